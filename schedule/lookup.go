@@ -1,0 +1,66 @@
+package schedule
+
+import "turflast/calendars"
+
+// FindTask is the task with an id, or None.
+func (p *Plan) FindTask(id string) TaskID {
+	for i := range p.Tasks {
+		if p.Tasks[i].ID == id {
+			return TaskID(i)
+		}
+	}
+	return None
+}
+
+// FindDelivery is the delivery with an id, or None.
+func (p *Plan) FindDelivery(id string) DeliveryID {
+	for i := range p.Deliveries {
+		if p.Deliveries[i].ID == id {
+			return DeliveryID(i)
+		}
+	}
+	return None
+}
+
+// OffSite says whether a task works off site.
+func (p *Plan) OffSite(t *Task) bool { return p.Zones[t.Zones[0]].OffSite }
+
+// Crossed lists the zones that people cross to reach z, theirs in turn too,
+// without z, each once.
+func (p *Plan) Crossed(z ZoneID) []ZoneID {
+	seen := make([]bool, len(p.Zones))
+	seen[z] = true
+	var out []ZoneID
+	todo := []ZoneID{z}
+	for len(todo) > 0 {
+		at := todo[0]
+		todo = todo[1:]
+		for _, w := range p.Zones[at].WayIn {
+			if !seen[w] {
+				seen[w] = true
+				out = append(out, w)
+				todo = append(todo, w)
+			}
+		}
+	}
+	return out
+}
+
+// Behind lists, for every zone, the zones reached through it.
+func (p *Plan) Behind() [][]ZoneID {
+	behind := make([][]ZoneID, len(p.Zones))
+	for z := range p.Zones {
+		for _, w := range p.Crossed(ZoneID(z)) {
+			behind[w] = append(behind[w], ZoneID(z))
+		}
+	}
+	return behind
+}
+
+// Rebooked is a copy of the plan with one arrival changed; all else is shared.
+func (p *Plan) Rebooked(d DeliveryID, arrives calendars.Instant) *Plan {
+	q := *p
+	q.Deliveries = append([]Delivery(nil), p.Deliveries...)
+	q.Deliveries[d].Arrives = arrives
+	return &q
+}

@@ -1,0 +1,158 @@
+package schedule
+
+import "turflast/calendars"
+
+// Scope says what a programme respects.
+type Scope uint8
+
+// The scopes of a programme and of its check.
+const (
+	Logic Scope = iota // time rules only, hands unlimited
+	Crews              // time rules, and shared crews, machines, room and gate
+)
+
+// Float beyond these has no number of minutes.
+const (
+	NoFloat   calendars.Minutes = -1 << 30 // no start early enough exists in the hours that are open
+	FreeRange calendars.Minutes = 1 << 30  // nothing limits it
+)
+
+// Programme is the dated result for one plan.
+type Programme struct {
+	Scope   Scope
+	Tasks   []TaskDates   // by TaskID
+	Unloads []UnloadDates // by DeliveryID
+
+	Finish   calendars.Instant // the moment the last required task is done
+	Handover Margin
+	Aim      Margin // zero when the plan has no aim
+	Breaks   []Break
+	Chain    []Step // the hand-over chain, from its first cause to the last finish
+
+	// Blocked is the sentence-ready cause when some work has no place at all;
+	// nil when every task has dates.
+	Blocked *Blocked
+}
+
+// TaskDates are one task's dates, floats and reasons.
+type TaskDates struct {
+	Start, Finish         calendars.Instant // Never when the task has no place
+	Done                  calendars.Instant // work, cure and hold point
+	Signed                calendars.Instant // hold point over; Finish when there is none
+	LateStart, LateFinish calendars.Instant // Never when nothing limits them, Past when no opening is early enough
+	TotalFloat, FreeFloat calendars.Minutes // working minutes on the task's own calendar
+	Heads                 []int             // by Task.Crew: people at work on it
+	Work                  []calendars.Span  // the stretches worked, pauses left out
+	Why                   []Reason          // what fixes the start; the driver first
+	OnChain               bool
+	Dropped               bool // an optional task left out
+}
+
+// UnloadDates are one delivery's dates.
+type UnloadDates struct {
+	Arrives               calendars.Instant
+	Start, Finish         calendars.Instant
+	LateStart             calendars.Instant // of the unloading
+	TotalFloat, FreeFloat calendars.Minutes // of the unloading, in open minutes of its own calendar
+	Why                   []Reason
+	OnChain               bool
+}
+
+// Margin is the site's working time between two moments, negative when late.
+type Margin struct {
+	Time  calendars.Minutes // site minutes; clock minutes when Clock
+	Clock bool              // the lateness lies wholly in closed time
+}
+
+// BreakKind says which kind of date breaks.
+type BreakKind uint8
+
+// The kinds of date that may break, in the order of their weight.
+const (
+	BreakHandover BreakKind = iota // a required task done, or a lorry unloaded, after the hand-over
+	BreakBy                        // a task's work finished after its own date
+	BreakKeep                      // living stock kept too long before a task was done
+	BreakWaits                     // a lorry stood longer than it waits
+)
+
+// Break is one broken date.
+type Break struct {
+	Kind     BreakKind
+	Task     TaskID            // None for a delivery's own date
+	Delivery DeliveryID        // of BreakKeep and BreakWaits, or of a late lorry
+	Limit    calendars.Instant // the date
+	Actual   calendars.Instant // when it happens in the programme
+}
+
+// ReasonKind says what fixes a moment.
+type ReasonKind uint8
+
+// The kinds of reason.
+const (
+	ByOpening     ReasonKind = iota // the gate opens, or off-site work may begin
+	ByNotBefore                     // the task's own earliest date
+	ByGiven                         // a given
+	ByLink                          // a link of the plan
+	ByRule                          // a stage rule
+	ByWayIn                         // the way in
+	ByDelivery                      // the unloading of what it uses
+	ByArrival                       // an unloading waits for its lorry
+	ByWithin                        // the longest wait to what follows
+	ByClosedHours                   // nobody is open or at work
+	ByUnbroken                      // no stretch is long enough
+	ByCrew                          // shared hands, room and slots: the crew programme
+	ByMachine
+	ByZone
+	ByGate
+)
+
+// Closed says whose hours hold a start back.
+type Closed uint8
+
+// Who may be closed.
+const (
+	ClosedNobody Closed = iota
+	ClosedSite
+	ClosedPlace // off site
+	ClosedGate
+	ClosedLoud
+	ClosedCrew
+	ClosedMachine
+	ClosedTogether // each is open at times, never all at once before
+)
+
+// Reason is one thing that fixes a start or finish.
+type Reason struct {
+	Kind     ReasonKind
+	Task     TaskID            // the other task, or None
+	Delivery DeliveryID        // the other delivery, or None
+	Given    GivenID           // or None
+	Rule     RuleID            // of ByRule, or None
+	Zone     ZoneID            // of ByRule and ByWayIn, or None
+	Crew     CrewID            // of ByClosedHours and ByCrew, or None
+	Machine  MachineID         // likewise
+	Closed   Closed            // of ByClosedHours
+	Link     LinkKind          // of ByLink
+	Wait     Wait              // the wait in force after Event
+	Hold     bool              // the other task's hold point is what holds
+	Finishes bool              // the finish is held, not the start
+	Event    calendars.Instant // when the other thing happens
+	Until    calendars.Instant // the moment that this allows
+}
+
+// Step is one link of the hand-over chain: a task or an unloading, and what
+// made it wait for the step before. The first step waits for a moment.
+type Step struct {
+	Task     TaskID     // or None
+	Delivery DeliveryID // or None
+	Reason   Reason
+}
+
+// Blocked says why a programme has no dates for some work.
+type Blocked struct {
+	Ring   []TaskID // tasks whose waits can't all hold, in order of the ring; else empty
+	Task   TaskID   // the first task without a place, or None
+	Unload DeliveryID
+	Reason Reason            // why it has none
+	From   calendars.Instant // the moment from which no place was found
+}
