@@ -1,0 +1,169 @@
+package network
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Cycle is the fault of arcs that run in rings: nothing on one can start.
+type Cycle struct {
+	// Rings holds one ring for each knot of rings: indices of Spec.Arcs, each
+	// arc starting where the one before ends.
+	Rings [][]int32
+}
+
+// Error says how many rings there are.
+func (c *Cycle) Error() string { return fmt.Sprintf("%d rings of arcs", len(c.Rings)) }
+
+// topological is the nodes in an order in which every arc runs forward: the
+// order given when it already does, else that of Kahn (1962), lower numbers
+// first among those that are ready at once.
+func topological(s Spec) ([]int32, error) {
+	order := make([]int32, len(s.Nodes))
+	forward := true
+	for i := range s.Arcs {
+		forward = forward && s.Arcs[i].From < s.Arcs[i].To
+	}
+	if forward {
+		for i := range order {
+			order[i] = int32(i)
+		}
+		return order, nil
+	}
+	first, next := outgoing(s)
+	waits := make([]int32, len(s.Nodes))
+	for i := range s.Arcs {
+		waits[s.Arcs[i].To]++
+	}
+	order = order[:0]
+	for i, w := range waits {
+		if w == 0 {
+			order = append(order, int32(i))
+		}
+	}
+	for at := 0; at < len(order); at++ {
+		for _, a := range next[first[order[at]]:first[order[at]+1]] {
+			to := s.Arcs[a].To
+			if waits[to]--; waits[to] == 0 {
+				order = append(order, to)
+			}
+		}
+	}
+	if len(order) < len(s.Nodes) {
+		return nil, &Cycle{rings(s, first, next, waits)}
+	}
+	return order, nil
+}
+
+// outgoing lists the arcs of every node: next[first[i]:first[i+1]].
+func outgoing(s Spec) (first, next []int32) {
+	first = make([]int32, len(s.Nodes)+1)
+	for i := range s.Arcs {
+		first[s.Arcs[i].From+1]++
+	}
+	sum(first)
+	at := slices.Clone(first)
+	next = make([]int32, len(s.Arcs))
+	for i := range s.Arcs {
+		from := s.Arcs[i].From
+		next[at[from]] = int32(i)
+		at[from]++
+	}
+	return first, next
+}
+
+// rings finds a shortest ring through the first node of each knot: each
+// strongly connected part, by Tarjan's algorithm (1972), of the nodes that
+// still wait after ordering.
+func rings(s Spec, first, next, waits []int32) [][]int32 {
+	k := knots{s: s, first: first, next: next,
+		number: make([]int32, len(s.Nodes)), low: make([]int32, len(s.Nodes)), part: make([]int32, len(s.Nodes))}
+	var found [][]int32
+	for i := range s.Nodes {
+		if waits[i] > 0 && k.number[i] == 0 {
+			k.visit(int32(i))
+		}
+	}
+	seen := make(map[int32]bool)
+	for i := range s.Nodes {
+		if waits[i] == 0 || seen[k.part[i]] {
+			continue
+		}
+		seen[k.part[i]] = true
+		if ring := k.ringThrough(int32(i)); ring != nil {
+			found = append(found, ring)
+		}
+	}
+	return found
+}
+
+// knots finds the strongly connected parts of a graph.
+type knots struct {
+	s           Spec
+	first, next []int32
+	number, low []int32
+	part        []int32 // by node, from 1
+	parts       int32
+	count       int32
+	stack       []int32
+}
+
+func (k *knots) visit(i int32) {
+	k.count++
+	k.number[i], k.low[i] = k.count, k.count
+	k.stack = append(k.stack, i)
+	for _, a := range k.next[k.first[i]:k.first[i+1]] {
+		to := k.s.Arcs[a].To
+		switch {
+		case k.number[to] == 0:
+			k.visit(to)
+			k.low[i] = min(k.low[i], k.low[to])
+		case k.part[to] == 0:
+			k.low[i] = min(k.low[i], k.number[to])
+		}
+	}
+	if k.low[i] < k.number[i] {
+		return
+	}
+	k.parts++
+	for {
+		top := k.stack[len(k.stack)-1]
+		k.stack = k.stack[:len(k.stack)-1]
+		k.part[top] = k.parts
+		if top == i {
+			return
+		}
+	}
+}
+
+// ringThrough is a shortest ring through a node, by breadth-first search in
+// its part, or nil.
+func (k *knots) ringThrough(start int32) []int32 {
+	by := make(map[int32]int32)
+	todo := []int32{start}
+	for len(todo) > 0 {
+		at := todo[0]
+		todo = todo[1:]
+		for _, a := range k.next[k.first[at]:k.first[at+1]] {
+			to := k.s.Arcs[a].To
+			if _, seen := by[to]; seen || k.part[to] != k.part[start] {
+				continue
+			}
+			by[to] = a
+			if to == start {
+				return k.ringBack(by, start)
+			}
+			todo = append(todo, to)
+		}
+	}
+	return nil
+}
+
+func (k *knots) ringBack(by map[int32]int32, start int32) []int32 {
+	ring := []int32{by[start]}
+	for at := k.s.Arcs[by[start]].From; at != start; at = k.s.Arcs[by[at]].From {
+		ring = append(ring, by[at])
+	}
+	slices.Reverse(ring)
+	return ring
+}
