@@ -1,0 +1,44 @@
+// Package tui is the terminal UI: a window, a day and a deliveries view of one
+// plan's programme. It reads no files, no clock and computes no schedule: what
+// it needs comes as functions in [Options].
+package tui
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/draw"
+)
+
+// Options are what the terminal UI works with. Load, Solve and Words run beside
+// the screen, one call of each at a time.
+type Options struct {
+	// Name is the plan as the user knows it: a file name, or the built-in garden.
+	Name string
+
+	// Load reads the plan; it is nil when any problem is more than a warning.
+	Load func() (*schedule.Plan, schedule.Problems)
+
+	// Stat is a stamp that changes whenever the plan's file does, such as its
+	// size and time of change; empty while there is no file. Nil when the plan
+	// can't change.
+	Stat func() string
+
+	// Solve makes the programme of a plan: the one that was loaded, or a copy
+	// with other arrivals.
+	Solve func(*schedule.Plan) (Solution, error)
+
+	// Words makes the sentences of a loaded plan.
+	Words func(*schedule.Plan) draw.Words
+
+	// Now is the clock: it chooses the day shown first and draws now.
+	Now func() calendars.Instant
+
+	// Theme colours the screen; the zero Theme doesn't.
+	Theme draw.Theme
+}
+
+// Solution is a solved plan.
+type Solution struct {
+	Programme *schedule.Programme
+	Hours     draw.Hours
+}
