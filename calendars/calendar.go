@@ -1,22 +1,28 @@
 package calendars
 
 import (
+	"cmp"
 	"iter"
+	"math/bits"
 	"slices"
 )
 
 // Calendar is an immutable set of openings over a bounded time line. Openings
-// are half-open, sorted, disjoint and never touch. All lookups are constant
-// time for evenly spread openings and logarithmic at worst; none allocates.
+// are half-open, sorted, disjoint and never touch. Lookups take constant time
+// for evenly spread openings and logarithmic time at worst, whatever the
+// openings are; none allocates. Memory is linear in the number of openings.
 //
 // Every operation can be read off two numberings of the open minutes: rank, the
 // number of open minutes before an instant, and at, the start of the k-th.
+//
+// Work of no minutes may be placed at any moment: the operations that place
+// work answer with the moment asked for when w is 0 or less.
 type Calendar struct {
 	open   []opening
 	total  Minutes
-	origin Instant
-	byTime []int32 // bucket of clock time -> first opening that ends after the bucket's start
-	byRank []int32 // bucket of open minutes -> opening that holds the bucket's first minute
+	byTime buckets // clock time -> first opening that ends after it
+	byRank buckets // open minutes -> opening that holds the minute
+	longs  []Minutes
 }
 
 // opening keeps the number of open minutes before it beside its ends.
@@ -25,73 +31,68 @@ type opening struct {
 	before     Minutes
 }
 
-// bucketBits sets the width of a lookup bucket: 512 minutes, about one opening.
-const bucketBits = 9
+// reach bounds the openings, about two thousand years each side of 1970, so
+// that no sum of times or minutes overflows.
+const reach Instant = 1<<30 - 1
 
 // New makes a calendar of spans in any order; empty ones are dropped and those
 // that touch or overlap become one opening.
 func New(spans []Span) *Calendar {
 	sorted := slices.Clone(spans)
-	slices.SortFunc(sorted, func(a, b Span) int { return int(a.Start) - int(b.Start) })
-	c := &Calendar{open: make([]opening, 0, len(sorted))}
+	slices.SortFunc(sorted, func(a, b Span) int { return cmp.Compare(a.Start, b.Start) })
+	open := make([]opening, 0, len(sorted))
 	for _, s := range sorted {
+		s = Span{max(s.Start, -reach), min(s.End, reach)}
 		if s.End <= s.Start {
 			continue
 		}
-		if n := len(c.open); n > 0 && s.Start <= c.open[n-1].end {
-			c.open[n-1].end = max(c.open[n-1].end, s.End)
+		if n := len(open); n > 0 && s.Start <= open[n-1].end {
+			open[n-1].end = max(open[n-1].end, s.End)
 			continue
 		}
-		c.open = append(c.open, opening{start: s.Start, end: s.End})
+		open = append(open, opening{start: s.Start, end: s.End})
 	}
-	c.index()
-	return c
+	return build(open)
 }
 
-func (c *Calendar) index() {
-	for i := range c.open {
-		c.open[i].before = c.total
-		c.total += Minutes(c.open[i].end - c.open[i].start)
+// build indexes sorted, disjoint openings.
+func build(open []opening) *Calendar {
+	c := &Calendar{open: open}
+	for i := range open {
+		open[i].before = c.total
+		c.total += Minutes(open[i].end - open[i].start)
 	}
-	if len(c.open) == 0 {
-		return
+	if len(open) == 0 {
+		return c
 	}
-	c.origin = c.open[0].start
-	last := c.open[len(c.open)-1].end
-	c.byTime = make([]int32, int(last-c.origin)>>bucketBits+1)
-	i := int32(0)
-	for b := range c.byTime {
-		from := c.origin + Instant(b<<bucketBits)
-		for int(i) < len(c.open)-1 && c.open[i].end <= from {
-			i++
-		}
-		c.byTime[b] = i
-	}
-	c.byRank = make([]int32, int(c.total-1)>>bucketBits+1)
-	i = 0
-	for b := range c.byRank {
-		k := Minutes(b << bucketBits)
-		for int(i) < len(c.open)-1 && c.open[i+1].before <= k {
-			i++
-		}
-		c.byRank[b] = i
-	}
+	first, last := open[0].start, open[len(open)-1].end
+	c.byTime = newBuckets(int(last-first), len(open), func(i int) int { return int(open[i].end - first) })
+	c.byRank = newBuckets(int(c.total), len(open), func(i int) int {
+		return int(open[i].before) + int(open[i].end-open[i].start)
+	})
+	c.longs = newLongs(open)
+	return c
 }
 
 // find is the first opening that ends after t, or len(c.open).
 func (c *Calendar) find(t Instant) int {
-	if len(c.open) == 0 || t < c.origin {
+	n := len(c.open)
+	if n == 0 || t < c.open[0].start {
 		return 0
 	}
-	b := int(t-c.origin) >> bucketBits
-	if b >= len(c.byTime) {
-		return len(c.open)
+	if t >= c.open[n-1].end {
+		return n
 	}
-	i := int(c.byTime[b])
-	for i < len(c.open) && c.open[i].end <= t {
-		i++
+	b := int(t-c.open[0].start) >> c.byTime.shift
+	lo, hi := int(c.byTime.at[b]), int(c.byTime.at[b+1])
+	for lo < hi {
+		if mid := int(uint(lo+hi) >> 1); c.open[mid].end <= t {
+			lo = mid + 1
+		} else {
+			hi = mid
+		}
 	}
-	return i
+	return lo
 }
 
 // rank is the number of open minutes before t.
@@ -101,25 +102,21 @@ func (c *Calendar) rank(t Instant) Minutes {
 		return c.total
 	}
 	o := c.open[i]
-	if t <= o.start {
-		return o.before
-	}
-	return o.before + Minutes(t-o.start)
+	return o.before + Minutes(max(t, o.start)-o.start)
 }
 
-// at is the start of the k-th open minute, counted from zero.
+// at is the start of the k-th open minute, counted from zero; k must be one.
 func (c *Calendar) at(k Minutes) Instant {
-	if k < 0 {
-		return Past
+	b := int(k) >> c.byRank.shift
+	lo, hi := int(c.byRank.at[b]), int(c.byRank.at[b+1])
+	for lo < hi {
+		if mid := int(uint(lo+hi+1) >> 1); c.open[mid].before <= k {
+			lo = mid
+		} else {
+			hi = mid - 1
+		}
 	}
-	if k >= c.total {
-		return Never
-	}
-	i := int(c.byRank[k>>bucketBits])
-	for i+1 < len(c.open) && c.open[i+1].before <= k {
-		i++
-	}
-	o := c.open[i]
+	o := c.open[lo]
 	return o.start + Instant(k-o.before)
 }
 
@@ -132,7 +129,7 @@ func (c *Calendar) IsOpen(t Instant) bool {
 // Next is the start of the first open minute at or after t, or Never.
 func (c *Calendar) Next(t Instant) Instant {
 	i := c.find(t)
-	if t == Never || i == len(c.open) {
+	if i == len(c.open) {
 		return Never
 	}
 	return max(t, c.open[i].start)
@@ -140,41 +137,54 @@ func (c *Calendar) Next(t Instant) Instant {
 
 // Last is the start of the latest open minute at or before t, or Past.
 func (c *Calendar) Last(t Instant) Instant {
-	if t == Past {
+	i := c.find(t)
+	if i < len(c.open) && c.open[i].start <= t {
+		return t
+	}
+	if i == 0 {
 		return Past
 	}
-	if t == Never {
-		return c.at(c.total - 1)
-	}
-	return c.at(c.rank(t+1) - 1)
+	return c.open[i-1].end - 1
 }
 
 // Add is the earliest instant that has w open minutes between t and it; t
 // itself when w is 0; Never when too few are left. A negative w subtracts.
 func (c *Calendar) Add(t Instant, w Minutes) Instant {
-	switch {
-	case t == Past || t == Never || w == 0:
+	if t == Past || t == Never || w == 0 {
 		return t
-	case w < 0:
-		return c.Subtract(t, -w)
 	}
-	last := c.at(c.rank(t) + w - 1)
-	if last == Never {
-		return Never
+	if w < 0 {
+		return c.subtract(t, -int(w))
 	}
-	return last + 1
+	return c.add(t, int(w))
 }
 
 // Subtract is the latest instant that has w open minutes between it and t; t
 // itself when w is 0; Past when too few came before. A negative w adds.
 func (c *Calendar) Subtract(t Instant, w Minutes) Instant {
-	switch {
-	case t == Past || t == Never || w == 0:
+	if t == Past || t == Never || w == 0 {
 		return t
-	case w < 0:
-		return c.Add(t, -w)
 	}
-	return c.at(c.rank(t) - w)
+	if w < 0 {
+		return c.add(t, -int(w))
+	}
+	return c.subtract(t, int(w))
+}
+
+func (c *Calendar) add(t Instant, w int) Instant {
+	k := int(c.rank(t)) + w
+	if k > int(c.total) {
+		return Never
+	}
+	return c.at(Minutes(k-1)) + 1
+}
+
+func (c *Calendar) subtract(t Instant, w int) Instant {
+	k := int(c.rank(t)) - w
+	if k < 0 {
+		return Past
+	}
+	return c.at(Minutes(k))
 }
 
 // Between counts the open minutes from a to b; negative when b is before a.
@@ -182,87 +192,6 @@ func (c *Calendar) Between(a, b Instant) Minutes { return c.rank(b) - c.rank(a) 
 
 // Total is the number of open minutes on the whole time line.
 func (c *Calendar) Total() Minutes { return c.total }
-
-// Place puts w minutes of work as early as possible at or after t: it starts
-// on an open minute and finishes at the end of one. (Never, Never) when too
-// little is left. w must be positive.
-func (c *Calendar) Place(t Instant, w Minutes) (start, finish Instant) {
-	i := c.find(t)
-	if t == Never || i == len(c.open) {
-		return Never, Never
-	}
-	o := c.open[i]
-	start = max(t, o.start)
-	if finish = start + Instant(w); finish <= o.end {
-		return start, finish
-	}
-	last := c.at(o.before + Minutes(start-o.start) + w - 1)
-	if last == Never {
-		return Never, Never
-	}
-	return start, last + 1
-}
-
-// PlaceBack puts w minutes of work as late as possible with its finish at or
-// before t. (Past, Past) when too little came before. w must be positive.
-func (c *Calendar) PlaceBack(t Instant, w Minutes) (start, finish Instant) {
-	if t == Past {
-		return Past, Past
-	}
-	k := c.rank(t)
-	if k < w {
-		return Past, Past
-	}
-	finish = c.at(k-1) + 1
-	if i := c.find(finish - 1); c.open[i].start <= finish-Instant(w) {
-		return finish - Instant(w), finish
-	}
-	return c.at(k - w), finish
-}
-
-// PlaceUntil puts w minutes of work as early as possible with its finish at or
-// after t. (Never, Never) when there is no such place. w must be positive.
-func (c *Calendar) PlaceUntil(t Instant, w Minutes) (start, finish Instant) {
-	if t == Never {
-		return Never, Never
-	}
-	k := Minutes(0)
-	if t != Past {
-		k = max(c.rank(t-1)-w+1, 0)
-	}
-	if k+w > c.total {
-		return Never, Never
-	}
-	return c.at(k), c.at(k+w-1) + 1
-}
-
-// Fit is the earliest start at or after t from which w minutes run unbroken in
-// one opening, or Never. w must be positive.
-func (c *Calendar) Fit(t Instant, w Minutes) Instant {
-	if t == Never {
-		return Never
-	}
-	for i := c.find(t); i < len(c.open); i++ {
-		if start := max(t, c.open[i].start); start+Instant(w) <= c.open[i].end {
-			return start
-		}
-	}
-	return Never
-}
-
-// FitBack is the latest start from which w minutes run unbroken in one opening
-// and end at or before t, or Past. w must be positive.
-func (c *Calendar) FitBack(t Instant, w Minutes) Instant {
-	if t == Past {
-		return Past
-	}
-	for i := min(c.find(t), len(c.open)-1); i >= 0; i-- {
-		if start := min(t, c.open[i].end) - Instant(w); start >= c.open[i].start {
-			return start
-		}
-	}
-	return Past
-}
 
 // Opening is the opening that holds t, else the next one; ok is false when
 // there is none.
@@ -278,36 +207,35 @@ func (c *Calendar) Opening(t Instant) (s Span, ok bool) {
 func (c *Calendar) Openings(from, to Instant) iter.Seq[Span] {
 	return func(yield func(Span) bool) {
 		for i := c.find(from); i < len(c.open) && c.open[i].start < to; i++ {
-			if !yield(Span{max(from, c.open[i].start), min(to, c.open[i].end)}) {
+			s := Span{max(from, c.open[i].start), min(to, c.open[i].end)}
+			if s.Start < s.End && !yield(s) {
 				return
 			}
 		}
 	}
 }
 
-// Intersect is the time at which all the calendars are open.
-func Intersect(first *Calendar, rest ...*Calendar) *Calendar {
-	for _, other := range rest {
-		if other != first {
-			first = intersect(first, other)
-		}
-	}
-	return first
+// buckets narrow a search over rising values: at[b] is the first index whose
+// value is above b<<shift, or the last index.
+type buckets struct {
+	shift uint8
+	at    []int32
 }
 
-func intersect(a, b *Calendar) *Calendar {
-	c := &Calendar{}
-	for i, j := 0, 0; i < len(a.open) && j < len(b.open); {
-		s, e := max(a.open[i].start, b.open[j].start), min(a.open[i].end, b.open[j].end)
-		if s < e {
-			c.open = append(c.open, opening{start: s, end: e})
-		}
-		if a.open[i].end < b.open[j].end {
-			i++
-		} else {
-			j++
-		}
+// newBuckets makes two to four buckets a value, values being n rising ones of
+// which the last is top.
+func newBuckets(top, n int, value func(int) int) buckets {
+	b := buckets{}
+	if wide := top / (2 * n); wide > 1 {
+		b.shift = uint8(bits.Len(uint(wide)) - 1)
 	}
-	c.index()
-	return c
+	b.at = make([]int32, top>>b.shift+2)
+	i := 0
+	for k := range b.at {
+		for i < n-1 && value(i) <= k<<b.shift {
+			i++
+		}
+		b.at[k] = int32(i)
+	}
+	return b
 }

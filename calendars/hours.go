@@ -1,5 +1,10 @@
 package calendars
 
+import (
+	"slices"
+	"time"
+)
+
 // Range is a stretch of one day, [From, To) in minutes of its wall clock; To is
 // at most 1440.
 type Range struct{ From, To Minutes }
@@ -30,10 +35,100 @@ type Hours struct {
 
 // Named says whether the hours name the date in On.
 func (h Hours) Named(d Date) (DayHours, bool) {
+	i, found := slices.BinarySearchFunc(h.On, d, func(o DayHours, d Date) int { return int(o.On) - int(d) })
+	if !found {
+		return DayHours{}, false
+	}
+	return h.On[i], true
+}
+
+// Over is h with dates and closures of its own on top: a date that both name
+// is as on says, and the closures add up.
+func (h Hours) Over(on []DayHours, closed []Closure) Hours {
+	own := Hours{On: on}
+	merged := slices.Clone(on)
 	for _, o := range h.On {
-		if o.On == d {
-			return o, true
+		if _, named := own.Named(o.On); !named {
+			merged = append(merged, o)
 		}
 	}
-	return DayHours{}, false
+	slices.SortFunc(merged, func(a, b DayHours) int { return int(a.On) - int(b.On) })
+	return Hours{Weekly: h.Weekly, On: merged, Closed: slices.Concat(h.Closed, closed)}
+}
+
+// HolidayFrom tells from which minute of the day a public holiday closes a
+// date: 0 all of it, [Day] or more none of it.
+type HolidayFrom func(Date) Minutes
+
+// Openings lists the openings that meet line, cut to it, in order; those that
+// touch, also at midnight, are one. On a date named in On its ranges hold, even
+// on a holiday; any other date keeps the week's ranges up to the holiday. Then
+// the closures are taken off. A nil holidays keeps none. An end of a range that
+// the clocks of loc skip is the instant of the jump; of a repeated one the first
+// counts.
+func (h Hours) Openings(loc *time.Location, line Span, holidays HolidayFrom) []Span {
+	if line.Start >= line.End {
+		return nil
+	}
+	var open []Span
+	clock := newWallClock(loc)
+	last := DateIn(line.End, loc) + 1
+	next, _ := slices.BinarySearchFunc(h.On, DateIn(line.Start, loc)-1, func(o DayHours, d Date) int { return int(o.On) - int(d) })
+	for d := DateIn(line.Start, loc) - 1; d <= last; d++ {
+		ranges, until := h.Weekly[d.Weekday()], Day
+		if next < len(h.On) && h.On[next].On == d {
+			ranges = h.On[next].Ranges
+			next++
+		} else if holidays != nil {
+			until = holidays(d)
+		}
+		for _, r := range ranges {
+			if to := min(r.To, until); r.From < to {
+				open = appendJoined(open, Span{clock.at(d, r.From), clock.at(d, to)}, line)
+			}
+		}
+	}
+	return without(open, h.Closed)
+}
+
+// appendJoined appends a span cut to line, joined to the last one if they touch.
+func appendJoined(open []Span, s, line Span) []Span {
+	s = Span{max(s.Start, line.Start), min(s.End, line.End)}
+	if s.Start >= s.End {
+		return open
+	}
+	if n := len(open); n > 0 && s.Start <= open[n-1].End {
+		open[n-1].End = max(open[n-1].End, s.End)
+		return open
+	}
+	return append(open, s)
+}
+
+// without takes closures off sorted spans.
+func without(open []Span, closed []Closure) []Span {
+	if len(closed) == 0 {
+		return open
+	}
+	sorted := slices.Clone(closed)
+	slices.SortFunc(sorted, func(a, b Closure) int { return int(a.Span.Start) - int(b.Span.Start) })
+	out := make([]Span, 0, len(open)+len(closed))
+	past := 0 // closures before it end before the spans still to come
+	for _, s := range open {
+		for past < len(sorted) && sorted[past].Span.End <= s.Start {
+			past++
+		}
+		for i := past; i < len(sorted) && sorted[i].Span.Start < s.End && s.Start < s.End; i++ {
+			if sorted[i].Span.End <= s.Start {
+				continue
+			}
+			if c := sorted[i].Span; c.Start > s.Start {
+				out = append(out, Span{s.Start, c.Start})
+			}
+			s.Start = max(s.Start, sorted[i].Span.End)
+		}
+		if s.Start < s.End {
+			out = append(out, s)
+		}
+	}
+	return out
 }

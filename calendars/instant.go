@@ -64,12 +64,17 @@ func (t Instant) In(loc *time.Location) time.Time {
 
 // InstantOf is the instant at or before the time given.
 func InstantOf(t time.Time) Instant {
-	u := t.Unix()
-	m := u / 60
-	if u%60 < 0 {
+	return instantOfUnix(t.Unix())
+}
+
+// instantOfUnix rounds down to the minute; moments beyond the time line are
+// Past and Never.
+func instantOfUnix(seconds int64) Instant {
+	m := seconds / 60
+	if seconds%60 < 0 {
 		m--
 	}
-	return Instant(m)
+	return Instant(min(max(m, int64(Past)), int64(Never)))
 }
 
 // Date is a civil date: days since 1970-01-01, without a time zone.
@@ -117,44 +122,75 @@ const (
 // date in loc. A repeated time is its first instant; a skipped one is the
 // instant at which the clocks jump.
 func At(loc *time.Location, d Date, minuteOfDay Minutes) (Instant, Clock) {
-	y, m, day := d.Civil()
-	wall := int64(d)*1440 + int64(minuteOfDay)
-	guess := time.Date(y, m, day, 0, int(minuteOfDay), 0, 0, loc)
-	first, n := Instant(0), 0
-	// A wall time's instants lie at the offsets in force shortly before and
-	// after it; zone changes are never closer than a day to each other.
-	for _, probe := range [2]time.Time{guess.Add(-24 * time.Hour), guess.Add(24 * time.Hour)} {
-		_, off := probe.Zone()
-		t := Instant(wall - int64(off/60))
-		_, got := t.In(loc).Zone()
-		if got != off || (n == 1 && t == first) {
-			continue
+	wall := (int64(d)*int64(Day) + int64(minuteOfDay)) * 60
+	first, n := int64(0), 0
+	// No clock is a day or more from UTC, so every period of equal offset that
+	// can show the wall time meets these two days. Read as each period in turn
+	// shows it, a wall time that happens falls inside the period; one that is
+	// skipped falls behind the end of one and before the start of the next.
+	for at := wall - daySeconds; at <= wall+daySeconds; {
+		p := periodAt(loc, at)
+		t := wall - p.offset
+		switch {
+		case t < p.start && n == 0:
+			return instantOfUnix(p.start), Skipped
+		case p.start <= t && t < p.end:
+			if n++; n == 1 {
+				first = t
+			}
 		}
-		if n == 0 || t < first {
-			first = t
+		if p.end > wall+daySeconds {
+			break
 		}
-		n++
+		at = p.end
 	}
-	switch n {
-	case 0:
-		return jump(loc, guess), Skipped
-	case 1:
-		return first, Plain
+	if n > 1 {
+		return instantOfUnix(first), Repeated
 	}
-	return first, Repeated
+	return instantOfUnix(first), Plain
 }
 
-// jump finds the instant of the zone change nearest to a skipped time.
-func jump(loc *time.Location, near time.Time) Instant {
-	lo, hi := InstantOf(near.Add(-24*time.Hour)), InstantOf(near.Add(24*time.Hour))
-	_, before := lo.In(loc).Zone()
-	for lo+1 < hi {
-		mid := lo + (hi-lo)/2
-		if _, off := mid.In(loc).Zone(); off == before {
-			lo = mid
-		} else {
-			hi = mid
-		}
+const daySeconds = 24 * 60 * 60
+
+// period is a stretch of equal offset from UTC, all in Unix seconds.
+type period struct{ start, end, offset int64 }
+
+func periodAt(loc *time.Location, unix int64) period {
+	t := time.Unix(unix, 0).In(loc)
+	_, off := t.Zone()
+	p := period{math.MinInt64, math.MaxInt64, int64(off)}
+	start, end := t.ZoneBounds()
+	if !start.IsZero() {
+		p.start = start.Unix()
 	}
-	return hi
+	if !end.IsZero() {
+		p.end = end.Unix()
+	}
+	return p
+}
+
+// wallClock turns the wall-clock times of rising dates into instants without
+// asking the time zone anew while no change of the clocks is near.
+type wallClock struct {
+	loc      *time.Location
+	from, to int64 // wall minutes, [from, to), for which offset holds
+	offset   int64 // minutes
+}
+
+func newWallClock(loc *time.Location) *wallClock { return &wallClock{loc: loc} }
+
+func (w *wallClock) at(d Date, minuteOfDay Minutes) Instant {
+	wall := int64(d)*int64(Day) + int64(minuteOfDay)
+	if w.from <= wall && wall < w.to {
+		return Instant(wall - w.offset)
+	}
+	// Two days inside the ends of a period no other offset can show the time.
+	const margin, far = 2 * daySeconds, 1 << 40
+	p := periodAt(w.loc, wall*60)
+	from, to := max(p.start, -far)+margin, min(p.end, far)-margin
+	if p.offset%60 == 0 && from <= wall*60 && wall*60 < to {
+		w.from, w.to, w.offset = from/60, to/60, p.offset/60
+	}
+	t, _ := At(w.loc, d, minuteOfDay)
+	return t
 }
