@@ -1,6 +1,10 @@
 package schedule
 
-import "turflast/calendars"
+import (
+	"slices"
+
+	"turflast/calendars"
+)
 
 // FindTask is the task with an id, or None.
 func (p *Plan) FindTask(id string) TaskID {
@@ -63,4 +67,22 @@ func (p *Plan) Rebooked(d DeliveryID, arrives calendars.Instant) *Plan {
 	q.Deliveries = append([]Delivery(nil), p.Deliveries...)
 	q.Deliveries[d].Arrives = arrives
 	return &q
+}
+
+// LeavesLast says whether work of a stage is exempt from the way in: it leaves
+// over the boards as the garden is handed over.
+func (p *Plan) LeavesLast(s StageID) bool { return p.Stages[s] == "clean" || p.Stages[s] == "strike" }
+
+// ZonesBehind lists the zones behind any zone of a task, each once; behind is
+// what Behind gives.
+func (p *Plan) ZonesBehind(t *Task, behind [][]ZoneID) []ZoneID {
+	var out []ZoneID
+	for _, z := range t.Zones {
+		for _, b := range behind[z] {
+			if !slices.Contains(out, b) {
+				out = append(out, b)
+			}
+		}
+	}
+	return out
 }

@@ -23,7 +23,7 @@ func Ring(n *network.Network) []int32 {
 	for i := range r.by {
 		r.by[i] = network.None
 	}
-	for range len(n.Withins) + 1 {
+	for {
 		for i := range n.Nodes {
 			r.relaxNode(int32(i))
 		}
@@ -46,7 +46,6 @@ func Ring(n *network.Network) []int32 {
 			return nil
 		}
 	}
-	return nil
 }
 
 // ringSearch holds the greatest distance to each event, starts at even places

@@ -1,0 +1,275 @@
+package network
+
+import (
+	"fmt"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/worktime"
+)
+
+// Model is a plan as a network. Tasks, then unloadings, then joints are the
+// numbers of its nodes; each arc keeps where it came from.
+type Model struct {
+	*Network
+	Plan    *schedule.Plan
+	Hours   *worktime.Set
+	Heads   [][]int // by TaskID and Task.Crew: people at work on it
+	Arcs    []Arc   // as expanded, dropped ones too, between node numbers
+	Origins []Origin
+	into    Plain // arcs into each node number
+}
+
+// OriginKind says what part of a plan made an arc.
+type OriginKind uint8
+
+// What makes arcs.
+const (
+	FromLink     OriginKind = iota // a task's or a delivery's after
+	FromDelivery                   // uses
+	FromRule                       // a stage rule
+	FromWayIn                      // the way in
+)
+
+// Origin is the part of a plan that made an arc.
+type Origin struct {
+	Kind OriginKind
+	Rule schedule.RuleID // of FromRule
+	Zone schedule.ZoneID // shared, or lying behind; None for everywhere
+	Pos  schedule.Pos    // of a link
+}
+
+// TaskNode is the place in Nodes of a task.
+func (m *Model) TaskNode(t schedule.TaskID) int { return int(m.Number[t]) }
+
+// UnloadNode is the place in Nodes of a delivery's unloading.
+func (m *Model) UnloadNode(d schedule.DeliveryID) int {
+	return int(m.Number[len(m.Plan.Tasks)+int(d)])
+}
+
+// Activity is the task or delivery of a node number; both None for a joint.
+func (m *Model) Activity(number int32) (schedule.TaskID, schedule.DeliveryID) {
+	tasks := len(m.Plan.Tasks)
+	switch {
+	case int(number) < tasks:
+		return schedule.TaskID(number), schedule.None
+	case int(number) < tasks+len(m.Plan.Deliveries):
+		return schedule.None, schedule.DeliveryID(int(number) - tasks)
+	}
+	return schedule.None, schedule.None
+}
+
+// Into lists the arcs into a node number, dropped ones too, in the order of
+// their making.
+func (m *Model) Into(number int32) []int32 { return m.into.Of(int(number)) }
+
+// RingError is the fault of a plan whose links, rules and ways in run in rings.
+type RingError struct {
+	Rings [][]RingStep
+}
+
+// RingStep is one arc of a ring: what must come first, and what made it.
+type RingStep struct {
+	Task     schedule.TaskID // or None
+	Delivery schedule.DeliveryID
+	Origin   Origin
+}
+
+// Error says how many rings there are.
+func (e *RingError) Error() string { return fmt.Sprintf("%d rings of links", len(e.Rings)) }
+
+// Expand makes the network of a plan with as many hands as the logic programme
+// takes. The error is a [*RingError]. Time is linear in tasks, links and rules
+// but for the dropping of implied links, which takes tasks times links / 64.
+func Expand(p *schedule.Plan, hours *worktime.Set) (*Model, error) {
+	x := &expansion{m: &Model{Plan: p, Hours: hours}, calendar: make(map[*calendars.Calendar]int32),
+		joints: make(map[jointKey]int32)}
+	x.nodes()
+	x.links()
+	x.rules()
+	x.waysIn()
+	reduce(x.spec.Nodes, x.spec.Arcs, x.optional())
+	n, err := Build(x.spec)
+	if err != nil {
+		return nil, x.ringError(err)
+	}
+	x.m.Network, x.m.Arcs = n, x.spec.Arcs
+	x.m.into = into(len(x.spec.Nodes), x.spec.Arcs)
+	return x.m, nil
+}
+
+// Rebooked is the model with the arrivals of p, which differs in nothing else.
+func (m *Model) Rebooked(p *schedule.Plan) *Model {
+	q, n := *m, *m.Network
+	q.Plan, q.Network = p, &n
+	n.Nodes = append([]Node(nil), n.Nodes...)
+	for i := range p.Deliveries {
+		setArrival(p, schedule.DeliveryID(i), &n.Nodes[q.UnloadNode(schedule.DeliveryID(i))])
+	}
+	for i := range p.Tasks {
+		n.Nodes[q.TaskNode(schedule.TaskID(i))].LatestFinish = latestFinish(p, &p.Tasks[i])
+	}
+	return &q
+}
+
+type expansion struct {
+	m        *Model
+	spec     Spec
+	calendar map[*calendars.Calendar]int32
+	joints   map[jointKey]int32
+}
+
+func (x *expansion) index(c *calendars.Calendar) int32 {
+	i, known := x.calendar[c]
+	if !known {
+		i = int32(len(x.spec.Calendars))
+		x.spec.Calendars = append(x.spec.Calendars, c)
+		x.calendar[c] = i
+	}
+	return i
+}
+
+func (x *expansion) nodes() {
+	p, hours := x.m.Plan, x.m.Hours
+	x.spec.Nodes = make([]Node, 0, len(p.Tasks)+len(p.Deliveries)+len(p.Stages))
+	x.m.Heads = make([][]int, len(p.Tasks))
+	for i := range p.Tasks {
+		x.m.Heads[i] = hours.Heads(&p.Tasks[i])
+		x.spec.Nodes = append(x.spec.Nodes, x.taskNode(&p.Tasks[i], x.m.Heads[i]))
+	}
+	for i := range p.Deliveries {
+		d := &p.Deliveries[i]
+		n := Node{
+			Work: d.Unload.Takes, Unbroken: true, Hold: None,
+			Calendar: x.index(hours.Unload(d)), Place: x.index(hours.Site),
+			LatestFinish: calendars.Never, LatestDone: p.Site.Handover,
+		}
+		setArrival(p, schedule.DeliveryID(i), &n)
+		x.spec.Nodes = append(x.spec.Nodes, n)
+	}
+}
+
+// setArrival brings an unloading's node to the booked arrival.
+func setArrival(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
+	delivery := &p.Deliveries[d]
+	n.Earliest = max(delivery.Arrives, p.Site.Opens)
+	n.LatestStart = delivery.Arrives.Plus(delivery.Waits)
+}
+
+func (x *expansion) taskNode(t *schedule.Task, heads []int) Node {
+	p, all := x.m.Plan, 0
+	for _, h := range heads {
+		all += h
+	}
+	zone := &p.Zones[t.Zones[0]]
+	n := Node{
+		Work: t.Effort.Time(all), Unbroken: t.Unbroken, Cure: t.Cure, Hold: None,
+		Calendar: x.index(x.m.Hours.Task(t, heads)), Place: x.index(x.m.Hours.Places[t.Zones[0]]),
+		Earliest: p.Site.Opens, LatestStart: calendars.Never,
+		LatestFinish: latestFinish(p, t), LatestDone: p.Site.Handover,
+	}
+	if zone.OffSite {
+		n.Earliest = zone.From
+	}
+	n.Earliest = max(n.Earliest, t.NotBefore)
+	for _, g := range t.Givens {
+		n.Earliest = max(n.Earliest, p.Givens[g].From)
+	}
+	if t.Optional {
+		n.LatestDone = calendars.Never
+	}
+	if t.Hold != nil {
+		n.Hold = int32(len(x.spec.Holds))
+		x.spec.Holds = append(x.spec.Holds, Hold{t.Hold.Takes, t.Hold.Appointments})
+	}
+	return n
+}
+
+// latestFinish is the earliest of a task's own date and the keep limits of
+// what it uses.
+func latestFinish(p *schedule.Plan, t *schedule.Task) calendars.Instant {
+	latest := calendars.Never
+	if t.By != 0 {
+		latest = t.By
+	}
+	for _, d := range t.Uses {
+		if keep := p.Deliveries[d].Keep; keep > 0 {
+			latest = min(latest, p.Deliveries[d].Arrives.Plus(keep))
+		}
+	}
+	return latest
+}
+
+func (x *expansion) optional() []bool {
+	out := make([]bool, len(x.spec.Nodes))
+	for i := range x.m.Plan.Tasks {
+		out[i] = x.m.Plan.Tasks[i].Optional
+	}
+	return out
+}
+
+func (x *expansion) arc(a Arc, from Origin) {
+	x.spec.Arcs = append(x.spec.Arcs, a)
+	x.m.Origins = append(x.m.Origins, from)
+}
+
+func (x *expansion) links() {
+	p := x.m.Plan
+	unload := func(d schedule.DeliveryID) int32 { return int32(len(p.Tasks) + int(d)) }
+	for i := range p.Tasks {
+		for _, l := range p.Tasks[i].After {
+			x.link(l, int32(i))
+		}
+		for _, d := range p.Tasks[i].Uses {
+			x.arc(Arc{From: unload(d), To: int32(i)}, Origin{Kind: FromDelivery, Rule: schedule.None, Zone: schedule.None})
+		}
+	}
+	for i := range p.Deliveries {
+		for _, l := range p.Deliveries[i].After {
+			x.link(l, unload(schedule.DeliveryID(i)))
+		}
+	}
+}
+
+func (x *expansion) link(l schedule.Link, to int32) {
+	x.arc(Arc{From: int32(l.From), To: to, Kind: l.Kind, Wait: l.Wait, HasWithin: l.HasWithin, Within: l.Within},
+		Origin{Kind: FromLink, Rule: schedule.None, Zone: schedule.None, Pos: l.Pos})
+}
+
+// ringError names the activities on rings of arcs, joints left out.
+func (x *expansion) ringError(err error) error {
+	cycle, ok := err.(*Cycle)
+	if !ok {
+		return err
+	}
+	out := &RingError{}
+	for _, ring := range cycle.Rings {
+		var steps []RingStep
+		for _, a := range ring {
+			t, d := x.m.Activity(x.spec.Arcs[a].From)
+			if t == schedule.None && d == schedule.None {
+				continue
+			}
+			steps = append(steps, RingStep{t, d, x.m.Origins[a]})
+		}
+		out.Rings = append(out.Rings, steps)
+	}
+	return out
+}
+
+// into lists the arcs into every node.
+func into(nodes int, arcs []Arc) Plain {
+	first := make([]int32, nodes+1)
+	for i := range arcs {
+		first[arcs[i].To+1]++
+	}
+	sum(first)
+	at := append([]int32(nil), first...)
+	list := make([]int32, len(arcs))
+	for i := range arcs {
+		to := arcs[i].To
+		list[at[to]] = int32(i)
+		at[to]++
+	}
+	return Plain{first, list}
+}

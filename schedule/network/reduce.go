@@ -1,0 +1,50 @@
+package network
+
+import "slices"
+
+// reduce marks the plain arcs that a path of plain arcs between nodes without
+// a cure, a hold point or the option to drop them implies. It marks none when
+// arcs run in a ring. No date depends on a marked arc.
+func reduce(nodes []Node, arcs []Arc, optional []bool) {
+	order, err := topological(Spec{Nodes: nodes, Arcs: arcs})
+	if err != nil {
+		return
+	}
+	bare := func(i int32) bool {
+		n := &nodes[i]
+		return n.Cure == 0 && n.Hold == None && !optional[i]
+	}
+	rank := make([]int32, len(nodes))
+	for at, i := range order {
+		rank[i] = int32(at)
+	}
+	first, next := outgoing(Spec{Nodes: nodes, Arcs: arcs})
+	words := (len(nodes) + 63) / 64
+	reached := make([]uint64, len(nodes)*words) // by node: what plain paths from it lead to
+	for at := len(order) - 1; at >= 0; at-- {
+		i := order[at]
+		if !bare(i) {
+			continue
+		}
+		mine := reached[int(i)*words : (int(i)+1)*words]
+		out := slices.DeleteFunc(slices.Clone(next[first[i]:first[i+1]]), func(a int32) bool {
+			return !arcs[a].plain() || arcs[a].HasWithin
+		})
+		// The nearest follower first: whatever it leads to is then known.
+		slices.SortStableFunc(out, func(a, b int32) int { return int(rank[arcs[a].To]) - int(rank[arcs[b].To]) })
+		for _, a := range out {
+			to := arcs[a].To
+			if mine[to/64]&(1<<(to%64)) != 0 {
+				arcs[a].Dropped = true
+				continue
+			}
+			mine[to/64] |= 1 << (to % 64)
+			if !bare(to) {
+				continue
+			}
+			for w, set := range reached[int(to)*words : (int(to)+1)*words] {
+				mine[w] |= set
+			}
+		}
+	}
+}

@@ -1,0 +1,111 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/critical"
+	"turflast/schedule/network"
+)
+
+// assembly builds a programme from the times of its network.
+type assembly struct {
+	s *Solver
+	m *network.Model
+	t *critical.Times
+	g *schedule.Programme
+}
+
+// finish finds the last required finish and the margins to it.
+func (a *assembly) finish() {
+	p := a.s.plan
+	a.g.Finish = p.Site.Opens
+	for i := range p.Tasks {
+		if !p.Tasks[i].Optional {
+			a.g.Finish = max(a.g.Finish, a.t.Done[a.m.TaskNode(schedule.TaskID(i))])
+		}
+	}
+	a.g.Handover = a.margin(p.Site.Handover)
+	if p.Site.Aim != 0 {
+		a.g.Aim = a.margin(p.Site.Aim)
+	}
+}
+
+// margin is the site time from the last required finish to a moment.
+func (a *assembly) margin(to calendars.Instant) schedule.Margin {
+	from := a.g.Finish
+	if from == calendars.Never {
+		return schedule.Margin{Time: schedule.NoFloat}
+	}
+	open := a.m.Hours.Site.Between(from, to)
+	if open == 0 && from > to {
+		return schedule.Margin{Time: calendars.Minutes(to - from), Clock: true}
+	}
+	return schedule.Margin{Time: open}
+}
+
+func (a *assembly) dates() {
+	p, t := a.s.plan, a.t
+	free := critical.Free(a.m.Network, t, a.g.Finish)
+	for i := range p.Tasks {
+		k := a.m.TaskNode(schedule.TaskID(i))
+		node := &a.m.Nodes[k]
+		d := &a.g.Tasks[i]
+		*d = schedule.TaskDates{
+			Start: t.Start[k], Finish: t.Finish[k], Done: t.Done[k],
+			Signed:    critical.Signed(a.m.Network, node, t.Finish[k]),
+			LateStart: t.LateStart[k], LateFinish: t.LateFinish[k],
+			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
+			Heads: a.m.Heads[i],
+		}
+		if p.Tasks[i].Optional {
+			// Not done by the hand-over, it would be left out.
+			d.TotalFloat = critical.ToBeDoneBy(a.m.Network, t, k, p.Site.Handover)
+		}
+		if d.Start < d.Finish {
+			d.Work = slices.AppendSeq(make([]calendars.Span, 0, 2),
+				a.m.Calendars[node.Calendar].Openings(d.Start, d.Finish))
+		}
+	}
+	for i := range p.Deliveries {
+		k := a.m.UnloadNode(schedule.DeliveryID(i))
+		a.g.Unloads[i] = schedule.UnloadDates{
+			Arrives: p.Deliveries[i].Arrives, Start: t.Start[k], Finish: t.Finish[k], LateStart: t.LateStart[k],
+			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
+		}
+	}
+}
+
+// breaks lists the dates that don't hold, by kind, task and delivery.
+func (a *assembly) breaks() {
+	p, g := a.s.plan, a.g
+	add := func(kind schedule.BreakKind, t schedule.TaskID, d schedule.DeliveryID, limit, actual calendars.Instant) {
+		if actual > limit && actual != calendars.Never {
+			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Task: t, Delivery: d, Limit: limit, Actual: actual})
+		}
+	}
+	for i := range p.Tasks {
+		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.TaskID(i)
+		if !t.Optional {
+			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, d.Done)
+		}
+		if t.By != 0 {
+			add(schedule.BreakBy, id, schedule.None, t.By, d.Finish)
+		}
+		for _, u := range t.Uses {
+			if keep := p.Deliveries[u].Keep; keep > 0 {
+				add(schedule.BreakKeep, id, u, g.Unloads[u].Arrives.Plus(keep), d.Finish)
+			}
+		}
+	}
+	for i := range p.Deliveries {
+		u, id := &g.Unloads[i], schedule.DeliveryID(i)
+		add(schedule.BreakHandover, schedule.None, id, p.Site.Handover, u.Finish)
+		add(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
+	}
+	slices.SortFunc(g.Breaks, func(x, y schedule.Break) int {
+		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Task, y.Task), cmp.Compare(x.Delivery, y.Delivery))
+	})
+}

@@ -1,0 +1,184 @@
+package solve
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/critical"
+	"turflast/schedule/network"
+)
+
+// nothing is a reason of a kind that names nothing yet.
+func nothing(k schedule.ReasonKind) schedule.Reason {
+	return schedule.Reason{
+		Kind: k, Task: schedule.None, Delivery: schedule.None, Given: schedule.None,
+		Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None,
+	}
+}
+
+// reasons says of every task and unloading what fixes its start: what it waits
+// for, and whose hours hold it after that.
+func (a *assembly) reasons() {
+	for i := range a.g.Tasks {
+		a.g.Tasks[i].Why = a.why(int32(i))
+	}
+	for i := range a.g.Unloads {
+		a.g.Unloads[i].Why = a.why(int32(len(a.g.Tasks) + i))
+	}
+}
+
+func (a *assembly) why(number int32) []schedule.Reason {
+	k := a.m.Number[number]
+	if a.t.Start[k] == calendars.Never {
+		return nil
+	}
+	driver := a.drivers(number)[0]
+	out := []schedule.Reason{driver}
+	if !driver.Finishes && driver.Until < a.t.Start[k] {
+		out = append(out, a.closed(number, driver.Until))
+	}
+	return out
+}
+
+// drivers lists what alone would put the start of a node where it is: those
+// that allow it latest first, in the order links, deliveries, rules, ways in,
+// longest waits, givens, own dates, openings among equals. It is never empty
+// for a node with a place.
+func (a *assembly) drivers(number int32) []schedule.Reason {
+	k := a.m.Number[number]
+	var all []schedule.Reason
+	for _, arc := range a.m.Into(number) {
+		all = append(all, a.arcReason(number, arc))
+	}
+	for i := range a.m.Withins {
+		if w := &a.m.Withins[i]; w.From == k {
+			all = append(all, a.withinReason(w))
+		}
+	}
+	all = append(all, a.ownReasons(number)...)
+	var tight []schedule.Reason
+	for _, r := range all {
+		if a.alone(k, r) != a.t.Start[k] {
+			continue
+		}
+		at := len(tight)
+		for at > 0 && !tight[at-1].Finishes && !r.Finishes && tight[at-1].Until < r.Until {
+			at--
+		}
+		tight = append(tight, schedule.Reason{})
+		copy(tight[at+1:], tight[at:])
+		tight[at] = r
+	}
+	return tight
+}
+
+// alone is the start that a node would have if a reason were the only one.
+func (a *assembly) alone(k int32, r schedule.Reason) calendars.Instant {
+	from, until := r.Until, calendars.Past
+	if r.Finishes {
+		from, until = calendars.Past, r.Until
+	}
+	start, _ := critical.Place(a.m.Network, &a.m.Nodes[k], from, until)
+	return start
+}
+
+func (a *assembly) arcReason(number, arc int32) schedule.Reason {
+	from, origin := a.m.Arcs[arc].From, a.m.Origins[arc]
+	kind := map[network.OriginKind]schedule.ReasonKind{
+		network.FromLink: schedule.ByLink, network.FromDelivery: schedule.ByDelivery,
+		network.FromRule: schedule.ByRule, network.FromWayIn: schedule.ByWayIn,
+	}[origin.Kind]
+	r := nothing(kind)
+	r.Rule, r.Zone = origin.Rule, origin.Zone
+	if a.m.Nodes[a.m.Number[from]].Joint {
+		from, arc = a.behindJoint(from)
+	}
+	r.Task, r.Delivery = a.m.Activity(from)
+	a.fill(&r, arc, a.m.Nodes[a.m.Number[number]].Place)
+	return r
+}
+
+// behindJoint is the node and arc that a joint waits for.
+func (a *assembly) behindJoint(joint int32) (from, arc int32) {
+	reached := a.t.Start[a.m.Number[joint]]
+	for _, arc := range a.m.Into(joint) {
+		if a.until(arc, 0) == reached {
+			return a.m.Arcs[arc].From, arc
+		}
+	}
+	panic("solve: a joint that nothing reaches")
+}
+
+// until is the moment that an arc allows.
+func (a *assembly) until(arc, place int32) calendars.Instant {
+	x := &a.m.Arcs[arc]
+	p := a.m.Number[x.From]
+	end := network.End{Node: p, Kind: x.Kind, Wait: x.Wait}
+	return critical.Waited(a.m.Network, &a.m.Nodes[p], &end, a.m.Calendars[place],
+		a.t.Start[p], a.t.Finish[p], a.t.Done[p])
+}
+
+// fill adds to a reason what an arc says: the event, the wait and the moment.
+func (a *assembly) fill(r *schedule.Reason, arc, place int32) {
+	x := &a.m.Arcs[arc]
+	p := a.m.Number[x.From]
+	node := &a.m.Nodes[p]
+	r.Link, r.Wait, r.Finishes = x.Kind, x.Wait, x.Kind.ToFinish()
+	r.Until = a.until(arc, place)
+	r.Event = a.t.Start[p]
+	if !x.Kind.FromFinish() {
+		return
+	}
+	r.Event = a.t.Finish[p]
+	if r.Wait.Kind == schedule.OwnCure && node.Cure > 0 {
+		r.Wait = schedule.Wait{Kind: schedule.Cure, Time: node.Cure}
+	}
+	if node.Hold != network.None {
+		r.Hold = critical.Signed(a.m.Network, node, r.Event) == r.Until && r.Until > r.Event
+	}
+}
+
+func (a *assembly) withinReason(w *network.Within) schedule.Reason {
+	r := nothing(schedule.ByWithin)
+	r.Task, r.Delivery = a.m.Activity(a.m.Spec[w.To])
+	r.Event = a.t.Start[w.To]
+	if w.Kind.ToFinish() {
+		r.Event = a.t.Finish[w.To]
+	}
+	r.Link, r.Finishes = w.Kind, w.Kind.FromFinish()
+	r.Wait = schedule.Wait{Kind: schedule.Cure, Time: w.Most}
+	r.Until = r.Event.Plus(-w.Most)
+	return r
+}
+
+// ownReasons are the moments that a task or an unloading may not start before.
+func (a *assembly) ownReasons(number int32) []schedule.Reason {
+	p := a.s.plan
+	task, delivery := a.m.Activity(number)
+	var out []schedule.Reason
+	at := func(k schedule.ReasonKind, t calendars.Instant) *schedule.Reason {
+		out = append(out, nothing(k))
+		r := &out[len(out)-1]
+		r.Event, r.Until = t, t
+		return r
+	}
+	if delivery != schedule.None {
+		at(schedule.ByArrival, p.Deliveries[delivery].Arrives).Delivery = delivery
+		at(schedule.ByOpening, p.Site.Opens)
+		return out
+	}
+	t := &p.Tasks[task]
+	for _, g := range t.Givens {
+		at(schedule.ByGiven, p.Givens[g].From).Given = g
+	}
+	if t.NotBefore != 0 {
+		at(schedule.ByNotBefore, t.NotBefore)
+	}
+	opens := p.Site.Opens
+	if z := t.Zones[0]; p.Zones[z].OffSite {
+		opens = p.Zones[z].From
+		at(schedule.ByOpening, opens).Zone = z
+		return out
+	}
+	at(schedule.ByOpening, opens)
+	return out
+}
