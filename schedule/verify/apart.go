@@ -1,0 +1,92 @@
+package verify
+
+import (
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// overlap says whether two tasks' whole spans, pauses included, share a minute.
+func (c *checker) overlap(a, b schedule.TaskID) bool {
+	x, y := &c.g.Tasks[a], &c.g.Tasks[b]
+	return max(x.Start, y.Start) < min(x.Finish, y.Finish)
+}
+
+// checkApart asks that tasks kept apart, by name or by a rule, never overlap.
+func (c *checker) checkApart() {
+	tell := func(a, b schedule.TaskID, why string) {
+		c.fault("apart", b, schedule.None, "%s overlaps %s: %s", c.p.Tasks[b].ID, c.p.Tasks[a].ID, why)
+	}
+	for i := range c.p.Tasks {
+		for _, other := range c.p.Tasks[i].Apart {
+			if c.here[i] && c.here[other] && c.overlap(schedule.TaskID(i), other) {
+				tell(other, schedule.TaskID(i), "apart")
+			}
+		}
+	}
+	for i := range c.p.Rules {
+		r := &c.p.Rules[i]
+		if r.Kind != schedule.Apart {
+			continue
+		}
+		first, then := c.bound(r.First, schedule.RuleID(i)), c.bound(r.Then, schedule.RuleID(i))
+		for _, a := range first {
+			for _, b := range then {
+				if a != b && c.overlap(a, b) && (r.Everywhere || meet(&c.p.Tasks[a], &c.p.Tasks[b])) {
+					tell(a, b, r.Text)
+				}
+			}
+		}
+	}
+}
+
+// works says whether a task works in the span, and from when.
+func (c *checker) works(id schedule.TaskID, o open) (calendars.Instant, bool) {
+	d := &c.g.Tasks[id]
+	if len(o) == 0 || d.Finish <= o[0].Start || d.Start >= o[len(o)-1].End || len(d.Heads) != len(c.p.Tasks[id].Crew) {
+		return 0, false
+	}
+	both := c.worked(id).meet(o)
+	if len(both) == 0 {
+		return 0, false
+	}
+	return both[0].Start, true
+}
+
+// checkClears asks that nobody else works in the zones that a task clears, in
+// the time in which it is worked.
+func (c *checker) checkClears() {
+	for i := range c.p.Tasks {
+		t := &c.p.Tasks[i]
+		if len(t.Clears) == 0 || !c.here[i] || len(c.g.Tasks[i].Heads) != len(t.Crew) {
+			continue
+		}
+		work := c.worked(schedule.TaskID(i))
+		for j := range c.p.Tasks {
+			if i == j || !c.here[j] || !slices.ContainsFunc(c.p.Tasks[j].Zones, func(z schedule.ZoneID) bool { return slices.Contains(t.Clears, z) }) {
+				continue
+			}
+			if at, found := c.works(schedule.TaskID(j), work); found {
+				c.fault("clears", schedule.TaskID(j), schedule.None, "%s works %s, in a zone that %s clears", c.p.Tasks[j].ID, c.at(at), t.ID)
+			}
+		}
+	}
+}
+
+// checkClosings asks that nobody works behind a way in while it is closed for a
+// time: from the task's start to its finish and so long after.
+func (c *checker) checkClosings() {
+	for i := range c.p.Tasks {
+		t, d := &c.p.Tasks[i], &c.g.Tasks[i]
+		if !t.Closes.Timed || !c.here[i] {
+			continue
+		}
+		shut := open{}.with(calendars.Span{Start: d.Start, End: d.Finish.Plus(t.Closes.For)})
+		c.eachBehind(schedule.TaskID(i), func(other schedule.TaskID) {
+			if at, found := c.works(other, shut); found {
+				c.fault("closes_way_in", other, schedule.None, "%s works %s, behind the way in that %s closes", c.p.Tasks[other].ID, c.at(at), t.ID)
+			}
+		})
+	}
+}

@@ -1,0 +1,111 @@
+package verify
+
+import (
+	"cmp"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// checkDates works out the broken dates, the finish and the margins, and asks
+// that the programme reports the same. One in which some work has no place says
+// so and has no finish to compare.
+func (c *checker) checkDates() {
+	c.result.Breaks = c.breaks()
+	if c.missing != (c.g.Blocked != nil) {
+		c.fault("blocked", schedule.None, schedule.None, "work without a place: %t, reported: %t", c.missing, c.g.Blocked != nil)
+	}
+	if c.missing || c.g.Blocked != nil {
+		return
+	}
+	c.compareBreaks()
+	finish := c.p.Site.Opens
+	first := true
+	for i := range c.p.Tasks {
+		if c.here[i] && !c.p.Tasks[i].Optional && (first || c.done[i] > finish) {
+			finish, first = c.done[i], false
+		}
+	}
+	if finish != c.g.Finish {
+		c.fault("finish", schedule.None, schedule.None, "the last required task is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
+	}
+	if want := c.margin(finish, c.p.Site.Handover); want != c.g.Handover {
+		c.fault("margin", schedule.None, schedule.None, "the margin to the hand-over is %v, reported %v", want, c.g.Handover)
+	}
+	want := schedule.Margin{}
+	if c.p.Site.Aim.IsReal() {
+		want = c.margin(finish, c.p.Site.Aim)
+	}
+	if want != c.g.Aim {
+		c.fault("aim", schedule.None, schedule.None, "the margin to the aim is %v, reported %v", want, c.g.Aim)
+	}
+}
+
+// margin is the site's time from the finish to a date, negative when later; on
+// the clock when the lateness lies wholly in closed time.
+func (c *checker) margin(finish, date calendars.Instant) schedule.Margin {
+	if finish <= date {
+		return schedule.Margin{Time: c.hours.site.count(finish, date)}
+	}
+	if late := c.hours.site.count(date, finish); late > 0 {
+		return schedule.Margin{Time: -late}
+	}
+	return schedule.Margin{Time: calendars.Minutes(date - finish), Clock: true}
+}
+
+// breaks lists the broken dates by kind, task and delivery.
+func (c *checker) breaks() []schedule.Break {
+	var out []schedule.Break
+	date := func(kind schedule.BreakKind, t schedule.TaskID, d schedule.DeliveryID, limit, actual calendars.Instant) {
+		if actual > limit {
+			out = append(out, schedule.Break{Kind: kind, Task: t, Delivery: d, Limit: limit, Actual: actual})
+		}
+	}
+	for i := range c.p.Tasks {
+		id, t, finish := schedule.TaskID(i), &c.p.Tasks[i], c.g.Tasks[i].Finish
+		if !c.here[i] {
+			continue
+		}
+		if !t.Optional {
+			date(schedule.BreakHandover, id, schedule.None, c.p.Site.Handover, c.done[i])
+		}
+		if t.By.IsReal() {
+			date(schedule.BreakBy, id, schedule.None, t.By, finish)
+		}
+		for _, d := range t.Uses {
+			if keep := c.p.Deliveries[d].Keep; keep > 0 && c.came[d] {
+				date(schedule.BreakKeep, id, d, c.g.Unloads[d].Arrives.Plus(keep), finish)
+			}
+		}
+	}
+	for i := range c.p.Deliveries {
+		id, d, u := schedule.DeliveryID(i), &c.p.Deliveries[i], &c.g.Unloads[i]
+		if !c.came[i] {
+			continue
+		}
+		date(schedule.BreakHandover, schedule.None, id, c.p.Site.Handover, u.Finish)
+		date(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(d.Waits), u.Start)
+	}
+	slices.SortFunc(out, byKind)
+	return slices.Compact(out)
+}
+
+func byKind(a, b schedule.Break) int {
+	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Task, b.Task), cmp.Compare(a.Delivery, b.Delivery))
+}
+
+// compareBreaks asks that the broken dates reported are those found.
+func (c *checker) compareBreaks() {
+	reported := slices.SortedFunc(slices.Values(c.g.Breaks), byKind)
+	for _, b := range c.result.Breaks {
+		if !slices.Contains(reported, b) {
+			c.fault("breaks", b.Task, b.Delivery, "a broken date is not reported as it is: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
+		}
+	}
+	for i, b := range reported {
+		if !slices.Contains(c.result.Breaks, b) || i > 0 && reported[i-1] == b {
+			c.fault("breaks", b.Task, b.Delivery, "a date is reported broken that isn't, or twice: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
+		}
+	}
+}

@@ -1,0 +1,84 @@
+package verify
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// checkUses asks that a task starts after what it uses is unloaded.
+func (c *checker) checkUses(id schedule.TaskID) {
+	start := c.g.Tasks[id].Start
+	for _, d := range c.p.Tasks[id].Uses {
+		if c.came[d] && start < c.g.Unloads[d].Finish {
+			c.fault("uses", id, d, "%s starts %s, before %s is unloaded %s",
+				c.p.Tasks[id].ID, c.at(start), c.p.Deliveries[d].ID, c.at(c.g.Unloads[d].Finish))
+		}
+	}
+}
+
+func (c *checker) checkDeliveries() {
+	for i := range c.p.Deliveries {
+		if !c.came[i] {
+			continue
+		}
+		id := schedule.DeliveryID(i)
+		d, u := &c.p.Deliveries[i], &c.g.Unloads[i]
+		c.checkArrival(id)
+		if u.Start < u.Arrives {
+			c.fault("arrival", schedule.None, id, "%s is unloaded from %s, before it arrives %s", d.ID, c.at(u.Start), c.at(u.Arrives))
+		}
+		if u.Start < c.p.Site.Opens {
+			c.fault("opens", schedule.None, id, "%s is unloaded from %s, before the site opens", d.ID, c.at(u.Start))
+		}
+		f := follower{task: schedule.None, delivery: id, name: d.ID, place: c.hours.site, start: u.Start, finish: u.Finish}
+		for _, l := range d.After {
+			c.checkLink(f, l)
+		}
+		c.checkUnloading(id)
+	}
+}
+
+// checkArrival asks that an arrival is the booking; the crew programme may move
+// a movable one within its bounds.
+func (c *checker) checkArrival(id schedule.DeliveryID) {
+	d, arrives := &c.p.Deliveries[id], c.g.Unloads[id].Arrives
+	if arrives == d.Arrives {
+		return
+	}
+	if c.scope == schedule.Logic || d.Movable == nil {
+		c.fault("booking", schedule.None, id, "%s arrives %s, it is booked for %s", d.ID, c.at(arrives), c.at(d.Arrives))
+	} else if arrives < d.Movable.Earliest || arrives > d.Movable.Latest {
+		c.fault("movable", schedule.None, id, "%s arrives %s, outside %s to %s", d.ID, c.at(arrives), c.at(d.Movable.Earliest), c.at(d.Movable.Latest))
+	}
+}
+
+// checkUnloading asks that unloading runs unbroken for its time in gate hours
+// and those of its crews and machines.
+func (c *checker) checkUnloading(id schedule.DeliveryID) {
+	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
+	if got := calendars.Minutes(u.Finish - u.Start); got != d.Unload.Takes {
+		c.fault("unloading time", schedule.None, id, "%s is unloaded in %d m, it takes %d m", d.ID, got, d.Unload.Takes)
+	}
+	if d.Unload.Takes == 0 {
+		return
+	}
+	span := calendars.Span{Start: u.Start, End: u.Finish}
+	whole := func(o open) bool { return len(o) == 1 && o[0] == span }
+	if !whole(open{span}.meet(c.hours.gate)) {
+		c.fault("gate hours", schedule.None, id, "%s is unloaded %s to %s, outside the hours of the gate", d.ID, c.at(u.Start), c.at(u.Finish))
+	}
+	for _, need := range d.Unload.Crew {
+		if !whole(c.hours.atWork(open{span}, need.Crew, need.Least)) {
+			c.fault("crew hours", schedule.None, id, "%s is unloaded %s, outside the hours of %s", d.ID, c.at(u.Start), c.p.Crews[need.Crew].ID)
+		}
+	}
+	for _, need := range d.Unload.Machines {
+		m, there := &c.p.Machines[need.Machine], c.hours.site
+		if len(m.Ours) > 0 {
+			there = c.hours.ours[need.Machine]
+		}
+		if need.Count > m.Count || !whole(open{span}.meet(there)) {
+			c.fault("machine slots", schedule.None, id, "%s is unloaded %s, when %s isn't there", d.ID, c.at(u.Start), m.ID)
+		}
+	}
+}

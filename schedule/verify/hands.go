@@ -1,0 +1,157 @@
+package verify
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// use is what a task or an unloading holds of something shared over a span.
+type use struct {
+	span     calendars.Span
+	n        int
+	task     schedule.TaskID
+	delivery schedule.DeliveryID
+}
+
+// shared is something with so many places over time, and who uses it.
+type shared struct {
+	rule, name string
+	there      []team // places over time
+	uses       []use
+}
+
+// checkHands asks at every minute that no crew, machine, zone or gate is used
+// by more than there are.
+func (c *checker) checkHands() {
+	always := func(n int) []team {
+		return []team{{calendars.Span{Start: calendars.Past, End: calendars.Never}, n}}
+	}
+	crews := make([]shared, len(c.p.Crews))
+	for i := range crews {
+		crews[i] = shared{rule: "crew", name: c.p.Crews[i].ID, there: c.hours.crews[i]}
+	}
+	machines := make([]shared, len(c.p.Machines))
+	for i := range machines {
+		machines[i] = shared{rule: "machine", name: c.p.Machines[i].ID, there: always(c.p.Machines[i].Count)}
+	}
+	zones := make([]shared, len(c.p.Zones))
+	for i := range zones {
+		zones[i] = shared{rule: "zone", name: c.p.Zones[i].ID, there: always(c.p.Zones[i].People)}
+	}
+	gate := shared{rule: "gate", name: "the gate"}
+	for i := range c.p.Tasks {
+		if c.here[i] && len(c.g.Tasks[i].Heads) == len(c.p.Tasks[i].Crew) {
+			c.usedByTask(schedule.TaskID(i), crews, machines, zones)
+		}
+	}
+	for i := range c.p.Deliveries {
+		if c.came[i] {
+			c.usedByLorry(schedule.DeliveryID(i), crews, machines, &gate)
+		}
+	}
+	if g := c.p.Site.Gate; g != nil && g.AtOnce > 0 {
+		gate.there = always(g.AtOnce)
+		c.checkShared(&gate)
+	}
+	for _, list := range [][]shared{crews, machines} {
+		for i := range list {
+			c.checkShared(&list[i])
+		}
+	}
+	for i := range zones {
+		if c.p.Zones[i].People > 0 {
+			c.checkShared(&zones[i])
+		}
+	}
+}
+
+// usedByTask notes what a task holds: people in its worked time; machines and
+// room likewise, or from start to finish when it stays.
+func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared) {
+	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
+	work := c.worked(id)
+	held := work
+	if t.Stays && d.Start < d.Finish {
+		held = open{{Start: d.Start, End: d.Finish}}
+	}
+	hold := func(s *shared, over open, n int) {
+		for _, span := range over {
+			s.uses = append(s.uses, use{span, n, id, schedule.None})
+		}
+	}
+	for k, need := range t.Crew {
+		hold(&crews[need.Crew], work, d.Heads[k])
+	}
+	for _, need := range t.Machines {
+		hold(&machines[need.Machine], held, need.Count)
+	}
+	for _, z := range t.Zones {
+		hold(&zones[z], held, c.room(id))
+	}
+}
+
+func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines []shared, gate *shared) {
+	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
+	span := calendars.Span{Start: u.Start, End: u.Finish}
+	gate.uses = append(gate.uses, use{span, 1, schedule.None, id})
+	for _, need := range d.Unload.Crew {
+		crews[need.Crew].uses = append(crews[need.Crew].uses, use{span, need.Least, schedule.None, id})
+	}
+	for _, need := range d.Unload.Machines {
+		machines[need.Machine].uses = append(machines[need.Machine].uses, use{span, need.Count, schedule.None, id})
+	}
+}
+
+// checkShared steps through the moments at which use or number change and asks
+// at each whether more are used than there are.
+func (c *checker) checkShared(s *shared) {
+	type change struct {
+		at    calendars.Instant
+		spare int
+	}
+	var changes []change
+	for _, t := range s.there {
+		changes = append(changes, change{t.span.Start, t.heads}, change{t.span.End, -t.heads})
+	}
+	for _, u := range s.uses {
+		if u.span.Start < u.span.End {
+			changes = append(changes, change{u.span.Start, -u.n}, change{u.span.End, u.n})
+		}
+	}
+	slices.SortFunc(changes, func(a, b change) int { return cmp.Compare(a.at, b.at) })
+	spare, over := 0, false
+	for i, ch := range changes {
+		spare += ch.spare
+		if i+1 < len(changes) && changes[i+1].at == ch.at {
+			continue
+		}
+		if spare < 0 && !over {
+			c.tellOver(s, ch.at, -spare)
+		}
+		over = spare < 0
+	}
+}
+
+// tellOver names who shares what is over-full; the last to start is at fault.
+func (c *checker) tellOver(s *shared, at calendars.Instant, short int) {
+	var names []string
+	last := use{task: schedule.None, delivery: schedule.None}
+	for _, u := range s.uses {
+		if !u.span.Holds(at) {
+			continue
+		}
+		if last.n == 0 || u.span.Start >= last.span.Start {
+			last = u
+		}
+		if u.task != schedule.None {
+			names = append(names, c.p.Tasks[u.task].ID)
+		} else {
+			names = append(names, c.p.Deliveries[u.delivery].ID)
+		}
+	}
+	c.fault(s.rule, last.task, last.delivery, "%s is %d short from %s, used by %s", s.name, short, c.at(at), strings.Join(names, ", "))
+}

@@ -1,0 +1,211 @@
+package verify
+
+import (
+	"slices"
+	"time"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// hours say who is open when over the days of a programme.
+type hours struct {
+	p        *schedule.Plan
+	clock    clock
+	holidays map[calendars.Date]calendars.Minutes // the minute from which a date is closed
+
+	site, gate open
+	loud       open     // meaningless when the plan has no loud hours
+	places     []open   // by zone; the site's on site
+	crews      [][]team // by crew
+	ours       []open   // by machine; nil when it is there in all hours
+}
+
+// team is the heads of a crew at work over a span; none at work leaves no team.
+type team struct {
+	span  calendars.Span
+	heads int
+}
+
+func hoursOf(p *schedule.Plan, s calendars.Span) hours {
+	h := hours{p: p, clock: newClock(p.Site.Location, s), holidays: map[calendars.Date]calendars.Minutes{}}
+	for _, day := range p.Site.Holidays {
+		if from, found := h.holidays[day.On]; !found || day.From < from {
+			h.holidays[day.On] = day.From
+		}
+	}
+	site := &p.Site.Hours
+	h.site = h.build(site.Weekly, site.On, true).without(site.Closed)
+	h.gate = h.site
+	if p.Site.Gate != nil && p.Site.Gate.Hours != nil {
+		own := p.Site.Gate.Hours
+		h.gate = h.build(own.Weekly, own.On, true).without(own.Closed).without(site.Closed)
+	}
+	if p.Site.Loud != nil {
+		h.loud = h.build(*p.Site.Loud, nil, false)
+	}
+	for z := range p.Zones {
+		h.places = append(h.places, h.placeOf(&p.Zones[z]))
+	}
+	for i := range p.Crews {
+		h.crews = append(h.crews, h.teams(schedule.CrewID(i)))
+	}
+	for i := range p.Machines {
+		h.ours = append(h.ours, join(slices.Clone(p.Machines[i].Ours)))
+	}
+	return h
+}
+
+func (h *hours) placeOf(z *schedule.Zone) open {
+	if !z.OffSite {
+		return h.site
+	}
+	return h.build(z.Hours.Weekly, z.Hours.On, false).without(z.Hours.Closed)
+}
+
+// build steps through the days: a date that is named has its own ranges and is
+// open whatever day it is; a holiday closes the others, from its minute on.
+func (h *hours) build(weekly calendars.WeekHours, named []calendars.DayHours, keepsHolidays bool) open {
+	var spans open
+	for i := range h.clock.days {
+		date := h.clock.first + calendars.Date(i)
+		ranges, until := weekly[weekday(date)], calendars.Minutes(1440)
+		if own := slices.IndexFunc(named, func(n calendars.DayHours) bool { return n.On == date }); own >= 0 {
+			ranges = named[own].Ranges
+		} else if from, found := h.holidays[date]; found && keepsHolidays {
+			until = from
+		}
+		for _, r := range ranges {
+			if to := min(r.To, until); r.From < to {
+				spans = append(spans, calendars.Span{Start: h.clock.at(i, r.From), End: h.clock.at(i, to)})
+			}
+		}
+	}
+	return join(spans)
+}
+
+func weekday(d calendars.Date) time.Weekday {
+	return time.Unix(int64(d)*86400, 0).UTC().Weekday()
+}
+
+// crewHours are a crew's own hours; without any the site's, its own dates and
+// closures on top.
+func (h *hours) crewHours(c *schedule.Crew) open {
+	if c.Hours != nil {
+		return h.build(c.Hours.Weekly, c.Hours.On, true).without(c.Hours.Closed)
+	}
+	if len(c.HoursOn) == 0 {
+		return h.site.without(c.Closed)
+	}
+	named := slices.Concat(c.HoursOn, h.p.Site.Hours.On)
+	return h.build(h.p.Site.Hours.Weekly, named, true).without(h.p.Site.Hours.Closed).without(c.Closed)
+}
+
+// teams cuts a crew's hours wherever its heads may change and counts those at
+// work in each piece.
+func (h *hours) teams(id schedule.CrewID) []team {
+	c := &h.p.Crews[id]
+	people, less := h.peopleOn(c), h.dutiesOf(id)
+	for _, a := range c.Away {
+		n := a.People
+		if a.All {
+			n = 1 << 30
+		}
+		less = append(less, team{a.Span, n})
+	}
+	var cuts []calendars.Instant
+	for _, change := range slices.Concat(people, less) {
+		cuts = append(cuts, change.span.Start, change.span.End)
+	}
+	slices.Sort(cuts)
+	var out []team
+	for _, s := range h.crewHours(c) {
+		for s.Start < s.End {
+			end := s.End
+			if i, _ := slices.BinarySearch(cuts, s.Start+1); i < len(cuts) {
+				end = min(end, cuts[i])
+			}
+			if n := headsAt(s.Start, c.People, people, less); n > 0 {
+				out = append(out, team{calendars.Span{Start: s.Start, End: end}, n})
+			}
+			s.Start = end
+		}
+	}
+	return out
+}
+
+// headsAt is how many of a crew are at work at t.
+func headsAt(t calendars.Instant, n int, people, less []team) int {
+	for _, on := range people {
+		if on.span.Holds(t) {
+			n = on.heads
+		}
+	}
+	for _, l := range less {
+		if l.span.Holds(t) {
+			n -= l.heads
+		}
+	}
+	return n
+}
+
+// dutiesOf lists the heads that daily duties take off a crew.
+func (h *hours) dutiesOf(id schedule.CrewID) []team {
+	var out []team
+	for _, duty := range h.p.Duties {
+		for _, need := range duty.Crew {
+			if need.Crew != id {
+				continue
+			}
+			for i := range h.clock.days {
+				if date := h.clock.first + calendars.Date(i); date >= duty.From && date <= duty.To {
+					s := calendars.Span{Start: h.clock.at(i, duty.At.From), End: h.clock.at(i, duty.At.To)}
+					out = append(out, team{s, need.Most})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// peopleOn lists the dates on which a crew's headcount is another.
+func (h *hours) peopleOn(c *schedule.Crew) []team {
+	var out []team
+	for _, on := range c.PeopleOn {
+		if i := int(on.On - h.clock.first); i >= 0 && i < len(h.clock.days) {
+			out = append(out, team{calendars.Span{Start: h.clock.at(i, 0), End: h.clock.at(i, 1440)}, on.People})
+		}
+	}
+	return out
+}
+
+// atWork is the part of o in which a crew has n heads or more at work.
+func (h *hours) atWork(o open, crew schedule.CrewID, n int) open {
+	if len(o) == 0 {
+		return nil
+	}
+	teams := h.crews[crew]
+	i, _ := slices.BinarySearchFunc(teams, o[0].Start, func(t team, at calendars.Instant) int { return int(t.span.End) - int(at) - 1 })
+	var there open
+	for ; i < len(teams) && teams[i].span.Start < o[len(o)-1].End; i++ {
+		if teams[i].heads >= n {
+			there = there.with(teams[i].span)
+		}
+	}
+	return o.meet(there)
+}
+
+// worked is the part of a span in which work can be done at a place by so many
+// heads of each crew with the machines.
+func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) open {
+	o := open{s}.meet(place)
+	for k, need := range crew {
+		o = h.atWork(o, need.Crew, heads[k])
+	}
+	for _, need := range machines {
+		if len(h.p.Machines[need.Machine].Ours) > 0 {
+			o = o.meet(h.ours[need.Machine])
+		}
+	}
+	return o
+}

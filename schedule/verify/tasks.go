@@ -1,0 +1,196 @@
+package verify
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// finishAll finds when each task is signed off and done.
+func (c *checker) finishAll() {
+	c.signed = make([]calendars.Instant, len(c.p.Tasks))
+	c.done = make([]calendars.Instant, len(c.p.Tasks))
+	for i := range c.p.Tasks {
+		if !c.here[i] {
+			continue
+		}
+		t, finish := &c.p.Tasks[i], c.g.Tasks[i].Finish
+		c.signed[i] = c.signOff(t, finish)
+		c.done[i] = max(finish.Plus(t.Cure), c.signed[i])
+		if c.done[i] == calendars.Never {
+			c.missing = true
+		}
+	}
+}
+
+// signOff is when a task's hold point is over: at the first appointment from
+// the finish on and so long on the clock after it, or so much time of the place
+// after the finish.
+func (c *checker) signOff(t *schedule.Task, finish calendars.Instant) calendars.Instant {
+	switch {
+	case t.Hold == nil:
+		return finish
+	case len(t.Hold.Appointments) > 0:
+		for _, at := range t.Hold.Appointments {
+			if at >= finish {
+				return at.Plus(t.Hold.Takes)
+			}
+		}
+		return calendars.Never
+	}
+	if at := c.hours.places[t.Zones[0]].after(finish, t.Hold.Takes); at != calendars.Never {
+		return at
+	}
+	far := hours{p: c.p, holidays: c.hours.holidays}
+	far.clock = newClock(c.p.Site.Location, calendars.Span{Start: finish, End: max(finish, c.p.Site.Handover).Plus(52 * calendars.Week)})
+	site := &c.p.Site.Hours
+	far.site = far.build(site.Weekly, site.On, true).without(site.Closed)
+	return far.placeOf(&c.p.Zones[t.Zones[0]]).after(finish, t.Hold.Takes)
+}
+
+func (c *checker) checkTasks() {
+	for i := range c.p.Tasks {
+		if !c.here[i] {
+			continue
+		}
+		id := schedule.TaskID(i)
+		c.checkEarliest(id)
+		if c.checkHeads(id) {
+			c.checkWork(id)
+		}
+		c.checkLinks(id)
+		c.checkUses(id)
+	}
+}
+
+// checkEarliest asks for the moments before which a task may not start.
+func (c *checker) checkEarliest(id schedule.TaskID) {
+	t, start := &c.p.Tasks[id], c.g.Tasks[id].Start
+	bound := func(rule string, from calendars.Instant) {
+		if start < from {
+			c.fault(rule, id, schedule.None, "%s starts %s, before %s", t.ID, c.at(start), c.at(from))
+		}
+	}
+	for _, z := range t.Zones {
+		if c.p.Zones[z].OffSite {
+			bound("from", c.p.Zones[z].From)
+		} else {
+			bound("opens", c.p.Site.Opens)
+		}
+	}
+	if t.NotBefore.IsReal() {
+		bound("not_before", t.NotBefore)
+	}
+	for _, given := range t.Givens {
+		bound("given", c.p.Givens[given].From)
+	}
+}
+
+// checkHeads asks whether the heads are in the crew ranges and fit the zones.
+func (c *checker) checkHeads(id schedule.TaskID) bool {
+	t, heads := &c.p.Tasks[id], c.g.Tasks[id].Heads
+	if len(heads) != len(t.Crew) {
+		c.fault("heads", id, schedule.None, "%s has heads of %d crews, it needs %d", t.ID, len(heads), len(t.Crew))
+		return false
+	}
+	fine := true
+	for k, need := range t.Crew {
+		if heads[k] < need.Least || heads[k] > need.Most {
+			c.fault("heads", id, schedule.None, "%s has %d of %s, outside %d to %d", t.ID, heads[k], c.p.Crews[need.Crew].ID, need.Least, need.Most)
+			fine = false
+		}
+	}
+	room := c.room(id)
+	for _, z := range t.Zones {
+		if most := c.p.Zones[z].People; most > 0 && room > most {
+			c.fault("heads", id, schedule.None, "%s takes room for %d, %s holds %d", t.ID, room, c.p.Zones[z].ID, most)
+			fine = false
+		}
+	}
+	return fine
+}
+
+// room is what a task takes of each of its zones: heads and machine places.
+func (c *checker) room(id schedule.TaskID) int {
+	n := 0
+	for _, heads := range c.g.Tasks[id].Heads {
+		n += heads
+	}
+	for _, need := range c.p.Tasks[id].Machines {
+		n += need.Count * c.p.Machines[need.Machine].Places
+	}
+	return n
+}
+
+// worked is the time in which a task is worked.
+func (c *checker) worked(id schedule.TaskID) open {
+	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
+	place := c.hours.places[t.Zones[0]]
+	o := c.hours.worked(place, calendars.Span{Start: d.Start, End: d.Finish}, t.Crew, d.Heads, t.Machines)
+	if t.Loud && c.p.Site.Loud != nil && !c.p.OffSite(t) {
+		o = o.meet(c.hours.loud)
+	}
+	return o
+}
+
+// checkWork asks that a task starts on a worked minute, finishes at the end of
+// one, and works exactly its time between.
+func (c *checker) checkWork(id schedule.TaskID) {
+	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
+	heads := 0
+	for _, n := range d.Heads {
+		heads += n
+	}
+	takes := t.Effort.Takes
+	if t.Effort.Num > 0 {
+		each := t.Effort.Den * int64(max(heads, 1))
+		takes = calendars.Minutes((t.Effort.Num + each - 1) / each)
+	}
+	if takes == 0 {
+		if d.Start != d.Finish {
+			c.fault("working time", id, schedule.None, "%s takes no time but finishes after it starts", t.ID)
+		}
+		return
+	}
+	if rule, who := c.closed(id, d.Start); rule != "" {
+		c.fault(rule, id, schedule.None, "%s starts %s, outside the hours of %s", t.ID, c.at(d.Start), who)
+	}
+	if rule, who := c.closed(id, d.Finish-1); rule != "" {
+		c.fault(rule, id, schedule.None, "%s finishes %s, outside the hours of %s", t.ID, c.at(d.Finish), who)
+	}
+	work := c.worked(id)
+	if got := work.total(); got != takes {
+		c.fault("working time", id, schedule.None, "%s works %d m between its dates, it takes %d m", t.ID, got, takes)
+	}
+	if t.Unbroken && len(work) > 1 {
+		c.fault("unbroken", id, schedule.None, "%s pauses %s, it may not", t.ID, c.at(work[0].End))
+	}
+}
+
+// closed names the rule that keeps a task from working in the minute at t, and
+// whose hours it is; empty when it can work.
+func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who string) {
+	task := &c.p.Tasks[id]
+	minute := open{{Start: t, End: t + 1}}
+	zone := task.Zones[0]
+	switch {
+	case c.hours.places[zone].holds(t):
+	case c.p.Zones[zone].OffSite:
+		return "place hours", c.p.Zones[zone].ID
+	default:
+		return "site hours", "the site"
+	}
+	if task.Loud && c.p.Site.Loud != nil && !c.p.OffSite(task) && !c.hours.loud.holds(t) {
+		return "loud hours", "loud work"
+	}
+	for k, need := range task.Crew {
+		if len(c.hours.atWork(minute, need.Crew, c.g.Tasks[id].Heads[k])) == 0 {
+			return "crew hours", c.p.Crews[need.Crew].ID
+		}
+	}
+	for _, need := range task.Machines {
+		if m := &c.p.Machines[need.Machine]; need.Count > m.Count || len(m.Ours) > 0 && !c.hours.ours[need.Machine].holds(t) {
+			return "machine slots", m.ID
+		}
+	}
+	return "", ""
+}
