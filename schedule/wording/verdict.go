@@ -1,0 +1,151 @@
+package wording
+
+import (
+	"fmt"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Margin is the sentence that everything else serves: "Hands over Sat 8 May
+// 09:40, 5 h 20 before the line." Its time is the site's working time, or says
+// that it is clock time.
+func (w *Writer) Margin(g *schedule.Programme) string {
+	if g.Finish == calendars.Never {
+		return "Never hands over: some work has no place in the hours that are open."
+	}
+	return fmt.Sprintf("Hands over %s, %s.", w.Moment(g.Finish), against(g.Handover, "line"))
+}
+
+// Aim is the margin to the aim: "2 h 20 before the aim (Sat 8 May 12:00)."
+// Empty when the plan has no aim or never hands over.
+func (w *Writer) Aim(g *schedule.Programme) string {
+	if w.plan.Site.Aim == 0 || g.Finish == calendars.Never {
+		return ""
+	}
+	return fmt.Sprintf("%s the aim (%s).", capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
+}
+
+// Line is the margin in as few words as a bottom line takes, with what the
+// programme leaves out: "Hands over Sat 8 May 09:40, 5 h 20 before the line ·
+// logic only".
+func (w *Writer) Line(g *schedule.Programme) string {
+	s := w.Margin(g)
+	s = s[:len(s)-1]
+	if n := len(g.Breaks); n > 0 && g.Finish != calendars.Never && g.Handover.Time >= 0 {
+		s += " · " + count(n, "date breaks", "dates break")
+	}
+	if g.Scope == schedule.Logic {
+		s += " · logic only"
+	}
+	return s
+}
+
+func against(m schedule.Margin, what string) string {
+	if m.Time == 0 {
+		return "on the " + what
+	}
+	return beforeOrAfter(m) + " the " + what
+}
+
+func beforeOrAfter(m schedule.Margin) string {
+	switch {
+	case m.Time < 0 && m.Clock:
+		return clock(-m.Time) + " on the clock after"
+	case m.Time < 0:
+		return work(-m.Time) + " after"
+	case m.Time == 0:
+		return "on"
+	}
+	return work(m.Time) + " before"
+}
+
+// Verdict says whether the dates are met, a broken date before a met hand-over,
+// and what the programme behind it leaves out.
+func (w *Writer) Verdict(g *schedule.Programme) string {
+	return capital(w.judge(g)) + w.left(g)
+}
+
+func (w *Writer) judge(g *schedule.Programme) string {
+	switch {
+	case g.Blocked != nil:
+		return "impossible: " + w.Blocked(g.Blocked)
+	case g.Handover.Time < 0:
+		return fmt.Sprintf("not met, short by %s.", w.short(g))
+	case len(g.Breaks) > 0 && g.Breaks[0].Kind == schedule.BreakHandover:
+		return fmt.Sprintf("not met: %s", w.Break(g.Breaks[0]))
+	case len(g.Breaks) > 0:
+		return fmt.Sprintf("%s, though the hand-over itself is met.", count(len(g.Breaks), "date breaks", "dates break"))
+	}
+	return "meets it."
+}
+
+func (w *Writer) short(g *schedule.Programme) string {
+	if g.Handover.Clock {
+		return clock(-g.Handover.Time) + " on the clock"
+	}
+	return work(-g.Handover.Time) + " of site time"
+}
+
+// left says what the programme leaves out.
+func (w *Writer) left(g *schedule.Programme) string {
+	if g.Scope != schedule.Logic {
+		return ""
+	}
+	if g.Blocked != nil || g.Handover.Time < 0 || len(g.Breaks) > 0 {
+		return " That is the logic programme: even with hands unlimited."
+	}
+	return " That is the logic programme: hands, machines, room and the gate are taken as unlimited."
+}
+
+// Blocked is the cause that leaves work without a place, as a sentence that
+// begins in lower case.
+func (w *Writer) Blocked(b *schedule.Blocked) string {
+	if len(b.Ring) > 0 {
+		var names []string
+		for _, t := range b.Ring {
+			names = append(names, w.Task(t))
+		}
+		return fmt.Sprintf("the waits between %s can't all hold: they ask for more time than their longest waits allow.", list(names))
+	}
+	name, event := "", "start"
+	switch {
+	case b.Task != schedule.None:
+		name = w.Task(b.Task)
+	case b.Unload != schedule.None:
+		name, event = w.lorry(b.Unload), "unload"
+	default:
+		return "some work has no place in the hours that are open."
+	}
+	s := fmt.Sprintf("%s can't %s", name, event)
+	if b.From.IsReal() {
+		s += " after " + w.Moment(b.From)
+	}
+	return s + ": " + w.without(b.Reason) + "."
+}
+
+// without says what is missing for good, where a clause would say until when.
+func (w *Writer) without(r schedule.Reason) string {
+	switch r.Kind {
+	case schedule.ByUnbroken:
+		return "no stretch of open hours is long enough to do it in one"
+	case schedule.ByClosedHours:
+		return w.closedFor(r) + " for good"
+	case schedule.ByGiven, schedule.ByDelivery, schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
+		if r.Hold && r.Task != schedule.None {
+			return fmt.Sprintf("no appointment is left for %s (%s)", w.Task(r.Task), w.hold(r.Task))
+		}
+	case schedule.ByWithin:
+		if r.Task != schedule.None {
+			return fmt.Sprintf("it can't keep within %s of %s", clock(r.Wait.Time), w.Task(r.Task))
+		}
+	}
+	return "no hours that are open are left for it"
+}
+
+func count(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}

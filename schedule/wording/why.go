@@ -1,0 +1,193 @@
+package wording
+
+import (
+	"fmt"
+	"unicode"
+	"unicode/utf8"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Why says in one sentence when a task starts and what fixes it.
+func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	name := w.Task(t)
+	if d.Dropped {
+		return name + " is left out."
+	}
+	if d.Start == calendars.Never {
+		if g.Blocked != nil {
+			return fmt.Sprintf("%s has no place: %s", name, w.Blocked(g.Blocked))
+		}
+		return name + " has no place in the hours that are open."
+	}
+	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, &w.plan.Zones[w.plan.Tasks[t].Zones[0]])
+}
+
+// WhyUnload says in one sentence when a delivery is unloaded, or a collection
+// loaded, and what fixes it.
+func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string {
+	u := &g.Unloads[d]
+	event := "unloading"
+	if w.plan.Deliveries[d].Out {
+		event = "loading"
+	}
+	name := capital(w.Delivery(d))
+	if u.Start == calendars.Never {
+		return fmt.Sprintf("%s: no hours are open for %s it.", name, event)
+	}
+	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, nil)
+}
+
+// because joins what happens and its reasons.
+func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, place *schedule.Zone) string {
+	sep := ": "
+	for _, r := range why {
+		what += sep + w.clause(r, at, place)
+		sep = "; "
+	}
+	return what + "."
+}
+
+// Reason is what fixes a moment, as a clause: "it waits for Set out, done
+// 09:15". Moments on the date of at are given by their time alone.
+func (w *Writer) Reason(r schedule.Reason, at calendars.Instant) string { return w.clause(r, at, nil) }
+
+// clause words a reason; place is where the task works, nil when on site or not
+// a task's.
+func (w *Writer) clause(r schedule.Reason, at calendars.Instant, place *schedule.Zone) string {
+	then := func(t calendars.Instant) string { return w.Then(t, at) }
+	switch r.Kind {
+	case schedule.ByOpening:
+		if place != nil && place.OffSite {
+			return fmt.Sprintf("work at %s may start then", place.Name)
+		}
+		return "the site opens " + then(r.Until)
+	case schedule.ByNotBefore:
+		return "its own date is not before " + then(r.Until)
+	case schedule.ByGiven:
+		return fmt.Sprintf("it needs %s, there from %s", w.plan.Givens[r.Given].What, then(r.Until))
+	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
+		return w.linked(r, at)
+	case schedule.ByDelivery:
+		return fmt.Sprintf("it uses %s, unloaded %s", w.Delivery(r.Delivery), then(r.Event))
+	case schedule.ByArrival:
+		return "the lorry arrives " + then(r.Event)
+	case schedule.ByWithin:
+		return fmt.Sprintf("at most %s may lie between it and %s, %s", clock(r.Wait.Time), w.Task(r.Task), then(r.Event))
+	case schedule.ByClosedHours:
+		return w.closedFor(r) + " until " + then(r.Until)
+	case schedule.ByUnbroken:
+		return "it must be done in one, and no stretch before " + then(r.Until) + " is long enough"
+	}
+	return w.shared(r, at)
+}
+
+// shared words a wait for hands, machines, room or the gate.
+func (w *Writer) shared(r schedule.Reason, at calendars.Instant) string {
+	var what string
+	switch {
+	case r.Kind == schedule.ByCrew && r.Crew != schedule.None:
+		what = w.plan.Crews[r.Crew].Name
+	case r.Kind == schedule.ByMachine && r.Machine != schedule.None:
+		what = w.plan.Machines[r.Machine].Name
+	case r.Kind == schedule.ByZone && r.Zone != schedule.None:
+		what = "room in " + w.plan.Zones[r.Zone].Name
+	default:
+		what = "the gate"
+	}
+	s := fmt.Sprintf("it waits for %s until %s", what, w.Then(r.Until, at))
+	switch {
+	case r.Task != schedule.None:
+		s += ", taken by " + w.Task(r.Task)
+	case r.Delivery != schedule.None:
+		s += ", taken by " + w.lorry(r.Delivery)
+	}
+	return s
+}
+
+// linked words a wait for another task.
+func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
+	s := w.event(r, at) + w.wait(r)
+	switch {
+	case r.Kind == schedule.ByRule && r.Rule >= 0:
+		s += fmt.Sprintf(" (rule %q)", w.plan.Rules[r.Rule].Text)
+	case r.Kind == schedule.ByWayIn && r.Zone != schedule.None:
+		s += fmt.Sprintf(" (it closes the way in to %s)", w.plan.Zones[r.Zone].Name)
+	case r.Kind == schedule.ByWayIn:
+		s += " (it closes the way in)"
+	}
+	return s
+}
+
+// event words which moment of the other task holds which of this one.
+func (w *Writer) event(r schedule.Reason, at calendars.Instant) string {
+	other := w.Task(r.Task)
+	if r.Hold {
+		return fmt.Sprintf("it waits for %s: %s, over %s", other, w.hold(r.Task), w.Then(r.Until, at))
+	}
+	when := w.Then(r.Event, at)
+	switch r.Link {
+	case schedule.StartStart:
+		return fmt.Sprintf("it waits for %s to start, %s", other, when)
+	case schedule.FinishFinish:
+		return fmt.Sprintf("it can't finish before %s, finished %s", other, when)
+	case schedule.StartFinish:
+		return fmt.Sprintf("it can't finish before %s has started, %s", other, when)
+	}
+	return fmt.Sprintf("it waits for %s, finished %s", other, when)
+}
+
+// wait words the time that must pass after the event.
+func (w *Writer) wait(r schedule.Reason) string {
+	m := r.Wait.Time
+	switch {
+	case r.Hold || m == 0:
+		return ""
+	case r.Wait.Kind == schedule.Lag && m < 0:
+		return fmt.Sprintf(", less a lead of %s", work(-m))
+	case r.Wait.Kind == schedule.Lag:
+		return fmt.Sprintf(", and a lag of %s", work(m))
+	}
+	return fmt.Sprintf(", and %s of cure", clock(m))
+}
+
+func (w *Writer) hold(t schedule.TaskID) string {
+	if h := w.plan.Tasks[t].Hold; h != nil {
+		return h.What
+	}
+	return "its hold point"
+}
+
+// closedFor says whose hours hold something back.
+func (w *Writer) closedFor(r schedule.Reason) string {
+	switch r.Closed {
+	case schedule.ClosedPlace:
+		if r.Zone != schedule.None {
+			return w.plan.Zones[r.Zone].Name + " is closed"
+		}
+		return "its place is closed"
+	case schedule.ClosedGate:
+		return "the gate is closed"
+	case schedule.ClosedLoud:
+		return "loud work is not allowed"
+	case schedule.ClosedCrew:
+		if r.Crew != schedule.None {
+			return "too few of " + w.plan.Crews[r.Crew].Name + " are at work"
+		}
+	case schedule.ClosedMachine:
+		if r.Machine != schedule.None {
+			return w.plan.Machines[r.Machine].Name + " is not ours"
+		}
+	case schedule.ClosedTogether:
+		return "those it needs are never all there at once"
+	}
+	return "the site is closed"
+}
+
+// capital makes the first letter of a sentence one.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
