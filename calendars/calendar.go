@@ -18,11 +18,12 @@ import (
 // Work of no minutes may be placed at any moment: the operations that place
 // work answer with the moment asked for when w is 0 or less.
 type Calendar struct {
-	open   []opening
-	total  Minutes
-	byTime buckets // clock time -> first opening that ends after it
-	byRank buckets // open minutes -> opening that holds the minute
-	longs  []Minutes
+	first, last Instant // start of the first opening, end of the last; equal when there is none
+	total       Minutes
+	open        []opening
+	byTime      buckets // clock time -> first opening that ends after it
+	byRank      buckets // open minutes -> opening that holds the minute
+	longs       []Minutes
 }
 
 // opening keeps the number of open minutes before it beside its ends.
@@ -65,8 +66,8 @@ func build(open []opening) *Calendar {
 	if len(open) == 0 {
 		return c
 	}
-	first, last := open[0].start, open[len(open)-1].end
-	c.byTime = newBuckets(int(last-first), len(open), func(i int) int { return int(open[i].end - first) })
+	c.first, c.last = open[0].start, open[len(open)-1].end
+	c.byTime = newBuckets(int(c.last-c.first), len(open), func(i int) int { return int(open[i].end - c.first) })
 	c.byRank = newBuckets(int(c.total), len(open), func(i int) int {
 		return int(open[i].before) + int(open[i].end-open[i].start)
 	})
@@ -76,21 +77,23 @@ func build(open []opening) *Calendar {
 
 // find is the first opening that ends after t, or len(c.open).
 func (c *Calendar) find(t Instant) int {
-	n := len(c.open)
-	if n == 0 || t < c.open[0].start {
+	if t < c.first {
 		return 0
 	}
-	if t >= c.open[n-1].end {
-		return n
+	if t >= c.last {
+		return len(c.open)
 	}
-	b := int(t-c.open[0].start) >> c.byTime.shift
+	b := uint(t-c.first) >> (c.byTime.shift & 31)
 	lo, hi := int(c.byTime.at[b]), int(c.byTime.at[b+1])
-	for lo < hi {
+	for hi-lo > 1 {
 		if mid := int(uint(lo+hi) >> 1); c.open[mid].end <= t {
-			lo = mid + 1
+			lo = mid
 		} else {
 			hi = mid
 		}
+	}
+	if c.open[lo].end <= t {
+		lo++
 	}
 	return lo
 }
@@ -107,17 +110,25 @@ func (c *Calendar) rank(t Instant) Minutes {
 
 // at is the start of the k-th open minute, counted from zero; k must be one.
 func (c *Calendar) at(k Minutes) Instant {
-	b := int(k) >> c.byRank.shift
+	o := c.open[c.holder(k)]
+	return o.start + Instant(k-o.before)
+}
+
+// holder is the opening that holds the k-th open minute.
+func (c *Calendar) holder(k Minutes) int {
+	b := uint(k) >> (c.byRank.shift & 31)
 	lo, hi := int(c.byRank.at[b]), int(c.byRank.at[b+1])
-	for lo < hi {
-		if mid := int(uint(lo+hi+1) >> 1); c.open[mid].before <= k {
+	for hi-lo > 1 {
+		if mid := int(uint(lo+hi) >> 1); c.open[mid].before <= k {
 			lo = mid
 		} else {
-			hi = mid - 1
+			hi = mid
 		}
 	}
-	o := c.open[lo]
-	return o.start + Instant(k-o.before)
+	if hi > lo && c.open[hi].before <= k {
+		return hi
+	}
+	return lo
 }
 
 // IsOpen says whether the minute that starts at t is open.
@@ -230,12 +241,16 @@ func newBuckets(top, n int, value func(int) int) buckets {
 		b.shift = uint8(bits.Len(uint(wide)) - 1)
 	}
 	b.at = make([]int32, top>>b.shift+2)
-	i := 0
-	for k := range b.at {
-		for i < n-1 && value(i) <= k<<b.shift {
-			i++
+	k := 0
+	for i := range n {
+		// Buckets that begin below the value; all those left, for the last one.
+		below := len(b.at)
+		if i < n-1 {
+			below = (value(i)-1)>>b.shift + 1
 		}
-		b.at[k] = int32(i)
+		for ; k < below; k++ {
+			b.at[k] = int32(i)
+		}
 	}
 	return b
 }

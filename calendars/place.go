@@ -61,7 +61,12 @@ func (c *Calendar) PlaceUntil(t Instant, w Minutes) (start, finish Instant) {
 	if w > c.total-k {
 		return Never, Never
 	}
-	return c.at(k), c.at(k+w-1) + 1
+	o := c.open[c.holder(k)]
+	start = o.start + Instant(k-o.before)
+	if w <= Minutes(o.end-start) {
+		return start, start + Instant(w)
+	}
+	return start, c.at(k+w-1) + 1
 }
 
 // Fit is the earliest start at or after t from which w minutes run unbroken in
