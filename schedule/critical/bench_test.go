@@ -117,4 +117,3 @@ func BenchmarkMemory(b *testing.B) {
 	}
 	b.ReportMetric(float64(after.HeapAlloc-before.HeapAlloc)/float64(len(s.Nodes)), "B/task")
 }
-

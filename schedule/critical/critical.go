@@ -72,7 +72,7 @@ func Waited(n *network.Network, from *network.Node, e *network.End, place *calen
 	default:
 		until = event
 	}
-	if e.Kind.FromFinish() {
+	if e.Kind.FromFinish() && from.Hold != network.None {
 		until = max(until, Signed(n, from, finish))
 	}
 	return until

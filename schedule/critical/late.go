@@ -108,7 +108,10 @@ func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *
 		l.start = min(l.start, event)
 		return
 	}
-	l.finish = min(l.finish, event, unsigned(n, &n.Nodes[i], at))
+	l.finish = min(l.finish, event)
+	if n.Nodes[i].Hold != network.None {
+		l.finish = min(l.finish, unsigned(n, &n.Nodes[i], at))
+	}
 }
 
 // latestBefore is the latest instant from which a lag leads to at or earlier.
