@@ -39,10 +39,13 @@ const reach Instant = 1<<30 - 1
 // New makes a calendar of spans in any order; empty ones are dropped and those
 // that touch or overlap become one opening.
 func New(spans []Span) *Calendar {
-	sorted := slices.Clone(spans)
-	slices.SortFunc(sorted, func(a, b Span) int { return cmp.Compare(a.Start, b.Start) })
-	open := make([]opening, 0, len(sorted))
-	for _, s := range sorted {
+	byStart := func(a, b Span) int { return cmp.Compare(a.Start, b.Start) }
+	if !slices.IsSortedFunc(spans, byStart) {
+		spans = slices.Clone(spans)
+		slices.SortFunc(spans, byStart)
+	}
+	open := make([]opening, 0, len(spans))
+	for _, s := range spans {
 		s = Span{max(s.Start, -reach), min(s.End, reach)}
 		if s.End <= s.Start {
 			continue

@@ -1,6 +1,7 @@
 package calendars
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -35,12 +36,14 @@ type Hours struct {
 
 // Named says whether the hours name the date in On.
 func (h Hours) Named(d Date) (DayHours, bool) {
-	i, found := slices.BinarySearchFunc(h.On, d, func(o DayHours, d Date) int { return int(o.On) - int(d) })
+	i, found := slices.BinarySearchFunc(h.On, d, compareDay)
 	if !found {
 		return DayHours{}, false
 	}
 	return h.On[i], true
 }
+
+func compareDay(o DayHours, d Date) int { return cmp.Compare(o.On, d) }
 
 // Over is h with dates and closures of its own on top: a date that both name
 // is as on says, and the closures add up.
@@ -52,7 +55,7 @@ func (h Hours) Over(on []DayHours, closed []Closure) Hours {
 			merged = append(merged, o)
 		}
 	}
-	slices.SortFunc(merged, func(a, b DayHours) int { return int(a.On) - int(b.On) })
+	slices.SortFunc(merged, func(a, b DayHours) int { return compareDay(a, b.On) })
 	return Hours{Weekly: h.Weekly, On: merged, Closed: slices.Concat(h.Closed, closed)}
 }
 
@@ -70,11 +73,12 @@ func (h Hours) Openings(loc *time.Location, line Span, holidays HolidayFrom) []S
 	if line.Start >= line.End {
 		return nil
 	}
-	var open []Span
+	// A day more on each side, for ranges that a change of the clocks moves.
+	first, last := DateIn(line.Start, loc)-1, DateIn(line.End, loc)+1
+	open := make([]Span, 0, 2*(last-first))
 	clock := newWallClock(loc)
-	last := DateIn(line.End, loc) + 1
-	next, _ := slices.BinarySearchFunc(h.On, DateIn(line.Start, loc)-1, func(o DayHours, d Date) int { return int(o.On) - int(d) })
-	for d := DateIn(line.Start, loc) - 1; d <= last; d++ {
+	next, _ := slices.BinarySearchFunc(h.On, first, compareDay)
+	for d := first; d <= last; d++ {
 		ranges, until := h.Weekly[d.Weekday()], Day
 		if next < len(h.On) && h.On[next].On == d {
 			ranges = h.On[next].Ranges
@@ -110,7 +114,7 @@ func without(open []Span, closed []Closure) []Span {
 		return open
 	}
 	sorted := slices.Clone(closed)
-	slices.SortFunc(sorted, func(a, b Closure) int { return int(a.Span.Start) - int(b.Span.Start) })
+	slices.SortFunc(sorted, func(a, b Closure) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
 	out := make([]Span, 0, len(open)+len(closed))
 	past := 0 // closures before it end before the spans still to come
 	for _, s := range open {

@@ -25,7 +25,7 @@ func Intersect(first *Calendar, rest ...*Calendar) *Calendar {
 
 // overlap is what two lists of openings share, and its minutes.
 func overlap(a, b []opening) (open []opening, total Minutes) {
-	open = make([]opening, 0, len(a)+len(b))
+	open = make([]opening, 0, max(len(a), len(b)))
 	for i, j := 0, 0; i < len(a) && j < len(b); {
 		s, e := max(a[i].start, b[j].start), min(a[i].end, b[j].end)
 		if s < e {

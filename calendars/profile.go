@@ -9,9 +9,14 @@ import (
 // immutable step function that is zero before its first step. Looking up a
 // count takes logarithmic time and allocates nothing.
 type Profile struct {
-	from   []Instant
-	count  []int
+	steps  []step
 	levels []int // the counts above zero that occur, rising
+}
+
+// step says the count from an instant on.
+type step struct {
+	from  Instant
+	count int
 }
 
 // Change adds By to the count over Span.
@@ -33,7 +38,7 @@ func NewProfile(changes []Change) *Profile {
 		}
 	}
 	slices.SortFunc(edges, func(a, b edge) int { return cmp.Compare(a.at, b.at) })
-	p := &Profile{}
+	p := &Profile{steps: make([]step, 0, len(edges))}
 	sum := 0
 	for i := 0; i < len(edges); {
 		at := edges[i].at
@@ -41,33 +46,32 @@ func NewProfile(changes []Change) *Profile {
 			sum += edges[i].by
 		}
 		if at != Never {
-			p.step(at, max(sum, 0))
+			p.add(step{at, max(sum, 0)})
 		}
 	}
 	return p
 }
 
-// step appends a count that holds from an instant on.
-func (p *Profile) step(at Instant, n int) {
-	if k := len(p.count); k == 0 && n == 0 || k > 0 && p.count[k-1] == n {
+func (p *Profile) add(s step) {
+	if k := len(p.steps); k == 0 && s.count == 0 || k > 0 && p.steps[k-1].count == s.count {
 		return
 	}
-	p.from, p.count = append(p.from, at), append(p.count, n)
-	if i, found := slices.BinarySearch(p.levels, n); !found && n > 0 {
-		p.levels = slices.Insert(p.levels, i, n)
+	p.steps = append(p.steps, s)
+	if i, found := slices.BinarySearch(p.levels, s.count); !found && s.count > 0 {
+		p.levels = slices.Insert(p.levels, i, s.count)
 	}
 }
 
 // At is the count at t.
 func (p *Profile) At(t Instant) int {
-	i, found := slices.BinarySearch(p.from, t)
+	i, found := slices.BinarySearchFunc(p.steps, t, func(s step, t Instant) int { return cmp.Compare(s.from, t) })
 	if found {
-		return p.count[i]
+		return p.steps[i].count
 	}
 	if i == 0 {
 		return 0
 	}
-	return p.count[i-1]
+	return p.steps[i-1].count
 }
 
 // Max is the largest count that ever holds.
@@ -90,7 +94,7 @@ func (p *Profile) Level(n int) int {
 // AtLeast is the calendar of the time at which the count is n or more; n must
 // be positive.
 func (p *Profile) AtLeast(n int) *Calendar {
-	var spans []Span
+	spans := make([]Span, 0, len(p.steps)/2+1)
 	for s, count := range p.Steps {
 		if count >= n {
 			spans = append(spans, s)
@@ -102,12 +106,12 @@ func (p *Profile) AtLeast(n int) *Calendar {
 // Steps yields each stretch of equal count from the first step on; the last one
 // ends at Never.
 func (p *Profile) Steps(yield func(Span, int) bool) {
-	for i, n := range p.count {
+	for i, at := range p.steps {
 		end := Never
-		if i+1 < len(p.from) {
-			end = p.from[i+1]
+		if i+1 < len(p.steps) {
+			end = p.steps[i+1].from
 		}
-		if !yield(Span{p.from[i], end}, n) {
+		if !yield(Span{at.from, end}, at.count) {
 			return
 		}
 	}
