@@ -113,32 +113,34 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 	case b.Task != schedule.None:
 		name = w.Task(b.Task)
 	case b.Unload != schedule.None:
-		name, event = w.lorry(b.Unload), "unload"
+		name, event = w.lorry(b.Unload), "be unloaded"
 	default:
 		return "some work has no place in the hours that are open."
+	}
+	if b.Reason.Hold {
+		event = "be done"
 	}
 	s := fmt.Sprintf("%s can't %s", name, event)
 	if b.From.IsReal() {
 		s += " after " + w.Moment(b.From)
 	}
-	return s + ": " + w.without(b.Reason) + "."
+	return s + ": " + w.without(b) + "."
 }
 
 // without says what is missing for good, where a clause would say until when.
-func (w *Writer) without(r schedule.Reason) string {
-	switch r.Kind {
-	case schedule.ByUnbroken:
-		return "no stretch of open hours is long enough to do it in one"
-	case schedule.ByClosedHours:
+func (w *Writer) without(b *schedule.Blocked) string {
+	r := b.Reason
+	switch {
+	case r.Hold && b.Task != schedule.None:
+		return "no appointment is left for it (" + w.hold(b.Task) + ")"
+	case r.Kind == schedule.ByUnbroken:
+		return "it must be done in one, and no stretch of open hours is long enough"
+	case r.Kind == schedule.ByWithin:
+		return fmt.Sprintf("%s may come at most %s after it, and no hours allow that", w.other(r), clock(r.Wait.Time))
+	case r.Kind == schedule.ByClosedHours && r.Closed == schedule.ClosedTogether:
+		return "those it needs are never all there at once"
+	case r.Kind == schedule.ByClosedHours:
 		return w.closedFor(r) + " for good"
-	case schedule.ByGiven, schedule.ByDelivery, schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
-		if r.Hold && r.Task != schedule.None {
-			return fmt.Sprintf("no appointment is left for %s (%s)", w.Task(r.Task), w.hold(r.Task))
-		}
-	case schedule.ByWithin:
-		if r.Task != schedule.None {
-			return fmt.Sprintf("it can't keep within %s of %s", clock(r.Wait.Time), w.Task(r.Task))
-		}
 	}
 	return "no hours that are open are left for it"
 }

@@ -63,7 +63,7 @@ func (w *Writer) clause(r schedule.Reason, at calendars.Instant, place *schedule
 		if place != nil && place.OffSite {
 			return fmt.Sprintf("work at %s may start then", place.Name)
 		}
-		return "the site opens " + then(r.Until)
+		return openingWords(r.Until, at, then)
 	case schedule.ByNotBefore:
 		return "its own date is not before " + then(r.Until)
 	case schedule.ByGiven:
@@ -75,13 +75,21 @@ func (w *Writer) clause(r schedule.Reason, at calendars.Instant, place *schedule
 	case schedule.ByArrival:
 		return "the lorry arrives " + then(r.Event)
 	case schedule.ByWithin:
-		return fmt.Sprintf("at most %s may lie between it and %s, %s", clock(r.Wait.Time), w.Task(r.Task), then(r.Event))
+		return fmt.Sprintf("at most %s may lie between it and %s, %s", clock(r.Wait.Time), w.other(r), then(r.Event))
 	case schedule.ByClosedHours:
 		return w.closedFor(r) + " until " + then(r.Until)
 	case schedule.ByUnbroken:
 		return "it must be done in one, and no stretch before " + then(r.Until) + " is long enough"
 	}
 	return w.shared(r, at)
+}
+
+// openingWords says that the site opens then, or opened before.
+func openingWords(opens, at calendars.Instant, then func(calendars.Instant) string) string {
+	if opens < at {
+		return "the site opens " + then(opens)
+	}
+	return "the site opens then"
 }
 
 // shared words a wait for hands, machines, room or the gate.
@@ -107,6 +115,17 @@ func (w *Writer) shared(r schedule.Reason, at calendars.Instant) string {
 	return s
 }
 
+// other names the other task, or the other lorry, of a reason.
+func (w *Writer) other(r schedule.Reason) string {
+	switch {
+	case r.Task != schedule.None:
+		return w.Task(r.Task)
+	case r.Delivery != schedule.None:
+		return w.lorry(r.Delivery)
+	}
+	return "other work"
+}
+
 // linked words a wait for another task.
 func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
 	s := w.event(r, at) + w.wait(r)
@@ -123,8 +142,8 @@ func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
 
 // event words which moment of the other task holds which of this one.
 func (w *Writer) event(r schedule.Reason, at calendars.Instant) string {
-	other := w.Task(r.Task)
-	if r.Hold {
+	other := w.other(r)
+	if r.Hold && r.Task != schedule.None {
 		return fmt.Sprintf("it waits for %s: %s, over %s", other, w.hold(r.Task), w.Then(r.Until, at))
 	}
 	when := w.Then(r.Event, at)

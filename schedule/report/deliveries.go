@@ -1,0 +1,78 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// deliveries is the table of lorries by booking.
+func (r *Report) deliveries(w *page) {
+	if len(r.plan.Deliveries) == 0 {
+		return
+	}
+	ids := make([]schedule.DeliveryID, len(r.plan.Deliveries))
+	for i := range ids {
+		ids[i] = schedule.DeliveryID(i)
+	}
+	slices.SortStableFunc(ids, func(a, b schedule.DeliveryID) int {
+		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
+	})
+	w.heading("Deliveries")
+	w.line(pad("  at the gate", floatColumn) + "may slip")
+	for _, d := range ids {
+		r.delivery(w, d)
+	}
+}
+
+func (r *Report) delivery(w *page, id schedule.DeliveryID) {
+	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
+	label := lorryMark(d) + " " + pad(r.words.Moment(u.Arrives), momentWidth) + "  "
+	figure := r.words.Figure(u.TotalFloat)
+	if u.Start == calendars.Never {
+		figure = "no place"
+	}
+	for i, part := range wrap(d.What, floatColumn-momentWidth-5) {
+		if i == 0 {
+			w.line(pad(label+part, floatColumn) + figure)
+			continue
+		}
+		w.line(pad("", momentWidth+4) + part)
+	}
+	note := func(s string) { w.hanging(momentWidth+6, "", s) }
+	note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
+	if t := r.firstUse(id); t != schedule.None {
+		note(fmt.Sprintf("first used by %s, %s", r.words.Task(t), r.words.Moment(r.prog.Tasks[t].Start)))
+	}
+	if d.Keep > 0 {
+		note(fmt.Sprintf("keeps %s, until %s", r.words.Clock(d.Keep), r.words.Moment(u.Arrives.Plus(d.Keep))))
+	}
+	if d.OrderAhead > 0 {
+		note("order by " + r.words.Day(calendars.DateIn(u.Arrives.Plus(-d.OrderAhead), r.plan.Site.Location)))
+	}
+}
+
+func unloading(d *schedule.Delivery) string {
+	if d.Out {
+		return "loading"
+	}
+	return "unloading"
+}
+
+// firstUse is the task that uses a delivery first, or None.
+func (r *Report) firstUse(id schedule.DeliveryID) schedule.TaskID {
+	first := schedule.TaskID(schedule.None)
+	for t := range r.plan.Tasks {
+		d := &r.prog.Tasks[t]
+		if !slices.Contains(r.plan.Tasks[t].Uses, id) || d.Dropped || d.Start == calendars.Never {
+			continue
+		}
+		if first == schedule.None || d.Start < r.prog.Tasks[first].Start {
+			first = schedule.TaskID(t)
+		}
+	}
+	return first
+}

@@ -1,0 +1,167 @@
+package report
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+func (r *Report) object() object {
+	p, g := r.plan, r.prog
+	o := object{
+		Format: Format, Version: Version, Garden: p.Garden,
+		Scope: scopes[g.Scope], Timezone: p.Site.Location.String(),
+		Window: window{Opens: r.moment(p.Site.Opens), Handover: r.moment(p.Site.Handover), Aim: r.said(p.Site.Aim)},
+		Met:    g.Blocked == nil && len(g.Breaks) == 0,
+		Finish: r.moment(g.Finish), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
+		Breaks: []dateBreak{}, Chain: []chainStep{}, Tasks: []taskDates{}, Deliveries: []deliveryDates{},
+	}
+	if g.Finish.IsReal() {
+		o.Margin = &margin{g.Handover.Time, g.Handover.Clock}
+		if p.Site.Aim != 0 {
+			o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
+		}
+	}
+	if g.Blocked != nil {
+		o.Blocked = r.words.Blocked(g.Blocked)
+	}
+	for _, b := range g.Breaks {
+		o.Breaks = append(o.Breaks, dateBreak{
+			Kind: breakKinds[b.Kind], Task: r.taskID(b.Task), Delivery: r.deliveryID(b.Delivery),
+			Limit: r.moment(b.Limit), Actual: r.moment(b.Actual),
+			Sentence: r.words.Break(b), Remedy: r.words.Remedy(b),
+		})
+	}
+	for _, s := range g.Chain {
+		at := r.words.Step(g, s).At
+		o.Chain = append(o.Chain, chainStep{r.taskID(s.Task), r.deliveryID(s.Delivery), r.moment(at), r.reason(s.Reason, at)})
+	}
+	for i := range p.Tasks {
+		o.Tasks = append(o.Tasks, r.taskObject(schedule.TaskID(i)))
+	}
+	for i := range p.Deliveries {
+		o.Deliveries = append(o.Deliveries, r.deliveryObject(schedule.DeliveryID(i)))
+	}
+	return o
+}
+
+func (r *Report) taskObject(id schedule.TaskID) taskDates {
+	t, d := &r.plan.Tasks[id], &r.prog.Tasks[id]
+	o := taskDates{
+		ID: t.ID, Name: t.Name, Zones: []string{}, Stage: r.plan.Stages[t.Stage], Optional: t.Optional, Dropped: d.Dropped,
+		Start: r.moment(d.Start), Finish: r.moment(d.Finish), Done: r.moment(d.Done),
+		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.OnChain),
+		Work:   []stretch{}, Why: r.reasons(d.Why, d.Start), Sentence: r.words.Why(r.prog, id),
+	}
+	o.LateFinish = r.moment(d.LateFinish)
+	for _, z := range t.Zones {
+		o.Zones = append(o.Zones, r.plan.Zones[z].ID)
+	}
+	if t.Hold != nil {
+		o.Signed = r.moment(d.Signed)
+	}
+	for i, need := range t.Crew {
+		heads := need.Least
+		if i < len(d.Heads) {
+			heads = d.Heads[i]
+		}
+		set(&o.Crew, r.plan.Crews[need.Crew].ID, heads)
+	}
+	for _, need := range t.Machines {
+		set(&o.Machines, r.plan.Machines[need.Machine].ID, need.Count)
+	}
+	for _, s := range d.Work {
+		o.Work = append(o.Work, stretch{r.moment(s.Start), r.moment(s.End)})
+	}
+	return o
+}
+
+func set(m *map[string]int, key string, n int) {
+	if *m == nil {
+		*m = make(map[string]int)
+	}
+	(*m)[key] = n
+}
+
+func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
+	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
+	o := deliveryDates{
+		ID: d.ID, What: d.What, Out: d.Out,
+		Arrives: r.moment(u.Arrives), Unload: stretch{r.moment(u.Start), r.moment(u.Finish)},
+		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.OnChain),
+		Why:    r.reasons(u.Why, u.Start), Sentence: r.words.WhyUnload(r.prog, id),
+	}
+	if d.Keep > 0 {
+		o.KeepUntil = r.moment(u.Arrives.Plus(d.Keep))
+	}
+	return o
+}
+
+func (r *Report) floats(late calendars.Instant, total, free calendars.Minutes, onChain bool) floats {
+	return floats{
+		LateStart: r.moment(late), TooLate: late == calendars.Past,
+		TotalFloat: floatMinutes(total), FreeFloat: floatMinutes(free), OnChain: onChain,
+	}
+}
+
+func (r *Report) reasons(why []schedule.Reason, at calendars.Instant) []reason {
+	out := make([]reason, 0, len(why))
+	for _, w := range why {
+		out = append(out, r.reason(w, at))
+	}
+	return out
+}
+
+func (r *Report) reason(w schedule.Reason, at calendars.Instant) reason {
+	o := reason{
+		Kind: reasonKinds[w.Kind], Task: r.taskID(w.Task), Delivery: r.deliveryID(w.Delivery),
+		Closed: closedKinds[w.Closed], HoldPoint: w.Hold,
+		Event: r.said(w.Event), Until: r.said(w.Until), Sentence: r.words.Reason(w, at),
+	}
+	if w.Given != schedule.None {
+		o.Given = r.plan.Givens[w.Given].ID
+	}
+	if w.Rule >= 0 {
+		o.Rule = r.plan.Rules[w.Rule].Text
+	}
+	if w.Zone != schedule.None {
+		o.Zone = r.plan.Zones[w.Zone].ID
+	}
+	if w.Crew != schedule.None {
+		o.Crew = r.plan.Crews[w.Crew].ID
+	}
+	if w.Machine != schedule.None {
+		o.Machine = r.plan.Machines[w.Machine].ID
+	}
+	switch w.Kind {
+	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
+		o.Link = w.Link.String()
+		o.wait(w.Wait)
+	case schedule.ByWithin:
+		o.Link, o.Within = w.Link.String(), &w.Wait.Time
+	}
+	return o
+}
+
+// wait puts a wait under the key that says how it is counted.
+func (o *reason) wait(w schedule.Wait) {
+	switch {
+	case w.Kind == schedule.Lag:
+		o.Lag = &w.Time
+	case w.Kind == schedule.Cure && w.Time != 0:
+		o.Cure = &w.Time
+	}
+}
+
+func (r *Report) taskID(t schedule.TaskID) string {
+	if t == schedule.None {
+		return ""
+	}
+	return r.plan.Tasks[t].ID
+}
+
+func (r *Report) deliveryID(d schedule.DeliveryID) string {
+	if d == schedule.None {
+		return ""
+	}
+	return r.plan.Deliveries[d].ID
+}

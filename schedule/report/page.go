@@ -1,0 +1,76 @@
+package report
+
+import (
+	"bufio"
+	"strings"
+
+	"github.com/mattn/go-runewidth"
+)
+
+// pageWidth is the widest line, in columns; momentWidth the widest moment
+// within a year.
+const (
+	pageWidth   = 80
+	momentWidth = len("Fri 30 Apr 07:00")
+)
+
+// page lays text out in lines. Its writer keeps the first error.
+type page struct{ out *bufio.Writer }
+
+// line writes one line without spaces at its end.
+func (w *page) line(s string) {
+	w.out.WriteString(strings.TrimRight(s, " "))
+	w.out.WriteByte('\n')
+}
+
+// heading starts a section.
+func (w *page) heading(s string) {
+	w.line("")
+	w.line(strings.ToUpper(s))
+}
+
+// paragraph writes text broken at spaces, with a mark before its first line and
+// the others indented by as much.
+func (w *page) paragraph(mark, text string) {
+	w.hanging(runewidth.StringWidth(mark), mark, text)
+}
+
+// hanging writes text broken at spaces beside a margin of so many columns that
+// holds a label.
+func (w *page) hanging(margin int, label, text string) {
+	label = pad(label, margin)
+	for _, part := range wrap(text, pageWidth-max(margin, runewidth.StringWidth(label))) {
+		w.line(label + part)
+		label = strings.Repeat(" ", margin)
+	}
+}
+
+// pad fills s with spaces to so many columns.
+func pad(s string, columns int) string {
+	return s + strings.Repeat(" ", max(0, columns-runewidth.StringWidth(s)))
+}
+
+// wrap breaks text at spaces into lines of at most so many columns; a word that
+// is longer is broken too. There is at least one line.
+func wrap(text string, columns int) []string {
+	var lines []string
+	at := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case at == "":
+			at = word
+		case runewidth.StringWidth(at)+1+runewidth.StringWidth(word) <= columns:
+			at += " " + word
+		default:
+			lines, at = append(lines, at), word
+		}
+		for runewidth.StringWidth(at) > columns {
+			head := runewidth.Truncate(at, columns, "")
+			if head == "" {
+				break
+			}
+			lines, at = append(lines, head), at[len(head):]
+		}
+	}
+	return append(lines, at)
+}

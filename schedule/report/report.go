@@ -1,0 +1,70 @@
+// Package report writes a programme for people, as text that fits 80 columns,
+// and for programs, as JSON. It computes no schedule: every date and figure in
+// it is the programme's.
+package report
+
+import (
+	"bufio"
+	"io"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/wording"
+)
+
+// Report is one programme of one plan.
+type Report struct {
+	plan  *schedule.Plan
+	prog  *schedule.Programme
+	site  *calendars.Calendar
+	words *wording.Writer
+}
+
+// New is the report on g, a programme of p; site is the site's calendar.
+func New(p *schedule.Plan, g *schedule.Programme, site *calendars.Calendar) *Report {
+	return &Report{plan: p, prog: g, site: site, words: wording.New(p)}
+}
+
+// Text writes the report in plain text of at most 80 columns: the margin, the
+// verdict, the dates that break, the hand-over chain, then all work by zone and
+// by day, and the deliveries. The error is the writer's.
+func (r *Report) Text(out io.Writer) error {
+	w := &page{out: bufio.NewWriter(out)}
+	r.top(w)
+	r.broken(w)
+	r.chain(w)
+	r.zones(w)
+	r.days(w)
+	r.deliveries(w)
+	return w.out.Flush()
+}
+
+func (r *Report) top(w *page) {
+	w.line(r.plan.Garden)
+	w.paragraph("", r.words.Margin(r.prog))
+	if aim := r.words.Aim(r.prog); aim != "" {
+		w.paragraph("", aim)
+	}
+	w.paragraph("", r.words.Verdict(r.prog))
+}
+
+func (r *Report) broken(w *page) {
+	if len(r.prog.Breaks) == 0 {
+		return
+	}
+	w.heading("Dates that break")
+	for _, b := range r.prog.Breaks {
+		w.paragraph("! ", r.words.Break(b)+" "+r.words.Remedy(b))
+	}
+}
+
+func (r *Report) chain(w *page) {
+	if len(r.prog.Chain) == 0 {
+		return
+	}
+	w.heading("Hand-over chain: what fixes the date")
+	for _, s := range r.words.Chain(r.prog) {
+		w.hanging(momentWidth+2, r.words.Moment(s.At), s.Name+": "+s.Reason+".")
+	}
+	w.hanging(momentWidth+2, r.words.Moment(r.prog.Finish), "The last required task is done.")
+}

@@ -1,0 +1,141 @@
+package report
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// object is the shape that the doc comment of JSON describes.
+type object struct {
+	Format     string          `json:"format"`
+	Version    int             `json:"version"`
+	Garden     string          `json:"garden"`
+	Scope      string          `json:"scope"`
+	Timezone   string          `json:"timezone"`
+	Window     window          `json:"window"`
+	Met        bool            `json:"met"`
+	Finish     *moment         `json:"finish"`
+	Margin     *margin         `json:"margin,omitempty"`
+	AimMargin  *margin         `json:"aim_margin,omitempty"`
+	Sentence   string          `json:"sentence"`
+	Verdict    string          `json:"verdict"`
+	Blocked    string          `json:"blocked,omitempty"`
+	Breaks     []dateBreak     `json:"breaks"`
+	Chain      []chainStep     `json:"handover_chain"`
+	Tasks      []taskDates     `json:"tasks"`
+	Deliveries []deliveryDates `json:"deliveries"`
+}
+
+type window struct {
+	Opens    *moment `json:"opens"`
+	Handover *moment `json:"handover"`
+	Aim      *moment `json:"aim,omitempty"`
+}
+
+type margin struct {
+	Minutes calendars.Minutes `json:"minutes"`
+	Clock   bool              `json:"clock,omitempty"`
+}
+
+type dateBreak struct {
+	Kind     string  `json:"kind"`
+	Task     string  `json:"task,omitempty"`
+	Delivery string  `json:"delivery,omitempty"`
+	Limit    *moment `json:"limit"`
+	Actual   *moment `json:"actual"`
+	Sentence string  `json:"sentence"`
+	Remedy   string  `json:"remedy"`
+}
+
+type chainStep struct {
+	Task     string  `json:"task,omitempty"`
+	Delivery string  `json:"delivery,omitempty"`
+	Start    *moment `json:"start"`
+	Reason   reason  `json:"reason"`
+}
+
+type stretch struct {
+	From *moment `json:"from"`
+	To   *moment `json:"to"`
+}
+
+// floats are the late dates and floats of a task.
+type floats struct {
+	LateStart  *moment            `json:"late_start"`
+	LateFinish *moment            `json:"late_finish,omitempty"`
+	TooLate    bool               `json:"too_late,omitempty"`
+	TotalFloat *calendars.Minutes `json:"total_float"`
+	FreeFloat  *calendars.Minutes `json:"free_float"`
+	OnChain    bool               `json:"on_chain"`
+}
+
+type taskDates struct {
+	ID       string   `json:"id"`
+	Name     string   `json:"name"`
+	Zones    []string `json:"zones"`
+	Stage    string   `json:"stage"`
+	Optional bool     `json:"optional,omitempty"`
+	Dropped  bool     `json:"dropped,omitempty"`
+	Start    *moment  `json:"start"`
+	Finish   *moment  `json:"finish"`
+	Done     *moment  `json:"done"`
+	Signed   *moment  `json:"signed,omitempty"`
+	floats
+	Crew     map[string]int `json:"crew,omitempty"`
+	Machines map[string]int `json:"machines,omitempty"`
+	Work     []stretch      `json:"work"`
+	Why      []reason       `json:"why"`
+	Sentence string         `json:"sentence"`
+}
+
+type deliveryDates struct {
+	ID      string  `json:"id"`
+	What    string  `json:"what"`
+	Out     bool    `json:"out,omitempty"`
+	Arrives *moment `json:"arrives"`
+	Unload  stretch `json:"unload"`
+	floats
+	KeepUntil *moment  `json:"keep_until,omitempty"`
+	Why       []reason `json:"why"`
+	Sentence  string   `json:"sentence"`
+}
+
+type reason struct {
+	Kind      string             `json:"kind"`
+	Task      string             `json:"task,omitempty"`
+	Delivery  string             `json:"delivery,omitempty"`
+	Given     string             `json:"given,omitempty"`
+	Rule      string             `json:"rule,omitempty"`
+	Zone      string             `json:"zone,omitempty"`
+	Crew      string             `json:"crew,omitempty"`
+	Machine   string             `json:"machine,omitempty"`
+	Closed    string             `json:"closed,omitempty"`
+	Link      string             `json:"link,omitempty"`
+	Lag       *calendars.Minutes `json:"lag,omitempty"`
+	Cure      *calendars.Minutes `json:"cure,omitempty"`
+	Within    *calendars.Minutes `json:"within,omitempty"`
+	HoldPoint bool               `json:"hold_point,omitempty"`
+	Event     *moment            `json:"event,omitempty"`
+	Until     *moment            `json:"until,omitempty"`
+	Sentence  string             `json:"sentence"`
+}
+
+// The names of kinds, by their number.
+var (
+	scopes     = [...]string{schedule.Logic: "logic", schedule.Crews: "crews"}
+	breakKinds = [...]string{
+		schedule.BreakHandover: "handover", schedule.BreakBy: "by", schedule.BreakKeep: "keep", schedule.BreakWaits: "waits",
+	}
+	reasonKinds = [...]string{
+		schedule.ByOpening: "opening", schedule.ByNotBefore: "not_before", schedule.ByGiven: "given",
+		schedule.ByLink: "link", schedule.ByRule: "rule", schedule.ByWayIn: "way_in",
+		schedule.ByDelivery: "delivery", schedule.ByArrival: "arrival", schedule.ByWithin: "within",
+		schedule.ByClosedHours: "closed_hours", schedule.ByUnbroken: "unbroken",
+		schedule.ByCrew: "crew", schedule.ByMachine: "machine", schedule.ByZone: "zone", schedule.ByGate: "gate",
+	}
+	closedKinds = [...]string{
+		schedule.ClosedNobody: "", schedule.ClosedSite: "site", schedule.ClosedPlace: "place", schedule.ClosedGate: "gate",
+		schedule.ClosedLoud: "loud_hours", schedule.ClosedCrew: "crew", schedule.ClosedMachine: "machine",
+		schedule.ClosedTogether: "together",
+	}
+)

@@ -1,0 +1,127 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Marks before a task: on the hand-over chain, with float, past a date.
+const (
+	markChain = "█"
+	markFloat = "▒"
+	markBreak = "!"
+)
+
+// The columns of the table by zone.
+const (
+	nameColumn  = 2 + momentWidth + 2 + momentWidth + 2
+	floatColumn = pageWidth - floatWidth
+	floatWidth  = 12
+)
+
+// zones is the table of all tasks by the first of their zones, each by start.
+func (r *Report) zones(w *page) {
+	w.heading("By zone")
+	w.line(markChain + " on the chain  " + markFloat + " has float  " + markBreak + " breaks a date")
+	late := r.late()
+	for z := range r.plan.Zones {
+		tasks := r.tasksIn(schedule.ZoneID(z))
+		if len(tasks) == 0 {
+			continue
+		}
+		w.line("")
+		w.line(pad(r.plan.Zones[z].Name, floatColumn) + "may slip")
+		for _, t := range tasks {
+			r.task(w, t, late[t])
+		}
+	}
+}
+
+// tasksIn lists the tasks whose first zone is z, by start and plan order.
+func (r *Report) tasksIn(z schedule.ZoneID) []schedule.TaskID {
+	var out []schedule.TaskID
+	for t := range r.plan.Tasks {
+		if r.plan.Tasks[t].Zones[0] == z {
+			out = append(out, schedule.TaskID(t))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
+		return cmp.Compare(r.prog.Tasks[a].Start, r.prog.Tasks[b].Start)
+	})
+	return out
+}
+
+// late says which tasks break a date.
+func (r *Report) late() []bool {
+	out := make([]bool, len(r.plan.Tasks))
+	for _, b := range r.prog.Breaks {
+		if b.Task != schedule.None {
+			out[b.Task] = true
+		}
+	}
+	return out
+}
+
+func (r *Report) task(w *page, t schedule.TaskID, late bool) {
+	d := &r.prog.Tasks[t]
+	mark := markFloat
+	switch {
+	case late:
+		mark = markBreak
+	case d.OnChain:
+		mark = markChain
+	}
+	name := r.words.Task(t)
+	if r.plan.Tasks[t].Optional {
+		name += " (optional)"
+	}
+	if d.Dropped {
+		w.hanging(nameColumn, "  left out", name)
+		return
+	}
+	if d.Start == calendars.Never {
+		w.hanging(nameColumn, "! has no place", name)
+		return
+	}
+	label := mark + " " + pad(r.words.Moment(d.Start), momentWidth) + "  " + pad(r.words.Then(d.Finish, d.Start), momentWidth) + "  "
+	for i, part := range wrap(name, floatColumn-nameColumn-1) {
+		if i == 0 {
+			w.line(pad(label+part, floatColumn) + r.words.Figure(d.TotalFloat))
+			continue
+		}
+		w.line(pad("", nameColumn) + part)
+	}
+	r.waits(w, t)
+}
+
+// waits are the lines below a task for what goes on after its work, and for
+// pauses while the site is open.
+func (r *Report) waits(w *page, t schedule.TaskID) {
+	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
+	note := func(s string) { w.hanging(nameColumn+2, "", s) }
+	if others := task.Zones[1:]; len(others) > 0 {
+		note("in " + r.words.Where(t))
+	}
+	for _, s := range r.pauses(d) {
+		note(fmt.Sprintf("pauses %s, with the site open", r.words.Span(s)))
+	}
+	if task.Cure > 0 {
+		note(fmt.Sprintf("cures %s, until %s", r.words.Clock(task.Cure), r.words.Moment(d.Finish.Plus(task.Cure))))
+	}
+	if task.Hold != nil {
+		note(fmt.Sprintf("%s: over %s", task.Hold.What, r.words.Moment(d.Signed)))
+	}
+}
+
+// pauses are the stretches between those worked in which the site is open.
+func (r *Report) pauses(d *schedule.TaskDates) []calendars.Span {
+	var out []calendars.Span
+	for i := 1; i < len(d.Work); i++ {
+		out = slices.AppendSeq(out, r.site.Openings(d.Work[i-1].End, d.Work[i].Start))
+	}
+	return out
+}
