@@ -6,11 +6,12 @@ package tui
 import (
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/worktime"
 	"turflast/tui/draw"
 )
 
-// Options are what the terminal UI works with. Load, Solve and Words run beside
-// the screen, one call of each at a time.
+// Options are what the terminal UI works with. Load and Solve run beside the
+// screen, one call of each at a time.
 type Options struct {
 	// Name is the plan as the user knows it: a file name, or the built-in garden.
 	Name string
@@ -27,9 +28,6 @@ type Options struct {
 	// with other arrivals.
 	Solve func(*schedule.Plan) (Solution, error)
 
-	// Words makes the sentences of a loaded plan.
-	Words func(*schedule.Plan) draw.Words
-
 	// Now is the clock: it chooses the day shown first and draws now.
 	Now func() calendars.Instant
 
@@ -40,5 +38,5 @@ type Options struct {
 // Solution is a solved plan.
 type Solution struct {
 	Programme *schedule.Programme
-	Hours     draw.Hours
+	Hours     *worktime.Set
 }

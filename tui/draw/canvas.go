@@ -1,0 +1,154 @@
+package draw
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+// canvas is a grid of cells. What is put outside it is cut off, so a frame
+// drawn on one has its size whatever is drawn.
+type canvas struct {
+	w, h  int
+	cells []cell
+}
+
+// cell is one column of one line: a character, the second column of a wide
+// one, or empty.
+type cell struct {
+	text  string // empty: a space
+	style Style
+	wide  bool // text takes this column and the next
+	tail  bool // the second column of the one before
+}
+
+func newCanvas(s Size) *canvas {
+	w, h := max(s.Width, 0), max(s.Height, 0)
+	return &canvas{w: w, h: h, cells: make([]cell, w*h)}
+}
+
+// Size is that of a frame, in columns and lines.
+type Size struct{ Width, Height int }
+
+func (c *canvas) in(x, y int) bool { return x >= 0 && x < c.w && y >= 0 && y < c.h }
+
+// blank says whether nothing is drawn at x, y; outside nothing can be.
+func (c *canvas) blank(x, y int) bool {
+	if !c.in(x, y) {
+		return false
+	}
+	at := c.cells[y*c.w+x]
+	return at.text == "" && !at.tail && at.style == Plain
+}
+
+// set draws a mark of one column.
+func (c *canvas) set(x, y int, mark string, st Style) {
+	if !c.in(x, y) {
+		return
+	}
+	c.free(x, y)
+	if mark == " " {
+		mark = ""
+	}
+	c.cells[y*c.w+x] = cell{text: mark, style: st}
+}
+
+// free empties a cell, and the other half of a wide character in it.
+func (c *canvas) free(x, y int) {
+	at := &c.cells[y*c.w+x]
+	if at.tail && x > 0 {
+		c.cells[y*c.w+x-1] = cell{style: at.style}
+	}
+	if at.wide && x+1 < c.w {
+		c.cells[y*c.w+x+1] = cell{style: at.style}
+	}
+	*at = cell{}
+}
+
+// fill draws a mark over the columns [from, to).
+func (c *canvas) fill(from, to, y int, mark string, st Style) {
+	for x := max(from, 0); x < min(to, c.w); x++ {
+		c.set(x, y, mark, st)
+	}
+}
+
+// put writes clean text from column x on and answers the column after it. A
+// wide character that would be cut in half becomes a space.
+func (c *canvas) put(x, y int, text string, st Style) int {
+	for i := 0; i < len(text); {
+		if text[i] < 0x80 && (i+1 == len(text) || text[i+1] < 0x80) {
+			c.set(x, y, text[i:i+1], st)
+			x, i = x+1, i+1
+			continue
+		}
+		cluster, w := ansi.FirstGraphemeCluster(text[i:], ansi.GraphemeWidth)
+		c.cluster(x, y, cluster, w, st)
+		x, i = x+w, i+len(cluster)
+	}
+	return x
+}
+
+func (c *canvas) cluster(x, y int, cluster string, w int, st Style) {
+	switch {
+	case w == 1:
+		c.set(x, y, cluster, st)
+	case w == 2 && c.in(x, y) && c.in(x+1, y):
+		c.free(x, y)
+		c.free(x+1, y)
+		c.cells[y*c.w+x] = cell{text: cluster, style: st, wide: true}
+		c.cells[y*c.w+x+1] = cell{style: st, tail: true}
+	case w == 2:
+		c.set(x, y, " ", st)
+		c.set(x+1, y, " ", st)
+	}
+}
+
+// restyle gives the columns [from, to) of a line another style.
+func (c *canvas) restyle(from, to, y int, st Style) {
+	for x := max(from, 0); x < min(to, c.w); x++ {
+		if c.in(x, y) {
+			c.cells[y*c.w+x].style = st
+		}
+	}
+}
+
+// render is the canvas as text: h lines, spaces at their ends left out.
+func (c *canvas) render(th Theme) string {
+	var b strings.Builder
+	b.Grow(len(c.cells) * 2)
+	for y := range c.h {
+		if y > 0 {
+			b.WriteByte('\n')
+		}
+		renderLine(&b, c.cells[y*c.w:(y+1)*c.w], th)
+	}
+	return b.String()
+}
+
+func renderLine(b *strings.Builder, line []cell, th Theme) {
+	end := len(line)
+	for end > 0 && line[end-1].text == "" && !line[end-1].tail && line[end-1].style != Chosen {
+		end--
+	}
+	now := Plain
+	for _, at := range line[:end] {
+		if at.tail {
+			continue
+		}
+		if st := at.style; st != now && th.begin[st] != th.begin[now] {
+			if th.begin[now] != "" {
+				b.WriteString(reset)
+			}
+			b.WriteString(th.begin[st])
+		}
+		now = at.style
+		if at.text == "" {
+			b.WriteByte(' ')
+		} else {
+			b.WriteString(at.text)
+		}
+	}
+	if th.begin[now] != "" {
+		b.WriteString(reset)
+	}
+}

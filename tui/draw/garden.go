@@ -1,0 +1,138 @@
+package draw
+
+import (
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/wording"
+	"turflast/schedule/worktime"
+)
+
+// Garden is what the views draw: a plan, its programme, and how to speak of it.
+type Garden struct {
+	Plan      *schedule.Plan // with the trial bookings, if any
+	Filed     *schedule.Plan // as the file says
+	Programme *schedule.Programme
+	Hours     *worktime.Set
+	Words     *wording.Writer
+	Now       calendars.Instant
+
+	// Tasks and Lorries say which are shown, by TaskID and DeliveryID; nil
+	// shows all.
+	Tasks, Lorries []bool
+}
+
+// Thing is what the keys act on: a task, a delivery or neither.
+type Thing struct {
+	Task     schedule.TaskID
+	Delivery schedule.DeliveryID
+}
+
+// Nothing is neither a task nor a delivery.
+var Nothing = Thing{schedule.None, schedule.None}
+
+// TaskThing and LorryThing make a Thing of one kind.
+func TaskThing(t schedule.TaskID) Thing { return Thing{t, schedule.None} }
+
+// LorryThing is the Thing that is a delivery.
+func LorryThing(d schedule.DeliveryID) Thing { return Thing{schedule.None, d} }
+
+// Shown says whether the filter shows the thing and the programme has a place
+// for it.
+func (g *Garden) Shown(t Thing) bool {
+	switch {
+	case t.Task >= 0:
+		return (g.Tasks == nil || g.Tasks[t.Task]) && g.Programme.Tasks[t.Task].Start.IsReal()
+	case t.Delivery >= 0:
+		return g.Lorries == nil || g.Lorries[t.Delivery]
+	}
+	return false
+}
+
+// Name is the thing's name, clean.
+func (g *Garden) Name(t Thing) string {
+	switch {
+	case t.Task >= 0:
+		task := &g.Plan.Tasks[t.Task]
+		if name := Clean(task.Name); name != "" {
+			return name
+		}
+		return Clean(task.ID)
+	case t.Delivery >= 0:
+		d := &g.Plan.Deliveries[t.Delivery]
+		if what := Clean(d.What); what != "" {
+			return what
+		}
+		return Clean(d.ID)
+	}
+	return ""
+}
+
+// short is the thing's id as words.
+func (g *Garden) short(t Thing) string {
+	id := ""
+	switch {
+	case t.Task >= 0:
+		id = g.Plan.Tasks[t.Task].ID
+	case t.Delivery >= 0:
+		id = g.Plan.Deliveries[t.Delivery].ID
+	}
+	return Clean(strings.ReplaceAll(id, "-", " "))
+}
+
+// ZoneName and the next are names, clean, with the id for want of one.
+func (g *Garden) zoneName(z schedule.ZoneID) string {
+	return named(g.Plan.Zones[z].Name, g.Plan.Zones[z].ID)
+}
+
+func (g *Garden) crewName(c schedule.CrewID) string {
+	return named(g.Plan.Crews[c].Name, g.Plan.Crews[c].ID)
+}
+
+func (g *Garden) machineName(m schedule.MachineID) string {
+	return named(g.Plan.Machines[m].Name, g.Plan.Machines[m].ID)
+}
+
+func named(name, id string) string {
+	if clean := Clean(name); clean != "" {
+		return clean
+	}
+	return Clean(id)
+}
+
+// breaks lists the broken dates of a thing.
+func (g *Garden) breaks(t Thing) []schedule.Break {
+	var out []schedule.Break
+	for _, b := range g.Programme.Breaks {
+		if t.Task >= 0 && b.Task == t.Task || t.Delivery >= 0 && b.Task < 0 && b.Delivery == t.Delivery ||
+			t.Delivery >= 0 && b.Kind == schedule.BreakKeep && b.Delivery == t.Delivery {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// users lists the tasks that use a delivery, or that a collection waits for,
+// in plan order.
+func (g *Garden) users(d schedule.DeliveryID) []schedule.TaskID {
+	var out []schedule.TaskID
+	for i := range g.Plan.Tasks {
+		for _, u := range g.Plan.Tasks[i].Uses {
+			if u == d {
+				out = append(out, schedule.TaskID(i))
+			}
+		}
+	}
+	return out
+}
+
+// date is the civil date of a moment at the site.
+func (g *Garden) date(t calendars.Instant) calendars.Date {
+	return calendars.DateIn(t, g.Plan.Site.Location)
+}
+
+// clock is the wall-clock time of a moment, as 07:30.
+func (g *Garden) clock(t calendars.Instant) string {
+	return t.In(g.Plan.Site.Location).Format("15:04")
+}

@@ -1,0 +1,145 @@
+package draw
+
+import (
+	"cmp"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// item is one thing on a lane, in columns of the ruler. Its marks stand in the
+// order bar, wait, hold point, float.
+type item struct {
+	thing Thing
+	twin  bool // the task's main place is on another lane
+	name  string
+	at    int // the name's column
+
+	from, to int // the bar, or the lorry
+	wait     int // end of the cure or of the keep, at least to
+	hold     int // column of the hold point, or -1
+	float    int // end of the float
+	place    placing
+	start    int // first and end column of everything, set by packing
+	end      int
+}
+
+// placing says where an item's name stands.
+type placing uint8
+
+const (
+	nameBefore placing = iota
+	nameInside
+	nameAfter
+)
+
+// marksEnd is the column after the last mark but the float.
+func (it *item) marksEnd() int { return max(it.to, it.wait, it.hold+1) }
+
+// lane is the items of one zone, or of the gate, packed into rows.
+type lane struct {
+	name  string
+	items []item
+	rows  [][]int // items by row, from left to right
+}
+
+// lanes are the zones with something to show, in walking order: off site, then
+// from the farthest zone to the gate.
+func (g *Garden) lanes(r *ruler) []lane {
+	order := g.walkingOrder()
+	place := make([]int, len(g.Plan.Zones))
+	for i, z := range order {
+		place[z] = i
+	}
+	out := make([]lane, len(order))
+	for i, z := range order {
+		out[i].name = g.zoneName(z)
+	}
+	for t := range g.Plan.Tasks {
+		thing := TaskThing(schedule.TaskID(t))
+		if !g.Shown(thing) {
+			continue
+		}
+		zones := slices.Clone(g.Plan.Tasks[t].Zones)
+		slices.SortFunc(zones, func(a, b schedule.ZoneID) int { return cmp.Compare(place[a], place[b]) })
+		it := g.taskItem(r, schedule.TaskID(t))
+		for i, z := range zones {
+			it.twin = i > 0
+			out[place[z]].items = append(out[place[z]].items, it)
+		}
+	}
+	return slices.DeleteFunc(out, func(l lane) bool { return len(l.items) == 0 })
+}
+
+// walkingOrder sorts the zones: off site first, then those with the longest
+// way in; plan order among equals.
+func (g *Garden) walkingOrder() []schedule.ZoneID {
+	order := make([]schedule.ZoneID, len(g.Plan.Zones))
+	depth := make([]int, len(g.Plan.Zones))
+	for z := range g.Plan.Zones {
+		order[z] = schedule.ZoneID(z)
+		depth[z] = len(g.Plan.Crossed(schedule.ZoneID(z)))
+		if g.Plan.Zones[z].OffSite {
+			depth[z] = len(g.Plan.Zones)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b schedule.ZoneID) int { return cmp.Compare(depth[b], depth[a]) })
+	return order
+}
+
+func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
+	d := &g.Programme.Tasks[t]
+	it := item{thing: TaskThing(t), from: r.column(d.Start), to: r.end(d.Finish), hold: -1}
+	it.to = max(it.to, it.from+1)
+	it.wait = it.to
+	if cure := g.Plan.Tasks[t].Cure; cure > 0 {
+		it.wait = max(it.to, r.end(d.Finish.Plus(cure)))
+	}
+	if g.Plan.Tasks[t].Hold != nil {
+		it.hold = max(it.wait, r.end(d.Signed))
+	}
+	it.float = it.marksEnd()
+	if d.TotalFloat > 0 {
+		it.float = max(it.float, r.end(slipped(d, r.line)))
+	}
+	return it
+}
+
+// slipped is when the task would be done if it slipped by its total float.
+func slipped(d *schedule.TaskDates, line calendars.Instant) calendars.Instant {
+	if !d.LateFinish.IsReal() || d.LateFinish <= d.Finish {
+		return line
+	}
+	return d.LateFinish.Plus(calendars.Minutes(d.Done - d.Finish))
+}
+
+// gateLane is the lane of lorries, in the order of their arrival.
+func (g *Garden) gateLane(r *ruler) lane {
+	l := lane{name: "Gate"}
+	for i := range g.Plan.Deliveries {
+		thing := LorryThing(schedule.DeliveryID(i))
+		if !g.Shown(thing) {
+			continue
+		}
+		d := &g.Plan.Deliveries[i]
+		it := item{thing: thing, from: r.column(d.Arrives), hold: -1}
+		it.to = it.from + 1
+		it.wait = it.to
+		if d.Keep > 0 {
+			it.wait = max(it.to+1, r.end(d.Arrives.Plus(d.Keep)))
+		}
+		it.float = it.marksEnd()
+		l.items = append(l.items, it)
+	}
+	return l
+}
+
+// lorryTime is the arrival's time, where the ruler can't show it: outside the
+// site's hours it sits on a day's edge.
+func (g *Garden) lorryTime(d schedule.DeliveryID) string {
+	if at := g.Plan.Deliveries[d].Arrives; !g.Hours.Site.IsOpen(at) {
+		return " " + g.clock(at)
+	}
+	return ""
+}

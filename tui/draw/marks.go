@@ -1,0 +1,26 @@
+package draw
+
+// The marks, the same on every view and explained by [Help].
+const (
+	markChain  = "█" // work on the hand-over chain
+	markWork   = "▒" // other work
+	markBeyond = "▓" // the part of either beyond the line
+	markPause  = "─" // same task, nobody there
+	markCure   = "·"
+	markFloat  = "╌"
+	markMore   = "→" // the float goes on beyond what is drawn
+	markHold   = "◌"
+	markIn     = "▼"
+	markOut    = "▲"
+	markKeep   = "~"
+	markBreak  = "!"
+	markNow    = "┊"
+	markLine   = "┃"
+	markAim    = "╎"
+	markSeam   = "▏" // a night, or the gate opening
+	markOpen   = "━" // open hours, when nights are shown
+	markTrace  = "│" // the chain, from one task to the next
+	markGap    = "░" // the margin, between the finish and the line
+	markRule   = "─"
+	markChosen = ">"
+)

@@ -1,0 +1,108 @@
+package draw
+
+import (
+	"cmp"
+	"slices"
+)
+
+// dense says how much is written to fit more on a row.
+type dense struct {
+	ids   bool // ids as words, in place of names
+	floor bool // floats take no room of their own: they are drawn where some is left
+}
+
+// pack puts a lane's items on rows so that none covers another: each on the
+// first row that has room for it with its name before the bar, or after it,
+// from left to right. The lane's own name is the first thing on the first row,
+// in [left, head).
+func (l *lane) pack(r *ruler, head int, d dense) {
+	order := make([]int, len(l.items))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(l.items[a].from, l.items[b].from) })
+	l.rows = nil
+	var ends []int
+	if head > 0 {
+		l.rows, ends = append(l.rows, nil), append(ends, head)
+	}
+	for _, i := range order {
+		it := &l.items[i]
+		row := it.choose(ends, r)
+		if row == len(ends) {
+			ends, l.rows = append(ends, 0), append(l.rows, nil)
+		}
+		it.settle(d)
+		ends[row] = it.end
+		l.rows[row] = append(l.rows[row], i)
+	}
+}
+
+// choose finds a row and says where the name stands on it. A row's end is the
+// first column that is free, less the space that keeps two items apart.
+func (it *item) choose(ends []int, r *ruler) int {
+	w := Columns(it.name)
+	before := it.from - 1 - w
+	if it.to-it.from >= w+4 {
+		it.place = nameInside
+		before = it.from
+	} else {
+		it.place = nameBefore
+	}
+	for row, end := range ends {
+		if before > end && before >= r.left {
+			return row
+		}
+	}
+	after := it.marksEnd() + 1 + w
+	fits := after <= r.at || it.from > r.at
+	if it.place == nameBefore && fits {
+		for row, end := range ends {
+			if it.from > end {
+				it.place = nameAfter
+				return row
+			}
+		}
+	}
+	if it.place == nameBefore && before < r.left {
+		it.place = nameAfter
+	}
+	return len(ends)
+}
+
+// settle fixes the columns of the name and of the whole item.
+func (it *item) settle(d dense) {
+	w := Columns(it.name)
+	it.start, it.end = it.from, it.marksEnd()
+	switch it.place {
+	case nameBefore:
+		it.at = it.from - 1 - w
+		it.start = it.at
+	case nameInside:
+		it.at = it.from + 2
+	case nameAfter:
+		it.at = it.end + 1
+		it.end = it.at + w
+	}
+	if !d.floor {
+		it.end = max(it.end, it.float)
+	}
+}
+
+// write gives every item of a lane its name.
+func (l *lane) write(g *Garden, d dense, most int) {
+	for i := range l.items {
+		it := &l.items[i]
+		it.name = g.Name(it.thing)
+		if d.ids {
+			it.name = g.short(it.thing)
+		}
+		it.name = Cut(it.name, most)
+		if it.thing.Delivery >= 0 {
+			it.name += g.lorryTime(it.thing.Delivery)
+		}
+		if it.twin {
+			it.name = "(" + it.name + ")"
+		}
+	}
+}

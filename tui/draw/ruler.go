@@ -1,0 +1,162 @@
+package draw
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Scale is how the window is looked at.
+type Scale struct {
+	Nights bool // closed hours take room too
+	Zoom   int  // times the width that fits; 0 and 1 fit
+}
+
+// ruler maps moments to columns: open hours of the site from the gate opening
+// to the line and beyond it; before the gate opens, if anyone works then, the
+// hours of the places off site, at a scale of their own.
+type ruler struct {
+	site  *calendars.Calendar // nil: all minutes count, nights too
+	yard  *calendars.Calendar // of the hours before the gate opens; nil: none
+	first calendars.Instant   // the earliest work off site
+	opens calendars.Instant
+	line  calendars.Instant
+
+	left  int // the first column
+	gate  int // the column of the gate opening
+	width int // of the frame
+	cols  int // columns from the opening to the line, at this zoom
+	total int // minutes of the same
+	early int // minutes before the opening that are shown
+	at    int // the column of the line
+}
+
+// Shares of the width: before the gate opens, and beyond the line at most.
+const (
+	yardShare   = 7
+	beyondShare = 4
+)
+
+func newRuler(g *Garden, width int, sc Scale) *ruler {
+	site := &g.Plan.Site
+	r := &ruler{site: g.Hours.Site, opens: site.Opens, line: site.Handover, left: 1, width: width}
+	if sc.Nights {
+		r.site = nil
+	}
+	r.gate = r.left + r.placeYard(g, width)
+	r.total = max(r.between(r.opens, r.line), 1)
+	late := min(r.between(r.line, latest(g)), r.total/2)
+	room := max(width-r.gate-2, 1) // the line, and a column after it
+	r.cols = room
+	if late > 0 {
+		beyond := min(max(room*late/(r.total+late), 2), room/beyondShare)
+		r.cols = room - beyond
+	}
+	r.cols = max(r.cols*max(sc.Zoom, 1), 1)
+	r.at = r.gate + r.cols
+	return r
+}
+
+// placeYard measures the work before the gate opens and answers its columns.
+func (r *ruler) placeYard(g *Garden, width int) int {
+	r.first = r.opens
+	var spans []calendars.Span
+	for z := range g.Plan.Zones {
+		if !g.Plan.Zones[z].OffSite {
+			continue
+		}
+		first := r.opens
+		for t := range g.Plan.Tasks {
+			if g.Shown(TaskThing(schedule.TaskID(t))) && g.Plan.Tasks[t].Zones[0] == schedule.ZoneID(z) {
+				first = min(first, g.Programme.Tasks[t].Start)
+			}
+		}
+		if first < r.opens {
+			for s := range g.Hours.Places[z].Openings(first, r.opens) {
+				spans = append(spans, s)
+			}
+		}
+		r.first = min(r.first, first)
+	}
+	r.yard = calendars.New(spans)
+	r.early = int(r.yard.Total())
+	if r.early == 0 {
+		r.yard = nil
+		return 0
+	}
+	return min(max(width/yardShare, 8), 48)
+}
+
+// latest is the last moment that the programme needs: work, cures and lorries.
+func latest(g *Garden) calendars.Instant {
+	end := g.Plan.Site.Handover
+	for i := range g.Programme.Tasks {
+		if d := g.Programme.Tasks[i]; d.Done.IsReal() && g.Shown(TaskThing(schedule.TaskID(i))) {
+			end = max(end, d.Done)
+		}
+	}
+	for _, u := range g.Programme.Unloads {
+		if u.Finish.IsReal() {
+			end = max(end, u.Finish)
+		}
+	}
+	return end
+}
+
+// between counts the minutes that take room between two moments.
+func (r *ruler) between(a, b calendars.Instant) int {
+	if r.site == nil {
+		return int(b) - int(a)
+	}
+	return int(r.site.Between(a, b))
+}
+
+// column is where the minute that starts at t is drawn on a frame that isn't
+// panned; with zoom it may lie far beyond the frame.
+func (r *ruler) column(t calendars.Instant) int {
+	if t < r.opens {
+		if r.yard == nil {
+			return r.gate
+		}
+		return r.left + int(r.yard.Between(r.first, max(t, r.first)))*(r.gate-r.left)/r.early
+	}
+	c := r.gate + r.between(r.opens, t)*r.cols/r.total
+	if t >= r.line {
+		c = max(c, r.at) + 1
+	}
+	return c
+}
+
+// end is the column after the last minute before t.
+func (r *ruler) end(t calendars.Instant) int {
+	if t >= r.opens && t <= r.line {
+		return r.gate + r.between(r.opens, t)*r.cols/r.total
+	}
+	return r.column(t)
+}
+
+// day is one day of the ruler: where it begins and what is written there.
+type day struct {
+	date     calendars.Date
+	from, to int // columns
+}
+
+// days lists the days that have a column, in order.
+func (r *ruler) days(g *Garden) []day {
+	var out []day
+	last := max(r.line, latest(g))
+	for d := g.date(r.opens); d <= g.date(last-1); d++ {
+		from, _ := calendars.At(g.Plan.Site.Location, d, 0)
+		to, _ := calendars.At(g.Plan.Site.Location, d+1, 0)
+		if g.Hours.Site.Next(max(from, r.opens)) >= to && r.site != nil {
+			continue
+		}
+		x, end := r.column(max(from, r.opens)), r.end(to)
+		if r.site != nil {
+			x = r.column(g.Hours.Site.Next(max(from, r.opens)))
+		}
+		if end > x {
+			out = append(out, day{d, x, end})
+		}
+	}
+	return out
+}

@@ -1,0 +1,254 @@
+package draw
+
+import (
+	"slices"
+	"strings"
+
+	"turflast/schedule"
+)
+
+// Sheet is the window laid out for one size: every lane with its rows. It is
+// made when the programme, the filter or the size changes; frames are drawn
+// from it.
+type Sheet struct {
+	g     *Garden
+	size  Size
+	scale Scale
+	rule  *ruler
+	lanes []lane // the gate last
+	body  []line // the rows of all lanes but a pinned gate
+	gate  []line // the rows of the gate while it is pinned below the body
+	spots map[Thing]spot
+}
+
+// line is one row of a lane; an empty one keeps lanes apart.
+type line struct{ lane, row int }
+
+const noLane = -1
+
+// spot is where a thing's own item stands.
+type spot struct{ lane, row, item int }
+
+// The rows around the lanes.
+const (
+	headRows  = 1 // the garden and the margin
+	rulerRows = 2 // the days, and their hours or an empty row
+	footRows  = 2 // the rule and the hand-over
+)
+
+// NewSheet lays the window out. Names are written in full, and floats have
+// room of their own, if all rows fit the height so; else ids stand for names
+// and floats are drawn where room is left.
+func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
+	sh := &Sheet{g: g, size: s, scale: sc, rule: newRuler(g, s.Width, sc)}
+	lanes := append(g.lanes(sh.rule), g.gateLane(sh.rule))
+	room := s.Height - headRows - rulerRows - footRows - 4 // of which 4 for the chosen task's words
+	for _, d := range []dense{{}, {floor: true}, {ids: true, floor: true}} {
+		rows := 0
+		for i := range lanes {
+			lanes[i].write(g, d, max(s.Width/5, 12))
+			lanes[i].pack(sh.rule, sh.headEnd(lanes[i].name), d)
+			rows += len(lanes[i].rows)
+		}
+		if rows <= room {
+			break
+		}
+	}
+	sh.lanes = lanes
+	sh.order(room)
+	sh.place()
+	return sh
+}
+
+// headEnd is the column that a lane's name ends at: 0 where it has a row of
+// its own, since a zoomed frame moves under it.
+func (sh *Sheet) headEnd(name string) int {
+	return sh.rule.left + Columns(strings.ToUpper(name)) + 1
+}
+
+// order lists the rows to draw: the lanes with a row between them if there is
+// room, the gate pinned at the foot unless it would fill a third of the frame.
+func (sh *Sheet) order(room int) {
+	rows := 0
+	for i := range sh.lanes {
+		rows += len(sh.lanes[i].rows)
+	}
+	apart := rows+len(sh.lanes) <= room
+	for i := range sh.lanes {
+		last := i == len(sh.lanes)-1
+		pinned := last && len(sh.lanes[i].rows) <= max(sh.size.Height/3, 1)
+		if apart && i > 0 && !pinned {
+			sh.body = append(sh.body, line{noLane, 0})
+		}
+		for row := range sh.lanes[i].rows {
+			if pinned {
+				sh.gate = append(sh.gate, line{i, row})
+			} else {
+				sh.body = append(sh.body, line{i, row})
+			}
+		}
+	}
+}
+
+func (sh *Sheet) place() {
+	sh.spots = map[Thing]spot{}
+	for l := range sh.lanes {
+		for row, items := range sh.lanes[l].rows {
+			for _, i := range items {
+				if it := &sh.lanes[l].items[i]; !it.twin {
+					sh.spots[it.thing] = spot{l, row, i}
+				}
+			}
+		}
+	}
+}
+
+// First is the thing to choose at first: the last of the hand-over chain, else
+// the first of all.
+func (sh *Sheet) First() Thing {
+	for _, step := range slices.Backward(sh.g.Programme.Chain) {
+		if t := (Thing{step.Task, step.Delivery}); sh.has(t) {
+			return t
+		}
+	}
+	for _, at := range slices.Concat(sh.body, sh.gate) {
+		if things := sh.own(at); len(things) > 0 {
+			return things[0]
+		}
+	}
+	return Nothing
+}
+
+func (sh *Sheet) has(t Thing) bool {
+	_, ok := sh.spots[t]
+	return ok
+}
+
+// Has says whether the thing is on the sheet.
+func (sh *Sheet) Has(t Thing) bool { return sh.has(t) }
+
+// own lists the things that have their own item on a row, from left to right.
+func (sh *Sheet) own(at line) []Thing {
+	if at.lane == noLane {
+		return nil
+	}
+	var out []Thing
+	l := &sh.lanes[at.lane]
+	for _, i := range l.rows[at.row] {
+		if !l.items[i].twin {
+			out = append(out, l.items[i].thing)
+		}
+	}
+	return out
+}
+
+func (sh *Sheet) item(t Thing) *item {
+	s := sh.spots[t]
+	return &sh.lanes[s.lane].items[s.item]
+}
+
+// Across is the thing after (by 1) or before (by -1) another on its row, or by
+// their starts where the row ends.
+func (sh *Sheet) Across(from Thing, by int) Thing {
+	s, ok := sh.spots[from]
+	if !ok {
+		return sh.First()
+	}
+	row := sh.own(line{s.lane, s.row})
+	if i := slices.Index(row, from) + by; i >= 0 && i < len(row) {
+		return row[i]
+	}
+	return from
+}
+
+// Down is the nearest thing on the next row (by 1) or the one before (by -1)
+// that has any.
+func (sh *Sheet) Down(from Thing, by int) Thing {
+	s, ok := sh.spots[from]
+	if !ok {
+		return sh.First()
+	}
+	rows := slices.Concat(sh.body, sh.gate)
+	middle := sh.middle(from)
+	for i := slices.Index(rows, line{s.lane, s.row}) + by; i >= 0 && i < len(rows); i += by {
+		best, far := Nothing, 0
+		for _, t := range sh.own(rows[i]) {
+			if d := abs(sh.middle(t) - middle); best == Nothing || d < far {
+				best, far = t, d
+			}
+		}
+		if best != Nothing {
+			return best
+		}
+	}
+	return from
+}
+
+func (sh *Sheet) middle(t Thing) int {
+	it := sh.item(t)
+	return (it.from + it.to) / 2
+}
+
+func abs(n int) int {
+	if n < 0 {
+		return -n
+	}
+	return n
+}
+
+// Cause is what the thing waits for, and Effect the first thing that waits for
+// it, as far as they are on the sheet; else the thing itself.
+func (sh *Sheet) Cause(of Thing) Thing {
+	for _, r := range sh.g.why(of) {
+		if t := (Thing{r.Task, r.Delivery}); sh.has(t) && t != of {
+			return t
+		}
+	}
+	return of
+}
+
+// Effect is the first thing that waits for another, or that itself.
+func (sh *Sheet) Effect(of Thing) Thing {
+	for _, t := range sh.g.effects(of) {
+		if sh.has(t) {
+			return t
+		}
+	}
+	return of
+}
+
+// why is what fixes the start of a thing, the driver first.
+func (g *Garden) why(of Thing) []schedule.Reason {
+	switch {
+	case of.Task >= 0:
+		return g.Programme.Tasks[of.Task].Why
+	case of.Delivery >= 0:
+		return g.Programme.Unloads[of.Delivery].Why
+	}
+	return nil
+}
+
+// effects lists the things whose start another fixes: those on the chain
+// first, then by plan order.
+func (g *Garden) effects(of Thing) []Thing {
+	var chain, rest []Thing
+	add := func(t Thing, why []schedule.Reason, onChain bool) {
+		for _, r := range why {
+			if (Thing{r.Task, r.Delivery}) == of && t != of {
+				if onChain {
+					chain = append(chain, t)
+				} else {
+					rest = append(rest, t)
+				}
+				return
+			}
+		}
+	}
+	for i := range g.Programme.Tasks {
+		add(TaskThing(schedule.TaskID(i)), g.Programme.Tasks[i].Why, g.Programme.Tasks[i].OnChain)
+	}
+	for i := range g.Programme.Unloads {
+		add(LorryThing(schedule.DeliveryID(i)), g.Programme.Unloads[i].Why, g.Programme.Unloads[i].OnChain)
+	}
+	return append(chain, rest...)
+}
