@@ -171,6 +171,10 @@ func TestDays(t *testing.T) {
 		{"2026-04-03", "DE GB-SCT SG CA", "NL FR JP US IE"},
 		{"2026-09-22", "JP", "SG"},
 		{"2027-03-22", "JP", "NZ"},
+		{"2025-01-27", "AU-VIC AU-TAS AU-WA", "NZ"}, // Australia Day moves from a Sunday
+		{"2025-01-26", "", "AU-VIC AU-TAS AU-WA"},
+		{"2025-04-26", "NL", "FR"}, // King's Day moves from a Sunday to the Saturday
+		{"2025-04-27", "", "NL"},
 	}
 	for _, test := range tests {
 		on, err := time.Parse(time.DateOnly, test.on)
@@ -208,6 +212,11 @@ func TestNames(t *testing.T) {
 		{"AU-QLD", "2026-05-04", "Labour Day"},
 		{"GB-SCT", "2028-01-04", "2nd January (substitute day)"},
 		{"GB-ENG", "2026-05-04", "Early May bank holiday"},
+		{"GB-ENG", "2026-05-25", "Spring bank holiday"},
+		{"GB-SCT", "2026-08-03", "Summer bank holiday"},
+		{"DE-BE", "2026-12-25", "Erster Weihnachtsfeiertag"},
+		{"NZ", "2026-04-25", "Anzac Day"},
+		{"US", "2026-01-19", "Birthday of Martin Luther King, Jr."},
 		{"GB-NIR", "2026-07-13", "Battle of the Boyne (substitute day)"},
 		{"NZ", "2027-12-28", "Boxing Day (transferred day)"},
 		{"NZ", "2028-07-14", "Matariki"},
