@@ -221,6 +221,7 @@ func TestNames(t *testing.T) {
 		{"NZ", "2027-12-28", "Boxing Day (transferred day)"},
 		{"NZ", "2028-07-14", "Matariki"},
 		{"US", "2026-07-03", "Independence Day (observed)"},
+		{"US", "2027-06-18", "Juneteenth National Independence Day (observed)"},
 		{"US", "2026-02-16", "Washington's Birthday"},
 		{"JP", "2026-05-06", "Constitution Memorial Day (substitute day)"},
 		{"JP", "2026-09-22", "Citizens' Holiday"},
