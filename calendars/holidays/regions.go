@@ -39,12 +39,13 @@ const (
 // regions is sorted by code.
 var regions = []region{
 	{"AU-ACT", "Australian Capital Territory", func() []*cal.Holiday { return au.HolidaysACT }, "Holidays Act 1958 (ACT)", additional, false, []string{
+		"Monday 27 April 2026 was declared in December 2025; a Saturday earns no Monday by the Act itself.",
 		"Sets of data differ on whether Sunday 25 April 2027 closes besides the Monday; here the Monday does."}},
 	{"AU-NSW", "New South Wales", func() []*cal.Holiday { return au.HolidaysNSW }, "Public Holidays Act 2010 (NSW), s 4", additional, false, []string{
 		"The bank holiday on the first Monday of August closes banks only and is not in the list.",
 		"Towns may have a local public holiday by ministerial order."}},
 	{"AU-NT", "Northern Territory", func() []*cal.Holiday { return au.HolidaysNT }, "Public Holidays Act 1981 (NT)", additional, false, []string{
-		"The show days of Alice Springs, Tennant Creek, Katherine, Darwin and Borroloola, each a Friday of July (Borroloola: August), are not in the list."}},
+		"Show days are local and not in the list: Alice Springs, Tennant Creek, Katherine and Darwin on Fridays of July, Borroloola on one of its own."}},
 	{"AU-QLD", "Queensland", func() []*cal.Holiday { return au.HolidaysQLD }, "Holidays Act 1983 (Qld), schedule", additional, false, []string{
 		"Show days are local and not in the list; Brisbane: Wed 12 August 2026, 11 August 2027, 16 August 2028."}},
 	{"AU-SA", "South Australia", func() []*cal.Holiday { return au.HolidaysSA }, "Public Holidays Act 2023 (SA)", additional, false, nil},
