@@ -1,0 +1,313 @@
+package planfile
+
+import (
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// readZones reads the zones; the values are in the order of their ids.
+func (r *reader) readZones(values []*yaml.Node) {
+	r.plan.Zones = make([]schedule.Zone, len(values))
+	for i, n := range values {
+		z := &r.plan.Zones[i]
+		z.ID, z.Name, z.Pos = r.zones.list[i], r.zones.list[i], r.zones.at[i]
+		if it, ok := r.item(n, "zone "+z.ID, "name", "people", "way_in", "off_site", "from", "hours", "hours_on", "closed"); ok {
+			r.readZone(&it, z)
+		}
+	}
+	for i := range r.plan.Zones {
+		r.checkWayIn(schedule.ZoneID(i), values[i])
+	}
+	r.wayInRings()
+}
+
+func (r *reader) readZone(it *item, z *schedule.Zone) {
+	if it.has("name") {
+		z.Name = it.words("name", maxName)
+	}
+	if it.has("people") {
+		z.People = max(it.count("people", 1), 0)
+	}
+	z.OffSite = it.flag("off_site")
+	if !z.OffSite {
+		it.refuse("the site's hours hold there; only a zone with off_site: true has its own", "from", "hours", "hours_on", "closed")
+		for _, w := range r.findAll(r.zones, it.get("way_in"), it.of("way_in")) {
+			z.WayIn = append(z.WayIn, schedule.ZoneID(w))
+		}
+		return
+	}
+	it.refuse("a place off site is not reached through the plot", "way_in")
+	it.require("from", "hours")
+	z.From = it.moment("from")
+	if site := r.plan.Site; z.From != 0 && site.Opens != 0 {
+		switch {
+		case z.From < site.Opens.Plus(-maxAhead):
+			r.fault(posOf(it.get("from")), "check the year", "%s: %q lies more than 104 weeks before the gate opens", it.of("from"), it.get("from").Value)
+		case z.From >= site.Handover:
+			r.fault(posOf(it.get("from")), "start it before the hand-over", "%s: %q is not before the hand-over", it.of("from"), it.get("from").Value)
+		}
+	}
+	before := r.fatal
+	z.Hours, _ = it.hours()
+	if it.has("hours") && r.fatal == before && never(z.Hours) {
+		r.fault(posOf(it.get("hours")), "give the hours of at least one day", "%s never opens", it.name)
+	}
+}
+
+// checkWayIn reports ways in through the zone itself and through places off
+// site.
+func (r *reader) checkWayIn(z schedule.ZoneID, n *yaml.Node) {
+	zone := &r.plan.Zones[z]
+	zone.WayIn = slices.DeleteFunc(zone.WayIn, func(w schedule.ZoneID) bool {
+		of := label{"way_in", "zone " + zone.ID}
+		switch {
+		case w == z:
+			r.fault(posOf(valueOf(n, "way_in")), "take it out", "%s names the zone itself", of)
+		case r.plan.Zones[w].OffSite:
+			r.fault(posOf(valueOf(n, "way_in")), "take it out", "%s names %q, which is off site", of, r.plan.Zones[w].ID)
+		default:
+			return false
+		}
+		return true
+	})
+}
+
+// valueOf is the value of a key of a mapping, else the node itself.
+func valueOf(n *yaml.Node, key string) *yaml.Node {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == key {
+			return n.Content[i+1]
+		}
+	}
+	return n
+}
+
+// wayInRings reports every ring of ways in once, at its first zone, and cuts
+// it.
+func (r *reader) wayInRings() {
+	const (
+		fresh = iota
+		open
+		done
+	)
+	state := make([]int, len(r.plan.Zones))
+	var path []schedule.ZoneID
+	var visit func(z schedule.ZoneID)
+	visit = func(z schedule.ZoneID) {
+		state[z] = open
+		path = append(path, z)
+		for _, w := range r.plan.Zones[z].WayIn {
+			switch state[w] {
+			case fresh:
+				visit(w)
+			case open:
+				r.reportRing(append(slices.Clone(path[slices.Index(path, w):]), w))
+			}
+		}
+		path = path[:len(path)-1]
+		state[z] = done
+	}
+	for z := range r.plan.Zones {
+		if state[z] == fresh {
+			visit(schedule.ZoneID(z))
+		}
+	}
+}
+
+func (r *reader) reportRing(ring []schedule.ZoneID) {
+	ids := make([]string, len(ring))
+	for i, z := range ring {
+		ids[i] = r.plan.Zones[z].ID
+	}
+	r.fault(r.plan.Zones[ring[0]].Pos, "say which zone lies nearest the gate: it has no way_in",
+		"the way in runs in a ring: %s", strings.Join(ids, ", "))
+}
+
+func (r *reader) readCrews(values []*yaml.Node) {
+	r.plan.Crews = make([]schedule.Crew, len(values))
+	for i, n := range values {
+		c := &r.plan.Crews[i]
+		c.ID, c.Name, c.Pos = r.crews.list[i], r.crews.list[i], r.crews.at[i]
+		if it, ok := r.item(n, "crew "+c.ID, "name", "people", "people_on", "hours", "hours_on", "closed", "away", "rate"); ok {
+			r.readCrew(&it, c, i)
+		} else {
+			r.crews.doubt(i)
+		}
+	}
+}
+
+func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
+	if it.has("name") {
+		c.Name = it.words("name", maxName)
+	}
+	it.require("people")
+	before := r.fatal
+	c.People = max(it.count("people", 0), 0)
+	of := it.of("people_on")
+	for _, p := range r.entries(it.get("people_on"), maxList, of) {
+		d, ok := r.date(p[0], of)
+		heads := r.count(p[1], 0, label{"people on " + p[0].Value, it.name})
+		if ok && heads >= 0 {
+			c.PeopleOn = append(c.PeopleOn, schedule.PeopleOn{On: d, People: heads})
+		}
+	}
+	slices.SortFunc(c.PeopleOn, func(a, b schedule.PeopleOn) int { return int(a.On) - int(b.On) })
+	counted := r.fatal == before && it.has("people")
+	if counted && crewMost(c) == 0 {
+		r.fault(posOf(it.get("people")), "give people, or people_on for the dates it has some", "%s never has anybody", it.name)
+		counted = false
+	}
+	if !counted {
+		r.crews.doubt(i)
+	}
+	if h, own := it.hours(); own {
+		c.Hours = &h
+	} else {
+		c.HoursOn, c.Closed = h.On, h.Closed
+	}
+	r.readAway(it, c, counted)
+	if it.has("rate") {
+		c.Rate = max(it.money("rate"), 0)
+	}
+}
+
+// crewMost is the most people that a crew ever has.
+func crewMost(c *schedule.Crew) int {
+	most := c.People
+	for _, p := range c.PeopleOn {
+		most = max(most, p.People)
+	}
+	return most
+}
+
+func (r *reader) readAway(crew *item, c *schedule.Crew, counted bool) {
+	for _, entry := range r.list(crew.get("away"), crew.of("away")) {
+		it, ok := r.item(entry, "an entry of away of "+crew.name, "on", "from", "to", "people")
+		if !ok {
+			continue
+		}
+		a := schedule.Away{All: !it.has("people")}
+		if !a.All {
+			a.People = it.count("people", 1)
+			if most := crewMost(c); counted && a.People > most {
+				r.fault(posOf(it.get("people")), "leave people out if all are away", "%d of %s are away, which has %d", a.People, crew.name, most)
+			}
+		}
+		if it.has("on") {
+			it.refuse("give either on, or from and to", "from", "to")
+			d, dated := r.date(it.get("on"), it.of("on"))
+			if ok = dated; ok {
+				a.Span = r.wholeDay(d)
+			}
+		} else {
+			a.Span, ok = it.fromTo()
+		}
+		if ok {
+			c.Away = append(c.Away, a)
+		}
+	}
+}
+
+func (r *reader) readMachines(values []*yaml.Node) {
+	r.plan.Machines = make([]schedule.Machine, len(values))
+	for i, n := range values {
+		m := &r.plan.Machines[i]
+		m.ID, m.Name, m.Pos = r.machines.list[i], r.machines.list[i], r.machines.at[i]
+		it, ok := r.item(n, "machine "+m.ID, "name", "count", "ours", "places", "rate")
+		if !ok {
+			r.machines.doubt(i)
+			continue
+		}
+		if it.has("name") {
+			m.Name = it.words("name", maxName)
+		}
+		it.require("count")
+		if m.Count = it.count("count", 1); m.Count < 0 {
+			r.machines.doubt(i)
+		}
+		if it.has("places") {
+			m.Places = max(it.count("places", 0), 0)
+		}
+		if it.has("rate") {
+			m.Rate = max(it.money("rate"), 0)
+		}
+		r.readOurs(&it, m)
+	}
+}
+
+func (r *reader) readOurs(it *item, m *schedule.Machine) {
+	type slot struct {
+		calendars.Span
+		n *yaml.Node
+	}
+	var slots []slot
+	entries := r.list(it.get("ours"), it.of("ours"))
+	if it.has("ours") && entries != nil && len(entries) == 0 {
+		r.fault(posOf(it.get("ours")), "give the slots, or leave the key out if it is there in all hours", "%s is empty", it.of("ours"))
+	}
+	for _, entry := range entries {
+		if span, ok := r.span(entry, it.of("ours")); ok {
+			slots = append(slots, slot{span, entry})
+		}
+	}
+	slices.SortStableFunc(slots, func(a, b slot) int { return int(a.Start) - int(b.Start) })
+	for i, s := range slots {
+		if i > 0 && s.Start < slots[i-1].End {
+			r.fault(posOf(s.n), "slots must not overlap", "%s: %q starts before %q ends", it.of("ours"), s.n.Value, slots[i-1].n.Value)
+		}
+		m.Ours = append(m.Ours, s.Span)
+	}
+}
+
+func (r *reader) readGivens(values []*yaml.Node) {
+	r.plan.Givens = make([]schedule.Given, len(values))
+	for i, n := range values {
+		g := &r.plan.Givens[i]
+		g.ID, g.What, g.Pos = r.givens.list[i], r.givens.list[i], r.givens.at[i]
+		it, ok := r.item(n, "given "+g.ID, "what", "from")
+		if !ok {
+			continue
+		}
+		if it.has("what") {
+			g.What = it.words("what", maxName)
+		}
+		it.require("from")
+		g.From = it.moment("from")
+	}
+}
+
+// readDuties reads the section daily.
+func (r *reader) readDuties(n *yaml.Node) {
+	if n == nil {
+		return
+	}
+	ids, values := r.collect(n, "daily duty", maxList, label{"daily", ""})
+	for i, n := range values {
+		it, ok := r.item(n, "daily "+ids.list[i], "crew", "at", "from", "to")
+		if !ok {
+			continue
+		}
+		it.require("crew", "at", "from", "to")
+		d := schedule.Duty{ID: ids.list[i], Pos: ids.at[i]}
+		d.Crew = r.fixedCrew(&it)
+		if s, ok := r.plain(it.get("at"), it.of("at")); ok {
+			at, err := calendars.ParseRange(s)
+			if err != nil {
+				r.textFault(posOf(it.get("at")), it.of("at"), err)
+			}
+			d.At = at
+		}
+		var dated, ended bool
+		d.From, dated = r.date(it.get("from"), it.of("from"))
+		d.To, ended = r.date(it.get("to"), it.of("to"))
+		if dated && ended && d.To < d.From {
+			r.fault(posOf(it.get("to")), "end it on the day it starts or later", "%s ends before it starts", it.name)
+		}
+		r.plan.Duties = append(r.plan.Duties, d)
+	}
+}

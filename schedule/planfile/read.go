@@ -1,0 +1,136 @@
+package planfile
+
+import (
+	"fmt"
+	"io"
+
+	"gopkg.in/yaml.v3"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Read reads a plan. The problems are all that is wrong with it, by place, and
+// warnings; the plan is nil when any of them is fatal. A failure of r is a
+// problem without a place. Reading takes time in the length of the file.
+func Read(r io.Reader) (*schedule.Plan, schedule.Problems) {
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	if err != nil {
+		return nil, schedule.Problems{{Text: fmt.Sprintf("the file can't be read: %v", err)}}
+	}
+	if len(data) > maxBytes {
+		return nil, schedule.Problems{{Text: "the file is larger than 4 MiB", Hint: "one file holds one plan"}}
+	}
+	rd := &reader{plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{}}
+	if root := rd.parse(data); root != nil {
+		rd.sweep(root, 1)
+		rd.readPlan(root)
+	}
+	problems := rd.result()
+	if problems.Fatal() {
+		return nil, problems
+	}
+	return rd.plan, problems
+}
+
+// reader is one reading of a file.
+type reader struct {
+	plan     *schedule.Plan
+	src      *source
+	problems schedule.Problems
+	fatal    int // problems so far that are no warnings
+	dropped  int // problems beyond maxKept
+
+	faulty    map[*yaml.Node]bool // nodes reported already: nothing more is said of them
+	suggested int                 // names compared with all known ones
+
+	zones, crews, machines, givens, deliveries, tasks, stages *names
+
+	dates           []saidDate  // every date said, to be held against the time a plan may reach over
+	hoursDates      []hoursDate // dates with hours of their own, to be held against the window
+	siteHoursAt     *yaml.Node
+	holidaysUnknown bool // the region's holidays could not be told
+
+	ruleByText  map[string]schedule.RuleID // the first rule with a text
+	rulesBroken bool                       // the rules could not be read
+}
+
+// saidDate is a moment written in the plan.
+type saidDate struct {
+	at   calendars.Instant
+	text string
+	pos  schedule.Pos
+	of   label
+}
+
+// hoursDate is a date that hours_on names.
+type hoursDate struct {
+	on  calendars.Date
+	pos schedule.Pos
+	of  label
+}
+
+// report adds a problem.
+func (r *reader) report(p schedule.Problem) {
+	if !p.Warning {
+		r.fatal++
+	}
+	if len(r.problems) >= maxKept {
+		r.dropped++
+		return
+	}
+	r.problems = append(r.problems, p)
+}
+
+// fault reports what is wrong at a place; hint may be empty.
+func (r *reader) fault(at schedule.Pos, hint, format string, args ...any) {
+	r.report(schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+// warn reports a warning.
+func (r *reader) warn(at schedule.Pos, hint, format string, args ...any) {
+	r.report(schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
+}
+
+// result is the problems by place, cut to maxProblems; errors push warnings
+// out.
+func (r *reader) result() schedule.Problems {
+	ps := r.problems
+	ps.Sort()
+	if len(ps)+r.dropped <= maxProblems {
+		return ps
+	}
+	more := len(ps) + r.dropped
+	if r.fatal > 0 {
+		ps = keepErrors(ps)
+		more = r.fatal
+	}
+	if len(ps) > maxProblems {
+		ps = ps[:maxProblems]
+	}
+	if more -= len(ps); more > 0 {
+		ps = append(ps, schedule.Problem{
+			Pos: ps[len(ps)-1].Pos, Text: fmt.Sprintf("and %d more", more),
+			Hint: "put these right first", Warning: r.fatal == 0,
+		})
+	}
+	return ps
+}
+
+func keepErrors(ps schedule.Problems) schedule.Problems {
+	var out schedule.Problems
+	for _, p := range ps {
+		if !p.Warning {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// posOf is the place of a node; that of none is zero.
+func posOf(n *yaml.Node) schedule.Pos {
+	if n == nil {
+		return schedule.Pos{}
+	}
+	return schedule.Pos{Line: n.Line, Column: n.Column}
+}

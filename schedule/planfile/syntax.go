@@ -1,0 +1,53 @@
+package planfile
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+
+	"gopkg.in/yaml.v3"
+
+	"turflast/schedule"
+)
+
+// parse gives the root of the document, or reports why there is none.
+func (r *reader) parse(data []byte) *yaml.Node {
+	r.src = scan(data, r.report)
+	if r.src.broken {
+		return nil
+	}
+	var doc yaml.Node
+	err := unmarshal(r.src.text, &doc)
+	switch {
+	case err != nil && r.fatal > 0:
+		return nil // the faults of the text come first
+	case err != nil:
+		r.syntax(err)
+		return nil
+	case len(doc.Content) == 0 || isEmpty(doc.Content[0]):
+		r.fault(schedule.Pos{Line: 1, Column: 1}, "`turflast new` writes a plan to start from", "the file holds no plan")
+		return nil
+	}
+	return doc.Content[0]
+}
+
+// unmarshal parses text; a panic of the library is an error like any other.
+func unmarshal(text string, doc *yaml.Node) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("the YAML library failed: %v", p)
+		}
+	}()
+	return yaml.Unmarshal([]byte(text), doc)
+}
+
+var libraryLine = regexp.MustCompile(`^yaml: line (\d+): `)
+
+// syntax reports what the library found as well as can be told.
+func (r *reader) syntax(err error) {
+	at := schedule.Pos{Line: 1, Column: 1}
+	if m := libraryLine.FindStringSubmatch(err.Error()); m != nil {
+		at.Line, _ = strconv.Atoi(m[1])
+	}
+	r.fault(at, "", "this is no YAML: %v", err)
+}
