@@ -1,6 +1,7 @@
 package calendars_test
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -156,4 +157,40 @@ func BenchmarkBuild(b *testing.B) {
 			calendars.Intersect(whole, short)
 		}
 	})
+}
+
+// BenchmarkHardCalendars times operations where buckets help least: most
+// openings crowd into few of them, or all are too short to fit.
+func BenchmarkHardCalendars(b *testing.B) {
+	for _, n := range []int{1_000, 30_000} {
+		crowd := make([]Span, n)
+		for i := range crowd {
+			crowd[i] = Span{Start: Instant(2 * i), End: Instant(2*i + 1)}
+		}
+		line := Span{Start: 0, End: Instant(2 * n)}
+		c := calendars.New(append(crowd, Span{Start: 1 << 29, End: 1<<29 + 500}))
+		for _, op := range operations {
+			b.Run(fmt.Sprintf("crowd/%d/%s", n, op.name), func(b *testing.B) { timeEach(b, moments(line), c, op.all) })
+		}
+		rising := steps(n)
+		line.End = rising[n-1].End
+		c = calendars.New(rising)
+		at := moments(line)
+		b.Run(fmt.Sprintf("rising/%d/Fit", n), func(b *testing.B) {
+			timeEach(b, at, c, func(c *calendars.Calendar, at []Instant) (sum Instant) {
+				for _, t := range at {
+					sum += c.Fit(t, Minutes(n))
+				}
+				return sum
+			})
+		})
+		b.Run(fmt.Sprintf("rising/%d/FitBack", n), func(b *testing.B) {
+			timeEach(b, at, c, func(c *calendars.Calendar, at []Instant) (sum Instant) {
+				for _, t := range at {
+					sum += c.FitBack(t, Minutes(n))
+				}
+				return sum
+			})
+		})
+	}
 }

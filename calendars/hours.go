@@ -113,22 +113,18 @@ func without(open []Span, closed []Closure) []Span {
 	if len(closed) == 0 {
 		return open
 	}
-	sorted := slices.Clone(closed)
-	slices.SortFunc(sorted, func(a, b Closure) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+	shut := make([]Span, len(closed))
+	for i, c := range closed {
+		shut[i] = c.Span
+	}
+	joined := New(shut)
 	out := make([]Span, 0, len(open)+len(closed))
-	past := 0 // closures before it end before the spans still to come
 	for _, s := range open {
-		for past < len(sorted) && sorted[past].Span.End <= s.Start {
-			past++
-		}
-		for i := past; i < len(sorted) && sorted[i].Span.Start < s.End && s.Start < s.End; i++ {
-			if sorted[i].Span.End <= s.Start {
-				continue
-			}
-			if c := sorted[i].Span; c.Start > s.Start {
+		for c := range joined.Openings(s.Start, s.End) {
+			if s.Start < c.Start {
 				out = append(out, Span{s.Start, c.Start})
 			}
-			s.Start = max(s.Start, sorted[i].Span.End)
+			s.Start = c.End
 		}
 		if s.Start < s.End {
 			out = append(out, s)
