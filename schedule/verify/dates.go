@@ -9,26 +9,20 @@ import (
 )
 
 // checkDates works out the broken dates, the finish and the margins, and asks
-// that the programme reports the same. One in which some work has no place says
-// so and has no finish to compare.
+// that the programme reports the same. One in which required work has no place
+// says so and has no margins to compare.
 func (c *checker) checkDates() {
 	c.result.Breaks = c.breaks()
+	c.compareBreaks()
 	if c.missing != (c.g.Blocked != nil) {
 		c.fault("blocked", schedule.None, schedule.None, "work without a place: %t, reported: %t", c.missing, c.g.Blocked != nil)
 	}
-	if c.missing || c.g.Blocked != nil {
-		return
-	}
-	c.compareBreaks()
-	finish := c.p.Site.Opens
-	first := true
-	for i := range c.p.Tasks {
-		if c.here[i] && !c.p.Tasks[i].Optional && (first || c.done[i] > finish) {
-			finish, first = c.done[i], false
-		}
-	}
+	finish := c.finish()
 	if finish != c.g.Finish {
 		c.fault("finish", schedule.None, schedule.None, "the last required task is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
+	}
+	if finish == calendars.Never {
+		return
 	}
 	if want := c.margin(finish, c.p.Site.Handover); want != c.g.Handover {
 		c.fault("margin", schedule.None, schedule.None, "the margin to the hand-over is %v, reported %v", want, c.g.Handover)
@@ -40,6 +34,22 @@ func (c *checker) checkDates() {
 	if want != c.g.Aim {
 		c.fault("aim", schedule.None, schedule.None, "the margin to the aim is %v, reported %v", want, c.g.Aim)
 	}
+}
+
+// finish is when the last required task is done, not before the site opens;
+// Never when one has no place or is never done.
+func (c *checker) finish() calendars.Instant {
+	last := c.p.Site.Opens
+	for i := range c.p.Tasks {
+		switch {
+		case c.p.Tasks[i].Optional:
+		case !c.here[i]:
+			return calendars.Never
+		default:
+			last = max(last, c.done[i])
+		}
+	}
+	return last
 }
 
 // margin is the site's time from the finish to a date, negative when later; on
@@ -58,7 +68,7 @@ func (c *checker) margin(finish, date calendars.Instant) schedule.Margin {
 func (c *checker) breaks() []schedule.Break {
 	var out []schedule.Break
 	date := func(kind schedule.BreakKind, t schedule.TaskID, d schedule.DeliveryID, limit, actual calendars.Instant) {
-		if actual > limit {
+		if actual > limit && actual != calendars.Never {
 			out = append(out, schedule.Break{Kind: kind, Task: t, Delivery: d, Limit: limit, Actual: actual})
 		}
 	}

@@ -44,7 +44,7 @@ func (c *checker) checkLink(f follower, l schedule.Link) {
 	switch rule := c.waited(f, l, event, moment); {
 	case rule != "":
 		tell(rule, "too early")
-	case l.Kind.FromFinish() && moment < c.signed[l.From]:
+	case l.Kind.FromFinish() && from.Hold != nil && moment < c.signed[l.From]:
 		tell("hold point", "before the sign-off")
 	}
 	if l.HasWithin && moment > event.Plus(l.Within) {

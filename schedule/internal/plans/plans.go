@@ -1,0 +1,91 @@
+// Package plans makes plans for tests: small random ones that use every
+// construct a plan may have ([Small]), large ordinary ones ([Big]), and their
+// text as a plan file ([YAML]). They are what a reader accepts: nothing needs
+// more than there is, no links run in a ring, no time is skipped by the clocks.
+package plans
+
+import (
+	"math/rand/v2"
+	"time"
+	_ "time/tzdata" // the same zones on every machine
+
+	"pgregory.net/rapid"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Source makes choices.
+type Source interface {
+	Int(lo, hi int) int // from lo to hi, both included
+}
+
+// Seeded makes choices from a seed.
+func Seeded(seed uint64) Source { return seeded{rand.New(rand.NewPCG(seed, 7))} }
+
+type seeded struct{ r *rand.Rand }
+
+func (s seeded) Int(lo, hi int) int { return lo + s.r.IntN(hi-lo+1) }
+
+// Drawn lets a property test choose, so that it can look for a smaller plan
+// that fails as well.
+func Drawn(t *rapid.T) Source { return drawn{t} }
+
+type drawn struct{ t *rapid.T }
+
+func (d drawn) Int(lo, hi int) int { return rapid.IntRange(lo, hi).Draw(d.t, "choice") }
+
+// maker makes one plan.
+type maker struct {
+	src   Source
+	p     *schedule.Plan
+	first calendars.Date // of the window
+	days  int            // of the window
+}
+
+// Small makes a plan of 2 to 12 tasks over a window of 2 to 7 days.
+func Small(src Source) *schedule.Plan {
+	m := &maker{src: src, p: &schedule.Plan{Garden: "Random Court", Currency: "GBP", Stages: schedule.BuiltInStages()}}
+	m.window()
+	m.siteHours()
+	m.gate()
+	m.zones()
+	m.crews()
+	m.machines()
+	m.duties()
+	m.tasks()
+	m.deliveries()
+	m.rules()
+	m.links()
+	m.extras()
+	m.measures()
+	m.excuse()
+	return m.p
+}
+
+func (m *maker) in(lo, hi int) int { return m.src.Int(lo, hi) }
+
+// chance is true in so many of a hundred cases; the simplest choice is false.
+func (m *maker) chance(percent int) bool { return m.src.Int(0, 99) >= 100-percent }
+
+func pick[T any](m *maker, list []T) T { return list[m.in(0, len(list)-1)] }
+
+// minutes is a length of whole steps of 15 minutes.
+func (m *maker) minutes(lo, hi calendars.Minutes) calendars.Minutes {
+	return calendars.Minutes(m.in(int(lo/15), int(hi/15))) * 15
+}
+
+// when is a wall-clock moment of a day of the window, a step later where the
+// clocks skip it.
+func (m *maker) when(day int, minute calendars.Minutes) calendars.Instant {
+	return wall(m.p.Site.Location, m.first+calendars.Date(day), minute)
+}
+
+func wall(loc *time.Location, d calendars.Date, minute calendars.Minutes) calendars.Instant {
+	t, clock := calendars.At(loc, d, minute)
+	for clock == calendars.Skipped {
+		minute += 60
+		t, clock = calendars.At(loc, d, minute)
+	}
+	return t
+}
