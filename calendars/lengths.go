@@ -1,6 +1,7 @@
 package calendars
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 )
@@ -28,8 +29,11 @@ func ParseLag(text string) (Minutes, error) {
 	if !negative {
 		return ParseWork(text)
 	}
+	if strings.HasPrefix(rest, "-") {
+		return 0, &TextError{text, "is not a length of time", "write one minus for a lead, like -30m"}
+	}
 	m, err := ParseWork(rest)
-	if e, ok := err.(*TextError); ok {
+	if e := (*TextError)(nil); errors.As(err, &e) {
 		return 0, &TextError{text, e.Problem, e.Hint}
 	}
 	if m == 0 {
@@ -57,12 +61,10 @@ func FormatWait(m Minutes) string {
 }
 
 func parseLength(text, units, hint string) (Minutes, error) {
-	bad := &TextError{text, "is not a length of time", hint}
-	if strings.HasPrefix(text, "-") {
-		if _, err := parseLength(text[1:], units, hint); err == nil {
+	if rest, negative := strings.CutPrefix(text, "-"); negative && !strings.HasPrefix(rest, "-") {
+		if _, err := parseLength(rest, units, hint); err == nil {
 			return 0, &TextError{text, "is negative", "write a length of 0m or more"}
 		}
-		return 0, bad
 	}
 	first, minutes, both := strings.Cut(text, "h")
 	if !both || minutes == "" {

@@ -69,6 +69,8 @@ func ParseRange(text string) (Range, error) {
 		return Range{}, err
 	case end == start:
 		return Range{}, &TextError{text, "is empty", "end it after it starts"}
+	case end == 0:
+		return Range{}, &TextError{text, "crosses midnight or runs backwards", "write 24:00 for the end of the day"}
 	case end < start:
 		return Range{}, &TextError{text, "crosses midnight or runs backwards",
 			fmt.Sprintf("end it by 24:00 and give the next day 00:00-%s for a night shift", to)}
