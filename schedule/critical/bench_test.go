@@ -30,7 +30,7 @@ func weekdays(shift, work calendars.Minutes) *calendars.Calendar {
 // from all the nodes before them, and so many calendars.
 func randomSpec(n, kinds int, seed uint64) network.Spec {
 	r := rand.New(rand.NewPCG(seed, 1))
-	s := network.Spec{Nodes: make([]network.Node, n)}
+	s := network.Spec{Line: calendars.Span{Start: calendars.Past, End: calendars.Never}, Nodes: make([]network.Node, n)}
 	for i := range s.Nodes {
 		s.Nodes[i] = network.Node{
 			Work: calendars.Minutes(1 + r.IntN(480)), Calendar: int32(r.IntN(kinds)), Hold: network.None,

@@ -86,6 +86,9 @@ func Place(n *network.Network, node *network.Node, from, until calendars.Instant
 		return calendars.Never, calendars.Never
 	case node.Work == 0:
 		at := max(from, until)
+		if at >= n.Line.End {
+			at = calendars.Never
+		}
 		return at, at
 	case node.Unbroken:
 		start = n.Calendars[node.Calendar].Fit(max(from, until.Plus(-node.Work)), node.Work)
@@ -129,7 +132,7 @@ func Forward(n *network.Network, t *Times) {
 
 // mostVisits bounds the nodes visited while longest waits push each other on.
 // Waits that settle do so in a few sweeps; those that can't all hold creep to
-// the end of the time line, by a day or more a round when calendars cause it.
+// the end of the line, by a day or more a round when calendars cause it.
 const mostVisits = 50_000_000
 
 // giveUp takes the place from all nodes whose longest waits still don't hold.
@@ -152,7 +155,7 @@ func raise(n *network.Network, t *Times, w *network.Within, floor []calendars.In
 		follows = t.Finish[w.To]
 	}
 	need := follows.Plus(-w.Most)
-	if event >= need || follows == calendars.Never {
+	if event >= need {
 		return false
 	}
 	node := &n.Nodes[w.From]

@@ -19,7 +19,7 @@ func Backward(n *network.Network, t *Times) {
 	for i := range ceiling {
 		ceiling[i] = limit{calendars.Never, calendars.Never, calendars.Never}
 	}
-	for {
+	for budget := mostVisits; ; {
 		highest := -1
 		for i := range n.Withins {
 			if w := &n.Withins[i]; lower(t, w, &ceiling[w.To]) {
@@ -28,6 +28,9 @@ func Backward(n *network.Network, t *Times) {
 		}
 		if highest < 0 {
 			return
+		}
+		if budget -= highest + 1; budget < 0 {
+			ceiling[highest].start = calendars.Past
 		}
 		sweepBackward(n, t, highest, ceiling)
 	}
@@ -160,6 +163,9 @@ func placeBack(n *network.Network, node *network.Node, l limit) (start, finish c
 		return calendars.Never, calendars.Never
 	case node.Work == 0:
 		at := min(l.start, l.finish)
+		if at < n.Line.Start {
+			at = calendars.Past
+		}
 		return at, at
 	case node.Unbroken:
 		start = n.Calendars[node.Calendar].FitBack(min(l.start.Plus(node.Work), l.finish), node.Work)

@@ -84,6 +84,7 @@ func (e *RingError) Error() string { return fmt.Sprintf("%d rings of links", len
 func Expand(p *schedule.Plan, hours *worktime.Set) (*Model, error) {
 	x := &expansion{m: &Model{Plan: p, Hours: hours}, calendar: make(map[*calendars.Calendar]int32),
 		joints: make(map[jointKey]int32)}
+	x.spec.Line = hours.Line
 	x.nodes()
 	x.links()
 	x.rules()

@@ -56,8 +56,9 @@ func (a *Arc) plain() bool {
 	return a.Kind == schedule.FinishStart && a.Wait.Kind == schedule.OwnCure
 }
 
-// Spec is what a network is built of.
+// Spec is what a network is built of. No node has a place outside the line.
 type Spec struct {
+	Line      calendars.Span
 	Calendars []*calendars.Calendar
 	Holds     []Hold
 	Nodes     []Node
@@ -67,6 +68,7 @@ type Spec struct {
 // Network is a built network. Nodes stand in topological order; the slices are
 // read by the passes and must not be changed.
 type Network struct {
+	Line      calendars.Span
 	Calendars []*calendars.Calendar
 	Holds     []Hold
 	Nodes     []Node
@@ -122,7 +124,7 @@ func Build(s Spec) (*Network, error) {
 		return nil, err
 	}
 	n := &Network{
-		Calendars: s.Calendars, Holds: s.Holds,
+		Line: s.Line, Calendars: s.Calendars, Holds: s.Holds,
 		Nodes:  make([]Node, len(s.Nodes)),
 		Number: make([]int32, len(s.Nodes)), Spec: order,
 	}
