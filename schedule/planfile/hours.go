@@ -56,11 +56,18 @@ func (r *reader) hoursOn(n *yaml.Node, of label) []calendars.DayHours {
 		ranges, ok := r.ranges(p[1], label{"hours on " + p[0].Value, of.of})
 		if dated && ok {
 			out = append(out, calendars.DayHours{On: d, Ranges: ranges})
-			r.hoursDates = append(r.hoursDates, hoursDate{d, posOf(p[0]), of})
+			r.said(r.wholeDay(d), p[0], of)
 		}
 	}
 	slices.SortFunc(out, func(a, b calendars.DayHours) int { return int(a.On) - int(b.On) })
 	return out
+}
+
+// said keeps a time to hold it against the window. The site and its gate are
+// of no use before the gate opens.
+func (r *reader) said(span calendars.Span, n *yaml.Node, of label) {
+	early := of.of != theSite && of.of != theGate
+	r.slots = append(r.slots, saidSlot{span, n.Value, posOf(n), of, early})
 }
 
 // closures reads a list of closed spans.

@@ -23,10 +23,10 @@ const (
 	maxWorking = 26 * calendars.Week  // one task's working time
 )
 
-// maxKept bounds the problems held while reading, and maxSuggested the names
-// compared with all known ones, so that a hostile file costs no more than a
-// large one.
+// maxKept bounds the problems held while reading, and maxCompared how often a
+// mistyped name is compared with a known one, so that a hostile file costs no
+// more than a large one.
 const (
-	maxKept      = 10_000
-	maxSuggested = 500
+	maxKept     = 10_000
+	maxCompared = 300_000
 )

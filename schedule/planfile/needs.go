@@ -1,6 +1,7 @@
 package planfile
 
 import (
+	"fmt"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -93,8 +94,11 @@ func (r *reader) checkRoom(t *schedule.Task, of string) {
 	for _, z := range t.Zones {
 		zone := &r.plan.Zones[z]
 		if zone.People > 0 && heads+places > zone.People {
-			r.fault(t.Pos, "need less or raise the people of the zone",
-				"%s needs room for %d people and %d machine places in zone %s, which holds %d", of, heads, places, zone.ID, zone.People)
+			needs := fmt.Sprintf("%d people", heads)
+			if places > 0 {
+				needs += fmt.Sprintf(" and %d machine places", places)
+			}
+			r.fault(t.Pos, "need less or raise the people of the zone", "%s needs room for %s in zone %s, which holds %d", of, needs, zone.ID, zone.People)
 		}
 	}
 }

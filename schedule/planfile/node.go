@@ -77,10 +77,9 @@ func (it *item) unknown(n, key, value *yaml.Node) {
 
 // nearest is the known name nearest to a mistyped one, or "".
 func (r *reader) nearest(name string, known []string) string {
-	if r.suggested >= maxSuggested {
+	if r.compared += len(known); r.compared > maxCompared {
 		return ""
 	}
-	r.suggested++
 	return nearest.Name(name, known)
 }
 

@@ -154,6 +154,7 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 		heads := r.count(p[1], 0, label{"people on " + p[0].Value, it.name})
 		if ok && heads >= 0 {
 			c.PeopleOn = append(c.PeopleOn, schedule.PeopleOn{On: d, People: heads})
+			r.said(r.wholeDay(d), p[0], of)
 		}
 	}
 	slices.SortFunc(c.PeopleOn, func(a, b schedule.PeopleOn) int { return int(a.On) - int(b.On) })
@@ -261,6 +262,7 @@ func (r *reader) readOurs(it *item, m *schedule.Machine) {
 			r.fault(posOf(s.n), "slots must not overlap", "%s: %q starts before %q ends", it.of("ours"), s.n.Value, slots[i-1].n.Value)
 		}
 		m.Ours = append(m.Ours, s.Span)
+		r.said(s.Span, s.n, it.of("ours"))
 	}
 }
 

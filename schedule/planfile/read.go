@@ -41,13 +41,13 @@ type reader struct {
 	fatal    int // problems so far that are no warnings
 	dropped  int // problems beyond maxKept
 
-	faulty    map[*yaml.Node]bool // nodes reported already: nothing more is said of them
-	suggested int                 // names compared with all known ones
+	faulty   map[*yaml.Node]bool // nodes reported already: nothing more is said of them
+	compared int                 // names compared so far to find near ones
 
 	zones, crews, machines, givens, deliveries, tasks, stages *names
 
-	dates           []saidDate  // every date said, to be held against the time a plan may reach over
-	hoursDates      []hoursDate // dates with hours of their own, to be held against the window
+	dates           []saidDate // every date said, to be held against the time a plan may reach over
+	slots           []saidSlot // times said, to be held against the window
 	siteHoursAt     *yaml.Node
 	holidaysUnknown bool // the region's holidays could not be told
 
@@ -63,11 +63,13 @@ type saidDate struct {
 	of   label
 }
 
-// hoursDate is a date that hours_on names.
-type hoursDate struct {
-	on  calendars.Date
-	pos schedule.Pos
-	of  label
+// saidSlot is a time for which hours, people or machines are said.
+type saidSlot struct {
+	span  calendars.Span
+	text  string
+	pos   schedule.Pos
+	of    label
+	early bool // it may lie before the gate opens
 }
 
 // report adds a problem.

@@ -25,7 +25,7 @@ func (r *reader) readRules(n *yaml.Node) {
 		if text == "" {
 			continue
 		}
-		rule, faults := ParseRule(text, r.stages.list)
+		rule, faults := parseRule(text, r.stages.list, r.nearest)
 		rule.Pos = posOf(entry)
 		for _, f := range faults {
 			r.fault(r.within(entry, f.Offset), f.Hint, "rule %s: %s", quote(rule.Text), f.Text)

@@ -30,7 +30,12 @@ type RuleFault struct {
 // The stages of the rule index the list of stages. All faults found are given;
 // the rule is whole only without any.
 func ParseRule(text string, stages []string) (schedule.Rule, []RuleFault) {
-	p := &ruleParser{tokens: ruleTokens(text), end: utf8.RuneCountInString(text), stages: stages}
+	return parseRule(text, stages, nearest.Name)
+}
+
+// parseRule takes the way to find the name nearest to a mistyped one.
+func parseRule(text string, stages []string, near func(string, []string) string) (schedule.Rule, []RuleFault) {
+	p := &ruleParser{tokens: ruleTokens(text), end: utf8.RuneCountInString(text), stages: stages, near: near}
 	p.rule.Text = strings.Join(strings.Fields(text), " ")
 	p.parse()
 	slices.SortStableFunc(p.faults, func(a, b RuleFault) int { return a.Offset - b.Offset })
@@ -77,6 +82,7 @@ type ruleParser struct {
 	tokens []ruleToken
 	end    int // offset behind the last character
 	stages []string
+	near   func(name string, known []string) string
 	rule   schedule.Rule
 	faults []RuleFault
 }
@@ -164,7 +170,7 @@ func (p *ruleParser) stageIDs(side []ruleToken) []schedule.StageID {
 		switch {
 		case k < 0:
 			hint := ""
-			if near := nearest.Name(t.text, p.stages); near != "" {
+			if near := p.near(t.text, p.stages); near != "" {
 				hint = fmt.Sprintf("did you mean %q?", near)
 			}
 			p.fault(t, hint, "unknown stage %s", quote(t.text))

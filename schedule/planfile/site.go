@@ -15,7 +15,11 @@ import (
 	"turflast/schedule"
 )
 
-const theSite = "the site"
+// What messages call the site and its gate.
+const (
+	theSite = "the site"
+	theGate = "the gate"
+)
 
 func (r *reader) readSite(n *yaml.Node) {
 	it, ok := r.item(n, theSite, "timezone", "opens", "handover", "aim", "holidays", "holidays_add", "holidays_drop",
@@ -170,7 +174,7 @@ func (r *reader) unknownRegion(s string, at schedule.Pos) {
 }
 
 func (r *reader) readGate(n *yaml.Node) {
-	it, ok := r.item(n, "the gate", "at_once", "hours", "hours_on", "closed")
+	it, ok := r.item(n, theGate, "at_once", "hours", "hours_on", "closed")
 	if !ok {
 		return
 	}

@@ -49,7 +49,11 @@ func scan(data []byte, report func(schedule.Problem)) *source {
 				report(problem(n, 1, "a second document starts here", "a plan is one document; take out this line"))
 				rest, text = "", ""
 			}
-			started, line = true, strings.Replace(line, "---", "   ", 1)
+			if line = strings.Replace(line, "---", "   ", 1); !blank(line) {
+				report(problem(n, 1, "the plan starts on the line of its \"---\"", "start it on the next line"))
+				s.broken = true
+			}
+			started = true
 		default:
 			report(problem(n, 1, fmt.Sprintf("%q can't stand at the start of a line", frame(line)), "take it out"))
 			line = ""

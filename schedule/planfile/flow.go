@@ -1,0 +1,141 @@
+package planfile
+
+import "fmt"
+
+// flow reads a flow collection, over several lines if need be, at a depth of
+// nesting.
+func (l *layout) flow(depth int) bool {
+	if depth > maxDepth {
+		l.report(l.line, l.col, "", "more than %d levels of nesting", maxDepth)
+		return false
+	}
+	open := []bracket{{l.char(), l.line, l.col}}
+	l.col++
+	full := false // an entry stands since the last comma or bracket
+	for l.fault == nil {
+		if l.atEnd() {
+			if !l.flowLine(open) {
+				return false
+			}
+			continue
+		}
+		switch c := l.char(); c {
+		case '[', '{':
+			if full {
+				l.report(l.line, l.col, "put a comma before it", "%q stands behind a complete entry", c)
+				return false
+			}
+			open = append(open, bracket{c, l.line, l.col})
+			l.col++
+		case ']', '}':
+			top := open[len(open)-1]
+			if c != top.char+2 { // in ASCII both closing brackets lie two behind
+				l.report(l.line, l.col, "", "%q stands where the %q of line %d needs %q", c, top.char, top.line+1, top.char+2)
+				return false
+			}
+			l.col++
+			if open = open[:len(open)-1]; len(open) == 0 {
+				return true
+			}
+			full = true
+		case ',':
+			if !full {
+				l.report(l.line, l.col, "take out the comma", "nothing stands before a comma")
+				return false
+			}
+			l.col++
+			full = false
+		default:
+			if !l.flowEntry(full, depth) {
+				return false
+			}
+			full = true
+		}
+	}
+	return false
+}
+
+// flowLine goes to the next line of a flow collection. A line that is indented
+// like the one that the collection belongs to, or less, tells that it was
+// never closed.
+func (l *layout) flowLine(open []bracket) bool {
+	l.nextLine()
+	top := open[len(open)-1]
+	closing := fmt.Sprintf("close it with %c", top.char+2)
+	if l.line >= len(l.lines) {
+		l.report(top.line, top.col, closing, "the %q is never closed", top.char)
+		return false
+	}
+	if l.atEnd() || l.col > l.home || l.char() == ']' || l.char() == '}' {
+		return true
+	}
+	l.report(top.line, top.col, closing, "the %q is not closed before line %d", top.char, l.line+1)
+	return false
+}
+
+// flowEntry reads a key, a value, or both.
+func (l *layout) flowEntry(full bool, depth int) bool {
+	switch c := l.char(); c {
+	case '"', '\'':
+		if full {
+			l.report(l.line, l.col, "put a comma before it", "a quote stands behind a complete entry")
+			return false
+		}
+		if !l.quoted() {
+			return false
+		}
+	case '@', '`', '%', '*', '&', '!':
+		l.badStart(c)
+		return false
+	default:
+		if full {
+			l.report(l.line, l.col, "put a comma between the entries, or the value in quotes", "text stands behind a complete entry")
+			return false
+		}
+		l.flowWord()
+	}
+	if l.spaces(); l.char() != ':' || !blankRune(l.at(1)) && l.at(1) != ',' && l.at(1) != '}' && l.at(1) != ']' {
+		return true
+	}
+	l.col++
+	return l.flowValue(depth)
+}
+
+// flowWord reads plain text inside brackets.
+func (l *layout) flowWord() {
+	for {
+		switch c := l.char(); {
+		case c == 0, c == ',', c == '[', c == ']', c == '{', c == '}':
+			return
+		case c == ':' && (blankRune(l.at(1)) || l.at(1) == ',' || l.at(1) == '}' || l.at(1) == ']'):
+			return
+		case c == '#' && blankRune(l.at(-1)):
+			return
+		}
+		l.col++
+	}
+}
+
+// flowValue reads what follows a key inside brackets, unless it is a
+// collection or stands on the next line: those are read as entries.
+func (l *layout) flowValue(depth int) bool {
+	if l.atEnd() {
+		return true
+	}
+	switch c := l.char(); c {
+	case '[', '{':
+		return l.flow(depth + 1)
+	case ',', ']', '}':
+		return true
+	case '"', '\'':
+		return l.quoted()
+	case '@', '`', '%', '*', '&', '!':
+		return l.flowEntry(false, depth)
+	}
+	l.flowWord()
+	if l.char() == ':' {
+		l.report(l.line, l.col, "text that holds a colon and a space needs quotes; entries need commas", "a second colon in one entry")
+		return false
+	}
+	return true
+}
