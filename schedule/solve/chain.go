@@ -5,6 +5,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/critical"
 )
 
 // chain traces the hand-over chain back from the last required finish.
@@ -77,45 +78,60 @@ func (a *assembly) blocked() {
 		return
 	}
 	for k := range a.m.Nodes {
-		task, delivery := a.m.Activity(a.m.Spec[k])
 		if a.m.Nodes[k].Joint || a.t.Done[k] != calendars.Never {
 			continue
 		}
-		a.g.Blocked = a.noPlace(int32(k), task, delivery)
-		return
+		b := a.noPlace(int32(k))
+		if b.From != calendars.Never {
+			a.g.Blocked = b
+			return
+		}
+		if a.g.Blocked == nil {
+			a.g.Blocked = b
+		}
 	}
 }
 
-// noPlace says why the first node without a place, in the order of the
-// network, has none: no hours after what it waits for, or no appointment.
-func (a *assembly) noPlace(k int32, task schedule.TaskID, delivery schedule.DeliveryID) *schedule.Blocked {
-	number := a.m.Spec[k]
-	b := &schedule.Blocked{Task: task, Unload: delivery, Reason: nothing(schedule.ByClosedHours)}
+// noPlace says why a node without a place has none: no appointment is left, no
+// hours come after what it waits for, or what follows within a longest wait has
+// none. From is Never when something it waits for has no place itself.
+func (a *assembly) noPlace(k int32) *schedule.Blocked {
+	node, number := &a.m.Nodes[k], a.m.Spec[k]
+	b := &schedule.Blocked{Reason: nothing(schedule.ByClosedHours), From: node.Earliest}
+	b.Task, b.Unload = a.m.Activity(number)
 	if a.t.Start[k] != calendars.Never {
 		b.Reason.Hold, b.From = true, a.t.Finish[k]
 		return b
 	}
+	for _, arc := range a.m.Into(number) {
+		b.From = max(b.From, a.until(arc, node.Place))
+	}
+	if start, _ := critical.Place(a.m.Network, node, b.From, calendars.Past); start == calendars.Never {
+		a.whoNeverOpens(b, k)
+		return b
+	}
+	b.From = calendars.Never
 	for i := range a.m.Withins {
 		if w := &a.m.Withins[i]; w.From == k {
 			b.Reason = nothing(schedule.ByWithin)
 			b.Reason.Task, b.Reason.Delivery = a.m.Activity(a.m.Spec[w.To])
 			b.Reason.Wait = schedule.Wait{Kind: schedule.Cure, Time: w.Most}
-			return b
 		}
 	}
-	b.From = a.m.Nodes[k].Earliest
-	for _, arc := range a.m.Into(number) {
-		b.From = max(b.From, a.until(arc, a.m.Nodes[k].Place))
-	}
+	return b
+}
+
+// whoNeverOpens says whose hours end before b.From.
+func (a *assembly) whoNeverOpens(b *schedule.Blocked, k int32) {
+	node := &a.m.Nodes[k]
 	b.Reason.Closed = schedule.ClosedTogether
-	for _, o := range a.owners(number) {
+	for _, o := range a.owners(a.m.Spec[k]) {
 		if o.hours.Next(b.From) == calendars.Never {
 			b.Reason.Closed, b.Reason.Crew, b.Reason.Machine = o.closed, o.crew, o.machine
 			break
 		}
 	}
-	if a.m.Nodes[k].Unbroken && a.m.Calendars[a.m.Nodes[k].Calendar].Next(b.From) != calendars.Never {
+	if node.Unbroken && a.m.Calendars[node.Calendar].Next(b.From) != calendars.Never {
 		b.Reason.Kind = schedule.ByUnbroken
 	}
-	return b
 }

@@ -45,7 +45,7 @@ func (a *assembly) owners(number int32) []owner {
 			heads[i] = c.Least
 		}
 		return append([]owner{{schedule.ClosedGate, schedule.None, schedule.None, hours.Gate}},
-			a.handOwners(u.Crew, heads, u.Machines)...)
+			a.handOwners(hours.Site, u.Crew, heads, u.Machines)...)
 	}
 	t := &p.Tasks[task]
 	out := []owner{{schedule.ClosedSite, schedule.None, schedule.None, hours.Places[t.Zones[0]]}}
@@ -54,18 +54,22 @@ func (a *assembly) owners(number int32) []owner {
 	} else if t.Loud && hours.Loud != nil {
 		out = append(out, owner{schedule.ClosedLoud, schedule.None, schedule.None, hours.Loud})
 	}
-	return append(out, a.handOwners(t.Crew, a.m.Heads[task], t.Machines)...)
+	return append(out, a.handOwners(out[0].hours, t.Crew, a.m.Heads[task], t.Machines)...)
 }
 
-func (a *assembly) handOwners(crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) []owner {
+// handOwners lists crews and machines; a machine without slots of its own keeps
+// the hours of its place.
+func (a *assembly) handOwners(place *calendars.Calendar, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) []owner {
 	var out []owner
 	for i, c := range crew {
 		out = append(out, owner{schedule.ClosedCrew, c.Crew, schedule.None, a.m.Hours.AtWork(c.Crew, heads[i])})
 	}
 	for _, m := range machines {
-		if there := a.m.Hours.There(m.Machine, m.Count); there != nil {
-			out = append(out, owner{schedule.ClosedMachine, schedule.None, m.Machine, there})
+		there := a.m.Hours.There(m.Machine, m.Count)
+		if there == nil {
+			there = place
 		}
+		out = append(out, owner{schedule.ClosedMachine, schedule.None, m.Machine, there})
 	}
 	return out
 }

@@ -96,11 +96,18 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	return s.withHands(at, t.Crew, heads, t.Machines)
 }
 
-// Unload is the time at which a delivery may be unloaded.
+// Unload is the time at which a delivery may be unloaded. A machine without
+// slots of its own is there in site hours, which the gate's may exceed.
 func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.withHands(s.Gate, d.Unload.Crew, nil, d.Unload.Machines)
+	at := s.Gate
+	for _, m := range d.Unload.Machines {
+		if s.Machines[m.Machine] == nil {
+			at = s.meet(s.Gate, s.Site)
+		}
+	}
+	return s.withHands(at, d.Unload.Crew, nil, d.Unload.Machines)
 }
 
 // withHands meets a place with the crews, heads[i] or else the least of each,
