@@ -1,9 +1,13 @@
-// Command turflast plans the build of a garden against a fixed window.
+// Command turflast plans the build of a garden against a fixed window: a site
+// that opens on one date and a hand-over that cannot move.
 package main
 
 import (
-	_ "a.turflast/quiet"
-	_ "github.com/charmbracelet/bubbletea"
+	_ "a.turflast/quiet" // first: keeps start-up from asking the terminal anything
+	"os"
+	_ "time/tzdata" // plans name time zones on machines that have none
 )
 
-func main() {}
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, system()))
+}

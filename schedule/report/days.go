@@ -75,7 +75,7 @@ func (r *Report) openOn(day calendars.Date) string {
 	from, _ := calendars.At(loc, day, 0)
 	to, _ := calendars.At(loc, day+1, 0)
 	var open []string
-	for o := range r.site.Openings(from, to) {
+	for o := range r.hours.Site.Openings(from, to) {
 		open = append(open, r.words.Time(o.Start)+"-"+r.words.Time(o.End))
 	}
 	if len(open) == 0 {

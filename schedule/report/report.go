@@ -7,22 +7,22 @@ import (
 	"bufio"
 	"io"
 
-	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/wording"
+	"turflast/schedule/worktime"
 )
 
 // Report is one programme of one plan.
 type Report struct {
 	plan  *schedule.Plan
 	prog  *schedule.Programme
-	site  *calendars.Calendar
+	hours *worktime.Set
 	words *wording.Writer
 }
 
-// New is the report on g, a programme of p; site is the site's calendar.
-func New(p *schedule.Plan, g *schedule.Programme, site *calendars.Calendar) *Report {
-	return &Report{plan: p, prog: g, site: site, words: wording.New(p)}
+// New is the report on g, a programme of p; hours are the plan's calendars.
+func New(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) *Report {
+	return &Report{plan: p, prog: g, hours: hours, words: wording.New(p)}
 }
 
 // Text writes the report in plain text of at most 80 columns: the margin, the
@@ -63,8 +63,6 @@ func (r *Report) chain(w *page) {
 		return
 	}
 	w.heading("Hand-over chain: what fixes the date")
-	for _, s := range r.words.Chain(r.prog) {
-		w.hanging(momentWidth+2, r.words.Moment(s.At), s.Name+": "+s.Reason+".")
-	}
+	r.steps(w, r.words.Chain(r.prog))
 	w.hanging(momentWidth+2, r.words.Moment(r.prog.Finish), "The last required task is done.")
 }

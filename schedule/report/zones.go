@@ -104,10 +104,10 @@ func (r *Report) waits(w *page, t schedule.TaskID) {
 	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
 	note := func(s string) { w.hanging(nameColumn+2, "", s) }
 	if others := task.Zones[1:]; len(others) > 0 {
-		note("in " + r.words.Where(t))
+		note("also in " + r.words.Zones(others))
 	}
-	for _, s := range r.pauses(d) {
-		note(fmt.Sprintf("pauses %s, with the site open", r.words.Span(s)))
+	for _, s := range r.pauses(t) {
+		note(fmt.Sprintf("pauses %s, with its place open", r.words.Span(s)))
 	}
 	if task.Cure > 0 {
 		note(fmt.Sprintf("cures %s, until %s", r.words.Clock(task.Cure), r.words.Moment(d.Finish.Plus(task.Cure))))
@@ -117,11 +117,13 @@ func (r *Report) waits(w *page, t schedule.TaskID) {
 	}
 }
 
-// pauses are the stretches between those worked in which the site is open.
-func (r *Report) pauses(d *schedule.TaskDates) []calendars.Span {
+// pauses are the stretches between those worked in which the task's place is
+// open.
+func (r *Report) pauses(t schedule.TaskID) []calendars.Span {
+	d, place := &r.prog.Tasks[t], r.hours.Places[r.plan.Tasks[t].Zones[0]]
 	var out []calendars.Span
 	for i := 1; i < len(d.Work); i++ {
-		out = slices.AppendSeq(out, r.site.Openings(d.Work[i-1].End, d.Work[i].Start))
+		out = slices.AppendSeq(out, place.Openings(d.Work[i-1].End, d.Work[i].Start))
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package wording
 
 import (
+	"slices"
+
 	"turflast/calendars"
 	"turflast/schedule"
 )
@@ -32,4 +34,45 @@ func (w *Writer) Step(g *schedule.Programme, s schedule.Step) Step {
 	d := &g.Tasks[s.Task]
 	zone := &w.plan.Zones[w.plan.Tasks[s.Task].Zones[0]]
 	return Step{At: d.Start, End: d.Finish, Name: w.Task(s.Task), Reason: w.clause(s.Reason, d.Start, zone)}
+}
+
+// Trail words what led to the start of a task, or of a delivery's unloading
+// when the task is None, from the moment that started it all.
+func (w *Writer) Trail(g *schedule.Programme, t schedule.TaskID, d schedule.DeliveryID) []Step {
+	var back []Step
+	seen := make(map[schedule.Step]bool)
+	for at := (schedule.Step{Task: t, Delivery: d}); !seen[at]; {
+		seen[at] = true
+		why := reasonsOf(g, at)
+		if len(why) == 0 {
+			break
+		}
+		step := w.Step(g, schedule.Step{Task: at.Task, Delivery: at.Delivery, Reason: why[0]})
+		back = append(back, step)
+		next, found := before(why[0])
+		if !found {
+			break
+		}
+		at = next
+	}
+	slices.Reverse(back)
+	return back
+}
+
+func reasonsOf(g *schedule.Programme, s schedule.Step) []schedule.Reason {
+	if s.Task != schedule.None {
+		return g.Tasks[s.Task].Why
+	}
+	return g.Unloads[s.Delivery].Why
+}
+
+// before is the task or unloading that a reason waits for.
+func before(r schedule.Reason) (s schedule.Step, found bool) {
+	switch {
+	case r.Task != schedule.None:
+		return schedule.Step{Task: r.Task, Delivery: schedule.None}, true
+	case r.Delivery != schedule.None && r.Kind != schedule.ByArrival:
+		return schedule.Step{Task: schedule.None, Delivery: r.Delivery}, true
+	}
+	return s, false
 }

@@ -159,9 +159,12 @@ func list(words []string) string {
 }
 
 // Where names a task's zones.
-func (w *Writer) Where(t schedule.TaskID) string {
+func (w *Writer) Where(t schedule.TaskID) string { return w.Zones(w.plan.Tasks[t].Zones) }
+
+// Zones names zones.
+func (w *Writer) Zones(zones []schedule.ZoneID) string {
 	var names []string
-	for _, z := range w.plan.Tasks[t].Zones {
+	for _, z := range zones {
 		names = append(names, w.plan.Zones[z].Name)
 	}
 	return list(names)

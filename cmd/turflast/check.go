@@ -1,0 +1,68 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule"
+)
+
+func (p *program) checkCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "check [FILE]",
+		Short: "Find everything that is wrong with a plan",
+		Long: `Read a plan, and list all that is wrong with it and all that looks wrong, each
+with its line and column and with what to do. Nothing is planned.
+
+  FILE  the plan; a folder means the plan.yaml in it, - standard input.
+        Without it: plan.yaml in this folder, else the built-in garden.
+
+Faults and warnings go to standard error, one a line.
+
+Exit code: 0 when the plan can be used, warnings or not; 2 when it can't.`,
+		Example:           "  turflast check gardens/tidewall.yaml",
+		Args:              atMost(1),
+		ValidArgsFunction: planFiles,
+		RunE:              p.check,
+	}
+}
+
+func (p *program) check(c *cobra.Command, args []string) error {
+	s, err := p.find(c, args)
+	if err != nil {
+		return err
+	}
+	plan, problems, err := p.load(s)
+	if err != nil {
+		return err
+	}
+	problems = checked(plan, problems)
+	if problems.Fatal() {
+		return &problemsError{s.name, problems}
+	}
+	for _, q := range problems {
+		fmt.Fprintf(p.stderr, "%s:%s\n", s.name, q)
+	}
+	fmt.Fprintf(p.stdout, "%s: %s, %s\n", s.name, inventory(plan), warnings(len(problems)))
+	return nil
+}
+
+// inventory counts what a plan holds.
+func inventory(p *schedule.Plan) string {
+	return fmt.Sprintf("%s reads: %s, %s, %s, %s, %s", p.Garden,
+		count(len(p.Tasks), "task", "tasks"), count(len(p.Zones), "zone", "zones"), count(len(p.Crews), "crew", "crews"),
+		count(len(p.Machines), "machine", "machines"), count(len(p.Deliveries), "delivery", "deliveries"))
+}
+
+func warnings(n int) string {
+	if n == 0 {
+		return "no faults"
+	}
+	return "no faults, " + count(n, "warning", "warnings")
+}
+
+// planFiles completes the names of plan files.
+func planFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"turflast/schedule"
+	"turflast/schedule/nearest"
+)
+
+// The exit codes.
+const (
+	exitMet   = 0 // all dates are met; for check: the file reads
+	exitBreak = 1 // a date breaks, or the plan is impossible
+	exitInput = 2 // bad input or usage
+	exitFault = 3 // our fault
+)
+
+// exitWords tells the exit codes in a command's help.
+const exitWords = `Exit code: 0 when every date is met, 1 when one breaks or the plan is impossible,
+2 for a fault in the plan or on the command line, 3 for a fault of ours.`
+
+// errBreaks says that a date breaks; what breaks has been printed.
+var errBreaks = errors.New("a date breaks")
+
+// problemsError is a plan that can't be used.
+type problemsError struct {
+	name     string // of the file
+	problems schedule.Problems
+}
+
+func (e *problemsError) Error() string {
+	var b strings.Builder
+	faults := 0
+	for _, q := range e.problems {
+		fmt.Fprintf(&b, "%s:%s\n", e.name, q)
+		if !q.Warning {
+			faults++
+		}
+	}
+	fmt.Fprintf(&b, "%s: %s; nothing was planned", e.name, count(faults, "fault", "faults"))
+	return b.String()
+}
+
+// usageError is a command line that can't be followed.
+type usageError struct {
+	text    string
+	command string // whose help tells more
+}
+
+func (e *usageError) Error() string {
+	return fmt.Sprintf("%s\n%q says more", e.text, e.command+" --help")
+}
+
+// fail prints an error and gives its exit code. It is the one place where
+// errors become codes.
+func (p *program) fail(err error) int {
+	var problems *problemsError
+	var ours *fault
+	switch {
+	case err == nil:
+		return exitMet
+	case errors.Is(err, errBreaks):
+		return exitBreak
+	case errors.As(err, &ours):
+		p.reportFault(ours)
+		return exitFault
+	case errors.As(err, &problems):
+		fmt.Fprintln(p.stderr, problems)
+		return exitInput
+	}
+	fmt.Fprintln(p.stderr, "turflast: "+err.Error())
+	return exitInput
+}
+
+var unknownFlag = regexp.MustCompile(`^unknown (?:flag|shorthand flag): (?:--|'.' in -)(\S+)$`)
+
+// flagError adds the nearest flag to a complaint about an unknown one.
+func flagError(c *cobra.Command, err error) error {
+	text := err.Error()
+	if m := unknownFlag.FindStringSubmatch(text); m != nil {
+		var known []string
+		c.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, f.Name) })
+		text = "there is no option --" + m[1]
+		if near := nearest.Name(m[1], known); near != "" {
+			text += "; did you mean --" + near + "?"
+		}
+	}
+	return &usageError{text, c.CommandPath()}
+}
+
+// atMost takes no more than n arguments.
+func atMost(n int) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > n {
+			return &usageError{fmt.Sprintf("%q is one argument too many", args[n]), c.CommandPath()}
+		}
+		return nil
+	}
+}
+
+func count(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}

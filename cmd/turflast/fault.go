@@ -1,0 +1,65 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"turflast/schedule/verify"
+)
+
+// fault is an error of ours: a panic, or a programme that its check refused.
+type fault struct {
+	what  string
+	lines []string // where it happened, or what was refused
+}
+
+func (f *fault) Error() string { return f.what }
+
+// panicked is the fault of a panic, with the stack at which it happened. It
+// must be called while the panic is being recovered.
+func panicked(v any) *fault {
+	f := &fault{what: fmt.Sprint(v)}
+	var pcs [64]uintptr
+	frames := runtime.CallersFrames(pcs[:runtime.Callers(2, pcs[:])])
+	for {
+		frame, more := frames.Next()
+		// Base names only: whole paths tell about the machine.
+		f.lines = append(f.lines, fmt.Sprintf("%s %s:%d", frame.Function, filepath.Base(frame.File), frame.Line))
+		if !more {
+			return f
+		}
+	}
+}
+
+// refused is the fault of a programme that breaks rules. It names the rules and
+// the places in the plan's lists, not the plan's own words.
+func refused(faults []verify.Fault) *fault {
+	f := &fault{what: fmt.Sprintf("the programme failed its own check (%s)", count(len(faults), "rule", "rules"))}
+	for i, v := range faults {
+		if i == 20 {
+			f.lines = append(f.lines, fmt.Sprintf("and %d more", len(faults)-i))
+			break
+		}
+		f.lines = append(f.lines, fmt.Sprintf("rule %s, task %d, delivery %d", v.Rule, v.Task, v.Delivery))
+	}
+	return f
+}
+
+// reportFault prints what to send us. It holds nothing of the plan but a digest
+// by which two reports on one plan can be told to be so.
+func (p *program) reportFault(f *fault) {
+	digest := p.digest
+	if digest == "" {
+		digest = "none read"
+	}
+	fmt.Fprintf(p.stderr, `turflast: this is our fault, not yours: %s
+No programme was shown. Please send us the lines below; they hold nothing of
+your plan but its digest.
+  version  %s, %s, %s/%s
+  command  %s
+  plan     %s
+  %s
+`, f.what, version(), runtime.Version(), runtime.GOOS, runtime.GOARCH, p.command, digest, strings.Join(f.lines, "\n  "))
+}

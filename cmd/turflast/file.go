@@ -1,0 +1,85 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// allNew is nil when none of the paths is taken.
+func allNew(paths []string) error {
+	for _, path := range paths {
+		_, err := os.Lstat(path)
+		if err == nil {
+			return taken(path)
+		}
+		if !errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("can't write %s: %w", path, reason(err))
+		}
+	}
+	return nil
+}
+
+func taken(path string) error {
+	return fmt.Errorf("%s is there already; nothing was written over it", path)
+}
+
+func makeFolder(path string) error {
+	if err := os.MkdirAll(path, 0o755); err != nil {
+		return fmt.Errorf("can't make the folder %s: %w", path, reason(err))
+	}
+	return nil
+}
+
+// createFile writes a new file whole or not at all: a file beside it is filled,
+// flushed to disk, and only then given the name, which must be free.
+func createFile(path string, data []byte) (err error) {
+	defer func() {
+		if err != nil && !errors.Is(err, fs.ErrExist) {
+			err = fmt.Errorf("can't write %s: %w", path, reason(err))
+		}
+	}()
+	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name())
+	_, err = f.Write(data)
+	err = errors.Join(err, f.Chmod(0o644), f.Sync(), f.Close())
+	if err != nil {
+		return err
+	}
+	if err := place(f.Name(), path); err != nil {
+		return err
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+// place gives a finished file its name unless another took it meanwhile. Where
+// the file system has no links, it looks and then renames.
+func place(from, to string) error {
+	err := os.Link(from, to)
+	if err == nil {
+		return nil
+	}
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%w: %w", fs.ErrExist, taken(to))
+	}
+	if err := allNew([]string{to}); err != nil {
+		return err
+	}
+	return os.Rename(from, to)
+}
+
+// syncFolder makes a new name last through a power cut, where the system can.
+func syncFolder(path string) error {
+	d, err := os.Open(path)
+	if err != nil {
+		return nil
+	}
+	defer d.Close()
+	_ = d.Sync() // some file systems refuse to; the file itself is safe
+	return nil
+}

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule"
+	"turflast/schedule/nearest"
+	"turflast/schedule/planfile"
+	"turflast/testdata"
+)
+
+// planName is the file that commands take when none is named.
+const planName = "plan.yaml"
+
+// source is where a plan is read from.
+type source struct {
+	name string // as errors and titles give it
+	path string // of a file; empty for the built-in garden and standard input
+	read func() ([]byte, error)
+}
+
+// builtIn is the built-in garden.
+func builtIn() source {
+	return source{name: "built-in garden", read: func() ([]byte, error) { return []byte(testdata.Demo), nil }}
+}
+
+// find chooses the plan of a command: its argument or --plan, else plan.yaml in
+// this folder, else the built-in garden. "-" is standard input, a folder means
+// the plan.yaml in it.
+func (p *program) find(c *cobra.Command, args []string) (source, error) {
+	name := p.planFlag
+	if len(args) > 0 {
+		if c.Flags().Changed("plan") {
+			return source{}, &usageError{fmt.Sprintf("two plans are named, %q and %q", args[0], p.planFlag), c.CommandPath()}
+		}
+		name = args[0]
+	} else if !c.Flags().Changed("plan") {
+		if _, err := os.Stat(planName); errors.Is(err, fs.ErrNotExist) {
+			return builtIn(), nil
+		}
+		name = planName
+	}
+	if name == "-" {
+		return source{name: "standard input", read: func() ([]byte, error) { return io.ReadAll(p.stdin) }}, nil
+	}
+	return file(name)
+}
+
+// file is the plan in a file or folder.
+func file(name string) (source, error) {
+	info, err := os.Stat(name)
+	if err == nil && info.IsDir() {
+		return file(filepath.Join(name, planName))
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return source{}, fmt.Errorf("can't read %s: %w", name, errNoFile)
+	}
+	if err != nil {
+		return source{}, fmt.Errorf("can't read %s: %w", name, reason(err))
+	}
+	return source{name: name, path: name, read: func() ([]byte, error) { return os.ReadFile(name) }}, nil
+}
+
+var errNoFile = errors.New("there is no such file")
+
+// reason takes the path out of a file error, which the message around it names.
+func reason(err error) error {
+	var p *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return errNoFile
+	case errors.As(err, &p):
+		return p.Err
+	}
+	return err
+}
+
+// load reads a plan with all that is wrong with it. The error is the file's.
+func (p *program) load(s source) (*schedule.Plan, schedule.Problems, error) {
+	text, err := s.read()
+	if err != nil {
+		return nil, nil, fmt.Errorf("can't read %s: %w", s.name, reason(err))
+	}
+	p.digest = fmt.Sprintf("sha256 %x", sha256.Sum256(text))
+	plan, problems := planfile.Read(bytes.NewReader(text))
+	return plan, problems, nil
+}
+
+// mustLoad reads a plan that a programme can be made of, and says in one line
+// that there are warnings.
+func (p *program) mustLoad(c *cobra.Command, args []string) (*schedule.Plan, source, error) {
+	s, err := p.find(c, args)
+	if err != nil {
+		return nil, s, err
+	}
+	plan, problems, err := p.load(s)
+	if err != nil {
+		return nil, s, err
+	}
+	if problems.Fatal() {
+		return nil, s, &problemsError{s.name, faults(problems)}
+	}
+	return plan, s, nil
+}
+
+// checked adds to what reading found what only the network of the plan shows.
+func checked(plan *schedule.Plan, problems schedule.Problems) schedule.Problems {
+	if !problems.Fatal() {
+		problems.Sort()
+	}
+	return problems
+}
+
+// faults are the problems that are more than warnings.
+func faults(problems schedule.Problems) schedule.Problems {
+	var out schedule.Problems
+	for _, q := range problems {
+		if !q.Warning {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// notAPlan is the error for the name of a plan that is no file: it may have
+// been meant as a command.
+func notAPlan(root *cobra.Command, name string, err error) error {
+	if strings.ContainsAny(name, `/\.`) {
+		return err
+	}
+	var known []string
+	for _, c := range root.Commands() {
+		known = append(known, c.Name())
+	}
+	text := fmt.Sprintf("%q is neither a command nor a file", name)
+	if near := nearest.Name(name, known); near != "" {
+		text += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return &usageError{text, root.CommandPath()}
+}

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/spf13/cobra"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/solve"
+	"turflast/tui"
+	"turflast/tui/draw"
+)
+
+// openCommand is the program without a command: the terminal UI.
+func (p *program) openCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "turflast [PLAN]",
+		Short: "Plan the build of a garden against a fixed window",
+		Long: `turflast plans the build of a garden against a fixed window: a site that opens on
+one date, a hand-over that cannot move. It says whether the hand-over holds and
+by how much, what drives the date, and how far every task and lorry may slip.
+
+Without a command it opens the plan in the terminal; when the output is no
+terminal it prints the report of "turflast plan".
+
+  PLAN  the plan file; a folder means the plan.yaml in it, - standard input.
+        Without it: plan.yaml in this folder, else the built-in garden.
+        A command's name wins over a file's: say ./check for a file "check".
+
+It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
+
+` + exitWords,
+		Example:           "  turflast                 the built-in garden, or plan.yaml in this folder\n  turflast new mine        a plan to start from\n  turflast mine            open it",
+		Args:              atMost(1),
+		ValidArgsFunction: planFiles,
+		RunE:              p.open,
+	}
+	c.Flags().BoolVar(&p.light, "light", false, "colours for a light background")
+	return c
+}
+
+func (p *program) open(c *cobra.Command, args []string) error {
+	if !p.env.Terminal {
+		return p.orCommand(c, args, p.plan(c, args, false))
+	}
+	src, err := p.find(c, args)
+	if err != nil {
+		return p.orCommand(c, args, err)
+	}
+	if src.path == "" {
+		// Standard input can be read once only.
+		text, err := src.read()
+		if err != nil {
+			return err
+		}
+		src.read = func() ([]byte, error) { return text, nil }
+	}
+	err = tui.Run(p.screen(src))
+	if errors.Is(err, tea.ErrProgramPanic) {
+		return &fault{what: "the terminal UI failed"}
+	}
+	return err
+}
+
+// orCommand adds to an error about a file that isn't there the command that may
+// have been meant.
+func (p *program) orCommand(c *cobra.Command, args []string, err error) error {
+	if len(args) == 1 && errors.Is(err, errNoFile) {
+		return notAPlan(c, args[0], err)
+	}
+	return err
+}
+
+// screen is what the terminal UI works with.
+func (p *program) screen(src source) tui.Options {
+	theme := draw.Theme{}
+	if !p.plain() {
+		theme = tui.Theme(p.light)
+	}
+	opts := tui.Options{
+		Name: src.name,
+		Load: func() (*schedule.Plan, schedule.Problems) {
+			plan, problems, err := p.load(src)
+			if err != nil {
+				return nil, schedule.Problems{{Text: err.Error()}}
+			}
+			if problems = checked(plan, problems); problems.Fatal() {
+				return nil, problems
+			}
+			return plan, problems
+		},
+		Solve: solving(),
+		Now:   func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
+		Theme: theme,
+	}
+	if src.path != "" {
+		opts.Stat = func() string { return stamp(src.path) }
+	}
+	return opts
+}
+
+// stamp changes when a file does; it is empty while there is none.
+func stamp(path string) string {
+	info, err := os.Stat(path)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("%d %d", info.Size(), info.ModTime().UnixNano())
+}
+
+// solving solves plans, and copies of the last one with other bookings without
+// building their network again. It is called by one goroutine at a time.
+func solving() func(*schedule.Plan) (tui.Solution, error) {
+	var last *solve.Solver
+	return func(plan *schedule.Plan) (tui.Solution, error) {
+		s := last
+		if s != nil && sameTasks(s.Plan(), plan) {
+			s = s.Rebook(plan)
+		} else {
+			var err error
+			if s, err = solve.New(plan); err != nil {
+				return tui.Solution{}, err
+			}
+			last = s
+		}
+		g, err := logic(s)
+		if err != nil {
+			return tui.Solution{}, err
+		}
+		return tui.Solution{Programme: g, Hours: s.Hours()}, nil
+	}
+}
+
+// sameTasks says whether two plans are one but for their bookings: copies share
+// their tasks.
+func sameTasks(a, b *schedule.Plan) bool {
+	return len(a.Tasks) > 0 && len(a.Tasks) == len(b.Tasks) && &a.Tasks[0] == &b.Tasks[0]
+}

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"io"
+	"os"
+	"runtime/debug"
+	"time"
+
+	"github.com/mattn/go-isatty"
+	"github.com/spf13/cobra"
+)
+
+// environment is what the program takes from the machine beside its streams.
+type environment struct {
+	Getenv   func(string) string
+	Now      func() time.Time
+	Terminal bool // both ends are a terminal: the UI may take the screen
+}
+
+// system is the environment of the real process.
+func system() environment {
+	return environment{
+		Getenv:   os.Getenv,
+		Now:      time.Now,
+		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()),
+	}
+}
+
+// program is one run of the command line.
+type program struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	env            environment
+
+	planFlag string // --plan
+	noColor  bool   // --no-color
+	light    bool   // --light
+	command  string // the command that runs, for a fault report
+	digest   string // of the plan read last, for a fault report
+}
+
+// run is the whole program: arguments and streams in, exit code out.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environment) (code int) {
+	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, env: env, command: "turflast"}
+	defer func() {
+		if v := recover(); v != nil {
+			code = p.fail(panicked(v))
+		}
+	}()
+	root := p.root()
+	root.SetArgs(args)
+	root.SetIn(stdin)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	return p.fail(root.Execute())
+}
+
+// root is the command line: the command without a name, and all others.
+func (p *program) root() *cobra.Command {
+	root := p.openCommand()
+	root.SilenceErrors, root.SilenceUsage = true, true
+	root.SetFlagErrorFunc(flagError)
+	root.SetHelpTemplate(helpTemplate)
+	root.SetUsageTemplate(helpTemplate)
+	root.PersistentFlags().StringVar(&p.planFlag, "plan", "", "the plan `FILE`, in place of plan.yaml in this folder")
+	root.PersistentFlags().BoolVar(&p.noColor, "no-color", false, "no colours; NO_COLOR in the environment does the same")
+	root.PersistentPreRun = func(c *cobra.Command, _ []string) { p.command = c.CommandPath() }
+	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.holidaysCommand(),
+		p.newCommand(), p.demoCommand(), p.versionCommand())
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "help":
+			c.Short = "Show what a command does"
+		case "completion":
+			c.Short = "Write a completion script for a shell"
+		}
+	}
+	return root
+}
+
+// plain says whether colours are unwanted.
+func (p *program) plain() bool { return p.noColor || p.env.Getenv("NO_COLOR") != "" }
+
+// version is what this build is called.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "of unknown build"
+	}
+	v := info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" && (v == "" || v == "(devel)") && len(s.Value) >= 12 {
+			v = s.Value[:12]
+		}
+	}
+	if v == "" {
+		v = "(devel)"
+	}
+	return v
+}
+
+const helpTemplate = `{{with or .Long .Short}}{{. | trimTrailingWhitespaces}}
+
+{{end}}Usage:
+  {{.UseLine}}{{if and .HasAvailableSubCommands .HasParent}}
+  {{.CommandPath}} COMMAND{{end}}{{if .HasAvailableSubCommands}}
+
+Commands:{{range .Commands}}{{if (or .IsAvailableCommand (eq .Name "help"))}}
+  {{rpad .Name .NamePadding }} {{.Short}}{{end}}{{end}}{{end}}{{if .HasAvailableLocalFlags}}
+
+Options:
+{{.LocalFlags.FlagUsages | trimTrailingWhitespaces}}{{end}}{{if .HasAvailableInheritedFlags}}
+
+Options of all commands:
+{{.InheritedFlags.FlagUsages | trimTrailingWhitespaces}}{{end}}{{if .HasExample}}
+
+Example:
+{{.Example}}{{end}}{{if .HasAvailableSubCommands}}
+
+"{{.CommandPath}} help COMMAND" says more of one command.{{end}}
+`

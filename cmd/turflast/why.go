@@ -1,0 +1,112 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule"
+	"turflast/schedule/nearest"
+	"turflast/schedule/report"
+)
+
+func (p *program) whyCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "why TASK",
+		Short: "Say what fixes the start of a task or a delivery",
+		Long: `Say in sentences what fixes the start of a task, or of a delivery's unloading:
+a link, a rule, a wait, a lorry, closed hours. How far it may slip comes next,
+and the trail back to the moment that started it all.
+
+  TASK  the id of a task or a delivery as the plan has it, or its name.
+
+` + exitWords,
+		Example: "  turflast why lay-turf\n  turflast why \"Lay the turf\" --plan gardens/tidewall.yaml",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return &usageError{"why needs the name of a task", c.CommandPath()}
+			}
+			return atMost(1)(c, args)
+		},
+		ValidArgsFunction: p.completeNames,
+		RunE:              p.why,
+	}
+}
+
+func (p *program) why(c *cobra.Command, args []string) error {
+	s, err := p.solve(c, nil)
+	if err != nil {
+		return err
+	}
+	r := report.New(s.plan, s.programme, s.solver.Hours())
+	task, delivery, err := named(s.plan, args[0])
+	if err != nil {
+		return fmt.Errorf("%s: %w", s.source.name, err)
+	}
+	if err := r.Why(p.stdout, task, delivery); err != nil {
+		return err
+	}
+	return s.met()
+}
+
+// named finds a task, or else a delivery, by its id or name.
+func named(p *schedule.Plan, name string) (schedule.TaskID, schedule.DeliveryID, error) {
+	if t := p.FindTask(name); t != schedule.None {
+		return t, schedule.None, nil
+	}
+	if d := p.FindDelivery(name); d != schedule.None {
+		return schedule.None, d, nil
+	}
+	for i := range p.Tasks {
+		if strings.EqualFold(p.Tasks[i].Name, name) {
+			return schedule.TaskID(i), schedule.None, nil
+		}
+	}
+	for i := range p.Deliveries {
+		if strings.EqualFold(p.Deliveries[i].What, name) {
+			return schedule.None, schedule.DeliveryID(i), nil
+		}
+	}
+	text := fmt.Sprintf("there is no task or delivery %q", name)
+	if near := nearest.Name(name, names(p)); near != "" {
+		text += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return schedule.None, schedule.None, errors.New(text)
+}
+
+// names lists the ids and names of all tasks and deliveries, ids first.
+func names(p *schedule.Plan) []string {
+	out := ids(p)
+	for i := range p.Tasks {
+		out = append(out, p.Tasks[i].Name)
+	}
+	for i := range p.Deliveries {
+		out = append(out, p.Deliveries[i].What)
+	}
+	return out
+}
+
+func ids(p *schedule.Plan) []string {
+	var out []string
+	for i := range p.Tasks {
+		out = append(out, p.Tasks[i].ID)
+	}
+	for i := range p.Deliveries {
+		out = append(out, p.Deliveries[i].ID)
+	}
+	return out
+}
+
+// completeNames completes the ids of a plan's tasks and deliveries.
+func (p *program) completeNames(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	plan, _, err := p.mustLoad(c, nil)
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return ids(plan), cobra.ShellCompDirectiveNoFileComp
+}
