@@ -9,12 +9,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"turflast/schedule"
-	"turflast/schedule/nearest"
 	"turflast/schedule/planfile"
 	"turflast/testdata"
 )
@@ -40,7 +38,7 @@ func builtIn() source {
 func (p *program) find(c *cobra.Command, args []string) (source, error) {
 	name := p.planFlag
 	if len(args) > 0 {
-		if c.Flags().Changed("plan") {
+		if _, err := file(args[0]); c.Flags().Changed("plan") && !errors.Is(err, errNoFile) {
 			return source{}, &usageError{fmt.Sprintf("two plans are named, %q and %q", args[0], p.planFlag), c.CommandPath()}
 		}
 		name = args[0]
@@ -130,21 +128,4 @@ func faults(problems schedule.Problems) schedule.Problems {
 		}
 	}
 	return out
-}
-
-// notAPlan is the error for the name of a plan that is no file: it may have
-// been meant as a command.
-func notAPlan(root *cobra.Command, name string, err error) error {
-	if strings.ContainsAny(name, `/\.`) {
-		return err
-	}
-	var known []string
-	for _, c := range root.Commands() {
-		known = append(known, c.Name())
-	}
-	text := fmt.Sprintf("%q is neither a command nor a file", name)
-	if near := nearest.Name(name, known); near != "" {
-		text += fmt.Sprintf("; did you mean %q?", near)
-	}
-	return &usageError{text, root.CommandPath()}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/spf13/cobra"
@@ -34,11 +35,22 @@ terminal it prints the report of "turflast plan".
 It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 
 ` + exitWords,
-		Example:           "  turflast                 the built-in garden, or plan.yaml in this folder\n  turflast new mine        a plan to start from\n  turflast mine            open it",
-		Args:              atMost(1),
+		Example: "  turflast                 the built-in garden, or plan.yaml in this folder\n  turflast new mine        a plan to start from\n  turflast mine            open it",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				// More arguments than one belong to a command.
+				if _, err := file(args[0]); err != nil {
+					return p.orCommand(c, args, err)
+				}
+			}
+			return atMost(1)(c, args)
+		},
 		ValidArgsFunction: planFiles,
 		RunE:              p.open,
 	}
+	c.Version = version()
+	c.SetVersionTemplate("turflast {{.Version}}\n")
+	c.Flags().Bool("version", false, "print which build this is")
 	c.Flags().BoolVar(&p.light, "light", false, "colours for a light background")
 	return c
 }
@@ -69,8 +81,8 @@ func (p *program) open(c *cobra.Command, args []string) error {
 // orCommand adds to an error about a file that isn't there the command that may
 // have been meant.
 func (p *program) orCommand(c *cobra.Command, args []string, err error) error {
-	if len(args) == 1 && errors.Is(err, errNoFile) {
-		return notAPlan(c, args[0], err)
+	if len(args) > 0 && errors.Is(err, errNoFile) && !strings.ContainsAny(args[0], `/\\.`) {
+		return unknownCommand(c, args[0], "a command or a file")
 	}
 	return err
 }

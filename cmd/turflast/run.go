@@ -66,16 +66,11 @@ func (p *program) root() *cobra.Command {
 	root.PersistentFlags().BoolVar(&p.noColor, "no-color", false, "no colours; NO_COLOR in the environment does the same")
 	root.PersistentPreRun = func(c *cobra.Command, _ []string) { p.command = c.CommandPath() }
 	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.holidaysCommand(),
-		p.newCommand(), p.demoCommand(), p.versionCommand())
-	root.InitDefaultHelpCmd()
-	root.InitDefaultCompletionCmd()
-	for _, c := range root.Commands() {
-		switch c.Name() {
-		case "help":
-			c.Short = "Show what a command does"
-		case "completion":
-			c.Short = "Write a completion script for a shell"
-		}
+		p.newCommand(), p.demoCommand(), p.completionCommand(), p.versionCommand())
+	root.SetHelpCommand(p.helpCommand())
+	root.CompletionOptions.DisableDefaultCmd = true
+	for _, c := range append(root.Commands(), root) {
+		c.DisableFlagsInUseLine = true
 	}
 	return root
 }
@@ -104,8 +99,8 @@ func version() string {
 const helpTemplate = `{{with or .Long .Short}}{{. | trimTrailingWhitespaces}}
 
 {{end}}Usage:
-  {{.UseLine}}{{if and .HasAvailableSubCommands .HasParent}}
-  {{.CommandPath}} COMMAND{{end}}{{if .HasAvailableSubCommands}}
+  {{.UseLine}}{{if .HasAvailableSubCommands}}
+  {{.CommandPath}} COMMAND [ARGUMENT ...]{{end}}{{if .HasAvailableSubCommands}}
 
 Commands:{{range .Commands}}{{if (or .IsAvailableCommand (eq .Name "help"))}}
   {{rpad .Name .NamePadding }} {{.Short}}{{end}}{{end}}{{end}}{{if .HasAvailableLocalFlags}}

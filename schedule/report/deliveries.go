@@ -22,7 +22,8 @@ func (r *Report) deliveries(w *page) {
 		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
 	})
 	w.heading("Deliveries")
-	w.line(pad("  at the gate", floatColumn) + "may slip")
+	w.line(pad("  at the gate", floatColumn) + "unloading")
+	w.line(pad("", floatColumn) + "may slip")
 	for _, d := range ids {
 		r.delivery(w, d)
 	}

@@ -38,7 +38,7 @@ func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) strin
 	if u.Start == calendars.Never {
 		return "No dates, so no float."
 	}
-	return w.slips(g, "The lorry", u.TotalFloat, u.FreeFloat)
+	return w.slips(g, "Its unloading", u.TotalFloat, u.FreeFloat)
 }
 
 func (w *Writer) slips(g *schedule.Programme, it string, total, free calendars.Minutes) string {
@@ -55,9 +55,9 @@ func (w *Writer) slips(g *schedule.Programme, it string, total, free calendars.M
 		return fmt.Sprintf("%s starts %s too late for every date to be met.", it, work(-total))
 	case total == 0:
 		return it + " may not slip at all."
-	case free == total:
+	case free >= total:
 		return fmt.Sprintf("%s may slip %s%s, and nothing else moves.", it, work(total), hands)
-	case free > 0 && free < total:
+	case free > 0:
 		return fmt.Sprintf("%s may slip %s%s; beyond %s other work moves.", it, work(total), hands, work(free))
 	}
 	return fmt.Sprintf("%s may slip %s%s, moving other work.", it, work(total), hands)

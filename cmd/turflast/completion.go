@@ -1,0 +1,53 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule/nearest"
+)
+
+// shells are those that a completion script can be written for.
+var shells = []string{"bash", "zsh", "fish", "powershell"}
+
+func (p *program) completionCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "completion SHELL",
+		Short: "Write a completion script for a shell",
+		Long: `Write a script that completes commands, options, plan files, task names and
+regions in a shell.
+
+  SHELL  bash, zsh, fish or powershell
+
+Exit code: 0, or 2 for another shell.`,
+		Example: `  source <(turflast completion bash)                in bash, for this session
+  turflast completion zsh > "${fpath[1]}/_turflast"   in zsh, for good
+  turflast completion fish > ~/.config/fish/completions/turflast.fish`,
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return &usageError{"completion needs the name of a shell", c.CommandPath()}
+			}
+			return atMost(1)(c, args)
+		},
+		ValidArgs: shells,
+		RunE: func(c *cobra.Command, args []string) error {
+			root := c.Root()
+			switch args[0] {
+			case "bash":
+				return root.GenBashCompletionV2(p.stdout, true)
+			case "zsh":
+				return root.GenZshCompletion(p.stdout)
+			case "fish":
+				return root.GenFishCompletion(p.stdout, true)
+			case "powershell":
+				return root.GenPowerShellCompletionWithDesc(p.stdout)
+			}
+			text := fmt.Sprintf("no completion is known for %q", args[0])
+			if near := nearest.Name(args[0], shells); near != "" {
+				text += fmt.Sprintf("; did you mean %q?", near)
+			}
+			return &usageError{text, c.CommandPath()}
+		},
+	}
+}
