@@ -18,6 +18,7 @@ type canvas struct {
 type cell struct {
 	text  string // empty: a space
 	style Style
+	used  bool // something stands here, a space of a text too
 	wide  bool // text takes this column and the next
 	tail  bool // the second column of the one before
 }
@@ -37,8 +38,7 @@ func (c *canvas) blank(x, y int) bool {
 	if !c.in(x, y) {
 		return false
 	}
-	at := c.cells[y*c.w+x]
-	return at.text == "" && !at.tail && at.style == Plain
+	return !c.cells[y*c.w+x].used
 }
 
 // set draws a mark of one column.
@@ -50,17 +50,17 @@ func (c *canvas) set(x, y int, mark string, st Style) {
 	if mark == " " {
 		mark = ""
 	}
-	c.cells[y*c.w+x] = cell{text: mark, style: st}
+	c.cells[y*c.w+x] = cell{text: mark, style: st, used: true}
 }
 
 // free empties a cell, and the other half of a wide character in it.
 func (c *canvas) free(x, y int) {
 	at := &c.cells[y*c.w+x]
 	if at.tail && x > 0 {
-		c.cells[y*c.w+x-1] = cell{style: at.style}
+		c.cells[y*c.w+x-1] = cell{style: at.style, used: true}
 	}
 	if at.wide && x+1 < c.w {
-		c.cells[y*c.w+x+1] = cell{style: at.style}
+		c.cells[y*c.w+x+1] = cell{style: at.style, used: true}
 	}
 	*at = cell{}
 }
@@ -95,20 +95,11 @@ func (c *canvas) cluster(x, y int, cluster string, w int, st Style) {
 	case w == 2 && c.in(x, y) && c.in(x+1, y):
 		c.free(x, y)
 		c.free(x+1, y)
-		c.cells[y*c.w+x] = cell{text: cluster, style: st, wide: true}
-		c.cells[y*c.w+x+1] = cell{style: st, tail: true}
+		c.cells[y*c.w+x] = cell{text: cluster, style: st, used: true, wide: true}
+		c.cells[y*c.w+x+1] = cell{style: st, used: true, tail: true}
 	case w == 2:
 		c.set(x, y, " ", st)
 		c.set(x+1, y, " ", st)
-	}
-}
-
-// restyle gives the columns [from, to) of a line another style.
-func (c *canvas) restyle(from, to, y int, st Style) {
-	for x := max(from, 0); x < min(to, c.w); x++ {
-		if c.in(x, y) {
-			c.cells[y*c.w+x].style = st
-		}
 	}
 }
 

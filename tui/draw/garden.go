@@ -127,9 +127,24 @@ func (g *Garden) users(d schedule.DeliveryID) []schedule.TaskID {
 	return out
 }
 
-// date is the civil date of a moment at the site.
-func (g *Garden) date(t calendars.Instant) calendars.Date {
+// Date is the civil date of a moment at the site.
+func (g *Garden) Date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, g.Plan.Site.Location)
+}
+
+// Days are the first and the last date with anything to show.
+func (g *Garden) Days() (from, to calendars.Date) {
+	first, last := g.Plan.Site.Opens, g.Plan.Site.Handover
+	for i := range g.Programme.Tasks {
+		if d := &g.Programme.Tasks[i]; d.Start.IsReal() && d.Finish.IsReal() {
+			first, last = min(first, d.Start), max(last, d.Finish)
+		}
+	}
+	for i := range g.Plan.Deliveries {
+		at := g.Plan.Deliveries[i].Arrives
+		first, last = min(first, at), max(last, at)
+	}
+	return g.Date(first), g.Date(last - 1)
 }
 
 // clock is the wall-clock time of a moment, as 07:30.

@@ -8,6 +8,7 @@ import (
 // Scale is how the window is looked at.
 type Scale struct {
 	Nights bool // closed hours take room too
+	NoYard bool // the time before the gate opens takes none
 	Zoom   int  // times the width that fits; 0 and 1 fit
 }
 
@@ -38,11 +39,14 @@ const (
 
 func newRuler(g *Garden, width int, sc Scale) *ruler {
 	site := &g.Plan.Site
-	r := &ruler{site: g.Hours.Site, opens: site.Opens, line: site.Handover, left: 1, width: width}
+	r := &ruler{site: g.Hours.Site, first: site.Opens, opens: site.Opens, line: site.Handover, left: 1, width: width}
 	if sc.Nights {
 		r.site = nil
 	}
-	r.gate = r.left + r.placeYard(g, width)
+	r.gate = r.left
+	if !sc.NoYard {
+		r.gate += r.placeYard(g, width)
+	}
 	r.total = max(r.between(r.opens, r.line), 1)
 	late := min(r.between(r.line, latest(g)), r.total/2)
 	room := max(width-r.gate-2, 1) // the line, and a column after it
@@ -58,7 +62,6 @@ func newRuler(g *Garden, width int, sc Scale) *ruler {
 
 // placeYard measures the work before the gate opens and answers its columns.
 func (r *ruler) placeYard(g *Garden, width int) int {
-	r.first = r.opens
 	var spans []calendars.Span
 	for z := range g.Plan.Zones {
 		if !g.Plan.Zones[z].OffSite {
@@ -144,7 +147,7 @@ type day struct {
 func (r *ruler) days(g *Garden) []day {
 	var out []day
 	last := max(r.line, latest(g))
-	for d := g.date(r.opens); d <= g.date(last-1); d++ {
+	for d := g.Date(r.opens); d <= g.Date(last-1); d++ {
 		from, _ := calendars.At(g.Plan.Site.Location, d, 0)
 		to, _ := calendars.At(g.Plan.Site.Location, d+1, 0)
 		if g.Hours.Site.Next(max(from, r.opens)) >= to && r.site != nil {

@@ -111,12 +111,7 @@ func (sh *Sheet) First() Thing {
 			return t
 		}
 	}
-	for _, at := range slices.Concat(sh.body, sh.gate) {
-		if things := sh.own(at); len(things) > 0 {
-			return things[0]
-		}
-	}
-	return Nothing
+	return sh.Top()
 }
 
 func (sh *Sheet) has(t Thing) bool {
@@ -251,4 +246,14 @@ func (g *Garden) effects(of Thing) []Thing {
 		add(LorryThing(schedule.DeliveryID(i)), g.Programme.Unloads[i].Why, g.Programme.Unloads[i].OnChain)
 	}
 	return append(chain, rest...)
+}
+
+// Top is the first thing on the sheet.
+func (sh *Sheet) Top() Thing {
+	for _, at := range slices.Concat(sh.body, sh.gate) {
+		if things := sh.own(at); len(things) > 0 {
+			return things[0]
+		}
+	}
+	return Nothing
 }

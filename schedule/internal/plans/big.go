@@ -41,7 +41,7 @@ func (m *maker) bigSite(n int) {
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}
-	m.first, m.days = calendars.DateOf(2027, 4, 5), min(max(10, n/25), 120)
+	m.first, m.days = calendars.DateOf(2027, 4, 5), min(max(10, n/20), 120)
 	s := &m.p.Site
 	s.Location = loc
 	s.Opens, s.Handover = m.when(0, 7*60), m.when(m.days, 15*60)

@@ -1,0 +1,148 @@
+// Package day is the view of one day: what a crew does, where, with whom, and
+// what it waits for.
+package day
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/draw"
+)
+
+// KeyMap is what the view's keys do.
+type KeyMap struct {
+	Earlier, Later     key.Binding
+	CrewBefore, CrewTo key.Binding
+	Up, Down           key.Binding
+}
+
+// DefaultKeys are the view's keys.
+func DefaultKeys() KeyMap {
+	return KeyMap{
+		Earlier:    key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "the day before")),
+		Later:      key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "the day after")),
+		CrewBefore: key.NewBinding(key.WithKeys("["), key.WithHelp("[", "the crew before")),
+		CrewTo:     key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "the next crew")),
+		Up:         key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "scroll up")),
+		Down:       key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "scroll down")),
+	}
+}
+
+// List is the keys in the order of the help.
+func (k KeyMap) List() []key.Binding {
+	return []key.Binding{k.Earlier, k.Later, k.CrewBefore, k.CrewTo, k.Up, k.Down}
+}
+
+// Model is the view's state.
+type Model struct {
+	keys   KeyMap
+	garden *draw.Garden
+	size   draw.Size
+	look   draw.DayLook
+	chosen draw.Thing
+}
+
+// New is the view before anything is known.
+func New() Model {
+	return Model{keys: DefaultKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: draw.Nothing}
+}
+
+// Keys is what its keys do.
+func (m Model) Keys() []key.Binding { return m.keys.List() }
+
+// SetGarden shows another garden, or the same one solved anew. The first one
+// is shown on today's date, or on the first day of the window.
+func (m Model) SetGarden(g *draw.Garden) Model {
+	first := m.garden == nil
+	m.garden = g
+	if int(m.look.Crew) >= len(g.Plan.Crews) {
+		m.look.Crew = draw.Everyone
+	}
+	if first {
+		m.look.Date = g.Date(g.Now)
+	}
+	return m.within()
+}
+
+// within keeps the date among the days with work.
+func (m Model) within() Model {
+	from, to := m.garden.Days()
+	if m.look.Date < from || m.look.Date > to {
+		m.look.Date = min(max(m.look.Date, m.garden.Date(m.garden.Plan.Site.Opens)), to)
+	}
+	m.look.Top = min(m.look.Top, max(m.garden.Paragraphs(m.look, m.size.Width)-1, 0))
+	return m
+}
+
+// SetSize fits the view to the terminal.
+func (m Model) SetSize(s draw.Size) Model {
+	m.size = s
+	return m
+}
+
+// Chosen is what another view chose last.
+func (m Model) Chosen() draw.Thing { return m.chosen }
+
+// Choose shows the day on which a thing starts, of its first crew.
+func (m Model) Choose(t draw.Thing) Model {
+	if m.garden == nil || t == m.chosen {
+		return m
+	}
+	m.chosen = t
+	at, crew := calendars.Never, draw.Everyone
+	switch p, g := m.garden.Plan, m.garden.Programme; {
+	case t.Task >= 0:
+		at = g.Tasks[t.Task].Start
+		if needs := p.Tasks[t.Task].Crew; len(needs) > 0 {
+			crew = needs[0].Crew
+		}
+	case t.Delivery >= 0:
+		at = p.Deliveries[t.Delivery].Arrives
+	}
+	if at.IsReal() {
+		m.look = draw.DayLook{Date: m.garden.Date(at), Crew: crew}
+	}
+	return m
+}
+
+// Update answers the view's keys.
+func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+	press, ok := msg.(tea.KeyMsg)
+	if !ok || m.garden == nil {
+		return m, nil
+	}
+	from, to := m.garden.Days()
+	switch k := m.keys; {
+	case key.Matches(press, k.Earlier):
+		m.look.Date, m.look.Top = max(m.look.Date-1, from), 0
+	case key.Matches(press, k.Later):
+		m.look.Date, m.look.Top = min(m.look.Date+1, to), 0
+	case key.Matches(press, k.CrewBefore):
+		m = m.turnCrew(-1)
+	case key.Matches(press, k.CrewTo):
+		m = m.turnCrew(1)
+	case key.Matches(press, k.Up):
+		m.look.Top = max(m.look.Top-1, 0)
+	case key.Matches(press, k.Down):
+		m.look.Top = min(m.look.Top+1, max(m.garden.Paragraphs(m.look, m.size.Width)-1, 0))
+	}
+	return m, nil
+}
+
+// turnCrew goes round the crews, with everyone between the last and the first.
+func (m Model) turnCrew(by int) Model {
+	n := len(m.garden.Plan.Crews) + 1
+	m.look.Crew = schedule.CrewID((int(m.look.Crew)+1+by+n)%n - 1)
+	m.look.Top = 0
+	return m
+}
+
+// View draws a frame.
+func (m Model) View(c draw.Chrome, th draw.Theme) string {
+	if m.garden == nil {
+		return draw.Page(c, "", nil, 0, m.size, th)
+	}
+	return draw.Day(m.garden, c, m.look, m.size, th)
+}

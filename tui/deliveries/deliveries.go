@@ -1,0 +1,169 @@
+// Package deliveries is the view of the bookings: when each lorry comes, what
+// waits for it, and how late it can be. Its keys move a booking for a trial.
+package deliveries
+
+import (
+	"slices"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/draw"
+)
+
+// MovedMsg asks for a trial: the delivery arrives at another moment.
+type MovedMsg struct {
+	Delivery schedule.DeliveryID
+	To       calendars.Instant
+}
+
+// KeyMap is what the view's keys do.
+type KeyMap struct {
+	Up, Down            key.Binding
+	Earlier, Later      key.Binding
+	DayBefore, DayAfter key.Binding
+}
+
+// DefaultKeys are the view's keys.
+func DefaultKeys() KeyMap {
+	return KeyMap{
+		Up:        key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose the one above")),
+		Down:      key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose the one below")),
+		Earlier:   key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "try it an hour earlier")),
+		Later:     key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "try it an hour later")),
+		DayBefore: key.NewBinding(key.WithKeys("["), key.WithHelp("[", "try it a day earlier")),
+		DayAfter:  key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "try it a day later")),
+	}
+}
+
+// List is the keys in the order of the help.
+func (k KeyMap) List() []key.Binding {
+	return []key.Binding{k.Up, k.Down, k.Earlier, k.Later, k.DayBefore, k.DayAfter}
+}
+
+// Model is the view's state.
+type Model struct {
+	keys   KeyMap
+	garden *draw.Garden
+	size   draw.Size
+	page   *draw.Lorries
+	chosen schedule.DeliveryID // or None
+	top    int
+}
+
+// New is the view before anything is known.
+func New() Model { return Model{keys: DefaultKeys(), chosen: schedule.None} }
+
+// Keys is what its keys do.
+func (m Model) Keys() []key.Binding { return m.keys.List() }
+
+// SetGarden shows another garden, or the same one solved anew.
+func (m Model) SetGarden(g *draw.Garden) Model {
+	m.garden = g
+	return m.layOut()
+}
+
+// SetSize fits the view to the terminal.
+func (m Model) SetSize(s draw.Size) Model {
+	m.size = s
+	return m.layOut()
+}
+
+func (m Model) layOut() Model {
+	if m.garden == nil || m.size.Width == 0 {
+		return m
+	}
+	m.page = draw.NewLorries(m.garden, m.size)
+	list := m.page.List()
+	if len(list) == 0 {
+		m.chosen = schedule.None
+	} else if !slices.Contains(list, m.chosen) {
+		m.chosen = list[0]
+	}
+	return m.follow()
+}
+
+// follow scrolls so that the chosen delivery and what is said of it are seen.
+func (m Model) follow() Model {
+	if at := slices.Index(m.page.List(), m.chosen); at >= 0 {
+		m.top = m.page.Follow(at, m.top)
+	}
+	return m
+}
+
+// Chosen is the delivery that the keys act on.
+func (m Model) Chosen() draw.Thing { return draw.LorryThing(m.chosen) }
+
+// Choose chooses a delivery, or the one that a task uses first.
+func (m Model) Choose(t draw.Thing) Model {
+	if m.page == nil {
+		return m
+	}
+	d := t.Delivery
+	if t.Task >= 0 {
+		for _, u := range m.garden.Plan.Tasks[t.Task].Uses {
+			d = u
+			break
+		}
+	}
+	if d >= 0 && slices.Contains(m.page.List(), d) {
+		m.chosen = d
+		return m.follow()
+	}
+	return m
+}
+
+// Update answers the view's keys.
+func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+	press, ok := msg.(tea.KeyMsg)
+	if !ok || m.page == nil || m.chosen < 0 {
+		return m, nil
+	}
+	switch k := m.keys; {
+	case key.Matches(press, k.Up):
+		return m.turn(-1), nil
+	case key.Matches(press, k.Down):
+		return m.turn(1), nil
+	case key.Matches(press, k.Earlier):
+		return m, m.move(-calendars.Hour, 0)
+	case key.Matches(press, k.Later):
+		return m, m.move(calendars.Hour, 0)
+	case key.Matches(press, k.DayBefore):
+		return m, m.move(0, -1)
+	case key.Matches(press, k.DayAfter):
+		return m, m.move(0, 1)
+	}
+	return m, nil
+}
+
+func (m Model) turn(by int) Model {
+	list := m.page.List()
+	at := slices.Index(list, m.chosen) + by
+	m.chosen = list[min(max(at, 0), len(list)-1)]
+	return m.follow()
+}
+
+// move asks for a trial: so much later on the clock, or at the same time of
+// another day.
+func (m Model) move(by calendars.Minutes, days calendars.Date) tea.Cmd {
+	loc := m.garden.Plan.Site.Location
+	at := m.garden.Plan.Deliveries[m.chosen].Arrives
+	to := at.Plus(by)
+	if days != 0 {
+		date := calendars.DateIn(at, loc)
+		midnight, _ := calendars.At(loc, date, 0)
+		to, _ = calendars.At(loc, date+days, calendars.Minutes(at-midnight))
+	}
+	moved := MovedMsg{m.chosen, to}
+	return func() tea.Msg { return moved }
+}
+
+// View draws a frame.
+func (m Model) View(c draw.Chrome, th draw.Theme) string {
+	if m.page == nil {
+		return draw.Page(c, "", nil, 0, m.size, th)
+	}
+	return m.page.Draw(c, m.chosen, m.top, th)
+}

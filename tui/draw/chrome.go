@@ -1,0 +1,112 @@
+package draw
+
+import (
+	"fmt"
+	"strings"
+
+	"turflast/calendars"
+)
+
+// Chrome is what stands around every view: the garden and the margin above,
+// the hand-over below, and between them and the view what must be said now.
+type Chrome struct {
+	Garden   string
+	Tabs     []string
+	Tab      int // of Tabs, the view that is shown
+	Status   string
+	Alarm    bool // a date breaks
+	Hint     string
+	Messages []Message
+}
+
+// Message is one line above the hand-over.
+type Message struct {
+	Text  string
+	Style Style
+}
+
+// footRows is the height of the rule, the messages and the hand-over.
+func (c *Chrome) footRows() int { return footRows + len(c.Messages) }
+
+// head writes the garden and the views from the left.
+func (c *Chrome) head(cv *canvas) int {
+	x := cv.put(1, 0, Cut(c.Garden, max(cv.w/3, 12)), Strong) + 2
+	for i, tab := range c.Tabs {
+		number := fmt.Sprint(i + 1)
+		if i == c.Tab {
+			x = cv.put(x, 0, number+" "+strings.ToUpper(tab), Strong) + 2
+			continue
+		}
+		x = cv.put(x, 0, number+" "+tab, Quiet) + 2
+	}
+	return x
+}
+
+// foot writes the rule, the messages and the hand-over at the foot.
+func (c *Chrome) foot(cv *canvas) {
+	y := cv.h - c.footRows()
+	cv.fill(0, cv.w, y, markRule, Quiet)
+	for i, m := range c.Messages {
+		cv.put(1, y+1+i, Cut(m.Text, cv.w-2), m.Style)
+	}
+	st := Strong
+	if c.Alarm {
+		st = Warm
+	}
+	room := cv.w - 2
+	if w := Columns(c.Hint); w > 0 && Columns(c.Status)+w+4 <= room {
+		cv.put(cv.w-1-w, cv.h-1, c.Hint, Quiet)
+	}
+	cv.put(1, cv.h-1, Cut(c.Status, room), st)
+}
+
+// MarginWords is the margin to the hand-over in two or three words, and
+// whether it is one to worry about.
+func MarginWords(g *Garden) (words string, late bool) {
+	m := g.Programme.Handover
+	switch {
+	case g.Programme.Finish == calendars.Never:
+		return "never done", true
+	case m.Time < 0 && m.Clock:
+		return g.Words.Clock(-m.Time) + " late, by the clock", true
+	case m.Time < 0:
+		return g.Words.Work(-m.Time) + " late", true
+	case m.Time == 0:
+		return "nothing in hand", false
+	}
+	return g.Words.Work(m.Time) + " in hand", false
+}
+
+// headMargin writes the margin against the hand-over line at column x: its
+// size as a gap to scale, its words beside it.
+func headMargin(cv *canvas, g *Garden, r *ruler, x, pan, from int) {
+	words, late := MarginWords(g)
+	st, at := Line, x
+	if late {
+		st = Warm
+	}
+	if r != nil && g.Programme.Finish.IsReal() {
+		done := r.end(g.Programme.Finish) - pan
+		if done < x {
+			at = max(done, from+Columns(words)+1)
+			cv.fill(at, x, 0, markGap, Line)
+		} else if late {
+			cv.fill(x+1, max(done, x+2), 0, markBeyond, Warm)
+		}
+	}
+	cv.put(max(at-1-Columns(words), from), 0, words, st)
+	cv.set(x, 0, markLine, Line)
+}
+
+// Status is the hand-over as the bottom line says it, with the aim if the plan
+// has one and width leaves room.
+func Status(g *Garden, width int) string {
+	s := Clean(g.Words.Line(g.Programme))
+	if aim := Clean(strings.TrimSuffix(g.Words.Aim(g.Programme), ".")); aim != "" && Columns(s+aim)+3 <= width {
+		s += " · " + aim
+	}
+	return s
+}
+
+// Alarm says whether a date breaks.
+func Alarm(g *Garden) bool { return len(g.Programme.Breaks) > 0 || g.Programme.Blocked != nil }

@@ -1,0 +1,366 @@
+package draw
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Everyone stands for all crews in a [DayLook].
+const Everyone schedule.CrewID = schedule.None
+
+// DayLook is which day is looked at, of which crew, and from which paragraph
+// on.
+type DayLook struct {
+	Date calendars.Date
+	Crew schedule.CrewID // or Everyone
+	Top  int
+}
+
+// Shift is a stretch of one day in which a task or an unloading is worked on.
+type Shift struct {
+	Thing Thing
+	Span  calendars.Span
+}
+
+// Shifts lists what is worked on a day, by a crew or by everyone, in the order
+// of its start; its numbers are those of the run sheet.
+func (g *Garden) Shifts(look DayLook) []Shift {
+	from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
+	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
+	var out []Shift
+	add := func(t Thing, spans []calendars.Span) {
+		var s calendars.Span
+		for _, w := range spans {
+			if w.Start < to && (w.End > from || w.Start == w.End && w.Start >= from) {
+				if s == (calendars.Span{}) {
+					s.Start = max(w.Start, from)
+				}
+				s.End = min(w.End, to)
+			}
+		}
+		if s.Start != 0 {
+			out = append(out, Shift{t, s})
+		}
+	}
+	for i := range g.Plan.Tasks {
+		t := TaskThing(schedule.TaskID(i))
+		if d := &g.Programme.Tasks[i]; g.Shown(t) && needs(g.Plan.Tasks[i].Crew, look.Crew) {
+			add(t, worked(d))
+		}
+	}
+	for i := range g.Plan.Deliveries {
+		t, u := LorryThing(schedule.DeliveryID(i)), &g.Programme.Unloads[i]
+		if g.Shown(t) && u.Start.IsReal() && needs(g.Plan.Deliveries[i].Unload.Crew, look.Crew) {
+			add(t, []calendars.Span{{Start: u.Start, End: u.Finish}})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Shift) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+	return out
+}
+
+// worked is the stretches of a task; one without any is at its start.
+func worked(d *schedule.TaskDates) []calendars.Span {
+	if len(d.Work) > 0 {
+		return d.Work
+	}
+	return []calendars.Span{{Start: d.Start, End: d.Finish}}
+}
+
+func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool {
+	return c == Everyone || slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Crew == c })
+}
+
+// paragraph is one thing of the day: a big time at the left, if it has one,
+// and lines beside it.
+type paragraph struct {
+	time  string
+	lines []Message
+}
+
+func (p *paragraph) height() int {
+	if p.time != "" {
+		return max(len(p.lines), 3)
+	}
+	return len(p.lines)
+}
+
+// Day draws the day of one crew, a paragraph for each shift, or of everyone, a
+// line for each. Blocks counts its paragraphs, for scrolling.
+func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
+	if small, ok := tooSmall(s); ok {
+		return small
+	}
+	cv := newCanvas(s)
+	from := c.head(cv)
+	headMargin(cv, g, nil, s.Width-2, 0, from)
+	cv.set(s.Width-2, 1, markLine, Line)
+	g.dayHead(cv, look)
+	foot := s.Height - c.footRows()
+	ps, y := g.dayText(look, s.Width), 4
+	for i := look.Top; i < len(ps) && y < foot; i++ {
+		y = ps[i].draw(cv, y, foot) + 1
+	}
+	c.foot(cv)
+	return cv.render(th)
+}
+
+// Paragraphs is how many there are on a day.
+func (g *Garden) Paragraphs(look DayLook, width int) int { return len(g.dayText(look, width)) }
+
+func (p *paragraph) draw(cv *canvas, y, foot int) int {
+	x := 2
+	if p.time != "" {
+		x = 2 + bigWidth + 2
+		if y+3 <= foot {
+			cv.bigTime(2, y, p.time, Strong)
+		} else {
+			cv.put(2, y, p.time, Strong)
+		}
+	}
+	for i, l := range p.lines {
+		if y+i < foot {
+			cv.put(x, y+i, Cut(l.Text, cv.w-1-x), l.Style)
+		}
+	}
+	return y + p.height()
+}
+
+// dayHead names the day and the crew, and the crews beside it.
+func (g *Garden) dayHead(cv *canvas, look DayLook) {
+	x := cv.put(2, 2, strings.ToUpper(g.Words.Day(look.Date)), Strong)
+	who := "everyone"
+	if look.Crew != Everyone {
+		who = g.crewName(look.Crew)
+	}
+	x = cv.put(x, 2, " · "+Cut(who, 30), Strong)
+	if note := g.dayNote(look); note != "" {
+		cv.put(x, 2, Cut(" · "+note, cv.w-1-x), Quiet)
+	}
+}
+
+// dayNote says how many are at work, or when the site is open.
+func (g *Garden) dayNote(look DayLook) string {
+	from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
+	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
+	if look.Crew == Everyone {
+		var open []string
+		for s := range g.Hours.Site.Openings(from, to) {
+			open = append(open, g.clock(s.Start)+"-"+g.clock(s.End))
+		}
+		if len(open) == 0 {
+			return "the site is closed"
+		}
+		return "site open " + strings.Join(open, ", ")
+	}
+	most := 0
+	g.Hours.Crews[look.Crew].Steps(func(s calendars.Span, n int) bool {
+		if s.Start < to && s.End > from {
+			most = max(most, n)
+		}
+		return s.Start < to
+	})
+	if most == 0 {
+		return "nobody at work"
+	}
+	return fmt.Sprintf("%d at work", most)
+}
+
+// dayText is all that is said of a day.
+func (g *Garden) dayText(look DayLook, width int) []paragraph {
+	if look.Crew == Everyone {
+		return g.everyone(look, width)
+	}
+	shifts := g.Shifts(look)
+	var out []paragraph
+	for i, s := range shifts {
+		out = append(out, g.shiftText(i+1, s, width-bigWidth-6))
+	}
+	if len(out) == 0 {
+		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
+	}
+	out = append(out, g.duties(look)...)
+	out = append(out, g.through(look, width)...)
+	out = append(out, g.notYet(look, width)...)
+	return append(out, g.cautions(shifts, width)...)
+}
+
+// shiftText is one shift: what, where and with whom, until when and when it is
+// done.
+func (g *Garden) shiftText(number int, s Shift, width int) paragraph {
+	p := paragraph{time: g.clock(s.Span.Start)}
+	head := fmt.Sprintf("%d  %s", number, g.Name(s.Thing))
+	if g.onChain(s.Thing) {
+		head += "  " + markChain + " on the chain"
+	}
+	p.lines = append(p.lines, Message{Cut(head, width), Strong})
+	for _, text := range g.shiftFacts(s) {
+		for _, l := range Wrap(Clean(text), width-3) {
+			p.lines = append(p.lines, Message{"   " + l, Plain})
+		}
+	}
+	for _, b := range g.breaks(s.Thing) {
+		for _, l := range Wrap(markBreak+" "+Clean(g.Words.Break(b)), width-3) {
+			p.lines = append(p.lines, Message{"   " + l, Warm})
+		}
+	}
+	return p
+}
+
+func (g *Garden) shiftFacts(s Shift) []string {
+	if s.Thing.Delivery >= 0 {
+		d := s.Thing.Delivery
+		verb := "Unload"
+		if g.Plan.Deliveries[d].Out {
+			verb = "Load"
+		}
+		return []string{"Gate · " + g.Words.UnloadTeam(d), verb + " until " + g.clock(s.Span.End) + "."}
+	}
+	t, d := &g.Plan.Tasks[s.Thing.Task], &g.Programme.Tasks[s.Thing.Task]
+	until := "Until " + g.clock(s.Span.End)
+	if d.Finish > s.Span.End {
+		until += ", goes on to " + g.Words.Moment(d.Finish)
+	}
+	if d.Start < s.Span.Start {
+		until += ", begun " + g.Words.Moment(d.Start)
+	}
+	until += "."
+	if t.DoneWhen != "" {
+		until += " Done when: " + t.DoneWhen + "."
+	}
+	facts := []string{g.Words.Where(s.Thing.Task) + " · " + g.Words.Team(s.Thing.Task, d.Heads), until}
+	if t.Hold != nil && d.Finish == s.Span.End {
+		facts = append(facts, markHold+" "+t.Hold.What+", "+g.Words.Then(d.Signed, d.Finish)+".")
+	}
+	if t.Note != "" {
+		facts = append(facts, "Note: "+t.Note+".")
+	}
+	return facts
+}
+
+// duties are the daily duties of the crew.
+func (g *Garden) duties(look DayLook) []paragraph {
+	var lines []Message
+	for _, d := range g.Plan.Duties {
+		if look.Date < d.From || look.Date > d.To || !needs(d.Crew, look.Crew) {
+			continue
+		}
+		for _, n := range d.Crew {
+			if n.Crew == look.Crew {
+				at := fmt.Sprintf("%02d:%02d-%02d:%02d", d.At.From/60, d.At.From%60, d.At.To/60, d.At.To%60)
+				lines = append(lines, Message{fmt.Sprintf("%s  %s, %d of the crew, every day", at, Clean(strings.ReplaceAll(d.ID, "-", " ")), n.Least), Plain})
+			}
+		}
+	}
+	return titled("Daily", lines)
+}
+
+// through is what comes and goes through the gate.
+func (g *Garden) through(look DayLook, width int) []paragraph {
+	var lines []Message
+	order := make([]schedule.DeliveryID, len(g.Plan.Deliveries))
+	for i := range order {
+		order[i] = schedule.DeliveryID(i)
+	}
+	slices.SortStableFunc(order, func(a, b schedule.DeliveryID) int {
+		return cmp.Compare(g.Plan.Deliveries[a].Arrives, g.Plan.Deliveries[b].Arrives)
+	})
+	for _, d := range order {
+		if at := g.Plan.Deliveries[d].Arrives; g.Date(at) == look.Date && g.Shown(LorryThing(d)) {
+			mark := markIn
+			if g.Plan.Deliveries[d].Out {
+				mark = markOut
+			}
+			text := fmt.Sprintf("%s  %s %s", g.clock(at), mark, g.Name(LorryThing(d)))
+			lines = append(lines, Message{Cut(text, width-3), Plain})
+		}
+	}
+	return titled("Through the gate", lines)
+}
+
+// notYet is the crew's next work that can't start today, and why.
+func (g *Garden) notYet(look DayLook, width int) []paragraph {
+	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
+	var next []schedule.TaskID
+	for i := range g.Plan.Tasks {
+		t := schedule.TaskID(i)
+		if g.Shown(TaskThing(t)) && needs(g.Plan.Tasks[i].Crew, look.Crew) && g.Programme.Tasks[i].Start >= to {
+			next = append(next, t)
+		}
+	}
+	slices.SortStableFunc(next, func(a, b schedule.TaskID) int {
+		return cmp.Compare(g.Programme.Tasks[a].Start, g.Programme.Tasks[b].Start)
+	})
+	var lines []Message
+	for _, t := range next[:min(len(next), 3)] {
+		for i, l := range Wrap(Clean(g.Words.Why(g.Programme, t)), width-6) {
+			lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, Quiet})
+		}
+	}
+	return titled("Not yet", lines)
+}
+
+// cautions are the usual ones for the hazards of the shifts.
+func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
+	var lines []Message
+	seen := map[string]bool{}
+	for _, s := range shifts {
+		if s.Thing.Task < 0 {
+			continue
+		}
+		for _, h := range g.Plan.Tasks[s.Thing.Task].Hazards {
+			text := g.Words.Caution(h)
+			if seen[h] || text == "" {
+				continue
+			}
+			seen[h] = true
+			lead := strings.ToUpper(h[:1]) + h[1:] + ": "
+			for i, l := range Wrap(lead+text, width-6) {
+				lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, Plain})
+			}
+		}
+	}
+	return titled("Take care", lines)
+}
+
+// titled puts a heading over lines; no lines, no paragraph.
+func titled(title string, lines []Message) []paragraph {
+	if len(lines) == 0 {
+		return nil
+	}
+	return []paragraph{{lines: append([]Message{{strings.ToUpper(title), Quiet}}, lines...)}}
+}
+
+// everyone lists the shifts of all crews, crew by crew.
+func (g *Garden) everyone(look DayLook, width int) []paragraph {
+	var out []paragraph
+	for c := range g.Plan.Crews {
+		mine := DayLook{Date: look.Date, Crew: schedule.CrewID(c)}
+		var lines []Message
+		for _, s := range g.Shifts(mine) {
+			lines = append(lines, g.shiftLine(s, mine.Crew, width))
+		}
+		out = append(out, titled(g.crewName(mine.Crew)+" · "+g.dayNote(mine), lines)...)
+	}
+	if len(out) == 0 {
+		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
+	}
+	return append(out, g.through(look, width)...)
+}
+
+func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
+	st := Plain
+	if g.onChain(s.Thing) {
+		st = Strong
+	}
+	where := "Gate"
+	if s.Thing.Task >= 0 {
+		where = g.Words.Where(s.Thing.Task)
+	}
+	text := fmt.Sprintf("%s-%s  %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Name(s.Thing), Clean(where))
+	return Message{Cut(text, width-3), st}
+}

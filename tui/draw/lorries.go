@@ -1,0 +1,280 @@
+package draw
+
+import (
+	"cmp"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Deliveries lists the deliveries that are shown, in the order in which the
+// file books them: a trial doesn't move a row.
+func (g *Garden) Deliveries() []schedule.DeliveryID {
+	var out []schedule.DeliveryID
+	for i := range g.Plan.Deliveries {
+		if d := schedule.DeliveryID(i); g.Shown(LorryThing(d)) {
+			out = append(out, d)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.DeliveryID) int {
+		return cmp.Compare(g.Filed.Deliveries[a].Arrives, g.Filed.Deliveries[b].Arrives)
+	})
+	return out
+}
+
+// Trial says whether a booking is moved for a trial.
+func (g *Garden) Trial(d schedule.DeliveryID) bool {
+	return g.Filed.Deliveries[d].Arrives != g.Plan.Deliveries[d].Arrives
+}
+
+// Lorries is the deliveries view laid out for one size.
+type Lorries struct {
+	g    *Garden
+	size Size
+	rule *ruler
+	list []schedule.DeliveryID
+}
+
+// NewLorries lays the deliveries out.
+func NewLorries(g *Garden, s Size) *Lorries {
+	return &Lorries{g: g, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.Deliveries()}
+}
+
+// List is the deliveries by row.
+func (l *Lorries) List() []schedule.DeliveryID { return l.list }
+
+// Rows is how many lines the chosen delivery takes with what is said of it.
+func (l *Lorries) Rows(d schedule.DeliveryID) int { return 1 + len(l.about(d)) }
+
+// lorryFrame is a frame of the deliveries in the making.
+type lorryFrame struct {
+	*Lorries
+	*canvas
+	lineX int
+}
+
+// Draw draws a frame: a row for each delivery, from row top on; under the
+// chosen one, what waits for it.
+func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) string {
+	if small, ok := tooSmall(l.size); ok {
+		return small
+	}
+	f := &lorryFrame{Lorries: l, canvas: newCanvas(l.size), lineX: min(l.rule.at, l.size.Width-2)}
+	from := c.head(f.canvas)
+	headMargin(f.canvas, l.g, l.rule, f.lineX, 0, from)
+	w := &window{Sheet: &Sheet{g: l.g, size: l.size, rule: l.rule}, canvas: f.canvas, lineX: f.lineX}
+	w.ruler()
+	y, foot := headRows+rulerRows, l.size.Height-c.footRows()
+	apart := len(l.list)*2+8 < foot-y
+	for i := top; i < len(l.list) && y < foot; i++ {
+		f.row(y, l.list[i], l.list[i] == chosen)
+		y++
+		if l.list[i] == chosen {
+			y = f.below(y, foot, chosen)
+		}
+		if apart {
+			y++
+		}
+	}
+	if len(l.list) == 0 {
+		f.put(2, y, "No delivery to show.", Plain)
+	}
+	w.behind(headRows+rulerRows, foot)
+	c.foot(f.canvas)
+	return f.render(th)
+}
+
+// row draws one delivery: where its lorry arrives, how late it may, and in
+// words what and when.
+func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
+	g, b := f.g, &f.g.Plan.Deliveries[d]
+	x := f.rule.column(b.Arrives)
+	mark, st := markIn, Plain
+	if b.Out {
+		mark = markOut
+	}
+	switch {
+	case len(g.breaks(LorryThing(d))) > 0 || g.Programme.Unloads[d].TotalFloat < 0:
+		st = Warm
+	case g.Programme.Unloads[d].OnChain:
+		st = Chain
+	case b.Keep > 0:
+		st = Living
+	}
+	late, text := f.late(d), f.words(d)
+	w := Columns(text)
+	if late-x > 1 {
+		f.fill(x+1, min(late, f.lineX), y, markFloat, Quiet)
+	}
+	at := max(late, x+1) + 1
+	if at+w >= f.lineX {
+		at = x - 1 - w
+	}
+	if at < 3 {
+		at = min(x+2, max(f.lineX-1-w, 3))
+	}
+	f.set(x, y, mark, st)
+	if g.Trial(d) {
+		f.filed(y, d)
+	}
+	name := Plain
+	switch {
+	case chosen:
+		name = Chosen
+		f.set(0, y, markChosen, Strong)
+	case st == Warm || st == Chain:
+		name = st
+	}
+	f.put(at, y, Cut(text, f.lineX-1-at), name)
+}
+
+// filed marks where the file books a lorry that a trial has moved.
+func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
+	mark := "▽"
+	if f.g.Plan.Deliveries[d].Out {
+		mark = "△"
+	}
+	if x := f.rule.column(f.g.Filed.Deliveries[d].Arrives); f.blank(x, y) || x < f.lineX {
+		if x != f.rule.column(f.g.Plan.Deliveries[d].Arrives) {
+			f.set(x, y, mark, Plain)
+		}
+	}
+}
+
+// late is the column that the arrival may slip to.
+func (f *lorryFrame) late(d schedule.DeliveryID) int {
+	u := &f.g.Programme.Unloads[d]
+	x := f.rule.column(u.Arrives) + 1
+	switch {
+	case u.TotalFloat <= 0:
+		return x
+	case !u.LateStart.IsReal():
+		return f.lineX
+	}
+	return max(x, f.rule.end(u.LateStart))
+}
+
+// words name a delivery, its booking and the latest one at which all holds.
+func (f *lorryFrame) words(d schedule.DeliveryID) string {
+	g, u := f.g, &f.g.Programme.Unloads[d]
+	s := g.clock(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), max(f.size.Width/3, 20))
+	switch {
+	case !u.Start.IsReal():
+		s += ", never unloaded"
+	case u.TotalFloat == schedule.NoFloat || u.TotalFloat < 0:
+		s += ", too late"
+	case u.TotalFloat == 0:
+		s += ", no later"
+	case u.LateStart.IsReal():
+		s += ", by " + g.Words.Then(u.LateStart, u.Arrives)
+	}
+	if g.Trial(d) {
+		s += " (trial)"
+	}
+	return s
+}
+
+// about is what is said of the chosen delivery.
+func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
+	var out []lorryLine
+	width := min(storyWidth, l.size.Width-8)
+	if l.g.Plan.Deliveries[d].Keep > 0 {
+		out = append(out, lorryLine{keep: d, task: schedule.None})
+	}
+	users := l.g.users(d)
+	for i, t := range users {
+		if i == 5 && len(users) > 6 {
+			out = append(out, lorryLine{keep: schedule.None, task: schedule.None,
+				text: Message{"and " + itoa(len(users)-i) + " more tasks wait for it", Quiet}})
+			break
+		}
+		if l.g.Programme.Tasks[t].Start.IsReal() {
+			out = append(out, lorryLine{keep: schedule.None, task: t})
+		}
+	}
+	for _, m := range l.g.lorryAbout(d, width) {
+		out = append(out, lorryLine{keep: schedule.None, task: schedule.None, text: m})
+	}
+	return out
+}
+
+// lorryLine is the keep, a task that waits, or words.
+type lorryLine struct {
+	keep schedule.DeliveryID
+	task schedule.TaskID
+	text Message
+}
+
+// lorryAbout says what breaks, when it is unloaded and why, how far it may
+// slip, and what a trial has moved.
+func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
+	out := g.story(LorryThing(d), width)
+	if g.Trial(d) {
+		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
+		way, by := "later", calendars.Minutes(is-was)
+		if by < 0 {
+			way, by = "earlier", -by
+		}
+		text := "Trial: arrives " + g.Words.Moment(is) + ", " + g.Words.Clock(by) + " " + way + " than the " + g.Words.Moment(was) + " in the file."
+		for _, l := range Wrap(text, width-2) {
+			out = append(out, Message{"  " + l, Strong})
+		}
+	}
+	return out
+}
+
+// below draws what is said of the chosen delivery from line y on.
+func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID) int {
+	for _, l := range f.about(d) {
+		if y >= foot {
+			break
+		}
+		switch {
+		case l.keep >= 0:
+			f.keeps(y, d)
+		case l.task >= 0:
+			f.user(y, l.task)
+		default:
+			f.put(3, y, l.text.Text, l.text.Style)
+		}
+		y++
+	}
+	return y
+}
+
+// keeps draws how long living stock keeps.
+func (f *lorryFrame) keeps(y int, d schedule.DeliveryID) {
+	b := &f.g.Plan.Deliveries[d]
+	end := b.Arrives.Plus(b.Keep)
+	x, to := f.rule.column(b.Arrives), f.rule.end(end)
+	f.fill(x, min(max(to, x+1), f.lineX), y, markKeep, Living)
+	f.beside(y, x, max(to, x+1), "keeps until "+f.g.Words.Moment(end), Plain)
+}
+
+// user draws a task that uses the delivery.
+func (f *lorryFrame) user(y int, t schedule.TaskID) {
+	d := &f.g.Programme.Tasks[t]
+	x, to := f.rule.column(d.Start), f.rule.end(d.Finish)
+	mark, st := markWork, Work
+	if d.OnChain {
+		mark, st = markChain, Chain
+	}
+	to = max(to, x+1)
+	f.fill(x, to, y, mark, st)
+	f.fill(max(x, f.lineX+1), to, y, markBeyond, Warm)
+	f.beside(y, x, to, f.g.Name(TaskThing(t)), Plain)
+}
+
+// beside writes words after the columns [x, to), or before them.
+func (f *lorryFrame) beside(y, x, to int, text string, st Style) {
+	w := Columns(text)
+	switch {
+	case to+1+w < f.lineX:
+		f.put(to+1, y, text, st)
+	case x-1-w > 0:
+		f.put(x-1-w, y, text, st)
+	default:
+		f.put(2, y, Cut(text, max(x-3, 0)), st)
+	}
+}

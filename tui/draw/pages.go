@@ -1,0 +1,40 @@
+package draw
+
+import "strings"
+
+// The least size that a view is drawn at.
+const (
+	minWidth  = 60
+	minHeight = 15
+)
+
+// tooSmall is the notice for a terminal that no view fits.
+func tooSmall(s Size) (frame string, ok bool) {
+	if s.Width >= minWidth && s.Height >= minHeight {
+		return "", false
+	}
+	cv := newCanvas(s)
+	lines := Wrap("Too small: turflast needs "+itoa(minWidth)+" columns and "+itoa(minHeight)+" lines. q quits.", max(s.Width-2, 1))
+	y := max((s.Height-len(lines))/2, 0)
+	for i, l := range lines {
+		cv.put(max((s.Width-Columns(l))/2, 0), y+i, l, Plain)
+	}
+	return cv.render(Theme{}), true
+}
+
+// Page is a screen of plain lines, such as the help: a heading and what fits
+// under it from line top on.
+func Page(c Chrome, heading string, lines []Message, top int, s Size, th Theme) string {
+	if small, ok := tooSmall(s); ok {
+		return small
+	}
+	cv := newCanvas(s)
+	c.head(cv)
+	cv.put(1, 2, strings.ToUpper(heading), Strong)
+	foot := s.Height - c.footRows()
+	for i, y := top, 4; i < len(lines) && y < foot; i, y = i+1, y+1 {
+		cv.put(1, y, Cut(lines[i].Text, s.Width-2), lines[i].Style)
+	}
+	c.foot(cv)
+	return cv.render(th)
+}

@@ -1,0 +1,101 @@
+package draw
+
+import (
+	"strings"
+
+	"turflast/schedule"
+)
+
+// storyWidth is the most columns that the chosen thing's words take: a line
+// that the eye can follow back.
+const storyWidth = 76
+
+// story is what the window says of the chosen thing, a style for each line:
+// what breaks, why it starts when it does, who does it, how far it may slip and
+// what comes after it.
+func (g *Garden) story(t Thing, width int) []Message {
+	if width < 8 {
+		return nil
+	}
+	var out []Message
+	for _, b := range g.breaks(t) {
+		for i, l := range Wrap(Clean(g.Words.Break(b)), width-2) {
+			out = append(out, Message{[2]string{markBreak, " "}[min(i, 1)] + " " + l, Warm})
+		}
+	}
+	text := ""
+	switch {
+	case t.Task >= 0:
+		text = g.taskStory(t.Task)
+	case t.Delivery >= 0:
+		text = g.lorryStory(t.Delivery)
+	}
+	for i, l := range Wrap(Clean(text), width-2) {
+		out = append(out, Message{[2]string{markChosen, " "}[min(i, 1)] + " " + l, Plain})
+	}
+	return out
+}
+
+func (g *Garden) taskStory(t schedule.TaskID) string {
+	d := &g.Programme.Tasks[t]
+	parts := []string{g.Words.Why(g.Programme, t)}
+	if d.Start.IsReal() {
+		parts = append(parts, g.facts(t))
+	}
+	parts = append(parts, g.Words.Float(g.Programme, t))
+	if then := g.then(TaskThing(t)); then != "" {
+		parts = append(parts, then)
+	}
+	return strings.Join(parts, " ")
+}
+
+// facts are a task's team, its work and its finish, as a sentence.
+func (g *Garden) facts(t schedule.TaskID) string {
+	d, task := &g.Programme.Tasks[t], &g.Plan.Tasks[t]
+	heads := 0
+	for _, n := range d.Heads {
+		heads += n
+	}
+	var said []string
+	if team := g.Words.Team(t, d.Heads); team != "" {
+		said = append(said, team)
+	}
+	if took := task.Effort.Time(heads); took > 0 {
+		said = append(said, g.Words.Work(took)+" of work")
+	}
+	said = append(said, "finished "+g.Words.Then(d.Finish, d.Start))
+	if d.Done > d.Finish {
+		said = append(said, "done "+g.Words.Then(d.Done, d.Finish))
+	}
+	return strings.Join(said, ", ") + "."
+}
+
+// then names what waits for a thing.
+func (g *Garden) then(t Thing) string {
+	var names []string
+	for _, e := range g.effects(t) {
+		names = append(names, g.Name(e))
+	}
+	switch {
+	case len(names) == 0:
+		return ""
+	case len(names) > 4:
+		names = append(names[:3], "others")
+	}
+	return "Then: " + strings.Join(names, ", ") + "."
+}
+
+func (g *Garden) lorryStory(d schedule.DeliveryID) string {
+	parts := []string{g.Words.WhyUnload(g.Programme, d)}
+	if team := g.Words.UnloadTeam(d); team != "" {
+		parts = append(parts, team+".")
+	}
+	if keep := g.Plan.Deliveries[d].Keep; keep > 0 {
+		parts = append(parts, "Living stock: it keeps "+g.Words.Clock(keep)+" from its arrival.")
+	}
+	parts = append(parts, g.Words.FloatUnload(g.Programme, d))
+	if then := g.then(LorryThing(d)); then != "" {
+		parts = append(parts, then)
+	}
+	return strings.Join(parts, " ")
+}

@@ -1,0 +1,375 @@
+package draw
+
+import (
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Look is how a sheet is looked at: what is chosen, and how far the frame is
+// moved down and to the right.
+type Look struct {
+	Chosen   Thing
+	Top, Pan int
+}
+
+// window is a frame of a sheet in the making.
+type window struct {
+	*Sheet
+	*canvas
+	look  Look
+	lineX int          // the hand-over line's column
+	rows  map[line]int // y of the rows that are drawn
+	story []Message
+}
+
+// Draw draws a frame of the window.
+func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
+	if small, ok := tooSmall(sh.size); ok {
+		return small
+	}
+	w := &window{Sheet: sh, canvas: newCanvas(sh.size), look: look, rows: map[line]int{}}
+	w.lineX = min(sh.rule.at-look.Pan, sh.size.Width-2)
+	w.story = sh.story(look.Chosen)
+	from := c.head(w.canvas)
+	headMargin(w.canvas, sh.g, sh.rule, w.lineX, look.Pan, from)
+	w.ruler()
+	foot := sh.size.Height - c.footRows()
+	gate := w.gateRows()
+	w.drawBody(headRows+rulerRows, foot-gate)
+	w.drawGate(foot - gate)
+	w.trace(headRows+rulerRows, foot)
+	w.behind(headRows+rulerRows, foot)
+	c.foot(w.canvas)
+	return w.render(th)
+}
+
+func (sh *Sheet) story(t Thing) []Message {
+	if !sh.has(t) {
+		return nil
+	}
+	return sh.g.story(t, min(storyWidth, min(sh.rule.at, sh.size.Width-2)-3))
+}
+
+// inGate says whether a thing stands on the pinned gate.
+func (sh *Sheet) inGate(t Thing) bool {
+	s, ok := sh.spots[t]
+	return ok && len(sh.gate) > 0 && s.lane == len(sh.lanes)-1
+}
+
+// gateRows is the height of the pinned gate, with the story of a lorry.
+func (w *window) gateRows() int {
+	rows := len(w.gate)
+	if w.inGate(w.look.Chosen) {
+		rows += len(w.story)
+	}
+	return rows
+}
+
+// index is the place of a thing's row in the body, or -1.
+func (sh *Sheet) index(t Thing) int {
+	s, ok := sh.spots[t]
+	if !ok {
+		return -1
+	}
+	for i, at := range sh.body {
+		if at == (line{s.lane, s.row}) {
+			return i
+		}
+	}
+	return -1
+}
+
+// drawBody draws the rows of the lanes, from look.Top on, on the lines
+// [y, end), the story after the row of its thing.
+func (w *window) drawBody(y, end int) {
+	after := w.index(w.look.Chosen)
+	for i := w.look.Top; y < end && i < len(w.body); i++ {
+		w.drawRow(y, w.body[i])
+		if i == w.look.Top && w.body[i].row > 0 {
+			w.lead(y, w.body[i].lane)
+		}
+		y++
+		if i == after {
+			y = w.tell(y, end)
+		}
+	}
+}
+
+// drawGate draws the pinned gate from line y on.
+func (w *window) drawGate(y int) {
+	chosen := w.spots[w.look.Chosen]
+	for _, at := range w.gate {
+		w.drawRow(y, at)
+		y++
+		if w.inGate(w.look.Chosen) && chosen.row == at.row {
+			y = w.tell(y, w.h)
+		}
+	}
+}
+
+// tell writes the story on the lines from y on, close to its bar.
+func (w *window) tell(y, end int) int {
+	wide := 0
+	for _, m := range w.story {
+		wide = max(wide, Columns(m.Text))
+	}
+	x := max(min(w.item(w.look.Chosen).start-w.look.Pan, w.lineX-1-wide), 1)
+	for _, m := range w.story {
+		if y >= end {
+			break
+		}
+		w.put(x, y, m.Text, m.Style)
+		y++
+	}
+	return y
+}
+
+// lead writes the name of the lane whose first row is scrolled away, if there
+// is room.
+func (w *window) lead(y, lane int) {
+	name := strings.ToUpper(w.lanes[lane].name)
+	for x := range Columns(name) + 2 {
+		if !w.blank(w.rule.left+x-1, y) {
+			return
+		}
+	}
+	w.put(w.rule.left, y, name, Quiet)
+}
+
+func (w *window) drawRow(y int, at line) {
+	if at.lane == noLane {
+		return
+	}
+	w.rows[at] = y
+	l := &w.lanes[at.lane]
+	if at.row == 0 {
+		w.put(w.rule.left, y, strings.ToUpper(l.name), Strong)
+	}
+	for _, i := range l.rows[at.row] {
+		w.drawItem(y, &l.items[i])
+	}
+	for _, i := range l.rows[at.row] {
+		w.drawFloat(y, &l.items[i])
+	}
+}
+
+// drawItem draws all of an item but its float.
+func (w *window) drawItem(y int, it *item) {
+	pan := w.look.Pan
+	if it.end-pan < 0 || it.start-pan > w.width() {
+		return
+	}
+	if it.thing.Delivery >= 0 {
+		w.drawLorry(y, it)
+	} else {
+		w.drawBar(y, it)
+	}
+	name := Plain
+	switch {
+	case it.thing == w.look.Chosen:
+		name = Chosen
+		if !it.twin && w.blank(it.start-pan-1, y) {
+			w.set(it.start-pan-1, y, markChosen, Strong)
+		}
+	case len(w.g.breaks(it.thing)) > 0:
+		name = Warm
+	case it.twin:
+		name = Quiet
+	case w.g.onChain(it.thing):
+		name = Strong
+	}
+	if it.place == nameInside {
+		w.set(it.at-pan-1, y, " ", Plain)
+		w.set(it.at-pan+Columns(it.name), y, " ", Plain)
+	}
+	w.put(it.at-pan, y, it.name, name)
+}
+
+func (sh *Sheet) width() int { return sh.size.Width }
+
+// onChain says whether a thing is part of the hand-over chain.
+func (g *Garden) onChain(t Thing) bool {
+	switch {
+	case t.Task >= 0:
+		return g.Programme.Tasks[t.Task].OnChain
+	case t.Delivery >= 0:
+		return g.Programme.Unloads[t.Delivery].OnChain
+	}
+	return false
+}
+
+// drawBar draws a task's work, pauses, cure and hold point.
+func (w *window) drawBar(y int, it *item) {
+	pan, d := w.look.Pan, &w.g.Programme.Tasks[it.thing.Task]
+	mark, st := markWork, Work
+	if d.OnChain {
+		mark, st = markChain, Chain
+	}
+	if len(w.g.breaks(it.thing)) > 0 {
+		st = Warm
+	}
+	w.fill(it.to-pan, it.wait-pan, y, markCure, Plain)
+	if len(d.Work) > 1 {
+		w.fill(it.from-pan, it.to-pan, y, markPause, st)
+		for _, s := range d.Work {
+			from := w.rule.column(s.Start)
+			w.fill(from-pan, max(w.rule.end(s.End), from+1)-pan, y, mark, st)
+		}
+	} else {
+		w.fill(it.from-pan, it.to-pan, y, mark, st)
+	}
+	w.fill(max(it.from, w.rule.at+1)-pan, it.to-pan, y, markBeyond, Warm)
+	if it.hold >= 0 {
+		w.set(it.hold-pan, y, markHold, Strong)
+	}
+}
+
+// drawLorry draws a lorry, and how long its living stock keeps.
+func (w *window) drawLorry(y int, it *item) {
+	pan, d := w.look.Pan, it.thing.Delivery
+	mark, st := markIn, Plain
+	if w.g.Plan.Deliveries[d].Out {
+		mark = markOut
+	}
+	switch {
+	case len(w.g.breaks(it.thing)) > 0:
+		st = Warm
+	case w.g.onChain(it.thing):
+		st = Chain
+	}
+	w.fill(it.to-pan, it.wait-pan, y, markKeep, Living)
+	for _, b := range w.g.breaks(it.thing) {
+		if b.Kind == schedule.BreakKeep {
+			w.set(it.wait-1-pan, y, markBreak, Warm)
+		}
+	}
+	w.set(it.from-pan, y, mark, st)
+}
+
+// drawFloat draws the float on the columns that are left, and an arrow where
+// it goes on but something else stands.
+func (w *window) drawFloat(y int, it *item) {
+	if it.thing.Task < 0 || it.twin {
+		return
+	}
+	from := it.marksEnd()
+	if it.place == nameAfter {
+		from = it.at + Columns(it.name)
+	}
+	pan, x := w.look.Pan, 0
+	for x = from - w.look.Pan; x < it.float-pan && x < w.lineX; x++ {
+		if !w.blank(x, y) {
+			break
+		}
+		w.set(x, y, markFloat, Quiet)
+	}
+	if x > from-pan && x < it.float-pan && x < w.lineX {
+		w.set(x-1, y, markMore, Quiet)
+	}
+}
+
+// behind draws, where nothing else is, the line, the aim, now and the seams
+// between the days, on the lines [y, end).
+func (w *window) behind(y, end int) {
+	pan := w.look.Pan
+	column := func(x int, mark string, st Style, over bool) {
+		for at := y; at < end; at++ {
+			if over || w.blank(x, at) {
+				w.set(x, at, mark, st)
+			}
+		}
+	}
+	if w.rule.at-pan <= w.width()-2 {
+		column(w.lineX, markLine, Line, true)
+	}
+	if aim := w.g.Plan.Site.Aim; aim != 0 {
+		column(w.rule.column(aim)-pan, markAim, Plain, false)
+	}
+	if now := w.g.Now; now > w.rule.first && now < w.g.Plan.Site.Handover {
+		column(w.rule.column(now)-pan, markNow, Strong, false)
+	}
+	for _, d := range w.rule.days(w.g) {
+		if d.from > w.rule.left {
+			column(d.from-pan, markSeam, Quiet, false)
+		}
+	}
+}
+
+// ruler writes the days, and under them the hours or, with the nights open,
+// which of them are open.
+func (w *window) ruler() {
+	days := w.rule.days(w.g)
+	w.dayNames(days)
+	if w.scale.Nights {
+		for s := range w.g.Hours.Site.Openings(w.rule.opens, w.rule.line) {
+			from := w.rule.column(s.Start)
+			w.fill(from-w.look.Pan, max(w.rule.end(s.End), from+1)-w.look.Pan, headRows+1, markOpen, Quiet)
+		}
+	} else {
+		for _, d := range days {
+			w.hours(d)
+		}
+	}
+	if w.rule.yard != nil {
+		text := Cut(w.g.Words.Day(w.g.Date(w.rule.first)), w.rule.gate-w.rule.left-1)
+		w.put(w.rule.left-w.look.Pan, headRows, text, Quiet)
+	}
+	w.set(w.lineX, headRows, markLine, Line)
+	w.set(w.lineX, headRows+1, markLine, Line)
+}
+
+// dayNames writes each day above its first column, all in the longest of four
+// forms that fits every day.
+func (w *window) dayNames(days []day) {
+	forms := []func(calendars.Date) string{
+		w.g.Words.Day,
+		func(d calendars.Date) string {
+			_, _, n := d.Civil()
+			return d.Weekday().String()[:3] + " " + itoa(n)
+		},
+		func(d calendars.Date) string {
+			_, _, n := d.Civil()
+			return d.Weekday().String()[:3] + itoa(n)
+		},
+		func(d calendars.Date) string { _, _, n := d.Civil(); return itoa(n) },
+	}
+	for i, form := range forms {
+		fits := true
+		for _, d := range days {
+			fits = fits && Columns(form(d.date)) < d.to-d.from
+		}
+		if !fits && i < len(forms)-1 {
+			continue
+		}
+		for _, d := range days {
+			if Columns(form(d.date)) <= max(d.to-d.from, 3) {
+				w.put(d.from-w.look.Pan, headRows, form(d.date), Strong)
+			}
+		}
+		return
+	}
+}
+
+// hours writes the full hours of a day under it, where they have room: every
+// one, or every second, third or fourth.
+func (w *window) hours(d day) {
+	loc := w.g.Plan.Site.Location
+	for _, step := range []calendars.Minutes{1, 2, 3, 4} {
+		if w.rule.cols*int(step)*60 < w.rule.total*4 {
+			continue
+		}
+		free := d.from
+		for h := calendars.Minutes(0); h < 24; h += step {
+			at, _ := calendars.At(loc, d.date, h*60)
+			x := w.rule.column(at)
+			if x < free || x+2 > d.to || at >= w.rule.line || !w.g.Hours.Site.IsOpen(at) {
+				continue
+			}
+			w.put(x-w.look.Pan, headRows+1, itoa(int(h)), Quiet)
+			free = x + 3
+		}
+		return
+	}
+}

@@ -1,0 +1,151 @@
+// Package window is the view of the whole window: site hours across, the
+// garden's zones down, and every task with what it waits for.
+package window
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/tui/draw"
+)
+
+// KeyMap is what the view's keys do.
+type KeyMap struct {
+	Up, Down, Left, Right key.Binding
+	Cause, Effect         key.Binding
+	First, Last           key.Binding
+	Closer, Wider, Nights key.Binding
+}
+
+// DefaultKeys are the view's keys.
+func DefaultKeys() KeyMap {
+	return KeyMap{
+		Up:     key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose on the row above")),
+		Down:   key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose on the row below")),
+		Left:   key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "choose the one before on the row")),
+		Right:  key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "choose the one after on the row")),
+		Cause:  key.NewBinding(key.WithKeys("["), key.WithHelp("[", "go to what it waits for")),
+		Effect: key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "go to what waits for it")),
+		First:  key.NewBinding(key.WithKeys("home"), key.WithHelp("home", "choose the first task")),
+		Last:   key.NewBinding(key.WithKeys("end"), key.WithHelp("end", "choose the end of the hand-over chain")),
+		Closer: key.NewBinding(key.WithKeys("+", "="), key.WithHelp("+", "look closer")),
+		Wider:  key.NewBinding(key.WithKeys("-"), key.WithHelp("-", "look wider")),
+		Nights: key.NewBinding(key.WithKeys("n"), key.WithHelp("n", "open or close the nights")),
+	}
+}
+
+// List is the keys in the order of the help.
+func (k KeyMap) List() []key.Binding {
+	return []key.Binding{k.Up, k.Down, k.Left, k.Right, k.Cause, k.Effect, k.First, k.Last, k.Closer, k.Wider, k.Nights}
+}
+
+// closest is the largest zoom.
+const closest = 8
+
+// Model is the view's state.
+type Model struct {
+	keys   KeyMap
+	garden *draw.Garden
+	size   draw.Size
+	scale  draw.Scale
+	sheet  *draw.Sheet
+	look   draw.Look
+}
+
+// New is the view before anything is known.
+func New() Model {
+	return Model{keys: DefaultKeys(), look: draw.Look{Chosen: draw.Nothing}}
+}
+
+// Keys is what its keys do.
+func (m Model) Keys() []key.Binding { return m.keys.List() }
+
+// SetGarden shows another garden, or the same one solved anew.
+func (m Model) SetGarden(g *draw.Garden) Model {
+	m.garden = g
+	return m.layOut()
+}
+
+// SetSize fits the view to the terminal.
+func (m Model) SetSize(s draw.Size) Model {
+	m.size = s
+	return m.layOut()
+}
+
+// layOut makes the sheet anew and keeps the choice if it can.
+func (m Model) layOut() Model {
+	if m.garden == nil || m.size.Width == 0 {
+		return m
+	}
+	m.sheet = draw.NewSheet(m.garden, m.size, m.scale)
+	if !m.sheet.Has(m.look.Chosen) {
+		m.look.Chosen = m.sheet.First()
+	}
+	m.look = m.sheet.Follow(m.look)
+	return m
+}
+
+// Chosen is what the view's keys act on.
+func (m Model) Chosen() draw.Thing { return m.look.Chosen }
+
+// Choose chooses a thing, if it is shown.
+func (m Model) Choose(t draw.Thing) Model {
+	if m.sheet != nil && m.sheet.Has(t) {
+		m.look.Chosen = t
+		m.look = m.sheet.Follow(m.look)
+	}
+	return m
+}
+
+// Update answers the view's keys.
+func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
+	press, ok := msg.(tea.KeyMsg)
+	if !ok || m.sheet == nil {
+		return m, nil
+	}
+	sh, chosen := m.sheet, m.look.Chosen
+	switch k := m.keys; {
+	case key.Matches(press, k.Up):
+		return m.Choose(sh.Down(chosen, -1)), nil
+	case key.Matches(press, k.Down):
+		return m.Choose(sh.Down(chosen, 1)), nil
+	case key.Matches(press, k.Left):
+		return m.Choose(sh.Across(chosen, -1)), nil
+	case key.Matches(press, k.Right):
+		return m.Choose(sh.Across(chosen, 1)), nil
+	case key.Matches(press, k.Cause):
+		return m.Choose(sh.Cause(chosen)), nil
+	case key.Matches(press, k.Effect):
+		return m.Choose(sh.Effect(chosen)), nil
+	case key.Matches(press, k.First):
+		return m.Choose(sh.Top()), nil
+	case key.Matches(press, k.Last):
+		return m.Choose(sh.First()), nil
+	}
+	return m.rescale(press), nil
+}
+
+// rescale answers the keys that change the scale.
+func (m Model) rescale(press tea.KeyMsg) Model {
+	was := m.scale
+	switch {
+	case key.Matches(press, m.keys.Closer):
+		m.scale.Zoom = min(max(m.scale.Zoom, 1)*2, closest)
+	case key.Matches(press, m.keys.Wider):
+		m.scale.Zoom = max(m.scale.Zoom/2, 1)
+	case key.Matches(press, m.keys.Nights):
+		m.scale.Nights = !m.scale.Nights
+	}
+	if m.scale == was {
+		return m
+	}
+	return m.layOut()
+}
+
+// View draws a frame.
+func (m Model) View(c draw.Chrome, th draw.Theme) string {
+	if m.sheet == nil {
+		return draw.Page(c, "", nil, 0, m.size, th)
+	}
+	return m.sheet.Draw(c, m.look, th)
+}
