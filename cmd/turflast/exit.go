@@ -78,6 +78,7 @@ func (p *program) fail(err error) int {
 	return exitInput
 }
 
+// unknownFlag is the complaint of the flag library.
 var unknownFlag = regexp.MustCompile(`^unknown (?:flag|shorthand flag): (?:--|'.' in -)(\S+)$`)
 
 // flagError adds the nearest flag to a complaint about an unknown one.
@@ -86,7 +87,11 @@ func flagError(c *cobra.Command, err error) error {
 	if m := unknownFlag.FindStringSubmatch(text); m != nil {
 		var known []string
 		c.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, f.Name) })
-		text = "there is no option --" + m[1]
+		dashes := "--"
+		if strings.Contains(text, "shorthand") {
+			dashes = "-"
+		}
+		text = "there is no option " + dashes + m[1]
 		if near := nearest.Name(m[1], known); near != "" {
 			text += "; did you mean --" + near + "?"
 		}

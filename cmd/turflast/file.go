@@ -13,7 +13,7 @@ func allNew(paths []string) error {
 	for _, path := range paths {
 		_, err := os.Lstat(path)
 		if err == nil {
-			return taken(path)
+			return takenError(path)
 		}
 		if !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("can't write %s: %w", path, reason(err))
@@ -22,9 +22,14 @@ func allNew(paths []string) error {
 	return nil
 }
 
-func taken(path string) error {
-	return fmt.Errorf("%s is there already; nothing was written over it", path)
+// takenError is a path where something is already.
+type takenError string
+
+func (e takenError) Error() string {
+	return string(e) + " is there already; nothing was written over it"
 }
+
+func (e takenError) Is(target error) bool { return target == fs.ErrExist }
 
 func makeFolder(path string) error {
 	if err := os.MkdirAll(path, 0o755); err != nil {
@@ -65,7 +70,7 @@ func place(from, to string) error {
 		return nil
 	}
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%w: %w", fs.ErrExist, taken(to))
+		return takenError(to)
 	}
 	if err := allNew([]string{to}); err != nil {
 		return err

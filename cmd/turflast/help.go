@@ -22,6 +22,7 @@ func (p *program) helpCommand() *cobra.Command {
 		},
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
+				c.Root().InitDefaultHelpFlag()
 				return c.Root().Help()
 			}
 			for _, known := range c.Root().Commands() {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
 	"runtime/debug"
@@ -41,7 +42,8 @@ type program struct {
 
 // run is the whole program: arguments and streams in, exit code out.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environment) (code int) {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, env: env, command: "turflast"}
+	out := &output{w: stdout}
+	p := &program{stdin: stdin, stdout: out, stderr: stderr, env: env, command: "turflast"}
 	defer func() {
 		if v := recover(); v != nil {
 			code = p.fail(panicked(v))
@@ -50,9 +52,29 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environme
 	root := p.root()
 	root.SetArgs(args)
 	root.SetIn(stdin)
-	root.SetOut(stdout)
+	root.SetOut(out)
 	root.SetErr(stderr)
-	return p.fail(root.Execute())
+	err := root.Execute()
+	if out.err != nil {
+		err = fmt.Errorf("can't write the output: %w", out.err)
+	}
+	return p.fail(err)
+}
+
+// output keeps the first error of standard output, so that no command has to
+// look for it after each line.
+type output struct {
+	w   io.Writer
+	err error
+}
+
+func (o *output) Write(b []byte) (int, error) {
+	if o.err != nil {
+		return 0, o.err
+	}
+	n, err := o.w.Write(b)
+	o.err = err
+	return n, err
 }
 
 // root is the command line: the command without a name, and all others.

@@ -22,9 +22,9 @@ func (w *Writer) Break(b schedule.Break) string {
 		d := &w.plan.Deliveries[b.Delivery]
 		over := clock(calendars.Minutes(b.Actual - b.Limit))
 		if b.Actual == calendars.Never {
-			return fmt.Sprintf("%s is never done, and %s keeps only %s.", w.Task(b.Task), d.What, clock(d.Keep))
+			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", w.Task(b.Task), d.What, clock(d.Keep))
 		}
-		return fmt.Sprintf("%s is done %s, %s after %s is past its keep of %s.", w.Task(b.Task), w.Moment(b.Actual), over, d.What, clock(d.Keep))
+		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", w.Task(b.Task), w.Moment(b.Actual), over, d.What, clock(d.Keep))
 	case schedule.BreakWaits:
 		d := &w.plan.Deliveries[b.Delivery]
 		if b.Actual == calendars.Never {

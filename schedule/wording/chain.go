@@ -24,16 +24,33 @@ func (w *Writer) Chain(g *schedule.Programme) []Step {
 	return steps
 }
 
-// Step words one link of the hand-over chain.
+// Step words one link of the hand-over chain: what it waited for, and whose
+// hours held it after that.
 func (w *Writer) Step(g *schedule.Programme, s schedule.Step) Step {
-	if s.Task == schedule.None {
+	out := Step{Name: w.named(s)}
+	var place *schedule.Zone
+	if s.Task != schedule.None {
+		d := &g.Tasks[s.Task]
+		out.At, out.End = d.Start, d.Finish
+		place = &w.plan.Zones[w.plan.Tasks[s.Task].Zones[0]]
+	} else {
 		u := &g.Unloads[s.Delivery]
-		name := "Lorry: " + w.Delivery(s.Delivery)
-		return Step{At: u.Start, End: u.Finish, Name: name, Reason: w.Reason(s.Reason, u.Start)}
+		out.At, out.End = u.Start, u.Finish
 	}
-	d := &g.Tasks[s.Task]
-	zone := &w.plan.Zones[w.plan.Tasks[s.Task].Zones[0]]
-	return Step{At: d.Start, End: d.Finish, Name: w.Task(s.Task), Reason: w.clause(s.Reason, d.Start, zone)}
+	out.Reason = w.clause(s.Reason, out.At, place)
+	for _, r := range reasonsOf(g, s) {
+		if r != s.Reason && (r.Kind == schedule.ByClosedHours || r.Kind == schedule.ByUnbroken) {
+			out.Reason += "; " + w.clause(r, out.At, place)
+		}
+	}
+	return out
+}
+
+func (w *Writer) named(s schedule.Step) string {
+	if s.Task != schedule.None {
+		return w.Task(s.Task)
+	}
+	return "Lorry: " + w.Delivery(s.Delivery)
 }
 
 // Trail words what led to the start of a task, or of a delivery's unloading

@@ -140,9 +140,26 @@ func (w *Writer) without(b *schedule.Blocked) string {
 	case r.Kind == schedule.ByClosedHours && r.Closed == schedule.ClosedTogether:
 		return "those it needs are never all there at once"
 	case r.Kind == schedule.ByClosedHours:
-		return w.closedFor(r) + " for good"
+		return w.neverAgain(r)
 	}
 	return "no hours that are open are left for it"
+}
+
+// neverAgain says whose hours have ended for good.
+func (w *Writer) neverAgain(r schedule.Reason) string {
+	switch {
+	case r.Closed == schedule.ClosedCrew && r.Crew != schedule.None:
+		return "enough of " + w.plan.Crews[r.Crew].Name + " are never at work again"
+	case r.Closed == schedule.ClosedMachine && r.Machine != schedule.None:
+		return w.plan.Machines[r.Machine].Name + " is never ours again"
+	case r.Closed == schedule.ClosedGate:
+		return "the gate never opens again"
+	case r.Closed == schedule.ClosedLoud:
+		return "loud work is never allowed again"
+	case r.Closed == schedule.ClosedPlace:
+		return "its place never opens again"
+	}
+	return "the site never opens again"
 }
 
 func count(n int, one, more string) string {

@@ -17,12 +17,20 @@ func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
 		return name + " is left out."
 	}
 	if d.Start == calendars.Never {
-		if g.Blocked != nil {
-			return fmt.Sprintf("%s has no place: %s", name, w.Blocked(g.Blocked))
-		}
-		return name + " has no place in the hours that are open."
+		return w.noPlace(g, t)
 	}
 	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, &w.plan.Zones[w.plan.Tasks[t].Zones[0]])
+}
+
+// noPlace says why a task has no dates.
+func (w *Writer) noPlace(g *schedule.Programme, t schedule.TaskID) string {
+	switch {
+	case g.Blocked == nil:
+		return w.Task(t) + " has no place in the hours that are open."
+	case g.Blocked.Task == t:
+		return capital(w.Blocked(g.Blocked))
+	}
+	return fmt.Sprintf("%s has no place, since %s", w.Task(t), w.Blocked(g.Blocked))
 }
 
 // WhyUnload says in one sentence when a delivery is unloaded, or a collection

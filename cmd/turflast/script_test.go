@@ -1,0 +1,27 @@
+package main
+
+import (
+	"flag"
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected output in testdata/*.txtar")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"turflast": main})
+}
+
+// TestScripts runs the program as users do, in empty folders.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:           "testdata",
+		UpdateScripts: *update,
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("TZ", "Pacific/Auckland") // the reader's zone counts for nothing
+			return os.MkdirAll(e.Getenv("HOME"), 0o755)
+		},
+	})
+}
