@@ -22,8 +22,8 @@ func (r *Report) deliveries(w *page) {
 		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
 	})
 	w.heading("Deliveries")
-	w.line(pad("  at the gate", floatColumn) + "unloading")
-	w.line(pad("", floatColumn) + "may slip")
+	w.beside("", "unloading")
+	w.row(2, "  ", "at the gate", "may slip")
 	for _, d := range ids {
 		r.delivery(w, d)
 	}
@@ -36,13 +36,7 @@ func (r *Report) delivery(w *page, id schedule.DeliveryID) {
 	if u.Start == calendars.Never {
 		figure = "no place"
 	}
-	for i, part := range wrap(d.What, floatColumn-momentWidth-5) {
-		if i == 0 {
-			w.line(pad(label+part, floatColumn) + figure)
-			continue
-		}
-		w.line(pad("", momentWidth+4) + part)
-	}
+	w.row(momentWidth+4, label, d.What, figure)
 	note := func(s string) { w.hanging(momentWidth+6, "", s) }
 	note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
 	if t := r.firstUse(id); t != schedule.None {

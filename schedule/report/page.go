@@ -45,6 +45,21 @@ func (w *page) hanging(margin int, label, text string) {
 	}
 }
 
+// row is a line of a table: a label of so many columns, text broken at spaces,
+// and a figure at the right of its first line.
+func (w *page) row(margin int, label, text, figure string) {
+	for i, part := range wrap(text, floatColumn-margin-1) {
+		if i == 0 {
+			w.line(pad(label+part, floatColumn) + figure)
+			continue
+		}
+		w.line(pad("", margin) + part)
+	}
+}
+
+// beside is the heading of a table, with that of its figures at the right.
+func (w *page) beside(text, figures string) { w.row(0, "", text, figures) }
+
 // pad fills s with spaces to so many columns.
 func pad(s string, columns int) string {
 	return s + strings.Repeat(" ", max(0, columns-runewidth.StringWidth(s)))

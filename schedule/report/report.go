@@ -40,7 +40,7 @@ func (r *Report) Text(out io.Writer) error {
 }
 
 func (r *Report) top(w *page) {
-	w.line(r.plan.Garden)
+	w.paragraph("", r.plan.Garden)
 	w.paragraph("", r.words.Margin(r.prog))
 	if aim := r.words.Aim(r.prog); aim != "" {
 		w.paragraph("", aim)

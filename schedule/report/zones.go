@@ -20,7 +20,7 @@ const (
 const (
 	nameColumn  = 2 + momentWidth + 2 + momentWidth + 2
 	floatColumn = pageWidth - floatWidth
-	floatWidth  = 12
+	floatWidth  = len("1000 h 45 short")
 )
 
 // zones is the table of all tasks by the first of their zones, each by start.
@@ -34,7 +34,7 @@ func (r *Report) zones(w *page) {
 			continue
 		}
 		w.line("")
-		w.line(pad(r.plan.Zones[z].Name, floatColumn) + "may slip")
+		w.beside(r.plan.Zones[z].Name, "may slip")
 		for _, t := range tasks {
 			r.task(w, t, late[t])
 		}
@@ -88,13 +88,7 @@ func (r *Report) task(w *page, t schedule.TaskID, late bool) {
 		return
 	}
 	label := mark + " " + pad(r.words.Moment(d.Start), momentWidth) + "  " + pad(r.words.Then(d.Finish, d.Start), momentWidth) + "  "
-	for i, part := range wrap(name, floatColumn-nameColumn-1) {
-		if i == 0 {
-			w.line(pad(label+part, floatColumn) + r.words.Figure(d.TotalFloat))
-			continue
-		}
-		w.line(pad("", nameColumn) + part)
-	}
+	w.row(nameColumn, label, name, r.words.Figure(d.TotalFloat))
 	r.waits(w, t)
 }
 
