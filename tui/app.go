@@ -1,23 +1,240 @@
 package tui
 
-import tea "github.com/charmbracelet/bubbletea"
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
 
-// app is the root model: it routes keys and results, and draws only what
-// stands around a view.
-type app struct{ opts Options }
+	"turflast/schedule"
+	"turflast/schedule/wording"
+	"turflast/tui/day"
+	"turflast/tui/deliveries"
+	"turflast/tui/draw"
+	"turflast/tui/window"
+)
 
-func newApp(opts Options) app { return app{opts: opts} }
+// tab is one of the views.
+type tab int
 
-// Init starts the first load.
-func (a app) Init() tea.Cmd { return nil }
+const (
+	windowTab tab = iota
+	dayTab
+	deliveriesTab
+	tabs
+)
 
-// Update quits.
+// app is the root model: it holds the plan, solves it beside the screen and
+// routes keys; the views draw.
+//
+// A target is solved one at a time. While one is being solved a newer one
+// waits, and only the result of the newest is shown.
+type app struct {
+	opts Options
+	keys keyMap
+	size draw.Size
+
+	tab        tab
+	window     window.Model
+	day        day.Model
+	deliveries deliveries.Model
+
+	want    target       // what is to be shown, solved or not yet
+	shown   target       // what the garden shows
+	garden  *draw.Garden // nil until the first plan is solved
+	words   *wording.Writer
+	gen     int // number of the newest target
+	solving bool
+
+	stamp    string            // of the file that was loaded last
+	problems schedule.Problems // of the file as it is now
+	broken   bool              // the file as it is now can't be shown
+	failed   string            // why it can't be solved
+	notice   string            // what the last key did or why it did nothing
+
+	prompt prompt
+	filter string
+	page   page
+}
+
+func newApp(opts Options) app {
+	return app{opts: opts, keys: defaultKeys(), window: window.New(), day: day.New(), deliveries: deliveries.New()}
+}
+
+// Init reads the plan and begins to watch its file.
+func (a app) Init() tea.Cmd {
+	if a.opts.Stat == nil {
+		return load(a.opts)
+	}
+	return tea.Batch(load(a.opts), poll())
+}
+
+// Update answers a message.
 func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
-	if _, ok := msg.(tea.KeyMsg); ok {
-		return a, tea.Quit
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		a.size = draw.Size{Width: msg.Width, Height: msg.Height}
+		a.window, a.day = a.window.SetSize(a.size), a.day.SetSize(a.size)
+		a.deliveries = a.deliveries.SetSize(a.size)
+	case pollMsg:
+		return a, stat(a.opts)
+	case statMsg:
+		return a.statted(msg)
+	case loadedMsg:
+		return a.loaded(msg)
+	case solvedMsg:
+		return a.solved(msg)
+	case deliveries.MovedMsg:
+		a.notice = ""
+		return a.aim(a.want.move(msg.Delivery, msg.To))
+	case tea.KeyMsg:
+		return a.pressed(msg)
 	}
 	return a, nil
 }
 
-// View is empty so far.
-func (a app) View() string { return "" }
+// statted loads the file anew if it has changed.
+func (a app) statted(msg statMsg) (app, tea.Cmd) {
+	if msg.stamp == a.stamp {
+		return a, poll()
+	}
+	a.stamp = msg.stamp
+	if msg.stamp == "" {
+		a.notice = draw.Clean(a.opts.Name) + " is gone; the last good plan is shown."
+		return a, poll()
+	}
+	return a, tea.Batch(load(a.opts), poll())
+}
+
+// loaded takes a plan that can be used as the new target, with the trials that
+// still apply.
+func (a app) loaded(msg loadedMsg) (app, tea.Cmd) {
+	a.stamp, a.problems = msg.stamp, msg.problems
+	a.broken = msg.plan == nil || msg.problems.Fatal()
+	if a.broken {
+		return a, nil
+	}
+	kept := a.want.reload(msg.plan, a.want.trials)
+	if n := len(a.want.trials) - len(kept.trials); n > 0 {
+		a.notice = "The file books a delivery otherwise now; trials of it are dropped."
+	}
+	return a.aim(kept)
+}
+
+// aim makes a target the one to show.
+func (a app) aim(t target) (app, tea.Cmd) {
+	a.want = t
+	a.gen++
+	if a.solving {
+		return a, nil
+	}
+	a.solving = true
+	return a, solve(a.opts, a.gen, t)
+}
+
+// solved shows a programme, unless a newer target waits: that is solved next.
+func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
+	a.solving = false
+	if msg.gen != a.gen {
+		a.solving = true
+		return a, solve(a.opts, a.gen, a.want)
+	}
+	if msg.err != nil {
+		a.failed, a.broken = msg.err.Error(), true
+		if a.garden != nil {
+			a.want = a.shown
+		}
+		return a, nil
+	}
+	a.failed = ""
+	if a.words == nil || a.shown.filed != msg.target.filed {
+		a.words = wording.New(msg.target.filed)
+	}
+	a.shown = msg.target
+	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: msg.solution.Programme,
+		Hours: msg.solution.Hours, Words: a.words, Now: a.opts.Now()}
+	return a.spread(), nil
+}
+
+// spread gives the garden, filtered, to every view.
+func (a app) spread() app {
+	if a.garden == nil {
+		return a
+	}
+	g := *a.garden
+	g.Tasks, g.Lorries = filtered(g.Plan, a.filter)
+	a.garden = &g
+	a.window, a.day, a.deliveries = a.window.SetGarden(a.garden), a.day.SetGarden(a.garden), a.deliveries.SetGarden(a.garden)
+	return a
+}
+
+// chosen is what the shown view's keys act on.
+func (a app) chosen() draw.Thing {
+	switch a.tab {
+	case dayTab:
+		return a.day.Chosen()
+	case deliveriesTab:
+		return a.deliveries.Chosen()
+	}
+	return a.window.Chosen()
+}
+
+// turn shows another view, with the same thing chosen where it can be.
+func (a app) turn(to tab) app {
+	t := a.chosen()
+	a.tab, a.page = to, page{}
+	return a.choose(t)
+}
+
+func (a app) choose(t draw.Thing) app {
+	switch a.tab {
+	case windowTab:
+		a.window = a.window.Choose(t)
+	case dayTab:
+		a.day = a.day.Choose(t)
+	case deliveriesTab:
+		a.deliveries = a.deliveries.Choose(t)
+	}
+	return a
+}
+
+// View draws the page or the view that is shown.
+func (a app) View() string {
+	c := a.chrome()
+	switch {
+	case a.garden == nil || a.page.kind != noPage:
+		return a.viewPage(c)
+	case a.tab == dayTab:
+		return a.day.View(c, a.opts.Theme)
+	case a.tab == deliveriesTab:
+		return a.deliveries.View(c, a.opts.Theme)
+	}
+	return a.window.View(c, a.opts.Theme)
+}
+
+// pressed answers a key: the prompt's, a page's, every view's, the shown one's.
+func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
+	if k.Type == tea.KeyCtrlC {
+		return a, tea.Quit
+	}
+	a.notice = ""
+	if a.prompt.kind != noPrompt {
+		return a.prompted(k), nil
+	}
+	if a.page.kind != noPage && key.Matches(k, a.page.keys().list()...) {
+		a.page = a.page.scrolled(k, len(a.pageLines()), a.size.Height)
+		return a, nil
+	}
+	if next, cmd, ok := a.everywhere(k); ok {
+		return next, cmd
+	}
+	var cmd tea.Cmd
+	switch {
+	case a.page.kind != noPage || a.garden == nil:
+	case a.tab == windowTab:
+		a.window, cmd = a.window.Update(k)
+	case a.tab == dayTab:
+		a.day, cmd = a.day.Update(k)
+	case a.tab == deliveriesTab:
+		a.deliveries, cmd = a.deliveries.Update(k)
+	}
+	return a, cmd
+}

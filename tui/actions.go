@@ -1,0 +1,121 @@
+package tui
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/tui/draw"
+)
+
+// everywhere answers the keys that every view has; ok is false for any other.
+func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	switch m := a.keys; {
+	case key.Matches(k, m.Quit):
+		return a, tea.Quit, true
+	case key.Matches(k, m.Window):
+		return a.turn(windowTab), nil, true
+	case key.Matches(k, m.Day):
+		return a.turn(dayTab), nil, true
+	case key.Matches(k, m.Deliveries):
+		return a.turn(deliveriesTab), nil, true
+	case key.Matches(k, m.Next):
+		return a.turn((a.tab + 1) % tabs), nil, true
+	case key.Matches(k, m.Help):
+		return a.open(helpPage), nil, true
+	case key.Matches(k, m.Chain):
+		return a.open(chainPage), nil, true
+	case key.Matches(k, m.Problems):
+		return a.open(problemsPage), nil, true
+	}
+	return a.change(k)
+}
+
+// change answers the keys that change what is shown.
+func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	switch m := a.keys; {
+	case key.Matches(k, m.Undo):
+		next, cmd = a.undo()
+	case key.Matches(k, m.Reload):
+		a.notice = "Read " + draw.Clean(a.opts.Name) + " again."
+		next, cmd = a, load(a.opts)
+	case key.Matches(k, m.Find):
+		a.prompt = prompt{kind: findPrompt}
+		next = a
+	case key.Matches(k, m.Filter):
+		a.prompt = prompt{kind: filterPrompt, text: a.filter}
+		next = a
+	case key.Matches(k, m.Clear):
+		next = a.clear()
+	default:
+		return a, nil, false
+	}
+	return next, cmd, true
+}
+
+// undo takes the newest trial back, or says why it can't.
+func (a app) undo() (app, tea.Cmd) {
+	if len(a.want.trials) == 0 {
+		a.notice = "Nothing to take back: no booking is moved."
+		return a, nil
+	}
+	return a.aim(a.want.undo())
+}
+
+// clear closes the page, else the filter.
+func (a app) clear() app {
+	if a.page.kind != noPage {
+		a.page = page{}
+		return a
+	}
+	a.filter = ""
+	return a.spread()
+}
+
+// prompted answers a key while something is typed: a find chooses what it
+// finds at every letter, a filter filters.
+func (a app) prompted(k tea.KeyMsg) app {
+	switch k.Type {
+	case tea.KeyEnter:
+		a.prompt = prompt{}
+		return a
+	case tea.KeyEsc:
+		if a.prompt.kind == filterPrompt {
+			a.filter = ""
+			a = a.spread()
+		}
+		a.prompt = prompt{}
+		return a
+	case tea.KeyDown, tea.KeyTab:
+		return a.find(1)
+	case tea.KeyUp, tea.KeyShiftTab:
+		return a.find(-1)
+	}
+	next, ok := a.prompt.typed(k)
+	if !ok {
+		return a
+	}
+	a.prompt = next
+	if a.prompt.kind == filterPrompt {
+		a.filter = a.prompt.text
+		return a.spread()
+	}
+	return a.find(0)
+}
+
+// find chooses the first thing found, or the one so many after the one chosen.
+func (a app) find(by int) app {
+	if a.garden == nil || a.prompt.kind != findPrompt {
+		return a
+	}
+	list := found(a.garden, a.prompt.text)
+	if len(list) == 0 {
+		return a
+	}
+	at := 0
+	for i, t := range list {
+		if t == a.chosen() {
+			at = (i + by + len(list)) % len(list)
+		}
+	}
+	return a.choose(list[at])
+}

@@ -1,0 +1,101 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"turflast/schedule"
+	"turflast/tui/draw"
+)
+
+// matches says whether every word of a query, in lower case, occurs in a text.
+func matches(text string, query []string) bool {
+	text = strings.ToLower(text)
+	for _, word := range query {
+		if !strings.Contains(text, word) {
+			return false
+		}
+	}
+	return true
+}
+
+func words(query string) []string { return strings.Fields(strings.ToLower(query)) }
+
+// taskText is all that a task can be filtered by: its name and id, its stage,
+// zones, crews and machines.
+func taskText(p *schedule.Plan, t *schedule.Task) string {
+	text := []string{t.Name, t.ID, p.Stages[t.Stage]}
+	for _, z := range t.Zones {
+		text = append(text, p.Zones[z].Name, p.Zones[z].ID)
+	}
+	for _, c := range t.Crew {
+		text = append(text, p.Crews[c.Crew].Name, p.Crews[c.Crew].ID)
+	}
+	for _, m := range t.Machines {
+		text = append(text, p.Machines[m.Machine].Name, p.Machines[m.Machine].ID)
+	}
+	return strings.Join(text, "\n")
+}
+
+// filtered says which tasks and lorries a query shows: the tasks that match,
+// and the lorries that match or that such a task uses. An empty query shows
+// all.
+func filtered(p *schedule.Plan, query string) (tasks, lorries []bool) {
+	q := words(query)
+	if len(q) == 0 {
+		return nil, nil
+	}
+	tasks, lorries = make([]bool, len(p.Tasks)), make([]bool, len(p.Deliveries))
+	for i := range p.Deliveries {
+		d := &p.Deliveries[i]
+		lorries[i] = matches(d.What+"\n"+d.ID, q)
+	}
+	for i := range p.Tasks {
+		if tasks[i] = matches(taskText(p, &p.Tasks[i]), q); tasks[i] {
+			for _, d := range p.Tasks[i].Uses {
+				lorries[d] = true
+			}
+		}
+	}
+	return tasks, lorries
+}
+
+// found lists the things whose name or id a query occurs in, tasks first, in
+// plan order.
+func found(g *draw.Garden, query string) []draw.Thing {
+	q := words(query)
+	if len(q) == 0 {
+		return nil
+	}
+	var out []draw.Thing
+	for i := range g.Plan.Tasks {
+		t := draw.TaskThing(schedule.TaskID(i))
+		if g.Shown(t) && matches(g.Name(t)+"\n"+g.Plan.Tasks[i].ID, q) {
+			out = append(out, t)
+		}
+	}
+	for i := range g.Plan.Deliveries {
+		t := draw.LorryThing(schedule.DeliveryID(i))
+		if g.Shown(t) && matches(g.Name(t)+"\n"+g.Plan.Deliveries[i].ID, q) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// filterWords say what the filter shows.
+func filterWords(g *draw.Garden, query string) string {
+	tasks, lorries := 0, 0
+	for i := range g.Plan.Tasks {
+		if g.Shown(draw.TaskThing(schedule.TaskID(i))) {
+			tasks++
+		}
+	}
+	for i := range g.Plan.Deliveries {
+		if g.Shown(draw.LorryThing(schedule.DeliveryID(i))) {
+			lorries++
+		}
+	}
+	return fmt.Sprintf("Only %q: %d of %d tasks, %d of %d deliveries.", draw.Clean(query),
+		tasks, len(g.Plan.Tasks), lorries, len(g.Plan.Deliveries))
+}

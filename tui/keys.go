@@ -1,0 +1,48 @@
+package tui
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+
+	"turflast/tui/draw"
+)
+
+// keyMap is what the keys do in every view. The footer, the help and the
+// bindings all come from it and from the views' own lists.
+type keyMap struct {
+	Window, Day, Deliveries, Next key.Binding
+	Find, Filter, Clear           key.Binding
+	Chain, Problems               key.Binding
+	Undo, Reload, Help, Quit      key.Binding
+}
+
+func defaultKeys() keyMap {
+	return keyMap{
+		Window:     key.NewBinding(key.WithKeys("1"), key.WithHelp("1", "the window")),
+		Day:        key.NewBinding(key.WithKeys("2"), key.WithHelp("2", "the day")),
+		Deliveries: key.NewBinding(key.WithKeys("3"), key.WithHelp("3", "the deliveries")),
+		Next:       key.NewBinding(key.WithKeys("tab"), key.WithHelp("tab", "the next view")),
+		Find:       key.NewBinding(key.WithKeys("/"), key.WithHelp("/", "find a task or a delivery by its name")),
+		Filter:     key.NewBinding(key.WithKeys("f"), key.WithHelp("f", "show only some: a crew, a zone, a stage, a name")),
+		Clear:      key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "show all again; close a page")),
+		Chain:      key.NewBinding(key.WithKeys("d"), key.WithHelp("d", "what drives the hand-over date")),
+		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
+		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last trial back")),
+		Reload:     key.NewBinding(key.WithKeys("r"), key.WithHelp("r", "read the plan file again")),
+		Help:       key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "help")),
+		Quit:       key.NewBinding(key.WithKeys("q", "ctrl+c"), key.WithHelp("q", "quit")),
+	}
+}
+
+func (k keyMap) list() []key.Binding {
+	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
+		k.Problems, k.Undo, k.Reload, k.Help, k.Quit}
+}
+
+// keyLines are a heading and a line for each key.
+func keyLines(heading string, keys []key.Binding) []draw.Message {
+	lines := []draw.Message{{Text: heading, Style: draw.Strong}}
+	for _, k := range keys {
+		lines = append(lines, draw.KeyLine(k.Help().Key, k.Help().Desc))
+	}
+	return lines
+}

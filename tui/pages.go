@@ -1,0 +1,200 @@
+package tui
+
+import (
+	"fmt"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/tui/draw"
+)
+
+// page is a screen of lines over the views.
+type page struct {
+	kind pageKind
+	top  int
+}
+
+type pageKind uint8
+
+const (
+	noPage pageKind = iota
+	helpPage
+	chainPage
+	problemsPage
+)
+
+// pageKeys are what a page's keys do.
+type pageKeys struct{ Up, Down key.Binding }
+
+func (k pageKeys) list() []key.Binding { return []key.Binding{k.Up, k.Down} }
+
+func (p page) keys() pageKeys {
+	return pageKeys{
+		Up:   key.NewBinding(key.WithKeys("up", "pgup"), key.WithHelp("↑", "scroll up")),
+		Down: key.NewBinding(key.WithKeys("down", "pgdown"), key.WithHelp("↓", "scroll down")),
+	}
+}
+
+// scrolled moves a page of so many lines; page up and down by half a screen.
+func (p page) scrolled(k tea.KeyMsg, lines, height int) page {
+	by := 1
+	if k.Type == tea.KeyPgUp || k.Type == tea.KeyPgDown {
+		by = max(height/2, 1)
+	}
+	if key.Matches(k, p.keys().Up) {
+		by = -by
+	}
+	p.top = max(min(p.top+by, lines-height/2), 0)
+	return p
+}
+
+// open shows a page, or closes it when it is shown.
+func (a app) open(kind pageKind) app {
+	if a.page.kind == kind {
+		kind = noPage
+	}
+	a.page = page{kind: kind}
+	return a
+}
+
+// viewPage draws the page, or while there is no garden what keeps it.
+func (a app) viewPage(c draw.Chrome) string {
+	heading := map[pageKind]string{
+		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "Help",
+		chainPage: "What drives the date", problemsPage: "Problems",
+	}[a.page.kind]
+	if a.garden == nil && a.broken && a.page.kind == noPage {
+		heading = draw.Clean(a.opts.Name) + " can't be shown"
+	}
+	return draw.Page(c, heading, a.pageLines(), a.page.top, a.size, a.opts.Theme)
+}
+
+// pageLines are the lines of the page that is shown.
+func (a app) pageLines() []draw.Message {
+	switch {
+	case a.page.kind == helpPage:
+		return a.helpLines()
+	case a.page.kind == chainPage && a.garden != nil:
+		return draw.ChainLines(a.garden, a.size.Width)
+	case a.page.kind == problemsPage || a.broken:
+		return a.problemLines()
+	}
+	return nil
+}
+
+// helpLines are the keys of every view and the marks.
+func (a app) helpLines() []draw.Message {
+	lines := keyLines("In every view", a.keys.list())
+	for _, v := range []struct {
+		name string
+		keys []key.Binding
+	}{{"In the window", a.window.Keys()}, {"In the day", a.day.Keys()}, {"In the deliveries", a.deliveries.Keys()}, {"On a page such as this", a.page.keys().list()}} {
+		lines = append(append(lines, draw.Message{}), keyLines(v.name, v.keys)...)
+	}
+	return append(append(lines, draw.Message{}), draw.Legend(a.size.Width)...)
+}
+
+// problemLines are what is wrong with the file, and the dates that break.
+func (a app) problemLines() []draw.Message {
+	var lines []draw.Message
+	add := func(st draw.Style, format string, args ...any) {
+		for _, l := range draw.Wrap(draw.Clean(fmt.Sprintf(format, args...)), max(a.size.Width-4, 10)) {
+			lines = append(lines, draw.Message{Text: l, Style: st})
+		}
+	}
+	if a.failed != "" {
+		add(draw.Warm, "%s: %s", a.opts.Name, a.failed)
+	}
+	for _, p := range a.problems {
+		st := draw.Warm
+		if p.Warning {
+			st = draw.Plain
+		}
+		add(st, "%s:%s", a.opts.Name, p)
+	}
+	if a.garden != nil {
+		for _, b := range a.garden.Programme.Breaks {
+			add(draw.Warm, "! %s %s", a.garden.Words.Break(b), a.garden.Words.Remedy(b))
+		}
+	}
+	if len(lines) == 0 {
+		add(draw.Plain, "None: the file reads without a fault, and no date breaks.")
+	}
+	return lines
+}
+
+// chrome is what stands around every view now.
+func (a app) chrome() draw.Chrome {
+	c := draw.Chrome{Garden: draw.Clean(a.opts.Name), Tabs: []string{"window", "day", "deliveries"}, Tab: int(a.tab)}
+	c.Hint = a.keys.Help.Help().Key + " " + a.keys.Help.Help().Desc
+	c.Messages = a.messages()
+	if a.garden == nil {
+		c.Status = "No plan yet"
+		return c
+	}
+	c.Garden = draw.Clean(a.garden.Plan.Garden)
+	c.Status = draw.Status(a.garden, a.size.Width-len(c.Hint)-6)
+	c.Alarm = draw.Alarm(a.garden)
+	return c
+}
+
+// messages are the lines above the hand-over: what is typed, what breaks, what
+// is only a trial, what is filtered, and what the last key did.
+func (a app) messages() []draw.Message {
+	var out []draw.Message
+	add := func(text string, st draw.Style) {
+		if text != "" {
+			out = append(out, draw.Message{Text: text, Style: st})
+		}
+	}
+	if a.broken && a.garden != nil {
+		add("! "+a.brokenWords(), draw.Warm)
+	}
+	if a.garden != nil {
+		if n := len(a.garden.Programme.Breaks); n > 0 {
+			text := "! " + draw.Clean(a.garden.Words.Break(a.garden.Programme.Breaks[0]))
+			if n > 1 {
+				text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
+			}
+			add(text, draw.Warm)
+		}
+		if text := a.shown.trialWords(); text != "" {
+			add(text+" "+a.keys.Undo.Help().Key+" takes the last one back.", draw.Strong)
+		}
+		if a.filter != "" && a.prompt.kind != filterPrompt {
+			add(filterWords(a.garden, a.filter)+" esc shows all.", draw.Strong)
+		}
+	}
+	add(a.notice, draw.Plain)
+	add(a.promptWords(), draw.Strong)
+	return out
+}
+
+func (a app) brokenWords() string {
+	text := a.failed
+	for _, p := range a.problems {
+		if text == "" && !p.Warning {
+			text = p.String()
+		}
+	}
+	return draw.Clean("The last good plan is shown: " + a.opts.Name + ":" + text)
+}
+
+func (a app) promptWords() string {
+	switch {
+	case a.prompt.kind == findPrompt:
+		text := "Find: " + a.prompt.text + "▁"
+		if a.garden != nil && a.prompt.text != "" {
+			text += fmt.Sprintf("  %d found; ↑ ↓ go through them, enter keeps one.", len(found(a.garden, a.prompt.text)))
+		}
+		return text
+	case a.prompt.kind == filterPrompt:
+		text := "Show only: " + a.prompt.text + "▁"
+		if a.garden != nil && a.prompt.text != "" {
+			text += "  " + filterWords(a.garden, a.prompt.text)
+		}
+		return text
+	}
+	return ""
+}

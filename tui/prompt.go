@@ -1,0 +1,44 @@
+package tui
+
+import (
+	"unicode/utf8"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// prompt is a line of text being typed; while it is open it has every key but
+// ctrl+c.
+type prompt struct {
+	kind promptKind
+	text string
+}
+
+type promptKind uint8
+
+const (
+	noPrompt promptKind = iota
+	findPrompt
+	filterPrompt
+)
+
+// longest is more than anyone types on purpose.
+const longest = 60
+
+// typed answers a key: the prompt after it, and whether the key was one that
+// types.
+func (p prompt) typed(k tea.KeyMsg) (prompt, bool) {
+	switch k.Type {
+	case tea.KeyRunes, tea.KeySpace:
+		if len(p.text) < longest {
+			p.text += string(k.Runes)
+		}
+	case tea.KeyBackspace:
+		_, n := utf8.DecodeLastRuneInString(p.text)
+		p.text = p.text[:len(p.text)-n]
+	case tea.KeyCtrlU:
+		p.text = ""
+	default:
+		return p, false
+	}
+	return p, true
+}

@@ -1,0 +1,71 @@
+package tui
+
+import (
+	"fmt"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// target is a plan to solve: the file's, with the trial bookings in force.
+type target struct {
+	filed  *schedule.Plan
+	plan   *schedule.Plan
+	trials []trial
+}
+
+// trial is one booking moved without touching the file.
+type trial struct {
+	delivery string // its id, which outlives a reload
+	from, to calendars.Instant
+}
+
+// move adds a trial.
+func (t target) move(d schedule.DeliveryID, to calendars.Instant) target {
+	now := &t.plan.Deliveries[d]
+	one := trial{now.ID, now.Arrives, to}
+	t.trials = append(t.trials[:len(t.trials):len(t.trials)], one)
+	t.plan = t.plan.Rebooked(d, to)
+	return t
+}
+
+// undo takes the newest trial back.
+func (t target) undo() target {
+	return t.reload(t.filed, t.trials[:len(t.trials)-1])
+}
+
+// reload puts trials on a plan as filed. Those of a delivery that is gone, or
+// that the file now books otherwise, are dropped.
+func (t target) reload(filed *schedule.Plan, trials []trial) target {
+	out := target{filed: filed, plan: filed}
+	for _, one := range trials {
+		d := filed.FindDelivery(one.delivery)
+		if d != schedule.None && out.plan.Deliveries[d].Arrives == one.from {
+			out = out.move(schedule.DeliveryID(d), one.to)
+		}
+	}
+	return out
+}
+
+// moved counts the bookings that differ from the file's.
+func (t target) moved() int {
+	n := 0
+	for d := range t.filed.Deliveries {
+		if t.filed.Deliveries[d].Arrives != t.plan.Deliveries[d].Arrives {
+			n++
+		}
+	}
+	return n
+}
+
+// trialWords say what is only tried.
+func (t target) trialWords() string {
+	n := t.moved()
+	switch {
+	case n == 0:
+		return ""
+	case n == 1:
+		return "Trial: 1 booking moved; the plan file is unchanged."
+	}
+	return fmt.Sprintf("Trial: %d bookings moved; the plan file is unchanged.", n)
+}
