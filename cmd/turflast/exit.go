@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -71,11 +72,22 @@ func (p *program) fail(err error) int {
 		p.reportFault(ours)
 		return exitFault
 	case errors.As(err, &problems):
-		fmt.Fprintln(p.stderr, problems)
+		fmt.Fprintln(p.stderr, printable(problems.Error()))
 		return exitInput
 	}
-	fmt.Fprintln(p.stderr, "turflast: "+err.Error())
+	fmt.Fprintln(p.stderr, printable("turflast: "+err.Error()))
 	return exitInput
+}
+
+// printable takes out what could make a terminal do something: names of files
+// and arguments may hold anything.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\n' {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, s)
 }
 
 // unknownFlag is the complaint of the flag library.

@@ -48,8 +48,11 @@ func (p *program) find(c *cobra.Command, args []string) (source, error) {
 		}
 		name = planName
 	}
+	if name == "" {
+		return source{}, &usageError{"the name of the plan is empty", c.CommandPath()}
+	}
 	if name == "-" {
-		return source{name: "standard input", read: func() ([]byte, error) { return io.ReadAll(p.stdin) }}, nil
+		return source{name: "standard input", read: func() ([]byte, error) { return readAll(p.stdin) }}, nil
 	}
 	return file(name)
 }
@@ -66,9 +69,23 @@ func file(name string) (source, error) {
 	if err != nil {
 		return source{}, fmt.Errorf("can't read %s: %w", name, reason(err))
 	}
-	return source{name: name, path: name, read: func() ([]byte, error) { return os.ReadFile(name) }}, nil
+	return source{name: name, path: name, read: func() ([]byte, error) {
+		f, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		return readAll(f)
+	}}, nil
 }
 
+// mostBytes is more than a plan file may hold, so that reading stops on what
+// never ends; the reader of plans says that it is too long.
+const mostBytes = 16 << 20
+
+func readAll(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, mostBytes)) }
+
+// errNoFile is the error for a plan that isn't there.
 var errNoFile = errors.New("there is no such file")
 
 // reason takes the path out of a file error, which the message around it names.

@@ -8,6 +8,7 @@ import (
 	"io"
 
 	"turflast/schedule"
+	"turflast/schedule/cautions"
 	"turflast/schedule/wording"
 	"turflast/schedule/worktime"
 )
@@ -27,7 +28,7 @@ func New(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) *Report {
 
 // Text writes the report in plain text of at most 80 columns: the margin, the
 // verdict, the dates that break, the hand-over chain, then all work by zone and
-// by day, and the deliveries. The error is the writer's.
+// by day, the deliveries, and the usual cautions. The error is the writer's.
 func (r *Report) Text(out io.Writer) error {
 	w := &page{out: bufio.NewWriter(out)}
 	r.top(w)
@@ -36,6 +37,7 @@ func (r *Report) Text(out io.Writer) error {
 	r.zones(w)
 	r.days(w)
 	r.deliveries(w)
+	r.cautions(w)
 	return w.out.Flush()
 }
 
@@ -53,8 +55,14 @@ func (r *Report) broken(w *page) {
 		return
 	}
 	w.heading("Dates that break")
+	said := ""
 	for _, b := range r.prog.Breaks {
-		w.paragraph("! ", r.words.Break(b)+" "+r.words.Remedy(b))
+		text, remedy := r.words.Break(b), r.words.Remedy(b)
+		if remedy != said { // once for a run of dates that ask for the same
+			text += " " + remedy
+		}
+		said = remedy
+		w.paragraph("! ", text)
 	}
 }
 
@@ -65,4 +73,20 @@ func (r *Report) chain(w *page) {
 	w.heading("Hand-over chain: what fixes the date")
 	r.steps(w, r.words.Chain(r.prog))
 	w.hanging(momentWidth+2, r.words.Moment(r.prog.Finish), "The last required task is done.")
+}
+
+// cautions are the usual ones for the hazards of the plan's tasks.
+func (r *Report) cautions(w *page) {
+	var hazards []string
+	for i := range r.plan.Tasks {
+		hazards = append(hazards, r.plan.Tasks[i].Hazards...)
+	}
+	all := cautions.All(hazards)
+	if len(all) == 0 {
+		return
+	}
+	w.heading("Usual cautions")
+	for _, c := range all {
+		w.paragraph("", c.Title+": "+c.Text+" ("+c.Sources+")")
+	}
 }

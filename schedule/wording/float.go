@@ -38,7 +38,11 @@ func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) strin
 	if u.Start == calendars.Never {
 		return "No dates, so no float."
 	}
-	return w.slips(g, "Its unloading", u.TotalFloat, u.FreeFloat)
+	it := "Its unloading"
+	if w.plan.Deliveries[d].Out {
+		it = "Its loading"
+	}
+	return w.slips(g, it, u.TotalFloat, u.FreeFloat)
 }
 
 func (w *Writer) slips(g *schedule.Programme, it string, total, free calendars.Minutes) string {
@@ -58,7 +62,7 @@ func (w *Writer) slips(g *schedule.Programme, it string, total, free calendars.M
 	case free >= total:
 		return fmt.Sprintf("%s may slip %s%s, and nothing else moves.", it, work(total), hands)
 	case free > 0:
-		return fmt.Sprintf("%s may slip %s%s; beyond %s other work moves.", it, work(total), hands, work(free))
+		return fmt.Sprintf("%s may slip %s%s; beyond %s other work or the finish moves.", it, work(total), hands, work(free))
 	}
-	return fmt.Sprintf("%s may slip %s%s, moving other work.", it, work(total), hands)
+	return fmt.Sprintf("%s may slip %s%s; other work or the finish moves with it.", it, work(total), hands)
 }

@@ -148,8 +148,8 @@ func TestFloats(t *testing.T) {
 	}{
 		{200, 200, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited, and nothing else moves."},
 		{200, 260, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited, and nothing else moves."},
-		{200, 60, schedule.Crews, "3 h 20", "It may slip 3 h 20; beyond 1 h other work moves."},
-		{200, 0, schedule.Crews, "3 h 20", "It may slip 3 h 20, moving other work."},
+		{200, 60, schedule.Crews, "3 h 20", "It may slip 3 h 20; beyond 1 h other work or the finish moves."},
+		{200, 0, schedule.Crews, "3 h 20", "It may slip 3 h 20; other work or the finish moves with it."},
 		{0, 0, schedule.Logic, "none", "It may not slip at all."},
 		{-90, 0, schedule.Logic, "1 h 30 short", "It starts 1 h 30 too late for every date to be met."},
 		{schedule.FreeRange, 0, schedule.Logic, "any", "It may slip as far as you like."},
@@ -167,6 +167,10 @@ func TestFloats(t *testing.T) {
 		if got, want := w.FloatUnload(g, 0), "Its unloading"+strings.TrimPrefix(tt.sentence, "It"); got != want {
 			t.Errorf("float of an unloading: %q, want %q", got, want)
 		}
+	}
+	loading := &schedule.Programme{Unloads: []schedule.UnloadDates{{}, {}, {Start: some}}}
+	if got := w.FloatUnload(loading, 2); got != "Its loading may not slip at all." {
+		t.Errorf("float of a loading: %q", got)
 	}
 	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Start: calendars.Never}, {Start: some, Dropped: true}}, Unloads: []schedule.UnloadDates{{Start: calendars.Never}}}
 	for _, got := range []string{w.Float(g, 0), w.Float(g, 1), w.FloatUnload(g, 0)} {
