@@ -138,7 +138,7 @@ func (w *Writer) without(b *schedule.Blocked) string {
 	case r.Kind == schedule.ByWithin:
 		return fmt.Sprintf("%s may come at most %s after it, and no hours allow that", w.other(r), clock(r.Wait.Time))
 	case r.Kind == schedule.ByClosedHours && r.Closed == schedule.ClosedTogether:
-		return "those it needs are never all there at once"
+		return "those it needs are never all there at once for long enough"
 	case r.Kind == schedule.ByClosedHours:
 		return w.neverAgain(r)
 	}

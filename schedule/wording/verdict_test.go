@@ -109,7 +109,7 @@ func TestBlocked(t *testing.T) {
 		{schedule.Blocked{Task: 1, Unload: schedule.None, From: from, Reason: closed(schedule.ClosedLoud)},
 			"Raise the frame can't start after Fri 7 May 09:00: loud work is never allowed again."},
 		{schedule.Blocked{Task: 1, Unload: schedule.None, From: from, Reason: closed(schedule.ClosedTogether)},
-			"Raise the frame can't start after Fri 7 May 09:00: those it needs are never all there at once."},
+			"Raise the frame can't start after Fri 7 May 09:00: those it needs are never all there at once for long enough."},
 		{schedule.Blocked{Task: schedule.None, Unload: 1, From: from, Reason: closed(schedule.ClosedGate)},
 			"the lorry with 60 m2 turf can't be unloaded after Fri 7 May 09:00: the gate never opens again."},
 		{schedule.Blocked{Task: 1, Unload: schedule.None, From: from, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
