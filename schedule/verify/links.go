@@ -41,10 +41,10 @@ func (c *checker) checkLink(f follower, l schedule.Link) {
 	tell := func(rule, what string) {
 		c.fault(rule, f.task, f.delivery, "%s, %s after %s: %s at %s, the other at %s", f.name, l.Kind, from.ID, what, c.at(moment), c.at(event))
 	}
-	switch rule := c.waited(f, l, event, moment); {
-	case rule != "":
+	if rule := c.waited(f, l, event, moment); rule != "" {
 		tell(rule, "too early")
-	case l.Kind.FromFinish() && from.Hold != nil && moment < c.signed[l.From]:
+	}
+	if l.Kind.FromFinish() && from.Hold != nil && moment < c.signed[l.From] {
 		tell("hold point", "before the sign-off")
 	}
 	if l.HasWithin && moment > event.Plus(l.Within) {
