@@ -7,8 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
 	"turflast/calendars/holidays"
+	"turflast/schedule/report"
 )
 
 func (p *program) holidaysCommand() *cobra.Command {
@@ -62,7 +62,11 @@ func (p *program) holidays(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	p.listHolidays(region, year, days)
+	for _, r := range holidays.Regions() {
+		if r.Code == region {
+			return report.Holidays(p.stdout, r, year, days)
+		}
+	}
 	return nil
 }
 
@@ -72,30 +76,6 @@ func (p *program) regions() {
 	for _, r := range holidays.Regions() {
 		fmt.Fprintf(p.stdout, "  %-7s %s\n", r.Code, r.Name)
 	}
-}
-
-func (p *program) listHolidays(region string, year int, days []holidays.Day) {
-	for _, r := range holidays.Regions() {
-		if r.Code == region {
-			fmt.Fprintf(p.stdout, "Public holidays in %s (%s), %d\n", r.Name, region, year)
-		}
-	}
-	for _, d := range days {
-		_, month, day := d.On.Civil()
-		name := d.Name
-		if d.From > 0 {
-			name += fmt.Sprintf(", from %02d:%02d", d.From/calendars.Hour, d.From%calendars.Hour)
-		}
-		source := d.Source
-		if d.Provisional {
-			source += ", provisional"
-		}
-		fmt.Fprintf(p.stdout, "  %s %2d %s  %s\n%16s%s\n", d.On.Weekday().String()[:3], day, month.String()[:3], name, "", source)
-	}
-	for _, note := range holidays.Notes(region) {
-		fmt.Fprintf(p.stdout, "Note: %s\n", note)
-	}
-	fmt.Fprintln(p.stdout, "Check the official list before you book; a plan's holidays_add and holidays_drop correct it.")
 }
 
 func completeRegions(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {

@@ -71,7 +71,7 @@ func (w *Writer) Remedy(b schedule.Break) string {
 	if b.Task == schedule.None {
 		return fmt.Sprintf("Book %s earlier, or win time on what it waits for.", w.Delivery(b.Delivery))
 	}
-	return "Win the time on the chain below: more hands or hours, an earlier delivery, work side by side."
+	return "Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."
 }
 
 // lorry names a delivery as the lorry that brings or takes it.

@@ -152,10 +152,10 @@ func TestBreaks(t *testing.T) {
 	}{
 		{schedule.Break{Kind: schedule.BreakHandover, Task: 3, Delivery: schedule.None, Limit: p.Site.Handover, Actual: at(p, 10, 8, 0)},
 			"Lay the turf is done Mon 10 May 08:00, 2 h after the hand-over.",
-			"Win the time on the chain below: more hands or hours, an earlier delivery, work side by side."},
+			"Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."},
 		{schedule.Break{Kind: schedule.BreakHandover, Task: 3, Delivery: schedule.None, Limit: at(p, 8, 16, 0), Actual: at(p, 9, 8, 0)},
 			"Lay the turf is done Sun 9 May 08:00, 16 h on the clock after the hand-over.",
-			"Win the time on the chain below: more hands or hours, an earlier delivery, work side by side."},
+			"Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."},
 		{schedule.Break{Kind: schedule.BreakHandover, Task: schedule.None, Delivery: 1, Limit: p.Site.Handover, Actual: at(p, 8, 15, 30)},
 			"The lorry with 60 m2 turf is unloaded Sat 8 May 15:30, 30 m after the hand-over.",
 			"Book 60 m2 turf earlier, or win time on what it waits for."},
