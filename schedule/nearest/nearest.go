@@ -11,10 +11,11 @@ import (
 const longest = 64
 
 // Name is the known name nearest to a mistyped one, or "" when none is near.
-// Near is one slip in three characters: a letter left out, put in, changed or
-// swapped with its neighbour; letter case, hyphens, underscores and spaces count
-// for nothing. A name that starts or goes on like a known one counts as near too. Of
-// equally near names the first known one wins; a known name is its own nearest.
+// Near is one slip in three characters, two from five on: a letter left out,
+// put in, changed or swapped with its neighbour; letter case, hyphens,
+// underscores and spaces count for nothing. A name that starts or goes on like
+// a known one counts as near too. Of equally near names the first known one
+// wins; a known name is its own nearest.
 //
 // Each known name costs time in the product of the two lengths.
 func Name(name string, known []string) string {
@@ -23,7 +24,7 @@ func Name(name string, known []string) string {
 	if n == 0 || n > longest {
 		return ""
 	}
-	best, least := "", 1+max(1, n/3)
+	best, least := "", 1+max(1, (n+1)/3)
 	for _, k := range known {
 		if d := distance([]rune(plain), []rune(fold(k)), least); d < least {
 			best, least = k, d

@@ -52,7 +52,7 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery) {
 // zeroLength reports a length that was read and may not be nothing.
 func (r *reader) zeroLength(n *yaml.Node, of label) {
 	if n.Kind == yaml.ScalarNode && n.Style == 0 && (n.Value == "0m" || n.Value == "0h" || n.Value == "0d" || n.Value == "0w") {
-		r.fault(posOf(n), "give a length or leave the key out", "%s is nothing: %q", of, n.Value)
+		r.fault(posOf(n), "give 1m or more", "%s is nothing: %q", of, n.Value)
 	}
 }
 

@@ -135,12 +135,12 @@ func (r *reader) crewOpenings(id schedule.CrewID) []calendars.Span {
 	if c.Hours != nil {
 		hours = *c.Hours
 	}
-	open := hours.Over(nil, r.nobody(c, line)).Openings(site.Location, line, r.holidayFrom)
+	open := hours.Over(nil, r.absences(c, line)).Openings(site.Location, line, r.holidayFrom)
 	return open
 }
 
-// nobody lists the times in a line at which a crew has no people.
-func (r *reader) nobody(c *schedule.Crew, line calendars.Span) []calendars.Closure {
+// absences lists the times in a line at which a crew has no people.
+func (r *reader) absences(c *schedule.Crew, line calendars.Span) []calendars.Closure {
 	var none []calendars.Closure
 	for _, a := range c.Away {
 		if a.All {

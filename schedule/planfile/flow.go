@@ -87,6 +87,12 @@ func (l *layout) flowEntry(full bool, depth int) bool {
 	case '@', '`', '%', '*', '&', '!':
 		l.badStart(c)
 		return false
+	case ':':
+		if blankRune(l.at(1)) {
+			l.report(l.line, l.col, "write the key before the colon", "a key is empty")
+			return false
+		}
+		fallthrough
 	default:
 		if full {
 			l.report(l.line, l.col, "put a comma between the entries, or the value in quotes", "text stands behind a complete entry")

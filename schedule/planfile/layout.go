@@ -165,6 +165,12 @@ func (l *layout) key() bool {
 		l.spaces()
 	case '[', '{':
 		return false
+	case ':':
+		if blankRune(l.at(1)) {
+			l.report(l.line, l.col, "write the key before the colon", "a key is empty")
+			return false
+		}
+		fallthrough
 	default:
 		for l.char() != 0 && (l.char() != ':' || !blankRune(l.at(1))) {
 			if l.char() == '#' && blankRune(l.at(-1)) {

@@ -1,6 +1,7 @@
 package planfile
 
 import (
+	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -74,14 +75,13 @@ func (r *reader) readBought(it *item, kind string, m *schedule.Measure) {
 		m.Longer = r.readLonger(it)
 	case "people":
 		m.People = &schedule.MorePeople{Crew: r.moreCrew(it)}
-		for _, entry := range r.list(it.get("on"), it.of("on")) {
-			if d, ok := r.date(entry, it.of("on")); ok {
-				m.People.On = append(m.People.On, d)
-			}
-		}
+		m.People.On = r.buyDates(it)
 	case "machine":
 		k, _ := r.find(r.machines, it.get("machine"), it.of("machine"))
-		span, _ := r.span(it.get("span"), it.of("span"))
+		span, ok := r.span(it.get("span"), it.of("span"))
+		if ok {
+			r.said(span, it.get("span"), it.of("span"))
+		}
 		m.Machine = &schedule.MachineSlot{Machine: schedule.MachineID(k), Span: span}
 	case "earlier":
 		d, _ := r.find(r.deliveries, it.get("earlier"), it.of("earlier"))
@@ -113,6 +113,24 @@ func (r *reader) moreCrew(it *item) []schedule.CrewNeed {
 	return out
 }
 
+// buyDates reads the dates on which people are added.
+func (r *reader) buyDates(it *item) []calendars.Date {
+	var out []calendars.Date
+	of := it.of("on")
+	for _, entry := range r.filled(it.get("on"), "give at least one date", of) {
+		d, ok := r.date(entry, of)
+		switch {
+		case !ok:
+		case slices.Contains(out, d):
+			r.twice(entry, of)
+		default:
+			out = append(out, d)
+			r.said(r.wholeDay(d), entry, of)
+		}
+	}
+	return out
+}
+
 func (r *reader) readLonger(owner *item) *schedule.LongerHours {
 	it, ok := r.item(owner.get("longer"), "longer of a measure", "on", "to")
 	if !ok {
@@ -121,7 +139,9 @@ func (r *reader) readLonger(owner *item) *schedule.LongerHours {
 	it.require("on", "to")
 	l := &schedule.LongerHours{}
 	d, dated := r.date(it.get("on"), it.of("on"))
-	l.On = d
+	if l.On = d; dated {
+		r.said(r.wholeDay(d), it.get("on"), it.of("on"))
+	}
 	s, ok := r.plain(it.get("to"), it.of("to"))
 	if !ok {
 		return l
@@ -165,7 +185,7 @@ func (r *reader) readOverlap(it *item) *schedule.Overlap {
 		return o
 	}
 	if len(n.Content) != 2 {
-		r.fault(posOf(n), "write the earlier task and the later one", "%s names %d tasks, not two", of, len(n.Content))
+		r.fault(posOf(n), "write the earlier task and the later one", "%s names %d, not two tasks", of, len(n.Content))
 		return o
 	}
 	first, ok := r.findTask(n.Content[0], of)

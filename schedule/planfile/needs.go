@@ -43,8 +43,15 @@ func (r *reader) headcount(n *yaml.Node, ranges bool, of label) (least, most int
 	}
 	first, last, isRange := strings.Cut(s, "..")
 	if !isRange {
-		least = r.count(n, 1, of)
-		return least, least, least > 0
+		least, err := parseCount(s, 1)
+		if err != nil {
+			e := *textError(err)
+			if ranges {
+				e.Hint += ", or a range like 2..4"
+			}
+			r.textFault(posOf(n), of, &e)
+		}
+		return least, least, err == nil
 	}
 	if !ranges {
 		r.fault(posOf(n), "write one number", "%s: %s is a range", of, quote(s))
@@ -57,7 +64,7 @@ func (r *reader) headcount(n *yaml.Node, ranges bool, of label) (least, most int
 	switch {
 	case err != nil:
 		e := textError(err)
-		r.fault(posOf(n), "write a range like 2..4", "%s: %s %s", of, quote(s), e.Problem)
+		r.fault(posOf(n), "write a range like 2..4", "%s: %s in %s %s", of, quote(e.Text), quote(s), e.Problem)
 	case most <= least:
 		r.fault(posOf(n), "write the smaller number first, or one number", "%s: %s is no range", of, quote(s))
 	}

@@ -101,7 +101,7 @@ func (it *item) of(key string) label { return label{key, it.name} }
 func (it *item) require(keys ...string) {
 	for _, k := range keys {
 		if !it.has(k) {
-			it.r.fault(it.at, fmt.Sprintf("add %s", example(k)), "%s lacks its %s", it.name, k)
+			it.r.fault(it.at, fmt.Sprintf("add %s", example(k)), "%s lacks %s", it.name, k)
 		}
 	}
 }
@@ -167,6 +167,14 @@ func (r *reader) list(n *yaml.Node, of label) []*yaml.Node {
 	return n.Content
 }
 
+// filled is the entries of a list that may not be empty.
+func (r *reader) filled(n *yaml.Node, hint string, of label) []*yaml.Node {
+	if n != nil && n.Kind == yaml.SequenceNode && len(n.Content) == 0 && !r.faulty[n] {
+		r.fault(posOf(n), hint, "%s is empty", of)
+	}
+	return r.list(n, of)
+}
+
 // entries are the keys and values of a mapping with free keys; a nil node has
 // none.
 func (r *reader) entries(n *yaml.Node, most int, of label) [][2]*yaml.Node {
@@ -201,7 +209,7 @@ func example(key string) string {
 	if e, ok := examples[key]; ok {
 		return key + ": " + e
 	}
-	return key
+	return "the key " + key
 }
 
 var examples = map[string]string{
@@ -212,8 +220,16 @@ var examples = map[string]string{
 	"hours":    "{mon-fri: 07:00-18:00}",
 	"arrives":  "2027-05-01 07:00",
 	"unload":   "30m",
-	"from":     "2027-04-12 08:00",
-	"to":       "2027-05-05 14:00",
+	"zone":     "lawn",
+	"stage":    "planting",
+	"at":       "07:00-08:00",
+	"why":      "show preview",
+	"dries":    "2h",
+	"chance":   "0.2",
+	"amount":   "12 m2",
+	"span":     "2027-05-06 07:00 to 2027-05-06 12:00",
+	"earliest": "2027-05-06 06:30",
+	"latest":   "2027-05-08 07:00",
 	"people":   "4",
 	"count":    "1",
 	"at_once":  "1",

@@ -47,6 +47,7 @@ func (r *reader) readZone(it *item, z *schedule.Zone) {
 	if site := r.plan.Site; z.From != 0 && site.Opens != 0 {
 		switch {
 		case z.From < site.Opens.Plus(-maxAhead):
+			r.dates = r.dates[:len(r.dates)-1] // one fault is enough
 			r.fault(posOf(it.get("from")), "check the year", "%s: %q lies more than 104 weeks before the gate opens", it.of("from"), it.get("from").Value)
 		case z.From >= site.Handover:
 			r.fault(posOf(it.get("from")), "start it before the hand-over", "%s: %q is not before the hand-over", it.of("from"), it.get("from").Value)
@@ -166,8 +167,12 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 	if !counted {
 		r.crews.doubt(i)
 	}
+	before = r.fatal
 	if h, own := it.hours(); own {
 		c.Hours = &h
+		if r.fatal == before && never(h) {
+			r.fault(posOf(it.get("hours")), "give the hours of at least one day", "%s never works", it.name)
+		}
 	} else {
 		c.HoursOn, c.Closed = h.On, h.Closed
 	}
@@ -247,11 +252,7 @@ func (r *reader) readOurs(it *item, m *schedule.Machine) {
 		n *yaml.Node
 	}
 	var slots []slot
-	entries := r.list(it.get("ours"), it.of("ours"))
-	if it.has("ours") && entries != nil && len(entries) == 0 {
-		r.fault(posOf(it.get("ours")), "give the slots, or leave the key out if it is there in all hours", "%s is empty", it.of("ours"))
-	}
-	for _, entry := range entries {
+	for _, entry := range r.filled(it.get("ours"), "give the slots, or leave the key out if it is there in all hours", it.of("ours")) {
 		if span, ok := r.span(entry, it.of("ours")); ok {
 			slots = append(slots, slot{span, entry})
 		}

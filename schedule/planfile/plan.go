@@ -18,7 +18,9 @@ func (r *reader) readPlan(root *yaml.Node) {
 	if !ok {
 		return
 	}
-	top.require("garden", "site", "zones", "tasks")
+	if !r.src.cut { // else what lacks may stand in the second document
+		top.require("garden", "site", "zones", "tasks")
+	}
 	r.plan.Garden = r.words(top.get("garden"), maxName, label{"garden", ""})
 	r.readCurrency(top.get("currency"))
 

@@ -3,6 +3,7 @@ package planfile
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"gopkg.in/yaml.v3"
 
@@ -99,6 +100,7 @@ func (r *reader) warn(at schedule.Pos, hint, format string, args ...any) {
 func (r *reader) result() schedule.Problems {
 	ps := r.problems
 	ps.Sort()
+	ps = slices.Compact(ps) // a mark before the first key is that of its mapping too
 	if len(ps)+r.dropped <= maxProblems {
 		return ps
 	}

@@ -40,8 +40,11 @@ func (r *reader) readSite(n *yaml.Node) {
 		r.fault(posOf(it.get("hours")), "give the hours of at least one day", "the site never opens")
 	}
 	if n := it.get("loud_hours"); n != nil {
-		loud, _ := r.weekly(n, it.of("loud_hours"))
+		loud, ok := r.weekly(n, it.of("loud_hours"))
 		site.Loud = &loud
+		if ok && never(calendars.Hours{Weekly: loud}) {
+			r.fault(posOf(n), "give the hours of at least one day", "loud work may never be done")
+		}
 	}
 	r.readGate(it.get("gate"))
 	r.readWetDays(it.get("wet_days"))

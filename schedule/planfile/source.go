@@ -16,6 +16,8 @@ type source struct {
 	// broken says that a fault of the text leaves nothing sensible to parse;
 	// patched that characters were replaced by hole.
 	broken, patched bool
+	// cut says that a second document was left out.
+	cut bool
 }
 
 // hole stands for a refused character; text that holds one is not looked at
@@ -47,7 +49,7 @@ func scan(data []byte, report func(schedule.Problem)) *source {
 		case "---":
 			if started {
 				report(problem(n, 1, "a second document starts here", "a plan is one document; take out this line"))
-				rest, text = "", ""
+				text, s.cut = "", true
 			}
 			if line = strings.Replace(line, "---", "   ", 1); !blank(line) {
 				report(problem(n, 1, "the plan starts on the line of its \"---\"", "start it on the next line"))

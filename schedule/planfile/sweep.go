@@ -43,6 +43,9 @@ func (r *reader) marked(n *yaml.Node) bool {
 	}
 	rest, _ := r.src.from(posOf(n))
 	mark, _, _ := strings.Cut(rest, " ")
+	if n.Anchor != "" {
+		mark = "&" + n.Anchor
+	}
 	switch {
 	case n.Anchor != "" || strings.HasPrefix(rest, "&"):
 		r.fault(posOf(n), "take it out, or put the value in quotes if it starts with &", "an anchor: %s", quote(mark))

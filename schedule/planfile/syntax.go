@@ -41,21 +41,18 @@ func unmarshal(text string, doc *yaml.Node) (err error) {
 	return yaml.Unmarshal([]byte(text), doc)
 }
 
-var libraryLine = regexp.MustCompile(`^yaml: (?:line (\d+): )?`)
+var libraryLine = regexp.MustCompile(`^yaml: line (\d+): `)
 
 // syntax reports why the text is no YAML: the slip that is found in it, else
-// what the library says, which may miss the place.
+// the line that the library gives, which may be off.
 func (r *reader) syntax(err error) {
 	if slip, found := findSlip(r.src.lines); found {
 		r.report(slip)
 		return
 	}
 	at := schedule.Pos{Line: 1, Column: 1}
-	says := err.Error()
-	if m := libraryLine.FindStringSubmatch(says); m != nil {
+	if m := libraryLine.FindStringSubmatch(err.Error()); m != nil {
 		at.Line, _ = strconv.Atoi(m[1])
-		at.Line = max(at.Line, 1)
-		says = says[len(m[0]):]
 	}
-	r.fault(at, "look at the line and those around it", "the text is no YAML near here: %s", says)
+	r.fault(at, "look at the quotes, brackets and indentation of the line and of those around it", "the text is no YAML near here")
 }

@@ -46,7 +46,7 @@ func (r *reader) readTask(it *item, id schedule.TaskID, t *schedule.Task) {
 	}
 	known := r.readEffort(it, t)
 	r.readSpread(it, t, known && r.fatal == before)
-	if known && r.fatal == before && len(t.Crew) == 0 && (t.Effort.Shared() || t.Effort.Takes > 0) {
+	if known && t.Effort.Takes > 0 && nobody(it.get("crew")) {
 		r.warn(t.Pos, "say who does it", "%s has no crew", it.name)
 	}
 	r.readAfter(it, id, t)
@@ -65,6 +65,12 @@ func (r *reader) readTask(it *item, id schedule.TaskID, t *schedule.Task) {
 	}
 }
 
+// nobody says whether a task's crew is left out or empty; a faulty one is
+// reported as such.
+func nobody(crew *yaml.Node) bool {
+	return crew == nil || crew.Kind == yaml.MappingNode && len(crew.Content) == 0
+}
+
 // readTaskZones reads one zone or a list of them; they lie all on site, or the
 // one is off site.
 func (r *reader) readTaskZones(it *item, t *schedule.Task) {
@@ -74,10 +80,8 @@ func (r *reader) readTaskZones(it *item, t *schedule.Task) {
 	}
 	var found []int
 	if n.Kind == yaml.SequenceNode {
+		r.filled(n, "name at least one zone", of)
 		found = r.findAll(r.zones, n, of)
-		if len(n.Content) == 0 {
-			r.fault(posOf(n), "name at least one zone", "%s is empty", of)
-		}
 	} else if z, ok := r.find(r.zones, n, of); ok {
 		found = []int{z}
 	}
@@ -242,11 +246,8 @@ func (r *reader) readHoldPoint(owner *item) *schedule.HoldPoint {
 	it.require("what")
 	h := &schedule.HoldPoint{What: it.words("what", maxText)}
 	h.Takes, _ = it.work("takes")
-	list, entries := it.of("by_appointment"), r.list(it.get("by_appointment"), it.of("by_appointment"))
-	if entries != nil && len(entries) == 0 {
-		r.fault(posOf(it.get("by_appointment")), "give the appointments or leave the key out", "%s is empty", list)
-	}
-	for _, entry := range entries {
+	list := it.of("by_appointment")
+	for _, entry := range r.filled(it.get("by_appointment"), "give the appointments or leave the key out", list) {
 		at := r.moment(entry, list)
 		if at == 0 {
 			continue

@@ -115,7 +115,7 @@ func (r *reader) ordered(from, to calendars.Instant, at schedule.Pos, text strin
 		return calendars.Span{}, false
 	}
 	if to <= from {
-		r.fault(at, "end it after it starts", "%s: %s ends before it starts", of, text)
+		r.fault(at, "end it after it starts", "%s: %s ends before it starts", of, quote(text))
 		return calendars.Span{}, false
 	}
 	return calendars.Span{Start: from, End: to}, true
@@ -129,5 +129,5 @@ func (it *item) fromTo() (calendars.Span, bool) {
 		return calendars.Span{}, false
 	}
 	text := fmt.Sprintf("%s to %s", it.get("from").Value, it.get("to").Value)
-	return it.r.ordered(from, to, posOf(it.get("from")), quote(text), label{"", it.name})
+	return it.r.ordered(from, to, posOf(it.get("from")), text, label{"", it.name})
 }

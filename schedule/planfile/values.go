@@ -20,14 +20,17 @@ func (r *reader) plain(n *yaml.Node, of label) (string, bool) {
 		return "", false
 	}
 	switch {
+	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
+		r.fault(posOf(n), "write it behind the key", "%s is block text: %s", of, quote(n.Value))
+		return "", false
 	case n.Style != 0:
-		r.fault(posOf(n), "write it without quotes on one line", "%s is written as quoted or block text", of)
+		r.fault(posOf(n), "take them off", "%s is in quotes: %s", of, quote(n.Value))
 		return "", false
 	case isEmpty(n):
 		r.fault(posOf(n), "give it a value or take out the key", "%s is empty", of)
 		return "", false
 	case r.spread(n):
-		r.fault(posOf(n), "write it on one line", "%s runs on over several lines", of)
+		r.fault(posOf(n), "write it on one line", "%s runs on over several lines: %s", of, quote(n.Value))
 		return "", false
 	case r.holed(n):
 		return "", false
@@ -65,7 +68,7 @@ func (r *reader) words(n *yaml.Node, most int, of label) string {
 		r.fault(posOf(n), "give it a value, put it in quotes or take out the key", "%s: %s stands for nothing in YAML", of, quote(s))
 		return ""
 	case n.Style == 0 && r.spread(n):
-		r.fault(posOf(n), "put it on one line, in quotes, or below a >", "%s runs on over several lines", of)
+		r.fault(posOf(n), "put it on one line, in quotes, or below a >", "%s runs on over several lines: %s", of, quote(s))
 		return ""
 	}
 	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
