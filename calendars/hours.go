@@ -73,9 +73,9 @@ func (h Hours) Openings(loc *time.Location, line Span, holidays HolidayFrom) []S
 	if line.Start >= line.End {
 		return nil
 	}
-	// A day more on each side, for ranges that a change of the clocks moves.
-	first, last := DateIn(line.Start, loc)-1, DateIn(line.End, loc)+1
-	open := make([]Span, 0, 2*(last-first))
+	// A day more at the end, for clocks that go back over midnight.
+	first, last := DateIn(line.Start, loc), DateIn(line.End, loc)+1
+	open := make([]Span, 0, 2*(last-first+1))
 	clock := newWallClock(loc)
 	next, _ := slices.BinarySearchFunc(h.On, first, compareDay)
 	for d := first; d <= last; d++ {

@@ -45,6 +45,17 @@ func listed(spans []Span, loc *time.Location) []string {
 	return out
 }
 
+// holidays: Mon 3 May 2027 all day, Thu 6 May from 12:00.
+func holidays(d calendars.Date) Minutes {
+	switch d.String() {
+	case "2027-05-03":
+		return 0
+	case "2027-05-06":
+		return 12 * 60
+	}
+	return calendars.Day
+}
+
 func TestOpenings(t *testing.T) {
 	london := zone(t, "Europe/London")
 	on := func(date, text string) calendars.DayHours {
@@ -56,16 +67,6 @@ func TestOpenings(t *testing.T) {
 	}
 	closed := func(from, to string) calendars.Closure {
 		return calendars.Closure{Span: Span{Start: moment(t, london, from), End: moment(t, london, to)}}
-	}
-	// Mon 3 May 2027 is a holiday all day, Thu 6 May from 12:00.
-	holidays := func(d calendars.Date) Minutes {
-		switch d.String() {
-		case "2027-05-03":
-			return 0
-		case "2027-05-06":
-			return 12 * 60
-		}
-		return calendars.Day
 	}
 	week := weekly(t, map[string]string{"mon-fri": "07:00-12:00 12:30-18:00"})
 	for _, c := range []struct {
@@ -108,6 +109,21 @@ func TestOpenings(t *testing.T) {
 				t.Error(diff)
 			}
 		})
+	}
+}
+
+// The clocks of St John's went back at 00:01 from Sunday 7 November 2010 into
+// Saturday: tz database. Sunday, begun once, goes on through the late Saturday.
+func TestClocksBackOverMidnight(t *testing.T) {
+	loc := zone(t, "America/St_Johns")
+	sunday := moment(t, loc, "2010-11-07 00:00")
+	h := calendars.Hours{Weekly: weekly(t, map[string]string{"sun": "00:00-24:00"})}
+	line := Span{Start: sunday - 60, End: sunday + 30}
+	if day := line.End.In(loc).Weekday(); day != time.Saturday {
+		t.Fatalf("the line ends on a %v", day)
+	}
+	if diff := cmp.Diff([]Span{{Start: sunday, End: line.End}}, h.Openings(loc, line, nil)); diff != "" {
+		t.Error(diff)
 	}
 }
 
@@ -183,19 +199,8 @@ func TestOpeningsAgreeWithEachMinute(t *testing.T) {
 		}
 		open := make([]bool, length)
 		for d := mid - 4; d <= mid+4; d++ {
-			named, own := h.Named(d)
-			list := named.Ranges
-			if !own {
-				list = h.Weekly[d.Weekday()]
-			}
-			for _, r := range list {
-				to := r.To
-				if d == holiday && !own {
-					to = min(to, until)
-				}
-				if r.From < to {
-					fill(open, origin, firstShowing(loc, d, r.From), firstShowing(loc, d, to), true)
-				}
+			for _, r := range rangesOn(h, d, holidays) {
+				fill(open, origin, firstShowing(loc, d, r.From), firstShowing(loc, d, r.To), true)
 			}
 		}
 		for _, s := range h.Closed {
@@ -217,6 +222,20 @@ func TestOpeningsAgreeWithEachMinute(t *testing.T) {
 			}
 		}
 	})
+}
+
+// rangesOn are the ranges that hold on a date, closures apart.
+func rangesOn(h calendars.Hours, d calendars.Date, holidays calendars.HolidayFrom) []calendars.Range {
+	if named, own := h.Named(d); own {
+		return named.Ranges
+	}
+	var out []calendars.Range
+	for _, r := range h.Weekly[d.Weekday()] {
+		if r.To = min(r.To, holidays(d)); r.From < r.To {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 func fill(minutes []bool, origin, from, to Instant, open bool) {

@@ -155,7 +155,7 @@ func (c *Calendar) lastLong(i int, w Minutes) int {
 	leaves := len(c.longs) / 2
 	k := leaves + i
 	for c.longs[k] < w {
-		for k > 1 && k&1 == 0 { // up from left children
+		for k&1 == 0 { // up from left children, at most to the root
 			k >>= 1
 		}
 		if k == 1 {

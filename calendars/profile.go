@@ -53,7 +53,7 @@ func NewProfile(changes []Change) *Profile {
 }
 
 func (p *Profile) add(s step) {
-	if k := len(p.steps); k == 0 && s.count == 0 || k > 0 && p.steps[k-1].count == s.count {
+	if k := len(p.steps); k > 0 && p.steps[k-1].count == s.count {
 		return
 	}
 	p.steps = append(p.steps, s)

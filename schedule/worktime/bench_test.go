@@ -36,7 +36,7 @@ func BenchmarkTask(b *testing.B) {
 	}
 }
 
-func gardenSized(tb testing.TB) *schedule.Plan {
+func gardenSized(tb tb) *schedule.Plan {
 	london, err := time.LoadLocation("Europe/London")
 	if err != nil {
 		tb.Fatal(err)
