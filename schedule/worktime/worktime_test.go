@@ -133,18 +133,30 @@ func list(parts ...[]string) (all []string) {
 	return all
 }
 
-func TestWhoIsOpenWhen(t *testing.T) {
+// opening is a change to the garden and when somebody is open then.
+type opening struct {
+	name     string
+	change   func(p *schedule.Plan)
+	of       func(s *worktime.Set) *calendars.Calendar
+	from, to string
+	want     []string
+}
+
+func (c opening) test(t *testing.T) {
+	p := garden(t)
+	if c.change != nil {
+		c.change(p)
+	}
+	if diff := cmp.Diff(c.want, open(t, c.of(worktime.New(p)), c.from, c.to)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestWhenPlacesAreOpen(t *testing.T) {
 	site := func(s *worktime.Set) *calendars.Calendar { return s.Site }
 	gate := func(s *worktime.Set) *calendars.Calendar { return s.Gate }
 	atYard := func(s *worktime.Set) *calendars.Calendar { return s.Places[yard] }
-	atWork := func(s *worktime.Set) *calendars.Calendar { return s.Crews[crew].AtLeast(1) }
-	for _, c := range []struct {
-		name     string
-		change   func(p *schedule.Plan)
-		of       func(s *worktime.Set) *calendars.Calendar
-		from, to string
-		want     []string
-	}{
+	for _, c := range []opening{
 		{"the site keeps holidays, one in part", nil, site, "2027-05-03", "2027-05-07",
 			list(wholeDay("Tue 4"), wholeDay("Wed 5"), []string{"Thu 6 07:00-12:00"})},
 		{"the site is open before the gate opens", nil, site, "2027-04-26", "2027-04-27", wholeDay("Mon 26")},
@@ -183,7 +195,14 @@ func TestWhoIsOpenWhen(t *testing.T) {
 				p.Zones[yard].Hours.Closed = closed(t, "2027-05-07 08:00", "2027-05-07 10:00")
 				p.Site.Hours.Closed = closed(t, "2027-05-06 00:00", "2027-05-09 00:00")
 			}, atYard, "2027-05-06", "2027-05-09", []string{"Thu 6 08:00-17:00", "Fri 7 10:00-17:00", "Sat 8 08:00-12:00"}},
+	} {
+		t.Run(c.name, c.test)
+	}
+}
 
+func TestWhenCrewsAreAtWork(t *testing.T) {
+	atWork := func(s *worktime.Set) *calendars.Calendar { return s.Crews[crew].AtLeast(1) }
+	for _, c := range []opening{
 		{"a crew without hours keeps the site's whole calendar",
 			func(p *schedule.Plan) {
 				p.Site.Hours.On = own(t, "2027-05-03", "09:00-15:00")
@@ -212,15 +231,7 @@ func TestWhoIsOpenWhen(t *testing.T) {
 				p.Crews[crew].Hours = &h
 			}, atWork, "2027-05-03", "2027-05-04", []string{"Mon 3 09:00-15:00"}},
 	} {
-		t.Run(c.name, func(t *testing.T) {
-			p := garden(t)
-			if c.change != nil {
-				c.change(p)
-			}
-			if diff := cmp.Diff(c.want, open(t, c.of(worktime.New(p)), c.from, c.to)); diff != "" {
-				t.Error(diff)
-			}
-		})
+		t.Run(c.name, c.test)
 	}
 }
 
