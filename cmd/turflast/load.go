@@ -14,6 +14,7 @@ import (
 
 	"turflast/schedule"
 	"turflast/schedule/planfile"
+	"turflast/schedule/solve"
 	"turflast/testdata"
 )
 
@@ -130,7 +131,11 @@ func (p *program) mustLoad(c *cobra.Command, args []string) (*schedule.Plan, sou
 
 // checked adds to what reading found what only the network of the plan shows.
 func checked(plan *schedule.Plan, problems schedule.Problems) schedule.Problems {
-	if !problems.Fatal() {
+	if problems.Fatal() {
+		return problems
+	}
+	if _, err := solve.New(plan); err != nil {
+		problems = append(problems, rings(plan, err)...)
 		problems.Sort()
 	}
 	return problems

@@ -32,7 +32,7 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	}
 	solver, err := solve.New(plan)
 	if err != nil {
-		return nil, &problemsError{src.name, faults(checked(plan, nil))}
+		return nil, &problemsError{src.name, rings(plan, err)}
 	}
 	g, err := logic(solver)
 	if err != nil {
