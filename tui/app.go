@@ -25,8 +25,9 @@ const (
 // app is the root model: it holds the plan, solves it beside the screen and
 // routes keys; the views draw.
 //
-// A target is solved one at a time. While one is being solved a newer one
-// waits, and only the result of the newest is shown.
+// One thing is solved at a time. Meanwhile a newer target waits, and only the
+// result of the newest is shown. Between targets the bookings are tried later,
+// one delivery after the other.
 type app struct {
 	opts Options
 	keys keyMap
@@ -41,8 +42,9 @@ type app struct {
 	shown   target       // what the garden shows
 	garden  *draw.Garden // nil until the first plan is solved
 	words   *wording.Writer
-	gen     int // number of the newest target
-	solving bool
+	latest  draw.Latest // how late each delivery may come, as far as it is known
+	gen     int         // number of the newest target
+	solving bool        // something is being solved
 
 	stamp    string            // of the file that was loaded last
 	problems schedule.Problems // of the file as it is now
@@ -82,6 +84,8 @@ func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.loaded(msg)
 	case solvedMsg:
 		return a.solved(msg)
+	case latestMsg:
+		return a.searched(msg)
 	case deliveries.MovedMsg:
 		a.notice = ""
 		return a.aim(a.want.move(msg.Delivery, msg.To))
@@ -151,7 +155,9 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	a.shown = msg.target
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: msg.solution.Programme,
 		Hours: msg.solution.Hours, Words: a.words, Now: a.opts.Now()}
-	return a.spread(), nil
+	a.latest = nil
+	a.deliveries = a.deliveries.SetLatest(nil)
+	return a.spread().searchNext()
 }
 
 // spread gives the garden, filtered, to every view.

@@ -144,8 +144,8 @@ func (a app) chrome() draw.Chrome {
 func (a app) messages() []draw.Message {
 	var out []draw.Message
 	add := func(text string, st draw.Style) {
-		if text != "" {
-			out = append(out, draw.Message{Text: text, Style: st})
+		for _, line := range draw.Wrap(text, max(a.size.Width-2, 1)) {
+			out = append(out, draw.Message{Text: line, Style: st})
 		}
 	}
 	if a.broken && a.garden != nil {

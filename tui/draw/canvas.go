@@ -1,10 +1,6 @@
 package draw
 
-import (
-	"strings"
-
-	"github.com/charmbracelet/x/ansi"
-)
+import "strings"
 
 // canvas is a grid of cells. What is put outside it is cut off, so a frame
 // drawn on one has its size whatever is drawn.
@@ -75,17 +71,29 @@ func (c *canvas) fill(from, to, y int, mark string, st Style) {
 // put writes clean text from column x on and answers the column after it. A
 // wide character that would be cut in half becomes a space.
 func (c *canvas) put(x, y int, text string, st Style) int {
-	for i := 0; i < len(text); {
-		if text[i] < 0x80 && (i+1 == len(text) || text[i+1] < 0x80) {
-			c.set(x, y, text[i:i+1], st)
-			x, i = x+1, i+1
-			continue
+	from := x
+	for text != "" {
+		cluster, w := character(text)
+		switch {
+		case w > 0:
+			c.cluster(x, y, cluster, w, st)
+		case x > from && c.in(x-1, y):
+			c.combine(x-1, y, cluster)
 		}
-		cluster, w := ansi.FirstGraphemeCluster(text[i:], ansi.GraphemeWidth)
-		c.cluster(x, y, cluster, w, st)
-		x, i = x+w, i+len(cluster)
+		x, text = x+w, text[len(cluster):]
 	}
 	return x
+}
+
+// combine adds an accent or the like to the character that ends at x.
+func (c *canvas) combine(x, y int, accent string) {
+	at := &c.cells[y*c.w+x]
+	if at.tail && x > 0 {
+		at = &c.cells[y*c.w+x-1]
+	}
+	if at.text != "" {
+		at.text += accent
+	}
 }
 
 func (c *canvas) cluster(x, y int, cluster string, w int, st Style) {

@@ -28,16 +28,24 @@ type Message struct {
 // footRows is the height of the rule, the messages and the hand-over.
 func (c *Chrome) footRows() int { return footRows + len(c.Messages) }
 
-// head writes the garden and the views from the left.
-func (c *Chrome) head(cv *canvas) int {
-	x := cv.put(1, 0, Cut(c.Garden, max(cv.w/3, 12)), Strong) + 2
+// head writes the garden and the views from the left, before column end; where
+// they have no room, only the view that is shown. It answers the column after.
+func (c *Chrome) head(cv *canvas, end int) int {
+	wide := 0
+	for _, tab := range c.Tabs {
+		wide += Columns(tab) + 4
+	}
+	name := Cut(Clean(c.Garden), max(end/3, 12))
+	all := Columns(name)+1+wide+2 < end
+	x := cv.put(1, 0, name, Strong) + 2
 	for i, tab := range c.Tabs {
 		number := fmt.Sprint(i + 1)
-		if i == c.Tab {
+		switch {
+		case i == c.Tab:
 			x = cv.put(x, 0, number+" "+strings.ToUpper(tab), Strong) + 2
-			continue
+		case all:
+			x = cv.put(x, 0, number+" "+tab, Quiet) + 2
 		}
-		x = cv.put(x, 0, number+" "+tab, Quiet) + 2
 	}
 	return x
 }
@@ -47,7 +55,7 @@ func (c *Chrome) foot(cv *canvas) {
 	y := cv.h - c.footRows()
 	cv.fill(0, cv.w, y, markRule, Quiet)
 	for i, m := range c.Messages {
-		cv.put(1, y+1+i, Cut(m.Text, cv.w-2), m.Style)
+		cv.put(1, y+1+i, Cut(Clean(m.Text), cv.w-2), m.Style)
 	}
 	st := Strong
 	if c.Alarm {
@@ -57,7 +65,19 @@ func (c *Chrome) foot(cv *canvas) {
 	if w := Columns(c.Hint); w > 0 && Columns(c.Status)+w+4 <= room {
 		cv.put(cv.w-1-w, cv.h-1, c.Hint, Quiet)
 	}
-	cv.put(1, cv.h-1, Cut(c.Status, room), st)
+	cv.put(1, cv.h-1, cutClause(c.Status, room), st)
+}
+
+// cutClause leaves clauses out at the end of a text until it fits w columns.
+func cutClause(s string, w int) string {
+	for Columns(s) > w {
+		i := strings.LastIndex(s, " · ")
+		if i < 0 {
+			return Cut(s, w)
+		}
+		s = s[:i]
+	}
+	return s
 }
 
 // MarginWords is the margin to the hand-over in two or three words, and
@@ -77,24 +97,26 @@ func MarginWords(g *Garden) (words string, late bool) {
 	return g.Words.Work(m.Time) + " in hand", false
 }
 
-// headMargin writes the margin against the hand-over line at column x: its
-// size as a gap to scale, its words beside it.
-func headMargin(cv *canvas, g *Garden, r *ruler, x, pan, from int) {
+// top writes the top line: the garden, the views, and the margin against the
+// hand-over line at column x, its size as a gap to scale, its words beside it.
+func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	words, late := MarginWords(g)
-	st, at := Line, x
+	st, at := Margin, x
 	if late {
-		st = Warm
+		st = Short
 	}
+	words = " " + words + " "
+	from := c.head(cv, x-Columns(words))
 	if r != nil && g.Programme.Finish.IsReal() {
 		done := r.end(g.Programme.Finish) - pan
 		if done < x {
-			at = max(done, from+Columns(words)+1)
+			at = max(done, from+Columns(words))
 			cv.fill(at, x, 0, markGap, Line)
 		} else if late {
 			cv.fill(x+1, max(done, x+2), 0, markBeyond, Warm)
 		}
 	}
-	cv.put(max(at-1-Columns(words), from), 0, words, st)
+	cv.put(max(at-Columns(words), from), 0, words, st)
 	cv.set(x, 0, markLine, Line)
 }
 

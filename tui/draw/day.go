@@ -96,8 +96,7 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 		return small
 	}
 	cv := newCanvas(s)
-	from := c.head(cv)
-	headMargin(cv, g, nil, s.Width-2, 0, from)
+	c.top(cv, g, nil, s.Width-2, 0)
 	cv.set(s.Width-2, 1, markLine, Line)
 	g.dayHead(cv, look)
 	foot := s.Height - c.footRows()

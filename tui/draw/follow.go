@@ -7,8 +7,12 @@ func (sh *Sheet) Follow(look Look) Look {
 		look.Top, look.Pan = 0, 0
 		return look
 	}
-	look.Pan = sh.follow(look)
-	room := sh.size.Height - headRows - rulerRows - footRows - 1 - len(sh.gate) // a message may take one
+	return sh.follow(look, sh.size.Height-headRows-sh.rule.rows(sh.scale)-footRows-len(sh.gate))
+}
+
+// follow does so in a body of room rows.
+func (sh *Sheet) follow(look Look, room int) Look {
+	look.Pan = sh.panFor(look)
 	at := sh.index(look.Chosen)
 	if at < 0 {
 		look.Top = min(look.Top, max(len(sh.body)-1, 0))
@@ -29,8 +33,8 @@ func scroll(top, at, rows, room int) int {
 	return max(min(top, at), 0)
 }
 
-// follow is the pan that shows the chosen bar.
-func (sh *Sheet) follow(look Look) int {
+// panFor is the pan that shows the chosen bar.
+func (sh *Sheet) panFor(look Look) int {
 	it, r, pan := sh.item(look.Chosen), sh.rule, look.Pan
 	from, to := it.start-1, max(it.marksEnd(), it.at+Columns(it.name))
 	if to > pan+r.width-3 {
@@ -43,6 +47,10 @@ func (sh *Sheet) follow(look Look) int {
 // Follow is the first row to draw so that delivery at of the list and what is
 // said of it are in sight.
 func (l *Lorries) Follow(at, top int) int {
-	room := l.size.Height - headRows - rulerRows - footRows - 1
+	return l.follow(at, top, l.size.Height-headRows-l.rule.rows(Scale{})-footRows)
+}
+
+// follow does so in a body of room rows.
+func (l *Lorries) follow(at, top, room int) int {
 	return scroll(top, at, l.Rows(l.list[at]), room)
 }

@@ -30,22 +30,41 @@ func (g *Garden) Trial(d schedule.DeliveryID) bool {
 
 // Lorries is the deliveries view laid out for one size.
 type Lorries struct {
-	g    *Garden
-	size Size
-	rule *ruler
-	list []schedule.DeliveryID
+	g      *Garden
+	latest Latest
+	size   Size
+	rule   *ruler
+	list   []schedule.DeliveryID
+}
+
+// Latest says of each delivery the latest arrival at which every date that
+// holds now still holds: zero while that isn't known, Never when nothing limits
+// it.
+type Latest []calendars.Instant
+
+// of is the latest arrival of one delivery.
+func (l Latest) of(d schedule.DeliveryID) calendars.Instant {
+	if int(d) < len(l) {
+		return l[d]
+	}
+	return 0
 }
 
 // NewLorries lays the deliveries out.
-func NewLorries(g *Garden, s Size) *Lorries {
-	return &Lorries{g: g, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.Deliveries()}
+func NewLorries(g *Garden, latest Latest, s Size) *Lorries {
+	return &Lorries{g: g, latest: latest, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.Deliveries()}
 }
 
 // List is the deliveries by row.
 func (l *Lorries) List() []schedule.DeliveryID { return l.list }
 
 // Rows is how many lines the chosen delivery takes with what is said of it.
-func (l *Lorries) Rows(d schedule.DeliveryID) int { return 1 + len(l.about(d)) }
+func (l *Lorries) Rows(d schedule.DeliveryID) int {
+	if d < 0 {
+		return 1
+	}
+	return 1 + len(l.about(d))
+}
 
 // lorryFrame is a frame of the deliveries in the making.
 type lorryFrame struct {
@@ -61,12 +80,14 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 		return small
 	}
 	f := &lorryFrame{Lorries: l, canvas: newCanvas(l.size), lineX: min(l.rule.at, l.size.Width-2)}
-	from := c.head(f.canvas)
-	headMargin(f.canvas, l.g, l.rule, f.lineX, 0, from)
+	c.top(f.canvas, l.g, l.rule, f.lineX, 0)
 	w := &window{Sheet: &Sheet{g: l.g, size: l.size, rule: l.rule}, canvas: f.canvas, lineX: f.lineX}
 	w.ruler()
-	y, foot := headRows+rulerRows, l.size.Height-c.footRows()
-	apart := len(l.list)*2+8 < foot-y
+	y, foot := headRows+l.rule.rows(Scale{}), l.size.Height-c.footRows()
+	if at := slices.Index(l.list, chosen); at >= 0 {
+		top = l.follow(at, top, foot-y)
+	}
+	apart := len(l.list)*2+l.Rows(chosen) < foot-y
 	for i := top; i < len(l.list) && y < foot; i++ {
 		f.row(y, l.list[i], l.list[i] == chosen)
 		y++
@@ -80,7 +101,7 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 	if len(l.list) == 0 {
 		f.put(2, y, "No delivery to show.", Plain)
 	}
-	w.behind(headRows+rulerRows, foot)
+	w.behind(headRows+l.rule.rows(Scale{}), foot)
 	c.foot(f.canvas)
 	return f.render(th)
 }
@@ -95,25 +116,18 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 		mark = markOut
 	}
 	switch {
-	case len(g.breaks(LorryThing(d))) > 0 || g.Programme.Unloads[d].TotalFloat < 0:
+	case len(g.breaks(LorryThing(d))) > 0:
 		st = Warm
 	case g.Programme.Unloads[d].OnChain:
 		st = Chain
 	case b.Keep > 0:
 		st = Living
 	}
-	late, text := f.late(d), f.words(d)
-	w := Columns(text)
+	late := f.late(d)
 	if late-x > 1 {
 		f.fill(x+1, min(late, f.lineX), y, markFloat, Quiet)
 	}
-	at := max(late, x+1) + 1
-	if at+w >= f.lineX {
-		at = x - 1 - w
-	}
-	if at < 3 {
-		at = min(x+2, max(f.lineX-1-w, 3))
-	}
+	text, at := f.beside(x, late, d)
 	f.set(x, y, mark, st)
 	if g.Trial(d) {
 		f.filed(y, d)
@@ -126,7 +140,22 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 	case st == Warm || st == Chain:
 		name = st
 	}
-	f.put(at, y, Cut(text, f.lineX-1-at), name)
+	f.put(at, y, text, name)
+}
+
+// beside is what the row says of a delivery and where: after the columns
+// [x, late), else before them, its name cut if it must be.
+func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at int) {
+	name := max(f.size.Width/3, 20)
+	after, before := f.lineX-late-2, x-4
+	text = f.words(d, name)
+	if over := Columns(text) - max(after, before); over > 0 {
+		text = Cut(f.words(d, max(min(name, Columns(f.g.Name(LorryThing(d))))-over, 4)), max(after, before, 0))
+	}
+	if w := Columns(text); w > after {
+		return text, x - 1 - w
+	}
+	return text, late + 1
 }
 
 // filed marks where the file books a lorry that a trial has moved.
@@ -144,30 +173,30 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 
 // late is the column that the arrival may slip to.
 func (f *lorryFrame) late(d schedule.DeliveryID) int {
-	u := &f.g.Programme.Unloads[d]
-	x := f.rule.column(u.Arrives) + 1
-	switch {
-	case u.TotalFloat <= 0:
+	x := f.rule.column(f.g.Plan.Deliveries[d].Arrives) + 1
+	switch at := f.latest.of(d); at {
+	case 0:
 		return x
-	case !u.LateStart.IsReal():
+	case calendars.Never:
 		return f.lineX
+	default:
+		return max(x, min(f.rule.end(at), f.lineX))
 	}
-	return max(x, f.rule.end(u.LateStart))
 }
 
 // words name a delivery, its booking and the latest one at which all holds.
-func (f *lorryFrame) words(d schedule.DeliveryID) string {
+func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	g, u := f.g, &f.g.Programme.Unloads[d]
-	s := g.clock(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), max(f.size.Width/3, 20))
+	s := g.clock(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), name)
 	switch {
 	case !u.Start.IsReal():
 		s += ", never unloaded"
-	case u.TotalFloat == schedule.NoFloat || u.TotalFloat < 0:
-		s += ", too late"
-	case u.TotalFloat == 0:
+	case f.latest.of(d) == calendars.Never:
+		s += ", at any time"
+	case f.latest.of(d) == u.Arrives:
 		s += ", no later"
-	case u.LateStart.IsReal():
-		s += ", by " + g.Words.Then(u.LateStart, u.Arrives)
+	case f.latest.of(d) != 0:
+		s += ", by " + g.Words.Then(f.latest.of(d), u.Arrives)
 	}
 	if g.Trial(d) {
 		s += " (trial)"
@@ -193,7 +222,7 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 			out = append(out, lorryLine{keep: schedule.None, task: t})
 		}
 	}
-	for _, m := range l.g.lorryAbout(d, width) {
+	for _, m := range l.g.lorryAbout(d, l.latest.of(d), width) {
 		out = append(out, lorryLine{keep: schedule.None, task: schedule.None, text: m})
 	}
 	return out
@@ -206,10 +235,13 @@ type lorryLine struct {
 	text Message
 }
 
-// lorryAbout says what breaks, when it is unloaded and why, how far it may
-// slip, and what a trial has moved.
-func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
+// lorryAbout says what breaks, when it is unloaded and why, how late it may
+// come, and what a trial has moved.
+func (g *Garden) lorryAbout(d schedule.DeliveryID, latest calendars.Instant, width int) []Message {
 	out := g.story(LorryThing(d), width)
+	for _, l := range Wrap(g.lateWords(d, latest), width-2) {
+		out = append(out, Message{"  " + l, Plain})
+	}
 	if g.Trial(d) {
 		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
 		way, by := "later", calendars.Minutes(is-was)
@@ -222,6 +254,24 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 		}
 	}
 	return out
+}
+
+// lateWords say how late a lorry may come.
+func (g *Garden) lateWords(d schedule.DeliveryID, latest calendars.Instant) string {
+	at := g.Plan.Deliveries[d].Arrives
+	holds := "every date that holds now still holds"
+	if g.Programme.Scope == schedule.Logic {
+		holds += " (hands unlimited)"
+	}
+	switch latest {
+	case 0:
+		return ""
+	case calendars.Never:
+		return "However late it comes, " + holds + "."
+	case at:
+		return "If it comes any later, a date breaks."
+	}
+	return "If it comes by " + g.Words.Moment(latest) + ", " + g.Words.Clock(calendars.Minutes(latest-at)) + " later, " + holds + "."
 }
 
 // below draws what is said of the chosen delivery from line y on.
@@ -249,7 +299,7 @@ func (f *lorryFrame) keeps(y int, d schedule.DeliveryID) {
 	end := b.Arrives.Plus(b.Keep)
 	x, to := f.rule.column(b.Arrives), f.rule.end(end)
 	f.fill(x, min(max(to, x+1), f.lineX), y, markKeep, Living)
-	f.beside(y, x, max(to, x+1), "keeps until "+f.g.Words.Moment(end), Plain)
+	f.label(y, x, max(to, x+1), "keeps until "+f.g.Words.Moment(end), Plain)
 }
 
 // user draws a task that uses the delivery.
@@ -263,11 +313,11 @@ func (f *lorryFrame) user(y int, t schedule.TaskID) {
 	to = max(to, x+1)
 	f.fill(x, to, y, mark, st)
 	f.fill(max(x, f.lineX+1), to, y, markBeyond, Warm)
-	f.beside(y, x, to, f.g.Name(TaskThing(t)), Plain)
+	f.label(y, x, to, f.g.Name(TaskThing(t)), Plain)
 }
 
-// beside writes words after the columns [x, to), or before them.
-func (f *lorryFrame) beside(y, x, to int, text string, st Style) {
+// label writes words after the columns [x, to), or before them.
+func (f *lorryFrame) label(y, x, to int, text string, st Style) {
 	w := Columns(text)
 	switch {
 	case to+1+w < f.lineX:

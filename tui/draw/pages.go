@@ -29,7 +29,7 @@ func Page(c Chrome, heading string, lines []Message, top int, s Size, th Theme) 
 		return small
 	}
 	cv := newCanvas(s)
-	c.head(cv)
+	c.head(cv, s.Width)
 	cv.put(1, 2, strings.ToUpper(heading), Strong)
 	foot := s.Height - c.footRows()
 	for i, y := top, 4; i < len(lines) && y < foot; i, y = i+1, y+1 {

@@ -137,6 +137,23 @@ func (r *ruler) end(t calendars.Instant) int {
 	return r.column(t)
 }
 
+// rows is the height of the ruler: the days, and their hours or which of them
+// are open where that can be drawn.
+func (r *ruler) rows(sc Scale) int {
+	if sc.Nights || r.fitsHours(widestStep) {
+		return 2
+	}
+	return 1
+}
+
+// widestStep is the most hours between two that are written.
+const widestStep = 4
+
+// fitsHours says whether every so many hours have the columns to be written.
+func (r *ruler) fitsHours(step calendars.Minutes) bool {
+	return r.cols*int(step)*60 >= r.total*4
+}
+
 // day is one day of the ruler: where it begins and what is written there.
 type day struct {
 	date     calendars.Date

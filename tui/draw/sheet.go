@@ -31,9 +31,8 @@ type spot struct{ lane, row, item int }
 
 // The rows around the lanes.
 const (
-	headRows  = 1 // the garden and the margin
-	rulerRows = 2 // the days, and their hours or an empty row
-	footRows  = 2 // the rule and the hand-over
+	headRows = 1 // the garden and the margin
+	footRows = 2 // the rule and the hand-over
 )
 
 // NewSheet lays the window out. Names are written in full, and floats have
@@ -42,7 +41,7 @@ const (
 func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
 	sh := &Sheet{g: g, size: s, scale: sc, rule: newRuler(g, s.Width, sc)}
 	lanes := append(g.lanes(sh.rule), g.gateLane(sh.rule))
-	room := s.Height - headRows - rulerRows - footRows - 4 // of which 4 for the chosen task's words
+	room := s.Height - headRows - sh.rule.rows(sc) - footRows - 4 // of which 4 for the chosen task's words
 	for _, d := range []dense{{}, {floor: true}, {ids: true, floor: true}} {
 		rows := 0
 		for i := range lanes {

@@ -93,7 +93,6 @@ func (g *Garden) lorryStory(d schedule.DeliveryID) string {
 	if keep := g.Plan.Deliveries[d].Keep; keep > 0 {
 		parts = append(parts, "Living stock: it keeps "+g.Words.Clock(keep)+" from its arrival.")
 	}
-	parts = append(parts, g.Words.FloatUnload(g.Programme, d))
 	if then := g.then(LorryThing(d)); then != "" {
 		parts = append(parts, then)
 	}

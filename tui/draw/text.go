@@ -41,6 +41,15 @@ func Columns(s string) int {
 	return len(s)
 }
 
+// character is the first character of a clean text and its columns, as the
+// terminal library counts them: ASCII alone, anything else with what joins it.
+func character(s string) (string, int) {
+	if s[0] < 0x80 {
+		return s[:1], 1
+	}
+	return ansi.FirstGraphemeCluster(s, ansi.GraphemeWidth)
+}
+
 // Cut is the text, or as much of its beginning as fits w columns with an
 // ellipsis after it.
 func Cut(s string, w int) string {
@@ -57,7 +66,7 @@ func Cut(s string, w int) string {
 func head(s string, w int) string {
 	at := 0
 	for at < len(s) {
-		cluster, width := ansi.FirstGraphemeCluster(s[at:], ansi.GraphemeWidth)
+		cluster, width := character(s[at:])
 		if width > w {
 			break
 		}
@@ -66,35 +75,31 @@ func head(s string, w int) string {
 	return s[:at]
 }
 
-// Wrap breaks text into lines of at most w columns, at spaces where it can.
+// Wrap breaks text into lines of at most w columns, at spaces where it can. A
+// character wider than that is left out.
 func Wrap(s string, w int) []string {
 	w = max(w, 1)
 	var lines []string
-	line, used := "", 0
+	line := ""
 	for _, word := range strings.Fields(s) {
-		width := Columns(word)
-		if used > 0 && used+1+width <= w {
-			line, used = line+" "+word, used+1+width
+		if line != "" && Columns(line)+1+Columns(word) <= w {
+			line += " " + word
 			continue
 		}
-		if used > 0 {
+		if line != "" {
 			lines = append(lines, line)
 		}
-		for width > w {
-			part := head(word, w)
+		for line = word; Columns(line) > w; {
+			part := head(line, w)
 			if part == "" {
-				break
+				first, _ := character(line)
+				line = line[len(first):]
+				continue
 			}
-			lines = append(lines, part)
-			word = word[len(part):]
-			width = Columns(word)
-		}
-		line, used = word, width
-		if width > w {
-			line, used = "", 0
+			lines, line = append(lines, part), line[len(part):]
 		}
 	}
-	if used > 0 {
+	if line != "" {
 		lines = append(lines, line)
 	}
 	return lines

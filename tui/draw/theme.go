@@ -13,7 +13,9 @@ const (
 	Work         // all other work
 	Living       // living stock
 	Warm         // beyond the line, or a date that breaks
-	Line         // the hand-over line and its margin
+	Line         // the hand-over line
+	Margin       // the margin that is written on it
+	Short        // that margin when the hand-over breaks
 	Chosen       // what the keys act on
 	styles
 )
@@ -60,8 +62,8 @@ func NewTheme(d Depth, light bool) Theme {
 	}
 	var t Theme
 	for s, code := range map[Style]string{
-		Quiet: "2", Strong: "1", Chain: "1", Line: "1", Chosen: "1;7",
-		Work: work.at(d), Living: bluishGreen.at(d), Warm: "1;" + vermillion.at(d),
+		Quiet: "2", Strong: "1", Chain: "1", Line: "1", Margin: "1;7", Chosen: "1;7",
+		Work: work.at(d), Living: bluishGreen.at(d), Warm: "1;" + vermillion.at(d), Short: "1;7;" + vermillion.at(d),
 	} {
 		t.begin[s] = "\x1b[" + code + "m"
 	}

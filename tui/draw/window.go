@@ -29,18 +29,21 @@ func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
 	if small, ok := tooSmall(sh.size); ok {
 		return small
 	}
+	foot, body := sh.size.Height-c.footRows(), headRows+sh.rule.rows(sh.scale)
+	if sh.has(look.Chosen) {
+		look = sh.follow(look, foot-body-len(sh.gate))
+	}
 	w := &window{Sheet: sh, canvas: newCanvas(sh.size), look: look, rows: map[line]int{}}
 	w.lineX = min(sh.rule.at-look.Pan, sh.size.Width-2)
 	w.story = sh.story(look.Chosen)
-	from := c.head(w.canvas)
-	headMargin(w.canvas, sh.g, sh.rule, w.lineX, look.Pan, from)
+	c.top(w.canvas, sh.g, sh.rule, w.lineX, look.Pan)
 	w.ruler()
-	foot := sh.size.Height - c.footRows()
-	gate := w.gateRows()
-	w.drawBody(headRows+rulerRows, foot-gate)
-	w.drawGate(foot - gate)
-	w.trace(headRows+rulerRows, foot)
-	w.behind(headRows+rulerRows, foot)
+	gate := max(min(foot-w.gateRows(), body+w.bodyRows()), body)
+	w.drawBody(body, gate)
+	w.drawGate(gate, foot)
+	w.drawChain(gate+w.gateRows()+1, foot)
+	w.trace(body, foot)
+	w.behind(body, foot)
 	c.foot(w.canvas)
 	return w.render(th)
 }
@@ -97,15 +100,44 @@ func (w *window) drawBody(y, end int) {
 	}
 }
 
-// drawGate draws the pinned gate from line y on.
-func (w *window) drawGate(y int) {
+// bodyRows is the height of the body from look.Top on, and of an empty row.
+func (w *window) bodyRows() int {
+	rows := len(w.body) - w.look.Top + 1
+	if w.index(w.look.Chosen) >= 0 {
+		rows += len(w.story)
+	}
+	return rows
+}
+
+// drawGate draws the pinned gate on the lines [y, end).
+func (w *window) drawGate(y, end int) {
 	chosen := w.spots[w.look.Chosen]
 	for _, at := range w.gate {
+		if y >= end {
+			return
+		}
 		w.drawRow(y, at)
 		y++
 		if w.inGate(w.look.Chosen) && chosen.row == at.row {
-			y = w.tell(y, w.h)
+			y = w.tell(y, end)
 		}
+	}
+}
+
+// leastChain is the room from which the chain is told under the gate.
+const leastChain = 6
+
+// drawChain tells the hand-over chain on the lines [y, end), in columns, when
+// they leave room for all of it.
+func (w *window) drawChain(y, end int) {
+	rows, wide := end-y-1, min(storyWidth, w.lineX-3)
+	lines := ChainLines(w.g, wide)
+	if rows < leastChain || len(lines) > rows*((w.lineX-1)/(wide+2)) {
+		return
+	}
+	w.put(w.rule.left, y, "WHAT DRIVES THE DATE", Strong)
+	for i, m := range lines {
+		w.put(w.rule.left+2+i/rows*(wide+2), y+1+i%rows, m.Text, m.Style)
 	}
 }
 
@@ -168,9 +200,11 @@ func (w *window) drawItem(y int, it *item) {
 	}
 	name := Plain
 	switch {
+	case it.thing == w.look.Chosen && it.twin:
+		name = Strong
 	case it.thing == w.look.Chosen:
 		name = Chosen
-		if !it.twin && w.blank(it.start-pan-1, y) {
+		if w.blank(it.start-pan-1, y) {
 			w.set(it.start-pan-1, y, markChosen, Strong)
 		}
 	case len(w.g.breaks(it.thing)) > 0:
@@ -316,8 +350,9 @@ func (w *window) ruler() {
 		text := Cut(w.g.Words.Day(w.g.Date(w.rule.first)), w.rule.gate-w.rule.left-1)
 		w.put(w.rule.left-w.look.Pan, headRows, text, Quiet)
 	}
-	w.set(w.lineX, headRows, markLine, Line)
-	w.set(w.lineX, headRows+1, markLine, Line)
+	for y := range w.rule.rows(w.scale) {
+		w.set(w.lineX, headRows+y, markLine, Line)
+	}
 }
 
 // dayNames writes each day above its first column, all in the longest of four
@@ -356,15 +391,18 @@ func (w *window) dayNames(days []day) {
 // one, or every second, third or fourth.
 func (w *window) hours(d day) {
 	loc := w.g.Plan.Site.Location
+	midnight, _ := calendars.At(loc, d.date, 0)
+	next, _ := calendars.At(loc, d.date+1, 0)
+	first, last := w.g.Hours.Site.Next(midnight), w.g.Hours.Site.Last(next-1)
 	for _, step := range []calendars.Minutes{1, 2, 3, 4} {
-		if w.rule.cols*int(step)*60 < w.rule.total*4 {
+		if !w.rule.fitsHours(step) {
 			continue
 		}
 		free := d.from
 		for h := calendars.Minutes(0); h < 24; h += step {
 			at, _ := calendars.At(loc, d.date, h*60)
 			x := w.rule.column(at)
-			if x < free || x+2 > d.to || at >= w.rule.line || !w.g.Hours.Site.IsOpen(at) {
+			if x < free || x+2 > d.to || at >= w.rule.line || at < first || at > last {
 				continue
 			}
 			w.put(x-w.look.Pan, headRows+1, itoa(int(h)), Quiet)

@@ -1,0 +1,129 @@
+package draw_test
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+)
+
+var update = flag.Bool("update", false, "write the golden frames anew")
+
+// golden compares a frame with the one kept under its name.
+func golden(t *testing.T, name, frame string) {
+	t.Helper()
+	path := filepath.Join("testdata", name+".golden")
+	frame += "\n"
+	if *update {
+		if err := os.WriteFile(path, []byte(frame), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(frame, "\n")); d != "" {
+		t.Errorf("%s differs; -update writes it anew:\n%s", name, d)
+	}
+}
+
+var sizes = []draw.Size{{Width: 80, Height: 24}, {Width: 120, Height: 40}, {Width: 300, Height: 80}}
+
+func chrome(g *draw.Garden, s draw.Size, tab int) draw.Chrome {
+	return draw.Chrome{Garden: g.Plan.Garden, Tabs: []string{"window", "day", "deliveries"}, Tab: tab,
+		Status: draw.Status(g, s.Width-12), Alarm: draw.Alarm(g), Hint: "? help"}
+}
+
+// frames draws every view of a garden at one size, by name.
+func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
+	out := map[string]string{}
+	sheet := draw.NewSheet(g, s, draw.Scale{})
+	out["window"] = sheet.Draw(chrome(g, s, 0), draw.Look{Chosen: sheet.First()}, th)
+	nights := draw.NewSheet(g, s, draw.Scale{Nights: true})
+	out["window-nights"] = nights.Draw(chrome(g, s, 0), draw.Look{Chosen: nights.Top()}, th)
+	closer := draw.NewSheet(g, s, draw.Scale{Zoom: 4})
+	out["window-closer"] = closer.Draw(chrome(g, s, 0), closer.Follow(draw.Look{Chosen: closer.First()}), th)
+	day := draw.DayLook{Date: g.Date(g.Plan.Site.Opens.Plus(5 * calendars.Day)), Crew: draw.Everyone}
+	out["day-everyone"] = draw.Day(g, chrome(g, s, 1), day, s, th)
+	if len(g.Plan.Crews) > 0 {
+		day.Crew = schedule.CrewID(len(g.Plan.Crews) * 2 / 3)
+		out["day"] = draw.Day(g, chrome(g, s, 1), day, s, th)
+	}
+	lorries := draw.NewLorries(g, make(draw.Latest, len(g.Plan.Deliveries)), s)
+	chosen := schedule.DeliveryID(schedule.None)
+	if list := lorries.List(); len(list) > 0 {
+		chosen = list[len(list)/2]
+	}
+	out["deliveries"] = lorries.Draw(chrome(g, s, 2), chosen, 0, th)
+	out["chain"] = draw.Page(chrome(g, s, 0), "What drives the date", draw.ChainLines(g, s.Width), 0, s, th)
+	return out
+}
+
+func TestGoldenFrames(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	for _, s := range sizes {
+		for name, frame := range frames(g, s, draw.Theme{}) {
+			golden(t, fmt.Sprintf("%s-%dx%d", name, s.Width, s.Height), frame)
+		}
+	}
+}
+
+func TestGoldenColours(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	all := frames(g, sizes[0], draw.NewTheme(draw.True, false))
+	for _, name := range []string{"window", "day", "deliveries"} {
+		golden(t, name+"-colours-80x24", all[name])
+	}
+}
+
+// TestGoldenLate draws a hand-over that breaks: the concrete comes a week late.
+func TestGoldenLate(t *testing.T) {
+	p := gardentest.Demo(t)
+	d := schedule.DeliveryID(p.FindDelivery("concrete"))
+	late := p.Rebooked(d, p.Deliveries[d].Arrives.Plus(6*calendars.Day))
+	g := gardentest.Solve(t, late)
+	g.Filed = p
+	for name, frame := range frames(g, sizes[0], draw.Theme{}) {
+		if name == "window" || name == "deliveries" {
+			golden(t, name+"-late-80x24", frame)
+		}
+	}
+}
+
+func TestTooSmall(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	for name, frame := range frames(g, draw.Size{Width: 59, Height: 24}, draw.Theme{}) {
+		if !strings.Contains(frame, "Too small: turflast needs 60 columns and 15 lines") {
+			t.Errorf("%s at 59 columns says nothing:\n%s", name, frame)
+		}
+	}
+}
+
+// TestThemeIsShape says that colour only repeats what the marks say: without
+// its escape sequences a coloured frame is the plain one.
+func TestThemeIsShape(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	for _, depth := range []draw.Depth{draw.Mono, draw.Sixteen, draw.Indexed, draw.True} {
+		for _, light := range []bool{false, true} {
+			plain, coloured := frames(g, sizes[1], draw.Theme{}), frames(g, sizes[1], draw.NewTheme(depth, light))
+			for name := range plain {
+				if d := cmp.Diff(plain[name], strip(coloured[name])); d != "" {
+					t.Errorf("%s at depth %d: %s", name, depth, d)
+				}
+				if depth == draw.Mono && strings.Contains(coloured[name], "\x1b") {
+					t.Errorf("%s has an escape sequence in monochrome", name)
+				}
+			}
+		}
+	}
+}

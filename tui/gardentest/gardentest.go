@@ -1,0 +1,78 @@
+// Package gardentest makes solved gardens for the tests of the terminal UI.
+package gardentest
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/planfile"
+	"turflast/schedule/solve"
+	"turflast/schedule/wording"
+	"turflast/testdata"
+	"turflast/tui/draw"
+)
+
+// Demo is the plan of the built-in garden.
+func Demo(t testing.TB) *schedule.Plan {
+	t.Helper()
+	return Read(t, testdata.Demo)
+}
+
+// Read is the plan that a text holds.
+func Read(t testing.TB, text string) *schedule.Plan {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if p == nil || problems.Fatal() {
+		t.Fatal(problems)
+	}
+	return p
+}
+
+// Solve is the garden of a plan in its logic programme.
+func Solve(t testing.TB, p *schedule.Plan) *draw.Garden {
+	t.Helper()
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &draw.Garden{Plan: p, Filed: p, Programme: s.Logic(), Hours: s.Hours(), Words: wording.New(p)}
+}
+
+// Big is a plan of n tasks in twenty zones, each task after the one before it
+// in its zone and, now and then, one in the next zone; every tenth uses one of
+// a hundred deliveries.
+func Big(n int) *schedule.Plan {
+	opens := calendars.InstantOf(time.Date(2027, 4, 30, 7, 0, 0, 0, time.UTC))
+	p := &schedule.Plan{Garden: "Big garden", Stages: schedule.BuiltInStages(), Crews: []schedule.Crew{{ID: "crew", Name: "Crew", People: 40}}}
+	p.Site = schedule.Site{Location: time.UTC, Opens: opens, Handover: opens.Plus(30*calendars.Day + 8*calendars.Hour)}
+	for day := range p.Site.Hours.Weekly {
+		p.Site.Hours.Weekly[day] = []calendars.Range{{From: 7 * 60, To: 12 * 60}, {From: 12*60 + 30, To: 18 * 60}}
+	}
+	const zones = 20
+	for z := range zones {
+		p.Zones = append(p.Zones, schedule.Zone{ID: fmt.Sprintf("zone-%d", z), Name: fmt.Sprintf("Zone number %d", z)})
+	}
+	for d := range 100 {
+		p.Deliveries = append(p.Deliveries, schedule.Delivery{ID: fmt.Sprintf("load-%d", d), What: fmt.Sprintf("Load number %d", d),
+			Arrives: opens.Plus(calendars.Minutes(d) * 6 * calendars.Hour), Waits: calendars.Day, Unload: schedule.Unload{Takes: 30}})
+	}
+	for i := range n {
+		t := schedule.Task{ID: fmt.Sprintf("task-%d", i), Name: fmt.Sprintf("Task number %d of many", i), Zones: []schedule.ZoneID{schedule.ZoneID(i % zones)},
+			Stage: schedule.StageID(i % 16), Crew: []schedule.CrewNeed{{Crew: 0, Least: 1, Most: 1}}, Effort: schedule.Effort{Takes: calendars.Minutes(60 + i*37%240)}}
+		if i >= zones {
+			t.After = append(t.After, schedule.Link{From: schedule.TaskID(i - zones)})
+		}
+		if i >= zones && i%3 == 0 {
+			t.After = append(t.After, schedule.Link{From: schedule.TaskID(i - zones + 1)})
+		}
+		if i%10 == 9 {
+			t.Uses = []schedule.DeliveryID{schedule.DeliveryID(i / 10 % 100)}
+		}
+		p.Tasks = append(p.Tasks, t)
+	}
+	return p
+}
