@@ -31,6 +31,9 @@ func latest(opts Options, gen int, t target, now *schedule.Programme, d schedule
 // that would stand at a closed gate is booked for its opening.
 func latestArrival(solve func(*schedule.Plan) (Solution, error), p *schedule.Plan, now *schedule.Programme, d schedule.DeliveryID) calendars.Instant {
 	from := p.Deliveries[d].Arrives
+	if now.Blocked != nil {
+		return 0
+	}
 	holds := func(at calendars.Instant) (unloaded calendars.Instant, ok bool) {
 		s, err := solve(p.Rebooked(d, at))
 		if err != nil {

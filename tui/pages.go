@@ -152,7 +152,9 @@ func (a app) messages() []draw.Message {
 		add("! "+a.brokenWords(), draw.Warm)
 	}
 	if a.garden != nil {
-		if n := len(a.garden.Programme.Breaks); n > 0 {
+		if a.garden.Programme.Blocked != nil {
+			add("! "+draw.Clean(a.garden.Words.Verdict(a.garden.Programme)), draw.Warm)
+		} else if n := len(a.garden.Programme.Breaks); n > 0 {
 			text := "! " + draw.Clean(a.garden.Words.Break(a.garden.Programme.Breaks[0]))
 			if n > 1 {
 				text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)

@@ -147,6 +147,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 // [x, late), else before them, its name cut if it must be.
 func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at int) {
 	name := max(f.size.Width/3, 20)
+	x = min(x, f.lineX)
 	after, before := f.lineX-late-2, x-4
 	text = f.words(d, name)
 	if over := Columns(text) - max(after, before); over > 0 {
@@ -319,6 +320,7 @@ func (f *lorryFrame) user(y int, t schedule.TaskID) {
 // label writes words after the columns [x, to), or before them.
 func (f *lorryFrame) label(y, x, to int, text string, st Style) {
 	w := Columns(text)
+	x = min(x, f.lineX)
 	switch {
 	case to+1+w < f.lineX:
 		f.put(to+1, y, text, st)

@@ -1,0 +1,406 @@
+package tui
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	front "turflast/schedule/solve"
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+)
+
+// bench drives the root model without a terminal: commands run at once, in the
+// order in which they come, except the wait for the next look at the file,
+// which a test ends itself.
+type bench struct {
+	t     testing.TB
+	model tea.Model
+	file  *file
+	quit  bool
+	held  []tea.Cmd // commands kept back while hold is set
+	hold  bool
+}
+
+// file is the plan's file as the test wants it.
+type file struct {
+	plan     *schedule.Plan
+	problems schedule.Problems
+	stamp    string
+	solves   int
+	fail     error
+	last     *front.Solver
+}
+
+// solver rebooks the last plan's solver where only arrivals differ.
+func (f *file) solver(p *schedule.Plan) (*front.Solver, error) {
+	if f.last != nil && &f.last.Plan().Tasks[0] == &p.Tasks[0] {
+		return f.last.Rebook(p), nil
+	}
+	s, err := front.New(p)
+	f.last = s
+	return s, err
+}
+
+func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
+	t.Helper()
+	f := &file{plan: p, stamp: "1"}
+	b := &bench{t: t, file: f}
+	b.model = newApp(Options{
+		Name: "plan.yaml",
+		Load: func() (*schedule.Plan, schedule.Problems) { return f.plan, f.problems },
+		Stat: func() string { return f.stamp },
+		Solve: func(p *schedule.Plan) (Solution, error) {
+			f.solves++
+			if f.fail != nil {
+				return Solution{}, f.fail
+			}
+			s, err := f.solver(p)
+			if err != nil {
+				return Solution{}, err
+			}
+			return Solution{Programme: s.Logic(), Hours: s.Hours()}, nil
+		},
+		Now: func() calendars.Instant { return p.Site.Opens.Plus(-30 * calendars.Day) },
+	})
+	b.send(tea.WindowSizeMsg{Width: w, Height: h})
+	b.run(load(b.app().opts))
+	return b
+}
+
+func (b *bench) app() app { return b.model.(app) }
+
+func (b *bench) send(msg tea.Msg) {
+	next, cmd := b.model.Update(msg)
+	b.model = next
+	b.run(cmd)
+}
+
+func (b *bench) run(cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	if b.hold {
+		b.held = append(b.held, cmd)
+		return
+	}
+	switch msg := cmd().(type) {
+	case tea.BatchMsg:
+		for _, c := range msg {
+			b.run(c)
+		}
+	case tea.QuitMsg:
+		b.quit = true
+	default:
+		b.send(msg)
+	}
+}
+
+// look ends the wait for the next look at the file. The wait that follows is
+// not begun: it would sleep.
+func (b *bench) look() {
+	next, cmd := b.app().statted(statMsg{b.file.stamp})
+	b.model = next
+	if b.app().garden != nil && b.app().stamp == b.file.stamp && cmd != nil {
+		b.run(load(b.app().opts))
+	}
+}
+
+// press sends keys by the names that they have in the help, text as typed.
+func (b *bench) press(keys ...string) {
+	special := map[string]tea.KeyType{"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight,
+		"enter": tea.KeyEnter, "esc": tea.KeyEsc, "tab": tea.KeyTab, "home": tea.KeyHome, "end": tea.KeyEnd,
+		"backspace": tea.KeyBackspace, "ctrl+c": tea.KeyCtrlC, "pgdown": tea.KeyPgDown, "pgup": tea.KeyPgUp, "ctrl+u": tea.KeyCtrlU}
+	for _, k := range keys {
+		if typ, ok := special[k]; ok {
+			b.send(tea.KeyMsg{Type: typ})
+			continue
+		}
+		for _, r := range k {
+			b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+		}
+	}
+}
+
+func (b *bench) sees(want ...string) {
+	b.t.Helper()
+	frame := b.model.View()
+	for _, w := range want {
+		if !strings.Contains(frame, w) {
+			b.t.Errorf("the frame lacks %q:\n%s", w, frame)
+		}
+	}
+}
+
+func (b *bench) lacks(what string) {
+	b.t.Helper()
+	if frame := b.model.View(); strings.Contains(frame, what) {
+		b.t.Errorf("the frame has %q:\n%s", what, frame)
+	}
+}
+
+func demo(t testing.TB) *bench { return newBench(t, gardentest.Demo(t), 120, 40) }
+
+func TestViews(t *testing.T) {
+	b := demo(t)
+	b.sees("1 WINDOW", "Hands over", "GATE")
+	b.press("2")
+	b.sees("2 DAY")
+	b.press("tab")
+	b.sees("3 DELIVERIES", "wall blocks and sand")
+	b.press("tab")
+	b.sees("1 WINDOW")
+	b.press("q")
+	if !b.quit {
+		t.Error("q doesn't quit")
+	}
+}
+
+func TestChoiceFollowsTheView(t *testing.T) {
+	b := demo(t)
+	b.press("/", "concrete", "enter", "3")
+	if got := b.app().chosen(); got != draw.LorryThing(schedule.DeliveryID(b.file.plan.FindDelivery("concrete"))) {
+		t.Errorf("the deliveries view chose %v", got)
+	}
+	b.press("1", "/", "Lay the turf", "enter", "3")
+	if got := b.app().chosen(); got != draw.LorryThing(schedule.DeliveryID(b.file.plan.FindDelivery("turf"))) {
+		t.Errorf("a task's delivery isn't chosen: %v", got)
+	}
+}
+
+func TestFind(t *testing.T) {
+	b := demo(t)
+	b.press("/", "lights")
+	b.sees("Find: lights▁", "5 found")
+	first := b.app().chosen()
+	b.press("down")
+	if b.app().chosen() == first {
+		t.Error("down doesn't go to the next one found")
+	}
+	b.press("up", "esc")
+	if b.app().chosen() != first {
+		t.Error("up doesn't go back")
+	}
+	b.lacks("Find:")
+	b.press("/", "q", "?", "enter")
+	if b.quit {
+		t.Error("q quits while it is typed")
+	}
+}
+
+func TestFilter(t *testing.T) {
+	b := demo(t)
+	b.press("f", "joiners")
+	b.sees("Show only: joiners▁", "Raise the larch frame")
+	b.press("enter")
+	b.sees(`Only "joiners"`, "esc shows all")
+	b.lacks("Lay the turf")
+	b.press("esc")
+	b.sees("turf")
+	b.lacks(`Only "joiners"`)
+	b.press("f", "no such thing at all", "enter")
+	b.sees("0 of ")
+	for _, view := range []string{"1", "2", "3"} {
+		b.press(view, "up", "down", "left", "right", "[", "]", "home", "end")
+	}
+}
+
+func TestTrialAndUndo(t *testing.T) {
+	b := demo(t)
+	b.press("/", "concrete", "enter", "3")
+	d := schedule.DeliveryID(b.file.plan.FindDelivery("concrete"))
+	filed := b.file.plan.Deliveries[d].Arrives
+	arrives := func() calendars.Minutes { return calendars.Minutes(b.app().shown.plan.Deliveries[d].Arrives - filed) }
+	for _, c := range []struct {
+		key  string
+		want calendars.Minutes
+	}{
+		{"right", 60}, {"right", 120}, {"]", 120 + calendars.Day}, {"left", 60 + calendars.Day}, {"[", 60},
+		{"u", 60 + calendars.Day}, {"u", 120 + calendars.Day}, {"u", 120}, {"u", 60}, {"u", 0},
+	} {
+		b.press(c.key)
+		if got := arrives(); got != c.want {
+			t.Fatalf("after %s the lorry is %d min later than filed, want %d", c.key, got, c.want)
+		}
+		if moved := c.want != 0; moved != strings.Contains(b.model.View(), "the plan file is unchanged") {
+			t.Errorf("after %s the frame is wrong about the trial:\n%s", c.key, b.model.View())
+		}
+	}
+	if b.file.plan.Deliveries[d].Arrives != filed {
+		t.Error("a trial changed the plan that was loaded")
+	}
+	b.press("u")
+	b.sees("Nothing to take back")
+}
+
+func TestTrialThatBreaksIsLoud(t *testing.T) {
+	b := demo(t)
+	b.press("/", "62 m2", "enter", "3", "]")
+	b.sees("! ", "the hand-over", "after the line", "late")
+	if !draw.Alarm(b.app().garden) {
+		t.Error("no alarm")
+	}
+	b.press("p")
+	b.sees("PROBLEMS", "! ")
+	b.press("p", "]")
+	b.sees("! Impossible", "never done")
+}
+
+func TestReload(t *testing.T) {
+	b := demo(t)
+	b.press("/", "62 m2", "enter", "3", "left")
+	changed := *b.file.plan
+	changed.Garden = "Another Court"
+	b.file.plan, b.file.stamp = &changed, "2"
+	b.look()
+	b.sees("Another Court", "Trial: 1 booking moved")
+
+	d := schedule.DeliveryID(changed.FindDelivery("turf"))
+	b.file.plan, b.file.stamp = changed.Rebooked(d, changed.Deliveries[d].Arrives+60), "3"
+	b.look()
+	b.sees("trials of it are dropped")
+	b.lacks("Trial: 1 booking moved")
+}
+
+func TestBrokenFileKeepsTheLastGoodPlan(t *testing.T) {
+	b := demo(t)
+	good := b.file.plan
+	b.file.plan, b.file.stamp = nil, "2"
+	b.file.problems = schedule.Problems{{Pos: schedule.Pos{Line: 12, Column: 5}, Text: "unknown key takse", Hint: "did you mean takes?"}}
+	b.look()
+	b.sees("The last good plan is shown: plan.yaml:12:5: unknown key takse; did you mean takes?", "GATE")
+	b.press("p")
+	b.sees("plan.yaml:12:5")
+	b.press("esc")
+	b.file.plan, b.file.problems, b.file.stamp = good, nil, "3"
+	b.look()
+	b.lacks("The last good plan")
+
+	b.file.stamp = ""
+	next, _ := b.app().statted(statMsg{""})
+	b.model = next
+	b.sees("plan.yaml is gone")
+}
+
+func TestFirstPlanBroken(t *testing.T) {
+	b := newBench(t, gardentest.Demo(t), 80, 24)
+	b.model = newApp(b.app().opts)
+	b.send(tea.WindowSizeMsg{Width: 80, Height: 24})
+	b.sees("READING PLAN.YAML")
+	b.file.plan, b.file.problems = nil, schedule.Problems{{Text: "the file is empty"}}
+	b.press("r")
+	b.sees("PLAN.YAML CAN'T BE SHOWN", "the file is empty")
+	for _, k := range []string{"up", "down", "1", "2", "3", "d", "u", "f", "x", "enter", "/", "y", "esc", "?", "esc"} {
+		b.press(k)
+	}
+}
+
+func TestSolveError(t *testing.T) {
+	b := demo(t)
+	b.file.fail = errors.New("paving and planting wait for each other")
+	b.press("r")
+	b.sees("The last good plan is shown", "wait for each other", "GATE")
+	b.file.fail = nil
+	b.press("r")
+	b.lacks("wait for each other")
+}
+
+// TestNewestWins holds the solves back: of three trials asked for while the
+// first is solved, only the last is solved and shown.
+func TestNewestWins(t *testing.T) {
+	b := demo(t)
+	b.press("/", "62 m2", "enter", "3")
+	d := b.app().chosen().Delivery
+	filed := b.file.plan.Deliveries[d].Arrives
+	solves := func(run func()) int {
+		before := b.file.solves
+		run()
+		return b.file.solves - before
+	}
+	b.hold = true
+	for i := range 3 {
+		b.send(deliveriesMoved(d, filed.Plus(calendars.Minutes(-60*(i+1)))))
+	}
+	if len(b.held) != 1 {
+		t.Fatalf("%d solves begun at once", len(b.held))
+	}
+	if n := solves(func() { b.send(b.held[0]()) }); n != 1 {
+		t.Fatalf("%d solves for the first", n)
+	}
+	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed {
+		t.Errorf("an old result is shown")
+	}
+	if n := solves(func() { b.send(b.held[1]()) }); n != 1 {
+		t.Fatalf("%d solves for the newest", n)
+	}
+	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(-180) {
+		t.Errorf("the newest isn't shown")
+	}
+	if len(b.held) != 3 {
+		t.Fatalf("no search for the latest arrivals follows")
+	}
+}
+
+// TestLatestArrival checks the search against every later arrival in steps.
+func TestLatestArrival(t *testing.T) {
+	b := demo(t)
+	g, p := b.app().garden, b.file.plan
+	for d := range p.Deliveries {
+		id, at := schedule.DeliveryID(d), b.app().latest[d]
+		if at == calendars.Never {
+			at = p.Site.Handover
+		}
+		holds := func(at calendars.Instant) (bool, calendars.Instant) {
+			s, err := b.app().opts.Solve(p.Rebooked(id, at))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return !breaksMore(g.Programme, s.Programme), s.Programme.Unloads[d].Start
+		}
+		if ok, _ := holds(at); !ok && at < p.Site.Handover {
+			t.Errorf("%s at %d breaks a date", p.Deliveries[d].ID, at)
+		}
+		for later := at + 1; later < p.Site.Handover; later += 59 {
+			if ok, unloads := holds(later); ok && unloads == later {
+				t.Errorf("%s holds at %d, later than %d", p.Deliveries[d].ID, later, at)
+			}
+		}
+	}
+}
+
+func TestPages(t *testing.T) {
+	b := newBench(t, gardentest.Demo(t), 80, 24)
+	b.press("?")
+	b.sees("HELP", "In every view", "quit")
+	b.press("pgdown", "pgdown", "pgdown", "pgdown", "pgdown", "pgdown")
+	b.sees("the aim")
+	b.press("pgup", "up", "?")
+	b.sees("1 WINDOW", "GATE")
+	b.press("d")
+	b.sees("WHAT DRIVES THE DATE")
+	b.press("esc", "p")
+	b.sees("PROBLEMS")
+	b.press("ctrl+c")
+	if !b.quit {
+		t.Error("ctrl+c doesn't quit")
+	}
+}
+
+// TestKeysAreToldApart says that no view gives a key two meanings, and that
+// every key has words for the help.
+func TestKeysAreToldApart(t *testing.T) {
+	a := newApp(Options{})
+	for name, view := range map[string][]string{"window": names(a.window.Keys()), "day": names(a.day.Keys()), "deliveries": names(a.deliveries.Keys())} {
+		seen := map[string]bool{}
+		for _, k := range append(names(a.keys.list()), view...) {
+			if seen[k] {
+				t.Errorf("in the %s %q does two things", name, k)
+			}
+			seen[k] = true
+		}
+	}
+}

@@ -1,0 +1,127 @@
+package tui
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/deliveries"
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+)
+
+var update = flag.Bool("update", false, "write the frames of the scripts anew")
+
+func deliveriesMoved(d schedule.DeliveryID, to calendars.Instant) tea.Msg {
+	return deliveries.MovedMsg{Delivery: d, To: to}
+}
+
+func names(keys []key.Binding) []string {
+	var out []string
+	for _, k := range keys {
+		out = append(out, k.Keys()...)
+	}
+	return out
+}
+
+// TestScripts plays the scripts of testdata: the comment's last line is the
+// size, a section's name is keys to press one after the other, its body the
+// frame after them. Text that is typed stands in quotes.
+func TestScripts(t *testing.T) {
+	scripts, err := filepath.Glob("testdata/*.txtar")
+	if err != nil || len(scripts) == 0 {
+		t.Fatal("no scripts", err)
+	}
+	for _, path := range scripts {
+		t.Run(strings.TrimSuffix(filepath.Base(path), ".txtar"), func(t *testing.T) { play(t, path) })
+	}
+}
+
+func play(t *testing.T, path string) {
+	script, err := txtar.ParseFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSpace(string(script.Comment)), "\n")
+	width, height, ok := strings.Cut(lines[len(lines)-1], " x ")
+	w, _ := strconv.Atoi(width)
+	h, _ := strconv.Atoi(height)
+	if !ok || w == 0 || h == 0 {
+		t.Fatalf("%s: the comment ends with no size such as 80 x 24", path)
+	}
+	b := newBench(t, gardentest.Demo(t), w, h)
+	for i := range script.Files {
+		f := &script.Files[i]
+		b.play(f.Name)
+		frame := b.model.View() + "\n"
+		if *update {
+			f.Data = []byte(frame)
+		}
+		if d := cmp.Diff(strings.Split(string(f.Data), "\n"), strings.Split(frame, "\n")); d != "" {
+			t.Errorf("after %s (-update writes it anew):\n%s", f.Name, d)
+		}
+	}
+	if *update {
+		if err := os.WriteFile(path, txtar.Format(script), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// play presses the keys that a section's name lists.
+func (b *bench) play(keys string) {
+	for i, part := range strings.Split(keys, `"`) {
+		if i%2 == 1 {
+			b.press(part)
+			continue
+		}
+		for _, k := range strings.Fields(part) {
+			if w, h, ok := strings.Cut(k, "×"); ok {
+				width, _ := strconv.Atoi(w)
+				height, _ := strconv.Atoi(h)
+				b.send(tea.WindowSizeMsg{Width: width, Height: height})
+				continue
+			}
+			if k != "start" {
+				b.press(k)
+			}
+		}
+	}
+}
+
+// BenchmarkKeyToFrame is a key press to a finished frame, with 1,000 tasks on
+// 200 by 60, in each view.
+func BenchmarkKeyToFrame(b *testing.B) {
+	p := gardentest.Big(1000)
+	for _, view := range []struct{ name, key, there, back string }{
+		{"window", "1", "down", "up"}, {"window-across", "1", "right", "left"}, {"window-closer", "1", "+", "-"},
+		{"window-chain", "1", "[", "]"}, {"day", "2", "right", "left"}, {"deliveries", "3", "down", "up"},
+	} {
+		b.Run(view.name, func(b *testing.B) {
+			bench := newBench(b, p, 200, 60)
+			bench.model = coloured(bench.app())
+			bench.press(view.key)
+			keys := [2]string{view.there, view.back}
+			b.ResetTimer()
+			for i := 0; b.Loop(); i++ {
+				bench.press(keys[i/40%2])
+				bench.model.View()
+			}
+		})
+	}
+}
+
+func coloured(a app) app {
+	a.opts.Theme = draw.NewTheme(draw.True, false)
+	return a
+}
