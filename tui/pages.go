@@ -129,6 +129,7 @@ func (a app) chrome() draw.Chrome {
 	c := draw.Chrome{Garden: draw.Clean(a.opts.Name), Tabs: []string{"window", "day", "deliveries"}, Tab: int(a.tab)}
 	c.Hint = a.keys.Help.Help().Key + " " + a.keys.Help.Help().Desc
 	c.Messages = a.messages()
+	c.Keys = map[tab]string{dayTab: a.day.Hint(), deliveriesTab: a.deliveries.Hint()}[a.tab]
 	if a.garden == nil {
 		c.Status = "No plan yet"
 		return c

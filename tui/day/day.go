@@ -35,6 +35,13 @@ func (k KeyMap) List() []key.Binding {
 	return []key.Binding{k.Earlier, k.Later, k.CrewBefore, k.CrewTo, k.Up, k.Down}
 }
 
+// Hint is the main keys in a few words.
+func (m Model) Hint() string {
+	k := m.keys
+	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " + k.CrewTo.Help().Key +
+		" crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " scroll"
+}
+
 // Model is the view's state.
 type Model struct {
 	keys   KeyMap

@@ -43,6 +43,12 @@ func (k KeyMap) List() []key.Binding {
 	return []key.Binding{k.Up, k.Down, k.Earlier, k.Later, k.DayBefore, k.DayAfter}
 }
 
+// Hint is the main keys in a few words.
+func (m Model) Hint() string {
+	k := m.keys
+	return "Try it: " + k.Earlier.Help().Key + " " + k.Later.Help().Key + " by an hour, " + k.DayBefore.Help().Key + " " + k.DayAfter.Help().Key + " by a day"
+}
+
 // Model is the view's state.
 type Model struct {
 	keys   KeyMap

@@ -16,6 +16,7 @@ type Chrome struct {
 	Status   string
 	Alarm    bool // a date breaks
 	Hint     string
+	Keys     string // what the view's main keys do
 	Messages []Message
 }
 

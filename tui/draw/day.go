@@ -98,6 +98,7 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	cv := newCanvas(s)
 	c.top(cv, g, nil, s.Width-2, 0)
 	cv.set(s.Width-2, 1, markLine, Line)
+	cv.put(2, 1, Cut(c.Keys, s.Width-6), Quiet)
 	g.dayHead(cv, look)
 	foot := s.Height - c.footRows()
 	ps, y := g.dayText(look, s.Width), 4
@@ -163,10 +164,13 @@ func (g *Garden) dayNote(look DayLook) string {
 		}
 		return s.Start < to
 	})
-	if most == 0 {
-		return "nobody at work"
+	switch most {
+	case 0:
+		return "nobody there"
+	case 1:
+		return "1 there"
 	}
-	return fmt.Sprintf("%d at work", most)
+	return fmt.Sprintf("%d there", most)
 }
 
 // dayText is all that is said of a day.

@@ -63,7 +63,7 @@ func (l *Lorries) Rows(d schedule.DeliveryID) int {
 	if d < 0 {
 		return 1
 	}
-	return 1 + len(l.about(d))
+	return 2 + len(l.about(d)) // of which one for the keys
 }
 
 // lorryFrame is a frame of the deliveries in the making.
@@ -92,7 +92,7 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 		f.row(y, l.list[i], l.list[i] == chosen)
 		y++
 		if l.list[i] == chosen {
-			y = f.below(y, foot, chosen)
+			y = f.below(y, foot, chosen, c.Keys)
 		}
 		if apart {
 			y++
@@ -276,7 +276,7 @@ func (g *Garden) lateWords(d schedule.DeliveryID, latest calendars.Instant) stri
 }
 
 // below draws what is said of the chosen delivery from line y on.
-func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID) int {
+func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int {
 	for _, l := range f.about(d) {
 		if y >= foot {
 			break
@@ -291,7 +291,10 @@ func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID) int {
 		}
 		y++
 	}
-	return y
+	if y < foot {
+		f.put(5, y, Cut(keys, f.lineX-6), Quiet)
+	}
+	return y + 1
 }
 
 // keeps draws how long living stock keeps.

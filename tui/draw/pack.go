@@ -49,13 +49,14 @@ func (it *item) choose(ends []int, r *ruler) int {
 	} else {
 		it.place = nameBefore
 	}
+	crosses := before <= r.at && it.from-1 > r.at // the line would stand in the name
 	for row, end := range ends {
-		if before > end && before >= r.left {
+		if before > end && before >= r.left && !crosses {
 			return row
 		}
 	}
 	after := it.marksEnd() + 1 + w
-	fits := after <= r.at || it.from > r.at
+	fits := after <= r.at || it.marksEnd() >= r.at
 	if it.place == nameBefore && fits {
 		for row, end := range ends {
 			if it.from > end {
@@ -64,7 +65,7 @@ func (it *item) choose(ends []int, r *ruler) int {
 			}
 		}
 	}
-	if it.place == nameBefore && before < r.left {
+	if it.place == nameBefore && (before < r.left || crosses) {
 		it.place = nameAfter
 	}
 	return len(ends)
@@ -89,8 +90,18 @@ func (it *item) settle(d dense) {
 	}
 }
 
-// write gives every item of a lane its name.
-func (l *lane) write(g *Garden, d dense, most int) {
+// The most of a frame's width that a name and an id may take, as its part.
+const (
+	namePart = 3
+	idPart   = 5
+)
+
+// write gives every item of a lane its name on a frame of so many columns.
+func (l *lane) write(g *Garden, d dense, width int) {
+	most := width / namePart
+	if d.ids {
+		most = width / idPart
+	}
 	for i := range l.items {
 		it := &l.items[i]
 		it.name = g.Name(it.thing)

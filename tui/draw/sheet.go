@@ -45,7 +45,7 @@ func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
 	for _, d := range []dense{{}, {floor: true}, {ids: true, floor: true}} {
 		rows := 0
 		for i := range lanes {
-			lanes[i].write(g, d, max(s.Width/5, 12))
+			lanes[i].write(g, d, s.Width)
 			lanes[i].pack(sh.rule, sh.headEnd(lanes[i].name), d)
 			rows += len(lanes[i].rows)
 		}

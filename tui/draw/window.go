@@ -402,7 +402,7 @@ func (w *window) hours(d day) {
 		for h := calendars.Minutes(0); h < 24; h += step {
 			at, _ := calendars.At(loc, d.date, h*60)
 			x := w.rule.column(at)
-			if x < free || x+2 > d.to || at >= w.rule.line || at < first || at > last {
+			if x < free || x+2 >= d.to || at >= w.rule.line || at < first || at > last {
 				continue
 			}
 			w.put(x-w.look.Pan, headRows+1, itoa(int(h)), Quiet)
