@@ -79,14 +79,17 @@ func (m Model) within() Model {
 	if m.look.Date < from || m.look.Date > to {
 		m.look.Date = min(max(m.look.Date, m.garden.Date(m.garden.Plan.Site.Opens)), to)
 	}
-	m.look.Top = min(m.look.Top, max(m.garden.Paragraphs(m.look, m.size.Width)-1, 0))
+	m.look.Top = min(m.look.Top, m.garden.LastTop(m.look, m.size))
 	return m
 }
 
 // SetSize fits the view to the terminal.
 func (m Model) SetSize(s draw.Size) Model {
 	m.size = s
-	return m
+	if m.garden == nil {
+		return m
+	}
+	return m.within()
 }
 
 // Chosen is what another view chose last.
@@ -133,7 +136,7 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 	case key.Matches(press, k.Up):
 		m.look.Top = max(m.look.Top-1, 0)
 	case key.Matches(press, k.Down):
-		m.look.Top = min(m.look.Top+1, max(m.garden.Paragraphs(m.look, m.size.Width)-1, 0))
+		m.look.Top = min(m.look.Top+1, m.garden.LastTop(m.look, m.size))
 	}
 	return m, nil
 }

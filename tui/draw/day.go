@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"turflast/calendars"
 	"turflast/schedule"
@@ -101,7 +103,7 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	cv.put(2, 1, Cut(c.Keys, s.Width-6), Quiet)
 	g.dayHead(cv, look)
 	foot := s.Height - c.footRows()
-	ps, y := g.dayText(look, s.Width), 4
+	ps, y := g.dayText(look, s.Width), dayRows
 	for i := look.Top; i < len(ps) && y < foot; i++ {
 		y = ps[i].draw(cv, y, foot) + 1
 	}
@@ -109,8 +111,20 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	return cv.render(th)
 }
 
-// Paragraphs is how many there are on a day.
-func (g *Garden) Paragraphs(look DayLook, width int) int { return len(g.dayText(look, width)) }
+// dayRows is the height above the paragraphs of a day.
+const dayRows = 4
+
+// LastTop is the first paragraph from which on all the rest of a day fits a
+// frame: scrolling farther shows nothing new.
+func (g *Garden) LastTop(look DayLook, s Size) int {
+	ps, room := g.dayText(look, s.Width), s.Height-dayRows-footRows
+	top := len(ps)
+	for top > 0 && room >= ps[top-1].height() {
+		top--
+		room -= ps[top].height() + 1
+	}
+	return min(top, max(len(ps)-1, 0))
+}
 
 func (p *paragraph) draw(cv *canvas, y, foot int) int {
 	x := 2
@@ -206,12 +220,30 @@ func (g *Garden) shiftText(number int, s Shift, width int) paragraph {
 			p.lines = append(p.lines, Message{"   " + l, Plain})
 		}
 	}
+	for _, l := range Wrap(Clean(g.around(s)), width-3) {
+		p.lines = append(p.lines, Message{"   " + l, Quiet})
+	}
 	for _, b := range g.breaks(s.Thing) {
 		for _, l := range Wrap(markBreak+" "+Clean(g.Words.Break(b)), width-3) {
 			p.lines = append(p.lines, Message{"   " + l, Warm})
 		}
 	}
 	return p
+}
+
+// around says what a shift that begins the work waits for, and what waits for
+// the work.
+func (g *Garden) around(s Shift) string {
+	var said []string
+	if why := g.why(s.Thing); len(why) > 0 && (s.Thing.Task < 0 || g.Programme.Tasks[s.Thing.Task].Start == s.Span.Start) {
+		clause := g.Words.Reason(why[0], s.Span.Start)
+		first, n := utf8.DecodeRuneInString(clause)
+		said = append(said, string(unicode.ToUpper(first))+clause[n:]+".")
+	}
+	if then := g.then(s.Thing); then != "" {
+		said = append(said, then)
+	}
+	return strings.Join(said, " ")
 }
 
 func (g *Garden) shiftFacts(s Shift) []string {
@@ -243,99 +275,6 @@ func (g *Garden) shiftFacts(s Shift) []string {
 		facts = append(facts, "Note: "+t.Note+".")
 	}
 	return facts
-}
-
-// duties are the daily duties of the crew.
-func (g *Garden) duties(look DayLook) []paragraph {
-	var lines []Message
-	for _, d := range g.Plan.Duties {
-		if look.Date < d.From || look.Date > d.To || !needs(d.Crew, look.Crew) {
-			continue
-		}
-		for _, n := range d.Crew {
-			if n.Crew == look.Crew {
-				at := fmt.Sprintf("%02d:%02d-%02d:%02d", d.At.From/60, d.At.From%60, d.At.To/60, d.At.To%60)
-				lines = append(lines, Message{fmt.Sprintf("%s  %s, %d of the crew, every day", at, Clean(strings.ReplaceAll(d.ID, "-", " ")), n.Least), Plain})
-			}
-		}
-	}
-	return titled("Daily", lines)
-}
-
-// through is what comes and goes through the gate.
-func (g *Garden) through(look DayLook, width int) []paragraph {
-	var lines []Message
-	order := make([]schedule.DeliveryID, len(g.Plan.Deliveries))
-	for i := range order {
-		order[i] = schedule.DeliveryID(i)
-	}
-	slices.SortStableFunc(order, func(a, b schedule.DeliveryID) int {
-		return cmp.Compare(g.Plan.Deliveries[a].Arrives, g.Plan.Deliveries[b].Arrives)
-	})
-	for _, d := range order {
-		if at := g.Plan.Deliveries[d].Arrives; g.Date(at) == look.Date && g.Shown(LorryThing(d)) {
-			mark := markIn
-			if g.Plan.Deliveries[d].Out {
-				mark = markOut
-			}
-			text := fmt.Sprintf("%s  %s %s", g.clock(at), mark, g.Name(LorryThing(d)))
-			lines = append(lines, Message{Cut(text, width-3), Plain})
-		}
-	}
-	return titled("Through the gate", lines)
-}
-
-// notYet is the crew's next work that can't start today, and why.
-func (g *Garden) notYet(look DayLook, width int) []paragraph {
-	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
-	var next []schedule.TaskID
-	for i := range g.Plan.Tasks {
-		t := schedule.TaskID(i)
-		if g.Shown(TaskThing(t)) && needs(g.Plan.Tasks[i].Crew, look.Crew) && g.Programme.Tasks[i].Start >= to {
-			next = append(next, t)
-		}
-	}
-	slices.SortStableFunc(next, func(a, b schedule.TaskID) int {
-		return cmp.Compare(g.Programme.Tasks[a].Start, g.Programme.Tasks[b].Start)
-	})
-	var lines []Message
-	for _, t := range next[:min(len(next), 3)] {
-		for i, l := range Wrap(Clean(g.Words.Why(g.Programme, t)), width-6) {
-			lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, Quiet})
-		}
-	}
-	return titled("Not yet", lines)
-}
-
-// cautions are the usual ones for the hazards of the shifts.
-func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
-	var lines []Message
-	seen := map[string]bool{}
-	for _, s := range shifts {
-		if s.Thing.Task < 0 {
-			continue
-		}
-		for _, h := range g.Plan.Tasks[s.Thing.Task].Hazards {
-			text := g.Words.Caution(h)
-			if seen[h] || text == "" {
-				continue
-			}
-			seen[h] = true
-			lead := strings.ToUpper(h[:1]) + h[1:] + ": "
-			for i, l := range Wrap(lead+text, width-6) {
-				lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, Plain})
-			}
-		}
-	}
-	return titled("Take care", lines)
-}
-
-// titled puts a heading over lines; no lines, no paragraph.
-func titled(title string, lines []Message) []paragraph {
-	if len(lines) == 0 {
-		return nil
-	}
-	return []paragraph{{lines: append([]Message{{strings.ToUpper(title), Quiet}}, lines...)}}
 }
 
 // everyone lists the shifts of all crews, crew by crew.

@@ -3,7 +3,6 @@ package draw
 import (
 	"strings"
 
-	"turflast/calendars"
 	"turflast/schedule"
 )
 
@@ -328,86 +327,5 @@ func (w *window) behind(y, end int) {
 		if d.from > w.rule.left {
 			column(d.from-pan, markSeam, Quiet, false)
 		}
-	}
-}
-
-// ruler writes the days, and under them the hours or, with the nights open,
-// which of them are open.
-func (w *window) ruler() {
-	days := w.rule.days(w.g)
-	w.dayNames(days)
-	if w.scale.Nights {
-		for s := range w.g.Hours.Site.Openings(w.rule.opens, w.rule.line) {
-			from := w.rule.column(s.Start)
-			w.fill(from-w.look.Pan, max(w.rule.end(s.End), from+1)-w.look.Pan, headRows+1, markOpen, Quiet)
-		}
-	} else {
-		for _, d := range days {
-			w.hours(d)
-		}
-	}
-	if w.rule.yard != nil {
-		text := Cut(w.g.Words.Day(w.g.Date(w.rule.first)), w.rule.gate-w.rule.left-1)
-		w.put(w.rule.left-w.look.Pan, headRows, text, Quiet)
-	}
-	for y := range w.rule.rows(w.scale) {
-		w.set(w.lineX, headRows+y, markLine, Line)
-	}
-}
-
-// dayNames writes each day above its first column, all in the longest of four
-// forms that fits every day.
-func (w *window) dayNames(days []day) {
-	forms := []func(calendars.Date) string{
-		w.g.Words.Day,
-		func(d calendars.Date) string {
-			_, _, n := d.Civil()
-			return d.Weekday().String()[:3] + " " + itoa(n)
-		},
-		func(d calendars.Date) string {
-			_, _, n := d.Civil()
-			return d.Weekday().String()[:3] + itoa(n)
-		},
-		func(d calendars.Date) string { _, _, n := d.Civil(); return itoa(n) },
-	}
-	for i, form := range forms {
-		fits := true
-		for _, d := range days {
-			fits = fits && Columns(form(d.date)) < d.to-d.from
-		}
-		if !fits && i < len(forms)-1 {
-			continue
-		}
-		for _, d := range days {
-			if Columns(form(d.date)) <= max(d.to-d.from, 3) {
-				w.put(d.from-w.look.Pan, headRows, form(d.date), Strong)
-			}
-		}
-		return
-	}
-}
-
-// hours writes the full hours of a day under it, where they have room: every
-// one, or every second, third or fourth.
-func (w *window) hours(d day) {
-	loc := w.g.Plan.Site.Location
-	midnight, _ := calendars.At(loc, d.date, 0)
-	next, _ := calendars.At(loc, d.date+1, 0)
-	first, last := w.g.Hours.Site.Next(midnight), w.g.Hours.Site.Last(next-1)
-	for _, step := range []calendars.Minutes{1, 2, 3, 4} {
-		if !w.rule.fitsHours(step) {
-			continue
-		}
-		free := d.from
-		for h := calendars.Minutes(0); h < 24; h += step {
-			at, _ := calendars.At(loc, d.date, h*60)
-			x := w.rule.column(at)
-			if x < free || x+2 >= d.to || at >= w.rule.line || at < first || at > last {
-				continue
-			}
-			w.put(x-w.look.Pan, headRows+1, itoa(int(h)), Quiet)
-			free = x + 3
-		}
-		return
 	}
 }
