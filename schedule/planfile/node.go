@@ -31,6 +31,8 @@ type item struct {
 	at   schedule.Pos
 	keys []string
 	vals []*yaml.Node // by keys; nil: not said
+	// unsure says that a key could not be read, so that none is known to lack.
+	unsure bool
 }
 
 // item sorts out a mapping whose keys are all known; others are reported. A
@@ -44,6 +46,7 @@ func (r *reader) item(n *yaml.Node, name string, keys ...string) (it item, ok bo
 	var unknown []int
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		if r.faulty[n.Content[i]] {
+			it.unsure = true
 			continue
 		}
 		if k := slices.Index(keys, n.Content[i].Value); k >= 0 {
@@ -100,7 +103,7 @@ func (it *item) of(key string) label { return label{key, it.name} }
 // require reports the keys that must be there and are not.
 func (it *item) require(keys ...string) {
 	for _, k := range keys {
-		if !it.has(k) {
+		if !it.has(k) && !it.unsure {
 			it.r.fault(it.at, fmt.Sprintf("add %s", example(k)), "%s lacks %s", it.name, k)
 		}
 	}

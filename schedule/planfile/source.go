@@ -18,6 +18,9 @@ type source struct {
 	broken, patched bool
 	// cut says that a second document was left out.
 	cut bool
+
+	last   schedule.Pos // the place last asked for
+	offset int          // its byte in the line
 }
 
 // hole stands for a refused character; text that holds one is not looked at
