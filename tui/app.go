@@ -86,13 +86,27 @@ func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.solved(msg)
 	case latestMsg:
 		return a.searched(msg)
-	case deliveries.MovedMsg:
-		a.notice = ""
-		return a.aim(a.want.move(msg.Delivery, msg.To))
 	case tea.KeyMsg:
-		return a.pressed(msg)
+		return a.eachPressed(msg)
 	}
 	return a, nil
+}
+
+// eachPressed answers keys that came so fast that the terminal library read
+// them as one, such as those of a key held down; a paste stays one.
+func (a app) eachPressed(k tea.KeyMsg) (app, tea.Cmd) {
+	if k.Type != tea.KeyRunes || len(k.Runes) < 2 || k.Paste {
+		return a.pressed(k)
+	}
+	var cmds []tea.Cmd
+	for _, r := range k.Runes {
+		one := k
+		one.Runes = []rune{r}
+		var cmd tea.Cmd
+		a, cmd = a.pressed(one)
+		cmds = append(cmds, cmd)
+	}
+	return a, tea.Batch(cmds...)
 }
 
 // statted loads the file anew if it has changed.
@@ -232,15 +246,18 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if next, cmd, ok := a.everywhere(k); ok {
 		return next, cmd
 	}
-	var cmd tea.Cmd
 	switch {
 	case a.page.kind != noPage || a.garden == nil:
 	case a.tab == windowTab:
-		a.window, cmd = a.window.Update(k)
+		a.window = a.window.Update(k)
 	case a.tab == dayTab:
-		a.day, cmd = a.day.Update(k)
+		a.day = a.day.Update(k)
 	case a.tab == deliveriesTab:
-		a.deliveries, cmd = a.deliveries.Update(k)
+		next, moved := a.deliveries.Update(k)
+		a.deliveries = next
+		if moved != nil {
+			return a.aim(a.want.moved(*moved))
+		}
 	}
-	return a, cmd
+	return a, nil
 }

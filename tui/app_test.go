@@ -10,6 +10,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	front "turflast/schedule/solve"
+	"turflast/tui/deliveries"
 	"turflast/tui/draw"
 	"turflast/tui/gardentest"
 )
@@ -322,8 +323,8 @@ func TestNewestWins(t *testing.T) {
 		return b.file.solves - before
 	}
 	b.hold = true
-	for i := range 3 {
-		b.send(deliveriesMoved(d, filed.Plus(calendars.Minutes(-60*(i+1)))))
+	for range 3 {
+		b.press("left")
 	}
 	if len(b.held) != 1 {
 		t.Fatalf("%d solves begun at once", len(b.held))
@@ -342,6 +343,42 @@ func TestNewestWins(t *testing.T) {
 	}
 	if len(b.held) != 3 {
 		t.Fatalf("no search for the latest arrivals follows")
+	}
+}
+
+// TestHeldKeys sends keys as a terminal does that has read many at once: each
+// counts, also while a solve runs.
+func TestHeldKeys(t *testing.T) {
+	b := demo(t)
+	b.press("/", "62 m2", "enter", "3")
+	d := b.app().chosen().Delivery
+	filed := b.file.plan.Deliveries[d].Arrives
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("[[[u")})
+	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(-2*calendars.Day) {
+		t.Errorf("three days earlier and one back is %d", got-filed)
+	}
+	b.press("u", "u")
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("u]]/turf")})
+	b.sees("Find: turf▁")
+	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(2*calendars.Day) {
+		t.Errorf("two days later is %d", got-filed)
+	}
+	b.send(tea.KeyMsg{Type: tea.KeyEsc})
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("]]]"), Paste: true})
+	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(2*calendars.Day) {
+		t.Error("a paste presses keys")
+	}
+}
+
+// TestDayStepsKeepTheTime crosses the night in which London's clocks change.
+func TestDayStepsKeepTheTime(t *testing.T) {
+	p := gardentest.Demo(t)
+	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 3, 27), 9*60)
+	d := schedule.DeliveryID(p.FindDelivery("flags"))
+	tried := target{filed: p, plan: p.Rebooked(d, at)}
+	later := tried.later(deliveries.Moved{Delivery: d, Days: 1})
+	if got := later.In(p.Site.Location).Format("2006-01-02 15:04"); got != "2027-03-28 09:00" || later-at != 23*60 {
+		t.Errorf("a day later is %s, %d min", got, later-at)
 	}
 }
 

@@ -13,18 +13,11 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/tui/deliveries"
 	"turflast/tui/draw"
 	"turflast/tui/gardentest"
 )
 
 var update = flag.Bool("update", false, "write the frames of the scripts anew")
-
-func deliveriesMoved(d schedule.DeliveryID, to calendars.Instant) tea.Msg {
-	return deliveries.MovedMsg{Delivery: d, To: to}
-}
 
 func names(keys []key.Binding) []string {
 	var out []string

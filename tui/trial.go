@@ -5,6 +5,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/tui/deliveries"
 )
 
 // target is a plan to solve: the file's, with the trial bookings in force.
@@ -29,6 +30,21 @@ func (t target) move(d schedule.DeliveryID, to calendars.Instant) target {
 	return t
 }
 
+// moved adds the trial that a key asks for.
+func (t target) moved(m deliveries.Moved) target { return t.move(m.Delivery, t.later(m)) }
+
+// later is the arrival that a trial asks for.
+func (t target) later(m deliveries.Moved) calendars.Instant {
+	at, loc := t.plan.Deliveries[m.Delivery].Arrives.Plus(m.By), t.plan.Site.Location
+	if m.Days == 0 {
+		return at
+	}
+	date := calendars.DateIn(at, loc)
+	wall := at.In(loc)
+	at, _ = calendars.At(loc, date+m.Days, calendars.Minutes(wall.Hour()*60+wall.Minute()))
+	return at
+}
+
 // undo takes the newest trial back.
 func (t target) undo() target {
 	return t.reload(t.filed, t.trials[:len(t.trials)-1])
@@ -47,8 +63,8 @@ func (t target) reload(filed *schedule.Plan, trials []trial) target {
 	return out
 }
 
-// moved counts the bookings that differ from the file's.
-func (t target) moved() int {
+// trialled counts the bookings that differ from the file's.
+func (t target) trialled() int {
 	n := 0
 	for d := range t.filed.Deliveries {
 		if t.filed.Deliveries[d].Arrives != t.plan.Deliveries[d].Arrives {
@@ -60,7 +76,7 @@ func (t target) moved() int {
 
 // trialWords say what is only tried.
 func (t target) trialWords() string {
-	n := t.moved()
+	n := t.trialled()
 	switch {
 	case n == 0:
 		return ""

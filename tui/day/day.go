@@ -118,10 +118,9 @@ func (m Model) Choose(t draw.Thing) Model {
 }
 
 // Update answers the view's keys.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
-	press, ok := msg.(tea.KeyMsg)
-	if !ok || m.garden == nil {
-		return m, nil
+func (m Model) Update(press tea.KeyMsg) Model {
+	if m.garden == nil {
+		return m
 	}
 	from, to := m.garden.Days()
 	switch k := m.keys; {
@@ -138,7 +137,7 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 	case key.Matches(press, k.Down):
 		m.look.Top = min(m.look.Top+1, m.garden.LastTop(m.look, m.size))
 	}
-	return m, nil
+	return m
 }
 
 // turnCrew goes round the crews, with everyone between the last and the first.

@@ -13,10 +13,12 @@ import (
 	"turflast/tui/draw"
 )
 
-// MovedMsg asks for a trial: the delivery arrives at another moment.
-type MovedMsg struct {
+// Moved asks for a trial: the delivery arrives so much later on the clock,
+// and so many days later at the same time, than in the trial before.
+type Moved struct {
 	Delivery schedule.DeliveryID
-	To       calendars.Instant
+	By       calendars.Minutes
+	Days     calendars.Date
 }
 
 // KeyMap is what the view's keys do.
@@ -128,10 +130,9 @@ func (m Model) Choose(t draw.Thing) Model {
 	return m
 }
 
-// Update answers the view's keys.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
-	press, ok := msg.(tea.KeyMsg)
-	if !ok || m.page == nil || m.chosen < 0 {
+// Update answers the view's keys; moved is nil unless one asks for a trial.
+func (m Model) Update(press tea.KeyMsg) (next Model, moved *Moved) {
+	if m.page == nil || m.chosen < 0 {
 		return m, nil
 	}
 	switch k := m.keys; {
@@ -140,13 +141,13 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
 	case key.Matches(press, k.Down):
 		return m.turn(1), nil
 	case key.Matches(press, k.Earlier):
-		return m, m.move(-calendars.Hour, 0)
+		return m, &Moved{Delivery: m.chosen, By: -calendars.Hour}
 	case key.Matches(press, k.Later):
-		return m, m.move(calendars.Hour, 0)
+		return m, &Moved{Delivery: m.chosen, By: calendars.Hour}
 	case key.Matches(press, k.DayBefore):
-		return m, m.move(0, -1)
+		return m, &Moved{Delivery: m.chosen, Days: -1}
 	case key.Matches(press, k.DayAfter):
-		return m, m.move(0, 1)
+		return m, &Moved{Delivery: m.chosen, Days: 1}
 	}
 	return m, nil
 }
@@ -156,21 +157,6 @@ func (m Model) turn(by int) Model {
 	at := slices.Index(list, m.chosen) + by
 	m.chosen = list[min(max(at, 0), len(list)-1)]
 	return m.follow()
-}
-
-// move asks for a trial: so much later on the clock, or at the same time of
-// another day.
-func (m Model) move(by calendars.Minutes, days calendars.Date) tea.Cmd {
-	loc := m.garden.Plan.Site.Location
-	at := m.garden.Plan.Deliveries[m.chosen].Arrives
-	to := at.Plus(by)
-	if days != 0 {
-		date := calendars.DateIn(at, loc)
-		midnight, _ := calendars.At(loc, date, 0)
-		to, _ = calendars.At(loc, date+days, calendars.Minutes(at-midnight))
-	}
-	moved := MovedMsg{m.chosen, to}
-	return func() tea.Msg { return moved }
 }
 
 // View draws a frame.

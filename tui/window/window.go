@@ -98,31 +98,30 @@ func (m Model) Choose(t draw.Thing) Model {
 }
 
 // Update answers the view's keys.
-func (m Model) Update(msg tea.Msg) (Model, tea.Cmd) {
-	press, ok := msg.(tea.KeyMsg)
-	if !ok || m.sheet == nil {
-		return m, nil
+func (m Model) Update(press tea.KeyMsg) Model {
+	if m.sheet == nil {
+		return m
 	}
 	sh, chosen := m.sheet, m.look.Chosen
 	switch k := m.keys; {
 	case key.Matches(press, k.Up):
-		return m.Choose(sh.Down(chosen, -1)), nil
+		return m.Choose(sh.Down(chosen, -1))
 	case key.Matches(press, k.Down):
-		return m.Choose(sh.Down(chosen, 1)), nil
+		return m.Choose(sh.Down(chosen, 1))
 	case key.Matches(press, k.Left):
-		return m.Choose(sh.Across(chosen, -1)), nil
+		return m.Choose(sh.Across(chosen, -1))
 	case key.Matches(press, k.Right):
-		return m.Choose(sh.Across(chosen, 1)), nil
+		return m.Choose(sh.Across(chosen, 1))
 	case key.Matches(press, k.Cause):
-		return m.Choose(sh.Cause(chosen)), nil
+		return m.Choose(sh.Cause(chosen))
 	case key.Matches(press, k.Effect):
-		return m.Choose(sh.Effect(chosen)), nil
+		return m.Choose(sh.Effect(chosen))
 	case key.Matches(press, k.First):
-		return m.Choose(sh.Top()), nil
+		return m.Choose(sh.Top())
 	case key.Matches(press, k.Last):
-		return m.Choose(sh.First()), nil
+		return m.Choose(sh.First())
 	}
-	return m.rescale(press), nil
+	return m.rescale(press)
 }
 
 // rescale answers the keys that change the scale.
