@@ -69,6 +69,7 @@ func ruleCases() []handMade {
 		{"rule and hold point", staged(plain, ", hold_point: {what: sign, takes: 1h}", ""), frame + "board 3 10:59 3 11:59\npanel 3 08:00 3 09:00", "rule"},
 		{"rule with a cure", staged(after, ", cure: 10h", ""), frame + "board 3 13:00 3 14:00\npanel 3 08:00 3 09:00", ""},
 		{"rule with a cure broken", staged(after, "", ""), frame + "board 3 11:00 3 12:00\npanel 3 08:00 3 09:00", "rule"},
+		{"rule with a cure and hold point", staged(after, ", hold_point: {what: sign, takes: 4h}", ""), frame + "board 3 13:00 3 14:00\npanel 3 08:00 3 09:00", "rule"},
 		{"rule everywhere", staged(everywhere, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 10:00 3 11:00", ""},
 		{"rule everywhere broken", staged(everywhere, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 09:00 3 10:00", "rule"},
 		{"rule of lists broken", staged(`"[groundworks, structure] before [cladding, turf], everywhere"`, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 09:00 3 10:00", "rule"},

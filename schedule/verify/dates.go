@@ -98,7 +98,7 @@ func (c *checker) breaks() []schedule.Break {
 		date(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(d.Waits), u.Start)
 	}
 	slices.SortFunc(out, byKind)
-	return slices.Compact(out)
+	return out
 }
 
 func byKind(a, b schedule.Break) int {

@@ -134,3 +134,13 @@ func BenchmarkCheck(b *testing.B) {
 		})
 	}
 }
+
+// A site that shuts for a month signs off when it opens again.
+func TestSignedFarOff(t *testing.T) {
+	p := read(t, window+"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, hold_point: {what: sign, takes: 30m}}}")
+	p.Site.Hours.Closed = []calendars.Closure{{Span: calendars.Span{Start: moment(t, p, "3", "10:00"), End: moment(t, p, "31", "08:00")}}}
+	breaks := verify.Check(p, dated(t, p, "dig 3 08:00 3 10:00"), schedule.Logic).Breaks
+	if want := moment(t, p, "31", "08:30"); len(breaks) != 1 || breaks[0].Actual != want {
+		t.Errorf("breaks %v, want one at %d", breaks, want)
+	}
+}

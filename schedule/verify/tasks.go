@@ -40,6 +40,7 @@ func (c *checker) signOff(t *schedule.Task, finish calendars.Instant) calendars.
 	if at := c.hours.places[t.Zones[0]].after(finish, t.Hold.Takes); at != calendars.Never {
 		return at
 	}
+	// The place stays closed beyond the days that the programme touches.
 	far := hours{p: c.p, holidays: c.hours.holidays}
 	far.clock = newClock(c.p.Site.Location, calendars.Span{Start: finish, End: max(finish, c.p.Site.Handover).Plus(52 * calendars.Week)})
 	site := &c.p.Site.Hours
