@@ -70,10 +70,8 @@ func (r *reader) sharedNames() {
 
 // readStages puts the plan's own stages behind the built-in ones.
 func (r *reader) readStages(n *yaml.Node) {
-	r.stages = &names{kind: "stage", index: map[string]int{}, broken: n != nil && n.Kind != yaml.SequenceNode}
-	for _, s := range schedule.BuiltInStages() {
-		r.stages.add(s, schedule.Pos{})
-	}
+	r.stages = fixedNames("stage", schedule.BuiltInStages())
+	r.stages.broken = n != nil && n.Kind != yaml.SequenceNode
 	of := label{"stages", ""}
 	for _, entry := range r.list(n, of) {
 		s, ok := r.plain(entry, of)

@@ -22,7 +22,11 @@ func Read(r io.Reader) (*schedule.Plan, schedule.Problems) {
 	if len(data) > maxBytes {
 		return nil, schedule.Problems{{Text: "the file is larger than 4 MiB", Hint: "one file holds one plan"}}
 	}
-	rd := &reader{plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{}}
+	rd := &reader{
+		plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{},
+		weather: fixedNames("weather", []string{"dry", "calm", "mild"}),
+		hazards: fixedNames("hazard", schedule.Hazards()),
+	}
 	if root := rd.parse(data); root != nil {
 		rd.sweep(root, 1)
 		rd.readPlan(root)
@@ -46,6 +50,8 @@ type reader struct {
 	compared int                 // names compared so far to find near ones
 
 	zones, crews, machines, givens, deliveries, tasks, stages *names
+
+	weather, hazards *names // words from fixed sets
 
 	dates           []saidDate // every date said, to be held against the time a plan may reach over
 	slots           []saidSlot // times said, to be held against the window

@@ -58,20 +58,43 @@ func (r *reader) marked(n *yaml.Node) bool {
 }
 
 func (r *reader) sweepKeys(n *yaml.Node) {
-	seen := make(map[string]int, len(n.Content)/2)
+	lineOf := keyLines(len(n.Content) / 2)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := n.Content[i]
 		if !r.plainKey(key) {
 			r.faulty[key] = true
 			continue
 		}
-		first, again := seen[key.Value]
-		if again {
+		if first := lineOf(key); first != 0 {
 			r.fault(posOf(key), fmt.Sprintf("it stands on line %d already; take one out", first), "%s is given twice", quote(key.Value))
 			r.faulty[key] = true
-			continue
 		}
-		seen[key.Value] = key.Line
+	}
+}
+
+// keyLines tells for each key in turn on which line it stood before; 0 when it
+// is new. A few keys are compared one by one, which is faster than a map.
+func keyLines(n int) func(*yaml.Node) int {
+	const few = 32
+	if n > few {
+		seen := make(map[string]int, n)
+		return func(key *yaml.Node) int {
+			first, again := seen[key.Value]
+			if !again {
+				seen[key.Value] = key.Line
+			}
+			return first
+		}
+	}
+	seen := make([]*yaml.Node, 0, n)
+	return func(key *yaml.Node) int {
+		for _, k := range seen {
+			if k.Value == key.Value {
+				return k.Line
+			}
+		}
+		seen = append(seen, key)
+		return 0
 	}
 }
 
@@ -158,6 +181,15 @@ func (r *reader) collect(n *yaml.Node, kind string, most int, of label) (*names,
 		values = append(values, p[1])
 	}
 	return t, values
+}
+
+// fixedNames are names that no plan writes.
+func fixedNames(kind string, list []string) *names {
+	t := &names{kind: kind, index: map[string]int{}}
+	for _, s := range list {
+		t.add(s, schedule.Pos{})
+	}
+	return t
 }
 
 func (t *names) add(id string, at schedule.Pos) {

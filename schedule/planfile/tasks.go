@@ -197,34 +197,18 @@ func (r *reader) checkBy(it *item, t *schedule.Task) {
 	}
 }
 
-// readChoices reads a list of words from a fixed set, as indices into it.
-func (r *reader) readChoices(it *item, key, kind string, known []string) []int {
-	t := &names{kind: kind, index: map[string]int{}}
-	for _, w := range known {
-		t.add(w, schedule.Pos{})
-	}
-	return r.findAll(t, it.get(key), it.of(key))
-}
-
 func (r *reader) readWeather(it *item) schedule.Weather {
-	if !it.has("weather") {
-		return 0
-	}
 	var w schedule.Weather
-	for _, k := range r.readChoices(it, "weather", "weather", []string{"dry", "calm", "mild"}) {
-		w |= 1 << k
+	for _, k := range r.findAll(r.weather, it.get("weather"), it.of("weather")) {
+		w |= 1 << k // in the order of the bits
 	}
 	return w
 }
 
 func (r *reader) readHazards(it *item) []string {
-	if !it.has("hazards") {
-		return nil
-	}
-	known := schedule.Hazards()
 	var out []string
-	for _, k := range r.readChoices(it, "hazards", "hazard", known) {
-		out = append(out, known[k])
+	for _, k := range r.findAll(r.hazards, it.get("hazards"), it.of("hazards")) {
+		out = append(out, r.hazards.list[k])
 	}
 	return out
 }
