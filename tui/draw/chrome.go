@@ -108,7 +108,10 @@ func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	}
 	words = " " + words + " "
 	from := c.head(cv, x-Columns(words))
-	if r != nil && g.Programme.Finish.IsReal() {
+	mark := markLine
+	if r != nil && r.at-pan > x {
+		mark = markMore // the line lies farther on
+	} else if r != nil && g.Programme.Finish.IsReal() {
 		done := r.end(g.Programme.Finish) - pan
 		if done < x {
 			at = max(done, from+Columns(words))
@@ -118,7 +121,7 @@ func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 		}
 	}
 	cv.put(max(at-Columns(words), from), 0, words, st)
-	cv.set(x, 0, markLine, Line)
+	cv.set(x, 0, mark, Line)
 }
 
 // Status is the hand-over as the bottom line says it, with the aim if the plan

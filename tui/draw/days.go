@@ -22,7 +22,9 @@ func (w *window) ruler() {
 		w.put(w.rule.left-w.look.Pan, headRows, text, Quiet)
 	}
 	for y := range w.rule.rows(w.scale) {
-		w.set(w.lineX, headRows+y, markLine, Line)
+		if w.rule.at-w.look.Pan == w.lineX {
+			w.set(w.lineX, headRows+y, markLine, Line)
+		}
 	}
 }
 

@@ -86,11 +86,11 @@ func TestGoldenColours(t *testing.T) {
 	}
 }
 
-// TestGoldenLate draws a hand-over that breaks: the concrete comes a week late.
+// TestGoldenLate draws a hand-over that breaks: the turf comes a day late.
 func TestGoldenLate(t *testing.T) {
 	p := gardentest.Demo(t)
-	d := schedule.DeliveryID(p.FindDelivery("concrete"))
-	late := p.Rebooked(d, p.Deliveries[d].Arrives.Plus(6*calendars.Day))
+	d := schedule.DeliveryID(p.FindDelivery("turf"))
+	late := p.Rebooked(d, p.Deliveries[d].Arrives.Plus(calendars.Day))
 	g := gardentest.Solve(t, late)
 	g.Filed = p
 	for name, frame := range frames(g, sizes[0], draw.Theme{}) {

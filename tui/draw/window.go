@@ -89,8 +89,8 @@ func (w *window) drawBody(y, end int) {
 	after := w.index(w.look.Chosen)
 	for i := w.look.Top; y < end && i < len(w.body); i++ {
 		w.drawRow(y, w.body[i])
-		if i == w.look.Top && w.body[i].row > 0 {
-			w.lead(y, w.body[i].lane)
+		if at := w.body[i]; at.lane != noLane && (i == w.look.Top && at.row > 0 || at.row == 0 && w.look.Pan > 0) {
+			w.lead(y, at.lane)
 		}
 		y++
 		if i == after {
@@ -157,8 +157,8 @@ func (w *window) tell(y, end int) int {
 	return y
 }
 
-// lead writes the name of the lane whose first row is scrolled away, if there
-// is room.
+// lead writes a lane's name on a row that keeps no room for it, if there is
+// some.
 func (w *window) lead(y, lane int) {
 	name := strings.ToUpper(w.lanes[lane].name)
 	for x := range Columns(name) + 2 {
@@ -175,7 +175,7 @@ func (w *window) drawRow(y int, at line) {
 	}
 	w.rows[at] = y
 	l := &w.lanes[at.lane]
-	if at.row == 0 {
+	if at.row == 0 && w.look.Pan == 0 {
 		w.put(w.rule.left, y, strings.ToUpper(l.name), Strong)
 	}
 	for _, i := range l.rows[at.row] {
