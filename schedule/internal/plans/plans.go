@@ -89,3 +89,10 @@ func wall(loc *time.Location, d calendars.Date, minute calendars.Minutes) calend
 	}
 	return t
 }
+
+// said is a moment as a plan file can say it: the first of two with the same
+// wall-clock time.
+func (m *maker) said(t calendars.Instant) calendars.Instant {
+	local := t.In(m.p.Site.Location)
+	return wall(m.p.Site.Location, calendars.DateIn(t, m.p.Site.Location), calendars.Minutes(60*local.Hour()+local.Minute()))
+}

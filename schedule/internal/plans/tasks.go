@@ -130,7 +130,7 @@ func (m *maker) deliveries() {
 			d.Keep = m.minutes(12*60, 120*60)
 		}
 		if m.chance(25) {
-			d.Movable = &schedule.Movable{Earliest: d.Arrives.Plus(-calendars.Day), Latest: d.Arrives.Plus(m.minutes(0, 24*60))}
+			d.Movable = &schedule.Movable{Earliest: d.Arrives.Plus(-calendars.Day), Latest: m.said(d.Arrives.Plus(m.minutes(0, 24*60)))}
 		}
 		if m.chance(20) {
 			d.Late = &schedule.Lateness{Chance: 0.2, Likely: 60, Worst: calendars.Day}
