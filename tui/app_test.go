@@ -291,10 +291,10 @@ func TestFirstPlanBroken(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 80, 24)
 	b.model = newApp(b.app().opts)
 	b.send(tea.WindowSizeMsg{Width: 80, Height: 24})
-	b.sees("READING PLAN.YAML")
+	b.sees("Reading plan.yaml")
 	b.file.plan, b.file.problems = nil, schedule.Problems{{Text: "the file is empty"}}
 	b.press("r")
-	b.sees("PLAN.YAML CAN'T BE SHOWN", "the file is empty")
+	b.sees("plan.yaml can't be shown", "the file is empty")
 	for _, k := range []string{"up", "down", "1", "2", "3", "d", "u", "f", "x", "enter", "/", "y", "esc", "?", "esc"} {
 		b.press(k)
 	}

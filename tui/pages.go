@@ -61,8 +61,8 @@ func (a app) open(kind pageKind) app {
 // viewPage draws the page, or while there is no garden what keeps it.
 func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
-		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "Help",
-		chainPage: "What drives the date", problemsPage: "Problems",
+		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
+		chainPage: "WHAT DRIVES THE DATE", problemsPage: "PROBLEMS",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"

@@ -65,7 +65,7 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 		chosen = list[len(list)/2]
 	}
 	out["deliveries"] = lorries.Draw(chrome(g, s, 2), chosen, 0, th)
-	out["chain"] = draw.Page(chrome(g, s, 0), "What drives the date", draw.ChainLines(g, s.Width), 0, s, th)
+	out["chain"] = draw.Page(chrome(g, s, 0), "WHAT DRIVES THE DATE", draw.ChainLines(g, s.Width), 0, s, th)
 	return out
 }
 

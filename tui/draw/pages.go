@@ -1,7 +1,5 @@
 package draw
 
-import "strings"
-
 // The least size that a view is drawn at.
 const (
 	minWidth  = 60
@@ -30,7 +28,7 @@ func Page(c Chrome, heading string, lines []Message, top int, s Size, th Theme) 
 	}
 	cv := newCanvas(s)
 	c.head(cv, s.Width)
-	cv.put(1, 2, strings.ToUpper(heading), Strong)
+	cv.put(1, 2, Cut(Clean(heading), s.Width-2), Strong)
 	foot := s.Height - c.footRows()
 	for i, y := top, 4; i < len(lines) && y < foot; i, y = i+1, y+1 {
 		cv.put(1, y, Cut(lines[i].Text, s.Width-2), lines[i].Style)
