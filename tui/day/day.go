@@ -60,7 +60,8 @@ func New() Model {
 func (m Model) Keys() []key.Binding { return m.keys.List() }
 
 // SetGarden shows another garden, or the same one solved anew. The first one
-// is shown on today's date, or on the first day of the window.
+// is shown on today's date; before there is work on the first day of the window,
+// after it on the last.
 func (m Model) SetGarden(g *draw.Garden) Model {
 	first := m.garden == nil
 	m.garden = g

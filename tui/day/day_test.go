@@ -1,0 +1,72 @@
+package day_test
+
+import (
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/calendars"
+	"turflast/tui/day"
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+)
+
+func press(m day.Model, keys ...tea.KeyMsg) day.Model {
+	for _, k := range keys {
+		m = m.Update(k)
+	}
+	return m
+}
+
+func rune1(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}} }
+
+var left, right, down, up = tea.KeyMsg{Type: tea.KeyLeft}, tea.KeyMsg{Type: tea.KeyRight}, tea.KeyMsg{Type: tea.KeyDown}, tea.KeyMsg{Type: tea.KeyUp}
+
+func TestUpdate(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	m := day.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
+	sees := func(m day.Model, want string) {
+		t.Helper()
+		if frame := m.View(draw.Chrome{}, draw.Theme{}); !strings.Contains(frame, want) {
+			t.Errorf("the frame lacks %q:\n%s", want, frame)
+		}
+	}
+	sees(m, "FRI 30 APR · everyone")
+	sees(press(m, right, right), "SUN 2 MAY · everyone")
+	sees(press(m, left, left), "WED 28 APR")
+	sees(press(m, rune1(']')), "· Ground crew · 5 there")
+	sees(press(m, rune1('[')), "· Volunteers · nobody there")
+	sees(press(m, rune1('['), rune1(']')), "· everyone")
+
+	framed := m.Choose(draw.TaskThing(g.Plan.FindTask("raise-frame")))
+	sees(framed, "SUN 2 MAY · Joiners")
+	sees(framed, "1  Raise the larch frame")
+	sees(press(framed, down, down, down, down, down, down), "TAKE CARE")
+	sees(press(framed, down, down, up, up, up), "1  Raise the larch frame")
+	sees(framed.Choose(draw.LorryThing(g.Plan.FindDelivery("turf"))), "FRI 7 MAY · everyone")
+
+	many := m
+	for range 60 {
+		many = press(many, right)
+	}
+	sees(many, "SAT 8 MAY")
+}
+
+// TestFirstDay is today's while there is work; before that the first of the
+// window, after it the last.
+func TestFirstDay(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	for now, want := range map[calendars.Instant]string{
+		g.Plan.Site.Opens.Plus(3 * calendars.Day):    "MON 3 MAY",
+		g.Plan.Site.Opens.Plus(-100 * calendars.Day): "FRI 30 APR",
+		g.Plan.Site.Opens.Plus(-10 * calendars.Day):  "TUE 20 APR",
+		g.Plan.Site.Opens.Plus(100 * calendars.Day):  "SAT 8 MAY",
+	} {
+		g.Now = now
+		m := day.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
+		if frame := m.View(draw.Chrome{}, draw.Theme{}); !strings.Contains(frame, want) {
+			t.Errorf("the frame lacks %q:\n%s", want, frame)
+		}
+	}
+}

@@ -1,0 +1,75 @@
+package window_test
+
+import (
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+	"turflast/tui/window"
+)
+
+var keys = map[string]tea.KeyMsg{
+	"up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
+	"home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd},
+}
+
+func press(m window.Model, names ...string) window.Model {
+	for _, n := range names {
+		k, ok := keys[n]
+		if !ok {
+			k = tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(n)}
+		}
+		m = m.Update(k)
+	}
+	return m
+}
+
+func TestUpdate(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	task := func(id string) draw.Thing { return draw.TaskThing(g.Plan.FindTask(id)) }
+	start := window.New().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	for _, c := range []struct {
+		from draw.Thing
+		keys []string
+		want draw.Thing
+	}{
+		{task("lay-turf"), []string{"end"}, task("snag-walk")},
+		{task("lay-turf"), []string{"home"}, task("cut-frame")},
+		{task("gravel"), []string{"["}, task("lift-front")},
+		{task("lift-front"), []string{"]"}, task("gravel")},
+		{task("cut-frame"), []string{"up", "left"}, task("cut-frame")},
+		{task("cut-frame"), []string{"]"}, task("dry-run")},
+		{task("roof"), []string{"n", "+", "+", "+", "+", "-", "n", "z"}, task("roof")},
+		{draw.Nothing, nil, task("snag-walk")},
+	} {
+		if got := press(start.Choose(c.from), c.keys...).Chosen(); got != c.want {
+			t.Errorf("%v from %s lead to %s, want %s", c.keys, g.Name(c.from), g.Name(got), g.Name(c.want))
+		}
+	}
+}
+
+func TestBeforeAnythingIsKnown(t *testing.T) {
+	m := press(window.New(), "up", "n", "[", "end")
+	if m = m.SetSize(draw.Size{Width: 80, Height: 24}); m.View(draw.Chrome{}, draw.Theme{}) == "" {
+		t.Error("no frame")
+	}
+}
+
+// TestFilterMovesTheChoice hides what is chosen.
+func TestFilterMovesTheChoice(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	m := window.New().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	few := *g
+	few.Tasks = make([]bool, len(g.Plan.Tasks))
+	roof := g.Plan.FindTask("roof")
+	few.Tasks[roof], few.Lorries = true, make([]bool, len(g.Plan.Deliveries))
+	if got := m.SetGarden(&few).Chosen(); got != draw.TaskThing(roof) {
+		t.Errorf("%v is chosen", got)
+	}
+	few.Tasks = make([]bool, len(g.Plan.Tasks))
+	if got := press(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != draw.Nothing {
+		t.Errorf("%v is chosen of nothing", got)
+	}
+}
