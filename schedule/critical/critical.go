@@ -168,26 +168,35 @@ func raise(n *network.Network, t *Times, w *network.Within, floor []calendars.In
 }
 
 func sweepForward(n *network.Network, t *Times, first int, floor []calendars.Instant) {
-	other := len(n.InOther.First) > 0
 	for i := first; i < len(n.Nodes); i++ {
-		node := &n.Nodes[i]
-		from, until := node.Earliest, calendars.Past
+		from, until := Held(n, t, i)
 		if floor != nil {
 			from = max(from, floor[i])
 		}
-		for _, p := range n.In.Of(i) {
-			from = max(from, t.Done[p])
-		}
-		if other {
-			from, until = heldByOther(n, t, i, from)
-		}
-		start, finish := Place(n, node, from, until)
-		done := finish
-		if node.Cure > 0 || node.Hold != network.None {
-			done = max(finish.Plus(node.Cure), Signed(n, node, finish))
-		}
-		t.Start[i], t.Finish[i], t.Done[i] = start, finish, done
+		start, finish := Place(n, &n.Nodes[i], from, until)
+		t.Start[i], t.Finish[i], t.Done[i] = start, finish, Done(n, &n.Nodes[i], finish)
 	}
+}
+
+// Held is the least start and the least finish that the arcs into node i and
+// its own earliest start allow, with what comes before it as it stands in t.
+func Held(n *network.Network, t *Times, i int) (start, finish calendars.Instant) {
+	start, finish = n.Nodes[i].Earliest, calendars.Past
+	for _, p := range n.In.Of(i) {
+		start = max(start, t.Done[p])
+	}
+	if len(n.InOther.First) > 0 {
+		return heldByOther(n, t, i, start)
+	}
+	return start, finish
+}
+
+// Done is when a node that finishes so is done: work, cure and hold point.
+func Done(n *network.Network, node *network.Node, finish calendars.Instant) calendars.Instant {
+	if node.Cure > 0 || node.Hold != network.None {
+		return max(finish.Plus(node.Cure), Signed(n, node, finish))
+	}
+	return finish
 }
 
 // heldByOther is the bounds on a node's start and finish by arcs that are not

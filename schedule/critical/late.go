@@ -9,6 +9,14 @@ import (
 // limit is the latest moments that a node's start, finish and done may have.
 type limit struct{ start, finish, done calendars.Instant }
 
+// Latest puts node i at its latest start when its followers start and finish as
+// given and its own finish is at or before upto. Its dates don't count.
+func Latest(n *network.Network, i int, start, finish []calendars.Instant, upto calendars.Instant) (s, f calendars.Instant) {
+	l := limit{calendars.Never, upto, calendars.Never}
+	followers(n, i, start, finish, &l)
+	return placeBack(n, &n.Nodes[i], l)
+}
+
 // Backward computes the late dates. They don't depend on the early ones.
 func Backward(n *network.Network, t *Times) {
 	sweepBackward(n, t, len(n.Nodes)-1, nil)

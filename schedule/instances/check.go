@@ -1,0 +1,66 @@
+package instances
+
+import "fmt"
+
+// Check says what a schedule breaks: it shares nothing with the solver. starts
+// holds the start of each activity in time units from 0.
+func (x *Instance) Check(starts []int) error {
+	if len(starts) != len(x.Durations) {
+		return fmt.Errorf("instances: %d starts for %d activities", len(starts), len(x.Durations))
+	}
+	end := 0
+	for i, s := range starts {
+		if s < 0 {
+			return fmt.Errorf("instances: activity %d starts at %d", i, s)
+		}
+		end = max(end, s+x.Durations[i])
+	}
+	for _, l := range x.Lags {
+		if starts[l.To] < starts[l.From]+l.Least {
+			return fmt.Errorf("instances: activity %d starts %d after %d, not %d", l.To, starts[l.To]-starts[l.From], l.From, l.Least)
+		}
+	}
+	for t := range end {
+		used := make([]int, len(x.Capacity))
+		for i, s := range starts {
+			if s <= t && t < s+x.Durations[i] {
+				for r, n := range x.Needs[i] {
+					used[r] += n
+				}
+			}
+		}
+		for r, n := range used {
+			if n > x.Capacity[r] {
+				return fmt.Errorf("instances: %d of resource %d in use at %d, of %d", n, r, t, x.Capacity[r])
+			}
+		}
+	}
+	return nil
+}
+
+// Makespan is the end of a schedule.
+func (x *Instance) Makespan(starts []int) int {
+	end := 0
+	for i, s := range starts {
+		end = max(end, s+x.Durations[i])
+	}
+	return end
+}
+
+// CriticalPath is the longest path over the lags from time 0: the makespan
+// that nothing can beat. It is -1 when the lags run in a ring that can't hold.
+func (x *Instance) CriticalPath() int {
+	at := make([]int, len(x.Durations))
+	for range len(at) + 1 {
+		moved := false
+		for _, l := range x.Lags {
+			if at[l.From]+l.Least > at[l.To] {
+				at[l.To], moved = at[l.From]+l.Least, true
+			}
+		}
+		if !moved {
+			return x.Makespan(at)
+		}
+	}
+	return -1
+}
