@@ -271,6 +271,9 @@ func (g *Garden) shiftFacts(s Shift) []string {
 	if t.Hold != nil && d.Finish == s.Span.End {
 		facts = append(facts, markHold+" "+t.Hold.What+", "+g.Words.Then(d.Signed, d.Finish)+".")
 	}
+	if len(t.Hazards) > 0 {
+		facts = append(facts, "Take care: "+strings.Join(t.Hazards, ", ")+".")
+	}
 	if t.Note != "" {
 		facts = append(facts, "Note: "+t.Note+".")
 	}

@@ -15,7 +15,7 @@ var digits = [10][3]string{
 }
 
 // bigWidth is the columns of a big time.
-const bigWidth = 16
+const bigWidth = 17
 
 // bigTime writes a time such as 07:30 three lines high.
 func (c *canvas) bigTime(x, y int, clock string, st Style) {
