@@ -52,7 +52,8 @@ type TaskDates struct {
 type UnloadDates struct {
 	Arrives               calendars.Instant
 	Start, Finish         calendars.Instant
-	LateStart             calendars.Instant // of the unloading
+	LateStart             calendars.Instant // of the unloading of the lorry as booked
+	LateArrival           calendars.Instant // latest booking at which every date that hangs on it holds; Never when none does
 	TotalFloat, FreeFloat calendars.Minutes // of the unloading, in open minutes of its own calendar
 	Why                   []Reason
 	OnChain               bool

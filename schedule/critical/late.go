@@ -66,6 +66,16 @@ func lower(t *Times, w *network.Within, over *limit) bool {
 	return true
 }
 
+// LatestStart is the late start that node i would have without a latest start
+// of its own.
+func LatestStart(n *network.Network, t *Times, i int) calendars.Instant {
+	node := &n.Nodes[i]
+	l := limit{calendars.Never, node.LatestFinish, node.LatestDone}
+	followers(n, i, t.LateStart, t.LateFinish, &l)
+	start, _ := placeBack(n, node, l)
+	return start
+}
+
 func sweepBackward(n *network.Network, t *Times, first int, ceiling []limit) {
 	for i := first; i >= 0; i-- {
 		node := &n.Nodes[i]

@@ -108,7 +108,7 @@ func (m *Model) Rebooked(p *schedule.Plan) *Model {
 		setArrival(p, schedule.DeliveryID(i), &n.Nodes[q.UnloadNode(schedule.DeliveryID(i))])
 	}
 	for i := range p.Tasks {
-		n.Nodes[q.TaskNode(schedule.TaskID(i))].LatestFinish = latestFinish(p, &p.Tasks[i])
+		n.Nodes[q.TaskNode(schedule.TaskID(i))].LatestFinish = LatestFinish(p, &p.Tasks[i], None)
 	}
 	return &q
 }
@@ -167,7 +167,7 @@ func (x *expansion) taskNode(t *schedule.Task, heads []int) Node {
 		Work: t.Effort.Time(all), Unbroken: t.Unbroken, Cure: t.Cure, Hold: None,
 		Calendar: x.index(x.m.Hours.Task(t, heads)), Place: x.index(x.m.Hours.Places[t.Zones[0]]),
 		Earliest: p.Site.Opens, LatestStart: calendars.Never,
-		LatestFinish: latestFinish(p, t), LatestDone: p.Site.Handover,
+		LatestFinish: LatestFinish(p, t, None), LatestDone: p.Site.Handover,
 	}
 	if zone.OffSite {
 		n.Earliest = zone.From
@@ -186,15 +186,15 @@ func (x *expansion) taskNode(t *schedule.Task, heads []int) Node {
 	return n
 }
 
-// latestFinish is the earliest of a task's own date and the keep limits of
-// what it uses.
-func latestFinish(p *schedule.Plan, t *schedule.Task) calendars.Instant {
+// LatestFinish is the earliest of a task's own date and the keep limits of
+// what it uses but one delivery, or None.
+func LatestFinish(p *schedule.Plan, t *schedule.Task, but schedule.DeliveryID) calendars.Instant {
 	latest := calendars.Never
 	if t.By != 0 {
 		latest = t.By
 	}
 	for _, d := range t.Uses {
-		if keep := p.Deliveries[d].Keep; keep > 0 {
+		if keep := p.Deliveries[d].Keep; keep > 0 && d != but {
 			latest = min(latest, p.Deliveries[d].Arrives.Plus(keep))
 		}
 	}

@@ -73,9 +73,38 @@ func (a *assembly) dates() {
 		k := a.m.UnloadNode(schedule.DeliveryID(i))
 		a.g.Unloads[i] = schedule.UnloadDates{
 			Arrives: p.Deliveries[i].Arrives, Start: t.Start[k], Finish: t.Finish[k], LateStart: t.LateStart[k],
-			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
+			LateArrival: a.lateArrival(schedule.DeliveryID(i)),
+			TotalFloat:  critical.Total(a.m.Network, t, k), FreeFloat: free[k],
 		}
 	}
+}
+
+// lateArrival is the latest booking of a delivery at which every date that
+// hangs on it holds: the late start of its unloading when neither its wait nor
+// its keep is counted from the present booking. Keep is then the longest wait
+// from that start to the finish of each task that uses it.
+func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
+	p, unload := a.s.plan, a.m.UnloadNode(d)
+	if p.Deliveries[d].Keep == 0 {
+		return critical.LatestStart(a.m.Network, a.t, unload)
+	}
+	n := *a.m.Network
+	n.Nodes = slices.Clone(n.Nodes)
+	n.Withins = slices.Clone(n.Withins)
+	n.Nodes[unload].LatestStart = calendars.Never
+	for i := range p.Tasks {
+		if !slices.Contains(p.Tasks[i].Uses, d) {
+			continue
+		}
+		user := a.m.TaskNode(schedule.TaskID(i))
+		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[i], d)
+		n.Withins = append(n.Withins, network.Within{
+			From: int32(unload), To: int32(user), Kind: schedule.StartFinish, Most: p.Deliveries[d].Keep,
+		})
+	}
+	t := critical.NewTimes(&n)
+	critical.Backward(&n, t)
+	return t.LateStart[unload]
 }
 
 // breaks lists the dates that don't hold, by kind, task and delivery.

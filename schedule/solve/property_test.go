@@ -208,3 +208,43 @@ func TestChain(t *testing.T) {
 		}
 	}
 }
+
+// TestLateArrival moves each booking to its latest, where every date holds, and
+// then by minutes up to some hours later, where one always breaks.
+func TestLateArrival(t *testing.T) {
+	tried, kept := 0, 0
+	for seed := range uint64(many) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Logic()
+		if len(g.Breaks) > 0 || g.Blocked != nil {
+			continue
+		}
+		for i, u := range g.Unloads {
+			if u.LateArrival == calendars.Never || u.LateArrival == calendars.Past {
+				continue
+			}
+			tried++
+			if p.Deliveries[i].Keep > 0 {
+				kept++
+			}
+			id := schedule.DeliveryID(i)
+			at := s.Rebook(p.Rebooked(id, u.LateArrival)).Logic()
+			if len(at.Breaks) > 0 || at.Blocked != nil {
+				t.Errorf("seed %d: %s at its latest breaks %v", seed, p.Deliveries[i].ID, at.Breaks)
+			}
+			for _, later := range []calendars.Minutes{1, 2, 30, 61, 240, 720, 1440} {
+				after := s.Rebook(p.Rebooked(id, u.LateArrival.Plus(later))).Logic()
+				if len(after.Breaks) == 0 && after.Blocked == nil {
+					t.Errorf("seed %d: %s %d minutes after its latest breaks nothing", seed, p.Deliveries[i].ID, later)
+				}
+			}
+		}
+	}
+	if tried < few || kept == 0 {
+		t.Errorf("only %d bookings were tried, %d of living stock", tried, kept)
+	}
+}
