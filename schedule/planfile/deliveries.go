@@ -17,18 +17,21 @@ func (r *reader) readDeliveries(values []*yaml.Node) {
 		d.ID, d.What, d.Pos = r.deliveries.list[i], r.deliveries.list[i], r.deliveries.at[i]
 		it, ok := r.item(n, "delivery "+d.ID, "what", "arrives", "unload", "waits", "keep", "movable", "late", "order_ahead", "out", "after")
 		if ok {
-			r.readDelivery(&it, d)
+			r.readDelivery(&it, d, i)
 		}
 	}
 }
 
-func (r *reader) readDelivery(it *item, d *schedule.Delivery) {
+func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 	if it.has("what") {
 		d.What = it.words("what", maxName)
 	}
 	it.require("arrives", "unload")
 	d.Arrives = it.moment("arrives")
-	d.Out = it.flag("out")
+	before := r.fatal
+	if d.Out = it.flag("out"); r.fatal > before {
+		r.deliveries.doubt(i)
+	}
 	d.Unload = r.readUnload(it.get("unload"), it)
 	d.Waits = usualWaits
 	if waits, ok := it.wait("waits"); ok {
@@ -156,10 +159,14 @@ func (r *reader) findTask(n *yaml.Node, of label) (int, bool) {
 }
 
 // checkDeliveryAfter reports an inbound delivery that waits for work on site.
-func (r *reader) checkDeliveryAfter(d *schedule.Delivery) {
+func (r *reader) checkDeliveryAfter(i int) {
+	d := &r.plan.Deliveries[i]
+	if d.Out || r.deliveries.doubted[i] {
+		return
+	}
 	for _, l := range d.After {
 		t := &r.plan.Tasks[l.From]
-		if d.Out || len(t.Zones) == 0 || r.plan.OffSite(t) {
+		if len(t.Zones) == 0 || r.plan.OffSite(t) || r.zones.doubted[int(t.Zones[0])] {
 			continue
 		}
 		r.fault(l.Pos, "let the tasks that use it follow the task; or say out: true if it takes something away",

@@ -17,7 +17,9 @@ func (r *reader) readZones(values []*yaml.Node) {
 		z := &r.plan.Zones[i]
 		z.ID, z.Name, z.Pos = r.zones.list[i], r.zones.list[i], r.zones.at[i]
 		if it, ok := r.item(n, "zone "+z.ID, "name", "people", "way_in", "off_site", "from", "hours", "hours_on", "closed"); ok {
-			r.readZone(&it, z)
+			r.readZone(&it, z, i)
+		} else {
+			r.zones.doubt(i)
 		}
 	}
 	for i := range r.plan.Zones {
@@ -26,14 +28,18 @@ func (r *reader) readZones(values []*yaml.Node) {
 	r.wayInRings()
 }
 
-func (r *reader) readZone(it *item, z *schedule.Zone) {
+func (r *reader) readZone(it *item, z *schedule.Zone, i int) {
 	if it.has("name") {
 		z.Name = it.words("name", maxName)
 	}
 	if it.has("people") {
 		z.People = max(it.count("people", 1), 0)
 	}
-	z.OffSite = it.flag("off_site")
+	before := r.fatal
+	if z.OffSite = it.flag("off_site"); r.fatal > before {
+		r.zones.doubt(i)
+		return
+	}
 	if !z.OffSite {
 		it.refuse("the site's hours hold there; only a zone with off_site: true has its own", "from", "hours", "hours_on", "closed")
 		for _, w := range r.findAll(r.zones, it.get("way_in"), it.of("way_in")) {
@@ -49,11 +55,11 @@ func (r *reader) readZone(it *item, z *schedule.Zone) {
 		case z.From < site.Opens.Plus(-maxAhead):
 			r.dates = r.dates[:len(r.dates)-1] // one fault is enough
 			r.fault(posOf(it.get("from")), "check the year", "%s: %q lies more than 104 weeks before the gate opens", it.of("from"), it.get("from").Value)
-		case z.From >= site.Handover:
+		case site.Handover != 0 && z.From >= site.Handover:
 			r.fault(posOf(it.get("from")), "start it before the hand-over", "%s: %q is not before the hand-over", it.of("from"), it.get("from").Value)
 		}
 	}
-	before := r.fatal
+	before = r.fatal
 	z.Hours, _ = it.hours()
 	if it.has("hours") && r.fatal == before && never(z.Hours) {
 		r.fault(posOf(it.get("hours")), "give the hours of at least one day", "%s never opens", it.name)

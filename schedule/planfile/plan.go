@@ -72,10 +72,11 @@ func (r *reader) sharedNames() {
 func (r *reader) readStages(n *yaml.Node) {
 	r.stages = fixedNames("stage", schedule.BuiltInStages())
 	r.stages.broken = n != nil && n.Kind != yaml.SequenceNode
-	of := label{"stages", ""}
-	for _, entry := range r.list(n, of) {
+	of := label{"an entry", "stages"}
+	for _, entry := range r.list(n, label{"stages", ""}) {
 		s, ok := r.plain(entry, of)
 		if !ok {
+			r.stages.broken = true // the name that was meant is not known
 			continue
 		}
 		if slices.Contains(r.stages.list, s) {

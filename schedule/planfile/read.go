@@ -23,7 +23,7 @@ func Read(r io.Reader) (*schedule.Plan, schedule.Problems) {
 		return nil, schedule.Problems{{Text: "the file is larger than 4 MiB", Hint: "one file holds one plan"}}
 	}
 	rd := &reader{
-		plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{},
+		plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{}, twin: map[*yaml.Node]bool{},
 		weather: fixedNames("weather", []string{"dry", "calm", "mild"}),
 		hazards: fixedNames("hazard", schedule.Hazards()),
 	}
@@ -47,6 +47,7 @@ type reader struct {
 	dropped  int // problems beyond maxKept
 
 	faulty   map[*yaml.Node]bool // nodes reported already: nothing more is said of them
+	twin     map[*yaml.Node]bool // those of them that are keys given before
 	compared int                 // names compared so far to find near ones
 
 	zones, crews, machines, givens, deliveries, tasks, stages *names

@@ -67,7 +67,7 @@ func (r *reader) sweepKeys(n *yaml.Node) {
 		}
 		if first := lineOf(key); first != 0 {
 			r.fault(posOf(key), fmt.Sprintf("it stands on line %d already; take one out", first), "%s is given twice", quote(key.Value))
-			r.faulty[key] = true
+			r.faulty[key], r.twin[key] = true, true
 		}
 	}
 }
@@ -152,12 +152,13 @@ type names struct {
 	// broken says that the list of them could not be read, so that a name that
 	// is not in it may be right.
 	broken bool
-	// doubted holds those whose number is not known.
+	// doubted holds those whose number, or whose place on site or off, is not
+	// known.
 	doubted map[int]bool
 }
 
-// doubt says that the number of the i-th thing could not be read, so that no
-// need of it is too large.
+// doubt says that the i-th thing could not be read whole, so that no use of it
+// is known to be wrong.
 func (t *names) doubt(i int) {
 	if t.doubted == nil {
 		t.doubted = map[int]bool{}
@@ -173,7 +174,7 @@ func (r *reader) collect(n *yaml.Node, kind string, most int, of label) (*names,
 		return t, nil
 	}
 	pairs := r.entries(n, most, of)
-	t.broken = n.Kind != yaml.MappingNode || len(pairs) == most
+	t.broken = n.Kind != yaml.MappingNode || len(pairs) == most || r.unread(n)
 	var values []*yaml.Node
 	for _, p := range pairs {
 		r.checkID(p[0], kind)
@@ -195,6 +196,17 @@ func fixedNames(kind string, list []string) *names {
 func (t *names) add(id string, at schedule.Pos) {
 	t.index[id] = len(t.list)
 	t.list, t.at, t.used = append(t.list, id), append(t.at, at), append(t.used, false)
+}
+
+// unread says whether a mapping has a key that could not be read; one that is
+// given twice could.
+func (r *reader) unread(n *yaml.Node) bool {
+	for i := 0; i < len(n.Content); i += 2 {
+		if key := n.Content[i]; r.faulty[key] && !r.twin[key] {
+			return true
+		}
+	}
+	return false
 }
 
 func (r *reader) checkID(key *yaml.Node, kind string) {

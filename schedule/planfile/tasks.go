@@ -25,7 +25,7 @@ func (r *reader) readTasks(values []*yaml.Node) {
 		}
 	}
 	for i := range r.plan.Deliveries {
-		r.checkDeliveryAfter(&r.plan.Deliveries[i])
+		r.checkDeliveryAfter(i)
 	}
 }
 
@@ -85,14 +85,16 @@ func (r *reader) readTaskZones(it *item, t *schedule.Task) {
 	} else if z, ok := r.find(r.zones, n, of); ok {
 		found = []int{z}
 	}
-	off := 0
+	off, doubted := 0, false
 	for _, z := range found {
+		doubted = doubted || r.zones.doubted[z]
 		t.Zones = append(t.Zones, schedule.ZoneID(z))
 		if r.plan.Zones[z].OffSite {
 			off++
 		}
 	}
 	switch {
+	case doubted:
 	case off > 1:
 		r.fault(posOf(n), "make it a task for each place", "%s names two places off site", of)
 	case off == 1 && len(found) > 1:
@@ -173,11 +175,12 @@ func (r *reader) readTaskDates(it *item, t *schedule.Task) {
 	} else if t.By != 0 {
 		r.checkBy(it, t)
 	}
+	before := r.fatal
 	t.Optional = it.flag("optional")
 	if !it.has("drop_order") {
 		return
 	}
-	if !t.Optional {
+	if !t.Optional && r.fatal == before {
 		r.fault(posOf(it.get("drop_order")), "add optional: true or leave it out", "%s has a drop_order and is not optional", it.name)
 	}
 	t.DropOrder = max(it.count("drop_order", 1), 0)
