@@ -52,7 +52,8 @@ func (r *reader) syntax(err error) {
 	}
 	at := schedule.Pos{Line: 1, Column: 1}
 	if m := libraryLine.FindStringSubmatch(err.Error()); m != nil {
-		at.Line, _ = strconv.Atoi(m[1])
+		line, _ := strconv.Atoi(m[1])
+		at.Line = min(max(line, 1), len(r.src.lines))
 	}
 	r.fault(at, "look at the quotes, brackets and indentation of the line and of those around it", "the text is no YAML near here")
 }
