@@ -42,9 +42,8 @@ type app struct {
 	shown   target       // what the garden shows
 	garden  *draw.Garden // nil until the first plan is solved
 	words   *wording.Writer
-	latest  draw.Latest // how late each delivery may come, as far as it is known
-	gen     int         // number of the newest target
-	solving bool        // something is being solved
+	gen     int  // number of the newest target
+	solving bool // something is being solved
 
 	stamp    string            // of the file that was loaded last
 	problems schedule.Problems // of the file as it is now
@@ -84,8 +83,6 @@ func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.loaded(msg)
 	case solvedMsg:
 		return a.solved(msg)
-	case latestMsg:
-		return a.searched(msg)
 	case tea.KeyMsg:
 		return a.eachPressed(msg)
 	}
@@ -169,9 +166,7 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	a.shown = msg.target
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: msg.solution.Programme,
 		Hours: msg.solution.Hours, Words: a.words, Now: a.opts.Now()}
-	a.latest = nil
-	a.deliveries = a.deliveries.SetLatest(nil)
-	return a.spread().searchNext()
+	return a.spread(), nil
 }
 
 // spread gives the garden, filtered, to every view.

@@ -22,8 +22,8 @@ func (r *Report) deliveries(w *page) {
 		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
 	})
 	w.heading("Deliveries")
-	w.beside("", "unloading")
-	w.row(2, "  ", "at the gate", "may slip")
+	w.beside("", "may come")
+	w.row(2, "  ", "at the gate", "later by")
 	for _, d := range ids {
 		r.delivery(w, d)
 	}
@@ -32,13 +32,12 @@ func (r *Report) deliveries(w *page) {
 func (r *Report) delivery(w *page, id schedule.DeliveryID) {
 	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
 	label := lorryMark(d) + " " + pad(r.words.Moment(u.Arrives), momentWidth) + "  "
-	figure := r.words.Figure(u.TotalFloat)
-	if u.Start == calendars.Never {
-		figure = "no place"
-	}
-	w.row(momentWidth+4, label, d.What, figure)
+	w.row(momentWidth+4, label, d.What, r.words.LateBy(r.prog, id))
 	note := func(s string) { w.hanging(momentWidth+6, "", s) }
 	note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
+	if u.LateArrival < u.Arrives {
+		note(r.words.Late(r.prog, id))
+	}
 	if t := r.firstUse(id); t != schedule.None {
 		note(fmt.Sprintf("first used by %s, %s", r.words.Task(t), r.words.Moment(r.prog.Tasks[t].Start)))
 	}

@@ -87,8 +87,8 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	o := deliveryDates{
 		ID: d.ID, What: d.What, Out: d.Out,
 		Arrives: r.moment(u.Arrives), Unload: stretch{r.moment(u.Start), r.moment(u.Finish)},
-		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.OnChain),
-		Why:    r.reasons(u.Why, u.Start), Sentence: r.words.WhyUnload(r.prog, id),
+		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.OnChain), LateArrival: r.moment(u.LateArrival),
+		Why: r.reasons(u.Why, u.Start), Sentence: r.words.WhyUnload(r.prog, id),
 	}
 	if d.Keep > 0 {
 		o.KeepUntil = r.moment(u.Arrives.Plus(d.Keep))

@@ -77,6 +77,7 @@ const (
 //	deliveries[].arrives           moment
 //	deliveries[].unload.from       moment
 //	deliveries[].unload.to         moment
+//	deliveries[].late_arrival      latest booking at which every date that hangs on it holds; null when nothing limits it
 //	deliveries[].late_start        latest start of the unloading that meets every date
 //	deliveries[].too_late          true when no start is early enough
 //	deliveries[].total_float       minutes, as for tasks

@@ -95,9 +95,10 @@ type deliveryDates struct {
 	Arrives *moment `json:"arrives"`
 	Unload  stretch `json:"unload"`
 	floats
-	KeepUntil *moment  `json:"keep_until,omitempty"`
-	Why       []reason `json:"why"`
-	Sentence  string   `json:"sentence"`
+	LateArrival *moment  `json:"late_arrival"`
+	KeepUntil   *moment  `json:"keep_until,omitempty"`
+	Why         []reason `json:"why"`
+	Sentence    string   `json:"sentence"`
 }
 
 type reason struct {

@@ -56,7 +56,6 @@ type Model struct {
 	keys   KeyMap
 	garden *draw.Garden
 	size   draw.Size
-	latest draw.Latest
 	page   *draw.Lorries
 	chosen schedule.DeliveryID // or None
 	top    int
@@ -74,12 +73,6 @@ func (m Model) SetGarden(g *draw.Garden) Model {
 	return m.layOut()
 }
 
-// SetLatest tells how late each delivery may come.
-func (m Model) SetLatest(l draw.Latest) Model {
-	m.latest = l
-	return m.layOut()
-}
-
 // SetSize fits the view to the terminal.
 func (m Model) SetSize(s draw.Size) Model {
 	m.size = s
@@ -90,7 +83,7 @@ func (m Model) layOut() Model {
 	if m.garden == nil || m.size.Width == 0 {
 		return m
 	}
-	m.page = draw.NewLorries(m.garden, m.latest, m.size)
+	m.page = draw.NewLorries(m.garden, m.size)
 	list := m.page.List()
 	if len(list) == 0 {
 		m.chosen = schedule.None

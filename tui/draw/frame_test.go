@@ -98,7 +98,7 @@ func TestEveryMessageCount(t *testing.T) {
 			checkFrame(t, "window", sheet.Draw(c, draw.Look{Chosen: thing}, draw.Theme{}), s)
 		}
 		checkFrame(t, "day", draw.Day(g, c, draw.DayLook{Date: g.Date(g.Plan.Site.Opens), Crew: 0}, s, draw.Theme{}), s)
-		checkFrame(t, "deliveries", draw.NewLorries(g, nil, s).Draw(c, 3, 0, draw.Theme{}), s)
+		checkFrame(t, "deliveries", draw.NewLorries(g, s).Draw(c, 3, 0, draw.Theme{}), s)
 	}
 }
 

@@ -59,7 +59,7 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 		day.Crew = schedule.CrewID(len(g.Plan.Crews) * 2 / 3)
 		out["day"] = draw.Day(g, chrome(g, s, 1), day, s, th)
 	}
-	lorries := draw.NewLorries(g, make(draw.Latest, len(g.Plan.Deliveries)), s)
+	lorries := draw.NewLorries(g, s)
 	chosen := schedule.DeliveryID(schedule.None)
 	if list := lorries.List(); len(list) > 0 {
 		chosen = list[len(list)/2]

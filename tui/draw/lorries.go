@@ -30,29 +30,15 @@ func (g *Garden) Trial(d schedule.DeliveryID) bool {
 
 // Lorries is the deliveries view laid out for one size.
 type Lorries struct {
-	g      *Garden
-	latest Latest
-	size   Size
-	rule   *ruler
-	list   []schedule.DeliveryID
-}
-
-// Latest says of each delivery the latest arrival at which every date that
-// holds now still holds: zero while that isn't known, Never when nothing limits
-// it.
-type Latest []calendars.Instant
-
-// of is the latest arrival of one delivery.
-func (l Latest) of(d schedule.DeliveryID) calendars.Instant {
-	if int(d) < len(l) {
-		return l[d]
-	}
-	return 0
+	g    *Garden
+	size Size
+	rule *ruler
+	list []schedule.DeliveryID
 }
 
 // NewLorries lays the deliveries out.
-func NewLorries(g *Garden, latest Latest, s Size) *Lorries {
-	return &Lorries{g: g, latest: latest, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.Deliveries()}
+func NewLorries(g *Garden, s Size) *Lorries {
+	return &Lorries{g: g, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.Deliveries()}
 }
 
 // List is the deliveries by row.
@@ -175,8 +161,8 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 // late is the column that the arrival may slip to.
 func (f *lorryFrame) late(d schedule.DeliveryID) int {
 	x := f.rule.column(f.g.Plan.Deliveries[d].Arrives) + 1
-	switch at := f.latest.of(d); at {
-	case 0:
+	switch at := f.g.Programme.Unloads[d].LateArrival; at {
+	case calendars.Past:
 		return x
 	case calendars.Never:
 		return f.lineX
@@ -192,12 +178,14 @@ func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	switch {
 	case !u.Start.IsReal():
 		s += ", never unloaded"
-	case f.latest.of(d) == calendars.Never:
+	case u.LateArrival == calendars.Never:
 		s += ", at any time"
-	case f.latest.of(d) == u.Arrives:
+	case u.LateArrival == u.Arrives:
 		s += ", no later"
-	case f.latest.of(d) != 0:
-		s += ", by " + g.Words.Then(f.latest.of(d), u.Arrives)
+	case u.LateArrival == calendars.Past:
+		s += ", too late"
+	default:
+		s += ", by " + g.Words.Then(u.LateArrival, u.Arrives)
 	}
 	if g.Trial(d) {
 		s += " (trial)"
@@ -223,7 +211,7 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 			out = append(out, lorryLine{keep: schedule.None, task: t})
 		}
 	}
-	for _, m := range l.g.lorryAbout(d, l.latest.of(d), width) {
+	for _, m := range l.g.lorryAbout(d, width) {
 		out = append(out, lorryLine{keep: schedule.None, task: schedule.None, text: m})
 	}
 	return out
@@ -238,9 +226,9 @@ type lorryLine struct {
 
 // lorryAbout says what breaks, when it is unloaded and why, how late it may
 // come, and what a trial has moved.
-func (g *Garden) lorryAbout(d schedule.DeliveryID, latest calendars.Instant, width int) []Message {
+func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	out := g.story(LorryThing(d), width)
-	for _, l := range Wrap(g.lateWords(d, latest), width-2) {
+	for _, l := range Wrap(g.Words.Late(g.Programme, d), width-2) {
 		out = append(out, Message{"  " + l, Plain})
 	}
 	if g.Trial(d) {
@@ -255,24 +243,6 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID, latest calendars.Instant, wid
 		}
 	}
 	return out
-}
-
-// lateWords say how late a lorry may come.
-func (g *Garden) lateWords(d schedule.DeliveryID, latest calendars.Instant) string {
-	at := g.Plan.Deliveries[d].Arrives
-	holds := "every date that holds now still holds"
-	if g.Programme.Scope == schedule.Logic {
-		holds += " (hands unlimited)"
-	}
-	switch latest {
-	case 0:
-		return ""
-	case calendars.Never:
-		return "However late it comes, " + holds + "."
-	case at:
-		return "If it comes any later, a date breaks."
-	}
-	return "If it comes by " + g.Words.Moment(latest) + ", " + g.Words.Clock(calendars.Minutes(latest-at)) + " later, " + holds + "."
 }
 
 // below draws what is said of the chosen delivery from line y on.
