@@ -55,6 +55,12 @@ var joiners = strings.NewReplacer("-", "", "_", "", " ", "")
 
 func fold(s string) string { return joiners.Replace(strings.ToLower(s)) }
 
+// swapped says whether the last two characters of two prefixes are the same two,
+// the other way round.
+func swapped(a, b []rune, i, j int) bool {
+	return i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1]
+}
+
 // distance counts the slips between a and b (optimal string alignment: the
 // edit distance in which two neighbours swapped are one slip); at least limit
 // when there are that many or more.
@@ -79,7 +85,7 @@ func distance(a, b []rune, limit int) int {
 				changed++
 			}
 			now[j] = min(changed, last[j]+1, now[j-1]+1)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+			if swapped(a, b, i, j) {
 				now[j] = min(now[j], before[j-2]+1)
 			}
 			least = min(least, now[j])

@@ -203,15 +203,20 @@ func (r *reader) fatigue(open []calendars.Span, g guidance) []finding {
 		if straight > mostDays {
 			note(noDayOff, 0, days[i-mostDays])
 		}
-		week := calendars.Minutes(0)
-		for j := i; j < len(days) && days[j] < days[i]+7; j++ {
-			week += worked[j]
-		}
-		if week > g.week {
+		if week := weekFrom(days[i:], worked[i:]); week > g.week {
 			note(longWeek, week, days[i])
 		}
 	}
 	return found
+}
+
+// weekFrom is the time worked in the seven days from the first day on.
+func weekFrom(days []calendars.Date, worked []calendars.Minutes) calendars.Minutes {
+	week := calendars.Minutes(0)
+	for j := 0; j < len(days) && days[j] < days[0]+7; j++ {
+		week += worked[j]
+	}
+	return week
 }
 
 // shiftsOf joins openings with no more than a break between them.

@@ -1,6 +1,9 @@
 package planfile
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // flow reads a flow collection, over several lines if need be, at a depth of
 // nesting.
@@ -14,9 +17,7 @@ func (l *layout) flow(depth int) bool {
 	full := false // an entry stands since the last comma or bracket
 	for l.fault == nil {
 		if l.atEnd() {
-			if !l.flowLine(open) {
-				return false
-			}
+			l.flowLine(open)
 			continue
 		}
 		switch c := l.char(); c {
@@ -28,12 +29,9 @@ func (l *layout) flow(depth int) bool {
 			open = append(open, bracket{c, l.line, l.col})
 			l.col++
 		case ']', '}':
-			top := open[len(open)-1]
-			if c != top.char+2 { // in ASCII both closing brackets lie two behind
-				l.report(l.line, l.col, "", "%q stands where the %q of line %d needs %q", c, top.char, top.line+1, top.char+2)
+			if !l.closes(open[len(open)-1]) {
 				return false
 			}
-			l.col++
 			if open = open[:len(open)-1]; len(open) == 0 {
 				return true
 			}
@@ -55,22 +53,30 @@ func (l *layout) flow(depth int) bool {
 	return false
 }
 
+// closes reads a closing bracket.
+func (l *layout) closes(top bracket) bool {
+	if c := l.char(); c != top.char+2 { // in ASCII both closing brackets lie two behind
+		l.report(l.line, l.col, "", "%q stands where the %q of line %d needs %q", c, top.char, top.line+1, top.char+2)
+		return false
+	}
+	l.col++
+	return true
+}
+
 // flowLine goes to the next line of a flow collection. A line that is indented
 // like the one that the collection belongs to, or less, tells that it was
 // never closed.
-func (l *layout) flowLine(open []bracket) bool {
+func (l *layout) flowLine(open []bracket) {
 	l.nextLine()
 	top := open[len(open)-1]
 	closing := fmt.Sprintf("close it with %c", top.char+2)
 	if l.line >= len(l.lines) {
 		l.report(top.line, top.col, closing, "the %q is never closed", top.char)
-		return false
+		return
 	}
-	if l.atEnd() || l.col > l.home || l.char() == ']' || l.char() == '}' {
-		return true
+	if !l.atEnd() && l.col <= l.home && l.char() != ']' && l.char() != '}' {
+		l.report(top.line, top.col, closing, "the %q is not closed before line %d", top.char, l.line+1)
 	}
-	l.report(top.line, top.col, closing, "the %q is not closed before line %d", top.char, l.line+1)
-	return false
 }
 
 // flowEntry reads a key, a value, or both.
@@ -100,11 +106,16 @@ func (l *layout) flowEntry(full bool, depth int) bool {
 		}
 		l.flowWord()
 	}
-	if l.spaces(); l.char() != ':' || !blankRune(l.at(1)) && l.at(1) != ',' && l.at(1) != '}' && l.at(1) != ']' {
+	if l.spaces(); !l.flowColon() {
 		return true
 	}
 	l.col++
 	return l.flowValue(depth)
+}
+
+// flowColon says whether a colon stands here that ends a key.
+func (l *layout) flowColon() bool {
+	return l.char() == ':' && (blankRune(l.at(1)) || strings.ContainsRune(",]}", l.at(1)))
 }
 
 // flowWord reads plain text inside brackets.
@@ -113,7 +124,7 @@ func (l *layout) flowWord() {
 		switch c := l.char(); {
 		case c == 0, c == ',', c == '[', c == ']', c == '{', c == '}':
 			return
-		case c == ':' && (blankRune(l.at(1)) || l.at(1) == ',' || l.at(1) == '}' || l.at(1) == ']'):
+		case l.flowColon():
 			return
 		case c == '#' && blankRune(l.at(-1)):
 			return

@@ -166,25 +166,28 @@ func (l *layout) key() bool {
 	case '[', '{':
 		return false
 	case ':':
-		if blankRune(l.at(1)) {
+		if l.colon() {
 			l.report(l.line, l.col, "write the key before the colon", "a key is empty")
 			return false
 		}
 		fallthrough
 	default:
-		for l.char() != 0 && (l.char() != ':' || !blankRune(l.at(1))) {
+		for l.char() != 0 && !l.colon() {
 			if l.char() == '#' && blankRune(l.at(-1)) {
 				return false
 			}
 			l.col++
 		}
 	}
-	if l.char() != ':' || !blankRune(l.at(1)) {
+	if !l.colon() {
 		return false
 	}
 	l.col++
 	return true
 }
+
+// colon says whether a colon stands here that ends a key.
+func (l *layout) colon() bool { return l.char() == ':' && blankRune(l.at(1)) }
 
 // loneValue reads a line without a key: the entry of a list, or a slip.
 func (l *layout) loneValue() {

@@ -47,6 +47,11 @@ func (r *reader) readZone(it *item, z *schedule.Zone, i int) {
 		}
 		return
 	}
+	r.readOffSite(it, z)
+}
+
+// readOffSite reads what only a place off site has.
+func (r *reader) readOffSite(it *item, z *schedule.Zone) {
 	it.refuse("a place off site is not reached through the plot", "way_in")
 	it.require("from", "hours")
 	z.From = it.moment("from")
@@ -59,7 +64,7 @@ func (r *reader) readZone(it *item, z *schedule.Zone, i int) {
 			r.fault(posOf(it.get("from")), "start it before the hand-over", "%s: %q is not before the hand-over", it.of("from"), it.get("from").Value)
 		}
 	}
-	before = r.fatal
+	before := r.fatal
 	z.Hours, _ = it.hours()
 	if it.has("hours") && r.fatal == before && never(z.Hours) {
 		r.fault(posOf(it.get("hours")), "give the hours of at least one day", "%s never opens", it.name)
@@ -153,27 +158,11 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 		c.Name = it.words("name", maxName)
 	}
 	it.require("people")
-	before := r.fatal
-	c.People = max(it.count("people", 0), 0)
-	of := it.of("people_on")
-	for _, p := range r.entries(it.get("people_on"), maxList, of) {
-		d, ok := r.date(p[0], of)
-		heads := r.count(p[1], 0, label{"people on " + p[0].Value, it.name})
-		if ok && heads >= 0 {
-			c.PeopleOn = append(c.PeopleOn, schedule.PeopleOn{On: d, People: heads})
-			r.said(r.wholeDay(d), p[0], of)
-		}
-	}
-	slices.SortFunc(c.PeopleOn, func(a, b schedule.PeopleOn) int { return int(a.On) - int(b.On) })
-	counted := r.fatal == before && it.has("people")
-	if counted && crewMost(c) == 0 {
-		r.fault(posOf(it.get("people")), "give people, or people_on for the dates it has some", "%s never has anybody", it.name)
-		counted = false
-	}
+	counted := r.readPeople(it, c)
 	if !counted {
 		r.crews.doubt(i)
 	}
-	before = r.fatal
+	before := r.fatal
 	if h, own := it.hours(); own {
 		c.Hours = &h
 		if r.fatal == before && never(h) {
@@ -186,6 +175,30 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 	if it.has("rate") {
 		c.Rate = max(it.money("rate"), 0)
 	}
+}
+
+// readPeople reads how many a crew is; ok is false when that is not known.
+func (r *reader) readPeople(it *item, c *schedule.Crew) (ok bool) {
+	before := r.fatal
+	c.People = max(it.count("people", 0), 0)
+	of := it.of("people_on")
+	for _, p := range r.entries(it.get("people_on"), maxList, of) {
+		d, ok := r.date(p[0], of)
+		heads := r.count(p[1], 0, label{"people on " + p[0].Value, it.name})
+		if ok && heads >= 0 {
+			c.PeopleOn = append(c.PeopleOn, schedule.PeopleOn{On: d, People: heads})
+			r.said(r.wholeDay(d), p[0], of)
+		}
+	}
+	slices.SortFunc(c.PeopleOn, func(a, b schedule.PeopleOn) int { return int(a.On) - int(b.On) })
+	if r.fatal > before || !it.has("people") {
+		return false
+	}
+	if crewMost(c) == 0 {
+		r.fault(posOf(it.get("people")), "give people, or people_on for the dates it has some", "%s never has anybody", it.name)
+		return false
+	}
+	return true
 }
 
 // crewMost is the most people that a crew ever has.

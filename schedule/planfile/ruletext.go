@@ -129,38 +129,41 @@ func (p *ruleParser) parse() {
 func (p *ruleParser) side(where string) ([]ruleToken, bool) {
 	t := p.next()
 	if t.text != "[" {
-		if t.text == "" || t.text == "]" || t.text == "," || slices.Contains(ruleWords, t.text) {
+		if t.text == "" || isMark(t.text) || slices.Contains(ruleWords, t.text) {
 			p.fault(t, "write like structure before cladding", "%s no stage", where)
 			return nil, false
 		}
 		return []ruleToken{t}, true
 	}
-	open := t
+	return p.list(t)
+}
+
+// list reads the stages behind an opening bracket.
+func (p *ruleParser) list(open ruleToken) ([]ruleToken, bool) {
 	var side []ruleToken
 	for {
-		t = p.next()
+		t := p.next()
+		more := p.peek()
 		switch {
-		case t.text == "":
+		case isMark(t.text):
+			p.fault(t, "write like [trees, planting]", "a stage is missing before %q", t.text)
+			return nil, false
+		case more.text == "":
 			p.fault(open, "close it with ]", "the list of stages has no end")
 			return nil, false
-		case t.text == "[" || t.text == "]" || t.text == ",":
-			p.fault(t, "write like [trees, planting]", "a stage is missing before %q", t.text)
+		case more.text != "]" && more.text != ",":
+			p.fault(more, "put a comma between the stages", "%s can't stand there in a list of stages", quote(more.text))
 			return nil, false
 		}
 		side = append(side, t)
-		switch t = p.next(); t.text {
-		case "]":
+		if p.next(); more.text == "]" {
 			return side, true
-		case ",":
-		case "":
-			p.fault(open, "close it with ]", "the list of stages has no end")
-			return nil, false
-		default:
-			p.fault(t, "put a comma between the stages", "%s can't stand there in a list of stages", quote(t.text))
-			return nil, false
 		}
 	}
 }
+
+// isMark says whether a token is a bracket or a comma.
+func isMark(text string) bool { return text == "[" || text == "]" || text == "," }
 
 // stageIDs finds the stages of a side, each once.
 func (p *ruleParser) stageIDs(side []ruleToken) []schedule.StageID {

@@ -74,20 +74,29 @@ func (r *reader) words(n *yaml.Node, most int, of label) string {
 	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
 		s = strings.Join(strings.Fields(s), " ")
 	}
-	for _, c := range s {
-		if name := refused(c, utf8.RuneLen(c)); name != "" || c == '\t' {
-			if c == '\t' {
-				name = "a tab"
-			}
-			r.fault(posOf(n), "take it out", "%s holds %s", of, name)
-			return ""
-		}
+	if name := hidden(s); name != "" {
+		r.fault(posOf(n), "take it out", "%s holds %s", of, name)
+		return ""
 	}
 	if utf8.RuneCountInString(s) > most {
 		r.fault(posOf(n), fmt.Sprintf("%d characters are the most", most), "%s is too long: %s", of, quote(s))
 		return ""
 	}
 	return strings.TrimSpace(s)
+}
+
+// hidden names the first character of text that no plan may hold, as an escape
+// can put in; "" when there is none.
+func hidden(s string) string {
+	for _, c := range s {
+		if c == '\t' {
+			return "a tab"
+		}
+		if name := refused(c, utf8.RuneLen(c)); name != "" {
+			return name
+		}
+	}
+	return ""
 }
 
 func isNull(s string) bool { return s == "~" || s == "null" || s == "Null" || s == "NULL" }
