@@ -16,6 +16,8 @@ type assembly struct {
 	m *network.Model
 	t *critical.Times
 	g *schedule.Programme
+
+	scratch []schedule.Reason
 }
 
 // finish finds the last required finish and the margins to it.

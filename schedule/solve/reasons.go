@@ -45,7 +45,7 @@ func (a *assembly) why(number int32) []schedule.Reason {
 // for a node with a place.
 func (a *assembly) drivers(number int32) []schedule.Reason {
 	k := a.m.Number[number]
-	var all []schedule.Reason
+	all := a.scratch[:0]
 	for _, arc := range a.m.Into(number) {
 		all = append(all, a.arcReason(number, arc))
 	}
@@ -54,7 +54,8 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 			all = append(all, a.withinReason(w))
 		}
 	}
-	all = append(all, a.ownReasons(number)...)
+	all = a.ownReasons(all, number)
+	a.scratch = all
 	var tight []schedule.Reason
 	for _, r := range all {
 		if a.alone(k, r) != a.t.Start[k] {
@@ -81,13 +82,14 @@ func (a *assembly) alone(k int32, r schedule.Reason) calendars.Instant {
 	return start
 }
 
+var byOrigin = [...]schedule.ReasonKind{
+	network.FromLink: schedule.ByLink, network.FromDelivery: schedule.ByDelivery,
+	network.FromRule: schedule.ByRule, network.FromWayIn: schedule.ByWayIn,
+}
+
 func (a *assembly) arcReason(number, arc int32) schedule.Reason {
 	from, origin := a.m.Arcs[arc].From, a.m.Origins[arc]
-	kind := map[network.OriginKind]schedule.ReasonKind{
-		network.FromLink: schedule.ByLink, network.FromDelivery: schedule.ByDelivery,
-		network.FromRule: schedule.ByRule, network.FromWayIn: schedule.ByWayIn,
-	}[origin.Kind]
-	r := nothing(kind)
+	r := nothing(byOrigin[origin.Kind])
 	r.Rule, r.Zone = origin.Rule, origin.Zone
 	if a.m.Nodes[a.m.Number[from]].Joint {
 		from, arc = a.behindJoint(from)
@@ -150,11 +152,10 @@ func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 	return r
 }
 
-// ownReasons are the moments that a task or an unloading may not start before.
-func (a *assembly) ownReasons(number int32) []schedule.Reason {
+// ownReasons adds the moments that a task or an unloading may not start before.
+func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Reason {
 	p := a.s.plan
 	task, delivery := a.m.Activity(number)
-	var out []schedule.Reason
 	at := func(k schedule.ReasonKind, t calendars.Instant) *schedule.Reason {
 		out = append(out, nothing(k))
 		r := &out[len(out)-1]
