@@ -107,8 +107,7 @@ func (r *reader) findPredecessor(n *yaml.Node, of label) (int, bool) {
 		return 0, false
 	}
 	if !r.tasks.broken && !r.givens.broken {
-		known := append(append([]string{}, r.tasks.list...), r.givens.list...)
-		r.fault(posOf(n), r.suggest(s, "task", known), "unknown task %s in %s", quote(s), of)
+		r.fault(posOf(n), r.suggest(s, "task", r.before), "unknown task %s in %s", quote(s), of)
 	}
 	return 0, false
 }

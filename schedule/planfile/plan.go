@@ -31,6 +31,7 @@ func (r *reader) readPlan(root *yaml.Node) {
 	deliveries := r.section(&top, "deliveries", "delivery", maxList, &r.deliveries)
 	tasks := r.section(&top, "tasks", "task", maxTasks, &r.tasks)
 	r.sharedNames()
+	r.before = append(slices.Clone(r.tasks.list), r.givens.list...)
 	r.readStages(top.get("stages"))
 
 	r.readSite(top.get("site"))

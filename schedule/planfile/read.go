@@ -54,6 +54,8 @@ type reader struct {
 
 	weather, hazards *names // words from fixed sets
 
+	before []string // what a task may come after: tasks, then givens
+
 	dates           []saidDate // every date said, to be held against the time a plan may reach over
 	slots           []saidSlot // times said, to be held against the window
 	siteHoursAt     *yaml.Node
@@ -82,24 +84,36 @@ type saidSlot struct {
 
 // report adds a problem.
 func (r *reader) report(p schedule.Problem) {
-	if !p.Warning {
-		r.fatal++
-	}
-	if len(r.problems) >= maxKept {
-		r.dropped++
+	if r.full(p.Warning) {
 		return
 	}
 	r.problems = append(r.problems, p)
 }
 
+// full counts a problem and says whether there is no room for it.
+func (r *reader) full(warning bool) bool {
+	if !warning {
+		r.fatal++
+	}
+	if len(r.problems) >= maxKept {
+		r.dropped++
+		return true
+	}
+	return false
+}
+
 // fault reports what is wrong at a place; hint may be empty.
 func (r *reader) fault(at schedule.Pos, hint, format string, args ...any) {
-	r.report(schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint})
+	if !r.full(false) {
+		r.problems = append(r.problems, schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint})
+	}
 }
 
 // warn reports a warning.
 func (r *reader) warn(at schedule.Pos, hint, format string, args ...any) {
-	r.report(schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
+	if !r.full(true) {
+		r.problems = append(r.problems, schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
+	}
 }
 
 // result is the problems by place, cut to maxProblems; errors push warnings

@@ -42,16 +42,13 @@ func (r *reader) marked(n *yaml.Node) bool {
 		return true
 	}
 	rest, _ := r.src.from(posOf(n))
-	mark, _, _ := strings.Cut(rest, " ")
-	if n.Anchor != "" {
-		mark = "&" + n.Anchor
-	}
 	switch {
-	case n.Anchor != "" || strings.HasPrefix(rest, "&"):
-		r.fault(posOf(n), "take it out, or put the value in quotes if it starts with &", "an anchor: %s", quote(mark))
+	case n.Anchor != "":
+		r.fault(posOf(n), "take it out, or put the value in quotes if it starts with &", "an anchor: %s", quote("&"+n.Anchor))
 		return true
 	case n.Style&yaml.TaggedStyle != 0 || strings.HasPrefix(rest, "!"):
-		r.fault(posOf(n), "take it out, or put the value in quotes if it starts with !", "a tag: %s", quote(mark))
+		tag, _, _ := strings.Cut(rest, " ")
+		r.fault(posOf(n), "take it out, or put the value in quotes if it starts with !", "a tag: %s", quote(tag))
 		return true
 	}
 	return false
