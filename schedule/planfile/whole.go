@@ -20,6 +20,7 @@ func (r *reader) checkAll(top *item) {
 	r.warnOutside()
 	r.warnCures()
 	r.warnRules()
+	r.warnExcepts()
 	r.warnUnused()
 	r.warnFatigue()
 }
@@ -88,6 +89,22 @@ func (r *reader) warnRules() {
 	for k := len(schedule.BuiltInStages()); k < len(r.plan.Stages); k++ {
 		if zones[k] == nil {
 			r.warn(r.stages.at[k], "take it out", "no task has the stage %s", r.plan.Stages[k])
+		}
+	}
+}
+
+// warnExcepts warns of tasks excused from rules that do not name their stage.
+func (r *reader) warnExcepts() {
+	for i := range r.plan.Tasks {
+		t := &r.plan.Tasks[i]
+		for _, e := range t.Excepts {
+			if e.Rule == schedule.WayIn {
+				continue
+			}
+			rule := &r.plan.Rules[e.Rule]
+			if !slices.Contains(rule.First, t.Stage) && !slices.Contains(rule.Then, t.Stage) {
+				r.warn(t.Pos, "take it out", "task %s is excused from rule %s, which does not name its stage", t.ID, quote(rule.Text))
+			}
 		}
 	}
 }
