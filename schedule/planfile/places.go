@@ -99,45 +99,17 @@ func valueOf(n *yaml.Node, key string) *yaml.Node {
 	return n
 }
 
-// wayInRings reports every ring of ways in once, at its first zone, and cuts
-// it.
+// wayInRings reports rings of ways in, at their first zones, and cuts them.
 func (r *reader) wayInRings() {
-	const (
-		fresh = iota
-		open
-		done
-	)
-	state := make([]int, len(r.plan.Zones))
-	var path []schedule.ZoneID
-	var visit func(z schedule.ZoneID)
-	visit = func(z schedule.ZoneID) {
-		state[z] = open
-		path = append(path, z)
-		for _, w := range r.plan.Zones[z].WayIn {
-			switch state[w] {
-			case fresh:
-				visit(w)
-			case open:
-				r.reportRing(append(slices.Clone(path[slices.Index(path, w):]), w))
-			}
+	for _, ring := range rings(len(r.plan.Zones), func(z int) []schedule.ZoneID { return r.plan.Zones[z].WayIn }) {
+		ids := make([]string, 0, len(ring)+1)
+		for _, z := range append(ring, ring[0]) {
+			ids = append(ids, r.plan.Zones[z].ID)
 		}
-		path = path[:len(path)-1]
-		state[z] = done
+		r.fault(r.plan.Zones[ring[0]].Pos, "say which zone lies nearest the gate: it has no way_in",
+			"the way in runs in a ring: %s", strings.Join(ids, ", "))
+		r.plan.Zones[ring[0]].WayIn = nil
 	}
-	for z := range r.plan.Zones {
-		if state[z] == fresh {
-			visit(schedule.ZoneID(z))
-		}
-	}
-}
-
-func (r *reader) reportRing(ring []schedule.ZoneID) {
-	ids := make([]string, len(ring))
-	for i, z := range ring {
-		ids[i] = r.plan.Zones[z].ID
-	}
-	r.fault(r.plan.Zones[ring[0]].Pos, "say which zone lies nearest the gate: it has no way_in",
-		"the way in runs in a ring: %s", strings.Join(ids, ", "))
 }
 
 func (r *reader) readCrews(values []*yaml.Node) {

@@ -15,6 +15,7 @@ func (r *reader) checkAll(top *item) {
 		r.fault(posOf(top.get("tasks")), "write at least one task", "the plan has no task")
 	}
 	if r.fatal > 0 {
+		r.linkRings()
 		return
 	}
 	r.warnOutside()
