@@ -13,8 +13,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"turflast/schedule"
+	"turflast/schedule/check"
 	"turflast/schedule/planfile"
-	"turflast/schedule/solve"
 	"turflast/testdata"
 )
 
@@ -129,15 +129,14 @@ func (p *program) mustLoad(c *cobra.Command, args []string) (*schedule.Plan, sou
 	return plan, s, nil
 }
 
-// checked adds to what reading found what only the network of the plan shows.
+// checked adds to what reading found what only the network and the dates of
+// the plan show.
 func checked(plan *schedule.Plan, problems schedule.Problems) schedule.Problems {
 	if problems.Fatal() {
 		return problems
 	}
-	if _, err := solve.New(plan); err != nil {
-		problems = append(problems, rings(plan, err)...)
-		problems.Sort()
-	}
+	problems = append(problems, check.Plan(plan)...)
+	problems.Sort()
 	return problems
 }
 

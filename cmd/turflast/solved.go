@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"turflast/schedule"
+	"turflast/schedule/check"
 	"turflast/schedule/solve"
 	"turflast/schedule/verify"
 )
@@ -32,7 +33,7 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	}
 	solver, err := solve.New(plan)
 	if err != nil {
-		return nil, &problemsError{src.name, rings(plan, err)}
+		return nil, &problemsError{src.name, check.Rings(plan, err)}
 	}
 	g, err := logic(solver)
 	if err != nil {
