@@ -101,7 +101,7 @@ func hidden(s string) string {
 
 func isNull(s string) bool { return s == "~" || s == "null" || s == "Null" || s == "NULL" }
 
-// name is the value of a key that is a name; of is what it is called without.
+// words is the text for people of a key.
 func (it *item) words(key string, most int) string {
 	return it.r.words(it.get(key), most, it.of(key))
 }
