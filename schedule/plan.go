@@ -6,16 +6,24 @@ import (
 	"turflast/calendars"
 )
 
-// Ids index the lists of a Plan. None is the id of nothing.
+// The ids index the lists of a Plan.
 type (
-	TaskID     int32
-	ZoneID     int32
-	CrewID     int32
-	MachineID  int32
-	GivenID    int32
+	// TaskID indexes Plan.Tasks.
+	TaskID int32
+	// ZoneID indexes Plan.Zones.
+	ZoneID int32
+	// CrewID indexes Plan.Crews.
+	CrewID int32
+	// MachineID indexes Plan.Machines.
+	MachineID int32
+	// GivenID indexes Plan.Givens.
+	GivenID int32
+	// DeliveryID indexes Plan.Deliveries.
 	DeliveryID int32
-	StageID    int32
-	RuleID     int32
+	// StageID indexes Plan.Stages.
+	StageID int32
+	// RuleID indexes Plan.Rules.
+	RuleID int32
 )
 
 // None stands in an id for nothing; WayIn stands in a RuleID for the one

@@ -164,11 +164,11 @@ func TestViews(t *testing.T) {
 func TestChoiceFollowsTheView(t *testing.T) {
 	b := demo(t)
 	b.press("/", "concrete", "enter", "3")
-	if got := b.app().chosen(); got != draw.LorryThing(schedule.DeliveryID(b.file.plan.FindDelivery("concrete"))) {
+	if got := b.app().chosen(); got != draw.LorryThing(b.file.plan.FindDelivery("concrete")) {
 		t.Errorf("the deliveries view chose %v", got)
 	}
 	b.press("1", "/", "Lay the turf", "enter", "3")
-	if got := b.app().chosen(); got != draw.LorryThing(schedule.DeliveryID(b.file.plan.FindDelivery("turf"))) {
+	if got := b.app().chosen(); got != draw.LorryThing(b.file.plan.FindDelivery("turf")) {
 		t.Errorf("a task's delivery isn't chosen: %v", got)
 	}
 }
@@ -213,7 +213,7 @@ func TestFilter(t *testing.T) {
 func TestTrialAndUndo(t *testing.T) {
 	b := demo(t)
 	b.press("/", "concrete", "enter", "3")
-	d := schedule.DeliveryID(b.file.plan.FindDelivery("concrete"))
+	d := b.file.plan.FindDelivery("concrete")
 	filed := b.file.plan.Deliveries[d].Arrives
 	arrives := func() calendars.Minutes { return calendars.Minutes(b.app().shown.plan.Deliveries[d].Arrives - filed) }
 	for _, c := range []struct {
@@ -260,7 +260,7 @@ func TestReload(t *testing.T) {
 	b.look()
 	b.sees("Another Court", "Trial: 1 booking moved")
 
-	d := schedule.DeliveryID(changed.FindDelivery("turf"))
+	d := changed.FindDelivery("turf")
 	b.file.plan, b.file.stamp = changed.Rebooked(d, changed.Deliveries[d].Arrives+60), "3"
 	b.look()
 	b.sees("trials of it are dropped")
@@ -374,7 +374,7 @@ func TestHeldKeys(t *testing.T) {
 func TestDayStepsKeepTheTime(t *testing.T) {
 	p := gardentest.Demo(t)
 	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 3, 27), 9*60)
-	d := schedule.DeliveryID(p.FindDelivery("flags"))
+	d := p.FindDelivery("flags")
 	tried := target{filed: p, plan: p.Rebooked(d, at)}
 	later := tried.later(deliveries.Moved{Delivery: d, Days: 1})
 	if got := later.In(p.Site.Location).Format("2006-01-02 15:04"); got != "2027-03-28 09:00" || later-at != 23*60 {

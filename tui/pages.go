@@ -185,14 +185,14 @@ func (a app) brokenWords() string {
 }
 
 func (a app) promptWords() string {
-	switch {
-	case a.prompt.kind == findPrompt:
+	switch a.prompt.kind {
+	case findPrompt:
 		text := "Find: " + a.prompt.text + "▁"
 		if a.garden != nil && a.prompt.text != "" {
 			text += fmt.Sprintf("  %d found; ↑ ↓ go through them, enter keeps one.", len(found(a.garden, a.prompt.text)))
 		}
 		return text
-	case a.prompt.kind == filterPrompt:
+	case filterPrompt:
 		text := "Show only: " + a.prompt.text + "▁"
 		if a.garden != nil && a.prompt.text != "" {
 			text += "  " + filterWords(a.garden, a.prompt.text)

@@ -57,7 +57,7 @@ func (t target) reload(filed *schedule.Plan, trials []trial) target {
 	for _, one := range trials {
 		d := filed.FindDelivery(one.delivery)
 		if d != schedule.None && out.plan.Deliveries[d].Arrives == one.from {
-			out = out.move(schedule.DeliveryID(d), one.to)
+			out = out.move(d, one.to)
 		}
 	}
 	return out
@@ -77,10 +77,10 @@ func (t target) trialled() int {
 // trialWords say what is only tried.
 func (t target) trialWords() string {
 	n := t.trialled()
-	switch {
-	case n == 0:
+	switch n {
+	case 0:
 		return ""
-	case n == 1:
+	case 1:
 		return "Trial: 1 booking moved; the plan file is unchanged."
 	}
 	return fmt.Sprintf("Trial: %d bookings moved; the plan file is unchanged.", n)

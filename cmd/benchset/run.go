@@ -54,12 +54,11 @@ func run(args []string, out io.Writer) error {
 		return err
 	}
 	begun := time.Now()
-	rows := make([]row, 0, len(items))
 	var picked []item
 	for i := 0; i < len(items); i += max(s.every, 1) {
 		picked = append(picked, items[i])
 	}
-	rows, err = solveAll(s, picked)
+	rows, err := solveAll(s, picked)
 	if err != nil {
 		return err
 	}

@@ -50,7 +50,7 @@ func createFile(path string, data []byte) (err error) {
 	if err != nil {
 		return err
 	}
-	defer os.Remove(f.Name())
+	defer func() { _ = os.Remove(f.Name()) }() // gone already once it has its name
 	_, err = f.Write(data)
 	err = errors.Join(err, f.Chmod(0o644), f.Sync(), f.Close())
 	if err != nil {

@@ -3,9 +3,10 @@
 package main
 
 import (
-	_ "a.turflast/quiet" // first: keeps start-up from asking the terminal anything
 	"os"
 	_ "time/tzdata" // plans name time zones on machines that have none
+
+	_ "a.turflast/quiet" // keeps start-up from asking the terminal anything
 )
 
 func main() {

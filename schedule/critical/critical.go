@@ -1,6 +1,6 @@
 // Package critical computes early and late dates of an activity network by the
 // critical path method (Kelley and Walker, 1959) over calendars, with
-// generalized links and longest waits.
+// links of every kind and longest waits.
 //
 // The early dates are the least starts that satisfy every arc, opening and
 // longest wait; the late dates are the greatest that also meet the dates of the

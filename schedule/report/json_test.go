@@ -3,7 +3,6 @@ package report_test
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"maps"
 	"os"
 	"regexp"
@@ -187,7 +186,7 @@ func TestJSONIsTheSameEachTime(t *testing.T) {
 		if i == 0 {
 			first = b.String()
 		} else if b.String() != first {
-			t.Fatal(fmt.Sprintf("run %d differs", i))
+			t.Fatalf("run %d differs", i)
 		}
 	}
 }

@@ -90,10 +90,6 @@ func (g *Garden) crewName(c schedule.CrewID) string {
 	return named(g.Plan.Crews[c].Name, g.Plan.Crews[c].ID)
 }
 
-func (g *Garden) machineName(m schedule.MachineID) string {
-	return named(g.Plan.Machines[m].Name, g.Plan.Machines[m].ID)
-}
-
 func named(name, id string) string {
 	if clean := Clean(name); clean != "" {
 		return clean

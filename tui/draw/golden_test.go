@@ -89,7 +89,7 @@ func TestGoldenColours(t *testing.T) {
 // TestGoldenLate draws a hand-over that breaks: the turf comes a day late.
 func TestGoldenLate(t *testing.T) {
 	p := gardentest.Demo(t)
-	d := schedule.DeliveryID(p.FindDelivery("turf"))
+	d := p.FindDelivery("turf")
 	late := p.Rebooked(d, p.Deliveries[d].Arrives.Plus(calendars.Day))
 	g := gardentest.Solve(t, late)
 	g.Filed = p

@@ -37,7 +37,7 @@ const (
 
 // hue is one colour at each depth, from the palette for colour-blind readers
 // that Okabe and Ito published in 2008.
-type hue struct{ sixteen, indexed, true_ string }
+type hue struct{ sixteen, indexed, full string }
 
 var (
 	skyBlue     = hue{"36", "38;5;74", "38;2;86;180;233"}
@@ -47,7 +47,7 @@ var (
 )
 
 func (h hue) at(d Depth) string {
-	return [...]string{"", h.sixteen, h.indexed, h.true_}[d]
+	return [...]string{"", h.sixteen, h.indexed, h.full}[d]
 }
 
 // NewTheme is the theme for a depth of colour, on a light or a dark background.

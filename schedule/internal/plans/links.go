@@ -103,12 +103,12 @@ func (m *maker) links() {
 
 func (m *maker) link(from schedule.TaskID) schedule.Link {
 	l := schedule.Link{From: from}
-	switch kind := m.in(0, 9); {
-	case kind == 7:
+	switch m.in(0, 9) {
+	case 7:
 		l.Kind = schedule.StartStart
-	case kind == 8:
+	case 8:
 		l.Kind = schedule.FinishFinish
-	case kind == 9:
+	case 9:
 		l.Kind = schedule.StartFinish
 	}
 	switch kind := m.in(0, 9); {
