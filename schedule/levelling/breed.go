@@ -14,6 +14,12 @@ const (
 	// patience is how many generations may bring nothing better before a
 	// population is sampled again.
 	patience = 30
+	// bred is the share of the budget, in hundredths, for the populations; the
+	// rest goes to shaking the best schedule.
+	bred = 20
+	// fewest and most are how many neighbours in time lose their order when a
+	// schedule is shaken, whatever the size of the network.
+	fewest, most = 5, 16
 	// loosest is the most noise, in eighths of the whole span, over the late
 	// starts that order a first schedule.
 	loosest = 20
@@ -31,16 +37,56 @@ func size(budget int) int {
 	return 120
 }
 
-// run breeds the two populations in turn until the budget is spent. A child
-// takes its father's place when it is no worse and new to the population. A
-// population that brings nothing better for some generations is sampled again.
+// run breeds the two populations for a share of the budget and shakes the best
+// schedule for the rest.
 func (s *search) run() {
-	count := size(s.o.Schedules)
+	s.upto = max(s.o.Schedules*bred/100, 1)
 	for !s.spent() {
-		s.breed(s.first(count))
+		s.breed(s.first(size(s.o.Schedules)))
+	}
+	s.upto = s.o.Schedules
+	if s.best.End != calendars.Never {
+		s.shakeBest()
 	}
 }
 
+// shakeBest looks around the best schedule (iterated local search): some
+// neighbours in time change order at random, a backward pass justifies all to
+// the right, a forward pass to the left, and what is no worse is kept.
+func (s *search) shakeBest() {
+	finish, end := slices.Clone(s.best.Finish), s.best.End
+	key := make([]calendars.Instant, len(finish))
+	for !s.spent() {
+		s.shake(key, finish)
+		order := s.byKey(key)
+		slices.Reverse(order)
+		if s.b.backward(order, end) == calendars.Past || s.spent() {
+			continue
+		}
+		if x := s.left(s.byKey(s.b.times.Start)); x.end <= end {
+			finish, end = x.key, x.end
+		}
+	}
+}
+
+// shake copies keys and draws those of a few neighbours in time anew, between
+// the first and the last of them.
+func (s *search) shake(key, from []calendars.Instant) {
+	copy(key, from)
+	order := s.byKey(from)
+	few := min(fewest+s.r.IntN(most-fewest+1), len(order)-1)
+	first := s.r.IntN(len(order) - few)
+	low := from[order[first]]
+	span := int(from[order[first+few]]-low) + 1
+	for _, i := range order[first : first+few+1] {
+		key[i] = low + calendars.Instant(s.r.IntN(span))
+	}
+	s.makeCompatible(key)
+}
+
+// breed breeds the two populations in turn. A child takes its father's place
+// when it is no worse and new to the population, until that brings nothing
+// better for some generations.
 func (s *search) breed(pop []individual) {
 	held := make(map[uint64]bool, len(pop))
 	for k := range pop {

@@ -8,7 +8,8 @@
 // same scheme run from the end gives a right-justified schedule. The search
 // keeps two populations, one of each kind, and breeds each from the other, so
 // that every schedule built is also a justification of its parents (bi-population
-// genetic algorithm, after a paper on forward-backward improvement, 2005).
+// genetic algorithm, after a paper on forward-backward improvement, 2005). After
+// that it shakes the best schedule again and again (iterated local search).
 //
 // Work is counted in schedules: every forward or backward pass is one. The same
 // problem, seed and budget give the same schedule on any machine.

@@ -48,6 +48,7 @@ type search struct {
 	o    Options
 	r    *rand.Rand
 	best Result
+	upto int // schedules after which the present part of the search ends
 
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
 	energy []float64           // work times share of the capacity, by node
@@ -85,7 +86,7 @@ func (s *search) prepare() {
 }
 
 func (s *search) spent() bool {
-	return s.b.built >= s.o.Schedules || s.best.End <= s.o.Stop || s.ctx.Err() != nil
+	return s.b.built >= s.upto || s.best.End <= s.o.Stop || s.ctx.Err() != nil
 }
 
 // byKey orders all nodes by key, ties in the order of the network, which every
