@@ -1,0 +1,145 @@
+package main
+
+import (
+	"archive/tar"
+	"bytes"
+	"compress/gzip"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// instance writes an invented .sm file of n jobs between two dummies.
+func instance(n int, seed uint64) string {
+	r := rand.New(rand.NewPCG(seed, 8))
+	var after, needs strings.Builder
+	for i := 1; i <= n+2; i++ {
+		var next []string
+		for j := i + 1; j <= n+2; j++ {
+			if i == 1 && j < n+2 || j == n+2 || r.IntN(6) == 0 {
+				next = append(next, fmt.Sprint(j))
+			}
+		}
+		fmt.Fprintf(&after, "%d 1 %d %s\n", i, len(next), strings.Join(next, " "))
+		takes, a, b := 1+r.IntN(9), r.IntN(5), r.IntN(4)
+		if i == 1 || i == n+2 {
+			takes, a, b = 0, 0, 0
+		}
+		fmt.Fprintf(&needs, "%d 1 %d %d %d\n", i, takes, a, b)
+	}
+	return "PRECEDENCE RELATIONS:\njobnr.    #modes  #successors   successors\n" + after.String() +
+		"****\nREQUESTS/DURATIONS:\njobnr. mode duration  R 1  R 2\n----\n" + needs.String() +
+		"****\nRESOURCEAVAILABILITIES:\n  R 1  R 2\n 6 4\n****\n"
+}
+
+func writeSet(t *testing.T, dir string, files map[string]string, names ...string) string {
+	t.Helper()
+	var b bytes.Buffer
+	z := gzip.NewWriter(&b)
+	w := tar.NewWriter(z)
+	for _, name := range names {
+		if err := w.WriteHeader(&tar.Header{Name: name, Mode: 0o644, Size: int64(len(files[name]))}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.Write([]byte(files[name])); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "set.tar.gz")
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+var seconds = regexp.MustCompile(`\d+\.\d+ s`)
+
+// TestRun: the same on one core and two, the table counts what the rows say.
+func TestRun(t *testing.T) {
+	dir := t.TempDir()
+	set := writeSet(t, dir, map[string]string{"a.sm": instance(12, 1), "b.sm": instance(14, 2), "c.sm": instance(10, 3), "notes.txt": "x"},
+		"a.sm", "b.sm", "c.sm", "notes.txt")
+	best := filepath.Join(dir, "best.csv")
+	if err := os.WriteFile(best, []byte("set,instance,lower_bound,upper_bound,proven\nown,a,1,1,0\nown,b,1,999,0\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var outs []string
+	for _, workers := range []string{"1", "2"} {
+		var out bytes.Buffer
+		starts := filepath.Join(dir, "starts.csv")
+		if err := run([]string{"--set", set, "--best", best, "--schedules", "300", "--workers", workers, "--starts", starts}, &out); err != nil {
+			t.Fatal(err)
+		}
+		text, err := os.ReadFile(starts)
+		if err != nil || strings.Count(string(text), "\n") != 3 {
+			t.Errorf("starts: %v\n%s", err, text)
+		}
+		outs = append(outs, seconds.ReplaceAllString(out.String(), "T s")+string(text))
+	}
+	if diff := cmp.Diff(outs[0], outs[1]); diff != "" {
+		t.Errorf("one worker and two (-1 +2):\n%s", diff)
+	}
+	for _, want := range []string{"instances                          3", "below the best known               1", "found sound  3"} {
+		if !strings.Contains(outs[0], want) {
+			t.Errorf("%q is not in\n%s", want, outs[0])
+		}
+	}
+}
+
+func TestEvery(t *testing.T) {
+	set := writeSet(t, t.TempDir(), map[string]string{"a.sm": instance(5, 1), "b.sm": instance(5, 2), "c.sm": instance(5, 3)}, "a.sm", "b.sm", "c.sm")
+	var out bytes.Buffer
+	if err := run([]string{"--set", set, "--every", "2", "--schedules", "20"}, &out); err != nil {
+		t.Fatal(err)
+	}
+	if got := out.String(); !strings.Contains(got, "a  ") || strings.Contains(got, "b  ") || !strings.Contains(got, "c  ") {
+		t.Errorf("every second is\n%s", got)
+	}
+}
+
+// TestSingle prints each better schedule, and the proof when the critical path
+// is reached.
+func TestSingle(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "one.sm")
+	text := strings.Replace(instance(8, 4), " 6 4\n", " 600 400\n", 1) // nothing to wait for
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := run([]string{"--single", path, "--schedules", "50"}, &out); err != nil {
+		t.Fatal(err)
+	}
+	if !regexp.MustCompile(`^(s=\[0(,\d+){9}\]\n)+==========\n$`).MatchString(out.String()) {
+		t.Errorf("it prints\n%s", out.String())
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	dir := t.TempDir()
+	notZipped := filepath.Join(dir, "x.tar.gz")
+	if err := os.WriteFile(notZipped, []byte("no"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	broken := writeSet(t, dir, map[string]string{"a.sm": "nothing"}, "a.sm")
+	for _, args := range [][]string{
+		{"--set", filepath.Join(dir, "none.tar.gz")}, {"--set", notZipped}, {"--set", broken}, {"--nonsense"},
+		{"--single", filepath.Join(dir, "none.sm")}, {"--single", notZipped},
+	} {
+		var out bytes.Buffer
+		if err := run(args, &out); err == nil {
+			t.Errorf("%q is taken:\n%s", args, out.String())
+		}
+	}
+}
