@@ -15,6 +15,7 @@ import (
 // not: anchors, aliases, merge keys, tags, keys that are no plain words, keys given
 // twice, too deep a nesting.
 func (r *reader) sweep(n *yaml.Node, depth int) {
+	r.src.hold(n)
 	if r.marked(n) {
 		r.faulty[n] = true
 	}
@@ -115,6 +116,14 @@ func (r *reader) plainKey(key *yaml.Node) bool {
 		return true
 	}
 	return false
+}
+
+// hold keeps the place of a node in the text: YAML puts a value that lacks at
+// the end of the text on the line behind it.
+func (s *source) hold(n *yaml.Node) {
+	if last := len(s.lines); n.Line > last {
+		n.Line, n.Column = last, utf8.RuneCountInString(s.lines[last-1])+1
+	}
 }
 
 // from is the text of the file's line from a place on. It goes on from where it
