@@ -112,6 +112,8 @@ func (r *reader) plainKey(key *yaml.Node) bool {
 		r.fault(posOf(key), "write the key before the colon", "a key is empty")
 	case ok && !strings.HasPrefix(rest, key.Value):
 		r.fault(posOf(key), "write the key on one line", "the key %s runs on over several lines", quote(key.Value))
+	case ok && strings.HasSuffix(strings.TrimRight(r.src.before(), " "), "?"):
+		r.fault(posOf(key), "write it like name: value, without the ?", "a ? before the key %s", quote(key.Value))
 	default:
 		return true
 	}
@@ -147,6 +149,9 @@ func (s *source) from(at schedule.Pos) (string, bool) {
 	}
 	return line[s.offset:], true
 }
+
+// before is the text of the line up to the place last asked for.
+func (s *source) before() string { return s.lines[s.last.Line-1][:s.offset] }
 
 // names are the ids of one kind of thing, in plan order.
 type names struct {
