@@ -88,35 +88,46 @@ func parseLength(text, units, hint string) (Minutes, error) {
 	return atMost(text, hours+rest)
 }
 
+// noLength says that a text is nothing like a length.
+const noLength = "is not a length of time"
+
 // oneUnit reads a number and its unit; the answer may be beyond Longest.
 func oneUnit(text, units string) (Minutes, string) {
-	const none = "is not a length of time"
 	if text == "" {
-		return 0, none
+		return 0, noLength
 	}
 	number, unit := text[:len(text)-1], text[len(text)-1]
 	if strings.IndexByte(units, unit) < 0 {
 		if digits(text) >= 0 {
 			return 0, "lacks its unit"
 		}
-		return 0, none
+		return 0, noLength
 	}
-	n := digits(number)
-	switch {
-	case n < 0 && strings.Trim(number, "0123456789") == "" && number != "":
-		n = int(Longest) + 1
-	case n < 0 && strings.Trim(number, "0123456789.,") == "" && strings.Trim(number, ".,") != "":
-		return 0, "is not a whole number"
-	case n < 0:
-		return 0, none
-	case len(number) > 1 && number[0] == '0':
-		return 0, "has a needless zero in front"
+	n, fault := count(number)
+	if fault != "" {
+		return 0, fault
 	}
 	each := map[byte]Minutes{'m': 1, 'h': Hour, 'd': Day, 'w': Week}[unit]
 	if n > int(Longest/each) {
 		return Longest + 1, ""
 	}
 	return Minutes(n) * each, ""
+}
+
+// count reads the number before a unit; one of too many digits is beyond Longest.
+func count(number string) (int, string) {
+	n := digits(number)
+	switch {
+	case n < 0 && strings.Trim(number, "0123456789") == "" && number != "":
+		return int(Longest) + 1, ""
+	case n < 0 && strings.Trim(number, "0123456789.,") == "" && strings.Trim(number, ".,") != "":
+		return 0, "is not a whole number"
+	case n < 0:
+		return 0, noLength
+	case len(number) > 1 && number[0] == '0':
+		return 0, "has a needless zero in front"
+	}
+	return n, ""
 }
 
 func atMost(text string, m Minutes) (Minutes, error) {

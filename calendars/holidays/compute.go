@@ -51,18 +51,12 @@ func (r *region) library(all []found, h *cal.Holiday, year int) []found {
 	if !ok {
 		return all
 	}
-	given := actual
-	for _, o := range h.Observed {
-		if o.Day == actual.Weekday() {
-			given = actual + calendars.Date(o.Offset)
-			break
-		}
-	}
+	given := observed(h, actual)
 	d := Day{Name: h.Name, Source: r.source}
 	moves := false
 	for i := range corrections {
 		c := &corrections[i]
-		if c.do == add || c.name != h.Name || !c.applies(r.code, year) {
+		if c.name != h.Name || !c.applies(r.code, year) {
 			continue
 		}
 		switch c.do {
@@ -79,6 +73,16 @@ func (r *region) library(all []found, h *cal.Holiday, year int) []found {
 		}
 	}
 	return r.put(all, d, actual, given, moves)
+}
+
+// observed is the day that the library gives for a holiday on its own day.
+func observed(h *cal.Holiday, actual calendars.Date) calendars.Date {
+	for _, o := range h.Observed {
+		if o.Day == actual.Weekday() {
+			return actual + calendars.Date(o.Offset)
+		}
+	}
+	return actual
 }
 
 // own adds the days that the table of corrections has for a region in a year.

@@ -168,13 +168,18 @@ func unsigned(n *network.Network, node *network.Node, at calendars.Instant) cale
 	return calendars.Past
 }
 
+// undone is the latest finish from which a node is done by at.
+func undone(n *network.Network, node *network.Node, at calendars.Instant) calendars.Instant {
+	if node.Cure == 0 && node.Hold == network.None {
+		return at
+	}
+	return min(at, at.Plus(-node.Cure), unsigned(n, node, at))
+}
+
 // placeBack puts a node at its latest start within limits.
 func placeBack(n *network.Network, node *network.Node, l limit) (start, finish calendars.Instant) {
 	if l.done != calendars.Never {
-		l.finish = min(l.finish, l.done)
-		if node.Cure > 0 || node.Hold != network.None {
-			l.finish = min(l.finish, l.done.Plus(-node.Cure), unsigned(n, node, l.done))
-		}
+		l.finish = min(l.finish, undone(n, node, l.done))
 	}
 	switch {
 	case l.start == calendars.Never && l.finish == calendars.Never:

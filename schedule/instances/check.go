@@ -8,17 +8,24 @@ func (x *Instance) Check(starts []int) error {
 	if len(starts) != len(x.Durations) {
 		return fmt.Errorf("instances: %d starts for %d activities", len(starts), len(x.Durations))
 	}
-	end := 0
 	for i, s := range starts {
 		if s < 0 {
 			return fmt.Errorf("instances: activity %d starts at %d", i, s)
 		}
-		end = max(end, s+x.Durations[i])
 	}
 	for _, l := range x.Lags {
 		if starts[l.To] < starts[l.From]+l.Least {
 			return fmt.Errorf("instances: activity %d starts %d after %d, not %d", l.To, starts[l.To]-starts[l.From], l.From, l.Least)
 		}
+	}
+	return x.overuse(starts)
+}
+
+// overuse says which resource runs short, and when first.
+func (x *Instance) overuse(starts []int) error {
+	end := 0
+	for i, s := range starts {
+		end = max(end, s+x.Durations[i])
 	}
 	for t := range end {
 		used := make([]int, len(x.Capacity))

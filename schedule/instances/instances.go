@@ -83,12 +83,18 @@ func ReadSM(r io.Reader) (*Instance, error) {
 	if len(after) == 0 || len(after) != len(x.Durations) {
 		return nil, fmt.Errorf("instances: %d jobs with successors, %d with durations", len(after), len(x.Durations))
 	}
+	x.follow(after)
+	return x, x.check()
+}
+
+// follow adds a lag from each activity to its successors, which a .sm file
+// counts from 1.
+func (x *Instance) follow(after [][]int) {
 	for from, list := range after {
 		for _, to := range list {
 			x.Lags = append(x.Lags, Lag{from, to - 1, x.Durations[from]})
 		}
 	}
-	return x, x.check()
 }
 
 // check says what is inconsistent.

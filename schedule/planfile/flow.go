@@ -20,12 +20,12 @@ func (l *layout) flow(depth int) bool {
 			l.flowLine(open)
 			continue
 		}
-		switch c := l.char(); c {
+		c := l.char()
+		if !l.inPlace(c, full) {
+			return false
+		}
+		switch c {
 		case '[', '{':
-			if full {
-				l.report(l.line, l.col, "put a comma before it", "%q stands behind a complete entry", c)
-				return false
-			}
 			open = append(open, bracket{c, l.line, l.col})
 			l.col++
 		case ']', '}':
@@ -37,10 +37,6 @@ func (l *layout) flow(depth int) bool {
 			}
 			full = true
 		case ',':
-			if !full {
-				l.report(l.line, l.col, "take out the comma", "nothing stands before a comma")
-				return false
-			}
 			l.col++
 			full = false
 		default:
@@ -51,6 +47,19 @@ func (l *layout) flow(depth int) bool {
 		}
 	}
 	return false
+}
+
+// inPlace says whether a bracket or a comma may stand where it does.
+func (l *layout) inPlace(c rune, full bool) bool {
+	switch {
+	case full && (c == '[' || c == '{'):
+		l.report(l.line, l.col, "put a comma before it", "%q stands behind a complete entry", c)
+		return false
+	case !full && c == ',':
+		l.report(l.line, l.col, "take out the comma", "nothing stands before a comma")
+		return false
+	}
+	return true
 }
 
 // closes reads a closing bracket.

@@ -135,24 +135,29 @@ func (l *layout) indentTo(indent int) (fresh bool) {
 // enter goes to the level of a key or a list entry, which may be a new one.
 func (l *layout) enter(indent int, list, fresh bool) bool {
 	n := len(l.levels)
-	if n > 0 && l.levels[n-1].indent == indent {
-		switch {
-		case l.levels[n-1].list == list:
-		case list && l.open: // a list may stand at the indentation of its key
-			l.levels = append(l.levels, level{indent, true})
-		case !list && n > 1 && l.levels[n-2].indent == indent:
-			l.levels = l.levels[:n-1]
-		default:
-			l.report(l.line, indent, "a list has \"- \" before every entry, keys have none", "a key and list entries stand side by side")
-		}
-		return l.fault == nil
-	}
-	if fresh && !l.open {
+	switch {
+	case n > 0 && l.levels[n-1].indent == indent:
+		l.beside(indent, list)
+	case fresh && !l.open:
 		l.report(l.line, indent, "line it up with its neighbours, or take the value off the line above", "this line is indented deeper than the one above, which has a value")
-	} else if fresh {
+	case fresh:
 		l.levels = append(l.levels, level{indent, list})
 	}
 	return l.fault == nil
+}
+
+// beside goes on at the indentation of the level that is open.
+func (l *layout) beside(indent int, list bool) {
+	n := len(l.levels)
+	switch {
+	case l.levels[n-1].list == list:
+	case list && l.open: // a list may stand at the indentation of its key
+		l.levels = append(l.levels, level{indent, true})
+	case !list && n > 1 && l.levels[n-2].indent == indent:
+		l.levels = l.levels[:n-1]
+	default:
+		l.report(l.line, indent, "a list has \"- \" before every entry, keys have none", "a key and list entries stand side by side")
+	}
 }
 
 // key reads "word:" and says whether there was one.

@@ -208,7 +208,6 @@ func (p *ruleParser) kind() bool {
 
 // options reads what stands behind the stages: everywhere, then after.
 func (p *ruleParser) options() {
-	r := &p.rule
 	for p.peek().text != "" {
 		comma := p.next()
 		if comma.text != "," {
@@ -219,23 +218,32 @@ func (p *ruleParser) options() {
 			p.fault(comma, hint, "%s can't stand there", quote(comma.text))
 			return
 		}
-		switch t := p.next(); {
-		case t.text == "everywhere" && r.Everywhere, t.text == "after" && r.HasAfter:
-			p.fault(t, "take one out", "%q is said twice", t.text)
-		case t.text == "everywhere":
-			r.Everywhere = true
-			if r.HasAfter {
-				p.fault(t, "write it before after: \", everywhere, after 12h\"", "\"everywhere\" stands behind \"after\"")
-			}
-		case t.text == "after":
-			p.after(t)
-		case t.text == "":
-			p.fault(comma, "end the rule without it", "nothing stands behind the comma")
-		default:
-			p.fault(t, "write everywhere, or after and a length of time", "unknown word %s", quote(t.text))
+		if !p.option(comma) {
 			return
 		}
 	}
+}
+
+// option reads what stands behind a comma, and says whether it knew the word.
+func (p *ruleParser) option(comma ruleToken) bool {
+	r := &p.rule
+	switch t := p.next(); {
+	case t.text == "everywhere" && r.Everywhere, t.text == "after" && r.HasAfter:
+		p.fault(t, "take one out", "%q is said twice", t.text)
+	case t.text == "everywhere":
+		r.Everywhere = true
+		if r.HasAfter {
+			p.fault(t, "write it before after: \", everywhere, after 12h\"", "\"everywhere\" stands behind \"after\"")
+		}
+	case t.text == "after":
+		p.after(t)
+	case t.text == "":
+		p.fault(comma, "end the rule without it", "nothing stands behind the comma")
+	default:
+		p.fault(t, "write everywhere, or after and a length of time", "unknown word %s", quote(t.text))
+		return false
+	}
+	return true
 }
 
 func (p *ruleParser) after(at ruleToken) {

@@ -15,30 +15,34 @@ func (c *checker) overlap(a, b schedule.TaskID) bool {
 
 // checkApart asks that tasks kept apart, by name or by a rule, never overlap.
 func (c *checker) checkApart() {
-	tell := func(a, b schedule.TaskID, why string) {
-		c.fault("apart", b, schedule.None, "%s overlaps %s: %s", c.p.Tasks[b].ID, c.p.Tasks[a].ID, why)
-	}
 	for i := range c.p.Tasks {
 		for _, other := range c.p.Tasks[i].Apart {
 			if c.here[i] && c.here[other] && c.overlap(schedule.TaskID(i), other) {
-				tell(other, schedule.TaskID(i), "apart")
+				c.overlaps(other, schedule.TaskID(i), "apart")
 			}
 		}
 	}
 	for i := range c.p.Rules {
-		r := &c.p.Rules[i]
-		if r.Kind != schedule.Apart {
-			continue
+		if c.p.Rules[i].Kind == schedule.Apart {
+			c.checkApartRule(schedule.RuleID(i))
 		}
-		first, then := c.bound(r.First, schedule.RuleID(i)), c.bound(r.Then, schedule.RuleID(i))
-		for _, a := range first {
-			for _, b := range then {
-				if a != b && c.overlap(a, b) && (r.Everywhere || meet(&c.p.Tasks[a], &c.p.Tasks[b])) {
-					tell(a, b, r.Text)
-				}
+	}
+}
+
+func (c *checker) checkApartRule(id schedule.RuleID) {
+	r := &c.p.Rules[id]
+	first, then := c.bound(r.First, id), c.bound(r.Then, id)
+	for _, a := range first {
+		for _, b := range then {
+			if a != b && c.overlap(a, b) && (r.Everywhere || meet(&c.p.Tasks[a], &c.p.Tasks[b])) {
+				c.overlaps(a, b, r.Text)
 			}
 		}
 	}
+}
+
+func (c *checker) overlaps(a, b schedule.TaskID, why string) {
+	c.fault("apart", b, schedule.None, "%s overlaps %s: %s", c.p.Tasks[b].ID, c.p.Tasks[a].ID, why)
 }
 
 // works says whether a task works in the span, and from when.

@@ -24,24 +24,29 @@ type shared struct {
 	uses       []use
 }
 
+// always is a number that never changes.
+func always(n int) []team {
+	return []team{{calendars.Span{Start: calendars.Past, End: calendars.Never}, n}}
+}
+
+// shares are the plan's crews, machines and zones, not used yet.
+func (c *checker) shares() (crews, machines, zones []shared) {
+	for i := range c.p.Crews {
+		crews = append(crews, shared{rule: "crew", name: c.p.Crews[i].ID, there: c.hours.crews[i]})
+	}
+	for i := range c.p.Machines {
+		machines = append(machines, shared{rule: "machine", name: c.p.Machines[i].ID, there: always(c.p.Machines[i].Count)})
+	}
+	for i := range c.p.Zones {
+		zones = append(zones, shared{rule: "zone", name: c.p.Zones[i].ID, there: always(c.p.Zones[i].People)})
+	}
+	return crews, machines, zones
+}
+
 // checkHands asks at every minute that no crew, machine, zone or gate is used
 // by more than there are.
 func (c *checker) checkHands() {
-	always := func(n int) []team {
-		return []team{{calendars.Span{Start: calendars.Past, End: calendars.Never}, n}}
-	}
-	crews := make([]shared, len(c.p.Crews))
-	for i := range crews {
-		crews[i] = shared{rule: "crew", name: c.p.Crews[i].ID, there: c.hours.crews[i]}
-	}
-	machines := make([]shared, len(c.p.Machines))
-	for i := range machines {
-		machines[i] = shared{rule: "machine", name: c.p.Machines[i].ID, there: always(c.p.Machines[i].Count)}
-	}
-	zones := make([]shared, len(c.p.Zones))
-	for i := range zones {
-		zones[i] = shared{rule: "zone", name: c.p.Zones[i].ID, there: always(c.p.Zones[i].People)}
-	}
+	crews, machines, zones := c.shares()
 	gate := shared{rule: "gate", name: "the gate"}
 	for i := range c.p.Tasks {
 		if c.here[i] && len(c.g.Tasks[i].Heads) == len(c.p.Tasks[i].Crew) {

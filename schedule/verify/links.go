@@ -52,6 +52,17 @@ func (c *checker) checkLink(f follower, l schedule.Link) {
 	}
 }
 
+// cured is the cure of a link: its own, or that of the task whose finish it is from.
+func (c *checker) cured(l schedule.Link) calendars.Minutes {
+	switch {
+	case l.Wait.Kind != schedule.OwnCure:
+		return l.Wait.Time
+	case l.Kind.FromFinish():
+		return c.p.Tasks[l.From].Cure
+	}
+	return 0
+}
+
 // waited names the rule when a link's wait is too short.
 func (c *checker) waited(f follower, l schedule.Link, event, moment calendars.Instant) string {
 	switch {
@@ -59,28 +70,23 @@ func (c *checker) waited(f follower, l schedule.Link, event, moment calendars.In
 		if moment < event || f.place.count(event, moment) < l.Wait.Time {
 			return "lag"
 		}
+		return ""
 	case l.Wait.Kind == schedule.Lag && l.Wait.Time < 0:
 		// The latest instant with that much open time before the event is the
 		// last from which a minute more would leave too little.
 		if moment < event && f.place.count(moment+1, event) >= -l.Wait.Time {
 			return "lead"
 		}
-	default:
-		wait := l.Wait.Time
-		if l.Wait.Kind == schedule.OwnCure {
-			wait = 0
-			if l.Kind.FromFinish() {
-				wait = c.p.Tasks[l.From].Cure
-			}
-		}
-		if moment < event.Plus(wait) && wait > 0 {
-			return "cure"
-		}
-		if moment < event.Plus(wait) {
-			return "link"
-		}
+		return ""
 	}
-	return ""
+	wait := c.cured(l)
+	switch {
+	case moment >= event.Plus(wait):
+		return ""
+	case wait > 0:
+		return "cure"
+	}
+	return "link"
 }
 
 // excused says whether a task is excused from a rule.

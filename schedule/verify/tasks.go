@@ -172,12 +172,10 @@ func (c *checker) checkWork(id schedule.TaskID) {
 func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who string) {
 	task := &c.p.Tasks[id]
 	minute := open{{Start: t, End: t + 1}}
-	zone := task.Zones[0]
-	switch {
-	case c.hours.places[zone].holds(t):
-	case c.p.Zones[zone].OffSite:
-		return "place hours", c.p.Zones[zone].ID
-	default:
+	if zone := task.Zones[0]; !c.hours.places[zone].holds(t) {
+		if c.p.Zones[zone].OffSite {
+			return "place hours", c.p.Zones[zone].ID
+		}
 		return "site hours", "the site"
 	}
 	if task.Loud && c.p.Site.Loud != nil && !c.p.OffSite(task) && !c.hours.loud.holds(t) {
@@ -189,9 +187,15 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 		}
 	}
 	for _, need := range task.Machines {
-		if m := &c.p.Machines[need.Machine]; need.Count > m.Count || len(m.Ours) > 0 && !c.hours.ours[need.Machine].holds(t) {
-			return "machine slots", m.ID
+		if !c.ours(need, t) {
+			return "machine slots", c.p.Machines[need.Machine].ID
 		}
 	}
 	return "", ""
+}
+
+// ours says whether as many of a machine as needed are there in the minute at t.
+func (c *checker) ours(need schedule.MachineNeed, t calendars.Instant) bool {
+	m := &c.p.Machines[need.Machine]
+	return need.Count <= m.Count && (len(m.Ours) == 0 || c.hours.ours[need.Machine].holds(t))
 }

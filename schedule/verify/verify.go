@@ -81,28 +81,29 @@ func (c *checker) fault(rule string, t schedule.TaskID, d schedule.DeliveryID, f
 	c.result.Rules = append(c.result.Rules, Fault{rule, t, d, fmt.Sprintf(format, args...)})
 }
 
+func (c *checker) placeTask(id schedule.TaskID) {
+	switch t, d := &c.p.Tasks[id], &c.g.Tasks[id]; {
+	case d.Dropped:
+		if !t.Optional || c.scope == schedule.Logic {
+			c.fault("dropped", id, schedule.None, "%s is left out, which it may not be", t.ID)
+		}
+	case d.Start == calendars.Never:
+		c.missing = true
+	case !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
+		c.fault("dates", id, schedule.None, "%s has no usable dates", t.ID)
+	default:
+		c.here[id] = true
+		c.stages[t.Stage] = append(c.stages[t.Stage], id)
+	}
+}
+
 // place finds which tasks and deliveries have dates, and lists them by stage.
 func (c *checker) place() {
 	c.here = make([]bool, len(c.p.Tasks))
 	c.came = make([]bool, len(c.p.Deliveries))
 	c.stages = make([][]schedule.TaskID, len(c.p.Stages))
 	for i := range c.p.Tasks {
-		id, t, d := schedule.TaskID(i), &c.p.Tasks[i], &c.g.Tasks[i]
-		switch {
-		case d.Dropped:
-			if !t.Optional || c.scope == schedule.Logic {
-				c.fault("dropped", id, schedule.None, "%s is left out, which it may not be", t.ID)
-			}
-			continue
-		case d.Start == calendars.Never:
-			c.missing = true
-			continue
-		case !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
-			c.fault("dates", id, schedule.None, "%s has no usable dates", t.ID)
-			continue
-		}
-		c.here[i] = true
-		c.stages[t.Stage] = append(c.stages[t.Stage], id)
+		c.placeTask(schedule.TaskID(i))
 	}
 	for i := range c.p.Deliveries {
 		d := &c.g.Unloads[i]

@@ -29,6 +29,20 @@ type Shift struct {
 	Span  calendars.Span
 }
 
+// across is the stretch from the first to the last of the spans between two
+// moments, cut to them; the zero span when there is none.
+func across(spans []calendars.Span, from, to calendars.Instant) (s calendars.Span) {
+	for _, w := range spans {
+		if w.Start < to && (w.End > from || w.Start == w.End && w.Start >= from) {
+			if s == (calendars.Span{}) {
+				s.Start = max(w.Start, from)
+			}
+			s.End = min(w.End, to)
+		}
+	}
+	return s
+}
+
 // Shifts lists what is worked on a day, by a crew or by everyone, in the order
 // of its start; its numbers are those of the run sheet.
 func (g *Garden) Shifts(look DayLook) []Shift {
@@ -36,16 +50,7 @@ func (g *Garden) Shifts(look DayLook) []Shift {
 	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
 	var out []Shift
 	add := func(t Thing, spans []calendars.Span) {
-		var s calendars.Span
-		for _, w := range spans {
-			if w.Start < to && (w.End > from || w.Start == w.End && w.Start >= from) {
-				if s == (calendars.Span{}) {
-					s.Start = max(w.Start, from)
-				}
-				s.End = min(w.End, to)
-			}
-		}
-		if s.Start != 0 {
+		if s := across(spans, from, to); s.Start != 0 {
 			out = append(out, Shift{t, s})
 		}
 	}

@@ -49,20 +49,18 @@ func (it *item) choose(ends []int, r *ruler) int {
 	} else {
 		it.place = nameBefore
 	}
-	crosses := before <= r.at && it.from-1 > r.at // the line would stand in the name
-	for row, end := range ends {
-		if before > end && before >= r.left && !crosses {
+	crosses := covers(before, it.from-1, r.at) // the line would stand in the name
+	if before >= r.left && !crosses {
+		if row := free(ends, before); row >= 0 {
 			return row
 		}
 	}
 	after := it.marksEnd() + 1 + w
-	fits := after <= r.at || it.marksEnd() >= r.at
+	fits := !covers(it.marksEnd()+1, after, r.at)
 	if it.place == nameBefore && fits {
-		for row, end := range ends {
-			if it.from > end {
-				it.place = nameAfter
-				return row
-			}
+		if row := free(ends, it.from); row >= 0 {
+			it.place = nameAfter
+			return row
 		}
 	}
 	if it.place == nameBefore && (before < r.left || crosses) {
@@ -70,6 +68,14 @@ func (it *item) choose(ends []int, r *ruler) int {
 	}
 	return len(ends)
 }
+
+// free is the first row that ends before a column; negative when none does.
+func free(ends []int, column int) int {
+	return slices.IndexFunc(ends, func(end int) bool { return column > end })
+}
+
+// covers says whether a stretch of columns up to, not including, to holds at.
+func covers(from, to, at int) bool { return from <= at && at < to }
 
 // settle fixes the columns of the name and of the whole item.
 func (it *item) settle(d dense) {

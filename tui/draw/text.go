@@ -18,17 +18,20 @@ func Clean(s string) string {
 	if ok {
 		return strings.TrimSpace(s)
 	}
-	return strings.TrimSpace(strings.Map(func(r rune) rune {
-		switch {
-		case r == '\t' || r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
-			return ' '
-		case r == unicode.ReplacementChar || unicode.IsControl(r):
-			return -1
-		case unicode.Is(unicode.Cf, r) && r != '\u200d':
-			return -1
-		}
-		return r
-	}, s))
+	return strings.TrimSpace(strings.Map(drawable, s))
+}
+
+// drawable is what stands for a character; negative for nothing.
+func drawable(r rune) rune {
+	switch {
+	case strings.ContainsRune("\t\n\r\u2028\u2029", r):
+		return ' '
+	case r == unicode.ReplacementChar || unicode.IsControl(r):
+		return -1
+	case unicode.Is(unicode.Cf, r) && r != '\u200d':
+		return -1
+	}
+	return r
 }
 
 // Columns is the width of clean text on a terminal.

@@ -138,37 +138,47 @@ func (m *maker) extras() {
 		m.p.Givens = []schedule.Given{{ID: "power", What: "mains live at the plot", From: m.when(m.in(0, (m.days-1)/2), m.minutes(7*60, 16*60))}}
 	}
 	for i := range m.p.Tasks {
-		t := &m.p.Tasks[i]
-		if len(m.p.Givens) > 0 && m.chance(25) {
-			t.Givens = []schedule.GivenID{0}
-		}
-		if m.chance(15) {
-			t.Hold = m.holdPoint()
-		}
-		if m.chance(10) {
-			t.NotBefore = m.when(m.in(0, (m.days-1)/2), m.minutes(7*60, 15*60))
-		}
-		if m.chance(10) {
-			t.By = max(m.when(m.in(m.days/2, m.days-1), m.minutes(10*60, 18*60)), t.NotBefore.Plus(60))
-		}
-		if m.chance(10) {
-			t.Optional, t.DropOrder = true, m.in(1, 3)
-		}
-		if others := m.siteZonesBut(t); len(others) > 0 && m.chance(10) {
-			t.Clears = []schedule.ZoneID{pick(m, others)}
-		}
-		if i > 0 && m.chance(8) {
-			t.Apart = []schedule.TaskID{schedule.TaskID(m.in(0, i-1))}
-		}
-		if m.chance(10) {
-			t.Weather = schedule.Weather(m.in(1, 7))
-		}
-		if m.chance(10) {
-			t.Hazards = []string{pick(m, schedule.Hazards())}
-		}
-		if m.chance(10) {
-			t.DoneWhen, t.Note = "plumb to 3 mm, bracing fixed", `bring the long level; "red" one`
-		}
+		m.moments(&m.p.Tasks[i])
+		m.manners(i)
+	}
+}
+
+// moments are what fixes a task in time beside its links.
+func (m *maker) moments(t *schedule.Task) {
+	if len(m.p.Givens) > 0 && m.chance(25) {
+		t.Givens = []schedule.GivenID{0}
+	}
+	if m.chance(15) {
+		t.Hold = m.holdPoint()
+	}
+	if m.chance(10) {
+		t.NotBefore = m.when(m.in(0, (m.days-1)/2), m.minutes(7*60, 15*60))
+	}
+	if m.chance(10) {
+		t.By = max(m.when(m.in(m.days/2, m.days-1), m.minutes(10*60, 18*60)), t.NotBefore.Plus(60))
+	}
+	if m.chance(10) {
+		t.Optional, t.DropOrder = true, m.in(1, 3)
+	}
+}
+
+// manners are whom task i keeps out, and what its sheet says.
+func (m *maker) manners(i int) {
+	t := &m.p.Tasks[i]
+	if others := m.siteZonesBut(t); len(others) > 0 && m.chance(10) {
+		t.Clears = []schedule.ZoneID{pick(m, others)}
+	}
+	if i > 0 && m.chance(8) {
+		t.Apart = []schedule.TaskID{schedule.TaskID(m.in(0, i-1))}
+	}
+	if m.chance(10) {
+		t.Weather = schedule.Weather(m.in(1, 7))
+	}
+	if m.chance(10) {
+		t.Hazards = []string{pick(m, schedule.Hazards())}
+	}
+	if m.chance(10) {
+		t.DoneWhen, t.Note = "plumb to 3 mm, bracing fixed", `bring the long level; "red" one`
 	}
 }
 
