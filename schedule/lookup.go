@@ -26,6 +26,17 @@ func (p *Plan) FindDelivery(id string) DeliveryID {
 	return None
 }
 
+// Users lists the tasks that use a delivery, in plan order.
+func (p *Plan) Users(d DeliveryID) []TaskID {
+	var out []TaskID
+	for i := range p.Tasks {
+		if slices.Contains(p.Tasks[i].Uses, d) {
+			out = append(out, TaskID(i))
+		}
+	}
+	return out
+}
+
 // OffSite says whether a task works off site.
 func (p *Plan) OffSite(t *Task) bool { return p.Zones[t.Zones[0]].OffSite }
 

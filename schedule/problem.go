@@ -48,3 +48,14 @@ func rank(p Problem) int {
 func (ps Problems) Fatal() bool {
 	return slices.ContainsFunc(ps, func(p Problem) bool { return !p.Warning })
 }
+
+// Faults are the problems that are more than warnings, in the same order.
+func (ps Problems) Faults() Problems {
+	var out Problems
+	for _, p := range ps {
+		if !p.Warning {
+			out = append(out, p)
+		}
+	}
+	return out
+}

@@ -124,7 +124,7 @@ func (p *program) mustLoad(c *cobra.Command, args []string) (*schedule.Plan, sou
 		return nil, s, err
 	}
 	if problems.Fatal() {
-		return nil, s, &problemsError{s.name, faults(problems)}
+		return nil, s, &problemsError{s.name, problems.Faults()}
 	}
 	return plan, s, nil
 }
@@ -138,15 +138,4 @@ func checked(plan *schedule.Plan, problems schedule.Problems) schedule.Problems 
 	problems = append(problems, check.Plan(plan)...)
 	problems.Sort()
 	return problems
-}
-
-// faults are the problems that are more than warnings.
-func faults(problems schedule.Problems) schedule.Problems {
-	var out schedule.Problems
-	for _, q := range problems {
-		if !q.Warning {
-			out = append(out, q)
-		}
-	}
-	return out
 }

@@ -89,10 +89,10 @@ func (c *checker) breaksMore(g *schedule.Programme) bool {
 // brings can be unloaded for every date to hold.
 func (c *checker) tooLate(d schedule.DeliveryID) {
 	late, u := c.g.Unloads[d].LateStart, &c.p.Deliveries[d]
-	if u.Out || late >= u.Arrives || len(c.users(d)) == 0 {
+	if u.Out || late >= u.Arrives || len(c.p.Users(d)) == 0 {
 		return
 	}
-	users := c.ids(c.users(d))
+	users := c.ids(c.p.Users(d))
 	if late < c.p.Site.Opens {
 		c.warn(u.Pos, "let less follow it, or what follows take less time",
 			"delivery %s comes too late for %s to hold its dates, and would even on the first day", u.ID, users)
@@ -105,17 +105,4 @@ func (c *checker) tooLate(d schedule.DeliveryID) {
 	c.warn(u.Pos, hint,
 		"delivery %s arrives %s, %s after the last moment at which %s can hold its dates", u.ID, c.w.Moment(u.Arrives),
 		c.w.Clock(calendars.Minutes(u.Arrives-late)), users)
-}
-
-// users lists the tasks that use a delivery.
-func (c *checker) users(d schedule.DeliveryID) []schedule.TaskID {
-	var out []schedule.TaskID
-	for i := range c.p.Tasks {
-		for _, u := range c.p.Tasks[i].Uses {
-			if u == d {
-				out = append(out, schedule.TaskID(i))
-			}
-		}
-	}
-	return out
 }

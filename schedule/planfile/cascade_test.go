@@ -6,7 +6,6 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
 	"turflast/schedule/planfile"
 )
 
@@ -28,7 +27,7 @@ func TestOneFaultOneProblem(t *testing.T) {
 		values++
 		broken := replaceAt(text, n, "no-such!")
 		_, problems := planfile.Read(strings.NewReader(broken))
-		errors := fatalOnly(problems)
+		errors := problems.Faults()
 		if len(errors) == 0 {
 			continue // text for people
 		}
@@ -61,14 +60,4 @@ func replaceAt(text string, n *yaml.Node, with string) string {
 	line := []rune(lines[n.Line-1])
 	lines[n.Line-1] = string(line[:n.Column-1]) + with + strings.TrimPrefix(string(line[n.Column-1:]), n.Value)
 	return strings.Join(lines, "\n")
-}
-
-func fatalOnly(problems schedule.Problems) schedule.Problems {
-	var out schedule.Problems
-	for _, p := range problems {
-		if !p.Warning {
-			out = append(out, p)
-		}
-	}
-	return out
 }

@@ -127,7 +127,7 @@ func (r *reader) result() schedule.Problems {
 	}
 	more := len(ps) + r.dropped
 	if r.fatal > 0 {
-		ps = keepErrors(ps)
+		ps = ps.Faults()
 		more = r.fatal
 	}
 	if len(ps) > maxProblems {
@@ -140,16 +140,6 @@ func (r *reader) result() schedule.Problems {
 		})
 	}
 	return ps
-}
-
-func keepErrors(ps schedule.Problems) schedule.Problems {
-	var out schedule.Problems
-	for _, p := range ps {
-		if !p.Warning {
-			out = append(out, p)
-		}
-	}
-	return out
 }
 
 // posOf is the place of a node; that of none is zero.

@@ -109,20 +109,6 @@ func (g *Garden) breaks(t Thing) []schedule.Break {
 	return out
 }
 
-// users lists the tasks that use a delivery, or that a collection waits for,
-// in plan order.
-func (g *Garden) users(d schedule.DeliveryID) []schedule.TaskID {
-	var out []schedule.TaskID
-	for i := range g.Plan.Tasks {
-		for _, u := range g.Plan.Tasks[i].Uses {
-			if u == d {
-				out = append(out, schedule.TaskID(i))
-			}
-		}
-	}
-	return out
-}
-
 // Date is the civil date of a moment at the site.
 func (g *Garden) Date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, g.Plan.Site.Location)

@@ -200,7 +200,7 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 	if l.g.Plan.Deliveries[d].Keep > 0 {
 		out = append(out, lorryLine{keep: d, task: schedule.None})
 	}
-	users := l.g.users(d)
+	users := l.g.Plan.Users(d)
 	for i, t := range users {
 		if i == 5 && len(users) > 6 {
 			out = append(out, lorryLine{keep: schedule.None, task: schedule.None,
