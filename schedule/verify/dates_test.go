@@ -63,8 +63,8 @@ func TestBrokenDates(t *testing.T) {
 			lay := p.FindTask("lay")
 			g.Finish = max(g.Tasks[lay].Finish.Plus(p.Tasks[lay].Cure), g.Tasks[0].Finish)
 			g.Handover, g.Breaks = c.margin, r.Breaks
-			if r = verify.Check(p, g, schedule.Logic); len(r.Rules) > 0 {
-				t.Errorf("with the margin %v: %v", c.margin, r.Rules)
+			if faults := sums(verify.Check(p, g, schedule.Logic)); len(faults) > 0 {
+				t.Errorf("with the margin %v: %v", c.margin, faults)
 			}
 		})
 	}
@@ -107,8 +107,8 @@ func TestNeverDone(t *testing.T) {
 		if c.blocked {
 			g.Blocked = &schedule.Blocked{}
 		}
-		if r := verify.Check(p, g, schedule.Logic); (len(r.Rules) == 0) != c.fine {
-			t.Errorf("%s: %v", c.name, r.Rules)
+		if faults := sums(verify.Check(p, g, schedule.Logic)); (len(faults) == 0) != c.fine {
+			t.Errorf("%s: %v", c.name, faults)
 		}
 	}
 }

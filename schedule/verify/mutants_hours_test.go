@@ -104,7 +104,11 @@ func (x *subject) lorryMutants(id schedule.DeliveryID) {
 	move("unloading opens", "opens", before(x.p.Site.Opens))
 	for _, l := range d.After {
 		b := x.linkBound(x.s.Hours().Site, l)
-		move("delivery after", b.rule, before(b.at))
+		kind := "delivery after"
+		if d.Out {
+			kind = "collection after"
+		}
+		move(kind, b.rule, before(b.at))
 	}
 	kind := "booking"
 	if d.Movable != nil {
@@ -132,6 +136,8 @@ func (x *subject) closedGate(id schedule.DeliveryID, from calendars.Instant, mov
 				kind = "gate closure"
 			}
 			once(kind, "gate hours", t)
+		} else if !hours.Gate.IsOpen(t.Plus(unload.Takes) - 1) {
+			once("unloading broken", "gate hours", t)
 		}
 		for _, need := range unload.Crew {
 			if hours.Crews[need.Crew].At(t) < need.Least {

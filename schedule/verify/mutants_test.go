@@ -85,8 +85,8 @@ var logicKinds = []string{
 	"finish-start", "start-start", "finish-finish", "start-finish", "lag", "lead", "cure", "own cure", "cure override down", "cure override up",
 	"hold point", "appointment", "within", "rule", "rule after", "rule everywhere", "rule own cure", "way in", "way in own cure",
 	"site closed", "holiday", "site closure", "hours_on", "place closed", "place closure", "loud hours", "crew closed", "crew away", "people_on", "duty", "machine slot",
-	"start off by one", "finish off by one", "unbroken", "0m", "too many heads", "too few heads",
-	"arrival", "booking", "movable moved", "gate closed", "gate closure", "unloading time", "delivery after", "unloading opens", "unloading crew", "unloading machine",
+	"start off by one", "finish off by one", "pause worked through", "work", "signed", "done", "unbroken", "0m", "too many heads", "too few heads",
+	"arrival", "booking", "movable moved", "gate closed", "unloading broken", "collection after", "gate closure", "unloading time", "delivery after", "unloading opens", "unloading crew", "unloading machine",
 	"break not reported", "break misreported", "break that isn't", "finish", "margin", "margin clock", "aim", "blocked", "not blocked", "unload not blocked", "dropped", "no dates",
 }
 
@@ -284,11 +284,17 @@ func (x *subject) withinMutants(id schedule.TaskID) {
 func (x *subject) workMutants(id schedule.TaskID) {
 	t, d, work := &x.p.Tasks[id], x.g.Tasks[id], x.work(id)
 	own := x.s.Hours().Task(t, d.Heads)
+	x.add("signed", "signed", func(g *schedule.Programme) { g.Tasks[id].Signed++ })
+	x.add("done", "done", func(g *schedule.Programme) { g.Tasks[id].Done-- })
 	if work == 0 {
 		x.add("0m", "working time", func(g *schedule.Programme) { g.Tasks[id].Finish++ })
 		return
 	}
 	rules := []string{"working time", "site hours", "place hours", "crew hours", "loud hours", "machine slots"}
+	x.add("work", "work", func(g *schedule.Programme) { g.Tasks[id].Work = d.Work[1:] })
+	if straight := d.Start.Plus(work); straight < d.Finish {
+		x.made = append(x.made, mutant{"pause worked through", rules, func(g *schedule.Programme) { g.Tasks[id].Finish = straight }})
+	}
 	by := calendars.Instant(1 - 2*x.rand.IntN(2))
 	x.made = append(x.made,
 		mutant{"start off by one", rules, func(g *schedule.Programme) { g.Tasks[id].Start += by }},

@@ -1,6 +1,8 @@
 package verify
 
 import (
+	"slices"
+
 	"turflast/calendars"
 	"turflast/schedule"
 )
@@ -58,6 +60,7 @@ func (c *checker) checkTasks() {
 		if c.checkHeads(id) {
 			c.checkWork(id)
 		}
+		c.checkStated(id)
 		c.checkLinks(id)
 		c.checkUses(id)
 	}
@@ -150,6 +153,7 @@ func (c *checker) checkWork(id schedule.TaskID) {
 		if d.Start != d.Finish {
 			c.fault("working time", id, schedule.None, "%s takes no time but finishes after it starts", t.ID)
 		}
+		c.checkStretches(id, nil)
 		return
 	}
 	if rule, who := c.closed(id, d.Start); rule != "" {
@@ -159,11 +163,30 @@ func (c *checker) checkWork(id schedule.TaskID) {
 		c.fault(rule, id, schedule.None, "%s finishes %s, outside the hours of %s", t.ID, c.at(d.Finish), who)
 	}
 	work := c.worked(id)
+	c.checkStretches(id, work)
 	if got := work.total(); got != takes {
 		c.fault("working time", id, schedule.None, "%s works %d m between its dates, it takes %d m", t.ID, got, takes)
 	}
 	if t.Unbroken && len(work) > 1 {
 		c.fault("unbroken", id, schedule.None, "%s pauses %s, it may not", t.ID, c.at(work[0].End))
+	}
+}
+
+// checkStretches asks that the stretches said to be worked are those that are.
+func (c *checker) checkStretches(id schedule.TaskID, work open) {
+	if stated := c.g.Tasks[id].Work; !slices.Equal(stated, work) {
+		c.fault("work", id, schedule.None, "%s is worked in %d stretches, other than the %d said", c.p.Tasks[id].ID, len(work), len(stated))
+	}
+}
+
+// checkStated asks that a task is said to be signed off and done when it is.
+func (c *checker) checkStated(id schedule.TaskID) {
+	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
+	if d.Signed != c.signed[id] {
+		c.fault("signed", id, schedule.None, "%s is signed off %s, said to be %s", t.ID, c.at(c.signed[id]), c.at(d.Signed))
+	}
+	if d.Done != c.done[id] {
+		c.fault("done", id, schedule.None, "%s is done %s, said to be %s", t.ID, c.at(c.done[id]), c.at(d.Done))
 	}
 }
 

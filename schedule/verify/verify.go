@@ -51,8 +51,9 @@ type checker struct {
 }
 
 // Check checks every rule in scope: the time rules, and for Crews the shared
-// hands as well. Of the programme it reads only starts, finishes, heads, what
-// is dropped, arrivals, and the finish, breaks and margins reported.
+// hands as well. From the starts, finishes, heads, arrivals and what is dropped it
+// works out all else that it compares: when tasks are worked, signed off and
+// done, the finish, the breaks and the margins. Floats and reasons it leaves.
 func Check(p *schedule.Plan, g *schedule.Programme, scope schedule.Scope) Result {
 	c := &checker{p: p, g: g, scope: scope}
 	if len(g.Tasks) != len(p.Tasks) || len(g.Unloads) != len(p.Deliveries) {

@@ -43,7 +43,7 @@ type maker struct {
 	days  int            // of the window
 }
 
-// Small makes a plan of 2 to 12 tasks over a window of 2 to 7 days.
+// Small makes a plan of 2 to 12 tasks over a window of 3 to 9 days.
 func Small(src Source) *schedule.Plan {
 	m := &maker{src: src, p: &schedule.Plan{Garden: "Random Court", Currency: "GBP", Stages: schedule.BuiltInStages()}}
 	m.window()

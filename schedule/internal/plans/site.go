@@ -34,7 +34,7 @@ func (m *maker) window() {
 	}
 	s := &m.p.Site
 	s.Location = loc
-	m.first, m.days = pick(m, at.days), m.in(2, 7)
+	m.first, m.days = pick(m, at.days), m.in(3, 9)
 	s.Opens = m.when(0, 7*60)
 	s.Handover = m.when(m.days-1, m.minutes(11*60, 18*60))
 	if m.chance(30) {

@@ -123,8 +123,8 @@ func (m *maker) deliveries() {
 			}
 		}
 		d.Unload.Machines = m.machineNeeds(30, 99)
-		if m.chance(50) {
-			d.Waits = m.minutes(0, 480)
+		if m.chance(70) {
+			d.Waits = m.minutes(0, 16*60)
 		}
 		if m.chance(40) {
 			d.Keep = m.minutes(12*60, 120*60)
@@ -145,7 +145,7 @@ func (m *maker) deliveries() {
 
 // arrival is a morning of the window, mostly one on which the gate is open.
 func (m *maker) arrival() calendars.Instant {
-	day := m.in(0, m.days-1)
+	day := m.in(0, m.days*2/3-1)
 	for range 4 {
 		date := m.first + calendars.Date(day)
 		holiday := slices.ContainsFunc(m.p.Site.Holidays, func(h schedule.Holiday) bool { return h.On == date })
