@@ -32,6 +32,38 @@ type Programme struct {
 	// Blocked is the sentence-ready cause when some work has no place at all;
 	// nil when every task has dates.
 	Blocked *Blocked
+
+	// Bound is the proven earliest moment at which the last required task can be
+	// done, whatever the order of hands; zero in a logic programme.
+	Bound calendars.Instant
+	// Overfull says what is over-full when that proves that the hand-over can't
+	// be met, or else what makes the bound later than the links do; nil when
+	// nothing does.
+	Overfull *Overfull
+	// Moves lists the starts that differ from a reference programme, by start;
+	// empty without one.
+	Moves []Move
+}
+
+// Overfull is something shared that certain work needs for longer than it is
+// there between two moments, if the last required task is to be done by Until.
+type Overfull struct {
+	Crew       CrewID    // the crew, or None
+	Machine    MachineID // the machine, or None
+	Zone       ZoneID    // the room of a zone, or None
+	Gate       bool      // the gate's places
+	Span       calendars.Span
+	Needed     calendars.Minutes // person-minutes, machine-minutes, place-minutes
+	There      calendars.Minutes // less than Needed
+	Until      calendars.Instant
+	Tasks      []TaskID // whose work can't lie outside Span, in plan order
+	Deliveries []DeliveryID
+}
+
+// Move is a task's start that differs from the reference's.
+type Move struct {
+	Task     TaskID
+	Was, Now calendars.Instant // either Never when the task is left out there
 }
 
 // TaskDates are one task's dates, floats and reasons.
@@ -41,6 +73,7 @@ type TaskDates struct {
 	Signed                calendars.Instant // hold point over; Finish when there is none
 	LateStart, LateFinish calendars.Instant // Never when nothing limits them, Past when no opening is early enough
 	TotalFloat, FreeFloat calendars.Minutes // working minutes on the task's own calendar
+	CrewFloat             calendars.Minutes // likewise; never above TotalFloat; only in a crew programme
 	Heads                 []int             // by Task.Crew: people at work on it
 	Work                  []calendars.Span  // the stretches worked, pauses left out
 	Why                   []Reason          // what fixes the start; the driver first
