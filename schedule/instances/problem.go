@@ -33,16 +33,18 @@ func (x *Instance) Problem() (*levelling.Problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &levelling.Problem{Net: n, Needs: make([][]levelling.Need, len(n.Nodes))}
+	p := &levelling.Problem{Net: n, Modes: make([][]levelling.Mode, len(n.Nodes))}
 	for _, c := range x.Capacity {
 		p.Capacity = append(p.Capacity, calendars.NewProfile([]calendars.Change{{Span: line, By: c}}))
 	}
 	for i, needs := range x.Needs {
+		mode := levelling.Mode{Work: calendars.Minutes(x.Durations[i])}
 		for r, amount := range needs {
 			if amount > 0 {
-				p.Needs[n.Number[i]] = append(p.Needs[n.Number[i]], levelling.Need{Resource: int32(r), Amount: int32(amount)})
+				mode.Needs = append(mode.Needs, levelling.Need{Resource: int32(r), Amount: int32(amount)})
 			}
 		}
+		p.Modes[n.Number[i]] = []levelling.Mode{mode}
 	}
 	return p, nil
 }

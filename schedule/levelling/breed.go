@@ -39,49 +39,63 @@ func size(budget int) int {
 
 // run breeds the two populations for a share of the budget and shakes the best
 // schedule for the rest.
-func (s *search) run() {
+func (s *search) run() Result {
 	s.upto = max(s.o.Schedules*bred/100, 1)
 	for !s.spent() {
 		s.breed(s.first(size(s.o.Schedules)))
 	}
 	s.upto = s.o.Schedules
-	if s.best.End != calendars.Never {
-		s.shakeBest()
-	}
+	s.shakeBest(Cost.Dates)
+	s.settle()
+	s.best.Schedules = s.b.built
+	return s.best
 }
 
 // shakeBest looks around the best schedule (iterated local search): some
 // neighbours in time change order at random, a backward pass justifies all to
 // the right, a forward pass to the left, and what is no worse is kept.
-func (s *search) shakeBest() {
-	finish, end := slices.Clone(s.best.Finish), s.best.End
-	key := make([]calendars.Instant, len(finish))
+func (s *search) shakeBest(compare func(a, b Cost) int) {
+	if !s.best.Found {
+		return
+	}
+	at := individual{key: slices.Clone(s.best.Finish), mode: slices.Clone(s.best.Mode), cost: s.best.Cost, book: s.book()}
+	key := make([]calendars.Instant, len(at.key))
 	for !s.spent() {
-		s.shake(key, finish)
+		mode, book := s.shake(key, &at)
+		s.b.use(mode)
 		order := s.byKey(key)
 		slices.Reverse(order)
-		if s.b.backward(order, end) == calendars.Past || s.spent() {
+		if s.b.backward(order, slices.Max(at.key)) == calendars.Past || s.spent() {
 			continue
 		}
-		if x := s.left(s.byKey(s.b.times.Start)); x.end <= end {
-			finish, end = x.key, x.end
+		if x := s.left(s.b.starts(), mode, book); compare(x.cost, at.cost) <= 0 {
+			at = x
 		}
 	}
 }
 
 // shake copies keys and draws those of a few neighbours in time anew, between
-// the first and the last of them.
-func (s *search) shake(key, from []calendars.Instant) {
-	copy(key, from)
-	order := s.byKey(from)
+// the first and the last of them; some of these take another mode, and some
+// bookings another least start.
+func (s *search) shake(key []calendars.Instant, from *individual) (mode []uint8, book []calendars.Instant) {
+	copy(key, from.key)
+	order := s.byKey(key)
 	few := min(fewest+s.r.IntN(most-fewest+1), len(order)-1)
 	first := s.r.IntN(len(order) - few)
-	low := from[order[first]]
-	span := int(from[order[first+few]]-low) + 1
+	low := key[order[first]]
+	span := int(key[order[first+few]]-low) + 1
+	mode = from.mode
+	if len(s.ranged) > 0 {
+		mode = slices.Clone(mode)
+	}
 	for _, i := range order[first : first+few+1] {
 		key[i] = low + calendars.Instant(s.r.IntN(span))
+		if len(s.b.modes[i]) > 1 && s.r.IntN(3) == 0 {
+			mode[i] = uint8(s.r.IntN(len(s.b.modes[i])))
+		}
 	}
 	s.makeCompatible(key)
+	return mode, s.rebook(from.book)
 }
 
 // breed breeds the two populations in turn. A child takes its father's place
@@ -92,7 +106,7 @@ func (s *search) breed(pop []individual) {
 	for k := range pop {
 		held[pop[k].hash()] = true
 	}
-	best, since := calendars.Never, 0
+	best, since := worst, 0
 	for since < patience && !s.spent() {
 		right := make([]individual, 0, len(pop))
 		for k := range pop {
@@ -107,7 +121,7 @@ func (s *search) breed(pop []individual) {
 			}
 			child := s.toLeft(&right[k], &right[s.mate(right, k)])
 			h := child.hash()
-			if held[h] || child.end > pop[k].end {
+			if held[h] || child.cost.Dates(pop[k].cost) > 0 {
 				continue
 			}
 			delete(held, pop[k].hash())
@@ -116,8 +130,8 @@ func (s *search) breed(pop []individual) {
 		}
 		since++
 		for k := range pop {
-			if pop[k].end < best {
-				best, since = pop[k].end, 0
+			if pop[k].cost.Dates(best) < 0 {
+				best, since = pop[k].cost, 0
 			}
 		}
 	}
@@ -128,6 +142,9 @@ func (x *individual) hash() uint64 {
 	h := uint64(14695981039346656037)
 	for _, k := range x.key {
 		h = (h ^ uint64(uint32(k))) * 1099511628211
+	}
+	for _, m := range x.mode {
+		h = (h ^ uint64(m)) * 1099511628211
 	}
 	return h
 }
@@ -140,23 +157,35 @@ func (s *search) first(count int) []individual {
 	span := int(slices.Max(s.late)-slices.Min(s.late)) + 1
 	for k := 0; k < count && !s.spent(); k++ {
 		copy(key, s.late)
+		mode := make([]uint8, len(key))
 		if k > 0 {
 			noise := span * (1 + s.r.IntN(loosest)) / 8
 			for i := range key {
 				key[i] += calendars.Instant(s.r.IntN(max(noise, 1)))
 			}
 			s.makeCompatible(key)
+			for _, i := range s.ranged {
+				mode[i] = uint8(s.r.IntN(len(s.b.modes[i])))
+			}
 		}
-		pop = append(pop, s.left(s.byKey(key)))
+		pop = append(pop, s.left(key, mode, s.rebook(s.book())))
 	}
 	return pop
 }
 
-// makeCompatible raises keys so that none is below one it must follow.
+// makeCompatible raises keys so that none is below one that it can't start
+// before.
 func (s *search) makeCompatible(key []calendars.Instant) {
+	n := s.b.n
 	for i := range key {
-		for _, p := range s.b.n.In.Of(i) {
+		for _, p := range n.In.Of(i) {
 			key[i] = max(key[i], key[p])
+		}
+		ends := n.InOther.Of(i)
+		for k := range ends {
+			if e := &ends[k]; runsAlong(e.Kind, e.Wait) {
+				key[i] = max(key[i], key[e.Node])
+			}
 		}
 	}
 }
@@ -165,7 +194,7 @@ func (s *search) makeCompatible(key []calendars.Instant) {
 func (s *search) mate(pop []individual, but int) int {
 	best := -1
 	for range contest {
-		if a := s.r.IntN(len(pop)); a != but && (best < 0 || pop[a].end < pop[best].end) {
+		if a := s.r.IntN(len(pop)); a != but && (best < 0 || pop[a].cost.Dates(pop[best].cost) < 0) {
 			best = a
 		}
 	}
@@ -177,39 +206,51 @@ func (s *search) mate(pop []individual, but int) int {
 
 // toRight breeds a right-justified schedule from two left-justified ones.
 func (s *search) toRight(father, mother *individual) individual {
-	t := s.b.times
-	key := s.cross(father, mother)
-	order := slices.Clone(s.byKey(key))
+	x := s.cross(father, mother)
+	s.b.use(x.mode)
+	order := slices.Clone(s.byKey(x.key))
 	slices.Reverse(order)
-	first := s.b.backward(order, father.end)
-	end := calendars.Never
+	end := slices.Max(father.key)
+	first := s.b.backward(order, end)
+	x.cost = worst
 	if first != calendars.Past {
-		end = father.end - first
+		x.key, x.cost = slices.Clone(s.b.times.Start), Cost{End: int64(end - first)}
 	}
-	return individual{key: slices.Clone(t.Start), end: end}
+	return x
 }
 
 // toLeft breeds a left-justified schedule from two right-justified ones.
 func (s *search) toLeft(father, mother *individual) individual {
-	return s.left(s.byKey(s.cross(father, mother)))
+	x := s.cross(father, mother)
+	return s.left(x.key, x.mode, s.rebook(x.book))
 }
 
 // cross keeps the father's keys in the stretch of time in which his schedule
-// uses most, and takes the mother's order before and after it.
-func (s *search) cross(father, mother *individual) []calendars.Instant {
-	key := slices.Clone(father.key)
+// uses most, and takes the mother's order before and after it; each node's mode
+// comes from whom its order comes from.
+func (s *search) cross(father, mother *individual) individual {
+	key, mode := slices.Clone(father.key), father.mode
+	if len(s.ranged) > 0 {
+		mode = slices.Clone(mode)
+	}
 	lo, hi := slices.Min(key), slices.Max(key)
 	from, to := s.busiest(father, lo, hi)
-	span := hi - lo + slices.Max(mother.key) - slices.Min(mother.key) + 2
+	least := slices.Min(mother.key)
+	span := hi - lo + slices.Max(mother.key) - least + 2
 	for i := range key {
 		switch {
 		case father.key[i] < from:
-			key[i] = mother.key[i] - slices.Min(mother.key) + lo - span
+			key[i] = mother.key[i] - least + lo - span
 		case father.key[i] > to:
-			key[i] = mother.key[i] - slices.Min(mother.key) + hi + 1
+			key[i] = mother.key[i] - least + hi + 1
+		default:
+			continue
+		}
+		if len(s.b.modes[i]) > 1 {
+			mode[i] = mother.mode[i]
 		}
 	}
-	return key
+	return individual{key: key, mode: mode, book: father.book}
 }
 
 // busiest is the stretch, of a random share of the whole between a quarter and

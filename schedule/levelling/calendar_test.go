@@ -21,7 +21,7 @@ func TestOverCalendars(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.End == calendars.Never {
+		if !r.Found {
 			continue
 		}
 		for i := range p.Net.Nodes {
@@ -29,7 +29,7 @@ func TestOverCalendars(t *testing.T) {
 				paused++
 			}
 		}
-		for m := calendars.Instant(1000); m < r.End; m++ {
+		for m := calendars.Instant(1000); m < calendars.Instant(r.Cost.End); m++ {
 			for res, c := range p.Capacity {
 				if used := usedAt(p, &r, int32(res), m); used > c.At(m) {
 					t.Fatalf("seed %d: %d of resource %d at minute %d, of %d", seed, used, res, m, c.At(m))
@@ -56,12 +56,12 @@ func TestOverCalendars(t *testing.T) {
 
 func usedAt(p *levelling.Problem, r *levelling.Result, res int32, m calendars.Instant) int {
 	used := 0
-	for i, needs := range p.Needs {
+	for i := range p.Modes {
 		if m < r.Start[i] || m >= r.Finish[i] {
 			continue
 		}
 		open := p.Net.Calendars[p.Net.Nodes[i].Calendar].IsOpen(m)
-		for _, n := range needs {
+		for _, n := range p.Modes[i][r.Mode[i]].Needs {
 			if n.Resource == res && (open || n.Stays) {
 				used += int(n.Amount)
 			}
@@ -101,7 +101,10 @@ func overCalendars(r *rand.Rand) *levelling.Problem {
 	if err != nil {
 		panic(err)
 	}
-	p := &levelling.Problem{Net: n, Needs: make([][]levelling.Need, len(n.Nodes))}
+	p := &levelling.Problem{Net: n}
+	for i := range n.Nodes {
+		p.Modes = append(p.Modes, []levelling.Mode{{Work: n.Nodes[i].Work, Calendar: n.Nodes[i].Calendar}})
+	}
 	for res := range int32(5) {
 		changes := []calendars.Change{{Span: line, By: 2}}
 		for range 4 {
@@ -109,9 +112,10 @@ func overCalendars(r *rand.Rand) *levelling.Problem {
 			changes = append(changes, calendars.Change{Span: calendars.Span{Start: at, End: at + calendars.Instant(r.IntN(60))}, By: r.IntN(3) - 1})
 		}
 		p.Capacity = append(p.Capacity, calendars.NewProfile(changes))
-		for i := range p.Needs {
+		for i := range p.Modes {
 			if r.IntN(3) == 0 {
-				p.Needs[i] = append(p.Needs[i], levelling.Need{Resource: res, Amount: 1 + int32(r.IntN(2)), Stays: r.IntN(4) == 0})
+				m := &p.Modes[i][0]
+				m.Needs = append(m.Needs, levelling.Need{Resource: res, Amount: 1 + int32(r.IntN(2)), Stays: r.IntN(4) == 0})
 			}
 		}
 	}

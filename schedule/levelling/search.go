@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/rand/v2"
 	"slices"
+	"sync"
 
 	"turflast/calendars"
 	"turflast/schedule/critical"
@@ -11,34 +12,68 @@ import (
 
 // Options bound a search.
 type Options struct {
-	Schedules int // most schedules to build
+	Schedules int // most schedules to build, of all searches together
+	Searches  int // independent searches, side by side, that share the budget; 0 for one
 	Seed      uint64
-	Stop      calendars.Instant // a finish known to be best; Past for none
-	Better    func(Result)      // told of every better schedule; may be nil
+	Stop      calendars.Instant   // a last finish known to be best, when nothing is late; Past for none
+	Settle    int                 // most schedules to build for the ties once Stop is reached
+	Wanted    []calendars.Instant // starts to keep if nothing but ties is lost, by node; nil for none
+	Better    func(Result)        // told of every better schedule, by one search at a time; may be nil
 }
 
 // Result is the best schedule found.
 type Result struct {
-	Start, Finish []calendars.Instant // by place in Net.Nodes
-	End           calendars.Instant   // the last done; Never when none was found
-	Schedules     int                 // built
+	Start, Finish, Done []calendars.Instant // by place in Net.Nodes
+	Mode                []uint8             // likewise
+	Cost                Cost
+	Found               bool
+	Schedules           int // built
 }
 
-// Search looks for the schedule that ends first. It stops at the budget, at a
+// Search looks for the schedule that costs least. It stops at the budget, at a
 // finish that is known to be best, or when ctx is done, and always returns the
-// best so far.
+// best so far. The result doesn't depend on how many processors there are.
 func Search(ctx context.Context, p *Problem, o Options) (Result, error) {
 	if err := p.check(); err != nil {
 		return Result{}, err
 	}
-	s := &search{
-		ctx: ctx, b: newBuilder(p), o: o, r: rand.New(rand.NewPCG(o.Seed, 0x7475_7266)),
-		best: Result{End: calendars.Never},
+	count := max(o.Searches, 1)
+	found := make([]Result, count)
+	tell := telling(o.Better)
+	var all sync.WaitGroup
+	for k := range count {
+		own := o
+		own.Schedules = (o.Schedules + count - 1 - k) / count
+		own.Better = tell
+		all.Go(func() { found[k] = newSearch(ctx, p, own, uint64(k)).run() })
 	}
-	s.prepare()
-	s.run()
-	s.best.Schedules = s.b.built
-	return s.best, nil
+	all.Wait()
+	best := found[0]
+	for _, f := range found[1:] {
+		built := best.Schedules + f.Schedules
+		if f.Found && f.Cost.Compare(best.Cost) < 0 {
+			best = f
+		}
+		best.Schedules = built
+	}
+	return best, nil
+}
+
+// telling passes on what is better than all before, whoever found it.
+func telling(better func(Result)) func(Result) {
+	if better == nil {
+		return nil
+	}
+	var mu sync.Mutex
+	least := worst
+	return func(r Result) {
+		mu.Lock()
+		defer mu.Unlock()
+		if r.Cost.Compare(least) < 0 {
+			least = r.Cost
+			better(r)
+		}
+	}
 }
 
 // search is one run of the two populations.
@@ -53,14 +88,26 @@ type search struct {
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
 	energy []float64           // work times share of the capacity, by node
 	order  []int32             // scratch
+	ranged []int32             // nodes with more than one mode
 }
 
 // individual is a schedule: keys are its finishes when it is left-justified, its
 // starts when it is right-justified, so that taking nodes by key, from the far
 // end, justifies it the other way and never makes it longer.
 type individual struct {
-	key []calendars.Instant
-	end calendars.Instant // of a left-justified schedule; the span of a right-justified one
+	key  []calendars.Instant
+	mode []uint8
+	book []calendars.Instant // least starts of Bookings
+	cost Cost                // of a left-justified schedule; End is the span of a right-justified one
+}
+
+func newSearch(ctx context.Context, p *Problem, o Options, number uint64) *search {
+	s := &search{
+		ctx: ctx, b: newBuilder(p), o: o, r: rand.New(rand.NewPCG(o.Seed+number<<32, 0x7475_7266)),
+		best: Result{Cost: worst},
+	}
+	s.prepare()
+	return s
 }
 
 func (s *search) prepare() {
@@ -69,24 +116,44 @@ func (s *search) prepare() {
 	critical.Forward(n, t)
 	end := calendars.Past
 	for i := range n.Nodes {
-		end = max(end, t.Done[i])
+		if t.Done[i] != calendars.Never {
+			end = max(end, t.Done[i])
+		}
 	}
 	s.late = make([]calendars.Instant, len(n.Nodes))
 	finish := make([]calendars.Instant, len(n.Nodes))
 	for i := len(n.Nodes) - 1; i >= 0; i-- {
-		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, end)
+		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, min(end, s.ownLimit(i)))
 	}
 	s.energy = make([]float64, len(n.Nodes))
-	for i, needs := range s.b.p.Needs {
-		for _, d := range needs {
+	for i, modes := range s.b.p.Modes {
+		for _, d := range modes[0].Needs {
 			s.energy[i] += float64(n.Nodes[i].Work) * float64(d.Amount) / float64(s.b.p.Capacity[d.Resource].Max())
+		}
+		if len(modes) > 1 {
+			s.ranged = append(s.ranged, int32(i))
 		}
 	}
 	s.order = make([]int32, len(n.Nodes))
+	if len(s.b.p.Bookings) > 0 {
+		s.b.least = make([]calendars.Instant, len(n.Nodes))
+		for i := range s.b.least {
+			s.b.least[i] = calendars.Past
+		}
+	}
 }
 
+// ownLimit is the latest finish that a node's own dates ask for.
+func (s *search) ownLimit(i int) calendars.Instant { return s.b.n.Nodes[i].LatestFinish }
+
 func (s *search) spent() bool {
-	return s.b.built >= s.upto || s.best.End <= s.o.Stop || s.ctx.Err() != nil
+	return s.b.built >= s.upto || s.proven() || s.ctx.Err() != nil
+}
+
+// proven says whether nothing but the ties could be better.
+func (s *search) proven() bool {
+	c := &s.best.Cost
+	return s.best.Found && c.Late == 0 && c.By == 0 && c.Kept == 0 && c.End <= int64(s.o.Stop)
 }
 
 // byKey orders all nodes by key, ties in the order of the network, which every
@@ -101,49 +168,51 @@ func (s *search) byKey(key []calendars.Instant) []int32 {
 		}
 		return int(a - b)
 	})
-	if len(s.b.n.InOther.First) > 0 {
-		return s.behind(s.order)
-	}
 	return s.order
 }
 
-// behind moves nodes up in an order so that none stands before one that it
-// follows: links between other ends than finish and start let starts run
-// against them.
-func (s *search) behind(order []int32) []int32 {
-	n := s.b.n
-	out, placed := make([]int32, 0, len(order)), make([]bool, len(order))
-	var place func(i int32)
-	place = func(i int32) {
-		if placed[i] {
-			return
-		}
-		placed[i] = true
-		for _, p := range n.In.Of(int(i)) {
-			place(p)
-		}
-		for _, e := range n.InOther.Of(int(i)) {
-			place(e.Node)
-		}
-		out = append(out, i)
+// left builds the left-justified schedule that takes nodes by key, and keeps it
+// if it is the best so far.
+func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.Instant) individual {
+	s.b.use(mode)
+	s.takeBookings(book)
+	if s.b.against {
+		s.makeCompatible(key)
 	}
-	for _, i := range order {
-		place(i)
+	x := individual{key: slices.Clone(key), mode: mode, book: book, cost: worst}
+	if !s.b.forward(s.byKey(key)) {
+		return x
 	}
-	return out
+	copy(x.key, s.b.times.Finish)
+	x.cost = s.b.cost()
+	s.keep(&x.cost)
+	return x
 }
 
-// left builds the left-justified schedule that takes nodes in order and keeps
-// it if it is the best so far.
-func (s *search) left(order []int32) individual {
-	end := s.b.forward(order)
-	t := s.b.times
-	if end < s.best.End {
-		s.best.Start, s.best.Finish, s.best.End = slices.Clone(t.Start), slices.Clone(t.Finish), end
-		if s.o.Better != nil {
-			s.best.Schedules = s.b.built
-			s.o.Better(s.best)
-		}
+// keep keeps the schedule just built if it is the best so far.
+func (s *search) keep(c *Cost) {
+	if s.best.Found && c.Dates(s.best.Cost) > 0 {
+		return
 	}
-	return individual{key: slices.Clone(t.Finish), end: end}
+	t := s.b.times
+	if s.b.p.Tie != nil {
+		c.Tie = s.b.p.Tie(t, s.b.mode)
+	}
+	if s.best.Found && c.Compare(s.best.Cost) >= 0 {
+		return
+	}
+	s.best = Result{
+		Start: slices.Clone(t.Start), Finish: slices.Clone(t.Finish), Done: slices.Clone(t.Done),
+		Mode: slices.Clone(s.b.mode), Cost: *c, Found: true, Schedules: s.b.built,
+	}
+	if s.o.Better != nil {
+		s.o.Better(s.best)
+	}
+}
+
+// takeBookings puts floors under the starts of bookings.
+func (s *search) takeBookings(book []calendars.Instant) {
+	for k, at := range book {
+		s.b.least[s.b.p.Bookings[k].Node] = at
+	}
 }
