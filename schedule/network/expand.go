@@ -78,11 +78,23 @@ type RingStep struct {
 // Error says how many rings there are.
 func (e *RingError) Error() string { return fmt.Sprintf("%d rings of links", len(e.Rings)) }
 
+// Choice is what a crew programme chooses beside dates.
+type Choice struct {
+	Heads   [][]int // by TaskID and Task.Crew; nil: what the logic programme takes
+	Dropped []bool  // optional tasks left out, with their links; nil: none
+}
+
 // Expand makes the network of a plan with as many hands as the logic programme
 // takes. The error is a [*RingError]. Time is linear in tasks, links and rules
 // but for the dropping of implied links, which takes tasks times links / 64.
 func Expand(p *schedule.Plan, hours *worktime.Set) (*Model, error) {
-	x := &expansion{m: &Model{Plan: p, Hours: hours}, calendar: make(map[*calendars.Calendar]int32),
+	return ExpandChosen(p, hours, Choice{})
+}
+
+// ExpandChosen makes the network with the heads chosen and without the tasks
+// dropped; their nodes stay, bare.
+func ExpandChosen(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model, error) {
+	x := &expansion{m: &Model{Plan: p, Hours: hours}, choice: choice, calendar: make(map[*calendars.Calendar]int32),
 		joints: make(map[jointKey]int32)}
 	x.spec.Line = hours.Line
 	x.nodes()
@@ -115,6 +127,7 @@ func (m *Model) Rebooked(p *schedule.Plan) *Model {
 
 type expansion struct {
 	m        *Model
+	choice   Choice
 	spec     Spec
 	calendar map[*calendars.Calendar]int32
 	joints   map[jointKey]int32
@@ -135,7 +148,14 @@ func (x *expansion) nodes() {
 	x.spec.Nodes = make([]Node, 0, len(p.Tasks)+len(p.Deliveries)+len(p.Stages))
 	x.m.Heads = make([][]int, len(p.Tasks))
 	for i := range p.Tasks {
-		x.m.Heads[i] = hours.Heads(&p.Tasks[i])
+		x.m.Heads[i] = x.heads(schedule.TaskID(i))
+		if x.dropped(int32(i)) {
+			x.spec.Nodes = append(x.spec.Nodes, Node{
+				Hold: None, Earliest: p.Site.Opens,
+				LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
+			})
+			continue
+		}
 		x.spec.Nodes = append(x.spec.Nodes, x.taskNode(&p.Tasks[i], x.m.Heads[i]))
 	}
 	for i := range p.Deliveries {
@@ -148,6 +168,18 @@ func (x *expansion) nodes() {
 		setArrival(p, schedule.DeliveryID(i), &n)
 		x.spec.Nodes = append(x.spec.Nodes, n)
 	}
+}
+
+func (x *expansion) heads(t schedule.TaskID) []int {
+	if x.choice.Heads != nil {
+		return x.choice.Heads[t]
+	}
+	return x.m.Hours.Heads(&x.m.Plan.Tasks[t])
+}
+
+// dropped says whether a node number is a task left out.
+func (x *expansion) dropped(number int32) bool {
+	return int(number) < len(x.choice.Dropped) && x.choice.Dropped[number]
 }
 
 // setArrival brings an unloading's node to the booked arrival.
@@ -209,7 +241,11 @@ func (x *expansion) optional() []bool {
 	return out
 }
 
+// arc adds an arc, but none to or from a task left out.
 func (x *expansion) arc(a Arc, from Origin) {
+	if x.dropped(a.From) || x.dropped(a.To) {
+		return
+	}
 	x.spec.Arcs = append(x.spec.Arcs, a)
 	x.m.Origins = append(x.m.Origins, from)
 }

@@ -20,6 +20,9 @@ type jointKey struct {
 // joint is the number of a joint, made on its first use; None when nothing
 // leads to it.
 func (x *expansion) joint(k jointKey, members []schedule.TaskID, from Origin) int32 {
+	if x.choice.Dropped != nil {
+		members = slices.DeleteFunc(slices.Clone(members), func(t schedule.TaskID) bool { return x.dropped(int32(t)) })
+	}
 	if len(members) == 0 {
 		return None
 	}

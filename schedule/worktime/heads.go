@@ -8,7 +8,7 @@ import "turflast/schedule"
 // than one range competes for room, the first takes it.
 func (s *Set) Heads(t *schedule.Task) []int {
 	heads := make([]int, len(t.Crew))
-	room := s.room(t)
+	room := s.Room(t)
 	for i, c := range t.Crew {
 		heads[i] = c.Least
 		room -= c.Least
@@ -26,8 +26,8 @@ func (s *Set) Heads(t *schedule.Task) []int {
 // unlimited is more room than any plan needs.
 const unlimited = 1 << 30
 
-// room is how many people fit every zone of a task beside its machines.
-func (s *Set) room(t *schedule.Task) int {
+// Room is how many people fit every zone of a task beside its machines.
+func (s *Set) Room(t *schedule.Task) int {
 	room := unlimited
 	for _, z := range t.Zones {
 		if people := s.plan.Zones[z].People; people > 0 {

@@ -1,0 +1,158 @@
+package resources
+
+import (
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/levelling"
+	"turflast/schedule/network"
+)
+
+// mostModes bounds the choices of heads for one task.
+const mostModes = 200
+
+// Problem is a plan's network with what it shares, as a problem of finite
+// resources. Heads says which heads each mode of a task stands for.
+type Problem struct {
+	levelling.Problem
+	Model *network.Model
+	Heads [][][]int // by TaskID and mode
+
+	dropped []bool
+	places  map[*calendars.Calendar]int32
+}
+
+// Problem makes the problem of a model without the tasks dropped. When free,
+// every movable delivery may be booked anew.
+func (s *Set) Problem(m *network.Model, dropped []bool, free bool) *Problem {
+	p := &Problem{Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped, places: make(map[*calendars.Calendar]int32)}
+	net := *m.Network
+	net.Nodes, net.Calendars = slices.Clone(net.Nodes), slices.Clone(net.Calendars)
+	for i, c := range net.Calendars {
+		p.places[c] = int32(i)
+	}
+	p.Net, p.Capacity = &net, s.Capacity
+	p.Modes = make([][]levelling.Mode, len(net.Nodes))
+	p.Counts = make([]bool, len(net.Nodes))
+	for k := range net.Nodes {
+		p.Modes[k] = []levelling.Mode{{Work: net.Nodes[k].Work, Calendar: net.Nodes[k].Calendar}}
+	}
+	for i := range s.plan.Tasks {
+		if !p.left(schedule.TaskID(i)) {
+			p.task(s, schedule.TaskID(i))
+		}
+	}
+	for i := range s.plan.Deliveries {
+		p.unload(s, schedule.DeliveryID(i), free)
+	}
+	for i := range s.plan.Tasks {
+		if !p.left(schedule.TaskID(i)) {
+			p.dates(s.plan, schedule.TaskID(i))
+		}
+	}
+	return p
+}
+
+// left says whether a task is left out.
+func (p *Problem) left(t schedule.TaskID) bool { return p.dropped != nil && p.dropped[t] }
+
+func (p *Problem) task(s *Set, id schedule.TaskID) {
+	t := &s.plan.Tasks[id]
+	k := p.Model.TaskNode(id)
+	p.Counts[k] = !t.Optional
+	p.Heads[id] = s.choices(t, p.Model.Heads[id])
+	modes := make([]levelling.Mode, 0, len(p.Heads[id]))
+	for _, heads := range p.Heads[id] {
+		all := 0
+		for _, h := range heads {
+			all += h
+		}
+		modes = append(modes, levelling.Mode{Work: t.Effort.Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
+	}
+	p.Modes[k] = modes
+}
+
+func (p *Problem) calendar(c *calendars.Calendar) int32 {
+	i, known := p.places[c]
+	if !known {
+		i = int32(len(p.Net.Calendars))
+		p.Net.Calendars = append(p.Net.Calendars, c)
+		p.places[c] = i
+	}
+	return i
+}
+
+// choices lists the heads that a task may have, those that the model has first.
+// Where work isn't shared out among heads, more of them gain nothing.
+func (s *Set) choices(t *schedule.Task, first []int) [][]int {
+	out := [][]int{first}
+	room := s.Hours.Room(t)
+	heads := make([]int, len(t.Crew))
+	var choose func(i, left int)
+	choose = func(i, left int) {
+		switch {
+		case left < 0 || len(out) == mostModes:
+		case i == len(heads):
+			if !slices.Equal(heads, first) {
+				out = append(out, slices.Clone(heads))
+			}
+		default:
+			c := t.Crew[i]
+			most := min(c.Most, s.Hours.Crews[c.Crew].Max())
+			if !t.Effort.Shared() {
+				most = c.Least
+			}
+			for h := most; h >= c.Least; h-- {
+				heads[i] = h
+				choose(i+1, left-h)
+			}
+		}
+	}
+	choose(0, room)
+	return out
+}
+
+func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
+	d := &s.plan.Deliveries[id]
+	k := p.Model.UnloadNode(id)
+	p.Modes[k][0].Needs = s.Unload(id)
+	booking := int32(network.None)
+	if free && d.Movable != nil {
+		booking = int32(len(p.Bookings))
+		p.Bookings = append(p.Bookings, levelling.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
+		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens)
+	}
+	p.add(k, levelling.AtFinish, levelling.Handover, s.plan.Site.Handover)
+	p.Dates = append(p.Dates, levelling.Date{
+		Node: int32(k), Event: levelling.AtStart, Weight: levelling.KeepsAndWaits,
+		Booking: booking, At: d.Arrives.Plus(d.Waits), Limit: d.Waits,
+	})
+	if d.Keep == 0 {
+		return
+	}
+	for _, u := range s.plan.Users(id) {
+		if p.left(u) {
+			continue
+		}
+		p.Dates = append(p.Dates, levelling.Date{
+			Node: int32(p.Model.TaskNode(u)), Event: levelling.AtFinish, Weight: levelling.KeepsAndWaits,
+			Booking: booking, At: d.Arrives.Plus(d.Keep), Limit: d.Keep,
+		})
+	}
+}
+
+// dates adds the dates of a task but for keeps.
+func (p *Problem) dates(plan *schedule.Plan, id schedule.TaskID) {
+	t, k := &plan.Tasks[id], p.Model.TaskNode(id)
+	if !t.Optional {
+		p.add(k, levelling.AtDone, levelling.Handover, plan.Site.Handover)
+	}
+	if t.By != 0 {
+		p.add(k, levelling.AtFinish, levelling.ByDates, t.By)
+	}
+}
+
+func (p *Problem) add(k int, e levelling.Event, w levelling.Weight, at calendars.Instant) {
+	p.Dates = append(p.Dates, levelling.Date{Node: int32(k), Event: e, Weight: w, Booking: network.None, At: at})
+}
