@@ -27,7 +27,7 @@ func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minut
 // ToBeDoneBy is the total float that node i would have if its own latest done
 // were by, and nothing else changed.
 func ToBeDoneBy(n *network.Network, t *Times, i int, by calendars.Instant) calendars.Minutes {
-	start, _ := placeBack(n, &n.Nodes[i], limit{t.LateStart[i], t.LateFinish[i], by})
+	start, _ := PlaceBack(n, &n.Nodes[i], Limit{t.LateStart[i], t.LateFinish[i], by})
 	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], min(start, t.LateStart[i]))
 }
 
@@ -36,9 +36,9 @@ func ToBeDoneBy(n *network.Network, t *Times, i int, by calendars.Instant) calen
 // node without followers may slip until end. Joints are looked through.
 func Free(n *network.Network, t *Times, end calendars.Instant) []calendars.Minutes {
 	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
-	limits := make([]limit, len(n.Nodes))
+	limits := make([]Limit, len(n.Nodes))
 	for i := range limits {
-		limits[i] = limit{calendars.Never, calendars.Never, calendars.Never}
+		limits[i] = Limit{calendars.Never, calendars.Never, calendars.Never}
 	}
 	for i := range n.Withins {
 		w := &n.Withins[i]
@@ -47,19 +47,19 @@ func Free(n *network.Network, t *Times, end calendars.Instant) []calendars.Minut
 			event = t.Finish[w.From]
 		}
 		if l := &limits[w.To]; w.Kind.ToFinish() {
-			l.finish = min(l.finish, event.Plus(w.Most))
+			l.Finish = min(l.Finish, event.Plus(w.Most))
 		} else {
-			l.start = min(l.start, event.Plus(w.Most))
+			l.Start = min(l.Start, event.Plus(w.Most))
 		}
 	}
 	free := make([]calendars.Minutes, len(n.Nodes))
 	for i := len(n.Nodes) - 1; i >= 0; i-- {
 		node, l := &n.Nodes[i], limits[i]
-		followers(n, i, start, finish, &l)
-		if l == (limit{calendars.Never, calendars.Never, calendars.Never}) {
-			l.done = end
+		l.Follow(n, i, start, finish)
+		if l == (Limit{calendars.Never, calendars.Never, calendars.Never}) {
+			l.Done = end
 		}
-		late, lateFinish := placeBack(n, node, l)
+		late, lateFinish := PlaceBack(n, node, l)
 		if node.Joint {
 			start[i], finish[i] = late, lateFinish
 			continue

@@ -6,15 +6,16 @@ import (
 	"turflast/schedule/network"
 )
 
-// limit is the latest moments that a node's start, finish and done may have.
-type limit struct{ start, finish, done calendars.Instant }
+// Limit is the latest moments that a node's start, finish and done may have;
+// Never for none.
+type Limit struct{ Start, Finish, Done calendars.Instant }
 
 // Latest puts node i at its latest start when its followers start and finish as
 // given and its own finish is at or before upto. Its dates don't count.
 func Latest(n *network.Network, i int, start, finish []calendars.Instant, upto calendars.Instant) (s, f calendars.Instant) {
-	l := limit{calendars.Never, upto, calendars.Never}
-	followers(n, i, start, finish, &l)
-	return placeBack(n, &n.Nodes[i], l)
+	l := Limit{calendars.Never, upto, calendars.Never}
+	l.Follow(n, i, start, finish)
+	return PlaceBack(n, &n.Nodes[i], l)
 }
 
 // Backward computes the late dates. They don't depend on the early ones.
@@ -23,9 +24,9 @@ func Backward(n *network.Network, t *Times) {
 	if len(n.Withins) == 0 {
 		return
 	}
-	ceiling := make([]limit, len(n.Nodes))
+	ceiling := make([]Limit, len(n.Nodes))
 	for i := range ceiling {
-		ceiling[i] = limit{calendars.Never, calendars.Never, calendars.Never}
+		ceiling[i] = Limit{calendars.Never, calendars.Never, calendars.Never}
 	}
 	for budget := mostVisits; ; {
 		highest := -1
@@ -38,7 +39,7 @@ func Backward(n *network.Network, t *Times) {
 			return
 		}
 		if budget -= highest + 1; budget < 0 {
-			ceiling[highest].start = calendars.Past
+			ceiling[highest].Start = calendars.Past
 		}
 		sweepBackward(n, t, highest, ceiling)
 	}
@@ -46,7 +47,7 @@ func Backward(n *network.Network, t *Times) {
 
 // lower brings the ceiling over w.To down so far that w holds for the present
 // late date of w.From, and says whether it moved.
-func lower(t *Times, w *network.Within, over *limit) bool {
+func lower(t *Times, w *network.Within, over *Limit) bool {
 	event := t.LateStart[w.From]
 	if w.Kind.FromFinish() {
 		event = t.LateFinish[w.From]
@@ -56,13 +57,13 @@ func lower(t *Times, w *network.Within, over *limit) bool {
 		if t.LateFinish[w.To] <= most {
 			return false
 		}
-		over.finish = min(over.finish, most)
+		over.Finish = min(over.Finish, most)
 		return true
 	}
 	if t.LateStart[w.To] <= most {
 		return false
 	}
-	over.start = min(over.start, most)
+	over.Start = min(over.Start, most)
 	return true
 }
 
@@ -70,30 +71,30 @@ func lower(t *Times, w *network.Within, over *limit) bool {
 // of its own.
 func LatestStart(n *network.Network, t *Times, i int) calendars.Instant {
 	node := &n.Nodes[i]
-	l := limit{calendars.Never, node.LatestFinish, node.LatestDone}
-	followers(n, i, t.LateStart, t.LateFinish, &l)
-	start, _ := placeBack(n, node, l)
+	l := Limit{calendars.Never, node.LatestFinish, node.LatestDone}
+	l.Follow(n, i, t.LateStart, t.LateFinish)
+	start, _ := PlaceBack(n, node, l)
 	return start
 }
 
-func sweepBackward(n *network.Network, t *Times, first int, ceiling []limit) {
+func sweepBackward(n *network.Network, t *Times, first int, ceiling []Limit) {
 	for i := first; i >= 0; i-- {
 		node := &n.Nodes[i]
-		l := limit{node.LatestStart, node.LatestFinish, node.LatestDone}
+		l := Limit{node.LatestStart, node.LatestFinish, node.LatestDone}
 		if ceiling != nil {
-			l.start = min(l.start, ceiling[i].start)
-			l.finish = min(l.finish, ceiling[i].finish)
+			l.Start = min(l.Start, ceiling[i].Start)
+			l.Finish = min(l.Finish, ceiling[i].Finish)
 		}
-		followers(n, i, t.LateStart, t.LateFinish, &l)
-		t.LateStart[i], t.LateFinish[i] = placeBack(n, node, l)
+		l.Follow(n, i, t.LateStart, t.LateFinish)
+		t.LateStart[i], t.LateFinish[i] = PlaceBack(n, node, l)
 	}
 }
 
-// followers narrows a node's limits to what its arcs allow when its followers
+// Follow narrows the limits of node i to what its arcs allow when its followers
 // start and finish no later than given.
-func followers(n *network.Network, i int, start, finish []calendars.Instant, l *limit) {
+func (l *Limit) Follow(n *network.Network, i int, start, finish []calendars.Instant) {
 	for _, s := range n.Out.Of(i) {
-		l.done = min(l.done, start[s])
+		l.Done = min(l.Done, start[s])
 	}
 	ends := n.OutOther.Of(i)
 	for k := range ends {
@@ -108,12 +109,12 @@ func followers(n *network.Network, i int, start, finish []calendars.Instant, l *
 
 // before narrows a node's limits so that an arc from it allows its follower
 // the moment at.
-func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *limit) {
+func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *Limit) {
 	if at == calendars.Never {
 		return
 	}
 	if e.Kind.FromFinish() && e.Wait.Kind == schedule.OwnCure {
-		l.done = min(l.done, at)
+		l.Done = min(l.Done, at)
 		return
 	}
 	var event calendars.Instant
@@ -126,12 +127,12 @@ func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *
 		event = at
 	}
 	if !e.Kind.FromFinish() {
-		l.start = min(l.start, event)
+		l.Start = min(l.Start, event)
 		return
 	}
-	l.finish = min(l.finish, event)
+	l.Finish = min(l.Finish, event)
 	if n.Nodes[i].Hold != network.None {
-		l.finish = min(l.finish, unsigned(n, &n.Nodes[i], at))
+		l.Finish = min(l.Finish, unsigned(n, &n.Nodes[i], at))
 	}
 }
 
@@ -176,32 +177,33 @@ func undone(n *network.Network, node *network.Node, at calendars.Instant) calend
 	return min(at, at.Plus(-node.Cure), unsigned(n, node, at))
 }
 
-// placeBack puts a node at its latest start within limits.
-func placeBack(n *network.Network, node *network.Node, l limit) (start, finish calendars.Instant) {
-	if l.done != calendars.Never {
-		l.finish = min(l.finish, undone(n, node, l.done))
+// PlaceBack puts a node at its latest start within limits: (Never, Never) when
+// nothing limits it, Past when no opening is early enough.
+func PlaceBack(n *network.Network, node *network.Node, l Limit) (start, finish calendars.Instant) {
+	if l.Done != calendars.Never {
+		l.Finish = min(l.Finish, undone(n, node, l.Done))
 	}
 	switch {
-	case l.start == calendars.Never && l.finish == calendars.Never:
+	case l.Start == calendars.Never && l.Finish == calendars.Never:
 		return calendars.Never, calendars.Never
 	case node.Work == 0:
-		at := min(l.start, l.finish)
+		at := min(l.Start, l.Finish)
 		if at < n.Line.Start {
 			at = calendars.Past
 		}
 		return at, at
 	case node.Unbroken:
-		start = n.Calendars[node.Calendar].FitBack(min(l.start.Plus(node.Work), l.finish), node.Work)
+		start = n.Calendars[node.Calendar].FitBack(min(l.Start.Plus(node.Work), l.Finish), node.Work)
 		return start, start.Plus(node.Work)
 	}
 	c := n.Calendars[node.Calendar]
-	if l.finish != calendars.Never {
-		start, finish = c.PlaceBack(l.finish, node.Work)
-		if start <= l.start {
+	if l.Finish != calendars.Never {
+		start, finish = c.PlaceBack(l.Finish, node.Work)
+		if start <= l.Start {
 			return start, finish
 		}
 	}
-	start = c.Last(l.start)
+	start = c.Last(l.Start)
 	if start == calendars.Past {
 		return start, start
 	}
