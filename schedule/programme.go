@@ -138,6 +138,7 @@ const (
 	ByMachine
 	ByZone
 	ByGate
+	ByAlone // time that a rule keeps for one: apart, clears, or a way in closed for a time
 )
 
 // Closed says whose hours hold a start back.

@@ -1,6 +1,7 @@
 package levelling
 
 import (
+	"cmp"
 	"slices"
 
 	"turflast/calendars"
@@ -44,8 +45,12 @@ func (s *search) run() Result {
 	for !s.spent() {
 		s.breed(s.first(size(s.o.Schedules)))
 	}
+	if s.best.Cost.late() {
+		s.upto = s.b.built + (s.o.Schedules-s.b.built)/2
+		s.shakeBest(byOverdue)
+	}
 	s.upto = s.o.Schedules
-	s.shakeBest(Cost.Dates)
+	s.shakeBest(byDates)
 	s.settle()
 	s.best.Schedules = s.b.built
 	return s.best
@@ -54,11 +59,11 @@ func (s *search) run() Result {
 // shakeBest looks around the best schedule (iterated local search): some
 // neighbours in time change order at random, a backward pass justifies all to
 // the right, a forward pass to the left, and what is no worse is kept.
-func (s *search) shakeBest(compare func(a, b Cost) int) {
+func (s *search) shakeBest(compare func(a, b *individual) int) {
 	if !s.best.Found {
 		return
 	}
-	at := individual{key: slices.Clone(s.best.Finish), mode: slices.Clone(s.best.Mode), cost: s.best.Cost, book: s.book()}
+	at := individual{key: slices.Clone(s.best.Finish), mode: slices.Clone(s.best.Mode), cost: s.best.Cost, book: s.book(), overdue: s.overdue(s.best.Finish)}
 	key := make([]calendars.Instant, len(at.key))
 	for !s.spent() {
 		mode, book := s.shake(key, &at)
@@ -68,10 +73,47 @@ func (s *search) shakeBest(compare func(a, b Cost) int) {
 		if s.b.backward(order, slices.Max(at.key)) == calendars.Past || s.spent() {
 			continue
 		}
-		if x := s.left(s.b.starts(), mode, book); compare(x.cost, at.cost) <= 0 {
+		if x := s.left(s.b.starts(), mode, book); compare(&x, &at) <= 0 {
 			at = x
 		}
 	}
+}
+
+// hurry brings a node that is overdue forward in the order, with all that it
+// follows, by up to twice as much as it is late, perhaps in another mode.
+func (s *search) hurry(key []calendars.Instant, mode []uint8) {
+	s.tardy = s.tardy[:0]
+	for i, due := range s.due {
+		if due.IsReal() && key[i] > due {
+			s.tardy = append(s.tardy, int32(i))
+		}
+	}
+	if len(s.tardy) == 0 {
+		return
+	}
+	i := s.tardy[s.r.IntN(len(s.tardy))]
+	if modes := len(s.b.modes[i]); modes > 1 {
+		mode[i] = uint8(s.r.IntN(modes))
+	}
+	key[i] -= calendars.Instant(1 + s.r.IntN(2*int(key[i]-s.due[i])))
+	for k := int(i); k >= 0; k-- {
+		for _, p := range s.b.n.Out.Of(k) {
+			key[k] = min(key[k], key[p])
+		}
+		ends := s.b.n.OutOther.Of(k)
+		for e := range ends {
+			if runsAlong(ends[e].Kind, ends[e].Wait) {
+				key[k] = min(key[k], key[ends[e].Node])
+			}
+		}
+	}
+}
+
+// The orders of schedules while one is shaken.
+func byDates(a, b *individual) int { return a.cost.Dates(b.cost) }
+func byAll(a, b *individual) int   { return a.cost.Compare(b.cost) }
+func byOverdue(a, b *individual) int {
+	return cmp.Or(cmp.Compare(a.overdue, b.overdue), a.cost.Dates(b.cost))
 }
 
 // shake copies keys and draws those of a few neighbours in time anew, between
@@ -87,6 +129,9 @@ func (s *search) shake(key []calendars.Instant, from *individual) (mode []uint8,
 	mode = from.mode
 	if len(s.ranged) > 0 {
 		mode = slices.Clone(mode)
+	}
+	if from.overdue > 0 && s.r.IntN(2) == 0 {
+		s.hurry(key, mode)
 	}
 	for _, i := range order[first : first+few+1] {
 		key[i] = low + calendars.Instant(s.r.IntN(span))
@@ -154,7 +199,7 @@ func (x *individual) hash() uint64 {
 func (s *search) first(count int) []individual {
 	var pop []individual
 	key := make([]calendars.Instant, len(s.late))
-	span := int(slices.Max(s.late)-slices.Min(s.late)) + 1
+	span := s.breadth()
 	for k := 0; k < count && !s.spent(); k++ {
 		copy(key, s.late)
 		mode := make([]uint8, len(key))
@@ -163,14 +208,24 @@ func (s *search) first(count int) []individual {
 			for i := range key {
 				key[i] += calendars.Instant(s.r.IntN(max(noise, 1)))
 			}
-			s.makeCompatible(key)
+			loose := s.r.IntN(3)
 			for _, i := range s.ranged {
-				mode[i] = uint8(s.r.IntN(len(s.b.modes[i])))
+				if s.r.IntN(3) < loose {
+					mode[i] = uint8(s.r.IntN(len(s.b.modes[i])))
+				}
 			}
 		}
+		s.makeCompatible(key)
 		pop = append(pop, s.left(key, mode, s.rebook(s.book())))
 	}
 	return pop
+}
+
+// breadth is how far the late starts lie apart; a few far ones don't count.
+func (s *search) breadth() int {
+	sorted := slices.Sorted(slices.Values(s.late))
+	tenth := len(sorted) / 10
+	return int(sorted[len(sorted)-1-tenth]-sorted[tenth])*10/8 + 1
 }
 
 // makeCompatible raises keys so that none is below one that it can't start

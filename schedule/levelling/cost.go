@@ -20,6 +20,9 @@ type Cost struct {
 // worst is the cost of no schedule.
 var worst = Cost{Late: 1 << 62}
 
+// late says whether any date breaks.
+func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 }
+
 // Dates compares all but the ties.
 func (c Cost) Dates(d Cost) int {
 	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By), cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.End, d.End))

@@ -23,6 +23,7 @@ type builder struct {
 	withins [][]int32 // by node, into n.Withins
 	floors  []floor   // raised when a link that runs against the order doesn't hold
 	raised  bool
+	partial bool // go on when a node has no place
 }
 
 // mode is a Mode with its needs by timeline.
@@ -131,11 +132,9 @@ func (b *builder) forward(order []int32) bool {
 		for i := range b.times.Start {
 			b.times.Start[i], b.times.Finish[i], b.times.Done[i] = calendars.Past, calendars.Past, calendars.Past
 		}
-		if !b.place(order) {
-			return false
-		}
-		if !b.raised {
-			return true
+		all := b.place(order)
+		if !b.raised || !all && !b.partial {
+			return all
 		}
 	}
 	return false

@@ -86,8 +86,10 @@ type search struct {
 	upto int // schedules after which the present part of the search ends
 
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
+	due    []calendars.Instant // finishes that the dates ask for without resources; Never for none
 	energy []float64           // work times share of the capacity, by node
 	order  []int32             // scratch
+	tardy  []int32             // scratch
 	ranged []int32             // nodes with more than one mode
 }
 
@@ -95,10 +97,11 @@ type search struct {
 // starts when it is right-justified, so that taking nodes by key, from the far
 // end, justifies it the other way and never makes it longer.
 type individual struct {
-	key  []calendars.Instant
-	mode []uint8
-	book []calendars.Instant // least starts of Bookings
-	cost Cost                // of a left-justified schedule; End is the span of a right-justified one
+	key     []calendars.Instant
+	mode    []uint8
+	book    []calendars.Instant // least starts of Bookings
+	overdue int64               // minutes that all nodes together are late, of a left-justified schedule
+	cost    Cost                // of a left-justified schedule; End is the span of a right-justified one
 }
 
 func newSearch(ctx context.Context, p *Problem, o Options, number uint64) *search {
@@ -122,8 +125,19 @@ func (s *search) prepare() {
 	}
 	s.late = make([]calendars.Instant, len(n.Nodes))
 	finish := make([]calendars.Instant, len(n.Nodes))
+	critical.Backward(n, t)
 	for i := len(n.Nodes) - 1; i >= 0; i-- {
-		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, min(end, s.ownLimit(i)))
+		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, end)
+	}
+	s.due = t.LateFinish
+	for i := range n.Nodes {
+		// Dates ask for it sooner.
+		switch late := t.LateStart[i]; {
+		case late == calendars.Past:
+			s.late[i] = min(s.late[i], t.Start[i])
+		case late != calendars.Never:
+			s.late[i] = min(s.late[i], late)
+		}
 	}
 	s.energy = make([]float64, len(n.Nodes))
 	for i, modes := range s.b.p.Modes {
@@ -142,9 +156,6 @@ func (s *search) prepare() {
 		}
 	}
 }
-
-// ownLimit is the latest finish that a node's own dates ask for.
-func (s *search) ownLimit(i int) calendars.Instant { return s.b.n.Nodes[i].LatestFinish }
 
 func (s *search) spent() bool {
 	return s.b.built >= s.upto || s.proven() || s.ctx.Err() != nil
@@ -185,8 +196,23 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 	}
 	copy(x.key, s.b.times.Finish)
 	x.cost = s.b.cost()
+	if x.cost.late() {
+		x.overdue = s.overdue(s.b.times.Finish)
+	}
 	s.keep(&x.cost)
 	return x
+}
+
+// overdue is how late the nodes are, all together, for
+// the dates that hang on them. It falls long before a lorry that comes on another
+// day, or the last of many to be late, gets any earlier.
+func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
+	for i, due := range s.due {
+		if due.IsReal() && finish[i] > due {
+			minutes += int64(finish[i] - due)
+		}
+	}
+	return minutes
 }
 
 // keep keeps the schedule just built if it is the best so far.

@@ -68,7 +68,7 @@ func (s *search) settle() {
 	s.o.Stop = calendars.Past
 	s.upto = s.b.built + s.o.Settle
 	s.want()
-	s.shakeBest(Cost.Compare)
+	s.shakeBest(byAll)
 	s.want()
 }
 

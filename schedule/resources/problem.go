@@ -23,9 +23,9 @@ type Problem struct {
 	places  map[*calendars.Calendar]int32
 }
 
-// Problem makes the problem of a model without the tasks dropped. When free,
-// every movable delivery may be booked anew.
-func (s *Set) Problem(m *network.Model, dropped []bool, free bool) *Problem {
+// Problem makes the problem of a model without the tasks dropped. Movable
+// deliveries may be booked anew where free says so; nil for none.
+func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	p := &Problem{Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped, places: make(map[*calendars.Calendar]int32)}
 	net := *m.Network
 	net.Nodes, net.Calendars = slices.Clone(net.Nodes), slices.Clone(net.Calendars)
@@ -44,7 +44,7 @@ func (s *Set) Problem(m *network.Model, dropped []bool, free bool) *Problem {
 		}
 	}
 	for i := range s.plan.Deliveries {
-		p.unload(s, schedule.DeliveryID(i), free)
+		p.unload(s, schedule.DeliveryID(i), free != nil && free[i])
 	}
 	for i := range s.plan.Tasks {
 		if !p.left(schedule.TaskID(i)) {

@@ -17,6 +17,9 @@ type assembly struct {
 	t *critical.Times
 	g *schedule.Programme
 
+	hands   *hands // nil in a logic programme
+	dropped []bool // likewise
+
 	scratch []schedule.Reason
 }
 
@@ -55,6 +58,10 @@ func (a *assembly) dates() {
 		k := a.m.TaskNode(schedule.TaskID(i))
 		node := &a.m.Nodes[k]
 		d := &a.g.Tasks[i]
+		if a.dropped != nil && a.dropped[i] {
+			*d = leftOut(len(p.Tasks[i].Crew))
+			continue
+		}
 		*d = schedule.TaskDates{
 			Start: t.Start[k], Finish: t.Finish[k], Done: t.Done[k],
 			Signed:    critical.Signed(a.m.Network, node, t.Finish[k]),
@@ -78,6 +85,14 @@ func (a *assembly) dates() {
 			LateArrival: a.lateArrival(schedule.DeliveryID(i)),
 			TotalFloat:  critical.Total(a.m.Network, t, k), FreeFloat: free[k],
 		}
+	}
+}
+
+// leftOut is what the programme says of a task that is dropped.
+func leftOut(crews int) schedule.TaskDates {
+	return schedule.TaskDates{
+		Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never, Signed: calendars.Never,
+		LateStart: calendars.Never, LateFinish: calendars.Never, Heads: make([]int, crews), Dropped: true,
 	}
 }
 

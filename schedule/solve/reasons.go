@@ -31,7 +31,11 @@ func (a *assembly) why(number int32) []schedule.Reason {
 	if a.t.Start[k] == calendars.Never {
 		return nil
 	}
-	driver := a.drivers(number)[0]
+	drivers := a.drivers(number)
+	if len(drivers) == 0 {
+		return nil // it waits for the sake of others
+	}
+	driver := drivers[0]
 	out := []schedule.Reason{driver}
 	if !driver.Finishes && driver.Until < a.t.Start[k] {
 		out = append(out, a.closed(number, driver.Until))
@@ -57,6 +61,11 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 	all = a.ownReasons(all, number)
 	a.scratch = all
 	var tight []schedule.Reason
+	if a.hands != nil {
+		if r, held := a.shared(k); held {
+			tight = append(tight, r)
+		}
+	}
 	for _, r := range all {
 		if a.alone(k, r) != a.t.Start[k] {
 			continue

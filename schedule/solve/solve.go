@@ -73,19 +73,27 @@ func (s *Solver) Logic() *schedule.Programme {
 	t := critical.NewTimes(m.Network)
 	critical.Forward(m.Network, t)
 	critical.Backward(m.Network, t)
-	g := &schedule.Programme{
-		Scope:   schedule.Logic,
+	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Logic)}
+	return a.programme()
+}
+
+func (s *Solver) empty(scope schedule.Scope) *schedule.Programme {
+	return &schedule.Programme{
+		Scope:   scope,
 		Tasks:   make([]schedule.TaskDates, len(s.plan.Tasks)),
 		Unloads: make([]schedule.UnloadDates, len(s.plan.Deliveries)),
 	}
-	a := &assembly{s: s, m: m, t: t, g: g}
+}
+
+// programme fills the programme from the times.
+func (a *assembly) programme() *schedule.Programme {
 	a.finish()
 	a.dates()
 	a.breaks()
 	a.reasons()
 	a.chain()
 	a.blocked()
-	return g
+	return a.g
 }
 
 // Rings gives the rings in an error of New, nil for other errors.

@@ -1,0 +1,116 @@
+package solve
+
+import (
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/critical"
+	"turflast/schedule/levelling"
+	"turflast/schedule/network"
+)
+
+// programme turns what a search found into the crew programme.
+func (c *crews) programme(f *found) *schedule.Programme {
+	if !f.Found {
+		c.some(f)
+	}
+	q := c.booked(f)
+	m, err := network.ExpandChosen(q, c.s.model.Hours, network.Choice{Heads: c.heads(f), Dropped: f.dropped})
+	if err != nil {
+		panic(err) // the same links don't run in a ring with other hands
+	}
+	s := &Solver{plan: q, model: m, ring: critical.Ring(m.Network)}
+	s.setRingAside()
+	t := critical.NewTimes(m.Network)
+	for number, k := range m.Number {
+		was := f.problem.Model.Number[number]
+		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
+	}
+	critical.Backward(m.Network, t)
+	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
+	g := a.programme()
+	g.Bound = c.bound(f)
+	g.Moves = moves(c.o.Reference, g)
+	return g
+}
+
+// some makes the best of a plan of which some work has no place.
+func (c *crews) some(f *found) {
+	r, err := levelling.NewReplayer(&f.problem.Problem)
+	if err != nil {
+		panic(err) // the search would have failed
+	}
+	early := critical.NewTimes(f.problem.Net)
+	critical.Forward(f.problem.Net, early)
+	t := r.Some(early.Start)
+	f.Start, f.Finish, f.Done, f.Mode = t.Start, t.Finish, t.Done, make([]uint8, len(t.Start))
+}
+
+// booked is the plan with the bookings found.
+func (c *crews) booked(f *found) *schedule.Plan {
+	if len(f.problem.Bookings) == 0 {
+		return c.s.plan
+	}
+	q := *c.s.plan
+	q.Deliveries = slices.Clone(q.Deliveries)
+	next := 0
+	for d, free := range f.free {
+		if free {
+			b := &f.problem.Bookings[next]
+			q.Deliveries[d].Arrives = b.At(f.Start[b.Node])
+			next++
+		}
+	}
+	return &q
+}
+
+// heads are the people found for every task.
+func (c *crews) heads(f *found) [][]int {
+	out := make([][]int, len(c.s.plan.Tasks))
+	for i := range out {
+		if f.dropped != nil && f.dropped[i] {
+			out[i] = make([]int, len(c.s.plan.Tasks[i].Crew))
+			continue
+		}
+		out[i] = f.problem.Heads[i][f.Mode[f.problem.Model.TaskNode(schedule.TaskID(i))]]
+	}
+	return out
+}
+
+// bound is a moment before which the last required task can't be done.
+func (c *crews) bound(f *found) calendars.Instant {
+	if slices.ContainsFunc(f.problem.Modes, func(m []levelling.Mode) bool { return len(m) > 1 }) {
+		return calendars.Past
+	}
+	t := critical.NewTimes(f.problem.Net)
+	critical.Forward(f.problem.Net, t)
+	last := c.s.plan.Site.Opens
+	for k, counts := range f.problem.Counts {
+		if counts {
+			last = max(last, t.Done[k])
+		}
+	}
+	return last
+}
+
+// moves lists the starts that differ from a reference.
+func moves(reference, g *schedule.Programme) []schedule.Move {
+	if reference == nil || len(reference.Tasks) != len(g.Tasks) {
+		return nil
+	}
+	start := func(t *schedule.TaskDates) calendars.Instant {
+		if t.Dropped {
+			return calendars.Never
+		}
+		return t.Start
+	}
+	var out []schedule.Move
+	for i := range g.Tasks {
+		if was, now := start(&reference.Tasks[i]), start(&g.Tasks[i]); was != now {
+			out = append(out, schedule.Move{Task: schedule.TaskID(i), Was: was, Now: now})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.Move) int { return int(min(a.Was, a.Now)) - int(min(b.Was, b.Now)) })
+	return out
+}

@@ -1,0 +1,250 @@
+package solve
+
+import (
+	"context"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/critical"
+	"turflast/schedule/levelling"
+	"turflast/schedule/network"
+	"turflast/schedule/resources"
+)
+
+// Options say how a crew programme is looked for.
+type Options struct {
+	Schedules int // most schedules that one search builds; 0: by the size of the plan
+	Seed      uint64
+	Reference *schedule.Programme // whose starts are kept where nothing is lost by it; may be nil
+	Progress  func(Progress)      // told of every better programme, by one goroutine at a time; may be nil
+}
+
+// Progress is how far a search has come.
+type Progress struct {
+	Schedules int // built so far in the present search
+	Finish    calendars.Instant
+}
+
+// effort is how many nodes all schedules of one search place together, unless
+// the options say otherwise; the least and the most schedules that makes.
+const (
+	effort              = 600_000
+	fewTries, manyTries = 400, 4000
+)
+
+// crews is the search for one crew programme.
+type crews struct {
+	s         *Solver
+	ctx       context.Context
+	o         Options
+	resources *resources.Set
+	schedules int
+}
+
+// found is the best of one search.
+type found struct {
+	dropped []bool
+	free    []bool // deliveries that could be booked anew
+	problem *resources.Problem
+	levelling.Result
+}
+
+// Crews is the crew programme: no crew, machine, room or gate place is taken
+// twice. The search is bounded by work, so that the same plan, options and seed
+// give the same programme on any machine; when ctx is done it keeps the best so
+// far.
+func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
+	c := &crews{s: s, ctx: ctx, o: o, resources: resources.New(s.plan, s.model.Hours), schedules: o.Schedules}
+	if c.schedules == 0 {
+		c.schedules = min(max(effort/len(s.model.Nodes), fewTries), manyTries)
+	}
+	return c.programme(c.best())
+}
+
+// best searches with all tasks and bookings as they are, and then, only if that
+// may gain, with other bookings and without optional tasks.
+func (c *crews) best() *found {
+	best := c.search(nil, nil)
+	if free := c.movable(); free != nil && !c.perfect(best) {
+		best = better(c.search(nil, free), best)
+	}
+	if best.late() {
+		best = c.drop(best)
+	}
+	return c.bookBack(best)
+}
+
+// late says whether a date breaks.
+func (f *found) late() bool { return f.lateness() != (levelling.Cost{}) }
+
+// lateness is the part of the cost that dropping tasks may lower.
+func (f *found) lateness() levelling.Cost {
+	return levelling.Cost{Late: f.Cost.Late, By: f.Cost.By, Kept: f.Cost.Kept}
+}
+
+// better is the one of two that costs less but for ties; the second among equals.
+func better(a, b *found) *found {
+	if a.Cost.Dates(b.Cost) < 0 {
+		return a
+	}
+	return b
+}
+
+// perfect says whether no other booking can gain in the first three aims.
+func (c *crews) perfect(f *found) bool {
+	return !f.late() && f.Cost.End <= int64(c.bound(f))
+}
+
+// movable says which deliveries may be booked anew; nil when none may.
+func (c *crews) movable() []bool {
+	var free []bool
+	for i := range c.s.plan.Deliveries {
+		if c.s.plan.Deliveries[i].Movable != nil {
+			if free == nil {
+				free = make([]bool, len(c.s.plan.Deliveries))
+			}
+			free[i] = true
+		}
+	}
+	return free
+}
+
+// search looks for the best programme without the tasks dropped and with the
+// deliveries that are free booked anew.
+func (c *crews) search(dropped, free []bool) *found {
+	m := c.s.model
+	if dropped != nil {
+		var err error
+		if m, err = network.ExpandChosen(c.s.plan, c.s.model.Hours, network.Choice{Dropped: dropped}); err != nil {
+			panic(err) // fewer links can't run in a ring
+		}
+		s := &Solver{plan: c.s.plan, model: m, ring: critical.Ring(m.Network)}
+		s.setRingAside()
+	}
+	f := &found{dropped: dropped, free: free, problem: c.resources.Problem(m, dropped, free)}
+	aims := newAims(c, f)
+	f.problem.Tie = aims.weigh
+	o := levelling.Options{
+		Schedules: c.schedules, Settle: c.schedules / 4, Searches: 2, Seed: c.o.Seed,
+		Stop: c.bound(f), Wanted: aims.wanted,
+	}
+	if c.o.Progress != nil {
+		o.Better = func(r levelling.Result) { c.o.Progress(Progress{r.Schedules, calendars.Instant(r.Cost.End)}) }
+	}
+	r, err := levelling.Search(c.ctx, &f.problem.Problem, o)
+	if err != nil {
+		panic(err) // the reader refuses plans that need more than there ever is
+	}
+	f.Result = r
+	return f
+}
+
+// drop leaves out as few optional tasks as bring the lateness to the least, the
+// lowest drop order first.
+func (c *crews) drop(best *found) *found {
+	order := c.optional()
+	if len(order) == 0 {
+		return best
+	}
+	all := make([]bool, len(c.s.plan.Tasks))
+	for _, t := range order {
+		all[t] = true
+	}
+	least := c.search(all, best.freed(c))
+	if least.lateness().Dates(best.lateness()) >= 0 {
+		return best
+	}
+	if len(order) <= enumerated {
+		return c.dropFewest(order, least)
+	}
+	// Put back what can be, the last to be dropped first.
+	for k := len(order) - 1; k >= 0; k-- {
+		without := slices.Clone(least.dropped)
+		without[order[k]] = false
+		if f := c.search(without, least.free); f.lateness().Dates(least.lateness()) <= 0 {
+			least = f
+		}
+	}
+	return least
+}
+
+// enumerated is the most optional tasks of which every choice is tried.
+const enumerated = 4
+
+// dropFewest tries every choice of tasks to leave out, the fewest and the first
+// in order first, until one is no later than leaving out all.
+func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
+	for count := 1; count < len(order); count++ {
+		for _, pick := range picks(len(order), count) {
+			dropped := make([]bool, len(c.s.plan.Tasks))
+			for _, k := range pick {
+				dropped[order[k]] = true
+			}
+			if f := c.search(dropped, all.free); f.lateness().Dates(all.lateness()) <= 0 {
+				return f
+			}
+		}
+	}
+	return all
+}
+
+// picks lists the choices of count out of n, in lexical order.
+func picks(n, count int) [][]int {
+	var out [][]int
+	pick := make([]int, 0, count)
+	var choose func(from int)
+	choose = func(from int) {
+		if len(pick) == count {
+			out = append(out, slices.Clone(pick))
+			return
+		}
+		for k := from; k < n; k++ {
+			pick = append(pick, k)
+			choose(k + 1)
+			pick = pick[:len(pick)-1]
+		}
+	}
+	choose(0)
+	return out
+}
+
+// freed is what may be booked anew when a date breaks.
+func (f *found) freed(c *crews) []bool {
+	if f.free != nil {
+		return f.free
+	}
+	return c.movable()
+}
+
+// optional lists the optional tasks in the order in which they are dropped.
+func (c *crews) optional() []schedule.TaskID {
+	var out []schedule.TaskID
+	for i := range c.s.plan.Tasks {
+		if c.s.plan.Tasks[i].Optional {
+			out = append(out, schedule.TaskID(i))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
+		return c.s.plan.Tasks[a].DropOrder - c.s.plan.Tasks[b].DropOrder
+	})
+	return out
+}
+
+// bookBack keeps every booking as it is that needn't move.
+func (c *crews) bookBack(f *found) *found {
+	if f.free == nil {
+		return f
+	}
+	for d, free := range f.free {
+		if !free || c.ctx.Err() != nil {
+			continue
+		}
+		held := slices.Clone(f.free)
+		held[d] = false
+		if g := c.search(f.dropped, held); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+			f = g
+		}
+	}
+	return f
+}
