@@ -50,7 +50,7 @@ func (b *builder) cost() Cost {
 	c := Cost{End: int64(end)}
 	for k := range b.p.Dates {
 		d := &b.p.Dates[k]
-		late := int64(eventOf(t, d) - b.limit(d))
+		late := int64(d.Of(t) - b.limit(d))
 		switch {
 		case late <= 0:
 		case d.Weight == Handover:
@@ -64,7 +64,8 @@ func (b *builder) cost() Cost {
 	return c
 }
 
-func eventOf(t *critical.Times, d *Date) calendars.Instant {
+// Of is the moment of the event in a schedule.
+func (d *Date) Of(t *critical.Times) calendars.Instant {
 	switch d.Event {
 	case AtStart:
 		return t.Start[d.Node]

@@ -23,7 +23,8 @@ type Problem struct {
 	places  map[*calendars.Calendar]int32
 }
 
-// Problem makes the problem of a model without the tasks dropped. Movable
+// Problem makes the problem of a model, whose plan may differ from the set's in
+// arrivals, without the tasks dropped. Movable
 // deliveries may be booked anew where free says so; nil for none.
 func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	p := &Problem{Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped, places: make(map[*calendars.Calendar]int32)}
@@ -48,7 +49,7 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	}
 	for i := range s.plan.Tasks {
 		if !p.left(schedule.TaskID(i)) {
-			p.dates(s.plan, schedule.TaskID(i))
+			p.dates(schedule.TaskID(i))
 		}
 	}
 	return p
@@ -114,7 +115,7 @@ func (s *Set) choices(t *schedule.Task, first []int) [][]int {
 }
 
 func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
-	d := &s.plan.Deliveries[id]
+	d := &p.Model.Plan.Deliveries[id]
 	k := p.Model.UnloadNode(id)
 	p.Modes[k][0].Needs = s.Unload(id)
 	booking := int32(network.None)
@@ -143,7 +144,8 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 }
 
 // dates adds the dates of a task but for keeps.
-func (p *Problem) dates(plan *schedule.Plan, id schedule.TaskID) {
+func (p *Problem) dates(id schedule.TaskID) {
+	plan := p.Model.Plan
 	t, k := &plan.Tasks[id], p.Model.TaskNode(id)
 	if !t.Optional {
 		p.add(k, levelling.AtDone, levelling.Handover, plan.Site.Handover)

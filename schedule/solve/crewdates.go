@@ -5,6 +5,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/crewfloat"
 	"turflast/schedule/critical"
 	"turflast/schedule/levelling"
 	"turflast/schedule/network"
@@ -30,6 +31,11 @@ func (c *crews) programme(f *found) *schedule.Programme {
 	critical.Backward(m.Network, t)
 	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
 	g := a.programme()
+	if g.Blocked == nil {
+		for i, most := range crewfloat.Of(c.resources, c.resources.Problem(m, f.dropped, nil), t) {
+			g.Tasks[i].CrewFloat = min(most, g.Tasks[i].TotalFloat)
+		}
+	}
 	g.Bound = c.bound(f)
 	g.Moves = moves(c.o.Reference, g)
 	return g

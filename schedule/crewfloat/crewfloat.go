@@ -1,0 +1,220 @@
+// Package crewfloat works out crew float: how far a task of a crew programme may
+// slip when everyone keeps the order in which hands, machines, room and places
+// at the gate are used. What total float claims beyond it is known as phantom
+// float.
+//
+// The order is that of the starts in the programme; at equal starts what takes no
+// time comes first, then tasks before unloadings, as the plan lists them. Each
+// user of a crew, machine, zone or the gate takes what it needs first from what
+// nobody has used yet, then from those before it in that order that have finished
+// and have not handed on all. In the slide nothing starts before its programmed
+// start. In that order everything starts as early as its links, the finish of
+// those that hand on to it, and what the ones before it leave of every shared
+// thing allow. A slip is fine when every date that the programme meets, and every
+// longest wait, still holds.
+package crewfloat
+
+import (
+	"cmp"
+	"runtime"
+	"slices"
+	"sync"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/critical"
+	"turflast/schedule/levelling"
+	"turflast/schedule/resources"
+)
+
+// slide is the order of one programme and what must hold in it.
+type slide struct {
+	set     *resources.Set
+	p       *resources.Problem
+	t       *critical.Times
+	order   []int32
+	givers  [][]int32 // by node: who hands on to it
+	takers  [][]int32 // by node: to whom it hands on
+	holding []levelling.Date
+	late    []calendars.Instant // latest start when only links and hand-ons count
+}
+
+// Of is the crew float of every task, in minutes of its own calendar, without
+// regard to its total float. The problem has no other choices left than those
+// made: every task has the heads of its first mode, bookings are as they are.
+func Of(set *resources.Set, p *resources.Problem, t *critical.Times) []calendars.Minutes {
+	s := &slide{set: set, p: p, t: t}
+	s.sequence()
+	s.handOn()
+	for _, d := range p.Dates {
+		if d.Of(t) <= d.At {
+			s.holding = append(s.holding, d)
+		}
+	}
+	s.lateStarts()
+	byNode := make([]calendars.Minutes, len(s.order))
+	var all sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		all.Go(func() { s.floats(byNode, w*len(s.order)/workers, (w+1)*len(s.order)/workers) })
+	}
+	all.Wait()
+	out := make([]calendars.Minutes, len(p.Model.Plan.Tasks))
+	for i := range out {
+		out[i] = byNode[p.Model.TaskNode(schedule.TaskID(i))]
+	}
+	return out
+}
+
+// sequence orders all nodes.
+func (s *slide) sequence() {
+	n, t := s.p.Net, s.t
+	for k := range n.Nodes {
+		s.order = append(s.order, int32(k))
+	}
+	slices.SortFunc(s.order, func(a, b int32) int {
+		shortA, shortB := t.Start[a] == t.Finish[a], t.Start[b] == t.Finish[b]
+		switch by := cmp.Compare(t.Start[a], t.Start[b]); {
+		case by != 0:
+			return by
+		case shortA != shortB:
+			if shortA {
+				return -1
+			}
+			return 1
+		case shortA:
+			return int(a - b) // in the order of the links
+		}
+		return int(n.Spec[a] - n.Spec[b])
+	})
+}
+
+// handOn finds who hands on to whom.
+func (s *slide) handOn() {
+	s.givers = make([][]int32, len(s.p.Net.Nodes))
+	s.takers = make([][]int32, len(s.p.Net.Nodes))
+	type user struct {
+		node int32
+		left int // not handed on yet
+	}
+	users := make([][]user, len(s.set.Resources))
+	unused := make([]int, len(s.set.Resources))
+	for r := range unused {
+		unused[r] = s.set.Capacity[r].Max()
+	}
+	for _, k := range s.order {
+		for _, need := range s.needs(k) {
+			r, wants := need.Resource, int(need.Amount)
+			if s.set.Resources[r].Kind == resources.Alone {
+				continue
+			}
+			fresh := min(wants, unused[r])
+			unused[r] -= fresh
+			wants -= fresh
+			for g := range users[r] {
+				if wants == 0 {
+					break
+				}
+				giver := &users[r][g]
+				if gives := min(wants, giver.left); gives > 0 && s.t.Finish[giver.node] <= s.t.Start[k] {
+					giver.left -= gives
+					wants -= gives
+					s.link(giver.node, k)
+				}
+			}
+			users[r] = append(users[r], user{k, int(need.Amount)})
+		}
+	}
+}
+
+// needs is what a node takes; nothing when it takes no time.
+func (s *slide) needs(k int32) []levelling.Need {
+	if s.t.Start[k] == s.t.Finish[k] {
+		return nil
+	}
+	return s.p.Modes[k][0].Needs
+}
+
+func (s *slide) link(giver, taker int32) {
+	if !slices.Contains(s.takers[giver], taker) {
+		s.takers[giver] = append(s.takers[giver], taker)
+		s.givers[taker] = append(s.givers[taker], giver)
+	}
+}
+
+// lateStarts finds latest starts from links, hand-ons and the dates that hold.
+// No slip beyond one can be fine.
+func (s *slide) lateStarts() {
+	n := s.p.Net
+	limits := make([]critical.Limit, len(n.Nodes))
+	s.late = make([]calendars.Instant, len(n.Nodes))
+	finish := make([]calendars.Instant, len(n.Nodes))
+	for k := range limits {
+		limits[k] = critical.Limit{Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never}
+		s.late[k], finish[k] = calendars.Never, calendars.Never
+	}
+	for _, d := range s.holding {
+		l := &limits[d.Node]
+		switch d.Event {
+		case levelling.AtStart:
+			l.Start = min(l.Start, d.At)
+		case levelling.AtFinish:
+			l.Finish = min(l.Finish, d.At)
+		default:
+			l.Done = min(l.Done, d.At)
+		}
+	}
+	for at := len(s.order) - 1; at >= 0; at-- {
+		k := int(s.order[at])
+		limits[k].Follow(n, k, s.late, finish)
+		for _, to := range s.takers[k] {
+			limits[k].Finish = min(limits[k].Finish, s.late[to])
+		}
+		s.late[k], finish[k] = critical.PlaceBack(n, &n.Nodes[k], limits[k])
+	}
+}
+
+// floats finds the floats of the nodes from one place in the order to another.
+func (s *slide) floats(out []calendars.Minutes, from, to int) {
+	x, err := levelling.NewSlider(&s.p.Problem, levelling.Order{
+		Nodes: s.order, Times: s.t, Givers: s.givers, Takers: s.takers, Late: s.late,
+	}, from)
+	if err != nil {
+		panic(err) // the programme was built from the same problem
+	}
+	for range to - from {
+		k := x.Node()
+		if !s.p.Net.Nodes[k].Joint && s.t.Start[k].IsReal() {
+			out[k] = s.float(x, k)
+		}
+		x.Next()
+	}
+}
+
+// freely is more than a plan lasts, in minutes of work.
+const freely = 4 * calendars.Week
+
+// float is the most minutes of its own calendar that a node's start may slip.
+func (s *slide) float(x *levelling.Slider, k int) calendars.Minutes {
+	start, own := s.t.Start[k], s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar]
+	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip)) }
+	most := freely
+	if s.late[k] != calendars.Never {
+		most = max(own.Between(start, s.late[k]), 0)
+	}
+	if fine(most) {
+		if s.late[k] == calendars.Never {
+			return schedule.FreeRange
+		}
+		return most
+	}
+	least := calendars.Minutes(0)
+	for most-least > 1 {
+		if mid := least + (most-least)/2; fine(mid) {
+			least = mid
+		} else {
+			most = mid
+		}
+	}
+	return least
+}
