@@ -194,31 +194,40 @@ func (x *individual) hash() uint64 {
 	return h
 }
 
-// first samples schedules: late starts with random regret, and pure late starts
-// once.
+// first samples schedules: pure late starts, what the search is to start from,
+// then late starts with random regret.
 func (s *search) first(count int) []individual {
 	var pop []individual
 	key := make([]calendars.Instant, len(s.late))
-	span := s.breadth()
 	for k := 0; k < count && !s.spent(); k++ {
 		copy(key, s.late)
 		mode := make([]uint8, len(key))
-		if k > 0 {
-			noise := span * (1 + s.r.IntN(loosest)) / 8
-			for i := range key {
-				key[i] += calendars.Instant(s.r.IntN(max(noise, 1)))
-			}
-			loose := s.r.IntN(3)
-			for _, i := range s.ranged {
-				if s.r.IntN(3) < loose {
-					mode[i] = uint8(s.r.IntN(len(s.b.modes[i])))
-				}
-			}
+		switch {
+		case k == 0:
+		case k <= len(s.o.From):
+			copy(key, s.o.From[k-1].Start)
+			copy(mode, s.o.From[k-1].Mode)
+		default:
+			s.loosen(key, mode)
 		}
 		s.makeCompatible(key)
 		pop = append(pop, s.left(key, mode, s.rebook(s.book())))
 	}
 	return pop
+}
+
+// loosen adds noise to the keys and takes other modes for some nodes.
+func (s *search) loosen(key []calendars.Instant, mode []uint8) {
+	noise := s.breadth() * (1 + s.r.IntN(loosest)) / 8
+	for i := range key {
+		key[i] += calendars.Instant(s.r.IntN(max(noise, 1)))
+	}
+	loose := s.r.IntN(3)
+	for _, i := range s.ranged {
+		if s.r.IntN(3) < loose {
+			mode[i] = uint8(s.r.IntN(len(s.b.modes[i])))
+		}
+	}
 }
 
 // breadth is how far the late starts lie apart; a few far ones don't count.

@@ -9,16 +9,15 @@ import (
 
 // builder builds schedules of one problem. It is not for several goroutines.
 type builder struct {
-	p      *Problem
-	n      *network.Network    // as p.Net, with nodes of its own that take the modes chosen
-	modes  [][]mode            // by node
-	mode   []uint8             // chosen, by node
-	least  []calendars.Instant // no start is before it; nil: as the network says
-	behind [][]int32           // nodes whose bare finish each starts after; nil: none
-	empty  []timeline
-	lines  []timeline // what is left while a schedule is built
-	times  *critical.Times
-	built  int // schedules so far
+	p     *Problem
+	n     *network.Network    // as p.Net, with nodes of its own that take the modes chosen
+	modes [][]mode            // by node
+	mode  []uint8             // chosen, by node
+	least []calendars.Instant // no start is before it; nil: as the network says
+	empty []timeline
+	lines []timeline // what is left while a schedule is built
+	times *critical.Times
+	built int // schedules so far
 
 	against bool      // some links may run against an order of starts, or have longest waits
 	withins [][]int32 // by node, into n.Withins

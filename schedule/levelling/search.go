@@ -18,7 +18,14 @@ type Options struct {
 	Stop      calendars.Instant   // a last finish known to be best, when nothing is late; Past for none
 	Settle    int                 // most schedules to build for the ties once Stop is reached
 	Wanted    []calendars.Instant // starts to keep if nothing but ties is lost, by node; nil for none
+	From      []From              // schedules whose order is tried first
 	Better    func(Result)        // told of every better schedule, by one search at a time; may be nil
+}
+
+// From is a schedule of the same or a like problem.
+type From struct {
+	Start []calendars.Instant // by node; Past for what is not known
+	Mode  []uint8             // nil: the first modes
 }
 
 // Result is the best schedule found.

@@ -40,7 +40,7 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 		p.Modes[k] = []levelling.Mode{{Work: net.Nodes[k].Work, Calendar: net.Nodes[k].Calendar}}
 	}
 	for i := range s.plan.Tasks {
-		if !p.left(schedule.TaskID(i)) {
+		if !p.Left(schedule.TaskID(i)) {
 			p.task(s, schedule.TaskID(i))
 		}
 	}
@@ -48,15 +48,15 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 		p.unload(s, schedule.DeliveryID(i), free != nil && free[i])
 	}
 	for i := range s.plan.Tasks {
-		if !p.left(schedule.TaskID(i)) {
+		if !p.Left(schedule.TaskID(i)) {
 			p.dates(schedule.TaskID(i))
 		}
 	}
 	return p
 }
 
-// left says whether a task is left out.
-func (p *Problem) left(t schedule.TaskID) bool { return p.dropped != nil && p.dropped[t] }
+// Left says whether a task is left out.
+func (p *Problem) Left(t schedule.TaskID) bool { return p.dropped != nil && p.dropped[t] }
 
 func (p *Problem) task(s *Set, id schedule.TaskID) {
 	t := &s.plan.Tasks[id]
@@ -133,7 +133,7 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 		return
 	}
 	for _, u := range s.plan.Users(id) {
-		if p.left(u) {
+		if p.Left(u) {
 			continue
 		}
 		p.Dates = append(p.Dates, levelling.Date{

@@ -65,9 +65,9 @@ func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
 // best searches with all tasks and bookings as they are, and then, only if that
 // may gain, with other bookings and without optional tasks.
 func (c *crews) best() *found {
-	best := c.search(nil, nil)
+	best := c.search(choice{}, nil)
 	if free := c.movable(); free != nil && !c.perfect(best) {
-		best = better(c.search(nil, free), best)
+		best = better(c.search(choice{free: free, share: 2}, best), best)
 	}
 	if best.late() {
 		best = c.drop(best)
@@ -110,10 +110,19 @@ func (c *crews) movable() []bool {
 	return free
 }
 
-// search looks for the best programme without the tasks dropped and with the
-// deliveries that are free booked anew.
-func (c *crews) search(dropped, free []bool) *found {
-	m := c.s.model
+// choice is what one search takes as given. Share is the part of the budget that
+// it gets, as a divisor; 0 for all.
+type choice struct {
+	dropped []bool // by TaskID; nil for none
+	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
+	share   int
+}
+
+// search looks for the best programme of a choice, starting from what was found
+// before; nil for nothing.
+func (c *crews) search(ch choice, before *found) *found {
+	m, dropped, free := c.s.model, ch.dropped, ch.free
+	schedules := c.schedules / max(ch.share, 1)
 	if dropped != nil {
 		var err error
 		if m, err = network.ExpandChosen(c.s.plan, c.s.model.Hours, network.Choice{Dropped: dropped}); err != nil {
@@ -126,8 +135,14 @@ func (c *crews) search(dropped, free []bool) *found {
 	aims := newAims(c, f)
 	f.problem.Tie = aims.weigh
 	o := levelling.Options{
-		Schedules: c.schedules, Settle: c.schedules / 4, Searches: 2, Seed: c.o.Seed,
+		Schedules: schedules, Settle: schedules / 8, Searches: 2, Seed: c.o.Seed,
 		Stop: c.bound(f), Wanted: aims.wanted,
+	}
+	if aims.wanted != nil {
+		o.From = append(o.From, levelling.From{Start: aims.wanted})
+	}
+	if before != nil && before.Found {
+		o.From = append(o.From, f.from(before))
 	}
 	if c.o.Progress != nil {
 		o.Better = func(r levelling.Result) { c.o.Progress(Progress{r.Schedules, calendars.Instant(r.Cost.End)}) }
@@ -138,6 +153,22 @@ func (c *crews) search(dropped, free []bool) *found {
 	}
 	f.Result = r
 	return f
+}
+
+// from is what was found for another choice of tasks and bookings.
+func (f *found) from(before *found) levelling.From {
+	out := levelling.From{Start: make([]calendars.Instant, len(f.problem.Net.Nodes)), Mode: make([]uint8, len(f.problem.Net.Nodes))}
+	for k := range out.Start {
+		out.Start[k] = calendars.Past
+	}
+	m, was := f.problem.Model, before.problem.Model
+	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
+		out.Start[m.Number[number]] = before.Start[was.Number[number]]
+		if number < len(m.Plan.Tasks) && !before.problem.Left(schedule.TaskID(number)) && !f.problem.Left(schedule.TaskID(number)) {
+			out.Mode[m.Number[number]] = before.Mode[was.Number[number]]
+		}
+	}
+	return out
 }
 
 // drop leaves out as few optional tasks as bring the lateness to the least, the
@@ -151,7 +182,7 @@ func (c *crews) drop(best *found) *found {
 	for _, t := range order {
 		all[t] = true
 	}
-	least := c.search(all, best.freed(c))
+	least := c.search(choice{all, best.freed(c), 2}, best)
 	if least.lateness().Dates(best.lateness()) >= 0 {
 		return best
 	}
@@ -162,7 +193,7 @@ func (c *crews) drop(best *found) *found {
 	for k := len(order) - 1; k >= 0; k-- {
 		without := slices.Clone(least.dropped)
 		without[order[k]] = false
-		if f := c.search(without, least.free); f.lateness().Dates(least.lateness()) <= 0 {
+		if f := c.search(choice{without, least.free, 2}, least); f.lateness().Dates(least.lateness()) <= 0 {
 			least = f
 		}
 	}
@@ -181,7 +212,7 @@ func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
 			for _, k := range pick {
 				dropped[order[k]] = true
 			}
-			if f := c.search(dropped, all.free); f.lateness().Dates(all.lateness()) <= 0 {
+			if f := c.search(choice{dropped, all.free, 2}, all); f.lateness().Dates(all.lateness()) <= 0 {
 				return f
 			}
 		}
@@ -242,7 +273,7 @@ func (c *crews) bookBack(f *found) *found {
 		}
 		held := slices.Clone(f.free)
 		held[d] = false
-		if g := c.search(f.dropped, held); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+		if g := c.search(choice{f.dropped, held, 4}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
 		}
 	}
