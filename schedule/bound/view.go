@@ -1,0 +1,146 @@
+package bound
+
+import (
+	"slices"
+
+	"turflast/calendars"
+)
+
+// view is a way to count one resource, or nodes that can't be worked on at once:
+// who uses how much, and how much there is.
+type view struct {
+	resource int32 // or None
+	count    Count
+	users    []user
+	cals     []*calendars.Calendar // that the users work in
+	there    level
+}
+
+// user is a node that needs some of what a view counts.
+type user struct {
+	node    int32
+	choices []choice // one for each of its options
+}
+
+// choice is what an option of a user takes.
+type choice struct {
+	option int32
+	cal    int32 // index of view.cals
+	amount int64 // while worked on
+	stays  int64 // the part of it held in pauses too
+	after  calendars.Minutes
+}
+
+// level is a count over time: rate[i] from at[i] on, sum[i] in all before it.
+type level struct {
+	at   []calendars.Instant
+	rate []int64
+	sum  []int64
+}
+
+// add appends a stretch; it must not start before the last one ends.
+func (l *level) add(s calendars.Span, rate int64) {
+	if len(l.at) == 0 || l.at[len(l.at)-1] != s.Start {
+		l.next(s.Start)
+	}
+	l.rate[len(l.rate)-1] = rate
+	l.next(s.End)
+}
+
+func (l *level) next(at calendars.Instant) {
+	sum := int64(0)
+	if k := len(l.at) - 1; k >= 0 {
+		sum = l.sum[k] + l.rate[k]*int64(at-l.at[k])
+	}
+	l.at, l.rate, l.sum = append(l.at, at), append(l.rate, 0), append(l.sum, sum)
+}
+
+// before is the sum of counts before an instant.
+func (l *level) before(t calendars.Instant) int64 {
+	i, found := slices.BinarySearch(l.at, t)
+	if found {
+		return l.sum[i]
+	}
+	if i == 0 {
+		return 0
+	}
+	return l.sum[i-1] + l.rate[i-1]*int64(t-l.at[i-1])
+}
+
+// view adds the ways to count a resource that some node can't do without.
+func (m *model) view(r int32) {
+	users := m.users(r)
+	if len(users) < 2 {
+		return
+	}
+	most := m.p.Capacity[r].Max()
+	whole := m.newView(r, Whole, users)
+	m.fill(whole, nil)
+	m.views = append(m.views, whole)
+	m.heldView(whole)
+	fit := fitting(users, most)
+	if int(fit[most]) < most || m.lessFits(r, fit) {
+		v := *whole
+		v.count, v.there = Fitting, level{}
+		m.fill(&v, fit)
+		m.views = append(m.views, &v)
+	}
+}
+
+// lessFits says whether the amounts can't take all of some count that occurs.
+func (m *model) lessFits(r int32, fit []int64) bool {
+	for _, count := range m.p.Capacity[r].Steps {
+		if fit[count] < int64(count) {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *model) newView(r int32, count Count, users []user) *view {
+	v := &view{resource: r, count: count, users: users}
+	local := make(map[int32]int32)
+	for _, u := range users {
+		for k := range u.choices {
+			c := m.options[u.choices[k].option].Calendar
+			at, known := local[c]
+			if !known {
+				at = int32(len(v.cals))
+				local[c] = at
+				v.cals = append(v.cals, m.n.Calendars[c])
+			}
+			u.choices[k].cal = at
+		}
+	}
+	return v
+}
+
+// open is the time in which some user of a view can be worked on.
+func (v *view) open(line calendars.Span) *calendars.Calendar {
+	if len(v.cals) == 1 {
+		return v.cals[0]
+	}
+	var spans []calendars.Span
+	for _, c := range v.cals {
+		spans = slices.AppendSeq(spans, c.Openings(line.Start, line.End))
+	}
+	return calendars.New(spans)
+}
+
+// fill counts what there is of a view's resource in the time in which some user
+// can be worked on; of each count only the part that fits, if told.
+func (m *model) fill(v *view, fit []int64) {
+	open := v.open(m.n.Line)
+	for s, count := range m.p.Capacity[v.resource].Steps {
+		if count == 0 {
+			continue
+		}
+		rate := int64(count)
+		if fit != nil {
+			rate = fit[count]
+		}
+		for o := range open.Openings(s.Start, s.End) {
+			v.there.add(o, rate)
+		}
+	}
+}
