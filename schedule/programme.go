@@ -52,6 +52,7 @@ type Overfull struct {
 	Machine    MachineID // the machine, or None
 	Zone       ZoneID    // the room of a zone, or None
 	Gate       bool      // the gate's places
+	Alone      TaskID    // time that a rule keeps for this task, or None
 	Span       calendars.Span
 	Needed     calendars.Minutes // person-minutes, machine-minutes, place-minutes
 	There      calendars.Minutes // less than Needed

@@ -15,11 +15,11 @@ type Options struct {
 	Schedules int // most schedules to build, of all searches together
 	Searches  int // independent searches, side by side, that share the budget; 0 for one
 	Seed      uint64
-	Stop      calendars.Instant   // a last finish known to be best, when nothing is late; Past for none
-	Settle    int                 // most schedules to build for the ties once Stop is reached
-	Wanted    []calendars.Instant // starts to keep if nothing but ties is lost, by node; nil for none
-	From      []From              // schedules whose order is tried first
-	Better    func(Result)        // told of every better schedule, by one search at a time; may be nil
+	Stop      calendars.Instant // a last finish known to be best, when nothing is late; Past for none
+	Settle    int               // most schedules to build for the ties once Stop is reached
+	Wanted    *From             // starts to keep if nothing but ties is lost; nil for none
+	From      []From            // schedules whose order is tried first
+	Better    func(Result)      // told of every better schedule, by one search at a time; may be nil
 }
 
 // From is a schedule of the same or a like problem.

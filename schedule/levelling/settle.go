@@ -72,37 +72,47 @@ func (s *search) settle() {
 	s.want()
 }
 
-// want tries to give each node the start that is wanted of it, the earliest
-// first, and keeps what costs less.
+// want tries to give every node the start that is wanted of it, all at once, then
+// one after the other, the earliest first, and keeps what costs less.
 func (s *search) want() {
-	wanted := s.o.Wanted
-	if wanted == nil {
+	if s.o.Wanted == nil {
 		return
 	}
 	base := s.b.least
 	defer func() { s.b.least = base }()
+	s.b.least = slices.Clone(s.o.Wanted.Start)
+	if s.o.Wanted.Mode != nil {
+		s.b.use(s.o.Wanted.Mode)
+		s.tryLeast(s.o.Wanted.Start)
+	}
 	s.b.use(s.best.Mode)
-	s.b.least = make([]calendars.Instant, len(wanted))
+	s.tryLeast(s.o.Wanted.Start)
 	for i := range s.b.least {
 		s.b.least[i] = calendars.Past
 	}
-	for _, i := range slices.Clone(s.byKey(wanted)) {
-		if wanted[i] <= s.best.Start[i] {
+	for _, i := range slices.Clone(s.byKey(s.o.Wanted.Start)) {
+		if s.o.Wanted.Start[i] <= s.best.Start[i] || s.ctx.Err() != nil {
 			continue
 		}
-		s.b.least[i] = wanted[i]
-		key := slices.Clone(s.best.Start)
-		for j := range key {
-			key[j] = max(key[j], s.b.least[j])
-		}
-		s.makeCompatible(key)
-		before := s.best.Cost
-		if s.b.forward(s.byKey(key)) {
-			c := s.b.cost()
-			s.keep(&c)
-		}
-		if s.best.Cost.Compare(before) >= 0 {
+		s.b.least[i] = s.o.Wanted.Start[i]
+		if !s.tryLeast(s.best.Start) {
 			s.b.least[i] = calendars.Past
 		}
 	}
+}
+
+// tryLeast builds the schedule in which nodes come in the order of keys, none
+// before its least start, and says whether it is the best so far.
+func (s *search) tryLeast(from []calendars.Instant) bool {
+	key := slices.Clone(from)
+	for j := range key {
+		key[j] = max(key[j], s.b.least[j])
+	}
+	s.makeCompatible(key)
+	before := s.best.Cost
+	if s.b.forward(s.byKey(key)) {
+		c := s.b.cost()
+		s.keep(&c)
+	}
+	return s.best.Cost.Compare(before) < 0
 }

@@ -7,14 +7,15 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/critical"
-	"turflast/schedule/network"
+	"turflast/schedule/levelling"
+	"turflast/schedule/resources"
 )
 
 // aims weighs programmes that are equal in dates and finish: fewest and smallest
 // moves from the reference, least waiting of living stock, fewest changes of
 // zone, least sum of starts.
 type aims struct {
-	wanted []calendars.Instant // starts of the reference, by node; nil without one
+	wanted *levelling.From // the reference's starts and heads, by node; nil without one
 	stock  []stock
 	crews  [][]int32 // nodes of the tasks of each crew
 	zone   []schedule.ZoneID
@@ -51,36 +52,42 @@ func newAims(c *crews, f *found) *aims {
 			}
 		}
 	}
-	a.want(c.o.Reference, m)
+	a.want(c.o.Reference, f.problem)
 	return a
 }
 
-// want reads the starts of a reference.
-func (a *aims) want(g *schedule.Programme, m *network.Model) {
+// want reads the starts and heads of a reference.
+func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
+	m := p.Model
 	if g == nil || len(g.Tasks) != len(m.Plan.Tasks) {
 		return
 	}
-	a.wanted = make([]calendars.Instant, len(m.Nodes))
-	for k := range a.wanted {
-		a.wanted[k] = calendars.Past
+	a.wanted = &levelling.From{Start: make([]calendars.Instant, len(m.Nodes)), Mode: make([]uint8, len(m.Nodes))}
+	for k := range a.wanted.Start {
+		a.wanted.Start[k] = calendars.Past
 	}
 	for i := range g.Tasks {
-		if t := &g.Tasks[i]; !t.Dropped && t.Start.IsReal() {
-			a.wanted[m.TaskNode(schedule.TaskID(i))] = t.Start
+		k := m.TaskNode(schedule.TaskID(i))
+		if t := &g.Tasks[i]; !t.Dropped && t.Start.IsReal() && !p.Left(schedule.TaskID(i)) {
+			a.wanted.Start[k] = t.Start
+			same := func(heads []int) bool { return slices.Equal(heads, t.Heads) }
+			a.wanted.Mode[k] = uint8(max(slices.IndexFunc(p.Heads[i], same), 0))
 		}
 	}
 	for i := range g.Unloads {
 		if u := &g.Unloads[i]; i < len(m.Plan.Deliveries) && u.Start.IsReal() {
-			a.wanted[m.UnloadNode(schedule.DeliveryID(i))] = u.Start
+			a.wanted.Start[m.UnloadNode(schedule.DeliveryID(i))] = u.Start
 		}
 	}
 }
 
 func (a *aims) weigh(t *critical.Times, _ []uint8) (w [5]int64) {
-	for k, was := range a.wanted {
-		if was != calendars.Past && was != t.Start[k] {
-			w[0]++
-			w[1] += int64(max(was-t.Start[k], t.Start[k]-was))
+	if a.wanted != nil {
+		for k, was := range a.wanted.Start {
+			if was != calendars.Past && was != t.Start[k] {
+				w[0]++
+				w[1] += int64(max(was-t.Start[k], t.Start[k]-was))
+			}
 		}
 	}
 	for _, s := range a.stock {

@@ -36,7 +36,7 @@ func (c *crews) programme(f *found) *schedule.Programme {
 			g.Tasks[i].CrewFloat = min(most, g.Tasks[i].TotalFloat)
 		}
 	}
-	g.Bound = c.bound(f)
+	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
 	g.Moves = moves(c.o.Reference, g)
 	return g
 }
@@ -82,22 +82,6 @@ func (c *crews) heads(f *found) [][]int {
 		out[i] = f.problem.Heads[i][f.Mode[f.problem.Model.TaskNode(schedule.TaskID(i))]]
 	}
 	return out
-}
-
-// bound is a moment before which the last required task can't be done.
-func (c *crews) bound(f *found) calendars.Instant {
-	if slices.ContainsFunc(f.problem.Modes, func(m []levelling.Mode) bool { return len(m) > 1 }) {
-		return calendars.Past
-	}
-	t := critical.NewTimes(f.problem.Net)
-	critical.Forward(f.problem.Net, t)
-	last := c.s.plan.Site.Opens
-	for k, counts := range f.problem.Counts {
-		if counts {
-			last = max(last, t.Done[k])
-		}
-	}
-	return last
 }
 
 // moves lists the starts that differ from a reference.

@@ -6,9 +6,8 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
-	"turflast/schedule/critical"
+	"turflast/schedule/bound"
 	"turflast/schedule/levelling"
-	"turflast/schedule/network"
 	"turflast/schedule/resources"
 )
 
@@ -40,6 +39,8 @@ type crews struct {
 	o         Options
 	resources *resources.Set
 	schedules int
+	proof     bound.Result       // of what was proven last
+	proved    *resources.Problem // likewise
 }
 
 // found is the best of one search.
@@ -65,14 +66,29 @@ func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
 // best searches with all tasks and bookings as they are, and then, only if that
 // may gain, with other bookings and without optional tasks.
 func (c *crews) best() *found {
-	best := c.search(choice{}, nil)
-	if free := c.movable(); free != nil && !c.perfect(best) {
-		best = better(c.search(choice{free: free, share: 2}, best), best)
+	best := c.search(choice{share: quick, stop: calendars.Past}, nil)
+	if c.prove(best, nil, nil); !c.perfect(best) {
+		best = better(c.search(choice{stop: c.proof.Finish}, best), best)
+	}
+	if free := c.movable(); free != nil {
+		if c.prove(best, nil, free); !c.perfect(best) {
+			best = better(c.search(choice{free: free, share: 2, stop: c.proof.Finish}, best), best)
+		}
 	}
 	if best.late() {
 		best = c.drop(best)
+		c.prove(best, c.allOptional(), c.movable())
 	}
 	return c.bookBack(best)
+}
+
+// quick is the part of the budget after which it is first asked how good a
+// programme can be at all.
+const quick = 8
+
+// perfect says whether nothing can gain in the first three aims.
+func (c *crews) perfect(f *found) bool {
+	return f.Found && !f.late() && f.Cost.End <= int64(c.proof.Finish)
 }
 
 // late says whether a date breaks.
@@ -89,11 +105,6 @@ func better(a, b *found) *found {
 		return a
 	}
 	return b
-}
-
-// perfect says whether no other booking can gain in the first three aims.
-func (c *crews) perfect(f *found) bool {
-	return !f.late() && f.Cost.End <= int64(c.bound(f))
 }
 
 // movable says which deliveries may be booked anew; nil when none may.
@@ -116,30 +127,24 @@ type choice struct {
 	dropped []bool // by TaskID; nil for none
 	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
 	share   int
+	stop    calendars.Instant // a last finish that can't be bettered; Past for none known
 }
 
 // search looks for the best programme of a choice, starting from what was found
 // before; nil for nothing.
 func (c *crews) search(ch choice, before *found) *found {
-	m, dropped, free := c.s.model, ch.dropped, ch.free
+	dropped, free := ch.dropped, ch.free
 	schedules := c.schedules / max(ch.share, 1)
-	if dropped != nil {
-		var err error
-		if m, err = network.ExpandChosen(c.s.plan, c.s.model.Hours, network.Choice{Dropped: dropped}); err != nil {
-			panic(err) // fewer links can't run in a ring
-		}
-		s := &Solver{plan: c.s.plan, model: m, ring: critical.Ring(m.Network)}
-		s.setRingAside()
-	}
+	m := c.expand(dropped)
 	f := &found{dropped: dropped, free: free, problem: c.resources.Problem(m, dropped, free)}
 	aims := newAims(c, f)
 	f.problem.Tie = aims.weigh
 	o := levelling.Options{
-		Schedules: schedules, Settle: schedules / 8, Searches: 2, Seed: c.o.Seed,
-		Stop: c.bound(f), Wanted: aims.wanted,
+		Schedules: schedules, Settle: c.schedules / 8, Searches: 2, Seed: c.o.Seed,
+		Stop: ch.stop, Wanted: aims.wanted,
 	}
 	if aims.wanted != nil {
-		o.From = append(o.From, levelling.From{Start: aims.wanted})
+		o.From = append(o.From, *aims.wanted)
 	}
 	if before != nil && before.Found {
 		o.From = append(o.From, f.from(before))
@@ -178,11 +183,7 @@ func (c *crews) drop(best *found) *found {
 	if len(order) == 0 {
 		return best
 	}
-	all := make([]bool, len(c.s.plan.Tasks))
-	for _, t := range order {
-		all[t] = true
-	}
-	least := c.search(choice{all, best.freed(c), 2}, best)
+	least := c.search(choice{c.allOptional(), best.freed(c), 2, calendars.Past}, best)
 	if least.lateness().Dates(best.lateness()) >= 0 {
 		return best
 	}
@@ -193,7 +194,7 @@ func (c *crews) drop(best *found) *found {
 	for k := len(order) - 1; k >= 0; k-- {
 		without := slices.Clone(least.dropped)
 		without[order[k]] = false
-		if f := c.search(choice{without, least.free, 2}, least); f.lateness().Dates(least.lateness()) <= 0 {
+		if f := c.search(choice{without, least.free, 2, calendars.Past}, least); f.lateness().Dates(least.lateness()) <= 0 {
 			least = f
 		}
 	}
@@ -212,7 +213,7 @@ func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
 			for _, k := range pick {
 				dropped[order[k]] = true
 			}
-			if f := c.search(choice{dropped, all.free, 2}, all); f.lateness().Dates(all.lateness()) <= 0 {
+			if f := c.search(choice{dropped, all.free, 2, calendars.Past}, all); f.lateness().Dates(all.lateness()) <= 0 {
 				return f
 			}
 		}
@@ -273,7 +274,7 @@ func (c *crews) bookBack(f *found) *found {
 		}
 		held := slices.Clone(f.free)
 		held[d] = false
-		if g := c.search(choice{f.dropped, held, 4}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+		if g := c.search(choice{f.dropped, held, 4, calendars.Instant(f.Cost.End)}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
 		}
 	}

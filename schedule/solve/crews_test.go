@@ -14,7 +14,12 @@ import (
 
 func crews(t *testing.T, s *solve.Solver, o solve.Options) *schedule.Programme {
 	t.Helper()
-	g := s.Crews(context.Background(), o)
+	return crewsUntil(t, context.Background(), s, o)
+}
+
+func crewsUntil(t *testing.T, ctx context.Context, s *solve.Solver, o solve.Options) *schedule.Programme {
+	t.Helper()
+	g := s.Crews(ctx, o)
 	if r := verify.Check(s.Plan(), g, schedule.Crews); len(r.Rules) > 0 {
 		t.Fatalf("%v\n%s", r.Rules, plans.YAML(s.Plan()))
 	} else if diff := cmp.Diff(g.Breaks, r.Breaks); diff != "" {
