@@ -84,9 +84,26 @@ func (m *model) single(nodes []int32, c *conflicts) *view {
 		}
 		users = append(users, u)
 	}
-	v := m.newView(None, Single, users)
+	v := m.newView(m.shared(nodes, c), Single, users)
 	for o := range v.open(m.n.Line).Openings(m.n.Line.Start, m.n.Line.End) {
 		v.there.add(o, 1)
 	}
 	return v
+}
+
+// shared is the resource for which no two nodes of a set can be worked on at
+// once but those that links keep apart; None when it isn't one for all.
+func (m *model) shared(nodes []int32, c *conflicts) int32 {
+	for r, holds := range c.holds {
+		most, all := int64(m.p.Capacity[r].Max()), true
+		for k, a := range nodes {
+			for _, b := range nodes[:k] {
+				all = all && (c.after[a].has(b) || c.after[b].has(a) || over(holds[a].worked, holds[b].worked, most))
+			}
+		}
+		if all {
+			return int32(r)
+		}
+	}
+	return None
 }

@@ -23,7 +23,7 @@ type dates struct {
 	least  []critical.Limit    // by node: least start and finish
 	most   []critical.Limit    // by node: greatest start and finish
 	stamp  []int32             // by node: when its dates last changed
-	seen   []int32             // by view: when it was last counted
+	seen   []int32             // by view, then by table: when it was last counted
 	now    int32
 }
 
@@ -52,7 +52,7 @@ func newDates(m *model) *dates {
 		floor: instants(options, past), roof: instants(options, never),
 		least: slices.Repeat([]critical.Limit{{Start: past, Finish: past}}, nodes),
 		most:  slices.Repeat([]critical.Limit{{Start: never, Finish: never, Done: never}}, nodes),
-		stamp: make([]int32, nodes), seen: make([]int32, len(m.views)), now: 1,
+		stamp: make([]int32, nodes), seen: make([]int32, len(m.views)+len(m.tables)), now: 1,
 	}
 	for i := range nodes {
 		d.t.LateStart[i], d.t.LateFinish[i] = never, never

@@ -16,6 +16,7 @@ type model struct {
 	options []option // by node
 	views   []*view
 	pairs   []pair
+	tables  []*table
 }
 
 // option is one way to do a node.
@@ -44,6 +45,7 @@ func newModel(p *levelling.Problem) *model {
 		m.view(int32(r))
 	}
 	m.addCliques(m.meet())
+	m.addTables()
 	return m
 }
 

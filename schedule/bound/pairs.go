@@ -64,6 +64,7 @@ func (m *model) calendarOf(i int) int32 {
 type conflicts struct {
 	after []row // by node: those that plain links make follow it
 	clash []row // by node: those that need more of something together than there is
+	holds [][]hold
 }
 
 // row is a set of nodes.
@@ -87,7 +88,7 @@ func rows(n int) []row {
 // nor can two that hold what they share through their pauses.
 func (m *model) meet() *conflicts {
 	n := len(m.n.Nodes)
-	c := &conflicts{after: rows(n), clash: rows(n)}
+	c := &conflicts{after: rows(n), clash: rows(n), holds: m.holds()}
 	for i := n - 1; i >= 0; i-- {
 		for _, f := range m.n.Out.Of(i) {
 			c.after[i].put(f)
@@ -97,7 +98,7 @@ func (m *model) meet() *conflicts {
 		}
 	}
 	paired := rows(n)
-	for r, holds := range m.holds() {
+	for r, holds := range c.holds {
 		most := int64(m.p.Capacity[r].Max())
 		for a := range holds {
 			if holds[a].worked == 0 && holds[a].whole == 0 {
@@ -113,26 +114,29 @@ func (m *model) meet() *conflicts {
 
 // meetOver looks at what two nodes take of one resource.
 func (m *model) meetOver(c *conflicts, paired []row, x, y *hold, a, b int32, most int64) {
-	worked := x.worked > 0 && y.worked > 0 && x.worked+y.worked > most
+	worked := over(x.worked, y.worked, most)
 	if worked {
 		c.clash[a].put(b)
 		c.clash[b].put(a)
 	}
+	if c.after[a].has(b) || c.after[b].has(a) {
+		return
+	}
 	p := pair{a, b, x.afterWorked, y.afterWorked}
-	switch {
-	case c.after[a].has(b) || c.after[b].has(a):
-		return
-	case worked && m.inStep(int(a), int(b)):
-	case x.whole > 0 && y.whole > 0 && x.whole+y.whole > most:
+	if !worked || !m.inStep(int(a), int(b)) {
+		if !over(x.whole, y.whole, most) {
+			return
+		}
 		p.afterA, p.afterB = x.afterWhole, y.afterWhole
-	default:
-		return
 	}
 	if !paired[a].has(b) || p.afterA > 0 || p.afterB > 0 {
 		paired[a].put(b)
 		m.pairs = append(m.pairs, p)
 	}
 }
+
+// over says whether two needs can't be met at once.
+func over(x, y, most int64) bool { return x > 0 && y > 0 && x+y > most }
 
 // inStep says whether two nodes work in one calendar, whichever way each is done.
 func (m *model) inStep(a, b int) bool {

@@ -18,7 +18,7 @@ func TestNeverAboveTheOptimum(t *testing.T) {
 		best := b.optimum()
 		r := bound.Finish(b.p, bound.Options{})
 		if r.Finish > best {
-			t.Fatalf("bound %d, optimum %d", r.Finish, best)
+			t.Fatalf("bound %d, optimum %d: %+v", r.Finish, best, b.spec)
 		}
 		if r.Network > r.Finish {
 			t.Fatalf("network %d above the bound %d", r.Network, r.Finish)
@@ -51,7 +51,7 @@ func TestNeverAboveTheOptimum(t *testing.T) {
 		}
 	})
 	t.Logf("%d with a schedule, %d bounds reach the optimum; %d later than the network, of which %d; %d windows", all, closed, later, tight, windows)
-	if tight == 0 || windows == 0 {
+	if 2*tight < later || windows == 0 {
 		t.Errorf("of %d optima above the network's bound %d are proven, with %d windows", later, tight, windows)
 	}
 }

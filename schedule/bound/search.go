@@ -56,7 +56,7 @@ func (s *search) fails() bool {
 	for moved := true; moved && s.work < s.allowed; {
 		moved = false
 		for k, v := range s.views {
-			if !s.stale(k, v) || s.work >= s.allowed {
+			if !s.stale(k, v.nodes) || s.work >= s.allowed {
 				continue
 			}
 			pushed, full := s.count(k, v)
@@ -85,10 +85,11 @@ func (s *search) count(k int, v *view) (pushed, full bool) {
 	return c.moved, c.found != nil
 }
 
-// stale says whether the dates of a view's users changed since it was counted.
-func (s *search) stale(k int, v *view) bool {
-	for i := range v.users {
-		if s.stamp[v.users[i].node] >= s.seen[k] {
+// stale says whether the dates of nodes changed since the k-th view or table of
+// them was counted.
+func (s *search) stale(k int, nodes []int32) bool {
+	for _, i := range nodes {
+		if s.stamp[i] >= s.seen[k] {
 			return true
 		}
 	}
@@ -106,10 +107,35 @@ func (s *search) ordered() bool {
 		if !ok {
 			return false
 		}
+		if moved {
+			continue
+		}
+		if moved, ok = s.seat(); !ok {
+			return false
+		}
 		if !moved {
 			return true
 		}
 	}
+}
+
+// seat moves dates to where tables leave room, up to the first that moves any.
+func (s *search) seat() (moved, ok bool) {
+	for k, t := range s.tables {
+		if !s.stale(len(s.views)+k, t.users) {
+			continue
+		}
+		s.now++
+		s.seen[len(s.views)+k] = s.now
+		if !s.tabulate(t) {
+			return false, false
+		}
+		if s.fit(t) {
+			s.now++
+			return true, true
+		}
+	}
+	return false, true
 }
 
 // longest is a step beyond which no end is looked for.

@@ -12,6 +12,7 @@ type view struct {
 	resource int32 // or None
 	count    Count
 	users    []user
+	nodes    []int32               // of the users
 	cals     []*calendars.Calendar // that the users work in
 	there    level
 }
@@ -101,6 +102,7 @@ func (m *model) newView(r int32, count Count, users []user) *view {
 	v := &view{resource: r, count: count, users: users}
 	local := make(map[int32]int32)
 	for _, u := range users {
+		v.nodes = append(v.nodes, u.node)
 		for k := range u.choices {
 			c := m.options[u.choices[k].option].Calendar
 			at, known := local[c]
