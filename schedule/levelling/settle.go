@@ -70,6 +70,29 @@ func (s *search) settle() {
 	s.want()
 	s.shakeBest(byAll)
 	s.want()
+	s.justify()
+}
+
+// justify brings nodes forward that floors, raised for an order in which others
+// came first, have left later than they need be.
+func (s *search) justify() {
+	if !s.best.Found || !s.b.against {
+		return
+	}
+	if s.b.least = nil; s.o.Wanted != nil {
+		return // starts are kept for their own sake
+	}
+	s.b.use(s.best.Mode)
+	for better := true; better; {
+		before := s.best.Cost
+		key := slices.Clone(s.best.Start)
+		s.makeCompatible(key)
+		if s.b.forward(s.byKey(key)) {
+			c := s.b.cost()
+			s.keep(&c)
+		}
+		better = s.best.Cost.Compare(before) < 0
+	}
 }
 
 // want tries to give every node the start that is wanted of it, all at once, then

@@ -21,7 +21,11 @@ func (a *assembly) chain() {
 		return
 	}
 	c := tracing{a: a, seen: make(map[int32]bool)}
-	c.trace(int32(last))
+	if !c.trace(int32(last)) {
+		// Waits hold each other in a ring: the chain begins within it.
+		c = tracing{a: a, seen: make(map[int32]bool), ends: true}
+		c.trace(int32(last))
+	}
 	a.g.Chain = c.steps
 	for _, s := range a.g.Chain {
 		if s.Task != schedule.None {
@@ -37,13 +41,15 @@ func (a *assembly) chain() {
 type tracing struct {
 	a     *assembly
 	seen  map[int32]bool
+	ends  bool // where nothing leads on, the chain begins
 	steps []schedule.Step
 }
 
 func (c *tracing) trace(number int32) bool {
 	c.seen[number] = true
 	task, delivery := c.a.m.Activity(number)
-	for _, r := range c.a.drivers(number) {
+	drivers := c.a.drivers(number)
+	for _, r := range drivers {
 		before := c.number(r)
 		if before >= 0 && (c.seen[before] || !c.trace(before)) {
 			continue
@@ -51,7 +57,10 @@ func (c *tracing) trace(number int32) bool {
 		c.steps = append(c.steps, schedule.Step{Task: task, Delivery: delivery, Reason: r})
 		return true
 	}
-	return false
+	if c.ends && len(drivers) > 0 {
+		c.steps = append(c.steps, schedule.Step{Task: task, Delivery: delivery, Reason: drivers[0]})
+	}
+	return c.ends
 }
 
 // number is the node that a reason leads back to, negative for a moment.
