@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	_ "time/tzdata"
 
@@ -182,7 +183,8 @@ func TestRebook(t *testing.T) {
 }
 
 // TestChain follows every chain: each step waits for the one before, the first
-// for a moment, and the last is the last required finish.
+// for a moment, or for a step of the chain when longest waits run in a ring, and
+// the last is the last required finish.
 func TestChain(t *testing.T) {
 	for seed := range uint64(many) {
 		p := plans.Small(plans.Seeded(seed))
@@ -196,7 +198,10 @@ func TestChain(t *testing.T) {
 		}
 		for i, step := range g.Chain {
 			moment := step.Reason.Task == schedule.None && (step.Reason.Delivery == schedule.None || step.Reason.Kind == schedule.ByArrival)
-			if moment != (i == 0) {
+			ring := i == 0 && slices.ContainsFunc(g.Chain, func(s schedule.Step) bool {
+				return s.Task == step.Reason.Task && s.Delivery == step.Reason.Delivery
+			})
+			if moment != (i == 0) && !ring {
 				t.Fatalf("seed %d: step %d waits for %+v", seed, i, step.Reason)
 			}
 			if i > 0 && (step.Reason.Task != g.Chain[i-1].Task || step.Reason.Delivery != g.Chain[i-1].Delivery) {
