@@ -21,12 +21,12 @@ type Options struct {
 	Upper calendars.Instant
 	// Work is the most steps of counting, each about a node in a window; 0 for
 	// [DefaultWork]. It is counted, not timed: the same problem and options give
-	// the same bound anywhere. More work never gives a lower one.
+	// the same bound anywhere.
 	Work int64
 }
 
-// DefaultWork is the effort spent when none is asked for.
-const DefaultWork = 2_000_000
+// DefaultWork is the effort spent on so many nodes when none is asked for.
+func DefaultWork(nodes int) int64 { return min(20_000*int64(nodes), 10_000_000) }
 
 // Result is a proven bound.
 type Result struct {
@@ -59,18 +59,36 @@ func Finish(p *levelling.Problem, o Options) Result {
 	}
 	start := newDates(s.model)
 	start.copyFrom(s.dates)
-	r.Finish = s.narrow(start, r.Network, upper)
-	s.probes = true
-	r.Finish = s.narrow(start, r.Finish, upper)
+	for _, effort := range []struct {
+		grain  int
+		probes bool
+	}{{coarse, false}, {0, false}, {0, true}} {
+		s.grain, s.probes = effort.grain, effort.probes
+		r.Finish = s.narrow(start, r.Finish, upper)
+	}
 	if r.Finish > r.Network {
-		r.Window = s.latestWindow(r.Network, r.Finish)
+		s.grain, s.probes = coarse, false
+		r.Window = s.latestWindow(start, r.Network, r.Finish)
 	}
 	r.Work = s.work
 	return r
 }
 
+// coarse is how many points of a view are enough to begin with.
+const coarse = 64
+
 // Overfull is the most telling window that is over-full if all counting nodes
 // are to be done by until; nil when none is proven.
 func Overfull(p *levelling.Problem, until calendars.Instant, o Options) *Window {
-	return newSearch(newModel(p), o.Work).windowAt(until)
+	s, ok := narrowed(p, o)
+	if !ok {
+		return nil
+	}
+	start := s.base
+	for _, s.grain = range []int{coarse, 0} {
+		if w := s.windowAt(start, until); w != nil {
+			return w
+		}
+	}
+	return nil
 }

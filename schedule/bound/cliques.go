@@ -85,7 +85,7 @@ func (m *model) single(nodes []int32, c *conflicts) *view {
 		users = append(users, u)
 	}
 	v := m.newView(m.shared(nodes, c), Single, users)
-	for o := range v.open(m.n.Line).Openings(m.n.Line.Start, m.n.Line.End) {
+	for o := range m.open(v).Openings(m.n.Line.Start, m.n.Line.End) {
 		v.there.add(o, 1)
 	}
 	return v

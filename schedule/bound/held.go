@@ -8,7 +8,7 @@ import (
 
 // mostHeld bounds the users of a view that counts what is held through pauses:
 // every window looks at all of them.
-const mostHeld = 100
+const mostHeld = 32
 
 // heldView adds a view that counts the pauses of those who hold a resource
 // through them.

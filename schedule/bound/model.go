@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"cmp"
 	"slices"
 
 	"turflast/calendars"
@@ -16,6 +17,7 @@ type model struct {
 	options []option // by node
 	views   []*view
 	pairs   []pair
+	opens   map[string]*calendars.Calendar // time in which any of some calendars is open
 	tables  []*table
 }
 
@@ -27,7 +29,7 @@ type option struct {
 }
 
 func newModel(p *levelling.Problem) *model {
-	m := &model{p: p, n: p.Net, first: []int32{0}}
+	m := &model{p: p, n: p.Net, first: []int32{0}, opens: make(map[string]*calendars.Calendar)}
 	for i, modes := range p.Modes {
 		for _, mode := range modes {
 			o := option{Node: p.Net.Nodes[i], node: int32(i)}
@@ -45,8 +47,17 @@ func newModel(p *levelling.Problem) *model {
 		m.view(int32(r))
 	}
 	m.addCliques(m.meet())
+	slices.SortStableFunc(m.views, func(a, b *view) int { return cmp.Compare(held(a), held(b)) })
 	m.addTables()
 	return m
+}
+
+// held sorts the views that take longest last.
+func held(v *view) int {
+	if v.count == Held {
+		return 1
+	}
+	return 0
 }
 
 // counts says whether the last finish counts a node.

@@ -14,7 +14,9 @@ type search struct {
 	base    *dates // what holds for every end that is still open
 	saved   *dates // while a node is probed
 	probes  bool   // whether nodes are probed
+	grain   int    // points between which windows are counted, of each view; 0 for all
 	window  *Window
+	plain   bool  // leave pairs and tables out
 	work    int64 // steps taken
 	allowed int64 // steps at most
 	scratch scan
@@ -22,7 +24,7 @@ type search struct {
 
 func newSearch(m *model, work int64) *search {
 	if work == 0 {
-		work = DefaultWork
+		work = DefaultWork(len(m.n.Nodes))
 	}
 	return &search{dates: newDates(m), base: newDates(m), saved: newDates(m), allowed: work}
 }
@@ -103,6 +105,9 @@ func (s *search) ordered() bool {
 		if !s.passes() {
 			return false
 		}
+		if s.plain {
+			return true
+		}
 		moved, ok := s.order()
 		if !ok {
 			return false
@@ -167,10 +172,26 @@ func (s *search) narrow(start *dates, from, upper calendars.Instant) calendars.I
 	return lo
 }
 
-// windowAt is the best window that is over-full if all is done by an end, with
-// the dates that the links leave or, if there is none, with those that all else
-// leaves.
-func (s *search) windowAt(end calendars.Instant) *Window {
+// latestWindow is the best window at the latest end before a bound for which
+// there is one, from the end that the links allow on.
+func (s *search) latestWindow(start *dates, from, bound calendars.Instant) *Window {
+	var best *Window
+	s.allowed = s.work + s.allowed/4
+	for lo, hi, end := from, bound, bound-1; lo < hi && s.work < s.allowed; end = lo + (hi-lo)/2 {
+		if w := s.windowAt(start, end); w != nil {
+			best, lo = w, end+1
+		} else {
+			hi = end
+		}
+	}
+	return best
+}
+
+// windowAt is the best window that is over-full if all is done by an end: with
+// the dates that the links leave or, if there is none, with those that windows
+// leave or, failing that, all else.
+func (s *search) windowAt(start *dates, end calendars.Instant) *Window {
+	s.copyFrom(start)
 	s.end = end
 	if !s.passes() {
 		return nil
@@ -178,47 +199,47 @@ func (s *search) windowAt(end calendars.Instant) *Window {
 	if w := s.best(); w != nil {
 		return w
 	}
-	if s.window = nil; !s.fails() || s.window == nil {
-		return nil
+	for _, s.plain = range []bool{true, false} {
+		s.copyFrom(start)
+		s.end, s.window = end, nil
+		if full := s.fails() && s.window != nil; !full {
+			continue
+		}
+		s.plain = false
+		if w := s.best(); w != nil {
+			return w
+		}
+		return s.window
 	}
-	if w := s.best(); w != nil {
-		return w
-	}
-	return s.window
+	return nil
 }
 
-// best is the best over-full window with the dates as they are.
+// best is the best over-full window with the dates as they are: of the view that
+// has the best one between a few of its points, the best between all of them.
 func (s *search) best() *Window {
 	var best *Window
+	var in *view
 	for _, v := range s.views {
-		var w *Window
-		if v.count == Held {
-			w = s.scanHeld(v)
-		} else {
-			w = s.scan(v, true).found
-		}
-		if w != nil && w.better(best) {
-			best = w
+		if w := s.fullest(v); w != nil && w.better(best) {
+			best, in = w, v
 		}
 	}
+	if best == nil {
+		return nil
+	}
+	grain := s.grain
+	s.grain = 0
+	if w := s.fullest(in); w != nil && w.better(best) {
+		best = w
+	}
+	s.grain = grain
 	return best
 }
 
-// latestWindow is the best window at the latest end before a bound for which
-// there is one, from the end that the links allow on.
-func (s *search) latestWindow(from, bound calendars.Instant) *Window {
-	var best *Window
-	left := s.allowed
-	for lo, hi, end := from, bound, bound-1; lo < hi && left > 0; end = lo + (hi-lo)/2 {
-		fresh := newSearch(s.model, left)
-		w := fresh.windowAt(end)
-		s.work += fresh.work
-		left -= fresh.work
-		if w == nil {
-			hi = end
-		} else {
-			best, lo = w, end+1
-		}
+// fullest is the best over-full window of a view.
+func (s *search) fullest(v *view) *Window {
+	if v.count == Held {
+		return s.scanHeld(v)
 	}
-	return best
+	return s.scan(v, true).found
 }

@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"encoding/binary"
 	"slices"
 
 	"turflast/calendars"
@@ -13,7 +14,8 @@ type view struct {
 	count    Count
 	users    []user
 	nodes    []int32               // of the users
-	cals     []*calendars.Calendar // that the users work in
+	which    []int32               // calendars that the users work in, by index
+	cals     []*calendars.Calendar // the same
 	there    level
 }
 
@@ -109,7 +111,7 @@ func (m *model) newView(r int32, count Count, users []user) *view {
 			if !known {
 				at = int32(len(v.cals))
 				local[c] = at
-				v.cals = append(v.cals, m.n.Calendars[c])
+				v.which, v.cals = append(v.which, c), append(v.cals, m.n.Calendars[c])
 			}
 			u.choices[k].cal = at
 		}
@@ -118,21 +120,30 @@ func (m *model) newView(r int32, count Count, users []user) *view {
 }
 
 // open is the time in which some user of a view can be worked on.
-func (v *view) open(line calendars.Span) *calendars.Calendar {
+func (m *model) open(v *view) *calendars.Calendar {
 	if len(v.cals) == 1 {
 		return v.cals[0]
 	}
+	key := make([]byte, 0, 4*len(v.which))
+	for _, c := range slices.Sorted(slices.Values(v.which)) {
+		key = binary.BigEndian.AppendUint32(key, uint32(c))
+	}
+	if c, known := m.opens[string(key)]; known {
+		return c
+	}
 	var spans []calendars.Span
 	for _, c := range v.cals {
-		spans = slices.AppendSeq(spans, c.Openings(line.Start, line.End))
+		spans = slices.AppendSeq(spans, c.Openings(m.n.Line.Start, m.n.Line.End))
 	}
-	return calendars.New(spans)
+	c := calendars.New(spans)
+	m.opens[string(key)] = c
+	return c
 }
 
 // fill counts what there is of a view's resource in the time in which some user
 // can be worked on; of each count only the part that fits, if told.
 func (m *model) fill(v *view, fit []int64) {
-	open := v.open(m.n.Line)
+	open := m.open(v)
 	for s, count := range m.p.Capacity[v.resource].Steps {
 		if count == 0 {
 			continue

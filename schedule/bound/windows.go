@@ -85,7 +85,7 @@ func (c *scan) collect() {
 	c.points = append(append(c.points, starts...), ends...)
 	slices.Sort(c.points)
 	c.points = slices.Compact(c.points)
-	c.from, c.to = indices(c.points, starts, c.from), indices(c.points, ends, c.to)
+	c.from, c.to = c.thin(indices(c.points, starts, c.from)), c.thin(indices(c.points, ends, c.to))
 	slices.SortFunc(c.byLate, func(a, b spender) int {
 		return cmp.Or(cmp.Compare(a.late, b.late), cmp.Compare(a.user, b.user))
 	})
@@ -127,6 +127,17 @@ func indices(points, values []calendars.Instant, out []int32) []int32 {
 		}
 	}
 	return out
+}
+
+// thin takes some of many points, evenly spread, the first and last among them.
+func (c *scan) thin(all []int32) []int32 {
+	if c.grain == 0 || len(all) <= c.grain {
+		return all
+	}
+	for k := range c.grain {
+		all[k] = all[k*(len(all)-1)/(c.grain-1)]
+	}
+	return all[:c.grain]
 }
 
 // windows counts all windows from a point on. It says whether to go on.
