@@ -26,7 +26,7 @@ type Options struct {
 }
 
 // DefaultWork is the effort spent on so many nodes when none is asked for.
-func DefaultWork(nodes int) int64 { return min(20_000*int64(nodes), 10_000_000) }
+func DefaultWork(nodes int) int64 { return min(30_000*int64(nodes), 10_000_000) }
 
 // Result is a proven bound.
 type Result struct {
