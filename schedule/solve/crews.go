@@ -66,10 +66,7 @@ func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
 // best searches with all tasks and bookings as they are, and then, only if that
 // may gain, with other bookings and without optional tasks.
 func (c *crews) best() *found {
-	best := c.search(choice{share: quick, stop: calendars.Past}, nil)
-	if c.prove(best, nil, nil); !c.perfect(best) {
-		best = better(c.search(choice{stop: c.proof.Finish}, best), best)
-	}
+	best := c.staged()
 	if free := c.movable(); free != nil {
 		if c.prove(best, nil, free); !c.perfect(best) {
 			best = better(c.search(choice{free: free, share: 2, stop: c.proof.Finish}, best), best)
@@ -79,12 +76,41 @@ func (c *crews) best() *found {
 		best = c.drop(best)
 		c.prove(best, c.allOptional(), c.movable())
 	}
-	return c.bookBack(best)
+	return c.settle(c.bookBack(best))
 }
 
-// quick is the part of the budget after which it is first asked how good a
-// programme can be at all.
-const quick = 8
+// settle weighs programmes that are as good in the first three aims by the
+// others.
+func (c *crews) settle(best *found) *found {
+	f := c.search(choice{
+		dropped: best.dropped, free: best.free, share: 8, stop: calendars.Instant(best.Cost.End), settle: c.schedules / 8,
+	}, best)
+	if f.Found && f.Cost.Compare(best.Cost) < 0 {
+		return f
+	}
+	return best
+}
+
+// stages are the parts of the budget after which it is asked whether the best
+// found can be bettered at all; each begins anew, beside what was found.
+var stages = [...]int{8, 8, 4, 2}
+
+// staged searches with all tasks and bookings as they are.
+func (c *crews) staged() *found {
+	var best *found
+	stop := calendars.Past
+	for k, share := range stages {
+		f := c.search(choice{share: share, stop: stop, stage: k}, best)
+		if best == nil || f.Cost.Compare(best.Cost) < 0 {
+			best = f
+		}
+		if c.prove(best, nil, nil); c.perfect(best) {
+			break
+		}
+		stop = c.proof.Finish
+	}
+	return best
+}
 
 // perfect says whether nothing can gain in the first three aims.
 func (c *crews) perfect(f *found) bool {
@@ -128,6 +154,8 @@ type choice struct {
 	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
 	share   int
 	stop    calendars.Instant // a last finish that can't be bettered; Past for none known
+	settle  int               // schedules for the aims after the third
+	stage   int               // searches of different stages draw different numbers
 }
 
 // search looks for the best programme of a choice, starting from what was found
@@ -140,7 +168,7 @@ func (c *crews) search(ch choice, before *found) *found {
 	aims := newAims(c, f)
 	f.problem.Tie = aims.weigh
 	o := levelling.Options{
-		Schedules: schedules, Settle: c.schedules / 8, Searches: 2, Seed: c.o.Seed,
+		Schedules: schedules, Settle: ch.settle, Searches: 2, Seed: c.o.Seed + uint64(ch.stage)<<16,
 		Stop: ch.stop, Wanted: aims.wanted,
 	}
 	if aims.wanted != nil {
@@ -183,7 +211,7 @@ func (c *crews) drop(best *found) *found {
 	if len(order) == 0 {
 		return best
 	}
-	least := c.search(choice{c.allOptional(), best.freed(c), 2, calendars.Past}, best)
+	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: 2, stop: calendars.Past}, best)
 	if least.lateness().Dates(best.lateness()) >= 0 {
 		return best
 	}
@@ -194,7 +222,7 @@ func (c *crews) drop(best *found) *found {
 	for k := len(order) - 1; k >= 0; k-- {
 		without := slices.Clone(least.dropped)
 		without[order[k]] = false
-		if f := c.search(choice{without, least.free, 2, calendars.Past}, least); f.lateness().Dates(least.lateness()) <= 0 {
+		if f := c.search(choice{dropped: without, free: least.free, share: 2, stop: calendars.Past}, least); f.lateness().Dates(least.lateness()) <= 0 {
 			least = f
 		}
 	}
@@ -213,7 +241,7 @@ func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
 			for _, k := range pick {
 				dropped[order[k]] = true
 			}
-			if f := c.search(choice{dropped, all.free, 2, calendars.Past}, all); f.lateness().Dates(all.lateness()) <= 0 {
+			if f := c.search(choice{dropped: dropped, free: all.free, share: 2, stop: calendars.Past}, all); f.lateness().Dates(all.lateness()) <= 0 {
 				return f
 			}
 		}
@@ -274,7 +302,7 @@ func (c *crews) bookBack(f *found) *found {
 		}
 		held := slices.Clone(f.free)
 		held[d] = false
-		if g := c.search(choice{f.dropped, held, 4, calendars.Instant(f.Cost.End)}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+		if g := c.search(choice{dropped: f.dropped, free: held, share: 4, stop: calendars.Instant(f.Cost.End)}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
 		}
 	}
