@@ -59,23 +59,16 @@ func Finish(p *levelling.Problem, o Options) Result {
 	}
 	start := newDates(s.model)
 	start.copyFrom(s.dates)
-	for _, effort := range []struct {
-		grain  int
-		probes bool
-	}{{coarse, false}, {0, false}, {0, true}} {
-		s.grain, s.probes = effort.grain, effort.probes
+	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
 		r.Finish = s.narrow(start, r.Finish, upper)
 	}
 	if r.Finish > r.Network {
-		s.grain, s.probes = coarse, false
+		s.effort = counting
 		r.Window = s.latestWindow(start, r.Network, r.Finish)
 	}
 	r.Work = s.work
 	return r
 }
-
-// coarse is how many points of a view are enough to begin with.
-const coarse = 64
 
 // Overfull is the most telling window that is over-full if all counting nodes
 // are to be done by until; nil when none is proven.
@@ -85,7 +78,7 @@ func Overfull(p *levelling.Problem, until calendars.Instant, o Options) *Window 
 		return nil
 	}
 	start := s.base
-	for _, s.grain = range []int{coarse, 0} {
+	for _, s.effort = range []effort{counting, countingAll} {
 		if w := s.windowAt(start, until); w != nil {
 			return w
 		}

@@ -85,9 +85,15 @@ func (m *model) single(nodes []int32, c *conflicts) *view {
 		users = append(users, u)
 	}
 	v := m.newView(m.shared(nodes, c), Single, users)
-	for o := range m.open(v).Openings(m.n.Line.Start, m.n.Line.End) {
-		v.there.add(o, 1)
+	open := m.open(v)
+	there, known := m.ones[open]
+	if !known {
+		for o := range open.Openings(m.dawn, m.n.Line.End) {
+			there.add(o, 1)
+		}
+		m.ones[open] = there
 	}
+	v.there = there
 	return v
 }
 

@@ -13,11 +13,13 @@ import (
 type model struct {
 	p       *levelling.Problem
 	n       *network.Network
-	first   []int32  // options of node i: first[i] up to first[i+1]
-	options []option // by node
+	dawn    calendars.Instant // no node starts before
+	first   []int32           // options of node i: first[i] up to first[i+1]
+	options []option          // by node
 	views   []*view
 	pairs   []pair
 	opens   map[string]*calendars.Calendar // time in which any of some calendars is open
+	ones    map[*calendars.Calendar]level  // its minutes, counted
 	tables  []*table
 }
 
@@ -29,8 +31,10 @@ type option struct {
 }
 
 func newModel(p *levelling.Problem) *model {
-	m := &model{p: p, n: p.Net, first: []int32{0}, opens: make(map[string]*calendars.Calendar)}
+	m := &model{p: p, n: p.Net, first: []int32{0}, opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level)}
+	m.dawn = p.Net.Line.End
 	for i, modes := range p.Modes {
+		m.dawn = min(m.dawn, max(p.Net.Nodes[i].Earliest, p.Net.Line.Start))
 		for _, mode := range modes {
 			o := option{Node: p.Net.Nodes[i], node: int32(i)}
 			o.Work, o.Calendar = mode.Work, mode.Calendar

@@ -5,6 +5,19 @@ import (
 	"turflast/schedule/levelling"
 )
 
+// effort is how much is tried to prove an end impossible, the cheapest first.
+type effort uint8
+
+const (
+	pairing     effort = iota // pairs and tables
+	counting                  // and windows between some of the dates
+	countingAll               // and between all of them
+	probing                   // and what follows when a node starts early or late
+)
+
+// coarse is between how many points windows are counted to begin with.
+const coarse = 64
+
 // search proves ends impossible: it supposes that all is done by an end, narrows
 // the dates as far as that and the resources ask for, and looks for a node
 // without a place or a window that is over-full (destructive bounds: Klein and
@@ -13,10 +26,9 @@ type search struct {
 	*dates
 	base    *dates // what holds for every end that is still open
 	saved   *dates // while a node is probed
-	probes  bool   // whether nodes are probed
-	grain   int    // points between which windows are counted, of each view; 0 for all
+	effort  effort
+	plain   bool // leave pairs and tables out
 	window  *Window
-	plain   bool  // leave pairs and tables out
 	work    int64 // steps taken
 	allowed int64 // steps at most
 	scratch scan
@@ -43,7 +55,7 @@ func narrowed(p *levelling.Problem, o Options) (s *search, ok bool) {
 func (s *search) refuted(end calendars.Instant) bool {
 	s.copyFrom(s.base)
 	s.end, s.window = end, nil
-	if s.fails() || s.probes && s.probe() {
+	if s.fails() || s.effort == probing && s.probe() {
 		return true
 	}
 	s.base.copyFrom(s.dates)
@@ -55,7 +67,7 @@ func (s *search) fails() bool {
 	if !s.ordered() {
 		return true
 	}
-	for moved := true; moved && s.work < s.allowed; {
+	for moved := s.effort > pairing; moved && s.work < s.allowed; {
 		moved = false
 		for k, v := range s.views {
 			if !s.stale(k, v.nodes) || s.work >= s.allowed {
@@ -227,12 +239,12 @@ func (s *search) best() *Window {
 	if best == nil {
 		return nil
 	}
-	grain := s.grain
-	s.grain = 0
+	usual := s.effort
+	s.effort = countingAll
 	if w := s.fullest(in); w != nil && w.better(best) {
 		best = w
 	}
-	s.grain = grain
+	s.effort = usual
 	return best
 }
 

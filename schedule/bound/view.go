@@ -2,6 +2,7 @@ package bound
 
 import (
 	"encoding/binary"
+	"iter"
 	"slices"
 
 	"turflast/calendars"
@@ -133,11 +134,34 @@ func (m *model) open(v *view) *calendars.Calendar {
 	}
 	var spans []calendars.Span
 	for _, c := range v.cals {
-		spans = slices.AppendSeq(spans, c.Openings(m.n.Line.Start, m.n.Line.End))
+		spans = either(spans, c.Openings(m.dawn, m.n.Line.End))
 	}
 	c := calendars.New(spans)
 	m.opens[string(key)] = c
 	return c
+}
+
+// either is the time in one of two sorted lists of spans, sorted.
+func either(a []calendars.Span, b iter.Seq[calendars.Span]) []calendars.Span {
+	out := make([]calendars.Span, 0, len(a)+16)
+	add := func(s calendars.Span) {
+		if k := len(out) - 1; k >= 0 && s.Start <= out[k].End {
+			out[k].End = max(out[k].End, s.End)
+			return
+		}
+		out = append(out, s)
+	}
+	for s := range b {
+		for len(a) > 0 && a[0].Start <= s.Start {
+			add(a[0])
+			a = a[1:]
+		}
+		add(s)
+	}
+	for _, s := range a {
+		add(s)
+	}
+	return out
 }
 
 // fill counts what there is of a view's resource in the time in which some user
@@ -152,7 +176,7 @@ func (m *model) fill(v *view, fit []int64) {
 		if fit != nil {
 			rate = fit[count]
 		}
-		for o := range open.Openings(s.Start, s.End) {
+		for o := range open.Openings(max(s.Start, m.dawn), s.End) {
 			v.there.add(o, rate)
 		}
 	}

@@ -131,13 +131,13 @@ func indices(points, values []calendars.Instant, out []int32) []int32 {
 
 // thin takes some of many points, evenly spread, the first and last among them.
 func (c *scan) thin(all []int32) []int32 {
-	if c.grain == 0 || len(all) <= c.grain {
+	if c.effort > counting || len(all) <= coarse {
 		return all
 	}
-	for k := range c.grain {
-		all[k] = all[k*(len(all)-1)/(c.grain-1)]
+	for k := range coarse {
+		all[k] = all[k*(len(all)-1)/(coarse-1)]
 	}
-	return all[:c.grain]
+	return all[:coarse]
 }
 
 // windows counts all windows from a point on. It says whether to go on.
