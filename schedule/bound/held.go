@@ -108,7 +108,7 @@ func (s *search) scanHeld(v *view) *Window {
 func (s *search) heldIn(v *view, span calendars.Span, shortest [][]calendars.Minutes) *Window {
 	s.work += int64(len(v.users))
 	w := &Window{Resource: v.resource, Count: Held, Span: span, Until: s.end}
-	there, needed := v.there.before(span.End)-v.there.before(span.Start), int64(0)
+	needed := int64(0)
 	for i := range v.users {
 		u := &v.users[i]
 		least, share := int64(-1), Share{}
@@ -133,9 +133,10 @@ func (s *search) heldIn(v *view, span calendars.Span, shortest [][]calendars.Min
 			w.Nodes = append(w.Nodes, share)
 		}
 	}
-	if needed <= there {
+	there, open := v.there.before(span.End)
+	less, shut := v.there.before(span.Start)
+	if w.measure(needed, there-less, open-shut); needed <= there-less {
 		return nil
 	}
-	w.Needed, w.There = calendars.Minutes(needed), calendars.Minutes(there)
 	return w
 }

@@ -35,11 +35,12 @@ type choice struct {
 	after  calendars.Minutes
 }
 
-// level is a count over time: rate[i] from at[i] on, sum[i] in all before it.
+// level is a count over time: rate[i] from at[i] on; before it, sum[i] in all in
+// open[i] minutes in which there is any.
 type level struct {
-	at   []calendars.Instant
-	rate []int64
-	sum  []int64
+	at        []calendars.Instant
+	rate      []int64
+	sum, open []int64
 }
 
 // add appends a stretch; it must not start before the last one ends.
@@ -52,23 +53,28 @@ func (l *level) add(s calendars.Span, rate int64) {
 }
 
 func (l *level) next(at calendars.Instant) {
-	sum := int64(0)
-	if k := len(l.at) - 1; k >= 0 {
-		sum = l.sum[k] + l.rate[k]*int64(at-l.at[k])
-	}
-	l.at, l.rate, l.sum = append(l.at, at), append(l.rate, 0), append(l.sum, sum)
+	sum, open := l.before(at)
+	l.at, l.rate, l.sum, l.open = append(l.at, at), append(l.rate, 0), append(l.sum, sum), append(l.open, open)
 }
 
-// before is the sum of counts before an instant.
-func (l *level) before(t calendars.Instant) int64 {
-	i, found := slices.BinarySearch(l.at, t)
+// before is the sum of counts before an instant, and the minutes with any.
+func (l *level) before(t calendars.Instant) (sum, open int64) {
+	i, found := len(l.at), false
+	if i > 0 && t <= l.at[i-1] {
+		i, found = slices.BinarySearch(l.at, t)
+	}
 	if found {
-		return l.sum[i]
+		return l.sum[i], l.open[i]
 	}
 	if i == 0 {
-		return 0
+		return 0, 0
 	}
-	return l.sum[i-1] + l.rate[i-1]*int64(t-l.at[i-1])
+	i--
+	if l.rate[i] == 0 {
+		return l.sum[i], l.open[i]
+	}
+	since := int64(t - l.at[i])
+	return l.sum[i] + l.rate[i]*since, l.open[i] + since
 }
 
 // view adds the ways to count a resource that some node can't do without.

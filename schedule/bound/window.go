@@ -33,8 +33,11 @@ type Window struct {
 	Span     calendars.Span
 	Needed   calendars.Minutes // the sum of Minutes times Amount over Nodes
 	There    calendars.Minutes // less than Needed
+	Lacks    calendars.Minutes // how much longer all that is there would be needed; 0 when nothing is
 	Until    calendars.Instant
 	Nodes    []Share // by place in Net.Nodes, rising
+
+	inside bool // all that the nodes do lies in the span
 }
 
 // Share is what a node must spend in a window at the least.
@@ -47,32 +50,36 @@ type Share struct {
 // None stands in an index for nothing.
 const None = -1
 
+// measure says what is needed, what is there, and in how many minutes.
+func (w *Window) measure(needed, there, open int64) {
+	w.Needed, w.There, w.Lacks = calendars.Minutes(needed), calendars.Minutes(there), 0
+	if there > 0 {
+		w.Lacks = calendars.Minutes((needed - there) * open / there)
+	}
+}
+
 // better orders windows, the most telling first: the plainest way to count, a
-// resource that has a name, the greatest part lacking, the shortest, then by
-// resource and start.
+// resource that has a name, nothing there at all, the longest time lacking, whole
+// nodes, the greatest part lacking, the shortest, then by resource and start.
 func (w *Window) better(o *Window) bool {
 	if o == nil {
 		return true
 	}
 	return cmp.Or(
-		cmp.Compare(w.Count, o.Count), cmp.Compare(nameless(w), nameless(o)), lacking(w, o),
-		cmp.Compare(w.Span.Minutes(), o.Span.Minutes()), cmp.Compare(w.Resource, o.Resource),
-		cmp.Compare(w.Span.Start, o.Span.Start),
+		cmp.Compare(w.Count, o.Count), first(w.Resource != None, o.Resource != None), first(w.There == 0, o.There == 0),
+		cmp.Compare(o.Lacks, w.Lacks), first(w.inside, o.inside), cmp.Compare(int64(o.Needed)*int64(w.There), int64(w.Needed)*int64(o.There)),
+		cmp.Compare(w.Span.Minutes(), o.Span.Minutes()), cmp.Compare(o.Needed, w.Needed),
+		cmp.Compare(w.Resource, o.Resource), cmp.Compare(w.Span.Start, o.Span.Start),
 	) < 0
 }
 
-func nameless(w *Window) int {
-	if w.Resource == None {
-		return 1
+// first compares what holds of two windows: true comes first.
+func first(w, o bool) int {
+	switch {
+	case w == o:
+		return 0
+	case w:
+		return -1
 	}
-	return 0
-}
-
-// lacking compares the parts lacking, the greater first: of windows in which
-// there is nothing at all, the one that needs more.
-func lacking(w, o *Window) int {
-	if w.There == 0 && o.There == 0 {
-		return cmp.Compare(o.Needed, w.Needed)
-	}
-	return cmp.Compare(int64(o.Needed)*int64(w.There), int64(w.Needed)*int64(o.There))
+	return 1
 }

@@ -19,7 +19,8 @@ type scan struct {
 	from   []int32 // points at which windows start
 	to     []int32 // at which they end
 	ranks  [][]calendars.Minutes
-	there  []int64
+	there  []int64   // before each point
+	opened []int64   // minutes with any, likewise
 	byLate []spender // users by latest start, less those that are over
 	byNeed []int32   // users by what they spend, the most first
 	need   []int64   // by user
@@ -51,7 +52,7 @@ func (s *search) scan(v *view, all bool) *scan {
 	c := &s.scratch
 	*c = scan{
 		search: s, v: v, all: all, points: c.points[:0], from: c.from[:0], to: c.to[:0], ranks: c.ranks,
-		there: c.there[:0], byLate: c.byLate[:0], byNeed: c.byNeed[:0], need: c.need[:0], active: c.active[:0],
+		there: c.there[:0], opened: c.opened[:0], byLate: c.byLate[:0], byNeed: c.byNeed[:0], need: c.need[:0], active: c.active[:0],
 	}
 	c.collect()
 	for _, at := range c.from {
@@ -102,7 +103,8 @@ func (c *scan) collect() {
 		}
 	}
 	for _, p := range c.points {
-		c.there = append(c.there, c.v.there.before(p))
+		there, open := c.v.there.before(p)
+		c.there, c.opened = append(c.there, there), append(c.opened, open)
 	}
 }
 
@@ -290,20 +292,31 @@ func (c *scan) sooner(h *choice, hi calendars.Minutes) {
 func (c *scan) keep(from, to int32, needed int64) {
 	w := Window{
 		Resource: c.v.resource, Count: c.v.count, Span: calendars.Span{Start: c.points[from], End: c.points[to]},
-		Needed: calendars.Minutes(needed), There: calendars.Minutes(c.there[to] - c.there[from]), Until: c.end,
+		Until: c.end, inside: true,
 	}
+	w.measure(needed, c.there[to]-c.there[from], c.opened[to]-c.opened[from])
 	if !w.better(c.found) {
 		return
 	}
-	w.Needed = 0
+	needed = 0
 	for i := range c.v.users {
 		u := &c.v.users[i]
 		if spent := c.least(u, from, to); spent > 0 {
-			w.Needed += calendars.Minutes(spent)
-			w.Nodes = append(w.Nodes, c.share(u, spent, from, to))
+			needed += spent
+			share := c.share(u, spent, from, to)
+			w.inside = w.inside && c.full(u, share.Minutes)
+			w.Nodes = append(w.Nodes, share)
 		}
 	}
-	c.found = &w
+	w.measure(needed, c.there[to]-c.there[from], c.opened[to]-c.opened[from])
+	if w.better(c.found) {
+		c.found = &w
+	}
+}
+
+// full says whether a user is done in so many minutes in one of its options.
+func (c *scan) full(u *user, m calendars.Minutes) bool {
+	return slices.ContainsFunc(u.choices, func(h choice) bool { return !c.out[h.option] && c.options[h.option].Work == m })
 }
 
 // share says what a user spends in a window, in the option that spends least.
