@@ -87,8 +87,9 @@ type UnloadDates struct {
 	Arrives               calendars.Instant
 	Start, Finish         calendars.Instant
 	LateStart             calendars.Instant // of the unloading of the lorry as booked
-	LateArrival           calendars.Instant // latest booking at which every date that hangs on it holds; Never when none does
+	LateArrival           calendars.Instant // latest arrival at which every date that hangs on it holds, in a crew programme with hands used in its order; Never when none does
 	TotalFloat, FreeFloat calendars.Minutes // of the unloading, in open minutes of its own calendar
+	CrewFloat             calendars.Minutes // likewise; never above TotalFloat; only in a crew programme
 	Why                   []Reason
 	OnChain               bool
 }

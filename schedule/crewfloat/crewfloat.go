@@ -39,8 +39,8 @@ type slide struct {
 	late    []calendars.Instant // latest start when only links and hand-ons count
 }
 
-// Of is the crew float of every task, in minutes of its own calendar, without
-// regard to its total float. The problem has no other choices left than those
+// Of is the crew float of every node of a problem, in minutes of its own
+// calendar, without regard to its total float. The problem has no other choices left than those
 // made: every task has the heads of its first mode, bookings are as they are.
 func Of(set *resources.Set, p *resources.Problem, t *critical.Times) []calendars.Minutes {
 	s := &slide{set: set, p: p, t: t}
@@ -59,11 +59,7 @@ func Of(set *resources.Set, p *resources.Problem, t *critical.Times) []calendars
 		all.Go(func() { s.floats(byNode, w*len(s.order)/workers, (w+1)*len(s.order)/workers) })
 	}
 	all.Wait()
-	out := make([]calendars.Minutes, len(p.Model.Plan.Tasks))
-	for i := range out {
-		out[i] = byNode[p.Model.TaskNode(schedule.TaskID(i))]
-	}
-	return out
+	return byNode
 }
 
 // sequence orders all nodes.

@@ -32,13 +32,29 @@ func (c *crews) programme(f *found) *schedule.Programme {
 	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
 	g := a.programme()
 	if g.Blocked == nil {
-		for i, most := range crewfloat.Of(c.resources, c.resources.Problem(m, f.dropped, nil), t) {
-			g.Tasks[i].CrewFloat = min(most, g.Tasks[i].TotalFloat)
-		}
+		a.crewFloats(crewfloat.Of(c.resources, c.resources.Problem(m, f.dropped, nil), t))
 	}
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
 	g.Moves = moves(c.o.Reference, g)
 	return g
+}
+
+// crewFloats writes down what was found by node. A lorry may come as late as its
+// unloading may start.
+func (a *assembly) crewFloats(byNode []calendars.Minutes) {
+	for i := range a.g.Tasks {
+		if d := &a.g.Tasks[i]; !d.Dropped {
+			d.CrewFloat = min(byNode[a.m.TaskNode(schedule.TaskID(i))], d.TotalFloat)
+		}
+	}
+	for i := range a.g.Unloads {
+		u, k := &a.g.Unloads[i], a.m.UnloadNode(schedule.DeliveryID(i))
+		u.CrewFloat = min(byNode[k], u.TotalFloat)
+		if u.CrewFloat >= 0 && u.CrewFloat != schedule.FreeRange {
+			own := a.m.Calendars[a.m.Nodes[k].Calendar]
+			u.LateArrival = min(u.LateArrival, own.Add(u.Start, u.CrewFloat))
+		}
+	}
 }
 
 // some makes the best of a plan of which some work has no place.
