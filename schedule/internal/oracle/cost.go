@@ -1,0 +1,100 @@
+package oracle
+
+import (
+	"cmp"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Cost is what a crew programme is judged by, the heaviest first, in clock
+// minutes. Dropped is sorted by drop order, then plan order.
+type Cost struct {
+	Handover calendars.Minutes // the greatest lateness of a required task done or a lorry unloaded
+	By       calendars.Minutes // the sum of tasks finished after their own dates
+	Waiting  calendars.Minutes // the sum of stock kept and lorries waiting too long
+	Dropped  []schedule.TaskID
+	Finish   calendars.Instant // of the last required task
+}
+
+// Compare is below zero when c is the better cost for the plan.
+func (c Cost) Compare(o Cost, p *schedule.Plan) int {
+	return cmp.Or(cmp.Compare(c.Handover, o.Handover), cmp.Compare(c.By, o.By), cmp.Compare(c.Waiting, o.Waiting),
+		compareDropped(p, c.Dropped, o.Dropped), cmp.Compare(c.Finish, o.Finish))
+}
+
+// compareDropped puts fewer dropped first, then those of the lowest drop order.
+func compareDropped(p *schedule.Plan, a, b []schedule.TaskID) int {
+	return cmp.Or(cmp.Compare(len(a), len(b)), slices.CompareFunc(a, b, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) }))
+}
+
+func compareDrops(p *schedule.Plan, x, y schedule.TaskID) int {
+	return cmp.Or(cmp.Compare(p.Tasks[x].DropOrder, p.Tasks[y].DropOrder), cmp.Compare(x, y))
+}
+
+// CostOf judges a programme by its starts, finishes, arrivals and what is said
+// to be done; every task and unloading of it that isn't dropped has dates.
+func CostOf(p *schedule.Plan, g *schedule.Programme) Cost {
+	c := Cost{Finish: p.Site.Opens}
+	late := func(at, limit calendars.Instant) calendars.Minutes { return calendars.Minutes(max(0, at-limit)) }
+	for i := range p.Tasks {
+		t, d := &p.Tasks[i], &g.Tasks[i]
+		if d.Dropped {
+			c.Dropped = append(c.Dropped, schedule.TaskID(i))
+			continue
+		}
+		if !t.Optional {
+			c.Finish = max(c.Finish, d.Done)
+			c.Handover = max(c.Handover, late(d.Done, p.Site.Handover))
+		}
+		if t.By != 0 {
+			c.By += late(d.Finish, t.By)
+		}
+		for _, used := range t.Uses {
+			if keep := p.Deliveries[used].Keep; keep > 0 {
+				c.Waiting += late(d.Finish, g.Unloads[used].Arrives.Plus(keep))
+			}
+		}
+	}
+	for i := range p.Deliveries {
+		u := &g.Unloads[i]
+		c.Handover = max(c.Handover, late(u.Finish, p.Site.Handover))
+		c.Waiting += late(u.Start, u.Arrives.Plus(p.Deliveries[i].Waits))
+	}
+	slices.SortFunc(c.Dropped, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) })
+	return c
+}
+
+// figures are a cost in slots while it is sought: hand-over, by, waiting, the
+// rank of what is dropped, finish.
+type figures [5]int
+
+func (f figures) less(o figures) bool { return slices.Compare(f[:], o[:]) < 0 }
+
+// judge sums up what some acts that have their times cost.
+func (s *search) judge(acts []int) figures {
+	f := figures{3: s.rank, 4: s.of(s.p.Site.Opens)}
+	handover := s.of(s.p.Site.Handover)
+	for _, i := range acts {
+		if d := s.acts[i].delivery; d != schedule.None {
+			f[0] = max(f[0], s.finish[i]-handover)
+			f[2] += max(0, s.start[i]-s.booked[i]-s.long(s.p.Deliveries[d].Waits))
+			continue
+		}
+		t := &s.p.Tasks[s.acts[i].task]
+		if !t.Optional {
+			done := s.done(&s.acts[i], s.finish[i])
+			f[0], f[4] = max(f[0], done-handover), max(f[4], done)
+		}
+		if t.By != 0 {
+			f[1] += max(0, s.finish[i]-s.of(t.By))
+		}
+		for _, d := range t.Uses {
+			if keep := s.p.Deliveries[d].Keep; keep > 0 {
+				f[2] += max(0, s.finish[i]-s.booked[s.unloading(d)]-s.long(keep))
+			}
+		}
+	}
+	return f
+}

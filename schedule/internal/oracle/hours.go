@@ -1,0 +1,232 @@
+package oracle
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// hours say, slot by slot, who is open and how many are at work.
+type hours struct {
+	slots
+	p          *schedule.Plan
+	site, gate []bool
+	loud       []bool // all true when the plan has no loud hours
+	places     [][]bool
+	crews      [][]int
+	ours       [][]bool // nil: in all hours of the place
+}
+
+func newHours(p *schedule.Plan) *hours {
+	h := &hours{slots: newSlots(p), p: p}
+	h.site = h.open(p.Site.Hours, true)
+	h.gate = h.site
+	if g := p.Site.Gate; g != nil && g.Hours != nil {
+		own := *g.Hours
+		own.Closed = append(append([]calendars.Closure(nil), own.Closed...), p.Site.Hours.Closed...)
+		h.gate = h.open(own, true)
+	}
+	h.loud = h.all(func(int) bool { return true })
+	if p.Site.Loud != nil {
+		h.loud = h.open(calendars.Hours{Weekly: *p.Site.Loud}, false)
+	}
+	for i := range p.Zones {
+		if p.Zones[i].OffSite {
+			h.places = append(h.places, h.open(p.Zones[i].Hours, false))
+		} else {
+			h.places = append(h.places, h.site)
+		}
+	}
+	for i := range p.Crews {
+		h.crews = append(h.crews, h.atWork(schedule.CrewID(i)))
+	}
+	for i := range p.Machines {
+		var ours []bool
+		if spans := p.Machines[i].Ours; len(spans) > 0 {
+			ours = h.all(func(k int) bool { return inSpans(h.at(k), spans) })
+		}
+		h.ours = append(h.ours, ours)
+	}
+	return h
+}
+
+// finer are the same hours in steps of a minute.
+func (h *hours) finer() *hours {
+	wide := int(h.step)
+	out := &hours{slots: h.minutes(), p: h.p, site: repeated(h.site, wide), gate: repeated(h.gate, wide), loud: repeated(h.loud, wide)}
+	for _, list := range h.places {
+		out.places = append(out.places, repeated(list, wide))
+	}
+	for _, list := range h.crews {
+		out.crews = append(out.crews, repeated(list, wide))
+	}
+	for _, list := range h.ours {
+		out.ours = append(out.ours, repeated(list, wide))
+	}
+	return out
+}
+
+// repeated has every item so many times in a row.
+func repeated[T any](list []T, times int) []T {
+	if list == nil {
+		return nil
+	}
+	out := make([]T, 0, len(list)*times)
+	for _, item := range list {
+		for range times {
+			out = append(out, item)
+		}
+	}
+	return out
+}
+
+func inSpans(t calendars.Instant, spans []calendars.Span) bool {
+	for _, s := range spans {
+		if s.Start <= t && t < s.End {
+			return true
+		}
+	}
+	return false
+}
+
+// all asks of every slot.
+func (h *hours) all(is func(k int) bool) []bool {
+	out := make([]bool, h.n)
+	for k := range out {
+		out[k] = is(k)
+	}
+	return out
+}
+
+// open asks of every slot whether hours have it open.
+func (h *hours) open(own calendars.Hours, holidays bool) []bool {
+	return h.all(func(k int) bool { return h.openAt(k, own, holidays) })
+}
+
+func (h *hours) openAt(k int, own calendars.Hours, holidays bool) bool {
+	for _, c := range own.Closed {
+		if c.Span.Start <= h.at(k) && h.at(k) < c.Span.End {
+			return false
+		}
+	}
+	for _, on := range own.On {
+		if on.On == h.date[k] {
+			return inRanges(h.minute[k], on.Ranges)
+		}
+	}
+	if holidays {
+		for _, day := range h.p.Site.Holidays {
+			if day.On == h.date[k] && h.minute[k] >= day.From {
+				return false
+			}
+		}
+	}
+	return inRanges(h.minute[k], own.Weekly[h.date[k].Weekday()])
+}
+
+func inRanges(m calendars.Minutes, ranges []calendars.Range) bool {
+	for _, r := range ranges {
+		if r.From <= m && m < r.To {
+			return true
+		}
+	}
+	return false
+}
+
+// atWork counts the people of a crew at work in every slot.
+func (h *hours) atWork(id schedule.CrewID) []int {
+	c := &h.p.Crews[id]
+	own := h.p.Site.Hours
+	if c.Hours != nil {
+		own = *c.Hours
+	} else {
+		own.On = append(append([]calendars.DayHours(nil), c.HoursOn...), own.On...)
+		own.Closed = append(append([]calendars.Closure(nil), c.Closed...), own.Closed...)
+	}
+	out := make([]int, h.n)
+	for k := range out {
+		if h.openAt(k, own, true) {
+			out[k] = max(0, h.peopleAt(k, c)-h.lessAt(k, id))
+		}
+	}
+	return out
+}
+
+func (h *hours) peopleAt(k int, c *schedule.Crew) int {
+	for _, on := range c.PeopleOn {
+		if on.On == h.date[k] {
+			return on.People
+		}
+	}
+	return c.People
+}
+
+// lessAt is how many of a crew are away or at daily duties in a slot.
+func (h *hours) lessAt(k int, id schedule.CrewID) int {
+	n := 0
+	for _, a := range h.p.Crews[id].Away {
+		switch {
+		case h.at(k) < a.Span.Start || h.at(k) >= a.Span.End:
+		case a.All:
+			n += 1000
+		default:
+			n += a.People
+		}
+	}
+	for _, d := range h.p.Duties {
+		if h.date[k] < d.From || h.date[k] > d.To || !inRanges(h.minute[k], []calendars.Range{d.At}) {
+			continue
+		}
+		for _, need := range d.Crew {
+			if need.Crew == id {
+				n += need.Least
+			}
+		}
+	}
+	return n
+}
+
+// taskHours are the slots in which a task can be worked with so many heads.
+func (h *hours) taskHours(t *schedule.Task, heads []int) []bool {
+	off := h.p.OffSite(t)
+	return h.all(func(k int) bool {
+		if !h.places[t.Zones[0]][k] || t.Loud && !off && !h.loud[k] {
+			return false
+		}
+		for i, need := range t.Crew {
+			if h.crews[need.Crew][k] < heads[i] {
+				return false
+			}
+		}
+		return h.machinesAt(k, t.Machines)
+	})
+}
+
+func (h *hours) machinesAt(k int, needs []schedule.MachineNeed) bool {
+	for _, need := range needs {
+		if ours := h.ours[need.Machine]; ours != nil && !ours[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// unloadHours are the slots in which a lorry can be unloaded: a machine without
+// slots of its own is there in site hours.
+func (h *hours) unloadHours(d *schedule.Delivery) []bool {
+	return h.all(func(k int) bool {
+		if !h.gate[k] || !h.machinesAt(k, d.Unload.Machines) {
+			return false
+		}
+		for _, need := range d.Unload.Machines {
+			if h.ours[need.Machine] == nil && !h.site[k] {
+				return false
+			}
+		}
+		for _, need := range d.Unload.Crew {
+			if h.crews[need.Crew][k] < need.Least {
+				return false
+			}
+		}
+		return true
+	})
+}

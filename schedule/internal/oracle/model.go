@@ -1,0 +1,277 @@
+package oracle
+
+import (
+	"turflast/schedule"
+)
+
+// none stands for no slot at all.
+const none = -1
+
+// model is a plan as acts over slots: the tasks, then the unloadings.
+type model struct {
+	*hours
+	acts  []act
+	links []link
+	pairs []pair
+	there [][]int // by what is shared: how many there are in every slot
+	used  [][]int // likewise: how many are in use while a programme is built
+}
+
+// act is a task or an unloading.
+type act struct {
+	task     schedule.TaskID     // or None
+	delivery schedule.DeliveryID // or None
+	modes    []mode
+	release  int    // the first slot in which it may start
+	open     []bool // of its place: what lags and sign-offs count
+	stays    bool
+}
+
+// mode is a way to do an act.
+type mode struct {
+	heads  []int
+	open   []bool // the slots in which it is worked
+	finish []int  // by start; none where it can't start
+	next   []int  // by slot: the first at or after it that has a finish, or none
+	needs  []need
+}
+
+// need is what an act holds of something shared: in its worked slots, or from
+// start to finish.
+type need struct {
+	of, n      int
+	throughout bool
+}
+
+// link holds an act back: an event of to is no earlier than one of from and the
+// wait, nor than the sign-off of a finish; nor, with a longest wait, later than
+// that after the event of from.
+type link struct {
+	from, to int
+	kind     schedule.LinkKind
+	lag      bool // the wait is open time of the follower's place
+	wait     int
+	within   int // or none
+}
+
+// pairKind says how two acts keep clear of each other.
+type pairKind uint8
+
+const (
+	spans  pairKind = iota // their spans don't overlap
+	worked                 // they aren't worked in the same slot
+	closes                 // b isn't worked from the start of a to so long after its finish
+)
+
+type pair struct {
+	a, b int
+	kind pairKind
+	long int // of closes
+}
+
+func newModel(p *schedule.Plan) *model {
+	m := &model{hours: newHours(p)}
+	if minutely(p) {
+		m.hours = m.finer()
+	}
+	m.share()
+	for i := range p.Tasks {
+		m.acts = append(m.acts, m.taskAct(schedule.TaskID(i)))
+	}
+	for i := range p.Deliveries {
+		m.acts = append(m.acts, m.unloadAct(schedule.DeliveryID(i)))
+	}
+	m.link()
+	m.pair()
+	for range m.there {
+		m.used = append(m.used, make([]int, m.n))
+	}
+	return m
+}
+
+// unlimited is more than any plan needs.
+const unlimited = 1 << 20
+
+// share counts what is shared: crews, machines, the room of zones, the gate.
+func (m *model) share() {
+	constant := func(n int) {
+		list := make([]int, m.n)
+		for k := range list {
+			list[k] = n
+		}
+		m.there = append(m.there, list)
+	}
+	m.there = append(m.there, m.crews...)
+	for i := range m.p.Machines {
+		constant(m.p.Machines[i].Count)
+	}
+	for i := range m.p.Zones {
+		if n := m.p.Zones[i].People; n > 0 {
+			constant(n)
+		} else {
+			constant(unlimited)
+		}
+	}
+	if g := m.p.Site.Gate; g != nil {
+		constant(g.AtOnce)
+	} else {
+		constant(unlimited)
+	}
+}
+
+func (m *model) machine(id schedule.MachineID) int { return len(m.p.Crews) + int(id) }
+
+func (m *model) room(id schedule.ZoneID) int {
+	return len(m.p.Crews) + len(m.p.Machines) + int(id)
+}
+
+func (m *model) gatePlace() int { return len(m.there) - 1 }
+
+func (m *model) unloading(d schedule.DeliveryID) int { return len(m.p.Tasks) + int(d) }
+
+func (m *model) taskAct(id schedule.TaskID) act {
+	t := &m.p.Tasks[id]
+	a := act{task: id, delivery: schedule.None, open: m.places[t.Zones[0]], stays: t.Stays}
+	first := m.p.Site.Opens
+	if m.p.OffSite(t) {
+		first = m.p.Zones[t.Zones[0]].From
+	}
+	if t.NotBefore != 0 {
+		first = max(first, t.NotBefore)
+	}
+	for _, g := range t.Givens {
+		first = max(first, m.p.Givens[g].From)
+	}
+	a.release = m.of(first)
+	for _, heads := range headChoices(m.p, t) {
+		way := mode{heads: heads, open: m.taskHours(t, heads)}
+		work := m.long(workOf(t, heads))
+		m.times(&way, work, t.Unbroken)
+		if work > 0 {
+			way.needs = m.taskNeeds(t, heads)
+		}
+		a.modes = append(a.modes, way)
+	}
+	return a
+}
+
+func (m *model) taskNeeds(t *schedule.Task, heads []int) []need {
+	var out []need
+	for i, c := range t.Crew {
+		out = append(out, need{of: int(c.Crew), n: heads[i]})
+	}
+	for _, c := range t.Machines {
+		out = append(out, need{m.machine(c.Machine), c.Count, t.Stays})
+	}
+	for _, z := range t.Zones {
+		out = append(out, need{m.room(z), roomOf(m.p, t, heads), t.Stays})
+	}
+	return out
+}
+
+func (m *model) unloadAct(id schedule.DeliveryID) act {
+	d := &m.p.Deliveries[id]
+	a := act{task: schedule.None, delivery: id, open: m.site, release: m.of(max(d.Arrives, m.p.Site.Opens))}
+	way := mode{open: m.unloadHours(d), needs: []need{{of: m.gatePlace(), n: 1}}}
+	m.times(&way, m.long(d.Unload.Takes), true)
+	for _, c := range d.Unload.Crew {
+		way.needs = append(way.needs, need{of: int(c.Crew), n: c.Least})
+	}
+	for _, c := range d.Unload.Machines {
+		way.needs = append(way.needs, need{of: m.machine(c.Machine), n: c.Count})
+	}
+	a.modes = []mode{way}
+	return a
+}
+
+// times fills in the finish for every start: work starts in an open slot and
+// takes every one until it is done. No work is done where it starts.
+func (m *model) times(way *mode, work int, unbroken bool) {
+	way.finish, way.next = make([]int, m.n), make([]int, m.n)
+	var open []int // the open slots after k, the nearest last
+	next := none
+	for k := m.n - 1; k >= 0; k-- {
+		if way.open[k] {
+			open = append(open, k)
+		}
+		way.finish[k] = none
+		if last := len(open) - work; work == 0 {
+			way.finish[k] = k
+		} else if way.open[k] && last >= 0 && !(unbroken && open[last] != k+work-1) {
+			way.finish[k] = open[last] + 1
+		}
+		if way.finish[k] != none {
+			next = k
+		}
+		way.next[k] = next
+	}
+}
+
+// later is the earliest slot with so many open slots between k and it; with a
+// negative number the latest slot with so many between it and k.
+func (m *model) later(open []bool, k, n int) int {
+	for ; n > 0; k++ {
+		if k >= m.n {
+			return none
+		}
+		if open[k] {
+			n--
+		}
+	}
+	for ; n < 0; k-- {
+		if k <= 0 {
+			return 0
+		}
+		if open[k-1] {
+			n++
+		}
+	}
+	return k
+}
+
+// signed is when the hold point of an act that finishes at k is over, or none.
+func (m *model) signed(a *act, k int) int {
+	if a.task == schedule.None || m.p.Tasks[a.task].Hold == nil {
+		return k
+	}
+	hold := m.p.Tasks[a.task].Hold
+	if len(hold.Appointments) == 0 {
+		return m.later(a.open, k, m.long(hold.Takes))
+	}
+	for _, t := range hold.Appointments {
+		if t >= m.at(k) {
+			return m.of(t) + m.long(hold.Takes)
+		}
+	}
+	return none
+}
+
+// done is when work, cure and hold point of an act that finishes at k are over.
+func (m *model) done(a *act, k int) int {
+	signed := m.signed(a, k)
+	if signed == none || a.task == schedule.None {
+		return signed
+	}
+	return max(signed, k+m.long(m.p.Tasks[a.task].Cure))
+}
+
+// allows is the slot before which a link lets the event of its follower not be,
+// for a start and finish of the act before; none when never.
+func (m *model) allows(l *link, start, finish int) int {
+	event := start
+	if l.kind.FromFinish() {
+		event = finish
+	}
+	at := event + l.wait
+	if l.lag {
+		at = m.later(m.acts[l.to].open, event, l.wait)
+	}
+	if a := &m.acts[l.from]; l.kind.FromFinish() && at != none && a.task != schedule.None && m.p.Tasks[a.task].Hold != nil {
+		signed := m.signed(a, finish)
+		if signed == none {
+			return none
+		}
+		at = max(at, signed)
+	}
+	return at
+}

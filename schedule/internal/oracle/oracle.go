@@ -1,0 +1,223 @@
+package oracle
+
+import (
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Best is the best there is for a plan.
+type Best struct {
+	None      bool // no programme keeps all rules within the time tried
+	Cost      Cost
+	Programme *schedule.Programme // one of the best, checked ready; nil when there is none
+}
+
+// Find tries all programmes of a plan with shared hands.
+func Find(p *schedule.Plan) Best {
+	m := newModel(p)
+	best := &found{}
+	for rank, dropped := range drops(p) {
+		s := &search{model: m, rank: rank, best: best}
+		s.kept = make([]bool, len(m.acts))
+		for i := range s.kept {
+			s.kept[i] = i >= len(p.Tasks) || !slices.Contains(dropped, schedule.TaskID(i))
+		}
+		s.eachBooking(s.eachMode)
+	}
+	if !best.any {
+		return Best{None: true}
+	}
+	g := m.programme(best)
+	return Best{Cost: CostOf(p, g), Programme: g}
+}
+
+// Logic is the programme with hands unlimited, every booking as it is, nothing
+// dropped and the most heads that fit; nil when there is none.
+func Logic(p *schedule.Plan) *schedule.Programme {
+	m := newModel(p)
+	s := &search{model: m, free: true, best: &found{}, kept: make([]bool, len(m.acts))}
+	for i := range m.acts {
+		s.kept[i] = true
+		s.chosen = append(s.chosen, len(m.acts[i].modes)-1)
+		s.release = append(s.release, m.acts[i].release)
+		s.booked = append(s.booked, s.release[i])
+	}
+	s.prepare()
+	if !s.settle(slices.Clone(s.order)) {
+		return nil
+	}
+	g := m.programme(&found{start: s.start, finish: s.finish, chosen: s.chosen, kept: s.kept})
+	g.Scope = schedule.Logic
+	return g
+}
+
+// drops are all sets of optional tasks, the one best dropped first.
+func drops(p *schedule.Plan) [][]schedule.TaskID {
+	sets := [][]schedule.TaskID{nil}
+	for i := range p.Tasks {
+		if !p.Tasks[i].Optional {
+			continue
+		}
+		for _, set := range sets {
+			with := append(slices.Clone(set), schedule.TaskID(i))
+			slices.SortFunc(with, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) })
+			sets = append(sets, with)
+		}
+	}
+	slices.SortFunc(sets, func(a, b []schedule.TaskID) int { return compareDropped(p, a, b) })
+	return sets
+}
+
+// eachBooking calls f with every booking of the movable lorries whose stock is
+// kept; of the others only the earliest matters.
+func (s *search) eachBooking(f func()) {
+	s.release, s.booked = make([]int, len(s.acts)), make([]int, len(s.acts))
+	for i := range s.acts {
+		s.release[i] = s.acts[i].release
+		if d := s.acts[i].delivery; d != schedule.None {
+			s.booked[i] = s.of(s.p.Deliveries[d].Arrives)
+		}
+	}
+	s.bookingsFrom(0, f)
+}
+
+func (s *search) bookingsFrom(i int, f func()) {
+	for ; i < len(s.acts); i++ {
+		if s.acts[i].delivery == schedule.None || s.p.Deliveries[s.acts[i].delivery].Movable == nil {
+			continue
+		}
+		d := &s.p.Deliveries[s.acts[i].delivery]
+		earliest, latest, opens := s.of(d.Movable.Earliest), s.of(d.Movable.Latest), s.of(s.p.Site.Opens)
+		if d.Keep == 0 {
+			s.release[i], s.booked[i] = max(earliest, opens), latest
+			continue
+		}
+		for at := earliest; at <= latest; at += s.wide {
+			s.release[i], s.booked[i] = max(at, opens), at
+			s.bookingsFrom(i+1, f)
+		}
+		return
+	}
+	f()
+}
+
+// eachMode tries all orders with all heads, the most first.
+func (s *search) eachMode() {
+	s.chosen = make([]int, len(s.acts))
+	for i := range s.acts {
+		if s.chosen[i] = len(s.acts[i].modes) - 1; s.chosen[i] < 0 {
+			return
+		}
+	}
+	for {
+		s.prepare()
+		s.extend()
+		i := 0
+		for ; i < len(s.acts) && (s.chosen[i] == 0 || !s.kept[i]); i++ {
+			s.chosen[i] = len(s.acts[i].modes) - 1
+		}
+		if i == len(s.acts) {
+			return
+		}
+		s.chosen[i]--
+	}
+}
+
+// programme writes out what was found, all that a check compares filled in.
+func (m *model) programme(f *found) *schedule.Programme {
+	g := &schedule.Programme{Scope: schedule.Crews, Tasks: make([]schedule.TaskDates, len(m.p.Tasks)), Unloads: make([]schedule.UnloadDates, len(m.p.Deliveries))}
+	g.Finish = m.p.Site.Opens
+	for i := range m.p.Tasks {
+		d, a := &g.Tasks[i], &m.acts[i]
+		if !f.kept[i] {
+			d.Dropped, d.Start, d.Finish, d.Done, d.Signed = true, calendars.Never, calendars.Never, calendars.Never, calendars.Never
+			continue
+		}
+		way := &a.modes[f.chosen[i]]
+		d.Start, d.Finish, d.Heads = m.at(f.start[i]), m.at(f.finish[i]), slices.Clone(way.heads)
+		d.Signed, d.Done = m.at(m.signed(a, f.finish[i])), m.at(m.done(a, f.finish[i]))
+		d.Work = m.stretches(way, f.start[i], f.finish[i])
+		if !m.p.Tasks[i].Optional {
+			g.Finish = max(g.Finish, d.Done)
+		}
+	}
+	for i := range m.p.Deliveries {
+		d, u, k := &m.p.Deliveries[i], &g.Unloads[i], m.unloading(schedule.DeliveryID(i))
+		u.Arrives, u.Start, u.Finish = d.Arrives, m.at(f.start[k]), m.at(f.finish[k])
+		if d.Movable != nil && f.rebooked {
+			u.Arrives = min(max(u.Start, d.Movable.Earliest), d.Movable.Latest)
+		}
+	}
+	g.Handover = m.margin(g.Finish, m.p.Site.Handover)
+	if m.p.Site.Aim != 0 {
+		g.Aim = m.margin(g.Finish, m.p.Site.Aim)
+	}
+	m.breaks(g)
+	return g
+}
+
+func (m *model) stretches(way *mode, start, finish int) []calendars.Span {
+	var out []calendars.Span
+	for k := start; k < finish; k++ {
+		switch {
+		case !way.open[k]:
+		case k > start && way.open[k-1]:
+			out[len(out)-1].End = m.at(k + 1)
+		default:
+			out = append(out, calendars.Span{Start: m.at(k), End: m.at(k + 1)})
+		}
+	}
+	return out
+}
+
+// margin counts the site's time between two moments; on the clock when what is
+// late lies in closed time.
+func (m *model) margin(finish, date calendars.Instant) schedule.Margin {
+	n := 0
+	for k := m.of(min(finish, date)); k < m.of(max(finish, date)); k++ {
+		if m.site[k] {
+			n++
+		}
+	}
+	time := calendars.Minutes(n) * m.step
+	switch {
+	case finish <= date:
+		return schedule.Margin{Time: time}
+	case n > 0:
+		return schedule.Margin{Time: -time}
+	}
+	return schedule.Margin{Time: calendars.Minutes(date - finish), Clock: true}
+}
+
+// breaks lists the dates that a programme breaks.
+func (m *model) breaks(g *schedule.Programme) {
+	add := func(kind schedule.BreakKind, t, d int, limit, actual calendars.Instant) {
+		if actual > limit {
+			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Task: schedule.TaskID(t), Delivery: schedule.DeliveryID(d), Limit: limit, Actual: actual})
+		}
+	}
+	for i := range m.p.Tasks {
+		t, d := &m.p.Tasks[i], &g.Tasks[i]
+		if d.Dropped {
+			continue
+		}
+		if !t.Optional {
+			add(schedule.BreakHandover, i, schedule.None, m.p.Site.Handover, d.Done)
+		}
+		if t.By != 0 {
+			add(schedule.BreakBy, i, schedule.None, t.By, d.Finish)
+		}
+		for _, used := range t.Uses {
+			if keep := m.p.Deliveries[used].Keep; keep > 0 {
+				add(schedule.BreakKeep, i, int(used), g.Unloads[used].Arrives.Plus(keep), d.Finish)
+			}
+		}
+	}
+	for i := range m.p.Deliveries {
+		u := &g.Unloads[i]
+		add(schedule.BreakHandover, schedule.None, i, m.p.Site.Handover, u.Finish)
+		add(schedule.BreakWaits, schedule.None, i, u.Arrives.Plus(m.p.Deliveries[i].Waits), u.Start)
+	}
+}
