@@ -9,7 +9,7 @@ import (
 // would: through the views, a trial and back, another size, and out.
 func TestDriveUI(t *testing.T) {
 	s := open(t, 80, 24, nil, binary(t))
-	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE", "Hands over Sat 8 May 08:32, 6 h 28 before the line")
+	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE", "hands over Sat 8 May 08:32, 6 h 28 before the line")
 	s.types("2")
 	s.shows("2 DAY", "FRI 7 MAY", "Until 11:32")
 	s.types("3")
@@ -19,7 +19,7 @@ func TestDriveUI(t *testing.T) {
 	s.shows("Trial: arrives", "24 h later")
 	s.types("u")
 	if after := s.changes(before); strings.Contains(after, "(trial)") {
-		s.shows("Hands over Sat 8 May 08:32")
+		s.shows("hands over Sat 8 May 08:32")
 	}
 	s.types("?")
 	s.shows("HELP", "take the last trial back")

@@ -33,7 +33,7 @@ func (r *Report) object() object {
 	}
 	for _, s := range g.Chain {
 		at := r.words.Step(g, s).At
-		o.Chain = append(o.Chain, chainStep{r.taskID(s.Task), r.deliveryID(s.Delivery), r.moment(at), r.reason(s.Reason, at)})
+		o.Chain = append(o.Chain, chainStep{r.taskID(s.Task), r.deliveryID(s.Delivery), r.moment(at), r.reason(s.Reason, at, s.Task)})
 	}
 	for i := range p.Tasks {
 		o.Tasks = append(o.Tasks, r.taskObject(schedule.TaskID(i)))
@@ -50,7 +50,7 @@ func (r *Report) taskObject(id schedule.TaskID) taskDates {
 		ID: t.ID, Name: t.Name, Zones: []string{}, Stage: r.plan.Stages[t.Stage], Optional: t.Optional, Dropped: d.Dropped,
 		Start: r.moment(d.Start), Finish: r.moment(d.Finish), Done: r.moment(d.Done),
 		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.OnChain),
-		Work:   []stretch{}, Why: r.reasons(d.Why, d.Start), Sentence: r.words.Why(r.prog, id),
+		Work:   []stretch{}, Why: r.reasons(d.Why, d.Start, id), Sentence: r.words.Why(r.prog, id),
 	}
 	o.LateFinish = r.moment(d.LateFinish)
 	for _, z := range t.Zones {
@@ -88,7 +88,7 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 		ID: d.ID, What: d.What, Out: d.Out,
 		Arrives: r.moment(u.Arrives), Unload: stretch{r.moment(u.Start), r.moment(u.Finish)},
 		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.OnChain), LateArrival: r.moment(u.LateArrival),
-		Why: r.reasons(u.Why, u.Start), Sentence: r.words.WhyUnload(r.prog, id),
+		Why: r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.prog, id),
 	}
 	if d.Keep > 0 {
 		o.KeepUntil = r.moment(u.Arrives.Plus(d.Keep))
@@ -103,19 +103,19 @@ func (r *Report) floats(late calendars.Instant, total, free calendars.Minutes, o
 	}
 }
 
-func (r *Report) reasons(why []schedule.Reason, at calendars.Instant) []reason {
+func (r *Report) reasons(why []schedule.Reason, at calendars.Instant, t schedule.TaskID) []reason {
 	out := make([]reason, 0, len(why))
 	for _, w := range why {
-		out = append(out, r.reason(w, at))
+		out = append(out, r.reason(w, at, t))
 	}
 	return out
 }
 
-func (r *Report) reason(w schedule.Reason, at calendars.Instant) reason {
+func (r *Report) reason(w schedule.Reason, at calendars.Instant, t schedule.TaskID) reason {
 	o := reason{
 		Kind: reasonKinds[w.Kind], Task: r.taskID(w.Task), Delivery: r.deliveryID(w.Delivery),
 		Closed: closedKinds[w.Closed], HoldPoint: w.Hold,
-		Event: r.said(w.Event), Until: r.said(w.Until), Sentence: r.words.Reason(w, at),
+		Event: r.said(w.Event), Until: r.said(w.Until), Sentence: r.words.Reason(w, at, t),
 	}
 	if w.Given != schedule.None {
 		o.Given = r.plan.Givens[w.Given].ID

@@ -90,7 +90,8 @@ const (
 // A reason is an object:
 //
 //	reason.kind          "opening", "not_before", "given", "link", "rule", "way_in", "delivery", "arrival",
-//	                     "within", "closed_hours", "unbroken", "crew", "machine", "zone" or "gate"
+//	                     "within", "closed_hours", "unbroken", "crew", "machine", "zone", "gate" or
+//	                     "alone" (time that a rule keeps for one of two)
 //	reason.task          id of the other task
 //	reason.delivery      id of the other delivery
 //	reason.given         id

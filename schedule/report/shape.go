@@ -132,7 +132,7 @@ var (
 		schedule.ByLink: "link", schedule.ByRule: "rule", schedule.ByWayIn: "way_in",
 		schedule.ByDelivery: "delivery", schedule.ByArrival: "arrival", schedule.ByWithin: "within",
 		schedule.ByClosedHours: "closed_hours", schedule.ByUnbroken: "unbroken",
-		schedule.ByCrew: "crew", schedule.ByMachine: "machine", schedule.ByZone: "zone", schedule.ByGate: "gate",
+		schedule.ByCrew: "crew", schedule.ByMachine: "machine", schedule.ByZone: "zone", schedule.ByGate: "gate", schedule.ByAlone: "alone",
 	}
 	closedKinds = [...]string{
 		schedule.ClosedNobody: "", schedule.ClosedSite: "site", schedule.ClosedPlace: "place", schedule.ClosedGate: "gate",

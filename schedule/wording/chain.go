@@ -28,19 +28,17 @@ func (w *Writer) Chain(g *schedule.Programme) []Step {
 // hours held it after that.
 func (w *Writer) Step(g *schedule.Programme, s schedule.Step) Step {
 	out := Step{Name: w.named(s)}
-	var place *schedule.Zone
 	if s.Task != schedule.None {
 		d := &g.Tasks[s.Task]
 		out.At, out.End = d.Start, d.Finish
-		place = &w.plan.Zones[w.plan.Tasks[s.Task].Zones[0]]
 	} else {
 		u := &g.Unloads[s.Delivery]
 		out.At, out.End = u.Start, u.Finish
 	}
-	out.Reason = w.clause(s.Reason, out.At, place)
+	out.Reason = w.Reason(s.Reason, out.At, s.Task)
 	for _, r := range reasonsOf(g, s) {
 		if r != s.Reason && (r.Kind == schedule.ByClosedHours || r.Kind == schedule.ByUnbroken) {
-			out.Reason += "; " + w.clause(r, out.At, place)
+			out.Reason += "; " + w.Reason(r, out.At, s.Task)
 		}
 	}
 	return out

@@ -23,13 +23,47 @@ func (w *Writer) Figure(m calendars.Minutes) string {
 	return work(m)
 }
 
+// Slip is how far a task may slip, as a figure in a table: in a crew programme
+// its crew float, and what logic alone would allow where that is more: "3 h of
+// 7 h".
+func (w *Writer) Slip(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	if g.Scope == schedule.Logic || d.TotalFloat < 0 || d.CrewFloat >= d.TotalFloat {
+		return w.Figure(d.TotalFloat)
+	}
+	return w.Figure(d.CrewFloat) + " of " + w.Figure(d.TotalFloat)
+}
+
 // Float says in one sentence how far a task may slip.
 func (w *Writer) Float(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
-	if d.Start == calendars.Never || d.Dropped {
+	switch {
+	case d.Dropped:
+		return "Left out, it has no float."
+	case d.Start == calendars.Never:
 		return "No dates, so no float."
+	case g.Scope == schedule.Crews && d.TotalFloat > 0:
+		return reallySlips("It", d.CrewFloat, d.TotalFloat)
 	}
-	return w.slips(g, "It", d.TotalFloat, d.FreeFloat)
+	return slips("It", d.TotalFloat, d.FreeFloat)
+}
+
+// reallySlips says how far a task may slip in the order of hands, beside what
+// logic allows.
+func reallySlips(it string, crew, total calendars.Minutes) string {
+	switch {
+	case crew >= total && total == schedule.FreeRange:
+		return it + " may slip as far as you like."
+	case crew >= total:
+		return fmt.Sprintf("%s may slip %s, all that logic allows.", it, work(total))
+	case total == schedule.FreeRange && crew == 0:
+		return it + " may not slip at all, though logic sets no limit: the hands leave none."
+	case total == schedule.FreeRange:
+		return fmt.Sprintf("%s may slip %s, though logic sets no limit: the hands leave no more.", it, work(crew))
+	case crew == 0:
+		return fmt.Sprintf("%s may not slip at all, though logic allows %s: the hands leave none.", it, work(total))
+	}
+	return fmt.Sprintf("%s may slip %s, not the %s that logic allows.", it, work(crew), work(total))
 }
 
 // FloatUnload says in one sentence how far an unloading may slip.
@@ -42,27 +76,35 @@ func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) strin
 	if w.plan.Deliveries[d].Out {
 		it = "Its loading"
 	}
-	return w.slips(g, it, u.TotalFloat, u.FreeFloat)
+	if g.Scope == schedule.Crews && u.TotalFloat > 0 {
+		return reallySlips(it, u.CrewFloat, u.TotalFloat)
+	}
+	return slips(it, u.TotalFloat, u.FreeFloat)
 }
 
-func (w *Writer) slips(g *schedule.Programme, it string, total, free calendars.Minutes) string {
-	hands := ""
-	if g.Scope == schedule.Logic {
-		hands = " with hands unlimited"
-	}
+// slips says how far something of a logic programme may slip.
+func slips(it string, total, free calendars.Minutes) string {
+	const hands = " with hands unlimited"
 	switch {
-	case total == schedule.NoFloat:
-		return it + " can't start early enough for every date to be met."
 	case total == schedule.FreeRange:
 		return it + " may slip as far as you like."
-	case total < 0:
-		return fmt.Sprintf("%s starts %s too late for every date to be met.", it, work(-total))
-	case total == 0:
-		return it + " may not slip at all."
+	case total <= 0:
+		return slipsNot(it, total)
 	case free >= total:
 		return fmt.Sprintf("%s may slip %s%s, and nothing else moves.", it, work(total), hands)
 	case free > 0:
 		return fmt.Sprintf("%s may slip %s%s; beyond %s other work or the finish moves.", it, work(total), hands, work(free))
 	}
 	return fmt.Sprintf("%s may slip %s%s; other work or the finish moves with it.", it, work(total), hands)
+}
+
+// slipsNot words a total float that leaves nothing.
+func slipsNot(it string, total calendars.Minutes) string {
+	switch {
+	case total == schedule.NoFloat:
+		return it + " can't start early enough for every date to be met."
+	case total < 0:
+		return fmt.Sprintf("%s starts %s too late for every date to be met.", it, work(-total))
+	}
+	return it + " may not slip at all."
 }

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"turflast/calendars"
 	"turflast/schedule"
@@ -26,17 +27,20 @@ func (w *Writer) Aim(g *schedule.Programme) string {
 	return fmt.Sprintf("%s the aim (%s).", capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
 }
 
-// Line is the margin in as few words as a bottom line takes, with what the
-// programme leaves out: "Hands over Sat 8 May 09:40, 5 h 20 before the line ·
-// logic only".
+// Line is the margin in as few words as a bottom line takes, and what is proven
+// of it: "Hands over Sat 8 May 09:40, 5 h 20 before the line · proven best". A
+// logic programme says first that it is one.
 func (w *Writer) Line(g *schedule.Programme) string {
 	s := w.Margin(g)
 	s = s[:len(s)-1]
+	if g.Scope == schedule.Logic {
+		s = "Logic only: " + strings.ToLower(s[:1]) + s[1:]
+	}
 	if n := len(g.Breaks); n > 0 && g.Finish != calendars.Never && g.Handover.Time >= 0 {
 		s += " · " + count(n, "date breaks", "dates break")
 	}
-	if g.Scope == schedule.Logic {
-		s += " · logic only"
+	if said := w.proof(g); said != "" {
+		s += " · " + said
 	}
 	return s
 }
@@ -70,14 +74,20 @@ func (w *Writer) judge(g *schedule.Programme) string {
 	switch {
 	case g.Blocked != nil:
 		return "impossible: " + w.Blocked(g.Blocked)
+	case g.Handover.Time < 0 && w.Impossible(g):
+		return "impossible: " + w.cantMeet(g)
+	case g.Handover.Time < 0 && g.Scope == schedule.Crews:
+		return fmt.Sprintf("not met, short by %s in the best found; the bound leaves it open.", w.short(g))
 	case g.Handover.Time < 0:
 		return fmt.Sprintf("not met, short by %s.", w.short(g))
 	case len(g.Breaks) > 0 && g.Breaks[0].Kind == schedule.BreakHandover:
 		return fmt.Sprintf("not met: %s", w.Break(g.Breaks[0]))
-	case len(g.Breaks) > 0:
-		return fmt.Sprintf("%s, though the hand-over itself is met.", count(len(g.Breaks), "date breaks", "dates break"))
+	case len(g.Breaks) == 1:
+		return fmt.Sprintf("a date breaks: %s The hand-over itself is met.", w.Break(g.Breaks[0]))
+	case len(g.Breaks) > 1:
+		return fmt.Sprintf("%d dates break, the first: %s The hand-over itself is met.", len(g.Breaks), w.Break(g.Breaks[0]))
 	}
-	return "meets it."
+	return w.praise(g)
 }
 
 func (w *Writer) short(g *schedule.Programme) string {

@@ -43,7 +43,7 @@ func TestLineSaysWhatIsLeftOut(t *testing.T) {
 	p := plan(t)
 	w := wording.New(p)
 	g := &schedule.Programme{Scope: schedule.Logic, Finish: at(p, 8, 9, 40), Handover: schedule.Margin{Time: 320}}
-	if got, want := w.Line(g), "Hands over Sat 8 May 09:40, 5 h 20 before the line · logic only"; got != want {
+	if got, want := w.Line(g), "Logic only: hands over Sat 8 May 09:40, 5 h 20 before the line"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	g.Scope = schedule.Crews
@@ -70,13 +70,13 @@ func TestVerdicts(t *testing.T) {
 		{schedule.Programme{Handover: schedule.Margin{Time: 60}},
 			"Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited."},
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: -150}, Breaks: []schedule.Break{by}},
-			"Not met, short by 2 h 30 of site time."},
+			"Not met, short by 2 h 30 of site time in the best found; the bound leaves it open."},
 		{schedule.Programme{Handover: schedule.Margin{Time: -150, Clock: true}},
 			"Not met, short by 2 h 30 on the clock. That is the logic programme: even with hands unlimited."},
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Breaks: []schedule.Break{lorry, by}},
 			"Not met: The lorry with waste skip is loaded Sat 8 May 16:00, 1 h after the hand-over."},
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Breaks: []schedule.Break{by}},
-			"1 date breaks, though the hand-over itself is met."},
+			"A date breaks: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). The hand-over itself is met."},
 		{schedule.Programme{Scope: schedule.Crews, Blocked: &schedule.Blocked{Ring: []schedule.TaskID{0, 1, 2}, Task: schedule.None, Unload: schedule.None}},
 			"Impossible: the waits between Cut the frame, Raise the frame and Board the frame can't all hold: they ask for more time than their longest waits allow."},
 	}

@@ -14,12 +14,12 @@ func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
 	name := w.Task(t)
 	if d.Dropped {
-		return name + " is left out."
+		return name + " is left out, so that what must be done is done in time."
 	}
 	if d.Start == calendars.Never {
 		return w.noPlace(g, t)
 	}
-	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, &w.plan.Zones[w.plan.Tasks[t].Zones[0]])
+	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, t)
 }
 
 // noPlace says why a task has no dates.
@@ -45,31 +45,29 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 	if u.Start == calendars.Never {
 		return fmt.Sprintf("%s: no hours are open for %s it.", name, event)
 	}
-	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, nil)
+	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, schedule.None)
 }
 
-// because joins what happens and its reasons.
-func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, place *schedule.Zone) string {
+// because joins what happens to a task, or to a lorry when it is None, and its
+// reasons.
+func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
 	sep := ": "
 	for _, r := range why {
-		what += sep + w.clause(r, at, place)
+		what += sep + w.Reason(r, at, t)
 		sep = "; "
 	}
 	return what + "."
 }
 
-// Reason is what fixes a moment, as a clause: "it waits for Set out, done
-// 09:15". Moments on the date of at are given by their time alone.
-func (w *Writer) Reason(r schedule.Reason, at calendars.Instant) string { return w.clause(r, at, nil) }
-
-// clause words a reason; place is where the task works, nil when on site or not
-// a task's.
-func (w *Writer) clause(r schedule.Reason, at calendars.Instant, place *schedule.Zone) string {
+// Reason is what fixes a moment of a task, or of an unloading when the task is
+// None, as a clause: "it waits for Set out, done 09:15". Moments on the date of
+// at are given by their time alone.
+func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
 	then := func(t calendars.Instant) string { return w.Then(t, at) }
 	switch r.Kind {
 	case schedule.ByOpening:
-		if place != nil && place.OffSite {
-			return fmt.Sprintf("work at %s may start then", place.Name)
+		if t != schedule.None && w.plan.OffSite(&w.plan.Tasks[t]) {
+			return fmt.Sprintf("work at %s may start then", w.plan.Zones[w.plan.Tasks[t].Zones[0]].Name)
 		}
 		return openingWords(r.Until, at, then)
 	case schedule.ByNotBefore:
@@ -88,6 +86,8 @@ func (w *Writer) clause(r schedule.Reason, at calendars.Instant, place *schedule
 		return w.closedFor(r) + " until " + then(r.Until)
 	case schedule.ByUnbroken:
 		return "it must be done in one, and no stretch before " + then(r.Until) + " is long enough"
+	case schedule.ByAlone:
+		return w.alone(r, at, t)
 	}
 	return w.shared(r, at)
 }
@@ -98,29 +98,6 @@ func openingWords(opens, at calendars.Instant, then func(calendars.Instant) stri
 		return "the site opens " + then(opens)
 	}
 	return "the site opens then"
-}
-
-// shared words a wait for hands, machines, room or the gate.
-func (w *Writer) shared(r schedule.Reason, at calendars.Instant) string {
-	var what string
-	switch {
-	case r.Kind == schedule.ByCrew && r.Crew != schedule.None:
-		what = w.plan.Crews[r.Crew].Name
-	case r.Kind == schedule.ByMachine && r.Machine != schedule.None:
-		what = w.plan.Machines[r.Machine].Name
-	case r.Kind == schedule.ByZone && r.Zone != schedule.None:
-		what = "room in " + w.plan.Zones[r.Zone].Name
-	default:
-		what = "the gate"
-	}
-	s := fmt.Sprintf("it waits for %s until %s", what, w.Then(r.Until, at))
-	switch {
-	case r.Task != schedule.None:
-		s += ", taken by " + w.Task(r.Task)
-	case r.Delivery != schedule.None:
-		s += ", taken by " + w.lorry(r.Delivery)
-	}
-	return s
 }
 
 // other names the other task, or the other lorry, of a reason.

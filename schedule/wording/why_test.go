@@ -73,13 +73,15 @@ func TestReasons(t *testing.T) {
 		{with(because(schedule.ByClosedHours, before, start), func(r *schedule.Reason) { r.Closed, r.Machine = schedule.ClosedMachine, 0 }), "Crane is not ours until 13:00"},
 		{with(because(schedule.ByClosedHours, before, start), func(r *schedule.Reason) { r.Closed = schedule.ClosedTogether }),
 			"those it needs are never all there at once until 13:00"},
-		{with(because(schedule.ByCrew, before, start), func(r *schedule.Reason) { r.Crew, r.Task = 1, 3 }), "it waits for Planting crew until 13:00, taken by Lay the turf"},
-		{with(because(schedule.ByMachine, before, start), func(r *schedule.Reason) { r.Machine, r.Delivery = 0, 1 }), "it waits for Crane until 13:00, taken by the lorry with 60 m2 turf"},
+		{with(because(schedule.ByCrew, before, start), func(r *schedule.Reason) { r.Crew, r.Task = 1, 3 }), "it waits for Planting crew, busy until 13:00 with Lay the turf"},
+		{with(because(schedule.ByMachine, before, start), func(r *schedule.Reason) { r.Machine, r.Delivery = 0, 1 }), "it waits for Crane, busy until 13:00 with the lorry with 60 m2 turf"},
 		{with(because(schedule.ByZone, before, start), func(r *schedule.Reason) { r.Zone = 1 }), "it waits for room in Lawn until 13:00"},
 		{because(schedule.ByGate, before, start), "it waits for the gate until 13:00"},
+		{with(because(schedule.ByGate, before, start), func(r *schedule.Reason) { r.Delivery = 0 }), "it waits for the gate, taken until 13:00 by the lorry with larch frame"},
+		{with(because(schedule.ByZone, before, start), func(r *schedule.Reason) { r.Zone, r.Task = 1, 2 }), "it waits for room in Lawn, taken until 13:00 by Board the frame"},
 	}
 	for _, tt := range tests {
-		if got := w.Reason(tt.r, start); got != tt.want {
+		if got := w.Reason(tt.r, start, 1); got != tt.want {
 			t.Errorf("kind %d: got %q\nwant %q", tt.r.Kind, got, tt.want)
 		}
 	}
@@ -118,7 +120,7 @@ func TestSentences(t *testing.T) {
 	tests := []struct{ got, want string }{
 		{w.Why(g, 0), "Cut the frame starts Mon 19 Apr 08:00: work at Joiners' yard may start then."},
 		{w.Why(g, 1), "Raise the frame starts Mon 3 May 12:30: it waits for Cut the frame, finished 12:00; the site is closed until 12:30."},
-		{w.Why(g, 2), "Board the frame is left out."},
+		{w.Why(g, 2), "Board the frame is left out, so that what must be done is done in time."},
 		{w.WhyUnload(g, 1), "60 m2 turf: unloading starts Fri 7 May 07:00: the lorry arrives 07:00."},
 		{w.WhyUnload(g, 2), "Waste skip: loading starts Fri 7 May 09:30: it waits for Lay the turf, finished 09:30."},
 	}
@@ -159,5 +161,35 @@ func TestTrailEndsInARing(t *testing.T) {
 	g.Tasks[2] = schedule.TaskDates{Start: at(p, 4, 8, 0), Why: []schedule.Reason{second}}
 	if trail := w.Trail(g, 2, schedule.None); len(trail) != 2 {
 		t.Errorf("%d steps, want 2", len(trail))
+	}
+}
+
+// A wait for time that a rule keeps for one says which rule it is.
+func TestAlone(t *testing.T) {
+	start := func(p *schedule.Plan) calendars.Instant { return at(p, 4, 13, 0) }
+	tests := []struct {
+		change func(p *schedule.Plan)
+		want   string
+	}{
+		{func(p *schedule.Plan) { p.Tasks[2].Apart = []schedule.TaskID{1} }, "it is kept apart from Raise the frame, which goes on until 13:00"},
+		{func(p *schedule.Plan) { p.Tasks[1].Apart = []schedule.TaskID{2} }, "it is kept apart from Raise the frame, which goes on until 13:00"},
+		{func(p *schedule.Plan) {
+			p.Rules = append(p.Rules, schedule.Rule{Text: "structure apart from cladding", Kind: schedule.Apart,
+				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage}})
+		}, `it is kept apart from Raise the frame, which goes on until 13:00 (rule "structure apart from cladding")`},
+		{func(p *schedule.Plan) { p.Tasks[1].Clears = []schedule.ZoneID{1} }, "Raise the frame clears Lawn until 13:00"},
+		{func(p *schedule.Plan) { p.Tasks[2].Clears = []schedule.ZoneID{0} }, "it clears Rear terrace, where Raise the frame works until 13:00"},
+		{func(p *schedule.Plan) { p.Tasks[1].Closes.Timed = true }, "Raise the frame closes the way in until 13:00"},
+		{func(p *schedule.Plan) { p.Tasks[2].Closes.Timed = true }, "it closes the way in, behind which Raise the frame works until 13:00"},
+		{func(*schedule.Plan) {}, "it can't go on beside Raise the frame, until 13:00"},
+	}
+	for _, tt := range tests {
+		p := plan(t)
+		tt.change(p)
+		r := because(schedule.ByAlone, start(p), start(p))
+		r.Task = 1
+		if got := wording.New(p).Reason(r, start(p), 2); got != tt.want {
+			t.Errorf("got %q\nwant %q", got, tt.want)
+		}
 	}
 }

@@ -148,8 +148,10 @@ func TestFloats(t *testing.T) {
 	}{
 		{200, 200, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited, and nothing else moves."},
 		{200, 260, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited, and nothing else moves."},
-		{200, 60, schedule.Crews, "3 h 20", "It may slip 3 h 20; beyond 1 h other work or the finish moves."},
-		{200, 0, schedule.Crews, "3 h 20", "It may slip 3 h 20; other work or the finish moves with it."},
+		{200, 60, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited; beyond 1 h other work or the finish moves."},
+		{200, 0, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited; other work or the finish moves with it."},
+		{0, 0, schedule.Crews, "none", "It may not slip at all."},
+		{-90, 0, schedule.Crews, "1 h 30 short", "It starts 1 h 30 too late for every date to be met."},
 		{0, 0, schedule.Logic, "none", "It may not slip at all."},
 		{-90, 0, schedule.Logic, "1 h 30 short", "It starts 1 h 30 too late for every date to be met."},
 		{schedule.FreeRange, 0, schedule.Logic, "any", "It may slip as far as you like."},
@@ -173,7 +175,10 @@ func TestFloats(t *testing.T) {
 		t.Errorf("float of a loading: %q", got)
 	}
 	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Start: calendars.Never}, {Start: some, Dropped: true}}, Unloads: []schedule.UnloadDates{{Start: calendars.Never}}}
-	for _, got := range []string{w.Float(g, 0), w.Float(g, 1), w.FloatUnload(g, 0)} {
+	if got := w.Float(g, 1); got != "Left out, it has no float." {
+		t.Errorf("left out: %q", got)
+	}
+	for _, got := range []string{w.Float(g, 0), w.FloatUnload(g, 0)} {
 		if got != "No dates, so no float." {
 			t.Errorf("without dates: %q", got)
 		}

@@ -241,7 +241,7 @@ func (g *Garden) shiftText(number int, s Shift, width int) paragraph {
 func (g *Garden) around(s Shift) string {
 	var said []string
 	if why := g.why(s.Thing); len(why) > 0 && (s.Thing.Task < 0 || g.Programme.Tasks[s.Thing.Task].Start == s.Span.Start) {
-		clause := g.Words.Reason(why[0], s.Span.Start)
+		clause := g.Words.Reason(why[0], s.Span.Start, s.Thing.Task)
 		first, n := utf8.DecodeRuneInString(clause)
 		said = append(said, string(unicode.ToUpper(first))+clause[n:]+".")
 	}
