@@ -51,6 +51,7 @@ func (s *search) run() Result {
 	}
 	s.upto = s.o.Schedules
 	s.shakeBest(byDates)
+	s.bookLate()
 	s.settle()
 	s.best.Schedules = s.b.built
 	return s.best
@@ -276,10 +277,11 @@ func (s *search) toRight(father, mother *individual) individual {
 	slices.Reverse(order)
 	end := slices.Max(father.key)
 	first := s.b.backward(order, end)
-	x.cost = worst
-	if first != calendars.Past {
-		x.key, x.cost = slices.Clone(s.b.times.Start), Cost{End: int64(end - first)}
+	if first == calendars.Past {
+		x.key, x.cost = s.ranks(x.key), worst
+		return x
 	}
+	x.key, x.cost = slices.Clone(s.b.times.Start), Cost{End: int64(end - first)}
 	return x
 }
 

@@ -197,11 +197,12 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 	if s.b.against {
 		s.makeCompatible(key)
 	}
-	x := individual{key: slices.Clone(key), mode: mode, book: book, cost: worst}
+	x := individual{mode: mode, book: book, cost: worst}
 	if !s.b.forward(s.byKey(key)) {
+		x.key = s.ranks(key)
 		return x
 	}
-	copy(x.key, s.b.times.Finish)
+	x.key = slices.Clone(s.b.times.Finish)
 	x.cost = s.b.cost()
 	if x.cost.late() {
 		x.overdue = s.overdue(s.b.times.Finish)
@@ -220,6 +221,16 @@ func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
 		}
 	}
 	return minutes
+}
+
+// ranks are keys for the same order that lie close together, so that keys of
+// schedules without a place for all, crossed again and again, don't run away.
+func (s *search) ranks(key []calendars.Instant) []calendars.Instant {
+	out := make([]calendars.Instant, len(key))
+	for rank, i := range s.byKey(key) {
+		out[i] = slices.Min(s.late) + calendars.Instant(rank)
+	}
+	return out
 }
 
 // keep keeps the schedule just built if it is the best so far.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"turflast/calendars"
+	"turflast/schedule/critical"
 )
 
 // starts is a copy of the starts just built.
@@ -36,6 +37,8 @@ func (s *search) rebook(from []calendars.Instant) []calendars.Instant {
 		case 1:
 			out[k] = s.keptFrom(k)
 		case 2:
+			out[k] = s.justBefore(k)
+		case 3:
 			out[k] = b.Earliest + calendars.Instant(s.r.IntN(int(b.Latest-b.Earliest)+1))
 		}
 	}
@@ -56,6 +59,41 @@ func (s *search) keptFrom(booking int) calendars.Instant {
 		}
 	}
 	return min(at, b.Latest)
+}
+
+// justBefore is the latest start of a booking's node that moves nothing after it
+// in the best schedule so far.
+func (s *search) justBefore(booking int) calendars.Instant {
+	if !s.best.Found {
+		return calendars.Past
+	}
+	n, k := s.b.n, int(s.b.p.Bookings[booking].Node)
+	start, _ := critical.Latest(n, k, s.best.Start, s.best.Finish, calendars.Never)
+	if !start.IsReal() {
+		return calendars.Past
+	}
+	return start
+}
+
+// bookLate tries for each booking to start as late as moves nothing, and as late
+// as a keep asks.
+func (s *search) bookLate() {
+	if !s.best.Found || len(s.b.p.Bookings) == 0 || s.best.Cost.Kept == 0 {
+		return
+	}
+	s.b.use(s.best.Mode)
+	for k := range s.b.p.Bookings {
+		for _, at := range [...]calendars.Instant{s.justBefore(k), s.keptFrom(k)} {
+			for i := range s.b.least {
+				s.b.least[i] = calendars.Past
+			}
+			for j := range s.b.p.Bookings {
+				s.b.least[s.b.p.Bookings[j].Node] = s.best.Start[s.b.p.Bookings[j].Node]
+			}
+			s.b.least[s.b.p.Bookings[k].Node] = at
+			s.tryLeast(s.best.Start)
+		}
+	}
 }
 
 // settle uses some more schedules for the ties: it brings starts to where they
