@@ -34,6 +34,9 @@ func (r *Report) delivery(w *page, id schedule.DeliveryID) {
 	label := lorryMark(d) + " " + pad(r.words.Moment(u.Arrives), momentWidth) + "  "
 	w.row(momentWidth+4, label, d.What, r.words.LateBy(r.prog, id))
 	note := func(s string) { w.hanging(momentWidth+6, "", s) }
+	if u.Arrives != d.Arrives {
+		note("the plan has " + r.words.Moment(d.Arrives))
+	}
 	note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
 	if u.LateArrival < u.Arrives {
 		note(r.words.Late(r.prog, id))

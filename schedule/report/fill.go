@@ -24,6 +24,7 @@ func (r *Report) object() object {
 	if g.Blocked != nil {
 		o.Blocked = r.words.Blocked(g.Blocked)
 	}
+	r.proof(&o)
 	for _, b := range g.Breaks {
 		o.Breaks = append(o.Breaks, dateBreak{
 			Kind: breakKinds[b.Kind], Task: r.taskID(b.Task), Delivery: r.deliveryID(b.Delivery),
@@ -44,12 +45,47 @@ func (r *Report) object() object {
 	return o
 }
 
+// proof fills in what only crew programmes have.
+func (r *Report) proof(o *object) {
+	g := r.prog
+	if g.Bound.IsReal() {
+		o.Bound = r.moment(g.Bound)
+	}
+	if f := g.Overfull; f != nil {
+		o.Overfull = &overfull{
+			Crew:    id(r.plan.Crews, f.Crew, func(c *schedule.Crew) string { return c.ID }),
+			Machine: id(r.plan.Machines, f.Machine, func(m *schedule.Machine) string { return m.ID }),
+			Zone:    id(r.plan.Zones, f.Zone, func(z *schedule.Zone) string { return z.ID }),
+			Gate:    f.Gate, Alone: r.taskID(f.Alone),
+			From: r.moment(f.Span.Start), To: r.moment(f.Span.End), Until: r.moment(f.Until),
+			Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
+		}
+		for _, t := range f.Tasks {
+			o.Overfull.Tasks = append(o.Overfull.Tasks, r.taskID(t))
+		}
+		for _, d := range f.Deliveries {
+			o.Overfull.Deliveries = append(o.Overfull.Deliveries, r.deliveryID(d))
+		}
+	}
+	for _, m := range g.Moves {
+		o.Moves = append(o.Moves, move{r.taskID(m.Task), r.moment(m.Was), r.moment(m.Now), r.words.Move(m)})
+	}
+}
+
+// id is the id of the item that i indexes, empty for none.
+func id[T any, I ~int32](list []T, i I, of func(*T) string) string {
+	if i < 0 {
+		return ""
+	}
+	return of(&list[i])
+}
+
 func (r *Report) taskObject(id schedule.TaskID) taskDates {
 	t, d := &r.plan.Tasks[id], &r.prog.Tasks[id]
 	o := taskDates{
 		ID: t.ID, Name: t.Name, Zones: []string{}, Stage: r.plan.Stages[t.Stage], Optional: t.Optional, Dropped: d.Dropped,
 		Start: r.moment(d.Start), Finish: r.moment(d.Finish), Done: r.moment(d.Done),
-		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.OnChain),
+		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.CrewFloat, d.OnChain),
 		Work:   []stretch{}, Why: r.reasons(d.Why, d.Start, id), Sentence: r.words.Why(r.prog, id),
 	}
 	o.LateFinish = r.moment(d.LateFinish)
@@ -87,8 +123,11 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	o := deliveryDates{
 		ID: d.ID, What: d.What, Out: d.Out,
 		Arrives: r.moment(u.Arrives), Unload: stretch{r.moment(u.Start), r.moment(u.Finish)},
-		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.OnChain), LateArrival: r.moment(u.LateArrival),
+		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.CrewFloat, u.OnChain), LateArrival: r.moment(u.LateArrival),
 		Why: r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.prog, id),
+	}
+	if u.Arrives != d.Arrives {
+		o.Planned = r.moment(d.Arrives)
 	}
 	if d.Keep > 0 {
 		o.KeepUntil = r.moment(u.Arrives.Plus(d.Keep))
@@ -96,11 +135,20 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	return o
 }
 
-func (r *Report) floats(late calendars.Instant, total, free calendars.Minutes, onChain bool) floats {
-	return floats{
+func (r *Report) floats(late calendars.Instant, total, free, crew calendars.Minutes, onChain bool) floats {
+	f := floats{
 		LateStart: r.moment(late), TooLate: late == calendars.Past,
 		TotalFloat: floatMinutes(total), FreeFloat: floatMinutes(free), OnChain: onChain,
 	}
+	if r.prog.Scope == schedule.Crews {
+		phantom := figure(total - crew)
+		if floatMinutes(total) == nil && total != crew {
+			phantom = figure(schedule.FreeRange)
+		}
+		own := figure(crew)
+		f.CrewFloat, f.Phantom = &own, &phantom
+	}
+	return f
 }
 
 func (r *Report) reasons(why []schedule.Reason, at calendars.Instant, t schedule.TaskID) []reason {

@@ -38,6 +38,24 @@ const (
 //	sentence                       the margin in words
 //	verdict                        the verdict in words
 //	blocked                        why some work has no place, in words
+//	bound                          moment before which the last required task can't be done, proven; crews only
+//	overfull.crew                  id; what is over-full if the hand-over is to be met, else if the bound is to be bettered
+//	overfull.machine               id
+//	overfull.zone                  id, its room is
+//	overfull.gate                  true when the gate is
+//	overfull.alone                 id of a task, time that a rule keeps for it is
+//	overfull.from                  moment
+//	overfull.to                    moment
+//	overfull.until                 moment by which the last required task would be done
+//	overfull.needed                minutes of people, machines or places
+//	overfull.there                 likewise
+//	overfull.tasks[]               id, of those that need it
+//	overfull.deliveries[]          id, likewise
+//	overfull.sentence              the same in words
+//	moves[].task                   id of a task whose start differs from the baseline's
+//	moves[].was                    moment, null when it was left out
+//	moves[].now                    moment, null when it is left out
+//	moves[].sentence               the same in words
 //	breaks[].kind                  "handover", "by", "keep" or "waits"
 //	breaks[].task                  id
 //	breaks[].delivery              id
@@ -64,6 +82,8 @@ const (
 //	tasks[].too_late               true when no start is early enough to meet every date
 //	tasks[].total_float            minutes of its own hours; null when they have no number
 //	tasks[].free_float             likewise
+//	tasks[].crew_float             minutes that it may slip in the order of hands; null when they have no number; crews only
+//	tasks[].phantom_float          the part of total_float beyond it
 //	tasks[].on_chain               true when it is on the hand-over chain
 //	tasks[].crew.*                 heads at work, by crew id
 //	tasks[].machines.*             count, by machine id
@@ -75,6 +95,7 @@ const (
 //	deliveries[].what              what comes
 //	deliveries[].out               true for a collection
 //	deliveries[].arrives           moment
+//	deliveries[].planned           the plan's booking, when the programme books it otherwise
 //	deliveries[].unload.from       moment
 //	deliveries[].unload.to         moment
 //	deliveries[].late_arrival      latest booking at which every date that hangs on it holds; null when nothing limits it
@@ -82,6 +103,8 @@ const (
 //	deliveries[].too_late          true when no start is early enough
 //	deliveries[].total_float       minutes, as for tasks
 //	deliveries[].free_float        likewise
+//	deliveries[].crew_float        likewise
+//	deliveries[].phantom_float     likewise
 //	deliveries[].on_chain          true when it is on the hand-over chain
 //	deliveries[].keep_until        moment, living stock only
 //	deliveries[].why[]             a reason
@@ -141,6 +164,14 @@ func (r *Report) said(t calendars.Instant) *moment {
 		return nil
 	}
 	return r.moment(t)
+}
+
+// figure is a float that is null when it has no number.
+type figure calendars.Minutes
+
+// MarshalJSON gives the minutes, or null for those that have no number.
+func (f figure) MarshalJSON() ([]byte, error) {
+	return json.Marshal(floatMinutes(calendars.Minutes(f)))
 }
 
 // floatMinutes is a float, or nil when it has no number.

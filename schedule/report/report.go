@@ -27,12 +27,14 @@ func New(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) *Report {
 }
 
 // Text writes the report in plain text of at most 80 columns: the margin, the
-// verdict, the dates that break, the hand-over chain, then all work by zone and
-// by day, the deliveries, and the usual cautions. The error is the writer's.
+// verdict, the dates that break, what moved, the hand-over chain, then all work
+// by zone and by day, the deliveries, and the usual cautions. The error is the writer's.
 func (r *Report) Text(out io.Writer) error {
 	w := &page{out: bufio.NewWriter(out)}
 	r.top(w)
 	r.broken(w)
+	r.rebooked(w)
+	r.moved(w)
 	r.chain(w)
 	r.zones(w)
 	r.days(w)
@@ -47,7 +49,16 @@ func (r *Report) top(w *page) {
 	if aim := r.words.Aim(r.prog); aim != "" {
 		w.paragraph("", aim)
 	}
-	w.paragraph("", r.words.Verdict(r.prog))
+	r.verdict(w)
+}
+
+// verdict says whether the dates are met, why no sooner, and what is left out.
+func (r *Report) verdict(w *page) {
+	for _, s := range []string{r.words.Verdict(r.prog), r.words.Bounded(r.prog), r.words.LeftOut(r.prog)} {
+		if s != "" {
+			w.paragraph("", s)
+		}
+	}
 }
 
 func (r *Report) broken(w *page) {
@@ -63,6 +74,33 @@ func (r *Report) broken(w *page) {
 		}
 		said = remedy
 		w.paragraph("! ", text)
+	}
+}
+
+// rebooked lists the deliveries that the programme books otherwise.
+func (r *Report) rebooked(w *page) {
+	said := false
+	for d := range r.plan.Deliveries {
+		text := r.words.Rebooked(r.plan, r.prog, schedule.DeliveryID(d))
+		if text == "" {
+			continue
+		}
+		if !said {
+			w.heading("Bookings to move")
+			said = true
+		}
+		w.paragraph(lorryMark(&r.plan.Deliveries[d])+" ", text)
+	}
+}
+
+// moved lists the starts that differ from those agreed.
+func (r *Report) moved(w *page) {
+	if len(r.prog.Moves) == 0 {
+		return
+	}
+	w.heading("What moved from the baseline")
+	for _, m := range r.prog.Moves {
+		w.paragraph("", r.words.Move(m))
 	}
 }
 

@@ -2,6 +2,7 @@ package report_test
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"github.com/mattn/go-runewidth"
 	"pgregory.net/rapid"
 
+	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/internal/plans"
 	"turflast/schedule/planfile"
@@ -32,9 +34,14 @@ func solved(t *testing.T, text string) *solve.Solver {
 	return s
 }
 
-func text(t interface{ Fatal(...any) }, s *solve.Solver) string {
+// crews is a crew programme that doesn't take long to find.
+func crews(s *solve.Solver) *schedule.Programme {
+	return s.Crews(context.Background(), solve.Options{Schedules: 50})
+}
+
+func text(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme) string {
 	var b bytes.Buffer
-	if err := report.New(s.Plan(), s.Logic(), s.Hours()).Text(&b); err != nil {
+	if err := report.New(s.Plan(), g, s.Hours()).Text(&b); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -64,8 +71,11 @@ func TestPagesFit80Columns(t *testing.T) {
 		"starter":    testdata.Starter,
 		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").Replace(testdata.Starter),
 	} {
-		if wrong := checkPage(text(t, solved(t, plan))); wrong != "" {
-			t.Errorf("%s: %s", name, wrong)
+		s := solved(t, plan)
+		for _, g := range []*schedule.Programme{s.Logic(), crews(s)} {
+			if wrong := checkPage(text(t, s, g)); wrong != "" {
+				t.Errorf("%s: %s", name, wrong)
+			}
 		}
 	}
 }
@@ -80,7 +90,10 @@ func TestReportsOfRandomPlans(t *testing.T) {
 			t.Fatal(err)
 		}
 		g := s.Logic()
-		page := text(t, s)
+		if rapid.IntRange(0, 7).Draw(t, "crews") == 0 {
+			g = crews(s)
+		}
+		page := text(t, s, g)
 		if wrong := checkPage(page); wrong != "" {
 			t.Fatal(wrong)
 		}
@@ -109,7 +122,7 @@ func whyFits(t *rapid.T, r *report.Report, task schedule.TaskID, d schedule.Deli
 
 func TestReportNamesEverything(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	page := strings.Join(strings.Fields(text(t, s)), " ")
+	page := strings.Join(strings.Fields(text(t, s, s.Logic())), " ")
 	p := s.Plan()
 	for i := range p.Tasks {
 		if !strings.Contains(page, p.Tasks[i].Name) {
@@ -135,6 +148,44 @@ func TestReportNamesEverything(t *testing.T) {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q", want)
 		}
+	}
+}
+
+// What a crew programme chose is on the page: over-full hands, tasks left out,
+// moved bookings, people of a range, what moved from the baseline.
+func TestReportTellsWhatWasChosen(t *testing.T) {
+	s := solved(t, testdata.Demo)
+	p, g := s.Plan(), crews(s)
+	turf, lay := p.FindDelivery("turf"), p.FindTask("lay-turf")
+	for d := range g.Unloads {
+		g.Unloads[d].Arrives = p.Deliveries[d].Arrives
+	}
+	g.Unloads[turf].Arrives += 60
+	g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
+		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600, There: 540, Until: p.Site.Handover + 60, Tasks: []schedule.TaskID{lay}}
+	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Start: calendars.Never, Finish: calendars.Never, Dropped: true}
+	g.Moves = []schedule.Move{{Task: lay, Was: g.Tasks[lay].Start - 30, Now: g.Tasks[lay].Start}}
+	page := strings.Join(strings.Fields(text(t, s, g)), " ")
+	for _, want := range []string{
+		"needs 10 h of people between Fri 30 Apr 07:00 and Sat 8 May 15:00; only 9 h are there. That is for Lay the turf.",
+		"Left out, so that what must be done is done in time: Pots on the deck.",
+		"BOOKINGS TO MOVE ▼ Book 62 m2 turf for Fri 7 May 08:00, 1 h later than the plan has it (Fri 7 May 07:00).",
+		"WHAT MOVED FROM THE BASELINE Lay the turf starts",
+		"30 m later than agreed",
+		"that the plan allows",
+		"left out Pots on the deck",
+		"the plan has Fri 7 May 07:00",
+	} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	var b bytes.Buffer
+	if err := report.New(p, g, s.Hours()).Why(&b, schedule.None, turf); err != nil {
+		t.Fatal(err)
+	}
+	if want := "Book 62 m2 turf for Fri 7 May 08:00"; !strings.Contains(b.String(), want) {
+		t.Errorf("no %q in:\n%s", want, b.String())
 	}
 }
 

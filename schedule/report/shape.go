@@ -20,6 +20,9 @@ type object struct {
 	Sentence   string          `json:"sentence"`
 	Verdict    string          `json:"verdict"`
 	Blocked    string          `json:"blocked,omitempty"`
+	Bound      *moment         `json:"bound,omitempty"`
+	Overfull   *overfull       `json:"overfull,omitempty"`
+	Moves      []move          `json:"moves,omitempty"`
 	Breaks     []dateBreak     `json:"breaks"`
 	Chain      []chainStep     `json:"handover_chain"`
 	Tasks      []taskDates     `json:"tasks"`
@@ -35,6 +38,30 @@ type window struct {
 type margin struct {
 	Minutes calendars.Minutes `json:"minutes"`
 	Clock   bool              `json:"clock,omitempty"`
+}
+
+// overfull is something shared that is needed for longer than it is there.
+type overfull struct {
+	Crew       string            `json:"crew,omitempty"`
+	Machine    string            `json:"machine,omitempty"`
+	Zone       string            `json:"zone,omitempty"`
+	Gate       bool              `json:"gate,omitempty"`
+	Alone      string            `json:"alone,omitempty"`
+	From       *moment           `json:"from"`
+	To         *moment           `json:"to"`
+	Until      *moment           `json:"until"`
+	Needed     calendars.Minutes `json:"needed"`
+	There      calendars.Minutes `json:"there"`
+	Tasks      []string          `json:"tasks,omitempty"`
+	Deliveries []string          `json:"deliveries,omitempty"`
+	Sentence   string            `json:"sentence"`
+}
+
+type move struct {
+	Task     string  `json:"task"`
+	Was      *moment `json:"was"`
+	Now      *moment `json:"now"`
+	Sentence string  `json:"sentence"`
 }
 
 type dateBreak struct {
@@ -66,6 +93,8 @@ type floats struct {
 	TooLate    bool               `json:"too_late,omitempty"`
 	TotalFloat *calendars.Minutes `json:"total_float"`
 	FreeFloat  *calendars.Minutes `json:"free_float"`
+	CrewFloat  *figure            `json:"crew_float,omitempty"`
+	Phantom    *figure            `json:"phantom_float,omitempty"`
 	OnChain    bool               `json:"on_chain"`
 }
 
@@ -93,6 +122,7 @@ type deliveryDates struct {
 	What    string  `json:"what"`
 	Out     bool    `json:"out,omitempty"`
 	Arrives *moment `json:"arrives"`
+	Planned *moment `json:"planned,omitempty"`
 	Unload  stretch `json:"unload"`
 	floats
 	LateArrival *moment  `json:"late_arrival"`

@@ -16,8 +16,14 @@ func (r *Report) Why(out io.Writer, t schedule.TaskID, d schedule.DeliveryID) er
 	if t != schedule.None {
 		w.paragraph("", r.words.Why(r.prog, t))
 		w.paragraph("", r.words.Float(r.prog, t))
+		if chosen := r.words.Chosen(r.prog, t); chosen != "" {
+			w.paragraph("", "It has "+chosen+".")
+		}
 	} else {
 		w.paragraph("", r.words.WhyUnload(r.prog, d))
+		if text := r.words.Rebooked(r.plan, r.prog, d); text != "" {
+			w.paragraph("", text)
+		}
 		w.paragraph("", r.words.FloatUnload(r.prog, d))
 	}
 	if trail := r.words.Trail(r.prog, t, d); len(trail) > 1 {
@@ -32,7 +38,7 @@ func (r *Report) Why(out io.Writer, t schedule.TaskID, d schedule.DeliveryID) er
 	}
 	w.line("")
 	w.paragraph("", r.words.Margin(r.prog))
-	w.paragraph("", r.words.Verdict(r.prog))
+	r.verdict(w)
 	return w.out.Flush()
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"turflast/calendars"
 	"turflast/schedule"
@@ -20,13 +21,16 @@ const (
 const (
 	nameColumn  = 2 + momentWidth + 2 + momentWidth + 2
 	floatColumn = pageWidth - floatWidth
-	floatWidth  = len("1000 h 45 short")
+	floatWidth  = len("100 h 45 of 100 h")
 )
 
 // zones is the table of all tasks by the first of their zones, each by start.
 func (r *Report) zones(w *page) {
 	w.heading("By zone")
 	w.line(markChain + " on the chain  " + markFloat + " has float  " + markBreak + " breaks a date")
+	if r.prog.Scope == schedule.Crews {
+		w.line("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
+	}
 	late := r.late()
 	for z := range r.plan.Zones {
 		tasks := r.tasksIn(schedule.ZoneID(z))
@@ -88,8 +92,18 @@ func (r *Report) task(w *page, t schedule.TaskID, late bool) {
 		return
 	}
 	label := mark + " " + pad(r.words.Moment(d.Start), momentWidth) + "  " + pad(r.words.Then(d.Finish, d.Start), momentWidth) + "  "
-	w.row(nameColumn, label, name, r.words.Figure(d.TotalFloat))
+	w.row(nameColumn, label, name, r.slip(t))
 	r.waits(w, t)
+}
+
+// slip is how far a task may slip, without what logic allows where both have no
+// room.
+func (r *Report) slip(t schedule.TaskID) string {
+	s := r.words.Slip(r.prog, t)
+	if len(s) > floatWidth {
+		s, _, _ = strings.Cut(s, " of ")
+	}
+	return s
 }
 
 // waits are the lines below a task for what goes on after its work, and for
@@ -99,6 +113,9 @@ func (r *Report) waits(w *page, t schedule.TaskID) {
 	note := func(s string) { w.hanging(nameColumn+2, "", s) }
 	if others := task.Zones[1:]; len(others) > 0 {
 		note("also in " + r.words.Zones(others))
+	}
+	if chosen := r.words.Chosen(r.prog, t); chosen != "" {
+		note(chosen)
 	}
 	for _, s := range r.pauses(t) {
 		note(fmt.Sprintf("pauses %s, with its place open", r.words.Span(s)))

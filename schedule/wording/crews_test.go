@@ -163,7 +163,7 @@ func TestChoices(t *testing.T) {
 		{w.Rebooked(p, g, 0), ""},
 		{w.Rebooked(p, g, 1), "Book 60 m2 turf for Fri 7 May 09:00, 2 h later than the plan has it (Fri 7 May 07:00)."},
 		{w.Rebooked(p, g, 2), "Book waste skip for Thu 6 May 09:00, 24 h earlier than the plan has it (Fri 7 May 09:00)."},
-		{w.Chosen(g, 1), "It has Joiners 3, of the 2 to 3 that the plan allows."},
+		{w.Chosen(g, 1), "Joiners 3, of the 2 to 3 that the plan allows"},
 		{w.Chosen(g, 2), ""},
 		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon + 120}), "Lay the turf starts Tue 4 May 14:00, 2 h later than agreed (Tue 4 May 12:00)."},
 		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon - 30}), "Lay the turf starts Tue 4 May 11:30, 30 m earlier than agreed (Tue 4 May 12:00)."},

@@ -65,17 +65,18 @@ func (w *Writer) Move(m schedule.Move) string {
 	return fmt.Sprintf("%s starts %s, %s later than agreed (%s).", name, w.Moment(m.Now), clock(calendars.Minutes(m.Now-m.Was)), w.Moment(m.Was))
 }
 
-// Chosen says how many of a range of people a programme puts on a task, as a
-// sentence; empty when the plan leaves no choice.
+// Chosen says how many of a range of people a crew programme puts on a task, as
+// a clause: "Joiners 3, of the 2 to 4 that the plan allows". Empty when the plan
+// leaves no choice.
 func (w *Writer) Chosen(g *schedule.Programme, t schedule.TaskID) string {
+	if g.Scope != schedule.Crews || g.Tasks[t].Dropped {
+		return ""
+	}
 	var said []string
 	for i, need := range w.plan.Tasks[t].Crew {
-		if heads := g.Tasks[t].Heads; need.Least < need.Most && i < len(heads) && heads[i] > 0 {
+		if heads := g.Tasks[t].Heads; need.Least < need.Most && i < len(heads) {
 			said = append(said, fmt.Sprintf("%s %d, of the %d to %d that the plan allows", w.plan.Crews[need.Crew].Name, heads[i], need.Least, need.Most))
 		}
 	}
-	if len(said) == 0 {
-		return ""
-	}
-	return "It has " + list(said) + "."
+	return list(said)
 }
