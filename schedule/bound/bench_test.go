@@ -29,10 +29,8 @@ func large(n, resources int, seed uint64) *levelling.Problem {
 	var modes [][]levelling.Mode
 	for i := range n {
 		m := levelling.Mode{Work: calendars.Minutes(15 * (1 + r.IntN(32))), Calendar: int32(r.IntN(4))}
-		for k := range 1 + r.IntN(3) {
-			m.Needs = append(m.Needs, levelling.Need{
-				Resource: int32((k*7 + r.IntN(7)) % resources), Amount: int32(1 + r.IntN(3)), Stays: r.IntN(10) == 0,
-			})
+		for _, k := range r.Perm(resources)[:1+r.IntN(3)] {
+			m.Needs = append(m.Needs, levelling.Need{Resource: int32(k), Amount: int32(1 + r.IntN(3)), Stays: r.IntN(10) == 0})
 		}
 		s.Nodes = append(s.Nodes, network.Node{
 			Work: m.Work, Calendar: m.Calendar, Hold: network.None, Earliest: 1440 * 7,

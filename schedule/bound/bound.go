@@ -60,7 +60,10 @@ func Finish(p *levelling.Problem, o Options) Result {
 	start := newDates(s.model)
 	start.copyFrom(s.dates)
 	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
-		r.Finish = s.narrow(start, r.Finish, upper)
+		if r.Finish = s.narrow(start, r.Finish, upper); r.Finish == calendars.Never {
+			r.Work = s.work
+			return r
+		}
 	}
 	if r.Finish > r.Network {
 		s.effort = counting

@@ -328,7 +328,7 @@ func (x *brute) linked(i int) bool {
 		case a.Kind.FromFinish():
 			event += calendars.Instant(n.Cure)
 		}
-		if a.Kind.FromFinish() {
+		if a.Kind.FromFinish() && n.Hold != network.None {
 			event = max(event, from.signed)
 		}
 		if follows < event {
@@ -361,4 +361,52 @@ func (x *brute) take(m *levelling.Mode, worked []calendars.Instant, p placed, si
 		}
 	}
 	return fits
+}
+
+// spent is the least that each node works or, so told, holds in a span, over all
+// schedules that are done by a moment when counts are left out; false when there
+// is none.
+func (b *small) spent(span calendars.Span, until calendars.Instant, held bool, r int32) (least []int, found bool) {
+	x := &brute{small: b, at: make([]placed, len(b.modes)), best: calendars.Never, minutes: make([][]calendars.Instant, len(b.modes)), alone: true}
+	for range b.modes {
+		least = append(least, 1<<30)
+	}
+	x.visit = func(at []placed, worked [][]calendars.Instant) {
+		for i := range at {
+			if b.counts[i] && at[i].done > until {
+				return
+			}
+		}
+		found = true
+		for i := range at {
+			minutes := 0
+			for _, t := range worked[i] {
+				if span.Holds(t) {
+					minutes++
+				}
+			}
+			if held {
+				minutes = max(minutes, b.held(i, at[i], span, r))
+			}
+			least[i] = min(least[i], minutes)
+		}
+	}
+	x.try(0)
+	return least, found
+}
+
+// held is for how long a node holds something through its pauses in a span.
+func (b *small) held(i int, p placed, span calendars.Span, r int32) int {
+	after := calendars.Minutes(1 << 20)
+	for _, m := range b.modes[i] {
+		for _, n := range m.Needs {
+			if n.Resource == r && n.Stays {
+				after = min(after, n.After)
+			}
+		}
+	}
+	if after == 1<<20 {
+		return 0
+	}
+	return max(0, int(min(p.finish+calendars.Instant(after), span.End)-max(p.start, span.Start)))
 }

@@ -162,6 +162,9 @@ const longest calendars.Minutes = 1 << 28
 // start is what holds whatever the end.
 func (s *search) narrow(start *dates, from, upper calendars.Instant) calendars.Instant {
 	s.base.copyFrom(start)
+	if upper == calendars.Never && len(s.n.Withins) > 0 && s.effort < probing && s.refuted(calendars.Never) {
+		return calendars.Never
+	}
 	lo, hi := from, upper
 	for step := calendars.Minutes(1); lo < hi; step *= 2 {
 		end := min(lo.Plus(step-1), hi-1)
@@ -218,10 +221,12 @@ func (s *search) windowAt(start *dates, end calendars.Instant) *Window {
 			continue
 		}
 		s.plain = false
-		if w := s.best(); w != nil {
-			return w
+		w := s.window
+		if b := s.best(); b != nil {
+			w = b
 		}
-		return s.window
+		w.Derived = true
+		return w
 	}
 	return nil
 }

@@ -37,6 +37,10 @@ type Window struct {
 	Until    calendars.Instant
 	Nodes    []Share // by place in Net.Nodes, rising
 
+	// Derived says that what the nodes must spend in the span follows from other
+	// shortages too, not from links, waits and calendars alone.
+	Derived bool
+
 	inside bool // all that the nodes do lies in the span
 }
 
