@@ -90,7 +90,7 @@ func TestCrewsAgainstOracle(t *testing.T) {
 		switch by := o.cost.Compare(o.best.Cost, o.p); {
 		case by > 0:
 			missed++
-			t.Logf("seed %d: cost %+v, the best %+v", seed, o.cost, o.best.Cost)
+			t.Logf("seed %d: cost %+v, the best %+v\n%s", seed, o.cost, o.best.Cost, plans.YAML(o.p))
 		case by < 0:
 			t.Errorf("seed %d: cost %+v is better than the best %+v\n%s", seed, o.cost, o.best.Cost, plans.YAML(o.p))
 		}

@@ -32,7 +32,7 @@ func TestNothingOnTheGridIsBetter(t *testing.T) {
 		if len(p.Tasks)+len(p.Deliveries) > 4 {
 			continue
 		}
-		g := &grid{t: t, model: newModel(p), best: Find(p)}
+		g := &grid{t: t, model: newModel(p, minutely(p)), best: Find(p)}
 		if g.all(seed) {
 			plansTried++
 			tried += g.tried

@@ -69,9 +69,10 @@ type pair struct {
 	long int // of closes
 }
 
-func newModel(p *schedule.Plan) *model {
+// newModel cuts the time line into minutes, or into wider steps where they do.
+func newModel(p *schedule.Plan, minutes bool) *model {
 	m := &model{hours: newHours(p)}
-	if minutely(p) {
+	if minutes {
 		m.hours = m.finer()
 	}
 	m.share()

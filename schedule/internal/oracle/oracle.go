@@ -16,7 +16,7 @@ type Best struct {
 
 // Find tries all programmes of a plan with shared hands.
 func Find(p *schedule.Plan) Best {
-	m := newModel(p)
+	m := newModel(p, minutely(p))
 	best := &found{}
 	for rank, dropped := range drops(p) {
 		s := &search{model: m, rank: rank, best: best}
@@ -36,7 +36,7 @@ func Find(p *schedule.Plan) Best {
 // Logic is the programme with hands unlimited, every booking as it is, nothing
 // dropped and the most heads that fit; nil when there is none.
 func Logic(p *schedule.Plan) *schedule.Programme {
-	m := newModel(p)
+	m := newModel(p, minutely(p))
 	s := &search{model: m, free: true, best: &found{}, kept: make([]bool, len(m.acts))}
 	for i := range m.acts {
 		s.kept[i] = true
