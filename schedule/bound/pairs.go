@@ -1,11 +1,15 @@
 package bound
 
-import "turflast/calendars"
+import (
+	"turflast/calendars"
+	"turflast/schedule/critical"
+)
 
 // pair is two nodes whose spans can't overlap: one is over, and what it holds
 // after its finish free again, before the other starts.
 type pair struct {
 	a, b           int32
+	resource       int32 // that they can't share
 	afterA, afterB calendars.Minutes
 }
 
@@ -105,7 +109,7 @@ func (m *model) meet() *conflicts {
 				continue
 			}
 			for b := a + 1; b < n; b++ {
-				m.meetOver(c, paired, &holds[a], &holds[b], int32(a), int32(b), most)
+				m.meetOver(c, paired, pair{a: int32(a), b: int32(b), resource: int32(r)}, most)
 			}
 		}
 	}
@@ -113,24 +117,25 @@ func (m *model) meet() *conflicts {
 }
 
 // meetOver looks at what two nodes take of one resource.
-func (m *model) meetOver(c *conflicts, paired []row, x, y *hold, a, b int32, most int64) {
+func (m *model) meetOver(c *conflicts, paired []row, p pair, most int64) {
+	x, y := &c.holds[p.resource][p.a], &c.holds[p.resource][p.b]
 	worked := over(x.worked, y.worked, most)
 	if worked {
-		c.clash[a].put(b)
-		c.clash[b].put(a)
+		c.clash[p.a].put(p.b)
+		c.clash[p.b].put(p.a)
 	}
-	if c.after[a].has(b) || c.after[b].has(a) {
+	if c.after[p.a].has(p.b) || c.after[p.b].has(p.a) {
 		return
 	}
-	p := pair{a, b, x.afterWorked, y.afterWorked}
-	if !worked || !m.inStep(int(a), int(b)) {
+	p.afterA, p.afterB = x.afterWorked, y.afterWorked
+	if !worked || !m.inStep(int(p.a), int(p.b)) {
 		if !over(x.whole, y.whole, most) {
 			return
 		}
 		p.afterA, p.afterB = x.afterWhole, y.afterWhole
 	}
-	if !paired[a].has(b) || p.afterA > 0 || p.afterB > 0 {
-		paired[a].put(b)
+	if !paired[p.a].has(p.b) || p.afterA > 0 || p.afterB > 0 {
+		paired[p.a].put(p.b)
 		m.pairs = append(m.pairs, p)
 	}
 }
@@ -148,14 +153,13 @@ func (m *model) inStep(a, b int) bool {
 // too late. It says whether a date moved, and whether one way is left for every
 // pair.
 func (s *search) order() (moved, ok bool) {
-	t := s.t
 	s.work += int64(len(s.pairs)) / 8
 	for i := range s.pairs {
 		p := &s.pairs[i]
-		first := t.Finish[p.a].Plus(p.afterA) <= t.LateStart[p.b]
-		second := t.Finish[p.b].Plus(p.afterB) <= t.LateStart[p.a]
+		first, second := s.ways(p)
 		switch {
 		case !first && !second:
+			s.window = s.inTurn(p)
 			return moved, false
 		case !first:
 			moved = s.follow(p.b, p.a, p.afterB) || moved
@@ -176,4 +180,66 @@ func (s *search) follow(a, b int32, after calendars.Minutes) bool {
 		s.most[a].Finish, moved = upto, true
 	}
 	return moved
+}
+
+// ways says which way round there is time for a pair: a first, b first.
+func (s *search) ways(p *pair) (a, b bool) {
+	return s.t.Finish[p.a].Plus(p.afterA) <= s.t.LateStart[p.b], s.t.Finish[p.b].Plus(p.afterB) <= s.t.LateStart[p.a]
+}
+
+// inTurn is the window of a pair for which there is time neither way round: the
+// way that lacks less. It is nil when other ways to do the nodes might do.
+func (s *search) inTurn(p *pair) *Window {
+	first, second := s.turn(p.a, p.b, p.afterA), s.turn(p.b, p.a, p.afterB)
+	w := first
+	if second.Lacks < first.Lacks {
+		w = second
+	}
+	if min(first.Lacks, second.Lacks) <= 0 {
+		return nil
+	}
+	w.Resource, w.Count, w.Until = p.resource, InTurn, s.end
+	for _, i := range []int32{min(p.a, p.b), max(p.a, p.b)} {
+		share := Share{Node: i, Minutes: s.options[s.first[i]].Work}
+		for _, n := range s.options[s.first[i]].needs {
+			if n.Resource == p.resource {
+				share.Amount += n.Amount
+			}
+		}
+		w.Nodes = append(w.Nodes, share)
+	}
+	return &w
+}
+
+// turn measures the time for b after a, on the clock.
+func (s *search) turn(a, b int32, after calendars.Minutes) Window {
+	from, upto := s.t.Start[a], s.t.LateFinish[b]
+	finish := calendars.Never
+	for o := s.first[b]; o < s.first[b+1]; o++ {
+		if s.out[o] {
+			continue
+		}
+		_, at := critical.Place(s.n, &s.options[o].Node, max(s.t.Finish[a].Plus(after), s.es[o]), s.ef[o])
+		finish = min(finish, at)
+	}
+	if from == calendars.Past || upto == calendars.Never || finish == calendars.Never {
+		return Window{}
+	}
+	w := Window{Span: calendars.Span{Start: from, End: max(from, upto)}, Lacks: calendars.Minutes(finish - upto)}
+	w.Needed, w.There = calendars.Minutes(finish-from), w.Span.Minutes()
+	return w
+}
+
+// bestTurn is the pair that lacks most time, both ways round.
+func (s *search) bestTurn() *Window {
+	var best *Window
+	for i := range s.pairs {
+		if a, b := s.ways(&s.pairs[i]); a || b {
+			continue
+		}
+		if w := s.inTurn(&s.pairs[i]); w != nil && w.better(best) {
+			best = w
+		}
+	}
+	return best
 }

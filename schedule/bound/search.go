@@ -191,7 +191,7 @@ func (s *search) narrow(start *dates, from, upper calendars.Instant) calendars.I
 // there is one, from the end that the links allow on.
 func (s *search) latestWindow(start *dates, from, bound calendars.Instant) *Window {
 	var best *Window
-	s.allowed = s.work + s.allowed/4
+	s.allowed = s.work + s.allowed/8
 	for lo, hi, end := from, bound, bound-1; lo < hi && s.work < s.allowed; end = lo + (hi-lo)/2 {
 		if w := s.windowAt(start, end); w != nil {
 			best, lo = w, end+1
@@ -242,7 +242,7 @@ func (s *search) best() *Window {
 		}
 	}
 	if best == nil {
-		return nil
+		return s.bestTurn()
 	}
 	usual := s.effort
 	s.effort = countingAll

@@ -23,6 +23,10 @@ const (
 	// Single: worked minutes of nodes of which no two can be worked on at once,
 	// against the minutes in which any of them can.
 	Single
+	// InTurn: the clock time that two nodes take one after the other, from the
+	// earliest start of the first, against what there is until the latest finish
+	// of the second, in the order that lacks less.
+	InTurn
 )
 
 // Window is a stretch of time in which nodes must spend more of a resource than
@@ -31,7 +35,7 @@ type Window struct {
 	Resource int32 // None: the nodes share different resources two by two
 	Count    Count
 	Span     calendars.Span
-	Needed   calendars.Minutes // the sum of Minutes times Amount over Nodes
+	Needed   calendars.Minutes // the sum of Minutes times Amount over Nodes, but InTurn
 	There    calendars.Minutes // less than Needed
 	Lacks    calendars.Minutes // how much longer all that is there would be needed; 0 when nothing is
 	Until    calendars.Instant

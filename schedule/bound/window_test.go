@@ -98,7 +98,7 @@ func said(p *levelling.Problem, w *bound.Window) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s to %s: %s %d needs %d of %d until %s:", clock(w.Span.Start), clock(w.Span.End),
-		[]string{"whole", "held", "fitting", "single"}[w.Count], w.Resource, w.Needed, w.There, clock(w.Until))
+		[]string{"whole", "held", "fitting", "single", "in turn"}[w.Count], w.Resource, w.Needed, w.There, clock(w.Until))
 	for number := range p.Net.Number {
 		for _, s := range w.Nodes {
 			if s.Node == p.Net.Number[number] {
@@ -183,6 +183,16 @@ func TestWindows(t *testing.T) {
 			capacity: [][]calendars.Change{always(1)},
 			finish:   at(3, 1400), until: at(2, 1800),
 			window: "day 0 07:00 to day 2 18:00: whole 0 needs 2160 of 1800 until day 2 18:00: 0 x 1 for 720 1 x 1 for 720 2 x 1 for 720",
+		},
+		{
+			name: "one after the other, neither way round in time",
+			jobs: []job{
+				{work: 480, hours: 1, needs: need(0, 1), from: at(0, 600)}, {work: 60, hours: 1, needs: stays(1, 300), from: at(0, 300)},
+				{work: 120, hours: 1, after: []int{1}},
+			},
+			capacity: [][]calendars.Change{always(1)},
+			finish:   at(0, 1700), until: at(0, 1600),
+			window: "day 0 06:00 to day 0 14:00: in turn 0 needs 540 of 480 until day 0 16:00: 0 x 1 for 480 1 x 1 for 60",
 		},
 		{
 			name:     "closed for a day after",

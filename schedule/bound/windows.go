@@ -93,6 +93,7 @@ func (c *scan) collect() {
 	slices.SortFunc(c.byNeed, func(a, b int32) int {
 		return cmp.Or(cmp.Compare(c.need[b], c.need[a]), cmp.Compare(a, b))
 	})
+	c.work += int64(len(c.points) * (len(c.v.cals) + 2))
 	for len(c.ranks) < len(c.v.cals) {
 		c.ranks = append(c.ranks, nil)
 	}
