@@ -1,15 +1,33 @@
-// Command benchset runs the solver on open sets of scheduling instances and
-// compares its makespans with the best known.
+// Command benchset runs the solvers on open sets of scheduling instances,
+// compares what they find with the best known, and checks every schedule against
+// the raw instance.
+//
+//	benchset --set SET.tar.gz [--best BEST.csv] [--schedules N] [--seconds N] [--every K] [--starts OUT.csv]
+//	benchset --single FILE [--schedules N] [--seconds N]
+//
+// Exit code 2 says that the input or the command line can't be used, 3 that a
+// solver is at fault.
 package main
 
 import (
+	"errors"
+	"flag"
 	"fmt"
+	"io"
 	"os"
 )
 
-func main() {
-	if err := run(os.Args[1:], os.Stdout); err != nil {
-		fmt.Fprintln(os.Stderr, "benchset:", err)
-		os.Exit(2)
+func main() { os.Exit(code(run(os.Args[1:], os.Stdout), os.Stderr)) }
+
+// code says what went wrong, and the exit code for it.
+func code(err error, errs io.Writer) int {
+	var ours *unsound
+	if err == nil || errors.Is(err, flag.ErrHelp) {
+		return 0
 	}
+	fmt.Fprintln(errs, "benchset:", err)
+	if errors.As(err, &ours) {
+		return 3
+	}
+	return 2
 }

@@ -1,17 +1,16 @@
 package main
 
 import (
-	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"os"
 	"runtime"
+	"strconv"
+	"strings"
 	"sync"
 	"time"
-
-	"turflast/calendars"
-	"turflast/schedule/instances"
-	"turflast/schedule/levelling"
 )
 
 // settings are what the command line says.
@@ -24,22 +23,62 @@ type settings struct {
 	workers           int
 	single            string
 	quiet             bool
+	counted           bool // schedules are counted: nothing but the search that builds them may help
+}
+
+func flags(s *settings) *flag.FlagSet {
+	f := flag.NewFlagSet("benchset", flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.StringVar(&s.set, "set", "", "a .tar.gz of .sm or .sch files")
+	f.StringVar(&s.best, "best", "", "a CSV of best known bounds: "+header+"; inf where there is no schedule")
+	f.StringVar(&s.starts, "starts", "", "write the best schedule of every instance to this CSV")
+	f.IntVar(&s.schedules, "schedules", 5000, "most schedules to build for an instance, or work worth as much for .sch;\nwithout a limit when only --seconds is given")
+	f.Float64Var(&s.seconds, "seconds", 0, "most seconds for an instance, 0 for no limit; without --schedules\nthe search and the solver that learns work side by side")
+	f.IntVar(&s.every, "every", 1, "take every K-th instance")
+	f.Uint64Var(&s.seed, "seed", 1, "seed of the search")
+	f.IntVar(&s.workers, "workers", 0, "instances solved side by side; 0 for one a processor, or one at a\ntime with --seconds")
+	f.StringVar(&s.single, "single", "", "run one raw instance and print each better schedule")
+	f.BoolVar(&s.quiet, "quiet", false, "print the closing table only")
+	return f
+}
+
+func parse(args []string, out io.Writer) (s settings, err error) {
+	f := flags(&s)
+	if err := f.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			f.SetOutput(out)
+			f.PrintDefaults()
+		}
+		return s, err
+	}
+	if f.NArg() > 0 {
+		return s, fmt.Errorf("nothing is expected after the options, but %q is there", f.Arg(0))
+	}
+	limited := false
+	f.Visit(func(x *flag.Flag) { limited = limited || x.Name == "schedules" })
+	s.counted = limited || s.seconds == 0
+	if s.workers == 0 {
+		s.workers = 1
+		if s.seconds == 0 {
+			s.workers = runtime.GOMAXPROCS(0)
+		}
+	}
+	return s, s.check()
+}
+
+func (s *settings) check() error {
+	switch {
+	case (s.set == "") == (s.single == ""):
+		return fmt.Errorf("give either --set or --single")
+	case s.schedules < 1 || s.seconds < 0 || s.every < 1 || s.workers < 0:
+		return fmt.Errorf("--schedules and --every must be 1 or more, --seconds and --workers not below 0")
+	}
+	return nil
 }
 
 func run(args []string, out io.Writer) error {
-	var s settings
-	f := flag.NewFlagSet("benchset", flag.ContinueOnError)
-	f.StringVar(&s.set, "set", "", "a .tar.gz of .sm files")
-	f.StringVar(&s.best, "best", "", "a CSV of best known bounds: set,instance,lower_bound,upper_bound,proven")
-	f.StringVar(&s.starts, "starts", "", "write every schedule to this CSV")
-	f.IntVar(&s.schedules, "schedules", 5000, "most schedules to build for an instance")
-	f.Float64Var(&s.seconds, "seconds", 0, "most seconds for an instance; 0 for no limit")
-	f.IntVar(&s.every, "every", 1, "take every K-th instance")
-	f.Uint64Var(&s.seed, "seed", 1, "seed of the search")
-	f.IntVar(&s.workers, "workers", runtime.NumCPU(), "instances solved side by side")
-	f.StringVar(&s.single, "single", "", "run one raw instance and print each better schedule")
-	f.BoolVar(&s.quiet, "quiet", false, "print the closing table only")
-	if err := f.Parse(args); err != nil {
+	s, err := parse(args, out)
+	if err != nil {
 		return err
 	}
 	if s.single != "" {
@@ -49,24 +88,22 @@ func run(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	known, err := readKnown(s.best)
+	known, err := readKnown(s.best, s.set)
 	if err != nil {
 		return err
 	}
 	begun := time.Now()
 	var picked []item
-	for i := 0; i < len(items); i += max(s.every, 1) {
+	for i := 0; i < len(items); i += s.every {
 		picked = append(picked, items[i])
 	}
-	rows, err := solveAll(s, picked)
+	told := out
+	if s.quiet {
+		told = io.Discard
+	}
+	rows, err := solveAll(s, picked, func(r row) { r.print(told, known) })
 	if err != nil {
 		return err
-	}
-	if !s.quiet {
-		for _, r := range rows {
-			fmt.Fprintf(out, "%-12s makespan %4d  critical path %4d  best known %4d  schedules %7d  %8.3f s\n",
-				r.name, r.makespan, r.path, known[r.name].upper, r.schedules, r.seconds)
-		}
 	}
 	if s.starts != "" {
 		if err := writeStarts(s.starts, rows); err != nil {
@@ -77,73 +114,61 @@ func run(args []string, out io.Writer) error {
 	return nil
 }
 
-// row is what one instance came to.
-type row struct {
-	name      string
-	makespan  int
-	path      int
-	schedules int
-	seconds   float64
-	starts    []int
-}
-
-func solveAll(s settings, items []item) ([]row, error) {
+// solveAll solves the items, some side by side, and tells of each in their order.
+func solveAll(s settings, items []item, told func(row)) ([]row, error) {
 	rows, errs := make([]row, len(items)), make([]error, len(items))
-	next := make(chan int)
-	var wait sync.WaitGroup
-	for range max(s.workers, 1) {
-		wait.Go(func() {
-			for i := range next {
-				rows[i], errs[i] = solveOne(s, items[i], nil)
-			}
-		})
+	ready := make([]chan struct{}, len(items))
+	for i := range ready {
+		ready[i] = make(chan struct{})
 	}
+	next := make(chan int, len(items))
 	for i := range items {
 		next <- i
 	}
 	close(next)
-	wait.Wait()
-	for i, err := range errs {
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", items[i].name, err)
+	var all sync.WaitGroup
+	defer all.Wait()
+	for range s.workers {
+		all.Go(func() {
+			for i := range next {
+				rows[i], errs[i] = solveOne(s, items[i], nil)
+				close(ready[i])
+			}
+		})
+	}
+	for i := range items {
+		<-ready[i]
+		if errs[i] != nil {
+			for range next { // nobody need go on
+			}
+			return nil, fmt.Errorf("%s: %w", items[i].name, errs[i])
 		}
+		told(rows[i])
 	}
 	return rows, nil
 }
 
-// solveOne solves an instance through the solver's public face and checks the
-// schedule against the raw instance.
-func solveOne(s settings, it item, better func([]int)) (row, error) {
-	ctx := context.Background()
-	if s.seconds > 0 {
-		var stop context.CancelFunc
-		ctx, stop = context.WithTimeout(ctx, time.Duration(s.seconds*float64(time.Second)))
-		defer stop()
-	}
-	begun := time.Now()
-	p, err := it.instance.Problem()
+// runSingle prints each better schedule of one instance, and a line of equals
+// signs once nothing can be better, or when it is proven that there is none.
+func runSingle(s settings, out io.Writer) error {
+	f, err := os.Open(s.single)
 	if err != nil {
-		return row{}, err
+		return err
 	}
-	path := it.instance.CriticalPath()
-	units := func(r levelling.Result) []int {
-		starts := make([]int, len(r.Start))
-		for i := range starts {
-			starts[i] = int(r.Start[p.Net.Number[i]] - instances.Start)
+	defer f.Close()
+	it, err := readItem(s.single, f)
+	if err != nil {
+		return err
+	}
+	r, err := solveOne(s, it, func(starts []int) {
+		words := make([]string, len(starts))
+		for i, n := range starts {
+			words[i] = strconv.Itoa(n)
 		}
-		return starts
+		fmt.Fprintf(out, "s=[%s]\n", strings.Join(words, ","))
+	})
+	if err == nil && r.proven {
+		fmt.Fprintln(out, "==========")
 	}
-	o := levelling.Options{Schedules: s.schedules, Seed: s.seed, Stop: instances.Start + calendars.Instant(path)}
-	if better != nil {
-		o.Better = func(r levelling.Result) { better(units(r)) }
-	}
-	r, err := levelling.Search(ctx, p, o)
-	if err != nil {
-		return row{}, err
-	}
-	starts := units(r)
-	if err := it.instance.Check(starts); err != nil {
-		return row{}, err
-	}
-	return row{it.name, it.instance.Makespan(starts), path, r.Schedules, time.Since(begun).Seconds(), starts}, nil
+	return err
 }

@@ -13,6 +13,9 @@ func (x *Instance) Check(starts []int) error {
 			return fmt.Errorf("instances: activity %d starts at %d", i, s)
 		}
 	}
+	if len(starts) > 0 && starts[0] != 0 {
+		return fmt.Errorf("instances: activity 0 starts at %d, not at 0", starts[0])
+	}
 	for _, l := range x.Lags {
 		if starts[l.To] < starts[l.From]+l.Least {
 			return fmt.Errorf("instances: activity %d starts %d after %d, not %d", l.To, starts[l.To]-starts[l.From], l.From, l.Least)

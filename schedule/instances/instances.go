@@ -4,10 +4,8 @@
 package instances
 
 import (
-	"bufio"
-	"fmt"
 	"io"
-	"strconv"
+	"slices"
 	"strings"
 )
 
@@ -24,94 +22,115 @@ type Instance struct {
 // negative Least from a later activity to an earlier one is a longest wait.
 type Lag struct{ From, To, Least int }
 
-// fields reads the lines of whole numbers in a file, others left out.
-type fields struct {
-	lines [][]int
-	heads []string // the text of the last other line before each
-}
-
-func scan(r io.Reader) (fields, error) {
-	var f fields
-	head := ""
-	s := bufio.NewScanner(r)
-	for s.Scan() {
-		var row []int
-		text := strings.TrimSpace(s.Text())
-		for _, w := range strings.Fields(strings.NewReplacer("[", " ", "]", " ").Replace(text)) {
-			n, err := strconv.Atoi(w)
-			if err != nil {
-				row = nil
-				break
-			}
-			row = append(row, n)
-		}
-		if row == nil {
-			if text != "" && strings.Trim(text, "*-") != "" {
-				head = text
-			}
-			continue
-		}
-		f.lines, f.heads = append(f.lines, row), append(f.heads, head)
-	}
-	return f, s.Err()
-}
-
-// ReadSM reads a .sm file.
+// ReadSM reads a .sm file: the sections on precedence, on requests and
+// durations, and on availabilities. Jobs are counted from 1.
 func ReadSM(r io.Reader) (*Instance, error) {
-	f, err := scan(r)
+	lines, last, err := readLines(r)
 	if err != nil {
 		return nil, err
 	}
 	x := &Instance{}
-	var after [][]int
-	for i, row := range f.lines {
-		switch head := f.heads[i]; {
-		case strings.HasPrefix(head, "jobnr.    #modes"):
-			if len(row) < 3 || len(row) != 3+row[2] {
-				return nil, fmt.Errorf("instances: job %v doesn't list the successors it counts", row)
-			}
-			after = append(after, row[3:])
-		case strings.HasPrefix(head, "jobnr. mode"):
-			if len(row) < 4 {
-				return nil, fmt.Errorf("instances: job %v has no duration and needs", row)
-			}
-			x.Durations, x.Needs = append(x.Durations, row[2]), append(x.Needs, row[3:])
-		case strings.HasPrefix(head, "R 1"):
-			x.Capacity = row
+	f := smFile{x: x}
+	for _, l := range lines {
+		if err := f.read(l); err != nil {
+			return nil, err
 		}
 	}
-	if len(after) == 0 || len(after) != len(x.Durations) {
-		return nil, fmt.Errorf("instances: %d jobs with successors, %d with durations", len(after), len(x.Durations))
+	end := line{number: max(last, 1)}
+	if len(f.after) == 0 || len(f.after) != len(x.Durations) {
+		return nil, end.fault("there are %d jobs with successors, %d with durations", len(f.after), len(x.Durations))
 	}
-	x.follow(after)
-	return x, x.check()
+	if x.Capacity == nil {
+		return nil, end.fault("the availabilities are missing")
+	}
+	return x, f.join()
 }
 
-// follow adds a lag from each activity to its successors, which a .sm file
-// counts from 1.
-func (x *Instance) follow(after [][]int) {
-	for from, list := range after {
-		for _, to := range list {
+// smFile is a .sm file while it is read.
+type smFile struct {
+	x       *Instance
+	section string  // the last line of words
+	after   []smJob // by job
+	needs   []line  // where each job's needs are
+}
+
+// smJob is a line of the section on precedence.
+type smJob struct {
+	line
+	list []int // successors, from 1
+}
+
+// read takes in one line: words begin a section, numbers are its rows.
+func (f *smFile) read(l line) error {
+	if strings.Trim(l.text, "*-") == "" {
+		return nil
+	}
+	if !strings.Contains("0123456789-", l.text[:1]) {
+		f.section = strings.Join(strings.Fields(l.text), " ")
+		return nil
+	}
+	row, err := l.wholes()
+	switch {
+	case strings.HasPrefix(f.section, "jobnr. #modes"):
+		if err == nil {
+			err = f.follow(l, row)
+		}
+	case strings.HasPrefix(f.section, "jobnr. mode"):
+		if err == nil {
+			err = f.need(l, row)
+		}
+	case strings.HasPrefix(f.section, "R 1"):
+		f.x.Capacity = row
+	default:
+		return nil // of a section that says nothing of the problem
+	}
+	return err
+}
+
+// follow reads: job, modes (1), how many successors, these.
+func (f *smFile) follow(l line, row []int) error {
+	if len(row) < 3 || len(row) != 3+row[2] {
+		return l.fault("job %d doesn't list the successors it counts", row[0])
+	}
+	if row[0] != len(f.after)+1 || row[1] != 1 {
+		return l.fault("expected job %d with 1 mode", len(f.after)+1)
+	}
+	f.after = append(f.after, smJob{l, row[3:]})
+	return nil
+}
+
+// need reads: job, mode (1), duration, the amount of each resource.
+func (f *smFile) need(l line, row []int) error {
+	if len(row) < 4 || slices.Min(row[2:]) < 0 {
+		return l.fault("job %d has no duration and needs", row[0])
+	}
+	if row[0] != len(f.needs)+1 || row[1] != 1 {
+		return l.fault("expected job %d in mode 1", len(f.needs)+1)
+	}
+	f.needs = append(f.needs, l)
+	f.x.Durations, f.x.Needs = append(f.x.Durations, row[2]), append(f.x.Needs, row[3:])
+	return nil
+}
+
+// join makes lags of successors, and says what is inconsistent.
+func (f *smFile) join() error {
+	x := f.x
+	for from, j := range f.after {
+		for _, to := range j.list {
+			if to < 1 || to > len(f.after) {
+				return j.fault("there is no job %d to follow job %d", to, from+1)
+			}
 			x.Lags = append(x.Lags, Lag{from, to - 1, x.Durations[from]})
 		}
 	}
-}
-
-// check says what is inconsistent.
-func (x *Instance) check() error {
 	for i, needs := range x.Needs {
 		if len(needs) != len(x.Capacity) {
-			return fmt.Errorf("instances: activity %d needs %d resources of %d", i, len(needs), len(x.Capacity))
+			return f.needs[i].fault("job %d needs %d resources of %d", i+1, len(needs), len(x.Capacity))
 		}
 		for r, n := range needs {
-			if n < 0 || n > x.Capacity[r] {
-				return fmt.Errorf("instances: activity %d needs %d of %d", i, n, x.Capacity[r])
+			if n > x.Capacity[r] {
+				return f.needs[i].fault("job %d needs %d of %d", i+1, n, x.Capacity[r])
 			}
-		}
-	}
-	for _, l := range x.Lags {
-		if min(l.From, l.To) < 0 || max(l.From, l.To) >= len(x.Durations) {
-			return fmt.Errorf("instances: a lag from %d to %d, of %d activities", l.From, l.To, len(x.Durations))
 		}
 	}
 	return nil

@@ -92,9 +92,9 @@ func TestMalformed(t *testing.T) {
 		{"successors miscounted", "   1        1          2           2   3", "   1        1          3           2   3", "doesn't list"},
 		{"no needs", "  3      1     2       1    1", "  3      1     2", "no duration and needs"},
 		{"a job without duration", "  6      1     0       0    0\n", "", "6 jobs with successors, 5"},
-		{"more than there is", "  4      1     4       0    1", "  4      1     4       0    2", "needs 2 of 1"},
+		{"more than there is", "  4      1     4       0    1", "  4      1     4       0    2", "line 21: job 4 needs 2 of 1"},
 		{"a resource too many", "    2    1\n", "    2    1    1\n", "needs 2 resources of 3"},
-		{"an unknown successor", "   5        1          1           6", "   5        1          1           9", "to 8, of 6"},
+		{"an unknown successor", "   5        1          1           6", "   5        1          1           9", "line 12: there is no job 9 to follow job 5"},
 	} {
 		_, err := instances.ReadSM(strings.NewReader(strings.Replace(bed, c.old, c.new, 1)))
 		if err == nil || !strings.Contains(err.Error(), c.fault) {

@@ -4,6 +4,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/levelling"
+	"turflast/schedule/maxlags"
 	"turflast/schedule/network"
 )
 
@@ -47,4 +48,14 @@ func (x *Instance) Problem() (*levelling.Problem, error) {
 		p.Modes[n.Number[i]] = []levelling.Mode{mode}
 	}
 	return p, nil
+}
+
+// Lagged is the instance for the solver that learns.
+func (x *Instance) Lagged() *maxlags.Problem {
+	p := &maxlags.Problem{Durations: x.Durations, Needs: x.Needs, Capacity: x.Capacity}
+	for _, l := range x.Lags {
+		p.Lags = append(p.Lags, maxlags.Lag{From: l.From, To: l.To, Least: l.Least})
+	}
+	p.Lags = append(p.Lags, maxlags.Lag{From: 0, To: maxlags.Origin})
+	return p
 }
