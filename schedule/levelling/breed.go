@@ -39,8 +39,10 @@ func size(budget int) int {
 }
 
 // run breeds the two populations for a share of the budget and shakes the best
-// schedule for the rest.
+// schedule for the rest. While dates break, backward passes aim at the finishes
+// that the dates ask for.
 func (s *search) run() Result {
+	s.b.due = s.due
 	s.upto = max(s.o.Schedules*bred/100, 1)
 	for !s.spent() {
 		s.breed(s.first(size(s.o.Schedules)))
@@ -49,6 +51,7 @@ func (s *search) run() Result {
 		s.upto = s.b.built + (s.o.Schedules-s.b.built)/2
 		s.shakeBest(byOverdue)
 	}
+	s.b.due = nil
 	s.upto = s.o.Schedules
 	s.shakeBest(byDates)
 	s.bookLate()
@@ -110,6 +113,14 @@ func (s *search) hurry(key []calendars.Instant, mode []uint8) {
 	}
 }
 
+// ordered is the order of schedules while a population is bred.
+func (s *search) ordered(a, b *individual) int {
+	if s.best.Cost.late() {
+		return byOverdue(a, b)
+	}
+	return byDates(a, b)
+}
+
 // The orders of schedules while one is shaken.
 func byDates(a, b *individual) int { return a.cost.Dates(b.cost) }
 func byAll(a, b *individual) int   { return a.cost.Compare(b.cost) }
@@ -167,7 +178,7 @@ func (s *search) breed(pop []individual) {
 			}
 			child := s.toLeft(&right[k], &right[s.mate(right, k)])
 			h := child.hash()
-			if held[h] || child.cost.Dates(pop[k].cost) > 0 {
+			if held[h] || s.ordered(&child, &pop[k]) > 0 {
 				continue
 			}
 			delete(held, pop[k].hash())
@@ -259,7 +270,7 @@ func (s *search) makeCompatible(key []calendars.Instant) {
 func (s *search) mate(pop []individual, but int) int {
 	best := -1
 	for range contest {
-		if a := s.r.IntN(len(pop)); a != but && (best < 0 || pop[a].cost.Dates(pop[best].cost) < 0) {
+		if a := s.r.IntN(len(pop)); a != but && (best < 0 || s.ordered(&pop[a], &pop[best]) < 0) {
 			best = a
 		}
 	}

@@ -17,7 +17,8 @@ type builder struct {
 	empty []timeline
 	lines []timeline // what is left while a schedule is built
 	times *critical.Times
-	built int // schedules so far
+	built int                 // schedules so far
+	due   []calendars.Instant // by node: the latest finish of a right-justified schedule; nil: the end for all
 
 	against bool      // some links may run against an order of starts, or have longest waits
 	withins [][]int32 // by node, into n.Withins
@@ -237,6 +238,10 @@ func (b *builder) backward(order []int32, end calendars.Instant) calendars.Insta
 	}
 	for _, k := range order {
 		i := int(k)
+		end := end
+		if b.due != nil {
+			end = min(end, b.due[i])
+		}
 		start, finish := critical.Latest(b.n, i, t.Start, t.Finish, end)
 		for len(b.needs(i)) > 0 && start != calendars.Past {
 			upto := b.freeUpto(i, start, finish)

@@ -130,22 +130,7 @@ func (s *search) prepare() {
 			end = max(end, t.Done[i])
 		}
 	}
-	s.late = make([]calendars.Instant, len(n.Nodes))
-	finish := make([]calendars.Instant, len(n.Nodes))
-	critical.Backward(n, t)
-	for i := len(n.Nodes) - 1; i >= 0; i-- {
-		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, end)
-	}
-	s.due = t.LateFinish
-	for i := range n.Nodes {
-		// Dates ask for it sooner.
-		switch late := t.LateStart[i]; {
-		case late == calendars.Past:
-			s.late[i] = min(s.late[i], t.Start[i])
-		case late != calendars.Never:
-			s.late[i] = min(s.late[i], late)
-		}
-	}
+	s.aim(t, end)
 	s.energy = make([]float64, len(n.Nodes))
 	for i, modes := range s.b.p.Modes {
 		for _, d := range modes[0].Needs {
@@ -160,6 +145,33 @@ func (s *search) prepare() {
 		s.b.least = make([]calendars.Instant, len(n.Nodes))
 		for i := range s.b.least {
 			s.b.least[i] = calendars.Past
+		}
+	}
+}
+
+// aim finds the late starts, and the finishes that the dates ask for, when all is
+// done by end. It needs the early dates.
+func (s *search) aim(t *critical.Times, end calendars.Instant) {
+	n := s.b.n
+	s.late = make([]calendars.Instant, len(n.Nodes))
+	finish := make([]calendars.Instant, len(n.Nodes))
+	critical.Backward(n, t)
+	for i := len(n.Nodes) - 1; i >= 0; i-- {
+		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, end)
+	}
+	s.due = slices.Clone(t.LateFinish)
+	for i, due := range s.due {
+		if due == calendars.Past { // no finish is early enough
+			s.due[i] = calendars.Never
+		}
+	}
+	for i := range n.Nodes {
+		// Dates ask for it sooner.
+		switch late := t.LateStart[i]; {
+		case late == calendars.Past:
+			s.late[i] = min(s.late[i], t.Start[i])
+		case late != calendars.Never:
+			s.late[i] = min(s.late[i], late)
 		}
 	}
 }
