@@ -141,7 +141,7 @@ func solveOne(s settings, it item, better func([]int)) (row, error) {
 
 // learn runs the solver that learns, alone or two of it side by side.
 func learn(ctx context.Context, s settings, b *board, alone bool) error {
-	o := maxlags.Options{Alone: alone, Better: func(starts []int, _ int) { b.found(starts) }, Raised: b.raise}
+	o := maxlags.Options{Alone: alone, Better: func(starts []int, _ int) { b.found(starts) }, Raised: b.raise, Bound: b.bound()}
 	if s.counted {
 		o.Steps = int64(s.schedules) * stepsWorth * int64(len(b.x.Durations))
 	}
@@ -196,7 +196,10 @@ func both(ctx context.Context, s settings, b *board) error {
 	var all sync.WaitGroup
 	defer all.Wait()
 	var failed error
-	all.Go(func() { failed = learn(ctx, s, b, true) })
+	all.Go(func() {
+		b.raise(int(bound.Finish(p, bound.Options{}).Finish - instances.Start))
+		failed = learn(ctx, s, b, true)
+	})
 	for k := uint64(0); ctx.Err() == nil; k++ {
 		o := levelling.Options{Schedules: 5000 << min(k, 4), Seed: s.seed + k}
 		if starts := b.starts(); starts != nil && k > 0 {

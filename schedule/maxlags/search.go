@@ -10,6 +10,7 @@ import (
 type Options struct {
 	Steps  int64                      // most steps of work of each search; 0 for no limit
 	Alone  bool                       // one search only, not two side by side
+	Bound  int                        // an end that nothing beats, proven elsewhere
 	Known  func() []int               // starts of the best schedule known from elsewhere, asked for now and then; nil for none
 	Better func(start []int, end int) // told of every better schedule; may be nil
 	Raised func(bound int)            // told of every better bound; may be nil
@@ -49,9 +50,24 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		team[1].fromBelow = true
 	}
 	t := &talk{o: o, upper: team[0].high(team[0].end) + 1}
-	for work := int64(round); ; work += round {
-		if o.Steps > 0 {
-			work = min(work, o.Steps)
+	t.result.Bound = o.Bound
+	t.together(ctx, team)
+	for _, s := range team {
+		t.result.Steps += s.work
+		t.result.DeadEnds += s.ends
+	}
+	return t.result, nil
+}
+
+// together lets all search, round by round, until nothing better is left, the
+// work is done or ctx is.
+func (t *talk) together(ctx context.Context, team []*solver) {
+	for work := int64(0); !t.exchange(team) && ctx.Err() == nil; {
+		if t.o.Steps > 0 && work >= t.o.Steps {
+			return
+		}
+		if work += round; t.o.Steps > 0 {
+			work = min(work, t.o.Steps)
 		}
 		var all sync.WaitGroup
 		for _, s := range team[1:] {
@@ -59,15 +75,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		}
 		team[0].run(ctx, work)
 		all.Wait()
-		if t.exchange(team) || ctx.Err() != nil || o.Steps > 0 && work >= o.Steps {
-			break
-		}
 	}
-	for _, s := range team {
-		t.result.Steps += s.work
-		t.result.DeadEnds += s.ends
-	}
-	return t.result, nil
 }
 
 // talk is what the searches tell each other.

@@ -138,3 +138,116 @@ func TestSmall(t *testing.T) {
 		t.Errorf("%d of 2000 are impossible", impossible)
 	}
 }
+
+// shop is a problem that takes some searching: jobs of three steps through
+// rooms for one, with a longest wait between steps.
+func shop(jobs int, seed uint64) *maxlags.Problem {
+	r := rand.New(rand.NewPCG(seed, 5))
+	p := &maxlags.Problem{Capacity: []int{1, 1, 1, 3}}
+	for range jobs {
+		for step, room := range r.Perm(3) {
+			needs := []int{0, 0, 0, 1 + r.IntN(2)}
+			needs[room] = 1
+			p.Durations, p.Needs = append(p.Durations, 1+r.IntN(9)), append(p.Needs, needs)
+			if i := len(p.Durations) - 1; step > 0 {
+				p.Lags = append(p.Lags, maxlags.Lag{From: i - 1, To: i, Least: p.Durations[i-1]}, maxlags.Lag{From: i, To: i - 1, Least: -p.Durations[i-1] - 12})
+			}
+		}
+	}
+	return p
+}
+
+// TestBudget: the same problem and budget give the same result, one search or two.
+func TestBudget(t *testing.T) {
+	for _, alone := range []bool{true, false} {
+		p := shop(8, 1)
+		var first maxlags.Result
+		for k := range 3 {
+			got, err := maxlags.Solve(context.Background(), p, maxlags.Options{Steps: 3_000_000, Alone: alone})
+			if err != nil || got.Start == nil || !keeps(p, got.Start) || got.Bound > got.End {
+				t.Fatalf("%+v, %v", got, err)
+			}
+			if k == 0 {
+				first = got
+			} else if !slices.Equal(got.Start, first.Start) || got.Steps != first.Steps || got.DeadEnds != first.DeadEnds || got.Bound != first.Bound {
+				t.Errorf("alone %v: %+v, then %+v", alone, first, got)
+			}
+		}
+	}
+}
+
+// TestTold: schedules get better, bounds rise, and the last are the result's.
+func TestTold(t *testing.T) {
+	p := shop(5, 2)
+	end, bound := 1<<30, 0
+	got, err := maxlags.Solve(context.Background(), p, maxlags.Options{
+		Better: func(start []int, e int) {
+			if e >= end || !keeps(p, start) {
+				t.Errorf("%v ends at %d, after one that ends at %d", start, e, end)
+			}
+			end = e
+		},
+		Raised: func(b int) {
+			if b <= bound || b > end {
+				t.Errorf("the bound is %d after %d, with an end of %d", b, bound, end)
+			}
+			bound = b
+		},
+	})
+	if err != nil || !got.Proven || got.End != end || got.Bound != bound || bound != end {
+		t.Errorf("%+v, %v; told of %d and %d", got, err, end, bound)
+	}
+}
+
+// TestKnown: a schedule from elsewhere is beaten or proven best.
+func TestKnown(t *testing.T) {
+	p := shop(4, 3)
+	first, err := maxlags.Solve(context.Background(), p, maxlags.Options{})
+	if err != nil || !first.Proven {
+		t.Fatal(first, err)
+	}
+	got, err := maxlags.Solve(context.Background(), p, maxlags.Options{
+		Known: func() []int { return first.Start },
+		Better: func(_ []int, end int) {
+			if end < first.End {
+				t.Errorf("%d is better than the best, %d", end, first.End)
+			}
+		},
+	})
+	if err != nil || !got.Proven || got.End != first.End || !keeps(p, got.Start) {
+		t.Errorf("%+v, %v", got, err)
+	}
+}
+
+// TestStopped: a search that is stopped gives what it has.
+func TestStopped(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	got, err := maxlags.Solve(ctx, shop(20, 4), maxlags.Options{Better: func([]int, int) { stop() }})
+	if err != nil || got.Start == nil || got.Proven {
+		t.Errorf("%+v, %v", got, err)
+	}
+}
+
+func TestNonsense(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		p    maxlags.Problem
+	}{
+		{"needs missing", maxlags.Problem{Durations: []int{1}}},
+		{"a duration below 0", maxlags.Problem{Durations: []int{-1}, Needs: [][]int{{}}}},
+		{"a need too many", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{1}}}},
+		{"a need below 0", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{-1}}, Capacity: []int{1}}},
+		{"too long", maxlags.Problem{Durations: []int{maxlags.Longest, 1}, Needs: [][]int{{}, {}}}},
+		{"no such activity", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []maxlags.Lag{{From: 0, To: 1}}}},
+		{"time 0 after time 0", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []maxlags.Lag{{From: maxlags.Origin, To: maxlags.Origin}}}},
+		{"a lag too long", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []maxlags.Lag{{From: 0, To: 0, Least: -maxlags.Longest}}}},
+	} {
+		if got, err := maxlags.Solve(context.Background(), &c.p, maxlags.Options{}); err == nil {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+	}
+	got, err := maxlags.Solve(context.Background(), &maxlags.Problem{}, maxlags.Options{})
+	if err != nil || !got.Proven {
+		t.Errorf("nothing to do: %+v, %v", got, err)
+	}
+}

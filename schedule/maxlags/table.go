@@ -50,6 +50,32 @@ func (s *solver) fill(r *resource) {
 	s.work += int64(len(r.users) + 2*len(t.events))
 }
 
+// after is the first segment that ends after a moment.
+func (t *table) after(moment int32) int {
+	low, high := 0, len(t.segments)
+	for low < high {
+		if mid := (low + high) / 2; t.segments[mid].end > moment {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	return low
+}
+
+// upTo is how many segments start before a moment.
+func (t *table) upTo(moment int32) int {
+	low, high := 0, len(t.segments)
+	for low < high {
+		if mid := (low + high) / 2; t.segments[mid].start >= moment {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	return low
+}
+
 // tabulate keeps a resource's users out of where it is full. It is false in a
 // dead end.
 func (s *solver) tabulate(k int32) bool {
@@ -82,9 +108,8 @@ func (s *solver) pushLater(k int32, u user, low, high int32) bool {
 	d := s.duration[u.activity]
 	segments := s.table.segments
 	own := segment{high, low + d, 0} // its share of the time table
-	first, _ := slices.BinarySearchFunc(segments, low, func(g segment, at int32) int { return cmp.Compare(g.end, at+1) })
 	at := low
-	for _, g := range segments[first:] {
+	for _, g := range segments[s.table.after(low):] {
 		if g.start >= at+d {
 			break
 		}
@@ -106,9 +131,8 @@ func (s *solver) pushEarlier(k int32, u user, high int32, own segment) bool {
 	room := s.resources[k].capacity - u.amount
 	d := s.duration[u.activity]
 	segments := s.table.segments
-	last, _ := slices.BinarySearchFunc(segments, high+d, func(g segment, at int32) int { return cmp.Compare(g.start, at) })
 	at := high
-	for i := last - 1; i >= 0; i-- {
+	for i := s.table.upTo(high+d) - 1; i >= 0; i-- {
 		g := segments[i]
 		if g.end <= at {
 			break
