@@ -11,6 +11,7 @@ import (
 func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Quit):
+		a.halt()
 		return a, tea.Quit, true
 	case key.Matches(k, m.Window):
 		return a.turn(windowTab), nil, true
@@ -35,6 +36,8 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Undo):
 		next, cmd = a.undo()
+	case key.Matches(k, m.Scope):
+		next, cmd = a.turnScope()
 	case key.Matches(k, m.Reload):
 		a.notice = "Read " + draw.Clean(a.opts.Name) + " again."
 		next, cmd = a, load(a.opts)

@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"time"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -25,9 +27,9 @@ const (
 // app is the root model: it holds the plan, solves it beside the screen and
 // routes keys; the views draw.
 //
-// One thing is solved at a time. Meanwhile a newer target waits, and only the
-// result of the newest is shown. Between targets the bookings are tried later,
-// one delivery after the other.
+// One target is solved at a time. Meanwhile a newer one waits, and only the
+// results of the newest are shown: its logic programme at once, its crew
+// programme when it is found.
 type app struct {
 	opts Options
 	keys keyMap
@@ -43,7 +45,13 @@ type app struct {
 	garden  *draw.Garden // nil until the first plan is solved
 	words   *wording.Writer
 	gen     int  // number of the newest target
-	solving bool // something is being solved
+	solving bool // a logic programme is being made
+
+	logicOnly bool      // the user wants the logic programme
+	logic     *Solution // of what is shown; nil until there is one
+	crews     *Solution // likewise
+	search    *search   // for a crew programme; nil when none runs
+	wait      func(time.Duration, tea.Msg) tea.Cmd
 
 	stamp    string            // of the file that was loaded last
 	problems schedule.Problems // of the file as it is now
@@ -57,7 +65,7 @@ type app struct {
 }
 
 func newApp(opts Options) app {
-	return app{opts: opts, keys: defaultKeys(), window: window.New(), day: day.New(), deliveries: deliveries.New()}
+	return app{opts: opts, keys: defaultKeys(), wait: wait, window: window.New(), day: day.New(), deliveries: deliveries.New()}
 }
 
 // Init reads the plan and begins to watch its file.
@@ -83,6 +91,10 @@ func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.loaded(msg)
 	case solvedMsg:
 		return a.solved(msg)
+	case foundMsg:
+		return a.found(msg)
+	case slowMsg:
+		return a.slowed(msg)
 	case tea.KeyMsg:
 		return a.eachPressed(msg)
 	}
@@ -138,6 +150,7 @@ func (a app) loaded(msg loadedMsg) (app, tea.Cmd) {
 func (a app) aim(t target) (app, tea.Cmd) {
 	a.want = t
 	a.gen++
+	a.halt()
 	if a.solving {
 		return a, nil
 	}
@@ -145,7 +158,8 @@ func (a app) aim(t target) (app, tea.Cmd) {
 	return a, solve(a.opts, a.gen, t)
 }
 
-// solved shows a programme, unless a newer target waits: that is solved next.
+// solved shows a logic programme and looks for the crew programme, unless a
+// newer target waits: that is solved next.
 func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	a.solving = false
 	if msg.gen != a.gen {
@@ -163,10 +177,20 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	if a.words == nil || a.shown.filed != msg.target.filed {
 		a.words = wording.New(msg.target.filed)
 	}
-	a.shown = msg.target
-	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: msg.solution.Programme,
-		Hours: msg.solution.Hours, Words: a.words, Now: a.opts.Now()}
-	return a.spread(), nil
+	a.shown, a.logic, a.crews = msg.target, &msg.solution, nil
+	return a.show().look()
+}
+
+// show draws the programme that is wanted, or the logic programme until it is
+// found.
+func (a app) show() app {
+	solution := a.logic
+	if a.crews != nil && !a.logicOnly {
+		solution = a.crews
+	}
+	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
+		Hours: solution.Hours, Words: a.words, Now: a.opts.Now()}
+	return a.spread()
 }
 
 // spread gives the garden, filtered, to every view.
@@ -228,6 +252,7 @@ func (a app) View() string {
 // pressed answers a key: the prompt's, a page's, every view's, the shown one's.
 func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if k.Type == tea.KeyCtrlC {
+		a.halt()
 		return a, tea.Quit
 	}
 	a.notice = ""
@@ -251,7 +276,7 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 		next, moved := a.deliveries.Update(k)
 		a.deliveries = next
 		if moved != nil {
-			return a.aim(a.want.moved(*moved))
+			return a.aim(a.want.moved(*moved, a.booked(moved.Delivery)))
 		}
 	}
 	return a, nil

@@ -1,9 +1,11 @@
 package tui
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -16,13 +18,13 @@ import (
 )
 
 // bench drives the root model without a terminal: commands run at once, in the
-// order in which they come, except the wait for the next look at the file,
-// which a test ends itself.
+// order in which they come, except waits, which a test ends itself.
 type bench struct {
 	t     testing.TB
 	model tea.Model
 	file  *file
 	quit  bool
+	waits []tea.Msg // what is sent after a while, by the test
 	held  []tea.Cmd // commands kept back while hold is set
 	hold  bool
 }
@@ -32,7 +34,9 @@ type file struct {
 	plan     *schedule.Plan
 	problems schedule.Problems
 	stamp    string
-	solves   int
+	solves   int // logic programmes made
+	searches int // crew programmes looked for
+	crews    func(context.Context, *schedule.Plan, func(calendars.Instant)) (Solution, error)
 	fail     error
 	last     *front.Solver
 }
@@ -51,11 +55,12 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 	t.Helper()
 	f := &file{plan: p, stamp: "1"}
 	b := &bench{t: t, file: f}
-	b.model = newApp(Options{
+	f.crews = f.likeLogic
+	a := newApp(Options{
 		Name: "plan.yaml",
 		Load: func() (*schedule.Plan, schedule.Problems) { return f.plan, f.problems },
 		Stat: func() string { return f.stamp },
-		Solve: func(p *schedule.Plan) (Solution, error) {
+		Logic: func(p *schedule.Plan) (Solution, error) {
 			f.solves++
 			if f.fail != nil {
 				return Solution{}, f.fail
@@ -66,11 +71,44 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 			}
 			return Solution{Programme: s.Logic(), Hours: s.Hours()}, nil
 		},
+		Crews: func(ctx context.Context, p *schedule.Plan, better func(calendars.Instant)) (Solution, error) {
+			f.searches++
+			return f.crews(ctx, p, better)
+		},
 		Now: func() calendars.Instant { return p.Site.Opens.Plus(-30 * calendars.Day) },
 	})
+	a.wait = func(_ time.Duration, msg tea.Msg) tea.Cmd {
+		b.waits = append(b.waits, msg)
+		return func() tea.Msg { return nil }
+	}
+	b.model = a
 	b.send(tea.WindowSizeMsg{Width: w, Height: h})
 	b.run(load(b.app().opts))
 	return b
+}
+
+// likeLogic stands in for a crew programme where a test doesn't look at it: the
+// logic programme, with half of the float really there.
+func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	s, err := f.solver(p)
+	if err != nil {
+		return Solution{}, err
+	}
+	g := s.Logic()
+	g.Scope, g.Bound = schedule.Crews, g.Finish
+	for i := range g.Tasks {
+		g.Tasks[i].CrewFloat = g.Tasks[i].TotalFloat / 2
+	}
+	return Solution{Programme: g, Hours: s.Hours()}, nil
+}
+
+// real is the crew programme that is found.
+func (f *file) real(_ context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	s, err := f.solver(p)
+	if err != nil {
+		return Solution{}, err
+	}
+	return Solution{Programme: gardentest.Crews(s), Hours: s.Hours()}, nil
 }
 
 func (b *bench) app() app { return b.model.(app) }
@@ -341,7 +379,7 @@ func TestNewestWins(t *testing.T) {
 	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(-180) {
 		t.Errorf("the newest isn't shown")
 	}
-	if len(b.held) != 2 {
+	if len(b.held) != 3 { // the third looks for the crew programme
 		t.Fatalf("%d solves in all", len(b.held))
 	}
 }
@@ -376,7 +414,7 @@ func TestDayStepsKeepTheTime(t *testing.T) {
 	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 3, 27), 9*60)
 	d := p.FindDelivery("flags")
 	tried := target{filed: p, plan: p.Rebooked(d, at)}
-	later := tried.later(deliveries.Moved{Delivery: d, Days: 1})
+	later := tried.later(deliveries.Moved{Delivery: d, Days: 1}, at)
 	if got := later.In(p.Site.Location).Format("2006-01-02 15:04"); got != "2027-03-28 09:00" || later-at != 23*60 {
 		t.Errorf("a day later is %s, %d min", got, later-at)
 	}

@@ -51,10 +51,10 @@ func load(opts Options) tea.Cmd {
 	}
 }
 
-// solve makes the programme of a target.
+// solve makes the logic programme of a target.
 func solve(opts Options, gen int, t target) tea.Cmd {
 	return func() tea.Msg {
-		solution, err := opts.Solve(t.plan)
+		solution, err := opts.Logic(t.plan)
 		return solvedMsg{gen, t, solution, err}
 	}
 }

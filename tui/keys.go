@@ -11,7 +11,7 @@ import (
 type keyMap struct {
 	Window, Day, Deliveries, Next key.Binding
 	Find, Filter, Clear           key.Binding
-	Chain, Problems               key.Binding
+	Chain, Problems, Scope        key.Binding
 	Undo, Reload, Help, Quit      key.Binding
 }
 
@@ -26,6 +26,7 @@ func defaultKeys() keyMap {
 		Clear:      key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "show all again; close a page")),
 		Chain:      key.NewBinding(key.WithKeys("d"), key.WithHelp("d", "what drives the hand-over date")),
 		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
+		Scope:      key.NewBinding(key.WithKeys("l"), key.WithHelp("l", "logic only, with hands unlimited; again: the crew programme")),
 		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last trial back")),
 		Reload:     key.NewBinding(key.WithKeys("r"), key.WithHelp("r", "read the plan file again")),
 		Help:       key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "help")),
@@ -35,7 +36,7 @@ func defaultKeys() keyMap {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.Problems, k.Undo, k.Reload, k.Help, k.Quit}
+		k.Problems, k.Scope, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // keyLines are a heading and a line for each key.

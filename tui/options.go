@@ -4,14 +4,16 @@
 package tui
 
 import (
+	"context"
+
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/worktime"
 	"turflast/tui/draw"
 )
 
-// Options are what the terminal UI works with. Load and Solve run beside the
-// screen, one call of each at a time.
+// Options are what the terminal UI works with. Load, Logic and Crews run beside
+// the screen, one call of each at a time.
 type Options struct {
 	// Name is the plan as the user knows it: a file name, or the built-in garden.
 	Name string
@@ -24,9 +26,13 @@ type Options struct {
 	// can't change.
 	Stat func() string
 
-	// Solve makes the programme of a plan: the one that was loaded, or a copy
-	// with other arrivals.
-	Solve func(*schedule.Plan) (Solution, error)
+	// Logic makes the logic programme of a plan: the one that was loaded, or a
+	// copy with other arrivals.
+	Logic func(*schedule.Plan) (Solution, error)
+
+	// Crews looks for the crew programme of such a plan and tells the last
+	// finish of every better one. When the context is done it ends soon.
+	Crews func(ctx context.Context, p *schedule.Plan, better func(finish calendars.Instant)) (Solution, error)
 
 	// Now is the clock: it chooses the day shown first and draws now.
 	Now func() calendars.Instant

@@ -135,7 +135,9 @@ func (a app) chrome() draw.Chrome {
 		return c
 	}
 	c.Garden = draw.Clean(a.garden.Plan.Garden)
-	c.Status = draw.Status(a.garden, a.size.Width-len(c.Hint)-6)
+	if c.Status = a.looking(); c.Status == "" {
+		c.Status = draw.Status(a.garden, a.size.Width-len(c.Hint)-6)
+	}
 	c.Alarm = draw.Alarm(a.garden)
 	return c
 }
@@ -161,6 +163,12 @@ func (a app) messages() []draw.Message {
 				text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
 			}
 			add(text, draw.Warm)
+		}
+		if text := draw.Clean(a.garden.Words.LeftOut(a.garden.Programme)); text != "" {
+			add(text, draw.Strong)
+		}
+		for _, text := range a.garden.Rebookings() {
+			add(text, draw.Strong)
 		}
 		if text := a.shown.trialWords(); text != "" {
 			add(text+" "+a.keys.Undo.Help().Key+" takes the last one back.", draw.Strong)

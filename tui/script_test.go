@@ -53,6 +53,8 @@ func play(t *testing.T, path string) {
 		t.Fatalf("%s: the comment ends with no size such as 80 x 24", path)
 	}
 	b := newBench(t, gardentest.Demo(t), w, h)
+	b.file.crews = b.file.real
+	b.press("r")
 	for i := range script.Files {
 		f := &script.Files[i]
 		b.play(f.Name)

@@ -21,21 +21,25 @@ type trial struct {
 	from, to calendars.Instant
 }
 
-// move adds a trial.
+// move adds a trial. A booking that is tried holds, though the plan says that it
+// may be moved.
 func (t target) move(d schedule.DeliveryID, to calendars.Instant) target {
 	now := &t.plan.Deliveries[d]
 	one := trial{now.ID, now.Arrives, to}
 	t.trials = append(t.trials[:len(t.trials):len(t.trials)], one)
 	t.plan = t.plan.Rebooked(d, to)
+	t.plan.Deliveries[d].Movable = nil
 	return t
 }
 
-// moved adds the trial that a key asks for.
-func (t target) moved(m deliveries.Moved) target { return t.move(m.Delivery, t.later(m)) }
+// moved adds the trial that a key asks for, from a booking on.
+func (t target) moved(m deliveries.Moved, from calendars.Instant) target {
+	return t.move(m.Delivery, t.later(m, from))
+}
 
 // later is the arrival that a trial asks for.
-func (t target) later(m deliveries.Moved) calendars.Instant {
-	at, loc := t.plan.Deliveries[m.Delivery].Arrives.Plus(m.By), t.plan.Site.Location
+func (t target) later(m deliveries.Moved, from calendars.Instant) calendars.Instant {
+	at, loc := from.Plus(m.By), t.plan.Site.Location
 	if m.Days == 0 {
 		return at
 	}
@@ -43,6 +47,15 @@ func (t target) later(m deliveries.Moved) calendars.Instant {
 	wall := at.In(loc)
 	at, _ = calendars.At(loc, date+m.Days, calendars.Minutes(wall.Hour()*60+wall.Minute()))
 	return at
+}
+
+// booked is what a trial of a delivery starts from: the booking tried last, else
+// the one that is shown, which may be the programme's.
+func (a app) booked(d schedule.DeliveryID) calendars.Instant {
+	if a.want.plan.Deliveries[d].Movable != nil {
+		return a.garden.Programme.Unloads[d].Arrives
+	}
+	return a.want.plan.Deliveries[d].Arrives
 }
 
 // undo takes the newest trial back.

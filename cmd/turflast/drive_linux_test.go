@@ -6,12 +6,16 @@ import (
 )
 
 // TestDriveUI drives the built program through a pseudo-terminal as a user
-// would: through the views, a trial and back, another size, and out.
+// would: through the views, both scopes, a trial and back, another size, and out.
 func TestDriveUI(t *testing.T) {
 	s := open(t, 80, 24, nil, binary(t))
-	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE", "hands over Sat 8 May 08:32, 6 h 28 before the line")
+	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE", "Hands over Sat 8 May 14:32, 28 m before the line · proven best")
+	s.types("l")
+	s.shows("Logic only: hands over Sat 8 May 08:32, 6 h 28 before the line")
+	s.types("l")
+	s.shows("proven best")
 	s.types("2")
-	s.shows("2 DAY", "FRI 7 MAY", "Until 11:32")
+	s.shows("2 DAY", "SAT 8 MAY", "Gravel the margins")
 	s.types("3")
 	s.shows("3 DELIVERIES", "> ▼")
 	before := s.look()
@@ -19,14 +23,14 @@ func TestDriveUI(t *testing.T) {
 	s.shows("Trial: arrives", "24 h later")
 	s.types("u")
 	if after := s.changes(before); strings.Contains(after, "(trial)") {
-		s.shows("hands over Sat 8 May 08:32")
+		s.shows("Hands over Sat 8 May 14:32")
 	}
 	s.types("?")
 	s.shows("HELP", "take the last trial back")
 	s.types("\x1b")
 	s.shows("3 DELIVERIES")
 	s.resize(200, 60)
-	s.shows("before the aim")
+	s.shows("after the aim")
 	s.resize(40, 10)
 	s.shows("Too small")
 	s.resize(80, 24)

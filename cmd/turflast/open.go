@@ -1,10 +1,12 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
 	"strings"
+	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/spf13/cobra"
@@ -93,6 +95,7 @@ func (p *program) screen(src source) tui.Options {
 	if !p.plain() {
 		theme = tui.Theme(p.light)
 	}
+	solves := &solving{}
 	opts := tui.Options{
 		Name: src.name,
 		Load: func() (*schedule.Plan, schedule.Problems) {
@@ -105,7 +108,8 @@ func (p *program) screen(src source) tui.Options {
 			}
 			return plan, problems
 		},
-		Solve: solving(),
+		Logic: solves.logic,
+		Crews: solves.crews,
 		Now:   func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
 		Theme: theme,
 	}
@@ -124,27 +128,42 @@ func stamp(path string) string {
 	return fmt.Sprintf("%d %d", info.Size(), info.ModTime().UnixNano())
 }
 
-// solving solves plans, and copies of the last one with other bookings without
-// building their network again. It is called by one goroutine at a time.
-func solving() func(*schedule.Plan) (tui.Solution, error) {
-	var last *solve.Solver
-	return func(plan *schedule.Plan) (tui.Solution, error) {
-		s := last
-		if s != nil && sameTasks(s.Plan(), plan) {
-			s = s.Rebook(plan)
-		} else {
-			var err error
-			if s, err = solve.New(plan); err != nil {
-				return tui.Solution{}, err
-			}
-			last = s
-		}
-		g, err := logic(s)
-		if err != nil {
-			return tui.Solution{}, err
-		}
-		return tui.Solution{Programme: g, Hours: s.Hours()}, nil
+// solving solves plans for the terminal UI, and copies of the last one with other
+// bookings without building their network again.
+type solving struct {
+	mu   sync.Mutex
+	last *solve.Solver
+}
+
+func (s *solving) of(plan *schedule.Plan) (*solve.Solver, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.last != nil && sameTasks(s.last.Plan(), plan) {
+		return s.last.Rebook(plan), nil
 	}
+	made, err := solve.New(plan)
+	if err == nil {
+		s.last = made
+	}
+	return made, err
+}
+
+func (s *solving) logic(plan *schedule.Plan) (tui.Solution, error) {
+	solver, err := s.of(plan)
+	if err != nil {
+		return tui.Solution{}, err
+	}
+	g, err := verified(plan, solver.Logic())
+	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
+}
+
+func (s *solving) crews(ctx context.Context, plan *schedule.Plan, better func(calendars.Instant)) (tui.Solution, error) {
+	solver, err := s.of(plan)
+	if err != nil {
+		return tui.Solution{}, err
+	}
+	g, err := verified(plan, solver.Crews(ctx, solve.Options{Progress: func(p solve.Progress) { better(p.Finish) }}))
+	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
 }
 
 // sameTasks says whether two plans are one but for their bookings: copies share

@@ -18,8 +18,10 @@ deliveries. It fits 80 columns.
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
 
-The programme is the logic programme: it keeps every link, wait, date and
-opening hour, and takes hands, machines, room and the gate as unlimited.
+The programme is the crew programme: nobody, no machine, no room and no place at
+the gate is booked twice, and what is proven of it is said. Ctrl-C ends the search
+for better with the best so far. --logic takes hands, machines, room and the gate
+as unlimited.
 
 ` + exitWords,
 		Example:           "  turflast plan gardens/tidewall.yaml\n  turflast plan --json | jq .margin",
@@ -29,7 +31,7 @@ opening hour, and takes hands, machines, room and the gate as unlimited.
 			return p.plan(c, args, asJSON)
 		},
 	}
-	c.Flags().Bool("logic", false, "the logic programme, hands unlimited (there is no other yet)")
+	addLogic(c)
 	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	return c
 }

@@ -16,6 +16,7 @@ type environment struct {
 	Getenv   func(string) string
 	Now      func() time.Time
 	Terminal bool // both ends are a terminal: the UI may take the screen
+	Rewrites bool // standard error is a terminal: a line on it can be written anew
 }
 
 // system is the environment of the real process.
@@ -24,6 +25,7 @@ func system() environment {
 		Getenv:   os.Getenv,
 		Now:      time.Now,
 		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()),
+		Rewrites: isatty.IsTerminal(os.Stderr.Fd()),
 	}
 }
 

@@ -124,12 +124,12 @@ func TestTheScreenReadsAFileAnew(t *testing.T) {
 		t.Fatalf("not read: %v", problems)
 	}
 	before := opts.Stat()
-	first, err := opts.Solve(plan)
+	first, err := opts.Logic(plan)
 	if err != nil {
 		t.Fatal(err)
 	}
 	turf := plan.FindDelivery("turf")
-	later, err := opts.Solve(plan.Rebooked(turf, plan.Deliveries[turf].Arrives+180))
+	later, err := opts.Logic(plan.Rebooked(turf, plan.Deliveries[turf].Arrives+180))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,12 +1,18 @@
 package main
 
 import (
+	"context"
+	"fmt"
+	"os"
+	"os/signal"
+
 	"github.com/spf13/cobra"
 
 	"turflast/schedule"
 	"turflast/schedule/check"
 	"turflast/schedule/solve"
 	"turflast/schedule/verify"
+	"turflast/schedule/wording"
 )
 
 // solved is a plan with its verified programme.
@@ -35,19 +41,49 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, &problemsError{src.name, check.Rings(plan, err)}
 	}
-	g, err := logic(solver)
+	g, err := p.programme(c, solver)
 	if err != nil {
 		return nil, err
 	}
 	return &solved{plan, solver, g, src}, nil
 }
 
-// logic is the verified logic programme. No programme is shown that its check
-// refuses.
-func logic(s *solve.Solver) (*schedule.Programme, error) {
-	g := s.Logic()
-	if found := verify.Check(s.Plan(), g, schedule.Logic); len(found.Rules) > 0 {
+// programme is the crew programme, or the logic one when the command has asked
+// for that.
+func (p *program) programme(c *cobra.Command, s *solve.Solver) (*schedule.Programme, error) {
+	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
+		return verified(s.Plan(), s.Logic())
+	}
+	return p.crews(s)
+}
+
+// crews looks for the crew programme. It tells on standard error how it goes
+// when that takes longer; an interrupt ends it with the best so far.
+func (p *program) crews(s *solve.Solver) (*schedule.Programme, error) {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	context.AfterFunc(ctx, stop) // a second interrupt ends the program
+	w := p.watch(wording.New(s.Plan()))
+	defer w.end()
+	g := s.Crews(ctx, solve.Options{Progress: w.better})
+	w.end()
+	if ctx.Err() != nil {
+		fmt.Fprintln(p.stderr, "turflast: stopped; this is the best programme so far.")
+	}
+	return verified(s.Plan(), g)
+}
+
+// verified is a programme that its check passes. None is shown that it refuses.
+func verified(p *schedule.Plan, g *schedule.Programme) (*schedule.Programme, error) {
+	if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
 		return nil, refused(found.Rules)
 	}
 	return g, nil
+}
+
+// logicFlag is the option that asks for the logic programme.
+const logicFlag = "logic"
+
+func addLogic(c *cobra.Command) {
+	c.Flags().Bool(logicFlag, false, "the logic programme: hands, machines, room and the gate unlimited")
 }

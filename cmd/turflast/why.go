@@ -13,12 +13,13 @@ import (
 )
 
 func (p *program) whyCommand() *cobra.Command {
-	return &cobra.Command{
+	c := &cobra.Command{
 		Use:   "why TASK",
 		Short: "Say what fixes the start of a task or a delivery",
 		Long: `Say in sentences what fixes the start of a task, or of a delivery's unloading:
-a link, a rule, a wait, a lorry, closed hours. How far it may slip comes next,
-and the trail back to the moment that started it all.
+a link, a rule, a wait, a lorry, closed hours, or a crew, a machine, room or the
+gate and which task has it until then. How far it may really slip comes next,
+beside what logic allows, and the trail back to the moment that started it all.
 
   TASK  the id of a task or a delivery as the plan has it, or its name.
 
@@ -33,6 +34,8 @@ and the trail back to the moment that started it all.
 		ValidArgsFunction: p.completeNames,
 		RunE:              p.why,
 	}
+	addLogic(c)
+	return c
 }
 
 func (p *program) why(c *cobra.Command, args []string) error {

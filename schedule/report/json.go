@@ -122,7 +122,7 @@ const (
 //	reason.zone          id
 //	reason.crew          id
 //	reason.machine       id
-//	reason.closed        "site", "place", "gate", "loud_hours", "crew", "machine" or "together"
+//	reason.closed        "site", "place", "gate", "loud_hours", "crew", "machine", "wet" or "together"
 //	reason.link          "finish-start", "start-start", "finish-finish" or "start-finish"
 //	reason.lag           minutes of open time, negative for a lead
 //	reason.cure          minutes on the clock

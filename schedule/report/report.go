@@ -52,9 +52,14 @@ func (r *Report) top(w *page) {
 	r.verdict(w)
 }
 
-// verdict says whether the dates are met, why no sooner, and what is left out.
+// verdict says whether the dates are met, why no sooner, and what is left out
+// where the verdict itself has other things to say.
 func (r *Report) verdict(w *page) {
-	for _, s := range []string{r.words.Verdict(r.prog), r.words.Bounded(r.prog), r.words.LeftOut(r.prog)} {
+	left := ""
+	if len(r.prog.Breaks) > 0 || r.prog.Blocked != nil {
+		left = r.words.LeftOut(r.prog)
+	}
+	for _, s := range []string{r.words.Verdict(r.prog), r.words.Bounded(r.prog), left} {
 		if s != "" {
 			w.paragraph("", s)
 		}

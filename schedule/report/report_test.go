@@ -164,6 +164,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 	g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
 		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600, There: 540, Until: p.Site.Handover + 60, Tasks: []schedule.TaskID{lay}}
 	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Start: calendars.Never, Finish: calendars.Never, Dropped: true}
+	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Task: lay, Delivery: schedule.None, Limit: p.Site.Handover - 60, Actual: p.Site.Handover}}
 	g.Moves = []schedule.Move{{Task: lay, Was: g.Tasks[lay].Start - 30, Now: g.Tasks[lay].Start}}
 	page := strings.Join(strings.Fields(text(t, s, g)), " ")
 	for _, want := range []string{

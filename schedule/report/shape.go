@@ -167,6 +167,6 @@ var (
 	closedKinds = [...]string{
 		schedule.ClosedNobody: "", schedule.ClosedSite: "site", schedule.ClosedPlace: "place", schedule.ClosedGate: "gate",
 		schedule.ClosedLoud: "loud_hours", schedule.ClosedCrew: "crew", schedule.ClosedMachine: "machine",
-		schedule.ClosedTogether: "together",
+		schedule.ClosedWet: "wet", schedule.ClosedTogether: "together",
 	}
 )

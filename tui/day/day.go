@@ -110,7 +110,7 @@ func (m Model) Choose(t draw.Thing) Model {
 			crew = needs[0].Crew
 		}
 	case t.Delivery >= 0:
-		at = p.Deliveries[t.Delivery].Arrives
+		at = g.Unloads[t.Delivery].Arrives
 	}
 	if at.IsReal() {
 		m.look = draw.DayLook{Date: m.garden.Date(at), Crew: crew}

@@ -208,6 +208,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	out = append(out, g.duties(look)...)
 	out = append(out, g.through(look, width)...)
 	out = append(out, g.notYet(look, width)...)
+	out = append(out, g.leftOut(look, width)...)
 	return append(out, g.cautions(shifts, width)...)
 }
 

@@ -35,10 +35,10 @@ func (g *Garden) through(look DayLook, width int) []paragraph {
 		order[i] = schedule.DeliveryID(i)
 	}
 	slices.SortStableFunc(order, func(a, b schedule.DeliveryID) int {
-		return cmp.Compare(g.Plan.Deliveries[a].Arrives, g.Plan.Deliveries[b].Arrives)
+		return cmp.Compare(g.arrives(a), g.arrives(b))
 	})
 	for _, d := range order {
-		if at := g.Plan.Deliveries[d].Arrives; g.Date(at) == look.Date && g.Shown(LorryThing(d)) {
+		if at := g.arrives(d); g.Date(at) == look.Date && g.Shown(LorryThing(d)) {
 			mark := markIn
 			if g.Plan.Deliveries[d].Out {
 				mark = markOut
@@ -48,6 +48,20 @@ func (g *Garden) through(look DayLook, width int) []paragraph {
 		}
 	}
 	return titled("Through the gate", lines)
+}
+
+// leftOut is what the crew would do if the programme didn't leave it out.
+func (g *Garden) leftOut(look DayLook, width int) []paragraph {
+	var lines []Message
+	for i := range g.Plan.Tasks {
+		if !g.Programme.Tasks[i].Dropped || !needs(g.Plan.Tasks[i].Crew, look.Crew) {
+			continue
+		}
+		for k, l := range Wrap(Clean(g.Words.Why(g.Programme, schedule.TaskID(i))), width-6) {
+			lines = append(lines, Message{[2]string{"", "  "}[min(k, 1)] + l, Quiet})
+		}
+	}
+	return titled("Left out", lines)
 }
 
 // notYet is the crew's next work that can't start today, and why.

@@ -123,7 +123,7 @@ func (g *Garden) Days() (from, to calendars.Date) {
 		}
 	}
 	for i := range g.Plan.Deliveries {
-		at := g.Plan.Deliveries[i].Arrives
+		at := g.arrives(schedule.DeliveryID(i))
 		first, last = min(first, at), max(last, at)
 	}
 	return g.Date(first), g.Date(last - 1)
@@ -132,4 +132,20 @@ func (g *Garden) Days() (from, to calendars.Date) {
 // clock is the wall-clock time of a moment, as 07:30.
 func (g *Garden) clock(t calendars.Instant) string {
 	return t.In(g.Plan.Site.Location).Format("15:04")
+}
+
+// arrives is when the programme has a lorry come.
+func (g *Garden) arrives(d schedule.DeliveryID) calendars.Instant {
+	return g.Programme.Unloads[d].Arrives
+}
+
+// Rebookings say which deliveries the programme books otherwise than the plan.
+func (g *Garden) Rebookings() []string {
+	var out []string
+	for d := range g.Plan.Deliveries {
+		if text := g.Words.Rebooked(g.Plan, g.Programme, schedule.DeliveryID(d)); text != "" {
+			out = append(out, Clean(text))
+		}
+	}
+	return out
 }

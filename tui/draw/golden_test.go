@@ -78,6 +78,15 @@ func TestGoldenFrames(t *testing.T) {
 	}
 }
 
+// TestGoldenCrews draws the crew programme, whose rails are as long as tasks may
+// really slip.
+func TestGoldenCrews(t *testing.T) {
+	g := gardentest.SolveCrews(t, gardentest.Demo(t))
+	for name, frame := range frames(g, sizes[0], draw.Theme{}) {
+		golden(t, name+"-crews-80x24", frame)
+	}
+}
+
 func TestGoldenColours(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	all := frames(g, sizes[0], draw.NewTheme(draw.True, false))

@@ -19,6 +19,7 @@ type item struct {
 	from, to int // the bar, or the lorry
 	wait     int // end of the cure or of the keep, at least to
 	hold     int // column of the hold point, or -1
+	rail     int // end of the float that is really there
 	float    int // end of the float
 	place    placing
 	start    int // first and end column of everything, set by packing
@@ -103,6 +104,10 @@ func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
 	if d.TotalFloat > 0 {
 		it.float = max(it.float, r.end(slipped(d, r.line)))
 	}
+	it.rail = it.float
+	if g.Programme.Scope == schedule.Crews && d.CrewFloat < d.TotalFloat {
+		it.rail = min(it.float, max(it.marksEnd(), r.end(g.really(t))))
+	}
 	return it
 }
 
@@ -114,6 +119,16 @@ func slipped(d *schedule.TaskDates, line calendars.Instant) calendars.Instant {
 	return d.LateFinish.Plus(calendars.Minutes(d.Done - d.Finish))
 }
 
+// really is when a task would be done if it slipped by its crew float.
+func (g *Garden) really(t schedule.TaskID) calendars.Instant {
+	d := &g.Programme.Tasks[t]
+	if d.CrewFloat <= 0 {
+		return d.Done
+	}
+	own := g.Hours.Task(&g.Plan.Tasks[t], d.Heads)
+	return own.Add(d.Finish, d.CrewFloat).Plus(calendars.Minutes(d.Done - d.Finish))
+}
+
 // gateLane is the lane of lorries, in the order of their arrival.
 func (g *Garden) gateLane(r *ruler) lane {
 	l := lane{name: "Gate"}
@@ -123,11 +138,12 @@ func (g *Garden) gateLane(r *ruler) lane {
 			continue
 		}
 		d := &g.Plan.Deliveries[i]
-		it := item{thing: thing, from: r.column(d.Arrives), hold: -1}
+		at := g.arrives(schedule.DeliveryID(i))
+		it := item{thing: thing, from: r.column(at), hold: -1}
 		it.to = it.from + 1
 		it.wait = it.to
 		if d.Keep > 0 {
-			it.wait = max(it.to+1, r.end(d.Arrives.Plus(d.Keep)))
+			it.wait = max(it.to+1, r.end(at.Plus(d.Keep)))
 		}
 		it.float = it.marksEnd()
 		l.items = append(l.items, it)
@@ -138,7 +154,7 @@ func (g *Garden) gateLane(r *ruler) lane {
 // lorryTime is the arrival's time, where the ruler can't show it: outside the
 // site's hours it sits on a day's edge.
 func (g *Garden) lorryTime(d schedule.DeliveryID) string {
-	if at := g.Plan.Deliveries[d].Arrives; !g.Hours.Site.IsOpen(at) {
+	if at := g.arrives(d); !g.Hours.Site.IsOpen(at) {
 		return " " + g.clock(at)
 	}
 	return ""

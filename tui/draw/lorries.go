@@ -96,7 +96,7 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 // words what and when.
 func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 	g, b := f.g, &f.g.Plan.Deliveries[d]
-	x := f.rule.column(b.Arrives)
+	x := f.rule.column(g.arrives(d))
 	mark, st := markIn, Plain
 	if b.Out {
 		mark = markOut
@@ -115,7 +115,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 	}
 	text, at := f.beside(x, late, d)
 	f.set(x, y, mark, st)
-	if g.Trial(d) {
+	if g.Filed.Deliveries[d].Arrives != g.arrives(d) {
 		f.filed(y, d)
 	}
 	name := Plain
@@ -145,14 +145,14 @@ func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at
 	return text, late + 1
 }
 
-// filed marks where the file books a lorry that a trial has moved.
+// filed marks where the file books a lorry that a trial or the programme moves.
 func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 	mark := "▽"
 	if f.g.Plan.Deliveries[d].Out {
 		mark = "△"
 	}
 	if x := f.rule.column(f.g.Filed.Deliveries[d].Arrives); f.blank(x, y) || x < f.lineX {
-		if x != f.rule.column(f.g.Plan.Deliveries[d].Arrives) {
+		if x != f.rule.column(f.g.arrives(d)) {
 			f.set(x, y, mark, Plain)
 		}
 	}
@@ -160,7 +160,7 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 
 // late is the column that the arrival may slip to.
 func (f *lorryFrame) late(d schedule.DeliveryID) int {
-	x := f.rule.column(f.g.Plan.Deliveries[d].Arrives) + 1
+	x := f.rule.column(f.g.arrives(d)) + 1
 	switch at := f.g.Programme.Unloads[d].LateArrival; at {
 	case calendars.Past:
 		return x
@@ -187,8 +187,11 @@ func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	default:
 		s += ", by " + g.Words.Then(u.LateArrival, u.Arrives)
 	}
-	if g.Trial(d) {
+	switch {
+	case g.Trial(d):
 		s += " (trial)"
+	case u.Arrives != g.Plan.Deliveries[d].Arrives:
+		s += " (moved)"
 	}
 	return s
 }
@@ -231,6 +234,9 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	for _, l := range Wrap(g.Words.Late(g.Programme, d), width-2) {
 		out = append(out, Message{"  " + l, Plain})
 	}
+	for _, l := range Wrap(Clean(g.Words.Rebooked(g.Plan, g.Programme, d)), width-2) {
+		out = append(out, Message{"  " + l, Strong})
+	}
 	if g.Trial(d) {
 		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
 		way, by := "later", calendars.Minutes(is-was)
@@ -270,8 +276,8 @@ func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int 
 // keeps draws how long living stock keeps.
 func (f *lorryFrame) keeps(y int, d schedule.DeliveryID) {
 	b := &f.g.Plan.Deliveries[d]
-	end := b.Arrives.Plus(b.Keep)
-	x, to := f.rule.column(b.Arrives), f.rule.end(end)
+	end := f.g.arrives(d).Plus(b.Keep)
+	x, to := f.rule.column(f.g.arrives(d)), f.rule.end(end)
 	f.fill(x, min(max(to, x+1), f.lineX), y, markKeep, Living)
 	f.label(y, x, max(to, x+1), "keeps until "+f.g.Words.Moment(end), Plain)
 }

@@ -8,6 +8,7 @@ const (
 	markPause  = "─" // same task, nobody there
 	markCure   = "·"
 	markFloat  = "╌"
+	markGone   = "⋅" // float that logic allows and hands don't, one column in two
 	markMore   = "→" // the float goes on beyond what is drawn
 	markHold   = "◌"
 	markIn     = "▼"

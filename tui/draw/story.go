@@ -43,6 +43,9 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 		parts = append(parts, g.facts(t))
 	}
 	parts = append(parts, g.Words.Float(g.Programme, t))
+	if chosen := g.Words.Chosen(g.Programme, t); chosen != "" {
+		parts = append(parts, "It has "+chosen+".")
+	}
 	if then := g.then(TaskThing(t)); then != "" {
 		parts = append(parts, then)
 	}

@@ -281,8 +281,9 @@ func (w *window) drawLorry(y int, it *item) {
 	w.set(it.from-pan, y, mark, st)
 }
 
-// drawFloat draws the float on the columns that are left, and an arrow where
-// it goes on but something else stands.
+// drawFloat draws the float on the columns that are left, a rail as far as it is
+// really there and dots beyond, and an arrow where it goes on but something else
+// stands.
 func (w *window) drawFloat(y int, it *item) {
 	if it.thing.Task < 0 || it.twin {
 		return
@@ -296,7 +297,12 @@ func (w *window) drawFloat(y int, it *item) {
 		if !w.blank(x, y) {
 			break
 		}
-		w.set(x, y, markFloat, Quiet)
+		switch {
+		case x < it.rail-pan:
+			w.set(x, y, markFloat, Quiet)
+		case (x-it.rail+pan)%2 == 0:
+			w.set(x, y, markGone, Quiet)
+		}
 	}
 	if x > from-pan && x < it.float-pan && x < w.lineX {
 		w.set(x-1, y, markMore, Quiet)

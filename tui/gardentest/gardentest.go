@@ -2,8 +2,10 @@
 package gardentest
 
 import (
+	"context"
 	"fmt"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -40,6 +42,36 @@ func Solve(t testing.TB, p *schedule.Plan) *draw.Garden {
 		t.Fatal(err)
 	}
 	return &draw.Garden{Plan: p, Filed: p, Programme: s.Logic(), Hours: s.Hours(), Words: wording.New(p)}
+}
+
+// SolveCrews is the garden of a plan in its crew programme.
+func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
+	t.Helper()
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &draw.Garden{Plan: p, Filed: p, Programme: Crews(s), Hours: s.Hours(), Words: wording.New(p)}
+}
+
+// found are the crew programmes found so far in this process, by the garden and
+// its bookings: looking for one takes long beside what most tests do.
+var found sync.Map
+
+// Crews is the crew programme of a solver's plan. Two plans of one name differ
+// in nothing but their bookings.
+func Crews(s *solve.Solver) *schedule.Programme {
+	key := s.Plan().Garden
+	for i := range s.Plan().Deliveries {
+		d := &s.Plan().Deliveries[i]
+		key += fmt.Sprint(" ", d.Arrives, d.Movable != nil)
+	}
+	if g, ok := found.Load(key); ok {
+		return g.(*schedule.Programme)
+	}
+	g := s.Crews(context.Background(), solve.Options{})
+	found.Store(key, g)
+	return g
 }
 
 // Big is a plan of n tasks in twenty zones, each task after the one before it

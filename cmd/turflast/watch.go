@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"sync"
+	"time"
+
+	"turflast/calendars"
+	"turflast/schedule/solve"
+	"turflast/schedule/wording"
+)
+
+// soon is how long a search goes on in silence; often how often a line is
+// rewritten after that.
+const (
+	soon  = 500 * time.Millisecond
+	often = 200 * time.Millisecond
+)
+
+// watch tells on standard error how a search goes: one line that is rewritten on
+// a terminal; elsewhere a line after half a second, and then one whenever ten
+// times as long has passed.
+type watch struct {
+	out      io.Writer
+	rewrites bool
+	words    *wording.Writer
+
+	mu    sync.Mutex
+	begun time.Time
+	next  time.Duration // from begun: when the next line is due
+	best  calendars.Instant
+	told  bool // a line stands to be wiped
+	over  bool
+	ended chan struct{}
+}
+
+// watch begins to watch a search by the clock.
+func (p *program) watch(words *wording.Writer) *watch {
+	w := &watch{out: p.stderr, rewrites: p.env.Rewrites, words: words, begun: p.env.Now(), next: soon, ended: make(chan struct{})}
+	go func() {
+		tick := time.NewTicker(often)
+		defer tick.Stop()
+		for {
+			select {
+			case <-w.ended:
+				return
+			case <-tick.C:
+				w.look(p.env.Now())
+			}
+		}
+	}()
+	return w
+}
+
+// better takes note of a better programme.
+func (w *watch) better(p solve.Progress) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.best = p.Finish
+}
+
+// look writes a line if one is due.
+func (w *watch) look(now time.Time) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.over || now.Sub(w.begun) < w.next {
+		return
+	}
+	text := "looking for a crew programme; Ctrl-C ends the search"
+	if w.best.IsReal() {
+		text = fmt.Sprintf("looking for better than %s; Ctrl-C keeps that", w.words.Moment(w.best))
+	}
+	if w.rewrites {
+		fmt.Fprintf(w.out, "\r\x1b[K%s", printable(text))
+		w.told, w.next = true, now.Sub(w.begun)
+		return
+	}
+	fmt.Fprintln(w.out, "turflast: "+printable(text))
+	for w.next <= now.Sub(w.begun) {
+		w.next *= 10
+	}
+}
+
+// end stops watching and wipes the line. It may be called more than once.
+func (w *watch) end() {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.over {
+		return
+	}
+	w.over = true
+	close(w.ended)
+	if w.told {
+		fmt.Fprint(w.out, "\r\x1b[K")
+	}
+}

@@ -1,0 +1,192 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+)
+
+// next runs the command that was held first, alone, and holds what follows.
+func (b *bench) next() tea.Msg {
+	b.t.Helper()
+	if len(b.held) == 0 {
+		b.t.Fatal("nothing is held")
+	}
+	cmd := b.held[0]
+	b.held = b.held[1:]
+	msg := cmd()
+	if batch, ok := msg.(tea.BatchMsg); ok {
+		for _, c := range batch {
+			if c != nil {
+				b.held = append(b.held, c)
+			}
+		}
+		return nil
+	}
+	return msg
+}
+
+// holding is a bench whose plan is read and whose commands are held back from
+// then on.
+func holding(t *testing.T) *bench {
+	b := demo(t)
+	b.hold = true
+	b.press("/", "62 m2", "enter", "3")
+	return b
+}
+
+func TestLogicUntilTheCrewProgrammeIsThere(t *testing.T) {
+	b := holding(t)
+	b.sees("proven best")
+	b.press("right")
+	b.sees("proven best") // the last one is shown until there is another
+	b.send(b.next())
+	b.sees("Logic only: hands over")
+	b.next() // begins the search and the wait
+	b.send(b.next())
+	b.sees("proven best", "Trial: 1 booking moved")
+	b.lacks("Logic only")
+}
+
+func TestScopeIsSwitched(t *testing.T) {
+	b := demo(t)
+	b.sees("⋅ ⋅")
+	b.press("l")
+	b.sees("Logic only: hands over")
+	b.lacks("⋅ ⋅")
+	b.press("l")
+	b.sees("proven best")
+	if b.file.searches != 1 {
+		t.Errorf("%d searches", b.file.searches)
+	}
+	// What is found while the logic programme is looked at is there at once.
+	b.press("l", "/", "62 m2", "enter", "3", "right")
+	b.sees("Logic only: hands over")
+	if b.file.searches != 1 {
+		t.Errorf("%d searches where none is wanted", b.file.searches)
+	}
+	b.press("l")
+	b.sees("proven best")
+}
+
+func TestSlowSearchIsTold(t *testing.T) {
+	b := holding(t)
+	best := func(calendars.Instant) {}
+	b.file.crews = func(_ context.Context, p *schedule.Plan, better func(calendars.Instant)) (Solution, error) {
+		best = better
+		return b.file.likeLogic(nil, p, nil)
+	}
+	b.press("right")
+	b.send(b.next())
+	b.next()
+	found := b.next()
+	b.lacks("Looking for")
+	b.send(b.waits[len(b.waits)-1])
+	b.sees("Looking for the crew programme · logic only is shown")
+	best(b.file.plan.Site.Handover)
+	b.send(b.waits[len(b.waits)-1])
+	b.sees("Looking for better: Sat 8 May 15:00 so far · logic only is shown")
+	for _, k := range []string{"1", "2", "3", "d", "p", "?", "esc"} { // no key waits for it
+		b.press(k)
+	}
+	b.send(found)
+	b.lacks("Looking for")
+	b.sees("proven best")
+	waits := len(b.waits)
+	b.send(b.waits[waits-1])
+	if len(b.waits) != waits {
+		t.Error("it is told of after its end")
+	}
+}
+
+// A newer booking stops the search for the older one; that ends before another
+// begins, and what it found is not shown.
+func TestNewestSearchWins(t *testing.T) {
+	b := holding(t)
+	var stopped []error
+	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+		stopped = append(stopped, ctx.Err())
+		return b.file.likeLogic(nil, p, nil)
+	}
+	b.press("right")
+	b.send(b.next())
+	b.next()
+	search := b.held[0]
+	b.held = nil
+	b.press("right") // while the search runs
+	b.send(b.next())
+	b.sees("Logic only: hands over")
+	if len(b.held) != 0 {
+		t.Fatal("two searches at once")
+	}
+	b.send(search())
+	b.sees("Logic only: hands over")
+	b.next()
+	b.send(b.next())
+	b.sees("proven best")
+	if len(stopped) != 2 || stopped[0] == nil || stopped[1] != nil {
+		t.Errorf("stopped: %v", stopped)
+	}
+}
+
+func TestRefusedCrewProgramme(t *testing.T) {
+	b := demo(t)
+	b.file.crews = func(context.Context, *schedule.Plan, func(calendars.Instant)) (Solution, error) {
+		return Solution{}, errors.New("the programme failed its own check")
+	}
+	b.press("r")
+	b.sees("the programme failed its own check", "Logic only: hands over")
+}
+
+// What the programme chose is said in every view: a booking that it moves, a
+// task that it leaves out. A trial of a booking starts where it is shown, and
+// holds.
+func TestChoicesAreShown(t *testing.T) {
+	b := demo(t)
+	p := b.file.plan
+	trees, pots := p.FindDelivery("trees"), p.FindTask("pots")
+	if p.Deliveries[trees].Movable == nil {
+		t.Fatal("the trees can't be moved")
+	}
+	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+		s, err := b.file.likeLogic(nil, q, nil)
+		if q.Deliveries[trees].Movable != nil {
+			s.Programme.Unloads[trees].Arrives -= 60
+		}
+		s.Programme.Tasks[pots] = schedule.TaskDates{Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never, Dropped: true, Heads: []int{0}}
+		return s, err
+	}
+	b.press("r")
+	for _, view := range []string{"1", "2", "3"} {
+		b.press(view)
+		b.sees("Left out, so that what must be done is done in time: Pots on the deck.", "Book two pines, three hawthorns, a tamarisk for Wed 5 May 06:00, 1 h earlier")
+	}
+	b.press("/", "two pines", "enter")
+	b.sees("(moved)")
+	b.press("right", "right")
+	b.sees("(trial)", "Trial: arrives Wed 5 May 08:00, 1 h later")
+	b.lacks("Book two pines")
+	if at := b.app().shown.plan.Deliveries[trees].Arrives; at != p.Deliveries[trees].Arrives+60 {
+		t.Errorf("two hours later than the programme's is %d minutes later than the file's", at-p.Deliveries[trees].Arrives)
+	}
+}
+
+// The day of a crew says what the programme leaves out of it.
+func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	pots := g.Plan.FindTask("pots")
+	day := g.Date(g.Programme.Tasks[pots].Start)
+	g.Programme.Tasks[pots] = schedule.TaskDates{Start: calendars.Never, Dropped: true}
+	frame := draw.Day(g, draw.Chrome{}, draw.DayLook{Date: day, Crew: g.Plan.Tasks[pots].Crew[0].Crew}, draw.Size{Width: 120, Height: 100}, draw.Theme{})
+	if !strings.Contains(frame, "LEFT OUT") || !strings.Contains(frame, "Pots on the deck is left out, so that what must be done is done in time.") {
+		t.Errorf("not said:\n%s", frame)
+	}
+}
