@@ -92,7 +92,7 @@ func (h Hours) Openings(loc *time.Location, line Span, holidays HolidayFrom) []S
 			}
 		}
 	}
-	return without(open, h.Closed)
+	return Without(open, h.Closed)
 }
 
 // appendJoined appends a span cut to line, joined to the last one if they touch.
@@ -108,8 +108,8 @@ func appendJoined(open []Span, s, line Span) []Span {
 	return append(open, s)
 }
 
-// without takes closures off sorted spans.
-func without(open []Span, closed []Closure) []Span {
+// Without takes closures off sorted spans.
+func Without(open []Span, closed []Closure) []Span {
 	if len(closed) == 0 {
 		return open
 	}

@@ -68,6 +68,7 @@ type Site struct {
 	Loud  *calendars.WeekHours // nil: loud work whenever the site is open
 	Gate  *Gate                // nil: lorries in site hours, any number
 	Wet   *WetDays             // nil: no weather said
+	WetOn []calendars.Date     // days taken as wet by a what-if, sorted; a plan as read has none
 }
 
 // Holiday is a day, or the part of one from a minute on, that closes site,
@@ -134,6 +135,7 @@ type Machine struct {
 	ID, Name string
 	Count    int
 	Ours     []calendars.Span // sorted; none: in all hours of the place it works in
+	Away     []calendars.Span // taken from those by a what-if; a plan as read has none
 	Places   int              // room each takes, counted with people
 	Rate     Money            // per hour in use
 	Pos      Pos

@@ -155,6 +155,7 @@ const (
 	ClosedLoud
 	ClosedCrew
 	ClosedMachine
+	ClosedWet      // work that must be dry, on a wet day or before it has dried
 	ClosedTogether // each is open at times, never all at once before
 )
 

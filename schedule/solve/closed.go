@@ -54,6 +54,9 @@ func (a *assembly) owners(number int32) []owner {
 	} else if t.Loud && hours.Loud != nil {
 		out = append(out, owner{schedule.ClosedLoud, schedule.None, schedule.None, hours.Loud})
 	}
+	if dry := hours.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
+		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry})
+	}
 	return append(out, a.handOwners(out[0].hours, t.Crew, a.m.Heads[task], t.Machines)...)
 }
 

@@ -77,6 +77,7 @@ func (c *checker) checkUnloading(id schedule.DeliveryID) {
 		if len(m.Ours) > 0 {
 			there = c.hours.ours[need.Machine]
 		}
+		there = there.less(c.hours.away[need.Machine])
 		if need.Count > m.Count || !whole(open{span}.meet(there)) {
 			c.fault("machine slots", schedule.None, id, "%s is unloaded %s, when %s isn't there", d.ID, c.at(u.Start), m.ID)
 		}

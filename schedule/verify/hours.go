@@ -19,6 +19,7 @@ type hours struct {
 	places     []open   // by zone; the site's on site
 	crews      [][]team // by crew
 	ours       []open   // by machine; nil when it is there in all hours
+	away       []open   // by machine: when it isn't there all the same
 }
 
 // team is the heads of a crew at work over a span; none at work leaves no team.
@@ -52,6 +53,7 @@ func hoursOf(p *schedule.Plan, s calendars.Span) hours {
 	}
 	for i := range p.Machines {
 		h.ours = append(h.ours, join(slices.Clone(p.Machines[i].Ours)))
+		h.away = append(h.away, join(slices.Clone(p.Machines[i].Away)))
 	}
 	return h
 }
@@ -206,6 +208,31 @@ func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed, h
 		if len(h.p.Machines[need.Machine].Ours) > 0 {
 			o = o.meet(h.ours[need.Machine])
 		}
+		o = o.less(h.away[need.Machine])
 	}
 	return o
+}
+
+// wet is the time in which work that must be dry stands still at a place: the
+// wet days, and the next morning from its first open minute until it has dried.
+func (h *hours) wet(place open) open {
+	var spans open
+	for _, d := range h.p.Site.WetOn {
+		i := int(d - h.clock.first)
+		if i+1 < 0 || i >= len(h.clock.days) {
+			continue
+		}
+		if i >= 0 {
+			spans = append(spans, calendars.Span{Start: h.clock.at(i, 0), End: h.clock.at(i, 1440)})
+		}
+		if i+1 >= len(h.clock.days) || h.p.Site.Wet == nil {
+			continue
+		}
+		morning, night := h.clock.at(i+1, 0), h.clock.at(i+1, 1440)
+		if k := place.from(morning); k < len(place) && place[k].Start < night {
+			first := max(morning, place[k].Start)
+			spans = append(spans, calendars.Span{Start: first, End: first.Plus(h.p.Site.Wet.Dries)})
+		}
+	}
+	return join(spans)
 }

@@ -67,10 +67,18 @@ func (o open) meet(other open) open {
 // without is the time open less the closures.
 func (o open) without(closed []calendars.Closure) open {
 	for _, shut := range closed {
+		o = o.less(open{shut.Span})
+	}
+	return o
+}
+
+// less is the time open less other spans.
+func (o open) less(spans open) open {
+	for _, shut := range spans {
 		var out open
 		for _, s := range o {
-			out = out.with(calendars.Span{Start: s.Start, End: min(s.End, shut.Span.Start)})
-			out = out.with(calendars.Span{Start: max(s.Start, shut.Span.End), End: s.End})
+			out = out.with(calendars.Span{Start: s.Start, End: min(s.End, shut.Start)})
+			out = out.with(calendars.Span{Start: max(s.Start, shut.End), End: s.End})
 		}
 		o = out
 	}

@@ -133,6 +133,9 @@ func (c *checker) worked(id schedule.TaskID) open {
 	if t.Loud && c.p.Site.Loud != nil && !c.p.OffSite(t) {
 		o = o.meet(c.hours.loud)
 	}
+	if t.Weather&schedule.Dry != 0 {
+		o = o.less(c.hours.wet(place))
+	}
 	return o
 }
 
@@ -204,6 +207,9 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 	if task.Loud && c.p.Site.Loud != nil && !c.p.OffSite(task) && !c.hours.loud.holds(t) {
 		return "loud hours", "loud work"
 	}
+	if task.Weather&schedule.Dry != 0 && c.hours.wet(c.hours.places[task.Zones[0]]).holds(t) {
+		return "wet day", "dry work"
+	}
 	for k, need := range task.Crew {
 		if len(c.hours.atWork(minute, need.Crew, c.g.Tasks[id].Heads[k])) == 0 {
 			return "crew hours", c.p.Crews[need.Crew].ID
@@ -220,5 +226,6 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 // ours says whether as many of a machine as needed are there in the minute at t.
 func (c *checker) ours(need schedule.MachineNeed, t calendars.Instant) bool {
 	m := &c.p.Machines[need.Machine]
-	return need.Count <= m.Count && (len(m.Ours) == 0 || c.hours.ours[need.Machine].holds(t))
+	return need.Count <= m.Count && (len(m.Ours) == 0 || c.hours.ours[need.Machine].holds(t)) &&
+		!c.hours.away[need.Machine].holds(t)
 }

@@ -166,6 +166,8 @@ func (w *Writer) neverAgain(r schedule.Reason) string {
 		return "the gate never opens again"
 	case r.Closed == schedule.ClosedLoud:
 		return "loud work is never allowed again"
+	case r.Closed == schedule.ClosedWet:
+		return "it is never dry again"
 	case r.Closed == schedule.ClosedPlace:
 		return "its place never opens again"
 	}

@@ -66,10 +66,7 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.Task
 	then := func(t calendars.Instant) string { return w.Then(t, at) }
 	switch r.Kind {
 	case schedule.ByOpening:
-		if t != schedule.None && w.plan.OffSite(&w.plan.Tasks[t]) {
-			return fmt.Sprintf("work at %s may start then", w.plan.Zones[w.plan.Tasks[t].Zones[0]].Name)
-		}
-		return openingWords(r.Until, at, then)
+		return w.opening(r, at, t)
 	case schedule.ByNotBefore:
 		return "its own date is not before " + then(r.Until)
 	case schedule.ByGiven:
@@ -92,10 +89,14 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.Task
 	return w.shared(r, at)
 }
 
-// openingWords says that the site opens then, or opened before.
-func openingWords(opens, at calendars.Instant, then func(calendars.Instant) string) string {
-	if opens < at {
-		return "the site opens " + then(opens)
+// opening says that work off site may start then, or that the site opens then or
+// opened before.
+func (w *Writer) opening(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	switch {
+	case t != schedule.None && w.plan.OffSite(&w.plan.Tasks[t]):
+		return fmt.Sprintf("work at %s may start then", w.plan.Zones[w.plan.Tasks[t].Zones[0]].Name)
+	case r.Until < at:
+		return "the site opens " + w.Then(r.Until, at)
 	}
 	return "the site opens then"
 }
@@ -176,6 +177,8 @@ func (w *Writer) closedFor(r schedule.Reason) string {
 		return "the gate is closed"
 	case schedule.ClosedLoud:
 		return "loud work is not allowed"
+	case schedule.ClosedWet:
+		return "it must be dry, and isn't"
 	case schedule.ClosedCrew:
 		if r.Crew != schedule.None {
 			return "too few of " + w.plan.Crews[r.Crew].Name + " are at work"

@@ -119,12 +119,38 @@ func within(open []calendars.Span, cut calendars.Span) []calendars.Span {
 
 // machine is the count of machines there; nil for one that is always there.
 func (b builder) machine(m *schedule.Machine) *calendars.Profile {
-	if len(m.Ours) == 0 {
-		return nil
+	ours := m.Ours
+	if len(ours) == 0 {
+		if len(m.Away) == 0 {
+			return nil
+		}
+		ours = []calendars.Span{b.line}
 	}
 	var changes []calendars.Change
-	for s := range calendars.New(m.Ours).Openings(b.line.Start, b.line.End) {
+	for s := range calendars.New(ours).Openings(b.line.Start, b.line.End) {
 		changes = append(changes, calendars.Change{Span: s, By: m.Count})
 	}
+	for s := range calendars.New(m.Away).Openings(b.line.Start, b.line.End) {
+		changes = append(changes, calendars.Change{Span: s, By: -m.Count})
+	}
 	return calendars.NewProfile(changes)
+}
+
+// dry is the time at which work that must be dry may go on at a place: none on
+// a wet day, and the next day only once the place has been open, on the clock,
+// for as long as it takes to dry.
+func (b builder) dry(place *calendars.Calendar) *calendars.Calendar {
+	dries := calendars.Minutes(0)
+	if wet := b.plan.Site.Wet; wet != nil {
+		dries = wet.Dries
+	}
+	var shut []calendars.Closure
+	for _, d := range b.plan.Site.WetOn {
+		shut = append(shut, calendars.Closure{Span: b.date(d)})
+		for s := range place.Openings(b.date(d+1).Start, b.date(d+1).End) {
+			shut = append(shut, calendars.Closure{Span: calendars.Span{Start: s.Start, End: s.Start.Plus(dries)}})
+			break
+		}
+	}
+	return calendars.New(calendars.Without([]calendars.Span{b.line}, shut))
 }

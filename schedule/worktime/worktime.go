@@ -33,6 +33,7 @@ type Set struct {
 	mu    sync.Mutex
 	needs map[need]*calendars.Calendar
 	meets map[[2]*calendars.Calendar]*calendars.Calendar
+	dries map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
 }
 
 // need asks for n of a crew or machine; of counts crews first, then machines.
@@ -69,8 +70,20 @@ func New(p *schedule.Plan) *Set {
 	for i := range p.Machines {
 		s.Machines = append(s.Machines, b.machine(&p.Machines[i]))
 	}
+	if len(p.Site.WetOn) > 0 {
+		s.dries = make(map[*calendars.Calendar]*calendars.Calendar)
+		for _, at := range s.Places {
+			if s.dries[at] == nil {
+				s.dries[at] = b.dry(at)
+			}
+		}
+	}
 	return s
 }
+
+// Dry is the time at which work that must be dry may go on in a zone; nil when
+// no day is taken as wet.
+func (s *Set) Dry(z schedule.ZoneID) *calendars.Calendar { return s.dries[s.Places[z]] }
 
 // timeLine reaches from Lead before the earliest moment at which work may start
 // to Run beyond the hand-over.
@@ -93,6 +106,9 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	if t.Loud && s.Loud != nil && !s.plan.OffSite(t) {
 		at = s.meet(at, s.Loud)
 	}
+	if dry := s.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
+		at = s.meet(at, dry)
+	}
 	return s.withHands(at, t.Crew, heads, t.Machines)
 }
 
@@ -103,7 +119,7 @@ func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
 	defer s.mu.Unlock()
 	at := s.Gate
 	for _, m := range d.Unload.Machines {
-		if s.Machines[m.Machine] == nil {
+		if len(s.plan.Machines[m.Machine].Ours) == 0 {
 			at = s.meet(s.Gate, s.Site)
 		}
 	}
