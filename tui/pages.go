@@ -155,31 +155,37 @@ func (a app) messages() []draw.Message {
 		add("! "+a.brokenWords(), draw.Warm)
 	}
 	if a.garden != nil {
-		if a.garden.Programme.Blocked != nil {
-			add("! "+draw.Clean(a.garden.Words.Verdict(a.garden.Programme)), draw.Warm)
-		} else if n := len(a.garden.Programme.Breaks); n > 0 {
-			text := "! " + draw.Clean(a.garden.Words.Break(a.garden.Programme.Breaks[0]))
-			if n > 1 {
-				text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
-			}
-			add(text, draw.Warm)
-		}
-		if text := draw.Clean(a.garden.Words.LeftOut(a.garden.Programme)); text != "" {
-			add(text, draw.Strong)
-		}
-		for _, text := range a.garden.Rebookings() {
-			add(text, draw.Strong)
-		}
-		if text := a.shown.trialWords(); text != "" {
-			add(text+" "+a.keys.Undo.Help().Key+" takes the last one back.", draw.Strong)
-		}
-		if a.filter != "" && a.prompt.kind != filterPrompt {
-			add(filterWords(a.garden, a.filter)+" esc shows all.", draw.Strong)
-		}
+		a.programmeMessages(add)
 	}
 	add(a.notice, draw.Plain)
 	add(a.promptWords(), draw.Strong)
 	return out
+}
+
+// programmeMessages are what must be said of the programme that is shown.
+func (a app) programmeMessages(add func(string, draw.Style)) {
+	g := a.garden
+	if g.Programme.Blocked != nil {
+		add("! "+draw.Clean(g.Words.Verdict(g.Programme)), draw.Warm)
+	} else if n := len(g.Programme.Breaks); n > 0 {
+		text := "! " + draw.Clean(g.Words.Break(g.Programme.Breaks[0]))
+		if n > 1 {
+			text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
+		}
+		add(text, draw.Warm)
+	}
+	if text := draw.Clean(g.Words.LeftOut(g.Programme)); text != "" {
+		add(text, draw.Strong)
+	}
+	for _, text := range g.Rebookings() {
+		add(text, draw.Strong)
+	}
+	if text := a.shown.trialWords(); text != "" {
+		add(text+" "+a.keys.Undo.Help().Key+" takes the last one back.", draw.Strong)
+	}
+	if a.filter != "" && a.prompt.kind != filterPrompt {
+		add(filterWords(g, a.filter)+" esc shows all.", draw.Strong)
+	}
 }
 
 func (a app) brokenWords() string {

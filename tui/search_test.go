@@ -82,7 +82,7 @@ func TestSlowSearchIsTold(t *testing.T) {
 	best := func(calendars.Instant) {}
 	b.file.crews = func(_ context.Context, p *schedule.Plan, better func(calendars.Instant)) (Solution, error) {
 		best = better
-		return b.file.likeLogic(nil, p, nil)
+		return b.file.likeLogic(context.Background(), p, nil)
 	}
 	b.press("right")
 	b.send(b.next())
@@ -114,7 +114,7 @@ func TestNewestSearchWins(t *testing.T) {
 	var stopped []error
 	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
 		stopped = append(stopped, ctx.Err())
-		return b.file.likeLogic(nil, p, nil)
+		return b.file.likeLogic(context.Background(), p, nil)
 	}
 	b.press("right")
 	b.send(b.next())
@@ -157,7 +157,7 @@ func TestChoicesAreShown(t *testing.T) {
 		t.Fatal("the trees can't be moved")
 	}
 	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
-		s, err := b.file.likeLogic(nil, q, nil)
+		s, err := b.file.likeLogic(context.Background(), q, nil)
 		if q.Deliveries[trees].Movable != nil {
 			s.Programme.Unloads[trees].Arrives -= 60
 		}

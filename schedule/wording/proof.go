@@ -62,17 +62,24 @@ func (w *Writer) praise(g *schedule.Programme) string {
 // takes; empty when nothing is.
 func (w *Writer) proof(g *schedule.Programme) string {
 	switch {
-	case g.Scope != schedule.Crews || g.Blocked != nil || !g.Finish.IsReal():
+	case g.Scope != schedule.Crews || g.Blocked != nil || !g.Finish.IsReal() || !g.Bound.IsReal():
 		return ""
 	case w.Impossible(g):
 		return "impossible"
-	case g.Handover.Time < 0 && g.Bound.IsReal():
+	case g.Handover.Time < 0:
 		return "the bound leaves it open"
-	case len(g.Breaks) > 0 || !g.Bound.IsReal():
+	case len(g.Breaks) > 0:
 		return ""
-	case proven(g) && len(dropped(g)) > 0:
-		return "finish proven best"
-	case proven(g):
+	}
+	return w.howGood(g)
+}
+
+// howGood is what is proven of a finish that breaks no date.
+func (w *Writer) howGood(g *schedule.Programme) string {
+	if proven(g) {
+		if len(dropped(g)) > 0 {
+			return "finish proven best"
+		}
 		return "proven best"
 	}
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
