@@ -62,20 +62,28 @@ func New(spans []Span) *Calendar {
 // build indexes sorted, disjoint openings.
 func build(open []opening) *Calendar {
 	c := &Calendar{open: open}
+	c.index()
+	return c
+}
+
+// index makes all that is looked up from the openings, in the memory it has if
+// that is enough.
+func (c *Calendar) index() {
+	open := c.open
+	c.first, c.last, c.total = 0, 0, 0
 	for i := range open {
 		open[i].before = c.total
 		c.total += Minutes(open[i].end - open[i].start)
 	}
 	if len(open) == 0 {
-		return c
+		return
 	}
 	c.first, c.last = open[0].start, open[len(open)-1].end
-	c.byTime = newBuckets(int(c.last-c.first), len(open), func(i int) int { return int(open[i].end - c.first) })
-	c.byRank = newBuckets(int(c.total), len(open), func(i int) int {
+	c.byTime.fill(int(c.last-c.first), len(open), func(i int) int { return int(open[i].end - c.first) })
+	c.byRank.fill(int(c.total), len(open), func(i int) int {
 		return int(open[i].before) + int(open[i].end-open[i].start)
 	})
-	c.longs = newLongs(open)
-	return c
+	c.longs = longs(c.longs, open)
 }
 
 // find is the first opening that ends after t, or len(c.open).
@@ -236,14 +244,14 @@ type buckets struct {
 	at    []int32
 }
 
-// newBuckets makes two to four buckets a value, values being n rising ones of
-// which the last is top.
-func newBuckets(top, n int, value func(int) int) buckets {
-	b := buckets{}
+// fill makes two to four buckets a value, values being n rising ones of which
+// the last is top.
+func (b *buckets) fill(top, n int, value func(int) int) {
+	b.shift = 0
 	if wide := top / (2 * n); wide > 1 {
 		b.shift = uint8(bits.Len(uint(wide)) - 1)
 	}
-	b.at = make([]int32, top>>b.shift+2)
+	b.at = slices.Grow(b.at[:0], top>>b.shift+2)[:top>>b.shift+2]
 	k := 0
 	for i := range n {
 		// Buckets that begin below the value; all those left, for the last one.
@@ -255,5 +263,4 @@ func newBuckets(top, n int, value func(int) int) buckets {
 			b.at[k] = int32(i)
 		}
 	}
-	return b
 }

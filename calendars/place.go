@@ -1,5 +1,7 @@
 package calendars
 
+import "slices"
+
 // Place puts w minutes of work as early as possible at or after t: it starts
 // on an open minute and finishes at the end of one. (Never, Never) when too
 // little is left.
@@ -104,14 +106,16 @@ func (c *Calendar) FitBack(t Instant, w Minutes) Instant {
 	return c.open[i].end - Instant(w)
 }
 
-// newLongs makes a tree of longest lengths in an array: node k has the children
-// 2k and 2k+1, and the leaves, in the second half, are the openings in order.
-func newLongs(open []opening) []Minutes {
+// longs makes a tree of longest lengths in an array, the one given if it is large
+// enough: node k has the children 2k and 2k+1, and the leaves, in the second half,
+// are the openings in order.
+func longs(tree []Minutes, open []opening) []Minutes {
 	leaves := 1
 	for leaves < len(open) {
 		leaves *= 2
 	}
-	tree := make([]Minutes, 2*leaves)
+	tree = slices.Grow(tree[:0], 2*leaves)[:2*leaves]
+	clear(tree[leaves:])
 	for i, o := range open {
 		tree[leaves+i] = Minutes(o.end - o.start)
 	}

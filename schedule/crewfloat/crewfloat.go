@@ -43,9 +43,7 @@ type slide struct {
 // calendar, without regard to its total float. The problem has no other choices left than those
 // made: every task has the heads of its first mode, bookings are as they are.
 func Of(set *resources.Set, p *resources.Problem, t *critical.Times) []calendars.Minutes {
-	s := &slide{set: set, p: p, t: t}
-	s.sequence()
-	s.handOn()
+	s := newSlide(set, p, t)
 	for _, d := range p.Dates {
 		if d.Of(t) <= d.At {
 			s.holding = append(s.holding, d)
@@ -60,6 +58,20 @@ func Of(set *resources.Set, p *resources.Problem, t *critical.Times) []calendars
 	}
 	all.Wait()
 	return byNode
+}
+
+func newSlide(set *resources.Set, p *resources.Problem, t *critical.Times) *slide {
+	s := &slide{set: set, p: p, t: t}
+	s.sequence()
+	s.handOn()
+	return s
+}
+
+// Order is the order of hands of a programme, but for its latest starts. The
+// problem is as Of takes it.
+func Order(set *resources.Set, p *resources.Problem, t *critical.Times) levelling.Order {
+	s := newSlide(set, p, t)
+	return levelling.Order{Nodes: s.order, Times: t, Givers: s.givers, Takers: s.takers}
 }
 
 // sequence orders all nodes.

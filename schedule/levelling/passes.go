@@ -9,16 +9,17 @@ import (
 
 // builder builds schedules of one problem. It is not for several goroutines.
 type builder struct {
-	p     *Problem
-	n     *network.Network    // as p.Net, with nodes of its own that take the modes chosen
-	modes [][]mode            // by node
-	mode  []uint8             // chosen, by node
-	least []calendars.Instant // no start is before it; nil: as the network says
-	empty []timeline
-	lines []timeline // what is left while a schedule is built
-	times *critical.Times
-	built int                 // schedules so far
-	due   []calendars.Instant // by node: the latest finish of a right-justified schedule; nil: the end for all
+	p      *Problem
+	n      *network.Network    // as p.Net, with nodes of its own that take the modes chosen
+	modes  [][]mode            // by node
+	mode   []uint8             // chosen, by node
+	least  []calendars.Instant // no start is before it; nil: as the network says
+	givers [][]int32           // by node: those whose finish it waits for; nil: none
+	empty  []timeline
+	lines  []timeline // what is left while a schedule is built
+	times  *critical.Times
+	built  int                 // schedules so far
+	due    []calendars.Instant // by node: the latest finish of a right-justified schedule; nil: the end for all
 
 	against bool      // some links may run against an order of starts, or have longest waits
 	withins [][]int32 // by node, into n.Withins
@@ -150,6 +151,11 @@ func (b *builder) place(order []int32) bool {
 		from, until := critical.Held(b.n, t, i)
 		if b.least != nil {
 			from = max(from, b.least[i])
+		}
+		if b.givers != nil {
+			for _, g := range b.givers[i] {
+				from = max(from, t.Finish[g])
+			}
 		}
 		if b.against {
 			from, until = max(from, b.floors[i].start), max(until, b.floors[i].finish)

@@ -5,6 +5,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule/critical"
+	"turflast/schedule/network"
 )
 
 // Replayer builds single schedules of one problem. It is not for several
@@ -16,7 +17,21 @@ func NewReplayer(p *Problem) (*Replayer, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	return &Replayer{newBuilder(p)}, nil
+	r := &Replayer{newBuilder(p)}
+	r.b.n.Calendars = slices.Clone(r.b.n.Calendars)
+	return r, nil
+}
+
+// Network is the replayer's own copy of the problem's. Between schedules the work
+// and the earliest start of its nodes may change, and what is in Calendars; work
+// of nothing stays so, and other work stays more.
+func (r *Replayer) Network() *network.Network { return r.b.n }
+
+// InOrder is Forward in an order whose hand-ons are kept too.
+func (r *Replayer) InOrder(o *Order, least []calendars.Instant) (*critical.Times, bool) {
+	r.b.givers = o.Givers
+	defer func() { r.b.givers = nil }()
+	return r.Forward(o.Nodes, least)
 }
 
 // Forward takes nodes in order, each as early as it may be at or after its least

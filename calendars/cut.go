@@ -1,0 +1,31 @@
+package calendars
+
+// Cut is a calendar less some spans, in memory that it uses again: cutting anew
+// allocates nothing once it has room. It isn't for several goroutines, and what
+// it gave before isn't to be used after cutting anew.
+type Cut struct{ c Calendar }
+
+// Of is what is left of c, from an instant on, without spans that are sorted and
+// don't overlap.
+func (x *Cut) Of(c *Calendar, from Instant, without []Span) *Calendar {
+	open := x.c.open[:0]
+	for i := c.find(from); i < len(c.open); i++ {
+		start, end := max(from, c.open[i].start), c.open[i].end
+		for len(without) > 0 && without[0].Start < end {
+			if start < without[0].Start {
+				open = append(open, opening{start: start, end: without[0].Start})
+			}
+			start = max(start, without[0].End)
+			if without[0].End > end {
+				break
+			}
+			without = without[1:]
+		}
+		if start < end {
+			open = append(open, opening{start: start, end: end})
+		}
+	}
+	x.c.open = open
+	x.c.index()
+	return &x.c
+}
