@@ -25,6 +25,7 @@ type dates struct {
 	stamp  []int32             // by node: when its dates last changed
 	seen   []int32             // by view, then by table: when it was last counted
 	now    int32
+	visits int64 // nodes visited by passes so far
 }
 
 // dawn is before every opening: open minutes are counted from it.
@@ -89,7 +90,7 @@ func (d *dates) copyFrom(o *dates) {
 
 // mostRounds bounds the sweeps while longest waits push each other on; any
 // number of them leaves dates that hold.
-const mostRounds = 2000
+const mostRounds = 500
 
 // passes brings all dates to what links, calendars, longest waits and the end
 // ask for. It says whether every node still has a place.
@@ -124,6 +125,7 @@ func (d *dates) passes() bool {
 func (d *dates) touch(node int32) { d.stamp[node] = d.now }
 
 func (d *dates) forward() bool {
+	d.visits += int64(len(d.n.Nodes))
 	for i := range d.n.Nodes {
 		from, until := critical.Held(d.n, d.t, i)
 		from, until = max(from, d.least[i].Start), max(until, d.least[i].Finish)
@@ -165,6 +167,7 @@ func (d *dates) placeEarly(o int32, from, until calendars.Instant) {
 }
 
 func (d *dates) backward() {
+	d.visits += int64(len(d.n.Nodes))
 	for i := len(d.n.Nodes) - 1; i >= 0; i-- {
 		l := d.most[i]
 		l.Finish = min(l.Finish, d.n.Line.End)

@@ -153,7 +153,6 @@ func (m *model) inStep(a, b int) bool {
 // too late. It says whether a date moved, and whether one way is left for every
 // pair.
 func (s *search) order() (moved, ok bool) {
-	s.work += int64(len(s.pairs)) / 8
 	for i := range s.pairs {
 		p := &s.pairs[i]
 		first, second := s.ways(p)

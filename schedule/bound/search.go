@@ -113,25 +113,18 @@ func (s *search) stale(k int, nodes []int32) bool {
 // ordered brings the dates to what links and pairs ask for.
 func (s *search) ordered() bool {
 	for {
-		s.work += int64(len(s.options)+len(s.pairs)) / 8
-		if !s.passes() {
-			return false
-		}
-		if s.plain {
-			return true
+		before := s.visits
+		placed := s.passes()
+		s.work += (s.visits - before + int64(len(s.pairs))) / 8
+		if !placed || s.plain {
+			return placed
 		}
 		moved, ok := s.order()
-		if !ok {
-			return false
+		if ok && !moved {
+			moved, ok = s.seat()
 		}
-		if moved {
-			continue
-		}
-		if moved, ok = s.seat(); !ok {
-			return false
-		}
-		if !moved {
-			return true
+		if !ok || !moved {
+			return ok
 		}
 	}
 }
