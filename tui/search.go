@@ -25,6 +25,14 @@ type search struct {
 	slow bool         // it takes longer than half a second
 }
 
+// better takes note of a better programme. A search that begins anew may tell of
+// one that is worse than what was found before.
+func (s *search) better(finish calendars.Instant) {
+	if best := s.best.Load(); best == 0 || int64(finish) < best {
+		s.best.Store(int64(finish))
+	}
+}
+
 // Messages of a search.
 type (
 	foundMsg struct {
@@ -47,7 +55,7 @@ func (a app) look() (app, tea.Cmd) {
 	plan, crews := a.shown.plan, a.opts.Crews
 	run := func() tea.Msg {
 		defer stop()
-		solution, err := crews(ctx, plan, func(finish calendars.Instant) { s.best.Store(int64(finish)) })
+		solution, err := crews(ctx, plan, s.better)
 		return foundMsg{s.gen, solution, err}
 	}
 	return a, tea.Batch(run, a.wait(soon, slowMsg{s.gen}))

@@ -24,8 +24,10 @@ func (p *program) openCommand() *cobra.Command {
 		Use:   "turflast [PLAN]",
 		Short: "Plan the build of a garden against a fixed window",
 		Long: `turflast plans the build of a garden against a fixed window: a site that opens on
-one date, a hand-over that cannot move. It says whether the hand-over holds and
-by how much, what drives the date, and how far every task and lorry may slip.
+one date, a hand-over that cannot move. It looks for the programme in which nobody,
+no machine, no room and no place at the gate is taken twice, and says whether the
+hand-over holds and by how much, what drives the date, and how far every task and
+lorry may slip.
 
 Without a command it opens the plan in the terminal; when the output is no
 terminal it prints the report of "turflast plan".

@@ -53,11 +53,14 @@ func (p *program) watch(words *wording.Writer) *watch {
 	return w
 }
 
-// better takes note of a better programme.
+// better takes note of a better programme. A search that begins anew may tell of
+// one that is worse than what was found before.
 func (w *watch) better(p solve.Progress) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	w.best = p.Finish
+	if w.best == 0 || p.Finish < w.best {
+		w.best = p.Finish
+	}
 }
 
 // look writes a line if one is due.

@@ -32,6 +32,7 @@ func TestASearchIsToldOfInAFewLines(t *testing.T) {
 	}
 	at(600 * time.Millisecond)
 	w.better(solve.Progress{Schedules: 7, Finish: p.Site.Handover})
+	w.better(solve.Progress{Schedules: 1, Finish: p.Site.Handover + 60}) // another search begins
 	for _, d := range []time.Duration{1, 2, 4, 6, 8, 20, 49, 51, 60, 400} {
 		at(d * time.Second)
 	}
