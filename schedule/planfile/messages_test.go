@@ -127,7 +127,7 @@ func TestGardenUsesEveryKey(t *testing.T) {
 	}
 }
 
-// knownKeys are the keys given to the calls that read an item.
+// knownKeys are the keys given to the calls that read an item of a plan.
 func knownKeys(t *testing.T) []string {
 	files, _ := filepath.Glob("*.go")
 	var keys []string
@@ -141,7 +141,7 @@ func knownKeys(t *testing.T) []string {
 		}
 	}
 	for _, name := range files {
-		if strings.HasSuffix(name, "_test.go") {
+		if strings.HasSuffix(name, "_test.go") || name == "whatif.go" {
 			continue
 		}
 		file, err := parser.ParseFile(set, name, nil, 0)

@@ -236,5 +236,7 @@ var examples = map[string]string{
 	"people":   "4",
 	"count":    "1",
 	"at_once":  "1",
+	"name":     "Stone late",
+	"changes":  "[stone 2d later]",
 	"cost":     "400",
 }

@@ -15,31 +15,43 @@ import (
 // warnings; the plan is nil when any of them is fatal. A failure of r is a
 // problem without a place. Reading takes time in the length of the file.
 func Read(r io.Reader) (*schedule.Plan, schedule.Problems) {
-	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
-	if err != nil {
-		return nil, schedule.Problems{{Text: fmt.Sprintf("the file can't be read: %v", err)}}
+	data, problems := readAll(r, "one file holds one plan")
+	if problems != nil {
+		return nil, problems
 	}
-	if len(data) > maxBytes {
-		return nil, schedule.Problems{{Text: "the file is larger than 4 MiB", Hint: "one file holds one plan"}}
-	}
-	rd := &reader{
-		plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{}, twin: map[*yaml.Node]bool{},
-		weather: fixedNames("weather", []string{"dry", "calm", "mild"}),
-		hazards: fixedNames("hazard", schedule.Hazards()),
-	}
+	rd := newReader("plan")
+	rd.weather = fixedNames("weather", []string{"dry", "calm", "mild"})
+	rd.hazards = fixedNames("hazard", schedule.Hazards())
 	if root := rd.parse(data); root != nil {
 		rd.sweep(root, 1)
 		rd.readPlan(root)
 	}
-	problems := rd.result()
+	problems = rd.result()
 	if problems.Fatal() {
 		return nil, problems
 	}
 	return rd.plan, problems
 }
 
+// readAll is the text of a file that isn't too large.
+func readAll(r io.Reader, hint string) ([]byte, schedule.Problems) {
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	if err != nil {
+		return nil, schedule.Problems{{Text: fmt.Sprintf("the file can't be read: %v", err)}}
+	}
+	if len(data) > maxBytes {
+		return nil, schedule.Problems{{Text: "the file is larger than 4 MiB", Hint: hint}}
+	}
+	return data, nil
+}
+
+func newReader(what string) *reader {
+	return &reader{what: what, plan: &schedule.Plan{}, faulty: map[*yaml.Node]bool{}, twin: map[*yaml.Node]bool{}}
+}
+
 // reader is one reading of a file.
 type reader struct {
+	what     string // the file holds: "plan" or "what-if"
 	plan     *schedule.Plan
 	src      *source
 	problems schedule.Problems

@@ -30,8 +30,8 @@ const hole = utf8.RuneError
 const byteOrderMark = "\uFEFF"
 
 // scan checks the characters and the frame of the document, reports what is
-// wrong, and gives the text of the first document.
-func scan(data []byte, report func(schedule.Problem)) *source {
+// wrong, and gives the text of the first document. What is what a file holds.
+func scan(data []byte, what string, report func(schedule.Problem)) *source {
 	s := &source{}
 	text := strings.TrimPrefix(string(data), byteOrderMark)
 	if looksWide(text) {
@@ -51,11 +51,11 @@ func scan(data []byte, report func(schedule.Problem)) *source {
 			started = started || !blank(line)
 		case "---":
 			if started {
-				report(problem(n, 1, "a second document starts here", "a plan is one document; take out this line"))
+				report(problem(n, 1, "a second document starts here", "a "+what+" is one document; take out this line"))
 				text, s.cut = "", true
 			}
 			if line = strings.Replace(line, "---", "   ", 1); !blank(line) {
-				report(problem(n, 1, "the plan starts on the line of its \"---\"", "start it on the next line"))
+				report(problem(n, 1, "the "+what+" starts on the line of its \"---\"", "start it on the next line"))
 				s.broken = true
 			}
 			started = true

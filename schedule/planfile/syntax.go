@@ -12,7 +12,7 @@ import (
 
 // parse gives the root of the document, or reports why there is none.
 func (r *reader) parse(data []byte) *yaml.Node {
-	r.src = scan(data, r.report)
+	r.src = scan(data, r.what, r.report)
 	if r.src.broken {
 		return nil
 	}
@@ -25,7 +25,11 @@ func (r *reader) parse(data []byte) *yaml.Node {
 		r.syntax(err)
 		return nil
 	case len(doc.Content) == 0 || isEmpty(doc.Content[0]):
-		r.fault(schedule.Pos{Line: 1, Column: 1}, "`turflast new` writes a plan to start from", "the file holds no plan")
+		hint := "`turflast new` writes a plan to start from"
+		if r.what != "plan" {
+			hint = "`turflast whatif --save` writes one"
+		}
+		r.fault(schedule.Pos{Line: 1, Column: 1}, hint, "the file holds no %s", r.what)
 		return nil
 	}
 	return doc.Content[0]
