@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"turflast/calendars"
+	"turflast/schedule"
 )
 
 // Chrome is what stands around every view: the garden and the margin above,
@@ -81,9 +82,17 @@ func cutClause(s string, w int) string {
 	return s
 }
 
-// MarginWords is the margin to the hand-over in two or three words, and
-// whether it is one to worry about.
+// MarginWords is the margin to the hand-over in a few words, and whether it is
+// one to worry about. That of a logic programme says so.
 func MarginWords(g *Garden) (words string, late bool) {
+	words, late = marginWords(g)
+	if g.Programme.Scope == schedule.Logic {
+		words = "logic: " + words
+	}
+	return words, late
+}
+
+func marginWords(g *Garden) (words string, late bool) {
 	m := g.Programme.Handover
 	switch {
 	case g.Programme.Finish == calendars.Never:
