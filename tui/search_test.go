@@ -190,3 +190,27 @@ func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
 		t.Errorf("not said:\n%s", frame)
 	}
 }
+
+// What proves that the hand-over can't be met is said in every view.
+func TestImpossibleIsLoud(t *testing.T) {
+	b := demo(t)
+	p := b.file.plan
+	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+		s, err := b.file.likeLogic(context.Background(), q, nil)
+		g := s.Programme
+		g.Finish, g.Bound, g.Handover = p.Site.Handover+180, p.Site.Handover+180, schedule.Margin{Time: -180}
+		g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
+			Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 120, There: 60, Until: p.Site.Handover, Tasks: []schedule.TaskID{0}}
+		return s, err
+	}
+	b.press("r")
+	const why = "needs 2 h of people between Fri 30 Apr 07:00 and Sat 8 May 15:00; only 1 h are there."
+	for _, view := range []string{"1", "2", "3"} {
+		b.press(view)
+		b.sees("! Impossible: the work for ", "Sat 8 May 18:00, 3 h after the line · impossible")
+	}
+	b.press("d")
+	if text := strings.Join(strings.Fields(b.model.View()), " "); !strings.Contains(text, why) {
+		t.Errorf("the chain doesn't say why:\n%s", b.model.View())
+	}
+}

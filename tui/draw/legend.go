@@ -52,11 +52,11 @@ func ChainLines(g *Garden, width int) []Message {
 			lines = append(lines, Message{"    " + l, Plain})
 		}
 	}
-	for i, l := range Wrap(Clean(g.Words.Verdict(g.Programme)), min(max(width-4, 10), storyWidth)) {
-		if i == 0 {
-			lines = append(lines, Message{})
+	lines = append(lines, Message{})
+	for _, said := range []string{g.Words.Verdict(g.Programme), g.Words.Bounded(g.Programme)} {
+		for _, l := range Wrap(Clean(said), min(max(width-4, 10), storyWidth)) {
+			lines = append(lines, Message{l, Plain})
 		}
-		lines = append(lines, Message{l, Plain})
 	}
 	return lines
 }
