@@ -94,9 +94,7 @@ func (s *solver) mark() {
 		}
 		s.order.raise(l)
 		x.marked[at], x.wanted[at] = true, l.least
-		if s.trail[at].level == 0 {
-			x.marked[at] = false
-		} else if s.trail[at].level == s.level() {
+		if s.trail[at].level == s.level() {
 			x.above++
 		} else {
 			x.below = append(x.below, at)
@@ -147,7 +145,7 @@ func (s *solver) follows(at, wanted int32, depth int) bool {
 	for i := from; i < len(s.why) && ok; i++ {
 		l := s.why[i]
 		k := s.cause(l)
-		if k < 0 || s.trail[k].level == 0 || s.lesson.marked[k] && s.lesson.wanted[k] >= l.least {
+		if k < 0 || s.lesson.marked[k] && s.lesson.wanted[k] >= l.least {
 			continue
 		}
 		ok = depth > 0 && s.trail[k].why.kind != decided && s.trail[k].why.kind != byTable && s.follows(k, l.least, depth-1)

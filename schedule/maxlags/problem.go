@@ -39,7 +39,11 @@ type Problem struct {
 // Longest is the most that all durations and lags together may come to.
 const Longest = 1 << 26
 
-// errTooLong is given for problems beyond [Longest].
+// moments is the most activities times the time they may all take: each moment
+// of each may come up in what is learnt.
+const moments = 1 << 27
+
+// errTooLong is given for problems beyond [Longest] or moments.
 var errTooLong = errors.New("maxlags: durations and lags are too long")
 
 // check says what makes no sense.
@@ -61,7 +65,13 @@ func (p *Problem) check() error {
 			}
 		}
 	}
-	return p.checkLags(total)
+	if err := p.checkLags(total); err != nil {
+		return err
+	}
+	if n := len(p.Durations); n > moments/max(n, p.horizon(), 1) {
+		return errTooLong
+	}
+	return nil
 }
 
 func (p *Problem) checkLags(total int) error {

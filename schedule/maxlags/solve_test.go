@@ -116,7 +116,7 @@ func least(p *maxlags.Problem) int {
 func TestSmall(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 1))
 	impossible := 0
-	for k := range 2000 {
+	for k := range 1000 {
 		p := small(r)
 		want := least(p)
 		got, err := maxlags.Solve(context.Background(), p, maxlags.Options{Alone: k%2 == 0})
@@ -134,8 +134,8 @@ func TestSmall(t *testing.T) {
 			t.Fatalf("%d: %+v, want an end of %d, of %+v", k, got, want, p)
 		}
 	}
-	if impossible < 200 || impossible > 1800 {
-		t.Errorf("%d of 2000 are impossible", impossible)
+	if impossible < 100 || impossible > 900 {
+		t.Errorf("%d of 1000 are impossible", impossible)
 	}
 }
 
@@ -240,6 +240,7 @@ func TestNonsense(t *testing.T) {
 		{"too long", maxlags.Problem{Durations: []int{maxlags.Longest, 1}, Needs: [][]int{{}, {}}}},
 		{"no such activity", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []maxlags.Lag{{From: 0, To: 1}}}},
 		{"time 0 after time 0", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []maxlags.Lag{{From: maxlags.Origin, To: maxlags.Origin}}}},
+		{"too many moments", maxlags.Problem{Durations: []int{maxlags.Longest / 2, 1, 1, 1, 1}, Needs: make([][]int, 5)}},
 		{"a lag too long", maxlags.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []maxlags.Lag{{From: 0, To: 0, Least: -maxlags.Longest}}}},
 	} {
 		if got, err := maxlags.Solve(context.Background(), &c.p, maxlags.Options{}); err == nil {

@@ -121,11 +121,7 @@ func (s *solver) settled() bool {
 			return false
 		}
 	}
-	if !s.propagate() {
-		return false
-	}
-	s.settle()
-	return true
+	return s.rest()
 }
 
 // remember guides branches to the starts as they are now, as early as can be.
