@@ -95,7 +95,7 @@ func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.I
 		return Solution{}, err
 	}
 	g := s.Logic()
-	g.Scope, g.Bound = schedule.Crews, g.Finish
+	g.Scope, g.Bound = schedule.Crews, min(g.Finish, p.Site.Handover)
 	for i := range g.Tasks {
 		g.Tasks[i].CrewFloat = g.Tasks[i].TotalFloat / 2
 	}
