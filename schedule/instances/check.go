@@ -13,7 +13,7 @@ func (x *Instance) Check(starts []int) error {
 			return fmt.Errorf("instances: activity %d starts at %d", i, s)
 		}
 	}
-	if len(starts) > 0 && starts[0] != 0 {
+	if len(starts) > 0 && x.Durations[0] == 0 && starts[0] != 0 { // the source, which all lags count from
 		return fmt.Errorf("instances: activity 0 starts at %d, not at 0", starts[0])
 	}
 	for _, l := range x.Lags {
