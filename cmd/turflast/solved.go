@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/signal"
@@ -63,11 +64,18 @@ func (p *program) crews(s *solve.Solver) (*schedule.Programme, error) {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second interrupt ends the program
+	return p.crewsUntil(ctx, s)
+}
+
+func (p *program) crewsUntil(ctx context.Context, s *solve.Solver) (*schedule.Programme, error) {
 	w := p.watch(wording.New(s.Plan()))
 	defer w.end()
 	g := s.Crews(ctx, solve.Options{Progress: w.better})
 	w.end()
 	if ctx.Err() != nil {
+		if g.Blocked != nil && s.Logic().Blocked == nil {
+			return nil, errors.New("stopped before any programme was found; --logic has one at once")
+		}
 		fmt.Fprintln(p.stderr, "turflast: stopped; this is the best programme so far.")
 	}
 	return verified(s.Plan(), g)

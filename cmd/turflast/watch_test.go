@@ -71,6 +71,24 @@ func TestAShortSearchIsNotToldOf(t *testing.T) {
 	}
 }
 
+func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
+	p := garden(t, testdata.Starter)
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	var out bytes.Buffer
+	g, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s)
+	if err != nil || g.Scope != schedule.Crews || !g.Finish.IsReal() {
+		t.Fatalf("no programme: %v", err)
+	}
+	if got, want := out.String(), "turflast: stopped; this is the best programme so far.\n"; got != want {
+		t.Errorf("said %q, want %q", got, want)
+	}
+}
+
 // What the terminal UI is given solves a plan in both scopes, and a copy with
 // another booking.
 func TestTheScreenSolvesInBothScopes(t *testing.T) {
