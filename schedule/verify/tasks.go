@@ -207,9 +207,6 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 	if task.Loud && c.p.Site.Loud != nil && !c.p.OffSite(task) && !c.hours.loud.holds(t) {
 		return "loud hours", "loud work"
 	}
-	if task.Weather&schedule.Dry != 0 && c.hours.wet(c.hours.places[task.Zones[0]]).holds(t) {
-		return "wet day", "dry work"
-	}
 	for k, need := range task.Crew {
 		if len(c.hours.atWork(minute, need.Crew, c.g.Tasks[id].Heads[k])) == 0 {
 			return "crew hours", c.p.Crews[need.Crew].ID
@@ -219,6 +216,14 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 		if !c.ours(need, t) {
 			return "machine slots", c.p.Machines[need.Machine].ID
 		}
+	}
+	return c.wet(task, t)
+}
+
+// wet names the rule that keeps work that must be dry from going on at t.
+func (c *checker) wet(t *schedule.Task, at calendars.Instant) (rule, who string) {
+	if t.Weather&schedule.Dry != 0 && c.hours.wet(c.hours.places[t.Zones[0]]).holds(at) {
+		return "wet day", "dry work"
 	}
 	return "", ""
 }

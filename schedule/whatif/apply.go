@@ -117,12 +117,7 @@ func (a *applying) said(t calendars.Instant) calendars.Instant {
 
 // move gives a delivery or a given another moment.
 func (a *applying) move() {
-	known := []kind{delivery, given}
-	if a.c.Kind == Book {
-		known = known[:1]
-	} else if a.c.Kind == Give {
-		known = known[1:]
-	}
+	known := map[Kind][]kind{Shift: {delivery, given}, Book: {delivery}, Give: {given}}[a.c.Kind]
 	what, i := a.find(known...)
 	if a.fault != nil {
 		return

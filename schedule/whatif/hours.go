@@ -35,7 +35,7 @@ func (a *applying) longer(whose string, h calendars.Hours) []calendars.DayHours 
 	add := calendars.Range{From: a.c.From, To: a.c.To}
 	if a.c.From == Unsaid || a.c.To == Unsaid {
 		if len(was) == 0 {
-			a.fail(a.c.columns.when, "say both ends, like 09:00 to 15:00", "%s has no hours on %s", whose, d)
+			a.fail(a.c.columns.when, "say both ends, like 09:00 to 15:00", "no hours of %s lie on %s", whose, d)
 			return nil
 		}
 		if a.c.From == Unsaid {
@@ -45,7 +45,7 @@ func (a *applying) longer(whose string, h calendars.Hours) []calendars.DayHours 
 		}
 	}
 	if add.From >= add.To {
-		a.fail(a.c.columns.when, "", "%s has hours until then already: %s", whose, calendars.FormatRanges(was))
+		a.fail(a.c.columns.when, "", "that is no longer than the hours of %s on %s: %s", whose, d, calendars.FormatRanges(was))
 		return nil
 	}
 	on := slices.Clone(h.On)

@@ -130,6 +130,25 @@ func (f *Fault) Error() string {
 // String is the change as [Parse] reads it.
 func (c Change) String() string {
 	switch c.Kind {
+	case Wet:
+		return join("wet on", dates(c.Dates))
+	case Open:
+		return join(c.Name, "open", c.Dates[0].String(), c.hours())
+	case Close:
+		return join(c.Name, "closed", c.span())
+	case Closure:
+		at := c.Dates[0].String()
+		if c.From != Unsaid {
+			at += " " + calendars.FormatClock(c.From)
+		}
+		return join(c.Name, "closure on", at, length(c.Length), way(c.Length, "later", "earlier"))
+	}
+	return c.named()
+}
+
+// named is a change of a thing that the plan names.
+func (c *Change) named() string {
+	switch c.Kind {
 	case Shift:
 		return join(name(c.Name), length(c.Length), way(c.Length, "later", "earlier"))
 	case Book:
@@ -144,20 +163,8 @@ func (c Change) String() string {
 		return join(name(c.Name), fmt.Sprint(max(c.Heads, -c.Heads)), way(calendars.Minutes(c.Heads), "more", "fewer"), "on", dates(c.Dates))
 	case Work:
 		return join(name(c.Name), "work", c.Dates[0].String(), c.hours())
-	case Away:
-		return join(name(c.Name), "away", c.span())
-	case Wet:
-		return join("wet on", dates(c.Dates))
-	case Open:
-		return join(c.Name, "open", c.Dates[0].String(), c.hours())
-	case Close:
-		return join(c.Name, "closed", c.span())
 	}
-	at := c.Dates[0].String()
-	if c.From != Unsaid {
-		at += " " + calendars.FormatClock(c.From)
-	}
-	return join(c.Name, "closure on", at, length(c.Length), way(c.Length, "later", "earlier"))
+	return join(name(c.Name), "away", c.span())
 }
 
 func join(words ...string) string { return strings.Join(words, " ") }

@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -31,23 +32,16 @@ func newParser(text string) *parser {
 	runes := []rune(text)
 	p.end = len(runes) + 1
 	for i := 0; i < len(runes) && p.fault == nil; {
-		from := i
-		switch c := runes[i]; {
-		case c == ' ':
+		switch runes[i] {
+		case ' ':
 			i++
-		case c == ',':
+		case ',':
 			i++
-			p.words = append(p.words, word{",", from + 1, false})
-		case c == '"':
-			for i++; i < len(runes) && runes[i] != '"'; i++ {
-			}
-			if i == len(runes) {
-				p.fail(from+1, "close it", "the quote is never closed")
-				break
-			}
-			i++
-			p.quoted(string(runes[from+1:i-1]), from+1)
+			p.words = append(p.words, word{",", i, false})
+		case '"':
+			i = p.quoted(runes, i)
 		default:
+			from := i
 			for ; i < len(runes) && !strings.ContainsRune(` ,"`, runes[i]); i++ {
 			}
 			p.words = append(p.words, word{string(runes[from:i]), from + 1, false})
@@ -61,11 +55,19 @@ func newParser(text string) *parser {
 	return p
 }
 
-func (p *parser) quoted(text string, column int) {
-	if strings.TrimSpace(text) == "" {
-		p.fail(column, "put a name between them", "nothing stands in the quotes")
+// quoted takes the text in quotes from i on, and gives the place behind it.
+func (p *parser) quoted(runes []rune, i int) int {
+	n := slices.Index(runes[i+1:], '"')
+	if n < 0 {
+		p.fail(i+1, "close it", "the quote is never closed")
+		return len(runes)
 	}
-	p.words = append(p.words, word{text, column, true})
+	text := string(runes[i+1 : i+1+n])
+	if strings.TrimSpace(text) == "" {
+		p.fail(i+1, "put a name between them", "nothing stands in the quotes")
+	}
+	p.words = append(p.words, word{text, i + 1, true})
+	return i + n + 2
 }
 
 // fail keeps the first fault.

@@ -1,0 +1,220 @@
+package whatif_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/internal/plans"
+	"turflast/schedule/planfile"
+	"turflast/schedule/solve"
+	"turflast/schedule/verify"
+	"turflast/schedule/whatif"
+)
+
+// a change of some kind to a random plan, as text.
+func someChange(t *rapid.T, p *schedule.Plan) string {
+	in := func(lo, hi int) int { return rapid.IntRange(lo, hi).Draw(t, "choice") }
+	first := calendars.DateIn(p.Site.Opens, p.Site.Location)
+	date := func() string { return (first + calendars.Date(in(0, 6))).String() }
+	length := func() string { return fmt.Sprintf("%dm", 15*in(1, 200)) }
+	forms := []func() string{
+		func() string {
+			return p.Tasks[in(0, len(p.Tasks)-1)].ID + " " + length() + rapid.SampledFrom([]string{" longer", " shorter"}).Draw(t, "way")
+		},
+		func() string { return "drop " + p.Tasks[in(0, len(p.Tasks)-1)].ID },
+		func() string { return "wet on " + date() },
+		func() string { return fmt.Sprintf("site open %s %02d:00 to %02d:00", date(), in(5, 12), in(13, 22)) },
+		func() string { return fmt.Sprintf("site closed %s %02d:00 to %02d:00", date(), in(5, 12), in(13, 22)) },
+		func() string {
+			return p.Crews[in(0, len(p.Crews)-1)].ID + fmt.Sprintf(" %d ", in(1, 3)) + rapid.SampledFrom([]string{"more", "fewer"}).Draw(t, "way") + " on " + date()
+		},
+		func() string { return p.Crews[in(0, len(p.Crews)-1)].ID + " away on " + date() },
+		func() string {
+			return fmt.Sprintf("%s work %s %02d:00 to %02d:00", p.Crews[in(0, len(p.Crews)-1)].ID, date(), in(5, 12), in(13, 22))
+		},
+	}
+	if n := len(p.Deliveries); n > 0 {
+		forms = append(forms, func() string {
+			return p.Deliveries[in(0, n-1)].ID + " " + length() + rapid.SampledFrom([]string{" later", " earlier"}).Draw(t, "way")
+		}, func() string { return fmt.Sprintf("%s on %s %02d:30", p.Deliveries[in(0, n-1)].ID, date(), in(5, 20)) })
+	}
+	if n := len(p.Machines); n > 0 {
+		forms = append(forms, func() string {
+			return fmt.Sprintf("%s away %s %02d:00 to %02d:00", p.Machines[in(0, n-1)].ID, date(), in(5, 12), in(13, 22))
+		})
+	}
+	if n := len(p.Givens); n > 0 {
+		forms = append(forms, func() string { return p.Givens[in(0, n-1)].ID + " " + length() + " later" })
+	}
+	return rapid.SampledFrom(forms).Draw(t, "form")()
+}
+
+// same compares plans; two zones of one name are the same.
+var same = cmp.Comparer(sameLocation)
+
+// A few changes make a plan whose programmes pass their check, and leave the plan
+// itself alone; read back from their text they make the same plan.
+func TestChangedPlans(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		seed := uint64(rapid.IntRange(0, 1<<20).Draw(t, "seed"))
+		p := plans.Small(plans.Seeded(seed))
+		p.Site.Wet = &schedule.WetDays{Dries: 90}
+		for i := range p.Tasks {
+			if rapid.IntRange(0, 2).Draw(t, "dry") == 2 {
+				p.Tasks[i].Weather |= schedule.Dry
+			}
+		}
+		held := p.Tasks
+		before := whatif.Outcome{Plan: p, Programme: crews(t, p, nil)}
+		var list []whatif.Change
+		q := p
+		for range rapid.IntRange(1, 3).Draw(t, "changes") {
+			text := someChange(t, p)
+			next := append(list[:len(list):len(list)], changes(t, text)...)
+			changed, err := whatif.Apply(p, next)
+			if err != nil {
+				continue // refused; TestApplyFaults has why
+			}
+			list, q = next, changed
+		}
+		var again []whatif.Change
+		for _, c := range list {
+			again = append(again, changes(t, c.String())...)
+		}
+		twice, err := whatif.Apply(p, again)
+		if diff := cmp.Diff(q, twice, same); err != nil || diff != "" {
+			t.Fatalf("%v: %v\n%s", list, err, diff)
+		}
+		untouched := plans.Small(plans.Seeded(seed))
+		untouched.Site.Wet, untouched.Tasks = p.Site.Wet, held
+		if diff := cmp.Diff(untouched, p, same); diff != "" {
+			t.Fatalf("%v changed the plan itself\n%s", list, diff)
+		}
+		after := whatif.Outcome{Plan: q, Programme: crews(t, q, whatif.Reference(before, q))}
+		checkDifference(t, whatif.Compare(before, after))
+		checkReads(t, q)
+	})
+}
+
+// crews is a crew programme that passes its check, and so does the logic one.
+func crews(t *rapid.T, p *schedule.Plan, reference *schedule.Programme) *schedule.Programme {
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := s.Crews(context.Background(), solve.Options{Schedules: 10, Reference: reference})
+	for _, g := range []*schedule.Programme{g, s.Logic()} {
+		if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
+			t.Fatalf("%v", found.Rules)
+		}
+	}
+	return g
+}
+
+// checkReads asks that the reader takes the changed plan, as far as a plan file
+// can say it.
+func checkReads(t *rapid.T, q *schedule.Plan) {
+	said := *q
+	said.Site.WetOn = nil
+	said.Machines = append([]schedule.Machine(nil), q.Machines...)
+	for i := range said.Machines {
+		said.Machines[i].Away = nil
+	}
+	if read, problems := planfile.Read(strings.NewReader(plans.YAML(&said))); read == nil {
+		t.Fatalf("the reader refuses it: %v\n%s", problems.Faults(), plans.YAML(&said))
+	}
+}
+
+// checkDifference asks that nothing moved is missed or made up.
+func checkDifference(t *rapid.T, d *whatif.Difference) {
+	moved := make(map[string]bool)
+	for _, m := range d.Moved {
+		if m.Before != schedule.None {
+			moved[d.Before.Plan.Tasks[m.Before].ID] = true
+		}
+	}
+	for i := range d.Before.Plan.Tasks {
+		id := d.Before.Plan.Tasks[i].ID
+		a, b := d.Before.Programme.Tasks[i], schedule.TaskDates{Dropped: true}
+		if j := d.After.Plan.FindTask(id); j != schedule.None {
+			b = d.After.Programme.Tasks[j]
+		}
+		stays := a.Dropped == b.Dropped && (a.Dropped || a.Start == b.Start && a.Finish == b.Finish)
+		if stays == moved[id] {
+			t.Fatalf("%s: moved is %v, from %v-%v to %v-%v", id, moved[id], a.Start, a.Finish, b.Start, b.Finish)
+		}
+	}
+	if len(d.Broken)+len(d.Still) != len(d.After.Programme.Breaks) || len(d.Mended) > len(d.Before.Programme.Breaks) {
+		t.Fatalf("%d dates newly break and %d still, of %d", len(d.Broken), len(d.Still), len(d.After.Programme.Breaks))
+	}
+}
+
+// No change gives the held programme again, to the byte.
+func TestUndoneIsAsBefore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := plans.Small(plans.Seeded(uint64(rapid.IntRange(0, 1<<20).Draw(t, "seed"))))
+		held := crews(t, p, nil)
+		if changed, err := whatif.Apply(p, changes(t, someChange(t, p))); err == nil {
+			crews(t, changed, whatif.Reference(whatif.Outcome{Plan: p, Programme: held}, changed))
+		}
+		q, err := whatif.Apply(p, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(held, crews(t, q, nil)); diff != "" {
+			t.Fatal(diff)
+		}
+		if held.Blocked != nil {
+			return // what is blocked has no dates to keep
+		}
+		if diff := cmp.Diff(held, crews(t, q, held)); diff != "" {
+			t.Fatalf("with itself as reference\n%s", diff)
+		}
+	})
+}
+
+// Where nothing asks for things to come soon after one another, a later lorry or
+// given can't make more possible: neither the logic finish nor the proven bound
+// gets earlier.
+func TestLaterNeverImprovesTheBound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := plans.Small(plans.Seeded(uint64(rapid.IntRange(0, 1<<20).Draw(t, "seed"))))
+		for i := range p.Tasks {
+			p.Tasks[i].Optional = false // what is late may be left out, which makes more possible
+			for k := range p.Tasks[i].After {
+				p.Tasks[i].After[k].HasWithin, p.Tasks[i].After[k].Within = false, 0
+			}
+		}
+		for i := range p.Deliveries {
+			p.Deliveries[i].Keep, p.Deliveries[i].Movable = 0, nil
+			for k := range p.Deliveries[i].After {
+				p.Deliveries[i].After[k].HasWithin, p.Deliveries[i].After[k].Within = false, 0
+			}
+		}
+		if len(p.Deliveries) == 0 {
+			return
+		}
+		d := &p.Deliveries[rapid.IntRange(0, len(p.Deliveries)-1).Draw(t, "delivery")]
+		late := fmt.Sprintf("%s %dm later", d.ID, 15*rapid.IntRange(1, 400).Draw(t, "late"))
+		q, err := whatif.Apply(p, changes(t, late))
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, after := crews(t, p, nil), crews(t, q, nil)
+		if after.Bound < before.Bound {
+			t.Fatalf("%s: the bound comes %d minutes earlier", late, before.Bound-after.Bound)
+		}
+		was, _ := solve.New(p)
+		now, _ := solve.New(q)
+		if a, b := was.Logic().Finish, now.Logic().Finish; b < a {
+			t.Fatalf("%s: the logic finish comes %d minutes earlier", late, a-b)
+		}
+	})
+}
