@@ -54,7 +54,7 @@ type Overfull struct {
 	Gate       bool      // the gate's places
 	Alone      TaskID    // time that a rule keeps for this task, or None
 	Span       calendars.Span
-	Needed     calendars.Minutes // person-minutes, machine-minutes, place-minutes
+	Needed     calendars.Minutes // person-minutes, machine-minutes, place-minutes; 0 when no such sum says it
 	There      calendars.Minutes // less than Needed
 	Until      calendars.Instant
 	Tasks      []TaskID // whose work can't lie outside Span, in plan order

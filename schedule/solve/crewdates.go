@@ -13,6 +13,18 @@ import (
 
 // programme turns what a search found into the crew programme.
 func (c *crews) programme(f *found) *schedule.Programme {
+	a := c.assemble(f)
+	g := a.programme()
+	if g.Blocked == nil {
+		a.crewFloats(crewfloat.Of(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t))
+	}
+	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
+	g.Moves = moves(c.o.Reference, g)
+	return g
+}
+
+// assemble puts what a search found into the network of what it chose.
+func (c *crews) assemble(f *found) *assembly {
 	if !f.Found {
 		c.some(f)
 	}
@@ -29,14 +41,7 @@ func (c *crews) programme(f *found) *schedule.Programme {
 		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
 	}
 	critical.Backward(m.Network, t)
-	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
-	g := a.programme()
-	if g.Blocked == nil {
-		a.crewFloats(crewfloat.Of(c.resources, c.resources.Problem(m, f.dropped, nil), t))
-	}
-	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
-	g.Moves = moves(c.o.Reference, g)
-	return g
+	return &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
 }
 
 // crewFloats writes down what was found by node. A lorry may come as late as its

@@ -56,11 +56,16 @@ type found struct {
 // give the same programme on any machine; when ctx is done it keeps the best so
 // far.
 func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
-	c := &crews{s: s, ctx: ctx, o: o, resources: resources.New(s.plan, s.model.Hours), schedules: o.Schedules}
-	if c.schedules == 0 {
-		c.schedules = min(max(effort/len(s.model.Nodes), fewTries), manyTries)
-	}
+	c := s.crews(ctx, o, manyTries)
 	return c.programme(c.best())
+}
+
+func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
+	c := &crews{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
+	if c.schedules == 0 {
+		c.schedules = min(max(effort/len(s.model.Nodes), fewTries), most)
+	}
+	return c
 }
 
 // best searches with all tasks and bookings as they are, and then, only if that

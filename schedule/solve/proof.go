@@ -47,7 +47,10 @@ func (c *crews) overfull() *schedule.Overfull {
 	r := c.resources.Resources[w.Resource]
 	out := &schedule.Overfull{
 		Crew: r.Crew, Machine: r.Machine, Zone: r.Zone, Gate: r.Kind == resources.Gate, Alone: r.Task,
-		Span: w.Span, Needed: w.Needed, There: w.There, Until: w.Until,
+		Span: w.Span, Until: w.Until,
+	}
+	if w.Count == bound.Whole || w.Count == bound.Held { // else the figures aren't of all that is there
+		out.Needed, out.There = w.Needed, w.There
 	}
 	m := c.proved.Model
 	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {

@@ -3,20 +3,23 @@ package solve
 
 import (
 	"errors"
+	"sync"
 
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/critical"
 	"turflast/schedule/network"
+	"turflast/schedule/resources"
 	"turflast/schedule/worktime"
 )
 
 // Solver holds what a plan's programmes share: its calendars and network. It is
 // never changed, so several goroutines may use one.
 type Solver struct {
-	plan  *schedule.Plan
-	model *network.Model
-	ring  []int32 // nodes whose waits can't all hold
+	plan   *schedule.Plan
+	model  *network.Model
+	ring   []int32 // nodes whose waits can't all hold
+	shared func() *resources.Set
 }
 
 // New prepares a plan. The error is a [*network.RingError] when links, rules
@@ -27,6 +30,7 @@ func New(p *schedule.Plan) (*Solver, error) {
 		return nil, err
 	}
 	s := &Solver{plan: p, model: model, ring: critical.Ring(model.Network)}
+	s.shared = sync.OnceValue(func() *resources.Set { return resources.New(p, model.Hours) })
 	s.setRingAside()
 	return s, nil
 }
@@ -52,9 +56,9 @@ func (s *Solver) setRingAside() {
 }
 
 // Rebook is the solver of p, which differs from the solver's plan in nothing
-// but the arrivals of deliveries.
+// but the arrivals of deliveries and whether they may be moved.
 func (s *Solver) Rebook(p *schedule.Plan) *Solver {
-	return &Solver{plan: p, model: s.model.Rebooked(p), ring: s.ring}
+	return &Solver{plan: p, model: s.model.Rebooked(p), ring: s.ring, shared: s.shared}
 }
 
 // Plan is the plan being solved.

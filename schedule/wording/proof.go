@@ -102,6 +102,9 @@ func (w *Writer) Overfull(o *schedule.Overfull) string {
 
 func (w *Writer) overfull(o *schedule.Overfull) string {
 	between := fmt.Sprintf("between %s and %s", w.Moment(o.Span.Start), w.Moment(o.Span.End))
+	if o.Needed == 0 || o.Alone != schedule.None {
+		return w.unfitting(o) + " " + between
+	}
 	needed, there := work(o.Needed), work(o.There)
 	switch {
 	case o.Crew != schedule.None:
@@ -110,12 +113,25 @@ func (w *Writer) overfull(o *schedule.Overfull) string {
 		return fmt.Sprintf("the work with %s needs %s of it %s; only %s are there", w.plan.Machines[o.Machine].Name, needed, between, there)
 	case o.Zone != schedule.None:
 		return fmt.Sprintf("the work in %s needs room for %s of people %s; there is room for only %s", w.plan.Zones[o.Zone].Name, needed, between, there)
-	case o.Gate:
-		return fmt.Sprintf("the lorries need %s at the gate %s; only %s are there", needed, between, there)
-	case o.Alone != schedule.None:
-		return fmt.Sprintf("%s and the work that may not go on beside it don't all fit %s", w.Task(o.Alone), between)
 	}
-	return "the work doesn't all fit " + between
+	return fmt.Sprintf("the lorries need %s at the gate %s; only %s are there", needed, between, there)
+}
+
+// unfitting says what doesn't fit where no sum of hours says it.
+func (w *Writer) unfitting(o *schedule.Overfull) string {
+	switch {
+	case o.Crew != schedule.None:
+		return fmt.Sprintf("the work for %s doesn't all fit", w.plan.Crews[o.Crew].Name)
+	case o.Machine != schedule.None:
+		return fmt.Sprintf("the work with %s doesn't all fit", w.plan.Machines[o.Machine].Name)
+	case o.Zone != schedule.None:
+		return fmt.Sprintf("the work in %s doesn't all fit", w.plan.Zones[o.Zone].Name)
+	case o.Gate:
+		return "the lorries don't all fit through the gate"
+	case o.Alone != schedule.None:
+		return fmt.Sprintf("%s and the work that may not go on beside it don't all fit", w.Task(o.Alone))
+	}
+	return "the work doesn't all fit"
 }
 
 // OverfullBy names the work that makes it so: "It is needed by Face the wall
