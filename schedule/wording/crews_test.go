@@ -159,7 +159,7 @@ func TestChoices(t *testing.T) {
 	}
 	g.Tasks[0].Dropped, g.Tasks[2].Dropped = true, true
 	tests := []struct{ got, want string }{
-		{w.LeftOut(g), "Left out, so that what must be done is done in time: Cut the frame and Board the frame."},
+		{w.LeftOut(g), "Left out for the sake of the dates: Cut the frame and Board the frame."},
 		{w.Rebooked(p, g, 0), ""},
 		{w.Rebooked(p, g, 1), "Book 60 m2 turf for Fri 7 May 09:00, 2 h later than the plan has it (Fri 7 May 07:00)."},
 		{w.Rebooked(p, g, 2), "Book waste skip for Thu 6 May 09:00, 24 h earlier than the plan has it (Fri 7 May 09:00)."},

@@ -31,7 +31,7 @@ func (w *Writer) leftOut(g *schedule.Programme) string {
 // none.
 func (w *Writer) LeftOut(g *schedule.Programme) string {
 	if names := w.leftOut(g); names != "" {
-		return "Left out, so that what must be done is done in time: " + names + "."
+		return "Left out for the sake of the dates: " + names + "."
 	}
 	return ""
 }

@@ -114,7 +114,10 @@ func (w *Writer) overfull(o *schedule.Overfull) string {
 	case o.Zone != schedule.None:
 		return fmt.Sprintf("the work in %s needs room for %s of people %s; there is room for only %s", w.plan.Zones[o.Zone].Name, needed, between, there)
 	}
-	return fmt.Sprintf("the lorries need %s at the gate %s; only %s are there", needed, between, there)
+	if o.Gate {
+		return fmt.Sprintf("the lorries need %s at the gate %s; only %s are there", needed, between, there)
+	}
+	return w.unfitting(o) + " " + between
 }
 
 // unfitting says what doesn't fit where no sum of hours says it.

@@ -14,7 +14,7 @@ func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
 	name := w.Task(t)
 	if d.Dropped {
-		return name + " is left out, so that what must be done is done in time."
+		return name + " is left out for the sake of the dates."
 	}
 	if d.Start == calendars.Never {
 		return w.noPlace(g, t)

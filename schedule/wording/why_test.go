@@ -120,7 +120,7 @@ func TestSentences(t *testing.T) {
 	tests := []struct{ got, want string }{
 		{w.Why(g, 0), "Cut the frame starts Mon 19 Apr 08:00: work at Joiners' yard may start then."},
 		{w.Why(g, 1), "Raise the frame starts Mon 3 May 12:30: it waits for Cut the frame, finished 12:00; the site is closed until 12:30."},
-		{w.Why(g, 2), "Board the frame is left out, so that what must be done is done in time."},
+		{w.Why(g, 2), "Board the frame is left out for the sake of the dates."},
 		{w.WhyUnload(g, 1), "60 m2 turf: unloading starts Fri 7 May 07:00: the lorry arrives 07:00."},
 		{w.WhyUnload(g, 2), "Waste skip: loading starts Fri 7 May 09:30: it waits for Lay the turf, finished 09:30."},
 	}

@@ -1,0 +1,296 @@
+// Package tolerance says how late deliveries and tasks may be before a date
+// breaks, with finite hands: up to when a programme that meets every date is in
+// hand, and from when it is proven that there is none. The two meet when search
+// and proof close the gap between them.
+package tolerance
+
+import (
+	"context"
+	"runtime"
+	"slices"
+	"sync"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/solve"
+	"turflast/schedule/verify"
+)
+
+// Delivery is how a booking may move while all else is booked as in the plan.
+type Delivery struct {
+	Delivery schedule.DeliveryID
+	Booked   calendars.Instant
+	// Held is the latest arrival up to which, gate opening by gate opening, a
+	// checked programme is in hand that meets every date; Past when there is none
+	// even for the booking as it is.
+	Held calendars.Instant
+	// Broken is the earliest arrival after Held from which it is proven that a date
+	// breaks: a minute later when the gap is closed, Never when nothing is proven.
+	Broken calendars.Instant
+	// Again lists later arrivals, each the start of a gate opening, at which every
+	// date can be met again.
+	Again []calendars.Instant
+	// Earliest is the earliest arrival from which on, opening by opening, a checked
+	// programme is in hand.
+	Earliest calendars.Instant
+}
+
+// Options bound the effort.
+type Options struct {
+	Seed      uint64
+	Schedules int // most schedules built for one question; 0 for the usual
+}
+
+// Deliveries finds the tolerance of every delivery of a plan around a crew
+// programme that meets every date. The result doesn't depend on how many
+// processors there are.
+func Deliveries(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Delivery {
+	out := make([]Delivery, len(s.Plan().Deliveries))
+	each(len(out), func(i int) {
+		out[i] = newAsking(ctx, s, g, o, schedule.DeliveryID(i)).delivery()
+	})
+	return out
+}
+
+// each calls f for every index, some at a time.
+func each(n int, f func(i int)) {
+	next := make(chan int)
+	var all sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		all.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	all.Wait()
+}
+
+// asking asks about one delivery.
+type asking struct {
+	ctx  context.Context
+	s    *solve.Solver
+	o    solve.Options
+	d    schedule.DeliveryID
+	open []calendars.Span // openings of the gate until the hand-over
+
+	known map[calendars.Instant]Answer
+}
+
+func newAsking(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, d schedule.DeliveryID) *asking {
+	site := &s.Plan().Site
+	return &asking{
+		ctx: ctx, s: s, d: d, known: make(map[calendars.Instant]Answer),
+		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
+		open: slices.Collect(s.Hours().Gate.Openings(site.Opens, site.Handover)),
+	}
+}
+
+// booked is the plan with the delivery at another time, which may not be moved.
+func (a *asking) booked(at calendars.Instant) *solve.Solver {
+	q := a.s.Plan().Rebooked(a.d, at)
+	q.Deliveries[a.d].Movable = nil
+	return a.s.Rebook(q)
+}
+
+// holds says whether a programme for an arrival is in hand, checked.
+func (a *asking) holds(at calendars.Instant) bool { return a.ask(at) == Holds }
+
+// broken says whether it is proven that no programme meets every date.
+func (a *asking) broken(at calendars.Instant) bool { return a.ask(at) == Breaks }
+
+func (a *asking) ask(at calendars.Instant) Answer {
+	answer, known := a.known[at]
+	if !known {
+		answer = Ask(a.ctx, a.booked(at), a.o)
+		a.known[at] = answer
+	}
+	return answer
+}
+
+// Answer says whether a plan can meet every date with finite hands.
+type Answer uint8
+
+// The answers.
+const (
+	Open   Answer = iota // neither found nor proven
+	Holds                // a checked programme is in hand
+	Breaks               // it is proven that there is none
+)
+
+// glance is the most schedules built before a proof is tried.
+const glance = 60
+
+// Ask looks for a crew programme that meets every date, in the order of the
+// reference to begin with; if a few schedules don't show one, for a proof that
+// there is none, then longer.
+func Ask(ctx context.Context, s *solve.Solver, o solve.Options) Answer {
+	quick := o
+	quick.Schedules = glance
+	switch {
+	case held(ctx, s, quick):
+		return Holds
+	case s.Unmeetable(ctx):
+		return Breaks
+	case held(ctx, s, o):
+		return Holds
+	}
+	return Open
+}
+
+func held(ctx context.Context, s *solve.Solver, o solve.Options) bool {
+	g := s.Holding(ctx, o)
+	if g == nil {
+		return false
+	}
+	r := verify.Check(s.Plan(), g, schedule.Crews)
+	return len(r.Rules) == 0 && len(r.Breaks) == 0
+}
+
+func (a *asking) delivery() Delivery {
+	booked := a.s.Plan().Deliveries[a.d].Arrives
+	t := Delivery{Delivery: a.d, Booked: booked, Held: calendars.Past, Broken: calendars.Never, Earliest: calendars.Never}
+	if !a.holds(booked) {
+		return t
+	}
+	var last int
+	t.Held, t.Broken, last = a.later(booked)
+	t.Again = a.again(last)
+	t.Earliest = a.earlier(booked)
+	return t
+}
+
+// later walks through the openings after the booking: in each it asks for the
+// last arrival that can still be unloaded, and for the first that can't. Between
+// an arrival that holds and one that doesn't it halves the time.
+func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant, opening int) {
+	held = booked
+	takes := a.s.Plan().Deliveries[a.d].Unload.Takes
+	for k, o := range a.open {
+		for _, at := range [...]calendars.Instant{o.End.Plus(-takes), o.End.Plus(-takes) + 1} {
+			if at <= held || at < o.Start {
+				continue
+			}
+			if a.holds(at) {
+				held = at
+				continue
+			}
+			held, broken = a.between(held, at)
+			return held, broken, k
+		}
+	}
+	return held, calendars.Never, len(a.open)
+}
+
+// between narrows the time from an arrival that holds to one that isn't known to
+// until the first that is proven broken is next to it, or nothing is proven.
+func (a *asking) between(held, not calendars.Instant) (calendars.Instant, calendars.Instant) {
+	for not-held > 1 {
+		if mid := held + (not-held)/2; a.holds(mid) {
+			held = mid
+		} else {
+			not = mid
+		}
+	}
+	if !a.broken(not) {
+		return held, calendars.Never
+	}
+	return held, not
+}
+
+// mostAgain bounds how many later openings are asked about.
+const mostAgain = 8
+
+// again lists the openings after one at whose start the delivery can come again.
+func (a *asking) again(after int) []calendars.Instant {
+	var out []calendars.Instant
+	for k := after + 1; k < min(len(a.open), after+1+mostAgain); k++ {
+		if at := a.open[k].Start; a.holds(at) {
+			out = append(out, at)
+		}
+	}
+	return out
+}
+
+// earlier walks back through the openings before the booking.
+func (a *asking) earlier(booked calendars.Instant) calendars.Instant {
+	earliest := booked
+	for k := len(a.open) - 1; k >= 0; k-- {
+		at := a.open[k].Start
+		if at >= earliest {
+			continue
+		}
+		if a.holds(at) {
+			earliest = at
+			continue
+		}
+		// The latest arrival that is too early lies in this opening or after it.
+		low := at
+		for earliest-low > 1 {
+			if mid := low + (earliest-low)/2; a.holds(mid) {
+				earliest = mid
+			} else {
+				low = mid
+			}
+		}
+		return earliest
+	}
+	return earliest
+}
+
+// Pair is two deliveries that break a date when both are late, though neither
+// does alone.
+type Pair struct {
+	First, Second schedule.DeliveryID
+	Proven        bool // else no programme was found for both
+}
+
+// Lateness is how late a delivery is taken to be in a pair: its worst, else a
+// day.
+func Lateness(d *schedule.Delivery) calendars.Minutes {
+	if d.Late != nil {
+		return d.Late.Worst
+	}
+	return calendars.Day
+}
+
+// Pairs finds the pairs of deliveries, each late by its [Lateness], that break a
+// date together though neither does alone.
+func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Pair {
+	p := s.Plan()
+	options := solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules}
+	late := func(plan *schedule.Plan, d schedule.DeliveryID) *schedule.Plan {
+		q := plan.Rebooked(d, plan.Deliveries[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))
+		q.Deliveries[d].Movable = nil
+		return q
+	}
+	alone := make([]bool, len(p.Deliveries))
+	each(len(alone), func(i int) {
+		alone[i] = Ask(ctx, s.Rebook(late(p, schedule.DeliveryID(i))), options) == Holds
+	})
+	var pairs []Pair
+	for i := range alone {
+		for j := range i {
+			if alone[i] && alone[j] {
+				pairs = append(pairs, Pair{First: schedule.DeliveryID(j), Second: schedule.DeliveryID(i)})
+			}
+		}
+	}
+	answers := make([]Answer, len(pairs))
+	each(len(pairs), func(k int) {
+		q := late(late(p, pairs[k].First), pairs[k].Second)
+		answers[k] = Ask(ctx, s.Rebook(q), options)
+	})
+	var out []Pair
+	for k, answer := range answers {
+		if answer != Holds {
+			pairs[k].Proven = answer == Breaks
+			out = append(out, pairs[k])
+		}
+	}
+	return out
+}
