@@ -167,7 +167,7 @@ func TestChoicesAreShown(t *testing.T) {
 	b.press("r")
 	for _, view := range []string{"1", "2", "3"} {
 		b.press(view)
-		b.sees("Left out, so that what must be done is done in time: Pots on the deck.", "Book two pines, three hawthorns, a tamarisk for Wed 5 May 06:00, 1 h earlier")
+		b.sees("Left out for the sake of the dates: Pots on the deck.", "Book two pines, three hawthorns, a tamarisk for Wed 5 May 06:00, 1 h earlier")
 	}
 	b.press("/", "two pines", "enter")
 	b.sees("(moved)")
@@ -186,7 +186,7 @@ func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
 	day := g.Date(g.Programme.Tasks[pots].Start)
 	g.Programme.Tasks[pots] = schedule.TaskDates{Start: calendars.Never, Dropped: true}
 	frame := draw.Day(g, draw.Chrome{}, draw.DayLook{Date: day, Crew: g.Plan.Tasks[pots].Crew[0].Crew}, draw.Size{Width: 120, Height: 100}, draw.Theme{})
-	if !strings.Contains(frame, "LEFT OUT") || !strings.Contains(frame, "Pots on the deck is left out, so that what must be done is done in time.") {
+	if !strings.Contains(frame, "LEFT OUT") || !strings.Contains(frame, "Pots on the deck is left out for the sake of the dates.") {
 		t.Errorf("not said:\n%s", frame)
 	}
 }

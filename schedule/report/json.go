@@ -47,7 +47,7 @@ const (
 //	overfull.from                  moment
 //	overfull.to                    moment
 //	overfull.until                 moment by which the last required task would be done
-//	overfull.needed                minutes of people, machines or places
+//	overfull.needed                minutes of people, machines or places; 0 when no such sum says it
 //	overfull.there                 likewise
 //	overfull.tasks[]               id, of those that need it
 //	overfull.deliveries[]          id, likewise
@@ -133,11 +133,13 @@ const (
 //	reason.sentence      the clause in words
 //
 // The error is the writer's.
-func (r *Report) JSON(out io.Writer) error {
+func (r *Report) JSON(out io.Writer) error { return encode(out, r.object()) }
+
+func encode(out io.Writer, v any) error {
 	e := json.NewEncoder(out)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(r.object())
+	return e.Encode(v)
 }
 
 // moment is an instant as JSON shows it.

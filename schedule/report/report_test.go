@@ -169,7 +169,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 	page := strings.Join(strings.Fields(text(t, s, g)), " ")
 	for _, want := range []string{
 		"needs 10 h of people between Fri 30 Apr 07:00 and Sat 8 May 15:00; only 9 h are there. That is for Lay the turf.",
-		"Left out, so that what must be done is done in time: Pots on the deck.",
+		"Left out for the sake of the dates: Pots on the deck.",
 		"BOOKINGS TO MOVE ▼ Book 62 m2 turf for Fri 7 May 08:00, 1 h later than the plan has it (Fri 7 May 07:00).",
 		"WHAT MOVED FROM THE BASELINE Lay the turf starts",
 		"30 m later than agreed",

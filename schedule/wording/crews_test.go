@@ -95,7 +95,11 @@ func TestOverfull(t *testing.T) {
 			"The lorries need 31 h at the gate between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there."},
 		{func(o *schedule.Overfull) { o.Alone = 1 },
 			"Raise the frame and the work that may not go on beside it don't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
-		{func(*schedule.Overfull) {}, "The work doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Crew, o.Needed = 1, 0 }, "The work for Planting crew doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Machine, o.Needed = 0, 0 }, "The work with Crane doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Zone, o.Needed = 1, 0 }, "The work in Lawn doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Gate, o.Needed = true, 0 }, "The lorries don't all fit through the gate between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Needed = 0 }, "The work doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
 		{func(o *schedule.Overfull) { o.Gate, o.Until = true, at(p, 8, 11, 59) },
 			"To be done by Sat 8 May 11:59: the lorries need 31 h at the gate between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there."},
 	}
