@@ -61,7 +61,7 @@ It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 
 func (p *program) open(c *cobra.Command, args []string) error {
 	if !p.env.Terminal {
-		return p.orCommand(c, args, p.plan(c, args, false))
+		return p.orCommand(c, args, p.plan(c, args, shown{}))
 	}
 	src, err := p.find(c, args)
 	if err != nil {

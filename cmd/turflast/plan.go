@@ -1,13 +1,15 @@
 package main
 
 import (
+	"io"
+
 	"github.com/spf13/cobra"
 
 	"turflast/schedule/report"
 )
 
 func (p *program) planCommand() *cobra.Command {
-	var asJSON bool
+	var show shown
 	c := &cobra.Command{
 		Use:   "plan [FILE]",
 		Short: "Print the programme: the margin, the chain, all work by zone and day",
@@ -28,25 +30,45 @@ as unlimited.
 		Args:              atMost(1),
 		ValidArgsFunction: planFiles,
 		RunE: func(c *cobra.Command, args []string) error {
-			return p.plan(c, args, asJSON)
+			return p.plan(c, args, show)
 		},
 	}
 	addLogic(c)
-	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	c.Flags().BoolVar(&show.people, "people", false, "heads and machines by half day in its place, and who clashes where some are missing")
+	c.Flags().BoolVar(&show.bookings, "bookings", false, "machines in its place: hours needed against our slots, what to book and what to give back")
+	c.Flags().BoolVar(&show.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	return c
 }
 
-func (p *program) plan(c *cobra.Command, args []string, asJSON bool) error {
+// shown is what of a programme is printed, and how.
+type shown struct{ people, bookings, json bool }
+
+// write chooses what prints it.
+func (s shown) write(r *report.Report) func(io.Writer) error {
+	switch {
+	case s.people && s.json:
+		return r.PeopleJSON
+	case s.people:
+		return r.People
+	case s.bookings && s.json:
+		return r.BookingsJSON
+	case s.bookings:
+		return r.Bookings
+	case s.json:
+		return r.JSON
+	}
+	return r.Text
+}
+
+func (p *program) plan(c *cobra.Command, args []string, show shown) error {
+	if show.people && show.bookings {
+		return &usageError{"--people and --bookings each print a page of their own: take one", c.CommandPath()}
+	}
 	s, err := p.solve(c, args)
 	if err != nil {
 		return err
 	}
-	r := report.New(s.plan, s.programme, s.solver.Hours())
-	write := r.Text
-	if asJSON {
-		write = r.JSON
-	}
-	if err := write(p.stdout); err != nil {
+	if err := show.write(report.New(s.plan, s.programme, s.solver.Hours()))(p.stdout); err != nil {
 		return err
 	}
 	return s.met()

@@ -1,0 +1,113 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+
+	"turflast/schedule/bookings"
+	"turflast/schedule/people"
+)
+
+// Bookings writes for each machine the hours needed against the slots that are
+// ours, what to book and what to give back. The error is the writer's.
+func (r *Report) Bookings(out io.Writer) error {
+	w := &page{out: bufio.NewWriter(out)}
+	w.paragraph("", r.plan.Garden)
+	w.paragraph("", r.words.Margin(r.prog))
+	w.paragraph("", r.words.Verdict(r.prog))
+	w.heading("Machines: what to book, what to give back")
+	if len(r.plan.Machines) == 0 {
+		w.line("The plan has no machines.")
+	}
+	for _, m := range r.bookings() {
+		w.line("")
+		w.paragraph("", r.bookedWords(&m))
+		r.slots(w, "book", m.Book)
+		r.slots(w, "give back", m.Return)
+	}
+	return w.out.Flush()
+}
+
+func (r *Report) bookings() []bookings.Machine {
+	return bookings.Of(r.plan, r.hours, people.Of(r.plan, r.hours, r.prog))
+}
+
+// bookedWords says how much of a machine is needed and how much is ours.
+func (r *Report) bookedWords(m *bookings.Machine) string {
+	name := r.plan.Machines[m.Machine].Name
+	s := fmt.Sprintf("%s: needed %s", name, r.words.Work(m.Needed))
+	if m.Slots {
+		s += fmt.Sprintf(" of the %s that are ours", r.words.Work(m.Ours))
+	} else {
+		s += ", no slots are said"
+	}
+	if m.Cost > 0 {
+		s += fmt.Sprintf("; %s %d.%02d for the hours needed", r.plan.Currency, m.Cost/100, m.Cost%100)
+	}
+	return s + "."
+}
+
+func (r *Report) slots(w *page, what string, slots []bookings.Slot) {
+	for _, s := range slots {
+		text := r.words.Span(s.Span)
+		if s.Count > 1 {
+			text += fmt.Sprintf(", %d of them", s.Count)
+		}
+		if s.Used > 0 {
+			text += fmt.Sprintf(", used %s", r.words.Work(s.Used))
+		}
+		w.hanging(len("  give back  "), "  "+what, text)
+	}
+}
+
+// bookingObject is one machine as JSON gives it.
+type bookingObject struct {
+	Machine string       `json:"machine"`
+	Needed  int          `json:"needed_minutes"`
+	Ours    *int         `json:"ours_minutes"`
+	Book    []slotObject `json:"book"`
+	Return  []slotObject `json:"give_back"`
+	Cost    *float64     `json:"cost,omitempty"`
+}
+
+type slotObject struct {
+	From  *moment `json:"from"`
+	To    *moment `json:"to"`
+	Count int     `json:"count"`
+	Used  int     `json:"used_minutes"`
+}
+
+// BookingsJSON writes the same as one JSON object: garden, currency, scope, and
+// machines, a list of machine (id), needed_minutes, ours_minutes (null without
+// slots), book and give_back (lists of from, to, count, used_minutes), and cost
+// of the hours needed where a rate is said.
+func (r *Report) BookingsJSON(out io.Writer) error {
+	list := []bookingObject{}
+	for _, m := range r.bookings() {
+		o := bookingObject{
+			Machine: r.plan.Machines[m.Machine].ID, Needed: int(m.Needed), Book: r.slotObjects(m.Book), Return: r.slotObjects(m.Return),
+		}
+		if m.Slots {
+			ours := int(m.Ours)
+			o.Ours = &ours
+		}
+		if m.Cost > 0 {
+			cost := float64(m.Cost) / 100
+			o.Cost = &cost
+		}
+		list = append(list, o)
+	}
+	return writeJSON(out, map[string]any{
+		"format": "turflast.bookings", "version": 1, "garden": r.plan.Garden, "currency": r.plan.Currency,
+		"scope": scopes[r.prog.Scope], "machines": list,
+	})
+}
+
+func (r *Report) slotObjects(slots []bookings.Slot) []slotObject {
+	out := []slotObject{}
+	for _, s := range slots {
+		out = append(out, slotObject{r.moment(s.Span.Start), r.moment(s.Span.End), s.Count, int(s.Used)})
+	}
+	return out
+}

@@ -1,0 +1,176 @@
+package report
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/people"
+	"turflast/schedule/wording"
+)
+
+// PeopleLine is one line of the heads and machines by half day. Missing lines
+// name what clashes.
+type PeopleLine struct {
+	Text    string
+	Heading bool
+	Missing bool
+}
+
+// The marks of people and machines: used, there and not used, missing.
+const (
+	headUsed    = "●"
+	headSpare   = "·"
+	headMissing = "○"
+)
+
+// mostHeads is how many heads are drawn one by one.
+const mostHeads = 12
+
+// PeopleLines are the heads of every crew and machine by half day, each line at
+// most 80 columns wide: one line a day with any of them there or used, and below
+// it who clashes where some are missing.
+func PeopleLines(p *schedule.Plan, t *people.Table, w *wording.Writer) []PeopleLine {
+	l := &peopleLines{plan: p, table: t, words: w}
+	l.out = append(l.out, PeopleLine{Text: fmt.Sprintf("%s at work  %s there, not used  %s missing  (half days split at noon)", headUsed, headSpare, headMissing)})
+	for i := range p.Crews {
+		l.group(p.Crews[i].Name, t.Crews[i], "of people")
+	}
+	for i := range p.Machines {
+		l.group(p.Machines[i].Name, t.Machines[i], "of machines")
+	}
+	return l.out
+}
+
+type peopleLines struct {
+	plan  *schedule.Plan
+	table *people.Table
+	words *wording.Writer
+	out   []PeopleLine
+}
+
+// group is one crew or machine.
+func (l *peopleLines) group(name string, counts []people.Count, of string) {
+	var used, idle calendars.Minutes
+	for _, c := range counts {
+		used, idle = used+c.Used, idle+c.Idle
+	}
+	l.out = append(l.out, PeopleLine{}, PeopleLine{
+		Text:    fmt.Sprintf("%s: %s %s at work, %s there and not used", name, l.words.Work(used), of, l.words.Work(idle)),
+		Heading: true,
+	})
+	for k := 0; k+1 < len(counts); k += 2 {
+		morning, afternoon := &counts[k], &counts[k+1]
+		if morning.There+morning.Peak+afternoon.There+afternoon.Peak == 0 {
+			continue
+		}
+		day := l.words.Day(l.table.Halves[k].Date)
+		l.out = append(l.out, PeopleLine{Text: "  " + pad(day, momentWidth) + pad(heads(morning), mostHeads+8) + heads(afternoon)})
+		l.clash(morning)
+		l.clash(afternoon)
+	}
+}
+
+// heads draws the people of a half day.
+func heads(c *people.Count) string {
+	used := c.Peak - c.Short
+	if c.There+c.Short > mostHeads {
+		s := fmt.Sprintf("%s %d of %d", headUsed, c.Peak, c.There)
+		if c.Short > 0 {
+			s += fmt.Sprintf(" %s %d", headMissing, c.Short)
+		}
+		return s
+	}
+	return strings.Repeat(headUsed, max(used, 0)) + strings.Repeat(headSpare, max(c.There-used, 0)) + strings.Repeat(headMissing, c.Short)
+}
+
+// clash says who is missing and what clashes.
+func (l *peopleLines) clash(c *people.Count) {
+	if c.Short == 0 {
+		return
+	}
+	var names []string
+	for _, t := range c.Clash.Tasks {
+		names = append(names, l.words.Task(t))
+	}
+	for _, d := range c.Clash.Deliveries {
+		names = append(names, l.words.Delivery(d))
+	}
+	text := fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))
+	for _, line := range wrap(text, pageWidth-4) {
+		l.out = append(l.out, PeopleLine{Text: "    " + line, Missing: true})
+	}
+}
+
+// People writes the heads and machines by half day. The error is the writer's.
+func (r *Report) People(out io.Writer) error {
+	w := &page{out: bufio.NewWriter(out)}
+	w.paragraph("", r.plan.Garden)
+	w.paragraph("", r.words.Margin(r.prog))
+	w.paragraph("", r.words.Verdict(r.prog))
+	w.heading("People and machines by half day")
+	for _, l := range PeopleLines(r.plan, people.Of(r.plan, r.hours, r.prog), r.words) {
+		w.line(l.Text)
+	}
+	return w.out.Flush()
+}
+
+// peopleObject is one half day of one crew or machine as JSON gives it.
+type peopleObject struct {
+	Crew         string   `json:"crew,omitempty"`
+	Machine      string   `json:"machine,omitempty"`
+	From         *moment  `json:"from"`
+	To           *moment  `json:"to"`
+	There        int      `json:"there"`
+	Peak         int      `json:"peak"`
+	Missing      int      `json:"missing"`
+	UsedMinutes  int      `json:"used_minutes"`
+	SpareMinutes int      `json:"spare_minutes"`
+	Clash        []string `json:"clash,omitempty"`
+}
+
+// PeopleJSON writes the same as one JSON object: garden, scope, and halves, a
+// list with one object for each crew or machine and half day in which any is
+// there or used: crew or machine (id), from, to, there (the most at a time), peak
+// (the most used), missing, used_minutes, spare_minutes, and clash, the ids of
+// the tasks and deliveries that use it when most are missing.
+func (r *Report) PeopleJSON(out io.Writer) error {
+	t := people.Of(r.plan, r.hours, r.prog)
+	list := []peopleObject{}
+	add := func(crew, machine string, counts []people.Count) {
+		for k, c := range counts {
+			if c.There+c.Peak == 0 {
+				continue
+			}
+			o := peopleObject{
+				Crew: crew, Machine: machine, From: r.moment(t.Halves[k].Span.Start), To: r.moment(t.Halves[k].Span.End),
+				There: c.There, Peak: c.Peak, Missing: c.Short, UsedMinutes: int(c.Used), SpareMinutes: int(c.Idle),
+			}
+			for _, id := range c.Clash.Tasks {
+				o.Clash = append(o.Clash, r.taskID(id))
+			}
+			for _, id := range c.Clash.Deliveries {
+				o.Clash = append(o.Clash, r.deliveryID(id))
+			}
+			list = append(list, o)
+		}
+	}
+	for i := range r.plan.Crews {
+		add(r.plan.Crews[i].ID, "", t.Crews[i])
+	}
+	for i := range r.plan.Machines {
+		add("", r.plan.Machines[i].ID, t.Machines[i])
+	}
+	return writeJSON(out, map[string]any{"format": "turflast.people", "version": 1, "garden": r.plan.Garden, "scope": scopes[r.prog.Scope], "halves": list})
+}
+
+func writeJSON(out io.Writer, v any) error {
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
