@@ -91,7 +91,7 @@ func TestCrewsAgainstOracle(t *testing.T) {
 		case by > 0:
 			missed++
 			t.Logf("seed %d: cost %+v, the best %+v\n%s", seed, o.cost, o.best.Cost, plans.YAML(o.p))
-		case by < 0:
+		case by < 0 && !o.best.Coarse:
 			t.Errorf("seed %d: cost %+v is better than the best %+v\n%s", seed, o.cost, o.best.Cost, plans.YAML(o.p))
 		}
 	}

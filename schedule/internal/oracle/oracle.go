@@ -10,6 +10,7 @@ import (
 // Best is the best there is for a plan.
 type Best struct {
 	None      bool // no programme keeps all rules within the time tried
+	Coarse    bool // bookings between the plan's own steps were left out: a better one is conceivable
 	Cost      Cost
 	Programme *schedule.Programme // one of the best, checked ready; nil when there is none
 }
@@ -24,13 +25,13 @@ func Find(p *schedule.Plan) Best {
 		for i := range s.kept {
 			s.kept[i] = i >= len(p.Tasks) || !slices.Contains(dropped, schedule.TaskID(i))
 		}
-		s.eachBooking(s.eachMode)
+		s.eachMode()
 	}
 	if !best.any {
 		return Best{None: true}
 	}
 	g := m.programme(best)
-	return Best{Cost: CostOf(p, g), Programme: g}
+	return Best{Cost: CostOf(p, g), Programme: g, Coarse: best.coarse}
 }
 
 // Logic is the programme with hands unlimited, every booking as it is, nothing
@@ -70,39 +71,6 @@ func drops(p *schedule.Plan) [][]schedule.TaskID {
 	return sets
 }
 
-// eachBooking calls f with every booking of the movable lorries whose stock is
-// kept; of the others only the earliest matters.
-func (s *search) eachBooking(f func()) {
-	s.release, s.booked = make([]int, len(s.acts)), make([]int, len(s.acts))
-	for i := range s.acts {
-		s.release[i] = s.acts[i].release
-		if d := s.acts[i].delivery; d != schedule.None {
-			s.booked[i] = s.of(s.p.Deliveries[d].Arrives)
-		}
-	}
-	s.bookingsFrom(0, f)
-}
-
-func (s *search) bookingsFrom(i int, f func()) {
-	for ; i < len(s.acts); i++ {
-		if s.acts[i].delivery == schedule.None || s.p.Deliveries[s.acts[i].delivery].Movable == nil {
-			continue
-		}
-		d := &s.p.Deliveries[s.acts[i].delivery]
-		earliest, latest, opens := s.of(d.Movable.Earliest), s.of(d.Movable.Latest), s.of(s.p.Site.Opens)
-		if d.Keep == 0 {
-			s.release[i], s.booked[i] = max(earliest, opens), latest
-			continue
-		}
-		for at := earliest; at <= latest; at += s.wide {
-			s.release[i], s.booked[i] = max(at, opens), at
-			s.bookingsFrom(i+1, f)
-		}
-		return
-	}
-	f()
-}
-
 // eachMode tries all orders with all heads, the most first.
 func (s *search) eachMode() {
 	s.chosen = make([]int, len(s.acts))
@@ -113,7 +81,7 @@ func (s *search) eachMode() {
 	}
 	for {
 		s.prepare()
-		s.extend()
+		s.eachBooking()
 		i := 0
 		for ; i < len(s.acts) && (s.chosen[i] == 0 || !s.kept[i]); i++ {
 			s.chosen[i] = len(s.acts[i].modes) - 1
@@ -122,6 +90,84 @@ func (s *search) eachMode() {
 			return
 		}
 		s.chosen[i]--
+	}
+}
+
+// fewActs is up to how many acts bookings are tried by the minute.
+const fewActs = 5
+
+// eachBooking tries all orders with every booking of the movable lorries whose
+// stock is kept: those in the plan's own steps and, where minutes matter, those
+// between as well if there is but one such lorry and acts are few. Of the other
+// lorries only the earliest booking matters.
+func (s *search) eachBooking() {
+	s.release, s.booked, s.movable = make([]int, len(s.acts)), make([]int, len(s.acts)), nil
+	for i := range s.acts {
+		s.release[i] = s.acts[i].release
+		if s.acts[i].delivery == schedule.None {
+			continue
+		}
+		d := &s.p.Deliveries[s.acts[i].delivery]
+		s.booked[i] = s.of(d.Arrives)
+		if d.Movable == nil {
+			continue
+		}
+		s.between(i, s.of(d.Movable.Earliest), s.of(d.Movable.Latest))
+		if d.Keep > 0 {
+			s.movable = append(s.movable, i)
+		}
+	}
+	s.steps(0)
+	if s.wide == 1 || len(s.movable) == 0 {
+		return
+	}
+	if len(s.movable) > 1 || len(s.order) > fewActs {
+		s.best.coarse = true
+		return
+	}
+	m := s.p.Deliveries[s.acts[s.movable[0]].delivery].Movable
+	for at, last := s.of(m.Earliest), s.of(m.Latest); at <= last; at += s.wide {
+		s.halves(s.movable[0], at, min(at+s.wide-1, last))
+	}
+}
+
+// between lets a lorry come at any slot between two: it may be unloaded from the
+// first on, and its stock waits from the last on.
+func (s *search) between(i, first, last int) {
+	s.release[i], s.booked[i] = max(first, s.of(s.p.Site.Opens)), last
+}
+
+// steps tries bookings in the plan's own steps, from the k-th movable lorry on.
+func (s *search) steps(k int) {
+	if k == len(s.movable) {
+		s.extend()
+		return
+	}
+	i := s.movable[k]
+	m := s.p.Deliveries[s.acts[i].delivery].Movable
+	for at := s.of(m.Earliest); at <= s.of(m.Latest); at += s.wide {
+		s.between(i, at, at)
+		s.steps(k + 1)
+	}
+}
+
+// halves tries the bookings of one lorry between two, unless no programme would
+// be better than the best if it came at the first and its stock waited from the
+// last on.
+func (s *search) halves(i, first, last int) {
+	s.between(i, first, last)
+	if first == last {
+		s.extend()
+		return
+	}
+	s.probing, s.better = true, false
+	s.extend()
+	better := s.better
+	s.probing, s.better = false, false
+	if better {
+		middle := first + (last-first)/2
+		s.halves(i, first, middle)
+		s.halves(i, middle+1, last)
 	}
 }
 

@@ -10,6 +10,9 @@ type search struct {
 	kept    []bool
 	release []int // the first start of every act
 	booked  []int // by act: the booking that an unloading counts from
+	movable []int // the acts whose bookings are tried
+	probing bool  // only whether a programme would be better than the best is asked
+	better  bool  // one would
 	rank    int   // of what is dropped
 	free    bool  // nothing is shared and nobody keeps clear
 
@@ -28,6 +31,7 @@ type search struct {
 type found struct {
 	cost          figures
 	any           bool
+	coarse        bool // see Best
 	start, finish []int
 	chosen        []int
 	kept          []bool
@@ -233,10 +237,17 @@ func (s *search) lastStart() int {
 
 // extend puts one more act after those put, in every way that may be best.
 func (s *search) extend() {
+	if s.better {
+		return
+	}
 	if len(s.left) == len(s.order) {
-		if f := s.judge(s.left); !s.best.any || f.less(s.best.cost) {
-			*s.best = found{f, true, slices.Clone(s.start), slices.Clone(s.finish), slices.Clone(s.chosen), slices.Clone(s.kept), true}
+		if f := s.judge(s.left); s.best.any && !f.less(s.best.cost) {
+			return
+		} else if !s.probing {
+			*s.best = found{cost: f, any: true, coarse: s.best.coarse, start: slices.Clone(s.start), finish: slices.Clone(s.finish),
+				chosen: slices.Clone(s.chosen), kept: slices.Clone(s.kept), rebooked: true}
 		}
+		s.better = s.probing
 		return
 	}
 	if s.best.any && !s.atLeast().less(s.best.cost) {
