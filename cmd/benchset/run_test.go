@@ -130,3 +130,44 @@ func TestSingle(t *testing.T) {
 		t.Errorf("it prints\n%s", out.String())
 	}
 }
+
+// TestTogether: with seconds only, the search and the solver that learns work side by
+// side until the best is proven.
+func TestTogether(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "one.sm")
+	if err := os.WriteFile(path, []byte(instance(20, 6)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := run([]string{"--single", path, "--seconds", "600"}, &out); err != nil {
+		t.Fatal(err)
+	}
+	if !regexp.MustCompile(`^(s=\[0(,\d+){21}\]\n)+==========\n$`).MatchString(out.String()) {
+		t.Errorf("it prints\n%s", out.String())
+	}
+}
+
+// TestUnsound: what breaks the raw instance is the solver's fault, and no result.
+func TestUnsound(t *testing.T) {
+	it, err := readItem("one.sm", strings.NewReader(instance(4, 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := 0
+	b := &board{x: it.instance, better: func([]int) { told++ }, done: func() {}}
+	b.found(make([]int, 6)) // all at once
+	var ours *unsound
+	if !errors.As(b.fault, &ours) || b.row.starts != nil || told > 0 {
+		t.Errorf("%v, %v, told %d times", b.fault, b.row.starts, told)
+	}
+	b = &board{x: it.instance, done: func() {}}
+	b.raise(10_000)
+	b.found([]int{0, 0, 20, 40, 60, 80})
+	if !errors.As(b.fault, &ours) {
+		t.Errorf("a makespan of %d is sound with a bound of 10000: %v", b.row.makespan, b.fault)
+	}
+	var errs bytes.Buffer
+	if got := code(b.fault, &errs); got != 3 || !strings.Contains(errs.String(), "below the bound of 10000") {
+		t.Errorf("exit code %d, %q", got, errs.String())
+	}
+}
