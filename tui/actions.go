@@ -25,6 +25,8 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		return a.open(helpPage), nil, true
 	case key.Matches(k, m.Chain):
 		return a.open(chainPage), nil, true
+	case key.Matches(k, m.People):
+		return a.open(peoplePage), nil, true
 	case key.Matches(k, m.Problems):
 		return a.open(problemsPage), nil, true
 	}

@@ -11,7 +11,8 @@ import (
 type keyMap struct {
 	Window, Day, Deliveries, Next key.Binding
 	Find, Filter, Clear           key.Binding
-	Chain, Problems, Scope        key.Binding
+	Chain, People                 key.Binding
+	Problems, Scope               key.Binding
 	Undo, Reload, Help, Quit      key.Binding
 }
 
@@ -25,6 +26,7 @@ func defaultKeys() keyMap {
 		Filter:     key.NewBinding(key.WithKeys("f"), key.WithHelp("f", "show only some: a crew, a zone, a stage, a name")),
 		Clear:      key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "show all again; close a page")),
 		Chain:      key.NewBinding(key.WithKeys("d"), key.WithHelp("d", "what drives the hand-over date")),
+		People:     key.NewBinding(key.WithKeys("h"), key.WithHelp("h", "heads and machines by half day, and who clashes")),
 		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
 		Scope:      key.NewBinding(key.WithKeys("l"), key.WithHelp("l", "logic only, with hands unlimited; again: the crew programme")),
 		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last trial back")),
@@ -36,7 +38,7 @@ func defaultKeys() keyMap {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.Problems, k.Scope, k.Undo, k.Reload, k.Help, k.Quit}
+		k.People, k.Problems, k.Scope, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // keyLines are a heading and a line for each key.

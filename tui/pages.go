@@ -21,6 +21,7 @@ const (
 	noPage pageKind = iota
 	helpPage
 	chainPage
+	peoplePage
 	problemsPage
 )
 
@@ -62,7 +63,7 @@ func (a app) open(kind pageKind) app {
 func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
-		chainPage: "WHAT DRIVES THE DATE", problemsPage: "PROBLEMS",
+		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", problemsPage: "PROBLEMS",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -77,6 +78,8 @@ func (a app) pageLines() []draw.Message {
 		return a.helpLines()
 	case a.page.kind == chainPage && a.garden != nil:
 		return draw.ChainLines(a.garden, a.size.Width)
+	case a.page.kind == peoplePage && a.garden != nil:
+		return draw.PeopleLines(a.garden, a.size.Width)
 	case a.page.kind == problemsPage || a.broken:
 		return a.problemLines()
 	}

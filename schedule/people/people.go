@@ -21,10 +21,10 @@ type Half struct {
 
 // Count is what one crew or machine does in one half day.
 type Count struct {
-	There int               // the most that are there at a time
+	There int               // the most that are there at a time; a machine is there wherever it is used
 	Peak  int               // the most that are used at a time
 	Short int               // the most that are missing at a time
-	Used  calendars.Minutes // person-minutes or machine-minutes
+	Used  calendars.Minutes // person-minutes or machine-minutes; a machine that stays counts in the pauses that the site is open
 	Idle  calendars.Minutes // there and not used
 	// Clash is who uses it when most are missing, in plan order, from Clash.From on.
 	Clash Clash
@@ -53,19 +53,26 @@ type use struct {
 	n        int
 	task     schedule.TaskID
 	delivery schedule.DeliveryID
+	stands   bool // held, and nobody could use it: its hours don't count
+}
+
+// shared is how many of a crew or machine are there over time.
+type shared struct {
+	there func(calendars.Instant) int
+	steps []calendars.Instant // at which that may change
+	most  int                 // that there are at all times for use beyond that; 0 for people
 }
 
 // Of counts a programme of p from the earlier of the gate opening and the first
 // work to the later of the hand-over and the last.
 func Of(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) *Table {
-	crews, machines := uses(p, g)
+	crews, machines := uses(p, hours.Site, g)
 	t := &Table{window: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Halves: halves(p, append(slices.Concat(crews...), slices.Concat(machines...)...))}
 	for i, u := range crews {
-		t.Crews = append(t.Crews, t.counts(u, hours.Crews[i].At, stepsOf(hours.Crews[i])))
+		t.Crews = append(t.Crews, t.counts(u, shared{hours.Crews[i].At, stepsOf(hours.Crews[i]), 0}))
 	}
 	for i, u := range machines {
-		there, steps := thereOf(p, hours, schedule.MachineID(i))
-		t.Machines = append(t.Machines, t.counts(u, there, steps))
+		t.Machines = append(t.Machines, t.counts(u, machine(p, hours, schedule.MachineID(i))))
 		var spans []calendars.Span
 		for _, x := range u {
 			spans = append(spans, x.span)
@@ -76,42 +83,70 @@ func Of(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) *Table {
 }
 
 // uses lists what a programme takes of every crew and machine.
-func uses(p *schedule.Plan, g *schedule.Programme) (crews, machines [][]use) {
+func uses(p *schedule.Plan, site *calendars.Calendar, g *schedule.Programme) (crews, machines [][]use) {
 	crews, machines = make([][]use, len(p.Crews)), make([][]use, len(p.Machines))
 	for i := range p.Tasks {
-		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.TaskID(i)
-		if d.Dropped || !d.Start.IsReal() {
-			continue
-		}
-		held := d.Work
-		if t.Stays && d.Start < d.Finish {
-			held = []calendars.Span{{Start: d.Start, End: d.Finish}}
-		}
-		for k, c := range t.Crew {
-			for _, s := range d.Work {
-				crews[c.Crew] = append(crews[c.Crew], use{s, d.Heads[k], id, schedule.None})
-			}
-		}
-		for _, m := range t.Machines {
-			for _, s := range held {
-				machines[m.Machine] = append(machines[m.Machine], use{s, m.Count, id, schedule.None})
-			}
+		if d := &g.Tasks[i]; !d.Dropped && d.Start.IsReal() {
+			usedByTask(p, site, d, schedule.TaskID(i), crews, machines)
 		}
 	}
 	for i := range p.Deliveries {
-		u, unload := &g.Unloads[i], &p.Deliveries[i].Unload
-		if !u.Start.IsReal() || u.Start >= u.Finish {
-			continue
-		}
-		s := calendars.Span{Start: u.Start, End: u.Finish}
-		for _, c := range unload.Crew {
-			crews[c.Crew] = append(crews[c.Crew], use{s, c.Least, schedule.None, schedule.DeliveryID(i)})
-		}
-		for _, m := range unload.Machines {
-			machines[m.Machine] = append(machines[m.Machine], use{s, m.Count, schedule.None, schedule.DeliveryID(i)})
+		if u := &g.Unloads[i]; u.Start.IsReal() && u.Start < u.Finish {
+			usedByLorry(p, u, schedule.DeliveryID(i), crews, machines)
 		}
 	}
 	return crews, machines
+}
+
+// usedByTask: people work in its worked time; machines too, or stay from its
+// start to its finish.
+func usedByTask(p *schedule.Plan, site *calendars.Calendar, d *schedule.TaskDates, id schedule.TaskID, crews, machines [][]use) {
+	t := &p.Tasks[id]
+	for k, c := range t.Crew {
+		for _, s := range d.Work {
+			crews[c.Crew] = append(crews[c.Crew], use{span: s, n: d.Heads[k], task: id, delivery: schedule.None})
+		}
+	}
+	var held []use
+	for i, s := range d.Work {
+		if t.Stays && i > 0 {
+			held = append(held, pause(site, d.Work[i-1].End, s.Start)...)
+		}
+		held = append(held, use{span: s})
+	}
+	for _, m := range t.Machines {
+		for _, u := range held {
+			u.n, u.task, u.delivery = m.Count, id, schedule.None
+			machines[m.Machine] = append(machines[m.Machine], u)
+		}
+	}
+}
+
+// pause is what a task that stays holds from one stretch of work to the next: by
+// night its machine only stands.
+func pause(site *calendars.Calendar, from, to calendars.Instant) []use {
+	var out []use
+	for s := range site.Openings(from, to) {
+		if from < s.Start {
+			out = append(out, use{span: calendars.Span{Start: from, End: s.Start}, stands: true})
+		}
+		out = append(out, use{span: s})
+		from = s.End
+	}
+	if from < to {
+		out = append(out, use{span: calendars.Span{Start: from, End: to}, stands: true})
+	}
+	return out
+}
+
+func usedByLorry(p *schedule.Plan, u *schedule.UnloadDates, id schedule.DeliveryID, crews, machines [][]use) {
+	s := calendars.Span{Start: u.Start, End: u.Finish}
+	for _, c := range p.Deliveries[id].Unload.Crew {
+		crews[c.Crew] = append(crews[c.Crew], use{span: s, n: c.Least, task: schedule.None, delivery: id})
+	}
+	for _, m := range p.Deliveries[id].Unload.Machines {
+		machines[m.Machine] = append(machines[m.Machine], use{span: s, n: m.Count, task: schedule.None, delivery: id})
+	}
 }
 
 // halves lists the half days that matter.
@@ -145,28 +180,31 @@ func stepsOf(c *calendars.Profile) []calendars.Instant {
 	return out
 }
 
-// thereOf is how many of a machine are there; one without slots of its own is
-// there in site hours.
-func thereOf(p *schedule.Plan, hours *worktime.Set, m schedule.MachineID) (func(calendars.Instant) int, []calendars.Instant) {
+// machine is how many of one are there: in its slots, or without any in site
+// hours. Work keeps to its slots and to the hours of its place, and what stays may
+// stand between slots: whatever is used, as many are there as the plan has.
+func machine(p *schedule.Plan, hours *worktime.Set, m schedule.MachineID) shared {
+	most := p.Machines[m].Count
 	if c := hours.Machines[m]; c != nil {
-		return c.At, stepsOf(c)
+		return shared{c.At, stepsOf(c), most}
 	}
 	var steps []calendars.Instant
 	for s := range hours.Site.Openings(hours.Line.Start, hours.Line.End) {
 		steps = append(steps, s.Start, s.End)
 	}
-	return func(t calendars.Instant) int {
+	there := func(t calendars.Instant) int {
 		if hours.Site.IsOpen(t) {
-			return p.Machines[m].Count
+			return most
 		}
 		return 0
-	}, steps
+	}
+	return shared{there, steps, most}
 }
 
 // counts counts the uses of one crew or machine in every half day.
-func (t *Table) counts(all []use, there func(calendars.Instant) int, steps []calendars.Instant) []Count {
+func (t *Table) counts(all []use, of shared) []Count {
 	out := make([]Count, len(t.Halves))
-	moments := slices.Clone(steps)
+	moments := slices.Clone(of.steps)
 	for _, u := range all {
 		moments = append(moments, u.span.Start, u.span.End)
 	}
@@ -180,7 +218,7 @@ func (t *Table) counts(all []use, there func(calendars.Instant) int, steps []cal
 		h := &t.Halves[k]
 		first, _ := slices.BinarySearch(moments, h.Span.Start)
 		for i := first; i+1 < len(moments) && moments[i] < h.Span.End; i++ {
-			out[k].add(calendars.Span{Start: moments[i], End: moments[i+1]}, all, there(moments[i]))
+			out[k].add(calendars.Span{Start: moments[i], End: moments[i+1]}, all, of)
 		}
 		if out[k].Used == 0 && (h.Span.End <= t.window.Start || h.Span.Start >= t.window.End) {
 			out[k] = Count{} // nobody is expected outside the window
@@ -190,8 +228,8 @@ func (t *Table) counts(all []use, there func(calendars.Instant) int, steps []cal
 }
 
 // add counts a stretch in which nothing changes.
-func (c *Count) add(s calendars.Span, all []use, there int) {
-	used := 0
+func (c *Count) add(s calendars.Span, all []use, of shared) {
+	used, counted := 0, 0
 	var now []use
 	for _, u := range all {
 		if u.span.Start >= s.End {
@@ -199,12 +237,17 @@ func (c *Count) add(s calendars.Span, all []use, there int) {
 		}
 		if u.span.Holds(s.Start) {
 			used += u.n
+			if !u.stands {
+				counted += u.n
+			}
 			now = append(now, u)
 		}
 	}
+	there := of.there(s.Start)
+	there = max(there, min(used, of.most))
 	long := calendars.Minutes(s.End - s.Start)
 	c.There, c.Peak = max(c.There, there), max(c.Peak, used)
-	c.Used += long * calendars.Minutes(used)
+	c.Used += long * calendars.Minutes(counted)
 	c.Idle += long * calendars.Minutes(max(there-used, 0))
 	if used-there <= c.Short {
 		return

@@ -31,12 +31,12 @@ const (
 // mostHeads is how many heads are drawn one by one.
 const mostHeads = 12
 
-// PeopleLines are the heads of every crew and machine by half day, each line at
-// most 80 columns wide: one line a day with any of them there or used, and below
+// PeopleLines are the heads of every crew and machine by half day, on lines of at
+// most so many columns, and no fewer than 60: one line a day with any of them there or used, and below
 // it who clashes where some are missing.
-func PeopleLines(p *schedule.Plan, t *people.Table, w *wording.Writer) []PeopleLine {
-	l := &peopleLines{plan: p, table: t, words: w}
-	l.out = append(l.out, PeopleLine{Text: fmt.Sprintf("%s at work  %s there, not used  %s missing  (half days split at noon)", headUsed, headSpare, headMissing)})
+func PeopleLines(p *schedule.Plan, t *people.Table, w *wording.Writer, width int) []PeopleLine {
+	l := &peopleLines{plan: p, table: t, words: w, width: width}
+	l.out = append(l.out, PeopleLine{Text: fmt.Sprintf("%s at work  %s not used  %s missing; mornings, afternoons", headUsed, headSpare, headMissing)})
 	for i := range p.Crews {
 		l.group(p.Crews[i].Name, t.Crews[i], "of people")
 	}
@@ -50,6 +50,7 @@ type peopleLines struct {
 	plan  *schedule.Plan
 	table *people.Table
 	words *wording.Writer
+	width int
 	out   []PeopleLine
 }
 
@@ -59,10 +60,10 @@ func (l *peopleLines) group(name string, counts []people.Count, of string) {
 	for _, c := range counts {
 		used, idle = used+c.Used, idle+c.Idle
 	}
-	l.out = append(l.out, PeopleLine{}, PeopleLine{
-		Text:    fmt.Sprintf("%s: %s %s at work, %s there and not used", name, l.words.Work(used), of, l.words.Work(idle)),
-		Heading: true,
-	})
+	l.out = append(l.out, PeopleLine{})
+	for _, text := range wrap(fmt.Sprintf("%s: %s %s at work, %s not used", name, l.words.Work(used), of, l.words.Work(idle)), l.width) {
+		l.out = append(l.out, PeopleLine{Text: text, Heading: true})
+	}
 	for k := 0; k+1 < len(counts); k += 2 {
 		morning, afternoon := &counts[k], &counts[k+1]
 		if morning.There+morning.Peak+afternoon.There+afternoon.Peak == 0 {
@@ -101,7 +102,7 @@ func (l *peopleLines) clash(c *people.Count) {
 		names = append(names, l.words.Delivery(d))
 	}
 	text := fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))
-	for _, line := range wrap(text, pageWidth-4) {
+	for _, line := range wrap(text, l.width-4) {
 		l.out = append(l.out, PeopleLine{Text: "    " + line, Missing: true})
 	}
 }
@@ -113,7 +114,7 @@ func (r *Report) People(out io.Writer) error {
 	w.paragraph("", r.words.Margin(r.prog))
 	w.paragraph("", r.words.Verdict(r.prog))
 	w.heading("People and machines by half day")
-	for _, l := range PeopleLines(r.plan, people.Of(r.plan, r.hours, r.prog), r.words) {
+	for _, l := range PeopleLines(r.plan, people.Of(r.plan, r.hours, r.prog), r.words, pageWidth) {
 		w.line(l.Text)
 	}
 	return w.out.Flush()
