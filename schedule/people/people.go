@@ -75,7 +75,9 @@ func Of(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) *Table {
 		t.Machines = append(t.Machines, t.counts(u, machine(p, hours, schedule.MachineID(i))))
 		var spans []calendars.Span
 		for _, x := range u {
-			spans = append(spans, x.span)
+			if !x.stands {
+				spans = append(spans, x.span)
+			}
 		}
 		t.InUse = append(t.InUse, spans)
 	}
