@@ -5,12 +5,12 @@ package calendars
 // it gave before isn't to be used after cutting anew.
 type Cut struct{ c Calendar }
 
-// Of is what is left of c, from an instant on, without spans that are sorted and
-// don't overlap.
-func (x *Cut) Of(c *Calendar, from Instant, without []Span) *Calendar {
+// Of is what is left of c within a span, without spans that are sorted and don't
+// overlap.
+func (x *Cut) Of(c *Calendar, within Span, without []Span) *Calendar {
 	open := x.c.open[:0]
-	for i := c.find(from); i < len(c.open); i++ {
-		start, end := max(from, c.open[i].start), c.open[i].end
+	for i := c.find(within.Start); i < len(c.open) && c.open[i].start < within.End; i++ {
+		start, end := max(within.Start, c.open[i].start), min(within.End, c.open[i].end)
 		for len(without) > 0 && without[0].Start < end {
 			if start < without[0].Start {
 				open = append(open, opening{start: start, end: without[0].Start})

@@ -1,0 +1,33 @@
+// Package odds says how likely a crew programme is to hold: it builds the garden
+// many times, each time with other working times, late lorries and wet days, and
+// counts.
+//
+// Every build keeps the programme's order of hands: each crew, machine, room and
+// gate place goes from one user to the next as programmed, and everything starts
+// as early as links, hand-ons and hours allow. What the programme holds back for
+// reasons of its own, living stock for one, starts no earlier than programmed.
+// Longest waits hold: what must not wait long before what follows starts so late
+// that it does not.
+//
+// What is uncertain:
+//   - the working time of a task with a spread, its effort being likeliest
+//     ([PERT] or [Triangular]); scaled when the programme has other heads on it than
+//     the logic programme; all other tasks are certain;
+//   - the pace of each crew, one factor in a build for all its tasks with a spread;
+//     a task of several crews has the mean of theirs, by heads;
+//   - lorries: late with their chance, by a lateness of its likely and worst; a late
+//     lorry comes in at the next opening of the gate; keep and waits run from then;
+//   - wet days: a two-state Markov chain of days that begins in its long-run share
+//     (Gabriel and Neumann, 1962); a wet day stops dry work, and the next morning
+//     until it has dried. Dry work later than [Weather] after the hand-over has no
+//     place.
+//
+// A slot of a machine, a day with volunteers or an appointment that a build misses
+// is made up after the hand-over, or after a programme that is later, only to measure
+// how late it is: from then on machines are there in all hours, crews have as many people as they ever have, and
+// appointments are to be had on any day.
+//
+// Every build draws from a stream of its own, and all that is added up is whole
+// numbers, so the result is the same on any number of cores. Memory doesn't grow
+// with the number of builds.
+package odds
