@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/mattn/go-runewidth"
+
+	"turflast/schedule/wording"
 )
 
 // pageWidth is the widest line, in columns; momentWidth the widest moment
@@ -65,12 +67,12 @@ func pad(s string, columns int) string {
 	return s + strings.Repeat(" ", max(0, columns-runewidth.StringWidth(s)))
 }
 
-// wrap breaks text at spaces into lines of at most so many columns; a word that
-// is longer is broken too. There is at least one line.
+// wrap breaks text at spaces into lines of at most so many columns, never within
+// a figure; a word that is longer is broken too. There is at least one line.
 func wrap(text string, columns int) []string {
 	var lines []string
 	at := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range wording.Words(text) {
 		switch {
 		case at == "":
 			at = word

@@ -5,6 +5,8 @@ import (
 	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"turflast/schedule/wording"
 )
 
 // Clean makes text safe to draw: tabs and line breaks become spaces, control
@@ -84,7 +86,7 @@ func Wrap(s string, w int) []string {
 	w = max(w, 1)
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range wording.Words(s) {
 		if line != "" && Columns(line)+1+Columns(word) <= w {
 			line += " " + word
 			continue

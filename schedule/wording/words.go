@@ -1,0 +1,35 @@
+package wording
+
+import "strings"
+
+// Words splits a text into what a line may not break: its words, and figures with
+// their units, such as "7 h 30" or "2 d".
+func Words(s string) []string {
+	var out []string
+	last, bare := "", false // the word before, and whether it is a unit that more may follow
+	for _, word := range strings.Fields(s) {
+		unit := number(last) && isUnit(word)
+		if unit || bare && number(word) {
+			out[len(out)-1] += " " + word
+		} else {
+			out = append(out, word)
+		}
+		last, bare = word, unit && (word == "h" || word == "d")
+	}
+	return out
+}
+
+const punctuation = ".,;:()"
+
+func number(s string) bool {
+	s = strings.Trim(s, punctuation+"-")
+	return s != "" && strings.Trim(s, "0123456789") == ""
+}
+
+func isUnit(s string) bool {
+	switch strings.TrimRight(s, punctuation) {
+	case "d", "h", "m", "w":
+		return true
+	}
+	return false
+}
