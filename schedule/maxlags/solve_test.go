@@ -116,7 +116,7 @@ func least(p *maxlags.Problem) int {
 func TestSmall(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 1))
 	impossible := 0
-	for k := range 1000 {
+	for k := range 700 {
 		p := small(r)
 		want := least(p)
 		got, err := maxlags.Solve(context.Background(), p, maxlags.Options{Alone: k%2 == 0})
@@ -134,8 +134,8 @@ func TestSmall(t *testing.T) {
 			t.Fatalf("%d: %+v, want an end of %d, of %+v", k, got, want, p)
 		}
 	}
-	if impossible < 100 || impossible > 900 {
-		t.Errorf("%d of 1000 are impossible", impossible)
+	if impossible < 70 || impossible > 630 {
+		t.Errorf("%d of 700 are impossible", impossible)
 	}
 }
 
@@ -162,8 +162,8 @@ func TestBudget(t *testing.T) {
 	for _, alone := range []bool{true, false} {
 		p := shop(8, 1)
 		var first maxlags.Result
-		for k := range 3 {
-			got, err := maxlags.Solve(context.Background(), p, maxlags.Options{Steps: 3_000_000, Alone: alone})
+		for k := range 2 {
+			got, err := maxlags.Solve(context.Background(), p, maxlags.Options{Steps: 2_500_000, Alone: alone})
 			if err != nil || got.Start == nil || !keeps(p, got.Start) || got.Bound > got.End {
 				t.Fatalf("%+v, %v", got, err)
 			}
