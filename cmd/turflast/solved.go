@@ -61,16 +61,22 @@ func (p *program) programme(c *cobra.Command, s *solve.Solver) (*schedule.Progra
 // crews looks for the crew programme. It tells on standard error how it goes
 // when that takes longer; an interrupt ends it with the best so far.
 func (p *program) crews(s *solve.Solver) (*schedule.Programme, error) {
+	return p.crewsNear(s, nil)
+}
+
+// crewsNear looks for the crew programme that keeps the starts of a reference,
+// which may be nil, where nothing is lost by it.
+func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second interrupt ends the program
-	return p.crewsUntil(ctx, s)
+	return p.crewsUntil(ctx, s, reference)
 }
 
-func (p *program) crewsUntil(ctx context.Context, s *solve.Solver) (*schedule.Programme, error) {
+func (p *program) crewsUntil(ctx context.Context, s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
 	w := p.watch(wording.New(s.Plan()))
 	defer w.end()
-	g := s.Crews(ctx, solve.Options{Progress: w.better})
+	g := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference})
 	w.end()
 	if ctx.Err() != nil {
 		if g.Blocked != nil && s.Logic().Blocked == nil {

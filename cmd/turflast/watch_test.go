@@ -80,7 +80,7 @@ func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	var out bytes.Buffer
-	g, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s)
+	g, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s, nil)
 	if err != nil || g.Scope != schedule.Crews || !g.Finish.IsReal() {
 		t.Fatalf("no programme: %v", err)
 	}

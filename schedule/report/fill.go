@@ -26,11 +26,7 @@ func (r *Report) object() object {
 	}
 	r.proof(&o)
 	for _, b := range g.Breaks {
-		o.Breaks = append(o.Breaks, dateBreak{
-			Kind: breakKinds[b.Kind], Task: r.taskID(b.Task), Delivery: r.deliveryID(b.Delivery),
-			Limit: r.moment(b.Limit), Actual: r.moment(b.Actual),
-			Sentence: r.words.Break(b), Remedy: r.words.Remedy(b),
-		})
+		o.Breaks = append(o.Breaks, r.breakObject(b))
 	}
 	for _, s := range g.Chain {
 		at := r.words.Step(g, s).At
@@ -43,6 +39,14 @@ func (r *Report) object() object {
 		o.Deliveries = append(o.Deliveries, r.deliveryObject(schedule.DeliveryID(i)))
 	}
 	return o
+}
+
+func (r *Report) breakObject(b schedule.Break) dateBreak {
+	return dateBreak{
+		Kind: breakKinds[b.Kind], Task: r.taskID(b.Task), Delivery: r.deliveryID(b.Delivery),
+		Limit: r.moment(b.Limit), Actual: r.moment(b.Actual),
+		Sentence: r.words.Break(b), Remedy: r.words.Remedy(b),
+	}
 }
 
 // proof fills in what only crew programmes have.

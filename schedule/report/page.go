@@ -91,3 +91,25 @@ func wrap(text string, columns int) []string {
 	}
 	return append(lines, at)
 }
+
+// columns writes cells side by side, two columns between them, each broken at
+// spaces to its width.
+func (w *page) columns(widths []int, cells ...string) {
+	parts := make([][]string, len(cells))
+	lines := 1
+	for i, cell := range cells {
+		parts[i] = wrap(cell, widths[i])
+		lines = max(lines, len(parts[i]))
+	}
+	for k := range lines {
+		var b strings.Builder
+		for i, part := range parts {
+			text := ""
+			if k < len(part) {
+				text = part[k]
+			}
+			b.WriteString(pad(text, widths[i]+2))
+		}
+		w.line(b.String())
+	}
+}

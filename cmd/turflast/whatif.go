@@ -1,0 +1,263 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule"
+	"turflast/schedule/check"
+	"turflast/schedule/planfile"
+	"turflast/schedule/report"
+	"turflast/schedule/solve"
+	"turflast/schedule/whatif"
+)
+
+// whatIfWords tells in help how changes are said.
+const whatIfWords = `A change is one argument, in quotes, with the ids of the plan or their names:
+
+  stone 2d later                   a delivery or a given; likewise earlier
+  stone on 2027-05-04 10:00        a delivery
+  power from 2027-05-03 16:00      a given
+  frame 3h longer                  a task; likewise shorter
+  drop pots                        a task
+  joiners 1 fewer on 2027-05-05    a crew; likewise more; dates joined by and
+  joiners work 2027-05-06 to 20:00
+  crane away 2027-05-05 07:00 to 12:00
+  crane away on 2027-05-05         a machine or a crew
+  wet on 2027-05-04                work that must be dry stands still
+  site open 2027-05-06 to 20:00    or from 06:00, or 09:00 to 15:00; likewise gate
+  site closed 2027-05-05 12:00 to 14:00
+  site closure on 2027-05-05 2h later
+
+A name with spaces stands in double quotes: '"Larch frame" 3h longer'. Changes
+are made one after the other.`
+
+func (p *program) whatIfCommand() *cobra.Command {
+	w := &whatIfRun{p: p}
+	c := &cobra.Command{
+		Use:   "whatif CHANGE...",
+		Short: "Try changes: a late lorry, a wet day, two people fewer",
+		Long: `Try changes to a plan and see before and after side by side: margin and verdict,
+what breaks, which tasks move, as few as can be, and how late each delivery may
+come. The plan file stays as it is.
+
+` + whatIfWords + `
+
+` + exitWords + `
+The code is that of the plan with the changes.`,
+		Example: "  turflast whatif \"slate 2d later\" \"wet on 2027-05-04\"\n  turflast whatif \"slate 2d later\" --save late-slate.yaml\n  turflast whatif --with late-slate.yaml \"masons 1 more on 2027-05-06\"",
+		RunE:    w.run,
+	}
+	addLogic(c)
+	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
+	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
+	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
+	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+// whatIfRun is one run of the command.
+type whatIfRun struct {
+	p                *program
+	with, save, name string
+	asJSON           bool
+}
+
+func (w *whatIfRun) run(c *cobra.Command, args []string) error {
+	set, err := w.set(c, args)
+	if err != nil {
+		return err
+	}
+	if w.save != "" {
+		if err := allNew([]string{w.save}); err != nil {
+			return err
+		}
+	}
+	before, err := w.p.solve(c, nil)
+	if err != nil {
+		return err
+	}
+	after, err := w.p.changed(c, before, set, w.with)
+	if err != nil {
+		return err
+	}
+	x := report.NewWhatIf(set, whatif.Compare(before.outcome(), after.outcome()))
+	write := x.Text
+	if w.asJSON {
+		write = x.JSON
+	}
+	if err := write(w.p.stdout); err != nil {
+		return err
+	}
+	if err := w.keep(set); err != nil {
+		return err
+	}
+	return after.met()
+}
+
+// set is all changes that the command line names.
+func (w *whatIfRun) set(c *cobra.Command, args []string) (*whatif.Set, error) {
+	set := &whatif.Set{}
+	if c.Flags().Changed("with") {
+		read, err := w.p.readWhatIf(w.with)
+		if err != nil {
+			return nil, err
+		}
+		set = read
+	}
+	for _, text := range args {
+		change, err := whatif.Parse(text)
+		if err != nil {
+			return nil, err
+		}
+		set.Changes = append(set.Changes, change)
+	}
+	if len(set.Changes) == 0 {
+		return nil, &usageError{"whatif needs a change, like \"slate 2d later\"", c.CommandPath()}
+	}
+	if c.Flags().Changed("name") {
+		if w.save == "" {
+			return nil, &usageError{"--name names what --save writes", c.CommandPath()}
+		}
+		set.Name = strings.Join(strings.Fields(w.name), " ")
+	}
+	if c.Flags().Changed("save") && set.Name == "" {
+		base := filepath.Base(w.save)
+		set.Name = strings.TrimSuffix(base, filepath.Ext(base))
+	}
+	return set, nil
+}
+
+// keep writes the changes to the file that is to hold them.
+func (w *whatIfRun) keep(set *whatif.Set) error {
+	if w.save == "" {
+		return nil
+	}
+	var b bytes.Buffer
+	if err := planfile.WriteWhatIf(&b, set); err != nil {
+		return err
+	}
+	if _, problems := planfile.ReadWhatIf(bytes.NewReader(b.Bytes())); problems.Fatal() {
+		return &problemsError{w.save, problems}
+	}
+	if err := createFile(w.save, b.Bytes()); err != nil {
+		return err
+	}
+	fmt.Fprintln(w.p.stderr, printable("turflast: wrote "+w.save))
+	return nil
+}
+
+// readWhatIf reads a what-if file.
+func (p *program) readWhatIf(name string) (*whatif.Set, error) {
+	src, err := file(name)
+	if err != nil {
+		return nil, err
+	}
+	text, err := src.read()
+	if err != nil {
+		return nil, fmt.Errorf("can't read %s: %w", src.name, reason(err))
+	}
+	set, problems := planfile.ReadWhatIf(bytes.NewReader(text))
+	if problems.Fatal() {
+		return nil, &problemsError{src.name, problems}
+	}
+	return set, nil
+}
+
+// outcome is what a plan comes to.
+func (s *solved) outcome() whatif.Outcome { return whatif.Outcome{Plan: s.plan, Programme: s.programme} }
+
+// changed solves the plan with a set of changes, as near to what was as can be.
+// The set's file is named for faults in it.
+func (p *program) changed(c *cobra.Command, before *solved, set *whatif.Set, name string) (*solved, error) {
+	plan, err := whatif.Apply(before.plan, set.Changes)
+	if f := whatif.AsFault(err); f != nil {
+		at := set.Changes[f.Index].Pos
+		if at.Line == 0 {
+			return nil, err
+		}
+		at.Column += f.Column - 1
+		return nil, &problemsError{name, schedule.Problems{{Pos: at, Text: f.Text, Hint: f.Hint}}}
+	}
+	solver, err := solve.New(plan)
+	if err != nil {
+		return nil, &problemsError{before.source.name, check.Rings(plan, err)}
+	}
+	var g *schedule.Programme
+	if before.programme.Scope == schedule.Logic {
+		g, err = p.programme(c, solver)
+	} else {
+		g, err = p.crewsNear(solver, whatif.Reference(before.outcome(), plan))
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &solved{plan, solver, g, before.source}, nil
+}
+
+func (p *program) compareCommand() *cobra.Command {
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "compare FILE...",
+		Short: "Put several what-ifs in one table",
+		Long: `Put several what-ifs in one table, beside the plan as it is: when each hands over,
+the margin, how many dates break and how many tasks move.
+
+  FILE  a what-if file, as "turflast whatif --save" writes it.
+
+` + exitWords + `
+The code is 1 when a date breaks in any of them.`,
+		Example: "  turflast compare late-slate.yaml wet-week.yaml",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return &usageError{"compare needs a what-if file", c.CommandPath()}
+			}
+			return nil
+		},
+		ValidArgsFunction: planFiles,
+		RunE: func(c *cobra.Command, args []string) error {
+			return p.compare(c, args, asJSON)
+		},
+	}
+	addLogic(c)
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
+	var sets []*whatif.Set
+	for _, name := range files {
+		set, err := p.readWhatIf(name)
+		if err != nil {
+			return err
+		}
+		sets = append(sets, set)
+	}
+	before, err := p.solve(c, nil)
+	if err != nil {
+		return err
+	}
+	met := before.met()
+	var list []*report.WhatIf
+	for i, set := range sets {
+		after, err := p.changed(c, before, set, files[i])
+		if err != nil {
+			return err
+		}
+		met = errors.Join(met, after.met())
+		list = append(list, report.NewWhatIf(set, whatif.Compare(before.outcome(), after.outcome())))
+	}
+	write := report.CompareText
+	if asJSON {
+		write = report.CompareJSON
+	}
+	if err := write(p.stdout, list); err != nil {
+		return err
+	}
+	return met
+}

@@ -1,0 +1,18 @@
+package wording
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Against is the margin beside others: "5 h 20 before the line", "on the line",
+// "never" when some work has no place.
+func (w *Writer) Against(g *schedule.Programme) string {
+	if g.Finish == calendars.Never {
+		return "never"
+	}
+	return against(g.Handover, "line")
+}
+
+// HandsOver is when a programme hands over, beside others.
+func (w *Writer) HandsOver(g *schedule.Programme) string { return w.Moment(g.Finish) }
