@@ -18,12 +18,11 @@ type Task struct {
 }
 
 // Tasks finds the tolerance of the tasks listed around a crew programme that
-// meets every date. A task that is left out has none.
+// meets every date. A task that is left out has none. When ctx ends, tasks that
+// aren't done are left out of the list.
 func Tasks(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, tasks []schedule.TaskID) []Task {
-	out := make([]Task, len(tasks))
 	options := solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules}
-	each(len(tasks), func(i int) { out[i] = task(ctx, s, g, options, tasks[i]) })
-	return out
+	return each(ctx, len(tasks), o, func(i int) Task { return task(ctx, s, g, options, tasks[i]) })
 }
 
 func task(ctx context.Context, s *solve.Solver, g *schedule.Programme, o solve.Options, id schedule.TaskID) Task {

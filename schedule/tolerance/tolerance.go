@@ -16,10 +16,11 @@ import (
 	"turflast/schedule/verify"
 )
 
-// Delivery is how a booking may move while all else is booked as in the plan.
+// Delivery is how a booking may move while all else is booked as in the plan, or
+// moved where the plan allows it.
 type Delivery struct {
 	Delivery schedule.DeliveryID
-	Booked   calendars.Instant
+	Booked   calendars.Instant // in the crew programme
 	// Held is the latest arrival up to which, gate opening by gate opening, a
 	// checked programme is in hand that meets every date; Past when there is none
 	// even for the booking as it is.
@@ -39,35 +40,48 @@ type Delivery struct {
 type Options struct {
 	Seed      uint64
 	Schedules int // most schedules built for one question; 0 for the usual
+	// Done is called after each delivery, task or pair asked about, some of them at
+	// a time; nil when nobody wants to know.
+	Done func()
 }
 
 // Deliveries finds the tolerance of every delivery of a plan around a crew
 // programme that meets every date. The result doesn't depend on how many
-// processors there are.
+// processors there are. When ctx ends, deliveries that aren't done are left out.
 func Deliveries(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Delivery {
-	out := make([]Delivery, len(s.Plan().Deliveries))
-	each(len(out), func(i int) {
-		out[i] = newAsking(ctx, s, g, o, schedule.DeliveryID(i)).delivery()
+	return each(ctx, len(s.Plan().Deliveries), o, func(i int) Delivery {
+		return newAsking(ctx, s, g, o, schedule.DeliveryID(i)).delivery()
 	})
-	return out
 }
 
-// each calls f for every index, some at a time.
-func each(n int, f func(i int)) {
+// each calls f for every index, some at a time, and lists what it gave in the
+// order of the indices, without what wasn't done when ctx ended.
+func each[T any](ctx context.Context, n int, o Options, f func(int) T) []T {
 	next := make(chan int)
-	var all sync.WaitGroup
+	all, done := make([]T, n), make([]bool, n)
+	var group sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), n) {
-		all.Go(func() {
+		group.Go(func() {
 			for i := range next {
-				f(i)
+				all[i] = f(i)
+				if done[i] = ctx.Err() == nil; done[i] && o.Done != nil {
+					o.Done()
+				}
 			}
 		})
 	}
-	for i := range n {
+	for i := 0; i < n && ctx.Err() == nil; i++ {
 		next <- i
 	}
 	close(next)
-	all.Wait()
+	group.Wait()
+	var out []T
+	for i := range all {
+		if done[i] {
+			out = append(out, all[i])
+		}
+	}
+	return out
 }
 
 // asking asks about one delivery.
@@ -76,6 +90,7 @@ type asking struct {
 	s    *solve.Solver
 	o    solve.Options
 	d    schedule.DeliveryID
+	at   calendars.Instant // the booking of the programme
 	open []calendars.Span // openings of the gate until the hand-over
 
 	known map[calendars.Instant]Answer
@@ -83,11 +98,15 @@ type asking struct {
 
 func newAsking(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, d schedule.DeliveryID) *asking {
 	site := &s.Plan().Site
-	return &asking{
-		ctx: ctx, s: s, d: d, known: make(map[calendars.Instant]Answer),
+	a := &asking{
+		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]Answer),
 		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
 		open: slices.Collect(s.Hours().Gate.Openings(site.Opens, site.Handover)),
 	}
+	if g.Blocked == nil && len(g.Breaks) == 0 {
+		a.known[a.at] = Holds // the programme itself is in hand
+	}
+	return a
 }
 
 // booked is the plan with the delivery at another time, which may not be moved.
@@ -152,7 +171,7 @@ func held(ctx context.Context, s *solve.Solver, o solve.Options) bool {
 }
 
 func (a *asking) delivery() Delivery {
-	booked := a.s.Plan().Deliveries[a.d].Arrives
+	booked := a.at
 	t := Delivery{Delivery: a.d, Booked: booked, Held: calendars.Past, Broken: calendars.Never, Earliest: calendars.Never}
 	if !a.holds(booked) {
 		return t
@@ -259,32 +278,36 @@ func Lateness(d *schedule.Delivery) calendars.Minutes {
 }
 
 // Pairs finds the pairs of deliveries, each late by its [Lateness], that break a
-// date together though neither does alone.
+// date together though neither does alone. It finds none when ctx ends before all
+// are asked about.
 func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Pair {
 	p := s.Plan()
 	options := solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules}
 	late := func(plan *schedule.Plan, d schedule.DeliveryID) *schedule.Plan {
-		q := plan.Rebooked(d, plan.Deliveries[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))
+		q := plan.Rebooked(d, g.Unloads[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))
 		q.Deliveries[d].Movable = nil
 		return q
 	}
-	alone := make([]bool, len(p.Deliveries))
-	each(len(alone), func(i int) {
-		alone[i] = Ask(ctx, s.Rebook(late(p, schedule.DeliveryID(i))), options) == Holds
+	alone := each(ctx, len(p.Deliveries), o, func(i int) Answer {
+		return Ask(ctx, s.Rebook(late(p, schedule.DeliveryID(i))), options)
 	})
+	if ctx.Err() != nil {
+		return nil
+	}
 	var pairs []Pair
 	for i := range alone {
 		for j := range i {
-			if alone[i] && alone[j] {
+			if alone[i] == Holds && alone[j] == Holds {
 				pairs = append(pairs, Pair{First: schedule.DeliveryID(j), Second: schedule.DeliveryID(i)})
 			}
 		}
 	}
-	answers := make([]Answer, len(pairs))
-	each(len(pairs), func(k int) {
-		q := late(late(p, pairs[k].First), pairs[k].Second)
-		answers[k] = Ask(ctx, s.Rebook(q), options)
+	answers := each(ctx, len(pairs), o, func(k int) Answer {
+		return Ask(ctx, s.Rebook(late(late(p, pairs[k].First), pairs[k].Second)), options)
 	})
+	if ctx.Err() != nil {
+		return nil
+	}
 	var out []Pair
 	for k, answer := range answers {
 		if answer != Holds {
