@@ -170,7 +170,9 @@ func (p *program) readWhatIf(name string) (*whatif.Set, error) {
 }
 
 // outcome is what a plan comes to.
-func (s *solved) outcome() whatif.Outcome { return whatif.Outcome{Plan: s.plan, Programme: s.programme} }
+func (s *solved) outcome() whatif.Outcome {
+	return whatif.Outcome{Plan: s.plan, Programme: s.programme}
+}
 
 // changed solves the plan with a set of changes, as near to what was as can be.
 // The set's file is named for faults in it.
