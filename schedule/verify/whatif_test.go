@@ -1,0 +1,53 @@
+package verify_test
+
+import (
+	"slices"
+	"testing"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/verify"
+)
+
+// What a what-if adds to a plan: wet days, and machines away from their slots.
+func TestWetDaysAndMachinesAway(t *testing.T) {
+	p := read(t, window+`
+deliveries:
+  load: {what: a load, arrives: 2027-05-04 08:00, unload: {takes: 30m, machines: {saw: 1}}}
+tasks:
+  dry: {zone: front, stage: paving, takes: 2h, weather: [dry]}
+  wet: {zone: front, stage: soil, takes: 2h, weather: [calm]}
+  cut: {zone: front, stage: cladding, takes: 2h, machines: {saw: 1}}
+  rise: {zone: front, stage: cladding, takes: 2h, machines: {lift: 1}}
+`)
+	p.Site.Wet = &schedule.WetDays{Dries: 90}
+	on := func(day, clock string) calendars.Instant { return moment(t, p, day, clock) }
+	p.Site.WetOn = []calendars.Date{calendars.DateIn(on("4", "12:00"), p.Site.Location)}
+	away := []calendars.Span{{Start: on("4", "08:00"), End: on("4", "10:00")}}
+	for i := range p.Machines {
+		p.Machines[i].Away = away
+	}
+	const others = "wet 4 08:00 4 10:00\ncut 4 10:00 4 12:00\nrise 4 10:00 4 12:00\nload 5 08:00 5 08:30\n"
+	for _, c := range []struct{ dates, rule string }{
+		{others + "dry 5 09:30 5 11:30", ""},
+		{others + "dry 3 15:00 3 17:00", ""},
+		{others + "dry 4 08:00 4 10:00", "wet day"},
+		{others + "dry 4 16:00 5 10:30", "wet day"},
+		{others + "dry 5 09:29 5 11:29", "wet day"},
+		{others + "dry 5 09:30 5 11:30\ncut 4 09:00 4 11:00", "machine slots"},
+		{others + "dry 5 09:30 5 11:30\nrise 4 09:00 4 11:00", "machine slots"},
+		{others + "dry 5 09:30 5 11:30\nload 4 09:00 4 09:30", "machine slots"},
+	} {
+		g := dated(t, p, c.dates)
+		found := verify.Check(p, g, schedule.Logic)
+		var rules []string
+		for _, f := range found.Rules {
+			if !slices.Contains(reports, f.Rule) && f.Rule != "working time" && !slices.Contains(rules, f.Rule) {
+				rules = append(rules, f.Rule)
+			}
+		}
+		if c.rule == "" && len(rules) > 0 || c.rule != "" && !slices.Equal(rules, []string{c.rule}) {
+			t.Errorf("%s\nbreaks %v, want %q: %v", c.dates, rules, c.rule, found.Rules)
+		}
+	}
+}
