@@ -24,6 +24,8 @@ const (
 	// loosest is the most noise, in eighths of the whole span, over the late
 	// starts that order a first schedule.
 	loosest = 20
+	// loosestDense is likewise for schedules built by time.
+	loosestDense = 10
 )
 
 // size is how many schedules a population holds for a budget: small enough for
@@ -38,10 +40,17 @@ func size(budget int) int {
 	return 120
 }
 
-// run breeds the two populations for a share of the budget and shakes the best
-// schedule for the rest. While dates break, backward passes aim at the finishes
+// run shakes a few good samples together where every link is plain. Else, or when
+// one is late, it breeds the two populations for a share of the budget and shakes
+// the best schedule for the rest. While dates break, backward passes aim at the finishes
 // that the dates ask for.
 func (s *search) run() Result {
+	s.upto = s.o.Schedules
+	if s.plain() {
+		if pop := s.sample(); !s.best.Cost.late() {
+			s.shakeElite(pop)
+		}
+	}
 	s.b.due = s.due
 	s.upto = max(s.o.Schedules*bred/100, 1)
 	for !s.spent() {
@@ -220,7 +229,7 @@ func (s *search) first(count int) []individual {
 			copy(key, s.o.From[k-1].Start)
 			copy(mode, s.o.From[k-1].Mode)
 		default:
-			s.loosen(key, mode)
+			s.loosen(key, mode, 1+s.r.IntN(loosest))
 		}
 		s.makeCompatible(key)
 		pop = append(pop, s.left(key, mode, s.rebook(s.book())))
@@ -228,9 +237,9 @@ func (s *search) first(count int) []individual {
 	return pop
 }
 
-// loosen adds noise to the keys and takes other modes for some nodes.
-func (s *search) loosen(key []calendars.Instant, mode []uint8) {
-	noise := s.breadth() * (1 + s.r.IntN(loosest)) / 8
+// loosen adds noise, in eighths of the span, to the keys and takes other modes for some nodes.
+func (s *search) loosen(key []calendars.Instant, mode []uint8, eighths int) {
+	noise := s.breadth() * eighths / 8
 	for i := range key {
 		key[i] += calendars.Instant(s.r.IntN(max(noise, 1)))
 	}

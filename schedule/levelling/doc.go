@@ -11,6 +11,11 @@
 // genetic algorithm, after a paper on forward-backward improvement, 2005). After
 // that it shakes the best schedule again and again (iterated local search).
 //
+// Where links run from finishes to starts only, and no date breaks, it goes
+// another way: samples by the parallel generation scheme are justified, and the
+// best of them shaken in turn; some take part of their order from another (path
+// relinking).
+//
 // Work is counted in schedules: every forward or backward pass is one. The same
 // problem, seed and budget give the same schedule on any machine.
 package levelling

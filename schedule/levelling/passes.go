@@ -173,12 +173,20 @@ func (b *builder) place(order []int32) bool {
 // clear puts node i at the earliest start from which all that it needs is free,
 // and holds that.
 func (b *builder) clear(i int, from, until calendars.Instant) (start, finish calendars.Instant) {
-	node, needs := &b.n.Nodes[i], b.needs(i)
+	start, finish = b.fit(i, from, until)
+	if start != calendars.Never {
+		b.hold(i, start, finish)
+	}
+	return start, finish
+}
+
+// fit is the earliest place of node i in which all that it needs is free.
+func (b *builder) fit(i int, from, until calendars.Instant) (start, finish calendars.Instant) {
+	node := &b.n.Nodes[i]
 	start, finish = critical.Place(b.n, node, from, until)
-	for len(needs) > 0 && start != calendars.Never {
+	for len(b.needs(i)) > 0 && start != calendars.Never {
 		free := b.freeFrom(i, start, finish)
 		if free <= start {
-			b.hold(i, start, finish)
 			break
 		}
 		start, finish = critical.Place(b.n, node, free, until)
