@@ -19,6 +19,7 @@ type Machine struct {
 	Slots   bool              // it has slots of its own
 	Book    []Slot            // half days with use that no slot of ours covers
 	Return  []Slot            // half days of our slots in which it isn't used at all
+	Short   int               // the most that are missing at a time
 	Cost    schedule.Money    // of the hours needed; 0 when no rate is said
 }
 
@@ -45,6 +46,7 @@ func Of(p *schedule.Plan, hours *worktime.Set, t *people.Table) []Machine {
 		for k, h := range t.Halves {
 			c := &t.Machines[i][k]
 			x.Needed += c.Used
+			x.Short = max(x.Short, c.Short)
 			x.slots(m, h, c, t.InUse[i], open)
 		}
 		x.Cost = schedule.Money(int64(m.Rate) * int64(x.Needed) / int64(calendars.Hour))

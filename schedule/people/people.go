@@ -33,6 +33,7 @@ type Count struct {
 // Clash is a stretch in which more are used than are there.
 type Clash struct {
 	From       calendars.Instant
+	There      int // how many are there
 	Tasks      []schedule.TaskID
 	Deliveries []schedule.DeliveryID
 }
@@ -254,7 +255,7 @@ func (c *Count) add(s calendars.Span, all []use, of shared) {
 	if used-there <= c.Short {
 		return
 	}
-	c.Short, c.Clash = used-there, Clash{From: s.Start}
+	c.Short, c.Clash = used-there, Clash{From: s.Start, There: there}
 	slices.SortFunc(now, func(a, b use) int { return cmp.Or(cmp.Compare(a.delivery, b.delivery), cmp.Compare(a.task, b.task)) })
 	for _, u := range now {
 		if u.task != schedule.None {

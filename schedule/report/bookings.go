@@ -25,6 +25,9 @@ func (r *Report) Bookings(out io.Writer) error {
 		w.paragraph("", r.bookedWords(&m))
 		r.slots(w, "book", m.Book)
 		r.slots(w, "give back", m.Return)
+		if len(m.Book)+len(m.Return) == 0 {
+			w.line("  nothing to book, nothing to give back")
+		}
 	}
 	return w.out.Flush()
 }
@@ -40,10 +43,13 @@ func (r *Report) bookedWords(m *bookings.Machine) string {
 	if m.Slots {
 		s += fmt.Sprintf(" of the %s that are ours", r.words.Work(m.Ours))
 	} else {
-		s += ", no slots are said"
+		s += "; the plan names no slots that are ours"
 	}
 	if m.Cost > 0 {
 		s += fmt.Sprintf("; %s %d.%02d for the hours needed", r.plan.Currency, m.Cost/100, m.Cost%100)
+	}
+	if m.Short > 0 {
+		s += fmt.Sprintf("; at worst %d more needed at a time, as \"plan --people\" says", m.Short)
 	}
 	return s + "."
 }
@@ -66,6 +72,7 @@ type bookingObject struct {
 	Machine string       `json:"machine"`
 	Needed  int          `json:"needed_minutes"`
 	Ours    *int         `json:"ours_minutes"`
+	Missing int          `json:"missing"`
 	Book    []slotObject `json:"book"`
 	Return  []slotObject `json:"give_back"`
 	Cost    *float64     `json:"cost,omitempty"`
@@ -80,13 +87,13 @@ type slotObject struct {
 
 // BookingsJSON writes the same as one JSON object: garden, currency, scope, and
 // machines, a list of machine (id), needed_minutes, ours_minutes (null without
-// slots), book and give_back (lists of from, to, count, used_minutes), and cost
+// slots), missing (the most at a time), book and give_back (lists of from, to, count, used_minutes), and cost
 // of the hours needed where a rate is said.
 func (r *Report) BookingsJSON(out io.Writer) error {
 	list := []bookingObject{}
 	for _, m := range r.bookings() {
 		o := bookingObject{
-			Machine: r.plan.Machines[m.Machine].ID, Needed: int(m.Needed), Book: r.slotObjects(m.Book), Return: r.slotObjects(m.Return),
+			Machine: r.plan.Machines[m.Machine].ID, Needed: int(m.Needed), Missing: m.Short, Book: r.slotObjects(m.Book), Return: r.slotObjects(m.Return),
 		}
 		if m.Slots {
 			ours := int(m.Ours)

@@ -28,20 +28,35 @@ const (
 	headMissing = "○"
 )
 
-// mostHeads is how many heads are drawn one by one.
-const mostHeads = 12
+// mostHeads is how many heads are drawn one by one; halfWidth is the column of a
+// half day.
+const (
+	mostHeads = 12
+	halfWidth = 20
+)
 
 // PeopleLines are the heads of every crew and machine by half day, on lines of at
-// most so many columns, and no fewer than 60: one line a day with any of them there or used, and below
-// it who clashes where some are missing.
+// most so many columns, and no fewer than 58: whether any are missing, then a line
+// for each day with any of them there or used, and below it who clashes where some
+// are missing.
 func PeopleLines(p *schedule.Plan, t *people.Table, w *wording.Writer, width int) []PeopleLine {
 	l := &peopleLines{plan: p, table: t, words: w, width: width}
-	l.out = append(l.out, PeopleLine{Text: fmt.Sprintf("%s at work  %s not used  %s missing; mornings, afternoons", headUsed, headSpare, headMissing)})
+	missing := false
+	for _, text := range l.missing() {
+		missing = true
+		l.out = append(l.out, PeopleLine{Text: text, Missing: true})
+	}
+	if !missing {
+		l.out = append(l.out, PeopleLine{Text: "None are missing in any half day."})
+	}
+	l.out = append(l.out,
+		PeopleLine{Text: fmt.Sprintf("%s at work  %s there, not used  %s missing", headUsed, headSpare, headMissing)},
+		PeopleLine{Text: "  " + pad("", momentWidth) + pad("until noon", halfWidth) + "after noon"})
 	for i := range p.Crews {
-		l.group(p.Crews[i].Name, t.Crews[i], "of people")
+		l.group(p.Crews[i].Name, t.Crews[i], "of people's time at work")
 	}
 	for i := range p.Machines {
-		l.group(p.Machines[i].Name, t.Machines[i], "of machines")
+		l.group(p.Machines[i].Name, t.Machines[i], "in use")
 	}
 	return l.out
 }
@@ -54,14 +69,43 @@ type peopleLines struct {
 	out   []PeopleLine
 }
 
+// missing says who is missing, and when the most are; nothing when nobody is.
+func (l *peopleLines) missing() []string {
+	var short []string
+	add := func(name string, counts []people.Count) {
+		halves, worst := 0, &people.Count{}
+		for k := range counts {
+			if c := &counts[k]; c.Short > 0 {
+				halves++
+				if c.Short > worst.Short {
+					worst = c
+				}
+			}
+		}
+		if halves > 0 {
+			short = append(short, fmt.Sprintf("%s %d, worst from %s", name, worst.Short, l.words.Moment(worst.Clash.From)))
+		}
+	}
+	for i := range l.plan.Crews {
+		add(l.plan.Crews[i].Name, l.table.Crews[i])
+	}
+	for i := range l.plan.Machines {
+		add(l.plan.Machines[i].Name, l.table.Machines[i])
+	}
+	if len(short) == 0 {
+		return nil
+	}
+	return wrap("Missing: "+strings.Join(short, "; ")+".", l.width)
+}
+
 // group is one crew or machine.
-func (l *peopleLines) group(name string, counts []people.Count, of string) {
+func (l *peopleLines) group(name string, counts []people.Count, how string) {
 	var used, idle calendars.Minutes
 	for _, c := range counts {
 		used, idle = used+c.Used, idle+c.Idle
 	}
 	l.out = append(l.out, PeopleLine{})
-	for _, text := range wrap(fmt.Sprintf("%s: %s %s at work, %s not used", name, l.words.Work(used), of, l.words.Work(idle)), l.width) {
+	for _, text := range wrap(fmt.Sprintf("%s: %s %s, %s not", name, l.words.Work(used), how, l.words.Work(idle)), l.width) {
 		l.out = append(l.out, PeopleLine{Text: text, Heading: true})
 	}
 	for k := 0; k+1 < len(counts); k += 2 {
@@ -70,15 +114,16 @@ func (l *peopleLines) group(name string, counts []people.Count, of string) {
 			continue
 		}
 		day := l.words.Day(l.table.Halves[k].Date)
-		l.out = append(l.out, PeopleLine{Text: "  " + pad(day, momentWidth) + pad(heads(morning), mostHeads+8) + heads(afternoon)})
+		l.out = append(l.out, PeopleLine{Text: "  " + pad(day, momentWidth) + pad(heads(morning), halfWidth) + heads(afternoon)})
 		l.clash(morning)
 		l.clash(afternoon)
 	}
 }
 
-// heads draws the people of a half day.
+// heads draws the people of a half day: the most that are used, and where some are
+// missing, those there then.
 func heads(c *people.Count) string {
-	used := c.Peak - c.Short
+	used := c.Peak
 	if c.There+c.Short > mostHeads {
 		s := fmt.Sprintf("%s %d of %d", headUsed, c.Peak, c.There)
 		if c.Short > 0 {
@@ -86,7 +131,10 @@ func heads(c *people.Count) string {
 		}
 		return s
 	}
-	return strings.Repeat(headUsed, max(used, 0)) + strings.Repeat(headSpare, max(c.There-used, 0)) + strings.Repeat(headMissing, c.Short)
+	if c.Short > 0 {
+		return strings.Repeat(headUsed, c.Clash.There) + strings.Repeat(headMissing, c.Short)
+	}
+	return strings.Repeat(headUsed, used) + strings.Repeat(headSpare, c.There-used)
 }
 
 // clash says who is missing and what clashes.

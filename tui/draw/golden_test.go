@@ -66,6 +66,7 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 	}
 	out["deliveries"] = lorries.Draw(chrome(g, s, 2), chosen, 0, th)
 	out["chain"] = draw.Page(chrome(g, s, 0), "WHAT DRIVES THE DATE", draw.ChainLines(g, s.Width), 0, s, th)
+	out["people"] = draw.Page(chrome(g, s, 0), "PEOPLE AND MACHINES BY HALF DAY", draw.PeopleLines(g, s.Width), 0, s, th)
 	return out
 }
 

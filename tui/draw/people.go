@@ -1,6 +1,10 @@
 package draw
 
 import (
+	"slices"
+	"strings"
+
+	"turflast/schedule"
 	"turflast/schedule/people"
 	"turflast/schedule/report"
 )
@@ -9,7 +13,15 @@ import (
 // who clashes where some are missing.
 func PeopleLines(g *Garden, width int) []Message {
 	var out []Message
-	for _, l := range report.PeopleLines(g.Plan, people.Of(g.Plan, g.Hours, g.Programme), g.Words, width-2) {
+	p := *g.Plan
+	p.Crews, p.Machines = slices.Clone(p.Crews), slices.Clone(p.Machines)
+	for i := range p.Crews {
+		p.Crews[i].Name = g.crewName(schedule.CrewID(i))
+	}
+	for i := range p.Machines {
+		p.Machines[i].Name = named(p.Machines[i].Name, p.Machines[i].ID)
+	}
+	for _, l := range report.PeopleLines(&p, people.Of(g.Plan, g.Hours, g.Programme), g.Words, max(width-2, 1)) {
 		st := Plain
 		switch {
 		case l.Heading:
@@ -17,7 +29,8 @@ func PeopleLines(g *Garden, width int) []Message {
 		case l.Missing:
 			st = Warm
 		}
-		out = append(out, Message{Text: Clean(l.Text), Style: st})
+		text := strings.TrimLeft(l.Text, " ")
+		out = append(out, Message{Text: l.Text[:len(l.Text)-len(text)] + Clean(text), Style: st})
 	}
 	return out
 }
