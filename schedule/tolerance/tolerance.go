@@ -91,7 +91,7 @@ type asking struct {
 	o    solve.Options
 	d    schedule.DeliveryID
 	at   calendars.Instant // the booking of the programme
-	open []calendars.Span // openings of the gate until the hand-over
+	open []calendars.Span  // openings of the gate until the hand-over
 
 	known map[calendars.Instant]Answer
 }
@@ -158,8 +158,17 @@ func Ask(ctx context.Context, s *solve.Solver, o solve.Options) Answer {
 	case held(ctx, s, o):
 		return Holds
 	}
+	// The order of the reference may have been a bad one to begin with.
+	afresh := solve.Options{Seed: o.Seed, Schedules: thorough}
+	if held(ctx, s, afresh) {
+		return Holds
+	}
 	return Open
 }
+
+// thorough is the most schedules built, from no order in particular, when all
+// else has failed.
+const thorough = 3000
 
 func held(ctx context.Context, s *solve.Solver, o solve.Options) bool {
 	g := s.Holding(ctx, o)
