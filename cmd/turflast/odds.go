@@ -1,0 +1,102 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule/odds"
+	"turflast/schedule/report"
+)
+
+// oddsOptions are the options of the command as they are written.
+type oddsOptions struct {
+	builds int
+	seed   uint64
+	spread string
+	pace   float64 // in per cent
+	json   bool
+}
+
+func (p *program) oddsCommand() *cobra.Command {
+	var o oddsOptions
+	c := &cobra.Command{
+		Use:   "odds [FILE]",
+		Short: "Say how likely the plan is to hand over on time",
+		Long: `Build the garden many times over, in the order of hands of the crew programme,
+each time with other working times, late lorries and wet days as the plan has
+them, and say how often it hands over on time, when it is done, what drives the
+risk, and how often each task is on the hand-over chain.
+
+  FILE  the plan; a folder means the plan.yaml in it, - standard input.
+        Without it: plan.yaml in this folder, else the built-in garden.
+
+Bookings and order stay as programmed in every build: nobody plans anew. The same
+plan, seed and options give the same odds on any machine.
+
+` + exitWords + `
+What is met is what the programme meets, not what is likely.`,
+		Example:           "  turflast odds gardens/tidewall.yaml\n  turflast odds --builds 100000 --spread triangular\n  turflast odds --json | jq .on_time.chance",
+		Args:              atMost(1),
+		ValidArgsFunction: planFiles,
+		RunE:              func(c *cobra.Command, args []string) error { return p.odds(c, args, &o) },
+	}
+	f := c.Flags()
+	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
+	f.Uint64Var(&o.seed, "seed", 1, "the `number` that all that is drawn comes from")
+	f.StringVar(&o.spread, "spread", "pert", "the `shape` of working times and lateness: pert or triangular")
+	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace, "how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
+	f.BoolVar(&o.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+// options are what the written ones mean.
+func (o *oddsOptions) options(c *cobra.Command) (odds.Options, error) {
+	out := odds.Options{Builds: o.builds, Seed: o.seed, Pace: o.pace / 100}
+	switch {
+	case o.builds < 1 || o.builds > odds.MostBuilds:
+		return out, &usageError{fmt.Sprintf("--builds is %d; give 1 to %d", o.builds, odds.MostBuilds), c.CommandPath()}
+	case !(o.pace >= 0 && o.pace < 100):
+		return out, &usageError{fmt.Sprintf("--pace is %v; give 0 or more and less than 100", o.pace), c.CommandPath()}
+	case o.spread == "triangular":
+		out.Shape = odds.Triangular
+	case o.spread != "pert":
+		return out, &usageError{fmt.Sprintf("--spread is %q; give pert or triangular", o.spread), c.CommandPath()}
+	}
+	return out, nil
+}
+
+func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
+	options, err := o.options(c)
+	if err != nil {
+		return err
+	}
+	s, err := p.solve(c, args)
+	if err != nil {
+		return err
+	}
+	r := report.New(s.plan, s.programme, s.solver.Hours())
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	result, err := odds.Run(ctx, s.plan, s.programme, options)
+	switch {
+	case errors.Is(err, odds.ErrBlocked):
+		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")
+	case errors.Is(err, context.Canceled):
+		return errors.New("stopped before all builds were done")
+	case err != nil:
+		return err
+	}
+	write := r.Odds
+	if o.json {
+		write = r.OddsJSON
+	}
+	if err := write(p.stdout, result); err != nil {
+		return err
+	}
+	return s.met()
+}
