@@ -37,13 +37,16 @@ type slide struct {
 	takers  [][]int32 // by node: to whom it hands on
 	holding []levelling.Date
 	late    []calendars.Instant // latest start when only links and hand-ons count
+	total   []calendars.Minutes // total float, by node
 }
 
 // Of is the crew float of every node of a problem, in minutes of its own
-// calendar, without regard to its total float. The problem has no other choices left than those
-// made: every task has the heads of its first mode, bookings are as they are.
-func Of(set *resources.Set, p *resources.Problem, t *critical.Times) []calendars.Minutes {
+// calendar, and never above its total float. The problem has no other choices
+// left than those made: every task has the heads of its first mode, bookings are
+// as they are.
+func Of(set *resources.Set, p *resources.Problem, t *critical.Times, total []calendars.Minutes) []calendars.Minutes {
 	s := newSlide(set, p, t)
+	s.total = total
 	for _, d := range p.Dates {
 		if d.Of(t) <= d.At {
 			s.holding = append(s.holding, d)
@@ -206,14 +209,17 @@ const freely = 4 * calendars.Week
 func (s *slide) float(x *levelling.Slider, k int) calendars.Minutes {
 	start, own := s.t.Start[k], s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar]
 	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip)) }
-	most := freely
+	most := min(freely, s.total[k])
 	if s.late[k] != calendars.Never {
-		most = max(own.Between(start, s.late[k]), 0)
+		most = min(most, max(own.Between(start, s.late[k]), 0))
 	}
-	if fine(most) {
-		if s.late[k] == calendars.Never {
-			return schedule.FreeRange
-		}
+	switch {
+	case most <= 0:
+		return most
+	case !fine(most):
+	case most == freely:
+		return schedule.FreeRange
+	default:
 		return most
 	}
 	least := calendars.Minutes(0)

@@ -16,7 +16,7 @@ func (c *crews) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
 	if g.Blocked == nil {
-		a.crewFloats(crewfloat.Of(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t))
+		a.crewFloats(crewfloat.Of(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t, a.totals()))
 	}
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
 	g.Moves = moves(c.o.Reference, g)
@@ -44,17 +44,31 @@ func (c *crews) assemble(f *found) *assembly {
 	return &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
 }
 
+// totals are the total floats by node.
+func (a *assembly) totals() []calendars.Minutes {
+	out := make([]calendars.Minutes, len(a.m.Nodes))
+	for i := range a.g.Tasks {
+		if d := &a.g.Tasks[i]; !d.Dropped {
+			out[a.m.TaskNode(schedule.TaskID(i))] = d.TotalFloat
+		}
+	}
+	for i := range a.g.Unloads {
+		out[a.m.UnloadNode(schedule.DeliveryID(i))] = a.g.Unloads[i].TotalFloat
+	}
+	return out
+}
+
 // crewFloats writes down what was found by node. A lorry may come as late as its
 // unloading may start.
 func (a *assembly) crewFloats(byNode []calendars.Minutes) {
 	for i := range a.g.Tasks {
 		if d := &a.g.Tasks[i]; !d.Dropped {
-			d.CrewFloat = min(byNode[a.m.TaskNode(schedule.TaskID(i))], d.TotalFloat)
+			d.CrewFloat = byNode[a.m.TaskNode(schedule.TaskID(i))]
 		}
 	}
 	for i := range a.g.Unloads {
 		u, k := &a.g.Unloads[i], a.m.UnloadNode(schedule.DeliveryID(i))
-		u.CrewFloat = min(byNode[k], u.TotalFloat)
+		u.CrewFloat = byNode[k]
 		if u.CrewFloat >= 0 && u.CrewFloat != schedule.FreeRange {
 			own := a.m.Calendars[a.m.Nodes[k].Calendar]
 			u.LateArrival = min(u.LateArrival, own.Add(u.Start, u.CrewFloat))
