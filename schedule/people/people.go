@@ -204,24 +204,22 @@ func machine(p *schedule.Plan, hours *worktime.Set, m schedule.MachineID) shared
 	return shared{there, steps, most}
 }
 
-// counts counts the uses of one crew or machine in every half day.
+// counts counts the uses of one crew or machine in every half day: it goes from
+// moment to moment with those that are used then.
 func (t *Table) counts(all []use, of shared) []Count {
 	out := make([]Count, len(t.Halves))
-	moments := slices.Clone(of.steps)
-	for _, u := range all {
-		moments = append(moments, u.span.Start, u.span.End)
-	}
-	for _, h := range t.Halves {
-		moments = append(moments, h.Span.Start, h.Span.End)
-	}
-	slices.Sort(moments)
-	moments = slices.Compact(moments)
+	moments := t.moments(all, of)
 	slices.SortStableFunc(all, func(a, b use) int { return cmp.Compare(a.span.Start, b.span.Start) })
+	var now []use
+	i, next := 0, 0
 	for k := range t.Halves {
 		h := &t.Halves[k]
-		first, _ := slices.BinarySearch(moments, h.Span.Start)
-		for i := first; i+1 < len(moments) && moments[i] < h.Span.End; i++ {
-			out[k].add(calendars.Span{Start: moments[i], End: moments[i+1]}, all, of)
+		for ; i+1 < len(moments) && moments[i] < h.Span.End; i++ {
+			now = slices.DeleteFunc(now, func(u use) bool { return u.span.End <= moments[i] })
+			for ; next < len(all) && all[next].span.Start <= moments[i]; next++ {
+				now = append(now, all[next])
+			}
+			out[k].add(calendars.Span{Start: moments[i], End: moments[i+1]}, now, of)
 		}
 		if out[k].Used == 0 && (h.Span.End <= t.window.Start || h.Span.Start >= t.window.End) {
 			out[k] = Count{} // nobody is expected outside the window
@@ -230,20 +228,32 @@ func (t *Table) counts(all []use, of shared) []Count {
 	return out
 }
 
-// add counts a stretch in which nothing changes.
-func (c *Count) add(s calendars.Span, all []use, of shared) {
-	used, counted := 0, 0
-	var now []use
+// moments lists, from the first half day to the last, when anything may change.
+func (t *Table) moments(all []use, of shared) []calendars.Instant {
+	line := calendars.Span{Start: t.Halves[0].Span.Start, End: t.Halves[len(t.Halves)-1].Span.End}
+	out := []calendars.Instant{line.End}
+	for _, h := range t.Halves {
+		out = append(out, h.Span.Start)
+	}
 	for _, u := range all {
-		if u.span.Start >= s.End {
-			break
+		out = append(out, u.span.Start, u.span.End)
+	}
+	for _, at := range of.steps {
+		if line.Holds(at) {
+			out = append(out, at)
 		}
-		if u.span.Holds(s.Start) {
-			used += u.n
-			if !u.stands {
-				counted += u.n
-			}
-			now = append(now, u)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// add counts a stretch in which nothing changes.
+func (c *Count) add(s calendars.Span, now []use, of shared) {
+	used, counted := 0, 0
+	for _, u := range now {
+		used += u.n
+		if !u.stands {
+			counted += u.n
 		}
 	}
 	there := of.there(s.Start)
@@ -256,7 +266,9 @@ func (c *Count) add(s calendars.Span, all []use, of shared) {
 		return
 	}
 	c.Short, c.Clash = used-there, Clash{From: s.Start, There: there}
-	slices.SortFunc(now, func(a, b use) int { return cmp.Or(cmp.Compare(a.delivery, b.delivery), cmp.Compare(a.task, b.task)) })
+	now = slices.SortedFunc(slices.Values(now), func(a, b use) int {
+		return cmp.Or(cmp.Compare(a.delivery, b.delivery), cmp.Compare(a.task, b.task))
+	})
 	for _, u := range now {
 		if u.task != schedule.None {
 			c.Clash.Tasks = append(c.Clash.Tasks, u.task)

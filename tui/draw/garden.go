@@ -21,6 +21,8 @@ type Garden struct {
 	// Tasks and Lorries say which are shown, by TaskID and DeliveryID; nil
 	// shows all.
 	Tasks, Lorries []bool
+
+	heads headLines // laid out last
 }
 
 // Thing is what the keys act on: a task, a delivery or neither.

@@ -9,9 +9,22 @@ import (
 	"turflast/schedule/report"
 )
 
+// headLines are the heads by half day, laid out for a width.
+type headLines struct {
+	width int
+	lines []Message
+}
+
 // PeopleLines are the heads and machines of a garden's programme by half day, and
-// who clashes where some are missing.
+// who clashes where some are missing. They are laid out once for each width.
 func PeopleLines(g *Garden, width int) []Message {
+	if g.heads.lines == nil || g.heads.width != width {
+		g.heads = headLines{width, g.layHeads(width)}
+	}
+	return g.heads.lines
+}
+
+func (g *Garden) layHeads(width int) []Message {
 	var out []Message
 	p := *g.Plan
 	p.Crews, p.Machines = slices.Clone(p.Crews), slices.Clone(p.Machines)
