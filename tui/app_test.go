@@ -96,6 +96,9 @@ func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.I
 	}
 	g := s.Logic()
 	g.Scope, g.Bound = schedule.Crews, min(g.Finish, p.Site.Handover)
+	if g.Blocked != nil {
+		g.Bound = calendars.Never
+	}
 	for i := range g.Tasks {
 		g.Tasks[i].CrewFloat = g.Tasks[i].TotalFloat / 2
 	}

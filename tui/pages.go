@@ -168,7 +168,7 @@ func (a app) messages() []draw.Message {
 // programmeMessages are what must be said of the programme that is shown.
 func (a app) programmeMessages(add func(string, draw.Style)) {
 	g := a.garden
-	if g.Words.Impossible(g.Programme) {
+	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
 		add("! "+draw.Clean(g.Words.Verdict(g.Programme)), draw.Warm)
 	} else if n := len(g.Programme.Breaks); n > 0 {
 		text := "! " + draw.Clean(g.Words.Break(g.Programme.Breaks[0]))

@@ -10,7 +10,23 @@ import (
 // Impossible says whether it is proven that the hand-over can't be met,
 // whatever the order of hands.
 func (w *Writer) Impossible(g *schedule.Programme) bool {
-	return g.Blocked != nil || g.Bound.IsReal() && g.Bound > w.plan.Site.Handover
+	if g.Scope == schedule.Logic {
+		return g.Blocked != nil
+	}
+	return g.Bound != 0 && g.Bound > w.plan.Site.Handover
+}
+
+// noPlaceFound is the verdict on a programme in which some work has no place: of a
+// crew programme that is impossible only when it is proven.
+func (w *Writer) noPlaceFound(g *schedule.Programme) string {
+	o, blocked := g.Overfull, w.Blocked(g.Blocked)
+	switch {
+	case !w.Impossible(g):
+		return "not met in the best found: " + blocked + " The bound leaves it open."
+	case o != nil && o.Until <= w.plan.Site.Handover:
+		return "impossible: " + w.overfull(o) + ". In the best found, " + blocked
+	}
+	return "impossible: " + blocked
 }
 
 // proven says whether the last required task can't be done sooner.
@@ -62,11 +78,13 @@ func (w *Writer) praise(g *schedule.Programme) string {
 // takes; empty when nothing is.
 func (w *Writer) proof(g *schedule.Programme) string {
 	switch {
-	case g.Scope != schedule.Crews || g.Blocked != nil || !g.Finish.IsReal() || !g.Bound.IsReal():
+	case g.Scope != schedule.Crews:
 		return ""
 	case w.Impossible(g):
 		return "impossible"
-	case g.Handover.Time < 0:
+	case !g.Bound.IsReal():
+		return ""
+	case g.Blocked != nil || g.Handover.Time < 0:
 		return "the bound leaves it open"
 	case len(g.Breaks) > 0:
 		return ""

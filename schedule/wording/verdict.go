@@ -73,13 +73,9 @@ func (w *Writer) Verdict(g *schedule.Programme) string {
 func (w *Writer) judge(g *schedule.Programme) string {
 	switch {
 	case g.Blocked != nil:
-		return "impossible: " + w.Blocked(g.Blocked)
-	case g.Handover.Time < 0 && w.Impossible(g):
-		return "impossible: " + w.cantMeet(g)
-	case g.Handover.Time < 0 && g.Scope == schedule.Crews:
-		return fmt.Sprintf("not met, short by %s in the best found; the bound leaves it open.", w.short(g))
+		return w.noPlaceFound(g)
 	case g.Handover.Time < 0:
-		return fmt.Sprintf("not met, short by %s.", w.short(g))
+		return w.tooLate(g)
 	case len(g.Breaks) > 0 && g.Breaks[0].Kind == schedule.BreakHandover:
 		return fmt.Sprintf("not met: %s", w.Break(g.Breaks[0]))
 	case len(g.Breaks) == 1:
@@ -88,6 +84,17 @@ func (w *Writer) judge(g *schedule.Programme) string {
 		return fmt.Sprintf("%d dates break, the first: %s The hand-over itself is met.", len(g.Breaks), w.Break(g.Breaks[0]))
 	}
 	return w.praise(g)
+}
+
+// tooLate is the verdict on a programme that is done after the hand-over.
+func (w *Writer) tooLate(g *schedule.Programme) string {
+	switch {
+	case w.Impossible(g):
+		return "impossible: " + w.cantMeet(g)
+	case g.Scope == schedule.Crews:
+		return fmt.Sprintf("not met, short by %s in the best found; the bound leaves it open.", w.short(g))
+	}
+	return fmt.Sprintf("not met, short by %s.", w.short(g))
 }
 
 func (w *Writer) short(g *schedule.Programme) string {

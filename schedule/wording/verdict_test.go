@@ -77,7 +77,7 @@ func TestVerdicts(t *testing.T) {
 			"Not met: The lorry with waste skip is loaded Sat 8 May 16:00, 1 h after the hand-over."},
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Breaks: []schedule.Break{by}},
 			"A date breaks: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). The hand-over itself is met."},
-		{schedule.Programme{Scope: schedule.Crews, Blocked: &schedule.Blocked{Ring: []schedule.TaskID{0, 1, 2}, Task: schedule.None, Unload: schedule.None}},
+		{schedule.Programme{Scope: schedule.Crews, Bound: calendars.Never, Blocked: &schedule.Blocked{Ring: []schedule.TaskID{0, 1, 2}, Task: schedule.None, Unload: schedule.None}},
 			"Impossible: the waits between Cut the frame, Raise the frame and Board the frame can't all hold: they ask for more time than their longest waits allow."},
 	}
 	for _, tt := range tests {
