@@ -10,7 +10,7 @@ import (
 	"turflast/schedule/verify"
 )
 
-const tried = 150
+const tried = 100
 
 // With hands unlimited the oracle says the same as the logic solver, to the minute.
 func TestLogicIsTheSolvers(t *testing.T) {
