@@ -52,12 +52,19 @@ come. The plan file stays as it is.
 The code is that of the plan with the changes.`,
 		Example: "  turflast whatif \"slate 2d later\" \"wet on 2027-05-04\"\n  turflast whatif \"slate 2d later\" --save late-slate.yaml\n  turflast whatif --with late-slate.yaml \"masons 1 more on 2027-05-06\"",
 		RunE:    w.run,
+
+		ValidArgsFunction: cobra.NoFileCompletions,
 	}
 	addLogic(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
 	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
 	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	for _, name := range []string{"with", "save"} {
+		if err := c.MarkFlagFilename(name, "yaml", "yml"); err != nil {
+			panic(err) // the option is there, two lines above
+		}
+	}
 	return c
 }
 
@@ -113,6 +120,9 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*whatif.Set, error) {
 	for _, text := range args {
 		change, err := whatif.Parse(text)
 		if err != nil {
+			if whole, ok := unquoted(args); ok {
+				return nil, &usageError{fmt.Sprintf("put the change in quotes: %q", whole), c.CommandPath()}
+			}
 			return nil, err
 		}
 		set.Changes = append(set.Changes, change)
@@ -131,6 +141,16 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*whatif.Set, error) {
 		set.Name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
 	return set, nil
+}
+
+// unquoted is the change that the arguments make together; ok is false when they
+// make none.
+func unquoted(args []string) (string, bool) {
+	c, err := whatif.Parse(strings.Join(args, " "))
+	if len(args) < 2 || err != nil {
+		return "", false
+	}
+	return c.String(), true
 }
 
 // keep writes the changes to the file that is to hold them.
