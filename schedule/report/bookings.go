@@ -105,10 +105,14 @@ func (r *Report) BookingsJSON(out io.Writer) error {
 		}
 		list = append(list, o)
 	}
-	return writeJSON(out, map[string]any{
-		"format": "turflast.bookings", "version": 1, "garden": r.plan.Garden, "currency": r.plan.Currency,
-		"scope": scopes[r.prog.Scope], "machines": list,
-	})
+	return writeJSON(out, struct {
+		Format   string          `json:"format"`
+		Version  int             `json:"version"`
+		Garden   string          `json:"garden"`
+		Currency string          `json:"currency,omitempty"`
+		Scope    string          `json:"scope"`
+		Machines []bookingObject `json:"machines"`
+	}{"turflast.bookings", 1, r.plan.Garden, r.plan.Currency, scopes[r.prog.Scope], list})
 }
 
 func (r *Report) slotObjects(slots []bookings.Slot) []slotObject {

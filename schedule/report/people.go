@@ -29,10 +29,11 @@ const (
 )
 
 // mostHeads is how many heads are drawn one by one; halfWidth is the column of a
-// half day.
+// half day; from besideWidth on clashes stand beside the heads.
 const (
-	mostHeads = 12
-	halfWidth = 20
+	mostHeads   = 12
+	halfWidth   = 20
+	besideWidth = 110
 )
 
 // PeopleLines are the heads of every crew and machine by half day, on lines of at
@@ -114,9 +115,33 @@ func (l *peopleLines) group(name string, counts []people.Count, how string) {
 			continue
 		}
 		day := l.words.Day(l.table.Halves[k].Date)
-		l.out = append(l.out, PeopleLine{Text: "  " + pad(day, momentWidth) + pad(heads(morning), halfWidth) + heads(afternoon)})
-		l.clash(morning)
-		l.clash(afternoon)
+		l.day("  "+pad(day, momentWidth)+pad(heads(morning), halfWidth)+heads(afternoon), append(l.clash(morning), l.clash(afternoon)...))
+	}
+}
+
+// day is a line of heads, with who clashes beside it, or below it where that would
+// be narrow.
+func (l *peopleLines) day(heads string, clashes []string) {
+	if l.width < besideWidth {
+		l.out = append(l.out, PeopleLine{Text: heads})
+		for _, text := range clashes {
+			for _, line := range wrap(text, l.width-4) {
+				l.out = append(l.out, PeopleLine{Text: "    " + line, Missing: true})
+			}
+		}
+		return
+	}
+	const margin = 2 + momentWidth + 2*halfWidth
+	var lines []string
+	for _, text := range clashes {
+		lines = append(lines, wrap(text, l.width-margin)...)
+	}
+	for i := range max(len(lines), 1) {
+		if i < len(lines) {
+			heads = pad(heads, margin) + lines[i]
+		}
+		l.out = append(l.out, PeopleLine{Text: heads, Missing: len(lines) > 0})
+		heads = ""
 	}
 }
 
@@ -137,10 +162,10 @@ func heads(c *people.Count) string {
 	return strings.Repeat(headUsed, used) + strings.Repeat(headSpare, c.There-used)
 }
 
-// clash says who is missing and what clashes.
-func (l *peopleLines) clash(c *people.Count) {
+// clash says who is missing and what clashes; nothing when nobody is.
+func (l *peopleLines) clash(c *people.Count) []string {
 	if c.Short == 0 {
-		return
+		return nil
 	}
 	var names []string
 	for _, t := range c.Clash.Tasks {
@@ -149,10 +174,7 @@ func (l *peopleLines) clash(c *people.Count) {
 	for _, d := range c.Clash.Deliveries {
 		names = append(names, l.words.Delivery(d))
 	}
-	text := fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))
-	for _, line := range wrap(text, l.width-4) {
-		l.out = append(l.out, PeopleLine{Text: "    " + line, Missing: true})
-	}
+	return []string{fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))}
 }
 
 // People writes the heads and machines by half day. The error is the writer's.
@@ -214,7 +236,13 @@ func (r *Report) PeopleJSON(out io.Writer) error {
 	for i := range r.plan.Machines {
 		add("", r.plan.Machines[i].ID, t.Machines[i])
 	}
-	return writeJSON(out, map[string]any{"format": "turflast.people", "version": 1, "garden": r.plan.Garden, "scope": scopes[r.prog.Scope], "halves": list})
+	return writeJSON(out, struct {
+		Format  string         `json:"format"`
+		Version int            `json:"version"`
+		Garden  string         `json:"garden"`
+		Scope   string         `json:"scope"`
+		Halves  []peopleObject `json:"halves"`
+	}{"turflast.people", 1, r.plan.Garden, scopes[r.prog.Scope], list})
 }
 
 func writeJSON(out io.Writer, v any) error {
