@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"runtime"
 	"slices"
 	"strings"
@@ -14,6 +15,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/internal/cases"
 	"turflast/schedule/internal/plans"
 	"turflast/schedule/odds"
 	"turflast/schedule/planfile"
@@ -84,6 +86,11 @@ func checkCertain(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Pr
 		return fmt.Sprintf("%d of 50 builds are on time, %d never done", r.OnTime, r.Unfinished)
 	case r.By != [3]calendars.Instant{g.Finish, g.Finish, g.Finish} || r.Dots[0] != g.Finish || r.Dots[odds.Dots-1] != g.Finish:
 		return fmt.Sprintf("done by %v, in the programme at %d", r.By, g.Finish)
+	}
+	for i, n := range r.OnChain {
+		if n != 0 && n != 50 {
+			return fmt.Sprintf("%s is on the chain of %d builds of 50", p.Tasks[i].ID, n)
+		}
 	}
 	for _, b := range r.Broken {
 		broken := slices.ContainsFunc(g.Breaks, func(x schedule.Break) bool {
@@ -237,4 +244,62 @@ tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, machines: {crane: 
 			}
 		})
 	}
+}
+
+// plan is the published fourteen as a plan without calendars and hands.
+func plan() *schedule.Plan {
+	p := cases.Open(cases.Start(), cases.Start().Plus(55*day))
+	for _, a := range activities(fourteen, "") {
+		task := cases.Task(fourteen[len(p.Tasks)].name, a.Likely)
+		if a.Spread.Worst > a.Spread.Best {
+			task.Spread = a.Spread
+		}
+		for _, before := range a.After {
+			task.After = append(task.After, schedule.Link{From: schedule.TaskID(before)})
+		}
+		p.Tasks = append(p.Tasks, task)
+	}
+	return p
+}
+
+// On a plan in which nothing but links counts, both kinds of build agree, as far as
+// different draws may.
+func TestBothKindsOfBuildAgree(t *testing.T) {
+	const builds = 20_000
+	p := plan()
+	r := run(t, p, programme(t, p), odds.Options{Builds: builds, Seed: 4})
+	l := logic(t, activities(fourteen, ""), odds.Options{Builds: builds, Seed: 5})
+	near(t, "the chance", r.Chance(), float64(l.Within(55*day))/builds, 0.015)
+	for k := range r.OnChain {
+		near(t, "how often "+fourteen[k].name+" is on the chain", float64(r.OnChain[k])/builds, float64(l.OnChain[k])/builds, 0.02)
+	}
+	for k, at := range r.By {
+		done := l.Within(calendars.Minutes(at - cases.Start()))
+		near(t, "the share done by then", float64(done)/builds, odds.Shares[k], 0.015)
+	}
+}
+
+// The pace of a crew moves all its work alike: two tasks of one crew vary more
+// together than those of two crews.
+func TestPaceIsShared(t *testing.T) {
+	tasks := `
+tasks:
+  dig: {name: Dig, zone: rear, stage: groundworks, crew: {ground: 1}, takes: 6h, spread: {best: 359m, worst: 361m}}
+  fill: {name: Fill, zone: lawn, stage: soil, crew: {CREW: 1}, takes: 6h, spread: {best: 359m, worst: 361m}, after: [dig]}`
+	var deviations []float64
+	for _, crew := range []string{"ground", "planting"} {
+		p, g := read(t, strings.Replace(head, "mon-fri: 08:00-16:00}\n  gate", "mon-fri: 00:00-24:00}\n  gate", 1)+rest+strings.Replace(tasks, "CREW", crew, 1))
+		r := run(t, p, g, odds.Options{Builds: 20_000, Seed: 9, Pace: 0.3})
+		var sum, squares float64
+		for _, d := range r.Dots {
+			x := float64(d - g.Finish)
+			sum, squares = sum+x, squares+x*x
+		}
+		n := float64(len(r.Dots))
+		deviations = append(deviations, math.Sqrt(squares/n-sum*sum/n/n))
+		if r.Causes[0].Kind != odds.Pace || r.Causes[0].Rank < 0.6 {
+			t.Errorf("with %s: what moves the finish most is %+v", crew, r.Causes[0])
+		}
+	}
+	near(t, "one crew's deviation over two crews'", deviations[0]/deviations[1], math.Sqrt2, 0.04)
 }
