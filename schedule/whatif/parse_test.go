@@ -21,6 +21,7 @@ var spoken = []struct{ text, want string }{
 	{"power from 2027-05-03 16:00", ""},
 	{"frame 3h longer", ""},
 	{"frame 90m shorter", "frame 1h30m shorter"},
+	{"frame 48h longer", ""},
 	{"drop pots", ""},
 	{"drop drop", `drop "drop"`},
 	{"joiners 2 more on 2027-05-05", ""},

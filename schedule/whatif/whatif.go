@@ -156,7 +156,7 @@ func (c *Change) named() string {
 	case Give:
 		return join(name(c.Name), "from", c.At.String())
 	case Stretch:
-		return join(name(c.Name), length(c.Length), way(c.Length, "longer", "shorter"))
+		return join(name(c.Name), calendars.FormatWait(max(c.Length, -c.Length)), way(c.Length, "longer", "shorter"))
 	case Drop:
 		return join("drop", name(c.Name))
 	case Heads:
