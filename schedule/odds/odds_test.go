@@ -112,8 +112,14 @@ func TestCertainGarden(t *testing.T) {
 	for _, sooner := range []calendars.Minutes{0, 2 * calendars.Day} {
 		q := certain(p)
 		q.Site.Handover = q.Site.Handover.Plus(-sooner)
-		if fault := checkCertain(t, q, programme(t, q)); fault != "" {
+		g := programme(t, q)
+		if fault := checkCertain(t, q, g); fault != "" {
 			t.Errorf("handed over %d minutes sooner: %s", sooner, fault)
+		}
+		for i, n := range run(t, q, g, odds.Options{Builds: 1}).OnChain {
+			if n == 1 != g.Tasks[i].OnChain {
+				t.Errorf("handed over %d minutes sooner: %s is on one chain only", sooner, q.Tasks[i].ID)
+			}
 		}
 	}
 }
