@@ -34,6 +34,19 @@ func (s *solved) met() error {
 
 // solve reads the plan of a command and makes its programme.
 func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
+	s, err := p.unsolved(c, args)
+	if err != nil {
+		return nil, err
+	}
+	s.programme, err = p.programme(c, s.solver)
+	if err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// unsolved reads the plan of a command, which has no programme yet.
+func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	plan, src, err := p.mustLoad(c, args)
 	if err != nil {
 		return nil, err
@@ -42,11 +55,7 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, &problemsError{src.name, check.Rings(plan, err)}
 	}
-	g, err := p.programme(c, solver)
-	if err != nil {
-		return nil, err
-	}
-	return &solved{plan, solver, g, src}, nil
+	return &solved{plan: plan, solver: solver, source: src}, nil
 }
 
 // programme is the crew programme, or the logic one when the command has asked

@@ -30,14 +30,18 @@ type watch struct {
 	begun time.Time
 	next  time.Duration // from begun: when the next line is due
 	best  calendars.Instant
-	told  bool // a line stands to be wiped
+	text  string // what goes on
+	told  bool   // a line stands to be wiped
 	over  bool
 	ended chan struct{}
 }
 
 // watch begins to watch a search by the clock.
 func (p *program) watch(words *wording.Writer) *watch {
-	w := &watch{out: p.stderr, rewrites: p.env.Rewrites, words: words, begun: p.env.Now(), next: soon, ended: make(chan struct{})}
+	w := &watch{
+		out: p.stderr, rewrites: p.env.Rewrites, words: words, begun: p.env.Now(), next: soon,
+		text: "looking for a crew programme; Ctrl-C ends the search", ended: make(chan struct{}),
+	}
 	go func() {
 		tick := time.NewTicker(often)
 		defer tick.Stop()
@@ -60,7 +64,15 @@ func (w *watch) better(p solve.Progress) {
 	defer w.mu.Unlock()
 	if w.best == 0 || p.Finish < w.best {
 		w.best = p.Finish
+		w.text = fmt.Sprintf("looking for better than %s; Ctrl-C keeps that", w.words.Moment(w.best))
 	}
+}
+
+// say changes what is told to go on.
+func (w *watch) say(text string) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.text = text
 }
 
 // look writes a line if one is due.
@@ -70,16 +82,13 @@ func (w *watch) look(now time.Time) {
 	if w.over || now.Sub(w.begun) < w.next {
 		return
 	}
-	text := "looking for a crew programme; Ctrl-C ends the search"
-	if w.best.IsReal() {
-		text = fmt.Sprintf("looking for better than %s; Ctrl-C keeps that", w.words.Moment(w.best))
-	}
+	text := printable(w.text)
 	if w.rewrites {
-		fmt.Fprintf(w.out, "\r\x1b[K%s", printable(text))
+		fmt.Fprintf(w.out, "\r\x1b[K%s", text)
 		w.told, w.next = true, now.Sub(w.begun)
 		return
 	}
-	fmt.Fprintln(w.out, "turflast: "+printable(text))
+	fmt.Fprintln(w.out, "turflast: "+text)
 	for w.next <= now.Sub(w.begun) {
 		w.next *= 10
 	}

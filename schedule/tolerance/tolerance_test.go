@@ -136,6 +136,40 @@ func TestTasks(t *testing.T) {
 	}
 }
 
+// TestStopped leaves out what isn't done when it is stopped, and changes nothing
+// of what is.
+func TestStopped(t *testing.T) {
+	compared := 0
+	for seed := range uint64(few / 4) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || len(p.Deliveries) == 0 || !met(p) {
+			continue
+		}
+		g := s.Crews(context.Background(), solve.Options{})
+		all := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+		ctx, stop := context.WithCancel(context.Background())
+		some := tolerance.Deliveries(ctx, s, g, tolerance.Options{Done: stop})
+		if len(some) == 0 || len(some) > len(all) {
+			t.Errorf("seed %d: %d of %d deliveries once one was done", seed, len(some), len(all))
+		}
+		for _, d := range some {
+			compared++
+			if diff := cmp.Diff(all[d.Delivery], d); diff != "" {
+				t.Errorf("seed %d (-whole +stopped):\n%s", seed, diff)
+			}
+		}
+		none := tolerance.Deliveries(ctx, s, g, tolerance.Options{})
+		tasks := tolerance.Tasks(ctx, s, g, tolerance.Options{}, []schedule.TaskID{0})
+		if pairs := tolerance.Pairs(ctx, s, g, tolerance.Options{}); len(none)+len(tasks)+len(pairs) > 0 {
+			t.Errorf("seed %d, once stopped: %v, %v, %v", seed, none, tasks, pairs)
+		}
+	}
+	if compared == 0 {
+		t.Error("nothing was compared")
+	}
+}
+
 func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
 	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
 	if problems.Fatal() {

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"sync/atomic"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule"
+	"turflast/schedule/report"
+	"turflast/schedule/tolerance"
+	"turflast/schedule/wording"
+)
+
+func (p *program) toleranceCommand() *cobra.Command {
+	var asked toleranceAsked
+	c := &cobra.Command{
+		Use:   "tolerance [FILE]",
+		Short: "Say how late each delivery may come before a date breaks",
+		Long: `Say for each delivery how late it may come before a date breaks, crews, machines,
+room and the gate being finite: up to when a checked programme is in hand, and
+from when it is proven that there is none, which is mostly a minute later. What
+can hurt most comes first. Later openings of the gate at which it can come again
+are named, the earliest booking that holds, and the date to order by.
+
+  FILE  the plan; a folder means the plan.yaml in it, - standard input.
+        Without it: plan.yaml in this folder, else the built-in garden.
+
+Each question is a search of its own. Ctrl-C ends them and shows what is done by
+then. When a date breaks with everything on time, that is shown and nothing else.
+
+` + exitWords,
+		Example:           "  turflast tolerance gardens/tidewall.yaml --pairs\n  turflast tolerance --json | jq '.deliveries[0].sentence'",
+		Args:              atMost(1),
+		ValidArgsFunction: planFiles,
+		RunE: func(c *cobra.Command, args []string) error {
+			return p.tolerance(c, args, asked)
+		},
+	}
+	c.Flags().BoolVar(&asked.tasks, "tasks", false, "how late each task may start, too; takes longer")
+	c.Flags().BoolVar(&asked.pairs, "pairs", false, "which two late deliveries break a date together though neither does alone, too; takes longer")
+	c.Flags().BoolVar(&asked.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+// toleranceAsked is what is asked beside the deliveries, and how it is shown.
+type toleranceAsked struct{ tasks, pairs, json bool }
+
+func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAsked) error {
+	s, err := p.unsolved(c, args)
+	if err != nil {
+		return err
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	context.AfterFunc(ctx, stop) // a second interrupt ends the program
+	if s.programme, err = p.crewsUntil(ctx, s.solver, nil); err != nil {
+		return err
+	}
+	found := &report.Tolerance{}
+	if s.met() == nil {
+		if found, err = p.tolerances(ctx, s, asked); err != nil {
+			return err
+		}
+	}
+	r := report.New(s.plan, s.programme, s.solver.Hours())
+	write := r.Tolerance
+	if asked.json {
+		write = r.ToleranceJSON
+	}
+	if err := write(p.stdout, found); err != nil {
+		return err
+	}
+	return s.met()
+}
+
+// tolerances asks how late all may be. It tells on standard error how it goes
+// when that takes longer; an interrupt ends it with what is done.
+func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAsked) (*report.Tolerance, error) {
+	w := p.watch(wording.New(s.plan))
+	defer w.end()
+	found := &report.Tolerance{}
+	found.Deliveries = tolerance.Deliveries(ctx, s.solver, s.programme, w.counted("deliveries", len(s.plan.Deliveries)))
+	if asked.tasks && ctx.Err() == nil {
+		all := make([]schedule.TaskID, len(s.plan.Tasks))
+		for i := range all {
+			all[i] = schedule.TaskID(i)
+		}
+		found.Tasks = tolerance.Tasks(ctx, s.solver, s.programme, w.counted("tasks", len(all)), all)
+		found.WithTasks = len(found.Tasks) > 0 || ctx.Err() == nil
+	}
+	if asked.pairs && ctx.Err() == nil {
+		found.Pairs = tolerance.Pairs(ctx, s.solver, s.programme, w.counted("late deliveries, alone and in pairs", 0))
+		found.WithPairs = ctx.Err() == nil
+	}
+	w.end()
+	if ctx.Err() == nil {
+		return found, nil
+	}
+	if len(found.Deliveries) == 0 {
+		return nil, errors.New("stopped before any delivery was done")
+	}
+	fmt.Fprintln(p.stderr, "turflast: stopped; this is what was done by then.")
+	return found, nil
+}
+
+// counted tells how many of so many things are done, 0 when their number isn't
+// known.
+func (w *watch) counted(what string, of int) tolerance.Options {
+	var done atomic.Int64
+	tell := func(n int64) {
+		count := fmt.Sprint(n)
+		if of > 0 {
+			count += fmt.Sprintf(" of %d", of)
+		}
+		w.say(fmt.Sprintf("%s: %s done; Ctrl-C ends it with those", what, count))
+	}
+	tell(0)
+	return tolerance.Options{Done: func() { tell(done.Add(1)) }}
+}
