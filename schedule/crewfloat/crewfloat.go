@@ -38,13 +38,22 @@ type slide struct {
 	holding []levelling.Date
 	late    []calendars.Instant // latest start when only links and hand-ons count
 	total   []calendars.Minutes // total float, by node
+	lorry   []calendars.Instant // latest start of each unloading without its own wait; Past for other nodes
 }
 
-// Of is the crew float of every node of a problem, in minutes of its own
-// calendar, and never above its total float. The problem has no other choices
-// left than those made: every task has the heads of its first mode, bookings are
-// as they are.
-func Of(set *resources.Set, p *resources.Problem, t *critical.Times, total []calendars.Minutes) []calendars.Minutes {
+// Floats are what is found, by node.
+type Floats struct {
+	Slip []calendars.Minutes // crew float, in minutes of the node's own calendar
+	// Lorry is the latest start of an unloading when its lorry comes as late as
+	// that, so that its wait moves along; Past for other nodes, Never when nothing
+	// limits it. Keep is counted from the booking all the same.
+	Lorry []calendars.Instant
+}
+
+// Of is the crew float of every node of a problem, never above its total float.
+// The problem has no other choices left than those made: every task has the heads
+// of its first mode, bookings are as they are.
+func Of(set *resources.Set, p *resources.Problem, t *critical.Times, total []calendars.Minutes) Floats {
 	s := newSlide(set, p, t)
 	s.total = total
 	for _, d := range p.Dates {
@@ -53,14 +62,14 @@ func Of(set *resources.Set, p *resources.Problem, t *critical.Times, total []cal
 		}
 	}
 	s.lateStarts()
-	byNode := make([]calendars.Minutes, len(s.order))
+	out := Floats{make([]calendars.Minutes, len(s.order)), make([]calendars.Instant, len(s.order))}
 	var all sync.WaitGroup
 	workers := runtime.GOMAXPROCS(0)
 	for w := range workers {
-		all.Go(func() { s.floats(byNode, w*len(s.order)/workers, (w+1)*len(s.order)/workers) })
+		all.Go(func() { s.floats(&out, w*len(s.order)/workers, (w+1)*len(s.order)/workers) })
 	}
 	all.Wait()
-	return byNode
+	return out
 }
 
 func newSlide(set *resources.Set, p *resources.Problem, t *critical.Times) *slide {
@@ -158,17 +167,22 @@ func (s *slide) link(giver, taker int32) {
 func (s *slide) lateStarts() {
 	n := s.p.Net
 	limits := make([]critical.Limit, len(n.Nodes))
-	s.late = make([]calendars.Instant, len(n.Nodes))
+	s.late, s.lorry = make([]calendars.Instant, len(n.Nodes)), make([]calendars.Instant, len(n.Nodes))
+	waits := make([]calendars.Instant, len(n.Nodes)) // of unloadings, to be counted last
 	finish := make([]calendars.Instant, len(n.Nodes))
 	for k := range limits {
 		limits[k] = critical.Limit{Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never}
 		s.late[k], finish[k] = calendars.Never, calendars.Never
+		s.lorry[k], waits[k] = calendars.Past, calendars.Never
+	}
+	for i := range s.p.Model.Plan.Deliveries {
+		s.lorry[s.p.Model.UnloadNode(schedule.DeliveryID(i))] = calendars.Never
 	}
 	for _, d := range s.holding {
 		l := &limits[d.Node]
 		switch d.Event {
 		case levelling.AtStart:
-			l.Start = min(l.Start, d.At)
+			waits[d.Node] = min(waits[d.Node], d.At)
 		case levelling.AtFinish:
 			l.Finish = min(l.Finish, d.At)
 		default:
@@ -181,12 +195,16 @@ func (s *slide) lateStarts() {
 		for _, to := range s.takers[k] {
 			limits[k].Finish = min(limits[k].Finish, s.late[to])
 		}
+		if s.lorry[k] == calendars.Never {
+			s.lorry[k], _ = critical.PlaceBack(n, &n.Nodes[k], limits[k])
+		}
+		limits[k].Start = min(limits[k].Start, waits[k])
 		s.late[k], finish[k] = critical.PlaceBack(n, &n.Nodes[k], limits[k])
 	}
 }
 
 // floats finds the floats of the nodes from one place in the order to another.
-func (s *slide) floats(out []calendars.Minutes, from, to int) {
+func (s *slide) floats(out *Floats, from, to int) {
 	x, err := levelling.NewSlider(&s.p.Problem, levelling.Order{
 		Nodes: s.order, Times: s.t, Givers: s.givers, Takers: s.takers, Late: s.late,
 	}, from)
@@ -195,23 +213,37 @@ func (s *slide) floats(out []calendars.Minutes, from, to int) {
 	}
 	for range to - from {
 		k := x.Node()
+		out.Lorry[k] = calendars.Past
 		if !s.p.Net.Nodes[k].Joint && s.t.Start[k].IsReal() {
-			out[k] = s.float(x, k)
+			out.Slip[k] = s.slip(x, k, s.late[k], s.total[k])
+			if s.lorry[k] != calendars.Past {
+				out.Lorry[k] = s.latest(x, k)
+			}
 		}
 		x.Next()
 	}
 }
 
+// latest is the latest start of an unloading whose lorry comes as late.
+func (s *slide) latest(x *levelling.Slider, k int) calendars.Instant {
+	by := s.slip(x, k, s.lorry[k], freely)
+	if by == schedule.FreeRange {
+		return calendars.Never
+	}
+	return s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar].Add(s.t.Start[k], by)
+}
+
 // freely is more than a plan lasts, in minutes of work.
 const freely = 4 * calendars.Week
 
-// float is the most minutes of its own calendar that a node's start may slip.
-func (s *slide) float(x *levelling.Slider, k int) calendars.Minutes {
+// slip is the most minutes of its own calendar that a node's start may slip when
+// it is to start by latest, and no more than total.
+func (s *slide) slip(x *levelling.Slider, k int, latest calendars.Instant, total calendars.Minutes) calendars.Minutes {
 	start, own := s.t.Start[k], s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar]
-	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip)) }
-	most := min(freely, s.total[k])
-	if s.late[k] != calendars.Never {
-		most = min(most, max(own.Between(start, s.late[k]), 0))
+	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip), latest) }
+	most := min(freely, total)
+	if latest != calendars.Never {
+		most = min(most, max(own.Between(start, latest), 0))
 	}
 	switch {
 	case most <= 0:

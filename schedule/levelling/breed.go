@@ -53,7 +53,7 @@ func (s *search) run() Result {
 	}
 	s.b.due = s.due
 	s.upto = max(s.o.Schedules*bred/100, 1)
-	for !s.spent() {
+	for again := true; again; again = !s.spent() {
 		s.breed(s.first(size(s.o.Schedules)))
 	}
 	if s.best.Cost.late() {
@@ -220,7 +220,7 @@ func (x *individual) hash() uint64 {
 func (s *search) first(count int) []individual {
 	var pop []individual
 	key := make([]calendars.Instant, len(s.late))
-	for k := 0; k < count && !s.spent(); k++ {
+	for k := 0; k < count && (!s.spent() || s.b.built == 0); k++ { // one at least
 		copy(key, s.late)
 		mode := make([]uint8, len(key))
 		switch {

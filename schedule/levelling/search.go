@@ -210,9 +210,12 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 		s.makeCompatible(key)
 	}
 	x := individual{mode: mode, book: book, cost: worst}
-	if !s.b.forward(s.byKey(key)) {
-		x.key = s.ranks(key)
-		return x
+	for tries := 0; !s.b.forward(s.byKey(key)); tries++ {
+		if tries == mostTies || !s.b.raised || s.built() {
+			x.key = s.ranks(key)
+			return x
+		}
+		s.tie(key)
 	}
 	x.key = slices.Clone(s.b.times.Finish)
 	x.cost = s.b.cost()
@@ -233,6 +236,34 @@ func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
 		}
 	}
 	return minutes
+}
+
+// mostTies is how often an order in which longest waits push each other on is
+// mended.
+const mostTies = 3
+
+// built says whether the budget is spent.
+func (s *search) built() bool { return s.b.built >= s.upto || s.ctx.Err() != nil }
+
+// tie brings what must follow within a longest wait, where that doesn't hold in
+// the schedule just built, straight after what it follows, so that nothing comes
+// between.
+func (s *search) tie(key []calendars.Instant) {
+	t := s.b.times
+	for k := range s.b.n.Withins {
+		w := &s.b.n.Withins[k]
+		event, follows := t.Start[w.From], t.Start[w.To]
+		if w.Kind.FromFinish() {
+			event = t.Finish[w.From]
+		}
+		if w.Kind.ToFinish() {
+			follows = t.Finish[w.To]
+		}
+		if follows > event.Plus(w.Most) {
+			key[w.To] = key[w.From]
+		}
+	}
+	s.makeCompatible(key)
 }
 
 // ranks are keys for the same order that lie close together, so that keys of

@@ -64,10 +64,11 @@ func (s *Slider) Next() {
 	s.at++
 }
 
-// Fine says whether all nodes start by their latest starts, and all links and
-// longest waits hold, when the node starts no sooner than from, and after it in
-// the order each as early as it may, but never before its start in the schedule.
-func (s *Slider) Fine(from calendars.Instant) bool {
+// Fine says whether the node starts by latest, all others by their latest starts,
+// and all links and longest waits hold, when the node starts no sooner than from,
+// and after it in the order each as early as it may, but never before its start
+// in the schedule.
+func (s *Slider) Fine(from, latest calendars.Instant) bool {
 	t := s.b.times
 	copy(t.Start, s.o.Times.Start)
 	copy(t.Finish, s.o.Times.Finish)
@@ -90,10 +91,11 @@ func (s *Slider) Fine(from calendars.Instant) bool {
 			s.b.hold(i, start, s.o.Times.Finish[i])
 			continue
 		}
+		upto := s.o.Late[i]
 		if k == s.at {
-			start = from
+			start, upto = from, latest
 		}
-		if !s.move(i, start) {
+		if !s.move(i, start, upto) {
 			return false
 		}
 	}
@@ -109,8 +111,9 @@ func (s *Slider) mark(i int32) {
 	}
 }
 
-// move places a node at or after a start, and says whether that is fine.
-func (s *Slider) move(i int, from calendars.Instant) bool {
+// move places a node at or after a start, and says whether that is fine: it
+// starts by upto.
+func (s *Slider) move(i int, from, upto calendars.Instant) bool {
 	t := s.b.times
 	if s.dirty[i] {
 		s.pending--
@@ -121,7 +124,7 @@ func (s *Slider) move(i int, from calendars.Instant) bool {
 		least = max(least, t.Finish[g])
 	}
 	start, finish := s.b.clear(i, least, until)
-	if start > s.o.Late[i] || start == calendars.Never {
+	if start > upto || start == calendars.Never {
 		return false
 	}
 	if start == t.Start[i] {

@@ -60,19 +60,16 @@ func (a *assembly) totals() []calendars.Minutes {
 
 // crewFloats writes down what was found by node. A lorry may come as late as its
 // unloading may start.
-func (a *assembly) crewFloats(byNode []calendars.Minutes) {
+func (a *assembly) crewFloats(f crewfloat.Floats) {
 	for i := range a.g.Tasks {
 		if d := &a.g.Tasks[i]; !d.Dropped {
-			d.CrewFloat = byNode[a.m.TaskNode(schedule.TaskID(i))]
+			d.CrewFloat = f.Slip[a.m.TaskNode(schedule.TaskID(i))]
 		}
 	}
 	for i := range a.g.Unloads {
 		u, k := &a.g.Unloads[i], a.m.UnloadNode(schedule.DeliveryID(i))
-		u.CrewFloat = byNode[k]
-		if u.CrewFloat >= 0 && u.CrewFloat != schedule.FreeRange {
-			own := a.m.Calendars[a.m.Nodes[k].Calendar]
-			u.LateArrival = min(u.LateArrival, own.Add(u.Start, u.CrewFloat))
-		}
+		u.CrewFloat = f.Slip[k]
+		u.LateArrival = min(u.LateArrival, f.Lorry[k])
 	}
 }
 

@@ -14,6 +14,9 @@ import (
 func (c *crews) prove(f *found, dropped, free []bool) {
 	c.proved = c.resources.Problem(c.expand(dropped), dropped, free)
 	o := bound.Options{}
+	if c.ctx.Err() != nil {
+		o.Work = 1 // what the links alone prove
+	}
 	if f.Found {
 		o.Upper = calendars.Instant(f.Cost.End)
 	}

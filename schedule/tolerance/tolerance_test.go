@@ -182,13 +182,13 @@ func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
 	return s, s.Crews(context.Background(), solve.Options{})
 }
 
-// TestGarden closes the gap for every delivery of the built-in garden, and finds
-// nothing less than the slip in the programme's order.
+// TestGarden closes the gap for every delivery of the built-in garden. What comes
+// later than is held in the programme's own order comes at a later opening.
 func TestGarden(t *testing.T) {
 	s, g := garden(t)
 	found := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
 	for _, d := range found {
-		if d.Broken != d.Held+1 || d.Held < g.Unloads[d.Delivery].LateArrival {
+		if d.Broken != d.Held+1 || d.Held < g.Unloads[d.Delivery].LateArrival && len(d.Again) == 0 {
 			t.Errorf("%s: %+v, in the order of hands %d", s.Plan().Deliveries[d.Delivery].ID, d, g.Unloads[d.Delivery].LateArrival)
 		}
 	}
