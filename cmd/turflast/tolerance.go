@@ -104,6 +104,7 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 	if len(found.Deliveries) == 0 {
 		return nil, errors.New("stopped before any delivery was done")
 	}
+	found.Stopped = true
 	fmt.Fprintln(p.stderr, "turflast: stopped; this is what was done by then.")
 	return found, nil
 }

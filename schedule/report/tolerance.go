@@ -21,6 +21,8 @@ type Tolerance struct {
 	Pairs      []tolerance.Pair
 	// What is told of beside the deliveries.
 	WithTasks, WithPairs bool
+	// Stopped says that not all that was asked is told of.
+	Stopped bool
 }
 
 // Tolerance writes how late each delivery may come and each task may start, what
@@ -34,6 +36,10 @@ func (r *Report) Tolerance(out io.Writer, t *Tolerance) error {
 		w.line("")
 		w.paragraph("", r.words.AlreadyBroken())
 		return w.out.Flush()
+	}
+	if t.Stopped {
+		w.line("")
+		w.paragraph("", "Stopped early: what follows isn't all that was asked.")
 	}
 	r.lateLorries(w, t.Deliveries)
 	if t.WithTasks {

@@ -24,7 +24,7 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	g.Breaks, g.Blocked = nil, nil
 	g.Tasks[2].Dropped = true
 	g.Unloads[1].Arrives += 60
-	found := &report.Tolerance{WithTasks: true, WithPairs: true}
+	found := &report.Tolerance{WithTasks: true, WithPairs: true, Stopped: true}
 	never := calendars.Never
 	for i := range p.Deliveries {
 		at := g.Unloads[i].Arrives
@@ -75,7 +75,7 @@ func TestTolerancesFit80Columns(t *testing.T) {
 			t.Errorf("%s: %s", name, wrong)
 		}
 		// What isn't known at all comes first, and then what may come no later.
-		for _, pattern := range []string{`(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`, `left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
+		for _, pattern := range []string{`\nStopped early: `, `(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`, `left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
 			if !regexp.MustCompile(pattern).MatchString(page) {
 				t.Errorf("%s: no %q in\n%s", name, pattern, page)
 			}

@@ -25,6 +25,7 @@ const (
 //	garden                       name
 //	timezone                     tz database name
 //	met                          true when every date is met with everything on time
+//	stopped                      true when it was stopped early: the lists aren't all that was asked
 //	finish                       moment when the last required task is done
 //	margin.minutes               as in the programme
 //	margin.clock                 likewise
@@ -73,6 +74,7 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 		o.Sentence = r.words.AlreadyBroken()
 		return encode(out, o)
 	}
+	o.Stopped = t.Stopped
 	lorries := []lateLorry{}
 	for _, d := range lorriesByHurt(t.Deliveries) {
 		lorries = append(lorries, r.lateLorryObject(d))
@@ -100,6 +102,7 @@ type toleranceObject struct {
 	Garden     string       `json:"garden"`
 	Timezone   string       `json:"timezone"`
 	Met        bool         `json:"met"`
+	Stopped    bool         `json:"stopped,omitempty"`
 	Finish     *moment      `json:"finish"`
 	Margin     *margin      `json:"margin,omitempty"`
 	Sentence   string       `json:"sentence"`
