@@ -50,6 +50,7 @@ measures:
   - {overlap: [soil, pots], by: 30m, cost: 0}
   - {overlap: [pots, wall], by: 30m, cost: 0}
   - {drop: wall, cost: 0}
+  - {longer: {on: 2027-05-06, to: 20:00}, cost: 400}
 `
 
 func plan(t testing.TB) *schedule.Plan {
@@ -133,6 +134,8 @@ func TestApply(t *testing.T) {
 		{"wet on 2027-05-06; wet on 2027-05-04", func(q *schedule.Plan) any { return q.Site.WetOn }, []calendars.Date{date("2027-05-04"), date("2027-05-06")}},
 		{"site open 2027-05-06 to 20:00", func(q *schedule.Plan) any { return q.Site.Hours.On },
 			[]calendars.DayHours{{On: date("2027-05-06"), Ranges: ranges("07:00-12:00 12:30-20:00")}}},
+		{"site open 2027-05-06 to 20:00", func(q *schedule.Plan) any { return len(q.Measures) }, 4},
+		{"site open 2027-05-06 to 19:59", func(q *schedule.Plan) any { return len(q.Measures) }, 5},
 		{"site open 2027-05-06 from 06:00; site open 2027-05-06 12:00 to 12:30", func(q *schedule.Plan) any { return q.Site.Hours.On },
 			[]calendars.DayHours{{On: date("2027-05-06"), Ranges: ranges("06:00-18:00")}}},
 		{"site open 2027-05-03 09:00 to 15:00", func(q *schedule.Plan) any { return q.Site.Hours.On },
@@ -148,7 +151,7 @@ func TestApply(t *testing.T) {
 		{"site closure on 2027-05-06 10:00 2h earlier", func(q *schedule.Plan) any { return q.Site.Hours.Closed[2].Span }, span("2027-05-06 08:00", "2027-05-06 09:00")},
 		{"drop pots", func(q *schedule.Plan) any {
 			return fmt.Sprintf("%d %s %d %d %d", len(q.Tasks), q.Tasks[2].ID, len(q.Tasks[2].After), len(q.Measures), q.Measures[0].Drop)
-		}, "3 wall 0 1 2"},
+		}, "3 wall 0 2 2"},
 		{"drop frame", func(q *schedule.Plan) any {
 			return fmt.Sprint(len(q.Tasks), len(q.Tasks[0].After), q.Tasks[1].After[0].From, q.Tasks[1].Apart, q.Measures[0].Drop, q.Measures[1].Overlap.First)
 		}, "3 0 0 [] 1 0"},

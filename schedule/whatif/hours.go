@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"turflast/calendars"
+	"turflast/schedule"
 )
 
 // ranges are the hours of a date, cut where a public holiday closes it.
@@ -89,9 +90,24 @@ func (a *applying) hours() *calendars.Hours {
 
 // open makes the hours of the site or the gate longer.
 func (a *applying) open() {
-	if h := a.hours(); h != nil {
-		h.On = a.longer("the "+a.c.Name, *h)
+	h := a.hours()
+	if a.fault != nil {
+		return
 	}
+	if h.On = a.longer("the "+a.c.Name, *h); a.fault == nil && a.c.Name == site {
+		a.useUp()
+	}
+}
+
+// useUp takes out the measures that would buy hours in which the site is open
+// now.
+func (a *applying) useUp() {
+	d := a.c.Dates[0]
+	day, _ := a.p.Site.Hours.Named(d)
+	end := day.Ranges[len(day.Ranges)-1].To
+	a.p.Measures = slices.DeleteFunc(slices.Clone(a.p.Measures), func(m schedule.Measure) bool {
+		return m.Longer != nil && m.Longer.On == d && m.Longer.To <= end
+	})
 }
 
 // work makes a crew's hours longer.

@@ -43,6 +43,7 @@
 //   - Hours are said for a date on which the site, gate or crew may have been
 //     closed; closures still hold. Crews and a gate without hours of their own
 //     keep the site's longer hours too.
+//   - Measures go that name a dropped task, or would buy hours that are open then.
 package whatif
 
 import (
