@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"os/signal"
@@ -63,9 +62,7 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	}
 	found := &report.Tolerance{}
 	if s.met() == nil {
-		if found, err = p.tolerances(ctx, s, asked); err != nil {
-			return err
-		}
+		found = p.tolerances(ctx, s, asked)
 	}
 	r := report.New(s.plan, s.programme, s.solver.Hours())
 	write := r.Tolerance
@@ -80,7 +77,10 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 
 // tolerances asks how late all may be. It tells on standard error how it goes
 // when that takes longer; an interrupt ends it with what is done.
-func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAsked) (*report.Tolerance, error) {
+func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAsked) *report.Tolerance {
+	if ctx.Err() != nil {
+		return &report.Tolerance{Stopped: true} // the search for the programme was stopped, and has said so
+	}
 	w := p.watch(wording.New(s.plan))
 	defer w.end()
 	found := &report.Tolerance{}
@@ -98,15 +98,11 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 		found.WithPairs = ctx.Err() == nil
 	}
 	w.end()
-	if ctx.Err() == nil {
-		return found, nil
+	if ctx.Err() != nil {
+		found.Stopped = true
+		fmt.Fprintln(p.stderr, "turflast: stopped; this is what was done by then.")
 	}
-	if len(found.Deliveries) == 0 {
-		return nil, errors.New("stopped before any delivery was done")
-	}
-	found.Stopped = true
-	fmt.Fprintln(p.stderr, "turflast: stopped; this is what was done by then.")
-	return found, nil
+	return found
 }
 
 // counted tells how many of so many things are done, 0 when their number isn't

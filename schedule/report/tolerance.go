@@ -39,9 +39,11 @@ func (r *Report) Tolerance(out io.Writer, t *Tolerance) error {
 	}
 	if t.Stopped {
 		w.line("")
-		w.paragraph("", "Stopped early: what follows isn't all that was asked.")
+		w.paragraph("", "Stopped early: this isn't all that was asked.")
 	}
-	r.lateLorries(w, t.Deliveries)
+	if len(t.Deliveries) > 0 || !t.Stopped {
+		r.lateLorries(w, t.Deliveries)
+	}
 	if t.WithTasks {
 		r.lateTasks(w, t.Tasks)
 	}
@@ -59,7 +61,7 @@ const heldWords = `"3 h held": a checked programme is in hand so far; beyond, ne
 func (r *Report) lateLorries(w *page, list []tolerance.Delivery) {
 	w.heading("Deliveries, those that can hurt most first")
 	if len(list) == 0 {
-		w.line("None.")
+		w.line("The plan has none.")
 		return
 	}
 	w.paragraph("", "One at a time; work is arranged anew around it, and everything checked.")

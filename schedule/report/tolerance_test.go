@@ -92,7 +92,7 @@ func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	if err := r.Tolerance(&page, &report.Tolerance{}); err != nil {
 		t.Fatal(err)
 	}
-	if got := page.String(); strings.Contains(got, "later by") || !strings.Contains(got, "A date breaks with everything on time") || checkPage(got) != "" {
+	if got := page.String(); strings.Contains(got, "later by") || !strings.Contains(got, "In this programme a date breaks with everything") || checkPage(got) != "" {
 		t.Errorf("%s\n%s", checkPage(got), got)
 	}
 	if err := r.ToleranceJSON(&object, &report.Tolerance{}); err != nil {
@@ -104,6 +104,22 @@ func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	}
 	if o["met"] != false || o["deliveries"] != nil || len(o["breaks"].([]any)) != 1 {
 		t.Errorf("%s", &object)
+	}
+}
+
+func TestToleranceStoppedBeforeAnyFigureTellsTheProgrammeAlone(t *testing.T) {
+	s := solved(t, testdata.Starter)
+	for _, c := range []struct {
+		stopped bool
+		want    string
+	}{{true, "\n\nStopped early: this isn't all that was asked.\n"}, {false, "\nThe plan has none.\n"}} {
+		var b bytes.Buffer
+		if err := report.New(s.Plan(), s.Logic(), s.Hours()).Tolerance(&b, &report.Tolerance{Stopped: c.stopped}); err != nil {
+			t.Fatal(err)
+		}
+		if got := b.String(); !strings.HasSuffix(got, c.want) || checkPage(got) != "" {
+			t.Errorf("%s\n%s", checkPage(got), got)
+		}
 	}
 }
 

@@ -123,5 +123,5 @@ func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later cal
 // AlreadyBroken says why nothing is told of how late things may be, as a
 // sentence.
 func (w *Writer) AlreadyBroken() string {
-	return "A date breaks with everything on time, so there is no telling how late anything may be. Bring the dates back first."
+	return "In this programme a date breaks with everything on time, so there is no telling how late anything may be. Bring the dates back first."
 }
