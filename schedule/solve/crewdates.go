@@ -69,8 +69,23 @@ func (a *assembly) crewFloats(f crewfloat.Floats) {
 	for i := range a.g.Unloads {
 		u, k := &a.g.Unloads[i], a.m.UnloadNode(schedule.DeliveryID(i))
 		u.CrewFloat = f.Slip[k]
-		u.LateArrival = min(u.LateArrival, f.Lorry[k])
+		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.Lorry[k]), a.s.plan.Deliveries[i].Waits)
 	}
+}
+
+// withoutGap is the latest arrival up to which any lorry is unloaded before it has
+// waited too long: a gate that closes for longer leaves a gap.
+func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.Minutes) calendars.Instant {
+	own, takes := a.m.Calendars[a.m.Nodes[k].Calendar], a.m.Nodes[k].Work
+	for at := a.t.Start[k]; latest.IsReal() && at < latest; {
+		open, found := own.Opening(at)
+		last := open.End.Plus(-takes)
+		if next := own.Next(open.End); !found || next.Plus(-waits) > last+1 {
+			return max(min(latest, last), a.t.Start[k])
+		}
+		at = own.Next(open.End)
+	}
+	return latest
 }
 
 // some makes the best of a plan of which some work has no place.
