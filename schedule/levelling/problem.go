@@ -1,7 +1,6 @@
 package levelling
 
 import (
-	"errors"
 	"fmt"
 
 	"turflast/calendars"
@@ -85,16 +84,19 @@ func (b *Booking) At(start calendars.Instant) calendars.Instant {
 // MostAmount is the largest capacity and need.
 const MostAmount = 1<<15 - 1
 
-// ErrTooMuch is wrapped by the fault of a need that can never be met.
-var ErrTooMuch = errors.New("more is needed than there ever is")
-
-// check says what the search can't take.
+// check says what the search can't take. A need above what ever exists is no
+// fault: its node has no place.
 func (p *Problem) check() error {
+	for r, c := range p.Capacity {
+		if c.Max() > MostAmount {
+			return fmt.Errorf("levelling: there are %d of resource %d, more than %d", c.Max(), r, MostAmount)
+		}
+	}
 	for i, modes := range p.Modes {
 		for _, m := range modes {
 			for _, n := range m.Needs {
-				if most := p.Capacity[n.Resource].Max(); int(n.Amount) > most || most > MostAmount {
-					return fmt.Errorf("levelling: node %d takes %d of resource %d, which has at most %d: %w", i, n.Amount, n.Resource, most, ErrTooMuch)
+				if n.Amount > MostAmount {
+					return fmt.Errorf("levelling: node %d takes %d of resource %d, more than %d", i, n.Amount, n.Resource, MostAmount)
 				}
 			}
 		}

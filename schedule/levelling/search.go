@@ -134,7 +134,7 @@ func (s *search) prepare() {
 	s.energy = make([]float64, len(n.Nodes))
 	for i, modes := range s.b.p.Modes {
 		for _, d := range modes[0].Needs {
-			s.energy[i] += float64(n.Nodes[i].Work) * float64(d.Amount) / float64(s.b.p.Capacity[d.Resource].Max())
+			s.energy[i] += float64(n.Nodes[i].Work) * float64(d.Amount) / float64(max(s.b.p.Capacity[d.Resource].Max(), 1))
 		}
 		if len(modes) > 1 {
 			s.ranged = append(s.ranged, int32(i))
