@@ -80,7 +80,9 @@ func (n *tally) count(best calendars.Instant, r *bound.Result) {
 	}
 }
 
-// recount adds a window up minute by minute.
+// recount adds a window up minute by minute. Of nodes counted one at a time, only
+// the minutes of their own set are there, and less than all can be of needs that
+// must fit together.
 func (b *small) recount(t failer, w *bound.Window) {
 	if w.Count == bound.InTurn {
 		if w.There >= w.Needed || len(w.Nodes) != 2 {
@@ -101,7 +103,7 @@ func (b *small) recount(t failer, w *bound.Window) {
 			there += b.there[w.Resource][m]
 		}
 	}
-	if needed != int(w.Needed) || w.There >= w.Needed || int(w.There) > there || w.Count != bound.Fitting && int(w.There) != there && w.Resource != bound.None {
+	if needed != int(w.Needed) || w.There >= w.Needed || int(w.There) > there || (w.Count == bound.Whole || w.Count == bound.Held) && int(w.There) != there {
 		t.Fatalf("%d needed of %d there: %+v", needed, there, *w)
 	}
 }
