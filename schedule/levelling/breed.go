@@ -47,9 +47,7 @@ func size(budget int) int {
 func (s *search) run() Result {
 	s.upto = s.o.Schedules
 	if s.plain() {
-		if pop := s.sample(); !s.best.Cost.late() {
-			s.shakeElite(pop)
-		}
+		s.rounds()
 	}
 	s.b.due = s.due
 	s.upto = max(s.o.Schedules*bred/100, 1)

@@ -10,11 +10,14 @@ import (
 const (
 	// elite is how many schedules are shaken in turn at first.
 	elite = 8
-	// sampled is the share of the budget, in hundredths, for the samples that they
-	// are taken from; mostSamples bounds them when the budget is only time.
-	sampled, mostSamples = 10, 500
-	// narrowing is the share of the rest, in hundredths, in which all but one of
-	// them are given up, the worst first.
+	// round is how many schedules are built before all starts anew from other
+	// samples, when the budget has room for two rounds.
+	round = 5000
+	// sampled is the share of a round, in hundredths, for the samples that they
+	// are taken from.
+	sampled = 10
+	// narrowing is the share of the rest of a round, in hundredths, in which all
+	// but one of them are given up, the worst first.
 	narrowing = 90
 	// relinked is the share of tries, in hundredths, that take their order from
 	// another schedule instead of at random.
@@ -32,12 +35,36 @@ const (
 // a start, nothing to book.
 func (s *search) plain() bool { return !s.b.against && len(s.b.p.Bookings) == 0 }
 
+// rounds shakes samples in rounds. The schedules that a few rounds end with are
+// shaken together for as long as those rounds took; what that ends with counts
+// as the end of a round in its turn. It stops when something is late.
+func (s *search) rounds() {
+	var won []individual
+	for !s.spent() {
+		begun, left := s.b.built, s.o.Schedules-s.b.built
+		budget := round
+		if left < 2*round {
+			budget = left
+		}
+		var pool []individual
+		if again := len(won) * round; len(won) == elite || len(won) > 1 && left <= again {
+			pool, won, budget = won, nil, min(left, again)
+		} else {
+			pool = s.sample(budget)
+		}
+		if s.best.Cost.late() {
+			return
+		}
+		won = append(won, s.shakeElite(pool, budget-(s.b.built-begun))...)
+	}
+}
+
 // sample builds schedules by time in the order of late starts with noise, and
 // justifies them right and left.
-func (s *search) sample() (pop []individual) {
-	last := max(s.o.Schedules*sampled/100, 3*elite)
+func (s *search) sample(budget int) (pop []individual) {
+	last := s.b.built + max(budget*sampled/100, 3*elite)
 	key := make([]calendars.Instant, len(s.late))
-	for k := 0; k < mostSamples && s.b.built < last && !s.spent(); k++ {
+	for k := 0; s.b.built < last && !s.spent(); k++ {
 		mode := make([]uint8, len(key))
 		if k > 0 && k <= len(s.o.From) {
 			copy(key, s.o.From[k-1].Start)
@@ -70,14 +97,14 @@ func (s *search) sample() (pop []individual) {
 // shakeElite shakes the best of the samples in turn (iterated local search over a
 // few schedules): some neighbours in time change their order at random, or take
 // it from another of the schedules, and all is justified right and left. What is no
-// worse takes its parent's place.
-func (s *search) shakeElite(pop []individual) {
+// worse takes its parent's place. The result is the best of them at the end.
+func (s *search) shakeElite(pop []individual, budget int) []individual {
 	few := distinct(pop)
 	key := make([]calendars.Instant, len(s.late))
 	tried := make(map[uint64]bool)
 	begun, most := s.b.built, len(few)
-	for len(few) > 0 && !s.spent() {
-		keep := most - most*(s.b.built-begun)*100/(narrowing*max(s.o.Schedules-begun, 1))
+	for len(few) > 0 && !s.spent() && s.b.built < begun+budget {
+		keep := most - most*(s.b.built-begun)*100/(narrowing*max(budget, 1))
 		few = few[:max(1, min(keep, len(few)))]
 		k := s.r.IntN(len(few))
 		at := few[k]
@@ -91,7 +118,7 @@ func (s *search) shakeElite(pop []individual) {
 		end := slices.Max(at.key)
 		first := s.b.backward(s.fromEnd(key), end)
 		if s.spent() {
-			return
+			break
 		}
 		if span := end - slices.Min(s.best.Start); first == calendars.Past || end-first > span+span/slack {
 			continue
@@ -107,6 +134,7 @@ func (s *search) shakeElite(pop []individual) {
 			rise(few, k)
 		}
 	}
+	return few[:min(1, len(few))]
 }
 
 // distinct is the best schedules that differ, best first.
