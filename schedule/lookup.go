@@ -97,3 +97,13 @@ func (p *Plan) ZonesBehind(t *Task, behind [][]ZoneID) []ZoneID {
 	}
 	return out
 }
+
+// Excused says whether a task is excused from a rule, or from [WayIn].
+func (t *Task) Excused(r RuleID) bool {
+	return slices.ContainsFunc(t.Excepts, func(e Except) bool { return e.Rule == r })
+}
+
+// ShareZone says whether two lists of zones have one in common.
+func ShareZone(a, b []ZoneID) bool {
+	return slices.ContainsFunc(a, func(z ZoneID) bool { return slices.Contains(b, z) })
+}

@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
-	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -80,7 +78,7 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 		return err
 	}
 	r := report.New(s.plan, s.programme, s.solver.Hours())
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := interruptible()
 	defer stop()
 	result, err := odds.Run(ctx, s.plan, s.programme, options)
 	switch {

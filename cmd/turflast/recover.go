@@ -1,10 +1,7 @@
 package main
 
 import (
-	"context"
 	"errors"
-	"os"
-	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -51,7 +48,7 @@ func (w *whatIfRun) recover(c *cobra.Command, args []string) error {
 	r := report.New(s.plan, s.programme, s.solver.Hours())
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
-		ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+		ctx, stop := interruptible()
 		defer stop()
 		if found, err = recovery.Find(ctx, s.plan, s.programme, solve.Options{}); errors.Is(err, recovery.ErrRefused) {
 			return &fault{what: err.Error()}

@@ -76,9 +76,8 @@ func (p *program) crews(s *solve.Solver) (*schedule.Programme, error) {
 // crewsNear looks for the crew programme that keeps the starts of a reference,
 // which may be nil, where nothing is lost by it.
 func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := interruptible()
 	defer stop()
-	context.AfterFunc(ctx, stop) // a second interrupt ends the program
 	return p.crewsUntil(ctx, s, reference)
 }
 
@@ -109,4 +108,11 @@ const logicFlag = "logic"
 
 func addLogic(c *cobra.Command) {
 	c.Flags().Bool(logicFlag, false, "the logic programme: hands, machines, room and the gate unlimited")
+}
+
+// interruptible is done at the first interrupt; a second ends the program.
+func interruptible() (context.Context, context.CancelFunc) {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop)
+	return ctx, stop
 }

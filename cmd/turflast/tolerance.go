@@ -3,8 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os"
-	"os/signal"
 	"sync/atomic"
 
 	"github.com/spf13/cobra"
@@ -54,9 +52,8 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	if err != nil {
 		return err
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := interruptible()
 	defer stop()
-	context.AfterFunc(ctx, stop) // a second interrupt ends the program
 	if s.programme, err = p.crewsUntil(ctx, s.solver, nil); err != nil {
 		return err
 	}

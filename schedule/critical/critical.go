@@ -147,13 +147,7 @@ func giveUp(n *network.Network, t *Times, floor []calendars.Instant) {
 // raise lifts the floor under the start of w.From so far that w holds for the
 // present start of w.To, and says whether it moved.
 func raise(n *network.Network, t *Times, w *network.Within, floor []calendars.Instant) bool {
-	event, follows := t.Start[w.From], t.Start[w.To]
-	if w.Kind.FromFinish() {
-		event = t.Finish[w.From]
-	}
-	if w.Kind.ToFinish() {
-		follows = t.Finish[w.To]
-	}
+	event, follows := w.Events(t.Start, t.Finish)
 	need := follows.Plus(-w.Most)
 	if event >= need {
 		return false

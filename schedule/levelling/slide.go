@@ -169,13 +169,7 @@ func (s *Slider) withins() bool {
 	t := s.b.times
 	for k := range s.b.n.Withins {
 		w := &s.b.n.Withins[k]
-		event, follows := t.Start[w.From], t.Start[w.To]
-		if w.Kind.FromFinish() {
-			event = t.Finish[w.From]
-		}
-		if w.Kind.ToFinish() {
-			follows = t.Finish[w.To]
-		}
+		event, follows := w.Events(t.Start, t.Finish)
 		if follows > event.Plus(w.Most) {
 			return false
 		}

@@ -105,6 +105,18 @@ type Within struct {
 	Most     calendars.Minutes
 }
 
+// Events are the two moments between which a longest wait runs.
+func (w *Within) Events(start, finish []calendars.Instant) (event, follows calendars.Instant) {
+	event, follows = start[w.From], start[w.To]
+	if w.Kind.FromFinish() {
+		event = finish[w.From]
+	}
+	if w.Kind.ToFinish() {
+		follows = finish[w.To]
+	}
+	return event, follows
+}
+
 // Of is the arcs of node i.
 func (p *Plain) Of(i int) []int32 { return p.Ends[p.First[i]:p.First[i+1]] }
 

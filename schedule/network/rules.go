@@ -69,7 +69,7 @@ func (x *expansion) rule(id schedule.RuleID, stage schedule.StageID, first, then
 	everywhere := []schedule.ZoneID{schedule.None}
 	made := make(map[schedule.ZoneID]int32)
 	for _, t := range then {
-		if excused(&p.Tasks[t], id) {
+		if p.Tasks[t].Excused(id) {
 			continue
 		}
 		zones := p.Tasks[t].Zones
@@ -101,17 +101,13 @@ func (x *expansion) stageJoint(from Origin, stage schedule.StageID, first []sche
 	for _, f := range first {
 		switch t := &p.Tasks[f]; {
 		case from.Zone != schedule.None && !slices.Contains(t.Zones, from.Zone):
-		case excused(t, from.Rule):
+		case t.Excused(from.Rule):
 			key.rule = from.Rule
 		default:
 			members = append(members, f)
 		}
 	}
 	return x.joint(key, members, from)
-}
-
-func excused(t *schedule.Task, r schedule.RuleID) bool {
-	return slices.ContainsFunc(t.Excepts, func(e schedule.Except) bool { return e.Rule == r })
 }
 
 // waysIn puts every task that closes the way in after all work in the zones
@@ -122,7 +118,7 @@ func (x *expansion) waysIn() {
 	work := make([][]schedule.TaskID, len(p.Zones))
 	for i := range p.Tasks {
 		t := &p.Tasks[i]
-		if t.OnBoards || p.LeavesLast(t.Stage) || excused(t, schedule.WayIn) {
+		if t.OnBoards || p.LeavesLast(t.Stage) || t.Excused(schedule.WayIn) {
 			continue
 		}
 		for _, z := range t.Zones {
@@ -131,7 +127,7 @@ func (x *expansion) waysIn() {
 	}
 	for i := range p.Tasks {
 		t := &p.Tasks[i]
-		if !t.Closes.Orders || excused(t, schedule.WayIn) {
+		if !t.Closes.Orders || t.Excused(schedule.WayIn) {
 			continue
 		}
 		for _, z := range p.ZonesBehind(t, behind) {

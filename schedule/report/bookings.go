@@ -46,7 +46,7 @@ func (r *Report) bookedWords(m *bookings.Machine) string {
 		s += "; the plan names no slots that are ours"
 	}
 	if m.Cost > 0 {
-		s += fmt.Sprintf("; %s %d.%02d for the hours needed", r.plan.Currency, m.Cost/100, m.Cost%100)
+		s += fmt.Sprintf("; %s for the hours needed", r.words.Money(m.Cost))
 	}
 	if m.Short > 0 {
 		s += fmt.Sprintf("; at worst %d more needed at a time, as \"plan --people\" says", m.Short)

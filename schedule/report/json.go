@@ -142,6 +142,14 @@ func encode(out io.Writer, v any) error {
 	return e.Encode(v)
 }
 
+// writeJSON writes one object, indented.
+func writeJSON(out io.Writer, v any) error {
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
 // moment is an instant as JSON shows it.
 type moment struct {
 	at  calendars.Instant

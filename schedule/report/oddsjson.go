@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 
 	"turflast/calendars"
@@ -62,10 +61,7 @@ const (
 //
 // The error is the writer's.
 func (r *Report) OddsJSON(out io.Writer, o *odds.Result) error {
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(r.oddsObject(o))
+	return writeJSON(out, r.oddsObject(o))
 }
 
 type oddsObject struct {

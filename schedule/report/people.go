@@ -2,7 +2,6 @@ package report
 
 import (
 	"bufio"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -243,11 +242,4 @@ func (r *Report) PeopleJSON(out io.Writer) error {
 		Scope   string         `json:"scope"`
 		Halves  []peopleObject `json:"halves"`
 	}{"turflast.people", 1, r.plan.Garden, scopes[r.prog.Scope], list})
-}
-
-func writeJSON(out io.Writer, v any) error {
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
 }

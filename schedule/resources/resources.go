@@ -202,12 +202,12 @@ func (s *Set) parted(id schedule.RuleID, meet func(a, b schedule.TaskID)) {
 	r := &s.plan.Rules[id]
 	for a := range s.plan.Tasks {
 		x := &s.plan.Tasks[a]
-		if !slices.Contains(r.First, x.Stage) || excused(x, id) {
+		if !slices.Contains(r.First, x.Stage) || x.Excused(id) {
 			continue
 		}
 		for b := range s.plan.Tasks {
 			y := &s.plan.Tasks[b]
-			if slices.Contains(r.Then, y.Stage) && !excused(y, id) && (r.Everywhere || share(x.Zones, y.Zones)) {
+			if slices.Contains(r.Then, y.Stage) && !y.Excused(id) && (r.Everywhere || schedule.ShareZone(x.Zones, y.Zones)) {
 				meet(schedule.TaskID(a), schedule.TaskID(b))
 			}
 		}
@@ -223,7 +223,7 @@ func (s *Set) clear() {
 		}
 		var others []schedule.TaskID
 		for j := range s.plan.Tasks {
-			if i != j && share(s.plan.Tasks[j].Zones, t.Clears) {
+			if i != j && schedule.ShareZone(s.plan.Tasks[j].Zones, t.Clears) {
 				others = append(others, schedule.TaskID(j))
 			}
 		}
@@ -236,26 +236,18 @@ func (s *Set) close() {
 	behind := s.plan.Behind()
 	for i := range s.plan.Tasks {
 		t := &s.plan.Tasks[i]
-		if !t.Closes.Timed || excused(t, schedule.WayIn) {
+		if !t.Closes.Timed || t.Excused(schedule.WayIn) {
 			continue
 		}
 		zones := s.plan.ZonesBehind(t, behind)
 		var others []schedule.TaskID
 		for j := range s.plan.Tasks {
 			o := &s.plan.Tasks[j]
-			if i == j || o.OnBoards || s.plan.LeavesLast(o.Stage) || excused(o, schedule.WayIn) || !share(o.Zones, zones) {
+			if i == j || o.OnBoards || s.plan.LeavesLast(o.Stage) || o.Excused(schedule.WayIn) || !schedule.ShareZone(o.Zones, zones) {
 				continue
 			}
 			others = append(others, schedule.TaskID(j))
 		}
 		s.keep(schedule.TaskID(i), others, levelling.Need{Stays: true, After: t.Closes.For}, levelling.Need{})
 	}
-}
-
-func share(a, b []schedule.ZoneID) bool {
-	return slices.ContainsFunc(a, func(z schedule.ZoneID) bool { return slices.Contains(b, z) })
-}
-
-func excused(t *schedule.Task, rule schedule.RuleID) bool {
-	return slices.ContainsFunc(t.Excepts, func(e schedule.Except) bool { return e.Rule == rule })
 }

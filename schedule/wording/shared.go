@@ -49,9 +49,9 @@ func (w *Writer) alone(r schedule.Reason, at calendars.Instant, t schedule.TaskI
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s", other, until)
 	case w.rules(this, that) != "":
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)", other, until, w.rules(this, that))
-	case share(that.Clears, this.Zones):
+	case schedule.ShareZone(that.Clears, this.Zones):
 		return fmt.Sprintf("%s clears %s until %s", other, w.Zones(that.Clears), until)
-	case share(this.Clears, that.Zones):
+	case schedule.ShareZone(this.Clears, that.Zones):
 		return fmt.Sprintf("it clears %s, where %s works until %s", w.Zones(this.Clears), other, until)
 	case that.Closes.Timed:
 		return fmt.Sprintf("%s closes the way in until %s", other, until)
@@ -66,7 +66,7 @@ func (w *Writer) alone(r schedule.Reason, at calendars.Instant, t schedule.TaskI
 func (w *Writer) rules(a, b *schedule.Task) string {
 	for i := range w.plan.Rules {
 		r := &w.plan.Rules[i]
-		if r.Kind != schedule.Apart || !r.Everywhere && !share(a.Zones, b.Zones) {
+		if r.Kind != schedule.Apart || !r.Everywhere && !schedule.ShareZone(a.Zones, b.Zones) {
 			continue
 		}
 		first, then := slices.Contains(r.First, a.Stage), slices.Contains(r.Then, a.Stage)
@@ -75,8 +75,4 @@ func (w *Writer) rules(a, b *schedule.Task) string {
 		}
 	}
 	return ""
-}
-
-func share(a, b []schedule.ZoneID) bool {
-	return slices.ContainsFunc(a, func(z schedule.ZoneID) bool { return slices.Contains(b, z) })
 }
