@@ -66,9 +66,6 @@ func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.
 			r.Proven = false
 		}
 	}
-	if ctx.Err() != nil && len(r.Ways) == 0 {
-		r.Proven = false // not all sets were tried
-	}
 	slices.SortStableFunc(r.Ways, func(a, b Way) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Moved, b.Moved)) })
 	if len(r.Ways) > 0 || len(p.Measures) == 0 {
 		return r, nil
@@ -78,6 +75,9 @@ func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.
 
 // nearest takes all measures together.
 func (r *Result) nearest(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) error {
+	if ctx.Err() != nil {
+		r.Proven = false // not all sets were tried
+	}
 	all := make([]int, len(p.Measures))
 	for k := range all {
 		all[k] = k
