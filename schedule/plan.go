@@ -52,6 +52,7 @@ type Plan struct {
 	Duties     []Duty
 	Tasks      []Task
 	Measures   []Measure
+	Progress   *Progress // nil before the build; a plan as read has none
 }
 
 // Site is the plot's window, clock and hours.

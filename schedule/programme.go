@@ -109,6 +109,7 @@ const (
 	BreakBy                        // a task's work finished after its own date
 	BreakKeep                      // living stock kept too long before a task was done
 	BreakWaits                     // a lorry stood longer than it waits
+	BreakWithin                    // the longest wait of a link is over, and what it runs from has happened
 )
 
 // Break is one broken date.
@@ -141,6 +142,8 @@ const (
 	ByZone
 	ByGate
 	ByAlone // time that a rule keeps for one: apart, clears, or a way in closed for a time
+	ByNow   // nothing starts in the past: the moment of the plan's progress
+	ByLog   // it happened then
 )
 
 // Closed says whose hours hold a start back.

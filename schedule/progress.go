@@ -1,0 +1,64 @@
+package schedule
+
+import "turflast/calendars"
+
+// Progress is what has happened on site by a moment. A plan that has it is a
+// plan as at that moment: what is done stays as it was, what is in hand has
+// only its rest to do, and nothing else starts before the moment.
+type Progress struct {
+	At         calendars.Instant  // the moment; "now" to the programme
+	Tasks      []TaskProgress     // by TaskID
+	Deliveries []DeliveryProgress // by DeliveryID
+}
+
+// TaskProgress is what has happened to one task.
+type TaskProgress struct {
+	Start  calendars.Instant // when it was started; zero when it wasn't
+	Finish calendars.Instant // when its work was finished; zero when it isn't
+	Left   Effort            // of a task in hand: what is left to do of it at the moment
+	Paused bool              // in hand, and nobody at it at the moment
+	Worked []calendars.Span  // the stretches worked before the moment, sorted
+	Heads  []int             // by Task.Crew: those who have worked on it; nil when it wasn't started
+	Signed calendars.Instant // when its hold point was signed; zero when it isn't
+	Failed calendars.Instant // when its hold point last failed, if it wasn't signed after; else zero
+}
+
+// DeliveryProgress is what has happened to one delivery. Of one that has come,
+// Delivery.Arrives is when it came; of one that hasn't, when it is now expected.
+type DeliveryProgress struct {
+	Arrived bool
+	Refused bool              // sent away at the gate, and not come again
+	Start   calendars.Instant // when unloading began; zero when it hasn't
+	Finish  calendars.Instant // when it was over; zero when it isn't
+	Left    calendars.Minutes // of an unloading in hand: the time left at the moment
+}
+
+// Started says whether a task was started by the moment of the plan's progress.
+func (p *Plan) Started(t TaskID) bool { return p.Progress != nil && p.Progress.Tasks[t].Start != 0 }
+
+// Finished says whether a task's work was finished by then.
+func (p *Plan) Finished(t TaskID) bool { return p.Progress != nil && p.Progress.Tasks[t].Finish != 0 }
+
+// InHand says whether a task was started and not finished by then.
+func (p *Plan) InHand(t TaskID) bool { return p.Started(t) && !p.Finished(t) }
+
+// Rest is the work still to do of a task: all of it before it is started, none
+// once it is finished.
+func (p *Plan) Rest(t TaskID) Effort {
+	switch {
+	case p.Finished(t):
+		return Effort{}
+	case p.Started(t):
+		return p.Progress.Tasks[t].Left
+	}
+	return p.Tasks[t].Effort
+}
+
+// Now is the moment that the plan stands at: that of its progress, and
+// [calendars.Past] without any.
+func (p *Plan) Now() calendars.Instant {
+	if p.Progress == nil {
+		return calendars.Past
+	}
+	return p.Progress.At
+}
