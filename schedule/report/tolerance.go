@@ -55,6 +55,9 @@ func (r *Report) Tolerance(out io.Writer, t *Tolerance) error {
 
 func (r *Report) met() bool { return r.prog.Blocked == nil && len(r.prog.Breaks) == 0 }
 
+// hurtWords explains the order of deliveries.
+const hurtWords = "First those that can take the least of their worst lateness, a day where the plan says none."
+
 // heldWords explains the figures that aren't proven to be all.
 const heldWords = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
 
@@ -65,7 +68,8 @@ func (r *Report) lateLorries(w *page, list []tolerance.Delivery) {
 		return
 	}
 	w.paragraph("", "One at a time; work is arranged anew around it, and everything checked.")
-	list = lorriesByHurt(list)
+	w.paragraph("", hurtWords)
+	list = tolerance.ByHurt(r.plan, list)
 	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !lorryTolerance(d).Closed() }) {
 		w.paragraph("", heldWords)
 	}
@@ -103,27 +107,17 @@ func taskTolerance(t tolerance.Task) wording.Tolerance {
 	return wording.Tolerance{At: t.Start, Held: t.Held, Broken: t.Broken}
 }
 
-// lorriesByHurt lists deliveries with what can hurt most first: the least
-// tolerance, none in hand at all before that.
-func lorriesByHurt(list []tolerance.Delivery) []tolerance.Delivery {
-	return byHurt(list, lorryTolerance, func(d tolerance.Delivery) calendars.Minutes { return lorryTolerance(d).Clock() })
-}
-
-// tasksByHurt lists tasks likewise, by their own hours.
+// tasksByHurt lists tasks with what can hurt most first: the least tolerance, by
+// their own hours; none in hand at all before that.
 func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
-	return byHurt(list, taskTolerance, r.ownHours)
-}
-
-func byHurt[T any](list []T, of func(T) wording.Tolerance, length func(T) calendars.Minutes) []T {
-	known := func(t wording.Tolerance) int {
+	known := func(t tolerance.Task) int {
 		if t.Held == calendars.Past {
 			return 0
 		}
 		return 1
 	}
-	return slices.SortedStableFunc(slices.Values(list), func(a, b T) int {
-		x, y := of(a), of(b)
-		return cmp.Or(known(x)-known(y), cmp.Compare(length(a), length(b)), cmp.Compare(x.At, y.At))
+	return slices.SortedStableFunc(slices.Values(list), func(a, b tolerance.Task) int {
+		return cmp.Or(known(a)-known(b), cmp.Compare(r.ownHours(a), r.ownHours(b)), cmp.Compare(a.Start, b.Start))
 	})
 }
 
