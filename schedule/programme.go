@@ -70,6 +70,7 @@ type Move struct {
 // TaskDates are one task's dates, floats and reasons.
 type TaskDates struct {
 	Start, Finish         calendars.Instant // Never when the task has no place
+	Resumes               calendars.Instant // of a task in hand: when its rest goes on; else zero
 	Done                  calendars.Instant // work, cure and hold point
 	Signed                calendars.Instant // hold point over; Finish when there is none
 	LateStart, LateFinish calendars.Instant // Never when nothing limits them, Past when no opening is early enough

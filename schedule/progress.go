@@ -54,6 +54,22 @@ func (p *Plan) Rest(t TaskID) Effort {
 	return p.Tasks[t].Effort
 }
 
+// Arrived says whether a lorry had come by the moment of the plan's progress.
+func (p *Plan) Arrived(d DeliveryID) bool {
+	return p.Progress != nil && p.Progress.Deliveries[d].Arrived
+}
+
+// Unloading says whether a delivery's unloading had begun by the moment of the
+// plan's progress.
+func (p *Plan) Unloading(d DeliveryID) bool {
+	return p.Progress != nil && p.Progress.Deliveries[d].Start != 0
+}
+
+// Unloaded says whether a delivery's unloading was over by then.
+func (p *Plan) Unloaded(d DeliveryID) bool {
+	return p.Progress != nil && p.Progress.Deliveries[d].Finish != 0
+}
+
 // Now is the moment that the plan stands at: that of its progress, and
 // [calendars.Past] without any.
 func (p *Plan) Now() calendars.Instant {

@@ -40,11 +40,12 @@ func Signed(n *network.Network, node *network.Node, finish calendars.Instant) ca
 		return finish
 	}
 	h := &n.Holds[node.Hold]
+	finish = max(finish, h.From)
 	if len(h.Appointments) == 0 {
-		return n.Calendars[node.Place].Add(finish, h.Takes)
+		return max(n.Calendars[node.Place].Add(finish, h.Takes), h.Least)
 	}
 	for _, a := range h.Appointments {
-		if a >= finish {
+		if a >= finish && a.Plus(h.Takes) >= h.Least {
 			return a.Plus(h.Takes)
 		}
 	}
@@ -79,9 +80,11 @@ func Waited(n *network.Network, from *network.Node, e *network.End, place *calen
 }
 
 // Place puts a node at the earliest start that is at or after from and whose
-// finish is at or after until.
+// finish is at or after until; a fixed one stands where it does.
 func Place(n *network.Network, node *network.Node, from, until calendars.Instant) (start, finish calendars.Instant) {
 	switch {
+	case node.Fixed:
+		return node.Earliest, node.Earliest
 	case from == calendars.Never || until == calendars.Never:
 		return calendars.Never, calendars.Never
 	case node.Work == 0:

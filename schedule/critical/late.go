@@ -158,15 +158,26 @@ func unsigned(n *network.Network, node *network.Node, at calendars.Instant) cale
 		return at
 	}
 	h := &n.Holds[node.Hold]
+	if at < h.Least {
+		return calendars.Past
+	}
 	if len(h.Appointments) == 0 {
-		return n.Calendars[node.Place].Subtract(at, h.Takes)
+		return notBefore(h.From, n.Calendars[node.Place].Subtract(at, h.Takes))
 	}
 	for k := len(h.Appointments) - 1; k >= 0; k-- {
-		if a := h.Appointments[k]; a.Plus(h.Takes) <= at {
-			return a
+		if a := h.Appointments[k]; a.Plus(h.Takes) <= at && a.Plus(h.Takes) >= h.Least {
+			return notBefore(h.From, a)
 		}
 	}
 	return calendars.Past
+}
+
+// notBefore is a moment, Past when it is before from.
+func notBefore(from, at calendars.Instant) calendars.Instant {
+	if at < from {
+		return calendars.Past
+	}
+	return at
 }
 
 // undone is the latest finish from which a node is done by at.

@@ -214,11 +214,12 @@ func (x *individual) hash() uint64 {
 }
 
 // first samples schedules: pure late starts, what the search is to start from,
-// then late starts with random regret.
+// then late starts with random regret. The former are tried whatever the budget,
+// until one has a place for all.
 func (s *search) first(count int) []individual {
 	var pop []individual
 	key := make([]calendars.Instant, len(s.late))
-	for k := 0; k < count && (!s.spent() || s.b.built == 0); k++ { // one at least
+	for k := 0; k < count && (!s.spent() || k <= len(s.o.From) && !s.best.Found); k++ {
 		copy(key, s.late)
 		mode := make([]uint8, len(key))
 		switch {

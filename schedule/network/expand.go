@@ -17,7 +17,9 @@ type Model struct {
 	Heads   [][]int // by TaskID and Task.Crew: people at work on it
 	Arcs    []Arc   // as expanded, dropped ones too, between node numbers
 	Origins []Origin
-	into    Plain // arcs into each node number
+	Limits  []Limit // longest waits that run from what has happened
+	into    Plain   // arcs into each node number
+	began   map[int32]schedule.TaskID
 }
 
 // OriginKind says what part of a plan made an arc.
@@ -117,10 +119,14 @@ func (m *Model) Rebooked(p *schedule.Plan) *Model {
 	q.Plan, q.Network = p, &n
 	n.Nodes = append([]Node(nil), n.Nodes...)
 	for i := range p.Deliveries {
-		setArrival(p, schedule.DeliveryID(i), &n.Nodes[q.UnloadNode(schedule.DeliveryID(i))])
+		node := &n.Nodes[q.UnloadNode(schedule.DeliveryID(i))]
+		setArrival(p, schedule.DeliveryID(i), node)
+		standUnloading(p, schedule.DeliveryID(i), node)
 	}
 	for i := range p.Tasks {
-		n.Nodes[q.TaskNode(schedule.TaskID(i))].LatestFinish = LatestFinish(p, &p.Tasks[i], None)
+		if !p.Finished(schedule.TaskID(i)) {
+			n.Nodes[q.TaskNode(schedule.TaskID(i))].LatestFinish = LatestFinish(p, &p.Tasks[i], None)
+		}
 	}
 	return &q
 }
@@ -156,7 +162,7 @@ func (x *expansion) nodes() {
 			})
 			continue
 		}
-		x.spec.Nodes = append(x.spec.Nodes, x.taskNode(&p.Tasks[i], x.m.Heads[i]))
+		x.spec.Nodes = append(x.spec.Nodes, x.taskNode(schedule.TaskID(i), x.m.Heads[i]))
 	}
 	for i := range p.Deliveries {
 		d := &p.Deliveries[i]
@@ -166,6 +172,7 @@ func (x *expansion) nodes() {
 			LatestFinish: calendars.Never, LatestDone: p.Site.Handover,
 		}
 		setArrival(p, schedule.DeliveryID(i), &n)
+		standUnloading(p, schedule.DeliveryID(i), &n)
 		x.spec.Nodes = append(x.spec.Nodes, n)
 	}
 }
@@ -189,14 +196,15 @@ func setArrival(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
 	n.LatestStart = delivery.Arrives.Plus(delivery.Waits)
 }
 
-func (x *expansion) taskNode(t *schedule.Task, heads []int) Node {
+func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	p, all := x.m.Plan, 0
+	t := &p.Tasks[id]
 	for _, h := range heads {
 		all += h
 	}
 	zone := &p.Zones[t.Zones[0]]
 	n := Node{
-		Work: t.Effort.Time(all), Unbroken: t.Unbroken, Cure: t.Cure, Hold: None,
+		Work: p.Rest(id).Time(all), Unbroken: t.Unbroken, Cure: t.Cure, Hold: None,
 		Calendar: x.index(x.m.Hours.Task(t, heads)), Place: x.index(x.m.Hours.Places[t.Zones[0]]),
 		Earliest: p.Site.Opens, LatestStart: calendars.Never,
 		LatestFinish: LatestFinish(p, t, None), LatestDone: p.Site.Handover,
@@ -213,8 +221,9 @@ func (x *expansion) taskNode(t *schedule.Task, heads []int) Node {
 	}
 	if t.Hold != nil {
 		n.Hold = int32(len(x.spec.Holds))
-		x.spec.Holds = append(x.spec.Holds, Hold{t.Hold.Takes, t.Hold.Appointments})
+		x.spec.Holds = append(x.spec.Holds, Hold{Takes: t.Hold.Takes, From: calendars.Past, Least: calendars.Past, Appointments: t.Hold.Appointments})
 	}
+	x.stand(id, &n)
 	return n
 }
 
@@ -241,9 +250,9 @@ func (x *expansion) optional() []bool {
 	return out
 }
 
-// arc adds an arc, but none to or from a task left out.
+// arc adds an arc, but none to or from a task left out, and none to what is past.
 func (x *expansion) arc(a Arc, from Origin) {
-	if x.dropped(a.From) || x.dropped(a.To) {
+	if x.dropped(a.From) || x.dropped(a.To) || !x.past(&a) {
 		return
 	}
 	x.spec.Arcs = append(x.spec.Arcs, a)

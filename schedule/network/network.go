@@ -20,6 +20,7 @@ type Node struct {
 	Place    int32 // index of Calendars: in whose open time lags to it and its hold point run
 	Unbroken bool  // the work fits in one opening
 	Joint    bool  // stands for no activity: gathers arcs, takes no time
+	Fixed    bool  // takes no time and stands at Earliest, whatever comes before it
 
 	Cure calendars.Minutes // clock wait after the finish
 	Hold int32             // index of Holds, or None
@@ -34,10 +35,11 @@ type Node struct {
 const None = -1
 
 // Hold is a sign-off between a finish and what follows it: in open time of the
-// node's place, or on the clock from the first appointment at or after the
-// finish.
+// node's place, or on the clock from the first appointment, from the finish or
+// From on. It is over at Least or later.
 type Hold struct {
 	Takes        calendars.Minutes
+	From, Least  calendars.Instant   // Past for any time
 	Appointments []calendars.Instant // sorted; none: any time
 }
 

@@ -150,9 +150,15 @@ func (m *model) times(g *schedule.Programme) *critical.Times {
 		case task != schedule.None && !g.Tasks[task].Dropped:
 			d := &g.Tasks[task]
 			t.Start[k], t.Finish[k], t.Done[k] = d.Start, d.Finish, d.Done
+			if m.plan.Started(task) {
+				t.Start[k] = max(d.Resumes, m.m.Nodes[k].Earliest) // its rest, or its finish
+			}
 		case delivery != schedule.None:
 			u := &g.Unloads[delivery]
 			t.Start[k], t.Finish[k], t.Done[k] = u.Start, u.Finish, u.Finish
+			if m.plan.Unloading(delivery) {
+				t.Start[k] = u.Finish.Plus(-m.m.Nodes[k].Work)
+			}
 		default:
 			from, until := critical.Held(n, t, k)
 			t.Start[k], t.Finish[k] = critical.Place(n, &n.Nodes[k], from, until)
@@ -195,8 +201,19 @@ func (m *model) addDates(dropped []bool) {
 		d, id := &p.Deliveries[i], schedule.DeliveryID(i)
 		node := int32(m.m.UnloadNode(id))
 		m.dates = append(m.dates,
-			date{kind: schedule.BreakHandover, task: schedule.None, delivery: id, node: node, event: levelling.AtFinish, limit: p.Site.Handover},
-			date{kind: schedule.BreakWaits, task: schedule.None, delivery: id, counted: true, node: node, event: levelling.AtStart, limit: d.Arrives.Plus(d.Waits)})
+			date{kind: schedule.BreakHandover, task: schedule.None, delivery: id, node: node, event: levelling.AtFinish, limit: p.Site.Handover})
+		if !p.Unloading(id) {
+			m.dates = append(m.dates,
+				date{kind: schedule.BreakWaits, task: schedule.None, delivery: id, counted: true, node: node, event: levelling.AtStart, limit: d.Arrives.Plus(d.Waits)})
+		}
+	}
+	for _, l := range m.m.Limits {
+		t, lorry := m.m.Activity(l.Number)
+		d := date{kind: schedule.BreakWithin, task: t, delivery: lorry, node: m.m.Number[l.Number], event: levelling.AtStart, limit: l.At}
+		if l.Finish {
+			d.event = levelling.AtFinish
+		}
+		m.dates = append(m.dates, d)
 	}
 }
 
@@ -260,7 +277,7 @@ func (m *model) addPaces(c *curves, pace float64) {
 func (m *model) addLorries(c *curves) {
 	for i := range m.plan.Deliveries {
 		l, id := m.plan.Deliveries[i].Late, schedule.DeliveryID(i)
-		if l == nil || l.Chance <= 0 || l.Worst <= 0 {
+		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.plan.Arrived(id) {
 			continue
 		}
 		m.lates = append(m.lates, lateLorry{id, int32(m.m.UnloadNode(id)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
@@ -312,7 +329,7 @@ func (m *model) addSky(dropped []bool) {
 	if first == calendars.Never || share == 0 {
 		return
 	}
-	first = min(first, m.plan.Site.Opens)
+	first = max(min(first, m.plan.Site.Opens), m.plan.Now())
 	m.sky = &sky{wet: w, share: share}
 	loc := m.plan.Site.Location
 	upto := calendars.DateIn(m.plan.Site.Handover.Plus(Weather), loc) + 1

@@ -195,9 +195,7 @@ func (r *Report) oddsCauseOf(c *odds.Cause) oddsCause {
 
 func (r *Report) oddsBrokenOf(b *odds.Broken, builds int) oddsBroken {
 	out := oddsBroken{
-		Kind: [...]string{
-			schedule.BreakHandover: "handover", schedule.BreakBy: "by", schedule.BreakKeep: "keep", schedule.BreakWaits: "waits",
-		}[b.Kind],
+		Kind:   breakKinds[b.Kind],
 		Builds: b.Builds, Sentence: r.brokenIn(b, builds),
 	}
 	if b.Task != schedule.None {

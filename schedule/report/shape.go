@@ -156,6 +156,7 @@ var (
 	scopes     = [...]string{schedule.Logic: "logic", schedule.Crews: "crews"}
 	breakKinds = [...]string{
 		schedule.BreakHandover: "handover", schedule.BreakBy: "by", schedule.BreakKeep: "keep", schedule.BreakWaits: "waits",
+		schedule.BreakWithin: "within",
 	}
 	reasonKinds = [...]string{
 		schedule.ByOpening: "opening", schedule.ByNotBefore: "not_before", schedule.ByGiven: "given",
@@ -163,6 +164,7 @@ var (
 		schedule.ByDelivery: "delivery", schedule.ByArrival: "arrival", schedule.ByWithin: "within",
 		schedule.ByClosedHours: "closed_hours", schedule.ByUnbroken: "unbroken",
 		schedule.ByCrew: "crew", schedule.ByMachine: "machine", schedule.ByZone: "zone", schedule.ByGate: "gate", schedule.ByAlone: "alone",
+		schedule.ByNow: "now", schedule.ByLog: "log",
 	}
 	closedKinds = [...]string{
 		schedule.ClosedNobody: "", schedule.ClosedSite: "site", schedule.ClosedPlace: "place", schedule.ClosedGate: "gate",

@@ -52,6 +52,7 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 			p.dates(schedule.TaskID(i))
 		}
 	}
+	p.limits()
 	return p
 }
 
@@ -62,14 +63,14 @@ func (p *Problem) task(s *Set, id schedule.TaskID) {
 	t := &s.plan.Tasks[id]
 	k := p.Model.TaskNode(id)
 	p.Counts[k] = !t.Optional
-	p.Heads[id] = s.choices(t, p.Model.Heads[id])
+	p.Heads[id] = s.choices(id, p.Model.Heads[id])
 	modes := make([]levelling.Mode, 0, len(p.Heads[id]))
 	for _, heads := range p.Heads[id] {
 		all := 0
 		for _, h := range heads {
 			all += h
 		}
-		modes = append(modes, levelling.Mode{Work: t.Effort.Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
+		modes = append(modes, levelling.Mode{Work: s.plan.Rest(id).Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
 	}
 	p.Modes[k] = modes
 }
@@ -86,8 +87,12 @@ func (p *Problem) calendar(c *calendars.Calendar) int32 {
 
 // choices lists the heads that a task may have, those that the model has first.
 // Where work isn't shared out among heads, more of them gain nothing.
-func (s *Set) choices(t *schedule.Task, first []int) [][]int {
+func (s *Set) choices(id schedule.TaskID, first []int) [][]int {
 	out := [][]int{first}
+	if s.plan.Finished(id) {
+		return out
+	}
+	t, shared := &s.plan.Tasks[id], s.plan.Rest(id).Shared()
 	room := s.Hours.Room(t)
 	heads := make([]int, len(t.Crew))
 	var choose func(i, left int)
@@ -101,7 +106,7 @@ func (s *Set) choices(t *schedule.Task, first []int) [][]int {
 		default:
 			c := t.Crew[i]
 			most := min(c.Most, s.Hours.Crews[c.Crew].Max())
-			if !t.Effort.Shared() {
+			if !shared {
 				most = c.Least
 			}
 			for h := most; h >= c.Least; h-- {
@@ -122,18 +127,20 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	if free && d.Movable != nil {
 		booking = int32(len(p.Bookings))
 		p.Bookings = append(p.Bookings, levelling.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
-		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens)
+		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens, s.plan.Now())
 	}
 	p.add(k, levelling.AtFinish, levelling.Handover, s.plan.Site.Handover)
-	p.Dates = append(p.Dates, levelling.Date{
-		Node: int32(k), Event: levelling.AtStart, Weight: levelling.KeepsAndWaits,
-		Booking: booking, At: d.Arrives.Plus(d.Waits), Limit: d.Waits,
-	})
+	if !s.plan.Unloading(id) {
+		p.Dates = append(p.Dates, levelling.Date{
+			Node: int32(k), Event: levelling.AtStart, Weight: levelling.KeepsAndWaits,
+			Booking: booking, At: d.Arrives.Plus(d.Waits), Limit: d.Waits,
+		})
+	}
 	if d.Keep == 0 {
 		return
 	}
 	for _, u := range s.plan.Users(id) {
-		if p.Left(u) {
+		if p.Left(u) || s.plan.Finished(u) {
 			continue
 		}
 		p.Dates = append(p.Dates, levelling.Date{
@@ -143,15 +150,26 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	}
 }
 
-// dates adds the dates of a task but for keeps.
+// dates adds the dates of a task but for keeps. What is past can't be bettered.
 func (p *Problem) dates(id schedule.TaskID) {
 	plan := p.Model.Plan
 	t, k := &plan.Tasks[id], p.Model.TaskNode(id)
 	if !t.Optional {
 		p.add(k, levelling.AtDone, levelling.Handover, plan.Site.Handover)
 	}
-	if t.By != 0 {
+	if t.By != 0 && !plan.Finished(id) {
 		p.add(k, levelling.AtFinish, levelling.ByDates, t.By)
+	}
+}
+
+// limits adds the longest waits that run from what has happened.
+func (p *Problem) limits() {
+	for _, l := range p.Model.Limits {
+		e := levelling.AtStart
+		if l.Finish {
+			e = levelling.AtFinish
+		}
+		p.add(int(p.Model.Number[l.Number]), e, levelling.KeepsAndWaits, l.At)
 	}
 }
 

@@ -95,8 +95,12 @@ func (s *Set) always(n int) *calendars.Profile {
 	return calendars.NewProfile([]calendars.Change{{Span: s.Hours.Line, By: n}})
 }
 
-// Task is what a task needs with so many heads of each of its crews.
+// Task is what a task needs with so many heads of each of its crews; nothing once
+// it is finished.
 func (s *Set) Task(id schedule.TaskID, heads []int) []levelling.Need {
+	if s.plan.Finished(id) {
+		return nil
+	}
 	t := &s.plan.Tasks[id]
 	var out []levelling.Need
 	room := 0
@@ -125,8 +129,11 @@ func (s *Set) Task(id schedule.TaskID, heads []int) []levelling.Need {
 	return append(out, s.alone[id]...)
 }
 
-// Unload is what an unloading needs.
+// Unload is what an unloading needs; nothing once it is over.
 func (s *Set) Unload(id schedule.DeliveryID) []levelling.Need {
+	if s.plan.Unloaded(id) {
+		return nil
+	}
 	u := &s.plan.Deliveries[id].Unload
 	var out []levelling.Need
 	for _, c := range u.Crew {
@@ -154,14 +161,29 @@ func put(needs []levelling.Need, r int32, amount int, stays bool) []levelling.Ne
 	return append(needs, levelling.Need{Resource: r, Amount: int32(amount), Stays: stays})
 }
 
-// keep makes a resource that one task holds whole while others share it.
+// keep makes a resource that one task holds whole while others share it. What is
+// finished holds nothing but what lasts after its finish.
 func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs levelling.Need) {
-	if len(others) == 0 {
+	others = slices.DeleteFunc(slices.Clone(others), s.plan.Finished)
+	finished := s.plan.Finished(holder)
+	if len(others) == 0 || finished && its.After == 0 {
 		return
 	}
 	r := none(Alone)
 	r.Task = holder
-	of := s.add(r, s.always(len(others)))
+	all := calendars.Change{Span: s.Hours.Line, By: len(others)}
+	of := s.add(r, calendars.NewProfile([]calendars.Change{all}))
+	if finished {
+		was := s.plan.Progress.Tasks[holder].Finish
+		s.Capacity[of] = calendars.NewProfile([]calendars.Change{
+			all, {Span: calendars.Span{Start: was, End: was.Plus(its.After)}, By: -len(others)},
+		})
+		theirs.Resource, theirs.Amount = of, 1
+		for _, o := range others {
+			s.alone[o] = append(s.alone[o], theirs)
+		}
+		return
+	}
 	its.Resource, its.Amount = of, int32(len(others))
 	s.alone[holder] = append(s.alone[holder], its)
 	theirs.Resource, theirs.Amount = of, 1

@@ -8,6 +8,7 @@ import (
 	"turflast/schedule"
 	"turflast/schedule/critical"
 	"turflast/schedule/levelling"
+	"turflast/schedule/network"
 	"turflast/schedule/resources"
 )
 
@@ -15,7 +16,9 @@ import (
 // moves from the reference, least waiting of living stock, fewest changes of
 // zone, least sum of starts.
 type aims struct {
-	wanted *levelling.From // the reference's starts and heads, by node; nil without one
+	wanted *levelling.From // the reference's starts and heads that can be kept, by node; nil without one
+	from   *levelling.From // all of them
+	inHand []kept          // tasks in hand, whose heads are kept likewise
 	stock  []stock
 	crews  [][]int32 // nodes of the tasks of each crew
 	zone   []schedule.ZoneID
@@ -25,6 +28,12 @@ type aims struct {
 type stock struct {
 	unload int32
 	users  []int32
+}
+
+// kept is a node and the mode that it had.
+type kept struct {
+	node int32
+	mode uint8
 }
 
 func newAims(c *crews, f *found) *aims {
@@ -52,39 +61,71 @@ func newAims(c *crews, f *found) *aims {
 			}
 		}
 	}
+	for i := range p.Tasks {
+		if id := schedule.TaskID(i); p.InHand(id) && !left(id) {
+			a.inHand = append(a.inHand, kept{int32(m.TaskNode(id)), modeOf(f.problem, id, p.Progress.Tasks[i].Heads)})
+		}
+	}
 	a.want(c.o.Reference, f.problem)
 	return a
 }
 
-// want reads the starts and heads of a reference.
+// want reads the starts and heads of a reference. What has begun can't be moved.
 func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
 	m := p.Model
 	if g == nil || len(g.Tasks) != len(m.Plan.Tasks) {
 		return
 	}
-	a.wanted = &levelling.From{Start: make([]calendars.Instant, len(m.Nodes)), Mode: make([]uint8, len(m.Nodes))}
-	for k := range a.wanted.Start {
-		a.wanted.Start[k] = calendars.Past
+	a.from = &levelling.From{Start: make([]calendars.Instant, len(m.Nodes)), Mode: make([]uint8, len(m.Nodes))}
+	for k := range a.from.Start {
+		a.from.Start[k] = calendars.Past
 	}
+	a.wanted = &levelling.From{Start: slices.Clone(a.from.Start), Mode: a.from.Mode}
 	for i := range g.Tasks {
-		k := m.TaskNode(schedule.TaskID(i))
-		if t := &g.Tasks[i]; !t.Dropped && t.Start.IsReal() && !p.Left(schedule.TaskID(i)) {
-			a.wanted.Start[k] = t.Start
-			same := func(heads []int) bool { return slices.Equal(heads, t.Heads) }
-			a.wanted.Mode[k] = uint8(max(slices.IndexFunc(p.Heads[i], same), 0))
+		k, id := m.TaskNode(schedule.TaskID(i)), schedule.TaskID(i)
+		t := &g.Tasks[i]
+		if t.Dropped || !t.Start.IsReal() || p.Left(id) {
+			continue
 		}
+		a.from.Start[k] = t.Start
+		if !m.Plan.Started(id) {
+			a.wanted.Start[k] = t.Start
+		}
+		a.from.Mode[k] = modeOf(p, id, t.Heads)
 	}
+	a.wantLorries(g, m)
+}
+
+func (a *aims) wantLorries(g *schedule.Programme, m *network.Model) {
 	for i := range g.Unloads {
 		if u := &g.Unloads[i]; i < len(m.Plan.Deliveries) && u.Start.IsReal() {
-			a.wanted.Start[m.UnloadNode(schedule.DeliveryID(i))] = u.Start
+			k := m.UnloadNode(schedule.DeliveryID(i))
+			a.from.Start[k] = u.Start
+			if !m.Plan.Unloading(schedule.DeliveryID(i)) {
+				a.wanted.Start[k] = u.Start
+			}
 		}
 	}
 }
 
-func (a *aims) weigh(t *critical.Times, _ []uint8) (w [5]int64) {
+// modeOf is the mode in which a task has those heads, the first if there is none.
+func modeOf(p *resources.Problem, t schedule.TaskID, heads []int) uint8 {
+	same := func(h []int) bool { return slices.Equal(h, heads) }
+	return uint8(max(slices.IndexFunc(p.Heads[t], same), 0))
+}
+
+func (a *aims) weigh(t *critical.Times, modes []uint8) (w [5]int64) {
+	for _, h := range a.inHand {
+		if modes[h.node] != h.mode {
+			w[0]++
+		}
+	}
 	if a.wanted != nil {
 		for k, was := range a.wanted.Start {
-			if was != calendars.Past && was != t.Start[k] {
+			if was == calendars.Past {
+				continue
+			}
+			if was != t.Start[k] || a.wanted.Mode[k] != modes[k] {
 				w[0]++
 				w[1] += int64(max(was-t.Start[k], t.Start[k]-was))
 			}

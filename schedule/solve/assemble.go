@@ -77,6 +77,7 @@ func (a *assembly) dates() {
 			d.Work = slices.AppendSeq(make([]calendars.Span, 0, 2),
 				a.m.Calendars[node.Calendar].Openings(d.Start, d.Finish))
 		}
+		a.stood(schedule.TaskID(i))
 	}
 	for i := range p.Deliveries {
 		k := a.m.UnloadNode(schedule.DeliveryID(i))
@@ -85,6 +86,35 @@ func (a *assembly) dates() {
 			LateArrival: a.lateArrival(schedule.DeliveryID(i)),
 			TotalFloat:  critical.Total(a.m.Network, t, k), FreeFloat: free[k],
 		}
+		a.unloaded(schedule.DeliveryID(i))
+	}
+}
+
+// stood puts what has happened in front of the dates of a task's rest.
+func (a *assembly) stood(id schedule.TaskID) {
+	if !a.s.plan.Started(id) {
+		return
+	}
+	d, was := &a.g.Tasks[id], &a.s.plan.Progress.Tasks[id]
+	if was.Finish != 0 {
+		d.LateStart, d.LateFinish, d.TotalFloat, d.FreeFloat = was.Start, was.Finish, 0, 0
+		d.Heads = was.Heads
+	} else {
+		d.Resumes = d.Start
+	}
+	d.Start = was.Start
+	d.Work = append(slices.Clone(was.Worked), d.Work...)
+}
+
+// unloaded does the same for a delivery.
+func (a *assembly) unloaded(id schedule.DeliveryID) {
+	if !a.s.plan.Unloading(id) {
+		return
+	}
+	u := &a.g.Unloads[id]
+	u.Start, u.LateArrival = a.s.plan.Progress.Deliveries[id].Start, u.Arrives
+	if a.s.plan.Unloaded(id) {
+		u.LateStart, u.TotalFloat, u.FreeFloat = u.Start, 0, 0
 	}
 }
 
@@ -151,7 +181,24 @@ func (a *assembly) breaks() {
 		add(schedule.BreakHandover, schedule.None, id, p.Site.Handover, u.Finish)
 		add(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
 	}
+	for _, l := range a.m.Limits {
+		t, d := a.m.Activity(l.Number)
+		add(schedule.BreakWithin, t, d, l.At, a.event(t, d, l.Finish))
+	}
 	slices.SortFunc(g.Breaks, func(x, y schedule.Break) int {
-		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Task, y.Task), cmp.Compare(x.Delivery, y.Delivery))
+		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Task, y.Task), cmp.Compare(x.Delivery, y.Delivery), cmp.Compare(x.Limit, y.Limit))
 	})
+}
+
+// event is the start or finish in the programme of a task or an unloading.
+func (a *assembly) event(t schedule.TaskID, d schedule.DeliveryID, finish bool) calendars.Instant {
+	switch {
+	case t != schedule.None && finish:
+		return a.g.Tasks[t].Finish
+	case t != schedule.None:
+		return a.g.Tasks[t].Start
+	case finish:
+		return a.g.Unloads[d].Finish
+	}
+	return a.g.Unloads[d].Start
 }

@@ -176,8 +176,8 @@ func (c *crews) search(ch choice, before *found) *found {
 		Schedules: schedules, Settle: ch.settle, Searches: 2, Seed: c.o.Seed + uint64(ch.stage)<<16,
 		Stop: ch.stop, Wanted: aims.wanted,
 	}
-	if aims.wanted != nil {
-		o.From = append(o.From, *aims.wanted)
+	if aims.from != nil {
+		o.From = append(o.From, *aims.from)
 	}
 	if before != nil && before.Found {
 		o.From = append(o.From, f.from(before))
@@ -286,7 +286,7 @@ func (f *found) freed(c *crews) []bool {
 func (c *crews) optional() []schedule.TaskID {
 	var out []schedule.TaskID
 	for i := range c.s.plan.Tasks {
-		if c.s.plan.Tasks[i].Optional {
+		if c.s.plan.Tasks[i].Optional && !c.s.plan.Started(schedule.TaskID(i)) {
 			out = append(out, schedule.TaskID(i))
 		}
 	}

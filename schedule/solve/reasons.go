@@ -37,6 +37,14 @@ func (a *assembly) why(number int32) []schedule.Reason {
 	}
 	driver := drivers[0]
 	out := []schedule.Reason{driver}
+	if was, begun := a.begun(number); begun {
+		// It began when it began; what follows says what holds its rest.
+		out = []schedule.Reason{was}
+		if driver.Kind == schedule.ByLog || driver.Kind == schedule.ByNow {
+			return out
+		}
+		out = append(out, driver)
+	}
 	if !driver.Finishes && driver.Until < a.t.Start[k] {
 		out = append(out, a.closed(number, driver.Until))
 	}
@@ -100,10 +108,13 @@ func (a *assembly) arcReason(number, arc int32) schedule.Reason {
 	from, origin := a.m.Arcs[arc].From, a.m.Origins[arc]
 	r := nothing(byOrigin[origin.Kind])
 	r.Rule, r.Zone = origin.Rule, origin.Zone
-	if a.m.Nodes[a.m.Number[from]].Joint {
+	if a.m.Began(from) == schedule.None && a.m.Nodes[a.m.Number[from]].Joint {
 		from, arc = a.behindJoint(from)
 	}
 	r.Task, r.Delivery = a.m.Activity(from)
+	if began := a.m.Began(from); began != schedule.None {
+		r.Task = began
+	}
 	a.fill(&r, arc, a.m.Nodes[a.m.Number[number]].Place)
 	return r
 }
@@ -161,8 +172,44 @@ func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 	return r
 }
 
-// ownReasons adds the moments that a task or an unloading may not start before.
+// begun says when a task or an unloading began, if it has.
+func (a *assembly) begun(number int32) (r schedule.Reason, ok bool) {
+	p := a.s.plan
+	r = nothing(schedule.ByLog)
+	switch t, d := a.m.Activity(number); {
+	case t != schedule.None && p.Started(t):
+		was := &p.Progress.Tasks[t]
+		r.Event, r.Until = was.Start, max(was.Start, was.Finish)
+	case d != schedule.None && p.Unloading(d):
+		was := &p.Progress.Deliveries[d]
+		r.Event, r.Until = was.Start, max(was.Start, was.Finish)
+	default:
+		return r, false
+	}
+	return r, true
+}
+
+// ownReasons adds the moments that a task or an unloading may not start before:
+// those of its own, and now; of one that has begun, when that was, and now for
+// its rest.
 func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Reason {
+	was, begun := a.begun(number)
+	if begun {
+		out = append(out, was)
+	} else {
+		out = a.moments(out, number)
+	}
+	if now := a.s.plan.Now(); now != calendars.Past {
+		r := nothing(schedule.ByNow)
+		r.Event, r.Until = now, now
+		out = append(out, r)
+	}
+	return out
+}
+
+// moments adds the moments of its own before which a task or an unloading may
+// not start.
+func (a *assembly) moments(out []schedule.Reason, number int32) []schedule.Reason {
 	p := a.s.plan
 	task, delivery := a.m.Activity(number)
 	at := func(k schedule.ReasonKind, t calendars.Instant) *schedule.Reason {

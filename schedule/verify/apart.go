@@ -7,10 +7,11 @@ import (
 	"turflast/schedule"
 )
 
-// overlap says whether two tasks' whole spans, pauses included, share a minute.
+// overlap says whether two tasks' whole spans, pauses included, share a minute
+// that is still to come.
 func (c *checker) overlap(a, b schedule.TaskID) bool {
-	x, y := &c.g.Tasks[a], &c.g.Tasks[b]
-	return max(x.Start, y.Start) < min(x.Finish, y.Finish)
+	x, y := c.ahead(a), c.ahead(b)
+	return max(x.Start, y.Start) < min(x.End, y.End)
 }
 
 // checkApart asks that tasks kept apart, by name or by a rule, never overlap.
@@ -47,8 +48,8 @@ func (c *checker) overlaps(a, b schedule.TaskID, why string) {
 
 // works says whether a task works in the span, and from when.
 func (c *checker) works(id schedule.TaskID, o open) (calendars.Instant, bool) {
-	d := &c.g.Tasks[id]
-	if len(o) == 0 || d.Finish <= o[0].Start || d.Start >= o[len(o)-1].End || len(d.Heads) != len(c.p.Tasks[id].Crew) {
+	d, span := &c.g.Tasks[id], c.ahead(id)
+	if len(o) == 0 || span.End <= o[0].Start || span.Start >= o[len(o)-1].End || len(d.Heads) != len(c.p.Tasks[id].Crew) {
 		return 0, false
 	}
 	both := c.worked(id).meet(o)
@@ -82,13 +83,14 @@ func (c *checker) checkClears() {
 // time: from the task's start to its finish and so long after.
 func (c *checker) checkClosings() {
 	for i := range c.p.Tasks {
-		t, d := &c.p.Tasks[i], &c.g.Tasks[i]
+		t := &c.p.Tasks[i]
 		if !t.Closes.Timed || !c.here[i] {
 			continue
 		}
-		shut := open{}.with(calendars.Span{Start: d.Start, End: d.Finish.Plus(t.Closes.For)})
+		shut := c.ahead(schedule.TaskID(i))
+		shut.End = shut.End.Plus(t.Closes.For)
 		c.eachBehind(schedule.TaskID(i), func(other schedule.TaskID) {
-			if at, found := c.works(other, shut); found {
+			if at, found := c.works(other, open{}.with(shut)); found {
 				c.fault("closes_way_in", other, schedule.None, "%s works %s, behind the way in that %s closes", c.p.Tasks[other].ID, c.at(at), t.ID)
 			}
 		})

@@ -97,12 +97,13 @@ func (c *checker) breaks() []schedule.Break {
 		date(schedule.BreakHandover, schedule.None, id, c.p.Site.Handover, u.Finish)
 		date(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(d.Waits), u.Start)
 	}
+	c.limits(func(b schedule.Break) { date(b.Kind, b.Task, b.Delivery, b.Limit, b.Actual) })
 	slices.SortFunc(out, byKind)
 	return out
 }
 
 func byKind(a, b schedule.Break) int {
-	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Task, b.Task), cmp.Compare(a.Delivery, b.Delivery))
+	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Task, b.Task), cmp.Compare(a.Delivery, b.Delivery), cmp.Compare(a.Limit, b.Limit))
 }
 
 // compareBreaks asks that the broken dates reported are those found.

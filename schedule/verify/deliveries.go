@@ -24,6 +24,10 @@ func (c *checker) checkDeliveries() {
 		id := schedule.DeliveryID(i)
 		d, u := &c.p.Deliveries[i], &c.g.Unloads[i]
 		c.checkArrival(id)
+		c.checkUnloadingBegun(id)
+		if c.p.Unloaded(id) {
+			continue
+		}
 		if u.Start < u.Arrives {
 			c.fault("arrival", schedule.None, id, "%s is unloaded from %s, before it arrives %s", d.ID, c.at(u.Start), c.at(u.Arrives))
 		}
@@ -56,13 +60,13 @@ func (c *checker) checkArrival(id schedule.DeliveryID) {
 // and those of its crews and machines.
 func (c *checker) checkUnloading(id schedule.DeliveryID) {
 	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
-	if got := calendars.Minutes(u.Finish - u.Start); got != d.Unload.Takes {
+	span := c.unloadingAhead(id)
+	if got := calendars.Minutes(u.Finish - u.Start); got != d.Unload.Takes && !c.p.Unloading(id) {
 		c.fault("unloading time", schedule.None, id, "%s is unloaded in %d m, it takes %d m", d.ID, got, d.Unload.Takes)
 	}
-	if d.Unload.Takes == 0 {
+	if span.Start == span.End {
 		return
 	}
-	span := calendars.Span{Start: u.Start, End: u.Finish}
 	whole := func(o open) bool { return len(o) == 1 && o[0] == span }
 	if !whole(open{span}.meet(c.hours.gate)) {
 		c.fault("gate hours", schedule.None, id, "%s is unloaded %s to %s, outside the hours of the gate", d.ID, c.at(u.Start), c.at(u.Finish))

@@ -80,8 +80,8 @@ func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	work := c.worked(id)
 	held := work
-	if t.Stays && d.Start < d.Finish {
-		held = open{{Start: d.Start, End: d.Finish}}
+	if span := c.ahead(id); t.Stays && span.Start < span.End {
+		held = open{span}
 	}
 	hold := func(s *shared, over open, n int) {
 		for _, span := range over {
@@ -100,8 +100,7 @@ func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared
 }
 
 func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines []shared, gate *shared) {
-	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
-	span := calendars.Span{Start: u.Start, End: u.Finish}
+	d, span := &c.p.Deliveries[id], c.unloadingAhead(id)
 	gate.uses = append(gate.uses, use{span, 1, schedule.None, id})
 	for _, need := range d.Unload.Crew {
 		crews[need.Crew].uses = append(crews[need.Crew].uses, use{span, need.Least, schedule.None, id})

@@ -27,7 +27,7 @@ func (c *checker) checkLinks(id schedule.TaskID) {
 // checkLink asks a link's wait, its hold point and its longest time of the two
 // events that it joins.
 func (c *checker) checkLink(f follower, l schedule.Link) {
-	if !c.here[l.From] {
+	if !c.here[l.From] || c.past(f, l.Kind.ToFinish()) {
 		return
 	}
 	from := &c.p.Tasks[l.From]
@@ -47,7 +47,7 @@ func (c *checker) checkLink(f follower, l schedule.Link) {
 	if l.Kind.FromFinish() && from.Hold != nil && moment < c.signed[l.From] {
 		tell("hold point", "before the sign-off")
 	}
-	if l.HasWithin && moment > event.Plus(l.Within) {
+	if l.HasWithin && moment > event.Plus(l.Within) && !c.ran(l) {
 		tell("within", "too late")
 	}
 }
@@ -131,6 +131,9 @@ func (c *checker) checkRules() {
 				free = max(c.g.Tasks[a].Finish.Plus(r.After), c.signed[a])
 			}
 			for _, b := range then {
+				if c.p.Started(b) {
+					continue
+				}
 				if start := c.g.Tasks[b].Start; start < free && a != b && (r.Everywhere || meet(&c.p.Tasks[a], &c.p.Tasks[b])) {
 					c.fault("rule", b, schedule.None, "%s starts %s, before %s holds it no more at %s: %s",
 						c.p.Tasks[b].ID, c.at(start), c.p.Tasks[a].ID, c.at(free), r.Text)
@@ -182,7 +185,7 @@ func (c *checker) eachBehind(closer schedule.TaskID, f func(schedule.TaskID)) {
 // checkWaysIn asks that what closes a way in comes after all work behind it.
 func (c *checker) checkWaysIn() {
 	for i := range c.p.Tasks {
-		if !c.p.Tasks[i].Closes.Orders {
+		if !c.p.Tasks[i].Closes.Orders || c.p.Started(schedule.TaskID(i)) {
 			continue
 		}
 		start := c.g.Tasks[i].Start

@@ -16,7 +16,7 @@ func (c *checker) finishAll() {
 			continue
 		}
 		t, finish := &c.p.Tasks[i], c.g.Tasks[i].Finish
-		c.signed[i] = c.signOff(t, finish)
+		c.signed[i] = c.signOff(schedule.TaskID(i), finish)
 		c.done[i] = max(finish.Plus(t.Cure), c.signed[i])
 		if c.done[i] == calendars.Never {
 			c.missing = true
@@ -26,28 +26,36 @@ func (c *checker) finishAll() {
 
 // signOff is when a task's hold point is over: at the first appointment from
 // the finish on and so long on the clock after it, or so much time of the place
-// after the finish.
-func (c *checker) signOff(t *schedule.Task, finish calendars.Instant) calendars.Instant {
-	switch {
-	case t.Hold == nil:
+// after the finish; when it was signed, or not before now.
+func (c *checker) signOff(id schedule.TaskID, finish calendars.Instant) calendars.Instant {
+	t := &c.p.Tasks[id]
+	if t.Hold == nil {
 		return finish
-	case len(t.Hold.Appointments) > 0:
+	}
+	if c.p.Progress != nil {
+		was := &c.p.Progress.Tasks[id]
+		if was.Signed != 0 {
+			return max(was.Signed, finish)
+		}
+		finish = max(finish, was.Failed)
+	}
+	if len(t.Hold.Appointments) > 0 {
 		for _, at := range t.Hold.Appointments {
-			if at >= finish {
+			if at >= finish && at.Plus(t.Hold.Takes) >= c.p.Now() {
 				return at.Plus(t.Hold.Takes)
 			}
 		}
 		return calendars.Never
 	}
 	if at := c.hours.places[t.Zones[0]].after(finish, t.Hold.Takes); at != calendars.Never {
-		return at
+		return max(at, c.p.Now())
 	}
 	// The place stays closed beyond the days that the programme touches.
 	far := hours{p: c.p, holidays: c.hours.holidays}
 	far.clock = newClock(c.p.Site.Location, calendars.Span{Start: finish, End: max(finish, c.p.Site.Handover).Plus(52 * calendars.Week)})
 	site := &c.p.Site.Hours
 	far.site = far.build(site.Weekly, site.On, true).without(site.Closed)
-	return far.placeOf(&c.p.Zones[t.Zones[0]]).after(finish, t.Hold.Takes)
+	return max(far.placeOf(&c.p.Zones[t.Zones[0]]).after(finish, t.Hold.Takes), c.p.Now())
 }
 
 func (c *checker) checkTasks() {
@@ -56,13 +64,19 @@ func (c *checker) checkTasks() {
 			continue
 		}
 		id := schedule.TaskID(i)
-		c.checkEarliest(id)
+		c.checkBegun(id)
+		c.checkStated(id)
+		if c.p.Finished(id) {
+			continue
+		}
 		if c.checkHeads(id) {
 			c.checkWork(id)
 		}
-		c.checkStated(id)
 		c.checkLinks(id)
-		c.checkUses(id)
+		if !c.p.Started(id) {
+			c.checkEarliest(id)
+			c.checkUses(id)
+		}
 	}
 }
 
@@ -125,11 +139,11 @@ func (c *checker) room(id schedule.TaskID) int {
 	return n
 }
 
-// worked is the time in which a task is worked.
+// worked is the time in which a task is worked, the past left out.
 func (c *checker) worked(id schedule.TaskID) open {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	place := c.hours.places[t.Zones[0]]
-	o := c.hours.worked(place, calendars.Span{Start: d.Start, End: d.Finish}, t.Crew, d.Heads, t.Machines)
+	o := c.hours.worked(place, c.ahead(id), t.Crew, d.Heads, t.Machines)
 	if t.Loud && c.p.Site.Loud != nil && !c.p.OffSite(t) {
 		o = o.meet(c.hours.loud)
 	}
@@ -140,45 +154,59 @@ func (c *checker) worked(id schedule.TaskID) open {
 }
 
 // checkWork asks that a task starts on a worked minute, finishes at the end of
-// one, and works exactly its time between.
+// one, and works exactly its time between; of one in hand, its rest.
 func (c *checker) checkWork(id schedule.TaskID) {
-	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
-	heads := 0
-	for _, n := range d.Heads {
-		heads += n
-	}
-	takes := t.Effort.Takes
-	if t.Effort.Num > 0 {
-		each := t.Effort.Den * int64(max(heads, 1))
-		takes = calendars.Minutes((t.Effort.Num + each - 1) / each)
-	}
+	t, span := &c.p.Tasks[id], c.ahead(id)
+	takes := c.takes(id)
 	if takes == 0 {
-		if d.Start != d.Finish {
+		if span.Start != span.End {
 			c.fault("working time", id, schedule.None, "%s takes no time but finishes after it starts", t.ID)
 		}
 		c.checkStretches(id, nil)
 		return
 	}
-	if rule, who := c.closed(id, d.Start); rule != "" {
-		c.fault(rule, id, schedule.None, "%s starts %s, outside the hours of %s", t.ID, c.at(d.Start), who)
+	if rule, who := c.closed(id, span.Start); rule != "" {
+		c.fault(rule, id, schedule.None, "%s starts %s, outside the hours of %s", t.ID, c.at(span.Start), who)
 	}
-	if rule, who := c.closed(id, d.Finish-1); rule != "" {
-		c.fault(rule, id, schedule.None, "%s finishes %s, outside the hours of %s", t.ID, c.at(d.Finish), who)
+	if rule, who := c.closed(id, span.End-1); rule != "" {
+		c.fault(rule, id, schedule.None, "%s finishes %s, outside the hours of %s", t.ID, c.at(span.End), who)
 	}
 	work := c.worked(id)
 	c.checkStretches(id, work)
 	if got := work.total(); got != takes {
 		c.fault("working time", id, schedule.None, "%s works %d m between its dates, it takes %d m", t.ID, got, takes)
 	}
-	if t.Unbroken && len(work) > 1 {
+	if t.Unbroken && len(work) > 1 && !c.p.Started(id) {
 		c.fault("unbroken", id, schedule.None, "%s pauses %s, it may not", t.ID, c.at(work[0].End))
 	}
 }
 
-// checkStretches asks that the stretches said to be worked are those that are.
+// takes is the working time still to come with the heads that the programme has.
+func (c *checker) takes(id schedule.TaskID) calendars.Minutes {
+	effort := c.p.Tasks[id].Effort
+	if c.p.Started(id) {
+		effort = c.p.Progress.Tasks[id].Left
+	}
+	if effort.Num == 0 {
+		return effort.Takes
+	}
+	heads := 0
+	for _, n := range c.g.Tasks[id].Heads {
+		heads += n
+	}
+	each := effort.Den * int64(max(heads, 1))
+	return calendars.Minutes((effort.Num + each - 1) / each)
+}
+
+// checkStretches asks that the stretches said to be worked are those that are,
+// after those that were.
 func (c *checker) checkStretches(id schedule.TaskID, work open) {
-	if stated := c.g.Tasks[id].Work; !slices.Equal(stated, work) {
-		c.fault("work", id, schedule.None, "%s is worked in %d stretches, other than the %d said", c.p.Tasks[id].ID, len(work), len(stated))
+	var was open
+	if c.p.Started(id) {
+		was = c.p.Progress.Tasks[id].Worked
+	}
+	if stated := c.g.Tasks[id].Work; !slices.Equal(stated, append(slices.Clip(was), work...)) {
+		c.fault("work", id, schedule.None, "%s is worked in %d stretches, other than the %d said", c.p.Tasks[id].ID, len(was)+len(work), len(stated))
 	}
 }
 

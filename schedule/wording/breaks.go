@@ -32,6 +32,13 @@ func (w *Writer) Break(b schedule.Break) string {
 		}
 		return fmt.Sprintf("%s stands until %s, %s longer than the %s it waits.", capital(w.lorry(b.Delivery)), w.Moment(b.Actual),
 			clock(calendars.Minutes(b.Actual-b.Limit)), clock(d.Waits))
+	case schedule.BreakWithin:
+		name := capital(w.other(schedule.Reason{Task: b.Task, Delivery: b.Delivery}))
+		if b.Actual == calendars.Never {
+			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", name, w.Moment(b.Limit))
+		}
+		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", name, w.Moment(b.Limit), w.Moment(b.Actual),
+			clock(calendars.Minutes(b.Actual-b.Limit)))
 	}
 	return ""
 }
@@ -65,6 +72,8 @@ func (w *Writer) Remedy(b schedule.Break) string {
 	case schedule.BreakWaits:
 		d := &w.plan.Deliveries[b.Delivery]
 		return fmt.Sprintf("Book %s for %s or later, or ask the lorry to stand longer.", d.What, w.Moment(b.Actual.Plus(-d.Waits)))
+	case schedule.BreakWithin:
+		return "See whether what came before still serves, or must be done again."
 	case schedule.BreakBy:
 		return fmt.Sprintf("Win the time on what %s waits for, or move its date.", w.Task(b.Task))
 	}

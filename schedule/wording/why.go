@@ -19,7 +19,21 @@ func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
 	if d.Start == calendars.Never {
 		return w.noPlace(g, t)
 	}
+	if w.plan.Started(t) {
+		return w.sofar(g, t)
+	}
 	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, t)
+}
+
+// sofar says of a task that was started when that was, and when its rest goes on.
+func (w *Writer) sofar(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	s := fmt.Sprintf("%s started %s", w.Task(t), w.Moment(d.Start))
+	if w.plan.Finished(t) {
+		return fmt.Sprintf("%s and was finished %s.", s, w.Then(d.Finish, d.Start))
+	}
+	s += fmt.Sprintf("; its rest goes on %s", w.Moment(d.Resumes))
+	return w.because(s, d.Why[min(1, len(d.Why)):], d.Resumes, t)
 }
 
 // noPlace says why a task has no dates.
@@ -42,6 +56,9 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 		event = "loading"
 	}
 	name := capital(w.Delivery(d))
+	if w.plan.Unloading(d) {
+		return fmt.Sprintf("%s came %s; %s started %s.", name, w.Moment(u.Arrives), event, w.Then(u.Start, u.Arrives))
+	}
 	if u.Start == calendars.Never {
 		return fmt.Sprintf("%s: no hours are open for %s it.", name, event)
 	}
@@ -83,10 +100,29 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.Task
 		return w.closedFor(r) + " until " + then(r.Until)
 	case schedule.ByUnbroken:
 		return "it must be done in one, and no stretch before " + then(r.Until) + " is long enough"
+	}
+	return w.sharedOrPast(r, at, t)
+}
+
+// sharedOrPast is a reason that the order of hands gives, or what has happened.
+func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	switch r.Kind {
 	case schedule.ByAlone:
 		return w.alone(r, at, t)
+	case schedule.ByNow:
+		return "nothing more can be done of it before now, " + w.Then(r.Until, at)
+	case schedule.ByLog:
+		return w.happened(r, at)
 	}
 	return w.shared(r, at)
+}
+
+// happened says when something began or was over.
+func (w *Writer) happened(r schedule.Reason, at calendars.Instant) string {
+	if r.Until > r.Event {
+		return "it was finished " + w.Then(r.Until, at)
+	}
+	return "it started " + w.Then(r.Event, at)
 }
 
 // opening says that work off site may start then, or that the site opens then or

@@ -1,0 +1,137 @@
+package network
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Limit is the latest moment for an event of a node by a longest wait that runs
+// from something that has happened already. It is a date that may break.
+type Limit struct {
+	Number int32 // of the node held
+	Finish bool  // its finish is held, not its start
+	From   schedule.TaskID
+	At     calendars.Instant
+}
+
+// Began is the task whose actual start a node number stands for, or None.
+func (m *Model) Began(number int32) schedule.TaskID {
+	if t, known := m.began[number]; known {
+		return t
+	}
+	return schedule.None
+}
+
+// stand brings a task's node to where the plan's progress has it: a finished
+// task only stands at its finish, one in hand has its rest to do, and nothing
+// else starts in the past. A hold point is over when it was signed, or not before
+// now, and is done anew from when it failed.
+func (x *expansion) stand(id schedule.TaskID, n *Node) {
+	p := x.m.Plan
+	if p.Progress == nil {
+		return
+	}
+	now, was := p.Progress.At, &p.Progress.Tasks[id]
+	switch {
+	case was.Finish != 0:
+		n.Work, n.Fixed, n.Unbroken, n.Earliest = 0, true, false, was.Finish
+		n.LatestFinish = calendars.Never
+	case was.Start != 0:
+		n.Unbroken, n.Earliest = false, now
+	default:
+		n.Earliest = max(n.Earliest, now)
+	}
+	if n.Hold == None {
+		return
+	}
+	h := &x.spec.Holds[n.Hold]
+	h.From, h.Least = was.Failed, now
+	if was.Signed != 0 {
+		*h = Hold{Appointments: []calendars.Instant{max(was.Signed, was.Finish)}}
+	}
+}
+
+// standUnloading does the same for an unloading.
+func standUnloading(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
+	if p.Progress == nil {
+		return
+	}
+	switch was := &p.Progress.Deliveries[d]; {
+	case was.Finish != 0:
+		n.Work, n.Fixed, n.Earliest, n.LatestStart = 0, true, was.Finish, calendars.Never
+	case was.Start != 0:
+		n.Work, n.Earliest, n.LatestStart = was.Left, p.Progress.At, calendars.Never
+	default:
+		n.Earliest = max(n.Earliest, p.Progress.At)
+	}
+}
+
+// happened says whether an event of a node number is past.
+func (x *expansion) happened(number int32, finish bool) bool {
+	p := x.m.Plan
+	if p.Progress == nil {
+		return false
+	}
+	t, d := x.m.Activity(number)
+	switch {
+	case t != schedule.None && finish:
+		return p.Finished(t)
+	case t != schedule.None:
+		return p.Started(t)
+	case d != schedule.None && finish:
+		return p.Unloaded(d)
+	case d != schedule.None:
+		return p.Unloading(d)
+	}
+	return false
+}
+
+// past brings an arc to what has happened: nothing holds an event that is past,
+// and what follows an actual start hangs on a node that stands there. It says
+// whether the arc is still wanted.
+func (x *expansion) past(a *Arc) bool {
+	if x.happened(a.To, a.Kind.ToFinish()) {
+		return false
+	}
+	if t, _ := x.m.Activity(a.From); t == schedule.None || !x.happened(a.From, a.Kind.FromFinish()) {
+		return true
+	}
+	was := &x.m.Plan.Progress.Tasks[a.From]
+	event := was.Finish
+	if !a.Kind.FromFinish() {
+		event = was.Start
+	}
+	if a.HasWithin {
+		a.HasWithin = false
+		x.m.Limits = append(x.m.Limits, Limit{a.To, a.Kind.ToFinish(), schedule.TaskID(a.From), event.Plus(a.Within)})
+		n := &x.spec.Nodes[a.To]
+		if a.Kind.ToFinish() {
+			n.LatestFinish = min(n.LatestFinish, event.Plus(a.Within))
+		} else {
+			n.LatestStart = min(n.LatestStart, event.Plus(a.Within))
+		}
+	}
+	if !a.Kind.FromFinish() {
+		a.From = x.start(schedule.TaskID(a.From), event)
+	}
+	return true
+}
+
+// start is the number of the node that stands at a task's actual start.
+func (x *expansion) start(t schedule.TaskID, at calendars.Instant) int32 {
+	for number, of := range x.m.began {
+		if of == t {
+			return number
+		}
+	}
+	number := int32(len(x.spec.Nodes))
+	if x.m.began == nil {
+		x.m.began = make(map[int32]schedule.TaskID)
+	}
+	x.m.began[number] = t
+	x.spec.Nodes = append(x.spec.Nodes, Node{
+		Joint: true, Fixed: true, Hold: None, Earliest: at,
+		LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
+	})
+	return number
+}

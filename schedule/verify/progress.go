@@ -1,0 +1,130 @@
+package verify
+
+import (
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// ahead is the span of what is still to come of a task: all of it before it is
+// started, its rest while it is in hand, nothing after.
+func (c *checker) ahead(id schedule.TaskID) calendars.Span {
+	d := &c.g.Tasks[id]
+	switch {
+	case c.p.Finished(id):
+		return calendars.Span{Start: d.Finish, End: d.Finish}
+	case c.p.Started(id):
+		return calendars.Span{Start: d.Resumes, End: d.Finish}
+	}
+	return calendars.Span{Start: d.Start, End: d.Finish}
+}
+
+// unloadingAhead is the same of an unloading.
+func (c *checker) unloadingAhead(id schedule.DeliveryID) calendars.Span {
+	u := &c.g.Unloads[id]
+	switch {
+	case c.p.Unloaded(id):
+		return calendars.Span{Start: u.Finish, End: u.Finish}
+	case c.p.Unloading(id):
+		return calendars.Span{Start: u.Finish.Plus(-c.p.Progress.Deliveries[id].Left), End: u.Finish}
+	}
+	return calendars.Span{Start: u.Start, End: u.Finish}
+}
+
+// checkBegun asks that what has happened of a task is shown as it happened, that
+// its rest doesn't go on in the past, and that nothing else starts there.
+func (c *checker) checkBegun(id schedule.TaskID) {
+	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
+	if !c.p.Started(id) {
+		if d.Resumes != 0 {
+			c.fault("progress", id, schedule.None, "%s goes on %s without having begun", t.ID, c.at(d.Resumes))
+		}
+		if now := c.p.Now(); d.Start < now {
+			c.fault("past", id, schedule.None, "%s starts %s, in the past", t.ID, c.at(d.Start))
+		}
+		return
+	}
+	was := &c.p.Progress.Tasks[id]
+	if d.Start != was.Start {
+		c.fault("progress", id, schedule.None, "%s starts %s, it did %s", t.ID, c.at(d.Start), c.at(was.Start))
+	}
+	if was.Finish != 0 {
+		if d.Finish != was.Finish || d.Resumes != 0 {
+			c.fault("progress", id, schedule.None, "%s finishes %s, it did %s", t.ID, c.at(d.Finish), c.at(was.Finish))
+		}
+		if !slices.Equal(d.Work, was.Worked) {
+			c.fault("progress", id, schedule.None, "%s is said to be worked at other times than it was", t.ID)
+		}
+		return
+	}
+	if d.Resumes < c.p.Progress.At {
+		c.fault("past", id, schedule.None, "the rest of %s goes on %s, in the past", t.ID, c.at(d.Resumes))
+	}
+}
+
+// checkUnloadingBegun asks the same of an unloading.
+func (c *checker) checkUnloadingBegun(id schedule.DeliveryID) {
+	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
+	if span := c.unloadingAhead(id); !c.p.Unloaded(id) && span.Start < c.p.Now() {
+		c.fault("past", schedule.None, id, "%s is unloaded %s, in the past", d.ID, c.at(span.Start))
+	}
+	if !c.p.Unloading(id) {
+		return
+	}
+	was := &c.p.Progress.Deliveries[id]
+	if u.Start != was.Start || was.Finish != 0 && u.Finish != was.Finish {
+		c.fault("progress", schedule.None, id, "%s is unloaded %s to %s, it was from %s", d.ID, c.at(u.Start), c.at(u.Finish), c.at(was.Start))
+	}
+}
+
+// past says whether the event of a follower that a link holds has happened.
+func (c *checker) past(f follower, finish bool) bool {
+	switch {
+	case f.task != schedule.None && finish:
+		return c.p.Finished(f.task)
+	case f.task != schedule.None:
+		return c.p.Started(f.task)
+	case finish:
+		return c.p.Unloaded(f.delivery)
+	}
+	return c.p.Unloading(f.delivery)
+}
+
+// limits yields the longest waits that run from what has happened to what
+// hasn't: dates that may break.
+func (c *checker) limits(yield func(schedule.Break)) {
+	each := func(links []schedule.Link, t schedule.TaskID, d schedule.DeliveryID, start, finish calendars.Instant) {
+		for _, l := range links {
+			if !l.HasWithin || c.past(follower{task: t, delivery: d}, l.Kind.ToFinish()) || !c.ran(l) {
+				continue
+			}
+			event, moment := c.p.Progress.Tasks[l.From].Start, start
+			if l.Kind.FromFinish() {
+				event = c.p.Progress.Tasks[l.From].Finish
+			}
+			if l.Kind.ToFinish() {
+				moment = finish
+			}
+			yield(schedule.Break{Kind: schedule.BreakWithin, Task: t, Delivery: d, Limit: event.Plus(l.Within), Actual: moment})
+		}
+	}
+	for i := range c.p.Tasks {
+		if c.here[i] {
+			each(c.p.Tasks[i].After, schedule.TaskID(i), schedule.None, c.g.Tasks[i].Start, c.g.Tasks[i].Finish)
+		}
+	}
+	for i := range c.p.Deliveries {
+		if c.came[i] {
+			each(c.p.Deliveries[i].After, schedule.None, schedule.DeliveryID(i), c.g.Unloads[i].Start, c.g.Unloads[i].Finish)
+		}
+	}
+}
+
+// ran says whether the event that a link runs from has happened.
+func (c *checker) ran(l schedule.Link) bool {
+	if l.Kind.FromFinish() {
+		return c.p.Finished(l.From)
+	}
+	return c.p.Started(l.From)
+}
