@@ -76,7 +76,7 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 	}
 	o.Stopped = t.Stopped
 	lorries := []lateLorry{}
-	for _, d := range lorriesByHurt(t.Deliveries) {
+	for _, d := range tolerance.ByHurt(r.plan, t.Deliveries) {
 		lorries = append(lorries, r.lateLorryObject(d))
 	}
 	o.Deliveries = &lorries
