@@ -51,7 +51,12 @@ type app struct {
 	logic     *Solution // of what is shown; nil until there is one
 	crews     *Solution // likewise
 	search    *search   // for a crew programme; nil when none runs
-	wait      func(time.Duration, tea.Msg) tea.Cmd
+
+	lateness, chances *study   // that run, on how late deliveries may come and on the odds
+	learned           learned  // of the crew programme
+	order             []string // deliveries by id, what can hurt most first; nil until it is known
+
+	wait func(time.Duration, tea.Msg) tea.Cmd
 
 	stamp    string            // of the file that was loaded last
 	problems schedule.Problems // of the file as it is now
@@ -76,8 +81,14 @@ func (a app) Init() tea.Cmd {
 	return tea.Batch(load(a.opts), poll())
 }
 
-// Update answers a message.
+// Update answers a message, and begins to study what is shown after it.
 func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	next, cmd := a.answer(msg)
+	next, more := next.study()
+	return next, tea.Batch(cmd, more)
+}
+
+func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		a.size = draw.Size{Width: msg.Width, Height: msg.Height}
@@ -95,6 +106,8 @@ func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.found(msg)
 	case slowMsg:
 		return a.slowed(msg)
+	case toleratedMsg, pairedMsg, oddsMsg, studyMsg:
+		return a.studied(msg)
 	case tea.KeyMsg:
 		return a.eachPressed(msg)
 	}
@@ -189,7 +202,7 @@ func (a app) show() app {
 		solution = a.crews
 	}
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
-		Hours: solution.Hours, Words: a.words, Now: a.opts.Now()}
+		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances()}
 	return a.spread()
 }
 

@@ -11,7 +11,9 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/odds"
 	front "turflast/schedule/solve"
+	"turflast/schedule/tolerance"
 	"turflast/tui/deliveries"
 	"turflast/tui/draw"
 	"turflast/tui/gardentest"
@@ -31,14 +33,17 @@ type bench struct {
 
 // file is the plan's file as the test wants it.
 type file struct {
-	plan     *schedule.Plan
-	problems schedule.Problems
-	stamp    string
-	solves   int // logic programmes made
-	searches int // crew programmes looked for
-	crews    func(context.Context, *schedule.Plan, func(calendars.Instant)) (Solution, error)
-	fail     error
-	last     *front.Solver
+	plan       *schedule.Plan
+	problems   schedule.Problems
+	stamp      string
+	solves     int // logic programmes made
+	searches   int // crew programmes looked for
+	asks       int // programmes whose tolerances were asked for
+	builds     int // programmes that odds were asked for
+	tolerances func(context.Context, *schedule.Plan, *schedule.Programme, func()) []tolerance.Delivery
+	crews      func(context.Context, *schedule.Plan, func(calendars.Instant)) (Solution, error)
+	fail       error
+	last       *front.Solver
 }
 
 // solver rebooks the last plan's solver where only arrivals differ.
@@ -56,6 +61,14 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 	f := &file{plan: p, stamp: "1"}
 	b := &bench{t: t, file: f}
 	f.crews = f.likeLogic
+	f.tolerances = func(_ context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+		s, err := f.solver(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		asked()
+		return gardentest.Tolerances(p, s.Hours(), g)
+	}
 	a := newApp(Options{
 		Name: "plan.yaml",
 		Load: func() (*schedule.Plan, schedule.Problems) { return f.plan, f.problems },
@@ -74,6 +87,17 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 		Crews: func(ctx context.Context, p *schedule.Plan, better func(calendars.Instant)) (Solution, error) {
 			f.searches++
 			return f.crews(ctx, p, better)
+		},
+		Tolerances: func(ctx context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+			f.asks++
+			return f.tolerances(ctx, p, g, asked)
+		},
+		Pairs: func(context.Context, *schedule.Plan, *schedule.Programme) []tolerance.Pair {
+			return []tolerance.Pair{{First: 0, Second: 1, Proven: true}}
+		},
+		Odds: func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error) {
+			f.builds++
+			return odds.Run(ctx, p, g, odds.Options{Builds: 500, Seed: 1, Pace: odds.UsualPace})
 		},
 		Now: func() calendars.Instant { return p.Site.Opens.Plus(-30 * calendars.Day) },
 	})

@@ -11,7 +11,7 @@ import (
 type keyMap struct {
 	Window, Day, Deliveries, Next key.Binding
 	Find, Filter, Clear           key.Binding
-	Chain, People                 key.Binding
+	Chain, People, Odds           key.Binding
 	Problems, Scope               key.Binding
 	Undo, Reload, Help, Quit      key.Binding
 }
@@ -27,6 +27,7 @@ func defaultKeys() keyMap {
 		Clear:      key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "show all again; close a page")),
 		Chain:      key.NewBinding(key.WithKeys("d"), key.WithHelp("d", "what drives the hand-over date")),
 		People:     key.NewBinding(key.WithKeys("h"), key.WithHelp("h", "heads and machines by half day, and who clashes")),
+		Odds:       key.NewBinding(key.WithKeys("o"), key.WithHelp("o", "how likely the hand-over is, and what drives the risk")),
 		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
 		Scope:      key.NewBinding(key.WithKeys("l"), key.WithHelp("l", "logic only, with hands unlimited; again: the crew programme")),
 		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last trial back")),
@@ -38,7 +39,7 @@ func defaultKeys() keyMap {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.People, k.Problems, k.Scope, k.Undo, k.Reload, k.Help, k.Quit}
+		k.People, k.Odds, k.Problems, k.Scope, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // keyLines are a heading and a line for each key.

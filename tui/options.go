@@ -8,6 +8,8 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/odds"
+	"turflast/schedule/tolerance"
 	"turflast/schedule/worktime"
 	"turflast/tui/draw"
 )
@@ -33,6 +35,15 @@ type Options struct {
 	// Crews looks for the crew programme of such a plan and tells the last
 	// finish of every better one. When the context is done it ends soon.
 	Crews func(ctx context.Context, p *schedule.Plan, better func(finish calendars.Instant)) (Solution, error)
+
+	// Tolerances asks of each delivery how late it may come around a crew programme
+	// that meets every date, telling after each; Pairs, which two break a date
+	// together. Nil when nobody asks.
+	Tolerances func(ctx context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery
+	Pairs      func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) []tolerance.Pair
+
+	// Odds builds a crew programme many times over.
+	Odds func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error)
 
 	// Now is the clock: it chooses the day shown first and draws now.
 	Now func() calendars.Instant

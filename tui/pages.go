@@ -23,6 +23,7 @@ const (
 	chainPage
 	peoplePage
 	problemsPage
+	oddsPage
 )
 
 // pageKeys are what a page's keys do.
@@ -64,6 +65,7 @@ func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
 		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", problemsPage: "PROBLEMS",
+		oddsPage: "HOW LIKELY IT IS",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -80,6 +82,8 @@ func (a app) pageLines() []draw.Message {
 		return draw.ChainLines(a.garden, a.size.Width)
 	case a.page.kind == peoplePage && a.garden != nil:
 		return draw.PeopleLines(a.garden, a.size.Width)
+	case a.page.kind == oddsPage && a.garden != nil:
+		return a.oddsLines()
 	case a.page.kind == problemsPage || a.broken:
 		return a.problemLines()
 	}

@@ -61,8 +61,10 @@ func (a app) look() (app, tea.Cmd) {
 	return a, tea.Batch(run, a.wait(soon, slowMsg{s.gen}))
 }
 
-// halt stops the search for a programme that nobody waits for any more.
+// halt stops the search for a programme, and the studies of one, that nobody
+// waits for any more.
 func (a app) halt() {
+	a.endStudies()
 	if a.search != nil {
 		a.search.stop()
 	}

@@ -35,9 +35,12 @@ func (b *bench) next() tea.Msg {
 }
 
 // holding is a bench whose plan is read and whose commands are held back from
-// then on.
+// then on; nobody asks how late deliveries may come.
 func holding(t *testing.T) *bench {
 	b := demo(t)
+	a := b.app()
+	a.opts.Tolerances = nil
+	b.model = a
 	b.hold = true
 	b.press("/", "62 m2", "enter", "3")
 	return b

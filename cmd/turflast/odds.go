@@ -11,6 +11,9 @@ import (
 	"turflast/schedule/report"
 )
 
+// usualSeed is where what is drawn comes from unless another is asked for.
+const usualSeed = 1
+
 // oddsOptions are the options of the command as they are written.
 type oddsOptions struct {
 	builds int
@@ -45,7 +48,7 @@ What is met is what the programme meets, not what is likely.`,
 	}
 	f := c.Flags()
 	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
-	f.Uint64Var(&o.seed, "seed", 1, "the `number` that all that is drawn comes from")
+	f.Uint64Var(&o.seed, "seed", usualSeed, "the `number` that all that is drawn comes from")
 	f.StringVar(&o.spread, "spread", "pert", "the `shape` of working times and lateness: pert or triangular")
 	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace, "how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
 	f.BoolVar(&o.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")

@@ -13,7 +13,9 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/odds"
 	"turflast/schedule/solve"
+	"turflast/schedule/tolerance"
 	"turflast/tui"
 	"turflast/tui/draw"
 )
@@ -112,6 +114,11 @@ func (p *program) screen(src source) tui.Options {
 		},
 		Logic: solves.logic,
 		Crews: solves.crews,
+
+		Tolerances: solves.tolerances,
+		Pairs:      solves.pairs,
+		Odds:       builds,
+
 		Now:   func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
 		Theme: theme,
 	}
@@ -166,6 +173,29 @@ func (s *solving) crews(ctx context.Context, plan *schedule.Plan, better func(ca
 	}
 	g, err := verified(plan, solver.Crews(ctx, solve.Options{Progress: func(p solve.Progress) { better(p.Finish) }}))
 	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
+}
+
+// tolerances asks how late each delivery may come.
+func (s *solving) tolerances(ctx context.Context, plan *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+	solver, err := s.of(plan)
+	if err != nil {
+		return nil
+	}
+	return tolerance.Deliveries(ctx, solver, g, tolerance.Options{Done: asked})
+}
+
+// pairs asks which two late deliveries break a date together.
+func (s *solving) pairs(ctx context.Context, plan *schedule.Plan, g *schedule.Programme) []tolerance.Pair {
+	solver, err := s.of(plan)
+	if err != nil {
+		return nil
+	}
+	return tolerance.Pairs(ctx, solver, g, tolerance.Options{})
+}
+
+// builds builds a programme as often as "turflast odds" does.
+func builds(ctx context.Context, plan *schedule.Plan, g *schedule.Programme) (*odds.Result, error) {
+	return odds.Run(ctx, plan, g, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
 }
 
 // sameTasks says whether two plans are one but for their bookings: copies share

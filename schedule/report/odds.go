@@ -20,14 +20,25 @@ import (
 func (r *Report) Odds(out io.Writer, o *odds.Result) error {
 	w := &page{out: bufio.NewWriter(out)}
 	w.paragraph("", r.plan.Garden)
+	r.oddsHead(w, o)
+	r.drawOdds(w, o, oddsRows)
+	r.oddsBody(w, o)
+	return w.out.Flush()
+}
+
+// oddsHead is what stands above the picture.
+func (r *Report) oddsHead(w *page, o *odds.Result) {
 	w.paragraph("", r.oddsChance(o))
 	w.paragraph("", "The programme: "+lower(r.words.Margin(r.prog)))
 	w.line("")
-	r.drawOdds(w, o)
+}
+
+// oddsBody is what stands below it.
+func (r *Report) oddsBody(w *page, o *odds.Result) {
 	w.line("")
 	w.paragraph("", "One dot is a hundredth of the builds: "+dotBefore+" done by the line, "+dotBeyond+" beyond it"+neverWords(o)+".")
 	if o.Certain() {
-		return w.out.Flush()
+		return
 	}
 	w.heading("When it is done")
 	w.paragraph("", r.oddsDates(o))
@@ -37,7 +48,6 @@ func (r *Report) Odds(out io.Writer, o *odds.Result) error {
 	r.oddsBroken(w, o)
 	w.heading("What is assumed")
 	w.paragraph("", oddsAssumed(o))
-	return w.out.Flush()
 }
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
@@ -228,7 +238,7 @@ func (r *Report) oddsBroken(w *page, o *odds.Result) {
 	}
 	w.heading("Other dates that break")
 	for _, b := range o.Broken[:min(len(o.Broken), mostBroken)] {
-		w.paragraph("! ", r.brokenIn(&b, o.Builds))
+		w.paragraph(breakMark, r.brokenIn(&b, o.Builds))
 	}
 	if rest := len(o.Broken) - mostBroken; rest > 0 {
 		w.paragraph("", fmt.Sprintf("And %d more, less often.", rest))
@@ -248,6 +258,11 @@ func (r *Report) brokenIn(b *odds.Broken, builds int) string {
 		return fmt.Sprintf("%s misses its own date %s.", r.words.Task(b.Task), in)
 	case schedule.BreakKeep:
 		return fmt.Sprintf("%s is done past the keep of %s %s.", r.words.Task(b.Task), r.words.Delivery(b.Delivery), in)
+	case schedule.BreakWithin:
+		if b.Task == schedule.None {
+			return fmt.Sprintf("%s comes after its longest wait %s.", r.words.Delivery(b.Delivery), in)
+		}
+		return fmt.Sprintf("%s comes after its longest wait %s.", r.words.Task(b.Task), in)
 	}
 	return fmt.Sprintf("The lorry with %s stands longer than it waits %s.", r.words.Delivery(b.Delivery), in)
 }

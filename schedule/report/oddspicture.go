@@ -25,19 +25,22 @@ type oddsPicture struct {
 	wide    int   // dots beside each other in a pile
 	stretch calendars.Minutes
 	never   int
+	high    int // the most dots above each other
 }
 
-// The widest and highest that piles are together.
+// oddsRows is the most that is piled up on a page; oddsMargin what a page has beside
+// the widest piles together.
 const (
-	oddsColumns = 72
-	oddsRows    = 10
+	oddsRows   = 10
+	oddsMargin = 8
 )
 
 // stretches are the lengths of site time that a pile may stand for.
 var stretches = [...]calendars.Minutes{5, 10, 15, 30, 60, 120, 240, 480, 960, 1920, 3840, 7680, 15360, 1 << 20}
 
-// newOddsPicture lays out the dots in the shortest stretches that fit.
-func (r *Report) newOddsPicture(dots []calendars.Instant) oddsPicture {
+// newOddsPicture lays out the dots, so many rows high, in the shortest stretches
+// that fit the columns.
+func (r *Report) newOddsPicture(dots []calendars.Instant, most, rows int) oddsPicture {
 	var at []calendars.Minutes
 	never := 0
 	for _, d := range dots {
@@ -49,13 +52,13 @@ func (r *Report) newOddsPicture(dots []calendars.Instant) oddsPicture {
 	}
 	var p oddsPicture
 	for _, stretch := range stretches {
-		p = pile(at, stretch)
+		p = pile(at, stretch, rows)
 		p.never = never
 		columns := len(p.piles) * p.wide
 		if never > 0 {
-			columns += (never+oddsRows-1)/oddsRows + 2
+			columns += (never+rows-1)/rows + 2
 		}
-		if columns <= oddsColumns {
+		if columns <= most {
 			break
 		}
 	}
@@ -72,7 +75,7 @@ func (r *Report) fromLine(t calendars.Instant) calendars.Minutes {
 	return x
 }
 
-func pile(at []calendars.Minutes, stretch calendars.Minutes) oddsPicture {
+func pile(at []calendars.Minutes, stretch calendars.Minutes, rows int) oddsPicture {
 	place := func(x calendars.Minutes) int {
 		if x > 0 {
 			return int((x + stretch - 1) / stretch)
@@ -83,13 +86,13 @@ func pile(at []calendars.Minutes, stretch calendars.Minutes) oddsPicture {
 	for _, x := range at {
 		first, last = min(first, place(x)), max(last, place(x))
 	}
-	p := oddsPicture{piles: make([]int, last-first+1), line: 1 - first, stretch: stretch}
+	p := oddsPicture{piles: make([]int, last-first+1), line: 1 - first, stretch: stretch, high: rows}
 	most := 1
 	for _, x := range at {
 		p.piles[place(x)-first]++
 		most = max(most, p.piles[place(x)-first])
 	}
-	p.wide = (most + oddsRows - 1) / oddsRows
+	p.wide = (most + rows - 1) / rows
 	return p
 }
 
@@ -99,7 +102,7 @@ func (p *oddsPicture) rows() []string {
 	for _, n := range p.piles {
 		height = max(height, (n+p.wide-1)/p.wide)
 	}
-	apart := (p.never + oddsRows - 1) / oddsRows
+	apart := (p.never + p.high - 1) / p.high
 	if apart > 0 {
 		height = max(height, (p.never+apart-1)/apart)
 	}
@@ -144,11 +147,12 @@ func (p *oddsPicture) column(k int) int {
 }
 
 // drawOdds draws the picture: the line with its moment above, the days below.
-func (r *Report) drawOdds(w *page, result *odds.Result) {
-	p := r.newOddsPicture(result.Dots[:])
+func (r *Report) drawOdds(w *page, result *odds.Result, rows int) {
+	w.kind = pictureLine
+	p := r.newOddsPicture(result.Dots[:], w.wide()-oddsMargin, rows)
 	mark := "the line, " + r.words.Moment(r.plan.Site.Handover)
 	at := p.column(p.line) - 1
-	if at+2+runewidth.StringWidth(mark) > pageWidth {
+	if at+2+runewidth.StringWidth(mark) > w.wide() {
 		w.line(pad("", max(at-1-runewidth.StringWidth(mark), 0)) + mark + " " + oddsLine)
 	} else {
 		w.line(pad("", at) + oddsLine + " " + mark)
@@ -157,11 +161,13 @@ func (r *Report) drawOdds(w *page, result *odds.Result) {
 		w.line(row)
 	}
 	w.line(pad(strings.Repeat("─", at), at) + oddsLine + strings.Repeat("─", max(p.column(len(p.piles))-at-1, 0)))
-	w.line(r.oddsDays(&p))
+	w.line(r.oddsDays(&p, w.wide()))
+	w.kind = plainLine
 }
 
-// oddsDays names the days that piles begin in, as many as there is room for.
-func (r *Report) oddsDays(p *oddsPicture) string {
+// oddsDays names the days that piles begin in, as many as so many columns have
+// room for.
+func (r *Report) oddsDays(p *oddsPicture, width int) string {
 	line, site := r.plan.Site.Handover, r.hours.Site
 	days, named := "", ""
 	for k := range p.piles {
@@ -172,7 +178,7 @@ func (r *Report) oddsDays(p *oddsPicture) string {
 		day := strings.Fields(r.words.Moment(from))
 		label := day[0] + " " + day[1]
 		at := p.column(k)
-		if label == named || days != "" && runewidth.StringWidth(days)+2 > at || at+len(label) > pageWidth {
+		if label == named || days != "" && runewidth.StringWidth(days)+2 > at || at+len(label) > width {
 			continue
 		}
 		days, named = pad(days, at)+label, label

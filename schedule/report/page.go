@@ -17,31 +17,68 @@ const (
 )
 
 // page lays text out in lines. Its writer keeps the first error.
-type page struct{ out *bufio.Writer }
+type page struct {
+	out   *bufio.Writer
+	width int                              // in columns; 0 for pageWidth
+	kind  lineKind                         // of the lines being laid out
+	take  func(line string, kind lineKind) // takes them; nil: they are written
+}
+
+// breakMark stands before a date that breaks.
+const breakMark = "! "
+
+// lineKind says what a line is.
+type lineKind uint8
+
+const (
+	plainLine lineKind = iota
+	headingLine
+	pictureLine
+	breakLine // a date that breaks
+)
+
+// wide is how wide the widest line may be.
+func (w *page) wide() int {
+	if w.width == 0 {
+		return pageWidth
+	}
+	return w.width
+}
 
 // line writes one line without spaces at its end.
 func (w *page) line(s string) {
-	w.out.WriteString(strings.TrimRight(s, " "))
+	s = strings.TrimRight(s, " ")
+	if w.take != nil {
+		w.take(s, w.kind)
+		return
+	}
+	w.out.WriteString(s)
 	w.out.WriteByte('\n')
 }
 
 // heading starts a section.
 func (w *page) heading(s string) {
 	w.line("")
+	w.kind = headingLine
 	w.line(strings.ToUpper(s))
+	w.kind = plainLine
 }
 
 // paragraph writes text broken at spaces, with a mark before its first line and
 // the others indented by as much.
 func (w *page) paragraph(mark, text string) {
+	if mark == breakMark {
+		w.kind = breakLine
+	}
 	w.hanging(runewidth.StringWidth(mark), mark, text)
+	w.kind = plainLine
 }
 
 // hanging writes text broken at spaces beside a margin of so many columns that
 // holds a label.
 func (w *page) hanging(margin int, label, text string) {
 	label = pad(label, margin)
-	for _, part := range wrap(text, pageWidth-max(margin, runewidth.StringWidth(label))) {
+	for _, part := range wrap(text, w.wide()-max(margin, runewidth.StringWidth(label))) {
 		w.line(label + part)
 		label = strings.Repeat(" ", margin)
 	}

@@ -52,7 +52,7 @@ func (r *Report) unrecovered(w *page, found *recovery.Result) {
 	near := New(found.Nearest.Plan, found.Nearest.Programme, r.hours)
 	w.paragraph("", fmt.Sprintf("All of them together, for %s: %s", r.words.Money(found.Nearest.Cost), near.words.Margin(near.prog)))
 	for _, b := range near.prog.Breaks {
-		w.paragraph("! ", near.words.Break(b))
+		w.paragraph(breakMark, near.words.Break(b))
 	}
 }
 

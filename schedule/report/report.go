@@ -78,7 +78,7 @@ func (r *Report) broken(w *page) {
 			text += " " + remedy
 		}
 		said = remedy
-		w.paragraph("! ", text)
+		w.paragraph(breakMark, text)
 	}
 }
 

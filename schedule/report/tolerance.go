@@ -179,7 +179,7 @@ func (r *Report) latePairs(w *page, list []tolerance.Pair) {
 		w.paragraph("", "No two of those break one together.")
 	}
 	for _, p := range list {
-		w.paragraph("! ", r.lateTogether(p))
+		w.paragraph(breakMark, r.lateTogether(p))
 	}
 }
 

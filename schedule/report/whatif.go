@@ -77,7 +77,7 @@ func (x *WhatIf) breaks(w *page, r *Report, heading string, breaks []schedule.Br
 	}
 	w.heading(heading)
 	for _, b := range breaks {
-		w.paragraph("! ", r.words.Break(b))
+		w.paragraph(breakMark, r.words.Break(b))
 	}
 }
 

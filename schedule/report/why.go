@@ -33,7 +33,7 @@ func (r *Report) Why(out io.Writer, t schedule.TaskID, d schedule.DeliveryID) er
 	for _, b := range r.prog.Breaks {
 		if b.Task == t && (t != schedule.None || b.Delivery == d) {
 			w.line("")
-			w.paragraph("! ", r.words.Break(b)+" "+r.words.Remedy(b))
+			w.paragraph(breakMark, r.words.Break(b)+" "+r.words.Remedy(b))
 		}
 	}
 	w.line("")

@@ -159,3 +159,11 @@ func (m Model) View(c draw.Chrome, th draw.Theme) string {
 	}
 	return m.page.Draw(c, m.chosen, m.top, th)
 }
+
+// Order lists the deliveries by row.
+func (m Model) Order() []schedule.DeliveryID {
+	if m.page == nil {
+		return nil
+	}
+	return m.page.List()
+}

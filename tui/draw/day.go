@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"turflast/calendars"
 	"turflast/schedule"
@@ -243,8 +241,7 @@ func (g *Garden) around(s Shift) string {
 	var said []string
 	if why := g.why(s.Thing); len(why) > 0 && (s.Thing.Task < 0 || g.Programme.Tasks[s.Thing.Task].Start == s.Span.Start) {
 		clause := g.Words.Reason(why[0], s.Span.Start, s.Thing.Task)
-		first, n := utf8.DecodeRuneInString(clause)
-		said = append(said, string(unicode.ToUpper(first))+clause[n:]+".")
+		said = append(said, capital(clause)+".")
 	}
 	if then := g.then(s.Thing); then != "" {
 		said = append(said, then)

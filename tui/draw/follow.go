@@ -47,7 +47,7 @@ func (sh *Sheet) panFor(look Look) int {
 // Follow is the first row to draw so that delivery at of the list and what is
 // said of it are in sight.
 func (l *Lorries) Follow(at, top int) int {
-	return l.follow(at, top, l.size.Height-headRows-l.rule.rows(Scale{})-footRows)
+	return l.follow(at, top, l.size.Height-headRows-l.rule.rows(Scale{})-orderRows-footRows)
 }
 
 // follow does so in a body of room rows.

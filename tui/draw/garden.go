@@ -22,6 +22,9 @@ type Garden struct {
 	// shows all.
 	Tasks, Lorries []bool
 
+	// Tolerances is how late deliveries may come; nil when it isn't asked.
+	Tolerances *Tolerances
+
 	heads headLines // laid out last
 }
 

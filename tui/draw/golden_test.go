@@ -12,6 +12,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/tolerance"
 	"turflast/tui/draw"
 	"turflast/tui/gardentest"
 )
@@ -65,6 +66,12 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 		chosen = list[len(list)/2]
 	}
 	out["deliveries"] = lorries.Draw(chrome(g, s, 2), chosen, 0, th)
+	asked := *g
+	asked.Tolerances = &draw.Tolerances{Known: gardentest.Tolerances(g.Plan, g.Hours, g.Programme)}
+	for _, d := range tolerance.ByHurt(g.Plan, asked.Tolerances.Known) {
+		asked.Tolerances.Order = append(asked.Tolerances.Order, d.Delivery)
+	}
+	out["deliveries-hurt"] = draw.NewLorries(&asked, s).Draw(chrome(g, s, 2), chosen, 0, th)
 	out["chain"] = draw.Page(chrome(g, s, 0), "WHAT DRIVES THE DATE", draw.ChainLines(g, s.Width), 0, s, th)
 	out["people"] = draw.Page(chrome(g, s, 0), "PEOPLE AND MACHINES BY HALF DAY", draw.PeopleLines(g, s.Width), 0, s, th)
 	return out

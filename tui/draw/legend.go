@@ -20,7 +20,7 @@ func Legend(width int) []Message {
 		{markPause, Plain, "a pause: the same task, nobody there"},
 		{markCure, Plain, "a cure: the clock runs, hands are free"},
 		{markHold, Plain, "a hold point: what follows waits for the sign-off"},
-		{markFloat, Plain, "float: how far it may really slip (in logic only: if hands were unlimited); → and farther"},
+		{markFloat, Plain, "float: how far it may really slip (in logic only: if hands were unlimited); → and farther; apart from a lorry: when else it may come"},
 		{markGone + " " + markGone, Plain, "float that isn't there: logic allows it, hands don't"},
 		{markTrace, Chain, "the chain, from one task to the next"},
 		{markIn + " " + markOut, Plain, "a lorry in, a lorry out; ▽ △ where the file books one that a trial or the programme moves"},

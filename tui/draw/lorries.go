@@ -38,7 +38,7 @@ type Lorries struct {
 
 // NewLorries lays the deliveries out.
 func NewLorries(g *Garden, s Size) *Lorries {
-	return &Lorries{g: g, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.Deliveries()}
+	return &Lorries{g: g, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.byHurt()}
 }
 
 // List is the deliveries by row.
@@ -69,16 +69,21 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 	c.top(f.canvas, l.g, l.rule, f.lineX, 0)
 	w := &window{Sheet: &Sheet{g: l.g, size: l.size, rule: l.rule}, canvas: f.canvas, lineX: f.lineX}
 	w.ruler()
-	y, foot := headRows+l.rule.rows(Scale{}), l.size.Height-c.footRows()
+	head := headRows + l.rule.rows(Scale{})
+	y, foot := head+orderRows, l.size.Height-c.footRows()
 	if at := slices.Index(l.list, chosen); at >= 0 {
 		top = l.follow(at, top, foot-y)
 	}
 	apart := len(l.list)*2+l.Rows(chosen) < foot-y
+	told := len(l.list)*3+l.Rows(chosen) < foot-y
 	for i := top; i < len(l.list) && y < foot; i++ {
-		f.row(y, l.list[i], l.list[i] == chosen)
+		at := f.row(y, l.list[i], l.list[i] == chosen)
 		y++
-		if l.list[i] == chosen {
+		switch {
+		case l.list[i] == chosen:
 			y = f.below(y, foot, chosen, c.Keys)
+		case told && f.tell(at, y, l.list[i]):
+			y++
 		}
 		if apart {
 			y++
@@ -87,14 +92,18 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 	if len(l.list) == 0 {
 		f.put(2, y, "No delivery to show.", Plain)
 	}
-	w.behind(headRows+l.rule.rows(Scale{}), foot)
+	f.put(1, head, Cut(l.g.lorryOrder(), f.lineX-2), Quiet)
+	w.behind(head+orderRows, foot)
 	c.foot(f.canvas)
 	return f.render(th)
 }
 
+// orderRows is the height of the line that says in what order the rows stand.
+const orderRows = 1
+
 // row draws one delivery: where its lorry arrives, how late it may, and in
-// words what and when.
-func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
+// words what and when, from the column that it answers on.
+func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	g, b := f.g, &f.g.Plan.Deliveries[d]
 	x := f.rule.column(g.arrives(d))
 	mark, st := markIn, Plain
@@ -113,7 +122,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 	if late-x > 1 {
 		f.fill(x+1, min(late, f.lineX), y, markFloat, Quiet)
 	}
-	text, at := f.beside(x, late, d)
+	text, at := f.beside(x, f.again(y, late, d), d)
 	f.set(x, y, mark, st)
 	if g.Filed.Deliveries[d].Arrives != g.arrives(d) {
 		f.filed(y, d)
@@ -127,6 +136,23 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) {
 		name = st
 	}
 	f.put(at, y, text, name)
+	return at
+}
+
+// again marks where the lorry can come again, and answers the column after that,
+// which is late if nowhere.
+func (f *lorryFrame) again(y, late int, d schedule.DeliveryID) int {
+	t := f.g.tolerated(d)
+	if t == nil {
+		return late
+	}
+	for _, at := range t.Again {
+		if x := f.rule.column(at); x < f.lineX && x >= late {
+			f.set(x, y, markFloat, Quiet)
+			late = x + 1
+		}
+	}
+	return late
 }
 
 // beside is what the row says of a delivery and where: after the columns
@@ -161,7 +187,7 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 // late is the column that the arrival may slip to.
 func (f *lorryFrame) late(d schedule.DeliveryID) int {
 	x := f.rule.column(f.g.arrives(d)) + 1
-	switch at := f.g.Programme.Unloads[d].LateArrival; at {
+	switch at := f.g.latest(d); at {
 	case calendars.Past:
 		return x
 	case calendars.Never:
@@ -174,18 +200,19 @@ func (f *lorryFrame) late(d schedule.DeliveryID) int {
 // words name a delivery, its booking and the latest one at which all holds.
 func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	g, u := f.g, &f.g.Programme.Unloads[d]
-	s := g.clock(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), name)
+	late := g.latest(d)
+	s := g.when(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), name)
 	switch {
 	case !u.Start.IsReal():
 		s += ", never unloaded"
-	case u.LateArrival == calendars.Never:
+	case late == calendars.Never:
 		s += ", at any time"
-	case u.LateArrival == u.Arrives:
+	case late == u.Arrives:
 		s += ", no later"
-	case u.LateArrival == calendars.Past:
+	case late == calendars.Past:
 		s += ", too late"
 	default:
-		s += ", by " + g.Words.Then(u.LateArrival, u.Arrives)
+		s += ", by " + g.Words.Then(late, u.Arrives)
 	}
 	switch {
 	case g.Trial(d):
@@ -231,8 +258,10 @@ type lorryLine struct {
 // come, and what a trial has moved.
 func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	out := g.story(LorryThing(d), width)
-	for _, l := range Wrap(g.Words.Late(g.Programme, d), width-2) {
-		out = append(out, Message{"  " + l, Plain})
+	for _, said := range g.lateWords(d) {
+		for _, l := range Wrap(Clean(said), width-2) {
+			out = append(out, Message{"  " + l, Plain})
+		}
 	}
 	for _, l := range Wrap(Clean(g.Words.Rebooked(g.Plan, g.Programme, d)), width-2) {
 		out = append(out, Message{"  " + l, Strong})

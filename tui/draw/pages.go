@@ -31,7 +31,11 @@ func Page(c Chrome, heading string, lines []Message, top int, s Size, th Theme) 
 	cv.put(1, 2, Cut(Clean(heading), s.Width-2), Strong)
 	foot := s.Height - c.footRows()
 	for i, y := top, 4; i < len(lines) && y < foot; i, y = i+1, y+1 {
-		cv.put(1, y, Cut(lines[i].Text, s.Width-2), lines[i].Style)
+		text, st := Cut(lines[i].Text, s.Width-2), lines[i].Style
+		cv.put(1, y, text, st)
+		if st == Dots {
+			cv.dots(1, y)
+		}
 	}
 	c.foot(cv)
 	return cv.render(th)

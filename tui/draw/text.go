@@ -3,6 +3,7 @@ package draw
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -34,6 +35,12 @@ func drawable(r rune) rune {
 		return -1
 	}
 	return r
+}
+
+// capital is a clause with a capital letter, as a sentence begins.
+func capital(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
 }
 
 // Columns is the width of clean text on a terminal.

@@ -13,7 +13,9 @@ import (
 	"turflast/schedule"
 	"turflast/schedule/planfile"
 	"turflast/schedule/solve"
+	"turflast/schedule/tolerance"
 	"turflast/schedule/wording"
+	"turflast/schedule/worktime"
 	"turflast/testdata"
 	"turflast/tui/draw"
 )
@@ -107,4 +109,24 @@ func Big(n int) *schedule.Plan {
 		p.Tasks = append(p.Tasks, t)
 	}
 	return p
+}
+
+// Tolerances stand in for those that are searched for, which takes long: each
+// delivery may be as late as the programme's order allows, living stock also as
+// the gate opens next, and every second gap isn't closed.
+func Tolerances(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) []tolerance.Delivery {
+	var out []tolerance.Delivery
+	for i := range g.Unloads {
+		u := &g.Unloads[i]
+		x := tolerance.Delivery{Delivery: schedule.DeliveryID(i), Booked: u.Arrives, Held: max(u.LateArrival, u.Arrives), Earliest: u.Arrives.Plus(-calendars.Hour)}
+		if u.LateArrival == calendars.Never {
+			x.Held = p.Site.Handover
+		}
+		x.Broken = x.Held + 1 + calendars.Instant(i%2*45)
+		if p.Deliveries[i].Keep > 0 {
+			x.Again = []calendars.Instant{hours.Gate.Next(x.Held.Plus(12 * calendars.Hour))}
+		}
+		out = append(out, x)
+	}
+	return out
 }

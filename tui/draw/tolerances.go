@@ -1,0 +1,138 @@
+package draw
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/tolerance"
+	"turflast/schedule/wording"
+)
+
+// Tolerances is how late deliveries may come before a date breaks, as far as that
+// has been asked.
+type Tolerances struct {
+	Known []tolerance.Delivery // nil until all are
+	Pairs []tolerance.Pair     // that break a date together
+	Asked int                  // deliveries asked about so far
+	// Order is what can hurt most first, as known last; nil until it is.
+	Order []schedule.DeliveryID
+}
+
+// tolerated is how late a delivery may come, or nil while that isn't known.
+func (g *Garden) tolerated(d schedule.DeliveryID) *tolerance.Delivery {
+	if g.Tolerances == nil {
+		return nil
+	}
+	known := g.Tolerances.Known
+	if i := slices.IndexFunc(known, func(x tolerance.Delivery) bool { return x.Delivery == d }); i >= 0 {
+		return &known[i]
+	}
+	return nil
+}
+
+// latest is the last arrival up to which every date holds: that which crews,
+// machines and all else arranged anew allow, or until that is known that of the
+// programme's own order.
+func (g *Garden) latest(d schedule.DeliveryID) calendars.Instant {
+	if t := g.tolerated(d); t != nil {
+		return t.Held
+	}
+	return g.Programme.Unloads[d].LateArrival
+}
+
+// byHurt lists the deliveries that are shown, what can hurt most first; by
+// booking until that is known.
+func (g *Garden) byHurt() []schedule.DeliveryID {
+	list := g.Deliveries()
+	if g.Tolerances == nil || len(g.Tolerances.Order) != len(g.Plan.Deliveries) {
+		return list
+	}
+	return slices.DeleteFunc(slices.Clone(g.Tolerances.Order), func(d schedule.DeliveryID) bool { return !slices.Contains(list, d) })
+}
+
+// when is the time at which a lorry comes; with its day where the rows don't
+// stand by booking.
+func (g *Garden) when(at calendars.Instant) string {
+	if g.Tolerances != nil && g.Tolerances.Order != nil {
+		return at.In(g.Plan.Site.Location).Format("Mon 15:04")
+	}
+	return g.clock(at)
+}
+
+// lorryOrder says in what order the deliveries stand, and how far how late they
+// may come has been asked.
+func (g *Garden) lorryOrder() string {
+	const hurt = "What can hurt most first: least in hand of its worst lateness (else a day)."
+	order, t := "By booking.", g.Tolerances
+	switch {
+	case t == nil:
+		return order
+	case t.Known != nil:
+		return hurt
+	case t.Order != nil:
+		order = "What could hurt most comes first."
+	}
+	if g.Programme.Scope == schedule.Logic {
+		return order
+	}
+	if Alarm(g) {
+		return order + " While a date breaks, there's no telling how late each may come."
+	}
+	return fmt.Sprintf("%s Asking how late each may come: %d of %d.", order, t.Asked, len(g.Plan.Deliveries))
+}
+
+// lateWords say how late a delivery may come, when else, how early, and by when
+// it is ordered, and what breaks a date together with it.
+func (g *Garden) lateWords(d schedule.DeliveryID) []string {
+	t := g.tolerated(d)
+	if t == nil {
+		return []string{g.Words.Late(g.Programme, d)}
+	}
+	out := []string{strings.Join(g.toleratedWords(d, t), " ")}
+	for _, p := range g.Tolerances.Pairs {
+		if p.First == d || p.Second == d {
+			out = append(out, capital(g.Words.LateTogether(p.First, p.Second, g.lateness(p.First), g.lateness(p.Second), p.Proven)))
+		}
+	}
+	return out
+}
+
+// toleratedWords are the sentences on one delivery alone.
+func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []string {
+	var said []string
+	for _, clause := range []string{
+		g.Words.MayCome(wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken}),
+		g.Words.Again(t.Again), g.Words.Earliest(t.Booked, t.Earliest), g.Words.OrderBy(d, t.Booked, t.Held),
+	} {
+		if clause != "" {
+			said = append(said, capital(clause)+".")
+		}
+	}
+	return said
+}
+
+// tell says under a row that begins at a column how late its lorry may come, if
+// that is known, in as many sentences as there is room for.
+func (f *lorryFrame) tell(at, y int, d schedule.DeliveryID) bool {
+	t := f.g.tolerated(d)
+	if t == nil {
+		return false
+	}
+	said := f.g.toleratedWords(d, t)
+	text := Cut(said[0], f.lineX-5)
+	for _, s := range said[1:] {
+		if Columns(text)+1+Columns(s) > f.lineX-5 {
+			break
+		}
+		text += " " + s
+	}
+	f.put(max(min(at, f.lineX-2-Columns(text)), 3), y, text, Quiet)
+	return true
+}
+
+func (g *Garden) lateness(d schedule.DeliveryID) calendars.Minutes {
+	return tolerance.Lateness(&g.Plan.Deliveries[d])
+}

@@ -1,0 +1,219 @@
+package tui
+
+import (
+	"context"
+	"slices"
+	"sync/atomic"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/schedule"
+	"turflast/schedule/odds"
+	"turflast/schedule/tolerance"
+	"turflast/tui/draw"
+)
+
+// study finds something out about a crew programme beside the screen. It begins
+// when what shows it is looked at, and is stopped when the programme is replaced.
+type study struct {
+	of    *Solution
+	stop  context.CancelFunc
+	asked atomic.Int64
+}
+
+// learned is what studies found.
+type learned struct {
+	of    *Solution // the crew programme that it is about; nil before there is any
+	late  []tolerance.Delivery
+	pairs []tolerance.Pair
+	odds  *odds.Result
+	fault error // why there are no odds
+}
+
+// Messages of studies; stopped ones found nothing.
+type (
+	toleratedMsg struct {
+		study   *study
+		stopped bool
+		late    []tolerance.Delivery
+	}
+	pairedMsg struct {
+		study   *study
+		stopped bool
+		pairs   []tolerance.Pair
+	}
+	oddsMsg struct {
+		study   *study
+		stopped bool
+		odds    *odds.Result
+		fault   error
+	}
+	studyMsg struct{ study *study } // one goes on
+)
+
+// studied answers the messages of studies.
+func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
+	switch msg := msg.(type) {
+	case toleratedMsg:
+		return a.tolerated(msg)
+	case pairedMsg:
+		a.lateness = nil
+		if !msg.stopped {
+			a.learned.pairs = msg.pairs
+			return a.told(), nil
+		}
+	case oddsMsg:
+		a.chances = nil
+		if !msg.stopped {
+			a.learned.odds, a.learned.fault = msg.odds, msg.fault
+		}
+	case studyMsg:
+		if msg.study == a.lateness {
+			return a.told(), a.wait(again, msg)
+		}
+	}
+	return a, nil
+}
+
+// study begins the studies that are looked at and not yet made.
+func (a app) study() (app, tea.Cmd) {
+	if a.solving || a.search != nil || a.crews == nil || a.logicOnly {
+		return a, nil
+	}
+	if a.learned.of != a.crews {
+		a.learned = learned{of: a.crews}
+	}
+	if a.page.kind == oddsPage {
+		return a.studyOdds()
+	}
+	if a.tab == deliveriesTab && a.page.kind == noPage {
+		return a.studyLateness()
+	}
+	return a, nil
+}
+
+// begin is a new study of the programme that is shown.
+func (a app) begin() (*study, context.Context) {
+	ctx, stop := context.WithCancel(context.Background())
+	return &study{of: a.crews, stop: stop}, ctx
+}
+
+// endStudies stops the studies of a programme that is replaced.
+func (a app) endStudies() {
+	for _, s := range []*study{a.lateness, a.chances} {
+		if s != nil {
+			s.stop()
+		}
+	}
+}
+
+func (a app) studyLateness() (app, tea.Cmd) {
+	if a.lateness != nil || a.learned.late != nil || a.opts.Tolerances == nil || len(a.shown.plan.Deliveries) == 0 || draw.Alarm(a.garden) {
+		return a, nil
+	}
+	s, ctx := a.begin()
+	a.lateness = s
+	plan, g, find := a.shown.plan, a.crews.Programme, a.opts.Tolerances
+	run := func() tea.Msg {
+		late := find(ctx, plan, g, func() { s.asked.Add(1) })
+		return toleratedMsg{s, ctx.Err() != nil, late}
+	}
+	return a.told(), tea.Batch(run, a.wait(again, studyMsg{s}))
+}
+
+// tolerated shows how late each delivery may come, and asks which two break a
+// date together.
+func (a app) tolerated(msg toleratedMsg) (app, tea.Cmd) {
+	if msg.stopped {
+		msg.study.stop()
+		a.lateness = nil
+		return a, nil
+	}
+	a.learned.late = msg.late
+	if a.order == nil || a.shown.plan == a.shown.filed {
+		a.order = nil
+		for _, d := range tolerance.ByHurt(a.shown.plan, msg.late) {
+			a.order = append(a.order, a.shown.plan.Deliveries[d.Delivery].ID)
+		}
+	}
+	s, ctx := a.begin()
+	msg.study.stop()
+	a.lateness = s
+	plan, g, find := a.shown.plan, a.crews.Programme, a.opts.Pairs
+	return a.told(), func() tea.Msg {
+		defer s.stop()
+		pairs := find(ctx, plan, g)
+		return pairedMsg{s, ctx.Err() != nil, pairs}
+	}
+}
+
+// told gives the deliveries view what is known of how late they may come.
+func (a app) told() app {
+	if a.garden == nil {
+		return a
+	}
+	g := *a.garden
+	g.Tolerances = a.tolerances()
+	a.garden = &g
+	a.deliveries = a.deliveries.SetGarden(a.garden)
+	return a
+}
+
+// tolerances is what is known so far of how late deliveries may come; nil when
+// it isn't asked. The rows stand as what can hurt most in the plan without trials:
+// a trial moves none.
+func (a app) tolerances() *draw.Tolerances {
+	if a.opts.Tolerances == nil {
+		return nil
+	}
+	t := &draw.Tolerances{}
+	for _, id := range a.order {
+		if d := a.shown.plan.FindDelivery(id); d != schedule.None {
+			t.Order = append(t.Order, d)
+		}
+	}
+	if a.crews == nil || a.learned.of != a.crews || a.logicOnly {
+		return t
+	}
+	t.Known, t.Pairs = slices.Clone(a.learned.late), a.learned.pairs
+	if s := a.lateness; s != nil && s.of == a.crews {
+		t.Asked = int(s.asked.Load())
+	}
+	return t
+}
+
+func (a app) studyOdds() (app, tea.Cmd) {
+	if a.chances != nil || a.learned.odds != nil || a.learned.fault != nil || a.opts.Odds == nil {
+		return a, nil
+	}
+	s, ctx := a.begin()
+	a.chances = s
+	plan, g, find := a.shown.plan, a.crews.Programme, a.opts.Odds
+	return a, func() tea.Msg {
+		defer s.stop()
+		result, err := find(ctx, plan, g)
+		return oddsMsg{s, ctx.Err() != nil, result, err}
+	}
+}
+
+// oddsLines are the page of the odds, or why there are none yet.
+func (a app) oddsLines() []draw.Message {
+	known := a.crews != nil && a.learned.of == a.crews
+	if known && a.learned.odds != nil {
+		return draw.OddsLines(a.garden, a.crews.Programme, a.learned.odds, a.size)
+	}
+	text, st := "Building the garden many times over, each time with other weather, lateness and working times.", draw.Plain
+	switch {
+	case known && a.learned.fault != nil:
+		text, st = "There are no odds: "+a.learned.fault.Error()+".", draw.Warm
+	case a.crews == nil && a.logicOnly:
+		text = "Odds are those of the crew programme: " + a.keys.Scope.Help().Key + " looks for it."
+	case a.crews == nil:
+		text = "The crew programme is looked for; then it is built many times over."
+	}
+	var lines []draw.Message
+	for _, l := range draw.Wrap(draw.Clean(text), a.size.Width-2) {
+		lines = append(lines, draw.Message{Text: l, Style: st})
+	}
+	return lines
+}

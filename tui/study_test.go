@@ -1,0 +1,147 @@
+package tui
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"turflast/schedule"
+	"turflast/schedule/tolerance"
+	"turflast/tui/gardentest"
+)
+
+// rows lists the first characters of what the deliveries view shows, by row.
+func (b *bench) rows() []string {
+	var out []string
+	for _, d := range b.app().deliveries.Order() {
+		out = append(out, b.file.plan.Deliveries[d].ID)
+	}
+	return out
+}
+
+// release runs what is held, and holds nothing from then on.
+func (b *bench) release() {
+	b.hold = false
+	held := b.held
+	b.held = nil
+	for _, cmd := range held {
+		b.run(cmd)
+	}
+}
+
+// The deliveries stand by booking until it is known what can hurt most; a trial
+// moves no row after that, and what is known is known of what is shown.
+func TestWhatCanHurtMostComesFirst(t *testing.T) {
+	b := demo(t)
+	b.hold = true
+	b.press("3")
+	b.sees("By booking. Asking how late each may come: 0 of 12.", "If it comes by Sat 1 May")
+	b.lacks("May come")
+	booked := b.rows()
+	asking := b.next()
+	if asking != nil {
+		t.Fatal("a study isn't begun beside a wait")
+	}
+	found := b.next()
+	b.send(b.waits[len(b.waits)-1])
+	b.sees("Asking how late each may come: 1 of 12.")
+	b.send(found)
+	b.sees("What can hurt most first: least in hand of its worst lateness", "May come")
+	b.lacks("3 h late: together")
+	b.release()
+	b.press("/", "wall blocks", "enter")
+	b.sees("3 h late: together")
+	hurt := b.rows()
+	if strings.Join(hurt, " ") == strings.Join(booked, " ") {
+		t.Error("what can hurt most doesn't come first")
+	}
+	b.press("/", "62 m2", "enter", "right")
+	if got := b.rows(); strings.Join(got, " ") != strings.Join(hurt, " ") {
+		t.Errorf("a trial moves rows: %v, then %v", hurt, got)
+	}
+	b.press("u", "l")
+	b.sees("What could hurt most comes first.")
+	b.lacks("May come")
+	if b.file.asks != 2 && b.file.asks != 3 {
+		t.Errorf("asked %d times", b.file.asks)
+	}
+}
+
+// A programme in which a date breaks has no tolerances, and none are asked for
+// where nobody looks.
+func TestTolerancesAreAskedOfWhatIsLookedAt(t *testing.T) {
+	b := demo(t)
+	b.press("2", "1", "h", "p", "esc")
+	if b.file.asks != 0 {
+		t.Errorf("asked %d times with no deliveries in sight", b.file.asks)
+	}
+	b.press("/", "62 m2", "enter", "3", "]")
+	b.sees("While a date breaks, there's no telling how late each may come.")
+	if b.file.asks != 1 {
+		t.Errorf("asked %d times, once before the trial", b.file.asks)
+	}
+}
+
+// A newer programme stops the questions about the older one, and what they found
+// isn't shown.
+func TestNewestStudyWins(t *testing.T) {
+	b := demo(t)
+	b.hold = true
+	var stopped []error
+	first := b.file.tolerances
+	b.file.tolerances = func(ctx context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+		stopped = append(stopped, ctx.Err())
+		return first(ctx, p, g, asked)
+	}
+	b.press("/", "62 m2", "enter", "3")
+	b.next()
+	study := b.held[0]
+	b.held = nil
+	b.press("right")
+	b.send(b.next()) // the logic programme
+	b.send(study())
+	b.lacks("May come")
+	b.release()
+	b.sees("May come", "Trial: 1 booking moved")
+	if len(stopped) != 2 || stopped[0] == nil || stopped[1] != nil {
+		t.Errorf("stopped: %v", stopped)
+	}
+}
+
+// The page of odds says what it waits for, and is built once for a programme.
+func TestOdds(t *testing.T) {
+	b := demo(t)
+	b.press("o")
+	b.sees("HOW LIKELY IT IS", "Hands over on time in", "the line, Sat 8 May 15:00", "●")
+	for _, k := range []string{"down", "pgdown", "pgdown", "up"} {
+		b.press(k)
+	}
+	b.press("esc", "o")
+	if b.file.builds != 1 {
+		t.Errorf("built %d times", b.file.builds)
+	}
+	b.hold = true
+	b.press("r")
+	b.send(b.next())
+	b.send(b.next())
+	b.sees("The crew programme is looked for; then it is built many times over.")
+	b.next()
+	b.send(b.next())
+	b.sees("Building the garden many times over")
+	b.release()
+	b.sees("Hands over on time in")
+	b.press("l", "r")
+	b.sees("Odds are those of the crew programme: l looks for it.")
+}
+
+// BenchmarkOddsPage is a key press to a frame of the page of odds.
+func BenchmarkOddsPage(b *testing.B) {
+	bench := newBench(b, gardentest.Demo(b), 200, 60)
+	bench.press("o")
+	keys := [2]string{"down", "up"}
+	b.ResetTimer()
+	for i := 0; b.Loop(); i++ {
+		bench.press(keys[i/40%2])
+		bench.model.View()
+	}
+}
