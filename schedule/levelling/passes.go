@@ -50,8 +50,9 @@ func newBuilder(p *Problem) *builder {
 	n := *p.Net
 	n.Nodes = append([]network.Node(nil), n.Nodes...)
 	b := &builder{p: p, n: &n, times: critical.NewTimes(&n), mode: make([]uint8, len(n.Nodes))}
-	for r := 0; r < len(p.Capacity); r += lanes {
-		b.empty = append(b.empty, newTimeline(p.Capacity[r:min(r+lanes, len(p.Capacity))]))
+	there := p.withoutGaps()
+	for r := 0; r < len(there); r += lanes {
+		b.empty = append(b.empty, newTimeline(there[r:min(r+lanes, len(there))]))
 	}
 	b.lines = make([]timeline, len(b.empty))
 	b.modes = make([][]mode, len(p.Modes))

@@ -30,9 +30,13 @@ type Problem struct {
 	Net      *network.Network
 	Modes    [][]Mode             // by place in Net.Nodes; the first is how Net has the node
 	Capacity []*calendars.Profile // the count of each resource over time
-	Counts   []bool               // nodes that the last finish counts; nil: all
-	Dates    []Date               // that may break
-	Bookings []Booking            // starts that may be booked otherwise
+	// OnDuty marks the resources that come and go, and are never asked for while
+	// there is none: who needs one works only while it is there in that number. It
+	// saves time and changes no schedule; nil for none.
+	OnDuty   []bool
+	Counts   []bool    // nodes that the last finish counts; nil: all
+	Dates    []Date    // that may break
+	Bookings []Booking // starts that may be booked otherwise
 
 	// Tie weighs schedules that are equal in lateness and last finish; the
 	// smaller is the better, by the first figure that differs. It may be nil.

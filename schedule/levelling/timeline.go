@@ -1,6 +1,10 @@
 package levelling
 
-import "turflast/calendars"
+import (
+	"slices"
+
+	"turflast/calendars"
+)
 
 // lanes is how many resources share one timeline: each has 15 bits of a word
 // and a guard bit over it, so that one subtraction compares all of them.
@@ -37,6 +41,28 @@ func newTimeline(capacity []*calendars.Profile) timeline {
 		})
 	}
 	return t
+}
+
+// withoutGaps is what there is of every resource, those on duty counted in their
+// gaps as they are when they come again: nobody asks for them meanwhile, and there
+// is less to look through.
+func (p *Problem) withoutGaps() []*calendars.Profile {
+	out := slices.Clone(p.Capacity)
+	for r := range out {
+		if p.OnDuty == nil || !p.OnDuty[r] {
+			continue
+		}
+		var changes []calendars.Change
+		from := calendars.Past
+		for s, count := range p.Capacity[r].Steps {
+			if count > 0 {
+				changes = append(changes, calendars.Change{Span: calendars.Span{Start: from, End: s.End}, By: count})
+				from = s.End
+			}
+		}
+		out[r] = calendars.NewProfile(changes)
+	}
+	return out
 }
 
 // copyFrom makes the timeline equal to another without new memory if it can.

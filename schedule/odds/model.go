@@ -84,7 +84,6 @@ func newModel(p *schedule.Plan, g *schedule.Programme, o Options) (*model, error
 	}
 	set := resources.New(m.plan, m.hours)
 	m.problem = set.Problem(m.m, dropped, nil)
-	m.problem.Capacity = withoutNights(set)
 	m.order = crewfloat.Order(set, m.problem, m.times(g))
 	m.required(dropped)
 	m.addDates(dropped)
@@ -97,28 +96,6 @@ func newModel(p *schedule.Plan, g *schedule.Programme, o Options) (*model, error
 	}
 	m.addSky(dropped)
 	return m, nil
-}
-
-// withoutNights is what there is of every resource, crews that are gone counted as
-// they are when they come again next: nobody asks for them meanwhile, as who needs
-// a crew works only while it is there, and there is less to look through.
-func withoutNights(set *resources.Set) []*calendars.Profile {
-	out := slices.Clone(set.Capacity)
-	for r := range out {
-		if set.Resources[r].Kind != resources.Crew {
-			continue
-		}
-		var changes []calendars.Change
-		from := calendars.Past
-		for s, count := range set.Capacity[r].Steps {
-			if count > 0 {
-				changes = append(changes, calendars.Change{Span: calendars.Span{Start: from, End: s.End}, By: count})
-				from = s.End
-			}
-		}
-		out[r] = calendars.NewProfile(changes)
-	}
-	return out
 }
 
 // booked is the plan with the bookings of a programme.

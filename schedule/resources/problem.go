@@ -33,7 +33,7 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	for i, c := range net.Calendars {
 		p.places[c] = int32(i)
 	}
-	p.Net, p.Capacity = &net, s.Capacity
+	p.Net, p.Capacity, p.OnDuty = &net, s.Capacity, s.onDuty()
 	p.Modes = make([][]levelling.Mode, len(net.Nodes))
 	p.Counts = make([]bool, len(net.Nodes))
 	for k := range net.Nodes {

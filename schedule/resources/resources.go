@@ -90,6 +90,15 @@ func (s *Set) add(r Resource, there *calendars.Profile) int32 {
 	return int32(len(s.Resources) - 1)
 }
 
+// onDuty marks the crews: work that needs one is done only while it is there.
+func (s *Set) onDuty() []bool {
+	out := make([]bool, len(s.Resources))
+	for r := range out {
+		out[r] = s.Resources[r].Kind == Crew
+	}
+	return out
+}
+
 // always is a count that holds for the whole time line.
 func (s *Set) always(n int) *calendars.Profile {
 	return calendars.NewProfile([]calendars.Change{{Span: s.Hours.Line, By: n}})

@@ -41,6 +41,13 @@ type crews struct {
 	schedules int
 	proof     bound.Result       // of what was proven last
 	proved    *resources.Problem // likewise
+	asked     question           // likewise
+}
+
+// question is what a proof was asked for.
+type question struct {
+	all, free bool // without optional tasks; with bookings that may move
+	upper     calendars.Instant
 }
 
 // found is the best of one search.
@@ -71,15 +78,15 @@ func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
 // best searches with all tasks and bookings as they are, and then, only if that
 // may gain, with other bookings and without optional tasks.
 func (c *crews) best() *found {
-	best := c.staged()
-	if free := c.movable(); free != nil {
-		if c.prove(best, nil, free); !c.perfect(best) {
-			best = better(c.search(choice{free: free, share: 2, stop: c.proof.Finish}, best), best)
-		}
+	best, free := c.staged(), c.movable()
+	if free != nil && !c.perfect(best, free) {
+		best = better(c.search(choice{free: free, share: 2, stop: c.least(best)}, best), best)
 	}
 	if best.late() {
 		best = c.drop(best)
-		c.prove(best, c.allOptional(), c.movable())
+		c.prove(best, c.allOptional(), free)
+	} else {
+		c.prove(best, nil, free)
 	}
 	return c.settle(c.bookBack(best))
 }
@@ -109,17 +116,31 @@ func (c *crews) staged() *found {
 		if best == nil || f.Cost.Compare(best.Cost) < 0 {
 			best = f
 		}
-		if c.prove(best, nil, nil); c.perfect(best) {
+		if c.perfect(best, nil) {
 			break
 		}
-		stop = c.proof.Finish
+		stop = c.least(best)
 	}
 	return best
 }
 
-// perfect says whether nothing can gain in the first three aims.
-func (c *crews) perfect(f *found) bool {
-	return f.Found && !f.late() && f.Cost.End <= int64(c.proof.Finish)
+// perfect says whether nothing can gain in the first three aims, whatever is done
+// with the bookings that are free. While a date breaks it isn't asked.
+func (c *crews) perfect(f *found, free []bool) bool {
+	if !f.Found || f.late() {
+		return false
+	}
+	c.prove(f, nil, free)
+	return f.Cost.End <= int64(c.proof.Finish)
+}
+
+// least is the earliest end that hasn't been ruled out, Past while none was asked
+// for.
+func (c *crews) least(f *found) calendars.Instant {
+	if f.late() {
+		return calendars.Past
+	}
+	return c.proof.Finish
 }
 
 // late says whether a date breaks.

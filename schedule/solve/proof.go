@@ -10,15 +10,20 @@ import (
 )
 
 // prove bounds the last finish of every programme without the tasks dropped,
-// whatever is done with the bookings that are free.
+// whatever is done with the bookings that are free. What was proven last isn't
+// proven again.
 func (c *crews) prove(f *found, dropped, free []bool) {
-	c.proved = c.resources.Problem(c.expand(dropped), dropped, free)
-	o := bound.Options{}
+	q := question{all: dropped != nil, free: free != nil}
+	if f.Found {
+		q.upper = calendars.Instant(f.Cost.End)
+	}
+	if c.proved != nil && c.asked == q {
+		return
+	}
+	c.asked, c.proved = q, c.resources.Problem(c.expand(dropped), dropped, free)
+	o := bound.Options{Upper: q.upper}
 	if c.ctx.Err() != nil {
 		o.Work = 1 // what the links alone prove
-	}
-	if f.Found {
-		o.Upper = calendars.Instant(f.Cost.End)
 	}
 	c.proof = bound.Finish(&c.proved.Problem, o)
 }
