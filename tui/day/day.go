@@ -25,8 +25,8 @@ func DefaultKeys() KeyMap {
 		Later:      key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "the day after")),
 		CrewBefore: key.NewBinding(key.WithKeys("["), key.WithHelp("[", "the crew before")),
 		CrewTo:     key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "the next crew")),
-		Up:         key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "scroll up")),
-		Down:       key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "scroll down")),
+		Up:         key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose the line above, scroll up")),
+		Down:       key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose the line below, scroll down")),
 	}
 }
 
@@ -39,7 +39,7 @@ func (k KeyMap) List() []key.Binding {
 func (m Model) Hint() string {
 	k := m.keys
 	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " + k.CrewTo.Help().Key +
-		" crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " scroll"
+		" crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " line"
 }
 
 // Model is the view's state.
@@ -48,12 +48,13 @@ type Model struct {
 	garden *draw.Garden
 	size   draw.Size
 	look   draw.DayLook
-	chosen draw.Thing
+	chosen draw.Thing // by another view last
+	line   draw.Thing // the line that is chosen; Nothing when there is none
 }
 
 // New is the view before anything is known.
 func New() Model {
-	return Model{keys: DefaultKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: draw.Nothing}
+	return Model{keys: DefaultKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: draw.Nothing, line: draw.Nothing}
 }
 
 // Keys is what its keys do.
@@ -80,7 +81,23 @@ func (m Model) within() Model {
 	if m.look.Date < from || m.look.Date > to {
 		m.look.Date = min(max(m.look.Date, m.garden.Date(m.garden.Plan.Site.Opens)), to)
 	}
-	m.look.Top = min(m.look.Top, m.garden.LastTop(m.look, m.size))
+	return m.hold()
+}
+
+// hold keeps the choice on what was chosen, whose number may be another now.
+func (m Model) hold() Model {
+	top := m.look.Top
+	m.look = m.garden.ChooseThing(m.look, m.line, m.size)
+	m.look.Top = min(max(top, m.look.Top), m.garden.LastTop(m.look, m.size))
+	return m.mark()
+}
+
+// mark takes note of what is chosen.
+func (m Model) mark() Model {
+	m.line = draw.Nothing
+	if s, ok := m.garden.Chosen(m.look); ok {
+		m.line = s.Thing
+	}
 	return m
 }
 
@@ -93,12 +110,17 @@ func (m Model) SetSize(s draw.Size) Model {
 	return m.within()
 }
 
-// Chosen is what another view chose last.
-func (m Model) Chosen() draw.Thing { return m.chosen }
+// Chosen is the chosen line's, else what another view chose last.
+func (m Model) Chosen() draw.Thing {
+	if m.line != draw.Nothing {
+		return m.line
+	}
+	return m.chosen
+}
 
 // Choose shows the day on which a thing starts, of its first crew.
 func (m Model) Choose(t draw.Thing) Model {
-	if m.garden == nil || t == m.chosen {
+	if m.garden == nil || t == m.Chosen() {
 		return m
 	}
 	m.chosen = t
@@ -113,7 +135,8 @@ func (m Model) Choose(t draw.Thing) Model {
 		at = g.Unloads[t.Delivery].Arrives
 	}
 	if at.IsReal() {
-		m.look = draw.DayLook{Date: m.garden.Date(at), Crew: crew}
+		m.look, m.line = draw.DayLook{Date: m.garden.Date(at), Crew: crew}, t
+		return m.hold()
 	}
 	return m
 }
@@ -126,27 +149,35 @@ func (m Model) Update(press tea.KeyMsg) Model {
 	from, to := m.garden.Days()
 	switch k := m.keys; {
 	case key.Matches(press, k.Earlier):
-		m.look.Date, m.look.Top = max(m.look.Date-1, from), 0
+		return m.onDate(max(m.look.Date-1, from))
 	case key.Matches(press, k.Later):
-		m.look.Date, m.look.Top = min(m.look.Date+1, to), 0
+		return m.onDate(min(m.look.Date+1, to))
 	case key.Matches(press, k.CrewBefore):
-		m = m.turnCrew(-1)
+		return m.turnCrew(-1)
 	case key.Matches(press, k.CrewTo):
-		m = m.turnCrew(1)
+		return m.turnCrew(1)
 	case key.Matches(press, k.Up):
-		m.look.Top = max(m.look.Top-1, 0)
+		m.look = m.garden.Choose(m.look, -1, m.size)
 	case key.Matches(press, k.Down):
-		m.look.Top = min(m.look.Top+1, m.garden.LastTop(m.look, m.size))
+		m.look = m.garden.Choose(m.look, 1, m.size)
 	}
-	return m
+	return m.mark()
+}
+
+// onDate shows another day, its first line chosen.
+func (m Model) onDate(d calendars.Date) Model {
+	if d != m.look.Date {
+		m.look, m.line = draw.DayLook{Date: d, Crew: m.look.Crew}, draw.Nothing
+	}
+	return m.hold()
 }
 
 // turnCrew goes round the crews, with everyone between the last and the first.
 func (m Model) turnCrew(by int) Model {
 	n := len(m.garden.Plan.Crews) + 1
-	m.look.Crew = schedule.CrewID((int(m.look.Crew)+1+by+n)%n - 1)
-	m.look.Top = 0
-	return m
+	m.look = draw.DayLook{Date: m.look.Date, Crew: schedule.CrewID((int(m.look.Crew)+1+by+n)%n - 1)}
+	m.line = draw.Nothing
+	return m.hold()
 }
 
 // View draws a frame.

@@ -13,12 +13,13 @@ import (
 // Everyone stands for all crews in a [DayLook].
 const Everyone schedule.CrewID = schedule.None
 
-// DayLook is which day is looked at, of which crew, and from which paragraph
-// on.
+// DayLook is which day is looked at, of which crew, from which paragraph on, and
+// which of a crew's shifts is chosen: its number, 0 for none.
 type DayLook struct {
-	Date calendars.Date
-	Crew schedule.CrewID // or Everyone
-	Top  int
+	Date   calendars.Date
+	Crew   schedule.CrewID // or Everyone
+	Top    int
+	Chosen int
 }
 
 // Shift is a stretch of one day in which a task or an unloading is worked on.
@@ -108,6 +109,9 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	foot := s.Height - c.footRows()
 	ps, y := g.dayText(look, s.Width), dayRows
 	for i := look.Top; i < len(ps) && y < foot; i++ {
+		if i+1 == look.Chosen {
+			cv.set(0, y, markChosen, Strong)
+		}
 		y = ps[i].draw(cv, y, foot) + 1
 	}
 	c.foot(cv)

@@ -1,0 +1,71 @@
+package draw
+
+// Choose moves the choice of a day's look by one shift; beyond the last one, and
+// where there is none to choose, it scrolls.
+func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
+	shifts := g.choices(look)
+	look.Chosen = min(look.Chosen, shifts)
+	lowest, last := g.topFor(look, s), g.LastTop(look, s)
+	switch {
+	case by > 0 && look.Chosen < shifts:
+		look.Chosen++
+	case by > 0:
+		look.Top = min(look.Top+1, last)
+		return look
+	case look.Top > lowest || look.Chosen == 0:
+		look.Top = max(look.Top-1, 0)
+		return look
+	case look.Chosen > 1:
+		look.Chosen--
+	}
+	look.Top = min(max(look.Top, g.topFor(look, s)), max(look.Chosen-1, 0))
+	return look
+}
+
+// choices is how many shifts can be chosen: those of one crew, which have numbers.
+func (g *Garden) choices(look DayLook) int {
+	if look.Crew == Everyone {
+		return 0
+	}
+	return len(g.Shifts(look))
+}
+
+// topFor is the least top that shows the chosen shift whole, or its beginning if
+// it is higher than a frame.
+func (g *Garden) topFor(look DayLook, s Size) int {
+	if look.Chosen == 0 {
+		return 0
+	}
+	ps, room := g.dayText(look, s.Width), s.Height-dayRows-footRows
+	top := look.Chosen - 1
+	for room -= ps[top].height(); top > 0 && room >= ps[top-1].height()+1; top-- {
+		room -= ps[top-1].height() + 1
+	}
+	return top
+}
+
+// Chosen is the shift that is chosen; ok is false when none is.
+func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
+	if look.Crew == Everyone || look.Chosen == 0 {
+		return Shift{}, false
+	}
+	shifts := g.Shifts(look)
+	if look.Chosen > len(shifts) {
+		return Shift{}, false
+	}
+	return shifts[look.Chosen-1], true
+}
+
+// ChooseThing is the look with the shift of a thing chosen, else the first one.
+func (g *Garden) ChooseThing(look DayLook, t Thing, s Size) DayLook {
+	look.Chosen = min(1, g.choices(look))
+	if look.Chosen > 0 {
+		for i, shift := range g.Shifts(look) {
+			if shift.Thing == t {
+				look.Chosen = i + 1
+			}
+		}
+	}
+	look.Top = g.topFor(look, s)
+	return look
+}
