@@ -176,7 +176,7 @@ func stage(ctx context.Context, p *levelling.Problem, b *board, o levelling.Opti
 		}
 		return starts
 	}
-	o.Stop = instances.Start + calendars.Instant(b.bound())
+	o.Enough = levelling.Cost{End: int64(instances.Start + calendars.Instant(b.bound()))}
 	o.Better = func(r levelling.Result) { b.found(units(r)) }
 	r, err := levelling.Search(ctx, p, o)
 	b.row.schedules += r.Schedules

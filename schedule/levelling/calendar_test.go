@@ -17,7 +17,7 @@ func TestOverCalendars(t *testing.T) {
 	paused := 0
 	for seed := range uint64(200) {
 		p := overCalendars(rand.New(rand.NewPCG(seed, 9)))
-		r, err := levelling.Search(context.Background(), p, levelling.Options{Schedules: 40, Seed: seed, Stop: calendars.Past})
+		r, err := levelling.Search(context.Background(), p, levelling.Options{Schedules: 40, Seed: seed})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -50,7 +50,6 @@ func search(t *testing.T, p *levelling.Problem, o levelling.Options) levelling.R
 	if o.Schedules == 0 {
 		o.Schedules = 300
 	}
-	o.Stop = calendars.Past
 	r, err := levelling.Search(context.Background(), p, o)
 	if err != nil || !r.Found {
 		t.Fatalf("found %v, error %v", r.Found, err)

@@ -7,7 +7,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
 	"turflast/schedule/instances"
 	"turflast/schedule/levelling"
 )
@@ -18,7 +17,7 @@ func best(t *testing.T, x *instances.Instance, budget int) []int {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := levelling.Search(context.Background(), p, levelling.Options{Schedules: budget, Seed: 1, Stop: calendars.Past})
+	r, err := levelling.Search(context.Background(), p, levelling.Options{Schedules: budget, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -201,7 +200,7 @@ func TestStopped(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	told := 0
 	r, err := levelling.Search(ctx, p, levelling.Options{
-		Schedules: 1_000_000, Seed: 1, Stop: calendars.Past,
+		Schedules: 1_000_000, Seed: 1,
 		Better: func(levelling.Result) { told++; stop() },
 	})
 	if err != nil || told != 1 || !r.Found || r.Schedules > 3 {
@@ -217,7 +216,7 @@ func BenchmarkSearch(b *testing.B) {
 	}
 	built := 0
 	for b.Loop() {
-		r, err := levelling.Search(context.Background(), p, levelling.Options{Schedules: 1000, Seed: 1, Stop: calendars.Past})
+		r, err := levelling.Search(context.Background(), p, levelling.Options{Schedules: 1000, Seed: 1})
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -103,7 +103,7 @@ func (s *search) settle() {
 	if !s.best.Found || s.b.p.Tie == nil {
 		return
 	}
-	s.o.Stop = calendars.Past
+	s.o.Enough = Cost{}
 	s.upto = s.b.built + s.o.Settle
 	s.want()
 	s.shakeBest(byAll)

@@ -91,23 +91,38 @@ func (t *timeline) split(x calendars.Instant) int {
 	if t.at[i] == x {
 		return i
 	}
-	i++
+	t.insert(i+1, x)
+	return i + 1
+}
+
+// take holds need over [from, to).
+func (t *timeline) take(from, to calendars.Instant, need uint64) {
+	i := t.find(from)
+	j := i // the piece that holds to: never far
+	for j+1 < len(t.at) && t.at[j+1] <= to {
+		j++
+	}
+	if t.at[j] != to {
+		j++
+		t.insert(j, to)
+	}
+	if t.at[i] != from {
+		i, j = i+1, j+1
+		t.insert(i, from)
+	}
+	for ; i < j; i++ {
+		t.free[i] -= need
+	}
+}
+
+// insert makes a piece start at x, within piece i-1.
+func (t *timeline) insert(i int, x calendars.Instant) {
 	t.at = append(t.at, 0)
 	copy(t.at[i+1:], t.at[i:])
 	t.at[i] = x
 	t.free = append(t.free, 0)
 	copy(t.free[i+1:], t.free[i:])
 	t.free[i] = t.free[i-1]
-	return i
-}
-
-// take holds need over [from, to).
-func (t *timeline) take(from, to calendars.Instant, need uint64) {
-	i := t.split(from)
-	j := t.split(to)
-	for ; i < j; i++ {
-		t.free[i] -= need
-	}
 }
 
 // lastShort is the end of the last piece within [from, to) in which need isn't

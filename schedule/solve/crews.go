@@ -80,7 +80,7 @@ func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
 func (c *crews) best() *found {
 	best, free := c.staged(), c.movable()
 	if free != nil && !c.perfect(best, free) {
-		best = better(c.search(choice{free: free, share: 2, stop: c.least(best)}, best), best)
+		best = better(c.search(choice{free: free, share: 2, enough: c.least(best)}, best), best)
 	}
 	if best.late() {
 		best = c.drop(best)
@@ -95,7 +95,7 @@ func (c *crews) best() *found {
 // others.
 func (c *crews) settle(best *found) *found {
 	f := c.search(choice{
-		dropped: best.dropped, free: best.free, share: 8, stop: calendars.Instant(best.Cost.End), settle: c.schedules / 8,
+		dropped: best.dropped, free: best.free, share: 8, enough: best.Cost, settle: c.schedules / 8,
 	}, best)
 	if f.Found && f.Cost.Compare(best.Cost) < 0 {
 		return f
@@ -110,16 +110,16 @@ var stages = [...]int{8, 8, 4, 2}
 // staged searches with all tasks and bookings as they are.
 func (c *crews) staged() *found {
 	var best *found
-	stop := calendars.Past
+	var enough levelling.Cost
 	for k, share := range stages {
-		f := c.search(choice{share: share, stop: stop, stage: k}, best)
+		f := c.search(choice{share: share, enough: enough, stage: k}, best)
 		if best == nil || f.Cost.Compare(best.Cost) < 0 {
 			best = f
 		}
 		if c.perfect(best, nil) {
 			break
 		}
-		stop = c.least(best)
+		enough = c.least(best)
 	}
 	return best
 }
@@ -134,13 +134,12 @@ func (c *crews) perfect(f *found, free []bool) bool {
 	return f.Cost.End <= int64(c.proof.Finish)
 }
 
-// least is the earliest end that hasn't been ruled out, Past while none was asked
-// for.
-func (c *crews) least(f *found) calendars.Instant {
+// least is what no programme can better, as far as that was asked for.
+func (c *crews) least(f *found) levelling.Cost {
 	if f.late() {
-		return calendars.Past
+		return levelling.Cost{}
 	}
-	return c.proof.Finish
+	return levelling.Cost{End: int64(c.proof.Finish)}
 }
 
 // late says whether a date breaks.
@@ -179,9 +178,9 @@ type choice struct {
 	dropped []bool // by TaskID; nil for none
 	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
 	share   int
-	stop    calendars.Instant // a last finish that can't be bettered; Past for none known
-	settle  int               // schedules for the aims after the third
-	stage   int               // searches of different stages draw different numbers
+	enough  levelling.Cost // dates that needn't be bettered; zero for none known
+	settle  int            // schedules for the aims after the third
+	stage   int            // searches of different stages draw different numbers
 }
 
 // search looks for the best programme of a choice, starting from what was found
@@ -195,7 +194,7 @@ func (c *crews) search(ch choice, before *found) *found {
 	f.problem.Tie = aims.weigh
 	o := levelling.Options{
 		Schedules: schedules, Settle: ch.settle, Searches: 2, Seed: c.o.Seed + uint64(ch.stage)<<16,
-		Stop: ch.stop, Wanted: aims.wanted,
+		Enough: ch.enough, Wanted: aims.wanted,
 	}
 	if aims.from != nil {
 		o.From = append(o.From, *aims.from)
@@ -237,7 +236,7 @@ func (c *crews) drop(best *found) *found {
 	if len(order) == 0 {
 		return best
 	}
-	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: 2, stop: calendars.Past}, best)
+	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: 2}, best)
 	if least.lateness().Dates(best.lateness()) >= 0 {
 		return best
 	}
@@ -248,7 +247,7 @@ func (c *crews) drop(best *found) *found {
 	for k := len(order) - 1; k >= 0; k-- {
 		without := slices.Clone(least.dropped)
 		without[order[k]] = false
-		if f := c.search(choice{dropped: without, free: least.free, share: 2, stop: calendars.Past}, least); f.lateness().Dates(least.lateness()) <= 0 {
+		if f := c.search(choice{dropped: without, free: least.free, share: 2}, least); f.lateness().Dates(least.lateness()) <= 0 {
 			least = f
 		}
 	}
@@ -267,7 +266,7 @@ func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
 			for _, k := range pick {
 				dropped[order[k]] = true
 			}
-			if f := c.search(choice{dropped: dropped, free: all.free, share: 2, stop: calendars.Past}, all); f.lateness().Dates(all.lateness()) <= 0 {
+			if f := c.search(choice{dropped: dropped, free: all.free, share: 2}, all); f.lateness().Dates(all.lateness()) <= 0 {
 				return f
 			}
 		}
@@ -328,7 +327,7 @@ func (c *crews) bookBack(f *found) *found {
 		}
 		held := slices.Clone(f.free)
 		held[d] = false
-		if g := c.search(choice{dropped: f.dropped, free: held, share: 4, stop: calendars.Instant(f.Cost.End)}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+		if g := c.search(choice{dropped: f.dropped, free: held, share: 4, enough: f.Cost}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
 		}
 	}

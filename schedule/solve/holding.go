@@ -5,6 +5,7 @@ import (
 
 	"turflast/schedule"
 	"turflast/schedule/bound"
+	"turflast/schedule/levelling"
 )
 
 // holdTries is the most schedules built to find a programme that meets all dates.
@@ -16,13 +17,13 @@ const holdTries = 800
 // proves nothing.
 func (s *Solver) Holding(ctx context.Context, o Options) *schedule.Programme {
 	c := s.crews(ctx, o, holdTries)
-	handover := s.plan.Site.Handover
-	f := c.search(choice{stop: handover}, nil)
+	onTime := levelling.Cost{End: int64(s.plan.Site.Handover)}
+	f := c.search(choice{enough: onTime}, nil)
 	if free := c.movable(); f.late() && free != nil {
-		f = better(c.search(choice{free: free, stop: handover, share: 2, stage: 1}, f), f)
+		f = better(c.search(choice{free: free, enough: onTime, share: 2, stage: 1}, f), f)
 	}
 	if all := c.allOptional(); f.late() && all != nil {
-		f = better(c.search(choice{dropped: all, free: c.movable(), stop: handover, share: 2, stage: 2}, f), f)
+		f = better(c.search(choice{dropped: all, free: c.movable(), enough: onTime, share: 2, stage: 2}, f), f)
 	}
 	if !f.Found || f.late() {
 		return nil
