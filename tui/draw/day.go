@@ -217,12 +217,18 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 // shiftText is one shift: what, where and with whom, until when and when it is
 // done.
 func (g *Garden) shiftText(number int, s Shift, width int) paragraph {
-	p := paragraph{time: g.clock(s.Span.Start)}
+	p, happened := paragraph{time: g.clock(s.Span.Start)}, Clean(g.happened(s))
+	if g.State(s.Thing) == Ticked {
+		return g.tickedText(number, s, happened, width)
+	}
 	head := fmt.Sprintf("%d  %s", number, g.Name(s.Thing))
 	if g.onChain(s.Thing) {
 		head += "  " + markChain + " on the chain"
 	}
 	p.lines = append(p.lines, Message{Cut(head, width), Strong})
+	for _, l := range Wrap(happened, width-3) {
+		p.lines = append(p.lines, Message{"   " + l, Strong})
+	}
 	for _, text := range g.shiftFacts(s) {
 		for _, l := range Wrap(Clean(text), width-3) {
 			p.lines = append(p.lines, Message{"   " + l, Plain})
@@ -235,6 +241,15 @@ func (g *Garden) shiftText(number int, s Shift, width int) paragraph {
 		for _, l := range Wrap(markBreak+" "+Clean(g.Words.Break(b)), width-3) {
 			p.lines = append(p.lines, Message{"   " + l, Warm})
 		}
+	}
+	return p
+}
+
+// tickedText is a shift of which nothing more is to be told: small and quiet.
+func (g *Garden) tickedText(number int, s Shift, happened string, width int) paragraph {
+	p := paragraph{lines: []Message{{Cut(fmt.Sprintf("%d %s %s", number, markTicked, g.Name(s.Thing)), width+bigWidth), Quiet}}}
+	for _, l := range Wrap(happened, width+bigWidth-4) {
+		p.lines = append(p.lines, Message{"    " + l, Quiet})
 	}
 	return p
 }

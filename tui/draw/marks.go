@@ -11,6 +11,8 @@ const (
 	markGone   = "⋅" // float that logic allows and hands don't, one column in two
 	markMore   = "→" // the float goes on beyond what is drawn
 	markHold   = "◌"
+	markSigned = "●" // a hold point that is signed
+	markTicked = "✓"
 	markIn     = "▼"
 	markOut    = "▲"
 	markKeep   = "~"
