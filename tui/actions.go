@@ -59,8 +59,11 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	return next, cmd, true
 }
 
-// undo takes the newest trial back, or says why it can't.
+// undo takes the newest tick of the day back where it is shown, else the newest trial, or says why it can't.
 func (a app) undo() (app, tea.Cmd) {
+	if next, cmd, ok := a.untick(); ok {
+		return next, cmd
+	}
 	if len(a.want.trials) == 0 {
 		a.notice = "Nothing to take back: no booking is moved."
 		return a, nil

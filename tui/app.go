@@ -58,6 +58,9 @@ type app struct {
 
 	wait func(time.Duration, tea.Msg) tea.Cmd
 
+	ticks tickKeys
+	site  siteLog
+
 	stamp    string            // of the file that was loaded last
 	problems schedule.Problems // of the file as it is now
 	broken   bool              // the file as it is now can't be shown
@@ -70,15 +73,19 @@ type app struct {
 }
 
 func newApp(opts Options) app {
-	return app{opts: opts, keys: defaultKeys(), wait: wait, window: window.New(), day: day.New(), deliveries: deliveries.New()}
+	return app{opts: opts, keys: defaultKeys(), ticks: defaultTickKeys(), wait: wait, window: window.New(), day: day.New(), deliveries: deliveries.New()}
 }
 
 // Init reads the plan and begins to watch its file.
 func (a app) Init() tea.Cmd {
-	if a.opts.Stat == nil {
-		return load(a.opts)
+	cmds := []tea.Cmd{load(a.opts)}
+	if a.opts.Stat != nil {
+		cmds = append(cmds, poll())
 	}
-	return tea.Batch(load(a.opts), poll())
+	if a.opts.Log != nil {
+		cmds = append(cmds, pollLog())
+	}
+	return tea.Batch(cmds...)
 }
 
 // Update answers a message, and begins to study what is shown after it.
@@ -108,6 +115,8 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 		return a.slowed(msg)
 	case toleratedMsg, pairedMsg, oddsMsg, studyMsg:
 		return a.studied(msg)
+	case logPollMsg, logStatMsg, logReadMsg, addedMsg:
+		return a.logMessage(msg)
 	case tea.KeyMsg:
 		return a.eachPressed(msg)
 	}
@@ -144,15 +153,23 @@ func (a app) statted(msg statMsg) (app, tea.Cmd) {
 	return a, tea.Batch(load(a.opts), poll())
 }
 
-// loaded takes a plan that can be used as the new target, with the trials that
-// still apply.
+// loaded takes a plan that can be used, as at now if there is a log.
 func (a app) loaded(msg loadedMsg) (app, tea.Cmd) {
 	a.stamp, a.problems = msg.stamp, msg.problems
 	a.broken = msg.plan == nil || msg.problems.Fatal()
 	if a.broken {
 		return a, nil
 	}
-	kept := a.want.reload(msg.plan, a.want.trials)
+	a.site.file, a.site.read = msg.plan, false
+	if a.opts.Log != nil {
+		return a, a.readLog()
+	}
+	return a.take(msg.plan)
+}
+
+// take makes a plan the new target, with the trials that still apply.
+func (a app) take(plan *schedule.Plan) (app, tea.Cmd) {
+	kept := a.want.reload(plan, a.want.trials)
 	if n := len(a.want.trials) - len(kept.trials); n > 0 {
 		a.notice = "The file books a delivery otherwise now; trials of it are dropped."
 	}
@@ -269,23 +286,39 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 		return a, tea.Quit
 	}
 	a.notice = ""
-	if a.prompt.kind != noPrompt {
+	if a.settled() {
+		a.site.ticked = nil
+	}
+	switch a.prompt.kind {
+	case findPrompt, filterPrompt:
 		return a.prompted(k), nil
+	case linePrompt, textPrompt:
+		return a.ticking(k)
 	}
 	if a.page.kind != noPage && key.Matches(k, a.page.keys().list()...) {
 		a.page = a.page.scrolled(k, len(a.pageLines()), a.size.Height)
 		return a, nil
 	}
+	if next, ok := a.startTick(k); ok {
+		return next, nil
+	}
 	if next, cmd, ok := a.everywhere(k); ok {
 		return next, cmd
 	}
-	switch {
-	case a.page.kind != noPage || a.garden == nil:
-	case a.tab == windowTab:
+	if a.page.kind != noPage || a.garden == nil {
+		return a, nil
+	}
+	return a.inView(k)
+}
+
+// inView answers a key of the view that is shown.
+func (a app) inView(k tea.KeyMsg) (app, tea.Cmd) {
+	switch a.tab {
+	case windowTab:
 		a.window = a.window.Update(k)
-	case a.tab == dayTab:
+	case dayTab:
 		a.day = a.day.Update(k)
-	case a.tab == deliveriesTab:
+	case deliveriesTab:
 		next, moved := a.deliveries.Update(k)
 		a.deliveries = next
 		if moved != nil {

@@ -48,7 +48,7 @@ type file struct {
 
 // solver rebooks the last plan's solver where only arrivals differ.
 func (f *file) solver(p *schedule.Plan) (*front.Solver, error) {
-	if f.last != nil && &f.last.Plan().Tasks[0] == &p.Tasks[0] {
+	if f.last != nil && &f.last.Plan().Tasks[0] == &p.Tasks[0] && f.last.Plan().Progress == p.Progress {
 		return f.last.Rebook(p), nil
 	}
 	s, err := front.New(p)

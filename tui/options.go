@@ -45,6 +45,9 @@ type Options struct {
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error)
 
+	// Log is the site log that ticks go to; nil when there is none.
+	Log Log
+
 	// Now is the clock: it chooses the day shown first and draws now.
 	Now func() calendars.Instant
 

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -93,10 +94,14 @@ func (a app) pageLines() []draw.Message {
 // helpLines are the keys of every view and the marks.
 func (a app) helpLines() []draw.Message {
 	lines := keyLines("In every view", a.keys.list())
+	day := a.day.Keys()
+	if a.opts.Log != nil {
+		day = append(slices.Clip(day), a.ticks.list()...)
+	}
 	for _, v := range []struct {
 		name string
 		keys []key.Binding
-	}{{"In the window", a.window.Keys()}, {"In the day", a.day.Keys()}, {"In the deliveries", a.deliveries.Keys()}, {"On a page such as this", a.page.keys().list()}} {
+	}{{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()}, {"On a page such as this", a.page.keys().list()}} {
 		lines = append(append(lines, draw.Message{}), keyLines(v.name, v.keys)...)
 	}
 	return append(append(lines, draw.Message{}), draw.Legend(a.size.Width)...)
@@ -137,6 +142,9 @@ func (a app) chrome() draw.Chrome {
 	c.Hint = a.keys.Help.Help().Key + " " + a.keys.Help.Help().Desc
 	c.Messages = a.messages()
 	c.Keys = map[tab]string{dayTab: a.day.Hint(), deliveriesTab: a.deliveries.Hint()}[a.tab]
+	if a.tab == dayTab && a.opts.Log != nil {
+		c.Keys += "   " + a.ticks.hint()
+	}
 	if a.garden == nil {
 		c.Status = "No plan yet"
 		return c
@@ -165,6 +173,9 @@ func (a app) messages() []draw.Message {
 		a.programmeMessages(add)
 	}
 	add(a.notice, draw.Plain)
+	if a.garden != nil {
+		add(a.tickedWords(), draw.Strong)
+	}
 	add(a.promptWords(), draw.Strong)
 	return out
 }
@@ -213,6 +224,8 @@ func (a app) promptWords() string {
 			text += fmt.Sprintf("  %d found; ↑ ↓ go through them, enter keeps one.", len(found(a.garden, a.prompt.text)))
 		}
 		return text
+	case linePrompt, textPrompt:
+		return a.tickPromptWords()
 	case filterPrompt:
 		text := "Show only: " + a.prompt.text + "▁"
 		if a.garden != nil && a.prompt.text != "" {

@@ -9,8 +9,9 @@ import (
 // prompt is a line of text being typed; while it is open it has every key but
 // ctrl+c.
 type prompt struct {
-	kind promptKind
-	text string
+	kind    promptKind
+	text    string
+	ticking ticking
 }
 
 type promptKind uint8
@@ -19,6 +20,8 @@ const (
 	noPrompt promptKind = iota
 	findPrompt
 	filterPrompt
+	linePrompt // of the day, for a tick
+	textPrompt // of a tick
 )
 
 // longest is more than anyone types on purpose.

@@ -199,7 +199,7 @@ func builds(ctx context.Context, plan *schedule.Plan, g *schedule.Programme) (*o
 }
 
 // sameTasks says whether two plans are one but for their bookings: copies share
-// their tasks.
+// their tasks and what has happened.
 func sameTasks(a, b *schedule.Plan) bool {
-	return len(a.Tasks) > 0 && len(a.Tasks) == len(b.Tasks) && &a.Tasks[0] == &b.Tasks[0]
+	return a.Progress == b.Progress && len(a.Tasks) > 0 && len(a.Tasks) == len(b.Tasks) && &a.Tasks[0] == &b.Tasks[0]
 }

@@ -172,6 +172,24 @@ func (m Model) onDate(d calendars.Date) Model {
 	return m.hold()
 }
 
+// Lines are what the day's numbered lines are about.
+func (m Model) Lines() []draw.Thing {
+	if m.garden == nil || m.look.Crew == draw.Everyone {
+		return nil
+	}
+	var out []draw.Thing
+	for _, s := range m.garden.Shifts(m.look) {
+		out = append(out, s.Thing)
+	}
+	return out
+}
+
+// Line is the number of the chosen line, 0 for none.
+func (m Model) Line() int { return m.look.Chosen }
+
+// Date is the day that is shown.
+func (m Model) Date() calendars.Date { return m.look.Date }
+
 // turnCrew goes round the crews, with everyone between the last and the first.
 func (m Model) turnCrew(by int) Model {
 	n := len(m.garden.Plan.Crews) + 1
