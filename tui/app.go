@@ -115,6 +115,8 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 		return a.slowed(msg)
 	case toleratedMsg, pairedMsg, oddsMsg, studyMsg:
 		return a.studied(msg)
+	case digitMsg:
+		return a.digitsOver(msg)
 	case logPollMsg, logStatMsg, logReadMsg, addedMsg:
 		return a.logMessage(msg)
 	case tea.KeyMsg:

@@ -92,6 +92,7 @@ type siteLog struct {
 	logged []Logged
 	mine   []Logged // events of this screen that aren't taken back, oldest first
 	busy   bool     // one is being written
+	digits int      // keys pressed for lines
 	ticked *ticked  // what the last tick did; nil once it has been said
 }
 

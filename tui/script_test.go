@@ -54,6 +54,9 @@ func play(t *testing.T, path string) {
 	}
 	b := newBench(t, gardentest.Demo(t), w, h)
 	b.file.crews = b.file.real
+	if filepath.Base(path) == "ticks.txtar" {
+		b.log()
+	}
 	b.press("r")
 	for i := range script.Files {
 		f := &script.Files[i]

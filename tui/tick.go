@@ -6,6 +6,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -20,7 +23,7 @@ type tickKeys struct{ Tick, At, Left, Pause, Fail, Note key.Binding }
 
 func defaultTickKeys() tickKeys {
 	return tickKeys{
-		Tick:  key.NewBinding(key.WithKeys("t"), key.WithHelp("t", "tick a line off by its number: started, then finished, then signed; a lorry that has come")),
+		Tick:  key.NewBinding(key.WithKeys("t"), key.WithHelp("t", "tick a line off: started, finished, signed; a lorry that came")),
 		At:    key.NewBinding(key.WithKeys("T"), key.WithHelp("T", "tick a line off as of earlier: its number and the time")),
 		Left:  key.NewBinding(key.WithKeys("e"), key.WithHelp("e", "enter what is left of a line's work")),
 		Pause: key.NewBinding(key.WithKeys("z"), key.WithHelp("z", "a line's work pauses, or goes on again")),
@@ -85,7 +88,20 @@ func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 	return a, false
 }
 
-// ticked answers a key while a line or a text is asked for.
+// digitTime is how long a line's number may still get another digit.
+const digitTime = 800 * time.Millisecond
+
+// digitMsg ends a line's number, if no key was pressed after it.
+type digitMsg struct{ digits int }
+
+func (a app) digitsOver(msg digitMsg) (app, tea.Cmd) {
+	if a.prompt.kind != linePrompt || msg.digits != a.site.digits || a.prompt.text == "" {
+		return a, nil
+	}
+	return a.enterTick()
+}
+
+// ticking answers a key while a line or a text is asked for.
 func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 	switch k.Type {
 	case tea.KeyEsc:
@@ -98,17 +114,21 @@ func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 	if !ok {
 		return a, nil
 	}
+	a.site.digits++
 	t := &next.ticking
 	if next.kind == linePrompt && t.verb != tickAt {
 		if strings.Trim(next.text, "0123456789") != "" {
 			return a, nil
 		}
 		a.prompt = next
-		// A further digit would be beyond the last line.
-		if n, err := strconv.Atoi(next.text); err == nil && (n*10 > t.lines || next.text == "0") {
-			return a.enterTick()
+		if next.text == "" {
+			return a, nil
 		}
-		return a, nil
+		// Where a further digit can name a line, there is time to press it.
+		if n, err := strconv.Atoi(next.text); err == nil && n > 0 && n*10 <= t.lines {
+			return a, a.wait(digitTime, digitMsg{a.site.digits})
+		}
+		return a.enterTick()
 	}
 	a.prompt = next
 	return a, nil
@@ -281,7 +301,7 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 	}
 	a.site.known = maps.Clone(a.site.known)
 	a.site.known[msg.logged.ID] = true
-	a.site.ticked = &ticked{draw.Clean(msg.logged.Text), a.site.ticked.before}
+	a.site.ticked = &ticked{capital(draw.Clean(msg.logged.Text)), a.site.ticked.before}
 	if msg.undoes != "" {
 		a.site.mine = slices.DeleteFunc(slices.Clone(a.site.mine), func(l Logged) bool { return l.ID == msg.undoes })
 	} else {
@@ -336,6 +356,9 @@ func (a app) tickPromptWords() string {
 	return text
 }
 
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func capital(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
+}
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"turflast/calendars"
 	"turflast/schedule"
 )
@@ -120,14 +122,19 @@ func (m *memory) Undo(p *schedule.Plan, id string) (Logged, error) {
 	return Logged{}, errors.New("no such event")
 }
 
-// onSite is a bench with a log, at the end of the first hour, that shows the first
-// day of the ground crew.
-func onSite(t *testing.T, w, h int) (*bench, *memory) {
-	b, log := demo(t), &memory{}
-	a := b.app()
+// log gives the bench a log, at the end of the first hour on site.
+func (b *bench) log() *memory {
+	a, log := b.app(), &memory{}
 	a.opts.Log = log
 	a.opts.Now = func() calendars.Instant { return b.file.plan.Site.Opens.Plus(calendars.Hour) }
 	b.model = a
+	return log
+}
+
+// onSite is a bench with a log that shows the first day of the ground crew.
+func onSite(t *testing.T) (*bench, *memory) {
+	b := demo(t)
+	log := b.log()
 	b.press("r", "/", "Induction", "enter", "2")
 	return b, log
 }
@@ -154,7 +161,7 @@ func (b *bench) on(key, name string) {
 // A tick is two keys; it says the margin before and after it, and one key takes
 // it back.
 func TestTicks(t *testing.T) {
-	b, log := onSite(t, 120, 40)
+	b, log := onSite(t)
 	const induction = "Induction and services marked"
 	b.press("t")
 	b.sees("Tick line: ▁ enter takes 1, " + induction)
@@ -170,7 +177,7 @@ func TestTicks(t *testing.T) {
 	b.on("t", induction)
 	b.sees("it is ticked off already")
 	b.press("u")
-	b.sees("took back: Induction and services marked: signed", "not signed yet")
+	b.sees("Took back: Induction and services marked: signed", "not signed yet")
 	b.on("x", induction)
 	b.press("once more", "enter")
 	b.sees("failed 08:00")
@@ -188,9 +195,44 @@ func TestTicks(t *testing.T) {
 	b.sees("Nothing to take back")
 }
 
+// A number that may get another digit is a line's after a while, or with it.
+func TestLineNumbers(t *testing.T) {
+	b, log := onSite(t)
+	if n := len(b.app().day.Lines()); n < 10 {
+		t.Fatalf("%d lines", n)
+	}
+	ended := func() tea.Msg { return b.waits[len(b.waits)-1] }
+	b.press("t", "1")
+	if len(log.ticks) != 0 {
+		t.Fatal("1 can't become 10")
+	}
+	early := ended()
+	b.press("0")
+	if len(log.ticks) != 1 {
+		t.Fatal("10 isn't ticked at once")
+	}
+	b.press("t", "1")
+	b.send(early)
+	if len(log.ticks) != 1 {
+		t.Fatal("an old wait ends a new number")
+	}
+	b.send(ended())
+	b.press("t", "2")
+	if len(log.ticks) != 3 {
+		t.Fatalf("%d ticks", len(log.ticks))
+	}
+	b.press("t", "1", "backspace")
+	b.send(ended())
+	b.press("esc", "t", "1", "esc")
+	b.send(ended())
+	if len(log.ticks) != 3 {
+		t.Fatalf("%d ticks, some of them taken back", len(log.ticks))
+	}
+}
+
 // What is left, pauses and notes take a text; a line is chosen by enter too.
 func TestTicksWithText(t *testing.T) {
-	b, log := onSite(t, 120, 40)
+	b, log := onSite(t)
 	b.press("e", "enter")
 	b.sees("only work in hand has something left to enter")
 	b.press("t", "enter", "e", "enter")
@@ -229,7 +271,7 @@ func TestTicksWithText(t *testing.T) {
 
 // What others log appears, and is said; what can't be logged is said too.
 func TestOthersTick(t *testing.T) {
-	b, log := onSite(t, 120, 40)
+	b, log := onSite(t)
 	look := func() {
 		next, cmd := b.app().logMessage(logStatMsg{log.Stamp()})
 		b.model = next
@@ -267,7 +309,7 @@ func TestNoLogNoTicks(t *testing.T) {
 	b := demo(t)
 	b.press("/", "Induction", "enter", "2", "t", "1", "n", "e")
 	b.lacks("Tick line")
-	b, _ = onSite(t, 120, 40)
+	b, _ = onSite(t)
 	b.press("3", "t")
 	b.lacks("Tick line")
 	b.press("2", "[", "[", "[", "t")
@@ -276,7 +318,7 @@ func TestNoLogNoTicks(t *testing.T) {
 
 // A plan as at a moment goes on: what is in hand has less left later.
 func TestTimeGoesOn(t *testing.T) {
-	b, _ := onSite(t, 120, 40)
+	b, _ := onSite(t)
 	b.press("t", "enter")
 	a := b.app()
 	now := b.file.plan.Site.Opens.Plus(90)

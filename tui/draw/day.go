@@ -328,6 +328,10 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
 	if s.Thing.Task >= 0 {
 		where = g.Words.Where(s.Thing.Task)
 	}
-	text := fmt.Sprintf("%s-%s  %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Name(s.Thing), Clean(where))
+	tick := ""
+	if g.State(s.Thing) == Ticked {
+		tick, st = markTicked+" ", Quiet
+	}
+	text := fmt.Sprintf("%s-%s  %s%s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), tick, g.Name(s.Thing), Clean(where))
 	return Message{Cut(text, width-3), st}
 }

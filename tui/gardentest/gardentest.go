@@ -61,12 +61,15 @@ func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
 var found sync.Map
 
 // Crews is the crew programme of a solver's plan. Two plans of one name differ
-// in nothing but their bookings.
+// in nothing but their bookings and what has happened.
 func Crews(s *solve.Solver) *schedule.Programme {
 	key := s.Plan().Garden
 	for i := range s.Plan().Deliveries {
 		d := &s.Plan().Deliveries[i]
 		key += fmt.Sprint(" ", d.Arrives, d.Movable != nil)
+	}
+	if s.Plan().Progress != nil {
+		key += fmt.Sprintf(" %+v", *s.Plan().Progress)
 	}
 	if g, ok := found.Load(key); ok {
 		return g.(*schedule.Programme)
