@@ -19,12 +19,17 @@ func Latest(n *network.Network, i int, start, finish []calendars.Instant, upto c
 }
 
 // Backward computes the late dates. They don't depend on the early ones.
-func Backward(n *network.Network, t *Times) {
-	sweepBackward(n, t, len(n.Nodes)-1, nil)
+func Backward(n *network.Network, t *Times) { BackwardBetween(n, t, len(n.Nodes)-1, 0) }
+
+// BackwardBetween computes the late dates of the nodes from highest down to
+// lowest, with those of the nodes above as they stand in t. No longest wait may
+// reach beyond.
+func BackwardBetween(n *network.Network, t *Times, highest, lowest int) {
+	sweepBackward(n, t, highest, lowest, nil)
 	if len(n.Withins) == 0 {
 		return
 	}
-	ceiling := make([]Limit, len(n.Nodes))
+	ceiling := make([]Limit, highest+1)
 	for i := range ceiling {
 		ceiling[i] = Limit{calendars.Never, calendars.Never, calendars.Never}
 	}
@@ -41,7 +46,7 @@ func Backward(n *network.Network, t *Times) {
 		if budget -= highest + 1; budget < 0 {
 			ceiling[highest].Start = calendars.Past
 		}
-		sweepBackward(n, t, highest, ceiling)
+		sweepBackward(n, t, highest, lowest, ceiling)
 	}
 }
 
@@ -77,8 +82,8 @@ func LatestStart(n *network.Network, t *Times, i int) calendars.Instant {
 	return start
 }
 
-func sweepBackward(n *network.Network, t *Times, first int, ceiling []Limit) {
-	for i := first; i >= 0; i-- {
+func sweepBackward(n *network.Network, t *Times, highest, lowest int, ceiling []Limit) {
+	for i := highest; i >= lowest; i-- {
 		node := &n.Nodes[i]
 		l := Limit{node.LatestStart, node.LatestFinish, node.LatestDone}
 		if ceiling != nil {

@@ -20,7 +20,8 @@ type assembly struct {
 	hands   *hands // nil in a logic programme
 	dropped []bool // likewise
 
-	scratch []schedule.Reason
+	scratch, tight []schedule.Reason // of drivers
+	list           []schedule.Reason // those that are kept
 }
 
 // finish finds the last required finish and the margins to it.
@@ -139,18 +140,24 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 	n.Nodes = slices.Clone(n.Nodes)
 	n.Withins = slices.Clone(n.Withins)
 	n.Nodes[unload].LatestStart = calendars.Never
-	for i := range p.Tasks {
-		if !slices.Contains(p.Tasks[i].Uses, d) {
+	first, last := unload, unload
+	for _, u := range p.Users(d) {
+		if p.Started(u) || a.dropped != nil && a.dropped[u] {
 			continue
 		}
-		user := a.m.TaskNode(schedule.TaskID(i))
-		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[i], d)
+		user := a.m.TaskNode(u)
+		first, last = min(first, user), max(last, user)
+		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[u], d)
 		n.Withins = append(n.Withins, network.Within{
 			From: int32(unload), To: int32(user), Kind: schedule.StartFinish, Most: p.Deliveries[d].Keep,
 		})
 	}
-	t := critical.NewTimes(&n)
-	critical.Backward(&n, t)
+	t := &critical.Times{LateStart: slices.Clone(a.t.LateStart), LateFinish: slices.Clone(a.t.LateFinish)}
+	if len(a.m.Withins) == 0 {
+		critical.BackwardBetween(&n, t, last, first)
+	} else {
+		critical.Backward(&n, t)
+	}
 	return t.LateStart[unload]
 }
 

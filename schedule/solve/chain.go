@@ -48,7 +48,7 @@ type tracing struct {
 func (c *tracing) trace(number int32) bool {
 	c.seen[number] = true
 	task, delivery := c.a.m.Activity(number)
-	drivers := c.a.drivers(number)
+	drivers := slices.Clone(c.a.drivers(number))
 	for _, r := range drivers {
 		before := c.number(r)
 		if before >= 0 && (c.seen[before] || !c.trace(before)) {

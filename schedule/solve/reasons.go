@@ -36,10 +36,10 @@ func (a *assembly) why(number int32) []schedule.Reason {
 		return nil // it waits for the sake of others
 	}
 	driver := drivers[0]
-	out := []schedule.Reason{driver}
+	out := a.room(driver)
 	if was, begun := a.begun(number); begun {
 		// It began when it began; what follows says what holds its rest.
-		out = []schedule.Reason{was}
+		out[0] = was
 		if driver.Kind == schedule.ByLog || driver.Kind == schedule.ByNow {
 			return out
 		}
@@ -51,10 +51,21 @@ func (a *assembly) why(number int32) []schedule.Reason {
 	return out
 }
 
+// room is a list of one reason with room for one more, cut from a longer one.
+func (a *assembly) room(r schedule.Reason) []schedule.Reason {
+	if cap(a.list)-len(a.list) < 2 {
+		a.list = make([]schedule.Reason, 0, 256)
+	}
+	at := len(a.list)
+	a.list = a.list[:at+2]
+	a.list[at] = r
+	return a.list[at : at+1 : at+2]
+}
+
 // drivers lists what alone would put the start of a node where it is: those
 // that allow it latest first, in the order links, deliveries, rules, ways in,
 // longest waits, givens, own dates, openings among equals. It is never empty
-// for a node with a place.
+// for a node with a place. The list is good until the next call.
 func (a *assembly) drivers(number int32) []schedule.Reason {
 	k := a.m.Number[number]
 	all := a.scratch[:0]
@@ -68,7 +79,7 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 	}
 	all = a.ownReasons(all, number)
 	a.scratch = all
-	var tight []schedule.Reason
+	tight := a.tight[:0]
 	if a.hands != nil {
 		if r, held := a.shared(k); held {
 			tight = append(tight, r)
@@ -86,6 +97,7 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 		copy(tight[at+1:], tight[at:])
 		tight[at] = r
 	}
+	a.tight = tight
 	return tight
 }
 
