@@ -47,7 +47,7 @@ func (b *builder) cost() Cost {
 			end = max(end, done)
 		}
 	}
-	c := Cost{End: int64(end)}
+	c := Cost{End: int64(max(end, b.p.Content))}
 	for k := range b.p.Dates {
 		d := &b.p.Dates[k]
 		late := int64(d.Of(t) - b.limit(d))

@@ -33,9 +33,11 @@ type Problem struct {
 	// OnDuty marks the resources that come and go, and are never asked for while
 	// there is none: who needs one works only while it is there in that number. It
 	// saves time and changes no schedule; nil for none.
-	OnDuty   []bool
-	Counts   []bool    // nodes that the last finish counts; nil: all
-	Dates    []Date    // that may break
+	OnDuty []bool
+	Counts []bool // nodes that the last finish counts; nil: all
+	Dates  []Date // that may break
+	// Content is a last finish that is as good as any sooner; 0 for none.
+	Content  calendars.Instant
 	Bookings []Booking // starts that may be booked otherwise
 
 	// Tie weighs schedules that are equal in lateness and last finish; the

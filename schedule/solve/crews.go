@@ -16,6 +16,7 @@ type Options struct {
 	Schedules int // most schedules that one search builds; 0: by the size of the plan
 	Seed      uint64
 	Reference *schedule.Programme // whose starts are kept where nothing is lost by it; may be nil
+	Content   calendars.Instant   // a last finish that is as good as any sooner; 0 for none
 	Progress  func(Progress)      // told of every better programme, by one goroutine at a time; may be nil
 }
 
@@ -131,7 +132,7 @@ func (c *crews) perfect(f *found, free []bool) bool {
 		return false
 	}
 	c.prove(f, nil, free)
-	return f.Cost.End <= int64(c.proof.Finish)
+	return f.Cost.End <= int64(max(c.proof.Finish, c.o.Content))
 }
 
 // least is what no programme can better, as far as that was asked for.
@@ -139,7 +140,7 @@ func (c *crews) least(f *found) levelling.Cost {
 	if f.late() {
 		return levelling.Cost{}
 	}
-	return levelling.Cost{End: int64(c.proof.Finish)}
+	return levelling.Cost{End: int64(max(c.proof.Finish, c.o.Content))}
 }
 
 // late says whether a date breaks.
@@ -191,7 +192,7 @@ func (c *crews) search(ch choice, before *found) *found {
 	m := c.expand(dropped)
 	f := &found{dropped: dropped, free: free, problem: c.resources.Problem(m, dropped, free)}
 	aims := newAims(c, f)
-	f.problem.Tie = aims.weigh
+	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content
 	o := levelling.Options{
 		Schedules: schedules, Settle: ch.settle, Searches: 2, Seed: c.o.Seed + uint64(ch.stage)<<16,
 		Enough: ch.enough, Wanted: aims.wanted,
