@@ -46,12 +46,25 @@ type Options struct {
 }
 
 // Deliveries finds the tolerance of every delivery of a plan around a crew
-// programme that meets every date. The result doesn't depend on how many
-// processors there are. When ctx ends, deliveries that aren't done are left out.
+// programme that meets every date, but for those that have come. The result
+// doesn't depend on how many processors there are. When ctx ends, deliveries that
+// aren't done are left out.
 func Deliveries(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Delivery {
-	return each(ctx, len(s.Plan().Deliveries), o, func(i int) Delivery {
-		return newAsking(ctx, s, g, o, schedule.DeliveryID(i)).delivery()
+	coming := coming(s.Plan())
+	return each(ctx, len(coming), o, func(i int) Delivery {
+		return newAsking(ctx, s, g, o, coming[i]).delivery()
 	})
+}
+
+// coming lists the deliveries that haven't come yet.
+func coming(p *schedule.Plan) []schedule.DeliveryID {
+	var out []schedule.DeliveryID
+	for i := range p.Deliveries {
+		if d := schedule.DeliveryID(i); !p.Arrived(d) {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // each calls f for every index, some at a time, and lists what it gave in the
@@ -297,8 +310,9 @@ func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Option
 		q.Deliveries[d].Movable = nil
 		return q
 	}
-	alone := each(ctx, len(p.Deliveries), o, func(i int) Answer {
-		return Ask(ctx, s.Rebook(late(p, schedule.DeliveryID(i))), options)
+	coming := coming(p)
+	alone := each(ctx, len(coming), o, func(i int) Answer {
+		return Ask(ctx, s.Rebook(late(p, coming[i])), options)
 	})
 	if ctx.Err() != nil {
 		return nil
@@ -307,7 +321,7 @@ func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Option
 	for i := range alone {
 		for j := range i {
 			if alone[i] == Holds && alone[j] == Holds {
-				pairs = append(pairs, Pair{First: schedule.DeliveryID(j), Second: schedule.DeliveryID(i)})
+				pairs = append(pairs, Pair{First: coming[j], Second: coming[i]})
 			}
 		}
 	}

@@ -133,6 +133,7 @@ func (m Model) Update(press tea.KeyMsg) (next Model, moved *Moved) {
 		return m.turn(-1), nil
 	case key.Matches(press, k.Down):
 		return m.turn(1), nil
+	case m.garden.Plan.Arrived(m.chosen): // no trial of what has come
 	case key.Matches(press, k.Earlier):
 		return m, &Moved{Delivery: m.chosen, By: -calendars.Hour}
 	case key.Matches(press, k.Later):

@@ -65,6 +65,14 @@ func TestDayOfProgress(t *testing.T) {
 			t.Errorf("the day lacks %q:\n%s", want, all.String())
 		}
 	}
+	blocks := g.Plan.FindDelivery("blocks")
+	lorries := draw.NewLorries(g, draw.Size{Width: 120, Height: 60})
+	for _, chosen := range []schedule.DeliveryID{blocks, blocks + 1} {
+		frame := lorries.Draw(draw.Chrome{Keys: "Try it"}, chosen, 0, draw.Theme{})
+		if !strings.Contains(frame, "✓ 09:00 wall blocks and sand  ") || strings.Contains(frame, "Try it") == (chosen == blocks) {
+			t.Errorf("a lorry that has come isn't said to:\n%s", frame)
+		}
+	}
 	states := map[draw.State]int{}
 	for i := range g.Plan.Tasks {
 		states[g.State(draw.TaskThing(schedule.TaskID(i)))]++

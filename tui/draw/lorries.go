@@ -187,6 +187,9 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 // late is the column that the arrival may slip to.
 func (f *lorryFrame) late(d schedule.DeliveryID) int {
 	x := f.rule.column(f.g.arrives(d)) + 1
+	if f.g.Plan.Arrived(d) {
+		return x
+	}
 	switch at := f.g.latest(d); at {
 	case calendars.Past:
 		return x
@@ -202,6 +205,9 @@ func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	g, u := f.g, &f.g.Programme.Unloads[d]
 	late := g.latest(d)
 	s := g.when(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), name)
+	if g.Plan.Arrived(d) {
+		return markTicked + " " + s
+	}
 	switch {
 	case !u.Start.IsReal():
 		s += ", never unloaded"
@@ -258,6 +264,12 @@ type lorryLine struct {
 // come, and what a trial has moved.
 func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	out := g.story(LorryThing(d), width)
+	if p := g.Plan.Progress; p != nil {
+		then := func(at calendars.Instant) string { return g.Words.Then(at, g.arrives(d)) }
+		for _, l := range Wrap(g.lorryHappened(d, then), width-2) {
+			out = append(out, Message{"  " + l, Strong})
+		}
+	}
 	for _, said := range g.lateWords(d) {
 		for _, l := range Wrap(Clean(said), width-2) {
 			out = append(out, Message{"  " + l, Plain})
@@ -296,7 +308,7 @@ func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int 
 		}
 		y++
 	}
-	if y < foot {
+	if y < foot && !f.g.Plan.Arrived(d) {
 		f.put(5, y, Cut(keys, f.lineX-6), Quiet)
 	}
 	return y + 1

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -44,13 +45,20 @@ func (g *Garden) latest(d schedule.DeliveryID) calendars.Instant {
 }
 
 // byHurt lists the deliveries that are shown, what can hurt most first; by
-// booking until that is known.
+// booking until that is known, and in the end those that have come.
 func (g *Garden) byHurt() []schedule.DeliveryID {
 	list := g.Deliveries()
-	if g.Tolerances == nil || len(g.Tolerances.Order) != len(g.Plan.Deliveries) {
+	if g.Tolerances == nil || g.Tolerances.Order == nil {
 		return list
 	}
-	return slices.DeleteFunc(slices.Clone(g.Tolerances.Order), func(d schedule.DeliveryID) bool { return !slices.Contains(list, d) })
+	place := func(d schedule.DeliveryID) int {
+		if g.Plan.Arrived(d) {
+			return len(g.Plan.Deliveries)
+		}
+		return slices.Index(g.Tolerances.Order, d)
+	}
+	slices.SortStableFunc(list, func(a, b schedule.DeliveryID) int { return cmp.Compare(place(a), place(b)) })
+	return list
 }
 
 // when is the time at which a lorry comes; with its day where the rows don't
@@ -81,13 +89,22 @@ func (g *Garden) lorryOrder() string {
 	if Alarm(g) {
 		return order + " While a date breaks, there's no telling how late each may come."
 	}
-	return fmt.Sprintf("%s Asking how late each may come: %d of %d.", order, t.Asked, len(g.Plan.Deliveries))
+	coming := 0
+	for d := range g.Plan.Deliveries {
+		if !g.Plan.Arrived(schedule.DeliveryID(d)) {
+			coming++
+		}
+	}
+	return fmt.Sprintf("%s Asking how late each may come: %d of %d.", order, t.Asked, coming)
 }
 
 // lateWords say how late a delivery may come, when else, how early, and by when
 // it is ordered, and what breaks a date together with it.
 func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 	t := g.tolerated(d)
+	if g.Plan.Arrived(d) {
+		return nil
+	}
 	if t == nil {
 		return []string{g.Words.Late(g.Programme, d)}
 	}
