@@ -1,5 +1,9 @@
 // Package recovery finds what to buy when dates break: the cheapest sets of a
-// plan's measures with which a checked programme meets every date.
+// plan's measures with which a checked programme meets every date, those that
+// disturb least, and beside them the finish that costs least in all.
+//
+// With hands unlimited, when tasks get shorter at a price an hour, [TimeCost] gives
+// the least cost of every finish, exactly.
 package recovery
 
 import (
@@ -8,6 +12,7 @@ import (
 	"errors"
 	"slices"
 
+	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/solve"
 	"turflast/schedule/tolerance"
@@ -15,13 +20,14 @@ import (
 	"turflast/schedule/whatif"
 )
 
-// Way is a set of measures with which every date is met.
+// Way is a set of measures and what comes of it.
 type Way struct {
 	Measures  []int // places in Plan.Measures, rising
 	Cost      schedule.Money
 	Plan      *schedule.Plan // with the measures taken
 	Programme *schedule.Programme
-	Moved     int // tasks that start at another time than before, or are left out
+	Moved     int               // tasks that start at another time than before, or are left out
+	Open      calendars.Minutes // site time from the opening to the last required finish
 }
 
 // Result is what was found.
@@ -98,7 +104,7 @@ func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int
 		return answer, Way{}, nil
 	}
 	w, err := take(ctx, p, g, set, o)
-	if err != nil || len(w.Programme.Breaks) > 0 || w.Programme.Blocked != nil {
+	if err != nil || !w.meets() {
 		return tolerance.Open, w, err
 	}
 	return tolerance.Holds, w, nil
@@ -125,6 +131,7 @@ func take(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []in
 	}
 	o.Reference = whatif.Reference(whatif.Outcome{Plan: p, Programme: g}, q)
 	w := Way{Measures: set, Cost: cost(p, set), Plan: q, Programme: s.Crews(ctx, o)}
+	w.Open = open(s, w.Programme)
 	if found := verify.Check(q, w.Programme, schedule.Crews); len(found.Rules) > 0 {
 		return Way{}, ErrRefused
 	}

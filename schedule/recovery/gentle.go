@@ -1,0 +1,53 @@
+package recovery
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"turflast/schedule"
+	"turflast/schedule/solve"
+)
+
+// The most sets of measures looked at for few moves, and the most ways given.
+const (
+	mostGentle = 24
+	fewGentle  = 3
+)
+
+// Gentle lists the ways that disturb least: those with which the fewest tasks
+// start at another time than in the programme g, when no finish before the
+// hand-over is worth a move. Each moves fewer than any cheaper one; the one that
+// moves least comes first.
+func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) ([]Way, error) {
+	if len(p.Measures) > MostMeasures {
+		return nil, ErrTooMany
+	}
+	o.Content = p.Site.Handover
+	var all []Way
+	for tried, set := range sets(p) {
+		if tried == mostGentle || ctx.Err() != nil {
+			break
+		}
+		w, err := take(ctx, p, g, set, o)
+		if err != nil {
+			return nil, err
+		}
+		if w.meets() {
+			all = append(all, w)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Way) int {
+		return cmp.Or(cmp.Compare(a.Moved, b.Moved), cmp.Compare(a.Cost, b.Cost))
+	})
+	var out []Way
+	for _, w := range all {
+		if len(out) < fewGentle && (len(out) == 0 || w.Cost < out[len(out)-1].Cost) {
+			out = append(out, w)
+		}
+	}
+	return out, nil
+}
+
+// meets says whether every date is met.
+func (w *Way) meets() bool { return w.Programme.Blocked == nil && len(w.Programme.Breaks) == 0 }
