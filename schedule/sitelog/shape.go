@@ -1,0 +1,131 @@
+package sitelog
+
+import (
+	"errors"
+	"fmt"
+)
+
+// field is a key of a line.
+type field struct {
+	key  string
+	said func(*Event) bool
+}
+
+var (
+	task     = field{"task", func(e *Event) bool { return e.Task != "" }}
+	delivery = field{"delivery", func(e *Event) bool { return e.Delivery != "" }}
+	crew     = field{"crew", func(e *Event) bool { return e.Crew != "" }}
+	given    = field{"given", func(e *Event) bool { return e.Given != "" }}
+	to       = field{"to", func(e *Event) bool { return e.To != 0 }}
+	date     = field{"date", func(e *Event) bool { return e.Date != 0 }}
+	from     = field{"from", func(e *Event) bool { return e.From != 0 }}
+	until    = field{"until", func(e *Event) bool { return e.Until != 0 }}
+	text     = field{"text", func(e *Event) bool { return e.Text != "" }}
+	of       = field{"of", func(e *Event) bool { return e.Of != "" }}
+)
+
+// fields are the keys that a kind of event needs and those that it may have,
+// left_minutes and people apart.
+type fields struct{ needs, may []field }
+
+func fieldsOf(k Kind) (fields, bool) {
+	switch k {
+	case Started, Finished, Left, Resumed, Signed:
+		return fields{needs: []field{task}}, true
+	case Paused, Failed:
+		return fields{needs: []field{task, text}}, true
+	case Arrived:
+		return fields{needs: []field{delivery}}, true
+	case Refused:
+		return fields{needs: []field{delivery, text}}, true
+	case Rebooked:
+		return fields{needs: []field{delivery, to}, may: []field{text}}, true
+	case Given:
+		return fields{needs: []field{given}}, true
+	case Wet:
+		return fields{needs: []field{date}, may: []field{from, until}}, true
+	case People:
+		return fields{needs: []field{crew, date}}, true
+	case Note:
+		return fields{needs: []field{text}, may: []field{task, delivery}}, true
+	case SnagOpened:
+		return fields{needs: []field{text}, may: []field{task}}, true
+	case SnagClosed, Undone:
+		return fields{needs: []field{of}, may: []field{text}}, true
+	}
+	return fields{}, false
+}
+
+// Kinds are the kinds of event, in the order in which they are explained.
+func Kinds() []Kind {
+	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Refused, Rebooked, Signed, Failed,
+		Given, Wet, People, Note, SnagOpened, SnagClosed, Undone}
+}
+
+// shape says what an event lacks, or has and can't have, and in which key.
+func (e *Event) shape(left, people bool) (key string, err error) {
+	switch {
+	case e.ID == "":
+		return "id", errors.New("an event needs an id")
+	case e.At == 0:
+		return "at", errors.New("an event needs the moment at which it was true (at)")
+	case e.Written == 0:
+		return "written", errors.New("an event needs the moment at which it was written (written)")
+	}
+	f, known := fieldsOf(e.What)
+	if !known {
+		return "what", fmt.Errorf("%q is no kind of event", e.What)
+	}
+	all := []field{task, delivery, crew, given, to, date, from, until, text, of}
+	for _, x := range f.needs {
+		if !x.said(e) {
+			return "what", fmt.Errorf("an event %q needs %q", e.What, x.key)
+		}
+	}
+	for _, x := range all {
+		if x.said(e) && !has(f.needs, x) && !has(f.may, x) {
+			return x.key, fmt.Errorf("an event %q has no %q", e.What, x.key)
+		}
+	}
+	return e.figures(left, people)
+}
+
+func has(list []field, x field) bool {
+	for _, f := range list {
+		if f.key == x.key {
+			return true
+		}
+	}
+	return false
+}
+
+// figures does the same for what an event counts.
+func (e *Event) figures(left, people bool) (key string, err error) {
+	switch {
+	case left != (e.What == Left):
+		return "left_minutes", fmt.Errorf("left_minutes belongs to an event %q, and to no other", Left)
+	case people != (e.What == People):
+		return "people", fmt.Errorf("people belongs to an event %q, and to no other", People)
+	case e.Left < 0 || e.Left > mostLeft:
+		return "left_minutes", fmt.Errorf("left_minutes %d isn't between 0 and %d", e.Left, mostLeft)
+	case e.People < 0 || e.People > mostPeople:
+		return "people", fmt.Errorf("people %d isn't between 0 and %d", e.People, mostPeople)
+	case (e.From == 0) != (e.Until == 0):
+		return "from", errors.New("hours that were lost need both from and until")
+	case e.From != 0 && e.From >= e.Until:
+		return "until", errors.New("until comes after from")
+	}
+	return "", nil
+}
+
+// The most that an event may count.
+const (
+	mostLeft   = 26 * 7 * 24 * 60 // minutes, as much as the work of a task may be
+	mostPeople = 1000
+)
+
+// Shape says what is wrong with an event that is made, not read.
+func (e *Event) Shape() error {
+	_, err := e.shape(e.What == Left, e.What == People)
+	return err
+}
