@@ -54,35 +54,34 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 // known asks that the plan has what the event names, and that a sign-off is of a
 // hold point.
 func known(p *schedule.Plan, e *Event) error {
-	if e.Task != "" {
-		ids := make([]string, len(p.Tasks))
-		for i := range p.Tasks {
-			ids[i] = p.Tasks[i].ID
-			if ids[i] == e.Task && p.Tasks[i].Hold == nil && (e.What == Signed || e.What == Failed) {
-				return fmt.Errorf("%s has no hold point to sign", e.Task)
-			}
+	ids := func(n int, id func(int) string) (out []string) {
+		for i := range n {
+			out = append(out, id(i))
 		}
-		if err := among("task", e.Task, ids); err != nil {
+		return out
+	}
+	for _, named := range []struct {
+		what, name string
+		ids        []string
+	}{
+		{"task", e.Task, ids(len(p.Tasks), func(i int) string { return p.Tasks[i].ID })},
+		{"delivery", e.Delivery, ids(len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID })},
+		{"crew", e.Crew, ids(len(p.Crews), func(i int) string { return p.Crews[i].ID })},
+		{"given", e.Given, ids(len(p.Givens), func(i int) string { return p.Givens[i].ID })},
+	} {
+		if err := among(named.what, named.name, named.ids); err != nil {
 			return err
 		}
 	}
-	var deliveries, crews, givens []string
-	for i := range p.Deliveries {
-		deliveries = append(deliveries, p.Deliveries[i].ID)
+	if e.What != Signed && e.What != Failed {
+		return nil
 	}
-	for i := range p.Crews {
-		crews = append(crews, p.Crews[i].ID)
+	for i := range p.Tasks {
+		if p.Tasks[i].ID == e.Task && p.Tasks[i].Hold == nil {
+			return fmt.Errorf("%s has no hold point to sign", e.Task)
+		}
 	}
-	for i := range p.Givens {
-		givens = append(givens, p.Givens[i].ID)
-	}
-	if err := among("delivery", e.Delivery, deliveries); err != nil {
-		return err
-	}
-	if err := among("crew", e.Crew, crews); err != nil {
-		return err
-	}
-	return among("given", e.Given, givens)
+	return nil
 }
 
 // among says that a name isn't one of those known, and which is the nearest.

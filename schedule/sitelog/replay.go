@@ -180,33 +180,50 @@ func (s *State) apply(e *Event) (why string) {
 
 func (s *State) work(e *Event) string {
 	t := s.task(e.Task)
-	paused := len(t.Pauses) > 0 && t.Pauses[len(t.Pauses)-1].End == calendars.Never
-	switch {
-	case e.What == Started && t.Start != 0:
-		return fmt.Sprintf("%s is started already; undo that first if it was wrong", e.Task)
-	case e.What != Started && t.Start == 0:
-		return fmt.Sprintf("%s isn't started at that time; log its start first", e.Task)
-	case t.Finish != 0:
-		return fmt.Sprintf("%s is finished already; undo that first if it was wrong", e.Task)
-	case e.What == Paused && paused:
-		return fmt.Sprintf("%s pauses already", e.Task)
-	case e.What == Resumed && !paused:
-		return fmt.Sprintf("%s doesn't pause at that time", e.Task)
+	if why := t.cannot(e); why != "" {
+		return e.Task + " " + why
 	}
 	switch e.What {
 	case Started:
 		t.Start = e.At
 	case Finished:
 		t.Finish = e.At
-		if paused {
-			t.Pauses[len(t.Pauses)-1].End = e.At
-		}
+		t.goOn(e.At)
 	case Left:
 		t.Left, t.LeftAt = e.Left, e.At
 	case Paused:
 		t.Pauses = append(t.Pauses, calendars.Span{Start: e.At, End: calendars.Never})
 	case Resumed:
-		t.Pauses[len(t.Pauses)-1].End = e.At
+		t.goOn(e.At)
+	}
+	return ""
+}
+
+// Paused says whether nobody is at a task that is in hand.
+func (t *Task) Paused() bool {
+	return len(t.Pauses) > 0 && t.Pauses[len(t.Pauses)-1].End == calendars.Never
+}
+
+// goOn ends a pause, if there is one.
+func (t *Task) goOn(at calendars.Instant) {
+	if t.Paused() {
+		t.Pauses[len(t.Pauses)-1].End = at
+	}
+}
+
+// cannot says why an event of a task's work can't be.
+func (t *Task) cannot(e *Event) string {
+	switch {
+	case e.What == Started && t.Start != 0:
+		return "is started already; undo that first if it was wrong"
+	case e.What != Started && t.Start == 0:
+		return "isn't started at that time; log its start first"
+	case t.Finish != 0:
+		return "is finished already; undo that first if it was wrong"
+	case e.What == Paused && t.Paused():
+		return "pauses already"
+	case e.What == Resumed && !t.Paused():
+		return "doesn't pause at that time"
 	}
 	return ""
 }
