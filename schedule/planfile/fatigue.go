@@ -7,54 +7,12 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
-)
-
-// Published guidance on fatigue. Breaks shorter than shiftBreak are part of a
-// shift (our own reading: the guidance speaks of shifts and does not say).
-//
-// Sources: Safe Work Australia, guide for managing the risk of fatigue at
-// work, 2013 (figures from memory): shifts of at most 12 h, at least 10 h
-// between shifts, at most 50 h a week. Working Time Regulations 1998 (UK) and
-// Directive 2003/88/EC (from memory): 11 h of rest in 24, a day off in 7, 48 h
-// a week on average.
-const (
-	shiftBreak = 4 * calendars.Hour
-	mostShift  = 12 * calendars.Hour
-	mostDays   = 6
-)
-
-// guidance holds the figures that differ by country, and their source.
-type guidance struct {
-	rest, week calendars.Minutes
-	source     string
-}
-
-const safeWork = "Safe Work Australia, fatigue guide, 2013"
-
-func (r *reader) guidance() guidance {
-	site := &r.plan.Site
-	country, _, _ := strings.Cut(site.Region, "-")
-	zone := site.Location.String()
-	switch {
-	case country == "GB" || country == "" && zone == "Europe/London":
-		return guidance{11 * calendars.Hour, 48 * calendars.Hour, "Working Time Regulations 1998"}
-	case slices.Contains([]string{"IE", "FR", "DE", "NL"}, country) || country == "" && strings.HasPrefix(zone, "Europe/"):
-		return guidance{11 * calendars.Hour, 48 * calendars.Hour, "Directive 2003/88/EC"}
-	}
-	return guidance{10 * calendars.Hour, 50 * calendars.Hour, safeWork}
-}
-
-// The kinds of fatigue.
-const (
-	longShift = iota
-	shortRest
-	noDayOff
-	longWeek
+	"turflast/schedule/fatigue"
 )
 
 // finding is one kind of fatigue in the hours of a crew, or of several.
 type finding struct {
-	kind  int
+	kind  fatigue.Kind
 	worst calendars.Minutes // the longest shift or week, the shortest rest
 	first calendars.Date    // where it first shows
 	crews []string
@@ -64,7 +22,7 @@ type finding struct {
 func (f *finding) meets(other finding) {
 	f.first = min(f.first, other.first)
 	f.crews = append(f.crews, other.crews...)
-	if f.kind == shortRest {
+	if f.kind == fatigue.ShortRest {
 		f.worst = min(f.worst, other.worst)
 	} else {
 		f.worst = max(f.worst, other.worst)
@@ -75,11 +33,12 @@ func (f *finding) meets(other finding) {
 // against: once for each crew with hours of its own and each kind, once for all
 // crews that keep the site's.
 func (r *reader) warnFatigue() {
-	g := r.guidance()
+	loc := r.plan.Site.Location
+	g := fatigue.For(r.plan.Site.Region, loc)
 	var shared []finding
 	for i := range r.plan.Crews {
 		c := &r.plan.Crews[i]
-		for _, f := range r.fatigue(r.crewOpenings(schedule.CrewID(i)), g) {
+		for _, f := range worstOf(fatigue.Find(r.crewOpenings(schedule.CrewID(i)), loc, g)) {
 			f.crews = []string{c.ID}
 			if c.Hours != nil {
 				r.warnOf(f, g, c.Pos)
@@ -97,22 +56,22 @@ func (r *reader) warnFatigue() {
 	}
 }
 
-func (r *reader) warnOf(f finding, g guidance, at schedule.Pos) {
+func (r *reader) warnOf(f finding, g fatigue.Guidance, at schedule.Pos) {
 	day := dayText(f.first)
 	var text, hint string
 	switch f.kind {
-	case longShift:
+	case fatigue.LongShift:
 		text = fmt.Sprintf("shifts of up to %s, first on %s", length(f.worst), day)
-		hint = "guidance is at most 12 h (" + safeWork + ")"
-	case shortRest:
+		hint = "guidance is at most 12 h (" + fatigue.ShiftSource + ")"
+	case fatigue.ShortRest:
 		text = fmt.Sprintf("as little as %s between shifts, first before %s", length(f.worst), day)
-		hint = fmt.Sprintf("guidance is at least %s (%s)", length(g.rest), g.source)
-	case noDayOff:
-		text = fmt.Sprintf("more than %d days straight, first from %s", mostDays, day)
-		hint = fmt.Sprintf("guidance is a day off in seven (%s)", g.source)
-	case longWeek:
+		hint = fmt.Sprintf("guidance is at least %s (%s)", length(g.Rest), g.Source)
+	case fatigue.NoDayOff:
+		text = fmt.Sprintf("more than %d days straight, first from %s", fatigue.MostDays, day)
+		hint = fmt.Sprintf("guidance is a day off in seven (%s)", g.Source)
+	case fatigue.LongWeek:
 		text = fmt.Sprintf("up to %s in seven days, first from %s", length(f.worst), day)
-		hint = fmt.Sprintf("guidance is at most %s (%s)", length(g.week), g.source)
+		hint = fmt.Sprintf("guidance is at most %s (%s)", length(g.Week), g.Source)
 	}
 	kind := "crew"
 	if len(f.crews) > 1 {
@@ -170,80 +129,19 @@ func (r *reader) holidayFrom(d calendars.Date) calendars.Minutes {
 	return r.plan.Site.Holidays[k].From
 }
 
-// fatigue finds what guidance advises against in the openings of a crew.
-func (r *reader) fatigue(open []calendars.Span, g guidance) []finding {
+// worstOf sums the findings of a crew up: of each kind the worst, and when it first
+// shows.
+func worstOf(all []fatigue.Finding) []finding {
 	var found []finding
-	note := func(kind int, size calendars.Minutes, on calendars.Date) {
-		f := finding{kind: kind, worst: size, first: on}
-		if k := slices.IndexFunc(found, func(f finding) bool { return f.kind == kind }); k >= 0 {
-			found[k].meets(f)
+	for _, f := range all {
+		one := finding{kind: f.Kind, worst: f.Size, first: f.From}
+		if k := slices.IndexFunc(found, func(g finding) bool { return g.kind == f.Kind }); k >= 0 {
+			found[k].meets(one)
 		} else {
-			found = append(found, f)
-		}
-	}
-	shifts := shiftsOf(open)
-	for i, s := range shifts {
-		on := calendars.DateIn(s.Start, r.plan.Site.Location)
-		if s.Minutes() > mostShift {
-			note(longShift, s.Minutes(), on)
-		}
-		if i == 0 {
-			continue
-		}
-		if rest := calendars.Minutes(s.Start - shifts[i-1].End); rest < g.rest {
-			note(shortRest, rest, on)
-		}
-	}
-	days, worked := r.workedDays(open)
-	straight := 0
-	for i := range days {
-		if straight++; i > 0 && days[i] != days[i-1]+1 {
-			straight = 1
-		}
-		if straight > mostDays {
-			note(noDayOff, 0, days[i-mostDays])
-		}
-		if week := weekFrom(days[i:], worked[i:]); week > g.week {
-			note(longWeek, week, days[i])
+			found = append(found, one)
 		}
 	}
 	return found
-}
-
-// weekFrom is the time worked in the seven days from the first day on.
-func weekFrom(days []calendars.Date, worked []calendars.Minutes) calendars.Minutes {
-	week := calendars.Minutes(0)
-	for j := 0; j < len(days) && days[j] < days[0]+7; j++ {
-		week += worked[j]
-	}
-	return week
-}
-
-// shiftsOf joins openings with no more than a break between them.
-func shiftsOf(open []calendars.Span) []calendars.Span {
-	var shifts []calendars.Span
-	for _, o := range open {
-		if n := len(shifts); n > 0 && calendars.Minutes(o.Start-shifts[n-1].End) < shiftBreak {
-			shifts[n-1].End = o.End
-		} else {
-			shifts = append(shifts, o)
-		}
-	}
-	return shifts
-}
-
-// workedDays are the dates on which openings start, rising, and the time open
-// from then on.
-func (r *reader) workedDays(open []calendars.Span) (days []calendars.Date, worked []calendars.Minutes) {
-	for _, o := range open {
-		d := calendars.DateIn(o.Start, r.plan.Site.Location)
-		if n := len(days); n > 0 && days[n-1] == d {
-			worked[n-1] += o.Minutes()
-		} else {
-			days, worked = append(days, d), append(worked, o.Minutes())
-		}
-	}
-	return days, worked
 }
 
 // dayText is a date as people say it: Tue 4 May.
