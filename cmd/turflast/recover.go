@@ -1,68 +1,164 @@
 package main
 
 import (
+	"bytes"
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
+	"turflast/schedule"
+	"turflast/schedule/planfile"
 	"turflast/schedule/recovery"
 	"turflast/schedule/report"
 	"turflast/schedule/solve"
+	"turflast/schedule/whatif"
 )
 
+// recoverRun is one run of the command.
+type recoverRun struct {
+	whatIfRun
+	prices string
+}
+
 func (p *program) recoverCommand() *cobra.Command {
-	w := &whatIfRun{p: p}
+	w := &recoverRun{whatIfRun: whatIfRun{p: p}}
 	c := &cobra.Command{
 		Use:   "recover [CHANGE...]",
 		Short: "Say what to buy when dates break: the cheapest of the plan's measures",
-		Long: `Say which sets of the plan's measures bring every date back, the cheapest first,
-each with its checked programme, and whether it is proven that nothing cheaper
-does. When no set does, say what all of them together leave missing.
+		Long: `Say which sets of the plan's measures bring every date back: the cheapest first,
+with its checked programme, and whether it is proven that nothing cheaper does;
+then those that disturb least, with which the fewest tasks start at another time
+than in the programme, that before the changes if there are any; and the price of the hand-over, beside the finish that costs least in all. When no
+set does, say what all of them together leave missing.
 
 Changes may be made to the plan first, as with "turflast whatif".
 
+A price list, a file of its own, says what an hour costs beside the measures:
+
+  running: 35        # each hour of site time from the opening to the last finish
+  late: 120          # each hour of it after the hand-over, beside the running one
+  tasks:             # each hour that a task takes less, down to its shortest
+    frame: {shortest: 6h, hour: 60, why: a second gang}
+
+The prices of tasks serve --logic, which takes hands, machines, room and the gate
+as unlimited and gives the least cost of every finish, exactly. What waits for a
+task with a price must then work in the same hours as the task, and wait in working
+time; what doesn't is said.
+
 ` + exitWords + `
 The code is 0 when every date is met, or can be.`,
-		Example: "  turflast recover --plan gardens/tidewall.yaml\n  turflast recover \"masons 1 fewer on 2027-05-03 and 2027-05-04\"",
-		RunE:    w.recover,
+		Example: "  turflast recover --plan gardens/tidewall.yaml\n  turflast recover \"masons 1 fewer on 2027-05-03 and 2027-05-04\"\n  turflast recover --logic --prices prices.yaml",
+		RunE:    w.run,
+
+		ValidArgsFunction: cobra.NoFileCompletions,
 	}
+	addLogic(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
+	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
 	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	for _, name := range []string{"with", "prices"} {
+		if err := c.MarkFlagFilename(name, "yaml", "yml"); err != nil {
+			panic(err) // the option is there, a few lines above
+		}
+	}
 	return c
 }
 
-func (w *whatIfRun) recover(c *cobra.Command, args []string) error {
-	s, err := w.p.solve(c, nil)
+func (w *recoverRun) run(c *cobra.Command, args []string) error {
+	before, err := w.p.solve(c, nil)
 	if err != nil {
 		return err
 	}
+	s, o := before, solve.Options{}
 	if len(args) > 0 || w.with != "" {
 		set, err := w.set(c, args)
 		if err != nil {
 			return err
 		}
-		if s, err = w.p.changed(c, s, set, w.with); err != nil {
+		if s, err = w.p.changed(c, before, set, w.with); err != nil {
+			return err
+		}
+		o.Reference = whatif.Reference(before.outcome(), s.plan)
+	}
+	prices := &recovery.Prices{}
+	if w.prices != "" {
+		if prices, err = w.p.readPrices(w.prices, s.plan); err != nil {
 			return err
 		}
 	}
+	if s.programme.Scope == schedule.Logic {
+		return w.curve(c, s, prices)
+	}
+	return w.ways(s, prices, o)
+}
+
+// ways finds what to buy with finite hands.
+func (w *recoverRun) ways(s *solved, prices *recovery.Prices, o solve.Options) error {
 	r := report.New(s.plan, s.programme, s.solver.Hours())
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
 		ctx, stop := interruptible()
 		defer stop()
-		if found, err = recovery.Find(ctx, s.plan, s.programme, solve.Options{}); errors.Is(err, recovery.ErrRefused) {
+		var err error
+		if found, err = recovery.All(ctx, s.solver, s.programme, prices, o); errors.Is(err, recovery.ErrRefused) {
 			return &fault{what: err.Error()}
 		} else if err != nil {
 			return err
 		}
 	}
+	write := r.Recovery
 	if w.asJSON {
-		err = r.RecoveryJSON(w.p.stdout, &found)
-	} else {
-		err = r.Recovery(w.p.stdout, &found)
+		write = r.RecoveryJSON
 	}
-	if err != nil || len(found.Ways) > 0 {
+	if err := write(w.p.stdout, &found, prices); err != nil || len(found.Ways) > 0 {
 		return err
 	}
 	return s.met()
+}
+
+// curve gives the least cost of every finish with hands unlimited.
+func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *recovery.Prices) error {
+	if len(prices.Tasks) == 0 {
+		return &usageError{"with --logic, recover needs a price list with tasks (--prices FILE)", c.CommandPath()}
+	}
+	found, err := recovery.TimeCost(s.solver, prices)
+	var mixed *recovery.Mixed
+	switch {
+	case errors.Is(err, recovery.ErrRefused):
+		return &fault{what: err.Error()}
+	case errors.As(err, &mixed):
+		return fmt.Errorf("%s: there is no exact curve: %w", s.source.name, err)
+	case err != nil:
+		return err
+	}
+	r := report.New(s.plan, s.programme, s.solver.Hours())
+	write := r.TimeCost
+	if w.asJSON {
+		write = r.TimeCostJSON
+	}
+	if err := write(w.p.stdout, found, prices); err != nil {
+		return err
+	}
+	if found.Handover == nil || len(found.Handover.Programme.Breaks) > 0 {
+		return errBreaks
+	}
+	return nil
+}
+
+// readPrices reads a price list.
+func (p *program) readPrices(name string, plan *schedule.Plan) (*recovery.Prices, error) {
+	src, err := file(name)
+	if err != nil {
+		return nil, err
+	}
+	text, err := src.read()
+	if err != nil {
+		return nil, fmt.Errorf("can't read %s: %w", src.name, reason(err))
+	}
+	list, problems := planfile.ReadPrices(bytes.NewReader(text), plan)
+	if problems.Fatal() {
+		return nil, &problemsError{src.name, problems}
+	}
+	return list, nil
 }

@@ -239,4 +239,6 @@ var examples = map[string]string{
 	"name":     "Stone late",
 	"changes":  "[stone 2d later]",
 	"cost":     "400",
+	"shortest": "6h",
+	"hour":     "60",
 }

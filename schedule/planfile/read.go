@@ -51,7 +51,7 @@ func newReader(what string) *reader {
 
 // reader is one reading of a file.
 type reader struct {
-	what     string // the file holds: "plan" or "what-if"
+	what     string // the file holds: "plan", "what-if" or "price list"
 	plan     *schedule.Plan
 	src      *source
 	problems schedule.Problems

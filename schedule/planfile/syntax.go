@@ -26,8 +26,11 @@ func (r *reader) parse(data []byte) *yaml.Node {
 		return nil
 	case len(doc.Content) == 0 || isEmpty(doc.Content[0]):
 		hint := "`turflast new` writes a plan to start from"
-		if r.what != "plan" {
+		switch r.what {
+		case "what-if":
 			hint = "`turflast whatif --save` writes one"
+		case "price list":
+			hint = "write one like late: 120"
 		}
 		r.fault(schedule.Pos{Line: 1, Column: 1}, hint, "the file holds no %s", r.what)
 		return nil

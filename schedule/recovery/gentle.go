@@ -11,13 +11,13 @@ import (
 
 // The most sets of measures looked at for few moves, and the most ways given.
 const (
-	mostGentle = 24
+	mostGentle = 16
 	fewGentle  = 3
 )
 
 // Gentle lists the ways that disturb least: those with which the fewest tasks
-// start at another time than in the programme g, when no finish before the
-// hand-over is worth a move. Each moves fewer than any cheaper one; the one that
+// start at another time than in the reference, as of [Find], when no finish before
+// the hand-over is worth a move. Each moves fewer than any cheaper one; the one that
 // moves least comes first.
 func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) ([]Way, error) {
 	if len(p.Measures) > MostMeasures {
@@ -35,6 +35,9 @@ func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solv
 		}
 		if w.meets() {
 			all = append(all, w)
+			if w.Moved == 0 {
+				break // nothing moves fewer, nor as few for less
+			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Way) int {

@@ -43,6 +43,18 @@ func (p *Prices) Total(w *Way) Sixtieths {
 	return 60*Sixtieths(w.Cost) + hours(w.Open, p.Running) + hours(max(-w.Programme.Handover.Time, 0), p.Late)
 }
 
+// Least is the least total of the ways found; ok is false when there is none.
+func (r *Result) Least(prices *Prices) (least Sixtieths, ok bool) {
+	for _, ways := range [...][]Way{r.Ways, r.Gentle} {
+		for k := range ways {
+			if t := prices.Total(&ways[k]); !ok || t < least {
+				least, ok = t, true
+			}
+		}
+	}
+	return least, ok
+}
+
 // mostTried bounds the sets of measures of which a programme is made to find the
 // cheapest finish.
 const mostTried = 64

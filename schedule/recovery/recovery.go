@@ -37,6 +37,27 @@ type Result struct {
 	// every date back; nil otherwise.
 	Nearest *Way
 	Proven  bool // that no cheaper set than the first does, or that none does
+
+	Gentle   []Way // of [Gentle]
+	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for
+	All      bool  // likewise
+}
+
+// All finds the ways, those that disturb least, and the cheapest finish, of a plan
+// whose programme g breaks a date.
+func All(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Prices, o solve.Options) (Result, error) {
+	r, err := Find(ctx, s.Plan(), g, o)
+	if err != nil {
+		return r, err
+	}
+	if len(r.Ways) > 0 {
+		if r.Gentle, err = Gentle(ctx, s.Plan(), g, o); err != nil {
+			return r, err
+		}
+	}
+	w, all, err := Cheapest(ctx, s, g, prices, o)
+	r.Cheapest, r.All = &w, all
+	return r, err
 }
 
 // MostMeasures bounds the measures of which every set is tried.
@@ -49,7 +70,8 @@ var ErrTooMany = errors.New("recovery: more measures than every set can be tried
 const wanted = 5
 
 // Find tries the sets of measures from the cheapest on, beginning each with the
-// order of a programme of the plan as it is.
+// order of the options' reference, else of the programme g of the plan as it is.
+// Moves are counted from there.
 func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) (Result, error) {
 	if len(p.Measures) > MostMeasures {
 		return Result{}, ErrTooMany
@@ -99,8 +121,9 @@ func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int
 	if err != nil {
 		return tolerance.Open, Way{}, err
 	}
-	o.Reference = whatif.Reference(whatif.Outcome{Plan: p, Programme: g}, q)
-	if answer := tolerance.Ask(ctx, s, o); answer != tolerance.Holds {
+	near := o
+	near.Reference = reference(p, g, q, o)
+	if answer := tolerance.Ask(ctx, s, near); answer != tolerance.Holds {
 		return answer, Way{}, nil
 	}
 	w, err := take(ctx, p, g, set, o)
@@ -108,6 +131,15 @@ func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int
 		return tolerance.Open, w, err
 	}
 	return tolerance.Holds, w, nil
+}
+
+// reference is what keeps the starts of q steady: the reference of the options, a
+// programme of p, else g.
+func reference(p *schedule.Plan, g *schedule.Programme, q *schedule.Plan, o solve.Options) *schedule.Programme {
+	if o.Reference != nil {
+		g = o.Reference
+	}
+	return whatif.Reference(whatif.Outcome{Plan: p, Programme: g}, q)
 }
 
 // changed is the plan with measures taken, and its solver.
@@ -129,7 +161,7 @@ func take(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []in
 	if err != nil {
 		return Way{}, err
 	}
-	o.Reference = whatif.Reference(whatif.Outcome{Plan: p, Programme: g}, q)
+	o.Reference = reference(p, g, q, o)
 	w := Way{Measures: set, Cost: cost(p, set), Plan: q, Programme: s.Crews(ctx, o)}
 	w.Open = open(s, w.Programme)
 	if found := verify.Check(q, w.Programme, schedule.Crews); len(found.Rules) > 0 {

@@ -4,13 +4,16 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strings"
 
+	"turflast/schedule"
 	"turflast/schedule/recovery"
 )
 
 // Recovery writes what it takes to bring every date back: the ways found, the
-// cheapest first. The error is the writer's.
-func (r *Report) Recovery(out io.Writer, found *recovery.Result) error {
+// cheapest first, those that disturb least, and the price of the hand-over beside
+// the cheapest finish. The error is the writer's.
+func (r *Report) Recovery(out io.Writer, found *recovery.Result, prices *recovery.Prices) error {
 	w := &page{out: bufio.NewWriter(out)}
 	w.paragraph("", r.plan.Garden)
 	w.paragraph("", r.words.Margin(r.prog))
@@ -23,14 +26,75 @@ func (r *Report) Recovery(out io.Writer, found *recovery.Result) error {
 	}
 	w.heading("What brings every date back")
 	for i := range found.Ways {
-		r.way(w, i+1, &found.Ways[i])
+		x := &found.Ways[i]
+		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", r.words.Money(x.Cost), startElse(x.Moved)))
 	}
 	if len(found.Ways) > 0 && found.Proven {
 		w.line("")
 		w.paragraph("", "Nothing cheaper does: that is proven.")
 	}
 	r.unrecovered(w, found)
+	r.gentle(w, found)
+	r.handoverPrice(w, found, prices)
 	return w.out.Flush()
+}
+
+// gentle lists the ways that disturb least.
+func (r *Report) gentle(w *page, found *recovery.Result) {
+	if len(found.Gentle) == 0 || len(found.Gentle) == 1 && found.Gentle[0].Cost == found.Ways[0].Cost && found.Gentle[0].Moved == found.Ways[0].Moved {
+		return // the first way does that
+	}
+	w.heading("What disturbs least")
+	w.paragraph("", "Content with the line, no finish before it being worth a move:")
+	for i := range found.Gentle {
+		x := &found.Gentle[i]
+		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", capital(startElse(x.Moved)), r.words.Money(x.Cost)))
+	}
+}
+
+// handoverPrice sets the price of the hand-over beside the cheapest finish.
+func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *recovery.Prices) {
+	x := found.Cheapest
+	if x == nil {
+		return
+	}
+	w.heading("What the hand-over costs")
+	r.hourly(w, prices)
+	after := New(x.Plan, x.Programme, r.hours)
+	what := "The cheapest finish buys nothing"
+	if len(x.Measures) > 0 {
+		what = "The cheapest finish takes"
+		for k, m := range x.Measures {
+			if k > 0 {
+				what += ";"
+			}
+			what += " " + r.words.Measure(&r.plan.Measures[m])
+		}
+	}
+	cheapest := prices.Total(x)
+	w.paragraph("", fmt.Sprintf("%s: %s, for %s in all. %s", what, r.words.HandsOver(x.Programme), r.words.Money(cheapest.Money()), after.words.Margin(x.Programme)))
+	if !found.All {
+		w.paragraph("", "Not every set of measures was tried for it.")
+	}
+	least, ok := found.Least(prices)
+	switch {
+	case !ok:
+		w.paragraph("", "Nothing that was found buys the hand-over.")
+	case least <= cheapest:
+		w.paragraph("", "It brings every date back: the hand-over costs nothing more.")
+	default:
+		w.paragraph("", fmt.Sprintf("The hand-over is to be had for %s in all: its price is %s.", r.words.Money(least.Money()), r.words.Money((least-cheapest).Money())))
+	}
+}
+
+// hourly says what an hour costs.
+func (r *Report) hourly(w *page, prices *recovery.Prices) {
+	if prices.Running == 0 && prices.Late == 0 {
+		w.paragraph("", "No hours are priced (--prices): only what is bought counts.")
+		return
+	}
+	w.paragraph("", fmt.Sprintf("An hour of site time costs %s, one after the hand-over %s.",
+		r.words.Money(prices.Running), r.words.Money(prices.Running+prices.Late)))
 }
 
 // unrecovered says what is still missing when nothing brings every date back.
@@ -56,9 +120,10 @@ func (r *Report) unrecovered(w *page, found *recovery.Result) {
 	}
 }
 
-func (r *Report) way(w *page, number int, x *recovery.Way) {
+// way writes one way below a line that sums it up.
+func (r *Report) way(w *page, number int, x *recovery.Way, sum string) {
 	w.line("")
-	w.paragraph(fmt.Sprintf("%d. ", number), fmt.Sprintf("%s, %s start at another time.", r.words.Money(x.Cost), tasks(x.Moved)))
+	w.paragraph(fmt.Sprintf("%d. ", number), sum)
 	for _, k := range x.Measures {
 		m := &r.plan.Measures[k]
 		text := fmt.Sprintf("%s, %s", r.words.Measure(m), r.words.Money(m.Cost))
@@ -71,12 +136,18 @@ func (r *Report) way(w *page, number int, x *recovery.Way) {
 	w.hanging(3, "", after.words.Margin(after.prog))
 }
 
-func tasks(n int) string {
-	if n == 1 {
-		return "1 task"
+// startElse says how many tasks start at another time.
+func startElse(n int) string {
+	switch n {
+	case 0:
+		return "no task starts at another time"
+	case 1:
+		return "1 task starts at another time"
 	}
-	return fmt.Sprintf("%d tasks", n)
+	return fmt.Sprintf("%d tasks start at another time", n)
 }
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // wayObject is one way as JSON gives it.
 type wayObject struct {
@@ -92,25 +163,49 @@ type wayObject struct {
 // plan without measures), proven (that nothing cheaper does, or nothing at all),
 // ways, a list by cost of cost, measures (places in the plan's list, from 1),
 // words, moved (tasks), finish and breaks (dates that break), and nearest, the
-// same of all measures together, null when there is a way.
-func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result) error {
-	ways := []wayObject{}
-	for i := range found.Ways {
-		ways = append(ways, r.wayObject(&found.Ways[i]))
-	}
+// same of all measures together, null when there is a way. From version 2 on also
+// gentle, ways by how many tasks move; cheapest, the finish that costs least in
+// all, with its total; handover, the total of what meets every date, null when
+// nothing does; price, the difference; and hour, what one costs: running, late.
+func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *recovery.Prices) error {
 	o := map[string]any{
-		"format": "turflast.recovery", "version": 1, "garden": r.plan.Garden, "currency": r.plan.Currency,
-		"met": r.prog.Blocked == nil && len(r.prog.Breaks) == 0, "proven": found.Proven, "ways": ways, "nearest": nil,
+		"format": "turflast.recovery", "version": 2, "garden": r.plan.Garden, "currency": r.plan.Currency,
+		"met": r.prog.Blocked == nil && len(r.prog.Breaks) == 0, "proven": found.Proven,
+		"ways": r.wayObjects(found.Ways), "nearest": nil, "gentle": r.wayObjects(found.Gentle),
+		"cheapest": nil, "handover": nil, "price": nil,
+		"hour": map[string]float64{"running": amount(prices.Running), "late": amount(prices.Late)},
 	}
 	if found.Nearest != nil {
 		o["nearest"] = r.wayObject(found.Nearest)
 	}
+	if found.Cheapest != nil {
+		total := prices.Total(found.Cheapest)
+		o["cheapest"] = struct {
+			wayObject
+			Total float64 `json:"total"`
+			All   bool    `json:"all_tried"`
+		}{r.wayObject(found.Cheapest), amount(total.Money()), found.All}
+		if least, ok := found.Least(prices); ok {
+			o["handover"], o["price"] = amount(least.Money()), amount((least - total).Money())
+		}
+	}
 	return writeJSON(out, o)
+}
+
+// amount is money in the plan's currency.
+func amount(m schedule.Money) float64 { return float64(m) / 100 }
+
+func (r *Report) wayObjects(ways []recovery.Way) []wayObject {
+	out := []wayObject{}
+	for i := range ways {
+		out = append(out, r.wayObject(&ways[i]))
+	}
+	return out
 }
 
 func (r *Report) wayObject(x *recovery.Way) wayObject {
 	o := wayObject{
-		Cost: float64(x.Cost) / 100, Measures: []int{}, Words: []string{}, Moved: x.Moved,
+		Cost: amount(x.Cost), Measures: []int{}, Words: []string{}, Moved: x.Moved,
 		Finish: r.moment(x.Programme.Finish), Breaks: len(x.Programme.Breaks),
 	}
 	for _, k := range x.Measures {

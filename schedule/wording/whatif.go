@@ -16,3 +16,7 @@ func (w *Writer) Against(g *schedule.Programme) string {
 
 // HandsOver is when a programme hands over, beside others.
 func (w *Writer) HandsOver(g *schedule.Programme) string { return w.Moment(g.Finish) }
+
+// ToLine is how far from the line a moment is, by the site time to it, negative
+// when it is later: "5 h 20 before the line".
+func (w *Writer) ToLine(m calendars.Minutes) string { return against(schedule.Margin{Time: m}, "line") }
