@@ -65,11 +65,12 @@ type Site struct {
 	Region   string    // ISO 3166 code of the public holidays kept, may be empty
 	Holidays []Holiday // kept by site, gate and crews, sorted; added and dropped days are in it
 
-	Hours calendars.Hours
-	Loud  *calendars.WeekHours // nil: loud work whenever the site is open
-	Gate  *Gate                // nil: lorries in site hours, any number
-	Wet   *WetDays             // nil: no weather said
-	WetOn []calendars.Date     // days taken as wet by a what-if, sorted; a plan as read has none
+	Hours  calendars.Hours
+	Loud   *calendars.WeekHours // nil: loud work whenever the site is open
+	Gate   *Gate                // nil: lorries in site hours, any number
+	Wet    *WetDays             // nil: no weather said
+	WetOn  []calendars.Date     // days taken as wet by a what-if or the log, sorted; a plan as read has none
+	WetFor []calendars.Span     // hours in which dry work stood still by the log; a plan as read has none
 }
 
 // Holiday is a day, or the part of one from a minute on, that closes site,

@@ -138,7 +138,7 @@ func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 
 // dry is the time at which work that must be dry may go on at a place: none on
 // a wet day, and the next day only once the place has been open, on the clock,
-// for as long as it takes to dry.
+// for as long as it takes to dry; none either in hours that the log has as wet.
 func (b builder) dry(place *calendars.Calendar) *calendars.Calendar {
 	dries := calendars.Minutes(0)
 	if wet := b.plan.Site.Wet; wet != nil {
@@ -151,6 +151,9 @@ func (b builder) dry(place *calendars.Calendar) *calendars.Calendar {
 			shut = append(shut, calendars.Closure{Span: calendars.Span{Start: s.Start, End: s.Start.Plus(dries)}})
 			break
 		}
+	}
+	for _, s := range b.plan.Site.WetFor {
+		shut = append(shut, calendars.Closure{Span: s})
 	}
 	return calendars.New(calendars.Without([]calendars.Span{b.line}, shut))
 }

@@ -70,7 +70,7 @@ func New(p *schedule.Plan) *Set {
 	for i := range p.Machines {
 		s.Machines = append(s.Machines, b.machine(&p.Machines[i]))
 	}
-	if len(p.Site.WetOn) > 0 {
+	if len(p.Site.WetOn) > 0 || len(p.Site.WetFor) > 0 {
 		s.dries = make(map[*calendars.Calendar]*calendars.Calendar)
 		for _, at := range s.Places {
 			if s.dries[at] == nil {

@@ -1,0 +1,140 @@
+package progress
+
+import (
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// OutOfOrder is a task that was started before something that it follows was over.
+// What it follows is a task, a delivery or a given, the others are None.
+type OutOfOrder struct {
+	Task     schedule.TaskID
+	After    schedule.TaskID
+	Delivery schedule.DeliveryID
+	Given    schedule.GivenID
+	Rule     schedule.RuleID // that asks for it: None for a link, WayIn for the way in
+}
+
+// order finds the starts out of sequence, each pair of things once, in the order
+// of the plan.
+func (b *build) order() {
+	behind := b.p.Behind()
+	for i := range b.p.Tasks {
+		id := schedule.TaskID(i)
+		if !b.p.Started(id) {
+			continue
+		}
+		b.linked(id)
+		b.given(id)
+		for r := range b.p.Rules {
+			b.ruled(id, schedule.RuleID(r))
+		}
+		if t := &b.p.Tasks[i]; t.Closes.Orders && !t.Excused(schedule.WayIn) {
+			b.closed(id, b.p.ZonesBehind(t, behind))
+		}
+	}
+}
+
+func (b *build) tell(t, after schedule.TaskID, rule schedule.RuleID) {
+	o := OutOfOrder{t, after, schedule.None, schedule.None, rule}
+	if !slices.ContainsFunc(b.OutOfOrder, func(x OutOfOrder) bool { return x.Task == t && x.After == after && after != schedule.None }) {
+		b.OutOfOrder = append(b.OutOfOrder, o)
+	}
+}
+
+// free is the moment from which a task holds its followers no more, with a wait
+// after its finish; Never while it does.
+func (b *build) free(t schedule.TaskID, wait calendars.Minutes) calendars.Instant {
+	was := &b.p.Progress.Tasks[t]
+	if was.Finish == 0 || b.p.Tasks[t].Hold != nil && was.Signed == 0 {
+		return calendars.Never
+	}
+	return max(was.Finish.Plus(wait), was.Signed)
+}
+
+func (b *build) linked(id schedule.TaskID) {
+	t, start := &b.p.Tasks[id], b.p.Progress.Tasks[id].Start
+	for _, l := range t.After {
+		if l.Kind.ToFinish() {
+			continue
+		}
+		if until := b.allows(t, l); start < until {
+			b.tell(id, l.From, schedule.None)
+		}
+	}
+	for _, d := range t.Uses {
+		if was := &b.p.Progress.Deliveries[d]; !was.Arrived || b.p.Deliveries[d].Arrives > start {
+			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{id, schedule.None, d, schedule.None, schedule.None})
+		}
+	}
+}
+
+// allows is the start that a link allows; Never while what it runs from hasn't
+// happened. A lead is taken at its word: in the place's open time.
+func (b *build) allows(t *schedule.Task, l schedule.Link) calendars.Instant {
+	wait := calendars.Minutes(0)
+	if l.Wait.Kind == schedule.Cure {
+		wait = l.Wait.Time
+	}
+	event := b.p.Progress.Tasks[l.From].Start
+	if l.Kind.FromFinish() {
+		if l.Wait.Kind == schedule.OwnCure {
+			wait = b.p.Tasks[l.From].Cure
+		}
+		event = b.free(l.From, wait)
+		wait = 0
+	}
+	if event == 0 || event == calendars.Never {
+		if l.Wait.Kind == schedule.Lag && l.Wait.Time < 0 {
+			return calendars.Past // it may still have been in time
+		}
+		return calendars.Never
+	}
+	if l.Wait.Kind == schedule.Lag {
+		return b.hours.Places[t.Zones[0]].Add(event, l.Wait.Time)
+	}
+	return event.Plus(wait)
+}
+
+func (b *build) given(id schedule.TaskID) {
+	for _, g := range b.p.Tasks[id].Givens {
+		if b.p.Givens[g].From > b.p.Progress.Tasks[id].Start {
+			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{id, schedule.None, schedule.None, g, schedule.None})
+		}
+	}
+}
+
+func (b *build) ruled(id schedule.TaskID, rule schedule.RuleID) {
+	t, r, start := &b.p.Tasks[id], &b.p.Rules[rule], b.p.Progress.Tasks[id].Start
+	if r.Kind != schedule.Before || t.Excused(rule) || !slices.Contains(r.Then, t.Stage) {
+		return
+	}
+	for i := range b.p.Tasks {
+		f := &b.p.Tasks[i]
+		if schedule.TaskID(i) == id || f.Excused(rule) || !slices.Contains(r.First, f.Stage) || !r.Everywhere && !schedule.ShareZone(f.Zones, t.Zones) {
+			continue
+		}
+		wait := f.Cure
+		if r.HasAfter {
+			wait = r.After
+		}
+		if b.free(schedule.TaskID(i), wait) > start {
+			b.tell(id, schedule.TaskID(i), rule)
+		}
+	}
+}
+
+// closed asks the same of the work behind a way in that a task closes.
+func (b *build) closed(id schedule.TaskID, zones []schedule.ZoneID) {
+	for i := range b.p.Tasks {
+		o := &b.p.Tasks[i]
+		if schedule.TaskID(i) == id || o.OnBoards || b.p.LeavesLast(o.Stage) || o.Excused(schedule.WayIn) || !schedule.ShareZone(o.Zones, zones) {
+			continue
+		}
+		if b.free(schedule.TaskID(i), o.Cure) > b.p.Progress.Tasks[id].Start {
+			b.tell(id, schedule.TaskID(i), schedule.WayIn)
+		}
+	}
+}
