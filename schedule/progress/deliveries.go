@@ -47,33 +47,24 @@ func (b *build) again(after calendars.Instant) calendars.Instant {
 	return next
 }
 
-// unload finds how far the unloading of a lorry that has come is: it is unloaded as
-// soon as the gate and those who do it are there, and by the start of the first
-// task that uses what it brought. One that goes out is loaded once what it waits
-// for is done.
+// unload finds how far the unloading of a lorry that has come is. Nobody logs it:
+// it is unloaded when that was agreed, if it has come by then, else as soon as the
+// gate and those who do it are there; and by the start of the first task that uses
+// what it brought. One that goes out is loaded once what it waits for is done.
 func (b *build) unload(id schedule.DeliveryID) {
 	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
-	from := max(d.Arrives, b.p.Site.Opens)
-	if d.Out {
-		for _, l := range d.After {
-			done := b.p.Progress.Tasks[l.From].Finish
-			if b.agreed != nil && b.agreed.Tasks[l.From].Dropped && done == 0 {
-				continue
-			}
-			if done == 0 {
-				return
-			}
-			from = max(from, done)
-		}
+	from := b.ready(id)
+	if from == calendars.Never {
+		return
 	}
-	start := b.hours.Unload(d).Fit(from, d.Unload.Takes)
-	if d.Unload.Takes == 0 {
-		start = from
+	start := from
+	if d.Unload.Takes > 0 {
+		start = b.hours.Unload(d).Fit(from, d.Unload.Takes)
 	}
 	finish := start.Plus(d.Unload.Takes)
 	for _, u := range b.p.Users(id) {
 		if used := b.p.Progress.Tasks[u].Start; used != 0 && used < finish {
-			finish = max(used, from)
+			finish = max(used, d.Arrives)
 			start = min(start, finish)
 		}
 	}
@@ -84,4 +75,27 @@ func (b *build) unload(id schedule.DeliveryID) {
 	default:
 		was.Start, was.Left = start, calendars.Minutes(finish-b.at)
 	}
+}
+
+// ready is when a lorry that has come may be unloaded; Never while what it waits
+// for isn't done.
+func (b *build) ready(id schedule.DeliveryID) calendars.Instant {
+	d := &b.p.Deliveries[id]
+	from := max(d.Arrives, b.p.Site.Opens)
+	if b.agreed != nil && b.agreed.Unloads[id].Start.IsReal() {
+		from = max(from, b.agreed.Unloads[id].Start)
+	}
+	if !d.Out {
+		return from
+	}
+	for _, l := range d.After {
+		done := b.p.Progress.Tasks[l.From].Finish
+		switch {
+		case done != 0:
+			from = max(from, done)
+		case b.agreed == nil || !b.agreed.Tasks[l.From].Dropped:
+			return calendars.Never
+		}
+	}
+	return from
 }

@@ -244,6 +244,9 @@ func TestAsProgrammed(t *testing.T) {
 		r.Shuffle(len(mixed), func(i, j int) { mixed[i], mixed[j] = mixed[j], mixed[i] })
 		same(t, standing.Plan.Progress, progress.At(p, mixed, g, at).Plan.Progress)
 		f := forecast(t, standing.Plan, g)
+		if left(f) < left(g) {
+			continue // a task that was to be left out has its place after all
+		}
 		if f.Finish > g.Finish || len(f.Breaks) > len(g.Breaks) {
 			t.Fatalf("seed %d: %d after %d: %+v, not %+v\n%s", seed, f.Finish, g.Finish, f.Breaks, g.Breaks, plans.YAML(p))
 		}
@@ -260,6 +263,16 @@ func TestAsProgrammed(t *testing.T) {
 	if nothing < 30 {
 		t.Errorf("only %d builds had nothing to gain", nothing)
 	}
+}
+
+// left counts the tasks left out.
+func left(g *schedule.Programme) (n int) {
+	for i := range g.Tasks {
+		if g.Tasks[i].Dropped {
+			n++
+		}
+	}
+	return n
 }
 
 func forecast(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *schedule.Programme {
