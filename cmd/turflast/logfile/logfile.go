@@ -1,0 +1,142 @@
+// Package logfile keeps a text of lines that only grows, on a disk that may lose
+// power, with several programs writing at once. It knows nothing of what the lines
+// say.
+//
+// Who appends holds a lock on the file meanwhile, writes whole lines at its end and
+// flushes them to disk before it reports success. What a write that was cut off has
+// left at the end, a line without an end, is moved to a file beside it the next time
+// something is appended; nothing else is ever taken out.
+package logfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/rogpeppe/go-internal/lockedfile"
+)
+
+// tornSuffix is added to the name of a log for what was cut off.
+const tornSuffix = ".torn"
+
+// Torn is where [Append] has put what a write that was cut off had left; empty when
+// there was nothing.
+type Torn string
+
+// Read is the text of a log: nothing when there is no such file. Its last line may
+// lack an end.
+func Read(path string) ([]byte, error) {
+	f, err := lockedfile.Open(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		// A file system without locks can still be read.
+		if text, plain := os.ReadFile(path); plain == nil {
+			return text, nil
+		}
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(f)
+}
+
+// Append adds the lines that make returns for the whole lines that the log has;
+// nobody else can write in between. When it returns without an error the lines are
+// on the disk; with one, the log is as it was. An error of make is returned as it
+// is. For a log that isn't there yet make may be called twice.
+func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err error) {
+	_, missing := os.Stat(path)
+	if errors.Is(missing, fs.ErrNotExist) {
+		if _, err := make(nil); err != nil {
+			return "", err // no empty file is left behind
+		}
+	}
+	f, err := lockedfile.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
+	if err != nil {
+		return "", err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	text, err := io.ReadAll(f)
+	if err != nil {
+		return "", err
+	}
+	whole := text[:bytes.LastIndexByte(text, '\n')+1]
+	lines, err := make(whole)
+	if err != nil {
+		return "", err
+	}
+	if len(lines) > 0 && lines[len(lines)-1] != '\n' {
+		return "", errors.New("logfile: the last line has no end")
+	}
+	if tail := text[len(whole):]; len(tail) > 0 {
+		if torn, err = setAside(path, tail); err != nil {
+			return "", err
+		}
+		if err := f.Truncate(int64(len(whole))); err != nil {
+			return torn, err
+		}
+	}
+	if err := write(f, int64(len(whole)), lines); err != nil {
+		return torn, err
+	}
+	if missing != nil {
+		syncFolder(filepath.Dir(path))
+	}
+	return torn, nil
+}
+
+// file is what write needs of one.
+type file interface {
+	io.WriterAt
+	Truncate(size int64) error
+	Sync() error
+}
+
+// write puts lines at the end of a file and flushes them, or leaves it as it was.
+func write(f file, end int64, lines []byte) error {
+	_, err := f.WriteAt(lines, end)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err == nil {
+		return nil
+	}
+	if back := errors.Join(f.Truncate(end), f.Sync()); back != nil {
+		return fmt.Errorf("%w; what was written of it could not be taken back: %w", err, back)
+	}
+	return err
+}
+
+// setAside keeps what was cut off in a file beside the log.
+func setAside(path string, tail []byte) (Torn, error) {
+	name := path + tornSuffix
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+	if err != nil {
+		return "", err
+	}
+	_, err = f.Write(append(bytes.Clone(tail), '\n'))
+	return Torn(name), errors.Join(err, f.Sync(), f.Close())
+}
+
+// syncFolder makes a new name last through a power cut, where the system can.
+func syncFolder(path string) {
+	if d, err := os.Open(path); err == nil {
+		_ = d.Sync() // some file systems refuse to; the file itself is safe
+		_ = d.Close()
+	}
+}
+
+// Stamp changes whenever a log does; it is empty while there is none.
+func Stamp(path string) string {
+	info, err := os.Stat(path)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprint(info.Size(), " ", info.ModTime().Format(time.RFC3339Nano))
+}
