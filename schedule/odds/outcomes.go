@@ -1,0 +1,101 @@
+package odds
+
+import (
+	"context"
+	"runtime"
+	"slices"
+
+	"turflast/calendars"
+	"turflast/schedule"
+)
+
+// Outcome is what came of one build.
+type Outcome struct {
+	Finish calendars.Instant // when the last required task is done; Never when some work has no place
+	Broken bool              // a date beside the hand-over of a task breaks
+}
+
+// Outcomes builds g as [Run] does and lists what came of each build. Build by build,
+// the same seed draws the same for programmes of one plan that differ in starts,
+// heads and bookings, so that their outcomes are pairs. Memory grows with the number
+// of builds.
+func Outcomes(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Options) ([]Outcome, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	m, err := newModel(p, g, o)
+	if err != nil {
+		return nil, err
+	}
+	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+batch-1)/batch), 1)
+	builders := make([]*builder, workers)
+	for w := range builders {
+		if builders[w], err = newBuilder(m); err != nil {
+			return nil, err
+		}
+	}
+	out := make([]Outcome, o.Builds)
+	each(ctx, o.Builds, workers, func(w, k int) {
+		b := builders[w]
+		clear(b.broken)
+		out[k].Finish = b.build(o.Seed, uint64(k))
+		out[k].Broken = slices.ContainsFunc(b.broken, func(n int) bool { return n > 0 })
+	})
+	return out, ctx.Err()
+}
+
+// Foreseen is the plan as the first builds draw it, all known beforehand: with their
+// working times, late lorries and wet days. What has happened stays.
+func Foreseen(p *schedule.Plan, g *schedule.Programme, o Options) ([]*schedule.Plan, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	m, err := newModel(p, g, o)
+	if err != nil {
+		return nil, err
+	}
+	b, err := newBuilder(m)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]*schedule.Plan, o.Builds)
+	for k := range out {
+		b.from.begin(o.Seed, uint64(k))
+		b.drawWork()
+		b.drawLorries()
+		b.drawSky()
+		out[k] = b.drawn(p)
+	}
+	return out, nil
+}
+
+// drawn is the plan with what was drawn last.
+func (b *builder) drawn(p *schedule.Plan) *schedule.Plan {
+	q := *p
+	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
+	for k := range b.m.tasks {
+		id := b.m.causes[k].Task
+		work := b.n.Nodes[b.m.tasks[k].node].Work
+		e := &q.Tasks[id].Effort
+		switch {
+		case p.Started(id):
+		case e.Shared():
+			e.Num, e.Den = int64(work)*int64(max(sum(b.m.m.Heads[id]), 1)), 1
+		default:
+			e.Takes = work
+		}
+	}
+	for k := range b.m.lates {
+		d := &q.Deliveries[b.m.lates[k].delivery]
+		d.Arrives = b.m.plan.Deliveries[b.m.lates[k].delivery].Arrives.Plus(b.shift[b.m.lates[k].delivery])
+		d.Movable = nil
+	}
+	for day, wet := range b.wet {
+		if wet {
+			q.Site.WetOn = append(slices.Clip(q.Site.WetOn), calendars.DateIn(b.m.sky.midnights[day], p.Site.Location))
+		}
+	}
+	slices.Sort(q.Site.WetOn)
+	q.Site.WetOn = slices.Compact(q.Site.WetOn)
+	return &q
+}
