@@ -42,8 +42,8 @@ func Read(path string) ([]byte, error) {
 		}
 		return nil, err
 	}
-	defer f.Close()
-	return io.ReadAll(f)
+	text, err := io.ReadAll(f)
+	return text, errors.Join(err, f.Close())
 }
 
 // Append adds the lines that make returns for the whole lines that the log has;
@@ -56,6 +56,7 @@ func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err
 		if _, err := make(nil); err != nil {
 			return "", err // no empty file is left behind
 		}
+		defer func() { syncFolder(filepath.Dir(path)) }()
 	}
 	f, err := lockedfile.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
@@ -71,24 +72,13 @@ func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err
 	if err != nil {
 		return "", err
 	}
-	if len(lines) > 0 && lines[len(lines)-1] != '\n' {
+	if !bytes.HasSuffix(lines, []byte("\n")) {
 		return "", errors.New("logfile: the last line has no end")
 	}
-	if tail := text[len(whole):]; len(tail) > 0 {
-		if torn, err = setAside(path, tail); err != nil {
-			return "", err
-		}
-		if err := f.Truncate(int64(len(whole))); err != nil {
-			return torn, err
-		}
-	}
-	if err := write(f, int64(len(whole)), lines); err != nil {
+	if torn, err = setAside(path, f, text, len(whole)); err != nil {
 		return torn, err
 	}
-	if missing != nil {
-		syncFolder(filepath.Dir(path))
-	}
-	return torn, nil
+	return torn, write(f, int64(len(whole)), lines)
 }
 
 // file is what write needs of one.
@@ -113,15 +103,21 @@ func write(f file, end int64, lines []byte) error {
 	return err
 }
 
-// setAside keeps what was cut off in a file beside the log.
-func setAside(path string, tail []byte) (Torn, error) {
+// setAside moves what follows the whole lines of a log to a file beside it.
+func setAside(path string, log file, text []byte, whole int) (Torn, error) {
+	if len(text) == whole {
+		return "", nil
+	}
 	name := path + tornSuffix
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
 	if err != nil {
 		return "", err
 	}
-	_, err = f.Write(append(bytes.Clone(tail), '\n'))
-	return Torn(name), errors.Join(err, f.Sync(), f.Close())
+	_, err = f.Write(append(bytes.Clone(text[whole:]), '\n'))
+	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return "", err
+	}
+	return Torn(name), log.Truncate(int64(whole))
 }
 
 // syncFolder makes a new name last through a power cut, where the system can.
