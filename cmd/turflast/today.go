@@ -1,0 +1,270 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/nearest"
+	"turflast/schedule/report"
+	"turflast/schedule/sheets"
+)
+
+// leastWidth is the narrowest sheet.
+const leastWidth = 30
+
+// sheetRun is one run of a command that writes a sheet.
+type sheetRun struct {
+	p      *program
+	on     string // --on
+	crew   string // --crew
+	width  int    // --width
+	days   int    // --days
+	asJSON bool   // --json
+}
+
+// sheetCommand is a command that writes a sheet; dated ones take a date.
+func (p *program) sheetCommand(use, short, long, example string, dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
+	s := &sheetRun{p: p}
+	c := &cobra.Command{
+		Use: use, Short: short, Long: long + "\n\n" + exitWords, Example: example,
+		Args:              atMost(0),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(c *cobra.Command, _ []string) error { return write(s, c) },
+	}
+	if dated {
+		c.Flags().StringVar(&s.on, "on", "", "the `DATE`, such as 2027-05-04, in place of today")
+	}
+	c.Flags().IntVar(&s.width, "width", 80, "the widest line, in `COLUMNS`: 40 suits a phone")
+	c.Flags().BoolVar(&s.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addLogic(c)
+	return c
+}
+
+func (p *program) todayCommand() *cobra.Command {
+	c := p.sheetCommand("today", "Print the run sheet of a day: what each crew does, and what it must know",
+		`Print the run sheet of today, or of another day, crew by crew or of one crew on a
+page of its own: what, where, with whom and which machine, what must be done before,
+what waits for it, what comes through the gate, when it is done and who signs it
+off, how long it may slip before it hurts, what it needs of the sky, daily duties,
+hours over published guidance, and the usual cautions.
+
+Each task and delivery has a short number, the same for the whole build, on every
+sheet and in the log. On a date without a sheet it is the first day of the build.`,
+		"  turflast today --crew masons --on 2027-05-04\n  turflast today --width 40", true, (*sheetRun).today)
+	c.Flags().String("crew", "", "one `CREW` alone, by its id or name")
+	if err := c.RegisterFlagCompletionFunc("crew", p.completeCrews); err != nil {
+		panic(err) // the option is there, a line above
+	}
+	return c
+}
+
+func (p *program) aheadCommand() *cobra.Command {
+	c := p.sheetCommand("ahead", "Print the look-ahead: the work of the next days, and what it needs",
+		`Print what is worked on in the next days, who is at work, what comes through the
+gate, and what must be there or be signed before work begins. On a date without a
+sheet it begins with the first day of the build.`,
+		"  turflast ahead --days 3\n  turflast ahead --on 2027-05-04 --json", true, (*sheetRun).ahead)
+	c.Flags().Int("days", 3, "so many `DAYS`, today among them")
+	return c
+}
+
+func (p *program) gateCommand() *cobra.Command {
+	return p.sheetCommand("gate", "Print the gate list: what comes and goes, by slot",
+		`Print what comes in and goes out through the gate, by slot, with who unloads it, how
+long the lorry waits, how long its load keeps, what it is for, and how late it may
+come: of the whole build, or of a date.`,
+		"  turflast gate --on 2027-05-04", true, (*sheetRun).gate)
+}
+
+func (p *program) appointmentsCommand() *cobra.Command {
+	return p.sheetCommand("appointments", "Print who must come when to sign something off",
+		`Print the hold points: those by appointment with the appointment that the programme
+takes and those left after it, those that are signed whenever the work is finished,
+and what waits for each; then what others owe, such as power and permits.`,
+		"  turflast appointments", false, (*sheetRun).appointments)
+}
+
+func (p *program) readyCommand() *cobra.Command {
+	return p.sheetCommand("ready", "Print the hand-over list: what still stands between the garden and its hand-over",
+		`Say whether the garden can be handed over now, and if not why: work that isn't
+finished, hold points that aren't signed, what still cures, lorries still to come or
+go, snags that are open; then the optional work that isn't done or is left out. The
+code is 0 when it can be handed over now, 1 when it can't.`,
+		"  turflast ready", false, (*sheetRun).ready)
+}
+
+// book is the sheets of the plan of a command.
+func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
+	if s.width < leastWidth {
+		return nil, nil, &usageError{fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth), c.CommandPath()}
+	}
+	x, err := s.p.solve(c, nil)
+	if err != nil {
+		return nil, nil, err
+	}
+	return x, sheets.New(x.solver.Model(), x.programme, sheets.Number(x.plan)), nil
+}
+
+// writer is what writes the sheets of a book.
+func (s *sheetRun) writer(b *sheets.Book) *report.Sheets {
+	w := report.NewSheets(b)
+	w.Width = s.width
+	return w
+}
+
+// date is the date of a sheet: the one asked for, else today's, else the first day of
+// the build with a sentence that says so.
+func (s *sheetRun) date(c *cobra.Command, b *sheets.Book) (calendars.Date, string, error) {
+	if s.on != "" {
+		d, err := calendars.ParseDate(s.on)
+		if err != nil {
+			return 0, "", &usageError{"--on " + err.Error(), c.CommandPath()}
+		}
+		return d, "", nil
+	}
+	loc := b.Plan.Site.Location
+	today := calendars.DateIn(s.now(), loc)
+	if first, last := b.Days(); first <= today && today <= last {
+		return today, "", nil
+	}
+	return calendars.DateIn(b.Plan.Site.Opens, loc), "Today is no day of the build; this is its first.", nil
+}
+
+func (s *sheetRun) now() calendars.Instant { return calendars.InstantOf(s.p.env.Now()) }
+
+func (s *sheetRun) today(c *cobra.Command) error {
+	name, err := c.Flags().GetString("crew")
+	if err != nil {
+		return err
+	}
+	x, b, err := s.book(c)
+	if err != nil {
+		return err
+	}
+	on, said, err := s.date(c, b)
+	if err != nil {
+		return err
+	}
+	crew := sheets.Everyone
+	if c.Flags().Changed("crew") {
+		if crew, err = crewNamed(x.plan, name); err != nil {
+			return fmt.Errorf("%s: %w", x.source.name, err)
+		}
+	}
+	w := s.writer(b)
+	w.Said = said
+	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) }, func(out io.Writer) error { return w.Today(out, b.Of(on, crew)) })
+}
+
+// write writes a sheet one way or the other.
+func (s *sheetRun) write(x *solved, asJSON, asText func(io.Writer) error) error {
+	do := asText
+	if s.asJSON {
+		do = asJSON
+	}
+	if err := do(s.p.stdout); err != nil {
+		return err
+	}
+	return x.met()
+}
+
+func (s *sheetRun) ahead(c *cobra.Command) error {
+	days, err := c.Flags().GetInt("days")
+	if err != nil {
+		return err
+	}
+	if days < 1 || days > mostDays {
+		return &usageError{fmt.Sprintf("--days %d: a look-ahead is from 1 to %d days", days, mostDays), c.CommandPath()}
+	}
+	x, b, err := s.book(c)
+	if err != nil {
+		return err
+	}
+	from, said, err := s.date(c, b)
+	if err != nil {
+		return err
+	}
+	w := s.writer(b)
+	w.Said = said
+	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) }, func(out io.Writer) error { return w.Ahead(out, from, days) })
+}
+
+// mostDays is the longest look-ahead.
+const mostDays = 366
+
+func (s *sheetRun) gate(c *cobra.Command) error {
+	x, b, err := s.book(c)
+	if err != nil {
+		return err
+	}
+	var on *calendars.Date
+	if s.on != "" {
+		d, _, err := s.date(c, b)
+		if err != nil {
+			return err
+		}
+		on = &d
+	}
+	w := s.writer(b)
+	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) }, func(out io.Writer) error { return w.Gate(out, on) })
+}
+
+func (s *sheetRun) appointments(c *cobra.Command) error {
+	x, b, err := s.book(c)
+	if err != nil {
+		return err
+	}
+	w := s.writer(b)
+	return s.write(x, w.AppointmentsJSON, w.Appointments)
+}
+
+func (s *sheetRun) ready(c *cobra.Command) error {
+	x, b, err := s.book(c)
+	if err != nil {
+		return err
+	}
+	y, w := b.Ready(s.now(), nil), s.writer(b)
+	err = s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func(out io.Writer) error { return w.Ready(out, y) })
+	switch {
+	case err != nil && !errors.Is(err, errBreaks):
+		return err
+	case !y.Can():
+		return errBreaks
+	}
+	return nil
+}
+
+// crewNamed finds a crew by its id or name.
+func crewNamed(p *schedule.Plan, name string) (schedule.CrewID, error) {
+	var known []string
+	for i := range p.Crews {
+		if c := &p.Crews[i]; c.ID == name || strings.EqualFold(c.Name, name) {
+			return schedule.CrewID(i), nil
+		}
+		known = append(known, p.Crews[i].ID, p.Crews[i].Name)
+	}
+	text := fmt.Sprintf("there is no crew %q", name)
+	if near := nearest.Name(name, known); near != "" {
+		text += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return schedule.None, errors.New(text)
+}
+
+// completeCrews completes the ids of a plan's crews.
+func (p *program) completeCrews(c *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+	plan, _, err := p.mustLoad(c, nil)
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var out []string
+	for i := range plan.Crews {
+		out = append(out, plan.Crews[i].ID)
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}

@@ -1,0 +1,261 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/cautions"
+	"turflast/schedule/sheets"
+	"turflast/schedule/wording"
+)
+
+// Sheets writes the sheets of a programme.
+type Sheets struct {
+	r    *Report
+	book *sheets.Book
+	// Width is the widest line in columns.
+	Width int
+	// Said stands under the heads of sheets; empty for nothing.
+	Said string
+}
+
+// NewSheets is the sheets of a book, in lines of 80 columns.
+func NewSheets(b *sheets.Book) *Sheets {
+	return &Sheets{r: New(b.Plan, b.Programme, b.Hours()), book: b, Width: pageWidth}
+}
+
+func (s *Sheets) page(out io.Writer) *page { return &page{out: bufio.NewWriter(out), width: s.Width} }
+
+// head is the top of every sheet: the garden and what is told of it, the margin and
+// what there is to say.
+func (s *Sheets) head(w *page, what string) {
+	w.paragraph("", s.r.plan.Garden+" · "+what)
+	if now := s.r.plan.Now(); now != calendars.Past {
+		w.paragraph("", "As at "+s.r.words.Moment(now)+". "+s.r.words.Margin(s.r.prog))
+	} else {
+		w.paragraph("", s.r.words.Margin(s.r.prog))
+	}
+	if s.Said != "" {
+		w.paragraph("", s.Said)
+	}
+}
+
+// chainMark stands at work on the hand-over chain, tickedMark at what is ticked off.
+const (
+	chainMark  = "█"
+	tickedMark = "✓"
+)
+
+// Today writes the run sheet of a day: of one crew, or crew by crew. The error is
+// the writer's.
+func (s *Sheets) Today(out io.Writer, d *sheets.Day) error {
+	w := s.page(out)
+	what := s.r.words.Day(d.On)
+	if d.Crew != sheets.Everyone {
+		what += " · " + s.r.plan.Crews[d.Crew].Name
+	}
+	s.head(w, what)
+	if d.Crew == sheets.Everyone {
+		w.paragraph("", "The site is "+openWords(s.r.words, d.Open, "closed", "open ")+".")
+		s.everyone(w, d)
+	} else {
+		w.paragraph("", s.there(d)+".")
+		s.lines(w, d.Lines)
+	}
+	s.duties(w, d)
+	s.gateOf(w, d)
+	s.signOffs(w, d)
+	s.tired(w, d)
+	s.next(w, d)
+	s.care(w, d)
+	return w.out.Flush()
+}
+
+// openWords lists openings, or says that there are none.
+func openWords(words *wording.Writer, open []calendars.Span, none, some string) string {
+	if len(open) == 0 {
+		return none
+	}
+	var said []string
+	for _, o := range open {
+		said = append(said, words.Time(o.Start)+"-"+words.Time(o.End))
+	}
+	return some + strings.Join(said, " ")
+}
+
+// there says when a crew is at work, and how many.
+func (s *Sheets) there(d *sheets.Day) string {
+	if len(d.Open) == 0 {
+		return "Nobody at work"
+	}
+	return fmt.Sprintf("%d at work, %s", d.Heads, openWords(s.r.words, d.Open, "", ""))
+}
+
+// everyone is the lines crew by crew. What several crews do is told of under the
+// first.
+func (s *Sheets) everyone(w *page, d *sheets.Day) {
+	told := make(map[sheets.Thing]string)
+	for c := range s.r.plan.Crews {
+		one := s.book.Of(d.On, schedule.CrewID(c))
+		if len(one.Lines) == 0 {
+			continue
+		}
+		name := s.r.plan.Crews[c].Name
+		w.heading(name + " · " + s.there(one))
+		for i, l := range one.Lines {
+			if i > 0 {
+				w.line("")
+			}
+			if first, known := told[l.Thing]; known {
+				s.lineHead(w, l, " · see "+first)
+				continue
+			}
+			told[l.Thing] = name
+			s.line(w, l)
+		}
+	}
+	var rest []sheets.Line
+	for _, l := range d.Lines {
+		if _, known := told[l.Thing]; !known {
+			rest = append(rest, l)
+		}
+	}
+	if len(rest) > 0 && len(rest) < len(d.Lines) {
+		w.heading("No crew of its own")
+		s.lines(w, rest)
+	} else if len(told) == 0 {
+		s.lines(w, rest)
+	}
+}
+
+func (s *Sheets) lines(w *page, lines []sheets.Line) {
+	if len(lines) == 0 {
+		w.line("")
+		w.paragraph("", "No work on this day.")
+	}
+	for _, l := range lines {
+		w.line("")
+		s.line(w, l)
+	}
+}
+
+// lineHead is the time, number and name of a line.
+func (s *Sheets) lineHead(w *page, l sheets.Line, more string) {
+	name := s.name(l.Thing)
+	switch {
+	case sheets.StateOf(s.r.plan, l.Thing) == sheets.Ticked:
+		name = tickedMark + " " + name
+	case s.onChain(l.Thing):
+		name += " " + chainMark
+	}
+	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
+	w.hanging(len(label), label, name+more)
+}
+
+func (s *Sheets) name(t sheets.Thing) string {
+	if t.Task != schedule.None {
+		return s.r.words.Task(t.Task)
+	}
+	return lorryMark(&s.r.plan.Deliveries[t.Delivery]) + " " + s.r.words.Delivery(t.Delivery)
+}
+
+func (s *Sheets) onChain(t sheets.Thing) bool {
+	if t.Task != schedule.None {
+		return s.r.prog.Tasks[t.Task].OnChain
+	}
+	return s.r.prog.Unloads[t.Delivery].OnChain
+}
+
+// narrow is the width below which what stands under a heading is hardly indented.
+const narrow = 60
+
+// indent is the margin of what stands under the head of a line.
+func (s *Sheets) indent() int {
+	if s.Width < narrow {
+		return 2
+	}
+	return len("07:00  12  ")
+}
+
+// line is one line of the run sheet: who, where, until when, and the rest.
+func (s *Sheets) line(w *page, l sheets.Line) {
+	s.lineHead(w, l, "")
+	for _, f := range s.r.words.SheetLine(s.book, l) {
+		mark := ""
+		if f.Kind == wording.FactBreak {
+			mark = breakMark
+			w.kind = breakLine
+		}
+		w.hanging(s.indent(), pad("", s.indent()-len(mark))+mark, f.Text)
+		w.kind = plainLine
+	}
+}
+
+func (s *Sheets) duties(w *page, d *sheets.Day) {
+	if len(d.Duties) == 0 {
+		return
+	}
+	w.heading("Every day")
+	for _, x := range d.Duties {
+		w.paragraph("", fmt.Sprintf("%s-%s %s, %d of %s", s.r.words.Time(x.Span.Start), s.r.words.Time(x.Span.End),
+			strings.ReplaceAll(x.Duty.ID, "-", " "), x.Who, s.r.plan.Crews[x.Crew].Name))
+	}
+}
+
+// gateOf is what comes and goes through the gate on the day.
+func (s *Sheets) gateOf(w *page, d *sheets.Day) {
+	if len(d.Gate) == 0 {
+		return
+	}
+	w.heading("Through the gate")
+	for _, p := range d.Gate {
+		s.pass(w, p, false)
+	}
+}
+
+func (s *Sheets) signOffs(w *page, d *sheets.Day) {
+	if len(d.SignOff) == 0 {
+		return
+	}
+	w.heading("Sign-offs")
+	for _, a := range d.SignOff {
+		s.appointment(w, a, false)
+	}
+}
+
+func (s *Sheets) tired(w *page, d *sheets.Day) {
+	if len(d.Tired) == 0 {
+		return
+	}
+	w.heading("Hours over guidance")
+	for _, t := range d.Tired {
+		w.paragraph(breakMark, s.r.words.Tired(t))
+	}
+}
+
+func (s *Sheets) next(w *page, d *sheets.Day) {
+	if len(d.Next) == 0 {
+		return
+	}
+	w.heading("Not before another day")
+	for _, t := range d.Next {
+		w.hanging(2, "", fmt.Sprintf("%d %s", s.book.Numbers.Task(t), s.r.words.Why(s.r.prog, t)))
+	}
+}
+
+// care is the usual cautions for the hazards of the day.
+func (s *Sheets) care(w *page, d *sheets.Day) {
+	all := cautions.All(d.Hazards)
+	if len(all) == 0 {
+		return
+	}
+	w.heading("Usual cautions")
+	for _, c := range all {
+		w.hanging(2, "", c.Title+": "+strings.TrimSpace(strings.TrimSuffix(c.Text, cautions.Deference)))
+	}
+	w.paragraph("", cautions.Deference)
+}

@@ -1,0 +1,242 @@
+package report
+
+import (
+	"io"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/sheets"
+	"turflast/schedule/wording"
+)
+
+// The names of the shapes that the sheets write as JSON; all are of [Version].
+const (
+	RunSheetFormat     = "turflast.run-sheet"
+	LookAheadFormat    = "turflast.look-ahead"
+	GateListFormat     = "turflast.gate-list"
+	AppointmentsFormat = "turflast.appointments"
+	HandoverListFormat = "turflast.hand-over-list"
+)
+
+// sheetObject is what all sheets begin with.
+type sheetObject struct {
+	Format   string  `json:"format"`
+	Version  int     `json:"version"`
+	Garden   string  `json:"garden"`
+	Timezone string  `json:"timezone"`
+	AsAt     *moment `json:"as_at,omitempty"`
+	Sentence string  `json:"sentence"`
+	Said     string  `json:"note,omitempty"`
+}
+
+type dayObject struct {
+	On           string              `json:"on"`
+	Crew         string              `json:"crew,omitempty"`
+	Open         []stretch           `json:"open"`
+	Heads        *int                `json:"heads,omitempty"`
+	Lines        []lineObject        `json:"lines"`
+	Duties       []dutyObject        `json:"duties,omitempty"`
+	Gate         []passObject        `json:"gate,omitempty"`
+	Appointments []appointmentObject `json:"appointments,omitempty"`
+	Tired        []tiredObject       `json:"hours_over_guidance,omitempty"`
+	Next         []string            `json:"next,omitempty"`
+	Hazards      []string            `json:"hazards,omitempty"`
+}
+
+type lineObject struct {
+	Number    int                 `json:"number"`
+	Task      string              `json:"task,omitempty"`
+	Delivery  string              `json:"delivery,omitempty"`
+	Name      string              `json:"name"`
+	State     string              `json:"state"`
+	From      *moment             `json:"from"`
+	To        *moment             `json:"to"`
+	First     bool                `json:"first"`
+	Last      bool                `json:"last"`
+	OnChain   bool                `json:"on_chain"`
+	Zones     []string            `json:"zones,omitempty"`
+	Crew      map[string]int      `json:"crew,omitempty"`
+	Machines  map[string]int      `json:"machines,omitempty"`
+	Before    []tieObject         `json:"before,omitempty"`
+	After     []tieObject         `json:"after,omitempty"`
+	Uses      []string            `json:"uses,omitempty"`
+	HoldPoint string              `json:"hold_point,omitempty"`
+	DoneWhen  string              `json:"done_when,omitempty"`
+	MaySlip   *calendars.Minutes  `json:"may_slip"`
+	Hazards   []string            `json:"hazards,omitempty"`
+	Facts     []map[string]string `json:"facts"`
+}
+
+type tieObject struct {
+	Number   int                `json:"number"`
+	Task     string             `json:"task,omitempty"`
+	Delivery string             `json:"delivery,omitempty"`
+	Link     string             `json:"link"`
+	At       *moment            `json:"at"`
+	Free     *moment            `json:"free,omitempty"`
+	Hold     bool               `json:"hold_point,omitempty"`
+	Within   *calendars.Minutes `json:"within,omitempty"`
+}
+
+type dutyObject struct {
+	Duty  string  `json:"duty"`
+	Crew  string  `json:"crew"`
+	Heads int     `json:"heads"`
+	From  *moment `json:"from"`
+	To    *moment `json:"to"`
+}
+
+type passObject struct {
+	Number   int      `json:"number"`
+	Delivery string   `json:"delivery"`
+	What     string   `json:"what"`
+	Out      bool     `json:"out,omitempty"`
+	State    string   `json:"state"`
+	Arrives  *moment  `json:"arrives"`
+	Slot     stretch  `json:"slot"`
+	Leaves   *moment  `json:"waits_until"`
+	Keep     *moment  `json:"keep_until,omitempty"`
+	Latest   *moment  `json:"late_arrival"`
+	Users    []string `json:"for,omitempty"`
+}
+
+type appointmentObject struct {
+	Number int         `json:"number"`
+	Task   string      `json:"task"`
+	What   string      `json:"what"`
+	State  string      `json:"state"`
+	Booked bool        `json:"by_appointment"`
+	At     *moment     `json:"at"`
+	Over   *moment     `json:"over"`
+	Later  []*moment   `json:"later,omitempty"`
+	Failed *moment     `json:"failed,omitempty"`
+	Signed *moment     `json:"signed,omitempty"`
+	Waits  []tieObject `json:"waits,omitempty"`
+}
+
+type tiredObject struct {
+	Crew     string `json:"crew"`
+	Kind     string `json:"kind"`
+	Sentence string `json:"sentence"`
+}
+
+type promiseObject struct {
+	Given string  `json:"given"`
+	What  string  `json:"what"`
+	From  *moment `json:"from"`
+	First string  `json:"first,omitempty"`
+}
+
+type snagObject struct {
+	ID     string  `json:"id"`
+	Task   string  `json:"task,omitempty"`
+	Text   string  `json:"text"`
+	Opened *moment `json:"opened"`
+}
+
+// The names of states, facts and kinds of fatigue, by their number.
+var (
+	stateNames = [...]string{sheets.Ahead: "ahead", sheets.InHand: "in_hand", sheets.Unsigned: "unsigned", sheets.Ticked: "ticked"}
+	factNames  = [...]string{
+		wording.FactHappened: "happened", wording.FactWhere: "where", wording.FactBefore: "before", wording.FactGate: "gate",
+		wording.FactAfter: "after", wording.FactDone: "done", wording.FactSlip: "slip", wording.FactWeather: "weather",
+		wording.FactRoom: "room", wording.FactCare: "care", wording.FactNote: "note", wording.FactBreak: "break",
+	}
+	tiredNames = [...]string{"long_shift", "short_rest", "no_day_off", "long_week"}
+)
+
+func (s *Sheets) top(format string) sheetObject {
+	o := sheetObject{Format: format, Version: Version, Garden: s.r.plan.Garden, Timezone: s.r.plan.Site.Location.String(),
+		Sentence: s.r.words.Margin(s.r.prog), Said: s.Said}
+	if now := s.r.plan.Now(); now != calendars.Past {
+		o.AsAt = s.r.moment(now)
+	}
+	return o
+}
+
+// TodayJSON writes the run sheet of a day as one JSON object, with the words and
+// conventions of [Report.JSON]: each line with its number, times, team, ties, and
+// the sentences of the text under "facts". The error is the writer's.
+func (s *Sheets) TodayJSON(out io.Writer, d *sheets.Day) error {
+	return encode(out, struct {
+		sheetObject
+		dayObject
+	}{s.top(RunSheetFormat), s.dayObject(d)})
+}
+
+// AheadJSON writes the look-ahead likewise, a run sheet a day. The error is the
+// writer's.
+func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
+	list := []dayObject{}
+	for on := from; on < from+calendars.Date(days); on++ {
+		list = append(list, s.dayObject(s.book.Of(on, sheets.Everyone)))
+	}
+	return encode(out, struct {
+		sheetObject
+		Days []dayObject `json:"days"`
+	}{s.top(LookAheadFormat), list})
+}
+
+// GateJSON writes the gate list likewise, of a date or of the whole build. The
+// error is the writer's.
+func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
+	passes := s.book.Passes()
+	if on != nil {
+		passes = s.book.Gate(*on)
+	}
+	return encode(out, struct {
+		sheetObject
+		Gate []passObject `json:"gate"`
+	}{s.top(GateListFormat), s.passObjects(passes)})
+}
+
+// AppointmentsJSON writes the appointments and what others owe likewise. The error
+// is the writer's.
+func (s *Sheets) AppointmentsJSON(out io.Writer) error {
+	promises := []promiseObject{}
+	for _, p := range s.book.Promises() {
+		g := &s.r.plan.Givens[p.Given]
+		promises = append(promises, promiseObject{g.ID, g.What, s.r.moment(p.From), s.r.taskID(p.First)})
+	}
+	return encode(out, struct {
+		sheetObject
+		Appointments []appointmentObject `json:"appointments"`
+		Givens       []promiseObject     `json:"givens"`
+	}{s.top(AppointmentsFormat), s.appointmentObjects(s.book.Appointments()), promises})
+}
+
+// ReadyJSON writes the hand-over list likewise; "ready" says whether the garden can
+// be handed over now. The error is the writer's.
+func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
+	snags := []snagObject{}
+	for _, x := range y.Snags {
+		snags = append(snags, snagObject{x.ID, s.r.taskID(x.Task), x.Text, s.r.moment(x.Opened)})
+	}
+	missing := []string{}
+	for _, d := range y.Missing {
+		missing = append(missing, s.r.deliveryID(d))
+	}
+	return encode(out, struct {
+		sheetObject
+		At         *moment             `json:"at"`
+		Ready      bool                `json:"ready"`
+		Words      string              `json:"verdict"`
+		Unfinished []string            `json:"unfinished"`
+		Unsigned   []appointmentObject `json:"unsigned"`
+		Curing     []string            `json:"curing"`
+		Lorries    []passObject        `json:"lorries"`
+		Refused    []string            `json:"refused"`
+		Snags      []snagObject        `json:"snags"`
+		Optional   []string            `json:"optional_unfinished"`
+		Dropped    []string            `json:"optional_left_out"`
+	}{s.top(HandoverListFormat), s.r.moment(y.At), y.Can(), s.readyWords(y), s.taskIDs(y.Unfinished), s.appointmentObjects(y.Unsigned),
+		s.taskIDs(y.Drying), s.passObjects(y.Lorries), missing, snags, s.taskIDs(y.Optional), s.taskIDs(y.Dropped)})
+}
+
+func (s *Sheets) taskIDs(tasks []schedule.TaskID) []string {
+	out := []string{}
+	for _, t := range tasks {
+		out = append(out, s.r.taskID(t))
+	}
+	return out
+}

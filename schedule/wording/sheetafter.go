@@ -1,0 +1,130 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/fatigue"
+	"turflast/schedule/sheets"
+)
+
+// follows says what waits for a line.
+func (w *Writer) follows(b *sheets.Book, l sheets.Line) string {
+	ties := b.After(l.Thing)
+	var said []string
+	straight := ""
+	for _, tie := range ties {
+		said = append(said, w.numbered(b, tie.Thing)+", "+w.Then(tie.At, l.Span.Start))
+		if tie.HasWithin {
+			straight += fmt.Sprintf(" %s must follow within %s.", w.numbered(b, tie.Thing), clock(tie.Within))
+		}
+	}
+	onChain := l.Task != schedule.None && b.Programme.Tasks[l.Task].OnChain ||
+		l.Delivery != schedule.None && b.Programme.Unloads[l.Delivery].OnChain
+	switch {
+	case len(said) > 0:
+		return "Waiting for it: " + some(said, "later") + "." + straight
+	case onChain:
+		return "The hand-over waits for it."
+	}
+	return ""
+}
+
+// signOff says who signs a task off, and when.
+func (w *Writer) signOff(h *schedule.HoldPoint, d *schedule.TaskDates, beside calendars.Instant) string {
+	switch {
+	case !d.Signed.IsReal():
+		return fmt.Sprintf("%s %s: no appointment is left.", openMark, h.What)
+	case len(h.Appointments) > 0:
+		return fmt.Sprintf("%s %s: appointment %s, over %s.", openMark, h.What, w.Then(d.Signed.Plus(-h.Takes), beside), w.Then(d.Signed, beside))
+	case d.Signed > d.Finish:
+		return fmt.Sprintf("%s %s: from %s, over %s.", openMark, h.What, w.Then(d.Finish, beside), w.Then(d.Signed, beside))
+	}
+	return fmt.Sprintf("%s %s: as soon as it is finished.", openMark, h.What)
+}
+
+// MaySlip says how long a task may slip before it hurts, as a sentence.
+func (w *Writer) MaySlip(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	float, hands := d.TotalFloat, " with hands unlimited"
+	if g.Scope == schedule.Crews && d.TotalFloat >= 0 {
+		float, hands = d.CrewFloat, ""
+	}
+	switch {
+	case d.Dropped || !d.Start.IsReal():
+		return ""
+	case float == schedule.NoFloat || float < 0:
+		return "It is too late for every date to be met."
+	case float == schedule.FreeRange:
+		return "It hurts nothing if it slips."
+	case float == 0:
+		return "It may not slip at all."
+	}
+	return fmt.Sprintf("It may slip %s%s before it hurts.", work(float), hands)
+}
+
+// weather says what a task needs of the sky, and when it may be loud.
+func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
+	var said []string
+	if t.Weather&schedule.Dry != 0 {
+		s := "It must be dry: stop when it rains"
+		if wet := w.plan.Site.Wet; wet != nil && wet.Dries > 0 {
+			s += fmt.Sprintf(", and for the first %s of the day after a wet one", work(wet.Dries))
+		}
+		said = append(said, s+".")
+	}
+	if t.Weather&schedule.Calm != 0 {
+		said = append(said, "It needs calm air: watch the wind.")
+	}
+	if t.Weather&schedule.Mild != 0 {
+		said = append(said, "It needs mild weather: no frost, no great heat.")
+	}
+	if t.Loud && w.plan.Site.Loud != nil && !w.plan.OffSite(t) {
+		on := calendars.DateIn(l.Span.Start, w.plan.Site.Location)
+		said = append(said, "Loud work, allowed "+calendars.FormatRanges(w.plan.Site.Loud[on.Weekday()])+".")
+	}
+	return strings.Join(said, " ")
+}
+
+// roomTaken says what a task takes from others while it goes on.
+func (w *Writer) roomTaken(t *schedule.Task) string {
+	var said []string
+	if len(t.Clears) > 0 {
+		said = append(said, fmt.Sprintf("Nobody else may be in %s while it is worked on.", w.Zones(t.Clears)))
+	}
+	if t.Closes.Timed {
+		s := "It closes the way in until it is finished"
+		if t.Closes.For > 0 {
+			s += fmt.Sprintf(" and %s longer", clock(t.Closes.For))
+		}
+		said = append(said, s+".")
+	}
+	if t.Closes.Orders {
+		said = append(said, "It closes the way in for good.")
+	}
+	if t.OnBoards {
+		said = append(said, "Work on boards.")
+	}
+	return strings.Join(said, " ")
+}
+
+// Tired says which guidance the hours of a crew go over, as a sentence with the
+// source.
+func (w *Writer) Tired(t sheets.Tired) string {
+	name, f := w.plan.Crews[t.Crew].Name, t.Finding
+	return name + ": " + tiredWords(f, t.Guidance, w.Day(f.From))
+}
+
+func tiredWords(f fatigue.Finding, g fatigue.Guidance, from string) string {
+	switch f.Kind {
+	case fatigue.LongShift:
+		return fmt.Sprintf("a shift of %s; guidance is at most %s (%s).", work(f.Size), work(fatigue.MostShift), fatigue.ShiftSource)
+	case fatigue.ShortRest:
+		return fmt.Sprintf("%s of rest since the shift before; guidance is at least %s (%s).", work(f.Size), work(g.Rest), g.Source)
+	case fatigue.NoDayOff:
+		return fmt.Sprintf("at work every day since %s; guidance is a day off in seven (%s).", from, g.Source)
+	}
+	return fmt.Sprintf("%s in the seven days from %s; guidance is at most %s (%s).", work(f.Size), from, work(g.Week), g.Source)
+}
