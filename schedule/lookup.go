@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"reflect"
 	"slices"
 
 	"turflast/calendars"
@@ -79,6 +80,17 @@ func (p *Plan) Rebooked(d DeliveryID, arrives calendars.Instant) *Plan {
 	q.Deliveries[d].Arrives = arrives
 	return &q
 }
+
+// SameButBookings says whether two plans are one but for when lorries come: copies
+// share what they leave alone.
+func (p *Plan) SameButBookings(q *Plan) bool {
+	return p.Progress == q.Progress && shared(p.Tasks, q.Tasks) && shared(p.Crews, q.Crews) && shared(p.Machines, q.Machines) &&
+		shared(p.Zones, q.Zones) && shared(p.Givens, q.Givens) && shared(p.Rules, q.Rules) && shared(p.Duties, q.Duties) &&
+		len(p.Deliveries) == len(q.Deliveries) && reflect.DeepEqual(p.Site, q.Site)
+}
+
+// shared says whether two lists are one.
+func shared[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }
 
 // LeavesLast says whether work of a stage is exempt from the way in: it leaves
 // over the boards as the garden is handed over.

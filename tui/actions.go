@@ -38,6 +38,9 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 // change answers the keys that change what is shown.
 func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
+	case key.Matches(k, m.Drawer):
+		a.drawer, a.page = !a.drawer || a.page.kind != noPage, page{}
+		next = a
 	case key.Matches(k, m.Undo):
 		next, cmd = a.undo()
 	case key.Matches(k, m.Scope):
@@ -64,17 +67,17 @@ func (a app) undo() (app, tea.Cmd) {
 	if next, cmd, ok := a.untick(); ok {
 		return next, cmd
 	}
-	if len(a.want.trials) == 0 {
-		a.notice = "Nothing to take back: no booking is moved."
-		return a, nil
-	}
-	return a.aim(a.want.undo())
+	return a.untry()
 }
 
-// clear closes the page, else the filter.
+// clear closes the page, else the what-if, else the filter.
 func (a app) clear() app {
-	if a.page.kind != noPage {
+	switch {
+	case a.page.kind != noPage:
 		a.page = page{}
+		return a
+	case a.drawer:
+		a.drawer = false
 		return a
 	}
 	a.filter = ""

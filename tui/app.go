@@ -11,6 +11,7 @@ import (
 	"turflast/tui/day"
 	"turflast/tui/deliveries"
 	"turflast/tui/draw"
+	"turflast/tui/trials"
 	"turflast/tui/window"
 )
 
@@ -42,10 +43,15 @@ type app struct {
 
 	want    target       // what is to be shown, solved or not yet
 	shown   target       // what the garden shows
+	basis   basis        // of what is shown, without the changes
+	anew    bool         // the basis is to be made again
 	garden  *draw.Garden // nil until the first plan is solved
 	words   *wording.Writer
 	gen     int  // number of the newest target
 	solving bool // a logic programme is being made
+
+	tryKeys trials.KeyMap
+	drawer  bool // the what-if is open
 
 	logicOnly bool      // the user wants the logic programme
 	logic     *Solution // of what is shown; nil until there is one
@@ -73,7 +79,7 @@ type app struct {
 }
 
 func newApp(opts Options) app {
-	return app{opts: opts, keys: defaultKeys(), ticks: defaultTickKeys(), wait: wait, window: window.New(), day: day.New(), deliveries: deliveries.New()}
+	return app{opts: opts, keys: defaultKeys(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(), wait: wait, window: window.New(), day: day.New(), deliveries: deliveries.New()}
 }
 
 // Init reads the plan and begins to watch its file.
@@ -113,14 +119,23 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 		return a.found(msg)
 	case slowMsg:
 		return a.slowed(msg)
+	case tea.KeyMsg:
+		return a.eachPressed(msg)
+	}
+	return a.answerOthers(msg)
+}
+
+// answerOthers answers what studies, the log and the files of what-ifs bring.
+func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
+	switch msg := msg.(type) {
+	case listedMsg, openedMsg, savedMsg:
+		return a.filed(msg)
 	case toleratedMsg, pairedMsg, oddsMsg, studyMsg:
 		return a.studied(msg)
 	case digitMsg:
 		return a.digitsOver(msg)
 	case logPollMsg, logStatMsg, logReadMsg, addedMsg:
 		return a.logMessage(msg)
-	case tea.KeyMsg:
-		return a.eachPressed(msg)
 	}
 	return a, nil
 }
@@ -169,25 +184,30 @@ func (a app) loaded(msg loadedMsg) (app, tea.Cmd) {
 	return a.take(msg.plan)
 }
 
-// take makes a plan the new target, with the trials that still apply.
+// take makes a plan the new target, with the changes that still apply.
 func (a app) take(plan *schedule.Plan) (app, tea.Cmd) {
-	kept := a.want.reload(plan, a.want.trials)
-	if n := len(a.want.trials) - len(kept.trials); n > 0 {
-		a.notice = "The file books a delivery otherwise now; trials of it are dropped."
+	kept, refused := a.want.trials.Fit(plan)
+	if refused != nil {
+		a.notice = "! Set aside, since the plan is another now: " + refusedWords(refused)
 	}
-	return a.aim(kept)
+	a.anew = true
+	next, err := target{filed: plan}.on(kept)
+	if err != nil {
+		next = target{filed: plan, plan: plan}
+	}
+	return a.aim(next)
 }
 
 // aim makes a target the one to show.
 func (a app) aim(t target) (app, tea.Cmd) {
 	a.want = t
 	a.gen++
-	a.halt()
+	a.supersede()
 	if a.solving {
 		return a, nil
 	}
 	a.solving = true
-	return a, solve(a.opts, a.gen, t)
+	return a, a.solve()
 }
 
 // solved shows a logic programme and looks for the crew programme, unless a
@@ -196,8 +216,10 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	a.solving = false
 	if msg.gen != a.gen {
 		a.solving = true
-		return a, solve(a.opts, a.gen, a.want)
+		return a, a.solve()
 	}
+	anew := a.anew
+	a.anew = false
 	if msg.err != nil {
 		a.failed, a.broken = msg.err.Error(), true
 		if a.garden != nil {
@@ -206,10 +228,14 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 		return a, nil
 	}
 	a.failed = ""
-	if a.words == nil || a.shown.filed != msg.target.filed {
-		a.words = wording.New(msg.target.filed)
+	a.words = wording.New(msg.target.plan)
+	if anew {
+		a.basis = msg.basis
 	}
 	a.shown, a.logic, a.crews = msg.target, &msg.solution, nil
+	if a.shown.plan == a.basis.plan {
+		a.crews = a.basis.crews
+	}
 	return a.show().look()
 }
 
@@ -220,9 +246,17 @@ func (a app) show() app {
 	if a.crews != nil && !a.logicOnly {
 		solution = a.crews
 	}
+	was, t := a.garden, a.chosen()
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
-		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances()}
-	return a.spread()
+		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial}
+	a = a.spread()
+	if was != nil && t.Task >= 0 && len(was.Plan.Tasks) != len(a.garden.Plan.Tasks) {
+		// The same task may have another number.
+		if now := a.garden.Plan.FindTask(was.Plan.Tasks[t.Task].ID); now != schedule.None {
+			return a.choose(draw.TaskThing(now))
+		}
+	}
+	return a
 }
 
 // spread gives the garden, filtered, to every view.
@@ -291,11 +325,8 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if a.settled() {
 		a.site.ticked = nil
 	}
-	switch a.prompt.kind {
-	case findPrompt, filterPrompt:
-		return a.prompted(k), nil
-	case linePrompt, textPrompt:
-		return a.ticking(k)
+	if a.prompt.kind != noPrompt {
+		return a.typing(k)
 	}
 	if a.page.kind != noPage && key.Matches(k, a.page.keys().list()...) {
 		a.page = a.page.scrolled(k, len(a.pageLines()), a.size.Height)
@@ -304,6 +335,9 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if next, ok := a.startTick(k); ok {
 		return next, nil
 	}
+	if next, cmd, ok := a.tryKey(k); ok {
+		return next, cmd
+	}
 	if next, cmd, ok := a.everywhere(k); ok {
 		return next, cmd
 	}
@@ -311,6 +345,17 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 		return a, nil
 	}
 	return a.inView(k)
+}
+
+// typing answers a key while something is typed.
+func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
+	switch a.prompt.kind {
+	case linePrompt, textPrompt:
+		return a.ticking(k)
+	case changePrompt, namePrompt, openPrompt:
+		return a.trying(k)
+	}
+	return a.prompted(k), nil
 }
 
 // inView answers a key of the view that is shown.
@@ -324,7 +369,7 @@ func (a app) inView(k tea.KeyMsg) (app, tea.Cmd) {
 		next, moved := a.deliveries.Update(k)
 		a.deliveries = next
 		if moved != nil {
-			return a.aim(a.want.moved(*moved, a.booked(moved.Delivery)))
+			return a.moveBooking(*moved)
 		}
 	}
 	return a, nil

@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"turflast/schedule"
+	"turflast/schedule/whatif"
 )
 
 // pollEvery is how often the plan's file is looked at: soon enough after a
@@ -24,6 +25,7 @@ type (
 	solvedMsg struct {
 		gen      int
 		target   target
+		basis    basis // of that target
 		solution Solution
 		err      error
 	}
@@ -51,10 +53,28 @@ func load(opts Options) tea.Cmd {
 	}
 }
 
-// solve makes the logic programme of a target.
-func solve(opts Options, gen int, t target) tea.Cmd {
+// solve makes the logic programme of what is wanted, and what its changes do to
+// that of the plan as filed, which is made as well if it must be.
+func (a app) solve() tea.Cmd {
+	opts, gen, t, b := a.opts, a.gen, a.want, a.basis
+	if a.anew {
+		b = basis{}
+	}
 	return func() tea.Msg {
+		if b.logic == nil {
+			logic, err := opts.Logic(t.filed)
+			if err != nil {
+				return solvedMsg{gen: gen, target: t, err: err}
+			}
+			b = basis{plan: t.filed, logic: &logic}
+		}
+		if t.plan == t.filed {
+			return solvedMsg{gen, t, b, *b.logic, nil}
+		}
 		solution, err := opts.Logic(t.plan)
-		return solvedMsg{gen, t, solution, err}
+		if err == nil {
+			solution = solution.against(whatif.Outcome{Plan: b.plan, Programme: b.logic.Programme}, t.plan)
+		}
+		return solvedMsg{gen, t, b, solution, err}
 	}
 }

@@ -13,6 +13,7 @@ type keyMap struct {
 	Find, Filter, Clear           key.Binding
 	Chain, People, Odds           key.Binding
 	Problems, Scope               key.Binding
+	Drawer                        key.Binding
 	Undo, Reload, Help, Quit      key.Binding
 }
 
@@ -30,7 +31,8 @@ func defaultKeys() keyMap {
 		Odds:       key.NewBinding(key.WithKeys("o"), key.WithHelp("o", "how likely the hand-over is, and what drives the risk")),
 		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
 		Scope:      key.NewBinding(key.WithKeys("l"), key.WithHelp("l", "logic only, with hands unlimited; again: the crew programme")),
-		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last trial back")),
+		Drawer:     key.NewBinding(key.WithKeys("w"), key.WithHelp("w", "what if: try changes without touching the plan file; again: close")),
+		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last change back")),
 		Reload:     key.NewBinding(key.WithKeys("r"), key.WithHelp("r", "read the plan file again")),
 		Help:       key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "help")),
 		Quit:       key.NewBinding(key.WithKeys("q", "ctrl+c"), key.WithHelp("q", "quit")),
@@ -39,7 +41,7 @@ func defaultKeys() keyMap {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.People, k.Odds, k.Problems, k.Scope, k.Undo, k.Reload, k.Help, k.Quit}
+		k.People, k.Odds, k.Problems, k.Scope, k.Drawer, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // keyLines are a heading and a line for each key.

@@ -29,12 +29,13 @@ type Options struct {
 	Stat func() string
 
 	// Logic makes the logic programme of a plan: the one that was loaded, or a
-	// copy with other arrivals.
+	// copy with changes.
 	Logic func(*schedule.Plan) (Solution, error)
 
 	// Crews looks for the crew programme of such a plan and tells the last
-	// finish of every better one. When the context is done it ends soon.
-	Crews func(ctx context.Context, p *schedule.Plan, better func(finish calendars.Instant)) (Solution, error)
+	// finish of every better one. It keeps the starts of near, which may be nil,
+	// where nothing is lost by it. When the context is done it ends soon.
+	Crews func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant)) (Solution, error)
 
 	// Tolerances asks of each delivery how late it may come around a crew programme
 	// that meets every date, telling after each; Pairs, which two break a date
@@ -44,6 +45,9 @@ type Options struct {
 
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error)
+
+	// WhatIfs keep the changes that are tried; nil where they can't be kept.
+	WhatIfs WhatIfs
 
 	// Log is the site log that ticks go to; nil when there is none.
 	Log Log
@@ -59,4 +63,6 @@ type Options struct {
 type Solution struct {
 	Programme *schedule.Programme
 	Hours     *worktime.Set
+
+	trial *draw.Trial // what the changes do; nil without any
 }

@@ -25,6 +25,7 @@ const (
 	peoplePage
 	problemsPage
 	oddsPage
+	movesPage
 )
 
 // pageKeys are what a page's keys do.
@@ -66,7 +67,7 @@ func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
 		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", problemsPage: "PROBLEMS",
-		oddsPage: "HOW LIKELY IT IS",
+		oddsPage: "HOW LIKELY IT IS", movesPage: "WHAT THE CHANGES DO",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -85,6 +86,8 @@ func (a app) pageLines() []draw.Message {
 		return draw.PeopleLines(a.garden, a.size.Width)
 	case a.page.kind == oddsPage && a.garden != nil:
 		return a.oddsLines()
+	case a.page.kind == movesPage && a.garden != nil:
+		return draw.MovesLines(a.garden, a.size)
 	case a.page.kind == problemsPage || a.broken:
 		return a.problemLines()
 	}
@@ -101,7 +104,8 @@ func (a app) helpLines() []draw.Message {
 	for _, v := range []struct {
 		name string
 		keys []key.Binding
-	}{{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()}, {"On a page such as this", a.page.keys().list()}} {
+	}{{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()},
+		{"While the what-if is open, with what is chosen", a.tryKeys.List()}, {"On a page such as this", a.page.keys().list()}} {
 		lines = append(append(lines, draw.Message{}), keyLines(v.name, v.keys)...)
 	}
 	return append(append(lines, draw.Message{}), draw.Legend(a.size.Width)...)
@@ -172,17 +176,24 @@ func (a app) messages() []draw.Message {
 	if a.garden != nil {
 		a.programmeMessages(add)
 	}
+	out = append(out, a.drawerLines()...)
 	add(a.notice, draw.Plain)
 	if a.garden != nil {
 		add(a.tickedWords(), draw.Strong)
 	}
 	add(a.promptWords(), draw.Strong)
+	if a.prompt.fault != "" {
+		add("! "+a.prompt.fault, draw.Warm)
+	}
 	return out
 }
 
 // programmeMessages are what must be said of the programme that is shown.
 func (a app) programmeMessages(add func(string, draw.Style)) {
 	g := a.garden
+	if a.drawer && g.Trial != nil && a.page.kind == noPage {
+		return // it says so itself
+	}
 	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
 		add("! "+draw.Clean(g.Words.Verdict(g.Programme)), draw.Warm)
 	} else if n := len(g.Programme.Breaks); n > 0 {
@@ -198,9 +209,7 @@ func (a app) programmeMessages(add func(string, draw.Style)) {
 	for _, text := range g.Rebookings() {
 		add(text, draw.Strong)
 	}
-	if text := a.shown.trialWords(); text != "" {
-		add(text+" "+a.keys.Undo.Help().Key+" takes the last one back.", draw.Strong)
-	}
+	add(a.trialWords(), draw.Strong)
 	if a.filter != "" && a.prompt.kind != filterPrompt {
 		add(filterWords(g, a.filter)+" esc shows all.", draw.Strong)
 	}
@@ -226,6 +235,12 @@ func (a app) promptWords() string {
 		return text
 	case linePrompt, textPrompt:
 		return a.tickPromptWords()
+	case changePrompt:
+		return "Change: " + a.prompt.text + "▁  such as slate 2d later, drop pots, wet on 2027-05-04; tab writes what is chosen"
+	case namePrompt:
+		return "Name of the what-if: " + a.prompt.text + "▁  enter saves it"
+	case openPrompt:
+		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text), number(len(a.prompt.names), "what-if"))
 	case filterPrompt:
 		text := "Show only: " + a.prompt.text + "▁"
 		if a.garden != nil && a.prompt.text != "" {

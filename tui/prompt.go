@@ -12,6 +12,9 @@ type prompt struct {
 	kind    promptKind
 	text    string
 	ticking ticking
+	fault   string   // what is wrong with it
+	names   []string // that can be meant
+	at      int      // of those, the one that tab wrote
 }
 
 type promptKind uint8
@@ -22,10 +25,13 @@ const (
 	filterPrompt
 	linePrompt // of the day, for a tick
 	textPrompt // of a tick
+	changePrompt
+	namePrompt // of the changes
+	openPrompt // a what-if
 )
 
 // longest is more than anyone types on purpose.
-const longest = 60
+const longest = 100
 
 // typed answers a key: the prompt after it, and whether the key was one that
 // types.

@@ -8,6 +8,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/whatif"
 	"turflast/tui/draw"
 )
 
@@ -19,7 +21,7 @@ const (
 
 // search looks for a crew programme beside the screen.
 type search struct {
-	gen  int
+	plan *schedule.Plan
 	stop context.CancelFunc
 	best atomic.Int64 // the earliest finish so far, 0 before there is one
 	slow bool         // it takes longer than half a second
@@ -36,33 +38,59 @@ func (s *search) better(finish calendars.Instant) {
 // Messages of a search.
 type (
 	foundMsg struct {
-		gen      int
+		search   *search
 		solution Solution
 		err      error
 	}
-	slowMsg struct{ gen int }
+	slowMsg struct{ search *search }
 )
 
-// look begins to look for the crew programme of what is shown, if it is wanted
-// and nothing else is looked for: a search that was stopped ends first.
+// basis is the plan as filed with its programmes, which changes are held against.
+type basis struct {
+	plan         *schedule.Plan
+	logic, crews *Solution // nil until there is one
+}
+
+// look begins to look for a crew programme, if one is wanted and nothing else is
+// looked for: first that of the plan as filed, then that with the changes, which
+// keeps to the first as well as it can. A search that was stopped ends first.
 func (a app) look() (app, tea.Cmd) {
 	if a.logicOnly || a.crews != nil || a.search != nil || a.logic == nil || a.solving {
 		return a, nil
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	s := &search{gen: a.gen, stop: stop}
+	s := &search{plan: a.shown.plan, stop: stop}
+	if a.basis.crews == nil {
+		s.plan = a.basis.plan
+	}
 	a.search = s
-	plan, crews := a.shown.plan, a.opts.Crews
+	basis, crews := a.basis, a.opts.Crews
 	run := func() tea.Msg {
 		defer stop()
-		solution, err := crews(ctx, plan, s.better)
-		return foundMsg{s.gen, solution, err}
+		var near *schedule.Programme
+		if s.plan != basis.plan {
+			near = whatif.Reference(basis.crewOutcome(), s.plan)
+		}
+		solution, err := crews(ctx, s.plan, near, s.better)
+		if err == nil && s.plan != basis.plan {
+			solution = solution.against(basis.crewOutcome(), s.plan)
+		}
+		return foundMsg{s, solution, err}
 	}
-	return a, tea.Batch(run, a.wait(soon, slowMsg{s.gen}))
+	return a, tea.Batch(run, a.wait(soon, slowMsg{s}))
 }
 
-// halt stops the search for a programme, and the studies of one, that nobody
-// waits for any more.
+func (b basis) crewOutcome() whatif.Outcome {
+	return whatif.Outcome{Plan: b.plan, Programme: b.crews.Programme}
+}
+
+// against is a solution with what it changes of a programme without the changes.
+func (s Solution) against(before whatif.Outcome, p *schedule.Plan) Solution {
+	s.trial = draw.NewTrial(whatif.Compare(before, whatif.Outcome{Plan: p, Programme: s.Programme}))
+	return s
+}
+
+// halt stops the search for a programme, and the studies of one.
 func (a app) halt() {
 	a.endStudies()
 	if a.search != nil {
@@ -70,23 +98,39 @@ func (a app) halt() {
 	}
 }
 
-// found shows a crew programme, if it is the one that is waited for.
+// supersede stops what nobody waits for any more now that another target is
+// wanted. The search for the programme of the plan as filed goes on.
+func (a app) supersede() {
+	a.endStudies()
+	if s := a.search; s != nil && s.plan != a.want.filed && s.plan != a.want.plan {
+		s.stop()
+	}
+}
+
+// found shows a crew programme, if it is one that is waited for.
 func (a app) found(msg foundMsg) (app, tea.Cmd) {
 	a.search = nil
-	if msg.gen != a.gen {
+	filed, shown := msg.search.plan == a.basis.plan && msg.search.plan == a.want.filed, msg.search.plan == a.want.plan
+	switch {
+	case !filed && !shown:
 		return a.look()
-	}
-	if msg.err != nil {
+	case msg.err != nil:
 		a.failed, a.broken = msg.err.Error(), true
 		return a, nil
 	}
-	a.crews = &msg.solution
-	return a.show(), nil
+	if filed {
+		a.basis.crews = &msg.solution
+	}
+	if msg.search.plan == a.shown.plan && shown {
+		a.crews = &msg.solution
+		return a.show(), nil
+	}
+	return a.look()
 }
 
 // slowed makes a search that goes on be told of, again and again.
 func (a app) slowed(msg slowMsg) (app, tea.Cmd) {
-	if a.search == nil || a.search.gen != msg.gen {
+	if a.search == nil || a.search != msg.search {
 		return a, nil
 	}
 	a.search.slow = true
@@ -106,10 +150,14 @@ func (a app) turnScope() (app, tea.Cmd) {
 // empty when it isn't, or not for long.
 func (a app) looking() string {
 	s := a.search
-	if s == nil || s.gen != a.gen || !s.slow || a.logicOnly {
+	if s == nil || !s.slow || a.logicOnly || a.crews != nil {
 		return ""
 	}
-	if best := calendars.Instant(s.best.Load()); best.IsReal() {
+	best := calendars.Instant(s.best.Load())
+	switch {
+	case s.plan != a.shown.plan:
+		return "Looking for the crew programme without the changes first · logic only is shown"
+	case best.IsReal():
 		return draw.Clean("Looking for better: " + a.words.Moment(best) + " so far · logic only is shown")
 	}
 	return "Looking for the crew programme · logic only is shown"

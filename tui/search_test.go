@@ -55,7 +55,7 @@ func TestLogicUntilTheCrewProgrammeIsThere(t *testing.T) {
 	b.sees("Logic only: hands over")
 	b.next() // begins the search and the wait
 	b.send(b.next())
-	b.sees("proven best", "Trial: 1 booking moved")
+	b.sees("proven best", "What if: turf 1h ")
 	b.lacks("Logic only")
 }
 

@@ -102,7 +102,7 @@ func TestNewestStudyWins(t *testing.T) {
 	b.send(study())
 	b.lacks("May come")
 	b.release()
-	b.sees("May come", "Trial: 1 booking moved")
+	b.sees("May come", "What if: turf 1h ")
 	if len(stopped) != 2 || stopped[0] == nil || stopped[1] != nil {
 		t.Errorf("stopped: %v", stopped)
 	}

@@ -267,6 +267,9 @@ func (a app) earlier(clock string) (calendars.Instant, error) {
 // add writes a tick to the log.
 func (a app) add(t Tick) (app, tea.Cmd) {
 	l, file := a.opts.Log, a.site.file
+	if t.Task >= 0 {
+		t.Task = file.FindTask(a.garden.Plan.Tasks[t.Task].ID) // a trial may do without some
+	}
 	return a.write("", func() (Logged, error) { return l.Add(file, t) })
 }
 

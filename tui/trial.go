@@ -2,51 +2,94 @@ package tui
 
 import (
 	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/whatif"
 	"turflast/tui/deliveries"
+	"turflast/tui/draw"
+	"turflast/tui/trials"
 )
 
-// target is a plan to solve: the file's, with the trial bookings in force.
+// target is a plan to solve: the file's, with the changes in force.
 type target struct {
 	filed  *schedule.Plan
-	plan   *schedule.Plan
-	trials []trial
+	plan   *schedule.Plan // filed itself when no change is in force
+	trials trials.Set
 }
 
-// trial is one booking moved without touching the file.
-type trial struct {
-	delivery string // its id, which outlives a reload
-	from, to calendars.Instant
-}
-
-// move adds a trial. A booking that is tried holds, though the plan says that it
-// may be moved.
-func (t target) move(d schedule.DeliveryID, to calendars.Instant) target {
-	now := &t.plan.Deliveries[d]
-	one := trial{now.ID, now.Arrives, to}
-	t.trials = append(t.trials[:len(t.trials):len(t.trials)], one)
-	t.plan = t.plan.Rebooked(d, to)
-	t.plan.Deliveries[d].Movable = nil
-	return t
-}
-
-// moved adds the trial that a key asks for, from a booking on.
-func (t target) moved(m deliveries.Moved, from calendars.Instant) target {
-	return t.move(m.Delivery, t.later(m, from))
-}
-
-// later is the arrival that a trial asks for.
-func (t target) later(m deliveries.Moved, from calendars.Instant) calendars.Instant {
-	at, loc := from.Plus(m.By), t.plan.Site.Location
-	if m.Days == 0 {
-		return at
+// on is a target with other changes. Where the plan refuses one, it is as it was.
+func (t target) on(s trials.Set) (target, error) {
+	plan, err := s.Apply(t.filed)
+	if err != nil {
+		return t, err
 	}
-	date := calendars.DateIn(at, loc)
-	wall := at.In(loc)
-	at, _ = calendars.At(loc, date+m.Days, calendars.Minutes(wall.Hour()*60+wall.Minute()))
-	return at
+	return target{t.filed, plan, s}, nil
+}
+
+// try makes changes the ones to show, or says why the plan refuses one.
+func (a app) try(s trials.Set) (app, tea.Cmd) {
+	next, err := a.want.on(s)
+	if err != nil {
+		a.notice = "! " + refusedWords(err)
+		return a, nil
+	}
+	same := next.plan == a.want.plan
+	if a.want = next; same {
+		return a, nil // all of them are set aside, before and after
+	}
+	return a.aim(next)
+}
+
+// refusedWords say what is wrong with a change.
+func refusedWords(err error) string {
+	f := whatif.AsFault(err)
+	if f == nil {
+		return draw.Clean(err.Error())
+	}
+	text := f.Text
+	if f.Hint != "" {
+		text += "; " + f.Hint
+	}
+	if !strings.HasSuffix(text, "?") {
+		text += "."
+	}
+	return draw.Clean(f.Change + ": " + text)
+}
+
+// chosenOn is what the keys of the what-if act on, as the newest plan has it.
+func (a app) chosenOn() trials.On {
+	shown, p, t := a.garden.Plan, a.want.plan, a.chosen()
+	on := trials.On{Plan: p, Hours: a.garden.Hours, Task: schedule.None, Delivery: t.Delivery, Crew: schedule.None}
+	at := calendars.Instant(0)
+	switch {
+	case t.Task >= 0:
+		on.Task = p.FindTask(shown.Tasks[t.Task].ID)
+		at = a.garden.Programme.Tasks[t.Task].Start
+		if needs := shown.Tasks[t.Task].Crew; len(needs) > 0 {
+			on.Crew = needs[0].Crew
+		}
+	case t.Delivery >= 0:
+		on.Booked = a.booked(t.Delivery)
+		at = on.Booked
+		if needs := p.Deliveries[t.Delivery].Unload.Crew; len(needs) > 0 {
+			on.Crew = needs[0].Crew
+		}
+	}
+	if at.IsReal() {
+		on.Date = a.garden.Date(at)
+	}
+	if a.tab == dayTab {
+		on.Date = a.day.Date()
+		if c := a.day.Crew(); c >= 0 {
+			on.Crew = c
+		}
+	}
+	return on
 }
 
 // booked is what a trial of a delivery starts from: the booking tried last, else
@@ -58,43 +101,171 @@ func (a app) booked(d schedule.DeliveryID) calendars.Instant {
 	return a.want.plan.Deliveries[d].Arrives
 }
 
-// undo takes the newest trial back.
-func (t target) undo() target {
-	return t.reload(t.filed, t.trials[:len(t.trials)-1])
+// moveBooking makes the trial that a key of the deliveries view asks for.
+func (a app) moveBooking(m deliveries.Moved) (app, tea.Cmd) {
+	next, why := a.want.trials.Move(a.chosenOn(), m.By, m.Days)
+	if a.notice = why; why != "" {
+		return a, nil
+	}
+	return a.try(next)
 }
 
-// reload puts trials on a plan as filed. Those of a delivery that is gone, or
-// that the file now books otherwise, are dropped.
-func (t target) reload(filed *schedule.Plan, trials []trial) target {
-	out := target{filed: filed, plan: filed}
-	for _, one := range trials {
-		d := filed.FindDelivery(one.delivery)
-		if d != schedule.None && out.plan.Deliveries[d].Arrives == one.from {
-			out = out.move(d, one.to)
+// tryKey answers the keys of the what-if while it is open; ok is false for any
+// other.
+func (a app) tryKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	if !a.drawer || a.garden == nil || a.page.kind != noPage && a.page.kind != movesPage {
+		return a, nil, false
+	}
+	set := a.want.trials
+	switch m := a.tryKeys; {
+	case key.Matches(k, m.Type):
+		a.prompt = prompt{kind: changePrompt}
+	case key.Matches(k, m.Save):
+		a = a.askName()
+	case key.Matches(k, m.Open):
+		a, cmd = a.askFile()
+	case key.Matches(k, m.Moves):
+		a = a.open(movesPage)
+	case key.Matches(k, m.Up):
+		a.want.trials = set.Choose(-1)
+	case key.Matches(k, m.Down):
+		a.want.trials = set.Choose(1)
+	default:
+		return a.changeKey(k)
+	}
+	return a, cmd, true
+}
+
+// changeKey answers the keys that change the list.
+func (a app) changeKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	set := a.want.trials
+	switch m := a.tryKeys; {
+	case key.Matches(k, m.Keep):
+		set = set.Keep()
+	case key.Matches(k, m.Drop):
+		set = set.Drop()
+	default:
+		set, a.notice, ok = set.Press(a.tryKeys, k, a.chosenOn())
+		if !ok || a.notice != "" {
+			return a, nil, ok
 		}
 	}
-	return out
+	next, cmd = a.try(set)
+	return next, cmd, true
 }
 
-// trialled counts the bookings that differ from the file's.
-func (t target) trialled() int {
-	n := 0
-	for d := range t.filed.Deliveries {
-		if t.filed.Deliveries[d].Arrives != t.plan.Deliveries[d].Arrives {
-			n++
-		}
+// untry takes the last step of the what-if back.
+func (a app) untry() (app, tea.Cmd) {
+	was, ok := a.want.trials.Undo()
+	if !ok {
+		a.notice = "Nothing to take back: no change was made."
+		return a, nil
 	}
-	return n
+	return a.try(was)
 }
 
-// trialWords say what is only tried.
-func (t target) trialWords() string {
-	n := t.trialled()
-	switch n {
-	case 0:
+// trying answers a key while a change is typed, a name or a file.
+func (a app) trying(k tea.KeyMsg) (app, tea.Cmd) {
+	switch k.Type {
+	case tea.KeyEsc:
+		a.prompt = prompt{}
+		return a, nil
+	case tea.KeyTab, tea.KeyDown:
+		return a.complete(1), nil
+	case tea.KeyShiftTab, tea.KeyUp:
+		return a.complete(-1), nil
+	case tea.KeyEnter:
+		return a.enterTrial()
+	}
+	if next, ok := a.prompt.typed(k); ok {
+		next.fault = ""
+		a.prompt = next
+	}
+	return a, nil
+}
+
+// complete writes what can be meant: the chosen thing's id in a change, the next
+// of the files.
+func (a app) complete(by int) app {
+	p := a.prompt
+	switch {
+	case p.kind == changePrompt:
+		p.text, p.fault = p.text+a.chosenID(), ""
+	case p.kind == openPrompt && len(p.names) > 0:
+		p.at = (p.at + by + len(p.names)) % len(p.names)
+		p.text, p.fault = p.names[p.at], ""
+	}
+	a.prompt = p
+	return a
+}
+
+// chosenID is the id of what is chosen, and a space.
+func (a app) chosenID() string {
+	switch t := a.chosen(); {
+	case a.garden == nil:
+	case t.Task >= 0:
+		return a.garden.Plan.Tasks[t.Task].ID + " "
+	case t.Delivery >= 0:
+		return a.garden.Plan.Deliveries[t.Delivery].ID + " "
+	}
+	return ""
+}
+
+// enterTrial takes what was typed. A change that can't be made stays, with what
+// is wrong with it.
+func (a app) enterTrial() (app, tea.Cmd) {
+	switch a.prompt.kind {
+	case namePrompt:
+		return a.saveTrials()
+	case openPrompt:
+		return a.openTrials()
+	}
+	c, err := whatif.Parse(a.prompt.text)
+	set := a.want.trials.Add(c)
+	if err == nil {
+		_, err = a.want.on(set)
+	}
+	if err != nil {
+		a.prompt.fault = draw.Clean(err.Error())
+		if f := whatif.AsFault(err); f != nil {
+			a.prompt.fault = refusedWords(&whatif.Fault{Change: fmt.Sprintf("column %d", f.Column), Text: f.Text, Hint: f.Hint})
+		}
+		return a, nil
+	}
+	a.prompt = prompt{}
+	return a.try(set)
+}
+
+// trialWords say that changes are tried, while they aren't listed.
+func (a app) trialWords() string {
+	list, in := a.want.trials.List(), len(a.want.trials.InForce())
+	text := fmt.Sprintf("What if: %s", number(in, "change"))
+	switch {
+	case a.drawer || len(list) == 0:
 		return ""
-	case 1:
-		return "Trial: 1 booking moved; the plan file is unchanged."
+	case len(list) == 1 && in == 1:
+		text = "What if: " + draw.Clean(list[0].Change.String())
+	case in < len(list):
+		text += fmt.Sprintf(", %d set aside", len(list)-in)
 	}
-	return fmt.Sprintf("Trial: %d bookings moved; the plan file is unchanged.", n)
+	return text + "; the plan file is unchanged. " + a.keys.Drawer.Help().Key + " lists, " + a.keys.Undo.Help().Key + " takes the last one back."
+}
+
+func number(n int, of string) string {
+	if n == 1 {
+		return "1 " + of
+	}
+	return fmt.Sprintf("%d %ss", n, of)
+}
+
+// drawerLines are the what-if at the foot while it is open.
+func (a app) drawerLines() []draw.Message {
+	if !a.drawer || a.garden == nil || a.page.kind != noPage {
+		return nil
+	}
+	d := draw.Drawer{Name: a.want.trials.Name(), Chosen: a.want.trials.Chosen(), Busy: !a.settled(), Keys: a.tryKeys.Hint(a.keys.Undo.Help().Key)}
+	for _, t := range a.want.trials.List() {
+		d.Trials = append(d.Trials, draw.TrialLine{Text: t.Change.String(), Aside: t.Aside})
+	}
+	return d.Lines(a.garden, a.size)
 }

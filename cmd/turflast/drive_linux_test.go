@@ -26,7 +26,7 @@ func TestDriveUI(t *testing.T) {
 		s.shows("Hands over Sat 8 May 14:32")
 	}
 	s.types("?")
-	s.shows("HELP", "take the last trial back")
+	s.shows("HELP", "take the last change back")
 	s.types("\x1b")
 	s.shows("3 DELIVERIES")
 	s.resize(200, 60)

@@ -147,7 +147,7 @@ type solving struct {
 func (s *solving) of(plan *schedule.Plan) (*solve.Solver, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.last != nil && sameTasks(s.last.Plan(), plan) {
+	if s.last != nil && s.last.Plan().SameButBookings(plan) {
 		return s.last.Rebook(plan), nil
 	}
 	made, err := solve.New(plan)
@@ -166,12 +166,12 @@ func (s *solving) logic(plan *schedule.Plan) (tui.Solution, error) {
 	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
 }
 
-func (s *solving) crews(ctx context.Context, plan *schedule.Plan, better func(calendars.Instant)) (tui.Solution, error) {
+func (s *solving) crews(ctx context.Context, plan *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (tui.Solution, error) {
 	solver, err := s.of(plan)
 	if err != nil {
 		return tui.Solution{}, err
 	}
-	g, err := verified(plan, solver.Crews(ctx, solve.Options{Progress: func(p solve.Progress) { better(p.Finish) }}))
+	g, err := verified(plan, solver.Crews(ctx, solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
 	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
 }
 
@@ -196,10 +196,4 @@ func (s *solving) pairs(ctx context.Context, plan *schedule.Plan, g *schedule.Pr
 // builds builds a programme as often as "turflast odds" does.
 func builds(ctx context.Context, plan *schedule.Plan, g *schedule.Programme) (*odds.Result, error) {
 	return odds.Run(ctx, plan, g, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
-}
-
-// sameTasks says whether two plans are one but for their bookings: copies share
-// their tasks and what has happened.
-func sameTasks(a, b *schedule.Plan) bool {
-	return a.Progress == b.Progress && len(a.Tasks) > 0 && len(a.Tasks) == len(b.Tasks) && &a.Tasks[0] == &b.Tasks[0]
 }

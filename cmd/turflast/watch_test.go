@@ -99,7 +99,7 @@ func TestTheScreenSolvesInBothScopes(t *testing.T) {
 		t.Fatal(err)
 	}
 	told := 0
-	crews, err := opts.Crews(context.Background(), p, func(finish calendars.Instant) { told++ })
+	crews, err := opts.Crews(context.Background(), p, nil, func(finish calendars.Instant) { told++ })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,7 +107,7 @@ func TestTheScreenSolvesInBothScopes(t *testing.T) {
 		t.Errorf("scopes %v and %v, told of %d programmes", logic.Programme.Scope, crews.Programme.Scope, told)
 	}
 	turf := p.FindDelivery("turf")
-	later, err := opts.Crews(context.Background(), p.Rebooked(turf, p.Deliveries[turf].Arrives+60), func(calendars.Instant) {})
+	later, err := opts.Crews(context.Background(), p.Rebooked(turf, p.Deliveries[turf].Arrives+60), nil, func(calendars.Instant) {})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -190,6 +190,9 @@ func (m Model) Line() int { return m.look.Chosen }
 // Date is the day that is shown.
 func (m Model) Date() calendars.Date { return m.look.Date }
 
+// Crew is the crew that is shown, or draw.Everyone.
+func (m Model) Crew() schedule.CrewID { return m.look.Crew }
+
 // turnCrew goes round the crews, with everyone between the last and the first.
 func (m Model) turnCrew(by int) Model {
 	n := len(m.garden.Plan.Crews) + 1

@@ -57,7 +57,8 @@ func (c *Chrome) foot(cv *canvas) {
 	y := cv.h - c.footRows()
 	cv.fill(0, cv.w, y, markRule, Quiet)
 	for i, m := range c.Messages {
-		cv.put(1, y+1+i, Cut(Clean(m.Text), cv.w-2), m.Style)
+		x := 1 + len(m.Text) - len(strings.TrimLeft(m.Text, " "))
+		cv.put(x, y+1+i, Cut(Clean(m.Text), cv.w-1-x), m.Style)
 	}
 	st := Strong
 	if c.Alarm {
@@ -86,6 +87,11 @@ func cutClause(s string, w int) string {
 // one to worry about. That of a logic programme says so.
 func MarginWords(g *Garden) (words string, late bool) {
 	words, late = marginWords(g)
+	if g.Trial != nil {
+		if was, _ := marginWords(g.Trial.before); was != words {
+			words = was + " → " + words
+		}
+	}
 	if g.Programme.Scope == schedule.Logic {
 		words = "logic: " + words
 	}

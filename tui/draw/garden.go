@@ -11,7 +11,7 @@ import (
 
 // Garden is what the views draw: a plan, its programme, and how to speak of it.
 type Garden struct {
-	Plan      *schedule.Plan // with the trial bookings, if any
+	Plan      *schedule.Plan // with the changes that are tried, if any
 	Filed     *schedule.Plan // as the file says
 	Programme *schedule.Programme
 	Hours     *worktime.Set
@@ -24,6 +24,9 @@ type Garden struct {
 
 	// Tolerances is how late deliveries may come; nil when it isn't asked.
 	Tolerances *Tolerances
+
+	// Trial is what the changes in force do; nil when there are none.
+	Trial *Trial
 
 	heads headLines // laid out last
 }

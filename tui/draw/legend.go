@@ -23,6 +23,7 @@ func Legend(width int) []Message {
 		{markTicked, Plain, "ticked off"},
 		{markFloat, Plain, "float: how far it may really slip (in logic only: if hands were unlimited); → and farther; apart from a lorry: when else it may come"},
 		{markGone + " " + markGone, Plain, "float that isn't there: logic allows it, hands don't"},
+		{markLater + " " + markSooner, Plain, "where a task was without the changes of the what-if: it is later now, or sooner"},
 		{markTrace, Chain, "the chain, from one task to the next"},
 		{markIn + " " + markOut, Plain, "a lorry in, a lorry out; ▽ △ where the file books one that a trial or the programme moves"},
 		{markKeep, Living, "living stock keeps so long; ! kept too long"},

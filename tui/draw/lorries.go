@@ -23,8 +23,8 @@ func (g *Garden) Deliveries() []schedule.DeliveryID {
 	return out
 }
 
-// Trial says whether a booking is moved for a trial.
-func (g *Garden) Trial(d schedule.DeliveryID) bool {
+// Tried says whether a booking is moved for a trial.
+func (g *Garden) Tried(d schedule.DeliveryID) bool {
 	return g.Filed.Deliveries[d].Arrives != g.Plan.Deliveries[d].Arrives
 }
 
@@ -173,15 +173,19 @@ func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at
 
 // filed marks where the file books a lorry that a trial or the programme moves.
 func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
-	mark := "▽"
-	if f.g.Plan.Deliveries[d].Out {
-		mark = "△"
-	}
 	if x := f.rule.column(f.g.Filed.Deliveries[d].Arrives); f.blank(x, y) || x < f.lineX {
 		if x != f.rule.column(f.g.arrives(d)) {
-			f.set(x, y, mark, Plain)
+			f.set(x, y, filedMark(&f.g.Plan.Deliveries[d]), Plain)
 		}
 	}
+}
+
+// filedMark stands where the file books a delivery.
+func filedMark(d *schedule.Delivery) string {
+	if d.Out {
+		return "△"
+	}
+	return "▽"
 }
 
 // late is the column that the arrival may slip to.
@@ -221,7 +225,7 @@ func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 		s += ", by " + g.Words.Then(late, u.Arrives)
 	}
 	switch {
-	case g.Trial(d):
+	case g.Tried(d):
 		s += " (trial)"
 	case u.Arrives != g.Plan.Deliveries[d].Arrives:
 		s += " (moved)"
@@ -278,7 +282,7 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	for _, l := range Wrap(Clean(g.Words.Rebooked(g.Plan, g.Programme, d)), width-2) {
 		out = append(out, Message{"  " + l, Strong})
 	}
-	if g.Trial(d) {
+	if g.Tried(d) {
 		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
 		way, by := "later", calendars.Minutes(is-was)
 		if by < 0 {

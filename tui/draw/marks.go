@@ -17,6 +17,8 @@ const (
 	markOut    = "▲"
 	markKeep   = "~"
 	markBreak  = "!"
+	markLater  = "▷" // where a task was that the changes make later
+	markSooner = "◁" // likewise sooner
 	markNow    = "┊"
 	markLine   = "┃"
 	markAim    = "╎"

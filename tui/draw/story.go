@@ -39,6 +39,9 @@ func (g *Garden) story(t Thing, width int) []Message {
 func (g *Garden) taskStory(t schedule.TaskID) string {
 	d := &g.Programme.Tasks[t]
 	parts := []string{g.Words.Why(g.Programme, t)}
+	if moved := g.movedWords(t); moved != "" {
+		parts = append([]string{moved}, parts...)
+	}
 	if d.Start.IsReal() {
 		parts = append(parts, g.facts(t))
 	}

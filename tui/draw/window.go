@@ -182,6 +182,9 @@ func (w *window) drawRow(y int, at line) {
 		w.drawItem(y, &l.items[i])
 	}
 	for _, i := range l.rows[at.row] {
+		w.drawWas(y, &l.items[i])
+	}
+	for _, i := range l.rows[at.row] {
 		w.drawFloat(y, &l.items[i])
 	}
 }
@@ -294,19 +297,28 @@ func (w *window) drawFloat(y int, it *item) {
 	}
 	pan, x := w.look.Pan, 0
 	for x = from - w.look.Pan; x < it.float-pan && x < w.lineX; x++ {
-		if !w.blank(x, y) {
+		if !w.drawSlip(x, y, it) {
 			break
-		}
-		switch {
-		case x < it.rail-pan:
-			w.set(x, y, markFloat, Quiet)
-		case (x-it.rail+pan)%2 == 0:
-			w.set(x, y, markGone, Quiet)
 		}
 	}
 	if x > from-pan && x < it.float-pan && x < w.lineX {
 		w.set(x-1, y, markMore, Quiet)
 	}
+}
+
+// drawSlip draws one column of a float; it is false where something else stands.
+func (w *window) drawSlip(x, y int, it *item) bool {
+	pan := w.look.Pan
+	switch {
+	case x == it.was.at-pan: // its own mark stands there
+	case !w.blank(x, y):
+		return false
+	case x < it.rail-pan:
+		w.set(x, y, markFloat, Quiet)
+	case (x-it.rail+pan)%2 == 0:
+		w.set(x, y, markGone, Quiet)
+	}
+	return true
 }
 
 // behind draws, where nothing else is, the line, the aim, now and the seams

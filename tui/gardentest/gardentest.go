@@ -61,20 +61,33 @@ func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
 var found sync.Map
 
 // Crews is the crew programme of a solver's plan. Two plans of one name differ
-// in nothing but their bookings and what has happened.
-func Crews(s *solve.Solver) *schedule.Programme {
-	key := s.Plan().Garden
-	for i := range s.Plan().Deliveries {
-		d := &s.Plan().Deliveries[i]
+// only in their bookings, what has happened, and what a change in words changes.
+func Crews(s *solve.Solver) *schedule.Programme { return CrewsNear(s, nil) }
+
+// CrewsNear is likewise the one that keeps to a reference, which may be nil.
+func CrewsNear(s *solve.Solver, near *schedule.Programme) *schedule.Programme {
+	p := s.Plan()
+	key := fmt.Sprint(p.Garden, p.Crews, p.Machines, p.Givens, p.Site.Hours, p.Site.WetOn)
+	for i := range p.Tasks {
+		key += fmt.Sprint(" ", p.Tasks[i].ID, p.Tasks[i].Effort)
+	}
+	for i := range p.Deliveries {
+		d := &p.Deliveries[i]
 		key += fmt.Sprint(" ", d.Arrives, d.Movable != nil)
 	}
-	if s.Plan().Progress != nil {
-		key += fmt.Sprintf(" %+v", *s.Plan().Progress)
+	if p.Progress != nil {
+		key += fmt.Sprintf(" %+v", *p.Progress)
+	}
+	if near != nil {
+		key += " near"
+		for i := range near.Tasks {
+			key += fmt.Sprint(" ", near.Tasks[i].Start)
+		}
 	}
 	if g, ok := found.Load(key); ok {
 		return g.(*schedule.Programme)
 	}
-	g := s.Crews(context.Background(), solve.Options{})
+	g := s.Crews(context.Background(), solve.Options{Reference: near})
 	found.Store(key, g)
 	return g
 }

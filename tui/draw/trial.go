@@ -1,0 +1,316 @@
+package draw
+
+import (
+	"fmt"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/whatif"
+	"turflast/schedule/wording"
+)
+
+// Trial is what the changes of a what-if do: the programme without them beside
+// the one that is shown.
+type Trial struct {
+	diff   *whatif.Difference
+	before *Garden          // the garden without the changes
+	was    []calendars.Span // by TaskID of the garden shown; zero for a task that doesn't move
+}
+
+// NewTrial is what changes do, where the difference is to the garden shown.
+func NewTrial(d *whatif.Difference) *Trial {
+	t := &Trial{diff: d, was: make([]calendars.Span, len(d.After.Plan.Tasks))}
+	t.before = &Garden{Plan: d.Before.Plan, Filed: d.Before.Plan, Programme: d.Before.Programme, Words: wording.New(d.Before.Plan)}
+	for _, m := range d.Moved {
+		if m.After != schedule.None {
+			t.was[m.After] = m.Was
+		}
+	}
+	return t
+}
+
+// moved is where a task was before the changes, and whether it is elsewhere now.
+func (g *Garden) moved(t schedule.TaskID) (was calendars.Span, ok bool) {
+	if g.Trial == nil || t < 0 {
+		return calendars.Span{}, false
+	}
+	was = g.Trial.was[t]
+	return was, was.Start.IsReal()
+}
+
+// movedWords say where a task was without the changes; empty when it hasn't
+// moved.
+func (g *Garden) movedWords(t schedule.TaskID) string {
+	was, ok := g.moved(t)
+	if !ok {
+		return ""
+	}
+	d := &g.Programme.Tasks[t]
+	if was.Start == d.Start {
+		return "Without the changes it is finished " + g.Words.Moment(was.End) + "."
+	}
+	return "Without the changes it starts " + g.Words.Moment(was.Start) + "."
+}
+
+// was marks where a task was, which may have no column to itself.
+type was struct {
+	at    int // column; -1 when it hasn't moved
+	later bool
+}
+
+// wasAt is the mark of a task that the changes move: where it began or, when it
+// still begins then, where it ended.
+func (g *Garden) wasAt(r *ruler, t schedule.TaskID) was {
+	span, ok := g.moved(t)
+	if !ok {
+		return was{at: -1}
+	}
+	d := &g.Programme.Tasks[t]
+	if span.Start == d.Start {
+		return was{r.end(span.End), d.Finish > span.End}
+	}
+	return was{r.column(span.Start), d.Start > span.Start}
+}
+
+// drawWas marks where an item was before the changes, with a mark that points
+// to where it is: where it was if nothing stands there, else beside the bar, else
+// on it.
+func (w *window) drawWas(y int, it *item) {
+	if it.was.at < 0 {
+		return
+	}
+	if d := it.thing.Delivery; d >= 0 {
+		if x := it.was.at - w.look.Pan; w.blank(x, y) {
+			w.set(x, y, filedMark(&w.g.Plan.Deliveries[d]), Strong)
+		}
+		return
+	}
+	mark, beside, on := markSooner, it.marksEnd(), it.to-1
+	if it.was.later {
+		mark, beside, on = markLater, it.from-1, it.from
+	}
+	for _, x := range []int{it.was.at, beside} {
+		if w.blank(x-w.look.Pan, y) && x-w.look.Pan < w.lineX {
+			w.set(x-w.look.Pan, y, mark, Strong)
+			return
+		}
+	}
+	w.set(on-w.look.Pan, y, mark, Strong)
+}
+
+// Drawer is the what-if as it is listed at the foot of the views.
+type Drawer struct {
+	Name   string
+	Trials []TrialLine
+	Chosen int
+	Busy   bool // what the changes do is being found out
+	Keys   string
+}
+
+// TrialLine is one change of the list.
+type TrialLine struct {
+	Text  string
+	Aside bool
+}
+
+// The height of the drawer: the part of a frame that its list and what they do
+// may take.
+const (
+	listPart  = 6
+	leastList = 3
+)
+
+// Lines are the drawer on a frame of some size: the changes, then what they do
+// to the hand-over, and the keys.
+func (d *Drawer) Lines(g *Garden, s Size) []Message {
+	head := "WHAT IF"
+	if name := Clean(d.Name); name != "" {
+		head += "  " + name
+	}
+	out := []Message{{head, Strong}}
+	rows := max(s.Height/listPart, leastList)
+	top := max(min(d.Chosen-rows/2, len(d.Trials)-rows), 0)
+	for i := top; i < min(top+rows, len(d.Trials)); i++ {
+		out = append(out, d.line(i, s.Width))
+	}
+	if n := len(d.Trials) - rows; n > 0 {
+		out[0].Text += fmt.Sprintf("  %d of %d changes", rows, len(d.Trials))
+	}
+	for _, m := range d.effect(g) {
+		for i, l := range Wrap(m.Text, max(s.Width-4, 10)) {
+			if m.Style == Warm {
+				l = [2]string{markBreak + " ", "  "}[min(i, 1)] + l
+			}
+			out = append(out, Message{l, m.Style})
+		}
+	}
+	return append(out, Message{d.Keys, Quiet})
+}
+
+// line is one change of the list.
+func (d *Drawer) line(i, width int) Message {
+	t := d.Trials[i]
+	lead, st := "  ", Plain
+	if i == d.Chosen {
+		lead, st = markChosen+" ", Strong
+	}
+	text := Cut(Clean(t.Text), width-2-Columns(lead))
+	if t.Aside {
+		text, st = "("+Cut(Clean(t.Text), width-18)+")  set aside", Quiet
+	}
+	return Message{lead + text, st}
+}
+
+// effect is what the changes do: to the hand-over, to the dates, to how many
+// tasks.
+func (d *Drawer) effect(g *Garden) []Message {
+	switch {
+	case d.Busy && g.Trial == nil:
+		return []Message{{"Solving anew.", Plain}}
+	case len(d.Trials) == 0:
+		return []Message{{"No change yet: what is chosen can be made later, longer or smaller by key.", Plain}}
+	case g.Trial == nil:
+		return []Message{{"No change is in force: this is the plan as it is filed.", Plain}}
+	}
+	out := []Message{{g.BeforeAfter(), Strong}}
+	diff := g.Trial.diff
+	if n := len(diff.Broken); g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
+		out = append(out, Message{Clean(g.Words.Verdict(g.Programme)), Warm})
+	} else if n > 0 {
+		text := Clean(g.Words.Break(diff.Broken[0]))
+		if n > 1 {
+			text += fmt.Sprintf(" And %d more: m lists them.", n-1)
+		}
+		out = append(out, Message{text, Warm})
+	}
+	if n := len(diff.Mended); n > 0 {
+		out = append(out, Message{"Holds again: " + Clean(g.Trial.before.Words.Break(diff.Mended[0])), Strong})
+	}
+	return out
+}
+
+// BeforeAfter is the hand-over with the changes and without them, and how many
+// tasks they move, as sentences.
+func (g *Garden) BeforeAfter() string {
+	b := g.Trial.before
+	lead, was := "Hands over ", b.Programme
+	if g.Programme.Scope == schedule.Logic {
+		lead = "Logic only so far: hands over "
+	}
+	text := ""
+	switch g.Programme.Finish {
+	case was.Finish:
+		text = lead + g.Words.HandsOver(g.Programme) + " as before, " + g.Words.Against(g.Programme) + "."
+	case calendars.Never:
+		text = "Never hands over; without the changes " + b.Words.HandsOver(was) + ", " + b.Words.Against(was) + "."
+	default:
+		text = lead + g.Words.HandsOver(g.Programme) + ", " + g.Words.Against(g.Programme) + "; without the changes " +
+			b.Words.HandsOver(was) + ", " + b.Words.Against(was) + "."
+	}
+	switch n := len(g.Trial.diff.Moved); n {
+	case 0:
+		text += " No task moves."
+	case 1:
+		text += " One task moves."
+	default:
+		text += fmt.Sprintf(" %d tasks move.", n)
+	}
+	return Clean(text)
+}
+
+// MovesLines list what the changes do: before and after, the dates that break or
+// hold again, the tasks that move with where they were and are, and how late each
+// delivery may come.
+func MovesLines(g *Garden, s Size) []Message {
+	width := max(s.Width-4, 20)
+	var out []Message
+	add := func(st Style, text string) {
+		for _, l := range Wrap(Clean(text), width) {
+			out = append(out, Message{l, st})
+		}
+	}
+	if g.Trial == nil {
+		add(Plain, "No change is in force.")
+		return out
+	}
+	add(Strong, g.BeforeAfter())
+	add(Plain, g.Words.Verdict(g.Programme))
+	if left := g.Words.LeftOut(g.Programme); left != "" {
+		add(Strong, left)
+	}
+	b, diff := g.Trial.before, g.Trial.diff
+	for _, x := range diff.Broken {
+		add(Warm, markBreak+" "+g.Words.Break(x))
+	}
+	for _, x := range diff.Still {
+		add(Plain, "Breaks as before: "+g.Words.Break(x))
+	}
+	for _, x := range diff.Mended {
+		add(Plain, "Holds again: "+b.Words.Break(x))
+	}
+	out = append(out, g.movedLines(width)...)
+	return append(out, g.latenessLines(width)...)
+}
+
+// movedLines are the tasks that move, a line each.
+func (g *Garden) movedLines(width int) []Message {
+	if len(g.Trial.diff.Moved) == 0 {
+		return nil
+	}
+	out := []Message{{}, {columns(width, "TASKS THAT MOVE", "was", "now"), Strong}}
+	for _, m := range g.Trial.diff.Moved {
+		name, was, now := "", "not done", "not done"
+		if m.Before != schedule.None {
+			name = g.Trial.before.Name(TaskThing(m.Before))
+		}
+		at := func(s calendars.Span) string {
+			if m.Was.Start == m.Now.Start {
+				return "done " + g.Words.Moment(s.End)
+			}
+			return g.Words.Moment(s.Start)
+		}
+		if m.Was.Start.IsReal() {
+			was = at(m.Was)
+		}
+		switch {
+		case m.After == schedule.None:
+			now = "dropped"
+		case m.Now.Start.IsReal():
+			now = at(m.Now)
+		}
+		out = append(out, Message{columns(width, name, was, now), Plain})
+	}
+	return out
+}
+
+// latenessLines are the deliveries whose slack changes.
+func (g *Garden) latenessLines(width int) []Message {
+	var out []Message
+	b := g.Trial.before
+	for i := range g.Plan.Deliveries {
+		d := schedule.DeliveryID(i)
+		was, now := b.Words.LateBy(b.Programme, d), g.Words.LateBy(g.Programme, d)
+		if was != now {
+			out = append(out, Message{columns(width, g.Name(LorryThing(d)), Clean(was), Clean(now)), Plain})
+		}
+	}
+	if len(out) > 0 {
+		out = append([]Message{{}, {columns(width, "HOW MUCH LATER EACH MAY COME", "was", "now"), Strong}}, out...)
+	}
+	return out
+}
+
+// columns is a line of three columns, the first as wide as is left.
+func columns(width int, a, b, c string) string {
+	const side = 22
+	first := max(min(width-2*side, 50), 8)
+	return fmt.Sprintf("%s%s%s", padded(Cut(a, first-2), first), padded(Cut(b, side-1), side), Cut(c, side))
+}
+
+// padded is a text with spaces after it, so many columns in all.
+func padded(s string, w int) string {
+	for n := Columns(s); n < w; n++ {
+		s += " "
+	}
+	return s
+}

@@ -1,0 +1,201 @@
+package trials
+
+import (
+	"fmt"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/whatif"
+	"turflast/schedule/worktime"
+)
+
+// KeyMap is what keys do while the what-if is open: the first make changes to
+// what is chosen, the rest act on the list.
+type KeyMap struct {
+	Less, More             key.Binding
+	MuchLess, MuchMore     key.Binding
+	Fewer, MoreHeads       key.Binding
+	Wet, Longer, Leave     key.Binding
+	Type, Up, Down         key.Binding
+	Keep, Drop, Save, Open key.Binding
+	Moves                  key.Binding
+}
+
+// DefaultKeys are the keys of the what-if.
+func DefaultKeys() KeyMap {
+	return KeyMap{
+		More:      key.NewBinding(key.WithKeys("."), key.WithHelp(".", "a delivery an hour later, a task an hour longer")),
+		Less:      key.NewBinding(key.WithKeys(","), key.WithHelp(",", "an hour earlier, an hour shorter")),
+		MuchMore:  key.NewBinding(key.WithKeys(">"), key.WithHelp(">", "a delivery a day later, a task a quarter of an hour longer")),
+		MuchLess:  key.NewBinding(key.WithKeys("<"), key.WithHelp("<", "a day earlier, a quarter of an hour shorter")),
+		Fewer:     key.NewBinding(key.WithKeys("c"), key.WithHelp("c", "one fewer in its crew on that day")),
+		MoreHeads: key.NewBinding(key.WithKeys("C"), key.WithHelp("C", "one more in its crew on that day")),
+		Wet:       key.NewBinding(key.WithKeys("W"), key.WithHelp("W", "that day is wet; again: it isn't")),
+		Longer:    key.NewBinding(key.WithKeys("L"), key.WithHelp("L", "the site is open an hour longer on that day")),
+		Leave:     key.NewBinding(key.WithKeys("D"), key.WithHelp("D", "do without the task")),
+		Type:      key.NewBinding(key.WithKeys("a"), key.WithHelp("a", "add a change in words, such as slate 2d later")),
+		Up:        key.NewBinding(key.WithKeys("{"), key.WithHelp("{", "choose the change above")),
+		Down:      key.NewBinding(key.WithKeys("}"), key.WithHelp("}", "choose the change below")),
+		Keep:      key.NewBinding(key.WithKeys("k", " "), key.WithHelp("k", "set the change aside; again: keep it")),
+		Drop:      key.NewBinding(key.WithKeys("backspace", "delete"), key.WithHelp("⌫", "drop the change")),
+		Save:      key.NewBinding(key.WithKeys("s"), key.WithHelp("s", "name the what-if and save it")),
+		Open:      key.NewBinding(key.WithKeys("O"), key.WithHelp("O", "open a what-if that was saved")),
+		Moves:     key.NewBinding(key.WithKeys("m"), key.WithHelp("m", "what the changes do: before and after, what breaks, what moves")),
+	}
+}
+
+// List is the keys in the order of the help.
+func (k KeyMap) List() []key.Binding {
+	return []key.Binding{k.More, k.Less, k.MuchMore, k.MuchLess, k.Fewer, k.MoreHeads, k.Wet, k.Longer, k.Leave,
+		k.Type, k.Up, k.Down, k.Keep, k.Drop, k.Save, k.Open, k.Moves}
+}
+
+// Hint is the main keys in a few words; undo is the key that takes a step back.
+func (k KeyMap) Hint(undo string) string {
+	return k.Less.Help().Key + " " + k.More.Help().Key + " an hour  " + k.MuchLess.Help().Key + " " + k.MuchMore.Help().Key + " a day  " +
+		k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " + k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
+}
+
+// On is what keys make changes to: of what is chosen, its day and its crew.
+type On struct {
+	Plan     *schedule.Plan
+	Hours    *worktime.Set
+	Task     schedule.TaskID     // or None
+	Delivery schedule.DeliveryID // or None
+	Booked   calendars.Instant   // where the delivery is shown
+	Date     calendars.Date      // 0 for none
+	Crew     schedule.CrewID     // or None
+}
+
+// quarter is the finest step of a task by key.
+const quarter calendars.Minutes = 15
+
+// Press makes the change that a key asks for. Why says why it can't be made; ok
+// is false for a key that makes none.
+func (s Set) Press(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, ok bool) {
+	ok = true
+	switch {
+	case key.Matches(press, k.More):
+		next, why = s.longerOrLater(on, calendars.Hour, 0, calendars.Hour)
+	case key.Matches(press, k.Less):
+		next, why = s.longerOrLater(on, -calendars.Hour, 0, -calendars.Hour)
+	case key.Matches(press, k.MuchMore):
+		next, why = s.longerOrLater(on, 0, 1, quarter)
+	case key.Matches(press, k.MuchLess):
+		next, why = s.longerOrLater(on, 0, -1, -quarter)
+	default:
+		return s.pressDay(k, press, on)
+	}
+	return next, why, ok
+}
+
+// pressDay makes the changes to a day or to what is there on it.
+func (s Set) pressDay(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, ok bool) {
+	next, ok = s, true
+	switch {
+	case key.Matches(press, k.Fewer):
+		next, why = s.heads(on, -1)
+	case key.Matches(press, k.MoreHeads):
+		next, why = s.heads(on, 1)
+	case key.Matches(press, k.Wet):
+		next, why = s.wet(on)
+	case key.Matches(press, k.Longer):
+		next, why = s.longer(on)
+	case key.Matches(press, k.Leave):
+		next, why = s.leave(on)
+	default:
+		ok = false
+	}
+	return next, why, ok
+}
+
+// longerOrLater moves a delivery, or makes a task longer or shorter.
+func (s Set) longerOrLater(on On, by calendars.Minutes, days calendars.Date, task calendars.Minutes) (Set, string) {
+	switch {
+	case on.Delivery >= 0:
+		return s.Move(on, by, days)
+	case on.Task >= 0 && on.Plan.Finished(on.Task):
+		return s, "That task is finished."
+	case on.Task >= 0:
+		return s.Step(change(whatif.Stretch, on.Plan.Tasks[on.Task].ID, task)), ""
+	}
+	return s, "Choose a delivery or a task first."
+}
+
+func change(k whatif.Kind, name string, by calendars.Minutes) whatif.Change {
+	return whatif.Change{Kind: k, Name: name, Length: by, From: whatif.Unsaid, To: whatif.Unsaid}
+}
+
+// heads takes one out of a crew on a day, or puts one in.
+func (s Set) heads(on On, by int) (Set, string) {
+	if on.Crew < 0 || on.Date == 0 {
+		return s, "Nobody's crew is chosen: choose a task that a crew does."
+	}
+	c := change(whatif.Heads, on.Plan.Crews[on.Crew].ID, 0)
+	c.Heads, c.Dates = by, []calendars.Date{on.Date}
+	return s.Step(c), ""
+}
+
+// wet makes a day wet, or dry again.
+func (s Set) wet(on On) (Set, string) {
+	if on.Date == 0 {
+		return s, "No day is chosen."
+	}
+	c := change(whatif.Wet, "", 0)
+	c.Dates = []calendars.Date{on.Date}
+	return s.Step(c), ""
+}
+
+// longer opens the site an hour longer on a day.
+func (s Set) longer(on On) (Set, string) {
+	if on.Date == 0 {
+		return s, "No day is chosen."
+	}
+	c := change(whatif.Open, "site", 0)
+	c.Dates = []calendars.Date{on.Date}
+	last := s.closes(on, c)
+	switch {
+	case last == 0:
+		return s, fmt.Sprintf("The site is closed on that day: add its hours in words, such as site open %s 09:00 to 15:00.", on.Date)
+	case last >= calendars.Day:
+		return s, "The site is open until midnight on that day already."
+	}
+	c.To = min(last+calendars.Hour, calendars.Day)
+	return s.Step(c), ""
+}
+
+// closes is the minute of a day at which the site closes for the last time, with
+// the hours that a change gives it; 0 when it doesn't open.
+func (s Set) closes(on On, like whatif.Change) calendars.Minutes {
+	for _, t := range s.now.list {
+		if !t.Aside && t.Change.Kind == whatif.Open && t.Change.Name == like.Name && t.Change.Dates[0] == on.Date && t.Change.To != whatif.Unsaid {
+			return t.Change.To
+		}
+	}
+	loc := on.Plan.Site.Location
+	from, _ := calendars.At(loc, on.Date, 0)
+	to, _ := calendars.At(loc, on.Date+1, 0)
+	var last calendars.Minutes
+	for span := range on.Hours.Site.Openings(from, to) {
+		if end := min(span.End, to); end == to {
+			last = calendars.Day
+		} else {
+			last = clock(end, on.Plan)
+		}
+	}
+	return last
+}
+
+// leave does without a task.
+func (s Set) leave(on On) (Set, string) {
+	if on.Task < 0 {
+		return s, "Choose a task first."
+	}
+	if on.Plan.Started(on.Task) {
+		return s, "That task is under way; what is left of it can only be longer or shorter."
+	}
+	return s.Step(change(whatif.Drop, on.Plan.Tasks[on.Task].ID, 0)), ""
+}

@@ -1,0 +1,40 @@
+package trials
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/whatif"
+)
+
+// Move makes a delivery come so much later on the clock, and so many days later
+// at the same time, than where On has it.
+func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, why string) {
+	b := &on.Plan.Deliveries[on.Delivery]
+	if on.Plan.Arrived(on.Delivery) {
+		return s, "That lorry has come."
+	}
+	loc := on.Plan.Site.Location
+	to := later(on, by, days)
+	c := change(whatif.Shift, b.ID, calendars.Minutes(to-b.Arrives))
+	if c.Length == 0 {
+		// It is held where it is, though it may be moved.
+		c.Kind, c.At = whatif.Book, whatif.Moment{Date: calendars.DateIn(to, loc), Minute: clock(to, on.Plan)}
+	}
+	return s.Step(c), ""
+}
+
+// later is the moment so much after where a delivery is.
+func later(on On, by calendars.Minutes, days calendars.Date) calendars.Instant {
+	at, loc := on.Booked.Plus(by), on.Plan.Site.Location
+	if days == 0 {
+		return at
+	}
+	at, _ = calendars.At(loc, calendars.DateIn(at, loc)+days, clock(at, on.Plan))
+	return at
+}
+
+// clock is the minute of the day at the site.
+func clock(t calendars.Instant, p *schedule.Plan) calendars.Minutes {
+	at := t.In(p.Site.Location)
+	return calendars.Minutes(60*at.Hour() + at.Minute())
+}

@@ -1,0 +1,230 @@
+// Package trials is the what-if on the screen: a list of changes, each kept or
+// set aside, that keys make, drop and take back.
+package trials
+
+import (
+	"slices"
+
+	"turflast/schedule"
+	"turflast/schedule/whatif"
+)
+
+// Trial is one change of the list.
+type Trial struct {
+	Change whatif.Change
+	Aside  bool // set aside: it isn't in force
+}
+
+// Set is the list as it stands and as it was. It is a value: what changes it
+// gives another one. The zero Set is empty.
+type Set struct {
+	now  state
+	past []state // the newest last
+}
+
+// state is the list at one time.
+type state struct {
+	name, note string
+	list       []Trial
+	chosen     int
+}
+
+// most is how many steps can be taken back.
+const most = 1000
+
+// Name is what the changes were saved or opened under; empty when they weren't.
+func (s Set) Name() string { return s.now.name }
+
+// List is the changes in the order in which they are made.
+func (s Set) List() []Trial { return s.now.list }
+
+// Chosen is the place in the list of what keys act on.
+func (s Set) Chosen() int { return s.now.chosen }
+
+// InForce is the changes that are kept.
+func (s Set) InForce() []whatif.Change {
+	var out []whatif.Change
+	for _, t := range s.now.list {
+		if !t.Aside {
+			out = append(out, t.Change)
+		}
+	}
+	return out
+}
+
+// Apply makes the plan with the changes in force: the plan itself when there are
+// none. The error is a [*whatif.Fault].
+func (s Set) Apply(p *schedule.Plan) (*schedule.Plan, error) {
+	changes := s.InForce()
+	if len(changes) == 0 {
+		return p, nil
+	}
+	return whatif.Apply(p, changes)
+}
+
+// then is the set after a step, which can be taken back.
+func (s Set) then(next state) Set {
+	past := append(slices.Clip(s.past), s.now)
+	if len(past) > most {
+		past = past[1:]
+	}
+	next.chosen = max(min(next.chosen, len(next.list)-1), 0)
+	return Set{next, past}
+}
+
+// Add puts a change at the end of the list.
+func (s Set) Add(c whatif.Change) Set {
+	next := s.now
+	next.list = append(slices.Clip(next.list), Trial{Change: c})
+	next.chosen = len(next.list) - 1
+	return s.then(next)
+}
+
+// Step makes a change that a key asks for: it joins one that is kept and says
+// the like of the same thing, so that going there and back leaves nothing.
+func (s Set) Step(c whatif.Change) Set {
+	for i, t := range s.now.list {
+		joined, ok := join(t.Change, c)
+		if t.Aside || !ok {
+			continue
+		}
+		if joined == nil {
+			return s.without(i)
+		}
+		next := s.now
+		next.list, next.chosen = slices.Clone(next.list), i
+		next.list[i].Change = *joined
+		return s.then(next)
+	}
+	return s.Add(c)
+}
+
+// join is one change that does what two do, one after the other; nil when
+// together they do nothing, and not ok when no one change does.
+func join(a, b whatif.Change) (both *whatif.Change, ok bool) {
+	if a.Kind != b.Kind || a.Name != b.Name || !slices.Equal(a.Dates, b.Dates) {
+		return nil, false
+	}
+	out := b
+	switch a.Kind {
+	case whatif.Shift, whatif.Stretch:
+		out.Length += a.Length
+		return some(out, out.Length != 0)
+	case whatif.Heads:
+		out.Heads += a.Heads
+		return some(out, out.Heads != 0)
+	case whatif.Drop, whatif.Wet:
+		return nil, true // once more takes it back
+	case whatif.Book:
+		return some(out, true)
+	case whatif.Open:
+		return some(out, a.From == whatif.Unsaid && b.From == whatif.Unsaid)
+	}
+	return nil, false
+}
+
+// some is a change unless it does nothing.
+func some(c whatif.Change, does bool) (*whatif.Change, bool) {
+	switch {
+	case does:
+		return &c, true
+	case c.Kind == whatif.Open:
+		return nil, false
+	}
+	return nil, true
+}
+
+// Replace puts another change in the place of one of the list.
+func (s Set) Replace(i int, c whatif.Change) Set {
+	next := s.now
+	next.list, next.chosen = slices.Clone(next.list), i
+	next.list[i].Change = c
+	return s.then(next)
+}
+
+// Choose goes down the list by so many, or up.
+func (s Set) Choose(by int) Set {
+	s.now.chosen = max(min(s.now.chosen+by, len(s.now.list)-1), 0)
+	return s
+}
+
+// Keep sets the chosen change aside, or keeps it again.
+func (s Set) Keep() Set {
+	if len(s.now.list) == 0 {
+		return s
+	}
+	next := s.now
+	next.list = slices.Clone(next.list)
+	t := &next.list[next.chosen]
+	t.Aside = !t.Aside
+	return s.then(next)
+}
+
+// Drop takes the chosen change out of the list.
+func (s Set) Drop() Set {
+	if len(s.now.list) == 0 {
+		return s
+	}
+	return s.without(s.now.chosen)
+}
+
+func (s Set) without(i int) Set {
+	next := s.now
+	next.list = slices.Delete(slices.Clone(next.list), i, i+1)
+	return s.then(next)
+}
+
+// Undo takes the last step back; ok is false when there is none.
+func (s Set) Undo() (was Set, ok bool) {
+	if len(s.past) == 0 {
+		return s, false
+	}
+	last := len(s.past) - 1
+	return Set{s.past[last], s.past[:last]}, true
+}
+
+// Named is the set under a name.
+func (s Set) Named(name string) Set {
+	s.now.name = name
+	return s
+}
+
+// Open puts the changes of a what-if in the place of those in the list.
+func (s Set) Open(w *whatif.Set) Set {
+	next := state{name: w.Name, note: w.Note}
+	for _, c := range w.Changes {
+		next.list = append(next.list, Trial{Change: c})
+	}
+	return s.then(next)
+}
+
+// Saved is the what-if of the changes that are kept.
+func (s Set) Saved(name string) *whatif.Set {
+	return &whatif.Set{Name: name, Note: s.now.note, Changes: s.InForce()}
+}
+
+// Fit sets aside the changes that a plan refuses, and says why it refuses the
+// last of them; nil when it takes all.
+func (s Set) Fit(p *schedule.Plan) (Set, *whatif.Fault) {
+	var last *whatif.Fault
+	for {
+		_, err := s.Apply(p)
+		f := whatif.AsFault(err)
+		if f == nil {
+			return s, last
+		}
+		last = f
+		s.now.list = slices.Clone(s.now.list)
+		kept := 0
+		for i := range s.now.list {
+			if s.now.list[i].Aside {
+				continue
+			}
+			if kept == f.Index {
+				s.now.list[i].Aside = true
+				break
+			}
+			kept++
+		}
+	}
+}
