@@ -103,21 +103,21 @@ type Line struct {
 func (b *Book) Lines(on calendars.Date, crew schedule.CrewID) []Line {
 	day := b.day(on)
 	var out []Line
-	add := func(t Thing, start, finish calendars.Instant, spans []calendars.Span) {
+	add := func(t Thing, spans []calendars.Span) {
 		if s := across(spans, day); s.Start != 0 {
-			out = append(out, Line{t, b.Number(t), s, s.Start == start, s.End == finish})
+			out = append(out, Line{t, b.Number(t), s, s.Start == spans[0].Start, s.End == spans[len(spans)-1].End})
 		}
 	}
 	for i := range b.Plan.Tasks {
 		d := &b.Programme.Tasks[i]
 		if d.Start.IsReal() && !d.Dropped && Needs(b.Plan.Tasks[i].Crew, crew) {
-			add(Task(schedule.TaskID(i)), d.Start, d.Finish, worked(d))
+			add(Task(schedule.TaskID(i)), worked(d))
 		}
 	}
 	for i := range b.Plan.Deliveries {
 		u := &b.Programme.Unloads[i]
 		if u.Start.IsReal() && Needs(b.Plan.Deliveries[i].Unload.Crew, crew) {
-			add(Lorry(schedule.DeliveryID(i)), u.Start, u.Finish, []calendars.Span{{Start: u.Start, End: u.Finish}})
+			add(Lorry(schedule.DeliveryID(i)), []calendars.Span{{Start: u.Start, End: u.Finish}})
 		}
 	}
 	slices.SortStableFunc(out, func(a, c Line) int { return cmp.Compare(a.Span.Start, c.Span.Start) })
