@@ -129,7 +129,13 @@ func (a *applying) move() {
 	}
 	a.p.Deliveries = slices.Clone(a.p.Deliveries)
 	d := &a.p.Deliveries[i]
-	d.Arrives, d.Movable = a.moved(d.Arrives), nil
+	if a.p.Arrived(schedule.DeliveryID(i)) {
+		a.fail(a.c.columns.name, "", "%s has come", d.What)
+		return
+	}
+	if d.Arrives, d.Movable = a.moved(d.Arrives), nil; d.Arrives < a.p.Now() {
+		a.fail(a.c.columns.amount, "", "that has passed")
+	}
 }
 
 func (a *applying) moved(was calendars.Instant) calendars.Instant {
@@ -143,6 +149,10 @@ func (a *applying) moved(was calendars.Instant) calendars.Instant {
 func (a *applying) stretch() {
 	_, i := a.find(task)
 	if a.fault != nil {
+		return
+	}
+	if a.p.Started(schedule.TaskID(i)) {
+		a.rest(schedule.TaskID(i))
 		return
 	}
 	a.p.Tasks = slices.Clone(a.p.Tasks)
@@ -164,13 +174,7 @@ func (a *applying) stretch() {
 		a.fail(a.c.columns.amount, "", "%s would take more than 26 weeks", t.Name)
 		return
 	}
-	if t.Effort.Shared() {
-		t.Effort.Num = max(t.Effort.Num+int64(a.c.Length)*int64(heads)*t.Effort.Den, 1)
-		t.Effort.Num, t.Effort.Den = reduced(t.Effort.Num, t.Effort.Den)
-		t.Effort.Amount, t.Effort.Rate, t.Effort.Unit = "", "", ""
-	} else {
-		t.Effort.Takes = now
-	}
+	t.Effort = longer(t.Effort, a.c.Length, heads)
 	if s := t.Spread; s != nil {
 		most := 0
 		for _, c := range t.Crew {
@@ -179,6 +183,44 @@ func (a *applying) stretch() {
 		likely := t.Effort.Time(most)
 		t.Spread = &schedule.Spread{Best: min(max(s.Best+a.c.Length, 1), likely), Worst: min(max(s.Worst+a.c.Length, likely), mostWork)}
 	}
+}
+
+// longer is work that takes its heads so much longer, or shorter.
+func longer(e schedule.Effort, by calendars.Minutes, heads int) schedule.Effort {
+	if !e.Shared() {
+		e.Takes += by
+		return e
+	}
+	e.Num = max(e.Num+int64(by)*int64(heads)*e.Den, 1)
+	e.Num, e.Den = reduced(e.Num, e.Den)
+	e.Amount, e.Rate, e.Unit = "", "", ""
+	return e
+}
+
+// rest makes what is left of a task in hand longer or shorter.
+func (a *applying) rest(t schedule.TaskID) {
+	if a.p.Finished(t) {
+		a.fail(a.c.columns.name, "", "%s is finished", a.p.Tasks[t].Name)
+		return
+	}
+	progress := *a.p.Progress
+	progress.Tasks = slices.Clone(progress.Tasks)
+	now := &progress.Tasks[t]
+	heads := 0
+	for _, n := range now.Heads {
+		heads += n
+	}
+	heads = max(heads, 1)
+	switch left := now.Left.Time(heads); {
+	case left+a.c.Length < 0:
+		a.fail(a.c.columns.amount, "", "%s has only %s left", a.p.Tasks[t].Name, calendars.FormatWait(left))
+		return
+	case left+a.c.Length > mostWork:
+		a.fail(a.c.columns.amount, "", "%s would take more than 26 weeks", a.p.Tasks[t].Name)
+		return
+	}
+	now.Left = longer(now.Left, a.c.Length, heads)
+	a.p.Progress = &progress
 }
 
 // reduced is a fraction in lowest terms.

@@ -17,6 +17,15 @@ func (a *applying) drop() {
 		return
 	}
 	gone := schedule.TaskID(i)
+	if a.p.Started(gone) {
+		a.fail(a.c.columns.name, "make what is left of it shorter", "%s is under way or done", a.p.Tasks[i].Name)
+		return
+	}
+	if a.p.Progress != nil {
+		progress := *a.p.Progress
+		progress.Tasks = slices.Delete(slices.Clone(progress.Tasks), i, i+1)
+		a.p.Progress = &progress
+	}
 	a.p.Tasks = slices.Delete(slices.Clone(a.p.Tasks), i, i+1)
 	for k := range a.p.Tasks {
 		t := &a.p.Tasks[k]

@@ -43,6 +43,8 @@
 //   - Hours are said for a date on which the site, gate or crew may have been
 //     closed; closures still hold. Crews and a gate without hours of their own
 //     keep the site's longer hours too.
+//   - Of a task in hand, what is left gets longer or shorter. What has happened
+//     can't be changed.
 //   - Measures go that name a dropped task, or would buy hours that are open then.
 package whatif
 
