@@ -21,6 +21,7 @@ type OutOfOrder struct {
 // of the plan.
 func (b *build) order() {
 	behind := b.p.Behind()
+	b.told = slices.Repeat([]schedule.TaskID{schedule.None}, len(b.p.Tasks))
 	for i := range b.p.Tasks {
 		id := schedule.TaskID(i)
 		if !b.p.Started(id) {
@@ -37,22 +38,30 @@ func (b *build) order() {
 	}
 }
 
+// tell notes that a task was started before another that it follows.
 func (b *build) tell(t, after schedule.TaskID, rule schedule.RuleID) {
-	o := OutOfOrder{t, after, schedule.None, schedule.None, rule}
-	if !slices.ContainsFunc(b.OutOfOrder, func(x OutOfOrder) bool { return x.Task == t && x.After == after && after != schedule.None }) {
-		b.OutOfOrder = append(b.OutOfOrder, o)
+	if b.told[after] == t {
+		return
 	}
+	b.told[after] = t
+	b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{t, after, schedule.None, schedule.None, rule})
 }
 
 // free is the moment from which a task holds its followers no more, with a wait
-// after its finish; Never while it does.
+// after its finish; Never while it does. One that was to be left out holds nothing.
 func (b *build) free(t schedule.TaskID, wait calendars.Minutes) calendars.Instant {
 	was := &b.p.Progress.Tasks[t]
-	if was.Finish == 0 || b.p.Tasks[t].Hold != nil && was.Signed == 0 {
+	switch {
+	case was.Start == 0 && b.leftOut(t):
+		return calendars.Past
+	case was.Finish == 0 || b.p.Tasks[t].Hold != nil && was.Signed == 0:
 		return calendars.Never
 	}
 	return max(was.Finish.Plus(wait), was.Signed)
 }
+
+// leftOut says whether it was agreed to leave a task out.
+func (b *build) leftOut(t schedule.TaskID) bool { return b.agreed != nil && b.agreed.Tasks[t].Dropped }
 
 func (b *build) linked(id schedule.TaskID) {
 	t, start := &b.p.Tasks[id], b.p.Progress.Tasks[id].Start
@@ -72,30 +81,36 @@ func (b *build) linked(id schedule.TaskID) {
 }
 
 // allows is the start that a link allows; Never while what it runs from hasn't
-// happened. A lead is taken at its word: in the place's open time.
+// happened. A lag and a lead are open time of the follower's place.
 func (b *build) allows(t *schedule.Task, l schedule.Link) calendars.Instant {
-	wait := calendars.Minutes(0)
-	if l.Wait.Kind == schedule.Cure {
-		wait = l.Wait.Time
+	was, wait := &b.p.Progress.Tasks[l.From], l.Wait
+	event := was.Start
+	if was.Start == 0 && b.leftOut(l.From) {
+		return calendars.Past
 	}
-	event := b.p.Progress.Tasks[l.From].Start
 	if l.Kind.FromFinish() {
-		if l.Wait.Kind == schedule.OwnCure {
-			wait = b.p.Tasks[l.From].Cure
+		event = was.Finish
+		if b.p.Tasks[l.From].Hold != nil && was.Signed == 0 {
+			return calendars.Never
 		}
-		event = b.free(l.From, wait)
-		wait = 0
+		if wait.Kind == schedule.OwnCure {
+			wait = schedule.Wait{Kind: schedule.Cure, Time: b.p.Tasks[l.From].Cure}
+		}
 	}
-	if event == 0 || event == calendars.Never {
-		if l.Wait.Kind == schedule.Lag && l.Wait.Time < 0 {
-			return calendars.Past // it may still have been in time
-		}
+	switch {
+	case event == 0 && wait.Kind == schedule.Lag && wait.Time < 0:
+		return calendars.Past // it may still have been in time
+	case event == 0:
 		return calendars.Never
+	case wait.Kind == schedule.Lag:
+		event = b.hours.Places[t.Zones[0]].Add(event, wait.Time)
+	case wait.Kind == schedule.Cure:
+		event = event.Plus(wait.Time)
 	}
-	if l.Wait.Kind == schedule.Lag {
-		return b.hours.Places[t.Zones[0]].Add(event, l.Wait.Time)
+	if l.Kind.FromFinish() {
+		event = max(event, was.Signed)
 	}
-	return event.Plus(wait)
+	return event
 }
 
 func (b *build) given(id schedule.TaskID) {
