@@ -81,34 +81,34 @@ func (b *build) linked(id schedule.TaskID) {
 }
 
 // allows is the start that a link allows; Never while what it runs from hasn't
-// happened. A lag and a lead are open time of the follower's place.
+// happened.
 func (b *build) allows(t *schedule.Task, l schedule.Link) calendars.Instant {
-	was, wait := &b.p.Progress.Tasks[l.From], l.Wait
-	event := was.Start
-	if was.Start == 0 && b.leftOut(l.From) {
+	from, was, wait := &b.p.Tasks[l.From], &b.p.Progress.Tasks[l.From], l.Wait
+	switch {
+	case was.Start == 0 && b.leftOut(l.From):
 		return calendars.Past
+	case !l.Kind.FromFinish():
+		return b.after(was.Start, t, wait)
+	case from.Hold != nil && was.Signed == 0:
+		return calendars.Never
+	case wait.Kind == schedule.OwnCure:
+		wait = schedule.Wait{Kind: schedule.Cure, Time: from.Cure}
 	}
-	if l.Kind.FromFinish() {
-		event = was.Finish
-		if b.p.Tasks[l.From].Hold != nil && was.Signed == 0 {
-			return calendars.Never
-		}
-		if wait.Kind == schedule.OwnCure {
-			wait = schedule.Wait{Kind: schedule.Cure, Time: b.p.Tasks[l.From].Cure}
-		}
-	}
+	return max(b.after(was.Finish, t, wait), was.Signed)
+}
+
+// after is an event and a wait after it; a lag and a lead are open time of the
+// follower's place.
+func (b *build) after(event calendars.Instant, follower *schedule.Task, wait schedule.Wait) calendars.Instant {
 	switch {
 	case event == 0 && wait.Kind == schedule.Lag && wait.Time < 0:
 		return calendars.Past // it may still have been in time
 	case event == 0:
 		return calendars.Never
 	case wait.Kind == schedule.Lag:
-		event = b.hours.Places[t.Zones[0]].Add(event, wait.Time)
+		return b.hours.Places[follower.Zones[0]].Add(event, wait.Time)
 	case wait.Kind == schedule.Cure:
-		event = event.Plus(wait.Time)
-	}
-	if l.Kind.FromFinish() {
-		event = max(event, was.Signed)
+		return event.Plus(wait.Time)
 	}
 	return event
 }
