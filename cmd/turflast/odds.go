@@ -46,6 +46,7 @@ What is met is what the programme meets, not what is likely.`,
 		ValidArgsFunction: planFiles,
 		RunE:              func(c *cobra.Command, args []string) error { return p.odds(c, args, &o) },
 	}
+	addAsAt(c)
 	f := c.Flags()
 	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
 	f.Uint64Var(&o.seed, "seed", usualSeed, "the `number` that all that is drawn comes from")

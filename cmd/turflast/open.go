@@ -124,6 +124,7 @@ func (p *program) screen(src source) tui.Options {
 	}
 	if src.path != "" {
 		opts.Stat = func() string { return stamp(src.path) }
+		opts.Log = &screenLog{p, src}
 	}
 	return opts
 }

@@ -25,6 +25,8 @@ the gate is booked twice, and what is proven of it is said. Ctrl-C ends the sear
 for better with the best so far. --logic takes hands, machines, room and the gate
 as unlimited.
 
+` + asAtWords + `
+
 ` + exitWords,
 		Example:           "  turflast plan gardens/tidewall.yaml\n  turflast plan --json | jq .margin",
 		Args:              atMost(1),
@@ -34,6 +36,7 @@ as unlimited.
 		},
 	}
 	addLogic(c)
+	addAsAt(c)
 	c.Flags().BoolVar(&show.people, "people", false, "heads and machines by half day in its place, and who clashes where some are missing")
 	c.Flags().BoolVar(&show.bookings, "bookings", false, "machines in its place: hours needed against our slots, what to book and what to give back")
 	c.Flags().BoolVar(&show.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")

@@ -54,6 +54,7 @@ The code is 0 when every date is met, or can be.`,
 		ValidArgsFunction: cobra.NoFileCompletions,
 	}
 	addLogic(c)
+	addAsAt(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
 	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")

@@ -11,6 +11,7 @@ import (
 
 	"turflast/schedule"
 	"turflast/schedule/check"
+	"turflast/schedule/progress"
 	"turflast/schedule/solve"
 	"turflast/schedule/verify"
 	"turflast/schedule/wording"
@@ -22,6 +23,7 @@ type solved struct {
 	solver    *solve.Solver
 	programme *schedule.Programme
 	source    source
+	standing  *progress.Standing // nil for a plan as planned
 }
 
 // met is nil when every date is met.
@@ -51,11 +53,18 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, err
 	}
-	solver, err := solve.New(plan)
+	s := &solved{plan: plan, source: src}
+	if s.standing, err = p.standing(c, plan, src, nil); err != nil {
+		return nil, err
+	}
+	if s.standing != nil {
+		s.plan = s.standing.Plan
+	}
+	s.solver, err = solve.New(s.plan)
 	if err != nil {
 		return nil, &problemsError{src.name, check.Rings(plan, err)}
 	}
-	return &solved{plan: plan, solver: solver, source: src}, nil
+	return s, nil
 }
 
 // programme is the crew programme, or the logic one when the command has asked

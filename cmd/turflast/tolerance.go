@@ -38,6 +38,7 @@ then. When a date breaks with everything on time, that is shown and nothing else
 			return p.tolerance(c, args, asked)
 		},
 	}
+	addAsAt(c)
 	c.Flags().BoolVar(&asked.tasks, "tasks", false, "how late each task may start, too; takes longer")
 	c.Flags().BoolVar(&asked.pairs, "pairs", false, "which two late deliveries break a date together though neither does alone, too; takes longer")
 	c.Flags().BoolVar(&asked.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")

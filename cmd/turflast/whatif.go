@@ -56,6 +56,7 @@ The code is that of the plan with the changes.`,
 		ValidArgsFunction: cobra.NoFileCompletions,
 	}
 	addLogic(c)
+	addAsAt(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
 	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
@@ -219,7 +220,7 @@ func (p *program) changed(c *cobra.Command, before *solved, set *whatif.Set, nam
 	if err != nil {
 		return nil, err
 	}
-	return &solved{plan, solver, g, before.source}, nil
+	return &solved{plan, solver, g, before.source, before.standing}, nil
 }
 
 func (p *program) compareCommand() *cobra.Command {
@@ -247,6 +248,7 @@ The code is 1 when a date breaks in any of them.`,
 		},
 	}
 	addLogic(c)
+	addAsAt(c)
 	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	return c
 }

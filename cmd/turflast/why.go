@@ -35,6 +35,7 @@ beside what logic allows, and the trail back to the moment that started it all.
 		RunE:              p.why,
 	}
 	addLogic(c)
+	addAsAt(c)
 	return c
 }
 

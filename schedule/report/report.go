@@ -45,6 +45,9 @@ func (r *Report) Text(out io.Writer) error {
 
 func (r *Report) top(w *page) {
 	w.paragraph("", r.plan.Garden)
+	if at := r.words.AsAt(); at != "" {
+		w.paragraph("", at)
+	}
 	w.paragraph("", r.words.Margin(r.prog))
 	if aim := r.words.Aim(r.prog); aim != "" {
 		w.paragraph("", aim)

@@ -21,7 +21,7 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 		return fmt.Errorf("%s is in the future, by more than %d minutes; log what has happened, once it has",
 			e.At.In(p.Site.Location).Format("Mon 2 Jan 15:04"), Ahead)
 	}
-	if err := known(p, e); err != nil {
+	if err := Known(p, e); err != nil {
 		return err
 	}
 	before := make(map[string]bool)
@@ -51,9 +51,9 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	return nil
 }
 
-// known asks that the plan has what the event names, and that a sign-off is of a
-// hold point.
-func known(p *schedule.Plan, e *Event) error {
+// Known says what an event names that the plan hasn't got, or a sign-off without a
+// hold point; nil for none.
+func Known(p *schedule.Plan, e *Event) error {
 	ids := func(n int, id func(int) string) (out []string) {
 		for i := range n {
 			out = append(out, id(i))

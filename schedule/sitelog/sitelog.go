@@ -15,6 +15,8 @@ package sitelog
 import (
 	"cmp"
 	"fmt"
+	"strconv"
+	"strings"
 
 	"turflast/calendars"
 )
@@ -78,6 +80,14 @@ func compare(a, b *Event) int {
 // one writer sort by time.
 func NewID(milliseconds int64, random uint32) string {
 	return fmt.Sprintf("%012x-%08x", uint64(milliseconds)&0xffff_ffff_ffff, random)
+}
+
+// WrittenAt is the time in an id, in milliseconds; ok is false for an id of another
+// form.
+func WrittenAt(id string) (milliseconds int64, ok bool) {
+	ms, rest, _ := strings.Cut(id, "-")
+	n, err := strconv.ParseInt(ms, 16, 64)
+	return n, err == nil && len(ms) == 12 && len(rest) == 8
 }
 
 // subject is what an event is about, for a message.

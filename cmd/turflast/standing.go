@@ -1,0 +1,116 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"turflast/calendars"
+	"turflast/cmd/turflast/logfile"
+	"turflast/schedule"
+	"turflast/schedule/progress"
+	"turflast/schedule/sitelog"
+)
+
+// The options that say as at which moment a plan is taken.
+const (
+	asAtFlag      = "as-at"
+	asPlannedFlag = "as-planned"
+)
+
+// asAtWords tells in help of a plan's log.
+const asAtWords = `Where the plan has a site log ("turflast help log"), it is taken as at now: what
+has happened stays, the rest is planned anew. --as-at takes another moment,
+--as-planned leaves the log aside.`
+
+// logPath is where the site log of a plan lies: beside it.
+func (s source) logPath() string {
+	if s.path == "" {
+		return ""
+	}
+	return strings.TrimSuffix(s.path, filepath.Ext(s.path)) + ".log.jsonl"
+}
+
+// events reads the log of a plan and tells on standard error what had to be set
+// aside; there are none without a log.
+func (p *program) events(s source) ([]sitelog.Event, error) {
+	path := s.logPath()
+	if path == "" {
+		return nil, nil
+	}
+	text, err := logfile.Read(path)
+	if err != nil {
+		return nil, fmt.Errorf("can't read %s: %w", path, reason(err))
+	}
+	events, aside := sitelog.Read(text)
+	for _, a := range aside {
+		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; the line is set aside", path, a.Line, a.Column, a.Why)))
+	}
+	return events, nil
+}
+
+// standing is the plan of a command as at the moment that its options ask for; nil
+// when it is to be taken as planned.
+func (p *program) standing(c *cobra.Command, plan *schedule.Plan, s source, agreed *schedule.Programme) (*progress.Standing, error) {
+	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
+		return nil, nil // a command without the option is one before the build
+	}
+	events, err := p.events(s)
+	if err != nil {
+		return nil, err
+	}
+	at := calendars.InstantOf(p.env.Now())
+	text, _ := c.Flags().GetString(asAtFlag)
+	switch {
+	case text != "":
+		if at, err = moment(plan, text, at); err != nil {
+			return nil, &usageError{"--" + asAtFlag + ": " + err.Error(), c.CommandPath()}
+		}
+	case len(events) == 0:
+		return nil, nil
+	}
+	return progress.At(plan, events, agreed, at), nil
+}
+
+func addAsAt(c *cobra.Command) {
+	c.Flags().String(asAtFlag, "", "the plan as at a `MOMENT`, such as \"2027-05-03 12:00\", or 12:00 today")
+	c.Flags().Bool(asPlannedFlag, false, "the plan as it is written, without its site log")
+	c.MarkFlagsMutuallyExclusive(asAtFlag, asPlannedFlag)
+}
+
+// moment is a wall-clock moment of the plan's site: a date and time, or a time on
+// the date of now.
+func moment(plan *schedule.Plan, text string, now calendars.Instant) (calendars.Instant, error) {
+	loc := plan.Site.Location
+	text = strings.TrimSpace(text)
+	if strings.EqualFold(text, "now") {
+		return now, nil
+	}
+	date, minute := calendars.DateIn(now, loc), calendars.Minutes(0)
+	var err error
+	if strings.Contains(text, "-") {
+		date, minute, err = calendars.ParseMoment(text)
+	} else {
+		minute, err = calendars.ParseClock(text)
+	}
+	if err != nil {
+		return 0, err
+	}
+	at, clock := calendars.At(loc, date, minute)
+	if clock == calendars.Skipped {
+		return 0, fmt.Errorf("the clocks skip %s on %s; give a time before or after", calendars.FormatClock(minute), date)
+	}
+	return at, nil
+}
+
+// rehearsed is the clock of a rehearsal: the moment that TURFLAST_NOW gives, in
+// RFC 3339, or else the machine's.
+func rehearsed(getenv func(string) string) func() time.Time {
+	if t, err := time.Parse(time.RFC3339, getenv("TURFLAST_NOW")); err == nil {
+		return func() time.Time { return t }
+	}
+	return time.Now
+}
