@@ -60,7 +60,9 @@ func (w *page) line(s string) {
 func (w *page) heading(s string) {
 	w.line("")
 	w.kind = headingLine
-	w.line(strings.ToUpper(s))
+	for _, part := range wrap(strings.ToUpper(s), w.wide()) {
+		w.line(part)
+	}
 	w.kind = plainLine
 }
 

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"turflast/calendars"
@@ -70,6 +71,7 @@ func (s *Sheets) Today(out io.Writer, d *sheets.Day) error {
 	s.gateOf(w, d)
 	s.signOffs(w, d)
 	s.tired(w, d)
+	s.weather(w, d)
 	s.next(w, d)
 	s.care(w, d)
 	return w.out.Flush()
@@ -178,21 +180,42 @@ func (s *Sheets) indent() int {
 	if s.Width < narrow {
 		return 2
 	}
-	return len("07:00  12  ")
+	return len("07:00  ")
+}
+
+// paragraphs are the facts of a line that stand together.
+var paragraphs = [...][]wording.FactKind{
+	{wording.FactHappened}, {wording.FactWhere}, {wording.FactBefore, wording.FactGate}, {wording.FactAfter}, {wording.FactDone},
+	{wording.FactSlip, wording.FactWeather, wording.FactRoom, wording.FactCare, wording.FactNote},
 }
 
 // line is one line of the run sheet: who, where, until when, and the rest.
 func (s *Sheets) line(w *page, l sheets.Line) {
 	s.lineHead(w, l, "")
-	for _, f := range s.r.words.SheetLine(s.book, l) {
-		mark := ""
-		if f.Kind == wording.FactBreak {
-			mark = breakMark
-			w.kind = breakLine
+	facts := s.r.words.SheetLine(s.book, l)
+	for _, kinds := range paragraphs {
+		var said []string
+		for _, f := range facts {
+			if slices.Contains(kinds, f.Kind) {
+				said = append(said, f.Text)
+			}
 		}
-		w.hanging(s.indent(), pad("", s.indent()-len(mark))+mark, f.Text)
-		w.kind = plainLine
+		if len(said) > 0 {
+			w.hanging(s.indent(), "", strings.Join(said, " "))
+		}
 	}
+	for _, f := range facts {
+		if f.Kind == wording.FactBreak {
+			s.broken(w, f.Text)
+		}
+	}
+}
+
+// broken is a date that breaks, beneath its line.
+func (s *Sheets) broken(w *page, text string) {
+	w.kind = breakLine
+	w.hanging(s.indent(), pad("", s.indent()-len(breakMark))+breakMark, text)
+	w.kind = plainLine
 }
 
 func (s *Sheets) duties(w *page, d *sheets.Day) {
@@ -206,23 +229,33 @@ func (s *Sheets) duties(w *page, d *sheets.Day) {
 	}
 }
 
-// gateOf is what comes and goes through the gate on the day.
+// gateOf is what comes and goes through the gate on the day beside the lines.
 func (s *Sheets) gateOf(w *page, d *sheets.Day) {
-	if len(d.Gate) == 0 {
+	var rest []sheets.Pass
+	for _, p := range d.Gate {
+		if !slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Delivery == p.Delivery }) {
+			rest = append(rest, p)
+		}
+	}
+	if len(rest) == 0 {
 		return
 	}
-	w.heading("Through the gate")
-	for _, p := range d.Gate {
+	w.heading("Through the gate, for others")
+	for _, p := range rest {
 		s.pass(w, p, false)
 	}
 }
 
+// signOffs are those of work that is finished on an earlier day.
 func (s *Sheets) signOffs(w *page, d *sheets.Day) {
-	if len(d.SignOff) == 0 {
+	rest := slices.DeleteFunc(slices.Clone(d.SignOff), func(a sheets.Appointment) bool {
+		return slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Task == a.Task && l.Last })
+	})
+	if len(rest) == 0 {
 		return
 	}
 	w.heading("Sign-offs")
-	for _, a := range d.SignOff {
+	for _, a := range rest {
 		s.appointment(w, a, false)
 	}
 }
@@ -237,13 +270,27 @@ func (s *Sheets) tired(w *page, d *sheets.Day) {
 	}
 }
 
+// weather explains what the day's work needs of the sky.
+func (s *Sheets) weather(w *page, d *sheets.Day) {
+	needs := schedule.Weather(0)
+	for _, l := range d.Lines {
+		if l.Task != schedule.None {
+			needs |= s.r.plan.Tasks[l.Task].Weather
+		}
+	}
+	if text := s.r.words.Weather(needs); text != "" {
+		w.heading("Weather")
+		w.paragraph("", text)
+	}
+}
+
 func (s *Sheets) next(w *page, d *sheets.Day) {
 	if len(d.Next) == 0 {
 		return
 	}
 	w.heading("Not before another day")
 	for _, t := range d.Next {
-		w.hanging(2, "", fmt.Sprintf("%d %s", s.book.Numbers.Task(t), s.r.words.Why(s.r.prog, t)))
+		s.item(w, s.book.Numbers.Task(t), s.r.words.Why(s.r.prog, t))
 	}
 }
 
@@ -255,7 +302,7 @@ func (s *Sheets) care(w *page, d *sheets.Day) {
 	}
 	w.heading("Usual cautions")
 	for _, c := range all {
-		w.hanging(2, "", c.Title+": "+strings.TrimSpace(strings.TrimSuffix(c.Text, cautions.Deference)))
+		w.hanging(2, "- ", c.Title+": "+strings.TrimSpace(strings.TrimSuffix(c.Text, cautions.Deference)))
 	}
 	w.paragraph("", cautions.Deference)
 }

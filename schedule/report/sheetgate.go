@@ -87,7 +87,7 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 	}
 	for _, b := range s.r.prog.Breaks {
 		if b.Delivery == p.Delivery {
-			w.hanging(margin, pad("", margin-len(breakMark))+breakMark, words.Break(b))
+			s.broken(w, words.Break(b))
 		}
 	}
 }
@@ -137,7 +137,7 @@ func (s *Sheets) numbers(tasks []schedule.TaskID, beside calendars.Instant) stri
 	var said []string
 	for i, t := range tasks {
 		if i == most {
-			said = append(said, fmt.Sprintf("and %d later", len(tasks)-most))
+			said = append(said, fmt.Sprintf("%d more", len(tasks)-most))
 			break
 		}
 		said = append(said, fmt.Sprintf("%s (%d), %s", s.r.words.Task(t), s.book.Numbers.Task(t), s.r.words.Then(s.r.prog.Tasks[t].Start, beside)))
@@ -218,7 +218,7 @@ func (s *Sheets) appointment(w *page, a sheets.Appointment, full bool) {
 		}
 	}
 	if text := s.numbers(waits, a.At); text != "" {
-		w.hanging(margin, "", "Waiting for it: "+text+".")
+		w.hanging(margin, "", "Then: "+text+".")
 	}
 }
 

@@ -94,14 +94,14 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	out.add(FactWhere, dotted(w.until(l, u.Start, u.Finish), "Gate", w.UnloadTeam(l.Delivery)))
 	if !w.plan.Arrived(l.Delivery) {
 		out.add(FactBefore, w.before(b, l))
-		out.add(FactGate, fmt.Sprintf("The lorry comes %s and waits until %s.", w.Then(u.Arrives, l.Span.Start), w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
+		out.add(FactGate, fmt.Sprintf("Comes %s, waits until %s.", w.Then(u.Arrives, l.Span.Start), w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
 	}
 	if d.Keep > 0 {
-		out.add(FactGate, fmt.Sprintf("It keeps %s, until %s.", clock(d.Keep), w.Then(u.Arrives.Plus(d.Keep), l.Span.Start)))
+		out.add(FactGate, fmt.Sprintf("Keeps %s, until %s.", clock(d.Keep), w.Then(u.Arrives.Plus(d.Keep), l.Span.Start)))
 	}
 	out.add(FactAfter, w.follows(b, l))
 	if !w.plan.Arrived(l.Delivery) {
-		out.add(FactSlip, w.Late(b.Programme, l.Delivery))
+		out.add(FactSlip, w.mayCome(b.Programme, l.Delivery))
 	}
 	for _, k := range b.Programme.Breaks {
 		if k.Delivery == l.Delivery && (k.Task == schedule.None || k.Kind == schedule.BreakKeep) {
@@ -140,7 +140,7 @@ func (w *Writer) until(l sheets.Line, start, finish calendars.Instant) string {
 }
 
 // mostTies is how many things before or after a line are named.
-const mostTies = 3
+const mostTies = 2
 
 // before says what must be done before a line, but for lorries.
 func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
@@ -175,7 +175,7 @@ func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 // some joins the first of many, and counts the rest.
 func some(all []string, which string) string {
 	if n := len(all) - mostTies; n > 0 {
-		all = append(all[:mostTies:mostTies], fmt.Sprintf("and %d %s", n, which))
+		all = append(all[:mostTies:mostTies], fmt.Sprintf("%d %s", n, which))
 	}
 	return strings.Join(all, "; ")
 }
@@ -210,10 +210,10 @@ func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Inst
 	return s
 }
 
-// handsBefore says whom a line waits for, if hands, machines, room or the gate fix
-// its start.
+// handsBefore says what a line waits for, if a machine, room, the gate or a rule
+// that keeps it apart fix its start.
 func (w *Writer) handsBefore(why []schedule.Reason, l sheets.Line) string {
-	if len(why) == 0 || why[0].Kind < schedule.ByCrew || why[0].Kind > schedule.ByAlone {
+	if len(why) == 0 || why[0].Kind < schedule.ByMachine || why[0].Kind > schedule.ByAlone {
 		return ""
 	}
 	return capital(w.Reason(why[0], l.Span.Start, l.Task)) + "."
@@ -230,7 +230,7 @@ func (w *Writer) brought(b *sheets.Book, l sheets.Line) string {
 		case w.plan.Unloaded(id):
 			s += ", here"
 		case u.Start.IsReal():
-			s += fmt.Sprintf(", at the gate %s, unloaded %s", w.Then(u.Arrives, l.Span.Start), w.Then(u.Finish, u.Arrives))
+			s += ", unloaded " + w.Then(u.Finish, l.Span.Start)
 		}
 		if d.Keep > 0 {
 			s += fmt.Sprintf(", keeps until %s", w.Then(u.Arrives.Plus(d.Keep), l.Span.Start))

@@ -25,7 +25,7 @@ func (w *Writer) follows(b *sheets.Book, l sheets.Line) string {
 		l.Delivery != schedule.None && b.Programme.Unloads[l.Delivery].OnChain
 	switch {
 	case len(said) > 0:
-		return "Waiting for it: " + some(said, "later") + "." + straight
+		return "Then: " + some(said, "more") + "." + straight
 	case onChain:
 		return "The hand-over waits for it."
 	}
@@ -56,34 +56,68 @@ func (w *Writer) MaySlip(g *schedule.Programme, t schedule.TaskID) string {
 	case d.Dropped || !d.Start.IsReal():
 		return ""
 	case float == schedule.NoFloat || float < 0:
-		return "It is too late for every date to be met."
+		return "Too late for every date to be met."
 	case float == schedule.FreeRange:
-		return "It hurts nothing if it slips."
+		return "May slip: it hurts nothing."
 	case float == 0:
-		return "It may not slip at all."
+		return "May not slip at all."
 	}
-	return fmt.Sprintf("It may slip %s%s before it hurts.", work(float), hands)
+	return fmt.Sprintf("May slip %s%s before it hurts.", work(float), hands)
+}
+
+// mayCome says how late a lorry may come, as a short sentence.
+func (w *Writer) mayCome(g *schedule.Programme, d schedule.DeliveryID) string {
+	switch u := &g.Unloads[d]; {
+	case !u.Start.IsReal():
+		return ""
+	case u.LateArrival == calendars.Never:
+		return "May come late: it hurts nothing."
+	case u.LateArrival == u.Arrives:
+		return "May not come later."
+	case u.LateArrival < u.Arrives:
+		return "Too late for every date to be met."
+	}
+	return fmt.Sprintf("May come %s late before it hurts.", w.LateBy(g, d))
 }
 
 // weather says what a task needs of the sky, and when it may be loud.
 func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
+	var needs []string
+	for i, name := range weathers {
+		if t.Weather&(1<<i) != 0 {
+			needs = append(needs, name)
+		}
+	}
+	text := ""
+	if len(needs) > 0 {
+		text = "Must be " + list(needs) + "."
+	}
+	if t.Loud && w.plan.Site.Loud != nil && !w.plan.OffSite(t) {
+		on := calendars.DateIn(l.Span.Start, w.plan.Site.Location)
+		text += " Loud work, allowed " + calendars.FormatRanges(w.plan.Site.Loud[on.Weekday()]) + "."
+	}
+	return text
+}
+
+// weathers are what tasks may need of the sky, by their bits.
+var weathers = [...]string{"dry", "calm", "mild"}
+
+// Weather explains what some of a day's tasks need of the sky, as sentences; empty
+// when none needs anything.
+func (w *Writer) Weather(needs schedule.Weather) string {
 	var said []string
-	if t.Weather&schedule.Dry != 0 {
-		s := "It must be dry: stop when it rains"
+	if needs&schedule.Dry != 0 {
+		s := "Dry: stop when it rains"
 		if wet := w.plan.Site.Wet; wet != nil && wet.Dries > 0 {
 			s += fmt.Sprintf(", and for the first %s of the day after a wet one", work(wet.Dries))
 		}
 		said = append(said, s+".")
 	}
-	if t.Weather&schedule.Calm != 0 {
-		said = append(said, "It needs calm air: watch the wind.")
+	if needs&schedule.Calm != 0 {
+		said = append(said, "Calm: watch the wind.")
 	}
-	if t.Weather&schedule.Mild != 0 {
-		said = append(said, "It needs mild weather: no frost, no great heat.")
-	}
-	if t.Loud && w.plan.Site.Loud != nil && !w.plan.OffSite(t) {
-		on := calendars.DateIn(l.Span.Start, w.plan.Site.Location)
-		said = append(said, "Loud work, allowed "+calendars.FormatRanges(w.plan.Site.Loud[on.Weekday()])+".")
+	if needs&schedule.Mild != 0 {
+		said = append(said, "Mild: no frost, no great heat.")
 	}
 	return strings.Join(said, " ")
 }
@@ -92,17 +126,17 @@ func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
 func (w *Writer) roomTaken(t *schedule.Task) string {
 	var said []string
 	if len(t.Clears) > 0 {
-		said = append(said, fmt.Sprintf("Nobody else may be in %s while it is worked on.", w.Zones(t.Clears)))
+		said = append(said, fmt.Sprintf("Nobody else in %s meanwhile.", w.Zones(t.Clears)))
 	}
 	if t.Closes.Timed {
-		s := "It closes the way in until it is finished"
+		s := "Closes the way in until it is finished"
 		if t.Closes.For > 0 {
 			s += fmt.Sprintf(" and %s longer", clock(t.Closes.For))
 		}
 		said = append(said, s+".")
 	}
 	if t.Closes.Orders {
-		said = append(said, "It closes the way in for good.")
+		said = append(said, "Closes the way in for good.")
 	}
 	if t.OnBoards {
 		said = append(said, "Work on boards.")
