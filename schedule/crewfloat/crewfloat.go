@@ -18,11 +18,11 @@ import (
 	"cmp"
 	"runtime"
 	"slices"
-	"sync"
 
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/critical"
+	"turflast/schedule/internal/together"
 	"turflast/schedule/levelling"
 	"turflast/schedule/resources"
 )
@@ -63,7 +63,7 @@ func Of(set *resources.Set, p *resources.Problem, t *critical.Times, total []cal
 	}
 	s.lateStarts()
 	out := Floats{make([]calendars.Minutes, len(s.order)), make([]calendars.Instant, len(s.order))}
-	var all sync.WaitGroup
+	var all together.Group
 	workers := runtime.GOMAXPROCS(0)
 	for w := range workers {
 		all.Go(func() { s.floats(&out, w*len(s.order)/workers, (w+1)*len(s.order)/workers) })

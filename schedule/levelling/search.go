@@ -8,6 +8,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule/critical"
+	"turflast/schedule/internal/together"
 )
 
 // Options bound a search.
@@ -47,7 +48,7 @@ func Search(ctx context.Context, p *Problem, o Options) (Result, error) {
 	count := max(o.Searches, 1)
 	found := make([]Result, count)
 	tell := telling(o.Better)
-	var all sync.WaitGroup
+	var all together.Group
 	for k := range count {
 		own := o
 		own.Schedules = (o.Schedules + count - 1 - k) / count

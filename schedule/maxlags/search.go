@@ -3,7 +3,8 @@ package maxlags
 import (
 	"context"
 	"slices"
-	"sync"
+
+	"turflast/schedule/internal/together"
 )
 
 // Options bound a search.
@@ -69,7 +70,7 @@ func (t *talk) together(ctx context.Context, team []*solver) {
 		if work += round; t.o.Steps > 0 {
 			work = min(work, t.o.Steps)
 		}
-		var all sync.WaitGroup
+		var all together.Group
 		for _, s := range team[1:] {
 			all.Go(func() { s.run(ctx, work) })
 		}

@@ -5,11 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
-	"sync"
 	"sync/atomic"
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/internal/together"
 )
 
 // Options say what is drawn.
@@ -131,7 +131,7 @@ const batch = 128
 // each does every build on one of the workers.
 func each(ctx context.Context, builds, workers int, do func(worker, build int)) {
 	var next atomic.Int64
-	var all sync.WaitGroup
+	var all together.Group
 	for w := range workers {
 		all.Go(func() {
 			for ctx.Err() == nil {

@@ -8,10 +8,10 @@ import (
 	"context"
 	"runtime"
 	"slices"
-	"sync"
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/internal/together"
 	"turflast/schedule/solve"
 	"turflast/schedule/verify"
 )
@@ -72,7 +72,7 @@ func coming(p *schedule.Plan) []schedule.DeliveryID {
 func each[T any](ctx context.Context, n int, o Options, f func(int) T) []T {
 	next := make(chan int)
 	all, done := make([]T, n), make([]bool, n)
-	var group sync.WaitGroup
+	var group together.Group
 	for range min(runtime.GOMAXPROCS(0), n) {
 		group.Go(func() {
 			for i := range next {
