@@ -1,15 +1,30 @@
 package tui
 
 import (
+	"sync/atomic"
+
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/muesli/termenv"
 
 	"turflast/tui/draw"
 )
 
-// Run shows the UI until the user quits it. Its error is the terminal's.
+// Run shows the UI until the user quits it. Its error is the terminal's, or a
+// [*Panic].
 func Run(opts Options) error {
-	_, err := tea.NewProgram(newApp(opts), tea.WithAltScreen()).Run()
+	return run(newApp(opts), tea.WithAltScreen())
+}
+
+// run shows a model until it quits or panics.
+func run(m tea.Model, options ...tea.ProgramOption) error {
+	g := guard{Model: m, fault: new(atomic.Pointer[Panic])}
+	var p *tea.Program
+	g.quit = func() { p.Quit() }
+	p = tea.NewProgram(g, options...)
+	_, err := p.Run()
+	if fault := g.fault.Load(); fault != nil {
+		return fault
+	}
 	return err
 }
 

@@ -17,12 +17,17 @@ type fault struct {
 
 func (f *fault) Error() string { return f.what }
 
-// panicked is the fault of a panic, with the stack at which it happened. It
-// must be called while the panic is being recovered.
+// panicked is the fault of a panic, with the stack at which it happened: that of
+// the goroutine in which it did, if the value knows it. It must be called while
+// the panic is being recovered, or with a value that does.
 func panicked(v any) *fault {
 	f := &fault{what: fmt.Sprint(v)}
 	var pcs [64]uintptr
-	frames := runtime.CallersFrames(pcs[:runtime.Callers(2, pcs[:])])
+	stack := pcs[:runtime.Callers(2, pcs[:])]
+	if elsewhere, ok := v.(interface{ Frames() []uintptr }); ok {
+		stack = elsewhere.Frames()
+	}
+	frames := runtime.CallersFrames(stack)
 	for {
 		frame, more := frames.Next()
 		// Base names only: whole paths tell about the machine.

@@ -78,7 +78,11 @@ func (p *program) open(c *cobra.Command, args []string) error {
 		src.read = func() ([]byte, error) { return text, nil }
 	}
 	err = tui.Run(p.screen(src))
-	if errors.Is(err, tea.ErrProgramPanic) {
+	var ours *tui.Panic
+	switch {
+	case errors.As(err, &ours):
+		return panicked(ours)
+	case errors.Is(err, tea.ErrProgramPanic):
 		return &fault{what: "the terminal UI failed"}
 	}
 	return err
@@ -118,6 +122,8 @@ func (p *program) screen(src source) tui.Options {
 		Tolerances: solves.tolerances,
 		Pairs:      solves.pairs,
 		Odds:       builds,
+
+		WhatIfs: whatIfFiles{p, src.beside()},
 
 		Now:   func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
 		Theme: theme,
