@@ -2,6 +2,7 @@ package sitelog
 
 import (
 	"fmt"
+	"time"
 
 	"turflast/calendars"
 	"turflast/schedule"
@@ -17,9 +18,8 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	if err := e.Shape(); err != nil {
 		return err
 	}
-	if e.At > now.Plus(Ahead) {
-		return fmt.Errorf("%s is in the future, by more than %d minutes; log what has happened, once it has",
-			e.At.In(p.Site.Location).Format("Mon 2 Jan 15:04"), Ahead)
+	if err := e.past(p.Site.Location, now); err != nil {
+		return err
 	}
 	if err := Known(p, e); err != nil {
 		return err
@@ -47,6 +47,23 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	if other != nil {
 		return fmt.Errorf("event %s (%s %s, %s) could then not have been; undo that first", other.Event.ID,
 			other.Event.What, other.Event.subject(), other.Event.At.In(p.Site.Location).Format("Mon 2 Jan 15:04"))
+	}
+	return nil
+}
+
+// past asks that an event has happened by now, and that a new booking hasn't.
+func (e *Event) past(loc *time.Location, now calendars.Instant) error {
+	const ahead = "%s is in the future, by more than %d minutes; log what has happened, once it has"
+	said := func(t calendars.Instant) string { return t.In(loc).Format("Mon 2 Jan 15:04") }
+	switch {
+	case e.At > now.Plus(Ahead):
+		return fmt.Errorf(ahead, said(e.At), Ahead)
+	case e.What == Wet && e.From > now.Plus(Ahead):
+		return fmt.Errorf(ahead, said(e.From), Ahead)
+	case e.What == Wet && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
+		return fmt.Errorf("%s is still to come; log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
+	case e.What == Rebooked && e.To < e.At:
+		return fmt.Errorf("it can't have been booked at %s for %s, which was before that; log its arrival if it has come", said(e.At), said(e.To))
 	}
 	return nil
 }

@@ -5,8 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
-	"strings"
 	"time"
 
 	"turflast/calendars"
@@ -23,7 +21,7 @@ type wire struct {
 	Delivery string `json:"delivery,omitempty"`
 	Crew     string `json:"crew,omitempty"`
 	Given    string `json:"given,omitempty"`
-	Left     *int32 `json:"left_minutes,omitempty"`
+	Left     *int   `json:"left_minutes,omitempty"`
 	To       string `json:"to,omitempty"`
 	Date     string `json:"date,omitempty"`
 	From     string `json:"from,omitempty"`
@@ -51,7 +49,7 @@ func (e *Event) Line(loc *time.Location) []byte {
 		To: at(e.To), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
 	}
 	if e.What == Left {
-		left := int32(e.Left)
+		left := int(e.Left)
 		w.Left = &left
 	}
 	if e.What == People {
@@ -105,13 +103,9 @@ func Read(text []byte) (events []Event, aside []Aside) {
 // where, in bytes from 1.
 func Parse(line []byte) (e Event, column int, err error) {
 	var w wire
-	d := json.NewDecoder(bytes.NewReader(line))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&w); err != nil {
-		return e, faultAt(line, d, err), fmt.Errorf("it is no event: %s", plain(err))
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return e, int(d.InputOffset()) + 1, errors.New("something follows the event; one event a line")
+	s := scanner{line: line}
+	if s.scan(&w); s.err != nil {
+		return e, s.column, s.err
 	}
 	r := reader{w: &w}
 	e = r.event()
@@ -119,26 +113,6 @@ func Parse(line []byte) (e Event, column int, err error) {
 		return Event{}, 1 + max(bytes.Index(line, []byte(`"`+r.key+`"`)), 0), r.err
 	}
 	return e, 1, nil
-}
-
-func faultAt(line []byte, d *json.Decoder, err error) int {
-	var syntax *json.SyntaxError
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &syntax):
-		return max(int(syntax.Offset), 1)
-	case errors.As(err, &kind):
-		return max(int(kind.Offset), 1)
-	}
-	if _, key, found := strings.Cut(err.Error(), "unknown field "); found {
-		return 1 + max(bytes.Index(line, []byte(key)), 0)
-	}
-	return min(int(d.InputOffset())+1, len(line)+1)
-}
-
-// plain is a message of the library without its name.
-func plain(err error) string {
-	return strings.TrimPrefix(strings.TrimPrefix(err.Error(), "json: "), "encoding/json: ")
 }
 
 // reader turns a line's fields into an event; err is the first fault, in key.
@@ -173,9 +147,7 @@ func (r *reader) event() Event {
 		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
 	}
-	if w.Left != nil {
-		e.Left = calendars.Minutes(*w.Left)
-	}
+	e.Left = w.left()
 	if w.People != nil {
 		e.People = *w.People
 	}

@@ -72,11 +72,20 @@ func TestCheck(t *testing.T) {
 	left.Left = 120
 	turnout := event("z", sitelog.People, "07:00", "joiners")
 	turnout.Date, turnout.People = calendars.DateOf(2027, time.May, 3), 3
+	booked := event("z", sitelog.Rebooked, "11:00", "larch")
+	booked.To = at("10:00")
+	rain := event("z", sitelog.Wet, "11:00", "")
+	rain.Date = calendars.DateOf(2027, time.May, 4)
+	shower := event("z", sitelog.Wet, "11:00", "")
+	shower.Date, shower.From, shower.Until = calendars.DateOf(2027, time.May, 3), at("14:00"), at("15:00")
 	for _, c := range []struct {
 		e    sitelog.Event
 		want string
 	}{
 		{left, ""},
+		{booked, "it can't have been booked at Mon 3 May 11:00 for Mon 3 May 10:00, which was before that; log its arrival if it has come"},
+		{rain, `2027-05-04 is still to come; log the rain once it has come down, and try with "turflast whatif" what it would do`},
+		{shower, "Mon 3 May 14:00 is in the future, by more than 10 minutes; log what has happened, once it has"},
 		{turnout, ""},
 		{event("z", sitelog.Resumed, "10:30", "frame"), ""},
 		{event("z", sitelog.Finished, "12:00", "frame"), ""},
@@ -124,10 +133,10 @@ not JSON
 		t.Errorf("events (-want +got):\n%s", diff)
 	}
 	want := []sitelog.Aside{
-		{Line: 3, Column: 104, Why: `it is no event: unknown field "tsk"`},
+		{Line: 3, Column: 104, Why: `"tsk" is no key of an event; did you mean "task"?`},
 		{Line: 4, Column: 11, Why: `"begun" is no kind of event`},
 		{Line: 5, Column: 28, Why: `at "3 May" is no moment; write it as 2027-05-03T07:10+01:00`},
-		{Line: 6, Column: 2, Why: "it is no event: invalid character 'o' in literal null (expecting 'u')"},
+		{Line: 6, Column: 1, Why: `there should be '{' here; an event is a line like {"id": ..., "what": ...}`},
 		{Line: 7, Column: 1, Why: `left_minutes belongs to an event "left", and to no other`},
 		{Line: 9, Column: 1, Why: "the line has no end: its writing was cut off", Torn: true},
 	}
