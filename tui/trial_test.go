@@ -1,0 +1,208 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/whatif"
+)
+
+// shelf keeps what-ifs in memory.
+type shelf map[string]*whatif.Set
+
+func (s shelf) List() []string {
+	if len(s) == 0 {
+		return nil
+	}
+	return []string{"frost.yaml", "late-slate.yaml"}
+}
+
+func (s shelf) Open(name string) (*whatif.Set, error) {
+	if set, ok := s[name]; ok {
+		return set, nil
+	}
+	return nil, errors.New("can't read " + name + ": there is no such file")
+}
+
+func (s shelf) Save(set *whatif.Set) (string, error) {
+	name := strings.ReplaceAll(set.Name, " ", "-") + ".yaml"
+	if _, ok := s[name]; ok {
+		return "", errors.New(name + " is there already")
+	}
+	s[name] = set
+	return name, nil
+}
+
+// shelved is a bench with a place for what-ifs.
+func shelved(t *testing.T) (*bench, shelf) {
+	b, s := demo(t), shelf{}
+	a := b.app()
+	a.opts.WhatIfs = s
+	b.model = a
+	return b, s
+}
+
+func (b *bench) changes() []string {
+	var out []string
+	for _, c := range b.app().want.trials.InForce() {
+		out = append(out, c.String())
+	}
+	return out
+}
+
+func TestSaveAndOpenAWhatIf(t *testing.T) {
+	b, s := shelved(t)
+	b.press("w", "s")
+	b.sees("Nothing to save")
+	b.press("O")
+	b.sees("No what-if is saved here yet.")
+	b.press("a", "slate 2d later", "enter", "s")
+	b.sees("Name of the what-if: ▁")
+	b.press("enter")
+	b.sees("! Give it a name")
+	b.press("late slate", "enter")
+	b.sees("Saved as late-slate.yaml.", "WHAT IF  late slate")
+	if set := s["late-slate.yaml"]; set == nil || set.Name != "late slate" || len(set.Changes) != 1 {
+		t.Fatalf("saved %+v", s)
+	}
+	b.press("s", "enter")
+	b.sees("! Not saved: late-slate.yaml is there already.")
+
+	wet, err := whatif.Parse("wet on 2027-05-04")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s["frost.yaml"] = &whatif.Set{Name: "frost", Changes: []whatif.Change{wet}}
+	b.press("O")
+	b.sees("Open: frost.yaml▁", "2 what-ifs here")
+	b.press("tab")
+	b.sees("Open: late-slate.yaml▁")
+	b.press("tab", "enter")
+	b.sees("WHAT IF  frost")
+	if d := cmp.Diff([]string{"wet on 2027-05-04"}, b.changes()); d != "" {
+		t.Error(d)
+	}
+	b.press("O", "ctrl+u", "none.yaml", "enter")
+	b.sees("can't read none.yaml")
+	b.press("u")
+	b.sees("WHAT IF  late slate", "slate 2d later")
+}
+
+// A change that the plan refuses stays in the prompt with its one fault, and
+// nothing is solved for it.
+func TestARefusedChange(t *testing.T) {
+	b := demo(t)
+	solves := b.file.solves
+	b.press("w", "a")
+	for text, want := range map[string]string{
+		"slaet 2d later":      `! column 1: there is no delivery or given "slaet"; did you mean "slate"?`,
+		"slate 2d":            "! column 9: the change ends too soon",
+		"drop pots on Friday": `! column 11: "on" is one word too many`,
+	} {
+		b.press("ctrl+u", text, "enter")
+		b.sees(want, "Change: "+text+"▁")
+		if n := strings.Count(b.model.View(), "! column"); n != 1 {
+			t.Errorf("%s: %d errors", text, n)
+		}
+	}
+	b.press("backspace")
+	b.lacks("! column")
+	b.press("esc")
+	b.lacks("Change:")
+	if len(b.changes()) != 0 || b.file.solves != solves {
+		t.Errorf("%v, %d solves", b.changes(), b.file.solves-solves)
+	}
+}
+
+// Tab writes the id of what is chosen.
+func TestTabWritesWhatIsChosen(t *testing.T) {
+	b := demo(t)
+	b.press("/", "62 m2", "enter", "w", "a", "tab", "1d later", "enter")
+	if d := cmp.Diff([]string{"turf 1d later"}, b.changes()); d != "" {
+		t.Error(d)
+	}
+}
+
+// The keys of the what-if do nothing while it is closed, and those of the
+// deliveries view add to the same list.
+func TestOneListOfChanges(t *testing.T) {
+	b := demo(t)
+	b.press("/", "62 m2", "enter", ".", "c", "W", "k", "s")
+	if len(b.changes()) != 0 {
+		t.Errorf("closed, it changes %v", b.changes())
+	}
+	b.press("w", ".", "3", "right", "]")
+	if d := cmp.Diff([]string{"turf 26h later"}, b.changes()); d != "" {
+		t.Error(d)
+	}
+	b.press("u", "u", "u")
+	if len(b.changes()) != 0 || b.app().shown.plan != b.file.plan {
+		t.Errorf("taken back, %v is left", b.changes())
+	}
+	b.press("u")
+	b.sees("Nothing to take back")
+}
+
+// What changes do is held against the programme without them, which is looked
+// for first and kept; the changed one keeps to it.
+func TestTheBasisIsKept(t *testing.T) {
+	b := demo(t)
+	b.press("w", "a", "snag-walk 1h longer", "enter")
+	before := b.app().basis.crews
+	if b.file.near == nil || before == nil {
+		t.Fatal("no reference was kept to")
+	}
+	searches := b.file.searches
+	b.press("k")
+	if b.app().crews != before || b.file.searches != searches {
+		t.Error("the programme without changes is looked for again")
+	}
+	b.sees("No change is in force")
+	b.press("k")
+	if b.file.searches != searches+1 || b.app().basis.crews != before {
+		t.Errorf("%d searches", b.file.searches-searches)
+	}
+	b.press("r") // the file is read anew
+	if b.app().basis.crews == before || b.file.searches != searches+3 {
+		t.Errorf("%d searches after a reload", b.file.searches-searches)
+	}
+	b.sees("snag-walk 1h longer", "without the changes")
+}
+
+// While the programme of the plan as filed is still looked for, changes show their
+// logic programme; that search isn't stopped by them, and comes first.
+func TestTheBasisComesFirst(t *testing.T) {
+	b := demo(t)
+	b.hold = true
+	b.press("r")
+	b.send(b.next()) // it is read
+	b.send(b.next())
+	b.next()
+	search := b.held[0]
+	b.held = nil
+	var asked []*schedule.Plan
+	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+		asked = append(asked, p)
+		if ctx.Err() != nil {
+			t.Error("the search was stopped")
+		}
+		return b.file.likeLogic(ctx, p, nil)
+	}
+	b.press("w", "/", "62 m2", "enter", ".")
+	b.send(b.next())
+	b.sees("Logic only: hands over", "Logic only so far: hands over")
+	b.send(search())
+	b.sees("Logic only: hands over")
+	b.next()
+	b.send(b.next())
+	b.sees("proven best", "turf 1h later")
+	if len(asked) != 2 || asked[0] != b.file.plan || asked[1] == b.file.plan {
+		t.Errorf("%d searches", len(asked))
+	}
+}
