@@ -47,13 +47,18 @@ What is met is what the programme meets, not what is likely.`,
 		RunE:              func(c *cobra.Command, args []string) error { return p.odds(c, args, &o) },
 	}
 	addAsAt(c)
+	o.addFlags(c)
+	return c
+}
+
+// addFlags lets a command take the options.
+func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f := c.Flags()
 	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
 	f.Uint64Var(&o.seed, "seed", usualSeed, "the `number` that all that is drawn comes from")
 	f.StringVar(&o.spread, "spread", "pert", "the `shape` of working times and lateness: pert or triangular")
 	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace, "how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
 	f.BoolVar(&o.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
-	return c
 }
 
 // options are what the written ones mean.

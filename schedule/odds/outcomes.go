@@ -45,7 +45,8 @@ func Outcomes(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Op
 }
 
 // Foreseen is the plan as the first builds draw it, all known beforehand: with their
-// working times, late lorries and wet days. What has happened stays.
+// working times, late lorries and wet days, the bookings of the programme, and what
+// is to be had after the hand-over. What has happened stays.
 func Foreseen(p *schedule.Plan, g *schedule.Programme, o Options) ([]*schedule.Plan, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -64,13 +65,14 @@ func Foreseen(p *schedule.Plan, g *schedule.Programme, o Options) ([]*schedule.P
 		b.drawWork()
 		b.drawLorries()
 		b.drawSky()
-		out[k] = b.drawn(p)
+		out[k] = b.drawn()
 	}
 	return out, nil
 }
 
 // drawn is the plan with what was drawn last.
-func (b *builder) drawn(p *schedule.Plan) *schedule.Plan {
+func (b *builder) drawn() *schedule.Plan {
+	p := b.m.plan
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
 	for k := range b.m.tasks {
@@ -87,7 +89,7 @@ func (b *builder) drawn(p *schedule.Plan) *schedule.Plan {
 	}
 	for k := range b.m.lates {
 		d := &q.Deliveries[b.m.lates[k].delivery]
-		d.Arrives = b.m.plan.Deliveries[b.m.lates[k].delivery].Arrives.Plus(b.shift[b.m.lates[k].delivery])
+		d.Arrives = d.Arrives.Plus(b.shift[b.m.lates[k].delivery])
 		d.Movable = nil
 	}
 	for day, wet := range b.wet {

@@ -11,7 +11,8 @@ import (
 // Ordered is the crew programme that takes work in the order of the starts of
 // another of the same tasks, with its heads and without what it leaves out, as soon
 // as everything that is shared allows. With more than one schedule in the options,
-// orders near that one are tried too. It has dates and breaks, but no reasons,
+// orders near that one are tried too, until one meets every date and is done by the
+// finish that the options are content with. It has dates and breaks, but no reasons,
 // chain or crew floats.
 func (s *Solver) Ordered(ctx context.Context, g *schedule.Programme, o Options) *schedule.Programme {
 	c, f := s.ordered(ctx, g, o)
@@ -43,7 +44,11 @@ func (s *Solver) ordered(ctx context.Context, g *schedule.Programme, o Options) 
 			dropped[i] = true
 		}
 	}
-	return c, c.search(choice{dropped: dropped, order: g}, nil)
+	ch := choice{dropped: dropped, order: g}
+	if o.Content != 0 {
+		ch.enough = levelling.Cost{End: int64(o.Content)}
+	}
+	return c, c.search(ch, nil)
 }
 
 // orderOf is the starts and heads of a programme of the same tasks.

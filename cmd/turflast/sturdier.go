@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule/odds"
+	"turflast/schedule/report"
+	"turflast/schedule/sturdier"
+)
+
+func (p *program) sturdierCommand() *cobra.Command {
+	var o oddsOptions
+	var show string
+	c := &cobra.Command{
+		Use:   "sturdier [FILE]",
+		Short: "Look for programmes with a better chance to hand over on time",
+		Long: `Look for other orders of hands, and other bookings where they may be moved, with
+which the garden is handed over on time more often than as planned, and put a few
+choices side by side: the best that keeps the margin, the sturdiest of all, and one
+between. Each is checked, and says what it gains, what it costs of the margin, which
+bookings move, which crews do what first, and where the spare time goes.
+
+  FILE  the plan; a folder means the plan.yaml in it, - standard input.
+        Without it: plan.yaml in this folder, else the built-in garden.
+
+All choices are built with the same draws, as "turflast odds" draws them, so that a
+gain can be told from chance; where it can't, that is said. The plan file stays as
+it is.
+
+` + exitWords + `
+What is met is what the programme as planned meets.`,
+		Example:           "  turflast sturdier gardens/tidewall.yaml\n  turflast sturdier --show \"same margin\"\n  turflast sturdier --json | jq '.choices[].chance'",
+		Args:              atMost(1),
+		ValidArgsFunction: planFiles,
+		RunE:              func(c *cobra.Command, args []string) error { return p.sturdier(c, args, &o, show) },
+	}
+	o.addFlags(c)
+	c.Flags().StringVar(&show, "show", "", "print the whole programme of one choice: \"same margin\", between or sturdiest; its `NAME`")
+	return c
+}
+
+func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show string) error {
+	options, err := o.options(c)
+	if err != nil {
+		return err
+	}
+	s, err := p.solve(c, args)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	found, err := sturdier.Find(ctx, s.solver, s.programme, options)
+	switch {
+	case errors.Is(err, odds.ErrBlocked):
+		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")
+	case errors.Is(err, context.Canceled):
+		return errors.New("stopped before all programmes were looked at")
+	case errors.Is(err, sturdier.ErrRefused):
+		return &fault{what: err.Error()}
+	case err != nil:
+		return err
+	}
+	if show != "" {
+		return p.showChoice(c, s, found, show)
+	}
+	r := report.New(s.plan, s.programme, s.solver.Hours())
+	write := r.Sturdier
+	if o.json {
+		write = r.SturdierJSON
+	}
+	if err := write(p.stdout, found); err != nil {
+		return err
+	}
+	return s.met()
+}
+
+// showChoice prints the programme of a choice.
+func (p *program) showChoice(c *cobra.Command, s *solved, found *sturdier.Result, name string) error {
+	var names []string
+	for i := range found.Choices {
+		x := &found.Choices[i]
+		if report.ChoiceName(x.Kind) == name {
+			if err := report.New(x.Plan, x.Programme, s.solver.Hours()).Text(p.stdout); err != nil {
+				return err
+			}
+			return s.met()
+		}
+		names = append(names, report.ChoiceName(x.Kind))
+	}
+	return &usageError{fmt.Sprintf("there is no choice %q; this plan has %s", name, strings.Join(names, ", ")), c.CommandPath()}
+}
