@@ -11,6 +11,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/nearest"
+	"turflast/schedule/progress"
 	"turflast/schedule/report"
 	"turflast/schedule/sheets"
 )
@@ -22,9 +23,7 @@ const leastWidth = 30
 type sheetRun struct {
 	p      *program
 	on     string // --on
-	crew   string // --crew
 	width  int    // --width
-	days   int    // --days
 	asJSON bool   // --json
 }
 
@@ -32,7 +31,7 @@ type sheetRun struct {
 func (p *program) sheetCommand(use, short, long, example string, dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
 	s := &sheetRun{p: p}
 	c := &cobra.Command{
-		Use: use, Short: short, Long: long + "\n\n" + exitWords, Example: example,
+		Use: use, Short: short, Long: long + "\n\n" + asAtWords + "\n\n" + exitWords, Example: example,
 		Args:              atMost(0),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(c *cobra.Command, _ []string) error { return write(s, c) },
@@ -43,6 +42,7 @@ func (p *program) sheetCommand(use, short, long, example string, dated bool, wri
 	c.Flags().IntVar(&s.width, "width", 80, "the widest line, in `COLUMNS`: 40 suits a phone")
 	c.Flags().BoolVar(&s.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	addLogic(c)
+	addAsAt(c)
 	return c
 }
 
@@ -108,7 +108,29 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return x, sheets.New(x.solver.Model(), x.programme, sheets.Number(x.plan)), nil
+	b := sheets.New(x.solver.Model(), x.programme, sheets.Number(x.plan))
+	if x.standing != nil {
+		logged(b, x.standing)
+	}
+	return x, b, nil
+}
+
+// logged takes over what a log says beside progress: notes, open snags, and lorries
+// that are overdue.
+func logged(b *sheets.Book, s *progress.Standing) {
+	for _, e := range s.State.Notes {
+		b.Notes = append(b.Notes, sheets.Note{
+			Thing: sheets.Thing{Task: b.Plan.FindTask(e.Task), Delivery: b.Plan.FindDelivery(e.Delivery)}, At: e.At, By: e.By, Text: e.Text})
+	}
+	for _, e := range s.State.Snags {
+		if e.Closed == 0 {
+			b.Snags = append(b.Snags, sheets.Snag{ID: e.ID, Task: b.Plan.FindTask(e.Task), Text: e.Text, Opened: e.At})
+		}
+	}
+	b.Overdue = make(map[schedule.DeliveryID]calendars.Instant)
+	for _, o := range s.Overdue {
+		b.Overdue[o.Delivery] = o.Booked
+	}
 }
 
 // writer is what writes the sheets of a book.
@@ -129,14 +151,20 @@ func (s *sheetRun) date(c *cobra.Command, b *sheets.Book) (calendars.Date, strin
 		return d, "", nil
 	}
 	loc := b.Plan.Site.Location
-	today := calendars.DateIn(s.now(), loc)
+	today := calendars.DateIn(s.now(b), loc)
 	if first, last := b.Days(); first <= today && today <= last {
 		return today, "", nil
 	}
 	return calendars.DateIn(b.Plan.Site.Opens, loc), "Today is no day of the build; this is its first.", nil
 }
 
-func (s *sheetRun) now() calendars.Instant { return calendars.InstantOf(s.p.env.Now()) }
+// now is the moment that the plan stands at, or the clock's.
+func (s *sheetRun) now(b *sheets.Book) calendars.Instant {
+	if now := b.Plan.Now(); now != calendars.Past {
+		return now
+	}
+	return calendars.InstantOf(s.p.env.Now())
+}
 
 func (s *sheetRun) today(c *cobra.Command) error {
 	name, err := c.Flags().GetString("crew")
@@ -229,7 +257,7 @@ func (s *sheetRun) ready(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	y, w := b.Ready(s.now(), nil), s.writer(b)
+	y, w := b.Ready(s.now(b)), s.writer(b)
 	err = s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func(out io.Writer) error { return w.Ready(out, y) })
 	switch {
 	case err != nil && !errors.Is(err, errBreaks):

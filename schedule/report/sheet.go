@@ -35,11 +35,7 @@ func (s *Sheets) page(out io.Writer) *page { return &page{out: bufio.NewWriter(o
 // what there is to say.
 func (s *Sheets) head(w *page, what string) {
 	w.paragraph("", s.r.plan.Garden+" · "+what)
-	if now := s.r.plan.Now(); now != calendars.Past {
-		w.paragraph("", "As at "+s.r.words.Moment(now)+". "+s.r.words.Margin(s.r.prog))
-	} else {
-		w.paragraph("", s.r.words.Margin(s.r.prog))
-	}
+	w.paragraph("", strings.TrimSpace(s.r.words.AsAt()+" "+s.r.words.Margin(s.r.prog)))
 	if s.Said != "" {
 		w.paragraph("", s.Said)
 	}
@@ -70,6 +66,7 @@ func (s *Sheets) Today(out io.Writer, d *sheets.Day) error {
 	s.duties(w, d)
 	s.gateOf(w, d)
 	s.signOffs(w, d)
+	s.notes(w, d)
 	s.tired(w, d)
 	s.weather(w, d)
 	s.next(w, d)
@@ -257,6 +254,21 @@ func (s *Sheets) signOffs(w *page, d *sheets.Day) {
 	w.heading("Sign-offs")
 	for _, a := range rest {
 		s.appointment(w, a, false)
+	}
+}
+
+// notes are those of the day that are about nothing in particular.
+func (s *Sheets) notes(w *page, d *sheets.Day) {
+	said := false
+	for _, n := range s.book.Notes {
+		if n.Task != schedule.None || n.Delivery != schedule.None || s.date(n.At) != d.On {
+			continue
+		}
+		if !said {
+			w.heading("Noted")
+			said = true
+		}
+		w.hanging(2, "- ", fmt.Sprintf("%s %s: %s", s.r.words.Time(n.At), n.By, n.Text))
 	}
 }
 

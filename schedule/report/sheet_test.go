@@ -25,6 +25,8 @@ import (
 // sheetsOf writes every sheet of a book, text and JSON.
 func sheetsOf(b *sheets.Book) map[string]func(*report.Sheets, io.Writer) error {
 	first, last := b.Days()
+	b.Snags = []sheets.Snag{{ID: "1", Task: 0, Text: "a joint is loose", Opened: b.Plan.Site.Opens}}
+	b.Notes = []sheets.Note{{Thing: sheets.Task(0), At: b.Plan.Site.Opens, By: "Ann", Text: "the kerb is the datum"}}
 	out := map[string]func(*report.Sheets, io.Writer) error{
 		"gate": func(s *report.Sheets, w io.Writer) error { return s.Gate(w, nil) },
 		"ahead": func(s *report.Sheets, w io.Writer) error {
@@ -32,12 +34,12 @@ func sheetsOf(b *sheets.Book) map[string]func(*report.Sheets, io.Writer) error {
 		},
 		"appointments": (*report.Sheets).Appointments,
 		"ready": func(s *report.Sheets, w io.Writer) error {
-			return s.Ready(w, b.Ready(b.Plan.Site.Handover, []sheets.Snag{{ID: "1", Task: 0, Text: "a joint is loose", Opened: b.Plan.Site.Opens}}))
+			return s.Ready(w, b.Ready(b.Plan.Site.Handover))
 		},
 		"gate JSON":         func(s *report.Sheets, w io.Writer) error { return s.GateJSON(w, nil) },
 		"ahead JSON":        func(s *report.Sheets, w io.Writer) error { return s.AheadJSON(w, first, 3) },
 		"appointments JSON": (*report.Sheets).AppointmentsJSON,
-		"ready JSON":        func(s *report.Sheets, w io.Writer) error { return s.ReadyJSON(w, b.Ready(b.Plan.Site.Handover, nil)) },
+		"ready JSON":        func(s *report.Sheets, w io.Writer) error { return s.ReadyJSON(w, b.Ready(b.Plan.Site.Handover)) },
 	}
 	for on := first; on <= last; on++ {
 		out[fmt.Sprintf("gate %s", on)] = func(s *report.Sheets, w io.Writer) error { return s.Gate(w, &on) }

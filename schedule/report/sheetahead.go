@@ -97,21 +97,24 @@ func (s *Sheets) needs(l sheets.Line, since calendars.Instant) string {
 		return ""
 	}
 	var said []string
-	open := func(due calendars.Instant) bool { return s.r.plan.Progress != nil || due >= since }
-	then := func(t calendars.Instant) string { return s.r.words.Then(t, l.Span.Start) }
+	add := func(due calendars.Instant, what, how string) {
+		if s.r.plan.Progress != nil || due >= since {
+			said = append(said, what+", "+how+" "+s.r.words.Then(due, l.Span.Start))
+		}
+	}
 	for _, d := range s.r.plan.Tasks[l.Task].Uses {
-		if u := &s.r.prog.Unloads[d]; !s.r.plan.Unloaded(d) && open(u.Finish) {
-			said = append(said, fmt.Sprintf("%s (%d), unloaded %s", s.r.words.Delivery(d), s.book.Numbers.Delivery(d), then(u.Finish)))
+		if !s.r.plan.Unloaded(d) {
+			add(s.r.prog.Unloads[d].Finish, fmt.Sprintf("%s (%d)", s.r.words.Delivery(d), s.book.Numbers.Delivery(d)), "unloaded")
 		}
 	}
 	for _, g := range s.r.plan.Tasks[l.Task].Givens {
-		if given := &s.r.plan.Givens[g]; given.From > s.r.plan.Now() && open(given.From) {
-			said = append(said, fmt.Sprintf("%s, from %s", given.What, then(given.From)))
+		if given := &s.r.plan.Givens[g]; given.From > s.r.plan.Now() {
+			add(given.From, given.What, "from")
 		}
 	}
 	for _, tie := range s.book.Before(l.Thing) {
-		if tie.Hold && open(tie.Free) && sheets.StateOf(s.r.plan, tie.Thing) != sheets.Ticked {
-			said = append(said, fmt.Sprintf("%s (%d), signed %s", s.r.plan.Tasks[tie.Task].Hold.What, s.book.Numbers.Task(tie.Task), then(tie.Free)))
+		if tie.Hold && sheets.StateOf(s.r.plan, tie.Thing) != sheets.Ticked {
+			add(tie.Free, fmt.Sprintf("%s (%d)", s.r.plan.Tasks[tie.Task].Hold.What, s.book.Numbers.Task(tie.Task)), "signed")
 		}
 	}
 	return strings.Join(said, "; ")

@@ -73,9 +73,6 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 	if !full {
 		return
 	}
-	if said := words.LorrySoFar(s.r.prog, p.Delivery, p.Slot.Start); said != "" {
-		w.hanging(margin, "", said)
-	}
 	if p.State == sheets.Ticked {
 		return
 	}
@@ -113,15 +110,14 @@ func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
 // its load keeps.
 func (s *Sheets) comes(p sheets.Pass, d *schedule.Delivery) string {
 	words := s.r.words
-	verb := "Comes "
-	if p.State != sheets.Ahead {
-		verb = "Came "
-	}
-	text := verb + words.Then(p.Arrives, passTime(p))
+	text := words.LorrySoFar(s.r.prog, p.Delivery, passTime(p))
 	if p.State == sheets.Ahead {
-		text += ", waits until " + words.Then(p.Leave, p.Arrives)
+		text = fmt.Sprintf("Comes %s, waits until %s", words.Then(p.Arrives, passTime(p)), words.Then(p.Leave, p.Arrives))
+		if standing := s.standing(p); standing != "" {
+			text += "; " + standing
+		}
+		text += "."
 	}
-	text += "."
 	if team := words.UnloadTeam(p.Delivery); team != "" {
 		text += " " + team + "."
 	}
@@ -129,6 +125,17 @@ func (s *Sheets) comes(p sheets.Pass, d *schedule.Delivery) string {
 		text += fmt.Sprintf(" Keeps %s, until %s.", words.Clock(d.Keep), words.Moment(p.Keep))
 	}
 	return text
+}
+
+// standing says what is amiss with a lorry that hasn't come, as a clause.
+func (s *Sheets) standing(p sheets.Pass) string {
+	switch {
+	case p.Refused:
+		return "it was refused at the gate"
+	case p.Overdue != 0:
+		return "it is overdue: booked for " + s.r.words.Then(p.Overdue, p.Arrives)
+	}
+	return ""
 }
 
 // numbers names tasks with their numbers and starts.

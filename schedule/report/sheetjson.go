@@ -98,6 +98,8 @@ type passObject struct {
 	Keep     *moment  `json:"keep_until,omitempty"`
 	Latest   *moment  `json:"late_arrival"`
 	Users    []string `json:"for,omitempty"`
+	Overdue  *moment  `json:"overdue,omitempty"`
+	Refused  bool     `json:"refused,omitempty"`
 }
 
 type appointmentObject struct {
@@ -212,10 +214,6 @@ func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	for _, x := range y.Snags {
 		snags = append(snags, snagObject{x.ID, s.r.taskID(x.Task), x.Text, s.r.moment(x.Opened)})
 	}
-	missing := []string{}
-	for _, d := range y.Missing {
-		missing = append(missing, s.r.deliveryID(d))
-	}
 	return encode(out, struct {
 		sheetObject
 		At         *moment             `json:"at"`
@@ -225,12 +223,11 @@ func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 		Unsigned   []appointmentObject `json:"unsigned"`
 		Curing     []string            `json:"curing"`
 		Lorries    []passObject        `json:"lorries"`
-		Refused    []string            `json:"refused"`
 		Snags      []snagObject        `json:"snags"`
 		Optional   []string            `json:"optional_unfinished"`
 		Dropped    []string            `json:"optional_left_out"`
 	}{s.top(HandoverListFormat), s.r.moment(y.At), y.Can(), s.readyWords(y), s.taskIDs(y.Unfinished), s.appointmentObjects(y.Unsigned),
-		s.taskIDs(y.Drying), s.passObjects(y.Lorries), missing, snags, s.taskIDs(y.Optional), s.taskIDs(y.Dropped)})
+		s.taskIDs(y.Drying), s.passObjects(y.Lorries), snags, s.taskIDs(y.Optional), s.taskIDs(y.Dropped)})
 }
 
 func (s *Sheets) taskIDs(tasks []schedule.TaskID) []string {

@@ -99,7 +99,7 @@ func (s *Sheets) passObjects(passes []sheets.Pass) []passObject {
 		d := &s.r.plan.Deliveries[p.Delivery]
 		o := passObject{Number: p.Number, Delivery: d.ID, What: d.What, Out: d.Out, State: stateNames[p.State], Arrives: s.r.moment(p.Arrives),
 			Slot: stretch{s.r.moment(p.Slot.Start), s.r.moment(p.Slot.End)}, Leaves: s.r.moment(p.Leave), Keep: s.r.said(p.Keep),
-			Latest: s.r.moment(s.r.prog.Unloads[p.Delivery].LateArrival)}
+			Latest: s.r.moment(s.r.prog.Unloads[p.Delivery].LateArrival), Overdue: s.r.said(p.Overdue), Refused: p.Refused}
 		for _, t := range p.Users {
 			o.Users = append(o.Users, s.r.taskID(t))
 		}

@@ -68,7 +68,6 @@ func (s *Sheets) readyWords(y *sheets.Ready) string {
 	add(len(y.Unsigned), "hold point is not signed", "hold points are not signed")
 	add(len(y.Drying), "task still cures", "tasks still cure")
 	add(len(y.Lorries), "lorry is still to come or go", "lorries are still to come or go")
-	add(len(y.Missing), "lorry was refused and has not come again", "lorries were refused and have not come again")
 	add(len(y.Snags), "snag is open", "snags are open")
 	text := "The garden can't be handed over now, " + at + ": "
 	for i, part := range why {
@@ -128,13 +127,15 @@ func (s *Sheets) unfinished(t schedule.TaskID) string {
 }
 
 func (s *Sheets) readyLorries(w *page, y *sheets.Ready) {
-	if len(y.Lorries)+len(y.Missing) > 0 {
-		w.heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)+len(y.Missing)))
+	if len(y.Lorries) == 0 {
+		return
 	}
+	w.heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)))
 	for _, p := range y.Lorries {
-		s.item(w, p.Number, s.name(sheets.Lorry(p.Delivery))+", "+s.r.words.Moment(passTime(p)))
-	}
-	for _, d := range y.Missing {
-		s.item(w, s.book.Numbers.Delivery(d), s.name(sheets.Lorry(d))+", refused and not come again")
+		text := s.name(sheets.Lorry(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
+		if standing := s.standing(p); standing != "" {
+			text += "; " + standing
+		}
+		s.item(w, p.Number, text)
 	}
 }

@@ -24,12 +24,12 @@ type Appointment struct {
 }
 
 // Appointments lists the hold points of the programme by the moment at which
-// somebody must come, those that are signed too.
+// somebody must come, those that are signed too; Never where the work has no place.
 func (b *Book) Appointments() []Appointment {
 	var out []Appointment
 	for i := range b.Plan.Tasks {
 		t, d, id := &b.Plan.Tasks[i], &b.Programme.Tasks[i], schedule.TaskID(i)
-		if t.Hold == nil || d.Dropped || !d.Finish.IsReal() {
+		if t.Hold == nil || d.Dropped {
 			continue
 		}
 		a := Appointment{Task: id, Number: b.Numbers.Task(id), Hold: t.Hold, At: d.Finish, Over: d.Signed,

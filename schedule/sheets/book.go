@@ -16,6 +16,11 @@ type Book struct {
 	Programme *schedule.Programme
 	Numbers   *Numbers
 
+	// What the log says beside the plan's progress; empty without one.
+	Notes   []Note
+	Snags   []Snag                                    // open
+	Overdue map[schedule.DeliveryID]calendars.Instant // the booking of what hasn't come by then
+
 	model *network.Model
 	out   [][]int32 // arcs out of each node number
 }
@@ -31,6 +36,22 @@ func New(m *network.Model, g *schedule.Programme, n *Numbers) *Book {
 		}
 	}
 	return b
+}
+
+// Note is what somebody noted of a task or a delivery, or of neither.
+type Note struct {
+	Thing
+	At   calendars.Instant
+	By   string
+	Text string
+}
+
+// Snag is a fault to be put right before the hand-over.
+type Snag struct {
+	ID     string
+	Task   schedule.TaskID // or None
+	Text   string
+	Opened calendars.Instant
 }
 
 // Hours are the plan's calendars.

@@ -18,6 +18,8 @@ type Pass struct {
 	Keep     calendars.Instant // by when living stock must be used; 0 for other goods
 	Users    []schedule.TaskID // what uses it, the first to start first
 	State    State
+	Overdue  calendars.Instant // the booking of a lorry that hasn't come by then; else zero
+	Refused  bool              // sent away and not come again
 }
 
 // Gate is the gate list of a date: what arrives or is unloaded on it, by its slot.
@@ -34,7 +36,8 @@ func (b *Book) Passes() []Pass {
 		id := schedule.DeliveryID(i)
 		d, u := &b.Plan.Deliveries[i], &b.Programme.Unloads[i]
 		p := Pass{Delivery: id, Number: b.Numbers.Delivery(id), Arrives: u.Arrives,
-			Slot: calendars.Span{Start: u.Start, End: u.Finish}, Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, Lorry(id))}
+			Slot: calendars.Span{Start: u.Start, End: u.Finish}, Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, Lorry(id)), Overdue: b.Overdue[id]}
+		p.Refused = b.Plan.Progress != nil && b.Plan.Progress.Deliveries[i].Refused && !b.Plan.Arrived(id)
 		if d.Keep > 0 {
 			p.Keep = u.Arrives.Plus(d.Keep)
 		}

@@ -171,7 +171,7 @@ func TestBeforeAndAfter(t *testing.T) {
 // The garden is ready when all that it needs has happened, and only then.
 func TestReady(t *testing.T) {
 	b := garden(t)
-	if y := b.Ready(b.Plan.Site.Handover, nil); y.Can() || len(y.Unfinished)+len(y.Optional) != len(b.Plan.Tasks) || len(y.Lorries) != len(b.Plan.Deliveries) {
+	if y := b.Ready(b.Plan.Site.Handover); y.Can() || len(y.Unfinished)+len(y.Optional) != len(b.Plan.Tasks) || len(y.Lorries) != len(b.Plan.Deliveries) {
 		t.Error("a garden with nothing logged is ready, or not all of it is told of")
 	}
 	at := b.Plan.Site.Handover
@@ -189,10 +189,11 @@ func TestReady(t *testing.T) {
 		done.Progress.Deliveries[i] = schedule.DeliveryProgress{Arrived: true, Start: u.Start, Finish: u.Finish}
 	}
 	all := bookOf(t, &done)
-	if y := all.Ready(at, nil); !y.Can() || len(y.Optional)+len(y.Dropped) > 0 {
+	if y := all.Ready(at); !y.Can() || len(y.Optional)+len(y.Dropped) > 0 {
 		t.Errorf("with all done it isn't ready: %+v", y)
 	}
-	if all.Ready(at, []sheets.Snag{{ID: "1", Text: "a loose joint"}}).Can() {
+	all.Snags = []sheets.Snag{{ID: "1", Task: schedule.None, Text: "a loose joint"}}
+	if all.Ready(at).Can() {
 		t.Error("it is ready with a snag open")
 	}
 	turf, walk, skip := done.FindTask("lay-turf"), done.FindTask("snag-walk"), done.FindDelivery("skip")
@@ -208,7 +209,7 @@ func TestReady(t *testing.T) {
 		q.Tasks, q.Deliveries = append([]schedule.TaskProgress(nil), q.Tasks...), append([]schedule.DeliveryProgress(nil), q.Deliveries...)
 		undo(&q)
 		p.Progress = &q
-		if bookOf(t, &p).Ready(at, nil).Can() {
+		if bookOf(t, &p).Ready(at).Can() {
 			t.Errorf("it is ready with %s", name)
 		}
 	}

@@ -76,6 +76,7 @@ func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 	if t.Note != "" {
 		out.add(FactNote, "Note: "+strings.TrimSuffix(t.Note, ".")+".")
 	}
+	out.add(FactNote, w.noted(b, l))
 	for _, k := range b.Programme.Breaks {
 		if k.Task == l.Task {
 			out.add(FactBreak, w.Break(k))
@@ -100,6 +101,7 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 		out.add(FactGate, fmt.Sprintf("Keeps %s, until %s.", clock(d.Keep), w.Then(u.Arrives.Plus(d.Keep), l.Span.Start)))
 	}
 	out.add(FactAfter, w.follows(b, l))
+	out.add(FactNote, w.noted(b, l))
 	if !w.plan.Arrived(l.Delivery) {
 		out.add(FactSlip, w.mayCome(b.Programme, l.Delivery))
 	}
@@ -109,6 +111,22 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 		}
 	}
 	return out
+}
+
+// noted says what was noted of a line, and which snags are open at it.
+func (w *Writer) noted(b *sheets.Book, l sheets.Line) string {
+	var said []string
+	for _, n := range b.Notes {
+		if n.Thing == l.Thing {
+			said = append(said, fmt.Sprintf("Noted %s by %s: %s.", w.Then(n.At, l.Span.Start), n.By, strings.TrimSuffix(n.Text, ".")))
+		}
+	}
+	for _, s := range b.Snags {
+		if l.Task != schedule.None && s.Task == l.Task {
+			said = append(said, "Snag: "+strings.TrimSuffix(s.Text, ".")+".")
+		}
+	}
+	return strings.Join(said, " ")
 }
 
 // dotted joins what isn't empty.
