@@ -124,6 +124,7 @@ func (a app) find(by int) app {
 	if len(list) == 0 {
 		return a
 	}
+	a.picked = true
 	at := 0
 	for i, t := range list {
 		if t == a.chosen() {

@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"turflast/schedule"
+	"turflast/schedule/sheets"
 	"turflast/schedule/wording"
 	"turflast/tui/day"
 	"turflast/tui/deliveries"
@@ -76,6 +77,7 @@ type app struct {
 	prompt prompt
 	filter string
 	page   page
+	picked bool // the user has chosen something
 }
 
 func newApp(opts Options) app {
@@ -248,7 +250,8 @@ func (a app) show() app {
 	}
 	was, t := a.garden, a.chosen()
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
-		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial}
+		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial,
+		Numbers: sheets.Number(a.shown.plan, a.numbered()...)}
 	a = a.spread()
 	if was != nil && t.Task >= 0 && len(was.Plan.Tasks) != len(a.garden.Plan.Tasks) {
 		// The same task may have another number.
@@ -286,6 +289,9 @@ func (a app) chosen() draw.Thing {
 func (a app) turn(to tab) app {
 	t := a.chosen()
 	a.tab, a.page = to, page{}
+	if to == dayTab && !a.picked && a.garden != nil && a.garden.Plan.Progress != nil {
+		return a // the day is today's while the build is under way
+	}
 	return a.choose(t)
 }
 
@@ -360,6 +366,7 @@ func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
 
 // inView answers a key of the view that is shown.
 func (a app) inView(k tea.KeyMsg) (app, tea.Cmd) {
+	a.picked = true
 	switch a.tab {
 	case windowTab:
 		a.window = a.window.Update(k)

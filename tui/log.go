@@ -1,62 +1,42 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/progress"
+	"turflast/schedule/sheets"
+	"turflast/schedule/sitelog"
+	"turflast/schedule/wording"
 	"turflast/tui/draw"
 )
 
 // Log is the site log of the plan that is shown, which others may write to as
-// well. Its methods run beside the screen, one call of each at a time.
+// well. Its methods run beside the screen.
 type Log interface {
 	// Stamp changes whenever the log does.
 	Stamp() string
 
-	// AsAt is the plan as at a moment by the log, or the plan itself while the log
-	// is empty, and what is logged, oldest first.
-	AsAt(p *schedule.Plan, at calendars.Instant) (*schedule.Plan, []Logged, error)
+	// Read is all that is logged, and the lines that are no events.
+	Read() ([]sitelog.Event, []sitelog.Aside, error)
 
-	// Add writes an event of the plan. When it answers without an error the event
-	// is kept for good. The error says why it can't have been, or isn't kept.
-	Add(p *schedule.Plan, t Tick) (Logged, error)
-
-	// Undo takes an event back likewise.
-	Undo(p *schedule.Plan, id string) (Logged, error)
+	// Append adds an event of a plan to the log, with an id, a writer and the moment
+	// of writing. Once it answers without an error the event is kept for good; else
+	// the error says why it can't be, or wasn't written. What else had to be done,
+	// it says in a sentence.
+	Append(p *schedule.Plan, e sitelog.Event) (logged sitelog.Event, said string, err error)
 }
 
-// Logged is one event of the log: its id, and what happened as a sentence
-// without a full stop.
-type Logged struct{ ID, Text string }
-
-// TickKind says what a tick logs.
-type TickKind uint8
-
-// The kinds of tick.
-const (
-	TickStarted  TickKind = iota
-	TickFinished          // the work of a task
-	TickArrived           // a lorry
-	TickSigned            // a hold point
-	TickFailed            // likewise; Text says why
-	TickRefused           // a lorry, at the gate; Text says why
-	TickLeft              // Text is the work that is left of a task
-	TickPaused            // Text says why
-	TickResumed
-	TickNote // Text, of a task, a delivery or neither
-)
-
-// Tick is one thing that has happened to a task or a delivery.
-type Tick struct {
-	Kind     TickKind
-	Task     schedule.TaskID     // or None
-	Delivery schedule.DeliveryID // or None
-	At       calendars.Instant
-	Text     string
+// Agreed is what the baselines of a plan say.
+type Agreed struct {
+	Programme *schedule.Programme // the newest one's, of the plan; nil when there is none
+	Numbered  []sheets.Agreed     // what they have numbered, oldest first
 }
 
 // logEvery is how often a plan as at now is made anew while nothing happens: its
@@ -68,32 +48,36 @@ type (
 	logPollMsg struct{}
 	logStatMsg struct{ stamp string }
 	logReadMsg struct {
-		file   *schedule.Plan // that the rest is of
-		plan   *schedule.Plan
-		logged []Logged
-		at     calendars.Instant
-		stamp  string // of the log before it was read
-		err    error
+		file     *schedule.Plan // that the rest is of
+		standing *progress.Standing
+		events   []sitelog.Event
+		aside    []sitelog.Aside
+		agreed   Agreed
+		at       calendars.Instant
+		stamp    string // of the log before it was read
+		err      error
 	}
 	addedMsg struct {
-		logged Logged
-		undoes string // the event that is taken back; empty when none is
-		err    error
+		event sitelog.Event
+		said  string
+		err   error
 	}
 )
 
 // siteLog is what is known of the log.
 type siteLog struct {
-	file   *schedule.Plan // as it was read from the file
-	stamp  string
-	read   bool              // at least once since the file was
-	at     calendars.Instant // of the plan that is wanted
-	known  map[string]bool   // events seen, by id
-	logged []Logged
-	mine   []Logged // events of this screen that aren't taken back, oldest first
-	busy   bool     // one is being written
-	digits int      // keys pressed for lines
-	ticked *ticked  // what the last tick did; nil once it has been said
+	file     *schedule.Plan // as it was read from the file
+	stamp    string
+	read     bool               // at least once since the file was
+	at       calendars.Instant  // of the plan that is wanted
+	known    map[string]bool    // events seen, by id; nil before the first are
+	standing *progress.Standing // nil while nothing is logged
+	aside    []sitelog.Aside
+	agreed   Agreed
+	mine     []sitelog.Event // of this screen that aren't taken back, oldest first
+	busy     bool            // one is being written
+	digits   int             // keys pressed for lines
+	ticked   *ticked         // what the last tick did; nil once it has been said
 }
 
 // ticked is a tick and the margin before it.
@@ -109,15 +93,24 @@ func statLog(l Log) tea.Cmd {
 	return func() tea.Msg { return logStatMsg{l.Stamp()} }
 }
 
-// readLog reads the log, and makes the plan as at now by it.
+// readLog reads the log, and makes the plan as at now by it: the file's own while
+// nothing has happened.
 func (a app) readLog() tea.Cmd {
-	l, file, now := a.opts.Log, a.site.file, a.opts.Now
+	l, file, now, agreed := a.opts.Log, a.site.file, a.opts.Now, a.opts.Agreed
 	if l == nil || file == nil {
 		return nil
 	}
 	return func() tea.Msg {
 		msg := logReadMsg{file: file, stamp: l.Stamp(), at: now()}
-		msg.plan, msg.logged, msg.err = l.AsAt(file, msg.at)
+		if agreed != nil {
+			msg.agreed = agreed(file)
+		}
+		if msg.events, msg.aside, msg.err = l.Read(); len(msg.events) > 0 && msg.err == nil {
+			msg.standing = progress.At(file, msg.events, msg.agreed.Programme, msg.at)
+			if !slices.ContainsFunc(msg.standing.State.Events, func(e sitelog.Event) bool { return e.What != sitelog.Undone }) {
+				msg.standing = nil // all is taken back
+			}
+		}
 		return msg
 	}
 }
@@ -128,7 +121,7 @@ func (a app) logMessage(msg tea.Msg) (app, tea.Cmd) {
 	case logPollMsg:
 		return a, statLog(a.opts.Log)
 	case logStatMsg:
-		stale := len(a.site.logged) > 0 && a.opts.Now() >= a.site.at.Plus(logEvery)
+		stale := a.site.standing != nil && a.opts.Now() >= a.site.at.Plus(logEvery)
 		if a.site.read && (stale || msg.stamp != a.site.stamp) {
 			return a, tea.Batch(a.readLog(), pollLog())
 		}
@@ -156,28 +149,96 @@ func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 		return a, nil
 	}
 	first, known := a.site.known == nil, map[string]bool{}
-	var news []Logged
-	for _, e := range msg.logged {
+	var news []sitelog.Event
+	for _, e := range msg.events {
 		if !a.site.known[e.ID] && !first {
 			news = append(news, e)
 		}
 		known[e.ID] = true
 	}
-	a.site.read, a.site.known, a.site.logged, a.site.at = true, known, msg.logged, msg.at
-	if words := newsWords(news); words != "" {
+	a.site.read, a.site.known, a.site.at = true, known, msg.at
+	a.site.standing, a.site.aside, a.site.agreed = msg.standing, msg.aside, msg.agreed
+	if words := newsWords(msg.file, news, msg.at); words != "" {
 		a.notice = words
 	}
-	return a.take(msg.plan)
+	if msg.standing == nil {
+		return a.take(msg.file)
+	}
+	return a.take(msg.standing.Plan)
 }
 
-// newsWords say what others have logged.
-func newsWords(news []Logged) string {
+// newsWords say what others have logged, the last of it in full.
+func newsWords(p *schedule.Plan, news []sitelog.Event, now calendars.Instant) string {
 	if len(news) == 0 {
 		return ""
 	}
-	text := "From the log: " + draw.Clean(news[len(news)-1].Text) + "."
+	last := slices.MaxFunc(news, func(a, b sitelog.Event) int {
+		return cmp.Or(cmp.Compare(a.Written, b.Written), cmp.Compare(a.ID, b.ID))
+	})
+	text := "From the log: " + eventWords(wording.New(p), &last, now) + by(&last) + "."
 	if n := len(news) - 1; n > 0 {
-		text += fmt.Sprintf(" And %d before it.", n)
+		text += fmt.Sprintf(" And %d more.", n)
 	}
 	return text
+}
+
+// by says who logged an event, where that is known.
+func by(e *sitelog.Event) string {
+	if e.By == "" {
+		return ""
+	}
+	return " (" + draw.Clean(e.By) + ")"
+}
+
+// numbered is what has numbers that hold: what the baselines have, then the plan's
+// file, whatever is tried.
+func (a app) numbered() []sheets.Agreed {
+	p, now := a.shown.filed, sheets.Agreed{}
+	for i := range p.Tasks {
+		now.Tasks = append(now.Tasks, p.Tasks[i].ID)
+	}
+	for i := range p.Deliveries {
+		now.Deliveries = append(now.Deliveries, p.Deliveries[i].ID)
+	}
+	return append(slices.Clip(a.site.agreed.Numbered), now)
+}
+
+// standingLines say what in the log can't be used, and what went otherwise than
+// planned.
+func (a app) standingLines(add func(st draw.Style, format string, args ...any)) {
+	for _, x := range a.site.aside {
+		add(draw.Warm, "Line %d of the log is set aside: %s", x.Line, x.Why)
+	}
+	s := a.site.standing
+	if s == nil {
+		return
+	}
+	words := wording.New(s.Plan)
+	for _, c := range s.State.Conflicts {
+		add(draw.Warm, "In the log, this doesn't count: %s. %s.", eventWords(words, &c.Event, calendars.Past)+by(&c.Event), capital(c.Why))
+	}
+	for _, e := range s.Unknown {
+		add(draw.Plain, "In the log, of something that isn't in the plan: %s.", eventWords(words, &e, calendars.Past)+by(&e))
+	}
+	for _, o := range s.Overdue {
+		add(draw.Warm, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.", words.Delivery(o.Delivery), words.Moment(o.Booked))
+	}
+	for _, o := range s.OutOfOrder {
+		after := ""
+		switch {
+		case o.After >= 0:
+			after = words.Task(o.After) + " was done"
+		case o.Delivery >= 0:
+			after = words.Delivery(o.Delivery) + " was there"
+		default:
+			after = s.Plan.Givens[o.Given].What + " was there"
+		}
+		add(draw.Plain, "%s was started before %s.", words.Task(o.Task), after)
+	}
+}
+
+// eventWords say what an event logs and when, without a full stop; a moment on the
+// date of beside by its time alone.
+func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) string {
+	return draw.Clean(w.Event(e) + ", " + w.Then(e.At, beside))
 }

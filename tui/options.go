@@ -49,8 +49,10 @@ type Options struct {
 	// WhatIfs keep the changes that are tried; nil where they can't be kept.
 	WhatIfs WhatIfs
 
-	// Log is the site log that ticks go to; nil when there is none.
-	Log Log
+	// Log is the site log that ticks go to; nil when there is none. Agreed is what
+	// the baselines of a plan say; nil when there are none.
+	Log    Log
+	Agreed func(p *schedule.Plan) Agreed
 
 	// Now is the clock: it chooses the day shown first and draws now.
 	Now func() calendars.Instant

@@ -129,6 +129,7 @@ func (a app) problemLines() []draw.Message {
 		}
 		add(st, "%s:%s", a.opts.Name, p)
 	}
+	a.standingLines(add)
 	if a.garden != nil {
 		for _, b := range a.garden.Programme.Breaks {
 			add(draw.Warm, "! %s %s", a.garden.Words.Break(b), a.garden.Words.Remedy(b))

@@ -55,7 +55,7 @@ func play(t *testing.T, path string) {
 	b := newBench(t, gardentest.Demo(t), w, h)
 	b.file.crews = b.file.real
 	if filepath.Base(path) == "ticks.txtar" {
-		b.log()
+		b.log().built(b.file.plan)
 	}
 	b.press("r")
 	for i := range script.Files {

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -15,6 +16,9 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/sheets"
+	"turflast/schedule/sitelog"
+	"turflast/schedule/wording"
 	"turflast/tui/draw"
 )
 
@@ -28,7 +32,7 @@ func defaultTickKeys() tickKeys {
 		Left:  key.NewBinding(key.WithKeys("e"), key.WithHelp("e", "enter what is left of a line's work")),
 		Pause: key.NewBinding(key.WithKeys("z"), key.WithHelp("z", "a line's work pauses, or goes on again")),
 		Fail:  key.NewBinding(key.WithKeys("x"), key.WithHelp("x", "a line's sign-off failed, or its lorry was refused")),
-		Note:  key.NewBinding(key.WithKeys("n"), key.WithHelp("n", "note something on a line; line 0 is the garden")),
+		Note:  key.NewBinding(key.WithKeys("n"), key.WithHelp("n", "note something on a line, or on 0, the garden")),
 	}
 }
 
@@ -56,10 +60,10 @@ const (
 // ticking is what is asked for a tick: first for a line, then for its text.
 type ticking struct {
 	verb   verb
-	lines  int  // that there are
-	chosen int  // the one that enter takes
-	asked  Tick // once the line is known
-	line   int
+	lines  []draw.Numbered // that are shown
+	chosen draw.Numbered   // the one that enter takes; number 0 for none
+	line   draw.Numbered   // once it is known, and then
+	event  sitelog.Event
 }
 
 // startTick asks for the line that a key of the day view is about; ok is false for
@@ -74,12 +78,10 @@ func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 		if !key.Matches(k, binding) {
 			continue
 		}
-		t := ticking{verb: v, lines: len(a.day.Lines()), chosen: a.day.Line()}
+		t := ticking{verb: v, lines: a.day.Lines(), chosen: a.day.Line()}
 		switch {
 		case a.site.busy:
 			a.notice = "The last tick is still being written."
-		case t.lines == 0 && v != tickNote:
-			a.notice = "Nothing to tick here: choose a day and a crew with work."
 		default:
 			a.prompt = prompt{kind: linePrompt, ticking: t}
 		}
@@ -115,61 +117,96 @@ func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 		return a, nil
 	}
 	a.site.digits++
-	t := &next.ticking
-	if next.kind == linePrompt && t.verb != tickAt {
-		if strings.Trim(next.text, "0123456789") != "" {
-			return a, nil
-		}
+	if next.kind != linePrompt || next.ticking.verb == tickAt {
 		a.prompt = next
-		if next.text == "" {
-			return a, nil
-		}
-		// Where a further digit can name a line, there is time to press it.
-		if n, err := strconv.Atoi(next.text); err == nil && n > 0 && n*10 <= t.lines {
-			return a, a.wait(digitTime, digitMsg{a.site.digits})
-		}
-		return a.enterTick()
+		return a, nil
+	}
+	if strings.Trim(next.text, "0123456789") != "" {
+		return a, nil
 	}
 	a.prompt = next
+	switch is, longer := next.ticking.numbers(next.text); {
+	case is && longer: // there is time to press another digit
+		return a, a.wait(digitTime, digitMsg{a.site.digits})
+	case is:
+		return a.enterTick()
+	}
 	return a, nil
+}
+
+// numbers says whether a line that is shown has a number, and whether another one
+// begins with it. A note may be on line 0, the garden.
+func (t *ticking) numbers(text string) (is, longer bool) {
+	is = t.verb == tickNote && text == "0"
+	for _, l := range t.lines {
+		number := strconv.Itoa(l.Number)
+		is = is || number == text
+		longer = longer || number != text && text != "" && strings.HasPrefix(number, text)
+	}
+	return is, longer
 }
 
 // enterTick takes what was typed.
 func (a app) enterTick() (app, tea.Cmd) {
 	p := a.prompt
-	a.prompt = prompt{}
 	if p.kind == textPrompt {
-		t := p.ticking.asked
-		t.Text = strings.TrimSpace(p.text)
-		if t.Text == "" && (t.Kind == TickNote || t.Kind == TickLeft) {
-			return a, nil
-		}
-		return a.add(t)
+		return a.enterText(strings.TrimSpace(p.text))
 	}
+	a.prompt = prompt{}
 	number, clock, _ := strings.Cut(strings.TrimSpace(p.text), " ")
 	line := p.ticking.chosen
-	if number != "" {
-		n, err := strconv.Atoi(number)
-		if err != nil || n > p.ticking.lines || n == 0 && p.ticking.verb != tickNote {
-			a.notice = fmt.Sprintf("There is no line %s here.", draw.Clean(number))
+	if number == "0" && p.ticking.verb == tickNote {
+		line = draw.Numbered{Thing: draw.Nothing}
+	} else if number != "" {
+		n, _ := strconv.Atoi(number)
+		t, d, ok := a.garden.Numbers.Find(n)
+		if !ok {
+			a.notice = fmt.Sprintf("Nothing has the number %s.", draw.Clean(number))
 			return a, nil
 		}
-		line = n
+		line = draw.Numbered{Thing: draw.Thing{Task: t, Delivery: d}, Number: n}
+	} else if line.Number == 0 {
+		return a, nil
 	}
 	return a.tickLine(p.ticking.verb, line, strings.TrimSpace(clock))
 }
 
+// enterText takes the text that a tick needs.
+func (a app) enterText(text string) (app, tea.Cmd) {
+	e := a.prompt.ticking.event
+	switch e.What {
+	case sitelog.Left:
+		left, err := calendars.ParseWork(text)
+		if err != nil {
+			a.notice = "! " + draw.Clean(err.Error())
+			return a, nil
+		}
+		e.Left = left
+	case sitelog.Note:
+		e.Text = text
+	default:
+		e.Text = cmp.Or(text, "no reason said")
+	}
+	a.prompt = prompt{}
+	if e.What == sitelog.Note && text == "" {
+		return a, nil
+	}
+	return a.add(e)
+}
+
 // tickLine logs what is asked of a line, or asks for its text.
-func (a app) tickLine(v verb, line int, clock string) (app, tea.Cmd) {
-	t := Tick{Task: schedule.None, Delivery: schedule.None, At: a.opts.Now()}
-	state := draw.Ahead
-	if line > 0 {
-		thing := a.day.Lines()[line-1]
-		t.Task, t.Delivery, state = thing.Task, thing.Delivery, a.garden.State(thing)
+func (a app) tickLine(v verb, line draw.Numbered, clock string) (app, tea.Cmd) {
+	p := a.garden.Plan
+	e := sitelog.Event{At: a.opts.Now()}
+	switch {
+	case line.Task >= 0:
+		e.Task = p.Tasks[line.Task].ID
+	case line.Delivery >= 0:
+		e.Delivery = p.Deliveries[line.Delivery].ID
 	}
 	var why string
-	if t.Kind, why = v.kind(t, state, a.paused(t.Task)); why != "" {
-		a.notice = fmt.Sprintf("Line %d: %s.", line, why)
+	if e.What, why = v.kind(line.Thing, a.garden.State(line.Thing), a.paused(line.Task)); why != "" {
+		a.notice = fmt.Sprintf("%d, %s: %s.", line.Number, a.garden.Name(line.Thing), why)
 		return a, nil
 	}
 	if v == tickAt {
@@ -178,13 +215,14 @@ func (a app) tickLine(v verb, line int, clock string) (app, tea.Cmd) {
 			a.notice = "! " + err.Error()
 			return a, nil
 		}
-		t.At = at
+		e.At = at
 	}
-	if t.Kind == TickLeft || t.Kind == TickNote || t.Kind == TickPaused || t.Kind == TickFailed || t.Kind == TickRefused {
-		a.prompt = prompt{kind: textPrompt, ticking: ticking{verb: v, asked: t, line: line}}
+	switch e.What {
+	case sitelog.Left, sitelog.Note, sitelog.Paused, sitelog.Failed, sitelog.Refused:
+		a.prompt = prompt{kind: textPrompt, ticking: ticking{verb: v, event: e, line: line}}
 		return a, nil
 	}
-	return a.add(t)
+	return a.add(e)
 }
 
 func (a app) paused(t schedule.TaskID) bool {
@@ -193,16 +231,16 @@ func (a app) paused(t schedule.TaskID) bool {
 }
 
 // kind is what a key logs of a thing in some state, or why it can't.
-func (v verb) kind(t Tick, state draw.State, paused bool) (kind TickKind, why string) {
+func (v verb) kind(t draw.Thing, state sheets.State, paused bool) (kind sitelog.Kind, why string) {
 	lorry := t.Delivery >= 0
 	switch v {
 	case tickNote:
-		return TickNote, ""
+		return sitelog.Note, ""
 	case tickLeft:
-		if lorry || state != draw.InHand {
-			return 0, "only work in hand has something left to enter"
+		if lorry || state != sheets.InHand {
+			return "", "only work in hand has something left to enter"
 		}
-		return TickLeft, ""
+		return sitelog.Left, ""
 	case tickPause:
 		return pauseTick(lorry, state, paused)
 	case tickFail:
@@ -211,47 +249,47 @@ func (v verb) kind(t Tick, state draw.State, paused bool) (kind TickKind, why st
 	return nextTick(lorry, state)
 }
 
-func pauseTick(lorry bool, state draw.State, paused bool) (TickKind, string) {
+func pauseTick(lorry bool, state sheets.State, paused bool) (sitelog.Kind, string) {
 	switch {
-	case lorry || state != draw.InHand:
-		return 0, "only work in hand pauses"
+	case lorry || state != sheets.InHand:
+		return "", "only work in hand pauses"
 	case paused:
-		return TickResumed, ""
+		return sitelog.Resumed, ""
 	}
-	return TickPaused, ""
+	return sitelog.Paused, ""
 }
 
-func failTick(lorry bool, state draw.State) (TickKind, string) {
+func failTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	switch {
-	case lorry && state == draw.Ahead:
-		return TickRefused, ""
-	case state == draw.Unsigned:
-		return TickFailed, ""
+	case lorry && state == sheets.Ahead:
+		return sitelog.Refused, ""
+	case state == sheets.Unsigned:
+		return sitelog.Failed, ""
 	}
-	return 0, "only a sign-off that is due fails, and only a lorry that hasn't come is refused"
+	return "", "only a sign-off that is due fails, and only a lorry that hasn't come is refused"
 }
 
 // nextTick is what is ticked next of a thing in some state.
-func nextTick(lorry bool, state draw.State) (TickKind, string) {
+func nextTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	switch {
-	case lorry && state == draw.Ahead:
-		return TickArrived, ""
-	case lorry && state == draw.InHand:
-		return 0, "its lorry has come; when it is unloaded isn't ticked"
-	case state == draw.Ahead:
-		return TickStarted, ""
-	case state == draw.InHand:
-		return TickFinished, ""
-	case state == draw.Unsigned:
-		return TickSigned, ""
+	case lorry && state == sheets.Ahead:
+		return sitelog.Arrived, ""
+	case lorry && state == sheets.InHand:
+		return "", "its lorry has come; when it is unloaded isn't ticked"
+	case state == sheets.Ahead:
+		return sitelog.Started, ""
+	case state == sheets.InHand:
+		return sitelog.Finished, ""
+	case state == sheets.Unsigned:
+		return sitelog.Signed, ""
 	}
-	return 0, "it is ticked off already"
+	return "", "it is ticked off already"
 }
 
 // earlier is a time of the day that is shown.
 func (a app) earlier(clock string) (calendars.Instant, error) {
 	if clock == "" {
-		return 0, fmt.Errorf("give the line and the time, such as 3 14:20")
+		return 0, fmt.Errorf("give the number and the time, such as 3 14:20")
 	}
 	minute, err := calendars.ParseClock(clock)
 	if err != nil {
@@ -264,13 +302,16 @@ func (a app) earlier(clock string) (calendars.Instant, error) {
 	return at, nil
 }
 
-// add writes a tick to the log.
-func (a app) add(t Tick) (app, tea.Cmd) {
+// add writes an event to the log beside the screen, and takes note of the margin
+// before it.
+func (a app) add(e sitelog.Event) (app, tea.Cmd) {
+	before, _ := draw.MarginWords(a.garden)
+	a.site.busy, a.site.ticked = true, &ticked{before: before}
 	l, file := a.opts.Log, a.site.file
-	if t.Task >= 0 {
-		t.Task = file.FindTask(a.garden.Plan.Tasks[t.Task].ID) // a trial may do without some
+	return a, func() tea.Msg {
+		logged, said, err := l.Append(file, e)
+		return addedMsg{logged, said, err}
 	}
-	return a.write("", func() (Logged, error) { return l.Add(file, t) })
 }
 
 // untick takes the last tick of this screen back; ok is false when there is none.
@@ -279,19 +320,8 @@ func (a app) untick() (next app, cmd tea.Cmd, ok bool) {
 		return a, nil, false
 	}
 	last := a.site.mine[len(a.site.mine)-1]
-	l, file := a.opts.Log, a.site.file
-	next, cmd = a.write(last.ID, func() (Logged, error) { return l.Undo(file, last.ID) })
+	next, cmd = a.add(sitelog.Event{What: sitelog.Undone, Of: last.ID, At: a.opts.Now()})
 	return next, cmd, true
-}
-
-// write writes an event beside the screen, and takes note of the margin before it.
-func (a app) write(undoes string, event func() (Logged, error)) (app, tea.Cmd) {
-	before, _ := draw.MarginWords(a.garden)
-	a.site.busy, a.site.ticked = true, &ticked{before: before}
-	return a, func() tea.Msg {
-		logged, err := event()
-		return addedMsg{logged, undoes, err}
-	}
 }
 
 // added says what was written, or why it wasn't, and makes the plan as at now.
@@ -302,14 +332,20 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 		a.notice = "! Not logged: " + draw.Clean(msg.err.Error())
 		return a, nil
 	}
+	e := msg.event
 	a.site.known = maps.Clone(a.site.known)
-	a.site.known[msg.logged.ID] = true
-	a.site.ticked = &ticked{capital(draw.Clean(msg.logged.Text)), a.site.ticked.before}
-	if msg.undoes != "" {
-		a.site.mine = slices.DeleteFunc(slices.Clone(a.site.mine), func(l Logged) bool { return l.ID == msg.undoes })
+	a.site.known[e.ID] = true
+	w := wording.New(a.site.file)
+	words := eventWords(w, &e, e.Written)
+	if e.What == sitelog.Undone {
+		last := len(a.site.mine) - 1
+		words = "Taken back: " + eventWords(w, &a.site.mine[last], e.Written)
+		a.site.mine = a.site.mine[:last:last]
 	} else {
-		a.site.mine = append(slices.Clip(a.site.mine), msg.logged)
+		a.site.mine = append(slices.Clip(a.site.mine), e)
 	}
+	a.notice = draw.Clean(msg.said)
+	a.site.ticked = &ticked{capital(words), a.site.ticked.before}
 	return a, a.readLog()
 }
 
@@ -341,20 +377,30 @@ func (a app) settled() bool {
 
 // tickPromptWords say what is asked for.
 func (a app) tickPromptWords() string {
-	p := a.prompt
+	p, t := a.prompt, a.prompt.ticking
 	if p.kind == textPrompt {
-		asks := map[TickKind]string{TickLeft: "What is left, such as 3h or 2h30m", TickNote: "Note", TickPaused: "Why it pauses, or just enter",
-			TickFailed: "What must be done, or just enter", TickRefused: "Why it is refused, or just enter"}[p.ticking.asked.Kind]
-		if p.ticking.line > 0 {
-			asks = fmt.Sprintf("Line %d, %s: %s", p.ticking.line, a.garden.Name(draw.Thing{Task: p.ticking.asked.Task, Delivery: p.ticking.asked.Delivery}), lower(asks))
+		asks := map[sitelog.Kind]string{sitelog.Left: "what is left, such as 3h or 2h30m", sitelog.Note: "note", sitelog.Paused: "why it pauses",
+			sitelog.Failed: "what is wrong", sitelog.Refused: "why it is refused"}[t.event.What]
+		if t.line.Number > 0 {
+			return fmt.Sprintf("%d, %s, %s: %s▁", t.line.Number, a.garden.Name(t.line.Thing), asks, p.text)
 		}
-		return asks + ": " + p.text + "▁"
+		return capital(asks) + ": " + p.text + "▁"
 	}
-	does := map[verb]string{tickNext: "Tick line", tickAt: "Tick line, and when, such as 3 14:20", tickLeft: "What is left of line",
-		tickPause: "Pause or resume line", tickFail: "Failed or refused: line", tickNote: "Note on line"}[p.ticking.verb]
+	does := map[verb]string{tickNext: "Tick number", tickAt: "Tick number, and when, such as 3 14:20", tickLeft: "What is left of number",
+		tickPause: "Pause or resume number", tickFail: "Failed or refused: number", tickNote: "Note on number, 0 for none"}[t.verb]
 	text := does + ": " + p.text + "▁"
-	if c := p.ticking.chosen; c > 0 && p.text == "" && p.ticking.verb != tickAt {
-		text += fmt.Sprintf(" enter takes %d, %s", c, a.garden.Name(a.day.Lines()[c-1]))
+	if t.verb == tickAt {
+		return text
+	}
+	line := t.chosen
+	if n, err := strconv.Atoi(p.text); err == nil {
+		line = draw.Numbered{Thing: draw.Nothing}
+		if task, lorry, ok := a.garden.Numbers.Find(n); ok {
+			line = draw.Numbered{Thing: draw.Thing{Task: task, Delivery: lorry}, Number: n}
+		}
+	}
+	if line.Number > 0 {
+		text += fmt.Sprintf(" enter takes %d, %s", line.Number, a.garden.Name(line.Thing))
 	}
 	return text
 }
@@ -363,5 +409,3 @@ func capital(s string) string {
 	first, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(first)) + s[n:]
 }
-
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

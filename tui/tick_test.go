@@ -11,138 +11,88 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/sitelog"
+	"turflast/tui/draw"
 )
 
-// memory is a site log of its own, without a file.
+// memory is a site log without a file, with all work off site done before.
 type memory struct {
-	ticks  []Tick
-	undone []int
+	events []sitelog.Event
+	aside  []sitelog.Aside
+	now    calendars.Instant
+	said   string // by every event that is added
 	fail   error
 	broken error // of reading
 }
 
-func (m *memory) Stamp() string { return fmt.Sprint(len(m.ticks), len(m.undone)) }
+func (m *memory) Stamp() string { return fmt.Sprint(len(m.events)) }
 
-func (m *memory) AsAt(p *schedule.Plan, at calendars.Instant) (*schedule.Plan, []Logged, error) {
-	if m.broken != nil || len(m.ticks) == 0 {
-		return p, nil, m.broken
-	}
-	q := *p
-	q.Progress = &schedule.Progress{At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
-	m.builtBefore(&q)
-	var all []Logged
-	for i, t := range m.ticks {
-		all = append(all, m.logged(p, i))
-		if !slices.Contains(m.undone, i) {
-			m.replay(&q, t, at)
-		}
-	}
-	for _, i := range m.undone {
-		all = append(all, Logged{fmt.Sprint("undo ", i), "took back: " + m.logged(p, i).Text})
-	}
-	return &q, all, nil
+func (m *memory) Read() ([]sitelog.Event, []sitelog.Aside, error) {
+	return slices.Clone(m.events), m.aside, m.broken
 }
 
-// builtBefore has all work off site done before the gate opened.
-func (m *memory) builtBefore(p *schedule.Plan) {
-	at := p.Site.Opens.Plus(-calendars.Day)
-	for i := range p.Tasks {
-		if p.Zones[p.Tasks[i].Zones[0]].OffSite {
-			p.Progress.Tasks[i] = schedule.TaskProgress{Start: at, Finish: at, Signed: at, Heads: make([]int, len(p.Tasks[i].Crew))}
-		}
-	}
-}
-
-func (m *memory) replay(p *schedule.Plan, t Tick, at calendars.Instant) {
-	if t.Delivery >= 0 {
-		p.Progress.Deliveries[t.Delivery] = schedule.DeliveryProgress{Arrived: true, Start: t.At, Finish: t.At}
-		return
-	}
-	if t.Task < 0 {
-		return
-	}
-	x := &p.Progress.Tasks[t.Task]
-	switch t.Kind {
-	case TickStarted:
-		x.Start, x.Left = t.At, p.Tasks[t.Task].Effort
-		for _, n := range p.Tasks[t.Task].Crew {
-			x.Heads = append(x.Heads, n.Least)
-		}
-	case TickFinished:
-		x.Finish, x.Worked = t.At, []calendars.Span{{Start: x.Start, End: t.At}}
-	case TickSigned:
-		x.Signed = t.At
-	case TickFailed:
-		x.Failed = t.At
-	case TickLeft:
-		left, err := calendars.ParseWork(t.Text)
-		if err != nil {
-			panic(err)
-		}
-		x.Left = schedule.Effort{Takes: left}
-	case TickPaused, TickResumed:
-		x.Paused = t.Kind == TickPaused
-	}
-	if x.Finish == 0 {
-		x.Worked = []calendars.Span{{Start: x.Start, End: at}}
-	}
-}
-
-func (m *memory) logged(p *schedule.Plan, i int) Logged {
-	t, name := m.ticks[i], "the garden"
-	switch {
-	case t.Task >= 0:
-		name = p.Tasks[t.Task].Name
-	case t.Delivery >= 0:
-		name = p.Deliveries[t.Delivery].What
-	}
-	words := map[TickKind]string{TickStarted: "started", TickFinished: "finished", TickArrived: "came", TickSigned: "signed", TickFailed: "failed",
-		TickRefused: "refused", TickLeft: "left", TickPaused: "paused", TickResumed: "goes on", TickNote: "note"}[t.Kind]
-	return Logged{fmt.Sprint(i), strings.TrimSpace(name + ": " + words + " " + t.Text)}
-}
-
-func (m *memory) Add(p *schedule.Plan, t Tick) (Logged, error) {
+func (m *memory) Append(p *schedule.Plan, e sitelog.Event) (sitelog.Event, string, error) {
 	if m.fail != nil {
-		return Logged{}, m.fail
+		return sitelog.Event{}, "", m.fail
 	}
-	m.ticks = append(m.ticks, t)
-	return m.logged(p, len(m.ticks)-1), nil
+	e.ID, e.Written, e.By = sitelog.NewID(int64(len(m.events)), 7), m.now, "Ana"
+	if err := sitelog.Check(p, m.events, &e, m.now); err != nil {
+		return sitelog.Event{}, "", err
+	}
+	m.events = append(m.events, e)
+	return e, m.said, nil
 }
 
-func (m *memory) Undo(p *schedule.Plan, id string) (Logged, error) {
-	if m.fail != nil {
-		return Logged{}, m.fail
+// kinds are those of the events from one on.
+func (m *memory) kinds(from int) []sitelog.Kind {
+	var out []sitelog.Kind
+	for _, e := range m.events[from:] {
+		out = append(out, e.What)
 	}
-	for i := range m.ticks {
-		if fmt.Sprint(i) == id {
-			m.undone = append(m.undone, i)
-			return Logged{fmt.Sprint("undo ", i), "took back: " + m.logged(p, i).Text}, nil
-		}
-	}
-	return Logged{}, errors.New("no such event")
+	return out
 }
 
 // log gives the bench a log, at the end of the first hour on site.
 func (b *bench) log() *memory {
-	a, log := b.app(), &memory{}
+	a, p := b.app(), b.file.plan
+	log := &memory{now: p.Site.Opens.Plus(calendars.Hour)}
 	a.opts.Log = log
-	a.opts.Now = func() calendars.Instant { return b.file.plan.Site.Opens.Plus(calendars.Hour) }
+	a.opts.Now = func() calendars.Instant { return log.now }
 	b.model = a
 	return log
+}
+
+// built logs all work off site.
+func (m *memory) built(p *schedule.Plan) {
+	for i := range p.Tasks {
+		t := &p.Tasks[i]
+		if !p.Zones[t.Zones[0]].OffSite {
+			continue
+		}
+		kinds := []sitelog.Kind{sitelog.Started, sitelog.Finished, sitelog.Signed}
+		if t.Hold == nil {
+			kinds = kinds[:2]
+		}
+		for k, kind := range kinds {
+			at := p.Site.Opens.Plus(-2*calendars.Day + calendars.Minutes(k)*calendars.Hour)
+			m.events = append(m.events, sitelog.Event{ID: sitelog.NewID(int64(len(m.events)), 3), What: kind, At: at, Written: at, By: "Bo", Task: t.ID})
+		}
+	}
 }
 
 // onSite is a bench with a log that shows the first day of the ground crew.
 func onSite(t *testing.T) (*bench, *memory) {
 	b := demo(t)
 	log := b.log()
+	log.built(b.file.plan)
 	b.press("r", "/", "Induction", "enter", "2")
 	return b, log
 }
 
 func (b *bench) line(name string) string {
-	for i, t := range b.app().day.Lines() {
-		if b.app().garden.Name(t) == name {
-			return fmt.Sprint(i + 1)
+	for _, l := range b.app().day.Lines() {
+		if b.app().garden.Name(l.Thing) == name {
+			return fmt.Sprint(l.Number)
 		}
 	}
 	b.t.Fatalf("no line %q:\n%s", name, b.model.View())
@@ -158,114 +108,151 @@ func (b *bench) on(key, name string) {
 	}
 }
 
-// A tick is two keys; it says the margin before and after it, and one key takes
-// it back.
+const induction = "Induction and services marked"
+
+// A tick is a key and a number; it says the margin before and after it, and one
+// key takes it back.
 func TestTicks(t *testing.T) {
 	b, log := onSite(t)
-	const induction = "Induction and services marked"
+	before := len(log.events)
 	b.press("t")
-	b.sees("Tick line: ▁ enter takes 1, " + induction)
+	b.sees("Tick number: ▁ enter takes " + b.line(induction) + ", " + induction)
 	b.press("esc")
 	b.on("t", induction)
-	b.sees("Induction and services marked: started. Still 6 h 28 in hand.", "u takes the last one back", "Started 08:00; ")
+	b.sees(induction+" started, 08:00. ", " in hand", "u takes the last one back", "Started 08:00; ")
 	b.press("down")
-	b.lacks("Still")
+	b.lacks("takes the last one back")
+	log.now += 30
 	b.on("t", induction)
-	b.sees("Induction and services marked: finished.", "not signed yet")
+	b.sees(induction+" finished, 08:30.", "not signed yet")
 	b.on("t", induction)
-	b.sees("signed 08:00", "✓ Induction and services marked")
+	b.sees("signed 08:30", "✓ "+induction)
 	b.on("t", induction)
 	b.sees("it is ticked off already")
 	b.press("u")
-	b.sees("Took back: Induction and services marked: signed", "not signed yet")
+	b.sees("Taken back: "+induction+" signed", "not signed yet")
 	b.on("x", induction)
 	b.press("once more", "enter")
-	b.sees("failed 08:00")
-	kinds := []TickKind{}
-	for _, x := range log.ticks {
-		kinds = append(kinds, x.Kind)
-	}
-	if !slices.Equal(kinds, []TickKind{TickStarted, TickFinished, TickSigned, TickFailed}) || log.ticks[3].Text != "once more" {
-		t.Errorf("logged %+v", log.ticks)
+	b.sees("failed 08:30")
+	want := []sitelog.Kind{sitelog.Started, sitelog.Finished, sitelog.Signed, sitelog.Undone, sitelog.Failed}
+	if got := log.kinds(before); !slices.Equal(got, want) || log.events[before+4].Text != "once more" {
+		t.Errorf("logged %v", got)
 	}
 	b.press("u", "u", "u", "u")
-	if len(log.undone) != 4 {
-		t.Errorf("taken back: %v", log.undone)
+	if len(log.events) != before+8 {
+		t.Errorf("taken back: %v", log.kinds(before))
 	}
 	b.sees("Nothing to take back")
+}
+
+// While the build is under way, the day is today's until something else is chosen.
+func TestTheDayIsToday(t *testing.T) {
+	b := demo(t)
+	log := b.log()
+	log.built(b.file.plan)
+	log.now = b.file.plan.Site.Opens.Plus(3 * calendars.Day)
+	a := newApp(b.app().opts)
+	a.wait = b.app().wait
+	b.model = a
+	b.send(tea.WindowSizeMsg{Width: 120, Height: 40})
+	b.run(load(a.opts))
+	b.press("2")
+	b.sees("MON 3 MAY · everyone", "as at 07:00")
+	b.press("1", "home", "2")
+	b.sees("WED 28 APR · Joiners")
 }
 
 // A number that may get another digit is a line's after a while, or with it.
 func TestLineNumbers(t *testing.T) {
 	b, log := onSite(t)
-	if n := len(b.app().day.Lines()); n < 10 {
-		t.Fatalf("%d lines", n)
+	before := len(log.events)
+	b.press("[") // everyone
+	short, long := "", ""
+	for _, x := range b.app().day.Lines() {
+		for _, y := range b.app().day.Lines() {
+			if x, y := fmt.Sprint(x.Number), fmt.Sprint(y.Number); len(y) == len(x)+1 && strings.HasPrefix(y, x) {
+				short, long = x, y
+			}
+		}
+	}
+	if short == "" {
+		t.Fatalf("no number begins another: %v", b.app().day.Lines())
 	}
 	ended := func() tea.Msg { return b.waits[len(b.waits)-1] }
-	b.press("t", "1")
-	if len(log.ticks) != 0 {
-		t.Fatal("1 can't become 10")
+	logged := func(want int, why string) {
+		t.Helper()
+		if n := len(log.events) - before; n != want {
+			t.Fatalf("%s: %d ticks of %s and %s, want %d", why, n, short, long, want)
+		}
 	}
+	b.press("t", short)
+	logged(0, "it can become the longer one")
 	early := ended()
-	b.press("0")
-	if len(log.ticks) != 1 {
-		t.Fatal("10 isn't ticked at once")
-	}
-	b.press("t", "1")
+	b.press(long[len(short):])
+	logged(1, "the longer one is ticked at once")
+	b.press("t", short)
 	b.send(early)
-	if len(log.ticks) != 1 {
-		t.Fatal("an old wait ends a new number")
-	}
+	logged(1, "an old wait ends no new number")
 	b.send(ended())
-	b.press("t", "2")
-	if len(log.ticks) != 3 {
-		t.Fatalf("%d ticks", len(log.ticks))
-	}
-	b.press("t", "1", "backspace")
+	logged(2, "after a while")
+	b.press("t", short, "backspace")
 	b.send(ended())
-	b.press("esc", "t", "1", "esc")
+	b.press("esc", "t", short, "esc")
 	b.send(ended())
-	if len(log.ticks) != 3 {
-		t.Fatalf("%d ticks, some of them taken back", len(log.ticks))
-	}
+	logged(2, "some are left again")
 }
 
-// What is left, pauses and notes take a text; a line is chosen by enter too.
+// What is left, pauses and notes take a text; a line is chosen by enter too, and
+// anything else by its number.
 func TestTicksWithText(t *testing.T) {
 	b, log := onSite(t)
+	before := len(log.events)
 	b.press("e", "enter")
 	b.sees("only work in hand has something left to enter")
 	b.press("t", "enter", "e", "enter")
 	b.sees("what is left, such as 3h or 2h30m: ▁")
-	b.press("12h30m", "enter")
-	b.sees("12 h 30 left", "6 h 28 in hand before it, now ")
+	b.press("a lot", "enter")
+	b.sees("! ", "a lot▁")
+	b.press("ctrl+u", "12h30m", "enter")
+	b.sees("12 h 30 left", " before it, now ")
 	b.press("z", "enter", "rain", "enter")
 	b.sees("paused; ")
+	log.now++
 	b.press("z", "enter")
 	b.lacks("paused; ")
+	log.said = "a line was torn"
 	b.press("n", "0")
 	b.press("gate code 4711", "enter")
+	b.sees("a line was torn", "as at 08:01")
 	b.press("n", "enter", "esc")
 	b.press("n", "0", "enter") // no text, no note
 	b.press("T", "enter")
-	b.sees("give the line and the time")
-	b.press("T", "9", "9", " ", "0", "7", ":", "3", "0", "enter")
-	b.sees("There is no line 99 here")
-	b.press("T", fmt.Sprint(b.app().day.Line()), " 07:30", "enter")
+	b.sees("give the number and the time")
+	b.press("T", "999 07:30", "enter")
+	b.sees("Nothing has the number 999.")
+	b.press("T", b.line(induction), " 07:30", "enter")
+	b.sees("! Not logged: ")
 	b.press("t", "x", "esc")
-	b.lacks("Tick line")
-	kinds := []TickKind{}
-	for _, x := range log.ticks {
-		kinds = append(kinds, x.Kind)
+	b.lacks("Tick number")
+	want := []sitelog.Kind{sitelog.Started, sitelog.Left, sitelog.Paused, sitelog.Resumed, sitelog.Note}
+	if got := log.kinds(before); !slices.Equal(got, want) {
+		t.Fatalf("logged %v", got)
 	}
-	if !slices.Equal(kinds, []TickKind{TickStarted, TickLeft, TickPaused, TickResumed, TickNote, TickFinished}) {
-		t.Errorf("logged %+v", log.ticks)
+	if e := log.events[before+4]; e.Task != "" || e.Text != "gate code 4711" {
+		t.Errorf("noted %+v", e)
 	}
-	if note := log.ticks[4]; note.Task != schedule.None || note.Text != "gate code 4711" {
-		t.Errorf("noted %+v", note)
+	b.press("T", b.line(induction), " 08:01", "enter")
+	if e := log.events[len(log.events)-1]; e.What != sitelog.Finished || e.At != log.now {
+		t.Errorf("finished: %+v", e)
 	}
-	if at := log.ticks[5].At; at != b.file.plan.Site.Opens.Plus(30) {
-		t.Errorf("finished at %d minutes after the opening", at-b.file.plan.Site.Opens)
+	blocks := b.app().garden.Number(draw.LorryThing(b.file.plan.FindDelivery("blocks")))
+	b.press("x", fmt.Sprint(blocks))
+	if b.app().prompt.kind == linePrompt {
+		b.press("enter")
+	}
+	b.press("enter")
+	if e := log.events[len(log.events)-1]; e.What != sitelog.Refused || e.Text == "" {
+		t.Errorf("refused: %+v", e)
 	}
 }
 
@@ -282,55 +269,73 @@ func TestOthersTick(t *testing.T) {
 	look()
 	b.lacks("From the log")
 	p := b.file.plan
-	induction, blocks := p.FindTask("induction"), p.FindDelivery("blocks")
-	for _, kind := range []TickKind{TickStarted, TickFinished} {
-		if _, err := log.Add(p, Tick{Kind: kind, Task: induction, Delivery: schedule.None, At: p.Site.Opens.Plus(30)}); err != nil {
+	other := func(e sitelog.Event) {
+		t.Helper()
+		if _, _, err := log.Append(p, e); err != nil {
 			t.Fatal(err)
 		}
 	}
+	other(sitelog.Event{What: sitelog.Started, Task: "induction", At: p.Site.Opens})
+	other(sitelog.Event{What: sitelog.Finished, Task: "induction", At: p.Site.Opens.Plus(40)})
 	look()
-	b.sees("From the log: Induction and services marked: finished. And 1 before it.", "not signed yet")
-	if _, err := log.Add(p, Tick{Kind: TickArrived, Task: schedule.None, Delivery: blocks, At: p.Site.Opens.Plus(60)}); err != nil {
-		t.Fatal(err)
-	}
+	b.sees("From the log: "+induction+" finished, 07:40 (Ana). And 1 more.", "not signed yet")
+	log.now = p.Site.Opens.Plus(2 * calendars.Hour)
+	other(sitelog.Event{What: sitelog.Arrived, Delivery: "blocks", At: p.Site.Opens.Plus(115)})
 	look()
-	b.sees("From the log: wall blocks and sand: came.")
+	b.sees("From the log: Wall blocks and sand came, 08:55 (Ana).")
 	log.fail = errors.New("the disk is full")
-	b.on("t", "Induction and services marked")
+	b.on("t", induction)
 	b.sees("! Not logged: the disk is full")
-	b.lacks("Still")
-	log.fail, log.broken = nil, errors.New("line 3 is torn")
+	b.lacks("takes the last one back")
+	log.fail, log.broken = nil, errors.New("it is a folder")
 	b.press("r")
-	b.sees("! The log can't be used: line 3 is torn", "Induction and services marked")
+	b.sees("! The log can't be used: it is a folder", induction)
+}
+
+// What the log holds and can't be used, and what went otherwise than planned, is
+// among the problems.
+func TestProblemsOfTheLog(t *testing.T) {
+	b, log := onSite(t)
+	p := b.file.plan
+	log.aside = []sitelog.Aside{{Line: 7, Why: "the line has no end: its writing was cut off"}}
+	at := p.Site.Opens.Plus(30)
+	for i, e := range []sitelog.Event{
+		{What: sitelog.Started, Task: "trackway", At: at}, {What: sitelog.Started, Task: "trackway", At: at + 1}, {What: sitelog.Started, Task: "gone", At: at},
+	} {
+		e.ID, e.Written = sitelog.NewID(int64(100+i), 9), at
+		log.events = append(log.events, e)
+	}
+	log.now = p.Site.Opens.Plus(5 * calendars.Hour)
+	b.press("r", "p")
+	b.sees("Line 7 of the log is set aside: the line has no end", "this doesn't count: Lay the trackway started, Fri 30 Apr 07:31.", "of something that isn't in the plan: gone started",
+		"The lorry with wall blocks and sand hasn't come; it was booked for Fri 30 Apr 09:00", "Lay the trackway was started before "+induction+" was done.")
 }
 
 // Without a log the keys do nothing, and with one only in the day.
 func TestNoLogNoTicks(t *testing.T) {
 	b := demo(t)
 	b.press("/", "Induction", "enter", "2", "t", "1", "n", "e")
-	b.lacks("Tick line")
+	b.lacks("Tick number")
 	b, _ = onSite(t)
 	b.press("3", "t")
-	b.lacks("Tick line")
-	b.press("2", "[", "[", "[", "t")
-	b.sees("1 ")
+	b.lacks("Tick number")
+	b.press("2", "[", "t")
+	b.sees("Tick number: ▁")
 }
 
 // A plan as at a moment goes on: what is in hand has less left later.
 func TestTimeGoesOn(t *testing.T) {
-	b, _ := onSite(t)
+	b, log := onSite(t)
 	b.press("t", "enter")
+	log.now += 30
 	a := b.app()
-	now := b.file.plan.Site.Opens.Plus(90)
-	a.opts.Now = func() calendars.Instant { return now }
-	b.model = a
 	next, cmd := a.logMessage(logStatMsg{a.site.stamp})
 	if cmd == nil {
 		t.Fatal("the log isn't looked at again")
 	}
 	b.model = next
 	b.run(b.app().readLog())
-	if got := b.app().shown.plan.Now(); got != now {
-		t.Errorf("shown as at %d, %d wanted", got, now)
+	if got := b.app().shown.plan.Now(); got != log.now {
+		t.Errorf("shown as at %d, %d wanted", got, log.now)
 	}
 }

@@ -185,7 +185,15 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 
 // append puts an event into a plan's log, if it can be; it is on the disk then.
 func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now calendars.Instant) error {
-	path := src.logPath()
+	said, err := appendTo(src.logPath(), plan, e, now)
+	if said != "" {
+		fmt.Fprintln(p.stderr, printable("turflast: warning: "+said))
+	}
+	return err
+}
+
+// appendTo does so, and says what it had to do beside that.
+func appendTo(path string, plan *schedule.Plan, e *sitelog.Event, now calendars.Instant) (said string, err error) {
 	var refused error
 	torn, err := logfile.Append(path, func(text []byte) ([]byte, error) {
 		events, _ := sitelog.Read(text)
@@ -195,15 +203,15 @@ func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now 
 		return e.Line(plan.Site.Location), nil
 	})
 	if torn != "" {
-		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: warning: %s had a line whose writing was cut off; it is in %s now", path, torn)))
+		said = fmt.Sprintf("%s had a line whose writing was cut off; it is in %s now", path, torn)
 	}
 	switch {
 	case refused != nil:
-		return refused
+		return said, refused
 	case err != nil:
-		return fmt.Errorf("nothing was logged: can't write %s: %w", path, reason(err))
+		return said, fmt.Errorf("nothing was logged: can't write %s: %w", path, reason(err))
 	}
-	return nil
+	return said, nil
 }
 
 // newID is the id of an event that is written now, after those of a log: the ids of

@@ -172,20 +172,25 @@ func (m Model) onDate(d calendars.Date) Model {
 	return m.hold()
 }
 
-// Lines are what the day's numbered lines are about.
-func (m Model) Lines() []draw.Thing {
-	if m.garden == nil || m.look.Crew == draw.Everyone {
+// Lines are the day's lines with their numbers.
+func (m Model) Lines() []draw.Numbered {
+	if m.garden == nil {
 		return nil
 	}
-	var out []draw.Thing
+	var out []draw.Numbered
 	for _, s := range m.garden.Shifts(m.look) {
-		out = append(out, s.Thing)
+		out = append(out, draw.Numbered{Thing: s.Thing, Number: m.garden.Number(s.Thing)})
 	}
 	return out
 }
 
-// Line is the number of the chosen line, 0 for none.
-func (m Model) Line() int { return m.look.Chosen }
+// Line is the chosen line; its number is 0 for none.
+func (m Model) Line() draw.Numbered {
+	if m.line == draw.Nothing {
+		return draw.Numbered{Thing: draw.Nothing}
+	}
+	return draw.Numbered{Thing: m.line, Number: m.garden.Number(m.line)}
+}
 
 // Date is the day that is shown.
 func (m Model) Date() calendars.Date { return m.look.Date }

@@ -8,13 +8,14 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/sheets"
 )
 
 // Everyone stands for all crews in a [DayLook].
 const Everyone schedule.CrewID = schedule.None
 
 // DayLook is which day is looked at, of which crew, from which paragraph on, and
-// which of a crew's shifts is chosen: its number, 0 for none.
+// which of a crew's shifts is chosen, counted from 1; 0 for none.
 type DayLook struct {
 	Date   calendars.Date
 	Crew   schedule.CrewID // or Everyone
@@ -43,7 +44,7 @@ func across(spans []calendars.Span, from, to calendars.Instant) (s calendars.Spa
 }
 
 // Shifts lists what is worked on a day, by a crew or by everyone, in the order
-// of its start; its numbers are those of the run sheet.
+// of its start; numbered as on the run sheet.
 func (g *Garden) Shifts(look DayLook) []Shift {
 	from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
 	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
@@ -159,9 +160,12 @@ func (g *Garden) dayHead(cv *canvas, look DayLook) {
 		who = g.crewName(look.Crew)
 	}
 	x = cv.put(x, 2, " · "+Cut(who, 30), Strong)
-	if note := g.dayNote(look); note != "" {
-		cv.put(x, 2, Cut(" · "+note, cv.w-1-x), Quiet)
+	note := g.dayNote(look)
+	if now := g.Plan.Now(); now.IsReal() {
+		from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
+		note += " · as at " + g.Words.Then(now, from)
 	}
+	cv.put(x, 2, Cut(" · "+note, cv.w-1-x), Quiet)
 }
 
 // dayNote says how many are at work, or when the site is open.
@@ -201,8 +205,8 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	}
 	shifts := g.Shifts(look)
 	var out []paragraph
-	for i, s := range shifts {
-		out = append(out, g.shiftText(i+1, s, width-bigWidth-6))
+	for _, s := range shifts {
+		out = append(out, g.shiftText(s, width-bigWidth-6))
 	}
 	if len(out) == 0 {
 		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
@@ -216,9 +220,9 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 
 // shiftText is one shift: what, where and with whom, until when and when it is
 // done.
-func (g *Garden) shiftText(number int, s Shift, width int) paragraph {
-	p, happened := paragraph{time: g.clock(s.Span.Start)}, Clean(g.happened(s))
-	if g.State(s.Thing) == Ticked {
+func (g *Garden) shiftText(s Shift, width int) paragraph {
+	p, happened, number := paragraph{time: g.clock(s.Span.Start)}, Clean(g.happened(s)), g.Number(s.Thing)
+	if g.State(s.Thing) == sheets.Ticked {
 		return g.tickedText(number, s, happened, width)
 	}
 	head := fmt.Sprintf("%d  %s", number, g.Name(s.Thing))
@@ -329,9 +333,9 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
 		where = g.Words.Where(s.Thing.Task)
 	}
 	tick := ""
-	if g.State(s.Thing) == Ticked {
+	if g.State(s.Thing) == sheets.Ticked {
 		tick, st = markTicked+" ", Quiet
 	}
-	text := fmt.Sprintf("%s-%s  %s%s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), tick, g.Name(s.Thing), Clean(where))
+	text := fmt.Sprintf("%s-%s  %3d  %s%s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Thing), tick, g.Name(s.Thing), Clean(where))
 	return Message{Cut(text, width-3), st}
 }

@@ -22,6 +22,20 @@ func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
 	return look
 }
 
+// Numbered is a thing with its short number.
+type Numbered struct {
+	Thing
+	Number int
+}
+
+// Number is the short number of a thing, which is the same on every sheet.
+func (g *Garden) Number(t Thing) int {
+	if t.Delivery >= 0 {
+		return g.Numbers.Delivery(t.Delivery)
+	}
+	return g.Numbers.Task(t.Task)
+}
+
 // choices is how many shifts can be chosen: those of one crew, which have numbers.
 func (g *Garden) choices(look DayLook) int {
 	if look.Crew == Everyone {

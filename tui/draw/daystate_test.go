@@ -6,6 +6,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/sheets"
 	"turflast/tui/draw"
 	"turflast/tui/gardentest"
 )
@@ -73,14 +74,14 @@ func TestDayOfProgress(t *testing.T) {
 			t.Errorf("a lorry that has come isn't said to:\n%s", frame)
 		}
 	}
-	states := map[draw.State]int{}
+	states := map[sheets.State]int{}
 	for i := range g.Plan.Tasks {
 		states[g.State(draw.TaskThing(schedule.TaskID(i)))]++
 	}
-	if states[draw.Ticked] != 1 || states[draw.Unsigned] != 1 || states[draw.InHand] != 2 {
+	if states[sheets.Ticked] != 1 || states[sheets.Unsigned] != 1 || states[sheets.InHand] != 2 {
 		t.Errorf("states %v", states)
 	}
-	if g.State(draw.LorryThing(g.Plan.FindDelivery("blocks"))) != draw.Ticked || g.State(draw.LorryThing(g.Plan.FindDelivery("turf"))) != draw.Ahead {
+	if g.State(draw.LorryThing(g.Plan.FindDelivery("blocks"))) != sheets.Ticked || g.State(draw.LorryThing(g.Plan.FindDelivery("turf"))) != sheets.Ahead {
 		t.Error("a lorry's state is wrong")
 	}
 }

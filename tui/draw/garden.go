@@ -5,6 +5,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/sheets"
 	"turflast/schedule/wording"
 	"turflast/schedule/worktime"
 )
@@ -21,6 +22,9 @@ type Garden struct {
 	// Tasks and Lorries say which are shown, by TaskID and DeliveryID; nil
 	// shows all.
 	Tasks, Lorries []bool
+
+	// Numbers are the short numbers of tasks and deliveries.
+	Numbers *sheets.Numbers
 
 	// Tolerances is how late deliveries may come; nil when it isn't asked.
 	Tolerances *Tolerances

@@ -268,11 +268,8 @@ type lorryLine struct {
 // come, and what a trial has moved.
 func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	out := g.story(LorryThing(d), width)
-	if p := g.Plan.Progress; p != nil {
-		then := func(at calendars.Instant) string { return g.Words.Then(at, g.arrives(d)) }
-		for _, l := range Wrap(g.lorryHappened(d, then), width-2) {
-			out = append(out, Message{"  " + l, Strong})
-		}
+	for _, l := range Wrap(Clean(g.Words.LorrySoFar(g.Programme, d, g.arrives(d))), width-2) {
+		out = append(out, Message{"  " + l, Strong})
 	}
 	for _, said := range g.lateWords(d) {
 		for _, l := range Wrap(Clean(said), width-2) {
