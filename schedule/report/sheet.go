@@ -35,7 +35,11 @@ func (s *Sheets) page(out io.Writer) *page { return &page{out: bufio.NewWriter(o
 // what there is to say.
 func (s *Sheets) head(w *page, what string) {
 	w.paragraph("", s.r.plan.Garden+" · "+what)
-	w.paragraph("", strings.TrimSpace(s.r.words.AsAt()+" "+s.r.words.Margin(s.r.prog)))
+	margin := s.r.words.Margin(s.r.prog)
+	if n := len(s.r.prog.Breaks); n > 0 {
+		margin += " " + count(n, "date breaks", "dates break") + "."
+	}
+	w.paragraph("", strings.TrimSpace(s.r.words.AsAt()+" "+margin))
 	if s.Said != "" {
 		w.paragraph("", s.Said)
 	}

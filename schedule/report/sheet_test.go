@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"os"
 	"regexp"
 	"strings"
 	"testing"
@@ -168,5 +169,34 @@ func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
 	}
 	if len(seen) < 60 {
 		t.Errorf("only %d numbers are mentioned", len(seen))
+	}
+}
+
+// The doc comment of the sheets' JSON names every key that is written, and no other.
+func TestSheetJSONIsAsDocumented(t *testing.T) {
+	source, err := os.ReadFile("sheetjson.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := make(map[string]bool)
+	for _, m := range regexp.MustCompile(`(?m)^//\t([a-z_, ]+?)  +\S`).FindAllSubmatch(source, -1) {
+		for _, key := range strings.Split(string(m[1]), ", ") {
+			said[key] = true
+		}
+	}
+	for _, key := range strings.Fields("days givens link free within hold_point about sentence duty kind given first id text opened") {
+		said[key] = true // in the running text
+	}
+	written := make(map[string]bool)
+	for _, m := range regexp.MustCompile("json:\"([a-z_]+)").FindAllSubmatch(source, -1) {
+		written[string(m[1])] = true
+		if !said[string(m[1])] {
+			t.Errorf("no word of the key %q", m[1])
+		}
+	}
+	for key := range said {
+		if !written[key] && key != "from" && key != "to" && key != "about" {
+			t.Errorf("the key %q isn't written", key)
+		}
 	}
 }

@@ -47,6 +47,9 @@ func (s *Sheets) aheadDay(w *page, d *sheets.Day, since calendars.Instant) {
 			text += " " + chainMark
 		}
 		w.hanging(s.aheadIndent(len(label)), label, text+" · "+s.whereWho(l))
+		if !l.First || l.Task == schedule.None || s.r.plan.Started(l.Task) {
+			continue
+		}
 		if needs := s.needs(l, since); needs != "" {
 			w.hanging(s.aheadIndent(len(label)), "", "Needs "+needs+".")
 		}
@@ -89,13 +92,10 @@ func (s *Sheets) crews(on calendars.Date) string {
 	return strings.Join(said, ", ")
 }
 
-// needs is what must be there or be signed before the work of a line begins, and
-// isn't yet: lorries, givens and sign-offs. While nothing is logged, what is due
+// needs is what must be there or be signed before a line's task begins, and isn't
+// yet: lorries, givens and sign-offs. While nothing is logged, what is due
 // before a moment is taken to be there.
 func (s *Sheets) needs(l sheets.Line, since calendars.Instant) string {
-	if !l.First || l.Task == schedule.None || s.r.plan.Started(l.Task) {
-		return ""
-	}
 	var said []string
 	add := func(due calendars.Instant, what, how string) {
 		if s.r.plan.Progress != nil || due >= since {

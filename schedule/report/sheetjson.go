@@ -9,7 +9,86 @@ import (
 	"turflast/schedule/wording"
 )
 
-// The names of the shapes that the sheets write as JSON; all are of [Version].
+// The names of the shapes that the sheets write as JSON; all are of [Version], and
+// keep the conventions of [Report.JSON]. Each begins with
+//
+//	format                one of these names
+//	version               1
+//	garden                name
+//	timezone              tz database name
+//	as_at                 the moment of the site log's progress; left out without a log
+//	sentence              the margin in words
+//	breaks                dates that break, a sentence each
+//	note                  such as that today is no day of the build
+//
+// The run sheet goes on with a day, the look-ahead with a list of them under "days":
+//
+//	on                    date
+//	crew                  id; left out for everyone
+//	open                  when the crew is at work, or the site open: from and to
+//	heads                 the most of the crew at a time
+//	lines                 the work of the day
+//	duties                duty, crew, heads, from, to
+//	gate                  what comes and goes through the gate
+//	appointments          sign-offs of the day
+//	hours_over_guidance   crew; kind: "long_shift", "short_rest", "no_day_off" or "long_week"; sentence
+//	next                  ids of the first tasks of later days
+//	hazards               names
+//
+// A line:
+//
+//	number                the short number, the same on every sheet and in the log
+//	task, delivery        id
+//	name                  as the plan has it
+//	state                 "ahead", "in_hand", "unsigned" or "ticked"
+//	from, to              moments of the day
+//	first, last           true when the work begins, or ends, in it
+//	on_chain              true when it is on the hand-over chain
+//	zones                 ids
+//	crew, machines        count by id
+//	before, after         ties: what must come before, what waits for it
+//	uses                  ids of deliveries
+//	hold_point            what is signed
+//	done_when             in the plan's words
+//	may_slip              minutes before it hurts; null when nothing limits it
+//	facts                 the sentences of the text: about, sentence
+//
+// A tie has number, task or delivery, link (the kind), at (the event), free (when
+// what comes before lets go), hold_point (true when a sign-off comes between), within
+// (minutes). A pass of the gate list, under "gate" or "lorries", has
+//
+//	what                  what comes
+//	out                   true for a collection
+//	arrives               moment
+//	slot                  from and to
+//	waits_until           moment
+//	keep_until            moment, living stock only
+//	late_arrival          latest arrival at which every date that hangs on it holds
+//	for                   ids of the tasks that use it
+//	overdue               its booking, if it hasn't come by then
+//	refused               true when it was sent away and has not come again
+//
+// An appointment, under "appointments" or "unsigned", has
+//
+//	by_appointment        true when there are set ones
+//	over                  when it is over
+//	later                 appointments left after it
+//	failed, signed        moments
+//	waits                 ties: what waits for it
+//
+// and "givens" are what others owe: given, what, from, first (the first task to need
+// it). The hand-over list has
+//
+//	at                    the moment
+//	ready                 true when the garden can be handed over
+//	verdict               the same in words
+//	unfinished            ids of tasks
+//	unsigned              appointments
+//	curing                ids of tasks
+//	lorries               passes still to come or go
+//	snags                 id, task, text, opened
+//	optional_unfinished   ids of tasks
+//	optional_left_out     ids of tasks
 const (
 	RunSheetFormat     = "turflast.run-sheet"
 	LookAheadFormat    = "turflast.look-ahead"
@@ -20,13 +99,14 @@ const (
 
 // sheetObject is what all sheets begin with.
 type sheetObject struct {
-	Format   string  `json:"format"`
-	Version  int     `json:"version"`
-	Garden   string  `json:"garden"`
-	Timezone string  `json:"timezone"`
-	AsAt     *moment `json:"as_at,omitempty"`
-	Sentence string  `json:"sentence"`
-	Said     string  `json:"note,omitempty"`
+	Format   string   `json:"format"`
+	Version  int      `json:"version"`
+	Garden   string   `json:"garden"`
+	Timezone string   `json:"timezone"`
+	AsAt     *moment  `json:"as_at,omitempty"`
+	Sentence string   `json:"sentence"`
+	Breaks   []string `json:"breaks,omitempty"`
+	Said     string   `json:"note,omitempty"`
 }
 
 type dayObject struct {
@@ -150,6 +230,9 @@ var (
 func (s *Sheets) top(format string) sheetObject {
 	o := sheetObject{Format: format, Version: Version, Garden: s.r.plan.Garden, Timezone: s.r.plan.Site.Location.String(),
 		Sentence: s.r.words.Margin(s.r.prog), Said: s.Said}
+	for _, b := range s.r.prog.Breaks {
+		o.Breaks = append(o.Breaks, s.r.words.Break(b))
+	}
 	if now := s.r.plan.Now(); now != calendars.Past {
 		o.AsAt = s.r.moment(now)
 	}

@@ -53,6 +53,7 @@ func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 	done := sheets.StateOf(w.plan, l.Thing) == sheets.Ticked
 	out.add(FactHappened, w.SoFar(l.Task, l.Span.Start))
 	if done {
+		out.add(FactNote, w.noted(b, l))
 		return out
 	}
 	out.add(FactWhere, dotted(w.until(l, d.Start, d.Finish), w.Where(l.Task), w.Team(l.Task, d.Heads)))
@@ -223,7 +224,7 @@ func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Inst
 		s += " before this is finished"
 	}
 	if tie.HasWithin {
-		s += fmt.Sprintf(", at most %s before", clock(tie.Within))
+		s += fmt.Sprintf(" and at most %s between", clock(tie.Within))
 	}
 	return s
 }
