@@ -81,7 +81,10 @@ type siteLog struct {
 }
 
 // ticked is a tick and the margin before it.
-type ticked struct{ words, before string }
+type ticked struct {
+	words, before string
+	undoes        bool // a key takes it back
+}
 
 // pollLog waits for the next look at the log.
 func pollLog() tea.Cmd {

@@ -345,7 +345,7 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 		a.site.mine = append(slices.Clip(a.site.mine), e)
 	}
 	a.notice = draw.Clean(msg.said)
-	a.site.ticked = &ticked{capital(words), a.site.ticked.before}
+	a.site.ticked = &ticked{capital(words), a.site.ticked.before, e.What != sitelog.Undone}
 	return a, a.readLog()
 }
 
@@ -364,8 +364,8 @@ func (a app) tickedWords() string {
 	default:
 		text += capital(t.before) + " before it, now " + now + "."
 	}
-	if len(a.site.mine) > 0 {
-		text += " " + a.keys.Undo.Help().Key + " takes the last one back."
+	if t.undoes && a.tab == dayTab {
+		text += " " + a.keys.Undo.Help().Key + " takes it back."
 	}
 	return text
 }

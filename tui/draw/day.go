@@ -332,10 +332,15 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
 	if s.Thing.Task >= 0 {
 		where = g.Words.Where(s.Thing.Task)
 	}
-	tick := ""
-	if g.State(s.Thing) == sheets.Ticked {
-		tick, st = markTicked+" ", Quiet
+	tick := " "
+	switch g.State(s.Thing) {
+	case sheets.InHand:
+		tick, st = markInHand, Strong
+	case sheets.Unsigned:
+		tick = markHold
+	case sheets.Ticked:
+		tick, st = markTicked, Quiet
 	}
-	text := fmt.Sprintf("%s-%s  %3d  %s%s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Thing), tick, g.Name(s.Thing), Clean(where))
+	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Thing), tick, g.Name(s.Thing), Clean(where))
 	return Message{Cut(text, width-3), st}
 }

@@ -20,7 +20,7 @@ func Legend(width int) []Message {
 		{markPause, Plain, "a pause: the same task, nobody there"},
 		{markCure, Plain, "a cure: the clock runs, hands are free"},
 		{markHold + " " + markSigned, Plain, "a hold point: what follows waits for the sign-off; signed"},
-		{markTicked, Plain, "ticked off"},
+		{markInHand + " " + markTicked, Plain, "in hand; ticked off"},
 		{markFloat, Plain, "float: how far it may really slip (in logic only: if hands were unlimited); → and farther; apart from a lorry: when else it may come"},
 		{markGone + " " + markGone, Plain, "float that isn't there: logic allows it, hands don't"},
 		{markLater + " " + markSooner, Plain, "where a task was without the changes of the what-if: it is later now, or sooner"},

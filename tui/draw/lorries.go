@@ -268,8 +268,10 @@ type lorryLine struct {
 // come, and what a trial has moved.
 func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 	out := g.story(LorryThing(d), width)
-	for _, l := range Wrap(Clean(g.Words.LorrySoFar(g.Programme, d, g.arrives(d))), width-2) {
-		out = append(out, Message{"  " + l, Strong})
+	if !g.Plan.Arrived(d) {
+		for _, l := range Wrap(Clean(g.Words.LorrySoFar(g.Programme, d, g.arrives(d))), width-2) {
+			out = append(out, Message{"  " + l, Strong}) // it was refused
+		}
 	}
 	for _, said := range g.lateWords(d) {
 		for _, l := range Wrap(Clean(said), width-2) {

@@ -13,6 +13,7 @@ const (
 	markHold   = "◌"
 	markSigned = "●" // a hold point that is signed
 	markTicked = "✓"
+	markInHand = "▸"
 	markIn     = "▼"
 	markOut    = "▲"
 	markKeep   = "~"
