@@ -91,7 +91,13 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 	if d.Dropped || d.Start == calendars.Never {
 		return
 	}
-	text := r.words.Task(t) + " · " + r.words.Where(t)
+	text, hold := r.words.Task(t)+" · "+r.words.Where(t), "◌ "
+	if r.plan.Finished(t) {
+		text = tickedMark + " " + text
+	}
+	if r.plan.Started(t) && r.plan.Progress.Tasks[t].Signed != 0 {
+		hold = "● "
+	}
 	who := r.words.Team(t, d.Heads)
 	if d.Start == d.Finish {
 		add(entry{d.Start, 1, r.words.Time(d.Start), text, who})
@@ -104,7 +110,7 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 		add(entry{s.Start, 1, r.words.Time(s.Start) + "-" + r.words.Time(s.End), text, who})
 	}
 	if task.Hold != nil && d.Signed.IsReal() {
-		add(entry{d.Signed, 2, r.words.Time(d.Signed), "◌ " + task.Hold.What + " · " + r.words.Task(t), ""})
+		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold + task.Hold.What + " · " + r.words.Task(t), ""})
 	}
 }
 
@@ -114,8 +120,11 @@ func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
 	if u.Start == calendars.Never {
 		return
 	}
-	label := r.words.Time(u.Start) + "-" + r.words.Time(u.Finish)
-	add(entry{u.Start, 0, label, lorryMark(&r.plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate", r.words.UnloadTeam(d)})
+	label, ticked := r.words.Time(u.Start)+"-"+r.words.Time(u.Finish), ""
+	if r.plan.Unloaded(d) {
+		ticked = tickedMark + " "
+	}
+	add(entry{u.Start, 0, label, ticked + lorryMark(&r.plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate", r.words.UnloadTeam(d)})
 }
 
 func (r *Report) sameDay(a, b calendars.Instant) bool {

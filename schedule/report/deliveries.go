@@ -32,13 +32,22 @@ func (r *Report) deliveries(w *page) {
 func (r *Report) delivery(w *page, id schedule.DeliveryID) {
 	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
 	label := lorryMark(d) + " " + pad(r.words.Moment(u.Arrives), momentWidth) + "  "
-	w.row(momentWidth+4, label, d.What, r.words.LateBy(r.prog, id))
+	late := r.words.LateBy(r.prog, id)
+	if r.plan.Arrived(id) {
+		late = ""
+	}
+	w.row(momentWidth+4, label, d.What, late)
 	note := func(s string) { w.hanging(momentWidth+6, "", s) }
+	if said := r.words.LorrySoFar(r.prog, id, u.Arrives); said != "" {
+		note(said)
+	}
 	if u.Arrives != d.Arrives {
 		note("the plan has " + r.words.Moment(d.Arrives))
 	}
-	note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
-	if u.LateArrival < u.Arrives {
+	if !r.plan.Unloaded(id) {
+		note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
+	}
+	if u.LateArrival < u.Arrives && !r.plan.Arrived(id) {
 		note(r.words.Late(r.prog, id))
 	}
 	if t := r.firstUse(id); t != schedule.None {

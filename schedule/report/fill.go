@@ -25,6 +25,7 @@ func (r *Report) object() object {
 		o.Blocked = r.words.Blocked(g.Blocked)
 	}
 	r.proof(&o)
+	r.fromLog(&o)
 	for _, b := range g.Breaks {
 		o.Breaks = append(o.Breaks, r.breakObject(b))
 	}
@@ -46,6 +47,16 @@ func (r *Report) breakObject(b schedule.Break) dateBreak {
 		Kind: breakKinds[b.Kind], Task: r.taskID(b.Task), Delivery: r.deliveryID(b.Delivery),
 		Limit: r.moment(b.Limit), Actual: r.moment(b.Actual),
 		Sentence: r.words.Break(b), Remedy: r.words.Remedy(b),
+	}
+}
+
+// fromLog fills in what only a plan with a site log has.
+func (r *Report) fromLog(o *object) {
+	if at := r.plan.Now(); at != calendars.Past {
+		o.AsAt = r.moment(at)
+	}
+	for _, l := range r.log {
+		o.SiteLog = append(o.SiteLog, logRemark{l.Kind, r.taskID(l.Task), r.deliveryID(l.Delivery), l.Event, l.Text})
 	}
 }
 
@@ -99,6 +110,7 @@ func (r *Report) taskObject(id schedule.TaskID) taskDates {
 	if t.Hold != nil {
 		o.Signed = r.moment(d.Signed)
 	}
+	o.soFar = r.soFar(id)
 	for i, need := range t.Crew {
 		heads := need.Least
 		if i < len(d.Heads) {
@@ -113,6 +125,50 @@ func (r *Report) taskObject(id schedule.TaskID) taskDates {
 		o.Work = append(o.Work, stretch{r.moment(s.Start), r.moment(s.End)})
 	}
 	return o
+}
+
+// soFar is what has happened to a task; nil when it hasn't been started.
+func (r *Report) soFar(id schedule.TaskID) *soFar {
+	if !r.plan.Started(id) {
+		return nil
+	}
+	was, o := &r.plan.Progress.Tasks[id], &soFar{State: "in_hand"}
+	if was.Finish == 0 {
+		heads := 0
+		for _, n := range was.Heads {
+			heads += n
+		}
+		left := was.Left.Time(heads)
+		o.Left, o.Paused = &left, was.Paused
+		return o
+	}
+	o.State = "finished"
+	switch {
+	case r.plan.Tasks[id].Hold == nil:
+	case was.Signed != 0:
+		o.HoldPoint = "signed"
+	case was.Failed != 0:
+		o.HoldPoint = "failed"
+	default:
+		o.HoldPoint = "open"
+	}
+	return o
+}
+
+// lorrySoFar says in a word what has happened to a delivery; empty when nothing
+// has.
+func (r *Report) lorrySoFar(id schedule.DeliveryID) string {
+	switch p := r.plan; {
+	case p.Unloaded(id):
+		return "unloaded"
+	case p.Unloading(id):
+		return "unloading"
+	case p.Arrived(id):
+		return "arrived"
+	case p.Progress != nil && p.Progress.Deliveries[id].Refused:
+		return "refused"
+	}
+	return ""
 }
 
 func set(m *map[string]int, key string, n int) {
@@ -130,6 +186,7 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.CrewFloat, u.OnChain), LateArrival: r.moment(u.LateArrival),
 		Why: r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.prog, id),
 	}
+	o.State = r.lorrySoFar(id)
 	if u.Arrives != d.Arrives {
 		o.Planned = r.moment(d.Arrives)
 	}

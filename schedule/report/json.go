@@ -29,6 +29,7 @@ const (
 //	window.opens                   moment
 //	window.handover                moment
 //	window.aim                     moment
+//	as_at                          moment that the plan stands at by its site log; left out as planned
 //	met                            true when every date is met
 //	finish                         moment when the last required task is done
 //	margin.minutes                 site time from the finish to the hand-over, negative when late
@@ -56,6 +57,11 @@ const (
 //	moves[].was                    moment, null when it was left out
 //	moves[].now                    moment, null when it is left out
 //	moves[].sentence               the same in words
+//	site_log[].kind                "out_of_sequence", "overdue", "refused", "conflict" or "unknown"
+//	site_log[].task                id
+//	site_log[].delivery            id
+//	site_log[].event               id, of the log
+//	site_log[].sentence            what the log says beside the dates that it gives
 //	breaks[].kind                  "handover", "by", "keep" or "waits"
 //	breaks[].task                  id
 //	breaks[].delivery              id
@@ -77,6 +83,10 @@ const (
 //	tasks[].finish                 moment, of the work
 //	tasks[].done                   moment, cure and hold point included
 //	tasks[].signed                 moment when the hold point is over
+//	tasks[].state                  "in_hand" or "finished", by the site log; left out before it is started
+//	tasks[].paused                 true when nobody is at it
+//	tasks[].left                   minutes of work left for those at it
+//	tasks[].hold_point             "open", "signed" or "failed", once the work is finished
 //	tasks[].late_start             latest start that meets every date; null when nothing limits it
 //	tasks[].late_finish            likewise
 //	tasks[].too_late               true when no start is early enough to meet every date
@@ -96,6 +106,7 @@ const (
 //	deliveries[].out               true for a collection
 //	deliveries[].arrives           moment
 //	deliveries[].planned           the plan's booking, when the programme books it otherwise
+//	deliveries[].state             "arrived", "unloading", "unloaded" or "refused", by the site log
 //	deliveries[].unload.from       moment
 //	deliveries[].unload.to         moment
 //	deliveries[].late_arrival      latest booking at which every date that hangs on it holds; null when nothing limits it

@@ -34,6 +34,13 @@ func documented(t *testing.T) []string {
 	return keys
 }
 
+func unmarshal(t *testing.T, text []byte, v any) {
+	t.Helper()
+	if err := json.Unmarshal(text, v); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // paths adds the path of every value in v: objects by key, lists by [], the
 // maps from ids by *.
 func paths(v any, path string, seen map[string]bool) {
@@ -95,15 +102,15 @@ func everything(s *solve.Solver) *schedule.Programme {
 func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	found := make(map[string]bool)
-	for _, g := range []*schedule.Programme{s.Logic(), crews(s), everything(s)} {
+	for _, r := range []*report.Report{
+		underway(t), report.New(s.Plan(), s.Logic(), s.Hours()), report.New(s.Plan(), crews(s), s.Hours()), report.New(s.Plan(), everything(s), s.Hours()),
+	} {
 		var b bytes.Buffer
-		if err := report.New(s.Plan(), g, s.Hours()).JSON(&b); err != nil {
+		if err := r.JSON(&b); err != nil {
 			t.Fatal(err)
 		}
 		var v any
-		if err := json.Unmarshal(b.Bytes(), &v); err != nil {
-			t.Fatal(err)
-		}
+		unmarshal(t, b.Bytes(), &v)
 		paths(v, "", found)
 	}
 	reason := regexp.MustCompile(`^(handover_chain\[\]\.reason|tasks\[\]\.why\[\]|deliveries\[\]\.why\[\])`)

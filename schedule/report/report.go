@@ -9,6 +9,7 @@ import (
 
 	"turflast/schedule"
 	"turflast/schedule/cautions"
+	"turflast/schedule/progress"
 	"turflast/schedule/wording"
 	"turflast/schedule/worktime"
 )
@@ -19,6 +20,7 @@ type Report struct {
 	prog  *schedule.Programme
 	hours *worktime.Set
 	words *wording.Writer
+	log   []wording.Remark // what the site log says beside the dates
 }
 
 // New is the report on g, a programme of p; hours are the plan's calendars.
@@ -26,13 +28,23 @@ func New(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) *Report {
 	return &Report{plan: p, prog: g, hours: hours, words: wording.New(p)}
 }
 
+// Standing adds what the site log says beside the dates that it gives; a plan
+// without one, nil, has nothing to say. It returns r.
+func (r *Report) Standing(s *progress.Standing) *Report {
+	if s != nil {
+		r.log = r.words.Standing(s)
+	}
+	return r
+}
+
 // Text writes the report in plain text of at most 80 columns: the margin, the
-// verdict, the dates that break, what moved, the hand-over chain, then all work
+// verdict, the dates that break, what the site log says, what moved, the hand-over chain, then all work
 // by zone and by day, the deliveries, and the usual cautions. The error is the writer's.
 func (r *Report) Text(out io.Writer) error {
 	w := &page{out: bufio.NewWriter(out)}
 	r.top(w)
 	r.broken(w)
+	r.siteLog(w)
 	r.rebooked(w)
 	r.moved(w)
 	r.chain(w)
@@ -82,6 +94,17 @@ func (r *Report) broken(w *page) {
 		}
 		said = remedy
 		w.paragraph(breakMark, text)
+	}
+}
+
+// siteLog tells what in the log doesn't fit the plan, or the dates alone don't show.
+func (r *Report) siteLog(w *page) {
+	if len(r.log) == 0 {
+		return
+	}
+	w.heading("From the site log")
+	for _, remark := range r.log {
+		w.paragraph("", remark.Text)
 	}
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/wording"
 )
 
 // object is the shape that the doc comment of JSON describes.
@@ -13,6 +14,7 @@ type object struct {
 	Scope      string          `json:"scope"`
 	Timezone   string          `json:"timezone"`
 	Window     window          `json:"window"`
+	AsAt       *moment         `json:"as_at,omitempty"`
 	Met        bool            `json:"met"`
 	Finish     *moment         `json:"finish"`
 	Margin     *margin         `json:"margin,omitempty"`
@@ -23,6 +25,7 @@ type object struct {
 	Bound      *moment         `json:"bound,omitempty"`
 	Overfull   *overfull       `json:"overfull,omitempty"`
 	Moves      []move          `json:"moves,omitempty"`
+	SiteLog    []logRemark     `json:"site_log,omitempty"`
 	Breaks     []dateBreak     `json:"breaks"`
 	Chain      []chainStep     `json:"handover_chain"`
 	Tasks      []taskDates     `json:"tasks"`
@@ -62,6 +65,14 @@ type move struct {
 	Was      *moment `json:"was"`
 	Now      *moment `json:"now"`
 	Sentence string  `json:"sentence"`
+}
+
+type logRemark struct {
+	Kind     wording.RemarkKind `json:"kind"`
+	Task     string             `json:"task,omitempty"`
+	Delivery string             `json:"delivery,omitempty"`
+	Event    string             `json:"event,omitempty"`
+	Sentence string             `json:"sentence"`
 }
 
 type dateBreak struct {
@@ -109,6 +120,7 @@ type taskDates struct {
 	Finish   *moment  `json:"finish"`
 	Done     *moment  `json:"done"`
 	Signed   *moment  `json:"signed,omitempty"`
+	*soFar
 	floats
 	Crew     map[string]int `json:"crew,omitempty"`
 	Machines map[string]int `json:"machines,omitempty"`
@@ -117,12 +129,21 @@ type taskDates struct {
 	Sentence string         `json:"sentence"`
 }
 
+// soFar is what has happened to a task.
+type soFar struct {
+	State     string             `json:"state"`
+	Paused    bool               `json:"paused,omitempty"`
+	Left      *calendars.Minutes `json:"left,omitempty"`
+	HoldPoint string             `json:"hold_point,omitempty"`
+}
+
 type deliveryDates struct {
 	ID      string  `json:"id"`
 	What    string  `json:"what"`
 	Out     bool    `json:"out,omitempty"`
 	Arrives *moment `json:"arrives"`
 	Planned *moment `json:"planned,omitempty"`
+	State   string  `json:"state,omitempty"`
 	Unload  stretch `json:"unload"`
 	floats
 	LateArrival *moment  `json:"late_arrival"`

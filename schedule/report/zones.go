@@ -27,7 +27,11 @@ const (
 // zones is the table of all tasks by the first of their zones, each by start.
 func (r *Report) zones(w *page) {
 	w.heading("By zone")
-	w.line(markChain + " on the chain  " + markFloat + " has float  " + markBreak + " breaks a date")
+	legend := markChain + " on the chain  " + markFloat + " has float  " + markBreak + " breaks a date"
+	if r.plan.Progress != nil {
+		legend += "  " + tickedMark + " finished"
+	}
+	w.line(legend)
 	if r.prog.Scope == schedule.Crews {
 		w.line("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
 	}
@@ -76,6 +80,8 @@ func (r *Report) task(w *page, t schedule.TaskID, late bool) {
 	switch {
 	case late:
 		mark = markBreak
+	case r.plan.Finished(t):
+		mark = tickedMark
 	case d.OnChain:
 		mark = markChain
 	}
@@ -92,7 +98,11 @@ func (r *Report) task(w *page, t schedule.TaskID, late bool) {
 		return
 	}
 	label := mark + " " + pad(r.words.Moment(d.Start), momentWidth) + "  " + pad(r.words.Then(d.Finish, d.Start), momentWidth) + "  "
-	w.row(nameColumn, label, name, r.slip(t))
+	slip := r.slip(t)
+	if r.plan.Finished(t) {
+		slip = ""
+	}
+	w.row(nameColumn, label, name, slip)
 	r.waits(w, t)
 }
 
@@ -111,6 +121,9 @@ func (r *Report) slip(t schedule.TaskID) string {
 func (r *Report) waits(w *page, t schedule.TaskID) {
 	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
 	note := func(s string) { w.hanging(nameColumn+2, "", s) }
+	if said := r.words.SoFar(t, d.Start); said != "" && (r.plan.InHand(t) || task.Hold != nil) {
+		note(said)
+	}
 	if others := task.Zones[1:]; len(others) > 0 {
 		note("also in " + r.words.Zones(others))
 	}
@@ -123,7 +136,7 @@ func (r *Report) waits(w *page, t schedule.TaskID) {
 	if task.Cure > 0 {
 		note(fmt.Sprintf("cures %s, until %s", r.words.Clock(task.Cure), r.words.Moment(d.Finish.Plus(task.Cure))))
 	}
-	if task.Hold != nil {
+	if task.Hold != nil && (!r.plan.Started(t) || r.plan.Progress.Tasks[t].Signed == 0) {
 		note(fmt.Sprintf("%s: over %s", task.Hold.What, r.words.Moment(d.Signed)))
 	}
 }
