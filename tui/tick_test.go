@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -12,7 +13,9 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/sitelog"
+	"turflast/schedule/solve"
 	"turflast/tui/draw"
+	"turflast/tui/gardentest"
 )
 
 // memory is a site log without a file, with all work off site done before.
@@ -337,5 +340,34 @@ func TestTimeGoesOn(t *testing.T) {
 	b.run(b.app().readLog())
 	if got := b.app().shown.plan.Now(); got != log.now {
 		t.Errorf("shown as at %d, %d wanted", got, log.now)
+	}
+}
+
+// BenchmarkTick is a tick in the built-in garden, from its keys to the frame with
+// the new margin: bar 300 ms.
+func BenchmarkTick(b *testing.B) {
+	bench := newBench(b, gardentest.Demo(b), 120, 40)
+	log := bench.log()
+	log.built(bench.file.plan)
+	bench.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+		s, err := bench.file.solver(p)
+		if err != nil {
+			return Solution{}, err
+		}
+		return Solution{Programme: s.Crews(ctx, solve.Options{}), Hours: s.Hours()}, nil
+	}
+	bench.press("r", "2", "]")
+	before := len(log.events)
+	for b.Loop() {
+		bench.press("t", "6")
+		bench.model.View()
+		b.StopTimer()
+		if len(log.events) != before+1 || !bench.app().settled() {
+			b.Fatalf("%d events logged", len(log.events)-before)
+		}
+		bench.press("u")
+		log.events = log.events[:before]
+		bench.press("r")
+		b.StartTimer()
 	}
 }
