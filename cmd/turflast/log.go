@@ -14,6 +14,7 @@ import (
 	"turflast/calendars"
 	"turflast/cmd/turflast/logfile"
 	"turflast/schedule"
+	"turflast/schedule/sheets"
 	"turflast/schedule/sitelog"
 	"turflast/schedule/wording"
 )
@@ -67,6 +68,8 @@ type logging struct {
 	events []sitelog.Event
 	now    calendars.Instant
 	e      sitelog.Event
+
+	numbers *sheets.Numbers
 }
 
 func (p *program) logKinds() []logKind {
@@ -156,6 +159,11 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 	if l.events, err = p.events(src); err != nil {
 		return err
 	}
+	baselines, err := p.baselines(src)
+	if err != nil {
+		return err
+	}
+	l.numbers = numbers(plan, baselines)
 	l.e = sitelog.Event{ID: p.newID(l.events), At: l.now, Written: l.now, By: p.writer(by)}
 	if text, _ := c.Flags().GetString("at"); text != "" {
 		if l.e.At, err = moment(plan, text, l.now); err != nil {

@@ -8,7 +8,6 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
-	"turflast/schedule/sheets"
 	"turflast/schedule/sitelog"
 )
 
@@ -41,7 +40,7 @@ func (l *logging) lorry(name string) error {
 // plan hasn't got is left to the check of the event, which knows what is near.
 func (l *logging) named(name string) (schedule.TaskID, schedule.DeliveryID, error) {
 	if n, err := strconv.Atoi(name); err == nil {
-		t, d, found := sheets.Number(l.plan).Find(n)
+		t, d, found := l.numbers.Find(n)
 		if !found {
 			return schedule.None, schedule.None, fmt.Errorf("there is no number %d in this plan", n)
 		}

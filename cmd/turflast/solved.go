@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"turflast/schedule"
+	"turflast/schedule/baseline"
 	"turflast/schedule/check"
 	"turflast/schedule/progress"
 	"turflast/schedule/solve"
@@ -24,6 +25,8 @@ type solved struct {
 	programme *schedule.Programme
 	source    source
 	standing  *progress.Standing // nil for a plan as planned
+	baselines []*baseline.Baseline
+	agreed    *schedule.Programme // that of the newest, nil without one
 }
 
 // met is nil when every date is met.
@@ -40,7 +43,7 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.programme, err = p.programme(c, s.solver)
+	s.programme, err = p.programme(c, s.solver, s.agreed)
 	if err != nil {
 		return nil, err
 	}
@@ -54,7 +57,13 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 		return nil, err
 	}
 	s := &solved{plan: plan, source: src}
-	if s.standing, err = p.standing(c, plan, src, nil); err != nil {
+	if s.baselines, err = p.baselines(src); err != nil {
+		return nil, err
+	}
+	if n := len(s.baselines); n > 0 {
+		s.agreed = s.baselines[n-1].Programme(plan)
+	}
+	if s.standing, err = p.standing(c, plan, src, s.agreed); err != nil {
 		return nil, err
 	}
 	if s.standing != nil {
@@ -67,23 +76,18 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	return s, nil
 }
 
-// programme is the crew programme, or the logic one when the command has asked
-// for that.
-func (p *program) programme(c *cobra.Command, s *solve.Solver) (*schedule.Programme, error) {
+// programme is the crew programme that keeps the starts of a reference, which may be
+// nil, where nothing is lost by it; or the logic one when the command has asked for
+// that.
+func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
 		return verified(s.Plan(), s.Logic())
 	}
-	return p.crews(s)
+	return p.crewsNear(s, reference)
 }
 
-// crews looks for the crew programme. It tells on standard error how it goes
+// crewsNear looks for the crew programme. It tells on standard error how it goes
 // when that takes longer; an interrupt ends it with the best so far.
-func (p *program) crews(s *solve.Solver) (*schedule.Programme, error) {
-	return p.crewsNear(s, nil)
-}
-
-// crewsNear looks for the crew programme that keeps the starts of a reference,
-// which may be nil, where nothing is lost by it.
 func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
 	ctx, stop := interruptible()
 	defer stop()

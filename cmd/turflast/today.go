@@ -108,7 +108,7 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	b := sheets.New(x.solver.Model(), x.programme, sheets.Number(x.plan))
+	b := sheets.New(x.solver.Model(), x.programme, numbers(x.plan, x.baselines))
 	if x.standing != nil {
 		logged(b, x.standing)
 	}

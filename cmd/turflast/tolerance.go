@@ -55,7 +55,7 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	if s.programme, err = p.crewsUntil(ctx, s.solver, nil); err != nil {
+	if s.programme, err = p.crewsUntil(ctx, s.solver, s.agreed); err != nil {
 		return err
 	}
 	found := &report.Tolerance{}

@@ -213,14 +213,16 @@ func (p *program) changed(c *cobra.Command, before *solved, set *whatif.Set, nam
 	}
 	var g *schedule.Programme
 	if before.programme.Scope == schedule.Logic {
-		g, err = p.programme(c, solver)
+		g, err = p.programme(c, solver, nil)
 	} else {
 		g, err = p.crewsNear(solver, whatif.Reference(before.outcome(), plan))
 	}
 	if err != nil {
 		return nil, err
 	}
-	return &solved{plan, solver, g, before.source, before.standing}, nil
+	after := *before
+	after.plan, after.solver, after.programme = plan, solver, g
+	return &after, nil
 }
 
 func (p *program) compareCommand() *cobra.Command {

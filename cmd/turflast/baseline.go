@@ -1,0 +1,237 @@
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/baseline"
+	"turflast/schedule/report"
+	"turflast/schedule/sheets"
+	"turflast/schedule/wording"
+)
+
+// baselinePath is where the baseline of a plan with a number lies: beside it.
+func (s source) baselinePath(number int) string {
+	return fmt.Sprintf("%s.baseline-%d.json", strings.TrimSuffix(s.path, filepath.Ext(s.path)), number)
+}
+
+// numbered is the end of a baseline's name.
+var numbered = regexp.MustCompile(`\.baseline-([1-9][0-9]{0,5})\.json$`)
+
+// baselines reads the baselines of a plan, oldest first.
+func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
+	if src.path == "" {
+		return nil, nil
+	}
+	stem := strings.TrimSuffix(filepath.Base(src.path), filepath.Ext(src.path))
+	entries, err := os.ReadDir(filepath.Dir(src.path))
+	if err != nil {
+		return nil, fmt.Errorf("can't read the folder of %s: %w", src.path, reason(err))
+	}
+	var out []*baseline.Baseline
+	for _, e := range entries {
+		m := numbered.FindStringSubmatch(e.Name())
+		if m == nil || strings.TrimSuffix(e.Name(), m[0]) != stem {
+			continue
+		}
+		name := filepath.Join(filepath.Dir(src.path), e.Name())
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return nil, fmt.Errorf("can't read %s: %w", name, reason(err))
+		}
+		b, err := baseline.Read(text)
+		var fault *baseline.Fault
+		if errors.As(err, &fault) {
+			return nil, &problemsError{name, schedule.Problems{{Pos: schedule.Pos{Line: fault.Line, Column: fault.Column}, Text: fault.Text}}}
+		}
+		b.Number, _ = strconv.Atoi(m[1]) // the name counts: files are moved about by it
+		out = append(out, b)
+	}
+	slices.SortFunc(out, func(a, b *baseline.Baseline) int { return cmp.Compare(a.Number, b.Number) })
+	return out, nil
+}
+
+// agreed is the newest baseline's programme, nil without one.
+func (p *program) agreed(plan *schedule.Plan, src source) (*schedule.Programme, error) {
+	list, err := p.baselines(src)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	return list[len(list)-1].Programme(plan), nil
+}
+
+// numbers are the short numbers of a plan's tasks and deliveries.
+func numbers(plan *schedule.Plan, baselines []*baseline.Baseline) *sheets.Numbers {
+	var agreed []sheets.Agreed
+	for _, b := range baselines {
+		var a sheets.Agreed
+		for _, t := range b.Tasks {
+			a.Tasks = append(a.Tasks, t.ID)
+		}
+		for _, d := range b.Deliveries {
+			a.Deliveries = append(a.Deliveries, d.ID)
+		}
+		agreed = append(agreed, a)
+	}
+	return sheets.Number(plan, agreed...)
+}
+
+func (p *program) baselineCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "baseline",
+		Short: "Freeze the agreed programme, and compare what was agreed",
+		Long: `Freeze the programme that was agreed, as a file beside the plan: plan.yaml has
+plan.baseline-1.json, the next is plan.baseline-2.json. None is ever written over.
+
+Once there is one, every programme keeps its starts wherever nothing is lost by it,
+and "turflast slip" measures against the newest.`,
+		Example: "  turflast baseline set\n  turflast baseline set --why \"the stone comes a day later\"\n  turflast baseline compare 1 2",
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return unknownCommand(c, args[0], "set, list or compare")
+			}
+			return &usageError{"baseline needs set, list or compare", c.CommandPath()}
+		},
+	}
+	c.AddCommand(p.baselineSetCommand(), p.baselineListCommand(), p.baselineCompareCommand())
+	return c
+}
+
+func (p *program) baselineSetCommand() *cobra.Command {
+	var why, by string
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "set",
+		Short: "Freeze the present programme as the agreed one",
+		Long: `Freeze the programme of the plan as the agreed one; once the build is under way, the
+forecast as at now. After the first, say why it is agreed anew.`,
+		Args:              atMost(0),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(c *cobra.Command, _ []string) error { return p.setBaseline(c, why, by, asJSON) },
+	}
+	addAsAt(c)
+	c.Flags().StringVar(&why, "why", "", "`WHY` another programme is agreed")
+	c.Flags().StringVar(&by, "by", "", "who agreed it; your user name without it")
+	c.Flags().BoolVar(&asJSON, "json", false, "print it as JSON")
+	return c
+}
+
+func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) error {
+	s, err := p.solve(c, nil)
+	if err != nil {
+		return err
+	}
+	switch {
+	case s.source.path == "":
+		return fmt.Errorf("%s has no file that a baseline could lie beside; \"turflast new\" or \"turflast demo\" makes one", s.source.name)
+	case s.programme.Blocked != nil:
+		return errors.New("the programme has no dates for some work; that can't be agreed. \"turflast plan\" says why")
+	case len(s.baselines) > 0 && strings.TrimSpace(why) == "":
+		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY", s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
+	}
+	b := baseline.Freeze(s.plan, s.programme)
+	b.Number = 1
+	if n := len(s.baselines); n > 0 {
+		b.Number = s.baselines[n-1].Number + 1
+	}
+	b.Agreed, b.By, b.Why, b.Digest = calendars.InstantOf(p.env.Now()), p.writer(by), strings.TrimSpace(why), p.digest
+	var text bytes.Buffer
+	if err := b.Write(&text, s.plan.Site.Location); err != nil {
+		return err
+	}
+	path := s.source.baselinePath(b.Number)
+	if err := createFile(path, text.Bytes()); err != nil {
+		return err
+	}
+	if asJSON {
+		if _, err := p.stdout.Write(text.Bytes()); err != nil {
+			return err
+		}
+		return s.met()
+	}
+	fmt.Fprintf(p.stdout, "%s: baseline %d. %s\n", printable(path), b.Number, wording.New(s.plan).Margin(s.programme))
+	return s.met()
+}
+
+func (p *program) baselineListCommand() *cobra.Command {
+	var asJSON bool
+	c := &cobra.Command{
+		Use: "list", Short: "Print the baselines, oldest first",
+		Long:              "Print the baselines of the plan, oldest first: when each was agreed, by whom and why,\nand when it hands over.",
+		Args:              atMost(0),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(c *cobra.Command, _ []string) error { return p.listBaselines(c, asJSON) },
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+func (p *program) listBaselines(c *cobra.Command, asJSON bool) error {
+	plan, src, err := p.mustLoad(c, nil)
+	if err != nil {
+		return err
+	}
+	list, err := p.baselines(src)
+	if err != nil {
+		return err
+	}
+	write := report.Baselines
+	if asJSON {
+		write = report.BaselinesJSON
+	}
+	return write(p.stdout, plan, list, p.digest)
+}
+
+func (p *program) baselineCompareCommand() *cobra.Command {
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "compare [FIRST [SECOND]]",
+		Short: "Print what differs between two baselines",
+		Long: `Print what differs between two baselines, by their numbers. Without SECOND it is the
+newest, without FIRST the one before it.`,
+		Args:              atMost(2),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(c *cobra.Command, args []string) error { return p.compareBaselines(c, args, asJSON) },
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+func (p *program) compareBaselines(c *cobra.Command, args []string, asJSON bool) error {
+	plan, src, err := p.mustLoad(c, nil)
+	if err != nil {
+		return err
+	}
+	list, err := p.baselines(src)
+	if err != nil {
+		return err
+	}
+	if len(list) < 2 {
+		return fmt.Errorf("there %s; two can be compared", map[bool]string{true: "is one baseline", false: "is no baseline"}[len(list) == 1])
+	}
+	pair := [2]*baseline.Baseline{list[len(list)-2], list[len(list)-1]}
+	for i, text := range args {
+		k := slices.IndexFunc(list, func(b *baseline.Baseline) bool { return strconv.Itoa(b.Number) == text })
+		if k < 0 {
+			return fmt.Errorf("there is no baseline %q; they go from %d to %d", text, list[0].Number, list[len(list)-1].Number)
+		}
+		pair[i] = list[k]
+	}
+	write := report.Agreed
+	if asJSON {
+		write = report.AgreedJSON
+	}
+	return write(p.stdout, plan, pair[0], pair[1])
+}
