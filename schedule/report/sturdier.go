@@ -155,7 +155,16 @@ func gained(g *sturdier.Gain) string {
 	if !g.Sure() {
 		return s + "that can't be told from no gain at all."
 	}
-	return s + fmt.Sprintf("%.1f in a hundred more, with 95 %% confidence %.1f to %.1f.", 100*g.Share, 100*g.Low, 100*g.High)
+	return s + inHundredMore(g) + "."
+}
+
+// inHundredMore is a gain and its confidence interval.
+func inHundredMore(g *sturdier.Gain) string {
+	format := "%.1f in a hundred more, with 95 %% confidence %.1f to %.1f"
+	if g.Low < 0.01 {
+		format = "%.2f in a hundred more, with 95 %% confidence %.2f to %.2f"
+	}
+	return fmt.Sprintf(format, 100*g.Share, 100*g.Low, 100*g.High)
 }
 
 // sturdierAdvice lists what the plan doesn't allow.
@@ -167,8 +176,7 @@ func (r *Report) sturdierAdvice(w *page, found *sturdier.Result) {
 	w.paragraph("", "The plan as it is doesn't allow it, and keeps its order in all else:")
 	for i := range found.Advice {
 		a := &found.Advice[i]
-		w.paragraph("- ", fmt.Sprintf("%s: %.1f in a hundred builds more are on time, with 95 %% confidence %.1f to %.1f.",
-			r.advice(a), 100*a.Gain.Share, 100*a.Gain.Low, 100*a.Gain.High))
+		w.paragraph("- ", r.advice(a)+": of the builds, "+inHundredMore(&a.Gain)+".")
 	}
 }
 

@@ -179,10 +179,9 @@ type choice struct {
 	dropped []bool // by TaskID; nil for none
 	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
 	share   int
-	enough  levelling.Cost      // dates that needn't be bettered; zero for none known
-	settle  int                 // schedules for the aims after the third
-	stage   int                 // searches of different stages draw different numbers
-	order   *schedule.Programme // whose order is tried first; nil for none
+	enough  levelling.Cost // dates that needn't be bettered; zero for none known
+	settle  int            // schedules for the aims after the third
+	stage   int            // searches of different stages draw different numbers
 }
 
 // search looks for the best programme of a choice, starting from what was found
@@ -200,9 +199,6 @@ func (c *crews) search(ch choice, before *found) *found {
 	}
 	if aims.from != nil {
 		o.From = append(o.From, *aims.from)
-	}
-	if ch.order != nil {
-		o.From = append(o.From, orderOf(ch.order, f.problem))
 	}
 	if before != nil && before.Found {
 		o.From = append(o.From, f.from(before))

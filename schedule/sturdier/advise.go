@@ -76,7 +76,7 @@ func (x *search) earlierLorries() (out []trial) {
 	for d := range x.base.plan.Deliveries {
 		id := schedule.DeliveryID(d)
 		for _, at := range x.earlier(id) {
-			c := x.ordered(x.s.Rebook(x.base.plan.Rebooked(id, at)), x.base.programme, solve.Options{Schedules: 1})
+			c := x.ordered(x.s.Rebook(x.base.plan.Rebooked(id, at)), x.base.programme)
 			out = append(out, trial{Advice{Delivery: id, To: at, Task: schedule.None, Measure: schedule.None}, c})
 		}
 	}
@@ -111,7 +111,7 @@ func (x *search) leftOut() (out []trial) {
 		h.Tasks[t].Dropped = true
 		out = append(out, trial{
 			Advice{Delivery: schedule.None, Task: id, Measure: schedule.None},
-			x.ordered(x.s, &h, solve.Options{Schedules: 1}),
+			x.ordered(x.s, &h),
 		})
 	}
 	return out
@@ -132,7 +132,14 @@ func (x *search) bought() (out []trial) {
 		if err != nil {
 			continue
 		}
-		c := x.ordered(s, whatif.Reference(x.base.outcome(), q), solve.Options{Schedules: near, Content: x.base.programme.Finish})
+		reference := whatif.Reference(x.base.outcome(), q)
+		c := x.ordered(s, reference)
+		if c == nil { // more of something can spoil an order
+			g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})
+			if c = (&candidate{plan: bookedAs(q, g), programme: g}); !x.sound(c) {
+				continue
+			}
+		}
 		out = append(out, trial{Advice{Delivery: schedule.None, Task: schedule.None, Measure: k}, c})
 	}
 	return out

@@ -6,7 +6,6 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
-	"turflast/schedule/solve"
 )
 
 // bookings moves the bookings that may be moved, one after the other, of the best of
@@ -43,7 +42,7 @@ func (x *search) bookings() error {
 func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instant) (*candidate, error) {
 	times := x.times(c, d)
 	list := each(len(times), func(k int) *candidate {
-		return x.ordered(x.s.Rebook(c.plan.Rebooked(d, times[k])), c.programme, solve.Options{Schedules: 1})
+		return x.ordered(x.s.Rebook(c.plan.Rebooked(d, times[k])), c.programme)
 	})
 	list = slices.DeleteFunc(list, func(n *candidate) bool { return n == nil || x.seen[n.key()] })
 	if err := x.add(list); err != nil {

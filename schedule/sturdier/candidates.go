@@ -3,6 +3,7 @@ package sturdier
 import (
 	"cmp"
 	"encoding/binary"
+	"math/rand/v2"
 	"runtime"
 	"slices"
 	"sync"
@@ -15,13 +16,13 @@ import (
 )
 
 // The effort: builds known beforehand, and the most schedules to solve one; other
-// draws of the search; more schedules near an order; the best that are crossed with
-// each other; and the most times that a booking is moved to.
+// draws of the search; orders shaken at random; the best that are crossed with each
+// other; and the most times that a booking is moved to.
 const (
 	foreseen   = 24
-	others     = 12
 	toForesee  = 120
-	near       = 160
+	others     = 6
+	shaken     = 36
 	crossed    = 5
 	mostMoves  = 8
 	largePlan  = 150 // tasks and deliveries from which on there are fewer of all
@@ -60,7 +61,9 @@ func (x *search) scaled(n int) int {
 	return max(min(n, n*largePlan/max(size, 1)), min(n, fewest))
 }
 
-// orders takes the orders of hands that suit builds known beforehand.
+// orders takes the orders of hands that suit builds known beforehand, several of them
+// on average, and the plan's own shaken; all of them whole, and by parts on the way
+// from the plan's own, which may be the most that the margin allows.
 func (x *search) orders() error {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(foreseen), o.Seed^sharedSeed
@@ -68,55 +71,79 @@ func (x *search) orders() error {
 	if err != nil {
 		return err
 	}
-	suited := each(len(plans), func(k int) *schedule.Programme {
-		s, err := solve.New(plans[k])
-		if err != nil {
-			return nil // the plan has been solved, so this doesn't happen
-		}
-		h := s.Ordered(x.ctx, x.base.programme, solve.Options{Schedules: toForesee, Seed: uint64(k)})
-		if h.Blocked != nil {
-			return nil
-		}
-		return h
-	})
+	suited := each(len(plans), func(k int) *schedule.Programme { return x.suited(plans[k], uint64(k)) })
 	suited = slices.DeleteFunc(suited, func(h *schedule.Programme) bool { return h == nil })
 	n := len(suited)
-	for _, part := range [...]int{1, 2, 3} {
+	for part := 1; part <= min(3, n); part++ {
 		for k := range part {
 			suited = append(suited, mean(suited[k*n/part:(k+1)*n/part]))
 		}
 	}
-	for k := range n {
-		suited = append(suited, mean([]*schedule.Programme{x.base.programme, suited[k]}))
+	var list []*schedule.Programme
+	for _, h := range append(suited, x.shaken()...) {
+		base := x.base.programme
+		list = append(list, h, mean([]*schedule.Programme{h, h, h, base}), mean([]*schedule.Programme{h, base}), mean([]*schedule.Programme{h, base, base, base}))
 	}
-	if err := x.otherwise(); err != nil {
+	if err := x.take(list); err != nil {
 		return err
 	}
-	return x.take(suited, func(h *schedule.Programme, variant int) *candidate {
-		return x.ordered(x.s, h, x.nearby(variant))
-	}, 3)
+	return x.add(each(x.scaled(others), x.otherwise))
 }
 
-// otherwise takes the programmes that other draws of the search find.
-func (x *search) otherwise() error {
-	return x.add(each(x.scaled(others), func(k int) *candidate {
-		return x.ordered(x.s, x.base.programme, solve.Options{Schedules: toForesee, Seed: uint64(k) + 1})
-	}))
-}
-
-// nearby are the options for a candidate: an order itself, one near it that is done
-// by the hand-over, and one that is done no later than planned.
-func (x *search) nearby(variant int) solve.Options {
-	switch variant {
-	case 0:
-		return solve.Options{Schedules: 1}
-	case 1:
-		return solve.Options{Schedules: near, Content: x.cap}
+// suited is a crew programme of a plan known beforehand, with what the plan's own
+// leaves out; nil when some work has no place.
+func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
+	q := *p
+	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
+	for i := range q.Tasks {
+		q.Tasks[i].Optional = x.base.programme.Tasks[i].Dropped
 	}
-	return solve.Options{Schedules: near, Content: x.base.programme.Finish}
+	for d := range q.Deliveries {
+		q.Deliveries[d].Movable = nil
+	}
+	s, err := solve.New(&q)
+	if err != nil {
+		return nil // the plan has been solved, so this doesn't happen
+	}
+	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed})
+	if g.Blocked != nil {
+		return nil
+	}
+	for i := range g.Tasks {
+		g.Tasks[i].Dropped = x.base.programme.Tasks[i].Dropped
+	}
+	return g
 }
 
-// crosses takes orders between those of the best so far.
+// shaken are the plan's own starts, each up to some hours earlier or later at random.
+func (x *search) shaken() []*schedule.Programme {
+	out := make([]*schedule.Programme, x.scaled(shaken))
+	for k := range out {
+		r := rand.New(rand.NewPCG(x.o.Seed^sharedSeed, uint64(k)))
+		most := int(calendars.Hour) << (k % 5)
+		h := *x.base.programme
+		h.Tasks = slices.Clone(h.Tasks)
+		for i := range h.Tasks {
+			if h.Tasks[i].Start.IsReal() {
+				h.Tasks[i].Start = h.Tasks[i].Start.Plus(calendars.Minutes(r.IntN(2*most+1) - most))
+			}
+		}
+		out[k] = &h
+	}
+	return out
+}
+
+// otherwise is the programme that other draws of the search find.
+func (x *search) otherwise(k int) *candidate {
+	g := x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})
+	c := &candidate{plan: bookedAs(x.s.Plan(), g), programme: g}
+	if !x.sound(c) {
+		return nil
+	}
+	return c
+}
+
+// crosses takes orders between those of the best so far, and parts of them.
 func (x *search) crosses() error {
 	var pairs []*schedule.Programme
 	best := x.best(crossed, calendars.Never)
@@ -129,22 +156,39 @@ func (x *search) crosses() error {
 		for j := range i {
 			pairs = append(pairs, mean([]*schedule.Programme{best[i].programme, best[j].programme}))
 		}
+		pairs = append(pairs, x.piecemeal(best[i])...)
 	}
-	return x.take(pairs, func(h *schedule.Programme, variant int) *candidate {
-		return x.ordered(x.s, h, x.nearby(variant))
-	}, 3)
+	return x.take(pairs)
 }
 
-// take makes candidates of orders, some variants of each, and judges those that are
-// new.
-func (x *search) take(orders []*schedule.Programme, make func(h *schedule.Programme, variant int) *candidate, variants int) error {
-	var list []*schedule.Programme
-	for _, h := range orders {
-		if h != nil {
-			list = append(list, h)
+// piecemeal lists, for every crew that works in another order than as planned, the
+// plan's order with that of the crew alone, and the candidate's without it.
+func (x *search) piecemeal(c *candidate) (out []*schedule.Programme) {
+	for k := range c.plan.Crews {
+		crew := schedule.CrewID(k)
+		own := sequence(c, crew)
+		if slices.Equal(own, sequence(x.base, crew)) {
+			continue
 		}
+		out = append(out, with(x.base.programme, c.programme, own), with(c.programme, x.base.programme, own))
 	}
-	return x.add(each(len(list)*variants, func(k int) *candidate { return make(list[k/variants], k%variants) }))
+	return out
+}
+
+// with is a programme with the starts that some tasks have in another: only its
+// order matters.
+func with(g, other *schedule.Programme, tasks []schedule.TaskID) *schedule.Programme {
+	h := *g
+	h.Tasks = slices.Clone(g.Tasks)
+	for _, t := range tasks {
+		h.Tasks[t].Start = other.Tasks[t].Start
+	}
+	return &h
+}
+
+// take makes candidates of orders and judges those that are new.
+func (x *search) take(orders []*schedule.Programme) error {
+	return x.add(each(len(orders), func(k int) *candidate { return x.ordered(x.s, orders[k]) }))
 }
 
 // add judges candidates that are new and keeps them.
@@ -166,9 +210,8 @@ func (x *search) add(list []*candidate) error {
 
 // ordered is the candidate that takes work in an order; nil when it breaks what the
 // plan's own programme keeps, or is done too late.
-func (x *search) ordered(s *solve.Solver, h *schedule.Programme, o solve.Options) *candidate {
-	g := s.Ordered(x.ctx, h, o)
-	c := &candidate{plan: s.Plan(), programme: g}
+func (x *search) ordered(s *solve.Solver, h *schedule.Programme) *candidate {
+	c := &candidate{plan: s.Plan(), programme: s.Ordered(h)}
 	if !x.sound(c) {
 		return nil
 	}

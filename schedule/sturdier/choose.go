@@ -7,7 +7,6 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/odds"
-	"turflast/schedule/solve"
 	"turflast/schedule/verify"
 	"turflast/schedule/whatif"
 )
@@ -103,7 +102,7 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 // whole is a candidate with reasons, chain and crew floats. When its order alone
 // doesn't give the same dates again, its dates are kept bare.
 func (x *search) whole(c *candidate) (*candidate, error) {
-	g := x.s.Rebook(c.plan).OrderedWhole(x.ctx, c.programme, solve.Options{Schedules: 1})
+	g := x.s.Rebook(c.plan).OrderedWhole(x.ctx, c.programme)
 	w := &candidate{plan: c.plan, programme: g}
 	if len(verify.Check(w.plan, g, schedule.Crews).Rules) > 0 {
 		return nil, ErrRefused
