@@ -1,6 +1,7 @@
 package sitelog
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -24,31 +25,40 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	if err := Known(p, e); err != nil {
 		return err
 	}
-	before := make(map[string]bool)
-	for _, c := range Replay(events, calendars.Never).Conflicts {
-		before[c.Event.ID] = true
-	}
 	for i := range events {
 		if events[i].ID == e.ID {
 			return fmt.Errorf("the log has an event %s already", e.ID)
 		}
 	}
+	return e.fits(events, p.Site.Location)
+}
+
+// fits asks that an event can be beside those of a log, and those beside it.
+func (e *Event) fits(events []Event, loc *time.Location) error {
+	before := make(map[string]bool)
+	for _, c := range Replay(events, calendars.Never).Conflicts {
+		before[c.Event.ID] = true
+	}
 	after := Replay(append(events[:len(events):len(events)], *e), calendars.Never)
-	var other *Conflict
+	var other *Event
 	for k := range after.Conflicts {
 		c := &after.Conflicts[k]
 		if c.Event.ID == e.ID {
-			return fmt.Errorf("%s", c.Why)
+			return errors.New(c.Why)
 		}
 		if !before[c.Event.ID] && other == nil {
-			other = c
+			other = &c.Event
 		}
 	}
-	if other != nil {
-		return fmt.Errorf("event %s (%s %s, %s) could then not have been; undo that first", other.Event.ID,
-			other.Event.What, other.Event.subject(), other.Event.At.In(p.Site.Location).Format("Mon 2 Jan 15:04"))
+	switch {
+	case other == nil:
+		return nil
+	case other.What == e.What && other.subject() == e.subject():
+		return fmt.Errorf("%s is %s already, %s; undo that first if it was wrong", e.subject(), e.What,
+			other.At.In(loc).Format("Mon 2 Jan 15:04"))
 	}
-	return nil
+	return fmt.Errorf("event %s (%s %s, %s) could then not have been; undo that first", other.ID,
+		other.What, other.subject(), other.At.In(loc).Format("Mon 2 Jan 15:04"))
 }
 
 // past asks that an event has happened by now, and that a new booking hasn't.
@@ -71,22 +81,17 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 // Known says what an event names that the plan hasn't got, or a sign-off without a
 // hold point; nil for none.
 func Known(p *schedule.Plan, e *Event) error {
-	ids := func(n int, id func(int) string) (out []string) {
-		for i := range n {
-			out = append(out, id(i))
-		}
-		return out
-	}
-	for _, named := range []struct {
+	for _, named := range [...]struct {
 		what, name string
-		ids        []string
+		n          int
+		id         func(int) string
 	}{
-		{"task", e.Task, ids(len(p.Tasks), func(i int) string { return p.Tasks[i].ID })},
-		{"delivery", e.Delivery, ids(len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID })},
-		{"crew", e.Crew, ids(len(p.Crews), func(i int) string { return p.Crews[i].ID })},
-		{"given", e.Given, ids(len(p.Givens), func(i int) string { return p.Givens[i].ID })},
+		{"task", e.Task, len(p.Tasks), func(i int) string { return p.Tasks[i].ID }},
+		{"delivery", e.Delivery, len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID }},
+		{"crew", e.Crew, len(p.Crews), func(i int) string { return p.Crews[i].ID }},
+		{"given", e.Given, len(p.Givens), func(i int) string { return p.Givens[i].ID }},
 	} {
-		if err := among(named.what, named.name, named.ids); err != nil {
+		if err := among(named.what, named.name, named.n, named.id); err != nil {
 			return err
 		}
 	}
@@ -102,14 +107,16 @@ func Known(p *schedule.Plan, e *Event) error {
 }
 
 // among says that a name isn't one of those known, and which is the nearest.
-func among(what, name string, ids []string) error {
+func among(what, name string, n int, id func(int) string) error {
 	if name == "" {
 		return nil
 	}
-	for _, id := range ids {
-		if id == name {
+	var ids []string
+	for i := range n {
+		if id(i) == name {
 			return nil
 		}
+		ids = append(ids, id(i))
 	}
 	if near := nearest.Name(name, ids); near != "" {
 		return fmt.Errorf("the plan has no %s %q; did you mean %s?", what, name, near)

@@ -171,7 +171,7 @@ func (s *scanner) quoted() (inner []byte, escaped bool) {
 			escaped = true
 			s.at++
 		case c < ' ':
-			s.fail(s.at, "the text holds a control character; write it like \\u000a")
+			s.fail(s.at, "the text holds a control character; leave it out")
 		}
 	}
 	return s.line[start:s.at], escaped

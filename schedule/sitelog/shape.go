@@ -3,6 +3,8 @@ package sitelog
 import (
 	"errors"
 	"fmt"
+	"strings"
+	"unicode"
 )
 
 // field is a key of a line.
@@ -72,6 +74,9 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 	case e.Written == 0:
 		return "written", errors.New("an event needs the moment at which it was written (written)")
 	}
+	if key := e.unprintable(); key != "" {
+		return key, fmt.Errorf("%s holds a control character; leave it out", key)
+	}
 	f, known := fieldsOf(e.What)
 	if !known {
 		return "what", fmt.Errorf("%q is no kind of event", e.What)
@@ -88,6 +93,18 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 		}
 	}
 	return e.figures(left, people)
+}
+
+// unprintable is the key of a text that could make a terminal do something.
+func (e *Event) unprintable() (key string) {
+	for _, x := range [...]struct{ key, text string }{
+		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery}, {"crew", e.Crew}, {"given", e.Given}, {"text", e.Text}, {"of", e.Of},
+	} {
+		if strings.ContainsFunc(x.text, unicode.IsControl) {
+			return x.key
+		}
+	}
+	return ""
 }
 
 func has(list []field, x field) bool {

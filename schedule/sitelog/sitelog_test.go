@@ -94,6 +94,7 @@ func TestCheck(t *testing.T) {
 		{event("z", sitelog.SnagClosed, "11:00", "e"), ""},
 		{event("z", sitelog.Started, "07:20", "set-out"), "set-out is started already; undo that first if it was wrong"},
 		{event("z", sitelog.Finished, "09:30", "set-out"), "set-out is finished already; undo that first if it was wrong"},
+		{event("z", sitelog.Started, "07:00", "set-out"), "set-out is started already, Mon 3 May 07:10; undo that first if it was wrong"},
 		{event("z", sitelog.Finished, "09:00", "frame"), "frame isn't started at that time; log its start first"},
 		{event("z", sitelog.Resumed, "09:30", "frame"), "frame doesn't pause at that time"},
 		{why(event("z", sitelog.Paused, "10:10", "frame"), "rain"), "frame pauses already"},
