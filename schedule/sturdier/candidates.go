@@ -6,10 +6,11 @@ import (
 	"math/rand/v2"
 	"runtime"
 	"slices"
-	"sync"
+	"sync/atomic"
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/internal/together"
 	"turflast/schedule/odds"
 	"turflast/schedule/solve"
 	"turflast/schedule/verify"
@@ -285,19 +286,15 @@ func middle(list []*schedule.Programme, of func(*schedule.Programme) calendars.I
 // each calls f for every index, some at a time, and lists what it gave in order.
 func each[T any](n int, f func(int) T) []T {
 	out := make([]T, n)
-	next := make(chan int)
-	var group sync.WaitGroup
+	var next atomic.Int64
+	var group together.Group
 	for range min(runtime.GOMAXPROCS(0), n) {
 		group.Go(func() {
-			for k := range next {
+			for k := int(next.Add(1)) - 1; k < n; k = int(next.Add(1)) - 1 {
 				out[k] = f(k)
 			}
 		})
 	}
-	for k := range n {
-		next <- k
-	}
-	close(next)
 	group.Wait()
 	return out
 }
