@@ -184,30 +184,14 @@ func (s *Sheets) indent() int {
 	return len("07:00  ")
 }
 
-// paragraphs are the facts of a line that stand together.
-var paragraphs = [...][]wording.FactKind{
-	{wording.FactHappened}, {wording.FactWhere}, {wording.FactBefore, wording.FactGate}, {wording.FactAfter}, {wording.FactDone},
-	{wording.FactSlip, wording.FactWeather, wording.FactRoom, wording.FactCare, wording.FactNote},
-}
-
 // line is one line of the run sheet: who, where, until when, and the rest.
 func (s *Sheets) line(w *page, l sheets.Line) {
 	s.lineHead(w, l, "")
-	facts := s.r.words.SheetLine(s.book, l)
-	for _, kinds := range paragraphs {
-		var said []string
-		for _, f := range facts {
-			if slices.Contains(kinds, f.Kind) {
-				said = append(said, f.Text)
-			}
-		}
-		if len(said) > 0 {
-			w.hanging(s.indent(), "", strings.Join(said, " "))
-		}
-	}
-	for _, f := range facts {
+	for _, f := range s.r.words.SheetParagraphs(s.book, l) {
 		if f.Kind == wording.FactBreak {
 			s.broken(w, f.Text)
+		} else {
+			w.hanging(s.indent(), "", f.Text)
 		}
 	}
 }

@@ -70,7 +70,7 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	}
 	for c := range b.Plan.Crews {
 		if crew == Everyone || crew == schedule.CrewID(c) {
-			d.Tired = append(d.Tired, b.tired(on, schedule.CrewID(c))...)
+			d.Tired = append(d.Tired, b.Tired(on, schedule.CrewID(c))...)
 		}
 	}
 	d.Next = b.next(day.End, crew)
@@ -117,10 +117,10 @@ func (b *Book) duties(on calendars.Date, crew schedule.CrewID) []Duty {
 	return out
 }
 
-// tired is what guidance advises against in the hours of a crew up to a date, and
+// Tired is what guidance advises against in the hours of a crew up to a date, and
 // shows on it. Hours are those in which the crew is there on days with work for it
 // in the programme.
-func (b *Book) tired(on calendars.Date, crew schedule.CrewID) []Tired {
+func (b *Book) Tired(on calendars.Date, crew schedule.CrewID) []Tired {
 	var open []calendars.Span
 	worked := false
 	for d := on - 7; d <= on; d++ {

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"turflast/calendars"
@@ -32,6 +33,36 @@ const (
 type Fact struct {
 	Kind FactKind
 	Text string
+}
+
+// together are the kinds of fact that make one paragraph.
+var together = [...][]FactKind{
+	{FactHappened}, {FactWhere}, {FactBefore, FactGate}, {FactAfter}, {FactDone},
+	{FactSlip, FactWeather, FactRoom, FactCare, FactNote},
+}
+
+// SheetParagraphs is what [Writer.SheetLine] says, in paragraphs: each of the kind of
+// its first fact, and each broken date one of its own.
+func (w *Writer) SheetParagraphs(b *sheets.Book, l sheets.Line) []Fact {
+	facts := w.SheetLine(b, l)
+	var out []Fact
+	for _, kinds := range together {
+		var said []string
+		for _, f := range facts {
+			if slices.Contains(kinds, f.Kind) {
+				said = append(said, f.Text)
+			}
+		}
+		if len(said) > 0 {
+			out = append(out, Fact{kinds[0], strings.Join(said, " ")})
+		}
+	}
+	for _, f := range facts {
+		if f.Kind == FactBreak {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // factList gathers what is not empty.
@@ -177,7 +208,7 @@ func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	}
 	if l.Task != schedule.None {
 		for _, g := range w.plan.Tasks[l.Task].Givens {
-			if from := w.plan.Givens[g].From; from > w.plan.Now() {
+			if from := w.plan.Givens[g].From; from > max(w.plan.Now(), l.Span.Start.Plus(-calendars.Day)) {
 				said = append(said, fmt.Sprintf("%s, from %s", w.plan.Givens[g].What, w.Then(from, l.Span.Start)))
 			}
 		}

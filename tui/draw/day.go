@@ -1,14 +1,13 @@
 package draw
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/sheets"
+	"turflast/schedule/wording"
 )
 
 // Everyone stands for all crews in a [DayLook].
@@ -23,64 +22,27 @@ type DayLook struct {
 	Chosen int
 }
 
-// Shift is a stretch of one day in which a task or an unloading is worked on.
+// Shift is a stretch of one day in which a task or an unloading is worked on: a line
+// of the run sheet.
 type Shift struct {
 	Thing Thing
 	Span  calendars.Span
-}
-
-// across is the stretch from the first to the last of the spans between two
-// moments, cut to them; the zero span when there is none.
-func across(spans []calendars.Span, from, to calendars.Instant) (s calendars.Span) {
-	for _, w := range spans {
-		if w.Start < to && (w.End > from || w.Start == w.End && w.Start >= from) {
-			if s == (calendars.Span{}) {
-				s.Start = max(w.Start, from)
-			}
-			s.End = min(w.End, to)
-		}
-	}
-	return s
+	line  sheets.Line
 }
 
 // Shifts lists what is worked on a day, by a crew or by everyone, in the order
 // of its start; numbered as on the run sheet.
 func (g *Garden) Shifts(look DayLook) []Shift {
-	from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
-	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
 	var out []Shift
-	add := func(t Thing, spans []calendars.Span) {
-		if s := across(spans, from, to); s.Start != 0 {
-			out = append(out, Shift{t, s})
+	for _, l := range g.sheets().Lines(look.Date, look.Crew) {
+		if g.Shown(Thing(l.Thing)) {
+			out = append(out, Shift{Thing(l.Thing), l.Span, l})
 		}
 	}
-	for i := range g.Plan.Tasks {
-		t := TaskThing(schedule.TaskID(i))
-		if d := &g.Programme.Tasks[i]; g.Shown(t) && needs(g.Plan.Tasks[i].Crew, look.Crew) {
-			add(t, worked(d))
-		}
-	}
-	for i := range g.Plan.Deliveries {
-		t, u := LorryThing(schedule.DeliveryID(i)), &g.Programme.Unloads[i]
-		if g.Shown(t) && u.Start.IsReal() && needs(g.Plan.Deliveries[i].Unload.Crew, look.Crew) {
-			add(t, []calendars.Span{{Start: u.Start, End: u.Finish}})
-		}
-	}
-	slices.SortStableFunc(out, func(a, b Shift) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
 	return out
 }
 
-// worked is the stretches of a task; one without any is at its start.
-func worked(d *schedule.TaskDates) []calendars.Span {
-	if len(d.Work) > 0 {
-		return d.Work
-	}
-	return []calendars.Span{{Start: d.Start, End: d.Finish}}
-}
-
-func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool {
-	return c == Everyone || slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Crew == c })
-}
+func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Needs(crew, c) }
 
 // paragraph is one thing of the day: a big time at the left, if it has one,
 // and lines beside it.
@@ -212,6 +174,8 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
 	}
 	out = append(out, g.duties(look)...)
+	out = append(out, g.sky(shifts, width)...)
+	out = append(out, g.tired(look, width)...)
 	out = append(out, g.through(look, width)...)
 	out = append(out, g.notYet(look, width)...)
 	out = append(out, g.leftOut(look, width)...)
@@ -230,23 +194,30 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 		head += "  " + markChain + " on the chain"
 	}
 	p.lines = append(p.lines, Message{Cut(head, width), Strong})
-	for _, l := range Wrap(happened, width-3) {
-		p.lines = append(p.lines, Message{"   " + l, Strong})
-	}
-	for _, text := range g.shiftFacts(s) {
-		for _, l := range Wrap(Clean(text), width-3) {
-			p.lines = append(p.lines, Message{"   " + l, Plain})
+	for _, f := range g.sheet(s.line) {
+		text, st := Clean(f.Text), factStyle(f.Kind)
+		if f.Kind == wording.FactBreak {
+			text = markBreak + " " + text
 		}
-	}
-	for _, l := range Wrap(Clean(g.around(s)), width-3) {
-		p.lines = append(p.lines, Message{"   " + l, Quiet})
-	}
-	for _, b := range g.breaks(s.Thing) {
-		for _, l := range Wrap(markBreak+" "+Clean(g.Words.Break(b)), width-3) {
-			p.lines = append(p.lines, Message{"   " + l, Warm})
+		for _, l := range Wrap(text, width-3) {
+			p.lines = append(p.lines, Message{"   " + l, st})
 		}
 	}
 	return p
+}
+
+// factStyle is how a fact is drawn: what has happened is loud, what is before and
+// after quiet.
+func factStyle(k wording.FactKind) Style {
+	switch k {
+	case wording.FactHappened:
+		return Strong
+	case wording.FactBefore, wording.FactAfter:
+		return Quiet
+	case wording.FactBreak:
+		return Warm
+	}
+	return Plain
 }
 
 // tickedText is a shift of which nothing more is to be told: small and quiet.
@@ -256,54 +227,6 @@ func (g *Garden) tickedText(number int, s Shift, happened string, width int) par
 		p.lines = append(p.lines, Message{"    " + l, Quiet})
 	}
 	return p
-}
-
-// around says what a shift that begins the work waits for, and what waits for
-// the work.
-func (g *Garden) around(s Shift) string {
-	var said []string
-	if why := g.why(s.Thing); len(why) > 0 && (s.Thing.Task < 0 || g.Programme.Tasks[s.Thing.Task].Start == s.Span.Start) {
-		clause := g.Words.Reason(why[0], s.Span.Start, s.Thing.Task)
-		said = append(said, capital(clause)+".")
-	}
-	if then := g.then(s.Thing); then != "" {
-		said = append(said, then)
-	}
-	return strings.Join(said, " ")
-}
-
-func (g *Garden) shiftFacts(s Shift) []string {
-	if s.Thing.Delivery >= 0 {
-		d := s.Thing.Delivery
-		verb := "Unload"
-		if g.Plan.Deliveries[d].Out {
-			verb = "Load"
-		}
-		return []string{"Gate · " + g.Words.UnloadTeam(d), verb + " until " + g.clock(s.Span.End) + "."}
-	}
-	t, d := &g.Plan.Tasks[s.Thing.Task], &g.Programme.Tasks[s.Thing.Task]
-	until := "Until " + g.clock(s.Span.End)
-	if d.Finish > s.Span.End {
-		until += ", goes on to " + g.Words.Moment(d.Finish)
-	}
-	if d.Start < s.Span.Start {
-		until += ", begun " + g.Words.Moment(d.Start)
-	}
-	until += "."
-	if t.DoneWhen != "" {
-		until += " Done when: " + t.DoneWhen + "."
-	}
-	facts := []string{g.Words.Where(s.Thing.Task) + " · " + g.Words.Team(s.Thing.Task, d.Heads), until}
-	if t.Hold != nil && d.Finish == s.Span.End {
-		facts = append(facts, markHold+" "+t.Hold.What+", "+g.Words.Then(d.Signed, d.Finish)+".")
-	}
-	if len(t.Hazards) > 0 {
-		facts = append(facts, "Take care: "+strings.Join(t.Hazards, ", ")+".")
-	}
-	if t.Note != "" {
-		facts = append(facts, "Note: "+t.Note+".")
-	}
-	return facts
 }
 
 // everyone lists the shifts of all crews, crew by crew.

@@ -109,6 +109,32 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 	return titled("Take care", lines)
 }
 
+// sky explains what some of the shifts need of it.
+func (g *Garden) sky(shifts []Shift, width int) []paragraph {
+	needs := schedule.Weather(0)
+	for _, s := range shifts {
+		if s.Thing.Task >= 0 {
+			needs |= g.Plan.Tasks[s.Thing.Task].Weather
+		}
+	}
+	var lines []Message
+	for _, l := range Wrap(g.Words.Weather(needs), width-4) {
+		lines = append(lines, Message{l, Plain})
+	}
+	return titled("Weather", lines)
+}
+
+// tired says where the crew's hours go over published guidance.
+func (g *Garden) tired(look DayLook, width int) []paragraph {
+	var lines []Message
+	for _, t := range g.sheets().Tired(look.Date, look.Crew) {
+		for i, l := range Wrap(Clean(g.Words.Tired(t)), width-6) {
+			lines = append(lines, Message{[2]string{markBreak + " ", "  "}[min(i, 1)] + l, Plain})
+		}
+	}
+	return titled("Hours over guidance", lines)
+}
+
 // titled puts a heading over lines; no lines, no paragraph.
 func titled(title string, lines []Message) []paragraph {
 	if len(lines) == 0 {

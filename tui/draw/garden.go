@@ -5,6 +5,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/network"
 	"turflast/schedule/sheets"
 	"turflast/schedule/wording"
 	"turflast/schedule/worktime"
@@ -33,6 +34,33 @@ type Garden struct {
 	Trial *Trial
 
 	heads headLines // laid out last
+	book  *sheets.Book
+	said  map[sheets.Line][]wording.Fact // of lines of the run sheet, as far as they were asked for
+}
+
+// sheet is what the run sheet says of a line.
+func (g *Garden) sheet(l sheets.Line) []wording.Fact {
+	facts, known := g.said[l]
+	if !known {
+		if g.said == nil {
+			g.said = make(map[sheets.Line][]wording.Fact)
+		}
+		facts = g.Words.SheetParagraphs(g.sheets(), l)
+		g.said[l] = facts
+	}
+	return facts
+}
+
+// sheets are the sheets of the programme.
+func (g *Garden) sheets() *sheets.Book {
+	if g.book == nil {
+		m, err := network.Expand(g.Plan, g.Hours)
+		if err != nil {
+			panic(err) // a plan with a programme has no ring of links
+		}
+		g.book = sheets.New(m, g.Programme, g.Numbers)
+	}
+	return g.book
 }
 
 // Thing is what the keys act on: a task, a delivery or neither.
