@@ -262,7 +262,7 @@ func (a app) show() app {
 	return a
 }
 
-// spread gives the garden, filtered, to every view.
+// spread gives the garden, filtered, to the view that is shown.
 func (a app) spread() app {
 	if a.garden == nil {
 		return a
@@ -270,7 +270,19 @@ func (a app) spread() app {
 	g := *a.garden
 	g.Tasks, g.Lorries = filtered(g.Plan, a.filter)
 	a.garden = &g
-	a.window, a.day, a.deliveries = a.window.SetGarden(a.garden), a.day.SetGarden(a.garden), a.deliveries.SetGarden(a.garden)
+	return a.give()
+}
+
+// give gives the garden to the view that is shown; another gets it once it is.
+func (a app) give() app {
+	switch a.tab {
+	case windowTab:
+		a.window = a.window.SetGarden(a.garden)
+	case dayTab:
+		a.day = a.day.SetGarden(a.garden)
+	case deliveriesTab:
+		a.deliveries = a.deliveries.SetGarden(a.garden)
+	}
 	return a
 }
 
@@ -289,6 +301,9 @@ func (a app) chosen() draw.Thing {
 func (a app) turn(to tab) app {
 	t := a.chosen()
 	a.tab, a.page = to, page{}
+	if a.garden != nil {
+		a = a.give()
+	}
 	if to == dayTab && !a.picked && a.garden != nil && a.garden.Plan.Progress != nil {
 		return a // the day is today's while the build is under way
 	}

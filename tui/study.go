@@ -155,8 +155,7 @@ func (a app) told() app {
 	g := *a.garden
 	g.Tolerances = a.tolerances()
 	a.garden = &g
-	a.deliveries = a.deliveries.SetGarden(a.garden)
-	return a
+	return a.give()
 }
 
 // tolerances is what is known so far of how late deliveries may come; nil when

@@ -263,7 +263,7 @@ func (a app) drawerLines() []draw.Message {
 	if !a.drawer || a.garden == nil || a.page.kind != noPage {
 		return nil
 	}
-	d := draw.Drawer{Name: a.want.trials.Name(), Chosen: a.want.trials.Chosen(), Busy: !a.settled(), Keys: a.tryKeys.Hint(a.keys.Undo.Help().Key)}
+	d := draw.Drawer{Name: a.want.trials.Name(), Chosen: a.want.trials.Chosen(), Busy: !a.settled(), Keys: a.tryKeys.Hint(a.keys.Undo.Help().Key, a.chosen().Task >= 0)}
 	for _, t := range a.want.trials.List() {
 		d.Trials = append(d.Trials, draw.TrialLine{Text: t.Change.String(), Aside: t.Aside})
 	}

@@ -1,6 +1,8 @@
 package levelling
 
 import (
+	"runtime"
+
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/critical"
@@ -111,6 +113,7 @@ func (b *builder) reset() {
 		b.lines[i].copyFrom(&b.empty[i])
 	}
 	b.built++
+	runtime.Gosched() // whatever waits beside the search, such as a screen, goes between
 }
 
 // mostRaises bounds the schedules built until all links that run against the

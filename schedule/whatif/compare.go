@@ -32,10 +32,10 @@ type Difference struct {
 // Compare says how two programmes of one garden differ. The plan of after is
 // that of before with changes: tasks are told apart by id.
 func Compare(before, after Outcome) *Difference {
-	d := &Difference{Before: before, After: after}
+	d, now := &Difference{Before: before, After: after}, numbered(after.Plan)
 	for i := range before.Plan.Tasks {
 		was := schedule.TaskID(i)
-		d.task(was, after.Plan.FindTask(before.Plan.Tasks[i].ID))
+		d.task(was, now.of(before.Plan.Tasks[i].ID))
 	}
 	slices.SortStableFunc(d.Moved, func(a, b Moved) int {
 		return cmp.Or(cmp.Compare(lastly(a.Now.Start), lastly(b.Now.Start)), cmp.Compare(a.Was.Start, b.Was.Start))
@@ -96,11 +96,11 @@ func (o Outcome) id(t schedule.TaskID) string {
 // Reference is a programme of before as one of a changed plan: what keeps the
 // starts of before steady when the changed plan is solved.
 func Reference(before Outcome, changed *schedule.Plan) *schedule.Programme {
-	g := *before.Programme
+	g, ids := *before.Programme, numbered(before.Plan)
 	g.Tasks = make([]schedule.TaskDates, len(changed.Tasks))
 	for i := range changed.Tasks {
 		g.Tasks[i].Start, g.Tasks[i].Finish = calendars.Never, calendars.Never
-		if was := before.Plan.FindTask(changed.Tasks[i].ID); was != schedule.None {
+		if was := ids.of(changed.Tasks[i].ID); was != schedule.None {
 			g.Tasks[i] = before.Programme.Tasks[was]
 		}
 	}

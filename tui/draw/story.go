@@ -40,7 +40,7 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 	d := &g.Programme.Tasks[t]
 	parts := []string{g.Words.Why(g.Programme, t)}
 	if moved := g.movedWords(t); moved != "" {
-		parts = append([]string{moved}, parts...)
+		parts = append(parts, moved)
 	}
 	if d.Start.IsReal() {
 		parts = append(parts, g.facts(t))

@@ -53,9 +53,14 @@ func (k KeyMap) List() []key.Binding {
 		k.Type, k.Up, k.Down, k.Keep, k.Drop, k.Save, k.Open, k.Moves}
 }
 
-// Hint is the main keys in a few words; undo is the key that takes a step back.
-func (k KeyMap) Hint(undo string) string {
-	return k.Less.Help().Key + " " + k.More.Help().Key + " an hour  " + k.MuchLess.Help().Key + " " + k.MuchMore.Help().Key + " a day  " +
+// Hint is the main keys in a few words; undo is the key that takes a
+// step back, and task says that one is chosen, not a delivery.
+func (k KeyMap) Hint(undo string, task bool) string {
+	fine := " a day  "
+	if task {
+		fine = " a quarter  "
+	}
+	return k.Less.Help().Key + " " + k.More.Help().Key + " an hour  " + k.MuchLess.Help().Key + " " + k.MuchMore.Help().Key + fine +
 		k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " + k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
 }
 
