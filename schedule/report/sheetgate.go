@@ -79,8 +79,8 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 	if users := s.numbers(p.Users, p.Slot.Start); users != "" {
 		w.hanging(margin, "", "For "+users+".")
 	}
-	if p.State == sheets.Ahead {
-		w.hanging(margin, "", words.Late(s.r.prog, p.Delivery))
+	if late := words.Late(s.r.prog, p.Delivery); late != "" && p.State == sheets.Ahead {
+		w.hanging(margin, "", late)
 	}
 	for _, b := range s.r.prog.Breaks {
 		if b.Delivery == p.Delivery {
