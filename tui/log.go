@@ -96,7 +96,7 @@ func statLog(l Log) tea.Cmd {
 	return func() tea.Msg { return logStatMsg{l.Stamp()} }
 }
 
-// readLog reads the log, and makes the plan as at now by it: the file's own while
+// readLog reads the log and the baselines, and makes the plan as at now by it: the file's own while
 // nothing has happened.
 func (a app) readLog() tea.Cmd {
 	l, file, now, agreed := a.opts.Log, a.site.file, a.opts.Now, a.opts.Agreed
@@ -106,7 +106,9 @@ func (a app) readLog() tea.Cmd {
 	return func() tea.Msg {
 		msg := logReadMsg{file: file, stamp: l.Stamp(), at: now()}
 		if agreed != nil {
-			msg.agreed = agreed(file)
+			if msg.agreed, msg.err = agreed(file); msg.err != nil {
+				return msg
+			}
 		}
 		if msg.events, msg.aside, msg.err = l.Read(); len(msg.events) > 0 && msg.err == nil {
 			msg.standing = progress.At(file, msg.events, msg.agreed.Programme, msg.at)
@@ -144,7 +146,7 @@ func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 	}
 	a.site.stamp = msg.stamp
 	if msg.err != nil {
-		a.notice = "! The log can't be used: " + draw.Clean(msg.err.Error())
+		a.notice = "! The log or a baseline can't be used: " + draw.Clean(msg.err.Error())
 		if !a.site.read {
 			a.site.read = true
 			return a.take(msg.file)

@@ -52,7 +52,7 @@ type Options struct {
 	// Log is the site log that ticks go to; nil when there is none. Agreed is what
 	// the baselines of a plan say; nil when there are none.
 	Log    Log
-	Agreed func(p *schedule.Plan) Agreed
+	Agreed func(p *schedule.Plan) (Agreed, error)
 
 	// Now is the clock: it chooses the day shown first and draws now.
 	Now func() calendars.Instant

@@ -52,8 +52,8 @@ type basis struct {
 }
 
 // look begins to look for a crew programme, if one is wanted and nothing else is
-// looked for: first that of the plan as filed, then that with the changes, which
-// keeps to the first as well as it can. A search that was stopped ends first.
+// looked for: first that of the plan as filed, which keeps to what was agreed, then
+// that with the changes, which keeps to the first as well as it can. A search that was stopped ends first.
 func (a app) look() (app, tea.Cmd) {
 	if a.logicOnly || a.crews != nil || a.search != nil || a.logic == nil || a.solving {
 		return a, nil
@@ -64,10 +64,9 @@ func (a app) look() (app, tea.Cmd) {
 		s.plan = a.basis.plan
 	}
 	a.search = s
-	basis, crews := a.basis, a.opts.Crews
+	basis, crews, near := a.basis, a.opts.Crews, a.site.agreed.Programme
 	run := func() tea.Msg {
 		defer stop()
-		var near *schedule.Programme
 		if s.plan != basis.plan {
 			near = whatif.Reference(basis.crewOutcome(), s.plan)
 		}

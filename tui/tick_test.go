@@ -12,6 +12,7 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/sheets"
 	"turflast/schedule/sitelog"
 	"turflast/schedule/solve"
 	"turflast/tui/draw"
@@ -292,7 +293,31 @@ func TestOthersTick(t *testing.T) {
 	b.lacks("takes it back")
 	log.fail, log.broken = nil, errors.New("it is a folder")
 	b.press("r")
-	b.sees("! The log can't be used: it is a folder", induction)
+	b.sees("! The log or a baseline can't be used: it is a folder", induction)
+}
+
+// What was agreed is what the programme keeps to, and what its numbers are from.
+func TestAgreed(t *testing.T) {
+	b, _ := onSite(t)
+	agreed := gardentest.Solve(t, b.file.plan).Programme
+	turf := b.app().garden.Number(draw.TaskThing(b.file.plan.FindTask("lay-turf")))
+	a := b.app()
+	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) {
+		return Agreed{agreed, []sheets.Agreed{{Tasks: []string{"once", "lay-turf"}}}}, nil
+	}
+	b.model = a
+	b.press("r")
+	if b.file.near != agreed {
+		t.Error("the programme doesn't keep to what was agreed")
+	}
+	if now := b.app().garden.Number(draw.TaskThing(b.file.plan.FindTask("lay-turf"))); now != 2 || now == turf {
+		t.Errorf("the turf has number %d, as agreed it is the second", now)
+	}
+	a = b.app()
+	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) { return Agreed{}, errors.New("plan.baseline-1.json is cut off") }
+	b.model = a
+	b.press("r")
+	b.sees("can't be used: plan.baseline-1.json is cut off")
 }
 
 // What the log holds and can't be used, and what went otherwise than planned, is

@@ -30,23 +30,37 @@ func (s source) baselinePath(number int) string {
 // numbered is the end of a baseline's name.
 var numbered = regexp.MustCompile(`\.baseline-([1-9][0-9]{0,5})\.json$`)
 
-// baselines reads the baselines of a plan, oldest first.
-func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
-	if src.path == "" {
+// baselineFile is the name of a baseline's file and its number, as written.
+type baselineFile struct{ name, number string }
+
+// baselineFiles finds the baselines of a plan.
+func (s source) baselineFiles() ([]baselineFile, error) {
+	if s.path == "" {
 		return nil, nil
 	}
-	stem := strings.TrimSuffix(filepath.Base(src.path), filepath.Ext(src.path))
-	entries, err := os.ReadDir(filepath.Dir(src.path))
+	stem := strings.TrimSuffix(filepath.Base(s.path), filepath.Ext(s.path))
+	entries, err := os.ReadDir(filepath.Dir(s.path))
 	if err != nil {
-		return nil, fmt.Errorf("can't read the folder of %s: %w", src.path, reason(err))
+		return nil, fmt.Errorf("can't read the folder of %s: %w", s.path, reason(err))
+	}
+	var out []baselineFile
+	for _, e := range entries {
+		if m := numbered.FindStringSubmatch(e.Name()); m != nil && strings.TrimSuffix(e.Name(), m[0]) == stem {
+			out = append(out, baselineFile{filepath.Join(filepath.Dir(s.path), e.Name()), m[1]})
+		}
+	}
+	return out, nil
+}
+
+// baselines reads the baselines of a plan, oldest first.
+func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
+	files, err := src.baselineFiles()
+	if err != nil {
+		return nil, err
 	}
 	var out []*baseline.Baseline
-	for _, e := range entries {
-		m := numbered.FindStringSubmatch(e.Name())
-		if m == nil || strings.TrimSuffix(e.Name(), m[0]) != stem {
-			continue
-		}
-		name := filepath.Join(filepath.Dir(src.path), e.Name())
+	for _, f := range files {
+		name := f.name
 		text, err := os.ReadFile(name)
 		if err != nil {
 			return nil, fmt.Errorf("can't read %s: %w", name, reason(err))
@@ -56,7 +70,7 @@ func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
 		if errors.As(err, &fault) {
 			return nil, &problemsError{name, schedule.Problems{{Pos: schedule.Pos{Line: fault.Line, Column: fault.Column}, Text: fault.Text}}}
 		}
-		b.Number, _ = strconv.Atoi(m[1]) // the name counts: files are moved about by it
+		b.Number, _ = strconv.Atoi(f.number) // the name counts: files are moved about by it
 		out = append(out, b)
 	}
 	slices.SortFunc(out, func(a, b *baseline.Baseline) int { return cmp.Compare(a.Number, b.Number) })
@@ -74,6 +88,11 @@ func (p *program) agreed(plan *schedule.Plan, src source) (*schedule.Programme, 
 
 // numbers are the short numbers of a plan's tasks and deliveries.
 func numbers(plan *schedule.Plan, baselines []*baseline.Baseline) *sheets.Numbers {
+	return sheets.Number(plan, numberedIn(baselines)...)
+}
+
+// numberedIn is what baselines have numbered.
+func numberedIn(baselines []*baseline.Baseline) []sheets.Agreed {
 	var agreed []sheets.Agreed
 	for _, b := range baselines {
 		var a sheets.Agreed
@@ -85,7 +104,7 @@ func numbers(plan *schedule.Plan, baselines []*baseline.Baseline) *sheets.Number
 		}
 		agreed = append(agreed, a)
 	}
-	return sheets.Number(plan, agreed...)
+	return agreed
 }
 
 func (p *program) baselineCommand() *cobra.Command {

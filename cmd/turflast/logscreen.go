@@ -15,7 +15,11 @@ type screenLog struct {
 	src source
 }
 
-func (l *screenLog) Stamp() string { return logfile.Stamp(l.src.logPath()) }
+// Stamp changes with the log, and with the baselines, which are read with it.
+func (l *screenLog) Stamp() string {
+	agreed, _ := l.src.baselineFiles() // reading them tells of an error
+	return fmt.Sprint(logfile.Stamp(l.src.logPath()), " ", agreed)
+}
 
 func (l *screenLog) Read() ([]sitelog.Event, []sitelog.Aside, error) {
 	path := l.src.logPath()

@@ -131,6 +131,13 @@ func (p *program) screen(src source) tui.Options {
 	if src.path != "" {
 		opts.Stat = func() string { return stamp(src.path) }
 		opts.Log = &screenLog{p, src}
+		opts.Agreed = func(plan *schedule.Plan) (tui.Agreed, error) {
+			list, err := p.baselines(src)
+			if err != nil || len(list) == 0 {
+				return tui.Agreed{}, err
+			}
+			return tui.Agreed{Programme: list[len(list)-1].Programme(plan), Numbered: numberedIn(list)}, nil
+		}
 	}
 	return opts
 }

@@ -11,7 +11,6 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/nearest"
-	"turflast/schedule/progress"
 	"turflast/schedule/report"
 	"turflast/schedule/sheets"
 )
@@ -110,27 +109,9 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	}
 	b := sheets.New(x.solver.Model(), x.programme, numbers(x.plan, x.baselines))
 	if x.standing != nil {
-		logged(b, x.standing)
+		b.Logged(x.standing)
 	}
 	return x, b, nil
-}
-
-// logged takes over what a log says beside progress: notes, open snags, and lorries
-// that are overdue.
-func logged(b *sheets.Book, s *progress.Standing) {
-	for _, e := range s.State.Notes {
-		b.Notes = append(b.Notes, sheets.Note{
-			Thing: sheets.Thing{Task: b.Plan.FindTask(e.Task), Delivery: b.Plan.FindDelivery(e.Delivery)}, At: e.At, By: e.By, Text: e.Text})
-	}
-	for _, e := range s.State.Snags {
-		if e.Closed == 0 {
-			b.Snags = append(b.Snags, sheets.Snag{ID: e.ID, Task: b.Plan.FindTask(e.Task), Text: e.Text, Opened: e.At})
-		}
-	}
-	b.Overdue = make(map[schedule.DeliveryID]calendars.Instant)
-	for _, o := range s.Overdue {
-		b.Overdue[o.Delivery] = o.Booked
-	}
 }
 
 // writer is what writes the sheets of a book.
