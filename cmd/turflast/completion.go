@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"turflast/schedule"
 	"turflast/schedule/nearest"
 )
 
@@ -50,4 +52,39 @@ Exit code: 0, or 2 for another shell.`,
 			return &usageError{text, c.CommandPath()}
 		},
 	}
+}
+
+// completeThings completes the first argument of an event: the ids of what it is
+// about.
+func (p *program) completeThings(k logKind) cobra.CompletionFunc {
+	words := strings.Fields(k.use)
+	return func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 || len(words) < 2 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		plan, _, err := p.mustLoad(c, nil)
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		var out []string
+		switch words[1] {
+		case "TASK":
+			out = idsIn(plan.Tasks, func(t *schedule.Task) string { return t.ID })
+		case "LORRY":
+			out = idsIn(plan.Deliveries, func(d *schedule.Delivery) string { return d.ID })
+		case "CREW":
+			out = idsIn(plan.Crews, func(c *schedule.Crew) string { return c.ID })
+		case "GIVEN":
+			out = idsIn(plan.Givens, func(g *schedule.Given) string { return g.ID })
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+func idsIn[T any](list []T, id func(*T) string) []string {
+	var out []string
+	for i := range list {
+		out = append(out, id(&list[i]))
+	}
+	return out
 }

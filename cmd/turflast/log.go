@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"crypto/rand"
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -14,6 +13,8 @@ import (
 	"turflast/calendars"
 	"turflast/cmd/turflast/logfile"
 	"turflast/schedule"
+	"turflast/schedule/progress"
+	"turflast/schedule/report"
 	"turflast/schedule/sheets"
 	"turflast/schedule/sitelog"
 	"turflast/schedule/wording"
@@ -23,8 +24,9 @@ const logWords = `The site log is the record of what happened, a file beside the
 plan.log.jsonl. One event a line; nothing in it is ever changed. An event that was
 wrong is taken back by another: "turflast log undo".
 
-TASK and LORRY are an id of the plan, a name, or the short number on the run sheet.
---at says when it was true, if not just now. An event that can't be is refused.
+TASK and LORRY are an id of the plan, a name, or the short number on the run sheet;
+ID is the eight letters that "turflast log show" has beside an event. --at says when
+it was true, if not just now. An event that can't be is refused.
 
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
@@ -34,7 +36,7 @@ func (p *program) logCommand() *cobra.Command {
 		Short: "Tick off what happened: started, finished, arrived, signed",
 		Long:  "Write what happened to the site log, or show it.\n\n" + logWords,
 		Example: "  turflast log start set-out --at 07:10\n  turflast log finish 3\n  turflast log arrive slate --at 09:40\n" +
-			"  turflast log pause frame --why \"wind\"\n  turflast log people joiners 3\n  turflast log undo",
+			"  turflast log pause frame too much wind\n  turflast log left frame 3h\n  turflast log people joiners 3\n  turflast log undo",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownCommand(c, args[0], "a kind of event")
@@ -46,6 +48,9 @@ func (p *program) logCommand() *cobra.Command {
 		c.AddCommand(p.logKind(k))
 	}
 	c.AddCommand(p.logShowCommand(), p.logMergeCommand())
+	for _, kind := range c.Commands() {
+		kind.DisableFlagsInUseLine = true
+	}
 	return c
 }
 
@@ -54,7 +59,8 @@ type logKind struct {
 	use, short string
 	args       int // least; a variadic last one may be more
 	more       bool
-	why        string // what --why is for; empty without
+	optional   int    // arguments that may follow them
+	why        string // what the words after the arguments tell; empty without
 	needsWhy   bool
 	flags      func(*cobra.Command)
 	make       func(l *logging, args []string) error
@@ -83,19 +89,19 @@ func (p *program) logKinds() []logKind {
 		{use: "start TASK", short: "A task was started", args: 1, make: task(sitelog.Started)},
 		{use: "finish TASK", short: "A task's work was finished", args: 1, make: task(sitelog.Finished)},
 		{use: "left TASK LENGTH", short: "So much working time is left of a task in hand", args: 2, make: (*logging).left},
-		{use: "pause TASK", short: "Nobody is at a task in hand any more", args: 1, why: "why it pauses", needsWhy: true, make: task(sitelog.Paused)},
+		{use: "pause TASK WHY...", short: "Nobody is at a task in hand any more", args: 1, why: "why it pauses", needsWhy: true, make: task(sitelog.Paused)},
 		{use: "resume TASK", short: "A task that paused goes on", args: 1, make: task(sitelog.Resumed)},
 		{use: "arrive LORRY", short: "A lorry has come", args: 1, make: lorry(sitelog.Arrived)},
-		{use: "refuse LORRY", short: "A lorry was sent away at the gate", args: 1, why: "why it was", needsWhy: true, make: lorry(sitelog.Refused)},
-		{use: "rebook LORRY MOMENT", short: "A lorry is booked for another moment", args: 2, why: "why it is", make: (*logging).rebook},
+		{use: "refuse LORRY WHY...", short: "A lorry was sent away at the gate", args: 1, why: "why it was", needsWhy: true, make: lorry(sitelog.Refused)},
+		{use: "rebook LORRY MOMENT [WHY...]", short: "A lorry is booked for another moment", args: 2, why: "why it is", make: (*logging).rebook},
 		{use: "sign TASK", short: "A task's hold point was signed", args: 1, make: task(sitelog.Signed)},
-		{use: "fail TASK", short: "A task's hold point was not signed", args: 1, why: "what is wrong", needsWhy: true, make: task(sitelog.Failed)},
+		{use: "fail TASK WHY...", short: "A task's hold point was not signed", args: 1, why: "what is wrong", needsWhy: true, make: task(sitelog.Failed)},
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, make: (*logging).given},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it", args: 0, more: true, flags: wetFlags, make: (*logging).wet},
 		{use: "people CREW COUNT", short: "So many of a crew turned up on a date", args: 2, flags: onFlag, make: (*logging).people},
 		{use: "note TEXT...", short: "Anything else worth knowing", args: 1, more: true, flags: aboutFlag, make: (*logging).note},
 		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed ID once it is", args: 0, more: true, flags: snagFlags, make: (*logging).snag},
-		{use: "undo [ID]", short: "Take an event back: the last one, or the one named", args: 0, more: true, why: "why it was wrong", make: (*logging).undo},
+		{use: "undo [ID [WHY...]]", short: "Take an event back: your last one, or the one named", args: 0, why: "why it was wrong", optional: 1, make: (*logging).undo},
 	}
 }
 
@@ -125,19 +131,19 @@ func (p *program) logKind(k logKind) *cobra.Command {
 			switch {
 			case len(args) < k.args:
 				return &usageError{fmt.Sprintf("log %s needs more: %s", name, k.use), c.CommandPath()}
-			case len(args) > k.args && !k.more:
+			case len(args) > k.args && !k.more && k.why == "":
 				return &usageError{fmt.Sprintf("%q is one argument too many", args[k.args]), c.CommandPath()}
 			}
 			return nil
 		},
-		ValidArgsFunction: cobra.NoFileCompletions,
+		ValidArgsFunction: p.completeThings(k),
 		RunE:              func(c *cobra.Command, args []string) error { return p.log(c, k, args) },
 	}
 	c.Flags().String("at", "", "the `MOMENT` when it was true, such as 14:20 or \"2027-05-03 14:20\"; now without it")
-	c.Flags().String("by", "", "who says so; your user name without it")
+	c.Flags().String("by", "", "who says so: a `NAME`, else your user name")
 	c.Flags().Bool("json", false, "print the event as the log has it")
 	if k.why != "" {
-		c.Flags().String("why", "", k.why)
+		c.Flags().String("why", "", k.why+", as a `TEXT` in place of words at the end")
 	}
 	if k.flags != nil {
 		k.flags(c)
@@ -170,11 +176,8 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 			return &usageError{"--at: " + err.Error(), c.CommandPath()}
 		}
 	}
-	if k.why != "" {
-		l.e.Text, _ = c.Flags().GetString("why")
-		if k.needsWhy && l.e.Text == "" {
-			return &usageError{fmt.Sprintf("say %s: --why TEXT", k.why), c.CommandPath()}
-		}
+	if args, err = l.reason(k, moments(args)); err != nil {
+		return err
 	}
 	if err := k.make(l, args); err != nil {
 		return err
@@ -186,9 +189,21 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 		_, err := p.stdout.Write(l.e.Line(plan.Site.Location))
 		return err
 	}
-	w := wording.New(plan)
-	_, err = fmt.Fprintf(p.stdout, "%s, %s: %s.\n", l.e.ID, w.Moment(l.e.At), printable(w.Event(&l.e)))
-	return err
+	l.tell()
+	return nil
+}
+
+// tell says what was logged, how it is called, and whether it was out of sequence.
+func (l *logging) tell() {
+	w := wording.New(l.plan)
+	fmt.Fprintf(l.p.stdout, "%s: %s. (%s)\n", w.Moment(l.e.At), printable(w.EventIn(l.events, &l.e)), report.ShortID(l.e.ID))
+	if l.e.What != sitelog.Started {
+		return
+	}
+	s := progress.At(l.plan, append(l.events, l.e), nil, l.e.At)
+	if text := wording.New(s.Plan).OutOfOrder(s, l.plan.FindTask(l.e.Task)); text != "" {
+		fmt.Fprintln(l.p.stdout, printable("! "+text))
+	}
 }
 
 // append puts an event into a plan's log, if it can be; it is on the disk then.
@@ -240,6 +255,3 @@ func (p *program) newID(events []sitelog.Event) string {
 func (p *program) writer(by string) string {
 	return cmp.Or(strings.TrimSpace(by), p.env.Getenv("USER"), p.env.Getenv("LOGNAME"), p.env.Getenv("USERNAME"), "somebody")
 }
-
-// errNoUndo is the error of an undo in a log without events.
-var errNoUndo = errors.New("there is nothing to take back")

@@ -66,6 +66,63 @@ func matches(text, id, name string, byName bool) bool {
 	return text == id
 }
 
+// reason takes the words that tell why from the arguments of an event.
+func (l *logging) reason(k logKind, args []string) ([]string, error) {
+	if k.why != "" {
+		why, _ := l.c.Flags().GetString("why")
+		n := min(k.args+k.optional, len(args))
+		l.e.Text = words(append(args[n:len(args):len(args)], why))
+		args = args[:n]
+	}
+	if k.needsWhy && l.e.Text == "" {
+		return nil, &usageError{fmt.Sprintf("say %s: %s", k.why, k.use), l.c.CommandPath()}
+	}
+	return args, nil
+}
+
+// moments joins a date and the time that follows it.
+func moments(args []string) []string {
+	var out []string
+	for i := 0; i < len(args); i++ {
+		out = append(out, args[i])
+		if _, err := calendars.ParseDate(args[i]); err != nil || i+1 == len(args) {
+			continue
+		}
+		if _, err := calendars.ParseClock(args[i+1]); err == nil {
+			out[len(out)-1] += " " + args[i+1]
+			i++
+		}
+	}
+	return out
+}
+
+// words are arguments as one text.
+func words(args []string) string { return strings.Join(strings.Fields(strings.Join(args, " ")), " ") }
+
+// event is the id of the event that is called by it, or by either end of it.
+func (l *logging) event(name string) (string, error) {
+	var found []string
+	for i := range l.events {
+		id := l.events[i].ID
+		if id == name {
+			return id, nil
+		}
+		if (strings.HasPrefix(id, name) || strings.HasSuffix(id, name)) && !slices.Contains(found, id) {
+			found = append(found, id)
+		}
+	}
+	if len(name) < leastName && len(found) > 0 || len(found) > 1 {
+		return "", fmt.Errorf("%q can be several events; give all eight letters that \"turflast log show\" has", name)
+	}
+	if len(found) == 0 {
+		return "", fmt.Errorf("no event is called %q; \"turflast log show\" has them all", name)
+	}
+	return found[0], nil
+}
+
+// leastName is the shortest that an event is called by.
+const leastName = 3
+
 func (l *logging) left(args []string) error {
 	l.e.What = sitelog.Left
 	left, err := calendars.ParseWork(args[1])
@@ -152,34 +209,36 @@ func (l *logging) about(tasksOnly bool) error {
 }
 
 func (l *logging) note(args []string) error {
-	l.e.What, l.e.Text = sitelog.Note, strings.Join(args, " ")
+	l.e.What, l.e.Text = sitelog.Note, words(args)
 	return l.about(false)
 }
 
 func (l *logging) snag(args []string) error {
-	l.e.What, l.e.Text = sitelog.SnagOpened, strings.Join(args, " ")
+	l.e.What, l.e.Text = sitelog.SnagOpened, words(args)
 	if closed, _ := l.c.Flags().GetString("closed"); closed != "" {
-		l.e.What, l.e.Of = sitelog.SnagClosed, closed
-		return nil
+		var err error
+		l.e.What = sitelog.SnagClosed
+		l.e.Of, err = l.event(closed)
+		return err
 	}
 	if l.e.Text == "" {
-		return fmt.Errorf("say what is to be put right")
+		return &usageError{"say what is to be put right", l.c.CommandPath()}
 	}
 	return l.about(true)
 }
 
-// undo takes back the event named, or the last one written that still counts.
-func (l *logging) undo(args []string) error {
+// undo takes back the event named, or the last one of its writer that still counts.
+func (l *logging) undo(args []string) (err error) {
 	l.e.What = sitelog.Undone
 	if len(args) > 0 {
-		l.e.Of = args[0]
-		return nil
+		l.e.Of, err = l.event(args[0])
+		return err
 	}
 	undone := sitelog.Replay(l.events, calendars.Never).Undone
 	var last *sitelog.Event
 	for i := range l.events {
 		e := &l.events[i]
-		if e.What == sitelog.Undone || undone[e.ID] {
+		if e.What == sitelog.Undone || undone[e.ID] || e.By != l.e.By {
 			continue
 		}
 		if last == nil || e.Written > last.Written || e.Written == last.Written && e.ID > last.ID {
@@ -187,7 +246,7 @@ func (l *logging) undo(args []string) error {
 		}
 	}
 	if last == nil {
-		return errNoUndo
+		return fmt.Errorf("%s has logged nothing that could be taken back; name the event, see \"turflast log show\"", l.e.By)
 	}
 	l.e.Of = last.ID
 	return nil

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -11,95 +9,65 @@ import (
 	"turflast/calendars"
 	"turflast/cmd/turflast/logfile"
 	"turflast/schedule"
+	"turflast/schedule/report"
 	"turflast/schedule/sitelog"
 	"turflast/schedule/wording"
 )
 
 func (p *program) logShowCommand() *cobra.Command {
-	var asJSON bool
+	s := &logShow{p: p}
 	c := &cobra.Command{
 		Use:   "show",
 		Short: "Print the site log, and what in it doesn't fit",
-		Long: `Print the events of the site log in the order in which they were true, with their
-ids. What was taken back, what can't be beside what came before it, and what is about
-things that the plan no longer has is marked so.`,
+		Long: `Print the events of the site log by day, in the order in which they were true: what
+happened, who says so, and the eight letters that the event is called by. What was
+taken back, what can't be beside what came before it, and what is about things that
+the plan hasn't got any more is marked so.`,
+		Example:           "  turflast log show --on 2027-05-04\n  turflast log show --width 40",
 		Args:              atMost(0),
 		ValidArgsFunction: cobra.NoFileCompletions,
-		RunE:              func(c *cobra.Command, _ []string) error { return p.showLog(c, asJSON) },
+		RunE:              func(c *cobra.Command, _ []string) error { return s.run(c) },
 	}
-	c.Flags().BoolVar(&asJSON, "json", false, "as JSON: the events, and what is said of each")
+	c.Flags().StringVar(&s.on, "on", "", "the events of one `DATE`")
+	c.Flags().IntVar(&s.width, "width", 80, "the widest line, in `COLUMNS`: 40 suits a phone")
+	c.Flags().BoolVar(&s.asJSON, "json", false, "as JSON: the events as the log has them, and what is said of each")
 	return c
 }
 
-// shownEvent is an event of the log and what is said of it.
-type shownEvent struct {
-	Event    json.RawMessage `json:"event"`
-	Sentence string          `json:"sentence"`
-	Undone   bool            `json:"undone,omitempty"`
-	Unknown  bool            `json:"unknown,omitempty"`
-	Conflict string          `json:"conflict,omitempty"`
+// logShow is one run of "turflast log show".
+type logShow struct {
+	p      *program
+	on     string
+	width  int
+	asJSON bool
 }
 
-func (p *program) showLog(c *cobra.Command, asJSON bool) error {
-	plan, src, err := p.mustLoad(c, nil)
+func (s *logShow) run(c *cobra.Command) error {
+	var on *calendars.Date
+	if s.on != "" {
+		d, err := calendars.ParseDate(s.on)
+		if err != nil {
+			return &usageError{"--on " + err.Error(), c.CommandPath()}
+		}
+		on = &d
+	}
+	if s.width < leastWidth {
+		return &usageError{fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth), c.CommandPath()}
+	}
+	plan, src, err := s.p.mustLoad(c, nil)
 	if err != nil {
 		return err
 	}
-	events, err := p.events(src)
+	events, aside, err := s.p.siteLog(src)
 	if err != nil {
 		return err
 	}
-	shown := describe(plan, events)
-	if asJSON {
-		out := json.NewEncoder(p.stdout)
-		out.SetEscapeHTML(false)
-		out.SetIndent("", "  ")
-		return out.Encode(struct {
-			Events []shownEvent `json:"events"`
-		}{shown})
+	l := report.NewSiteLog(plan, events, aside, on)
+	l.Width = s.width
+	if s.asJSON {
+		return l.JSON(s.p.stdout)
 	}
-	if len(events) == 0 {
-		fmt.Fprintln(p.stdout, "The site log is empty.")
-		return nil
-	}
-	w := wording.New(plan)
-	for i, s := range shown {
-		e := &events[i]
-		text := fmt.Sprintf("%s  %s  %s", w.Moment(e.At), e.ID, s.Sentence)
-		if e.By != "" {
-			text += " (" + e.By + ")"
-		}
-		switch {
-		case s.Undone:
-			text += "\n    taken back"
-		case s.Conflict != "":
-			text += "\n    ! it can't be: " + s.Conflict
-		case s.Unknown:
-			text += "\n    ! the plan has no such thing any more"
-		}
-		fmt.Fprintln(p.stdout, printable(text))
-	}
-	return nil
-}
-
-// describe says of every event what it is and whether it counts.
-func describe(plan *schedule.Plan, events []sitelog.Event) []shownEvent {
-	s := sitelog.Replay(events, calendars.Never)
-	conflicts := make(map[sitelog.Event]string)
-	for _, c := range s.Conflicts {
-		conflicts[c.Event] = c.Why
-	}
-	w := wording.New(plan)
-	out := make([]shownEvent, 0, len(events))
-	for i := range events {
-		e := &events[i]
-		line := e.Line(plan.Site.Location)
-		out = append(out, shownEvent{
-			Event: json.RawMessage(bytes.TrimSpace(line)), Sentence: w.Event(e), Undone: s.Undone[e.ID],
-			Unknown: sitelog.Known(plan, e) != nil, Conflict: conflicts[*e],
-		})
-	}
-	return out
+	return l.Text(s.p.stdout)
 }
 
 func (p *program) logMergeCommand() *cobra.Command {
@@ -153,7 +121,8 @@ func (p *program) mergeLog(c *cobra.Command, name string) error {
 		return fmt.Errorf("nothing was merged: can't write %s: %w", src.logPath(), reason(err))
 	}
 	fmt.Fprintf(p.stdout, "%s taken over.\n", count(len(added), "event", "events"))
-	return p.tellConflicts(plan, sitelog.Merge(ours, added))
+	p.tellConflicts(plan, sitelog.Merge(ours, added))
+	return nil
 }
 
 // errNothingNew is a merge that adds nothing.
@@ -175,11 +144,10 @@ func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, 
 }
 
 // tellConflicts shows the events that can't be beside others.
-func (p *program) tellConflicts(plan *schedule.Plan, events []sitelog.Event) error {
+func (p *program) tellConflicts(plan *schedule.Plan, events []sitelog.Event) {
 	w := wording.New(plan)
-	for _, c := range sitelog.Replay(events, calendars.Never).Conflicts {
-		e := &c.Event
-		fmt.Fprintln(p.stdout, printable(fmt.Sprintf("! %s, %s (%s, %s): it can't be, and doesn't count: %s", w.Moment(e.At), w.Event(e), e.By, e.ID, c.Why)))
+	conflicts := sitelog.Replay(events, calendars.Never).Conflicts
+	for i := range conflicts {
+		fmt.Fprintln(p.stdout, "! "+w.Conflict(&conflicts[i])+" ("+report.ShortID(conflicts[i].Event.ID)+")")
 	}
-	return nil
 }

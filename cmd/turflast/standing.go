@@ -34,22 +34,28 @@ func (s source) logPath() string {
 	return strings.TrimSuffix(s.path, filepath.Ext(s.path)) + ".log.jsonl"
 }
 
-// events reads the log of a plan and tells on standard error what had to be set
-// aside; there are none without a log.
+// events reads the log of a plan; there are none without a log.
 func (p *program) events(s source) ([]sitelog.Event, error) {
+	events, _, err := p.siteLog(s)
+	return events, err
+}
+
+// siteLog reads the log of a plan and tells on standard error what had to be set
+// aside.
+func (p *program) siteLog(s source) ([]sitelog.Event, []sitelog.Aside, error) {
 	path := s.logPath()
 	if path == "" {
-		return nil, nil
+		return nil, nil, nil
 	}
 	text, err := logfile.Read(path)
 	if err != nil {
-		return nil, fmt.Errorf("can't read %s: %w", path, reason(err))
+		return nil, nil, fmt.Errorf("can't read %s: %w", path, reason(err))
 	}
 	events, aside := sitelog.Read(text)
 	for _, a := range aside {
 		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; the line is set aside", path, a.Line, a.Column, a.Why)))
 	}
-	return events, nil
+	return events, aside, nil
 }
 
 // standing is the plan of a command as at the moment that its options ask for; nil

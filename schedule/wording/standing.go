@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 
 	"turflast/schedule"
 	"turflast/schedule/progress"
@@ -136,23 +137,22 @@ func (w *Writer) Standing(s *progress.Standing) []Remark {
 // EventIn says which event another one takes back, or which snag it closes, when that
 // is in a log; else it is [Writer.Event].
 func (w *Writer) EventIn(events []sitelog.Event, e *sitelog.Event) string {
-	if e.Of == "" {
+	const deep = 2 // an undo of a snag that was put right
+	return w.eventIn(events, e, deep)
+}
+
+func (w *Writer) eventIn(events []sitelog.Event, e *sitelog.Event, deep int) string {
+	k := slices.IndexFunc(events, func(o sitelog.Event) bool { return o.ID == e.Of && o.ID != e.ID })
+	if e.Of == "" || k < 0 || deep == 0 {
 		return w.Event(e)
 	}
-	for i := range events {
-		o := &events[i]
-		if o.ID != e.Of || o.ID == e.ID {
-			continue
-		}
-		what := "Taken back: "
-		if e.What == sitelog.SnagClosed {
-			what = "Put right: "
-		}
-		what += fmt.Sprintf("\"%s\" of %s", w.Event(o), w.Then(o.At, e.At))
-		if e.Text != "" {
-			what += ": " + e.Text
-		}
-		return what
+	what := "Taken back"
+	if e.What == sitelog.SnagClosed {
+		what = "Put right"
 	}
-	return w.Event(e)
+	what += fmt.Sprintf(": \"%s\" of %s", w.eventIn(events, &events[k], deep-1), w.Then(events[k].At, e.At))
+	if e.Text != "" {
+		what += ": " + e.Text
+	}
+	return what
 }
