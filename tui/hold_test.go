@@ -76,7 +76,7 @@ func (h held) View() string {
 		}
 	}
 	h.log.asked = 0
-	if h.app.settled() && len(h.log.waits) >= h.log.strokes {
+	if h.settled() && len(h.log.waits) >= h.log.strokes {
 		h.log.final = h.app
 		h.log.open(&h.log.settled)
 	}
