@@ -56,14 +56,11 @@ const (
 func (s *Sheets) Today(out io.Writer, d *sheets.Day) error {
 	w := s.page(out)
 	what := s.r.words.Day(d.On)
-	if d.Crew != sheets.Everyone {
-		what += " · " + s.r.plan.Crews[d.Crew].Name
-	}
-	s.head(w, what)
 	if d.Crew == sheets.Everyone {
-		w.paragraph("", "The site is "+openWords(s.r.words, d.Open, "closed", "open ")+".")
+		s.head(w, what+s.r.openOn(d.On))
 		s.everyone(w, d)
 	} else {
+		s.head(w, what+" · "+s.r.plan.Crews[d.Crew].Name)
 		w.paragraph("", s.there(d)+".")
 		s.lines(w, d.Lines)
 	}
@@ -156,7 +153,7 @@ func (s *Sheets) lineHead(w *page, l sheets.Line, more string) {
 		name += " " + chainMark
 	}
 	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
-	w.hanging(len(label), label, name+more)
+	s.beside(w, label, name+more)
 }
 
 func (s *Sheets) name(t sheets.Thing) string {
@@ -175,6 +172,21 @@ func (s *Sheets) onChain(t sheets.Thing) bool {
 
 // narrow is the width below which what stands under a heading is hardly indented.
 const narrow = 60
+
+// beside writes a label and text beside it; on a narrow sheet the text goes on under
+// the label.
+func (s *Sheets) beside(w *page, label, text string) {
+	if s.Width >= narrow {
+		w.hanging(len(label), label, text)
+		return
+	}
+	for i, part := range wrap(label+text, s.Width-s.indent()) {
+		if i > 0 {
+			part = pad("", s.indent()) + part
+		}
+		w.line(part)
+	}
+}
 
 // indent is the margin of what stands under the head of a line.
 func (s *Sheets) indent() int {

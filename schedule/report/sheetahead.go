@@ -46,7 +46,7 @@ func (s *Sheets) aheadDay(w *page, d *sheets.Day, since calendars.Instant) {
 		case s.onChain(l.Thing):
 			text += " " + chainMark
 		}
-		w.hanging(s.aheadIndent(len(label)), label, text+" · "+s.whereWho(l))
+		s.beside(w, label, text+" · "+s.whereWho(l))
 		if !l.First || l.Task == schedule.None || s.r.plan.Started(l.Task) {
 			continue
 		}

@@ -67,7 +67,7 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 		slot = words.Time(p.Slot.Start) + "-" + words.Time(p.Slot.End)
 	}
 	label := fmt.Sprintf("%-11s %3d  ", slot, p.Number)
-	w.hanging(len(label), label, s.passHead(p, d))
+	s.beside(w, label, s.passHead(p, d))
 	margin := s.indent()
 	w.hanging(margin, "", s.comes(p, d))
 	if !full {
@@ -201,8 +201,7 @@ func (s *Sheets) appointment(w *page, a sheets.Appointment, full bool) {
 		mark = "● "
 	}
 	label += fmt.Sprintf(" %3d  ", a.Number)
-	text := mark + a.Hold.What
-	w.hanging(min(len(label), s.Width/2), label, text)
+	s.beside(w, label, mark+a.Hold.What)
 	margin := s.indent()
 	if !full {
 		w.hanging(margin, "", words.Task(a.Task)+s.signed(a)+".")
@@ -263,7 +262,6 @@ func (s *Sheets) promises(w *page) {
 		if p.First != schedule.None {
 			text += ": first for " + s.numbers([]schedule.TaskID{p.First}, p.From)
 		}
-		label := s.r.words.Moment(p.From) + "  "
-		w.hanging(min(len(label), s.Width/2), label, text+".")
+		s.beside(w, s.r.words.Moment(p.From)+"  ", text+".")
 	}
 }

@@ -96,6 +96,9 @@ func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 	if t.DoneWhen != "" {
 		out.add(FactDone, "Done when "+strings.TrimSuffix(t.DoneWhen, ".")+".")
 	}
+	if t.Cure > 0 && l.Last {
+		out.add(FactDone, fmt.Sprintf("Cures %s, until %s.", clock(t.Cure), w.Then(d.Finish.Plus(t.Cure), l.Span.Start)))
+	}
 	if t.Hold != nil && l.Last {
 		out.add(FactDone, w.signOff(t.Hold, d, l.Span.Start))
 	}
