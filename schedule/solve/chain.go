@@ -119,6 +119,12 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 		a.whoNeverOpens(b, k)
 		return b
 	}
+	if a.hands != nil && b.From != calendars.Never {
+		if r, never := a.neverFree(int(k), b.From); never {
+			b.Reason = r
+			return b
+		}
+	}
 	b.From = calendars.Never
 	for i := range a.m.Withins {
 		if w := &a.m.Withins[i]; w.From == k {
@@ -128,6 +134,21 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 		}
 	}
 	return b
+}
+
+// neverFree says what shared thing a node would wait for in vain from a moment on;
+// ok is false when it would find a place.
+func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, ok bool) {
+	start, finish := critical.Place(a.m.Network, &a.m.Nodes[k], from, calendars.Past)
+	for start != calendars.Never {
+		end, need, holder := a.lastShort(k, start, finish)
+		if end <= start {
+			return r, false
+		}
+		r = a.sharedReason(need, holder, end)
+		start, finish = critical.Place(a.m.Network, &a.m.Nodes[k], end, calendars.Past)
+	}
+	return r, true
 }
 
 // whoNeverOpens says whose hours end before b.From.

@@ -158,8 +158,25 @@ func (w *Writer) without(b *schedule.Blocked) string {
 		return "those it needs are never all there at once for long enough"
 	case r.Kind == schedule.ByClosedHours:
 		return w.neverAgain(r)
+	case r.Kind >= schedule.ByCrew && r.Kind <= schedule.ByAlone:
+		return "no time is left in which " + w.sharedName(r) + " is free for it"
 	}
 	return "no hours that are open are left for it"
+}
+
+// sharedName names what is shared.
+func (w *Writer) sharedName(r schedule.Reason) string {
+	switch r.Kind {
+	case schedule.ByCrew:
+		return w.plan.Crews[r.Crew].Name
+	case schedule.ByMachine:
+		return w.plan.Machines[r.Machine].Name
+	case schedule.ByZone:
+		return "room at " + w.plan.Zones[r.Zone].Name
+	case schedule.ByGate:
+		return "a place at the gate"
+	}
+	return "the time kept for others"
 }
 
 // neverAgain says whose hours have ended for good.

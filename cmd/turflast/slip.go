@@ -1,0 +1,57 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule/report"
+	"turflast/schedule/slip"
+)
+
+func (p *program) slipCommand() *cobra.Command {
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "slip",
+		Short: "Print what slipped against the baseline, and what made it slip",
+		Long: `Print how far the forecast is from the newest baseline: the hand-over first, then
+why it slips and why every broken date breaks, back to what the site log says made it
+so, then every task and lorry that is late, worst first.
+
+` + asAtWords + `
+
+` + exitWords,
+		Example:           "  turflast slip\n  turflast slip --as-at \"2027-05-04 18:00\" --json",
+		Args:              atMost(0),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(c *cobra.Command, _ []string) error { return p.slip(c, asJSON) },
+	}
+	addAsAt(c)
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	return c
+}
+
+func (p *program) slip(c *cobra.Command, asJSON bool) error {
+	s, err := p.solve(c, nil)
+	if err != nil {
+		return err
+	}
+	switch {
+	case s.agreed == nil:
+		return errors.New("nothing is agreed to measure against; \"turflast baseline set\" freezes the programme")
+	case s.standing == nil:
+		return errors.New("the plan has no site log yet, so nothing has slipped; --as-at takes it as at a moment all the same")
+	}
+	found := slip.Of(s.standing, s.programme, s.agreed, s.solver.Hours())
+	number := s.baselines[len(s.baselines)-1].Number
+	r := report.New(s.plan, s.programme, s.solver.Hours())
+	if asJSON {
+		err = r.SlipJSON(p.stdout, found, number)
+	} else {
+		err = r.Slip(p.stdout, found, number, s.standing)
+	}
+	if err != nil {
+		return err
+	}
+	return s.met()
+}
