@@ -43,7 +43,7 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	}
 	q := *p
 	s := &Standing{Plan: &q, State: sitelog.Replay(events, at)}
-	b := &build{Standing: s, p: &q, agreed: agreed, at: at}
+	b := &build{Standing: s, p: &q, planned: p.Givens, agreed: agreed, at: at}
 	b.know()
 	b.people()
 	b.weather()
@@ -66,11 +66,12 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 // build is one standing being made.
 type build struct {
 	*Standing
-	p      *schedule.Plan
-	agreed *schedule.Programme
-	at     calendars.Instant
-	hours  *worktime.Set
-	told   []schedule.TaskID // by TaskID: who was last told to have started before it
+	p       *schedule.Plan
+	planned []schedule.Given // as the plan has them
+	agreed  *schedule.Programme
+	at      calendars.Instant
+	hours   *worktime.Set
+	told    []schedule.TaskID // by TaskID: who was last told to have started before it
 }
 
 // know finds the events of things that the plan hasn't got.
@@ -188,7 +189,7 @@ func (b *build) task(id schedule.TaskID) {
 	if said.Finish != 0 {
 		end = said.Finish
 	}
-	was.Worked = worked(own, calendars.Span{Start: said.Start, End: end}, said.Pauses)
+	was.Worked = Worked(own, calendars.Span{Start: said.Start, End: end}, said.Pauses)
 	if said.Finish == 0 {
 		was.Left = b.left(t, said, was, own)
 	}
@@ -208,8 +209,8 @@ func (b *build) heads(id schedule.TaskID) []int {
 	return b.agreed.Tasks[id].Heads
 }
 
-// worked is the time of a calendar within a span, pauses left out.
-func worked(own *calendars.Calendar, within calendars.Span, pauses []calendars.Span) []calendars.Span {
+// Worked is the time of a calendar within a span, pauses left out.
+func Worked(own *calendars.Calendar, within calendars.Span, pauses []calendars.Span) []calendars.Span {
 	var out []calendars.Span
 	for s := range own.Openings(within.Start, within.End) {
 		for _, p := range pauses {
@@ -239,7 +240,7 @@ func (b *build) left(t *schedule.Task, said *sitelog.Task, was *schedule.TaskPro
 	if said.LeftAt != 0 {
 		left, since = said.Left, said.LeftAt
 	}
-	for _, s := range worked(own, calendars.Span{Start: since, End: b.at}, said.Pauses) {
+	for _, s := range Worked(own, calendars.Span{Start: since, End: b.at}, said.Pauses) {
 		left -= s.Minutes()
 	}
 	left = max(left, 0)

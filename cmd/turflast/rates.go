@@ -1,0 +1,55 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"turflast/schedule/rates"
+	"turflast/schedule/report"
+)
+
+func (p *program) ratesCommand() *cobra.Command {
+	var asJSON bool
+	width := 80
+	c := &cobra.Command{
+		Use:   "rates",
+		Short: "Print how long finished work took against its plan, by stage and by rate",
+		Long: `Print how many person-hours finished work took against those planned for it, by
+stage and by rate, so that the next plan starts from facts.
+
+The site log says when a task was started, paused and finished, not who was at it.
+Its hours are those of its own calendar between, times the heads that were agreed, or
+those who turned up where the log says that they were fewer. Heads that several tasks
+ask for at once are shared among them.
+
+` + asAtWords,
+		Example:           "  turflast rates\n  turflast rates --json",
+		Args:              atMost(0),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(c *cobra.Command, _ []string) error { return p.rates(c, width, asJSON) },
+	}
+	addAsAt(c)
+	c.Flags().IntVar(&width, "width", width, "the widest line, in `COLUMNS`: 40 suits a phone")
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, hours are person-minutes")
+	return c
+}
+
+func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
+	if width < leastWidth {
+		return &usageError{fmt.Sprintf("--width %d is too narrow; it takes %d columns", width, leastWidth), c.CommandPath()}
+	}
+	s, err := p.unsolved(c, nil)
+	if err != nil {
+		return err
+	}
+	if s.standing == nil {
+		return errors.New("the plan has no site log yet, so nothing says how long work takes; \"turflast help log\" says how to keep one")
+	}
+	found := rates.Of(s.standing, s.solver.Hours())
+	if asJSON {
+		return report.RatesJSON(p.stdout, s.plan, found)
+	}
+	return report.Rates(p.stdout, s.plan, found, width)
+}
