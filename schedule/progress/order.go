@@ -113,9 +113,15 @@ func (b *build) after(event calendars.Instant, follower *schedule.Task, wait sch
 	return event
 }
 
+// given asks for what others give. What isn't logged, and what the work needed, was
+// there when the plan has it.
 func (b *build) given(id schedule.TaskID) {
 	for _, g := range b.p.Tasks[id].Givens {
-		if b.p.Givens[g].From > b.p.Progress.Tasks[id].Start {
+		from, logged := b.State.Givens[b.planned[g].ID]
+		if !logged {
+			from = b.planned[g].From
+		}
+		if from > b.p.Progress.Tasks[id].Start {
 			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{id, schedule.None, schedule.None, g, schedule.None})
 		}
 	}

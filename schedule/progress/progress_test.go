@@ -237,8 +237,8 @@ func TestAsProgrammed(t *testing.T) {
 		at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 60)))
 		events := asProgrammed(p, g, at)
 		standing := progress.At(p, events, g, at)
-		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue) > 0 {
-			t.Fatalf("seed %d: %v %v %v", seed, standing.State.Conflicts, standing.Unknown, standing.Overdue)
+		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue)+len(standing.OutOfOrder) > 0 {
+			t.Fatalf("seed %d: %v %v %v %v\n%s", seed, standing.State.Conflicts, standing.Unknown, standing.Overdue, standing.OutOfOrder, plans.YAML(p))
 		}
 		mixed := slices.Clone(events)
 		r.Shuffle(len(mixed), func(i, j int) { mixed[i], mixed[j] = mixed[j], mixed[i] })
