@@ -290,7 +290,11 @@ func (s *Sheets) weather(w *page, d *sheets.Day) {
 			needs |= s.r.plan.Tasks[l.Task].Weather
 		}
 	}
-	if text := s.r.words.Weather(needs); text != "" {
+	text := s.r.words.Weather(needs)
+	if slices.Contains(s.r.plan.Site.WetOn, d.On) {
+		text = strings.TrimSpace("The day is logged as wet. " + text)
+	}
+	if text != "" {
 		w.heading("Weather")
 		w.paragraph("", text)
 	}

@@ -93,15 +93,7 @@ func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 	}
 	out.add(FactGate, w.brought(b, l))
 	out.add(FactAfter, w.follows(b, l))
-	if t.DoneWhen != "" {
-		out.add(FactDone, "Done when "+strings.TrimSuffix(t.DoneWhen, ".")+".")
-	}
-	if t.Cure > 0 && l.Last {
-		out.add(FactDone, fmt.Sprintf("Cures %s, until %s.", clock(t.Cure), w.Then(d.Finish.Plus(t.Cure), l.Span.Start)))
-	}
-	if t.Hold != nil && l.Last {
-		out.add(FactDone, w.signOff(t.Hold, d, l.Span.Start))
-	}
+	w.doneFacts(&out, l, t, d)
 	out.add(FactSlip, w.MaySlip(b.Programme, l.Task))
 	out.add(FactWeather, w.weather(t, l))
 	out.add(FactRoom, w.roomTaken(t))
@@ -118,6 +110,19 @@ func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 		}
 	}
 	return out
+}
+
+// doneFacts say when a task is done, how long it cures, and who signs it off.
+func (w *Writer) doneFacts(out *factList, l sheets.Line, t *schedule.Task, d *schedule.TaskDates) {
+	if t.DoneWhen != "" {
+		out.add(FactDone, "Done when "+strings.TrimSuffix(t.DoneWhen, ".")+".")
+	}
+	if t.Cure > 0 && l.Last {
+		out.add(FactDone, fmt.Sprintf("Cures %s, until %s.", clock(t.Cure), w.Then(d.Finish.Plus(t.Cure), l.Span.Start)))
+	}
+	if t.Hold != nil && l.Last {
+		out.add(FactDone, w.signOff(t.Hold, d, l.Span.Start))
+	}
 }
 
 func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
