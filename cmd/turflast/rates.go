@@ -48,8 +48,12 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 		return errors.New("the plan has no site log yet, so nothing says how long work takes; \"turflast help log\" says how to keep one")
 	}
 	found := rates.Of(s.standing, s.solver.Hours())
-	if asJSON {
-		return report.RatesJSON(p.stdout, s.plan, found)
+	number := 0
+	if n := len(s.baselines); n > 0 {
+		number = s.baselines[n-1].Number
 	}
-	return report.Rates(p.stdout, s.plan, found, width)
+	if asJSON {
+		return report.RatesJSON(p.stdout, s.plan, found, number)
+	}
+	return report.Rates(p.stdout, s.plan, found, number, width)
 }

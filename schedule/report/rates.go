@@ -23,9 +23,10 @@ const (
 const mostFar = 8
 
 // Rates writes what finished work took against what was planned: in all, by stage,
-// by rate, and of the tasks that took the most more or less. Lines are so many
-// columns wide. The error is the writer's.
-func Rates(out io.Writer, p *schedule.Plan, r *rates.Rates, width int) error {
+// by rate, and of the tasks that took the most more or less. Baseline is the number
+// of the one whose heads were counted, 0 for none. Lines are so many columns wide.
+// The error is the writer's.
+func Rates(out io.Writer, p *schedule.Plan, r *rates.Rates, baseline, width int) error {
 	w := &page{out: bufio.NewWriter(out), width: width}
 	words := wording.New(p)
 	w.paragraph("", p.Garden)
@@ -33,6 +34,9 @@ func Rates(out io.Writer, p *schedule.Plan, r *rates.Rates, width int) error {
 		w.paragraph("", at)
 	}
 	w.paragraph("", words.Took(r))
+	if baseline == 0 && len(r.Tasks) > 0 {
+		w.paragraph("", "Nothing is agreed, so each task counts with as many heads as it can take; \"turflast baseline set\" says how many there are.")
+	}
 	section := func(heading string, n int, text func(int) string) {
 		if n > 0 {
 			w.heading(heading)
@@ -95,6 +99,7 @@ type (
 //	version             1
 //	garden              name
 //	as_at               moment
+//	baseline            number of the one whose heads were counted; null without one: the most heads
 //	planned             of all finished tasks
 //	took                likewise
 //	open                count of tasks that aren't finished
@@ -118,7 +123,7 @@ type (
 //	untimed[]           id of a finished task that the log gives no working time
 //
 // The error is the writer's.
-func RatesJSON(out io.Writer, p *schedule.Plan, r *rates.Rates) error {
+func RatesJSON(out io.Writer, p *schedule.Plan, r *rates.Rates, baseline int) error {
 	words := wording.New(p)
 	ids := func(tasks []schedule.TaskID) []string {
 		out := []string{}
@@ -132,6 +137,7 @@ func RatesJSON(out io.Writer, p *schedule.Plan, r *rates.Rates) error {
 		Version int     `json:"version"`
 		Garden  string  `json:"garden"`
 		AsAt    *moment `json:"as_at"`
+		Agreed  *int    `json:"baseline"`
 		tookObject
 		Open    int         `json:"open"`
 		Stages  []stageTook `json:"stages"`
@@ -141,6 +147,9 @@ func RatesJSON(out io.Writer, p *schedule.Plan, r *rates.Rates) error {
 	}{
 		Format: RatesFormat, Version: RatesVersion, Garden: p.Garden, AsAt: New(p, nil, nil).moment(p.Now()), tookObject: tookObject(r.All),
 		Open: r.Open, Stages: []stageTook{}, Rates: []rateTook{}, Tasks: []taskTook{}, Untimed: []string{},
+	}
+	if baseline > 0 {
+		o.Agreed = &baseline
 	}
 	for i := range r.Stages {
 		s := &r.Stages[i]

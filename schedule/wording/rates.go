@@ -33,8 +33,12 @@ func (w *Writer) RateTook(r *rates.Rate) string {
 	for _, t := range r.Tasks {
 		names = append(names, w.plan.Tasks[t].Name)
 	}
-	return fmt.Sprintf("%s, planned at %s: %s took %s, which is %s (%s).", capital(w.plan.Stages[r.Stage]), r.Text,
-		w.Amount(r), personHours(r.Took), w.Rate(r), strings.Join(names, "; "))
+	is := "which is " + w.Rate(r)
+	if math.Round(100*r.More()) == 0 {
+		is = "as planned"
+	}
+	return fmt.Sprintf("%s, planned at %s: %s took %s, %s (%s).", capital(w.plan.Stages[r.Stage]), r.Text,
+		w.Amount(r), personHours(r.Took), is, strings.Join(names, "; "))
 }
 
 // Rate is how fast work went, as a plan may say it: "1.2 m2/person-hour".
