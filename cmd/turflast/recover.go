@@ -29,8 +29,9 @@ func (p *program) recoverCommand() *cobra.Command {
 		Long: `Say which sets of the plan's measures bring every date back: the cheapest first,
 with its checked programme, and whether it is proven that nothing cheaper does;
 then those that disturb least, with which the fewest tasks start at another time
-than in the programme, that before the changes if there are any; and the price of the hand-over, beside the finish that costs least in all. When no
-set does, say what all of them together leave missing.
+than in the newest baseline, else in the programme, that before the changes if
+there are any; and the price of the hand-over, beside the finish that costs least
+in all. When no set does, say what all of them together leave missing.
 
 Changes may be made to the plan first, as with "turflast whatif".
 
@@ -71,7 +72,7 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	s, o := before, solve.Options{}
+	s, reference := before, before.agreed
 	if len(args) > 0 || w.with != "" {
 		set, err := w.set(c, args)
 		if err != nil {
@@ -80,7 +81,13 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 		if s, err = w.p.changed(c, before, set, w.with); err != nil {
 			return err
 		}
-		o.Reference = whatif.Reference(before.outcome(), s.plan)
+		if reference == nil {
+			reference = before.programme
+		}
+	}
+	var o solve.Options
+	if reference != nil {
+		o.Reference = whatif.Reference(whatif.Outcome{Plan: before.plan, Programme: reference}, s.plan)
 	}
 	prices := &recovery.Prices{}
 	if w.prices != "" {

@@ -11,6 +11,7 @@ import (
 	"turflast/schedule/odds"
 	"turflast/schedule/report"
 	"turflast/schedule/sturdier"
+	"turflast/schedule/wording"
 )
 
 func (p *program) sturdierCommand() *cobra.Command {
@@ -39,6 +40,7 @@ What is met is what the programme as planned meets.`,
 		ValidArgsFunction: planFiles,
 		RunE:              func(c *cobra.Command, args []string) error { return p.sturdier(c, args, &o, show) },
 	}
+	addAsAt(c)
 	o.addFlags(c)
 	c.Flags().StringVar(&show, "show", "", "print the whole programme of one choice: \"same margin\", between or sturdiest; its `NAME`")
 	return c
@@ -55,7 +57,11 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	}
 	ctx, stop := interruptible()
 	defer stop()
+	watch := p.watch(wording.New(s.plan))
+	defer watch.end()
+	watch.say("looking for sturdier programmes; Ctrl-C ends the search")
 	found, err := sturdier.Find(ctx, s.solver, s.programme, options)
+	watch.end()
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
 		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")

@@ -221,3 +221,37 @@ func TestSameOnAnyCores(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// TestUnderWay checks the same of plans of which a part has happened.
+func TestUnderWay(t *testing.T) {
+	looked := 0
+	for seed := range uint64(30) {
+		src := plans.Seeded(seed)
+		p := plans.Tiny(src)
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Crews(ctx, solve.Options{})
+		if g.Blocked != nil || !g.Finish.IsReal() {
+			continue
+		}
+		p = plans.Underway(src, p, g, p.Site.Opens+(g.Finish-p.Site.Opens)/2, true)
+		for i := range p.Tasks {
+			if takes := p.Tasks[i].Effort.Takes; takes > 1 {
+				p.Tasks[i].Spread = &schedule.Spread{Best: max(takes/2, 1), Worst: 3 * takes}
+			}
+		}
+		if s, err = solve.New(p); err != nil {
+			continue
+		}
+		if g = s.Crews(ctx, solve.Options{}); g.Blocked != nil {
+			continue
+		}
+		looked++
+		checkChoices(t, plans.YAML(p), s, g, find(t, s, g, options(200)))
+	}
+	if looked < 10 {
+		t.Errorf("only %d plans", looked)
+	}
+}
