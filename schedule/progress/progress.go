@@ -19,7 +19,7 @@ import (
 
 // Standing is a plan as at a moment, and what its log says beside that.
 type Standing struct {
-	Plan       *schedule.Plan // a copy, with Progress
+	Plan       *schedule.Plan // a copy, with Progress, and without the measures that it is too late for
 	State      *sitelog.State
 	Overdue    []Overdue
 	Assumed    []schedule.DeliveryID // refused and not booked anew: taken to come when the gate opens on a later day
@@ -59,6 +59,7 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	for i := range q.Deliveries {
 		b.delivery(schedule.DeliveryID(i))
 	}
+	b.measures()
 	b.order()
 	return s
 }

@@ -185,6 +185,27 @@ func TestAt(t *testing.T) {
 	}
 }
 
+// TestMeasures asks which measures are left on the Tuesday at noon.
+func TestMeasures(t *testing.T) {
+	p := read(t, court+`measures:
+  - {longer: {on: 2027-05-03, to: 20:00}, cost: 1}
+  - {longer: {on: 2027-05-04, to: 20:00}, cost: 2}
+  - {people: {diggers: 1}, on: [2027-05-03], cost: 3}
+  - {people: {diggers: 1}, on: [2027-05-03, 2027-05-05], cost: 4}
+  - {earlier: stone, by: 1h, cost: 5}
+  - {earlier: turf, by: 12h, cost: 6}
+  - {earlier: turf, by: 22h, cost: 7}
+  - {overlap: [dig, lay], by: 1h, cost: 8}
+  - {overlap: [base, bed], by: 1h, cost: 9}
+`)
+	s := progress.At(p, log(t, p, "3 09:00 arrived stone", "3 10:00 started bed"), nil, moment(p, 4, "12:00"))
+	var left []schedule.Money
+	for _, m := range s.Plan.Measures {
+		left = append(left, m.Cost/100)
+	}
+	same(t, []schedule.Money{2, 4, 6, 8}, left)
+}
+
 func same(t *testing.T, want, got any) {
 	t.Helper()
 	if diff := cmp.Diff(want, got); diff != "" {
