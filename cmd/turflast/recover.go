@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -19,6 +20,7 @@ import (
 type recoverRun struct {
 	whatIfRun
 	prices string
+	show   int // number of the way whose programme is wanted; 0 for none
 }
 
 func (p *program) recoverCommand() *cobra.Command {
@@ -58,6 +60,7 @@ The code is 0 when every date is met, or can be.`,
 	addAsAt(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
+	c.Flags().IntVar(&w.show, "show", 0, "print the whole programme of one way, by its `NUMBER`")
 	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	for _, name := range []string{"with", "prices"} {
 		if err := c.MarkFlagFilename(name, "yaml", "yml"); err != nil {
@@ -98,11 +101,11 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 	if s.programme.Scope == schedule.Logic {
 		return w.curve(c, s, prices)
 	}
-	return w.ways(s, prices, o)
+	return w.ways(c, s, prices, o)
 }
 
 // ways finds what to buy with finite hands.
-func (w *recoverRun) ways(s *solved, prices *recovery.Prices, o solve.Options) error {
+func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *recovery.Prices, o solve.Options) error {
 	r := report.New(s.plan, s.programme, s.solver.Hours())
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
@@ -115,6 +118,9 @@ func (w *recoverRun) ways(s *solved, prices *recovery.Prices, o solve.Options) e
 			return err
 		}
 	}
+	if w.show != 0 {
+		return w.showWay(c, s, slices.Concat(found.Ways, found.Gentle))
+	}
 	write := r.Recovery
 	if w.asJSON {
 		write = r.RecoveryJSON
@@ -123,6 +129,23 @@ func (w *recoverRun) ways(s *solved, prices *recovery.Prices, o solve.Options) e
 		return err
 	}
 	return s.met()
+}
+
+// showWay prints the programme of a way.
+func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) error {
+	if w.show < 1 || w.show > len(ways) {
+		return &usageError{fmt.Sprintf("there is no way %d; %d were found", w.show, len(ways)), c.CommandPath()}
+	}
+	x := &ways[w.show-1]
+	hours, err := solve.New(x.Plan)
+	if err != nil {
+		return err
+	}
+	g := *x.Programme
+	if s.agreed == nil {
+		g.Moves = nil // nothing was agreed
+	}
+	return report.New(x.Plan, &g, hours.Hours()).Text(w.p.stdout)
 }
 
 // curve gives the least cost of every finish with hands unlimited.

@@ -48,7 +48,7 @@ func (r *Report) gentle(w *page, found *recovery.Result) {
 	w.paragraph("", "Content with the line, no finish before it being worth a move:")
 	for i := range found.Gentle {
 		x := &found.Gentle[i]
-		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", capital(startElse(x.Moved)), r.words.Money(x.Cost)))
+		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", capital(startElse(x.Moved)), r.words.Money(x.Cost)))
 	}
 }
 
@@ -157,13 +157,31 @@ type wayObject struct {
 	Moved    int      `json:"moved"`
 	Finish   *moment  `json:"finish"`
 	Breaks   int      `json:"breaks"`
+	Tasks    []dated  `json:"tasks"`
+}
+
+// dated is a task of a programme, null moments where it has no place or is left out.
+type dated struct {
+	ID     string  `json:"id"`
+	Start  *moment `json:"start"`
+	Finish *moment `json:"finish"`
+}
+
+// dates lists the tasks of a programme of a plan.
+func (r *Report) dates(p *schedule.Plan, g *schedule.Programme) []dated {
+	out := []dated{}
+	for i := range g.Tasks {
+		d := &g.Tasks[i]
+		out = append(out, dated{p.Tasks[i].ID, r.moment(d.Start), r.moment(d.Finish)})
+	}
+	return out
 }
 
 // RecoveryJSON writes the same as one JSON object: garden, currency, met (of the
 // plan without measures), proven (that nothing cheaper does, or nothing at all),
 // ways, a list by cost of cost, measures (places in the plan's list, from 1),
-// words, moved (tasks), finish and breaks (dates that break), and nearest, the
-// same of all measures together, null when there is a way. From version 2 on also
+// words, moved (tasks), finish, breaks (dates that break) and tasks, the programme:
+// id, start and finish, null without a place; and nearest, the same of all measures together, null when there is a way. From version 2 on also
 // gentle, ways by how many tasks move; cheapest, the finish that costs least in
 // all, with its total; handover, the total of what meets every date, null when
 // nothing does; price, the difference; and hour, what one costs: running, late.
@@ -207,6 +225,7 @@ func (r *Report) wayObject(x *recovery.Way) wayObject {
 	o := wayObject{
 		Cost: amount(x.Cost), Measures: []int{}, Words: []string{}, Moved: x.Moved,
 		Finish: r.moment(x.Programme.Finish), Breaks: len(x.Programme.Breaks),
+		Tasks: r.dates(x.Plan, x.Programme),
 	}
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)

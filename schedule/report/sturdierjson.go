@@ -83,7 +83,7 @@ func (r *Report) choiceMap(c *sturdier.Choice, builds int) map[string]any {
 
 // differences puts what a choice does otherwise into its object.
 func (r *Report) differences(o map[string]any, c *sturdier.Choice) {
-	bookings, handed, spare, tasks := []map[string]any{}, []map[string]any{}, []map[string]any{}, []map[string]any{}
+	bookings, handed, spare := []map[string]any{}, []map[string]any{}, []map[string]any{}
 	for _, d := range c.Booked {
 		bookings = append(bookings, map[string]any{"delivery": r.plan.Deliveries[d].ID, "arrives": r.moment(c.Plan.Deliveries[d].Arrives)})
 	}
@@ -95,11 +95,7 @@ func (r *Report) differences(o map[string]any, c *sturdier.Choice) {
 	for _, s := range c.Spare {
 		spare = append(spare, map[string]any{"task": r.plan.Tasks[s.Task].ID, "was": int(s.Was), "now": int(s.Now)})
 	}
-	for i := range c.Programme.Tasks {
-		d := &c.Programme.Tasks[i]
-		tasks = append(tasks, map[string]any{"id": r.plan.Tasks[i].ID, "start": r.moment(d.Start), "finish": r.moment(d.Finish)})
-	}
-	o["bookings"], o["handed"], o["spare"], o["tasks"] = bookings, handed, spare, tasks
+	o["bookings"], o["handed"], o["spare"], o["tasks"] = bookings, handed, spare, r.dates(c.Plan, c.Programme)
 }
 
 func gainMap(g *sturdier.Gain) map[string]any {
