@@ -29,6 +29,8 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		return a.open(peoplePage), nil, true
 	case key.Matches(k, m.Odds):
 		return a.open(oddsPage), nil, true
+	case key.Matches(k, m.Slip):
+		return a.open(slipPage), nil, true
 	case key.Matches(k, m.Problems):
 		return a.open(problemsPage), nil, true
 	}

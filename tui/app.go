@@ -250,7 +250,7 @@ func (a app) show() app {
 	}
 	was, t := a.garden, a.chosen()
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
-		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial,
+		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...)}
 	a = a.spread()
 	if was != nil && t.Task >= 0 && len(was.Plan.Tasks) != len(a.garden.Plan.Tasks) {
@@ -258,66 +258,6 @@ func (a app) show() app {
 		if now := a.garden.Plan.FindTask(was.Plan.Tasks[t.Task].ID); now != schedule.None {
 			return a.choose(draw.TaskThing(now))
 		}
-	}
-	return a
-}
-
-// spread gives the garden, filtered, to the view that is shown.
-func (a app) spread() app {
-	if a.garden == nil {
-		return a
-	}
-	g := *a.garden
-	g.Tasks, g.Lorries = filtered(g.Plan, a.filter)
-	a.garden = &g
-	return a.give()
-}
-
-// give gives the garden to the view that is shown; another gets it once it is.
-func (a app) give() app {
-	switch a.tab {
-	case windowTab:
-		a.window = a.window.SetGarden(a.garden)
-	case dayTab:
-		a.day = a.day.SetGarden(a.garden)
-	case deliveriesTab:
-		a.deliveries = a.deliveries.SetGarden(a.garden)
-	}
-	return a
-}
-
-// chosen is what the shown view's keys act on.
-func (a app) chosen() draw.Thing {
-	switch a.tab {
-	case dayTab:
-		return a.day.Chosen()
-	case deliveriesTab:
-		return a.deliveries.Chosen()
-	}
-	return a.window.Chosen()
-}
-
-// turn shows another view, with the same thing chosen where it can be.
-func (a app) turn(to tab) app {
-	t := a.chosen()
-	a.tab, a.page = to, page{}
-	if a.garden != nil {
-		a = a.give()
-	}
-	if to == dayTab && !a.picked && a.garden != nil && a.garden.Plan.Progress != nil {
-		return a // the day is today's while the build is under way
-	}
-	return a.choose(t)
-}
-
-func (a app) choose(t draw.Thing) app {
-	switch a.tab {
-	case windowTab:
-		a.window = a.window.Choose(t)
-	case dayTab:
-		a.day = a.day.Choose(t)
-	case deliveriesTab:
-		a.deliveries = a.deliveries.Choose(t)
 	}
 	return a
 }

@@ -36,6 +36,7 @@ type Log interface {
 // Agreed is what the baselines of a plan say.
 type Agreed struct {
 	Programme *schedule.Programme // the newest one's, of the plan; nil when there is none
+	Number    int                 // the newest one's
 	Numbered  []sheets.Agreed     // what they have numbered, oldest first
 }
 

@@ -9,6 +9,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/odds"
+	"turflast/schedule/slip"
 	"turflast/schedule/tolerance"
 	"turflast/schedule/worktime"
 	"turflast/tui/draw"
@@ -67,4 +68,5 @@ type Solution struct {
 	Hours     *worktime.Set
 
 	trial *draw.Trial // what the changes do; nil without any
+	slip  *slip.Slip  // how far it is from what was agreed; nil when nothing was, or with changes
 }

@@ -26,6 +26,7 @@ const (
 	problemsPage
 	oddsPage
 	movesPage
+	slipPage
 )
 
 // pageKeys are what a page's keys do.
@@ -67,7 +68,7 @@ func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
 		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", problemsPage: "PROBLEMS",
-		oddsPage: "HOW LIKELY IT IS", movesPage: "WHAT THE CHANGES DO",
+		oddsPage: "HOW LIKELY IT IS", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -80,16 +81,22 @@ func (a app) pageLines() []draw.Message {
 	switch {
 	case a.page.kind == helpPage:
 		return a.helpLines()
-	case a.page.kind == chainPage && a.garden != nil:
-		return draw.ChainLines(a.garden, a.size.Width)
-	case a.page.kind == peoplePage && a.garden != nil:
-		return draw.PeopleLines(a.garden, a.size.Width)
-	case a.page.kind == oddsPage && a.garden != nil:
-		return a.oddsLines()
-	case a.page.kind == movesPage && a.garden != nil:
-		return draw.MovesLines(a.garden, a.size)
-	case a.page.kind == problemsPage || a.broken:
+	case a.page.kind == problemsPage, a.garden == nil && a.broken:
 		return a.problemLines()
+	case a.garden == nil:
+		return nil
+	}
+	switch a.page.kind {
+	case chainPage:
+		return draw.ChainLines(a.garden, a.size.Width)
+	case peoplePage:
+		return draw.PeopleLines(a.garden, a.size.Width)
+	case oddsPage:
+		return a.oddsLines()
+	case slipPage:
+		return a.slipLines()
+	case movesPage:
+		return draw.MovesLines(a.garden, a.size)
 	}
 	return nil
 }

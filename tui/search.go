@@ -64,15 +64,19 @@ func (a app) look() (app, tea.Cmd) {
 		s.plan = a.basis.plan
 	}
 	a.search = s
-	basis, crews, near := a.basis, a.opts.Crews, a.site.agreed.Programme
+	basis, crews, near, site := a.basis, a.opts.Crews, a.site.agreed.Programme, a.site
 	run := func() tea.Msg {
 		defer stop()
 		if s.plan != basis.plan {
 			near = whatif.Reference(basis.crewOutcome(), s.plan)
 		}
 		solution, err := crews(ctx, s.plan, near, s.better)
-		if err == nil && s.plan != basis.plan {
+		switch {
+		case err != nil:
+		case s.plan != basis.plan:
 			solution = solution.against(basis.crewOutcome(), s.plan)
+		default:
+			solution = solution.slipped(s.plan, site)
 		}
 		return foundMsg{s, solution, err}
 	}

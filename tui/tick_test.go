@@ -303,7 +303,7 @@ func TestAgreed(t *testing.T) {
 	turf := b.app().garden.Number(draw.TaskThing(b.file.plan.FindTask("lay-turf")))
 	a := b.app()
 	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) {
-		return Agreed{agreed, []sheets.Agreed{{Tasks: []string{"once", "lay-turf"}}}}, nil
+		return Agreed{agreed, 1, []sheets.Agreed{{Tasks: []string{"once", "lay-turf"}}}}, nil
 	}
 	b.model = a
 	b.press("r")

@@ -136,7 +136,7 @@ func (p *program) screen(src source) tui.Options {
 			if err != nil || len(list) == 0 {
 				return tui.Agreed{}, err
 			}
-			return tui.Agreed{Programme: list[len(list)-1].Programme(plan), Numbered: numberedIn(list)}, nil
+			return tui.Agreed{Programme: list[len(list)-1].Programme(plan), Number: list[len(list)-1].Number, Numbered: numberedIn(list)}, nil
 		}
 	}
 	return opts

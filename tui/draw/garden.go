@@ -33,6 +33,9 @@ type Garden struct {
 	// Trial is what the changes in force do; nil when there are none.
 	Trial *Trial
 
+	// Agreed is what was agreed; nil when nothing was.
+	Agreed *Agreed
+
 	heads headLines // laid out last
 	book  *sheets.Book
 	said  map[sheets.Line][]wording.Fact // of lines of the run sheet, as far as they were asked for

@@ -22,6 +22,7 @@ type item struct {
 	rail     int // end of the float that is really there
 	float    int // end of the float
 	place    placing
+	pegs     pegs
 	was      was // where it was before the changes
 	start    int // first and end column of everything, set by packing
 	end      int
@@ -101,7 +102,7 @@ func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
 	if g.Plan.Tasks[t].Hold != nil {
 		it.hold = max(it.wait, r.end(d.Signed))
 	}
-	it.was = g.wasAt(r, t)
+	it.was, it.pegs = g.wasAt(r, t), g.pegsOf(r, t)
 	it.float = it.marksEnd()
 	if d.TotalFloat > 0 {
 		it.float = max(it.float, r.end(slipped(d, r.line)))
@@ -141,7 +142,7 @@ func (g *Garden) gateLane(r *ruler) lane {
 		}
 		d := &g.Plan.Deliveries[i]
 		at := g.arrives(schedule.DeliveryID(i))
-		it := item{thing: thing, from: r.column(at), hold: -1, was: was{at: -1}}
+		it := item{thing: thing, from: r.column(at), hold: -1, was: was{at: -1}, pegs: pegs{from: -1}}
 		if g.Tried(schedule.DeliveryID(i)) {
 			it.was.at = r.column(g.Filed.Deliveries[i].Arrives)
 		}

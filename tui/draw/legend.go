@@ -24,6 +24,7 @@ func Legend(width int) []Message {
 		{markFloat, Plain, "float: how far it may really slip (in logic only: if hands were unlimited); → and farther; apart from a lorry: when else it may come"},
 		{markGone + " " + markGone, Plain, "float that isn't there: logic allows it, hands don't"},
 		{markLater + " " + markSooner, Plain, "where a task was without the changes of the what-if: it is later now, or sooner"},
+		{markAgreed + " " + markUntil, Plain, "where a task was agreed to start and to finish, if it isn't as agreed, and how late it is"},
 		{markTrace, Chain, "the chain, from one task to the next"},
 		{markIn + " " + markOut, Plain, "a lorry in, a lorry out; ▽ △ where the file books one that a trial or the programme moves"},
 		{markKeep, Living, "living stock keeps so long; ! kept too long"},

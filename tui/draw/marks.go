@@ -20,6 +20,8 @@ const (
 	markBreak  = "!"
 	markLater  = "▷" // where a task was that the changes make later
 	markSooner = "◁" // likewise sooner
+	markAgreed = "‹" // where a start was agreed
+	markUntil  = "›" // likewise a finish
 	markNow    = "┊"
 	markLine   = "┃"
 	markAim    = "╎"

@@ -42,6 +42,9 @@ func (l *lane) pack(r *ruler, head int, d dense) {
 // first column that is free, less the space that keeps two items apart.
 func (it *item) choose(ends []int, r *ruler) int {
 	w := Columns(it.name)
+	if row := it.behindPegs(ends, w, r); row >= 0 {
+		return row
+	}
 	before := it.from - 1 - w
 	if it.to-it.from >= w+4 {
 		it.place = nameInside
@@ -69,6 +72,19 @@ func (it *item) choose(ends []int, r *ruler) int {
 	return len(ends)
 }
 
+// behindPegs finds a row for an item whose pegs stand before its bar, with its name
+// after it; negative when there is none, or no such pegs.
+func (it *item) behindPegs(ends []int, w int, r *ruler) int {
+	if it.pegs.from < 0 || it.pegs.from >= it.from || it.twin || covers(it.marksEnd()+1, it.marksEnd()+1+w, r.at) {
+		return -1
+	}
+	it.place = nameAfter
+	if row := free(ends, it.pegs.from); row >= 0 {
+		return row
+	}
+	return len(ends)
+}
+
 // free is the first row that ends before a column; negative when none does.
 func free(ends []int, column int) int {
 	return slices.IndexFunc(ends, func(end int) bool { return column > end })
@@ -91,8 +107,11 @@ func (it *item) settle(d dense) {
 		it.at = it.end + 1
 		it.end = it.at + w
 	}
+	if it.pegs.from >= 0 {
+		it.start = min(it.start, it.pegs.from)
+	}
 	if !d.floor {
-		it.end = max(it.end, it.float)
+		it.end = max(it.end, it.float, it.pegs.to+1)
 	}
 }
 
@@ -114,7 +133,7 @@ func (l *lane) write(g *Garden, d dense, width int) {
 		if d.ids {
 			it.name = g.short(it.thing)
 		}
-		it.name = Cut(it.name, most)
+		it.name = g.stateMark(it.thing) + Cut(it.name, most)
 		if it.thing.Delivery >= 0 {
 			it.name += g.lorryTime(it.thing.Delivery)
 		}

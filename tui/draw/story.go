@@ -42,6 +42,9 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 	if moved := g.movedWords(t); moved != "" {
 		parts = append(parts, moved)
 	}
+	if agreed := g.agreedStory(t); agreed != "" {
+		parts = append(parts, agreed)
+	}
 	if d.Start.IsReal() {
 		parts = append(parts, g.facts(t))
 	}

@@ -182,6 +182,7 @@ func (w *window) drawRow(y int, at line) {
 		w.drawItem(y, &l.items[i])
 	}
 	for _, i := range l.rows[at.row] {
+		w.drawPegs(y, &l.items[i])
 		w.drawWas(y, &l.items[i])
 	}
 	for _, i := range l.rows[at.row] {
@@ -243,7 +244,10 @@ func (w *window) drawBar(y int, it *item) {
 	if d.OnChain {
 		mark, st = markChain, Chain
 	}
-	if len(w.g.breaks(it.thing)) > 0 {
+	switch {
+	case w.g.Plan.Finished(it.thing.Task):
+		st = Quiet
+	case len(w.g.breaks(it.thing)) > 0:
 		st = Warm
 	}
 	w.fill(it.to-pan, it.wait-pan, y, markCure, Plain)
@@ -258,7 +262,13 @@ func (w *window) drawBar(y int, it *item) {
 	}
 	w.fill(max(it.from, w.rule.at+1)-pan, it.to-pan, y, markBeyond, Warm)
 	if it.hold >= 0 {
-		w.set(it.hold-pan, y, markHold, Strong)
+		w.set(it.hold-pan, y, w.g.holdMark(it.thing.Task), Strong)
+	}
+	if w.g.Plan.InHand(it.thing.Task) {
+		// What is done of it ends at now.
+		if now := w.rule.column(w.g.Plan.Now()); now > it.from && now < it.to {
+			w.set(now-pan, y, markNow, Strong)
+		}
 	}
 }
 

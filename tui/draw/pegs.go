@@ -1,0 +1,127 @@
+package draw
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/sheets"
+	"turflast/schedule/slip"
+)
+
+// Agreed is what the newest baseline says of the plan that is shown, and how far
+// the programme is from it.
+type Agreed struct {
+	Programme *schedule.Programme // its dates alone, by the ids of the plan
+	Number    int                 // of the baseline
+	Slip      *slip.Slip          // of the crew programme; nil while it isn't known
+}
+
+// pegs are two columns where a task was agreed to start and to finish, and the
+// slip in words; from is -1 without any.
+type pegs struct {
+	from, to int
+	slip     string
+}
+
+// pegsOf are the pegs of a task that isn't as agreed.
+func (g *Garden) pegsOf(r *ruler, t schedule.TaskID) pegs {
+	if g.Agreed == nil || g.Trial != nil {
+		return pegs{from: -1}
+	}
+	was, now := &g.Agreed.Programme.Tasks[t], &g.Programme.Tasks[t]
+	if !was.Start.IsReal() || was.Start == now.Start && was.Finish == now.Finish {
+		return pegs{from: -1}
+	}
+	p := pegs{from: r.column(was.Start), to: r.end(was.Finish)}
+	p.to = max(p.to, p.from+1)
+	p.slip = g.slipWords(t)
+	return p
+}
+
+// slipWords are how late a task is, without more; empty when it isn't.
+func (g *Garden) slipWords(t schedule.TaskID) string {
+	if g.Agreed.Slip == nil {
+		return ""
+	}
+	for i := range g.Agreed.Slip.Tasks {
+		if s := &g.Agreed.Slip.Tasks[i]; s.Task == t {
+			return g.byWords(s.By, s.OnClock)
+		}
+	}
+	return ""
+}
+
+func (g *Garden) byWords(by calendars.Minutes, onClock bool) string {
+	if onClock {
+		return g.Words.Clock(by)
+	}
+	return g.Words.Work(by)
+}
+
+// agreedStory says where a task was agreed; empty when it is as agreed.
+func (g *Garden) agreedStory(t schedule.TaskID) string {
+	if g.Agreed == nil {
+		return ""
+	}
+	was, now := &g.Agreed.Programme.Tasks[t], &g.Programme.Tasks[t]
+	if !was.Start.IsReal() || was.Start == now.Start && was.Finish == now.Finish {
+		return ""
+	}
+	return "Agreed in the baseline: " + g.Words.Moment(was.Start) + " to " + g.Words.Then(was.Finish, was.Start) + "."
+}
+
+// stateMark stands before the name of what is done or in hand.
+func (g *Garden) stateMark(t Thing) string {
+	switch g.State(t) {
+	case sheets.Ticked, sheets.Unsigned:
+		return markTicked + " "
+	case sheets.InHand:
+		return markInHand + " "
+	}
+	return ""
+}
+
+// holdMark is the mark of a task's hold point.
+func (g *Garden) holdMark(t schedule.TaskID) string {
+	if g.Plan.Progress != nil && g.Plan.Progress.Tasks[t].Signed != 0 {
+		return markSigned
+	}
+	return markHold
+}
+
+// drawPegs draws the pegs of an item where nothing else stands, on its own bar too,
+// and the slip between the second and the bar.
+func (w *window) drawPegs(y int, it *item) {
+	p, pan := it.pegs, w.look.Pan
+	if p.from < 0 || it.twin {
+		return
+	}
+	from := p.from
+	if from == it.from && w.blank(from-1-pan, y) {
+		from--
+	}
+	w.peg(from-pan, y, it, markAgreed)
+	w.peg(p.to-pan, y, it, markUntil)
+	if at := max(p.to, from) + 2; p.slip != "" && w.clear(at-1-pan, it.from-pan, y) && Columns(p.slip) <= it.from-1-at {
+		w.put(at-pan, y, p.slip, Strong)
+	}
+}
+
+// peg draws one peg on a blank column or on the item's own bar.
+func (w *window) peg(x, y int, it *item, mark string) {
+	if x >= w.lineX {
+		return
+	}
+	if own := x >= it.from-w.look.Pan && x < it.to-w.look.Pan; own || w.blank(x, y) {
+		w.set(x, y, mark, Strong)
+	}
+}
+
+// clear says whether nothing stands on the columns [from, to).
+func (w *window) clear(from, to, y int) bool {
+	for x := from; x < to; x++ {
+		if !w.blank(x, y) {
+			return false
+		}
+	}
+	return true
+}

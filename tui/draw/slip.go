@@ -1,0 +1,85 @@
+package draw
+
+import (
+	"turflast/schedule"
+	"turflast/schedule/slip"
+	"turflast/schedule/wording"
+)
+
+// SlipLines tell how far a programme is from what was agreed in a baseline: the
+// hand-over first, why it and every broken date is late, then what slipped, the
+// worst first.
+func SlipLines(w *wording.Writer, g *schedule.Programme, s *slip.Slip, number, width int) []Message {
+	l := &slipPage{words: w, g: g, s: s, width: max(min(width-4, storyWidth), 20)}
+	st := Strong
+	if s.Now > s.Was {
+		st = Warm
+	}
+	l.add(st, "", w.Slipped(s, g, number))
+	l.causes()
+	l.late()
+	return l.lines
+}
+
+// slipPage is the page in the making.
+type slipPage struct {
+	words *wording.Writer
+	g     *schedule.Programme
+	s     *slip.Slip
+	width int
+	lines []Message
+}
+
+// add writes a sentence, with a mark before its first line.
+func (l *slipPage) add(st Style, mark, text string) {
+	for _, line := range Wrap(Clean(text), l.width-len(mark)) {
+		l.lines = append(l.lines, Message{mark + line, st})
+		mark = "  "[:len(mark)]
+	}
+}
+
+func (l *slipPage) head(text string) { l.lines = append(l.lines, Message{}, Message{text, Strong}) }
+
+// causes tell what made the hand-over slip, and each date that breaks.
+func (l *slipPage) causes() {
+	for i := range l.s.Traces {
+		t := &l.s.Traces[i]
+		if t.Break == nil {
+			l.head("WHY THE HAND-OVER SLIPS")
+		} else {
+			l.lines = append(l.lines, Message{})
+			l.add(Warm, markBreak+" ", l.words.Break(*t.Break))
+		}
+		for _, text := range l.words.Traced(t, l.g) {
+			l.add(Plain, "", text)
+		}
+	}
+}
+
+// late lists what slipped.
+func (l *slipPage) late() {
+	s := l.s
+	if len(s.Tasks)+len(s.Lorries) > 0 {
+		l.head("WHAT SLIPPED, WORST FIRST")
+	}
+	for i := range s.Lorries {
+		l.add(Plain, "", l.words.LorrySlip(&s.Lorries[i], l.g))
+	}
+	for i := range s.Tasks {
+		l.add(Plain, "", l.words.TaskSlip(&s.Tasks[i], l.g))
+	}
+	for _, t := range s.Never {
+		l.add(Warm, markBreak+" ", l.words.Task(t)+" has no place any more.")
+	}
+	if s.Sooner > 0 {
+		l.lines = append(l.lines, Message{})
+		l.add(Plain, "", soonerWords(s.Sooner))
+	}
+}
+
+func soonerWords(n int) string {
+	if n == 1 {
+		return "One task finishes sooner than agreed."
+	}
+	return itoa(n) + " tasks finish sooner than agreed."
+}

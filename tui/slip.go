@@ -1,0 +1,56 @@
+package tui
+
+import (
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/progress"
+	"turflast/schedule/sitelog"
+	"turflast/schedule/slip"
+	"turflast/schedule/wording"
+	"turflast/tui/draw"
+)
+
+// slipped is a crew programme with how far it is from what was agreed.
+func (s Solution) slipped(p *schedule.Plan, site siteLog) Solution {
+	agreed := site.agreed.Programme
+	if agreed == nil || len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries) {
+		return s
+	}
+	standing := site.standing
+	if standing == nil || standing.Plan != p {
+		standing = &progress.Standing{Plan: p, State: sitelog.Replay(nil, calendars.Past)}
+	}
+	s.slip = slip.Of(standing, s.Programme, agreed, s.Hours)
+	return s
+}
+
+// agreed is what was agreed of the programme that is shown. Changes that are tried,
+// and logic, are held against other things.
+func (a app) agreed(s *Solution) *draw.Agreed {
+	was := a.site.agreed
+	if was.Programme == nil || s.slip == nil {
+		return nil
+	}
+	return &draw.Agreed{Programme: was.Programme, Number: was.Number, Slip: s.slip}
+}
+
+// slipLines are the page of what slipped, or why there is nothing to tell.
+func (a app) slipLines() []draw.Message {
+	text := ""
+	switch s := a.basis.crews; {
+	case a.site.agreed.Programme == nil:
+		text = "Nothing is agreed to measure against: \"turflast baseline set\" freezes the programme as agreed."
+	case s == nil && a.logicOnly:
+		text = "What slipped is told of the crew programme: " + a.keys.Scope.Help().Key + " looks for it."
+	case s == nil || s.slip == nil:
+		text = "The crew programme is looked for; then it is held against what was agreed."
+	default:
+		p := a.basis.plan
+		return draw.SlipLines(wording.New(p), s.Programme, s.slip, a.site.agreed.Number, a.size.Width)
+	}
+	var lines []draw.Message
+	for _, l := range draw.Wrap(text, max(a.size.Width-4, 10)) {
+		lines = append(lines, draw.Message{Text: l})
+	}
+	return lines
+}

@@ -1,0 +1,63 @@
+package tui
+
+import "turflast/tui/draw"
+
+// spread gives the garden, filtered, to the view that is shown.
+func (a app) spread() app {
+	if a.garden == nil {
+		return a
+	}
+	g := *a.garden
+	g.Tasks, g.Lorries = filtered(g.Plan, a.filter)
+	a.garden = &g
+	return a.give()
+}
+
+// give gives the garden to the view that is shown; another gets it once it is.
+func (a app) give() app {
+	switch a.tab {
+	case windowTab:
+		a.window = a.window.SetGarden(a.garden)
+	case dayTab:
+		a.day = a.day.SetGarden(a.garden)
+	case deliveriesTab:
+		a.deliveries = a.deliveries.SetGarden(a.garden)
+	}
+	return a
+}
+
+// chosen is what the shown view's keys act on.
+func (a app) chosen() draw.Thing {
+	switch a.tab {
+	case dayTab:
+		return a.day.Chosen()
+	case deliveriesTab:
+		return a.deliveries.Chosen()
+	}
+	return a.window.Chosen()
+}
+
+// turn shows another view, with the same thing chosen where it can be.
+func (a app) turn(to tab) app {
+	t := a.chosen()
+	a.tab, a.page = to, page{}
+	if a.garden != nil {
+		a = a.give()
+	}
+	if to == dayTab && !a.picked && a.garden != nil && a.garden.Plan.Progress != nil {
+		return a // the day is today's while the build is under way
+	}
+	return a.choose(t)
+}
+
+func (a app) choose(t draw.Thing) app {
+	switch a.tab {
+	case windowTab:
+		a.window = a.window.Choose(t)
+	case dayTab:
+		a.day = a.day.Choose(t)
+	case deliveriesTab:
+		a.deliveries = a.deliveries.Choose(t)
+	}
+	return a
+}
