@@ -11,8 +11,8 @@ import (
 func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Quit):
-		a.halt()
-		return a, tea.Quit, true
+		next, cmd = a.leave()
+		return next, cmd, true
 	case key.Matches(k, m.Window):
 		return a.turn(windowTab), nil, true
 	case key.Matches(k, m.Day):
@@ -29,6 +29,8 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		return a.open(peoplePage), nil, true
 	case key.Matches(k, m.Odds):
 		return a.open(oddsPage), nil, true
+	case key.Matches(k, m.Logged):
+		return a.open(loggedPage), nil, true
 	case key.Matches(k, m.Slip):
 		return a.open(slipPage), nil, true
 	case key.Matches(k, m.Problems):
@@ -62,6 +64,16 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		return a, nil, false
 	}
 	return next, cmd, true
+}
+
+// leave ends the UI, once a tick that is being written is there.
+func (a app) leave() (app, tea.Cmd) {
+	a.halt()
+	if a.site.busy && !a.site.leaving {
+		a.site.leaving = true
+		return a, nil
+	}
+	return a, tea.Quit
 }
 
 // undo takes the newest tick of the day back where it is shown, else the newest trial, or says why it can't.

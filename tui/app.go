@@ -251,7 +251,7 @@ func (a app) show() app {
 	was, t := a.garden, a.chosen()
 	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
 		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
-		Numbers: sheets.Number(a.shown.plan, a.numbered()...)}
+		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing}
 	a = a.spread()
 	if was != nil && t.Task >= 0 && len(was.Plan.Tasks) != len(a.garden.Plan.Tasks) {
 		// The same task may have another number.
@@ -279,8 +279,7 @@ func (a app) View() string {
 // pressed answers a key: the prompt's, a page's, every view's, the shown one's.
 func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if k.Type == tea.KeyCtrlC {
-		a.halt()
-		return a, tea.Quit
+		return a.leave()
 	}
 	a.notice = ""
 	if a.settled() {

@@ -11,7 +11,7 @@ import (
 type keyMap struct {
 	Window, Day, Deliveries, Next key.Binding
 	Find, Filter, Clear           key.Binding
-	Chain, People, Odds           key.Binding
+	Chain, People, Odds, Logged   key.Binding
 	Slip                          key.Binding
 	Problems, Scope               key.Binding
 	Drawer                        key.Binding
@@ -30,6 +30,7 @@ func defaultKeys() keyMap {
 		Chain:      key.NewBinding(key.WithKeys("d"), key.WithHelp("d", "what drives the hand-over date")),
 		People:     key.NewBinding(key.WithKeys("h"), key.WithHelp("h", "heads and machines by half day, and who clashes")),
 		Odds:       key.NewBinding(key.WithKeys("o"), key.WithHelp("o", "how likely the hand-over is, and what drives the risk")),
+		Logged:     key.NewBinding(key.WithKeys("g"), key.WithHelp("g", "what has been logged, the newest first")),
 		Slip:       key.NewBinding(key.WithKeys("b"), key.WithHelp("b", "what slipped against the baseline, worst first, and what made it slip")),
 		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
 		Scope:      key.NewBinding(key.WithKeys("l"), key.WithHelp("l", "logic only, with hands unlimited; again: the crew programme")),
@@ -43,7 +44,7 @@ func defaultKeys() keyMap {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.People, k.Odds, k.Slip, k.Problems, k.Scope, k.Drawer, k.Undo, k.Reload, k.Help, k.Quit}
+		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // keyLines are a heading and a line for each key.

@@ -77,6 +77,7 @@ type siteLog struct {
 	agreed   Agreed
 	mine     []sitelog.Event // of this screen that aren't taken back, oldest first
 	busy     bool            // one is being written
+	leaving  bool            // the UI ends after that
 	digits   int             // keys pressed for lines
 	ticked   *ticked         // what the last tick did; nil once it has been said
 }
@@ -247,4 +248,30 @@ func (a app) standingLines(add func(st draw.Style, format string, args ...any)) 
 // date of beside by its time alone.
 func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) string {
 	return draw.Clean(w.Event(e) + ", " + w.Then(e.At, beside))
+}
+
+// loggedLines list what has been logged and counts, the newest first.
+func (a app) loggedLines() []draw.Message {
+	s := a.site.standing
+	if s == nil {
+		text := "Nothing yet. In the day, " + a.ticks.Tick.Help().Key + " and a number tick a line off."
+		if a.opts.Log == nil {
+			text = "There is no log: the plan has no file that it could lie beside."
+		}
+		return []draw.Message{{Text: text}}
+	}
+	var lines []draw.Message
+	words, day := wording.New(s.Plan), ""
+	for _, e := range slices.Backward(s.State.Events) {
+		date := words.Day(calendars.DateIn(e.At, s.Plan.Site.Location))
+		if date != day {
+			lines = append(lines, draw.Message{Text: date, Style: draw.Strong})
+			day = date
+		}
+		text := fmt.Sprintf("%s %s%s", words.Time(e.At), draw.Clean(words.Event(&e)), by(&e))
+		for i, l := range draw.Wrap(text, max(a.size.Width-12, 10)) {
+			lines = append(lines, draw.Message{Text: [2]string{"  ", "        "}[min(i, 1)] + l})
+		}
+	}
+	return lines
 }

@@ -25,6 +25,7 @@ const (
 	peoplePage
 	problemsPage
 	oddsPage
+	loggedPage
 	movesPage
 	slipPage
 )
@@ -68,7 +69,7 @@ func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
 		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", problemsPage: "PROBLEMS",
-		oddsPage: "HOW LIKELY IT IS", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
+		oddsPage: "HOW LIKELY IT IS", loggedPage: "WHAT HAS BEEN LOGGED", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -81,6 +82,8 @@ func (a app) pageLines() []draw.Message {
 	switch {
 	case a.page.kind == helpPage:
 		return a.helpLines()
+	case a.page.kind == loggedPage:
+		return a.loggedLines()
 	case a.page.kind == problemsPage, a.garden == nil && a.broken:
 		return a.problemLines()
 	case a.garden == nil:

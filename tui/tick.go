@@ -328,9 +328,12 @@ func (a app) untick() (next app, cmd tea.Cmd, ok bool) {
 func (a app) added(msg addedMsg) (app, tea.Cmd) {
 	a.site.busy = false
 	if msg.err != nil {
-		a.site.ticked = nil
-		a.notice = "! Not logged: " + draw.Clean(msg.err.Error())
+		a.site.ticked, a.site.leaving = nil, false
+		a.notice = "! Not logged: " + draw.Clean(strings.TrimPrefix(msg.err.Error(), "nothing was logged: "))
 		return a, nil
+	}
+	if a.site.leaving {
+		return a, tea.Quit
 	}
 	e := msg.event
 	a.site.known = maps.Clone(a.site.known)

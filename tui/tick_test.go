@@ -228,7 +228,10 @@ func TestTicksWithText(t *testing.T) {
 	b.press("n", "0")
 	b.press("gate code 4711", "enter")
 	b.sees("a line was torn", "as at 08:01")
-	b.press("n", "enter", "esc")
+	b.sees("NOTED", "08:01 gate code 4711 (Ana)")
+	b.press("g")
+	b.sees("WHAT HAS BEEN LOGGED", "Fri 30 Apr", "08:01 Note: gate code 4711 (Ana)", "12 h 30 left (Ana)", "08:00 "+induction+" started (Ana)")
+	b.press("g", "n", "enter", "esc")
 	b.press("n", "0", "enter") // no text, no note
 	b.press("T", "enter")
 	b.sees("give the number and the time")
@@ -249,6 +252,7 @@ func TestTicksWithText(t *testing.T) {
 	if e := log.events[len(log.events)-1]; e.What != sitelog.Finished || e.At != log.now {
 		t.Errorf("finished: %+v", e)
 	}
+	b.press("[") // everyone: the lorries, too
 	blocks := b.app().garden.Number(draw.LorryThing(b.file.plan.FindDelivery("blocks")))
 	b.press("x", fmt.Sprint(blocks))
 	if b.app().prompt.kind == linePrompt {
@@ -294,6 +298,31 @@ func TestOthersTick(t *testing.T) {
 	log.fail, log.broken = nil, errors.New("it is a folder")
 	b.press("r")
 	b.sees("! The log or a baseline can't be used: it is a folder", induction)
+}
+
+// Leaving waits for a tick that is being written, unless that is pressed twice; one
+// that fails is said.
+func TestLeavingLosesNoTick(t *testing.T) {
+	b, log := onSite(t)
+	before := len(log.events)
+	b.hold = true
+	b.press("t", "6", "q")
+	if b.release(); !b.quit || len(log.events) != before+1 {
+		t.Errorf("left: %v, %d ticks", b.quit, len(log.events)-before)
+	}
+	b, log = onSite(t)
+	log.fail = errors.New("nothing was logged: the disk is full")
+	b.hold = true
+	b.press("t", "6", "q")
+	if b.release(); b.quit {
+		t.Error("left though the tick isn't written")
+	}
+	b.sees("! Not logged: the disk is full")
+	b.hold = true
+	b.press("t", "6", "q", "q")
+	if b.release(); !b.quit {
+		t.Error("twice doesn't leave at once")
+	}
 }
 
 // What was agreed is what the programme keeps to, and what its numbers are from.

@@ -3,6 +3,8 @@
 package day
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -172,7 +174,7 @@ func (m Model) onDate(d calendars.Date) Model {
 	return m.hold()
 }
 
-// Lines are the day's lines with their numbers.
+// Lines are the day's lines, and what comes through the gate, with their numbers.
 func (m Model) Lines() []draw.Numbered {
 	if m.garden == nil {
 		return nil
@@ -180,6 +182,11 @@ func (m Model) Lines() []draw.Numbered {
 	var out []draw.Numbered
 	for _, s := range m.garden.Shifts(m.look) {
 		out = append(out, draw.Numbered{Thing: s.Thing, Number: m.garden.Number(s.Thing)})
+	}
+	for _, t := range m.garden.Gate(m.look.Date) {
+		if n := (draw.Numbered{Thing: t, Number: m.garden.Number(t)}); !slices.Contains(out, n) {
+			out = append(out, n)
+		}
 	}
 	return out
 }

@@ -177,6 +177,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	out = append(out, g.sky(shifts, width)...)
 	out = append(out, g.tired(look, width)...)
 	out = append(out, g.through(look, width)...)
+	out = append(out, g.noted(look, width)...)
 	out = append(out, g.notYet(look, width)...)
 	out = append(out, g.leftOut(look, width)...)
 	return append(out, g.cautions(shifts, width)...)
@@ -243,7 +244,8 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 	if len(out) == 0 {
 		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
 	}
-	return append(out, g.through(look, width)...)
+	out = append(out, g.through(look, width)...)
+	return append(out, g.noted(look, width)...)
 }
 
 func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {

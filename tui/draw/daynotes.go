@@ -30,24 +30,55 @@ func (g *Garden) duties(look DayLook) []paragraph {
 // through is what comes and goes through the gate.
 func (g *Garden) through(look DayLook, width int) []paragraph {
 	var lines []Message
-	order := make([]schedule.DeliveryID, len(g.Plan.Deliveries))
-	for i := range order {
-		order[i] = schedule.DeliveryID(i)
-	}
-	slices.SortStableFunc(order, func(a, b schedule.DeliveryID) int {
-		return cmp.Compare(g.arrives(a), g.arrives(b))
-	})
-	for _, d := range order {
-		if at := g.arrives(d); g.Date(at) == look.Date && g.Shown(LorryThing(d)) {
-			mark := markIn
-			if g.Plan.Deliveries[d].Out {
-				mark = markOut
-			}
-			text := fmt.Sprintf("%s  %s %s", g.clock(at), mark, g.Name(LorryThing(d)))
-			lines = append(lines, Message{Cut(text, width-3), Plain})
+	for _, t := range g.Gate(look.Date) {
+		mark, st := markIn, Plain
+		if g.Plan.Deliveries[t.Delivery].Out {
+			mark = markOut
 		}
+		if g.Plan.Arrived(t.Delivery) {
+			mark, st = markTicked, Quiet
+		}
+		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(t.Delivery)), g.Number(t), mark, g.Name(t))
+		lines = append(lines, Message{Cut(text, width-3), st})
 	}
 	return titled("Through the gate", lines)
+}
+
+// Gate lists the deliveries that come on a date, the first to come first.
+func (g *Garden) Gate(on calendars.Date) []Thing {
+	var out []Thing
+	for d := range g.Plan.Deliveries {
+		if t := LorryThing(schedule.DeliveryID(d)); g.Date(g.arrives(t.Delivery)) == on && g.Shown(t) {
+			out = append(out, t)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Thing) int { return cmp.Compare(g.arrives(a.Delivery), g.arrives(b.Delivery)) })
+	return out
+}
+
+// noted is what somebody noted on a date of nothing that has a line, and the snags
+// that are open.
+func (g *Garden) noted(look DayLook, width int) []paragraph {
+	var lines []Message
+	add := func(text string, st Style) {
+		for i, l := range Wrap(Clean(text), width-6) {
+			lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, st})
+		}
+	}
+	book := g.sheets()
+	for _, n := range book.Notes {
+		if Thing(n.Thing) == Nothing && g.Date(n.At) == look.Date {
+			add(fmt.Sprintf("%s %s (%s)", g.clock(n.At), n.Text, n.By), Plain)
+		}
+	}
+	for _, s := range book.Snags {
+		where := ""
+		if s.Task >= 0 {
+			where = g.Name(TaskThing(s.Task)) + ": "
+		}
+		add(fmt.Sprintf("Snag, open since %s: %s%s", g.Words.Moment(s.Opened), where, s.Text), Plain)
+	}
+	return titled("Noted", lines)
 }
 
 // leftOut is what the crew would do if the programme didn't leave it out.

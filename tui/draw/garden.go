@@ -6,6 +6,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/network"
+	"turflast/schedule/progress"
 	"turflast/schedule/sheets"
 	"turflast/schedule/wording"
 	"turflast/schedule/worktime"
@@ -26,6 +27,9 @@ type Garden struct {
 
 	// Numbers are the short numbers of tasks and deliveries.
 	Numbers *sheets.Numbers
+
+	// Standing is what the site log says; nil while nothing is logged.
+	Standing *progress.Standing
 
 	// Tolerances is how late deliveries may come; nil when it isn't asked.
 	Tolerances *Tolerances
@@ -62,6 +66,9 @@ func (g *Garden) sheets() *sheets.Book {
 			panic(err) // a plan with a programme has no ring of links
 		}
 		g.book = sheets.New(m, g.Programme, g.Numbers)
+		if g.Standing != nil {
+			g.book.Logged(g.Standing)
+		}
 	}
 	return g.book
 }
