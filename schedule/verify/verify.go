@@ -88,7 +88,7 @@ func (c *checker) placeTask(id schedule.TaskID) {
 		if !t.Optional || c.scope == schedule.Logic {
 			c.fault("dropped", id, schedule.None, "%s is left out, which it may not be", t.ID)
 		}
-	case d.Start == calendars.Never:
+	case d.Start == calendars.Never, c.p.InHand(id) && d.Finish == calendars.Never:
 		c.missing = true
 	case !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
 		c.fault("dates", id, schedule.None, "%s has no usable dates", t.ID)
