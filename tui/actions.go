@@ -11,8 +11,8 @@ import (
 func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Quit):
-		next, cmd = a.leave()
-		return next, cmd, true
+		a.halt()
+		return a, tea.Quit, true
 	case key.Matches(k, m.Window):
 		return a.turn(windowTab), nil, true
 	case key.Matches(k, m.Day):
@@ -21,20 +21,9 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		return a.turn(deliveriesTab), nil, true
 	case key.Matches(k, m.Next):
 		return a.turn((a.tab + 1) % tabs), nil, true
-	case key.Matches(k, m.Help):
-		return a.open(helpPage), nil, true
-	case key.Matches(k, m.Chain):
-		return a.open(chainPage), nil, true
-	case key.Matches(k, m.People):
-		return a.open(peoplePage), nil, true
-	case key.Matches(k, m.Odds):
-		return a.open(oddsPage), nil, true
-	case key.Matches(k, m.Logged):
-		return a.open(loggedPage), nil, true
-	case key.Matches(k, m.Slip):
-		return a.open(slipPage), nil, true
-	case key.Matches(k, m.Problems):
-		return a.open(problemsPage), nil, true
+	}
+	if kind := a.keys.page(k); kind != noPage {
+		return a.open(kind), nil, true
 	}
 	return a.change(k)
 }

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"turflast/tui/draw"
 )
@@ -45,6 +46,25 @@ func defaultKeys() keyMap {
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
 		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.Undo, k.Reload, k.Help, k.Quit}
+}
+
+// page is the page that a key opens, noPage for any other key.
+func (k keyMap) page(press tea.KeyMsg) pageKind {
+	switch {
+	case key.Matches(press, k.Help):
+		return helpPage
+	case key.Matches(press, k.Chain):
+		return chainPage
+	case key.Matches(press, k.People):
+		return peoplePage
+	case key.Matches(press, k.Odds):
+		return oddsPage
+	case key.Matches(press, k.Slip):
+		return slipPage
+	case key.Matches(press, k.Problems):
+		return problemsPage
+	}
+	return noPage
 }
 
 // keyLines are a heading and a line for each key.

@@ -100,9 +100,15 @@ func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
 		it.wait = max(it.to, r.end(d.Finish.Plus(cure)))
 	}
 	if g.Plan.Tasks[t].Hold != nil {
-		it.hold = max(it.wait, r.end(d.Signed))
+		it.hold = it.wait
+		if d.Signed.IsReal() {
+			it.hold = max(it.wait, r.end(d.Signed))
+		}
 	}
 	it.was, it.pegs = g.wasAt(r, t), g.pegsOf(r, t)
+	if it.pegs.from == it.from && it.pegs.to == it.to {
+		it.pegs.from = -1 // the difference has no column
+	}
 	it.float = it.marksEnd()
 	if d.TotalFloat > 0 {
 		it.float = max(it.float, r.end(slipped(d, r.line)))

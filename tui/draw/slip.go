@@ -40,8 +40,10 @@ func (l *slipPage) add(st Style, mark, text string) {
 
 func (l *slipPage) head(text string) { l.lines = append(l.lines, Message{}, Message{text, Strong}) }
 
-// causes tell what made the hand-over slip, and each date that breaks.
+// causes tell what made the hand-over slip, and each date that breaks: what was told
+// already isn't told again.
 func (l *slipPage) causes() {
+	told := map[schedule.Step]bool{}
 	for i := range l.s.Traces {
 		t := &l.s.Traces[i]
 		if t.Break == nil {
@@ -50,7 +52,13 @@ func (l *slipPage) causes() {
 			l.lines = append(l.lines, Message{})
 			l.add(Warm, markBreak+" ", l.words.Break(*t.Break))
 		}
-		for _, text := range l.words.Traced(t, l.g) {
+		for k, text := range l.words.Traced(t, l.g) {
+			step := schedule.Step{Task: t.Steps[k].Task, Delivery: t.Steps[k].Delivery}
+			if told[step] {
+				l.add(Plain, "", "The rest is told above.")
+				break
+			}
+			told[step] = true
 			l.add(Plain, "", text)
 		}
 	}

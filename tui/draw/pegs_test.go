@@ -1,0 +1,31 @@
+package draw_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"turflast/calendars"
+	"turflast/tui/draw"
+	"turflast/tui/gardentest"
+)
+
+// TestAgreedFrames draws the garden on the third day on site, with some work late:
+// what is done and in hand, now, and pegs where it was agreed.
+func TestAgreedFrames(t *testing.T) {
+	p := gardentest.Demo(t)
+	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), 11*60)
+	g := gardentest.Underway(t, p, at, map[string]calendars.Minutes{
+		"dig-rill": 2 * calendars.Hour, "rill-liner": 4 * calendars.Hour, "wall-core": 3 * calendars.Hour, "bench": -calendars.Hour,
+	})
+	for _, s := range []draw.Size{{Width: 80, Height: 24}, {Width: 200, Height: 60}} {
+		sheet := draw.NewSheet(g, s, draw.Scale{})
+		frame := sheet.Draw(chrome(g, s, 0), sheet.Follow(draw.Look{Chosen: draw.TaskThing(p.FindTask("rill-liner"))}), draw.Theme{})
+		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), frame)
+	}
+	var page []string
+	for _, m := range draw.SlipLines(g.Words, g.Programme, g.Agreed.Slip, 1, 80) {
+		page = append(page, m.Text)
+	}
+	golden(t, "slip-80", strings.Join(page, "\n"))
+}

@@ -1,0 +1,56 @@
+package gardentest
+
+import (
+	"testing"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/schedule/progress"
+	"turflast/schedule/sitelog"
+	"turflast/schedule/slip"
+	"turflast/schedule/solve"
+	"turflast/schedule/wording"
+	"turflast/tui/draw"
+)
+
+// Built is the log of a build that has gone as agreed until a moment, but for the
+// tasks that began and ended so much later.
+func Built(p *schedule.Plan, agreed *schedule.Programme, until calendars.Instant, late map[string]calendars.Minutes) []sitelog.Event {
+	var out []sitelog.Event
+	add := func(at calendars.Instant, e sitelog.Event) {
+		if at <= until {
+			e.ID, e.At, e.Written, e.By = sitelog.NewID(int64(len(out)), 9), at, at, "Ana"
+			out = append(out, e)
+		}
+	}
+	for i := range p.Tasks {
+		t, d := &p.Tasks[i], &agreed.Tasks[i]
+		by := late[t.ID]
+		add(d.Start.Plus(by), sitelog.Event{What: sitelog.Started, Task: t.ID})
+		add(d.Finish.Plus(by), sitelog.Event{What: sitelog.Finished, Task: t.ID})
+		if t.Hold != nil {
+			add(d.Signed.Plus(by), sitelog.Event{What: sitelog.Signed, Task: t.ID})
+		}
+	}
+	for i := range p.Deliveries {
+		add(agreed.Unloads[i].Arrives, sitelog.Event{What: sitelog.Arrived, Delivery: p.Deliveries[i].ID})
+	}
+	return out
+}
+
+// Underway is the garden of a plan as at a moment of such a build, with what was
+// agreed and how far the forecast is from it. Logic programmes stand in for those
+// that are searched for.
+func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[string]calendars.Minutes) *draw.Garden {
+	t.Helper()
+	agreed := Solve(t, p).Programme
+	standing := progress.At(p, Built(p, agreed, at, late), agreed, at)
+	s, err := solve.New(standing.Plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := s.Logic()
+	g.Scope = schedule.Crews
+	return &draw.Garden{Plan: standing.Plan, Filed: standing.Plan, Programme: g, Hours: s.Hours(), Words: wording.New(standing.Plan), Now: at,
+		Agreed: &draw.Agreed{Programme: agreed, Number: 1, Slip: slip.Of(standing, g, agreed, s.Hours())}}
+}

@@ -1,0 +1,36 @@
+package tui
+
+import (
+	"testing"
+
+	"turflast/calendars"
+	"turflast/schedule"
+	"turflast/tui/gardentest"
+)
+
+// The page of what slipped holds the forecast against the newest baseline.
+func TestTheSlipPage(t *testing.T) {
+	b := demo(t)
+	p := b.file.plan
+	b.press("b")
+	b.sees("WHAT SLIPPED", "Nothing is agreed to measure against")
+	b.press("b")
+
+	agreed := gardentest.Solve(t, p).Programme
+	log := b.log()
+	log.now, _ = calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), 11*60)
+	log.events = gardentest.Built(p, agreed, log.now, map[string]calendars.Minutes{"rill-liner": 4 * calendars.Hour})
+	a := b.app()
+	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) { return Agreed{Programme: agreed, Number: 2}, nil }
+	b.model = a
+	b.press("r", "b")
+	b.sees("The hand-over is as agreed in baseline 2", "WHAT SLIPPED, WORST FIRST", "Line the rill and pool: 30 m late.")
+	b.press("esc", "/", "Line the rill", "enter")
+	b.sees("‹", "›", "Agreed in the baseline: Sat 1 May 12:00 to 15:30.", "✓ rill liner")
+
+	// Changes that are tried are held against the forecast, not the baseline.
+	b.press("w", "a", "snag-walk 1h longer", "enter")
+	b.lacks("Agreed in the baseline")
+	b.press("b")
+	b.sees("The hand-over is as agreed in baseline 2")
+}
