@@ -11,8 +11,8 @@ import (
 func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Quit):
-		a.halt()
-		return a, tea.Quit, true
+		next, cmd = a.leave()
+		return next, cmd, true
 	case key.Matches(k, m.Window):
 		return a.turn(windowTab), nil, true
 	case key.Matches(k, m.Day):

@@ -59,6 +59,8 @@ func (k keyMap) page(press tea.KeyMsg) pageKind {
 		return peoplePage
 	case key.Matches(press, k.Odds):
 		return oddsPage
+	case key.Matches(press, k.Logged):
+		return loggedPage
 	case key.Matches(press, k.Slip):
 		return slipPage
 	case key.Matches(press, k.Problems):
