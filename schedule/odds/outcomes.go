@@ -2,6 +2,7 @@ package odds
 
 import (
 	"context"
+	"math"
 	"runtime"
 	"slices"
 
@@ -100,4 +101,16 @@ func (b *builder) drawn() *schedule.Plan {
 	slices.Sort(q.Site.WetOn)
 	q.Site.WetOn = slices.Compact(q.Site.WetOn)
 	return &q
+}
+
+// Paired is the 95 % confidence interval of the difference of two chances seen in
+// pairs, of which won went only one way and lost only the other: Wald's with half a
+// pair more in each of the four cells (Agresti and Min, 2005).
+func Paired(won, lost, pairs int) (low, high float64) {
+	const z = 1.959963984540054
+	n := float64(pairs) + 2
+	b, c := float64(won)+0.5, float64(lost)+0.5
+	mid := (b - c) / n
+	half := z / n * math.Sqrt(b+c-float64((b-c)*(b-c)/n))
+	return max(mid-half, -1), min(mid+half, 1)
 }

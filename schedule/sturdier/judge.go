@@ -63,20 +63,8 @@ func (c *candidate) over(base *candidate) Gain {
 	}
 	n := float64(len(c.outcomes))
 	g.Share = float64(g.Won-g.Lost) / n
-	g.Low, g.High = paired(g.Won, g.Lost, len(c.outcomes))
+	g.Low, g.High = odds.Paired(g.Won, g.Lost, len(c.outcomes))
 	return g
-}
-
-// paired is the 95 % confidence interval of the difference of two chances seen in
-// pairs, of which won went only one way and lost only the other: Wald's with half a
-// pair more in each of the four cells (Agresti and Min, 2005).
-func paired(won, lost, pairs int) (low, high float64) {
-	const z = 1.959963984540054
-	n := float64(pairs) + 2
-	b, c := float64(won)+0.5, float64(lost)+0.5
-	mid := (b - c) / n
-	half := z / n * math.Sqrt(b+c-(b-c)*(b-c)/n)
-	return max(mid-half, -1), min(mid+half, 1)
 }
 
 // shares are the moments by which the shares of builds in [odds.Shares] are done.
