@@ -105,9 +105,10 @@ func (p *program) mergeLog(c *cobra.Command, name string) error {
 		return fmt.Errorf("can't read %s: %w", name, reason(err))
 	}
 	theirs, aside := sitelog.Read(text)
-	for _, a := range aside {
-		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; the line is left out", name, a.Line, a.Column, a.Why)))
+	if len(theirs) == 0 && len(aside) > 0 {
+		return fmt.Errorf("%s is no site log: line %d: %s", name, aside[0].Line, aside[0].Why)
 	}
+	p.setAside(name, aside, "the line is left out")
 	var ours, added []sitelog.Event
 	if _, err := logfile.Append(src.logPath(), func(text []byte) ([]byte, error) {
 		ours, _ = sitelog.Read(text)

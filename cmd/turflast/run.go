@@ -51,6 +51,9 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environme
 			code = p.fail(panicked(v))
 		}
 	}()
+	if err := rehearsal(env.Getenv); err != nil {
+		return p.fail(err)
+	}
 	root := p.root()
 	root.SetArgs(args)
 	root.SetIn(stdin)

@@ -52,10 +52,22 @@ func (p *program) siteLog(s source) ([]sitelog.Event, []sitelog.Aside, error) {
 		return nil, nil, fmt.Errorf("can't read %s: %w", path, reason(err))
 	}
 	events, aside := sitelog.Read(text)
-	for _, a := range aside {
-		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; the line is set aside", path, a.Line, a.Column, a.Why)))
-	}
+	p.setAside(path, aside, "the line is set aside")
 	return events, aside, nil
+}
+
+// mostAside is how many lines of a log are told of one by one.
+const mostAside = 5
+
+// setAside tells of the lines of a log that are no events, and what is done with them.
+func (p *program) setAside(name string, aside []sitelog.Aside, done string) {
+	for i, a := range aside {
+		if more := len(aside) - i; i == mostAside && more > 1 {
+			fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s: warning: so it is with %d more lines", name, more)))
+			return
+		}
+		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; %s", name, a.Line, a.Column, a.Why, done)))
+	}
 }
 
 // standing is the plan of a command as at the moment that its options ask for; nil
@@ -112,11 +124,23 @@ func moment(plan *schedule.Plan, text string, now calendars.Instant) (calendars.
 	return at, nil
 }
 
-// rehearsed is the clock of a rehearsal: the moment that TURFLAST_NOW gives, in
-// RFC 3339, or else the machine's.
+// nowVariable sets the clock of a rehearsal, in RFC 3339.
+const nowVariable = "TURFLAST_NOW"
+
+// rehearsed is the clock of a rehearsal, or else the machine's.
 func rehearsed(getenv func(string) string) func() time.Time {
-	if t, err := time.Parse(time.RFC3339, getenv("TURFLAST_NOW")); err == nil {
+	if t, err := time.Parse(time.RFC3339, getenv(nowVariable)); err == nil {
 		return func() time.Time { return t }
 	}
 	return time.Now
+}
+
+// rehearsal says what is wrong with the moment that the clock is set to: a rehearsal
+// that isn't one would write to the log what hasn't happened.
+func rehearsal(getenv func(string) string) error {
+	text := getenv(nowVariable)
+	if _, err := time.Parse(time.RFC3339, text); text != "" && err != nil {
+		return fmt.Errorf("%s is %q; give it a moment like 2027-05-03T09:10:00+01:00, or leave it unset", nowVariable, text)
+	}
+	return nil
 }

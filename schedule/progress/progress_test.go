@@ -157,6 +157,10 @@ func TestAt(t *testing.T) {
 			same(t, []schedule.DeliveryID{0}, s.Assumed)
 			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
 		}},
+		{"a lorry that came and was sent away", []string{"3 09:20 arrived stone", "3 09:40 refused stone"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
+			same(t, schedule.DeliveryProgress{Refused: true}, s.Plan.Progress.Deliveries[0])
+			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
+		}},
 		{"or when it is booked for", []string{"3 09:20 refused stone", "3 10:00 rebooked stone 13:00"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
 			same(t, moment(p, 4, "13:00"), s.Plan.Deliveries[0].Arrives)
 			same(t, 0, len(s.Assumed))

@@ -246,6 +246,8 @@ func (s *State) signOff(e *Event) string {
 func (s *State) lorry(e *Event) string {
 	d := s.delivery(e.Delivery)
 	switch {
+	case e.What == Refused && d.Arrived != 0: // its load was looked at, and sent away
+		d.Arrived, d.Refused = 0, e.At
 	case d.Arrived != 0:
 		return fmt.Sprintf("%s has come already; undo that first if it was wrong", e.Delivery)
 	case e.What == Arrived:

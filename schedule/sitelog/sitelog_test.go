@@ -30,7 +30,7 @@ func plan() *schedule.Plan {
 	return &schedule.Plan{
 		Site:       schedule.Site{Location: london},
 		Tasks:      []schedule.Task{{ID: "set-out"}, {ID: "frame", Hold: &schedule.HoldPoint{What: "engineer signs"}}},
-		Deliveries: []schedule.Delivery{{ID: "larch"}},
+		Deliveries: []schedule.Delivery{{ID: "larch"}, {ID: "stone"}},
 		Crews:      []schedule.Crew{{ID: "joiners"}},
 		Givens:     []schedule.Given{{ID: "power"}},
 	}
@@ -67,6 +67,7 @@ func TestCheck(t *testing.T) {
 		event("c", sitelog.Started, "09:05", "frame"),
 		why(event("d", sitelog.Paused, "10:00", "frame"), "no screws"),
 		event("e", sitelog.SnagOpened, "10:05", "a post leans"),
+		event("f", sitelog.Arrived, "10:10", "stone"),
 	}
 	left := event("z", sitelog.Left, "11:00", "frame")
 	left.Left = 120
@@ -91,6 +92,8 @@ func TestCheck(t *testing.T) {
 		{event("z", sitelog.Finished, "12:00", "frame"), ""},
 		{event("z", sitelog.Arrived, "06:50", "larch"), ""},
 		{event("z", sitelog.Undone, "12:00", "d"), ""},
+		{event("z", sitelog.Arrived, "10:30", "stone"), "stone has come already; undo that first if it was wrong"},
+		{why(event("z", sitelog.Refused, "10:30", "stone"), "cracked"), ""},
 		{event("z", sitelog.SnagClosed, "11:00", "e"), ""},
 		{event("z", sitelog.Started, "07:20", "set-out"), "set-out is started already; undo that first if it was wrong"},
 		{event("z", sitelog.Finished, "09:30", "set-out"), "set-out is finished already; undo that first if it was wrong"},

@@ -69,7 +69,11 @@ func (w *Writer) there(e *sitelog.Event) string {
 		}
 		return e.Given + " is there"
 	case e.What == sitelog.People:
-		return fmt.Sprintf("%s: %d turned up on %s", w.crewNamed(e.Crew), e.People, w.Day(e.Date))
+		turn := "turned"
+		if e.Date > calendars.DateIn(e.At, w.plan.Site.Location) {
+			turn = "will turn"
+		}
+		return fmt.Sprintf("%s: %d %s up on %s", w.crewNamed(e.Crew), e.People, turn, w.Day(e.Date))
 	case e.WholeDay():
 		return "Wet on " + w.Day(e.Date)
 	}
