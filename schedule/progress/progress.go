@@ -24,6 +24,7 @@ type Standing struct {
 	Overdue    []Overdue
 	Assumed    []schedule.DeliveryID // refused and not booked anew: taken to come when the gate opens on a later day
 	OutOfOrder []OutOfOrder
+	Together   []Together
 	Unknown    []sitelog.Event // of things that the plan hasn't got
 }
 
@@ -61,6 +62,7 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	}
 	b.measures()
 	b.order()
+	b.together()
 	return s
 }
 

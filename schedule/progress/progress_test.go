@@ -43,10 +43,13 @@ deliveries:
   turf: {what: turf, arrives: 2027-05-05 08:00, unload: 30m, keep: 24h}
 rules:
   - groundworks before paving
+  - groundworks apart from soil
 tasks:
   dig: {name: Dig, zone: rear, stage: groundworks, crew: {diggers: 2}, takes: 6h, weather: [dry]}
   base: {name: Base, zone: front, stage: groundworks, crew: {diggers: 1..2}, person_hours: 8, hold_point: {what: level checked, takes: 0m}}
   bed: {name: Bed stone, zone: front, stage: paving, crew: {diggers: 2}, takes: 4h, uses: [stone], after: [water]}
+  rake: {name: Rake, zone: rear, stage: soil, crew: {diggers: 1}, takes: 1h}
+  edge: {name: Edge, zone: front, stage: soil, crew: {diggers: 1}, takes: 1h, apart: [dig, rake]}
   lay: {name: Lay turf, zone: rear, stage: turf, crew: {diggers: 2}, takes: 3h, uses: [turf], after: [dig]}
 `
 
@@ -181,6 +184,10 @@ func TestAt(t *testing.T) {
 			stone.Delivery, water.Given, base.After, base.Rule = 0, 0, 1, 0
 			same(t, []progress.OutOfOrder{stone, water, base}, s.OutOfOrder)
 		}},
+		{"digging and paving at once, which a rule and a task keep apart", []string{"3 08:00 started dig", "3 09:00 started rake", "3 10:00 finished rake", "3 10:00 started edge"}, 3, "11:00", func(t *testing.T, s *progress.Standing) {
+			rake, edge := s.Plan.FindTask("rake"), s.Plan.FindTask("edge")
+			same(t, []progress.Together{{Task: rake, Beside: 0, Rule: 1, From: moment(p, 3, "09:00")}, {Task: edge, Beside: 0, Rule: schedule.None, From: moment(p, 3, "10:00")}}, sorted(s.Together))
+		}},
 		{"turf laid in the way in to nothing, but before the digging is done", []string{"3 08:00 started lay"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
 			same(t, 2, len(s.OutOfOrder)) // dig, and the turf isn't there
 		}},
@@ -208,6 +215,12 @@ func TestMeasures(t *testing.T) {
 		left = append(left, m.Cost/100)
 	}
 	same(t, []schedule.Money{2, 4, 6, 8}, left)
+}
+
+// sorted are pairs by when they began.
+func sorted(list []progress.Together) []progress.Together {
+	slices.SortFunc(list, func(a, b progress.Together) int { return int(a.From - b.From) })
+	return list
 }
 
 func same(t *testing.T, want, got any) {
@@ -262,7 +275,7 @@ func TestAsProgrammed(t *testing.T) {
 		at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 60)))
 		events := asProgrammed(p, g, at)
 		standing := progress.At(p, events, g, at)
-		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue)+len(standing.OutOfOrder) > 0 {
+		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue)+len(standing.OutOfOrder)+len(standing.Together) > 0 {
 			t.Fatalf("seed %d: %v %v %v %v\n%s", seed, standing.State.Conflicts, standing.Unknown, standing.Overdue, standing.OutOfOrder, plans.YAML(p))
 		}
 		mixed := slices.Clone(events)

@@ -57,7 +57,7 @@ const (
 //	moves[].was                    moment, null when it was left out
 //	moves[].now                    moment, null when it is left out
 //	moves[].sentence               the same in words
-//	site_log[].kind                "out_of_sequence", "overdue", "refused", "conflict" or "unknown"
+//	site_log[].kind                "out_of_sequence", "kept_apart", "overdue", "refused", "conflict" or "unknown"
 //	site_log[].task                id
 //	site_log[].delivery            id
 //	site_log[].event               id, of the log

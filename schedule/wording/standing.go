@@ -58,6 +58,16 @@ func (w *Writer) passed(o progress.OutOfOrder) string {
 	return s
 }
 
+// Together says that two tasks went on side by side that are to be kept apart, as a
+// sentence.
+func (w *Writer) Together(x progress.Together) string {
+	rule := "the plan keeps them apart"
+	if x.Rule != schedule.None {
+		rule = w.plan.Rules[x.Rule].Text
+	}
+	return fmt.Sprintf("%s went on beside %s from %s: %s.", w.Task(x.Task), w.Task(x.Beside), w.Moment(x.From), rule)
+}
+
 // Overdue says that a lorry hasn't come by its booking, as a sentence.
 func (w *Writer) Overdue(o progress.Overdue) string {
 	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected now.", w.lorryNamed(w.plan.Deliveries[o.Delivery].ID), w.Moment(o.Booked))
@@ -103,6 +113,7 @@ type RemarkKind string
 // The kinds of remark.
 const (
 	OutOfSequence RemarkKind = "out_of_sequence" // a task, started before something that it follows was over
+	KeptApart     RemarkKind = "kept_apart"      // a task, which went on beside another against the plan
 	OverdueLorry  RemarkKind = "overdue"         // a delivery, which hasn't come
 	RefusedLorry  RemarkKind = "refused"         // a delivery, sent away and not booked again
 	ConflictEvent RemarkKind = "conflict"        // an event that can't be beside others, and doesn't count
@@ -117,6 +128,9 @@ func (w *Writer) Standing(s *progress.Standing) []Remark {
 		if text := w.OutOfOrder(s, schedule.TaskID(t)); text != "" {
 			out = append(out, Remark{OutOfSequence, schedule.TaskID(t), schedule.None, "", text})
 		}
+	}
+	for _, x := range s.Together {
+		out = append(out, Remark{KeptApart, x.Task, schedule.None, "", w.Together(x)})
 	}
 	for _, o := range s.Overdue {
 		out = append(out, Remark{OverdueLorry, schedule.None, o.Delivery, "", w.Overdue(o)})
