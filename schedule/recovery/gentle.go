@@ -20,7 +20,7 @@ const (
 // the hand-over is worth a move. Each moves fewer than any cheaper one; the one that
 // moves least comes first.
 func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) ([]Way, error) {
-	if len(p.Measures) > MostMeasures {
+	if len(possible(p)) > MostMeasures {
 		return nil, ErrTooMany
 	}
 	o.Content = p.Site.Handover

@@ -126,3 +126,51 @@ func bought(p *schedule.Plan, g *schedule.Programme, bits int) (recovery.Way, bo
 	w.Open = s.Hours().Site.Between(q.Site.Opens, w.Programme.Finish)
 	return w, w.Programme.Blocked == nil
 }
+
+// TestUnderWay finds ways for plans of which a part has happened: no measure that it
+// is too late for is in the way of others.
+func TestUnderWay(t *testing.T) {
+	ctx, looked, over := context.Background(), 0, 0
+	for seed := range uint64(60) {
+		src := plans.Seeded(seed)
+		p := plans.Tiny(src)
+		s, err := solve.New(p)
+		if err != nil || len(p.Crews) == 0 {
+			continue
+		}
+		g := s.Crews(ctx, solve.Options{})
+		if g.Blocked != nil || !g.Finish.IsReal() {
+			continue
+		}
+		p = measured(plans.Underway(src, p, g, p.Site.Opens+(g.Finish-p.Site.Opens)/2, true), rand.New(rand.NewPCG(seed, 5)))
+		if s, err = solve.New(p); err != nil {
+			continue
+		}
+		if g = s.Crews(ctx, solve.Options{}); g.Blocked != nil || len(g.Breaks) == 0 {
+			continue
+		}
+		r, err := recovery.All(ctx, s, g, &recovery.Prices{Late: 100}, solve.Options{})
+		if err != nil {
+			continue // hours of a day on which the site has none
+		}
+		looked++
+		for k := range p.Measures {
+			if recovery.Over(p, &p.Measures[k]) {
+				over++
+			}
+		}
+		for _, w := range append(r.Ways, r.Gentle...) {
+			if v := verify.Check(w.Plan, w.Programme, schedule.Crews); len(v.Rules) > 0 || len(v.Breaks) > 0 {
+				t.Errorf("seed %d: %v %v", seed, v.Rules, v.Breaks)
+			}
+			for _, k := range w.Measures {
+				if recovery.Over(p, &p.Measures[k]) {
+					t.Errorf("seed %d: too late for measure %d", seed, k)
+				}
+			}
+		}
+	}
+	if looked < 20 || over < 10 {
+		t.Errorf("%d plans, too late for %d measures", looked, over)
+	}
+}

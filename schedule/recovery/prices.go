@@ -64,7 +64,7 @@ const mostTried = 64
 // every set of measures that could be, not only of those tried.
 func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Prices, o solve.Options) (best Way, all bool, err error) {
 	p := s.Plan()
-	if len(p.Measures) > MostMeasures {
+	if len(possible(p)) > MostMeasures {
 		return Way{}, false, ErrTooMany
 	}
 	best = Way{Plan: p, Programme: g, Open: open(s, g)}

@@ -73,7 +73,7 @@ const wanted = 5
 // order of the options' reference, else of the programme g of the plan as it is.
 // Moves are counted from there.
 func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) (Result, error) {
-	if len(p.Measures) > MostMeasures {
+	if len(possible(p)) > MostMeasures {
 		return Result{}, ErrTooMany
 	}
 	r := Result{Proven: true}
@@ -95,7 +95,7 @@ func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.
 		}
 	}
 	slices.SortStableFunc(r.Ways, func(a, b Way) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Moved, b.Moved)) })
-	if len(r.Ways) > 0 || len(p.Measures) == 0 {
+	if len(r.Ways) > 0 || len(possible(p)) == 0 {
 		return r, nil
 	}
 	return r, r.nearest(ctx, p, g, o)
@@ -106,11 +106,7 @@ func (r *Result) nearest(ctx context.Context, p *schedule.Plan, g *schedule.Prog
 	if ctx.Err() != nil {
 		r.Proven = false // not all sets were tried
 	}
-	all := make([]int, len(p.Measures))
-	for k := range all {
-		all[k] = k
-	}
-	w, err := take(ctx, p, g, all, o)
+	w, err := take(ctx, p, g, possible(p), o)
 	r.Nearest = &w
 	return err
 }
@@ -178,14 +174,15 @@ func cost(p *schedule.Plan, set []int) (sum schedule.Money) {
 	return sum
 }
 
-// sets lists the sets of measures but the empty one, the cheapest first, then the
+// sets lists the sets of measures that are possible but the empty one, the cheapest first, then the
 // smallest, then in the order of the plan.
 func sets(p *schedule.Plan) [][]int {
 	var out [][]int
-	for bits := 1; bits < 1<<len(p.Measures); bits++ {
+	all := possible(p)
+	for bits := 1; bits < 1<<len(all); bits++ {
 		var set []int
-		for k := range p.Measures {
-			if bits&(1<<k) != 0 {
+		for i, k := range all {
+			if bits&(1<<i) != 0 {
 				set = append(set, k)
 			}
 		}

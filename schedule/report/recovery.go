@@ -34,6 +34,7 @@ func (r *Report) Recovery(out io.Writer, found *recovery.Result, prices *recover
 		w.paragraph("", "Nothing cheaper does: that is proven.")
 	}
 	r.unrecovered(w, found)
+	r.over(w)
 	r.gentle(w, found)
 	r.handoverPrice(w, found, prices)
 	return w.out.Flush()
@@ -95,6 +96,15 @@ func (r *Report) hourly(w *page, prices *recovery.Prices) {
 	}
 	w.paragraph("", fmt.Sprintf("An hour of site time costs %s, one after the hand-over %s.",
 		r.words.Money(prices.Running), r.words.Money(prices.Running+prices.Late)))
+}
+
+// over lists the measures for which it is too late.
+func (r *Report) over(w *page) {
+	for k := range r.plan.Measures {
+		if m := &r.plan.Measures[k]; recovery.Over(r.plan, m) {
+			w.paragraph("", "Too late for it: "+r.words.Measure(m)+".")
+		}
+	}
 }
 
 // unrecovered says what is still missing when nothing brings every date back.

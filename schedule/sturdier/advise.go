@@ -121,7 +121,7 @@ func (x *search) leftOut() (out []trial) {
 // otherwise.
 func (x *search) bought() (out []trial) {
 	for k := range x.base.plan.Measures {
-		if x.base.plan.Measures[k].Drop != schedule.None {
+		if m := &x.base.plan.Measures[k]; m.Drop != schedule.None || recovery.Over(x.base.plan, m) {
 			continue
 		}
 		q, err := recovery.Apply(x.base.plan, []int{k})
