@@ -200,9 +200,12 @@ func (l *logging) tell() {
 	if l.e.What != sitelog.Started {
 		return
 	}
-	s := progress.At(l.plan, append(l.events, l.e), nil, l.e.At)
-	if text := wording.New(s.Plan).OutOfOrder(s, l.plan.FindTask(l.e.Task)); text != "" {
-		fmt.Fprintln(l.p.stdout, printable("! "+text))
+	s := progress.At(l.plan, append(l.events, l.e), nil, l.e.At+1)
+	t := l.plan.FindTask(l.e.Task)
+	for _, remark := range wording.New(s.Plan).Standing(s) {
+		if remark.Task == t {
+			fmt.Fprintln(l.p.stdout, printable("! "+remark.Text))
+		}
 	}
 }
 
