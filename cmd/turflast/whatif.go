@@ -159,14 +159,7 @@ func (w *whatIfRun) keep(set *whatif.Set) error {
 	if w.save == "" {
 		return nil
 	}
-	var b bytes.Buffer
-	if err := planfile.WriteWhatIf(&b, set); err != nil {
-		return err
-	}
-	if _, problems := planfile.ReadWhatIf(bytes.NewReader(b.Bytes())); problems.Fatal() {
-		return &problemsError{w.save, problems}
-	}
-	if err := createFile(w.save, b.Bytes()); err != nil {
+	if err := writeWhatIf(w.save, set); err != nil {
 		return err
 	}
 	fmt.Fprintln(w.p.stderr, printable("turflast: wrote "+w.save))
