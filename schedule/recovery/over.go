@@ -26,7 +26,8 @@ func Over(p *schedule.Plan, m *schedule.Measure) bool {
 	case m.Machine != nil:
 		return m.Machine.Span.End <= now
 	case m.Earlier != nil:
-		return p.Arrived(m.Earlier.Delivery) || p.Unloading(m.Earlier.Delivery)
+		d := m.Earlier.Delivery
+		return p.Arrived(d) || p.Unloading(d) || p.Deliveries[d].Arrives.Plus(-m.Earlier.By) < now
 	case m.Overlap != nil:
 		return p.Finished(m.Overlap.First) || p.Started(m.Overlap.Second)
 	}

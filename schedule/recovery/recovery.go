@@ -39,7 +39,7 @@ type Result struct {
 	Proven  bool // that no cheaper set than the first does, or that none does
 
 	Gentle   []Way // of [Gentle]
-	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for
+	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for, or nothing gives all work a place
 	All      bool  // likewise
 }
 
@@ -56,7 +56,9 @@ func All(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Pr
 		}
 	}
 	w, all, err := Cheapest(ctx, s, g, prices, o)
-	r.Cheapest, r.All = &w, all
+	if err == nil && w.Programme.Blocked == nil {
+		r.Cheapest, r.All = &w, all
+	}
 	return r, err
 }
 
