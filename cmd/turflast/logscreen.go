@@ -2,11 +2,16 @@ package main
 
 import (
 	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
 
 	"turflast/calendars"
 	"turflast/cmd/turflast/logfile"
 	"turflast/schedule"
 	"turflast/schedule/sitelog"
+	"turflast/schedule/wording"
+	"turflast/tui"
 )
 
 // screenLog is the site log of a plan for the terminal UI.
@@ -40,4 +45,39 @@ func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog
 	e.ID, e.Written, e.By = l.p.newID(events), now, l.p.writer("")
 	said, err = appendTo(l.src.logPath(), plan, &e, now)
 	return e, said, err
+}
+
+// standAt sets the terminal UI to the moment that its options ask for.
+func (p *program) standAt(c *cobra.Command, src source, opts *tui.Options) error {
+	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
+		opts.Log = nil
+		return err
+	}
+	text, err := c.Flags().GetString(asAtFlag)
+	if err != nil || text == "" || strings.EqualFold(text, "now") {
+		return err
+	}
+	plan, _, err := p.load(src)
+	if err != nil || plan == nil {
+		return err // the screen shows what is wrong with a plan
+	}
+	at, err := moment(plan, text, opts.Now())
+	if err != nil {
+		return &usageError{"--" + asAtFlag + ": " + err.Error(), c.CommandPath()}
+	}
+	opts.Now = func() calendars.Instant { return at }
+	if opts.Log != nil {
+		opts.Log = reviewedLog{opts.Log, wording.New(plan).Moment(at)}
+	}
+	return nil
+}
+
+// reviewedLog is a log that is looked at as at another moment than now.
+type reviewedLog struct {
+	tui.Log
+	at string
+}
+
+func (l reviewedLog) Append(_ *schedule.Plan, e sitelog.Event) (sitelog.Event, string, error) {
+	return e, "", fmt.Errorf("this is the plan as at %s; open it without --%s to log what happens", l.at, asAtFlag)
 }

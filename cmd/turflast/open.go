@@ -38,6 +38,8 @@ terminal it prints the report of "turflast plan".
         Without it: plan.yaml in this folder, else the built-in garden.
         A command's name wins over a file's: say ./check for a file "check".
 
+` + asAtWords + `
+
 It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 
 ` + exitWords,
@@ -58,6 +60,7 @@ It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 	c.SetVersionTemplate("turflast {{.Version}}\n")
 	c.Flags().Bool("version", false, "print which build this is")
 	c.Flags().BoolVar(&p.light, "light", false, "colours for a light background")
+	addAsAt(c)
 	return c
 }
 
@@ -77,7 +80,11 @@ func (p *program) open(c *cobra.Command, args []string) error {
 		}
 		src.read = func() ([]byte, error) { return text, nil }
 	}
-	err = tui.Run(p.screen(src))
+	opts := p.screen(src)
+	if err := p.standAt(c, src, &opts); err != nil {
+		return err
+	}
+	err = tui.Run(opts)
 	var ours *tui.Panic
 	switch {
 	case errors.As(err, &ours):
