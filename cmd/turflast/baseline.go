@@ -77,15 +77,6 @@ func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
 	return out, nil
 }
 
-// agreed is the newest baseline's programme, nil without one.
-func (p *program) agreed(plan *schedule.Plan, src source) (*schedule.Programme, error) {
-	list, err := p.baselines(src)
-	if err != nil || len(list) == 0 {
-		return nil, err
-	}
-	return list[len(list)-1].Programme(plan), nil
-}
-
 // numbers are the short numbers of a plan's tasks and deliveries.
 func numbers(plan *schedule.Plan, baselines []*baseline.Baseline) *sheets.Numbers {
 	return sheets.Number(plan, numberedIn(baselines)...)
