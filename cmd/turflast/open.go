@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"runtime/debug"
 	"strings"
 	"sync"
 
@@ -84,6 +85,9 @@ func (p *program) open(c *cobra.Command, args []string) error {
 	if err := p.standAt(c, src, &opts); err != nil {
 		return err
 	}
+	if p.env.Getenv("GOGC") == "" {
+		defer debug.SetGCPercent(debug.SetGCPercent(roomy))
+	}
 	err = tui.Run(opts)
 	var ours *tui.Panic
 	switch {
@@ -94,6 +98,10 @@ func (p *program) open(c *cobra.Command, args []string) error {
 	}
 	return err
 }
+
+// roomy is how much garbage may pile up beside the screen, in percent of what is in
+// use: searches leave much, and collecting it takes the screen's turns.
+const roomy = 400
 
 // orCommand adds to an error about a file that isn't there the command that may
 // have been meant.
