@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"io"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"testing"
@@ -175,6 +176,7 @@ func TestAHeldKeyLosesNone(t *testing.T) {
 // second as a keyboard does, while each stroke has the plan solved anew. What it
 // tells: from a message to its frame, and from a stroke to the frame that shows it.
 func BenchmarkHeldKey(b *testing.B) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the command does
 	var frames, waits []time.Duration
 	for b.Loop() {
 		log := hold(b, gardentest.Big(1000), ".", 150, time.Second/30)

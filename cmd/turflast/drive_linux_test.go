@@ -25,7 +25,15 @@ func TestDriveUI(t *testing.T) {
 	if after := s.changes(before); strings.Contains(after, "(trial)") {
 		s.shows("Hands over Sat 8 May 14:32")
 	}
-	s.types("?")
+	s.types("w")
+	s.shows("WHAT IF", "No change yet")
+	s.types("apots 1h longer\r")
+	s.shows("> pots 1h longer", "as before")
+	s.types("m")
+	s.shows("WHAT THE CHANGES DO", "Pots on the deck")
+	s.types("mu")
+	s.shows("No change yet")
+	s.types("w?")
 	s.shows("HELP", "take the last change back")
 	s.types("\x1b")
 	s.shows("3 DELIVERIES")

@@ -164,6 +164,9 @@ func TestApply(t *testing.T) {
 		if diff := cmp.Diff(c.want, c.got(q)); diff != "" {
 			t.Errorf("%s (-want +got)\n%s", c.changes, diff)
 		}
+		if booked := strings.HasPrefix(c.changes, "stone") || strings.Contains(c.changes, "slate"); q.SameButBookings(p) != booked {
+			t.Errorf("%s: that it is the plan with other bookings is %v", c.changes, !booked)
+		}
 		if diff := cmp.Diff(plan(t), p, cmp.Comparer(sameLocation)); diff != "" {
 			t.Fatalf("%s changed the plan itself\n%s", c.changes, diff)
 		}
