@@ -63,7 +63,7 @@ func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Even
 	case 0:
 		e.What, e.Date = sitelog.Wet, day
 	case 1:
-		e.What, e.Date, e.From, e.Until = sitelog.Wet, day, at-120, at
+		e.What, e.Date, e.From, e.Until = sitelog.Wet, day, at-120, at.Plus(calendars.Minutes(r.IntN(600)-60))
 	case 2:
 		e.What, e.Task, e.Left = sitelog.Left, task, calendars.Minutes(r.IntN(600))
 	case 3:

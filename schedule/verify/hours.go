@@ -214,9 +214,10 @@ func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed, h
 }
 
 // wet is the time in which work that must be dry stands still at a place: the
-// wet days, and the next morning from its first open minute until it has dried.
+// wet days, the next morning from its first open minute until it has dried, and the
+// hours that the log has as wet.
 func (h *hours) wet(place open) open {
-	var spans open
+	spans := open(slices.Clone(h.p.Site.WetFor))
 	for _, d := range h.p.Site.WetOn {
 		i := int(d - h.clock.first)
 		if i+1 < 0 || i >= len(h.clock.days) {

@@ -9,7 +9,8 @@ import (
 	"turflast/schedule/verify"
 )
 
-// What a what-if adds to a plan: wet days, and machines away from their slots.
+// What a what-if and a log add to a plan: wet days and hours, and machines away from
+// their slots.
 func TestWetDaysAndMachinesAway(t *testing.T) {
 	p := read(t, window+`
 deliveries:
@@ -23,6 +24,7 @@ tasks:
 	p.Site.Wet = &schedule.WetDays{Dries: 90}
 	on := func(day, clock string) calendars.Instant { return moment(t, p, day, clock) }
 	p.Site.WetOn = []calendars.Date{calendars.DateIn(on("4", "12:00"), p.Site.Location)}
+	p.Site.WetFor = []calendars.Span{{Start: on("7", "14:00"), End: on("7", "15:00")}, {Start: on("7", "13:30"), End: on("7", "14:30")}}
 	away := []calendars.Span{{Start: on("4", "08:00"), End: on("4", "10:00")}}
 	for i := range p.Machines {
 		p.Machines[i].Away = away
@@ -34,6 +36,9 @@ tasks:
 		{others + "dry 4 08:00 4 10:00", "wet day"},
 		{others + "dry 4 16:00 5 10:30", "wet day"},
 		{others + "dry 5 09:29 5 11:29", "wet day"},
+		{others + "dry 7 13:00 7 16:30", ""},
+		{others + "dry 7 10:00 7 14:00", "wet day"},
+		{others + "dry 7 14:45 7 16:45", "wet day"},
 		{others + "dry 5 09:30 5 11:30\ncut 4 09:00 4 11:00", "machine slots"},
 		{others + "dry 5 09:30 5 11:30\nrise 4 09:00 4 11:00", "machine slots"},
 		{others + "dry 5 09:30 5 11:30\nload 4 09:00 4 09:30", "machine slots"},
