@@ -49,6 +49,7 @@ func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Nee
 type paragraph struct {
 	time  string
 	lines []Message
+	small bool // one of several lines that stand together
 }
 
 func (p *paragraph) height() int {
@@ -71,11 +72,11 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	g.dayHead(cv, look)
 	foot := s.Height - c.footRows()
 	ps, y := g.dayText(look, s.Width), dayRows
-	for i := look.Top; i < len(ps) && y < foot; i++ {
+	for i := max(look.Top, topIn(ps, look, foot-dayRows)); i < len(ps) && y < foot; i++ {
 		if i+1 == look.Chosen {
 			cv.set(0, y, markChosen, Strong)
 		}
-		y = ps[i].draw(cv, y, foot) + 1
+		y = ps[i].draw(cv, y, foot) + gap(ps, i)
 	}
 	c.foot(cv)
 	return cv.render(th)
@@ -91,9 +92,17 @@ func (g *Garden) LastTop(look DayLook, s Size) int {
 	top := len(ps)
 	for top > 0 && room >= ps[top-1].height() {
 		top--
-		room -= ps[top].height() + 1
+		room -= ps[top].height() + gap(ps, top-1)
 	}
 	return min(top, max(len(ps)-1, 0))
+}
+
+// gap is how many lines are free after a paragraph: none between two that are small.
+func gap(ps []paragraph, i int) int {
+	if i >= 0 && i+1 < len(ps) && ps[i].small && ps[i+1].small {
+		return 0
+	}
+	return 1
 }
 
 func (p *paragraph) draw(cv *canvas, y, foot int) int {
@@ -186,9 +195,10 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 // shiftText is one shift: what, where and with whom, until when and when it is
 // done.
 func (g *Garden) shiftText(s Shift, width int) paragraph {
-	p, happened, number := paragraph{time: g.clock(s.Span.Start)}, Clean(g.happened(s)), g.Number(s.Thing)
+	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Thing)
 	if g.State(s.Thing) == sheets.Ticked {
-		return g.tickedText(number, s, happened, width)
+		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Thing), Clean(g.happened(s)))
+		return paragraph{lines: []Message{{text, Quiet}}, small: true}
 	}
 	head := fmt.Sprintf("%d  %s", number, g.Name(s.Thing))
 	if g.onChain(s.Thing) {
@@ -219,15 +229,6 @@ func factStyle(k wording.FactKind) Style {
 		return Warm
 	}
 	return Plain
-}
-
-// tickedText is a shift of which nothing more is to be told: small and quiet.
-func (g *Garden) tickedText(number int, s Shift, happened string, width int) paragraph {
-	p := paragraph{lines: []Message{{Cut(fmt.Sprintf("%d %s %s", number, markTicked, g.Name(s.Thing)), width+bigWidth), Quiet}}}
-	for _, l := range Wrap(happened, width+bigWidth-4) {
-		p.lines = append(p.lines, Message{"    " + l, Quiet})
-	}
-	return p
 }
 
 // everyone lists the shifts of all crews, crew by crew.

@@ -1,5 +1,11 @@
 package draw
 
+import (
+	"slices"
+
+	"turflast/schedule/sheets"
+)
+
 // Choose moves the choice of a day's look by one shift; beyond the last one, and
 // where there is none to choose, it scrolls.
 func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
@@ -50,10 +56,17 @@ func (g *Garden) topFor(look DayLook, s Size) int {
 	if look.Chosen == 0 {
 		return 0
 	}
-	ps, room := g.dayText(look, s.Width), s.Height-dayRows-footRows
+	return topIn(g.dayText(look, s.Width), look, s.Height-dayRows-footRows)
+}
+
+// topIn does so among paragraphs, with room for so many lines.
+func topIn(ps []paragraph, look DayLook, room int) int {
 	top := look.Chosen - 1
-	for room -= ps[top].height(); top > 0 && room >= ps[top-1].height()+1; top-- {
-		room -= ps[top-1].height() + 1
+	if top < 0 || top >= len(ps) {
+		return 0
+	}
+	for room -= ps[top].height(); top > 0 && room >= ps[top-1].height()+gap(ps, top-1); top-- {
+		room -= ps[top-1].height() + gap(ps, top-1)
 	}
 	return top
 }
@@ -70,15 +83,17 @@ func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
 	return shifts[look.Chosen-1], true
 }
 
-// ChooseThing is the look with the shift of a thing chosen, else the first one.
+// ChooseThing is the look with the shift of a thing chosen, else the first one that
+// isn't ticked off.
 func (g *Garden) ChooseThing(look DayLook, t Thing, s Size) DayLook {
-	look.Chosen = min(1, g.choices(look))
-	if look.Chosen > 0 {
-		for i, shift := range g.Shifts(look) {
-			if shift.Thing == t {
-				look.Chosen = i + 1
-			}
+	look.Chosen = 0
+	if n := g.choices(look); n > 0 {
+		shifts := g.Shifts(look)
+		at := slices.IndexFunc(shifts, func(s Shift) bool { return s.Thing == t })
+		if at < 0 {
+			at = slices.IndexFunc(shifts, func(s Shift) bool { return g.State(s.Thing) != sheets.Ticked })
 		}
+		look.Chosen = max(at, 0) + 1
 	}
 	look.Top = g.topFor(look, s)
 	return look

@@ -1,15 +1,25 @@
 package draw
 
-import "turflast/schedule/sheets"
+import (
+	"strings"
+
+	"turflast/schedule/sheets"
+)
 
 // State says how far a thing is by the plan's progress.
 func (g *Garden) State(t Thing) sheets.State { return sheets.StateOf(g.Plan, sheets.Thing(t)) }
 
-// happened says what has happened to a shift's task or lorry; empty when nothing
-// has.
+// happened says in a few words what has happened to a shift's task or lorry that is
+// ticked off: "07:00 to 07:45, signed 07:50".
 func (g *Garden) happened(s Shift) string {
 	if s.Thing.Delivery >= 0 {
-		return g.Words.LorrySoFar(g.Programme, s.Thing.Delivery, s.Span.Start)
+		said := strings.TrimSuffix(g.Words.LorrySoFar(g.Programme, s.Thing.Delivery, s.Span.Start), ".")
+		return strings.ToLower(said[:1]) + said[1:]
 	}
-	return g.Words.SoFar(s.Thing.Task, s.Span.Start)
+	x := &g.Plan.Progress.Tasks[s.Thing.Task]
+	said := g.Words.Then(x.Start, s.Span.Start) + " to " + g.Words.Then(x.Finish, s.Span.Start)
+	if x.Signed != 0 {
+		said += ", signed " + g.Words.Then(x.Signed, s.Span.Start)
+	}
+	return said
 }

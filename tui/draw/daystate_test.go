@@ -58,9 +58,9 @@ func TestDayOfProgress(t *testing.T) {
 		all.WriteString(draw.Day(g, draw.Chrome{}, look, draw.Size{Width: 120, Height: 200}, draw.Theme{}))
 	}
 	for _, want := range []string{
-		"✓ Induction", "Started 07:00, finished 08:00. ● ", "signed 08:05.",
+		"✓ Induction", " · 07:00 to 08:00, signed 08:05",
 		"Started 08:00; 45 m left.", "Started 08:00, paused; 45 m left.",
-		"✓ wall blocks and sand", "Came 09:00, unloaded 09:30.",
+		"✓ wall blocks and sand", "came 09:00, unloaded 09:30",
 	} {
 		if !strings.Contains(all.String(), want) {
 			t.Errorf("the day lacks %q:\n%s", want, all.String())
