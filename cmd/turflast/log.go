@@ -25,8 +25,8 @@ plan.log.jsonl. One event a line; nothing in it is ever changed. An event that w
 wrong is taken back by another: "turflast log undo".
 
 TASK and LORRY are an id of the plan, a name, or the short number on the run sheet;
-ID is the eight letters that "turflast log show" has beside an event. --at says when
-it was true, if not just now. An event that can't be is refused.
+ID is the eight characters that "turflast log show" has beside an event. --at says
+when it was true, if not just now. An event that can't be is refused.
 
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
@@ -139,8 +139,8 @@ func (p *program) logKind(k logKind) *cobra.Command {
 		ValidArgsFunction: p.completeThings(k),
 		RunE:              func(c *cobra.Command, args []string) error { return p.log(c, k, args) },
 	}
-	c.Flags().String("at", "", "the `MOMENT` when it was true, such as 14:20 or \"2027-05-03 14:20\"; now without it")
-	c.Flags().String("by", "", "who says so: a `NAME`, else your user name")
+	c.Flags().String("at", "", "the `MOMENT` when it was true, like 14:20 or \"2027-05-03 14:20\"")
+	c.Flags().String("by", "", "the `NAME` of who says so, else your user name")
 	c.Flags().Bool("json", false, "print the event as the log has it")
 	if k.why != "" {
 		c.Flags().String("why", "", k.why+", as a `TEXT` in place of words at the end")

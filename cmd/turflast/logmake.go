@@ -112,7 +112,7 @@ func (l *logging) event(name string) (string, error) {
 		}
 	}
 	if len(name) < leastName && len(found) > 0 || len(found) > 1 {
-		return "", fmt.Errorf("%q can be several events; give all eight letters that \"turflast log show\" has", name)
+		return "", fmt.Errorf("%q can be several events; give all eight characters that \"turflast log show\" has", name)
 	}
 	if len(found) == 0 {
 		return "", fmt.Errorf("no event is called %q; \"turflast log show\" has them all", name)

@@ -20,7 +20,7 @@ func (p *program) logShowCommand() *cobra.Command {
 		Use:   "show",
 		Short: "Print the site log, and what in it doesn't fit",
 		Long: `Print the events of the site log by day, in the order in which they were true: what
-happened, who says so, and the eight letters that the event is called by. What was
+happened, who says so, and the eight characters that the event is called by. What was
 taken back, what can't be beside what came before it, and what is about things that
 the plan hasn't got any more is marked so.`,
 		Example:           "  turflast log show --on 2027-05-04\n  turflast log show --width 40",

@@ -142,5 +142,5 @@ Options of all commands:
 Example:
 {{.Example}}{{end}}{{if .HasAvailableSubCommands}}
 
-"{{.CommandPath}} help COMMAND" says more of one command.{{end}}
+"{{.CommandPath}} COMMAND --help" says more of one command.{{end}}
 `
