@@ -163,6 +163,11 @@ func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 		}
 		known[e.ID] = true
 	}
+	for _, e := range msg.events { // somebody else may have taken one of ours back
+		if e.What == sitelog.Undone {
+			a.site.mine = slices.DeleteFunc(slices.Clone(a.site.mine), func(m sitelog.Event) bool { return m.ID == e.Of })
+		}
+	}
 	a.site.read, a.site.known, a.site.at = true, known, msg.at
 	a.site.standing, a.site.aside, a.site.agreed = msg.standing, msg.aside, msg.agreed
 	if words := newsWords(msg.file, news, msg.at); words != "" {
