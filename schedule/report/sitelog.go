@@ -48,7 +48,10 @@ func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside,
 
 // ShortID is the part of an event's id by which people call it: its last eight
 // characters.
-func ShortID(id string) string { return id[max(0, len(id)-8):] }
+func ShortID(id string) string {
+	all := []rune(id)
+	return string(all[max(0, len(all)-8):])
+}
 
 // Marks before an event: taken back, doesn't count.
 const (
