@@ -193,6 +193,7 @@ func (a app) take(plan *schedule.Plan) (app, tea.Cmd) {
 		a.notice = "! Set aside, since the plan is another now: " + refusedWords(refused)
 	}
 	a.anew = true
+	a.halt() // what is looked for is of another plan, or keeps to something else
 	next, err := target{filed: plan}.on(kept)
 	if err != nil {
 		next = target{filed: plan, plan: plan}

@@ -39,6 +39,7 @@ func (s *search) better(finish calendars.Instant) {
 type (
 	foundMsg struct {
 		search   *search
+		stopped  bool // it found nothing to keep
 		solution Solution
 		err      error
 	}
@@ -78,7 +79,7 @@ func (a app) look() (app, tea.Cmd) {
 		default:
 			solution = solution.slipped(s.plan, site)
 		}
-		return foundMsg{s, solution, err}
+		return foundMsg{s, ctx.Err() != nil, solution, err}
 	}
 	return a, tea.Batch(run, a.wait(soon, slowMsg{s}))
 }
@@ -115,7 +116,7 @@ func (a app) found(msg foundMsg) (app, tea.Cmd) {
 	a.search = nil
 	filed, shown := msg.search.plan == a.basis.plan && msg.search.plan == a.want.filed, msg.search.plan == a.want.plan
 	switch {
-	case !filed && !shown:
+	case msg.stopped || !filed && !shown:
 		return a.look()
 	case msg.err != nil:
 		a.failed, a.broken = msg.err.Error(), true

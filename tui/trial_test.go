@@ -206,3 +206,27 @@ func TestTheBasisComesFirst(t *testing.T) {
 		t.Errorf("%d searches", len(asked))
 	}
 }
+
+// What was looked for when the plan is read anew isn't shown, though the plan may be
+// the same: what it keeps to may have changed.
+func TestReadingAnewStopsTheSearch(t *testing.T) {
+	b := demo(t)
+	b.hold = true
+	b.press("r")
+	b.send(b.next())
+	b.send(b.next())
+	b.next()
+	search := b.held[0]
+	b.held = nil
+	stopped := false
+	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+		stopped = ctx.Err() != nil
+		return b.file.likeLogic(ctx, p, nil)
+	}
+	b.press("r")
+	b.send(b.next())
+	b.send(search())
+	if !stopped || b.app().basis.crews != nil {
+		t.Errorf("stopped: %v; what it found is kept: %v", stopped, b.app().basis.crews != nil)
+	}
+}
