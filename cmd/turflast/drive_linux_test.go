@@ -1,6 +1,9 @@
 package main_test
 
 import (
+	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -50,5 +53,49 @@ func TestDriveUI(t *testing.T) {
 	}
 	if found := asked(raw); found != nil {
 		t.Errorf("the terminal is asked %q", found)
+	}
+}
+
+// TestDriveTicks drives two programs on one plan at once: what one ticks off is on
+// the disk, and the other sees it; so is what a command logs.
+func TestDriveTicks(t *testing.T) {
+	program, garden := binary(t), t.TempDir()
+	run := func(args ...string) {
+		t.Helper()
+		c := exec.Command(program, args...)
+		c.Dir, c.Env = garden, append(environment(), "TURFLAST_NOW=2027-04-14T08:20:00+01:00", "USER=Cy")
+		if out, err := c.CombinedOutput(); err != nil {
+			t.Fatalf("%v: %v\n%s", args, err, out)
+		}
+	}
+	run("demo", garden)
+	run("log", "note", "the yard is open")
+	var both [2]*session
+	for i, user := range []string{"Ana", "Bo"} {
+		both[i] = open(t, 80, 24, []string{"TURFLAST_NOW=2027-04-14T08:20:00+01:00", "USER=" + user}, program, garden)
+		both[i].shows("1 WINDOW", "Hands over")
+		both[i].types("2")
+		both[i].shows("WED 14 APR", "as at 08:20", "Cut the larch frame", "08:20 the yard is open (Cy)")
+	}
+	ana, bo := both[0], both[1]
+	ana.types("t")
+	ana.shows("Tick number:")
+	ana.types("1\r")
+	ana.shows("Cut the larch frame started, 08:20.", "u takes it back")
+	bo.shows("From the log: Cut the larch frame started, 08:20 (Ana).", "▸ Cut the larch frame")
+	run("log", "left", "cut-frame", "20h")
+	ana.shows("Cut the larch frame has 20 h left, 08:20 (Cy).")
+	ana.types("u")
+	ana.shows("! Not logged: ") // what is left would then be of nothing
+	bo.types("q")
+	ana.types("q")
+	for _, s := range both {
+		if _, code := s.ends(); code != 0 {
+			t.Errorf("exit code %d", code)
+		}
+	}
+	log, err := os.ReadFile(filepath.Join(garden, "plan.log.jsonl"))
+	if err != nil || strings.Count(string(log), "\n") != 3 || !strings.Contains(string(log), `"by":"Ana","task":"cut-frame"`) {
+		t.Errorf("%v, the log:\n%s", err, log)
 	}
 }
