@@ -89,6 +89,9 @@ func (m Model) layOut() Model {
 		m.chosen = schedule.None
 	} else if !slices.Contains(list, m.chosen) {
 		m.chosen = list[0]
+		if coming := slices.IndexFunc(list, func(d schedule.DeliveryID) bool { return !m.garden.Plan.Arrived(d) }); coming >= 0 {
+			m.chosen = list[coming]
+		}
 	}
 	return m.follow()
 }

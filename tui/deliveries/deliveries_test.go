@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"turflast/calendars"
+	"turflast/schedule"
 	"turflast/tui/deliveries"
 	"turflast/tui/draw"
 	"turflast/tui/gardentest"
@@ -30,6 +31,24 @@ func TestMoves(t *testing.T) {
 		if _, got := m.Update(c.key); !cmp.Equal(got, c.want) {
 			t.Errorf("%s asks for %+v, want %+v", c.key, got, c.want)
 		}
+	}
+}
+
+// TestWhatHasComeStays chooses the first lorry that is still to come, and asks for
+// no trial of one that has come.
+func TestWhatHasComeStays(t *testing.T) {
+	p := *gardentest.Demo(t)
+	blocks, concrete := p.FindDelivery("blocks"), p.FindDelivery("concrete")
+	at := p.Deliveries[blocks].Arrives
+	p.Progress = &schedule.Progress{At: at.Plus(calendars.Hour), Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
+	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true, Start: at, Finish: at.Plus(30)}
+	m := deliveries.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(gardentest.Solve(t, &p))
+	if got := m.Chosen().Delivery; got != concrete {
+		t.Errorf("%s is chosen first", p.Deliveries[got].ID)
+	}
+	m = m.Choose(draw.LorryThing(blocks))
+	if _, moved := m.Update(tea.KeyMsg{Type: tea.KeyRight}); moved != nil || m.Chosen().Delivery != blocks {
+		t.Errorf("a trial of what has come: %+v", moved)
 	}
 }
 
