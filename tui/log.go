@@ -255,7 +255,8 @@ func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) s
 	return draw.Clean(w.Event(e) + ", " + w.Then(e.At, beside))
 }
 
-// loggedLines list what has been logged and counts, the newest first.
+// loggedLines list what has been logged and counts, the newest first, as far as the
+// page may be scrolled with the next key.
 func (a app) loggedLines() []draw.Message {
 	s := a.site.standing
 	if s == nil {
@@ -266,8 +267,11 @@ func (a app) loggedLines() []draw.Message {
 		return []draw.Message{{Text: text}}
 	}
 	var lines []draw.Message
-	words, day := wording.New(s.Plan), ""
+	words, day := a.words, ""
 	for _, e := range slices.Backward(s.State.Events) {
+		if len(lines) > a.page.top+2*a.size.Height {
+			break
+		}
 		date := words.Day(calendars.DateIn(e.At, s.Plan.Site.Location))
 		if date != day {
 			lines = append(lines, draw.Message{Text: date, Style: draw.Strong})
