@@ -259,7 +259,7 @@ func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) s
 // page may be scrolled with the next key.
 func (a app) loggedLines() []draw.Message {
 	s := a.site.standing
-	if s == nil {
+	if s == nil || a.words == nil {
 		text := "Nothing yet. In the day, " + a.ticks.Tick.Help().Key + " and a number tick a line off."
 		if a.opts.Log == nil {
 			text = "There is no log: the plan has no file that it could lie beside."

@@ -279,6 +279,25 @@ func TestProblemsOfTheLog(t *testing.T) {
 		"The lorry with wall blocks and sand hasn't come; it was booked for Fri 30 Apr 09:00", "Lay the trackway was started before "+induction+" was done.")
 }
 
+// The log is a page before its plan is solved, too.
+func TestTheLogBeforeThePlanIsSolved(t *testing.T) {
+	b := demo(t)
+	log := b.log()
+	log.built(b.file.plan)
+	a := newApp(b.app().opts)
+	a.wait = b.app().wait
+	b.model = a
+	b.send(tea.WindowSizeMsg{Width: 80, Height: 24})
+	b.hold = true
+	b.run(load(a.opts))
+	b.send(b.next()) // the file
+	b.send(b.next()) // the log
+	b.press("g")
+	b.sees("Nothing yet.")
+	b.release()
+	b.sees("Dry run of the frame signed (Bo)")
+}
+
 // Without a log the keys do nothing, and with one only in the day.
 func TestNoLogNoTicks(t *testing.T) {
 	b := demo(t)
