@@ -53,6 +53,7 @@ type app struct {
 
 	tryKeys trials.KeyMap
 	drawer  bool // the what-if is open
+	lost    lost
 
 	logicOnly bool      // the user wants the logic programme
 	logic     *Solution // of what is shown; nil until there is one
@@ -254,11 +255,8 @@ func (a app) show() app {
 		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing}
 	a = a.spread()
-	if was != nil && t.Task >= 0 && len(was.Plan.Tasks) != len(a.garden.Plan.Tasks) {
-		// The same task may have another number.
-		if now := a.garden.Plan.FindTask(was.Plan.Tasks[t.Task].ID); now != schedule.None {
-			return a.choose(draw.TaskThing(now))
-		}
+	if was != nil && t.Task >= 0 {
+		return a.rechoose(was.Plan.Tasks[t.Task].ID, t)
 	}
 	return a
 }

@@ -67,6 +67,8 @@ func (a app) chosenOn() trials.On {
 	on := trials.On{Plan: p, Hours: a.garden.Hours, Task: schedule.None, Delivery: t.Delivery, Crew: schedule.None}
 	at := calendars.Instant(0)
 	switch {
+	case a.lost.id != "" && a.lost.instead == t:
+		on.Task, on.Delivery = p.FindTask(a.lost.id), schedule.None
 	case t.Task >= 0:
 		on.Task = p.FindTask(shown.Tasks[t.Task].ID)
 		at = a.garden.Programme.Tasks[t.Task].Start

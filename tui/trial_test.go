@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/whatif"
+	"turflast/tui/gardentest"
 )
 
 // shelf keeps what-ifs in memory.
@@ -228,5 +230,43 @@ func TestReadingAnewStopsTheSearch(t *testing.T) {
 	b.send(search())
 	if !stopped || b.app().basis.crews != nil {
 		t.Errorf("stopped: %v; what it found is kept: %v", stopped, b.app().basis.crews != nil)
+	}
+}
+
+// A key that is held changes the same task on, also once it has no place.
+func TestAHeldKeyKeepsToItsTask(t *testing.T) {
+	b := newBench(t, gardentest.Demo(t), 80, 24)
+	b.press("w", "/", "Test all circuits", "enter")
+	for range 30 {
+		b.press(".")
+	}
+	if d := cmp.Diff([]string{"lights-test 30h longer"}, b.changes()); d != "" {
+		t.Error(d)
+	}
+	b.press("up")
+	b.press(".")
+	if n := len(b.changes()); n != 2 {
+		t.Errorf("another that is chosen isn't changed: %v", b.changes())
+	}
+	b.press("u")
+	for range 30 {
+		b.press("u")
+	}
+	if got := b.app().chosen(); len(b.changes()) != 0 || got.Task < 0 {
+		t.Errorf("%v, chosen %v", b.changes(), got)
+	}
+}
+
+// The drawer leaves half of the least screen to the view, whatever the changes do.
+func TestTheDrawerFitsTheLeastScreen(t *testing.T) {
+	b := newBench(t, gardentest.Demo(t), 60, 15)
+	b.press("w", "/", "Snag walk", "enter", ".", ".", "c", "W", "L")
+	lines := strings.Split(b.model.View(), "\n")
+	if n := len(lines); n != 15 || !strings.Contains(lines[0], "Tidewall") || !strings.Contains(lines[14], "hands over") {
+		t.Errorf("%d lines:\n%s", n, b.model.View())
+	}
+	b.sees("WHAT IF", "1 WINDOW")
+	if at := slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, "───") }); at < 4 {
+		t.Errorf("the view has %d lines:\n%s", at, b.model.View())
 	}
 }

@@ -1,6 +1,9 @@
 package tui
 
-import "turflast/tui/draw"
+import (
+	"turflast/schedule"
+	"turflast/tui/draw"
+)
 
 // spread gives the garden, filtered, to the view that is shown.
 func (a app) spread() app {
@@ -58,6 +61,34 @@ func (a app) choose(t draw.Thing) app {
 		a.day = a.day.Choose(t)
 	case deliveriesTab:
 		a.deliveries = a.deliveries.Choose(t)
+	}
+	return a
+}
+
+// lost is a task that was chosen and that changes have left without a place. Keys go
+// on changing it while what is chosen in its stead stays so.
+type lost struct {
+	id      string
+	instead draw.Thing
+}
+
+// rechoose chooses the task that was chosen, which may have another number now, or
+// remembers it if it has no place. The window alone shows all tasks at once.
+func (a app) rechoose(id string, was draw.Thing) app {
+	if a.lost.id != "" && a.lost.instead == was {
+		id = a.lost.id
+	}
+	a.lost = lost{}
+	p := a.garden.Plan
+	now := p.FindTask(id)
+	switch {
+	case now == schedule.None:
+	case a.garden.Shown(draw.TaskThing(now)):
+		if a.tab == windowTab || now != was.Task {
+			return a.choose(draw.TaskThing(now))
+		}
+	case a.tab == windowTab:
+		a.lost = lost{id, a.chosen()}
 	}
 	return a
 }

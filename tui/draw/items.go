@@ -151,6 +151,8 @@ func (g *Garden) gateLane(r *ruler) lane {
 		it := item{thing: thing, from: r.column(at), hold: -1, was: was{at: -1}, pegs: pegs{from: -1}}
 		if g.Tried(schedule.DeliveryID(i)) {
 			it.was.at = r.column(g.Filed.Deliveries[i].Arrives)
+		} else if was := g.agreedArrival(schedule.DeliveryID(i)); was != at && was != 0 {
+			it.was.at = r.column(was)
 		}
 		it.to = it.from + 1
 		it.wait = it.to

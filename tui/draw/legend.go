@@ -26,7 +26,7 @@ func Legend(width int) []Message {
 		{markLater + " " + markSooner, Plain, "where a task was without the changes of the what-if: it is later now, or sooner"},
 		{markAgreed + " " + markUntil, Plain, "where a task was agreed to start and to finish, if it isn't as agreed, and how late it is"},
 		{markTrace, Chain, "the chain, from one task to the next"},
-		{markIn + " " + markOut, Plain, "a lorry in, a lorry out; ▽ △ where the file books one that a trial or the programme moves"},
+		{markIn + " " + markOut, Plain, "a lorry in, a lorry out; ▽ △ where the file books one that a trial or the programme moves, or where one was agreed"},
 		{markKeep, Living, "living stock keeps so long; ! kept too long"},
 		{markLine, Line, "the hand-over line; ░ what is in hand before it"},
 		{markAim, Plain, "the aim"},

@@ -72,14 +72,27 @@ func (it *item) choose(ends []int, r *ruler) int {
 	return len(ends)
 }
 
-// behindPegs finds a row for an item whose pegs stand before its bar, with its name
-// after it; negative when there is none, or no such pegs.
+// lead is the first column of an item with the pegs before its bar, or where a lorry
+// was to come.
+func (it *item) lead() int {
+	switch {
+	case it.pegs.from >= 0:
+		return min(it.pegs.from, it.from)
+	case it.thing.Delivery >= 0 && it.was.at >= 0:
+		return min(it.was.at, it.from)
+	}
+	return it.from
+}
+
+// behindPegs finds a row for an item that has a lead, with its name after it;
+// negative when there is none, or no lead.
 func (it *item) behindPegs(ends []int, w int, r *ruler) int {
-	if it.pegs.from < 0 || it.pegs.from >= it.from || it.twin || covers(it.marksEnd()+1, it.marksEnd()+1+w, r.at) {
+	lead := it.lead()
+	if lead == it.from || it.twin || it.marksEnd()+1+w > r.at {
 		return -1
 	}
 	it.place = nameAfter
-	if row := free(ends, it.pegs.from); row >= 0 {
+	if row := free(ends, lead); row >= 0 {
 		return row
 	}
 	return len(ends)
@@ -107,9 +120,7 @@ func (it *item) settle(d dense) {
 		it.at = it.end + 1
 		it.end = it.at + w
 	}
-	if it.pegs.from >= 0 {
-		it.start = min(it.start, it.pegs.from)
-	}
+	it.start = min(it.start, it.lead())
 	if !d.floor {
 		it.end = max(it.end, it.float, it.pegs.to+1)
 	}

@@ -69,6 +69,14 @@ func (g *Garden) agreedStory(t schedule.TaskID) string {
 	return "Agreed in the baseline: " + g.Words.Moment(was.Start) + " to " + g.Words.Then(was.Finish, was.Start) + "."
 }
 
+// agreedArrival is when a lorry was agreed to come; 0 when nothing was agreed.
+func (g *Garden) agreedArrival(d schedule.DeliveryID) calendars.Instant {
+	if g.Agreed == nil || g.Trial != nil || !g.Agreed.Programme.Unloads[d].Arrives.IsReal() {
+		return 0
+	}
+	return g.Agreed.Programme.Unloads[d].Arrives
+}
+
 // stateMark stands before the name of what is done or in hand.
 func (g *Garden) stateMark(t Thing) string {
 	switch g.State(t) {

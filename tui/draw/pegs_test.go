@@ -18,6 +18,8 @@ func TestAgreedFrames(t *testing.T) {
 	g := gardentest.Underway(t, p, at, map[string]calendars.Minutes{
 		"dig-rill": 2 * calendars.Hour, "rill-liner": 4 * calendars.Hour, "wall-core": 3 * calendars.Hour, "bench": -calendars.Hour,
 	})
+	slate := p.FindDelivery("slate")
+	g.Agreed.Programme.Unloads[slate].Arrives -= calendars.Instant(calendars.Day)
 	for _, s := range []draw.Size{{Width: 80, Height: 24}, {Width: 200, Height: 60}} {
 		sheet := draw.NewSheet(g, s, draw.Scale{})
 		frame := sheet.Draw(chrome(g, s, 0), sheet.Follow(draw.Look{Chosen: draw.TaskThing(p.FindTask("rill-liner"))}), draw.Theme{})

@@ -96,6 +96,9 @@ func (g *Garden) then(t Thing) string {
 
 func (g *Garden) lorryStory(d schedule.DeliveryID) string {
 	parts := []string{g.Words.WhyUnload(g.Programme, d)}
+	if was := g.agreedArrival(d); was != 0 && was != g.arrives(d) {
+		parts = append(parts, "Agreed in the baseline: "+g.Words.Moment(was)+".")
+	}
 	if team := g.Words.UnloadTeam(d); team != "" {
 		parts = append(parts, team+".")
 	}

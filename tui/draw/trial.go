@@ -118,6 +118,8 @@ type TrialLine struct {
 const (
 	listPart  = 6
 	leastList = 3
+
+	leastDrawer = 6
 )
 
 // Lines are the drawer on a frame of some size: the changes, then what they do
@@ -144,6 +146,7 @@ func (d *Drawer) Lines(g *Garden, s Size) []Message {
 			out = append(out, Message{l, m.Style})
 		}
 	}
+	out = out[:min(len(out), max(s.Height/2, leastDrawer)-1)] // the page of moves has the rest
 	return append(out, Message{d.Keys, Quiet})
 }
 
