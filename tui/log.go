@@ -262,9 +262,13 @@ func (a app) loggedLines() []draw.Message {
 	if s == nil || a.words == nil {
 		text := "Nothing yet. In the day, " + a.ticks.Tick.Help().Key + " and a number tick a line off."
 		if a.opts.Log == nil {
-			text = "There is no log: the plan has no file that it could lie beside."
+			text = noLog
 		}
-		return []draw.Message{{Text: text}}
+		var lines []draw.Message
+		for _, l := range draw.Wrap(text, max(a.size.Width-2, 1)) {
+			lines = append(lines, draw.Message{Text: l})
+		}
+		return lines
 	}
 	var lines []draw.Message
 	words, day := a.words, ""

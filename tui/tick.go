@@ -30,10 +30,20 @@ type ticking struct {
 	event  sitelog.Event
 }
 
+// noLog says why nothing can be ticked.
+const noLog = "There is no site log to tick in: the plan has no file that it could lie beside, or it is left aside."
+
 // startTick asks for the line that a key of the day view is about; ok is false for
 // any other key.
 func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
-	if a.opts.Log == nil || a.tab != dayTab || a.page.kind != noPage || a.garden == nil {
+	if a.tab != dayTab || a.page.kind != noPage || a.garden == nil {
+		return a, false
+	}
+	if a.opts.Log == nil {
+		if key.Matches(k, a.ticks.list()...) {
+			a.notice = noLog
+			return a, true
+		}
 		return a, false
 	}
 	verbs := map[verb]key.Binding{tickNext: a.ticks.Tick, tickAt: a.ticks.At, tickLeft: a.ticks.Left,

@@ -301,7 +301,8 @@ func TestTheLogBeforeThePlanIsSolved(t *testing.T) {
 // Without a log the keys do nothing, and with one only in the day.
 func TestNoLogNoTicks(t *testing.T) {
 	b := demo(t)
-	b.press("/", "Induction", "enter", "2", "t", "1", "n", "e")
+	b.press("/", "Induction", "enter", "2", "t")
+	b.sees("There is no site log to tick in")
 	b.lacks("Tick number")
 	b, _ = onSite(t)
 	b.press("3", "t")
