@@ -31,7 +31,7 @@ func (a app) agreed(s *Solution) *draw.Agreed {
 	if was.Programme == nil || s.slip == nil {
 		return nil
 	}
-	return &draw.Agreed{Programme: was.Programme, Number: was.Number, Slip: s.slip}
+	return draw.NewAgreed(was.Programme, s.slip)
 }
 
 // slipLines are the page of what slipped, or why there is nothing to tell.

@@ -11,8 +11,16 @@ import (
 // the programme is from it.
 type Agreed struct {
 	Programme *schedule.Programme // its dates alone, by the ids of the plan
-	Number    int                 // of the baseline
-	Slip      *slip.Slip          // of the crew programme; nil while it isn't known
+	late      map[schedule.TaskID]*slip.Task
+}
+
+// NewAgreed is what was agreed, and how far a programme is from it.
+func NewAgreed(agreed *schedule.Programme, s *slip.Slip) *Agreed {
+	a := &Agreed{agreed, make(map[schedule.TaskID]*slip.Task, len(s.Tasks))}
+	for i := range s.Tasks {
+		a.late[s.Tasks[i].Task] = &s.Tasks[i]
+	}
+	return a
 }
 
 // pegs are two columns where a task was agreed to start and to finish, and the
@@ -39,22 +47,14 @@ func (g *Garden) pegsOf(r *ruler, t schedule.TaskID) pegs {
 
 // slipWords are how late a task is, without more; empty when it isn't.
 func (g *Garden) slipWords(t schedule.TaskID) string {
-	if g.Agreed.Slip == nil {
+	s := g.Agreed.late[t]
+	switch {
+	case s == nil:
 		return ""
+	case s.OnClock:
+		return g.Words.Clock(s.By)
 	}
-	for i := range g.Agreed.Slip.Tasks {
-		if s := &g.Agreed.Slip.Tasks[i]; s.Task == t {
-			return g.byWords(s.By, s.OnClock)
-		}
-	}
-	return ""
-}
-
-func (g *Garden) byWords(by calendars.Minutes, onClock bool) string {
-	if onClock {
-		return g.Words.Clock(by)
-	}
-	return g.Words.Work(by)
+	return g.Words.Work(s.By)
 }
 
 // agreedStory says where a task was agreed; empty when it is as agreed.

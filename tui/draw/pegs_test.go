@@ -15,7 +15,7 @@ import (
 func TestAgreedFrames(t *testing.T) {
 	p := gardentest.Demo(t)
 	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), 11*60)
-	g := gardentest.Underway(t, p, at, map[string]calendars.Minutes{
+	g, slipped := gardentest.Underway(t, p, at, map[string]calendars.Minutes{
 		"dig-rill": 2 * calendars.Hour, "rill-liner": 4 * calendars.Hour, "wall-core": 3 * calendars.Hour, "bench": -calendars.Hour,
 	})
 	slate := p.FindDelivery("slate")
@@ -26,7 +26,7 @@ func TestAgreedFrames(t *testing.T) {
 		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), frame)
 	}
 	var page []string
-	for _, m := range draw.SlipLines(g.Words, g.Programme, g.Agreed.Slip, 1, 80) {
+	for _, m := range draw.SlipLines(g.Words, g.Programme, slipped, 1, 80) {
 		page = append(page, m.Text)
 	}
 	golden(t, "slip-80", strings.Join(page, "\n"))

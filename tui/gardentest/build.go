@@ -41,7 +41,7 @@ func Built(p *schedule.Plan, agreed *schedule.Programme, until calendars.Instant
 // Underway is the garden of a plan as at a moment of such a build, with what was
 // agreed and how far the forecast is from it. Logic programmes stand in for those
 // that are searched for.
-func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[string]calendars.Minutes) *draw.Garden {
+func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[string]calendars.Minutes) (*draw.Garden, *slip.Slip) {
 	t.Helper()
 	agreed := Solve(t, p).Programme
 	standing := progress.At(p, Built(p, agreed, at, late), agreed, at)
@@ -51,6 +51,7 @@ func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[str
 	}
 	g := s.Logic()
 	g.Scope = schedule.Crews
+	slipped := slip.Of(standing, g, agreed, s.Hours())
 	return &draw.Garden{Plan: standing.Plan, Filed: standing.Plan, Programme: g, Hours: s.Hours(), Words: wording.New(standing.Plan), Now: at,
-		Agreed: &draw.Agreed{Programme: agreed, Number: 1, Slip: slip.Of(standing, g, agreed, s.Hours())}}
+		Agreed: draw.NewAgreed(agreed, slipped)}, slipped
 }
