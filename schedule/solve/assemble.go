@@ -84,8 +84,7 @@ func (a *assembly) dates() {
 		k := a.m.UnloadNode(schedule.DeliveryID(i))
 		a.g.Unloads[i] = schedule.UnloadDates{
 			Arrives: p.Deliveries[i].Arrives, Start: t.Start[k], Finish: t.Finish[k], LateStart: t.LateStart[k],
-			LateArrival: a.lateArrival(schedule.DeliveryID(i)),
-			TotalFloat:  critical.Total(a.m.Network, t, k), FreeFloat: free[k],
+			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
 		}
 		a.unloaded(schedule.DeliveryID(i))
 	}
@@ -113,7 +112,7 @@ func (a *assembly) unloaded(id schedule.DeliveryID) {
 		return
 	}
 	u := &a.g.Unloads[id]
-	u.Start, u.LateArrival = a.s.plan.Progress.Deliveries[id].Start, u.Arrives
+	u.Start = a.s.plan.Progress.Deliveries[id].Start
 	if a.s.plan.Unloaded(id) {
 		u.LateStart, u.TotalFloat, u.FreeFloat = u.Start, 0, 0
 	}
@@ -124,6 +123,19 @@ func leftOut(crews int) schedule.TaskDates {
 	return schedule.TaskDates{
 		Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never, Signed: calendars.Never,
 		LateStart: calendars.Never, LateFinish: calendars.Never, Heads: make([]int, crews), Dropped: true,
+	}
+}
+
+// lateArrivals finds the latest bookings; of a lorry that has begun to be unloaded,
+// it is when it came.
+func (a *assembly) lateArrivals() {
+	for i := range a.g.Unloads {
+		d := schedule.DeliveryID(i)
+		if a.s.plan.Unloading(d) {
+			a.g.Unloads[i].LateArrival = a.g.Unloads[i].Arrives
+		} else {
+			a.g.Unloads[i].LateArrival = a.lateArrival(d)
+		}
 	}
 }
 

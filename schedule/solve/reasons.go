@@ -69,8 +69,11 @@ func (a *assembly) room(r schedule.Reason) []schedule.Reason {
 func (a *assembly) drivers(number int32) []schedule.Reason {
 	k := a.m.Number[number]
 	all := a.scratch[:0]
+	place := a.m.Nodes[k].Place
 	for _, arc := range a.m.Into(number) {
-		all = append(all, a.arcReason(number, arc))
+		if a.alone(k, a.until(arc, place), a.m.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
+			all = append(all, a.arcReason(number, arc))
+		}
 	}
 	for i := range a.m.Withins {
 		if w := &a.m.Withins[i]; w.From == k {
@@ -86,7 +89,7 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 		}
 	}
 	for _, r := range all {
-		if a.alone(k, r) != a.t.Start[k] {
+		if a.alone(k, r.Until, r.Finishes) != a.t.Start[k] {
 			continue
 		}
 		at := len(tight)
@@ -101,11 +104,14 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 	return tight
 }
 
-// alone is the start that a node would have if a reason were the only one.
-func (a *assembly) alone(k int32, r schedule.Reason) calendars.Instant {
-	from, until := r.Until, calendars.Past
-	if r.Finishes {
-		from, until = calendars.Past, r.Until
+// alone is the start that a node would have if one moment were all that held its
+// start, or its finish.
+func (a *assembly) alone(k int32, until calendars.Instant, finishes bool) calendars.Instant {
+	from := until
+	if finishes {
+		from = calendars.Past
+	} else {
+		until = calendars.Past
 	}
 	start, _ := critical.Place(a.m.Network, &a.m.Nodes[k], from, until)
 	return start

@@ -8,6 +8,7 @@ import (
 	"turflast/calendars"
 	"turflast/schedule"
 	"turflast/schedule/critical"
+	"turflast/schedule/internal/together"
 	"turflast/schedule/network"
 	"turflast/schedule/resources"
 	"turflast/schedule/worktime"
@@ -93,10 +94,13 @@ func (s *Solver) empty(scope schedule.Scope) *schedule.Programme {
 func (a *assembly) programme() *schedule.Programme {
 	a.finish()
 	a.dates()
+	var beside together.Group
+	beside.Go(a.lateArrivals) // as much work as all the rest, and nothing there needs it
 	a.breaks()
 	a.reasons()
 	a.chain()
 	a.blocked()
+	beside.Wait()
 	return a.g
 }
 
