@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"turflast/calendars"
+	"turflast/schedule"
 	"turflast/schedule/progress"
 	"turflast/schedule/slip"
 )
@@ -24,6 +25,7 @@ func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, standing *progres
 	}
 	w.paragraph("", r.words.Slipped(s, r.prog, number))
 	r.verdict(w)
+	told := make(map[schedule.Step]bool)
 	for i := range s.Traces {
 		t := &s.Traces[i]
 		if t.Break == nil {
@@ -32,13 +34,26 @@ func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, standing *progres
 			w.line("")
 			w.paragraph(breakMark, r.words.Break(*t.Break))
 		}
-		for _, text := range r.words.Traced(t, r.prog) {
+		for _, text := range r.untold(t, told) {
 			w.paragraph("", text)
 		}
 	}
 	r.slips(w, s)
 	r.misfits(w, standing)
 	return w.out.Flush()
+}
+
+// untold is a trace in words, up to where it joins one that was told before.
+func (r *Report) untold(t *slip.Trace, told map[schedule.Step]bool) []string {
+	all := r.words.Traced(t, r.prog)
+	for i := range t.Steps {
+		at := schedule.Step{Task: t.Steps[i].Task, Delivery: t.Steps[i].Delivery}
+		if told[at] {
+			return append(all[:i:i], r.words.ToldAbove(&t.Steps[i]))
+		}
+		told[at] = true
+	}
+	return all
 }
 
 func (r *Report) slips(w *page, s *slip.Slip) {

@@ -29,14 +29,40 @@ func (m *measure) step(at schedule.Step) (Step, *schedule.Step) {
 	if len(why) == 0 {
 		return s, nil
 	}
+	if due := m.agreed.Tasks[at.Task].Start; due < m.p.Now() {
+		return m.overdue(s, due)
+	}
 	s.Why = &why[0]
 	next := m.held(s.Why)
 	if next == nil {
 		s.Events = m.explain(at.Task, s.Why)
-		s.Unbegun = s.Why.Kind == schedule.ByNow
 	}
 	return s, next
 }
+
+// overdue is a task that was to begin before now and hasn't: it waits for what it
+// follows, or for hands that are still at other work; else nothing says why.
+func (m *measure) overdue(s Step, due calendars.Instant) (Step, *schedule.Step) {
+	why := m.g.Tasks[s.Task].Why
+	for i := range why {
+		next := m.held(&why[i])
+		if next == nil || shared(why[i].Kind) && (next.Task == schedule.None || !m.p.Started(next.Task)) {
+			continue // the order of hands from now on is no reason for what was to be
+		}
+		s.Why = &why[i]
+		return s, next
+	}
+	s.Why = &why[0]
+	s.Events = m.explain(s.Task, s.Why)
+	switch k := s.Why.Kind; {
+	case k == schedule.ByNow || shared(k), len(s.Events) == 0 && (k == schedule.ByClosedHours || k == schedule.ByUnbroken):
+		s.Due = due
+	}
+	return s, nil
+}
+
+// shared says whether a reason is about what others use too.
+func shared(k schedule.ReasonKind) bool { return k >= schedule.ByCrew && k <= schedule.ByAlone }
 
 // held is the late thing that a reason waits for; nil for none.
 func (m *measure) held(r *schedule.Reason) *schedule.Step {
@@ -63,6 +89,9 @@ func (m *measure) begun(s Step) (Step, *schedule.Step) {
 		if next := m.waited(s.Task, was.Start); next != nil {
 			return s, next
 		}
+		if s.Events = m.signed(s.Task, was.Start); len(s.Events) > 0 {
+			return s, nil
+		}
 	}
 	s.Events = m.said(s.Task)
 	return s, nil
@@ -77,9 +106,9 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) *schedule.S
 			best, last = &s, over
 		}
 	}
-	for _, l := range m.p.Tasks[t].After {
-		if m.clock(l.From) > 0 {
-			ask(schedule.Step{Task: l.From, Delivery: schedule.None}, m.g.Tasks[l.From].Done)
+	for _, from := range m.follows(t) {
+		if m.clock(from) > 0 {
+			ask(schedule.Step{Task: from, Delivery: schedule.None}, m.g.Tasks[from].Done)
 		}
 	}
 	for _, d := range m.p.Tasks[t].Uses {
@@ -97,6 +126,56 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) *schedule.S
 		}
 	}
 	return best
+}
+
+// signed is what the log says of a hold point that was signed later than a task was
+// to start, though the work before it was finished in time.
+func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.Event {
+	for _, from := range m.follows(t) {
+		if at := m.p.Progress.Tasks[from].Signed; at > m.agreed.Tasks[t].Start && at <= start {
+			return m.about(func(e *sitelog.Event) bool {
+				return e.Task == m.p.Tasks[from].ID && (e.What == sitelog.Failed || e.What == sitelog.Signed)
+			})
+		}
+	}
+	return nil
+}
+
+// follows lists the tasks that one must come after: by its links, by stage rules, and
+// by the way in that it closes.
+func (m *measure) follows(id schedule.TaskID) []schedule.TaskID {
+	t := &m.p.Tasks[id]
+	var out []schedule.TaskID
+	for _, l := range t.After {
+		out = append(out, l.From)
+	}
+	zones := m.p.ZonesBehind(t, m.p.Behind())
+	for i := range m.p.Tasks {
+		if o := schedule.TaskID(i); o != id && (m.ruled(o, id) || m.crosses(o, t, zones)) {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// ruled says whether a stage rule puts one task before another.
+func (m *measure) ruled(first, then schedule.TaskID) bool {
+	a, b := &m.p.Tasks[first], &m.p.Tasks[then]
+	for i := range m.p.Rules {
+		r, id := &m.p.Rules[i], schedule.RuleID(i)
+		if r.Kind == schedule.Before && slices.Contains(r.First, a.Stage) && slices.Contains(r.Then, b.Stage) &&
+			!a.Excused(id) && !b.Excused(id) && (r.Everywhere || schedule.ShareZone(a.Zones, b.Zones)) {
+			return true
+		}
+	}
+	return false
+}
+
+// crosses says whether a task works behind a way in that another closes for good.
+func (m *measure) crosses(o schedule.TaskID, closer *schedule.Task, behind []schedule.ZoneID) bool {
+	t := &m.p.Tasks[o]
+	return closer.Closes.Orders && !closer.Excused(schedule.WayIn) && !t.OnBoards && !m.p.LeavesLast(t.Stage) &&
+		!t.Excused(schedule.WayIn) && schedule.ShareZone(t.Zones, behind)
 }
 
 // shares says whether two tasks need the same crew, machine or zone.
@@ -121,7 +200,9 @@ func (m *measure) lorry(d schedule.DeliveryID) (Step, *schedule.Step) {
 	s := Step{Task: schedule.None, Delivery: d, By: m.lateLorry(d), OnClock: true}
 	if s.By > 0 {
 		s.Events = m.about(func(e *sitelog.Event) bool { return e.Delivery == m.p.Deliveries[d].ID && e.What != sitelog.Note })
-		s.Unbegun = !m.p.Arrived(d) && len(s.Events) == 0
+		if !m.p.Arrived(d) && len(s.Events) == 0 {
+			s.Due = m.agreed.Unloads[d].Arrives
+		}
 		return s, nil
 	}
 	if !m.lateUnload(d) {

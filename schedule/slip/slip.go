@@ -39,6 +39,14 @@ type Task struct {
 	OnClock             bool
 }
 
+// open is how late a task is in open time of its place.
+func (t *Task) open() calendars.Minutes {
+	if t.OnClock {
+		return 0
+	}
+	return t.By
+}
+
 // Delivery is one lorry that comes later than agreed.
 type Delivery struct {
 	Delivery schedule.DeliveryID
@@ -58,9 +66,9 @@ type Step struct {
 	Delivery schedule.DeliveryID
 	By       calendars.Minutes // late: the finish of a task, the arrival of a lorry
 	OnClock  bool
-	Why      *schedule.Reason // what it waits for, when the forecast says so; nil else
-	Events   []sitelog.Event  // what the log says of it
-	Unbegun  bool             // it should have begun, and nothing says that it has
+	Why      *schedule.Reason  // what it waits for, when the forecast says so; nil else
+	Events   []sitelog.Event   // what the log says of it
+	Due      calendars.Instant // when it should have begun or come, if nothing says that it has; else zero
 }
 
 // Of measures the forecast g, a programme of the standing's plan, against what was
@@ -86,7 +94,7 @@ func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set
 		}
 	}
 	slices.SortStableFunc(out.Tasks, func(a, b Task) int {
-		return cmp.Compare(m.clock(b.Task), m.clock(a.Task))
+		return cmp.Or(cmp.Compare(b.open(), a.open()), cmp.Compare(m.clock(b.Task), m.clock(a.Task)))
 	})
 	for i := range m.p.Deliveries {
 		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
@@ -143,9 +151,10 @@ func (m *measure) lateLorry(d schedule.DeliveryID) calendars.Minutes {
 // traces explains the hand-over's slip and every broken date.
 func (m *measure) traces(s *Slip) []Trace {
 	var out []Trace
-	if s.Now > s.Was && len(m.g.Chain) > 0 {
-		last := m.g.Chain[len(m.g.Chain)-1]
-		out = append(out, Trace{Steps: m.trace(last.Task, last.Delivery)})
+	if last := m.last(s); last != nil {
+		if steps := m.trace(last.Task, last.Delivery); len(steps) > 0 {
+			out = append(out, Trace{Steps: steps})
+		}
 	}
 	for i := range m.g.Breaks {
 		b := &m.g.Breaks[i]
@@ -157,6 +166,21 @@ func (m *measure) traces(s *Slip) []Trace {
 		}
 	}
 	return out
+}
+
+// last is the end of the hand-over's own trace: the last thing on the hand-over chain,
+// or what was over last before work that has no place any more; nil when the hand-over
+// doesn't slip, or nothing late is behind it.
+func (m *measure) last(s *Slip) *schedule.Step {
+	switch b := m.g.Blocked; {
+	case s.Now <= s.Was:
+		return nil
+	case b != nil && b.Task != schedule.None && len(b.Ring) == 0:
+		return m.waited(b.Task, b.From)
+	case len(m.g.Chain) > 0:
+		return &m.g.Chain[len(m.g.Chain)-1]
+	}
+	return nil
 }
 
 // trace goes back from a task or a lorry as long as what it waited for is late.

@@ -128,12 +128,12 @@ func TestTraces(t *testing.T) {
 		{"a lorry that hasn't come", "4 10:00", groundDone,
 			"Mulch is 2 h late: it waits for Plant, finished 14:30.\n" +
 				"Plant is 2 h late: it uses shrubs, unloaded 10:30.\n" +
-				"The lorry with shrubs is 2 h late: nothing says that it has come."},
+				"The lorry with shrubs is 2 h late: it was to come Tue 4 May 08:00, and nothing says that it has."},
 		{"too few turned up", "3 09:00", []string{"3 07:50 people diggers 2"},
 			"Mulch is 7 h 30 late: it waits for Plant, finished 12:00.\n" +
 				"Plant is 7 h 30 late: it waits for Spread soil, finished Tue 4 May 16:00.\n" +
 				"Spread soil is 8 h late: it waits for Dig, finished 14:00.\n" +
-				"Dig is 8 h late: it was to begin by now, and nothing says that it has: Diggers: 2 turned up on Mon 3 May (Mon 3 May 07:50, by Ann)."},
+				"Dig is 8 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; Diggers: 2 turned up on Mon 3 May (Mon 3 May 07:50, by Ann)."},
 		{"a sign-off failed", "3 15:00", []string{"3 08:00 started dig", "3 14:00 finished dig", "3 15:00 failed dig too shallow"},
 			"Mulch is 30 m late: it waits for Plant, finished 13:00.\n" +
 				"Plant is 30 m late: it waits for Spread soil, finished 09:00.\n" +
@@ -147,7 +147,7 @@ func TestTraces(t *testing.T) {
 			"Mulch is 1 h 30 late: it waits for Plant, finished 14:00.\n" +
 				"Plant is 1 h 30 late: it waits for Spread soil, finished 10:00.\n" +
 				"Spread soil is 2 h late: it waits for Dig, finished Mon 3 May 16:00.\n" +
-				"Dig is 2 h late: it was to begin by now, and nothing says that it has."},
+				"Dig is 2 h late: it was to begin Mon 3 May 08:00, and nothing says that it has."},
 		{"no water", "4 09:00", []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig"},
 			"Mulch is 2 h 30 late: it waits for Plant, finished 15:00.\n" +
 				"Plant is 2 h 30 late: it waits for Spread soil, finished 11:00.\n" +

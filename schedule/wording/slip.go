@@ -6,7 +6,6 @@ import (
 
 	"turflast/calendars"
 	"turflast/schedule"
-	"turflast/schedule/sitelog"
 	"turflast/schedule/slip"
 )
 
@@ -69,26 +68,45 @@ func (w *Writer) Traced(t *slip.Trace, g *schedule.Programme) []string {
 }
 
 func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
-	text := fmt.Sprintf("%s is %s late", w.stepName(s), lateness(s.By, s.OnClock))
+	text := w.stepName(s)
 	switch {
-	case s.Task == schedule.None && s.Why != nil:
-		text = fmt.Sprintf("%s is unloaded %s late", w.stepName(s), clock(s.By))
-	case s.Task == schedule.None:
-		text = fmt.Sprintf("%s is %s late", w.stepName(s), clock(s.By))
+	case s.Task != schedule.None:
+		text += fmt.Sprintf(" is %s late", lateness(s.By, s.OnClock))
+	case s.Why != nil:
+		text += fmt.Sprintf(" is unloaded %s late", clock(s.By))
+	default:
+		text += fmt.Sprintf(" is %s late", clock(s.By))
 	}
+	sep := ": "
+	if why := w.stepWhy(s, next, g); why != "" {
+		text, sep = text+": "+why, "; "
+	}
+	for i := range s.Events {
+		e := &s.Events[i]
+		text += fmt.Sprintf("%s%s (%s, by %s)", sep, w.Event(e), w.Moment(e.At), e.By)
+		sep = "; "
+	}
+	return text + "."
+}
+
+// stepWhy is what a step waited for, or was to do; empty when the log alone says it.
+func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
 	switch {
-	case next != nil && s.Why != nil:
-		text += ": " + w.Reason(*s.Why, w.stepStart(s, g), s.Task)
-	case next != nil:
-		text += ": it waited for " + lowerLorry(w.stepName(next), next)
-	case s.Unbegun && s.Task != schedule.None:
-		text += ": it was to begin by now, and nothing says that it has"
-	case s.Unbegun:
-		text += ": nothing says that it has come"
-	case len(s.Events) == 0 && s.Why != nil:
-		text += ": " + w.Reason(*s.Why, w.stepStart(s, g), s.Task)
+	case next != nil && s.Why == nil:
+		return "it waited for " + lowerLorry(w.stepName(next), next)
+	case s.Due != 0 && s.Task != schedule.None:
+		return fmt.Sprintf("it was to begin %s, and nothing says that it has", w.Moment(s.Due))
+	case s.Due != 0:
+		return fmt.Sprintf("it was to come %s, and nothing says that it has", w.Moment(s.Due))
+	case s.Why != nil && (next != nil || len(s.Events) == 0):
+		return w.Reason(*s.Why, w.stepStart(s, g), s.Task)
 	}
-	return text + w.events(s.Events) + "."
+	return ""
+}
+
+// ToldAbove stands for the rest of a trace from a step on that was told before.
+func (w *Writer) ToldAbove(s *slip.Step) string {
+	return fmt.Sprintf("Why %s is late is told above.", lowerLorry(w.stepName(s), s))
 }
 
 func (w *Writer) stepName(s *slip.Step) string {
@@ -111,15 +129,4 @@ func (w *Writer) stepStart(s *slip.Step, g *schedule.Programme) calendars.Instan
 		return g.Tasks[s.Task].Start
 	}
 	return g.Unloads[s.Delivery].Start
-}
-
-// events are what the log says, each with its moment and who wrote it.
-func (w *Writer) events(list []sitelog.Event) string {
-	text, sep := "", ": "
-	for i := range list {
-		e := &list[i]
-		text += fmt.Sprintf("%s%s (%s, by %s)", sep, w.Event(e), w.Moment(e.At), e.By)
-		sep = "; "
-	}
-	return text
 }
