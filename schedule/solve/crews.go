@@ -81,7 +81,7 @@ func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
 func (c *crews) best() *found {
 	best, free := c.staged(), c.movable()
 	if free != nil && !c.perfect(best, free) {
-		best = better(c.search(choice{free: free, share: 2, enough: c.least(best)}, best), best)
+		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least(best)}, best), best)
 	}
 	if best.late() {
 		best = c.drop(best)
@@ -117,12 +117,27 @@ func (c *crews) staged() *found {
 		if best == nil || f.Cost.Compare(best.Cost) < 0 {
 			best = f
 		}
-		if c.perfect(best, nil) {
+		if c.perfect(best, nil) || k > 0 && c.hurried(best) {
 			break
 		}
 		enough = c.least(best)
 	}
 	return best
+}
+
+// shareOf is the part of the budget for other bookings, and for leaving tasks out.
+func (c *crews) shareOf(best *found) int {
+	if c.hurried(best) {
+		return 4
+	}
+	return 2
+}
+
+// hurried says whether it is time to go on to other bookings and to leaving tasks
+// out: when a date breaks near a programme that met it, that is where most can be
+// gained.
+func (c *crews) hurried(f *found) bool {
+	return c.o.Reference != nil && f.Found && f.late() && (c.movable() != nil || len(c.optional()) > 0)
 }
 
 // perfect says whether nothing can gain in the first three aims, whatever is done
@@ -237,7 +252,7 @@ func (c *crews) drop(best *found) *found {
 	if len(order) == 0 {
 		return best
 	}
-	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: 2}, best)
+	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: c.shareOf(best)}, best)
 	if least.lateness().Dates(best.lateness()) >= 0 {
 		return best
 	}
