@@ -68,27 +68,13 @@ func (a *assembly) room(r schedule.Reason) []schedule.Reason {
 // for a node with a place. The list is good until the next call.
 func (a *assembly) drivers(number int32) []schedule.Reason {
 	k := a.m.Number[number]
-	all := a.scratch[:0]
-	place := a.m.Nodes[k].Place
-	for _, arc := range a.m.Into(number) {
-		if a.alone(k, a.until(arc, place), a.m.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
-			all = append(all, a.arcReason(number, arc))
-		}
-	}
-	for i := range a.m.Withins {
-		if w := &a.m.Withins[i]; w.From == k {
-			all = append(all, a.withinReason(w))
-		}
-	}
-	all = a.ownReasons(all, number)
-	a.scratch = all
 	tight := a.tight[:0]
 	if a.hands != nil {
 		if r, held := a.shared(k); held {
 			tight = append(tight, r)
 		}
 	}
-	for _, r := range all {
+	for _, r := range a.candidates(number) {
 		if a.alone(k, r.Until, r.Finishes) != a.t.Start[k] {
 			continue
 		}
@@ -102,6 +88,25 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 	}
 	a.tight = tight
 	return tight
+}
+
+// candidates lists what may have put the start of a node where it is.
+func (a *assembly) candidates(number int32) []schedule.Reason {
+	k := a.m.Number[number]
+	all := a.scratch[:0]
+	place := a.m.Nodes[k].Place
+	for _, arc := range a.m.Into(number) {
+		if a.alone(k, a.until(arc, place), a.m.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
+			all = append(all, a.arcReason(number, arc))
+		}
+	}
+	for i := range a.m.Withins {
+		if w := &a.m.Withins[i]; w.From == k {
+			all = append(all, a.withinReason(w))
+		}
+	}
+	a.scratch = a.ownReasons(all, number)
+	return a.scratch
 }
 
 // alone is the start that a node would have if one moment were all that held its
