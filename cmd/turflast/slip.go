@@ -43,12 +43,13 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 		return errors.New("the plan has no site log yet, so nothing has slipped; --as-at takes it as at a moment all the same")
 	}
 	found := slip.Of(s.standing, s.programme, s.agreed, s.solver.Hours())
-	number := s.baselines[len(s.baselines)-1].Number
+	newest := s.baselines[len(s.baselines)-1]
+	changed := newest.Digest != p.digest
 	r := report.New(s.plan, s.programme, s.solver.Hours())
 	if asJSON {
-		err = r.SlipJSON(p.stdout, found, number)
+		err = r.SlipJSON(p.stdout, found, newest.Number, changed)
 	} else {
-		err = r.Slip(p.stdout, found, number, s.standing)
+		err = r.Slip(p.stdout, found, newest.Number, changed, s.standing)
 	}
 	if err != nil {
 		return err

@@ -16,14 +16,18 @@ const mostSlips = 20
 
 // Slip writes how far the programme is from what was agreed in a baseline: the
 // hand-over first, why it and every broken date is late, then what slipped, worst
-// first, and what the log says that doesn't fit. The error is the writer's.
-func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, standing *progress.Standing) error {
+// first, and what the log says that doesn't fit. Changed says that the plan file isn't the
+// one that was agreed on. The error is the writer's.
+func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, changed bool, standing *progress.Standing) error {
 	w := &page{out: bufio.NewWriter(out)}
 	w.paragraph("", r.plan.Garden)
 	if at := r.words.AsAt(); at != "" {
 		w.paragraph("", at)
 	}
 	w.paragraph("", r.words.Slipped(s, r.prog, number))
+	if changed {
+		w.paragraph("", "The plan file has changed since that was agreed.")
+	}
 	r.verdict(w)
 	told := make(map[schedule.Step]bool)
 	for i := range s.Traces {
@@ -94,20 +98,21 @@ func (r *Report) misfits(w *page, s *progress.Standing) {
 // The slip for programs.
 type (
 	slipObject struct {
-		Garden   string            `json:"garden"`
-		AsAt     *moment           `json:"as_at,omitempty"`
-		Baseline int               `json:"baseline"`
-		Was      *moment           `json:"was"`
-		Now      *moment           `json:"now"`
-		By       calendars.Minutes `json:"by_minutes"`
-		OnClock  bool              `json:"by_on_clock,omitempty"`
-		Sentence string            `json:"sentence"`
-		Tasks    []slipTask        `json:"tasks"`
-		Never    []string          `json:"tasks_without_place"`
-		Lorries  []slipLorry       `json:"deliveries"`
-		Sooner   int               `json:"tasks_sooner"`
-		Added    int               `json:"tasks_added"`
-		Traces   []slipTrace       `json:"traces"`
+		Garden    string            `json:"garden"`
+		AsAt      *moment           `json:"as_at,omitempty"`
+		Baseline  int               `json:"baseline"`
+		Unchanged bool              `json:"plan_unchanged"`
+		Was       *moment           `json:"was"`
+		Now       *moment           `json:"now"`
+		By        calendars.Minutes `json:"by_minutes"`
+		OnClock   bool              `json:"by_on_clock,omitempty"`
+		Sentence  string            `json:"sentence"`
+		Tasks     []slipTask        `json:"tasks"`
+		Never     []string          `json:"tasks_without_place"`
+		Lorries   []slipLorry       `json:"deliveries"`
+		Sooner    int               `json:"tasks_sooner"`
+		Added     int               `json:"tasks_added"`
+		Traces    []slipTrace       `json:"traces"`
 	}
 	slipTask struct {
 		Task      string            `json:"task"`
@@ -134,9 +139,9 @@ type (
 )
 
 // SlipJSON is the same for programs.
-func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int) error {
+func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool) error {
 	o := slipObject{
-		Garden: r.plan.Garden, Baseline: number, Was: r.moment(s.Was), Now: r.moment(s.Now), By: s.By, OnClock: s.OnClock,
+		Garden: r.plan.Garden, Baseline: number, Unchanged: !changed, Was: r.moment(s.Was), Now: r.moment(s.Now), By: s.By, OnClock: s.OnClock,
 		Sentence: r.words.Slipped(s, r.prog, number), Tasks: []slipTask{}, Never: []string{}, Lorries: []slipLorry{}, Sooner: s.Sooner, Added: s.Added, Traces: []slipTrace{},
 	}
 	if now := r.plan.Now(); now != calendars.Past {

@@ -10,8 +10,11 @@ import (
 	"time"
 	_ "time/tzdata"
 
+	"github.com/google/go-cmp/cmp"
+
 	"turflast/calendars"
 	"turflast/schedule"
+	"turflast/schedule/baseline"
 	"turflast/schedule/internal/plans"
 	"turflast/schedule/planfile"
 	"turflast/schedule/progress"
@@ -205,5 +208,50 @@ func TestAsProgrammed(t *testing.T) {
 		if f.Finish > g.Finish || found.By > 0 {
 			t.Fatalf("seed %d: the hand-over slips by %d", seed, found.By)
 		}
+	}
+}
+
+// TestTwoMachines asks for the same forecast and the same slip on a machine that reads
+// the baseline from its file and has the events in another order.
+func TestTwoMachines(t *testing.T) {
+	p, problems := planfile.Read(bytes.NewReader([]byte(court)))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	_, agreed := forecast(t, p, nil)
+	b := baseline.Freeze(p, agreed)
+	b.Number, b.Agreed = 1, p.Site.Opens
+	var file bytes.Buffer
+	if err := b.Write(&file, p.Site.Location); err != nil {
+		t.Fatal(err)
+	}
+	back, err := baseline.Read(file.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var events []sitelog.Event
+	for i, line := range []string{"3 07:50 people diggers 3", "3 09:00 started dig", "3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120"} {
+		events = append(events, event(t, p, i, line))
+	}
+	at := event(t, p, 0, "4 10:00 started dig").At
+	look := func(events []sitelog.Event, agreed *schedule.Programme) (*schedule.Programme, *slip.Slip) {
+		s := progress.At(p, events, agreed, at)
+		solver, g := forecast(t, s.Plan, agreed)
+		return g, slip.Of(s, g, agreed, solver.Hours())
+	}
+	g, found := look(events, back.Programme(p))
+	if len(found.Tasks) == 0 || len(found.Traces) == 0 {
+		t.Fatal("nothing slips")
+	}
+	slices.Reverse(events)
+	again, same := look(events, back.Programme(p))
+	if diff := cmp.Diff(g, again); diff != "" {
+		t.Errorf("forecast (-one +other):\n%s", diff)
+	}
+	if diff := cmp.Diff(found, same); diff != "" {
+		t.Errorf("slip (-one +other):\n%s", diff)
+	}
+	if fresh, _ := look(events, agreed); fresh.Finish != g.Finish || cmp.Diff(fresh.Tasks, g.Tasks) != "" {
+		t.Error("the baseline's file makes another forecast than the programme that it was made of")
 	}
 }
