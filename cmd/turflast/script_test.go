@@ -21,6 +21,7 @@ func TestScripts(t *testing.T) {
 		UpdateScripts: *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("TZ", "Pacific/Auckland") // the reader's zone counts for nothing
+			e.Setenv("GORACE", os.Getenv("GORACE"))
 			return os.MkdirAll(e.Getenv("HOME"), 0o755)
 		},
 	})
