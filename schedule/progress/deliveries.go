@@ -32,6 +32,9 @@ func (b *build) delivery(id schedule.DeliveryID) {
 	if d.Arrives < b.at {
 		b.Overdue = append(b.Overdue, Overdue{id, d.Arrives})
 		d.Arrives = b.at
+		if next := b.hours.Gate.Next(b.at); next != calendars.Never {
+			d.Arrives = next // no lorry stands at a closed gate for the night
+		}
 	}
 	if m := d.Movable; m != nil {
 		d.Movable = &schedule.Movable{Earliest: max(m.Earliest, b.at), Latest: max(m.Latest, b.at)}

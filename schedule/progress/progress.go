@@ -3,9 +3,10 @@
 // What has happened stays as it happened; nothing is taken to have happened that
 // isn't logged. Work in hand has its rest to do: what was last said to be left, or
 // all of it, less what its own hours and its pauses have let pass since. A lorry
-// that should have come and hasn't is expected now; one that was refused and not
-// booked anew, when the gate opens next on a later day. Hours lost to rain, people
-// who turned up and what others gave are taken over into the copy of the plan.
+// that should have come and hasn't is expected now, or as soon as the gate is open;
+// one that was refused and not booked anew, when it opens next on a later day. Hours
+// lost to rain, people who turned up and what others gave are taken over into the copy
+// of the plan.
 package progress
 
 import (

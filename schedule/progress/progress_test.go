@@ -153,6 +153,9 @@ func TestAt(t *testing.T) {
 			same(t, []progress.Overdue{{Delivery: 0, Booked: moment(p, 3, "09:00")}}, s.Overdue)
 			same(t, moment(p, 3, "10:00"), s.Plan.Deliveries[0].Arrives)
 		}},
+		{"at night it is expected as the gate opens", nil, 3, "20:00", func(t *testing.T, s *progress.Standing) {
+			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
+		}},
 		{"a lorry is being unloaded", []string{"3 09:20 arrived stone"}, 3, "09:30", func(t *testing.T, s *progress.Standing) {
 			same(t, schedule.DeliveryProgress{Arrived: true, Start: moment(p, 3, "09:20"), Left: 20}, s.Plan.Progress.Deliveries[0])
 		}},

@@ -70,7 +70,12 @@ func (w *Writer) Together(x progress.Together) string {
 
 // Overdue says that a lorry hasn't come by its booking, as a sentence.
 func (w *Writer) Overdue(o progress.Overdue) string {
-	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected now.", w.lorryNamed(w.plan.Deliveries[o.Delivery].ID), w.Moment(o.Booked))
+	d := &w.plan.Deliveries[o.Delivery]
+	expected := "now"
+	if d.Arrives > w.plan.Now() {
+		expected = w.Moment(d.Arrives)
+	}
+	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected %s.", w.lorryNamed(d.ID), w.Moment(o.Booked), expected)
 }
 
 // Assumed says when a lorry that was refused is taken to come again, as a sentence.
