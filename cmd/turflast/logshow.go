@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -71,7 +72,8 @@ func (s *logShow) run(c *cobra.Command) error {
 }
 
 func (p *program) logMergeCommand() *cobra.Command {
-	return &cobra.Command{
+	var asJSON bool
+	c := &cobra.Command{
 		Use:   "merge LOG",
 		Short: "Take over the events of a log that was kept elsewhere",
 		Long: `Take over the events of another log of the same plan, such as one kept on another
@@ -84,11 +86,13 @@ taken back.`,
 			}
 			return atMost(1)(c, args)
 		},
-		RunE: func(c *cobra.Command, args []string) error { return p.mergeLog(c, args[0]) },
+		RunE: func(c *cobra.Command, args []string) error { return p.mergeLog(c, args[0], asJSON) },
 	}
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON: how many events were taken over, and what can't be beside others")
+	return c
 }
 
-func (p *program) mergeLog(c *cobra.Command, name string) error {
+func (p *program) mergeLog(c *cobra.Command, name string, asJSON bool) error {
 	plan, src, err := p.mustLoad(c, nil)
 	if err != nil {
 		return err
@@ -121,9 +125,7 @@ func (p *program) mergeLog(c *cobra.Command, name string) error {
 	}); err != nil && !errors.Is(err, errNothingNew) {
 		return fmt.Errorf("nothing was merged: can't write %s: %w", src.logPath(), reason(err))
 	}
-	fmt.Fprintf(p.stdout, "%s taken over.\n", count(len(added), "event", "events"))
-	p.tellConflicts(plan, sitelog.Merge(ours, added))
-	return nil
+	return p.tellMerged(plan, len(added), sitelog.Replay(sitelog.Merge(ours, added), calendars.Never).Conflicts, asJSON)
 }
 
 // errNothingNew is a merge that adds nothing.
@@ -144,11 +146,29 @@ func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, 
 	return lines, added
 }
 
-// tellConflicts shows the events that can't be beside others.
-func (p *program) tellConflicts(plan *schedule.Plan, events []sitelog.Event) {
+// tellMerged says how many events were taken over, and which can't be beside others.
+func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog.Conflict, asJSON bool) error {
 	w := wording.New(plan)
-	conflicts := sitelog.Replay(events, calendars.Never).Conflicts
-	for i := range conflicts {
-		fmt.Fprintln(p.stdout, "! "+w.Conflict(&conflicts[i])+" ("+report.ShortID(conflicts[i].Event.ID)+")")
+	type conflict struct {
+		Event    string `json:"event"`
+		Sentence string `json:"sentence"`
 	}
+	list := []conflict{}
+	for i := range conflicts {
+		list = append(list, conflict{conflicts[i].Event.ID, w.Conflict(&conflicts[i])})
+	}
+	if asJSON {
+		out := json.NewEncoder(p.stdout)
+		out.SetEscapeHTML(false)
+		out.SetIndent("", "  ")
+		return out.Encode(struct {
+			Added     int        `json:"taken_over"`
+			Conflicts []conflict `json:"conflicts"`
+		}{added, list})
+	}
+	fmt.Fprintf(p.stdout, "%s taken over.\n", count(added, "event", "events"))
+	for _, c := range list {
+		fmt.Fprintln(p.stdout, "! "+c.Sentence+" ("+report.ShortID(c.Event)+")")
+	}
+	return nil
 }
