@@ -31,10 +31,7 @@ func (b *build) delivery(id schedule.DeliveryID) {
 	}
 	if d.Arrives < b.at {
 		b.Overdue = append(b.Overdue, Overdue{id, d.Arrives})
-		d.Arrives = b.at
-		if next := b.hours.Gate.Next(b.at); next != calendars.Never {
-			d.Arrives = next // no lorry stands at a closed gate for the night
-		}
+		d.Arrives = b.opens(b.at) // no lorry stands at a closed gate for the night
 	}
 	if m := d.Movable; m != nil {
 		d.Movable = &schedule.Movable{Earliest: max(m.Earliest, b.at), Latest: max(m.Latest, b.at)}
@@ -43,11 +40,16 @@ func (b *build) delivery(id schedule.DeliveryID) {
 
 // again is when the gate opens next on a day after the one of a moment.
 func (b *build) again(after calendars.Instant) calendars.Instant {
-	next := b.hours.Gate.Next(b.date(calendars.DateIn(after, b.p.Site.Location)).End)
-	if next == calendars.Never {
-		return after
+	return b.opens(b.date(calendars.DateIn(after, b.p.Site.Location)).End)
+}
+
+// opens is the first moment from another on at which the gate is open; that itself
+// when it never opens again.
+func (b *build) opens(from calendars.Instant) calendars.Instant {
+	if next := b.hours.Gate.Next(from); next != calendars.Never {
+		return next
 	}
-	return next
+	return from
 }
 
 // unload finds how far the unloading of a lorry that has come is. Nobody logs it:

@@ -188,15 +188,49 @@ func (b *build) task(id schedule.TaskID) {
 	if t.Hold == nil {
 		was.Signed, was.Failed = 0, 0
 	}
-	own := b.hours.Task(t, was.Heads)
 	end := b.at
 	if said.Finish != 0 {
 		end = said.Finish
 	}
-	was.Worked = Worked(own, calendars.Span{Start: said.Start, End: end}, said.Pauses)
+	full, few := b.worked(t, was.Heads, calendars.Span{Start: said.Start, End: end}, said.Pauses)
+	was.Worked = append(full, few...)
+	slices.SortFunc(was.Worked, func(x, y calendars.Span) int { return int(x.Start - y.Start) })
 	if said.Finish == 0 {
-		was.Left = b.left(t, said, was, own)
+		was.Left = b.left(t, said, was)
 	}
+}
+
+// worked is the time in which a task was worked by the heads it has, and that in
+// which it was by the least that it may have, on dates on which too few for the
+// former turned up.
+func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span, pauses []calendars.Span) (full, few []calendars.Span) {
+	full = Worked(b.hours.Task(t, heads), within, pauses)
+	least := make([]int, len(t.Crew))
+	for k, need := range t.Crew {
+		least[k] = need.Least
+	}
+	if slices.Equal(least, heads) {
+		return full, nil
+	}
+	own := b.hours.Task(t, least)
+	for _, on := range b.short(t, heads) {
+		full = slices.DeleteFunc(full, func(s calendars.Span) bool { return on.Holds(s.Start) })
+		few = append(few, Worked(own, calendars.Span{Start: max(within.Start, on.Start), End: min(within.End, on.End)}, pauses)...)
+	}
+	return full, few
+}
+
+// short lists the dates on which fewer turned up than a task's heads, each once.
+func (b *build) short(t *schedule.Task, heads []int) []calendars.Span {
+	var out []calendars.Span
+	for i := range b.State.People {
+		e := &b.State.People[i]
+		k := slices.IndexFunc(t.Crew, func(n schedule.CrewNeed) bool { return b.p.Crews[n.Crew].ID == e.Crew })
+		if on := b.date(e.Date); k >= 0 && e.People < heads[k] && !slices.Contains(out, on) {
+			out = append(out, on)
+		}
+	}
+	return out
 }
 
 // heads are those who are at a task: the agreed ones, or as many as the logic
@@ -235,21 +269,29 @@ func Worked(own *calendars.Calendar, within calendars.Span, pauses []calendars.S
 
 // left is what is left of a task in hand: what was said, or all, less what has
 // been worked since.
-func (b *build) left(t *schedule.Task, said *sitelog.Task, was *schedule.TaskProgress, own *calendars.Calendar) schedule.Effort {
-	all := 0
-	for _, h := range was.Heads {
-		all += h
+func (b *build) left(t *schedule.Task, said *sitelog.Task, was *schedule.TaskProgress) schedule.Effort {
+	all, least := 0, 0
+	for k, h := range was.Heads {
+		all, least = all+h, least+t.Crew[k].Least
 	}
 	left, since := t.Effort.Time(all), said.Start
 	if said.LeftAt != 0 {
 		left, since = said.Left, said.LeftAt
 	}
-	for _, s := range Worked(own, calendars.Span{Start: since, End: b.at}, said.Pauses) {
-		left -= s.Minutes()
+	full, few := b.worked(t, was.Heads, calendars.Span{Start: since, End: b.at}, said.Pauses)
+	if !t.Effort.Shared() {
+		return schedule.Effort{Takes: max(left-total(full)-total(few), 0)}
 	}
-	left = max(left, 0)
-	if t.Effort.Shared() && left > 0 {
-		return schedule.Effort{Num: int64(left) * int64(max(all, 1)), Den: 1}
+	people := int64(left-total(full))*int64(max(all, 1)) - int64(total(few))*int64(max(least, 1))
+	if people <= 0 {
+		return schedule.Effort{}
 	}
-	return schedule.Effort{Takes: left}
+	return schedule.Effort{Num: people, Den: 1}
+}
+
+func total(spans []calendars.Span) (m calendars.Minutes) {
+	for _, s := range spans {
+		m += s.Minutes()
+	}
+	return m
 }

@@ -149,6 +149,13 @@ func TestAt(t *testing.T) {
 		{"shared work is left in person-minutes", []string{"3 08:00 started base"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
 			same(t, schedule.Effort{Num: 3 * 60 * 2, Den: 1}, s.Plan.Progress.Tasks[1].Left)
 		}},
+		{"one of two turned up, and one may do it", []string{"3 08:00 people diggers 1", "3 08:00 started base"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
+			same(t, schedule.Effort{Num: 8*60 - 60, Den: 1}, s.Plan.Progress.Tasks[1].Left)
+			same(t, []calendars.Span{hours("08:00", "09:00", 3)}, s.Plan.Progress.Tasks[1].Worked)
+		}},
+		{"one of two turned up, and that is too few", []string{"3 08:00 people diggers 1", "3 08:00 started dig"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
+			same(t, schedule.Effort{Takes: 360}, s.Plan.Progress.Tasks[0].Left)
+		}},
 		{"a lorry is overdue", nil, 3, "10:00", func(t *testing.T, s *progress.Standing) {
 			same(t, []progress.Overdue{{Delivery: 0, Booked: moment(p, 3, "09:00")}}, s.Overdue)
 			same(t, moment(p, 3, "10:00"), s.Plan.Deliveries[0].Arrives)
