@@ -119,3 +119,17 @@ func (t *Task) Excused(r RuleID) bool {
 func ShareZone(a, b []ZoneID) bool {
 	return slices.ContainsFunc(a, func(z ZoneID) bool { return slices.Contains(b, z) })
 }
+
+// Puts says whether a rule puts one task before another.
+func (p *Plan) Puts(rule RuleID, first, then TaskID) bool {
+	r, a, b := &p.Rules[rule], &p.Tasks[first], &p.Tasks[then]
+	return r.Kind == Before && first != then && slices.Contains(r.Then, b.Stage) && slices.Contains(r.First, a.Stage) &&
+		!a.Excused(rule) && !b.Excused(rule) && (r.Everywhere || ShareZone(a.Zones, b.Zones))
+}
+
+// CutOff says whether a task is cut off while the way in to some zones is closed: it
+// works there, not on boards, and neither leaves last nor is excused.
+func (p *Plan) CutOff(t TaskID, zones []ZoneID) bool {
+	o := &p.Tasks[t]
+	return !o.OnBoards && !p.LeavesLast(o.Stage) && !o.Excused(WayIn) && ShareZone(o.Zones, zones)
+}

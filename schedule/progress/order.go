@@ -133,11 +133,10 @@ func (b *build) ruled(id schedule.TaskID, rule schedule.RuleID) {
 		return
 	}
 	for i := range b.p.Tasks {
-		f := &b.p.Tasks[i]
-		if schedule.TaskID(i) == id || f.Excused(rule) || !slices.Contains(r.First, f.Stage) || !r.Everywhere && !schedule.ShareZone(f.Zones, t.Zones) {
+		if !b.p.Puts(rule, schedule.TaskID(i), id) {
 			continue
 		}
-		wait := f.Cure
+		wait := b.p.Tasks[i].Cure
 		if r.HasAfter {
 			wait = r.After
 		}
@@ -150,11 +149,10 @@ func (b *build) ruled(id schedule.TaskID, rule schedule.RuleID) {
 // closed asks the same of the work behind a way in that a task closes.
 func (b *build) closed(id schedule.TaskID, zones []schedule.ZoneID) {
 	for i := range b.p.Tasks {
-		o := &b.p.Tasks[i]
-		if schedule.TaskID(i) == id || o.OnBoards || b.p.LeavesLast(o.Stage) || o.Excused(schedule.WayIn) || !schedule.ShareZone(o.Zones, zones) {
+		if schedule.TaskID(i) == id || !b.p.CutOff(schedule.TaskID(i), zones) {
 			continue
 		}
-		if b.free(schedule.TaskID(i), o.Cure) > b.p.Progress.Tasks[id].Start {
+		if b.free(schedule.TaskID(i), b.p.Tasks[i].Cure) > b.p.Progress.Tasks[id].Start {
 			b.tell(id, schedule.TaskID(i), schedule.WayIn)
 		}
 	}

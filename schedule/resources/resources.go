@@ -273,8 +273,7 @@ func (s *Set) close() {
 		zones := s.plan.ZonesBehind(t, behind)
 		var others []schedule.TaskID
 		for j := range s.plan.Tasks {
-			o := &s.plan.Tasks[j]
-			if i == j || o.OnBoards || s.plan.LeavesLast(o.Stage) || o.Excused(schedule.WayIn) || !schedule.ShareZone(o.Zones, zones) {
+			if i == j || !s.plan.CutOff(schedule.TaskID(j), zones) {
 				continue
 			}
 			others = append(others, schedule.TaskID(j))

@@ -149,9 +149,12 @@ func (m *measure) follows(id schedule.TaskID) []schedule.TaskID {
 	for _, l := range t.After {
 		out = append(out, l.From)
 	}
-	zones := m.p.ZonesBehind(t, m.p.Behind())
+	var zones []schedule.ZoneID
+	if t.Closes.Orders && !t.Excused(schedule.WayIn) {
+		zones = m.p.ZonesBehind(t, m.p.Behind())
+	}
 	for i := range m.p.Tasks {
-		if o := schedule.TaskID(i); o != id && (m.ruled(o, id) || m.crosses(o, t, zones)) {
+		if o := schedule.TaskID(i); o != id && (m.ruled(o, id) || m.p.CutOff(o, zones)) {
 			out = append(out, o)
 		}
 	}
@@ -160,22 +163,12 @@ func (m *measure) follows(id schedule.TaskID) []schedule.TaskID {
 
 // ruled says whether a stage rule puts one task before another.
 func (m *measure) ruled(first, then schedule.TaskID) bool {
-	a, b := &m.p.Tasks[first], &m.p.Tasks[then]
 	for i := range m.p.Rules {
-		r, id := &m.p.Rules[i], schedule.RuleID(i)
-		if r.Kind == schedule.Before && slices.Contains(r.First, a.Stage) && slices.Contains(r.Then, b.Stage) &&
-			!a.Excused(id) && !b.Excused(id) && (r.Everywhere || schedule.ShareZone(a.Zones, b.Zones)) {
+		if m.p.Puts(schedule.RuleID(i), first, then) {
 			return true
 		}
 	}
 	return false
-}
-
-// crosses says whether a task works behind a way in that another closes for good.
-func (m *measure) crosses(o schedule.TaskID, closer *schedule.Task, behind []schedule.ZoneID) bool {
-	t := &m.p.Tasks[o]
-	return closer.Closes.Orders && !closer.Excused(schedule.WayIn) && !t.OnBoards && !m.p.LeavesLast(t.Stage) &&
-		!t.Excused(schedule.WayIn) && schedule.ShareZone(t.Zones, behind)
 }
 
 // shares says whether two tasks need the same crew, machine or zone.
