@@ -12,9 +12,9 @@ import (
 )
 
 // TestPublishedUpdate reproduces a schedule update of a textbook on construction
-// scheduling and control (its worked project update of two activities joined by
-// start-start and finish-finish links; 4th edition, 2019). Days are whole, numbered
-// by their ends. Activity A, planned for 20 days, starts on day 0; B may start five
+// scheduling and control: its worked project update of two activities joined by
+// start-start and finish-finish links, seen as an excerpt that doesn't say which
+// edition or year. Days are whole, numbered by their ends. Activity A, planned for 20 days, starts on day 0; B may start five
 // days after it (start-start) and finishes no sooner than a day after it
 // (finish-finish), so on day 21.
 //
