@@ -1,9 +1,8 @@
-module turflast
+module build.example/turflast
 
 go 1.26
 
 require (
-	a.turflast/quiet v0.0.0
 	github.com/charmbracelet/bubbles v1.0.0
 	github.com/charmbracelet/bubbletea v1.3.10
 	github.com/charmbracelet/lipgloss v1.1.0
@@ -40,5 +39,3 @@ require (
 	golang.org/x/text v0.3.8 // indirect
 	golang.org/x/tools v0.26.0 // indirect
 )
-
-replace a.turflast/quiet => ./tui/quiet

@@ -5,7 +5,7 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // twoADay is a usual calendar: two openings on each weekday and one on

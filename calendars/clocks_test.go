@@ -6,7 +6,7 @@ import (
 	"time"
 	_ "time/tzdata" // the same zones whatever machine runs the tests
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 
 	"pgregory.net/rapid"
 )

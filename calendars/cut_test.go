@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 
 	"pgregory.net/rapid"
 )

@@ -5,7 +5,7 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 
 	"github.com/google/go-cmp/cmp"
 )

@@ -5,7 +5,7 @@ import (
 	"runtime"
 	"testing"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 
 	"pgregory.net/rapid"
 )

@@ -4,7 +4,7 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"

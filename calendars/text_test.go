@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 
 	"pgregory.net/rapid"
 )

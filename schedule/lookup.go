@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"slices"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // FindTask is the task with an id, or None.

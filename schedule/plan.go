@@ -3,7 +3,7 @@ package schedule
 import (
 	"time"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // The ids index the lists of a Plan.

@@ -1,6 +1,6 @@
 package schedule
 
-import "turflast/calendars"
+import "build.example/turflast/calendars"
 
 // Scope says what a programme respects.
 type Scope uint8

@@ -1,6 +1,6 @@
 package schedule
 
-import "turflast/calendars"
+import "build.example/turflast/calendars"
 
 // Progress is what has happened on site by a moment. A plan that has it is a
 // plan as at that moment: what is done stays as it was, what is in hand has

@@ -4,7 +4,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/tui/draw"
+	"build.example/turflast/tui/draw"
 )
 
 // everywhere answers the keys that every view has; ok is false for any other.

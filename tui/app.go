@@ -6,14 +6,14 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/schedule"
-	"turflast/schedule/sheets"
-	"turflast/schedule/wording"
-	"turflast/tui/day"
-	"turflast/tui/deliveries"
-	"turflast/tui/draw"
-	"turflast/tui/trials"
-	"turflast/tui/window"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/tui/day"
+	"build.example/turflast/tui/deliveries"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/trials"
+	"build.example/turflast/tui/window"
 )
 
 // tab is one of the views.

@@ -7,10 +7,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 func TestViews(t *testing.T) {

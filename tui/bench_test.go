@@ -8,12 +8,12 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/odds"
-	front "turflast/schedule/solve"
-	"turflast/schedule/tolerance"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/tolerance"
+	front "build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/tui/gardentest"
 )
 
 // bench drives the root model without a terminal: commands run at once, in the

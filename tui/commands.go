@@ -5,8 +5,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/schedule"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
 )
 
 // pollEvery is how often the plan's file is looked at: soon enough after a

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"turflast/schedule"
-	"turflast/tui/draw"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/draw"
 )
 
 // matches says whether every word of a query, in lower case, occurs in a text.

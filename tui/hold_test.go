@@ -11,12 +11,12 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	front "turflast/schedule/solve"
-	"turflast/schedule/verify"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	front "build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/verify"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 // held is the root model in a real program, with searches that really run. It

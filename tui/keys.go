@@ -4,7 +4,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/tui/draw"
+	"build.example/turflast/tui/draw"
 )
 
 // keyMap is what the keys do in every view. The footer, the help and the

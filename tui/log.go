@@ -8,13 +8,13 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/progress"
-	"turflast/schedule/sheets"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/wording"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/tui/draw"
 )
 
 // Log is the site log of the plan that is shown, which others may write to as

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/sitelog"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // memory is a site log without a file, with all work off site done before.

@@ -6,13 +6,13 @@ package tui
 import (
 	"context"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/odds"
-	"turflast/schedule/slip"
-	"turflast/schedule/tolerance"
-	"turflast/schedule/worktime"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/site/slip"
+	"build.example/turflast/tui/draw"
 )
 
 // Options are what the terminal UI works with. Load, Logic and Crews run beside

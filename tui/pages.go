@@ -7,7 +7,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/tui/draw"
+	"build.example/turflast/tui/draw"
 )
 
 // page is a screen of lines over the views.

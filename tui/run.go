@@ -6,7 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/muesli/termenv"
 
-	"turflast/tui/draw"
+	"build.example/turflast/tui/draw"
 )
 
 // Run shows the UI until the user quits it. Its error is the terminal's, or a

@@ -13,8 +13,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
 
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 var update = flag.Bool("update", false, "write the frames of the scripts anew")

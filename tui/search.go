@@ -7,10 +7,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/whatif"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/tui/draw"
 )
 
 // A search is told of once it takes longer than soon, and then anew so often.

@@ -1,13 +1,13 @@
 package tui
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/progress"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/slip"
-	"turflast/schedule/wording"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/schedule/site/slip"
+	"build.example/turflast/tui/draw"
 )
 
 // slipped is a crew programme with how far it is from what was agreed.

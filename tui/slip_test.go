@@ -3,9 +3,9 @@ package tui
 import (
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/gardentest"
 )
 
 // The page of what slipped holds the forecast against the newest baseline.

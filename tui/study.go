@@ -7,10 +7,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/schedule"
-	"turflast/schedule/odds"
-	"turflast/schedule/tolerance"
-	"turflast/tui/draw"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/tui/draw"
 )
 
 // study finds something out about a crew programme beside the screen. It begins

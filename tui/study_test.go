@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"turflast/schedule"
-	"turflast/schedule/tolerance"
-	"turflast/tui/gardentest"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/tui/gardentest"
 )
 
 // rows lists the first characters of what the deliveries view shows, by row.

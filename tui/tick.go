@@ -14,11 +14,11 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/wording"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/tui/draw"
 )
 
 // ticking is what is asked for a tick: first for a line, then for its text.

@@ -5,9 +5,9 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"turflast/schedule/sheets"
-	"turflast/schedule/sitelog"
-	"turflast/tui/draw"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/tui/draw"
 )
 
 // tickKeys are what the keys of the day view log.

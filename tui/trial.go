@@ -7,12 +7,12 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/whatif"
-	"turflast/tui/deliveries"
-	"turflast/tui/draw"
-	"turflast/tui/trials"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/tui/deliveries"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/trials"
 )
 
 // target is a plan to solve: the file's, with the changes in force.

@@ -5,8 +5,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/schedule/whatif"
-	"turflast/tui/draw"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/tui/draw"
 )
 
 // WhatIfs keep what-ifs in files. Its methods run beside the screen.

@@ -1,8 +1,8 @@
 package tui
 
 import (
-	"turflast/schedule"
-	"turflast/tui/draw"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/draw"
 )
 
 // spread gives the garden, filtered, to the view that is shown.

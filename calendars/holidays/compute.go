@@ -7,7 +7,7 @@ import (
 
 	"github.com/rickar/cal/v2"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 const (

@@ -3,7 +3,7 @@ package holidays
 import (
 	"time"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // action says what a correction does.

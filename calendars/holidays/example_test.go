@@ -3,7 +3,7 @@ package holidays_test
 import (
 	"fmt"
 
-	"turflast/calendars/holidays"
+	"build.example/turflast/calendars/holidays"
 )
 
 func ExampleOf() {

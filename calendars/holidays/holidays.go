@@ -16,7 +16,7 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // First and Last are the years whose dates were checked against official lists

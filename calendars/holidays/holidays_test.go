@@ -16,8 +16,8 @@ import (
 
 	_ "time/tzdata" // zones for the test that moves the machine
 
-	"turflast/calendars"
-	"turflast/calendars/holidays"
+	"build.example/turflast/calendars"
+	"build.example/turflast/calendars/holidays"
 )
 
 var checked = []int{2026, 2027, 2028}

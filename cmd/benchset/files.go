@@ -12,7 +12,7 @@ import (
 	"strconv"
 	"strings"
 
-	"turflast/schedule/instances"
+	"build.example/turflast/schedule/crews/instances"
 )
 
 // item is one instance of a set.

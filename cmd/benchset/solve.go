@@ -6,11 +6,11 @@ import (
 	"sync"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule/bound"
-	"turflast/schedule/instances"
-	"turflast/schedule/levelling"
-	"turflast/schedule/maxlags"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/bound"
+	"build.example/turflast/schedule/crews/instances"
+	"build.example/turflast/schedule/crews/learner"
+	"build.example/turflast/schedule/crews/search"
 )
 
 // row is what one instance came to.
@@ -128,7 +128,7 @@ func solveOne(s settings, it item, better func([]int)) (row, error) {
 	case it.lagged:
 		err = learn(ctx, s, b, false)
 	case s.counted:
-		err = search(ctx, s, b)
+		err = schedules(ctx, s, b)
 	default:
 		err = both(ctx, s, b)
 	}
@@ -141,14 +141,14 @@ func solveOne(s settings, it item, better func([]int)) (row, error) {
 
 // learn runs the solver that learns, alone or two of it side by side.
 func learn(ctx context.Context, s settings, b *board, alone bool) error {
-	o := maxlags.Options{Alone: alone, Better: func(starts []int, _ int) { b.found(starts) }, Raised: b.raise, Bound: b.bound()}
+	o := learner.Options{Alone: alone, Better: func(starts []int, _ int) { b.found(starts) }, Raised: b.raise, Bound: b.bound()}
 	if s.counted {
 		o.Steps = int64(s.schedules) * stepsWorth * int64(len(b.x.Durations))
 	}
 	if alone {
 		o.Known = b.starts
 	}
-	r, err := maxlags.Solve(ctx, b.x.Lagged(), o)
+	r, err := learner.Solve(ctx, b.x.Lagged(), o)
 	b.row.steps = r.Steps
 	if err == nil && r.Proven && r.Start == nil {
 		b.hopeless()
@@ -156,29 +156,29 @@ func learn(ctx context.Context, s settings, b *board, alone bool) error {
 	return err
 }
 
-// search runs the search for schedules, up to the number of schedules.
-func search(ctx context.Context, s settings, b *board) error {
+// schedules runs the search for schedules, up to the number of schedules.
+func schedules(ctx context.Context, s settings, b *board) error {
 	p, err := b.x.Problem()
 	if err != nil {
 		return err
 	}
 	least := bound.Finish(p, bound.Options{})
 	b.raise(int(least.Finish - instances.Start))
-	return stage(ctx, p, b, levelling.Options{Schedules: s.schedules, Seed: s.seed})
+	return stage(ctx, p, b, search.Options{Schedules: s.schedules, Seed: s.seed})
 }
 
 // stage is one search, that stops at the bound.
-func stage(ctx context.Context, p *levelling.Problem, b *board, o levelling.Options) error {
-	units := func(r levelling.Result) []int {
+func stage(ctx context.Context, p *search.Problem, b *board, o search.Options) error {
+	units := func(r search.Result) []int {
 		starts := make([]int, len(r.Start))
 		for i := range starts {
 			starts[i] = int(r.Start[p.Net.Number[i]] - instances.Start)
 		}
 		return starts
 	}
-	o.Enough = levelling.Cost{End: int64(instances.Start + calendars.Instant(b.bound()))}
-	o.Better = func(r levelling.Result) { b.found(units(r)) }
-	r, err := levelling.Search(ctx, p, o)
+	o.Enough = search.Cost{End: int64(instances.Start + calendars.Instant(b.bound()))}
+	o.Better = func(r search.Result) { b.found(units(r)) }
+	r, err := search.Search(ctx, p, o)
 	b.row.schedules += r.Schedules
 	if err == nil && r.Found {
 		b.found(units(r))
@@ -201,13 +201,13 @@ func both(ctx context.Context, s settings, b *board) error {
 		failed = learn(ctx, s, b, true)
 	})
 	for k := uint64(0); ctx.Err() == nil; k++ {
-		o := levelling.Options{Schedules: 5000 << min(k, 4), Seed: s.seed + k}
+		o := search.Options{Schedules: 5000 << min(k, 4), Seed: s.seed + k}
 		if starts := b.starts(); starts != nil && k > 0 {
-			from := levelling.From{Start: make([]calendars.Instant, len(starts))}
+			from := search.From{Start: make([]calendars.Instant, len(starts))}
 			for i, at := range starts {
 				from.Start[p.Net.Number[i]] = instances.Start + calendars.Instant(at)
 			}
-			o.From = []levelling.From{from}
+			o.From = []search.From{from}
 		}
 		if err := stage(ctx, p, b, o); err != nil {
 			return err

@@ -14,12 +14,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/baseline"
-	"turflast/schedule/report"
-	"turflast/schedule/sheets"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/baseline"
 )
 
 // baselinePath is where the baseline of a plan with a number lies: beside it.

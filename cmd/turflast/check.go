@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 func (p *program) checkCommand() *cobra.Command {

@@ -6,8 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/nearest"
+	"build.example/turflast/schedule"
 )
 
 // shells are those that a completion script can be written for.
@@ -46,7 +45,7 @@ Exit code: 0, or 2 for another shell.`,
 				return root.GenPowerShellCompletionWithDesc(p.stdout)
 			}
 			text := fmt.Sprintf("no completion is known for %q", args[0])
-			if near := nearest.Name(args[0], shells); near != "" {
+			if near := schedule.Nearest(args[0], shells); near != "" {
 				text += fmt.Sprintf("; did you mean %q?", near)
 			}
 			return &usageError{text, c.CommandPath()}

@@ -10,8 +10,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"turflast/schedule"
-	"turflast/schedule/nearest"
+	"build.example/turflast/schedule"
 )
 
 // The exit codes.
@@ -104,7 +103,7 @@ func flagError(c *cobra.Command, err error) error {
 			dashes = "-"
 		}
 		text = "there is no option " + dashes + m[1]
-		if near := nearest.Name(m[1], known); near != "" {
+		if near := schedule.Nearest(m[1], known); near != "" {
 			text += "; did you mean --" + near + "?"
 		}
 	}

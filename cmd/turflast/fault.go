@@ -6,7 +6,7 @@ import (
 	"runtime"
 	"strings"
 
-	"turflast/schedule/verify"
+	"build.example/turflast/schedule/verify"
 )
 
 // fault is an error of ours: a panic, or a programme that its check refused.

@@ -5,11 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/planfile"
-	"turflast/schedule/solve"
-	"turflast/testdata"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/testdata"
 )
 
 func garden(t *testing.T, text string) *schedule.Plan {

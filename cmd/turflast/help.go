@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule/nearest"
+	"build.example/turflast/schedule"
 )
 
 func (p *program) helpCommand() *cobra.Command {
@@ -51,7 +51,7 @@ func commandNames(root *cobra.Command) []string {
 // is near.
 func unknownCommand(root *cobra.Command, name, what string) error {
 	text := fmt.Sprintf("%q is not %s", name, what)
-	if near := nearest.Name(name, commandNames(root)); near != "" {
+	if near := schedule.Nearest(name, commandNames(root)); near != "" {
 		text += fmt.Sprintf("; did you mean %q?", near)
 	}
 	return &usageError{text, root.CommandPath()}

@@ -7,8 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars/holidays"
-	"turflast/schedule/report"
+	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/schedule/show/report"
 )
 
 func (p *program) holidaysCommand() *cobra.Command {

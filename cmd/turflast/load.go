@@ -12,10 +12,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/check"
-	"turflast/schedule/planfile"
-	"turflast/testdata"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/testdata"
 )
 
 // planName is the file that commands take when none is named.

@@ -10,14 +10,14 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/cmd/turflast/logfile"
-	"turflast/schedule"
-	"turflast/schedule/progress"
-	"turflast/schedule/report"
-	"turflast/schedule/sheets"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/cmd/turflast/logfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 const logWords = `The site log is the record of what happened, a file beside the plan: plan.yaml has

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/sitelog"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // task names the task of an event: by id, name or short number.

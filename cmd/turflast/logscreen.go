@@ -6,12 +6,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/cmd/turflast/logfile"
-	"turflast/schedule"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/wording"
-	"turflast/tui"
+	"build.example/turflast/calendars"
+	"build.example/turflast/cmd/turflast/logfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/tui"
 )
 
 // screenLog is the site log of a plan for the terminal UI.

@@ -8,9 +8,9 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule/sitelog"
-	"turflast/testdata"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/testdata"
 )
 
 // The terminal UI stands at the moment that it is asked for, and logs only now.

@@ -7,12 +7,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/cmd/turflast/logfile"
-	"turflast/schedule"
-	"turflast/schedule/report"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/cmd/turflast/logfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 func (p *program) logShowCommand() *cobra.Command {

@@ -6,7 +6,7 @@ import (
 	"os"
 	_ "time/tzdata" // plans name time zones on machines that have none
 
-	_ "a.turflast/quiet" // keeps start-up from asking the terminal anything
+	_ "build.example/turflast/tui/quiet" // keeps start-up from asking the terminal anything
 )
 
 func main() {

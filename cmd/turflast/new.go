@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/testdata"
+	"build.example/turflast/testdata"
 )
 
 func (p *program) newCommand() *cobra.Command {

@@ -7,8 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule/odds"
-	"turflast/schedule/report"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/show/report"
 )
 
 // usualSeed is where what is drawn comes from unless another is asked for.

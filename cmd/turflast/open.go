@@ -12,13 +12,13 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/odds"
-	"turflast/schedule/solve"
-	"turflast/schedule/tolerance"
-	"turflast/tui"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/tui"
+	"build.example/turflast/tui/draw"
 )
 
 // openCommand is the program without a command: the terminal UI.

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule/report"
+	"build.example/turflast/schedule/show/report"
 )
 
 func (p *program) planCommand() *cobra.Command {

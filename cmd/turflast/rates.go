@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule/rates"
-	"turflast/schedule/report"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/site/rates"
 )
 
 func (p *program) ratesCommand() *cobra.Command {

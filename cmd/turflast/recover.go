@@ -8,12 +8,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/planfile"
-	"turflast/schedule/recovery"
-	"turflast/schedule/report"
-	"turflast/schedule/solve"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/report"
 )
 
 // recoverRun is one run of the command.

@@ -10,10 +10,10 @@ import (
 	"testing"
 	"time"
 
-	"turflast/schedule"
-	"turflast/schedule/verify"
-	"turflast/testdata"
-	"turflast/tui/draw"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/verify"
+	"build.example/turflast/testdata"
+	"build.example/turflast/tui/draw"
 )
 
 // outside is an environment with the variables given as "NAME=value".

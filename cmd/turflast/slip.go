@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule/report"
-	"turflast/schedule/slip"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/site/slip"
 )
 
 func (p *program) slipCommand() *cobra.Command {

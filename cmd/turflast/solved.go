@@ -9,13 +9,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/baseline"
-	"turflast/schedule/check"
-	"turflast/schedule/progress"
-	"turflast/schedule/solve"
-	"turflast/schedule/verify"
-	"turflast/schedule/wording"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/baseline"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/verify"
 )
 
 // solved is a plan with its verified programme.

@@ -8,11 +8,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/cmd/turflast/logfile"
-	"turflast/schedule"
-	"turflast/schedule/progress"
-	"turflast/schedule/sitelog"
+	"build.example/turflast/calendars"
+	"build.example/turflast/cmd/turflast/logfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // The options that say as at which moment a plan is taken.

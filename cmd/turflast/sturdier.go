@@ -8,10 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule/odds"
-	"turflast/schedule/report"
-	"turflast/schedule/sturdier"
-	"turflast/schedule/wording"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
 )
 
 func (p *program) sturdierCommand() *cobra.Command {

@@ -8,11 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/nearest"
-	"turflast/schedule/report"
-	"turflast/schedule/sheets"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/sheets"
 )
 
 // leastWidth is the narrowest sheet.
@@ -259,7 +258,7 @@ func crewNamed(p *schedule.Plan, name string) (schedule.CrewID, error) {
 		known = append(known, p.Crews[i].ID, p.Crews[i].Name)
 	}
 	text := fmt.Sprintf("there is no crew %q", name)
-	if near := nearest.Name(name, known); near != "" {
+	if near := schedule.Nearest(name, known); near != "" {
 		text += fmt.Sprintf("; did you mean %q?", near)
 	}
 	return schedule.None, errors.New(text)

@@ -7,10 +7,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/report"
-	"turflast/schedule/tolerance"
-	"turflast/schedule/wording"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
 )
 
 func (p *program) toleranceCommand() *cobra.Command {

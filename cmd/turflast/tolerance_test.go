@@ -8,9 +8,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/schedule/report"
-	"turflast/schedule/solve"
-	"turflast/testdata"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/testdata"
 )
 
 func TestQuestionsAreToldOfAsTheyAreDone(t *testing.T) {

@@ -6,9 +6,9 @@ import (
 	"sync"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule/solve"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // soon is how long a search goes on in silence; often how often a line is

@@ -6,11 +6,11 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/solve"
-	"turflast/schedule/wording"
-	"turflast/testdata"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/testdata"
 )
 
 // watching is a search that is watched by a clock that the test moves itself.

@@ -9,12 +9,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/check"
-	"turflast/schedule/planfile"
-	"turflast/schedule/report"
-	"turflast/schedule/solve"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/report"
 )
 
 // whatIfWords tells in help how changes are said.

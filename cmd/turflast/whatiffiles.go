@@ -9,8 +9,8 @@ import (
 	"strings"
 	"unicode"
 
-	"turflast/schedule/planfile"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/planfile"
 )
 
 // whatIfFiles are the what-ifs in one folder, for the terminal UI.

@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule/ask/whatif"
 )
 
 // The terminal UI's what-ifs are kept beside the plan, are listed among other

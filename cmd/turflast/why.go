@@ -7,9 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"turflast/schedule"
-	"turflast/schedule/nearest"
-	"turflast/schedule/report"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/report"
 )
 
 func (p *program) whyCommand() *cobra.Command {
@@ -74,7 +73,7 @@ func named(p *schedule.Plan, name string) (schedule.TaskID, schedule.DeliveryID,
 		}
 	}
 	text := fmt.Sprintf("there is no task or delivery %q", name)
-	if near := nearest.Name(name, names(p)); near != "" {
+	if near := schedule.Nearest(name, names(p)); near != "" {
 		text += fmt.Sprintf("; did you mean %q?", near)
 	}
 	return schedule.None, schedule.None, errors.New(text)

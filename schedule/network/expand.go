@@ -3,9 +3,9 @@ package network
 import (
 	"fmt"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/worktime"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
 )
 
 // Model is a plan as a network. Tasks, then unloadings, then joints are the

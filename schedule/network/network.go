@@ -7,8 +7,8 @@
 package network
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Node is one activity. Its start is on an open minute of its calendar and its

@@ -10,12 +10,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/internal/cases"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/network"
-	"turflast/schedule/worktime"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/cases"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/worktime"
 )
 
 func expand(t *testing.T, p *schedule.Plan) *network.Model {

@@ -1,8 +1,8 @@
 package network
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Limit is the latest moment for an event of a node by a longest wait that runs

@@ -3,8 +3,8 @@ package network
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // jointKey names a joint: it is reached when all the tasks of a stage and zone

@@ -12,7 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
 
-	"turflast/schedule/planfile"
+	"build.example/turflast/schedule/planfile"
 )
 
 var update = flag.Bool("update", false, "write what is found into the golden files")

@@ -6,8 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"turflast/schedule"
-	"turflast/schedule/planfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
 )
 
 var utc = schedule.Site{Location: time.UTC}

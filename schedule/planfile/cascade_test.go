@@ -6,7 +6,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule/planfile"
+	"build.example/turflast/schedule/planfile"
 )
 
 // TestOneFaultOneProblem puts nonsense in the place of each value of the plan

@@ -3,8 +3,8 @@ package planfile
 import (
 	"gopkg.in/yaml.v3"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // usualWaits is how long a lorry stands when the plan does not say.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 const perPersonHour = "/person-hour"

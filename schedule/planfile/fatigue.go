@@ -5,14 +5,14 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/fatigue"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/safety"
 )
 
 // finding is one kind of fatigue in the hours of a crew, or of several.
 type finding struct {
-	kind  fatigue.Kind
+	kind  safety.Kind
 	worst calendars.Minutes // the longest shift or week, the shortest rest
 	first calendars.Date    // where it first shows
 	crews []string
@@ -22,7 +22,7 @@ type finding struct {
 func (f *finding) meets(other finding) {
 	f.first = min(f.first, other.first)
 	f.crews = append(f.crews, other.crews...)
-	if f.kind == fatigue.ShortRest {
+	if f.kind == safety.ShortRest {
 		f.worst = min(f.worst, other.worst)
 	} else {
 		f.worst = max(f.worst, other.worst)
@@ -34,11 +34,11 @@ func (f *finding) meets(other finding) {
 // crews that keep the site's.
 func (r *reader) warnFatigue() {
 	loc := r.plan.Site.Location
-	g := fatigue.For(r.plan.Site.Region, loc)
+	g := safety.GuidanceFor(r.plan.Site.Region, loc)
 	var shared []finding
 	for i := range r.plan.Crews {
 		c := &r.plan.Crews[i]
-		for _, f := range worstOf(fatigue.Find(r.crewOpenings(schedule.CrewID(i)), loc, g)) {
+		for _, f := range worstOf(safety.Find(r.crewOpenings(schedule.CrewID(i)), loc, g)) {
 			f.crews = []string{c.ID}
 			if c.Hours != nil {
 				r.warnOf(f, g, c.Pos)
@@ -56,20 +56,20 @@ func (r *reader) warnFatigue() {
 	}
 }
 
-func (r *reader) warnOf(f finding, g fatigue.Guidance, at schedule.Pos) {
+func (r *reader) warnOf(f finding, g safety.Guidance, at schedule.Pos) {
 	day := dayText(f.first)
 	var text, hint string
 	switch f.kind {
-	case fatigue.LongShift:
+	case safety.LongShift:
 		text = fmt.Sprintf("shifts of up to %s, first on %s", length(f.worst), day)
-		hint = "guidance is at most 12 h (" + fatigue.ShiftSource + ")"
-	case fatigue.ShortRest:
+		hint = "guidance is at most 12 h (" + safety.ShiftSource + ")"
+	case safety.ShortRest:
 		text = fmt.Sprintf("as little as %s between shifts, first before %s", length(f.worst), day)
 		hint = fmt.Sprintf("guidance is at least %s (%s)", length(g.Rest), g.Source)
-	case fatigue.NoDayOff:
-		text = fmt.Sprintf("more than %d days straight, first from %s", fatigue.MostDays, day)
+	case safety.NoDayOff:
+		text = fmt.Sprintf("more than %d days straight, first from %s", safety.MostDays, day)
 		hint = fmt.Sprintf("guidance is a day off in seven (%s)", g.Source)
-	case fatigue.LongWeek:
+	case safety.LongWeek:
 		text = fmt.Sprintf("up to %s in seven days, first from %s", length(f.worst), day)
 		hint = fmt.Sprintf("guidance is at most %s (%s)", length(g.Week), g.Source)
 	}
@@ -131,7 +131,7 @@ func (r *reader) holidayFrom(d calendars.Date) calendars.Minutes {
 
 // worstOf sums the findings of a crew up: of each kind the worst, and when it first
 // shows.
-func worstOf(all []fatigue.Finding) []finding {
+func worstOf(all []safety.Finding) []finding {
 	var found []finding
 	for _, f := range all {
 		one := finding{kind: f.Kind, worst: f.Size, first: f.From}

@@ -5,8 +5,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"turflast/schedule"
-	"turflast/schedule/planfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
 )
 
 // FuzzRead reads any bytes: without a panic, with places that lie in the text,

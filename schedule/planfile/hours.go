@@ -6,7 +6,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // weekly reads hours by weekday; ok is false when they are not said or faulty.

@@ -6,7 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // layout walks over text that the YAML library refused and looks for the

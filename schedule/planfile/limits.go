@@ -1,6 +1,6 @@
 package planfile
 
-import "turflast/calendars"
+import "build.example/turflast/calendars"
 
 // The limits that the package comment states.
 const (

@@ -6,7 +6,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // crewNeeds reads a mapping from crew to people: a count or, if ranges are

@@ -7,8 +7,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
-	"turflast/schedule/nearest"
+	"build.example/turflast/schedule"
 )
 
 // label names a value in messages: a key and what it belongs to.
@@ -83,7 +82,7 @@ func (r *reader) nearest(name string, known []string) string {
 	if r.compared += len(known); r.compared > maxCompared {
 		return ""
 	}
-	return nearest.Name(name, known)
+	return schedule.Nearest(name, known)
 }
 
 // get is the value of a key, or nil.

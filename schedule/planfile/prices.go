@@ -7,8 +7,8 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
-	"turflast/schedule/recovery"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/recovery"
 )
 
 // ReadPrices reads a price list for a plan: the keys name, note, running and late,

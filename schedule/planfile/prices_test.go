@@ -6,9 +6,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/schedule"
-	"turflast/schedule/planfile"
-	"turflast/schedule/recovery"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/planfile"
 )
 
 func twoTasks() *schedule.Plan {

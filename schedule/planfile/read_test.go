@@ -11,9 +11,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/planfile"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
 )
 
 func garden(t testing.TB) string {

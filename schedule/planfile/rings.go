@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // rings finds rings of things that lead to one another: each from a thing to

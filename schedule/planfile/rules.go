@@ -7,7 +7,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // builtInRule is the name of the one rule that every plan has.

@@ -6,9 +6,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/nearest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // ruleWords are the words that rules are written with; no stage is called so.
@@ -30,7 +29,7 @@ type RuleFault struct {
 // The stages of the rule index the list of stages. All faults found are given;
 // the rule is whole only without any.
 func ParseRule(text string, stages []string) (schedule.Rule, []RuleFault) {
-	return parseRule(text, stages, nearest.Name)
+	return parseRule(text, stages, schedule.Nearest)
 }
 
 // parseRule takes the way to find the name nearest to a mistyped one.

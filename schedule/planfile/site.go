@@ -10,9 +10,9 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/calendars"
-	"turflast/calendars/holidays"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/schedule"
 )
 
 // What messages call the site and its gate.

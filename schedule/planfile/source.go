@@ -6,7 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // source is the text of a plan file as far as YAML may see it.

@@ -8,7 +8,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // sweep walks the whole tree once and reports what YAML allows and a plan does

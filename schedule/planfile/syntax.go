@@ -7,7 +7,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // parse gives the root of the document, or reports why there is none.

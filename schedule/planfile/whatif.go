@@ -9,8 +9,8 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"turflast/schedule"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
 )
 
 // ReadWhatIf reads a what-if file: the keys name, note and changes, a list of

@@ -8,8 +8,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"turflast/schedule/planfile"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/planfile"
 )
 
 const lateStone = `# on the phone, Tuesday

@@ -3,8 +3,8 @@ package planfile
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // checkAll holds the parts of the plan against each other. Warnings wait until

@@ -3,8 +3,8 @@ package verify
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // overlap says whether two tasks' whole spans, pauses included, share a minute

@@ -3,8 +3,8 @@ package verify_test
 import (
 	"testing"
 
-	"turflast/schedule"
-	"turflast/schedule/verify"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/verify"
 )
 
 // two tasks that share what the rest says, in zones that don't matter else.

@@ -9,10 +9,10 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/planfile"
-	"turflast/schedule/verify"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/verify"
 )
 
 // The window of the hand-made cases: Monday 3 to Saturday 8 May 2027, Thursday

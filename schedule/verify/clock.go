@@ -3,7 +3,7 @@ package verify
 import (
 	"time"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // clock turns the wall-clock times of a run of days into instants.

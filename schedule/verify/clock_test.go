@@ -5,9 +5,9 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/verify"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/verify"
 )
 
 const night = `garden: Night Court

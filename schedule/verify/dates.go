@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // checkDates works out the broken dates, the finish and the margins, and asks

@@ -6,11 +6,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/solve"
-	"turflast/schedule/verify"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/verify"
 )
 
 // A holiday from noon closes the afternoon of the site and of crews, not of the

@@ -1,8 +1,8 @@
 package verify
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // checkUses asks that a task starts after what it uses is unloaded.

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // use is what a task or an unloading holds of something shared over a span.

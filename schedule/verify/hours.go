@@ -4,8 +4,8 @@ import (
 	"slices"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // hours say who is open when over the days of a programme.

@@ -3,8 +3,8 @@ package verify
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // follower is a task or an unloading that follows others.

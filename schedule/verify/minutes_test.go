@@ -7,12 +7,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/solve"
-	"turflast/schedule/verify"
-	"turflast/schedule/worktime"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/verify"
 )
 
 // sharing are the rules about what tasks share.

@@ -3,8 +3,8 @@ package verify_test
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // hourMutants start a task in a minute in which one of those that it needs is

@@ -5,11 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/solve"
-	"turflast/schedule/verify"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/verify"
 )
 
 // mutant is one change that makes a valid programme break one rule.

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"sort"
 
-	"turflast/calendars"
+	"build.example/turflast/calendars"
 )
 
 // open is a sorted list of open spans that neither overlap nor touch.

@@ -3,8 +3,8 @@ package verify
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // ahead is the span of what is still to come of a task: all of it before it is

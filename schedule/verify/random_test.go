@@ -5,10 +5,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/solve"
-	"turflast/schedule/verify"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/verify"
 )
 
 // Random plans with every construct: what the logic solver makes of them breaks

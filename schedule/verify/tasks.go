@@ -3,8 +3,8 @@ package verify
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // finishAll finds when each task is signed off and done.

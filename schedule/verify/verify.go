@@ -11,8 +11,8 @@ package verify
 import (
 	"fmt"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Result is what a check found.

@@ -4,9 +4,9 @@ import (
 	"slices"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/verify"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/verify"
 )
 
 // What a what-if and a log add to a plan: wet days and hours, and machines away from

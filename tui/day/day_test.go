@@ -6,10 +6,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/tui/day"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/tui/day"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 func press(m day.Model, keys ...tea.KeyMsg) day.Model {

@@ -8,9 +8,9 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/draw"
 )
 
 // Moved asks for a trial: the delivery arrives so much later on the clock,

@@ -6,11 +6,11 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/google/go-cmp/cmp"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/tui/deliveries"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/deliveries"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 func TestMoves(t *testing.T) {

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/sheets"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Everyone stands for all crews in a [DayLook].

@@ -3,7 +3,7 @@ package draw
 import (
 	"slices"
 
-	"turflast/schedule/sheets"
+	"build.example/turflast/schedule/show/sheets"
 )
 
 // Choose moves the choice of a day's look by one shift; beyond the last one, and

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // duties are the daily duties of the crew.

@@ -1,6 +1,6 @@
 package draw
 
-import "turflast/calendars"
+import "build.example/turflast/calendars"
 
 // ruler writes the days, and under them the hours or, with the nights open,
 // which of them are open.

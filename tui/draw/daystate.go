@@ -3,7 +3,7 @@ package draw
 import (
 	"strings"
 
-	"turflast/schedule/sheets"
+	"build.example/turflast/schedule/show/sheets"
 )
 
 // State says how far a thing is by the plan's progress.

@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/sheets"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 // underway is the built-in garden as at the first noon: some work is finished,

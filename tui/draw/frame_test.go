@@ -7,9 +7,9 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"turflast/schedule"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 // strip takes escape sequences away, and the spaces at line ends with them: a

@@ -3,13 +3,13 @@ package draw
 import (
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/network"
-	"turflast/schedule/progress"
-	"turflast/schedule/sheets"
-	"turflast/schedule/wording"
-	"turflast/schedule/worktime"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
 )
 
 // Garden is what the views draw: a plan, its programme, and how to speak of it.

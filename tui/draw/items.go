@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // item is one thing on a lane, in columns of the ruler. Its marks stand in the

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Deliveries lists the deliveries that are shown, in the order in which the

@@ -3,9 +3,9 @@ package draw
 import (
 	"strings"
 
-	"turflast/schedule"
-	"turflast/schedule/odds"
-	"turflast/schedule/report"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/show/report"
 )
 
 // The most columns that the words of the odds take, and rows their picture; the

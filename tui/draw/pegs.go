@@ -1,10 +1,10 @@
 package draw
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/sheets"
-	"turflast/schedule/slip"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/site/slip"
 )
 
 // Agreed is what the newest baseline says of the plan that is shown, and how far

@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/calendars"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 // TestAgreedFrames draws the garden on the third day on site, with some work late:

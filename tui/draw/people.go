@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/schedule"
-	"turflast/schedule/people"
-	"turflast/schedule/report"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/use"
 )
 
 // headLines are the heads by half day, laid out for a width.
@@ -34,7 +34,7 @@ func (g *Garden) layHeads(width int) []Message {
 	for i := range p.Machines {
 		p.Machines[i].Name = named(p.Machines[i].Name, p.Machines[i].ID)
 	}
-	for _, l := range report.PeopleLines(&p, people.Of(g.Plan, g.Hours, g.Programme), g.Words, max(width-2, 1)) {
+	for _, l := range report.PeopleLines(&p, use.Of(g.Plan, g.Hours, g.Programme), g.Words, max(width-2, 1)) {
 		st := Plain
 		switch {
 		case l.Heading:

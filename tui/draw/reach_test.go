@@ -3,9 +3,9 @@ package draw_test
 import (
 	"testing"
 
-	"turflast/schedule"
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
+	"build.example/turflast/schedule"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
 )
 
 // TestEverythingCanBeReached walks with the four arrows from the first thing

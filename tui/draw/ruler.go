@@ -1,8 +1,8 @@
 package draw
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Scale is how the window is looked at.

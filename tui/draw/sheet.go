@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // Sheet is the window laid out for one size: every lane with its rows. It is

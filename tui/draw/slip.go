@@ -1,9 +1,9 @@
 package draw
 
 import (
-	"turflast/schedule"
-	"turflast/schedule/slip"
-	"turflast/schedule/wording"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/slip"
 )
 
 // SlipLines tell how far a programme is from what was agreed in a baseline: the

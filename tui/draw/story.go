@@ -3,7 +3,7 @@ package draw
 import (
 	"strings"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // storyWidth is the most columns that the chosen thing's words take: a line

@@ -7,7 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"turflast/schedule/wording"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Clean makes text safe to draw: tabs and line breaks become spaces, control

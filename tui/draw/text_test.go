@@ -7,7 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"turflast/tui/draw"
+	"build.example/turflast/tui/draw"
 )
 
 func TestClean(t *testing.T) {

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/tolerance"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Tolerances is how late deliveries may come before a date breaks, as far as that

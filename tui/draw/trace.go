@@ -3,7 +3,7 @@ package draw
 import (
 	"strconv"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }

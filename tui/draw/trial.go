@@ -3,10 +3,10 @@ package draw
 import (
 	"fmt"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/whatif"
-	"turflast/schedule/wording"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Trial is what the changes of a what-if do: the programme without them beside

@@ -3,7 +3,7 @@ package draw
 import (
 	"strings"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // Look is how a sheet is looked at: what is chosen, and how far the frame is

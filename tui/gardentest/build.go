@@ -3,14 +3,14 @@ package gardentest
 import (
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/progress"
-	"turflast/schedule/sitelog"
-	"turflast/schedule/slip"
-	"turflast/schedule/solve"
-	"turflast/schedule/wording"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/schedule/site/slip"
+	"build.example/turflast/tui/draw"
 )
 
 // Built is the log of a build that has gone as agreed until a moment, but for the

@@ -9,16 +9,16 @@ import (
 	"testing"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/planfile"
-	"turflast/schedule/sheets"
-	"turflast/schedule/solve"
-	"turflast/schedule/tolerance"
-	"turflast/schedule/wording"
-	"turflast/schedule/worktime"
-	"turflast/testdata"
-	"turflast/tui/draw"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/testdata"
+	"build.example/turflast/tui/draw"
 )
 
 // Demo is the plan of the built-in garden.

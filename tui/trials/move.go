@@ -1,9 +1,9 @@
 package trials
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/whatif"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
 )
 
 // Move makes a delivery come so much later on the clock, and so many days later

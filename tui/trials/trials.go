@@ -5,8 +5,8 @@ package trials
 import (
 	"slices"
 
-	"turflast/schedule"
-	"turflast/schedule/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
 )
 
 // Trial is one change of the list.

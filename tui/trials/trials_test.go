@@ -7,12 +7,12 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/solve"
-	"turflast/schedule/whatif"
-	"turflast/tui/gardentest"
-	"turflast/tui/trials"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/tui/gardentest"
+	"build.example/turflast/tui/trials"
 )
 
 func onGarden(t testing.TB, task, delivery string) trials.On {

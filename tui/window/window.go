@@ -6,7 +6,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/tui/draw"
+	"build.example/turflast/tui/draw"
 )
 
 // KeyMap is what the view's keys do.

@@ -5,9 +5,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"turflast/tui/draw"
-	"turflast/tui/gardentest"
-	"turflast/tui/window"
+	"build.example/turflast/tui/draw"
+	"build.example/turflast/tui/gardentest"
+	"build.example/turflast/tui/window"
 )
 
 var keys = map[string]tea.KeyMsg{

@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"turflast/cmd/turflast/logfile"
+	"build.example/turflast/cmd/turflast/logfile"
 )
 
 var (

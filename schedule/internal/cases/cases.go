@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Case is a network with the dates and floats that are right for it, in units

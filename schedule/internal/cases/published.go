@@ -1,6 +1,6 @@
 package cases
 
-import "turflast/schedule"
+import "build.example/turflast/schedule"
 
 // Published are critical path examples from textbooks and courses.
 func Published() []Case {

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Cost is what a crew programme is judged by, the heaviest first, in clock

@@ -4,10 +4,10 @@ import (
 	"slices"
 	"testing"
 
-	"turflast/calendars"
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/verify"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/verify"
 )
 
 // grid tries every start of every act in the plan's own steps, whatever order

@@ -1,8 +1,8 @@
 package oracle
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // hours say, slot by slot, who is open and how many are at work.

@@ -3,8 +3,8 @@ package oracle
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // link lists what holds acts back: links, what is used, rules and ways in.

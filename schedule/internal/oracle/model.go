@@ -1,7 +1,7 @@
 package oracle
 
 import (
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 // none stands for no slot at all.

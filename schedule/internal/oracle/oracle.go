@@ -3,8 +3,8 @@ package oracle
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Best is the best there is for a plan.

@@ -3,11 +3,11 @@ package oracle_test
 import (
 	"testing"
 
-	"turflast/schedule"
-	"turflast/schedule/internal/oracle"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/solve"
-	"turflast/schedule/verify"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/oracle"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/verify"
 )
 
 const tried = 100

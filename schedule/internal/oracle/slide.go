@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Slide is a crew programme whose work is done in the order programmed, each

@@ -3,8 +3,8 @@ package oracle
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // slots are the time line: so many steps from a first midnight on.

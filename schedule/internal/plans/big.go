@@ -5,8 +5,8 @@ import (
 	"slices"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Big makes an ordinary plan of n tasks for benchmarks: 12 zones and a yard, 20

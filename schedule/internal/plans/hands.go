@@ -1,8 +1,8 @@
 package plans
 
 import (
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 func (m *maker) crews() {

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // rules are up to three between stages in the order of a build.

@@ -3,8 +3,8 @@ package plans_test
 import (
 	"testing"
 
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/solve"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
 )
 
 // Small plans are neither all easy nor all hopeless: about half meet every

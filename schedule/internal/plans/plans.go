@@ -11,8 +11,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Source makes choices.

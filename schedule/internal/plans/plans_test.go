@@ -9,9 +9,9 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
-	"turflast/schedule/planfile"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
 )
 
 // Every small plan is what a reader accepts, and its text says all of it.

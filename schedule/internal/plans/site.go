@@ -5,8 +5,8 @@ import (
 	"slices"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // place is a time zone and dates on which a window may open: an ordinary one,

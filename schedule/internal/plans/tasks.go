@@ -5,8 +5,8 @@ import (
 	"slices"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // order is the stages that small plans use, as a usual build takes them. Tasks

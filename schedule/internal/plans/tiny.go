@@ -5,8 +5,8 @@ import (
 	"slices"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // tiny makes a plan whose best crew programme can be found by trying them all.

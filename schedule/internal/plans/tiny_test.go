@@ -5,8 +5,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"turflast/schedule"
-	"turflast/schedule/internal/plans"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 )
 
 func TestTinyPlansReadBack(t *testing.T) {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"turflast/schedule"
+	"build.example/turflast/schedule"
 )
 
 func (m tiny) task(i int, stage schedule.StageID) schedule.Task {

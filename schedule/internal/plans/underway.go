@@ -3,8 +3,8 @@ package plans
 import (
 	"slices"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Underway is a plan as at a moment of its build, which has gone as a crew

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // YAML writes a plan as a plan file that reads back as the same plan. It writes

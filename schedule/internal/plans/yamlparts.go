@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"turflast/calendars"
-	"turflast/schedule"
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 func (w *writer) zone(z *schedule.Zone) string {

@@ -6,7 +6,7 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"turflast/schedule/internal/together"
+	"build.example/turflast/schedule/internal/together"
 )
 
 func TestAllRun(t *testing.T) {

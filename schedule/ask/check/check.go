@@ -1,0 +1,128 @@
+// Package check finds what is wrong with a plan that reads well, but that only
+// its network and its dates show: rings of links, and warnings about bookings,
+// loose ends and work that has no place.
+package check
+
+import (
+	"fmt"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/show/wording"
+)
+
+// Plan checks a plan. Rings of links, rules and ways in are faults, one for
+// each; all else is a warning, found in the plan's logic programme: work that
+// has no place, waits that can't all hold, a delivery that comes too late or is
+// kept too long whatever the crews do, a task that nothing follows. It costs a
+// few solves more than the programme itself.
+func Plan(p *schedule.Plan) schedule.Problems {
+	s, err := solve.New(p)
+	if err != nil {
+		return Rings(p, err)
+	}
+	c := &checker{p: p, s: s, g: s.Logic(), w: wording.New(p)}
+	c.places()
+	c.deliveries()
+	c.looseEnds()
+	c.problems.Sort()
+	return c.problems
+}
+
+// Rings are the faults of an error of [solve.New]: links, rules, deliveries and
+// ways in that run in rings, each with the whole ring and what made its parts.
+func Rings(p *schedule.Plan, err error) schedule.Problems {
+	var out schedule.Problems
+	for _, ring := range solve.Rings(err) {
+		var parts []string
+		var pos schedule.Pos
+		for i, step := range ring {
+			next := ring[(i+1)%len(ring)]
+			parts = append(parts, fmt.Sprintf("%s before %s (%s)", nameOf(p, step), nameOf(p, next), madeBy(p, step.Origin)))
+			if pos == (schedule.Pos{}) {
+				pos = step.Origin.Pos
+			}
+		}
+		if pos == (schedule.Pos{}) && ring[0].Task != schedule.None {
+			pos = p.Tasks[ring[0].Task].Pos
+		}
+		out = append(out, schedule.Problem{
+			Pos:  pos,
+			Text: "these wait for each other in a ring: " + strings.Join(parts, ", "),
+			Hint: "take one of these out, or excuse a task from its rule",
+		})
+	}
+	out.Sort()
+	return out
+}
+
+func nameOf(p *schedule.Plan, s network.RingStep) string {
+	if s.Task != schedule.None {
+		return p.Tasks[s.Task].ID
+	}
+	return p.Deliveries[s.Delivery].ID
+}
+
+// madeBy says what part of a plan made a part of a ring.
+func madeBy(p *schedule.Plan, o network.Origin) string {
+	switch o.Kind {
+	case network.FromDelivery:
+		return "uses"
+	case network.FromRule:
+		return fmt.Sprintf("rule %q", p.Rules[o.Rule].Text)
+	case network.FromWayIn:
+		return "way in"
+	}
+	return fmt.Sprintf("after, line %d", o.Pos.Line)
+}
+
+// checker looks at one plan and its logic programme.
+type checker struct {
+	p        *schedule.Plan
+	s        *solve.Solver
+	g        *schedule.Programme
+	w        *wording.Writer
+	problems schedule.Problems
+}
+
+func (c *checker) warn(at schedule.Pos, hint, format string, args ...any) {
+	c.problems = append(c.problems, schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
+}
+
+// looseEnds warns of tasks that nothing follows though work goes on after they
+// are done. Cleaning, striking and optional work may be ends.
+func (c *checker) looseEnds() {
+	if c.g.Blocked != nil {
+		return
+	}
+	followed := make([]bool, len(c.p.Tasks))
+	for _, arc := range c.s.Model().Arcs {
+		if int(arc.From) < len(followed) {
+			followed[arc.From] = true
+		}
+	}
+	last := calendars.Past
+	for i := range c.g.Tasks {
+		last = max(last, c.g.Tasks[i].Done)
+	}
+	for i := range c.p.Tasks {
+		t := &c.p.Tasks[i]
+		if followed[i] || t.Optional || c.p.LeavesLast(t.Stage) || c.g.Tasks[i].Done == last {
+			continue
+		}
+		c.warn(t.Pos, "name it under after of what needs it, or make it optional",
+			"nothing follows task %s, which is done %s", t.ID, c.w.Moment(c.g.Tasks[i].Done))
+	}
+}
+
+// ids lists the tasks by id.
+func (c *checker) ids(tasks []schedule.TaskID) string {
+	var names []string
+	for _, t := range tasks {
+		names = append(names, c.p.Tasks[t].ID)
+	}
+	return strings.Join(names, ", ")
+}

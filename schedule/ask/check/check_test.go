@@ -1,0 +1,156 @@
+package check_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
+)
+
+// garden is the part of a plan that all cases share, seventeen lines long.
+const garden = `garden: Small Court
+site:
+  timezone: Europe/London
+  opens: 2027-05-03 08:00
+  handover: 2027-05-07 17:00
+  hours: {mon-fri: 08:00-12:00 13:00-17:00}
+  gate: {at_once: 1, hours: {mon-fri: 08:00-16:00}}
+zones:
+  rear: {people: 6, way_in: [front]}
+  front: {people: 6}
+crews:
+  crew: {people: 3}
+  late: {people: 2, hours: {mon-fri: 17:00-20:00}}
+machines:
+  lift: {count: 1, ours: [2027-05-03 08:00 to 2027-05-03 10:00]}
+  saw: {count: 1, ours: [2027-05-04 13:00 to 2027-05-05 12:00]}
+stages: [water]
+`
+
+func read(t *testing.T, text string) *schedule.Plan {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if problems.Fatal() {
+		t.Fatalf("%v\n%s", problems, text)
+	}
+	return p
+}
+
+func TestPlan(t *testing.T) {
+	const soil, sweep = "stage: soil, crew: {crew: 1}, takes: 2h", "  sweep: {zone: front, stage: clean, crew: {crew: 1}, takes: 1h"
+	for _, c := range []struct{ name, plan, want string }{
+		{"nothing wrong", "tasks:\n  dig: {zone: rear, " + soil + "}\n" + sweep + ", after: [dig]}\n", ""},
+		{"ring of links", "tasks:\n  dig: {zone: rear, " + soil + ", after: [fill]}\n  fill: {zone: rear, " + soil + ", after: [dig]}\n",
+			"20:71: these wait for each other in a ring: dig before fill (after, line 20), fill before dig (after, line 19); take one of these out, or excuse a task from its rule"},
+		{"ring of a link, a rule and a way in", "rules: [soil before water]\ntasks:\n  dig: {zone: rear, " + soil + "}\n" +
+			"  pipe: {zone: rear, stage: water, crew: {crew: 1}, takes: 1h}\n" +
+			"  turf: {zone: front, stage: turf, crew: {crew: 1}, takes: 1h}\n  plant: {zone: rear, stage: planting, crew: {crew: 1}, takes: 1h, after: [turf]}\n",
+			"23:76: these wait for each other in a ring: turf before plant (after, line 23), plant before turf (way in); take one of these out, or excuse a task from its rule"},
+		{"loose end", "tasks:\n  dig: {zone: rear, " + soil + "}\n" + sweep + "}\n  fill: {zone: front, " + soil + ", after: [sweep]}\n",
+			"19:3: warning: nothing follows task dig, which is done Mon 3 May 10:00; name it under after of what needs it, or make it optional"},
+		{"optional end", "tasks:\n  dig: {zone: rear, " + soil + ", optional: true}\n" + sweep + "}\n  fill: {zone: front, " + soil + ", after: [sweep]}\n", ""},
+		{"kept too long", "deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 24h}\ntasks:\n" +
+			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 12h}\n  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 2h, uses: [sods], after: [dig]}\n",
+			"19:3: warning: delivery sods is kept 7 h too long before lay is done Tue 4 May 15:00, even with hands unlimited; book it for Mon 3 May 15:00"},
+		{"kept too long whenever it comes", "deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 2h}\ntasks:\n" +
+			"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [sods]}\n",
+			"19:3: warning: delivery sods is kept 3 h 30 too long before lay is done Mon 3 May 13:30, even with hands unlimited; no other booking helps: let lay be done sooner or order stock that keeps longer"},
+		{"too late", "deliveries:\n  stone: {what: stone, arrives: 2027-05-07 14:00, unload: 30m}\ntasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 6h, uses: [stone]}\n",
+			"19:3: warning: delivery stone arrives Fri 7 May 14:00, 4 h 30 after the last moment at which lay can hold its dates; book it for Fri 7 May 09:30 or earlier"},
+		{"too late on the first day", "deliveries:\n  stone: {what: stone, arrives: 2027-05-03 14:00, unload: 30m}\ntasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 40h, uses: [stone]}\n",
+			"19:3: warning: delivery stone comes too late for lay to hold its dates, and would even on the first day; let less follow it, or what follows take less time"},
+		{"never together", "tasks:\n  dig: {zone: rear, stage: soil, crew: {late: 1}, takes: 2h}\n",
+			"19:3: warning: task dig has no place: those it needs are never there together; see whose hours never meet: the place, loud hours, crews or machines"},
+		{"not long enough", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 3h}\n",
+			"19:3: warning: task dig has no place: it takes 3 h, and those it needs are there together for 2 h; see whose hours are too few: the place, loud hours, crews or machines"},
+		{"longer than any stretch", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 5h, unbroken: true}\n",
+			"19:3: warning: task dig has no place: it takes 5 h unbroken, and the longest stretch is 4 h; let it pause, or split it"},
+		{"unloading longer than any stretch", "deliveries:\n  stone: {what: stone, arrives: 2027-05-03 08:00, unload: 9h}\ntasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 1h, uses: [stone]}\n",
+			"19:3: warning: the unloading of stone has no place: it takes 9 h unbroken, and the longest stretch is 8 h; let it pause, or split it"},
+		{"slots over too soon", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h}\n  cut: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h, after: [dig]}\n",
+			"20:3: warning: task cut has no place from Mon 3 May 12:00 on; see whose hours end too soon: the place, crews or machines"},
+		{"appointments over", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h, hold_point: {what: sign, by_appointment: [2027-05-03 10:00]}}\n",
+			"19:3: warning: task dig is finished Mon 3 May 12:00, after the last appointment of its hold point; add an appointment"},
+		{"ring of waits", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 2h, cure: 4h}\n  fill: {zone: rear, stage: soil, crew: {crew: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
+			"20:3: warning: the longest waits between these can't hold, the work and waits in the ring take longer: fill, dig; lengthen a within, or shorten a wait or work in the ring"},
+		{"hours never let it follow", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h}\n  fill: {zone: rear, stage: soil, crew: {crew: 1}, machines: {saw: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
+			"19:3: warning: task dig has no place: the hours never let fill follow within 3 h; lengthen the within"},
+	} {
+		t.Run(strings.ReplaceAll(c.name, " ", "_"), func(t *testing.T) {
+			var lines []string
+			for _, problem := range check.Plan(read(t, garden+c.plan)) {
+				lines = append(lines, problem.String())
+			}
+			if diff := cmp.Diff(c.want, strings.Join(lines, "\n")); diff != "" {
+				t.Errorf("problems (-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
+// A booking that a warning names does what it says: booked for then, the
+// delivery is not too late any more, or not kept too long.
+func TestBookingsAreRight(t *testing.T) {
+	tried := 0
+	for seed := range uint64(400) {
+		p := plans.Small(plans.Seeded(seed))
+		for _, problem := range check.Plan(p) {
+			words, at, named := strings.Cut(problem.Hint, "book it for ")
+			if !named || words != "" || strings.Contains(at, "keeps") {
+				continue
+			}
+			tried++
+			d := p.FindDelivery(strings.Fields(problem.Text)[1])
+			booked := p.Rebooked(d, moment(t, p, strings.TrimSuffix(at, " or earlier")))
+			for _, still := range check.Plan(booked) {
+				if word := strings.Fields(still.Text); word[1] == p.Deliveries[d].ID && word[2] == strings.Fields(problem.Text)[2] {
+					t.Errorf("seed %d: %v; and then: %v", seed, problem, still)
+				}
+			}
+		}
+	}
+	if tried < 20 {
+		t.Errorf("only %d bookings named", tried)
+	}
+}
+
+// Every plan whose logic programme has no place for some work gets a warning.
+func TestNoPlaceIsWarnedOf(t *testing.T) {
+	tried := 0
+	for seed := range uint64(1500) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.Logic().Blocked == nil {
+			continue
+		}
+		tried++
+		if problems := check.Plan(p); len(problems) == 0 || problems.Fatal() {
+			t.Errorf("seed %d: problems %v", seed, problems)
+		}
+	}
+	if tried < 10 {
+		t.Errorf("only %d plans without a place", tried)
+	}
+}
+
+func moment(t *testing.T, p *schedule.Plan, words string) calendars.Instant {
+	t.Helper()
+	year := p.Site.Opens.In(p.Site.Location).Year()
+	at, err := time.ParseInLocation("Mon 2 Jan 15:04 2006", fmt.Sprintf("%s %d", words, year), p.Site.Location)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return calendars.InstantOf(at)
+}

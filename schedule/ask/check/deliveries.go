@@ -1,0 +1,108 @@
+package check
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// deliveries warns of bookings that break a date whatever the crews do.
+func (c *checker) deliveries() {
+	if c.g.Blocked != nil {
+		return
+	}
+	for i := range c.p.Deliveries {
+		d := schedule.DeliveryID(i)
+		if over, t := c.keptOver(c.g, d); over > 0 {
+			c.keptTooLong(d, t, over)
+			continue
+		}
+		c.tooLate(d)
+	}
+}
+
+// keptOver is by how much living stock is kept too long, and before which task.
+func (c *checker) keptOver(g *schedule.Programme, d schedule.DeliveryID) (calendars.Minutes, schedule.TaskID) {
+	most, task := calendars.Minutes(0), schedule.TaskID(schedule.None)
+	for _, b := range g.Breaks {
+		if b.Kind == schedule.BreakKeep && b.Delivery == d && calendars.Minutes(b.Actual-b.Limit) > most {
+			most, task = calendars.Minutes(b.Actual-b.Limit), b.Task
+		}
+	}
+	return most, task
+}
+
+func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over calendars.Minutes) {
+	hint := "no other booking helps: let " + c.p.Tasks[t].ID + " be done sooner or order stock that keeps longer"
+	if at := c.laterBooking(d, over); at != calendars.Never {
+		hint = "book it for " + c.w.Moment(at)
+	}
+	c.warn(c.p.Deliveries[d].Pos, hint, "delivery %s is kept %s too long before %s is done %s, even with hands unlimited",
+		c.p.Deliveries[d].ID, c.w.Clock(over), c.p.Tasks[t].ID, c.w.Moment(c.g.Tasks[t].Finish))
+}
+
+// mostBookings is how many later bookings are tried for a delivery; each is the
+// earliest that the one before leaves open.
+const mostBookings = 16
+
+// laterBooking is the earliest arrival from which a delivery is used within its
+// keep and no date breaks that held before, or Never.
+func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) calendars.Instant {
+	gate, takes := c.s.Hours().Unload(&c.p.Deliveries[d]), c.p.Deliveries[d].Unload.Takes
+	at := c.p.Deliveries[d].Arrives
+	for range mostBookings {
+		if at = at.Plus(over); takes > 0 {
+			at = gate.Fit(at, takes)
+		}
+		if at >= c.p.Site.Handover {
+			return calendars.Never
+		}
+		g := c.s.Rebook(c.p.Rebooked(d, at)).Logic()
+		if over, _ = c.keptOver(g, d); over > 0 {
+			continue
+		}
+		if c.breaksMore(g) {
+			return calendars.Never
+		}
+		return at
+	}
+	return calendars.Never
+}
+
+// breaksMore says whether a programme breaks a date that the plan's own holds.
+func (c *checker) breaksMore(g *schedule.Programme) bool {
+	held := make(map[schedule.Break]bool)
+	key := func(b schedule.Break) schedule.Break {
+		return schedule.Break{Kind: b.Kind, Task: b.Task, Delivery: b.Delivery}
+	}
+	for _, b := range c.g.Breaks {
+		held[key(b)] = true
+	}
+	for _, b := range g.Breaks {
+		if !held[key(b)] {
+			return true
+		}
+	}
+	return false
+}
+
+// tooLate warns of a lorry that comes after the last moment at which what it
+// brings can be unloaded for every date to hold.
+func (c *checker) tooLate(d schedule.DeliveryID) {
+	late, u := c.g.Unloads[d].LateStart, &c.p.Deliveries[d]
+	if u.Out || late >= u.Arrives || len(c.p.Users(d)) == 0 {
+		return
+	}
+	users := c.ids(c.p.Users(d))
+	if late < c.p.Site.Opens {
+		c.warn(u.Pos, "let less follow it, or what follows take less time",
+			"delivery %s comes too late for %s to hold its dates, and would even on the first day", u.ID, users)
+		return
+	}
+	hint := "book it for " + c.w.Moment(late) + " or earlier"
+	if over, t := c.keptOver(c.s.Rebook(c.p.Rebooked(d, late)).Logic(), d); over > 0 {
+		hint += ", and order stock that keeps until " + c.p.Tasks[t].ID + " is done"
+	}
+	c.warn(u.Pos, hint,
+		"delivery %s arrives %s, %s after the last moment at which %s can hold its dates", u.ID, c.w.Moment(u.Arrives),
+		c.w.Clock(calendars.Minutes(u.Arrives-late)), users)
+}

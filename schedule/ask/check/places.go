@@ -1,0 +1,86 @@
+package check
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// places warns of work that has no place: waits that can't all hold, work that
+// is longer than any stretch or than all the hours it could have, and the first
+// work that has no place for another reason.
+func (c *checker) places() {
+	told := false
+	hours := c.s.Hours()
+	for i := range c.p.Tasks {
+		t, d := &c.p.Tasks[i], &c.g.Tasks[i]
+		if d.Start != calendars.Never {
+			continue
+		}
+		heads := 0
+		for _, n := range d.Heads {
+			heads += n
+		}
+		told = c.fits(t.Pos, "task "+t.ID, hours.Task(t, d.Heads), t.Effort.Time(heads), t.Unbroken) || told
+	}
+	for i := range c.p.Deliveries {
+		d := &c.p.Deliveries[i]
+		if c.g.Unloads[i].Start == calendars.Never {
+			told = c.fits(d.Pos, "the unloading of "+d.ID, hours.Unload(d), d.Unload.Takes, true) || told
+		}
+	}
+	if b := c.g.Blocked; b != nil && !told {
+		c.blocked(b)
+	}
+}
+
+// fits warns of work that its own hours never allow, and says whether it did.
+func (c *checker) fits(at schedule.Pos, what string, own *calendars.Calendar, work calendars.Minutes, unbroken bool) bool {
+	switch {
+	case work == 0:
+		return false
+	case own.Total() == 0:
+		c.warn(at, "see whose hours never meet: the place, loud hours, crews or machines", "%s has no place: those it needs are never there together", what)
+	case own.Total() < work:
+		c.warn(at, "see whose hours are too few: the place, loud hours, crews or machines",
+			"%s has no place: it takes %s, and those it needs are there together for %s", what, c.w.Work(work), c.w.Work(own.Total()))
+	case unbroken && own.Fit(c.s.Hours().Line.Start, work) == calendars.Never:
+		c.warn(at, "let it pause, or split it", "%s has no place: it takes %s unbroken, and the longest stretch is %s",
+			what, c.w.Work(work), c.w.Work(c.longest(own)))
+	default:
+		return false
+	}
+	return true
+}
+
+func (c *checker) longest(own *calendars.Calendar) calendars.Minutes {
+	most := calendars.Minutes(0)
+	for s := range own.Openings(c.s.Hours().Line.Start, c.s.Hours().Line.End) {
+		most = max(most, s.Minutes())
+	}
+	return most
+}
+
+// blocked warns of what has no place, as the programme gives it.
+func (c *checker) blocked(b *schedule.Blocked) {
+	switch {
+	case len(b.Ring) > 0:
+		c.warn(c.p.Tasks[b.Ring[0]].Pos, "lengthen a within, or shorten a wait or work in the ring",
+			"the longest waits between these can't hold, the work and waits in the ring take longer: %s", c.ids(b.Ring))
+	case b.Task == schedule.None:
+		d := &c.p.Deliveries[b.Unload]
+		c.warn(d.Pos, "see what it waits for", "the unloading of %s has no place from %s on", d.ID, c.w.Moment(b.From))
+	case b.Reason.Hold:
+		t := &c.p.Tasks[b.Task]
+		c.warn(t.Pos, "add an appointment", "task %s is finished %s, after the last appointment of its hold point", t.ID, c.w.Moment(b.From))
+	case b.Reason.Kind == schedule.ByWithin:
+		t := &c.p.Tasks[b.Task]
+		other := "what follows"
+		if b.Reason.Task != schedule.None {
+			other = c.p.Tasks[b.Reason.Task].ID
+		}
+		c.warn(t.Pos, "lengthen the within", "task %s has no place: the hours never let %s follow within %s", t.ID, other, c.w.Clock(b.Reason.Wait.Time))
+	default:
+		t := &c.p.Tasks[b.Task]
+		c.warn(t.Pos, "see whose hours end too soon: the place, crews or machines", "task %s has no place from %s on", t.ID, c.w.Moment(b.From))
+	}
+}

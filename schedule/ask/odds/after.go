@@ -1,0 +1,87 @@
+package odds
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+)
+
+// afterwards is a plan in which a slot that is missed can be made up from a moment
+// on, only to measure how late that is: from then on machines are there in all
+// hours, every crew has as many people as it ever has, and what is signed by
+// appointment can be signed on any day, at the time of the last appointment.
+func afterwards(p *schedule.Plan, from calendars.Instant) *schedule.Plan {
+	q := *p
+	end := p.Site.Handover.Plus(worktime.Run)
+	q.Machines = slices.Clone(p.Machines)
+	for i := range q.Machines {
+		if m := &q.Machines[i]; len(m.Ours) > 0 {
+			m.Ours = append(slices.Clone(m.Ours), calendars.Span{Start: from, End: end})
+		}
+	}
+	first := calendars.DateIn(from, p.Site.Location) + 1
+	last := calendars.DateIn(end, p.Site.Location)
+	q.Crews = slices.Clone(p.Crews)
+	for i := range q.Crews {
+		q.Crews[i].PeopleOn = peopleAfter(&q.Crews[i], first, last)
+	}
+	q.Tasks = slices.Clone(p.Tasks)
+	for i := range q.Tasks {
+		if h := q.Tasks[i].Hold; h != nil && len(h.Appointments) > 0 {
+			more := *h
+			more.Appointments = slices.Clone(h.Appointments)
+			minute := minuteOf(h.Appointments[len(h.Appointments)-1], p)
+			for d := first; d <= last; d++ {
+				if at, _ := calendars.At(p.Site.Location, d, minute); at > more.Appointments[len(more.Appointments)-1] {
+					more.Appointments = append(more.Appointments, at)
+				}
+			}
+			q.Tasks[i].Hold = &more
+		}
+	}
+	return &q
+}
+
+// over is when a programme and the window are over.
+func over(p *schedule.Plan, g *schedule.Programme) calendars.Instant {
+	last := p.Site.Handover
+	for i := range g.Tasks {
+		if t := &g.Tasks[i]; !t.Dropped {
+			last = max(last, t.Done)
+		}
+	}
+	for i := range g.Unloads {
+		last = max(last, g.Unloads[i].Finish)
+	}
+	return last
+}
+
+// peopleAfter are the people on dates of a crew with as many as it ever has on
+// those from first to last.
+func peopleAfter(c *schedule.Crew, first, last calendars.Date) []schedule.PeopleOn {
+	most := c.People
+	for _, on := range c.PeopleOn {
+		most = max(most, on.People)
+	}
+	if most == c.People {
+		return c.PeopleOn
+	}
+	var out []schedule.PeopleOn
+	for _, on := range c.PeopleOn {
+		if on.On < first {
+			out = append(out, on)
+		}
+	}
+	for d := first; d <= last; d++ {
+		out = append(out, schedule.PeopleOn{On: d, People: most})
+	}
+	return out
+}
+
+// minuteOf is the minute of the day of a moment.
+func minuteOf(t calendars.Instant, p *schedule.Plan) calendars.Minutes {
+	at := t.In(p.Site.Location)
+	return calendars.Minutes(at.Hour()*60 + at.Minute())
+}

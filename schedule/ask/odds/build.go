@@ -1,0 +1,150 @@
+package odds
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// builder builds the garden of one model again and again. It is not for several
+// goroutines.
+type builder struct {
+	m    *model
+	r    *search.Replayer
+	n    *network.Network // the replayer's
+	from stream
+	row  []float32 // what was drawn, by input
+
+	paces   []float32           // by model.crews
+	shift   []calendars.Minutes // by DeliveryID: how much later it came in than booked
+	wet     []bool
+	closed  []calendars.Span
+	cuts    []calendars.Cut
+	tracing tracing
+
+	onChain []int // by node
+	broken  []int // by model.dates
+}
+
+func newBuilder(m *model) (*builder, error) {
+	r, err := search.NewReplayer(&m.problem.Problem)
+	if err != nil {
+		return nil, err
+	}
+	nodes := len(m.problem.Net.Nodes)
+	b := &builder{
+		m: m, r: r, n: r.Network(), row: make([]float32, len(m.causes)), paces: make([]float32, len(m.crews)),
+		shift: make([]calendars.Minutes, len(m.plan.Deliveries)), onChain: make([]int, nodes), broken: make([]int, len(m.dates)),
+	}
+	b.tracing = newTracing(m, b.n)
+	if m.sky != nil {
+		b.wet = make([]bool, len(m.sky.midnights)-1)
+		b.cuts = make([]calendars.Cut, len(m.sky.cuts))
+	}
+	return b, nil
+}
+
+// build draws one build, builds it, counts, and gives the moment when the last
+// required task is done, Never when some work has no place.
+func (b *builder) build(seed, k uint64) calendars.Instant {
+	b.from.begin(seed, k)
+	b.drawWork()
+	b.drawLorries()
+	b.drawSky()
+	t, all := b.r.InOrder(&b.m.order, b.m.least)
+	for i := range b.m.dates {
+		d := &b.m.dates[i]
+		limit := d.limit
+		if d.counted {
+			limit = limit.Plus(b.shift[d.delivery])
+		}
+		if d.of(t) > limit {
+			b.broken[i]++
+		}
+	}
+	finish, last := b.m.plan.Site.Opens, int32(network.None)
+	for _, i := range b.m.last {
+		if done := t.Done[i]; done > finish || last == network.None {
+			finish, last = max(finish, done), i
+		}
+	}
+	if all && finish != calendars.Never && last != network.None {
+		b.tracing.trace(t, last, b.onChain)
+		return finish
+	}
+	if finish == calendars.Never || last == network.None {
+		return finish
+	}
+	return b.partly(t, finish)
+}
+
+// partly is the finish of a build in which something has no place: Never unless
+// all required tasks have one.
+func (b *builder) partly(t *critical.Times, finish calendars.Instant) calendars.Instant {
+	for _, i := range b.m.last {
+		if !t.Done[i].IsReal() {
+			return calendars.Never
+		}
+	}
+	return finish
+}
+
+func (b *builder) drawWork() {
+	m := b.m
+	tasks := len(m.tasks)
+	for k := range m.crews {
+		b.paces[k] = m.pace.at(b.from.draw())
+		b.row[tasks+k] = b.paces[k]
+	}
+	for k := range m.tasks {
+		u := &m.tasks[k]
+		work := u.work.at(b.from.draw())
+		b.row[k] = work
+		if len(u.share) > 0 {
+			pace := float32(0)
+			for _, s := range u.share {
+				pace += float32(s.part * b.paces[s.crew])
+			}
+			work *= pace
+		}
+		b.n.Nodes[u.node].Work = max(calendars.Minutes(work+0.5), 1)
+	}
+}
+
+func (b *builder) drawLorries() {
+	m := b.m
+	first := len(m.tasks) + len(m.crews)
+	for k := range m.lates {
+		l := &m.lates[k]
+		u := b.from.draw()
+		arrives := m.plan.Deliveries[l.delivery].Arrives
+		b.row[first+k], b.shift[l.delivery] = 0, 0
+		if b.from.happens(l.chance) {
+			late := max(calendars.Minutes(l.lateness.at(u)+0.5), 1)
+			b.row[first+k] = float32(late)
+			in := m.hours.Gate.Next(arrives.Plus(late))
+			b.shift[l.delivery] = calendars.Minutes(in - arrives)
+			arrives = in
+		}
+		b.n.Nodes[l.node].Earliest = max(arrives, m.plan.Site.Opens)
+	}
+}
+
+func (b *builder) drawSky() {
+	s := b.m.sky
+	if s == nil {
+		return
+	}
+	b.row[len(b.row)-1] = float32(s.days(&b.from, b.wet))
+	place := schedule.None
+	for k := range s.cuts {
+		c := &s.cuts[k]
+		if c.place != place {
+			place = c.place
+			b.closed = s.closed(place, b.wet, b.closed[:0])
+		}
+		b.n.Calendars[c.index] = b.cuts[k].Of(c.base, s.line(), b.closed)
+	}
+}

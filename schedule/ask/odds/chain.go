@@ -1,0 +1,155 @@
+package odds
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// tracing finds the hand-over chain of a build.
+type tracing struct {
+	m      *model
+	n      *network.Network // with the works of the build
+	place  []int32          // in the order, by node
+	users  [][]user         // by resource
+	seen   []int            // the last chain that a node was on
+	chains int
+}
+
+// user holds a resource until so long after its finish.
+type user struct {
+	node  int32
+	after calendars.Minutes
+}
+
+func newTracing(m *model, n *network.Network) tracing {
+	x := tracing{
+		m: m, n: n, place: make([]int32, len(n.Nodes)), seen: make([]int, len(n.Nodes)),
+		users: make([][]user, len(m.problem.Capacity)),
+	}
+	for at, k := range m.order.Nodes {
+		x.place[k] = int32(at)
+		for _, need := range m.problem.Modes[k][0].Needs {
+			x.users[need.Resource] = append(x.users[need.Resource], user{k, need.After})
+		}
+	}
+	return x
+}
+
+// trace counts the nodes on the chain that ends with a node, going back from each
+// to the one that fixes its start.
+func (x *tracing) trace(t *critical.Times, last int32, count []int) {
+	x.chains++
+	for k := last; k != network.None; k = x.before(t, k) {
+		if x.seen[k] == x.chains {
+			return // waits hold each other in a ring
+		}
+		x.seen[k] = x.chains
+		count[k]++
+	}
+}
+
+// before is the node that fixes the start of node k, None when a moment does.
+func (x *tracing) before(t *critical.Times, k int32) int32 {
+	from, first := x.holdsStart(t, k)
+	node := &x.n.Nodes[k]
+	start, finish := critical.Place(x.n, node, from, calendars.Past)
+	if until, by := x.holdsFinish(t, k); until > finish {
+		if start, _ = critical.Place(x.n, node, from, until); start >= t.Start[k] {
+			return by
+		}
+		first = by
+	}
+	if start < t.Start[k] {
+		if by := x.lets(t, k, start); by != network.None {
+			return by
+		}
+		if by := x.within(k); by != network.None {
+			return by
+		}
+	}
+	return first
+}
+
+// holdsStart is the earliest moment that links and hand-ons allow for a start,
+// and what makes it, None for a moment.
+func (x *tracing) holdsStart(t *critical.Times, k int32) (calendars.Instant, int32) {
+	from, by := max(x.n.Nodes[k].Earliest, x.m.least[k]), int32(network.None)
+	later := func(at calendars.Instant, node int32) {
+		if at > from {
+			from, by = at, node
+		}
+	}
+	for _, p := range x.n.In.Of(int(k)) {
+		later(t.Done[p], p)
+	}
+	ends := x.n.InOther.Of(int(k))
+	for i := range ends {
+		if e := &ends[i]; !e.Kind.ToFinish() {
+			later(x.allows(t, k, e), e.Node)
+		}
+	}
+	for _, g := range x.m.order.Givers[k] {
+		later(t.Finish[g], g)
+	}
+	return from, by
+}
+
+// holdsFinish is likewise for a finish; Past when nothing does.
+func (x *tracing) holdsFinish(t *critical.Times, k int32) (calendars.Instant, int32) {
+	until, by := calendars.Past, int32(network.None)
+	ends := x.n.InOther.Of(int(k))
+	for i := range ends {
+		if e := &ends[i]; e.Kind.ToFinish() {
+			if at := x.allows(t, k, e); at > until {
+				until, by = at, e.Node
+			}
+		}
+	}
+	return until, by
+}
+
+func (x *tracing) allows(t *critical.Times, k int32, e *network.End) calendars.Instant {
+	p := e.Node
+	return critical.Waited(x.n, &x.n.Nodes[p], e, x.n.Calendars[x.n.Nodes[k].Place], t.Start[p], t.Finish[p], t.Done[p])
+}
+
+// lets is the node before k in the order that lets go last of what k needs, after
+// the moment when links would let k start.
+func (x *tracing) lets(t *critical.Times, k int32, links calendars.Instant) int32 {
+	until, by := links, int32(network.None)
+	for _, need := range x.m.problem.Modes[k][0].Needs {
+		for _, u := range x.users[need.Resource] {
+			if x.place[u.node] >= x.place[k] {
+				break
+			}
+			if at := t.Finish[u.node].Plus(u.after); at > until && at <= t.Start[k] {
+				until, by = at, u.node
+			}
+		}
+	}
+	return by
+}
+
+// within is the node that k may not wait long for, None when there is none.
+func (x *tracing) within(k int32) int32 {
+	for i := range x.n.Withins {
+		if w := &x.n.Withins[i]; w.From == k && x.seen[w.To] != x.chains {
+			return w.To
+		}
+	}
+	return network.None
+}
+
+// counted turns counts by node into counts by task and delivery.
+func (m *model) counted(byNode []int) (tasks, deliveries []int) {
+	tasks, deliveries = make([]int, len(m.plan.Tasks)), make([]int, len(m.plan.Deliveries))
+	for i := range tasks {
+		tasks[i] = byNode[m.m.TaskNode(schedule.TaskID(i))]
+	}
+	for i := range deliveries {
+		deliveries[i] = byNode[m.m.UnloadNode(schedule.DeliveryID(i))]
+	}
+	return tasks, deliveries
+}

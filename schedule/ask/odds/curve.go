@@ -1,0 +1,138 @@
+package odds
+
+import (
+	"math"
+
+	"build.example/turflast/schedule"
+)
+
+// Shape is the shape of the spread of a working time or lateness.
+type Shape uint8
+
+// The shapes.
+const (
+	// PERT is a beta distribution with 1+4m and 5-4m, m being the place of the
+	// likeliest between best and worst: its mean is (best + 4 likeliest + worst)/6
+	// (Malcolm and others, 1959; Vose, 2000, for the weights of the beta).
+	PERT Shape = iota
+	// Triangular rises straight from the best to the likeliest and falls straight to
+	// the worst.
+	Triangular
+)
+
+// cells is how many parts of equal chance a table of quantiles has, as a power of
+// two; within each it runs straight.
+const cellBits, cells = 8, 1 << 8
+
+// table holds quantiles.
+type table [cells + 1]float32
+
+// curve holds the quantiles of a distribution, those of its first and last cell,
+// where it is far from straight, in tables of their own.
+type curve struct{ body, low, high table }
+
+// at is the quantile of u, a whole number spread evenly over its range.
+func (c *curve) at(u uint32) float32 {
+	t := &c.body
+	switch u >> (32 - cellBits) {
+	case 0:
+		t, u = &c.low, u<<cellBits
+	case cells - 1:
+		t, u = &c.high, u<<cellBits
+	}
+	cell := u >> (32 - cellBits)
+	part := float32(u<<cellBits>>cellBits) / (1 << (32 - cellBits))
+	from, to := t[cell], t[cell+1]
+	// The conversion keeps the product apart from the sum on every processor.
+	return from + float32(part*(to-from))
+}
+
+// newCurve is the distribution of a shape.
+func newCurve(shape Shape, best, likely, worst float64) *curve {
+	c := new(curve)
+	wide := max(worst-best, 0)
+	if wide == 0 {
+		likely, worst = best, best+1 // any shape will do
+	}
+	mode := min(max((likely-best)/(worst-best), 0), 1)
+	unit := triangular
+	if shape == PERT {
+		unit = newPERT(mode).quantile
+	}
+	fill := func(t *table, from, part float64) {
+		for k := range t {
+			t[k] = float32(best + wide*unit(mode, from+part*float64(k)/cells))
+		}
+	}
+	fill(&c.body, 0, 1)
+	fill(&c.low, 0, 1./cells)
+	fill(&c.high, 1-1./cells, 1./cells)
+	return c
+}
+
+// triangular is the quantile of u between 0 and 1, with the mode between them.
+func triangular(mode, u float64) float64 {
+	if u < mode {
+		return math.Sqrt(u * mode)
+	}
+	return 1 - math.Sqrt((1-u)*(1-mode))
+}
+
+// pert is a beta distribution's chance to be at most k/steps.
+type pert []float64
+
+const steps = 4096
+
+func newPERT(mode float64) pert {
+	p := make(pert, steps+1)
+	a, b := 4*mode, 4*(1-mode)
+	for k := range steps {
+		x := (float64(k) + 0.5) / steps
+		p[k+1] = p[k] + math.Pow(x, a)*math.Pow(1-x, b)
+	}
+	all := p[steps]
+	for k := range p {
+		p[k] /= all
+	}
+	return p
+}
+
+func (p pert) quantile(_, u float64) float64 {
+	lo, hi := 0, steps
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; p[mid] <= u {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	part := 0.0
+	if p[hi] > p[lo] {
+		part = min((u-p[lo])/(p[hi]-p[lo]), 1)
+	}
+	return (float64(lo) + part) / steps
+}
+
+// curves makes each curve once.
+type curves struct {
+	shape Shape
+	known map[[3]float64]*curve
+}
+
+func (c *curves) of(best, likely, worst float64) *curve {
+	key := [3]float64{best, likely, worst}
+	if c.known[key] == nil {
+		c.known[key] = newCurve(c.shape, best, likely, worst)
+	}
+	return c.known[key]
+}
+
+// work is the curve of a task's working time; nil when it is certain. Likely is
+// the working time with the heads it has, usual that with those that the spread
+// is meant for.
+func (c *curves) work(s *schedule.Spread, likely, usual float64) *curve {
+	if s == nil || s.Worst <= s.Best || likely <= 0 || usual <= 0 {
+		return nil
+	}
+	return c.of(float64(s.Best)*likely/usual, likely, float64(s.Worst)*likely/usual)
+}

@@ -1,0 +1,111 @@
+package odds
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// Quantiles are those of a spread, by u of 2^32.
+func Quantiles(shape Shape, best, likely, worst float64) func(u uint32) float64 {
+	c := newCurve(shape, best, likely, worst)
+	return func(u uint32) float64 { return float64(c.at(u)) }
+}
+
+// Drawn draws so many numbers of a spread.
+func Drawn(shape Shape, best, likely, worst float64, n int) []float64 {
+	c := newCurve(shape, best, likely, worst)
+	out := make([]float64, n)
+	var s stream
+	for k := range out {
+		s.begin(7, uint64(k))
+		out[k] = float64(c.at(s.draw()))
+	}
+	return out
+}
+
+// Days draws so many days, wet or not, of build k.
+func Days(w schedule.WetDays, k uint64, days int) []bool {
+	x := sky{wet: &w, share: LongRun(&w), counted: days}
+	var s stream
+	s.begin(1, k)
+	out := make([]bool, days)
+	x.days(&s, out)
+	return out
+}
+
+// Starts are those of all tasks in one build of a programme; Never for one left out.
+func Starts(p *schedule.Plan, g *schedule.Programme) ([]calendars.Instant, error) {
+	m, err := newModel(p, g, Options{Builds: 1})
+	if err != nil {
+		return nil, err
+	}
+	b, err := newBuilder(m)
+	if err != nil {
+		return nil, err
+	}
+	b.build(1, 0)
+	t, _ := b.r.InOrder(&m.order, m.least)
+	out := make([]calendars.Instant, len(p.Tasks))
+	for i := range out {
+		if out[i] = t.Start[m.m.TaskNode(schedule.TaskID(i))]; g.Tasks[i].Dropped {
+			out[i] = calendars.Never
+		}
+	}
+	return out, nil
+}
+
+// Built is one build as a plan with what was drawn and its programme, which says of
+// breaks only which they are, but for tasks at the hand-over.
+func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*schedule.Plan, *schedule.Programme, error) {
+	m, err := newModel(p, g, o)
+	if err != nil {
+		return nil, nil, err
+	}
+	b, err := newBuilder(m)
+	if err != nil {
+		return nil, nil, err
+	}
+	finish := b.build(o.Seed, k)
+	if finish == calendars.Never {
+		return nil, nil, nil
+	}
+	t, _ := b.r.InOrder(&m.order, m.least)
+	q := *m.plan
+	q.Tasks = slices.Clone(q.Tasks)
+	q.Deliveries = slices.Clone(q.Deliveries)
+	out := &schedule.Programme{Scope: schedule.Crews, Finish: finish, Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads)}
+	for i := range q.Tasks {
+		d := &out.Tasks[i]
+		if d.Dropped {
+			continue
+		}
+		k := m.m.TaskNode(schedule.TaskID(i))
+		node := &b.n.Nodes[k]
+		q.Tasks[i].Effort = schedule.Effort{Takes: node.Work}
+		d.Start, d.Finish, d.Done, d.Signed = t.Start[k], t.Finish[k], t.Done[k], critical.Signed(b.n, node, t.Finish[k])
+		if d.Work = nil; d.Start < d.Finish {
+			d.Work = slices.Collect(b.n.Calendars[node.Calendar].Openings(d.Start, d.Finish))
+		}
+	}
+	for i := range q.Deliveries {
+		k := m.m.UnloadNode(schedule.DeliveryID(i))
+		q.Deliveries[i].Arrives = q.Deliveries[i].Arrives.Plus(b.shift[i])
+		q.Deliveries[i].Movable = nil
+		u := &out.Unloads[i]
+		u.Arrives, u.Start, u.Finish = q.Deliveries[i].Arrives, t.Start[k], t.Finish[k]
+	}
+	for day, is := range b.wet {
+		if is {
+			q.Site.WetOn = append(q.Site.WetOn, calendars.DateIn(m.sky.midnights[day], q.Site.Location))
+		}
+	}
+	for i, n := range b.broken {
+		if d := &m.dates[i]; n > 0 {
+			out.Breaks = append(out.Breaks, schedule.Break{Kind: d.kind, Task: d.task, Delivery: d.delivery})
+		}
+	}
+	return &q, out, nil
+}

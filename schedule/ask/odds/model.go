@@ -1,0 +1,368 @@
+package odds
+
+import (
+	"errors"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+	"build.example/turflast/schedule/network/worktime"
+)
+
+// ErrBlocked is the fault of a programme in which some work has no place.
+var ErrBlocked = errors.New("some work has no place in the programme")
+
+// model is a programme made ready to be built again and again. It is not changed
+// by that.
+type model struct {
+	plan    *schedule.Plan // with the bookings of the programme
+	hours   *worktime.Set
+	m       *network.Model
+	problem *resources.Problem
+	order   search.Order
+	least   []calendars.Instant // by node: what the programme holds back; Past for the rest
+	last    []int32             // nodes of the required tasks
+	dates   []date
+
+	tasks  []uncertainTask
+	crews  []schedule.CrewID // those of which the pace counts
+	pace   *curve
+	lates  []lateLorry
+	sky    *sky
+	causes []Cause // by input: tasks, crews, lorries, wet days
+}
+
+// uncertainTask is a task with a spread.
+type uncertainTask struct {
+	node  int32
+	work  *curve
+	share []crewShare
+}
+
+// crewShare is the part that a crew's pace, an index of model.crews, has in a
+// task's.
+type crewShare struct {
+	crew int
+	part float32
+}
+
+// lateLorry is a delivery that may be late.
+type lateLorry struct {
+	delivery schedule.DeliveryID
+	node     int32
+	chance   float64
+	lateness *curve
+}
+
+// date may break; it moves with the delivery that it is counted from.
+type date struct {
+	kind     schedule.BreakKind
+	task     schedule.TaskID
+	delivery schedule.DeliveryID
+	counted  bool // from the delivery's arrival
+	node     int32
+	event    search.Event
+	limit    calendars.Instant
+}
+
+// newModel makes the model of g, a crew programme of p without anything blocked.
+func newModel(p *schedule.Plan, g *schedule.Programme, o Options) (*model, error) {
+	if g.Blocked != nil || g.Finish == calendars.Never {
+		return nil, ErrBlocked
+	}
+	m := &model{plan: booked(afterwards(p, over(p, g)), g)}
+	m.hours = worktime.New(m.plan)
+	heads, dropped := chosen(g)
+	var err error
+	if m.m, err = network.ExpandChosen(m.plan, m.hours, network.Choice{Heads: heads, Dropped: dropped}); err != nil {
+		return nil, err
+	}
+	set := resources.New(m.plan, m.hours)
+	m.problem = set.Problem(m.m, dropped, nil)
+	m.order = resources.OrderOf(set, m.problem, m.times(g))
+	m.required(dropped)
+	m.addDates(dropped)
+	c := &curves{shape: o.Shape, known: make(map[[3]float64]*curve)}
+	m.addTasks(c, g)
+	m.addPaces(c, o.Pace)
+	m.addLorries(c)
+	if err := m.holdBack(); err != nil {
+		return nil, err
+	}
+	m.addSky(dropped)
+	return m, nil
+}
+
+// booked is the plan with the bookings of a programme.
+func booked(p *schedule.Plan, g *schedule.Programme) *schedule.Plan {
+	q := *p
+	q.Deliveries = append([]schedule.Delivery(nil), p.Deliveries...)
+	for i := range q.Deliveries {
+		q.Deliveries[i].Arrives = g.Unloads[i].Arrives
+	}
+	return &q
+}
+
+// chosen is what a programme chose beside dates.
+func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
+	heads, dropped = make([][]int, len(g.Tasks)), make([]bool, len(g.Tasks))
+	for i := range g.Tasks {
+		heads[i], dropped[i] = g.Tasks[i].Heads, g.Tasks[i].Dropped
+	}
+	return heads, dropped
+}
+
+// times are the dates of a programme by node.
+func (m *model) times(g *schedule.Programme) *critical.Times {
+	n := m.m.Network
+	t := critical.NewTimes(n)
+	for k := range n.Nodes {
+		task, delivery := m.m.Activity(n.Spec[k])
+		switch {
+		case task != schedule.None && !g.Tasks[task].Dropped:
+			d := &g.Tasks[task]
+			t.Start[k], t.Finish[k], t.Done[k] = d.Start, d.Finish, d.Done
+			if m.plan.Started(task) {
+				t.Start[k] = max(d.Resumes, m.m.Nodes[k].Earliest) // its rest, or its finish
+			}
+		case delivery != schedule.None:
+			u := &g.Unloads[delivery]
+			t.Start[k], t.Finish[k], t.Done[k] = u.Start, u.Finish, u.Finish
+			if m.plan.Unloading(delivery) {
+				t.Start[k] = u.Finish.Plus(-m.m.Nodes[k].Work)
+			}
+		default:
+			from, until := critical.Held(n, t, k)
+			t.Start[k], t.Finish[k] = critical.Place(n, &n.Nodes[k], from, until)
+			t.Done[k] = t.Finish[k]
+		}
+	}
+	return t
+}
+
+func (m *model) required(dropped []bool) {
+	for i := range m.plan.Tasks {
+		if !m.plan.Tasks[i].Optional && !dropped[i] {
+			m.last = append(m.last, int32(m.m.TaskNode(schedule.TaskID(i))))
+		}
+	}
+}
+
+// addDates lists all dates but the hand-over of tasks.
+func (m *model) addDates(dropped []bool) {
+	p := m.plan
+	for i := range p.Tasks {
+		t, id := &p.Tasks[i], schedule.TaskID(i)
+		if dropped[i] {
+			continue
+		}
+		node := int32(m.m.TaskNode(id))
+		if t.By != 0 {
+			m.dates = append(m.dates, date{kind: schedule.BreakBy, task: id, delivery: schedule.None, node: node, event: search.AtFinish, limit: t.By})
+		}
+		for _, d := range t.Uses {
+			if keep := p.Deliveries[d].Keep; keep > 0 {
+				m.dates = append(m.dates, date{
+					kind: schedule.BreakKeep, task: id, delivery: d, counted: true, node: node, event: search.AtFinish,
+					limit: p.Deliveries[d].Arrives.Plus(keep),
+				})
+			}
+		}
+	}
+	for i := range p.Deliveries {
+		d, id := &p.Deliveries[i], schedule.DeliveryID(i)
+		node := int32(m.m.UnloadNode(id))
+		m.dates = append(m.dates,
+			date{kind: schedule.BreakHandover, task: schedule.None, delivery: id, node: node, event: search.AtFinish, limit: p.Site.Handover})
+		if !p.Unloading(id) {
+			m.dates = append(m.dates,
+				date{kind: schedule.BreakWaits, task: schedule.None, delivery: id, counted: true, node: node, event: search.AtStart, limit: d.Arrives.Plus(d.Waits)})
+		}
+	}
+	for _, l := range m.m.Limits {
+		t, lorry := m.m.Activity(l.Number)
+		d := date{kind: schedule.BreakWithin, task: t, delivery: lorry, node: m.m.Number[l.Number], event: search.AtStart, limit: l.At}
+		if l.Finish {
+			d.event = search.AtFinish
+		}
+		m.dates = append(m.dates, d)
+	}
+}
+
+// of is the moment of a date's event.
+func (d *date) of(t *critical.Times) calendars.Instant {
+	if d.event == search.AtStart {
+		return t.Start[d.node]
+	}
+	return t.Finish[d.node]
+}
+
+func (m *model) addTasks(c *curves, g *schedule.Programme) {
+	for i := range m.plan.Tasks {
+		t, id := &m.plan.Tasks[i], schedule.TaskID(i)
+		node := m.m.TaskNode(id)
+		usual := t.Effort.Time(sum(m.hours.Heads(t)))
+		work := c.work(t.Spread, float64(m.m.Nodes[node].Work), float64(usual))
+		if work == nil || g.Tasks[i].Dropped {
+			continue
+		}
+		m.tasks = append(m.tasks, uncertainTask{node: int32(node), work: work})
+		m.causes = append(m.causes, Cause{Kind: Work, Task: id, Crew: schedule.None, Delivery: schedule.None})
+	}
+}
+
+func sum(heads []int) (all int) {
+	for _, h := range heads {
+		all += h
+	}
+	return all
+}
+
+// addPaces gives the crews of uncertain tasks their pace.
+func (m *model) addPaces(c *curves, pace float64) {
+	if pace <= 0 {
+		return
+	}
+	m.pace = c.of(1-pace, 1, 1+pace)
+	index := make([]int, len(m.plan.Crews))
+	for k := range m.tasks {
+		u := &m.tasks[k]
+		id := m.causes[k].Task
+		all := sum(m.m.Heads[id])
+		for i, need := range m.plan.Tasks[id].Crew {
+			heads := m.m.Heads[id][i]
+			if heads == 0 {
+				continue
+			}
+			if index[need.Crew] == 0 {
+				m.crews = append(m.crews, need.Crew)
+				index[need.Crew] = len(m.crews)
+			}
+			u.share = append(u.share, crewShare{index[need.Crew] - 1, float32(heads) / float32(all)})
+		}
+	}
+	for _, crew := range m.crews {
+		m.causes = append(m.causes, Cause{Kind: Pace, Crew: crew, Task: schedule.None, Delivery: schedule.None})
+	}
+}
+
+func (m *model) addLorries(c *curves) {
+	for i := range m.plan.Deliveries {
+		l, id := m.plan.Deliveries[i].Late, schedule.DeliveryID(i)
+		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.plan.Arrived(id) {
+			continue
+		}
+		m.lates = append(m.lates, lateLorry{id, int32(m.m.UnloadNode(id)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
+		m.causes = append(m.causes, Cause{Kind: Late, Delivery: id, Crew: schedule.None, Task: schedule.None})
+	}
+}
+
+// holdBack finds what starts later in the programme than the order of hands asks
+// for, and keeps it so.
+func (m *model) holdBack() error {
+	r, err := search.NewReplayer(&m.problem.Problem)
+	if err != nil {
+		return err
+	}
+	m.least = make([]calendars.Instant, len(m.order.Nodes))
+	for k := range m.least {
+		m.least[k] = calendars.Past
+	}
+	want := m.order.Times.Start
+	for range m.order.Nodes {
+		t, _ := r.InOrder(&m.order, m.least)
+		sooner := false
+		for _, k := range m.order.Nodes {
+			if t.Start[k] < want[k] && m.least[k] == calendars.Past {
+				m.least[k], sooner = want[k], true
+				break
+			}
+		}
+		if !sooner {
+			break
+		}
+	}
+	return nil
+}
+
+// addSky prepares the calendars of dry work.
+func (m *model) addSky(dropped []bool) {
+	w := m.plan.Site.Wet
+	if w == nil {
+		return
+	}
+	first := calendars.Never
+	for i := range m.plan.Tasks {
+		if k := m.m.TaskNode(schedule.TaskID(i)); m.isDry(k) && !dropped[i] {
+			first = min(first, m.m.Nodes[k].Earliest)
+		}
+	}
+	share := LongRun(w)
+	if first == calendars.Never || share == 0 {
+		return
+	}
+	first = max(min(first, m.plan.Site.Opens), m.plan.Now())
+	m.sky = &sky{wet: w, share: share}
+	loc := m.plan.Site.Location
+	upto := calendars.DateIn(m.plan.Site.Handover.Plus(Weather), loc) + 1
+	for d := calendars.DateIn(first, loc); d <= upto; d++ {
+		at, _ := calendars.At(loc, d, 0)
+		m.sky.midnights = append(m.sky.midnights, at)
+		if at < m.plan.Site.Handover {
+			m.sky.counted++
+		}
+	}
+	m.addCuts(dropped)
+	m.causes = append(m.causes, Cause{Kind: WetDays, Task: schedule.None, Crew: schedule.None, Delivery: schedule.None})
+}
+
+// isDry says whether a node is a task that must be dry.
+func (m *model) isDry(k int) bool {
+	t, _ := m.m.Activity(m.m.Spec[k])
+	return t != schedule.None && m.plan.Tasks[t].Weather&schedule.Dry != 0 && m.m.Nodes[k].Work > 0
+}
+
+// addCuts gives dry work calendars of its own, which builds then fill.
+func (m *model) addCuts(dropped []bool) {
+	n := m.problem.Net
+	places := make(map[*calendars.Calendar]int)
+	known := make(map[[2]int32]int32)
+	for k := range n.Nodes {
+		if !m.isDry(k) || dropped[n.Spec[k]] {
+			continue
+		}
+		node := &n.Nodes[k]
+		place := n.Calendars[node.Place]
+		if _, seen := places[place]; !seen {
+			places[place] = len(places)
+			m.sky.mornings = append(m.sky.mornings, mornings(place, m.sky.midnights))
+		}
+		key := [2]int32{node.Calendar, node.Place}
+		index, seen := known[key]
+		if !seen {
+			index = int32(len(n.Calendars))
+			known[key] = index
+			base := n.Calendars[node.Calendar]
+			m.sky.cuts = append(m.sky.cuts, cut{base, places[place], index})
+			n.Calendars = append(n.Calendars, base)
+		}
+		node.Calendar = index
+	}
+	slices.SortStableFunc(m.sky.cuts, func(a, b cut) int { return a.place - b.place })
+}
+
+// mornings are the first openings of days between midnights, Never for none.
+func mornings(c *calendars.Calendar, midnights []calendars.Instant) []calendars.Instant {
+	out := make([]calendars.Instant, len(midnights)-1)
+	for k := range out {
+		out[k] = calendars.Never
+		if at := c.Next(midnights[k]); at < midnights[k+1] {
+			out[k] = at
+		}
+	}
+	return out
+}

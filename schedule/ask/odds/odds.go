@@ -1,0 +1,149 @@
+package odds
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"sync/atomic"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/together"
+)
+
+// Options say what is drawn.
+type Options struct {
+	Builds int // at least 1, at most MostBuilds
+	Seed   uint64
+	Shape  Shape
+	Pace   float64 // a crew's pace lies between 1-Pace and 1+Pace, 1 likeliest; 0: all keep to plan; below 1
+}
+
+// The usual options, and the most. The usual pace is common practice, no source.
+const (
+	UsualBuilds = 10_000
+	UsualPace   = 0.1
+	MostBuilds  = 10_000_000
+)
+
+// CauseKind says what is uncertain.
+type CauseKind uint8
+
+// What is uncertain.
+const (
+	Work    CauseKind = iota // the working time of a task
+	Pace                     // the pace of a crew
+	Late                     // a lorry
+	WetDays                  // how many days up to the hand-over are wet
+)
+
+// Cause is one thing that is uncertain, and how it moves the finish.
+type Cause struct {
+	Kind     CauseKind
+	Task     schedule.TaskID     // of Work, or None
+	Crew     schedule.CrewID     // of Pace, or None
+	Delivery schedule.DeliveryID // of Late, or None
+
+	// Rank is Spearman's rank correlation between what is drawn and the finish,
+	// over the first Ranked builds; positive when more of it makes it later.
+	Rank float64
+}
+
+// Broken is a date beside the hand-over of the last task, and in how many builds
+// it breaks.
+type Broken struct {
+	Kind     schedule.BreakKind
+	Task     schedule.TaskID // or None
+	Delivery schedule.DeliveryID
+	Builds   int
+}
+
+// Dots is how many parts the builds are shown in.
+const Dots = 100
+
+// Result is what came of the builds.
+type Result struct {
+	Options
+	OnTime     int                     // builds whose last required task is done by the hand-over
+	Unfinished int                     // builds in which some required task has no place
+	Low, High  float64                 // 95 % confidence interval of the chance to be on time, by Wilson
+	By         [3]calendars.Instant    // moments by which the shares of builds in Shares are done; Never when they aren't
+	Dots       [Dots]calendars.Instant // the finish in the middle of each hundredth of the builds, rising
+	Finishes   []Bin                   // by finish; builds that are never finished left out
+
+	OnChain        []int    // builds in which a task is on the hand-over chain, by TaskID
+	UnloadsOnChain []int    // likewise, by DeliveryID
+	Causes         []Cause  // the one that moves the finish most first
+	Ranked         int      // builds that their ranks are of
+	Broken         []Broken // dates that break in some build, most often first
+}
+
+// Shares are those of Result.By.
+var Shares = [3]float64{0.5, 0.8, 0.9}
+
+// Chance is the share of builds that are on time.
+func (r *Result) Chance() float64 { return float64(r.OnTime) / float64(r.Builds) }
+
+// Certain says whether nothing is uncertain.
+func (r *Result) Certain() bool { return len(r.Causes) == 0 }
+
+func (o *Options) check() error {
+	switch {
+	case o.Builds < 1 || o.Builds > MostBuilds:
+		return fmt.Errorf("odds: %d builds; give 1 to %d", o.Builds, MostBuilds)
+	case !(o.Pace >= 0 && o.Pace < 1):
+		return errors.New("odds: the pace of crews may differ by 0 or more and less than 1")
+	}
+	return nil
+}
+
+// Run builds g, a crew programme of p. The error is ErrBlocked, that of a wrong
+// option, or the context's.
+func Run(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Options) (*Result, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	m, err := newModel(p, g, o)
+	if err != nil {
+		return nil, err
+	}
+	t := newTally(m, o)
+	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+batch-1)/batch), 1)
+	builders := make([]*builder, workers)
+	for w := range builders {
+		if builders[w], err = newBuilder(m); err != nil {
+			return nil, err
+		}
+	}
+	each(ctx, o.Builds, workers, func(w, k int) {
+		t.add(k, builders[w].build(o.Seed, uint64(k)), builders[w].row)
+	})
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return t.result(builders), nil
+}
+
+// batch is how many builds one core takes at a time.
+const batch = 128
+
+// each does every build on one of the workers.
+func each(ctx context.Context, builds, workers int, do func(worker, build int)) {
+	var next atomic.Int64
+	var all together.Group
+	for w := range workers {
+		all.Go(func() {
+			for ctx.Err() == nil {
+				from := int(next.Add(batch)) - batch
+				if from >= builds {
+					return
+				}
+				for k := from; k < min(from+batch, builds); k++ {
+					do(w, k)
+				}
+			}
+		})
+	}
+	all.Wait()
+}

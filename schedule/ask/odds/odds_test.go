@@ -1,0 +1,311 @@
+package odds_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+	_ "time/tzdata"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/cases"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/testdata"
+)
+
+// read reads a plan and makes its crew programme.
+func read(t testing.TB, text string) (*schedule.Plan, *schedule.Programme) {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	return p, programme(t, p)
+}
+
+func programme(t interface{ Fatal(...any) }, p *schedule.Plan) *schedule.Programme {
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s.Crews(context.Background(), solve.Options{Schedules: 100})
+}
+
+func run(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Programme, o odds.Options) *odds.Result {
+	r, err := odds.Run(context.Background(), p, g, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// certain is a plan with nothing uncertain left in it.
+func certain(p *schedule.Plan) *schedule.Plan {
+	q := *p
+	q.Site.Wet = nil
+	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
+	for i := range q.Tasks {
+		q.Tasks[i].Spread = nil
+	}
+	for i := range q.Deliveries {
+		q.Deliveries[i].Late = nil
+	}
+	return &q
+}
+
+// checkCertain says what of a certain plan's builds isn't exactly the programme.
+func checkCertain(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Programme) string {
+	starts, err := odds.Starts(p, g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range g.Tasks {
+		if starts[i] != g.Tasks[i].Start {
+			return fmt.Sprintf("%s starts at %d, in the programme at %d", p.Tasks[i].ID, starts[i], g.Tasks[i].Start)
+		}
+	}
+	r := run(t, p, g, odds.Options{Builds: 50, Seed: 1, Pace: odds.UsualPace})
+	want := 0
+	if g.Finish <= p.Site.Handover {
+		want = 50
+	}
+	switch {
+	case !r.Certain():
+		return "something is uncertain"
+	case r.OnTime != want || r.Unfinished != 0:
+		return fmt.Sprintf("%d of 50 builds are on time, %d never done", r.OnTime, r.Unfinished)
+	case r.By != [3]calendars.Instant{g.Finish, g.Finish, g.Finish} || r.Dots[0] != g.Finish || r.Dots[odds.Dots-1] != g.Finish:
+		return fmt.Sprintf("done by %v, in the programme at %d", r.By, g.Finish)
+	}
+	for i, n := range r.OnChain {
+		if n != 0 && n != 50 {
+			return fmt.Sprintf("%s is on the chain of %d builds of 50", p.Tasks[i].ID, n)
+		}
+	}
+	for _, b := range r.Broken {
+		broken := slices.ContainsFunc(g.Breaks, func(x schedule.Break) bool {
+			return x.Kind == b.Kind && x.Task == b.Task && x.Delivery == b.Delivery
+		})
+		if !broken || b.Builds != 50 {
+			return fmt.Sprintf("%v breaks in %d builds of 50", b, b.Builds)
+		}
+	}
+	return ""
+}
+
+// Without anything uncertain every build is the programme, in time or late.
+func TestCertainGarden(t *testing.T) {
+	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	for _, sooner := range []calendars.Minutes{0, 2 * calendars.Day} {
+		q := certain(p)
+		q.Site.Handover = q.Site.Handover.Plus(-sooner)
+		g := programme(t, q)
+		if fault := checkCertain(t, q, g); fault != "" {
+			t.Errorf("handed over %d minutes sooner: %s", sooner, fault)
+		}
+		for i, n := range run(t, q, g, odds.Options{Builds: 1}).OnChain {
+			if n == 1 != g.Tasks[i].OnChain {
+				t.Errorf("handed over %d minutes sooner: %s is on one chain only", sooner, q.Tasks[i].ID)
+			}
+		}
+	}
+}
+
+func TestCertainRandomPlans(t *testing.T) {
+	built := 0
+	for seed := range uint64(60) {
+		p := certain(plans.Small(plans.Seeded(seed)))
+		s, err := solve.New(p)
+		if err != nil {
+			continue // links run in a ring
+		}
+		g := s.Crews(context.Background(), solve.Options{Schedules: 20})
+		if g.Blocked != nil {
+			if _, err := odds.Run(context.Background(), p, g, odds.Options{Builds: 1}); !errors.Is(err, odds.ErrBlocked) {
+				t.Errorf("plan %d, a programme with work that has no place: %v", seed, err)
+			}
+			continue
+		}
+		if fault := checkCertain(t, p, g); fault != "" {
+			t.Errorf("plan %d: %s", seed, fault)
+		}
+		built++
+	}
+	if built < 20 {
+		t.Errorf("only %d plans were built", built)
+	}
+}
+
+func TestSameOnAnyCores(t *testing.T) {
+	s, g := garden(t)
+	o := odds.Options{Builds: 1000, Seed: 11, Pace: odds.UsualPace}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	one := run(t, s.Plan(), g, o)
+	runtime.GOMAXPROCS(2)
+	if diff := cmp.Diff(one, run(t, s.Plan(), g, o)); diff != "" {
+		t.Errorf("on two cores\n%s", diff)
+	}
+	if o.Seed++; cmp.Equal(one.Dots, run(t, s.Plan(), g, o).Dots) {
+		t.Error("another seed draws the same")
+	}
+	all := one.Unfinished
+	for _, b := range one.Finishes {
+		all += b.Builds
+	}
+	if all != o.Builds || !slices.IsSorted(one.Dots[:]) || one.Low > one.Chance() || one.High < one.Chance() {
+		t.Errorf("%d builds in all, dots %v, chance %v in %v to %v", all, one.Dots, one.Chance(), one.Low, one.High)
+	}
+}
+
+const head = `garden: Tidewall Court
+site:
+  timezone: Europe/London
+  opens: 2027-05-03 08:00
+  handover: 2027-05-07 16:00
+  hours: {mon-fri: 08:00-16:00}
+  gate: {at_once: 1, hours: {mon-fri: 08:00-10:00}}
+`
+
+const rest = `zones: {rear: {name: Rear}, lawn: {name: Lawn}}
+crews: {ground: {name: Ground crew, people: 2}, planting: {name: Planting crew, people: 2}}
+`
+
+// finishes are the moments when builds are done, and how many of them.
+func finishes(p *schedule.Plan, r *odds.Result) map[string]bool {
+	out := make(map[string]bool)
+	for _, d := range r.Dots {
+		out["never"] = out["never"] || d == calendars.Never
+		if d != calendars.Never {
+			out[d.In(p.Site.Location).Format("Mon 15:04")] = true
+		}
+	}
+	if !out["never"] {
+		delete(out, "never")
+	}
+	return out
+}
+
+// Small plans whose builds can be told in advance.
+func TestBuilds(t *testing.T) {
+	for _, c := range []struct {
+		name, plan string
+		want       []string
+		onTime     float64
+	}{
+		{"a late lorry comes in when the gate opens next", head + rest + `
+deliveries: {stone: {what: stone, arrives: 2027-05-03 09:30, unload: 30m, late: {chance: 1, likely: 3h, worst: 4h}}}
+tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 2h, uses: [stone]}}`,
+			[]string{"Tue 10:30"}, 1},
+		{"hands go on in the order of the programme", head + rest + `
+deliveries: {stone: {what: stone, arrives: 2027-05-03 09:30, unload: 30m, late: {chance: 1, likely: 3h, worst: 4h}}}
+tasks:
+  bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 2h, uses: [stone], by: 2027-05-03 12:00}
+  dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 7h}`,
+			[]string{"Wed 09:30"}, 1},
+		{"others don't wait for the lorry", head + rest + `
+deliveries: {stone: {what: stone, arrives: 2027-05-03 09:30, unload: 30m, late: {chance: 1, likely: 3h, worst: 4h}}}
+tasks:
+  bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 2h, uses: [stone]}
+  dig: {name: Dig, zone: lawn, stage: groundworks, crew: {planting: 2}, takes: 7h}`,
+			[]string{"Tue 10:30"}, 1},
+		{"wet and dry days in turn, two hours to dry", strings.Replace(head, "  gate:", "  wet_days: {after_dry: 1, after_wet: 0, dries: 2h}\n  gate:", 1) + rest + `
+tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 10h, weather: [dry]}}`,
+			[]string{"Wed 12:00", "Thu 14:00"}, 1},
+		{"always wet", strings.Replace(head, "  gate:", "  wet_days: {after_dry: 1, after_wet: 1, dries: 2h}\n  gate:", 1) + rest + `
+tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 1h, weather: [dry]}}`,
+			[]string{"never"}, 0},
+		{"rain stops nothing else", strings.Replace(head, "  gate:", "  wet_days: {after_dry: 1, after_wet: 1, dries: 2h}\n  gate:", 1) + rest + `
+tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 1h, weather: [calm]}}`,
+			[]string{"Mon 09:00"}, 1},
+		{"a slot that is missed is made up after the hand-over", head + rest + `
+machines: {crane: {name: Crane, count: 1, ours: [2027-05-03 08:00 to 2027-05-03 16:00]}}
+deliveries: {stone: {what: stone, arrives: 2027-05-03 09:30, unload: 30m, late: {chance: 1, likely: 3h, worst: 4h}}}
+tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, machines: {crane: 1}, crew: {ground: 2}, takes: 2h, uses: [stone]}}`,
+			[]string{"Mon 10:00"}, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, g := read(t, c.plan)
+			r := run(t, p, g, odds.Options{Builds: 400, Seed: 1})
+			got := finishes(p, r)
+			for when := range got {
+				if !slices.Contains(c.want, when) {
+					t.Errorf("some builds are done %s, not %v", when, c.want)
+				}
+			}
+			if r.Chance() != c.onTime || len(got) == 0 {
+				t.Errorf("on time in %v of builds, want %v; done %v", r.Chance(), c.onTime, got)
+			}
+		})
+	}
+}
+
+// plan is the published fourteen as a plan without calendars and hands.
+func plan() *schedule.Plan {
+	p := cases.Open(cases.Start(), cases.Start().Plus(55*day))
+	for _, a := range activities(fourteen, "") {
+		task := cases.Task(fourteen[len(p.Tasks)].name, a.Likely)
+		if a.Spread.Worst > a.Spread.Best {
+			task.Spread = a.Spread
+		}
+		for _, before := range a.After {
+			task.After = append(task.After, schedule.Link{From: schedule.TaskID(before)})
+		}
+		p.Tasks = append(p.Tasks, task)
+	}
+	return p
+}
+
+// On a plan in which nothing but links counts, both kinds of build agree, as far as
+// different draws may.
+func TestBothKindsOfBuildAgree(t *testing.T) {
+	const builds = 20_000
+	p := plan()
+	r := run(t, p, programme(t, p), odds.Options{Builds: builds, Seed: 4})
+	l := logic(t, activities(fourteen, ""), odds.Options{Builds: builds, Seed: 5})
+	near(t, "the chance", r.Chance(), float64(l.Within(55*day))/builds, 0.015)
+	for k := range r.OnChain {
+		near(t, "how often "+fourteen[k].name+" is on the chain", float64(r.OnChain[k])/builds, float64(l.OnChain[k])/builds, 0.02)
+	}
+	for k, at := range r.By {
+		done := l.Within(calendars.Minutes(at - cases.Start()))
+		near(t, "the share done by then", float64(done)/builds, odds.Shares[k], 0.015)
+	}
+}
+
+// The pace of a crew moves all its work alike: two tasks of one crew vary more
+// together than those of two crews.
+func TestPaceIsShared(t *testing.T) {
+	tasks := `
+tasks:
+  dig: {name: Dig, zone: rear, stage: groundworks, crew: {ground: 1}, takes: 6h, spread: {best: 359m, worst: 361m}}
+  fill: {name: Fill, zone: lawn, stage: soil, crew: {CREW: 1}, takes: 6h, spread: {best: 359m, worst: 361m}, after: [dig]}`
+	var deviations []float64
+	for _, crew := range []string{"ground", "planting"} {
+		p, g := read(t, strings.Replace(head, "mon-fri: 08:00-16:00}\n  gate", "mon-fri: 00:00-24:00}\n  gate", 1)+rest+strings.Replace(tasks, "CREW", crew, 1))
+		r := run(t, p, g, odds.Options{Builds: 20_000, Seed: 9, Pace: 0.3})
+		var sum, squares float64
+		for _, d := range r.Dots {
+			x := float64(d - g.Finish)
+			sum, squares = sum+x, squares+x*x
+		}
+		n := float64(len(r.Dots))
+		deviations = append(deviations, math.Sqrt(squares/n-sum*sum/n/n))
+		if r.Causes[0].Kind != odds.Pace || r.Causes[0].Rank < 0.6 {
+			t.Errorf("with %s: what moves the finish most is %+v", crew, r.Causes[0])
+		}
+	}
+	near(t, "one crew's deviation over two crews'", deviations[0]/deviations[1], math.Sqrt2, 0.04)
+}

@@ -1,0 +1,116 @@
+package odds
+
+import (
+	"context"
+	"math"
+	"runtime"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Outcome is what came of one build.
+type Outcome struct {
+	Finish calendars.Instant // when the last required task is done; Never when some work has no place
+	Broken bool              // a date beside the hand-over of a task breaks
+}
+
+// Outcomes builds g as [Run] does and lists what came of each build. Build by build,
+// the same seed draws the same for programmes of one plan that differ in starts,
+// heads and bookings, so that their outcomes are pairs. Memory grows with the number
+// of builds.
+func Outcomes(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Options) ([]Outcome, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	m, err := newModel(p, g, o)
+	if err != nil {
+		return nil, err
+	}
+	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+batch-1)/batch), 1)
+	builders := make([]*builder, workers)
+	for w := range builders {
+		if builders[w], err = newBuilder(m); err != nil {
+			return nil, err
+		}
+	}
+	out := make([]Outcome, o.Builds)
+	each(ctx, o.Builds, workers, func(w, k int) {
+		b := builders[w]
+		clear(b.broken)
+		out[k].Finish = b.build(o.Seed, uint64(k))
+		out[k].Broken = slices.ContainsFunc(b.broken, func(n int) bool { return n > 0 })
+	})
+	return out, ctx.Err()
+}
+
+// Foreseen is the plan as the first builds draw it, all known beforehand: with their
+// working times, late lorries and wet days, the bookings of the programme, and what
+// is to be had after the hand-over. What has happened stays.
+func Foreseen(p *schedule.Plan, g *schedule.Programme, o Options) ([]*schedule.Plan, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	m, err := newModel(p, g, o)
+	if err != nil {
+		return nil, err
+	}
+	b, err := newBuilder(m)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]*schedule.Plan, o.Builds)
+	for k := range out {
+		b.from.begin(o.Seed, uint64(k))
+		b.drawWork()
+		b.drawLorries()
+		b.drawSky()
+		out[k] = b.drawn()
+	}
+	return out, nil
+}
+
+// drawn is the plan with what was drawn last.
+func (b *builder) drawn() *schedule.Plan {
+	p := b.m.plan
+	q := *p
+	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
+	for k := range b.m.tasks {
+		id := b.m.causes[k].Task
+		work := b.n.Nodes[b.m.tasks[k].node].Work
+		e := &q.Tasks[id].Effort
+		switch {
+		case p.Started(id):
+		case e.Shared():
+			e.Num, e.Den = int64(work)*int64(max(sum(b.m.m.Heads[id]), 1)), 1
+		default:
+			e.Takes = work
+		}
+	}
+	for k := range b.m.lates {
+		d := &q.Deliveries[b.m.lates[k].delivery]
+		d.Arrives = d.Arrives.Plus(b.shift[b.m.lates[k].delivery])
+		d.Movable = nil
+	}
+	for day, wet := range b.wet {
+		if wet {
+			q.Site.WetOn = append(slices.Clip(q.Site.WetOn), calendars.DateIn(b.m.sky.midnights[day], p.Site.Location))
+		}
+	}
+	slices.Sort(q.Site.WetOn)
+	q.Site.WetOn = slices.Compact(q.Site.WetOn)
+	return &q
+}
+
+// Paired is the 95 % confidence interval of the difference of two chances seen in
+// pairs, of which won went only one way and lost only the other: Wald's with half a
+// pair more in each of the four cells (Agresti and Min, 2005).
+func Paired(won, lost, pairs int) (low, high float64) {
+	const z = 1.959963984540054
+	n := float64(pairs) + 2
+	b, c := float64(won)+0.5, float64(lost)+0.5
+	mid := (b - c) / n
+	half := z / n * math.Sqrt(b+c-float64((b-c)*(b-c)/n))
+	return max(mid-half, -1), min(mid+half, 1)
+}

@@ -1,0 +1,94 @@
+package odds_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/verify"
+	"build.example/turflast/testdata"
+)
+
+// uncertain is a plan with more that is uncertain than was in it.
+func uncertain(p *schedule.Plan) *schedule.Plan {
+	q := certain(p)
+	q.Site.Wet = &schedule.WetDays{AfterDry: 0.3, AfterWet: 0.5, Dries: 90}
+	q.Site.WetOn = nil
+	for i := range q.Tasks {
+		if takes := q.Tasks[i].Effort.Time(1); takes > 1 && i%3 > 0 {
+			q.Tasks[i].Spread = &schedule.Spread{Best: takes / 2, Worst: 2 * takes}
+		}
+		if i%2 == 0 {
+			q.Tasks[i].Weather |= schedule.Dry
+		}
+	}
+	for i := range q.Deliveries {
+		if i%2 == 0 {
+			q.Deliveries[i].Late = &schedule.Lateness{Chance: 0.5, Likely: 60, Worst: 2000}
+		}
+	}
+	return q
+}
+
+// Every build breaks no rule of the plan with what was drawn in it: the verifier,
+// which shares nothing with what makes builds, has looked at it.
+func TestBuildsKeepAllRules(t *testing.T) {
+	o := odds.Options{Seed: 3, Builds: 1, Pace: 0.2}
+	looked := 0
+	look := func(what uint64, p *schedule.Plan, g *schedule.Programme, builds uint64) {
+		for k := range builds {
+			q, built, err := odds.Built(p, g, o, k)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if q == nil {
+				continue // some work has no place
+			}
+			looked++
+			found := verify.Check(q, built, schedule.Crews)
+			for _, f := range found.Rules {
+				if f.Rule != "breaks" && f.Rule != "margin" && f.Rule != "aim" { // of which builds say less
+					t.Errorf("plan %d, build %d: %s: %s", what, k, f.Rule, f.Text)
+				}
+			}
+			breaks := make(map[schedule.Break]bool)
+			for _, b := range found.Breaks {
+				if b.Kind != schedule.BreakHandover || b.Task == schedule.None {
+					breaks[schedule.Break{Kind: b.Kind, Task: b.Task, Delivery: b.Delivery}] = true
+				}
+			}
+			for _, b := range built.Breaks {
+				if !breaks[b] {
+					t.Errorf("plan %d, build %d: %v is counted as broken", what, k, b)
+				}
+				delete(breaks, b)
+			}
+			for b := range breaks {
+				t.Errorf("plan %d, build %d: %v isn't counted as broken", what, k, b)
+			}
+		}
+	}
+	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	look(0, p, programme(t, p), 20)
+	for seed := uint64(1); seed < 60; seed++ {
+		p := uncertain(plans.Small(plans.Seeded(seed)))
+		s, err := solve.New(p)
+		if err != nil {
+			continue // links run in a ring
+		}
+		if g := s.Crews(context.Background(), solve.Options{Schedules: 20}); g.Blocked == nil {
+			look(seed, p, g, 10)
+		}
+	}
+	if looked < 200 {
+		t.Errorf("only %d builds were looked at", looked)
+	}
+}

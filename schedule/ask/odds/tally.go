@@ -1,0 +1,186 @@
+package odds
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"sync/atomic"
+
+	"build.example/turflast/calendars"
+)
+
+// ranked is the most builds that ranks are of.
+const ranked = 4096
+
+// Bin counts the builds done after From, up to To.
+type Bin struct {
+	From, To calendars.Instant
+	Builds   int
+}
+
+// binWidth is that of the bins of a result, on the hour.
+const binWidth = 60
+
+// tally adds up builds in any order.
+type tally struct {
+	m     *model
+	o     Options
+	from  calendars.Instant
+	count []atomic.Uint32 // builds done at each minute from from on
+	never atomic.Int64
+
+	drawn  []float32           // of the first builds, input by input
+	finish []calendars.Instant // likewise
+}
+
+func newTally(m *model, o Options) *tally {
+	from := m.plan.Site.Opens
+	first := min(o.Builds, ranked)
+	return &tally{
+		m: m, o: o, from: from, count: make([]atomic.Uint32, max(int(m.m.Line.End-from)+1, 1)),
+		drawn: make([]float32, first*len(m.causes)), finish: make([]calendars.Instant, first),
+	}
+}
+
+// add counts build k. It may be called by many at once, once for each build.
+func (t *tally) add(k int, finish calendars.Instant, row []float32) {
+	if at := int(finish - t.from); finish.IsReal() && at < len(t.count) {
+		t.count[max(at, 0)].Add(1)
+	} else {
+		t.never.Add(1)
+	}
+	if k < len(t.finish) {
+		t.finish[k] = finish
+		for j, x := range row {
+			t.drawn[j*len(t.finish)+k] = x
+		}
+	}
+}
+
+func (t *tally) result(builders []*builder) *Result {
+	r := &Result{Options: t.o, Unfinished: int(t.never.Load()), Ranked: len(t.finish)}
+	t.finishes(r)
+	r.Low, r.High = Wilson(r.OnTime, r.Builds)
+	byNode := make([]int, len(t.m.problem.Net.Nodes))
+	broken := make([]int, len(t.m.dates))
+	for _, b := range builders {
+		for k, n := range b.onChain {
+			byNode[k] += n
+		}
+		for k, n := range b.broken {
+			broken[k] += n
+		}
+	}
+	r.OnChain, r.UnloadsOnChain = t.m.counted(byNode)
+	for k, n := range broken {
+		if d := &t.m.dates[k]; n > 0 {
+			r.Broken = append(r.Broken, Broken{d.kind, d.task, d.delivery, n})
+		}
+	}
+	slices.SortStableFunc(r.Broken, func(a, b Broken) int { return b.Builds - a.Builds })
+	t.rank(r)
+	return r
+}
+
+// finishes reads off the counts all that is about finishes.
+func (t *tally) finishes(r *Result) {
+	done, dot, share := 0, 0, 0
+	for k := range r.Dots {
+		r.Dots[k] = calendars.Never
+	}
+	for k := range r.By {
+		r.By[k] = calendars.Never
+	}
+	for k := range t.count {
+		n := int(t.count[k].Load())
+		if n == 0 {
+			continue
+		}
+		at := t.from + calendars.Instant(k)
+		done += n
+		if at <= t.m.plan.Site.Handover {
+			r.OnTime = done
+		}
+		for ; dot < Dots && (2*dot+1)*r.Builds < 2*Dots*done; dot++ {
+			r.Dots[dot] = at
+		}
+		for ; share < len(Shares) && float64(done) >= math.Round(Shares[share]*10)/10*float64(r.Builds); share++ {
+			r.By[share] = at
+		}
+		end := (at + binWidth - 1) / binWidth * binWidth
+		if last := len(r.Finishes) - 1; last >= 0 && r.Finishes[last].To == end {
+			r.Finishes[last].Builds += n
+		} else {
+			r.Finishes = append(r.Finishes, Bin{end - binWidth, end, n})
+		}
+	}
+}
+
+// rank finds how each cause moves the finish.
+func (t *tally) rank(r *Result) {
+	first := len(t.finish)
+	y := make([]float64, first)
+	for k, f := range t.finish {
+		y[k] = float64(f)
+	}
+	x := make([]float64, first)
+	for j, c := range t.m.causes {
+		for k := range x {
+			x[k] = float64(t.drawn[j*first+k])
+		}
+		c.Rank = Spearman(x, y)
+		r.Causes = append(r.Causes, c)
+	}
+	slices.SortStableFunc(r.Causes, func(a, b Cause) int { return cmp.Compare(math.Abs(b.Rank), math.Abs(a.Rank)) })
+}
+
+// Wilson is the 95 % confidence interval of a chance of which hits in so many
+// tries were seen (Wilson, 1927). It stays between 0 and 1.
+func Wilson(hits, tries int) (low, high float64) {
+	const z = 1.959963984540054
+	n := float64(tries)
+	p := float64(hits) / n
+	mid := (p + z*z/(2*n)) / (1 + z*z/n)
+	half := z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n))
+	return max(mid-half, 0), min(mid+half, 1)
+}
+
+// Spearman is the rank correlation of two lists of equal length (Spearman, 1904):
+// the correlation of their ranks, equal values sharing the mean of theirs; 0 when
+// all values of one are equal.
+func Spearman(x, y []float64) float64 {
+	a, b := ranks(x), ranks(y)
+	mean := float64(len(a)+1) / 2
+	var ab, aa, bb float64
+	for k := range a {
+		da, db := a[k]-mean, b[k]-mean
+		ab += float64(da * db)
+		aa += float64(da * da)
+		bb += float64(db * db)
+	}
+	if aa == 0 || bb == 0 {
+		return 0
+	}
+	return ab / math.Sqrt(aa*bb)
+}
+
+// ranks counts from 1.
+func ranks(x []float64) []float64 {
+	order := make([]int, len(x))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(x[a], x[b]), a-b) })
+	out := make([]float64, len(x))
+	for from := 0; from < len(order); {
+		to := from + 1
+		for to < len(order) && x[order[to]] == x[order[from]] {
+			to++
+		}
+		for k := from; k < to; k++ {
+			out[order[k]] = float64(from+to+1) / 2
+		}
+		from = to
+	}
+	return out
+}

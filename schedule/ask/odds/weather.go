@@ -1,0 +1,81 @@
+package odds
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Weather is how long after the hand-over days are still dry or wet.
+const Weather = 13 * calendars.Week
+
+// LongRun is the share of days that are wet in the long run.
+func LongRun(w *schedule.WetDays) float64 {
+	if w.AfterDry <= 0 {
+		return 0
+	}
+	return w.AfterDry / (1 + w.AfterDry - w.AfterWet)
+}
+
+// sky draws dry and wet days.
+type sky struct {
+	wet       *schedule.WetDays
+	share     float64               // in the long run
+	midnights []calendars.Instant   // of the days that are drawn, and the last one's end
+	counted   int                   // days up to the hand-over
+	mornings  [][]calendars.Instant // by place that dry work is at, and day: its first opening, or Never
+	cuts      []cut
+}
+
+// cut is the calendar of some dry work: what is left of base.
+type cut struct {
+	base  *calendars.Calendar
+	place int   // index of mornings
+	index int32 // in the network's calendars
+}
+
+// days draws which days are wet, and says how many are, of those counted.
+func (s *sky) days(from *stream, wet []bool) (count int) {
+	was := from.happens(s.share)
+	for k := range wet {
+		if k > 0 {
+			chance := s.wet.AfterDry
+			if was {
+				chance = s.wet.AfterWet
+			}
+			was = from.happens(chance)
+		}
+		if wet[k] = was; was && k < s.counted {
+			count++
+		}
+	}
+	return count
+}
+
+// closed appends the time in which dry work at a place stands still.
+func (s *sky) closed(place int, wet []bool, out []calendars.Span) []calendars.Span {
+	for k, is := range wet {
+		switch {
+		case is:
+			out = add(out, calendars.Span{Start: s.midnights[k], End: s.midnights[k+1]})
+		case k > 0 && wet[k-1] && s.wet.Dries > 0:
+			if at := s.mornings[place][k]; at != calendars.Never {
+				out = add(out, calendars.Span{Start: at, End: at.Plus(s.wet.Dries)})
+			}
+		}
+	}
+	return out
+}
+
+// add appends a span that starts no sooner than those before it.
+func add(spans []calendars.Span, s calendars.Span) []calendars.Span {
+	if k := len(spans) - 1; k >= 0 && s.Start <= spans[k].End {
+		spans[k].End = max(spans[k].End, s.End)
+		return spans
+	}
+	return append(spans, s)
+}
+
+// line is the time that dry work may be in.
+func (s *sky) line() calendars.Span {
+	return calendars.Span{Start: s.midnights[0], End: s.midnights[len(s.midnights)-1]}
+}

@@ -1,0 +1,71 @@
+package recovery
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
+)
+
+// Apply is the plan with measures taken, by their place in its list. The error is
+// what-if's when a measure can't be taken.
+func Apply(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
+	q := *p
+	q.Tasks, q.Machines = slices.Clone(p.Tasks), slices.Clone(p.Machines)
+	var changes, drops []whatif.Change
+	for _, k := range taken {
+		m := &p.Measures[k]
+		switch {
+		case m.Machine != nil:
+			addSlot(&q.Machines[m.Machine.Machine], m.Machine.Span)
+		case m.Overlap != nil:
+			overlap(&q, m.Overlap)
+		case m.Drop != schedule.None:
+			drops = append(drops, whatif.Change{Kind: whatif.Drop, Name: p.Tasks[m.Drop].ID})
+		default:
+			changes = append(changes, change(p, m)...)
+		}
+	}
+	// What is dropped last doesn't renumber what others name.
+	return whatif.Apply(&q, append(changes, drops...))
+}
+
+// change says a measure as what-if changes.
+func change(p *schedule.Plan, m *schedule.Measure) []whatif.Change {
+	switch {
+	case m.Longer != nil:
+		return []whatif.Change{{
+			Kind: whatif.Open, Name: "site", Dates: []calendars.Date{m.Longer.On}, From: whatif.Unsaid, To: m.Longer.To,
+		}}
+	case m.Earlier != nil:
+		return []whatif.Change{{Kind: whatif.Shift, Name: p.Deliveries[m.Earlier.Delivery].ID, Length: -m.Earlier.By}}
+	}
+	var out []whatif.Change
+	for _, need := range m.People.Crew {
+		out = append(out, whatif.Change{Kind: whatif.Heads, Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On})
+	}
+	return out
+}
+
+// addSlot adds a slot of a machine; one without slots is there already.
+func addSlot(m *schedule.Machine, s calendars.Span) {
+	if len(m.Ours) == 0 {
+		return
+	}
+	m.Ours = append(slices.Clone(m.Ours), s)
+	slices.SortFunc(m.Ours, func(a, b calendars.Span) int { return cmp.Compare(a.Start, b.Start) })
+}
+
+// overlap lets every finish-start link from the first task to the second be a
+// lead.
+func overlap(p *schedule.Plan, o *schedule.Overlap) {
+	t := &p.Tasks[o.Second]
+	t.After = slices.Clone(t.After)
+	for i := range t.After {
+		if l := &t.After[i]; l.From == o.First && l.Kind == schedule.FinishStart {
+			l.Wait = schedule.Wait{Kind: schedule.Lag, Time: -o.By}
+		}
+	}
+}

@@ -1,0 +1,226 @@
+package recovery
+
+import (
+	"fmt"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/timecost"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+	"build.example/turflast/schedule/verify"
+)
+
+// Curve is the least cost of every finish with hands unlimited, exactly.
+type Curve struct {
+	Corners  []Corner // from the latest finish, which costs nothing, to the earliest
+	Cheapest Choice   // the finish that costs least in all, the earliest of several
+	Handover *Choice  // what meets the hand-over for the least; nil when nothing does
+}
+
+// Corner is a finish at which the price of the next hour changes.
+type Corner struct {
+	Finish calendars.Instant
+	Cost   Sixtieths      // of the tasks that are shorter
+	Hour   schedule.Money // what the next hour sooner costs; 0 at the earliest finish
+}
+
+// Choice is one finish with its programme.
+type Choice struct {
+	Finish    calendars.Instant
+	Cost      Sixtieths // of the tasks that are shorter
+	Total     Sixtieths // and of the hours
+	Shorter   []Shorter // in plan order
+	Plan      *schedule.Plan
+	Programme *schedule.Programme // logic, checked
+}
+
+// Shorter is a task that takes less than planned.
+type Shorter struct {
+	Task     schedule.TaskID
+	Was, Now calendars.Minutes
+	Cost     Sixtieths
+}
+
+// Mixed is the fault of a plan in which not everything that waits for a task with
+// a price is counted in the same hours.
+type Mixed struct{ Text string }
+
+// Error is the fault as one line.
+func (e *Mixed) Error() string { return e.Text }
+
+func mixed(format string, args ...any) error { return &Mixed{fmt.Sprintf(format, args...)} }
+
+// timeCost is the plan's network in minutes of one calendar. What waits for no task
+// with a price stands where it is, whatever its hours; all else must keep the one
+// calendar.
+type timeCost struct {
+	s      *solve.Solver
+	m      *network.Model
+	prices *Prices
+	t      *critical.Times
+	price  []*TaskPrice // by node; nil without one
+	moves  []bool       // by node: it is or waits for a task with a price
+	clock  *calendars.Calendar
+	base   calendars.Instant // the minutes are counted from here
+	known  map[*calendars.Calendar]bool
+
+	net   timecost.Network
+	begin []int // event of a node's start, by node
+	end   []int // of its finish, for a task with a price; else that of its start
+}
+
+// TimeCost is the curve of a plan with hands unlimited. The error is a [*Mixed]
+// when its hours don't allow one, or that of a price.
+func TimeCost(s *solve.Solver, prices *Prices) (*Curve, error) {
+	x := &timeCost{
+		s: s, m: s.Model(), prices: prices, known: make(map[*calendars.Calendar]bool),
+		t: critical.NewTimes(s.Model().Network),
+	}
+	if g := s.Logic(); g.Blocked != nil {
+		return nil, mixed("some work has no place in the hours that are open")
+	}
+	critical.Forward(x.m.Network, x.t)
+	if err := x.mark(); err != nil {
+		return nil, err
+	}
+	for i := range x.m.Nodes {
+		if err := x.pure(i); err != nil {
+			return nil, err
+		}
+	}
+	if err := x.lay(); err != nil {
+		return nil, err
+	}
+	c, err := x.net.Curve()
+	if err != nil {
+		return nil, err
+	}
+	return x.curve(c)
+}
+
+// mark finds the tasks with a price and all that waits for them.
+func (x *timeCost) mark() error {
+	n := x.m.Network
+	x.price, x.moves = make([]*TaskPrice, len(n.Nodes)), make([]bool, len(n.Nodes))
+	for k := range x.prices.Tasks {
+		p := &x.prices.Tasks[k]
+		node := x.m.TaskNode(p.Task)
+		if work := n.Nodes[node].Work; p.Shortest >= work {
+			return mixed("%s takes %s as it is, no more than its shortest", x.name(node), calendars.FormatWait(work))
+		}
+		x.price[node], x.moves[node] = p, true
+		if x.clock == nil {
+			x.clock, x.base = n.Calendars[n.Nodes[node].Calendar], x.s.Plan().Site.Opens
+			x.known[x.clock] = true
+		}
+	}
+	if x.clock == nil {
+		return mixed("no task has a price")
+	}
+	for i := range n.Nodes {
+		for _, p := range n.In.Of(i) {
+			x.moves[i] = x.moves[i] || x.moves[p]
+		}
+		for _, e := range n.InOther.Of(i) {
+			x.moves[i] = x.moves[i] || x.moves[e.Node]
+		}
+		if x.moves[i] {
+			x.base = min(x.base, n.Nodes[i].Earliest)
+		}
+	}
+	return nil
+}
+
+// name is what people call a node.
+func (x *timeCost) name(node int) string {
+	t, d := x.m.Activity(x.m.Spec[node])
+	switch {
+	case t != schedule.None:
+		return x.s.Plan().Tasks[t].Name
+	case d != schedule.None:
+		return x.s.Plan().Deliveries[d].What
+	}
+	return "a rule"
+}
+
+// rank is a moment in minutes of the one calendar.
+func (x *timeCost) rank(at calendars.Instant) int64 {
+	if at <= x.base {
+		return 0
+	}
+	return int64(x.clock.Between(x.base, at))
+}
+
+// moment is the end of so many minutes of it.
+func (x *timeCost) moment(rank int64) calendars.Instant {
+	return x.clock.Add(x.base, calendars.Minutes(rank))
+}
+
+// curve reads the corners, and makes the programmes of the finishes that matter.
+func (x *timeCost) curve(c *timecost.Curve) (*Curve, error) {
+	out := &Curve{}
+	for k := range c.Corners {
+		p := &c.Corners[k]
+		out.Corners = append(out.Corners, Corner{x.moment(p.Time), Sixtieths(p.Cost), schedule.Money(p.Rate)})
+	}
+	due := x.rank(x.s.Plan().Site.Handover)
+	beside := timecost.Beside{Running: int64(x.prices.Running), Late: int64(x.prices.Late), Due: due}
+	opens := x.rank(x.s.Plan().Site.Opens)
+	choose := func(p timecost.Point) (Choice, error) {
+		w, err := x.choice(&p)
+		w.Total = Sixtieths(beside.Total(&p) - beside.Running*opens)
+		return w, err
+	}
+	var err error
+	if out.Cheapest, err = choose(c.Cheapest(beside)); err != nil {
+		return nil, err
+	}
+	beside.Late = 0 // nothing is late
+	last := timecost.Beside{Running: beside.Running}
+	if p, ok := met(c, last, due); ok {
+		h, err := choose(p)
+		if err != nil {
+			return nil, err
+		}
+		out.Handover = &h
+	}
+	return out, nil
+}
+
+// met is the cheapest point that is done by due.
+func met(c *timecost.Curve, b timecost.Beside, due int64) (timecost.Point, bool) {
+	best := c.Cheapest(b)
+	if best.Time <= due {
+		return best, true
+	}
+	return c.At(due) // the curve only rises from there
+}
+
+// choice makes the programme of a point and checks it.
+func (x *timeCost) choice(p *timecost.Point) (Choice, error) {
+	plan := *x.s.Plan()
+	plan.Tasks = slices.Clone(plan.Tasks)
+	w := Choice{Finish: x.moment(p.Time), Cost: Sixtieths(p.Cost), Plan: &plan}
+	for k := range x.prices.Tasks {
+		price := &x.prices.Tasks[k]
+		node := x.m.TaskNode(price.Task)
+		was := x.m.Nodes[node].Work
+		now := min(max(calendars.Minutes(p.At[x.end[node]]-p.At[x.begin[node]]), price.Shortest), was)
+		if now < was {
+			w.Shorter = append(w.Shorter, Shorter{price.Task, was, now, hours(was-now, price.Hour)})
+			plan.Tasks[price.Task].Effort = schedule.Effort{Takes: now}
+		}
+	}
+	s, err := solve.New(&plan)
+	if err != nil {
+		return w, err
+	}
+	w.Programme = s.Logic()
+	if found := verify.Check(&plan, w.Programme, schedule.Logic); len(found.Rules) > 0 || w.Programme.Finish > w.Finish {
+		return w, ErrRefused
+	}
+	return w, nil
+}

@@ -1,0 +1,56 @@
+package recovery
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+)
+
+// The most sets of measures looked at for few moves, and the most ways given.
+const (
+	mostGentle = 16
+	fewGentle  = 3
+)
+
+// Gentle lists the ways that disturb least: those with which the fewest tasks
+// start at another time than in the reference, as of [Find], when no finish before
+// the hand-over is worth a move. Each moves fewer than any cheaper one; the one that
+// moves least comes first.
+func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) ([]Way, error) {
+	if len(possible(p)) > MostMeasures {
+		return nil, ErrTooMany
+	}
+	o.Content = p.Site.Handover
+	var all []Way
+	for tried, set := range sets(p) {
+		if tried == mostGentle || ctx.Err() != nil {
+			break
+		}
+		w, err := take(ctx, p, g, set, o)
+		if err != nil {
+			return nil, err
+		}
+		if w.meets() {
+			all = append(all, w)
+			if w.Moved == 0 {
+				break // nothing moves fewer, nor as few for less
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Way) int {
+		return cmp.Or(cmp.Compare(a.Moved, b.Moved), cmp.Compare(a.Cost, b.Cost))
+	})
+	var out []Way
+	for _, w := range all {
+		if len(out) < fewGentle && (len(out) == 0 || w.Cost < out[len(out)-1].Cost) {
+			out = append(out, w)
+		}
+	}
+	return out, nil
+}
+
+// meets says whether every date is met.
+func (w *Way) meets() bool { return w.Programme.Blocked == nil && len(w.Programme.Breaks) == 0 }

@@ -1,0 +1,95 @@
+package recovery
+
+import (
+	"context"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+)
+
+// Prices say what an hour costs beside the measures of a plan.
+type Prices struct {
+	Name, Note string         // may be empty
+	Running    schedule.Money // an hour of site time from the opening to the last required finish
+	Late       schedule.Money // an hour of it after the hand-over, beside the running one
+	Tasks      []TaskPrice    // by task
+}
+
+// TaskPrice is what it costs to do a task in less time: each hour less costs the
+// same, down to the shortest.
+type TaskPrice struct {
+	Task     schedule.TaskID
+	Shortest calendars.Minutes
+	Hour     schedule.Money
+	Why      string // may be empty
+	Pos      schedule.Pos
+}
+
+// Sixtieths is an amount in sixtieths of a hundredth: what minutes cost at a price
+// an hour, exactly.
+type Sixtieths int64
+
+// Money is the amount rounded to the hundredth.
+func (s Sixtieths) Money() schedule.Money { return schedule.Money((s + 30) / 60) }
+
+// hours is what so many minutes cost.
+func hours(m calendars.Minutes, price schedule.Money) Sixtieths {
+	return Sixtieths(m) * Sixtieths(price)
+}
+
+// Total is all that a way costs: its measures, and the hours.
+func (p *Prices) Total(w *Way) Sixtieths {
+	return 60*Sixtieths(w.Cost) + hours(w.Open, p.Running) + hours(max(-w.Programme.Handover.Time, 0), p.Late)
+}
+
+// Least is the least total of the ways found; ok is false when there is none.
+func (r *Result) Least(prices *Prices) (least Sixtieths, ok bool) {
+	for _, ways := range [...][]Way{r.Ways, r.Gentle} {
+		for k := range ways {
+			if t := prices.Total(&ways[k]); !ok || t < least {
+				least, ok = t, true
+			}
+		}
+	}
+	return least, ok
+}
+
+// mostTried bounds the sets of measures of which a programme is made to find the
+// cheapest finish.
+const mostTried = 64
+
+// Cheapest is the way that costs least in all whether it meets the dates or not,
+// the earliest of several; it may take no measures. All says that it is the best of
+// every set of measures that could be, not only of those tried.
+func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Prices, o solve.Options) (best Way, all bool, err error) {
+	p := s.Plan()
+	if len(possible(p)) > MostMeasures {
+		return Way{}, false, ErrTooMany
+	}
+	best = Way{Plan: p, Programme: g, Open: open(s, g)}
+	for tried, set := range sets(p) {
+		switch {
+		case 60*Sixtieths(cost(p, set)) > prices.Total(&best):
+			return best, true, nil
+		case tried == mostTried || ctx.Err() != nil:
+			return best, false, nil
+		}
+		w, err := take(ctx, p, g, set, o)
+		if err != nil {
+			return Way{}, false, err
+		}
+		if w.Programme.Blocked != nil {
+			continue
+		}
+		if a, b := prices.Total(&w), prices.Total(&best); a < b || a == b && w.Programme.Finish < best.Programme.Finish {
+			best = w
+		}
+	}
+	return best, true, nil
+}
+
+// open is the site time from the opening to the last required finish.
+func open(s *solve.Solver, g *schedule.Programme) calendars.Minutes {
+	return s.Hours().Site.Between(s.Plan().Site.Opens, g.Finish)
+}

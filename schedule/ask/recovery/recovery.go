@@ -1,0 +1,207 @@
+// Package recovery finds what to buy when dates break: the cheapest sets of a
+// plan's measures with which a checked programme meets every date, those that
+// disturb least, and beside them the finish that costs least in all.
+//
+// With hands unlimited, when tasks get shorter at a price an hour, [TimeCost] gives
+// the least cost of every finish, exactly.
+package recovery
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/verify"
+)
+
+// Way is a set of measures and what comes of it.
+type Way struct {
+	Measures  []int // places in Plan.Measures, rising
+	Cost      schedule.Money
+	Plan      *schedule.Plan // with the measures taken
+	Programme *schedule.Programme
+	Moved     int               // tasks that start at another time than before, or are left out
+	Open      calendars.Minutes // site time from the opening to the last required finish
+}
+
+// Result is what was found.
+type Result struct {
+	Ways []Way // by cost, then by how many tasks move; none is part of another
+	// Nearest is all measures together, with what still breaks, when no set brings
+	// every date back; nil otherwise.
+	Nearest *Way
+	Proven  bool // that no cheaper set than the first does, or that none does
+
+	Gentle   []Way // of [Gentle]
+	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for, or nothing gives all work a place
+	All      bool  // likewise
+}
+
+// All finds the ways, those that disturb least, and the cheapest finish, of a plan
+// whose programme g breaks a date.
+func All(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Prices, o solve.Options) (Result, error) {
+	r, err := Find(ctx, s.Plan(), g, o)
+	if err != nil {
+		return r, err
+	}
+	if len(r.Ways) > 0 {
+		if r.Gentle, err = Gentle(ctx, s.Plan(), g, o); err != nil {
+			return r, err
+		}
+	}
+	w, all, err := Cheapest(ctx, s, g, prices, o)
+	if err == nil && w.Programme.Blocked == nil {
+		r.Cheapest, r.All = &w, all
+	}
+	return r, err
+}
+
+// MostMeasures bounds the measures of which every set is tried.
+const MostMeasures = 12
+
+// ErrTooMany is the fault of a plan with more measures.
+var ErrTooMany = errors.New("recovery: more measures than every set can be tried of")
+
+// wanted is how many ways are looked for.
+const wanted = 5
+
+// Find tries the sets of measures from the cheapest on, beginning each with the
+// order of the options' reference, else of the programme g of the plan as it is.
+// Moves are counted from there.
+func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) (Result, error) {
+	if len(possible(p)) > MostMeasures {
+		return Result{}, ErrTooMany
+	}
+	r := Result{Proven: true}
+	for _, set := range sets(p) {
+		if len(r.Ways) == wanted || ctx.Err() != nil {
+			break
+		}
+		if slices.ContainsFunc(r.Ways, func(w Way) bool { return within(w.Measures, set) }) {
+			continue // less does it
+		}
+		answer, w, err := try(ctx, p, g, set, o)
+		switch {
+		case err != nil:
+			return Result{}, err
+		case answer == tolerance.Holds:
+			r.Ways = append(r.Ways, w)
+		case answer == tolerance.Open && len(r.Ways) == 0:
+			r.Proven = false
+		}
+	}
+	slices.SortStableFunc(r.Ways, func(a, b Way) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Moved, b.Moved)) })
+	if len(r.Ways) > 0 || len(possible(p)) == 0 {
+		return r, nil
+	}
+	return r, r.nearest(ctx, p, g, o)
+}
+
+// nearest takes all measures together.
+func (r *Result) nearest(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) error {
+	if ctx.Err() != nil {
+		r.Proven = false // not all sets were tried
+	}
+	w, err := take(ctx, p, g, possible(p), o)
+	r.Nearest = &w
+	return err
+}
+
+// try asks whether a set of measures brings every date back.
+func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int, o solve.Options) (tolerance.Answer, Way, error) {
+	q, s, err := changed(p, set)
+	if err != nil {
+		return tolerance.Open, Way{}, err
+	}
+	near := o
+	near.Reference = reference(p, g, q, o)
+	if answer := tolerance.Ask(ctx, s, near); answer != tolerance.Holds {
+		return answer, Way{}, nil
+	}
+	w, err := take(ctx, p, g, set, o)
+	if err != nil || !w.meets() {
+		return tolerance.Open, w, err
+	}
+	return tolerance.Holds, w, nil
+}
+
+// reference is what keeps the starts of q steady: the reference of the options, a
+// programme of p, else g.
+func reference(p *schedule.Plan, g *schedule.Programme, q *schedule.Plan, o solve.Options) *schedule.Programme {
+	if o.Reference != nil {
+		g = o.Reference
+	}
+	return whatif.Reference(whatif.Outcome{Plan: p, Programme: g}, q)
+}
+
+// changed is the plan with measures taken, and its solver.
+func changed(p *schedule.Plan, set []int) (*schedule.Plan, *solve.Solver, error) {
+	q, err := Apply(p, set)
+	if err != nil {
+		return nil, nil, err
+	}
+	s, err := solve.New(q)
+	return q, s, err
+}
+
+// ErrRefused is the fault of a programme that its check refuses.
+var ErrRefused = errors.New("recovery: a programme was refused by its check")
+
+// take is the crew programme with measures taken, with the fewest moves.
+func take(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int, o solve.Options) (Way, error) {
+	q, s, err := changed(p, set)
+	if err != nil {
+		return Way{}, err
+	}
+	o.Reference = reference(p, g, q, o)
+	w := Way{Measures: set, Cost: cost(p, set), Plan: q, Programme: s.Crews(ctx, o)}
+	w.Open = open(s, w.Programme)
+	if found := verify.Check(q, w.Programme, schedule.Crews); len(found.Rules) > 0 {
+		return Way{}, ErrRefused
+	}
+	w.Moved = len(w.Programme.Moves) + len(p.Tasks) - len(q.Tasks)
+	return w, nil
+}
+
+func cost(p *schedule.Plan, set []int) (sum schedule.Money) {
+	for _, k := range set {
+		sum += p.Measures[k].Cost
+	}
+	return sum
+}
+
+// sets lists the sets of measures that are possible but the empty one, the cheapest first, then the
+// smallest, then in the order of the plan.
+func sets(p *schedule.Plan) [][]int {
+	var out [][]int
+	all := possible(p)
+	for bits := 1; bits < 1<<len(all); bits++ {
+		var set []int
+		for i, k := range all {
+			if bits&(1<<i) != 0 {
+				set = append(set, k)
+			}
+		}
+		out = append(out, set)
+	}
+	slices.SortStableFunc(out, func(a, b []int) int {
+		return cmp.Or(cmp.Compare(cost(p, a), cost(p, b)), cmp.Compare(len(a), len(b)), slices.Compare(a, b))
+	})
+	return out
+}
+
+// within says whether all of a are in b; both rise.
+func within(a, b []int) bool {
+	for _, k := range a {
+		if !slices.Contains(b, k) {
+			return false
+		}
+	}
+	return true
+}

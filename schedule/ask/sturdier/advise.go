@@ -1,0 +1,146 @@
+package sturdier
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+)
+
+// The most advice, and the least gain of it.
+const (
+	mostAdvice = 5
+	leastGain  = 0.002
+)
+
+// trial is a piece of advice and the programme that it comes to.
+type trial struct {
+	Advice
+	*candidate
+}
+
+// advise tries what the plan as it is doesn't allow, in the plan's own order: each
+// booking that holds and may be late, earlier; each optional task, left out; each
+// measure, bought. They are told apart by some draws and judged by others.
+func (x *search) advise(r *Result) error {
+	trials := slices.Concat(x.earlierLorries(), x.leftOut(), x.bought())
+	trials = slices.DeleteFunc(trials, func(t trial) bool { return t.candidate == nil })
+	if err := x.gains(trials, false); err != nil {
+		return err
+	}
+	slices.SortStableFunc(trials, func(a, b trial) int { return cmp.Compare(b.Gain.Share, a.Gain.Share) })
+	var best []trial
+	for _, t := range trials {
+		twice := func(b trial) bool { return b.Delivery != schedule.None && b.Delivery == t.Delivery }
+		if len(best) < mostAdvice && t.Gain.Share >= leastGain && !slices.ContainsFunc(best, twice) {
+			best = append(best, t)
+		}
+	}
+	if err := x.gains(best, true); err != nil {
+		return err
+	}
+	for _, t := range best {
+		if t.Gain.Sure() && t.Gain.Share >= leastGain {
+			r.Advice = append(r.Advice, t.Advice)
+		}
+	}
+	slices.SortStableFunc(r.Advice, func(a, b Advice) int { return cmp.Compare(b.Gain.Share, a.Gain.Share) })
+	return nil
+}
+
+// gains judges trials against the plan's own programme, by the builds of the options
+// in the end.
+func (x *search) gains(trials []trial, end bool) error {
+	o := x.narrow()
+	if end {
+		o = x.o
+	}
+	list := []*candidate{x.base}
+	for k := range trials {
+		list = append(list, trials[k].candidate)
+	}
+	if err := x.judge(list, o); err != nil {
+		return err
+	}
+	for k := range trials {
+		trials[k].Gain = trials[k].over(x.base)
+	}
+	return nil
+}
+
+func (x *search) earlierLorries() (out []trial) {
+	for d := range x.base.plan.Deliveries {
+		id := schedule.DeliveryID(d)
+		for _, at := range x.earlier(id) {
+			c := x.ordered(x.s.Rebook(x.base.plan.Rebooked(id, at)), x.base.programme)
+			out = append(out, trial{Advice{Delivery: id, To: at, Task: schedule.None, Measure: schedule.None}, c})
+		}
+	}
+	return out
+}
+
+// earlier are the starts of the opening of the gate that a booking lies in and of
+// the one before, when it can't be moved, may be late, and is to come in.
+func (x *search) earlier(d schedule.DeliveryID) []calendars.Instant {
+	v := &x.base.plan.Deliveries[d]
+	if v.Movable != nil || v.Late == nil || v.Out || x.base.plan.Arrived(d) {
+		return nil
+	}
+	var starts []calendars.Instant
+	from := max(x.base.plan.Site.Opens, x.base.plan.Now())
+	for o := range x.s.Hours().Gate.Openings(from, v.Arrives) {
+		if o.Start < v.Arrives {
+			starts = append(starts, o.Start)
+		}
+	}
+	return starts[max(len(starts)-2, 0):]
+}
+
+func (x *search) leftOut() (out []trial) {
+	for t := range x.base.plan.Tasks {
+		id := schedule.TaskID(t)
+		if !x.base.plan.Tasks[t].Optional || x.base.programme.Tasks[t].Dropped || x.base.plan.Started(id) {
+			continue
+		}
+		h := *x.base.programme
+		h.Tasks = slices.Clone(h.Tasks)
+		h.Tasks[t].Dropped = true
+		out = append(out, trial{
+			Advice{Delivery: schedule.None, Task: id, Measure: schedule.None},
+			x.ordered(x.s, &h),
+		})
+	}
+	return out
+}
+
+// bought tries the measures but those that drop a task, as builds without it draw
+// otherwise.
+func (x *search) bought() (out []trial) {
+	for k := range x.base.plan.Measures {
+		if m := &x.base.plan.Measures[k]; m.Drop != schedule.None || recovery.Over(x.base.plan, m) {
+			continue
+		}
+		q, err := recovery.Apply(x.base.plan, []int{k})
+		if err != nil {
+			continue // it can't be taken any more
+		}
+		s, err := solve.New(q)
+		if err != nil {
+			continue
+		}
+		reference := whatif.Reference(x.base.outcome(), q)
+		c := x.ordered(s, reference)
+		if c == nil { // more of something can spoil an order
+			g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})
+			if c = (&candidate{plan: bookedAs(q, g), programme: g}); !x.sound(c) {
+				continue
+			}
+		}
+		out = append(out, trial{Advice{Delivery: schedule.None, Task: schedule.None, Measure: k}, c})
+	}
+	return out
+}

@@ -1,0 +1,16 @@
+package sturdier_test
+
+import (
+	"testing"
+
+	"build.example/turflast/testdata"
+)
+
+// BenchmarkGarden looks for the choices of the built-in garden, with the usual
+// builds.
+func BenchmarkGarden(b *testing.B) {
+	s, g := solved(b, testdata.Demo)
+	for b.Loop() {
+		find(b, s, g, options(10_000))
+	}
+}

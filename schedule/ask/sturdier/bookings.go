@@ -1,0 +1,81 @@
+package sturdier
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// bookings moves the bookings that may be moved, one after the other, of the best of
+// all and of the best that are done no later than planned, as long as that gains.
+func (x *search) bookings() error {
+	var starts []*candidate
+	for _, by := range [...]calendars.Instant{calendars.Never, x.base.programme.Finish} {
+		for _, c := range x.best(1, by) {
+			if !slices.Contains(starts, c) {
+				starts = append(starts, c)
+			}
+		}
+	}
+	if !slices.Contains(starts, x.base) {
+		starts = append(starts, x.base)
+	}
+	for _, c := range starts {
+		by := x.cap
+		if c.programme.Finish <= x.base.programme.Finish {
+			by = x.base.programme.Finish
+		}
+		for d := range x.base.plan.Deliveries {
+			var err error
+			if c, err = x.rebook(c, schedule.DeliveryID(d), by); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// rebook is the best of a candidate and those with another booking that are done by
+// a moment.
+func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instant) (*candidate, error) {
+	times := x.times(c, d)
+	list := each(len(times), func(k int) *candidate {
+		return x.ordered(x.s.Rebook(c.plan.Rebooked(d, times[k])), c.programme)
+	})
+	list = slices.DeleteFunc(list, func(n *candidate) bool { return n == nil || x.seen[n.key()] })
+	if err := x.add(list); err != nil {
+		return nil, err
+	}
+	for _, n := range list {
+		if n.onTime > c.onTime && n.programme.Finish <= by && x.keeps(n) {
+			c = n
+		}
+	}
+	return c, nil
+}
+
+// times are other times that a delivery may be booked for: the gate's openings
+// within its range, the nearest to the present booking first, and both ends.
+func (x *search) times(c *candidate, d schedule.DeliveryID) []calendars.Instant {
+	m := x.base.plan.Deliveries[d].Movable
+	if m == nil || x.base.plan.Arrived(d) {
+		return nil
+	}
+	now := c.plan.Deliveries[d].Arrives
+	var out []calendars.Instant
+	consider := func(at calendars.Instant) {
+		if at != now && at >= m.Earliest && at <= m.Latest && !slices.Contains(out, at) {
+			out = append(out, at)
+		}
+	}
+	consider(m.Earliest)
+	for o := range x.s.Hours().Gate.Openings(m.Earliest, m.Latest) {
+		consider(o.Start)
+	}
+	slices.SortFunc(out, func(a, b calendars.Instant) int {
+		return cmp.Or(cmp.Compare(max(a-now, now-a), max(b-now, now-b)), cmp.Compare(a, b))
+	})
+	return out[:min(len(out), mostMoves)]
+}

@@ -1,0 +1,300 @@
+package sturdier
+
+import (
+	"cmp"
+	"encoding/binary"
+	"math/rand/v2"
+	"runtime"
+	"slices"
+	"sync/atomic"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/together"
+	"build.example/turflast/schedule/verify"
+)
+
+// The effort: builds known beforehand, and the most schedules to solve one; other
+// draws of the search; orders shaken at random; the best that are crossed with each
+// other; and the most times that a booking is moved to.
+const (
+	foreseen   = 24
+	toForesee  = 120
+	others     = 6
+	shaken     = 36
+	crossed    = 5
+	mostMoves  = 8
+	largePlan  = 150 // tasks and deliveries from which on there are fewer of all
+	fewest     = 6
+	sharedSeed = 0x5354_5552 // what choices are looked for with, away from what judges them
+)
+
+// candidate is a programme that may be chosen.
+type candidate struct {
+	plan      *schedule.Plan
+	programme *schedule.Programme
+	onTime    int // of the builds that judged it last
+	broken    int
+	outcomes  []odds.Outcome
+}
+
+// key tells programmes apart.
+func (c *candidate) key() string {
+	var b []byte
+	for i := range c.programme.Tasks {
+		t := &c.programme.Tasks[i]
+		b = binary.AppendVarint(b, int64(t.Start))
+		for _, h := range t.Heads {
+			b = binary.AppendVarint(b, int64(h))
+		}
+	}
+	for i := range c.programme.Unloads {
+		b = binary.AppendVarint(b, int64(c.programme.Unloads[i].Arrives))
+	}
+	return string(b)
+}
+
+// scaled is a number that is smaller for a large plan.
+func (x *search) scaled(n int) int {
+	size := len(x.base.plan.Tasks) + len(x.base.plan.Deliveries)
+	return max(min(n, n*largePlan/max(size, 1)), min(n, fewest))
+}
+
+// orders takes the orders of hands that suit builds known beforehand, several of them
+// on average, and the plan's own shaken; all of them whole, and by parts on the way
+// from the plan's own, which may be the most that the margin allows.
+func (x *search) orders() error {
+	o := x.o
+	o.Builds, o.Seed = x.scaled(foreseen), o.Seed^sharedSeed
+	plans, err := odds.Foreseen(x.base.plan, x.base.programme, o)
+	if err != nil {
+		return err
+	}
+	suited := each(len(plans), func(k int) *schedule.Programme { return x.suited(plans[k], uint64(k)) })
+	suited = slices.DeleteFunc(suited, func(h *schedule.Programme) bool { return h == nil })
+	n := len(suited)
+	for part := 1; part <= min(3, n); part++ {
+		for k := range part {
+			suited = append(suited, mean(suited[k*n/part:(k+1)*n/part]))
+		}
+	}
+	var list []*schedule.Programme
+	for _, h := range append(suited, x.shaken()...) {
+		base := x.base.programme
+		list = append(list, h, mean([]*schedule.Programme{h, h, h, base}), mean([]*schedule.Programme{h, base}), mean([]*schedule.Programme{h, base, base, base}))
+	}
+	if err := x.take(list); err != nil {
+		return err
+	}
+	return x.add(each(x.scaled(others), x.otherwise))
+}
+
+// suited is a crew programme of a plan known beforehand, with what the plan's own
+// leaves out; nil when some work has no place.
+func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
+	q := *p
+	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
+	for i := range q.Tasks {
+		q.Tasks[i].Optional = x.base.programme.Tasks[i].Dropped
+	}
+	for d := range q.Deliveries {
+		q.Deliveries[d].Movable = nil
+	}
+	s, err := solve.New(&q)
+	if err != nil {
+		return nil // the plan has been solved, so this doesn't happen
+	}
+	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed})
+	if g.Blocked != nil {
+		return nil
+	}
+	for i := range g.Tasks {
+		g.Tasks[i].Dropped = x.base.programme.Tasks[i].Dropped
+	}
+	return g
+}
+
+// shaken are the plan's own starts, each up to some hours earlier or later at random.
+func (x *search) shaken() []*schedule.Programme {
+	out := make([]*schedule.Programme, x.scaled(shaken))
+	for k := range out {
+		r := rand.New(rand.NewPCG(x.o.Seed^sharedSeed, uint64(k)))
+		most := int(calendars.Hour) << (k % 5)
+		h := *x.base.programme
+		h.Tasks = slices.Clone(h.Tasks)
+		for i := range h.Tasks {
+			if h.Tasks[i].Start.IsReal() {
+				h.Tasks[i].Start = h.Tasks[i].Start.Plus(calendars.Minutes(r.IntN(2*most+1) - most))
+			}
+		}
+		out[k] = &h
+	}
+	return out
+}
+
+// otherwise is the programme that other draws of the search find.
+func (x *search) otherwise(k int) *candidate {
+	g := x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})
+	c := &candidate{plan: bookedAs(x.s.Plan(), g), programme: g}
+	if !x.sound(c) {
+		return nil
+	}
+	return c
+}
+
+// crosses takes orders between those of the best so far, and parts of them.
+func (x *search) crosses() error {
+	var pairs []*schedule.Programme
+	best := x.best(crossed, calendars.Never)
+	for _, c := range x.best(crossed, x.base.programme.Finish) {
+		if !slices.Contains(best, c) {
+			best = append(best, c)
+		}
+	}
+	for i := range best {
+		for j := range i {
+			pairs = append(pairs, mean([]*schedule.Programme{best[i].programme, best[j].programme}))
+		}
+		pairs = append(pairs, x.piecemeal(best[i])...)
+	}
+	return x.take(pairs)
+}
+
+// piecemeal lists, for every crew that works in another order than as planned, the
+// plan's order with that of the crew alone, and the candidate's without it.
+func (x *search) piecemeal(c *candidate) (out []*schedule.Programme) {
+	for k := range c.plan.Crews {
+		crew := schedule.CrewID(k)
+		own := sequence(c, crew)
+		if slices.Equal(own, sequence(x.base, crew)) {
+			continue
+		}
+		out = append(out, with(x.base.programme, c.programme, own), with(c.programme, x.base.programme, own))
+	}
+	return out
+}
+
+// with is a programme with the starts that some tasks have in another: only its
+// order matters.
+func with(g, other *schedule.Programme, tasks []schedule.TaskID) *schedule.Programme {
+	h := *g
+	h.Tasks = slices.Clone(g.Tasks)
+	for _, t := range tasks {
+		h.Tasks[t].Start = other.Tasks[t].Start
+	}
+	return &h
+}
+
+// take makes candidates of orders and judges those that are new.
+func (x *search) take(orders []*schedule.Programme) error {
+	return x.add(each(len(orders), func(k int) *candidate { return x.ordered(x.s, orders[k]) }))
+}
+
+// add judges candidates that are new and keeps them.
+func (x *search) add(list []*candidate) error {
+	var fresh []*candidate
+	for _, c := range list {
+		if c == nil || x.seen[c.key()] {
+			continue
+		}
+		x.seen[c.key()] = true
+		fresh = append(fresh, c)
+	}
+	if err := x.judge(fresh, x.screen()); err != nil {
+		return err
+	}
+	x.all = append(x.all, fresh...)
+	return nil
+}
+
+// ordered is the candidate that takes work in an order; nil when it breaks what the
+// plan's own programme keeps, or is done too late.
+func (x *search) ordered(s *solve.Solver, h *schedule.Programme) *candidate {
+	c := &candidate{plan: s.Plan(), programme: s.Ordered(h)}
+	if !x.sound(c) {
+		return nil
+	}
+	return c
+}
+
+func (x *search) sound(c *candidate) bool {
+	g := c.programme
+	if g.Blocked != nil || g.Finish > x.cap {
+		return false
+	}
+	for _, b := range g.Breaks {
+		same := func(a schedule.Break) bool { return a.Kind == b.Kind && a.Task == b.Task && a.Delivery == b.Delivery }
+		if !slices.ContainsFunc(x.base.programme.Breaks, same) {
+			return false
+		}
+	}
+	return len(verify.Check(c.plan, g, schedule.Crews).Rules) == 0
+}
+
+// best lists the candidates with the best chance that are done by a moment.
+func (x *search) best(n int, by calendars.Instant) []*candidate {
+	var list []*candidate
+	for _, c := range x.all {
+		if c.programme.Finish <= by && x.keeps(c) {
+			list = append(list, c)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *candidate) int {
+		return cmp.Or(cmp.Compare(b.onTime, a.onTime), cmp.Compare(a.programme.Finish, b.programme.Finish), cmp.Compare(a.broken, b.broken))
+	})
+	return list[:min(n, len(list))]
+}
+
+// keeps says whether a candidate breaks other dates hardly more often than the
+// plan's own programme: a chance isn't to be had at the cost of living stock.
+func (x *search) keeps(c *candidate) bool {
+	const more = 0.01
+	return float64(c.broken-x.base.broken) <= more*float64(len(c.outcomes))
+}
+
+// mean is a programme whose starts lie in the middle of others': only its order
+// matters. The heads are those of the first.
+func mean(list []*schedule.Programme) *schedule.Programme {
+	if len(list) == 0 {
+		return nil
+	}
+	g := *list[0]
+	g.Tasks, g.Unloads = slices.Clone(g.Tasks), slices.Clone(g.Unloads)
+	for i := range g.Tasks {
+		g.Tasks[i].Start = middle(list, func(h *schedule.Programme) calendars.Instant { return h.Tasks[i].Start })
+	}
+	for i := range g.Unloads {
+		g.Unloads[i].Start = middle(list, func(h *schedule.Programme) calendars.Instant { return h.Unloads[i].Start })
+	}
+	return &g
+}
+
+func middle(list []*schedule.Programme, of func(*schedule.Programme) calendars.Instant) calendars.Instant {
+	sum := int64(0)
+	for _, h := range list {
+		at := of(h)
+		if !at.IsReal() {
+			return at
+		}
+		sum += int64(at)
+	}
+	return calendars.Instant(sum / int64(len(list)))
+}
+
+// each calls f for every index, some at a time, and lists what it gave in order.
+func each[T any](n int, f func(int) T) []T {
+	out := make([]T, n)
+	var next atomic.Int64
+	var group together.Group
+	for range min(runtime.GOMAXPROCS(0), n) {
+		group.Go(func() {
+			for k := int(next.Add(1)) - 1; k < n; k = int(next.Add(1)) - 1 {
+				out[k] = f(k)
+			}
+		})
+	}
+	group.Wait()
+	return out
+}

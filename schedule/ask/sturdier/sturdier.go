@@ -1,0 +1,153 @@
+// Package sturdier looks for programmes with a better chance to hand over on time
+// than a plan's own: other orders of hands, and other bookings where they may be
+// moved.
+//
+// Candidates come from builds known beforehand: some builds are drawn as [odds]
+// draws them, each is solved as if all of it were known, and the order of hands that
+// suits it, or several of them on average, is taken for the plan itself, as soon as
+// what is shared allows. Then bookings that may move are moved one by one. Every
+// candidate is checked, meets the dates that the plan's programme meets, and is built
+// many times over with the same draws as the plan's (common random numbers). What is
+// chosen is chosen by some draws and judged by others, so that its chance isn't
+// flattered by the choice.
+package sturdier
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+)
+
+// Kind names a choice.
+type Kind uint8
+
+// The choices.
+const (
+	AsPlanned  Kind = iota // the plan's own programme
+	SameMargin             // done no later, with a better chance
+	Between                // done later, part of the way to the sturdiest
+	Sturdiest              // the best chance found, whatever it costs of the margin
+)
+
+// Choice is one programme and how it fares.
+type Choice struct {
+	Kind      Kind
+	Plan      *schedule.Plan // with its bookings
+	Programme *schedule.Programme
+
+	OnTime    int     // builds whose last required task is done by the hand-over
+	Low, High float64 // 95 % confidence interval of that chance, by Wilson
+	Broken    int     // builds in which a date beside the hand-over of a task breaks
+	By        [3]calendars.Instant
+	Gain      Gain // over the plan's own; zero for that
+
+	Moved  []whatif.Moved // tasks that start or finish at another time than as planned
+	Booked []schedule.DeliveryID
+	Handed []HandOn
+	Spare  []Spare
+}
+
+// Gain is what a programme gains over the plan's own, build by build with the same
+// draws.
+type Gain struct {
+	Won, Lost int // builds that are on time with it and not as planned, and the other way round
+	Share     float64
+	Low, High float64 // 95 % confidence interval of the share, for pairs (Agresti and Min, 2005)
+}
+
+// Sure says whether the gain can be told from none.
+func (g Gain) Sure() bool { return g.Low > 0 }
+
+// HandOn is a crew that does two tasks in another order than as planned.
+type HandOn struct {
+	Crew        schedule.CrewID
+	First, Then schedule.TaskID // Then came first as planned
+}
+
+// Spare is a task whose crew float differs.
+type Spare struct {
+	Task     schedule.TaskID
+	Was, Now calendars.Minutes
+}
+
+// Advice is a change that the plan as it is doesn't allow, and what it would gain
+// with all else in its order. One of Delivery, Task and Measure says what.
+type Advice struct {
+	Delivery schedule.DeliveryID // to be booked for To, or None
+	To       calendars.Instant
+	Task     schedule.TaskID // an optional one to be left out, or None
+	Measure  int             // to be bought, a place in Plan.Measures, or None
+	Gain     Gain
+}
+
+// Result is what was found.
+type Result struct {
+	odds.Options
+	Choices []Choice // as planned first, then by finish
+	Advice  []Advice // what gains most first
+	Tried   int      // programmes looked at
+}
+
+// ErrRefused is the fault of a programme that its check refuses.
+var ErrRefused = errors.New("sturdier: a programme was refused by its check")
+
+// search looks for sturdier programmes than base.
+type search struct {
+	ctx  context.Context
+	s    *solve.Solver // of the plan with the programme's bookings
+	o    odds.Options
+	base *candidate
+	cap  calendars.Instant // no finish later than this
+	all  []*candidate      // judged, base first
+	seen map[string]bool
+}
+
+// Find looks for sturdier programmes than g, a crew programme of the solver's plan.
+// The builds of the options judge what is chosen; others, fewer, what is looked at.
+// The error is that of [odds.Run].
+func Find(ctx context.Context, s *solve.Solver, g *schedule.Programme, o odds.Options) (*Result, error) {
+	if g.Blocked != nil {
+		return nil, odds.ErrBlocked
+	}
+	p := bookedAs(s.Plan(), g)
+	x := &search{ctx: ctx, s: s.Rebook(p), o: o, seen: make(map[string]bool)}
+	x.base = &candidate{plan: p, programme: g}
+	x.cap = max(p.Site.Handover, g.Finish)
+	x.seen[x.base.key()] = true
+	x.all = []*candidate{x.base}
+	if err := x.judge(x.all, o); err != nil {
+		return nil, err
+	}
+	if x.base.onTime == o.Builds { // nothing can be gained
+		return &Result{Options: o, Choices: []Choice{x.choice(AsPlanned, x.base)}}, nil
+	}
+	if err := x.judge(x.all, x.screen()); err != nil {
+		return nil, err
+	}
+	for _, step := range [...]func() error{x.orders, x.crosses, x.bookings} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	r := &Result{Options: o, Tried: len(x.all) - 1}
+	if err := x.choose(r); err != nil {
+		return nil, err
+	}
+	return r, x.advise(r)
+}
+
+// bookedAs is the plan with the bookings of a programme.
+func bookedAs(p *schedule.Plan, g *schedule.Programme) *schedule.Plan {
+	q := *p
+	q.Deliveries = slices.Clone(p.Deliveries)
+	for d := range q.Deliveries {
+		q.Deliveries[d].Arrives = g.Unloads[d].Arrives
+	}
+	return &q
+}

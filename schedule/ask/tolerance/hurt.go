@@ -1,0 +1,32 @@
+package tolerance
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// ByHurt lists deliveries of a plan with what can hurt most first: those with
+// nothing in hand even as booked, then those that can take the least share of
+// their [Lateness], then the earlier booked.
+func ByHurt(p *schedule.Plan, list []Delivery) []Delivery {
+	return slices.SortedStableFunc(slices.Values(list), func(a, b Delivery) int {
+		return cmp.Or(cmp.Compare(share(p, &a), share(p, &b)), cmp.Compare(a.Booked, b.Booked))
+	})
+}
+
+// share is how much of its lateness a delivery can take: 1 for all, below 0 when
+// not even its booking is in hand.
+func share(p *schedule.Plan, d *Delivery) float64 {
+	late := Lateness(&p.Deliveries[d.Delivery])
+	switch {
+	case d.Held == calendars.Past:
+		return -1
+	case late <= 0:
+		return math.Inf(1)
+	}
+	return float64(d.Held-d.Booked) / float64(late)
+}

@@ -1,0 +1,109 @@
+package tolerance
+
+import (
+	"context"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+)
+
+// Task is how late the start of a task may be while all else is as planned.
+type Task struct {
+	Task   schedule.TaskID
+	Start  calendars.Instant // in the crew programme
+	Held   calendars.Instant // latest start for which a checked programme is in hand; Past when there is none
+	Broken calendars.Instant // earliest later one from which it is proven that a date breaks; Never when nothing is
+}
+
+// Tasks finds the tolerance of the tasks listed around a crew programme that
+// meets every date. A task that is left out has none. When ctx ends, tasks that
+// aren't done are left out of the list.
+func Tasks(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, tasks []schedule.TaskID) []Task {
+	options := solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules}
+	return each(ctx, len(tasks), o, func(i int) Task { return task(ctx, s, g, options, tasks[i]) })
+}
+
+func task(ctx context.Context, s *solve.Solver, g *schedule.Programme, o solve.Options, id schedule.TaskID) Task {
+	p, d := s.Plan(), &g.Tasks[id]
+	t := Task{Task: id, Start: d.Start, Held: calendars.Past, Broken: calendars.Never}
+	if d.Dropped || !d.Start.IsReal() || len(g.Breaks) > 0 {
+		return t
+	}
+	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: s.Hours().Places[p.Tasks[id].Zones[0]], known: make(map[calendars.Instant]Answer)}
+	// The slip in the order of hands holds by its definition.
+	own := s.Hours().Task(&p.Tasks[id], d.Heads)
+	t.Held = d.Start
+	if d.CrewFloat > 0 && d.CrewFloat != schedule.FreeRange {
+		t.Held = own.Next(own.Add(d.Start, d.CrewFloat))
+	}
+	if a.ask(t.Held) != Holds {
+		t.Held = d.Start
+	}
+	not, last := a.between(&t, d.LateStart)
+	for not-t.Held > 1 && last != Holds {
+		mid := t.Held + (not-t.Held)/2
+		if answer := a.ask(mid); answer == Holds {
+			t.Held = mid
+		} else {
+			not, last = mid, answer
+		}
+	}
+	if last == Breaks {
+		t.Broken = not
+	}
+	return t
+}
+
+// startAsking asks about the start of one task.
+type startAsking struct {
+	ctx   context.Context
+	p     *schedule.Plan
+	id    schedule.TaskID
+	o     solve.Options
+	place *calendars.Calendar
+	known map[calendars.Instant]Answer // by the next minute in which the place is open
+}
+
+// between gives a start that doesn't hold, with the answer to it, and brings the one
+// that holds as near as a few questions can: the minute after it, and the one after
+// the late start that links alone allow, are the likeliest to break a date.
+func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.Instant, answer Answer) {
+	last := max(a.p.Site.Handover, t.Held) + 1
+	if not = t.Held + 1; not < last {
+		if answer = a.ask(not); answer == Breaks {
+			return not, answer
+		}
+	}
+	if not = late + 1; late.IsReal() && not > t.Held+1 && not < last {
+		if answer = a.ask(not); answer != Holds {
+			return not, answer
+		}
+		t.Held = not
+	}
+	return last, a.ask(last)
+}
+
+// ask asks about a start no earlier than at.
+func (a *startAsking) ask(at calendars.Instant) Answer {
+	opens := at
+	if a.p.Tasks[a.id].Effort != (schedule.Effort{}) { // what takes no time may be at any moment
+		opens = a.place.Next(at)
+	}
+	answer, known := a.known[opens]
+	if known {
+		return answer
+	}
+	q := *a.p
+	q.Tasks = slices.Clone(a.p.Tasks)
+	q.Tasks[a.id].NotBefore = at
+	q.Tasks[a.id].Optional = false // it is not left out to make it so
+	s, err := solve.New(&q)
+	if err != nil {
+		return Open // the plan has been solved, so this doesn't happen
+	}
+	answer = Ask(a.ctx, s, a.o)
+	a.known[opens] = answer
+	return answer
+}

@@ -1,0 +1,206 @@
+package tolerance_test
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+	_ "time/tzdata"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/oracle"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/testdata"
+)
+
+// few is how many tiny plans are compared with trying every programme.
+const few = 60
+
+// met says whether the best programme there is meets every date.
+func met(p *schedule.Plan) bool {
+	best := oracle.Find(p)
+	return !best.None && best.Cost.Handover == 0 && best.Cost.By == 0 && best.Cost.Waiting == 0
+}
+
+func pinned(p *schedule.Plan, d schedule.DeliveryID, at calendars.Instant) *schedule.Plan {
+	q := p.Rebooked(d, at)
+	q.Deliveries[d].Movable = nil
+	return q
+}
+
+// TestAsk asks of late and early deliveries what trying every programme answers.
+func TestAsk(t *testing.T) {
+	said := map[tolerance.Answer]int{}
+	for seed := range uint64(few) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || len(p.Deliveries) == 0 {
+			continue
+		}
+		r := rand.New(rand.NewPCG(seed, 6))
+		for d := range p.Deliveries {
+			at := p.Deliveries[d].Arrives.Plus(calendars.Minutes(30 * (r.IntN(16) - 5)))
+			q := pinned(p, schedule.DeliveryID(d), max(at, p.Site.Opens))
+			answer := tolerance.Ask(context.Background(), s.Rebook(q), solve.Options{})
+			said[answer]++
+			if want := met(q); answer == tolerance.Holds && !want || answer == tolerance.Breaks && want {
+				t.Errorf("seed %d, delivery %d: %v, but every date can be met: %v\n%s", seed, d, answer, want, plans.YAML(q))
+			}
+		}
+	}
+	if said[tolerance.Holds] < few/10 || said[tolerance.Breaks] < few/10 || said[tolerance.Open] > few/50 {
+		t.Errorf("answers %v", said)
+	}
+}
+
+// TestDeliveries finds both figures right on tiny plans: all arrivals asked about
+// up to the one that is held can be met, the one that is broken can't.
+func TestDeliveries(t *testing.T) {
+	closed := 0
+	for seed := range uint64(few / 2) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || len(p.Deliveries) == 0 || !met(p) {
+			continue
+		}
+		g := s.Crews(context.Background(), solve.Options{})
+		for _, d := range tolerance.Deliveries(context.Background(), s, g, tolerance.Options{}) {
+			if d.Held == calendars.Past {
+				continue // held only where it may be moved
+			}
+			if !met(pinned(p, d.Delivery, d.Held)) || !met(pinned(p, d.Delivery, d.Earliest)) {
+				t.Errorf("seed %d, delivery %d: %+v isn't held", seed, d.Delivery, d)
+			}
+			if d.Broken != calendars.Never {
+				closed++
+				if d.Broken != d.Held+1 || met(pinned(p, d.Delivery, d.Broken)) {
+					t.Errorf("seed %d, delivery %d: %+v isn't broken", seed, d.Delivery, d)
+				}
+			}
+			for _, at := range d.Again {
+				if !met(pinned(p, d.Delivery, at)) {
+					t.Errorf("seed %d, delivery %d can't come again at %d", seed, d.Delivery, at)
+				}
+			}
+		}
+	}
+	if closed == 0 {
+		t.Errorf("only %d gaps were closed", closed)
+	}
+}
+
+// TestTasks is right on tiny plans likewise.
+func TestTasks(t *testing.T) {
+	closed := 0
+	for seed := range uint64(few / 4) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || !met(p) {
+			continue
+		}
+		g := s.Crews(context.Background(), solve.Options{})
+		all := make([]schedule.TaskID, len(p.Tasks))
+		for i := range all {
+			all[i] = schedule.TaskID(i)
+		}
+		for _, x := range tolerance.Tasks(context.Background(), s, g, tolerance.Options{}, all) {
+			if x.Held == calendars.Past {
+				continue
+			}
+			delayed := func(at calendars.Instant) *schedule.Plan {
+				q := *p
+				q.Tasks = slices.Clone(p.Tasks)
+				q.Tasks[x.Task].NotBefore, q.Tasks[x.Task].Optional = at, false
+				return &q
+			}
+			if !met(delayed(x.Held)) {
+				t.Errorf("seed %d, task %d: %+v isn't held\n%s", seed, x.Task, x, plans.YAML(p))
+			}
+			if x.Broken != calendars.Never {
+				closed++
+				if met(delayed(x.Broken)) {
+					t.Errorf("seed %d, task %d: %+v isn't broken\n%s", seed, x.Task, x, plans.YAML(p))
+				}
+			}
+		}
+	}
+	if closed == 0 {
+		t.Errorf("only %d gaps were closed", closed)
+	}
+}
+
+// TestStopped leaves out what isn't done when it is stopped, and changes nothing
+// of what is.
+func TestStopped(t *testing.T) {
+	compared := 0
+	for seed := range uint64(few / 4) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || len(p.Deliveries) == 0 || !met(p) {
+			continue
+		}
+		g := s.Crews(context.Background(), solve.Options{})
+		all := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+		ctx, stop := context.WithCancel(context.Background())
+		some := tolerance.Deliveries(ctx, s, g, tolerance.Options{Done: stop})
+		if len(some) == 0 || len(some) > len(all) {
+			t.Errorf("seed %d: %d of %d deliveries once one was done", seed, len(some), len(all))
+		}
+		for _, d := range some {
+			compared++
+			if diff := cmp.Diff(all[d.Delivery], d); diff != "" {
+				t.Errorf("seed %d (-whole +stopped):\n%s", seed, diff)
+			}
+		}
+		none := tolerance.Deliveries(ctx, s, g, tolerance.Options{})
+		tasks := tolerance.Tasks(ctx, s, g, tolerance.Options{}, []schedule.TaskID{0})
+		if pairs := tolerance.Pairs(ctx, s, g, tolerance.Options{}); len(none)+len(tasks)+len(pairs) > 0 {
+			t.Errorf("seed %d, once stopped: %v, %v, %v", seed, none, tasks, pairs)
+		}
+	}
+	if compared == 0 {
+		t.Error("nothing was compared")
+	}
+}
+
+func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
+	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, s.Crews(context.Background(), solve.Options{})
+}
+
+// TestGarden closes the gap for every delivery of the built-in garden. What comes
+// later than is held in the programme's own order comes at a later opening.
+func TestGarden(t *testing.T) {
+	s, g := garden(t)
+	found := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+	for _, d := range found {
+		if d.Broken != d.Held+1 || d.Held < g.Unloads[d.Delivery].LateArrival && len(d.Again) == 0 {
+			t.Errorf("%s: %+v, in the order of hands %d", s.Plan().Deliveries[d.Delivery].ID, d, g.Unloads[d.Delivery].LateArrival)
+		}
+	}
+	if diff := cmp.Diff(found, tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})); diff != "" {
+		t.Errorf("twice (-first +second):\n%s", diff)
+	}
+}
+
+// BenchmarkDeliveries: bar 3 s for the built-in garden.
+func BenchmarkDeliveries(b *testing.B) {
+	s, g := garden(b)
+	for b.Loop() {
+		tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+	}
+}

@@ -1,0 +1,353 @@
+package whatif
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+)
+
+// Apply makes a copy of a plan with the changes, one after the other. What they
+// leave alone is shared with the plan, which stays as it is. The error is a
+// [*Fault]: a change names what the plan hasn't got, or asks for what the reader
+// of plans would refuse.
+func Apply(p *schedule.Plan, changes []Change) (*schedule.Plan, error) {
+	q := *p
+	for i := range changes {
+		a := &applying{p: &q, c: &changes[i]}
+		a.apply()
+		if err := a.fault; err != nil {
+			err.Index = i
+			return nil, err
+		}
+	}
+	return &q, nil
+}
+
+// The limits of what a plan file may say.
+const (
+	mostWork   = 26 * calendars.Week
+	mostBefore = 26 * calendars.Week
+	mostAfter  = 52 * calendars.Week
+)
+
+// applying is one change being made to a plan that nobody else has yet.
+type applying struct {
+	p     *schedule.Plan
+	c     *Change
+	fault *Fault
+}
+
+func (a *applying) apply() {
+	switch a.c.Kind {
+	case Shift, Book, Give:
+		a.move()
+	case Stretch:
+		a.stretch()
+	case Drop:
+		a.drop()
+	case Heads:
+		a.heads()
+	case Work:
+		a.work()
+	case Away:
+		a.away()
+	case Wet:
+		a.wet()
+	case Open:
+		a.open()
+	case Close:
+		a.close()
+	case Closure:
+		a.closure()
+	}
+	if a.fault == nil {
+		a.enough()
+	}
+}
+
+// fail keeps the first fault.
+func (a *applying) fail(column int, hint, format string, args ...any) {
+	if a.fault == nil {
+		text := a.c.text
+		if text == "" {
+			text = a.c.String()
+		}
+		a.fault = &Fault{Change: text, Column: max(column, 1), Text: fmt.Sprintf(format, args...), Hint: hint}
+	}
+}
+
+// when is a moment on the site's clock.
+func (a *applying) when(m Moment) calendars.Instant {
+	t, clock := calendars.At(a.p.Site.Location, m.Date, m.Minute)
+	if clock == calendars.Skipped {
+		a.fail(a.c.columns.when, "the clocks go forward then; give a time before or after", "the clocks skip %s", m)
+	}
+	return a.near(t)
+}
+
+// near refuses a moment too far from the window to be meant.
+func (a *applying) near(t calendars.Instant) calendars.Instant {
+	first := a.p.Site.Opens
+	for _, z := range a.p.Zones {
+		if z.OffSite {
+			first = min(first, z.From)
+		}
+	}
+	switch {
+	case t < first.Plus(-mostBefore):
+		a.fail(a.c.columns.when, "check the date", "that is more than 26 weeks before the earliest work")
+	case t > a.p.Site.Handover.Plus(mostAfter):
+		a.fail(a.c.columns.when, "check the date", "that is more than 52 weeks after the hand-over")
+	}
+	return t
+}
+
+// said is t shifted, as a plan file can say it: the first of two moments with
+// the same time on the wall clock.
+func (a *applying) said(t calendars.Instant) calendars.Instant {
+	loc := a.p.Site.Location
+	local := t.In(loc)
+	t, _ = calendars.At(loc, calendars.DateIn(t, loc), calendars.Minutes(60*local.Hour()+local.Minute()))
+	return a.near(t)
+}
+
+// move gives a delivery or a given another moment.
+func (a *applying) move() {
+	known := map[Kind][]kind{Shift: {delivery, given}, Book: {delivery}, Give: {given}}[a.c.Kind]
+	what, i := a.find(known...)
+	if a.fault != nil {
+		return
+	}
+	if what == given {
+		a.p.Givens = slices.Clone(a.p.Givens)
+		a.p.Givens[i].From = a.moved(a.p.Givens[i].From)
+		return
+	}
+	a.p.Deliveries = slices.Clone(a.p.Deliveries)
+	d := &a.p.Deliveries[i]
+	if a.p.Arrived(schedule.DeliveryID(i)) {
+		a.fail(a.c.columns.name, "", "%s has come", d.What)
+		return
+	}
+	if d.Arrives, d.Movable = a.moved(d.Arrives), nil; d.Arrives < a.p.Now() {
+		a.fail(a.c.columns.amount, "", "that has passed")
+	}
+}
+
+func (a *applying) moved(was calendars.Instant) calendars.Instant {
+	if a.c.Kind == Shift {
+		return a.said(was.Plus(a.c.Length))
+	}
+	return a.when(a.c.At)
+}
+
+// stretch makes a task longer or shorter.
+func (a *applying) stretch() {
+	_, i := a.find(task)
+	if a.fault != nil {
+		return
+	}
+	if a.p.Started(schedule.TaskID(i)) {
+		a.rest(schedule.TaskID(i))
+		return
+	}
+	a.p.Tasks = slices.Clone(a.p.Tasks)
+	t := &a.p.Tasks[i]
+	heads := 1
+	if t.Effort.Shared() {
+		heads = 0
+		for _, n := range worktime.New(a.p).Heads(t) {
+			heads += n
+		}
+	}
+	was := t.Effort.Time(heads)
+	now := was + a.c.Length
+	switch {
+	case now <= 0:
+		a.fail(a.c.columns.amount, "drop it to leave it out", "%s takes %s in all", t.Name, calendars.FormatWait(was))
+		return
+	case now > mostWork:
+		a.fail(a.c.columns.amount, "", "%s would take more than 26 weeks", t.Name)
+		return
+	}
+	t.Effort = longer(t.Effort, a.c.Length, heads)
+	if s := t.Spread; s != nil {
+		most := 0
+		for _, c := range t.Crew {
+			most += c.Most
+		}
+		likely := t.Effort.Time(most)
+		t.Spread = &schedule.Spread{Best: min(max(s.Best+a.c.Length, 1), likely), Worst: min(max(s.Worst+a.c.Length, likely), mostWork)}
+	}
+}
+
+// longer is work that takes its heads so much longer, or shorter.
+func longer(e schedule.Effort, by calendars.Minutes, heads int) schedule.Effort {
+	if !e.Shared() {
+		e.Takes += by
+		return e
+	}
+	e.Num = max(e.Num+int64(by)*int64(heads)*e.Den, 1)
+	e.Num, e.Den = reduced(e.Num, e.Den)
+	e.Amount, e.Rate, e.Unit = "", "", ""
+	return e
+}
+
+// rest makes what is left of a task in hand longer or shorter.
+func (a *applying) rest(t schedule.TaskID) {
+	if a.p.Finished(t) {
+		a.fail(a.c.columns.name, "", "%s is finished", a.p.Tasks[t].Name)
+		return
+	}
+	progress := *a.p.Progress
+	progress.Tasks = slices.Clone(progress.Tasks)
+	now := &progress.Tasks[t]
+	heads := 0
+	for _, n := range now.Heads {
+		heads += n
+	}
+	heads = max(heads, 1)
+	switch left := now.Left.Time(heads); {
+	case left+a.c.Length < 0:
+		a.fail(a.c.columns.amount, "", "%s has only %s left", a.p.Tasks[t].Name, calendars.FormatWait(left))
+		return
+	case left+a.c.Length > mostWork:
+		a.fail(a.c.columns.amount, "", "%s would take more than 26 weeks", a.p.Tasks[t].Name)
+		return
+	}
+	now.Left = longer(now.Left, a.c.Length, heads)
+	a.p.Progress = &progress
+}
+
+// reduced is a fraction in lowest terms.
+func reduced(num, den int64) (int64, int64) {
+	a, b := num, den
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return num / a, den / a
+}
+
+// heads puts people in a crew on dates, or takes them out.
+func (a *applying) heads() {
+	_, i := a.find(crew)
+	if a.fault != nil {
+		return
+	}
+	a.p.Crews = slices.Clone(a.p.Crews)
+	c := &a.p.Crews[i]
+	on := slices.Clone(c.PeopleOn)
+	for _, d := range a.c.Dates {
+		k, named := slices.BinarySearchFunc(on, d, func(p schedule.PeopleOn, d calendars.Date) int { return int(p.On - d) })
+		if !named {
+			on = slices.Insert(on, k, schedule.PeopleOn{On: d, People: c.People})
+		}
+		n := on[k].People + a.c.Heads
+		switch {
+		case n < 0:
+			a.fail(a.c.columns.amount, "", "%s are only %d on %s", c.Name, on[k].People, d)
+			return
+		case n > mostHeads:
+			a.fail(a.c.columns.amount, "", "%s would be more than %d", c.Name, mostHeads)
+			return
+		}
+		on[k].People = n
+	}
+	c.PeopleOn = on
+}
+
+// away takes a machine or a whole crew away for a time.
+func (a *applying) away() {
+	what, i := a.find(machine, crew)
+	spans := a.spans()
+	if a.fault != nil {
+		return
+	}
+	if what == machine {
+		a.p.Machines = slices.Clone(a.p.Machines)
+		m := &a.p.Machines[i]
+		m.Away = slices.Concat(m.Away, spans)
+		slices.SortFunc(m.Away, func(a, b calendars.Span) int { return int(a.Start - b.Start) })
+		return
+	}
+	a.p.Crews = slices.Clone(a.p.Crews)
+	c := &a.p.Crews[i]
+	c.Away = slices.Clone(c.Away)
+	for _, s := range spans {
+		c.Away = append(c.Away, schedule.Away{Span: s, All: true})
+	}
+}
+
+// spans is the time that a change names.
+func (a *applying) spans() []calendars.Span {
+	if a.c.Span != [2]Moment{} {
+		return []calendars.Span{{Start: a.when(a.c.Span[0]), End: a.endAt(a.c.Span[1])}}
+	}
+	var out []calendars.Span
+	for _, d := range a.c.Dates {
+		from, _ := calendars.At(a.p.Site.Location, d, 0)
+		to, _ := calendars.At(a.p.Site.Location, d, calendars.Day)
+		a.near(from)
+		out = append(out, calendars.Span{Start: from, End: to})
+	}
+	return out
+}
+
+// endAt is the end of a span, which may be the end of a day.
+func (a *applying) endAt(m Moment) calendars.Instant {
+	if m.Minute == calendars.Day {
+		m = Moment{m.Date + 1, 0}
+	}
+	return a.when(m)
+}
+
+// wet takes days as wet.
+func (a *applying) wet() {
+	on := slices.Clone(a.p.Site.WetOn)
+	for _, d := range a.c.Dates {
+		k, already := slices.BinarySearch(on, d)
+		if already {
+			a.fail(a.c.columns.when, "leave it out", "%s is wet already", d)
+			return
+		}
+		t, _ := calendars.At(a.p.Site.Location, d, 0)
+		a.near(t)
+		on = slices.Insert(on, k, d)
+	}
+	a.p.Site.WetOn = on
+}
+
+// enough refuses a plan in which a task or an unloading needs more of a crew
+// than are ever at work.
+func (a *applying) enough() {
+	switch a.c.Kind {
+	case Heads, Away, Close, Closure, Work:
+	default:
+		return
+	}
+	hours := worktime.New(a.p)
+	ask := func(what string, needs []schedule.CrewNeed) {
+		for _, n := range needs {
+			if most := hours.Crews[n.Crew].Max(); n.Least > most {
+				a.fail(a.c.columns.name, "", "%s needs %d of %s, of whom no more than %d would ever be at work", what, n.Least, a.p.Crews[n.Crew].Name, most)
+			}
+		}
+	}
+	for i := range a.p.Tasks {
+		ask(a.p.Tasks[i].Name, a.p.Tasks[i].Crew)
+	}
+	for i := range a.p.Deliveries {
+		ask("the lorry with "+a.p.Deliveries[i].What, a.p.Deliveries[i].Unload.Crew)
+	}
+}
+
+// AsFault is the fault in an error of [Parse] or [Apply]; nil in another.
+func AsFault(err error) *Fault {
+	var f *Fault
+	errors.As(err, &f)
+	return f
+}

@@ -1,0 +1,109 @@
+package whatif
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Outcome is a plan with its programme.
+type Outcome struct {
+	Plan      *schedule.Plan
+	Programme *schedule.Programme
+}
+
+// Moved is a task whose dates differ.
+type Moved struct {
+	Before, After schedule.TaskID // by plan; None where the changes drop it
+	Was, Now      calendars.Span  // of the work; zero when the task has no place or is left out
+}
+
+// Difference is what changes do to a programme.
+type Difference struct {
+	Before, After Outcome
+	Moved         []Moved          // by the new start, those without one at the end
+	Broken        []schedule.Break // of After, that held before
+	Still         []schedule.Break // of After, that broke before too
+	Mended        []schedule.Break // of Before, that hold now
+}
+
+// Compare says how two programmes of one garden differ. The plan of after is
+// that of before with changes: tasks are told apart by id.
+func Compare(before, after Outcome) *Difference {
+	d, now := &Difference{Before: before, After: after}, numbered(after.Plan)
+	for i := range before.Plan.Tasks {
+		was := schedule.TaskID(i)
+		d.task(was, now.of(before.Plan.Tasks[i].ID))
+	}
+	slices.SortStableFunc(d.Moved, func(a, b Moved) int {
+		return cmp.Or(cmp.Compare(lastly(a.Now.Start), lastly(b.Now.Start)), cmp.Compare(a.Was.Start, b.Was.Start))
+	})
+	for _, b := range after.Programme.Breaks {
+		if before.breaks(after, b) {
+			d.Still = append(d.Still, b)
+		} else {
+			d.Broken = append(d.Broken, b)
+		}
+	}
+	for _, b := range before.Programme.Breaks {
+		if !after.breaks(before, b) {
+			d.Mended = append(d.Mended, b)
+		}
+	}
+	return d
+}
+
+// lastly puts what has no moment behind all that has one.
+func lastly(t calendars.Instant) calendars.Instant {
+	if t == 0 {
+		return calendars.Never
+	}
+	return t
+}
+
+// task notes a task whose dates differ.
+func (d *Difference) task(was, now schedule.TaskID) {
+	m := Moved{was, now, d.Before.work(was), d.After.work(now)}
+	if m.Was != m.Now {
+		d.Moved = append(d.Moved, m)
+	}
+}
+
+// work is the time over which a task works; zero when it has none.
+func (o Outcome) work(t schedule.TaskID) calendars.Span {
+	if t == schedule.None || o.Programme.Tasks[t].Dropped || !o.Programme.Tasks[t].Start.IsReal() {
+		return calendars.Span{}
+	}
+	return calendars.Span{Start: o.Programme.Tasks[t].Start, End: o.Programme.Tasks[t].Finish}
+}
+
+// breaks says whether a date that breaks in another outcome breaks here too.
+func (o Outcome) breaks(other Outcome, b schedule.Break) bool {
+	return slices.ContainsFunc(o.Programme.Breaks, func(mine schedule.Break) bool {
+		return mine.Kind == b.Kind && mine.Delivery == b.Delivery && o.id(mine.Task) == other.id(b.Task)
+	})
+}
+
+func (o Outcome) id(t schedule.TaskID) string {
+	if t == schedule.None {
+		return ""
+	}
+	return o.Plan.Tasks[t].ID
+}
+
+// Reference is a programme of before as one of a changed plan: what keeps the
+// starts of before steady when the changed plan is solved.
+func Reference(before Outcome, changed *schedule.Plan) *schedule.Programme {
+	g, ids := *before.Programme, numbered(before.Plan)
+	g.Tasks = make([]schedule.TaskDates, len(changed.Tasks))
+	for i := range changed.Tasks {
+		g.Tasks[i].Start, g.Tasks[i].Finish = calendars.Never, calendars.Never
+		if was := ids.of(changed.Tasks[i].ID); was != schedule.None {
+			g.Tasks[i] = before.Programme.Tasks[was]
+		}
+	}
+	g.Chain, g.Breaks, g.Moves, g.Blocked, g.Overfull = nil, nil, nil, nil, nil
+	return &g
+}

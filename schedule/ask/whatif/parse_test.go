@@ -1,0 +1,125 @@
+package whatif_test
+
+import (
+	"testing"
+	"unicode/utf8"
+
+	"build.example/turflast/schedule/ask/whatif"
+)
+
+// spoken are changes as they are said, and as they are written back.
+var spoken = []struct{ text, want string }{
+	{"stone 2d later", ""},
+	{"stone  48h   later", "stone 2d later"},
+	{"stone 26h earlier", ""},
+	{"stone 1w later", "stone 7d later"},
+	{"stone on 2027-05-04 10:00", ""},
+	{`"Slate for the wall" on 2027-05-04 10:00`, ""},
+	{`"stone" 2d later`, "stone 2d later"},
+	{`"wet" 2d later`, ""},
+	{"power 4h later", ""},
+	{"power from 2027-05-03 16:00", ""},
+	{"frame 3h longer", ""},
+	{"frame 90m shorter", "frame 1h30m shorter"},
+	{"frame 48h longer", ""},
+	{"drop pots", ""},
+	{"drop drop", `drop "drop"`},
+	{"joiners 2 more on 2027-05-05", ""},
+	{"joiners 1 fewer on 2027-05-05, 2027-05-06", "joiners 1 fewer on 2027-05-05 and 2027-05-06"},
+	{"joiners work 2027-05-06 to 20:00", ""},
+	{"joiners work 2027-05-06 from 06:00", ""},
+	{"joiners work 2027-05-02 09:00 to 15:00", ""},
+	{"crane away 2027-05-05 07:00 to 2027-05-05 12:00", "crane away 2027-05-05 07:00 to 12:00"},
+	{"crane away 2027-05-05 07:00 to 24:00", ""},
+	{"crane away 2027-05-05 07:00 to 2027-05-06 12:00", ""},
+	{"crane away on 2027-05-05", ""},
+	{"wet on 2027-05-04", ""},
+	{"wet on 2027-05-04 and 2027-05-06", ""},
+	{"site open 2027-05-06 to 20:00", ""},
+	{"gate open 2027-05-06 from 06:00", ""},
+	{"site open 2027-05-02 09:00 to 24:00", ""},
+	{"site closed 2027-05-05 12:00 to 14:00", ""},
+	{"gate closed on 2027-05-05", ""},
+	{"site closure on 2027-05-05 2h later", ""},
+	{"gate closure on 2027-05-05 12:00 1d earlier", ""},
+}
+
+func TestParse(t *testing.T) {
+	for _, s := range spoken {
+		want := s.want
+		if want == "" {
+			want = s.text
+		}
+		c, err := whatif.Parse(s.text)
+		if err != nil {
+			t.Errorf("%s: %v", s.text, err)
+			continue
+		}
+		if got := c.String(); got != want {
+			t.Errorf("%s is written back as %s, want %s", s.text, got, want)
+		}
+	}
+}
+
+func TestParseFaults(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"", `"", column 1: the change is empty; write one like stone 2d later`},
+		{"stone", `"stone", column 6: the change ends too soon; say what happens to it, like 2d later, 3h longer, 1 fewer on 2027-05-05, or away`},
+		{"stone 2d", `"stone 2d", column 9: the change ends too soon; say later, earlier, longer or shorter`},
+		{"stone 2d latter", `"stone 2d latter", column 10: "latter" can't stand here; did you mean "later"?`},
+		{"stone 2 later", `"stone 2 later", column 7: "2" lacks its unit; write like 2d, 3h or 30m`},
+		{"stone 2x later", `"stone 2x later", column 7: "2x" is not a length of time; write a whole number of m, h, d or w, like 30m, 7h30m, 2d or 6w`},
+		{"stone 0h later", `"stone 0h later", column 7: "0h" is no change; leave the change out`},
+		{"stone 2d later please", `"stone 2d later please", column 16: "please" is one word too many; give each change apart`},
+		{"frame 2d longer", `"frame 2d longer", column 7: "2d" is a wait on the clock, not working time; give working time in m and h, like 30m, 4h or 7h30m`},
+		{"joiners -1 on 2027-05-05", `"joiners -1 on 2027-05-05", column 9: "-1" has a sign; which way is said in words; write like 2d later, 3h shorter or 1 fewer on 2027-05-05`},
+		{"joiners 0 more on 2027-05-05", `"joiners 0 more on 2027-05-05", column 9: nobody more or fewer is no change; leave the change out`},
+		{"joiners 99999 more on 2027-05-05", `"joiners 99999 more on 2027-05-05", column 9: "99999" is too large; 10000 is the most`},
+		{"joiners 1 less on 2027-05-05", `"joiners 1 less on 2027-05-05", column 11: "less" can't stand here; say more or fewer`},
+		{"joiners 1 fewer on 2027-05-05, 2027-05-05", `"joiners 1 fewer on 2027-05-05, 2027-05-05", column 32: "2027-05-05" is named twice; take one out`},
+		{"joiners 1 fewer on 2027-02-30", `"joiners 1 fewer on 2027-02-30", column 20: "2027-02-30" is a day that does not exist; that month has the days 01 to 28`},
+		{"stone on 2027-05-04", `"stone on 2027-05-04", column 20: the change ends too soon; say a time of day like 10:00`},
+		{"stone on 2027-05-04 1000", `"stone on 2027-05-04 1000", column 21: "1000" is not a time of day; write hours and minutes in two digits each like 07:00`},
+		{"stone onn 2027-05-04 10:00", `"stone onn 2027-05-04 10:00", column 7: "onn" can't stand here; did you mean "on"?`},
+		{"drop", `"drop", column 5: the change ends too soon; name a task`},
+		{"wet 2027-05-04", `"wet 2027-05-04", column 5: "2027-05-04" can't stand here; say on`},
+		{"site opens 2027-05-06 to 20:00", `"site opens 2027-05-06 to 20:00", column 6: "opens" can't stand here; did you mean "open"?`},
+		{"site open 2027-05-06 20:00", `"site open 2027-05-06 20:00", column 27: the change ends too soon; say to`},
+		{"site open 2027-05-06 until 20:00", `"site open 2027-05-06 until 20:00", column 22: "until" can't stand here; say to, from or a time of day like 09:00`},
+		{"site open 2027-05-06 15:00 to 09:00", `"site open 2027-05-06 15:00 to 09:00", column 31: the hours end before they start; end it after it starts, by 24:00`},
+		{"site open 2027-05-06 to 00:00", `"site open 2027-05-06 to 00:00", column 25: no hours end at 00:00; write 24:00 for the end of the day`},
+		{"site closed 2027-05-05 14:00 to 12:00", `"site closed 2027-05-05 14:00 to 12:00", column 33: it ends before it starts; end it after it starts`},
+		{"site closure on 2027-05-05 later", `"site closure on 2027-05-05 later", column 28: "later" is not a length of time; write a whole number of m, h, d or w, like 30m, 7h30m, 2d or 6w`},
+		{`"stone 2d later`, `"\"stone 2d later", column 1: the quote is never closed; close it`},
+		{`"" 2d later`, `"\"\" 2d later", column 1: nothing stands in the quotes; put a name between them`},
+		{"stone\t2d later", `"stone\t2d later", column 6: a character that can't be seen; take it out`},
+	} {
+		_, err := whatif.Parse(c.text)
+		if err == nil || err.Error() != c.want {
+			t.Errorf("%s\ngives %v\nwant  %s", c.text, err, c.want)
+		}
+	}
+}
+
+// FuzzChange reads any text: without a panic, with a column that lies in it, and
+// what reads is written back as the same.
+func FuzzChange(f *testing.F) {
+	for _, s := range spoken {
+		f.Add(s.text)
+	}
+	f.Add(`site closure on 2027-05-05 12:0 "1d`)
+	f.Fuzz(func(t *testing.T, text string) {
+		c, err := whatif.Parse(text)
+		if err != nil {
+			fault := whatif.AsFault(err)
+			if fault == nil || fault.Column < 1 || fault.Column > utf8.RuneCountInString(text)+1 {
+				t.Fatalf("%q gives %v", text, err)
+			}
+			return
+		}
+		again, err := whatif.Parse(c.String())
+		if err != nil || again.String() != c.String() {
+			t.Fatalf("%q is written back as %q, which reads as %q, %v", text, c.String(), again.String(), err)
+		}
+	})
+}

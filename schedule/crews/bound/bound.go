@@ -1,0 +1,90 @@
+// Package bound proves how early the last finish of a problem with finite
+// resources can be at best, and which resource is over-full when an end is
+// asked for that can't be. It shares nothing with the search for schedules but
+// the problem.
+//
+// A bound holds for every schedule that keeps the rules: links, longest waits,
+// calendars, pauses and capacities, whichever way each node is done. Dates that
+// may break are no rules. Bookings only ever raise a node's start above its
+// Earliest, which is all that a bound relies on.
+package bound
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/search"
+)
+
+// Options bound the effort.
+type Options struct {
+	// Upper is the last finish of a known schedule: the bound isn't looked for
+	// above it. Zero when none is known.
+	Upper calendars.Instant
+	// Work is the most steps of counting, each about a node in a window; 0 for
+	// [DefaultWork]. It is counted, not timed: the same problem and options give
+	// the same bound anywhere.
+	Work int64
+}
+
+// DefaultWork is the effort spent on so many nodes when none is asked for.
+func DefaultWork(nodes int) int64 { return min(30_000*int64(nodes), 10_000_000) }
+
+// Result is a proven bound.
+type Result struct {
+	// Finish is a moment before which no schedule has its last counting node
+	// done: Never when no schedule exists at all, Past when no node counts.
+	Finish calendars.Instant
+	// Network is what links, calendars and waits alone prove, hands unlimited.
+	Network calendars.Instant
+	// Window is over-full if the last counting node is to be done by Window.Until,
+	// the latest such moment found before Finish; nil when no window proves more
+	// than Network does.
+	Window *Window
+	Work   int64 // steps taken, those for the window too
+}
+
+// Finish bounds the last finish of a problem from below.
+func Finish(p *search.Problem, o Options) Result {
+	s, ok := narrowed(p, o)
+	if !ok {
+		return Result{Finish: calendars.Never, Network: calendars.Never}
+	}
+	r := Result{Network: s.lastDone()}
+	r.Finish = r.Network
+	if r.Network == calendars.Past {
+		return r
+	}
+	upper := o.Upper
+	if upper == 0 {
+		upper = calendars.Never
+	}
+	start := newDates(s.model)
+	start.copyFrom(s.dates)
+	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
+		if r.Finish = s.narrow(start, r.Finish, upper); r.Finish == calendars.Never {
+			r.Work = s.work
+			return r
+		}
+	}
+	if r.Finish > r.Network {
+		s.effort = counting
+		r.Window = s.latestWindow(start, r.Network, r.Finish)
+	}
+	r.Work = s.work
+	return r
+}
+
+// Overfull is the most telling window that is over-full if all counting nodes
+// are to be done by until; nil when none is proven.
+func Overfull(p *search.Problem, until calendars.Instant, o Options) *Window {
+	s, ok := narrowed(p, o)
+	if !ok {
+		return nil
+	}
+	start := s.base
+	for _, s.effort = range []effort{counting, countingAll} {
+		if w := s.windowAt(start, until); w != nil {
+			return w
+		}
+	}
+	return nil
+}

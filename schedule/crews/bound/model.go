@@ -1,0 +1,140 @@
+package bound
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+)
+
+// model is a problem as the bounds read it.
+type model struct {
+	p       *search.Problem
+	n       *network.Network
+	dawn    calendars.Instant // no node starts before
+	first   []int32           // options of node i: first[i] up to first[i+1]
+	options []option          // by node
+	views   []*view
+	pairs   []pair
+	opens   map[string]*calendars.Calendar // time in which any of some calendars is open
+	ones    map[*calendars.Calendar]level  // its minutes, counted
+	tables  []*table
+}
+
+// option is one way to do a node.
+type option struct {
+	network.Node // the node done this way
+	node         int32
+	needs        []search.Need
+}
+
+func newModel(p *search.Problem) *model {
+	m := &model{p: p, n: p.Net, first: []int32{0}, opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level)}
+	m.dawn = p.Net.Line.End
+	for i, modes := range p.Modes {
+		m.dawn = min(m.dawn, max(p.Net.Nodes[i].Earliest, p.Net.Line.Start))
+		for _, mode := range modes {
+			o := option{Node: p.Net.Nodes[i], node: int32(i)}
+			o.Work, o.Calendar = mode.Work, mode.Calendar
+			for _, n := range mode.Needs {
+				if n.Amount > 0 && (mode.Work > 0 || n.After > 0) {
+					o.needs = append(o.needs, n)
+				}
+			}
+			m.options = append(m.options, o)
+		}
+		m.first = append(m.first, int32(len(m.options)))
+	}
+	for r := range p.Capacity {
+		m.view(int32(r))
+	}
+	m.addCliques(m.meet())
+	slices.SortStableFunc(m.views, func(a, b *view) int { return cmp.Compare(held(a), held(b)) })
+	m.addTables()
+	return m
+}
+
+// held sorts the views that take longest last.
+func held(v *view) int {
+	if v.count == Held {
+		return 1
+	}
+	return 0
+}
+
+// counts says whether the last finish counts a node.
+func (m *model) counts(i int) bool { return m.p.Counts == nil || m.p.Counts[i] }
+
+// calendar is an option's calendar.
+func (m *model) calendar(o int32) *calendars.Calendar { return m.n.Calendars[m.options[o].Calendar] }
+
+// amounts are what an option takes of a resource while it is worked on, and the
+// part of it that it holds in pauses too, and for how long after its finish.
+func (o *option) amounts(r int32) (all, stays int64, after calendars.Minutes) {
+	for _, n := range o.needs {
+		if n.Resource != r {
+			continue
+		}
+		if o.Work > 0 {
+			all += int64(n.Amount)
+		}
+		if n.Stays || n.After > 0 {
+			if stays == 0 || n.After < after {
+				after = n.After
+			}
+			stays += int64(n.Amount)
+		}
+	}
+	return all, stays, after
+}
+
+// users lists the nodes that take something of a resource whichever way they
+// are done.
+func (m *model) users(r int32) []user {
+	var out []user
+	for i := range m.n.Nodes {
+		u := user{node: int32(i)}
+		for o := m.first[i]; o < m.first[i+1]; o++ {
+			all, stays, after := m.options[o].amounts(r)
+			if all == 0 {
+				u.choices = nil
+				break
+			}
+			u.choices = append(u.choices, choice{option: o, amount: all, stays: stays, after: after})
+		}
+		if len(u.choices) > 0 {
+			out = append(out, u)
+		}
+	}
+	return out
+}
+
+// fitting is, for every count up to most, the most of it that amounts of
+// different users can take together.
+func fitting(users []user, most int) []int64 {
+	reach := make([]bool, most+1)
+	reach[0] = true
+	for _, u := range users {
+		next := slices.Clone(reach)
+		for _, c := range u.choices {
+			for k := int(c.amount); k <= most; k++ {
+				if reach[k-int(c.amount)] {
+					next[k] = true
+				}
+			}
+		}
+		reach = next
+	}
+	out := make([]int64, most+1)
+	for k := range out {
+		switch {
+		case reach[k]:
+			out[k] = int64(k)
+		case k > 0:
+			out[k] = out[k-1]
+		}
+	}
+	return out
+}

@@ -1,0 +1,94 @@
+package bound
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+)
+
+// probe looks for parts of the dates in which no start is possible: it supposes
+// that a node starts in one end of what its dates leave and, when that fails,
+// takes that end off (shaving: Carlier and Pinson, 1994; Martin and Shmoys,
+// 1996). It says whether some node is left without a place.
+func (s *narrowing) probe() bool {
+	order := s.wanting()
+	for again := true; again && s.work < s.allowed; {
+		again = false
+		for _, o := range order {
+			cut, failed := s.shave(o)
+			if failed {
+				return true
+			}
+			again = again || cut
+		}
+	}
+	return false
+}
+
+// wanting lists the options that may start at more than one moment, those with
+// the least choice first.
+func (s *narrowing) wanting() []int32 {
+	var out []int32
+	for o := range s.options {
+		if !s.out[o] && s.options[o].Work > 0 && s.lo[o] < s.hi[o] && len(s.options[o].needs) > 0 {
+			out = append(out, int32(o))
+		}
+	}
+	slices.SortFunc(out, func(a, b int32) int {
+		return cmp.Or(cmp.Compare(s.hi[a]-s.lo[a], s.hi[b]-s.lo[b]), cmp.Compare(a, b))
+	})
+	return out
+}
+
+// shave cuts the ends of what an option's dates leave.
+func (s *narrowing) shave(o int32) (cut, failed bool) {
+	c := s.calendar(o)
+	for _, early := range []bool{true, false} {
+		for part := s.hi[o] - s.lo[o]; part > 0; part /= 2 {
+			if s.out[o] || s.work >= s.allowed {
+				return cut, false
+			}
+			size := min(part, s.hi[o]-s.lo[o]) / 2
+			upto, from := s.lo[o]+size, s.hi[o]-size
+			s.saved.copyFrom(s.dates)
+			s.only(o)
+			if early {
+				s.roof[o] = min(s.roof[o], startOf(c, upto))
+			} else {
+				s.floor[o] = max(s.floor[o], startOf(c, from))
+			}
+			fails := s.fails()
+			s.copyFrom(s.saved)
+			if !fails {
+				continue
+			}
+			cut = true
+			if early {
+				s.floor[o] = max(s.floor[o], startOf(c, upto+1))
+			} else {
+				s.roof[o] = min(s.roof[o], before(c, from))
+			}
+			if s.fails() {
+				return cut, true
+			}
+		}
+	}
+	return cut, false
+}
+
+// before is the start of the open minute before the k-th.
+func before(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
+	if k == 0 {
+		return calendars.Past
+	}
+	return startOf(c, k-1)
+}
+
+// only does a node in one of its options.
+func (s *narrowing) only(o int32) {
+	node := s.options[o].node
+	for k := s.first[node]; k < s.first[node+1]; k++ {
+		s.out[k] = s.out[k] || k != o
+	}
+}

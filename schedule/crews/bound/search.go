@@ -1,0 +1,255 @@
+package bound
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/search"
+)
+
+// effort is how much is tried to prove an end impossible, the cheapest first.
+type effort uint8
+
+const (
+	pairing     effort = iota // pairs and tables
+	counting                  // and windows between some of the dates
+	countingAll               // and between all of them
+	probing                   // and what follows when a node starts early or late
+)
+
+// coarse is between how many points windows are counted to begin with.
+const coarse = 64
+
+// search proves ends impossible: it supposes that all is done by an end, narrows
+// the dates as far as that and the resources ask for, and looks for a node
+// without a place or a window that is over-full (destructive bounds: Klein and
+// Scholl, 1999).
+type narrowing struct {
+	*dates
+	base    *dates // what holds for every end that is still open
+	saved   *dates // while a node is probed
+	effort  effort
+	plain   bool // leave pairs and tables out
+	window  *Window
+	work    int64 // steps taken
+	allowed int64 // steps at most
+	scratch scan
+}
+
+func newSearch(m *model, work int64) *narrowing {
+	if work == 0 {
+		work = DefaultWork(len(m.n.Nodes))
+	}
+	return &narrowing{dates: newDates(m), base: newDates(m), saved: newDates(m), allowed: work}
+}
+
+// narrowed is a search after the passes; ok is false when some node has no
+// place at all.
+func narrowed(p *search.Problem, o Options) (s *narrowing, ok bool) {
+	s = newSearch(newModel(p), o.Work)
+	ok = s.passes()
+	s.base.copyFrom(s.dates)
+	return s, ok
+}
+
+// refuted says whether no schedule is done by an end. If that isn't found, what
+// was found holds for every earlier end too, and is kept.
+func (s *narrowing) refuted(end calendars.Instant) bool {
+	s.copyFrom(s.base)
+	s.end, s.window = end, nil
+	if s.fails() || s.effort == probing && s.probe() {
+		return true
+	}
+	s.base.copyFrom(s.dates)
+	return false
+}
+
+// fails narrows the dates until nothing moves, and says whether that can't be.
+func (s *narrowing) fails() bool {
+	if !s.ordered() {
+		return true
+	}
+	for moved := s.effort > pairing; moved && s.work < s.allowed; {
+		moved = false
+		for k, v := range s.views {
+			if !s.stale(k, v.nodes) || s.work >= s.allowed {
+				continue
+			}
+			pushed, full := s.count(k, v)
+			if full || pushed && !s.ordered() {
+				return true
+			}
+			moved = moved || pushed
+		}
+	}
+	return false
+}
+
+// count counts a view: whether a date moved, and whether it is over-full.
+func (s *narrowing) count(k int, v *view) (pushed, full bool) {
+	s.now++
+	s.seen[k] = s.now
+	if v.count == Held {
+		s.window = s.scanHeld(v)
+		return false, s.window != nil
+	}
+	c := s.scan(v, false)
+	if c.moved {
+		s.now++ // what moves from here on makes the view stale
+	}
+	s.window = c.found
+	return c.moved, c.found != nil
+}
+
+// stale says whether the dates of nodes changed since the k-th view or table of
+// them was counted.
+func (s *narrowing) stale(k int, nodes []int32) bool {
+	for _, i := range nodes {
+		if s.stamp[i] >= s.seen[k] {
+			return true
+		}
+	}
+	return false
+}
+
+// ordered brings the dates to what links and pairs ask for.
+func (s *narrowing) ordered() bool {
+	for {
+		before := s.visits
+		placed := s.passes()
+		s.work += (s.visits - before + int64(len(s.pairs))) / 8
+		if !placed || s.plain {
+			return placed
+		}
+		moved, ok := s.order()
+		if ok && !moved {
+			moved, ok = s.seat()
+		}
+		if !ok || !moved {
+			return ok
+		}
+	}
+}
+
+// seat moves dates to where tables leave room, up to the first that moves any.
+func (s *narrowing) seat() (moved, ok bool) {
+	for k, t := range s.tables {
+		if !s.stale(len(s.views)+k, t.users) {
+			continue
+		}
+		s.now++
+		s.seen[len(s.views)+k] = s.now
+		if !s.tabulate(t) {
+			return false, false
+		}
+		if s.fit(t) {
+			s.now++
+			return true, true
+		}
+	}
+	return false, true
+}
+
+// longest is a step beyond which no end is looked for.
+const longest calendars.Minutes = 1 << 28
+
+// narrow is the least end that isn't refuted, from one on up to a known one;
+// start is what holds whatever the end.
+func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendars.Instant {
+	s.base.copyFrom(start)
+	if upper == calendars.Never && len(s.n.Withins) > 0 && s.effort < probing && s.refuted(calendars.Never) {
+		return calendars.Never
+	}
+	lo, hi := from, upper
+	for step := calendars.Minutes(1); lo < hi; step *= 2 {
+		end := min(lo.Plus(step-1), hi-1)
+		if !s.refuted(end) {
+			hi = end
+			break
+		}
+		if step >= longest {
+			return calendars.Never
+		}
+		lo = end + 1
+	}
+	for lo < hi && s.work < s.allowed {
+		if mid := lo + (hi-lo)/2; s.refuted(mid) {
+			lo = mid + 1
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+// latestWindow is the best window at the latest end before a bound for which
+// there is one, from the end that the links allow on.
+func (s *narrowing) latestWindow(start *dates, from, bound calendars.Instant) *Window {
+	var best *Window
+	s.allowed = s.work + s.allowed/8
+	for lo, hi, end := from, bound, bound-1; lo < hi && s.work < s.allowed; end = lo + (hi-lo)/2 {
+		if w := s.windowAt(start, end); w != nil {
+			best, lo = w, end+1
+		} else {
+			hi = end
+		}
+	}
+	return best
+}
+
+// windowAt is the best window that is over-full if all is done by an end: with
+// the dates that the links leave or, if there is none, with those that windows
+// leave or, failing that, all else.
+func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
+	s.copyFrom(start)
+	s.end = end
+	if !s.passes() {
+		return nil
+	}
+	if w := s.best(); w != nil {
+		return w
+	}
+	for _, s.plain = range []bool{true, false} {
+		s.copyFrom(start)
+		s.end, s.window = end, nil
+		if full := s.fails() && s.window != nil; !full {
+			continue
+		}
+		s.plain = false
+		w := s.window
+		if b := s.best(); b != nil {
+			w = b
+		}
+		w.Derived = true
+		return w
+	}
+	return nil
+}
+
+// best is the best over-full window with the dates as they are: of the view that
+// has the best one between a few of its points, the best between all of them.
+func (s *narrowing) best() *Window {
+	var best *Window
+	var in *view
+	for _, v := range s.views {
+		if w := s.fullest(v); w != nil && w.better(best) {
+			best, in = w, v
+		}
+	}
+	if best == nil {
+		return s.bestTurn()
+	}
+	usual := s.effort
+	s.effort = countingAll
+	if w := s.fullest(in); w != nil && w.better(best) {
+		best = w
+	}
+	s.effort = usual
+	return best
+}
+
+// fullest is the best over-full window of a view.
+func (s *narrowing) fullest(v *view) *Window {
+	if v.count == Held {
+		return s.scanHeld(v)
+	}
+	return s.scan(v, true).found
+}

@@ -1,0 +1,132 @@
+package learner
+
+import (
+	"cmp"
+	"slices"
+)
+
+// clause is a list of statements of which at least one holds in every schedule
+// better than the best known. The first two are watched.
+type clause struct {
+	lits   []lit
+	spread int32 // how many decisions it spanned when it was learnt
+	used   float64
+}
+
+// watch makes a clause be looked at when one of its statements fails: when the
+// opposite side comes to least.
+type watch struct {
+	clause, least int32
+	other         lit // if this holds the clause does
+}
+
+// clauses are those learnt, and who watches what.
+type clauses struct {
+	list    []*clause
+	watches [][]watch // by side
+	most    int       // how many to keep
+	worth   float64   // of one use
+}
+
+func (c *clauses) attach(k int32) {
+	lits := c.list[k].lits
+	for i := range 2 {
+		fails := lits[i].not()
+		c.watches[fails.side] = append(c.watches[fails.side], watch{k, fails.least, lits[1-i]})
+	}
+}
+
+// visit looks at the clauses that a step made less likely. It is false in a dead end.
+func (s *solver) visit(side, before, now int32) bool {
+	list := s.learnt.watches[side]
+	s.work += int64(len(list)) / 4
+	kept, ok := 0, true
+	for _, w := range list {
+		if !ok || w.least <= before || w.least > now || s.holds(w.other) {
+			list[kept] = w
+			kept++
+			continue
+		}
+		s.work++
+		var stays bool
+		if stays, ok = s.look(&w, side); stays {
+			list[kept] = w
+			kept++
+		}
+	}
+	s.learnt.watches[side] = list[:kept]
+	return ok
+}
+
+// look finds another statement for a clause to watch in place of one that
+// fails, or moves the last that may hold.
+func (s *solver) look(w *watch, side int32) (stays, ok bool) {
+	lits := s.learnt.list[w.clause].lits
+	if (lits[0].not() == lit{side, w.least}) {
+		lits[0], lits[1] = lits[1], lits[0]
+	}
+	if s.holds(lits[0]) {
+		w.other = lits[0]
+		return true, true
+	}
+	for k := 2; k < len(lits); k++ {
+		if !s.fails(lits[k]) {
+			lits[1], lits[k] = lits[k], lits[1]
+			fails := lits[1].not()
+			s.learnt.watches[fails.side] = append(s.learnt.watches[fails.side], watch{w.clause, fails.least, lits[0]})
+			return false, true
+		}
+	}
+	return true, s.set(lits[0], reason{byClause, w.clause, 0})
+}
+
+// add takes in a learnt clause of two or more statements.
+func (c *clauses) add(lits []lit, spread int32) int32 {
+	k := int32(len(c.list))
+	c.list = append(c.list, &clause{slices.Clone(lits), spread, c.worth})
+	c.attach(k)
+	return k
+}
+
+// thin forgets half of the clauses once there are too many, those that spanned
+// many decisions and weren't used of late; also those that hold anyway. There must
+// be no step on the trail.
+func (s *solver) thin() {
+	c := &s.learnt
+	if len(c.list) < c.most {
+		return
+	}
+	c.most += c.most / 20
+	slices.SortStableFunc(c.list, func(a, b *clause) int {
+		if a.spread <= 2 || b.spread <= 2 {
+			return cmp.Compare(min(a.spread, 3), min(b.spread, 3))
+		}
+		return cmp.Compare(b.used, a.used)
+	})
+	kept := c.list[:0]
+	for i, x := range c.list {
+		if (i < len(c.list)/2 || x.spread <= 2) && !slices.ContainsFunc(x.lits, s.holds) {
+			kept = append(kept, x)
+		}
+	}
+	clear(c.list[len(kept):])
+	c.list = kept
+	for side := range c.watches {
+		c.watches[side] = c.watches[side][:0]
+	}
+	for k, x := range c.list {
+		// What can't hold any more is watched last.
+		slices.SortStableFunc(x.lits, func(a, b lit) int { return compareFalse(s.fails(a), s.fails(b)) })
+		c.attach(int32(k))
+	}
+}
+
+func compareFalse(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}

@@ -1,0 +1,120 @@
+package learner
+
+// none is the distance between activities that no lag joins.
+const none = -1 << 28
+
+// distances holds the least distance from each start to each other that the
+// lags ask for.
+type distances struct {
+	n  int
+	at []int32
+}
+
+func (d *distances) from(i int) []int32 { return d.at[i*d.n : (i+1)*d.n] }
+
+func newDistances(n int, arcs []arc) *distances {
+	d := &distances{n: n, at: make([]int32, n*n)}
+	for i := range d.at {
+		d.at[i] = none
+	}
+	for i := range n {
+		d.at[i*n+i] = 0
+	}
+	for _, a := range arcs {
+		c := &d.from(int(a.from))[a.to]
+		*c = max(*c, a.least)
+	}
+	for k := range n {
+		via := d.from(k)
+		for i := range n {
+			d.through(d.from(i), via, d.at[i*n+k])
+		}
+	}
+	return d
+}
+
+// through lengthens distances from one activity by way of another, least from it.
+func (d *distances) through(own, via []int32, least int32) {
+	if least == none {
+		return
+	}
+	for j, v := range via {
+		if v != none && least+v > own[j] {
+			own[j] = least + v
+		}
+	}
+}
+
+// ring says whether an activity has to start later than itself.
+func (d *distances) ring() bool {
+	for i := range d.n {
+		if d.at[i*d.n+i] > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// add takes in one more lag.
+func (d *distances) add(a arc) {
+	via := make([]int32, d.n)
+	copy(via, d.from(int(a.to)))
+	for i := range d.n {
+		if to := d.at[i*d.n+int(a.from)]; to != none {
+			d.through(d.from(i), via, to+a.least)
+		}
+	}
+}
+
+// arc is a lag between two activities.
+type arc struct{ from, to, least int32 }
+
+// pair is two activities that never fit side by side.
+type pair struct{ first, second int32 }
+
+// pairs are those whose order the lags leave open; arcs gets the orders that
+// they don't. It is false when neither order of a pair can be.
+func (p *Problem) pairs(arcs []arc, d *distances) (open []pair, all []arc, ok bool) {
+	for moved := true; moved; {
+		moved, open = false, open[:0]
+		for i := range p.Durations {
+			for j := i + 1; j < len(p.Durations); j++ {
+				if !p.clash(i, j) {
+					continue
+				}
+				a, b := arc{int32(i), int32(j), int32(p.Durations[i])}, arc{int32(j), int32(i), int32(p.Durations[j])}
+				there, back := d.from(i)[j], d.from(j)[i]
+				if there >= a.least || back >= b.least {
+					continue
+				}
+				canA, canB := back+a.least <= 0, there+b.least <= 0
+				switch {
+				case canA && canB:
+					open = append(open, pair{int32(i), int32(j)})
+					continue
+				case canA:
+				case canB:
+					a = b
+				default:
+					return nil, nil, false
+				}
+				arcs, moved = append(arcs, a), true
+				d.add(a)
+			}
+		}
+	}
+	return open, arcs, true
+}
+
+// clash says whether two activities never fit side by side.
+func (p *Problem) clash(i, j int) bool {
+	if p.Durations[i] == 0 || p.Durations[j] == 0 {
+		return false
+	}
+	for r, c := range p.Capacity {
+		if p.Needs[i][r]+p.Needs[j][r] > c {
+			return true
+		}
+	}
+	return false
+}

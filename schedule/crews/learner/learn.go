@@ -1,0 +1,214 @@
+package learner
+
+import "slices"
+
+// lesson is room for learning from a dead end.
+type lesson struct {
+	marked  []bool  // by step
+	wanted  []int32 // by step: how far its bound had to be
+	below   []int32 // marked steps of earlier decisions
+	above   int     // marked steps of the last decision, not looked at yet
+	lits    []lit
+	removed []bool // by place in below
+}
+
+// explain appends to s.why what made a statement hold, for which a step was moved.
+func (s *solver) explain(l lit, why reason, at int32) {
+	switch why.kind {
+	case byEdge:
+		e := &s.net.edges[why.a]
+		s.why = append(s.why, lit{e.from, l.least - e.weight})
+		if e.when != always {
+			s.why = append(s.why, e.condition())
+		}
+	case ruledOut:
+		s.explainRuledOut(why.a, at)
+	case byClause:
+		c := s.learnt.list[why.a]
+		c.used += s.learnt.worth
+		for _, x := range c.lits[1:] {
+			s.why = append(s.why, x.not())
+		}
+	case byTable:
+		v, d := l.side/2, s.duration[l.side/2]
+		if l.side&1 == 0 {
+			s.why = append(s.why, lower(v, why.b-d+1))
+		} else {
+			s.why = append(s.why, upper(v, why.b))
+		}
+		s.explainTable(why.a, why.b, v, s.amount(why.a, v), at)
+	}
+}
+
+// amount is what an activity takes of a resource.
+func (s *solver) amount(resource, v int32) int32 {
+	for _, u := range s.resources[resource].users {
+		if u.activity == v {
+			return u.amount
+		}
+	}
+	return 0
+}
+
+// learn takes the trail back from a dead end, the reasons for which are in
+// s.why, to just after the decision where what it learns moves a bound, and
+// moves it. It is false when there is no decision left to take back.
+func (s *solver) learn() bool {
+	x := &s.lesson
+	deepest := int32(0)
+	for _, l := range s.why {
+		if at := s.cause(l); at >= 0 {
+			deepest = max(deepest, s.trail[at].level)
+		}
+	}
+	if deepest == 0 {
+		return false
+	}
+	if s.best == nil {
+		s.remember()
+	}
+	s.back(deepest)
+	if need := len(s.trail); need > len(x.marked) {
+		x.marked = append(x.marked, make([]bool, need)...)
+		x.wanted = append(x.wanted, make([]int32, need)...)
+	}
+	x.below, x.above = x.below[:0], 0
+	s.mark()
+	first := s.resolve()
+	s.shorten()
+	s.collect(first)
+	return s.conclude()
+}
+
+// mark notes the steps behind s.why.
+func (s *solver) mark() {
+	x := &s.lesson
+	for _, l := range s.why {
+		at := s.cause(l)
+		if at < 0 {
+			continue
+		}
+		if x.marked[at] {
+			x.wanted[at] = max(x.wanted[at], l.least)
+			continue
+		}
+		s.order.raise(l)
+		x.marked[at], x.wanted[at] = true, l.least
+		if s.trail[at].level == s.level() {
+			x.above++
+		} else {
+			x.below = append(x.below, at)
+		}
+	}
+}
+
+// resolve takes steps of the last decision back, putting their reasons in the
+// place of those that are marked, until one is left: all else follows from it
+// and earlier decisions.
+func (s *solver) resolve() lit {
+	x := &s.lesson
+	for {
+		at := int32(len(s.trail) - 1)
+		e := s.trail[at]
+		if !x.marked[at] {
+			s.pop()
+			continue
+		}
+		x.marked[at] = false
+		l := lit{e.side, x.wanted[at]}
+		s.pop()
+		if x.above--; x.above == 0 {
+			return l
+		}
+		s.why = s.why[:0]
+		s.explain(l, e.why, at)
+		s.mark()
+	}
+}
+
+// shorten leaves out what follows from the rest.
+func (s *solver) shorten() {
+	x := &s.lesson
+	slices.Sort(x.below)
+	x.removed = x.removed[:0]
+	for _, at := range x.below {
+		x.removed = append(x.removed, s.trail[at].why.kind != decided && s.follows(at, x.wanted[at], 3))
+	}
+}
+
+// follows says whether a statement follows from what is marked.
+func (s *solver) follows(at, wanted int32, depth int) bool {
+	e := s.trail[at]
+	from := len(s.why)
+	s.explain(lit{e.side, wanted}, e.why, at)
+	ok := true
+	for i := from; i < len(s.why) && ok; i++ {
+		l := s.why[i]
+		k := s.cause(l)
+		if k < 0 || s.lesson.marked[k] && s.lesson.wanted[k] >= l.least {
+			continue
+		}
+		ok = depth > 0 && s.trail[k].why.kind != decided && s.trail[k].why.kind != byTable && s.follows(k, l.least, depth-1)
+	}
+	s.why = s.why[:from]
+	return ok
+}
+
+// collect makes the clause: the opposite of first and of what is left below, the
+// furthest of each side only.
+func (s *solver) collect(first lit) {
+	x := &s.lesson
+	x.lits = append(x.lits[:0], first.not())
+	for i, at := range x.below {
+		if !x.removed[i] {
+			x.lits = append(x.lits, lit{s.trail[at].side, x.wanted[at]}.not())
+		}
+	}
+	for _, at := range x.below {
+		x.marked[at] = false
+	}
+	kept := x.lits[:1]
+	for i, l := range x.lits[1:] {
+		further := func(o lit) bool { return o.side == l.side && o.least <= l.least }
+		if l.side == x.lits[0].side && x.lits[0].least <= l.least || slices.ContainsFunc(x.lits[i+2:], further) {
+			continue
+		}
+		kept = append(kept, l)
+	}
+	x.lits = kept
+}
+
+// conclude goes back to where the clause moves its first statement.
+func (s *solver) conclude() bool {
+	lits := s.lesson.lits
+	to := int32(0)
+	for i, l := range lits[1:] {
+		if level := s.trail[s.cause(l.not())].level; level > to {
+			to = level
+			lits[1], lits[i+1] = lits[i+1], lits[1]
+		}
+	}
+	spread := s.spread(lits[1:]) + 1
+	s.back(to)
+	if len(lits) == 1 {
+		return s.set(lits[0], reason{kind: decided})
+	}
+	s.learnt.worth *= 1.001
+	if s.learnt.worth > 1e100 {
+		for _, c := range s.learnt.list {
+			c.used *= 1e-100
+		}
+		s.learnt.worth *= 1e-100
+	}
+	return s.set(lits[0], reason{byClause, s.learnt.add(lits, spread), 0})
+}
+
+// spread is how many decisions statements that fail hang on.
+func (s *solver) spread(lits []lit) int32 {
+	s.levelsSeen = s.levelsSeen[:0]
+	for _, l := range lits {
+		s.levelsSeen = append(s.levelsSeen, s.trail[s.cause(l.not())].level)
+	}
+	slices.Sort(s.levelsSeen)
+	return int32(len(slices.Compact(s.levelsSeen)))
+}

@@ -1,0 +1,118 @@
+// Package learner finds schedules for activities with shortest and longest waits
+// between their starts and with resources of constant capacity, and proves how
+// good they are or that there is none. It knows no calendars: time is whole
+// units from 0, and an activity runs without a break.
+//
+// It is a constraint solver that learns (lazy clause generation, as papers of
+// 2009 to 2013 describe it). Branching and propagation move bounds of starts;
+// each moved bound can be explained by bounds moved before it. From every dead
+// end it learns a clause over bounds that keeps it out of all dead ends of that
+// kind (first unique implication point), goes back to where the clause would
+// have said something, and branches on what was of late in most dead ends.
+// Capacities are propagated by the time table of what must be under way, pairs
+// that never fit side by side also by which of the two comes first.
+//
+// Effort is counted in steps, not in time: the same problem and options give the
+// same result on any machine and any number of processors.
+package learner
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Origin stands for time 0 in a [Lag].
+const Origin = -1
+
+// Lag asks that To starts at least Least after From starts. A lag of -w is a
+// longest wait: From starts at most w after To.
+type Lag struct{ From, To, Least int }
+
+// Problem is what to schedule. No activity starts before time 0.
+type Problem struct {
+	Durations []int
+	Needs     [][]int // by activity and resource, held from start to finish
+	Capacity  []int   // by resource
+	Lags      []Lag
+}
+
+// Longest is the most that all durations and lags together may come to.
+const Longest = 1 << 26
+
+// moments is the most activities times the time they may all take: each moment
+// of each may come up in what is learnt.
+const moments = 1 << 27
+
+// errTooLong is given for problems beyond [Longest] or moments.
+var errTooLong = errors.New("maxlags: durations and lags are too long")
+
+// check says what makes no sense.
+func (p *Problem) check() error {
+	if len(p.Needs) != len(p.Durations) {
+		return fmt.Errorf("maxlags: needs of %d activities for %d", len(p.Needs), len(p.Durations))
+	}
+	total := 0
+	for i, d := range p.Durations {
+		if d < 0 || d > Longest || len(p.Needs[i]) != len(p.Capacity) {
+			return fmt.Errorf("maxlags: activity %d lasts %d and needs %d resources of %d", i, d, len(p.Needs[i]), len(p.Capacity))
+		}
+		if total += d; total > Longest {
+			return errTooLong
+		}
+		for _, n := range p.Needs[i] {
+			if n < 0 || n > Longest {
+				return fmt.Errorf("maxlags: activity %d needs %d", i, n)
+			}
+		}
+	}
+	if err := p.checkLags(total); err != nil {
+		return err
+	}
+	if n := len(p.Durations); n > moments/max(n, p.horizon(), 1) {
+		return errTooLong
+	}
+	return nil
+}
+
+func (p *Problem) checkLags(total int) error {
+	for _, l := range p.Lags {
+		if min(l.From, l.To) < Origin || max(l.From, l.To) >= len(p.Durations) || max(l.From, l.To) == Origin {
+			return fmt.Errorf("maxlags: a lag from %d to %d, of %d activities", l.From, l.To, len(p.Durations))
+		}
+		if total += max(l.Least, -l.Least); total > Longest {
+			return errTooLong
+		}
+	}
+	return nil
+}
+
+// impossible says whether an activity needs more than there ever is.
+func (p *Problem) impossible() bool {
+	for i, needs := range p.Needs {
+		for r, n := range needs {
+			if n > p.Capacity[r] && p.Durations[i] > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// horizon is an end that some schedule keeps, if there is one at all: where no
+// activity and no lag of one is under way, all that comes later could as well
+// come earlier.
+func (p *Problem) horizon() int {
+	reach := append([]int(nil), p.Durations...)
+	first := 0
+	for _, l := range p.Lags {
+		if l.From == Origin {
+			first = max(first, l.Least)
+		} else {
+			reach[l.From] = max(reach[l.From], l.Least)
+		}
+	}
+	for _, r := range reach {
+		first += r
+	}
+	return first
+}

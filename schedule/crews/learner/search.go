@@ -1,0 +1,266 @@
+package learner
+
+import (
+	"context"
+	"slices"
+
+	"build.example/turflast/schedule/internal/together"
+)
+
+// Options bound a search.
+type Options struct {
+	Steps  int64                      // most steps of work of each search; 0 for no limit
+	Alone  bool                       // one search only, not two side by side
+	Bound  int                        // an end that nothing beats, proven elsewhere
+	Known  func() []int               // starts of the best schedule known from elsewhere, asked for now and then; nil for none
+	Better func(start []int, end int) // told of every better schedule; may be nil
+	Raised func(bound int)            // told of every better bound; may be nil
+}
+
+// Result is what a search came to.
+type Result struct {
+	Start    []int // of the best schedule; nil when none was found
+	End      int   // when it is over
+	Bound    int   // no schedule ends sooner
+	Proven   bool  // nothing ends sooner than End; without a Start, there is no schedule
+	Steps    int64 // of work
+	DeadEnds int64
+}
+
+const (
+	// round is the work after which two searches tell each other what they found.
+	round = 2_000_000
+	// patience is the unit of the dead ends after which a search begins anew.
+	patience = 100
+	// fading is how much less a dead end counts than the next.
+	fading = 0.95
+)
+
+// Solve looks for the schedule that ends soonest, until that is proven, the work
+// is done or ctx is. It is an error when the problem makes no sense.
+func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
+	if err := p.check(); err != nil {
+		return Result{}, err
+	}
+	team := []*solver{newSolver(p)}
+	if team[0] == nil {
+		return Result{Proven: true}, nil
+	}
+	if !o.Alone {
+		team = append(team, newSolver(p))
+		team[1].fromBelow = true
+	}
+	t := &talk{o: o, upper: team[0].high(team[0].end) + 1}
+	t.result.Bound = o.Bound
+	t.together(ctx, team)
+	for _, s := range team {
+		t.result.Steps += s.work
+		t.result.DeadEnds += s.ends
+	}
+	return t.result, nil
+}
+
+// together lets all search, round by round, until nothing better is left, the
+// work is done or ctx is.
+func (t *talk) together(ctx context.Context, team []*solver) {
+	for work := int64(0); !t.exchange(team) && ctx.Err() == nil; {
+		if t.o.Steps > 0 && work >= t.o.Steps {
+			return
+		}
+		if work += round; t.o.Steps > 0 {
+			work = min(work, t.o.Steps)
+		}
+		var all together.Group
+		for _, s := range team[1:] {
+			all.Go(func() { s.run(ctx, work) })
+		}
+		team[0].run(ctx, work)
+		all.Wait()
+	}
+}
+
+// talk is what the searches tell each other.
+type talk struct {
+	o      Options
+	result Result
+	upper  int32 // ends from here on are of no use
+}
+
+// exchange takes the best from all and gives it to all. It is true at the end.
+func (t *talk) exchange(team []*solver) bool {
+	best := t.gather(team)
+	dead, bound := false, int32(t.result.Bound)
+	for _, s := range team {
+		dead = dead || s.dead
+		bound = max(bound, min(s.root[2*s.end], t.upper))
+	}
+	if dead = dead || bound >= t.upper; dead {
+		t.result.Proven = true
+		if t.result.Start != nil {
+			bound = t.upper
+		}
+	}
+	if int(bound) > t.result.Bound {
+		t.result.Bound = int(bound)
+		if t.o.Raised != nil {
+			t.o.Raised(int(bound))
+		}
+	}
+	for _, s := range team {
+		s.hear(best, t.upper, bound)
+	}
+	return dead
+}
+
+// gather keeps the best schedule of all; it is nil if that is no news.
+func (t *talk) gather(team []*solver) []int32 {
+	var best []int32
+	for _, s := range team {
+		if s.best != nil && s.best[s.end] < t.upper {
+			best = s.best
+			t.keep(best)
+		}
+	}
+	if best != nil && t.o.Better != nil {
+		t.o.Better(slices.Clone(t.result.Start), t.result.End)
+	}
+	if known := t.known(team[0]); known != nil {
+		t.keep(known)
+		best = known
+	}
+	return best
+}
+
+// keep keeps a schedule, with its end, as the best.
+func (t *talk) keep(best []int32) {
+	n := len(best) - 1
+	t.result.Start = make([]int, n)
+	for i, at := range best[:n] {
+		t.result.Start[i] = int(at)
+	}
+	t.upper = best[n]
+	t.result.End = int(t.upper)
+}
+
+// known is the schedule known from elsewhere, nil if it is no better.
+func (t *talk) known(s *solver) []int32 {
+	if t.o.Known == nil {
+		return nil
+	}
+	var known []int32
+	end := int32(0)
+	for i, at := range t.o.Known() {
+		known = append(known, int32(at))
+		end = max(end, int32(at)+s.duration[i])
+	}
+	if known == nil || end >= t.upper {
+		return nil
+	}
+	return append(known, end)
+}
+
+// hear takes in what others found. It goes back to no decisions.
+func (s *solver) hear(best []int32, upTo, bound int32) {
+	if s.dead {
+		return
+	}
+	s.back(0)
+	if best != nil {
+		s.best = best
+		copy(s.guide, best)
+	}
+	s.dead = !s.set(upper(s.end, upTo-1), reason{}) || !s.set(lower(s.end, bound), reason{}) || !s.rest()
+}
+
+// rest draws all conclusions while there is no decision, for good.
+func (s *solver) rest() bool {
+	if !s.propagate() {
+		return false
+	}
+	s.settle()
+	return true
+}
+
+// run searches until the work is done, nothing better is left or ctx is done.
+func (s *solver) run(ctx context.Context, work int64) {
+	for s.work < work && !s.dead && ctx.Err() == nil {
+		s.back(0)
+		if s.dead = !s.rest(); s.dead {
+			return
+		}
+		s.thin()
+		s.begun++
+		s.earliest = s.begun == 1
+		s.dive(work, luby(s.begun)*patience)
+	}
+}
+
+// luby is the k-th number, from 1, of the sequence 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 …
+// (Luby, Sinclair, Zuckerman, 1993).
+func luby(k int64) int64 {
+	for size := int64(1); ; size = 2*size + 1 {
+		if k == size {
+			return (size + 1) / 2
+		}
+		if k < 2*size+1 {
+			return luby(k - size)
+		}
+	}
+}
+
+// dive branches until so many dead ends were met, or a schedule is found.
+func (s *solver) dive(work, deadEnds int64) {
+	for until := s.ends + deadEnds; ; {
+		if !s.propagate() {
+			s.ends++
+			s.order.fade(fading)
+			if s.level() == 0 || !s.learn() {
+				s.dead = true
+				return
+			}
+			continue
+		}
+		if s.level() == 0 {
+			s.settle()
+		}
+		if s.ends >= until || s.work >= work {
+			return
+		}
+		if !s.choose() {
+			s.found()
+			return
+		}
+	}
+}
+
+// choose takes a decision. It is false when nothing is left to decide.
+func (s *solver) choose() bool {
+	if l := upper(s.end, s.aim()); s.fromBelow && s.level() == 0 && !s.holds(l) {
+		s.decide(l)
+		return true
+	}
+	l, ok := s.branch()
+	if ok {
+		s.decide(l)
+	}
+	return ok
+}
+
+// aim is an end to ask for: nearer to the bound than to the best known.
+func (s *solver) aim() int32 {
+	if s.best == nil {
+		return s.high(s.end)
+	}
+	return s.low(s.end) + (s.high(s.end)-s.low(s.end))/4
+}
+
+// found keeps the schedule that the bounds have come to, and asks for a better one.
+func (s *solver) found() {
+	s.best = make([]int32, s.end+1)
+	for v := range s.best {
+		s.best[v] = s.low(int32(v))
+	}
+	copy(s.guide, s.best)
+	s.back(0)
+	s.dead = !s.set(upper(s.end, s.best[s.end]-1), reason{}) || !s.rest()
+}

@@ -1,0 +1,75 @@
+package resources_test
+
+import (
+	"flag"
+	"testing"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/oracle"
+	"build.example/turflast/schedule/internal/plans"
+)
+
+var plansTried = flag.Int("plans", 150, "tiny plans whose crew floats are compared with a slide of every slot")
+
+// tally counts the floats that were compared.
+type tally struct{ below, total, late int }
+
+// A task or unloading that slips by its crew float takes no date or longest wait
+// that holds with it; by a minute more it does, unless the links alone allow no
+// more. An independent slide of the whole programme, slot by slot, says so.
+func TestCrewFloatAgainstSlide(t *testing.T) {
+	var n tally
+	for seed := range uint64(*plansTried) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		g := s.Crews(t.Context(), solve.Options{Schedules: 200})
+		if g.Blocked != nil {
+			continue
+		}
+		slide := oracle.NewSlide(p, g)
+		for i := range p.Tasks {
+			if d := &g.Tasks[i]; !d.Dropped {
+				slip := func(by calendars.Minutes) bool { return slide.Task(schedule.TaskID(i), by) }
+				n.compare(t, seed, p.Tasks[i].ID, slip, d.CrewFloat, d.TotalFloat)
+			}
+		}
+		for i := range p.Deliveries {
+			slip := func(by calendars.Minutes) bool { return slide.Unload(schedule.DeliveryID(i), by) }
+			n.compare(t, seed, p.Deliveries[i].ID, slip, g.Unloads[i].CrewFloat, g.Unloads[i].TotalFloat)
+		}
+	}
+	if all := n.below + n.total + n.late; n.below < all/10 || n.total < all/10 || all < 4*(*plansTried) {
+		t.Errorf("of %d crew floats only %d are below total float, %d are as large", all, n.below, n.total)
+	}
+}
+
+func (n *tally) compare(t *testing.T, seed uint64, id string, slip func(calendars.Minutes) bool, float, total calendars.Minutes) {
+	switch {
+	case total < 0:
+		n.late++
+		if float != total {
+			t.Errorf("seed %d: %s is late by %d, its crew float is %d", seed, id, total, float)
+		}
+		return
+	case float == schedule.FreeRange:
+		n.total++
+		return
+	case !slip(0):
+		t.Errorf("seed %d: %s breaks something where it is", seed, id)
+	case !slip(float):
+		t.Errorf("seed %d: %s breaks something when it slips by its crew float of %d", seed, id, float)
+	}
+	if float == total {
+		n.total++
+		return
+	}
+	n.below++
+	if slip(float + 1) {
+		t.Errorf("seed %d: %s has a crew float of %d, and can slip a minute more", seed, id, float)
+	}
+}

@@ -1,0 +1,178 @@
+package resources
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+)
+
+// mostModes bounds the choices of heads for one task.
+const mostModes = 200
+
+// Problem is a plan's network with what it shares, as a problem of finite
+// resources. Heads says which heads each mode of a task stands for.
+type Problem struct {
+	search.Problem
+	Model *network.Model
+	Heads [][][]int // by TaskID and mode
+
+	dropped []bool
+	places  map[*calendars.Calendar]int32
+}
+
+// Problem makes the problem of a model, whose plan may differ from the set's in
+// arrivals, without the tasks dropped. Movable
+// deliveries may be booked anew where free says so; nil for none.
+func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
+	p := &Problem{Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped, places: make(map[*calendars.Calendar]int32)}
+	net := *m.Network
+	net.Nodes, net.Calendars = slices.Clone(net.Nodes), slices.Clone(net.Calendars)
+	for i, c := range net.Calendars {
+		p.places[c] = int32(i)
+	}
+	p.Net, p.Capacity, p.OnDuty = &net, s.Capacity, s.onDuty()
+	p.Modes = make([][]search.Mode, len(net.Nodes))
+	p.Counts = make([]bool, len(net.Nodes))
+	for k := range net.Nodes {
+		p.Modes[k] = []search.Mode{{Work: net.Nodes[k].Work, Calendar: net.Nodes[k].Calendar}}
+	}
+	for i := range s.plan.Tasks {
+		if !p.Left(schedule.TaskID(i)) {
+			p.task(s, schedule.TaskID(i))
+		}
+	}
+	for i := range s.plan.Deliveries {
+		p.unload(s, schedule.DeliveryID(i), free != nil && free[i])
+	}
+	for i := range s.plan.Tasks {
+		if !p.Left(schedule.TaskID(i)) {
+			p.dates(schedule.TaskID(i))
+		}
+	}
+	p.limits()
+	return p
+}
+
+// Left says whether a task is left out.
+func (p *Problem) Left(t schedule.TaskID) bool { return p.dropped != nil && p.dropped[t] }
+
+func (p *Problem) task(s *Set, id schedule.TaskID) {
+	t := &s.plan.Tasks[id]
+	k := p.Model.TaskNode(id)
+	p.Counts[k] = !t.Optional
+	p.Heads[id] = s.choices(id, p.Model.Heads[id])
+	modes := make([]search.Mode, 0, len(p.Heads[id]))
+	for _, heads := range p.Heads[id] {
+		all := 0
+		for _, h := range heads {
+			all += h
+		}
+		modes = append(modes, search.Mode{Work: s.plan.Rest(id).Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
+	}
+	p.Modes[k] = modes
+}
+
+func (p *Problem) calendar(c *calendars.Calendar) int32 {
+	i, known := p.places[c]
+	if !known {
+		i = int32(len(p.Net.Calendars))
+		p.Net.Calendars = append(p.Net.Calendars, c)
+		p.places[c] = i
+	}
+	return i
+}
+
+// choices lists the heads that a task may have, those that the model has first.
+// Where work isn't shared out among heads, more of them gain nothing.
+func (s *Set) choices(id schedule.TaskID, first []int) [][]int {
+	out := [][]int{first}
+	if s.plan.Finished(id) {
+		return out
+	}
+	t, shared := &s.plan.Tasks[id], s.plan.Rest(id).Shared()
+	room := s.Hours.Room(t)
+	heads := make([]int, len(t.Crew))
+	var choose func(i, left int)
+	choose = func(i, left int) {
+		switch {
+		case left < 0 || len(out) == mostModes:
+		case i == len(heads):
+			if !slices.Equal(heads, first) {
+				out = append(out, slices.Clone(heads))
+			}
+		default:
+			c := t.Crew[i]
+			most := min(c.Most, s.Hours.Crews[c.Crew].Max())
+			if !shared {
+				most = c.Least
+			}
+			for h := most; h >= c.Least; h-- {
+				heads[i] = h
+				choose(i+1, left-h)
+			}
+		}
+	}
+	choose(0, room)
+	return out
+}
+
+func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
+	d := &p.Model.Plan.Deliveries[id]
+	k := p.Model.UnloadNode(id)
+	p.Modes[k][0].Needs = s.Unload(id)
+	booking := int32(network.None)
+	if free && d.Movable != nil {
+		booking = int32(len(p.Bookings))
+		p.Bookings = append(p.Bookings, search.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
+		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens, s.plan.Now())
+	}
+	p.add(k, search.AtFinish, search.Handover, s.plan.Site.Handover)
+	if !s.plan.Unloading(id) {
+		p.Dates = append(p.Dates, search.Date{
+			Node: int32(k), Event: search.AtStart, Weight: search.KeepsAndWaits,
+			Booking: booking, At: d.Arrives.Plus(d.Waits), Limit: d.Waits,
+		})
+	}
+	if d.Keep == 0 {
+		return
+	}
+	for _, u := range s.plan.Users(id) {
+		if p.Left(u) || s.plan.Finished(u) {
+			continue
+		}
+		p.Dates = append(p.Dates, search.Date{
+			Node: int32(p.Model.TaskNode(u)), Event: search.AtFinish, Weight: search.KeepsAndWaits,
+			Booking: booking, At: d.Arrives.Plus(d.Keep), Limit: d.Keep,
+		})
+	}
+}
+
+// dates adds the dates of a task but for keeps. What is past can't be bettered.
+func (p *Problem) dates(id schedule.TaskID) {
+	plan := p.Model.Plan
+	t, k := &plan.Tasks[id], p.Model.TaskNode(id)
+	if !t.Optional {
+		p.add(k, search.AtDone, search.Handover, plan.Site.Handover)
+	}
+	if t.By != 0 && !plan.Finished(id) {
+		p.add(k, search.AtFinish, search.ByDates, t.By)
+	}
+}
+
+// limits adds the longest waits that run from what has happened.
+func (p *Problem) limits() {
+	for _, l := range p.Model.Limits {
+		e := search.AtStart
+		if l.Finish {
+			e = search.AtFinish
+		}
+		p.add(int(p.Model.Number[l.Number]), e, search.KeepsAndWaits, l.At)
+	}
+}
+
+func (p *Problem) add(k int, e search.Event, w search.Weight, at calendars.Instant) {
+	p.Dates = append(p.Dates, search.Date{Node: int32(k), Event: e, Weight: w, Booking: network.None, At: at})
+}

@@ -1,0 +1,283 @@
+// Package resources says what the tasks and unloadings of a plan share: crews,
+// machines, room in zones, places at the gate, and time that rules keep for one
+// alone. It turns a plan's network into a problem of finite resources.
+package resources
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network/worktime"
+)
+
+// Kind says what is shared.
+type Kind uint8
+
+// What is shared. An Alone resource has as many places as there are others: its
+// one holder takes all of them, each of the others one.
+const (
+	Crew Kind = iota
+	Machine
+	Zone // room: people and the places of machines
+	Gate
+	Alone // time kept apart, cleared or closed
+)
+
+// Resource is one thing that is shared.
+type Resource struct {
+	Kind    Kind
+	Crew    schedule.CrewID    // of Crew, else None
+	Machine schedule.MachineID // of Machine, else None
+	Zone    schedule.ZoneID    // of Zone, else None
+	Task    schedule.TaskID    // of Alone: the holder, else None
+}
+
+// Set holds the resources of one plan and who needs how much of them. It may be
+// read by many at once.
+type Set struct {
+	Resources []Resource
+	Capacity  []*calendars.Profile
+	Hours     *worktime.Set
+
+	plan     *schedule.Plan
+	crews    []int32         // resource by CrewID, or None
+	machines []int32         // by MachineID
+	zones    []int32         // by ZoneID
+	gate     int32           // or None
+	alone    [][]search.Need // by TaskID: what it takes of Alone resources
+}
+
+// New finds what the tasks and unloadings of a plan share.
+func New(p *schedule.Plan, hours *worktime.Set) *Set {
+	s := &Set{plan: p, Hours: hours, gate: schedule.None, alone: make([][]search.Need, len(p.Tasks))}
+	for i := range p.Crews {
+		r := none(Crew)
+		r.Crew = schedule.CrewID(i)
+		s.crews = append(s.crews, s.add(r, hours.Crews[i]))
+	}
+	for i := range p.Machines {
+		r := none(Machine)
+		r.Machine = schedule.MachineID(i)
+		s.machines = append(s.machines, s.add(r, s.always(p.Machines[i].Count)))
+	}
+	for i := range p.Zones {
+		if p.Zones[i].People == 0 {
+			s.zones = append(s.zones, schedule.None)
+			continue
+		}
+		r := none(Zone)
+		r.Zone = schedule.ZoneID(i)
+		s.zones = append(s.zones, s.add(r, s.always(p.Zones[i].People)))
+	}
+	if g := p.Site.Gate; g != nil && g.AtOnce > 0 {
+		s.gate = s.add(none(Gate), s.always(g.AtOnce))
+	}
+	s.keepApart()
+	s.clear()
+	s.close()
+	return s
+}
+
+func none(k Kind) Resource {
+	return Resource{Kind: k, Crew: schedule.None, Machine: schedule.None, Zone: schedule.None, Task: schedule.None}
+}
+
+func (s *Set) add(r Resource, there *calendars.Profile) int32 {
+	s.Resources = append(s.Resources, r)
+	s.Capacity = append(s.Capacity, there)
+	return int32(len(s.Resources) - 1)
+}
+
+// onDuty marks the crews: work that needs one is done only while it is there.
+func (s *Set) onDuty() []bool {
+	out := make([]bool, len(s.Resources))
+	for r := range out {
+		out[r] = s.Resources[r].Kind == Crew
+	}
+	return out
+}
+
+// always is a count that holds for the whole time line.
+func (s *Set) always(n int) *calendars.Profile {
+	return calendars.NewProfile([]calendars.Change{{Span: s.Hours.Line, By: n}})
+}
+
+// Task is what a task needs with so many heads of each of its crews; nothing once
+// it is finished.
+func (s *Set) Task(id schedule.TaskID, heads []int) []search.Need {
+	if s.plan.Finished(id) {
+		return nil
+	}
+	t := &s.plan.Tasks[id]
+	var out []search.Need
+	room := 0
+	for i, c := range t.Crew {
+		out = put(out, s.crews[c.Crew], heads[i], false)
+		room += heads[i]
+	}
+	if t.Stays {
+		// The heads leave in the pauses, the room stays taken.
+		for _, m := range t.Machines {
+			out = put(out, s.machines[m.Machine], m.Count, true)
+		}
+	} else {
+		for _, m := range t.Machines {
+			out = put(out, s.machines[m.Machine], m.Count, false)
+		}
+	}
+	for _, m := range t.Machines {
+		room += m.Count * s.plan.Machines[m.Machine].Places
+	}
+	for _, z := range t.Zones {
+		if s.zones[z] != schedule.None {
+			out = put(out, s.zones[z], room, t.Stays)
+		}
+	}
+	return append(out, s.alone[id]...)
+}
+
+// Unload is what an unloading needs; nothing once it is over.
+func (s *Set) Unload(id schedule.DeliveryID) []search.Need {
+	if s.plan.Unloaded(id) {
+		return nil
+	}
+	u := &s.plan.Deliveries[id].Unload
+	var out []search.Need
+	for _, c := range u.Crew {
+		out = put(out, s.crews[c.Crew], c.Least, false)
+	}
+	for _, m := range u.Machines {
+		out = put(out, s.machines[m.Machine], m.Count, false)
+	}
+	if s.gate != schedule.None {
+		out = put(out, s.gate, 1, false)
+	}
+	return out
+}
+
+func put(needs []search.Need, r int32, amount int, stays bool) []search.Need {
+	if amount == 0 {
+		return needs
+	}
+	for i := range needs {
+		if needs[i].Resource == r && needs[i].Stays == stays {
+			needs[i].Amount += int32(amount)
+			return needs
+		}
+	}
+	return append(needs, search.Need{Resource: r, Amount: int32(amount), Stays: stays})
+}
+
+// keep makes a resource that one task holds whole while others share it. What is
+// finished holds nothing but what lasts after its finish.
+func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs search.Need) {
+	others = slices.DeleteFunc(slices.Clone(others), s.plan.Finished)
+	finished := s.plan.Finished(holder)
+	if len(others) == 0 || finished && its.After == 0 {
+		return
+	}
+	r := none(Alone)
+	r.Task = holder
+	all := calendars.Change{Span: s.Hours.Line, By: len(others)}
+	of := s.add(r, calendars.NewProfile([]calendars.Change{all}))
+	if finished {
+		was := s.plan.Progress.Tasks[holder].Finish
+		s.Capacity[of] = calendars.NewProfile([]calendars.Change{
+			all, {Span: calendars.Span{Start: was, End: was.Plus(its.After)}, By: -len(others)},
+		})
+		theirs.Resource, theirs.Amount = of, 1
+		for _, o := range others {
+			s.alone[o] = append(s.alone[o], theirs)
+		}
+		return
+	}
+	its.Resource, its.Amount = of, int32(len(others))
+	s.alone[holder] = append(s.alone[holder], its)
+	theirs.Resource, theirs.Amount = of, 1
+	for _, o := range others {
+		s.alone[o] = append(s.alone[o], theirs)
+	}
+}
+
+// keepApart makes a resource for every task that others may not overlap, pauses
+// included.
+func (s *Set) keepApart() {
+	n := len(s.plan.Tasks)
+	apart := make([][]schedule.TaskID, n)
+	meet := func(a, b schedule.TaskID) {
+		lo, hi := min(a, b), max(a, b)
+		if lo != hi && !slices.Contains(apart[lo], hi) {
+			apart[lo] = append(apart[lo], hi)
+		}
+	}
+	for i := range s.plan.Tasks {
+		for _, other := range s.plan.Tasks[i].Apart {
+			meet(schedule.TaskID(i), other)
+		}
+	}
+	for r := range s.plan.Rules {
+		if s.plan.Rules[r].Kind == schedule.Apart {
+			s.parted(schedule.RuleID(r), meet)
+		}
+	}
+	for i, others := range apart {
+		whole := search.Need{Stays: true}
+		s.keep(schedule.TaskID(i), others, whole, whole)
+	}
+}
+
+// parted yields the pairs of tasks that a rule keeps apart.
+func (s *Set) parted(id schedule.RuleID, meet func(a, b schedule.TaskID)) {
+	r := &s.plan.Rules[id]
+	for a := range s.plan.Tasks {
+		x := &s.plan.Tasks[a]
+		if !slices.Contains(r.First, x.Stage) || x.Excused(id) {
+			continue
+		}
+		for b := range s.plan.Tasks {
+			y := &s.plan.Tasks[b]
+			if slices.Contains(r.Then, y.Stage) && !y.Excused(id) && (r.Everywhere || schedule.ShareZone(x.Zones, y.Zones)) {
+				meet(schedule.TaskID(a), schedule.TaskID(b))
+			}
+		}
+	}
+}
+
+// clear makes a resource for every task that clears zones in its worked time.
+func (s *Set) clear() {
+	for i := range s.plan.Tasks {
+		t := &s.plan.Tasks[i]
+		if len(t.Clears) == 0 {
+			continue
+		}
+		var others []schedule.TaskID
+		for j := range s.plan.Tasks {
+			if i != j && schedule.ShareZone(s.plan.Tasks[j].Zones, t.Clears) {
+				others = append(others, schedule.TaskID(j))
+			}
+		}
+		s.keep(schedule.TaskID(i), others, search.Need{}, search.Need{})
+	}
+}
+
+// close makes a resource for every task that closes the way in for a time.
+func (s *Set) close() {
+	behind := s.plan.Behind()
+	for i := range s.plan.Tasks {
+		t := &s.plan.Tasks[i]
+		if !t.Closes.Timed || t.Excused(schedule.WayIn) {
+			continue
+		}
+		zones := s.plan.ZonesBehind(t, behind)
+		var others []schedule.TaskID
+		for j := range s.plan.Tasks {
+			if i == j || !s.plan.CutOff(schedule.TaskID(j), zones) {
+				continue
+			}
+			others = append(others, schedule.TaskID(j))
+		}
+		s.keep(schedule.TaskID(i), others, search.Need{Stays: true, After: t.Closes.For}, search.Need{})
+	}
+}

@@ -1,0 +1,69 @@
+package resources
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+)
+
+// Strict is the problem in which every date before the hand-over counts for the
+// last finish: for each there is one more node, which takes no time and follows
+// the event by as much as the date is before the hand-over. So it can be done by
+// the hand-over only if every date holds. Dates that count from a booking which
+// may move count from its latest, so that nothing is asked for that isn't asked
+// of every programme.
+func (p *Problem) Strict(handover calendars.Instant) (*search.Problem, error) {
+	spec := network.Spec{Line: p.Net.Line, Calendars: p.Net.Calendars, Holds: p.Net.Holds}
+	for _, k := range p.Net.Number {
+		spec.Nodes = append(spec.Nodes, p.Net.Nodes[k])
+	}
+	spec.Arcs = slices.Clone(p.Model.Arcs)
+	for i := range p.Dates {
+		if arc, ok := p.dated(&p.Dates[i], handover); ok {
+			arc.To = int32(len(spec.Nodes))
+			spec.Nodes = append(spec.Nodes, network.Node{
+				Hold: network.None, Earliest: calendars.Past,
+				LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
+			})
+			spec.Arcs = append(spec.Arcs, arc)
+		}
+	}
+	n, err := network.Build(spec)
+	if err != nil {
+		return nil, err
+	}
+	out := &search.Problem{Net: n, Capacity: p.Capacity, Modes: make([][]search.Mode, len(n.Nodes)), Counts: make([]bool, len(n.Nodes))}
+	for number, k := range n.Number {
+		if number >= len(p.Net.Number) {
+			out.Modes[k], out.Counts[k] = []search.Mode{{}}, true
+			continue
+		}
+		was := p.Net.Number[number]
+		out.Modes[k], out.Counts[k] = p.Modes[was], p.Counts[was]
+	}
+	return out, nil
+}
+
+// dated is the arc that makes a date count; ok is false for one that nothing can
+// break before the hand-over breaks.
+func (p *Problem) dated(d *search.Date, handover calendars.Instant) (network.Arc, bool) {
+	limit := d.At
+	if d.Booking != network.None {
+		limit = p.Bookings[d.Booking].Latest.Plus(d.Limit)
+	}
+	tail := calendars.Minutes(handover - limit)
+	counted := p.Counts[d.Node] && d.Event == search.AtDone
+	// A link from a finish would wait for the hold point, which the date doesn't.
+	held := d.Event == search.AtFinish && p.Net.Nodes[d.Node].Hold != network.None
+	if tail < 0 || counted && tail == 0 || held {
+		return network.Arc{}, false
+	}
+	a := network.Arc{From: p.Net.Spec[d.Node], Kind: schedule.FinishStart, Wait: schedule.Wait{Kind: schedule.Cure, Time: tail}}
+	if d.Event == search.AtStart {
+		a.Kind = schedule.StartStart
+	}
+	return a, true
+}

@@ -1,0 +1,85 @@
+package search
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// Cost is what a schedule is weighed by, the heaviest first; less is better.
+type Cost struct {
+	Late int64 // greatest lateness at the hand-over, minutes on the clock
+	By   int64 // sum of lateness at the nodes' own dates
+	Kept int64 // sum of lateness at keeps and waits
+	End  int64 // last finish, minutes since 1970
+	Tie  [5]int64
+}
+
+// worst is the cost of no schedule.
+var worst = Cost{Late: 1 << 62}
+
+// late says whether any date breaks.
+func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 }
+
+// Dates compares all but the ties.
+func (c Cost) Dates(d Cost) int {
+	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By), cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.End, d.End))
+}
+
+// Compare compares all.
+func (c Cost) Compare(d Cost) int {
+	if by := c.Dates(d); by != 0 {
+		return by
+	}
+	return slices.Compare(c.Tie[:], d.Tie[:])
+}
+
+// cost weighs the schedule in b.times but for the ties.
+func (b *builder) cost() Cost {
+	t, end := b.times, calendars.Past
+	for i, done := range t.Done {
+		if done == calendars.Never {
+			return worst
+		}
+		if b.p.Counts == nil || b.p.Counts[i] {
+			end = max(end, done)
+		}
+	}
+	c := Cost{End: int64(max(end, b.p.Content))}
+	for k := range b.p.Dates {
+		d := &b.p.Dates[k]
+		late := int64(d.Of(t) - b.limit(d))
+		switch {
+		case late <= 0:
+		case d.Weight == Handover:
+			c.Late = max(c.Late, late)
+		case d.Weight == ByDates:
+			c.By += late
+		default:
+			c.Kept += late
+		}
+	}
+	return c
+}
+
+// Of is the moment of the event in a schedule.
+func (d *Date) Of(t *critical.Times) calendars.Instant {
+	switch d.Event {
+	case AtStart:
+		return t.Start[d.Node]
+	case AtFinish:
+		return t.Finish[d.Node]
+	}
+	return t.Done[d.Node]
+}
+
+// limit is the moment of a date in the schedule in b.times.
+func (b *builder) limit(d *Date) calendars.Instant {
+	if d.Booking < 0 {
+		return d.At
+	}
+	k := &b.p.Bookings[d.Booking]
+	return k.At(b.times.Start[k.Node]).Plus(d.Limit)
+}

@@ -1,0 +1,21 @@
+// Package search schedules an activity network with finite resources: crews,
+// machines, room and gate places, each a count over time. It looks for the
+// earliest finish of the whole network.
+//
+// A schedule is built by the serial generation scheme (Kelley, 1963): one
+// activity after the other, in a priority order, takes the earliest start that
+// its predecessors, its calendar and what is left of every resource allow. The
+// same scheme run from the end gives a right-justified schedule. The search
+// keeps two populations, one of each kind, and breeds each from the other, so
+// that every schedule built is also a justification of its parents (bi-population
+// genetic algorithm, after a paper on forward-backward improvement, 2005). After
+// that it shakes the best schedule again and again (iterated local search).
+//
+// Where links run from finishes to starts only, and no date breaks, it goes
+// another way: samples by the parallel generation scheme are justified, and the
+// best of them shaken in turn; some take part of their order from another (path
+// relinking).
+//
+// Work is counted in schedules: every forward or backward pass is one. The same
+// problem, seed and budget give the same schedule on any machine.
+package search

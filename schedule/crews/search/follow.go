@@ -1,0 +1,24 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// Follow is the schedule that takes nodes in the order of the starts of another of
+// the same or a like problem, in its modes, each as early as links and what is left
+// of everything allow.
+func Follow(p *Problem, f From) (Result, error) {
+	if err := p.check(); err != nil {
+		return Result{}, err
+	}
+	s := newSearch(context.Background(), p, Options{}, 0)
+	s.upto = math.MaxInt
+	mode := make([]uint8, len(s.b.n.Nodes))
+	copy(mode, f.Mode)
+	key := slices.Clone(f.Start)
+	s.makeCompatible(key)
+	s.left(key, mode, nil)
+	return s.best, nil
+}

@@ -1,0 +1,336 @@
+package search
+
+import (
+	"runtime"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// builder builds schedules of one problem. It is not for several goroutines.
+type builder struct {
+	p      *Problem
+	n      *network.Network    // as p.Net, with nodes of its own that take the modes chosen
+	modes  [][]mode            // by node
+	mode   []uint8             // chosen, by node
+	least  []calendars.Instant // no start is before it; nil: as the network says
+	givers [][]int32           // by node: those whose finish it waits for; nil: none
+	empty  []timeline
+	lines  []timeline // what is left while a schedule is built
+	times  *critical.Times
+	built  int                 // schedules so far
+	due    []calendars.Instant // by node: the latest finish of a right-justified schedule; nil: the end for all
+
+	against bool      // some links may run against an order of starts, or have longest waits
+	withins [][]int32 // by node, into n.Withins
+	floors  []floor   // raised when a link that runs against the order doesn't hold
+	raised  bool
+	partial bool // go on when a node has no place
+}
+
+// mode is a Mode with its needs by timeline.
+type mode struct {
+	work     calendars.Minutes
+	calendar int32
+	needs    []laneNeed
+}
+
+// laneNeed is what a node takes of one timeline.
+type laneNeed struct {
+	line  int32
+	stays bool
+	after calendars.Minutes
+	need  uint64
+}
+
+// floor is the least start and finish that a node was found to have.
+type floor struct{ start, finish calendars.Instant }
+
+func newBuilder(p *Problem) *builder {
+	n := *p.Net
+	n.Nodes = append([]network.Node(nil), n.Nodes...)
+	b := &builder{p: p, n: &n, times: critical.NewTimes(&n), mode: make([]uint8, len(n.Nodes))}
+	there := p.withoutGaps()
+	for r := 0; r < len(there); r += lanes {
+		b.empty = append(b.empty, newTimeline(there[r:min(r+lanes, len(there))]))
+	}
+	b.lines = make([]timeline, len(b.empty))
+	b.modes = make([][]mode, len(p.Modes))
+	for i, modes := range p.Modes {
+		for _, m := range modes {
+			own := mode{work: m.Work, calendar: m.Calendar}
+			for _, need := range m.Needs {
+				own.add(need)
+			}
+			b.modes[i] = append(b.modes[i], own)
+		}
+	}
+	b.against = len(n.Withins) > 0 || len(n.InOther.First) > 0
+	if b.against {
+		b.floors = make([]floor, len(n.Nodes))
+		b.withins = make([][]int32, len(n.Nodes))
+		for k, w := range n.Withins {
+			b.withins[w.From] = append(b.withins[w.From], int32(k))
+			b.withins[w.To] = append(b.withins[w.To], int32(k))
+		}
+	}
+	return b
+}
+
+// add puts a need into the word of its timeline.
+func (m *mode) add(n Need) {
+	if n.Amount == 0 || m.work == 0 && n.After == 0 {
+		return
+	}
+	line := n.Resource / lanes
+	word := uint64(n.Amount) << (n.Resource % lanes * laneBits)
+	stays := n.Stays || n.After > 0
+	for k := range m.needs {
+		if l := &m.needs[k]; l.line == line && l.stays == stays && l.after == n.After {
+			l.need += word
+			return
+		}
+	}
+	m.needs = append(m.needs, laneNeed{line, stays, n.After, word})
+}
+
+// use takes the mode of every node.
+func (b *builder) use(modes []uint8) {
+	for i, m := range modes {
+		if len(b.modes[i]) > 1 {
+			b.mode[i] = m
+			b.n.Nodes[i].Work, b.n.Nodes[i].Calendar = b.modes[i][m].work, b.modes[i][m].calendar
+		}
+	}
+}
+
+func (b *builder) needs(i int) []laneNeed { return b.modes[i][b.mode[i]].needs }
+
+func (b *builder) reset() {
+	for i := range b.lines {
+		b.lines[i].copyFrom(&b.empty[i])
+	}
+	b.built++
+	runtime.Gosched() // whatever waits beside the search, such as a screen, goes between
+}
+
+// mostRaises bounds the schedules built until all links that run against the
+// order hold. An order that settles does so in a few; in one that can't, what is
+// pushed pushes what pushes it, for ever.
+const mostRaises = 24
+
+// forward builds a left-justified schedule: nodes in order, each as early as
+// it may be. When a longest wait, or a link to a node that came earlier in the
+// order, doesn't hold, it raises the floor under the node that must move and
+// starts again: the starts found are the least for that order, so that whatever
+// order a feasible schedule's starts are in, this finds one as early. It says
+// whether every node has a place.
+func (b *builder) forward(order []int32) bool {
+	if !b.against {
+		return b.place(order)
+	}
+	for i := range b.floors {
+		b.floors[i] = floor{calendars.Past, calendars.Past}
+	}
+	for range mostRaises {
+		b.raised = false
+		for i := range b.times.Start {
+			b.times.Start[i], b.times.Finish[i], b.times.Done[i] = calendars.Past, calendars.Past, calendars.Past
+		}
+		all := b.place(order)
+		if !b.raised || !all && !b.partial {
+			return all
+		}
+	}
+	return false
+}
+
+func (b *builder) place(order []int32) bool {
+	b.reset()
+	t, all := b.times, true
+	for _, k := range order {
+		i := int(k)
+		node := &b.n.Nodes[i]
+		from, until := critical.Held(b.n, t, i)
+		if b.least != nil {
+			from = max(from, b.least[i])
+		}
+		if b.givers != nil {
+			for _, g := range b.givers[i] {
+				from = max(from, t.Finish[g])
+			}
+		}
+		if b.against {
+			from, until = max(from, b.floors[i].start), max(until, b.floors[i].finish)
+		}
+		start, finish := b.clear(i, from, until)
+		t.Start[i], t.Finish[i], t.Done[i] = start, finish, critical.Done(b.n, node, finish)
+		all = all && t.Done[i] != calendars.Never
+		if b.against && start != calendars.Never {
+			b.raise(i)
+		}
+	}
+	return all
+}
+
+// clear puts node i at the earliest start from which all that it needs is free,
+// and holds that.
+func (b *builder) clear(i int, from, until calendars.Instant) (start, finish calendars.Instant) {
+	start, finish = b.fit(i, from, until)
+	if start != calendars.Never {
+		b.hold(i, start, finish)
+	}
+	return start, finish
+}
+
+// fit is the earliest place of node i in which all that it needs is free.
+func (b *builder) fit(i int, from, until calendars.Instant) (start, finish calendars.Instant) {
+	node := &b.n.Nodes[i]
+	start, finish = critical.Place(b.n, node, from, until)
+	for len(b.needs(i)) > 0 && start != calendars.Never {
+		free := b.freeFrom(i, start, finish)
+		if free <= start {
+			break
+		}
+		start, finish = critical.Place(b.n, node, free, until)
+	}
+	return start, finish
+}
+
+// raise lifts floors where a longest wait at node i, or a link from it to a node
+// that has its place already, doesn't hold.
+func (b *builder) raise(i int) {
+	t := b.times
+	for _, k := range b.withins[i] {
+		w := &b.n.Withins[k]
+		if t.Start[w.From] == calendars.Past || t.Start[w.To] == calendars.Past {
+			continue
+		}
+		event, follows := t.Start[w.From], t.Start[w.To]
+		if w.Kind.ToFinish() {
+			follows = t.Finish[w.To]
+		}
+		if w.Kind.FromFinish() {
+			b.lift(w.From, calendars.Past, follows.Plus(-w.Most), t.Finish[w.From])
+		} else {
+			b.lift(w.From, follows.Plus(-w.Most), calendars.Past, event)
+		}
+	}
+	ends := b.n.OutOther.Of(i)
+	for k := range ends {
+		e := &ends[k]
+		if t.Start[e.Node] == calendars.Past {
+			continue
+		}
+		at := critical.Waited(b.n, &b.n.Nodes[i], e, b.n.Calendars[b.n.Nodes[e.Node].Place], t.Start[i], t.Finish[i], t.Done[i])
+		if e.Kind.ToFinish() {
+			b.lift(e.Node, calendars.Past, at, t.Finish[e.Node])
+		} else {
+			b.lift(e.Node, at, calendars.Past, t.Start[e.Node])
+		}
+	}
+}
+
+// lift raises the floors of a node whose present moment is below.
+func (b *builder) lift(node int32, start, finish, present calendars.Instant) {
+	if present >= max(start, finish) {
+		return
+	}
+	f := &b.floors[node]
+	f.start, f.finish, b.raised = max(f.start, start), max(f.finish, finish), true
+}
+
+// backward builds a right-justified schedule that ends at or before end: nodes
+// in order, followers first, each as late as it may be. It is a guide for the
+// next forward pass: earliest starts, dates, longest waits, and links to nodes
+// that come later in the order are left out. It returns the earliest start, Past
+// when some node has no place.
+func (b *builder) backward(order []int32, end calendars.Instant) calendars.Instant {
+	b.reset()
+	t, first := b.times, calendars.Never
+	if b.against {
+		for i := range t.Start {
+			t.Start[i], t.Finish[i] = calendars.Never, calendars.Never
+		}
+	}
+	for _, k := range order {
+		i := int(k)
+		end := end
+		if b.due != nil {
+			end = min(end, b.due[i])
+		}
+		start, finish := critical.Latest(b.n, i, t.Start, t.Finish, end)
+		for len(b.needs(i)) > 0 && start != calendars.Past {
+			upto := b.freeUpto(i, start, finish)
+			if upto >= finish {
+				b.hold(i, start, finish)
+				break
+			}
+			start, finish = critical.Latest(b.n, i, t.Start, t.Finish, upto)
+		}
+		t.Start[i], t.Finish[i] = start, finish
+		first = min(first, start)
+	}
+	return first
+}
+
+// freeFrom is the least start that keeps node i clear of every piece of time
+// in which too little is left, among those that it meets from start to finish.
+func (b *builder) freeFrom(i int, start, finish calendars.Instant) calendars.Instant {
+	free := start
+	for _, l := range b.needs(i) {
+		line := &b.lines[l.line]
+		b.stretches(i, &l, start, finish, func(from, to calendars.Instant) {
+			if short := line.lastShort(from, to, l.need); short != from {
+				free = max(free, short)
+			}
+		})
+	}
+	return free
+}
+
+// freeUpto is the greatest finish that keeps node i clear likewise.
+func (b *builder) freeUpto(i int, start, finish calendars.Instant) calendars.Instant {
+	upto := finish
+	for _, l := range b.needs(i) {
+		line := &b.lines[l.line]
+		b.stretches(i, &l, start, finish, func(from, to calendars.Instant) {
+			if short := line.firstShort(from, to, l.need); short != to {
+				upto = min(upto, short.Plus(-l.after))
+			}
+		})
+	}
+	return upto
+}
+
+// hold takes what node i needs from start to finish.
+func (b *builder) hold(i int, start, finish calendars.Instant) {
+	for _, l := range b.needs(i) {
+		b.stretches(i, &l, start, finish, func(from, to calendars.Instant) {
+			b.lines[l.line].take(from, to, l.need)
+		})
+	}
+}
+
+// stretches yields the time from start to finish in which node i holds what it
+// needs: the worked stretches, or all of it when it stays.
+func (b *builder) stretches(i int, l *laneNeed, start, finish calendars.Instant, yield func(from, to calendars.Instant)) {
+	if l.stays || finish-start == calendars.Instant(b.n.Nodes[i].Work) {
+		yield(start, finish.Plus(l.after))
+		return
+	}
+	hours := b.n.Calendars[b.n.Nodes[i].Calendar]
+	for at := start; at < finish; {
+		open, _ := hours.Opening(at)
+		to := min(open.End, finish)
+		yield(max(at, open.Start), to)
+		at = to
+	}
+}
+
+// runsAlong says whether a link lets no follower start before what it follows.
+func runsAlong(kind schedule.LinkKind, wait schedule.Wait) bool {
+	return wait.Time >= 0 && (kind == schedule.FinishStart || kind == schedule.StartStart)
+}

@@ -1,0 +1,76 @@
+package search
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// Replayer builds single schedules of one problem. It is not for several
+// goroutines.
+type Replayer struct{ b *builder }
+
+// NewReplayer prepares a problem whose nodes keep their first modes.
+func NewReplayer(p *Problem) (*Replayer, error) {
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	r := &Replayer{newBuilder(p)}
+	r.b.n.Calendars = slices.Clone(r.b.n.Calendars)
+	return r, nil
+}
+
+// Network is the replayer's own copy of the problem's. Between schedules the work
+// and the earliest start of its nodes may change, and what is in Calendars; work
+// of nothing stays so, and other work stays more.
+func (r *Replayer) Network() *network.Network { return r.b.n }
+
+// InOrder is Forward in an order whose hand-ons are kept too.
+func (r *Replayer) InOrder(o *Order, least []calendars.Instant) (*critical.Times, bool) {
+	r.b.givers = o.Givers
+	defer func() { r.b.givers = nil }()
+	return r.Forward(o.Nodes, least)
+}
+
+// Forward takes nodes in order, each as early as it may be at or after its least
+// start, and says whether every link holds and every node has a place. Least may
+// be nil; a least start of Never leaves a node, and what follows it, without a
+// place. The times are good until the next call.
+func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*critical.Times, bool) {
+	r.b.least = least
+	return r.b.times, r.b.forward(order)
+}
+
+// Some builds a schedule of as many nodes as have a place, in order of keys:
+// those whose links can't all hold have none, nor has what follows them.
+func (r *Replayer) Some(key []calendars.Instant) *critical.Times {
+	n := r.b.n
+	s := &search{b: r.b, order: make([]int32, len(n.Nodes))}
+	key = slices.Clone(key)
+	s.makeCompatible(key)
+	order := slices.Clone(s.byKey(key))
+	least := make([]calendars.Instant, len(n.Nodes))
+	for i := range least {
+		least[i] = calendars.Past
+	}
+	r.b.partial = true
+	defer func() { r.b.partial = false }()
+	for {
+		t, _ := r.Forward(order, least)
+		moved := false
+		for i := range n.Nodes {
+			r.b.raised = false
+			if t.Start[i].IsReal() && r.b.against {
+				r.b.raise(i)
+			}
+			if r.b.raised && least[i] != calendars.Never {
+				least[i], moved = calendars.Never, true
+			}
+		}
+		if !moved {
+			return t
+		}
+	}
+}

@@ -1,0 +1,299 @@
+package search
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+	"sync"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/internal/together"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// Options bound a search.
+type Options struct {
+	Schedules int // most schedules to build, of all searches together
+	Searches  int // independent searches, side by side, that share the budget; 0 for one
+	Seed      uint64
+	Enough    Cost         // the search ends when dates cost no more, ties apart; zero for never
+	Settle    int          // most schedules to build for the ties after that
+	Wanted    *From        // starts to keep if nothing but ties is lost; nil for none
+	From      []From       // schedules whose order is tried first
+	Better    func(Result) // told of every better schedule, by one search at a time; may be nil
+}
+
+// From is a schedule of the same or a like problem.
+type From struct {
+	Start []calendars.Instant // by node; Past for what is not known
+	Mode  []uint8             // nil: the first modes
+}
+
+// Result is the best schedule found.
+type Result struct {
+	Start, Finish, Done []calendars.Instant // by place in Net.Nodes
+	Mode                []uint8             // likewise
+	Cost                Cost
+	Found               bool
+	Schedules           int // built
+}
+
+// Search looks for the schedule that costs least. It stops at the budget, at a
+// cost that is enough, or when ctx is done, and always returns the
+// best so far. The result doesn't depend on how many processors there are.
+func Search(ctx context.Context, p *Problem, o Options) (Result, error) {
+	if err := p.check(); err != nil {
+		return Result{}, err
+	}
+	count := max(o.Searches, 1)
+	found := make([]Result, count)
+	tell := telling(o.Better)
+	var all together.Group
+	for k := range count {
+		own := o
+		own.Schedules = (o.Schedules + count - 1 - k) / count
+		own.Better = tell
+		all.Go(func() { found[k] = newSearch(ctx, p, own, uint64(k)).run() })
+	}
+	all.Wait()
+	best := found[0]
+	for _, f := range found[1:] {
+		built := best.Schedules + f.Schedules
+		if f.Found && f.Cost.Compare(best.Cost) < 0 {
+			best = f
+		}
+		best.Schedules = built
+	}
+	return best, nil
+}
+
+// telling passes on what is better than all before, whoever found it.
+func telling(better func(Result)) func(Result) {
+	if better == nil {
+		return nil
+	}
+	var mu sync.Mutex
+	least := worst
+	return func(r Result) {
+		mu.Lock()
+		defer mu.Unlock()
+		if r.Cost.Compare(least) < 0 {
+			least = r.Cost
+			better(r)
+		}
+	}
+}
+
+// search is one run of the two populations.
+type search struct {
+	ctx  context.Context
+	b    *builder
+	o    Options
+	r    *rand.Rand
+	best Result
+	upto int // schedules after which the present part of the search ends
+
+	late   []calendars.Instant // late starts without resources, the priority of the first schedules
+	due    []calendars.Instant // finishes that the dates ask for without resources; Never for none
+	energy []float64           // work times share of the capacity, by node
+	order  []int32             // scratch
+	words  []int64             // likewise
+	tardy  []int32             // likewise
+	ranged []int32             // nodes with more than one mode
+}
+
+// individual is a schedule: keys are its finishes when it is left-justified, its
+// starts when it is right-justified, so that taking nodes by key, from the far
+// end, justifies it the other way and never makes it longer.
+type individual struct {
+	key     []calendars.Instant
+	mode    []uint8
+	book    []calendars.Instant // least starts of Bookings
+	overdue int64               // minutes that all nodes together are late, of a left-justified schedule
+	cost    Cost                // of a left-justified schedule; End is the span of a right-justified one
+}
+
+func newSearch(ctx context.Context, p *Problem, o Options, number uint64) *search {
+	s := &search{
+		ctx: ctx, b: newBuilder(p), o: o, r: rand.New(rand.NewPCG(o.Seed+number<<32, 0x7475_7266)),
+		best: Result{Cost: worst},
+	}
+	s.prepare()
+	return s
+}
+
+func (s *search) prepare() {
+	n := s.b.n
+	t := critical.NewTimes(n)
+	critical.Forward(n, t)
+	end := calendars.Past
+	for i := range n.Nodes {
+		if t.Done[i] != calendars.Never {
+			end = max(end, t.Done[i])
+		}
+	}
+	s.aim(t, end)
+	s.energy = make([]float64, len(n.Nodes))
+	for i, modes := range s.b.p.Modes {
+		for _, d := range modes[0].Needs {
+			s.energy[i] += float64(n.Nodes[i].Work) * float64(d.Amount) / float64(max(s.b.p.Capacity[d.Resource].Max(), 1))
+		}
+		if len(modes) > 1 {
+			s.ranged = append(s.ranged, int32(i))
+		}
+	}
+	s.order = make([]int32, len(n.Nodes))
+	if len(s.b.p.Bookings) > 0 {
+		s.b.least = make([]calendars.Instant, len(n.Nodes))
+		for i := range s.b.least {
+			s.b.least[i] = calendars.Past
+		}
+	}
+}
+
+// aim finds the late starts, and the finishes that the dates ask for, when all is
+// done by end. It needs the early dates.
+func (s *search) aim(t *critical.Times, end calendars.Instant) {
+	n := s.b.n
+	s.late = make([]calendars.Instant, len(n.Nodes))
+	finish := make([]calendars.Instant, len(n.Nodes))
+	critical.Backward(n, t)
+	for i := len(n.Nodes) - 1; i >= 0; i-- {
+		s.late[i], finish[i] = critical.Latest(n, i, s.late, finish, end)
+	}
+	s.due = slices.Clone(t.LateFinish)
+	for i, due := range s.due {
+		if due == calendars.Past { // no finish is early enough
+			s.due[i] = calendars.Never
+		}
+	}
+	for i := range n.Nodes {
+		// Dates ask for it sooner.
+		switch late := t.LateStart[i]; {
+		case late == calendars.Past:
+			s.late[i] = min(s.late[i], t.Start[i])
+		case late != calendars.Never:
+			s.late[i] = min(s.late[i], late)
+		}
+	}
+}
+
+func (s *search) spent() bool {
+	return s.b.built >= s.upto || s.enough() || s.ctx.Err() != nil
+}
+
+// enough says whether what was found costs no more than is enough.
+func (s *search) enough() bool { return s.best.Found && s.best.Cost.Dates(s.o.Enough) <= 0 }
+
+// byKey orders all nodes by key, ties in the order of the network, which every
+// arc runs along.
+func (s *search) byKey(key []calendars.Instant) []int32 {
+	// Key and node in one word sort much faster than nodes by their keys.
+	words := s.words[:0]
+	for i, k := range key {
+		words = append(words, int64(k)<<32|int64(i))
+	}
+	slices.Sort(words)
+	s.words = words
+	for at, w := range words {
+		s.order[at] = int32(w & 0xffff_ffff)
+	}
+	return s.order
+}
+
+// left builds the left-justified schedule that takes nodes by key, and keeps it
+// if it is the best so far.
+func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.Instant) individual {
+	s.b.use(mode)
+	s.takeBookings(book)
+	if s.b.against {
+		s.makeCompatible(key)
+	}
+	x := individual{mode: mode, book: book, cost: worst}
+	for tries := 0; !s.b.forward(s.byKey(key)); tries++ {
+		if tries == mostTies || !s.b.raised || s.built() {
+			x.key = s.ranks(key)
+			return x
+		}
+		s.tie(key)
+	}
+	x.key = slices.Clone(s.b.times.Finish)
+	x.cost = s.b.cost()
+	if x.cost.late() {
+		x.overdue = s.overdue(s.b.times.Finish)
+	}
+	s.keep(&x.cost)
+	return x
+}
+
+// overdue is how late the nodes are, all together, for
+// the dates that hang on them. It falls long before a lorry that comes on another
+// day, or the last of many to be late, gets any earlier.
+func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
+	for i, due := range s.due {
+		if due.IsReal() && finish[i] > due {
+			minutes += int64(finish[i] - due)
+		}
+	}
+	return minutes
+}
+
+// mostTies is how often an order in which longest waits push each other on is
+// mended.
+const mostTies = 3
+
+// built says whether the budget is spent.
+func (s *search) built() bool { return s.b.built >= s.upto || s.ctx.Err() != nil }
+
+// tie brings what must follow within a longest wait, where that doesn't hold in
+// the schedule just built, straight after what it follows, so that nothing comes
+// between.
+func (s *search) tie(key []calendars.Instant) {
+	t := s.b.times
+	for k := range s.b.n.Withins {
+		w := &s.b.n.Withins[k]
+		event, follows := w.Events(t.Start, t.Finish)
+		if follows > event.Plus(w.Most) {
+			key[w.To] = key[w.From]
+		}
+	}
+	s.makeCompatible(key)
+}
+
+// ranks are keys for the same order that lie close together, so that keys of
+// schedules without a place for all, crossed again and again, don't run away.
+func (s *search) ranks(key []calendars.Instant) []calendars.Instant {
+	out := make([]calendars.Instant, len(key))
+	for rank, i := range s.byKey(key) {
+		out[i] = slices.Min(s.late) + calendars.Instant(rank)
+	}
+	return out
+}
+
+// keep keeps the schedule just built if it is the best so far.
+func (s *search) keep(c *Cost) {
+	if s.best.Found && c.Dates(s.best.Cost) > 0 {
+		return
+	}
+	t := s.b.times
+	if s.b.p.Tie != nil {
+		c.Tie = s.b.p.Tie(t, s.b.mode)
+	}
+	if s.best.Found && c.Compare(s.best.Cost) >= 0 {
+		return
+	}
+	s.best = Result{
+		Start: slices.Clone(t.Start), Finish: slices.Clone(t.Finish), Done: slices.Clone(t.Done),
+		Mode: slices.Clone(s.b.mode), Cost: *c, Found: true, Schedules: s.b.built,
+	}
+	if s.o.Better != nil {
+		s.o.Better(s.best)
+	}
+}
+
+// takeBookings puts floors under the starts of bookings.
+func (s *search) takeBookings(book []calendars.Instant) {
+	for k, at := range book {
+		s.b.least[s.b.p.Bookings[k].Node] = at
+	}
+}

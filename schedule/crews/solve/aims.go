@@ -1,0 +1,163 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// aims weighs programmes that are equal in dates and finish: fewest and smallest
+// moves from the reference, least waiting of living stock, fewest changes of
+// zone, least sum of starts.
+type aims struct {
+	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without one
+	from   *search.From // all of them
+	inHand []kept       // tasks in hand, whose heads are kept likewise
+	stock  []stock
+	crews  [][]int32 // nodes of the tasks of each crew
+	zone   []schedule.ZoneID
+}
+
+// stock is a living delivery: its unloading and the tasks that use it, by node.
+type stock struct {
+	unload int32
+	users  []int32
+}
+
+// kept is a node and the mode that it had.
+type kept struct {
+	node int32
+	mode uint8
+}
+
+func newAims(c *crews, f *found) *aims {
+	p, m := c.s.plan, f.problem.Model
+	a := &aims{zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
+	left := func(t schedule.TaskID) bool { return f.dropped != nil && f.dropped[t] }
+	for d := range p.Deliveries {
+		if p.Deliveries[d].Keep == 0 {
+			continue
+		}
+		s := stock{unload: int32(m.UnloadNode(schedule.DeliveryID(d)))}
+		for _, u := range p.Users(schedule.DeliveryID(d)) {
+			if !left(u) {
+				s.users = append(s.users, int32(m.TaskNode(u)))
+			}
+		}
+		a.stock = append(a.stock, s)
+	}
+	for i := range p.Tasks {
+		k := int32(m.TaskNode(schedule.TaskID(i)))
+		a.zone[k] = p.Tasks[i].Zones[0]
+		for _, need := range p.Tasks[i].Crew {
+			if !left(schedule.TaskID(i)) {
+				a.crews[need.Crew] = append(a.crews[need.Crew], k)
+			}
+		}
+	}
+	for i := range p.Tasks {
+		if id := schedule.TaskID(i); p.InHand(id) && !left(id) {
+			a.inHand = append(a.inHand, kept{int32(m.TaskNode(id)), modeOf(f.problem, id, p.Progress.Tasks[i].Heads)})
+		}
+	}
+	a.want(c.o.Reference, f.problem)
+	return a
+}
+
+// want reads the starts and heads of a reference. What has begun can't be moved.
+func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
+	m := p.Model
+	if g == nil || len(g.Tasks) != len(m.Plan.Tasks) {
+		return
+	}
+	a.from = &search.From{Start: make([]calendars.Instant, len(m.Nodes)), Mode: make([]uint8, len(m.Nodes))}
+	for k := range a.from.Start {
+		a.from.Start[k] = calendars.Past
+	}
+	a.wanted = &search.From{Start: slices.Clone(a.from.Start), Mode: a.from.Mode}
+	for i := range g.Tasks {
+		k, id := m.TaskNode(schedule.TaskID(i)), schedule.TaskID(i)
+		t := &g.Tasks[i]
+		if t.Dropped || !t.Start.IsReal() || p.Left(id) {
+			continue
+		}
+		a.from.Start[k] = t.Start
+		if !m.Plan.Started(id) {
+			a.wanted.Start[k] = t.Start
+		}
+		a.from.Mode[k] = modeOf(p, id, t.Heads)
+	}
+	a.wantLorries(g, m)
+}
+
+func (a *aims) wantLorries(g *schedule.Programme, m *network.Model) {
+	for i := range g.Unloads {
+		if u := &g.Unloads[i]; i < len(m.Plan.Deliveries) && u.Start.IsReal() {
+			k := m.UnloadNode(schedule.DeliveryID(i))
+			a.from.Start[k] = u.Start
+			if !m.Plan.Unloading(schedule.DeliveryID(i)) {
+				a.wanted.Start[k] = u.Start
+			}
+		}
+	}
+}
+
+// modeOf is the mode in which a task has those heads, the first if there is none.
+func modeOf(p *resources.Problem, t schedule.TaskID, heads []int) uint8 {
+	same := func(h []int) bool { return slices.Equal(h, heads) }
+	return uint8(max(slices.IndexFunc(p.Heads[t], same), 0))
+}
+
+func (a *aims) weigh(t *critical.Times, modes []uint8) (w [5]int64) {
+	for _, h := range a.inHand {
+		if modes[h.node] != h.mode {
+			w[0]++
+		}
+	}
+	if a.wanted != nil {
+		for k, was := range a.wanted.Start {
+			if was == calendars.Past {
+				continue
+			}
+			if was != t.Start[k] || a.wanted.Mode[k] != modes[k] {
+				w[0]++
+				w[1] += int64(max(was-t.Start[k], t.Start[k]-was))
+			}
+		}
+	}
+	for _, s := range a.stock {
+		last := t.Finish[s.unload]
+		for _, u := range s.users {
+			last = max(last, t.Finish[u])
+		}
+		w[2] += int64(last - t.Finish[s.unload])
+	}
+	w[3] = a.changes(t)
+	for k := range t.Start {
+		if t.Start[k] != calendars.Past {
+			w[4] += int64(t.Start[k])
+		}
+	}
+	return w
+}
+
+// changes counts how often crews go on to another zone.
+func (a *aims) changes(t *critical.Times) (n int64) {
+	var order []int32
+	for _, nodes := range a.crews {
+		order = append(order[:0], nodes...)
+		slices.SortFunc(order, func(x, y int32) int { return cmp.Or(cmp.Compare(t.Start[x], t.Start[y]), cmp.Compare(x, y)) })
+		for k := 1; k < len(order); k++ {
+			if a.zone[order[k]] != a.zone[order[k-1]] {
+				n++
+			}
+		}
+	}
+	return n
+}

@@ -1,0 +1,223 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// assembly builds a programme from the times of its network.
+type assembly struct {
+	s *Solver
+	m *network.Model
+	t *critical.Times
+	g *schedule.Programme
+
+	hands   *hands // nil in a logic programme
+	dropped []bool // likewise
+
+	scratch, tight []schedule.Reason // of drivers
+	list           []schedule.Reason // those that are kept
+}
+
+// finish finds the last required finish and the margins to it.
+func (a *assembly) finish() {
+	p := a.s.plan
+	a.g.Finish = p.Site.Opens
+	for i := range p.Tasks {
+		if !p.Tasks[i].Optional {
+			a.g.Finish = max(a.g.Finish, a.t.Done[a.m.TaskNode(schedule.TaskID(i))])
+		}
+	}
+	a.g.Handover = a.margin(p.Site.Handover)
+	if p.Site.Aim != 0 {
+		a.g.Aim = a.margin(p.Site.Aim)
+	}
+}
+
+// margin is the site time from the last required finish to a moment.
+func (a *assembly) margin(to calendars.Instant) schedule.Margin {
+	from := a.g.Finish
+	if from == calendars.Never {
+		return schedule.Margin{Time: schedule.NoFloat}
+	}
+	open := a.m.Hours.Site.Between(from, to)
+	if open == 0 && from > to {
+		return schedule.Margin{Time: calendars.Minutes(to - from), Clock: true}
+	}
+	return schedule.Margin{Time: open}
+}
+
+func (a *assembly) dates() {
+	p, t := a.s.plan, a.t
+	free := critical.Free(a.m.Network, t, a.g.Finish)
+	for i := range p.Tasks {
+		k := a.m.TaskNode(schedule.TaskID(i))
+		node := &a.m.Nodes[k]
+		d := &a.g.Tasks[i]
+		if a.dropped != nil && a.dropped[i] {
+			*d = leftOut(len(p.Tasks[i].Crew))
+			continue
+		}
+		*d = schedule.TaskDates{
+			Start: t.Start[k], Finish: t.Finish[k], Done: t.Done[k],
+			Signed:    critical.Signed(a.m.Network, node, t.Finish[k]),
+			LateStart: t.LateStart[k], LateFinish: t.LateFinish[k],
+			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
+			Heads: a.m.Heads[i],
+		}
+		if p.Tasks[i].Optional {
+			// Not done by the hand-over, it would be left out.
+			d.TotalFloat = critical.ToBeDoneBy(a.m.Network, t, k, p.Site.Handover)
+		}
+		if d.Start < d.Finish {
+			d.Work = slices.AppendSeq(make([]calendars.Span, 0, 2),
+				a.m.Calendars[node.Calendar].Openings(d.Start, d.Finish))
+		}
+		a.stood(schedule.TaskID(i))
+	}
+	for i := range p.Deliveries {
+		k := a.m.UnloadNode(schedule.DeliveryID(i))
+		a.g.Unloads[i] = schedule.UnloadDates{
+			Arrives: p.Deliveries[i].Arrives, Start: t.Start[k], Finish: t.Finish[k], LateStart: t.LateStart[k],
+			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
+		}
+		a.unloaded(schedule.DeliveryID(i))
+	}
+}
+
+// stood puts what has happened in front of the dates of a task's rest.
+func (a *assembly) stood(id schedule.TaskID) {
+	if !a.s.plan.Started(id) {
+		return
+	}
+	d, was := &a.g.Tasks[id], &a.s.plan.Progress.Tasks[id]
+	if was.Finish != 0 {
+		d.LateStart, d.LateFinish, d.TotalFloat, d.FreeFloat = was.Start, was.Finish, 0, 0
+		d.Heads = was.Heads
+	} else {
+		d.Resumes = d.Start
+	}
+	d.Start = was.Start
+	d.Work = append(slices.Clone(was.Worked), d.Work...)
+}
+
+// unloaded does the same for a delivery.
+func (a *assembly) unloaded(id schedule.DeliveryID) {
+	if !a.s.plan.Unloading(id) {
+		return
+	}
+	u := &a.g.Unloads[id]
+	u.Start = a.s.plan.Progress.Deliveries[id].Start
+	if a.s.plan.Unloaded(id) {
+		u.LateStart, u.TotalFloat, u.FreeFloat = u.Start, 0, 0
+	}
+}
+
+// leftOut is what the programme says of a task that is dropped.
+func leftOut(crews int) schedule.TaskDates {
+	return schedule.TaskDates{
+		Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never, Signed: calendars.Never,
+		LateStart: calendars.Never, LateFinish: calendars.Never, Heads: make([]int, crews), Dropped: true,
+	}
+}
+
+// lateArrivals finds the latest bookings; of a lorry that has begun to be unloaded,
+// it is when it came.
+func (a *assembly) lateArrivals() {
+	for i := range a.g.Unloads {
+		d := schedule.DeliveryID(i)
+		if a.s.plan.Unloading(d) {
+			a.g.Unloads[i].LateArrival = a.g.Unloads[i].Arrives
+		} else {
+			a.g.Unloads[i].LateArrival = a.lateArrival(d)
+		}
+	}
+}
+
+// lateArrival is the latest booking of a delivery at which every date that
+// hangs on it holds: the late start of its unloading when neither its wait nor
+// its keep is counted from the present booking. Keep is then the longest wait
+// from that start to the finish of each task that uses it.
+func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
+	p, unload := a.s.plan, a.m.UnloadNode(d)
+	if p.Deliveries[d].Keep == 0 {
+		return critical.LatestStart(a.m.Network, a.t, unload)
+	}
+	n := *a.m.Network
+	n.Nodes = slices.Clone(n.Nodes)
+	n.Withins = slices.Clone(n.Withins)
+	n.Nodes[unload].LatestStart = calendars.Never
+	first, last := unload, unload
+	for _, u := range p.Users(d) {
+		if p.Started(u) || a.dropped != nil && a.dropped[u] {
+			continue
+		}
+		user := a.m.TaskNode(u)
+		first, last = min(first, user), max(last, user)
+		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[u], d)
+		n.Withins = append(n.Withins, network.Within{
+			From: int32(unload), To: int32(user), Kind: schedule.StartFinish, Most: p.Deliveries[d].Keep,
+		})
+	}
+	t := &critical.Times{LateStart: slices.Clone(a.t.LateStart), LateFinish: slices.Clone(a.t.LateFinish)}
+	if len(a.m.Withins) == 0 {
+		critical.BackwardBetween(&n, t, last, first)
+	} else {
+		critical.Backward(&n, t)
+	}
+	return t.LateStart[unload]
+}
+
+// breaks lists the dates that don't hold, by kind, task and delivery.
+func (a *assembly) breaks() {
+	p, g := a.s.plan, a.g
+	add := func(kind schedule.BreakKind, t schedule.TaskID, d schedule.DeliveryID, limit, actual calendars.Instant) {
+		if actual > limit && actual != calendars.Never {
+			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Task: t, Delivery: d, Limit: limit, Actual: actual})
+		}
+	}
+	for i := range p.Tasks {
+		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.TaskID(i)
+		if !t.Optional {
+			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, d.Done)
+		}
+		if t.By != 0 {
+			add(schedule.BreakBy, id, schedule.None, t.By, d.Finish)
+		}
+		for _, u := range t.Uses {
+			if keep := p.Deliveries[u].Keep; keep > 0 {
+				add(schedule.BreakKeep, id, u, g.Unloads[u].Arrives.Plus(keep), d.Finish)
+			}
+		}
+	}
+	for i := range p.Deliveries {
+		u, id := &g.Unloads[i], schedule.DeliveryID(i)
+		add(schedule.BreakHandover, schedule.None, id, p.Site.Handover, u.Finish)
+		add(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
+	}
+	for _, l := range a.m.Limits {
+		t, d := a.m.Activity(l.Number)
+		add(schedule.BreakWithin, t, d, l.At, a.event(t, d, l.Finish))
+	}
+	slices.SortFunc(g.Breaks, func(x, y schedule.Break) int {
+		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Task, y.Task), cmp.Compare(x.Delivery, y.Delivery), cmp.Compare(x.Limit, y.Limit))
+	})
+}
+
+// event is the start or finish in the programme of a task or an unloading.
+func (a *assembly) event(t schedule.TaskID, d schedule.DeliveryID, finish bool) calendars.Instant {
+	switch {
+	case t != schedule.None && finish:
+		return a.g.Tasks[t].Finish
+	case t != schedule.None:
+		return a.g.Tasks[t].Start
+	case finish:
+		return a.g.Unloads[d].Finish
+	}
+	return a.g.Unloads[d].Start
+}

@@ -1,0 +1,167 @@
+package solve
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// chain traces the hand-over chain back from the last required finish.
+func (a *assembly) chain() {
+	last := schedule.TaskID(schedule.None)
+	for i := range a.s.plan.Tasks {
+		if !a.s.plan.Tasks[i].Optional && a.g.Tasks[i].Done == a.g.Finish && a.g.Finish != calendars.Never {
+			last = schedule.TaskID(i)
+			break
+		}
+	}
+	if last == schedule.None {
+		return
+	}
+	c := tracing{a: a, seen: make(map[int32]bool)}
+	if !c.trace(int32(last)) {
+		// Waits hold each other in a ring: the chain begins within it.
+		c = tracing{a: a, seen: make(map[int32]bool), ends: true}
+		c.trace(int32(last))
+	}
+	a.g.Chain = c.steps
+	for _, s := range a.g.Chain {
+		if s.Task != schedule.None {
+			a.g.Tasks[s.Task].OnChain = true
+		} else {
+			a.g.Unloads[s.Delivery].OnChain = true
+		}
+	}
+}
+
+// tracing walks from a node to a moment that fixes it, never through one node
+// twice: a longest wait holds both ways when it is just met.
+type tracing struct {
+	a     *assembly
+	seen  map[int32]bool
+	ends  bool // where nothing leads on, the chain begins
+	steps []schedule.Step
+}
+
+func (c *tracing) trace(number int32) bool {
+	c.seen[number] = true
+	task, delivery := c.a.m.Activity(number)
+	drivers := slices.Clone(c.a.drivers(number))
+	for _, r := range drivers {
+		before := c.number(r)
+		if before >= 0 && (c.seen[before] || !c.trace(before)) {
+			continue
+		}
+		c.steps = append(c.steps, schedule.Step{Task: task, Delivery: delivery, Reason: r})
+		return true
+	}
+	if c.ends && len(drivers) > 0 {
+		c.steps = append(c.steps, schedule.Step{Task: task, Delivery: delivery, Reason: drivers[0]})
+	}
+	return c.ends
+}
+
+// number is the node that a reason leads back to, negative for a moment.
+func (c *tracing) number(r schedule.Reason) int32 {
+	switch {
+	case r.Task != schedule.None:
+		return int32(r.Task)
+	case r.Delivery != schedule.None && r.Kind != schedule.ByArrival:
+		return int32(len(c.a.s.plan.Tasks) + int(r.Delivery))
+	}
+	return -1
+}
+
+// blocked says why some work has no place, if any has none.
+func (a *assembly) blocked() {
+	if len(a.s.ring) > 0 {
+		b := &schedule.Blocked{Task: schedule.None, Unload: schedule.None, Reason: nothing(schedule.ByWithin)}
+		for _, k := range a.s.ring {
+			if t, _ := a.m.Activity(a.m.Spec[k]); t != schedule.None && !slices.Contains(b.Ring, t) {
+				b.Ring = append(b.Ring, t)
+			}
+		}
+		a.g.Blocked = b
+		return
+	}
+	for k := range a.m.Nodes {
+		if a.m.Nodes[k].Joint || a.t.Done[k] != calendars.Never {
+			continue
+		}
+		b := a.noPlace(int32(k))
+		if b.From != calendars.Never {
+			a.g.Blocked = b
+			return
+		}
+		if a.g.Blocked == nil {
+			a.g.Blocked = b
+		}
+	}
+}
+
+// noPlace says why a node without a place has none: no appointment is left, no
+// hours come after what it waits for, or what follows within a longest wait has
+// none. From is Never when something it waits for has no place itself.
+func (a *assembly) noPlace(k int32) *schedule.Blocked {
+	node, number := &a.m.Nodes[k], a.m.Spec[k]
+	b := &schedule.Blocked{Reason: nothing(schedule.ByClosedHours), From: node.Earliest}
+	b.Task, b.Unload = a.m.Activity(number)
+	if a.t.Start[k] != calendars.Never {
+		b.Reason.Hold, b.From = true, a.t.Finish[k]
+		return b
+	}
+	for _, arc := range a.m.Into(number) {
+		b.From = max(b.From, a.until(arc, node.Place))
+	}
+	if start, _ := critical.Place(a.m.Network, node, b.From, calendars.Past); start == calendars.Never {
+		a.whoNeverOpens(b, k)
+		return b
+	}
+	if a.hands != nil && b.From != calendars.Never {
+		if r, never := a.neverFree(int(k), b.From); never {
+			b.Reason = r
+			return b
+		}
+	}
+	b.From = calendars.Never
+	for i := range a.m.Withins {
+		if w := &a.m.Withins[i]; w.From == k {
+			b.Reason = nothing(schedule.ByWithin)
+			b.Reason.Task, b.Reason.Delivery = a.m.Activity(a.m.Spec[w.To])
+			b.Reason.Wait = schedule.Wait{Kind: schedule.Cure, Time: w.Most}
+		}
+	}
+	return b
+}
+
+// neverFree says what shared thing a node would wait for in vain from a moment on;
+// ok is false when it would find a place.
+func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, ok bool) {
+	start, finish := critical.Place(a.m.Network, &a.m.Nodes[k], from, calendars.Past)
+	for start != calendars.Never {
+		end, need, holder := a.lastShort(k, start, finish)
+		if end <= start {
+			return r, false
+		}
+		r = a.sharedReason(need, holder, end)
+		start, finish = critical.Place(a.m.Network, &a.m.Nodes[k], end, calendars.Past)
+	}
+	return r, true
+}
+
+// whoNeverOpens says whose hours end before b.From.
+func (a *assembly) whoNeverOpens(b *schedule.Blocked, k int32) {
+	node := &a.m.Nodes[k]
+	b.Reason.Closed = schedule.ClosedTogether
+	for _, o := range a.owners(a.m.Spec[k]) {
+		if o.hours.Next(b.From) == calendars.Never {
+			b.Reason.Closed, b.Reason.Crew, b.Reason.Machine = o.closed, o.crew, o.machine
+			break
+		}
+	}
+	if node.Unbroken && a.m.Calendars[node.Calendar].Next(b.From) != calendars.Never {
+		b.Reason.Kind = schedule.ByUnbroken
+	}
+}

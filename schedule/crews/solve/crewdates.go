@@ -1,0 +1,153 @@
+package solve
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// programme turns what a search found into the crew programme.
+func (c *crews) programme(f *found) *schedule.Programme {
+	a := c.assemble(f)
+	g := a.programme()
+	if g.Blocked == nil {
+		a.crewFloats(resources.FloatsOf(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t, a.totals()))
+	}
+	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
+	g.Moves = moves(c.o.Reference, g)
+	return g
+}
+
+// assemble puts what a search found into the network of what it chose.
+func (c *crews) assemble(f *found) *assembly {
+	if !f.Found {
+		c.some(f)
+	}
+	q := c.booked(f)
+	m, err := network.ExpandChosen(q, c.s.model.Hours, network.Choice{Heads: c.heads(f), Dropped: f.dropped})
+	if err != nil {
+		panic(err) // the same links don't run in a ring with other hands
+	}
+	s := &Solver{plan: q, model: m, ring: critical.Ring(m.Network)}
+	s.setRingAside()
+	t := critical.NewTimes(m.Network)
+	for number, k := range m.Number {
+		was := f.problem.Model.Number[number]
+		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
+	}
+	critical.Backward(m.Network, t)
+	return &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
+}
+
+// totals are the total floats by node.
+func (a *assembly) totals() []calendars.Minutes {
+	out := make([]calendars.Minutes, len(a.m.Nodes))
+	for i := range a.g.Tasks {
+		if d := &a.g.Tasks[i]; !d.Dropped {
+			out[a.m.TaskNode(schedule.TaskID(i))] = d.TotalFloat
+		}
+	}
+	for i := range a.g.Unloads {
+		out[a.m.UnloadNode(schedule.DeliveryID(i))] = a.g.Unloads[i].TotalFloat
+	}
+	return out
+}
+
+// crewFloats writes down what was found by node. A lorry may come as late as its
+// unloading may start.
+func (a *assembly) crewFloats(f resources.Floats) {
+	for i := range a.g.Tasks {
+		if d := &a.g.Tasks[i]; !d.Dropped {
+			d.CrewFloat = f.Slip[a.m.TaskNode(schedule.TaskID(i))]
+		}
+	}
+	for i := range a.g.Unloads {
+		u, k := &a.g.Unloads[i], a.m.UnloadNode(schedule.DeliveryID(i))
+		u.CrewFloat = f.Slip[k]
+		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.Lorry[k]), a.s.plan.Deliveries[i].Waits)
+	}
+}
+
+// withoutGap is the latest arrival up to which any lorry is unloaded before it has
+// waited too long: a gate that closes for longer leaves a gap.
+func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.Minutes) calendars.Instant {
+	own, takes := a.m.Calendars[a.m.Nodes[k].Calendar], a.m.Nodes[k].Work
+	for at := a.t.Start[k]; latest.IsReal() && at < latest; {
+		open, found := own.Opening(at)
+		last := open.End.Plus(-takes)
+		if next := own.Next(open.End); !found || next.Plus(-waits) > last+1 {
+			return max(min(latest, last), a.t.Start[k])
+		}
+		at = own.Next(open.End)
+	}
+	return latest
+}
+
+// some makes the best of a plan of which some work has no place.
+func (c *crews) some(f *found) {
+	r, err := search.NewReplayer(&f.problem.Problem)
+	if err != nil {
+		panic(err) // the search would have failed
+	}
+	early := critical.NewTimes(f.problem.Net)
+	critical.Forward(f.problem.Net, early)
+	t := r.Some(early.Start)
+	f.Start, f.Finish, f.Done, f.Mode = t.Start, t.Finish, t.Done, make([]uint8, len(t.Start))
+}
+
+// booked is the plan with the bookings found.
+func (c *crews) booked(f *found) *schedule.Plan {
+	if len(f.problem.Bookings) == 0 {
+		return c.s.plan
+	}
+	q := *c.s.plan
+	q.Deliveries = slices.Clone(q.Deliveries)
+	next := 0
+	for d, free := range f.free {
+		if free {
+			b := &f.problem.Bookings[next]
+			q.Deliveries[d].Arrives = b.At(f.Start[b.Node])
+			next++
+		}
+	}
+	return &q
+}
+
+// heads are the people found for every task.
+func (c *crews) heads(f *found) [][]int {
+	out := make([][]int, len(c.s.plan.Tasks))
+	for i := range out {
+		if f.dropped != nil && f.dropped[i] {
+			out[i] = make([]int, len(c.s.plan.Tasks[i].Crew))
+			continue
+		}
+		out[i] = f.problem.Heads[i][f.Mode[f.problem.Model.TaskNode(schedule.TaskID(i))]]
+	}
+	return out
+}
+
+// moves lists the starts that differ from a reference.
+func moves(reference, g *schedule.Programme) []schedule.Move {
+	if reference == nil || len(reference.Tasks) != len(g.Tasks) {
+		return nil
+	}
+	start := func(t *schedule.TaskDates) calendars.Instant {
+		if t.Dropped {
+			return calendars.Never
+		}
+		return t.Start
+	}
+	var out []schedule.Move
+	for i := range g.Tasks {
+		if was, now := start(&reference.Tasks[i]), start(&g.Tasks[i]); was != now {
+			out = append(out, schedule.Move{Task: schedule.TaskID(i), Was: was, Now: now})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.Move) int { return int(min(a.Was, a.Now)) - int(min(b.Was, b.Now)) })
+	return out
+}

@@ -1,0 +1,351 @@
+package solve
+
+import (
+	"context"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/bound"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+)
+
+// Options say how a crew programme is looked for.
+type Options struct {
+	Schedules int // most schedules that one search builds; 0: by the size of the plan
+	Seed      uint64
+	Reference *schedule.Programme // whose starts are kept where nothing is lost by it; may be nil
+	Content   calendars.Instant   // a last finish that is as good as any sooner; 0 for none
+	Progress  func(Progress)      // told of every better programme, by one goroutine at a time; may be nil
+}
+
+// Progress is how far a search has come.
+type Progress struct {
+	Schedules int // built so far in the present search
+	Finish    calendars.Instant
+}
+
+// effort is how many nodes all schedules of one search place together, unless
+// the options say otherwise; the least and the most schedules that makes.
+const (
+	effort              = 600_000
+	fewTries, manyTries = 400, 4000
+)
+
+// crews is the search for one crew programme.
+type crews struct {
+	s         *Solver
+	ctx       context.Context
+	o         Options
+	resources *resources.Set
+	schedules int
+	proof     bound.Result       // of what was proven last
+	proved    *resources.Problem // likewise
+	asked     question           // likewise
+}
+
+// question is what a proof was asked for.
+type question struct {
+	all, free bool // without optional tasks; with bookings that may move
+	upper     calendars.Instant
+}
+
+// found is the best of one search.
+type found struct {
+	dropped []bool
+	free    []bool // deliveries that could be booked anew
+	problem *resources.Problem
+	search.Result
+}
+
+// Crews is the crew programme: no crew, machine, room or gate place is taken
+// twice. The search is bounded by work, so that the same plan, options and seed
+// give the same programme on any machine; when ctx is done it keeps the best so
+// far.
+func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
+	c := s.crews(ctx, o, manyTries)
+	return c.programme(c.best())
+}
+
+func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
+	c := &crews{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
+	if c.schedules == 0 {
+		c.schedules = min(max(effort/len(s.model.Nodes), fewTries), most)
+	}
+	return c
+}
+
+// best searches with all tasks and bookings as they are, and then, only if that
+// may gain, with other bookings and without optional tasks.
+func (c *crews) best() *found {
+	best, free := c.staged(), c.movable()
+	if free != nil && !c.perfect(best, free) {
+		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least(best)}, best), best)
+	}
+	if best.late() {
+		best = c.drop(best)
+		c.prove(best, c.allOptional(), free)
+	} else {
+		c.prove(best, nil, free)
+	}
+	return c.settle(c.bookBack(best))
+}
+
+// settle weighs programmes that are as good in the first three aims by the
+// others.
+func (c *crews) settle(best *found) *found {
+	f := c.search(choice{
+		dropped: best.dropped, free: best.free, share: 8, enough: best.Cost, settle: c.schedules / 8,
+	}, best)
+	if f.Found && f.Cost.Compare(best.Cost) < 0 {
+		return f
+	}
+	return best
+}
+
+// stages are the parts of the budget after which it is asked whether the best
+// found can be bettered at all; each begins anew, beside what was found.
+var stages = [...]int{8, 8, 4, 2}
+
+// staged searches with all tasks and bookings as they are.
+func (c *crews) staged() *found {
+	var best *found
+	var enough search.Cost
+	for k, share := range stages {
+		f := c.search(choice{share: share, enough: enough, stage: k}, best)
+		if best == nil || f.Cost.Compare(best.Cost) < 0 {
+			best = f
+		}
+		if c.perfect(best, nil) || k > 0 && c.hurried(best) {
+			break
+		}
+		enough = c.least(best)
+	}
+	return best
+}
+
+// shareOf is the part of the budget for other bookings, and for leaving tasks out.
+func (c *crews) shareOf(best *found) int {
+	if c.hurried(best) {
+		return 4
+	}
+	return 2
+}
+
+// hurried says whether it is time to go on to other bookings and to leaving tasks
+// out: when a date breaks near a programme that met it, that is where most can be
+// gained.
+func (c *crews) hurried(f *found) bool {
+	return c.o.Reference != nil && f.Found && f.late() && (c.movable() != nil || len(c.optional()) > 0)
+}
+
+// perfect says whether nothing can gain in the first three aims, whatever is done
+// with the bookings that are free. While a date breaks it isn't asked.
+func (c *crews) perfect(f *found, free []bool) bool {
+	if !f.Found || f.late() {
+		return false
+	}
+	c.prove(f, nil, free)
+	return f.Cost.End <= int64(max(c.proof.Finish, c.o.Content))
+}
+
+// least is what no programme can better, as far as that was asked for.
+func (c *crews) least(f *found) search.Cost {
+	if f.late() {
+		return search.Cost{}
+	}
+	return search.Cost{End: int64(max(c.proof.Finish, c.o.Content))}
+}
+
+// late says whether a date breaks.
+func (f *found) late() bool { return f.lateness() != (search.Cost{}) }
+
+// lateness is the part of the cost that dropping tasks may lower.
+func (f *found) lateness() search.Cost {
+	return search.Cost{Late: f.Cost.Late, By: f.Cost.By, Kept: f.Cost.Kept}
+}
+
+// better is the one of two that costs less but for ties; the second among equals.
+func better(a, b *found) *found {
+	if a.Cost.Dates(b.Cost) < 0 {
+		return a
+	}
+	return b
+}
+
+// movable says which deliveries may be booked anew; nil when none may.
+func (c *crews) movable() []bool {
+	var free []bool
+	for i := range c.s.plan.Deliveries {
+		if c.s.plan.Deliveries[i].Movable != nil {
+			if free == nil {
+				free = make([]bool, len(c.s.plan.Deliveries))
+			}
+			free[i] = true
+		}
+	}
+	return free
+}
+
+// choice is what one search takes as given. Share is the part of the budget that
+// it gets, as a divisor; 0 for all.
+type choice struct {
+	dropped []bool // by TaskID; nil for none
+	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
+	share   int
+	enough  search.Cost // dates that needn't be bettered; zero for none known
+	settle  int         // schedules for the aims after the third
+	stage   int         // searches of different stages draw different numbers
+}
+
+// search looks for the best programme of a choice, starting from what was found
+// before; nil for nothing.
+func (c *crews) search(ch choice, before *found) *found {
+	dropped, free := ch.dropped, ch.free
+	schedules := c.schedules / max(ch.share, 1)
+	m := c.expand(dropped)
+	f := &found{dropped: dropped, free: free, problem: c.resources.Problem(m, dropped, free)}
+	aims := newAims(c, f)
+	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content
+	o := search.Options{
+		Schedules: schedules, Settle: ch.settle, Searches: 2, Seed: c.o.Seed + uint64(ch.stage)<<16,
+		Enough: ch.enough, Wanted: aims.wanted,
+	}
+	if aims.from != nil {
+		o.From = append(o.From, *aims.from)
+	}
+	if before != nil && before.Found {
+		o.From = append(o.From, f.from(before))
+	}
+	if c.o.Progress != nil {
+		o.Better = func(r search.Result) { c.o.Progress(Progress{r.Schedules, calendars.Instant(r.Cost.End)}) }
+	}
+	r, err := search.Search(c.ctx, &f.problem.Problem, o)
+	if err != nil {
+		panic(err) // the reader refuses plans that need more than there ever is
+	}
+	f.Result = r
+	return f
+}
+
+// from is what was found for another choice of tasks and bookings.
+func (f *found) from(before *found) search.From {
+	out := search.From{Start: make([]calendars.Instant, len(f.problem.Net.Nodes)), Mode: make([]uint8, len(f.problem.Net.Nodes))}
+	for k := range out.Start {
+		out.Start[k] = calendars.Past
+	}
+	m, was := f.problem.Model, before.problem.Model
+	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
+		out.Start[m.Number[number]] = before.Start[was.Number[number]]
+		if number < len(m.Plan.Tasks) && !before.problem.Left(schedule.TaskID(number)) && !f.problem.Left(schedule.TaskID(number)) {
+			out.Mode[m.Number[number]] = before.Mode[was.Number[number]]
+		}
+	}
+	return out
+}
+
+// drop leaves out as few optional tasks as bring the lateness to the least, the
+// lowest drop order first.
+func (c *crews) drop(best *found) *found {
+	order := c.optional()
+	if len(order) == 0 {
+		return best
+	}
+	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: c.shareOf(best)}, best)
+	if least.lateness().Dates(best.lateness()) >= 0 {
+		return best
+	}
+	if len(order) <= enumerated {
+		return c.dropFewest(order, least)
+	}
+	// Put back what can be, the last to be dropped first.
+	for k := len(order) - 1; k >= 0; k-- {
+		without := slices.Clone(least.dropped)
+		without[order[k]] = false
+		if f := c.search(choice{dropped: without, free: least.free, share: 2}, least); f.lateness().Dates(least.lateness()) <= 0 {
+			least = f
+		}
+	}
+	return least
+}
+
+// enumerated is the most optional tasks of which every choice is tried.
+const enumerated = 4
+
+// dropFewest tries every choice of tasks to leave out, the fewest and the first
+// in order first, until one is no later than leaving out all.
+func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
+	for count := 1; count < len(order); count++ {
+		for _, pick := range picks(len(order), count) {
+			dropped := make([]bool, len(c.s.plan.Tasks))
+			for _, k := range pick {
+				dropped[order[k]] = true
+			}
+			if f := c.search(choice{dropped: dropped, free: all.free, share: 2}, all); f.lateness().Dates(all.lateness()) <= 0 {
+				return f
+			}
+		}
+	}
+	return all
+}
+
+// picks lists the choices of count out of n, in lexical order.
+func picks(n, count int) [][]int {
+	var out [][]int
+	pick := make([]int, 0, count)
+	var choose func(from int)
+	choose = func(from int) {
+		if len(pick) == count {
+			out = append(out, slices.Clone(pick))
+			return
+		}
+		for k := from; k < n; k++ {
+			pick = append(pick, k)
+			choose(k + 1)
+			pick = pick[:len(pick)-1]
+		}
+	}
+	choose(0)
+	return out
+}
+
+// freed is what may be booked anew when a date breaks.
+func (f *found) freed(c *crews) []bool {
+	if f.free != nil {
+		return f.free
+	}
+	return c.movable()
+}
+
+// optional lists the optional tasks in the order in which they are dropped.
+func (c *crews) optional() []schedule.TaskID {
+	var out []schedule.TaskID
+	for i := range c.s.plan.Tasks {
+		if c.s.plan.Tasks[i].Optional && !c.s.plan.Started(schedule.TaskID(i)) {
+			out = append(out, schedule.TaskID(i))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
+		return c.s.plan.Tasks[a].DropOrder - c.s.plan.Tasks[b].DropOrder
+	})
+	return out
+}
+
+// bookBack keeps every booking as it is that needn't move.
+func (c *crews) bookBack(f *found) *found {
+	if f.free == nil {
+		return f
+	}
+	for d, free := range f.free {
+		if !free || c.ctx.Err() != nil {
+			continue
+		}
+		held := slices.Clone(f.free)
+		held[d] = false
+		if g := c.search(choice{dropped: f.dropped, free: held, share: 4, enough: f.Cost}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+			f = g
+		}
+	}
+	return f
+}

@@ -1,0 +1,79 @@
+package solve
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// hands is who holds what in a crew programme.
+type hands struct {
+	set    *resources.Set
+	ledger *resources.Ledger
+	needs  [][]search.Need // by place in the model's Nodes
+}
+
+func newHands(set *resources.Set, m *network.Model, t *critical.Times, dropped []bool) *hands {
+	h := &hands{set: set, needs: make([][]search.Need, len(m.Nodes))}
+	for i := range m.Plan.Tasks {
+		if dropped == nil || !dropped[i] {
+			h.needs[m.TaskNode(schedule.TaskID(i))] = set.Task(schedule.TaskID(i), m.Heads[i])
+		}
+	}
+	for i := range m.Plan.Deliveries {
+		h.needs[m.UnloadNode(schedule.DeliveryID(i))] = set.Unload(schedule.DeliveryID(i))
+	}
+	h.ledger = resources.NewLedger(set.Capacity, m.Network, t, func(k int) []search.Need { return h.needs[k] })
+	return h
+}
+
+// shared says what shared thing keeps a node from starting sooner than it does,
+// from the moment that its links allow on, and who has it until then; ok is
+// false when nothing shared does.
+func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
+	node := &a.m.Nodes[k]
+	from, until := critical.Held(a.m.Network, a.t, int(k))
+	start, finish := critical.Place(a.m.Network, node, from, until)
+	for start < a.t.Start[k] {
+		end, need, holder := a.lastShort(int(k), start, finish)
+		if end <= start {
+			return r, false
+		}
+		r, ok = a.sharedReason(need, holder, end), true
+		start, finish = critical.Place(a.m.Network, node, end, until)
+	}
+	return r, ok && start == a.t.Start[k]
+}
+
+// lastShort is the end of the last stretch in which too little is left for a
+// node that runs from start to finish, of which need, and who holds it.
+func (a *assembly) lastShort(k int, start, finish calendars.Instant) (end calendars.Instant, of search.Need, holder int) {
+	end, holder = calendars.Past, network.None
+	for _, need := range a.hands.needs[k] {
+		for span := range resources.Stretches(a.m.Network, k, need, start, finish) {
+			if e, who, short := a.hands.ledger.Short(need, span, k); short && e > end {
+				end, of, holder = e, need, who
+			}
+		}
+	}
+	return end, of, holder
+}
+
+var byResource = [...]schedule.ReasonKind{
+	resources.Crew: schedule.ByCrew, resources.Machine: schedule.ByMachine,
+	resources.Zone: schedule.ByZone, resources.Gate: schedule.ByGate, resources.Alone: schedule.ByAlone,
+}
+
+func (a *assembly) sharedReason(need search.Need, holder int, end calendars.Instant) schedule.Reason {
+	x := &a.hands.set.Resources[need.Resource]
+	r := nothing(byResource[x.Kind])
+	r.Crew, r.Machine, r.Zone = x.Crew, x.Machine, x.Zone
+	if holder != network.None {
+		r.Task, r.Delivery = a.m.Activity(a.m.Spec[holder])
+	}
+	r.Event, r.Until = end, end
+	return r
+}

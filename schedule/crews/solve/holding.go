@@ -1,0 +1,51 @@
+package solve
+
+import (
+	"context"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/bound"
+	"build.example/turflast/schedule/crews/search"
+)
+
+// holdTries is the most schedules built to find a programme that meets all dates.
+const holdTries = 800
+
+// Holding looks for any crew programme that meets every date, beginning with the
+// order of the reference, and is content with the first: it has dates and breaks,
+// but no reasons, chain or crew floats. It is nil when none was found, which
+// proves nothing.
+func (s *Solver) Holding(ctx context.Context, o Options) *schedule.Programme {
+	c := s.crews(ctx, o, holdTries)
+	onTime := search.Cost{End: int64(s.plan.Site.Handover)}
+	f := c.search(choice{enough: onTime}, nil)
+	if free := c.movable(); f.late() && free != nil {
+		f = better(c.search(choice{free: free, enough: onTime, share: 2, stage: 1}, f), f)
+	}
+	if all := c.allOptional(); f.late() && all != nil {
+		f = better(c.search(choice{dropped: all, free: c.movable(), enough: onTime, share: 2, stage: 2}, f), f)
+	}
+	if !f.Found || f.late() {
+		return nil
+	}
+	a := c.assemble(f)
+	a.finish()
+	a.dates()
+	a.breaks()
+	return a.g
+}
+
+// Unmeetable says whether it is proven that no crew programme meets every date,
+// whatever is booked anew and whatever optional tasks are left out.
+func (s *Solver) Unmeetable(ctx context.Context) bool {
+	c := s.crews(ctx, Options{}, holdTries)
+	dropped := c.allOptional()
+	m := c.expand(dropped)
+	p := c.resources.Problem(m, dropped, c.movable())
+	handover := s.plan.Site.Handover
+	strict, err := p.Strict(handover)
+	if err != nil {
+		panic(err) // what is added follows what was there
+	}
+	return bound.Finish(strict, bound.Options{Upper: handover + 1}).Finish > handover
+}

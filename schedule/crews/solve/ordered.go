@@ -1,0 +1,52 @@
+package solve
+
+import (
+	"context"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/search"
+)
+
+// Ordered is the crew programme that takes work in the order of the starts of
+// another of the same tasks, with its heads and without what it leaves out, as soon
+// as everything that is shared allows. It has dates and breaks, but no reasons, chain
+// or crew floats.
+func (s *Solver) Ordered(g *schedule.Programme) *schedule.Programme {
+	c, f := s.ordered(context.Background(), g)
+	a := c.assemble(f)
+	a.finish()
+	a.dates()
+	a.breaks()
+	a.blocked()
+	return a.g
+}
+
+// OrderedWhole is the same programme with all that one has, and what is proven of
+// the plan.
+func (s *Solver) OrderedWhole(ctx context.Context, g *schedule.Programme) *schedule.Programme {
+	c, f := s.ordered(ctx, g)
+	c.prove(f, nil, nil)
+	return c.programme(f)
+}
+
+func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crews, *found) {
+	c := s.crews(ctx, Options{}, manyTries)
+	f := &found{}
+	for i := range g.Tasks {
+		if g.Tasks[i].Dropped {
+			if f.dropped == nil {
+				f.dropped = make([]bool, len(g.Tasks))
+			}
+			f.dropped[i] = true
+		}
+	}
+	f.problem = c.resources.Problem(c.expand(f.dropped), f.dropped, nil)
+	order := &aims{}
+	order.want(g, f.problem)
+	r, err := search.Follow(&f.problem.Problem, *order.from)
+	if err != nil {
+		panic(err) // the reader refuses plans that need more than there ever is
+	}
+	f.Result = r
+	return c, f
+}

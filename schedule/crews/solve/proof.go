@@ -1,0 +1,91 @@
+package solve
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/bound"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// prove bounds the last finish of every programme without the tasks dropped,
+// whatever is done with the bookings that are free. What was proven last isn't
+// proven again.
+func (c *crews) prove(f *found, dropped, free []bool) {
+	q := question{all: dropped != nil, free: free != nil}
+	if f.Found {
+		q.upper = calendars.Instant(f.Cost.End)
+	}
+	if c.proved != nil && c.asked == q {
+		return
+	}
+	c.asked, c.proved = q, c.resources.Problem(c.expand(dropped), dropped, free)
+	o := bound.Options{Upper: q.upper}
+	if c.ctx.Err() != nil {
+		o.Work = 1 // what the links alone prove
+	}
+	c.proof = bound.Finish(&c.proved.Problem, o)
+}
+
+// allOptional marks the tasks that may be left out; nil when there are none.
+func (c *crews) allOptional() []bool {
+	var out []bool
+	for _, t := range c.optional() {
+		if out == nil {
+			out = make([]bool, len(c.s.plan.Tasks))
+		}
+		out[t] = true
+	}
+	return out
+}
+
+// overfull says what is over-full: when the hand-over can't be met, for the
+// hand-over, else for a minute before the bound.
+func (c *crews) overfull() *schedule.Overfull {
+	w := c.proof.Window
+	if handover := c.s.plan.Site.Handover; c.proof.Finish > handover {
+		if plain := bound.Overfull(&c.proved.Problem, handover, bound.Options{}); plain != nil {
+			w = plain
+		}
+	}
+	if w == nil || w.Resource == bound.None {
+		return nil
+	}
+	r := c.resources.Resources[w.Resource]
+	out := &schedule.Overfull{
+		Crew: r.Crew, Machine: r.Machine, Zone: r.Zone, Gate: r.Kind == resources.Gate, Alone: r.Task,
+		Span: w.Span, Until: w.Until,
+	}
+	if w.Count == bound.Whole || w.Count == bound.Held { // else the figures aren't of all that is there
+		out.Needed, out.There = w.Needed, w.There
+	}
+	m := c.proved.Model
+	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
+		for _, share := range w.Nodes {
+			if share.Node != m.Number[number] {
+				continue
+			}
+			if t, d := m.Activity(int32(number)); t != schedule.None {
+				out.Tasks = append(out.Tasks, t)
+			} else {
+				out.Deliveries = append(out.Deliveries, d)
+			}
+		}
+	}
+	return out
+}
+
+// expand is the model without the tasks dropped.
+func (c *crews) expand(dropped []bool) *network.Model {
+	if dropped == nil {
+		return c.s.model
+	}
+	m, err := network.ExpandChosen(c.s.plan, c.s.model.Hours, network.Choice{Dropped: dropped})
+	if err != nil {
+		panic(err) // fewer links can't run in a ring
+	}
+	s := &Solver{plan: c.s.plan, model: m, ring: critical.Ring(m.Network)}
+	s.setRingAside()
+	return m
+}

@@ -1,0 +1,255 @@
+package solve_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+	_ "time/tzdata"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+	"build.example/turflast/schedule/verify"
+)
+
+// few and many are how many random plans a property is tried on, by its cost.
+const (
+	few  = 60
+	many = 1500
+)
+
+func TestEveryProgrammeVerifies(t *testing.T) {
+	broken, blocked := 0, 0
+	for seed := range uint64(many) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Logic()
+		broken += min(len(g.Breaks), 1)
+		if g.Blocked != nil {
+			blocked++
+		}
+		if r := verify.Check(p, g, schedule.Logic); len(r.Rules) > 0 {
+			t.Fatalf("seed %d: %v\n%s", seed, r.Rules, plans.YAML(p))
+		} else if diff := cmp.Diff(g.Breaks, r.Breaks); diff != "" {
+			t.Fatalf("seed %d: breaks (-programme +verifier):\n%s", seed, diff)
+		}
+	}
+	if broken < many/20 || blocked < many/200 {
+		t.Errorf("%d plans broke a date and %d had no programme: too few to mean much", broken, blocked)
+	}
+}
+
+// TestTotalFloat slips each task by its total float, which leaves every date
+// met, and by a minute of its own calendar more, which breaks one.
+func TestTotalFloat(t *testing.T) {
+	tried := 0
+	for seed := range uint64(many) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Logic()
+		if len(g.Breaks) > 0 || g.Blocked != nil {
+			continue
+		}
+		if tried++; tried > few {
+			return
+		}
+		for i := range p.Tasks {
+			slip(t, fmt.Sprintf("seed %d, task %s", seed, p.Tasks[i].ID), s, g, schedule.TaskID(i))
+		}
+	}
+	t.Errorf("only %d plans met all dates", tried)
+}
+
+func slip(t *testing.T, name string, s *solve.Solver, g *schedule.Programme, id schedule.TaskID) {
+	t.Helper()
+	p, d := s.Plan(), g.Tasks[id]
+	if d.TotalFloat == schedule.FreeRange || d.TotalFloat < 0 {
+		return
+	}
+	own := s.Hours().Task(&p.Tasks[id], d.Heads)
+	for _, over := range []calendars.Minutes{0, 1} {
+		q := *p
+		q.Tasks = append([]schedule.Task(nil), p.Tasks...)
+		q.Tasks[id].NotBefore = own.Add(d.Start, d.TotalFloat+over)
+		if q.Tasks[id].NotBefore == calendars.Never {
+			continue // the hours end first
+		}
+		slipped := logic(t, &q)
+		late := slipped.Tasks[id].Done > p.Site.Handover // an optional task's own limit
+		breaks := len(slipped.Breaks) > 0 || slipped.Blocked != nil || late
+		if breaks != (over == 1) {
+			t.Errorf("%s: slipped by its float of %d and %d more: breaks %v", name, d.TotalFloat, over, breaks)
+		}
+	}
+}
+
+// TestFreeFloat slips each task by its free float, which moves no other start.
+func TestFreeFloat(t *testing.T) {
+	for seed := range uint64(few) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || s.Logic().Blocked != nil {
+			continue
+		}
+		g := s.Logic()
+		for i := range p.Tasks {
+			d := g.Tasks[i]
+			if d.FreeFloat <= 0 || d.FreeFloat == schedule.FreeRange {
+				continue
+			}
+			q := *p
+			q.Tasks = append([]schedule.Task(nil), p.Tasks...)
+			q.Tasks[i].NotBefore = s.Hours().Task(&p.Tasks[i], d.Heads).Add(d.Start, d.FreeFloat)
+			slipped := logic(t, &q)
+			for k := range p.Tasks {
+				if k != i && slipped.Tasks[k].Start != g.Tasks[k].Start {
+					t.Errorf("seed %d: %s slipped by its free float of %d moves %s", seed, p.Tasks[i].ID, d.FreeFloat, p.Tasks[k].ID)
+				}
+			}
+		}
+	}
+}
+
+// TestReductionChangesNoDate solves each network with and without the arcs
+// that others imply.
+func TestReductionChangesNoDate(t *testing.T) {
+	dropped := 0
+	for seed := range uint64(many) {
+		s, err := solve.New(plans.Small(plans.Seeded(seed)))
+		if err != nil {
+			continue
+		}
+		m := s.Model()
+		whole := network.Spec{Line: m.Line, Calendars: m.Calendars, Holds: m.Holds}
+		for i := range m.Nodes {
+			whole.Nodes = append(whole.Nodes, m.Nodes[m.Number[i]])
+		}
+		for _, a := range m.Arcs {
+			if a.Dropped {
+				dropped++
+			}
+			a.Dropped = false
+			whole.Arcs = append(whole.Arcs, a)
+		}
+		n, err := network.Build(whole)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(critical.Ring(n)) > 0 {
+			continue // set aside by the solver
+		}
+		reduced, full := critical.NewTimes(m.Network), critical.NewTimes(n)
+		critical.Forward(m.Network, reduced)
+		critical.Backward(m.Network, reduced)
+		critical.Forward(n, full)
+		critical.Backward(n, full)
+		for i := range whole.Nodes {
+			a, b := m.Number[i], n.Number[i]
+			if reduced.Start[a] != full.Start[b] || reduced.LateStart[a] != full.LateStart[b] {
+				t.Fatalf("seed %d: node %d starts %d to %d reduced, %d to %d whole", seed, i,
+					reduced.Start[a], reduced.LateStart[a], full.Start[b], full.LateStart[b])
+			}
+		}
+	}
+	if dropped == 0 {
+		t.Error("nothing was dropped")
+	}
+}
+
+// TestRebook moves a booking and compares with a solver made afresh.
+func TestRebook(t *testing.T) {
+	for seed := range uint64(few) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || len(p.Deliveries) == 0 {
+			continue
+		}
+		q := p.Rebooked(0, p.Deliveries[0].Arrives.Plus(75))
+		if diff := cmp.Diff(logic(t, q), s.Rebook(q).Logic()); diff != "" {
+			t.Errorf("seed %d (-afresh +rebooked):\n%s", seed, diff)
+		}
+	}
+}
+
+// TestChain follows every chain: each step waits for the one before, the first
+// for a moment, or for a step of the chain when longest waits run in a ring, and
+// the last is the last required finish.
+func TestChain(t *testing.T) {
+	for seed := range uint64(many) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Logic()
+		if g.Blocked != nil {
+			continue
+		}
+		for i, step := range g.Chain {
+			moment := step.Reason.Task == schedule.None && (step.Reason.Delivery == schedule.None || step.Reason.Kind == schedule.ByArrival)
+			ring := i == 0 && slices.ContainsFunc(g.Chain, func(s schedule.Step) bool {
+				return s.Task == step.Reason.Task && s.Delivery == step.Reason.Delivery
+			})
+			if moment != (i == 0) && !ring {
+				t.Fatalf("seed %d: step %d waits for %+v", seed, i, step.Reason)
+			}
+			if i > 0 && (step.Reason.Task != g.Chain[i-1].Task || step.Reason.Delivery != g.Chain[i-1].Delivery) {
+				t.Fatalf("seed %d: step %d doesn't wait for the step before", seed, i)
+			}
+		}
+		if n := len(g.Chain); n > 0 && g.Tasks[g.Chain[n-1].Task].Done != g.Finish {
+			t.Fatalf("seed %d: the chain ends before the last finish", seed)
+		}
+	}
+}
+
+// TestLateArrival moves each booking to its latest, where every date holds, and
+// then by minutes up to some hours later, where one always breaks.
+func TestLateArrival(t *testing.T) {
+	tried, kept := 0, 0
+	for seed := range uint64(many) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Logic()
+		if len(g.Breaks) > 0 || g.Blocked != nil {
+			continue
+		}
+		for i, u := range g.Unloads {
+			if u.LateArrival == calendars.Never || u.LateArrival == calendars.Past {
+				continue
+			}
+			tried++
+			if p.Deliveries[i].Keep > 0 {
+				kept++
+			}
+			id := schedule.DeliveryID(i)
+			at := s.Rebook(p.Rebooked(id, u.LateArrival)).Logic()
+			if len(at.Breaks) > 0 || at.Blocked != nil {
+				t.Errorf("seed %d: %s at its latest breaks %v", seed, p.Deliveries[i].ID, at.Breaks)
+			}
+			for _, later := range []calendars.Minutes{1, 2, 30, 61, 240, 720, 1440} {
+				after := s.Rebook(p.Rebooked(id, u.LateArrival.Plus(later))).Logic()
+				if len(after.Breaks) == 0 && after.Blocked == nil {
+					t.Errorf("seed %d: %s %d minutes after its latest breaks nothing", seed, p.Deliveries[i].ID, later)
+				}
+			}
+		}
+	}
+	if tried < few || kept == 0 {
+		t.Errorf("only %d bookings were tried, %d of living stock", tried, kept)
+	}
+}

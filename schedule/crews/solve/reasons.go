@@ -1,0 +1,264 @@
+package solve
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// nothing is a reason of a kind that names nothing yet.
+func nothing(k schedule.ReasonKind) schedule.Reason {
+	return schedule.Reason{
+		Kind: k, Task: schedule.None, Delivery: schedule.None, Given: schedule.None,
+		Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None,
+	}
+}
+
+// reasons says of every task and unloading what fixes its start: what it waits
+// for, and whose hours hold it after that.
+func (a *assembly) reasons() {
+	for i := range a.g.Tasks {
+		a.g.Tasks[i].Why = a.why(int32(i))
+	}
+	for i := range a.g.Unloads {
+		a.g.Unloads[i].Why = a.why(int32(len(a.g.Tasks) + i))
+	}
+}
+
+func (a *assembly) why(number int32) []schedule.Reason {
+	k := a.m.Number[number]
+	if a.t.Start[k] == calendars.Never {
+		return nil
+	}
+	drivers := a.drivers(number)
+	if len(drivers) == 0 {
+		return nil // it waits for the sake of others
+	}
+	driver := drivers[0]
+	out := a.room(driver)
+	if was, begun := a.begun(number); begun {
+		// It began when it began; what follows says what holds its rest.
+		out[0] = was
+		if driver.Kind == schedule.ByLog || driver.Kind == schedule.ByNow {
+			return out
+		}
+		out = append(out, driver)
+	}
+	if !driver.Finishes && driver.Until < a.t.Start[k] {
+		out = append(out, a.closed(number, driver.Until))
+	}
+	return out
+}
+
+// room is a list of one reason with room for one more, cut from a longer one.
+func (a *assembly) room(r schedule.Reason) []schedule.Reason {
+	if cap(a.list)-len(a.list) < 2 {
+		a.list = make([]schedule.Reason, 0, 256)
+	}
+	at := len(a.list)
+	a.list = a.list[:at+2]
+	a.list[at] = r
+	return a.list[at : at+1 : at+2]
+}
+
+// drivers lists what alone would put the start of a node where it is: those
+// that allow it latest first, in the order links, deliveries, rules, ways in,
+// longest waits, givens, own dates, openings among equals. It is never empty
+// for a node with a place. The list is good until the next call.
+func (a *assembly) drivers(number int32) []schedule.Reason {
+	k := a.m.Number[number]
+	tight := a.tight[:0]
+	if a.hands != nil {
+		if r, held := a.shared(k); held {
+			tight = append(tight, r)
+		}
+	}
+	for _, r := range a.candidates(number) {
+		if a.alone(k, r.Until, r.Finishes) != a.t.Start[k] {
+			continue
+		}
+		at := len(tight)
+		for at > 0 && !tight[at-1].Finishes && !r.Finishes && tight[at-1].Until < r.Until {
+			at--
+		}
+		tight = append(tight, schedule.Reason{})
+		copy(tight[at+1:], tight[at:])
+		tight[at] = r
+	}
+	a.tight = tight
+	return tight
+}
+
+// candidates lists what may have put the start of a node where it is.
+func (a *assembly) candidates(number int32) []schedule.Reason {
+	k := a.m.Number[number]
+	all := a.scratch[:0]
+	place := a.m.Nodes[k].Place
+	for _, arc := range a.m.Into(number) {
+		if a.alone(k, a.until(arc, place), a.m.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
+			all = append(all, a.arcReason(number, arc))
+		}
+	}
+	for i := range a.m.Withins {
+		if w := &a.m.Withins[i]; w.From == k {
+			all = append(all, a.withinReason(w))
+		}
+	}
+	a.scratch = a.ownReasons(all, number)
+	return a.scratch
+}
+
+// alone is the start that a node would have if one moment were all that held its
+// start, or its finish.
+func (a *assembly) alone(k int32, until calendars.Instant, finishes bool) calendars.Instant {
+	from := until
+	if finishes {
+		from = calendars.Past
+	} else {
+		until = calendars.Past
+	}
+	start, _ := critical.Place(a.m.Network, &a.m.Nodes[k], from, until)
+	return start
+}
+
+var byOrigin = [...]schedule.ReasonKind{
+	network.FromLink: schedule.ByLink, network.FromDelivery: schedule.ByDelivery,
+	network.FromRule: schedule.ByRule, network.FromWayIn: schedule.ByWayIn,
+}
+
+func (a *assembly) arcReason(number, arc int32) schedule.Reason {
+	from, origin := a.m.Arcs[arc].From, a.m.Origins[arc]
+	r := nothing(byOrigin[origin.Kind])
+	r.Rule, r.Zone = origin.Rule, origin.Zone
+	if a.m.Began(from) == schedule.None && a.m.Nodes[a.m.Number[from]].Joint {
+		from, arc = a.behindJoint(from)
+	}
+	r.Task, r.Delivery = a.m.Activity(from)
+	if began := a.m.Began(from); began != schedule.None {
+		r.Task = began
+	}
+	a.fill(&r, arc, a.m.Nodes[a.m.Number[number]].Place)
+	return r
+}
+
+// behindJoint is the node and arc that a joint waits for.
+func (a *assembly) behindJoint(joint int32) (from, arc int32) {
+	reached := a.t.Start[a.m.Number[joint]]
+	for _, arc := range a.m.Into(joint) {
+		if a.until(arc, 0) == reached {
+			return a.m.Arcs[arc].From, arc
+		}
+	}
+	panic("solve: a joint that nothing reaches")
+}
+
+// until is the moment that an arc allows.
+func (a *assembly) until(arc, place int32) calendars.Instant {
+	x := &a.m.Arcs[arc]
+	p := a.m.Number[x.From]
+	end := network.End{Node: p, Kind: x.Kind, Wait: x.Wait}
+	return critical.Waited(a.m.Network, &a.m.Nodes[p], &end, a.m.Calendars[place],
+		a.t.Start[p], a.t.Finish[p], a.t.Done[p])
+}
+
+// fill adds to a reason what an arc says: the event, the wait and the moment.
+func (a *assembly) fill(r *schedule.Reason, arc, place int32) {
+	x := &a.m.Arcs[arc]
+	p := a.m.Number[x.From]
+	node := &a.m.Nodes[p]
+	r.Link, r.Wait, r.Finishes = x.Kind, x.Wait, x.Kind.ToFinish()
+	r.Until = a.until(arc, place)
+	r.Event = a.t.Start[p]
+	if !x.Kind.FromFinish() {
+		return
+	}
+	r.Event = a.t.Finish[p]
+	if r.Wait.Kind == schedule.OwnCure && node.Cure > 0 {
+		r.Wait = schedule.Wait{Kind: schedule.Cure, Time: node.Cure}
+	}
+	if node.Hold != network.None {
+		r.Hold = critical.Signed(a.m.Network, node, r.Event) == r.Until && r.Until > r.Event
+	}
+}
+
+func (a *assembly) withinReason(w *network.Within) schedule.Reason {
+	r := nothing(schedule.ByWithin)
+	r.Task, r.Delivery = a.m.Activity(a.m.Spec[w.To])
+	r.Event = a.t.Start[w.To]
+	if w.Kind.ToFinish() {
+		r.Event = a.t.Finish[w.To]
+	}
+	r.Link, r.Finishes = w.Kind, w.Kind.FromFinish()
+	r.Wait = schedule.Wait{Kind: schedule.Cure, Time: w.Most}
+	r.Until = r.Event.Plus(-w.Most)
+	return r
+}
+
+// begun says when a task or an unloading began, if it has.
+func (a *assembly) begun(number int32) (r schedule.Reason, ok bool) {
+	p := a.s.plan
+	r = nothing(schedule.ByLog)
+	switch t, d := a.m.Activity(number); {
+	case t != schedule.None && p.Started(t):
+		was := &p.Progress.Tasks[t]
+		r.Event, r.Until = was.Start, max(was.Start, was.Finish)
+	case d != schedule.None && p.Unloading(d):
+		was := &p.Progress.Deliveries[d]
+		r.Event, r.Until = was.Start, max(was.Start, was.Finish)
+	default:
+		return r, false
+	}
+	return r, true
+}
+
+// ownReasons adds the moments that a task or an unloading may not start before:
+// those of its own, and now; of one that has begun, when that was, and now for
+// its rest.
+func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Reason {
+	was, begun := a.begun(number)
+	if begun {
+		out = append(out, was)
+	} else {
+		out = a.moments(out, number)
+	}
+	if now := a.s.plan.Now(); now != calendars.Past {
+		r := nothing(schedule.ByNow)
+		r.Event, r.Until = now, now
+		out = append(out, r)
+	}
+	return out
+}
+
+// moments adds the moments of its own before which a task or an unloading may
+// not start.
+func (a *assembly) moments(out []schedule.Reason, number int32) []schedule.Reason {
+	p := a.s.plan
+	task, delivery := a.m.Activity(number)
+	at := func(k schedule.ReasonKind, t calendars.Instant) *schedule.Reason {
+		out = append(out, nothing(k))
+		r := &out[len(out)-1]
+		r.Event, r.Until = t, t
+		return r
+	}
+	if delivery != schedule.None {
+		at(schedule.ByArrival, p.Deliveries[delivery].Arrives).Delivery = delivery
+		at(schedule.ByOpening, p.Site.Opens)
+		return out
+	}
+	t := &p.Tasks[task]
+	for _, g := range t.Givens {
+		at(schedule.ByGiven, p.Givens[g].From).Given = g
+	}
+	if t.NotBefore != 0 {
+		at(schedule.ByNotBefore, t.NotBefore)
+	}
+	opens := p.Site.Opens
+	if z := t.Zones[0]; p.Zones[z].OffSite {
+		opens = p.Zones[z].From
+		at(schedule.ByOpening, opens).Zone = z
+		return out
+	}
+	at(schedule.ByOpening, opens)
+	return out
+}

@@ -1,0 +1,215 @@
+// Package critical computes early and late dates of an activity network by the
+// critical path method (Kelley and Walker, 1959) over calendars, with
+// links of every kind and longest waits.
+//
+// The early dates are the least starts that satisfy every arc, opening and
+// longest wait; the late dates are the greatest that also meet the dates of the
+// nodes. Both exist because every constraint has the form "this start is at
+// least a monotone function of that one", so the feasible starts form a
+// lattice. Without longest waits one sweep in topological order finds them;
+// each longest wait runs against the order, so the sweeps repeat from the
+// lowest node that one moved until nothing moves.
+package critical
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+)
+
+// Times are the dates of a network's nodes, in the order of Network.Nodes. A
+// node without a place has Never in its early dates; one that nothing limits
+// has Never in its late dates, one for which no opening is early enough Past.
+type Times struct {
+	Start, Finish         []calendars.Instant
+	Done                  []calendars.Instant // finish, cure and hold point
+	LateStart, LateFinish []calendars.Instant
+}
+
+// NewTimes makes room for the dates of n.
+func NewTimes(n *network.Network) *Times {
+	k := len(n.Nodes)
+	all := make([]calendars.Instant, 5*k)
+	return &Times{all[:k:k], all[k : 2*k : 2*k], all[2*k : 3*k : 3*k], all[3*k : 4*k : 4*k], all[4*k:]}
+}
+
+// Signed is the moment a node's hold point is over, for a finish; the finish
+// itself when it has none; Never when no appointment is left.
+func Signed(n *network.Network, node *network.Node, finish calendars.Instant) calendars.Instant {
+	if node.Hold == network.None || finish == calendars.Never {
+		return finish
+	}
+	h := &n.Holds[node.Hold]
+	finish = max(finish, h.From)
+	if len(h.Appointments) == 0 {
+		return max(n.Calendars[node.Place].Add(finish, h.Takes), h.Least)
+	}
+	for _, a := range h.Appointments {
+		if a >= finish && a.Plus(h.Takes) >= h.Least {
+			return a.Plus(h.Takes)
+		}
+	}
+	return calendars.Never
+}
+
+// Waited is the moment that an arc from a node allows, for the node's start,
+// finish and done; place is the calendar of the follower's place.
+func Waited(n *network.Network, from *network.Node, e *network.End, place *calendars.Calendar,
+	start, finish, done calendars.Instant,
+) calendars.Instant {
+	event := start
+	if e.Kind.FromFinish() {
+		if e.Wait.Kind == schedule.OwnCure {
+			return done
+		}
+		event = finish
+	}
+	var until calendars.Instant
+	switch e.Wait.Kind {
+	case schedule.Lag:
+		until = place.Add(event, e.Wait.Time)
+	case schedule.Cure:
+		until = event.Plus(e.Wait.Time)
+	default:
+		until = event
+	}
+	if e.Kind.FromFinish() && from.Hold != network.None {
+		until = max(until, Signed(n, from, finish))
+	}
+	return until
+}
+
+// Place puts a node at the earliest start that is at or after from and whose
+// finish is at or after until; a fixed one stands where it does.
+func Place(n *network.Network, node *network.Node, from, until calendars.Instant) (start, finish calendars.Instant) {
+	switch {
+	case node.Fixed:
+		return node.Earliest, node.Earliest
+	case from == calendars.Never || until == calendars.Never:
+		return calendars.Never, calendars.Never
+	case node.Work == 0:
+		at := max(from, until)
+		if at >= n.Line.End {
+			at = calendars.Never
+		}
+		return at, at
+	case node.Unbroken:
+		start = n.Calendars[node.Calendar].Fit(max(from, until.Plus(-node.Work)), node.Work)
+		return start, start.Plus(node.Work)
+	}
+	c := n.Calendars[node.Calendar]
+	start, finish = c.Place(from, node.Work)
+	if finish < until {
+		return c.PlaceUntil(until, node.Work)
+	}
+	return start, finish
+}
+
+// Forward computes the early dates. Its time is linear in nodes and arcs for
+// each sweep; without longest waits there is one.
+func Forward(n *network.Network, t *Times) {
+	sweepForward(n, t, 0, nil)
+	if len(n.Withins) == 0 {
+		return
+	}
+	floor := make([]calendars.Instant, len(n.Nodes))
+	for i := range floor {
+		floor[i] = calendars.Past
+	}
+	for budget := mostVisits; ; {
+		lowest := len(n.Nodes)
+		for i := range n.Withins {
+			if w := &n.Withins[i]; raise(n, t, w, floor) {
+				lowest = min(lowest, int(w.From))
+			}
+		}
+		if lowest == len(n.Nodes) {
+			return
+		}
+		if budget -= len(n.Nodes) - lowest; budget < 0 {
+			giveUp(n, t, floor)
+		}
+		sweepForward(n, t, lowest, floor)
+	}
+}
+
+// mostVisits bounds the nodes visited while longest waits push each other on.
+// Waits that settle do so in a few sweeps; those that can't all hold creep to
+// the end of the line, by a day or more a round when calendars cause it.
+const mostVisits = 50_000_000
+
+// giveUp takes the place from all nodes whose longest waits still don't hold.
+func giveUp(n *network.Network, t *Times, floor []calendars.Instant) {
+	for i := range n.Withins {
+		if w := &n.Withins[i]; raise(n, t, w, floor) {
+			floor[w.From] = calendars.Never
+		}
+	}
+}
+
+// raise lifts the floor under the start of w.From so far that w holds for the
+// present start of w.To, and says whether it moved.
+func raise(n *network.Network, t *Times, w *network.Within, floor []calendars.Instant) bool {
+	event, follows := w.Events(t.Start, t.Finish)
+	need := follows.Plus(-w.Most)
+	if event >= need {
+		return false
+	}
+	node := &n.Nodes[w.From]
+	start := need
+	if w.Kind.FromFinish() {
+		start, _ = Place(n, node, t.Start[w.From], need)
+	}
+	floor[w.From] = max(floor[w.From], start)
+	return true
+}
+
+func sweepForward(n *network.Network, t *Times, first int, floor []calendars.Instant) {
+	for i := first; i < len(n.Nodes); i++ {
+		from, until := Held(n, t, i)
+		if floor != nil {
+			from = max(from, floor[i])
+		}
+		start, finish := Place(n, &n.Nodes[i], from, until)
+		t.Start[i], t.Finish[i], t.Done[i] = start, finish, Done(n, &n.Nodes[i], finish)
+	}
+}
+
+// Held is the least start and the least finish that the arcs into node i and
+// its own earliest start allow, with what comes before it as it stands in t.
+func Held(n *network.Network, t *Times, i int) (start, finish calendars.Instant) {
+	start, finish = n.Nodes[i].Earliest, calendars.Past
+	for _, p := range n.In.Of(i) {
+		start = max(start, t.Done[p])
+	}
+	if len(n.InOther.First) > 0 {
+		return heldByOther(n, t, i, start)
+	}
+	return start, finish
+}
+
+// Done is when a node that finishes so is done: work, cure and hold point.
+func Done(n *network.Network, node *network.Node, finish calendars.Instant) calendars.Instant {
+	if node.Cure > 0 || node.Hold != network.None {
+		return max(finish.Plus(node.Cure), Signed(n, node, finish))
+	}
+	return finish
+}
+
+// heldByOther is the bounds on a node's start and finish by arcs that are not
+// plain.
+func heldByOther(n *network.Network, t *Times, i int, from calendars.Instant) (start, finish calendars.Instant) {
+	start, finish = from, calendars.Past
+	ends := n.InOther.Of(i)
+	for k := range ends {
+		e := &ends[k]
+		p := e.Node
+		at := Waited(n, &n.Nodes[p], e, n.Calendars[n.Nodes[i].Place], t.Start[p], t.Finish[p], t.Done[p])
+		if e.Kind.ToFinish() {
+			finish = max(finish, at)
+		} else {
+			start = max(start, at)
+		}
+	}
+	return start, finish
+}

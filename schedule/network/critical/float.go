@@ -1,0 +1,73 @@
+package critical
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+)
+
+// Total is the total float of node i in open minutes of its own calendar: how
+// far its start may slip before a date breaks when nothing else waits for
+// hands. It is negative by what must be recovered, [schedule.FreeRange] when
+// nothing limits it and [schedule.NoFloat] when no opening is early enough.
+func Total(n *network.Network, t *Times, i int) calendars.Minutes {
+	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], t.LateStart[i])
+}
+
+func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minutes {
+	switch {
+	case late == calendars.Past || early == calendars.Never:
+		return schedule.NoFloat
+	case late == calendars.Never:
+		return schedule.FreeRange
+	}
+	return c.Between(early, late)
+}
+
+// ToBeDoneBy is the total float that node i would have if its own latest done
+// were by, and nothing else changed.
+func ToBeDoneBy(n *network.Network, t *Times, i int, by calendars.Instant) calendars.Minutes {
+	start, _ := PlaceBack(n, &n.Nodes[i], Limit{t.LateStart[i], t.LateFinish[i], by})
+	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], min(start, t.LateStart[i]))
+}
+
+// Free computes every node's free float: how far its start may slip, in open
+// minutes of its own calendar, before the early date of any follower moves. A
+// node without followers may slip until end. Joints are looked through.
+func Free(n *network.Network, t *Times, end calendars.Instant) []calendars.Minutes {
+	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
+	limits := make([]Limit, len(n.Nodes))
+	for i := range limits {
+		limits[i] = Limit{calendars.Never, calendars.Never, calendars.Never}
+	}
+	for i := range n.Withins {
+		w := &n.Withins[i]
+		event := t.Start[w.From]
+		if w.Kind.FromFinish() {
+			event = t.Finish[w.From]
+		}
+		if l := &limits[w.To]; w.Kind.ToFinish() {
+			l.Finish = min(l.Finish, event.Plus(w.Most))
+		} else {
+			l.Start = min(l.Start, event.Plus(w.Most))
+		}
+	}
+	free := make([]calendars.Minutes, len(n.Nodes))
+	for i := len(n.Nodes) - 1; i >= 0; i-- {
+		node, l := &n.Nodes[i], limits[i]
+		l.Follow(n, i, start, finish)
+		if l == (Limit{calendars.Never, calendars.Never, calendars.Never}) {
+			l.Done = end
+		}
+		late, lateFinish := PlaceBack(n, node, l)
+		if node.Joint {
+			start[i], finish[i] = late, lateFinish
+			continue
+		}
+		free[i] = float(n.Calendars[node.Calendar], t.Start[i], late)
+		if free[i] < 0 && free[i] != schedule.NoFloat {
+			free[i] = 0
+		}
+	}
+	return free
+}

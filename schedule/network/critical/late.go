@@ -1,0 +1,230 @@
+package critical
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+)
+
+// Limit is the latest moments that a node's start, finish and done may have;
+// Never for none.
+type Limit struct{ Start, Finish, Done calendars.Instant }
+
+// Latest puts node i at its latest start when its followers start and finish as
+// given and its own finish is at or before upto. Its dates don't count.
+func Latest(n *network.Network, i int, start, finish []calendars.Instant, upto calendars.Instant) (s, f calendars.Instant) {
+	l := Limit{calendars.Never, upto, calendars.Never}
+	l.Follow(n, i, start, finish)
+	return PlaceBack(n, &n.Nodes[i], l)
+}
+
+// Backward computes the late dates. They don't depend on the early ones.
+func Backward(n *network.Network, t *Times) { BackwardBetween(n, t, len(n.Nodes)-1, 0) }
+
+// BackwardBetween computes the late dates of the nodes from highest down to
+// lowest, with those of the nodes above as they stand in t. No longest wait may
+// reach beyond.
+func BackwardBetween(n *network.Network, t *Times, highest, lowest int) {
+	sweepBackward(n, t, highest, lowest, nil)
+	if len(n.Withins) == 0 {
+		return
+	}
+	ceiling := make([]Limit, highest+1)
+	for i := range ceiling {
+		ceiling[i] = Limit{calendars.Never, calendars.Never, calendars.Never}
+	}
+	for budget := mostVisits; ; {
+		highest := -1
+		for i := range n.Withins {
+			if w := &n.Withins[i]; lower(t, w, &ceiling[w.To]) {
+				highest = max(highest, int(w.To))
+			}
+		}
+		if highest < 0 {
+			return
+		}
+		if budget -= highest + 1; budget < 0 {
+			ceiling[highest].Start = calendars.Past
+		}
+		sweepBackward(n, t, highest, lowest, ceiling)
+	}
+}
+
+// lower brings the ceiling over w.To down so far that w holds for the present
+// late date of w.From, and says whether it moved.
+func lower(t *Times, w *network.Within, over *Limit) bool {
+	event := t.LateStart[w.From]
+	if w.Kind.FromFinish() {
+		event = t.LateFinish[w.From]
+	}
+	most := event.Plus(w.Most)
+	if w.Kind.ToFinish() {
+		if t.LateFinish[w.To] <= most {
+			return false
+		}
+		over.Finish = min(over.Finish, most)
+		return true
+	}
+	if t.LateStart[w.To] <= most {
+		return false
+	}
+	over.Start = min(over.Start, most)
+	return true
+}
+
+// LatestStart is the late start that node i would have without a latest start
+// of its own.
+func LatestStart(n *network.Network, t *Times, i int) calendars.Instant {
+	node := &n.Nodes[i]
+	l := Limit{calendars.Never, node.LatestFinish, node.LatestDone}
+	l.Follow(n, i, t.LateStart, t.LateFinish)
+	start, _ := PlaceBack(n, node, l)
+	return start
+}
+
+func sweepBackward(n *network.Network, t *Times, highest, lowest int, ceiling []Limit) {
+	for i := highest; i >= lowest; i-- {
+		node := &n.Nodes[i]
+		l := Limit{node.LatestStart, node.LatestFinish, node.LatestDone}
+		if ceiling != nil {
+			l.Start = min(l.Start, ceiling[i].Start)
+			l.Finish = min(l.Finish, ceiling[i].Finish)
+		}
+		l.Follow(n, i, t.LateStart, t.LateFinish)
+		t.LateStart[i], t.LateFinish[i] = PlaceBack(n, node, l)
+	}
+}
+
+// Follow narrows the limits of node i to what its arcs allow when its followers
+// start and finish no later than given.
+func (l *Limit) Follow(n *network.Network, i int, start, finish []calendars.Instant) {
+	for _, s := range n.Out.Of(i) {
+		l.Done = min(l.Done, start[s])
+	}
+	ends := n.OutOther.Of(i)
+	for k := range ends {
+		e := &ends[k]
+		at := start[e.Node]
+		if e.Kind.ToFinish() {
+			at = finish[e.Node]
+		}
+		before(n, i, e, at, l)
+	}
+}
+
+// before narrows a node's limits so that an arc from it allows its follower
+// the moment at.
+func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *Limit) {
+	if at == calendars.Never {
+		return
+	}
+	if e.Kind.FromFinish() && e.Wait.Kind == schedule.OwnCure {
+		l.Done = min(l.Done, at)
+		return
+	}
+	var event calendars.Instant
+	switch e.Wait.Kind {
+	case schedule.Lag:
+		event = latestBefore(n.Calendars[n.Nodes[e.Node].Place], at, e.Wait.Time)
+	case schedule.Cure:
+		event = at.Plus(-e.Wait.Time)
+	default:
+		event = at
+	}
+	if !e.Kind.FromFinish() {
+		l.Start = min(l.Start, event)
+		return
+	}
+	l.Finish = min(l.Finish, event)
+	if n.Nodes[i].Hold != network.None {
+		l.Finish = min(l.Finish, unsigned(n, &n.Nodes[i], at))
+	}
+}
+
+// latestBefore is the latest instant from which a lag leads to at or earlier.
+func latestBefore(place *calendars.Calendar, at calendars.Instant, lag calendars.Minutes) calendars.Instant {
+	if lag >= 0 {
+		return place.Subtract(at, lag)
+	}
+	if at == calendars.Past {
+		return at
+	}
+	// A lead takes an instant back over -lag open minutes; the last instant that
+	// it takes to at or earlier is the start of the open minute so far after it.
+	if end := place.Add(at+1, -lag); end != calendars.Never {
+		return end - 1
+	}
+	return calendars.Never
+}
+
+// unsigned is the latest finish from which a node's hold point is over by at.
+func unsigned(n *network.Network, node *network.Node, at calendars.Instant) calendars.Instant {
+	if node.Hold == network.None || at == calendars.Never {
+		return at
+	}
+	h := &n.Holds[node.Hold]
+	if at < h.Least {
+		return calendars.Past
+	}
+	if len(h.Appointments) == 0 {
+		return notBefore(h.From, n.Calendars[node.Place].Subtract(at, h.Takes))
+	}
+	for k := len(h.Appointments) - 1; k >= 0; k-- {
+		if a := h.Appointments[k]; a.Plus(h.Takes) <= at && a.Plus(h.Takes) >= h.Least {
+			return notBefore(h.From, a)
+		}
+	}
+	return calendars.Past
+}
+
+// notBefore is a moment, Past when it is before from.
+func notBefore(from, at calendars.Instant) calendars.Instant {
+	if at < from {
+		return calendars.Past
+	}
+	return at
+}
+
+// undone is the latest finish from which a node is done by at.
+func undone(n *network.Network, node *network.Node, at calendars.Instant) calendars.Instant {
+	if node.Cure == 0 && node.Hold == network.None {
+		return at
+	}
+	return min(at, at.Plus(-node.Cure), unsigned(n, node, at))
+}
+
+// PlaceBack puts a node at its latest start within limits: (Never, Never) when
+// nothing limits it, Past when no opening is early enough.
+func PlaceBack(n *network.Network, node *network.Node, l Limit) (start, finish calendars.Instant) {
+	if l.Done != calendars.Never {
+		l.Finish = min(l.Finish, undone(n, node, l.Done))
+	}
+	switch {
+	case l.Start == calendars.Never && l.Finish == calendars.Never:
+		return calendars.Never, calendars.Never
+	case node.Work == 0:
+		at := min(l.Start, l.Finish)
+		if at < n.Line.Start {
+			at = calendars.Past
+		}
+		return at, at
+	case node.Unbroken:
+		start = n.Calendars[node.Calendar].FitBack(min(l.Start.Plus(node.Work), l.Finish), node.Work)
+		return start, start.Plus(node.Work)
+	}
+	c := n.Calendars[node.Calendar]
+	if l.Finish != calendars.Never {
+		start, finish = c.PlaceBack(l.Finish, node.Work)
+		if start <= l.Start {
+			return start, finish
+		}
+	}
+	start = c.Last(l.Start)
+	if start == calendars.Past {
+		return start, start
+	}
+	if finish = c.Add(start, node.Work); finish == calendars.Never {
+		return c.PlaceBack(calendars.Never, node.Work)
+	}
+	return start, finish
+}

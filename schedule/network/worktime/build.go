@@ -1,0 +1,159 @@
+package worktime
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// builder turns hours into openings over the time line of a plan.
+type builder struct {
+	plan *schedule.Plan
+	line calendars.Span
+}
+
+// kept are the openings of hours that keep the public holidays.
+func (b builder) kept(h calendars.Hours) []calendars.Span {
+	return h.Openings(b.plan.Site.Location, b.line, b.holidayFrom())
+}
+
+// unkept are the openings of hours that keep none.
+func (b builder) unkept(h calendars.Hours) []calendars.Span {
+	return h.Openings(b.plan.Site.Location, b.line, nil)
+}
+
+func (b builder) holidayFrom() calendars.HolidayFrom {
+	from := make(map[calendars.Date]calendars.Minutes, len(b.plan.Site.Holidays))
+	for _, h := range b.plan.Site.Holidays {
+		m, named := from[h.On]
+		if !named || h.From < m {
+			from[h.On] = h.From
+		}
+	}
+	return func(d calendars.Date) calendars.Minutes {
+		if m, named := from[d]; named {
+			return m
+		}
+		return calendars.Day
+	}
+}
+
+// gateHours are the gate's hours, closed when the site's closures close it; own
+// is false when it just keeps the site's calendar.
+func (b builder) gateHours() (h calendars.Hours, own bool) {
+	gate := b.plan.Site.Gate
+	if gate == nil || gate.Hours == nil {
+		return calendars.Hours{}, false
+	}
+	return gate.Hours.Over(nil, b.plan.Site.Hours.Closed), true
+}
+
+// crew is the heads of a crew at work: none outside its hours, else its people
+// on the date less those away and at daily duties.
+func (b builder) crew(id schedule.CrewID, site []calendars.Span) *calendars.Profile {
+	c := &b.plan.Crews[id]
+	open := site
+	switch {
+	case c.Hours != nil:
+		open = b.kept(*c.Hours)
+	case len(c.HoursOn) > 0 || len(c.Closed) > 0:
+		open = b.kept(b.plan.Site.Hours.Over(c.HoursOn, c.Closed))
+	}
+	changes := make([]calendars.Change, 0, len(open)+len(c.Away))
+	for _, s := range open {
+		changes = append(changes, calendars.Change{Span: s, By: c.People})
+	}
+	for _, on := range c.PeopleOn {
+		for _, s := range within(open, b.date(on.On)) {
+			changes = append(changes, calendars.Change{Span: s, By: on.People - c.People})
+		}
+	}
+	// Outside the hours the sum is below zero, which counts as none.
+	for _, a := range c.Away {
+		people := a.People
+		if a.All {
+			people = everyone
+		}
+		changes = append(changes, calendars.Change{Span: a.Span, By: -people})
+	}
+	return calendars.NewProfile(b.duties(changes, id))
+}
+
+// everyone is more heads than any crew has.
+const everyone = 1 << 30
+
+// duties appends what daily duties take off a crew.
+func (b builder) duties(changes []calendars.Change, id schedule.CrewID) []calendars.Change {
+	loc := b.plan.Site.Location
+	for _, duty := range b.plan.Duties {
+		for _, need := range duty.Crew {
+			if need.Crew != id {
+				continue
+			}
+			for d := duty.From; d <= duty.To; d++ {
+				from, _ := calendars.At(loc, d, duty.At.From)
+				to, _ := calendars.At(loc, d, duty.At.To)
+				changes = append(changes, calendars.Change{Span: calendars.Span{Start: from, End: to}, By: -need.Least})
+			}
+		}
+	}
+	return changes
+}
+
+// date is the span of a civil date.
+func (b builder) date(d calendars.Date) calendars.Span {
+	from, _ := calendars.At(b.plan.Site.Location, d, 0)
+	to, _ := calendars.At(b.plan.Site.Location, d+1, 0)
+	return calendars.Span{Start: from, End: to}
+}
+
+// within cuts sorted spans to one.
+func within(open []calendars.Span, cut calendars.Span) []calendars.Span {
+	var out []calendars.Span
+	for _, s := range open {
+		if s = (calendars.Span{Start: max(s.Start, cut.Start), End: min(s.End, cut.End)}); s.Start < s.End {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// machine is the count of machines there; nil for one that is always there.
+func (b builder) machine(m *schedule.Machine) *calendars.Profile {
+	ours := m.Ours
+	if len(ours) == 0 {
+		if len(m.Away) == 0 {
+			return nil
+		}
+		ours = []calendars.Span{b.line}
+	}
+	var changes []calendars.Change
+	for s := range calendars.New(ours).Openings(b.line.Start, b.line.End) {
+		changes = append(changes, calendars.Change{Span: s, By: m.Count})
+	}
+	for s := range calendars.New(m.Away).Openings(b.line.Start, b.line.End) {
+		changes = append(changes, calendars.Change{Span: s, By: -m.Count})
+	}
+	return calendars.NewProfile(changes)
+}
+
+// dry is the time at which work that must be dry may go on at a place: none on
+// a wet day, and the next day only once the place has been open, on the clock,
+// for as long as it takes to dry; none either in hours that the log has as wet.
+func (b builder) dry(place *calendars.Calendar) *calendars.Calendar {
+	dries := calendars.Minutes(0)
+	if wet := b.plan.Site.Wet; wet != nil {
+		dries = wet.Dries
+	}
+	var shut []calendars.Closure
+	for _, d := range b.plan.Site.WetOn {
+		shut = append(shut, calendars.Closure{Span: b.date(d)})
+		for s := range place.Openings(b.date(d+1).Start, b.date(d+1).End) {
+			shut = append(shut, calendars.Closure{Span: calendars.Span{Start: s.Start, End: s.Start.Plus(dries)}})
+			break
+		}
+	}
+	for _, s := range b.plan.Site.WetFor {
+		shut = append(shut, calendars.Closure{Span: s})
+	}
+	return calendars.New(calendars.Without([]calendars.Span{b.line}, shut))
+}

@@ -1,0 +1,45 @@
+package worktime_test
+
+import (
+	"testing"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestWetDays(t *testing.T) {
+	p := garden(t)
+	p.Site.Wet = &schedule.WetDays{Dries: 2 * calendars.Hour}
+	p.Site.WetOn = []calendars.Date{date(t, "2027-05-04")}
+	s := worktime.New(p)
+	dry := schedule.Task{Zones: []schedule.ZoneID{0}, Weather: schedule.Dry | schedule.Calm}
+	if diff := cmp.Diff([]string{"Wed 5 09:00-12:00", "Wed 5 12:30-18:00"}, open(t, s.Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
+		t.Errorf("dry work\n%s", diff)
+	}
+	calm := schedule.Task{Zones: []schedule.ZoneID{0}, Weather: schedule.Calm}
+	if diff := cmp.Diff(wholeDay("Tue 4"), open(t, s.Task(&calm, nil), "2027-05-04", "2027-05-05")); diff != "" {
+		t.Errorf("other work\n%s", diff)
+	}
+	p.Site.Wet = nil
+	if diff := cmp.Diff(wholeDay("Wed 5"), open(t, worktime.New(p).Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
+		t.Errorf("dry work where nothing is said of drying\n%s", diff)
+	}
+}
+
+func TestMachinesAway(t *testing.T) {
+	p := garden(t)
+	p.Machines[0].Ours = nil
+	p.Machines[0].Away = []calendars.Span{span(t, "2027-05-04 10:00", "2027-05-04 14:00")}
+	task := schedule.Task{Zones: []schedule.ZoneID{0}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 1}}}
+	want := []string{"Tue 4 07:00-10:00", "Tue 4 14:00-18:00"}
+	if diff := cmp.Diff(want, open(t, worktime.New(p).Task(&task, nil), "2027-05-04", "2027-05-05")); diff != "" {
+		t.Error(diff)
+	}
+	p.Machines[0].Ours = []calendars.Span{span(t, "2027-05-04 08:00", "2027-05-04 12:00")}
+	if diff := cmp.Diff([]string{"Tue 4 08:00-10:00"}, open(t, worktime.New(p).Task(&task, nil), "2027-05-04", "2027-05-05")); diff != "" {
+		t.Error(diff)
+	}
+}

@@ -1,0 +1,189 @@
+// Package worktime says who is open when: it turns the hours, closures,
+// holidays, headcounts and machine slots of a plan into calendars over one time
+// line, and meets them into the working time of each task and unloading.
+package worktime
+
+import (
+	"slices"
+	"sync"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Lead and Run are how far the time line reaches before the earliest moment of
+// a plan and beyond its hand-over. Work that finds no place in it has none.
+const (
+	Lead = 26 * calendars.Week
+	Run  = 52 * calendars.Week
+)
+
+// Set holds the calendars of one plan. It may be read by many at once.
+type Set struct {
+	Line     calendars.Span        // the time line that all of them are built over
+	Site     *calendars.Calendar   // runs on both sides of the window
+	Gate     *calendars.Calendar   // the site's when the gate keeps no hours of its own
+	Loud     *calendars.Calendar   // nil: loud work at any time
+	Places   []*calendars.Calendar // by ZoneID; the site's for zones on site
+	Crews    []*calendars.Profile  // by CrewID: heads at work
+	Machines []*calendars.Profile  // by MachineID; nil: always there
+
+	plan *schedule.Plan
+
+	mu    sync.Mutex
+	needs map[need]*calendars.Calendar
+	meets map[[2]*calendars.Calendar]*calendars.Calendar
+	dries map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
+}
+
+// need asks for n of a crew or machine; of counts crews first, then machines.
+type need struct{ of, n int }
+
+// New builds the calendars of a plan.
+func New(p *schedule.Plan) *Set {
+	b := builder{plan: p, line: timeLine(p)}
+	site := b.kept(p.Site.Hours)
+	s := &Set{
+		Line:  b.line,
+		Site:  calendars.New(site),
+		plan:  p,
+		needs: make(map[need]*calendars.Calendar),
+		meets: make(map[[2]*calendars.Calendar]*calendars.Calendar),
+	}
+	s.Gate = s.Site
+	if hours, own := b.gateHours(); own {
+		s.Gate = calendars.New(b.kept(hours))
+	}
+	if p.Site.Loud != nil {
+		s.Loud = calendars.New(b.unkept(calendars.Hours{Weekly: *p.Site.Loud}))
+	}
+	for i := range p.Zones {
+		at := s.Site
+		if p.Zones[i].OffSite {
+			at = calendars.New(b.unkept(p.Zones[i].Hours))
+		}
+		s.Places = append(s.Places, at)
+	}
+	for i := range p.Crews {
+		s.Crews = append(s.Crews, b.crew(schedule.CrewID(i), site))
+	}
+	for i := range p.Machines {
+		s.Machines = append(s.Machines, b.machine(&p.Machines[i]))
+	}
+	if len(p.Site.WetOn) > 0 || len(p.Site.WetFor) > 0 {
+		s.dries = make(map[*calendars.Calendar]*calendars.Calendar)
+		for _, at := range s.Places {
+			if s.dries[at] == nil {
+				s.dries[at] = b.dry(at)
+			}
+		}
+	}
+	return s
+}
+
+// Dry is the time at which work that must be dry may go on in a zone; nil when
+// no day is taken as wet.
+func (s *Set) Dry(z schedule.ZoneID) *calendars.Calendar { return s.dries[s.Places[z]] }
+
+// timeLine reaches from Lead before the earliest moment at which work may start
+// to Run beyond the hand-over.
+func timeLine(p *schedule.Plan) calendars.Span {
+	first := p.Site.Opens
+	for i := range p.Zones {
+		if p.Zones[i].OffSite {
+			first = min(first, p.Zones[i].From)
+		}
+	}
+	return calendars.Span{Start: first.Plus(-Lead), End: p.Site.Handover.Plus(Run)}
+}
+
+// Task is the working time of a task with so many heads of each of its crews,
+// in order of its Crew. Tasks that need the same share one calendar.
+func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	at := s.Places[t.Zones[0]]
+	if t.Loud && s.Loud != nil && !s.plan.OffSite(t) {
+		at = s.meet(at, s.Loud)
+	}
+	if dry := s.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
+		at = s.meet(at, dry)
+	}
+	return s.withHands(at, t.Crew, heads, t.Machines)
+}
+
+// Unload is the time at which a delivery may be unloaded. A machine without
+// slots of its own is there in site hours, which the gate's may exceed.
+func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	at := s.Gate
+	for _, m := range d.Unload.Machines {
+		if len(s.plan.Machines[m.Machine].Ours) == 0 {
+			at = s.meet(s.Gate, s.Site)
+		}
+	}
+	return s.withHands(at, d.Unload.Crew, nil, d.Unload.Machines)
+}
+
+// withHands meets a place with the crews, heads[i] or else the least of each,
+// and the machines. It takes them in the order of the plan's lists, so that the
+// same hands written in another order make the same calendar.
+func (s *Set) withHands(at *calendars.Calendar, crews []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) *calendars.Calendar {
+	var room [16]need
+	needs := room[:0]
+	for i, c := range crews {
+		n := c.Least
+		if i < len(heads) {
+			n = heads[i]
+		}
+		needs = append(needs, need{int(c.Crew), n})
+	}
+	for _, m := range machines {
+		needs = append(needs, need{len(s.Crews) + int(m.Machine), m.Count})
+	}
+	slices.SortFunc(needs, func(a, b need) int { return a.of - b.of })
+	for _, n := range needs {
+		if c := s.atLeast(n); c != nil {
+			at = s.meet(at, c)
+		}
+	}
+	return at
+}
+
+// meet is the cached intersection of two calendars.
+func (s *Set) meet(a, b *calendars.Calendar) *calendars.Calendar {
+	key := [2]*calendars.Calendar{a, b}
+	c, found := s.meets[key]
+	if !found {
+		c = calendars.Intersect(a, b)
+		s.meets[key] = c
+	}
+	return c
+}
+
+// atLeast is the cached time at which a need is there; nil for always.
+func (s *Set) atLeast(n need) *calendars.Calendar {
+	profile := s.profile(n.of)
+	if n.n <= 0 || profile == nil {
+		return nil
+	}
+	c, found := s.needs[n]
+	if !found {
+		// Needs between two counts that occur are met at the same time.
+		level := need{n.of, profile.Level(n.n)}
+		if c, found = s.needs[level]; !found {
+			c = profile.AtLeast(level.n)
+			s.needs[level] = c
+		}
+		s.needs[n] = c
+	}
+	return c
+}
+
+func (s *Set) profile(of int) *calendars.Profile {
+	if of < len(s.Crews) {
+		return s.Crews[of]
+	}
+	return s.Machines[of-len(s.Crews)]
+}

@@ -1,0 +1,123 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+
+	"build.example/turflast/schedule/show/use"
+)
+
+// Bookings writes for each machine the hours needed against the slots that are
+// ours, what to book and what to give back. The error is the writer's.
+func (r *Report) Bookings(out io.Writer) error {
+	w := &page{out: bufio.NewWriter(out)}
+	w.paragraph("", r.plan.Garden)
+	w.paragraph("", r.words.Margin(r.prog))
+	w.paragraph("", r.words.Verdict(r.prog))
+	w.heading("Machines: what to book, what to give back")
+	if len(r.plan.Machines) == 0 {
+		w.line("The plan has no machines.")
+	}
+	for _, m := range r.bookings() {
+		w.line("")
+		w.paragraph("", r.bookedWords(&m))
+		r.slots(w, "book", m.Book)
+		r.slots(w, "give back", m.Return)
+		if len(m.Book)+len(m.Return) == 0 {
+			w.line("  nothing to book, nothing to give back")
+		}
+	}
+	return w.out.Flush()
+}
+
+func (r *Report) bookings() []use.Machine {
+	return use.Machines(r.plan, r.hours, use.Of(r.plan, r.hours, r.prog))
+}
+
+// bookedWords says how much of a machine is needed and how much is ours.
+func (r *Report) bookedWords(m *use.Machine) string {
+	name := r.plan.Machines[m.Machine].Name
+	s := fmt.Sprintf("%s: needed %s", name, r.words.Work(m.Needed))
+	if m.Slots {
+		s += fmt.Sprintf(" of the %s that are ours", r.words.Work(m.Ours))
+	} else {
+		s += "; the plan names no slots that are ours"
+	}
+	if m.Cost > 0 {
+		s += fmt.Sprintf("; %s for the hours needed", r.words.Money(m.Cost))
+	}
+	if m.Short > 0 {
+		s += fmt.Sprintf("; at worst %d more needed at a time, as \"plan --people\" says", m.Short)
+	}
+	return s + "."
+}
+
+func (r *Report) slots(w *page, what string, slots []use.Slot) {
+	for _, s := range slots {
+		text := r.words.Span(s.Span)
+		if s.Count > 1 {
+			text += fmt.Sprintf(", %d of them", s.Count)
+		}
+		if s.Used > 0 {
+			text += fmt.Sprintf(", used %s", r.words.Work(s.Used))
+		}
+		w.hanging(len("  give back  "), "  "+what, text)
+	}
+}
+
+// bookingObject is one machine as JSON gives it.
+type bookingObject struct {
+	Machine string       `json:"machine"`
+	Needed  int          `json:"needed_minutes"`
+	Ours    *int         `json:"ours_minutes"`
+	Missing int          `json:"missing"`
+	Book    []slotObject `json:"book"`
+	Return  []slotObject `json:"give_back"`
+	Cost    *float64     `json:"cost,omitempty"`
+}
+
+type slotObject struct {
+	From  *moment `json:"from"`
+	To    *moment `json:"to"`
+	Count int     `json:"count"`
+	Used  int     `json:"used_minutes"`
+}
+
+// BookingsJSON writes the same as one JSON object: garden, currency, scope, and
+// machines, a list of machine (id), needed_minutes, ours_minutes (null without
+// slots), missing (the most at a time), book and give_back (lists of from, to, count, used_minutes), and cost
+// of the hours needed where a rate is said.
+func (r *Report) BookingsJSON(out io.Writer) error {
+	list := []bookingObject{}
+	for _, m := range r.bookings() {
+		o := bookingObject{
+			Machine: r.plan.Machines[m.Machine].ID, Needed: int(m.Needed), Missing: m.Short, Book: r.slotObjects(m.Book), Return: r.slotObjects(m.Return),
+		}
+		if m.Slots {
+			ours := int(m.Ours)
+			o.Ours = &ours
+		}
+		if m.Cost > 0 {
+			cost := float64(m.Cost) / 100
+			o.Cost = &cost
+		}
+		list = append(list, o)
+	}
+	return writeJSON(out, struct {
+		Format   string          `json:"format"`
+		Version  int             `json:"version"`
+		Garden   string          `json:"garden"`
+		Currency string          `json:"currency,omitempty"`
+		Scope    string          `json:"scope"`
+		Machines []bookingObject `json:"machines"`
+	}{"turflast.bookings", 1, r.plan.Garden, r.plan.Currency, scopes[r.prog.Scope], list})
+}
+
+func (r *Report) slotObjects(slots []use.Slot) []slotObject {
+	out := []slotObject{}
+	for _, s := range slots {
+		out = append(out, slotObject{r.moment(s.Span.Start), r.moment(s.Span.End), s.Count, int(s.Used)})
+	}
+	return out
+}

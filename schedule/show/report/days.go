@@ -1,0 +1,141 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// entry is one line of a day: a stretch of work, a lorry or a moment.
+type entry struct {
+	at     calendars.Instant
+	order  int // among those at one moment
+	label  string
+	text   string
+	beside string // who
+}
+
+// days is the table of all work by day.
+func (r *Report) days(w *page) {
+	byDay := make(map[calendars.Date][]entry)
+	add := func(e entry) {
+		day := calendars.DateIn(e.at, r.plan.Site.Location)
+		byDay[day] = append(byDay[day], e)
+	}
+	for t := range r.plan.Tasks {
+		r.taskEntries(schedule.TaskID(t), add)
+	}
+	for d := range r.plan.Deliveries {
+		r.lorryEntry(schedule.DeliveryID(d), add)
+	}
+	dates := make([]calendars.Date, 0, len(byDay))
+	for day := range byDay {
+		dates = append(dates, day)
+	}
+	slices.Sort(dates)
+	if len(dates) > 0 {
+		w.heading("By day")
+	}
+	for _, day := range dates {
+		r.day(w, day, byDay[day])
+	}
+}
+
+func (r *Report) day(w *page, day calendars.Date, entries []entry) {
+	slices.SortStableFunc(entries, func(a, b entry) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.order, b.order))
+	})
+	w.line("")
+	w.paragraph("", r.words.Day(day)+r.openOn(day))
+	for _, e := range entries {
+		text := e.text
+		if e.beside != "" {
+			text += " · " + e.beside
+		}
+		w.hanging(len("  07:00-12:00  "), "  "+e.label, text)
+	}
+}
+
+// openOn says when the site is open on a date of the window, and which holiday
+// it is.
+func (r *Report) openOn(day calendars.Date) string {
+	loc := r.plan.Site.Location
+	s := ""
+	for _, h := range r.plan.Site.Holidays {
+		if h.On == day && h.Name != "" {
+			s += ", " + h.Name
+		}
+	}
+	if day < calendars.DateIn(r.plan.Site.Opens, loc) {
+		return s + ", before the site opens"
+	}
+	from, _ := calendars.At(loc, day, 0)
+	to, _ := calendars.At(loc, day+1, 0)
+	var open []string
+	for o := range r.hours.Site.Openings(from, to) {
+		open = append(open, r.words.Time(o.Start)+"-"+r.words.Time(o.End))
+	}
+	if len(open) == 0 {
+		return s + ", site closed"
+	}
+	return s + ", site " + strings.Join(open, " ")
+}
+
+// taskEntries adds a line for each day that a task is worked on, from the first
+// stretch of the day to the last, and one for its hold point.
+func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
+	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
+	if d.Dropped || d.Start == calendars.Never {
+		return
+	}
+	text, hold := r.words.Task(t)+" · "+r.words.Where(t), "◌ "
+	if r.plan.Finished(t) {
+		text = tickedMark + " " + text
+	}
+	if r.plan.Started(t) && r.plan.Progress.Tasks[t].Signed != 0 {
+		hold = "● "
+	}
+	who := r.words.Team(t, d.Heads)
+	if d.Start == d.Finish {
+		add(entry{d.Start, 1, r.words.Time(d.Start), text, who})
+	}
+	for i := 0; i < len(d.Work); {
+		s := d.Work[i]
+		for i++; i < len(d.Work) && r.sameDay(s.Start, d.Work[i].Start); i++ {
+			s.End = d.Work[i].End
+		}
+		add(entry{s.Start, 1, r.words.Time(s.Start) + "-" + r.words.Time(s.End), text, who})
+	}
+	if task.Hold != nil && d.Signed.IsReal() {
+		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold + task.Hold.What + " · " + r.words.Task(t), ""})
+	}
+}
+
+// lorryEntry adds a line for a lorry at the gate.
+func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
+	u := &r.prog.Unloads[d]
+	if u.Start == calendars.Never {
+		return
+	}
+	label, ticked := r.words.Time(u.Start)+"-"+r.words.Time(u.Finish), ""
+	if r.plan.Unloaded(d) {
+		ticked = tickedMark + " "
+	}
+	add(entry{u.Start, 0, label, ticked + lorryMark(&r.plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate", r.words.UnloadTeam(d)})
+}
+
+func (r *Report) sameDay(a, b calendars.Instant) bool {
+	loc := r.plan.Site.Location
+	return calendars.DateIn(a, loc) == calendars.DateIn(b, loc)
+}
+
+// lorryMark is ▼ for what comes in and ▲ for what goes out.
+func lorryMark(d *schedule.Delivery) string {
+	if d.Out {
+		return "▲"
+	}
+	return "▼"
+}

@@ -1,0 +1,84 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// deliveries is the table of lorries by booking.
+func (r *Report) deliveries(w *page) {
+	if len(r.plan.Deliveries) == 0 {
+		return
+	}
+	ids := make([]schedule.DeliveryID, len(r.plan.Deliveries))
+	for i := range ids {
+		ids[i] = schedule.DeliveryID(i)
+	}
+	slices.SortStableFunc(ids, func(a, b schedule.DeliveryID) int {
+		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
+	})
+	w.heading("Deliveries")
+	w.beside("", "may come")
+	w.row(2, "  ", "at the gate", "later by")
+	for _, d := range ids {
+		r.delivery(w, d)
+	}
+}
+
+func (r *Report) delivery(w *page, id schedule.DeliveryID) {
+	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
+	label := lorryMark(d) + " " + pad(r.words.Moment(u.Arrives), momentWidth) + "  "
+	late := r.words.LateBy(r.prog, id)
+	if r.plan.Arrived(id) {
+		late = ""
+	}
+	w.row(momentWidth+4, label, d.What, late)
+	note := func(s string) { w.hanging(momentWidth+6, "", s) }
+	if said := r.words.LorrySoFar(r.prog, id, u.Arrives); said != "" {
+		note(said)
+	}
+	if u.Arrives != d.Arrives {
+		note("the plan has " + r.words.Moment(d.Arrives))
+	}
+	if !r.plan.Unloaded(id) {
+		note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
+	}
+	if u.LateArrival < u.Arrives && !r.plan.Arrived(id) {
+		note(r.words.Late(r.prog, id))
+	}
+	if t := r.firstUse(id); t != schedule.None {
+		note(fmt.Sprintf("first used by %s, %s", r.words.Task(t), r.words.Moment(r.prog.Tasks[t].Start)))
+	}
+	if d.Keep > 0 {
+		note(fmt.Sprintf("keeps %s, until %s", r.words.Clock(d.Keep), r.words.Moment(u.Arrives.Plus(d.Keep))))
+	}
+	if d.OrderAhead > 0 {
+		note("order by " + r.words.Day(calendars.DateIn(u.Arrives.Plus(-d.OrderAhead), r.plan.Site.Location)))
+	}
+}
+
+func unloading(d *schedule.Delivery) string {
+	if d.Out {
+		return "loading"
+	}
+	return "unloading"
+}
+
+// firstUse is the task that uses a delivery first, or None.
+func (r *Report) firstUse(id schedule.DeliveryID) schedule.TaskID {
+	first := schedule.TaskID(schedule.None)
+	for t := range r.plan.Tasks {
+		d := &r.prog.Tasks[t]
+		if !slices.Contains(r.plan.Tasks[t].Uses, id) || d.Dropped || d.Start == calendars.Never {
+			continue
+		}
+		if first == schedule.None || d.Start < r.prog.Tasks[first].Start {
+			first = schedule.TaskID(t)
+		}
+	}
+	return first
+}

@@ -1,0 +1,207 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"maps"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/testdata"
+)
+
+// documented lists the keys in the doc comment of JSON.
+func documented(t *testing.T) []string {
+	t.Helper()
+	source, err := os.ReadFile("json.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var keys []string
+	for _, m := range regexp.MustCompile(`(?m)^//\t([a-z_]\S*)  +\S`).FindAllSubmatch(source, -1) {
+		keys = append(keys, string(m[1]))
+	}
+	return keys
+}
+
+func unmarshal(t *testing.T, text []byte, v any) {
+	t.Helper()
+	if err := json.Unmarshal(text, v); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// paths adds the path of every value in v: objects by key, lists by [], the
+// maps from ids by *.
+func paths(v any, path string, seen map[string]bool) {
+	switch v := v.(type) {
+	case map[string]any:
+		for key, value := range v {
+			under := key
+			switch {
+			case path == "":
+			case strings.HasSuffix(path, ".crew") && path != "reason.crew", strings.HasSuffix(path, ".machines"):
+				under = path + ".*"
+			default:
+				under = path + "." + key
+			}
+			paths(value, under, seen)
+		}
+		return
+	case []any:
+		if path == "handover_chain" || path == "breaks" || path == "tasks" || path == "deliveries" || len(v) > 0 {
+			for _, item := range v {
+				paths(item, path+"[]", seen)
+			}
+			return
+		}
+	}
+	seen[path] = true
+}
+
+// everything is a programme of the demo, changed by hand so that each key of
+// the JSON has something to say.
+func everything(s *solve.Solver) *schedule.Programme {
+	p, g := s.Plan(), s.Logic()
+	late := p.Site.Handover + 60
+	g.Breaks = []schedule.Break{
+		{Kind: schedule.BreakHandover, Task: 0, Delivery: schedule.None, Limit: p.Site.Handover, Actual: late},
+		{Kind: schedule.BreakKeep, Task: 0, Delivery: p.FindDelivery("turf"), Limit: p.Site.Handover, Actual: late},
+	}
+	g.Blocked = &schedule.Blocked{Task: 1, Unload: schedule.None, From: late, Reason: schedule.Reason{Kind: schedule.ByUnbroken}}
+	g.Handover = schedule.Margin{Time: -60, Clock: true}
+	g.Aim = schedule.Margin{Time: -60, Clock: true}
+	g.Tasks[2].Dropped = true
+	g.Scope, g.Bound = schedule.Crews, late
+	g.Overfull = &schedule.Overfull{Gate: true, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
+		Tasks: []schedule.TaskID{1}, Deliveries: []schedule.DeliveryID{1}}
+	g.Moves = []schedule.Move{{Task: 1, Was: late, Now: late + 60}}
+	g.Unloads[1].Arrives += 60
+	g.Tasks[3].LateStart, g.Tasks[3].TotalFloat = calendars.Past, schedule.NoFloat
+	g.Unloads[0].LateStart, g.Unloads[0].TotalFloat = calendars.Past, schedule.NoFloat
+	g.Tasks[4].Why = []schedule.Reason{
+		{Kind: schedule.ByCrew, Task: 1, Delivery: 1, Given: 0, Rule: 0, Zone: 0, Crew: 0, Machine: 0, Closed: schedule.ClosedSite, Hold: true, Event: late, Until: late},
+		{Kind: schedule.ByLink, Task: 1, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Lag, Time: 5}},
+		{Kind: schedule.ByLink, Task: 1, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
+		{Kind: schedule.ByWithin, Task: 1, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
+	}
+	return g
+}
+
+// The doc comment of JSON names every key that is written, and no other.
+func TestJSONIsAsDocumented(t *testing.T) {
+	s := solved(t, testdata.Demo)
+	found := make(map[string]bool)
+	for _, r := range []*report.Report{
+		underway(t), report.New(s.Plan(), s.Logic(), s.Hours()), report.New(s.Plan(), crews(s), s.Hours()), report.New(s.Plan(), everything(s), s.Hours()),
+	} {
+		var b bytes.Buffer
+		if err := r.JSON(&b); err != nil {
+			t.Fatal(err)
+		}
+		var v any
+		unmarshal(t, b.Bytes(), &v)
+		paths(v, "", found)
+	}
+	reason := regexp.MustCompile(`^(handover_chain\[\]\.reason|tasks\[\]\.why\[\]|deliveries\[\]\.why\[\])`)
+	keys := make(map[string]bool)
+	for path := range found {
+		if at := reason.FindString(path); at != "" {
+			keys[at], keys["reason"+path[len(at):]] = true, true
+			continue
+		}
+		keys[path] = true
+	}
+	want := documented(t)
+	slices.Sort(want)
+	if diff := cmp.Diff(want, slices.Sorted(maps.Keys(keys))); diff != "" {
+		t.Errorf("keys (-documented +written)\n%s", diff)
+	}
+}
+
+// What JSON says of each task and delivery is what the programme says.
+func TestJSONHoldsTheProgramme(t *testing.T) {
+	s := solved(t, testdata.Demo)
+	p, g := s.Plan(), crews(s)
+	var b bytes.Buffer
+	if err := report.New(p, g, s.Hours()).JSON(&b); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Format  string
+		Version int
+		Met     bool
+		Margin  struct{ Minutes int }
+		Finish  time.Time
+		Tasks   []struct {
+			ID            string
+			Start, Finish time.Time
+			TotalFloat    *int `json:"total_float"`
+			CrewFloat     *int `json:"crew_float"`
+			PhantomFloat  *int `json:"phantom_float"`
+			Work          []struct{ From, To time.Time }
+		}
+		Deliveries []struct {
+			ID     string
+			Unload struct{ From, To time.Time }
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Format != report.Format || got.Version != report.Version || got.Met != (len(g.Breaks) == 0) ||
+		got.Margin.Minutes != int(g.Handover.Time) || calendars.InstantOf(got.Finish) != g.Finish {
+		t.Errorf("head: %s, %d, met %v, %d min, %s", got.Format, got.Version, got.Met, got.Margin.Minutes, got.Finish)
+	}
+	if len(got.Tasks) != len(p.Tasks) || len(got.Deliveries) != len(p.Deliveries) {
+		t.Fatalf("%d tasks, %d deliveries", len(got.Tasks), len(got.Deliveries))
+	}
+	for i, task := range got.Tasks {
+		d := &g.Tasks[i]
+		worked := calendars.Minutes(0)
+		for _, w := range task.Work {
+			worked += calendars.Minutes(w.To.Sub(w.From).Minutes())
+		}
+		heads := 0
+		for _, n := range d.Heads {
+			heads += n
+		}
+		if task.ID != p.Tasks[i].ID || calendars.InstantOf(task.Start) != d.Start || calendars.InstantOf(task.Finish) != d.Finish ||
+			task.TotalFloat == nil || *task.TotalFloat != int(d.TotalFloat) || *task.CrewFloat != int(d.CrewFloat) ||
+			*task.PhantomFloat != int(d.TotalFloat-d.CrewFloat) || worked != p.Tasks[i].Effort.Time(heads) {
+			t.Errorf("%s: %+v", p.Tasks[i].ID, task)
+		}
+	}
+	for i, lorry := range got.Deliveries {
+		u := &g.Unloads[i]
+		if lorry.ID != p.Deliveries[i].ID || calendars.InstantOf(lorry.Unload.From) != u.Start || calendars.InstantOf(lorry.Unload.To) != u.Finish {
+			t.Errorf("%s: %+v", p.Deliveries[i].ID, lorry)
+		}
+	}
+}
+
+func TestJSONIsTheSameEachTime(t *testing.T) {
+	var first string
+	for i := range 3 {
+		s := solved(t, testdata.Starter)
+		var b bytes.Buffer
+		if err := report.New(s.Plan(), crews(s), s.Hours()).JSON(&b); err != nil {
+			t.Fatal(err)
+		}
+		if i == 0 {
+			first = b.String()
+		} else if b.String() != first {
+			t.Fatalf("run %d differs", i)
+		}
+	}
+}

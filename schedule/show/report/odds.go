@@ -1,0 +1,283 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+)
+
+// Odds writes what came of many builds of the programme in plain text of at most
+// 80 columns: the chance, the picture, the dates, what drives the risk, how often
+// each task is on the hand-over chain, which other dates break, and what is
+// assumed. The error is the writer's.
+func (r *Report) Odds(out io.Writer, o *odds.Result) error {
+	w := &page{out: bufio.NewWriter(out)}
+	w.paragraph("", r.plan.Garden)
+	r.oddsHead(w, o)
+	r.drawOdds(w, o, oddsRows)
+	r.oddsBody(w, o)
+	return w.out.Flush()
+}
+
+// oddsHead is what stands above the picture.
+func (r *Report) oddsHead(w *page, o *odds.Result) {
+	w.paragraph("", r.oddsChance(o))
+	w.paragraph("", "The programme: "+lower(r.words.Margin(r.prog)))
+	w.line("")
+}
+
+// oddsBody is what stands below it.
+func (r *Report) oddsBody(w *page, o *odds.Result) {
+	w.line("")
+	w.paragraph("", "One dot is a hundredth of the builds: "+dotBefore+" done by the line, "+dotBeyond+" beyond it"+neverWords(o)+".")
+	if o.Certain() {
+		return
+	}
+	w.heading("When it is done")
+	w.paragraph("", r.oddsDates(o))
+	w.paragraph("", r.oddsMargin(o))
+	r.oddsCauses(w, o)
+	r.oddsChain(w, o)
+	r.oddsBroken(w, o)
+	w.heading("What is assumed")
+	w.paragraph("", oddsAssumed(o))
+}
+
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+func neverWords(o *odds.Result) string {
+	if o.Unfinished == 0 {
+		return ""
+	}
+	return ", " + dotNever + " never done: some work finds no hours"
+}
+
+// oddsChance is the sentence that the command is run for.
+func (r *Report) oddsChance(o *odds.Result) string {
+	if o.Certain() {
+		return "Nothing in the plan is uncertain: every build is the programme."
+	}
+	return fmt.Sprintf("Hands over on time in %d of %d builds: a chance of %s %%, with 95 %% confidence %s to %s %%.",
+		o.OnTime, o.Builds, chance(o), percent(o.Low), percent(o.High))
+}
+
+// chance is never said to be all or nothing when it isn't.
+func chance(o *odds.Result) string {
+	switch p := o.Chance(); {
+	case p > 0.9995 && p < 1:
+		return "more than 99.9"
+	case p < 0.0005 && p > 0:
+		return "less than 0.1"
+	default:
+		return percent(p)
+	}
+}
+
+// inHundred is a share as "84 in 100", or how many when that is hardly any or
+// hardly all.
+func inHundred(n, of int) string {
+	share := 100 * float64(n) / float64(of)
+	switch {
+	case n == 0:
+		return "none"
+	case n == of:
+		return "all"
+	case share < 1:
+		return "fewer than 1 in 100"
+	case share > 99:
+		return "more than 99 in 100"
+	}
+	return fmt.Sprintf("%.0f in 100", share)
+}
+
+// percent gives a share with one digit after the point where it matters.
+func percent(share float64) string {
+	if share > 0.1 && share < 0.9 {
+		return fmt.Sprintf("%.0f", 100*share)
+	}
+	return fmt.Sprintf("%.1f", 100*share)
+}
+
+// oddsDates says by when how many builds are done.
+func (r *Report) oddsDates(o *odds.Result) string {
+	var said []string
+	for k, share := range []string{"Half of the builds are", "eight in ten", "nine in ten"} {
+		if o.By[k] == calendars.Never {
+			said = append(said, share+" never done")
+			break
+		}
+		text := fmt.Sprintf("%s done by %s", share, r.words.Moment(o.By[k]))
+		if k > 0 {
+			text = fmt.Sprintf("%s by %s", share, r.words.Moment(o.By[k]))
+		}
+		said = append(said, text)
+	}
+	return strings.Join(said, ", ") + "."
+}
+
+// oddsMargin says what share of the plan's margin it takes that nine builds in ten
+// are done.
+func (r *Report) oddsMargin(o *odds.Result) string {
+	at := o.By[len(o.By)-1]
+	if at == calendars.Never {
+		return "No margin is enough for nine builds in ten."
+	}
+	needs, has := r.oddsNeeds(at)
+	switch {
+	case needs <= 0:
+		return "Nine builds in ten need nothing of the margin."
+	case has > 0 && needs <= has:
+		return fmt.Sprintf("Nine in ten take %s of the margin of %s, %s %% of it.", r.words.Work(needs), r.words.Work(has), percent(float64(needs)/float64(has)))
+	case has > 0:
+		return fmt.Sprintf("For nine in ten the margin would have to be %s of site time; it is %s.", r.words.Work(needs), r.words.Work(has))
+	}
+	return fmt.Sprintf("For nine in ten the margin would have to be %s of site time, and there is none.", r.words.Work(needs))
+}
+
+// oddsNeeds is the site time from the programme's finish to a moment, and the
+// margin.
+func (r *Report) oddsNeeds(at calendars.Instant) (needs, has calendars.Minutes) {
+	return r.hours.Site.Between(r.prog.Finish, at), r.prog.Handover.Time
+}
+
+// The least rank correlation that is said, and the most causes, tasks and dates.
+const (
+	leastRank  = 0.05
+	mostCauses = 6
+	mostOften  = 12
+	mostBroken = 8
+)
+
+func (r *Report) oddsCauses(w *page, o *odds.Result) {
+	said := 0
+	for i := range o.Causes {
+		c := &o.Causes[i]
+		if math.Abs(c.Rank) < leastRank || said == mostCauses {
+			break
+		}
+		if said == 0 {
+			w.heading("What drives the risk")
+		}
+		w.paragraph("", r.cause(c, said == 0))
+		said++
+	}
+	if said > 0 {
+		w.paragraph("", fmt.Sprintf("The figures are rank correlations with the finish (Spearman), of %d builds: 0 for nothing, 1 for all.", o.Ranked))
+	}
+}
+
+// cause says how one thing moves the finish; the first moves it most.
+func (r *Report) cause(c *odds.Cause, first bool) string {
+	what, more := r.causeName(c)
+	effect := "later"
+	if c.Rank < 0 {
+		effect = "sooner"
+	}
+	most := ""
+	if first {
+		most = " moves the finish most"
+		if c.Kind == odds.WetDays {
+			most = " move the finish most"
+		}
+	}
+	return fmt.Sprintf("%s%s: %s, the %s it is done (%.2f).", what, most, more, effect, c.Rank)
+}
+
+// causeName names what is uncertain, and says what more of it is.
+func (r *Report) causeName(c *odds.Cause) (what, more string) {
+	switch c.Kind {
+	case odds.Work:
+		return "The work of " + r.words.Task(c.Task), "the longer it takes"
+	case odds.Pace:
+		return "The pace of " + r.plan.Crews[c.Crew].Name, "the slower they are"
+	case odds.Late:
+		return "The lorry with " + r.words.Delivery(c.Delivery), "the later it comes"
+	}
+	return "Wet days", "the more there are"
+}
+
+// often is a task or delivery and the builds in which it is on the chain.
+type often struct {
+	name   string
+	builds int
+}
+
+func (r *Report) oddsChain(w *page, o *odds.Result) {
+	var all []often
+	for i, n := range o.OnChain {
+		all = append(all, often{r.words.Task(schedule.TaskID(i)), n})
+	}
+	for i, n := range o.UnloadsOnChain {
+		all = append(all, often{"The lorry with " + r.words.Delivery(schedule.DeliveryID(i)), n})
+	}
+	slices.SortStableFunc(all, func(a, b often) int { return b.builds - a.builds })
+	all = slices.DeleteFunc(all, func(x often) bool { return x.builds == 0 })
+	if len(all) == 0 {
+		return
+	}
+	w.heading("How often on the hand-over chain")
+	const column = 21
+	for _, x := range all[:min(len(all), mostOften)] {
+		w.hanging(column, inHundred(x.builds, o.Builds), x.name)
+	}
+	if rest := len(all) - mostOften; rest > 0 {
+		w.hanging(column, "less often", fmt.Sprintf("%d more", rest))
+	}
+}
+
+func (r *Report) oddsBroken(w *page, o *odds.Result) {
+	if len(o.Broken) == 0 {
+		return
+	}
+	w.heading("Other dates that break")
+	for _, b := range o.Broken[:min(len(o.Broken), mostBroken)] {
+		w.paragraph(breakMark, r.brokenIn(&b, o.Builds))
+	}
+	if rest := len(o.Broken) - mostBroken; rest > 0 {
+		w.paragraph("", fmt.Sprintf("And %d more, less often.", rest))
+	}
+}
+
+// brokenIn says in how many builds a date breaks.
+func (r *Report) brokenIn(b *odds.Broken, builds int) string {
+	in := "in " + inHundred(b.Builds, builds) + " builds"
+	if b.Builds == builds {
+		in = "in every build"
+	}
+	switch b.Kind {
+	case schedule.BreakHandover:
+		return fmt.Sprintf("The lorry with %s is still there at the hand-over %s.", r.words.Delivery(b.Delivery), in)
+	case schedule.BreakBy:
+		return fmt.Sprintf("%s misses its own date %s.", r.words.Task(b.Task), in)
+	case schedule.BreakKeep:
+		return fmt.Sprintf("%s is done past the keep of %s %s.", r.words.Task(b.Task), r.words.Delivery(b.Delivery), in)
+	case schedule.BreakWithin:
+		if b.Task == schedule.None {
+			return fmt.Sprintf("%s comes after its longest wait %s.", r.words.Delivery(b.Delivery), in)
+		}
+		return fmt.Sprintf("%s comes after its longest wait %s.", r.words.Task(b.Task), in)
+	}
+	return fmt.Sprintf("The lorry with %s stands longer than it waits %s.", r.words.Delivery(b.Delivery), in)
+}
+
+// oddsAssumed says what the figures rest on.
+func oddsAssumed(o *odds.Result) string {
+	shape := "PERT's beta"
+	if o.Shape == odds.Triangular {
+		shape = "triangular"
+	}
+	text := "Every build keeps the bookings and the order of hands of the programme: nobody plans anew when it rains or a lorry is late. " +
+		"Working times with a spread are " + shape + ", all others certain. "
+	if o.Pace > 0 {
+		text += fmt.Sprintf("Each crew is up to %.0f %% faster or slower than thought, in all its work with a spread alike. ", 100*o.Pace)
+	}
+	text += "A slot, a day of more people or an appointment that is missed is made up after the hand-over. Weather is odds, not a forecast. "
+	return text + fmt.Sprintf("Seed %d.", o.Seed)
+}

@@ -1,0 +1,187 @@
+package report
+
+import (
+	"strings"
+
+	"github.com/mattn/go-runewidth"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/ask/odds"
+)
+
+// The marks of builds: one dot is a hundredth of them.
+const (
+	dotBefore = "●" // done by the line
+	dotBeyond = "○"
+	dotNever  = "×" // some work has no place
+	oddsLine  = "┃"
+)
+
+// oddsPicture is a hundred dots piled where they finish, by site time, before and
+// beyond the line.
+type oddsPicture struct {
+	piles   []int // dots of each stretch of site time
+	line    int   // stretches up to the line
+	wide    int   // dots beside each other in a pile
+	stretch calendars.Minutes
+	never   int
+	high    int // the most dots above each other
+}
+
+// oddsRows is the most that is piled up on a page; oddsMargin what a page has beside
+// the widest piles together.
+const (
+	oddsRows   = 10
+	oddsMargin = 8
+)
+
+// stretches are the lengths of site time that a pile may stand for.
+var stretches = [...]calendars.Minutes{5, 10, 15, 30, 60, 120, 240, 480, 960, 1920, 3840, 7680, 15360, 1 << 20}
+
+// newOddsPicture lays out the dots, so many rows high, in the shortest stretches
+// that fit the columns.
+func (r *Report) newOddsPicture(dots []calendars.Instant, most, rows int) oddsPicture {
+	var at []calendars.Minutes
+	never := 0
+	for _, d := range dots {
+		if d.IsReal() {
+			at = append(at, r.fromLine(d))
+		} else {
+			never++
+		}
+	}
+	var p oddsPicture
+	for _, stretch := range stretches {
+		p = pile(at, stretch, rows)
+		p.never = never
+		columns := len(p.piles) * p.wide
+		if never > 0 {
+			columns += (never+rows-1)/rows + 2
+		}
+		if columns <= most {
+			break
+		}
+	}
+	return p
+}
+
+// fromLine is the site time from the hand-over to a moment, more than none when
+// that is later.
+func (r *Report) fromLine(t calendars.Instant) calendars.Minutes {
+	x := r.hours.Site.Between(r.plan.Site.Handover, t)
+	if t > r.plan.Site.Handover {
+		return max(x, 1)
+	}
+	return x
+}
+
+func pile(at []calendars.Minutes, stretch calendars.Minutes, rows int) oddsPicture {
+	place := func(x calendars.Minutes) int {
+		if x > 0 {
+			return int((x + stretch - 1) / stretch)
+		}
+		return -int(-x / stretch)
+	}
+	first, last := 0, 0
+	for _, x := range at {
+		first, last = min(first, place(x)), max(last, place(x))
+	}
+	p := oddsPicture{piles: make([]int, last-first+1), line: 1 - first, stretch: stretch, high: rows}
+	most := 1
+	for _, x := range at {
+		p.piles[place(x)-first]++
+		most = max(most, p.piles[place(x)-first])
+	}
+	p.wide = (most + rows - 1) / rows
+	return p
+}
+
+// rows are the lines of the picture, without the days below it.
+func (p *oddsPicture) rows() []string {
+	height := 1
+	for _, n := range p.piles {
+		height = max(height, (n+p.wide-1)/p.wide)
+	}
+	apart := (p.never + p.high - 1) / p.high
+	if apart > 0 {
+		height = max(height, (p.never+apart-1)/apart)
+	}
+	var out []string
+	for row := height - 1; row >= 0; row-- {
+		var b strings.Builder
+		b.WriteString("  ")
+		for k, n := range p.piles {
+			if k == p.line {
+				b.WriteString(oddsLine)
+			}
+			dot := dotBefore
+			if k >= p.line {
+				dot = dotBeyond
+			}
+			b.WriteString(dots(dot, n, row, p.wide))
+		}
+		if p.line == len(p.piles) {
+			b.WriteString(oddsLine)
+		}
+		if apart > 0 {
+			b.WriteString("  " + dots(dotNever, p.never, row, apart))
+		}
+		out = append(out, b.String())
+	}
+	return out
+}
+
+// dots is one row of a pile of n.
+func dots(dot string, n, row, wide int) string {
+	here := min(max(n-row*wide, 0), wide)
+	return strings.Repeat(dot, here) + strings.Repeat(" ", wide-here)
+}
+
+// column is where a pile, or else the line, begins.
+func (p *oddsPicture) column(k int) int {
+	at := 2 + k*p.wide
+	if k >= p.line {
+		at++
+	}
+	return at
+}
+
+// drawOdds draws the picture: the line with its moment above, the days below.
+func (r *Report) drawOdds(w *page, result *odds.Result, rows int) {
+	w.kind = pictureLine
+	p := r.newOddsPicture(result.Dots[:], w.wide()-oddsMargin, rows)
+	mark := "the line, " + r.words.Moment(r.plan.Site.Handover)
+	at := p.column(p.line) - 1
+	if at+2+runewidth.StringWidth(mark) > w.wide() {
+		w.line(pad("", max(at-1-runewidth.StringWidth(mark), 0)) + mark + " " + oddsLine)
+	} else {
+		w.line(pad("", at) + oddsLine + " " + mark)
+	}
+	for _, row := range p.rows() {
+		w.line(row)
+	}
+	w.line(pad(strings.Repeat("─", at), at) + oddsLine + strings.Repeat("─", max(p.column(len(p.piles))-at-1, 0)))
+	w.line(r.oddsDays(&p, w.wide()))
+	w.kind = plainLine
+}
+
+// oddsDays names the days that piles begin in, as many as so many columns have
+// room for.
+func (r *Report) oddsDays(p *oddsPicture, width int) string {
+	line, site := r.plan.Site.Handover, r.hours.Site
+	days, named := "", ""
+	for k := range p.piles {
+		from := site.Next(site.Add(line, calendars.Minutes(k-p.line)*p.stretch))
+		if !from.IsReal() {
+			continue
+		}
+		day := strings.Fields(r.words.Moment(from))
+		label := day[0] + " " + day[1]
+		at := p.column(k)
+		if label == named || days != "" && runewidth.StringWidth(days)+2 > at || at+len(label) > width {
+			continue
+		}
+		days, named = pad(days, at)+label, label
+	}
+	return days
+}

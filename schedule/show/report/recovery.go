@@ -1,0 +1,245 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/recovery"
+)
+
+// Recovery writes what it takes to bring every date back: the ways found, the
+// cheapest first, those that disturb least, and the price of the hand-over beside
+// the cheapest finish. The error is the writer's.
+func (r *Report) Recovery(out io.Writer, found *recovery.Result, prices *recovery.Prices) error {
+	w := &page{out: bufio.NewWriter(out)}
+	w.paragraph("", r.plan.Garden)
+	w.paragraph("", r.words.Margin(r.prog))
+	w.paragraph("", r.words.Verdict(r.prog))
+	r.broken(w)
+	if r.prog.Blocked == nil && len(r.prog.Breaks) == 0 {
+		w.line("")
+		w.paragraph("", "Every date is met: there is nothing to bring back.")
+		return w.out.Flush()
+	}
+	w.heading("What brings every date back")
+	for i := range found.Ways {
+		x := &found.Ways[i]
+		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", r.words.Money(x.Cost), startElse(x.Moved)))
+	}
+	if len(found.Ways) > 0 && found.Proven {
+		w.line("")
+		w.paragraph("", "Nothing cheaper does: that is proven.")
+	}
+	r.unrecovered(w, found)
+	r.over(w)
+	r.gentle(w, found)
+	r.handoverPrice(w, found, prices)
+	return w.out.Flush()
+}
+
+// gentle lists the ways that disturb least.
+func (r *Report) gentle(w *page, found *recovery.Result) {
+	if len(found.Gentle) == 0 || len(found.Gentle) == 1 && found.Gentle[0].Cost == found.Ways[0].Cost && found.Gentle[0].Moved == found.Ways[0].Moved {
+		return // the first way does that
+	}
+	w.heading("What disturbs least")
+	w.paragraph("", "Content with the line, no finish before it being worth a move:")
+	for i := range found.Gentle {
+		x := &found.Gentle[i]
+		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", capital(startElse(x.Moved)), r.words.Money(x.Cost)))
+	}
+}
+
+// handoverPrice sets the price of the hand-over beside the cheapest finish.
+func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *recovery.Prices) {
+	x := found.Cheapest
+	if x == nil {
+		return
+	}
+	w.heading("What the hand-over costs")
+	r.hourly(w, prices)
+	after := New(x.Plan, x.Programme, r.hours)
+	what := "The cheapest finish buys nothing"
+	if len(x.Measures) > 0 {
+		what = "The cheapest finish takes"
+		for k, m := range x.Measures {
+			if k > 0 {
+				what += ";"
+			}
+			what += " " + r.words.Measure(&r.plan.Measures[m])
+		}
+	}
+	cheapest := prices.Total(x)
+	w.paragraph("", fmt.Sprintf("%s: %s, for %s in all. %s", what, r.words.HandsOver(x.Programme), r.words.Money(cheapest.Money()), after.words.Margin(x.Programme)))
+	if !found.All {
+		w.paragraph("", "Not every set of measures was tried for it.")
+	}
+	least, ok := found.Least(prices)
+	switch {
+	case !ok:
+		w.paragraph("", "Nothing that was found buys the hand-over.")
+	case least <= cheapest:
+		w.paragraph("", "It brings every date back: the hand-over costs nothing more.")
+	default:
+		w.paragraph("", fmt.Sprintf("The hand-over is to be had for %s in all: its price is %s.", r.words.Money(least.Money()), r.words.Money((least-cheapest).Money())))
+	}
+}
+
+// hourly says what an hour costs.
+func (r *Report) hourly(w *page, prices *recovery.Prices) {
+	if prices.Running == 0 && prices.Late == 0 {
+		w.paragraph("", "No hours are priced (--prices): only what is bought counts.")
+		return
+	}
+	w.paragraph("", fmt.Sprintf("An hour of site time costs %s, one after the hand-over %s.",
+		r.words.Money(prices.Running), r.words.Money(prices.Running+prices.Late)))
+}
+
+// over lists the measures for which it is too late.
+func (r *Report) over(w *page) {
+	for k := range r.plan.Measures {
+		if m := &r.plan.Measures[k]; recovery.Over(r.plan, m) {
+			w.paragraph("", "Too late for it: "+r.words.Measure(m)+".")
+		}
+	}
+}
+
+// unrecovered says what is still missing when nothing brings every date back.
+func (r *Report) unrecovered(w *page, found *recovery.Result) {
+	switch {
+	case len(found.Ways) > 0:
+	case len(r.plan.Measures) == 0:
+		w.paragraph("", "The plan names no measures; list what could be bought under measures.")
+	default:
+		text := "No set of the plan's measures was found to."
+		if found.Proven {
+			text = "No set of the plan's measures does: that is proven."
+		}
+		w.paragraph("", text)
+	}
+	if found.Nearest == nil {
+		return
+	}
+	near := New(found.Nearest.Plan, found.Nearest.Programme, r.hours)
+	w.paragraph("", fmt.Sprintf("All of them together, for %s: %s", r.words.Money(found.Nearest.Cost), near.words.Margin(near.prog)))
+	for _, b := range near.prog.Breaks {
+		w.paragraph(breakMark, near.words.Break(b))
+	}
+}
+
+// way writes one way below a line that sums it up.
+func (r *Report) way(w *page, number int, x *recovery.Way, sum string) {
+	w.line("")
+	w.paragraph(fmt.Sprintf("%d. ", number), sum)
+	for _, k := range x.Measures {
+		m := &r.plan.Measures[k]
+		text := fmt.Sprintf("%s, %s", r.words.Measure(m), r.words.Money(m.Cost))
+		if m.Why != "" {
+			text += " (" + m.Why + ")"
+		}
+		w.hanging(5, "   -", text)
+	}
+	after := New(x.Plan, x.Programme, r.hours)
+	w.hanging(3, "", after.words.Margin(after.prog))
+}
+
+// startElse says how many tasks start at another time.
+func startElse(n int) string {
+	switch n {
+	case 0:
+		return "no task starts at another time"
+	case 1:
+		return "1 task starts at another time"
+	}
+	return fmt.Sprintf("%d tasks start at another time", n)
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// wayObject is one way as JSON gives it.
+type wayObject struct {
+	Cost     float64  `json:"cost"`
+	Measures []int    `json:"measures"`
+	Words    []string `json:"words"`
+	Moved    int      `json:"moved"`
+	Finish   *moment  `json:"finish"`
+	Breaks   int      `json:"breaks"`
+	Tasks    []dated  `json:"tasks"`
+}
+
+// dated is a task of a programme, null moments where it has no place or is left out.
+type dated struct {
+	ID     string  `json:"id"`
+	Start  *moment `json:"start"`
+	Finish *moment `json:"finish"`
+}
+
+// dates lists the tasks of a programme of a plan.
+func (r *Report) dates(p *schedule.Plan, g *schedule.Programme) []dated {
+	out := []dated{}
+	for i := range g.Tasks {
+		d := &g.Tasks[i]
+		out = append(out, dated{p.Tasks[i].ID, r.moment(d.Start), r.moment(d.Finish)})
+	}
+	return out
+}
+
+// RecoveryJSON writes the same as one JSON object: garden, currency, met (of the
+// plan without measures), proven (that nothing cheaper does, or nothing at all),
+// ways, a list by cost of cost, measures (places in the plan's list, from 1),
+// words, moved (tasks), finish, breaks (dates that break) and tasks, the programme:
+// id, start and finish, null without a place; and nearest, the same of all measures together, null when there is a way. From version 2 on also
+// gentle, ways by how many tasks move; cheapest, the finish that costs least in
+// all, with its total; handover, the total of what meets every date, null when
+// nothing does; price, the difference; and hour, what one costs: running, late.
+func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *recovery.Prices) error {
+	o := map[string]any{
+		"format": "turflast.recovery", "version": 2, "garden": r.plan.Garden, "currency": r.plan.Currency,
+		"met": r.prog.Blocked == nil && len(r.prog.Breaks) == 0, "proven": found.Proven,
+		"ways": r.wayObjects(found.Ways), "nearest": nil, "gentle": r.wayObjects(found.Gentle),
+		"cheapest": nil, "handover": nil, "price": nil,
+		"hour": map[string]float64{"running": amount(prices.Running), "late": amount(prices.Late)},
+	}
+	if found.Nearest != nil {
+		o["nearest"] = r.wayObject(found.Nearest)
+	}
+	if found.Cheapest != nil {
+		total := prices.Total(found.Cheapest)
+		o["cheapest"] = struct {
+			wayObject
+			Total float64 `json:"total"`
+			All   bool    `json:"all_tried"`
+		}{r.wayObject(found.Cheapest), amount(total.Money()), found.All}
+		if least, ok := found.Least(prices); ok {
+			o["handover"], o["price"] = amount(least.Money()), amount((least - total).Money())
+		}
+	}
+	return writeJSON(out, o)
+}
+
+// amount is money in the plan's currency.
+func amount(m schedule.Money) float64 { return float64(m) / 100 }
+
+func (r *Report) wayObjects(ways []recovery.Way) []wayObject {
+	out := []wayObject{}
+	for i := range ways {
+		out = append(out, r.wayObject(&ways[i]))
+	}
+	return out
+}
+
+func (r *Report) wayObject(x *recovery.Way) wayObject {
+	o := wayObject{
+		Cost: amount(x.Cost), Measures: []int{}, Words: []string{}, Moved: x.Moved,
+		Finish: r.moment(x.Programme.Finish), Breaks: len(x.Programme.Breaks),
+		Tasks: r.dates(x.Plan, x.Programme),
+	}
+	for _, k := range x.Measures {
+		o.Measures = append(o.Measures, k+1)
+		o.Words = append(o.Words, r.words.Measure(&r.plan.Measures[k]))
+	}
+	return o
+}

@@ -1,0 +1,161 @@
+// Package report writes a programme for people, as text that fits 80 columns,
+// and for programs, as JSON. It computes no schedule: every date and figure in
+// it is the programme's.
+package report
+
+import (
+	"bufio"
+	"io"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
+)
+
+// Report is one programme of one plan.
+type Report struct {
+	plan  *schedule.Plan
+	prog  *schedule.Programme
+	hours *worktime.Set
+	words *wording.Writer
+	log   []wording.Remark // what the site log says beside the dates
+}
+
+// New is the report on g, a programme of p; hours are the plan's calendars.
+func New(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) *Report {
+	return &Report{plan: p, prog: g, hours: hours, words: wording.New(p)}
+}
+
+// Standing adds what the site log says beside the dates that it gives; a plan
+// without one, nil, has nothing to say. It returns r.
+func (r *Report) Standing(s *progress.Standing) *Report {
+	if s != nil {
+		r.log = r.words.Standing(s)
+	}
+	return r
+}
+
+// Text writes the report in plain text of at most 80 columns: the margin, the
+// verdict, the dates that break, what the site log says, what moved, the hand-over chain, then all work
+// by zone and by day, the deliveries, and the usual safety. The error is the writer's.
+func (r *Report) Text(out io.Writer) error {
+	w := &page{out: bufio.NewWriter(out)}
+	r.top(w)
+	r.broken(w)
+	r.siteLog(w)
+	r.rebooked(w)
+	r.moved(w)
+	r.chain(w)
+	r.zones(w)
+	r.days(w)
+	r.deliveries(w)
+	r.cautions(w)
+	return w.out.Flush()
+}
+
+func (r *Report) top(w *page) {
+	w.paragraph("", r.plan.Garden)
+	if at := r.words.AsAt(); at != "" {
+		w.paragraph("", at)
+	}
+	w.paragraph("", r.words.Margin(r.prog))
+	if aim := r.words.Aim(r.prog); aim != "" {
+		w.paragraph("", aim)
+	}
+	r.verdict(w)
+}
+
+// verdict says whether the dates are met, why no sooner, and what is left out
+// where the verdict itself has other things to say.
+func (r *Report) verdict(w *page) {
+	left := ""
+	if len(r.prog.Breaks) > 0 || r.prog.Blocked != nil {
+		left = r.words.LeftOut(r.prog)
+	}
+	for _, s := range []string{r.words.Verdict(r.prog), r.words.Bounded(r.prog), left} {
+		if s != "" {
+			w.paragraph("", s)
+		}
+	}
+}
+
+func (r *Report) broken(w *page) {
+	if len(r.prog.Breaks) == 0 {
+		return
+	}
+	w.heading("Dates that break")
+	said := ""
+	for _, b := range r.prog.Breaks {
+		text, remedy := r.words.Break(b), r.words.Remedy(b)
+		if remedy != said { // once for a run of dates that ask for the same
+			text += " " + remedy
+		}
+		said = remedy
+		w.paragraph(breakMark, text)
+	}
+}
+
+// siteLog tells what in the log doesn't fit the plan, or the dates alone don't show.
+func (r *Report) siteLog(w *page) {
+	if len(r.log) == 0 {
+		return
+	}
+	w.heading("From the site log")
+	for _, remark := range r.log {
+		w.paragraph("", remark.Text)
+	}
+}
+
+// rebooked lists the deliveries that the programme books otherwise.
+func (r *Report) rebooked(w *page) {
+	said := false
+	for d := range r.plan.Deliveries {
+		text := r.words.Rebooked(r.plan, r.prog, schedule.DeliveryID(d))
+		if text == "" {
+			continue
+		}
+		if !said {
+			w.heading("Bookings to move")
+			said = true
+		}
+		w.paragraph(lorryMark(&r.plan.Deliveries[d])+" ", text)
+	}
+}
+
+// moved lists the starts that differ from those agreed.
+func (r *Report) moved(w *page) {
+	if len(r.prog.Moves) == 0 {
+		return
+	}
+	w.heading("What moved from the baseline")
+	for _, m := range r.prog.Moves {
+		w.paragraph("", r.words.Move(m))
+	}
+}
+
+func (r *Report) chain(w *page) {
+	if len(r.prog.Chain) == 0 {
+		return
+	}
+	w.heading("Hand-over chain: what fixes the date")
+	r.steps(w, r.words.Chain(r.prog))
+	w.hanging(momentWidth+2, r.words.Moment(r.prog.Finish), "The last required task is done.")
+}
+
+// cautions are the usual ones for the hazards of the plan's tasks.
+func (r *Report) cautions(w *page) {
+	var hazards []string
+	for i := range r.plan.Tasks {
+		hazards = append(hazards, r.plan.Tasks[i].Hazards...)
+	}
+	all := safety.Cautions(hazards)
+	if len(all) == 0 {
+		return
+	}
+	w.heading("Usual cautions")
+	for _, c := range all {
+		w.paragraph("", c.Title+": "+c.Text+" ("+c.Sources+")")
+	}
+}

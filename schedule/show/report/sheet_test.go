@@ -1,0 +1,202 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/mattn/go-runewidth"
+	"pgregory.net/rapid"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/testdata"
+)
+
+// sheetsOf writes every sheet of a book, text and JSON.
+func sheetsOf(b *sheets.Book) map[string]func(*report.Sheets, io.Writer) error {
+	first, last := b.Days()
+	b.Snags = []sheets.Snag{{ID: "1", Task: 0, Text: "a joint is loose", Opened: b.Plan.Site.Opens}}
+	b.Notes = []sheets.Note{{Thing: sheets.Task(0), At: b.Plan.Site.Opens, By: "Ann", Text: "the kerb is the datum"}}
+	out := map[string]func(*report.Sheets, io.Writer) error{
+		"gate": func(s *report.Sheets, w io.Writer) error { return s.Gate(w, nil) },
+		"ahead": func(s *report.Sheets, w io.Writer) error {
+			return s.Ahead(w, first, int(last-first)+1)
+		},
+		"appointments": (*report.Sheets).Appointments,
+		"ready": func(s *report.Sheets, w io.Writer) error {
+			return s.Ready(w, b.Ready(b.Plan.Site.Handover))
+		},
+		"gate JSON":         func(s *report.Sheets, w io.Writer) error { return s.GateJSON(w, nil) },
+		"ahead JSON":        func(s *report.Sheets, w io.Writer) error { return s.AheadJSON(w, first, 3) },
+		"appointments JSON": (*report.Sheets).AppointmentsJSON,
+		"ready JSON":        func(s *report.Sheets, w io.Writer) error { return s.ReadyJSON(w, b.Ready(b.Plan.Site.Handover)) },
+	}
+	for on := first; on <= last; on++ {
+		out[fmt.Sprintf("gate %s", on)] = func(s *report.Sheets, w io.Writer) error { return s.Gate(w, &on) }
+		for c := sheets.Everyone; int(c) < len(b.Plan.Crews); c++ {
+			out[fmt.Sprintf("today %s, crew %d", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.Today(w, b.Of(on, c)) }
+			out[fmt.Sprintf("today %s, crew %d, JSON", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.TodayJSON(w, b.Of(on, c)) }
+		}
+	}
+	return out
+}
+
+// fits says what is wrong with the layout of a sheet of so many columns.
+func fits(page string, columns int) string {
+	for line := range strings.SplitSeq(page, "\n") {
+		switch {
+		case runewidth.StringWidth(line) > columns:
+			return fmt.Sprintf("wider than %d columns: %s", columns, line)
+		case strings.TrimRightFunc(line, unicode.IsSpace) != line:
+			return "space at the end: " + line
+		}
+	}
+	if strings.Contains(page, "\n\n\n") || !strings.HasSuffix(page, "\n") || strings.HasSuffix(page, "\n\n") {
+		return "blank lines out of place"
+	}
+	return ""
+}
+
+// Whatever the plan, each sheet fits its width, and its JSON reads.
+func TestSheetsFit(t *testing.T) {
+	check := func(t interface{ Fatalf(string, ...any) }, b *sheets.Book) {
+		for name, write := range sheetsOf(b) {
+			for _, columns := range []int{30, 40, 80} {
+				s := report.NewSheets(b)
+				s.Width = columns
+				var page bytes.Buffer
+				if err := write(s, &page); err != nil {
+					t.Fatalf("%s: %v", name, err)
+				}
+				if strings.HasSuffix(name, "JSON") {
+					if !json.Valid(page.Bytes()) {
+						t.Fatalf("%s isn't JSON", name)
+					}
+					break
+				}
+				if wrong := fits(page.String(), columns); wrong != "" {
+					t.Fatalf("%s: %s\n%s", name, wrong, page.String())
+				}
+			}
+		}
+	}
+	s := solved(t, testdata.Demo)
+	check(t, sheets.New(s.Model(), crews(s), sheets.Number(s.Plan())))
+	rapid.Check(t, func(t *rapid.T) {
+		src := plans.Drawn(t)
+		p := plans.Small(src)
+		s, err := solve.New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := s.Logic()
+		if at := p.Site.Opens.Plus(calendars.Minutes(src.Int(1, 4)) * calendars.Day); src.Int(0, 1) == 1 {
+			p = plans.Underway(src, p, g, at, true)
+			if s, err = solve.New(p); err != nil {
+				t.Fatal(err)
+			}
+			g = s.Logic()
+		}
+		check(t, sheets.New(s.Model(), g, sheets.Number(p)))
+	})
+}
+
+// The run sheets of the garden, of one crew each, print on one page of A4, 66 lines
+// of 80 columns; the fullest days take its other side too.
+func TestRunSheetsFitAPage(t *testing.T) {
+	s := solved(t, testdata.Demo)
+	b := sheets.New(s.Model(), crews(s), sheets.Number(s.Plan()))
+	first, last := b.Days()
+	all, over := 0, 0
+	for on := first; on <= last; on++ {
+		for c := range s.Plan().Crews {
+			var page bytes.Buffer
+			if err := report.NewSheets(b).Today(&page, b.Of(on, schedule.CrewID(c))); err != nil {
+				t.Fatal(err)
+			}
+			all++
+			lines := strings.Count(page.String(), "\n")
+			if lines > 2*66 {
+				t.Errorf("%s, %s: %d lines", on, s.Plan().Crews[c].Name, lines)
+			}
+			if lines > 66 {
+				over++
+			}
+		}
+	}
+	if over*20 > all {
+		t.Errorf("%d of %d run sheets take more than a page", over, all)
+	}
+}
+
+// A number stands for the same thing on every sheet.
+func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
+	s := solved(t, testdata.Demo)
+	b := sheets.New(s.Model(), crews(s), sheets.Number(s.Plan()))
+	names := make(map[string]string)
+	for i := range s.Plan().Tasks {
+		names[fmt.Sprint(b.Numbers.Task(schedule.TaskID(i)))] = s.Plan().Tasks[i].Name
+	}
+	for i := range s.Plan().Deliveries {
+		names[fmt.Sprint(b.Numbers.Delivery(schedule.DeliveryID(i)))] = s.Plan().Deliveries[i].What
+	}
+	mentioned := regexp.MustCompile(`(?:[:;.]|For|Uses) ([^:;.()]+) \((\d+)\),`)
+	seen := make(map[string]bool)
+	for name, write := range sheetsOf(b) {
+		var page bytes.Buffer
+		s := report.NewSheets(b)
+		if err := write(s, &page); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(page.String()), " ")
+		for _, m := range mentioned.FindAllStringSubmatch(text, -1) {
+			if !strings.HasSuffix(m[1], names[m[2]]) && !strings.HasPrefix(name, "ahead") {
+				t.Errorf("%s: %q has the number %s of %q", name, m[1], m[2], names[m[2]])
+			}
+			seen[m[2]] = true
+		}
+	}
+	if len(seen) < 60 {
+		t.Errorf("only %d numbers are mentioned", len(seen))
+	}
+}
+
+// The doc comment of the sheets' JSON names every key that is written, and no other.
+func TestSheetJSONIsAsDocumented(t *testing.T) {
+	source, err := os.ReadFile("sheetjson.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := make(map[string]bool)
+	for _, m := range regexp.MustCompile(`(?m)^//\t([a-z_, ]+?)  +\S`).FindAllSubmatch(source, -1) {
+		for _, key := range strings.Split(string(m[1]), ", ") {
+			said[key] = true
+		}
+	}
+	for _, key := range strings.Fields("days givens link free within hold_point about sentence duty kind given first id text opened") {
+		said[key] = true // in the running text
+	}
+	written := make(map[string]bool)
+	for _, m := range regexp.MustCompile("json:\"([a-z_]+)").FindAllSubmatch(source, -1) {
+		written[string(m[1])] = true
+		if !said[string(m[1])] {
+			t.Errorf("no word of the key %q", m[1])
+		}
+	}
+	for key := range said {
+		if !written[key] && key != "from" && key != "to" && key != "about" {
+			t.Errorf("the key %q isn't written", key)
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+)
+
+// Ahead writes the look-ahead: what is worked on in so many days from a date on, and
+// what must be there or be signed before it begins. The error is the writer's.
+func (s *Sheets) Ahead(out io.Writer, from calendars.Date, days int) error {
+	w := s.page(out)
+	s.head(w, fmt.Sprintf("%s ahead from %s", countDays(days), s.r.words.Day(from)))
+	since, _ := calendars.At(s.r.plan.Site.Location, from, 0)
+	for on := from; on < from+calendars.Date(days); on++ {
+		s.aheadDay(w, s.book.Of(on, sheets.Everyone), since)
+	}
+	return w.out.Flush()
+}
+
+func countDays(n int) string {
+	if n == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%d days", n)
+}
+
+func (s *Sheets) aheadDay(w *page, d *sheets.Day, since calendars.Instant) {
+	w.heading(s.r.words.Day(d.On) + s.r.openOn(d.On))
+	if who := s.crews(d.On); who != "" {
+		w.paragraph("", "At work: "+who+".")
+	}
+	if len(d.Lines)+len(d.Gate)+len(d.SignOff) == 0 {
+		w.paragraph("", "No work on this day.")
+	}
+	for _, l := range d.Lines {
+		label := fmt.Sprintf("%s-%s %3d  ", s.r.words.Time(l.Span.Start), s.r.words.Time(l.Span.End), l.Number)
+		text := s.name(l.Thing)
+		switch {
+		case sheets.StateOf(s.r.plan, l.Thing) == sheets.Ticked:
+			text = tickedMark + " " + text
+		case s.onChain(l.Thing):
+			text += " " + chainMark
+		}
+		s.beside(w, label, text+" · "+s.whereWho(l))
+		if !l.First || l.Task == schedule.None || s.r.plan.Started(l.Task) {
+			continue
+		}
+		if needs := s.needs(l, since); needs != "" {
+			w.hanging(s.aheadIndent(len(label)), "", "Needs "+needs+".")
+		}
+	}
+	for _, a := range d.SignOff {
+		s.appointment(w, a, false)
+	}
+	s.tired(w, d)
+}
+
+// aheadIndent is the margin of what follows a line's head.
+func (s *Sheets) aheadIndent(wide int) int {
+	if s.Width < narrow {
+		return 2
+	}
+	return wide
+}
+
+func (s *Sheets) whereWho(l sheets.Line) string {
+	where, who := "gate", ""
+	if l.Task != schedule.None {
+		where, who = s.r.words.Where(l.Task), s.r.words.Team(l.Task, s.r.prog.Tasks[l.Task].Heads)
+	} else {
+		who = s.r.words.UnloadTeam(l.Delivery)
+	}
+	if who == "" {
+		return where
+	}
+	return where + " · " + who
+}
+
+// crews lists who is at work on a date with work for them.
+func (s *Sheets) crews(on calendars.Date) string {
+	var said []string
+	for c := range s.r.plan.Crews {
+		if d := s.book.Of(on, schedule.CrewID(c)); len(d.Lines) > 0 && d.Heads > 0 {
+			said = append(said, fmt.Sprintf("%s %d", s.r.plan.Crews[c].Name, d.Heads))
+		}
+	}
+	return strings.Join(said, ", ")
+}
+
+// needs is what must be there or be signed before a line's task begins, and isn't
+// yet: lorries, givens and sign-offs. While nothing is logged, what is due
+// before a moment is taken to be there.
+func (s *Sheets) needs(l sheets.Line, since calendars.Instant) string {
+	var said []string
+	add := func(due calendars.Instant, what, how string) {
+		if s.r.plan.Progress != nil || due >= since {
+			said = append(said, what+", "+how+" "+s.r.words.Then(due, l.Span.Start))
+		}
+	}
+	for _, d := range s.r.plan.Tasks[l.Task].Uses {
+		if !s.r.plan.Unloaded(d) {
+			add(s.r.prog.Unloads[d].Finish, fmt.Sprintf("%s (%d)", s.r.words.Delivery(d), s.book.Numbers.Delivery(d)), "unloaded")
+		}
+	}
+	for _, g := range s.r.plan.Tasks[l.Task].Givens {
+		if given := &s.r.plan.Givens[g]; given.From > s.r.plan.Now() {
+			add(given.From, given.What, "from")
+		}
+	}
+	for _, tie := range s.book.Before(l.Thing) {
+		if tie.Hold && sheets.StateOf(s.r.plan, tie.Thing) != sheets.Ticked {
+			add(tie.Free, fmt.Sprintf("%s (%d)", s.r.plan.Tasks[tie.Task].Hold.What, s.book.Numbers.Task(tie.Task)), "signed")
+		}
+	}
+	return strings.Join(said, "; ")
+}

@@ -1,0 +1,196 @@
+package report
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// LogFormat and LogVersion name the shape that [SiteLog.JSON] writes; see [Format].
+const (
+	LogFormat  = "turflast.log"
+	LogVersion = 1
+)
+
+// SiteLog is the log of a plan, all of it or one date.
+type SiteLog struct {
+	plan   *schedule.Plan
+	words  *wording.Writer
+	events []sitelog.Event
+	aside  []sitelog.Aside
+	state  *sitelog.State
+	why    map[sitelog.Event]string // of those that don't count
+	on     *calendars.Date
+
+	Width int // of the widest line, in columns; 0 is 80
+}
+
+// NewSiteLog is the report on the events of a plan's log and on what was set aside.
+// With a date it is about the events that were true on it.
+func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside, on *calendars.Date) *SiteLog {
+	l := &SiteLog{
+		plan: p, words: wording.New(p), events: events, aside: aside, on: on,
+		state: sitelog.Replay(events, calendars.Never), why: make(map[sitelog.Event]string),
+	}
+	for _, c := range l.state.Conflicts {
+		l.why[c.Event] = c.Why
+	}
+	return l
+}
+
+// ShortID is the part of an event's id by which people call it: its last eight
+// characters.
+func ShortID(id string) string {
+	all := []rune(id)
+	return string(all[max(0, len(all)-8):])
+}
+
+// Marks before an event: taken back, doesn't count.
+const (
+	markUndone  = "- "
+	markCounted = "  "
+)
+
+// Text writes the events by day, in the order in which they were true. The error is
+// the writer's.
+func (l *SiteLog) Text(out io.Writer) error {
+	w := &page{out: bufio.NewWriter(out), width: l.Width}
+	w.paragraph("", l.title())
+	day := calendars.Date(-1)
+	for i := range l.events {
+		e := &l.events[i]
+		on := calendars.DateIn(e.At, l.plan.Site.Location)
+		if l.on != nil && *l.on != on {
+			continue
+		}
+		if on != day {
+			w.heading(l.words.Day(on))
+			day = on
+		}
+		mark, text := l.line(e)
+		w.hanging(len("07:00  - "), l.words.Time(e.At)+"  "+mark, text)
+	}
+	if len(l.aside) > 0 {
+		w.heading("Lines set aside")
+		for _, a := range l.aside {
+			w.paragraph("", fmt.Sprintf("Line %d, column %d: %s.", a.Line, a.Column, a.Why))
+		}
+	}
+	return w.out.Flush()
+}
+
+func (l *SiteLog) title() string {
+	counted := func(n int, one, more string) string {
+		if n == 1 {
+			return "1 " + one
+		}
+		return fmt.Sprintf("%d %s", n, more)
+	}
+	if len(l.events) == 0 {
+		return l.plan.Garden + ", site log: nothing is logged yet."
+	}
+	parts := []string{counted(len(l.events), "event", "events")}
+	if n := len(l.state.Undone); n > 0 {
+		parts = append(parts, fmt.Sprintf("%d taken back (%s)", n, strings.TrimSpace(markUndone)))
+	}
+	if n := len(l.state.Conflicts); n > 0 {
+		parts = append(parts, counted(n, "doesn't count", "don't count")+" ("+strings.TrimSpace(breakMark)+")")
+	}
+	return l.plan.Garden + ", site log: " + strings.Join(parts, ", ") + "."
+}
+
+// line is an event with who wrote it, its short id, and what is to be said of it.
+func (l *SiteLog) line(e *sitelog.Event) (mark, text string) {
+	parts := []string{l.words.EventIn(l.events, e)}
+	if e.By != "" {
+		parts = append(parts, e.By)
+	}
+	if e.Written < e.At || e.Written > e.At.Plus(calendars.Hour) {
+		parts = append(parts, "written "+l.words.Then(e.Written, e.At))
+	}
+	parts = append(parts, ShortID(e.ID))
+	mark = markCounted
+	why := l.why[*e]
+	switch {
+	case l.state.Undone[e.ID]:
+		mark = markUndone
+		parts = append(parts, "taken back")
+	case why != "":
+		mark = breakMark
+		parts = append(parts, "doesn't count: "+why)
+	case sitelog.Known(l.plan, e) != nil:
+		mark = breakMark
+		parts = append(parts, sitelog.Known(l.plan, e).Error())
+	}
+	return mark, strings.Join(parts, " · ")
+}
+
+// loggedEvent is an event and what is said of it.
+type loggedEvent struct {
+	Event    json.RawMessage `json:"event"`
+	Sentence string          `json:"sentence"`
+	Undone   bool            `json:"undone,omitempty"`
+	Conflict string          `json:"conflict,omitempty"`
+	Unknown  string          `json:"unknown,omitempty"`
+}
+
+type asideLine struct {
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
+	Torn   bool   `json:"torn,omitempty"`
+	Why    string `json:"why"`
+	Text   string `json:"text"`
+}
+
+// JSON writes the log as one object.
+//
+//	format               "turflast.log"
+//	version              1
+//	garden               name
+//	events[].event       the event as its line in the log has it
+//	events[].sentence    what happened, in words
+//	events[].undone      true when another event takes it back
+//	events[].conflict    why it doesn't count
+//	events[].unknown     what of it the plan hasn't got
+//	aside[].line         number of a line that is no event
+//	aside[].column       where its fault is, in bytes from 1
+//	aside[].torn         true when the writing of the last line was cut off
+//	aside[].why          what is wrong with it
+//	aside[].text         the line
+//
+// The error is the writer's.
+func (l *SiteLog) JSON(out io.Writer) error {
+	o := struct {
+		Format  string        `json:"format"`
+		Version int           `json:"version"`
+		Garden  string        `json:"garden"`
+		Events  []loggedEvent `json:"events"`
+		Aside   []asideLine   `json:"aside,omitempty"`
+	}{Format: LogFormat, Version: LogVersion, Garden: l.plan.Garden, Events: []loggedEvent{}}
+	for i := range l.events {
+		e := &l.events[i]
+		if l.on != nil && *l.on != calendars.DateIn(e.At, l.plan.Site.Location) {
+			continue
+		}
+		x := loggedEvent{
+			Event: bytes.TrimSpace(e.Line(l.plan.Site.Location)), Sentence: l.words.EventIn(l.events, e),
+			Undone: l.state.Undone[e.ID], Conflict: l.why[*e],
+		}
+		if err := sitelog.Known(l.plan, e); err != nil {
+			x.Unknown = err.Error()
+		}
+		o.Events = append(o.Events, x)
+	}
+	for _, a := range l.aside {
+		o.Aside = append(o.Aside, asideLine{a.Line, a.Column, a.Torn, a.Why, a.Text})
+	}
+	return encode(out, o)
+}

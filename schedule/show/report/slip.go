@@ -1,0 +1,183 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/slip"
+)
+
+// mostSlips is how many late tasks the text lists.
+const mostSlips = 20
+
+// Slip writes how far the programme is from what was agreed in a baseline: the
+// hand-over first, why it and every broken date is late, then what slipped, worst
+// first, and what the log says that doesn't fit. Changed says that the plan file isn't the
+// one that was agreed on. The error is the writer's.
+func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, changed bool, standing *progress.Standing) error {
+	w := &page{out: bufio.NewWriter(out)}
+	w.paragraph("", r.plan.Garden)
+	if at := r.words.AsAt(); at != "" {
+		w.paragraph("", at)
+	}
+	w.paragraph("", r.words.Slipped(s, r.prog, number))
+	if changed {
+		w.paragraph("", "The plan file has changed since that was agreed.")
+	}
+	r.verdict(w)
+	told := make(map[schedule.Step]bool)
+	for i := range s.Traces {
+		t := &s.Traces[i]
+		if t.Break == nil {
+			w.heading("Why the hand-over slips")
+		} else {
+			w.line("")
+			w.paragraph(breakMark, r.words.Break(*t.Break))
+		}
+		for _, text := range r.untold(t, told) {
+			w.paragraph("", text)
+		}
+	}
+	r.slips(w, s)
+	r.misfits(w, standing)
+	return w.out.Flush()
+}
+
+// untold is a trace in words, up to where it joins one that was told before.
+func (r *Report) untold(t *slip.Trace, told map[schedule.Step]bool) []string {
+	all := r.words.Traced(t, r.prog)
+	for i := range t.Steps {
+		at := schedule.Step{Task: t.Steps[i].Task, Delivery: t.Steps[i].Delivery}
+		if told[at] {
+			return append(all[:i:i], r.words.ToldAbove(&t.Steps[i]))
+		}
+		told[at] = true
+	}
+	return all
+}
+
+func (r *Report) slips(w *page, s *slip.Slip) {
+	if len(s.Tasks)+len(s.Lorries) > 0 {
+		w.heading("What slipped, worst first")
+	}
+	for i := range s.Lorries {
+		d := &s.Lorries[i]
+		w.paragraph(lorryMark(&r.plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.prog))
+	}
+	for i := range s.Tasks[:min(len(s.Tasks), mostSlips)] {
+		w.paragraph("", r.words.TaskSlip(&s.Tasks[i], r.prog))
+	}
+	if rest := len(s.Tasks) - mostSlips; rest > 0 {
+		w.paragraph("", fmt.Sprintf("And %d more.", rest))
+	}
+	if n := len(s.Never); n > 0 {
+		w.line("")
+		w.paragraph(breakMark, fmt.Sprintf("%s no place any more, %s the first.", count(n, "task has", "tasks have"), r.words.Task(s.Never[0])))
+	}
+	if s.Sooner > 0 {
+		w.line("")
+		w.paragraph("", count(s.Sooner, "task finishes sooner than agreed.", "tasks finish sooner than agreed."))
+	}
+}
+
+// misfits is what the log says that doesn't fit the plan or itself.
+func (r *Report) misfits(w *page, s *progress.Standing) {
+	list := r.words.Standing(s)
+	if len(list) > 0 {
+		w.heading("What doesn't fit")
+	}
+	for _, l := range list {
+		w.paragraph("", l.Text)
+	}
+}
+
+// The slip for programs.
+type (
+	slipObject struct {
+		Garden    string            `json:"garden"`
+		AsAt      *moment           `json:"as_at,omitempty"`
+		Baseline  int               `json:"baseline"`
+		Unchanged bool              `json:"plan_unchanged"`
+		Was       *moment           `json:"was"`
+		Now       *moment           `json:"now"`
+		By        calendars.Minutes `json:"by_minutes"`
+		OnClock   bool              `json:"by_on_clock,omitempty"`
+		Sentence  string            `json:"sentence"`
+		Tasks     []slipTask        `json:"tasks"`
+		Never     []string          `json:"tasks_without_place"`
+		Lorries   []slipLorry       `json:"deliveries"`
+		Sooner    int               `json:"tasks_sooner"`
+		Added     int               `json:"tasks_added"`
+		Traces    []slipTrace       `json:"traces"`
+	}
+	slipTask struct {
+		Task      string            `json:"task"`
+		By        calendars.Minutes `json:"by_minutes"`
+		OnClock   bool              `json:"by_on_clock,omitempty"`
+		WasStart  *moment           `json:"was_start"`
+		WasFinish *moment           `json:"was_finish"`
+		Start     *moment           `json:"start"`
+		Finish    *moment           `json:"finish"`
+		Sentence  string            `json:"sentence"`
+	}
+	slipLorry struct {
+		Delivery string            `json:"delivery"`
+		By       calendars.Minutes `json:"by_minutes"`
+		Was      *moment           `json:"was"`
+		Arrives  *moment           `json:"arrives"`
+		Sentence string            `json:"sentence"`
+	}
+	slipTrace struct {
+		Break     string   `json:"break,omitempty"`
+		Events    []string `json:"events"` // ids
+		Sentences []string `json:"sentences"`
+	}
+)
+
+// SlipJSON is the same for programs.
+func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool) error {
+	o := slipObject{
+		Garden: r.plan.Garden, Baseline: number, Unchanged: !changed, Was: r.moment(s.Was), Now: r.moment(s.Now), By: s.By, OnClock: s.OnClock,
+		Sentence: r.words.Slipped(s, r.prog, number), Tasks: []slipTask{}, Never: []string{}, Lorries: []slipLorry{}, Sooner: s.Sooner, Added: s.Added, Traces: []slipTrace{},
+	}
+	if now := r.plan.Now(); now != calendars.Past {
+		o.AsAt = r.moment(now)
+	}
+	for i := range s.Tasks {
+		t, d := &s.Tasks[i], &r.prog.Tasks[s.Tasks[i].Task]
+		o.Tasks = append(o.Tasks, slipTask{
+			r.plan.Tasks[t.Task].ID, t.By, t.OnClock, r.moment(t.WasStart), r.moment(t.WasFinish), r.moment(d.Start), r.moment(d.Finish),
+			r.words.TaskSlip(t, r.prog),
+		})
+	}
+	for _, t := range s.Never {
+		o.Never = append(o.Never, r.plan.Tasks[t].ID)
+	}
+	for i := range s.Lorries {
+		d := &s.Lorries[i]
+		o.Lorries = append(o.Lorries, slipLorry{
+			r.plan.Deliveries[d.Delivery].ID, d.By, r.moment(d.Was), r.moment(r.prog.Unloads[d.Delivery].Arrives), r.words.LorrySlip(d, r.prog),
+		})
+	}
+	for i := range s.Traces {
+		o.Traces = append(o.Traces, r.traceObject(&s.Traces[i]))
+	}
+	return encode(out, o)
+}
+
+func (r *Report) traceObject(t *slip.Trace) slipTrace {
+	x := slipTrace{Events: []string{}, Sentences: r.words.Traced(t, r.prog)}
+	if t.Break != nil {
+		x.Break = r.words.Break(*t.Break)
+	}
+	for i := range t.Steps {
+		for _, e := range t.Steps[i].Events {
+			x.Events = append(x.Events, e.ID)
+		}
+	}
+	return x
+}

@@ -1,0 +1,202 @@
+package report
+
+import (
+	"bufio"
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/wording"
+)
+
+// Tolerance is how late deliveries and tasks may be around a programme that
+// meets every date. Of a programme that doesn't, nothing but that is told.
+type Tolerance struct {
+	Deliveries []tolerance.Delivery
+	Tasks      []tolerance.Task
+	Pairs      []tolerance.Pair
+	// What is told of beside the deliveries.
+	WithTasks, WithPairs bool
+	// Stopped says that not all that was asked is told of.
+	Stopped bool
+}
+
+// Tolerance writes how late each delivery may come and each task may start, what
+// can hurt most first, in plain text of at most 80 columns. The error is the
+// writer's.
+func (r *Report) Tolerance(out io.Writer, t *Tolerance) error {
+	w := &page{out: bufio.NewWriter(out)}
+	r.top(w)
+	r.broken(w)
+	if !r.met() {
+		w.line("")
+		w.paragraph("", r.words.AlreadyBroken())
+		return w.out.Flush()
+	}
+	if t.Stopped {
+		w.line("")
+		w.paragraph("", "Stopped early: this isn't all that was asked.")
+	}
+	if len(t.Deliveries) > 0 || !t.Stopped {
+		r.lateLorries(w, t.Deliveries)
+	}
+	if t.WithTasks {
+		r.lateTasks(w, t.Tasks)
+	}
+	if t.WithPairs {
+		r.latePairs(w, t.Pairs)
+	}
+	return w.out.Flush()
+}
+
+func (r *Report) met() bool { return r.prog.Blocked == nil && len(r.prog.Breaks) == 0 }
+
+// hurtWords explains the order of deliveries.
+const hurtWords = "First those that can take the least of their worst lateness, a day where the plan says none."
+
+// heldWords explains the figures that aren't proven to be all.
+const heldWords = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
+
+func (r *Report) lateLorries(w *page, list []tolerance.Delivery) {
+	w.heading("Deliveries, those that can hurt most first")
+	if len(list) == 0 {
+		w.line("The plan has none.")
+		return
+	}
+	w.paragraph("", "One at a time; work is arranged anew around it, and everything checked.")
+	w.paragraph("", hurtWords)
+	list = tolerance.ByHurt(r.plan, list)
+	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !lorryTolerance(d).Closed() }) {
+		w.paragraph("", heldWords)
+	}
+	w.line("")
+	w.beside("", "may come")
+	w.row(2, "  ", "booked", "later by")
+	for _, d := range list {
+		r.lateLorry(w, d)
+	}
+}
+
+func (r *Report) lateLorry(w *page, x tolerance.Delivery) {
+	d, t := &r.plan.Deliveries[x.Delivery], lorryTolerance(x)
+	label := lorryMark(d) + " " + pad(r.words.Moment(x.Booked), momentWidth) + "  "
+	w.row(momentWidth+4, label, d.What, r.words.Tolerated(t, r.words.Clock(t.Clock())))
+	earliest := ""
+	if x.Earliest.IsReal() {
+		earliest = r.words.Earliest(x.Booked, x.Earliest)
+	}
+	for _, s := range []string{r.words.MayCome(t), r.words.Again(x.Again), earliest, r.words.OrderBy(x.Delivery, x.Booked, x.Held)} {
+		if s != "" {
+			w.hanging(momentWidth+6, "", s)
+		}
+	}
+	if x.Booked != d.Arrives {
+		w.hanging(momentWidth+6, "", "the plan has "+r.words.Moment(d.Arrives))
+	}
+}
+
+func lorryTolerance(d tolerance.Delivery) wording.Tolerance {
+	return wording.Tolerance{At: d.Booked, Held: d.Held, Broken: d.Broken}
+}
+
+func taskTolerance(t tolerance.Task) wording.Tolerance {
+	return wording.Tolerance{At: t.Start, Held: t.Held, Broken: t.Broken}
+}
+
+// tasksByHurt lists tasks with what can hurt most first: the least tolerance, by
+// their own hours; none in hand at all before that.
+func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
+	known := func(t tolerance.Task) int {
+		if t.Held == calendars.Past {
+			return 0
+		}
+		return 1
+	}
+	return slices.SortedStableFunc(slices.Values(list), func(a, b tolerance.Task) int {
+		return cmp.Or(known(a)-known(b), cmp.Compare(r.ownHours(a), r.ownHours(b)), cmp.Compare(a.Start, b.Start))
+	})
+}
+
+func (r *Report) lateTasks(w *page, list []tolerance.Task) {
+	w.heading("Tasks, those that can hurt most first")
+	w.paragraph("", "One at a time likewise; by so much of its own hours.")
+	list = r.tasksByHurt(list)
+	if slices.ContainsFunc(list, func(t tolerance.Task) bool { return !r.prog.Tasks[t.Task].Dropped && !taskTolerance(t).Closed() }) {
+		w.paragraph("", heldWords)
+	}
+	w.line("")
+	w.beside("", "may start")
+	w.row(nameColumn, pad("  starts", 4+momentWidth)+"may start until", "", "later by")
+	for _, t := range list {
+		if !r.prog.Tasks[t.Task].Dropped {
+			r.lateTask(w, t)
+		}
+	}
+	for _, t := range list {
+		if r.prog.Tasks[t.Task].Dropped {
+			w.hanging(nameColumn, "  left out", r.words.Task(t.Task))
+		}
+	}
+}
+
+func (r *Report) lateTask(w *page, x tolerance.Task) {
+	t, mark := taskTolerance(x), markFloat
+	if r.prog.Tasks[x.Task].OnChain {
+		mark = markChain
+	}
+	until := r.words.Then(x.Held, x.Start)
+	if x.Held == calendars.Past {
+		until = ""
+	}
+	label := mark + " " + pad(r.words.Moment(x.Start), momentWidth) + "  " + pad(until, momentWidth) + "  "
+	w.row(nameColumn, label, r.words.Task(x.Task), r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
+	if !t.Closed() && x.Broken != calendars.Never {
+		w.hanging(nameColumn+2, "", "a date is proven to break from "+r.words.Moment(x.Broken)+" on")
+	}
+}
+
+// ownHours is how much later a task may start, in its own hours; on the clock
+// when they are closed all the while.
+func (r *Report) ownHours(x tolerance.Task) calendars.Minutes {
+	t := &r.plan.Tasks[x.Task]
+	if x.Held <= x.Start {
+		return 0
+	}
+	if m := r.hours.Task(t, r.prog.Tasks[x.Task].Heads).Between(x.Start, x.Held); m > 0 {
+		return m
+	}
+	return calendars.Minutes(x.Held - x.Start)
+}
+
+func (r *Report) latePairs(w *page, list []tolerance.Pair) {
+	w.heading("Late together")
+	w.paragraph("", "Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone.")
+	if len(list) == 0 {
+		w.paragraph("", "No two of those break one together.")
+	}
+	for _, p := range list {
+		w.paragraph(breakMark, r.lateTogether(p))
+	}
+}
+
+func (r *Report) lateTogether(p tolerance.Pair) string {
+	late := func(d schedule.DeliveryID) calendars.Minutes { return tolerance.Lateness(&r.plan.Deliveries[d]) }
+	return r.words.LateTogether(p.First, p.Second, late(p.First), late(p.Second), p.Proven)
+}
+
+// lorrySentence says how late a delivery may come.
+func (r *Report) lorrySentence(x tolerance.Delivery) string {
+	return fmt.Sprintf("%s %s.", r.words.Delivery(x.Delivery), r.words.MayCome(lorryTolerance(x)))
+}
+
+// taskSentence says how late a task may start.
+func (r *Report) taskSentence(x tolerance.Task) string {
+	if r.prog.Tasks[x.Task].Dropped {
+		return fmt.Sprintf("%s is left out.", r.words.Task(x.Task))
+	}
+	return fmt.Sprintf("%s %s.", r.words.Task(x.Task), r.words.MayStart(taskTolerance(x), r.ownHours(x)))
+}

@@ -1,0 +1,158 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/testdata"
+)
+
+// met is the logic programme of a plan as one that meets every date, with a
+// tolerance of every kind for it, made by hand.
+func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
+	t.Helper()
+	s := solved(t, plan)
+	p, g := s.Plan(), s.Logic()
+	g.Breaks, g.Blocked = nil, nil
+	g.Tasks[2].Dropped = true
+	g.Unloads[1].Arrives += 60
+	found := &report.Tolerance{WithTasks: true, WithPairs: true, Stopped: true}
+	never := calendars.Never
+	for i := range p.Deliveries {
+		at := g.Unloads[i].Arrives
+		x := tolerance.Delivery{Delivery: schedule.DeliveryID(i), Booked: at, Held: at + 90, Broken: at + 91, Earliest: at - 60}
+		switch i {
+		case 0:
+			x.Held, x.Broken, x.Earliest = at, never, at
+		case 1:
+			x.Held, x.Broken = at.Plus(2*calendars.Week+90), at.Plus(3*calendars.Week)
+			x.Again = []calendars.Instant{at.Plus(4 * calendars.Week), at.Plus(60 * calendars.Week)}
+		case 2:
+			x.Held, x.Broken, x.Earliest = calendars.Past, never, never
+		}
+		found.Deliveries = append(found.Deliveries, x)
+	}
+	for i := range p.Tasks {
+		at := g.Tasks[i].Start
+		x := tolerance.Task{Task: schedule.TaskID(i), Start: at, Held: at.Plus(calendars.Day), Broken: at.Plus(calendars.Day + 1)}
+		switch i {
+		case 0:
+			x.Broken = at.Plus(2 * calendars.Day)
+		case 1:
+			x.Broken = never
+		case 2:
+			x.Held, x.Broken = calendars.Past, never
+		}
+		found.Tasks = append(found.Tasks, x)
+	}
+	found.Pairs = []tolerance.Pair{{First: 0, Second: 1, Proven: true}, {First: 1, Second: 2}}
+	return report.New(p, g, s.Hours()), found
+}
+
+func TestTolerancesFit80Columns(t *testing.T) {
+	long := strings.Repeat("Überlänge", 12)
+	wide := strings.Repeat("庭", 60)
+	for name, plan := range map[string]string{
+		"demo":       testdata.Demo,
+		"starter":    testdata.Starter,
+		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").Replace(testdata.Starter),
+	} {
+		r, found := met(t, plan)
+		var b bytes.Buffer
+		if err := r.Tolerance(&b, found); err != nil {
+			t.Fatal(err)
+		}
+		page := b.String()
+		if wrong := checkPage(page); wrong != "" {
+			t.Errorf("%s: %s", name, wrong)
+		}
+		// What isn't known at all comes first, and then what may come no later.
+		for _, pattern := range []string{`\nStopped early: `, `(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`, `left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
+			if !regexp.MustCompile(pattern).MatchString(page) {
+				t.Errorf("%s: no %q in\n%s", name, pattern, page)
+			}
+		}
+	}
+}
+
+func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
+	s := solved(t, testdata.Starter)
+	p, g := s.Plan(), s.Logic()
+	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Task: 0, Delivery: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
+	var page, object bytes.Buffer
+	r := report.New(p, g, s.Hours())
+	if err := r.Tolerance(&page, &report.Tolerance{}); err != nil {
+		t.Fatal(err)
+	}
+	if got := page.String(); strings.Contains(got, "later by") || !strings.Contains(got, "In this programme a date breaks with everything") || checkPage(got) != "" {
+		t.Errorf("%s\n%s", checkPage(got), got)
+	}
+	if err := r.ToleranceJSON(&object, &report.Tolerance{}); err != nil {
+		t.Fatal(err)
+	}
+	var o map[string]any
+	if err := json.Unmarshal(object.Bytes(), &o); err != nil {
+		t.Fatal(err)
+	}
+	if o["met"] != false || o["deliveries"] != nil || len(o["breaks"].([]any)) != 1 {
+		t.Errorf("%s", &object)
+	}
+}
+
+func TestToleranceStoppedBeforeAnyFigureTellsTheProgrammeAlone(t *testing.T) {
+	s := solved(t, testdata.Starter)
+	for _, c := range []struct {
+		stopped bool
+		want    string
+	}{{true, "\n\nStopped early: this isn't all that was asked.\n"}, {false, "\nThe plan has none.\n"}} {
+		var b bytes.Buffer
+		if err := report.New(s.Plan(), s.Logic(), s.Hours()).Tolerance(&b, &report.Tolerance{Stopped: c.stopped}); err != nil {
+			t.Fatal(err)
+		}
+		if got := b.String(); !strings.HasSuffix(got, c.want) || checkPage(got) != "" {
+			t.Errorf("%s\n%s", checkPage(got), got)
+		}
+	}
+}
+
+// The doc comment of ToleranceJSON names every key that is written, and no
+// other.
+func TestToleranceJSONIsAsDocumented(t *testing.T) {
+	source, err := os.ReadFile("tolerancejson.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	documented := make(map[string]bool)
+	for _, m := range regexp.MustCompile(`(?m)^//\t([a-z_]\S*)  *\S`).FindAllSubmatch(source, -1) {
+		documented[strings.TrimSuffix(string(m[1]), "[]")] = true
+	}
+	r, found := met(t, testdata.Demo)
+	var b bytes.Buffer
+	if err := r.ToleranceJSON(&b, found); err != nil {
+		t.Fatal(err)
+	}
+	var v any
+	if err := json.Unmarshal(b.Bytes(), &v); err != nil {
+		t.Fatal(err)
+	}
+	written := make(map[string]bool)
+	paths(v, "", written)
+	for key := range written {
+		if key = strings.TrimSuffix(key, "[]"); !documented[key] && key != "breaks" {
+			t.Errorf("%s isn't documented", key)
+		}
+	}
+	for key := range documented {
+		if !written[key] && !written[key+"[]"] && key != "breaks" && key != "margin.clock" { // nothing breaks here
+			t.Errorf("%s is documented, not written", key)
+		}
+	}
+}

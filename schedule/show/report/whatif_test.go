@@ -1,0 +1,128 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/testdata"
+)
+
+// tried is what changes do to the logic programme of a plan.
+func tried(t interface{ Fatal(...any) }, s *solve.Solver, set whatif.Set, texts ...string) *report.WhatIf {
+	for _, text := range texts {
+		c, err := whatif.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		set.Changes = append(set.Changes, c)
+	}
+	q, err := whatif.Apply(s.Plan(), set.Changes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed, err := solve.New(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return report.NewWhatIf(&set, whatif.Compare(whatif.Outcome{Plan: s.Plan(), Programme: s.Logic()}, whatif.Outcome{Plan: q, Programme: changed.Logic()}))
+}
+
+func TestWhatIfsFit80Columns(t *testing.T) {
+	long := strings.Repeat("Überlänge", 12)
+	for name, plan := range map[string]string{
+		"demo":       testdata.Demo,
+		"long names": strings.NewReplacer("Lay the turf", long, "15 m2 slate and copings", strings.Repeat("庭", 60)).Replace(testdata.Demo),
+	} {
+		s := solved(t, plan)
+		var list []*report.WhatIf
+		for _, texts := range [][]string{
+			{"slate 2d later"}, {"slate 12d later"}, {"drop pots", "wet on 2027-05-04", "site open 2027-05-06 to 20:00"}, {"lights-test 1h longer"},
+		} {
+			x := tried(t, s, whatif.Set{Name: strings.Repeat("a name of some length ", 4), Note: long}, texts...)
+			var b bytes.Buffer
+			if err := x.Text(&b); err != nil {
+				t.Fatal(err)
+			}
+			if wrong := checkPage(b.String()); wrong != "" {
+				t.Errorf("%s, %v: %s", name, texts, wrong)
+			}
+			list = append(list, x)
+		}
+		var b bytes.Buffer
+		if err := report.CompareText(&b, list); err != nil {
+			t.Fatal(err)
+		}
+		if wrong := checkPage(b.String()); wrong != "" {
+			t.Errorf("%s, compared: %s", name, wrong)
+		}
+	}
+}
+
+// Every task that moves and every delivery has its line.
+func TestWhatIfsOfRandomPlans(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := plans.Small(plans.Drawn(t))
+		s, err := solve.New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x := tried(t, s, whatif.Set{}, p.Tasks[0].ID+" 7h longer")
+		var b bytes.Buffer
+		if err := x.Text(&b); err != nil {
+			t.Fatal(err)
+		}
+		page := b.String()
+		if wrong := checkPage(page); wrong != "" {
+			t.Fatal(wrong)
+		}
+		if s.Logic().Blocked == nil && !strings.Contains(page, "\n"+p.Tasks[0].Name) {
+			t.Fatalf("no line for %s in\n%s", p.Tasks[0].Name, page)
+		}
+		for i := range p.Deliveries {
+			if !strings.Contains(page, "\n▼ "+p.Deliveries[i].What) && !strings.Contains(page, "\n▲ "+p.Deliveries[i].What) {
+				t.Fatalf("no line for %s in\n%s", p.Deliveries[i].What, page)
+			}
+		}
+	})
+}
+
+// The doc comment of WhatIf.JSON names every key.
+func TestWhatIfJSONIsAsDocumented(t *testing.T) {
+	source, err := os.ReadFile("whatifjson.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := tried(t, solved(t, testdata.Demo), whatif.Set{Name: "a", Note: "b"}, "snag-walk 20h longer")
+	var b bytes.Buffer
+	if err := x.JSON(&b); err != nil {
+		t.Fatal(err)
+	}
+	var o map[string]any
+	if err := json.Unmarshal(b.Bytes(), &o); err != nil {
+		t.Fatal(err)
+	}
+	for key, value := range o {
+		if !regexp.MustCompile(`(?m)^//\t(before, )?` + key + `\b`).Match(source) {
+			t.Errorf("the key %s isn't documented", key)
+		}
+		under, _ := value.(map[string]any)
+		for key := range under {
+			if !regexp.MustCompile(`(?m)^//\t  \.` + key + `\b`).Match(source) {
+				t.Errorf("the key %s of an outcome isn't documented", key)
+			}
+		}
+	}
+	if o["after"].(map[string]any)["met"] != false || len(o["broken"].([]any)) == 0 || len(o["moved"].([]any)) == 0 {
+		t.Errorf("a snag walk of two days breaks nothing:\n%s", b.String())
+	}
+}

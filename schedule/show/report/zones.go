@@ -1,0 +1,153 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Marks before a task: on the hand-over chain, with float, past a date.
+const (
+	markChain = "█"
+	markFloat = "▒"
+	markBreak = "!"
+)
+
+// The columns of the table by zone.
+const (
+	nameColumn  = 2 + momentWidth + 2 + momentWidth + 2
+	floatColumn = pageWidth - floatWidth
+	floatWidth  = len("100 h 45 of 100 h")
+)
+
+// zones is the table of all tasks by the first of their zones, each by start.
+func (r *Report) zones(w *page) {
+	w.heading("By zone")
+	legend := markChain + " on the chain  " + markFloat + " has float  " + markBreak + " breaks a date"
+	if r.plan.Progress != nil {
+		legend += "  " + tickedMark + " finished"
+	}
+	w.line(legend)
+	if r.prog.Scope == schedule.Crews {
+		w.line("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
+	}
+	late := r.late()
+	for z := range r.plan.Zones {
+		tasks := r.tasksIn(schedule.ZoneID(z))
+		if len(tasks) == 0 {
+			continue
+		}
+		w.line("")
+		w.beside(r.plan.Zones[z].Name, "may slip")
+		for _, t := range tasks {
+			r.task(w, t, late[t])
+		}
+	}
+}
+
+// tasksIn lists the tasks whose first zone is z, by start and plan order.
+func (r *Report) tasksIn(z schedule.ZoneID) []schedule.TaskID {
+	var out []schedule.TaskID
+	for t := range r.plan.Tasks {
+		if r.plan.Tasks[t].Zones[0] == z {
+			out = append(out, schedule.TaskID(t))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
+		return cmp.Compare(r.prog.Tasks[a].Start, r.prog.Tasks[b].Start)
+	})
+	return out
+}
+
+// late says which tasks break a date.
+func (r *Report) late() []bool {
+	out := make([]bool, len(r.plan.Tasks))
+	for _, b := range r.prog.Breaks {
+		if b.Task != schedule.None {
+			out[b.Task] = true
+		}
+	}
+	return out
+}
+
+func (r *Report) task(w *page, t schedule.TaskID, late bool) {
+	d := &r.prog.Tasks[t]
+	mark := markFloat
+	switch {
+	case late:
+		mark = markBreak
+	case r.plan.Finished(t):
+		mark = tickedMark
+	case d.OnChain:
+		mark = markChain
+	}
+	name := r.words.Task(t)
+	if r.plan.Tasks[t].Optional {
+		name += " (optional)"
+	}
+	if d.Dropped {
+		w.hanging(nameColumn, "  left out", name)
+		return
+	}
+	if d.Start == calendars.Never {
+		w.hanging(nameColumn, "! has no place", name)
+		return
+	}
+	label := mark + " " + pad(r.words.Moment(d.Start), momentWidth) + "  " + pad(r.words.Then(d.Finish, d.Start), momentWidth) + "  "
+	slip := r.slip(t)
+	if r.plan.Finished(t) {
+		slip = ""
+	}
+	w.row(nameColumn, label, name, slip)
+	r.waits(w, t)
+}
+
+// slip is how far a task may slip, without what logic allows where both have no
+// room.
+func (r *Report) slip(t schedule.TaskID) string {
+	s := r.words.Slip(r.prog, t)
+	if len(s) > floatWidth {
+		s, _, _ = strings.Cut(s, " of ")
+	}
+	return s
+}
+
+// waits are the lines below a task for what goes on after its work, and for
+// pauses while the site is open.
+func (r *Report) waits(w *page, t schedule.TaskID) {
+	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
+	note := func(s string) { w.hanging(nameColumn+2, "", s) }
+	if said := r.words.SoFar(t, d.Start); said != "" && (r.plan.InHand(t) || task.Hold != nil) {
+		note(said)
+	}
+	if others := task.Zones[1:]; len(others) > 0 {
+		note("also in " + r.words.Zones(others))
+	}
+	if chosen := r.words.Chosen(r.prog, t); chosen != "" {
+		note(chosen)
+	}
+	for _, s := range r.pauses(t) {
+		note(fmt.Sprintf("pauses %s, with its place open", r.words.Span(s)))
+	}
+	if task.Cure > 0 {
+		note(fmt.Sprintf("cures %s, until %s", r.words.Clock(task.Cure), r.words.Moment(d.Finish.Plus(task.Cure))))
+	}
+	if task.Hold != nil && (!r.plan.Started(t) || r.plan.Progress.Tasks[t].Signed == 0) {
+		note(fmt.Sprintf("%s: over %s", task.Hold.What, r.words.Moment(d.Signed)))
+	}
+}
+
+// pauses are the stretches between those worked in which the task's place is
+// open.
+func (r *Report) pauses(t schedule.TaskID) []calendars.Span {
+	d, place := &r.prog.Tasks[t], r.hours.Places[r.plan.Tasks[t].Zones[0]]
+	var out []calendars.Span
+	for i := 1; i < len(d.Work); i++ {
+		out = slices.AppendSeq(out, place.Openings(d.Work[i-1].End, d.Work[i].Start))
+	}
+	return out
+}

@@ -1,0 +1,201 @@
+package sheets
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/worktime"
+)
+
+// Book makes the sheets of one programme. It is read only, so many may use it.
+type Book struct {
+	Plan      *schedule.Plan
+	Programme *schedule.Programme
+	Numbers   *Numbers
+
+	// What the log says beside the plan's progress; empty without one.
+	Notes   []Note
+	Snags   []Snag                                    // open
+	Overdue map[schedule.DeliveryID]calendars.Instant // the booking of what hasn't come by then
+
+	model *network.Model
+	out   [][]int32 // arcs out of each node number
+}
+
+// New is the sheets of g, a programme of the plan of a model.
+func New(m *network.Model, g *schedule.Programme, n *Numbers) *Book {
+	b := &Book{Plan: m.Plan, Programme: g, Numbers: n, model: m}
+	b.out = make([][]int32, len(m.Nodes))
+	for i := range m.Arcs {
+		if !m.Arcs[i].Dropped {
+			from := m.Arcs[i].From
+			b.out[from] = append(b.out[from], int32(i))
+		}
+	}
+	return b
+}
+
+// Note is what somebody noted of a task or a delivery, or of neither.
+type Note struct {
+	Thing
+	At   calendars.Instant
+	By   string
+	Text string
+}
+
+// Snag is a fault to be put right before the hand-over.
+type Snag struct {
+	ID     string
+	Task   schedule.TaskID // or None
+	Text   string
+	Opened calendars.Instant
+}
+
+// Hours are the plan's calendars.
+func (b *Book) Hours() *worktime.Set { return b.model.Hours }
+
+// Everyone stands for all crews.
+const Everyone schedule.CrewID = schedule.None
+
+// Thing is a task or a delivery, the other being None.
+type Thing struct {
+	Task     schedule.TaskID
+	Delivery schedule.DeliveryID
+}
+
+// Task and Lorry make a Thing of one kind.
+func Task(t schedule.TaskID) Thing { return Thing{t, schedule.None} }
+
+// Lorry is the Thing that is a delivery.
+func Lorry(d schedule.DeliveryID) Thing { return Thing{schedule.None, d} }
+
+// Number is the short number of a thing.
+func (b *Book) Number(t Thing) int {
+	if t.Task != schedule.None {
+		return b.Numbers.Task(t.Task)
+	}
+	return b.Numbers.Delivery(t.Delivery)
+}
+
+// State is how far a thing is by the plan's progress.
+type State uint8
+
+// The states, in the order in which they are reached.
+const (
+	Ahead    State = iota // not begun; a lorry that hasn't come
+	InHand                // begun; a lorry that is there
+	Unsigned              // the work is finished, its hold point isn't signed
+	Ticked                // nothing more is to be told of it
+)
+
+// StateOf says how far a thing is; everything is ahead in a plan without progress.
+func StateOf(p *schedule.Plan, t Thing) State {
+	switch {
+	case p.Progress == nil:
+		return Ahead
+	case t.Delivery != schedule.None && p.Unloaded(t.Delivery):
+		return Ticked
+	case t.Delivery != schedule.None && p.Arrived(t.Delivery):
+		return InHand
+	case t.Task == schedule.None || !p.Started(t.Task):
+		return Ahead
+	case !p.Finished(t.Task):
+		return InHand
+	case p.Tasks[t.Task].Hold != nil && p.Progress.Tasks[t.Task].Signed == 0:
+		return Unsigned
+	}
+	return Ticked
+}
+
+// Line is a stretch of one day in which a task or an unloading is worked on.
+type Line struct {
+	Thing
+	Number int
+	Span   calendars.Span // from the first minute of the day to the last
+	First  bool           // the work begins in it
+	Last   bool           // the work is finished in it
+}
+
+// Lines lists what is worked on a date, by a crew or by everyone, in the order of
+// its start.
+func (b *Book) Lines(on calendars.Date, crew schedule.CrewID) []Line {
+	day := b.day(on)
+	var out []Line
+	add := func(t Thing, spans []calendars.Span) {
+		if s := across(spans, day); s.Start != 0 {
+			out = append(out, Line{t, b.Number(t), s, s.Start == spans[0].Start, s.End == spans[len(spans)-1].End})
+		}
+	}
+	for i := range b.Plan.Tasks {
+		d := &b.Programme.Tasks[i]
+		if d.Start.IsReal() && !d.Dropped && Needs(b.Plan.Tasks[i].Crew, crew) {
+			add(Task(schedule.TaskID(i)), worked(d))
+		}
+	}
+	for i := range b.Plan.Deliveries {
+		u := &b.Programme.Unloads[i]
+		if u.Start.IsReal() && Needs(b.Plan.Deliveries[i].Unload.Crew, crew) {
+			add(Lorry(schedule.DeliveryID(i)), []calendars.Span{{Start: u.Start, End: u.Finish}})
+		}
+	}
+	slices.SortStableFunc(out, func(a, c Line) int { return cmp.Compare(a.Span.Start, c.Span.Start) })
+	return out
+}
+
+// Needs says whether a crew is among those needed; everyone always is.
+func Needs(crew []schedule.CrewNeed, c schedule.CrewID) bool {
+	return c == Everyone || slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Crew == c })
+}
+
+// worked is the stretches of a task; one without any is at its start.
+func worked(d *schedule.TaskDates) []calendars.Span {
+	if len(d.Work) > 0 {
+		return d.Work
+	}
+	return []calendars.Span{{Start: d.Start, End: d.Finish}}
+}
+
+// across is the stretch from the first to the last of some spans within one, cut to
+// it; the zero span when there is none.
+func across(spans []calendars.Span, in calendars.Span) (s calendars.Span) {
+	for _, w := range spans {
+		if w.Start < in.End && (w.End > in.Start || w.Start == w.End && w.Start >= in.Start) {
+			if s == (calendars.Span{}) {
+				s.Start = max(w.Start, in.Start)
+			}
+			s.End = min(w.End, in.End)
+		}
+	}
+	return s
+}
+
+// day is the span of a date at the site.
+func (b *Book) day(on calendars.Date) calendars.Span {
+	from, _ := calendars.At(b.Plan.Site.Location, on, 0)
+	to, _ := calendars.At(b.Plan.Site.Location, on+1, 0)
+	return calendars.Span{Start: from, End: to}
+}
+
+// date is the civil date of a moment at the site.
+func (b *Book) date(t calendars.Instant) calendars.Date {
+	return calendars.DateIn(t, b.Plan.Site.Location)
+}
+
+// Days are the first and the last date with anything on a sheet.
+func (b *Book) Days() (first, last calendars.Date) {
+	from, to := b.Plan.Site.Opens, b.Plan.Site.Handover
+	for i := range b.Programme.Tasks {
+		if d := &b.Programme.Tasks[i]; d.Start.IsReal() && d.Finish.IsReal() {
+			from, to = min(from, d.Start), max(to, d.Finish)
+		}
+	}
+	for i := range b.Programme.Unloads {
+		if u := &b.Programme.Unloads[i]; u.Arrives.IsReal() {
+			from, to = min(from, u.Arrives), max(to, u.Arrives+1)
+		}
+	}
+	return b.date(from), b.date(to - 1)
+}

@@ -1,0 +1,168 @@
+package sheets
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/safety"
+)
+
+// Day is the run sheet of one crew, or of everyone, on one date.
+type Day struct {
+	On      calendars.Date
+	Crew    schedule.CrewID  // or Everyone
+	Open    []calendars.Span // when the crew is at work, or for everyone when the site is open
+	Heads   int              // the most of the crew that are at work at a time, daily duties taken off
+	Lines   []Line
+	Duties  []Duty
+	Gate    []Pass        // what comes and goes through the gate
+	SignOff []Appointment // of the day's lines, and those that others owe for them
+	Hazards []string      // of the lines, each once
+	Tired   []Tired       // where hours go over published guidance
+	Next    []schedule.TaskID
+}
+
+// mostNext is how many tasks of the days after are told of.
+const mostNext = 3
+
+// Duty is a daily duty on a date.
+type Duty struct {
+	Duty *schedule.Duty
+	Crew schedule.CrewID
+	Span calendars.Span
+	Who  int // heads
+}
+
+// Tired is hours of a crew that go over published guidance by a date.
+type Tired struct {
+	Crew     schedule.CrewID
+	Finding  safety.Finding
+	Guidance safety.Guidance
+}
+
+// Of is the run sheet of a date.
+func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
+	d := &Day{On: on, Crew: crew, Lines: b.Lines(on, crew), Gate: b.Gate(on)}
+	day := b.day(on)
+	if crew == Everyone {
+		d.Open = slices.Collect(b.Hours().Site.Openings(day.Start, day.End))
+	} else {
+		d.Open, d.Heads = b.present(crew, day)
+	}
+	d.Duties = b.duties(on, crew)
+	var all []string
+	for _, l := range d.Lines {
+		if l.Task != schedule.None {
+			all = append(all, b.Plan.Tasks[l.Task].Hazards...)
+		}
+	}
+	for _, h := range schedule.Hazards() {
+		if slices.Contains(all, h) {
+			d.Hazards = append(d.Hazards, h)
+		}
+	}
+	for _, a := range b.Appointments() {
+		if b.date(a.At) == on && Needs(b.Plan.Tasks[a.Task].Crew, crew) {
+			d.SignOff = append(d.SignOff, a)
+		}
+	}
+	for c := range b.Plan.Crews {
+		if crew == Everyone || crew == schedule.CrewID(c) {
+			d.Tired = append(d.Tired, b.Tired(on, schedule.CrewID(c))...)
+		}
+	}
+	d.Next = b.next(day.End, crew)
+	return d
+}
+
+// present is when a crew is at work within a span, and the most of it that are at a
+// time.
+func (b *Book) present(c schedule.CrewID, in calendars.Span) (open []calendars.Span, most int) {
+	for s, n := range b.Hours().Crews[c].Steps {
+		if s.Start >= in.End {
+			break
+		}
+		s = calendars.Span{Start: max(s.Start, in.Start), End: min(s.End, in.End)}
+		if n == 0 || s.Start >= s.End {
+			continue
+		}
+		most = max(most, n)
+		if k := len(open); k > 0 && open[k-1].End == s.Start {
+			open[k-1].End = s.End
+		} else {
+			open = append(open, s)
+		}
+	}
+	return open, most
+}
+
+func (b *Book) duties(on calendars.Date, crew schedule.CrewID) []Duty {
+	var out []Duty
+	for i := range b.Plan.Duties {
+		duty := &b.Plan.Duties[i]
+		if on < duty.From || on > duty.To {
+			continue
+		}
+		for _, n := range duty.Crew {
+			if crew == Everyone || n.Crew == crew {
+				from, _ := calendars.At(b.Plan.Site.Location, on, duty.At.From)
+				to, _ := calendars.At(b.Plan.Site.Location, on, duty.At.To)
+				out = append(out, Duty{duty, n.Crew, calendars.Span{Start: from, End: to}, n.Least})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, c Duty) int { return cmp.Compare(a.Span.Start, c.Span.Start) })
+	return out
+}
+
+// Tired is what guidance advises against in the hours of a crew up to a date, and
+// shows on it. Hours are those in which the crew is there on days with work for it
+// in the programme.
+func (b *Book) Tired(on calendars.Date, crew schedule.CrewID) []Tired {
+	var open []calendars.Span
+	worked := false
+	for d := on - 7; d <= on; d++ {
+		worked = len(b.Lines(d, crew)) > 0
+		if worked {
+			here, _ := b.present(crew, b.day(d))
+			open = append(open, here...)
+		}
+	}
+	if !worked {
+		return nil
+	}
+	g := safety.GuidanceFor(b.Plan.Site.Region, b.Plan.Site.Location)
+	var out []Tired
+	for _, f := range safety.Find(open, b.Plan.Site.Location, g) {
+		if f.To != on {
+			continue
+		}
+		if k := slices.IndexFunc(out, func(t Tired) bool { return t.Finding.Kind == f.Kind }); k < 0 {
+			out = append(out, Tired{crew, f, g})
+		}
+	}
+	return out
+}
+
+// next lists the first tasks of a crew that start at a moment or later.
+func (b *Book) next(from calendars.Instant, crew schedule.CrewID) []schedule.TaskID {
+	out := slices.DeleteFunc(b.byStart(), func(t schedule.TaskID) bool {
+		d := &b.Programme.Tasks[t]
+		return !d.Start.IsReal() || d.Dropped || d.Start < from || !Needs(b.Plan.Tasks[t].Crew, crew)
+	})
+	return out[:min(len(out), mostNext)]
+}
+
+// byStart lists all tasks, the first to start first.
+func (b *Book) byStart() []schedule.TaskID {
+	out := make([]schedule.TaskID, len(b.Plan.Tasks))
+	for i := range out {
+		out[i] = schedule.TaskID(i)
+	}
+	slices.SortStableFunc(out, func(a, c schedule.TaskID) int {
+		return cmp.Compare(b.Programme.Tasks[a].Start, b.Programme.Tasks[c].Start)
+	})
+	return out
+}

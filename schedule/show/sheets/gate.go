@@ -1,0 +1,64 @@
+package sheets
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Pass is a lorry at the gate, in or out.
+type Pass struct {
+	Delivery schedule.DeliveryID
+	Number   int
+	Arrives  calendars.Instant
+	Slot     calendars.Span    // unloading, or loading; Never when it has none
+	Leave    calendars.Instant // the latest start of the slot before the lorry has waited too long
+	Keep     calendars.Instant // by when living stock must be used; 0 for other goods
+	Users    []schedule.TaskID // what uses it, the first to start first
+	State    State
+	Overdue  calendars.Instant // the booking of a lorry that hasn't come by then; else zero
+	Refused  bool              // sent away and not come again
+}
+
+// Gate is the gate list of a date: what arrives or is unloaded on it, by its slot.
+func (b *Book) Gate(on calendars.Date) []Pass {
+	return slices.DeleteFunc(b.Passes(), func(p Pass) bool {
+		return b.date(p.Arrives) != on && (!p.Slot.Start.IsReal() || b.date(p.Slot.Start) != on)
+	})
+}
+
+// Passes is the gate list of the whole build, by slot.
+func (b *Book) Passes() []Pass {
+	var out []Pass
+	for i := range b.Plan.Deliveries {
+		id := schedule.DeliveryID(i)
+		d, u := &b.Plan.Deliveries[i], &b.Programme.Unloads[i]
+		p := Pass{Delivery: id, Number: b.Numbers.Delivery(id), Arrives: u.Arrives,
+			Slot: calendars.Span{Start: u.Start, End: u.Finish}, Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, Lorry(id)), Overdue: b.Overdue[id]}
+		p.Refused = b.Plan.Progress != nil && b.Plan.Progress.Deliveries[i].Refused && !b.Plan.Arrived(id)
+		if d.Keep > 0 {
+			p.Keep = u.Arrives.Plus(d.Keep)
+		}
+		for _, t := range b.Plan.Users(id) {
+			if dates := &b.Programme.Tasks[t]; !dates.Dropped && dates.Start.IsReal() {
+				p.Users = append(p.Users, t)
+			}
+		}
+		slices.SortStableFunc(p.Users, func(a, c schedule.TaskID) int {
+			return cmp.Compare(b.Programme.Tasks[a].Start, b.Programme.Tasks[c].Start)
+		})
+		out = append(out, p)
+	}
+	slices.SortStableFunc(out, func(a, c Pass) int {
+		return cmp.Or(cmp.Compare(min(a.Slot.Start, a.Slot.End), min(c.Slot.Start, c.Slot.End)), cmp.Compare(a.Arrives, c.Arrives))
+	})
+	return out
+}
+
+// GateOpen is when the gate is open on a date.
+func (b *Book) GateOpen(on calendars.Date) []calendars.Span {
+	day := b.day(on)
+	return slices.Collect(b.Hours().Gate.Openings(day.Start, day.End))
+}

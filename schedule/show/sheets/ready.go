@@ -1,0 +1,59 @@
+package sheets
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Ready is the hand-over list: what stands between the garden and its hand-over at a
+// moment.
+type Ready struct {
+	At         calendars.Instant
+	Unfinished []schedule.TaskID // required work that isn't finished, in the order of its start
+	Unsigned   []Appointment     // of required work, its hold point isn't signed
+	Drying     []schedule.TaskID // required work that is finished and has not cured
+	Lorries    []Pass            // still to come or go, or to be unloaded
+	Snags      []Snag            // open
+	Optional   []schedule.TaskID // optional work that isn't finished and still has a place
+	Dropped    []schedule.TaskID // optional work that is left out
+}
+
+// Can says whether the garden can be handed over.
+func (r *Ready) Can() bool {
+	return len(r.Unfinished)+len(r.Unsigned)+len(r.Drying)+len(r.Lorries)+len(r.Snags) == 0
+}
+
+// Ready is the hand-over list at a moment, by the plan's progress. Without progress
+// nothing is taken to be done.
+func (b *Book) Ready(at calendars.Instant) *Ready {
+	r := &Ready{At: at, Snags: b.Snags}
+	for _, a := range b.Appointments() {
+		if a.Signed == 0 && !b.Plan.Tasks[a.Task].Optional {
+			r.Unsigned = append(r.Unsigned, a)
+		}
+	}
+	for _, id := range b.byStart() {
+		r.task(b, id)
+	}
+	r.Lorries = slices.DeleteFunc(b.Passes(), func(p Pass) bool { return p.State == Ticked })
+	return r
+}
+
+// task puts a task on the list it belongs to, if any.
+func (r *Ready) task(b *Book, id schedule.TaskID) {
+	t, d := &b.Plan.Tasks[id], &b.Programme.Tasks[id]
+	switch {
+	case b.Plan.Finished(id):
+		if !t.Optional && d.Finish.Plus(t.Cure) > r.At {
+			r.Drying = append(r.Drying, id)
+		}
+	case d.Dropped:
+		r.Dropped = append(r.Dropped, id)
+	case t.Optional:
+		r.Optional = append(r.Optional, id)
+	default:
+		r.Unfinished = append(r.Unfinished, id)
+	}
+}

@@ -1,0 +1,95 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Break says which date breaks and by how much, as a sentence.
+func (w *Writer) Break(b schedule.Break) string {
+	switch b.Kind {
+	case schedule.BreakHandover:
+		if b.Task == schedule.None {
+			return fmt.Sprintf("%s is %s %s, %s the hand-over.", capital(w.lorry(b.Delivery)), w.unloaded(b.Delivery),
+				w.Moment(b.Actual), w.after(b))
+		}
+		return fmt.Sprintf("%s is done %s, %s the hand-over.", w.Task(b.Task), w.Moment(b.Actual), w.after(b))
+	case schedule.BreakBy:
+		return fmt.Sprintf("%s finishes %s, %s its own date (%s).", w.Task(b.Task), w.Moment(b.Actual), w.after(b), w.Moment(b.Limit))
+	case schedule.BreakKeep:
+		d := &w.plan.Deliveries[b.Delivery]
+		over := clock(calendars.Minutes(b.Actual - b.Limit))
+		if b.Actual == calendars.Never {
+			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", w.Task(b.Task), d.What, clock(d.Keep))
+		}
+		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", w.Task(b.Task), w.Moment(b.Actual), over, d.What, clock(d.Keep))
+	case schedule.BreakWaits:
+		d := &w.plan.Deliveries[b.Delivery]
+		if b.Actual == calendars.Never {
+			return fmt.Sprintf("%s is never %s.", capital(w.lorry(b.Delivery)), w.unloaded(b.Delivery))
+		}
+		return fmt.Sprintf("%s stands until %s, %s longer than the %s it waits.", capital(w.lorry(b.Delivery)), w.Moment(b.Actual),
+			clock(calendars.Minutes(b.Actual-b.Limit)), clock(d.Waits))
+	case schedule.BreakWithin:
+		name := capital(w.other(schedule.Reason{Task: b.Task, Delivery: b.Delivery}))
+		if b.Actual == calendars.Never {
+			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", name, w.Moment(b.Limit))
+		}
+		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", name, w.Moment(b.Limit), w.Moment(b.Actual),
+			clock(calendars.Minutes(b.Actual-b.Limit)))
+	}
+	return ""
+}
+
+// after is how long after its limit a date falls: in site time, or on the clock
+// when the site is closed all the while.
+func (w *Writer) after(b schedule.Break) string {
+	if b.Actual == calendars.Never {
+		return "never before"
+	}
+	return beforeOrAfter(w.late(b))
+}
+
+func (w *Writer) late(b schedule.Break) schedule.Margin {
+	if m := w.site().Between(b.Limit, b.Actual); m > 0 {
+		return schedule.Margin{Time: -m}
+	}
+	return schedule.Margin{Time: calendars.Minutes(b.Limit - b.Actual), Clock: true}
+}
+
+// Remedy says what to do about a broken date, as a sentence.
+func (w *Writer) Remedy(b schedule.Break) string {
+	if b.Actual == calendars.Never {
+		return "Find it hours to work in."
+	}
+	switch b.Kind {
+	case schedule.BreakKeep:
+		d := &w.plan.Deliveries[b.Delivery]
+		return fmt.Sprintf("Book %s for %s or later, or win that time on what %s waits for.", d.What,
+			w.Moment(b.Actual.Plus(-d.Keep)), w.Task(b.Task))
+	case schedule.BreakWaits:
+		d := &w.plan.Deliveries[b.Delivery]
+		return fmt.Sprintf("Book %s for %s or later, or ask the lorry to stand longer.", d.What, w.Moment(b.Actual.Plus(-d.Waits)))
+	case schedule.BreakWithin:
+		return "See whether what came before still serves, or must be done again."
+	case schedule.BreakBy:
+		return fmt.Sprintf("Win the time on what %s waits for, or move its date.", w.Task(b.Task))
+	}
+	if b.Task == schedule.None {
+		return fmt.Sprintf("Book %s earlier, or win time on what it waits for.", w.Delivery(b.Delivery))
+	}
+	return "Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."
+}
+
+// lorry names a delivery as the lorry that brings or takes it.
+func (w *Writer) lorry(d schedule.DeliveryID) string { return "the lorry with " + w.Delivery(d) }
+
+// unloaded is what has been done to a lorry.
+func (w *Writer) unloaded(d schedule.DeliveryID) string {
+	if w.plan.Deliveries[d].Out {
+		return "loaded"
+	}
+	return "unloaded"
+}

@@ -1,0 +1,127 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// Event says what happened, without when and without a full stop: "Set out
+// started". What the plan hasn't got is called as the log has it.
+func (w *Writer) Event(e *sitelog.Event) string {
+	said := w.happening(e)
+	if e.Text == "" || e.What == sitelog.Note || e.What == sitelog.SnagOpened {
+		return said
+	}
+	return said + ": " + e.Text
+}
+
+// happening is the same without what was said of why.
+func (w *Writer) happening(e *sitelog.Event) string {
+	switch e.What {
+	case sitelog.Signed:
+		return w.taskNamed(e.Task) + " signed"
+	case sitelog.Failed:
+		return w.taskNamed(e.Task) + " failed its sign-off"
+	case sitelog.Arrived:
+		return w.lorryNamed(e.Delivery) + " came"
+	case sitelog.Refused:
+		return w.lorryNamed(e.Delivery) + " was refused"
+	case sitelog.Rebooked:
+		return fmt.Sprintf("%s booked for %s", w.lorryNamed(e.Delivery), w.Moment(e.To))
+	case sitelog.Given, sitelog.People, sitelog.Wet:
+		return w.there(e)
+	case sitelog.Note, sitelog.SnagOpened:
+		return w.note(e)
+	case sitelog.SnagClosed:
+		return "Snag " + e.Of + " put right"
+	case sitelog.Undone:
+		return "Event " + e.Of + " taken back"
+	}
+	return w.worked(e)
+}
+
+func (w *Writer) worked(e *sitelog.Event) string {
+	name := w.taskNamed(e.Task)
+	switch e.What {
+	case sitelog.Finished:
+		return name + " finished"
+	case sitelog.Paused:
+		return name + " paused"
+	case sitelog.Resumed:
+		return name + " went on"
+	case sitelog.Left:
+		return fmt.Sprintf("%s has %s left", name, work(e.Left))
+	}
+	return name + " started"
+}
+
+// there words who and what was there, and the weather.
+func (w *Writer) there(e *sitelog.Event) string {
+	switch {
+	case e.What == sitelog.Given:
+		for i := range w.plan.Givens {
+			if w.plan.Givens[i].ID == e.Given {
+				return capital(w.plan.Givens[i].What) + " is there"
+			}
+		}
+		return e.Given + " is there"
+	case e.What == sitelog.People:
+		turn := "turned"
+		if e.Date > calendars.DateIn(e.At, w.plan.Site.Location) {
+			turn = "will turn"
+		}
+		return fmt.Sprintf("%s: %d %s up on %s", w.crewNamed(e.Crew), e.People, turn, w.Day(e.Date))
+	case e.WholeDay():
+		return "Wet on " + w.Day(e.Date)
+	}
+	return fmt.Sprintf("Wet %s to %s", w.Moment(e.From), w.Then(e.Until, e.From))
+}
+
+func (w *Writer) note(e *sitelog.Event) string {
+	what, on := "Note", " on "
+	if e.What == sitelog.SnagOpened {
+		what, on = "Snag", " at "
+	}
+	switch {
+	case e.Task != "":
+		what += on + w.taskNamed(e.Task)
+	case e.Delivery != "":
+		what += on + w.lorryNamed(e.Delivery)
+	}
+	return what + ": " + e.Text
+}
+
+func (w *Writer) taskNamed(id string) string {
+	if t := w.plan.FindTask(id); t != schedule.None {
+		return w.Task(t)
+	}
+	return id
+}
+
+func (w *Writer) lorryNamed(id string) string {
+	if d := w.plan.FindDelivery(id); d != schedule.None {
+		return capital(w.Delivery(d))
+	}
+	return id
+}
+
+func (w *Writer) crewNamed(id string) string {
+	for i := range w.plan.Crews {
+		if w.plan.Crews[i].ID == id {
+			return w.plan.Crews[i].Name
+		}
+	}
+	return id
+}
+
+// AsAt says at which moment a plan stands, as a sentence; nothing for one before
+// its build.
+func (w *Writer) AsAt() string {
+	if w.plan.Now() == calendars.Past {
+		return ""
+	}
+	return fmt.Sprintf("As at %s, by the site log.", w.Moment(w.plan.Now()))
+}

@@ -1,0 +1,82 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// dropped lists the tasks that a programme leaves out.
+func dropped(g *schedule.Programme) []schedule.TaskID {
+	var out []schedule.TaskID
+	for t := range g.Tasks {
+		if g.Tasks[t].Dropped {
+			out = append(out, schedule.TaskID(t))
+		}
+	}
+	return out
+}
+
+// leftOut names the tasks that a programme leaves out; empty for none.
+func (w *Writer) leftOut(g *schedule.Programme) string {
+	var names []string
+	for _, t := range dropped(g) {
+		names = append(names, w.Task(t))
+	}
+	return list(names)
+}
+
+// LeftOut says which tasks a programme leaves out, as a sentence; empty for
+// none.
+func (w *Writer) LeftOut(g *schedule.Programme) string {
+	if names := w.leftOut(g); names != "" {
+		return "Left out for the sake of the dates: " + names + "."
+	}
+	return ""
+}
+
+// Rebooked says that a programme books a delivery otherwise than the plan, as a
+// sentence; empty when it doesn't. The plan is the one the programme was made
+// of.
+func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.DeliveryID) string {
+	was, now := p.Deliveries[d].Arrives, g.Unloads[d].Arrives
+	if was == now {
+		return ""
+	}
+	way, by := "later", calendars.Minutes(now-was)
+	if by < 0 {
+		way, by = "earlier", -by
+	}
+	return fmt.Sprintf("Book %s for %s, %s %s than the plan has it (%s).", w.Delivery(d), w.Moment(now), clock(by), way, w.Moment(was))
+}
+
+// Move says how a task's start differs from the agreed one, as a sentence.
+func (w *Writer) Move(m schedule.Move) string {
+	name := w.Task(m.Task)
+	switch {
+	case m.Now == calendars.Never:
+		return fmt.Sprintf("%s is left out; %s was agreed.", name, w.Moment(m.Was))
+	case m.Was == calendars.Never:
+		return fmt.Sprintf("%s starts %s; it was agreed to leave it out.", name, w.Moment(m.Now))
+	case m.Now < m.Was:
+		return fmt.Sprintf("%s starts %s, %s earlier than agreed (%s).", name, w.Moment(m.Now), clock(calendars.Minutes(m.Was-m.Now)), w.Moment(m.Was))
+	}
+	return fmt.Sprintf("%s starts %s, %s later than agreed (%s).", name, w.Moment(m.Now), clock(calendars.Minutes(m.Now-m.Was)), w.Moment(m.Was))
+}
+
+// Chosen says how many of a range of people a crew programme puts on a task, as
+// a clause: "Joiners 3, of the 2 to 4 that the plan allows". Empty when the plan
+// leaves no choice.
+func (w *Writer) Chosen(g *schedule.Programme, t schedule.TaskID) string {
+	if g.Scope != schedule.Crews || g.Tasks[t].Dropped {
+		return ""
+	}
+	var said []string
+	for i, need := range w.plan.Tasks[t].Crew {
+		if heads := g.Tasks[t].Heads; need.Least < need.Most && i < len(heads) {
+			said = append(said, fmt.Sprintf("%s %d, of the %d to %d that the plan allows", w.plan.Crews[need.Crew].Name, heads[i], need.Least, need.Most))
+		}
+	}
+	return list(said)
+}

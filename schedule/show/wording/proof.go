@@ -1,0 +1,186 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Impossible says whether it is proven that the hand-over can't be met,
+// whatever the order of hands.
+func (w *Writer) Impossible(g *schedule.Programme) bool {
+	if g.Scope == schedule.Logic {
+		return g.Blocked != nil
+	}
+	return g.Bound != 0 && g.Bound > w.plan.Site.Handover
+}
+
+// noPlaceFound is the verdict on a programme in which some work has no place: of a
+// crew programme that is impossible only when it is proven.
+func (w *Writer) noPlaceFound(g *schedule.Programme) string {
+	o, blocked := g.Overfull, w.Blocked(g.Blocked)
+	switch {
+	case !w.Impossible(g):
+		return "not met in the best found: " + blocked + " The bound leaves it open."
+	case o != nil && o.Until <= w.plan.Site.Handover:
+		return "impossible: " + w.overfull(o) + ". In the best found, " + blocked
+	}
+	return "impossible: " + blocked
+}
+
+// proven says whether the last required task can't be done sooner.
+func proven(g *schedule.Programme) bool {
+	return g.Bound.IsReal() && g.Finish <= g.Bound
+}
+
+// cantMeet says what proves that the hand-over can't be met, and how near the
+// programme comes to it.
+func (w *Writer) cantMeet(g *schedule.Programme) string {
+	why := fmt.Sprintf("whatever the order of hands, the last required task isn't done before %s.", w.Moment(g.Bound))
+	if o := g.Overfull; o != nil && o.Until <= w.plan.Site.Handover {
+		why = w.overfull(o) + "."
+	}
+	best := "The best found"
+	if proven(g) {
+		best = "The best possible"
+	}
+	return fmt.Sprintf("%s %s is short by %s.", why, best, w.short(g))
+}
+
+// better is how much sooner the bound would let the last required task be
+// done: "1 h 20 of site time".
+func (w *Writer) better(g *schedule.Programme) string {
+	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
+		return work(m) + " of site time"
+	}
+	return clock(calendars.Minutes(g.Finish-g.Bound)) + " on the clock"
+}
+
+// praise is the verdict on a crew programme that breaks no date.
+func (w *Writer) praise(g *schedule.Programme) string {
+	s := "meets it"
+	if left := w.leftOut(g); left != "" {
+		s += " with " + left + " left out"
+	}
+	switch {
+	case proven(g) && len(dropped(g)) > 0:
+		return s + "; the finish is proven best."
+	case proven(g):
+		return s + ", proven best."
+	case g.Bound.IsReal():
+		return s + "; at most " + w.better(g) + " better is possible."
+	}
+	return s + "."
+}
+
+// proof is what is proven of a crew programme in as few words as a bottom line
+// takes; empty when nothing is.
+func (w *Writer) proof(g *schedule.Programme) string {
+	switch {
+	case g.Scope != schedule.Crews:
+		return ""
+	case w.Impossible(g):
+		return "impossible"
+	case !g.Bound.IsReal():
+		return ""
+	case g.Blocked != nil || g.Handover.Time < 0:
+		return "the bound leaves it open"
+	case len(g.Breaks) > 0:
+		return ""
+	}
+	return w.howGood(g)
+}
+
+// howGood is what is proven of a finish that breaks no date.
+func (w *Writer) howGood(g *schedule.Programme) string {
+	if proven(g) {
+		if len(dropped(g)) > 0 {
+			return "finish proven best"
+		}
+		return "proven best"
+	}
+	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
+		return "at most " + work(m) + " better"
+	}
+	return "at most " + clock(calendars.Minutes(g.Finish-g.Bound)) + " better, by the clock"
+}
+
+// Overfull says what is over-full and by how much, as a sentence for the phone:
+// "The work for Masons needs 31 h of people between Sat 1 May 08:00 and Tue 4
+// May 18:00; only 24 h are there." When that doesn't prove that the hand-over
+// can't be met, the sentence begins with what it does prove.
+func (w *Writer) Overfull(o *schedule.Overfull) string {
+	s := w.overfull(o) + "."
+	if o.Until != w.plan.Site.Handover {
+		return fmt.Sprintf("To be done by %s: %s", w.Moment(o.Until), s)
+	}
+	return capital(s)
+}
+
+func (w *Writer) overfull(o *schedule.Overfull) string {
+	between := fmt.Sprintf("between %s and %s", w.Moment(o.Span.Start), w.Moment(o.Span.End))
+	if o.Needed == 0 || o.Alone != schedule.None {
+		return w.unfitting(o) + " " + between
+	}
+	needed, there := work(o.Needed), work(o.There)
+	switch {
+	case o.Crew != schedule.None:
+		return fmt.Sprintf("the work for %s needs %s of people %s; only %s are there", w.plan.Crews[o.Crew].Name, needed, between, there)
+	case o.Machine != schedule.None:
+		return fmt.Sprintf("the work with %s needs %s of it %s; only %s are there", w.plan.Machines[o.Machine].Name, needed, between, there)
+	case o.Zone != schedule.None:
+		return fmt.Sprintf("the work in %s needs room for %s of people %s; there is room for only %s", w.plan.Zones[o.Zone].Name, needed, between, there)
+	}
+	if o.Gate {
+		return fmt.Sprintf("the lorries need %s at the gate %s; only %s are there", needed, between, there)
+	}
+	return w.unfitting(o) + " " + between
+}
+
+// unfitting says what doesn't fit where no sum of hours says it.
+func (w *Writer) unfitting(o *schedule.Overfull) string {
+	switch {
+	case o.Crew != schedule.None:
+		return fmt.Sprintf("the work for %s doesn't all fit", w.plan.Crews[o.Crew].Name)
+	case o.Machine != schedule.None:
+		return fmt.Sprintf("the work with %s doesn't all fit", w.plan.Machines[o.Machine].Name)
+	case o.Zone != schedule.None:
+		return fmt.Sprintf("the work in %s doesn't all fit", w.plan.Zones[o.Zone].Name)
+	case o.Gate:
+		return "the lorries don't all fit through the gate"
+	case o.Alone != schedule.None:
+		return fmt.Sprintf("%s and the work that may not go on beside it don't all fit", w.Task(o.Alone))
+	}
+	return "the work doesn't all fit"
+}
+
+// OverfullBy names the work that makes it so: "It is needed by Face the wall
+// and Bed the court."
+func (w *Writer) OverfullBy(o *schedule.Overfull) string {
+	var names []string
+	for _, t := range o.Tasks {
+		names = append(names, w.Task(t))
+	}
+	for _, d := range o.Deliveries {
+		names = append(names, w.lorry(d))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "That is for " + list(names) + "."
+}
+
+// Bounded says what keeps the last required task from being done any sooner
+// than is proven; empty when only links, waits and hours do, and when the
+// verdict has said it.
+func (w *Writer) Bounded(g *schedule.Programme) string {
+	o := g.Overfull
+	switch {
+	case o == nil || g.Scope != schedule.Crews:
+		return ""
+	case w.Impossible(g) && o.Until <= w.plan.Site.Handover:
+		return w.OverfullBy(o)
+	}
+	return fmt.Sprintf("It can't be done before %s: for that, %s. %s", w.Moment(g.Bound), w.overfull(o), w.OverfullBy(o))
+}

@@ -1,0 +1,78 @@
+package wording
+
+import (
+	"fmt"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// shared words a wait for hands, machines, room or the gate.
+func (w *Writer) shared(r schedule.Reason, at calendars.Instant) string {
+	until := w.Then(r.Until, at)
+	by := ""
+	switch {
+	case r.Task != schedule.None:
+		by = w.Task(r.Task)
+	case r.Delivery != schedule.None:
+		by = w.lorry(r.Delivery)
+	}
+	switch {
+	case r.Kind == schedule.ByCrew && r.Crew != schedule.None:
+		return busy(w.plan.Crews[r.Crew].Name, "busy", until, "with", by)
+	case r.Kind == schedule.ByMachine && r.Machine != schedule.None:
+		return busy(w.plan.Machines[r.Machine].Name, "busy", until, "with", by)
+	case r.Kind == schedule.ByZone && r.Zone != schedule.None:
+		return busy("room in "+w.plan.Zones[r.Zone].Name, "taken", until, "by", by)
+	}
+	return busy("the gate", "taken", until, "by", by)
+}
+
+func busy(what, how, until, with, by string) string {
+	if by == "" {
+		return fmt.Sprintf("it waits for %s until %s", what, until)
+	}
+	return fmt.Sprintf("it waits for %s, %s until %s %s %s", what, how, until, with, by)
+}
+
+// alone words a wait for time that a rule keeps for one of two: t is the one
+// that waits, or None.
+func (w *Writer) alone(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	until, other := w.Then(r.Until, at), w.other(r)
+	if t == schedule.None || r.Task == schedule.None {
+		return fmt.Sprintf("it can't go on beside %s, until %s", other, until)
+	}
+	this, that := &w.plan.Tasks[t], &w.plan.Tasks[r.Task]
+	switch {
+	case slices.Contains(this.Apart, r.Task) || slices.Contains(that.Apart, t):
+		return fmt.Sprintf("it is kept apart from %s, which goes on until %s", other, until)
+	case w.rules(this, that) != "":
+		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)", other, until, w.rules(this, that))
+	case schedule.ShareZone(that.Clears, this.Zones):
+		return fmt.Sprintf("%s clears %s until %s", other, w.Zones(that.Clears), until)
+	case schedule.ShareZone(this.Clears, that.Zones):
+		return fmt.Sprintf("it clears %s, where %s works until %s", w.Zones(this.Clears), other, until)
+	case that.Closes.Timed:
+		return fmt.Sprintf("%s closes the way in until %s", other, until)
+	case this.Closes.Timed:
+		return fmt.Sprintf("it closes the way in, behind which %s works until %s", other, until)
+	}
+	return fmt.Sprintf("it can't go on beside %s, until %s", other, until)
+}
+
+// rules is the text of the first rule that keeps two tasks apart, empty for
+// none.
+func (w *Writer) rules(a, b *schedule.Task) string {
+	for i := range w.plan.Rules {
+		r := &w.plan.Rules[i]
+		if r.Kind != schedule.Apart || !r.Everywhere && !schedule.ShareZone(a.Zones, b.Zones) {
+			continue
+		}
+		first, then := slices.Contains(r.First, a.Stage), slices.Contains(r.Then, a.Stage)
+		if first && slices.Contains(r.Then, b.Stage) || then && slices.Contains(r.First, b.Stage) {
+			return r.Text
+		}
+	}
+	return ""
+}

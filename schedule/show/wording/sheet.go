@@ -1,0 +1,302 @@
+package wording
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+)
+
+// FactKind says what a fact of a run sheet is about.
+type FactKind uint8
+
+// The kinds of fact, in the order of a sheet.
+const (
+	FactHappened FactKind = iota // what has happened of it
+	FactWhere                    // until when, where, with whom and which machines
+	FactBefore                   // what must be done before
+	FactGate                     // what comes or goes through the gate for it, and when
+	FactAfter                    // what waits for it
+	FactDone                     // when it is done, and who signs it off
+	FactSlip                     // how long it may slip before it hurts
+	FactWeather                  // what it needs of the sky, and of loud hours
+	FactRoom                     // what it does to others' room
+	FactCare                     // its hazards
+	FactNote                     // the plan's own note
+	FactBreak                    // a date that it breaks
+)
+
+// Fact is one thing that a run sheet says of a line, as sentences.
+type Fact struct {
+	Kind FactKind
+	Text string
+}
+
+// together are the kinds of fact that make one paragraph.
+var together = [...][]FactKind{
+	{FactHappened}, {FactWhere}, {FactBefore, FactGate}, {FactAfter}, {FactDone},
+	{FactSlip, FactWeather, FactRoom, FactCare, FactNote},
+}
+
+// SheetParagraphs is what [Writer.SheetLine] says, in paragraphs: each of the kind of
+// its first fact, and each broken date one of its own.
+func (w *Writer) SheetParagraphs(b *sheets.Book, l sheets.Line) []Fact {
+	facts := w.SheetLine(b, l)
+	var out []Fact
+	for _, kinds := range together {
+		var said []string
+		for _, f := range facts {
+			if slices.Contains(kinds, f.Kind) {
+				said = append(said, f.Text)
+			}
+		}
+		if len(said) > 0 {
+			out = append(out, Fact{kinds[0], strings.Join(said, " ")})
+		}
+	}
+	for _, f := range facts {
+		if f.Kind == FactBreak {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// factList gathers what is not empty.
+type factList []Fact
+
+func (f *factList) add(kind FactKind, text string) {
+	if text = strings.TrimSpace(text); text != "" {
+		*f = append(*f, Fact{kind, text})
+	}
+}
+
+// SheetLine is all that a run sheet says of one of its lines.
+func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
+	if l.Delivery != schedule.None {
+		return w.lorryLine(b, l)
+	}
+	var out factList
+	t, d := &w.plan.Tasks[l.Task], &b.Programme.Tasks[l.Task]
+	done := sheets.StateOf(w.plan, l.Thing) == sheets.Ticked
+	out.add(FactHappened, w.SoFar(l.Task, l.Span.Start))
+	if done {
+		out.add(FactNote, w.noted(b, l))
+		return out
+	}
+	out.add(FactWhere, dotted(w.until(l, d.Start, d.Finish), w.Where(l.Task), w.Team(l.Task, d.Heads)))
+	if l.First && !w.plan.Started(l.Task) {
+		out.add(FactBefore, w.before(b, l)+" "+w.handsBefore(d.Why, l))
+	}
+	out.add(FactGate, w.brought(b, l))
+	out.add(FactAfter, w.follows(b, l))
+	w.doneFacts(&out, l, t, d)
+	out.add(FactSlip, w.MaySlip(b.Programme, l.Task))
+	out.add(FactWeather, w.weather(t, l))
+	out.add(FactRoom, w.roomTaken(t))
+	if len(t.Hazards) > 0 {
+		out.add(FactCare, "Take care: "+strings.Join(t.Hazards, ", ")+".")
+	}
+	if t.Note != "" {
+		out.add(FactNote, "Note: "+strings.TrimSuffix(t.Note, ".")+".")
+	}
+	out.add(FactNote, w.noted(b, l))
+	for _, k := range b.Programme.Breaks {
+		if k.Task == l.Task {
+			out.add(FactBreak, w.Break(k))
+		}
+	}
+	return out
+}
+
+// doneFacts say when a task is done, how long it cures, and who signs it off.
+func (w *Writer) doneFacts(out *factList, l sheets.Line, t *schedule.Task, d *schedule.TaskDates) {
+	if t.DoneWhen != "" {
+		out.add(FactDone, "Done when "+strings.TrimSuffix(t.DoneWhen, ".")+".")
+	}
+	if t.Cure > 0 && l.Last {
+		out.add(FactDone, fmt.Sprintf("Cures %s, until %s.", clock(t.Cure), w.Then(d.Finish.Plus(t.Cure), l.Span.Start)))
+	}
+	if t.Hold != nil && l.Last {
+		out.add(FactDone, w.signOff(t.Hold, d, l.Span.Start))
+	}
+}
+
+func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
+	var out factList
+	d, u := &w.plan.Deliveries[l.Delivery], &b.Programme.Unloads[l.Delivery]
+	out.add(FactHappened, w.LorrySoFar(b.Programme, l.Delivery, l.Span.Start))
+	if sheets.StateOf(w.plan, l.Thing) == sheets.Ticked {
+		return out
+	}
+	out.add(FactWhere, dotted(w.until(l, u.Start, u.Finish), "Gate", w.UnloadTeam(l.Delivery)))
+	if !w.plan.Arrived(l.Delivery) {
+		out.add(FactBefore, w.before(b, l))
+		out.add(FactGate, fmt.Sprintf("Comes %s, waits until %s.", w.Then(u.Arrives, l.Span.Start), w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
+	}
+	if d.Keep > 0 {
+		out.add(FactGate, fmt.Sprintf("Keeps %s, until %s.", clock(d.Keep), w.Then(u.Arrives.Plus(d.Keep), l.Span.Start)))
+	}
+	out.add(FactAfter, w.follows(b, l))
+	out.add(FactNote, w.noted(b, l))
+	if !w.plan.Arrived(l.Delivery) {
+		out.add(FactSlip, w.mayCome(b.Programme, l.Delivery))
+	}
+	for _, k := range b.Programme.Breaks {
+		if k.Delivery == l.Delivery && (k.Task == schedule.None || k.Kind == schedule.BreakKeep) {
+			out.add(FactBreak, w.Break(k))
+		}
+	}
+	return out
+}
+
+// noted says what was noted of a line, and which snags are open at it.
+func (w *Writer) noted(b *sheets.Book, l sheets.Line) string {
+	var said []string
+	for _, n := range b.Notes {
+		if n.Thing == l.Thing {
+			said = append(said, fmt.Sprintf("Noted %s by %s: %s.", w.Then(n.At, l.Span.Start), n.By, strings.TrimSuffix(n.Text, ".")))
+		}
+	}
+	for _, s := range b.Snags {
+		if l.Task != schedule.None && s.Task == l.Task {
+			said = append(said, "Snag: "+strings.TrimSuffix(s.Text, ".")+".")
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// dotted joins what isn't empty.
+func dotted(parts ...string) string {
+	var said []string
+	for _, p := range parts {
+		if p != "" {
+			said = append(said, p)
+		}
+	}
+	return strings.Join(said, " · ")
+}
+
+// until is how long a line goes on on its day, and beyond.
+func (w *Writer) until(l sheets.Line, start, finish calendars.Instant) string {
+	if start == finish {
+		return "At " + w.Time(start)
+	}
+	s := "Until " + w.Time(l.Span.End)
+	switch {
+	case !l.Last && !l.First:
+		s += fmt.Sprintf(" (begun %s, goes on to %s)", w.Moment(start), w.Moment(finish))
+	case !l.Last:
+		s += fmt.Sprintf(" (goes on to %s)", w.Moment(finish))
+	case !l.First:
+		s += fmt.Sprintf(" (begun %s)", w.Moment(start))
+	}
+	return s
+}
+
+// mostTies is how many things before or after a line are named.
+const mostTies = 2
+
+// before says what must be done before a line, but for lorries.
+func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
+	var said []string
+	all := 0
+	for _, tie := range b.Before(l.Thing) {
+		if tie.Delivery != schedule.None {
+			continue
+		}
+		all++
+		if sheets.StateOf(w.plan, tie.Thing) == sheets.Ticked && tie.Free <= w.plan.Now() {
+			continue
+		}
+		said = append(said, w.tieBefore(b, tie, l.Span.Start))
+	}
+	if l.Task != schedule.None {
+		for _, g := range w.plan.Tasks[l.Task].Givens {
+			if from := w.plan.Givens[g].From; from > max(w.plan.Now(), l.Span.Start.Plus(-calendars.Day)) {
+				said = append(said, fmt.Sprintf("%s, from %s", w.plan.Givens[g].What, w.Then(from, l.Span.Start)))
+			}
+		}
+	}
+	switch {
+	case len(said) == 0 && all > 0:
+		return "All that comes before it is done."
+	case len(said) == 0:
+		return ""
+	}
+	return "First: " + some(said, "earlier") + "."
+}
+
+// some joins the first of many, and counts the rest.
+func some(all []string, which string) string {
+	if n := len(all) - mostTies; n > 0 {
+		all = append(all[:mostTies:mostTies], fmt.Sprintf("%d %s", n, which))
+	}
+	return strings.Join(all, "; ")
+}
+
+// numbered names a thing with its number: "Bed the court (34)".
+func (w *Writer) numbered(b *sheets.Book, t sheets.Thing) string {
+	if t.Delivery != schedule.None {
+		return fmt.Sprintf("%s (%d)", w.Delivery(t.Delivery), b.Number(t))
+	}
+	return fmt.Sprintf("%s (%d)", w.Task(t.Task), b.Number(t))
+}
+
+// tieBefore names what comes first, and when it lets go.
+func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Instant) string {
+	then := func(at calendars.Instant) string { return w.Then(at, beside) }
+	how := "done "
+	switch d := &b.Programme.Tasks[tie.Task]; {
+	case !tie.Kind.FromFinish():
+		how = "begun "
+	case tie.Hold && tie.Free == d.Signed:
+		how = "signed "
+	case tie.Free > tie.At:
+		how = "cured "
+	}
+	s := fmt.Sprintf("%s, %s%s", w.numbered(b, tie.Thing), how, then(tie.Free))
+	if tie.Kind.ToFinish() {
+		s += " before this is finished"
+	}
+	if tie.HasWithin {
+		s += fmt.Sprintf(" and at most %s between", clock(tie.Within))
+	}
+	return s
+}
+
+// handsBefore says what a line waits for, if a machine, room, the gate or a rule
+// that keeps it apart fix its start.
+func (w *Writer) handsBefore(why []schedule.Reason, l sheets.Line) string {
+	if len(why) == 0 || why[0].Kind < schedule.ByMachine || why[0].Kind > schedule.ByAlone {
+		return ""
+	}
+	return capital(w.Reason(why[0], l.Span.Start, l.Task)) + "."
+}
+
+// brought says what comes through the gate for a task.
+func (w *Writer) brought(b *sheets.Book, l sheets.Line) string {
+	var said []string
+	for _, id := range w.plan.Tasks[l.Task].Uses {
+		d, u := &w.plan.Deliveries[id], &b.Programme.Unloads[id]
+		thing := sheets.Lorry(id)
+		s := w.numbered(b, thing)
+		switch {
+		case w.plan.Unloaded(id):
+			s += ", here"
+		case u.Start.IsReal():
+			s += ", unloaded " + w.Then(u.Finish, l.Span.Start)
+		}
+		if d.Keep > 0 {
+			s += fmt.Sprintf(", keeps until %s", w.Then(u.Arrives.Plus(d.Keep), l.Span.Start))
+		}
+		said = append(said, s)
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "Uses " + strings.Join(said, "; ") + "."
+}

@@ -1,0 +1,164 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/show/sheets"
+)
+
+// follows says what waits for a line.
+func (w *Writer) follows(b *sheets.Book, l sheets.Line) string {
+	ties := b.After(l.Thing)
+	var said []string
+	straight := ""
+	for _, tie := range ties {
+		said = append(said, w.numbered(b, tie.Thing)+", "+w.Then(tie.At, l.Span.Start))
+		if tie.HasWithin {
+			straight += fmt.Sprintf(" %s must follow within %s.", w.numbered(b, tie.Thing), clock(tie.Within))
+		}
+	}
+	onChain := l.Task != schedule.None && b.Programme.Tasks[l.Task].OnChain ||
+		l.Delivery != schedule.None && b.Programme.Unloads[l.Delivery].OnChain
+	switch {
+	case len(said) > 0:
+		return "Then: " + some(said, "more") + "." + straight
+	case onChain:
+		return "The hand-over waits for it."
+	}
+	return ""
+}
+
+// signOff says who signs a task off, and when.
+func (w *Writer) signOff(h *schedule.HoldPoint, d *schedule.TaskDates, beside calendars.Instant) string {
+	switch {
+	case !d.Signed.IsReal():
+		return fmt.Sprintf("%s %s: no appointment is left.", openMark, h.What)
+	case len(h.Appointments) > 0:
+		return fmt.Sprintf("%s %s: appointment %s, over %s.", openMark, h.What, w.Then(d.Signed.Plus(-h.Takes), beside), w.Then(d.Signed, beside))
+	case d.Signed > d.Finish:
+		return fmt.Sprintf("%s %s: from %s, over %s.", openMark, h.What, w.Then(d.Finish, beside), w.Then(d.Signed, beside))
+	}
+	return fmt.Sprintf("%s %s: as soon as it is finished.", openMark, h.What)
+}
+
+// MaySlip says how long a task may slip before it hurts, as a sentence.
+func (w *Writer) MaySlip(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	float, hands := d.TotalFloat, " with hands unlimited"
+	if g.Scope == schedule.Crews && d.TotalFloat >= 0 {
+		float, hands = d.CrewFloat, ""
+	}
+	switch {
+	case d.Dropped || !d.Start.IsReal():
+		return ""
+	case float == schedule.NoFloat || float < 0:
+		return "Too late for every date to be met."
+	case float == schedule.FreeRange:
+		return "May slip: it hurts nothing."
+	case float == 0:
+		return "May not slip at all."
+	}
+	return fmt.Sprintf("May slip %s%s before it hurts.", work(float), hands)
+}
+
+// mayCome says how late a lorry may come, as a short sentence.
+func (w *Writer) mayCome(g *schedule.Programme, d schedule.DeliveryID) string {
+	switch u := &g.Unloads[d]; {
+	case !u.Start.IsReal():
+		return ""
+	case u.LateArrival == calendars.Never:
+		return "May come late: it hurts nothing."
+	case u.LateArrival == u.Arrives:
+		return "May not come later."
+	case u.LateArrival < u.Arrives:
+		return "Too late for every date to be met."
+	}
+	return fmt.Sprintf("May come %s late before it hurts.", w.LateBy(g, d))
+}
+
+// weather says what a task needs of the sky, and when it may be loud.
+func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
+	var needs []string
+	for i, name := range weathers {
+		if t.Weather&(1<<i) != 0 {
+			needs = append(needs, name)
+		}
+	}
+	text := ""
+	if len(needs) > 0 {
+		text = "Must be " + list(needs) + "."
+	}
+	if t.Loud && w.plan.Site.Loud != nil && !w.plan.OffSite(t) {
+		on := calendars.DateIn(l.Span.Start, w.plan.Site.Location)
+		text += " Loud work, allowed " + calendars.FormatRanges(w.plan.Site.Loud[on.Weekday()]) + "."
+	}
+	return text
+}
+
+// weathers are what tasks may need of the sky, by their bits.
+var weathers = [...]string{"dry", "calm", "mild"}
+
+// Weather explains what some of a day's tasks need of the sky, as sentences; empty
+// when none needs anything.
+func (w *Writer) Weather(needs schedule.Weather) string {
+	var said []string
+	if needs&schedule.Dry != 0 {
+		s := "Dry: stop when it rains"
+		if wet := w.plan.Site.Wet; wet != nil && wet.Dries > 0 {
+			s += fmt.Sprintf(", and for the first %s of the day after a wet one", work(wet.Dries))
+		}
+		said = append(said, s+".")
+	}
+	if needs&schedule.Calm != 0 {
+		said = append(said, "Calm: watch the wind.")
+	}
+	if needs&schedule.Mild != 0 {
+		said = append(said, "Mild: no frost, no great heat.")
+	}
+	return strings.Join(said, " ")
+}
+
+// roomTaken says what a task takes from others while it goes on.
+func (w *Writer) roomTaken(t *schedule.Task) string {
+	var said []string
+	if len(t.Clears) > 0 {
+		said = append(said, fmt.Sprintf("Nobody else in %s meanwhile.", w.Zones(t.Clears)))
+	}
+	if t.Closes.Timed {
+		s := "Closes the way in until it is finished"
+		if t.Closes.For > 0 {
+			s += fmt.Sprintf(" and %s longer", clock(t.Closes.For))
+		}
+		said = append(said, s+".")
+	}
+	if t.Closes.Orders {
+		said = append(said, "Closes the way in for good.")
+	}
+	if t.OnBoards {
+		said = append(said, "Work on boards.")
+	}
+	return strings.Join(said, " ")
+}
+
+// Tired says which guidance the hours of a crew go over, as a sentence with the
+// source.
+func (w *Writer) Tired(t sheets.Tired) string {
+	name, f := w.plan.Crews[t.Crew].Name, t.Finding
+	return name + ": " + tiredWords(f, t.Guidance, w.Day(f.From))
+}
+
+func tiredWords(f safety.Finding, g safety.Guidance, from string) string {
+	switch f.Kind {
+	case safety.LongShift:
+		return fmt.Sprintf("a shift of %s; guidance is at most %s (%s).", work(f.Size), work(safety.MostShift), safety.ShiftSource)
+	case safety.ShortRest:
+		return fmt.Sprintf("%s of rest since the shift before; guidance is at least %s (%s).", work(f.Size), work(g.Rest), g.Source)
+	case safety.NoDayOff:
+		return fmt.Sprintf("at work every day since %s; guidance is a day off in seven (%s).", from, g.Source)
+	}
+	return fmt.Sprintf("%s in the seven days from %s; guidance is at most %s (%s).", work(f.Size), from, work(g.Week), g.Source)
+}

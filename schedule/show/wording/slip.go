@@ -1,0 +1,132 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/slip"
+)
+
+// Slipped says how far the hand-over is from what was agreed, as a sentence; number
+// is the baseline's.
+func (w *Writer) Slipped(s *slip.Slip, g *schedule.Programme, number int) string {
+	switch {
+	case s.Now == calendars.Never:
+		return fmt.Sprintf("Baseline %d hands over %s; now some work has no place in the hours that are open.", number, w.Moment(s.Was))
+	case s.Now == s.Was:
+		return fmt.Sprintf("The hand-over is as agreed in baseline %d: %s, %s.", number, w.Moment(s.Now), w.Against(g))
+	case s.Now < s.Was:
+		return fmt.Sprintf("The hand-over is %s sooner than agreed in baseline %d: %s, %s. %s was agreed.", lateness(-s.By, s.OnClock), number,
+			w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
+	}
+	return fmt.Sprintf("The hand-over slips %s from baseline %d: %s, %s. %s was agreed.", lateness(s.By, s.OnClock), number,
+		w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
+}
+
+// lateness is working time, or time on the clock.
+func lateness(m calendars.Minutes, onClock bool) string {
+	if onClock {
+		return clock(m) + " on the clock"
+	}
+	return work(m)
+}
+
+// TaskSlip says how late a task is, as a sentence.
+func (w *Writer) TaskSlip(t *slip.Task, g *schedule.Programme) string {
+	ends := "finishes"
+	if w.plan.Finished(t.Task) {
+		ends = "was finished"
+	}
+	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", w.Task(t.Task), lateness(t.By, t.OnClock), ends,
+		w.Moment(g.Tasks[t.Task].Finish), w.Moment(t.WasFinish))
+}
+
+// LorrySlip says how late a lorry is, as a sentence.
+func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
+	comes := "is expected"
+	if w.plan.Arrived(d.Delivery) {
+		comes = "came"
+	}
+	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", capital(w.Delivery(d.Delivery)), clock(d.By), comes,
+		w.Moment(g.Unloads[d.Delivery].Arrives), w.Moment(d.Was))
+}
+
+// Traced words a trace, one sentence a step, from what is late back to what made it
+// so.
+func (w *Writer) Traced(t *slip.Trace, g *schedule.Programme) []string {
+	var out []string
+	for i := range t.Steps {
+		var next *slip.Step
+		if i+1 < len(t.Steps) {
+			next = &t.Steps[i+1]
+		}
+		out = append(out, w.tracedStep(&t.Steps[i], next, g))
+	}
+	return out
+}
+
+func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
+	text := w.stepName(s)
+	switch {
+	case s.Task != schedule.None:
+		text += fmt.Sprintf(" is %s late", lateness(s.By, s.OnClock))
+	case s.Why != nil:
+		text += fmt.Sprintf(" is unloaded %s late", clock(s.By))
+	default:
+		text += fmt.Sprintf(" is %s late", clock(s.By))
+	}
+	sep := ": "
+	if why := w.stepWhy(s, next, g); why != "" {
+		text, sep = text+": "+why, "; "
+	}
+	for i := range s.Events {
+		e := &s.Events[i]
+		text += fmt.Sprintf("%s%s (%s, by %s)", sep, w.Event(e), w.Moment(e.At), e.By)
+		sep = "; "
+	}
+	return text + "."
+}
+
+// stepWhy is what a step waited for, or was to do; empty when the log alone says it.
+func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
+	switch {
+	case next != nil && s.Why == nil:
+		return "it waited for " + lowerLorry(w.stepName(next), next)
+	case s.Due != 0 && s.Task != schedule.None:
+		return fmt.Sprintf("it was to begin %s, and nothing says that it has", w.Moment(s.Due))
+	case s.Due != 0:
+		return fmt.Sprintf("it was to come %s, and nothing says that it has", w.Moment(s.Due))
+	case s.Why != nil && (next != nil || len(s.Events) == 0):
+		return w.Reason(*s.Why, w.stepStart(s, g), s.Task)
+	}
+	return ""
+}
+
+// ToldAbove stands for the rest of a trace from a step on that was told before.
+func (w *Writer) ToldAbove(s *slip.Step) string {
+	return fmt.Sprintf("Why %s is late is told above.", lowerLorry(w.stepName(s), s))
+}
+
+func (w *Writer) stepName(s *slip.Step) string {
+	if s.Task != schedule.None {
+		return w.Task(s.Task)
+	}
+	return capital(w.lorry(s.Delivery))
+}
+
+// lowerLorry puts the name of a lorry inside a sentence.
+func lowerLorry(name string, s *slip.Step) string {
+	if s.Task == schedule.None {
+		return strings.ToLower(name[:1]) + name[1:]
+	}
+	return name
+}
+
+func (w *Writer) stepStart(s *slip.Step, g *schedule.Programme) calendars.Instant {
+	if s.Task != schedule.None {
+		return g.Tasks[s.Task].Start
+	}
+	return g.Unloads[s.Delivery].Start
+}

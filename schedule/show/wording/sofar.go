@@ -1,0 +1,83 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Marks of a hold point.
+const (
+	openMark   = "◌"
+	signedMark = "●"
+)
+
+// SoFar says what has happened to a task by the plan's progress, as sentences:
+// "Started 07:05; 3 h left." Moments on the date of beside are given by their time
+// alone. Empty when it hasn't been started.
+func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
+	if !w.plan.Started(t) {
+		return ""
+	}
+	x, then := &w.plan.Progress.Tasks[t], func(at calendars.Instant) string { return w.Then(at, beside) }
+	switch {
+	case x.Finish == 0 && x.Paused:
+		return fmt.Sprintf("Started %s, paused; %s.", then(x.Start), w.Left(t))
+	case x.Finish == 0:
+		return fmt.Sprintf("Started %s; %s.", then(x.Start), w.Left(t))
+	}
+	said := fmt.Sprintf("Started %s, finished %s.", then(x.Start), then(x.Finish))
+	if hold := w.plan.Tasks[t].Hold; hold != nil {
+		switch {
+		case x.Signed != 0:
+			said += fmt.Sprintf(" %s %s, signed %s.", signedMark, hold.What, then(x.Signed))
+		case x.Failed != 0:
+			said += fmt.Sprintf(" %s %s: failed %s.", openMark, hold.What, then(x.Failed))
+		default:
+			said += fmt.Sprintf(" %s %s: not signed yet.", openMark, hold.What)
+		}
+	}
+	return said
+}
+
+// Left says what is left of a task in hand, as a clause.
+func (w *Writer) Left(t schedule.TaskID) string {
+	left, heads := w.plan.Rest(t), 0
+	for _, n := range w.plan.Progress.Tasks[t].Heads {
+		heads += n
+	}
+	switch time := left.Time(heads); {
+	case time <= 0:
+		return "by the plan it would be finished"
+	case left.Shared():
+		return work(time) + " left for those at it"
+	default:
+		return work(time) + " left"
+	}
+}
+
+// LorrySoFar says likewise what has happened to a lorry: "Came 07:10, unloaded
+// 07:40."
+func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
+	if w.plan.Progress == nil {
+		return ""
+	}
+	x, then := &w.plan.Progress.Deliveries[d], func(at calendars.Instant) string { return w.Then(at, beside) }
+	doing := "unloading"
+	if w.plan.Deliveries[d].Out {
+		doing = "loading"
+	}
+	came := "Came " + then(g.Unloads[d].Arrives)
+	switch {
+	case x.Refused && !x.Arrived:
+		return "Refused at the gate."
+	case !x.Arrived:
+		return ""
+	case x.Finish != 0:
+		return fmt.Sprintf("%s, %s %s.", came, w.unloaded(d), then(x.Finish))
+	case x.Start != 0:
+		return fmt.Sprintf("%s, %s since %s.", came, doing, then(x.Start))
+	}
+	return came + "."
+}

@@ -1,0 +1,177 @@
+package wording
+
+import (
+	"fmt"
+	"slices"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// mostNamed is how many things a sentence names before it counts the rest.
+const mostNamed = 3
+
+// OutOfOrder says of a task that was started out of sequence what it should have
+// waited for, as a sentence; empty when it wasn't. The writer is that of the plan
+// as it stands.
+func (w *Writer) OutOfOrder(s *progress.Standing, t schedule.TaskID) string {
+	var waits []string
+	for _, o := range s.OutOfOrder {
+		if o.Task == t {
+			waits = append(waits, w.passed(o))
+		}
+	}
+	if len(waits) == 0 {
+		return ""
+	}
+	if n := len(waits) - mostNamed; n > 0 {
+		waits = append(waits[:mostNamed], fmt.Sprintf("%d more", n))
+	}
+	return fmt.Sprintf("%s was started %s out of sequence: %s.", w.Task(t), w.Moment(w.plan.Progress.Tasks[t].Start), list(waits))
+}
+
+// passed is what hadn't happened when a task was started, as a clause.
+func (w *Writer) passed(o progress.OutOfOrder) string {
+	switch {
+	case o.Given != schedule.None:
+		return w.plan.Givens[o.Given].What + " wasn't there"
+	case o.Delivery != schedule.None:
+		return w.Delivery(o.Delivery) + " hadn't come"
+	}
+	was, start := &w.plan.Progress.Tasks[o.After], w.plan.Progress.Tasks[o.Task].Start
+	s := "the wait after " + w.Task(o.After) + " wasn't over"
+	switch {
+	case was.Start == 0 || was.Start > start:
+		s = w.Task(o.After) + " wasn't started"
+	case was.Finish == 0 || was.Finish > start:
+		s = w.Task(o.After) + " wasn't finished"
+	case w.plan.Tasks[o.After].Hold != nil && (was.Signed == 0 || was.Signed > start):
+		s = w.Task(o.After) + " wasn't signed"
+	}
+	switch {
+	case o.Rule == schedule.WayIn:
+		s += " (it closes the way in)"
+	case o.Rule != schedule.None:
+		s += " (" + w.plan.Rules[o.Rule].Text + ")"
+	}
+	return s
+}
+
+// Together says that two tasks went on side by side that are to be kept apart, as a
+// sentence.
+func (w *Writer) Together(x progress.Together) string {
+	rule := "the plan keeps them apart"
+	if x.Rule != schedule.None {
+		rule = w.plan.Rules[x.Rule].Text
+	}
+	return fmt.Sprintf("%s went on beside %s from %s: %s.", w.Task(x.Task), w.Task(x.Beside), w.Moment(x.From), rule)
+}
+
+// Overdue says that a lorry hasn't come by its booking, as a sentence.
+func (w *Writer) Overdue(o progress.Overdue) string {
+	d := &w.plan.Deliveries[o.Delivery]
+	expected := "now"
+	if d.Arrives > w.plan.Now() {
+		expected = w.Moment(d.Arrives)
+	}
+	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected %s.", w.lorryNamed(d.ID), w.Moment(o.Booked), expected)
+}
+
+// Assumed says when a lorry that was refused is taken to come again, as a sentence.
+func (w *Writer) Assumed(d schedule.DeliveryID) string {
+	return fmt.Sprintf("%s was refused and isn't booked again; it is taken to come %s.", w.lorryNamed(w.plan.Deliveries[d].ID), w.Moment(w.plan.Deliveries[d].Arrives))
+}
+
+// Conflict says why an event doesn't count, as a sentence.
+func (w *Writer) Conflict(c *sitelog.Conflict) string {
+	return fmt.Sprintf("%s doesn't count: %s.", w.logged(&c.Event), c.Why)
+}
+
+// Unknown says that an event is about something that the plan hasn't got, as a
+// sentence.
+func (w *Writer) Unknown(e *sitelog.Event) string {
+	return fmt.Sprintf("%s is kept, but the plan has no such thing.", w.logged(e))
+}
+
+// logged names an event in a sentence.
+func (w *Writer) logged(e *sitelog.Event) string {
+	by := ""
+	if e.By != "" {
+		by = ", by " + e.By
+	}
+	return fmt.Sprintf("\"%s\" (%s%s)", w.Event(e), w.Moment(e.At), by)
+}
+
+// Remark is something that a log says beside the dates it gives.
+type Remark struct {
+	Kind     RemarkKind
+	Task     schedule.TaskID     // or None
+	Delivery schedule.DeliveryID // or None
+	Event    string              // the id of the event that doesn't fit
+	Text     string              // as a sentence
+}
+
+// RemarkKind says what a remark is about.
+type RemarkKind string
+
+// The kinds of remark.
+const (
+	OutOfSequence RemarkKind = "out_of_sequence" // a task, started before something that it follows was over
+	KeptApart     RemarkKind = "kept_apart"      // a task, which went on beside another against the plan
+	OverdueLorry  RemarkKind = "overdue"         // a delivery, which hasn't come
+	RefusedLorry  RemarkKind = "refused"         // a delivery, sent away and not booked again
+	ConflictEvent RemarkKind = "conflict"        // an event that can't be beside others, and doesn't count
+	UnknownEvent  RemarkKind = "unknown"         // an event of something that the plan hasn't got
+)
+
+// Standing is all that a log says beside the dates it gives, in the order of the
+// kinds. The writer is that of the plan as it stands.
+func (w *Writer) Standing(s *progress.Standing) []Remark {
+	var out []Remark
+	for t := range w.plan.Tasks {
+		if text := w.OutOfOrder(s, schedule.TaskID(t)); text != "" {
+			out = append(out, Remark{OutOfSequence, schedule.TaskID(t), schedule.None, "", text})
+		}
+	}
+	for _, x := range s.Together {
+		out = append(out, Remark{KeptApart, x.Task, schedule.None, "", w.Together(x)})
+	}
+	for _, o := range s.Overdue {
+		out = append(out, Remark{OverdueLorry, schedule.None, o.Delivery, "", w.Overdue(o)})
+	}
+	for _, d := range s.Assumed {
+		out = append(out, Remark{RefusedLorry, schedule.None, d, "", w.Assumed(d)})
+	}
+	for i := range s.State.Conflicts {
+		c := &s.State.Conflicts[i]
+		out = append(out, Remark{ConflictEvent, schedule.None, schedule.None, c.Event.ID, w.Conflict(c)})
+	}
+	for i := range s.Unknown {
+		out = append(out, Remark{UnknownEvent, schedule.None, schedule.None, s.Unknown[i].ID, w.Unknown(&s.Unknown[i])})
+	}
+	return out
+}
+
+// EventIn says which event another one takes back, or which snag it closes, when that
+// is in a log; else it is [Writer.Event].
+func (w *Writer) EventIn(events []sitelog.Event, e *sitelog.Event) string {
+	const deep = 2 // an undo of a snag that was put right
+	return w.eventIn(events, e, deep)
+}
+
+func (w *Writer) eventIn(events []sitelog.Event, e *sitelog.Event, deep int) string {
+	k := slices.IndexFunc(events, func(o sitelog.Event) bool { return o.ID == e.Of && o.ID != e.ID })
+	if e.Of == "" || k < 0 || deep == 0 {
+		return w.Event(e)
+	}
+	what := "Taken back"
+	if e.What == sitelog.SnagClosed {
+		what = "Put right"
+	}
+	what += fmt.Sprintf(": \"%s\" of %s", w.eventIn(events, &events[k], deep-1), w.Then(events[k].At, e.At))
+	if e.Text != "" {
+		what += ": " + e.Text
+	}
+	return what
+}

@@ -1,0 +1,127 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Tolerance is how late something may be before a date breaks.
+type Tolerance struct {
+	At     calendars.Instant // as it is
+	Held   calendars.Instant // up to here a checked programme is in hand; Past: not even as it is
+	Broken calendars.Instant // from here it is proven that a date breaks; Never: nowhere
+}
+
+// Closed says whether the two figures meet, so that there is one to tell.
+func (t Tolerance) Closed() bool { return t.Held != calendars.Past && t.Broken == t.Held+1 }
+
+// Clock is the time from as it is to as late as it may be, on the clock.
+func (t Tolerance) Clock() calendars.Minutes {
+	if t.Held == calendars.Past {
+		return 0
+	}
+	return calendars.Minutes(t.Held - t.At)
+}
+
+// Tolerated is a tolerance as a figure in a table: "1 h 15", "none"; "1 h 15
+// held" when it is not proven that more breaks a date, and "unknown" when nothing
+// is. The length is on the clock for deliveries, in its own hours for a task.
+func (w *Writer) Tolerated(t Tolerance, length string) string {
+	switch {
+	case t.Held == calendars.Past:
+		return "unknown"
+	case t.Held == t.At && t.Closed():
+		return "none"
+	case t.Held == t.At:
+		return "none held"
+	case t.Closed():
+		return length
+	}
+	return length + " held"
+}
+
+// MayCome says how late a delivery may come, as a clause: "may come 1 h 15
+// later, until Fri 7 May 10:15; a minute more and a date breaks".
+func (w *Writer) MayCome(t Tolerance) string {
+	return w.may("come", clock(t.Clock()), t)
+}
+
+// MayStart says how late a task may start likewise, by so much of its own hours.
+func (w *Writer) MayStart(t Tolerance, hours calendars.Minutes) string {
+	return w.may("start", work(hours), t)
+}
+
+func (w *Writer) may(verb, length string, t Tolerance) string {
+	until := fmt.Sprintf("may %s %s later, until %s", verb, length, w.Moment(t.Held))
+	if t.Held == t.At {
+		until = "may " + verb + " no later"
+	}
+	switch {
+	case t.Held == calendars.Past:
+		return "no programme in hand meets every date with it as it is"
+	case t.Closed() && t.Held == t.At:
+		return until + ": a minute more and a date breaks"
+	case t.Closed():
+		return until + "; a minute more and a date breaks"
+	case t.Broken == calendars.Never && t.Held == t.At:
+		return "if any later, no programme was found that meets every date, though a break isn't proven"
+	case t.Broken == calendars.Never:
+		return until + "; beyond that no programme was found, though a break isn't proven"
+	}
+	return fmt.Sprintf("%s with a programme in hand; from %s on, %s later, a date is proven to break", until, w.Moment(t.Broken),
+		clock(calendars.Minutes(t.Broken-t.At)))
+}
+
+// Again names the later slots at which a delivery can come, as a clause; empty
+// when there is none.
+func (w *Writer) Again(slots []calendars.Instant) string {
+	var words []string
+	for _, at := range slots {
+		words = append(words, w.Moment(at))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "can come again as the gate opens " + list(words)
+}
+
+// Earliest names the earliest booking of a delivery as a clause.
+func (w *Writer) Earliest(booked, earliest calendars.Instant) string {
+	if earliest >= booked {
+		return "no earlier booking was found to hold"
+	}
+	return fmt.Sprintf("may be booked from %s on, %s earlier", w.Moment(earliest), clock(calendars.Minutes(booked-earliest)))
+}
+
+// OrderBy names the date to order by, for the booking as it is and for the
+// latest, as a clause; empty when nothing says how far ahead to order.
+func (w *Writer) OrderBy(d schedule.DeliveryID, booked, latest calendars.Instant) string {
+	ahead := w.plan.Deliveries[d].OrderAhead
+	if ahead == 0 {
+		return ""
+	}
+	first := w.date(booked.Plus(-ahead))
+	s := "order by " + w.Day(first)
+	if last := w.date(max(booked, latest).Plus(-ahead)); last != first {
+		s += " as booked, by " + w.Day(last) + " for the latest booking"
+	}
+	return s
+}
+
+// LateTogether says that two late deliveries break a date that neither breaks
+// alone, as a sentence.
+func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later calendars.Minutes, proven bool) string {
+	both := fmt.Sprintf("%s, %s late, and %s, %s late", w.Delivery(first), clock(late), w.Delivery(second), clock(later))
+	if proven {
+		return both + ": together they break a date, proven."
+	}
+	return both + ": no programme was found that meets every date with both; that there is none isn't proven."
+}
+
+// AlreadyBroken says why nothing is told of how late things may be, as a
+// sentence.
+func (w *Writer) AlreadyBroken() string {
+	return "In this programme a date breaks with everything on time, so there is no telling how late anything may be. Bring the dates back first."
+}

@@ -1,0 +1,206 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Margin is the sentence that everything else serves: "Hands over Sat 8 May
+// 09:40, 5 h 20 before the line." Its time is the site's working time, or says
+// that it is clock time.
+func (w *Writer) Margin(g *schedule.Programme) string {
+	if g.Finish == calendars.Never {
+		return "Never hands over: some work has no place in the hours that are open."
+	}
+	return fmt.Sprintf("Hands over %s, %s.", w.Moment(g.Finish), against(g.Handover, "line"))
+}
+
+// Aim is the margin to the aim: "2 h 20 before the aim (Sat 8 May 12:00)."
+// Empty when the plan has no aim or never hands over.
+func (w *Writer) Aim(g *schedule.Programme) string {
+	if w.plan.Site.Aim == 0 || g.Finish == calendars.Never {
+		return ""
+	}
+	return fmt.Sprintf("%s the aim (%s).", capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
+}
+
+// Line is the margin in as few words as a bottom line takes, and what is proven
+// of it: "Hands over Sat 8 May 09:40, 5 h 20 before the line · proven best". A
+// logic programme says first that it is one.
+func (w *Writer) Line(g *schedule.Programme) string {
+	s := w.Margin(g)
+	s = s[:len(s)-1]
+	if g.Scope == schedule.Logic {
+		s = "Logic only: " + strings.ToLower(s[:1]) + s[1:]
+	}
+	if n := len(g.Breaks); n > 0 && g.Finish != calendars.Never && g.Handover.Time >= 0 {
+		s += " · " + count(n, "date breaks", "dates break")
+	}
+	if said := w.proof(g); said != "" {
+		s += " · " + said
+	}
+	return s
+}
+
+func against(m schedule.Margin, what string) string {
+	if m.Time == 0 {
+		return "on the " + what
+	}
+	return beforeOrAfter(m) + " the " + what
+}
+
+func beforeOrAfter(m schedule.Margin) string {
+	switch {
+	case m.Time < 0 && m.Clock:
+		return clock(-m.Time) + " on the clock after"
+	case m.Time < 0:
+		return work(-m.Time) + " after"
+	case m.Time == 0:
+		return "on"
+	}
+	return work(m.Time) + " before"
+}
+
+// Verdict says whether the dates are met, a broken date before a met hand-over,
+// and what the programme behind it leaves out.
+func (w *Writer) Verdict(g *schedule.Programme) string {
+	return capital(w.judge(g)) + w.left(g)
+}
+
+func (w *Writer) judge(g *schedule.Programme) string {
+	switch {
+	case g.Blocked != nil:
+		return w.noPlaceFound(g)
+	case g.Handover.Time < 0:
+		return w.tooLate(g)
+	case len(g.Breaks) > 0 && g.Breaks[0].Kind == schedule.BreakHandover:
+		return fmt.Sprintf("not met: %s", w.Break(g.Breaks[0]))
+	case len(g.Breaks) == 1:
+		return fmt.Sprintf("a date breaks: %s The hand-over itself is met.", w.Break(g.Breaks[0]))
+	case len(g.Breaks) > 1:
+		return fmt.Sprintf("%d dates break, the first: %s The hand-over itself is met.", len(g.Breaks), w.Break(g.Breaks[0]))
+	}
+	return w.praise(g)
+}
+
+// tooLate is the verdict on a programme that is done after the hand-over.
+func (w *Writer) tooLate(g *schedule.Programme) string {
+	switch {
+	case w.Impossible(g):
+		return "impossible: " + w.cantMeet(g)
+	case g.Scope == schedule.Crews:
+		return fmt.Sprintf("not met, short by %s in the best found; the bound leaves it open.", w.short(g))
+	}
+	return fmt.Sprintf("not met, short by %s.", w.short(g))
+}
+
+func (w *Writer) short(g *schedule.Programme) string {
+	if g.Handover.Clock {
+		return clock(-g.Handover.Time) + " on the clock"
+	}
+	return work(-g.Handover.Time) + " of site time"
+}
+
+// left says what the programme leaves out.
+func (w *Writer) left(g *schedule.Programme) string {
+	if g.Scope != schedule.Logic {
+		return ""
+	}
+	if g.Blocked != nil || g.Handover.Time < 0 || len(g.Breaks) > 0 {
+		return " That is the logic programme: even with hands unlimited."
+	}
+	return " That is the logic programme: hands, machines, room and the gate are taken as unlimited."
+}
+
+// Blocked is the cause that leaves work without a place, as a sentence that
+// begins in lower case.
+func (w *Writer) Blocked(b *schedule.Blocked) string {
+	if len(b.Ring) > 0 {
+		var names []string
+		for _, t := range b.Ring {
+			names = append(names, w.Task(t))
+		}
+		return fmt.Sprintf("the waits between %s can't all hold: they ask for more time than their longest waits allow.", list(names))
+	}
+	name, event := "", "start"
+	switch {
+	case b.Task != schedule.None:
+		name = w.Task(b.Task)
+	case b.Unload != schedule.None:
+		name, event = w.lorry(b.Unload), "be unloaded"
+	default:
+		return "some work has no place in the hours that are open."
+	}
+	if b.Reason.Hold {
+		event = "be done"
+	}
+	s := fmt.Sprintf("%s can't %s", name, event)
+	if b.From.IsReal() {
+		s += " after " + w.Moment(b.From)
+	}
+	return s + ": " + w.without(b) + "."
+}
+
+// without says what is missing for good, where a clause would say until when.
+func (w *Writer) without(b *schedule.Blocked) string {
+	r := b.Reason
+	switch {
+	case r.Hold && b.Task != schedule.None:
+		return "no appointment is left for it (" + w.hold(b.Task) + ")"
+	case r.Kind == schedule.ByUnbroken:
+		return "it must be done in one, and no stretch of open hours is long enough"
+	case r.Kind == schedule.ByWithin:
+		return fmt.Sprintf("%s may come at most %s after it, and no hours allow that", w.other(r), clock(r.Wait.Time))
+	case r.Kind == schedule.ByClosedHours && r.Closed == schedule.ClosedTogether:
+		return "those it needs are never all there at once for long enough"
+	case r.Kind == schedule.ByClosedHours:
+		return w.neverAgain(r)
+	case r.Kind >= schedule.ByCrew && r.Kind <= schedule.ByAlone:
+		return "no time is left in which " + w.sharedName(r) + " is free for it"
+	}
+	return "no hours that are open are left for it"
+}
+
+// sharedName names what is shared.
+func (w *Writer) sharedName(r schedule.Reason) string {
+	switch r.Kind {
+	case schedule.ByCrew:
+		return w.plan.Crews[r.Crew].Name
+	case schedule.ByMachine:
+		return w.plan.Machines[r.Machine].Name
+	case schedule.ByZone:
+		return "room at " + w.plan.Zones[r.Zone].Name
+	case schedule.ByGate:
+		return "a place at the gate"
+	}
+	return "the time kept for others"
+}
+
+// neverAgain says whose hours have ended for good.
+func (w *Writer) neverAgain(r schedule.Reason) string {
+	switch {
+	case r.Closed == schedule.ClosedCrew && r.Crew != schedule.None:
+		return "enough of " + w.plan.Crews[r.Crew].Name + " are never at work again"
+	case r.Closed == schedule.ClosedMachine && r.Machine != schedule.None:
+		return w.plan.Machines[r.Machine].Name + " is never ours again"
+	case r.Closed == schedule.ClosedGate:
+		return "the gate never opens again"
+	case r.Closed == schedule.ClosedLoud:
+		return "loud work is never allowed again"
+	case r.Closed == schedule.ClosedWet:
+		return "it is never dry again"
+	case r.Closed == schedule.ClosedPlace:
+		return "its place never opens again"
+	}
+	return "the site never opens again"
+}
+
+func count(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}

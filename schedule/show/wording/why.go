@@ -1,0 +1,236 @@
+package wording
+
+import (
+	"fmt"
+	"unicode"
+	"unicode/utf8"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Why says in one sentence when a task starts and what fixes it.
+func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	name := w.Task(t)
+	if d.Dropped {
+		return name + " is left out for the sake of the dates."
+	}
+	if d.Start == calendars.Never {
+		return w.noPlace(g, t)
+	}
+	if w.plan.Started(t) {
+		return w.sofar(g, t)
+	}
+	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, t)
+}
+
+// sofar says of a task that was started when that was, and when its rest goes on.
+func (w *Writer) sofar(g *schedule.Programme, t schedule.TaskID) string {
+	d := &g.Tasks[t]
+	s := fmt.Sprintf("%s started %s", w.Task(t), w.Moment(d.Start))
+	if w.plan.Finished(t) {
+		return fmt.Sprintf("%s and was finished %s.", s, w.Then(d.Finish, d.Start))
+	}
+	s += fmt.Sprintf("; its rest goes on %s", w.Moment(d.Resumes))
+	return w.because(s, d.Why[min(1, len(d.Why)):], d.Resumes, t)
+}
+
+// noPlace says why a task has no dates.
+func (w *Writer) noPlace(g *schedule.Programme, t schedule.TaskID) string {
+	switch {
+	case g.Blocked == nil:
+		return w.Task(t) + " has no place in the hours that are open."
+	case g.Blocked.Task == t:
+		return capital(w.Blocked(g.Blocked))
+	}
+	return fmt.Sprintf("%s has no place, since %s", w.Task(t), w.Blocked(g.Blocked))
+}
+
+// WhyUnload says in one sentence when a delivery is unloaded, or a collection
+// loaded, and what fixes it.
+func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string {
+	u := &g.Unloads[d]
+	event := "unloading"
+	if w.plan.Deliveries[d].Out {
+		event = "loading"
+	}
+	name := capital(w.Delivery(d))
+	if w.plan.Unloading(d) {
+		return fmt.Sprintf("%s came %s; %s started %s.", name, w.Moment(u.Arrives), event, w.Then(u.Start, u.Arrives))
+	}
+	if u.Start == calendars.Never {
+		return fmt.Sprintf("%s: no hours are open for %s it.", name, event)
+	}
+	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, schedule.None)
+}
+
+// because joins what happens to a task, or to a lorry when it is None, and its
+// reasons.
+func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	sep := ": "
+	for _, r := range why {
+		what += sep + w.Reason(r, at, t)
+		sep = "; "
+	}
+	return what + "."
+}
+
+// Reason is what fixes a moment of a task, or of an unloading when the task is
+// None, as a clause: "it waits for Set out, done 09:15". Moments on the date of
+// at are given by their time alone.
+func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	then := func(t calendars.Instant) string { return w.Then(t, at) }
+	switch r.Kind {
+	case schedule.ByOpening:
+		return w.opening(r, at, t)
+	case schedule.ByNotBefore:
+		return "its own date is not before " + then(r.Until)
+	case schedule.ByGiven:
+		return fmt.Sprintf("it needs %s, there from %s", w.plan.Givens[r.Given].What, then(r.Until))
+	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
+		return w.linked(r, at)
+	case schedule.ByDelivery:
+		return fmt.Sprintf("it uses %s, unloaded %s", w.Delivery(r.Delivery), then(r.Event))
+	case schedule.ByArrival:
+		return "the lorry arrives " + then(r.Event)
+	case schedule.ByWithin:
+		return fmt.Sprintf("at most %s may lie between it and %s, %s", clock(r.Wait.Time), w.other(r), then(r.Event))
+	case schedule.ByClosedHours:
+		return w.closedFor(r) + " until " + then(r.Until)
+	case schedule.ByUnbroken:
+		return "it must be done in one, and no stretch before " + then(r.Until) + " is long enough"
+	}
+	return w.sharedOrPast(r, at, t)
+}
+
+// sharedOrPast is a reason that the order of hands gives, or what has happened.
+func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	switch r.Kind {
+	case schedule.ByAlone:
+		return w.alone(r, at, t)
+	case schedule.ByNow:
+		return "nothing more can be done of it before now, " + w.Then(r.Until, at)
+	case schedule.ByLog:
+		return w.happened(r, at)
+	}
+	return w.shared(r, at)
+}
+
+// happened says when something began or was over.
+func (w *Writer) happened(r schedule.Reason, at calendars.Instant) string {
+	if r.Until > r.Event {
+		return "it was finished " + w.Then(r.Until, at)
+	}
+	return "it started " + w.Then(r.Event, at)
+}
+
+// opening says that work off site may start then, or that the site opens then or
+// opened before.
+func (w *Writer) opening(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+	switch {
+	case t != schedule.None && w.plan.OffSite(&w.plan.Tasks[t]):
+		return fmt.Sprintf("work at %s may start then", w.plan.Zones[w.plan.Tasks[t].Zones[0]].Name)
+	case r.Until < at:
+		return "the site opens " + w.Then(r.Until, at)
+	}
+	return "the site opens then"
+}
+
+// other names the other task, or the other lorry, of a reason.
+func (w *Writer) other(r schedule.Reason) string {
+	switch {
+	case r.Task != schedule.None:
+		return w.Task(r.Task)
+	case r.Delivery != schedule.None:
+		return w.lorry(r.Delivery)
+	}
+	return "other work"
+}
+
+// linked words a wait for another task.
+func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
+	s := w.event(r, at) + w.wait(r)
+	switch {
+	case r.Kind == schedule.ByRule && r.Rule >= 0:
+		s += fmt.Sprintf(" (rule %q)", w.plan.Rules[r.Rule].Text)
+	case r.Kind == schedule.ByWayIn && r.Zone != schedule.None:
+		s += fmt.Sprintf(" (it closes the way in to %s)", w.plan.Zones[r.Zone].Name)
+	case r.Kind == schedule.ByWayIn:
+		s += " (it closes the way in)"
+	}
+	return s
+}
+
+// event words which moment of the other task holds which of this one.
+func (w *Writer) event(r schedule.Reason, at calendars.Instant) string {
+	other := w.other(r)
+	if r.Hold && r.Task != schedule.None {
+		return fmt.Sprintf("it waits for %s: %s, over %s", other, w.hold(r.Task), w.Then(r.Until, at))
+	}
+	when := w.Then(r.Event, at)
+	switch r.Link {
+	case schedule.StartStart:
+		return fmt.Sprintf("it waits for %s to start, %s", other, when)
+	case schedule.FinishFinish:
+		return fmt.Sprintf("it can't finish before %s, finished %s", other, when)
+	case schedule.StartFinish:
+		return fmt.Sprintf("it can't finish before %s has started, %s", other, when)
+	}
+	return fmt.Sprintf("it waits for %s, finished %s", other, when)
+}
+
+// wait words the time that must pass after the event.
+func (w *Writer) wait(r schedule.Reason) string {
+	m := r.Wait.Time
+	switch {
+	case r.Hold || m == 0:
+		return ""
+	case r.Wait.Kind == schedule.Lag && m < 0:
+		return fmt.Sprintf(", less a lead of %s", work(-m))
+	case r.Wait.Kind == schedule.Lag:
+		return fmt.Sprintf(", and a lag of %s", work(m))
+	}
+	return fmt.Sprintf(", and %s of cure", clock(m))
+}
+
+func (w *Writer) hold(t schedule.TaskID) string {
+	if h := w.plan.Tasks[t].Hold; h != nil {
+		return h.What
+	}
+	return "its hold point"
+}
+
+// closedFor says whose hours hold something back.
+func (w *Writer) closedFor(r schedule.Reason) string {
+	switch r.Closed {
+	case schedule.ClosedPlace:
+		if r.Zone != schedule.None {
+			return w.plan.Zones[r.Zone].Name + " is closed"
+		}
+		return "its place is closed"
+	case schedule.ClosedGate:
+		return "the gate is closed"
+	case schedule.ClosedLoud:
+		return "loud work is not allowed"
+	case schedule.ClosedWet:
+		return "it must be dry, and isn't"
+	case schedule.ClosedCrew:
+		if r.Crew != schedule.None {
+			return "too few of " + w.plan.Crews[r.Crew].Name + " are at work"
+		}
+	case schedule.ClosedMachine:
+		if r.Machine != schedule.None {
+			return w.plan.Machines[r.Machine].Name + " is not ours"
+		}
+	case schedule.ClosedTogether:
+		return "those it needs are never all there at once"
+	}
+	return "the site is closed"
+}
+
+// capital makes the first letter of a sentence one.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}

@@ -1,0 +1,205 @@
+// Package baseline freezes an agreed programme, by the ids of the plan's tasks and
+// deliveries, so that what happens can be measured against it although the plan
+// file goes on changing.
+package baseline
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Baseline is an agreed programme.
+type Baseline struct {
+	Number int               // from 1; the newest has the highest
+	Garden string            // as the plan calls it
+	Agreed calendars.Instant // when it was frozen
+	By     string            // who froze it
+	Why    string            // why, after an earlier one; empty in the first
+	Digest string            // of the plan file: "sha256" and its digits
+	Seed   uint64            // of the search that found it
+
+	Finish   calendars.Instant // the last required task is done
+	Handover calendars.Instant // as the plan has it
+	Margin   schedule.Margin
+
+	Tasks      []Task     // in the order of the plan
+	Deliveries []Delivery // likewise
+}
+
+// Task is what was agreed of a task.
+type Task struct {
+	ID                          string
+	Start, Finish, Done, Signed calendars.Instant
+	Crew                        []Heads
+	Dropped                     bool // left out; the moments are zero then
+}
+
+// Heads are the people of one crew.
+type Heads struct {
+	Crew  string
+	Heads int
+}
+
+// Delivery is what was agreed of a delivery.
+type Delivery struct {
+	ID                     string
+	Arrives, Start, Finish calendars.Instant // its booking, and its unloading
+}
+
+// Freeze is the baseline of g, a programme of p without anything blocked. When it
+// is agreed, by whom and why, its number, digest and seed are the caller's to say.
+func Freeze(p *schedule.Plan, g *schedule.Programme) *Baseline {
+	b := &Baseline{Garden: p.Garden, Finish: g.Finish, Handover: p.Site.Handover, Margin: g.Handover}
+	for i := range p.Tasks {
+		d := &g.Tasks[i]
+		t := Task{ID: p.Tasks[i].ID, Dropped: d.Dropped}
+		if !d.Dropped {
+			t.Start, t.Finish, t.Done, t.Signed = d.Start, d.Finish, d.Done, d.Signed
+			for k, need := range p.Tasks[i].Crew {
+				t.Crew = append(t.Crew, Heads{p.Crews[need.Crew].ID, d.Heads[k]})
+			}
+		}
+		b.Tasks = append(b.Tasks, t)
+	}
+	for i := range p.Deliveries {
+		u := &g.Unloads[i]
+		b.Deliveries = append(b.Deliveries, Delivery{p.Deliveries[i].ID, u.Arrives, u.Start, u.Finish})
+	}
+	return b
+}
+
+// Programme is the baseline as a programme of a plan, for its dates and heads
+// alone. What the plan has and the baseline hasn't has no dates in it
+// ([calendars.Never]).
+func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
+	g := &schedule.Programme{
+		Scope: schedule.Crews, Finish: b.Finish, Handover: b.Margin,
+		Tasks: make([]schedule.TaskDates, len(p.Tasks)), Unloads: make([]schedule.UnloadDates, len(p.Deliveries)),
+	}
+	tasks := make(map[string]*Task, len(b.Tasks))
+	for i := range b.Tasks {
+		tasks[b.Tasks[i].ID] = &b.Tasks[i]
+	}
+	for i := range p.Tasks {
+		g.Tasks[i] = dates(p, &p.Tasks[i], tasks[p.Tasks[i].ID])
+	}
+	deliveries := make(map[string]*Delivery, len(b.Deliveries))
+	for i := range b.Deliveries {
+		deliveries[b.Deliveries[i].ID] = &b.Deliveries[i]
+	}
+	const never = calendars.Never
+	for i := range p.Deliveries {
+		g.Unloads[i] = schedule.UnloadDates{Arrives: never, Start: never, Finish: never}
+		if d := deliveries[p.Deliveries[i].ID]; d != nil {
+			g.Unloads[i] = schedule.UnloadDates{Arrives: d.Arrives, Start: d.Start, Finish: d.Finish}
+		}
+	}
+	return g
+}
+
+func dates(p *schedule.Plan, t *schedule.Task, was *Task) schedule.TaskDates {
+	const never = calendars.Never
+	out := schedule.TaskDates{Start: never, Finish: never, Done: never, Signed: never, Heads: make([]int, len(t.Crew))}
+	if was == nil || was.Dropped {
+		out.Dropped = was != nil
+		return out
+	}
+	out.Start, out.Finish, out.Done, out.Signed = was.Start, was.Finish, was.Done, was.Signed
+	for k, need := range t.Crew {
+		for _, h := range was.Crew {
+			if h.Crew == p.Crews[need.Crew].ID {
+				out.Heads[k] = h.Heads
+			}
+		}
+	}
+	return out
+}
+
+// Change says how one thing differs between two baselines.
+type Change uint8
+
+// How things differ.
+const (
+	Moved   Change = iota // it starts or comes at another moment
+	Longer                // it starts then, but takes longer, or shorter
+	Added                 // the second alone has it
+	Gone                  // the first alone has it
+	LeftOut               // the second leaves it out
+	PutBack               // the second doesn't any more
+)
+
+// Difference is one thing that differs. Moments are zero where there are none.
+type Difference struct {
+	ID                   string
+	Delivery             bool
+	Change               Change
+	Was, Now             calendars.Instant // start, or arrival
+	WasFinish, NowFinish calendars.Instant
+}
+
+// Compare lists what differs from a to b: tasks in the order of b, then those gone,
+// then deliveries likewise.
+func Compare(a, b *Baseline) []Difference {
+	var out []Difference
+	before := make(map[string]Task)
+	for _, t := range a.Tasks {
+		before[t.ID] = t
+	}
+	for _, t := range b.Tasks {
+		was, known := before[t.ID]
+		delete(before, t.ID)
+		if d, differs := taskDifference(was, t, known); differs {
+			out = append(out, d)
+		}
+	}
+	for _, t := range a.Tasks {
+		if _, gone := before[t.ID]; gone {
+			out = append(out, Difference{ID: t.ID, Change: Gone, Was: t.Start, WasFinish: t.Finish})
+		}
+	}
+	return append(out, deliveries(a, b)...)
+}
+
+func taskDifference(was, now Task, known bool) (Difference, bool) {
+	d := Difference{ID: now.ID, Was: was.Start, Now: now.Start, WasFinish: was.Finish, NowFinish: now.Finish}
+	switch {
+	case !known:
+		d.Change = Added
+	case was.Dropped && !now.Dropped:
+		d.Change = PutBack
+	case !was.Dropped && now.Dropped:
+		d.Change = LeftOut
+	case was.Start != now.Start:
+		d.Change = Moved
+	case was.Finish != now.Finish:
+		d.Change = Longer
+	default:
+		return d, false
+	}
+	return d, true
+}
+
+func deliveries(a, b *Baseline) []Difference {
+	var out []Difference
+	before := make(map[string]Delivery)
+	for _, d := range a.Deliveries {
+		before[d.ID] = d
+	}
+	for _, d := range b.Deliveries {
+		was, known := before[d.ID]
+		delete(before, d.ID)
+		x := Difference{ID: d.ID, Delivery: true, Change: Moved, Was: was.Arrives, Now: d.Arrives, WasFinish: was.Finish, NowFinish: d.Finish}
+		if !known {
+			x.Change = Added
+		}
+		if !known || was.Arrives != d.Arrives {
+			out = append(out, x)
+		}
+	}
+	for _, d := range a.Deliveries {
+		if _, gone := before[d.ID]; gone {
+			out = append(out, Difference{ID: d.ID, Delivery: true, Change: Gone, Was: d.Arrives, WasFinish: d.Finish})
+		}
+	}
+	return out
+}

@@ -1,0 +1,142 @@
+package baseline_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+	_ "time/tzdata"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/site/baseline"
+)
+
+// TestFreeze freezes programmes of random plans: they read back the same, and give
+// back the starts, finishes, heads and bookings that were agreed.
+func TestFreeze(t *testing.T) {
+	for seed := range uint64(60) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Crews(context.Background(), solve.Options{Schedules: 40})
+		if g.Blocked != nil {
+			continue
+		}
+		b := baseline.Freeze(p, g)
+		b.Number, b.Agreed, b.By, b.Why, b.Digest, b.Seed = 2, p.Site.Opens, "Ann", "rain", "sha256 0", seed
+		var out bytes.Buffer
+		if err := b.Write(&out, p.Site.Location); err != nil {
+			t.Fatal(err)
+		}
+		back, err := baseline.Read(out.Bytes())
+		if err != nil {
+			t.Fatalf("seed %d: %v\n%s", seed, err, out.String())
+		}
+		if diff := cmp.Diff(b, back); diff != "" {
+			t.Fatalf("seed %d (-written +read):\n%s", seed, diff)
+		}
+		h := back.Programme(p)
+		for i := range g.Tasks {
+			a, c := &g.Tasks[i], &h.Tasks[i]
+			if a.Dropped != c.Dropped || !a.Dropped && (a.Start != c.Start || a.Finish != c.Finish || a.Done != c.Done || cmp.Diff(a.Heads, c.Heads) != "") {
+				t.Fatalf("seed %d: %s was %+v, is %+v", seed, p.Tasks[i].ID, a, c)
+			}
+		}
+		for i := range g.Unloads {
+			if a, c := &g.Unloads[i], &h.Unloads[i]; a.Arrives != c.Arrives || a.Start != c.Start {
+				t.Fatalf("seed %d: %s was %+v, is %+v", seed, p.Deliveries[i].ID, a, c)
+			}
+		}
+		if diff := baseline.Compare(b, back); len(diff) > 0 {
+			t.Fatalf("seed %d: %v", seed, diff)
+		}
+	}
+}
+
+func TestCompare(t *testing.T) {
+	at := func(h int) calendars.Instant { return calendars.Instant(30_000_000 + 60*h) }
+	task := func(id string, from, to int) baseline.Task {
+		return baseline.Task{ID: id, Start: at(from), Finish: at(to), Done: at(to), Signed: at(to)}
+	}
+	out := func(id string) baseline.Task { return baseline.Task{ID: id, Dropped: true} }
+	lorry := func(id string, h int) baseline.Delivery {
+		return baseline.Delivery{ID: id, Arrives: at(h), Start: at(h), Finish: at(h + 1)}
+	}
+	a := &baseline.Baseline{
+		Tasks:      []baseline.Task{task("same", 0, 1), task("moved", 1, 2), task("longer", 2, 3), task("gone", 3, 4), task("out", 4, 5), out("back")},
+		Deliveries: []baseline.Delivery{lorry("same", 0), lorry("moved", 1), lorry("gone", 2)},
+	}
+	b := &baseline.Baseline{
+		Tasks:      []baseline.Task{task("new", 9, 10), task("same", 0, 1), task("moved", 2, 3), task("longer", 2, 5), out("out"), task("back", 5, 6)},
+		Deliveries: []baseline.Delivery{lorry("same", 0), lorry("moved", 3), lorry("new", 4)},
+	}
+	want := []baseline.Difference{
+		{ID: "new", Change: baseline.Added, Now: at(9), NowFinish: at(10)},
+		{ID: "moved", Change: baseline.Moved, Was: at(1), Now: at(2), WasFinish: at(2), NowFinish: at(3)},
+		{ID: "longer", Change: baseline.Longer, Was: at(2), Now: at(2), WasFinish: at(3), NowFinish: at(5)},
+		{ID: "out", Change: baseline.LeftOut, Was: at(4), WasFinish: at(5)},
+		{ID: "back", Change: baseline.PutBack, Now: at(5), NowFinish: at(6)},
+		{ID: "gone", Change: baseline.Gone, Was: at(3), WasFinish: at(4)},
+		{ID: "moved", Delivery: true, Change: baseline.Moved, Was: at(1), Now: at(3), WasFinish: at(2), NowFinish: at(4)},
+		{ID: "new", Delivery: true, Change: baseline.Added, Now: at(4), NowFinish: at(5)},
+		{ID: "gone", Delivery: true, Change: baseline.Gone, Was: at(2), WasFinish: at(3)},
+	}
+	if diff := cmp.Diff(want, baseline.Compare(a, b)); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestReadFaults asks for the place of a fault and what is wrong.
+func TestReadFaults(t *testing.T) {
+	const head = `{"baseline": 1, "garden": "g", "agreed": "2027-05-03T07:10+01:00", "by": "", "plan": "", "seed": 0,
+ "finish": "2027-05-03T07:10+01:00", "handover": "2027-05-03T07:10+01:00", "margin_minutes": 0,
+`
+	for text, want := range map[string]string{
+		"":   "1:1: EOF",
+		"[]": "1:2: no array belongs here",
+		head + ` "tasks": [{"id": "a", "start": "soon"}], "deliveries": []}`:                                      `3:33: start "soon" is no moment; write it as 2027-05-03T07:10+01:00`,
+		head + ` "tasks": [{"id": "a", "dropped": true}, {"id": "a", "dropped": true}], "deliveries": []}`:        `3:19: task "a" is there twice, or has no id`,
+		head + ` "tasks": [{"id": "a", "dropped": true, "crew": [{"crew": "c", "heads": 1}]}], "deliveries": []}`: "3:19: a is left out, so it has no dates and no crew",
+		head + ` "tasks": [], "deliveries": []} {}`:                                                               "3:34: something follows the baseline",
+		strings.Replace(head, `"baseline": 1`, `"baseline": 0`, 1) + ` "tasks": [], "deliveries": []}`:            "1:2: a baseline needs its number, from 1",
+	} {
+		_, err := baseline.Read([]byte(text))
+		var fault *baseline.Fault
+		if !errors.As(err, &fault) || err.Error() != want {
+			t.Errorf("%s\ngot  %v\nwant %s", text, err, want)
+		}
+	}
+}
+
+// FuzzRead reads any text; what is read is written and read back the same.
+func FuzzRead(f *testing.F) {
+	var out bytes.Buffer
+	b := &baseline.Baseline{Number: 1, Agreed: 30_000_000, Finish: 30_000_000, Handover: 30_000_000, Tasks: []baseline.Task{{ID: "a", Dropped: true}}}
+	if err := b.Write(&out, time.UTC); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(out.String())
+	f.Add("{}")
+	f.Fuzz(func(t *testing.T, text string) {
+		b, err := baseline.Read([]byte(text))
+		if err != nil {
+			return
+		}
+		var again bytes.Buffer
+		if err := b.Write(&again, time.UTC); err != nil {
+			t.Fatal(err)
+		}
+		back, err := baseline.Read(again.Bytes())
+		if diff := cmp.Diff(b, back); err != nil || diff != "" {
+			t.Fatalf("%v\n%s", err, diff)
+		}
+	})
+}

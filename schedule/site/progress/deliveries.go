@@ -1,0 +1,106 @@
+package progress
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+func (b *build) delivery(id schedule.DeliveryID) {
+	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
+	if b.agreed != nil && d.Movable != nil {
+		if booked := b.agreed.Unloads[id].Arrives; booked >= d.Movable.Earliest && booked <= d.Movable.Latest {
+			d.Arrives = booked
+		}
+	}
+	said := b.State.Deliveries[d.ID]
+	if said == nil {
+		said = &sitelog.Delivery{}
+	}
+	if said.Arrived != 0 {
+		was.Arrived, d.Movable, d.Arrives = true, nil, said.Arrived
+		b.unload(id)
+		return
+	}
+	if said.To != 0 {
+		d.Arrives, d.Movable = said.To, nil
+	}
+	if was.Refused = said.Refused != 0; was.Refused && said.Booked < said.Refused {
+		d.Arrives, d.Movable = b.again(said.Refused), nil
+		b.Assumed = append(b.Assumed, id)
+	}
+	if d.Arrives < b.at {
+		b.Overdue = append(b.Overdue, Overdue{id, d.Arrives})
+		d.Arrives = b.opens(b.at) // no lorry stands at a closed gate for the night
+	}
+	if m := d.Movable; m != nil {
+		d.Movable = &schedule.Movable{Earliest: max(m.Earliest, b.at), Latest: max(m.Latest, b.at)}
+	}
+}
+
+// again is when the gate opens next on a day after the one of a moment.
+func (b *build) again(after calendars.Instant) calendars.Instant {
+	return b.opens(b.date(calendars.DateIn(after, b.p.Site.Location)).End)
+}
+
+// opens is the first moment from another on at which the gate is open; that itself
+// when it never opens again.
+func (b *build) opens(from calendars.Instant) calendars.Instant {
+	if next := b.hours.Gate.Next(from); next != calendars.Never {
+		return next
+	}
+	return from
+}
+
+// unload finds how far the unloading of a lorry that has come is. Nobody logs it:
+// it is unloaded when that was agreed, if it has come by then, else as soon as the
+// gate and those who do it are there; and by the start of the first task that uses
+// what it brought. One that goes out is loaded once what it waits for is done.
+func (b *build) unload(id schedule.DeliveryID) {
+	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
+	from := b.ready(id)
+	if from == calendars.Never {
+		return
+	}
+	start := from
+	if d.Unload.Takes > 0 {
+		start = b.hours.Unload(d).Fit(from, d.Unload.Takes)
+	}
+	finish := start.Plus(d.Unload.Takes)
+	for _, u := range b.p.Users(id) {
+		if used := b.p.Progress.Tasks[u].Start; used != 0 && used < finish {
+			finish = max(used, d.Arrives)
+			start = min(start, finish)
+		}
+	}
+	switch {
+	case start >= b.at:
+	case finish <= b.at:
+		was.Start, was.Finish = start, finish
+	default:
+		was.Start, was.Left = start, calendars.Minutes(finish-b.at)
+	}
+}
+
+// ready is when a lorry that has come may be unloaded; Never while what it waits
+// for isn't done.
+func (b *build) ready(id schedule.DeliveryID) calendars.Instant {
+	d := &b.p.Deliveries[id]
+	from := max(d.Arrives, b.p.Site.Opens)
+	if b.agreed != nil && b.agreed.Unloads[id].Start.IsReal() {
+		from = max(from, b.agreed.Unloads[id].Start)
+	}
+	if !d.Out {
+		return from
+	}
+	for _, l := range d.After {
+		done := b.p.Progress.Tasks[l.From].Finish
+		switch {
+		case done != 0:
+			from = max(from, done)
+		case b.agreed == nil || !b.agreed.Tasks[l.From].Dropped:
+			return calendars.Never
+		}
+	}
+	return from
+}

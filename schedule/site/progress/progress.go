@@ -1,0 +1,297 @@
+// Package progress brings a plan to where its site log has it at a moment.
+//
+// What has happened stays as it happened; nothing is taken to have happened that
+// isn't logged. Work in hand has its rest to do: what was last said to be left, or
+// all of it, less what its own hours and its pauses have let pass since. A lorry
+// that should have come and hasn't is expected now, or as soon as the gate is open;
+// one that was refused and not booked anew, when it opens next on a later day. Hours
+// lost to rain, people who turned up and what others gave are taken over into the copy
+// of the plan.
+package progress
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// Standing is a plan as at a moment, and what its log says beside that.
+type Standing struct {
+	Plan       *schedule.Plan // a copy, with Progress, and without the measures that it is too late for
+	State      *sitelog.State
+	Overdue    []Overdue
+	Assumed    []schedule.DeliveryID // refused and not booked anew: taken to come when the gate opens on a later day
+	OutOfOrder []OutOfOrder
+	Together   []Together
+	Unknown    []sitelog.Event // of things that the plan hasn't got
+}
+
+// Overdue is a lorry that hasn't come by its booking.
+type Overdue struct {
+	Delivery schedule.DeliveryID
+	Booked   calendars.Instant
+}
+
+// At is the plan as at a moment by the events of its log. The programme that was
+// agreed, if there is one, gives the bookings that it moved and the heads of work
+// in hand; it is one of the same plan, or nil. The answer depends on nothing else,
+// and not on the order of the events.
+func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at calendars.Instant) *Standing {
+	if agreed != nil && (len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries)) {
+		agreed = nil
+	}
+	q := *p
+	s := &Standing{Plan: &q, State: sitelog.Replay(events, at)}
+	b := &build{Standing: s, p: &q, planned: p.Givens, agreed: agreed, at: at}
+	b.know()
+	b.people()
+	b.weather()
+	b.givens()
+	q.Progress = &schedule.Progress{
+		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+	}
+	b.hours = worktime.New(&q)
+	for i := range q.Tasks {
+		b.task(schedule.TaskID(i))
+	}
+	q.Deliveries = slices.Clone(p.Deliveries)
+	for i := range q.Deliveries {
+		b.delivery(schedule.DeliveryID(i))
+	}
+	b.measures()
+	b.order()
+	b.together()
+	return s
+}
+
+// build is one standing being made.
+type build struct {
+	*Standing
+	p       *schedule.Plan
+	planned []schedule.Given // as the plan has them
+	agreed  *schedule.Programme
+	at      calendars.Instant
+	hours   *worktime.Set
+	told    []schedule.TaskID // by TaskID: who was last told to have started before it
+}
+
+// know finds the events of things that the plan hasn't got.
+func (b *build) know() {
+	tasks, deliveries, crews, givens := make(map[string]bool), make(map[string]bool), make(map[string]bool), make(map[string]bool)
+	for i := range b.p.Tasks {
+		tasks[b.p.Tasks[i].ID] = true
+	}
+	for i := range b.p.Deliveries {
+		deliveries[b.p.Deliveries[i].ID] = true
+	}
+	for i := range b.p.Crews {
+		crews[b.p.Crews[i].ID] = true
+	}
+	for i := range b.p.Givens {
+		givens[b.p.Givens[i].ID] = true
+	}
+	lacks := func(id string, known map[string]bool) bool { return id != "" && !known[id] }
+	for _, e := range b.State.Events {
+		if lacks(e.Task, tasks) || lacks(e.Delivery, deliveries) || lacks(e.Crew, crews) || lacks(e.Given, givens) {
+			b.Unknown = append(b.Unknown, e)
+		}
+	}
+}
+
+// people takes over who turned up: on that date a crew has so many, whoever was to
+// be away.
+func (b *build) people() {
+	if len(b.State.People) == 0 {
+		return
+	}
+	b.p.Crews = slices.Clone(b.p.Crews)
+	for i := range b.p.Crews {
+		c := &b.p.Crews[i]
+		for _, e := range b.State.People {
+			if e.Crew == c.ID {
+				b.turnout(c, e.Date, e.People)
+			}
+		}
+	}
+}
+
+func (b *build) turnout(c *schedule.Crew, on calendars.Date, people int) {
+	c.PeopleOn = slices.Clone(c.PeopleOn)
+	k, said := slices.BinarySearchFunc(c.PeopleOn, on, func(p schedule.PeopleOn, d calendars.Date) int { return int(p.On - d) })
+	if said {
+		c.PeopleOn[k].People = people
+	} else {
+		c.PeopleOn = slices.Insert(c.PeopleOn, k, schedule.PeopleOn{On: on, People: people})
+	}
+	day := b.date(on)
+	var away []schedule.Away
+	for _, a := range c.Away {
+		for _, part := range [...]calendars.Span{{Start: a.Span.Start, End: min(a.Span.End, day.Start)}, {Start: max(a.Span.Start, day.End), End: a.Span.End}} {
+			if part.Start < part.End {
+				a.Span = part
+				away = append(away, a)
+			}
+		}
+	}
+	c.Away = away
+}
+
+// date is the span of a date on the site's clock.
+func (b *build) date(d calendars.Date) calendars.Span {
+	start, _ := calendars.At(b.p.Site.Location, d, 0)
+	end, _ := calendars.At(b.p.Site.Location, d+1, 0)
+	return calendars.Span{Start: start, End: end}
+}
+
+// weather takes over the days and hours in which dry work stood still.
+func (b *build) weather() {
+	site := &b.p.Site
+	for _, e := range b.State.Wet {
+		if !e.WholeDay() {
+			site.WetFor = append(slices.Clone(site.WetFor), calendars.Span{Start: e.From, End: e.Until})
+			continue
+		}
+		if k, known := slices.BinarySearch(site.WetOn, e.Date); !known {
+			site.WetOn = slices.Insert(slices.Clone(site.WetOn), k, e.Date)
+		}
+	}
+}
+
+// givens takes over when things were there; what isn't there yet isn't there
+// before now.
+func (b *build) givens() {
+	b.p.Givens = slices.Clone(b.p.Givens)
+	for i := range b.p.Givens {
+		g := &b.p.Givens[i]
+		if there, known := b.State.Givens[g.ID]; known {
+			g.From = there
+		} else {
+			g.From = max(g.From, b.at)
+		}
+	}
+}
+
+func (b *build) task(id schedule.TaskID) {
+	t := &b.p.Tasks[id]
+	said, known := b.State.Tasks[t.ID]
+	if !known || said.Start == 0 {
+		return
+	}
+	was := &b.p.Progress.Tasks[id]
+	*was = schedule.TaskProgress{Start: said.Start, Finish: said.Finish, Signed: said.Signed, Heads: b.heads(id), Paused: said.Paused()}
+	if said.Failed > said.Signed {
+		was.Failed = said.Failed
+	}
+	if t.Hold == nil {
+		was.Signed, was.Failed = 0, 0
+	}
+	end := b.at
+	if said.Finish != 0 {
+		end = said.Finish
+	}
+	full, few := b.worked(t, was.Heads, calendars.Span{Start: said.Start, End: end}, said.Pauses)
+	was.Worked = append(full, few...)
+	slices.SortFunc(was.Worked, func(x, y calendars.Span) int { return int(x.Start - y.Start) })
+	if said.Finish == 0 {
+		was.Left = b.left(t, said, was)
+	}
+}
+
+// worked is the time in which a task was worked by the heads it has, and that in
+// which it was by the least that it may have, on dates on which too few for the
+// former turned up.
+func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span, pauses []calendars.Span) (full, few []calendars.Span) {
+	full = Worked(b.hours.Task(t, heads), within, pauses)
+	least := make([]int, len(t.Crew))
+	for k, need := range t.Crew {
+		least[k] = need.Least
+	}
+	if slices.Equal(least, heads) {
+		return full, nil
+	}
+	own := b.hours.Task(t, least)
+	for _, on := range b.short(t, heads) {
+		full = slices.DeleteFunc(full, func(s calendars.Span) bool { return on.Holds(s.Start) })
+		few = append(few, Worked(own, calendars.Span{Start: max(within.Start, on.Start), End: min(within.End, on.End)}, pauses)...)
+	}
+	return full, few
+}
+
+// short lists the dates on which fewer turned up than a task's heads, each once.
+func (b *build) short(t *schedule.Task, heads []int) []calendars.Span {
+	var out []calendars.Span
+	for i := range b.State.People {
+		e := &b.State.People[i]
+		k := slices.IndexFunc(t.Crew, func(n schedule.CrewNeed) bool { return b.p.Crews[n.Crew].ID == e.Crew })
+		if on := b.date(e.Date); k >= 0 && e.People < heads[k] && !slices.Contains(out, on) {
+			out = append(out, on)
+		}
+	}
+	return out
+}
+
+// heads are those who are at a task: the agreed ones, or as many as the logic
+// programme takes.
+func (b *build) heads(id schedule.TaskID) []int {
+	if b.agreed == nil || b.agreed.Tasks[id].Dropped || len(b.agreed.Tasks[id].Heads) != len(b.p.Tasks[id].Crew) {
+		return b.hours.Heads(&b.p.Tasks[id])
+	}
+	for k, need := range b.p.Tasks[id].Crew {
+		if h := b.agreed.Tasks[id].Heads[k]; h < need.Least || h > need.Most {
+			return b.hours.Heads(&b.p.Tasks[id])
+		}
+	}
+	return b.agreed.Tasks[id].Heads
+}
+
+// Worked is the time of a calendar within a span, pauses left out.
+func Worked(own *calendars.Calendar, within calendars.Span, pauses []calendars.Span) []calendars.Span {
+	var out []calendars.Span
+	for s := range own.Openings(within.Start, within.End) {
+		for _, p := range pauses {
+			if p.End <= s.Start || p.Start >= s.End {
+				continue
+			}
+			if s.Start < p.Start {
+				out = append(out, calendars.Span{Start: s.Start, End: p.Start})
+			}
+			s.Start = p.End
+		}
+		if s.Start < s.End {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// left is what is left of a task in hand: what was said, or all, less what has
+// been worked since.
+func (b *build) left(t *schedule.Task, said *sitelog.Task, was *schedule.TaskProgress) schedule.Effort {
+	all, least := 0, 0
+	for k, h := range was.Heads {
+		all, least = all+h, least+t.Crew[k].Least
+	}
+	left, since := t.Effort.Time(all), said.Start
+	if said.LeftAt != 0 {
+		left, since = said.Left, said.LeftAt
+	}
+	full, few := b.worked(t, was.Heads, calendars.Span{Start: since, End: b.at}, said.Pauses)
+	if !t.Effort.Shared() {
+		return schedule.Effort{Takes: max(left-total(full)-total(few), 0)}
+	}
+	people := int64(left-total(full))*int64(max(all, 1)) - int64(total(few))*int64(max(least, 1))
+	if people <= 0 {
+		return schedule.Effort{}
+	}
+	return schedule.Effort{Num: people, Den: 1}
+}
+
+func total(spans []calendars.Span) (m calendars.Minutes) {
+	for _, s := range spans {
+		m += s.Minutes()
+	}
+	return m
+}

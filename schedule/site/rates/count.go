@@ -1,0 +1,131 @@
+package rates
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/site/progress"
+)
+
+// at is a stretch in which heads of one crew are at a task.
+type at struct {
+	task  schedule.TaskID
+	span  calendars.Span
+	heads int
+}
+
+// parts of a person-minute in which hours that are shared are counted.
+const parts = 1000
+
+// count is how many person-minutes were spent on each task, by TaskID.
+func count(s *progress.Standing, hours *worktime.Set) []calendars.Minutes {
+	p := s.Plan
+	crews := make([][]at, len(p.Crews))
+	for i := range p.Tasks {
+		id, was := schedule.TaskID(i), &p.Progress.Tasks[i]
+		if was.Start == 0 || len(p.Tasks[i].Crew) == 0 {
+			continue
+		}
+		spans := stretches(s, hours, id)
+		for k, need := range p.Tasks[i].Crew {
+			for _, span := range spans {
+				crews[need.Crew] = append(crews[need.Crew], at{id, span, was.Heads[k]})
+			}
+		}
+	}
+	spent := make([]int64, len(p.Tasks))
+	for c, list := range crews {
+		share(spent, list, hours.Crews[c])
+	}
+	out := make([]calendars.Minutes, len(spent))
+	for i, n := range spent {
+		out[i] = calendars.Minutes((n + parts/2) / parts)
+	}
+	return out
+}
+
+// stretches are those in which a task was worked: with the heads it has; on a date
+// on which fewer of one of its crews turned up, as the log says, with however many
+// are there.
+func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID) []calendars.Span {
+	t, was := &s.Plan.Tasks[id], &s.Plan.Progress.Tasks[id]
+	out := was.Worked
+	var few *calendars.Calendar
+	for i := range s.State.People {
+		e := &s.State.People[i]
+		k := slices.IndexFunc(t.Crew, func(n schedule.CrewNeed) bool { return s.Plan.Crews[n.Crew].ID == e.Crew })
+		if k < 0 || e.People >= was.Heads[k] {
+			continue
+		}
+		if few == nil {
+			few = hours.Task(t, slices.Repeat([]int{1}, len(t.Crew)))
+		}
+		on := date(s.Plan, e.Date)
+		end := was.Finish
+		if end == 0 {
+			end = s.Plan.Progress.At
+		}
+		within := calendars.Span{Start: max(was.Start, on.Start), End: min(end, on.End)}
+		out = without(out, on)
+		if within.Start < within.End {
+			out = append(out, progress.Worked(few, within, s.State.Tasks[t.ID].Pauses)...)
+		}
+	}
+	return out
+}
+
+// date is the span of a date on the site's clock.
+func date(p *schedule.Plan, d calendars.Date) calendars.Span {
+	start, _ := calendars.At(p.Site.Location, d, 0)
+	end, _ := calendars.At(p.Site.Location, d+1, 0)
+	return calendars.Span{Start: start, End: end}
+}
+
+// without is the time of spans outside another.
+func without(spans []calendars.Span, cut calendars.Span) []calendars.Span {
+	var out []calendars.Span
+	for _, s := range spans {
+		for _, part := range [...]calendars.Span{{Start: s.Start, End: min(s.End, cut.Start)}, {Start: max(s.Start, cut.End), End: s.End}} {
+			if part.Start < part.End {
+				out = append(out, part)
+			}
+		}
+	}
+	return out
+}
+
+// share adds the time of one crew to the tasks it was at, in parts of a
+// person-minute: all the heads that they have, or what is there in proportion.
+func share(spent []int64, list []at, there *calendars.Profile) {
+	slices.SortStableFunc(list, func(a, b at) int { return int(a.span.Start - b.span.Start) })
+	var edges []calendars.Instant
+	for _, a := range list {
+		edges = append(edges, a.span.Start, a.span.End)
+	}
+	for s := range there.Steps {
+		edges = append(edges, s.Start)
+	}
+	slices.Sort(edges)
+	edges = slices.Compact(edges)
+	var now []at
+	for i := 0; i+1 < len(edges); i++ {
+		from, to := edges[i], edges[i+1]
+		now = slices.DeleteFunc(now, func(a at) bool { return a.span.End <= from })
+		for len(list) > 0 && list[0].span.Start <= from {
+			now, list = append(now, list[0]), list[1:]
+		}
+		asked := 0
+		for _, a := range now {
+			asked += a.heads
+		}
+		if asked == 0 {
+			continue
+		}
+		have := int64(min(asked, there.At(from)))
+		for _, a := range now {
+			spent[a.task] += int64(to-from) * int64(a.heads) * parts * have / int64(asked)
+		}
+	}
+}

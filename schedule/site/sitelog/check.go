@@ -1,0 +1,124 @@
+package sitelog
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Ahead is how far in the future the moment of an event may lie: clocks differ.
+const Ahead calendars.Minutes = 10
+
+// Check says why an event can't be added to those of a plan's log at a moment, as
+// one sentence with what to do; nil when it can.
+func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) error {
+	if err := e.Shape(); err != nil {
+		return err
+	}
+	if err := e.past(p.Site.Location, now); err != nil {
+		return err
+	}
+	if err := Known(p, e); err != nil {
+		return err
+	}
+	for i := range events {
+		if events[i].ID == e.ID {
+			return fmt.Errorf("the log has an event %s already", e.ID)
+		}
+	}
+	return e.fits(events, p.Site.Location)
+}
+
+// fits asks that an event can be beside those of a log, and those beside it.
+func (e *Event) fits(events []Event, loc *time.Location) error {
+	before := make(map[string]bool)
+	for _, c := range Replay(events, calendars.Never).Conflicts {
+		before[c.Event.ID] = true
+	}
+	after := Replay(append(events[:len(events):len(events)], *e), calendars.Never)
+	var other *Event
+	for k := range after.Conflicts {
+		c := &after.Conflicts[k]
+		if c.Event.ID == e.ID {
+			return errors.New(c.Why)
+		}
+		if !before[c.Event.ID] && other == nil {
+			other = &c.Event
+		}
+	}
+	switch {
+	case other == nil:
+		return nil
+	case other.What == e.What && other.subject() == e.subject():
+		return fmt.Errorf("%s is %s already, %s; undo that first if it was wrong", e.subject(), e.What,
+			other.At.In(loc).Format("Mon 2 Jan 15:04"))
+	}
+	return fmt.Errorf("event %s (%s %s, %s) could then not have been; undo that first", other.ID,
+		other.What, other.subject(), other.At.In(loc).Format("Mon 2 Jan 15:04"))
+}
+
+// past asks that an event has happened by now, and that a new booking hasn't.
+func (e *Event) past(loc *time.Location, now calendars.Instant) error {
+	const ahead = "%s is in the future, by more than %d minutes; log what has happened, once it has"
+	said := func(t calendars.Instant) string { return t.In(loc).Format("Mon 2 Jan 15:04") }
+	switch {
+	case e.At > now.Plus(Ahead):
+		return fmt.Errorf(ahead, said(e.At), Ahead)
+	case e.What == Wet && e.From > now.Plus(Ahead):
+		return fmt.Errorf(ahead, said(e.From), Ahead)
+	case e.What == Wet && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
+		return fmt.Errorf("%s is still to come; log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
+	case e.What == Rebooked && e.To < e.At:
+		return fmt.Errorf("it can't have been booked at %s for %s, which was before that; log its arrival if it has come", said(e.At), said(e.To))
+	}
+	return nil
+}
+
+// Known says what an event names that the plan hasn't got, or a sign-off without a
+// hold point; nil for none.
+func Known(p *schedule.Plan, e *Event) error {
+	for _, named := range [...]struct {
+		what, name string
+		n          int
+		id         func(int) string
+	}{
+		{"task", e.Task, len(p.Tasks), func(i int) string { return p.Tasks[i].ID }},
+		{"delivery", e.Delivery, len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID }},
+		{"crew", e.Crew, len(p.Crews), func(i int) string { return p.Crews[i].ID }},
+		{"given", e.Given, len(p.Givens), func(i int) string { return p.Givens[i].ID }},
+	} {
+		if err := among(named.what, named.name, named.n, named.id); err != nil {
+			return err
+		}
+	}
+	if e.What != Signed && e.What != Failed {
+		return nil
+	}
+	for i := range p.Tasks {
+		if p.Tasks[i].ID == e.Task && p.Tasks[i].Hold == nil {
+			return fmt.Errorf("%s has no hold point to sign", e.Task)
+		}
+	}
+	return nil
+}
+
+// among says that a name isn't one of those known, and which is the nearest.
+func among(what, name string, n int, id func(int) string) error {
+	if name == "" {
+		return nil
+	}
+	var ids []string
+	for i := range n {
+		if id(i) == name {
+			return nil
+		}
+		ids = append(ids, id(i))
+	}
+	if near := schedule.Nearest(name, ids); near != "" {
+		return fmt.Errorf("the plan has no %s %q; did you mean %s?", what, name, near)
+	}
+	return fmt.Errorf("the plan has no %s %q", what, name)
+}

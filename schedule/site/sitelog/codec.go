@@ -1,0 +1,167 @@
+package sitelog
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"build.example/turflast/calendars"
+)
+
+// wire is an event as a line of the log.
+type wire struct {
+	ID       string `json:"id"`
+	What     Kind   `json:"what"`
+	At       string `json:"at"`
+	Written  string `json:"written"`
+	By       string `json:"by"`
+	Task     string `json:"task,omitempty"`
+	Delivery string `json:"delivery,omitempty"`
+	Crew     string `json:"crew,omitempty"`
+	Given    string `json:"given,omitempty"`
+	Left     *int   `json:"left_minutes,omitempty"`
+	To       string `json:"to,omitempty"`
+	Date     string `json:"date,omitempty"`
+	From     string `json:"from,omitempty"`
+	Until    string `json:"until,omitempty"`
+	People   *int   `json:"people,omitempty"`
+	Text     string `json:"text,omitempty"`
+	Of       string `json:"of,omitempty"`
+}
+
+// layout is RFC 3339 to the minute, on the site's clock.
+const layout = "2006-01-02T15:04Z07:00"
+
+// Line is the event as a line of the log, its end included; moments are on the
+// clock of a location.
+func (e *Event) Line(loc *time.Location) []byte {
+	at := func(t calendars.Instant) string {
+		if t == 0 {
+			return ""
+		}
+		return t.In(loc).Format(layout)
+	}
+	w := wire{
+		ID: e.ID, What: e.What, At: at(e.At), Written: at(e.Written), By: e.By,
+		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given,
+		To: at(e.To), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
+	}
+	if e.What == Left {
+		left := int(e.Left)
+		w.Left = &left
+	}
+	if e.What == People {
+		people := e.People
+		w.People = &people
+	}
+	if e.Date != 0 {
+		w.Date = e.Date.String()
+	}
+	var out bytes.Buffer
+	lines := json.NewEncoder(&out)
+	lines.SetEscapeHTML(false)
+	if err := lines.Encode(w); err != nil {
+		panic(err) // it is all strings and numbers
+	}
+	return out.Bytes()
+}
+
+// Aside is a line of a log that is no event. It is kept as it is and shown.
+type Aside struct {
+	Line   int // counted from 1
+	Column int // in bytes, from 1
+	Text   string
+	Why    string // what is wrong with it
+	Torn   bool   // the last line, without an end: a write that was cut off
+}
+
+// Read reads the text of a log. It never fails: what is no event is set aside, in
+// the order of lines. The events are in their own order, each once.
+func Read(text []byte) (events []Event, aside []Aside) {
+	for number := 1; len(text) > 0; number++ {
+		line, rest, whole := bytes.Cut(text, []byte("\n"))
+		text = rest
+		if len(bytes.TrimSpace(line)) == 0 {
+			continue
+		}
+		e, column, err := Parse(line)
+		switch {
+		case !whole:
+			column, err = 1, errors.New("the line has no end: its writing was cut off")
+		case err == nil:
+			events = append(events, e)
+			continue
+		}
+		aside = append(aside, Aside{Line: number, Column: column, Text: string(line), Why: err.Error(), Torn: !whole})
+	}
+	return inOrder(events), aside
+}
+
+// Parse reads one line. The error says what is wrong and what to do; column is
+// where, in bytes from 1.
+func Parse(line []byte) (e Event, column int, err error) {
+	var w wire
+	s := scanner{line: line}
+	if s.scan(&w); s.err != nil {
+		return e, s.column, s.err
+	}
+	r := reader{w: &w}
+	e = r.event()
+	if r.err != nil {
+		return Event{}, 1 + max(bytes.Index(line, []byte(`"`+r.key+`"`)), 0), r.err
+	}
+	return e, 1, nil
+}
+
+// reader turns a line's fields into an event; err is the first fault, in key.
+type reader struct {
+	w   *wire
+	key string
+	err error
+}
+
+func (r *reader) fail(key, format string, args ...any) {
+	if r.err == nil {
+		r.key, r.err = key, fmt.Errorf(format, args...)
+	}
+}
+
+func (r *reader) moment(key, text string) calendars.Instant {
+	if text == "" {
+		return 0
+	}
+	t, err := time.Parse(layout, text)
+	if err != nil || t.Unix()%60 != 0 || t.Unix() < 0 || t.Year() > 5000 {
+		r.fail(key, "%s %q is no moment; write it as 2027-05-03T07:10+01:00", key, text)
+		return 0
+	}
+	return calendars.InstantOf(t)
+}
+
+func (r *reader) event() Event {
+	w := r.w
+	e := Event{
+		ID: w.ID, What: w.What, By: w.By, Task: w.Task, Delivery: w.Delivery, Crew: w.Crew, Given: w.Given,
+		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
+		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
+	}
+	e.Left = w.left()
+	if w.People != nil {
+		e.People = *w.People
+	}
+	if w.Date != "" {
+		d, err := calendars.ParseDate(w.Date)
+		if err != nil {
+			r.fail("date", "date %v", err)
+		}
+		e.Date = d
+	}
+	if r.err == nil {
+		if key, err := e.shape(w.Left != nil, w.People != nil); err != nil {
+			r.fail(key, "%s", err)
+		}
+	}
+	return e
+}

@@ -1,0 +1,290 @@
+package sitelog
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"build.example/turflast/calendars"
+)
+
+// State is what the events of a log add up to, as at a moment. What is said of
+// things that a plan hasn't got is in it all the same.
+type State struct {
+	Tasks      map[string]*Task
+	Deliveries map[string]*Delivery
+	Givens     map[string]calendars.Instant // when each was there
+	Wet        []Event
+	People     []Event
+	Notes      []Event
+	Snags      []Snag
+	Undone     map[string]bool // ids of the events taken back, undos too
+	Events     []Event         // those that count, in order
+	Conflicts  []Conflict
+}
+
+// Task is what happened to one task.
+type Task struct {
+	Start, Finish  calendars.Instant // zero when it didn't
+	Left           calendars.Minutes // what was said to be left
+	LeftAt         calendars.Instant // when; zero when nothing was said
+	Pauses         []calendars.Span  // the last ends Never while it goes on
+	Signed, Failed calendars.Instant // zero when it wasn't; Failed also when it was signed after
+}
+
+// Delivery is what happened to one delivery.
+type Delivery struct {
+	Arrived calendars.Instant // zero when it hasn't
+	Refused calendars.Instant // when it was last sent away
+	To      calendars.Instant // the last new booking
+	Booked  calendars.Instant // when that was made
+}
+
+// Snag is something to put right.
+type Snag struct {
+	Event
+	Closed calendars.Instant // zero while it is open
+}
+
+// Conflict is an event that can't be beside those before it. It doesn't count.
+type Conflict struct {
+	Event Event
+	Why   string // and what to do
+}
+
+// Replay adds up the events of a log that were true by a moment, in their order,
+// but for those that others have taken back, whenever that was written. The order
+// of the list doesn't matter. Of two events that can't both be, the first holds.
+func Replay(events []Event, upto calendars.Instant) *State {
+	sorted := inOrder(slices.Clone(events))
+	s := &State{
+		Tasks: make(map[string]*Task), Deliveries: make(map[string]*Delivery),
+		Givens: make(map[string]calendars.Instant), Undone: undone(sorted),
+	}
+	ids := make(map[string]bool, len(sorted))
+	for i := range sorted {
+		e := &sorted[i]
+		if e.At > upto || s.Undone[e.ID] {
+			continue
+		}
+		if ids[e.ID] {
+			s.Conflicts = append(s.Conflicts, Conflict{*e, "another event has the same id; log it anew if it is true"})
+			continue
+		}
+		ids[e.ID] = true
+		if why := s.apply(e); why != "" {
+			s.Conflicts = append(s.Conflicts, Conflict{*e, why})
+			continue
+		}
+		s.Events = append(s.Events, *e)
+	}
+	s.tell(sorted, upto)
+	return s
+}
+
+// undone finds which events are taken back by an event that isn't itself.
+func undone(events []Event) map[string]bool {
+	by := make(map[string][]string)
+	for i := range events {
+		if e := &events[i]; e.What == Undone {
+			by[e.Of] = append(by[e.Of], e.ID)
+		}
+	}
+	out := make(map[string]bool)
+	asked := make(map[string]bool)
+	var back func(id string) bool
+	back = func(id string) bool {
+		if asked[id] {
+			return out[id]
+		}
+		asked[id] = true // an event that takes itself back in a ring takes back nothing
+		for _, u := range by[id] {
+			if !back(u) {
+				out[id] = true
+			}
+		}
+		return out[id]
+	}
+	for id := range by {
+		back(id)
+	}
+	return out
+}
+
+// tell shows undos of what isn't there, and second undos.
+func (s *State) tell(events []Event, upto calendars.Instant) {
+	known, taken := make(map[string]bool), make(map[string]bool)
+	for i := range events {
+		known[events[i].ID] = true
+	}
+	for i := range events {
+		e := &events[i]
+		if e.What != Undone || e.At > upto || s.Undone[e.ID] {
+			continue
+		}
+		switch {
+		case !known[e.Of]:
+			s.Conflicts = append(s.Conflicts, Conflict{*e, fmt.Sprintf("no event has the id %s; see log show", e.Of)})
+		case taken[e.Of]:
+			s.Conflicts = append(s.Conflicts, Conflict{*e, fmt.Sprintf("%s is taken back already", e.Of)})
+		}
+		taken[e.Of] = true
+	}
+}
+
+func (s *State) task(id string) *Task {
+	t, known := s.Tasks[id]
+	if !known {
+		t = &Task{}
+		s.Tasks[id] = t
+	}
+	return t
+}
+
+func (s *State) delivery(id string) *Delivery {
+	d, known := s.Deliveries[id]
+	if !known {
+		d = &Delivery{}
+		s.Deliveries[id] = d
+	}
+	return d
+}
+
+// apply adds an event, or says why it can't be.
+func (s *State) apply(e *Event) (why string) {
+	switch e.What {
+	case Started, Finished, Left, Paused, Resumed:
+		return s.work(e)
+	case Signed, Failed:
+		return s.signOff(e)
+	case Arrived, Refused, Rebooked:
+		return s.lorry(e)
+	case Given:
+		if _, there := s.Givens[e.Given]; there {
+			return fmt.Sprintf("%s is given already; undo that first if it was wrong", e.Given)
+		}
+		s.Givens[e.Given] = e.At
+	case Wet:
+		s.Wet = append(s.Wet, *e)
+	case People:
+		s.People = append(s.People, *e)
+	case Note:
+		s.Notes = append(s.Notes, *e)
+	case SnagOpened:
+		s.Snags = append(s.Snags, Snag{Event: *e})
+	case SnagClosed:
+		return s.close(e)
+	}
+	return ""
+}
+
+func (s *State) work(e *Event) string {
+	t := s.task(e.Task)
+	if why := t.cannot(e); why != "" {
+		return e.Task + " " + why
+	}
+	switch e.What {
+	case Started:
+		t.Start = e.At
+	case Finished:
+		t.Finish = e.At
+		t.goOn(e.At)
+	case Left:
+		t.Left, t.LeftAt = e.Left, e.At
+	case Paused:
+		t.Pauses = append(t.Pauses, calendars.Span{Start: e.At, End: calendars.Never})
+	case Resumed:
+		t.goOn(e.At)
+	}
+	return ""
+}
+
+// Paused says whether nobody is at a task that is in hand.
+func (t *Task) Paused() bool {
+	return len(t.Pauses) > 0 && t.Pauses[len(t.Pauses)-1].End == calendars.Never
+}
+
+// goOn ends a pause, if there is one.
+func (t *Task) goOn(at calendars.Instant) {
+	if t.Paused() {
+		t.Pauses[len(t.Pauses)-1].End = at
+	}
+}
+
+// cannot says why an event of a task's work can't be.
+func (t *Task) cannot(e *Event) string {
+	switch {
+	case e.What == Started && t.Start != 0:
+		return "is started already; undo that first if it was wrong"
+	case e.What != Started && t.Start == 0:
+		return "isn't started at that time; log its start first"
+	case t.Finish != 0:
+		return "is finished already; undo that first if it was wrong"
+	case e.What == Paused && t.Paused():
+		return "pauses already"
+	case e.What == Resumed && !t.Paused():
+		return "doesn't pause at that time"
+	}
+	return ""
+}
+
+func (s *State) signOff(e *Event) string {
+	t := s.task(e.Task)
+	switch {
+	case t.Finish == 0:
+		return fmt.Sprintf("%s isn't finished at that time; log its finish first", e.Task)
+	case t.Signed != 0:
+		return fmt.Sprintf("%s is signed already; undo that first if it was wrong", e.Task)
+	case e.What == Signed:
+		t.Signed = e.At
+	default:
+		t.Failed = e.At
+	}
+	return ""
+}
+
+func (s *State) lorry(e *Event) string {
+	d := s.delivery(e.Delivery)
+	switch {
+	case e.What == Refused && d.Arrived != 0: // its load was looked at, and sent away
+		d.Arrived, d.Refused = 0, e.At
+	case d.Arrived != 0:
+		return fmt.Sprintf("%s has come already; undo that first if it was wrong", e.Delivery)
+	case e.What == Arrived:
+		d.Arrived = e.At
+	case e.What == Refused:
+		d.Refused = e.At
+	default:
+		d.To, d.Booked = e.To, e.At
+	}
+	return ""
+}
+
+func (s *State) close(e *Event) string {
+	for k := range s.Snags {
+		if snag := &s.Snags[k]; snag.ID == e.Of {
+			if snag.Closed != 0 {
+				return fmt.Sprintf("the snag %s is closed already", e.Of)
+			}
+			snag.Closed = e.At
+			return ""
+		}
+	}
+	return fmt.Sprintf("no snag %s is open at that time; see log show", e.Of)
+}
+
+// Merge is the events of two logs, each once, in order: it doesn't matter which log
+// comes first, nor in what steps several are merged. Two different events of one id
+// both stay; [Replay] shows the second as a conflict.
+func Merge(a, b []Event) []Event { return inOrder(slices.Concat(a, b)) }
+
+// inOrder sorts events, its own list, and leaves each in once.
+func inOrder(events []Event) []Event {
+	slices.SortFunc(events, func(x, y Event) int {
+		if by := compare(&x, &y); by != 0 {
+			return by
+		}
+		return slices.Compare(x.Line(time.UTC), y.Line(time.UTC))
+	})
+	return slices.Compact(events)
+}

@@ -1,0 +1,96 @@
+// Package sitelog is the append-only record of what happened on site: events, how
+// they are written, which of them can be, and what they add up to.
+//
+// A log is a text of lines, one JSON object a line, in any order. Each event has
+// the moment at which it was true, the moment at which it was written and who
+// wrote it. Nothing is ever changed or taken out of a log: an event that was wrong
+// is undone by another.
+//
+// What counts is the set of events, not the order of lines: they are read in the
+// order of the moments at which they were true ([Event.Before]). So two logs that
+// were kept apart add up to one ([Merge]). Where two events can't both be, the
+// first of them holds, and the other is a [Conflict] that is shown.
+package sitelog
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"build.example/turflast/calendars"
+)
+
+// Kind says what happened.
+type Kind string
+
+// The kinds of event, and the fields that they use beside the common ones.
+const (
+	Started    Kind = "started"     // Task
+	Finished   Kind = "finished"    // Task: its work
+	Left       Kind = "left"        // Task, Left
+	Paused     Kind = "paused"      // Task, Text: why
+	Resumed    Kind = "resumed"     // Task
+	Arrived    Kind = "arrived"     // Delivery
+	Refused    Kind = "refused"     // Delivery, Text: why
+	Rebooked   Kind = "rebooked"    // Delivery, To
+	Signed     Kind = "signed"      // Task: its hold point
+	Failed     Kind = "failed"      // Task: its hold point; Text: why
+	Given      Kind = "given"       // Given: it is there
+	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
+	People     Kind = "people"      // Crew, Date, People: how many turned up
+	Note       Kind = "note"        // Text; Task or Delivery may be said
+	SnagOpened Kind = "snag-opened" // Text; Task may be said
+	SnagClosed Kind = "snag-closed" // Of: the event that opened it; Text may be said
+	Undone     Kind = "undone"      // Of: the event taken back; Text may be said
+)
+
+// Event is one thing that happened.
+type Event struct {
+	ID      string            // unique; see [NewID]
+	What    Kind              //
+	At      calendars.Instant // when it was true
+	Written calendars.Instant // when it was written
+	By      string            // who wrote it
+
+	Task, Delivery, Crew, Given string // as the plan calls them, empty when not said
+
+	Left        calendars.Minutes // working time with those who are at it
+	To          calendars.Instant // of Rebooked: the new arrival
+	Date        calendars.Date    // of Wet and People
+	From, Until calendars.Instant // of Wet, when it isn't a whole date
+	People      int
+	Text        string
+	Of          string
+}
+
+// WholeDay says whether a Wet event is about its whole date.
+func (e *Event) WholeDay() bool { return e.From == 0 }
+
+// Before orders events by the moment at which they were true, then by when they
+// were written, then by id: no two of a log are equal in that.
+func (e *Event) Before(o *Event) bool { return compare(e, o) < 0 }
+
+func compare(a, b *Event) int {
+	return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Written, b.Written), cmp.Compare(a.ID, b.ID))
+}
+
+// NewID makes the id of an event from the Unix time at which it is written, in
+// milliseconds, and a random number: twelve and eight hexadecimal digits. Ids of
+// one writer sort by time.
+func NewID(milliseconds int64, random uint32) string {
+	return fmt.Sprintf("%012x-%08x", uint64(milliseconds)&0xffff_ffff_ffff, random)
+}
+
+// WrittenAt is the time in an id, in milliseconds; ok is false for an id of another
+// form.
+func WrittenAt(id string) (milliseconds int64, ok bool) {
+	ms, rest, _ := strings.Cut(id, "-")
+	n, err := strconv.ParseInt(ms, 16, 64)
+	return n, err == nil && len(ms) == 12 && len(rest) == 8
+}
+
+// subject is what an event is about, for a message.
+func (e *Event) subject() string {
+	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Of)
+}

@@ -1,0 +1,278 @@
+package slip
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// step is one thing of a trace, and what it waited for that is late itself; nil
+// when the trace ends with it.
+func (m *measure) step(at schedule.Step) (Step, *schedule.Step) {
+	if at.Task == schedule.None {
+		return m.lorry(at.Delivery)
+	}
+	s := Step{Task: at.Task, Delivery: schedule.None}
+	s.By, s.OnClock = m.late(at.Task)
+	if m.agreed.Tasks[at.Task].Dropped || !m.agreed.Tasks[at.Task].Start.IsReal() {
+		s.By = 0
+	}
+	if s.By <= 0 {
+		return s, nil
+	}
+	if m.p.Started(at.Task) {
+		return m.begun(s)
+	}
+	why := m.g.Tasks[at.Task].Why
+	if len(why) == 0 {
+		return s, nil
+	}
+	if due := m.agreed.Tasks[at.Task].Start; due < m.p.Now() {
+		return m.overdue(s, due)
+	}
+	s.Why = &why[0]
+	next := m.held(s.Why)
+	if next == nil {
+		s.Events = m.explain(at.Task, s.Why)
+	}
+	return s, next
+}
+
+// overdue is a task that was to begin before now and hasn't: it waits for what it
+// follows, or for hands that are still at other work; else nothing says why.
+func (m *measure) overdue(s Step, due calendars.Instant) (Step, *schedule.Step) {
+	why := m.g.Tasks[s.Task].Why
+	for i := range why {
+		next := m.held(&why[i])
+		if next == nil || shared(why[i].Kind) && (next.Task == schedule.None || !m.p.Started(next.Task)) {
+			continue // the order of hands from now on is no reason for what was to be
+		}
+		s.Why = &why[i]
+		return s, next
+	}
+	s.Why = &why[0]
+	s.Events = m.explain(s.Task, s.Why)
+	switch k := s.Why.Kind; {
+	case k == schedule.ByNow || shared(k), len(s.Events) == 0 && (k == schedule.ByClosedHours || k == schedule.ByUnbroken):
+		s.Due = due
+	}
+	return s, nil
+}
+
+// shared says whether a reason is about what others use too.
+func shared(k schedule.ReasonKind) bool { return k >= schedule.ByCrew && k <= schedule.ByAlone }
+
+// held is the late thing that a reason waits for; nil for none.
+func (m *measure) held(r *schedule.Reason) *schedule.Step {
+	switch {
+	case r.Task != schedule.None && m.clock(r.Task) > 0:
+		return &schedule.Step{Task: r.Task, Delivery: schedule.None}
+	case r.Delivery != schedule.None && m.lateUnload(r.Delivery):
+		return &schedule.Step{Task: schedule.None, Delivery: r.Delivery}
+	}
+	return nil
+}
+
+// lateUnload says whether a lorry is unloaded later than agreed.
+func (m *measure) lateUnload(d schedule.DeliveryID) bool {
+	was, now := m.agreed.Unloads[d].Finish, m.g.Unloads[d].Finish
+	return was.IsReal() && now.IsReal() && now > was
+}
+
+// begun is a task that was started: what it waited for if it began late, else what
+// the log says of it.
+func (m *measure) begun(s Step) (Step, *schedule.Step) {
+	was := &m.p.Progress.Tasks[s.Task]
+	if was.Start > m.agreed.Tasks[s.Task].Start {
+		if next := m.waited(s.Task, was.Start); next != nil {
+			return s, next
+		}
+		if s.Events = m.signed(s.Task, was.Start); len(s.Events) > 0 {
+			return s, nil
+		}
+	}
+	s.Events = m.said(s.Task)
+	return s, nil
+}
+
+// waited is the late thing that was over last before a task was started.
+func (m *measure) waited(t schedule.TaskID, start calendars.Instant) *schedule.Step {
+	var best *schedule.Step
+	last := m.agreed.Tasks[t].Start // what was over by then can't have held it
+	ask := func(s schedule.Step, over calendars.Instant) {
+		if over <= start && over > last {
+			best, last = &s, over
+		}
+	}
+	for _, from := range m.follows(t) {
+		if m.clock(from) > 0 {
+			ask(schedule.Step{Task: from, Delivery: schedule.None}, m.g.Tasks[from].Done)
+		}
+	}
+	for _, d := range m.p.Tasks[t].Uses {
+		if m.lateUnload(d) {
+			ask(schedule.Step{Task: schedule.None, Delivery: d}, m.g.Unloads[d].Finish)
+		}
+	}
+	if best != nil {
+		return best
+	}
+	for i := range m.p.Tasks {
+		// What shares its hands or its zone and was late handed on late.
+		if o := schedule.TaskID(i); o != t && m.clock(o) > 0 && m.shares(o, t) {
+			ask(schedule.Step{Task: o, Delivery: schedule.None}, m.g.Tasks[o].Finish)
+		}
+	}
+	return best
+}
+
+// signed is what the log says of a hold point that was signed later than a task was
+// to start, though the work before it was finished in time.
+func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.Event {
+	for _, from := range m.follows(t) {
+		if at := m.p.Progress.Tasks[from].Signed; at > m.agreed.Tasks[t].Start && at <= start {
+			return m.about(func(e *sitelog.Event) bool {
+				return e.Task == m.p.Tasks[from].ID && (e.What == sitelog.Failed || e.What == sitelog.Signed)
+			})
+		}
+	}
+	return nil
+}
+
+// follows lists the tasks that one must come after: by its links, by stage rules, and
+// by the way in that it closes.
+func (m *measure) follows(id schedule.TaskID) []schedule.TaskID {
+	t := &m.p.Tasks[id]
+	var out []schedule.TaskID
+	for _, l := range t.After {
+		out = append(out, l.From)
+	}
+	var zones []schedule.ZoneID
+	if t.Closes.Orders && !t.Excused(schedule.WayIn) {
+		zones = m.p.ZonesBehind(t, m.p.Behind())
+	}
+	for i := range m.p.Tasks {
+		if o := schedule.TaskID(i); o != id && (m.ruled(o, id) || m.p.CutOff(o, zones)) {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// ruled says whether a stage rule puts one task before another.
+func (m *measure) ruled(first, then schedule.TaskID) bool {
+	for i := range m.p.Rules {
+		if m.p.Puts(schedule.RuleID(i), first, then) {
+			return true
+		}
+	}
+	return false
+}
+
+// shares says whether two tasks need the same crew, machine or zone.
+func (m *measure) shares(a, b schedule.TaskID) bool {
+	x, y := &m.p.Tasks[a], &m.p.Tasks[b]
+	for _, n := range x.Crew {
+		if slices.ContainsFunc(y.Crew, func(o schedule.CrewNeed) bool { return o.Crew == n.Crew }) {
+			return true
+		}
+	}
+	for _, n := range x.Machines {
+		if slices.ContainsFunc(y.Machines, func(o schedule.MachineNeed) bool { return o.Machine == n.Machine }) {
+			return true
+		}
+	}
+	return schedule.ShareZone(x.Zones, y.Zones)
+}
+
+// lorry is a lorry: what the log says of it if it comes late, else what held its
+// unloading.
+func (m *measure) lorry(d schedule.DeliveryID) (Step, *schedule.Step) {
+	s := Step{Task: schedule.None, Delivery: d, By: m.lateLorry(d), OnClock: true}
+	if s.By > 0 {
+		s.Events = m.about(func(e *sitelog.Event) bool { return e.Delivery == m.p.Deliveries[d].ID && e.What != sitelog.Note })
+		if !m.p.Arrived(d) && len(s.Events) == 0 {
+			s.Due = m.agreed.Unloads[d].Arrives
+		}
+		return s, nil
+	}
+	if !m.lateUnload(d) {
+		return s, nil
+	}
+	s.By = calendars.Minutes(m.g.Unloads[d].Finish - m.agreed.Unloads[d].Finish)
+	if why := m.g.Unloads[d].Why; len(why) > 0 {
+		s.Why = &why[0]
+		return s, m.held(s.Why)
+	}
+	return s, nil
+}
+
+// about lists the events that count and are asked for.
+func (m *measure) about(asked func(*sitelog.Event) bool) []sitelog.Event {
+	var out []sitelog.Event
+	for i := range m.standing.State.Events {
+		if e := &m.standing.State.Events[i]; asked(e) {
+			out = append(out, *e)
+		}
+	}
+	return out
+}
+
+// said lists what the log says of a task's work and of what it needs: pauses, what
+// was left, a failed sign-off, and people and weather on the days it was worked or
+// should have been. Without any of that, its start or its finish is what there is.
+func (m *measure) said(t schedule.TaskID) []sitelog.Event {
+	task := &m.p.Tasks[t]
+	out := m.about(func(e *sitelog.Event) bool {
+		return e.Task == task.ID && (e.What == sitelog.Paused || e.What == sitelog.Left || e.What == sitelog.Failed)
+	})
+	from, to := m.agreed.Tasks[t].Start, m.g.Tasks[t].Finish
+	out = append(out, m.conditions(task, from, to)...)
+	if len(out) > 0 {
+		return out
+	}
+	what := sitelog.Started
+	if m.p.Progress.Tasks[t].Start <= m.agreed.Tasks[t].Start && m.p.Finished(t) {
+		what = sitelog.Finished
+	}
+	return m.about(func(e *sitelog.Event) bool { return e.Task == task.ID && e.What == what })
+}
+
+// conditions lists the people who were fewer than planned, and the weather, on the
+// dates between two moments, where a task needs them.
+func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sitelog.Event {
+	loc := m.p.Site.Location
+	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)
+	return m.about(func(e *sitelog.Event) bool {
+		if e.Date < first || e.Date > last {
+			return false
+		}
+		switch e.What {
+		case sitelog.Wet:
+			return t.Weather&schedule.Dry != 0
+		case sitelog.People:
+			return slices.ContainsFunc(t.Crew, func(n schedule.CrewNeed) bool {
+				return m.p.Crews[n.Crew].ID == e.Crew && e.People < m.p.Crews[n.Crew].People
+			})
+		}
+		return false
+	})
+}
+
+// explain lists the events behind a reason that waits for nothing late.
+func (m *measure) explain(t schedule.TaskID, r *schedule.Reason) []sitelog.Event {
+	task := &m.p.Tasks[t]
+	switch r.Kind {
+	case schedule.ByGiven:
+		return m.about(func(e *sitelog.Event) bool { return e.What == sitelog.Given && e.Given == m.p.Givens[r.Given].ID })
+	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
+		if r.Hold && r.Task != schedule.None {
+			return m.about(func(e *sitelog.Event) bool {
+				return e.Task == m.p.Tasks[r.Task].ID && (e.What == sitelog.Failed || e.What == sitelog.Finished)
+			})
+		}
+	}
+	return m.conditions(task, m.agreed.Tasks[t].Start, m.g.Tasks[t].Finish)
+}

@@ -1,0 +1,206 @@
+// Package slip measures a forecast against what was agreed, and traces what slipped
+// back to what has happened on site.
+//
+// A trace goes from what is late to what it waited for, as long as that is late
+// itself, and ends with the events of the log that explain the rest: a late lorry,
+// people who didn't turn up, a wet day, a failed sign-off, a pause, more work left
+// than planned, a late start. Each thing is asked once.
+package slip
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// Slip is a forecast against a baseline.
+type Slip struct {
+	Was, Now calendars.Instant // the last required task is done
+	By       calendars.Minutes // site minutes, negative when sooner; clock minutes when OnClock
+	OnClock  bool
+	Tasks    []Task            // those that slipped, the latest first
+	Lorries  []Delivery        // likewise
+	Never    []schedule.TaskID // agreed, and without a place in the forecast
+	Sooner   int               // tasks that finish sooner than agreed
+	Added    int               // tasks that nobody agreed on
+	Traces   []Trace           // of the hand-over if it slipped, then of each broken date
+}
+
+// Task is one task that is later than agreed.
+type Task struct {
+	Task                schedule.TaskID
+	WasStart, WasFinish calendars.Instant
+	By                  calendars.Minutes // of its finish, in open time of its place; on the clock when OnClock
+	OnClock             bool
+}
+
+// open is how late a task is in open time of its place.
+func (t *Task) open() calendars.Minutes {
+	if t.OnClock {
+		return 0
+	}
+	return t.By
+}
+
+// Delivery is one lorry that comes later than agreed.
+type Delivery struct {
+	Delivery schedule.DeliveryID
+	Was      calendars.Instant
+	By       calendars.Minutes // on the clock
+}
+
+// Trace is why a date is as late as it is.
+type Trace struct {
+	Break *schedule.Break // nil for the hand-over's own slip
+	Steps []Step          // from what is late back to what made it so
+}
+
+// Step is one thing on a trace: a task or a lorry, how late it is, and what held it.
+type Step struct {
+	Task     schedule.TaskID // or None
+	Delivery schedule.DeliveryID
+	By       calendars.Minutes // late: the finish of a task, the arrival of a lorry
+	OnClock  bool
+	Why      *schedule.Reason  // what it waits for, when the forecast says so; nil else
+	Events   []sitelog.Event   // what the log says of it
+	Due      calendars.Instant // when it should have begun or come, if nothing says that it has; else zero
+}
+
+// Of measures the forecast g, a programme of the standing's plan, against what was
+// agreed. Hours are the calendars of that plan.
+func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set) *Slip {
+	m := &measure{standing: s, p: s.Plan, g: g, agreed: agreed, hours: hours}
+	out := &Slip{Was: agreed.Finish, Now: g.Finish}
+	out.By, out.OnClock = between(hours.Site, agreed.Finish, g.Finish)
+	for i := range m.p.Tasks {
+		id := schedule.TaskID(i)
+		switch was, now := &agreed.Tasks[i], &g.Tasks[i]; {
+		case !was.Start.IsReal() && !was.Dropped:
+			out.Added++
+		case was.Dropped || now.Dropped:
+		case !now.Finish.IsReal():
+			out.Never = append(out.Never, id)
+		case now.Finish < was.Finish:
+			out.Sooner++
+		case now.Finish > was.Finish:
+			t := Task{Task: id, WasStart: was.Start, WasFinish: was.Finish}
+			t.By, t.OnClock = m.late(id)
+			out.Tasks = append(out.Tasks, t)
+		}
+	}
+	slices.SortStableFunc(out.Tasks, func(a, b Task) int {
+		return cmp.Or(cmp.Compare(b.open(), a.open()), cmp.Compare(m.clock(b.Task), m.clock(a.Task)))
+	})
+	for i := range m.p.Deliveries {
+		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
+			out.Lorries = append(out.Lorries, Delivery{schedule.DeliveryID(i), agreed.Unloads[i].Arrives, by})
+		}
+	}
+	slices.SortStableFunc(out.Lorries, func(a, b Delivery) int { return cmp.Compare(b.By, a.By) })
+	out.Traces = m.traces(out)
+	return out
+}
+
+// measure is one measurement at work.
+type measure struct {
+	standing  *progress.Standing
+	p         *schedule.Plan
+	g, agreed *schedule.Programme
+	hours     *worktime.Set
+	seen      map[schedule.Step]bool // without reasons
+}
+
+// between is the open time from one moment to another, on the clock when there is
+// none though they differ.
+func between(open *calendars.Calendar, was, now calendars.Instant) (by calendars.Minutes, onClock bool) {
+	if !was.IsReal() || !now.IsReal() {
+		return 0, false
+	}
+	if by = open.Between(was, now); by == 0 && was != now {
+		return calendars.Minutes(now - was), true
+	}
+	return by, false
+}
+
+func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
+	return between(m.hours.Places[m.p.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.g.Tasks[t].Finish)
+}
+
+// clock is how late a task's finish is on the clock.
+func (m *measure) clock(t schedule.TaskID) calendars.Minutes {
+	was, now := m.agreed.Tasks[t].Finish, m.g.Tasks[t].Finish
+	if !was.IsReal() || !now.IsReal() || m.agreed.Tasks[t].Dropped || m.g.Tasks[t].Dropped {
+		return 0
+	}
+	return calendars.Minutes(now - was)
+}
+
+func (m *measure) lateLorry(d schedule.DeliveryID) calendars.Minutes {
+	was, now := m.agreed.Unloads[d].Arrives, m.g.Unloads[d].Arrives
+	if !was.IsReal() || !now.IsReal() || now <= was {
+		return 0
+	}
+	return calendars.Minutes(now - was)
+}
+
+// traces explains the hand-over's slip and every broken date.
+func (m *measure) traces(s *Slip) []Trace {
+	var out []Trace
+	if last := m.last(s); last != nil {
+		if steps := m.trace(last.Task, last.Delivery); len(steps) > 0 {
+			out = append(out, Trace{Steps: steps})
+		}
+	}
+	for i := range m.g.Breaks {
+		b := &m.g.Breaks[i]
+		if b.Kind == schedule.BreakHandover && len(out) > 0 && out[0].Break == nil {
+			continue // the hand-over has been explained
+		}
+		if steps := m.trace(b.Task, b.Delivery); len(steps) > 0 {
+			out = append(out, Trace{b, steps})
+		}
+	}
+	return out
+}
+
+// last is the end of the hand-over's own trace: the last thing on the hand-over chain,
+// or what was over last before work that has no place any more; nil when the hand-over
+// doesn't slip, or nothing late is behind it.
+func (m *measure) last(s *Slip) *schedule.Step {
+	switch b := m.g.Blocked; {
+	case s.Now <= s.Was:
+		return nil
+	case b != nil && b.Task != schedule.None && len(b.Ring) == 0:
+		return m.waited(b.Task, b.From)
+	case len(m.g.Chain) > 0:
+		return &m.g.Chain[len(m.g.Chain)-1]
+	}
+	return nil
+}
+
+// trace goes back from a task or a lorry as long as what it waited for is late.
+func (m *measure) trace(t schedule.TaskID, d schedule.DeliveryID) []Step {
+	m.seen = make(map[schedule.Step]bool)
+	var out []Step
+	for {
+		at := schedule.Step{Task: t, Delivery: d}
+		if m.seen[at] || t == schedule.None && d == schedule.None {
+			return out
+		}
+		m.seen[at] = true
+		step, next := m.step(at)
+		if step.By <= 0 {
+			return out
+		}
+		out = append(out, step)
+		if next == nil {
+			return out
+		}
+		t, d = next.Task, next.Delivery
+	}
+}

@@ -1,0 +1,257 @@
+package slip_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+	_ "time/tzdata"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/baseline"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/schedule/site/slip"
+	"build.example/turflast/schedule/verify"
+)
+
+const court = `
+garden: Slip Court
+site:
+  timezone: Europe/London
+  opens: 2027-05-03 08:00
+  handover: 2027-05-05 12:00
+  hours: {mon-fri: 08:00-16:00}
+  holidays_drop: []
+zones:
+  front: {name: Front}
+crews:
+  diggers: {name: Diggers, people: 4}
+  planters: {name: Planters, people: 2}
+givens:
+  water: {what: water, from: 2027-05-03 08:00}
+deliveries:
+  shrubs: {what: shrubs, arrives: 2027-05-04 08:00, unload: 30m, keep: 48h}
+tasks:
+  dig: {name: Dig, zone: front, stage: groundworks, crew: {diggers: 3}, takes: 6h, weather: [dry], hold_point: {what: depth checked, takes: 0m}}
+  soil: {name: Spread soil, zone: front, stage: soil, crew: {diggers: 2}, takes: 2h, after: [dig, water]}
+  plant: {name: Plant, zone: front, stage: planting, crew: {planters: 2}, takes: 4h, after: [soil], uses: [shrubs]}
+  mulch: {name: Mulch, zone: front, stage: mulch, crew: {planters: 2}, takes: 2h, after: [plant]}
+`
+
+func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) (*solve.Solver, *schedule.Programme) {
+	t.Helper()
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: near})
+	if r := verify.Check(p, g, schedule.Crews); len(r.Rules) > 0 {
+		t.Fatal(r.Rules)
+	}
+	return s, g
+}
+
+// event makes "4 08:10 arrived shrubs" an event; a text may follow what it is about.
+func event(t *testing.T, p *schedule.Plan, i int, line string) sitelog.Event {
+	t.Helper()
+	f := strings.Fields(line)
+	var day int
+	_, _ = fmt.Sscan(f[0], &day)
+	minute, err := calendars.ParseClock(f[1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, time.May, day), minute)
+	e := sitelog.Event{ID: fmt.Sprint("e", i), At: at, Written: at, By: "Ann", What: sitelog.Kind(f[2])}
+	rest := strings.Join(f[min(4, len(f)):], " ")
+	switch e.What {
+	case sitelog.Arrived, sitelog.Refused, sitelog.Rebooked:
+		e.Delivery = f[3]
+	case sitelog.Given:
+		e.Given = f[3]
+	case sitelog.People:
+		e.Crew, e.Date = f[3], calendars.DateOf(2027, time.May, day)
+		_, _ = fmt.Sscan(rest, &e.People)
+		rest = ""
+	case sitelog.Wet:
+		e.Date = calendars.DateOf(2027, time.May, day)
+	case sitelog.Left:
+		e.Task = f[3]
+		_, _ = fmt.Sscan(rest, &e.Left)
+		rest = ""
+	default:
+		e.Task = f[3]
+	}
+	e.Text = rest
+	if e.What == sitelog.Rebooked {
+		e.Text, e.To = "", at.Plus(24*calendars.Hour)
+	}
+	if err := e.Shape(); err != nil {
+		t.Fatalf("%s: %v", line, err)
+	}
+	return e
+}
+
+// TestTraces asks for the sentences that lead from the hand-over's slip back to what
+// happened.
+func TestTraces(t *testing.T) {
+	p, problems := planfile.Read(bytes.NewReader([]byte(court)))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	_, agreed := forecast(t, p, nil)
+	groundDone := []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig", "3 08:00 given water", "3 14:00 started soil", "3 16:00 finished soil"}
+	for _, c := range []struct {
+		name string
+		at   string
+		log  []string
+		want string
+	}{
+		{"nothing slips", "3 10:00", []string{"3 08:00 started dig"}, ""},
+		{"a wet day", "3 16:00", []string{"3 08:00 started dig", "3 15:00 wet"},
+			"Mulch is 7 h 30 late: it waits for Plant, finished 12:00.\n" +
+				"Plant is 7 h 30 late: it waits for Spread soil, finished Tue 4 May 16:00.\n" +
+				"Spread soil is 8 h late: it waits for Dig, finished 14:00.\n" +
+				"Dig is 8 h late: Wet on Mon 3 May (Mon 3 May 15:00, by Ann)."},
+		{"a late lorry", "4 10:00", append(slices.Clone(groundDone), "4 09:00 rebooked shrubs"),
+			"Mulch is 9 h late: it waits for Plant, finished 13:30.\n" +
+				"Plant is 9 h late: it uses shrubs, unloaded 09:30.\n" +
+				"The lorry with shrubs is 25 h late: Shrubs booked for Wed 5 May 09:00 (Tue 4 May 09:00, by Ann)."},
+		{"a lorry that hasn't come", "4 10:00", groundDone,
+			"Mulch is 2 h late: it waits for Plant, finished 14:30.\n" +
+				"Plant is 2 h late: it uses shrubs, unloaded 10:30.\n" +
+				"The lorry with shrubs is 2 h late: it was to come Tue 4 May 08:00, and nothing says that it has."},
+		{"too few turned up", "3 09:00", []string{"3 07:50 people diggers 2"},
+			"Mulch is 7 h 30 late: it waits for Plant, finished 12:00.\n" +
+				"Plant is 7 h 30 late: it waits for Spread soil, finished Tue 4 May 16:00.\n" +
+				"Spread soil is 8 h late: it waits for Dig, finished 14:00.\n" +
+				"Dig is 8 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; Diggers: 2 turned up on Mon 3 May (Mon 3 May 07:50, by Ann)."},
+		{"a sign-off failed", "3 15:00", []string{"3 08:00 started dig", "3 14:00 finished dig", "3 15:00 failed dig too shallow"},
+			"Mulch is 30 m late: it waits for Plant, finished 13:00.\n" +
+				"Plant is 30 m late: it waits for Spread soil, finished 09:00.\n" +
+				"Spread soil is 1 h late: Dig finished (Mon 3 May 14:00, by Ann); Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
+		{"a pause and more left", "3 13:00", []string{"3 08:00 started dig", "3 09:00 paused dig water main", "3 12:00 resumed dig", "3 13:00 left dig 300"},
+			"Mulch is 3 h 30 late: it waits for Plant, finished Tue 4 May 16:00.\n" +
+				"Plant is 3 h 30 late: it waits for Spread soil, finished 12:00.\n" +
+				"Spread soil is 4 h late: it waits for Dig, finished 10:00.\n" +
+				"Dig is 4 h late: Dig paused: water main (Mon 3 May 09:00, by Ann); Dig has 5 h left (Mon 3 May 13:00, by Ann)."},
+		{"not begun", "3 10:00", nil,
+			"Mulch is 1 h 30 late: it waits for Plant, finished 14:00.\n" +
+				"Plant is 1 h 30 late: it waits for Spread soil, finished 10:00.\n" +
+				"Spread soil is 2 h late: it waits for Dig, finished Mon 3 May 16:00.\n" +
+				"Dig is 2 h late: it was to begin Mon 3 May 08:00, and nothing says that it has."},
+		{"no water", "4 09:00", []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig"},
+			"Mulch is 2 h 30 late: it waits for Plant, finished 15:00.\n" +
+				"Plant is 2 h 30 late: it waits for Spread soil, finished 11:00.\n" +
+				"Spread soil is 3 h late: it needs water, there from 09:00."},
+		{"what it waited for began late", "4 12:00", []string{"3 10:00 started dig", "3 16:00 finished dig", "4 08:00 signed dig", "4 08:10 given water", "4 08:30 started soil",
+			"4 10:30 finished soil", "4 08:00 arrived shrubs", "4 11:00 started plant"},
+			"Mulch is 2 h 30 late: it waits for Plant, finished 15:00.\n" +
+				"Plant is 2 h 30 late: it waited for Spread soil.\n" +
+				"Spread soil is 2 h 30 late: it waited for Dig.\n" +
+				"Dig is 2 h late: Dig started (Mon 3 May 10:00, by Ann)."},
+	} {
+		at := event(t, p, 0, c.at+" started dig").At
+		var events []sitelog.Event
+		for i, line := range c.log {
+			events = append(events, event(t, p, i, line))
+		}
+		s := progress.At(p, events, agreed, at)
+		solver, g := forecast(t, s.Plan, agreed)
+		found := slip.Of(s, g, agreed, solver.Hours())
+		w := wording.New(s.Plan)
+		var got []string
+		for i := range found.Traces {
+			if found.Traces[i].Break == nil {
+				got = append(got, w.Traced(&found.Traces[i], g)...)
+			}
+		}
+		if text := strings.Join(got, "\n"); text != c.want {
+			t.Errorf("%s:\ngot\n%s\nwant\n%s", c.name, text, c.want)
+		}
+	}
+}
+
+// TestAsProgrammed asks that nothing slips when exactly the programme is logged.
+func TestAsProgrammed(t *testing.T) {
+	tried := 0
+	for seed := uint64(0); tried < 60; seed++ {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		g := s.Crews(context.Background(), solve.Options{Schedules: 100})
+		if g.Blocked != nil || len(g.Breaks) > 0 || g.Finish <= p.Site.Opens {
+			continue
+		}
+		tried++
+		at := p.Site.Opens.Plus(calendars.Minutes(g.Finish-p.Site.Opens) / 2)
+		q := plans.Underway(plans.Seeded(seed), p, g, at, false)
+		solver, f := forecast(t, q, g)
+		standing := &progress.Standing{Plan: q, State: sitelog.Replay(nil, at)}
+		found := slip.Of(standing, f, g, solver.Hours())
+		if f.Finish == g.Finish && len(f.Moves) == 0 && (len(found.Tasks) > 0 || len(found.Traces) > 0 || found.By != 0) {
+			t.Fatalf("seed %d: %+v", seed, found)
+		}
+		if f.Finish > g.Finish || found.By > 0 {
+			t.Fatalf("seed %d: the hand-over slips by %d", seed, found.By)
+		}
+	}
+}
+
+// TestTwoMachines asks for the same forecast and the same slip on a machine that reads
+// the baseline from its file and has the events in another order.
+func TestTwoMachines(t *testing.T) {
+	p, problems := planfile.Read(bytes.NewReader([]byte(court)))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	_, agreed := forecast(t, p, nil)
+	b := baseline.Freeze(p, agreed)
+	b.Number, b.Agreed = 1, p.Site.Opens
+	var file bytes.Buffer
+	if err := b.Write(&file, p.Site.Location); err != nil {
+		t.Fatal(err)
+	}
+	back, err := baseline.Read(file.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var events []sitelog.Event
+	for i, line := range []string{"3 07:50 people diggers 3", "3 09:00 started dig", "3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120"} {
+		events = append(events, event(t, p, i, line))
+	}
+	at := event(t, p, 0, "4 10:00 started dig").At
+	look := func(events []sitelog.Event, agreed *schedule.Programme) (*schedule.Programme, *slip.Slip) {
+		s := progress.At(p, events, agreed, at)
+		solver, g := forecast(t, s.Plan, agreed)
+		return g, slip.Of(s, g, agreed, solver.Hours())
+	}
+	g, found := look(events, back.Programme(p))
+	if len(found.Tasks) == 0 || len(found.Traces) == 0 {
+		t.Fatal("nothing slips")
+	}
+	slices.Reverse(events)
+	again, same := look(events, back.Programme(p))
+	if diff := cmp.Diff(g, again); diff != "" {
+		t.Errorf("forecast (-one +other):\n%s", diff)
+	}
+	if diff := cmp.Diff(found, same); diff != "" {
+		t.Errorf("slip (-one +other):\n%s", diff)
+	}
+	if fresh, _ := look(events, agreed); fresh.Finish != g.Finish || cmp.Diff(fresh.Tasks, g.Tasks) != "" {
+		t.Error("the baseline's file makes another forecast than the programme that it was made of")
+	}
+}

@@ -1,5 +1,0 @@
-module a.turflast/quiet
-
-go 1.26
-
-require github.com/charmbracelet/lipgloss v1.1.0
