@@ -1,4 +1,3 @@
-// Package nearest finds the known name that a mistyped one was meant to be.
 package schedule
 
 import (
@@ -10,7 +9,7 @@ import (
 // for: beyond it no name in use is near.
 const longest = 64
 
-// Name is the known name nearest to a mistyped one, or "" when none is near.
+// Nearest is the known name nearest to a mistyped one, or "" when none is near.
 // Near is one slip in three characters, two from five on: a letter left out,
 // put in, changed or swapped with its neighbour; letter case, hyphens,
 // underscores and spaces count for nothing. A name that starts or goes on like

@@ -1,6 +1,7 @@
-// Package cautions holds the usual cautions for the hazards that a task may
-// name. They are reminders for a sheet, not a risk assessment: each one defers
-// to local codes and licensed practice, and says where to read on.
+// Package safety holds the usual cautions for the hazards that a task may name,
+// and sets hours of work against published guidance on fatigue. Cautions are
+// reminders for a sheet, not a risk assessment: each one defers to local codes
+// and licensed practice, and says where to read on.
 package safety
 
 import "slices"

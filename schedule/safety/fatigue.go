@@ -1,4 +1,3 @@
-// Package fatigue sets hours of work against published guidance on fatigue.
 package safety
 
 import (

@@ -1,17 +1,3 @@
-// Package crewfloat works out crew float: how far a task of a crew programme may
-// slip when everyone keeps the order in which hands, machines, room and places
-// at the gate are used. What total float claims beyond it is known as phantom
-// float.
-//
-// The order is that of the starts in the programme; at equal starts what takes no
-// time comes first, then tasks before unloadings, as the plan lists them. Each
-// user of a crew, machine, zone or the gate takes what it needs first from what
-// nobody has used yet, then from those before it in that order that have finished
-// and have not handed on all. In the slide nothing starts before its programmed
-// start. In that order everything starts as early as its links, the finish of
-// those that hand on to it, and what the ones before it leave of every shared
-// thing allow. A slip is fine when every date that the programme meets, and every
-// longest wait, still holds.
 package resources
 
 import (
@@ -25,6 +11,21 @@ import (
 	"build.example/turflast/schedule/internal/together"
 	"build.example/turflast/schedule/network/critical"
 )
+
+// Crew float is how far a task of a crew programme may
+// slip when everyone keeps the order in which hands, machines, room and places
+// at the gate are used. What total float claims beyond it is known as phantom
+// float.
+//
+// The order is that of the starts in the programme; at equal starts what takes no
+// time comes first, then tasks before unloadings, as the plan lists them. Each
+// user of a crew, machine, zone or the gate takes what it needs first from what
+// nobody has used yet, then from those before it in that order that have finished
+// and have not handed on all. In the slide nothing starts before its programmed
+// start. In that order everything starts as early as its links, the finish of
+// those that hand on to it, and what the ones before it leave of every shared
+// thing allow. A slip is fine when every date that the programme meets, and every
+// longest wait, still holds.
 
 // slide is the order of one programme and what must hold in it.
 type slide struct {
@@ -49,7 +50,7 @@ type Floats struct {
 	Lorry []calendars.Instant
 }
 
-// Of is the crew float of every node of a problem, never above its total float.
+// FloatsOf is the crew float of every node of a problem, never above its total float.
 // The problem has no other choices left than those made: every task has the heads
 // of its first mode, bookings are as they are.
 func FloatsOf(set *Set, p *Problem, t *critical.Times, total []calendars.Minutes) Floats {
@@ -78,7 +79,7 @@ func newSlide(set *Set, p *Problem, t *critical.Times) *slide {
 	return s
 }
 
-// Order is the order of hands of a programme, but for its latest starts. The
+// OrderOf is the order of hands of a programme, but for its latest starts. The
 // problem is as Of takes it.
 func OrderOf(set *Set, p *Problem, t *critical.Times) search.Order {
 	s := newSlide(set, p, t)

@@ -1,5 +1,3 @@
-// Package use sets the hours that machines are needed against the slots
-// that are ours: what to book, and what to give back.
 package use
 
 import (
@@ -30,7 +28,7 @@ type Slot struct {
 	Span  calendars.Span    // to be booked or given back
 }
 
-// Of lists every machine of a plan with what a programme needs of it, by the
+// Machines lists every machine of a plan with what a programme needs of it, by the
 // counts of the programme. Slots are measured in site hours.
 func Machines(p *schedule.Plan, hours *worktime.Set, t *Table) []Machine {
 	out := make([]Machine, len(p.Machines))

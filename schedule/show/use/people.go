@@ -1,6 +1,8 @@
 // Package use counts who and what is at work: for every crew and machine, by
 // half days, how many are there, how many are used, and where a programme that
-// takes hands as unlimited uses more than there are.
+// takes hands as unlimited uses more than there are. It sets the hours that
+// machines are needed against the slots that are ours: what to book, and what to
+// give back.
 package use
 
 import (
