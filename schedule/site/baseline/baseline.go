@@ -1,6 +1,9 @@
 // Package baseline freezes an agreed programme, by the ids of the plan's tasks and
 // deliveries, so that what happens can be measured against it although the plan
 // file goes on changing.
+//
+// Its file is JSON, with moments in RFC 3339 on the site's clock; older files leave
+// out the seconds, and are read the same.
 package baseline
 
 import (

@@ -102,7 +102,7 @@ func TestReadFaults(t *testing.T) {
 	for text, want := range map[string]string{
 		"":   "1:1: EOF",
 		"[]": "1:2: no array belongs here",
-		head + ` "tasks": [{"id": "a", "start": "soon"}], "deliveries": []}`:                                      `3:33: start "soon" is no moment; write it as 2027-05-03T07:10+01:00`,
+		head + ` "tasks": [{"id": "a", "start": "soon"}], "deliveries": []}`:                                      `3:33: start "soon" is no moment; write it as 2027-05-03T07:10:00+01:00`,
 		head + ` "tasks": [{"id": "a", "dropped": true}, {"id": "a", "dropped": true}], "deliveries": []}`:        `3:19: task "a" is there twice, or has no id`,
 		head + ` "tasks": [{"id": "a", "dropped": true, "crew": [{"crew": "c", "heads": 1}]}], "deliveries": []}`: "3:19: a is left out, so it has no dates and no crew",
 		head + ` "tasks": [], "deliveries": []} {}`:                                                               "3:34: something follows the baseline",
@@ -113,6 +113,26 @@ func TestReadFaults(t *testing.T) {
 		if !errors.As(err, &fault) || err.Error() != want {
 			t.Errorf("%s\ngot  %v\nwant %s", text, err, want)
 		}
+	}
+}
+
+// TestSeconds reads a file from before moments were written with their seconds.
+func TestSeconds(t *testing.T) {
+	const at = 30_000_010
+	b := &baseline.Baseline{Number: 1, Agreed: at, Finish: at, Handover: at, Tasks: []baseline.Task{
+		{ID: "a", Start: at, Finish: at + 60, Done: at + 60, Signed: at + 60},
+	}}
+	var out bytes.Buffer
+	if err := b.Write(&out, time.UTC); err != nil {
+		t.Fatal(err)
+	}
+	if want := `"agreed": "2027-01-15T08:10:00Z"`; !strings.Contains(out.String(), want) {
+		t.Errorf("no %s in\n%s", want, out.String())
+	}
+	older := strings.ReplaceAll(out.String(), ":00Z", "Z")
+	back, err := baseline.Read([]byte(older))
+	if diff := cmp.Diff(b, back); err != nil || diff != "" {
+		t.Errorf("%v (-written +read):\n%s", err, diff)
 	}
 }
 

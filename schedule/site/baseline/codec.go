@@ -52,16 +52,13 @@ type fileDelivery struct {
 	Finish  string `json:"finish"`
 }
 
-// layout is RFC 3339 to the minute, on the site's clock.
-const layout = "2006-01-02T15:04Z07:00"
-
 // Write writes the baseline as a file: JSON, moments on the clock of a location.
 func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 	at := func(t calendars.Instant) string {
 		if t == 0 {
 			return ""
 		}
-		return t.In(loc).Format(layout)
+		return t.RFC3339(loc)
 	}
 	f := file{
 		Number: b.Number, Garden: b.Garden, Agreed: at(b.Agreed), By: b.By, Why: b.Why, Digest: b.Digest, Seed: b.Seed,
@@ -154,12 +151,11 @@ func (r *reader) fail(value, format string, args ...any) {
 }
 
 func (r *reader) moment(key, text string) calendars.Instant {
-	t, err := time.Parse(layout, text)
-	if err != nil || t.Unix()%60 != 0 || t.Unix() <= 0 || t.Year() > 5000 {
-		r.fail(text, "%s %q is no moment; write it as 2027-05-03T07:10+01:00", key, text)
-		return 0
+	t, ok := calendars.ParseRFC3339(text)
+	if !ok {
+		r.fail(text, "%s %q is no moment; write it as 2027-05-03T07:10:00+01:00", key, text)
 	}
-	return calendars.InstantOf(t)
+	return t
 }
 
 func (r *reader) baseline(f *file) *Baseline {

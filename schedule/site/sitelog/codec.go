@@ -31,9 +31,6 @@ type wire struct {
 	Of       string `json:"of,omitempty"`
 }
 
-// layout is RFC 3339 to the minute, on the site's clock.
-const layout = "2006-01-02T15:04Z07:00"
-
 // Line is the event as a line of the log, its end included; moments are on the
 // clock of a location.
 func (e *Event) Line(loc *time.Location) []byte {
@@ -41,7 +38,7 @@ func (e *Event) Line(loc *time.Location) []byte {
 		if t == 0 {
 			return ""
 		}
-		return t.In(loc).Format(layout)
+		return t.RFC3339(loc)
 	}
 	w := wire{
 		ID: e.ID, What: e.What, At: at(e.At), Written: at(e.Written), By: e.By,
@@ -132,12 +129,11 @@ func (r *reader) moment(key, text string) calendars.Instant {
 	if text == "" {
 		return 0
 	}
-	t, err := time.Parse(layout, text)
-	if err != nil || t.Unix()%60 != 0 || t.Unix() < 0 || t.Year() > 5000 {
-		r.fail(key, "%s %q is no moment; write it as 2027-05-03T07:10+01:00", key, text)
-		return 0
+	t, ok := calendars.ParseRFC3339(text)
+	if !ok {
+		r.fail(key, "%s %q is no moment; write it as 2027-05-03T07:10:00+01:00", key, text)
 	}
-	return calendars.InstantOf(t)
+	return t
 }
 
 func (r *reader) event() Event {

@@ -4,7 +4,8 @@
 // A log is a text of lines, one JSON object a line, in any order. Each event has
 // the moment at which it was true, the moment at which it was written and who
 // wrote it. Nothing is ever changed or taken out of a log: an event that was wrong
-// is undone by another.
+// is undone by another. Moments are written in RFC 3339, on the site's clock;
+// lines of older logs leave out the seconds, and mean the same event.
 //
 // What counts is the set of events, not the order of lines: they are read in the
 // order of the moments at which they were true ([Event.Before]). So two logs that

@@ -139,7 +139,7 @@ not JSON
 	want := []sitelog.Aside{
 		{Line: 3, Column: 104, Why: `"tsk" is no key of an event; did you mean "task"?`},
 		{Line: 4, Column: 11, Why: `"begun" is no kind of event`},
-		{Line: 5, Column: 28, Why: `at "3 May" is no moment; write it as 2027-05-03T07:10+01:00`},
+		{Line: 5, Column: 28, Why: `at "3 May" is no moment; write it as 2027-05-03T07:10:00+01:00`},
 		{Line: 6, Column: 1, Why: `there should be '{' here; an event is a line like {"id": ..., "what": ...}`},
 		{Line: 7, Column: 1, Why: `left_minutes belongs to an event "left", and to no other`},
 		{Line: 9, Column: 1, Why: "the line has no end: its writing was cut off", Torn: true},
@@ -204,6 +204,36 @@ func TestMerge(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestSeconds merges a log with the same log as it was written before moments had
+// their seconds: every event is there once, and the ids are as they were.
+func TestSeconds(t *testing.T) {
+	rain := event("b", sitelog.Wet, "15:00", "")
+	rain.Date, rain.From, rain.Until = calendars.DateOf(2027, time.May, 3), at("14:00"), at("15:00")
+	booked := event("c", sitelog.Rebooked, "16:00", "larch")
+	booked.To = at("16:30")
+	want := []sitelog.Event{event("a", sitelog.Started, "07:10", "set-out"), rain, booked}
+	var lines strings.Builder
+	for i := range want {
+		lines.Write(want[i].Line(london))
+	}
+	written := lines.String()
+	if !strings.Contains(written, `"at":"2027-05-03T07:10:00+01:00"`) {
+		t.Errorf("moments aren't RFC 3339:\n%s", written)
+	}
+	older := strings.ReplaceAll(written, ":00+01:00", "+01:00")
+	var read [2][]sitelog.Event
+	for i, text := range []string{written, older} {
+		events, aside := sitelog.Read([]byte(text))
+		if len(aside) > 0 {
+			t.Fatalf("set aside: %v", aside)
+		}
+		read[i] = events
+	}
+	if diff := cmp.Diff(want, sitelog.Merge(read[0], read[1])); diff != "" {
+		t.Errorf("(-want +merged):\n%s", diff)
+	}
 }
 
 // TestReplay asks that the order of lines doesn't matter, that every event counts,
