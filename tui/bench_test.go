@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	front "build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui/gardentest"
 )
 
@@ -94,6 +95,7 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 		Pairs: func(context.Context, *schedule.Plan, *schedule.Programme) []tolerance.Pair {
 			return []tolerance.Pair{{First: 0, Second: 1, Proven: true}}
 		},
+		Change: planfile.ParseChange,
 		Odds: func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error) {
 			f.builds++
 			return odds.Run(ctx, p, g, odds.Options{Builds: 500, Seed: 1, Pace: odds.UsualPace})

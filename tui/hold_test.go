@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	front "build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/verify"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
@@ -110,8 +111,9 @@ func searching(p *schedule.Plan) Options {
 			}
 			return checked(p, s, s.Crews(ctx, front.Options{Reference: near, Progress: func(q front.Progress) { better(q.Finish) }}))
 		},
-		Now:   func() calendars.Instant { return p.Site.Opens.Plus(-calendars.Day) },
-		Theme: draw.NewTheme(draw.True, false),
+		Change: planfile.ParseChange,
+		Now:    func() calendars.Instant { return p.Site.Opens.Plus(-calendars.Day) },
+		Theme:  draw.NewTheme(draw.True, false),
 	}
 }
 

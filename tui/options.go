@@ -47,6 +47,10 @@ type Options struct {
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error)
 
+	// Change reads a change to the plan as it is typed. The error is a
+	// [*schedule.ChangeFault].
+	Change func(text string) (schedule.Change, error)
+
 	// WhatIfs keep the changes that are tried; nil where they can't be kept.
 	WhatIfs WhatIfs
 

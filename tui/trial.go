@@ -9,7 +9,6 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/tui/deliveries"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
@@ -47,7 +46,7 @@ func (a app) try(s trials.Set) (app, tea.Cmd) {
 
 // refusedWords say what is wrong with a change.
 func refusedWords(err error) string {
-	f := whatif.AsFault(err)
+	f := schedule.AsChangeFault(err)
 	if f == nil {
 		return draw.Clean(err.Error())
 	}
@@ -222,15 +221,15 @@ func (a app) enterTrial() (app, tea.Cmd) {
 	case openPrompt:
 		return a.openTrials()
 	}
-	c, err := whatif.Parse(a.prompt.text)
+	c, err := a.opts.Change(a.prompt.text)
 	set := a.want.trials.Add(c)
 	if err == nil {
 		_, err = a.want.on(set)
 	}
 	if err != nil {
 		a.prompt.fault = draw.Clean(err.Error())
-		if f := whatif.AsFault(err); f != nil {
-			a.prompt.fault = refusedWords(&whatif.Fault{Change: fmt.Sprintf("column %d", f.Column), Text: f.Text, Hint: f.Hint})
+		if f := schedule.AsChangeFault(err); f != nil {
+			a.prompt.fault = refusedWords(&schedule.ChangeFault{Change: fmt.Sprintf("column %d", f.Column), Text: f.Text, Hint: f.Hint})
 		}
 		return a, nil
 	}

@@ -11,12 +11,12 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui/gardentest"
 )
 
 // shelf keeps what-ifs in memory.
-type shelf map[string]*whatif.Set
+type shelf map[string]*schedule.WhatIf
 
 func (s shelf) List() []string {
 	if len(s) == 0 {
@@ -25,14 +25,14 @@ func (s shelf) List() []string {
 	return []string{"frost.yaml", "late-slate.yaml"}
 }
 
-func (s shelf) Open(name string) (*whatif.Set, error) {
+func (s shelf) Open(name string) (*schedule.WhatIf, error) {
 	if set, ok := s[name]; ok {
 		return set, nil
 	}
 	return nil, errors.New("can't read " + name + ": there is no such file")
 }
 
-func (s shelf) Save(set *whatif.Set) (string, error) {
+func (s shelf) Save(set *schedule.WhatIf) (string, error) {
 	name := strings.ReplaceAll(set.Name, " ", "-") + ".yaml"
 	if _, ok := s[name]; ok {
 		return "", errors.New(name + " is there already")
@@ -76,11 +76,11 @@ func TestSaveAndOpenAWhatIf(t *testing.T) {
 	b.press("s", "enter")
 	b.sees("! Not saved: late-slate.yaml is there already.")
 
-	wet, err := whatif.Parse("wet on 2027-05-04")
+	wet, err := planfile.ParseChange("wet on 2027-05-04")
 	if err != nil {
 		t.Fatal(err)
 	}
-	s["frost.yaml"] = &whatif.Set{Name: "frost", Changes: []whatif.Change{wet}}
+	s["frost.yaml"] = &schedule.WhatIf{Name: "frost", Changes: []schedule.Change{wet}}
 	b.press("O")
 	b.sees("Open: frost.yaml▁", "2 what-ifs here")
 	b.press("tab")

@@ -5,7 +5,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule"
 	"build.example/turflast/tui/draw"
 )
 
@@ -15,18 +15,18 @@ type WhatIfs interface {
 	List() []string
 
 	// Open reads one by its name.
-	Open(name string) (*whatif.Set, error)
+	Open(name string) (*schedule.WhatIf, error)
 
 	// Save writes one to a file of its own, named after it, and tells the file's
 	// name. It writes over none.
-	Save(set *whatif.Set) (file string, err error)
+	Save(set *schedule.WhatIf) (file string, err error)
 }
 
 // Messages about the files of what-ifs.
 type (
 	listedMsg struct{ names []string }
 	openedMsg struct {
-		set *whatif.Set
+		set *schedule.WhatIf
 		err error
 	}
 	savedMsg struct {

@@ -17,6 +17,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui"
 	"build.example/turflast/tui/draw"
 )
@@ -138,6 +139,7 @@ func (p *program) screen(src source) tui.Options {
 		Pairs:      solves.pairs,
 		Odds:       builds,
 
+		Change:  planfile.ParseChange,
 		WhatIfs: whatIfFiles{p, src.beside()},
 
 		Now:   func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },

@@ -92,7 +92,7 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 	if reference != nil {
 		o.Reference = whatif.Reference(whatif.Outcome{Plan: before.plan, Programme: reference}, s.plan)
 	}
-	prices := &recovery.Prices{}
+	prices := &schedule.Prices{}
 	if w.prices != "" {
 		if prices, err = w.p.readPrices(w.prices, s.plan); err != nil {
 			return err
@@ -105,7 +105,7 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 }
 
 // ways finds what to buy with finite hands.
-func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *recovery.Prices, o solve.Options) error {
+func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, o solve.Options) error {
 	r := report.New(s.plan, s.programme, s.solver.Hours())
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
@@ -149,7 +149,7 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 }
 
 // curve gives the least cost of every finish with hands unlimited.
-func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *recovery.Prices) error {
+func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices) error {
 	if len(prices.Tasks) == 0 {
 		return &usageError{"with --logic, recover needs a price list with tasks (--prices FILE)", c.CommandPath()}
 	}
@@ -178,7 +178,7 @@ func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *recovery.Prices)
 }
 
 // readPrices reads a price list.
-func (p *program) readPrices(name string, plan *schedule.Plan) (*recovery.Prices, error) {
+func (p *program) readPrices(name string, plan *schedule.Plan) (*schedule.Prices, error) {
 	src, err := file(name)
 	if err != nil {
 		return nil, err

@@ -109,8 +109,8 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 }
 
 // set is all changes that the command line names.
-func (w *whatIfRun) set(c *cobra.Command, args []string) (*whatif.Set, error) {
-	set := &whatif.Set{}
+func (w *whatIfRun) set(c *cobra.Command, args []string) (*schedule.WhatIf, error) {
+	set := &schedule.WhatIf{}
 	if c.Flags().Changed("with") {
 		read, err := w.p.readWhatIf(w.with)
 		if err != nil {
@@ -119,7 +119,7 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*whatif.Set, error) {
 		set = read
 	}
 	for _, text := range args {
-		change, err := whatif.Parse(text)
+		change, err := planfile.ParseChange(text)
 		if err != nil {
 			if whole, ok := unquoted(args); ok {
 				return nil, &usageError{fmt.Sprintf("put the change in quotes: %q", whole), c.CommandPath()}
@@ -147,7 +147,7 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*whatif.Set, error) {
 // unquoted is the change that the arguments make together; ok is false when they
 // make none.
 func unquoted(args []string) (string, bool) {
-	c, err := whatif.Parse(strings.Join(args, " "))
+	c, err := planfile.ParseChange(strings.Join(args, " "))
 	if len(args) < 2 || err != nil {
 		return "", false
 	}
@@ -155,7 +155,7 @@ func unquoted(args []string) (string, bool) {
 }
 
 // keep writes the changes to the file that is to hold them.
-func (w *whatIfRun) keep(set *whatif.Set) error {
+func (w *whatIfRun) keep(set *schedule.WhatIf) error {
 	if w.save == "" {
 		return nil
 	}
@@ -167,7 +167,7 @@ func (w *whatIfRun) keep(set *whatif.Set) error {
 }
 
 // readWhatIf reads a what-if file.
-func (p *program) readWhatIf(name string) (*whatif.Set, error) {
+func (p *program) readWhatIf(name string) (*schedule.WhatIf, error) {
 	src, err := file(name)
 	if err != nil {
 		return nil, err
@@ -190,9 +190,9 @@ func (s *solved) outcome() whatif.Outcome {
 
 // changed solves the plan with a set of changes, as near to what was as can be.
 // The set's file is named for faults in it.
-func (p *program) changed(c *cobra.Command, before *solved, set *whatif.Set, name string) (*solved, error) {
+func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf, name string) (*solved, error) {
 	plan, err := whatif.Apply(before.plan, set.Changes)
-	if f := whatif.AsFault(err); f != nil {
+	if f := schedule.AsChangeFault(err); f != nil {
 		at := set.Changes[f.Index].Pos
 		if at.Line == 0 {
 			return nil, err
@@ -249,7 +249,7 @@ The code is 1 when a date breaks in any of them.`,
 }
 
 func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
-	var sets []*whatif.Set
+	var sets []*schedule.WhatIf
 	for _, name := range files {
 		set, err := p.readWhatIf(name)
 		if err != nil {

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"unicode"
 
-	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/planfile"
 )
 
@@ -48,7 +48,7 @@ func (f whatIfFiles) List() []string {
 }
 
 // Open reads a what-if of the folder, or of elsewhere by a whole path.
-func (f whatIfFiles) Open(name string) (*whatif.Set, error) {
+func (f whatIfFiles) Open(name string) (*schedule.WhatIf, error) {
 	if !filepath.IsAbs(name) {
 		name = filepath.Join(f.folder, name)
 	}
@@ -56,7 +56,7 @@ func (f whatIfFiles) Open(name string) (*whatif.Set, error) {
 }
 
 // Save writes a what-if to a new file that is named after it.
-func (f whatIfFiles) Save(set *whatif.Set) (string, error) {
+func (f whatIfFiles) Save(set *schedule.WhatIf) (string, error) {
 	base := fileName(set.Name)
 	if base == "" {
 		return "", fmt.Errorf("%q makes no file name", set.Name)
@@ -72,7 +72,7 @@ func fileName(name string) string {
 }
 
 // writeWhatIf writes a what-if to a new file, once it is sure to be read again.
-func writeWhatIf(path string, set *whatif.Set) error {
+func writeWhatIf(path string, set *schedule.WhatIf) error {
 	var b bytes.Buffer
 	if err := planfile.WriteWhatIf(&b, set); err != nil {
 		return err

@@ -8,7 +8,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
 )
 
 // The terminal UI's what-ifs are kept beside the plan, are listed among other
@@ -16,11 +17,11 @@ import (
 func TestWhatIfFiles(t *testing.T) {
 	folder := t.TempDir()
 	f := whatIfFiles{&program{env: outside()}, folder}
-	late, err := whatif.Parse("slate 2d later")
+	late, err := planfile.ParseChange("slate 2d later")
 	if err != nil {
 		t.Fatal(err)
 	}
-	set := &whatif.Set{Name: "Late slate, 2 days", Changes: []whatif.Change{late}}
+	set := &schedule.WhatIf{Name: "Late slate, 2 days", Changes: []schedule.Change{late}}
 	file, err := f.Save(set)
 	if err != nil || file != "late-slate-2-days.yaml" {
 		t.Fatalf("saved as %q: %v", file, err)
@@ -28,7 +29,7 @@ func TestWhatIfFiles(t *testing.T) {
 	if _, err := f.Save(set); err == nil || !strings.Contains(err.Error(), "is there already") {
 		t.Errorf("saved over: %v", err)
 	}
-	if _, err := f.Save(&whatif.Set{Name: "...", Changes: set.Changes}); err == nil {
+	if _, err := f.Save(&schedule.WhatIf{Name: "...", Changes: set.Changes}); err == nil {
 		t.Error("saved under no name")
 	}
 	if err := os.WriteFile(filepath.Join(folder, "plan.yaml"), []byte("garden: x\n"), 0o600); err != nil {

@@ -8,14 +8,13 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/recovery"
 )
 
 // ReadPrices reads a price list for a plan: the keys name, note, running and late,
 // what an hour costs, and tasks, each with its shortest working time, the price of
 // each hour less, and why. It is as strict as [Read]; the list is nil when a problem
 // is fatal.
-func ReadPrices(r io.Reader, p *schedule.Plan) (*recovery.Prices, schedule.Problems) {
+func ReadPrices(r io.Reader, p *schedule.Plan) (*schedule.Prices, schedule.Problems) {
 	data, problems := readAll(r, "one file holds one price list")
 	if problems != nil {
 		return nil, problems
@@ -26,7 +25,7 @@ func ReadPrices(r io.Reader, p *schedule.Plan) (*recovery.Prices, schedule.Probl
 		ids = append(ids, p.Tasks[i].ID)
 	}
 	rd.tasks = fixedNames("task", ids)
-	list := &recovery.Prices{}
+	list := &schedule.Prices{}
 	if root := rd.parse(data); root != nil {
 		rd.sweep(root, 1)
 		rd.readPrices(root, list)
@@ -37,7 +36,7 @@ func ReadPrices(r io.Reader, p *schedule.Plan) (*recovery.Prices, schedule.Probl
 	return list, problems
 }
 
-func (r *reader) readPrices(root *yaml.Node, list *recovery.Prices) {
+func (r *reader) readPrices(root *yaml.Node, list *schedule.Prices) {
 	top, ok := r.item(root, "the price list", "name", "note", "running", "late", "tasks")
 	if !ok {
 		return
@@ -54,14 +53,14 @@ func (r *reader) readPrices(root *yaml.Node, list *recovery.Prices) {
 			list.Tasks = append(list.Tasks, p)
 		}
 	}
-	slices.SortFunc(list.Tasks, func(a, b recovery.TaskPrice) int { return cmp.Compare(a.Task, b.Task) })
+	slices.SortFunc(list.Tasks, func(a, b schedule.TaskPrice) int { return cmp.Compare(a.Task, b.Task) })
 	if !top.has("running") && !top.has("late") && !top.has("tasks") && !top.unsure {
 		r.fault(top.at, "give at least one of running, late and tasks", "the price list has no prices")
 	}
 }
 
-func (r *reader) readTaskPrice(key, value *yaml.Node) (recovery.TaskPrice, bool) {
-	out := recovery.TaskPrice{Pos: posOf(key)}
+func (r *reader) readTaskPrice(key, value *yaml.Node) (schedule.TaskPrice, bool) {
+	out := schedule.TaskPrice{Pos: posOf(key)}
 	t, known := r.findText(r.tasks, key.Value, posOf(key), label{"tasks", ""})
 	out.Task = schedule.TaskID(t)
 	it, ok := r.item(value, "task "+key.Value, "shortest", "hour", "why")

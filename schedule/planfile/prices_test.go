@@ -7,7 +7,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/planfile"
 )
 
@@ -28,9 +27,9 @@ tasks:
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
-	want := &recovery.Prices{
+	want := &schedule.Prices{
 		Name: "Asked in April", Note: "by the hour, without tax", Running: 3500, Late: 12050,
-		Tasks: []recovery.TaskPrice{
+		Tasks: []schedule.TaskPrice{
 			{Task: 0, Shortest: 360, Hour: 6000, Why: "a second gang", Pos: schedule.Pos{Line: 7, Column: 3}},
 			{Task: 1, Shortest: 90, Hour: 4000, Pos: schedule.Pos{Line: 6, Column: 3}},
 		},

@@ -10,19 +10,18 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 )
 
 // ReadWhatIf reads a what-if file: the keys name, note and changes, a list of
-// changes as [whatif.Parse] reads them. It is as strict as [Read]; the set is
+// changes as [ParseChange] reads them. It is as strict as [Read]; the set is
 // nil when a problem is fatal.
-func ReadWhatIf(r io.Reader) (*whatif.Set, schedule.Problems) {
+func ReadWhatIf(r io.Reader) (*schedule.WhatIf, schedule.Problems) {
 	data, problems := readAll(r, "one file holds one what-if")
 	if problems != nil {
 		return nil, problems
 	}
 	rd := newReader("what-if")
-	set := &whatif.Set{}
+	set := &schedule.WhatIf{}
 	if root := rd.parse(data); root != nil {
 		rd.sweep(root, 1)
 		rd.readWhatIf(root, set)
@@ -33,7 +32,7 @@ func ReadWhatIf(r io.Reader) (*whatif.Set, schedule.Problems) {
 	return set, problems
 }
 
-func (r *reader) readWhatIf(root *yaml.Node, set *whatif.Set) {
+func (r *reader) readWhatIf(root *yaml.Node, set *schedule.WhatIf) {
 	top, ok := r.item(root, "the what-if", "name", "note", "changes")
 	if !ok {
 		return
@@ -49,8 +48,8 @@ func (r *reader) readWhatIf(root *yaml.Node, set *whatif.Set) {
 		if text == "" {
 			continue
 		}
-		c, err := whatif.Parse(text)
-		if f := whatif.AsFault(err); f != nil {
+		c, err := ParseChange(text)
+		if f := schedule.AsChangeFault(err); f != nil {
 			r.fault(r.inside(n, f.Column), f.Hint, "%s", "change "+quote(text)+": "+f.Text)
 			continue
 		}
@@ -76,7 +75,7 @@ func (r *reader) inside(n *yaml.Node, column int) schedule.Pos {
 
 // WriteWhatIf writes a what-if file that [ReadWhatIf] reads as the same set. The
 // error is the writer's.
-func WriteWhatIf(w io.Writer, set *whatif.Set) error {
+func WriteWhatIf(w io.Writer, set *schedule.WhatIf) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# A what-if for turflast: \"turflast whatif --with FILE\" tries it.\nname: %s\n", scalar(set.Name))
 	if set.Note != "" {

@@ -8,7 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/planfile"
 )
 
@@ -74,12 +74,12 @@ func TestWhatIfRoundTrip(t *testing.T) {
 	})
 	words := rapid.OneOf(rapid.StringMatching(`[ -~]{0,6}[!-~][ -~]{0,6}`), rapid.SampledFrom([]string{"null", "true", "12", "~", "- a", "a: b", "a #b", "größer", "it's"}))
 	rapid.Check(t, func(t *rapid.T) {
-		set := &whatif.Set{Name: strings.TrimSpace(words.Draw(t, "name"))}
+		set := &schedule.WhatIf{Name: strings.TrimSpace(words.Draw(t, "name"))}
 		if rapid.Bool().Draw(t, "noted") {
 			set.Note = strings.TrimSpace(words.Draw(t, "note"))
 		}
 		for _, text := range rapid.SliceOfN(texts, 1, 4).Draw(t, "changes") {
-			c, err := whatif.Parse(text)
+			c, err := planfile.ParseChange(text)
 			if err != nil {
 				t.Fatal(err)
 			}

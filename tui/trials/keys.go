@@ -8,7 +8,6 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/network/worktime"
 )
 
@@ -125,13 +124,13 @@ func (s Set) longerOrLater(on On, by calendars.Minutes, days calendars.Date, tas
 	case on.Task >= 0 && on.Plan.Finished(on.Task):
 		return s, "That task is finished."
 	case on.Task >= 0:
-		return s.Step(change(whatif.Stretch, on.Plan.Tasks[on.Task].ID, task)), ""
+		return s.Step(change(schedule.ChangeStretch, on.Plan.Tasks[on.Task].ID, task)), ""
 	}
 	return s, "Choose a delivery or a task first."
 }
 
-func change(k whatif.Kind, name string, by calendars.Minutes) whatif.Change {
-	return whatif.Change{Kind: k, Name: name, Length: by, From: whatif.Unsaid, To: whatif.Unsaid}
+func change(k schedule.ChangeKind, name string, by calendars.Minutes) schedule.Change {
+	return schedule.Change{Kind: k, Name: name, Length: by, From: schedule.Unsaid, To: schedule.Unsaid}
 }
 
 // heads takes one out of a crew on a day, or puts one in.
@@ -139,7 +138,7 @@ func (s Set) heads(on On, by int) (Set, string) {
 	if on.Crew < 0 || on.Date == 0 {
 		return s, "Nobody's crew is chosen: choose a task that a crew does."
 	}
-	c := change(whatif.Heads, on.Plan.Crews[on.Crew].ID, 0)
+	c := change(schedule.ChangeHeads, on.Plan.Crews[on.Crew].ID, 0)
 	c.Heads, c.Dates = by, []calendars.Date{on.Date}
 	return s.Step(c), ""
 }
@@ -149,7 +148,7 @@ func (s Set) wet(on On) (Set, string) {
 	if on.Date == 0 {
 		return s, "No day is chosen."
 	}
-	c := change(whatif.Wet, "", 0)
+	c := change(schedule.ChangeWet, "", 0)
 	c.Dates = []calendars.Date{on.Date}
 	return s.Step(c), ""
 }
@@ -159,7 +158,7 @@ func (s Set) longer(on On) (Set, string) {
 	if on.Date == 0 {
 		return s, "No day is chosen."
 	}
-	c := change(whatif.Open, "site", 0)
+	c := change(schedule.ChangeOpen, "site", 0)
 	c.Dates = []calendars.Date{on.Date}
 	last := s.closes(on, c)
 	switch {
@@ -174,9 +173,9 @@ func (s Set) longer(on On) (Set, string) {
 
 // closes is the minute of a day at which the site closes for the last time, with
 // the hours that a change gives it; 0 when it doesn't open.
-func (s Set) closes(on On, like whatif.Change) calendars.Minutes {
+func (s Set) closes(on On, like schedule.Change) calendars.Minutes {
 	for _, t := range s.now.list {
-		if !t.Aside && t.Change.Kind == whatif.Open && t.Change.Name == like.Name && t.Change.Dates[0] == on.Date && t.Change.To != whatif.Unsaid {
+		if !t.Aside && t.Change.Kind == schedule.ChangeOpen && t.Change.Name == like.Name && t.Change.Dates[0] == on.Date && t.Change.To != schedule.Unsaid {
 			return t.Change.To
 		}
 	}
@@ -202,5 +201,5 @@ func (s Set) leave(on On) (Set, string) {
 	if on.Plan.Started(on.Task) {
 		return s, "That task is under way; what is left of it can only be longer or shorter."
 	}
-	return s.Step(change(whatif.Drop, on.Plan.Tasks[on.Task].ID, 0)), ""
+	return s.Step(change(schedule.ChangeDrop, on.Plan.Tasks[on.Task].ID, 0)), ""
 }

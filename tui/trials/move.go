@@ -3,7 +3,6 @@ package trials
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 )
 
 // Move makes a delivery come so much later on the clock, and so many days later
@@ -15,10 +14,10 @@ func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, w
 	}
 	loc := on.Plan.Site.Location
 	to := later(on, by, days)
-	c := change(whatif.Shift, b.ID, calendars.Minutes(to-b.Arrives))
+	c := change(schedule.ChangeShift, b.ID, calendars.Minutes(to-b.Arrives))
 	if c.Length == 0 {
 		// It is held where it is, though it may be moved.
-		c.Kind, c.At = whatif.Book, whatif.Moment{Date: calendars.DateIn(to, loc), Minute: clock(to, on.Plan)}
+		c.Kind, c.At = schedule.ChangeBook, schedule.Moment{Date: calendars.DateIn(to, loc), Minute: clock(to, on.Plan)}
 	}
 	return s.Step(c), ""
 }

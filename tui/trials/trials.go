@@ -11,7 +11,7 @@ import (
 
 // Trial is one change of the list.
 type Trial struct {
-	Change whatif.Change
+	Change schedule.Change
 	Aside  bool // set aside: it isn't in force
 }
 
@@ -42,8 +42,8 @@ func (s Set) List() []Trial { return s.now.list }
 func (s Set) Chosen() int { return s.now.chosen }
 
 // InForce is the changes that are kept.
-func (s Set) InForce() []whatif.Change {
-	var out []whatif.Change
+func (s Set) InForce() []schedule.Change {
+	var out []schedule.Change
 	for _, t := range s.now.list {
 		if !t.Aside {
 			out = append(out, t.Change)
@@ -53,7 +53,7 @@ func (s Set) InForce() []whatif.Change {
 }
 
 // Apply makes the plan with the changes in force: the plan itself when there are
-// none. The error is a [*whatif.Fault].
+// none. The error is a [*schedule.ChangeFault].
 func (s Set) Apply(p *schedule.Plan) (*schedule.Plan, error) {
 	changes := s.InForce()
 	if len(changes) == 0 {
@@ -73,7 +73,7 @@ func (s Set) then(next state) Set {
 }
 
 // Add puts a change at the end of the list.
-func (s Set) Add(c whatif.Change) Set {
+func (s Set) Add(c schedule.Change) Set {
 	next := s.now
 	next.list = append(slices.Clip(next.list), Trial{Change: c})
 	next.chosen = len(next.list) - 1
@@ -82,7 +82,7 @@ func (s Set) Add(c whatif.Change) Set {
 
 // Step makes a change that a key asks for: it joins one that is kept and says
 // the like of the same thing, so that going there and back leaves nothing.
-func (s Set) Step(c whatif.Change) Set {
+func (s Set) Step(c schedule.Change) Set {
 	for i, t := range s.now.list {
 		joined, ok := join(t.Change, c)
 		if t.Aside || !ok {
@@ -101,41 +101,41 @@ func (s Set) Step(c whatif.Change) Set {
 
 // join is one change that does what two do, one after the other; nil when
 // together they do nothing, and not ok when no one change does.
-func join(a, b whatif.Change) (both *whatif.Change, ok bool) {
+func join(a, b schedule.Change) (both *schedule.Change, ok bool) {
 	if a.Kind != b.Kind || a.Name != b.Name || !slices.Equal(a.Dates, b.Dates) {
 		return nil, false
 	}
 	out := b
 	switch a.Kind {
-	case whatif.Shift, whatif.Stretch:
+	case schedule.ChangeShift, schedule.ChangeStretch:
 		out.Length += a.Length
 		return some(out, out.Length != 0)
-	case whatif.Heads:
+	case schedule.ChangeHeads:
 		out.Heads += a.Heads
 		return some(out, out.Heads != 0)
-	case whatif.Drop, whatif.Wet:
+	case schedule.ChangeDrop, schedule.ChangeWet:
 		return nil, true // once more takes it back
-	case whatif.Book:
+	case schedule.ChangeBook:
 		return some(out, true)
-	case whatif.Open:
-		return some(out, a.From == whatif.Unsaid && b.From == whatif.Unsaid)
+	case schedule.ChangeOpen:
+		return some(out, a.From == schedule.Unsaid && b.From == schedule.Unsaid)
 	}
 	return nil, false
 }
 
 // some is a change unless it does nothing.
-func some(c whatif.Change, does bool) (*whatif.Change, bool) {
+func some(c schedule.Change, does bool) (*schedule.Change, bool) {
 	switch {
 	case does:
 		return &c, true
-	case c.Kind == whatif.Open:
+	case c.Kind == schedule.ChangeOpen:
 		return nil, false
 	}
 	return nil, true
 }
 
 // Replace puts another change in the place of one of the list.
-func (s Set) Replace(i int, c whatif.Change) Set {
+func (s Set) Replace(i int, c schedule.Change) Set {
 	next := s.now
 	next.list, next.chosen = slices.Clone(next.list), i
 	next.list[i].Change = c
@@ -190,7 +190,7 @@ func (s Set) Named(name string) Set {
 }
 
 // Open puts the changes of a what-if in the place of those in the list.
-func (s Set) Open(w *whatif.Set) Set {
+func (s Set) Open(w *schedule.WhatIf) Set {
 	next := state{name: w.Name, note: w.Note}
 	for _, c := range w.Changes {
 		next.list = append(next.list, Trial{Change: c})
@@ -199,17 +199,17 @@ func (s Set) Open(w *whatif.Set) Set {
 }
 
 // Saved is the what-if of the changes that are kept.
-func (s Set) Saved(name string) *whatif.Set {
-	return &whatif.Set{Name: name, Note: s.now.note, Changes: s.InForce()}
+func (s Set) Saved(name string) *schedule.WhatIf {
+	return &schedule.WhatIf{Name: name, Note: s.now.note, Changes: s.InForce()}
 }
 
 // Fit sets aside the changes that a plan refuses, and says why it refuses the
 // last of them; nil when it takes all.
-func (s Set) Fit(p *schedule.Plan) (Set, *whatif.Fault) {
-	var last *whatif.Fault
+func (s Set) Fit(p *schedule.Plan) (Set, *schedule.ChangeFault) {
+	var last *schedule.ChangeFault
 	for {
 		_, err := s.Apply(p)
-		f := whatif.AsFault(err)
+		f := schedule.AsChangeFault(err)
 		if f == nil {
 			return s, last
 		}

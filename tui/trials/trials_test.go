@@ -9,8 +9,8 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui/gardentest"
 	"build.example/turflast/tui/trials"
 )
@@ -149,7 +149,7 @@ func TestAHeldBooking(t *testing.T) {
 func TestKeepDropUndo(t *testing.T) {
 	var s trials.Set
 	for _, text := range []string{"slate 2d later", "drop pots", "wet on 2027-05-04"} {
-		c, err := whatif.Parse(text)
+		c, err := planfile.ParseChange(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -165,7 +165,7 @@ func TestKeepDropUndo(t *testing.T) {
 	if saved := s.Saved("late slate"); saved.Name != "late slate" || len(saved.Changes) != 2 {
 		t.Errorf("saved %+v", saved)
 	}
-	opened := s.Open(&whatif.Set{Name: "another"})
+	opened := s.Open(&schedule.WhatIf{Name: "another"})
 	if opened.Name() != "another" || len(opened.List()) != 0 {
 		t.Error("not opened")
 	}
@@ -180,7 +180,7 @@ func TestFit(t *testing.T) {
 	p := gardentest.Demo(t)
 	var s trials.Set
 	for _, text := range []string{"sods 2d later", "drop pots", "roses 1h longer"} {
-		c, err := whatif.Parse(text)
+		c, err := planfile.ParseChange(text)
 		if err != nil {
 			t.Fatal(err)
 		}

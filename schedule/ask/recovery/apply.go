@@ -14,7 +14,7 @@ import (
 func Apply(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 	q := *p
 	q.Tasks, q.Machines = slices.Clone(p.Tasks), slices.Clone(p.Machines)
-	var changes, drops []whatif.Change
+	var changes, drops []schedule.Change
 	for _, k := range taken {
 		m := &p.Measures[k]
 		switch {
@@ -23,7 +23,7 @@ func Apply(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 		case m.Overlap != nil:
 			overlap(&q, m.Overlap)
 		case m.Drop != schedule.None:
-			drops = append(drops, whatif.Change{Kind: whatif.Drop, Name: p.Tasks[m.Drop].ID})
+			drops = append(drops, schedule.Change{Kind: schedule.ChangeDrop, Name: p.Tasks[m.Drop].ID})
 		default:
 			changes = append(changes, change(p, m)...)
 		}
@@ -33,18 +33,18 @@ func Apply(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 }
 
 // change says a measure as what-if changes.
-func change(p *schedule.Plan, m *schedule.Measure) []whatif.Change {
+func change(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	switch {
 	case m.Longer != nil:
-		return []whatif.Change{{
-			Kind: whatif.Open, Name: "site", Dates: []calendars.Date{m.Longer.On}, From: whatif.Unsaid, To: m.Longer.To,
+		return []schedule.Change{{
+			Kind: schedule.ChangeOpen, Name: "site", Dates: []calendars.Date{m.Longer.On}, From: schedule.Unsaid, To: m.Longer.To,
 		}}
 	case m.Earlier != nil:
-		return []whatif.Change{{Kind: whatif.Shift, Name: p.Deliveries[m.Earlier.Delivery].ID, Length: -m.Earlier.By}}
+		return []schedule.Change{{Kind: schedule.ChangeShift, Name: p.Deliveries[m.Earlier.Delivery].ID, Length: -m.Earlier.By}}
 	}
-	var out []whatif.Change
+	var out []schedule.Change
 	for _, need := range m.People.Crew {
-		out = append(out, whatif.Change{Kind: whatif.Heads, Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On})
+		out = append(out, schedule.Change{Kind: schedule.ChangeHeads, Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On})
 	}
 	return out
 }

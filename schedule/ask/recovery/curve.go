@@ -59,10 +59,10 @@ func mixed(format string, args ...any) error { return &Mixed{fmt.Sprintf(format,
 type timeCost struct {
 	s      *solve.Solver
 	m      *network.Model
-	prices *Prices
+	prices *schedule.Prices
 	t      *critical.Times
-	price  []*TaskPrice // by node; nil without one
-	moves  []bool       // by node: it is or waits for a task with a price
+	price  []*schedule.TaskPrice // by node; nil without one
+	moves  []bool                // by node: it is or waits for a task with a price
 	clock  *calendars.Calendar
 	base   calendars.Instant // the minutes are counted from here
 	known  map[*calendars.Calendar]bool
@@ -74,7 +74,7 @@ type timeCost struct {
 
 // TimeCost is the curve of a plan with hands unlimited. The error is a [*Mixed]
 // when its hours don't allow one, or that of a price.
-func TimeCost(s *solve.Solver, prices *Prices) (*Curve, error) {
+func TimeCost(s *solve.Solver, prices *schedule.Prices) (*Curve, error) {
 	x := &timeCost{
 		s: s, m: s.Model(), prices: prices, known: make(map[*calendars.Calendar]bool),
 		t: critical.NewTimes(s.Model().Network),
@@ -104,7 +104,7 @@ func TimeCost(s *solve.Solver, prices *Prices) (*Curve, error) {
 // mark finds the tasks with a price and all that waits for them.
 func (x *timeCost) mark() error {
 	n := x.m.Network
-	x.price, x.moves = make([]*TaskPrice, len(n.Nodes)), make([]bool, len(n.Nodes))
+	x.price, x.moves = make([]*schedule.TaskPrice, len(n.Nodes)), make([]bool, len(n.Nodes))
 	for k := range x.prices.Tasks {
 		p := &x.prices.Tasks[k]
 		node := x.m.TaskNode(p.Task)

@@ -23,7 +23,7 @@ var links = []string{
 
 // drawPlan is a plan whose work is all in site hours, some minutes a day, with
 // tasks p0 and on that have prices and q0 and on that don't.
-func drawPlan(t *rapid.T) (string, *recovery.Prices) {
+func drawPlan(t *rapid.T) (string, *schedule.Prices) {
 	var b strings.Builder
 	b.WriteString(`garden: Minutes
 site: {timezone: Europe/London, opens: 2027-05-10 07:00, handover: 2027-05-14 07:09, hours: {mon-sun: 07:00-07:05 08:00-08:04}}
@@ -31,7 +31,7 @@ zones: {lawn: {name: Lawn}}
 deliveries: {sand: {what: sand, arrives: 2027-05-10 07:02, unload: 1m}}
 tasks:
 `)
-	prices := &recovery.Prices{
+	prices := &schedule.Prices{
 		Running: schedule.Money(rapid.IntRange(0, 5).Draw(t, "running")), Late: schedule.Money(rapid.IntRange(0, 9).Draw(t, "late")),
 	}
 	count := rapid.IntRange(2, 5).Draw(t, "tasks")
@@ -40,7 +40,7 @@ tasks:
 		name, kinds := fmt.Sprintf("q%d", i), links
 		if rapid.Bool().Draw(t, "priced") && takes > 1 {
 			name, kinds = fmt.Sprintf("p%d", i), links[:4]
-			prices.Tasks = append(prices.Tasks, recovery.TaskPrice{
+			prices.Tasks = append(prices.Tasks, schedule.TaskPrice{
 				Task: schedule.TaskID(i), Shortest: calendars.Minutes(max(takes-rapid.IntRange(1, 3).Draw(t, "shorter"), 1)),
 				Hour: schedule.Money(rapid.IntRange(0, 6).Draw(t, "hour")),
 			})
@@ -117,7 +117,7 @@ type lengths struct {
 	t       *rapid.T
 	p       *schedule.Plan
 	s       *solve.Solver
-	prices  *recovery.Prices
+	prices  *schedule.Prices
 	c       *recovery.Curve
 	reached []bool // corners
 
@@ -195,7 +195,7 @@ tasks:
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = recovery.TimeCost(s, &recovery.Prices{Tasks: []recovery.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
+		_, err = recovery.TimeCost(s, &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
 		if got := fmt.Sprint(err); got != c.want && (err != nil || c.want != "") {
 			t.Errorf("%+v: %s", c, got)
 		}

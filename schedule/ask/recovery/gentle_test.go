@@ -73,7 +73,7 @@ func TestCheapestFinish(t *testing.T) {
 		}
 		r := rand.New(rand.NewPCG(seed, 5))
 		p = measured(p, r)
-		prices := &recovery.Prices{Running: schedule.Money(r.IntN(200)), Late: schedule.Money(r.IntN(2000))}
+		prices := &schedule.Prices{Running: schedule.Money(r.IntN(200)), Late: schedule.Money(r.IntN(2000))}
 		s, err := solve.New(p)
 		if err != nil {
 			continue
@@ -91,8 +91,8 @@ func TestCheapestFinish(t *testing.T) {
 		}
 		for bits := range 8 {
 			w, ok := bought(p, g, bits)
-			if ok && prices.Total(&w) < prices.Total(&best) {
-				t.Errorf("seed %d: measures %03b cost %d, those found %d", seed, bits, prices.Total(&w), prices.Total(&best))
+			if ok && w.Total(prices) < best.Total(prices) {
+				t.Errorf("seed %d: measures %03b cost %d, those found %d", seed, bits, w.Total(prices), best.Total(prices))
 			}
 		}
 		if best.Programme.Handover.Time < 0 {
@@ -149,7 +149,7 @@ func TestUnderWay(t *testing.T) {
 		if g = s.Crews(ctx, solve.Options{}); g.Blocked != nil || len(g.Breaks) == 0 {
 			continue
 		}
-		r, err := recovery.All(ctx, s, g, &recovery.Prices{Late: 100}, solve.Options{})
+		r, err := recovery.All(ctx, s, g, &schedule.Prices{Late: 100}, solve.Options{})
 		if err != nil {
 			continue // hours of a day on which the site has none
 		}

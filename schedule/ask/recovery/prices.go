@@ -8,24 +8,6 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 )
 
-// Prices say what an hour costs beside the measures of a plan.
-type Prices struct {
-	Name, Note string         // may be empty
-	Running    schedule.Money // an hour of site time from the opening to the last required finish
-	Late       schedule.Money // an hour of it after the hand-over, beside the running one
-	Tasks      []TaskPrice    // by task
-}
-
-// TaskPrice is what it costs to do a task in less time: each hour less costs the
-// same, down to the shortest.
-type TaskPrice struct {
-	Task     schedule.TaskID
-	Shortest calendars.Minutes
-	Hour     schedule.Money
-	Why      string // may be empty
-	Pos      schedule.Pos
-}
-
 // Sixtieths is an amount in sixtieths of a hundredth: what minutes cost at a price
 // an hour, exactly.
 type Sixtieths int64
@@ -38,16 +20,16 @@ func hours(m calendars.Minutes, price schedule.Money) Sixtieths {
 	return Sixtieths(m) * Sixtieths(price)
 }
 
-// Total is all that a way costs: its measures, and the hours.
-func (p *Prices) Total(w *Way) Sixtieths {
+// Total is what the way costs in all: its measures, and the hours at their prices.
+func (w *Way) Total(p *schedule.Prices) Sixtieths {
 	return 60*Sixtieths(w.Cost) + hours(w.Open, p.Running) + hours(max(-w.Programme.Handover.Time, 0), p.Late)
 }
 
 // Least is the least total of the ways found; ok is false when there is none.
-func (r *Result) Least(prices *Prices) (least Sixtieths, ok bool) {
+func (r *Result) Least(prices *schedule.Prices) (least Sixtieths, ok bool) {
 	for _, ways := range [...][]Way{r.Ways, r.Gentle} {
 		for k := range ways {
-			if t := prices.Total(&ways[k]); !ok || t < least {
+			if t := ways[k].Total(prices); !ok || t < least {
 				least, ok = t, true
 			}
 		}
@@ -62,7 +44,7 @@ const mostTried = 64
 // Cheapest is the way that costs least in all whether it meets the dates or not,
 // the earliest of several; it may take no measures. All says that it is the best of
 // every set of measures that could be, not only of those tried.
-func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Prices, o solve.Options) (best Way, all bool, err error) {
+func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *schedule.Prices, o solve.Options) (best Way, all bool, err error) {
 	p := s.Plan()
 	if len(possible(p)) > MostMeasures {
 		return Way{}, false, ErrTooMany
@@ -70,7 +52,7 @@ func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, price
 	best = Way{Plan: p, Programme: g, Open: open(s, g)}
 	for tried, set := range sets(p) {
 		switch {
-		case 60*Sixtieths(cost(p, set)) > prices.Total(&best):
+		case 60*Sixtieths(cost(p, set)) > best.Total(prices):
 			return best, true, nil
 		case tried == mostTried || ctx.Err() != nil:
 			return best, false, nil
@@ -82,7 +64,7 @@ func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, price
 		if w.Programme.Blocked != nil {
 			continue
 		}
-		if a, b := prices.Total(&w), prices.Total(&best); a < b || a == b && w.Programme.Finish < best.Programme.Finish {
+		if a, b := w.Total(prices), best.Total(prices); a < b || a == b && w.Programme.Finish < best.Programme.Finish {
 			best = w
 		}
 	}

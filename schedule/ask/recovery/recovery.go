@@ -45,7 +45,7 @@ type Result struct {
 
 // All finds the ways, those that disturb least, and the cheapest finish, of a plan
 // whose programme g breaks a date.
-func All(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *Prices, o solve.Options) (Result, error) {
+func All(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *schedule.Prices, o solve.Options) (Result, error) {
 	r, err := Find(ctx, s.Plan(), g, o)
 	if err != nil {
 		return r, err

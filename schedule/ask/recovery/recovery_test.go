@@ -92,11 +92,11 @@ func TestGarden(t *testing.T) {
 	if problems.Fatal() {
 		t.Fatal(problems)
 	}
-	c, err := whatif.Parse("masons 1 fewer on 2027-05-03 and 2027-05-04")
+	c, err := planfile.ParseChange("masons 1 fewer on 2027-05-03 and 2027-05-04")
 	if err != nil {
 		t.Fatal(err)
 	}
-	q, err := whatif.Apply(p, []whatif.Change{c})
+	q, err := whatif.Apply(p, []schedule.Change{c})
 	if err != nil {
 		t.Fatal(err)
 	}

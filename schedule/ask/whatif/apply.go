@@ -1,7 +1,6 @@
 package whatif
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -12,9 +11,9 @@ import (
 
 // Apply makes a copy of a plan with the changes, one after the other. What they
 // leave alone is shared with the plan, which stays as it is. The error is a
-// [*Fault]: a change names what the plan hasn't got, or asks for what the reader
+// [*schedule.ChangeFault]: a change names what the plan hasn't got, or asks for what the reader
 // of plans would refuse.
-func Apply(p *schedule.Plan, changes []Change) (*schedule.Plan, error) {
+func Apply(p *schedule.Plan, changes []schedule.Change) (*schedule.Plan, error) {
 	q := *p
 	for i := range changes {
 		a := &applying{p: &q, c: &changes[i]}
@@ -32,36 +31,37 @@ const (
 	mostWork   = 26 * calendars.Week
 	mostBefore = 26 * calendars.Week
 	mostAfter  = 52 * calendars.Week
+	mostHeads  = 10_000 // of a crew
 )
 
 // applying is one change being made to a plan that nobody else has yet.
 type applying struct {
 	p     *schedule.Plan
-	c     *Change
-	fault *Fault
+	c     *schedule.Change
+	fault *schedule.ChangeFault
 }
 
 func (a *applying) apply() {
 	switch a.c.Kind {
-	case Shift, Book, Give:
+	case schedule.ChangeShift, schedule.ChangeBook, schedule.ChangeGive:
 		a.move()
-	case Stretch:
+	case schedule.ChangeStretch:
 		a.stretch()
-	case Drop:
+	case schedule.ChangeDrop:
 		a.drop()
-	case Heads:
+	case schedule.ChangeHeads:
 		a.heads()
-	case Work:
+	case schedule.ChangeWork:
 		a.work()
-	case Away:
+	case schedule.ChangeAway:
 		a.away()
-	case Wet:
+	case schedule.ChangeWet:
 		a.wet()
-	case Open:
+	case schedule.ChangeOpen:
 		a.open()
-	case Close:
+	case schedule.ChangeClose:
 		a.close()
-	case Closure:
+	case schedule.ChangeClosure:
 		a.closure()
 	}
 	if a.fault == nil {
@@ -72,19 +72,19 @@ func (a *applying) apply() {
 // fail keeps the first fault.
 func (a *applying) fail(column int, hint, format string, args ...any) {
 	if a.fault == nil {
-		text := a.c.text
+		text := a.c.Text
 		if text == "" {
 			text = a.c.String()
 		}
-		a.fault = &Fault{Change: text, Column: max(column, 1), Text: fmt.Sprintf(format, args...), Hint: hint}
+		a.fault = &schedule.ChangeFault{Change: text, Column: max(column, 1), Text: fmt.Sprintf(format, args...), Hint: hint}
 	}
 }
 
 // when is a moment on the site's clock.
-func (a *applying) when(m Moment) calendars.Instant {
+func (a *applying) when(m schedule.Moment) calendars.Instant {
 	t, clock := calendars.At(a.p.Site.Location, m.Date, m.Minute)
 	if clock == calendars.Skipped {
-		a.fail(a.c.columns.when, "the clocks go forward then; give a time before or after", "the clocks skip %s", m)
+		a.fail(a.c.Columns.When, "the clocks go forward then; give a time before or after", "the clocks skip %s", m)
 	}
 	return a.near(t)
 }
@@ -99,9 +99,9 @@ func (a *applying) near(t calendars.Instant) calendars.Instant {
 	}
 	switch {
 	case t < first.Plus(-mostBefore):
-		a.fail(a.c.columns.when, "check the date", "that is more than 26 weeks before the earliest work")
+		a.fail(a.c.Columns.When, "check the date", "that is more than 26 weeks before the earliest work")
 	case t > a.p.Site.Handover.Plus(mostAfter):
-		a.fail(a.c.columns.when, "check the date", "that is more than 52 weeks after the hand-over")
+		a.fail(a.c.Columns.When, "check the date", "that is more than 52 weeks after the hand-over")
 	}
 	return t
 }
@@ -117,7 +117,11 @@ func (a *applying) said(t calendars.Instant) calendars.Instant {
 
 // move gives a delivery or a given another moment.
 func (a *applying) move() {
-	known := map[Kind][]kind{Shift: {delivery, given}, Book: {delivery}, Give: {given}}[a.c.Kind]
+	known := map[schedule.ChangeKind][]kind{
+		schedule.ChangeShift: {delivery, given},
+		schedule.ChangeBook:  {delivery},
+		schedule.ChangeGive:  {given},
+	}[a.c.Kind]
 	what, i := a.find(known...)
 	if a.fault != nil {
 		return
@@ -130,16 +134,16 @@ func (a *applying) move() {
 	a.p.Deliveries = slices.Clone(a.p.Deliveries)
 	d := &a.p.Deliveries[i]
 	if a.p.Arrived(schedule.DeliveryID(i)) {
-		a.fail(a.c.columns.name, "", "%s has come", d.What)
+		a.fail(a.c.Columns.Name, "", "%s has come", d.What)
 		return
 	}
 	if d.Arrives, d.Movable = a.moved(d.Arrives), nil; d.Arrives < a.p.Now() {
-		a.fail(a.c.columns.amount, "", "that has passed")
+		a.fail(a.c.Columns.Amount, "", "that has passed")
 	}
 }
 
 func (a *applying) moved(was calendars.Instant) calendars.Instant {
-	if a.c.Kind == Shift {
+	if a.c.Kind == schedule.ChangeShift {
 		return a.said(was.Plus(a.c.Length))
 	}
 	return a.when(a.c.At)
@@ -168,10 +172,10 @@ func (a *applying) stretch() {
 	now := was + a.c.Length
 	switch {
 	case now <= 0:
-		a.fail(a.c.columns.amount, "drop it to leave it out", "%s takes %s in all", t.Name, calendars.FormatWait(was))
+		a.fail(a.c.Columns.Amount, "drop it to leave it out", "%s takes %s in all", t.Name, calendars.FormatWait(was))
 		return
 	case now > mostWork:
-		a.fail(a.c.columns.amount, "", "%s would take more than 26 weeks", t.Name)
+		a.fail(a.c.Columns.Amount, "", "%s would take more than 26 weeks", t.Name)
 		return
 	}
 	t.Effort = longer(t.Effort, a.c.Length, heads)
@@ -200,7 +204,7 @@ func longer(e schedule.Effort, by calendars.Minutes, heads int) schedule.Effort 
 // rest makes what is left of a task in hand longer or shorter.
 func (a *applying) rest(t schedule.TaskID) {
 	if a.p.Finished(t) {
-		a.fail(a.c.columns.name, "", "%s is finished", a.p.Tasks[t].Name)
+		a.fail(a.c.Columns.Name, "", "%s is finished", a.p.Tasks[t].Name)
 		return
 	}
 	progress := *a.p.Progress
@@ -213,10 +217,10 @@ func (a *applying) rest(t schedule.TaskID) {
 	heads = max(heads, 1)
 	switch left := now.Left.Time(heads); {
 	case left+a.c.Length < 0:
-		a.fail(a.c.columns.amount, "", "%s has only %s left", a.p.Tasks[t].Name, calendars.FormatWait(left))
+		a.fail(a.c.Columns.Amount, "", "%s has only %s left", a.p.Tasks[t].Name, calendars.FormatWait(left))
 		return
 	case left+a.c.Length > mostWork:
-		a.fail(a.c.columns.amount, "", "%s would take more than 26 weeks", a.p.Tasks[t].Name)
+		a.fail(a.c.Columns.Amount, "", "%s would take more than 26 weeks", a.p.Tasks[t].Name)
 		return
 	}
 	now.Left = longer(now.Left, a.c.Length, heads)
@@ -249,10 +253,10 @@ func (a *applying) heads() {
 		n := on[k].People + a.c.Heads
 		switch {
 		case n < 0:
-			a.fail(a.c.columns.amount, "", "%s are only %d on %s", c.Name, on[k].People, d)
+			a.fail(a.c.Columns.Amount, "", "%s are only %d on %s", c.Name, on[k].People, d)
 			return
 		case n > mostHeads:
-			a.fail(a.c.columns.amount, "", "%s would be more than %d", c.Name, mostHeads)
+			a.fail(a.c.Columns.Amount, "", "%s would be more than %d", c.Name, mostHeads)
 			return
 		}
 		on[k].People = n
@@ -284,7 +288,7 @@ func (a *applying) away() {
 
 // spans is the time that a change names.
 func (a *applying) spans() []calendars.Span {
-	if a.c.Span != [2]Moment{} {
+	if a.c.Span != [2]schedule.Moment{} {
 		return []calendars.Span{{Start: a.when(a.c.Span[0]), End: a.endAt(a.c.Span[1])}}
 	}
 	var out []calendars.Span
@@ -298,9 +302,9 @@ func (a *applying) spans() []calendars.Span {
 }
 
 // endAt is the end of a span, which may be the end of a day.
-func (a *applying) endAt(m Moment) calendars.Instant {
+func (a *applying) endAt(m schedule.Moment) calendars.Instant {
 	if m.Minute == calendars.Day {
-		m = Moment{m.Date + 1, 0}
+		m = schedule.Moment{Date: m.Date + 1}
 	}
 	return a.when(m)
 }
@@ -311,7 +315,7 @@ func (a *applying) wet() {
 	for _, d := range a.c.Dates {
 		k, already := slices.BinarySearch(on, d)
 		if already {
-			a.fail(a.c.columns.when, "leave it out", "%s is wet already", d)
+			a.fail(a.c.Columns.When, "leave it out", "%s is wet already", d)
 			return
 		}
 		t, _ := calendars.At(a.p.Site.Location, d, 0)
@@ -325,7 +329,7 @@ func (a *applying) wet() {
 // than are ever at work.
 func (a *applying) enough() {
 	switch a.c.Kind {
-	case Heads, Away, Close, Closure, Work:
+	case schedule.ChangeHeads, schedule.ChangeAway, schedule.ChangeClose, schedule.ChangeClosure, schedule.ChangeWork:
 	default:
 		return
 	}
@@ -333,7 +337,7 @@ func (a *applying) enough() {
 	ask := func(what string, needs []schedule.CrewNeed) {
 		for _, n := range needs {
 			if most := hours.Crews[n.Crew].Max(); n.Least > most {
-				a.fail(a.c.columns.name, "", "%s needs %d of %s, of whom no more than %d would ever be at work", what, n.Least, a.p.Crews[n.Crew].Name, most)
+				a.fail(a.c.Columns.Name, "", "%s needs %d of %s, of whom no more than %d would ever be at work", what, n.Least, a.p.Crews[n.Crew].Name, most)
 			}
 		}
 	}
@@ -343,11 +347,4 @@ func (a *applying) enough() {
 	for i := range a.p.Deliveries {
 		ask("the lorry with "+a.p.Deliveries[i].What, a.p.Deliveries[i].Unload.Crew)
 	}
-}
-
-// AsFault is the fault in an error of [Parse] or [Apply]; nil in another.
-func AsFault(err error) *Fault {
-	var f *Fault
-	errors.As(err, &f)
-	return f
 }

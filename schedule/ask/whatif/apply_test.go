@@ -68,11 +68,11 @@ type tester interface {
 	Fatal(...any)
 }
 
-func changes(t tester, texts ...string) []whatif.Change {
+func changes(t tester, texts ...string) []schedule.Change {
 	t.Helper()
-	var out []whatif.Change
+	var out []schedule.Change
 	for _, text := range texts {
-		c, err := whatif.Parse(text)
+		c, err := planfile.ParseChange(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -202,11 +202,11 @@ func TestApplyFaults(t *testing.T) {
 		}
 	}
 	_, err := whatif.Apply(p, changes(t, "wet on 2027-05-04", "wet on 2027-05-04"))
-	if f := whatif.AsFault(err); f == nil || f.Index != 1 || f.Column != 8 {
+	if f := schedule.AsChangeFault(err); f == nil || f.Index != 1 || f.Column != 8 {
 		t.Errorf("the same day wet twice gives %v", err)
 	}
 	_, err = whatif.Apply(p, changes(t, "drop pots", "drop soil", "drop wall", "drop frame"))
-	if f := whatif.AsFault(err); f == nil || f.Index != 3 || f.Text != "the plan would have no task" {
+	if f := schedule.AsChangeFault(err); f == nil || f.Index != 3 || f.Text != "the plan would have no task" {
 		t.Errorf("dropping every task gives %v", err)
 	}
 }

@@ -13,12 +13,12 @@ func (a *applying) drop() {
 		return
 	}
 	if len(a.p.Tasks) == 1 {
-		a.fail(a.c.columns.name, "", "the plan would have no task")
+		a.fail(a.c.Columns.Name, "", "the plan would have no task")
 		return
 	}
 	gone := schedule.TaskID(i)
 	if a.p.Started(gone) {
-		a.fail(a.c.columns.name, "make what is left of it shorter", "%s is under way or done", a.p.Tasks[i].Name)
+		a.fail(a.c.Columns.Name, "make what is left of it shorter", "%s is under way or done", a.p.Tasks[i].Name)
 		return
 	}
 	if a.p.Progress != nil {

@@ -81,7 +81,7 @@ func (a *applying) unknown(known []kind) {
 	for k := range kinds {
 		for _, byName := range [...]bool{false, true} {
 			if a.search(k, byName) >= 0 {
-				a.fail(a.c.columns.name, k.can(), "%s is a %s", quote(a.c.Name), k)
+				a.fail(a.c.Columns.Name, k.can(), "%s is a %s", schedule.QuoteWord(a.c.Name), k)
 			}
 		}
 	}
@@ -98,9 +98,9 @@ func (a *applying) unknown(known []kind) {
 	}
 	hint := ""
 	if near := schedule.Nearest(a.c.Name, append(ids, names...)); near != "" {
-		hint = "did you mean " + quote(near) + "?"
+		hint = "did you mean " + schedule.QuoteWord(near) + "?"
 	} else if len(ids) > 0 && len(ids) <= 12 {
 		hint = "known are " + strings.Join(ids, ", ")
 	}
-	a.fail(a.c.columns.name, hint, "there is no %s %s", alternatives(words), quote(a.c.Name))
+	a.fail(a.c.Columns.Name, hint, "there is no %s %s", strings.Join(words, " or "), schedule.QuoteWord(a.c.Name))
 }

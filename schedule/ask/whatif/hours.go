@@ -34,19 +34,19 @@ func (a *applying) longer(whose string, h calendars.Hours) []calendars.DayHours 
 	a.near(t)
 	was := a.ranges(h, d)
 	add := calendars.Range{From: a.c.From, To: a.c.To}
-	if a.c.From == Unsaid || a.c.To == Unsaid {
+	if a.c.From == schedule.Unsaid || a.c.To == schedule.Unsaid {
 		if len(was) == 0 {
-			a.fail(a.c.columns.when, "say both ends, like 09:00 to 15:00", "no hours of %s lie on %s", whose, d)
+			a.fail(a.c.Columns.When, "say both ends, like 09:00 to 15:00", "no hours of %s lie on %s", whose, d)
 			return nil
 		}
-		if a.c.From == Unsaid {
+		if a.c.From == schedule.Unsaid {
 			add.From = was[len(was)-1].To
 		} else {
 			add.To = was[0].From
 		}
 	}
 	if add.From >= add.To {
-		a.fail(a.c.columns.when, "", "that is no longer than the hours of %s on %s: %s", whose, d, calendars.FormatRanges(was))
+		a.fail(a.c.Columns.When, "", "that is no longer than the hours of %s on %s: %s", whose, d, calendars.FormatRanges(was))
 		return nil
 	}
 	on := slices.Clone(h.On)
@@ -75,12 +75,12 @@ func union(ranges []calendars.Range) []calendars.Range {
 
 // hours are those of the site or the gate, to be changed.
 func (a *applying) hours() *calendars.Hours {
-	if a.c.Name == site {
+	if a.c.Name == schedule.SiteHours {
 		return &a.p.Site.Hours
 	}
 	g := a.p.Site.Gate
 	if g == nil || g.Hours == nil {
-		a.fail(a.c.columns.name, "change the site's", "the gate keeps the site's hours")
+		a.fail(a.c.Columns.Name, "change the site's", "the gate keeps the site's hours")
 		return nil
 	}
 	own, hours := *g, *g.Hours
@@ -94,7 +94,7 @@ func (a *applying) open() {
 	if a.fault != nil {
 		return
 	}
-	if h.On = a.longer("the "+a.c.Name, *h); a.fault == nil && a.c.Name == site {
+	if h.On = a.longer("the "+a.c.Name, *h); a.fault == nil && a.c.Name == schedule.SiteHours {
 		a.useUp()
 	}
 }
@@ -160,23 +160,24 @@ func (a *applying) closure() {
 		start := shut.Span.Start
 		local := start.In(loc)
 		minute := calendars.Minutes(60*local.Hour() + local.Minute())
-		if calendars.DateIn(start, loc) != a.c.Dates[0] || a.c.From != Unsaid && minute != a.c.From {
+		if calendars.DateIn(start, loc) != a.c.Dates[0] || a.c.From != schedule.Unsaid && minute != a.c.From {
 			continue
 		}
 		if found >= 0 {
-			a.fail(a.c.columns.when, "say when it begins, like "+Moment{a.c.Dates[0], minute}.String(), "the %s has several closures that begin on %s", a.c.Name, a.c.Dates[0])
+			a.fail(a.c.Columns.When, "say when it begins, like "+schedule.Moment{Date: a.c.Dates[0], Minute: minute}.String(),
+				"the %s has several closures that begin on %s", a.c.Name, a.c.Dates[0])
 			return
 		}
 		found = i
 	}
 	if found < 0 {
-		a.fail(a.c.columns.when, "", "the %s has no closure that begins then", a.c.Name)
+		a.fail(a.c.Columns.When, "", "the %s has no closure that begins then", a.c.Name)
 		return
 	}
 	h.Closed = slices.Clone(h.Closed)
 	s := &h.Closed[found].Span
 	*s = calendars.Span{Start: a.said(s.Start.Plus(a.c.Length)), End: a.said(s.End.Plus(a.c.Length))}
 	if s.End <= s.Start {
-		a.fail(a.c.columns.amount, "move it by another length", "the clocks change in it")
+		a.fail(a.c.Columns.Amount, "move it by another length", "the clocks change in it")
 	}
 }

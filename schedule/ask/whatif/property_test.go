@@ -66,7 +66,7 @@ func TestChangedPlans(t *testing.T) {
 		src := plans.Seeded(seed + 1000)
 		p, untouched := dryish(seed), dryish(seed)
 		before := whatif.Outcome{Plan: p, Programme: crews(t, p, nil)}
-		var list []whatif.Change
+		var list []schedule.Change
 		q := p
 		for range src.Int(1, 4) {
 			next := append(list[:len(list):len(list)], changes(t, someChange(src, p))...)
@@ -76,7 +76,7 @@ func TestChangedPlans(t *testing.T) {
 			}
 			list, q = next, changed
 		}
-		var again []whatif.Change
+		var again []schedule.Change
 		for _, c := range list {
 			again = append(again, changes(t, c.String())...)
 		}

@@ -6,13 +6,14 @@ import (
 	"io"
 	"strings"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
 )
 
 // Recovery writes what it takes to bring every date back: the ways found, the
 // cheapest first, those that disturb least, and the price of the hand-over beside
 // the cheapest finish. The error is the writer's.
-func (r *Report) Recovery(out io.Writer, found *recovery.Result, prices *recovery.Prices) error {
+func (r *Report) Recovery(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	w := &page{out: bufio.NewWriter(out)}
 	w.paragraph("", r.plan.Garden)
 	w.paragraph("", r.words.Margin(r.prog))
@@ -53,7 +54,7 @@ func (r *Report) gentle(w *page, found *recovery.Result) {
 }
 
 // handoverPrice sets the price of the hand-over beside the cheapest finish.
-func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *recovery.Prices) {
+func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *schedule.Prices) {
 	x := found.Cheapest
 	if x == nil {
 		return
@@ -71,7 +72,7 @@ func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *recovery
 			what += " " + r.words.Measure(&r.plan.Measures[m])
 		}
 	}
-	cheapest := prices.Total(x)
+	cheapest := x.Total(prices)
 	w.paragraph("", fmt.Sprintf("%s: %s, for %s in all. %s", what, r.words.HandsOver(x.Programme), r.words.Money(cheapest.Money()), after.words.Margin(x.Programme)))
 	if !found.All {
 		w.paragraph("", "Not every set of measures was tried for it.")
@@ -88,7 +89,7 @@ func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *recovery
 }
 
 // hourly says what an hour costs.
-func (r *Report) hourly(w *page, prices *recovery.Prices) {
+func (r *Report) hourly(w *page, prices *schedule.Prices) {
 	if prices.Running == 0 && prices.Late == 0 {
 		w.paragraph("", "No hours are priced (--prices): only what is bought counts.")
 		return

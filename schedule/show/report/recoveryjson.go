@@ -43,7 +43,7 @@ func (r *Report) dates(p *schedule.Plan, g *schedule.Programme) []dated {
 // gentle, ways by how many tasks move; cheapest, the finish that costs least in
 // all, with its total; handover, the total of what meets every date, null when
 // nothing does; price, the difference; and hour, what one costs: running, late.
-func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *recovery.Prices) error {
+func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := map[string]any{
 		"format": "turflast.recovery", "version": 2, "garden": r.plan.Garden, "currency": r.plan.Currency,
 		"met": r.prog.Blocked == nil && len(r.prog.Breaks) == 0, "proven": found.Proven,
@@ -55,7 +55,7 @@ func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *rec
 		o["nearest"] = r.wayObject(found.Nearest)
 	}
 	if found.Cheapest != nil {
-		total := prices.Total(found.Cheapest)
+		total := found.Cheapest.Total(prices)
 		o["cheapest"] = struct {
 			wayObject
 			Total float64 `json:"total"`

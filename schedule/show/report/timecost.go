@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
 )
 
@@ -18,7 +19,7 @@ var cornerColumns = []int{16, 22, 16, 16}
 // TimeCost writes the least cost of every finish with hands unlimited, the
 // cheapest finish, and the price of the hand-over beside it. The error is the
 // writer's.
-func (r *Report) TimeCost(out io.Writer, c *recovery.Curve, prices *recovery.Prices) error {
+func (r *Report) TimeCost(out io.Writer, c *recovery.Curve, prices *schedule.Prices) error {
 	w := &page{out: bufio.NewWriter(out)}
 	w.paragraph("", r.plan.Garden)
 	w.paragraph("", r.words.Margin(r.prog))

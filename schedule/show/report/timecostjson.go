@@ -3,6 +3,7 @@ package report
 import (
 	"io"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
 )
 
@@ -26,7 +27,7 @@ type shorterObject struct {
 // null at the earliest; cheapest and handover, each finish, cost, total (with the
 // hours) and shorter, a list of task, was, now and cost; handover is null when no
 // price buys it; and price, what it costs beside the cheapest.
-func (r *Report) TimeCostJSON(out io.Writer, c *recovery.Curve, prices *recovery.Prices) error {
+func (r *Report) TimeCostJSON(out io.Writer, c *recovery.Curve, prices *schedule.Prices) error {
 	corners := []map[string]any{}
 	for k := range c.Corners {
 		x := &c.Corners[k]

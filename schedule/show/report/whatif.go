@@ -13,14 +13,14 @@ import (
 
 // WhatIf is a set of changes and what they do to a programme.
 type WhatIf struct {
-	set           *whatif.Set
+	set           *schedule.WhatIf
 	diff          *whatif.Difference
 	before, after *Report
 }
 
 // NewWhatIf is the report on what a set of changes does. A set without a name
 // hasn't been saved.
-func NewWhatIf(set *whatif.Set, d *whatif.Difference) *WhatIf {
+func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
 	return &WhatIf{set, d, New(d.Before.Plan, d.Before.Programme, nil), New(d.After.Plan, d.After.Programme, nil)}
 }
 

@@ -10,17 +10,19 @@ import (
 
 	"pgregory.net/rapid"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/testdata"
 )
 
 // tried is what changes do to the logic programme of a plan.
-func tried(t interface{ Fatal(...any) }, s *solve.Solver, set whatif.Set, texts ...string) *report.WhatIf {
+func tried(t interface{ Fatal(...any) }, s *solve.Solver, set schedule.WhatIf, texts ...string) *report.WhatIf {
 	for _, text := range texts {
-		c, err := whatif.Parse(text)
+		c, err := planfile.ParseChange(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -48,7 +50,7 @@ func TestWhatIfsFit80Columns(t *testing.T) {
 		for _, texts := range [][]string{
 			{"slate 2d later"}, {"slate 12d later"}, {"drop pots", "wet on 2027-05-04", "site open 2027-05-06 to 20:00"}, {"lights-test 1h longer"},
 		} {
-			x := tried(t, s, whatif.Set{Name: strings.Repeat("a name of some length ", 4), Note: long}, texts...)
+			x := tried(t, s, schedule.WhatIf{Name: strings.Repeat("a name of some length ", 4), Note: long}, texts...)
 			var b bytes.Buffer
 			if err := x.Text(&b); err != nil {
 				t.Fatal(err)
@@ -76,7 +78,7 @@ func TestWhatIfsOfRandomPlans(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		x := tried(t, s, whatif.Set{}, p.Tasks[0].ID+" 7h longer")
+		x := tried(t, s, schedule.WhatIf{}, p.Tasks[0].ID+" 7h longer")
 		var b bytes.Buffer
 		if err := x.Text(&b); err != nil {
 			t.Fatal(err)
@@ -102,7 +104,7 @@ func TestWhatIfJSONIsAsDocumented(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	x := tried(t, solved(t, testdata.Demo), whatif.Set{Name: "a", Note: "b"}, "snag-walk 20h longer")
+	x := tried(t, solved(t, testdata.Demo), schedule.WhatIf{Name: "a", Note: "b"}, "snag-walk 20h longer")
 	var b bytes.Buffer
 	if err := x.JSON(&b); err != nil {
 		t.Fatal(err)

@@ -1,10 +1,11 @@
-package whatif_test
+package planfile_test
 
 import (
 	"testing"
 	"unicode/utf8"
 
-	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
 )
 
 // spoken are changes as they are said, and as they are written back.
@@ -50,7 +51,7 @@ func TestParse(t *testing.T) {
 		if want == "" {
 			want = s.text
 		}
-		c, err := whatif.Parse(s.text)
+		c, err := planfile.ParseChange(s.text)
 		if err != nil {
 			t.Errorf("%s: %v", s.text, err)
 			continue
@@ -94,7 +95,7 @@ func TestParseFaults(t *testing.T) {
 		{`"" 2d later`, `"\"\" 2d later", column 1: nothing stands in the quotes; put a name between them`},
 		{"stone\t2d later", `"stone\t2d later", column 6: a character that can't be seen; take it out`},
 	} {
-		_, err := whatif.Parse(c.text)
+		_, err := planfile.ParseChange(c.text)
 		if err == nil || err.Error() != c.want {
 			t.Errorf("%s\ngives %v\nwant  %s", c.text, err, c.want)
 		}
@@ -109,15 +110,15 @@ func FuzzChange(f *testing.F) {
 	}
 	f.Add(`site closure on 2027-05-05 12:0 "1d`)
 	f.Fuzz(func(t *testing.T, text string) {
-		c, err := whatif.Parse(text)
+		c, err := planfile.ParseChange(text)
 		if err != nil {
-			fault := whatif.AsFault(err)
+			fault := schedule.AsChangeFault(err)
 			if fault == nil || fault.Column < 1 || fault.Column > utf8.RuneCountInString(text)+1 {
 				t.Fatalf("%q gives %v", text, err)
 			}
 			return
 		}
-		again, err := whatif.Parse(c.String())
+		again, err := planfile.ParseChange(c.String())
 		if err != nil || again.String() != c.String() {
 			t.Fatalf("%q is written back as %q, which reads as %q, %v", text, c.String(), again.String(), err)
 		}

@@ -1,4 +1,4 @@
-package whatif
+package planfile
 
 import (
 	"errors"
@@ -10,25 +10,25 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// word is one word of a change, and where it begins.
-type word struct {
+// changeWord is one word of a change, and where it begins.
+type changeWord struct {
 	text   string
 	column int
 	quoted bool
 }
 
-// parser reads the words of one change in turn. After a fault it reads nothing.
-type parser struct {
+// changeParser reads the words of one change in turn. After a fault it reads nothing.
+type changeParser struct {
 	text  string
-	words []word
+	words []changeWord
 	end   int // the column behind the text
-	fault *Fault
+	fault *schedule.ChangeFault
 }
 
-// newParser cuts a text into words: a comma is one, text in double quotes
+// newChangeParser cuts a text into words: a comma is one, text in double quotes
 // another.
-func newParser(text string) *parser {
-	p := &parser{text: text}
+func newChangeParser(text string) *changeParser {
+	p := &changeParser{text: text}
 	runes := []rune(text)
 	p.end = len(runes) + 1
 	for i := 0; i < len(runes) && p.fault == nil; {
@@ -37,14 +37,14 @@ func newParser(text string) *parser {
 			i++
 		case ',':
 			i++
-			p.words = append(p.words, word{",", i, false})
+			p.words = append(p.words, changeWord{",", i, false})
 		case '"':
 			i = p.quoted(runes, i)
 		default:
 			from := i
 			for ; i < len(runes) && !strings.ContainsRune(` ,"`, runes[i]); i++ {
 			}
-			p.words = append(p.words, word{string(runes[from:i]), from + 1, false})
+			p.words = append(p.words, changeWord{string(runes[from:i]), from + 1, false})
 		}
 	}
 	for i, c := range runes {
@@ -56,7 +56,7 @@ func newParser(text string) *parser {
 }
 
 // quoted takes the text in quotes from i on, and gives the place behind it.
-func (p *parser) quoted(runes []rune, i int) int {
+func (p *changeParser) quoted(runes []rune, i int) int {
 	n := slices.Index(runes[i+1:], '"')
 	if n < 0 {
 		p.fail(i+1, "close it", "the quote is never closed")
@@ -66,26 +66,26 @@ func (p *parser) quoted(runes []rune, i int) int {
 	if strings.TrimSpace(text) == "" {
 		p.fail(i+1, "put a name between them", "nothing stands in the quotes")
 	}
-	p.words = append(p.words, word{text, i + 1, true})
+	p.words = append(p.words, changeWord{text, i + 1, true})
 	return i + n + 2
 }
 
 // fail keeps the first fault.
-func (p *parser) fail(column int, hint, text string) {
+func (p *changeParser) fail(column int, hint, text string) {
 	if p.fault == nil {
-		p.fault = &Fault{Change: p.text, Column: column, Text: text, Hint: hint}
+		p.fault = &schedule.ChangeFault{Change: p.text, Column: column, Text: text, Hint: hint}
 	}
 }
 
 // peek is the next word; one without text at the end, and after a fault.
-func (p *parser) peek() word {
+func (p *changeParser) peek() changeWord {
 	if len(p.words) == 0 || p.fault != nil {
-		return word{column: p.end}
+		return changeWord{column: p.end}
 	}
 	return p.words[0]
 }
 
-func (p *parser) next() word {
+func (p *changeParser) next() changeWord {
 	w := p.peek()
 	if len(p.words) > 0 {
 		p.words = p.words[1:]
@@ -94,7 +94,7 @@ func (p *parser) next() word {
 }
 
 // is says whether the next word is a certain one, and passes over it if so.
-func (p *parser) is(text string) bool {
+func (p *changeParser) is(text string) bool {
 	if w := p.peek(); w.quoted || w.text != text {
 		return false
 	}
@@ -103,7 +103,7 @@ func (p *parser) is(text string) bool {
 }
 
 // expect asks for one of a few words and gives the one that stands there, or "".
-func (p *parser) expect(known ...string) string {
+func (p *changeParser) expect(known ...string) string {
 	w := p.next()
 	for _, k := range known {
 		if w.text == k && !w.quoted {
@@ -115,16 +115,16 @@ func (p *parser) expect(known ...string) string {
 }
 
 // unknown says which words could stand where another does.
-func (p *parser) unknown(w word, known []string) {
+func (p *changeParser) unknown(w changeWord, known []string) {
 	hint := "say " + alternatives(known)
 	if w.text == "" {
 		p.fail(w.column, hint, "the change ends too soon")
 		return
 	}
 	if near := schedule.Nearest(w.text, known); near != "" {
-		hint = "did you mean " + quote(near) + "?"
+		hint = "did you mean " + schedule.QuoteWord(near) + "?"
 	}
-	p.fail(w.column, hint, quote(w.text)+" can't stand here")
+	p.fail(w.column, hint, schedule.QuoteWord(w.text)+" can't stand here")
 }
 
 // alternatives joins words: "a, b or c".
@@ -136,22 +136,22 @@ func alternatives(words []string) string {
 }
 
 // done asks that nothing more follows.
-func (p *parser) done() {
+func (p *changeParser) done() {
 	if w := p.peek(); w.text != "" {
-		p.fail(w.column, "give each change apart", quote(w.text)+" is one word too many")
+		p.fail(w.column, "give each change apart", schedule.QuoteWord(w.text)+" is one word too many")
 	}
 }
 
 // textFault is a fault that the reader of a piece of text found.
-func (p *parser) textFault(column int, err error) {
+func (p *changeParser) textFault(column int, err error) {
 	var e *calendars.TextError
 	if errors.As(err, &e) {
-		p.fail(column, e.Hint, quote(e.Text)+" "+e.Problem)
+		p.fail(column, e.Hint, schedule.QuoteWord(e.Text)+" "+e.Problem)
 	}
 }
 
 // date reads a date.
-func (p *parser) date() calendars.Date {
+func (p *changeParser) date() calendars.Date {
 	w := p.next()
 	if w.text == "" || w.quoted {
 		p.unknown(w, []string{"a date like 2027-05-04"})
@@ -165,7 +165,7 @@ func (p *parser) date() calendars.Date {
 }
 
 // clock reads a time of day; end says that it may be 24:00.
-func (p *parser) clock(end bool) calendars.Minutes {
+func (p *changeParser) clock(end bool) calendars.Minutes {
 	w := p.next()
 	if w.text == "" || w.quoted {
 		p.unknown(w, []string{"a time of day like 10:00"})
@@ -182,17 +182,19 @@ func (p *parser) clock(end bool) calendars.Minutes {
 	return m
 }
 
-func (p *parser) moment() Moment { return Moment{p.date(), p.clock(false)} }
+func (p *changeParser) moment() schedule.Moment {
+	return schedule.Moment{Date: p.date(), Minute: p.clock(false)}
+}
 
 // dates reads dates joined by commas or "and".
-func (p *parser) dates() []calendars.Date {
+func (p *changeParser) dates() []calendars.Date {
 	var out []calendars.Date
 	for {
 		w := p.peek()
 		d := p.date()
 		for _, other := range out {
 			if other == d {
-				p.fail(w.column, "take one out", quote(w.text)+" is named twice")
+				p.fail(w.column, "take one out", schedule.QuoteWord(w.text)+" is named twice")
 			}
 		}
 		out = append(out, d)
@@ -200,13 +202,4 @@ func (p *parser) dates() []calendars.Date {
 			return out
 		}
 	}
-}
-
-// quote puts offending text in quotes, cut when it is long.
-func quote(s string) string {
-	const most = 40
-	if runes := []rune(s); len(runes) > most {
-		s = string(runes[:most-1]) + "…"
-	}
-	return `"` + s + `"`
 }

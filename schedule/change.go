@@ -1,0 +1,206 @@
+package schedule
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"build.example/turflast/calendars"
+)
+
+// WhatIf is a named list of changes to a plan.
+type WhatIf struct {
+	Name    string
+	Note    string // may be empty
+	Changes []Change
+}
+
+// Change is one change to a plan. Which of its fields say something depends on
+// its kind.
+type Change struct {
+	Kind     ChangeKind
+	Name     string            // an id or a name of the plan, or SiteHours or GateHours
+	Length   calendars.Minutes // negative: earlier or shorter
+	Heads    int               // negative: fewer
+	Dates    []calendars.Date
+	At       Moment
+	Span     [2]Moment // both zero when Dates say the whole days
+	From, To calendars.Minutes
+
+	Pos     Pos           // in a what-if file; zero elsewhere
+	Text    string        // as read; empty when no text was
+	Columns ChangeColumns // of its parts in Text
+}
+
+// ChangeKind is what a change does.
+type ChangeKind uint8
+
+// The kinds of change.
+const (
+	ChangeShift   ChangeKind = iota // Name, a delivery or given, Length later
+	ChangeBook                      // Name, a delivery, comes at At
+	ChangeGive                      // Name, a given, is there from At
+	ChangeStretch                   // Name, a task, Length longer
+	ChangeDrop                      // Name, a task
+	ChangeHeads                     // Name, a crew, has Heads more on Dates
+	ChangeWork                      // Name, a crew, works on Dates[0] from From to To
+	ChangeAway                      // Name, a machine or crew, over Span or on Dates
+	ChangeWet                       // on Dates
+	ChangeOpen                      // Name, site or gate, on Dates[0] from From to To
+	ChangeClose                     // Name, site or gate, over Span or on Dates
+	ChangeClosure                   // of Name, site or gate, that begins on Dates[0], at From, Length later
+)
+
+// The names in a change that stand for the hours of the site and of the gate.
+const (
+	SiteHours = "site"
+	GateHours = "gate"
+)
+
+// ChangeColumns are where the parts of a change stand in its text, in characters
+// from 1.
+type ChangeColumns struct{ Name, Amount, When int }
+
+// Moment is a date and a minute of its wall clock.
+type Moment struct {
+	Date   calendars.Date
+	Minute calendars.Minutes
+}
+
+// String is the moment as a plan file writes it.
+func (m Moment) String() string { return m.Date.String() + " " + calendars.FormatClock(m.Minute) }
+
+// Unsaid stands in From and To of a change for a time that isn't said.
+const Unsaid calendars.Minutes = -1
+
+// ChangeFault is what is wrong with a change, or why a plan refuses it.
+type ChangeFault struct {
+	Change string // its text
+	Column int    // in characters, from 1
+	Text   string // what is wrong
+	Hint   string // what to do; may be empty
+	Index  int    // of the change in a list
+}
+
+// Error is the fault as one line.
+func (f *ChangeFault) Error() string {
+	s := fmt.Sprintf("%q, column %d: %s", f.Change, f.Column, f.Text)
+	if f.Hint != "" {
+		s += "; " + f.Hint
+	}
+	return s
+}
+
+// AsChangeFault is the fault of a change in an error; nil when it holds none.
+func AsChangeFault(err error) *ChangeFault {
+	var f *ChangeFault
+	errors.As(err, &f)
+	return f
+}
+
+// QuoteWord puts a word of a change in quotes for a fault, cut when it is long.
+func QuoteWord(s string) string {
+	const most = 40
+	if runes := []rune(s); len(runes) > most {
+		s = string(runes[:most-1]) + "…"
+	}
+	return `"` + s + `"`
+}
+
+// String is the change as a what-if file writes it.
+func (c Change) String() string {
+	switch c.Kind {
+	case ChangeWet:
+		return join("wet on", dates(c.Dates))
+	case ChangeOpen:
+		return join(c.Name, "open", c.Dates[0].String(), c.hours())
+	case ChangeClose:
+		return join(c.Name, "closed", c.span())
+	case ChangeClosure:
+		at := c.Dates[0].String()
+		if c.From != Unsaid {
+			at += " " + calendars.FormatClock(c.From)
+		}
+		return join(c.Name, "closure on", at, shiftText(c.Length))
+	}
+	return c.named()
+}
+
+// named is a change of something that the plan names.
+func (c *Change) named() string {
+	name := c.quotedName()
+	switch c.Kind {
+	case ChangeShift:
+		return join(name, shiftText(c.Length))
+	case ChangeBook:
+		return join(name, "on", c.At.String())
+	case ChangeGive:
+		return join(name, "from", c.At.String())
+	case ChangeStretch:
+		return join(name, calendars.FormatWait(max(c.Length, -c.Length)), way(int(c.Length), "longer", "shorter"))
+	case ChangeDrop:
+		return join("drop", name)
+	case ChangeHeads:
+		return join(name, fmt.Sprint(max(c.Heads, -c.Heads)), way(c.Heads, "more", "fewer"), "on", dates(c.Dates))
+	case ChangeWork:
+		return join(name, "work", c.Dates[0].String(), c.hours())
+	}
+	return join(name, "away", c.span())
+}
+
+// quotedName is the name, in quotes when it would be read as something else.
+func (c *Change) quotedName() string {
+	s := c.Name
+	if s == "" || s == "drop" || s == "wet" || s == SiteHours || s == GateHours || strings.ContainsAny(s, " ,") {
+		return `"` + s + `"`
+	}
+	return s
+}
+
+func join(words ...string) string { return strings.Join(words, " ") }
+
+func way(n int, forward, back string) string {
+	if n < 0 {
+		return back
+	}
+	return forward
+}
+
+// shiftText is "2d later" or "3h earlier"; whole days count as days.
+func shiftText(by calendars.Minutes) string {
+	m := max(by, -by)
+	text := calendars.FormatWait(m)
+	if m >= calendars.Day && m%calendars.Day == 0 {
+		text = fmt.Sprintf("%dd", m/calendars.Day)
+	}
+	return join(text, way(int(by), "later", "earlier"))
+}
+
+func dates(list []calendars.Date) string {
+	words := make([]string, len(list))
+	for i, d := range list {
+		words[i] = d.String()
+	}
+	return strings.Join(words, " and ")
+}
+
+func (c *Change) hours() string {
+	switch {
+	case c.From == Unsaid:
+		return "to " + calendars.FormatClock(c.To)
+	case c.To == Unsaid:
+		return "from " + calendars.FormatClock(c.From)
+	}
+	return calendars.FormatClock(c.From) + " to " + calendars.FormatClock(c.To)
+}
+
+func (c *Change) span() string {
+	from, to := c.Span[0], c.Span[1]
+	switch {
+	case c.Span == [2]Moment{}:
+		return "on " + dates(c.Dates)
+	case from.Date == to.Date:
+		return from.String() + " to " + calendars.FormatClock(to.Minute)
+	}
+	return from.String() + " to " + to.String()
+}
