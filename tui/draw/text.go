@@ -7,7 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Clean makes text safe to draw: tabs and line breaks become spaces, control
@@ -93,7 +93,7 @@ func Wrap(s string, w int) []string {
 	w = max(w, 1)
 	var lines []string
 	line := ""
-	for _, word := range wording.Words(s) {
+	for _, word := range page.Words(s) {
 		if line != "" && Columns(line)+1+Columns(word) <= w {
 			line += " " + word
 			continue

@@ -6,7 +6,7 @@ import (
 
 	"github.com/mattn/go-runewidth"
 
-	"build.example/turflast/schedule/show/wording"
+	blocks "build.example/turflast/schedule/show/page"
 )
 
 // pageWidth is the widest line, in columns; momentWidth the widest moment
@@ -111,7 +111,7 @@ func pad(s string, columns int) string {
 func wrap(text string, columns int) []string {
 	var lines []string
 	at := ""
-	for _, word := range wording.Words(text) {
+	for _, word := range blocks.Words(text) {
 		switch {
 		case at == "":
 			at = word

@@ -1,11 +1,11 @@
-package wording_test
+package page_test
 
 import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
-	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/show/page"
 )
 
 func TestWords(t *testing.T) {
@@ -22,7 +22,7 @@ func TestWords(t *testing.T) {
 		{"joiners 2 have h and 30", []string{"joiners", "2", "have", "h", "and", "30"}},
 		{"15 m2 slate", []string{"15", "m2", "slate"}},
 	} {
-		if diff := cmp.Diff(c.want, wording.Words(c.text)); diff != "" {
+		if diff := cmp.Diff(c.want, page.Words(c.text)); diff != "" {
 			t.Errorf("%q: (-want +got)\n%s", c.text, diff)
 		}
 	}

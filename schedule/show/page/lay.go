@@ -1,0 +1,237 @@
+package page
+
+import (
+	"bufio"
+	"io"
+	"strings"
+)
+
+// Size is what there is to lay a page out on.
+type Size struct {
+	Width int // in columns
+	Rows  int // the most that a picture piles up
+	On    Medium
+}
+
+// The usual widths in columns, and the rows of a picture.
+const (
+	Wide   = 80
+	Narrow = 40
+	Rows   = 10
+)
+
+// From these widths on the indents are those that are asked for, and notes without a
+// column of their own stand beside their row.
+const (
+	indentWidth = 60
+	besideWidth = 110
+)
+
+// Lines lays a document out.
+func (d *Document) Lines(s Size) []Text {
+	if s.On == nil {
+		s.On = Paper{}
+	}
+	var lines []Text
+	for _, b := range d.Blocks {
+		for _, line := range b.lay(s) {
+			lines = append(lines, line.trim())
+		}
+	}
+	return lines
+}
+
+// Write writes a document as plain text of so many columns. The error is the writer's.
+func (d *Document) Write(out io.Writer, width int) error {
+	w := bufio.NewWriter(out)
+	for _, line := range d.Lines(Size{Width: width, Rows: Rows}) {
+		w.WriteString(line.String())
+		w.WriteByte('\n')
+	}
+	return w.Flush()
+}
+
+// trim leaves out the spaces at the end of a line.
+func (t Text) trim() Text {
+	for len(t) > 0 {
+		last := &t[len(t)-1]
+		if last.Text = strings.TrimRight(last.Text, " "); last.Text != "" {
+			break
+		}
+		t = t[:len(t)-1]
+	}
+	return t
+}
+
+// pad fills a line with spaces to so many columns.
+func (s Size) pad(t Text, columns int) Text {
+	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), Plain)
+}
+
+// indent is a margin as far as the page has room for it.
+func (s Size) indent(n int) int {
+	if s.Width < indentWidth {
+		return min(n, 2)
+	}
+	return n
+}
+
+func (h Heading) lay(s Size) []Text {
+	return append([]Text{nil}, wrap(s.On, As(Strong, strings.ToUpper(string(h))), s.Width)...)
+}
+
+func (p Paragraph) lay(s Size) []Text {
+	mark := s.On.Columns(p.Mark)
+	margin := max(s.indent(p.Indent), mark)
+	lines := wrap(s.On, p.Text, s.Width-margin)
+	for i, line := range lines {
+		before := s.pad(nil, margin)
+		if i == 0 {
+			before = s.pad(nil, margin-mark).append(p.Mark, p.Text.Role())
+		}
+		lines[i] = before.plus(line)
+	}
+	return lines
+}
+
+func (x Item) lay(s Size) []Text {
+	if margin := s.On.Columns(x.Lead); s.Width >= indentWidth {
+		return Paragraph{margin, x.Lead, x.Text}.lay(s)
+	}
+	margin := s.indent(s.Width)
+	lines := wrap(s.On, append(As(Plain, x.Lead), x.Text...), s.Width-margin)
+	for i := range lines[1:] {
+		lines[i+1] = s.pad(nil, margin).plus(lines[i+1])
+	}
+	return lines
+}
+
+func (Space) lay(Size) []Text { return []Text{nil} }
+
+func (l Legend) lay(s Size) []Text {
+	var lines []Text
+	for _, k := range l {
+		text := k.Mark + " " + k.Means
+		n := len(lines)
+		if n > 0 && s.On.Columns(lines[n-1].String())+2+s.On.Columns(text) <= s.Width {
+			lines[n-1] = lines[n-1].append("  "+text, Plain)
+			continue
+		}
+		lines = append(lines, wrap(s.On, As(Plain, text), s.Width)...)
+	}
+	return lines
+}
+
+func (p Picture) lay(s Size) []Text { return p(s) }
+
+// leastShare is the least that a column with a share of what is left is laid out in;
+// where a table hasn't room for that, the cells of a row follow one another.
+const leastShare = 8
+
+func (t *Table) lay(s Size) []Text {
+	rooms, shared := t.rooms(s)
+	var lines []Text
+	for i := range t.Rows {
+		row := &t.Rows[i]
+		switch {
+		case rooms == nil:
+			lines = append(lines, row.inline(s)...)
+		case shared < 0 && s.Width >= besideWidth && len(row.Notes) > 0:
+			lines = append(lines, t.beside(s, row, rooms)...)
+			continue
+		default:
+			lines = append(lines, t.row(s, row, rooms)...)
+		}
+		margin := s.indent(t.Indent + 2)
+		if rooms != nil && shared >= 0 {
+			margin = t.start(rooms, shared) + 2
+		}
+		for _, note := range row.Notes {
+			for _, line := range wrap(s.On, note, s.Width-margin) {
+				lines = append(lines, s.pad(nil, margin).plus(line))
+			}
+		}
+	}
+	return lines
+}
+
+// rooms are the widths of the columns, nil where there is no room for them, and the
+// first that takes a share, -1 for none.
+func (t *Table) rooms(s Size) (rooms []int, shared int) {
+	left, shares, shared := s.Width-t.Indent, 0, -1
+	for i, c := range t.Columns {
+		left -= c.Room + c.Gap
+		if c.Room > 0 {
+			continue
+		}
+		if shares++; shared < 0 {
+			shared = i
+		}
+	}
+	if left < shares*leastShare {
+		return nil, shared
+	}
+	for _, c := range t.Columns {
+		if c.Room == 0 {
+			c.Room = left / shares
+		}
+		rooms = append(rooms, c.Room)
+	}
+	return rooms, shared
+}
+
+// start is where a column begins.
+func (t *Table) start(rooms []int, column int) int {
+	at := t.Indent
+	for i := range column {
+		at += rooms[i] + t.Columns[i].Gap
+	}
+	return at
+}
+
+// row lays out a row, each cell broken to its columns.
+func (t *Table) row(s Size, row *Row, rooms []int) []Text {
+	var lines []Text
+	column := 0
+	for _, cell := range row.Cells {
+		from, last := t.start(rooms, column), min(column+cell.Over, len(rooms)-1)
+		for k, part := range wrap(s.On, cell.Text, t.start(rooms, last)+rooms[last]-from) {
+			if k == len(lines) {
+				lines = append(lines, nil)
+			}
+			lines[k] = s.pad(lines[k], from).plus(part)
+		}
+		column = last + 1
+	}
+	return lines
+}
+
+// beside lays out a row with its notes to the right. They set what the lines are about.
+func (t *Table) beside(s Size, row *Row, rooms []int) []Text {
+	margin := t.start(rooms, len(rooms))
+	lines := t.row(s, row, rooms)
+	k := 0
+	for _, note := range row.Notes {
+		for _, part := range wrap(s.On, note, s.Width-margin) {
+			if k == len(lines) {
+				lines = append(lines, nil)
+			}
+			lines[k] = As(note.Role(), s.pad(lines[k], margin).String()+part.String())
+			k++
+		}
+	}
+	return lines
+}
+
+// inline lays out a row as a paragraph of its cells.
+func (row *Row) inline(s Size) []Text {
+	var text Text
+	for _, cell := range row.Cells {
+		text = text.append(" ", Plain).plus(cell.Text)
+	}
+	lines := wrap(s.On, text, s.Width-2)
+	for i := range lines[1:] {
+		lines[i+1] = s.pad(nil, 2).plus(lines[i+1])
+	}
+	return lines
+}
