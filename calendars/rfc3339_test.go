@@ -15,7 +15,9 @@ func TestRFC3339(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := calendars.InstantOf(time.Date(2027, time.May, 3, 6, 10, 0, 0, time.UTC))
-	for loc, want := range map[*time.Location]string{london: "2027-05-03T07:10:00+01:00", time.UTC: "2027-05-03T06:10:00Z"} {
+	for loc, want := range map[*time.Location]string{
+		london: "2027-05-03T07:10:00+01:00", time.UTC: "2027-05-03T06:10:00Z",
+	} {
 		if got := at.RFC3339(loc); got != want {
 			t.Errorf("on the clock of %s: wrote %s, want %s", loc, got, want)
 		}
