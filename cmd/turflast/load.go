@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/testdata"
 )
@@ -135,7 +135,7 @@ func checked(plan *schedule.Plan, problems schedule.Problems) schedule.Problems 
 	if problems.Fatal() {
 		return problems
 	}
-	problems = append(problems, check.Plan(plan)...)
+	problems = append(problems, flaws.Of(plan)...)
 	problems.Sort()
 	return problems
 }

@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/baseline"
@@ -71,7 +71,7 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	}
 	s.solver, err = solve.New(s.plan)
 	if err != nil {
-		return nil, &problemsError{src.name, check.Rings(plan, err)}
+		return nil, &problemsError{src.name, flaws.Rings(plan, err)}
 	}
 	return s, nil
 }

@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
@@ -202,7 +202,7 @@ func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf
 	}
 	solver, err := solve.New(plan)
 	if err != nil {
-		return nil, &problemsError{before.source.name, check.Rings(plan, err)}
+		return nil, &problemsError{before.source.name, flaws.Rings(plan, err)}
 	}
 	var g *schedule.Programme
 	if before.programme.Scope == schedule.Logic {

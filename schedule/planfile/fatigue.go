@@ -61,17 +61,17 @@ func (r *reader) warnOf(f finding, g safety.Guidance, at schedule.Pos) {
 	var text, hint string
 	switch f.kind {
 	case safety.LongShift:
-		text = fmt.Sprintf("shifts of up to %s, first on %s", length(f.worst), day)
+		text = fmt.Sprintf("shifts of up to %s, first on %s", calendars.WorkText(f.worst), day)
 		hint = "guidance is at most 12 h (" + safety.ShiftSource + ")"
 	case safety.ShortRest:
-		text = fmt.Sprintf("as little as %s between shifts, first before %s", length(f.worst), day)
-		hint = fmt.Sprintf("guidance is at least %s (%s)", length(g.Rest), g.Source)
+		text = fmt.Sprintf("as little as %s between shifts, first before %s", calendars.WorkText(f.worst), day)
+		hint = fmt.Sprintf("guidance is at least %s (%s)", calendars.WorkText(g.Rest), g.Source)
 	case safety.NoDayOff:
 		text = fmt.Sprintf("more than %d days straight, first from %s", safety.MostDays, day)
 		hint = fmt.Sprintf("guidance is a day off in seven (%s)", g.Source)
 	case safety.LongWeek:
-		text = fmt.Sprintf("up to %s in seven days, first from %s", length(f.worst), day)
-		hint = fmt.Sprintf("guidance is at most %s (%s)", length(g.Week), g.Source)
+		text = fmt.Sprintf("up to %s in seven days, first from %s", calendars.WorkText(f.worst), day)
+		hint = fmt.Sprintf("guidance is at most %s (%s)", calendars.WorkText(g.Week), g.Source)
 	}
 	kind := "crew"
 	if len(f.crews) > 1 {
@@ -148,16 +148,4 @@ func worstOf(all []safety.Finding) []finding {
 func dayText(d calendars.Date) string {
 	_, month, day := d.Civil()
 	return fmt.Sprintf("%s %d %s", d.Weekday().String()[:3], day, month.String()[:3])
-}
-
-// length is a length of time as people say it: 3 h 20.
-func length(m calendars.Minutes) string {
-	switch h, rest := m/calendars.Hour, m%calendars.Hour; {
-	case h == 0:
-		return fmt.Sprintf("%d m", rest)
-	case rest == 0:
-		return fmt.Sprintf("%d h", h)
-	default:
-		return fmt.Sprintf("%d h %02d", h, rest)
-	}
 }

@@ -51,7 +51,7 @@ func rings[ID ~int32](n int, next func(int) []ID) [][]ID {
 
 // linkRings reports rings of written links in a plan that has other faults: in
 // one without, the network finds all rings, those of rules and ways in too. The
-// words are those of package check.
+// words are those of package flaws.
 func (r *reader) linkRings() {
 	before := func(i int) []schedule.TaskID {
 		var from []schedule.TaskID

@@ -102,9 +102,9 @@ func (w *Writer) OrderBy(d schedule.DeliveryID, booked, latest calendars.Instant
 	if ahead == 0 {
 		return ""
 	}
-	first := w.date(booked.Plus(-ahead))
+	first := w.Date(booked.Plus(-ahead))
 	s := "order by " + w.Day(first)
-	if last := w.date(max(booked, latest).Plus(-ahead)); last != first {
+	if last := w.Date(max(booked, latest).Plus(-ahead)); last != first {
 		s += " as booked, by " + w.Day(last) + " for the latest booking"
 	}
 	return s

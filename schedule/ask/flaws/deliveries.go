@@ -1,4 +1,4 @@
-package check
+package flaws
 
 import (
 	"build.example/turflast/calendars"

@@ -1,4 +1,4 @@
-package check_test
+package flaws_test
 
 import (
 	"fmt"
@@ -10,7 +10,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/check"
+	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
@@ -45,7 +45,7 @@ func read(t *testing.T, text string) *schedule.Plan {
 	return p
 }
 
-func TestPlan(t *testing.T) {
+func TestOf(t *testing.T) {
 	const soil, sweep = "stage: soil, crew: {crew: 1}, takes: 2h", "  sweep: {zone: front, stage: clean, crew: {crew: 1}, takes: 1h"
 	for _, c := range []struct{ name, plan, want string }{
 		{"nothing wrong", "tasks:\n  dig: {zone: rear, " + soil + "}\n" + sweep + ", after: [dig]}\n", ""},
@@ -87,7 +87,7 @@ func TestPlan(t *testing.T) {
 	} {
 		t.Run(strings.ReplaceAll(c.name, " ", "_"), func(t *testing.T) {
 			var lines []string
-			for _, problem := range check.Plan(read(t, garden+c.plan)) {
+			for _, problem := range flaws.Of(read(t, garden+c.plan)) {
 				lines = append(lines, problem.String())
 			}
 			if diff := cmp.Diff(c.want, strings.Join(lines, "\n")); diff != "" {
@@ -103,7 +103,7 @@ func TestBookingsAreRight(t *testing.T) {
 	tried := 0
 	for seed := range uint64(400) {
 		p := plans.Small(plans.Seeded(seed))
-		for _, problem := range check.Plan(p) {
+		for _, problem := range flaws.Of(p) {
 			words, at, named := strings.Cut(problem.Hint, "book it for ")
 			if !named || words != "" || strings.Contains(at, "keeps") {
 				continue
@@ -111,7 +111,7 @@ func TestBookingsAreRight(t *testing.T) {
 			tried++
 			d := p.FindDelivery(strings.Fields(problem.Text)[1])
 			booked := p.Rebooked(d, moment(t, p, strings.TrimSuffix(at, " or earlier")))
-			for _, still := range check.Plan(booked) {
+			for _, still := range flaws.Of(booked) {
 				if word := strings.Fields(still.Text); word[1] == p.Deliveries[d].ID && word[2] == strings.Fields(problem.Text)[2] {
 					t.Errorf("seed %d: %v; and then: %v", seed, problem, still)
 				}
@@ -136,7 +136,7 @@ func TestNoPlaceIsWarnedOf(t *testing.T) {
 			continue
 		}
 		tried++
-		if problems := check.Plan(p); len(problems) == 0 || problems.Fatal() {
+		if problems := flaws.Of(p); len(problems) == 0 || problems.Fatal() {
 			t.Errorf("seed %d: problems %v", seed, problems)
 		}
 	}

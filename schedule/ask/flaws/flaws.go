@@ -1,7 +1,10 @@
-// Package check finds what is wrong with a plan that reads well, but that only
-// its network and its dates show: rings of links, and warnings about bookings,
-// loose ends and work that has no place.
-package check
+// Package flaws finds what is wrong with a plan whose file reads well: faults and
+// warnings that only the network of tasks and their dates show, such as rings of
+// links, bookings that can't hold, loose ends and work that has no place.
+//
+// Whether a programme keeps the plan is another question, which package verify
+// answers.
+package flaws
 
 import (
 	"fmt"
@@ -11,20 +14,19 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/show/wording"
 )
 
-// Plan checks a plan. Rings of links, rules and ways in are faults, one for
-// each; all else is a warning, found in the plan's logic programme: work that
+// Of are the flaws of a plan. Rings of links, rules and ways in are faults, one
+// for each; all else is a warning, found in the plan's logic programme: work that
 // has no place, waits that can't all hold, a delivery that comes too late or is
 // kept too long whatever the crews do, a task that nothing follows. It costs a
 // few solves more than the programme itself.
-func Plan(p *schedule.Plan) schedule.Problems {
+func Of(p *schedule.Plan) schedule.Problems {
 	s, err := solve.New(p)
 	if err != nil {
 		return Rings(p, err)
 	}
-	c := &checker{p: p, s: s, g: s.Logic(), w: wording.New(p)}
+	c := &checker{p: p, s: s, g: s.Logic(), w: p.Site.Figures()}
 	c.places()
 	c.deliveries()
 	c.looseEnds()
@@ -84,7 +86,7 @@ type checker struct {
 	p        *schedule.Plan
 	s        *solve.Solver
 	g        *schedule.Programme
-	w        *wording.Writer
+	w        calendars.Figures // says moments and lengths
 	problems schedule.Problems
 }
 

@@ -1,0 +1,65 @@
+package schedule
+
+import (
+	"build.example/turflast/calendars"
+)
+
+// Crew is people of one trade.
+type Crew struct {
+	ID, Name string
+	People   int
+	PeopleOn []PeopleOn       // heads on a date in place of People, sorted
+	Hours    *calendars.Hours // nil: the site's hours
+	// HoursOn and Closed of a crew without hours of its own, on top of the site's.
+	HoursOn []calendars.DayHours
+	Closed  []calendars.Closure
+	Away    []Away
+	Rate    Money // per person-hour; 0 when not said
+	Pos     Pos
+}
+
+// PeopleOn is a headcount for one date.
+type PeopleOn struct {
+	On     calendars.Date
+	People int
+}
+
+// Away takes people off a crew; All takes every one.
+type Away struct {
+	Span   calendars.Span
+	People int
+	All    bool
+}
+
+// Machine is a count of machines of one kind.
+type Machine struct {
+	ID, Name string
+	Count    int
+	Ours     []calendars.Span // sorted; none: in all hours of the place it works in
+	Away     []calendars.Span // taken from those by a what-if; a plan as read has none
+	Places   int              // room each takes, counted with people
+	Rate     Money            // per hour in use
+	Pos      Pos
+}
+
+// CrewNeed is the heads a task needs of a crew; a range leaves the choice to
+// the crew programme.
+type CrewNeed struct {
+	Crew        CrewID
+	Least, Most int
+}
+
+// MachineNeed is the machines a task needs of a kind.
+type MachineNeed struct {
+	Machine MachineID
+	Count   int
+}
+
+// Duty takes people off a crew each day.
+type Duty struct {
+	ID       string
+	Crew     []CrewNeed
+	At       calendars.Range
+	From, To calendars.Date // both included
+	Pos      Pos
+}

@@ -1,0 +1,79 @@
+package schedule
+
+import (
+	"build.example/turflast/calendars"
+)
+
+// Task is work at one stage, in one or more zones.
+type Task struct {
+	ID, Name  string
+	Zones     []ZoneID // at least one
+	Stage     StageID
+	Crew      []CrewNeed
+	Machines  []MachineNeed
+	Effort    Effort
+	Spread    *Spread // nil: certain
+	After     []Link
+	Givens    []GivenID
+	Uses      []DeliveryID
+	Cure      calendars.Minutes
+	Unbroken  bool
+	Stays     bool
+	Loud      bool
+	OnBoards  bool
+	Closes    Closing
+	Clears    []ZoneID
+	Apart     []TaskID
+	Weather   Weather
+	Hazards   []string
+	Hold      *HoldPoint
+	NotBefore calendars.Instant // zero when not said
+	By        calendars.Instant // zero when not said
+	Optional  bool
+	DropOrder int
+	Excepts   []Except
+	DoneWhen  string
+	Note      string
+	Pos       Pos
+}
+
+// Closing says what a task does to the way in.
+type Closing struct {
+	Orders bool              // it comes after all work in the zones behind
+	For    calendars.Minutes // it closes the way from start to finish and so long after
+	Timed  bool              // For is said (0m is allowed); forces no order
+}
+
+// Weather is what work needs of the sky.
+type Weather uint8
+
+// The kinds of weather that a task may need, as bits.
+const (
+	Dry Weather = 1 << iota
+	Calm
+	Mild
+)
+
+// HoldPoint is an inspection or sign-off after the work.
+type HoldPoint struct {
+	What         string
+	Takes        calendars.Minutes   // site time; on the clock from an appointment
+	Appointments []calendars.Instant // sorted; none: any time
+}
+
+// BuiltInStages are the stages every plan has, in the order of a usual build.
+func BuiltInStages() []string {
+	return []string{
+		"protection", "set-out", "groundworks", "structure", "first-fix", "paving",
+		"cladding", "finishes", "second-fix", "soil", "trees", "planting", "mulch",
+		"turf", "clean", "strike",
+	}
+}
+
+// Hazards are the names that a task's hazards may have.
+func Hazards() []string {
+	return []string{
+		"lifting", "height", "hot-work", "electricity", "gas", "chemicals",
+		"handling", "vehicles", "heat", "noise", "excavation", "structures", "water",
+	}
+}
