@@ -47,3 +47,32 @@ type Overlap struct {
 	First, Second TaskID
 	By            calendars.Minutes
 }
+
+// TooLate says whether it is too late for a measure as at the moment of a plan's
+// progress: its hours or days are past, or what it brings forward has come or begun.
+func (p *Plan) TooLate(m *Measure) bool {
+	if p.Progress == nil {
+		return false
+	}
+	now := p.Now()
+	today := calendars.DateIn(now, p.Site.Location)
+	switch {
+	case m.Longer != nil:
+		return m.Longer.On < today
+	case m.People != nil:
+		for _, d := range m.People.On {
+			if d >= today {
+				return false
+			}
+		}
+		return true
+	case m.Machine != nil:
+		return m.Machine.Span.End <= now
+	case m.Earlier != nil:
+		d := m.Earlier.Delivery
+		return p.Arrived(d) || p.Unloading(d) || p.Deliveries[d].Arrives.Plus(-m.Earlier.By) < now
+	case m.Overlap != nil:
+		return p.Finished(m.Overlap.First) || p.Started(m.Overlap.Second)
+	}
+	return p.Started(m.Drop)
+}

@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/verify"
@@ -112,7 +113,7 @@ func bought(p *schedule.Plan, g *schedule.Programme, bits int) (recovery.Way, bo
 			w.Measures, w.Cost = append(w.Measures, k), w.Cost+p.Measures[k].Cost
 		}
 	}
-	q, err := recovery.Apply(p, w.Measures)
+	q, err := whatif.Take(p, w.Measures)
 	if err != nil {
 		return w, false
 	}
@@ -155,7 +156,7 @@ func TestUnderWay(t *testing.T) {
 		}
 		looked++
 		for k := range p.Measures {
-			if recovery.Over(p, &p.Measures[k]) {
+			if p.TooLate(&p.Measures[k]) {
 				over++
 			}
 		}
@@ -164,7 +165,7 @@ func TestUnderWay(t *testing.T) {
 				t.Errorf("seed %d: %v %v", seed, v.Rules, v.Breaks)
 			}
 			for _, k := range w.Measures {
-				if recovery.Over(p, &p.Measures[k]) {
+				if p.TooLate(&p.Measures[k]) {
 					t.Errorf("seed %d: too late for measure %d", seed, k)
 				}
 			}

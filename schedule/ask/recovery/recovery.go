@@ -14,7 +14,6 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/verify"
@@ -90,9 +89,9 @@ func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.
 		switch {
 		case err != nil:
 			return Result{}, err
-		case answer == tolerance.Holds:
+		case answer == solve.Meetable:
 			r.Ways = append(r.Ways, w)
-		case answer == tolerance.Open && len(r.Ways) == 0:
+		case answer == solve.Undecided && len(r.Ways) == 0:
 			r.Proven = false
 		}
 	}
@@ -114,21 +113,21 @@ func (r *Result) nearest(ctx context.Context, p *schedule.Plan, g *schedule.Prog
 }
 
 // try asks whether a set of measures brings every date back.
-func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int, o solve.Options) (tolerance.Answer, Way, error) {
+func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int, o solve.Options) (solve.Answer, Way, error) {
 	q, s, err := changed(p, set)
 	if err != nil {
-		return tolerance.Open, Way{}, err
+		return solve.Undecided, Way{}, err
 	}
 	near := o
 	near.Reference = reference(p, g, q, o)
-	if answer := tolerance.Ask(ctx, s, near); answer != tolerance.Holds {
+	if answer := s.Ask(ctx, near); answer != solve.Meetable {
 		return answer, Way{}, nil
 	}
 	w, err := take(ctx, p, g, set, o)
 	if err != nil || !w.meets() {
-		return tolerance.Open, w, err
+		return solve.Undecided, w, err
 	}
-	return tolerance.Holds, w, nil
+	return solve.Meetable, w, nil
 }
 
 // reference is what keeps the starts of q steady: the reference of the options, a
@@ -142,7 +141,7 @@ func reference(p *schedule.Plan, g *schedule.Programme, q *schedule.Plan, o solv
 
 // changed is the plan with measures taken, and its solver.
 func changed(p *schedule.Plan, set []int) (*schedule.Plan, *solve.Solver, error) {
-	q, err := Apply(p, set)
+	q, err := whatif.Take(p, set)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -204,4 +203,14 @@ func within(a, b []int) bool {
 		}
 	}
 	return true
+}
+
+// possible lists the measures for which it isn't too late.
+func possible(p *schedule.Plan) (out []int) {
+	for k := range p.Measures {
+		if !p.TooLate(&p.Measures[k]) {
+			out = append(out, k)
+		}
+	}
+	return out
 }

@@ -65,7 +65,7 @@ func TestCheapest(t *testing.T) {
 					set, sum = append(set, k), sum+p.Measures[k].Cost
 				}
 			}
-			if q, err := recovery.Apply(p, set); err == nil && (least < 0 || sum < least) && met(q) {
+			if q, err := whatif.Take(p, set); err == nil && (least < 0 || sum < least) && met(q) {
 				least = sum
 			}
 		}

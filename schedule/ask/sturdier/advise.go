@@ -6,7 +6,6 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 )
@@ -121,10 +120,10 @@ func (x *search) leftOut() (out []trial) {
 // otherwise.
 func (x *search) bought() (out []trial) {
 	for k := range x.base.plan.Measures {
-		if m := &x.base.plan.Measures[k]; m.Drop != schedule.None || recovery.Over(x.base.plan, m) {
+		if m := &x.base.plan.Measures[k]; m.Drop != schedule.None || x.base.plan.TooLate(m) {
 			continue
 		}
-		q, err := recovery.Apply(x.base.plan, []int{k})
+		q, err := whatif.Take(x.base.plan, []int{k})
 		if err != nil {
 			continue // it can't be taken any more
 		}

@@ -31,26 +31,26 @@ func task(ctx context.Context, s *solve.Solver, g *schedule.Programme, o solve.O
 	if d.Dropped || !d.Start.IsReal() || len(g.Breaks) > 0 {
 		return t
 	}
-	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: s.Hours().Places[p.Tasks[id].Zones[0]], known: make(map[calendars.Instant]Answer)}
+	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: s.Hours().Places[p.Tasks[id].Zones[0]], known: make(map[calendars.Instant]solve.Answer)}
 	// The slip in the order of hands holds by its definition.
 	own := s.Hours().Task(&p.Tasks[id], d.Heads)
 	t.Held = d.Start
 	if d.CrewFloat > 0 && d.CrewFloat != schedule.FreeRange {
 		t.Held = own.Next(own.Add(d.Start, d.CrewFloat))
 	}
-	if a.ask(t.Held) != Holds {
+	if a.ask(t.Held) != solve.Meetable {
 		t.Held = d.Start
 	}
 	not, last := a.between(&t, d.LateStart)
-	for not-t.Held > 1 && last != Holds {
+	for not-t.Held > 1 && last != solve.Meetable {
 		mid := t.Held + (not-t.Held)/2
-		if answer := a.ask(mid); answer == Holds {
+		if answer := a.ask(mid); answer == solve.Meetable {
 			t.Held = mid
 		} else {
 			not, last = mid, answer
 		}
 	}
-	if last == Breaks {
+	if last == solve.Unmeetable {
 		t.Broken = not
 	}
 	return t
@@ -63,21 +63,21 @@ type startAsking struct {
 	id    schedule.TaskID
 	o     solve.Options
 	place *calendars.Calendar
-	known map[calendars.Instant]Answer // by the next minute in which the place is open
+	known map[calendars.Instant]solve.Answer // by the next minute in which the place is open
 }
 
 // between gives a start that doesn't hold, with the answer to it, and brings the one
 // that holds as near as a few questions can: the minute after it, and the one after
 // the late start that links alone allow, are the likeliest to break a date.
-func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.Instant, answer Answer) {
+func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.Instant, answer solve.Answer) {
 	last := max(a.p.Site.Handover, t.Held) + 1
 	if not = t.Held + 1; not < last {
-		if answer = a.ask(not); answer == Breaks {
+		if answer = a.ask(not); answer == solve.Unmeetable {
 			return not, answer
 		}
 	}
 	if not = late + 1; late.IsReal() && not > t.Held+1 && not < last {
-		if answer = a.ask(not); answer != Holds {
+		if answer = a.ask(not); answer != solve.Meetable {
 			return not, answer
 		}
 		t.Held = not
@@ -86,7 +86,7 @@ func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.In
 }
 
 // ask asks about a start no earlier than at.
-func (a *startAsking) ask(at calendars.Instant) Answer {
+func (a *startAsking) ask(at calendars.Instant) solve.Answer {
 	opens := at
 	if a.p.Tasks[a.id].Effort != (schedule.Effort{}) { // what takes no time may be at any moment
 		opens = a.place.Next(at)
@@ -101,9 +101,9 @@ func (a *startAsking) ask(at calendars.Instant) Answer {
 	q.Tasks[a.id].Optional = false // it is not left out to make it so
 	s, err := solve.New(&q)
 	if err != nil {
-		return Open // the plan has been solved, so this doesn't happen
+		return solve.Undecided // the plan has been solved, so this doesn't happen
 	}
-	answer = Ask(a.ctx, s, a.o)
+	answer = s.Ask(a.ctx, a.o)
 	a.known[opens] = answer
 	return answer
 }

@@ -13,7 +13,6 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/together"
-	"build.example/turflast/schedule/verify"
 )
 
 // Delivery is how a booking may move while all else is booked as in the plan, or
@@ -106,18 +105,18 @@ type asking struct {
 	at   calendars.Instant // the booking of the programme
 	open []calendars.Span  // openings of the gate until the hand-over
 
-	known map[calendars.Instant]Answer
+	known map[calendars.Instant]solve.Answer
 }
 
 func newAsking(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, d schedule.DeliveryID) *asking {
 	site := &s.Plan().Site
 	a := &asking{
-		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]Answer),
+		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
 		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
 		open: slices.Collect(s.Hours().Gate.Openings(site.Opens, site.Handover)),
 	}
 	if g.Blocked == nil && len(g.Breaks) == 0 {
-		a.known[a.at] = Holds // the programme itself is in hand
+		a.known[a.at] = solve.Meetable // the programme itself is in hand
 	}
 	return a
 }
@@ -130,66 +129,18 @@ func (a *asking) booked(at calendars.Instant) *solve.Solver {
 }
 
 // holds says whether a programme for an arrival is in hand, checked.
-func (a *asking) holds(at calendars.Instant) bool { return a.ask(at) == Holds }
+func (a *asking) holds(at calendars.Instant) bool { return a.ask(at) == solve.Meetable }
 
 // broken says whether it is proven that no programme meets every date.
-func (a *asking) broken(at calendars.Instant) bool { return a.ask(at) == Breaks }
+func (a *asking) broken(at calendars.Instant) bool { return a.ask(at) == solve.Unmeetable }
 
-func (a *asking) ask(at calendars.Instant) Answer {
+func (a *asking) ask(at calendars.Instant) solve.Answer {
 	answer, known := a.known[at]
 	if !known {
-		answer = Ask(a.ctx, a.booked(at), a.o)
+		answer = a.booked(at).Ask(a.ctx, a.o)
 		a.known[at] = answer
 	}
 	return answer
-}
-
-// Answer says whether a plan can meet every date with finite hands.
-type Answer uint8
-
-// The answers.
-const (
-	Open   Answer = iota // neither found nor proven
-	Holds                // a checked programme is in hand
-	Breaks               // it is proven that there is none
-)
-
-// glance is the most schedules built before a proof is tried.
-const glance = 60
-
-// Ask looks for a crew programme that meets every date, in the order of the
-// reference to begin with; if a few schedules don't show one, for a proof that
-// there is none, then longer.
-func Ask(ctx context.Context, s *solve.Solver, o solve.Options) Answer {
-	quick := o
-	quick.Schedules = glance
-	switch {
-	case held(ctx, s, quick):
-		return Holds
-	case s.Unmeetable(ctx):
-		return Breaks
-	case held(ctx, s, o):
-		return Holds
-	}
-	// The order of the reference may have been a bad one to begin with.
-	afresh := solve.Options{Seed: o.Seed, Schedules: thorough}
-	if held(ctx, s, afresh) {
-		return Holds
-	}
-	return Open
-}
-
-// thorough is the most schedules built, from no order in particular, when all
-// else has failed.
-const thorough = 3000
-
-func held(ctx context.Context, s *solve.Solver, o solve.Options) bool {
-	g := s.Holding(ctx, o)
-	if g == nil {
-		return false
-	}
-	r := verify.Check(s.Plan(), g, schedule.Crews)
-	return len(r.Rules) == 0 && len(r.Breaks) == 0
 }
 
 func (a *asking) delivery() Delivery {
@@ -311,8 +262,8 @@ func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Option
 		return q
 	}
 	coming := coming(p)
-	alone := each(ctx, len(coming), o, func(i int) Answer {
-		return Ask(ctx, s.Rebook(late(p, coming[i])), options)
+	alone := each(ctx, len(coming), o, func(i int) solve.Answer {
+		return s.Rebook(late(p, coming[i])).Ask(ctx, options)
 	})
 	if ctx.Err() != nil {
 		return nil
@@ -320,21 +271,21 @@ func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Option
 	var pairs []Pair
 	for i := range alone {
 		for j := range i {
-			if alone[i] == Holds && alone[j] == Holds {
+			if alone[i] == solve.Meetable && alone[j] == solve.Meetable {
 				pairs = append(pairs, Pair{First: coming[j], Second: coming[i]})
 			}
 		}
 	}
-	answers := each(ctx, len(pairs), o, func(k int) Answer {
-		return Ask(ctx, s.Rebook(late(late(p, pairs[k].First), pairs[k].Second)), options)
+	answers := each(ctx, len(pairs), o, func(k int) solve.Answer {
+		return s.Rebook(late(late(p, pairs[k].First), pairs[k].Second)).Ask(ctx, options)
 	})
 	if ctx.Err() != nil {
 		return nil
 	}
 	var out []Pair
 	for k, answer := range answers {
-		if answer != Holds {
-			pairs[k].Proven = answer == Breaks
+		if answer != solve.Meetable {
+			pairs[k].Proven = answer == solve.Unmeetable
 			out = append(out, pairs[k])
 		}
 	}

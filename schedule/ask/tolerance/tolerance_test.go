@@ -37,7 +37,7 @@ func pinned(p *schedule.Plan, d schedule.DeliveryID, at calendars.Instant) *sche
 
 // TestAsk asks of late and early deliveries what trying every programme answers.
 func TestAsk(t *testing.T) {
-	said := map[tolerance.Answer]int{}
+	said := map[solve.Answer]int{}
 	for seed := range uint64(few) {
 		p := plans.Tiny(plans.Seeded(seed))
 		s, err := solve.New(p)
@@ -48,14 +48,14 @@ func TestAsk(t *testing.T) {
 		for d := range p.Deliveries {
 			at := p.Deliveries[d].Arrives.Plus(calendars.Minutes(30 * (r.IntN(16) - 5)))
 			q := pinned(p, schedule.DeliveryID(d), max(at, p.Site.Opens))
-			answer := tolerance.Ask(context.Background(), s.Rebook(q), solve.Options{})
+			answer := s.Rebook(q).Ask(context.Background(), solve.Options{})
 			said[answer]++
-			if want := met(q); answer == tolerance.Holds && !want || answer == tolerance.Breaks && want {
+			if want := met(q); answer == solve.Meetable && !want || answer == solve.Unmeetable && want {
 				t.Errorf("seed %d, delivery %d: %v, but every date can be met: %v\n%s", seed, d, answer, want, plans.YAML(q))
 			}
 		}
 	}
-	if said[tolerance.Holds] < few/10 || said[tolerance.Breaks] < few/10 || said[tolerance.Open] > few/50 {
+	if said[solve.Meetable] < few/10 || said[solve.Unmeetable] < few/10 || said[solve.Undecided] > few/50 {
 		t.Errorf("answers %v", said)
 	}
 }

@@ -101,7 +101,7 @@ func (r *Report) hourly(w *page, prices *schedule.Prices) {
 // over lists the measures for which it is too late.
 func (r *Report) over(w *page) {
 	for k := range r.plan.Measures {
-		if m := &r.plan.Measures[k]; recovery.Over(r.plan, m) {
+		if m := &r.plan.Measures[k]; r.plan.TooLate(m) {
 			w.paragraph("", "Too late for it: "+r.words.Measure(m)+".")
 		}
 	}

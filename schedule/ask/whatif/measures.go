@@ -1,4 +1,4 @@
-package recovery
+package whatif
 
 import (
 	"cmp"
@@ -6,12 +6,11 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 )
 
-// Apply is the plan with measures taken, by their place in its list. The error is
-// what-if's when a measure can't be taken.
-func Apply(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
+// Take is a copy of a plan with measures taken, by their place in its list. The
+// error is that of [Apply].
+func Take(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 	q := *p
 	q.Tasks, q.Machines = slices.Clone(p.Tasks), slices.Clone(p.Machines)
 	var changes, drops []schedule.Change
@@ -25,15 +24,15 @@ func Apply(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 		case m.Drop != schedule.None:
 			drops = append(drops, schedule.Change{Kind: schedule.ChangeDrop, Name: p.Tasks[m.Drop].ID})
 		default:
-			changes = append(changes, change(p, m)...)
+			changes = append(changes, asChanges(p, m)...)
 		}
 	}
-	// What is dropped last doesn't renumber what others name.
-	return whatif.Apply(&q, append(changes, drops...))
+	// A dropped task renumbers those behind it, so drops come last.
+	return Apply(&q, append(changes, drops...))
 }
 
-// change says a measure as what-if changes.
-func change(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
+// asChanges says a measure as changes.
+func asChanges(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	switch {
 	case m.Longer != nil:
 		return []schedule.Change{{
