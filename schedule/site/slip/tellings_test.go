@@ -1,0 +1,208 @@
+package slip_test
+
+// tellings are the cases of [TestTold].
+var tellings = []struct {
+	name, at string
+	log      []string
+	want     string
+}{
+	{"all as agreed", "3 12:00", []string{
+		"3 08:00 started dig", "3 08:00 started path",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.`},
+	{"a rule", "5 08:00", []string{
+		"3 08:00 started dig", "3 08:00 started path", "3 14:00 finished path", "3 15:00 started lamps",
+		"4 09:00 finished lamps", "4 11:00 finished dig", "4 11:00 signed dig", "4 08:00 arrived gravel",
+		"4 08:30 started arch", "4 12:30 finished arch", "4 11:00 started plant",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Dig: 3 h late. It was finished Tue 4 May 11:00; Mon 3 May 16:00 was agreed.
+Plant: 2 h late. It finishes Wed 5 May 08:00; Tue 4 May 14:00 was agreed.
+Lamps: 1 h late. It was finished Tue 4 May 09:00; Mon 3 May 16:00 was agreed.
+Arch: 30 m late. It was finished Tue 4 May 12:30; Tue 4 May 12:00 was agreed.
+> Plant finishes Wed 5 May 08:00, 2 h after its own date (Tue 4 May 14:00).
+Plant is 2 h late: it waited for Dig.
+Dig is 3 h late: Dig finished (Tue 4 May 11:00, by Ann).
+> Arch finishes Tue 4 May 12:30, 30 m after its own date (Tue 4 May 12:00).
+Arch is 30 m late: Arch started (Tue 4 May 08:30, by Ann).
+> Lamps finishes Tue 4 May 09:00, 1 h after its own date (Mon 3 May 16:00).
+Lamps is 1 h late: Lamps started (Mon 3 May 15:00, by Ann).`},
+	{"a sign-off in the way of a rule", "4 12:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "4 09:00 failed dig soft", "4 11:00 signed dig",
+		"3 16:00 note dig looks fine", "4 08:00 arrived gravel", "4 11:00 started plant", "3 08:00 started path",
+		"3 14:00 finished path",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Lamps: 6 h late. It finishes Tue 4 May 14:00; Mon 3 May 16:00 was agreed.
+Arch: 4 h late. It finishes Tue 4 May 16:00; Tue 4 May 12:00 was agreed.
+Plant: 1 h late. It finishes Tue 4 May 15:00; Tue 4 May 14:00 was agreed.
+> Plant finishes Tue 4 May 15:00, 1 h after its own date (Tue 4 May 14:00).
+Plant is 1 h late: Dig failed its sign-off: soft (Tue 4 May 09:00, by Ann); Dig signed (Tue 4 May 11:00, by Ann).
+> Arch finishes Tue 4 May 16:00, 4 h after its own date (Tue 4 May 12:00).
+Arch is 4 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
+> Lamps finishes Tue 4 May 14:00, 6 h after its own date (Mon 3 May 16:00).
+Lamps is 6 h late: it needs power, there from 12:00.`},
+	{"the machine", "4 14:00", []string{
+		"3 08:00 started path", "4 10:00 finished path", "4 10:00 started arch", "3 08:00 started dig",
+		"3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 arrived gravel", "4 10:00 started plant",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Lamps: 8 h late. It finishes Tue 4 May 16:00; Mon 3 May 16:00 was agreed.
+Path: 4 h late. It was finished Tue 4 May 10:00; Mon 3 May 14:00 was agreed.
+Arch: 2 h late. It finishes Tue 4 May 14:00; Tue 4 May 12:00 was agreed.
+> Arch finishes Tue 4 May 14:00, 2 h after its own date (Tue 4 May 12:00).
+Arch is 2 h late: it waited for Path.
+Path is 4 h late: Path finished (Tue 4 May 10:00, by Ann).
+> Lamps finishes Tue 4 May 16:00, 8 h after its own date (Mon 3 May 16:00).
+Lamps is 8 h late: it needs power, there from 14:00.`},
+	{"nothing that it shares", "4 14:00", []string{
+		"3 08:00 started path", "3 14:00 finished path", "3 08:00 started dig", "4 10:00 finished dig",
+		"4 10:00 signed dig", "3 14:00 started lamps", "3 16:00 finished lamps", "4 11:00 started arch",
+	}, `The hand-over slips 4 h from baseline 1: Wed 5 May 15:30, 4 h 30 before the line. Wed 5 May 11:30 was agreed.
+Plant: 4 h late. It finishes Wed 5 May 10:00; Tue 4 May 14:00 was agreed.
+Lay: 4 h late. It finishes Wed 5 May 15:30; Wed 5 May 11:30 was agreed.
+Arch: 3 h late. It finishes Tue 4 May 15:00; Tue 4 May 12:00 was agreed.
+Dig: 2 h late. It was finished Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
+Gravel: 6 h late. It is expected Tue 4 May 14:00; Tue 4 May 08:00 was agreed.
+Lay is 4 h late: it uses gravel, unloaded 12:30.
+The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> Plant finishes Wed 5 May 10:00, 4 h after its own date (Tue 4 May 14:00).
+Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Arch finishes Tue 4 May 15:00, 3 h after its own date (Tue 4 May 12:00).
+Arch is 3 h late: it waited for Dig.
+Dig is 2 h late: Dig finished (Tue 4 May 10:00, by Ann).
+> Lay finishes Wed 5 May 15:30, 3 h 30 after its own date (Wed 5 May 12:00).
+Lay is 4 h late: it uses gravel, unloaded 12:30.
+The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> The lorry with gravel stands until Wed 5 May 10:30, 17 h 30 longer than the 3 h it waits.
+The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> The lorry with turf stands until Wed 5 May 10:00, 1 h 30 longer than the 30 m it waits.
+The lorry with turf is unloaded 2 h late: it waits for Planters, busy until 10:00 with Plant.
+Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.`},
+	{"the lorry unloaded late", "4 10:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 started plant",
+		"4 09:30 arrived gravel", "3 08:00 started path", "3 14:00 finished path", "3 14:00 started lamps",
+		"3 16:00 finished lamps",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Arch: 2 h late. It finishes Tue 4 May 14:00; Tue 4 May 12:00 was agreed.
+Gravel: 1 h 30 late. It came Tue 4 May 09:30; Tue 4 May 08:00 was agreed.
+1 sooner, 0 added
+> Arch finishes Tue 4 May 14:00, 2 h after its own date (Tue 4 May 12:00).
+Arch is 2 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.`},
+	{"the way in", "5 14:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "3 08:00 started path",
+		"3 14:00 finished path", "4 08:00 arrived gravel", "4 08:00 started arch", "4 12:00 finished arch",
+		"5 08:00 arrived turf", "4 10:00 started plant", "5 11:00 finished plant", "5 11:00 started lay",
+	}, `The hand-over slips 4 h 30 from baseline 1: Wed 5 May 16:00, 4 h before the line. Wed 5 May 11:30 was agreed.
+Lamps: 16 h late. It finishes Wed 5 May 16:00; Mon 3 May 16:00 was agreed.
+Plant: 5 h late. It was finished Wed 5 May 11:00; Tue 4 May 14:00 was agreed.
+Lay: 2 h 30 late. It finishes Wed 5 May 14:00; Wed 5 May 11:30 was agreed.
+Lamps is 16 h late: it needs power, there from 14:00.
+> Plant finishes Wed 5 May 11:00, 5 h after its own date (Tue 4 May 14:00).
+Plant is 5 h late: Plant finished (Wed 5 May 11:00, by Ann).
+> Lay finishes Wed 5 May 14:00, 2 h after its own date (Wed 5 May 12:00).
+Lay is 2 h 30 late: it waited for Plant.
+Plant is 5 h late: Plant finished (Wed 5 May 11:00, by Ann).
+> Lamps finishes Wed 5 May 16:00, 16 h after its own date (Mon 3 May 16:00).
+Lamps is 16 h late: it needs power, there from 14:00.`},
+	{"hands at other work", "4 09:00", []string{
+		"3 08:00 started dig", "3 08:00 started path", "3 14:00 finished path", "3 14:00 started lamps",
+		"3 16:00 finished lamps",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Dig: 1 h late. It finishes Tue 4 May 09:00; Mon 3 May 16:00 was agreed.
+Arch: 1 h late. It finishes Tue 4 May 13:00; Tue 4 May 12:00 was agreed.
+Gravel: 1 h late. It is expected Tue 4 May 09:00; Tue 4 May 08:00 was agreed.
+1 sooner, 0 added
+> Arch finishes Tue 4 May 13:00, 1 h after its own date (Tue 4 May 12:00).
+Arch is 1 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
+> The lorry with gravel stands until Tue 4 May 13:00, 1 h longer than the 3 h it waits.
+The lorry with gravel is 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
+	{"wet for dry work alone", "4 15:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 started arch", "4 13:00 wet",
+		"4 08:00 arrived gravel", "4 08:00 people masons 1", "4 08:00 people diggers 1", "4 10:00 started plant",
+	}, `The hand-over slips 5 h 30 from baseline 1: Thu 6 May 09:00, 3 h before the line. Wed 5 May 11:30 was agreed.
+Path: 15 h late. It finishes Wed 5 May 13:00; Mon 3 May 14:00 was agreed.
+Lamps: 15 h late. It finishes Wed 5 May 15:00; Mon 3 May 16:00 was agreed.
+Arch: 13 h late. It finishes Thu 6 May 09:00; Tue 4 May 12:00 was agreed.
+Plant: 1 h late. It finishes Tue 4 May 15:00; Tue 4 May 14:00 was agreed.
+Arch is 13 h late: Diggers: 1 turned up on Tue 4 May (Tue 4 May 08:00, by Ann); Wet on Tue 4 May (Tue 4 May 13:00, by Ann).
+> Plant finishes Tue 4 May 15:00, 1 h after its own date (Tue 4 May 14:00).
+Plant is 1 h late: Plant started (Tue 4 May 10:00, by Ann).
+> Arch finishes Thu 6 May 09:00, 13 h after its own date (Tue 4 May 12:00).
+Arch is 13 h late: Diggers: 1 turned up on Tue 4 May (Tue 4 May 08:00, by Ann); Wet on Tue 4 May (Tue 4 May 13:00, by Ann).
+> Lamps finishes Wed 5 May 15:00, 15 h after its own date (Mon 3 May 16:00).
+Lamps is 15 h late: it waits for Path, finished 13:00.
+Path is 15 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; Masons: 1 turned up on Tue 4 May (Tue 4 May 08:00, by Ann).`},
+	{"no power yet", "3 15:00", []string{
+		"3 08:00 started dig", "3 08:00 started path", "3 14:00 finished path",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Lamps: 1 h late. It finishes Tue 4 May 09:00; Mon 3 May 16:00 was agreed.
+> Lamps finishes Tue 4 May 09:00, 1 h after its own date (Mon 3 May 16:00).
+Lamps is 1 h late: it needs power, there from 15:00.`},
+	{"power came late", "4 12:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "3 08:00 started path",
+		"3 14:00 finished path", "4 11:00 given power", "4 11:00 started lamps",
+	}, `The hand-over slips 2 h from baseline 1: Wed 5 May 13:30, 6 h 30 before the line. Wed 5 May 11:30 was agreed.
+Lamps: 5 h late. It finishes Tue 4 May 13:00; Mon 3 May 16:00 was agreed.
+Arch: 4 h late. It finishes Tue 4 May 16:00; Tue 4 May 12:00 was agreed.
+Plant: 2 h late. It finishes Tue 4 May 16:00; Tue 4 May 14:00 was agreed.
+Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
+Gravel: 4 h late. It is expected Tue 4 May 12:00; Tue 4 May 08:00 was agreed.
+Lay is 2 h late: it uses gravel, unloaded 10:30.
+The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> Plant finishes Tue 4 May 16:00, 2 h after its own date (Tue 4 May 14:00).
+Plant is 2 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Arch finishes Tue 4 May 16:00, 4 h after its own date (Tue 4 May 12:00).
+Arch is 4 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
+> Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
+Lay is 2 h late: it uses gravel, unloaded 10:30.
+The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> Lamps finishes Tue 4 May 13:00, 5 h after its own date (Mon 3 May 16:00).
+Lamps is 5 h late: Lamps started (Tue 4 May 11:00, by Ann).
+> The lorry with gravel stands until Wed 5 May 08:30, 17 h 30 longer than the 3 h it waits.
+The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
+	{"the lorry is put off", "4 08:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 07:30 rebooked gravel",
+		"3 08:00 started path", "3 14:00 finished path",
+	}, `The hand-over slips 2 h from baseline 1: Wed 5 May 13:30, 6 h 30 before the line. Wed 5 May 11:30 was agreed.
+Lamps: 2 h late. It finishes Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
+Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
+Gravel: 23 h 30 late. It is expected Wed 5 May 07:30; Tue 4 May 08:00 was agreed.
+Lay is 2 h late: it uses gravel, unloaded 10:30.
+The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
+> Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
+Lay is 2 h late: it uses gravel, unloaded 10:30.
+The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
+> Lamps finishes Tue 4 May 10:00, 2 h after its own date (Mon 3 May 16:00).
+Lamps is 2 h late: it needs power, there from 08:00.`},
+	{"no place any more", "11 09:00", []string{
+		"3 08:00 started dig",
+	}, `Baseline 1 hands over Wed 5 May 11:30; now some work has no place in the hours that are open.
+Plant: 41 h 30 late. It finishes Tue 11 May 15:30; Tue 4 May 14:00 was agreed.
+Dig: 41 h late. It finishes Tue 11 May 09:00; Mon 3 May 16:00 was agreed.
+Lay: 39 h late. It finishes Wed 12 May 10:30; Wed 5 May 11:30 was agreed.
+Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agreed.
+Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
+Path has no place any more.
+Arch has no place any more.
+Lamps has no place any more.
+> The lorry with gravel is unloaded Tue 11 May 11:00, 23 h after the hand-over.
+The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> The lorry with turf is unloaded Tue 11 May 11:30, 23 h 30 after the hand-over.
+The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing says that it has.
+> Dig is done Tue 11 May 09:00, 21 h after the hand-over.
+Dig is 41 h late: Dig started (Mon 3 May 08:00, by Ann).
+> Plant is done Tue 11 May 15:30, 27 h 30 after the hand-over.
+Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Lay is done Wed 12 May 10:30, 30 h 30 after the hand-over.
+Lay is 39 h late: it waits for Plant, finished 15:30 (it closes the way in to Rear).
+Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Plant finishes Tue 11 May 15:30, 41 h 30 after its own date (Tue 4 May 14:00).
+Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Lay finishes Wed 12 May 10:30, 38 h 30 after its own date (Wed 5 May 12:00).
+Lay is 39 h late: it waits for Plant, finished 15:30 (it closes the way in to Rear).
+Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> The lorry with turf stands until Tue 11 May 11:00, 1 h 30 longer than the 30 m it waits.
+The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing says that it has.`},
+	{"sooner than agreed", "3 13:00", []string{
+		"3 08:00 started dig", "3 12:00 finished dig", "3 12:00 signed dig", "3 08:00 started path",
+		"3 13:00 finished path",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+2 sooner, 0 added`},
+}
