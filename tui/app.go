@@ -9,11 +9,9 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
-	"build.example/turflast/tui/day"
-	"build.example/turflast/tui/deliveries"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
-	"build.example/turflast/tui/window"
+	"build.example/turflast/tui/views"
 )
 
 // tab is one of the views.
@@ -38,9 +36,9 @@ type app struct {
 	size draw.Size
 
 	tab        tab
-	window     window.Model
-	day        day.Model
-	deliveries deliveries.Model
+	window     views.Window
+	day        views.Day
+	deliveries views.Deliveries
 
 	want    target       // what is to be shown, solved or not yet
 	shown   target       // what the garden shows
@@ -82,7 +80,7 @@ type app struct {
 }
 
 func newApp(opts Options) app {
-	return app{opts: opts, keys: defaultKeys(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(), wait: wait, window: window.New(), day: day.New(), deliveries: deliveries.New()}
+	return app{opts: opts, keys: defaultKeys(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(), wait: wait, window: views.NewWindow(), day: views.NewDay(), deliveries: views.NewDeliveries()}
 }
 
 // Init reads the plan and begins to watch its file.

@@ -9,9 +9,9 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/tui/deliveries"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
+	"build.example/turflast/tui/views"
 )
 
 // target is a plan to solve: the file's, with the changes in force.
@@ -103,7 +103,7 @@ func (a app) booked(d schedule.DeliveryID) calendars.Instant {
 }
 
 // moveBooking makes the trial that a key of the deliveries view asks for.
-func (a app) moveBooking(m deliveries.Moved) (app, tea.Cmd) {
+func (a app) moveBooking(m views.Moved) (app, tea.Cmd) {
 	next, why := a.want.trials.Move(a.chosenOn(), m.By, m.Days)
 	if a.notice = why; why != "" {
 		return a, nil

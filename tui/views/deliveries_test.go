@@ -1,4 +1,4 @@
-package deliveries_test
+package views_test
 
 import (
 	"testing"
@@ -8,23 +8,23 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/tui/deliveries"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
+	"build.example/turflast/tui/views"
 )
 
 func TestMoves(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	turf := g.Plan.FindDelivery("turf")
-	m := deliveries.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g).Choose(draw.LorryThing(turf))
+	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g).Choose(draw.LorryThing(turf))
 	for _, c := range []struct {
 		key  tea.KeyMsg
-		want *deliveries.Moved
+		want *views.Moved
 	}{
-		{tea.KeyMsg{Type: tea.KeyLeft}, &deliveries.Moved{Delivery: turf, By: -calendars.Hour}},
-		{tea.KeyMsg{Type: tea.KeyRight}, &deliveries.Moved{Delivery: turf, By: calendars.Hour}},
-		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'['}}, &deliveries.Moved{Delivery: turf, Days: -1}},
-		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{']'}}, &deliveries.Moved{Delivery: turf, Days: 1}},
+		{tea.KeyMsg{Type: tea.KeyLeft}, &views.Moved{Delivery: turf, By: -calendars.Hour}},
+		{tea.KeyMsg{Type: tea.KeyRight}, &views.Moved{Delivery: turf, By: calendars.Hour}},
+		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'['}}, &views.Moved{Delivery: turf, Days: -1}},
+		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{']'}}, &views.Moved{Delivery: turf, Days: 1}},
 		{tea.KeyMsg{Type: tea.KeyUp}, nil},
 		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'z'}}, nil},
 	} {
@@ -42,7 +42,7 @@ func TestWhatHasComeStays(t *testing.T) {
 	at := p.Deliveries[blocks].Arrives
 	p.Progress = &schedule.Progress{At: at.Plus(calendars.Hour), Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
 	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true, Start: at, Finish: at.Plus(30)}
-	m := deliveries.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(gardentest.Solve(t, &p))
+	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(gardentest.Solve(t, &p))
 	if got := m.Chosen().Delivery; got != concrete {
 		t.Errorf("%s is chosen first", p.Deliveries[got].ID)
 	}
@@ -59,7 +59,7 @@ func TestRowsKeepTheirOrder(t *testing.T) {
 	blocks := p.FindDelivery("blocks")
 	g := gardentest.Solve(t, p.Rebooked(blocks, p.Site.Handover.Plus(-calendars.Hour)))
 	g.Filed = p
-	m := deliveries.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
+	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
 	last := calendars.Past
 	for range p.Deliveries {
 		at := p.Deliveries[m.Chosen().Delivery].Arrives

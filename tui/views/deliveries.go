@@ -1,6 +1,4 @@
-// Package deliveries is the view of the bookings: when each lorry comes, what
-// waits for it, and how late it can be. Its keys move a booking for a trial.
-package deliveries
+package views
 
 import (
 	"slices"
@@ -21,16 +19,16 @@ type Moved struct {
 	Days     calendars.Date
 }
 
-// KeyMap is what the view's keys do.
-type KeyMap struct {
+// deliveriesKeys is what the view's keys do.
+type deliveriesKeys struct {
 	Up, Down            key.Binding
 	Earlier, Later      key.Binding
 	DayBefore, DayAfter key.Binding
 }
 
-// DefaultKeys are the view's keys.
-func DefaultKeys() KeyMap {
-	return KeyMap{
+// defaultDeliveriesKeys are the view's keys.
+func defaultDeliveriesKeys() deliveriesKeys {
+	return deliveriesKeys{
 		Up:        key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose the one above")),
 		Down:      key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose the one below")),
 		Earlier:   key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "try it an hour earlier")),
@@ -40,20 +38,20 @@ func DefaultKeys() KeyMap {
 	}
 }
 
-// List is the keys in the order of the help.
-func (k KeyMap) List() []key.Binding {
+// list is the keys in the order of the help.
+func (k deliveriesKeys) list() []key.Binding {
 	return []key.Binding{k.Up, k.Down, k.Earlier, k.Later, k.DayBefore, k.DayAfter}
 }
 
 // Hint is the main keys in a few words.
-func (m Model) Hint() string {
+func (m Deliveries) Hint() string {
 	k := m.keys
 	return "Try it: " + k.Earlier.Help().Key + " " + k.Later.Help().Key + " by an hour, " + k.DayBefore.Help().Key + " " + k.DayAfter.Help().Key + " by a day"
 }
 
-// Model is the view's state.
-type Model struct {
-	keys   KeyMap
+// Deliveries is the view's state.
+type Deliveries struct {
+	keys   deliveriesKeys
 	garden *draw.Garden
 	size   draw.Size
 	page   *draw.Lorries
@@ -61,25 +59,27 @@ type Model struct {
 	top    int
 }
 
-// New is the view before anything is known.
-func New() Model { return Model{keys: DefaultKeys(), chosen: schedule.None} }
+// NewDeliveries is the view before anything is known.
+func NewDeliveries() Deliveries {
+	return Deliveries{keys: defaultDeliveriesKeys(), chosen: schedule.None}
+}
 
 // Keys is what its keys do.
-func (m Model) Keys() []key.Binding { return m.keys.List() }
+func (m Deliveries) Keys() []key.Binding { return m.keys.list() }
 
-// SetGarden shows another garden, or the same one solved anew.
-func (m Model) SetGarden(g *draw.Garden) Model {
+// SetGarden shows another garden, or the same one solved again.
+func (m Deliveries) SetGarden(g *draw.Garden) Deliveries {
 	m.garden = g
 	return m.layOut()
 }
 
 // SetSize fits the view to the terminal.
-func (m Model) SetSize(s draw.Size) Model {
+func (m Deliveries) SetSize(s draw.Size) Deliveries {
 	m.size = s
 	return m.layOut()
 }
 
-func (m Model) layOut() Model {
+func (m Deliveries) layOut() Deliveries {
 	if m.garden == nil || m.size.Width == 0 {
 		return m
 	}
@@ -97,7 +97,7 @@ func (m Model) layOut() Model {
 }
 
 // follow scrolls so that the chosen delivery and what is said of it are seen.
-func (m Model) follow() Model {
+func (m Deliveries) follow() Deliveries {
 	if at := slices.Index(m.page.List(), m.chosen); at >= 0 {
 		m.top = m.page.Follow(at, m.top)
 	}
@@ -105,10 +105,10 @@ func (m Model) follow() Model {
 }
 
 // Chosen is the delivery that the keys act on.
-func (m Model) Chosen() draw.Thing { return draw.LorryThing(m.chosen) }
+func (m Deliveries) Chosen() draw.Thing { return draw.LorryThing(m.chosen) }
 
 // Choose chooses a delivery, or the one that a task uses first.
-func (m Model) Choose(t draw.Thing) Model {
+func (m Deliveries) Choose(t draw.Thing) Deliveries {
 	if m.page == nil {
 		return m
 	}
@@ -127,7 +127,7 @@ func (m Model) Choose(t draw.Thing) Model {
 }
 
 // Update answers the view's keys; moved is nil unless one asks for a trial.
-func (m Model) Update(press tea.KeyMsg) (next Model, moved *Moved) {
+func (m Deliveries) Update(press tea.KeyMsg) (next Deliveries, moved *Moved) {
 	if m.page == nil || m.chosen < 0 {
 		return m, nil
 	}
@@ -149,7 +149,7 @@ func (m Model) Update(press tea.KeyMsg) (next Model, moved *Moved) {
 	return m, nil
 }
 
-func (m Model) turn(by int) Model {
+func (m Deliveries) turn(by int) Deliveries {
 	list := m.page.List()
 	at := slices.Index(list, m.chosen) + by
 	m.chosen = list[min(max(at, 0), len(list)-1)]
@@ -157,7 +157,7 @@ func (m Model) turn(by int) Model {
 }
 
 // View draws a frame.
-func (m Model) View(c draw.Chrome, th draw.Theme) string {
+func (m Deliveries) View(c draw.Chrome, th draw.Theme) string {
 	if m.page == nil {
 		return draw.Page(c, "", nil, 0, m.size, th)
 	}
@@ -165,7 +165,7 @@ func (m Model) View(c draw.Chrome, th draw.Theme) string {
 }
 
 // Order lists the deliveries by row.
-func (m Model) Order() []schedule.DeliveryID {
+func (m Deliveries) Order() []schedule.DeliveryID {
 	if m.page == nil {
 		return nil
 	}

@@ -1,4 +1,4 @@
-package window_test
+package views_test
 
 import (
 	"testing"
@@ -7,7 +7,7 @@ import (
 
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
-	"build.example/turflast/tui/window"
+	"build.example/turflast/tui/views"
 )
 
 var keys = map[string]tea.KeyMsg{
@@ -15,7 +15,7 @@ var keys = map[string]tea.KeyMsg{
 	"home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd},
 }
 
-func press(m window.Model, names ...string) window.Model {
+func pressWindow(m views.Window, names ...string) views.Window {
 	for _, n := range names {
 		k, ok := keys[n]
 		if !ok {
@@ -26,10 +26,10 @@ func press(m window.Model, names ...string) window.Model {
 	return m
 }
 
-func TestUpdate(t *testing.T) {
+func TestWindowKeys(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	task := func(id string) draw.Thing { return draw.TaskThing(g.Plan.FindTask(id)) }
-	start := window.New().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	start := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
 	for _, c := range []struct {
 		from draw.Thing
 		keys []string
@@ -44,14 +44,14 @@ func TestUpdate(t *testing.T) {
 		{task("roof"), []string{"n", "+", "+", "+", "+", "-", "n", "z"}, task("roof")},
 		{draw.Nothing, nil, task("snag-walk")},
 	} {
-		if got := press(start.Choose(c.from), c.keys...).Chosen(); got != c.want {
+		if got := pressWindow(start.Choose(c.from), c.keys...).Chosen(); got != c.want {
 			t.Errorf("%v from %s lead to %s, want %s", c.keys, g.Name(c.from), g.Name(got), g.Name(c.want))
 		}
 	}
 }
 
-func TestBeforeAnythingIsKnown(t *testing.T) {
-	m := press(window.New(), "up", "n", "[", "end")
+func TestWindowBeforeAnythingIsKnown(t *testing.T) {
+	m := pressWindow(views.NewWindow(), "up", "n", "[", "end")
 	if m = m.SetSize(draw.Size{Width: 80, Height: 24}); m.View(draw.Chrome{}, draw.Theme{}) == "" {
 		t.Error("no frame")
 	}
@@ -60,7 +60,7 @@ func TestBeforeAnythingIsKnown(t *testing.T) {
 // TestFilterMovesTheChoice hides what is chosen.
 func TestFilterMovesTheChoice(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
-	m := window.New().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	m := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
 	few := *g
 	few.Tasks = make([]bool, len(g.Plan.Tasks))
 	roof := g.Plan.FindTask("roof")
@@ -69,7 +69,7 @@ func TestFilterMovesTheChoice(t *testing.T) {
 		t.Errorf("%v is chosen", got)
 	}
 	few.Tasks = make([]bool, len(g.Plan.Tasks))
-	if got := press(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != draw.Nothing {
+	if got := pressWindow(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != draw.Nothing {
 		t.Errorf("%v is chosen of nothing", got)
 	}
 }

@@ -1,6 +1,4 @@
-// Package day is the view of one day: what a crew does, where, with whom, and
-// what it waits for.
-package day
+package views
 
 import (
 	"slices"
@@ -13,16 +11,16 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// KeyMap is what the view's keys do.
-type KeyMap struct {
+// dayKeys is what the view's keys do.
+type dayKeys struct {
 	Earlier, Later     key.Binding
 	CrewBefore, CrewTo key.Binding
 	Up, Down           key.Binding
 }
 
-// DefaultKeys are the view's keys.
-func DefaultKeys() KeyMap {
-	return KeyMap{
+// defaultDayKeys are the view's keys.
+func defaultDayKeys() dayKeys {
+	return dayKeys{
 		Earlier:    key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "the day before")),
 		Later:      key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "the day after")),
 		CrewBefore: key.NewBinding(key.WithKeys("["), key.WithHelp("[", "the crew before")),
@@ -32,21 +30,21 @@ func DefaultKeys() KeyMap {
 	}
 }
 
-// List is the keys in the order of the help.
-func (k KeyMap) List() []key.Binding {
+// list is the keys in the order of the help.
+func (k dayKeys) list() []key.Binding {
 	return []key.Binding{k.Earlier, k.Later, k.CrewBefore, k.CrewTo, k.Up, k.Down}
 }
 
 // Hint is the main keys in a few words.
-func (m Model) Hint() string {
+func (m Day) Hint() string {
 	k := m.keys
 	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " + k.CrewTo.Help().Key +
 		" crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " line"
 }
 
-// Model is the view's state.
-type Model struct {
-	keys   KeyMap
+// Day is the view's state.
+type Day struct {
+	keys   dayKeys
 	garden *draw.Garden
 	size   draw.Size
 	look   draw.DayLook
@@ -54,18 +52,18 @@ type Model struct {
 	line   draw.Thing // the line that is chosen; Nothing when there is none
 }
 
-// New is the view before anything is known.
-func New() Model {
-	return Model{keys: DefaultKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: draw.Nothing, line: draw.Nothing}
+// NewDay is the view before anything is known.
+func NewDay() Day {
+	return Day{keys: defaultDayKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: draw.Nothing, line: draw.Nothing}
 }
 
 // Keys is what its keys do.
-func (m Model) Keys() []key.Binding { return m.keys.List() }
+func (m Day) Keys() []key.Binding { return m.keys.list() }
 
-// SetGarden shows another garden, or the same one solved anew. The first one
+// SetGarden shows another garden, or the same one solved again. The first one
 // is shown on today's date; before there is work on the first day of the window,
 // after it on the last.
-func (m Model) SetGarden(g *draw.Garden) Model {
+func (m Day) SetGarden(g *draw.Garden) Day {
 	first := m.garden == nil
 	m.garden = g
 	if int(m.look.Crew) >= len(g.Plan.Crews) {
@@ -78,7 +76,7 @@ func (m Model) SetGarden(g *draw.Garden) Model {
 }
 
 // within keeps the date among the days with work.
-func (m Model) within() Model {
+func (m Day) within() Day {
 	from, to := m.garden.Days()
 	if m.look.Date < from || m.look.Date > to {
 		m.look.Date = min(max(m.look.Date, m.garden.Date(m.garden.Plan.Site.Opens)), to)
@@ -87,7 +85,7 @@ func (m Model) within() Model {
 }
 
 // hold keeps the choice on what was chosen, whose number may be another now.
-func (m Model) hold() Model {
+func (m Day) hold() Day {
 	top := m.look.Top
 	m.look = m.garden.ChooseThing(m.look, m.line, m.size)
 	m.look.Top = min(max(top, m.look.Top), m.garden.LastTop(m.look, m.size))
@@ -95,7 +93,7 @@ func (m Model) hold() Model {
 }
 
 // mark takes note of what is chosen.
-func (m Model) mark() Model {
+func (m Day) mark() Day {
 	m.line = draw.Nothing
 	if s, ok := m.garden.Chosen(m.look); ok {
 		m.line = s.Thing
@@ -104,7 +102,7 @@ func (m Model) mark() Model {
 }
 
 // SetSize fits the view to the terminal.
-func (m Model) SetSize(s draw.Size) Model {
+func (m Day) SetSize(s draw.Size) Day {
 	m.size = s
 	if m.garden == nil {
 		return m
@@ -113,7 +111,7 @@ func (m Model) SetSize(s draw.Size) Model {
 }
 
 // Chosen is the chosen line's, else what another view chose last.
-func (m Model) Chosen() draw.Thing {
+func (m Day) Chosen() draw.Thing {
 	if m.line != draw.Nothing {
 		return m.line
 	}
@@ -121,7 +119,7 @@ func (m Model) Chosen() draw.Thing {
 }
 
 // Choose shows the day on which a thing starts, of its first crew.
-func (m Model) Choose(t draw.Thing) Model {
+func (m Day) Choose(t draw.Thing) Day {
 	if m.garden == nil || t == m.Chosen() {
 		return m
 	}
@@ -144,7 +142,7 @@ func (m Model) Choose(t draw.Thing) Model {
 }
 
 // Update answers the view's keys.
-func (m Model) Update(press tea.KeyMsg) Model {
+func (m Day) Update(press tea.KeyMsg) Day {
 	if m.garden == nil {
 		return m
 	}
@@ -167,7 +165,7 @@ func (m Model) Update(press tea.KeyMsg) Model {
 }
 
 // onDate shows another day, its first line chosen.
-func (m Model) onDate(d calendars.Date) Model {
+func (m Day) onDate(d calendars.Date) Day {
 	if d != m.look.Date {
 		m.look, m.line = draw.DayLook{Date: d, Crew: m.look.Crew}, draw.Nothing
 	}
@@ -175,7 +173,7 @@ func (m Model) onDate(d calendars.Date) Model {
 }
 
 // Lines are the day's lines, and what comes through the gate, with their numbers.
-func (m Model) Lines() []draw.Numbered {
+func (m Day) Lines() []draw.Numbered {
 	if m.garden == nil {
 		return nil
 	}
@@ -192,7 +190,7 @@ func (m Model) Lines() []draw.Numbered {
 }
 
 // Line is the chosen line; its number is 0 for none.
-func (m Model) Line() draw.Numbered {
+func (m Day) Line() draw.Numbered {
 	if m.line == draw.Nothing {
 		return draw.Numbered{Thing: draw.Nothing}
 	}
@@ -200,13 +198,13 @@ func (m Model) Line() draw.Numbered {
 }
 
 // Date is the day that is shown.
-func (m Model) Date() calendars.Date { return m.look.Date }
+func (m Day) Date() calendars.Date { return m.look.Date }
 
 // Crew is the crew that is shown, or draw.Everyone.
-func (m Model) Crew() schedule.CrewID { return m.look.Crew }
+func (m Day) Crew() schedule.CrewID { return m.look.Crew }
 
 // turnCrew goes round the crews, with everyone between the last and the first.
-func (m Model) turnCrew(by int) Model {
+func (m Day) turnCrew(by int) Day {
 	n := len(m.garden.Plan.Crews) + 1
 	m.look = draw.DayLook{Date: m.look.Date, Crew: schedule.CrewID((int(m.look.Crew)+1+by+n)%n - 1)}
 	m.line = draw.Nothing
@@ -214,7 +212,7 @@ func (m Model) turnCrew(by int) Model {
 }
 
 // View draws a frame.
-func (m Model) View(c draw.Chrome, th draw.Theme) string {
+func (m Day) View(c draw.Chrome, th draw.Theme) string {
 	if m.garden == nil {
 		return draw.Page(c, "", nil, 0, m.size, th)
 	}

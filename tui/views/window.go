@@ -1,6 +1,4 @@
-// Package window is the view of the whole window: site hours across, the
-// garden's zones down, and every task with what it waits for.
-package window
+package views
 
 import (
 	"github.com/charmbracelet/bubbles/key"
@@ -9,17 +7,17 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// KeyMap is what the view's keys do.
-type KeyMap struct {
+// windowKeys is what the view's keys do.
+type windowKeys struct {
 	Up, Down, Left, Right key.Binding
 	Cause, Effect         key.Binding
 	First, Last           key.Binding
 	Closer, Wider, Nights key.Binding
 }
 
-// DefaultKeys are the view's keys.
-func DefaultKeys() KeyMap {
-	return KeyMap{
+// defaultWindowKeys are the view's keys.
+func defaultWindowKeys() windowKeys {
+	return windowKeys{
 		Up:     key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose on the row above")),
 		Down:   key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose on the row below")),
 		Left:   key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "choose the one before on the row")),
@@ -34,17 +32,17 @@ func DefaultKeys() KeyMap {
 	}
 }
 
-// List is the keys in the order of the help.
-func (k KeyMap) List() []key.Binding {
+// list is the keys in the order of the help.
+func (k windowKeys) list() []key.Binding {
 	return []key.Binding{k.Up, k.Down, k.Left, k.Right, k.Cause, k.Effect, k.First, k.Last, k.Closer, k.Wider, k.Nights}
 }
 
 // closest is the largest zoom.
 const closest = 8
 
-// Model is the view's state.
-type Model struct {
-	keys   KeyMap
+// Window is the view's state.
+type Window struct {
+	keys   windowKeys
 	garden *draw.Garden
 	size   draw.Size
 	scale  draw.Scale
@@ -52,28 +50,28 @@ type Model struct {
 	look   draw.Look
 }
 
-// New is the view before anything is known.
-func New() Model {
-	return Model{keys: DefaultKeys(), look: draw.Look{Chosen: draw.Nothing}}
+// NewWindow is the view before anything is known.
+func NewWindow() Window {
+	return Window{keys: defaultWindowKeys(), look: draw.Look{Chosen: draw.Nothing}}
 }
 
 // Keys is what its keys do.
-func (m Model) Keys() []key.Binding { return m.keys.List() }
+func (m Window) Keys() []key.Binding { return m.keys.list() }
 
-// SetGarden shows another garden, or the same one solved anew.
-func (m Model) SetGarden(g *draw.Garden) Model {
+// SetGarden shows another garden, or the same one solved again.
+func (m Window) SetGarden(g *draw.Garden) Window {
 	m.garden = g
 	return m.layOut()
 }
 
 // SetSize fits the view to the terminal.
-func (m Model) SetSize(s draw.Size) Model {
+func (m Window) SetSize(s draw.Size) Window {
 	m.size = s
 	return m.layOut()
 }
 
-// layOut makes the sheet anew and keeps the choice if it can.
-func (m Model) layOut() Model {
+// layOut lays the sheet out again and keeps the choice if it can.
+func (m Window) layOut() Window {
 	if m.garden == nil || m.size.Width == 0 {
 		return m
 	}
@@ -86,10 +84,10 @@ func (m Model) layOut() Model {
 }
 
 // Chosen is what the view's keys act on.
-func (m Model) Chosen() draw.Thing { return m.look.Chosen }
+func (m Window) Chosen() draw.Thing { return m.look.Chosen }
 
 // Choose chooses a thing, if it is shown.
-func (m Model) Choose(t draw.Thing) Model {
+func (m Window) Choose(t draw.Thing) Window {
 	if m.sheet != nil && m.sheet.Has(t) {
 		m.look.Chosen = t
 		m.look = m.sheet.Follow(m.look)
@@ -98,7 +96,7 @@ func (m Model) Choose(t draw.Thing) Model {
 }
 
 // Update answers the view's keys.
-func (m Model) Update(press tea.KeyMsg) Model {
+func (m Window) Update(press tea.KeyMsg) Window {
 	if m.sheet == nil {
 		return m
 	}
@@ -125,7 +123,7 @@ func (m Model) Update(press tea.KeyMsg) Model {
 }
 
 // rescale answers the keys that change the scale.
-func (m Model) rescale(press tea.KeyMsg) Model {
+func (m Window) rescale(press tea.KeyMsg) Window {
 	was := m.scale
 	switch {
 	case key.Matches(press, m.keys.Closer):
@@ -142,7 +140,7 @@ func (m Model) rescale(press tea.KeyMsg) Model {
 }
 
 // View draws a frame.
-func (m Model) View(c draw.Chrome, th draw.Theme) string {
+func (m Window) View(c draw.Chrome, th draw.Theme) string {
 	if m.sheet == nil {
 		return draw.Page(c, "", nil, 0, m.size, th)
 	}

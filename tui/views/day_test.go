@@ -1,4 +1,4 @@
-package day_test
+package views_test
 
 import (
 	"strings"
@@ -7,12 +7,12 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/tui/day"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
+	"build.example/turflast/tui/views"
 )
 
-func press(m day.Model, keys ...tea.KeyMsg) day.Model {
+func pressDay(m views.Day, keys ...tea.KeyMsg) views.Day {
 	for _, k := range keys {
 		m = m.Update(k)
 	}
@@ -23,32 +23,32 @@ func rune1(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []r
 
 var left, right, down, up = tea.KeyMsg{Type: tea.KeyLeft}, tea.KeyMsg{Type: tea.KeyRight}, tea.KeyMsg{Type: tea.KeyDown}, tea.KeyMsg{Type: tea.KeyUp}
 
-func TestUpdate(t *testing.T) {
+func TestDayKeys(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
-	m := day.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
-	sees := func(m day.Model, want string) {
+	m := views.NewDay().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
+	sees := func(m views.Day, want string) {
 		t.Helper()
 		if frame := m.View(draw.Chrome{}, draw.Theme{}); !strings.Contains(frame, want) {
 			t.Errorf("the frame lacks %q:\n%s", want, frame)
 		}
 	}
 	sees(m, "FRI 30 APR · everyone")
-	sees(press(m, right, right), "SUN 2 MAY · everyone")
-	sees(press(m, left, left), "WED 28 APR")
-	sees(press(m, rune1(']')), "· Ground crew · 5 there")
-	sees(press(m, rune1('[')), "· Volunteers · nobody there")
-	sees(press(m, rune1('['), rune1(']')), "· everyone")
+	sees(pressDay(m, right, right), "SUN 2 MAY · everyone")
+	sees(pressDay(m, left, left), "WED 28 APR")
+	sees(pressDay(m, rune1(']')), "· Ground crew · 5 there")
+	sees(pressDay(m, rune1('[')), "· Volunteers · nobody there")
+	sees(pressDay(m, rune1('['), rune1(']')), "· everyone")
 
 	framed := m.Choose(draw.TaskThing(g.Plan.FindTask("raise-frame")))
 	sees(framed, "SUN 2 MAY · Joiners")
 	sees(framed, "  Raise the larch frame")
-	sees(press(framed, down, down, down, down, down, down), "TAKE CARE")
-	sees(press(framed, down, down, up, up, up), "  Raise the larch frame")
+	sees(pressDay(framed, down, down, down, down, down, down), "TAKE CARE")
+	sees(pressDay(framed, down, down, up, up, up), "  Raise the larch frame")
 	sees(framed.Choose(draw.LorryThing(g.Plan.FindDelivery("turf"))), "FRI 7 MAY · everyone")
 
 	many := m
 	for range 60 {
-		many = press(many, right)
+		many = pressDay(many, right)
 	}
 	sees(many, "SAT 8 MAY")
 }
@@ -64,7 +64,7 @@ func TestFirstDay(t *testing.T) {
 		g.Plan.Site.Opens.Plus(100 * calendars.Day):  "SAT 8 MAY",
 	} {
 		g.Now = now
-		m := day.New().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
+		m := views.NewDay().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
 		if frame := m.View(draw.Chrome{}, draw.Theme{}); !strings.Contains(frame, want) {
 			t.Errorf("the frame lacks %q:\n%s", want, frame)
 		}
