@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -148,27 +147,14 @@ func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, 
 
 // tellMerged says how many events were taken over, and which can't be beside others.
 func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog.Conflict, asJSON bool) error {
-	w := wording.New(plan)
-	type conflict struct {
-		Event    string `json:"event"`
-		Sentence string `json:"sentence"`
-	}
-	list := []conflict{}
-	for i := range conflicts {
-		list = append(list, conflict{conflicts[i].Event.ID, w.Conflict(&conflicts[i])})
-	}
 	if asJSON {
-		out := json.NewEncoder(p.stdout)
-		out.SetEscapeHTML(false)
-		out.SetIndent("", "  ")
-		return out.Encode(struct {
-			Added     int        `json:"taken_over"`
-			Conflicts []conflict `json:"conflicts"`
-		}{added, list})
+		return report.MergedJSON(p.stdout, plan, added, conflicts)
 	}
 	fmt.Fprintf(p.stdout, "%s taken over.\n", count(added, "event", "events"))
-	for _, c := range list {
-		fmt.Fprintln(p.stdout, "! "+c.Sentence+" ("+report.ShortID(c.Event)+")")
+	w := wording.New(plan)
+	for i := range conflicts {
+		c := &conflicts[i]
+		fmt.Fprintln(p.stdout, "! "+w.Conflict(c)+" ("+report.ShortID(c.Event.ID)+")")
 	}
 	return nil
 }

@@ -9,75 +9,65 @@ import (
 	"build.example/turflast/schedule/site/baseline"
 )
 
-// agreedObject is a baseline in a list.
+// baselines is what [BaselinesJSON] writes.
+type baselines struct {
+	Baselines []agreedObject `json:"baselines" doc:"oldest first"`
+}
+
 type agreedObject struct {
-	Number   int               `json:"baseline"`
-	Agreed   *moment           `json:"agreed"`
-	By       string            `json:"by"`
-	Why      string            `json:"why,omitempty"`
-	Digest   string            `json:"plan"`
-	Current  bool              `json:"plan_unchanged"`
-	Finish   *moment           `json:"finish"`
-	Margin   calendars.Minutes `json:"margin_minutes"`
-	OnClock  bool              `json:"margin_on_clock,omitempty"`
-	Sentence string            `json:"sentence"`
+	Number   int               `json:"baseline" doc:"its number"`
+	Agreed   calendars.Instant `json:"agreed" doc:"when it was agreed"`
+	By       string            `json:"by" doc:"who agreed on it"`
+	Why      string            `json:"why,omitempty" doc:"the reason given"`
+	Digest   string            `json:"plan" doc:"digest of the plan file then"`
+	Current  bool              `json:"plan_unchanged" doc:"the plan file is still the same"`
+	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Margin   calendars.Minutes `json:"margin_minutes" doc:"from the finish to the hand-over"`
+	OnClock  bool              `json:"margin_on_clock,omitempty" doc:"the margin is clock time, the site being closed"`
+	Sentence string            `json:"sentence" doc:"the same in words"`
 }
 
 // BaselinesJSON is the list for programs.
 func BaselinesJSON(out io.Writer, p *schedule.Plan, list []*baseline.Baseline, digest string) error {
 	words := wording.New(p)
-	r := New(p, nil, nil)
-	all := []agreedObject{}
+	var o baselines
 	for _, b := range list {
-		all = append(all, agreedObject{
-			b.Number, r.moment(b.Agreed), b.By, b.Why, b.Digest, b.Digest == digest, r.moment(b.Finish), b.Margin.Time, b.Margin.Clock, agreedText(words, b),
+		o.Baselines = append(o.Baselines, agreedObject{
+			b.Number, b.Agreed, b.By, b.Why, b.Digest, b.Digest == digest, b.Finish, b.Margin.Time, b.Margin.Clock,
+			agreedText(words, b),
 		})
 	}
-	return encode(out, struct {
-		Baselines []agreedObject `json:"baselines"`
-	}{all})
+	return kinds.Write(out, p, o)
 }
 
-// differs is one difference for programs.
+// agreed is what [AgreedJSON] writes.
+type agreed struct {
+	First   int       `json:"first" doc:"number of a baseline"`
+	Second  int       `json:"second" doc:"number of the one that is compared with it"`
+	Differs []differs `json:"differs" doc:"what differs"`
+}
+
+// differs is one difference; ids are those of the baselines.
 type differs struct {
-	Task      string  `json:"task,omitempty"`
-	Delivery  string  `json:"delivery,omitempty"`
-	Change    string  `json:"change"`
-	Was       *moment `json:"was,omitempty"`
-	Now       *moment `json:"now,omitempty"`
-	WasFinish *moment `json:"was_finish,omitempty"`
-	NowFinish *moment `json:"now_finish,omitempty"`
-	Sentence  string  `json:"sentence"`
-}
-
-var changes = [...]string{
-	baseline.Moved: "moved", baseline.Longer: "longer", baseline.Added: "added",
-	baseline.Gone: "gone", baseline.LeftOut: "left_out", baseline.PutBack: "put_back",
+	Task      string            `json:"task,omitempty" doc:"id of the task that differs"`
+	Delivery  string            `json:"delivery,omitempty" doc:"id of the delivery that differs"`
+	Change    baseline.Change   `json:"change" doc:"how"`
+	Was       calendars.Instant `json:"was,omitempty" doc:"start or arrival in the first"`
+	Now       calendars.Instant `json:"now,omitempty" doc:"start or arrival in the second"`
+	WasFinish calendars.Instant `json:"was_finish,omitempty" doc:"finish in the first"`
+	NowFinish calendars.Instant `json:"now_finish,omitempty" doc:"finish in the second"`
+	Sentence  string            `json:"sentence" doc:"the same in words"`
 }
 
 // AgreedJSON is the same for programs.
 func AgreedJSON(out io.Writer, p *schedule.Plan, a, b *baseline.Baseline) error {
-	words, r := wording.New(p), New(p, nil, nil)
-	at := func(t calendars.Instant) *moment {
-		if t == 0 {
-			return nil
-		}
-		return r.moment(t)
-	}
-	all := []differs{}
+	words, o := wording.New(p), agreed{First: a.Number, Second: b.Number}
 	for _, d := range baseline.Compare(a, b) {
-		x := differs{
-			Task: d.ID, Change: changes[d.Change], Was: at(d.Was), Now: at(d.Now),
-			WasFinish: at(d.WasFinish), NowFinish: at(d.NowFinish), Sentence: words.Differs(d),
-		}
+		x := differs{d.ID, "", d.Change, d.Was, d.Now, d.WasFinish, d.NowFinish, words.Differs(d)}
 		if d.Delivery {
 			x.Task, x.Delivery = "", d.ID
 		}
-		all = append(all, x)
+		o.Differs = append(o.Differs, x)
 	}
-	return encode(out, struct {
-		First   int       `json:"first"`
-		Second  int       `json:"second"`
-		Differs []differs `json:"differs"`
-	}{a.Number, b.Number, all})
+	return kinds.Write(out, p, o)
 }

@@ -3,61 +3,54 @@ package report
 import (
 	"io"
 
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/use"
 )
 
-// bookingObject is one machine as JSON gives it.
+// bookings is what [Report.BookingsJSON] writes.
+type bookings struct {
+	Format   string          `json:"format" const:"turflast.bookings"`
+	Version  int             `json:"version" const:"1"`
+	Garden   string          `json:"garden" doc:"its name"`
+	Currency string          `json:"currency,omitempty" doc:"ISO 4217"`
+	Scope    schedule.Scope  `json:"scope" doc:"what the programme takes into account"`
+	Machines []bookingObject `json:"machines" doc:"all machines, in the order of the plan"`
+}
+
 type bookingObject struct {
-	Machine string       `json:"machine"`
-	Needed  int          `json:"needed_minutes"`
-	Ours    *int         `json:"ours_minutes"`
-	Missing int          `json:"missing"`
-	Book    []slotObject `json:"book"`
-	Return  []slotObject `json:"give_back"`
-	Cost    *float64     `json:"cost,omitempty"`
+	Machine schedule.MachineID `json:"machine" doc:"the machine"`
+	Needed  calendars.Minutes  `json:"needed_minutes" doc:"in use"`
+	Ours    *calendars.Minutes `json:"ours_minutes" doc:"of site hours in our slots; null without slots"`
+	Missing int                `json:"missing" doc:"the most at a time"`
+	Book    []slotObject       `json:"book" doc:"to be booked"`
+	Return  []slotObject       `json:"give_back" doc:"to be given back"`
+	Cost    schedule.Money     `json:"cost,omitempty" doc:"of the hours needed, where a rate is said"`
 }
 
 type slotObject struct {
-	From  *moment `json:"from"`
-	To    *moment `json:"to"`
-	Count int     `json:"count"`
-	Used  int     `json:"used_minutes"`
+	calendars.Span
+	Count int               `json:"count" doc:"machines"`
+	Used  calendars.Minutes `json:"used_minutes" doc:"in use in it"`
 }
 
-// BookingsJSON writes the same as one JSON object: garden, currency, scope, and
-// machines, a list of machine (id), needed_minutes, ours_minutes (null without
-// slots), missing (the most at a time), book and give_back (lists of from, to, count, used_minutes), and cost
-// of the hours needed where a rate is said.
+// BookingsJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) BookingsJSON(out io.Writer) error {
-	list := []bookingObject{}
+	o := bookings{Garden: r.plan.Garden, Currency: r.plan.Currency, Scope: r.prog.Scope}
 	for _, m := range r.bookings() {
-		o := bookingObject{
-			Machine: r.plan.Machines[m.Machine].ID, Needed: int(m.Needed), Missing: m.Short, Book: r.slotObjects(m.Book), Return: r.slotObjects(m.Return),
-		}
+		x := bookingObject{m.Machine, m.Needed, nil, m.Short, slotObjects(m.Book), slotObjects(m.Return), m.Cost}
 		if m.Slots {
-			ours := int(m.Ours)
-			o.Ours = &ours
+			x.Ours = &m.Ours
 		}
-		if m.Cost > 0 {
-			cost := float64(m.Cost) / 100
-			o.Cost = &cost
-		}
-		list = append(list, o)
+		o.Machines = append(o.Machines, x)
 	}
-	return writeJSON(out, struct {
-		Format   string          `json:"format"`
-		Version  int             `json:"version"`
-		Garden   string          `json:"garden"`
-		Currency string          `json:"currency,omitempty"`
-		Scope    string          `json:"scope"`
-		Machines []bookingObject `json:"machines"`
-	}{"turflast.bookings", 1, r.plan.Garden, r.plan.Currency, scopes[r.prog.Scope], list})
+	return r.write(out, o)
 }
 
-func (r *Report) slotObjects(slots []use.Slot) []slotObject {
-	out := []slotObject{}
+func slotObjects(slots []use.Slot) []slotObject {
+	var out []slotObject
 	for _, s := range slots {
-		out = append(out, slotObject{r.moment(s.Span.Start), r.moment(s.Span.End), s.Count, int(s.Used)})
+		out = append(out, slotObject{s.Span, s.Count, s.Used})
 	}
 	return out
 }

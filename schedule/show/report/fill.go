@@ -3,35 +3,30 @@ package report
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/shape"
 )
 
-func (r *Report) object() object {
+func (r *Report) programme() programme {
 	p, g := r.plan, r.prog
-	o := object{
-		Format: Format, Version: Version, Garden: p.Garden,
-		Scope: scopes[g.Scope], Timezone: p.Site.Location.String(),
-		Window: window{Opens: r.moment(p.Site.Opens), Handover: r.moment(p.Site.Handover), Aim: r.said(p.Site.Aim)},
-		Met:    g.Blocked == nil && len(g.Breaks) == 0,
-		Finish: r.moment(g.Finish), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
-		Breaks: []dateBreak{}, Chain: []chainStep{}, Tasks: []taskDates{}, Deliveries: []deliveryDates{},
+	o := programme{
+		Garden: p.Garden, Scope: g.Scope, Timezone: p.Site.Location.String(), AsAt: r.asAt(),
+		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
+		Met:    r.met(), Finish: g.Finish, Margin: r.margin(), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
+		Breaks: r.breakObjects(g.Breaks),
 	}
-	if g.Finish.IsReal() {
-		o.Margin = &margin{g.Handover.Time, g.Handover.Clock}
-		if p.Site.Aim != 0 {
-			o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
-		}
+	if g.Finish.IsReal() && p.Site.Aim != 0 {
+		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
 	}
 	if g.Blocked != nil {
 		o.Blocked = r.words.Blocked(g.Blocked)
 	}
 	r.proof(&o)
-	r.fromLog(&o)
-	for _, b := range g.Breaks {
-		o.Breaks = append(o.Breaks, r.breakObject(b))
+	for _, l := range r.log {
+		o.SiteLog = append(o.SiteLog, logRemark{l.Kind, l.Task, l.Delivery, l.Event, l.Text})
 	}
 	for _, s := range g.Chain {
 		at := r.words.Step(g, s).At
-		o.Chain = append(o.Chain, chainStep{r.taskID(s.Task), r.deliveryID(s.Delivery), r.moment(at), r.reason(s.Reason, at, s.Task)})
+		o.Chain = append(o.Chain, chainStep{s.Task, s.Delivery, at, r.reason(s.Reason, at, s.Task)})
 	}
 	for i := range p.Tasks {
 		o.Tasks = append(o.Tasks, r.taskObject(schedule.TaskID(i)))
@@ -42,89 +37,76 @@ func (r *Report) object() object {
 	return o
 }
 
-func (r *Report) breakObject(b schedule.Break) dateBreak {
-	return dateBreak{
-		Kind: breakKinds[b.Kind], Task: r.taskID(b.Task), Delivery: r.deliveryID(b.Delivery),
-		Limit: r.moment(b.Limit), Actual: r.moment(b.Actual),
-		Sentence: r.words.Break(b), Remedy: r.words.Remedy(b),
+// asAt is the moment of the site log's progress, zero without a log.
+func (r *Report) asAt() calendars.Instant {
+	if at := r.plan.Now(); at != calendars.Past {
+		return at
 	}
+	return 0
 }
 
-// fromLog fills in what only a plan with a site log has.
-func (r *Report) fromLog(o *object) {
-	if at := r.plan.Now(); at != calendars.Past {
-		o.AsAt = r.moment(at)
+// margin is that to the hand-over, nil when the work is never done.
+func (r *Report) margin() *margin {
+	if !r.prog.Finish.IsReal() {
+		return nil
 	}
-	for _, l := range r.log {
-		o.SiteLog = append(o.SiteLog, logRemark{l.Kind, r.taskID(l.Task), r.deliveryID(l.Delivery), l.Event, l.Text})
+	return &margin{r.prog.Handover.Time, r.prog.Handover.Clock}
+}
+
+func (r *Report) breakObjects(breaks []schedule.Break) []dateBreak {
+	var out []dateBreak
+	for _, b := range breaks {
+		out = append(out, dateBreak{b.Kind, b.Task, b.Delivery, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)})
 	}
+	return out
 }
 
 // proof fills in what only crew programmes have.
-func (r *Report) proof(o *object) {
+func (r *Report) proof(o *programme) {
 	g := r.prog
 	if g.Bound.IsReal() {
-		o.Bound = r.moment(g.Bound)
+		o.Bound = g.Bound
 	}
 	if f := g.Overfull; f != nil {
 		o.Overfull = &overfull{
-			Crew:    id(r.plan.Crews, f.Crew, func(c *schedule.Crew) string { return c.ID }),
-			Machine: id(r.plan.Machines, f.Machine, func(m *schedule.Machine) string { return m.ID }),
-			Zone:    id(r.plan.Zones, f.Zone, func(z *schedule.Zone) string { return z.ID }),
-			Gate:    f.Gate, Alone: r.taskID(f.Alone),
-			From: r.moment(f.Span.Start), To: r.moment(f.Span.End), Until: r.moment(f.Until),
-			Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
-		}
-		for _, t := range f.Tasks {
-			o.Overfull.Tasks = append(o.Overfull.Tasks, r.taskID(t))
-		}
-		for _, d := range f.Deliveries {
-			o.Overfull.Deliveries = append(o.Overfull.Deliveries, r.deliveryID(d))
+			Crew: f.Crew, Machine: f.Machine, Zone: f.Zone, Gate: f.Gate, Alone: f.Alone, Span: f.Span, Until: f.Until,
+			Needed: f.Needed, There: f.There, Tasks: f.Tasks, Deliveries: f.Deliveries, Sentence: r.words.Overfull(f),
 		}
 	}
 	for _, m := range g.Moves {
-		o.Moves = append(o.Moves, move{r.taskID(m.Task), r.moment(m.Was), r.moment(m.Now), r.words.Move(m)})
+		o.Moves = append(o.Moves, move{m.Task, m.Was, m.Now, r.words.Move(m)})
 	}
-}
-
-// id is the id of the item that i indexes, empty for none.
-func id[T any, I ~int32](list []T, i I, of func(*T) string) string {
-	if i < 0 {
-		return ""
-	}
-	return of(&list[i])
 }
 
 func (r *Report) taskObject(id schedule.TaskID) taskDates {
 	t, d := &r.plan.Tasks[id], &r.prog.Tasks[id]
 	o := taskDates{
-		ID: t.ID, Name: t.Name, Zones: []string{}, Stage: r.plan.Stages[t.Stage], Optional: t.Optional, Dropped: d.Dropped,
-		Start: r.moment(d.Start), Finish: r.moment(d.Finish), Done: r.moment(d.Done),
+		ID: id, Name: t.Name, Zones: t.Zones, Stage: t.Stage, Optional: t.Optional, Dropped: d.Dropped,
+		Start: d.Start, Finish: d.Finish, Done: d.Done, soFar: r.soFar(id),
 		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.CrewFloat, d.OnChain),
-		Work:   []stretch{}, Why: r.reasons(d.Why, d.Start, id), Sentence: r.words.Why(r.prog, id),
+		Work:   d.Work, Why: r.reasons(d.Why, d.Start, id), Sentence: r.words.Why(r.prog, id),
+		Crew: make(map[schedule.CrewID]int), Machines: machines(t.Machines),
 	}
-	o.LateFinish = r.moment(d.LateFinish)
-	for _, z := range t.Zones {
-		o.Zones = append(o.Zones, r.plan.Zones[z].ID)
-	}
+	o.LateFinish = &d.LateFinish
 	if t.Hold != nil {
-		o.Signed = r.moment(d.Signed)
+		o.Signed = &d.Signed
 	}
-	o.soFar = r.soFar(id)
 	for i, need := range t.Crew {
 		heads := need.Least
 		if i < len(d.Heads) {
 			heads = d.Heads[i]
 		}
-		set(&o.Crew, r.plan.Crews[need.Crew].ID, heads)
-	}
-	for _, need := range t.Machines {
-		set(&o.Machines, r.plan.Machines[need.Machine].ID, need.Count)
-	}
-	for _, s := range d.Work {
-		o.Work = append(o.Work, stretch{r.moment(s.Start), r.moment(s.End)})
+		o.Crew[need.Crew] = heads
 	}
 	return o
+}
+
+func machines(needs []schedule.MachineNeed) map[schedule.MachineID]int {
+	out := make(map[schedule.MachineID]int)
+	for _, n := range needs {
+		out[n.Machine] = n.Count
+	}
+	return out
 }
 
 // soFar is what has happened to a task; nil when it hasn't been started.
@@ -132,82 +114,70 @@ func (r *Report) soFar(id schedule.TaskID) *soFar {
 	if !r.plan.Started(id) {
 		return nil
 	}
-	was, o := &r.plan.Progress.Tasks[id], &soFar{State: "in_hand"}
+	was := &r.plan.Progress.Tasks[id]
 	if was.Finish == 0 {
 		heads := 0
 		for _, n := range was.Heads {
 			heads += n
 		}
-		left := was.Left.Time(heads)
-		o.Left, o.Paused = &left, was.Paused
-		return o
+		return &soFar{State: taskInHand, Paused: was.Paused, Left: new(was.Left.Time(heads))}
 	}
-	o.State = "finished"
+	o := &soFar{State: taskFinished}
 	switch {
 	case r.plan.Tasks[id].Hold == nil:
 	case was.Signed != 0:
-		o.HoldPoint = "signed"
+		o.HoldPoint = holdSigned
 	case was.Failed != 0:
-		o.HoldPoint = "failed"
+		o.HoldPoint = holdFailed
 	default:
-		o.HoldPoint = "open"
+		o.HoldPoint = holdOpen
 	}
 	return o
 }
 
-// lorrySoFar says in a word what has happened to a delivery; empty when nothing
-// has.
-func (r *Report) lorrySoFar(id schedule.DeliveryID) string {
+// lorrySoFar is what has happened to a delivery.
+func (r *Report) lorrySoFar(id schedule.DeliveryID) lorryState {
 	switch p := r.plan; {
 	case p.Unloaded(id):
-		return "unloaded"
+		return lorryUnloaded
 	case p.Unloading(id):
-		return "unloading"
+		return lorryUnloading
 	case p.Arrived(id):
-		return "arrived"
+		return lorryArrived
 	case p.Progress != nil && p.Progress.Deliveries[id].Refused:
-		return "refused"
+		return lorryRefused
 	}
-	return ""
-}
-
-func set(m *map[string]int, key string, n int) {
-	if *m == nil {
-		*m = make(map[string]int)
-	}
-	(*m)[key] = n
+	return lorryAhead
 }
 
 func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
 	o := deliveryDates{
-		ID: d.ID, What: d.What, Out: d.Out,
-		Arrives: r.moment(u.Arrives), Unload: stretch{r.moment(u.Start), r.moment(u.Finish)},
-		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.CrewFloat, u.OnChain), LateArrival: r.moment(u.LateArrival),
-		Why: r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.prog, id),
+		ID: id, What: d.What, Out: d.Out, Arrives: u.Arrives, State: r.lorrySoFar(id),
+		Unload: calendars.Span{Start: u.Start, End: u.Finish}, LateArrival: u.LateArrival,
+		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.CrewFloat, u.OnChain),
+		Why:    r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.prog, id),
 	}
-	o.State = r.lorrySoFar(id)
 	if u.Arrives != d.Arrives {
-		o.Planned = r.moment(d.Arrives)
+		o.Planned = &d.Arrives
 	}
 	if d.Keep > 0 {
-		o.KeepUntil = r.moment(u.Arrives.Plus(d.Keep))
+		o.KeepUntil = new(u.Arrives.Plus(d.Keep))
 	}
 	return o
 }
 
 func (r *Report) floats(late calendars.Instant, total, free, crew calendars.Minutes, onChain bool) floats {
 	f := floats{
-		LateStart: r.moment(late), TooLate: late == calendars.Past,
-		TotalFloat: floatMinutes(total), FreeFloat: floatMinutes(free), OnChain: onChain,
+		LateStart: late, TooLate: late == calendars.Past,
+		TotalFloat: shape.Float(total), FreeFloat: shape.Float(free), OnChain: onChain,
 	}
 	if r.prog.Scope == schedule.Crews {
-		phantom := figure(total - crew)
-		if floatMinutes(total) == nil && total != crew {
-			phantom = figure(schedule.FreeRange)
+		phantom := total - crew
+		if (total == schedule.NoFloat || total == schedule.FreeRange) && total != crew {
+			phantom = schedule.FreeRange
 		}
-		own := figure(crew)
-		f.CrewFloat, f.Phantom = &own, &phantom
+		f.CrewFloat, f.Phantom = new(shape.Float(crew)), new(shape.Float(phantom))
 	}
 	return f
 }
@@ -222,31 +192,16 @@ func (r *Report) reasons(why []schedule.Reason, at calendars.Instant, t schedule
 
 func (r *Report) reason(w schedule.Reason, at calendars.Instant, t schedule.TaskID) reason {
 	o := reason{
-		Kind: reasonKinds[w.Kind], Task: r.taskID(w.Task), Delivery: r.deliveryID(w.Delivery),
-		Closed: closedKinds[w.Closed], HoldPoint: w.Hold,
-		Event: r.said(w.Event), Until: r.said(w.Until), Sentence: r.words.Reason(w, at, t),
-	}
-	if w.Given != schedule.None {
-		o.Given = r.plan.Givens[w.Given].ID
-	}
-	if w.Rule >= 0 {
-		o.Rule = r.plan.Rules[w.Rule].Text
-	}
-	if w.Zone != schedule.None {
-		o.Zone = r.plan.Zones[w.Zone].ID
-	}
-	if w.Crew != schedule.None {
-		o.Crew = r.plan.Crews[w.Crew].ID
-	}
-	if w.Machine != schedule.None {
-		o.Machine = r.plan.Machines[w.Machine].ID
+		Kind: w.Kind, Task: w.Task, Delivery: w.Delivery, Given: w.Given, Rule: w.Rule, Zone: w.Zone, Crew: w.Crew,
+		Machine: w.Machine, Closed: w.Closed, HoldPoint: w.Hold, Event: w.Event, Until: w.Until,
+		Sentence: r.words.Reason(w, at, t),
 	}
 	switch w.Kind {
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
-		o.Link = w.Link.String()
+		o.Link = &w.Link
 		o.wait(w.Wait)
 	case schedule.ByWithin:
-		o.Link, o.Within = w.Link.String(), &w.Wait.Time
+		o.Link, o.Within = &w.Link, &w.Wait.Time
 	}
 	return o
 }
@@ -259,18 +214,4 @@ func (o *reason) wait(w schedule.Wait) {
 	case w.Kind == schedule.Cure && w.Time != 0:
 		o.Cure = &w.Time
 	}
-}
-
-func (r *Report) taskID(t schedule.TaskID) string {
-	if t == schedule.None {
-		return ""
-	}
-	return r.plan.Tasks[t].ID
-}
-
-func (r *Report) deliveryID(d schedule.DeliveryID) string {
-	if d == schedule.None {
-		return ""
-	}
-	return r.plan.Deliveries[d].ID
 }

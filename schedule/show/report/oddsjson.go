@@ -8,201 +8,118 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 )
 
-// OddsFormat and OddsVersion name the shape that [Report.OddsJSON] writes, as
-// Format and Version do.
-const (
-	OddsFormat  = "turflast.odds"
-	OddsVersion = 1
-)
-
-// OddsJSON writes what came of many builds as one JSON object, with the
-// conventions of [Report.JSON].
-//
-//	format                   "turflast.odds"
-//	version                  1
-//	garden                   name
-//	timezone                 tz database name
-//	handover                 moment
-//	finish                   moment when the last required task of the programme is done
-//	margin                   minutes of site time from then to the hand-over
-//	builds                   how many
-//	seed                     of what is drawn
-//	spread                   "pert" or "triangular"
-//	pace                     share by which a crew may be faster or slower than thought
-//	on_time.builds           builds whose last required task is done by the hand-over
-//	on_time.chance           their share
-//	on_time.low              of its 95 % confidence interval (Wilson)
-//	on_time.high             likewise
-//	unfinished               builds in which some required task has no place
-//	done_by[].share          0.5, 0.8 and 0.9 of the builds
-//	done_by[].at             moment by which they are done, null when they aren't
-//	done_by[].needs          minutes of site time from the programme's finish to then
-//	done_by[].of_margin      needs as a share of the margin, null when there is no margin
-//	dots[]                   moment, the finish in the middle of each hundredth of the builds
-//	finishes[].from          moment
-//	finishes[].to            moment
-//	finishes[].builds        builds done after from, up to to
-//	causes[].kind            "work", "pace", "late" or "wet_days"
-//	causes[].task            id
-//	causes[].crew            id
-//	causes[].delivery        id
-//	causes[].rank            Spearman's rank correlation with the finish
-//	causes[].sentence        the same in words
-//	ranked                   builds that the ranks are of
-//	tasks[].id               id
-//	tasks[].on_chain         share of builds in which it is on the hand-over chain
-//	deliveries[].id          id
-//	deliveries[].on_chain    likewise
-//	breaks[].kind            "handover", "by", "keep" or "waits"
-//	breaks[].task            id
-//	breaks[].delivery        id
-//	breaks[].builds          builds in which the date breaks
-//	breaks[].sentence        the same in words
-//
-// The error is the writer's.
-func (r *Report) OddsJSON(out io.Writer, o *odds.Result) error {
-	return writeJSON(out, r.oddsObject(o))
-}
-
+// oddsObject is what [Report.OddsJSON] writes.
 type oddsObject struct {
-	Format     string            `json:"format"`
-	Version    int               `json:"version"`
-	Garden     string            `json:"garden"`
-	Timezone   string            `json:"timezone"`
-	Handover   *moment           `json:"handover"`
-	Finish     *moment           `json:"finish"`
-	Margin     calendars.Minutes `json:"margin"`
-	Builds     int               `json:"builds"`
-	Seed       uint64            `json:"seed"`
-	Spread     string            `json:"spread"`
-	Pace       float64           `json:"pace"`
-	OnTime     oddsOnTime        `json:"on_time"`
-	Unfinished int               `json:"unfinished"`
-	DoneBy     []oddsDoneBy      `json:"done_by"`
-	Dots       []*moment         `json:"dots"`
-	Finishes   []oddsBin         `json:"finishes"`
-	Causes     []oddsCause       `json:"causes"`
-	Ranked     int               `json:"ranked"`
-	Tasks      []oddsOften       `json:"tasks"`
-	Deliveries []oddsOften       `json:"deliveries"`
-	Breaks     []oddsBroken      `json:"breaks"`
+	Format     string              `json:"format" const:"turflast.odds"`
+	Version    int                 `json:"version" const:"1"`
+	Garden     string              `json:"garden" doc:"its name"`
+	Timezone   string              `json:"timezone" doc:"tz database name"`
+	Handover   calendars.Instant   `json:"handover" doc:"the hand-over"`
+	Finish     calendars.Instant   `json:"finish" doc:"when the programme's last required task is done"`
+	Margin     calendars.Minutes   `json:"margin" doc:"of site time from then to the hand-over"`
+	Builds     int                 `json:"builds" doc:"how many were played"`
+	Seed       uint64              `json:"seed" doc:"of what is drawn"`
+	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
+	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`
+	OnTime     oddsOnTime          `json:"on_time" doc:"builds whose last required task is done by the hand-over"`
+	Unfinished int                 `json:"unfinished" doc:"builds in which some required task has no place"`
+	DoneBy     []oddsDoneBy        `json:"done_by" doc:"when shares of the builds are done"`
+	Dots       []calendars.Instant `json:"dots" doc:"the finish in the middle of each hundredth of the builds"`
+	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`
+	Causes     []oddsCause         `json:"causes" doc:"what is uncertain, by how it moves the finish"`
+	Ranked     int                 `json:"ranked" doc:"builds that the ranks are of"`
+	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
+	Deliveries []lorryOften        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
+	Breaks     []oddsBroken        `json:"breaks" doc:"dates that break in some build"`
 }
 
 type oddsOnTime struct {
-	Builds int     `json:"builds"`
-	Chance float64 `json:"chance"`
-	Low    float64 `json:"low"`
-	High   float64 `json:"high"`
+	Builds int     `json:"builds" doc:"how many"`
+	Chance float64 `json:"chance" doc:"their share"`
+	Low    float64 `json:"low" doc:"of its 95 % confidence interval (Wilson)"`
+	High   float64 `json:"high" doc:"of its 95 % confidence interval (Wilson)"`
 }
 
 type oddsDoneBy struct {
-	Share    float64           `json:"share"`
-	At       *moment           `json:"at"`
-	Needs    calendars.Minutes `json:"needs"`
-	OfMargin *float64          `json:"of_margin"`
+	Share    float64           `json:"share" doc:"of the builds: 0.5, 0.8 and 0.9"`
+	At       calendars.Instant `json:"at" doc:"by when they are done; null when they aren't"`
+	Needs    calendars.Minutes `json:"needs" doc:"of site time from the programme's finish to then"`
+	OfMargin *float64          `json:"of_margin" doc:"needs as a share of the margin; null without a margin"`
 }
 
 type oddsBin struct {
-	From   *moment `json:"from"`
-	To     *moment `json:"to"`
-	Builds int     `json:"builds"`
+	From   calendars.Instant `json:"from" doc:"the builds are done after it"`
+	To     calendars.Instant `json:"to" doc:"and up to it"`
+	Builds int               `json:"builds" doc:"how many"`
 }
 
 type oddsCause struct {
-	Kind     string  `json:"kind"`
-	Task     string  `json:"task,omitempty"`
-	Crew     string  `json:"crew,omitempty"`
-	Delivery string  `json:"delivery,omitempty"`
-	Rank     float64 `json:"rank"`
-	Sentence string  `json:"sentence"`
+	Kind     odds.CauseKind      `json:"kind" doc:"what is uncertain"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"whose work it is"`
+	Crew     schedule.CrewID     `json:"crew,omitempty" doc:"whose pace it is"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose arrival it is"`
+	Rank     float64             `json:"rank" doc:"Spearman's rank correlation with the finish"`
+	Sentence string              `json:"sentence" doc:"the same in words"`
 }
 
-type oddsOften struct {
-	ID      string  `json:"id"`
-	OnChain float64 `json:"on_chain"`
+type taskOften struct {
+	ID      schedule.TaskID `json:"id" doc:"the task"`
+	OnChain float64         `json:"on_chain" doc:"share of builds in which it is on the hand-over chain"`
+}
+
+type lorryOften struct {
+	ID      schedule.DeliveryID `json:"id" doc:"the delivery"`
+	OnChain float64             `json:"on_chain" doc:"share of builds in which it is on the hand-over chain"`
 }
 
 type oddsBroken struct {
-	Kind     string `json:"kind"`
-	Task     string `json:"task,omitempty"`
-	Delivery string `json:"delivery,omitempty"`
-	Builds   int    `json:"builds"`
-	Sentence string `json:"sentence"`
+	Kind     schedule.BreakKind  `json:"kind" doc:"which date it is"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"whose date it is"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose date it is"`
+	Builds   int                 `json:"builds" doc:"in which the date breaks"`
+	Sentence string              `json:"sentence" doc:"the same in words"`
 }
+
+// OddsJSON writes what came of many builds as one JSON object. The error is the
+// writer's.
+func (r *Report) OddsJSON(out io.Writer, o *odds.Result) error { return r.write(out, r.oddsObject(o)) }
 
 func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 	out := &oddsObject{
-		Format: OddsFormat, Version: OddsVersion, Garden: r.plan.Garden, Timezone: r.plan.Site.Location.String(),
-		Handover: r.moment(r.plan.Site.Handover), Finish: r.moment(r.prog.Finish), Margin: r.prog.Handover.Time,
-		Builds: o.Builds, Seed: o.Seed, Spread: [...]string{odds.PERT: "pert", odds.Triangular: "triangular"}[o.Shape], Pace: o.Pace,
-		OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished, Ranked: o.Ranked,
-		DoneBy: make([]oddsDoneBy, 0, len(o.By)), Dots: make([]*moment, 0, len(o.Dots)), Finishes: make([]oddsBin, 0, len(o.Finishes)),
-		Causes: make([]oddsCause, 0, len(o.Causes)), Tasks: make([]oddsOften, 0, len(o.OnChain)),
-		Deliveries: make([]oddsOften, 0, len(o.UnloadsOnChain)), Breaks: make([]oddsBroken, 0, len(o.Broken)),
+		Garden: r.plan.Garden, Timezone: r.plan.Site.Location.String(), Handover: r.plan.Site.Handover,
+		Finish: r.prog.Finish, Margin: r.prog.Handover.Time, Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
+		OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished, Ranked: o.Ranked, Dots: o.Dots[:],
 	}
 	for k, at := range o.By {
 		out.DoneBy = append(out.DoneBy, r.doneBy(odds.Shares[k], at))
 	}
-	for _, d := range o.Dots {
-		out.Dots = append(out.Dots, r.moment(d))
-	}
 	for _, b := range o.Finishes {
-		out.Finishes = append(out.Finishes, oddsBin{r.moment(b.From), r.moment(b.To), b.Builds})
+		out.Finishes = append(out.Finishes, oddsBin{b.From, b.To, b.Builds})
 	}
 	for i := range o.Causes {
-		out.Causes = append(out.Causes, r.oddsCauseOf(&o.Causes[i]))
+		c := &o.Causes[i]
+		out.Causes = append(out.Causes, oddsCause{c.Kind, c.Task, c.Crew, c.Delivery, c.Rank, r.cause(c, false)})
 	}
 	for i, n := range o.OnChain {
-		out.Tasks = append(out.Tasks, oddsOften{r.plan.Tasks[i].ID, float64(n) / float64(o.Builds)})
+		out.Tasks = append(out.Tasks, taskOften{schedule.TaskID(i), float64(n) / float64(o.Builds)})
 	}
 	for i, n := range o.UnloadsOnChain {
-		out.Deliveries = append(out.Deliveries, oddsOften{r.plan.Deliveries[i].ID, float64(n) / float64(o.Builds)})
+		out.Deliveries = append(out.Deliveries, lorryOften{schedule.DeliveryID(i), float64(n) / float64(o.Builds)})
 	}
 	for i := range o.Broken {
-		out.Breaks = append(out.Breaks, r.oddsBrokenOf(&o.Broken[i], o.Builds))
+		b := &o.Broken[i]
+		out.Breaks = append(out.Breaks, oddsBroken{b.Kind, b.Task, b.Delivery, b.Builds, r.brokenIn(b, o.Builds)})
 	}
 	return out
 }
 
 func (r *Report) doneBy(share float64, at calendars.Instant) oddsDoneBy {
-	d := oddsDoneBy{Share: share, At: r.moment(at)}
+	d := oddsDoneBy{Share: share, At: at}
 	if at.IsReal() {
 		var has calendars.Minutes
 		if d.Needs, has = r.oddsNeeds(at); has > 0 {
-			of := float64(d.Needs) / float64(has)
-			d.OfMargin = &of
+			d.OfMargin = new(float64(d.Needs) / float64(has))
 		}
 	}
 	return d
-}
-
-func (r *Report) oddsCauseOf(c *odds.Cause) oddsCause {
-	out := oddsCause{
-		Kind: [...]string{odds.Work: "work", odds.Pace: "pace", odds.Late: "late", odds.WetDays: "wet_days"}[c.Kind],
-		Rank: c.Rank, Sentence: r.cause(c, false),
-	}
-	if c.Task != schedule.None {
-		out.Task = r.plan.Tasks[c.Task].ID
-	}
-	if c.Crew != schedule.None {
-		out.Crew = r.plan.Crews[c.Crew].ID
-	}
-	if c.Delivery != schedule.None {
-		out.Delivery = r.plan.Deliveries[c.Delivery].ID
-	}
-	return out
-}
-
-func (r *Report) oddsBrokenOf(b *odds.Broken, builds int) oddsBroken {
-	out := oddsBroken{
-		Kind:   breakKinds[b.Kind],
-		Builds: b.Builds, Sentence: r.brokenIn(b, builds),
-	}
-	if b.Task != schedule.None {
-		out.Task = r.plan.Tasks[b.Task].ID
-	}
-	if b.Delivery != schedule.None {
-		out.Delivery = r.plan.Deliveries[b.Delivery].ID
-	}
-	return out
 }

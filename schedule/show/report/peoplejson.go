@@ -3,60 +3,56 @@ package report
 import (
 	"io"
 
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/use"
 )
 
-// peopleObject is one half day of one crew or machine as JSON gives it.
-type peopleObject struct {
-	Crew         string   `json:"crew,omitempty"`
-	Machine      string   `json:"machine,omitempty"`
-	From         *moment  `json:"from"`
-	To           *moment  `json:"to"`
-	There        int      `json:"there"`
-	Peak         int      `json:"peak"`
-	Missing      int      `json:"missing"`
-	UsedMinutes  int      `json:"used_minutes"`
-	SpareMinutes int      `json:"spare_minutes"`
-	Clash        []string `json:"clash,omitempty"`
+// people is what [Report.PeopleJSON] writes.
+type people struct {
+	Format  string         `json:"format" const:"turflast.people"`
+	Version int            `json:"version" const:"1"`
+	Garden  string         `json:"garden" doc:"its name"`
+	Scope   schedule.Scope `json:"scope" doc:"what the programme takes into account"`
+	Halves  []half         `json:"halves" doc:"half days in which any are there or used, of one crew or machine each"`
 }
 
-// PeopleJSON writes the same as one JSON object: garden, scope, and halves, a
-// list with one object for each crew or machine and half day in which any is
-// there or used: crew or machine (id), from, to, there (the most at a time), peak
-// (the most used), missing, used_minutes, spare_minutes, and clash, the ids of
-// the tasks and deliveries that use it when most are missing.
+// half is one half day of one crew or machine.
+type half struct {
+	Crew    schedule.CrewID    `json:"crew,omitempty" doc:"whose half day it is"`
+	Machine schedule.MachineID `json:"machine,omitempty" doc:"whose half day it is"`
+	calendars.Span
+	There   int               `json:"there" doc:"the most at a time"`
+	Peak    int               `json:"peak" doc:"the most used"`
+	Missing int               `json:"missing" doc:"the most that are missing"`
+	Used    calendars.Minutes `json:"used_minutes" doc:"at work or in use"`
+	Spare   calendars.Minutes `json:"spare_minutes" doc:"there and not used"`
+	Clash   []string          `json:"clash,omitempty" doc:"ids of what uses it when most are missing"`
+}
+
+// PeopleJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) PeopleJSON(out io.Writer) error {
-	t := use.Of(r.plan, r.hours, r.prog)
-	list := []peopleObject{}
-	add := func(crew, machine string, counts []use.Count) {
+	o, t := people{Garden: r.plan.Garden, Scope: r.prog.Scope}, use.Of(r.plan, r.hours, r.prog)
+	add := func(crew schedule.CrewID, machine schedule.MachineID, counts []use.Count) {
 		for k, c := range counts {
 			if c.There+c.Peak == 0 {
 				continue
 			}
-			o := peopleObject{
-				Crew: crew, Machine: machine, From: r.moment(t.Halves[k].Span.Start), To: r.moment(t.Halves[k].Span.End),
-				There: c.There, Peak: c.Peak, Missing: c.Short, UsedMinutes: int(c.Used), SpareMinutes: int(c.Idle),
-			}
+			x := half{crew, machine, t.Halves[k].Span, c.There, c.Peak, c.Short, c.Used, c.Idle, nil}
 			for _, id := range c.Clash.Tasks {
-				o.Clash = append(o.Clash, r.taskID(id))
+				x.Clash = append(x.Clash, r.plan.Tasks[id].ID)
 			}
 			for _, id := range c.Clash.Deliveries {
-				o.Clash = append(o.Clash, r.deliveryID(id))
+				x.Clash = append(x.Clash, r.plan.Deliveries[id].ID)
 			}
-			list = append(list, o)
+			o.Halves = append(o.Halves, x)
 		}
 	}
 	for i := range r.plan.Crews {
-		add(r.plan.Crews[i].ID, "", t.Crews[i])
+		add(schedule.CrewID(i), schedule.None, t.Crews[i])
 	}
 	for i := range r.plan.Machines {
-		add("", r.plan.Machines[i].ID, t.Machines[i])
+		add(schedule.None, schedule.MachineID(i), t.Machines[i])
 	}
-	return writeJSON(out, struct {
-		Format  string         `json:"format"`
-		Version int            `json:"version"`
-		Garden  string         `json:"garden"`
-		Scope   string         `json:"scope"`
-		Halves  []peopleObject `json:"halves"`
-	}{"turflast.people", 1, r.plan.Garden, scopes[r.prog.Scope], list})
+	return r.write(out, o)
 }

@@ -9,111 +9,72 @@ import (
 	"build.example/turflast/schedule/site/rates"
 )
 
-// RatesFormat and RatesVersion name the shape that [RatesJSON] writes; see [Format].
-const (
-	RatesFormat  = "turflast.rates"
-	RatesVersion = 1
-)
+// ratesObject is what [RatesJSON] writes.
+type ratesObject struct {
+	Format  string            `json:"format" const:"turflast.rates"`
+	Version int               `json:"version" const:"1"`
+	Garden  string            `json:"garden" doc:"its name"`
+	AsAt    calendars.Instant `json:"as_at" doc:"up to which the site log tells"`
+	Agreed  *int              `json:"baseline" doc:"whose heads were counted; null without one: the most heads"`
+	took
+	Open    int               `json:"open" doc:"tasks that aren't finished"`
+	Stages  []stageTook       `json:"stages" doc:"the same by stage"`
+	Rates   []rateTook        `json:"rates" doc:"the same by rate"`
+	Tasks   []taskTook        `json:"tasks" doc:"the same by task"`
+	Untimed []schedule.TaskID `json:"untimed" doc:"finished, and the log gives them no working time"`
+}
 
-// The rates for programs.
-type (
-	tookObject struct {
-		Planned calendars.Minutes `json:"planned"`
-		Took    calendars.Minutes `json:"took"`
-	}
-	stageTook struct {
-		Stage string `json:"stage"`
-		tookObject
-		Finished int    `json:"finished"`
-		Tasks    int    `json:"tasks"`
-		Sentence string `json:"sentence"`
-	}
-	rateTook struct {
-		Stage string `json:"stage"`
-		Was   string `json:"was"`
-		Is    string `json:"is"`
-		Done  string `json:"amount"`
-		tookObject
-		Tasks    []string `json:"tasks"`
-		Sentence string   `json:"sentence"`
-	}
-	taskTook struct {
-		Task string `json:"task"`
-		tookObject
-	}
-)
+// took is work as planned and as it was, in minutes of one person.
+type took struct {
+	Planned calendars.Minutes `json:"planned" doc:"of people, for what is finished"`
+	Took    calendars.Minutes `json:"took" doc:"of people, that it was"`
+}
 
-// RatesJSON writes the same as one object; hours are person-minutes.
-//
-//	format              "turflast.rates"
-//	version             1
-//	garden              name
-//	as_at               moment
-//	baseline            number of the one whose heads were counted; null without one: the most heads
-//	planned             of all finished tasks
-//	took                likewise
-//	open                count of tasks that aren't finished
-//	stages[].stage      stage
-//	stages[].planned    of its finished tasks
-//	stages[].took       likewise
-//	stages[].finished   count
-//	stages[].tasks      count
-//	stages[].sentence   the same in words
-//	rates[].stage       stage
-//	rates[].was         the rate as the plan has it
-//	rates[].is          the rate as it was, as a plan may have it
-//	rates[].amount      what was done
-//	rates[].planned     of the finished tasks at that rate
-//	rates[].took        likewise
-//	rates[].tasks[]     id
-//	rates[].sentence    the same in words
-//	tasks[].task        id
-//	tasks[].planned     person-minutes
-//	tasks[].took        likewise
-//	untimed[]           id of a finished task that the log gives no working time
-//
-// The error is the writer's.
+type stageTook struct {
+	Stage schedule.StageID `json:"stage" doc:"the stage"`
+	took
+	Finished int    `json:"finished" doc:"tasks that are finished"`
+	Tasks    int    `json:"tasks" doc:"all its tasks"`
+	Sentence string `json:"sentence" doc:"the same in words"`
+}
+
+type rateTook struct {
+	Stage schedule.StageID `json:"stage" doc:"of the work"`
+	Was   string           `json:"was" doc:"the rate as the plan has it"`
+	Is    string           `json:"is" doc:"the rate as it was, as a plan may have it"`
+	Done  string           `json:"amount" doc:"what was done"`
+	took
+	Tasks    []schedule.TaskID `json:"tasks" doc:"finished at that rate"`
+	Sentence string            `json:"sentence" doc:"the same in words"`
+}
+
+type taskTook struct {
+	Task schedule.TaskID `json:"task" doc:"the task"`
+	took
+}
+
+// RatesJSON writes the same as one object. The error is the writer's.
 func RatesJSON(out io.Writer, p *schedule.Plan, r *rates.Rates, baseline int) error {
 	words := wording.New(p)
-	ids := func(tasks []schedule.TaskID) []string {
-		out := []string{}
-		for _, t := range tasks {
-			out = append(out, p.Tasks[t].ID)
-		}
-		return out
-	}
-	o := struct {
-		Format  string  `json:"format"`
-		Version int     `json:"version"`
-		Garden  string  `json:"garden"`
-		AsAt    *moment `json:"as_at"`
-		Agreed  *int    `json:"baseline"`
-		tookObject
-		Open    int         `json:"open"`
-		Stages  []stageTook `json:"stages"`
-		Rates   []rateTook  `json:"rates"`
-		Tasks   []taskTook  `json:"tasks"`
-		Untimed []string    `json:"untimed"`
-	}{
-		Format: RatesFormat, Version: RatesVersion, Garden: p.Garden, AsAt: New(p, nil, nil).moment(p.Now()), tookObject: tookObject(r.All),
-		Open: r.Open, Stages: []stageTook{}, Rates: []rateTook{}, Tasks: []taskTook{}, Untimed: []string{},
-	}
+	o := ratesObject{Garden: p.Garden, AsAt: p.Now(), took: took(r.All), Open: r.Open}
 	if baseline > 0 {
 		o.Agreed = &baseline
 	}
 	for i := range r.Stages {
 		s := &r.Stages[i]
-		o.Stages = append(o.Stages, stageTook{p.Stages[s.Stage], tookObject(s.Hours), s.Finished, s.Of, words.StageTook(s)})
+		o.Stages = append(o.Stages, stageTook{s.Stage, took(s.Hours), s.Finished, s.Of, words.StageTook(s)})
 	}
 	for i := range r.Rates {
 		x := &r.Rates[i]
-		o.Rates = append(o.Rates, rateTook{p.Stages[x.Stage], x.Text, words.Rate(x), words.Amount(x), tookObject(x.Hours), ids(x.Tasks), words.RateTook(x)})
+		o.Rates = append(o.Rates, rateTook{
+			x.Stage, x.Text, words.Rate(x), words.Amount(x), took(x.Hours), x.Tasks, words.RateTook(x),
+		})
 	}
 	for _, t := range r.Tasks {
-		o.Tasks = append(o.Tasks, taskTook{p.Tasks[t.Task].ID, tookObject(t.Hours)})
+		o.Tasks = append(o.Tasks, taskTook{t.Task, took(t.Hours)})
 	}
 	for _, t := range r.Untimed {
-		o.Untimed = append(o.Untimed, p.Tasks[t.Task].ID)
+		o.Untimed = append(o.Untimed, t.Task)
 	}
-	return encode(out, o)
+	return kinds.Write(out, p, o)
 }

@@ -3,76 +3,88 @@ package report
 import (
 	"io"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/show/shape"
 )
 
-// wayObject is one way as JSON gives it.
+// recoveryObject is what [Report.RecoveryJSON] writes; its keys are sorted.
+type recoveryObject struct {
+	Cheapest *cheapest       `json:"cheapest" doc:"the finish that costs least in all"`
+	Currency string          `json:"currency" doc:"ISO 4217"`
+	Format   string          `json:"format" const:"turflast.recovery"`
+	Garden   string          `json:"garden" doc:"its name"`
+	Gentle   []wayObject     `json:"gentle" doc:"ways by how many tasks move"`
+	Handover *schedule.Money `json:"handover" doc:"least in all that meets every date; null when nothing does"`
+	Hour     hourly          `json:"hour" doc:"what one costs"`
+	Met      bool            `json:"met" doc:"every date is met without measures"`
+	Nearest  *wayObject      `json:"nearest" doc:"all measures together; null when there is a way"`
+	Price    *schedule.Money `json:"price" doc:"what the hand-over costs beside the cheapest"`
+	Proven   bool            `json:"proven" doc:"nothing cheaper does, or nothing at all"`
+	Version  int             `json:"version" const:"2"`
+	Ways     []wayObject     `json:"ways" doc:"ways back to every date, the cheapest first"`
+}
+
+// hourly is what an hour of site time costs.
+type hourly struct {
+	Late    schedule.Money `json:"late" doc:"more, after the hand-over"`
+	Running schedule.Money `json:"running" doc:"each"`
+}
+
 type wayObject struct {
-	Cost     float64  `json:"cost"`
-	Measures []int    `json:"measures"`
-	Words    []string `json:"words"`
-	Moved    int      `json:"moved"`
-	Finish   *moment  `json:"finish"`
-	Breaks   int      `json:"breaks"`
-	Tasks    []dated  `json:"tasks"`
+	Cost     schedule.Money    `json:"cost" doc:"of its measures"`
+	Measures []int             `json:"measures" doc:"places in the plan's list, from 1"`
+	Words    []string          `json:"words" doc:"the measures in words"`
+	Moved    int               `json:"moved" doc:"tasks that start at another time"`
+	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Breaks   int               `json:"breaks" doc:"dates that break"`
+	Tasks    shape.In[[]dated] `json:"tasks" doc:"the programme"`
+}
+
+type cheapest struct {
+	wayObject
+	Total schedule.Money `json:"total" doc:"with the hours"`
+	All   bool           `json:"all_tried" doc:"every set of measures was tried for it"`
 }
 
 // dated is a task of a programme, null moments where it has no place or is left out.
 type dated struct {
-	ID     string  `json:"id"`
-	Start  *moment `json:"start"`
-	Finish *moment `json:"finish"`
+	ID     schedule.TaskID   `json:"id" doc:"the task"`
+	Start  calendars.Instant `json:"start" doc:"of the work"`
+	Finish calendars.Instant `json:"finish" doc:"of the work"`
 }
 
 // dates lists the tasks of a programme of a plan.
-func (r *Report) dates(p *schedule.Plan, g *schedule.Programme) []dated {
-	out := []dated{}
+func dates(p *schedule.Plan, g *schedule.Programme) shape.In[[]dated] {
+	out := shape.In[[]dated]{Plan: p}
 	for i := range g.Tasks {
-		d := &g.Tasks[i]
-		out = append(out, dated{p.Tasks[i].ID, r.moment(d.Start), r.moment(d.Finish)})
+		out.Value = append(out.Value, dated{schedule.TaskID(i), g.Tasks[i].Start, g.Tasks[i].Finish})
 	}
 	return out
 }
 
-// RecoveryJSON writes the same as one JSON object: garden, currency, met (of the
-// plan without measures), proven (that nothing cheaper does, or nothing at all),
-// ways, a list by cost of cost, measures (places in the plan's list, from 1),
-// words, moved (tasks), finish, breaks (dates that break) and tasks, the programme:
-// id, start and finish, null without a place; and nearest, the same of all measures together, null when there is a way. From version 2 on also
-// gentle, ways by how many tasks move; cheapest, the finish that costs least in
-// all, with its total; handover, the total of what meets every date, null when
-// nothing does; price, the difference; and hour, what one costs: running, late.
+// RecoveryJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
-	o := map[string]any{
-		"format": "turflast.recovery", "version": 2, "garden": r.plan.Garden, "currency": r.plan.Currency,
-		"met": r.prog.Blocked == nil && len(r.prog.Breaks) == 0, "proven": found.Proven,
-		"ways": r.wayObjects(found.Ways), "nearest": nil, "gentle": r.wayObjects(found.Gentle),
-		"cheapest": nil, "handover": nil, "price": nil,
-		"hour": map[string]float64{"running": amount(prices.Running), "late": amount(prices.Late)},
+	o := recoveryObject{
+		Garden: r.plan.Garden, Currency: r.plan.Currency, Met: r.met(), Proven: found.Proven,
+		Ways: r.wayObjects(found.Ways), Gentle: r.wayObjects(found.Gentle), Hour: hourly{prices.Late, prices.Running},
 	}
 	if found.Nearest != nil {
-		o["nearest"] = r.wayObject(found.Nearest)
+		o.Nearest = new(r.wayObject(found.Nearest))
 	}
 	if found.Cheapest != nil {
 		total := found.Cheapest.Total(prices)
-		o["cheapest"] = struct {
-			wayObject
-			Total float64 `json:"total"`
-			All   bool    `json:"all_tried"`
-		}{r.wayObject(found.Cheapest), amount(total.Money()), found.All}
+		o.Cheapest = &cheapest{r.wayObject(found.Cheapest), total.Money(), found.All}
 		if least, ok := found.Least(prices); ok {
-			o["handover"], o["price"] = amount(least.Money()), amount((least - total).Money())
+			o.Handover, o.Price = new(least.Money()), new((least - total).Money())
 		}
 	}
-	return writeJSON(out, o)
+	return r.write(out, o)
 }
 
-// amount is money in the plan's currency.
-func amount(m schedule.Money) float64 { return float64(m) / 100 }
-
 func (r *Report) wayObjects(ways []recovery.Way) []wayObject {
-	out := []wayObject{}
+	var out []wayObject
 	for i := range ways {
 		out = append(out, r.wayObject(&ways[i]))
 	}
@@ -81,9 +93,8 @@ func (r *Report) wayObjects(ways []recovery.Way) []wayObject {
 
 func (r *Report) wayObject(x *recovery.Way) wayObject {
 	o := wayObject{
-		Cost: amount(x.Cost), Measures: []int{}, Words: []string{}, Moved: x.Moved,
-		Finish: r.moment(x.Programme.Finish), Breaks: len(x.Programme.Breaks),
-		Tasks: r.dates(x.Plan, x.Programme),
+		Cost: x.Cost, Moved: x.Moved, Finish: x.Programme.Finish, Breaks: len(x.Programme.Breaks),
+		Tasks: dates(x.Plan, x.Programme),
 	}
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)

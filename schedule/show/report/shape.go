@@ -3,193 +3,166 @@ package report
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/shape"
 	"build.example/turflast/schedule/show/wording"
 )
 
-// object is the shape that the doc comment of JSON describes.
-type object struct {
-	Format     string          `json:"format"`
-	Version    int             `json:"version"`
-	Garden     string          `json:"garden"`
-	Scope      string          `json:"scope"`
-	Timezone   string          `json:"timezone"`
-	Window     window          `json:"window"`
-	AsAt       *moment         `json:"as_at,omitempty"`
-	Met        bool            `json:"met"`
-	Finish     *moment         `json:"finish"`
-	Margin     *margin         `json:"margin,omitempty"`
-	AimMargin  *margin         `json:"aim_margin,omitempty"`
-	Sentence   string          `json:"sentence"`
-	Verdict    string          `json:"verdict"`
-	Blocked    string          `json:"blocked,omitempty"`
-	Bound      *moment         `json:"bound,omitempty"`
-	Overfull   *overfull       `json:"overfull,omitempty"`
-	Moves      []move          `json:"moves,omitempty"`
-	SiteLog    []logRemark     `json:"site_log,omitempty"`
-	Breaks     []dateBreak     `json:"breaks"`
-	Chain      []chainStep     `json:"handover_chain"`
-	Tasks      []taskDates     `json:"tasks"`
-	Deliveries []deliveryDates `json:"deliveries"`
+// programme is what [Report.JSON] writes.
+type programme struct {
+	Format     string            `json:"format" const:"turflast.programme"`
+	Version    int               `json:"version" const:"1"`
+	Garden     string            `json:"garden" doc:"its name"`
+	Scope      schedule.Scope    `json:"scope" doc:"what the programme takes into account"`
+	Timezone   string            `json:"timezone" doc:"tz database name"`
+	Window     window            `json:"window" doc:"when the site is ours"`
+	AsAt       calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells; none as planned"`
+	Met        bool              `json:"met" doc:"every date is met"`
+	Finish     calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
+	AimMargin  *margin           `json:"aim_margin,omitempty" doc:"from the finish to the aim"`
+	Sentence   string            `json:"sentence" doc:"the margin in words"`
+	Verdict    string            `json:"verdict" doc:"the verdict in words"`
+	Blocked    string            `json:"blocked,omitempty" doc:"why some work has no place, in words"`
+	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required task is proven not to be done"`
+	Overfull   *overfull         `json:"overfull,omitempty" doc:"what is over-full if the hand-over, or the bound, is met"`
+	Moves      []move            `json:"moves,omitempty" doc:"starts that differ from the baseline's"`
+	SiteLog    []logRemark       `json:"site_log,omitempty" doc:"what the log says beside the dates that it gives"`
+	Breaks     []dateBreak       `json:"breaks" doc:"dates that break"`
+	Chain      []chainStep       `json:"handover_chain" doc:"what fixes the finish, step by step"`
+	Tasks      []taskDates       `json:"tasks" doc:"all tasks, in the order of the plan"`
+	Deliveries []deliveryDates   `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 }
 
 type window struct {
-	Opens    *moment `json:"opens"`
-	Handover *moment `json:"handover"`
-	Aim      *moment `json:"aim,omitempty"`
+	Opens    calendars.Instant `json:"opens" doc:"the gate opens"`
+	Handover calendars.Instant `json:"handover" doc:"the hand-over"`
+	Aim      calendars.Instant `json:"aim,omitempty" doc:"a finish aimed at before it"`
 }
 
 type margin struct {
-	Minutes calendars.Minutes `json:"minutes"`
-	Clock   bool              `json:"clock,omitempty"`
+	Minutes calendars.Minutes `json:"minutes" doc:"site time, negative when late"`
+	Clock   bool              `json:"clock,omitempty" doc:"it is clock time, the site being closed"`
 }
 
 // overfull is something shared that is needed for longer than it is there.
 type overfull struct {
-	Crew       string            `json:"crew,omitempty"`
-	Machine    string            `json:"machine,omitempty"`
-	Zone       string            `json:"zone,omitempty"`
-	Gate       bool              `json:"gate,omitempty"`
-	Alone      string            `json:"alone,omitempty"`
-	From       *moment           `json:"from"`
-	To         *moment           `json:"to"`
-	Until      *moment           `json:"until"`
-	Needed     calendars.Minutes `json:"needed"`
-	There      calendars.Minutes `json:"there"`
-	Tasks      []string          `json:"tasks,omitempty"`
-	Deliveries []string          `json:"deliveries,omitempty"`
-	Sentence   string            `json:"sentence"`
+	Crew    schedule.CrewID    `json:"crew,omitempty" doc:"the crew that is"`
+	Machine schedule.MachineID `json:"machine,omitempty" doc:"the machine that is"`
+	Zone    schedule.ZoneID    `json:"zone,omitempty" doc:"the zone whose room is"`
+	Gate    bool               `json:"gate,omitempty" doc:"the gate is"`
+	Alone   schedule.TaskID    `json:"alone,omitempty" doc:"the time that a rule keeps for it is"`
+	calendars.Span
+	Until      calendars.Instant     `json:"until" doc:"the last required task would be done by then"`
+	Needed     calendars.Minutes     `json:"needed" doc:"of people, machines or places; 0 when no sum says it"`
+	There      calendars.Minutes     `json:"there" doc:"of people, machines or places, as needed"`
+	Tasks      []schedule.TaskID     `json:"tasks,omitempty" doc:"those that need it"`
+	Deliveries []schedule.DeliveryID `json:"deliveries,omitempty" doc:"those that need it"`
+	Sentence   string                `json:"sentence" doc:"the same in words"`
 }
 
 type move struct {
-	Task     string  `json:"task"`
-	Was      *moment `json:"was"`
-	Now      *moment `json:"now"`
-	Sentence string  `json:"sentence"`
+	Task     schedule.TaskID   `json:"task" doc:"whose start differs"`
+	Was      calendars.Instant `json:"was" doc:"its start in the baseline; null when left out there"`
+	Now      calendars.Instant `json:"now" doc:"its start; null when left out"`
+	Sentence string            `json:"sentence" doc:"the same in words"`
 }
 
 type logRemark struct {
-	Kind     wording.RemarkKind `json:"kind"`
-	Task     string             `json:"task,omitempty"`
-	Delivery string             `json:"delivery,omitempty"`
-	Event    string             `json:"event,omitempty"`
-	Sentence string             `json:"sentence"`
+	Kind     wording.RemarkKind  `json:"kind" doc:"what it is about"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"that it is about"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"that it is about"`
+	Event    string              `json:"event,omitempty" doc:"id of an event of the log"`
+	Sentence string              `json:"sentence" doc:"the same in words"`
 }
 
 type dateBreak struct {
-	Kind     string  `json:"kind"`
-	Task     string  `json:"task,omitempty"`
-	Delivery string  `json:"delivery,omitempty"`
-	Limit    *moment `json:"limit"`
-	Actual   *moment `json:"actual"`
-	Sentence string  `json:"sentence"`
-	Remedy   string  `json:"remedy"`
+	Kind     schedule.BreakKind  `json:"kind" doc:"which date it is"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"whose date it is"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose date it is"`
+	Limit    calendars.Instant   `json:"limit" doc:"the date"`
+	Actual   calendars.Instant   `json:"actual" doc:"when it happens"`
+	Sentence string              `json:"sentence" doc:"what breaks, by how much"`
+	Remedy   string              `json:"remedy" doc:"what to do"`
 }
 
 type chainStep struct {
-	Task     string  `json:"task,omitempty"`
-	Delivery string  `json:"delivery,omitempty"`
-	Start    *moment `json:"start"`
-	Reason   reason  `json:"reason"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"the step is its work"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"the step is its unloading"`
+	Start    calendars.Instant   `json:"start" doc:"its start"`
+	Reason   reason              `json:"reason" doc:"what it waited for"`
 }
 
-type stretch struct {
-	From *moment `json:"from"`
-	To   *moment `json:"to"`
-}
-
-// floats are the late dates and floats of a task.
+// floats are the late dates and floats of a task or of an unloading.
 type floats struct {
-	LateStart  *moment            `json:"late_start"`
-	LateFinish *moment            `json:"late_finish,omitempty"`
-	TooLate    bool               `json:"too_late,omitempty"`
-	TotalFloat *calendars.Minutes `json:"total_float"`
-	FreeFloat  *calendars.Minutes `json:"free_float"`
-	CrewFloat  *figure            `json:"crew_float,omitempty"`
-	Phantom    *figure            `json:"phantom_float,omitempty"`
-	OnChain    bool               `json:"on_chain"`
+	LateStart  calendars.Instant  `json:"late_start" doc:"latest that meets every date; null when nothing limits it"`
+	LateFinish *calendars.Instant `json:"late_finish,omitempty" doc:"latest finish that does; tasks only"`
+	TooLate    bool               `json:"too_late,omitempty" doc:"no start is early enough to meet every date"`
+	TotalFloat shape.Float        `json:"total_float" doc:"of its own hours"`
+	FreeFloat  shape.Float        `json:"free_float" doc:"of its own hours, before what follows moves"`
+	CrewFloat  *shape.Float       `json:"crew_float,omitempty" doc:"in the order of hands; crews only"`
+	Phantom    *shape.Float       `json:"phantom_float,omitempty" doc:"the part of total_float beyond it"`
+	OnChain    bool               `json:"on_chain" doc:"it is on the hand-over chain"`
 }
 
 type taskDates struct {
-	ID       string   `json:"id"`
-	Name     string   `json:"name"`
-	Zones    []string `json:"zones"`
-	Stage    string   `json:"stage"`
-	Optional bool     `json:"optional,omitempty"`
-	Dropped  bool     `json:"dropped,omitempty"`
-	Start    *moment  `json:"start"`
-	Finish   *moment  `json:"finish"`
-	Done     *moment  `json:"done"`
-	Signed   *moment  `json:"signed,omitempty"`
+	ID       schedule.TaskID    `json:"id" doc:"its id"`
+	Name     string             `json:"name" doc:"its name"`
+	Zones    []schedule.ZoneID  `json:"zones" doc:"where it is"`
+	Stage    schedule.StageID   `json:"stage" doc:"of the work"`
+	Optional bool               `json:"optional,omitempty" doc:"it may be left out"`
+	Dropped  bool               `json:"dropped,omitempty" doc:"it is left out"`
+	Start    calendars.Instant  `json:"start" doc:"of the work"`
+	Finish   calendars.Instant  `json:"finish" doc:"of the work"`
+	Done     calendars.Instant  `json:"done" doc:"cure and hold point included"`
+	Signed   *calendars.Instant `json:"signed,omitempty" doc:"when the hold point is over"`
 	*soFar
 	floats
-	Crew     map[string]int `json:"crew,omitempty"`
-	Machines map[string]int `json:"machines,omitempty"`
-	Work     []stretch      `json:"work"`
-	Why      []reason       `json:"why"`
-	Sentence string         `json:"sentence"`
+	Crew     map[schedule.CrewID]int    `json:"crew,omitempty" doc:"heads at work"`
+	Machines map[schedule.MachineID]int `json:"machines,omitempty" doc:"at work"`
+	Work     []calendars.Span           `json:"work" doc:"the stretches worked"`
+	Why      []reason                   `json:"why" doc:"what fixes the start; the driver first"`
+	Sentence string                     `json:"sentence" doc:"the same in words"`
 }
 
-// soFar is what has happened to a task.
+// soFar is what has happened to a task by the site log.
 type soFar struct {
-	State     string             `json:"state"`
-	Paused    bool               `json:"paused,omitempty"`
-	Left      *calendars.Minutes `json:"left,omitempty"`
-	HoldPoint string             `json:"hold_point,omitempty"`
+	State     taskState          `json:"state" doc:"how far it is; none before it is started"`
+	Paused    bool               `json:"paused,omitempty" doc:"nobody is at it"`
+	Left      *calendars.Minutes `json:"left,omitempty" doc:"of work left for those at it"`
+	HoldPoint holdState          `json:"hold_point,omitempty" doc:"once the work is finished"`
 }
 
 type deliveryDates struct {
-	ID      string  `json:"id"`
-	What    string  `json:"what"`
-	Out     bool    `json:"out,omitempty"`
-	Arrives *moment `json:"arrives"`
-	Planned *moment `json:"planned,omitempty"`
-	State   string  `json:"state,omitempty"`
-	Unload  stretch `json:"unload"`
+	ID      schedule.DeliveryID `json:"id" doc:"its id"`
+	What    string              `json:"what" doc:"what comes"`
+	Out     bool                `json:"out,omitempty" doc:"it is a collection"`
+	Arrives calendars.Instant   `json:"arrives" doc:"when it is at the gate"`
+	Planned *calendars.Instant  `json:"planned,omitempty" doc:"the plan's booking, where the programme differs"`
+	State   lorryState          `json:"state,omitempty" doc:"what has happened to it, by the site log"`
+	Unload  calendars.Span      `json:"unload" doc:"its unloading"`
 	floats
-	LateArrival *moment  `json:"late_arrival"`
-	KeepUntil   *moment  `json:"keep_until,omitempty"`
-	Why         []reason `json:"why"`
-	Sentence    string   `json:"sentence"`
+	LateArrival calendars.Instant  `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
+	KeepUntil   *calendars.Instant `json:"keep_until,omitempty" doc:"living stock only"`
+	Why         []reason           `json:"why" doc:"what fixes the start of the unloading; the driver first"`
+	Sentence    string             `json:"sentence" doc:"the same in words"`
 }
 
 type reason struct {
-	Kind      string             `json:"kind"`
-	Task      string             `json:"task,omitempty"`
-	Delivery  string             `json:"delivery,omitempty"`
-	Given     string             `json:"given,omitempty"`
-	Rule      string             `json:"rule,omitempty"`
-	Zone      string             `json:"zone,omitempty"`
-	Crew      string             `json:"crew,omitempty"`
-	Machine   string             `json:"machine,omitempty"`
-	Closed    string             `json:"closed,omitempty"`
-	Link      string             `json:"link,omitempty"`
-	Lag       *calendars.Minutes `json:"lag,omitempty"`
-	Cure      *calendars.Minutes `json:"cure,omitempty"`
-	Within    *calendars.Minutes `json:"within,omitempty"`
-	HoldPoint bool               `json:"hold_point,omitempty"`
-	Event     *moment            `json:"event,omitempty"`
-	Until     *moment            `json:"until,omitempty"`
-	Sentence  string             `json:"sentence"`
+	Kind      schedule.ReasonKind `json:"kind" doc:"what fixes the moment"`
+	Task      schedule.TaskID     `json:"task,omitempty" doc:"the other task"`
+	Delivery  schedule.DeliveryID `json:"delivery,omitempty" doc:"the other delivery"`
+	Given     schedule.GivenID    `json:"given,omitempty" doc:"that it waits for"`
+	Rule      schedule.RuleID     `json:"rule,omitempty" doc:"that it keeps"`
+	Zone      schedule.ZoneID     `json:"zone,omitempty" doc:"in which it is so"`
+	Crew      schedule.CrewID     `json:"crew,omitempty" doc:"that it waits for"`
+	Machine   schedule.MachineID  `json:"machine,omitempty" doc:"that it waits for"`
+	Closed    schedule.Closed     `json:"closed,omitempty" doc:"whose hours hold it back"`
+	Link      *schedule.LinkKind  `json:"link,omitempty" doc:"which ends it joins"`
+	Lag       *calendars.Minutes  `json:"lag,omitempty" doc:"of open time, negative for a lead"`
+	Cure      *calendars.Minutes  `json:"cure,omitempty" doc:"on the clock"`
+	Within    *calendars.Minutes  `json:"within,omitempty" doc:"on the clock"`
+	HoldPoint bool                `json:"hold_point,omitempty" doc:"the other task's hold point is what holds"`
+	Event     calendars.Instant   `json:"event,omitempty" doc:"when the other thing happens"`
+	Until     calendars.Instant   `json:"until,omitempty" doc:"the moment that this allows"`
+	Sentence  string              `json:"sentence" doc:"the clause in words"`
 }
-
-// The names of kinds, by their number.
-var (
-	scopes     = [...]string{schedule.Logic: "logic", schedule.Crews: "crews"}
-	breakKinds = [...]string{
-		schedule.BreakHandover: "handover", schedule.BreakBy: "by", schedule.BreakKeep: "keep", schedule.BreakWaits: "waits",
-		schedule.BreakWithin: "within",
-	}
-	reasonKinds = [...]string{
-		schedule.ByOpening: "opening", schedule.ByNotBefore: "not_before", schedule.ByGiven: "given",
-		schedule.ByLink: "link", schedule.ByRule: "rule", schedule.ByWayIn: "way_in",
-		schedule.ByDelivery: "delivery", schedule.ByArrival: "arrival", schedule.ByWithin: "within",
-		schedule.ByClosedHours: "closed_hours", schedule.ByUnbroken: "unbroken",
-		schedule.ByCrew: "crew", schedule.ByMachine: "machine", schedule.ByZone: "zone", schedule.ByGate: "gate", schedule.ByAlone: "alone",
-		schedule.ByNow: "now", schedule.ByLog: "log",
-	}
-	closedKinds = [...]string{
-		schedule.ClosedNobody: "", schedule.ClosedSite: "site", schedule.ClosedPlace: "place", schedule.ClosedGate: "gate",
-		schedule.ClosedLoud: "loud_hours", schedule.ClosedCrew: "crew", schedule.ClosedMachine: "machine",
-		schedule.ClosedWet: "wet", schedule.ClosedTogether: "together",
-	}
-)

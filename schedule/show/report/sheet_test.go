@@ -2,10 +2,8 @@ package report_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 	"regexp"
 	"strings"
 	"testing"
@@ -68,9 +66,9 @@ func fits(page string, columns int) string {
 	return ""
 }
 
-// Whatever the plan, each sheet fits its width, and its JSON reads.
+// Whatever the plan, each sheet fits its width, and its JSON is as documented.
 func TestSheetsFit(t *testing.T) {
-	check := func(t interface{ Fatalf(string, ...any) }, b *sheets.Book) {
+	check := func(t tester, b *sheets.Book) {
 		for name, write := range sheetsOf(b) {
 			for _, columns := range []int{30, 40, 80} {
 				s := report.NewSheets(b)
@@ -80,9 +78,7 @@ func TestSheetsFit(t *testing.T) {
 					t.Fatalf("%s: %v", name, err)
 				}
 				if strings.HasSuffix(name, "JSON") {
-					if !json.Valid(page.Bytes()) {
-						t.Fatalf("%s isn't JSON", name)
-					}
+					conforms(t, make(map[string]bool), func(out io.Writer) error { return write(s, out) })
 					break
 				}
 				if wrong := fits(page.String(), columns); wrong != "" {
@@ -169,34 +165,5 @@ func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
 	}
 	if len(seen) < 60 {
 		t.Errorf("only %d numbers are mentioned", len(seen))
-	}
-}
-
-// The doc comment of the sheets' JSON names every key that is written, and no other.
-func TestSheetJSONIsAsDocumented(t *testing.T) {
-	source, err := os.ReadFile("sheetjson.go")
-	if err != nil {
-		t.Fatal(err)
-	}
-	said := make(map[string]bool)
-	for _, m := range regexp.MustCompile(`(?m)^//\t([a-z_, ]+?)  +\S`).FindAllSubmatch(source, -1) {
-		for _, key := range strings.Split(string(m[1]), ", ") {
-			said[key] = true
-		}
-	}
-	for _, key := range strings.Fields("days givens link free within hold_point about sentence duty kind given first id text opened") {
-		said[key] = true // in the running text
-	}
-	written := make(map[string]bool)
-	for _, m := range regexp.MustCompile("json:\"([a-z_]+)").FindAllSubmatch(source, -1) {
-		written[string(m[1])] = true
-		if !said[string(m[1])] {
-			t.Errorf("no word of the key %q", m[1])
-		}
-	}
-	for key := range said {
-		if !written[key] && key != "from" && key != "to" && key != "about" {
-			t.Errorf("the key %q isn't written", key)
-		}
 	}
 }

@@ -5,318 +5,224 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/show/shape"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 )
 
-// The names of the shapes that the sheets write as JSON; all are of [Version], and
-// keep the conventions of [Report.JSON]. Each begins with
-//
-//	format                one of these names
-//	version               1
-//	garden                name
-//	timezone              tz database name
-//	as_at                 the moment of the site log's progress; left out without a log
-//	sentence              the margin in words
-//	breaks                dates that break, a sentence each
-//	note                  such as that today is no day of the build
-//
-// The run sheet goes on with a day, the look-ahead with a list of them under "days":
-//
-//	on                    date
-//	crew                  id; left out for everyone
-//	open                  when the crew is at work, or the site open: from and to
-//	heads                 the most of the crew at a time
-//	lines                 the work of the day
-//	duties                duty, crew, heads, from, to
-//	gate                  what comes and goes through the gate
-//	appointments          sign-offs of the day
-//	hours_over_guidance   crew; kind: "long_shift", "short_rest", "no_day_off" or "long_week"; sentence
-//	next                  ids of the first tasks of later days
-//	hazards               names
-//
-// A line:
-//
-//	number                the short number, the same on every sheet and in the log
-//	task, delivery        id
-//	name                  as the plan has it
-//	state                 "ahead", "in_hand", "unsigned" or "ticked"
-//	from, to              moments of the day
-//	first, last           true when the work begins, or ends, in it
-//	on_chain              true when it is on the hand-over chain
-//	zones                 ids
-//	crew, machines        count by id
-//	before, after         ties: what must come before, what waits for it
-//	uses                  ids of deliveries
-//	hold_point            what is signed
-//	done_when             in the plan's words
-//	may_slip              minutes before it hurts; null when nothing limits it
-//	facts                 the sentences of the text: about, sentence
-//
-// A tie has number, task or delivery, link (the kind), at (the event), free (when
-// what comes before lets go), hold_point (true when a sign-off comes between), within
-// (minutes). A pass of the gate list, under "gate" or "lorries", has
-//
-//	what                  what comes
-//	out                   true for a collection
-//	arrives               moment
-//	slot                  from and to
-//	waits_until           moment
-//	keep_until            moment, living stock only
-//	late_arrival          latest arrival at which every date that hangs on it holds
-//	for                   ids of the tasks that use it
-//	overdue               its booking, if it hasn't come by then
-//	refused               true when it was sent away and has not come again
-//
-// An appointment, under "appointments" or "unsigned", has
-//
-//	by_appointment        true when there are set ones
-//	over                  when it is over
-//	later                 appointments left after it
-//	failed, signed        moments
-//	waits                 ties: what waits for it
-//
-// and "givens" are what others owe: given, what, from, first (the first task to need
-// it). The hand-over list has
-//
-//	at                    the moment
-//	ready                 true when the garden can be handed over
-//	verdict               the same in words
-//	unfinished            ids of tasks
-//	unsigned              appointments
-//	curing                ids of tasks
-//	lorries               passes still to come or go
-//	snags                 id, task, text, opened
-//	optional_unfinished   ids of tasks
-//	optional_left_out     ids of tasks
-const (
-	RunSheetFormat     = "turflast.run-sheet"
-	LookAheadFormat    = "turflast.look-ahead"
-	GateListFormat     = "turflast.gate-list"
-	AppointmentsFormat = "turflast.appointments"
-	HandoverListFormat = "turflast.hand-over-list"
+// The sheets, as they are written.
+type (
+	runSheet struct {
+		Format  string `json:"format" const:"turflast.run-sheet"`
+		Version int    `json:"version" const:"1"`
+		sheetObject
+		day
+	}
+	lookAhead struct {
+		Format  string `json:"format" const:"turflast.look-ahead"`
+		Version int    `json:"version" const:"1"`
+		sheetObject
+		Days []day `json:"days" doc:"a run sheet each"`
+	}
+	gateList struct {
+		Format  string `json:"format" const:"turflast.gate-list"`
+		Version int    `json:"version" const:"1"`
+		sheetObject
+		Gate []pass `json:"gate" doc:"what comes and goes through the gate"`
+	}
+	appointments struct {
+		Format  string `json:"format" const:"turflast.appointments"`
+		Version int    `json:"version" const:"1"`
+		sheetObject
+		Appointments []appointment `json:"appointments" doc:"sign-offs"`
+		Givens       []promise     `json:"givens" doc:"what others owe"`
+	}
+	handoverList struct {
+		Format  string `json:"format" const:"turflast.hand-over-list"`
+		Version int    `json:"version" const:"1"`
+		sheetObject
+		At         calendars.Instant `json:"at" doc:"the moment it is of"`
+		Ready      bool              `json:"ready" doc:"the garden can be handed over"`
+		Words      string            `json:"verdict" doc:"the same in words"`
+		Unfinished []schedule.TaskID `json:"unfinished" doc:"with work to do"`
+		Unsigned   []appointment     `json:"unsigned" doc:"sign-offs that are missing"`
+		Curing     []schedule.TaskID `json:"curing" doc:"that still cure"`
+		Lorries    []pass            `json:"lorries" doc:"still to come or go"`
+		Snags      []snag            `json:"snags" doc:"still open"`
+		Optional   []schedule.TaskID `json:"optional_unfinished" doc:"that may be left out"`
+		Dropped    []schedule.TaskID `json:"optional_left_out" doc:"that are left out"`
+	}
 )
 
-// sheetObject is what all sheets begin with.
+// sheetObject is what all sheets go on with.
 type sheetObject struct {
-	Format   string   `json:"format"`
-	Version  int      `json:"version"`
-	Garden   string   `json:"garden"`
-	Timezone string   `json:"timezone"`
-	AsAt     *moment  `json:"as_at,omitempty"`
-	Sentence string   `json:"sentence"`
-	Breaks   []string `json:"breaks,omitempty"`
-	Said     string   `json:"note,omitempty"`
+	Garden   string            `json:"garden" doc:"its name"`
+	Timezone string            `json:"timezone" doc:"tz database name"`
+	AsAt     calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells; none without a log"`
+	Sentence string            `json:"sentence" doc:"the margin in words"`
+	Breaks   []string          `json:"breaks,omitempty" doc:"dates that break, a sentence each"`
+	Said     string            `json:"note,omitempty" doc:"such as that today is no day of the build"`
 }
 
-type dayObject struct {
-	On           string              `json:"on"`
-	Crew         string              `json:"crew,omitempty"`
-	Open         []stretch           `json:"open"`
-	Heads        *int                `json:"heads,omitempty"`
-	Lines        []lineObject        `json:"lines"`
-	Duties       []dutyObject        `json:"duties,omitempty"`
-	Gate         []passObject        `json:"gate,omitempty"`
-	Appointments []appointmentObject `json:"appointments,omitempty"`
-	Tired        []tiredObject       `json:"hours_over_guidance,omitempty"`
-	Next         []string            `json:"next,omitempty"`
-	Hazards      []string            `json:"hazards,omitempty"`
+type day struct {
+	On           calendars.Date    `json:"on" doc:"its date"`
+	Crew         schedule.CrewID   `json:"crew,omitempty" doc:"whose sheet it is; none for everyone"`
+	Open         []calendars.Span  `json:"open" doc:"when the crew is at work, or the site open"`
+	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
+	Lines        []line            `json:"lines" doc:"the work of the day"`
+	Duties       []duty            `json:"duties,omitempty" doc:"who has them when"`
+	Gate         []pass            `json:"gate,omitempty" doc:"what comes and goes through the gate"`
+	Appointments []appointment     `json:"appointments,omitempty" doc:"sign-offs of the day"`
+	Tired        []tired           `json:"hours_over_guidance,omitempty" doc:"hours that guidance advises against"`
+	Next         []schedule.TaskID `json:"next,omitempty" doc:"the first of later days"`
+	Hazards      []string          `json:"hazards,omitempty" doc:"of the day's work"`
 }
 
-type lineObject struct {
-	Number    int                 `json:"number"`
-	Task      string              `json:"task,omitempty"`
-	Delivery  string              `json:"delivery,omitempty"`
-	Name      string              `json:"name"`
-	State     string              `json:"state"`
-	From      *moment             `json:"from"`
-	To        *moment             `json:"to"`
-	First     bool                `json:"first"`
-	Last      bool                `json:"last"`
-	OnChain   bool                `json:"on_chain"`
-	Zones     []string            `json:"zones,omitempty"`
-	Crew      map[string]int      `json:"crew,omitempty"`
-	Machines  map[string]int      `json:"machines,omitempty"`
-	Before    []tieObject         `json:"before,omitempty"`
-	After     []tieObject         `json:"after,omitempty"`
-	Uses      []string            `json:"uses,omitempty"`
-	HoldPoint string              `json:"hold_point,omitempty"`
-	DoneWhen  string              `json:"done_when,omitempty"`
-	MaySlip   *calendars.Minutes  `json:"may_slip"`
-	Hazards   []string            `json:"hazards,omitempty"`
-	Facts     []map[string]string `json:"facts"`
+type line struct {
+	Number   int                 `json:"number" doc:"the short number, the same on every sheet and in the log"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"whose work it is"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose unloading it is"`
+	Name     string              `json:"name" doc:"as the plan has it"`
+	State    sheets.State        `json:"state" doc:"how far it is"`
+	calendars.Span
+	First     bool                       `json:"first" doc:"the work begins in it"`
+	Last      bool                       `json:"last" doc:"the work ends in it"`
+	OnChain   bool                       `json:"on_chain" doc:"it is on the hand-over chain"`
+	Zones     []schedule.ZoneID          `json:"zones,omitempty" doc:"where it is"`
+	Crew      map[schedule.CrewID]int    `json:"crew,omitempty" doc:"heads at work"`
+	Machines  map[schedule.MachineID]int `json:"machines,omitempty" doc:"at work"`
+	Before    []tie                      `json:"before,omitempty" doc:"what must come before"`
+	After     []tie                      `json:"after,omitempty" doc:"what waits for it"`
+	Uses      []schedule.DeliveryID      `json:"uses,omitempty" doc:"what it uses"`
+	HoldPoint string                     `json:"hold_point,omitempty" doc:"what is signed"`
+	DoneWhen  string                     `json:"done_when,omitempty" doc:"in the plan's words"`
+	MaySlip   shape.Float                `json:"may_slip" doc:"before it hurts; null when nothing limits it"`
+	Hazards   []string                   `json:"hazards,omitempty" doc:"of the work"`
+	Facts     []fact                     `json:"facts" doc:"the sentences of the text"`
 }
 
-type tieObject struct {
-	Number   int                `json:"number"`
-	Task     string             `json:"task,omitempty"`
-	Delivery string             `json:"delivery,omitempty"`
-	Link     string             `json:"link"`
-	At       *moment            `json:"at"`
-	Free     *moment            `json:"free,omitempty"`
-	Hold     bool               `json:"hold_point,omitempty"`
-	Within   *calendars.Minutes `json:"within,omitempty"`
+type fact struct {
+	About    wording.FactKind `json:"about" doc:"what it is about"`
+	Sentence string           `json:"sentence" doc:"in words"`
 }
 
-type dutyObject struct {
-	Duty  string  `json:"duty"`
-	Crew  string  `json:"crew"`
-	Heads int     `json:"heads"`
-	From  *moment `json:"from"`
-	To    *moment `json:"to"`
+// tie is what a line waits for, or what waits for it.
+type tie struct {
+	Number   int                 `json:"number" doc:"the short number"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"the other task"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"the other delivery"`
+	Link     schedule.LinkKind   `json:"link" doc:"which ends it joins"`
+	At       calendars.Instant   `json:"at" doc:"when the other thing happens"`
+	Free     *calendars.Instant  `json:"free,omitempty" doc:"when what comes before lets go"`
+	Hold     bool                `json:"hold_point,omitempty" doc:"a sign-off comes between"`
+	Within   *calendars.Minutes  `json:"within,omitempty" doc:"the longest wait"`
 }
 
-type passObject struct {
-	Number   int      `json:"number"`
-	Delivery string   `json:"delivery"`
-	What     string   `json:"what"`
-	Out      bool     `json:"out,omitempty"`
-	State    string   `json:"state"`
-	Arrives  *moment  `json:"arrives"`
-	Slot     stretch  `json:"slot"`
-	Leaves   *moment  `json:"waits_until"`
-	Keep     *moment  `json:"keep_until,omitempty"`
-	Latest   *moment  `json:"late_arrival"`
-	Users    []string `json:"for,omitempty"`
-	Overdue  *moment  `json:"overdue,omitempty"`
-	Refused  bool     `json:"refused,omitempty"`
+type duty struct {
+	Duty  string          `json:"duty" doc:"its id"`
+	Crew  schedule.CrewID `json:"crew" doc:"who has it"`
+	Heads int             `json:"heads" doc:"of them"`
+	calendars.Span
 }
 
-type appointmentObject struct {
-	Number int         `json:"number"`
-	Task   string      `json:"task"`
-	What   string      `json:"what"`
-	State  string      `json:"state"`
-	Booked bool        `json:"by_appointment"`
-	At     *moment     `json:"at"`
-	Over   *moment     `json:"over"`
-	Later  []*moment   `json:"later,omitempty"`
-	Failed *moment     `json:"failed,omitempty"`
-	Signed *moment     `json:"signed,omitempty"`
-	Waits  []tieObject `json:"waits,omitempty"`
+// pass is a lorry at the gate.
+type pass struct {
+	Number   int                 `json:"number" doc:"the short number"`
+	Delivery schedule.DeliveryID `json:"delivery" doc:"the delivery"`
+	What     string              `json:"what" doc:"what comes"`
+	Out      bool                `json:"out,omitempty" doc:"it is a collection"`
+	State    sheets.State        `json:"state" doc:"how far it is"`
+	Arrives  calendars.Instant   `json:"arrives" doc:"when it is at the gate"`
+	Slot     calendars.Span      `json:"slot" doc:"its unloading"`
+	Leaves   calendars.Instant   `json:"waits_until" doc:"how long it stands before"`
+	Keep     calendars.Instant   `json:"keep_until,omitempty" doc:"living stock only"`
+	Latest   calendars.Instant   `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
+	Users    []schedule.TaskID   `json:"for,omitempty" doc:"those that use it"`
+	Overdue  calendars.Instant   `json:"overdue,omitempty" doc:"its booking, if it hasn't come by then"`
+	Refused  bool                `json:"refused,omitempty" doc:"it was sent away and has not come again"`
 }
 
-type tiredObject struct {
-	Crew     string `json:"crew"`
-	Kind     string `json:"kind"`
-	Sentence string `json:"sentence"`
+type appointment struct {
+	Number int                 `json:"number" doc:"the short number"`
+	Task   schedule.TaskID     `json:"task" doc:"whose hold point it is"`
+	What   string              `json:"what" doc:"what is signed"`
+	State  sheets.State        `json:"state" doc:"how far it is"`
+	Booked bool                `json:"by_appointment" doc:"there are set ones"`
+	At     calendars.Instant   `json:"at" doc:"when it is"`
+	Over   calendars.Instant   `json:"over" doc:"when it is over"`
+	Later  []calendars.Instant `json:"later,omitempty" doc:"appointments left after it"`
+	Failed calendars.Instant   `json:"failed,omitempty" doc:"when it was inspected and not signed"`
+	Signed calendars.Instant   `json:"signed,omitempty" doc:"when it was signed"`
+	Waits  []tie               `json:"waits,omitempty" doc:"what waits for it"`
 }
 
-type promiseObject struct {
-	Given string  `json:"given"`
-	What  string  `json:"what"`
-	From  *moment `json:"from"`
-	First string  `json:"first,omitempty"`
+// tired is hours of a crew that guidance advises against.
+type tired struct {
+	Crew     schedule.CrewID `json:"crew" doc:"the crew"`
+	Kind     safety.Kind     `json:"kind" doc:"what is against guidance"`
+	Sentence string          `json:"sentence" doc:"the same in words"`
 }
 
-type snagObject struct {
-	ID     string  `json:"id"`
-	Task   string  `json:"task,omitempty"`
-	Text   string  `json:"text"`
-	Opened *moment `json:"opened"`
+// promise is what others owe.
+type promise struct {
+	Given schedule.GivenID  `json:"given" doc:"the given"`
+	What  string            `json:"what" doc:"what it is"`
+	From  calendars.Instant `json:"from" doc:"when it is there"`
+	First schedule.TaskID   `json:"first,omitempty" doc:"the first to need it"`
 }
 
-// The names of states, facts and kinds of fatigue, by their number.
-var (
-	stateNames = [...]string{sheets.Ahead: "ahead", sheets.InHand: "in_hand", sheets.Unsigned: "unsigned", sheets.Ticked: "ticked"}
-	factNames  = [...]string{
-		wording.FactHappened: "happened", wording.FactWhere: "where", wording.FactBefore: "before", wording.FactGate: "gate",
-		wording.FactAfter: "after", wording.FactDone: "done", wording.FactSlip: "slip", wording.FactWeather: "weather",
-		wording.FactRoom: "room", wording.FactCare: "care", wording.FactNote: "note", wording.FactBreak: "break",
-	}
-	tiredNames = [...]string{"long_shift", "short_rest", "no_day_off", "long_week"}
-)
-
-func (s *Sheets) top(format string) sheetObject {
-	o := sheetObject{Format: format, Version: Version, Garden: s.r.plan.Garden, Timezone: s.r.plan.Site.Location.String(),
-		Sentence: s.r.words.Margin(s.r.prog), Said: s.Said}
-	for _, b := range s.r.prog.Breaks {
-		o.Breaks = append(o.Breaks, s.r.words.Break(b))
-	}
-	if now := s.r.plan.Now(); now != calendars.Past {
-		o.AsAt = s.r.moment(now)
-	}
-	return o
+type snag struct {
+	ID     string            `json:"id" doc:"of the log's event"`
+	Task   schedule.TaskID   `json:"task,omitempty" doc:"that it is about"`
+	Text   string            `json:"text" doc:"what is to be put right"`
+	Opened calendars.Instant `json:"opened" doc:"when it was seen"`
 }
 
-// TodayJSON writes the run sheet of a day as one JSON object, with the words and
-// conventions of [Report.JSON]: each line with its number, times, team, ties, and
-// the sentences of the text under "facts". The error is the writer's.
-func (s *Sheets) TodayJSON(out io.Writer, d *sheets.Day) error {
-	return encode(out, struct {
-		sheetObject
-		dayObject
-	}{s.top(RunSheetFormat), s.dayObject(d)})
-}
-
-// AheadJSON writes the look-ahead likewise, a run sheet a day. The error is the
+// TodayJSON writes the run sheet of a day as one JSON object. The error is the
 // writer's.
-func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
-	list := []dayObject{}
-	for on := from; on < from+calendars.Date(days); on++ {
-		list = append(list, s.dayObject(s.book.Of(on, sheets.Everyone)))
-	}
-	return encode(out, struct {
-		sheetObject
-		Days []dayObject `json:"days"`
-	}{s.top(LookAheadFormat), list})
+func (s *Sheets) TodayJSON(out io.Writer, d *sheets.Day) error {
+	return s.r.write(out, runSheet{sheetObject: s.top(), day: s.dayObject(d)})
 }
 
-// GateJSON writes the gate list likewise, of a date or of the whole build. The
-// error is the writer's.
+// AheadJSON writes the look-ahead, a run sheet a day. The error is the writer's.
+func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
+	o := lookAhead{sheetObject: s.top()}
+	for on := from; on < from+calendars.Date(days); on++ {
+		o.Days = append(o.Days, s.dayObject(s.book.Of(on, sheets.Everyone)))
+	}
+	return s.r.write(out, o)
+}
+
+// GateJSON writes the gate list, of a date or of the whole build. The error is the
+// writer's.
 func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
 	passes := s.book.Passes()
 	if on != nil {
 		passes = s.book.Gate(*on)
 	}
-	return encode(out, struct {
-		sheetObject
-		Gate []passObject `json:"gate"`
-	}{s.top(GateListFormat), s.passObjects(passes)})
+	return s.r.write(out, gateList{sheetObject: s.top(), Gate: s.passObjects(passes)})
 }
 
-// AppointmentsJSON writes the appointments and what others owe likewise. The error
-// is the writer's.
+// AppointmentsJSON writes the appointments and what others owe. The error is the
+// writer's.
 func (s *Sheets) AppointmentsJSON(out io.Writer) error {
-	promises := []promiseObject{}
+	o := appointments{sheetObject: s.top(), Appointments: s.appointmentObjects(s.book.Appointments())}
 	for _, p := range s.book.Promises() {
-		g := &s.r.plan.Givens[p.Given]
-		promises = append(promises, promiseObject{g.ID, g.What, s.r.moment(p.From), s.r.taskID(p.First)})
+		o.Givens = append(o.Givens, promise{p.Given, s.r.plan.Givens[p.Given].What, p.From, p.First})
 	}
-	return encode(out, struct {
-		sheetObject
-		Appointments []appointmentObject `json:"appointments"`
-		Givens       []promiseObject     `json:"givens"`
-	}{s.top(AppointmentsFormat), s.appointmentObjects(s.book.Appointments()), promises})
+	return s.r.write(out, o)
 }
 
-// ReadyJSON writes the hand-over list likewise; "ready" says whether the garden can
-// be handed over now. The error is the writer's.
+// ReadyJSON writes the hand-over list. The error is the writer's.
 func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
-	snags := []snagObject{}
+	o := handoverList{
+		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.readyWords(y), Unfinished: y.Unfinished,
+		Unsigned: s.appointmentObjects(y.Unsigned), Curing: y.Drying, Lorries: s.passObjects(y.Lorries),
+		Optional: y.Optional, Dropped: y.Dropped,
+	}
 	for _, x := range y.Snags {
-		snags = append(snags, snagObject{x.ID, s.r.taskID(x.Task), x.Text, s.r.moment(x.Opened)})
+		o.Snags = append(o.Snags, snag{x.ID, x.Task, x.Text, x.Opened})
 	}
-	return encode(out, struct {
-		sheetObject
-		At         *moment             `json:"at"`
-		Ready      bool                `json:"ready"`
-		Words      string              `json:"verdict"`
-		Unfinished []string            `json:"unfinished"`
-		Unsigned   []appointmentObject `json:"unsigned"`
-		Curing     []string            `json:"curing"`
-		Lorries    []passObject        `json:"lorries"`
-		Snags      []snagObject        `json:"snags"`
-		Optional   []string            `json:"optional_unfinished"`
-		Dropped    []string            `json:"optional_left_out"`
-	}{s.top(HandoverListFormat), s.r.moment(y.At), y.Can(), s.readyWords(y), s.taskIDs(y.Unfinished), s.appointmentObjects(y.Unsigned),
-		s.taskIDs(y.Drying), s.passObjects(y.Lorries), snags, s.taskIDs(y.Optional), s.taskIDs(y.Dropped)})
-}
-
-func (s *Sheets) taskIDs(tasks []schedule.TaskID) []string {
-	out := []string{}
-	for _, t := range tasks {
-		out = append(out, s.r.taskID(t))
-	}
-	return out
+	return s.r.write(out, o)
 }

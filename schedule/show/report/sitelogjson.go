@@ -6,57 +6,40 @@ import (
 	"io"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// LogFormat and LogVersion name the shape that [SiteLog.JSON] writes; see [Format].
-const (
-	LogFormat  = "turflast.log"
-	LogVersion = 1
-)
+// siteLog is what [SiteLog.JSON] writes.
+type siteLog struct {
+	Format  string        `json:"format" const:"turflast.log"`
+	Version int           `json:"version" const:"1"`
+	Garden  string        `json:"garden" doc:"its name"`
+	Events  []loggedEvent `json:"events" doc:"in the order in which they were true"`
+	Aside   []asideLine   `json:"aside,omitempty" doc:"lines that are no events"`
+}
 
 // loggedEvent is an event and what is said of it.
 type loggedEvent struct {
-	Event    json.RawMessage `json:"event"`
-	Sentence string          `json:"sentence"`
-	Undone   bool            `json:"undone,omitempty"`
-	Conflict string          `json:"conflict,omitempty"`
-	Unknown  string          `json:"unknown,omitempty"`
+	Event    json.RawMessage `json:"event" doc:"the event as its line in the log has it"`
+	Sentence string          `json:"sentence" doc:"what happened, in words"`
+	Undone   bool            `json:"undone,omitempty" doc:"another event takes it back"`
+	Conflict string          `json:"conflict,omitempty" doc:"why it doesn't count"`
+	Unknown  string          `json:"unknown,omitempty" doc:"what of it the plan hasn't got"`
 }
 
 type asideLine struct {
-	Line   int    `json:"line"`
-	Column int    `json:"column"`
-	Torn   bool   `json:"torn,omitempty"`
-	Why    string `json:"why"`
-	Text   string `json:"text"`
+	Line   int    `json:"line" doc:"its number, from 1"`
+	Column int    `json:"column" doc:"where its fault is, in bytes from 1"`
+	Torn   bool   `json:"torn,omitempty" doc:"the writing of the last line was cut off"`
+	Why    string `json:"why" doc:"what is wrong with it"`
+	Text   string `json:"text" doc:"the line"`
 }
 
-// JSON writes the log as one object.
-//
-//	format               "turflast.log"
-//	version              1
-//	garden               name
-//	events[].event       the event as its line in the log has it
-//	events[].sentence    what happened, in words
-//	events[].undone      true when another event takes it back
-//	events[].conflict    why it doesn't count
-//	events[].unknown     what of it the plan hasn't got
-//	aside[].line         number of a line that is no event
-//	aside[].column       where its fault is, in bytes from 1
-//	aside[].torn         true when the writing of the last line was cut off
-//	aside[].why          what is wrong with it
-//	aside[].text         the line
-//
-// The error is the writer's.
+// JSON writes the log as one object. The error is the writer's.
 func (l *SiteLog) JSON(out io.Writer) error {
-	o := struct {
-		Format  string        `json:"format"`
-		Version int           `json:"version"`
-		Garden  string        `json:"garden"`
-		Events  []loggedEvent `json:"events"`
-		Aside   []asideLine   `json:"aside,omitempty"`
-	}{Format: LogFormat, Version: LogVersion, Garden: l.plan.Garden, Events: []loggedEvent{}}
+	o := siteLog{Garden: l.plan.Garden}
 	for i := range l.events {
 		e := &l.events[i]
 		if l.on != nil && *l.on != calendars.DateIn(e.At, l.plan.Site.Location) {
@@ -74,5 +57,27 @@ func (l *SiteLog) JSON(out io.Writer) error {
 	for _, a := range l.aside {
 		o.Aside = append(o.Aside, asideLine{a.Line, a.Column, a.Torn, a.Why, a.Text})
 	}
-	return encode(out, o)
+	return kinds.Write(out, l.plan, o)
+}
+
+// merged is what [MergedJSON] writes.
+type merged struct {
+	Added     int             `json:"taken_over" doc:"events that this log hadn't got"`
+	Conflicts []eventConflict `json:"conflicts" doc:"events that can't be beside others"`
+}
+
+type eventConflict struct {
+	Event    string `json:"event" doc:"its id"`
+	Sentence string `json:"sentence" doc:"why it doesn't count"`
+}
+
+// MergedJSON says what the merge of another log did: how many events were taken over,
+// and which can't be beside others. The error is the writer's.
+func MergedJSON(out io.Writer, p *schedule.Plan, added int, conflicts []sitelog.Conflict) error {
+	o, words := merged{Added: added}, wording.New(p)
+	for i := range conflicts {
+		c := &conflicts[i]
+		o.Conflicts = append(o.Conflicts, eventConflict{c.Event.ID, words.Conflict(c)})
+	}
+	return kinds.Write(out, p, o)
 }

@@ -4,85 +4,80 @@ import (
 	"io"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/site/slip"
 )
 
-// The slip for programs.
-type (
-	slipObject struct {
-		Garden    string            `json:"garden"`
-		AsAt      *moment           `json:"as_at,omitempty"`
-		Baseline  int               `json:"baseline"`
-		Unchanged bool              `json:"plan_unchanged"`
-		Was       *moment           `json:"was"`
-		Now       *moment           `json:"now"`
-		By        calendars.Minutes `json:"by_minutes"`
-		OnClock   bool              `json:"by_on_clock,omitempty"`
-		Sentence  string            `json:"sentence"`
-		Tasks     []slipTask        `json:"tasks"`
-		Never     []string          `json:"tasks_without_place"`
-		Lorries   []slipLorry       `json:"deliveries"`
-		Sooner    int               `json:"tasks_sooner"`
-		Added     int               `json:"tasks_added"`
-		Traces    []slipTrace       `json:"traces"`
-	}
-	slipTask struct {
-		Task      string            `json:"task"`
-		By        calendars.Minutes `json:"by_minutes"`
-		OnClock   bool              `json:"by_on_clock,omitempty"`
-		WasStart  *moment           `json:"was_start"`
-		WasFinish *moment           `json:"was_finish"`
-		Start     *moment           `json:"start"`
-		Finish    *moment           `json:"finish"`
-		Sentence  string            `json:"sentence"`
-	}
-	slipLorry struct {
-		Delivery string            `json:"delivery"`
-		By       calendars.Minutes `json:"by_minutes"`
-		Was      *moment           `json:"was"`
-		Arrives  *moment           `json:"arrives"`
-		Sentence string            `json:"sentence"`
-	}
-	slipTrace struct {
-		Break     string   `json:"break,omitempty"`
-		Events    []string `json:"events"` // ids
-		Sentences []string `json:"sentences"`
-	}
-)
+// slipObject is what [Report.SlipJSON] writes.
+type slipObject struct {
+	Garden    string            `json:"garden" doc:"its name"`
+	AsAt      calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells"`
+	Baseline  int               `json:"baseline" doc:"number of the one compared with"`
+	Unchanged bool              `json:"plan_unchanged" doc:"the plan file is the one that was agreed on"`
+	Was       calendars.Instant `json:"was" doc:"the finish as agreed"`
+	Now       calendars.Instant `json:"now" doc:"the finish"`
+	By        calendars.Minutes `json:"by_minutes" doc:"of site time that it is later"`
+	OnClock   bool              `json:"by_on_clock,omitempty" doc:"it is clock time, the site being closed"`
+	Sentence  string            `json:"sentence" doc:"the same in words"`
+	Tasks     []slipTask        `json:"tasks" doc:"later than agreed, worst first"`
+	Never     []schedule.TaskID `json:"tasks_without_place" doc:"with no place any more"`
+	Lorries   []slipLorry       `json:"deliveries" doc:"later than agreed, worst first"`
+	Sooner    int               `json:"tasks_sooner" doc:"tasks that finish sooner than agreed"`
+	Added     int               `json:"tasks_added" doc:"tasks that the baseline hasn't got"`
+	Traces    []slipTrace       `json:"traces" doc:"why the hand-over, then each date that breaks, is late"`
+}
+
+type slipTask struct {
+	Task      schedule.TaskID   `json:"task" doc:"the task"`
+	By        calendars.Minutes `json:"by_minutes" doc:"of its own hours that it is later"`
+	OnClock   bool              `json:"by_on_clock,omitempty" doc:"it is clock time, its hours being closed"`
+	WasStart  calendars.Instant `json:"was_start" doc:"as agreed"`
+	WasFinish calendars.Instant `json:"was_finish" doc:"as agreed"`
+	Start     calendars.Instant `json:"start" doc:"of the work"`
+	Finish    calendars.Instant `json:"finish" doc:"of the work"`
+	Sentence  string            `json:"sentence" doc:"the same in words"`
+}
+
+type slipLorry struct {
+	Delivery schedule.DeliveryID `json:"delivery" doc:"the delivery"`
+	By       calendars.Minutes   `json:"by_minutes" doc:"on the clock that it is later"`
+	Was      calendars.Instant   `json:"was" doc:"its arrival as agreed"`
+	Arrives  calendars.Instant   `json:"arrives" doc:"its arrival"`
+	Sentence string              `json:"sentence" doc:"the same in words"`
+}
+
+type slipTrace struct {
+	Break     string   `json:"break,omitempty" doc:"the date that breaks, in words; none for the hand-over"`
+	Events    []string `json:"events" doc:"ids of the log's events that it goes back to"`
+	Sentences []string `json:"sentences" doc:"a step each, in words"`
+}
 
 // SlipJSON is the same for programs.
 func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool) error {
 	o := slipObject{
-		Garden: r.plan.Garden, Baseline: number, Unchanged: !changed, Was: r.moment(s.Was), Now: r.moment(s.Now), By: s.By, OnClock: s.OnClock,
-		Sentence: r.words.Slipped(s, r.prog, number), Tasks: []slipTask{}, Never: []string{}, Lorries: []slipLorry{}, Sooner: s.Sooner, Added: s.Added, Traces: []slipTrace{},
-	}
-	if now := r.plan.Now(); now != calendars.Past {
-		o.AsAt = r.moment(now)
+		Garden: r.plan.Garden, AsAt: r.asAt(), Baseline: number, Unchanged: !changed, Was: s.Was, Now: s.Now,
+		By: s.By, OnClock: s.OnClock, Sentence: r.words.Slipped(s, r.prog, number), Never: s.Never,
+		Sooner: s.Sooner, Added: s.Added,
 	}
 	for i := range s.Tasks {
 		t, d := &s.Tasks[i], &r.prog.Tasks[s.Tasks[i].Task]
 		o.Tasks = append(o.Tasks, slipTask{
-			r.plan.Tasks[t.Task].ID, t.By, t.OnClock, r.moment(t.WasStart), r.moment(t.WasFinish), r.moment(d.Start), r.moment(d.Finish),
-			r.words.TaskSlip(t, r.prog),
+			t.Task, t.By, t.OnClock, t.WasStart, t.WasFinish, d.Start, d.Finish, r.words.TaskSlip(t, r.prog),
 		})
-	}
-	for _, t := range s.Never {
-		o.Never = append(o.Never, r.plan.Tasks[t].ID)
 	}
 	for i := range s.Lorries {
 		d := &s.Lorries[i]
-		o.Lorries = append(o.Lorries, slipLorry{
-			r.plan.Deliveries[d.Delivery].ID, d.By, r.moment(d.Was), r.moment(r.prog.Unloads[d.Delivery].Arrives), r.words.LorrySlip(d, r.prog),
-		})
+		arrives := r.prog.Unloads[d.Delivery].Arrives
+		o.Lorries = append(o.Lorries, slipLorry{d.Delivery, d.By, d.Was, arrives, r.words.LorrySlip(d, r.prog)})
 	}
 	for i := range s.Traces {
 		o.Traces = append(o.Traces, r.traceObject(&s.Traces[i]))
 	}
-	return encode(out, o)
+	return r.write(out, o)
 }
 
 func (r *Report) traceObject(t *slip.Trace) slipTrace {
-	x := slipTrace{Events: []string{}, Sentences: r.words.Traced(t, r.prog)}
+	x := slipTrace{Sentences: r.words.Traced(t, r.prog)}
 	if t.Break != nil {
 		x.Break = r.words.Break(*t.Break)
 	}

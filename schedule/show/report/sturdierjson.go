@@ -7,97 +7,123 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/show/shape"
 )
 
-// SturdierJSON writes the choices as one JSON object, with the conventions of
-// [Report.JSON].
-//
-//	format                 "turflast.sturdier"
-//	version                1
-//	garden                 name
-//	builds, seed           of what each choice is judged by
-//	looked_at              programmes beside the plan's own
-//	choices[].name         "as planned", "same margin", "between" or "sturdiest"
-//	choices[].finish       moment when the last required task is done
-//	choices[].margin       minutes of site time from then to the hand-over
-//	choices[].chance       share of builds that are on time
-//	choices[].low, high    its 95 % confidence interval (Wilson)
-//	choices[].broken       share of builds in which another date breaks
-//	choices[].done_by[]    share, and moment by which so many builds are done, null for never
-//	choices[].gain         null as planned; won, lost (builds), share, low, high, sure
-//	choices[].moved        tasks that start or finish at another time than as planned
-//	choices[].bookings[]   delivery and arrives, those that differ
-//	choices[].handed[]     crew, first, then: done the other way round as planned
-//	choices[].spare[]      task, was, now: minutes that it may slip, where that is more
-//	choices[].tasks[]      id, start, finish: the programme; null without a place
-//	advice[]               gain, and delivery and arrives, task to leave out, or
-//	                       measure, a place in the plan's list from 1
+// sturdierObject is what [Report.SturdierJSON] writes; its keys and those of what
+// stands in it are sorted.
+type sturdierObject struct {
+	Advice  []advice         `json:"advice" doc:"what the plan doesn't allow and would gain"`
+	Builds  int              `json:"builds" doc:"by which each choice is judged"`
+	Choices []sturdierChoice `json:"choices" doc:"the programmes to choose from"`
+	Format  string           `json:"format" const:"turflast.sturdier"`
+	Garden  string           `json:"garden" doc:"its name"`
+	Tried   int              `json:"looked_at" doc:"programmes beside the plan's own"`
+	Seed    uint64           `json:"seed" doc:"of what is drawn"`
+	Version int              `json:"version" const:"1"`
+}
+
+// advice is a booking to move, a task to leave out or a measure to take.
+type advice struct {
+	Arrives  *calendars.Instant  `json:"arrives,omitempty" doc:"when to book the delivery for"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"to be booked otherwise"`
+	Gain     gain                `json:"gain" doc:"over the plan's own programme"`
+	Measure  int                 `json:"measure,omitempty" doc:"a place in the plan's list, from 1"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"to be left out"`
+}
+
+type gain struct {
+	High  float64 `json:"high" doc:"of the 95 % confidence interval of the share"`
+	Lost  int     `json:"lost" doc:"builds that are late by it"`
+	Low   float64 `json:"low" doc:"of the 95 % confidence interval of the share"`
+	Share float64 `json:"share" doc:"of builds won, less those lost"`
+	Sure  bool    `json:"sure" doc:"the interval holds no zero"`
+	Won   int     `json:"won" doc:"builds that are on time by it"`
+}
+
+type sturdierChoice struct {
+	Bookings []booked          `json:"bookings" doc:"those that differ"`
+	Broken   float64           `json:"broken" doc:"share of builds in which another date breaks"`
+	Chance   float64           `json:"chance" doc:"share of builds that are on time"`
+	DoneBy   []shareDone       `json:"done_by" doc:"when shares of the builds are done"`
+	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Gain     *gain             `json:"gain" doc:"over the plan's own programme; null as planned"`
+	Handed   []handed          `json:"handed" doc:"done the other way round as planned"`
+	High     float64           `json:"high" doc:"of the chance's 95 % confidence interval (Wilson)"`
+	Low      float64           `json:"low" doc:"of the chance's 95 % confidence interval (Wilson)"`
+	Margin   calendars.Minutes `json:"margin" doc:"of site time from the finish to the hand-over"`
+	Moved    int               `json:"moved" doc:"tasks that start or finish at another time than as planned"`
+	Name     sturdier.Kind     `json:"name" doc:"which one it is"`
+	Spare    []spare           `json:"spare" doc:"tasks that may slip more"`
+	Tasks    shape.In[[]dated] `json:"tasks" doc:"the programme"`
+}
+
+type booked struct {
+	Arrives  calendars.Instant   `json:"arrives" doc:"its booking"`
+	Delivery schedule.DeliveryID `json:"delivery" doc:"the delivery"`
+}
+
+type shareDone struct {
+	At    calendars.Instant `json:"at" doc:"by when they are done; null for never"`
+	Share float64           `json:"share" doc:"of the builds"`
+}
+
+type handed struct {
+	Crew  schedule.CrewID `json:"crew" doc:"who does both"`
+	First schedule.TaskID `json:"first" doc:"done first"`
+	Then  schedule.TaskID `json:"then" doc:"done after it"`
+}
+
+type spare struct {
+	Now  calendars.Minutes `json:"now" doc:"that it may slip"`
+	Task schedule.TaskID   `json:"task" doc:"the task"`
+	Was  calendars.Minutes `json:"was" doc:"that it may slip as planned"`
+}
+
+// SturdierJSON writes the choices as one JSON object. The error is the writer's.
 func (r *Report) SturdierJSON(out io.Writer, found *sturdier.Result) error {
-	o := map[string]any{
-		"format": "turflast.sturdier", "version": 1, "garden": r.plan.Garden,
-		"builds": found.Builds, "seed": found.Seed, "looked_at": found.Tried,
-	}
-	choices, advice := []map[string]any{}, []map[string]any{}
+	o := sturdierObject{Garden: r.plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried}
 	for i := range found.Choices {
-		choices = append(choices, r.choiceMap(&found.Choices[i], found.Builds))
+		o.Choices = append(o.Choices, choiceOf(&found.Choices[i], found.Builds))
 	}
 	for i := range found.Advice {
 		a := &found.Advice[i]
-		x := map[string]any{"gain": gainMap(&a.Gain)}
+		x := advice{Gain: gainOf(&a.Gain), Delivery: schedule.None, Task: schedule.None}
 		switch {
 		case a.Measure != schedule.None:
-			x["measure"] = a.Measure + 1
+			x.Measure = a.Measure + 1
 		case a.Task != schedule.None:
-			x["task"] = r.plan.Tasks[a.Task].ID
+			x.Task = a.Task
 		default:
-			x["delivery"], x["arrives"] = r.plan.Deliveries[a.Delivery].ID, r.moment(a.To)
+			x.Delivery, x.Arrives = a.Delivery, &a.To
 		}
-		advice = append(advice, x)
+		o.Advice = append(o.Advice, x)
 	}
-	o["choices"], o["advice"] = choices, advice
-	return writeJSON(out, o)
+	return r.write(out, o)
 }
 
-func (r *Report) choiceMap(c *sturdier.Choice, builds int) map[string]any {
+func choiceOf(c *sturdier.Choice, builds int) sturdierChoice {
 	of := float64(builds)
-	o := map[string]any{
-		"name": ChoiceName(c.Kind), "finish": r.moment(c.Programme.Finish), "margin": int(c.Programme.Handover.Time),
-		"chance": float64(c.OnTime) / of, "low": c.Low, "high": c.High, "broken": float64(c.Broken) / of,
-		"gain": nil, "moved": len(c.Moved),
+	o := sturdierChoice{
+		Name: c.Kind, Finish: c.Programme.Finish, Margin: c.Programme.Handover.Time, Chance: float64(c.OnTime) / of,
+		Low: c.Low, High: c.High, Broken: float64(c.Broken) / of, Moved: len(c.Moved), Tasks: dates(c.Plan, c.Programme),
 	}
 	if c.Kind != sturdier.AsPlanned {
-		o["gain"] = gainMap(&c.Gain)
+		o.Gain = new(gainOf(&c.Gain))
 	}
-	by := []map[string]any{}
 	for k, at := range c.By {
-		x := map[string]any{"share": odds.Shares[k], "at": nil}
-		if at != calendars.Never {
-			x["at"] = r.moment(at)
-		}
-		by = append(by, x)
+		o.DoneBy = append(o.DoneBy, shareDone{at, odds.Shares[k]})
 	}
-	o["done_by"] = by
-	r.differences(o, c)
+	for _, d := range c.Booked {
+		o.Bookings = append(o.Bookings, booked{c.Plan.Deliveries[d].Arrives, d})
+	}
+	for _, h := range c.Handed {
+		o.Handed = append(o.Handed, handed{h.Crew, h.First, h.Then})
+	}
+	for _, s := range c.Spare {
+		o.Spare = append(o.Spare, spare{s.Now, s.Task, s.Was})
+	}
 	return o
 }
 
-// differences puts what a choice does otherwise into its object.
-func (r *Report) differences(o map[string]any, c *sturdier.Choice) {
-	bookings, handed, spare := []map[string]any{}, []map[string]any{}, []map[string]any{}
-	for _, d := range c.Booked {
-		bookings = append(bookings, map[string]any{"delivery": r.plan.Deliveries[d].ID, "arrives": r.moment(c.Plan.Deliveries[d].Arrives)})
-	}
-	for _, h := range c.Handed {
-		handed = append(handed, map[string]any{
-			"crew": r.plan.Crews[h.Crew].ID, "first": r.plan.Tasks[h.First].ID, "then": r.plan.Tasks[h.Then].ID,
-		})
-	}
-	for _, s := range c.Spare {
-		spare = append(spare, map[string]any{"task": r.plan.Tasks[s.Task].ID, "was": int(s.Was), "now": int(s.Now)})
-	}
-	o["bookings"], o["handed"], o["spare"], o["tasks"] = bookings, handed, spare, r.dates(c.Plan, c.Programme)
-}
-
-func gainMap(g *sturdier.Gain) map[string]any {
-	return map[string]any{"won": g.Won, "lost": g.Lost, "share": g.Share, "low": g.Low, "high": g.High, "sure": g.Sure()}
-}
+func gainOf(g *sturdier.Gain) gain { return gain{g.High, g.Lost, g.Low, g.Share, g.Sure(), g.Won} }

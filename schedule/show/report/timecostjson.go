@@ -3,55 +3,68 @@ package report
 import (
 	"io"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
 )
 
-// choiceObject is one finish as JSON gives it.
+// timeCost is what [Report.TimeCostJSON] writes; its keys are sorted.
+type timeCost struct {
+	Cheapest choiceObject    `json:"cheapest" doc:"the finish that costs least in all"`
+	Corners  []corner        `json:"corners" doc:"of the curve, from the latest finish on"`
+	Currency string          `json:"currency" doc:"ISO 4217"`
+	Format   string          `json:"format" const:"turflast.time-cost"`
+	Garden   string          `json:"garden" doc:"its name"`
+	Handover *choiceObject   `json:"handover" doc:"the finish that meets it; null when no price buys it"`
+	Hour     hourly          `json:"hour" doc:"what one costs"`
+	Price    *schedule.Money `json:"price" doc:"what the hand-over costs beside the cheapest"`
+	Version  int             `json:"version" const:"1"`
+}
+
+type corner struct {
+	Cost   schedule.Money    `json:"cost" doc:"of shorter tasks"`
+	Finish calendars.Instant `json:"finish" doc:"when all is done"`
+	Next   *schedule.Money   `json:"next_hour" doc:"what the next hour sooner costs; null at the earliest"`
+}
+
+// choiceObject is one finish.
 type choiceObject struct {
-	Finish  *moment         `json:"finish"`
-	Cost    float64         `json:"cost"`
-	Total   float64         `json:"total"`
-	Shorter []shorterObject `json:"shorter"`
+	Finish  calendars.Instant `json:"finish" doc:"when all is done"`
+	Cost    schedule.Money    `json:"cost" doc:"of shorter tasks"`
+	Total   schedule.Money    `json:"total" doc:"with the hours"`
+	Shorter []shorter         `json:"shorter" doc:"tasks that take less than planned"`
 }
 
-type shorterObject struct {
-	Task string  `json:"task"`
-	Was  int     `json:"was"`
-	Now  int     `json:"now"`
-	Cost float64 `json:"cost"`
+type shorter struct {
+	Task schedule.TaskID   `json:"task" doc:"the task"`
+	Was  calendars.Minutes `json:"was" doc:"that it takes as planned"`
+	Now  calendars.Minutes `json:"now" doc:"that it takes here"`
+	Cost schedule.Money    `json:"cost" doc:"of that"`
 }
 
-// TimeCostJSON writes the same as one JSON object: garden, currency, corners, a
-// list from the latest finish on of finish, cost (of shorter tasks) and next_hour,
-// null at the earliest; cheapest and handover, each finish, cost, total (with the
-// hours) and shorter, a list of task, was, now and cost; handover is null when no
-// price buys it; and price, what it costs beside the cheapest.
+// TimeCostJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) TimeCostJSON(out io.Writer, c *recovery.Curve, prices *schedule.Prices) error {
-	corners := []map[string]any{}
-	for k := range c.Corners {
-		x := &c.Corners[k]
-		o := map[string]any{"finish": r.moment(x.Finish), "cost": amount(x.Cost.Money()), "next_hour": nil}
-		if k < len(c.Corners)-1 {
-			o["next_hour"] = amount(x.Hour)
-		}
-		corners = append(corners, o)
+	o := timeCost{
+		Garden: r.plan.Garden, Currency: r.plan.Currency, Cheapest: newChoice(&c.Cheapest),
+		Hour: hourly{prices.Late, prices.Running},
 	}
-	o := map[string]any{
-		"format": "turflast.time-cost", "version": 1, "garden": r.plan.Garden, "currency": r.plan.Currency,
-		"corners": corners, "cheapest": r.choiceObject(&c.Cheapest), "handover": nil, "price": nil,
-		"hour": map[string]float64{"running": amount(prices.Running), "late": amount(prices.Late)},
+	for k := range c.Corners {
+		x := corner{Cost: c.Corners[k].Cost.Money(), Finish: c.Corners[k].Finish}
+		if k < len(c.Corners)-1 {
+			x.Next = &c.Corners[k].Hour
+		}
+		o.Corners = append(o.Corners, x)
 	}
 	if c.Handover != nil {
-		o["handover"], o["price"] = r.choiceObject(c.Handover), amount((c.Handover.Total - c.Cheapest.Total).Money())
+		o.Handover, o.Price = new(newChoice(c.Handover)), new((c.Handover.Total - c.Cheapest.Total).Money())
 	}
-	return writeJSON(out, o)
+	return r.write(out, o)
 }
 
-func (r *Report) choiceObject(x *recovery.Choice) choiceObject {
-	o := choiceObject{Finish: r.moment(x.Finish), Cost: amount(x.Cost.Money()), Total: amount(x.Total.Money()), Shorter: []shorterObject{}}
+func newChoice(x *recovery.Choice) choiceObject {
+	o := choiceObject{Finish: x.Finish, Cost: x.Cost.Money(), Total: x.Total.Money()}
 	for _, s := range x.Shorter {
-		o.Shorter = append(o.Shorter, shorterObject{r.plan.Tasks[s.Task].ID, int(s.Was), int(s.Now), amount(s.Cost.Money())})
+		o.Shorter = append(o.Shorter, shorter{s.Task, s.Was, s.Now, s.Cost.Money()})
 	}
 	return o
 }

@@ -5,160 +5,113 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/shape"
 )
 
-// WhatIfFormat, CompareFormat and WhatIfVersion name the shapes that
-// [WhatIf.JSON] and [CompareJSON] write, as [Format] and [Version] do theirs.
-const (
-	WhatIfFormat  = "turflast.whatif"
-	CompareFormat = "turflast.compare"
-	WhatIfVersion = 1
-)
-
-// whatIf is the shape that the doc comment of WhatIf.JSON describes.
+// whatIf is what [WhatIf.JSON] writes.
 type whatIf struct {
-	Format     string         `json:"format"`
-	Version    int            `json:"version"`
-	Garden     string         `json:"garden"`
-	Timezone   string         `json:"timezone"`
-	Name       string         `json:"name,omitempty"`
-	Note       string         `json:"note,omitempty"`
-	Changes    []string       `json:"changes"`
-	Before     outcome        `json:"before"`
-	After      outcome        `json:"after"`
-	Broken     []dateBreak    `json:"broken"`
-	Still      []dateBreak    `json:"still_broken"`
-	Mended     []dateBreak    `json:"mended"`
-	Moved      []movedTask    `json:"moved"`
-	Deliveries []slackOfLorry `json:"deliveries"`
+	Format     string                `json:"format" const:"turflast.whatif"`
+	Version    int                   `json:"version" const:"1"`
+	Garden     string                `json:"garden" doc:"its name"`
+	Timezone   string                `json:"timezone" doc:"tz database name"`
+	Name       string                `json:"name,omitempty" doc:"of the set, when it has one"`
+	Note       string                `json:"note,omitempty" doc:"on the set"`
+	Changes    []string              `json:"changes" doc:"the changes, as the command line takes them"`
+	Before     outcome               `json:"before" doc:"the programme as planned"`
+	After      outcome               `json:"after" doc:"the programme with the changes"`
+	Broken     shape.In[[]dateBreak] `json:"broken" doc:"dates that break with the changes only"`
+	Still      shape.In[[]dateBreak] `json:"still_broken" doc:"dates that break before and after"`
+	Mended     []dateBreak           `json:"mended" doc:"dates that break before only"`
+	Moved      []movedTask           `json:"moved" doc:"tasks whose start or finish differs"`
+	Deliveries []slackOfLorry        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
+}
+
+// compared is what [CompareJSON] writes.
+type compared struct {
+	Format  string   `json:"format" const:"turflast.compare"`
+	Version int      `json:"version" const:"1"`
+	Sets    []whatIf `json:"sets" doc:"a what-if each"`
 }
 
 type outcome struct {
-	Scope   string  `json:"scope"`
-	Met     bool    `json:"met"`
-	Finish  *moment `json:"finish"`
-	Margin  *margin `json:"margin,omitempty"`
-	Bound   *moment `json:"bound,omitempty"`
-	Verdict string  `json:"verdict"`
+	Scope   schedule.Scope    `json:"scope" doc:"what the programme takes into account"`
+	Met     bool              `json:"met" doc:"every date is met"`
+	Finish  calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Margin  *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
+	Bound   calendars.Instant `json:"bound,omitempty" doc:"before it the last required task is proven not to be done"`
+	Verdict string            `json:"verdict" doc:"the verdict in words"`
 }
 
 type movedTask struct {
-	Task string   `json:"task"`
-	Was  *stretch `json:"was"`
-	Now  *stretch `json:"now"`
+	Task shape.In[schedule.TaskID] `json:"task" doc:"the task"`
+	Was  *calendars.Span           `json:"was" doc:"its work as planned; null when it wasn't done"`
+	Now  *calendars.Span           `json:"now" doc:"its work with the changes; null when it isn't done"`
 }
 
 type slackOfLorry struct {
-	Delivery string `json:"delivery"`
-	Was      slack  `json:"was"`
-	Now      slack  `json:"now"`
+	Delivery schedule.DeliveryID `json:"delivery" doc:"the delivery"`
+	Was      slack               `json:"was" doc:"as planned"`
+	Now      slack               `json:"now" doc:"with the changes"`
 }
 
 type slack struct {
-	Arrives     *moment `json:"arrives"`
-	LateArrival *moment `json:"late_arrival"`
-	Words       string  `json:"late_by"`
+	Arrives     calendars.Instant `json:"arrives" doc:"when it is at the gate"`
+	LateArrival calendars.Instant `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
+	Words       string            `json:"late_by" doc:"how much later it may come, in words"`
 }
 
-// JSON writes the what-if as one JSON object, in the manner of [Report.JSON]:
-//
-//	format                    "turflast.whatif"
-//	version                   1
-//	garden                    name
-//	timezone                  tz database name
-//	name                      of the set, when it has one
-//	note                      likewise
-//	changes[]                 a change, as the command line takes it
-//	before, after             the programme as planned, and with the changes:
-//	  .scope                  "logic" or "crews"
-//	  .met                    true when every date is met
-//	  .finish                 moment when the last required task is done
-//	  .margin.minutes         as in a programme
-//	  .margin.clock           likewise
-//	  .bound                  likewise
-//	  .verdict                the verdict in words
-//	broken[]                  a date that breaks with the changes only, as breaks[] of a programme
-//	still_broken[]            a date that breaks before and after
-//	mended[]                  a date that breaks before only
-//	moved[].task              id of a task whose start or finish differs
-//	moved[].was.from, .to     moments; was is null when it wasn't done
-//	moved[].now.from, .to     likewise
-//	deliveries[].delivery     id
-//	deliveries[].was.arrives  moment; likewise now
-//	deliveries[].was.late_arrival  latest booking at which every date that hangs on it holds; null when nothing limits it
-//	deliveries[].was.late_by  how much later it may come, in words
-//
-// The error is the writer's.
-func (x *WhatIf) JSON(out io.Writer) error { return encode(out, x.object()) }
+// JSON writes the what-if as one JSON object. The error is the writer's.
+func (x *WhatIf) JSON(out io.Writer) error { return x.before.write(out, x.object()) }
 
-// CompareJSON writes several what-ifs as one JSON object: format
-// "turflast.compare", version, and sets[], each as [WhatIf.JSON] writes it. The
-// error is the writer's.
+// CompareJSON writes several what-ifs, of which there is at least one, as one JSON
+// object. The error is the writer's.
 func CompareJSON(out io.Writer, list []*WhatIf) error {
-	o := struct {
-		Format  string   `json:"format"`
-		Version int      `json:"version"`
-		Sets    []whatIf `json:"sets"`
-	}{CompareFormat, WhatIfVersion, nil}
+	var o compared
 	for _, x := range list {
 		o.Sets = append(o.Sets, x.object())
 	}
-	return encode(out, o)
+	return list[0].before.write(out, o)
 }
 
 func (x *WhatIf) object() whatIf {
 	p := x.diff.Before.Plan
 	o := whatIf{
-		Format: WhatIfFormat, Version: WhatIfVersion, Garden: p.Garden, Timezone: p.Site.Location.String(),
-		Name: x.set.Name, Note: x.set.Note, Changes: []string{}, Before: x.before.outcome(), After: x.after.outcome(),
-		Broken: x.after.breakObjects(x.diff.Broken), Still: x.after.breakObjects(x.diff.Still), Mended: x.before.breakObjects(x.diff.Mended),
-		Moved: []movedTask{}, Deliveries: []slackOfLorry{},
+		Garden: p.Garden, Timezone: p.Site.Location.String(), Name: x.set.Name, Note: x.set.Note,
+		Before: x.before.outcome(), After: x.after.outcome(), Mended: x.before.breakObjects(x.diff.Mended),
+		Broken: shape.In[[]dateBreak]{Plan: x.after.plan, Value: x.after.breakObjects(x.diff.Broken)},
+		Still:  shape.In[[]dateBreak]{Plan: x.after.plan, Value: x.after.breakObjects(x.diff.Still)},
 	}
 	for _, c := range x.set.Changes {
 		o.Changes = append(o.Changes, c.String())
 	}
 	for _, m := range x.diff.Moved {
-		id := x.before.taskID(m.Before)
+		task := shape.In[schedule.TaskID]{Plan: x.before.plan, Value: m.Before}
 		if m.Before == schedule.None {
-			id = x.after.taskID(m.After)
+			task = shape.In[schedule.TaskID]{Plan: x.after.plan, Value: m.After}
 		}
-		o.Moved = append(o.Moved, movedTask{id, x.before.stretch(m.Was), x.after.stretch(m.Now)})
+		o.Moved = append(o.Moved, movedTask{task, stretch(m.Was), stretch(m.Now)})
 	}
 	for i := range p.Deliveries {
 		d := schedule.DeliveryID(i)
-		o.Deliveries = append(o.Deliveries, slackOfLorry{p.Deliveries[i].ID, x.before.slack(d), x.after.slack(d)})
+		o.Deliveries = append(o.Deliveries, slackOfLorry{d, x.before.slack(d), x.after.slack(d)})
 	}
 	return o
-}
-
-func (r *Report) breakObjects(breaks []schedule.Break) []dateBreak {
-	out := []dateBreak{}
-	for _, b := range breaks {
-		out = append(out, r.breakObject(b))
-	}
-	return out
 }
 
 func (r *Report) outcome() outcome {
 	g := r.prog
-	o := outcome{
-		Scope: scopes[g.Scope], Met: g.Blocked == nil && len(g.Breaks) == 0, Finish: r.moment(g.Finish),
-		Bound: r.said(g.Bound), Verdict: r.words.Verdict(g),
-	}
-	if g.Finish.IsReal() {
-		o.Margin = &margin{g.Handover.Time, g.Handover.Clock}
-	}
-	return o
+	return outcome{g.Scope, r.met(), g.Finish, r.margin(), g.Bound, r.words.Verdict(g)}
 }
 
-func (r *Report) stretch(s calendars.Span) *stretch {
+// stretch is a span, nil when it is none.
+func stretch(s calendars.Span) *calendars.Span {
 	if s.Start == 0 {
 		return nil
 	}
-	return &stretch{r.moment(s.Start), r.moment(s.End)}
+	return &s
 }
 
 func (r *Report) slack(d schedule.DeliveryID) slack {
 	u := &r.prog.Unloads[d]
-	return slack{r.moment(u.Arrives), r.moment(u.LateArrival), r.words.LateBy(r.prog, d)}
+	return slack{u.Arrives, u.LateArrival, r.words.LateBy(r.prog, d)}
 }

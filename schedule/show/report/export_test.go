@@ -1,0 +1,7 @@
+package report
+
+// Shapes and Kinds are told to the tests of what is documented.
+var (
+	Shapes = shapes
+	Kinds  = kinds
+)

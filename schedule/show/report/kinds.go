@@ -1,0 +1,159 @@
+package report
+
+import (
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/show/shape"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/baseline"
+)
+
+// taskState says how far the work of a task is.
+type taskState uint8
+
+// The states of a task that has been started.
+const (
+	taskInHand taskState = iota
+	taskFinished
+)
+
+// holdState says how a hold point stands once the work is finished.
+type holdState uint8
+
+// The states of a hold point; noHold is that of a task without one.
+const (
+	noHold holdState = iota
+	holdOpen
+	holdSigned
+	holdFailed
+)
+
+// lorryState says what has happened to a delivery.
+type lorryState uint8
+
+// The states of a delivery.
+const (
+	lorryAhead lorryState = iota
+	lorryArrived
+	lorryUnloading
+	lorryUnloaded
+	lorryRefused
+)
+
+// kinds are the names in JSON of all that is one of several, and what each means. A
+// value without a name says nothing.
+var kinds = shape.NewWords(
+	is(schedule.Logic, "logic", "hands are unlimited"),
+	is(schedule.Crews, "crews", "hands, machines and room are what the plan has"),
+
+	is(schedule.BreakHandover, "handover", "a task is done, or a lorry unloaded, too late"),
+	is(schedule.BreakBy, "by", "work is finished after the task's own date"),
+	is(schedule.BreakKeep, "keep", "living stock is kept too long before a task is done"),
+	is(schedule.BreakWaits, "waits", "a lorry stands longer than it waits"),
+	is(schedule.BreakWithin, "within", "the longest wait of a link is over"),
+
+	is(schedule.ByOpening, "opening", "the gate opens, or work off site may begin"),
+	is(schedule.ByNotBefore, "not_before", "the task's own earliest date"),
+	is(schedule.ByGiven, "given", "others provide it from then on"),
+	is(schedule.ByLink, "link", "a link of the plan"),
+	is(schedule.ByRule, "rule", "a rule on stages"),
+	is(schedule.ByWayIn, "way_in", "the way in is taken after the work behind it"),
+	is(schedule.ByDelivery, "delivery", "the unloading of what it uses"),
+	is(schedule.ByArrival, "arrival", "an unloading waits for its lorry"),
+	is(schedule.ByWithin, "within", "the longest wait to what follows"),
+	is(schedule.ByClosedHours, "closed_hours", "nobody is open or at work"),
+	is(schedule.ByUnbroken, "unbroken", "no stretch before is long enough"),
+	is(schedule.ByCrew, "crew", "a crew is busy"),
+	is(schedule.ByMachine, "machine", "a machine is busy"),
+	is(schedule.ByZone, "zone", "a zone is full"),
+	is(schedule.ByGate, "gate", "the gate is taken"),
+	is(schedule.ByAlone, "alone", "time that a rule keeps for one of two"),
+	is(schedule.ByNow, "now", "nothing starts before the moment of the site log"),
+	is(schedule.ByLog, "log", "it happened then, by the site log"),
+
+	is(schedule.ClosedNobody, "", ""),
+	is(schedule.ClosedSite, "site", "the site"),
+	is(schedule.ClosedPlace, "place", "the place off site"),
+	is(schedule.ClosedGate, "gate", "the gate"),
+	is(schedule.ClosedLoud, "loud_hours", "the hours of loud work"),
+	is(schedule.ClosedCrew, "crew", "a crew isn't at work"),
+	is(schedule.ClosedMachine, "machine", "a machine isn't there"),
+	is(schedule.ClosedWet, "wet", "a wet day, or it hasn't dried yet"),
+	is(schedule.ClosedTogether, "together", "each is open at times, never all at once"),
+
+	is(schedule.FinishStart, "finish-start", "from the other's finish to its start"),
+	is(schedule.StartStart, "start-start", "from the other's start to its start"),
+	is(schedule.FinishFinish, "finish-finish", "from the other's finish to its finish"),
+	is(schedule.StartFinish, "start-finish", "from the other's start to its finish"),
+
+	is(taskInHand, "in_hand", "begun"),
+	is(taskFinished, "finished", "the work is finished"),
+
+	is(noHold, "", ""),
+	is(holdOpen, "open", "it hasn't been inspected"),
+	is(holdSigned, "signed", "it is signed"),
+	is(holdFailed, "failed", "it was inspected and not signed"),
+
+	is(lorryAhead, "", ""),
+	is(lorryArrived, "arrived", "it is there"),
+	is(lorryUnloading, "unloading", "its unloading has begun"),
+	is(lorryUnloaded, "unloaded", "its unloading is over"),
+	is(lorryRefused, "refused", "it was sent away"),
+
+	is(wording.OutOfSequence, "out_of_sequence", "started before what it follows was over"),
+	is(wording.KeptApart, "kept_apart", "went on beside another against the plan"),
+	is(wording.OverdueLorry, "overdue", "a delivery hasn't come"),
+	is(wording.RefusedLorry, "refused", "a delivery was sent away and not booked again"),
+	is(wording.ConflictEvent, "conflict", "an event can't be beside others and doesn't count"),
+	is(wording.UnknownEvent, "unknown", "an event is of something that the plan hasn't got"),
+
+	is(wording.FactHappened, "happened", "what has happened of it"),
+	is(wording.FactWhere, "where", "until when, where, with whom and which machines"),
+	is(wording.FactBefore, "before", "what must be done before"),
+	is(wording.FactGate, "gate", "what comes or goes through the gate for it"),
+	is(wording.FactAfter, "after", "what waits for it"),
+	is(wording.FactDone, "done", "when it is done, and who signs it off"),
+	is(wording.FactSlip, "slip", "how long it may slip before it hurts"),
+	is(wording.FactWeather, "weather", "what it needs of the sky, and of loud hours"),
+	is(wording.FactRoom, "room", "what it does to others' room"),
+	is(wording.FactCare, "care", "its hazards"),
+	is(wording.FactNote, "note", "the plan's own note"),
+	is(wording.FactBreak, "break", "a date that it breaks"),
+
+	is(sheets.Ahead, "ahead", "not begun, or a lorry that hasn't come"),
+	is(sheets.InHand, "in_hand", "begun, or a lorry that is there"),
+	is(sheets.Unsigned, "unsigned", "the work is finished, its hold point isn't signed"),
+	is(sheets.Ticked, "ticked", "nothing more is to be told of it"),
+
+	is(safety.LongShift, "long_shift", "a shift is too long"),
+	is(safety.ShortRest, "short_rest", "the rest between two shifts is too short"),
+	is(safety.NoDayOff, "no_day_off", "no day off in seven"),
+	is(safety.LongWeek, "long_week", "seven days add up to too much"),
+
+	is(odds.PERT, "pert", "a beta distribution about the likeliest"),
+	is(odds.Triangular, "triangular", "straight from best to likeliest to worst"),
+
+	is(odds.Work, "work", "the working time of a task"),
+	is(odds.Pace, "pace", "the pace of a crew"),
+	is(odds.Late, "late", "how late a delivery comes"),
+	is(odds.WetDays, "wet_days", "how many days up to the hand-over are wet"),
+
+	is(sturdier.AsPlanned, "as planned", "the plan's own programme"),
+	is(sturdier.SameMargin, "same margin", "done no later, with a better chance"),
+	is(sturdier.Between, "between", "done later, part of the way to the sturdiest"),
+	is(sturdier.Sturdiest, "sturdiest", "the best chance found, whatever it costs"),
+
+	is(baseline.Moved, "moved", "it starts or comes at another moment"),
+	is(baseline.Longer, "longer", "it takes longer, or shorter"),
+	is(baseline.Added, "added", "the second alone has it"),
+	is(baseline.Gone, "gone", "the first alone has it"),
+	is(baseline.LeftOut, "left_out", "the second leaves it out"),
+	is(baseline.PutBack, "put_back", "the second has it again"),
+)
+
+func is(value any, name, means string) shape.Word {
+	return shape.Word{Value: value, Name: name, Means: means}
+}
