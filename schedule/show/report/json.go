@@ -26,7 +26,7 @@ var shapes = []shape.Shape{
 	{About: "Sturdier programmes (sturdier --json):", Value: sturdierObject{}},
 	{About: "How late things may be (tolerance --json):", Value: toleranceObject{}},
 	{About: "Ways back to every date (recover --json):", Value: recoveryObject{}},
-	{About: "The least cost of every finish (recover --curve --json):", Value: timeCost{}},
+	{About: "The least cost of every finish (recover --logic --json):", Value: timeCost{}},
 	{About: "The run sheet of a day (today --json):", Value: runSheet{}},
 	{About: "The look-ahead (ahead --json):", Value: lookAhead{}},
 	{About: "The gate list (gate --json):", Value: gateList{}},

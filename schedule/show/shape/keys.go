@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"unicode"
 
 	"build.example/turflast/calendars"
 )
@@ -79,7 +80,7 @@ func (w *Words) under(t reflect.Type) Key {
 	}
 	switch t.Kind() {
 	case reflect.Struct:
-		return Key{Is: t.Name(), JSON: "object", Of: t}
+		return Key{Is: title(t), JSON: "object", Of: t}
 	case reflect.Map:
 		return Key{Is: fmt.Sprintf("%s by %s", w.under(t.Elem()).Is, w.under(t.Key()).Is), JSON: "object"}
 	case reflect.Slice, reflect.Array:
@@ -102,6 +103,18 @@ func (w *Words) under(t reflect.Type) Key {
 	return Key{Is: "count", JSON: "integer"}
 }
 
+// title is the name of a struct in words.
+func title(t reflect.Type) string {
+	var b strings.Builder
+	for i, r := range t.Name() {
+		if unicode.IsUpper(r) && i > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteRune(unicode.ToLower(r))
+	}
+	return b.String()
+}
+
 // Doc is the documentation of shapes as text: the keys of each, then those of every
 // object that stands in one of them, once.
 func (w *Words) Doc(shapes []Shape) string {
@@ -121,7 +134,7 @@ func (w *Words) Doc(shapes []Shape) string {
 		section(s.About, reflect.TypeOf(s.Value))
 	}
 	for i := 0; i < len(queue); i++ {
-		section("A "+queue[i].Name()+":", queue[i])
+		section("Under \""+title(queue[i])+"\":", queue[i])
 	}
 	return strings.TrimSuffix(b.String(), "\n")
 }
