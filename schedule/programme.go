@@ -48,17 +48,16 @@ type Programme struct {
 // Overfull is something shared that certain work needs for longer than it is
 // there between two moments, if the last required task is to be done by Until.
 type Overfull struct {
-	Crew       CrewID    // the crew, or None
-	Machine    MachineID // the machine, or None
-	Zone       ZoneID    // the room of a zone, or None
-	Gate       bool      // the gate's places
-	Alone      TaskID    // time that a rule keeps for this task, or None
-	Span       calendars.Span
-	Needed     calendars.Minutes // person-minutes, machine-minutes, place-minutes; 0 when no such sum says it
-	There      calendars.Minutes // less than Needed
-	Until      calendars.Instant
-	Tasks      []TaskID // whose work can't lie outside Span, in plan order
-	Deliveries []DeliveryID
+	Crew    CrewID    // the crew, or None
+	Machine MachineID // the machine, or None
+	Zone    ZoneID    // the room of a zone, or None
+	Gate    bool      // the gate's places
+	Alone   TaskID    // time that a rule keeps for this task, or None
+	Span    calendars.Span
+	Needed  calendars.Minutes // person-minutes, machine-minutes, place-minutes; 0 when no such sum says it
+	There   calendars.Minutes // less than Needed
+	Until   calendars.Instant
+	Work    []Activity // what can't lie outside Span, in plan order
 }
 
 // Move is a task's start that differs from the reference's.
@@ -67,32 +66,36 @@ type Move struct {
 	Was, Now calendars.Instant // either Never when the task is left out there
 }
 
-// TaskDates are one task's dates, floats and reasons.
-type TaskDates struct {
-	Start, Finish         calendars.Instant // Never when the task has no place
-	Resumes               calendars.Instant // of a task in hand: when its rest goes on; else zero
-	Done                  calendars.Instant // work, cure and hold point
-	Signed                calendars.Instant // hold point over; Finish when there is none
-	LateStart, LateFinish calendars.Instant // Never when nothing limits them, Past when no opening is early enough
-	TotalFloat, FreeFloat calendars.Minutes // working minutes on the task's own calendar
-	CrewFloat             calendars.Minutes // likewise; never above TotalFloat; only in a crew programme
-	Heads                 []int             // by Task.Crew: people at work on it
-	Work                  []calendars.Span  // the stretches worked, pauses left out
+// Dates are an activity's dates, floats and reasons. Floats are working minutes
+// on the activity's own calendar.
+type Dates struct {
+	Start, Finish         calendars.Instant // Never when it has no place
+	LateStart             calendars.Instant // Never when nothing limits it, Past when no opening is early enough
+	TotalFloat, FreeFloat calendars.Minutes
+	CrewFloat             calendars.Minutes // never above TotalFloat; only in a crew programme
 	Why                   []Reason          // what fixes the start; the driver first
 	OnChain               bool
-	Dropped               bool // an optional task left out
 }
 
-// UnloadDates are one delivery's dates.
+// TaskDates are one task's dates.
+type TaskDates struct {
+	Dates
+	Resumes    calendars.Instant // of a task in hand: when its rest goes on; else zero
+	Done       calendars.Instant // work, cure and hold point
+	Signed     calendars.Instant // hold point over; Finish when there is none
+	LateFinish calendars.Instant // Never when nothing limits it, Past when no opening is early enough
+	Heads      []int             // by Task.Crew: people at work on it
+	Work       []calendars.Span  // the stretches worked, pauses left out
+	Dropped    bool              // an optional task left out
+}
+
+// UnloadDates are one delivery's dates. LateStart is of the lorry as booked.
 type UnloadDates struct {
-	Arrives               calendars.Instant
-	Start, Finish         calendars.Instant
-	LateStart             calendars.Instant // of the unloading of the lorry as booked
-	LateArrival           calendars.Instant // latest arrival at which every date that hangs on it holds, in a crew programme with hands used in its order; Never when none does
-	TotalFloat, FreeFloat calendars.Minutes // of the unloading, in open minutes of its own calendar
-	CrewFloat             calendars.Minutes // likewise; never above TotalFloat; only in a crew programme
-	Why                   []Reason
-	OnChain               bool
+	Dates
+	Arrives calendars.Instant
+	// LateArrival is the latest arrival at which every date that hangs on it
+	// holds, in a crew programme with hands used in its order; Never when none does.
+	LateArrival calendars.Instant
 }
 
 // Margin is the site's working time between two moments, negative when late.
@@ -116,8 +119,8 @@ const (
 // Break is one broken date.
 type Break struct {
 	Kind     BreakKind
-	Task     TaskID            // None for a delivery's own date
-	Delivery DeliveryID        // of BreakKeep and BreakWaits, or of a late lorry
+	Activity Activity          // what is late
+	Stock    DeliveryID        // of BreakKeep: what is kept too long; else None
 	Limit    calendars.Instant // the date
 	Actual   calendars.Instant // when it happens in the programme
 }
@@ -166,8 +169,7 @@ const (
 // Reason is one thing that fixes a start or finish.
 type Reason struct {
 	Kind     ReasonKind
-	Task     TaskID            // the other task, or None
-	Delivery DeliveryID        // the other delivery, or None
+	Other    Activity          // the other activity, or Nothing; of ByArrival, the unloading itself
 	Given    GivenID           // or None
 	Rule     RuleID            // of ByRule, or None
 	Zone     ZoneID            // of ByRule and ByWayIn, or None
@@ -182,19 +184,26 @@ type Reason struct {
 	Until    calendars.Instant // the moment that this allows
 }
 
-// Step is one link of the hand-over chain: a task or an unloading, and what
-// made it wait for the step before. The first step waits for a moment.
+// After is the activity that a reason waits for: Nothing when it waits for a
+// moment, as for the arrival of the lorry itself.
+func (r *Reason) After() Activity {
+	if r.Kind == ByArrival {
+		return Nothing
+	}
+	return r.Other
+}
+
+// Step is one link of the hand-over chain: an activity, and what made it wait
+// for the step before. The first step waits for a moment.
 type Step struct {
-	Task     TaskID     // or None
-	Delivery DeliveryID // or None
+	Activity Activity
 	Reason   Reason
 }
 
 // Blocked says why a programme has no dates for some work.
 type Blocked struct {
-	Ring   []TaskID // tasks whose waits can't all hold, in order of the ring; else empty
-	Task   TaskID   // the first task without a place, or None
-	Unload DeliveryID
-	Reason Reason            // why it has none
-	From   calendars.Instant // the moment from which no place was found
+	Ring     []TaskID          // tasks whose waits can't all hold, in order of the ring; else empty
+	Activity Activity          // the first without a place, or Nothing
+	Reason   Reason            // why it has none
+	From     calendars.Instant // the moment from which no place was found
 }

@@ -253,8 +253,16 @@ func (a app) show() app {
 		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing}
 	a = a.spread()
-	if was != nil && t.Task >= 0 {
-		return a.rechoose(was.Plan.Tasks[t.Task].ID, t)
+	if was == nil {
+		return a
+	}
+	if task, ok := was.Plan.Task(t); ok {
+		return a.rechoose(was.Plan.Tasks[task].ID, t)
+	}
+	if d, ok := was.Plan.Delivery(t); ok && int(d) < len(a.garden.Plan.Deliveries) {
+		if now := a.garden.Plan.Unload(d); now != t {
+			return a.choose(now) // the plan has more tasks now, or fewer
+		}
 	}
 	return a
 }

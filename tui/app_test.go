@@ -31,11 +31,11 @@ func TestViews(t *testing.T) {
 func TestChoiceFollowsTheView(t *testing.T) {
 	b := demo(t)
 	b.press("/", "concrete", "enter", "3")
-	if got := b.app().chosen(); got != draw.LorryThing(b.file.plan.FindDelivery("concrete")) {
+	if got := b.app().chosen(); got != b.file.plan.Unload(b.file.plan.FindDelivery("concrete")) {
 		t.Errorf("the deliveries view chose %v", got)
 	}
 	b.press("1", "/", "Lay the turf", "enter", "3")
-	if got := b.app().chosen(); got != draw.LorryThing(b.file.plan.FindDelivery("turf")) {
+	if got := b.app().chosen(); got != b.file.plan.Unload(b.file.plan.FindDelivery("turf")) {
 		t.Errorf("a task's delivery isn't chosen: %v", got)
 	}
 }
@@ -186,7 +186,7 @@ func TestSolveError(t *testing.T) {
 func TestNewestWins(t *testing.T) {
 	b := demo(t)
 	b.press("/", "62 m2", "enter", "3")
-	d := b.app().chosen().Delivery
+	d, _ := b.file.plan.Delivery(b.app().chosen())
 	filed := b.file.plan.Deliveries[d].Arrives
 	solves := func(run func()) int {
 		before := b.file.solves
@@ -222,7 +222,7 @@ func TestNewestWins(t *testing.T) {
 func TestHeldKeys(t *testing.T) {
 	b := demo(t)
 	b.press("/", "62 m2", "enter", "3")
-	d := b.app().chosen().Delivery
+	d, _ := b.file.plan.Delivery(b.app().chosen())
 	filed := b.file.plan.Deliveries[d].Arrives
 	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("[[[u")})
 	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(-2*calendars.Day) {

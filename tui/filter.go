@@ -62,22 +62,15 @@ func filtered(p *schedule.Plan, query string) (tasks, lorries []bool) {
 
 // found lists the things whose name or id a query occurs in, tasks first, in
 // plan order.
-func found(g *draw.Garden, query string) []draw.Thing {
+func found(g *draw.Garden, query string) []schedule.Activity {
 	q := words(query)
 	if len(q) == 0 {
 		return nil
 	}
-	var out []draw.Thing
-	for i := range g.Plan.Tasks {
-		t := draw.TaskThing(schedule.TaskID(i))
-		if g.Shown(t) && matches(g.Name(t)+"\n"+g.Plan.Tasks[i].ID, q) {
-			out = append(out, t)
-		}
-	}
-	for i := range g.Plan.Deliveries {
-		t := draw.LorryThing(schedule.DeliveryID(i))
-		if g.Shown(t) && matches(g.Name(t)+"\n"+g.Plan.Deliveries[i].ID, q) {
-			out = append(out, t)
+	var out []schedule.Activity
+	for a := range g.Plan.Activities() {
+		if g.Shown(a) && matches(g.Name(a)+"\n"+g.Plan.ActivityID(a), q) {
+			out = append(out, a)
 		}
 	}
 	return out
@@ -86,13 +79,13 @@ func found(g *draw.Garden, query string) []draw.Thing {
 // filterWords say what the filter shows.
 func filterWords(g *draw.Garden, query string) string {
 	tasks, lorries := 0, 0
-	for i := range g.Plan.Tasks {
-		if g.Shown(draw.TaskThing(schedule.TaskID(i))) {
-			tasks++
+	for a := range g.Plan.Activities() {
+		if !g.Shown(a) {
+			continue
 		}
-	}
-	for i := range g.Plan.Deliveries {
-		if g.Shown(draw.LorryThing(schedule.DeliveryID(i))) {
+		if _, task := g.Plan.Task(a); task {
+			tasks++
+		} else {
 			lorries++
 		}
 	}

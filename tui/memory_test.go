@@ -86,7 +86,7 @@ func onSite(t *testing.T) (*bench, *memory) {
 
 func (b *bench) line(name string) string {
 	for _, l := range b.app().day.Lines() {
-		if b.app().garden.Name(l.Thing) == name {
+		if b.app().garden.Name(l.Activity) == name {
 			return fmt.Sprint(l.Number)
 		}
 	}

@@ -130,15 +130,15 @@ func (a app) enterTick() (app, tea.Cmd) {
 	number, clock, _ := strings.Cut(strings.TrimSpace(p.text), " ")
 	line := p.ticking.chosen
 	if number == "0" && p.ticking.verb == tickNote {
-		line = draw.Numbered{Thing: draw.Nothing}
+		line = draw.Numbered{Activity: schedule.Nothing}
 	} else if number != "" {
 		n, _ := strconv.Atoi(number)
-		t, d, ok := a.garden.Numbers.Find(n)
-		if !ok {
+		found := a.garden.Numbers.Find(n)
+		if found == schedule.Nothing {
 			a.notice = fmt.Sprintf("Nothing has the number %s.", draw.Clean(number))
 			return a, nil
 		}
-		line = draw.Numbered{Thing: draw.Thing{Task: t, Delivery: d}, Number: n}
+		line = draw.Numbered{Activity: found, Number: n}
 	} else if line.Number == 0 {
 		return a, nil
 	}
@@ -172,15 +172,16 @@ func (a app) enterText(text string) (app, tea.Cmd) {
 func (a app) tickLine(v verb, line draw.Numbered, clock string) (app, tea.Cmd) {
 	p := a.garden.Plan
 	e := sitelog.Event{At: a.opts.Now()}
-	switch {
-	case line.Task >= 0:
-		e.Task = p.Tasks[line.Task].ID
-	case line.Delivery >= 0:
-		e.Delivery = p.Deliveries[line.Delivery].ID
+	task, ok := p.Task(line.Activity)
+	if ok {
+		e.Task = p.ActivityID(line.Activity)
+	} else {
+		e.Delivery = p.ActivityID(line.Activity)
 	}
+	_, lorry := p.Delivery(line.Activity)
 	var why string
-	if e.What, why = v.kind(line.Thing, a.garden.State(line.Thing), a.paused(line.Task)); why != "" {
-		a.notice = fmt.Sprintf("%d, %s: %s.", line.Number, a.garden.Name(line.Thing), why)
+	if e.What, why = v.kind(lorry, a.garden.State(line.Activity), a.paused(task)); why != "" {
+		a.notice = fmt.Sprintf("%d, %s: %s.", line.Number, a.garden.Name(line.Activity), why)
 		return a, nil
 	}
 	if v == tickAt {
@@ -303,7 +304,7 @@ func (a app) tickPromptWords() string {
 		asks := map[sitelog.Kind]string{sitelog.Left: "what is left, such as 3h or 2h30m", sitelog.Note: "note", sitelog.Paused: "why it pauses",
 			sitelog.Failed: "what is wrong", sitelog.Refused: "why it is refused"}[t.event.What]
 		if t.line.Number > 0 {
-			return fmt.Sprintf("%d, %s, %s: %s▁", t.line.Number, a.garden.Name(t.line.Thing), asks, p.text)
+			return fmt.Sprintf("%d, %s, %s: %s▁", t.line.Number, a.garden.Name(t.line.Activity), asks, p.text)
 		}
 		return capital(asks) + ": " + p.text + "▁"
 	}
@@ -315,13 +316,13 @@ func (a app) tickPromptWords() string {
 	}
 	line := t.chosen
 	if n, err := strconv.Atoi(p.text); err == nil {
-		line = draw.Numbered{Thing: draw.Nothing}
-		if task, lorry, ok := a.garden.Numbers.Find(n); ok {
-			line = draw.Numbered{Thing: draw.Thing{Task: task, Delivery: lorry}, Number: n}
+		line = draw.Numbered{Activity: schedule.Nothing}
+		if found := a.garden.Numbers.Find(n); found != schedule.Nothing {
+			line = draw.Numbered{Activity: found, Number: n}
 		}
 	}
 	if line.Number > 0 {
-		text += fmt.Sprintf(" enter takes %d, %s", line.Number, a.garden.Name(line.Thing))
+		text += fmt.Sprintf(" enter takes %d, %s", line.Number, a.garden.Name(line.Activity))
 	}
 	return text
 }

@@ -15,7 +15,6 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/sitelog"
-	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
 )
 
@@ -158,7 +157,7 @@ func TestTicksWithText(t *testing.T) {
 		t.Errorf("finished: %+v", e)
 	}
 	b.press("[") // everyone: the lorries, too
-	blocks := b.app().garden.Number(draw.LorryThing(b.file.plan.FindDelivery("blocks")))
+	blocks := b.app().garden.Number(b.file.plan.Unload(b.file.plan.FindDelivery("blocks")))
 	b.press("x", fmt.Sprint(blocks))
 	if b.app().prompt.kind == linePrompt {
 		b.press("enter")
@@ -240,7 +239,7 @@ func TestLeavingLosesNoTick(t *testing.T) {
 func TestAgreed(t *testing.T) {
 	b, _ := onSite(t)
 	agreed := gardentest.Solve(t, b.file.plan).Programme
-	turf := b.app().garden.Number(draw.TaskThing(b.file.plan.FindTask("lay-turf")))
+	turf := b.app().garden.Number(b.file.plan.FindTask("lay-turf").Activity())
 	a := b.app()
 	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) {
 		return Agreed{agreed, 1, []sheets.Agreed{{Tasks: []string{"once", "lay-turf"}}}}, nil
@@ -250,7 +249,7 @@ func TestAgreed(t *testing.T) {
 	if b.file.near != agreed {
 		t.Error("the programme doesn't keep to what was agreed")
 	}
-	if now := b.app().garden.Number(draw.TaskThing(b.file.plan.FindTask("lay-turf"))); now != 2 || now == turf {
+	if now := b.app().garden.Number(b.file.plan.FindTask("lay-turf").Activity()); now != 2 || now == turf {
 		t.Errorf("the turf has number %d, as agreed it is the second", now)
 	}
 	a = b.app()

@@ -7,7 +7,6 @@ import (
 
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/sitelog"
-	"build.example/turflast/tui/draw"
 )
 
 // tickKeys are what the keys of the day view log.
@@ -45,9 +44,8 @@ const (
 	tickNote
 )
 
-// kind is what a key logs of a thing in some state, or why it can't.
-func (v verb) kind(t draw.Thing, state sheets.State, paused bool) (kind sitelog.Kind, why string) {
-	lorry := t.Delivery >= 0
+// kind is what a key logs of a lorry or a task in some state, or why it can't.
+func (v verb) kind(lorry bool, state sheets.State, paused bool) (kind sitelog.Kind, why string) {
 	switch v {
 	case tickNote:
 		return sitelog.Note, ""

@@ -63,21 +63,23 @@ func refusedWords(err error) string {
 // chosenOn is what the keys of the what-if act on, as the newest plan has it.
 func (a app) chosenOn() trials.On {
 	shown, p, t := a.garden.Plan, a.want.plan, a.chosen()
-	on := trials.On{Plan: p, Hours: a.garden.Hours, Task: schedule.None, Delivery: t.Delivery, Crew: schedule.None}
+	on := trials.On{Plan: p, Hours: a.garden.Hours, Activity: schedule.Nothing, Crew: schedule.None}
 	at := calendars.Instant(0)
+	task, isTask := shown.Task(t)
+	d, isLorry := shown.Delivery(t)
 	switch {
 	case a.lost.id != "" && a.lost.instead == t:
-		on.Task, on.Delivery = p.FindTask(a.lost.id), schedule.None
-	case t.Task >= 0:
-		on.Task = p.FindTask(shown.Tasks[t.Task].ID)
-		at = a.garden.Programme.Tasks[t.Task].Start
-		if needs := shown.Tasks[t.Task].Crew; len(needs) > 0 {
+		on.Activity = p.FindTask(a.lost.id).Activity()
+	case isTask:
+		on.Activity = p.FindTask(shown.Tasks[task].ID).Activity()
+		at = a.garden.Programme.Tasks[task].Start
+		if needs := shown.Tasks[task].Crew; len(needs) > 0 {
 			on.Crew = needs[0].Crew
 		}
-	case t.Delivery >= 0:
-		on.Booked = a.booked(t.Delivery)
+	case isLorry:
+		on.Activity, on.Booked = p.Unload(d), a.booked(d)
 		at = on.Booked
-		if needs := p.Deliveries[t.Delivery].Unload.Crew; len(needs) > 0 {
+		if needs := p.Deliveries[d].Unload.Crew; len(needs) > 0 {
 			on.Crew = needs[0].Crew
 		}
 	}
@@ -202,12 +204,8 @@ func (a app) complete(by int) app {
 
 // chosenID is the id of what is chosen, and a space.
 func (a app) chosenID() string {
-	switch t := a.chosen(); {
-	case a.garden == nil:
-	case t.Task >= 0:
-		return a.garden.Plan.Tasks[t.Task].ID + " "
-	case t.Delivery >= 0:
-		return a.garden.Plan.Deliveries[t.Delivery].ID + " "
+	if t := a.chosen(); a.garden != nil && t != schedule.Nothing {
+		return a.garden.Plan.ActivityID(t) + " "
 	}
 	return ""
 }
@@ -264,7 +262,11 @@ func (a app) drawerLines() []draw.Message {
 	if !a.drawer || a.garden == nil || a.page.kind != noPage {
 		return nil
 	}
-	d := draw.Drawer{Name: a.want.trials.Name(), Chosen: a.want.trials.Chosen(), Busy: !a.settled(), Keys: a.tryKeys.Hint(a.keys.Undo.Help().Key, a.chosen().Task >= 0)}
+	_, task := a.garden.Plan.Task(a.chosen())
+	d := draw.Drawer{
+		Name: a.want.trials.Name(), Chosen: a.want.trials.Chosen(), Busy: !a.settled(),
+		Keys: a.tryKeys.Hint(a.keys.Undo.Help().Key, task),
+	}
 	for _, t := range a.want.trials.List() {
 		d.Trials = append(d.Trials, draw.TrialLine{Text: t.Change.String(), Aside: t.Aside})
 	}

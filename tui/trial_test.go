@@ -252,7 +252,7 @@ func TestAHeldKeyKeepsToItsTask(t *testing.T) {
 	for range 30 {
 		b.press("u")
 	}
-	if got := b.app().chosen(); len(b.changes()) != 0 || got.Task < 0 {
+	if got := b.app().chosen(); len(b.changes()) != 0 || got == schedule.Nothing {
 		t.Errorf("%v, chosen %v", b.changes(), got)
 	}
 }

@@ -2,7 +2,6 @@ package tui
 
 import (
 	"build.example/turflast/schedule"
-	"build.example/turflast/tui/draw"
 )
 
 // spread gives the garden, filtered, to the view that is shown.
@@ -30,7 +29,7 @@ func (a app) give() app {
 }
 
 // chosen is what the shown view's keys act on.
-func (a app) chosen() draw.Thing {
+func (a app) chosen() schedule.Activity {
 	switch a.tab {
 	case dayTab:
 		return a.day.Chosen()
@@ -53,7 +52,7 @@ func (a app) turn(to tab) app {
 	return a.choose(t)
 }
 
-func (a app) choose(t draw.Thing) app {
+func (a app) choose(t schedule.Activity) app {
 	switch a.tab {
 	case windowTab:
 		a.window = a.window.Choose(t)
@@ -69,12 +68,12 @@ func (a app) choose(t draw.Thing) app {
 // on changing it while what is chosen in its stead stays so.
 type lost struct {
 	id      string
-	instead draw.Thing
+	instead schedule.Activity
 }
 
 // rechoose chooses the task that was chosen, which may have another number now, or
 // remembers it if it has no place. The window alone shows all tasks at once.
-func (a app) rechoose(id string, was draw.Thing) app {
+func (a app) rechoose(id string, was schedule.Activity) app {
 	if a.lost.id != "" && a.lost.instead == was {
 		id = a.lost.id
 	}
@@ -83,9 +82,9 @@ func (a app) rechoose(id string, was draw.Thing) app {
 	now := p.FindTask(id)
 	switch {
 	case now == schedule.None:
-	case a.garden.Shown(draw.TaskThing(now)):
-		if a.tab == windowTab || now != was.Task {
-			return a.choose(draw.TaskThing(now))
+	case a.garden.Shown(now.Activity()):
+		if a.tab == windowTab || now.Activity() != was {
+			return a.choose(now.Activity())
 		}
 	case a.tab == windowTab:
 		a.lost = lost{id, a.chosen()}

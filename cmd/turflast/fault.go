@@ -47,7 +47,7 @@ func refused(faults []verify.Fault) *fault {
 			f.lines = append(f.lines, fmt.Sprintf("and %d more", len(faults)-i))
 			break
 		}
-		f.lines = append(f.lines, fmt.Sprintf("rule %s, task %d, delivery %d", v.Rule, v.Task, v.Delivery))
+		f.lines = append(f.lines, fmt.Sprintf("rule %s, activity %d", v.Rule, v.Activity))
 	}
 	return f
 }

@@ -13,57 +13,44 @@ import (
 
 // task names the task of an event: by id, name or short number.
 func (l *logging) task(name string) error {
-	t, d, err := l.named(name)
-	switch {
-	case err != nil:
+	a, err := l.named(name)
+	if err != nil {
 		return err
-	case t == schedule.None:
-		return fmt.Errorf("%s is a lorry, not a task", l.plan.Deliveries[d].ID)
 	}
-	l.e.Task = l.plan.Tasks[t].ID
+	if _, ok := l.plan.Task(a); !ok {
+		return fmt.Errorf("%s is a lorry, not a task", l.plan.ActivityID(a))
+	}
+	l.e.Task = l.plan.ActivityID(a)
 	return nil
 }
 
 func (l *logging) lorry(name string) error {
-	t, d, err := l.named(name)
-	switch {
-	case err != nil:
+	a, err := l.named(name)
+	if err != nil {
 		return err
-	case d == schedule.None:
-		return fmt.Errorf("%s is a task, not a lorry", l.plan.Tasks[t].ID)
 	}
-	l.e.Delivery = l.plan.Deliveries[d].ID
+	if _, ok := l.plan.Delivery(a); !ok {
+		return fmt.Errorf("%s is a task, not a lorry", l.plan.ActivityID(a))
+	}
+	l.e.Delivery = l.plan.ActivityID(a)
 	return nil
 }
 
 // named is the task or delivery with an id, a name, or a short number. What the
 // plan hasn't got is left to the check of the event, which knows what is near.
-func (l *logging) named(name string) (schedule.TaskID, schedule.DeliveryID, error) {
+func (l *logging) named(name string) (schedule.Activity, error) {
 	if n, err := strconv.Atoi(name); err == nil {
-		t, d, found := l.numbers.Find(n)
-		if !found {
-			return schedule.None, schedule.None, fmt.Errorf("there is no number %d in this plan", n)
+		a := l.numbers.Find(n)
+		if a == schedule.Nothing {
+			return a, fmt.Errorf("there is no number %d in this plan", n)
 		}
-		return t, d, nil
+		return a, nil
 	}
-	p := l.plan
-	for _, byName := range [...]bool{false, true} {
-		if t := slices.IndexFunc(p.Tasks, func(t schedule.Task) bool { return matches(name, t.ID, t.Name, byName) }); t >= 0 {
-			return schedule.TaskID(t), schedule.None, nil
-		}
-		if d := slices.IndexFunc(p.Deliveries, func(d schedule.Delivery) bool { return matches(name, d.ID, d.What, byName) }); d >= 0 {
-			return schedule.None, schedule.DeliveryID(d), nil
-		}
+	if a := find(l.plan, name); a != schedule.Nothing {
+		return a, nil
 	}
-	err := sitelog.Check(p, nil, &sitelog.Event{ID: "-", What: sitelog.Started, At: l.now, Written: l.now, Task: name}, l.now)
-	return schedule.None, schedule.None, err
-}
-
-func matches(text, id, name string, byName bool) bool {
-	if byName {
-		return strings.EqualFold(text, name)
-	}
-	return text == id
+	err := sitelog.Check(l.plan, nil, &sitelog.Event{ID: "-", What: sitelog.Started, At: l.now, Written: l.now, Task: name}, l.now)
+	return schedule.Nothing, err
 }
 
 // reason takes the words that tell why from the arguments of an event.
@@ -198,12 +185,12 @@ func (l *logging) about(tasksOnly bool) error {
 	if name == "" {
 		return nil
 	}
-	_, d, err := l.named(name)
-	if err == nil && d != schedule.None && !tasksOnly {
-		return l.lorry(name)
-	}
+	a, err := l.named(name)
 	if err != nil {
 		return err
+	}
+	if _, lorry := l.plan.Delivery(a); lorry && !tasksOnly {
+		return l.lorry(name)
 	}
 	return l.task(name)
 }

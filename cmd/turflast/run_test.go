@@ -10,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/verify"
 	"build.example/turflast/testdata"
 	"build.example/turflast/tui/draw"
@@ -59,12 +58,12 @@ func TestAPanicIsReportedAsOurFault(t *testing.T) {
 func TestARefusedProgrammeIsReportedWithoutThePlansWords(t *testing.T) {
 	var stderr bytes.Buffer
 	p := &program{stderr: &stderr, command: "turflast plan", digest: "sha256 abc"}
-	code := p.fail(refused([]verify.Fault{{Rule: "link", Task: 7, Delivery: schedule.None, Text: "secret-task starts too early"}}))
+	code := p.fail(refused([]verify.Fault{{Rule: "link", Activity: 7, Text: "secret-task starts too early"}}))
 	if code != exitFault {
 		t.Errorf("exit code %d", code)
 	}
 	got := stderr.String()
-	for _, want := range []string{"failed its own check (1 rule)", "rule link, task 7", "plan     sha256 abc"} {
+	for _, want := range []string{"failed its own check (1 rule)", "rule link, activity 7", "plan     sha256 abc"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in:\n%s", want, got)
 		}

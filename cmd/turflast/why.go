@@ -44,39 +44,40 @@ func (p *program) why(c *cobra.Command, args []string) error {
 		return err
 	}
 	r := report.New(s.plan, s.programme, s.solver.Hours())
-	task, delivery, err := named(s.plan, args[0])
+	activity, err := named(s.plan, args[0])
 	if err != nil {
 		return fmt.Errorf("%s: %w", s.source.name, err)
 	}
-	if err := r.Why(p.stdout, task, delivery); err != nil {
+	if err := r.Why(p.stdout, activity); err != nil {
 		return err
 	}
 	return s.met()
 }
 
 // named finds a task, or else a delivery, by its id or name.
-func named(p *schedule.Plan, name string) (schedule.TaskID, schedule.DeliveryID, error) {
-	if t := p.FindTask(name); t != schedule.None {
-		return t, schedule.None, nil
-	}
-	if d := p.FindDelivery(name); d != schedule.None {
-		return schedule.None, d, nil
-	}
-	for i := range p.Tasks {
-		if strings.EqualFold(p.Tasks[i].Name, name) {
-			return schedule.TaskID(i), schedule.None, nil
-		}
-	}
-	for i := range p.Deliveries {
-		if strings.EqualFold(p.Deliveries[i].What, name) {
-			return schedule.None, schedule.DeliveryID(i), nil
-		}
+func named(p *schedule.Plan, name string) (schedule.Activity, error) {
+	if a := find(p, name); a != schedule.Nothing {
+		return a, nil
 	}
 	text := fmt.Sprintf("there is no task or delivery %q", name)
 	if near := schedule.Nearest(name, names(p)); near != "" {
 		text += fmt.Sprintf("; did you mean %q?", near)
 	}
-	return schedule.None, schedule.None, errors.New(text)
+	return schedule.Nothing, errors.New(text)
+}
+
+// find is the activity with an id, or else a name whatever its case; Nothing when
+// there is none.
+func find(p *schedule.Plan, name string) schedule.Activity {
+	if a := p.FindActivity(name); a != schedule.Nothing {
+		return a
+	}
+	for a := range p.Activities() {
+		if strings.EqualFold(p.ActivityName(a), name) {
+			return a
+		}
+	}
+	return schedule.Nothing
 }
 
 // names lists the ids and names of all tasks and deliveries, ids first.

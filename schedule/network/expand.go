@@ -41,25 +41,19 @@ type Origin struct {
 	Pos  schedule.Pos    // of a link
 }
 
-// TaskNode is the place in Nodes of a task.
-func (m *Model) TaskNode(t schedule.TaskID) int { return int(m.Number[t]) }
+// Node is the place in Nodes of an activity.
+func (m *Model) Node(a schedule.Activity) int { return int(m.Number[a]) }
 
-// UnloadNode is the place in Nodes of a delivery's unloading.
-func (m *Model) UnloadNode(d schedule.DeliveryID) int {
-	return int(m.Number[len(m.Plan.Tasks)+int(d)])
-}
-
-// Activity is the task or delivery of a node number; both None for a joint.
-func (m *Model) Activity(number int32) (schedule.TaskID, schedule.DeliveryID) {
-	tasks := len(m.Plan.Tasks)
-	switch {
-	case int(number) < tasks:
-		return schedule.TaskID(number), schedule.None
-	case int(number) < tasks+len(m.Plan.Deliveries):
-		return schedule.None, schedule.DeliveryID(int(number) - tasks)
+// Activity is the activity of a node number, and Nothing for a joint.
+func (m *Model) Activity(number int32) schedule.Activity {
+	if a := schedule.Activity(number); a < m.Plan.Activities() {
+		return a
 	}
-	return schedule.None, schedule.None
+	return schedule.Nothing
 }
+
+// At is the activity of a place in Nodes, and Nothing for a joint.
+func (m *Model) At(node int32) schedule.Activity { return m.Activity(m.Spec[node]) }
 
 // Into lists the arcs into a node number, dropped ones too, in the order of
 // their making.
@@ -72,8 +66,7 @@ type RingError struct {
 
 // RingStep is one arc of a ring: what must come first, and what made it.
 type RingStep struct {
-	Task     schedule.TaskID // or None
-	Delivery schedule.DeliveryID
+	Activity schedule.Activity
 	Origin   Origin
 }
 
@@ -119,13 +112,13 @@ func (m *Model) Rebooked(p *schedule.Plan) *Model {
 	q.Plan, q.Network = p, &n
 	n.Nodes = append([]Node(nil), n.Nodes...)
 	for i := range p.Deliveries {
-		node := &n.Nodes[q.UnloadNode(schedule.DeliveryID(i))]
+		node := &n.Nodes[q.Node(p.Unload(schedule.DeliveryID(i)))]
 		setArrival(p, schedule.DeliveryID(i), node)
 		standUnloading(p, schedule.DeliveryID(i), node)
 	}
 	for i := range p.Tasks {
 		if !p.Finished(schedule.TaskID(i)) {
-			n.Nodes[q.TaskNode(schedule.TaskID(i))].LatestFinish = LatestFinish(p, &p.Tasks[i], None)
+			n.Nodes[q.Node(schedule.Activity(i))].LatestFinish = LatestFinish(p, &p.Tasks[i], None)
 		}
 	}
 	return &q
@@ -261,7 +254,7 @@ func (x *expansion) arc(a Arc, from Origin) {
 
 func (x *expansion) links() {
 	p := x.m.Plan
-	unload := func(d schedule.DeliveryID) int32 { return int32(len(p.Tasks) + int(d)) }
+	unload := func(d schedule.DeliveryID) int32 { return int32(p.Unload(d)) }
 	for i := range p.Tasks {
 		for _, l := range p.Tasks[i].After {
 			x.link(l, int32(i))
@@ -292,11 +285,9 @@ func (x *expansion) ringError(err error) error {
 	for _, ring := range cycle.Rings {
 		var steps []RingStep
 		for _, a := range ring {
-			t, d := x.m.Activity(x.spec.Arcs[a].From)
-			if t == schedule.None && d == schedule.None {
-				continue
+			if first := x.m.Activity(x.spec.Arcs[a].From); first != schedule.Nothing {
+				steps = append(steps, RingStep{first, x.m.Origins[a]})
 			}
-			steps = append(steps, RingStep{t, d, x.m.Origins[a]})
 		}
 		out.Rings = append(out.Rings, steps)
 	}

@@ -99,7 +99,7 @@ func TestRingOfAPlanNamesWhatMakesIt(t *testing.T) {
 	}
 	var got []string
 	for _, s := range ring.Rings[0] {
-		got = append(got, fmt.Sprint(s.Task, " ", s.Origin.Kind))
+		got = append(got, fmt.Sprint(s.Activity, " ", s.Origin.Kind))
 	}
 	want := []string{
 		fmt.Sprint(0, " ", network.FromLink), fmt.Sprint(1, " ", network.FromLink), fmt.Sprint(2, " ", network.FromRule),
@@ -247,8 +247,8 @@ func isPlain(a *network.Arc) bool {
 
 func bare(m *network.Model, number int32) bool {
 	n := &m.Nodes[m.Number[number]]
-	t, _ := m.Activity(number)
-	return n.Cure == 0 && n.Hold == network.None && (t == schedule.None || !m.Plan.Tasks[t].Optional)
+	t, task := m.Plan.Task(m.Activity(number))
+	return n.Cure == 0 && n.Hold == network.None && (!task || !m.Plan.Tasks[t].Optional)
 }
 
 // detour says whether plain arcs lead from one node to another through a third.

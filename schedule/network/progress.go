@@ -72,18 +72,10 @@ func (x *expansion) happened(number int32, finish bool) bool {
 	if p.Progress == nil {
 		return false
 	}
-	t, d := x.m.Activity(number)
-	switch {
-	case t != schedule.None && finish:
-		return p.Finished(t)
-	case t != schedule.None:
-		return p.Started(t)
-	case d != schedule.None && finish:
-		return p.Unloaded(d)
-	case d != schedule.None:
-		return p.Unloading(d)
+	if finish {
+		return p.Over(x.m.Activity(number))
 	}
-	return false
+	return p.Begun(x.m.Activity(number))
 }
 
 // past brings an arc to what has happened: nothing holds an event that is past,
@@ -93,7 +85,7 @@ func (x *expansion) past(a *Arc) bool {
 	if x.happened(a.To, a.Kind.ToFinish()) {
 		return false
 	}
-	if t, _ := x.m.Activity(a.From); t == schedule.None || !x.happened(a.From, a.Kind.FromFinish()) {
+	if _, task := x.m.Plan.Task(x.m.Activity(a.From)); !task || !x.happened(a.From, a.Kind.FromFinish()) {
 		return true
 	}
 	was := &x.m.Plan.Progress.Tasks[a.From]

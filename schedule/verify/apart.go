@@ -43,7 +43,7 @@ func (c *checker) checkApartRule(id schedule.RuleID) {
 }
 
 func (c *checker) overlaps(a, b schedule.TaskID, why string) {
-	c.fault("apart", b, schedule.None, "%s overlaps %s: %s", c.p.Tasks[b].ID, c.p.Tasks[a].ID, why)
+	c.fault("apart", b.Activity(), "%s overlaps %s: %s", c.p.Tasks[b].ID, c.p.Tasks[a].ID, why)
 }
 
 // works says whether a task works in the span, and from when.
@@ -73,7 +73,7 @@ func (c *checker) checkClears() {
 				continue
 			}
 			if at, found := c.works(schedule.TaskID(j), work); found {
-				c.fault("clears", schedule.TaskID(j), schedule.None, "%s works %s, in a zone that %s clears", c.p.Tasks[j].ID, c.at(at), t.ID)
+				c.fault("clears", schedule.Activity(j), "%s works %s, in a zone that %s clears", c.p.Tasks[j].ID, c.at(at), t.ID)
 			}
 		}
 	}
@@ -91,7 +91,7 @@ func (c *checker) checkClosings() {
 		shut.End = shut.End.Plus(t.Closes.For)
 		c.eachBehind(schedule.TaskID(i), func(other schedule.TaskID) {
 			if at, found := c.works(other, open{}.with(shut)); found {
-				c.fault("closes_way_in", other, schedule.None, "%s works %s, behind the way in that %s closes", c.p.Tasks[other].ID, c.at(at), t.ID)
+				c.fault("closes_way_in", other.Activity(), "%s works %s, behind the way in that %s closes", c.p.Tasks[other].ID, c.at(at), t.ID)
 			}
 		})
 	}

@@ -68,7 +68,7 @@ func dated(t *testing.T, p *schedule.Plan, lines string) *schedule.Programme {
 		}
 	}
 	for i := range g.Unloads {
-		g.Unloads[i] = schedule.UnloadDates{Arrives: p.Deliveries[i].Arrives, Start: calendars.Never, Finish: calendars.Never}
+		g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never}, Arrives: p.Deliveries[i].Arrives}
 	}
 	for line := range strings.SplitSeq(strings.TrimSpace(lines), "\n") {
 		f := strings.Fields(line)

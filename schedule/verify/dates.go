@@ -15,24 +15,24 @@ func (c *checker) checkDates() {
 	c.result.Breaks = c.breaks()
 	c.compareBreaks()
 	if c.missing != (c.g.Blocked != nil) {
-		c.fault("blocked", schedule.None, schedule.None, "work without a place: %t, reported: %t", c.missing, c.g.Blocked != nil)
+		c.fault("blocked", schedule.Nothing, "work without a place: %t, reported: %t", c.missing, c.g.Blocked != nil)
 	}
 	finish := c.finish()
 	if finish != c.g.Finish {
-		c.fault("finish", schedule.None, schedule.None, "the last required task is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
+		c.fault("finish", schedule.Nothing, "the last required task is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
 	}
 	if finish == calendars.Never {
 		return
 	}
 	if want := c.margin(finish, c.p.Site.Handover); want != c.g.Handover {
-		c.fault("margin", schedule.None, schedule.None, "the margin to the hand-over is %v, reported %v", want, c.g.Handover)
+		c.fault("margin", schedule.Nothing, "the margin to the hand-over is %v, reported %v", want, c.g.Handover)
 	}
 	want := schedule.Margin{}
 	if c.p.Site.Aim.IsReal() {
 		want = c.margin(finish, c.p.Site.Aim)
 	}
 	if want != c.g.Aim {
-		c.fault("aim", schedule.None, schedule.None, "the margin to the aim is %v, reported %v", want, c.g.Aim)
+		c.fault("aim", schedule.Nothing, "the margin to the aim is %v, reported %v", want, c.g.Aim)
 	}
 }
 
@@ -64,16 +64,16 @@ func (c *checker) margin(finish, date calendars.Instant) schedule.Margin {
 	return schedule.Margin{Time: calendars.Minutes(date - finish), Clock: true}
 }
 
-// breaks lists the broken dates by kind, task and delivery.
+// breaks lists the broken dates by kind and activity.
 func (c *checker) breaks() []schedule.Break {
 	var out []schedule.Break
-	date := func(kind schedule.BreakKind, t schedule.TaskID, d schedule.DeliveryID, limit, actual calendars.Instant) {
+	date := func(kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant) {
 		if actual > limit && actual != calendars.Never {
-			out = append(out, schedule.Break{Kind: kind, Task: t, Delivery: d, Limit: limit, Actual: actual})
+			out = append(out, schedule.Break{Kind: kind, Activity: of, Stock: stock, Limit: limit, Actual: actual})
 		}
 	}
 	for i := range c.p.Tasks {
-		id, t, finish := schedule.TaskID(i), &c.p.Tasks[i], c.g.Tasks[i].Finish
+		id, t, finish := schedule.Activity(i), &c.p.Tasks[i], c.g.Tasks[i].Finish
 		if !c.here[i] {
 			continue
 		}
@@ -90,33 +90,43 @@ func (c *checker) breaks() []schedule.Break {
 		}
 	}
 	for i := range c.p.Deliveries {
-		id, d, u := schedule.DeliveryID(i), &c.p.Deliveries[i], &c.g.Unloads[i]
+		id, d, u := c.p.Unload(schedule.DeliveryID(i)), &c.p.Deliveries[i], &c.g.Unloads[i]
 		if !c.came[i] {
 			continue
 		}
-		date(schedule.BreakHandover, schedule.None, id, c.p.Site.Handover, u.Finish)
-		date(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(d.Waits), u.Start)
+		date(schedule.BreakHandover, id, schedule.None, c.p.Site.Handover, u.Finish)
+		date(schedule.BreakWaits, id, schedule.None, u.Arrives.Plus(d.Waits), u.Start)
 	}
-	c.limits(func(b schedule.Break) { date(b.Kind, b.Task, b.Delivery, b.Limit, b.Actual) })
-	slices.SortFunc(out, byKind)
+	c.limits(func(b schedule.Break) { date(b.Kind, b.Activity, b.Stock, b.Limit, b.Actual) })
+	slices.SortFunc(out, c.byKind)
 	return out
 }
 
-func byKind(a, b schedule.Break) int {
-	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Task, b.Task), cmp.Compare(a.Delivery, b.Delivery), cmp.Compare(a.Limit, b.Limit))
+// byKind orders broken dates by kind, lorries before tasks.
+func (c *checker) byKind(a, b schedule.Break) int {
+	_, first := c.p.Delivery(a.Activity)
+	_, second := c.p.Delivery(b.Activity)
+	switch {
+	case a.Kind == b.Kind && first && !second:
+		return -1
+	case a.Kind == b.Kind && second && !first:
+		return 1
+	}
+	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Activity, b.Activity), cmp.Compare(a.Stock, b.Stock),
+		cmp.Compare(a.Limit, b.Limit))
 }
 
 // compareBreaks asks that the broken dates reported are those found.
 func (c *checker) compareBreaks() {
-	reported := slices.SortedFunc(slices.Values(c.g.Breaks), byKind)
+	reported := slices.SortedFunc(slices.Values(c.g.Breaks), c.byKind)
 	for _, b := range c.result.Breaks {
 		if !slices.Contains(reported, b) {
-			c.fault("breaks", b.Task, b.Delivery, "a broken date is not reported as it is: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
+			c.fault("breaks", b.Activity, "a broken date is not reported as it is: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
 		}
 	}
 	for i, b := range reported {
 		if !slices.Contains(c.result.Breaks, b) || i > 0 && reported[i-1] == b {
-			c.fault("breaks", b.Task, b.Delivery, "a date is reported broken that isn't, or twice: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
+			c.fault("breaks", b.Activity, "a date is reported broken that isn't, or twice: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
 		}
 	}
 }

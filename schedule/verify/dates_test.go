@@ -78,11 +78,7 @@ func wordedBreaks(p *schedule.Plan, breaks []schedule.Break) string {
 			out += ", "
 		}
 		out += kinds[b.Kind] + " "
-		if b.Task != schedule.None {
-			out += p.Tasks[b.Task].ID
-		} else {
-			out += p.Deliveries[b.Delivery].ID
-		}
+		out += p.ActivityID(b.Activity)
 	}
 	return out
 }

@@ -10,7 +10,7 @@ func (c *checker) checkUses(id schedule.TaskID) {
 	start := c.g.Tasks[id].Start
 	for _, d := range c.p.Tasks[id].Uses {
 		if c.came[d] && start < c.g.Unloads[d].Finish {
-			c.fault("uses", id, d, "%s starts %s, before %s is unloaded %s",
+			c.fault("uses", id.Activity(), "%s starts %s, before %s is unloaded %s",
 				c.p.Tasks[id].ID, c.at(start), c.p.Deliveries[d].ID, c.at(c.g.Unloads[d].Finish))
 		}
 	}
@@ -29,12 +29,12 @@ func (c *checker) checkDeliveries() {
 			continue
 		}
 		if u.Start < u.Arrives {
-			c.fault("arrival", schedule.None, id, "%s is unloaded from %s, before it arrives %s", d.ID, c.at(u.Start), c.at(u.Arrives))
+			c.fault("arrival", c.p.Unload(id), "%s is unloaded from %s, before it arrives %s", d.ID, c.at(u.Start), c.at(u.Arrives))
 		}
 		if u.Start < c.p.Site.Opens {
-			c.fault("opens", schedule.None, id, "%s is unloaded from %s, before the site opens", d.ID, c.at(u.Start))
+			c.fault("opens", c.p.Unload(id), "%s is unloaded from %s, before the site opens", d.ID, c.at(u.Start))
 		}
-		f := follower{task: schedule.None, delivery: id, name: d.ID, place: c.hours.site, start: u.Start, finish: u.Finish}
+		f := follower{activity: c.p.Unload(id), name: d.ID, place: c.hours.site, start: u.Start, finish: u.Finish}
 		for _, l := range d.After {
 			c.checkLink(f, l)
 		}
@@ -50,9 +50,9 @@ func (c *checker) checkArrival(id schedule.DeliveryID) {
 		return
 	}
 	if c.scope == schedule.Logic || d.Movable == nil {
-		c.fault("booking", schedule.None, id, "%s arrives %s, it is booked for %s", d.ID, c.at(arrives), c.at(d.Arrives))
+		c.fault("booking", c.p.Unload(id), "%s arrives %s, it is booked for %s", d.ID, c.at(arrives), c.at(d.Arrives))
 	} else if arrives < d.Movable.Earliest || arrives > d.Movable.Latest {
-		c.fault("movable", schedule.None, id, "%s arrives %s, outside %s to %s", d.ID, c.at(arrives), c.at(d.Movable.Earliest), c.at(d.Movable.Latest))
+		c.fault("movable", c.p.Unload(id), "%s arrives %s, outside %s to %s", d.ID, c.at(arrives), c.at(d.Movable.Earliest), c.at(d.Movable.Latest))
 	}
 }
 
@@ -62,18 +62,18 @@ func (c *checker) checkUnloading(id schedule.DeliveryID) {
 	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
 	span := c.unloadingAhead(id)
 	if got := calendars.Minutes(u.Finish - u.Start); got != d.Unload.Takes && !c.p.Unloading(id) {
-		c.fault("unloading time", schedule.None, id, "%s is unloaded in %d m, it takes %d m", d.ID, got, d.Unload.Takes)
+		c.fault("unloading time", c.p.Unload(id), "%s is unloaded in %d m, it takes %d m", d.ID, got, d.Unload.Takes)
 	}
 	if span.Start == span.End {
 		return
 	}
 	whole := func(o open) bool { return len(o) == 1 && o[0] == span }
 	if !whole(open{span}.meet(c.hours.gate)) {
-		c.fault("gate hours", schedule.None, id, "%s is unloaded %s to %s, outside the hours of the gate", d.ID, c.at(u.Start), c.at(u.Finish))
+		c.fault("gate hours", c.p.Unload(id), "%s is unloaded %s to %s, outside the hours of the gate", d.ID, c.at(u.Start), c.at(u.Finish))
 	}
 	for _, need := range d.Unload.Crew {
 		if !whole(c.hours.atWork(open{span}, need.Crew, need.Least)) {
-			c.fault("crew hours", schedule.None, id, "%s is unloaded %s, outside the hours of %s", d.ID, c.at(u.Start), c.p.Crews[need.Crew].ID)
+			c.fault("crew hours", c.p.Unload(id), "%s is unloaded %s, outside the hours of %s", d.ID, c.at(u.Start), c.p.Crews[need.Crew].ID)
 		}
 	}
 	for _, need := range d.Unload.Machines {
@@ -83,7 +83,7 @@ func (c *checker) checkUnloading(id schedule.DeliveryID) {
 		}
 		there = there.less(c.hours.away[need.Machine])
 		if need.Count > m.Count || !whole(open{span}.meet(there)) {
-			c.fault("machine slots", schedule.None, id, "%s is unloaded %s, when %s isn't there", d.ID, c.at(u.Start), m.ID)
+			c.fault("machine slots", c.p.Unload(id), "%s is unloaded %s, when %s isn't there", d.ID, c.at(u.Start), m.ID)
 		}
 	}
 }

@@ -13,8 +13,7 @@ import (
 type use struct {
 	span     calendars.Span
 	n        int
-	task     schedule.TaskID
-	delivery schedule.DeliveryID
+	activity schedule.Activity
 }
 
 // shared is something with so many places over time, and who uses it.
@@ -85,7 +84,7 @@ func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared
 	}
 	hold := func(s *shared, over open, n int) {
 		for _, span := range over {
-			s.uses = append(s.uses, use{span, n, id, schedule.None})
+			s.uses = append(s.uses, use{span, n, id.Activity()})
 		}
 	}
 	for k, need := range t.Crew {
@@ -100,13 +99,13 @@ func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared
 }
 
 func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines []shared, gate *shared) {
-	d, span := &c.p.Deliveries[id], c.unloadingAhead(id)
-	gate.uses = append(gate.uses, use{span, 1, schedule.None, id})
+	d, a, span := &c.p.Deliveries[id], c.p.Unload(id), c.unloadingAhead(id)
+	gate.uses = append(gate.uses, use{span, 1, a})
 	for _, need := range d.Unload.Crew {
-		crews[need.Crew].uses = append(crews[need.Crew].uses, use{span, need.Least, schedule.None, id})
+		crews[need.Crew].uses = append(crews[need.Crew].uses, use{span, need.Least, a})
 	}
 	for _, need := range d.Unload.Machines {
-		machines[need.Machine].uses = append(machines[need.Machine].uses, use{span, need.Count, schedule.None, id})
+		machines[need.Machine].uses = append(machines[need.Machine].uses, use{span, need.Count, a})
 	}
 }
 
@@ -143,7 +142,7 @@ func (c *checker) checkShared(s *shared) {
 // tellOver names who shares what is over-full; the last to start is at fault.
 func (c *checker) tellOver(s *shared, at calendars.Instant, short int) {
 	var names []string
-	last := use{task: schedule.None, delivery: schedule.None}
+	last := use{activity: schedule.Nothing}
 	for _, u := range s.uses {
 		if !u.span.Holds(at) {
 			continue
@@ -151,11 +150,8 @@ func (c *checker) tellOver(s *shared, at calendars.Instant, short int) {
 		if last.n == 0 || u.span.Start >= last.span.Start {
 			last = u
 		}
-		if u.task != schedule.None {
-			names = append(names, c.p.Tasks[u.task].ID)
-		} else {
-			names = append(names, c.p.Deliveries[u.delivery].ID)
-		}
+		names = append(names, c.p.ActivityID(u.activity))
 	}
-	c.fault(s.rule, last.task, last.delivery, "%s is %d short from %s, used by %s", s.name, short, c.at(at), strings.Join(names, ", "))
+	c.fault(s.rule, last.activity, "%s is %d short from %s, used by %s",
+		s.name, short, c.at(at), strings.Join(names, ", "))
 }

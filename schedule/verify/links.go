@@ -7,10 +7,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// follower is a task or an unloading that follows others.
+// follower is an activity that follows others.
 type follower struct {
-	task          schedule.TaskID
-	delivery      schedule.DeliveryID
+	activity      schedule.Activity
 	name          string
 	place         open // of its lags
 	start, finish calendars.Instant
@@ -18,7 +17,9 @@ type follower struct {
 
 func (c *checker) checkLinks(id schedule.TaskID) {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
-	f := follower{task: id, delivery: schedule.None, name: t.ID, place: c.hours.places[t.Zones[0]], start: d.Start, finish: d.Finish}
+	f := follower{
+		activity: id.Activity(), name: t.ID, place: c.hours.places[t.Zones[0]], start: d.Start, finish: d.Finish,
+	}
 	for _, l := range t.After {
 		c.checkLink(f, l)
 	}
@@ -39,7 +40,8 @@ func (c *checker) checkLink(f follower, l schedule.Link) {
 		moment = f.finish
 	}
 	tell := func(rule, what string) {
-		c.fault(rule, f.task, f.delivery, "%s, %s after %s: %s at %s, the other at %s", f.name, l.Kind, from.ID, what, c.at(moment), c.at(event))
+		c.fault(rule, f.activity, "%s, %s after %s: %s at %s, the other at %s",
+			f.name, l.Kind, from.ID, what, c.at(moment), c.at(event))
 	}
 	if rule := c.waited(f, l, event, moment); rule != "" {
 		tell(rule, "too early")
@@ -135,7 +137,7 @@ func (c *checker) checkRules() {
 					continue
 				}
 				if start := c.g.Tasks[b].Start; start < free && a != b && (r.Everywhere || meet(&c.p.Tasks[a], &c.p.Tasks[b])) {
-					c.fault("rule", b, schedule.None, "%s starts %s, before %s holds it no more at %s: %s",
+					c.fault("rule", b.Activity(), "%s starts %s, before %s holds it no more at %s: %s",
 						c.p.Tasks[b].ID, c.at(start), c.p.Tasks[a].ID, c.at(free), r.Text)
 				}
 			}
@@ -191,7 +193,7 @@ func (c *checker) checkWaysIn() {
 		start := c.g.Tasks[i].Start
 		c.eachBehind(schedule.TaskID(i), func(other schedule.TaskID) {
 			if start < c.done[other] {
-				c.fault("way in", schedule.TaskID(i), schedule.None, "%s closes the way in %s, before %s behind it is done %s",
+				c.fault("way in", schedule.Activity(i), "%s closes the way in %s, before %s behind it is done %s",
 					c.p.Tasks[i].ID, c.at(start), c.p.Tasks[other].ID, c.at(c.done[other]))
 			}
 		})

@@ -38,28 +38,28 @@ func (c *checker) checkBegun(id schedule.TaskID) {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	if !c.p.Started(id) {
 		if d.Resumes != 0 {
-			c.fault("progress", id, schedule.None, "%s goes on %s without having begun", t.ID, c.at(d.Resumes))
+			c.fault("progress", id.Activity(), "%s goes on %s without having begun", t.ID, c.at(d.Resumes))
 		}
 		if now := c.p.Now(); d.Start < now {
-			c.fault("past", id, schedule.None, "%s starts %s, in the past", t.ID, c.at(d.Start))
+			c.fault("past", id.Activity(), "%s starts %s, in the past", t.ID, c.at(d.Start))
 		}
 		return
 	}
 	was := &c.p.Progress.Tasks[id]
 	if d.Start != was.Start {
-		c.fault("progress", id, schedule.None, "%s starts %s, it did %s", t.ID, c.at(d.Start), c.at(was.Start))
+		c.fault("progress", id.Activity(), "%s starts %s, it did %s", t.ID, c.at(d.Start), c.at(was.Start))
 	}
 	if was.Finish != 0 {
 		if d.Finish != was.Finish || d.Resumes != 0 {
-			c.fault("progress", id, schedule.None, "%s finishes %s, it did %s", t.ID, c.at(d.Finish), c.at(was.Finish))
+			c.fault("progress", id.Activity(), "%s finishes %s, it did %s", t.ID, c.at(d.Finish), c.at(was.Finish))
 		}
 		if !slices.Equal(d.Work, was.Worked) {
-			c.fault("progress", id, schedule.None, "%s is said to be worked at other times than it was", t.ID)
+			c.fault("progress", id.Activity(), "%s is said to be worked at other times than it was", t.ID)
 		}
 		return
 	}
 	if d.Resumes < c.p.Progress.At {
-		c.fault("past", id, schedule.None, "the rest of %s goes on %s, in the past", t.ID, c.at(d.Resumes))
+		c.fault("past", id.Activity(), "the rest of %s goes on %s, in the past", t.ID, c.at(d.Resumes))
 	}
 }
 
@@ -67,56 +67,53 @@ func (c *checker) checkBegun(id schedule.TaskID) {
 func (c *checker) checkUnloadingBegun(id schedule.DeliveryID) {
 	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
 	if span := c.unloadingAhead(id); !c.p.Unloaded(id) && span.Start < c.p.Now() {
-		c.fault("past", schedule.None, id, "%s is unloaded %s, in the past", d.ID, c.at(span.Start))
+		c.fault("past", c.p.Unload(id), "%s is unloaded %s, in the past", d.ID, c.at(span.Start))
 	}
 	if !c.p.Unloading(id) {
 		return
 	}
 	was := &c.p.Progress.Deliveries[id]
 	if u.Start != was.Start || was.Finish != 0 && u.Finish != was.Finish {
-		c.fault("progress", schedule.None, id, "%s is unloaded %s to %s, it was from %s", d.ID, c.at(u.Start), c.at(u.Finish), c.at(was.Start))
+		c.fault("progress", c.p.Unload(id), "%s is unloaded %s to %s, it was from %s", d.ID, c.at(u.Start), c.at(u.Finish), c.at(was.Start))
 	}
 }
 
 // past says whether the event of a follower that a link holds has happened.
 func (c *checker) past(f follower, finish bool) bool {
-	switch {
-	case f.task != schedule.None && finish:
-		return c.p.Finished(f.task)
-	case f.task != schedule.None:
-		return c.p.Started(f.task)
-	case finish:
-		return c.p.Unloaded(f.delivery)
+	if finish {
+		return c.p.Over(f.activity)
 	}
-	return c.p.Unloading(f.delivery)
+	return c.p.Begun(f.activity)
 }
 
 // limits yields the longest waits that run from what has happened to what
 // hasn't: dates that may break.
 func (c *checker) limits(yield func(schedule.Break)) {
-	each := func(links []schedule.Link, t schedule.TaskID, d schedule.DeliveryID, start, finish calendars.Instant) {
+	each := func(links []schedule.Link, a schedule.Activity) {
 		for _, l := range links {
-			if !l.HasWithin || c.past(follower{task: t, delivery: d}, l.Kind.ToFinish()) || !c.ran(l) {
+			if !l.HasWithin || c.past(follower{activity: a}, l.Kind.ToFinish()) || !c.ran(l) {
 				continue
 			}
-			event, moment := c.p.Progress.Tasks[l.From].Start, start
+			event, moment := c.p.Progress.Tasks[l.From].Start, c.g.Of(a).Start
 			if l.Kind.FromFinish() {
 				event = c.p.Progress.Tasks[l.From].Finish
 			}
 			if l.Kind.ToFinish() {
-				moment = finish
+				moment = c.g.Of(a).Finish
 			}
-			yield(schedule.Break{Kind: schedule.BreakWithin, Task: t, Delivery: d, Limit: event.Plus(l.Within), Actual: moment})
+			yield(schedule.Break{
+				Kind: schedule.BreakWithin, Activity: a, Stock: schedule.None, Limit: event.Plus(l.Within), Actual: moment,
+			})
 		}
 	}
 	for i := range c.p.Tasks {
 		if c.here[i] {
-			each(c.p.Tasks[i].After, schedule.TaskID(i), schedule.None, c.g.Tasks[i].Start, c.g.Tasks[i].Finish)
+			each(c.p.Tasks[i].After, schedule.Activity(i))
 		}
 	}
 	for i := range c.p.Deliveries {
 		if c.came[i] {
-			each(c.p.Deliveries[i].After, schedule.None, schedule.DeliveryID(i), c.g.Unloads[i].Start, c.g.Unloads[i].Finish)
+			each(c.p.Deliveries[i].After, c.p.Unload(schedule.DeliveryID(i)))
 		}
 	}
 }

@@ -85,7 +85,7 @@ func (c *checker) checkEarliest(id schedule.TaskID) {
 	t, start := &c.p.Tasks[id], c.g.Tasks[id].Start
 	bound := func(rule string, from calendars.Instant) {
 		if start < from {
-			c.fault(rule, id, schedule.None, "%s starts %s, before %s", t.ID, c.at(start), c.at(from))
+			c.fault(rule, id.Activity(), "%s starts %s, before %s", t.ID, c.at(start), c.at(from))
 		}
 	}
 	for _, z := range t.Zones {
@@ -107,20 +107,20 @@ func (c *checker) checkEarliest(id schedule.TaskID) {
 func (c *checker) checkHeads(id schedule.TaskID) bool {
 	t, heads := &c.p.Tasks[id], c.g.Tasks[id].Heads
 	if len(heads) != len(t.Crew) {
-		c.fault("heads", id, schedule.None, "%s has heads of %d crews, it needs %d", t.ID, len(heads), len(t.Crew))
+		c.fault("heads", id.Activity(), "%s has heads of %d crews, it needs %d", t.ID, len(heads), len(t.Crew))
 		return false
 	}
 	fine := true
 	for k, need := range t.Crew {
 		if heads[k] < need.Least || heads[k] > need.Most {
-			c.fault("heads", id, schedule.None, "%s has %d of %s, outside %d to %d", t.ID, heads[k], c.p.Crews[need.Crew].ID, need.Least, need.Most)
+			c.fault("heads", id.Activity(), "%s has %d of %s, outside %d to %d", t.ID, heads[k], c.p.Crews[need.Crew].ID, need.Least, need.Most)
 			fine = false
 		}
 	}
 	room := c.room(id)
 	for _, z := range t.Zones {
 		if most := c.p.Zones[z].People; most > 0 && room > most {
-			c.fault("heads", id, schedule.None, "%s takes room for %d, %s holds %d", t.ID, room, c.p.Zones[z].ID, most)
+			c.fault("heads", id.Activity(), "%s takes room for %d, %s holds %d", t.ID, room, c.p.Zones[z].ID, most)
 			fine = false
 		}
 	}
@@ -160,24 +160,24 @@ func (c *checker) checkWork(id schedule.TaskID) {
 	takes := c.takes(id)
 	if takes == 0 {
 		if span.Start != span.End {
-			c.fault("working time", id, schedule.None, "%s takes no time but finishes after it starts", t.ID)
+			c.fault("working time", id.Activity(), "%s takes no time but finishes after it starts", t.ID)
 		}
 		c.checkStretches(id, nil)
 		return
 	}
 	if rule, who := c.closed(id, span.Start); rule != "" {
-		c.fault(rule, id, schedule.None, "%s starts %s, outside the hours of %s", t.ID, c.at(span.Start), who)
+		c.fault(rule, id.Activity(), "%s starts %s, outside the hours of %s", t.ID, c.at(span.Start), who)
 	}
 	if rule, who := c.closed(id, span.End-1); rule != "" {
-		c.fault(rule, id, schedule.None, "%s finishes %s, outside the hours of %s", t.ID, c.at(span.End), who)
+		c.fault(rule, id.Activity(), "%s finishes %s, outside the hours of %s", t.ID, c.at(span.End), who)
 	}
 	work := c.worked(id)
 	c.checkStretches(id, work)
 	if got := work.total(); got != takes {
-		c.fault("working time", id, schedule.None, "%s works %d m between its dates, it takes %d m", t.ID, got, takes)
+		c.fault("working time", id.Activity(), "%s works %d m between its dates, it takes %d m", t.ID, got, takes)
 	}
 	if t.Unbroken && len(work) > 1 && !c.p.Started(id) {
-		c.fault("unbroken", id, schedule.None, "%s pauses %s, it may not", t.ID, c.at(work[0].End))
+		c.fault("unbroken", id.Activity(), "%s pauses %s, it may not", t.ID, c.at(work[0].End))
 	}
 }
 
@@ -206,7 +206,7 @@ func (c *checker) checkStretches(id schedule.TaskID, work open) {
 		was = c.p.Progress.Tasks[id].Worked
 	}
 	if stated := c.g.Tasks[id].Work; !slices.Equal(stated, append(slices.Clip(was), work...)) {
-		c.fault("work", id, schedule.None, "%s is worked in %d stretches, other than the %d said", c.p.Tasks[id].ID, len(was)+len(work), len(stated))
+		c.fault("work", id.Activity(), "%s is worked in %d stretches, other than the %d said", c.p.Tasks[id].ID, len(was)+len(work), len(stated))
 	}
 }
 
@@ -214,10 +214,10 @@ func (c *checker) checkStretches(id schedule.TaskID, work open) {
 func (c *checker) checkStated(id schedule.TaskID) {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	if d.Signed != c.signed[id] {
-		c.fault("signed", id, schedule.None, "%s is signed off %s, said to be %s", t.ID, c.at(c.signed[id]), c.at(d.Signed))
+		c.fault("signed", id.Activity(), "%s is signed off %s, said to be %s", t.ID, c.at(c.signed[id]), c.at(d.Signed))
 	}
 	if d.Done != c.done[id] {
-		c.fault("done", id, schedule.None, "%s is done %s, said to be %s", t.ID, c.at(c.done[id]), c.at(d.Done))
+		c.fault("done", id.Activity(), "%s is done %s, said to be %s", t.ID, c.at(c.done[id]), c.at(d.Done))
 	}
 }
 

@@ -18,15 +18,14 @@ import (
 // Result is what a check found.
 type Result struct {
 	Rules  []Fault          // broken rules, in the order they are checked
-	Breaks []schedule.Break // broken dates, by Kind, Task, Delivery
+	Breaks []schedule.Break // broken dates, by kind, then by activity
 }
 
 // Fault is one rule that a programme breaks. Rule is a short name that stays
-// the same; Task and Delivery are None where they don't apply.
+// the same; Activity is Nothing where the fault is of the whole programme.
 type Fault struct {
 	Rule     string
-	Task     schedule.TaskID
-	Delivery schedule.DeliveryID
+	Activity schedule.Activity
 	Text     string
 }
 
@@ -57,7 +56,7 @@ type checker struct {
 func Check(p *schedule.Plan, g *schedule.Programme, scope schedule.Scope) Result {
 	c := &checker{p: p, g: g, scope: scope}
 	if len(g.Tasks) != len(p.Tasks) || len(g.Unloads) != len(p.Deliveries) {
-		c.fault("dates", schedule.None, schedule.None, "the programme has %d tasks and %d deliveries, the plan %d and %d",
+		c.fault("dates", schedule.Nothing, "the programme has %d tasks and %d deliveries, the plan %d and %d",
 			len(g.Tasks), len(g.Unloads), len(p.Tasks), len(p.Deliveries))
 		return c.result
 	}
@@ -78,20 +77,20 @@ func Check(p *schedule.Plan, g *schedule.Programme, scope schedule.Scope) Result
 	return c.result
 }
 
-func (c *checker) fault(rule string, t schedule.TaskID, d schedule.DeliveryID, format string, args ...any) {
-	c.result.Rules = append(c.result.Rules, Fault{rule, t, d, fmt.Sprintf(format, args...)})
+func (c *checker) fault(rule string, of schedule.Activity, format string, args ...any) {
+	c.result.Rules = append(c.result.Rules, Fault{rule, of, fmt.Sprintf(format, args...)})
 }
 
 func (c *checker) placeTask(id schedule.TaskID) {
 	switch t, d := &c.p.Tasks[id], &c.g.Tasks[id]; {
 	case d.Dropped:
 		if !t.Optional || c.scope == schedule.Logic {
-			c.fault("dropped", id, schedule.None, "%s is left out, which it may not be", t.ID)
+			c.fault("dropped", id.Activity(), "%s is left out, which it may not be", t.ID)
 		}
 	case d.Start == calendars.Never, c.p.InHand(id) && d.Finish == calendars.Never:
 		c.missing = true
 	case !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
-		c.fault("dates", id, schedule.None, "%s has no usable dates", t.ID)
+		c.fault("dates", id.Activity(), "%s has no usable dates", t.ID)
 	default:
 		c.here[id] = true
 		c.stages[t.Stage] = append(c.stages[t.Stage], id)
@@ -112,7 +111,7 @@ func (c *checker) place() {
 		case d.Start == calendars.Never:
 			c.missing = true
 		case !d.Arrives.IsReal() || !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
-			c.fault("dates", schedule.None, schedule.DeliveryID(i), "%s has no usable dates", c.p.Deliveries[i].ID)
+			c.fault("dates", c.p.Unload(schedule.DeliveryID(i)), "%s has no usable dates", c.p.Deliveries[i].ID)
 		default:
 			c.came[i] = true
 		}

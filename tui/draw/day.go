@@ -25,9 +25,9 @@ type DayLook struct {
 // Shift is a stretch of one day in which a task or an unloading is worked on: a line
 // of the run sheet.
 type Shift struct {
-	Thing Thing
-	Span  calendars.Span
-	line  sheets.Line
+	Activity schedule.Activity
+	Span     calendars.Span
+	line     sheets.Line
 }
 
 // Shifts lists what is worked on a day, by a crew or by everyone, in the order
@@ -35,8 +35,8 @@ type Shift struct {
 func (g *Garden) Shifts(look DayLook) []Shift {
 	var out []Shift
 	for _, l := range g.sheets().Lines(look.Date, look.Crew) {
-		if g.Shown(Thing(l.Thing)) {
-			out = append(out, Shift{Thing(l.Thing), l.Span, l})
+		if g.Shown(l.Activity) {
+			out = append(out, Shift{l.Activity, l.Span, l})
 		}
 	}
 	return out
@@ -195,13 +195,13 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 // shiftText is one shift: what, where and with whom, until when and when it is
 // done.
 func (g *Garden) shiftText(s Shift, width int) paragraph {
-	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Thing)
-	if g.State(s.Thing) == sheets.Ticked {
-		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Thing), Clean(g.happened(s)))
+	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Activity)
+	if g.State(s.Activity) == sheets.Ticked {
+		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Activity), Clean(g.happened(s)))
 		return paragraph{lines: []Message{{text, Quiet}}, small: true}
 	}
-	head := fmt.Sprintf("%d  %s", number, g.Name(s.Thing))
-	if g.onChain(s.Thing) {
+	head := fmt.Sprintf("%d  %s", number, g.Name(s.Activity))
+	if g.onChain(s.Activity) {
 		head += "  " + markChain + " on the chain"
 	}
 	p.lines = append(p.lines, Message{Cut(head, width), Strong})
@@ -251,15 +251,15 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 
 func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
 	st := Plain
-	if g.onChain(s.Thing) {
+	if g.onChain(s.Activity) {
 		st = Strong
 	}
 	where := "Gate"
-	if s.Thing.Task >= 0 {
-		where = g.Words.Where(s.Thing.Task)
+	if t, ok := g.Plan.Task(s.Activity); ok {
+		where = g.Words.Where(t)
 	}
 	tick := " "
-	switch g.State(s.Thing) {
+	switch g.State(s.Activity) {
 	case sheets.InHand:
 		tick, st = markInHand, Strong
 	case sheets.Unsigned:
@@ -267,6 +267,6 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
 	case sheets.Ticked:
 		tick, st = markTicked, Quiet
 	}
-	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Thing), tick, g.Name(s.Thing), Clean(where))
+	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick, g.Name(s.Activity), Clean(where))
 	return Message{Cut(text, width-3), st}
 }

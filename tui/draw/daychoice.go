@@ -3,6 +3,7 @@ package draw
 import (
 	"slices"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/sheets"
 )
 
@@ -30,17 +31,12 @@ func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
 
 // Numbered is a thing with its short number.
 type Numbered struct {
-	Thing
-	Number int
+	Activity schedule.Activity
+	Number   int
 }
 
 // Number is the short number of a thing, which is the same on every sheet.
-func (g *Garden) Number(t Thing) int {
-	if t.Delivery >= 0 {
-		return g.Numbers.Delivery(t.Delivery)
-	}
-	return g.Numbers.Task(t.Task)
-}
+func (g *Garden) Number(a schedule.Activity) int { return g.Numbers.Of(a) }
 
 // choices is how many shifts can be chosen: those of one crew, which have numbers.
 func (g *Garden) choices(look DayLook) int {
@@ -85,13 +81,13 @@ func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
 
 // ChooseThing is the look with the shift of a thing chosen, else the first one that
 // isn't ticked off.
-func (g *Garden) ChooseThing(look DayLook, t Thing, s Size) DayLook {
+func (g *Garden) ChooseThing(look DayLook, t schedule.Activity, s Size) DayLook {
 	look.Chosen = 0
 	if n := g.choices(look); n > 0 {
 		shifts := g.Shifts(look)
-		at := slices.IndexFunc(shifts, func(s Shift) bool { return s.Thing == t })
+		at := slices.IndexFunc(shifts, func(s Shift) bool { return s.Activity == t })
 		if at < 0 {
-			at = slices.IndexFunc(shifts, func(s Shift) bool { return g.State(s.Thing) != sheets.Ticked })
+			at = slices.IndexFunc(shifts, func(s Shift) bool { return g.State(s.Activity) != sheets.Ticked })
 		}
 		look.Chosen = max(at, 0) + 1
 	}

@@ -30,29 +30,30 @@ func (g *Garden) duties(look DayLook) []paragraph {
 // through is what comes and goes through the gate.
 func (g *Garden) through(look DayLook, width int) []paragraph {
 	var lines []Message
-	for _, t := range g.Gate(look.Date) {
+	for _, d := range g.Gate(look.Date) {
 		mark, st := markIn, Plain
-		if g.Plan.Deliveries[t.Delivery].Out {
+		if g.Plan.Deliveries[d].Out {
 			mark = markOut
 		}
-		if g.Plan.Arrived(t.Delivery) {
+		if g.Plan.Arrived(d) {
 			mark, st = markTicked, Quiet
 		}
-		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(t.Delivery)), g.Number(t), mark, g.Name(t))
+		a := g.Plan.Unload(d)
+		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(d)), g.Number(a), mark, g.Name(a))
 		lines = append(lines, Message{Cut(text, width-3), st})
 	}
 	return titled("Through the gate", lines)
 }
 
 // Gate lists the deliveries that come on a date, the first to come first.
-func (g *Garden) Gate(on calendars.Date) []Thing {
-	var out []Thing
-	for d := range g.Plan.Deliveries {
-		if t := LorryThing(schedule.DeliveryID(d)); g.Date(g.arrives(t.Delivery)) == on && g.Shown(t) {
-			out = append(out, t)
+func (g *Garden) Gate(on calendars.Date) []schedule.DeliveryID {
+	var out []schedule.DeliveryID
+	for i := range g.Plan.Deliveries {
+		if d := schedule.DeliveryID(i); g.Date(g.arrives(d)) == on && g.Shown(g.Plan.Unload(d)) {
+			out = append(out, d)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Thing) int { return cmp.Compare(g.arrives(a.Delivery), g.arrives(b.Delivery)) })
+	slices.SortStableFunc(out, func(a, b schedule.DeliveryID) int { return cmp.Compare(g.arrives(a), g.arrives(b)) })
 	return out
 }
 
@@ -67,14 +68,14 @@ func (g *Garden) noted(look DayLook, width int) []paragraph {
 	}
 	book := g.sheets()
 	for _, n := range book.Notes {
-		if Thing(n.Thing) == Nothing && g.Date(n.At) == look.Date {
+		if n.Activity == schedule.Nothing && g.Date(n.At) == look.Date {
 			add(fmt.Sprintf("%s %s (%s)", g.clock(n.At), n.Text, n.By), Plain)
 		}
 	}
 	for _, s := range book.Snags {
 		where := ""
 		if s.Task >= 0 {
-			where = g.Name(TaskThing(s.Task)) + ": "
+			where = g.Name(s.Task.Activity()) + ": "
 		}
 		add(fmt.Sprintf("Snag, open since %s: %s%s", g.Words.Moment(s.Opened), where, s.Text), Plain)
 	}
@@ -101,7 +102,7 @@ func (g *Garden) notYet(look DayLook, width int) []paragraph {
 	var next []schedule.TaskID
 	for i := range g.Plan.Tasks {
 		t := schedule.TaskID(i)
-		if g.Shown(TaskThing(t)) && needs(g.Plan.Tasks[i].Crew, look.Crew) && g.Programme.Tasks[i].Start >= to {
+		if g.Shown(t.Activity()) && needs(g.Plan.Tasks[i].Crew, look.Crew) && g.Programme.Tasks[i].Start >= to {
 			next = append(next, t)
 		}
 	}
@@ -122,10 +123,11 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 	var lines []Message
 	seen := map[string]bool{}
 	for _, s := range shifts {
-		if s.Thing.Task < 0 {
+		t, ok := g.Plan.Task(s.Activity)
+		if !ok {
 			continue
 		}
-		for _, h := range g.Plan.Tasks[s.Thing.Task].Hazards {
+		for _, h := range g.Plan.Tasks[t].Hazards {
 			text := g.Words.Caution(h)
 			if seen[h] || text == "" {
 				continue
@@ -144,8 +146,8 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 func (g *Garden) sky(shifts []Shift, width int) []paragraph {
 	needs := schedule.Weather(0)
 	for _, s := range shifts {
-		if s.Thing.Task >= 0 {
-			needs |= g.Plan.Tasks[s.Thing.Task].Weather
+		if t, ok := g.Plan.Task(s.Activity); ok {
+			needs |= g.Plan.Tasks[t].Weather
 		}
 	}
 	var lines []Message

@@ -76,12 +76,12 @@ func TestDayOfProgress(t *testing.T) {
 	}
 	states := map[sheets.State]int{}
 	for i := range g.Plan.Tasks {
-		states[g.State(draw.TaskThing(schedule.TaskID(i)))]++
+		states[g.State(schedule.Activity(i))]++
 	}
 	if states[sheets.Ticked] != 1 || states[sheets.Unsigned] != 1 || states[sheets.InHand] != 2 {
 		t.Errorf("states %v", states)
 	}
-	if g.State(draw.LorryThing(g.Plan.FindDelivery("blocks"))) != sheets.Ticked || g.State(draw.LorryThing(g.Plan.FindDelivery("turf"))) != sheets.Ahead {
+	if g.State(g.Plan.Unload(g.Plan.FindDelivery("blocks"))) != sheets.Ticked || g.State(g.Plan.Unload(g.Plan.FindDelivery("turf"))) != sheets.Ahead {
 		t.Error("a lorry's state is wrong")
 	}
 }

@@ -94,7 +94,7 @@ func TestEveryMessageCount(t *testing.T) {
 			c.Messages = append(c.Messages, draw.Message{Text: "One more thing to say that is wider than a frame of sixty columns.", Style: draw.Warm})
 		}
 		sheet := draw.NewSheet(g, s, draw.Scale{})
-		for _, thing := range []draw.Thing{sheet.First(), draw.LorryThing(2), draw.Nothing} {
+		for _, thing := range []schedule.Activity{sheet.First(), g.Plan.Unload(2), schedule.Nothing} {
 			checkFrame(t, "window", sheet.Draw(c, draw.Look{Chosen: thing}, draw.Theme{}), s)
 		}
 		checkFrame(t, "day", draw.Day(g, c, draw.DayLook{Date: g.Date(g.Plan.Site.Opens), Crew: 0}, s, draw.Theme{}), s)
@@ -111,7 +111,7 @@ func TestEveryThingIsNamed(t *testing.T) {
 			sheet := draw.NewSheet(g, s, draw.Scale{Zoom: zoom})
 			look := draw.Look{}
 			for i := range g.Plan.Tasks {
-				look.Chosen = draw.TaskThing(schedule.TaskID(i))
+				look.Chosen = schedule.Activity(i)
 				look = sheet.Follow(look)
 				frame := sheet.Draw(chrome(g, s, 0), look, draw.Theme{})
 				want := "> " + strings.SplitN(g.Name(look.Chosen), " ", 2)[0]

@@ -73,62 +73,24 @@ func (g *Garden) sheets() *sheets.Book {
 	return g.book
 }
 
-// Thing is what the keys act on: a task, a delivery or neither.
-type Thing struct {
-	Task     schedule.TaskID
-	Delivery schedule.DeliveryID
-}
-
-// Nothing is neither a task nor a delivery.
-var Nothing = Thing{schedule.None, schedule.None}
-
-// TaskThing and LorryThing make a Thing of one kind.
-func TaskThing(t schedule.TaskID) Thing { return Thing{t, schedule.None} }
-
-// LorryThing is the Thing that is a delivery.
-func LorryThing(d schedule.DeliveryID) Thing { return Thing{schedule.None, d} }
-
-// Shown says whether the filter shows the thing and the programme has a place
+// Shown says whether the filter shows an activity and the programme has a place
 // for it.
-func (g *Garden) Shown(t Thing) bool {
-	switch {
-	case t.Task >= 0:
-		return (g.Tasks == nil || g.Tasks[t.Task]) && g.Programme.Tasks[t.Task].Start.IsReal()
-	case t.Delivery >= 0:
-		return g.Lorries == nil || g.Lorries[t.Delivery]
+func (g *Garden) Shown(a schedule.Activity) bool {
+	if t, ok := g.Plan.Task(a); ok {
+		return (g.Tasks == nil || g.Tasks[t]) && g.Programme.Tasks[t].Start.IsReal()
 	}
-	return false
+	d, ok := g.Plan.Delivery(a)
+	return ok && (g.Lorries == nil || g.Lorries[d])
 }
 
-// Name is the thing's name, clean.
-func (g *Garden) Name(t Thing) string {
-	switch {
-	case t.Task >= 0:
-		task := &g.Plan.Tasks[t.Task]
-		if name := Clean(task.Name); name != "" {
-			return name
-		}
-		return Clean(task.ID)
-	case t.Delivery >= 0:
-		d := &g.Plan.Deliveries[t.Delivery]
-		if what := Clean(d.What); what != "" {
-			return what
-		}
-		return Clean(d.ID)
-	}
-	return ""
+// Name is an activity's name, clean.
+func (g *Garden) Name(a schedule.Activity) string {
+	return named(g.Plan.ActivityName(a), g.Plan.ActivityID(a))
 }
 
-// short is the thing's id as words.
-func (g *Garden) short(t Thing) string {
-	id := ""
-	switch {
-	case t.Task >= 0:
-		id = g.Plan.Tasks[t.Task].ID
-	case t.Delivery >= 0:
-		id = g.Plan.Deliveries[t.Delivery].ID
-	}
-	return Clean(strings.ReplaceAll(id, "-", " "))
+// short is an activity's id as words.
+func (g *Garden) short(a schedule.Activity) string {
+	return Clean(strings.ReplaceAll(g.Plan.ActivityID(a), "-", " "))
 }
 
 // ZoneName and the next are names, clean, with the id for want of one.
@@ -147,12 +109,12 @@ func named(name, id string) string {
 	return Clean(id)
 }
 
-// breaks lists the broken dates of a thing.
-func (g *Garden) breaks(t Thing) []schedule.Break {
+// breaks lists the broken dates of an activity.
+func (g *Garden) breaks(a schedule.Activity) []schedule.Break {
+	stock, lorry := g.Plan.Delivery(a)
 	var out []schedule.Break
 	for _, b := range g.Programme.Breaks {
-		if t.Task >= 0 && b.Task == t.Task || t.Delivery >= 0 && b.Task < 0 && b.Delivery == t.Delivery ||
-			t.Delivery >= 0 && b.Kind == schedule.BreakKeep && b.Delivery == t.Delivery {
+		if b.Activity == a || lorry && b.Stock == stock {
 			out = append(out, b)
 		}
 	}

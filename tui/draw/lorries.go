@@ -13,7 +13,7 @@ import (
 func (g *Garden) Deliveries() []schedule.DeliveryID {
 	var out []schedule.DeliveryID
 	for i := range g.Plan.Deliveries {
-		if d := schedule.DeliveryID(i); g.Shown(LorryThing(d)) {
+		if d := schedule.DeliveryID(i); g.Shown(g.Plan.Unload(d)) {
 			out = append(out, d)
 		}
 	}
@@ -111,7 +111,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 		mark = markOut
 	}
 	switch {
-	case len(g.breaks(LorryThing(d))) > 0:
+	case len(g.breaks(g.Plan.Unload(d))) > 0:
 		st = Warm
 	case g.Programme.Unloads[d].OnChain:
 		st = Chain
@@ -163,7 +163,7 @@ func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at
 	after, before := f.lineX-late-2, x-4
 	text = f.words(d, name)
 	if over := Columns(text) - max(after, before); over > 0 {
-		text = Cut(f.words(d, max(min(name, Columns(f.g.Name(LorryThing(d))))-over, 4)), max(after, before, 0))
+		text = Cut(f.words(d, max(min(name, Columns(f.g.Name(f.g.Plan.Unload(d))))-over, 4)), max(after, before, 0))
 	}
 	if w := Columns(text); w > after {
 		return text, x - 1 - w
@@ -208,7 +208,7 @@ func (f *lorryFrame) late(d schedule.DeliveryID) int {
 func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	g, u := f.g, &f.g.Programme.Unloads[d]
 	late := g.latest(d)
-	s := g.when(u.Arrives) + " " + Cut(g.Name(LorryThing(d)), name)
+	s := g.when(u.Arrives) + " " + Cut(g.Name(g.Plan.Unload(d)), name)
 	if g.Plan.Arrived(d) {
 		return markTicked + " " + s
 	}
@@ -267,7 +267,7 @@ type lorryLine struct {
 // lorryAbout says what breaks, when it is unloaded and why, how late it may
 // come, and what a trial has moved.
 func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
-	out := g.story(LorryThing(d), width)
+	out := g.story(g.Plan.Unload(d), width)
 	if !g.Plan.Arrived(d) {
 		for _, l := range Wrap(Clean(g.Words.LorrySoFar(g.Programme, d, g.arrives(d))), width-2) {
 			out = append(out, Message{"  " + l, Strong}) // it was refused
@@ -337,7 +337,7 @@ func (f *lorryFrame) user(y int, t schedule.TaskID) {
 	to = max(to, x+1)
 	f.fill(x, to, y, mark, st)
 	f.fill(max(x, f.lineX+1), to, y, markBeyond, Warm)
-	f.label(y, x, to, f.g.Name(TaskThing(t)), Plain)
+	f.label(y, x, to, f.g.Name(t.Activity()), Plain)
 }
 
 // label writes words after the columns [x, to), or before them.

@@ -78,7 +78,7 @@ func (it *item) lead() int {
 	switch {
 	case it.pegs.from >= 0:
 		return min(it.pegs.from, it.from)
-	case it.thing.Delivery >= 0 && it.was.at >= 0:
+	case it.lorry && it.was.at >= 0:
 		return min(it.was.at, it.from)
 	}
 	return it.from
@@ -145,8 +145,8 @@ func (l *lane) write(g *Garden, d dense, width int) {
 			it.name = g.short(it.thing)
 		}
 		it.name = g.stateMark(it.thing) + Cut(it.name, most)
-		if it.thing.Delivery >= 0 {
-			it.name += g.lorryTime(it.thing.Delivery)
+		if d, ok := g.Plan.Delivery(it.thing); ok {
+			it.name += g.lorryTime(d)
 		}
 		if it.twin {
 			it.name = "(" + it.name + ")"

@@ -78,7 +78,7 @@ func (g *Garden) agreedArrival(d schedule.DeliveryID) calendars.Instant {
 }
 
 // stateMark stands before the name of what is done or in hand.
-func (g *Garden) stateMark(t Thing) string {
+func (g *Garden) stateMark(t schedule.Activity) string {
 	switch g.State(t) {
 	case sheets.Ticked, sheets.Unsigned:
 		return markTicked + " "

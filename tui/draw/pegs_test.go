@@ -22,7 +22,7 @@ func TestAgreedFrames(t *testing.T) {
 	g.Agreed.Programme.Unloads[slate].Arrives -= calendars.Instant(calendars.Day)
 	for _, s := range []draw.Size{{Width: 80, Height: 24}, {Width: 200, Height: 60}} {
 		sheet := draw.NewSheet(g, s, draw.Scale{})
-		frame := sheet.Draw(chrome(g, s, 0), sheet.Follow(draw.Look{Chosen: draw.TaskThing(p.FindTask("rill-liner"))}), draw.Theme{})
+		frame := sheet.Draw(chrome(g, s, 0), sheet.Follow(draw.Look{Chosen: p.FindTask("rill-liner").Activity()}), draw.Theme{})
 		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), frame)
 	}
 	var page []string

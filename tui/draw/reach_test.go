@@ -14,9 +14,9 @@ func TestEverythingCanBeReached(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	for _, s := range sizes {
 		sheet := draw.NewSheet(g, s, draw.Scale{})
-		seen := map[draw.Thing]bool{sheet.First(): true}
-		for todo := []draw.Thing{sheet.First()}; len(todo) > 0; todo = todo[1:] {
-			for _, next := range []draw.Thing{sheet.Down(todo[0], 1), sheet.Down(todo[0], -1), sheet.Across(todo[0], 1), sheet.Across(todo[0], -1)} {
+		seen := map[schedule.Activity]bool{sheet.First(): true}
+		for todo := []schedule.Activity{sheet.First()}; len(todo) > 0; todo = todo[1:] {
+			for _, next := range []schedule.Activity{sheet.Down(todo[0], 1), sheet.Down(todo[0], -1), sheet.Across(todo[0], 1), sheet.Across(todo[0], -1)} {
 				if !seen[next] {
 					seen[next] = true
 					todo = append(todo, next)
@@ -38,7 +38,7 @@ func TestCauseLeadsToTheChainsStart(t *testing.T) {
 	for range g.Plan.Tasks {
 		at = sheet.Cause(at)
 	}
-	if want := (draw.Thing{Task: g.Programme.Chain[0].Task, Delivery: g.Programme.Chain[0].Delivery}); at != want {
+	if want := g.Programme.Chain[0].Activity; at != want {
 		t.Errorf("the causes lead to %s, the chain begins with %s", g.Name(at), g.Name(want))
 	}
 	for range g.Plan.Tasks {
@@ -57,10 +57,10 @@ func TestShiftsCoverTheWork(t *testing.T) {
 	from, to := g.Days()
 	for day := from; day <= to; day++ {
 		for _, s := range g.Shifts(draw.DayLook{Date: day, Crew: draw.Everyone}) {
-			if s.Thing.Task >= 0 {
-				listed[s.Thing.Task] = true
-				if d := g.Programme.Tasks[s.Thing.Task]; s.Span.Start < d.Start || s.Span.End > d.Finish || g.Date(s.Span.Start) != day {
-					t.Errorf("%s is listed on %v from %d to %d", g.Name(s.Thing), day, s.Span.Start, s.Span.End)
+			if task, ok := g.Plan.Task(s.Activity); ok {
+				listed[task] = true
+				if d := g.Programme.Tasks[task]; s.Span.Start < d.Start || s.Span.End > d.Finish || g.Date(s.Span.Start) != day {
+					t.Errorf("%s is listed on %v from %d to %d", g.Name(s.Activity), day, s.Span.Start, s.Span.End)
 				}
 			}
 		}

@@ -69,7 +69,7 @@ func (r *ruler) placeYard(g *Garden, width int) int {
 		}
 		first := r.opens
 		for t := range g.Plan.Tasks {
-			if g.Shown(TaskThing(schedule.TaskID(t))) && g.Plan.Tasks[t].Zones[0] == schedule.ZoneID(z) {
+			if g.Shown(schedule.Activity(t)) && g.Plan.Tasks[t].Zones[0] == schedule.ZoneID(z) {
 				first = min(first, g.Programme.Tasks[t].Start)
 			}
 		}
@@ -93,7 +93,7 @@ func (r *ruler) placeYard(g *Garden, width int) int {
 func latest(g *Garden) calendars.Instant {
 	end := g.Plan.Site.Handover
 	for i := range g.Programme.Tasks {
-		if d := g.Programme.Tasks[i]; d.Done.IsReal() && g.Shown(TaskThing(schedule.TaskID(i))) {
+		if d := g.Programme.Tasks[i]; d.Done.IsReal() && g.Shown(schedule.Activity(i)) {
 			end = max(end, d.Done)
 		}
 	}

@@ -18,7 +18,7 @@ type Sheet struct {
 	lanes []lane // the gate last
 	body  []line // the rows of all lanes but a pinned gate
 	gate  []line // the rows of the gate while it is pinned below the body
-	spots map[Thing]spot
+	spots map[schedule.Activity]spot
 }
 
 // line is one row of a lane; an empty one keeps lanes apart.
@@ -90,7 +90,7 @@ func (sh *Sheet) order(room int) {
 }
 
 func (sh *Sheet) place() {
-	sh.spots = map[Thing]spot{}
+	sh.spots = map[schedule.Activity]spot{}
 	for l := range sh.lanes {
 		for row, items := range sh.lanes[l].rows {
 			for _, i := range items {
@@ -104,29 +104,29 @@ func (sh *Sheet) place() {
 
 // First is the thing to choose at first: the last of the hand-over chain, else
 // the first of all.
-func (sh *Sheet) First() Thing {
+func (sh *Sheet) First() schedule.Activity {
 	for _, step := range slices.Backward(sh.g.Programme.Chain) {
-		if t := (Thing{step.Task, step.Delivery}); sh.has(t) {
+		if t := step.Activity; sh.has(t) {
 			return t
 		}
 	}
 	return sh.Top()
 }
 
-func (sh *Sheet) has(t Thing) bool {
+func (sh *Sheet) has(t schedule.Activity) bool {
 	_, ok := sh.spots[t]
 	return ok
 }
 
 // Has says whether the thing is on the sheet.
-func (sh *Sheet) Has(t Thing) bool { return sh.has(t) }
+func (sh *Sheet) Has(t schedule.Activity) bool { return sh.has(t) }
 
 // own lists the things that have their own item on a row, from left to right.
-func (sh *Sheet) own(at line) []Thing {
+func (sh *Sheet) own(at line) []schedule.Activity {
 	if at.lane == noLane {
 		return nil
 	}
-	var out []Thing
+	var out []schedule.Activity
 	l := &sh.lanes[at.lane]
 	for _, i := range l.rows[at.row] {
 		if !l.items[i].twin {
@@ -136,14 +136,14 @@ func (sh *Sheet) own(at line) []Thing {
 	return out
 }
 
-func (sh *Sheet) item(t Thing) *item {
+func (sh *Sheet) item(t schedule.Activity) *item {
 	s := sh.spots[t]
 	return &sh.lanes[s.lane].items[s.item]
 }
 
 // Across is the thing after (by 1) or before (by -1) another on its row, or by
 // their starts where the row ends.
-func (sh *Sheet) Across(from Thing, by int) Thing {
+func (sh *Sheet) Across(from schedule.Activity, by int) schedule.Activity {
 	s, ok := sh.spots[from]
 	if !ok {
 		return sh.First()
@@ -157,7 +157,7 @@ func (sh *Sheet) Across(from Thing, by int) Thing {
 
 // Down is the nearest thing on the next row (by 1) or the one before (by -1)
 // that has any.
-func (sh *Sheet) Down(from Thing, by int) Thing {
+func (sh *Sheet) Down(from schedule.Activity, by int) schedule.Activity {
 	s, ok := sh.spots[from]
 	if !ok {
 		return sh.First()
@@ -165,20 +165,20 @@ func (sh *Sheet) Down(from Thing, by int) Thing {
 	rows := slices.Concat(sh.body, sh.gate)
 	middle := sh.middle(from)
 	for i := slices.Index(rows, line{s.lane, s.row}) + by; i >= 0 && i < len(rows); i += by {
-		best, far := Nothing, 0
+		best, far := schedule.Nothing, 0
 		for _, t := range sh.own(rows[i]) {
-			if d := abs(sh.middle(t) - middle); best == Nothing || d < far {
+			if d := abs(sh.middle(t) - middle); best == schedule.Nothing || d < far {
 				best, far = t, d
 			}
 		}
-		if best != Nothing {
+		if best != schedule.Nothing {
 			return best
 		}
 	}
 	return from
 }
 
-func (sh *Sheet) middle(t Thing) int {
+func (sh *Sheet) middle(t schedule.Activity) int {
 	it := sh.item(t)
 	return (it.from + it.to) / 2
 }
@@ -192,9 +192,9 @@ func abs(n int) int {
 
 // Cause is what the thing waits for, and Effect the first thing that waits for
 // it, as far as they are on the sheet; else the thing itself.
-func (sh *Sheet) Cause(of Thing) Thing {
+func (sh *Sheet) Cause(of schedule.Activity) schedule.Activity {
 	for _, r := range sh.g.why(of) {
-		if t := (Thing{r.Task, r.Delivery}); sh.has(t) && t != of {
+		if t := r.Other; sh.has(t) && t != of {
 			return t
 		}
 	}
@@ -202,7 +202,7 @@ func (sh *Sheet) Cause(of Thing) Thing {
 }
 
 // Effect is the first thing that waits for another, or that itself.
-func (sh *Sheet) Effect(of Thing) Thing {
+func (sh *Sheet) Effect(of schedule.Activity) schedule.Activity {
 	for _, t := range sh.g.effects(of) {
 		if sh.has(t) {
 			return t
@@ -212,47 +212,37 @@ func (sh *Sheet) Effect(of Thing) Thing {
 }
 
 // why is what fixes the start of a thing, the driver first.
-func (g *Garden) why(of Thing) []schedule.Reason {
-	switch {
-	case of.Task >= 0:
-		return g.Programme.Tasks[of.Task].Why
-	case of.Delivery >= 0:
-		return g.Programme.Unloads[of.Delivery].Why
+func (g *Garden) why(of schedule.Activity) []schedule.Reason {
+	if of == schedule.Nothing {
+		return nil
 	}
-	return nil
+	return g.Programme.Of(of).Why
 }
 
 // effects lists the things whose start another fixes: those on the chain
 // first, then by plan order.
-func (g *Garden) effects(of Thing) []Thing {
-	var chain, rest []Thing
-	add := func(t Thing, why []schedule.Reason, onChain bool) {
-		for _, r := range why {
-			if (Thing{r.Task, r.Delivery}) == of && t != of {
-				if onChain {
-					chain = append(chain, t)
-				} else {
-					rest = append(rest, t)
-				}
-				return
-			}
+func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
+	var chain, rest []schedule.Activity
+	for a := range g.Plan.Activities() {
+		d := g.Programme.Of(a)
+		if a == of || !slices.ContainsFunc(d.Why, func(r schedule.Reason) bool { return r.Other == of }) {
+			continue
 		}
-	}
-	for i := range g.Programme.Tasks {
-		add(TaskThing(schedule.TaskID(i)), g.Programme.Tasks[i].Why, g.Programme.Tasks[i].OnChain)
-	}
-	for i := range g.Programme.Unloads {
-		add(LorryThing(schedule.DeliveryID(i)), g.Programme.Unloads[i].Why, g.Programme.Unloads[i].OnChain)
+		if d.OnChain {
+			chain = append(chain, a)
+		} else {
+			rest = append(rest, a)
+		}
 	}
 	return append(chain, rest...)
 }
 
 // Top is the first thing on the sheet.
-func (sh *Sheet) Top() Thing {
+func (sh *Sheet) Top() schedule.Activity {
 	for _, at := range slices.Concat(sh.body, sh.gate) {
 		if things := sh.own(at); len(things) > 0 {
 			return things[0]
 		}
 	}
-	return Nothing
+	return schedule.Nothing
 }

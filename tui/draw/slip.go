@@ -43,7 +43,7 @@ func (l *slipPage) head(text string) { l.lines = append(l.lines, Message{}, Mess
 // causes tell what made the hand-over slip, and each date that breaks: what was told
 // already isn't told again.
 func (l *slipPage) causes() {
-	told := map[schedule.Step]bool{}
+	told := map[schedule.Activity]bool{}
 	for i := range l.s.Traces {
 		t := &l.s.Traces[i]
 		if t.Break == nil {
@@ -53,7 +53,7 @@ func (l *slipPage) causes() {
 			l.add(Warm, markBreak+" ", l.words.Break(*t.Break))
 		}
 		for k, text := range l.words.Traced(t, l.g) {
-			step := schedule.Step{Task: t.Steps[k].Task, Delivery: t.Steps[k].Delivery}
+			step := t.Steps[k].Activity
 			if told[step] {
 				l.add(Plain, "", "The rest is told above.")
 				break

@@ -13,7 +13,7 @@ const storyWidth = 76
 // story is what the window says of the chosen thing, a style for each line:
 // what breaks, why it starts when it does, who does it, how far it may slip and
 // what comes after it.
-func (g *Garden) story(t Thing, width int) []Message {
+func (g *Garden) story(t schedule.Activity, width int) []Message {
 	if width < 8 {
 		return nil
 	}
@@ -24,11 +24,10 @@ func (g *Garden) story(t Thing, width int) []Message {
 		}
 	}
 	text := ""
-	switch {
-	case t.Task >= 0:
-		text = g.taskStory(t.Task)
-	case t.Delivery >= 0:
-		text = g.lorryStory(t.Delivery)
+	if task, ok := g.Plan.Task(t); ok {
+		text = g.taskStory(task)
+	} else if d, ok := g.Plan.Delivery(t); ok {
+		text = g.lorryStory(d)
 	}
 	for i, l := range Wrap(Clean(text), width-2) {
 		out = append(out, Message{[2]string{markChosen, " "}[min(i, 1)] + " " + l, Plain})
@@ -52,7 +51,7 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 	if chosen := g.Words.Chosen(g.Programme, t); chosen != "" {
 		parts = append(parts, "It has "+chosen+".")
 	}
-	if then := g.then(TaskThing(t)); then != "" {
+	if then := g.then(t.Activity()); then != "" {
 		parts = append(parts, then)
 	}
 	return strings.Join(parts, " ")
@@ -80,7 +79,7 @@ func (g *Garden) facts(t schedule.TaskID) string {
 }
 
 // then names what waits for a thing.
-func (g *Garden) then(t Thing) string {
+func (g *Garden) then(t schedule.Activity) string {
 	var names []string
 	for _, e := range g.effects(t) {
 		names = append(names, g.Name(e))
@@ -105,7 +104,7 @@ func (g *Garden) lorryStory(d schedule.DeliveryID) string {
 	if keep := g.Plan.Deliveries[d].Keep; keep > 0 {
 		parts = append(parts, "Living stock: it keeps "+g.Words.Clock(keep)+" from its arrival.")
 	}
-	if then := g.then(LorryThing(d)); then != "" {
+	if then := g.then(g.Plan.Unload(d)); then != "" {
 		parts = append(parts, then)
 	}
 	return strings.Join(parts, " ")

@@ -18,7 +18,7 @@ func (w *window) trace(y, end int) {
 		if !aOK || !bOK || a == b {
 			continue
 		}
-		x := w.item(Thing{chain[i].Task, chain[i].Delivery}).from - w.look.Pan
+		x := w.item(chain[i].Activity).from - w.look.Pan
 		for at := min(a, b) + 1; at < max(a, b); at++ {
 			if w.blank(x, at) && at >= y && at < end {
 				w.set(x, at, markTrace, Chain)
@@ -33,7 +33,7 @@ func (w *window) trace(y, end int) {
 // stand is the line that a step is drawn on; one that is scrolled away counts
 // as just outside [y, end).
 func (w *window) stand(s schedule.Step, y, end int) (at int, ok bool) {
-	spot, ok := w.spots[Thing{s.Task, s.Delivery}]
+	spot, ok := w.spots[s.Activity]
 	if !ok {
 		return 0, false
 	}

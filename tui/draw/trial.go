@@ -79,7 +79,7 @@ func (w *window) drawWas(y int, it *item) {
 	if it.was.at < 0 {
 		return
 	}
-	if d := it.thing.Delivery; d >= 0 {
+	if d, ok := w.g.Plan.Delivery(it.thing); ok {
 		if x := it.was.at - w.look.Pan; w.blank(x, y) {
 			w.set(x, y, filedMark(&w.g.Plan.Deliveries[d]), Strong)
 		}
@@ -264,7 +264,7 @@ func (g *Garden) movedLines(width int) []Message {
 	for _, m := range g.Trial.diff.Moved {
 		name, was, now := "", "not done", "not done"
 		if m.Before != schedule.None {
-			name = g.Trial.before.Name(TaskThing(m.Before))
+			name = g.Trial.before.Name(m.Before.Activity())
 		}
 		at := func(s calendars.Span) string {
 			if m.Was.Start == m.Now.Start {
@@ -294,7 +294,7 @@ func (g *Garden) latenessLines(width int) []Message {
 		d := schedule.DeliveryID(i)
 		was, now := b.Words.LateBy(b.Programme, d), g.Words.LateBy(g.Programme, d)
 		if was != now {
-			out = append(out, Message{columns(width, g.Name(LorryThing(d)), Clean(was), Clean(now)), Plain})
+			out = append(out, Message{columns(width, g.Name(g.Plan.Unload(d)), Clean(was), Clean(now)), Plain})
 		}
 	}
 	if len(out) > 0 {

@@ -9,7 +9,7 @@ import (
 // Look is how a sheet is looked at: what is chosen, and how far the frame is
 // moved down and to the right.
 type Look struct {
-	Chosen   Thing
+	Chosen   schedule.Activity
 	Top, Pan int
 }
 
@@ -47,7 +47,7 @@ func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
 	return w.render(th)
 }
 
-func (sh *Sheet) story(t Thing) []Message {
+func (sh *Sheet) story(t schedule.Activity) []Message {
 	if !sh.has(t) {
 		return nil
 	}
@@ -55,7 +55,7 @@ func (sh *Sheet) story(t Thing) []Message {
 }
 
 // inGate says whether a thing stands on the pinned gate.
-func (sh *Sheet) inGate(t Thing) bool {
+func (sh *Sheet) inGate(t schedule.Activity) bool {
 	s, ok := sh.spots[t]
 	return ok && len(sh.gate) > 0 && s.lane == len(sh.lanes)-1
 }
@@ -70,7 +70,7 @@ func (w *window) gateRows() int {
 }
 
 // index is the place of a thing's row in the body, or -1.
-func (sh *Sheet) index(t Thing) int {
+func (sh *Sheet) index(t schedule.Activity) int {
 	s, ok := sh.spots[t]
 	if !ok {
 		return -1
@@ -196,7 +196,7 @@ func (w *window) drawItem(y int, it *item) {
 	if it.end-pan < 0 || it.start-pan > w.width() {
 		return
 	}
-	if it.thing.Delivery >= 0 {
+	if it.lorry {
 		w.drawLorry(y, it)
 	} else {
 		w.drawBar(y, it)
@@ -227,25 +227,20 @@ func (w *window) drawItem(y int, it *item) {
 func (sh *Sheet) width() int { return sh.size.Width }
 
 // onChain says whether a thing is part of the hand-over chain.
-func (g *Garden) onChain(t Thing) bool {
-	switch {
-	case t.Task >= 0:
-		return g.Programme.Tasks[t.Task].OnChain
-	case t.Delivery >= 0:
-		return g.Programme.Unloads[t.Delivery].OnChain
-	}
-	return false
+func (g *Garden) onChain(t schedule.Activity) bool {
+	return t != schedule.Nothing && g.Programme.Of(t).OnChain
 }
 
 // drawBar draws a task's work, pauses, cure and hold point.
 func (w *window) drawBar(y int, it *item) {
-	pan, d := w.look.Pan, &w.g.Programme.Tasks[it.thing.Task]
+	t, _ := w.g.Plan.Task(it.thing)
+	pan, d := w.look.Pan, &w.g.Programme.Tasks[t]
 	mark, st := markWork, Work
 	if d.OnChain {
 		mark, st = markChain, Chain
 	}
 	switch {
-	case w.g.Plan.Finished(it.thing.Task):
+	case w.g.Plan.Finished(t):
 		st = Quiet
 	case len(w.g.breaks(it.thing)) > 0:
 		st = Warm
@@ -262,9 +257,9 @@ func (w *window) drawBar(y int, it *item) {
 	}
 	w.fill(max(it.from, w.rule.at+1)-pan, it.to-pan, y, markBeyond, Warm)
 	if it.hold >= 0 {
-		w.set(it.hold-pan, y, w.g.holdMark(it.thing.Task), Strong)
+		w.set(it.hold-pan, y, w.g.holdMark(t), Strong)
 	}
-	if w.g.Plan.InHand(it.thing.Task) {
+	if w.g.Plan.InHand(t) {
 		// What is done of it ends at now.
 		if now := w.rule.column(w.g.Plan.Now()); now > it.from && now < it.to {
 			w.set(now-pan, y, markNow, Strong)
@@ -274,7 +269,8 @@ func (w *window) drawBar(y int, it *item) {
 
 // drawLorry draws a lorry, and how long its living stock keeps.
 func (w *window) drawLorry(y int, it *item) {
-	pan, d := w.look.Pan, it.thing.Delivery
+	pan := w.look.Pan
+	d, _ := w.g.Plan.Delivery(it.thing)
 	mark, st := markIn, Plain
 	if w.g.Plan.Deliveries[d].Out {
 		mark = markOut
@@ -298,7 +294,7 @@ func (w *window) drawLorry(y int, it *item) {
 // really there and dots beyond, and an arrow where it goes on but something else
 // stands.
 func (w *window) drawFloat(y int, it *item) {
-	if it.thing.Task < 0 || it.twin {
+	if it.lorry || it.twin {
 		return
 	}
 	from := it.marksEnd()

@@ -67,11 +67,10 @@ func (k KeyMap) Hint(undo string, task bool) string {
 type On struct {
 	Plan     *schedule.Plan
 	Hours    *worktime.Set
-	Task     schedule.TaskID     // or None
-	Delivery schedule.DeliveryID // or None
-	Booked   calendars.Instant   // where the delivery is shown
-	Date     calendars.Date      // 0 for none
-	Crew     schedule.CrewID     // or None
+	Activity schedule.Activity // or Nothing
+	Booked   calendars.Instant // where the delivery is shown
+	Date     calendars.Date    // 0 for none
+	Crew     schedule.CrewID   // or None
 }
 
 // quarter is the finest step of a task by key.
@@ -118,15 +117,16 @@ func (s Set) pressDay(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, 
 
 // longerOrLater moves a delivery, or makes a task longer or shorter.
 func (s Set) longerOrLater(on On, by calendars.Minutes, days calendars.Date, task calendars.Minutes) (Set, string) {
+	t, ok := on.Plan.Task(on.Activity)
 	switch {
-	case on.Delivery >= 0:
+	case on.Activity == schedule.Nothing:
+		return s, "Choose a delivery or a task first."
+	case !ok:
 		return s.Move(on, by, days)
-	case on.Task >= 0 && on.Plan.Finished(on.Task):
+	case on.Plan.Finished(t):
 		return s, "That task is finished."
-	case on.Task >= 0:
-		return s.Step(change(schedule.ChangeStretch, on.Plan.Tasks[on.Task].ID, task)), ""
 	}
-	return s, "Choose a delivery or a task first."
+	return s.Step(change(schedule.ChangeStretch, on.Plan.Tasks[t].ID, task)), ""
 }
 
 func change(k schedule.ChangeKind, name string, by calendars.Minutes) schedule.Change {
@@ -195,11 +195,12 @@ func (s Set) closes(on On, like schedule.Change) calendars.Minutes {
 
 // leave does without a task.
 func (s Set) leave(on On) (Set, string) {
-	if on.Task < 0 {
+	t, ok := on.Plan.Task(on.Activity)
+	if !ok {
 		return s, "Choose a task first."
 	}
-	if on.Plan.Started(on.Task) {
+	if on.Plan.Started(t) {
 		return s, "That task is under way; what is left of it can only be longer or shorter."
 	}
-	return s.Step(change(schedule.ChangeDrop, on.Plan.Tasks[on.Task].ID, 0)), ""
+	return s.Step(change(schedule.ChangeDrop, on.Plan.Tasks[t].ID, 0)), ""
 }

@@ -8,8 +8,9 @@ import (
 // Move makes a delivery come so much later on the clock, and so many days later
 // at the same time, than where On has it.
 func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, why string) {
-	b := &on.Plan.Deliveries[on.Delivery]
-	if on.Plan.Arrived(on.Delivery) {
+	d, _ := on.Plan.Delivery(on.Activity)
+	b := &on.Plan.Deliveries[d]
+	if on.Plan.Arrived(d) {
 		return s, "That lorry has come."
 	}
 	loc := on.Plan.Site.Location

@@ -21,10 +21,20 @@ func onGarden(t testing.TB, task, delivery string) trials.On {
 	if err != nil {
 		t.Fatal(err)
 	}
-	on := trials.On{Plan: p, Hours: s.Hours(), Task: p.FindTask(task), Delivery: p.FindDelivery(delivery), Crew: 1,
-		Date: calendars.DateOf(2027, 5, 5)}
-	if on.Delivery >= 0 {
-		on.Booked = p.Deliveries[on.Delivery].Arrives
+	on := trials.On{Plan: p, Hours: s.Hours(), Activity: schedule.Nothing, Crew: 1, Date: calendars.DateOf(2027, 5, 5)}
+	if task != "" {
+		on.Activity = p.FindTask(task).Activity()
+	}
+	if delivery != "" {
+		on.Activity = p.Unload(p.FindDelivery(delivery))
+	}
+	return booked(on)
+}
+
+// booked is what keys act on, a lorry where the plan has it.
+func booked(on trials.On) trials.On {
+	if d, ok := on.Plan.Delivery(on.Activity); ok {
+		on.Booked = on.Plan.Deliveries[d].Arrives
 	}
 	return on
 }
@@ -87,10 +97,7 @@ func moved(on trials.On, s trials.Set) trials.On {
 		return on
 	}
 	on.Plan = p
-	if on.Delivery >= 0 {
-		on.Booked = p.Deliveries[on.Delivery].Arrives
-	}
-	return on
+	return booked(on)
 }
 
 func TestKeysThatCant(t *testing.T) {
@@ -116,7 +123,8 @@ func TestKeysThatCant(t *testing.T) {
 func TestDaysKeepTheTime(t *testing.T) {
 	on := onGarden(t, "", "flags")
 	on.Booked, _ = calendars.At(on.Plan.Site.Location, calendars.DateOf(2027, 3, 27), 9*60)
-	on.Plan = on.Plan.Rebooked(on.Delivery, on.Booked)
+	flags, _ := on.Plan.Delivery(on.Activity)
+	on.Plan = on.Plan.Rebooked(flags, on.Booked)
 	s, why := trials.Set{}.Move(on, 0, 1)
 	if d := cmp.Diff([]string{"flags 23h later"}, texts(s)); d != "" || why != "" {
 		t.Error(d, why)
@@ -125,7 +133,7 @@ func TestDaysKeepTheTime(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := p.Deliveries[on.Delivery].Arrives.In(p.Site.Location).Format("2006-01-02 15:04"); got != "2027-03-28 09:00" {
+	if got := p.Deliveries[flags].Arrives.In(p.Site.Location).Format("2006-01-02 15:04"); got != "2027-03-28 09:00" {
 		t.Errorf("a day later is %s", got)
 	}
 }
@@ -140,8 +148,9 @@ func TestAHeldBooking(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := p.Deliveries[on.Delivery]
-	if d.Movable != nil || d.Arrives != on.Plan.Deliveries[on.Delivery].Arrives {
+	trees, _ := p.Delivery(on.Activity)
+	d := p.Deliveries[trees]
+	if d.Movable != nil || d.Arrives != on.Plan.Deliveries[trees].Arrives {
 		t.Errorf("%v: it comes %v", texts(s), d.Arrives)
 	}
 }

@@ -48,13 +48,13 @@ type Day struct {
 	garden *draw.Garden
 	size   draw.Size
 	look   draw.DayLook
-	chosen draw.Thing // by another view last
-	line   draw.Thing // the line that is chosen; Nothing when there is none
+	chosen schedule.Activity // by another view last
+	line   schedule.Activity // the line that is chosen; Nothing when there is none
 }
 
 // NewDay is the view before anything is known.
 func NewDay() Day {
-	return Day{keys: defaultDayKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: draw.Nothing, line: draw.Nothing}
+	return Day{keys: defaultDayKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: schedule.Nothing, line: schedule.Nothing}
 }
 
 // Keys is what its keys do.
@@ -94,9 +94,9 @@ func (m Day) hold() Day {
 
 // mark takes note of what is chosen.
 func (m Day) mark() Day {
-	m.line = draw.Nothing
+	m.line = schedule.Nothing
 	if s, ok := m.garden.Chosen(m.look); ok {
-		m.line = s.Thing
+		m.line = s.Activity
 	}
 	return m
 }
@@ -111,28 +111,28 @@ func (m Day) SetSize(s draw.Size) Day {
 }
 
 // Chosen is the chosen line's, else what another view chose last.
-func (m Day) Chosen() draw.Thing {
-	if m.line != draw.Nothing {
+func (m Day) Chosen() schedule.Activity {
+	if m.line != schedule.Nothing {
 		return m.line
 	}
 	return m.chosen
 }
 
 // Choose shows the day on which a thing starts, of its first crew.
-func (m Day) Choose(t draw.Thing) Day {
+func (m Day) Choose(t schedule.Activity) Day {
 	if m.garden == nil || t == m.Chosen() {
 		return m
 	}
 	m.chosen = t
 	at, crew := calendars.Never, draw.Everyone
-	switch p, g := m.garden.Plan, m.garden.Programme; {
-	case t.Task >= 0:
-		at = g.Tasks[t.Task].Start
-		if needs := p.Tasks[t.Task].Crew; len(needs) > 0 {
+	p, g := m.garden.Plan, m.garden.Programme
+	if task, ok := p.Task(t); ok {
+		at = g.Tasks[task].Start
+		if needs := p.Tasks[task].Crew; len(needs) > 0 {
 			crew = needs[0].Crew
 		}
-	case t.Delivery >= 0:
-		at = g.Unloads[t.Delivery].Arrives
+	} else if d, ok := p.Delivery(t); ok {
+		at = g.Unloads[d].Arrives
 	}
 	if at.IsReal() {
 		m.look, m.line = draw.DayLook{Date: m.garden.Date(at), Crew: crew}, t
@@ -167,7 +167,7 @@ func (m Day) Update(press tea.KeyMsg) Day {
 // onDate shows another day, its first line chosen.
 func (m Day) onDate(d calendars.Date) Day {
 	if d != m.look.Date {
-		m.look, m.line = draw.DayLook{Date: d, Crew: m.look.Crew}, draw.Nothing
+		m.look, m.line = draw.DayLook{Date: d, Crew: m.look.Crew}, schedule.Nothing
 	}
 	return m.hold()
 }
@@ -179,10 +179,11 @@ func (m Day) Lines() []draw.Numbered {
 	}
 	var out []draw.Numbered
 	for _, s := range m.garden.Shifts(m.look) {
-		out = append(out, draw.Numbered{Thing: s.Thing, Number: m.garden.Number(s.Thing)})
+		out = append(out, draw.Numbered{Activity: s.Activity, Number: m.garden.Number(s.Activity)})
 	}
-	for _, t := range m.garden.Gate(m.look.Date) {
-		if n := (draw.Numbered{Thing: t, Number: m.garden.Number(t)}); !slices.Contains(out, n) {
+	for _, d := range m.garden.Gate(m.look.Date) {
+		t := m.garden.Plan.Unload(d)
+		if n := (draw.Numbered{Activity: t, Number: m.garden.Number(t)}); !slices.Contains(out, n) {
 			out = append(out, n)
 		}
 	}
@@ -191,10 +192,10 @@ func (m Day) Lines() []draw.Numbered {
 
 // Line is the chosen line; its number is 0 for none.
 func (m Day) Line() draw.Numbered {
-	if m.line == draw.Nothing {
-		return draw.Numbered{Thing: draw.Nothing}
+	if m.line == schedule.Nothing {
+		return draw.Numbered{Activity: schedule.Nothing}
 	}
-	return draw.Numbered{Thing: m.line, Number: m.garden.Number(m.line)}
+	return draw.Numbered{Activity: m.line, Number: m.garden.Number(m.line)}
 }
 
 // Date is the day that is shown.
@@ -207,7 +208,7 @@ func (m Day) Crew() schedule.CrewID { return m.look.Crew }
 func (m Day) turnCrew(by int) Day {
 	n := len(m.garden.Plan.Crews) + 1
 	m.look = draw.DayLook{Date: m.look.Date, Crew: schedule.CrewID((int(m.look.Crew)+1+by+n)%n - 1)}
-	m.line = draw.Nothing
+	m.line = schedule.Nothing
 	return m.hold()
 }
 

@@ -39,12 +39,12 @@ func TestDayKeys(t *testing.T) {
 	sees(pressDay(m, rune1('[')), "· Volunteers · nobody there")
 	sees(pressDay(m, rune1('['), rune1(']')), "· everyone")
 
-	framed := m.Choose(draw.TaskThing(g.Plan.FindTask("raise-frame")))
+	framed := m.Choose(g.Plan.FindTask("raise-frame").Activity())
 	sees(framed, "SUN 2 MAY · Joiners")
 	sees(framed, "  Raise the larch frame")
 	sees(pressDay(framed, down, down, down, down, down, down), "TAKE CARE")
 	sees(pressDay(framed, down, down, up, up, up), "  Raise the larch frame")
-	sees(framed.Choose(draw.LorryThing(g.Plan.FindDelivery("turf"))), "FRI 7 MAY · everyone")
+	sees(framed.Choose(g.Plan.Unload(g.Plan.FindDelivery("turf"))), "FRI 7 MAY · everyone")
 
 	many := m
 	for range 60 {

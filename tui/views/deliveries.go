@@ -105,16 +105,21 @@ func (m Deliveries) follow() Deliveries {
 }
 
 // Chosen is the delivery that the keys act on.
-func (m Deliveries) Chosen() draw.Thing { return draw.LorryThing(m.chosen) }
+func (m Deliveries) Chosen() schedule.Activity {
+	if m.garden == nil || m.chosen < 0 {
+		return schedule.Nothing
+	}
+	return m.garden.Plan.Unload(m.chosen)
+}
 
 // Choose chooses a delivery, or the one that a task uses first.
-func (m Deliveries) Choose(t draw.Thing) Deliveries {
+func (m Deliveries) Choose(t schedule.Activity) Deliveries {
 	if m.page == nil {
 		return m
 	}
-	d := t.Delivery
-	if t.Task >= 0 {
-		for _, u := range m.garden.Plan.Tasks[t.Task].Uses {
+	d, _ := m.garden.Plan.Delivery(t)
+	if task, ok := m.garden.Plan.Task(t); ok {
+		for _, u := range m.garden.Plan.Tasks[task].Uses {
 			d = u
 			break
 		}

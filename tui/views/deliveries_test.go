@@ -16,7 +16,7 @@ import (
 func TestMoves(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	turf := g.Plan.FindDelivery("turf")
-	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g).Choose(draw.LorryThing(turf))
+	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g).Choose(g.Plan.Unload(turf))
 	for _, c := range []struct {
 		key  tea.KeyMsg
 		want *views.Moved
@@ -43,11 +43,11 @@ func TestWhatHasComeStays(t *testing.T) {
 	p.Progress = &schedule.Progress{At: at.Plus(calendars.Hour), Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
 	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true, Start: at, Finish: at.Plus(30)}
 	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(gardentest.Solve(t, &p))
-	if got := m.Chosen().Delivery; got != concrete {
-		t.Errorf("%s is chosen first", p.Deliveries[got].ID)
+	if got := m.Chosen(); got != p.Unload(concrete) {
+		t.Errorf("%s is chosen first", p.ActivityID(got))
 	}
-	m = m.Choose(draw.LorryThing(blocks))
-	if _, moved := m.Update(tea.KeyMsg{Type: tea.KeyRight}); moved != nil || m.Chosen().Delivery != blocks {
+	m = m.Choose(p.Unload(blocks))
+	if _, moved := m.Update(tea.KeyMsg{Type: tea.KeyRight}); moved != nil || m.Chosen() != p.Unload(blocks) {
 		t.Errorf("a trial of what has come: %+v", moved)
 	}
 }
@@ -62,14 +62,20 @@ func TestRowsKeepTheirOrder(t *testing.T) {
 	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
 	last := calendars.Past
 	for range p.Deliveries {
-		at := p.Deliveries[m.Chosen().Delivery].Arrives
+		at := p.Deliveries[chosen(p, m)].Arrives
 		if at < last {
-			t.Errorf("%s stands after a later one", p.Deliveries[m.Chosen().Delivery].ID)
+			t.Errorf("%s stands after a later one", p.Deliveries[chosen(p, m)].ID)
 		}
 		last = at
 		m, _ = m.Update(tea.KeyMsg{Type: tea.KeyDown})
 	}
-	if last != p.Deliveries[m.Chosen().Delivery].Arrives {
+	if last != p.Deliveries[chosen(p, m)].Arrives {
 		t.Error("down goes beyond the last row")
 	}
+}
+
+// chosen is the delivery that is chosen.
+func chosen(p *schedule.Plan, m views.Deliveries) schedule.DeliveryID {
+	d, _ := p.Delivery(m.Chosen())
+	return d
 }

@@ -4,6 +4,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/tui/draw"
 )
 
@@ -52,7 +53,7 @@ type Window struct {
 
 // NewWindow is the view before anything is known.
 func NewWindow() Window {
-	return Window{keys: defaultWindowKeys(), look: draw.Look{Chosen: draw.Nothing}}
+	return Window{keys: defaultWindowKeys(), look: draw.Look{Chosen: schedule.Nothing}}
 }
 
 // Keys is what its keys do.
@@ -84,10 +85,10 @@ func (m Window) layOut() Window {
 }
 
 // Chosen is what the view's keys act on.
-func (m Window) Chosen() draw.Thing { return m.look.Chosen }
+func (m Window) Chosen() schedule.Activity { return m.look.Chosen }
 
 // Choose chooses a thing, if it is shown.
-func (m Window) Choose(t draw.Thing) Window {
+func (m Window) Choose(t schedule.Activity) Window {
 	if m.sheet != nil && m.sheet.Has(t) {
 		m.look.Chosen = t
 		m.look = m.sheet.Follow(m.look)

@@ -5,6 +5,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
 	"build.example/turflast/tui/views"
@@ -28,12 +29,12 @@ func pressWindow(m views.Window, names ...string) views.Window {
 
 func TestWindowKeys(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
-	task := func(id string) draw.Thing { return draw.TaskThing(g.Plan.FindTask(id)) }
+	task := func(id string) schedule.Activity { return g.Plan.FindTask(id).Activity() }
 	start := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
 	for _, c := range []struct {
-		from draw.Thing
+		from schedule.Activity
 		keys []string
-		want draw.Thing
+		want schedule.Activity
 	}{
 		{task("lay-turf"), []string{"end"}, task("snag-walk")},
 		{task("lay-turf"), []string{"home"}, task("cut-frame")},
@@ -42,7 +43,7 @@ func TestWindowKeys(t *testing.T) {
 		{task("cut-frame"), []string{"up", "left"}, task("cut-frame")},
 		{task("cut-frame"), []string{"]"}, task("dry-run")},
 		{task("roof"), []string{"n", "+", "+", "+", "+", "-", "n", "z"}, task("roof")},
-		{draw.Nothing, nil, task("snag-walk")},
+		{schedule.Nothing, nil, task("snag-walk")},
 	} {
 		if got := pressWindow(start.Choose(c.from), c.keys...).Chosen(); got != c.want {
 			t.Errorf("%v from %s lead to %s, want %s", c.keys, g.Name(c.from), g.Name(got), g.Name(c.want))
@@ -65,11 +66,11 @@ func TestFilterMovesTheChoice(t *testing.T) {
 	few.Tasks = make([]bool, len(g.Plan.Tasks))
 	roof := g.Plan.FindTask("roof")
 	few.Tasks[roof], few.Lorries = true, make([]bool, len(g.Plan.Deliveries))
-	if got := m.SetGarden(&few).Chosen(); got != draw.TaskThing(roof) {
+	if got := m.SetGarden(&few).Chosen(); got != roof.Activity() {
 		t.Errorf("%v is chosen", got)
 	}
 	few.Tasks = make([]bool, len(g.Plan.Tasks))
-	if got := pressWindow(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != draw.Nothing {
+	if got := pressWindow(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != schedule.Nothing {
 		t.Errorf("%v is chosen of nothing", got)
 	}
 }

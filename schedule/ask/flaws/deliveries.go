@@ -24,8 +24,8 @@ func (c *checker) deliveries() {
 func (c *checker) keptOver(g *schedule.Programme, d schedule.DeliveryID) (calendars.Minutes, schedule.TaskID) {
 	most, task := calendars.Minutes(0), schedule.TaskID(schedule.None)
 	for _, b := range g.Breaks {
-		if b.Kind == schedule.BreakKeep && b.Delivery == d && calendars.Minutes(b.Actual-b.Limit) > most {
-			most, task = calendars.Minutes(b.Actual-b.Limit), b.Task
+		if b.Stock == d && calendars.Minutes(b.Actual-b.Limit) > most {
+			most, task = calendars.Minutes(b.Actual-b.Limit), schedule.TaskID(b.Activity)
 		}
 	}
 	return most, task
@@ -72,7 +72,7 @@ func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) ca
 func (c *checker) breaksMore(g *schedule.Programme) bool {
 	held := make(map[schedule.Break]bool)
 	key := func(b schedule.Break) schedule.Break {
-		return schedule.Break{Kind: b.Kind, Task: b.Task, Delivery: b.Delivery}
+		return schedule.Break{Kind: b.Kind, Activity: b.Activity, Stock: b.Stock}
 	}
 	for _, b := range c.g.Breaks {
 		held[key(b)] = true

@@ -43,13 +43,13 @@ func Rings(p *schedule.Plan, err error) schedule.Problems {
 		var pos schedule.Pos
 		for i, step := range ring {
 			next := ring[(i+1)%len(ring)]
-			parts = append(parts, fmt.Sprintf("%s before %s (%s)", nameOf(p, step), nameOf(p, next), madeBy(p, step.Origin)))
+			parts = append(parts, fmt.Sprintf("%s before %s (%s)", p.ActivityID(step.Activity), p.ActivityID(next.Activity), madeBy(p, step.Origin)))
 			if pos == (schedule.Pos{}) {
 				pos = step.Origin.Pos
 			}
 		}
-		if pos == (schedule.Pos{}) && ring[0].Task != schedule.None {
-			pos = p.Tasks[ring[0].Task].Pos
+		if t, ok := p.Task(ring[0].Activity); ok && pos == (schedule.Pos{}) {
+			pos = p.Tasks[t].Pos
 		}
 		out = append(out, schedule.Problem{
 			Pos:  pos,
@@ -59,13 +59,6 @@ func Rings(p *schedule.Plan, err error) schedule.Problems {
 	}
 	out.Sort()
 	return out
-}
-
-func nameOf(p *schedule.Plan, s network.RingStep) string {
-	if s.Task != schedule.None {
-		return p.Tasks[s.Task].ID
-	}
-	return p.Deliveries[s.Delivery].ID
 }
 
 // madeBy says what part of a plan made a part of a ring.

@@ -62,25 +62,26 @@ func (c *checker) longest(own *calendars.Calendar) calendars.Minutes {
 
 // blocked warns of what has no place, as the programme gives it.
 func (c *checker) blocked(b *schedule.Blocked) {
+	d, lorry := c.p.Delivery(b.Activity)
 	switch {
 	case len(b.Ring) > 0:
 		c.warn(c.p.Tasks[b.Ring[0]].Pos, "lengthen a within, or shorten a wait or work in the ring",
 			"the longest waits between these can't hold, the work and waits in the ring take longer: %s", c.ids(b.Ring))
-	case b.Task == schedule.None:
-		d := &c.p.Deliveries[b.Unload]
-		c.warn(d.Pos, "see what it waits for", "the unloading of %s has no place from %s on", d.ID, c.w.Moment(b.From))
+	case lorry:
+		c.warn(c.p.Deliveries[d].Pos, "see what it waits for", "the unloading of %s has no place from %s on",
+			c.p.Deliveries[d].ID, c.w.Moment(b.From))
 	case b.Reason.Hold:
-		t := &c.p.Tasks[b.Task]
+		t := &c.p.Tasks[b.Activity]
 		c.warn(t.Pos, "add an appointment", "task %s is finished %s, after the last appointment of its hold point", t.ID, c.w.Moment(b.From))
 	case b.Reason.Kind == schedule.ByWithin:
-		t := &c.p.Tasks[b.Task]
+		t := &c.p.Tasks[b.Activity]
 		other := "what follows"
-		if b.Reason.Task != schedule.None {
-			other = c.p.Tasks[b.Reason.Task].ID
+		if task, ok := c.p.Task(b.Reason.Other); ok {
+			other = c.p.Tasks[task].ID
 		}
 		c.warn(t.Pos, "lengthen the within", "task %s has no place: the hours never let %s follow within %s", t.ID, other, c.w.Clock(b.Reason.Wait.Time))
 	default:
-		t := &c.p.Tasks[b.Task]
+		t := &c.p.Tasks[b.Activity]
 		c.warn(t.Pos, "see whose hours end too soon: the place, crews or machines", "task %s has no place from %s on", t.ID, c.w.Moment(b.From))
 	}
 }

@@ -57,8 +57,8 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 	for i := range b.m.dates {
 		d := &b.m.dates[i]
 		limit := d.limit
-		if d.counted {
-			limit = limit.Plus(b.shift[d.delivery])
+		if d.lorry != schedule.None {
+			limit = limit.Plus(b.shift[d.lorry])
 		}
 		if d.of(t) > limit {
 			b.broken[i]++

@@ -2,7 +2,6 @@ package odds
 
 import (
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -142,14 +141,11 @@ func (x *tracing) within(k int32) int32 {
 	return network.None
 }
 
-// counted turns counts by node into counts by task and delivery.
-func (m *model) counted(byNode []int) (tasks, deliveries []int) {
-	tasks, deliveries = make([]int, len(m.plan.Tasks)), make([]int, len(m.plan.Deliveries))
-	for i := range tasks {
-		tasks[i] = byNode[m.m.TaskNode(schedule.TaskID(i))]
+// counted turns counts by node into counts by activity.
+func (m *model) counted(byNode []int) []int {
+	out := make([]int, m.plan.Activities())
+	for i := range m.plan.Activities() {
+		out[i] = byNode[m.m.Node(i)]
 	}
-	for i := range deliveries {
-		deliveries[i] = byNode[m.m.UnloadNode(schedule.DeliveryID(i))]
-	}
-	return tasks, deliveries
+	return out
 }

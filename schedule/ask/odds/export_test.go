@@ -50,7 +50,7 @@ func Starts(p *schedule.Plan, g *schedule.Programme) ([]calendars.Instant, error
 	t, _ := b.r.InOrder(&m.order, m.least)
 	out := make([]calendars.Instant, len(p.Tasks))
 	for i := range out {
-		if out[i] = t.Start[m.m.TaskNode(schedule.TaskID(i))]; g.Tasks[i].Dropped {
+		if out[i] = t.Start[m.m.Node(schedule.Activity(i))]; g.Tasks[i].Dropped {
 			out[i] = calendars.Never
 		}
 	}
@@ -82,7 +82,7 @@ func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*sched
 		if d.Dropped {
 			continue
 		}
-		k := m.m.TaskNode(schedule.TaskID(i))
+		k := m.m.Node(schedule.Activity(i))
 		node := &b.n.Nodes[k]
 		q.Tasks[i].Effort = schedule.Effort{Takes: node.Work}
 		d.Start, d.Finish, d.Done, d.Signed = t.Start[k], t.Finish[k], t.Done[k], critical.Signed(b.n, node, t.Finish[k])
@@ -91,7 +91,7 @@ func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*sched
 		}
 	}
 	for i := range q.Deliveries {
-		k := m.m.UnloadNode(schedule.DeliveryID(i))
+		k := m.m.Node(m.m.Plan.Unload(schedule.DeliveryID(i)))
 		q.Deliveries[i].Arrives = q.Deliveries[i].Arrives.Plus(b.shift[i])
 		q.Deliveries[i].Movable = nil
 		u := &out.Unloads[i]
@@ -104,7 +104,7 @@ func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*sched
 	}
 	for i, n := range b.broken {
 		if d := &m.dates[i]; n > 0 {
-			out.Breaks = append(out.Breaks, schedule.Break{Kind: d.kind, Task: d.task, Delivery: d.delivery})
+			out.Breaks = append(out.Breaks, schedule.Break{Kind: d.kind, Activity: d.activity, Stock: d.stock()})
 		}
 	}
 	return &q, out, nil

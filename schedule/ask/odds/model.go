@@ -58,12 +58,11 @@ type lateLorry struct {
 	lateness *curve
 }
 
-// date may break; it moves with the delivery that it is counted from.
+// date may break; it moves with the lorry that it is counted from.
 type date struct {
 	kind     schedule.BreakKind
-	task     schedule.TaskID
-	delivery schedule.DeliveryID
-	counted  bool // from the delivery's arrival
+	activity schedule.Activity
+	lorry    schedule.DeliveryID // from whose arrival it is counted, or None
 	node     int32
 	event    search.Event
 	limit    calendars.Instant
@@ -121,18 +120,19 @@ func (m *model) times(g *schedule.Programme) *critical.Times {
 	n := m.m.Network
 	t := critical.NewTimes(n)
 	for k := range n.Nodes {
-		task, delivery := m.m.Activity(n.Spec[k])
+		a := m.m.Activity(n.Spec[k])
+		task, isTask := m.plan.Task(a)
 		switch {
-		case task != schedule.None && !g.Tasks[task].Dropped:
+		case isTask && !g.Tasks[task].Dropped:
 			d := &g.Tasks[task]
 			t.Start[k], t.Finish[k], t.Done[k] = d.Start, d.Finish, d.Done
 			if m.plan.Started(task) {
 				t.Start[k] = max(d.Resumes, m.m.Nodes[k].Earliest) // its rest, or its finish
 			}
-		case delivery != schedule.None:
-			u := &g.Unloads[delivery]
+		case a != schedule.Nothing && !isTask:
+			u := g.Of(a)
 			t.Start[k], t.Finish[k], t.Done[k] = u.Start, u.Finish, u.Finish
-			if m.plan.Unloading(delivery) {
+			if m.plan.Begun(a) {
 				t.Start[k] = u.Finish.Plus(-m.m.Nodes[k].Work)
 			}
 		default:
@@ -147,7 +147,7 @@ func (m *model) times(g *schedule.Programme) *critical.Times {
 func (m *model) required(dropped []bool) {
 	for i := range m.plan.Tasks {
 		if !m.plan.Tasks[i].Optional && !dropped[i] {
-			m.last = append(m.last, int32(m.m.TaskNode(schedule.TaskID(i))))
+			m.last = append(m.last, int32(m.m.Node(schedule.Activity(i))))
 		}
 	}
 }
@@ -156,18 +156,20 @@ func (m *model) required(dropped []bool) {
 func (m *model) addDates(dropped []bool) {
 	p := m.plan
 	for i := range p.Tasks {
-		t, id := &p.Tasks[i], schedule.TaskID(i)
+		t, id := &p.Tasks[i], schedule.Activity(i)
 		if dropped[i] {
 			continue
 		}
-		node := int32(m.m.TaskNode(id))
+		node := int32(m.m.Node(id))
 		if t.By != 0 {
-			m.dates = append(m.dates, date{kind: schedule.BreakBy, task: id, delivery: schedule.None, node: node, event: search.AtFinish, limit: t.By})
+			m.dates = append(m.dates, date{
+				kind: schedule.BreakBy, activity: id, lorry: schedule.None, node: node, event: search.AtFinish, limit: t.By,
+			})
 		}
 		for _, d := range t.Uses {
 			if keep := p.Deliveries[d].Keep; keep > 0 {
 				m.dates = append(m.dates, date{
-					kind: schedule.BreakKeep, task: id, delivery: d, counted: true, node: node, event: search.AtFinish,
+					kind: schedule.BreakKeep, activity: id, lorry: d, node: node, event: search.AtFinish,
 					limit: p.Deliveries[d].Arrives.Plus(keep),
 				})
 			}
@@ -175,22 +177,37 @@ func (m *model) addDates(dropped []bool) {
 	}
 	for i := range p.Deliveries {
 		d, id := &p.Deliveries[i], schedule.DeliveryID(i)
-		node := int32(m.m.UnloadNode(id))
-		m.dates = append(m.dates,
-			date{kind: schedule.BreakHandover, task: schedule.None, delivery: id, node: node, event: search.AtFinish, limit: p.Site.Handover})
-		if !p.Unloading(id) {
-			m.dates = append(m.dates,
-				date{kind: schedule.BreakWaits, task: schedule.None, delivery: id, counted: true, node: node, event: search.AtStart, limit: d.Arrives.Plus(d.Waits)})
+		a := p.Unload(id)
+		node := int32(m.m.Node(a))
+		m.dates = append(m.dates, date{
+			kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: search.AtFinish,
+			limit: p.Site.Handover,
+		})
+		if !p.Begun(a) {
+			m.dates = append(m.dates, date{
+				kind: schedule.BreakWaits, activity: a, lorry: id, node: node, event: search.AtStart,
+				limit: d.Arrives.Plus(d.Waits),
+			})
 		}
 	}
 	for _, l := range m.m.Limits {
-		t, lorry := m.m.Activity(l.Number)
-		d := date{kind: schedule.BreakWithin, task: t, delivery: lorry, node: m.m.Number[l.Number], event: search.AtStart, limit: l.At}
+		d := date{
+			kind: schedule.BreakWithin, activity: m.m.Activity(l.Number), lorry: schedule.None,
+			node: m.m.Number[l.Number], event: search.AtStart, limit: l.At,
+		}
 		if l.Finish {
 			d.event = search.AtFinish
 		}
 		m.dates = append(m.dates, d)
 	}
+}
+
+// stock is the living stock of a keep, else None.
+func (d *date) stock() schedule.DeliveryID {
+	if d.kind == schedule.BreakKeep {
+		return d.lorry
+	}
+	return schedule.None
 }
 
 // of is the moment of a date's event.
@@ -203,15 +220,15 @@ func (d *date) of(t *critical.Times) calendars.Instant {
 
 func (m *model) addTasks(c *curves, g *schedule.Programme) {
 	for i := range m.plan.Tasks {
-		t, id := &m.plan.Tasks[i], schedule.TaskID(i)
-		node := m.m.TaskNode(id)
+		t, id := &m.plan.Tasks[i], schedule.Activity(i)
+		node := m.m.Node(id)
 		usual := t.Effort.Time(sum(m.hours.Heads(t)))
 		work := c.work(t.Spread, float64(m.m.Nodes[node].Work), float64(usual))
 		if work == nil || g.Tasks[i].Dropped {
 			continue
 		}
 		m.tasks = append(m.tasks, uncertainTask{node: int32(node), work: work})
-		m.causes = append(m.causes, Cause{Kind: Work, Task: id, Crew: schedule.None, Delivery: schedule.None})
+		m.causes = append(m.causes, Cause{Kind: Work, Activity: id, Crew: schedule.None})
 	}
 }
 
@@ -231,7 +248,7 @@ func (m *model) addPaces(c *curves, pace float64) {
 	index := make([]int, len(m.plan.Crews))
 	for k := range m.tasks {
 		u := &m.tasks[k]
-		id := m.causes[k].Task
+		id := m.causes[k].Activity
 		all := sum(m.m.Heads[id])
 		for i, need := range m.plan.Tasks[id].Crew {
 			heads := m.m.Heads[id][i]
@@ -246,7 +263,7 @@ func (m *model) addPaces(c *curves, pace float64) {
 		}
 	}
 	for _, crew := range m.crews {
-		m.causes = append(m.causes, Cause{Kind: Pace, Crew: crew, Task: schedule.None, Delivery: schedule.None})
+		m.causes = append(m.causes, Cause{Kind: Pace, Crew: crew, Activity: schedule.Nothing})
 	}
 }
 
@@ -256,8 +273,9 @@ func (m *model) addLorries(c *curves) {
 		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.plan.Arrived(id) {
 			continue
 		}
-		m.lates = append(m.lates, lateLorry{id, int32(m.m.UnloadNode(id)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
-		m.causes = append(m.causes, Cause{Kind: Late, Delivery: id, Crew: schedule.None, Task: schedule.None})
+		a := m.plan.Unload(id)
+		m.lates = append(m.lates, lateLorry{id, int32(m.m.Node(a)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
+		m.causes = append(m.causes, Cause{Kind: Late, Activity: a, Crew: schedule.None})
 	}
 }
 
@@ -297,7 +315,7 @@ func (m *model) addSky(dropped []bool) {
 	}
 	first := calendars.Never
 	for i := range m.plan.Tasks {
-		if k := m.m.TaskNode(schedule.TaskID(i)); m.isDry(k) && !dropped[i] {
+		if k := m.m.Node(schedule.Activity(i)); m.isDry(k) && !dropped[i] {
 			first = min(first, m.m.Nodes[k].Earliest)
 		}
 	}
@@ -317,13 +335,13 @@ func (m *model) addSky(dropped []bool) {
 		}
 	}
 	m.addCuts(dropped)
-	m.causes = append(m.causes, Cause{Kind: WetDays, Task: schedule.None, Crew: schedule.None, Delivery: schedule.None})
+	m.causes = append(m.causes, Cause{Kind: WetDays, Activity: schedule.Nothing, Crew: schedule.None})
 }
 
 // isDry says whether a node is a task that must be dry.
 func (m *model) isDry(k int) bool {
-	t, _ := m.m.Activity(m.m.Spec[k])
-	return t != schedule.None && m.plan.Tasks[t].Weather&schedule.Dry != 0 && m.m.Nodes[k].Work > 0
+	t, ok := m.plan.Task(m.m.At(int32(k)))
+	return ok && m.plan.Tasks[t].Weather&schedule.Dry != 0 && m.m.Nodes[k].Work > 0
 }
 
 // addCuts gives dry work calendars of its own, which builds then fill.

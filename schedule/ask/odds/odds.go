@@ -41,9 +41,8 @@ const (
 // Cause is one thing that is uncertain, and how it moves the finish.
 type Cause struct {
 	Kind     CauseKind
-	Task     schedule.TaskID     // of Work, or None
-	Crew     schedule.CrewID     // of Pace, or None
-	Delivery schedule.DeliveryID // of Late, or None
+	Activity schedule.Activity // of Work and Late, or Nothing
+	Crew     schedule.CrewID   // of Pace, or None
 
 	// Rank is Spearman's rank correlation between what is drawn and the finish,
 	// over the first Ranked builds; positive when more of it makes it later.
@@ -54,8 +53,8 @@ type Cause struct {
 // it breaks.
 type Broken struct {
 	Kind     schedule.BreakKind
-	Task     schedule.TaskID // or None
-	Delivery schedule.DeliveryID
+	Activity schedule.Activity   // what is late
+	Stock    schedule.DeliveryID // of BreakKeep: what is kept too long; else None
 	Builds   int
 }
 
@@ -72,11 +71,10 @@ type Result struct {
 	Dots       [Dots]calendars.Instant // the finish in the middle of each hundredth of the builds, rising
 	Finishes   []Bin                   // by finish; builds that are never finished left out
 
-	OnChain        []int    // builds in which a task is on the hand-over chain, by TaskID
-	UnloadsOnChain []int    // likewise, by DeliveryID
-	Causes         []Cause  // the one that moves the finish most first
-	Ranked         int      // builds that their ranks are of
-	Broken         []Broken // dates that break in some build, most often first
+	OnChain []int    // builds in which an activity is on the hand-over chain, by Activity
+	Causes  []Cause  // the one that moves the finish most first
+	Ranked  int      // builds that their ranks are of
+	Broken  []Broken // dates that break in some build, most often first
 }
 
 // Shares are those of Result.By.

@@ -89,12 +89,12 @@ func checkCertain(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Pr
 	}
 	for i, n := range r.OnChain {
 		if n != 0 && n != 50 {
-			return fmt.Sprintf("%s is on the chain of %d builds of 50", p.Tasks[i].ID, n)
+			return fmt.Sprintf("%s is on the chain of %d builds of 50", p.ActivityID(schedule.Activity(i)), n)
 		}
 	}
 	for _, b := range r.Broken {
 		broken := slices.ContainsFunc(g.Breaks, func(x schedule.Break) bool {
-			return x.Kind == b.Kind && x.Task == b.Task && x.Delivery == b.Delivery
+			return x.Kind == b.Kind && x.Activity == b.Activity && x.Stock == b.Stock
 		})
 		if !broken || b.Builds != 50 {
 			return fmt.Sprintf("%v breaks in %d builds of 50", b, b.Builds)
@@ -117,8 +117,8 @@ func TestCertainGarden(t *testing.T) {
 			t.Errorf("handed over %d minutes sooner: %s", sooner, fault)
 		}
 		for i, n := range run(t, q, g, odds.Options{Builds: 1}).OnChain {
-			if n == 1 != g.Tasks[i].OnChain {
-				t.Errorf("handed over %d minutes sooner: %s is on one chain only", sooner, q.Tasks[i].ID)
+			if a := schedule.Activity(i); n == 1 != g.Of(a).OnChain {
+				t.Errorf("handed over %d minutes sooner: %s is on one chain only", sooner, q.ActivityID(a))
 			}
 		}
 	}

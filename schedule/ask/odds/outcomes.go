@@ -77,7 +77,7 @@ func (b *builder) drawn() *schedule.Plan {
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
 	for k := range b.m.tasks {
-		id := b.m.causes[k].Task
+		id := schedule.TaskID(b.m.causes[k].Activity)
 		work := b.n.Nodes[b.m.tasks[k].node].Work
 		e := &q.Tasks[id].Effort
 		switch {

@@ -58,8 +58,8 @@ func TestBuildsKeepAllRules(t *testing.T) {
 			}
 			breaks := make(map[schedule.Break]bool)
 			for _, b := range found.Breaks {
-				if b.Kind != schedule.BreakHandover || b.Task == schedule.None {
-					breaks[schedule.Break{Kind: b.Kind, Task: b.Task, Delivery: b.Delivery}] = true
+				if _, task := p.Task(b.Activity); b.Kind != schedule.BreakHandover || !task {
+					breaks[schedule.Break{Kind: b.Kind, Activity: b.Activity, Stock: b.Stock}] = true
 				}
 			}
 			for _, b := range built.Breaks {

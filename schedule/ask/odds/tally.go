@@ -71,10 +71,10 @@ func (t *tally) result(builders []*builder) *Result {
 			broken[k] += n
 		}
 	}
-	r.OnChain, r.UnloadsOnChain = t.m.counted(byNode)
+	r.OnChain = t.m.counted(byNode)
 	for k, n := range broken {
 		if d := &t.m.dates[k]; n > 0 {
-			r.Broken = append(r.Broken, Broken{d.kind, d.task, d.delivery, n})
+			r.Broken = append(r.Broken, Broken{d.kind, d.activity, d.stock(), n})
 		}
 	}
 	slices.SortStableFunc(r.Broken, func(a, b Broken) int { return b.Builds - a.Builds })

@@ -107,7 +107,7 @@ func (x *timeCost) mark() error {
 	x.price, x.moves = make([]*schedule.TaskPrice, len(n.Nodes)), make([]bool, len(n.Nodes))
 	for k := range x.prices.Tasks {
 		p := &x.prices.Tasks[k]
-		node := x.m.TaskNode(p.Task)
+		node := x.m.Node(schedule.Activity(p.Task))
 		if work := n.Nodes[node].Work; p.Shortest >= work {
 			return mixed("%s takes %s as it is, no more than its shortest", x.name(node), calendars.FormatWait(work))
 		}
@@ -136,12 +136,8 @@ func (x *timeCost) mark() error {
 
 // name is what people call a node.
 func (x *timeCost) name(node int) string {
-	t, d := x.m.Activity(x.m.Spec[node])
-	switch {
-	case t != schedule.None:
-		return x.s.Plan().Tasks[t].Name
-	case d != schedule.None:
-		return x.s.Plan().Deliveries[d].What
+	if a := x.m.At(int32(node)); a != schedule.Nothing {
+		return x.s.Plan().ActivityName(a)
 	}
 	return "a rule"
 }
@@ -206,7 +202,7 @@ func (x *timeCost) choice(p *timecost.Point) (Choice, error) {
 	w := Choice{Finish: x.moment(p.Time), Cost: Sixtieths(p.Cost), Plan: &plan}
 	for k := range x.prices.Tasks {
 		price := &x.prices.Tasks[k]
-		node := x.m.TaskNode(price.Task)
+		node := x.m.Node(schedule.Activity(price.Task))
 		was := x.m.Nodes[node].Work
 		now := min(max(calendars.Minutes(p.At[x.end[node]]-p.At[x.begin[node]]), price.Shortest), was)
 		if now < was {

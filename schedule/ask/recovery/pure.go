@@ -111,7 +111,7 @@ func (x *timeCost) lay() error {
 		if x.s.Plan().Tasks[i].Optional {
 			continue
 		}
-		k := x.m.TaskNode(schedule.TaskID(i))
+		k := x.m.Node(schedule.Activity(i))
 		if last = last || x.moves[k]; x.moves[k] {
 			x.after(x.end[k], x.net.Finish, x.rest(k)+x.hold(k))
 		} else {

@@ -34,7 +34,7 @@ func (x *search) advise(r *Result) error {
 	slices.SortStableFunc(trials, func(a, b trial) int { return cmp.Compare(b.Gain.Share, a.Gain.Share) })
 	var best []trial
 	for _, t := range trials {
-		twice := func(b trial) bool { return b.Delivery != schedule.None && b.Delivery == t.Delivery }
+		twice := func(b trial) bool { return b.Activity != schedule.Nothing && b.Activity == t.Activity }
 		if len(best) < mostAdvice && t.Gain.Share >= leastGain && !slices.ContainsFunc(best, twice) {
 			best = append(best, t)
 		}
@@ -76,7 +76,7 @@ func (x *search) earlierLorries() (out []trial) {
 		id := schedule.DeliveryID(d)
 		for _, at := range x.earlier(id) {
 			c := x.ordered(x.s.Rebook(x.base.plan.Rebooked(id, at)), x.base.programme)
-			out = append(out, trial{Advice{Delivery: id, To: at, Task: schedule.None, Measure: schedule.None}, c})
+			out = append(out, trial{Advice{Activity: x.base.plan.Unload(id), To: at, Measure: schedule.None}, c})
 		}
 	}
 	return out
@@ -109,7 +109,7 @@ func (x *search) leftOut() (out []trial) {
 		h.Tasks = slices.Clone(h.Tasks)
 		h.Tasks[t].Dropped = true
 		out = append(out, trial{
-			Advice{Delivery: schedule.None, Task: id, Measure: schedule.None},
+			Advice{Activity: id.Activity(), Measure: schedule.None},
 			x.ordered(x.s, &h),
 		})
 	}
@@ -139,7 +139,7 @@ func (x *search) bought() (out []trial) {
 				continue
 			}
 		}
-		out = append(out, trial{Advice{Delivery: schedule.None, Task: schedule.None, Measure: k}, c})
+		out = append(out, trial{Advice{Activity: schedule.Nothing, Measure: k}, c})
 	}
 	return out
 }

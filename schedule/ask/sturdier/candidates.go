@@ -225,7 +225,7 @@ func (x *search) sound(c *candidate) bool {
 		return false
 	}
 	for _, b := range g.Breaks {
-		same := func(a schedule.Break) bool { return a.Kind == b.Kind && a.Task == b.Task && a.Delivery == b.Delivery }
+		same := func(a schedule.Break) bool { return a.Kind == b.Kind && a.Activity == b.Activity && a.Stock == b.Stock }
 		if !slices.ContainsFunc(x.base.programme.Breaks, same) {
 			return false
 		}

@@ -77,12 +77,11 @@ type Spare struct {
 }
 
 // Advice is a change that the plan as it is doesn't allow, and what it would gain
-// with all else in its order. One of Delivery, Task and Measure says what.
+// with all else in its order. Either Activity or Measure says what.
 type Advice struct {
-	Delivery schedule.DeliveryID // to be booked for To, or None
+	Activity schedule.Activity // a lorry to be booked for To, an optional task to be left out, or Nothing
 	To       calendars.Instant
-	Task     schedule.TaskID // an optional one to be left out, or None
-	Measure  int             // to be bought, a place in Plan.Measures, or None
+	Measure  int // to be bought, a place in Plan.Measures, or None
 	Gain     Gain
 }
 

@@ -82,7 +82,8 @@ func (o Outcome) work(t schedule.TaskID) calendars.Span {
 // breaks says whether a date that breaks in another outcome breaks here too.
 func (o Outcome) breaks(other Outcome, b schedule.Break) bool {
 	return slices.ContainsFunc(o.Programme.Breaks, func(mine schedule.Break) bool {
-		return mine.Kind == b.Kind && mine.Delivery == b.Delivery && o.id(mine.Task) == other.id(b.Task)
+		return mine.Kind == b.Kind && mine.Stock == b.Stock &&
+			o.Plan.ActivityID(mine.Activity) == other.Plan.ActivityID(b.Activity)
 	})
 }
 

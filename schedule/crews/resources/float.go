@@ -176,7 +176,7 @@ func (s *slide) lateStarts() {
 		s.lorry[k], waits[k] = calendars.Past, calendars.Never
 	}
 	for i := range s.p.Model.Plan.Deliveries {
-		s.lorry[s.p.Model.UnloadNode(schedule.DeliveryID(i))] = calendars.Never
+		s.lorry[s.p.Model.Node(s.p.Model.Plan.Unload(schedule.DeliveryID(i)))] = calendars.Never
 	}
 	for _, d := range s.holding {
 		l := &limits[d.Node]

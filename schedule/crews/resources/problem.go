@@ -61,7 +61,7 @@ func (p *Problem) Left(t schedule.TaskID) bool { return p.dropped != nil && p.dr
 
 func (p *Problem) task(s *Set, id schedule.TaskID) {
 	t := &s.plan.Tasks[id]
-	k := p.Model.TaskNode(id)
+	k := p.Model.Node(schedule.Activity(id))
 	p.Counts[k] = !t.Optional
 	p.Heads[id] = s.choices(id, p.Model.Heads[id])
 	modes := make([]search.Mode, 0, len(p.Heads[id]))
@@ -121,7 +121,7 @@ func (s *Set) choices(id schedule.TaskID, first []int) [][]int {
 
 func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	d := &p.Model.Plan.Deliveries[id]
-	k := p.Model.UnloadNode(id)
+	k := p.Model.Node(p.Model.Plan.Unload(id))
 	p.Modes[k][0].Needs = s.Unload(id)
 	booking := int32(network.None)
 	if free && d.Movable != nil {
@@ -144,7 +144,7 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 			continue
 		}
 		p.Dates = append(p.Dates, search.Date{
-			Node: int32(p.Model.TaskNode(u)), Event: search.AtFinish, Weight: search.KeepsAndWaits,
+			Node: int32(p.Model.Node(schedule.Activity(u))), Event: search.AtFinish, Weight: search.KeepsAndWaits,
 			Booking: booking, At: d.Arrives.Plus(d.Keep), Limit: d.Keep,
 		})
 	}
@@ -153,7 +153,7 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 // dates adds the dates of a task but for keeps. What is past can't be bettered.
 func (p *Problem) dates(id schedule.TaskID) {
 	plan := p.Model.Plan
-	t, k := &plan.Tasks[id], p.Model.TaskNode(id)
+	t, k := &plan.Tasks[id], p.Model.Node(schedule.Activity(id))
 	if !t.Optional {
 		p.add(k, search.AtDone, search.Handover, plan.Site.Handover)
 	}

@@ -93,7 +93,7 @@ func TestProblem(t *testing.T) {
 		"shrubs 0": "1 alone bed stays, 1 ground, 2 alone shrubs",
 	}
 	for i := range p.Tasks {
-		k := m.TaskNode(schedule.TaskID(i))
+		k := m.Node(schedule.Activity(i))
 		for mode := range problem.Modes[k] {
 			key := fmt.Sprintf("%s %d", p.Tasks[i].ID, mode)
 			if got := needs(k, mode); got != want[key] {
@@ -101,10 +101,10 @@ func TestProblem(t *testing.T) {
 			}
 		}
 	}
-	if got := needs(m.UnloadNode(0), 0); got != "1 digger, 1 gate, 1 ground" {
+	if got := needs(m.Node(m.Plan.Unload(0)), 0); got != "1 digger, 1 gate, 1 ground" {
 		t.Errorf("unloading takes %q", got)
 	}
-	if problem.Counts[m.TaskNode(3)] || !problem.Left(3) {
+	if problem.Counts[m.Node(schedule.Activity(3))] || !problem.Left(3) {
 		t.Error("a task left out counts")
 	}
 }

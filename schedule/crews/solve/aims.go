@@ -44,16 +44,16 @@ func newAims(c *crews, f *found) *aims {
 		if p.Deliveries[d].Keep == 0 {
 			continue
 		}
-		s := stock{unload: int32(m.UnloadNode(schedule.DeliveryID(d)))}
+		s := stock{unload: int32(m.Node(m.Plan.Unload(schedule.DeliveryID(d))))}
 		for _, u := range p.Users(schedule.DeliveryID(d)) {
 			if !left(u) {
-				s.users = append(s.users, int32(m.TaskNode(u)))
+				s.users = append(s.users, int32(m.Node(schedule.Activity(u))))
 			}
 		}
 		a.stock = append(a.stock, s)
 	}
 	for i := range p.Tasks {
-		k := int32(m.TaskNode(schedule.TaskID(i)))
+		k := int32(m.Node(schedule.Activity(i)))
 		a.zone[k] = p.Tasks[i].Zones[0]
 		for _, need := range p.Tasks[i].Crew {
 			if !left(schedule.TaskID(i)) {
@@ -63,7 +63,7 @@ func newAims(c *crews, f *found) *aims {
 	}
 	for i := range p.Tasks {
 		if id := schedule.TaskID(i); p.InHand(id) && !left(id) {
-			a.inHand = append(a.inHand, kept{int32(m.TaskNode(id)), modeOf(f.problem, id, p.Progress.Tasks[i].Heads)})
+			a.inHand = append(a.inHand, kept{int32(m.Node(schedule.Activity(id))), modeOf(f.problem, id, p.Progress.Tasks[i].Heads)})
 		}
 	}
 	a.want(c.o.Reference, f.problem)
@@ -82,7 +82,7 @@ func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
 	}
 	a.wanted = &search.From{Start: slices.Clone(a.from.Start), Mode: a.from.Mode}
 	for i := range g.Tasks {
-		k, id := m.TaskNode(schedule.TaskID(i)), schedule.TaskID(i)
+		k, id := m.Node(schedule.Activity(i)), schedule.TaskID(i)
 		t := &g.Tasks[i]
 		if t.Dropped || !t.Start.IsReal() || p.Left(id) {
 			continue
@@ -99,7 +99,7 @@ func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
 func (a *aims) wantLorries(g *schedule.Programme, m *network.Model) {
 	for i := range g.Unloads {
 		if u := &g.Unloads[i]; i < len(m.Plan.Deliveries) && u.Start.IsReal() {
-			k := m.UnloadNode(schedule.DeliveryID(i))
+			k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
 			a.from.Start[k] = u.Start
 			if !m.Plan.Unloading(schedule.DeliveryID(i)) {
 				a.wanted.Start[k] = u.Start

@@ -30,7 +30,7 @@ func (a *assembly) finish() {
 	a.g.Finish = p.Site.Opens
 	for i := range p.Tasks {
 		if !p.Tasks[i].Optional {
-			a.g.Finish = max(a.g.Finish, a.t.Done[a.m.TaskNode(schedule.TaskID(i))])
+			a.g.Finish = max(a.g.Finish, a.t.Done[a.m.Node(schedule.Activity(i))])
 		}
 	}
 	a.g.Handover = a.margin(p.Site.Handover)
@@ -56,7 +56,7 @@ func (a *assembly) dates() {
 	p, t := a.s.plan, a.t
 	free := critical.Free(a.m.Network, t, a.g.Finish)
 	for i := range p.Tasks {
-		k := a.m.TaskNode(schedule.TaskID(i))
+		k := a.m.Node(schedule.Activity(i))
 		node := &a.m.Nodes[k]
 		d := &a.g.Tasks[i]
 		if a.dropped != nil && a.dropped[i] {
@@ -64,11 +64,8 @@ func (a *assembly) dates() {
 			continue
 		}
 		*d = schedule.TaskDates{
-			Start: t.Start[k], Finish: t.Finish[k], Done: t.Done[k],
-			Signed:    critical.Signed(a.m.Network, node, t.Finish[k]),
-			LateStart: t.LateStart[k], LateFinish: t.LateFinish[k],
-			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
-			Heads: a.m.Heads[i],
+			Dates: a.datesOf(k, free), Done: t.Done[k], LateFinish: t.LateFinish[k],
+			Signed: critical.Signed(a.m.Network, node, t.Finish[k]), Heads: a.m.Heads[i],
 		}
 		if p.Tasks[i].Optional {
 			// Not done by the hand-over, it would be left out.
@@ -81,12 +78,17 @@ func (a *assembly) dates() {
 		a.stood(schedule.TaskID(i))
 	}
 	for i := range p.Deliveries {
-		k := a.m.UnloadNode(schedule.DeliveryID(i))
-		a.g.Unloads[i] = schedule.UnloadDates{
-			Arrives: p.Deliveries[i].Arrives, Start: t.Start[k], Finish: t.Finish[k], LateStart: t.LateStart[k],
-			TotalFloat: critical.Total(a.m.Network, t, k), FreeFloat: free[k],
-		}
+		k := a.m.Node(p.Unload(schedule.DeliveryID(i)))
+		a.g.Unloads[i] = schedule.UnloadDates{Dates: a.datesOf(k, free), Arrives: p.Deliveries[i].Arrives}
 		a.unloaded(schedule.DeliveryID(i))
+	}
+}
+
+// datesOf are the dates and floats of a node.
+func (a *assembly) datesOf(k int, free []calendars.Minutes) schedule.Dates {
+	return schedule.Dates{
+		Start: a.t.Start[k], Finish: a.t.Finish[k], LateStart: a.t.LateStart[k],
+		TotalFloat: critical.Total(a.m.Network, a.t, k), FreeFloat: free[k],
 	}
 }
 
@@ -121,8 +123,9 @@ func (a *assembly) unloaded(id schedule.DeliveryID) {
 // leftOut is what the programme says of a task that is dropped.
 func leftOut(crews int) schedule.TaskDates {
 	return schedule.TaskDates{
-		Start: calendars.Never, Finish: calendars.Never, Done: calendars.Never, Signed: calendars.Never,
-		LateStart: calendars.Never, LateFinish: calendars.Never, Heads: make([]int, crews), Dropped: true,
+		Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never},
+		Done:  calendars.Never, Signed: calendars.Never, LateFinish: calendars.Never,
+		Heads: make([]int, crews), Dropped: true,
 	}
 }
 
@@ -144,7 +147,7 @@ func (a *assembly) lateArrivals() {
 // its keep is counted from the present booking. Keep is then the longest wait
 // from that start to the finish of each task that uses it.
 func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
-	p, unload := a.s.plan, a.m.UnloadNode(d)
+	p, unload := a.s.plan, a.m.Node(a.m.Plan.Unload(d))
 	if p.Deliveries[d].Keep == 0 {
 		return critical.LatestStart(a.m.Network, a.t, unload)
 	}
@@ -157,7 +160,7 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 		if p.Started(u) || a.dropped != nil && a.dropped[u] {
 			continue
 		}
-		user := a.m.TaskNode(u)
+		user := a.m.Node(schedule.Activity(u))
 		first, last = min(first, user), max(last, user)
 		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[u], d)
 		n.Withins = append(n.Withins, network.Within{
@@ -173,16 +176,16 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 	return t.LateStart[unload]
 }
 
-// breaks lists the dates that don't hold, by kind, task and delivery.
+// breaks lists the dates that don't hold, by kind, lorries before tasks.
 func (a *assembly) breaks() {
 	p, g := a.s.plan, a.g
-	add := func(kind schedule.BreakKind, t schedule.TaskID, d schedule.DeliveryID, limit, actual calendars.Instant) {
+	add := func(kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant) {
 		if actual > limit && actual != calendars.Never {
-			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Task: t, Delivery: d, Limit: limit, Actual: actual})
+			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Activity: of, Stock: stock, Limit: limit, Actual: actual})
 		}
 	}
 	for i := range p.Tasks {
-		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.TaskID(i)
+		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.Activity(i)
 		if !t.Optional {
 			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, d.Done)
 		}
@@ -196,28 +199,30 @@ func (a *assembly) breaks() {
 		}
 	}
 	for i := range p.Deliveries {
-		u, id := &g.Unloads[i], schedule.DeliveryID(i)
-		add(schedule.BreakHandover, schedule.None, id, p.Site.Handover, u.Finish)
-		add(schedule.BreakWaits, schedule.None, id, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
+		u, id := &g.Unloads[i], p.Unload(schedule.DeliveryID(i))
+		add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, u.Finish)
+		add(schedule.BreakWaits, id, schedule.None, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
 	}
 	for _, l := range a.m.Limits {
-		t, d := a.m.Activity(l.Number)
-		add(schedule.BreakWithin, t, d, l.At, a.event(t, d, l.Finish))
+		of := a.m.Activity(l.Number)
+		add(schedule.BreakWithin, of, schedule.None, l.At, a.event(of, l.Finish))
+	}
+	task := func(b schedule.Break) int {
+		if _, ok := p.Task(b.Activity); ok {
+			return 1
+		}
+		return 0
 	}
 	slices.SortFunc(g.Breaks, func(x, y schedule.Break) int {
-		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Task, y.Task), cmp.Compare(x.Delivery, y.Delivery), cmp.Compare(x.Limit, y.Limit))
+		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(task(x), task(y)), cmp.Compare(x.Activity, y.Activity),
+			cmp.Compare(x.Stock, y.Stock), cmp.Compare(x.Limit, y.Limit))
 	})
 }
 
-// event is the start or finish in the programme of a task or an unloading.
-func (a *assembly) event(t schedule.TaskID, d schedule.DeliveryID, finish bool) calendars.Instant {
-	switch {
-	case t != schedule.None && finish:
-		return a.g.Tasks[t].Finish
-	case t != schedule.None:
-		return a.g.Tasks[t].Start
-	case finish:
-		return a.g.Unloads[d].Finish
+// event is the start or finish of an activity in the programme.
+func (a *assembly) event(of schedule.Activity, finish bool) calendars.Instant {
+	if finish {
+		return a.g.Of(of).Finish
 	}
-	return a.g.Unloads[d].Start
+	return a.g.Of(of).Start
 }

@@ -10,14 +10,14 @@ import (
 
 // chain traces the hand-over chain back from the last required finish.
 func (a *assembly) chain() {
-	last := schedule.TaskID(schedule.None)
+	last := schedule.Nothing
 	for i := range a.s.plan.Tasks {
 		if !a.s.plan.Tasks[i].Optional && a.g.Tasks[i].Done == a.g.Finish && a.g.Finish != calendars.Never {
-			last = schedule.TaskID(i)
+			last = schedule.Activity(i)
 			break
 		}
 	}
-	if last == schedule.None {
+	if last == schedule.Nothing {
 		return
 	}
 	c := tracing{a: a, seen: make(map[int32]bool)}
@@ -28,11 +28,7 @@ func (a *assembly) chain() {
 	}
 	a.g.Chain = c.steps
 	for _, s := range a.g.Chain {
-		if s.Task != schedule.None {
-			a.g.Tasks[s.Task].OnChain = true
-		} else {
-			a.g.Unloads[s.Delivery].OnChain = true
-		}
+		a.g.Of(s.Activity).OnChain = true
 	}
 }
 
@@ -47,39 +43,27 @@ type tracing struct {
 
 func (c *tracing) trace(number int32) bool {
 	c.seen[number] = true
-	task, delivery := c.a.m.Activity(number)
 	drivers := slices.Clone(c.a.drivers(number))
 	for _, r := range drivers {
-		before := c.number(r)
-		if before >= 0 && (c.seen[before] || !c.trace(before)) {
+		before := r.After()
+		if before != schedule.Nothing && (c.seen[int32(before)] || !c.trace(int32(before))) {
 			continue
 		}
-		c.steps = append(c.steps, schedule.Step{Task: task, Delivery: delivery, Reason: r})
+		c.steps = append(c.steps, schedule.Step{Activity: c.a.m.Activity(number), Reason: r})
 		return true
 	}
 	if c.ends && len(drivers) > 0 {
-		c.steps = append(c.steps, schedule.Step{Task: task, Delivery: delivery, Reason: drivers[0]})
+		c.steps = append(c.steps, schedule.Step{Activity: c.a.m.Activity(number), Reason: drivers[0]})
 	}
 	return c.ends
-}
-
-// number is the node that a reason leads back to, negative for a moment.
-func (c *tracing) number(r schedule.Reason) int32 {
-	switch {
-	case r.Task != schedule.None:
-		return int32(r.Task)
-	case r.Delivery != schedule.None && r.Kind != schedule.ByArrival:
-		return int32(len(c.a.s.plan.Tasks) + int(r.Delivery))
-	}
-	return -1
 }
 
 // blocked says why some work has no place, if any has none.
 func (a *assembly) blocked() {
 	if len(a.s.ring) > 0 {
-		b := &schedule.Blocked{Task: schedule.None, Unload: schedule.None, Reason: nothing(schedule.ByWithin)}
+		b := &schedule.Blocked{Activity: schedule.Nothing, Reason: nothing(schedule.ByWithin)}
 		for _, k := range a.s.ring {
-			if t, _ := a.m.Activity(a.m.Spec[k]); t != schedule.None && !slices.Contains(b.Ring, t) {
+			if t, ok := a.s.plan.Task(a.m.At(k)); ok && !slices.Contains(b.Ring, t) {
 				b.Ring = append(b.Ring, t)
 			}
 		}
@@ -107,7 +91,7 @@ func (a *assembly) blocked() {
 func (a *assembly) noPlace(k int32) *schedule.Blocked {
 	node, number := &a.m.Nodes[k], a.m.Spec[k]
 	b := &schedule.Blocked{Reason: nothing(schedule.ByClosedHours), From: node.Earliest}
-	b.Task, b.Unload = a.m.Activity(number)
+	b.Activity = a.m.Activity(number)
 	if a.t.Start[k] != calendars.Never {
 		b.Reason.Hold, b.From = true, a.t.Finish[k]
 		return b
@@ -129,7 +113,7 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 	for i := range a.m.Withins {
 		if w := &a.m.Withins[i]; w.From == k {
 			b.Reason = nothing(schedule.ByWithin)
-			b.Reason.Task, b.Reason.Delivery = a.m.Activity(a.m.Spec[w.To])
+			b.Reason.Other = a.m.At(w.To)
 			b.Reason.Wait = schedule.Wait{Kind: schedule.Cure, Time: w.Most}
 		}
 	}

@@ -37,9 +37,9 @@ func (a *assembly) closed(number int32, from calendars.Instant) schedule.Reason 
 // owners lists whose hours a task or an unloading needs, the place first.
 func (a *assembly) owners(number int32) []owner {
 	p, hours := a.s.plan, a.m.Hours
-	task, delivery := a.m.Activity(number)
-	if delivery != schedule.None {
-		u := &p.Deliveries[delivery].Unload
+	of := a.m.Activity(number)
+	if d, ok := p.Delivery(of); ok {
+		u := &p.Deliveries[d].Unload
 		heads := make([]int, len(u.Crew))
 		for i, c := range u.Crew {
 			heads[i] = c.Least
@@ -47,7 +47,7 @@ func (a *assembly) owners(number int32) []owner {
 		return append([]owner{{schedule.ClosedGate, schedule.None, schedule.None, hours.Gate}},
 			a.handOwners(hours.Site, u.Crew, heads, u.Machines)...)
 	}
-	t := &p.Tasks[task]
+	t := &p.Tasks[of]
 	out := []owner{{schedule.ClosedSite, schedule.None, schedule.None, hours.Places[t.Zones[0]]}}
 	if p.OffSite(t) {
 		out[0].closed = schedule.ClosedPlace
@@ -57,7 +57,7 @@ func (a *assembly) owners(number int32) []owner {
 	if dry := hours.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
 		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry})
 	}
-	return append(out, a.handOwners(out[0].hours, t.Crew, a.m.Heads[task], t.Machines)...)
+	return append(out, a.handOwners(out[0].hours, t.Crew, a.m.Heads[of], t.Machines)...)
 }
 
 // handOwners lists crews and machines; a machine without slots of its own keeps

@@ -47,13 +47,10 @@ func (c *crews) assemble(f *found) *assembly {
 // totals are the total floats by node.
 func (a *assembly) totals() []calendars.Minutes {
 	out := make([]calendars.Minutes, len(a.m.Nodes))
-	for i := range a.g.Tasks {
-		if d := &a.g.Tasks[i]; !d.Dropped {
-			out[a.m.TaskNode(schedule.TaskID(i))] = d.TotalFloat
+	for i := range a.s.plan.Activities() {
+		if !a.g.LeavesOut(i) {
+			out[a.m.Node(i)] = a.g.Of(i).TotalFloat
 		}
-	}
-	for i := range a.g.Unloads {
-		out[a.m.UnloadNode(schedule.DeliveryID(i))] = a.g.Unloads[i].TotalFloat
 	}
 	return out
 }
@@ -61,14 +58,13 @@ func (a *assembly) totals() []calendars.Minutes {
 // crewFloats writes down what was found by node. A lorry may come as late as its
 // unloading may start.
 func (a *assembly) crewFloats(f resources.Floats) {
-	for i := range a.g.Tasks {
-		if d := &a.g.Tasks[i]; !d.Dropped {
-			d.CrewFloat = f.Slip[a.m.TaskNode(schedule.TaskID(i))]
+	for i := range a.s.plan.Activities() {
+		if !a.g.LeavesOut(i) {
+			a.g.Of(i).CrewFloat = f.Slip[a.m.Node(i)]
 		}
 	}
 	for i := range a.g.Unloads {
-		u, k := &a.g.Unloads[i], a.m.UnloadNode(schedule.DeliveryID(i))
-		u.CrewFloat = f.Slip[k]
+		u, k := &a.g.Unloads[i], a.m.Node(a.m.Plan.Unload(schedule.DeliveryID(i)))
 		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.Lorry[k]), a.s.plan.Deliveries[i].Waits)
 	}
 }
@@ -126,7 +122,7 @@ func (c *crews) heads(f *found) [][]int {
 			out[i] = make([]int, len(c.s.plan.Tasks[i].Crew))
 			continue
 		}
-		out[i] = f.problem.Heads[i][f.Mode[f.problem.Model.TaskNode(schedule.TaskID(i))]]
+		out[i] = f.problem.Heads[i][f.Mode[f.problem.Model.Node(schedule.Activity(i))]]
 	}
 	return out
 }

@@ -20,11 +20,11 @@ func newHands(set *resources.Set, m *network.Model, t *critical.Times, dropped [
 	h := &hands{set: set, needs: make([][]search.Need, len(m.Nodes))}
 	for i := range m.Plan.Tasks {
 		if dropped == nil || !dropped[i] {
-			h.needs[m.TaskNode(schedule.TaskID(i))] = set.Task(schedule.TaskID(i), m.Heads[i])
+			h.needs[m.Node(schedule.Activity(i))] = set.Task(schedule.TaskID(i), m.Heads[i])
 		}
 	}
 	for i := range m.Plan.Deliveries {
-		h.needs[m.UnloadNode(schedule.DeliveryID(i))] = set.Unload(schedule.DeliveryID(i))
+		h.needs[m.Node(m.Plan.Unload(schedule.DeliveryID(i)))] = set.Unload(schedule.DeliveryID(i))
 	}
 	h.ledger = resources.NewLedger(set.Capacity, m.Network, t, func(k int) []search.Need { return h.needs[k] })
 	return h
@@ -72,7 +72,7 @@ func (a *assembly) sharedReason(need search.Need, holder int, end calendars.Inst
 	r := nothing(byResource[x.Kind])
 	r.Crew, r.Machine, r.Zone = x.Crew, x.Machine, x.Zone
 	if holder != network.None {
-		r.Task, r.Delivery = a.m.Activity(a.m.Spec[holder])
+		r.Other = a.m.At(int32(holder))
 	}
 	r.Event, r.Until = end, end
 	return r

@@ -61,15 +61,10 @@ func (c *crews) overfull() *schedule.Overfull {
 		out.Needed, out.There = w.Needed, w.There
 	}
 	m := c.proved.Model
-	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
+	for a := range m.Plan.Activities() {
 		for _, share := range w.Nodes {
-			if share.Node != m.Number[number] {
-				continue
-			}
-			if t, d := m.Activity(int32(number)); t != schedule.None {
-				out.Tasks = append(out.Tasks, t)
-			} else {
-				out.Deliveries = append(out.Deliveries, d)
+			if share.Node == m.Number[a] {
+				out.Work = append(out.Work, a)
 			}
 		}
 	}

@@ -197,18 +197,18 @@ func TestChain(t *testing.T) {
 			continue
 		}
 		for i, step := range g.Chain {
-			moment := step.Reason.Task == schedule.None && (step.Reason.Delivery == schedule.None || step.Reason.Kind == schedule.ByArrival)
+			moment := step.Reason.After() == schedule.Nothing
 			ring := i == 0 && slices.ContainsFunc(g.Chain, func(s schedule.Step) bool {
-				return s.Task == step.Reason.Task && s.Delivery == step.Reason.Delivery
+				return s.Activity == step.Reason.Other
 			})
 			if moment != (i == 0) && !ring {
 				t.Fatalf("seed %d: step %d waits for %+v", seed, i, step.Reason)
 			}
-			if i > 0 && (step.Reason.Task != g.Chain[i-1].Task || step.Reason.Delivery != g.Chain[i-1].Delivery) {
+			if i > 0 && step.Reason.Other != g.Chain[i-1].Activity {
 				t.Fatalf("seed %d: step %d doesn't wait for the step before", seed, i)
 			}
 		}
-		if n := len(g.Chain); n > 0 && g.Tasks[g.Chain[n-1].Task].Done != g.Finish {
+		if n := len(g.Chain); n > 0 && g.Tasks[g.Chain[n-1].Activity].Done != g.Finish {
 			t.Fatalf("seed %d: the chain ends before the last finish", seed)
 		}
 	}

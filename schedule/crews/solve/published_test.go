@@ -32,7 +32,7 @@ func TestPublished(t *testing.T) {
 			}
 			var chain []string
 			for _, s := range g.Chain {
-				chain = append(chain, p.Tasks[s.Task].ID)
+				chain = append(chain, p.ActivityID(s.Activity))
 			}
 			if diff := cmp.Diff(c.Critical, strings.Join(chain, " ")); diff != "" {
 				t.Errorf("chain (-want +got):\n%s", diff)

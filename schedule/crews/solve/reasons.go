@@ -10,19 +10,16 @@ import (
 // nothing is a reason of a kind that names nothing yet.
 func nothing(k schedule.ReasonKind) schedule.Reason {
 	return schedule.Reason{
-		Kind: k, Task: schedule.None, Delivery: schedule.None, Given: schedule.None,
+		Kind: k, Other: schedule.Nothing, Given: schedule.None,
 		Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None,
 	}
 }
 
-// reasons says of every task and unloading what fixes its start: what it waits
-// for, and whose hours hold it after that.
+// reasons says of every activity what fixes its start: what it waits for, and
+// whose hours hold it after that.
 func (a *assembly) reasons() {
-	for i := range a.g.Tasks {
-		a.g.Tasks[i].Why = a.why(int32(i))
-	}
-	for i := range a.g.Unloads {
-		a.g.Unloads[i].Why = a.why(int32(len(a.g.Tasks) + i))
+	for i := range a.s.plan.Activities() {
+		a.g.Of(i).Why = a.why(int32(i))
 	}
 }
 
@@ -134,9 +131,9 @@ func (a *assembly) arcReason(number, arc int32) schedule.Reason {
 	if a.m.Began(from) == schedule.None && a.m.Nodes[a.m.Number[from]].Joint {
 		from, arc = a.behindJoint(from)
 	}
-	r.Task, r.Delivery = a.m.Activity(from)
+	r.Other = a.m.Activity(from)
 	if began := a.m.Began(from); began != schedule.None {
-		r.Task = began
+		r.Other = began.Activity()
 	}
 	a.fill(&r, arc, a.m.Nodes[a.m.Number[number]].Place)
 	return r
@@ -184,7 +181,7 @@ func (a *assembly) fill(r *schedule.Reason, arc, place int32) {
 
 func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 	r := nothing(schedule.ByWithin)
-	r.Task, r.Delivery = a.m.Activity(a.m.Spec[w.To])
+	r.Other = a.m.At(w.To)
 	r.Event = a.t.Start[w.To]
 	if w.Kind.ToFinish() {
 		r.Event = a.t.Finish[w.To]
@@ -195,20 +192,15 @@ func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 	return r
 }
 
-// begun says when a task or an unloading began, if it has.
+// begun says when an activity began, if it has.
 func (a *assembly) begun(number int32) (r schedule.Reason, ok bool) {
-	p := a.s.plan
 	r = nothing(schedule.ByLog)
-	switch t, d := a.m.Activity(number); {
-	case t != schedule.None && p.Started(t):
-		was := &p.Progress.Tasks[t]
-		r.Event, r.Until = was.Start, max(was.Start, was.Finish)
-	case d != schedule.None && p.Unloading(d):
-		was := &p.Progress.Deliveries[d]
-		r.Event, r.Until = was.Start, max(was.Start, was.Finish)
-	default:
+	of := a.m.Activity(number)
+	if !a.s.plan.Begun(of) {
 		return r, false
 	}
+	was := a.s.plan.Progress.When(of)
+	r.Event, r.Until = was.Start, max(was.Start, was.End)
 	return r, true
 }
 
@@ -234,19 +226,19 @@ func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Re
 // not start.
 func (a *assembly) moments(out []schedule.Reason, number int32) []schedule.Reason {
 	p := a.s.plan
-	task, delivery := a.m.Activity(number)
+	of := a.m.Activity(number)
 	at := func(k schedule.ReasonKind, t calendars.Instant) *schedule.Reason {
 		out = append(out, nothing(k))
 		r := &out[len(out)-1]
 		r.Event, r.Until = t, t
 		return r
 	}
-	if delivery != schedule.None {
-		at(schedule.ByArrival, p.Deliveries[delivery].Arrives).Delivery = delivery
+	if d, ok := p.Delivery(of); ok {
+		at(schedule.ByArrival, p.Deliveries[d].Arrives).Other = of
 		at(schedule.ByOpening, p.Site.Opens)
 		return out
 	}
-	t := &p.Tasks[task]
+	t := &p.Tasks[of]
 	for _, g := range t.Givens {
 		at(schedule.ByGiven, p.Givens[g].From).Given = g
 	}

@@ -239,9 +239,11 @@ func (m *model) margin(finish, date calendars.Instant) schedule.Margin {
 
 // breaks lists the dates that a programme breaks.
 func (m *model) breaks(g *schedule.Programme) {
-	add := func(kind schedule.BreakKind, t, d int, limit, actual calendars.Instant) {
+	add := func(kind schedule.BreakKind, of, stock int, limit, actual calendars.Instant) {
 		if actual > limit {
-			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Task: schedule.TaskID(t), Delivery: schedule.DeliveryID(d), Limit: limit, Actual: actual})
+			g.Breaks = append(g.Breaks, schedule.Break{
+				Kind: kind, Activity: schedule.Activity(of), Stock: schedule.DeliveryID(stock), Limit: limit, Actual: actual,
+			})
 		}
 	}
 	for i := range m.p.Tasks {
@@ -262,8 +264,8 @@ func (m *model) breaks(g *schedule.Programme) {
 		}
 	}
 	for i := range m.p.Deliveries {
-		u := &g.Unloads[i]
-		add(schedule.BreakHandover, schedule.None, i, m.p.Site.Handover, u.Finish)
-		add(schedule.BreakWaits, schedule.None, i, u.Arrives.Plus(m.p.Deliveries[i].Waits), u.Start)
+		u, unload := &g.Unloads[i], int(m.p.Unload(schedule.DeliveryID(i)))
+		add(schedule.BreakHandover, unload, schedule.None, m.p.Site.Handover, u.Finish)
+		add(schedule.BreakWaits, unload, schedule.None, u.Arrives.Plus(m.p.Deliveries[i].Waits), u.Start)
 	}
 }

@@ -26,7 +26,8 @@ func (r *Report) programme() programme {
 	}
 	for _, s := range g.Chain {
 		at := r.words.Step(g, s).At
-		o.Chain = append(o.Chain, chainStep{s.Task, s.Delivery, at, r.reason(s.Reason, at, s.Task)})
+		task, lorry := r.pair(s.Activity)
+		o.Chain = append(o.Chain, chainStep{task, lorry, at, r.reason(s.Reason, at, s.Activity)})
 	}
 	for i := range p.Tasks {
 		o.Tasks = append(o.Tasks, r.taskObject(schedule.TaskID(i)))
@@ -56,7 +57,8 @@ func (r *Report) margin() *margin {
 func (r *Report) breakObjects(breaks []schedule.Break) []dateBreak {
 	var out []dateBreak
 	for _, b := range breaks {
-		out = append(out, dateBreak{b.Kind, b.Task, b.Delivery, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)})
+		task, lorry := r.latePair(b.Activity, b.Stock)
+		out = append(out, dateBreak{b.Kind, task, lorry, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)})
 	}
 	return out
 }
@@ -70,7 +72,14 @@ func (r *Report) proof(o *programme) {
 	if f := g.Overfull; f != nil {
 		o.Overfull = &overfull{
 			Crew: f.Crew, Machine: f.Machine, Zone: f.Zone, Gate: f.Gate, Alone: f.Alone, Span: f.Span, Until: f.Until,
-			Needed: f.Needed, There: f.There, Tasks: f.Tasks, Deliveries: f.Deliveries, Sentence: r.words.Overfull(f),
+			Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
+		}
+		for _, a := range f.Work {
+			if task, lorry := r.pair(a); task != schedule.None {
+				o.Overfull.Tasks = append(o.Overfull.Tasks, task)
+			} else {
+				o.Overfull.Deliveries = append(o.Overfull.Deliveries, lorry)
+			}
 		}
 	}
 	for _, m := range g.Moves {
@@ -84,7 +93,7 @@ func (r *Report) taskObject(id schedule.TaskID) taskDates {
 		ID: id, Name: t.Name, Zones: t.Zones, Stage: t.Stage, Optional: t.Optional, Dropped: d.Dropped,
 		Start: d.Start, Finish: d.Finish, Done: d.Done, soFar: r.soFar(id),
 		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.CrewFloat, d.OnChain),
-		Work:   d.Work, Why: r.reasons(d.Why, d.Start, id), Sentence: r.words.Why(r.prog, id),
+		Work:   d.Work, Why: r.reasons(d.Why, d.Start, id.Activity()), Sentence: r.words.Why(r.prog, id),
 		Crew: make(map[schedule.CrewID]int), Machines: machines(t.Machines),
 	}
 	o.LateFinish = &d.LateFinish
@@ -182,19 +191,20 @@ func (r *Report) floats(late calendars.Instant, total, free, crew calendars.Minu
 	return f
 }
 
-func (r *Report) reasons(why []schedule.Reason, at calendars.Instant, t schedule.TaskID) []reason {
+func (r *Report) reasons(why []schedule.Reason, at calendars.Instant, a schedule.Activity) []reason {
 	out := make([]reason, 0, len(why))
 	for _, w := range why {
-		out = append(out, r.reason(w, at, t))
+		out = append(out, r.reason(w, at, a))
 	}
 	return out
 }
 
-func (r *Report) reason(w schedule.Reason, at calendars.Instant, t schedule.TaskID) reason {
+func (r *Report) reason(w schedule.Reason, at calendars.Instant, a schedule.Activity) reason {
+	task, lorry := r.pair(w.Other)
 	o := reason{
-		Kind: w.Kind, Task: w.Task, Delivery: w.Delivery, Given: w.Given, Rule: w.Rule, Zone: w.Zone, Crew: w.Crew,
+		Kind: w.Kind, Task: task, Delivery: lorry, Given: w.Given, Rule: w.Rule, Zone: w.Zone, Crew: w.Crew,
 		Machine: w.Machine, Closed: w.Closed, HoldPoint: w.Hold, Event: w.Event, Until: w.Until,
-		Sentence: r.words.Reason(w, at, t),
+		Sentence: r.words.Reason(w, at, a),
 	}
 	switch w.Kind {
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
@@ -214,4 +224,22 @@ func (o *reason) wait(w schedule.Wait) {
 	case w.Kind == schedule.Cure && w.Time != 0:
 		o.Cure = &w.Time
 	}
+}
+
+// pair is an activity as the two keys that stand for it: a task or a delivery, the
+// other None.
+func (r *Report) pair(a schedule.Activity) (schedule.TaskID, schedule.DeliveryID) {
+	task, _ := r.plan.Task(a)
+	lorry, _ := r.plan.Delivery(a)
+	return task, lorry
+}
+
+// latePair is the same of what is late: a task that uses living stock for too long
+// stands beside its delivery.
+func (r *Report) latePair(a schedule.Activity, stock schedule.DeliveryID) (schedule.TaskID, schedule.DeliveryID) {
+	task, lorry := r.pair(a)
+	if stock != schedule.None {
+		lorry = stock
+	}
+	return task, lorry
 }

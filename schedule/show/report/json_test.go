@@ -26,25 +26,25 @@ func everything(s *solve.Solver) *schedule.Programme {
 	p, g := s.Plan(), s.Logic()
 	late := p.Site.Handover + 60
 	g.Breaks = []schedule.Break{
-		{Kind: schedule.BreakHandover, Task: 0, Delivery: schedule.None, Limit: p.Site.Handover, Actual: late},
-		{Kind: schedule.BreakKeep, Task: 0, Delivery: p.FindDelivery("turf"), Limit: p.Site.Handover, Actual: late},
+		{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: late},
+		{Kind: schedule.BreakKeep, Activity: 0, Stock: p.FindDelivery("turf"), Limit: p.Site.Handover, Actual: late},
 	}
-	g.Blocked = &schedule.Blocked{Task: 1, Unload: schedule.None, From: late, Reason: schedule.Reason{Kind: schedule.ByUnbroken}}
+	g.Blocked = &schedule.Blocked{Activity: 1, From: late, Reason: schedule.Reason{Kind: schedule.ByUnbroken}}
 	g.Handover = schedule.Margin{Time: -60, Clock: true}
 	g.Aim = schedule.Margin{Time: -60, Clock: true}
 	g.Tasks[2].Dropped = true
 	g.Scope, g.Bound = schedule.Crews, late
 	g.Overfull = &schedule.Overfull{Gate: true, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
-		Tasks: []schedule.TaskID{1}, Deliveries: []schedule.DeliveryID{1}}
+		Work: []schedule.Activity{1, p.Unload(1)}}
 	g.Moves = []schedule.Move{{Task: 1, Was: late, Now: late + 60}}
 	g.Unloads[1].Arrives += 60
 	g.Tasks[3].LateStart, g.Tasks[3].TotalFloat = calendars.Past, schedule.NoFloat
 	g.Unloads[0].LateStart, g.Unloads[0].TotalFloat = calendars.Past, schedule.NoFloat
 	g.Tasks[4].Why = []schedule.Reason{
-		{Kind: schedule.ByCrew, Task: 1, Delivery: 1, Given: 0, Rule: 0, Zone: 0, Crew: 0, Machine: 0, Closed: schedule.ClosedSite, Hold: true, Event: late, Until: late},
-		{Kind: schedule.ByLink, Task: 1, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Lag, Time: 5}},
-		{Kind: schedule.ByLink, Task: 1, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
-		{Kind: schedule.ByWithin, Task: 1, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
+		{Kind: schedule.ByCrew, Other: 1, Given: 0, Rule: 0, Zone: 0, Crew: 0, Machine: 0, Closed: schedule.ClosedSite, Hold: true, Event: late, Until: late},
+		{Kind: schedule.ByLink, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Lag, Time: 5}},
+		{Kind: schedule.ByLink, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
+		{Kind: schedule.ByWithin, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
 	}
 	return g
 }

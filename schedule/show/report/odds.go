@@ -194,11 +194,11 @@ func (r *Report) cause(c *odds.Cause, first bool) string {
 func (r *Report) causeName(c *odds.Cause) (what, more string) {
 	switch c.Kind {
 	case odds.Work:
-		return "The work of " + r.words.Task(c.Task), "the longer it takes"
+		return "The work of " + r.words.Activity(c.Activity), "the longer it takes"
 	case odds.Pace:
 		return "The pace of " + r.plan.Crews[c.Crew].Name, "the slower they are"
 	case odds.Late:
-		return "The lorry with " + r.words.Delivery(c.Delivery), "the later it comes"
+		return "The lorry with " + r.words.Activity(c.Activity), "the later it comes"
 	}
 	return "Wet days", "the more there are"
 }
@@ -212,10 +212,12 @@ type often struct {
 func (r *Report) oddsChain(w *page, o *odds.Result) {
 	var all []often
 	for i, n := range o.OnChain {
-		all = append(all, often{r.words.Task(schedule.TaskID(i)), n})
-	}
-	for i, n := range o.UnloadsOnChain {
-		all = append(all, often{"The lorry with " + r.words.Delivery(schedule.DeliveryID(i)), n})
+		a := schedule.Activity(i)
+		name := r.words.Activity(a)
+		if _, lorry := r.plan.Delivery(a); lorry {
+			name = "The lorry with " + name
+		}
+		all = append(all, often{name, n})
 	}
 	slices.SortStableFunc(all, func(a, b often) int { return b.builds - a.builds })
 	all = slices.DeleteFunc(all, func(x often) bool { return x.builds == 0 })
@@ -247,24 +249,21 @@ func (r *Report) oddsBroken(w *page, o *odds.Result) {
 
 // brokenIn says in how many builds a date breaks.
 func (r *Report) brokenIn(b *odds.Broken, builds int) string {
-	in := "in " + inHundred(b.Builds, builds) + " builds"
+	in, name := "in "+inHundred(b.Builds, builds)+" builds", r.words.Activity(b.Activity)
 	if b.Builds == builds {
 		in = "in every build"
 	}
 	switch b.Kind {
 	case schedule.BreakHandover:
-		return fmt.Sprintf("The lorry with %s is still there at the hand-over %s.", r.words.Delivery(b.Delivery), in)
+		return fmt.Sprintf("The lorry with %s is still there at the hand-over %s.", name, in)
 	case schedule.BreakBy:
-		return fmt.Sprintf("%s misses its own date %s.", r.words.Task(b.Task), in)
+		return fmt.Sprintf("%s misses its own date %s.", name, in)
 	case schedule.BreakKeep:
-		return fmt.Sprintf("%s is done past the keep of %s %s.", r.words.Task(b.Task), r.words.Delivery(b.Delivery), in)
+		return fmt.Sprintf("%s is done past the keep of %s %s.", name, r.words.Delivery(b.Stock), in)
 	case schedule.BreakWithin:
-		if b.Task == schedule.None {
-			return fmt.Sprintf("%s comes after its longest wait %s.", r.words.Delivery(b.Delivery), in)
-		}
-		return fmt.Sprintf("%s comes after its longest wait %s.", r.words.Task(b.Task), in)
+		return fmt.Sprintf("%s comes after its longest wait %s.", name, in)
 	}
-	return fmt.Sprintf("The lorry with %s stands longer than it waits %s.", r.words.Delivery(b.Delivery), in)
+	return fmt.Sprintf("The lorry with %s stands longer than it waits %s.", name, in)
 }
 
 // oddsAssumed says what the figures rest on.

@@ -109,7 +109,7 @@ func TestOddsPages(t *testing.T) {
 		n := rapid.IntRange(1, 1000).Draw(t, "builds")
 		o := &odds.Result{
 			Options: odds.Options{Builds: n, Pace: 0.1}, OnTime: rapid.IntRange(0, n).Draw(t, "on time"),
-			OnChain: make([]int, len(p.Tasks)), UnloadsOnChain: make([]int, len(p.Deliveries)), Ranked: n,
+			OnChain: make([]int, p.Activities()), Ranked: n,
 		}
 		o.Low, o.High = odds.Wilson(o.OnTime, n)
 		at := p.Site.Opens
@@ -120,8 +120,8 @@ func TestOddsPages(t *testing.T) {
 		o.By = [3]calendars.Instant{o.Dots[50], o.Dots[80], o.Dots[90]}
 		for i := range o.OnChain {
 			o.OnChain[i] = rapid.IntRange(0, n).Draw(t, "on chain")
-			o.Causes = append(o.Causes, odds.Cause{Kind: odds.Work, Task: schedule.TaskID(i), Crew: schedule.None, Delivery: schedule.None, Rank: 0.5})
-			o.Broken = append(o.Broken, odds.Broken{Kind: schedule.BreakBy, Task: schedule.TaskID(i), Delivery: schedule.None, Builds: n})
+			o.Causes = append(o.Causes, odds.Cause{Kind: odds.Work, Activity: schedule.Activity(i), Crew: schedule.None, Rank: 0.5})
+			o.Broken = append(o.Broken, odds.Broken{Kind: schedule.BreakBy, Activity: schedule.Activity(schedule.TaskID(i)), Stock: schedule.None, Builds: n})
 		}
 		got := oddsPage(t, s, g, o)
 		if fault := checkPage(got); fault != "" {

@@ -98,17 +98,21 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 	}
 	for i := range o.Causes {
 		c := &o.Causes[i]
-		out.Causes = append(out.Causes, oddsCause{c.Kind, c.Task, c.Crew, c.Delivery, c.Rank, r.cause(c, false)})
+		task, lorry := r.pair(c.Activity)
+		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.cause(c, false)})
 	}
 	for i, n := range o.OnChain {
-		out.Tasks = append(out.Tasks, taskOften{schedule.TaskID(i), float64(n) / float64(o.Builds)})
-	}
-	for i, n := range o.UnloadsOnChain {
-		out.Deliveries = append(out.Deliveries, lorryOften{schedule.DeliveryID(i), float64(n) / float64(o.Builds)})
+		share := float64(n) / float64(o.Builds)
+		if task, lorry := r.pair(schedule.Activity(i)); task != schedule.None {
+			out.Tasks = append(out.Tasks, taskOften{task, share})
+		} else {
+			out.Deliveries = append(out.Deliveries, lorryOften{lorry, share})
+		}
 	}
 	for i := range o.Broken {
 		b := &o.Broken[i]
-		out.Breaks = append(out.Breaks, oddsBroken{b.Kind, b.Task, b.Delivery, b.Builds, r.brokenIn(b, o.Builds)})
+		task, lorry := r.latePair(b.Activity, b.Stock)
+		out.Breaks = append(out.Breaks, oddsBroken{b.Kind, task, lorry, b.Builds, r.brokenIn(b, o.Builds)})
 	}
 	return out
 }

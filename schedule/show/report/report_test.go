@@ -102,17 +102,17 @@ func TestReportsOfRandomPlans(t *testing.T) {
 		}
 		r := report.New(p, g, s.Hours())
 		for i := range p.Tasks {
-			whyFits(t, r, schedule.TaskID(i), schedule.None)
+			whyFits(t, r, schedule.Activity(i))
 		}
 		for i := range p.Deliveries {
-			whyFits(t, r, schedule.None, schedule.DeliveryID(i))
+			whyFits(t, r, p.Unload(schedule.DeliveryID(i)))
 		}
 	})
 }
 
-func whyFits(t *rapid.T, r *report.Report, task schedule.TaskID, d schedule.DeliveryID) {
+func whyFits(t *rapid.T, r *report.Report, a schedule.Activity) {
 	var b bytes.Buffer
-	if err := r.Why(&b, task, d); err != nil {
+	if err := r.Why(&b, a); err != nil {
 		t.Fatal(err)
 	}
 	if wrong := checkPage(b.String()); wrong != "" {
@@ -162,9 +162,9 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 	}
 	g.Unloads[turf].Arrives += 60
 	g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
-		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600, There: 540, Until: p.Site.Handover + 60, Tasks: []schedule.TaskID{lay}}
-	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Start: calendars.Never, Finish: calendars.Never, Dropped: true}
-	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Task: lay, Delivery: schedule.None, Limit: p.Site.Handover - 60, Actual: p.Site.Handover}}
+		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600, There: 540, Until: p.Site.Handover + 60, Work: []schedule.Activity{lay.Activity()}}
+	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never}, Dropped: true}
+	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Activity: schedule.Activity(lay), Stock: schedule.None, Limit: p.Site.Handover - 60, Actual: p.Site.Handover}}
 	g.Moves = []schedule.Move{{Task: lay, Was: g.Tasks[lay].Start - 30, Now: g.Tasks[lay].Start}}
 	page := strings.Join(strings.Fields(text(t, s, g)), " ")
 	for _, want := range []string{
@@ -182,7 +182,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := report.New(p, g, s.Hours()).Why(&b, schedule.None, turf); err != nil {
+	if err := report.New(p, g, s.Hours()).Why(&b, p.Unload(turf)); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Book 62 m2 turf for Fri 7 May 08:00"; !strings.Contains(b.String(), want) {
@@ -198,7 +198,7 @@ func TestWritersErrorsComeBack(t *testing.T) {
 	s := solved(t, testdata.Starter)
 	r := report.New(s.Plan(), s.Logic(), s.Hours())
 	for name, err := range map[string]error{
-		"text": r.Text(failing{}), "json": r.JSON(failing{}), "why": r.Why(failing{}, 0, schedule.None),
+		"text": r.Text(failing{}), "json": r.JSON(failing{}), "why": r.Why(failing{}, 0),
 	} {
 		if err == nil || err.Error() != "full" {
 			t.Errorf("%s: %v", name, err)

@@ -98,7 +98,7 @@ func (s *Sheets) there(d *sheets.Day) string {
 // everyone is the lines crew by crew. What several crews do is told of under the
 // first.
 func (s *Sheets) everyone(w *page, d *sheets.Day) {
-	told := make(map[sheets.Thing]string)
+	told := make(map[schedule.Activity]string)
 	for c := range s.r.plan.Crews {
 		one := s.book.Of(d.On, schedule.CrewID(c))
 		if len(one.Lines) == 0 {
@@ -110,17 +110,17 @@ func (s *Sheets) everyone(w *page, d *sheets.Day) {
 			if i > 0 {
 				w.line("")
 			}
-			if first, known := told[l.Thing]; known {
+			if first, known := told[l.Activity]; known {
 				s.lineHead(w, l, " · see "+first)
 				continue
 			}
-			told[l.Thing] = name
+			told[l.Activity] = name
 			s.line(w, l)
 		}
 	}
 	var rest []sheets.Line
 	for _, l := range d.Lines {
-		if _, known := told[l.Thing]; !known {
+		if _, known := told[l.Activity]; !known {
 			rest = append(rest, l)
 		}
 	}
@@ -145,29 +145,22 @@ func (s *Sheets) lines(w *page, lines []sheets.Line) {
 
 // lineHead is the time, number and name of a line.
 func (s *Sheets) lineHead(w *page, l sheets.Line, more string) {
-	name := s.name(l.Thing)
+	name := s.name(l.Activity)
 	switch {
-	case sheets.StateOf(s.r.plan, l.Thing) == sheets.Ticked:
+	case sheets.StateOf(s.r.plan, l.Activity) == sheets.Ticked:
 		name = tickedMark + " " + name
-	case s.onChain(l.Thing):
+	case s.r.prog.Of(l.Activity).OnChain:
 		name += " " + chainMark
 	}
 	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
 	s.beside(w, label, name+more)
 }
 
-func (s *Sheets) name(t sheets.Thing) string {
-	if t.Task != schedule.None {
-		return s.r.words.Task(t.Task)
+func (s *Sheets) name(a schedule.Activity) string {
+	if d, ok := s.r.plan.Delivery(a); ok {
+		return lorryMark(&s.r.plan.Deliveries[d]) + " " + s.r.words.Delivery(d)
 	}
-	return lorryMark(&s.r.plan.Deliveries[t.Delivery]) + " " + s.r.words.Delivery(t.Delivery)
-}
-
-func (s *Sheets) onChain(t sheets.Thing) bool {
-	if t.Task != schedule.None {
-		return s.r.prog.Tasks[t.Task].OnChain
-	}
-	return s.r.prog.Unloads[t.Delivery].OnChain
+	return s.r.words.Activity(a)
 }
 
 // narrow is the width below which what stands under a heading is hardly indented.
@@ -230,7 +223,7 @@ func (s *Sheets) duties(w *page, d *sheets.Day) {
 func (s *Sheets) gateOf(w *page, d *sheets.Day) {
 	var rest []sheets.Pass
 	for _, p := range d.Gate {
-		if !slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Delivery == p.Delivery }) {
+		if !slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == s.r.plan.Unload(p.Delivery) }) {
 			rest = append(rest, p)
 		}
 	}
@@ -246,7 +239,7 @@ func (s *Sheets) gateOf(w *page, d *sheets.Day) {
 // signOffs are those of work that is finished on an earlier day.
 func (s *Sheets) signOffs(w *page, d *sheets.Day) {
 	rest := slices.DeleteFunc(slices.Clone(d.SignOff), func(a sheets.Appointment) bool {
-		return slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Task == a.Task && l.Last })
+		return slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == a.Task.Activity() && l.Last })
 	})
 	if len(rest) == 0 {
 		return
@@ -261,7 +254,7 @@ func (s *Sheets) signOffs(w *page, d *sheets.Day) {
 func (s *Sheets) notes(w *page, d *sheets.Day) {
 	said := false
 	for _, n := range s.book.Notes {
-		if n.Task != schedule.None || n.Delivery != schedule.None || s.date(n.At) != d.On {
+		if n.Activity != schedule.Nothing || s.date(n.At) != d.On {
 			continue
 		}
 		if !said {
@@ -286,8 +279,8 @@ func (s *Sheets) tired(w *page, d *sheets.Day) {
 func (s *Sheets) weather(w *page, d *sheets.Day) {
 	needs := schedule.Weather(0)
 	for _, l := range d.Lines {
-		if l.Task != schedule.None {
-			needs |= s.r.plan.Tasks[l.Task].Weather
+		if t, ok := s.r.plan.Task(l.Activity); ok {
+			needs |= s.r.plan.Tasks[t].Weather
 		}
 	}
 	text := s.r.words.Weather(needs)
@@ -306,7 +299,7 @@ func (s *Sheets) next(w *page, d *sheets.Day) {
 	}
 	w.heading("Not before another day")
 	for _, t := range d.Next {
-		s.item(w, s.book.Numbers.Task(t), s.r.words.Why(s.r.prog, t))
+		s.item(w, s.book.Numbers.Of(t.Activity()), s.r.words.Why(s.r.prog, t))
 	}
 }
 

@@ -25,7 +25,7 @@ import (
 func sheetsOf(b *sheets.Book) map[string]func(*report.Sheets, io.Writer) error {
 	first, last := b.Days()
 	b.Snags = []sheets.Snag{{ID: "1", Task: 0, Text: "a joint is loose", Opened: b.Plan.Site.Opens}}
-	b.Notes = []sheets.Note{{Thing: sheets.Task(0), At: b.Plan.Site.Opens, By: "Ann", Text: "the kerb is the datum"}}
+	b.Notes = []sheets.Note{{Activity: 0, At: b.Plan.Site.Opens, By: "Ann", Text: "the kerb is the datum"}}
 	out := map[string]func(*report.Sheets, io.Writer) error{
 		"gate": func(s *report.Sheets, w io.Writer) error { return s.Gate(w, nil) },
 		"ahead": func(s *report.Sheets, w io.Writer) error {
@@ -142,10 +142,10 @@ func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
 	b := sheets.New(s.Model(), crews(s), sheets.Number(s.Plan()))
 	names := make(map[string]string)
 	for i := range s.Plan().Tasks {
-		names[fmt.Sprint(b.Numbers.Task(schedule.TaskID(i)))] = s.Plan().Tasks[i].Name
+		names[fmt.Sprint(b.Numbers.Of(schedule.Activity(i)))] = s.Plan().Tasks[i].Name
 	}
 	for i := range s.Plan().Deliveries {
-		names[fmt.Sprint(b.Numbers.Delivery(schedule.DeliveryID(i)))] = s.Plan().Deliveries[i].What
+		names[fmt.Sprint(b.Numbers.Of(s.Plan().Unload(schedule.DeliveryID(i))))] = s.Plan().Deliveries[i].What
 	}
 	mentioned := regexp.MustCompile(`(?:[:;.]|For|Uses) ([^:;.()]+) \((\d+)\),`)
 	seen := make(map[string]bool)

@@ -39,18 +39,19 @@ func (s *Sheets) aheadDay(w *page, d *sheets.Day, since calendars.Instant) {
 	}
 	for _, l := range d.Lines {
 		label := fmt.Sprintf("%s-%s %3d  ", s.r.words.Time(l.Span.Start), s.r.words.Time(l.Span.End), l.Number)
-		text := s.name(l.Thing)
+		text := s.name(l.Activity)
 		switch {
-		case sheets.StateOf(s.r.plan, l.Thing) == sheets.Ticked:
+		case sheets.StateOf(s.r.plan, l.Activity) == sheets.Ticked:
 			text = tickedMark + " " + text
-		case s.onChain(l.Thing):
+		case s.r.prog.Of(l.Activity).OnChain:
 			text += " " + chainMark
 		}
 		s.beside(w, label, text+" · "+s.whereWho(l))
-		if !l.First || l.Task == schedule.None || s.r.plan.Started(l.Task) {
+		t, task := s.r.plan.Task(l.Activity)
+		if !l.First || !task || s.r.plan.Started(t) {
 			continue
 		}
-		if needs := s.needs(l, since); needs != "" {
+		if needs := s.needs(l, t, since); needs != "" {
 			w.hanging(s.aheadIndent(len(label)), "", "Needs "+needs+".")
 		}
 	}
@@ -70,10 +71,10 @@ func (s *Sheets) aheadIndent(wide int) int {
 
 func (s *Sheets) whereWho(l sheets.Line) string {
 	where, who := "gate", ""
-	if l.Task != schedule.None {
-		where, who = s.r.words.Where(l.Task), s.r.words.Team(l.Task, s.r.prog.Tasks[l.Task].Heads)
-	} else {
-		who = s.r.words.UnloadTeam(l.Delivery)
+	if t, ok := s.r.plan.Task(l.Activity); ok {
+		where, who = s.r.words.Where(t), s.r.words.Team(t, s.r.prog.Tasks[t].Heads)
+	} else if d, ok := s.r.plan.Delivery(l.Activity); ok {
+		who = s.r.words.UnloadTeam(d)
 	}
 	if who == "" {
 		return where
@@ -95,26 +96,26 @@ func (s *Sheets) crews(on calendars.Date) string {
 // needs is what must be there or be signed before a line's task begins, and isn't
 // yet: lorries, givens and sign-offs. While nothing is logged, what is due
 // before a moment is taken to be there.
-func (s *Sheets) needs(l sheets.Line, since calendars.Instant) string {
+func (s *Sheets) needs(l sheets.Line, t schedule.TaskID, since calendars.Instant) string {
 	var said []string
 	add := func(due calendars.Instant, what, how string) {
 		if s.r.plan.Progress != nil || due >= since {
 			said = append(said, what+", "+how+" "+s.r.words.Then(due, l.Span.Start))
 		}
 	}
-	for _, d := range s.r.plan.Tasks[l.Task].Uses {
+	for _, d := range s.r.plan.Tasks[t].Uses {
 		if !s.r.plan.Unloaded(d) {
-			add(s.r.prog.Unloads[d].Finish, fmt.Sprintf("%s (%d)", s.r.words.Delivery(d), s.book.Numbers.Delivery(d)), "unloaded")
+			add(s.r.prog.Unloads[d].Finish, fmt.Sprintf("%s (%d)", s.r.words.Delivery(d), s.book.Numbers.Of(s.r.plan.Unload(d))), "unloaded")
 		}
 	}
-	for _, g := range s.r.plan.Tasks[l.Task].Givens {
+	for _, g := range s.r.plan.Tasks[t].Givens {
 		if given := &s.r.plan.Givens[g]; given.From > s.r.plan.Now() {
 			add(given.From, given.What, "from")
 		}
 	}
-	for _, tie := range s.book.Before(l.Thing) {
-		if tie.Hold && sheets.StateOf(s.r.plan, tie.Thing) != sheets.Ticked {
-			add(tie.Free, fmt.Sprintf("%s (%d)", s.r.plan.Tasks[tie.Task].Hold.What, s.book.Numbers.Task(tie.Task)), "signed")
+	for _, tie := range s.book.Before(l.Activity) {
+		if tie.Hold && sheets.StateOf(s.r.plan, tie.Activity) != sheets.Ticked {
+			add(tie.Free, fmt.Sprintf("%s (%d)", s.r.plan.Tasks[tie.Activity].Hold.What, s.book.Numbers.Of(tie.Activity)), "signed")
 		}
 	}
 	return strings.Join(said, "; ")

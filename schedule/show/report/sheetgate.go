@@ -83,7 +83,7 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 		w.hanging(margin, "", late)
 	}
 	for _, b := range s.r.prog.Breaks {
-		if b.Delivery == p.Delivery {
+		if b.Stock == p.Delivery || b.Activity == s.r.plan.Unload(p.Delivery) {
 			s.broken(w, words.Break(b))
 		}
 	}
@@ -91,7 +91,7 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 
 // passHead names a lorry and says whether it comes in or goes out.
 func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
-	text := s.name(sheets.Lorry(p.Delivery))
+	text := s.name(s.r.plan.Unload(p.Delivery))
 	if d.Out {
 		text += " (out)"
 	} else {
@@ -100,7 +100,7 @@ func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
 	switch {
 	case p.State == sheets.Ticked:
 		text = tickedMark + " " + text
-	case s.onChain(sheets.Lorry(p.Delivery)):
+	case s.r.prog.Unloads[p.Delivery].OnChain:
 		text += " " + chainMark
 	}
 	return text
@@ -147,7 +147,7 @@ func (s *Sheets) numbers(tasks []schedule.TaskID, beside calendars.Instant) stri
 			said = append(said, fmt.Sprintf("%d more", len(tasks)-most))
 			break
 		}
-		said = append(said, fmt.Sprintf("%s (%d), %s", s.r.words.Task(t), s.book.Numbers.Task(t), s.r.words.Then(s.r.prog.Tasks[t].Start, beside)))
+		said = append(said, fmt.Sprintf("%s (%d), %s", s.r.words.Task(t), s.book.Numbers.Of(t.Activity()), s.r.words.Then(s.r.prog.Tasks[t].Start, beside)))
 	}
 	return strings.Join(said, "; ")
 }
@@ -219,8 +219,8 @@ func (s *Sheets) appointment(w *page, a sheets.Appointment, full bool) {
 	}
 	var waits []schedule.TaskID
 	for _, tie := range a.Waits {
-		if tie.Task != schedule.None {
-			waits = append(waits, tie.Task)
+		if t, ok := s.r.plan.Task(tie.Activity); ok {
+			waits = append(waits, t)
 		}
 	}
 	if text := s.numbers(waits, a.At); text != "" {

@@ -39,15 +39,16 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 }
 
 func (s *Sheets) lineObject(l sheets.Line) line {
+	task, lorry := s.r.pair(l.Activity)
 	o := line{
-		Number: l.Number, Task: l.Task, Delivery: l.Delivery, State: sheets.StateOf(s.r.plan, l.Thing), Span: l.Span,
-		First: l.First, Last: l.Last, OnChain: s.onChain(l.Thing),
-		Before: s.ties(s.book.Before(l.Thing), true), After: s.ties(s.book.After(l.Thing), false),
+		Number: l.Number, Task: task, Delivery: lorry, State: sheets.StateOf(s.r.plan, l.Activity), Span: l.Span,
+		First: l.First, Last: l.Last, OnChain: s.r.prog.Of(l.Activity).OnChain,
+		Before: s.ties(s.book.Before(l.Activity), true), After: s.ties(s.book.After(l.Activity), false),
 	}
-	if l.Task != schedule.None {
-		s.taskLine(&o, l.Task)
+	if task != schedule.None {
+		s.taskLine(&o, task)
 	} else {
-		s.lorryLine(&o, l.Delivery)
+		s.lorryLine(&o, lorry)
 	}
 	for _, f := range s.r.words.SheetLine(s.book, l) {
 		o.Facts = append(o.Facts, fact{f.Kind, f.Text})
@@ -83,8 +84,9 @@ func (s *Sheets) lorryLine(o *line, id schedule.DeliveryID) {
 func (s *Sheets) ties(ties []sheets.Tie, before bool) []tie {
 	var out []tie
 	for _, t := range ties {
+		task, lorry := s.r.pair(t.Activity)
 		o := tie{
-			Number: s.book.Number(t.Thing), Task: t.Task, Delivery: t.Delivery, Link: t.Kind, At: t.At, Hold: t.Hold,
+			Number: s.book.Number(t.Activity), Task: task, Delivery: lorry, Link: t.Kind, At: t.At, Hold: t.Hold,
 		}
 		if before {
 			o.Free = &t.Free

@@ -109,7 +109,7 @@ func (s *Sheets) readyTasks(w *page, title string, tasks []schedule.TaskID, more
 		if more != nil {
 			text += ", " + more(t)
 		}
-		s.item(w, s.book.Numbers.Task(t), text)
+		s.item(w, s.book.Numbers.Of(t.Activity()), text)
 	}
 }
 
@@ -132,7 +132,7 @@ func (s *Sheets) readyLorries(w *page, y *sheets.Ready) {
 	}
 	w.heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)))
 	for _, p := range y.Lorries {
-		text := s.name(sheets.Lorry(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
+		text := s.name(s.r.plan.Unload(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
 		if standing := s.standing(p); standing != "" {
 			text += "; " + standing
 		}

@@ -28,7 +28,7 @@ func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, changed bool, sta
 		w.paragraph("", "The plan file has changed since that was agreed.")
 	}
 	r.verdict(w)
-	told := make(map[schedule.Step]bool)
+	told := make(map[schedule.Activity]bool)
 	for i := range s.Traces {
 		t := &s.Traces[i]
 		if t.Break == nil {
@@ -47,10 +47,10 @@ func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, changed bool, sta
 }
 
 // untold is a trace in words, up to where it joins one that was told before.
-func (r *Report) untold(t *slip.Trace, told map[schedule.Step]bool) []string {
+func (r *Report) untold(t *slip.Trace, told map[schedule.Activity]bool) []string {
 	all := r.words.Traced(t, r.prog)
 	for i := range t.Steps {
-		at := schedule.Step{Task: t.Steps[i].Task, Delivery: t.Steps[i].Delivery}
+		at := t.Steps[i].Activity
 		if told[at] {
 			return append(all[:i:i], r.words.ToldAbove(&t.Steps[i]))
 		}

@@ -185,8 +185,11 @@ func (r *Report) advice(a *sturdier.Advice) string {
 	case a.Measure != schedule.None:
 		m := &r.plan.Measures[a.Measure]
 		return fmt.Sprintf("With %s, for %s", r.words.Measure(m), r.words.Money(m.Cost))
-	case a.Task != schedule.None:
-		return "Without " + r.words.Task(a.Task)
 	}
-	return fmt.Sprintf("With %s booked for %s, not %s", r.words.Delivery(a.Delivery), r.words.Moment(a.To), r.words.Moment(r.prog.Unloads[a.Delivery].Arrives))
+	d, lorry := r.plan.Delivery(a.Activity)
+	if !lorry {
+		return "Without " + r.words.Activity(a.Activity)
+	}
+	return fmt.Sprintf("With %s booked for %s, not %s", r.words.Delivery(d), r.words.Moment(a.To),
+		r.words.Moment(r.prog.Unloads[d].Arrives))
 }

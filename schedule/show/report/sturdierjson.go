@@ -88,14 +88,12 @@ func (r *Report) SturdierJSON(out io.Writer, found *sturdier.Result) error {
 	}
 	for i := range found.Advice {
 		a := &found.Advice[i]
-		x := advice{Gain: gainOf(&a.Gain), Delivery: schedule.None, Task: schedule.None}
-		switch {
-		case a.Measure != schedule.None:
+		x := advice{Gain: gainOf(&a.Gain)}
+		x.Task, x.Delivery = r.pair(a.Activity)
+		if a.Measure != schedule.None {
 			x.Measure = a.Measure + 1
-		case a.Task != schedule.None:
-			x.Task = a.Task
-		default:
-			x.Delivery, x.Arrives = a.Delivery, &a.To
+		} else if x.Delivery != schedule.None {
+			x.Arrives = &a.To
 		}
 		o.Advice = append(o.Advice, x)
 	}

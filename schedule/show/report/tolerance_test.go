@@ -86,7 +86,7 @@ func TestTolerancesFit80Columns(t *testing.T) {
 func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	s := solved(t, testdata.Starter)
 	p, g := s.Plan(), s.Logic()
-	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Task: 0, Delivery: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
+	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
 	var page, object bytes.Buffer
 	r := report.New(p, g, s.Hours())
 	if err := r.Tolerance(&page, &report.Tolerance{}); err != nil {

@@ -67,8 +67,8 @@ func (r *Report) tasksIn(z schedule.ZoneID) []schedule.TaskID {
 func (r *Report) late() []bool {
 	out := make([]bool, len(r.plan.Tasks))
 	for _, b := range r.prog.Breaks {
-		if b.Task != schedule.None {
-			out[b.Task] = true
+		if t, ok := r.plan.Task(b.Activity); ok {
+			out[t] = true
 		}
 	}
 	return out

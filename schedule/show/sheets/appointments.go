@@ -32,8 +32,8 @@ func (b *Book) Appointments() []Appointment {
 		if t.Hold == nil || d.Dropped {
 			continue
 		}
-		a := Appointment{Task: id, Number: b.Numbers.Task(id), Hold: t.Hold, At: d.Finish, Over: d.Signed,
-			Booked: len(t.Hold.Appointments) > 0, State: StateOf(b.Plan, Task(id))}
+		a := Appointment{Task: id, Number: b.Numbers.Of(id.Activity()), Hold: t.Hold, At: d.Finish, Over: d.Signed,
+			Booked: len(t.Hold.Appointments) > 0, State: StateOf(b.Plan, id.Activity())}
 		if a.Booked && d.Signed.IsReal() {
 			a.At = d.Signed.Plus(-t.Hold.Takes)
 		}
@@ -42,7 +42,7 @@ func (b *Book) Appointments() []Appointment {
 				a.Later = append(a.Later, at)
 			}
 		}
-		for _, tie := range b.After(Task(id)) {
+		for _, tie := range b.After(id.Activity()) {
 			if tie.Hold {
 				a.Waits = append(a.Waits, tie)
 			}

@@ -9,9 +9,10 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Tie is what one thing has to do with another that it follows or that follows it.
+// Tie is what one activity has to do with another that it follows or that follows
+// it.
 type Tie struct {
-	Thing
+	Activity  schedule.Activity
 	Kind      schedule.LinkKind
 	At        calendars.Instant // the event that holds, or that is held
 	Free      calendars.Instant // of what comes first: when it lets go, cured and signed; lags aside
@@ -23,19 +24,19 @@ type Tie struct {
 // Before lists what must come before a thing by the plan's links, rules, ways in and
 // deliveries, the last to let go first. What another of them implies is left out,
 // and so is what the programme leaves out.
-func (b *Book) Before(t Thing) []Tie {
+func (b *Book) Before(a schedule.Activity) []Tie {
 	var out []Tie
-	b.follow(b.node(t), b.model.Into, func(a *network.Arc) int32 { return a.From }, func(e Thing, a *network.Arc) {
-		tie := Tie{Thing: e, Kind: a.Kind, Within: a.Within, HasWithin: a.HasWithin}
-		switch {
-		case e.Task == schedule.None:
-			tie.At = b.Programme.Unloads[e.Delivery].Finish
-			tie.Free = tie.At
+	b.follow(int32(a), b.model.Into, func(a *network.Arc) int32 { return a.From }, func(e schedule.Activity, a *network.Arc) {
+		tie := Tie{Activity: e, Kind: a.Kind, Within: a.Within, HasWithin: a.HasWithin}
+		switch t, task := b.Plan.Task(e); {
 		case !a.Kind.FromFinish():
-			tie.At = b.Programme.Tasks[e.Task].Start
+			tie.At = b.Programme.Of(e).Start
 			tie.Free = tie.At
+		case task:
+			b.finished(&tie, t, a.Wait)
 		default:
-			b.finished(&tie, a.Wait)
+			tie.At = b.Programme.Of(e).Finish
+			tie.Free = tie.At
 		}
 		out = append(out, tie)
 	})
@@ -44,8 +45,8 @@ func (b *Book) Before(t Thing) []Tie {
 }
 
 // finished is when the finish of a tie's task holds nothing any more.
-func (b *Book) finished(tie *Tie, wait schedule.Wait) {
-	d, t := &b.Programme.Tasks[tie.Task], &b.Plan.Tasks[tie.Task]
+func (b *Book) finished(tie *Tie, id schedule.TaskID, wait schedule.Wait) {
+	d, t := &b.Programme.Tasks[id], &b.Plan.Tasks[id]
 	tie.At, tie.Free, tie.Hold = d.Finish, d.Finish, t.Hold != nil
 	switch wait.Kind {
 	case schedule.OwnCure:
@@ -59,18 +60,15 @@ func (b *Book) finished(tie *Tie, wait schedule.Wait) {
 }
 
 // After lists what must come after a thing likewise, the first to begin first.
-func (b *Book) After(t Thing) []Tie {
+func (b *Book) After(of schedule.Activity) []Tie {
 	var out []Tie
-	hold := t.Task != schedule.None && b.Plan.Tasks[t.Task].Hold != nil
-	b.follow(b.node(t), b.outOf, func(a *network.Arc) int32 { return a.To }, func(e Thing, a *network.Arc) {
-		tie := Tie{Thing: e, Kind: a.Kind, Hold: hold && a.Kind.FromFinish(), Within: a.Within, HasWithin: a.HasWithin}
-		switch {
-		case e.Task == schedule.None:
-			tie.At = b.Programme.Unloads[e.Delivery].Start
-		case a.Kind.ToFinish():
-			tie.At = b.Programme.Tasks[e.Task].Finish
-		default:
-			tie.At = b.Programme.Tasks[e.Task].Start
+	t, task := b.Plan.Task(of)
+	hold := task && b.Plan.Tasks[t].Hold != nil
+	b.follow(int32(of), b.outOf, func(a *network.Arc) int32 { return a.To }, func(e schedule.Activity, a *network.Arc) {
+		tie := Tie{Activity: e, Kind: a.Kind, Hold: hold && a.Kind.FromFinish(), Within: a.Within, HasWithin: a.HasWithin}
+		tie.At = b.Programme.Of(e).Start
+		if a.Kind.ToFinish() {
+			tie.At = b.Programme.Of(e).Finish
 		}
 		out = append(out, tie)
 	})
@@ -78,19 +76,11 @@ func (b *Book) After(t Thing) []Tie {
 	return out
 }
 
-// node is the number of a thing in the network.
-func (b *Book) node(t Thing) int32 {
-	if t.Task != schedule.None {
-		return int32(t.Task)
-	}
-	return int32(len(b.Plan.Tasks)) + int32(t.Delivery)
-}
-
 func (b *Book) outOf(number int32) []int32 { return b.out[number] }
 
-// follow takes each thing at the other ends of the arcs of a node, through joints,
+// follow takes each activity at the other ends of the arcs of a node, through joints,
 // once for each kind of link, with the arc that touches it.
-func (b *Book) follow(node int32, arcs func(int32) []int32, end func(*network.Arc) int32, take func(Thing, *network.Arc)) {
+func (b *Book) follow(node int32, arcs func(int32) []int32, end func(*network.Arc) int32, take func(schedule.Activity, *network.Arc)) {
 	type seen struct {
 		node int32
 		kind schedule.LinkKind
@@ -105,13 +95,12 @@ func (b *Book) follow(node int32, arcs func(int32) []int32, end func(*network.Ar
 				continue
 			}
 			done[at] = true
-			task, delivery := b.model.Activity(at.node)
-			switch {
-			case task == schedule.None && delivery == schedule.None:
+			switch other := b.model.Activity(at.node); {
+			case other == schedule.Nothing:
 				visit(at.node)
-			case task != schedule.None && b.Programme.Tasks[task].Dropped:
+			case b.Programme.LeavesOut(other):
 			default:
-				take(Thing{task, delivery}, a)
+				take(other, a)
 			}
 		}
 	}

@@ -40,10 +40,10 @@ func New(m *network.Model, g *schedule.Programme, n *Numbers) *Book {
 
 // Note is what somebody noted of a task or a delivery, or of neither.
 type Note struct {
-	Thing
-	At   calendars.Instant
-	By   string
-	Text string
+	Activity schedule.Activity // or Nothing
+	At       calendars.Instant
+	By       string
+	Text     string
 }
 
 // Snag is a fault to be put right before the hand-over.
@@ -60,25 +60,8 @@ func (b *Book) Hours() *worktime.Set { return b.model.Hours }
 // Everyone stands for all crews.
 const Everyone schedule.CrewID = schedule.None
 
-// Thing is a task or a delivery, the other being None.
-type Thing struct {
-	Task     schedule.TaskID
-	Delivery schedule.DeliveryID
-}
-
-// Task and Lorry make a Thing of one kind.
-func Task(t schedule.TaskID) Thing { return Thing{t, schedule.None} }
-
-// Lorry is the Thing that is a delivery.
-func Lorry(d schedule.DeliveryID) Thing { return Thing{schedule.None, d} }
-
-// Number is the short number of a thing.
-func (b *Book) Number(t Thing) int {
-	if t.Task != schedule.None {
-		return b.Numbers.Task(t.Task)
-	}
-	return b.Numbers.Delivery(t.Delivery)
-}
+// Number is the short number of an activity.
+func (b *Book) Number(a schedule.Activity) int { return b.Numbers.Of(a) }
 
 // State is how far a thing is by the plan's progress.
 type State uint8
@@ -91,32 +74,29 @@ const (
 	Ticked                // nothing more is to be told of it
 )
 
-// StateOf says how far a thing is; everything is ahead in a plan without progress.
-func StateOf(p *schedule.Plan, t Thing) State {
+// StateOf says how far an activity is; everything is ahead in a plan without
+// progress.
+func StateOf(p *schedule.Plan, a schedule.Activity) State {
+	t, task := p.Task(a)
+	d, lorry := p.Delivery(a)
 	switch {
-	case p.Progress == nil:
-		return Ahead
-	case t.Delivery != schedule.None && p.Unloaded(t.Delivery):
-		return Ticked
-	case t.Delivery != schedule.None && p.Arrived(t.Delivery):
-		return InHand
-	case t.Task == schedule.None || !p.Started(t.Task):
-		return Ahead
-	case !p.Finished(t.Task):
-		return InHand
-	case p.Tasks[t.Task].Hold != nil && p.Progress.Tasks[t.Task].Signed == 0:
+	case p.Over(a) && task && p.Tasks[t].Hold != nil && p.Progress.Tasks[t].Signed == 0:
 		return Unsigned
+	case p.Over(a):
+		return Ticked
+	case p.Begun(a), lorry && p.Arrived(d):
+		return InHand
 	}
-	return Ticked
+	return Ahead
 }
 
 // Line is a stretch of one day in which a task or an unloading is worked on.
 type Line struct {
-	Thing
-	Number int
-	Span   calendars.Span // from the first minute of the day to the last
-	First  bool           // the work begins in it
-	Last   bool           // the work is finished in it
+	Activity schedule.Activity
+	Number   int
+	Span     calendars.Span // from the first minute of the day to the last
+	First    bool           // the work begins in it
+	Last     bool           // the work is finished in it
 }
 
 // Lines lists what is worked on a date, by a crew or by everyone, in the order of
@@ -124,21 +104,21 @@ type Line struct {
 func (b *Book) Lines(on calendars.Date, crew schedule.CrewID) []Line {
 	day := b.day(on)
 	var out []Line
-	add := func(t Thing, spans []calendars.Span) {
+	add := func(a schedule.Activity, spans []calendars.Span) {
 		if s := across(spans, day); s.Start != 0 {
-			out = append(out, Line{t, b.Number(t), s, s.Start == spans[0].Start, s.End == spans[len(spans)-1].End})
+			out = append(out, Line{a, b.Number(a), s, s.Start == spans[0].Start, s.End == spans[len(spans)-1].End})
 		}
 	}
 	for i := range b.Plan.Tasks {
 		d := &b.Programme.Tasks[i]
 		if d.Start.IsReal() && !d.Dropped && Needs(b.Plan.Tasks[i].Crew, crew) {
-			add(Task(schedule.TaskID(i)), worked(d))
+			add(schedule.Activity(i), worked(d))
 		}
 	}
 	for i := range b.Plan.Deliveries {
 		u := &b.Programme.Unloads[i]
 		if u.Start.IsReal() && Needs(b.Plan.Deliveries[i].Unload.Crew, crew) {
-			add(Lorry(schedule.DeliveryID(i)), []calendars.Span{{Start: u.Start, End: u.Finish}})
+			add(b.Plan.Unload(schedule.DeliveryID(i)), []calendars.Span{{Start: u.Start, End: u.Finish}})
 		}
 	}
 	slices.SortStableFunc(out, func(a, c Line) int { return cmp.Compare(a.Span.Start, c.Span.Start) })

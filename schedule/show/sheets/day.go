@@ -54,8 +54,8 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d.Duties = b.duties(on, crew)
 	var all []string
 	for _, l := range d.Lines {
-		if l.Task != schedule.None {
-			all = append(all, b.Plan.Tasks[l.Task].Hazards...)
+		if t, ok := b.Plan.Task(l.Activity); ok {
+			all = append(all, b.Plan.Tasks[t].Hazards...)
 		}
 	}
 	for _, h := range schedule.Hazards() {

@@ -35,8 +35,8 @@ func (b *Book) Passes() []Pass {
 	for i := range b.Plan.Deliveries {
 		id := schedule.DeliveryID(i)
 		d, u := &b.Plan.Deliveries[i], &b.Programme.Unloads[i]
-		p := Pass{Delivery: id, Number: b.Numbers.Delivery(id), Arrives: u.Arrives,
-			Slot: calendars.Span{Start: u.Start, End: u.Finish}, Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, Lorry(id)), Overdue: b.Overdue[id]}
+		p := Pass{Delivery: id, Number: b.Numbers.Of(b.Plan.Unload(id)), Arrives: u.Arrives,
+			Slot: calendars.Span{Start: u.Start, End: u.Finish}, Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, b.Plan.Unload(id)), Overdue: b.Overdue[id]}
 		p.Refused = b.Plan.Progress != nil && b.Plan.Progress.Deliveries[i].Refused && !b.Plan.Arrived(id)
 		if d.Keep > 0 {
 			p.Keep = u.Arrives.Plus(d.Keep)

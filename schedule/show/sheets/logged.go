@@ -9,8 +9,13 @@ import (
 // Logged takes over what a site log says beside the progress of the plan.
 func (b *Book) Logged(s *progress.Standing) {
 	for _, e := range s.State.Notes {
-		b.Notes = append(b.Notes, Note{
-			Thing: Thing{Task: b.Plan.FindTask(e.Task), Delivery: b.Plan.FindDelivery(e.Delivery)}, At: e.At, By: e.By, Text: e.Text})
+		about := schedule.Nothing
+		if t := b.Plan.FindTask(e.Task); t != schedule.None {
+			about = t.Activity()
+		} else if d := b.Plan.FindDelivery(e.Delivery); d != schedule.None {
+			about = b.Plan.Unload(d)
+		}
+		b.Notes = append(b.Notes, Note{Activity: about, At: e.At, By: e.By, Text: e.Text})
 	}
 	for _, e := range s.State.Snags {
 		if e.Closed == 0 {

@@ -12,15 +12,8 @@ import "build.example/turflast/schedule"
 // A number is never given again: what has left the plan since it was agreed leaves
 // a gap.
 type Numbers struct {
-	tasks      []int // by TaskID
-	deliveries []int // by DeliveryID
-	things     []thing
-}
-
-// thing is what a number stands for; both ids are None for what has left the plan.
-type thing struct {
-	task     schedule.TaskID
-	delivery schedule.DeliveryID
+	of []int               // by Activity
+	at []schedule.Activity // by number less one; Nothing for what has left the plan
 }
 
 // Agreed is what a baseline has numbered: the ids of its tasks and deliveries, each
@@ -30,69 +23,53 @@ type Agreed struct{ Tasks, Deliveries []string }
 // Number numbers the tasks and deliveries of a plan; agreed are its baselines,
 // oldest first.
 func Number(p *schedule.Plan, agreed ...Agreed) *Numbers {
-	n := &Numbers{tasks: make([]int, len(p.Tasks)), deliveries: make([]int, len(p.Deliveries))}
-	tasks, deliveries := make(map[string]schedule.TaskID), make(map[string]schedule.DeliveryID)
+	n := &Numbers{of: make([]int, p.Activities())}
+	tasks, deliveries := make(map[string]schedule.Activity), make(map[string]schedule.Activity)
 	plan := Agreed{}
 	for i := range p.Tasks {
-		tasks[p.Tasks[i].ID] = schedule.TaskID(i)
+		tasks[p.Tasks[i].ID] = schedule.Activity(i)
 		plan.Tasks = append(plan.Tasks, p.Tasks[i].ID)
 	}
 	for i := range p.Deliveries {
-		deliveries[p.Deliveries[i].ID] = schedule.DeliveryID(i)
+		deliveries[p.Deliveries[i].ID] = p.Unload(schedule.DeliveryID(i))
 		plan.Deliveries = append(plan.Deliveries, p.Deliveries[i].ID)
 	}
-	type name struct {
-		id       string
-		delivery bool
-	}
-	seen := make(map[name]bool)
-	add := func(as name, t thing) {
-		if seen[as] {
-			return
-		}
-		seen[as] = true
-		n.things = append(n.things, t)
-		if t.task != schedule.None {
-			n.tasks[t.task] = len(n.things)
-		}
-		if t.delivery != schedule.None {
-			n.deliveries[t.delivery] = len(n.things)
-		}
-	}
+	seenTasks, seenDeliveries := make(map[string]bool), make(map[string]bool)
 	for _, a := range append(agreed[:len(agreed):len(agreed)], plan) {
-		for _, id := range a.Tasks {
-			t, ok := tasks[id]
-			if !ok {
-				t = schedule.None
-			}
-			add(name{id, false}, thing{t, schedule.None})
-		}
-		for _, id := range a.Deliveries {
-			d, ok := deliveries[id]
-			if !ok {
-				d = schedule.None
-			}
-			add(name{id, true}, thing{schedule.None, d})
-		}
+		n.add(a.Tasks, tasks, seenTasks)
+		n.add(a.Deliveries, deliveries, seenDeliveries)
 	}
 	return n
 }
 
-// Task is the number of a task.
-func (n *Numbers) Task(t schedule.TaskID) int { return n.tasks[t] }
-
-// Delivery is the number of a delivery.
-func (n *Numbers) Delivery(d schedule.DeliveryID) int { return n.deliveries[d] }
-
-// Find is the task or the delivery with a number, the other being None; ok is false
-// when no thing of the plan has it.
-func (n *Numbers) Find(number int) (t schedule.TaskID, d schedule.DeliveryID, ok bool) {
-	if number < 1 || number > len(n.things) {
-		return schedule.None, schedule.None, false
+// add numbers what hasn't been seen yet, whether or not the plan still has it.
+func (n *Numbers) add(ids []string, known map[string]schedule.Activity, seen map[string]bool) {
+	for _, id := range ids {
+		if seen[id] {
+			continue
+		}
+		seen[id] = true
+		a, ok := known[id]
+		if !ok {
+			a = schedule.Nothing
+		}
+		n.at = append(n.at, a)
+		if ok {
+			n.of[a] = len(n.at)
+		}
 	}
-	at := n.things[number-1]
-	return at.task, at.delivery, at != thing{schedule.None, schedule.None}
+}
+
+// Of is the number of an activity.
+func (n *Numbers) Of(a schedule.Activity) int { return n.of[a] }
+
+// Find is the activity with a number, and Nothing when none of the plan has it.
+func (n *Numbers) Find(number int) schedule.Activity {
+	if number < 1 || number > len(n.at) {
+		return schedule.Nothing
+	}
+	return n.at[number-1]
 }
 
 // Most is the highest number.
-func (n *Numbers) Most() int { return len(n.things) }
+func (n *Numbers) Most() int { return len(n.at) }

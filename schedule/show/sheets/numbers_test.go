@@ -26,11 +26,10 @@ func plan(tasks, deliveries []string) *schedule.Plan {
 func numbered(p *schedule.Plan, n *sheets.Numbers) map[int]string {
 	out := make(map[int]string)
 	for i := -1; i <= n.Most()+1; i++ {
-		switch t, d, ok := n.Find(i); {
-		case !ok:
-		case t != schedule.None:
+		a := n.Find(i)
+		if t, ok := p.Task(a); ok {
 			out[i] = p.Tasks[t].ID
-		default:
+		} else if d, ok := p.Delivery(a); ok {
 			out[i] = "lorry " + p.Deliveries[d].ID
 		}
 	}
@@ -81,14 +80,9 @@ func TestNumbersStay(t *testing.T) {
 		if len(then) != len(after.Tasks)+len(after.Deliveries) {
 			t.Fatalf("%d of %d things have numbers", len(then), len(after.Tasks)+len(after.Deliveries))
 		}
-		for i := range after.Tasks {
-			if got, _, _ := now.Find(now.Task(schedule.TaskID(i))); got != schedule.TaskID(i) {
-				t.Fatalf("number of task %d finds %d", i, got)
-			}
-		}
-		for i := range after.Deliveries {
-			if _, got, _ := now.Find(now.Delivery(schedule.DeliveryID(i))); got != schedule.DeliveryID(i) {
-				t.Fatalf("number of delivery %d finds %d", i, got)
+		for a := range after.Activities() {
+			if got := now.Find(now.Of(a)); got != a {
+				t.Fatalf("the number of activity %d finds %d", a, got)
 			}
 		}
 	})

@@ -64,27 +64,27 @@ func TestLinesHoldAllWork(t *testing.T) {
 			return
 		}
 		first, last := b.Days()
-		spans := make(map[sheets.Thing]calendars.Minutes)
-		begun, ended := make(map[sheets.Thing]int), make(map[sheets.Thing]int)
+		spans := make(map[schedule.Activity]calendars.Minutes)
+		begun, ended := make(map[schedule.Activity]int), make(map[schedule.Activity]int)
 		for on := first; on <= last; on++ {
 			for _, l := range b.Lines(on, sheets.Everyone) {
 				if calendars.DateIn(l.Span.Start, b.Plan.Site.Location) != on {
 					t.Fatalf("a line of %s starts %d", on, l.Span.Start)
 				}
-				if l.Task != schedule.None {
-					spans[l.Thing] += workedIn(&b.Programme.Tasks[l.Task], l.Span)
+				if t, ok := b.Plan.Task(l.Activity); ok {
+					spans[l.Activity] += workedIn(&b.Programme.Tasks[t], l.Span)
 				}
 				if l.First {
-					begun[l.Thing]++
+					begun[l.Activity]++
 				}
 				if l.Last {
-					ended[l.Thing]++
+					ended[l.Activity]++
 				}
 			}
 			crewLines(t, b, on)
 		}
 		for i := range b.Plan.Tasks {
-			d, thing := &b.Programme.Tasks[i], sheets.Task(schedule.TaskID(i))
+			d, thing := &b.Programme.Tasks[i], schedule.Activity(i)
 			if !d.Start.IsReal() || d.Dropped {
 				continue
 			}
@@ -113,9 +113,13 @@ func crewLines(t *rapid.T, b *sheets.Book, on calendars.Date) {
 	for c := range b.Plan.Crews {
 		var want []sheets.Line
 		for _, l := range all {
-			need := b.Plan.Tasks
-			if l.Task != schedule.None && sheets.Needs(need[l.Task].Crew, schedule.CrewID(c)) ||
-				l.Delivery != schedule.None && sheets.Needs(b.Plan.Deliveries[l.Delivery].Unload.Crew, schedule.CrewID(c)) {
+			var need []schedule.CrewNeed
+			if t, ok := b.Plan.Task(l.Activity); ok {
+				need = b.Plan.Tasks[t].Crew
+			} else if d, ok := b.Plan.Delivery(l.Activity); ok {
+				need = b.Plan.Deliveries[d].Unload.Crew
+			}
+			if sheets.Needs(need, schedule.CrewID(c)) {
 				want = append(want, l)
 			}
 		}
@@ -133,35 +137,35 @@ func TestBeforeAndAfter(t *testing.T) {
 		if b == nil {
 			return
 		}
-		var things []sheets.Thing
+		var things []schedule.Activity
 		for i := range b.Plan.Tasks {
 			if b.Programme.Tasks[i].Start.IsReal() {
-				things = append(things, sheets.Task(schedule.TaskID(i)))
+				things = append(things, schedule.Activity(i))
 			}
 		}
 		for i := range b.Plan.Deliveries {
-			things = append(things, sheets.Lorry(schedule.DeliveryID(i)))
+			things = append(things, b.Plan.Unload(schedule.DeliveryID(i)))
 		}
 		type pair struct {
-			from, to sheets.Thing
+			from, to schedule.Activity
 			kind     schedule.LinkKind
 		}
 		before, after := make(map[pair]bool), make(map[pair]bool)
 		for _, thing := range things {
 			for _, tie := range b.Before(thing) {
-				before[pair{tie.Thing, thing, tie.Kind}] = true
+				before[pair{tie.Activity, thing, tie.Kind}] = true
 			}
 			for _, tie := range b.After(thing) {
-				after[pair{thing, tie.Thing, tie.Kind}] = true
+				after[pair{thing, tie.Activity, tie.Kind}] = true
 			}
 		}
 		for p := range before {
-			if from := p.from.Task; !after[p] && (from == schedule.None || b.Programme.Tasks[from].Start.IsReal()) {
+			if _, task := b.Plan.Task(p.from); !after[p] && (!task || b.Programme.Of(p.from).Start.IsReal()) {
 				t.Fatalf("%v is before and not after", p)
 			}
 		}
 		for p := range after {
-			if to := p.to.Task; !before[p] && (to == schedule.None || b.Programme.Tasks[to].Start.IsReal()) {
+			if _, task := b.Plan.Task(p.to); !before[p] && (!task || b.Programme.Of(p.to).Start.IsReal()) {
 				t.Fatalf("%v is after and not before", p)
 			}
 		}
@@ -234,7 +238,7 @@ func TestDay(t *testing.T) {
 		t.Error(diff)
 	}
 	for _, l := range d.Lines {
-		if !sheets.Needs(b.Plan.Tasks[l.Task].Crew, planting) {
+		if !sheets.Needs(b.Plan.Tasks[l.Activity].Crew, planting) {
 			t.Errorf("a line of another crew: %v", l)
 		}
 	}

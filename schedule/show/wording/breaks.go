@@ -9,35 +9,35 @@ import (
 
 // Break says which date breaks and by how much, as a sentence.
 func (w *Writer) Break(b schedule.Break) string {
+	name := w.nameFirst(b.Activity)
 	switch b.Kind {
 	case schedule.BreakHandover:
-		if b.Task == schedule.None {
-			return fmt.Sprintf("%s is %s %s, %s the hand-over.", capital(w.lorry(b.Delivery)), w.unloaded(b.Delivery),
-				w.Moment(b.Actual), w.after(b))
+		done := "done"
+		if d, ok := w.plan.Delivery(b.Activity); ok {
+			done = w.unloaded(d)
 		}
-		return fmt.Sprintf("%s is done %s, %s the hand-over.", w.Task(b.Task), w.Moment(b.Actual), w.after(b))
+		return fmt.Sprintf("%s is %s %s, %s the hand-over.", name, done, w.Moment(b.Actual), w.after(b))
 	case schedule.BreakBy:
-		return fmt.Sprintf("%s finishes %s, %s its own date (%s).", w.Task(b.Task), w.Moment(b.Actual), w.after(b), w.Moment(b.Limit))
+		return fmt.Sprintf("%s finishes %s, %s its own date (%s).", name, w.Moment(b.Actual), w.after(b), w.Moment(b.Limit))
 	case schedule.BreakKeep:
-		d := &w.plan.Deliveries[b.Delivery]
+		d := &w.plan.Deliveries[b.Stock]
 		over := clock(calendars.Minutes(b.Actual - b.Limit))
 		if b.Actual == calendars.Never {
-			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", w.Task(b.Task), d.What, clock(d.Keep))
+			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", name, d.What, clock(d.Keep))
 		}
-		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", w.Task(b.Task), w.Moment(b.Actual), over, d.What, clock(d.Keep))
+		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", name, w.Moment(b.Actual), over, d.What, clock(d.Keep))
 	case schedule.BreakWaits:
-		d := &w.plan.Deliveries[b.Delivery]
+		d, _ := w.plan.Delivery(b.Activity)
 		if b.Actual == calendars.Never {
-			return fmt.Sprintf("%s is never %s.", capital(w.lorry(b.Delivery)), w.unloaded(b.Delivery))
+			return fmt.Sprintf("%s is never %s.", name, w.unloaded(d))
 		}
-		return fmt.Sprintf("%s stands until %s, %s longer than the %s it waits.", capital(w.lorry(b.Delivery)), w.Moment(b.Actual),
-			clock(calendars.Minutes(b.Actual-b.Limit)), clock(d.Waits))
+		return fmt.Sprintf("%s stands until %s, %s longer than the %s it waits.", name, w.Moment(b.Actual),
+			clock(calendars.Minutes(b.Actual-b.Limit)), clock(w.plan.Deliveries[d].Waits))
 	case schedule.BreakWithin:
-		name := capital(w.other(schedule.Reason{Task: b.Task, Delivery: b.Delivery}))
 		if b.Actual == calendars.Never {
-			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", name, w.Moment(b.Limit))
+			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", capital(name), w.Moment(b.Limit))
 		}
-		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", name, w.Moment(b.Limit), w.Moment(b.Actual),
+		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", capital(name), w.Moment(b.Limit), w.Moment(b.Actual),
 			clock(calendars.Minutes(b.Actual-b.Limit)))
 	}
 	return ""
@@ -66,19 +66,20 @@ func (w *Writer) Remedy(b schedule.Break) string {
 	}
 	switch b.Kind {
 	case schedule.BreakKeep:
-		d := &w.plan.Deliveries[b.Delivery]
+		d := &w.plan.Deliveries[b.Stock]
 		return fmt.Sprintf("Book %s for %s or later, or win that time on what %s waits for.", d.What,
-			w.Moment(b.Actual.Plus(-d.Keep)), w.Task(b.Task))
+			w.Moment(b.Actual.Plus(-d.Keep)), w.Activity(b.Activity))
 	case schedule.BreakWaits:
-		d := &w.plan.Deliveries[b.Delivery]
-		return fmt.Sprintf("Book %s for %s or later, or ask the lorry to stand longer.", d.What, w.Moment(b.Actual.Plus(-d.Waits)))
+		d, _ := w.plan.Delivery(b.Activity)
+		return fmt.Sprintf("Book %s for %s or later, or ask the lorry to stand longer.", w.Delivery(d),
+			w.Moment(b.Actual.Plus(-w.plan.Deliveries[d].Waits)))
 	case schedule.BreakWithin:
 		return "See whether what came before still serves, or must be done again."
 	case schedule.BreakBy:
-		return fmt.Sprintf("Win the time on what %s waits for, or move its date.", w.Task(b.Task))
+		return fmt.Sprintf("Win the time on what %s waits for, or move its date.", w.Activity(b.Activity))
 	}
-	if b.Task == schedule.None {
-		return fmt.Sprintf("Book %s earlier, or win time on what it waits for.", w.Delivery(b.Delivery))
+	if d, ok := w.plan.Delivery(b.Activity); ok {
+		return fmt.Sprintf("Book %s earlier, or win time on what it waits for.", w.Delivery(d))
 	}
 	return "Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."
 }

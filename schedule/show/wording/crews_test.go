@@ -18,13 +18,13 @@ func TestProof(t *testing.T) {
 	masons := &schedule.Overfull{
 		Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
 		Span: calendars.Span{Start: at(p, 1, 8, 0), End: at(p, 4, 18, 0)}, Needed: 31 * 60, There: 24 * 60, Until: line,
-		Tasks: []schedule.TaskID{0, 1, 2}, Deliveries: []schedule.DeliveryID{1},
+		Work: []schedule.Activity{0, 1, 2, p.Unload(1)},
 	}
 	later := *masons
 	later.Until = late - 1
-	lay := schedule.Break{Kind: schedule.BreakHandover, Task: 3, Delivery: schedule.None, Limit: line, Actual: late}
-	by := schedule.Break{Kind: schedule.BreakBy, Task: 3, Delivery: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
-	lift := schedule.Blocked{Task: 1, Unload: schedule.None, From: at(p, 7, 9, 0),
+	lay := schedule.Break{Kind: schedule.BreakHandover, Activity: 3, Stock: schedule.None, Limit: line, Actual: late}
+	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3, Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
+	lift := schedule.Blocked{Activity: 1, From: at(p, 7, 9, 0),
 		Reason: schedule.Reason{Kind: schedule.ByClosedHours, Closed: schedule.ClosedMachine}}
 	left := make([]schedule.TaskDates, 4)
 	left[2].Dropped = true
@@ -142,7 +142,7 @@ func TestCrewFloat(t *testing.T) {
 		{-60, -60, "1 h short", "It starts 1 h too late for every date to be met."},
 	}
 	for _, tt := range tests {
-		g := &schedule.Programme{Scope: schedule.Crews, Tasks: []schedule.TaskDates{{Start: at(p, 4, 7, 0), TotalFloat: tt.total, CrewFloat: tt.crew}}}
+		g := &schedule.Programme{Scope: schedule.Crews, Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: tt.total, CrewFloat: tt.crew}}}}
 		if got := w.Slip(g, 0); got != tt.figure {
 			t.Errorf("figure of %d, %d: %q, want %q", tt.crew, tt.total, got, tt.figure)
 		}
@@ -150,7 +150,7 @@ func TestCrewFloat(t *testing.T) {
 			t.Errorf("float of %d, %d: %q, want %q", tt.crew, tt.total, got, tt.sentence)
 		}
 	}
-	g := &schedule.Programme{Scope: schedule.Crews, Unloads: []schedule.UnloadDates{{}, {Start: at(p, 4, 7, 0), TotalFloat: 60, CrewFloat: 20}}}
+	g := &schedule.Programme{Scope: schedule.Crews, Unloads: []schedule.UnloadDates{{}, {Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: 60, CrewFloat: 20}}}}
 	if got, want := w.FloatUnload(g, 1), "Its unloading may slip 20 m, not the 1 h that logic allows."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -159,11 +159,8 @@ func (w *Writer) unfitting(o *schedule.Overfull) string {
 // and Bed the court."
 func (w *Writer) OverfullBy(o *schedule.Overfull) string {
 	var names []string
-	for _, t := range o.Tasks {
-		names = append(names, w.Task(t))
-	}
-	for _, d := range o.Deliveries {
-		names = append(names, w.lorry(d))
+	for _, a := range o.Work {
+		names = append(names, w.named(a))
 	}
 	if len(names) == 0 {
 		return ""

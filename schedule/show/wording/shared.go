@@ -12,11 +12,8 @@ import (
 func (w *Writer) shared(r schedule.Reason, at calendars.Instant) string {
 	until := w.Then(r.Until, at)
 	by := ""
-	switch {
-	case r.Task != schedule.None:
-		by = w.Task(r.Task)
-	case r.Delivery != schedule.None:
-		by = w.lorry(r.Delivery)
+	if r.Other != schedule.Nothing {
+		by = w.named(r.Other)
 	}
 	switch {
 	case r.Kind == schedule.ByCrew && r.Crew != schedule.None:
@@ -36,16 +33,18 @@ func busy(what, how, until, with, by string) string {
 	return fmt.Sprintf("it waits for %s, %s until %s %s %s", what, how, until, with, by)
 }
 
-// alone words a wait for time that a rule keeps for one of two: t is the one
-// that waits, or None.
-func (w *Writer) alone(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
-	until, other := w.Then(r.Until, at), w.other(r)
-	if t == schedule.None || r.Task == schedule.None {
+// alone words a wait for time that a rule keeps for one of two: a is the one
+// that waits.
+func (w *Writer) alone(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
+	until, other := w.Then(r.Until, at), w.named(r.Other)
+	t, task := w.plan.Task(a)
+	holder, work := w.plan.Task(r.Other)
+	if !task || !work {
 		return fmt.Sprintf("it can't go on beside %s, until %s", other, until)
 	}
-	this, that := &w.plan.Tasks[t], &w.plan.Tasks[r.Task]
+	this, that := &w.plan.Tasks[t], &w.plan.Tasks[holder]
 	switch {
-	case slices.Contains(this.Apart, r.Task) || slices.Contains(that.Apart, t):
+	case slices.Contains(this.Apart, holder) || slices.Contains(that.Apart, t):
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s", other, until)
 	case w.rules(this, that) != "":
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)", other, until, w.rules(this, that))

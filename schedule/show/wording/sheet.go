@@ -76,25 +76,29 @@ func (f *factList) add(kind FactKind, text string) {
 
 // SheetLine is all that a run sheet says of one of its lines.
 func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
-	if l.Delivery != schedule.None {
-		return w.lorryLine(b, l)
+	if id, ok := w.plan.Task(l.Activity); ok {
+		return w.taskLine(b, l, id)
 	}
+	return w.lorryLine(b, l)
+}
+
+func (w *Writer) taskLine(b *sheets.Book, l sheets.Line, id schedule.TaskID) []Fact {
 	var out factList
-	t, d := &w.plan.Tasks[l.Task], &b.Programme.Tasks[l.Task]
-	done := sheets.StateOf(w.plan, l.Thing) == sheets.Ticked
-	out.add(FactHappened, w.SoFar(l.Task, l.Span.Start))
+	t, d := &w.plan.Tasks[id], &b.Programme.Tasks[id]
+	done := sheets.StateOf(w.plan, l.Activity) == sheets.Ticked
+	out.add(FactHappened, w.SoFar(id, l.Span.Start))
 	if done {
 		out.add(FactNote, w.noted(b, l))
 		return out
 	}
-	out.add(FactWhere, dotted(w.until(l, d.Start, d.Finish), w.Where(l.Task), w.Team(l.Task, d.Heads)))
-	if l.First && !w.plan.Started(l.Task) {
+	out.add(FactWhere, dotted(w.until(l, d.Start, d.Finish), w.Where(id), w.Team(id, d.Heads)))
+	if l.First && !w.plan.Started(id) {
 		out.add(FactBefore, w.before(b, l)+" "+w.handsBefore(d.Why, l))
 	}
-	out.add(FactGate, w.brought(b, l))
+	out.add(FactGate, w.brought(b, l, t))
 	out.add(FactAfter, w.follows(b, l))
 	w.doneFacts(&out, l, t, d)
-	out.add(FactSlip, w.MaySlip(b.Programme, l.Task))
+	out.add(FactSlip, w.MaySlip(b.Programme, id))
 	out.add(FactWeather, w.weather(t, l))
 	out.add(FactRoom, w.roomTaken(t))
 	if len(t.Hazards) > 0 {
@@ -105,7 +109,7 @@ func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 	}
 	out.add(FactNote, w.noted(b, l))
 	for _, k := range b.Programme.Breaks {
-		if k.Task == l.Task {
+		if k.Activity == l.Activity {
 			out.add(FactBreak, w.Break(k))
 		}
 	}
@@ -127,13 +131,14 @@ func (w *Writer) doneFacts(out *factList, l sheets.Line, t *schedule.Task, d *sc
 
 func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	var out factList
-	d, u := &w.plan.Deliveries[l.Delivery], &b.Programme.Unloads[l.Delivery]
-	out.add(FactHappened, w.LorrySoFar(b.Programme, l.Delivery, l.Span.Start))
-	if sheets.StateOf(w.plan, l.Thing) == sheets.Ticked {
+	id, _ := w.plan.Delivery(l.Activity)
+	d, u := &w.plan.Deliveries[id], &b.Programme.Unloads[id]
+	out.add(FactHappened, w.LorrySoFar(b.Programme, id, l.Span.Start))
+	if sheets.StateOf(w.plan, l.Activity) == sheets.Ticked {
 		return out
 	}
-	out.add(FactWhere, dotted(w.until(l, u.Start, u.Finish), "Gate", w.UnloadTeam(l.Delivery)))
-	if !w.plan.Arrived(l.Delivery) {
+	out.add(FactWhere, dotted(w.until(l, u.Start, u.Finish), "Gate", w.UnloadTeam(id)))
+	if !w.plan.Arrived(id) {
 		out.add(FactBefore, w.before(b, l))
 		out.add(FactGate, fmt.Sprintf("Comes %s, waits until %s.", w.Then(u.Arrives, l.Span.Start), w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
 	}
@@ -142,11 +147,11 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	}
 	out.add(FactAfter, w.follows(b, l))
 	out.add(FactNote, w.noted(b, l))
-	if !w.plan.Arrived(l.Delivery) {
-		out.add(FactSlip, w.mayCome(b.Programme, l.Delivery))
+	if !w.plan.Arrived(id) {
+		out.add(FactSlip, w.mayCome(b.Programme, id))
 	}
 	for _, k := range b.Programme.Breaks {
-		if k.Delivery == l.Delivery && (k.Task == schedule.None || k.Kind == schedule.BreakKeep) {
+		if k.Activity == l.Activity || k.Stock == id {
 			out.add(FactBreak, w.Break(k))
 		}
 	}
@@ -157,12 +162,12 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 func (w *Writer) noted(b *sheets.Book, l sheets.Line) string {
 	var said []string
 	for _, n := range b.Notes {
-		if n.Thing == l.Thing {
+		if n.Activity == l.Activity {
 			said = append(said, fmt.Sprintf("Noted %s by %s: %s.", w.Then(n.At, l.Span.Start), n.By, strings.TrimSuffix(n.Text, ".")))
 		}
 	}
 	for _, s := range b.Snags {
-		if l.Task != schedule.None && s.Task == l.Task {
+		if s.Task.Activity() == l.Activity {
 			said = append(said, "Snag: "+strings.TrimSuffix(s.Text, ".")+".")
 		}
 	}
@@ -204,18 +209,18 @@ const mostTies = 2
 func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	var said []string
 	all := 0
-	for _, tie := range b.Before(l.Thing) {
-		if tie.Delivery != schedule.None {
+	for _, tie := range b.Before(l.Activity) {
+		if w.isLorry(tie.Activity) {
 			continue
 		}
 		all++
-		if sheets.StateOf(w.plan, tie.Thing) == sheets.Ticked && tie.Free <= w.plan.Now() {
+		if sheets.StateOf(w.plan, tie.Activity) == sheets.Ticked && tie.Free <= w.plan.Now() {
 			continue
 		}
 		said = append(said, w.tieBefore(b, tie, l.Span.Start))
 	}
-	if l.Task != schedule.None {
-		for _, g := range w.plan.Tasks[l.Task].Givens {
+	if t, ok := w.plan.Task(l.Activity); ok {
+		for _, g := range w.plan.Tasks[t].Givens {
 			if from := w.plan.Givens[g].From; from > max(w.plan.Now(), l.Span.Start.Plus(-calendars.Day)) {
 				said = append(said, fmt.Sprintf("%s, from %s", w.plan.Givens[g].What, w.Then(from, l.Span.Start)))
 			}
@@ -238,19 +243,16 @@ func some(all []string, which string) string {
 	return strings.Join(all, "; ")
 }
 
-// numbered names a thing with its number: "Bed the court (34)".
-func (w *Writer) numbered(b *sheets.Book, t sheets.Thing) string {
-	if t.Delivery != schedule.None {
-		return fmt.Sprintf("%s (%d)", w.Delivery(t.Delivery), b.Number(t))
-	}
-	return fmt.Sprintf("%s (%d)", w.Task(t.Task), b.Number(t))
+// numbered names an activity with its number: "Bed the court (34)".
+func (w *Writer) numbered(b *sheets.Book, a schedule.Activity) string {
+	return fmt.Sprintf("%s (%d)", w.Activity(a), b.Number(a))
 }
 
 // tieBefore names what comes first, and when it lets go.
 func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Instant) string {
 	then := func(at calendars.Instant) string { return w.Then(at, beside) }
 	how := "done "
-	switch d := &b.Programme.Tasks[tie.Task]; {
+	switch d := &b.Programme.Tasks[tie.Activity]; {
 	case !tie.Kind.FromFinish():
 		how = "begun "
 	case tie.Hold && tie.Free == d.Signed:
@@ -258,7 +260,7 @@ func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Inst
 	case tie.Free > tie.At:
 		how = "cured "
 	}
-	s := fmt.Sprintf("%s, %s%s", w.numbered(b, tie.Thing), how, then(tie.Free))
+	s := fmt.Sprintf("%s, %s%s", w.numbered(b, tie.Activity), how, then(tie.Free))
 	if tie.Kind.ToFinish() {
 		s += " before this is finished"
 	}
@@ -274,16 +276,15 @@ func (w *Writer) handsBefore(why []schedule.Reason, l sheets.Line) string {
 	if len(why) == 0 || why[0].Kind < schedule.ByMachine || why[0].Kind > schedule.ByAlone {
 		return ""
 	}
-	return capital(w.Reason(why[0], l.Span.Start, l.Task)) + "."
+	return capital(w.Reason(why[0], l.Span.Start, l.Activity)) + "."
 }
 
 // brought says what comes through the gate for a task.
-func (w *Writer) brought(b *sheets.Book, l sheets.Line) string {
+func (w *Writer) brought(b *sheets.Book, l sheets.Line, t *schedule.Task) string {
 	var said []string
-	for _, id := range w.plan.Tasks[l.Task].Uses {
+	for _, id := range t.Uses {
 		d, u := &w.plan.Deliveries[id], &b.Programme.Unloads[id]
-		thing := sheets.Lorry(id)
-		s := w.numbered(b, thing)
+		s := w.numbered(b, w.plan.Unload(id))
 		switch {
 		case w.plan.Unloaded(id):
 			s += ", here"

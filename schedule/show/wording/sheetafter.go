@@ -12,21 +12,19 @@ import (
 
 // follows says what waits for a line.
 func (w *Writer) follows(b *sheets.Book, l sheets.Line) string {
-	ties := b.After(l.Thing)
+	ties := b.After(l.Activity)
 	var said []string
 	straight := ""
 	for _, tie := range ties {
-		said = append(said, w.numbered(b, tie.Thing)+", "+w.Then(tie.At, l.Span.Start))
+		said = append(said, w.numbered(b, tie.Activity)+", "+w.Then(tie.At, l.Span.Start))
 		if tie.HasWithin {
-			straight += fmt.Sprintf(" %s must follow within %s.", w.numbered(b, tie.Thing), clock(tie.Within))
+			straight += fmt.Sprintf(" %s must follow within %s.", w.numbered(b, tie.Activity), clock(tie.Within))
 		}
 	}
-	onChain := l.Task != schedule.None && b.Programme.Tasks[l.Task].OnChain ||
-		l.Delivery != schedule.None && b.Programme.Unloads[l.Delivery].OnChain
 	switch {
 	case len(said) > 0:
 		return "Then: " + some(said, "more") + "." + straight
-	case onChain:
+	case b.Programme.Of(l.Activity).OnChain:
 		return "The hand-over waits for it."
 	}
 	return ""

@@ -2,7 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -68,9 +67,9 @@ func (w *Writer) Traced(t *slip.Trace, g *schedule.Programme) []string {
 }
 
 func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
-	text := w.stepName(s)
+	text := w.nameFirst(s.Activity)
 	switch {
-	case s.Task != schedule.None:
+	case !w.isLorry(s.Activity):
 		text += fmt.Sprintf(" is %s late", lateness(s.By, s.OnClock))
 	case s.Why != nil:
 		text += fmt.Sprintf(" is unloaded %s late", clock(s.By))
@@ -93,40 +92,24 @@ func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
 func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
 	switch {
 	case next != nil && s.Why == nil:
-		return "it waited for " + lowerLorry(w.stepName(next), next)
-	case s.Due != 0 && s.Task != schedule.None:
+		return "it waited for " + w.named(next.Activity)
+	case s.Due != 0 && !w.isLorry(s.Activity):
 		return fmt.Sprintf("it was to begin %s, and nothing says that it has", w.Moment(s.Due))
 	case s.Due != 0:
 		return fmt.Sprintf("it was to come %s, and nothing says that it has", w.Moment(s.Due))
 	case s.Why != nil && (next != nil || len(s.Events) == 0):
-		return w.Reason(*s.Why, w.stepStart(s, g), s.Task)
+		return w.Reason(*s.Why, g.Of(s.Activity).Start, s.Activity)
 	}
 	return ""
 }
 
 // ToldAbove stands for the rest of a trace from a step on that was told before.
 func (w *Writer) ToldAbove(s *slip.Step) string {
-	return fmt.Sprintf("Why %s is late is told above.", lowerLorry(w.stepName(s), s))
+	return fmt.Sprintf("Why %s is late is told above.", w.named(s.Activity))
 }
 
-func (w *Writer) stepName(s *slip.Step) string {
-	if s.Task != schedule.None {
-		return w.Task(s.Task)
-	}
-	return capital(w.lorry(s.Delivery))
-}
-
-// lowerLorry puts the name of a lorry inside a sentence.
-func lowerLorry(name string, s *slip.Step) string {
-	if s.Task == schedule.None {
-		return strings.ToLower(name[:1]) + name[1:]
-	}
-	return name
-}
-
-func (w *Writer) stepStart(s *slip.Step, g *schedule.Programme) calendars.Instant {
-	if s.Task != schedule.None {
-		return g.Tasks[s.Task].Start
-	}
-	return g.Unloads[s.Delivery].Start
+// isLorry says whether an activity is the unloading of a lorry.
+func (w *Writer) isLorry(a schedule.Activity) bool {
+	_, ok := w.plan.Delivery(a)
+	return ok
 }

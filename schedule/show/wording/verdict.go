@@ -125,19 +125,17 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 		}
 		return fmt.Sprintf("the waits between %s can't all hold: they ask for more time than their longest waits allow.", list(names))
 	}
-	name, event := "", "start"
-	switch {
-	case b.Task != schedule.None:
-		name = w.Task(b.Task)
-	case b.Unload != schedule.None:
-		name, event = w.lorry(b.Unload), "be unloaded"
-	default:
+	if b.Activity == schedule.Nothing {
 		return "some work has no place in the hours that are open."
+	}
+	event := "start"
+	if w.isLorry(b.Activity) {
+		event = "be unloaded"
 	}
 	if b.Reason.Hold {
 		event = "be done"
 	}
-	s := fmt.Sprintf("%s can't %s", name, event)
+	s := fmt.Sprintf("%s can't %s", w.named(b.Activity), event)
 	if b.From.IsReal() {
 		s += " after " + w.Moment(b.From)
 	}
@@ -147,13 +145,14 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 // without says what is missing for good, where a clause would say until when.
 func (w *Writer) without(b *schedule.Blocked) string {
 	r := b.Reason
+	t, task := w.plan.Task(b.Activity)
 	switch {
-	case r.Hold && b.Task != schedule.None:
-		return "no appointment is left for it (" + w.hold(b.Task) + ")"
+	case r.Hold && task:
+		return "no appointment is left for it (" + w.hold(t) + ")"
 	case r.Kind == schedule.ByUnbroken:
 		return "it must be done in one, and no stretch of open hours is long enough"
 	case r.Kind == schedule.ByWithin:
-		return fmt.Sprintf("%s may come at most %s after it, and no hours allow that", w.other(r), clock(r.Wait.Time))
+		return fmt.Sprintf("%s may come at most %s after it, and no hours allow that", w.named(r.Other), clock(r.Wait.Time))
 	case r.Kind == schedule.ByClosedHours && r.Closed == schedule.ClosedTogether:
 		return "those it needs are never all there at once for long enough"
 	case r.Kind == schedule.ByClosedHours:

@@ -22,7 +22,7 @@ func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
 	if w.plan.Started(t) {
 		return w.sofar(g, t)
 	}
-	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, t)
+	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, t.Activity())
 }
 
 // sofar says of a task that was started when that was, and when its rest goes on.
@@ -33,7 +33,7 @@ func (w *Writer) sofar(g *schedule.Programme, t schedule.TaskID) string {
 		return fmt.Sprintf("%s and was finished %s.", s, w.Then(d.Finish, d.Start))
 	}
 	s += fmt.Sprintf("; its rest goes on %s", w.Moment(d.Resumes))
-	return w.because(s, d.Why[min(1, len(d.Why)):], d.Resumes, t)
+	return w.because(s, d.Why[min(1, len(d.Why)):], d.Resumes, t.Activity())
 }
 
 // noPlace says why a task has no dates.
@@ -41,7 +41,7 @@ func (w *Writer) noPlace(g *schedule.Programme, t schedule.TaskID) string {
 	switch {
 	case g.Blocked == nil:
 		return w.Task(t) + " has no place in the hours that are open."
-	case g.Blocked.Task == t:
+	case g.Blocked.Activity == t.Activity():
 		return capital(w.Blocked(g.Blocked))
 	}
 	return fmt.Sprintf("%s has no place, since %s", w.Task(t), w.Blocked(g.Blocked))
@@ -62,28 +62,26 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 	if u.Start == calendars.Never {
 		return fmt.Sprintf("%s: no hours are open for %s it.", name, event)
 	}
-	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, schedule.None)
+	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, w.plan.Unload(d))
 }
 
-// because joins what happens to a task, or to a lorry when it is None, and its
-// reasons.
-func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+// because joins what happens to an activity and its reasons.
+func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	sep := ": "
 	for _, r := range why {
-		what += sep + w.Reason(r, at, t)
+		what += sep + w.Reason(r, at, a)
 		sep = "; "
 	}
 	return what + "."
 }
 
-// Reason is what fixes a moment of a task, or of an unloading when the task is
-// None, as a clause: "it waits for Set out, done 09:15". Moments on the date of
-// at are given by their time alone.
-func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+// Reason is what fixes a moment of an activity, as a clause: "it waits for Set
+// out, done 09:15". Moments on the date of at are given by their time alone.
+func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	then := func(t calendars.Instant) string { return w.Then(t, at) }
 	switch r.Kind {
 	case schedule.ByOpening:
-		return w.opening(r, at, t)
+		return w.opening(r, at, a)
 	case schedule.ByNotBefore:
 		return "its own date is not before " + then(r.Until)
 	case schedule.ByGiven:
@@ -91,24 +89,24 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, t schedule.Task
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
 		return w.linked(r, at)
 	case schedule.ByDelivery:
-		return fmt.Sprintf("it uses %s, unloaded %s", w.Delivery(r.Delivery), then(r.Event))
+		return fmt.Sprintf("it uses %s, unloaded %s", w.Activity(r.Other), then(r.Event))
 	case schedule.ByArrival:
 		return "the lorry arrives " + then(r.Event)
 	case schedule.ByWithin:
-		return fmt.Sprintf("at most %s may lie between it and %s, %s", clock(r.Wait.Time), w.other(r), then(r.Event))
+		return fmt.Sprintf("at most %s may lie between it and %s, %s", clock(r.Wait.Time), w.named(r.Other), then(r.Event))
 	case schedule.ByClosedHours:
 		return w.closedFor(r) + " until " + then(r.Until)
 	case schedule.ByUnbroken:
 		return "it must be done in one, and no stretch before " + then(r.Until) + " is long enough"
 	}
-	return w.sharedOrPast(r, at, t)
+	return w.sharedOrPast(r, at, a)
 }
 
 // sharedOrPast is a reason that the order of hands gives, or what has happened.
-func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	switch r.Kind {
 	case schedule.ByAlone:
-		return w.alone(r, at, t)
+		return w.alone(r, at, a)
 	case schedule.ByNow:
 		return "nothing more can be done of it before now, " + w.Then(r.Until, at)
 	case schedule.ByLog:
@@ -127,25 +125,15 @@ func (w *Writer) happened(r schedule.Reason, at calendars.Instant) string {
 
 // opening says that work off site may start then, or that the site opens then or
 // opened before.
-func (w *Writer) opening(r schedule.Reason, at calendars.Instant, t schedule.TaskID) string {
+func (w *Writer) opening(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
+	t, task := w.plan.Task(a)
 	switch {
-	case t != schedule.None && w.plan.OffSite(&w.plan.Tasks[t]):
+	case task && w.plan.OffSite(&w.plan.Tasks[t]):
 		return fmt.Sprintf("work at %s may start then", w.plan.Zones[w.plan.Tasks[t].Zones[0]].Name)
 	case r.Until < at:
 		return "the site opens " + w.Then(r.Until, at)
 	}
 	return "the site opens then"
-}
-
-// other names the other task, or the other lorry, of a reason.
-func (w *Writer) other(r schedule.Reason) string {
-	switch {
-	case r.Task != schedule.None:
-		return w.Task(r.Task)
-	case r.Delivery != schedule.None:
-		return w.lorry(r.Delivery)
-	}
-	return "other work"
 }
 
 // linked words a wait for another task.
@@ -164,9 +152,9 @@ func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
 
 // event words which moment of the other task holds which of this one.
 func (w *Writer) event(r schedule.Reason, at calendars.Instant) string {
-	other := w.other(r)
-	if r.Hold && r.Task != schedule.None {
-		return fmt.Sprintf("it waits for %s: %s, over %s", other, w.hold(r.Task), w.Then(r.Until, at))
+	other := w.named(r.Other)
+	if held, ok := w.plan.Task(r.Other); r.Hold && ok {
+		return fmt.Sprintf("it waits for %s: %s, over %s", other, w.hold(held), w.Then(r.Until, at))
 	}
 	when := w.Then(r.Event, at)
 	switch r.Link {

@@ -13,7 +13,7 @@ import (
 // because is a reason that names nothing yet.
 func because(k schedule.ReasonKind, event, until calendars.Instant) schedule.Reason {
 	return schedule.Reason{
-		Kind: k, Task: schedule.None, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None,
+		Kind: k, Other: schedule.Nothing, Given: schedule.None, Rule: schedule.None,
 		Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Event: event, Until: until,
 	}
 }
@@ -25,7 +25,7 @@ func TestReasons(t *testing.T) {
 	before := at(p, 4, 12, 40)
 	link := func(k schedule.LinkKind, wait schedule.Wait) schedule.Reason {
 		r := because(schedule.ByLink, before, start)
-		r.Task, r.Link, r.Wait = 1, k, wait
+		r.Other, r.Link, r.Wait = 1, k, wait
 		return r
 	}
 	with := func(r schedule.Reason, change func(*schedule.Reason)) schedule.Reason {
@@ -56,11 +56,11 @@ func TestReasons(t *testing.T) {
 			"it waits for Raise the frame, finished 12:40 (it closes the way in to Rear terrace)"},
 		{with(link(schedule.FinishStart, none), func(r *schedule.Reason) { r.Kind = schedule.ByWayIn }),
 			"it waits for Raise the frame, finished 12:40 (it closes the way in)"},
-		{with(because(schedule.ByDelivery, before, before), func(r *schedule.Reason) { r.Delivery = 1 }), "it uses 60 m2 turf, unloaded 12:40"},
-		{with(because(schedule.ByArrival, before, before), func(r *schedule.Reason) { r.Delivery = 1 }), "the lorry arrives 12:40"},
-		{with(because(schedule.ByWithin, at(p, 5, 9, 0), start), func(r *schedule.Reason) { r.Task, r.Wait.Time = 2, 240 }),
+		{with(because(schedule.ByDelivery, before, before), func(r *schedule.Reason) { r.Other = p.Unload(1) }), "it uses 60 m2 turf, unloaded 12:40"},
+		{with(because(schedule.ByArrival, before, before), func(r *schedule.Reason) { r.Other = p.Unload(1) }), "the lorry arrives 12:40"},
+		{with(because(schedule.ByWithin, at(p, 5, 9, 0), start), func(r *schedule.Reason) { r.Other, r.Wait.Time = 2, 240 }),
 			"at most 4 h may lie between it and Board the frame, Wed 5 May 09:00"},
-		{with(because(schedule.ByWithin, at(p, 5, 9, 0), start), func(r *schedule.Reason) { r.Delivery, r.Wait.Time = 2, 240 }),
+		{with(because(schedule.ByWithin, at(p, 5, 9, 0), start), func(r *schedule.Reason) { r.Other, r.Wait.Time = p.Unload(2), 240 }),
 			"at most 4 h may lie between it and the lorry with waste skip, Wed 5 May 09:00"},
 		{because(schedule.ByUnbroken, before, start), "it must be done in one, and no stretch before 13:00 is long enough"},
 		{because(schedule.ByClosedHours, before, start), "the site is closed until 13:00"},
@@ -73,12 +73,12 @@ func TestReasons(t *testing.T) {
 		{with(because(schedule.ByClosedHours, before, start), func(r *schedule.Reason) { r.Closed, r.Machine = schedule.ClosedMachine, 0 }), "Crane is not ours until 13:00"},
 		{with(because(schedule.ByClosedHours, before, start), func(r *schedule.Reason) { r.Closed = schedule.ClosedTogether }),
 			"those it needs are never all there at once until 13:00"},
-		{with(because(schedule.ByCrew, before, start), func(r *schedule.Reason) { r.Crew, r.Task = 1, 3 }), "it waits for Planting crew, busy until 13:00 with Lay the turf"},
-		{with(because(schedule.ByMachine, before, start), func(r *schedule.Reason) { r.Machine, r.Delivery = 0, 1 }), "it waits for Crane, busy until 13:00 with the lorry with 60 m2 turf"},
+		{with(because(schedule.ByCrew, before, start), func(r *schedule.Reason) { r.Crew, r.Other = 1, 3 }), "it waits for Planting crew, busy until 13:00 with Lay the turf"},
+		{with(because(schedule.ByMachine, before, start), func(r *schedule.Reason) { r.Machine, r.Other = 0, p.Unload(1) }), "it waits for Crane, busy until 13:00 with the lorry with 60 m2 turf"},
 		{with(because(schedule.ByZone, before, start), func(r *schedule.Reason) { r.Zone = 1 }), "it waits for room in Lawn until 13:00"},
 		{because(schedule.ByGate, before, start), "it waits for the gate until 13:00"},
-		{with(because(schedule.ByGate, before, start), func(r *schedule.Reason) { r.Delivery = 0 }), "it waits for the gate, taken until 13:00 by the lorry with larch frame"},
-		{with(because(schedule.ByZone, before, start), func(r *schedule.Reason) { r.Zone, r.Task = 1, 2 }), "it waits for room in Lawn, taken until 13:00 by Board the frame"},
+		{with(because(schedule.ByGate, before, start), func(r *schedule.Reason) { r.Other = p.Unload(0) }), "it waits for the gate, taken until 13:00 by the lorry with larch frame"},
+		{with(because(schedule.ByZone, before, start), func(r *schedule.Reason) { r.Zone, r.Other = 1, 2 }), "it waits for room in Lawn, taken until 13:00 by Board the frame"},
 	}
 	for _, tt := range tests {
 		if got := w.Reason(tt.r, start, 1); got != tt.want {
@@ -92,29 +92,29 @@ func TestSentences(t *testing.T) {
 	w := wording.New(p)
 	opens := because(schedule.ByOpening, p.Zones[2].From, p.Zones[2].From)
 	cut := because(schedule.ByLink, at(p, 3, 12, 0), at(p, 3, 12, 0))
-	cut.Task = 0
+	cut.Other = 0
 	closed := because(schedule.ByClosedHours, at(p, 3, 12, 0), at(p, 3, 12, 30))
 	arrives := because(schedule.ByArrival, p.Deliveries[1].Arrives, p.Deliveries[1].Arrives)
-	arrives.Delivery = 1
+	arrives.Other = p.Unload(1)
 	turf := because(schedule.ByDelivery, at(p, 7, 7, 30), at(p, 7, 7, 30))
-	turf.Delivery = 1
+	turf.Other = p.Unload(1)
 	laid := because(schedule.ByLink, at(p, 7, 9, 30), at(p, 7, 9, 30))
-	laid.Task = 3
+	laid.Other = 3
 	g := &schedule.Programme{
 		Tasks: []schedule.TaskDates{
-			{Start: p.Zones[2].From, Finish: at(p, 3, 12, 0), Why: []schedule.Reason{opens}},
-			{Start: at(p, 3, 12, 30), Finish: at(p, 4, 12, 30), Why: []schedule.Reason{cut, closed}},
-			{Start: at(p, 4, 12, 30), Dropped: true},
-			{Start: at(p, 7, 7, 30), Finish: at(p, 7, 9, 30), Why: []schedule.Reason{turf}},
+			{Dates: schedule.Dates{Start: p.Zones[2].From, Finish: at(p, 3, 12, 0), Why: []schedule.Reason{opens}}},
+			{Dates: schedule.Dates{Start: at(p, 3, 12, 30), Finish: at(p, 4, 12, 30), Why: []schedule.Reason{cut, closed}}},
+			{Dates: schedule.Dates{Start: at(p, 4, 12, 30)}, Dropped: true},
+			{Dates: schedule.Dates{Start: at(p, 7, 7, 30), Finish: at(p, 7, 9, 30), Why: []schedule.Reason{turf}}},
 		},
 		Unloads: []schedule.UnloadDates{
-			{Start: calendars.Never},
-			{Start: at(p, 7, 7, 0), Finish: at(p, 7, 7, 30), Why: []schedule.Reason{arrives}},
-			{Start: at(p, 7, 9, 30), Finish: at(p, 7, 9, 50), Why: []schedule.Reason{laid}},
+			{Dates: schedule.Dates{Start: calendars.Never}},
+			{Dates: schedule.Dates{Start: at(p, 7, 7, 0), Finish: at(p, 7, 7, 30), Why: []schedule.Reason{arrives}}},
+			{Dates: schedule.Dates{Start: at(p, 7, 9, 30), Finish: at(p, 7, 9, 50), Why: []schedule.Reason{laid}}},
 		},
 		Chain: []schedule.Step{
-			{Task: schedule.None, Delivery: 1, Reason: arrives},
-			{Task: 3, Delivery: schedule.None, Reason: turf},
+			{Activity: p.Unload(1), Reason: arrives},
+			{Activity: 3, Reason: turf},
 		},
 	}
 	tests := []struct{ got, want string }{
@@ -136,13 +136,13 @@ func TestSentences(t *testing.T) {
 	if diff := cmp.Diff(chain, w.Chain(g)); diff != "" {
 		t.Errorf("chain: (-want +got)\n%s", diff)
 	}
-	if diff := cmp.Diff(chain, w.Trail(g, 3, schedule.None)); diff != "" {
+	if diff := cmp.Diff(chain, w.Trail(g, 3)); diff != "" {
 		t.Errorf("trail of a task: (-want +got)\n%s", diff)
 	}
-	if trail := w.Trail(g, schedule.None, 2); len(trail) != 3 || trail[2].Name != "Lorry: waste skip" {
+	if trail := w.Trail(g, p.Unload(2)); len(trail) != 3 || trail[2].Name != "Lorry: waste skip" {
 		t.Errorf("trail of a collection: %v", trail)
 	}
-	held := w.Trail(g, 1, schedule.None)
+	held := w.Trail(g, 1)
 	want := "it waits for Cut the frame, finished 12:00; the site is closed until 12:30"
 	if len(held) != 2 || held[1].Reason != want {
 		t.Errorf("trail through closed hours: %v", held)
@@ -155,11 +155,11 @@ func TestTrailEndsInARing(t *testing.T) {
 	p := plan(t)
 	w := wording.New(p)
 	first, second := because(schedule.ByWithin, 0, 0), because(schedule.ByLink, 0, 0)
-	first.Task, second.Task = 2, 1
+	first.Other, second.Other = 2, 1
 	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, 4), Unloads: make([]schedule.UnloadDates, 3)}
-	g.Tasks[1] = schedule.TaskDates{Start: at(p, 3, 8, 0), Why: []schedule.Reason{first}}
-	g.Tasks[2] = schedule.TaskDates{Start: at(p, 4, 8, 0), Why: []schedule.Reason{second}}
-	if trail := w.Trail(g, 2, schedule.None); len(trail) != 2 {
+	g.Tasks[1] = schedule.TaskDates{Dates: schedule.Dates{Start: at(p, 3, 8, 0), Why: []schedule.Reason{first}}}
+	g.Tasks[2] = schedule.TaskDates{Dates: schedule.Dates{Start: at(p, 4, 8, 0), Why: []schedule.Reason{second}}}
+	if trail := w.Trail(g, 2); len(trail) != 2 {
 		t.Errorf("%d steps, want 2", len(trail))
 	}
 }
@@ -187,7 +187,7 @@ func TestAlone(t *testing.T) {
 		p := plan(t)
 		tt.change(p)
 		r := because(schedule.ByAlone, start(p), start(p))
-		r.Task = 1
+		r.Other = 1
 		if got := wording.New(p).Reason(r, start(p), 2); got != tt.want {
 			t.Errorf("got %q\nwant %q", got, tt.want)
 		}

@@ -47,6 +47,30 @@ func clock(m calendars.Minutes) string { return calendars.ClockText(m) }
 // Task is a task's name.
 func (w *Writer) Task(t schedule.TaskID) string { return w.plan.Tasks[t].Name }
 
+// Activity names a task, or what a delivery brings.
+func (w *Writer) Activity(a schedule.Activity) string { return w.plan.ActivityName(a) }
+
+// named names an activity within a sentence: a task by its name, a delivery as
+// the lorry, and Nothing as other work.
+func (w *Writer) named(a schedule.Activity) string {
+	if a == schedule.Nothing {
+		return "other work"
+	}
+	if d, ok := w.plan.Delivery(a); ok {
+		return w.lorry(d)
+	}
+	return w.Activity(a)
+}
+
+// nameFirst is the same where it begins a sentence; a task's name stays as it is
+// written.
+func (w *Writer) nameFirst(a schedule.Activity) string {
+	if d, ok := w.plan.Delivery(a); ok {
+		return capital(w.lorry(d))
+	}
+	return w.Activity(a)
+}
+
 // Delivery is what a delivery brings.
 func (w *Writer) Delivery(d schedule.DeliveryID) string { return w.plan.Deliveries[d].What }
 

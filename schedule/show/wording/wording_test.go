@@ -158,23 +158,23 @@ func TestFloats(t *testing.T) {
 		{schedule.NoFloat, 0, schedule.Logic, "gone", "It can't start early enough for every date to be met."},
 	}
 	for _, tt := range tests {
-		g := &schedule.Programme{Scope: tt.scope, Tasks: []schedule.TaskDates{{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}}
+		g := &schedule.Programme{Scope: tt.scope, Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}}}
 		if got := w.Figure(tt.total); got != tt.figure {
 			t.Errorf("figure of %d: %q, want %q", tt.total, got, tt.figure)
 		}
 		if got := w.Float(g, 0); got != tt.sentence {
 			t.Errorf("float of %d, %d: %q, want %q", tt.total, tt.free, got, tt.sentence)
 		}
-		g.Unloads = []schedule.UnloadDates{{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}
+		g.Unloads = []schedule.UnloadDates{{Dates: schedule.Dates{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}}
 		if got, want := w.FloatUnload(g, 0), "Its unloading"+strings.TrimPrefix(tt.sentence, "It"); got != want {
 			t.Errorf("float of an unloading: %q, want %q", got, want)
 		}
 	}
-	loading := &schedule.Programme{Unloads: []schedule.UnloadDates{{}, {}, {Start: some}}}
+	loading := &schedule.Programme{Unloads: []schedule.UnloadDates{{}, {}, {Dates: schedule.Dates{Start: some}}}}
 	if got := w.FloatUnload(loading, 2); got != "Its loading may not slip at all." {
 		t.Errorf("float of a loading: %q", got)
 	}
-	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Start: calendars.Never}, {Start: some, Dropped: true}}, Unloads: []schedule.UnloadDates{{Start: calendars.Never}}}
+	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: calendars.Never}}, {Dates: schedule.Dates{Start: some}, Dropped: true}}, Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}}
 	if got := w.Float(g, 1); got != "Left out, it has no float." {
 		t.Errorf("left out: %q", got)
 	}

@@ -92,9 +92,9 @@ func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
 	}
 	const never = calendars.Never
 	for i := range p.Deliveries {
-		g.Unloads[i] = schedule.UnloadDates{Arrives: never, Start: never, Finish: never}
+		g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: never, Finish: never}, Arrives: never}
 		if d := deliveries[p.Deliveries[i].ID]; d != nil {
-			g.Unloads[i] = schedule.UnloadDates{Arrives: d.Arrives, Start: d.Start, Finish: d.Finish}
+			g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: d.Start, Finish: d.Finish}, Arrives: d.Arrives}
 		}
 	}
 	return g
@@ -102,7 +102,9 @@ func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
 
 func dates(p *schedule.Plan, t *schedule.Task, was *Task) schedule.TaskDates {
 	const never = calendars.Never
-	out := schedule.TaskDates{Start: never, Finish: never, Done: never, Signed: never, Heads: make([]int, len(t.Crew))}
+	out := schedule.TaskDates{
+		Dates: schedule.Dates{Start: never, Finish: never}, Done: never, Signed: never, Heads: make([]int, len(t.Crew)),
+	}
 	if was == nil || was.Dropped {
 		out.Dropped = was != nil
 		return out

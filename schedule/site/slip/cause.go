@@ -8,121 +8,116 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// step is one thing of a trace, and what it waited for that is late itself; nil
-// when the trace ends with it.
-func (m *measure) step(at schedule.Step) (Step, *schedule.Step) {
-	if at.Task == schedule.None {
-		return m.lorry(at.Delivery)
+// step is one activity of a trace, and what it waited for that is late itself;
+// Nothing when the trace ends with it.
+func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
+	t, ok := m.p.Task(a)
+	if !ok {
+		return m.lorry(a)
 	}
-	s := Step{Task: at.Task, Delivery: schedule.None}
-	s.By, s.OnClock = m.late(at.Task)
-	if m.agreed.Tasks[at.Task].Dropped || !m.agreed.Tasks[at.Task].Start.IsReal() {
+	s := Step{Activity: a}
+	s.By, s.OnClock = m.late(t)
+	if m.agreed.Tasks[t].Dropped || !m.agreed.Tasks[t].Start.IsReal() {
 		s.By = 0
 	}
 	if s.By <= 0 {
-		return s, nil
+		return s, schedule.Nothing
 	}
-	if m.p.Started(at.Task) {
-		return m.begun(s)
+	if m.p.Started(t) {
+		return m.begun(s, t)
 	}
-	why := m.g.Tasks[at.Task].Why
+	why := m.g.Tasks[t].Why
 	if len(why) == 0 {
-		return s, nil
+		return s, schedule.Nothing
 	}
-	if due := m.agreed.Tasks[at.Task].Start; due < m.p.Now() {
-		return m.overdue(s, due)
+	if due := m.agreed.Tasks[t].Start; due < m.p.Now() {
+		return m.overdue(s, t, due)
 	}
 	s.Why = &why[0]
 	next := m.held(s.Why)
-	if next == nil {
-		s.Events = m.explain(at.Task, s.Why)
+	if next == schedule.Nothing {
+		s.Events = m.explain(t, s.Why)
 	}
 	return s, next
 }
 
 // overdue is a task that was to begin before now and hasn't: it waits for what it
 // follows, or for hands that are still at other work; else nothing says why.
-func (m *measure) overdue(s Step, due calendars.Instant) (Step, *schedule.Step) {
-	why := m.g.Tasks[s.Task].Why
+func (m *measure) overdue(s Step, t schedule.TaskID, due calendars.Instant) (Step, schedule.Activity) {
+	why := m.g.Tasks[t].Why
 	for i := range why {
 		next := m.held(&why[i])
-		if next == nil || shared(why[i].Kind) && (next.Task == schedule.None || !m.p.Started(next.Task)) {
+		if next == schedule.Nothing || shared(why[i].Kind) && !m.atWork(next) {
 			continue // the order of hands from now on is no reason for what was to be
 		}
 		s.Why = &why[i]
 		return s, next
 	}
 	s.Why = &why[0]
-	s.Events = m.explain(s.Task, s.Why)
+	s.Events = m.explain(t, s.Why)
 	switch k := s.Why.Kind; {
 	case k == schedule.ByNow || shared(k), len(s.Events) == 0 && (k == schedule.ByClosedHours || k == schedule.ByUnbroken):
 		s.Due = due
 	}
-	return s, nil
+	return s, schedule.Nothing
+}
+
+// atWork says whether an activity is a task that was started.
+func (m *measure) atWork(a schedule.Activity) bool {
+	t, ok := m.p.Task(a)
+	return ok && m.p.Started(t)
 }
 
 // shared says whether a reason is about what others use too.
 func shared(k schedule.ReasonKind) bool { return k >= schedule.ByCrew && k <= schedule.ByAlone }
 
-// held is the late thing that a reason waits for; nil for none.
-func (m *measure) held(r *schedule.Reason) *schedule.Step {
-	switch {
-	case r.Task != schedule.None && m.clock(r.Task) > 0:
-		return &schedule.Step{Task: r.Task, Delivery: schedule.None}
-	case r.Delivery != schedule.None && m.lateUnload(r.Delivery):
-		return &schedule.Step{Task: schedule.None, Delivery: r.Delivery}
+// held is the late activity that a reason waits for, or Nothing.
+func (m *measure) held(r *schedule.Reason) schedule.Activity {
+	if r.Other != schedule.Nothing && m.clock(r.Other) > 0 {
+		return r.Other
 	}
-	return nil
-}
-
-// lateUnload says whether a lorry is unloaded later than agreed.
-func (m *measure) lateUnload(d schedule.DeliveryID) bool {
-	was, now := m.agreed.Unloads[d].Finish, m.g.Unloads[d].Finish
-	return was.IsReal() && now.IsReal() && now > was
+	return schedule.Nothing
 }
 
 // begun is a task that was started: what it waited for if it began late, else what
 // the log says of it.
-func (m *measure) begun(s Step) (Step, *schedule.Step) {
-	was := &m.p.Progress.Tasks[s.Task]
-	if was.Start > m.agreed.Tasks[s.Task].Start {
-		if next := m.waited(s.Task, was.Start); next != nil {
+func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
+	was := &m.p.Progress.Tasks[t]
+	if was.Start > m.agreed.Tasks[t].Start {
+		if next := m.waited(t, was.Start); next != schedule.Nothing {
 			return s, next
 		}
-		if s.Events = m.signed(s.Task, was.Start); len(s.Events) > 0 {
-			return s, nil
+		if s.Events = m.signed(t, was.Start); len(s.Events) > 0 {
+			return s, schedule.Nothing
 		}
 	}
-	s.Events = m.said(s.Task)
-	return s, nil
+	s.Events = m.said(t)
+	return s, schedule.Nothing
 }
 
-// waited is the late thing that was over last before a task was started.
-func (m *measure) waited(t schedule.TaskID, start calendars.Instant) *schedule.Step {
-	var best *schedule.Step
+// waited is the late activity that was over last before a task was started, or
+// Nothing.
+func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Activity {
+	best := schedule.Nothing
 	last := m.agreed.Tasks[t].Start // what was over by then can't have held it
-	ask := func(s schedule.Step, over calendars.Instant) {
-		if over <= start && over > last {
-			best, last = &s, over
+	ask := func(a schedule.Activity, over calendars.Instant) {
+		if m.clock(a) > 0 && over <= start && over > last {
+			best, last = a, over
 		}
 	}
 	for _, from := range m.follows(t) {
-		if m.clock(from) > 0 {
-			ask(schedule.Step{Task: from, Delivery: schedule.None}, m.g.Tasks[from].Done)
-		}
+		ask(from.Activity(), m.g.Tasks[from].Done)
 	}
 	for _, d := range m.p.Tasks[t].Uses {
-		if m.lateUnload(d) {
-			ask(schedule.Step{Task: schedule.None, Delivery: d}, m.g.Unloads[d].Finish)
-		}
+		ask(m.p.Unload(d), m.g.Unloads[d].Finish)
 	}
-	if best != nil {
+	if best != schedule.Nothing {
 		return best
 	}
 	for i := range m.p.Tasks {
 		// What shares its hands or its zone and was late handed on late.
-		if o := schedule.TaskID(i); o != t && m.clock(o) > 0 && m.shares(o, t) {
-			ask(schedule.Step{Task: o, Delivery: schedule.None}, m.g.Tasks[o].Finish)
+		if o := schedule.TaskID(i); o != t && m.shares(o, t) {
+			ask(o.Activity(), m.g.Tasks[o].Finish)
 		}
 	}
 	return best
@@ -189,24 +184,24 @@ func (m *measure) shares(a, b schedule.TaskID) bool {
 
 // lorry is a lorry: what the log says of it if it comes late, else what held its
 // unloading.
-func (m *measure) lorry(d schedule.DeliveryID) (Step, *schedule.Step) {
-	s := Step{Task: schedule.None, Delivery: d, By: m.lateLorry(d), OnClock: true}
+func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
+	d, _ := m.p.Delivery(a)
+	s := Step{Activity: a, By: m.lateLorry(d), OnClock: true}
 	if s.By > 0 {
 		s.Events = m.about(func(e *sitelog.Event) bool { return e.Delivery == m.p.Deliveries[d].ID && e.What != sitelog.Note })
 		if !m.p.Arrived(d) && len(s.Events) == 0 {
 			s.Due = m.agreed.Unloads[d].Arrives
 		}
-		return s, nil
+		return s, schedule.Nothing
 	}
-	if !m.lateUnload(d) {
-		return s, nil
+	if s.By = m.clock(a); s.By <= 0 {
+		return s, schedule.Nothing
 	}
-	s.By = calendars.Minutes(m.g.Unloads[d].Finish - m.agreed.Unloads[d].Finish)
 	if why := m.g.Unloads[d].Why; len(why) > 0 {
 		s.Why = &why[0]
 		return s, m.held(s.Why)
 	}
-	return s, nil
+	return s, schedule.Nothing
 }
 
 // about lists the events that count and are asked for.
@@ -268,9 +263,9 @@ func (m *measure) explain(t schedule.TaskID, r *schedule.Reason) []sitelog.Event
 	case schedule.ByGiven:
 		return m.about(func(e *sitelog.Event) bool { return e.What == sitelog.Given && e.Given == m.p.Givens[r.Given].ID })
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
-		if r.Hold && r.Task != schedule.None {
+		if other, ok := m.p.Task(r.Other); r.Hold && ok {
 			return m.about(func(e *sitelog.Event) bool {
-				return e.Task == m.p.Tasks[r.Task].ID && (e.What == sitelog.Failed || e.What == sitelog.Finished)
+				return e.Task == m.p.Tasks[other].ID && (e.What == sitelog.Failed || e.What == sitelog.Finished)
 			})
 		}
 	}

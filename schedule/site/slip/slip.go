@@ -60,10 +60,9 @@ type Trace struct {
 	Steps []Step          // from what is late back to what made it so
 }
 
-// Step is one thing on a trace: a task or a lorry, how late it is, and what held it.
+// Step is one activity on a trace, how late it is, and what held it.
 type Step struct {
-	Task     schedule.TaskID // or None
-	Delivery schedule.DeliveryID
+	Activity schedule.Activity
 	By       calendars.Minutes // late: the finish of a task, the arrival of a lorry
 	OnClock  bool
 	Why      *schedule.Reason  // what it waits for, when the forecast says so; nil else
@@ -94,7 +93,7 @@ func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set
 		}
 	}
 	slices.SortStableFunc(out.Tasks, func(a, b Task) int {
-		return cmp.Or(cmp.Compare(b.open(), a.open()), cmp.Compare(m.clock(b.Task), m.clock(a.Task)))
+		return cmp.Or(cmp.Compare(b.open(), a.open()), cmp.Compare(m.clock(b.Task.Activity()), m.clock(a.Task.Activity())))
 	})
 	for i := range m.p.Deliveries {
 		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
@@ -112,7 +111,6 @@ type measure struct {
 	p         *schedule.Plan
 	g, agreed *schedule.Programme
 	hours     *worktime.Set
-	seen      map[schedule.Step]bool // without reasons
 }
 
 // between is the open time from one moment to another, on the clock when there is
@@ -131,10 +129,10 @@ func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
 	return between(m.hours.Places[m.p.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.g.Tasks[t].Finish)
 }
 
-// clock is how late a task's finish is on the clock.
-func (m *measure) clock(t schedule.TaskID) calendars.Minutes {
-	was, now := m.agreed.Tasks[t].Finish, m.g.Tasks[t].Finish
-	if !was.IsReal() || !now.IsReal() || m.agreed.Tasks[t].Dropped || m.g.Tasks[t].Dropped {
+// clock is how late an activity's finish is on the clock.
+func (m *measure) clock(a schedule.Activity) calendars.Minutes {
+	was, now := m.agreed.Of(a).Finish, m.g.Of(a).Finish
+	if !was.IsReal() || !now.IsReal() || m.agreed.LeavesOut(a) || m.g.LeavesOut(a) {
 		return 0
 	}
 	return calendars.Minutes(now - was)
@@ -151,17 +149,15 @@ func (m *measure) lateLorry(d schedule.DeliveryID) calendars.Minutes {
 // traces explains the hand-over's slip and every broken date.
 func (m *measure) traces(s *Slip) []Trace {
 	var out []Trace
-	if last := m.last(s); last != nil {
-		if steps := m.trace(last.Task, last.Delivery); len(steps) > 0 {
-			out = append(out, Trace{Steps: steps})
-		}
+	if steps := m.trace(m.last(s)); len(steps) > 0 {
+		out = append(out, Trace{Steps: steps})
 	}
 	for i := range m.g.Breaks {
 		b := &m.g.Breaks[i]
 		if b.Kind == schedule.BreakHandover && len(out) > 0 && out[0].Break == nil {
 			continue // the hand-over has been explained
 		}
-		if steps := m.trace(b.Task, b.Delivery); len(steps) > 0 {
+		if steps := m.trace(b.Activity); len(steps) > 0 {
 			out = append(out, Trace{b, steps})
 		}
 	}
@@ -169,38 +165,35 @@ func (m *measure) traces(s *Slip) []Trace {
 }
 
 // last is the end of the hand-over's own trace: the last thing on the hand-over chain,
-// or what was over last before work that has no place any more; nil when the hand-over
+// or what was over last before work that has no place any more; Nothing when the hand-over
 // doesn't slip, or nothing late is behind it.
-func (m *measure) last(s *Slip) *schedule.Step {
-	switch b := m.g.Blocked; {
-	case s.Now <= s.Was:
-		return nil
-	case b != nil && b.Task != schedule.None && len(b.Ring) == 0:
-		return m.waited(b.Task, b.From)
-	case len(m.g.Chain) > 0:
-		return &m.g.Chain[len(m.g.Chain)-1]
+func (m *measure) last(s *Slip) schedule.Activity {
+	if s.Now <= s.Was {
+		return schedule.Nothing
 	}
-	return nil
+	if b := m.g.Blocked; b != nil && len(b.Ring) == 0 {
+		if t, ok := m.p.Task(b.Activity); ok {
+			return m.waited(t, b.From)
+		}
+	}
+	if len(m.g.Chain) > 0 {
+		return m.g.Chain[len(m.g.Chain)-1].Activity
+	}
+	return schedule.Nothing
 }
 
-// trace goes back from a task or a lorry as long as what it waited for is late.
-func (m *measure) trace(t schedule.TaskID, d schedule.DeliveryID) []Step {
-	m.seen = make(map[schedule.Step]bool)
+// trace goes back from an activity as long as what it waited for is late.
+func (m *measure) trace(a schedule.Activity) []Step {
+	seen := make(map[schedule.Activity]bool)
 	var out []Step
-	for {
-		at := schedule.Step{Task: t, Delivery: d}
-		if m.seen[at] || t == schedule.None && d == schedule.None {
-			return out
-		}
-		m.seen[at] = true
-		step, next := m.step(at)
+	for a != schedule.Nothing && !seen[a] {
+		seen[a] = true
+		step, next := m.step(a)
 		if step.By <= 0 {
-			return out
+			break
 		}
 		out = append(out, step)
-		if next == nil {
-			return out
-		}
-		t, d = next.Task, next.Delivery
+		a = next
 	}
+	return out
 }

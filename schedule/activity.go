@@ -1,0 +1,113 @@
+package schedule
+
+import "build.example/turflast/calendars"
+
+// Activity is a task, or the unloading (or loading) of a delivery: what a
+// programme dates. One number stands for either, tasks first and then
+// deliveries, both in plan order, as the nodes of a network are numbered. Range
+// over [Plan.Activities] for all of them.
+type Activity int32
+
+// Nothing is no activity.
+const Nothing Activity = None
+
+// Activity is the task as an activity.
+func (t TaskID) Activity() Activity { return Activity(t) }
+
+// Activities is how many activities the plan has.
+func (p *Plan) Activities() Activity { return Activity(len(p.Tasks) + len(p.Deliveries)) }
+
+// Unload is the activity of unloading a delivery.
+func (p *Plan) Unload(d DeliveryID) Activity { return Activity(len(p.Tasks) + int(d)) }
+
+// Task is the task that an activity is, and false for anything else.
+func (p *Plan) Task(a Activity) (TaskID, bool) {
+	if a >= 0 && int(a) < len(p.Tasks) {
+		return TaskID(a), true
+	}
+	return None, false
+}
+
+// Delivery is the delivery that an activity unloads, and false for anything
+// else.
+func (p *Plan) Delivery(a Activity) (DeliveryID, bool) {
+	if int(a) >= len(p.Tasks) && a < p.Activities() {
+		return DeliveryID(int(a) - len(p.Tasks)), true
+	}
+	return None, false
+}
+
+// ActivityID is the id of an activity in the plan file, and "" for nothing.
+func (p *Plan) ActivityID(a Activity) string {
+	if t, ok := p.Task(a); ok {
+		return p.Tasks[t].ID
+	}
+	if d, ok := p.Delivery(a); ok {
+		return p.Deliveries[d].ID
+	}
+	return ""
+}
+
+// ActivityName is the name of a task, or what a delivery brings, and "" for
+// nothing.
+func (p *Plan) ActivityName(a Activity) string {
+	if t, ok := p.Task(a); ok {
+		return p.Tasks[t].Name
+	}
+	if d, ok := p.Delivery(a); ok {
+		return p.Deliveries[d].What
+	}
+	return ""
+}
+
+// FindActivity is the task or else the delivery with an id, or [Nothing].
+func (p *Plan) FindActivity(id string) Activity {
+	if t := p.FindTask(id); t != None {
+		return t.Activity()
+	}
+	if d := p.FindDelivery(id); d != None {
+		return p.Unload(d)
+	}
+	return Nothing
+}
+
+// Begun says whether an activity had begun by the moment of the plan's progress.
+func (p *Plan) Begun(a Activity) bool {
+	if t, ok := p.Task(a); ok {
+		return p.Started(t)
+	}
+	d, ok := p.Delivery(a)
+	return ok && p.Unloading(d)
+}
+
+// Over says whether the work of an activity was over by then.
+func (p *Plan) Over(a Activity) bool {
+	if t, ok := p.Task(a); ok {
+		return p.Finished(t)
+	}
+	d, ok := p.Delivery(a)
+	return ok && p.Unloaded(d)
+}
+
+// When is the time in which an activity happened by the log: Start is zero
+// before it began, End before it was over.
+func (p *Progress) When(a Activity) calendars.Span {
+	if int(a) < len(p.Tasks) {
+		return calendars.Span{Start: p.Tasks[a].Start, End: p.Tasks[a].Finish}
+	}
+	d := &p.Deliveries[int(a)-len(p.Tasks)]
+	return calendars.Span{Start: d.Start, End: d.Finish}
+}
+
+// Of is what a programme says of an activity.
+func (g *Programme) Of(a Activity) *Dates {
+	if int(a) < len(g.Tasks) {
+		return &g.Tasks[a].Dates
+	}
+	return &g.Unloads[int(a)-len(g.Tasks)].Dates
+}
+
+// LeavesOut says whether a programme leaves an activity out: an optional task.
+func (g *Programme) LeavesOut(a Activity) bool {
+	return a >= 0 && int(a) < len(g.Tasks) && g.Tasks[a].Dropped
+}
