@@ -21,7 +21,7 @@ var shapes = []shape.Shape{
 	{About: "People and machines by half day (plan --people --json):", Value: people{}},
 	{About: "What to book and give back (plan --bookings --json):", Value: bookings{}},
 	{About: "What changes do (whatif --json):", Value: whatIf{}},
-	{About: "Several sets of changes (whatif compare --json):", Value: compared{}},
+	{About: "Several sets of changes (compare --json):", Value: compared{}},
 	{About: "The chance of the hand-over (odds --json):", Value: oddsObject{}},
 	{About: "Sturdier programmes (sturdier --json):", Value: sturdierObject{}},
 	{About: "How late things may be (tolerance --json):", Value: toleranceObject{}},
