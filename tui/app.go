@@ -249,8 +249,7 @@ func (a app) show() app {
 		solution = a.crews
 	}
 	was, t := a.garden, a.chosen()
-	a.garden = &draw.Garden{Plan: a.shown.plan, Filed: a.shown.filed, Programme: solution.Programme,
-		Hours: solution.Hours, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
+	a.garden = &draw.Garden{Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing}
 	a = a.spread()
 	if was == nil {

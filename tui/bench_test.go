@@ -81,7 +81,7 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 			if err != nil {
 				return Solution{}, err
 			}
-			return Solution{Programme: s.Logic(), Hours: s.Hours()}, nil
+			return Solution{Case: s.Case(s.Logic())}, nil
 		},
 		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (Solution, error) {
 			f.near = near
@@ -127,7 +127,7 @@ func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.I
 	for i := range g.Tasks {
 		g.Tasks[i].CrewFloat = g.Tasks[i].TotalFloat / 2
 	}
-	return Solution{Programme: g, Hours: s.Hours()}, nil
+	return Solution{Case: s.Case(g)}, nil
 }
 
 // real is the crew programme that is found.
@@ -136,7 +136,7 @@ func (f *file) real(_ context.Context, p *schedule.Plan, _ func(calendars.Instan
 	if err != nil {
 		return Solution{}, err
 	}
-	return Solution{Programme: gardentest.CrewsNear(s, f.near), Hours: s.Hours()}, nil
+	return Solution{Case: s.Case(gardentest.CrewsNear(s, f.near))}, nil
 }
 
 func (b *bench) app() app { return b.model.(app) }

@@ -6,7 +6,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/whatif"
 )
 
 // pollEvery is how often the plan's file is looked at: soon enough after a
@@ -73,7 +72,7 @@ func (a app) solve() tea.Cmd {
 		}
 		solution, err := opts.Logic(t.plan)
 		if err == nil {
-			solution = solution.against(whatif.Outcome{Plan: b.plan, Programme: b.logic.Programme}, t.plan)
+			solution = solution.against(b.logic.Case)
 		}
 		return solvedMsg{gen, t, b, solution, err}
 	}

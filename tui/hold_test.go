@@ -92,7 +92,7 @@ func searching(p *schedule.Plan) Options {
 		if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
 			panic(found.Rules)
 		}
-		return Solution{Programme: g, Hours: s.Hours()}, nil
+		return Solution{Case: s.Case(g)}, nil
 	}
 	return Options{
 		Name: "plan.yaml",

@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
-	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/site/slip"
 	"build.example/turflast/tui/draw"
 )
@@ -68,8 +68,7 @@ type Options struct {
 
 // Solution is a solved plan.
 type Solution struct {
-	Programme *schedule.Programme
-	Hours     *worktime.Set
+	network.Case
 
 	trial *draw.Trial // what the changes do; nil without any
 	slip  *slip.Slip  // how far it is from what was agreed; nil when nothing was, or with changes

@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/tui/draw"
 )
 
@@ -69,13 +70,13 @@ func (a app) look() (app, tea.Cmd) {
 	run := func() tea.Msg {
 		defer stop()
 		if s.plan != basis.plan {
-			near = whatif.Reference(basis.crewOutcome(), s.plan)
+			near = whatif.Reference(basis.plan, basis.crews.Programme, s.plan)
 		}
 		solution, err := crews(ctx, s.plan, near, s.better)
 		switch {
 		case err != nil:
 		case s.plan != basis.plan:
-			solution = solution.against(basis.crewOutcome(), s.plan)
+			solution = solution.against(basis.crews.Case)
 		default:
 			solution = solution.slipped(s.plan, site)
 		}
@@ -84,13 +85,9 @@ func (a app) look() (app, tea.Cmd) {
 	return a, tea.Batch(run, a.wait(soon, slowMsg{s}))
 }
 
-func (b basis) crewOutcome() whatif.Outcome {
-	return whatif.Outcome{Plan: b.plan, Programme: b.crews.Programme}
-}
-
 // against is a solution with what it changes of a programme without the changes.
-func (s Solution) against(before whatif.Outcome, p *schedule.Plan) Solution {
-	s.trial = draw.NewTrial(whatif.Compare(before, whatif.Outcome{Plan: p, Programme: s.Programme}))
+func (s Solution) against(before network.Case) Solution {
+	s.trial = draw.NewTrial(whatif.Compare(before, s.Case))
 	return s
 }
 

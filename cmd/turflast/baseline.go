@@ -146,19 +146,19 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 	switch {
 	case s.source.path == "":
 		return fmt.Errorf("%s has no file that a baseline could lie beside; \"turflast new\" or \"turflast demo\" makes one", s.source.name)
-	case s.programme.Blocked != nil:
+	case s.Programme.Blocked != nil:
 		return errors.New("the programme has no dates for some work; that can't be agreed. \"turflast plan\" says why")
 	case len(s.baselines) > 0 && strings.TrimSpace(why) == "":
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY", s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
 	}
-	b := baseline.Freeze(s.plan, s.programme)
+	b := baseline.Freeze(s.Plan, s.Programme)
 	b.Number = 1
 	if n := len(s.baselines); n > 0 {
 		b.Number = s.baselines[n-1].Number + 1
 	}
 	b.Agreed, b.By, b.Why, b.Digest = calendars.InstantOf(p.env.Now()), p.writer(by), strings.TrimSpace(why), p.digest
 	var text bytes.Buffer
-	if err := b.Write(&text, s.plan.Site.Location); err != nil {
+	if err := b.Write(&text, s.Plan.Site.Location); err != nil {
 		return err
 	}
 	path := s.source.baselinePath(b.Number)
@@ -171,7 +171,7 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 		}
 		return s.met()
 	}
-	fmt.Fprintf(p.stdout, "%s: baseline %d. %s\n", printable(path), b.Number, wording.New(s.plan).Margin(s.programme))
+	fmt.Fprintf(p.stdout, "%s: baseline %d. %s\n", printable(path), b.Number, wording.New(s.Plan).Margin(s.Programme))
 	return s.met()
 }
 

@@ -86,10 +86,10 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	if err != nil {
 		return err
 	}
-	r := report.New(s.plan, s.programme, s.solver.Hours())
+	r := report.New(s.Case)
 	ctx, stop := interruptible()
 	defer stop()
-	result, err := odds.Run(ctx, s.plan, s.programme, options)
+	result, err := odds.Run(ctx, s.Plan, s.Programme, options)
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
 		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")

@@ -194,7 +194,7 @@ func (s *solving) logic(plan *schedule.Plan) (tui.Solution, error) {
 		return tui.Solution{}, err
 	}
 	g, err := verified(plan, solver.Logic())
-	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
+	return tui.Solution{Case: solver.Case(g)}, err
 }
 
 func (s *solving) crews(ctx context.Context, plan *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (tui.Solution, error) {
@@ -203,7 +203,7 @@ func (s *solving) crews(ctx context.Context, plan *schedule.Plan, near *schedule
 		return tui.Solution{}, err
 	}
 	g, err := verified(plan, solver.Crews(ctx, solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
-	return tui.Solution{Programme: g, Hours: solver.Hours()}, err
+	return tui.Solution{Case: solver.Case(g)}, err
 }
 
 // tolerances asks how late each delivery may come.

@@ -71,7 +71,7 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 	if err != nil {
 		return err
 	}
-	if err := show.write(report.New(s.plan, s.programme, s.solver.Hours()).Standing(s.standing))(p.stdout); err != nil {
+	if err := show.write(report.New(s.Case).Standing(s.standing))(p.stdout); err != nil {
 		return err
 	}
 	return s.met()

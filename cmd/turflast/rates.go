@@ -53,7 +53,7 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 		number = s.baselines[n-1].Number
 	}
 	if asJSON {
-		return report.RatesJSON(p.stdout, s.plan, found, number)
+		return report.RatesJSON(p.stdout, s.Plan, found, number)
 	}
-	return report.Rates(p.stdout, s.plan, found, number, width)
+	return report.Rates(p.stdout, s.Plan, found, number, width)
 }

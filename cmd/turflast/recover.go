@@ -85,20 +85,20 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 			return err
 		}
 		if reference == nil {
-			reference = before.programme
+			reference = before.Programme
 		}
 	}
 	var o solve.Options
 	if reference != nil {
-		o.Reference = whatif.Reference(whatif.Outcome{Plan: before.plan, Programme: reference}, s.plan)
+		o.Reference = whatif.Reference(before.Plan, reference, s.Plan)
 	}
 	prices := &schedule.Prices{}
 	if w.prices != "" {
-		if prices, err = w.p.readPrices(w.prices, s.plan); err != nil {
+		if prices, err = w.p.readPrices(w.prices, s.Plan); err != nil {
 			return err
 		}
 	}
-	if s.programme.Scope == schedule.Logic {
+	if s.Programme.Scope == schedule.Logic {
 		return w.curve(c, s, prices)
 	}
 	return w.ways(c, s, prices, o)
@@ -106,13 +106,13 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 
 // ways finds what to buy with finite hands.
 func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, o solve.Options) error {
-	r := report.New(s.plan, s.programme, s.solver.Hours())
+	r := report.New(s.Case)
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
 		ctx, stop := interruptible()
 		defer stop()
 		var err error
-		if found, err = recovery.All(ctx, s.solver, s.programme, prices, o); errors.Is(err, recovery.ErrRefused) {
+		if found, err = recovery.All(ctx, s.solver, s.Programme, prices, o); errors.Is(err, recovery.ErrRefused) {
 			return &fault{what: err.Error()}
 		} else if err != nil {
 			return err
@@ -145,7 +145,7 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 	if s.agreed == nil {
 		g.Moves = nil // nothing was agreed
 	}
-	return report.New(x.Plan, &g, hours.Hours()).Text(w.p.stdout)
+	return report.New(hours.Case(&g)).Text(w.p.stdout)
 }
 
 // curve gives the least cost of every finish with hands unlimited.
@@ -163,7 +163,7 @@ func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices)
 	case err != nil:
 		return err
 	}
-	r := report.New(s.plan, s.programme, s.solver.Hours())
+	r := report.New(s.Case)
 	write := r.TimeCost
 	if w.asJSON {
 		write = r.TimeCostJSON

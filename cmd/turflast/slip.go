@@ -42,10 +42,10 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 	case s.standing == nil:
 		return errors.New("the plan has no site log yet, so nothing has slipped; --as-at takes it as at a moment all the same")
 	}
-	found := slip.Of(s.standing, s.programme, s.agreed, s.solver.Hours())
+	found := slip.Of(s.standing, s.Programme, s.agreed, s.solver.Hours())
 	newest := s.baselines[len(s.baselines)-1]
 	changed := newest.Digest != p.digest
-	r := report.New(s.plan, s.programme, s.solver.Hours())
+	r := report.New(s.Case)
 	if asJSON {
 		err = r.SlipJSON(p.stdout, found, newest.Number, changed)
 	} else {

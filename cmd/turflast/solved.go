@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/baseline"
 	"build.example/turflast/schedule/site/progress"
@@ -20,18 +21,17 @@ import (
 
 // solved is a plan with its verified programme.
 type solved struct {
-	plan      *schedule.Plan
-	solver    *solve.Solver
-	programme *schedule.Programme
-	source    source
-	standing  *progress.Standing // nil for a plan as planned
-	baselines []*baseline.Baseline
-	agreed    *schedule.Programme // that of the newest, nil without one
+	network.Case // its programme is nil until it is solved
+	solver       *solve.Solver
+	source       source
+	standing     *progress.Standing // nil for a plan as planned
+	baselines    []*baseline.Baseline
+	agreed       *schedule.Programme // that of the newest, nil without one
 }
 
 // met is nil when every date is met.
 func (s *solved) met() error {
-	if s.programme.Blocked != nil || len(s.programme.Breaks) > 0 {
+	if s.Programme.Blocked != nil || len(s.Programme.Breaks) > 0 {
 		return errBreaks
 	}
 	return nil
@@ -43,7 +43,7 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.programme, err = p.programme(c, s.solver, s.agreed)
+	s.Programme, err = p.programme(c, s.solver, s.agreed)
 	if err != nil {
 		return nil, err
 	}
@@ -56,7 +56,7 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &solved{plan: plan, source: src}
+	s := &solved{source: src}
 	if s.baselines, err = p.baselines(src); err != nil {
 		return nil, err
 	}
@@ -66,13 +66,15 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	if s.standing, err = p.standing(c, plan, src, s.agreed); err != nil {
 		return nil, err
 	}
+	at := plan
 	if s.standing != nil {
-		s.plan = s.standing.Plan
+		at = s.standing.Plan
 	}
-	s.solver, err = solve.New(s.plan)
+	s.solver, err = solve.New(at)
 	if err != nil {
 		return nil, &problemsError{src.name, flaws.Rings(plan, err)}
 	}
+	s.Case = s.solver.Case(nil)
 	return s, nil
 }
 

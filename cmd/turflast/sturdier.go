@@ -57,10 +57,10 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	watch := p.watch(wording.New(s.plan))
+	watch := p.watch(wording.New(s.Plan))
 	defer watch.end()
 	watch.say("looking for sturdier programmes; Ctrl-C ends the search")
-	found, err := sturdier.Find(ctx, s.solver, s.programme, options)
+	found, err := sturdier.Find(ctx, s.solver, s.Programme, options)
 	watch.end()
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
@@ -75,7 +75,7 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	if show != "" {
 		return p.showChoice(c, s, found, show)
 	}
-	r := report.New(s.plan, s.programme, s.solver.Hours())
+	r := report.New(s.Case)
 	write := r.Sturdier
 	if o.json {
 		write = r.SturdierJSON
@@ -92,7 +92,7 @@ func (p *program) showChoice(c *cobra.Command, s *solved, found *sturdier.Result
 	for i := range found.Choices {
 		x := &found.Choices[i]
 		if report.ChoiceName(x.Kind) == name {
-			if err := report.New(x.Plan, x.Programme, s.solver.Hours()).Text(p.stdout); err != nil {
+			if err := report.New(s.solver.Case(x.Programme)).Text(p.stdout); err != nil {
 				return err
 			}
 			return s.met()

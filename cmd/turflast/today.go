@@ -106,7 +106,7 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	b := sheets.New(x.solver.Model(), x.programme, numbers(x.plan, x.baselines))
+	b := sheets.New(x.Case, numbers(x.Plan, x.baselines))
 	if x.standing != nil {
 		b.Logged(x.standing)
 	}
@@ -161,7 +161,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	}
 	crew := sheets.Everyone
 	if c.Flags().Changed("crew") {
-		if crew, err = crewNamed(x.plan, name); err != nil {
+		if crew, err = crewNamed(x.Plan, name); err != nil {
 			return fmt.Errorf("%s: %w", x.source.name, err)
 		}
 	}

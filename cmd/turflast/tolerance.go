@@ -55,14 +55,14 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	if s.programme, err = p.crewsUntil(ctx, s.solver, s.agreed); err != nil {
+	if s.Programme, err = p.crewsUntil(ctx, s.solver, s.agreed); err != nil {
 		return err
 	}
 	found := &report.Tolerance{}
 	if s.met() == nil {
 		found = p.tolerances(ctx, s, asked)
 	}
-	r := report.New(s.plan, s.programme, s.solver.Hours())
+	r := report.New(s.Case)
 	write := r.Tolerance
 	if asked.json {
 		write = r.ToleranceJSON
@@ -79,20 +79,20 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 	if ctx.Err() != nil {
 		return &report.Tolerance{Stopped: true} // the search for the programme was stopped, and has said so
 	}
-	w := p.watch(wording.New(s.plan))
+	w := p.watch(wording.New(s.Plan))
 	defer w.end()
 	found := &report.Tolerance{}
-	found.Deliveries = tolerance.Deliveries(ctx, s.solver, s.programme, w.counted("deliveries", len(s.plan.Deliveries)))
+	found.Deliveries = tolerance.Deliveries(ctx, s.solver, s.Programme, w.counted("deliveries", len(s.Plan.Deliveries)))
 	if asked.tasks && ctx.Err() == nil {
-		all := make([]schedule.TaskID, len(s.plan.Tasks))
+		all := make([]schedule.TaskID, len(s.Plan.Tasks))
 		for i := range all {
 			all[i] = schedule.TaskID(i)
 		}
-		found.Tasks = tolerance.Tasks(ctx, s.solver, s.programme, w.counted("tasks", len(all)), all)
+		found.Tasks = tolerance.Tasks(ctx, s.solver, s.Programme, w.counted("tasks", len(all)), all)
 		found.WithTasks = len(found.Tasks) > 0 || ctx.Err() == nil
 	}
 	if asked.pairs && ctx.Err() == nil {
-		found.Pairs = tolerance.Pairs(ctx, s.solver, s.programme, w.counted("late deliveries, alone and in pairs", 0))
+		found.Pairs = tolerance.Pairs(ctx, s.solver, s.Programme, w.counted("late deliveries, alone and in pairs", 0))
 		found.WithPairs = ctx.Err() == nil
 	}
 	w.end()

@@ -94,7 +94,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	x := report.NewWhatIf(set, whatif.Compare(before.outcome(), after.outcome()))
+	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case))
 	write := x.Text
 	if w.asJSON {
 		write = x.JSON
@@ -183,15 +183,10 @@ func (p *program) readWhatIf(name string) (*schedule.WhatIf, error) {
 	return set, nil
 }
 
-// outcome is what a plan comes to.
-func (s *solved) outcome() whatif.Outcome {
-	return whatif.Outcome{Plan: s.plan, Programme: s.programme}
-}
-
 // changed solves the plan with a set of changes, as near to what was as can be.
 // The set's file is named for faults in it.
 func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf, name string) (*solved, error) {
-	plan, err := whatif.Apply(before.plan, set.Changes)
+	plan, err := whatif.Apply(before.Plan, set.Changes)
 	if f := schedule.AsChangeFault(err); f != nil {
 		at := set.Changes[f.Index].Pos
 		if at.Line == 0 {
@@ -205,16 +200,16 @@ func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf
 		return nil, &problemsError{before.source.name, flaws.Rings(plan, err)}
 	}
 	var g *schedule.Programme
-	if before.programme.Scope == schedule.Logic {
+	if before.Programme.Scope == schedule.Logic {
 		g, err = p.programme(c, solver, nil)
 	} else {
-		g, err = p.crewsNear(solver, whatif.Reference(before.outcome(), plan))
+		g, err = p.crewsNear(solver, whatif.Reference(before.Plan, before.Programme, plan))
 	}
 	if err != nil {
 		return nil, err
 	}
 	after := *before
-	after.plan, after.solver, after.programme = plan, solver, g
+	after.Case, after.solver = solver.Case(g), solver
 	return &after, nil
 }
 
@@ -269,7 +264,7 @@ func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
 			return err
 		}
 		met = errors.Join(met, after.met())
-		list = append(list, report.NewWhatIf(set, whatif.Compare(before.outcome(), after.outcome())))
+		list = append(list, report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)))
 	}
 	write := report.CompareText
 	if asJSON {

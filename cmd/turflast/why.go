@@ -43,8 +43,8 @@ func (p *program) why(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	r := report.New(s.plan, s.programme, s.solver.Hours())
-	activity, err := named(s.plan, args[0])
+	r := report.New(s.Case)
+	activity, err := named(s.Plan, args[0])
 	if err != nil {
 		return fmt.Errorf("%s: %w", s.source.name, err)
 	}

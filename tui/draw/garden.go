@@ -6,7 +6,6 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
@@ -14,12 +13,10 @@ import (
 
 // Garden is what the views draw: a plan, its programme, and how to speak of it.
 type Garden struct {
-	Plan      *schedule.Plan // with the changes that are tried, if any
-	Filed     *schedule.Plan // as the file says
-	Programme *schedule.Programme
-	Hours     *worktime.Set
-	Words     *wording.Writer
-	Now       calendars.Instant
+	network.Case                // with the changes that are tried, if any
+	Filed        *schedule.Plan // as the file says
+	Words        *wording.Writer
+	Now          calendars.Instant
 
 	// Tasks and Lorries say which are shown, by TaskID and DeliveryID; nil
 	// shows all.
@@ -61,11 +58,7 @@ func (g *Garden) sheet(l sheets.Line) []wording.Fact {
 // sheets are the sheets of the programme.
 func (g *Garden) sheets() *sheets.Book {
 	if g.book == nil {
-		m, err := network.Expand(g.Plan, g.Hours)
-		if err != nil {
-			panic(err) // a plan with a programme has no ring of links
-		}
-		g.book = sheets.New(m, g.Programme, g.Numbers)
+		g.book = sheets.New(g.Case, g.Numbers)
 		if g.Standing != nil {
 			g.book.Logged(g.Standing)
 		}

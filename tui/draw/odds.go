@@ -20,7 +20,7 @@ const (
 // size: the chance, a picture of it, and what drives the risk.
 func OddsLines(g *Garden, programme *schedule.Programme, o *odds.Result, s Size) []Message {
 	var out []Message
-	r := report.New(g.Plan, programme, g.Hours)
+	r := report.New(g.With(programme))
 	rows := min(max(s.Height-oddsBeside, 4), oddsRows)
 	for _, l := range r.OddsLines(o, min(max(s.Width-2, 1), oddsWidth), rows) {
 		st := Plain

@@ -34,7 +34,7 @@ func (g *Garden) layHeads(width int) []Message {
 	for i := range p.Machines {
 		p.Machines[i].Name = named(p.Machines[i].Name, p.Machines[i].ID)
 	}
-	for _, l := range report.PeopleLines(&p, use.Of(g.Plan, g.Hours, g.Programme), g.Words, max(width-2, 1)) {
+	for _, l := range report.PeopleLines(&p, use.Of(g.Case), g.Words, max(width-2, 1)) {
 		st := Plain
 		switch {
 		case l.Heading:

@@ -20,7 +20,7 @@ type Trial struct {
 // NewTrial is what changes do, where the difference is to the garden shown.
 func NewTrial(d *whatif.Difference) *Trial {
 	t := &Trial{diff: d, was: make([]calendars.Span, len(d.After.Plan.Tasks))}
-	t.before = &Garden{Plan: d.Before.Plan, Filed: d.Before.Plan, Programme: d.Before.Programme, Words: wording.New(d.Before.Plan)}
+	t.before = &Garden{Case: d.Before, Filed: d.Before.Plan, Words: wording.New(d.Before.Plan)}
 	for _, m := range d.Moved {
 		if m.After != schedule.None {
 			t.was[m.After] = m.Was

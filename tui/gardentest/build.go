@@ -52,6 +52,6 @@ func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[str
 	g := s.Logic()
 	g.Scope = schedule.Crews
 	slipped := slip.Of(standing, g, agreed, s.Hours())
-	return &draw.Garden{Plan: standing.Plan, Filed: standing.Plan, Programme: g, Hours: s.Hours(), Words: wording.New(standing.Plan), Now: at,
+	return &draw.Garden{Case: s.Case(g), Filed: standing.Plan, Words: wording.New(standing.Plan), Now: at,
 		Agreed: draw.NewAgreed(agreed, slipped)}, slipped
 }

@@ -44,7 +44,7 @@ func Solve(t testing.TB, p *schedule.Plan) *draw.Garden {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &draw.Garden{Plan: p, Filed: p, Programme: s.Logic(), Hours: s.Hours(), Words: wording.New(p), Numbers: sheets.Number(p)}
+	return &draw.Garden{Case: s.Case(s.Logic()), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
 }
 
 // SolveCrews is the garden of a plan in its crew programme.
@@ -54,7 +54,7 @@ func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &draw.Garden{Plan: p, Filed: p, Programme: Crews(s), Hours: s.Hours(), Words: wording.New(p), Numbers: sheets.Number(p)}
+	return &draw.Garden{Case: s.Case(Crews(s)), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
 }
 
 // found are the crew programmes found so far in this process, by the garden and

@@ -136,7 +136,7 @@ func reference(p *schedule.Plan, g *schedule.Programme, q *schedule.Plan, o solv
 	if o.Reference != nil {
 		g = o.Reference
 	}
-	return whatif.Reference(whatif.Outcome{Plan: p, Programme: g}, q)
+	return whatif.Reference(p, g, q)
 }
 
 // changed is the plan with measures taken, and its solver.

@@ -131,7 +131,7 @@ func (x *search) bought() (out []trial) {
 		if err != nil {
 			continue
 		}
-		reference := whatif.Reference(x.base.outcome(), q)
+		reference := whatif.Reference(x.base.plan, x.base.programme, q)
 		c := x.ordered(s, reference)
 		if c == nil { // more of something can spoil an order
 			g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})

@@ -127,7 +127,7 @@ func (x *search) choice(kind Kind, c *candidate) Choice {
 		return out
 	}
 	out.Gain = c.over(x.base)
-	out.Moved = whatif.Compare(x.base.outcome(), c.outcome()).Moved
+	out.Moved = whatif.Compare(x.s.Case(x.base.programme), x.s.Rebook(c.plan).Case(c.programme)).Moved
 	for d := range c.plan.Deliveries {
 		if c.plan.Deliveries[d].Arrives != x.base.plan.Deliveries[d].Arrives {
 			out.Booked = append(out.Booked, schedule.DeliveryID(d))
@@ -135,8 +135,4 @@ func (x *search) choice(kind Kind, c *candidate) Choice {
 	}
 	out.Handed, out.Spare = x.handed(c), x.spare(c)
 	return out
-}
-
-func (c *candidate) outcome() whatif.Outcome {
-	return whatif.Outcome{Plan: c.plan, Programme: c.programme}
 }

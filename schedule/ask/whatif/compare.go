@@ -6,13 +6,8 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 )
-
-// Outcome is a plan with its programme.
-type Outcome struct {
-	Plan      *schedule.Plan
-	Programme *schedule.Programme
-}
 
 // Moved is a task whose dates differ.
 type Moved struct {
@@ -22,7 +17,7 @@ type Moved struct {
 
 // Difference is what changes do to a programme.
 type Difference struct {
-	Before, After Outcome
+	Before, After network.Case
 	Moved         []Moved          // by the new start, those without one at the end
 	Broken        []schedule.Break // of After, that held before
 	Still         []schedule.Break // of After, that broke before too
@@ -31,7 +26,7 @@ type Difference struct {
 
 // Compare says how two programmes of one garden differ. The plan of after is
 // that of before with changes: tasks are told apart by id.
-func Compare(before, after Outcome) *Difference {
+func Compare(before, after network.Case) *Difference {
 	d, now := &Difference{Before: before, After: after}, numbered(after.Plan)
 	for i := range before.Plan.Tasks {
 		was := schedule.TaskID(i)
@@ -41,14 +36,14 @@ func Compare(before, after Outcome) *Difference {
 		return cmp.Or(cmp.Compare(lastly(a.Now.Start), lastly(b.Now.Start)), cmp.Compare(a.Was.Start, b.Was.Start))
 	})
 	for _, b := range after.Programme.Breaks {
-		if before.breaks(after, b) {
+		if breaks(before, after, b) {
 			d.Still = append(d.Still, b)
 		} else {
 			d.Broken = append(d.Broken, b)
 		}
 	}
 	for _, b := range before.Programme.Breaks {
-		if !after.breaks(before, b) {
+		if !breaks(after, before, b) {
 			d.Mended = append(d.Mended, b)
 		}
 	}
@@ -65,44 +60,37 @@ func lastly(t calendars.Instant) calendars.Instant {
 
 // task notes a task whose dates differ.
 func (d *Difference) task(was, now schedule.TaskID) {
-	m := Moved{was, now, d.Before.work(was), d.After.work(now)}
+	m := Moved{was, now, work(d.Before.Programme, was), work(d.After.Programme, now)}
 	if m.Was != m.Now {
 		d.Moved = append(d.Moved, m)
 	}
 }
 
 // work is the time over which a task works; zero when it has none.
-func (o Outcome) work(t schedule.TaskID) calendars.Span {
-	if t == schedule.None || o.Programme.Tasks[t].Dropped || !o.Programme.Tasks[t].Start.IsReal() {
+func work(g *schedule.Programme, t schedule.TaskID) calendars.Span {
+	if t == schedule.None || g.Tasks[t].Dropped || !g.Tasks[t].Start.IsReal() {
 		return calendars.Span{}
 	}
-	return calendars.Span{Start: o.Programme.Tasks[t].Start, End: o.Programme.Tasks[t].Finish}
+	return calendars.Span{Start: g.Tasks[t].Start, End: g.Tasks[t].Finish}
 }
 
-// breaks says whether a date that breaks in another outcome breaks here too.
-func (o Outcome) breaks(other Outcome, b schedule.Break) bool {
-	return slices.ContainsFunc(o.Programme.Breaks, func(mine schedule.Break) bool {
+// breaks says whether a date that breaks in another case breaks in this one too.
+func breaks(c, other network.Case, b schedule.Break) bool {
+	return slices.ContainsFunc(c.Programme.Breaks, func(mine schedule.Break) bool {
 		return mine.Kind == b.Kind && mine.Stock == b.Stock &&
-			o.Plan.ActivityID(mine.Activity) == other.Plan.ActivityID(b.Activity)
+			c.Plan.ActivityID(mine.Activity) == other.Plan.ActivityID(b.Activity)
 	})
 }
 
-func (o Outcome) id(t schedule.TaskID) string {
-	if t == schedule.None {
-		return ""
-	}
-	return o.Plan.Tasks[t].ID
-}
-
-// Reference is a programme of before as one of a changed plan: what keeps the
-// starts of before steady when the changed plan is solved.
-func Reference(before Outcome, changed *schedule.Plan) *schedule.Programme {
-	g, ids := *before.Programme, numbered(before.Plan)
+// Reference is a programme of a plan as one of a changed plan: what keeps its starts
+// steady when the changed plan is solved.
+func Reference(plan *schedule.Plan, before *schedule.Programme, changed *schedule.Plan) *schedule.Programme {
+	g, ids := *before, numbered(plan)
 	g.Tasks = make([]schedule.TaskDates, len(changed.Tasks))
 	for i := range changed.Tasks {
 		g.Tasks[i].Start, g.Tasks[i].Finish = calendars.Never, calendars.Never
 		if was := ids.of(changed.Tasks[i].ID); was != schedule.None {
-			g.Tasks[i] = before.Programme.Tasks[was]
+			g.Tasks[i] = before.Tasks[was]
 		}
 	}
 	g.Chain, g.Breaks, g.Moves, g.Blocked, g.Overfull = nil, nil, nil, nil, nil

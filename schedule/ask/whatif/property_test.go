@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/verify"
 )
@@ -65,7 +66,7 @@ func TestChangedPlans(t *testing.T) {
 	for seed := range uint64(60) {
 		src := plans.Seeded(seed + 1000)
 		p, untouched := dryish(seed), dryish(seed)
-		before := whatif.Outcome{Plan: p, Programme: crews(t, p, nil)}
+		before := caseOf(p, crews(t, p, nil))
 		var list []schedule.Change
 		q := p
 		for range src.Int(1, 4) {
@@ -87,7 +88,7 @@ func TestChangedPlans(t *testing.T) {
 		if diff := cmp.Diff(untouched, p, same); diff != "" {
 			t.Fatalf("plan %d: %v changed the plan itself\n%s", seed, list, diff)
 		}
-		after := whatif.Outcome{Plan: q, Programme: crews(t, q, whatif.Reference(before, q))}
+		after := caseOf(q, crews(t, q, whatif.Reference(p, before.Programme, q)))
 		checkDifference(t, whatif.Compare(before, after))
 		checkReads(t, q)
 	}
@@ -170,9 +171,9 @@ func checkDifference(t *testing.T, d *whatif.Difference) {
 func TestUndoneIsAsBefore(t *testing.T) {
 	for seed := range uint64(25) {
 		p := plans.Small(plans.Seeded(seed))
-		before := whatif.Outcome{Plan: p, Programme: crews(t, p, nil)}
+		before := caseOf(p, crews(t, p, nil))
 		if q, err := whatif.Apply(p, changes(t, someChange(plans.Seeded(seed), p))); err == nil {
-			crews(t, q, whatif.Reference(before, q))
+			crews(t, q, whatif.Reference(p, before.Programme, q))
 		}
 		q, err := whatif.Apply(p, nil)
 		if err != nil {
@@ -247,4 +248,9 @@ func lasting(p *schedule.Plan) *schedule.Plan {
 		}
 	}
 	return p
+}
+
+// caseOf is a programme of a plan; comparing asks for no hours and no network.
+func caseOf(p *schedule.Plan, g *schedule.Programme) network.Case {
+	return network.Case{Model: &network.Model{Plan: p}, Programme: g}
 }

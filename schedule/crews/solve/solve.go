@@ -71,6 +71,11 @@ func (s *Solver) Hours() *worktime.Set { return s.model.Hours }
 // Model is the plan's network.
 func (s *Solver) Model() *network.Model { return s.model }
 
+// Case is a programme of the plan with what gives it meaning.
+func (s *Solver) Case(g *schedule.Programme) network.Case {
+	return network.Case{Model: s.model, Programme: g}
+}
+
 // Logic is the logic programme: dates over calendars, links and waits, with as
 // many hands as every task needs.
 func (s *Solver) Logic() *schedule.Programme {

@@ -32,7 +32,7 @@ func (r *Report) Bookings(out io.Writer) error {
 }
 
 func (r *Report) bookings() []use.Machine {
-	return use.Machines(r.plan, r.hours, use.Of(r.plan, r.hours, r.prog))
+	return use.Machines(r.of)
 }
 
 // bookedWords says how much of a machine is needed and how much is ours.

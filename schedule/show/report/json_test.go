@@ -54,8 +54,8 @@ func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
 	for _, r := range []*report.Report{
-		underway(t), report.New(s.Plan(), s.Logic(), s.Hours()), report.New(s.Plan(), crews(s), s.Hours()),
-		report.New(s.Plan(), everything(s), s.Hours()),
+		underway(t), report.New(s.Case(s.Logic())), report.New(s.Case(crews(s))),
+		report.New(s.Case(everything(s))),
 	} {
 		conforms(t, seen, r.JSON)
 	}
@@ -67,7 +67,7 @@ func TestJSONHoldsTheProgramme(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	p, g := s.Plan(), crews(s)
 	var b bytes.Buffer
-	if err := report.New(p, g, s.Hours()).JSON(&b); err != nil {
+	if err := report.New(s.Case(g)).JSON(&b); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
@@ -128,7 +128,7 @@ func TestJSONIsTheSameEachTime(t *testing.T) {
 	for i := range 3 {
 		s := solved(t, testdata.Starter)
 		var b bytes.Buffer
-		if err := report.New(s.Plan(), crews(s), s.Hours()).JSON(&b); err != nil {
+		if err := report.New(s.Case(crews(s))).JSON(&b); err != nil {
 			t.Fatal(err)
 		}
 		if i == 0 {

@@ -32,7 +32,7 @@ tasks:
 
 func oddsPage(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme, o *odds.Result) string {
 	var b bytes.Buffer
-	if err := report.New(s.Plan(), g, s.Hours()).Odds(&b, o); err != nil {
+	if err := report.New(s.Case(g)).Odds(&b, o); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -128,7 +128,7 @@ func TestOddsPages(t *testing.T) {
 			t.Fatalf("%s\n%s", fault, got)
 		}
 		var b bytes.Buffer
-		if err := report.New(p, g, s.Hours()).OddsJSON(&b, o); err != nil {
+		if err := report.New(s.Case(g)).OddsJSON(&b, o); err != nil {
 			t.Fatal(err)
 		}
 		var object struct {

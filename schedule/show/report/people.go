@@ -183,7 +183,7 @@ func (r *Report) People(out io.Writer) error {
 	w.paragraph("", r.words.Margin(r.prog))
 	w.paragraph("", r.words.Verdict(r.prog))
 	w.heading("People and machines by half day")
-	for _, l := range PeopleLines(r.plan, use.Of(r.plan, r.hours, r.prog), r.words, pageWidth) {
+	for _, l := range PeopleLines(r.plan, use.Of(r.of), r.words, pageWidth) {
 		w.line(l.Text)
 	}
 	return w.out.Flush()

@@ -32,7 +32,7 @@ type half struct {
 
 // PeopleJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) PeopleJSON(out io.Writer) error {
-	o, t := people{Garden: r.plan.Garden, Scope: r.prog.Scope}, use.Of(r.plan, r.hours, r.prog)
+	o, t := people{Garden: r.plan.Garden, Scope: r.prog.Scope}, use.Of(r.of)
 	add := func(crew schedule.CrewID, machine schedule.MachineID, counts []use.Count) {
 		for k, c := range counts {
 			if c.There+c.Peak == 0 {

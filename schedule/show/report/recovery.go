@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Recovery writes what it takes to bring every date back: the ways found, the
@@ -61,7 +62,6 @@ func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *schedule
 	}
 	w.heading("What the hand-over costs")
 	r.hourly(w, prices)
-	after := New(x.Plan, x.Programme, r.hours)
 	what := "The cheapest finish buys nothing"
 	if len(x.Measures) > 0 {
 		what = "The cheapest finish takes"
@@ -73,7 +73,7 @@ func (r *Report) handoverPrice(w *page, found *recovery.Result, prices *schedule
 		}
 	}
 	cheapest := x.Total(prices)
-	w.paragraph("", fmt.Sprintf("%s: %s, for %s in all. %s", what, r.words.HandsOver(x.Programme), r.words.Money(cheapest.Money()), after.words.Margin(x.Programme)))
+	w.paragraph("", fmt.Sprintf("%s: %s, for %s in all. %s", what, r.words.HandsOver(x.Programme), r.words.Money(cheapest.Money()), wording.New(x.Plan).Margin(x.Programme)))
 	if !found.All {
 		w.paragraph("", "Not every set of measures was tried for it.")
 	}
@@ -123,10 +123,10 @@ func (r *Report) unrecovered(w *page, found *recovery.Result) {
 	if found.Nearest == nil {
 		return
 	}
-	near := New(found.Nearest.Plan, found.Nearest.Programme, r.hours)
-	w.paragraph("", fmt.Sprintf("All of them together, for %s: %s", r.words.Money(found.Nearest.Cost), near.words.Margin(near.prog)))
-	for _, b := range near.prog.Breaks {
-		w.paragraph(breakMark, near.words.Break(b))
+	near, words := found.Nearest.Programme, wording.New(found.Nearest.Plan)
+	w.paragraph("", fmt.Sprintf("All of them together, for %s: %s", r.words.Money(found.Nearest.Cost), words.Margin(near)))
+	for _, b := range near.Breaks {
+		w.paragraph(breakMark, words.Break(b))
 	}
 }
 
@@ -142,8 +142,7 @@ func (r *Report) way(w *page, number int, x *recovery.Way, sum string) {
 		}
 		w.hanging(5, "   -", text)
 	}
-	after := New(x.Plan, x.Programme, r.hours)
-	w.hanging(3, "", after.words.Margin(after.prog))
+	w.hanging(3, "", wording.New(x.Plan).Margin(x.Programme))
 }
 
 // startElse says how many tasks start at another time.

@@ -8,6 +8,7 @@ import (
 	"io"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/wording"
@@ -16,6 +17,7 @@ import (
 
 // Report is one programme of one plan.
 type Report struct {
+	of    network.Case
 	plan  *schedule.Plan
 	prog  *schedule.Programme
 	hours *worktime.Set
@@ -23,9 +25,9 @@ type Report struct {
 	log   []wording.Remark // what the site log says beside the dates
 }
 
-// New is the report on g, a programme of p; hours are the plan's calendars.
-func New(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) *Report {
-	return &Report{plan: p, prog: g, hours: hours, words: wording.New(p)}
+// New is the report on a programme.
+func New(c network.Case) *Report {
+	return &Report{of: c, plan: c.Plan, prog: c.Programme, hours: c.Hours, words: wording.New(c.Plan)}
 }
 
 // Standing adds what the site log says beside the dates that it gives; a plan

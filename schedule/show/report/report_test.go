@@ -41,7 +41,7 @@ func crews(s *solve.Solver) *schedule.Programme {
 
 func text(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme) string {
 	var b bytes.Buffer
-	if err := report.New(s.Plan(), g, s.Hours()).Text(&b); err != nil {
+	if err := report.New(s.Case(g)).Text(&b); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -100,7 +100,7 @@ func TestReportsOfRandomPlans(t *testing.T) {
 		if n := strings.Count(page, "\n! "); n < len(g.Breaks) {
 			t.Fatalf("%d dates break, %d lines say so:\n%s", len(g.Breaks), n, page)
 		}
-		r := report.New(p, g, s.Hours())
+		r := report.New(s.Case(g))
 		for i := range p.Tasks {
 			whyFits(t, r, schedule.Activity(i))
 		}
@@ -182,7 +182,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := report.New(p, g, s.Hours()).Why(&b, p.Unload(turf)); err != nil {
+	if err := report.New(s.Case(g)).Why(&b, p.Unload(turf)); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Book 62 m2 turf for Fri 7 May 08:00"; !strings.Contains(b.String(), want) {
@@ -196,7 +196,7 @@ func (failing) Write([]byte) (int, error) { return 0, errors.New("full") }
 
 func TestWritersErrorsComeBack(t *testing.T) {
 	s := solved(t, testdata.Starter)
-	r := report.New(s.Plan(), s.Logic(), s.Hours())
+	r := report.New(s.Case(s.Logic()))
 	for name, err := range map[string]error{
 		"text": r.Text(failing{}), "json": r.JSON(failing{}), "why": r.Why(failing{}, 0),
 	} {

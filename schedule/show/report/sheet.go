@@ -26,7 +26,7 @@ type Sheets struct {
 
 // NewSheets is the sheets of a book, in lines of 80 columns.
 func NewSheets(b *sheets.Book) *Sheets {
-	return &Sheets{r: New(b.Plan, b.Programme, b.Hours()), book: b, Width: pageWidth}
+	return &Sheets{r: New(b.Case), book: b, Width: pageWidth}
 }
 
 func (s *Sheets) page(out io.Writer) *page { return &page{out: bufio.NewWriter(out), width: s.Width} }

@@ -88,7 +88,7 @@ func TestSheetsFit(t *testing.T) {
 		}
 	}
 	s := solved(t, testdata.Demo)
-	check(t, sheets.New(s.Model(), crews(s), sheets.Number(s.Plan())))
+	check(t, sheets.New(s.Case(crews(s)), sheets.Number(s.Plan())))
 	rapid.Check(t, func(t *rapid.T) {
 		src := plans.Drawn(t)
 		p := plans.Small(src)
@@ -104,7 +104,7 @@ func TestSheetsFit(t *testing.T) {
 			}
 			g = s.Logic()
 		}
-		check(t, sheets.New(s.Model(), g, sheets.Number(p)))
+		check(t, sheets.New(s.Case(g), sheets.Number(p)))
 	})
 }
 
@@ -112,7 +112,7 @@ func TestSheetsFit(t *testing.T) {
 // of 80 columns; the fullest days take its other side too.
 func TestRunSheetsFitAPage(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	b := sheets.New(s.Model(), crews(s), sheets.Number(s.Plan()))
+	b := sheets.New(s.Case(crews(s)), sheets.Number(s.Plan()))
 	first, last := b.Days()
 	all, over := 0, 0
 	for on := first; on <= last; on++ {
@@ -139,7 +139,7 @@ func TestRunSheetsFitAPage(t *testing.T) {
 // A number stands for the same thing on every sheet.
 func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	b := sheets.New(s.Model(), crews(s), sheets.Number(s.Plan()))
+	b := sheets.New(s.Case(crews(s)), sheets.Number(s.Plan()))
 	names := make(map[string]string)
 	for i := range s.Plan().Tasks {
 		names[fmt.Sprint(b.Numbers.Of(schedule.Activity(i)))] = s.Plan().Tasks[i].Name

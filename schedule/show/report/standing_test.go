@@ -97,7 +97,7 @@ func underway(t *testing.T) *report.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return report.New(s.Plan, crews(solver), solver.Hours()).Standing(s)
+	return report.New(solver.Case(crews(solver))).Standing(s)
 }
 
 const courtFromLog = `

@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // ChoiceName is what a choice is called on a page and the command line.
@@ -83,9 +84,8 @@ func (r *Report) noChoice(w *page, found *sturdier.Result) {
 
 // choiceOf says of one choice what it gains, what it costs and what differs.
 func (r *Report) choiceOf(w *page, found *sturdier.Result, c *sturdier.Choice) {
-	after := New(c.Plan, c.Programme, r.hours)
 	w.heading(ChoiceName(c.Kind))
-	w.paragraph("", after.words.Margin(c.Programme)+" "+r.lostMargin(c))
+	w.paragraph("", wording.New(c.Plan).Margin(c.Programme)+" "+r.lostMargin(c))
 	w.paragraph("", gained(&c.Gain))
 	planned := &found.Choices[0]
 	w.paragraph("", fmt.Sprintf("Nine builds in ten are done by %s, as planned by %s. Another date breaks in %s, as planned in %s.",

@@ -54,7 +54,7 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 		found.Tasks = append(found.Tasks, x)
 	}
 	found.Pairs = []tolerance.Pair{{First: 0, Second: 1, Proven: true}, {First: 1, Second: 2}}
-	return report.New(p, g, s.Hours()), found
+	return report.New(s.Case(g)), found
 }
 
 func TestTolerancesFit80Columns(t *testing.T) {
@@ -88,7 +88,7 @@ func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	p, g := s.Plan(), s.Logic()
 	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
 	var page, object bytes.Buffer
-	r := report.New(p, g, s.Hours())
+	r := report.New(s.Case(g))
 	if err := r.Tolerance(&page, &report.Tolerance{}); err != nil {
 		t.Fatal(err)
 	}
@@ -114,7 +114,7 @@ func TestToleranceStoppedBeforeAnyFigureTellsTheProgrammeAlone(t *testing.T) {
 		want    string
 	}{{true, "\n\nStopped early: this isn't all that was asked.\n"}, {false, "\nThe plan has none.\n"}} {
 		var b bytes.Buffer
-		if err := report.New(s.Plan(), s.Logic(), s.Hours()).Tolerance(&b, &report.Tolerance{Stopped: c.stopped}); err != nil {
+		if err := report.New(s.Case(s.Logic())).Tolerance(&b, &report.Tolerance{Stopped: c.stopped}); err != nil {
 			t.Fatal(err)
 		}
 		if got := b.String(); !strings.HasSuffix(got, c.want) || checkPage(got) != "" {

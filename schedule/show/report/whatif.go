@@ -21,7 +21,7 @@ type WhatIf struct {
 // NewWhatIf is the report on what a set of changes does. A set without a name
 // hasn't been saved.
 func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
-	return &WhatIf{set, d, New(d.Before.Plan, d.Before.Programme, nil), New(d.After.Plan, d.After.Programme, nil)}
+	return &WhatIf{set, d, New(d.Before), New(d.After)}
 }
 
 // Text writes before and after side by side in plain text of at most 80 columns:

@@ -33,7 +33,7 @@ func tried(t interface{ Fatal(...any) }, s *solve.Solver, set schedule.WhatIf, t
 	if err != nil {
 		t.Fatal(err)
 	}
-	return report.NewWhatIf(&set, whatif.Compare(whatif.Outcome{Plan: s.Plan(), Programme: s.Logic()}, whatif.Outcome{Plan: q, Programme: changed.Logic()}))
+	return report.NewWhatIf(&set, whatif.Compare(s.Case(s.Logic()), changed.Case(changed.Logic())))
 }
 
 func TestWhatIfsFit80Columns(t *testing.T) {

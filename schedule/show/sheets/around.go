@@ -26,7 +26,7 @@ type Tie struct {
 // and so is what the programme leaves out.
 func (b *Book) Before(a schedule.Activity) []Tie {
 	var out []Tie
-	b.follow(int32(a), b.model.Into, func(a *network.Arc) int32 { return a.From }, func(e schedule.Activity, a *network.Arc) {
+	b.follow(int32(a), b.Into, func(a *network.Arc) int32 { return a.From }, func(e schedule.Activity, a *network.Arc) {
 		tie := Tie{Activity: e, Kind: a.Kind, Within: a.Within, HasWithin: a.HasWithin}
 		switch t, task := b.Plan.Task(e); {
 		case !a.Kind.FromFinish():
@@ -89,13 +89,13 @@ func (b *Book) follow(node int32, arcs func(int32) []int32, end func(*network.Ar
 	var visit func(node int32)
 	visit = func(node int32) {
 		for _, i := range arcs(node) {
-			a := &b.model.Arcs[i]
+			a := &b.Arcs[i]
 			at := seen{end(a), a.Kind}
 			if a.Dropped || done[at] {
 				continue
 			}
 			done[at] = true
-			switch other := b.model.Activity(at.node); {
+			switch other := b.Activity(at.node); {
 			case other == schedule.Nothing:
 				visit(at.node)
 			case b.Programme.LeavesOut(other):

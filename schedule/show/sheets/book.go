@@ -7,31 +7,28 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/worktime"
 )
 
 // Book makes the sheets of one programme. It is read only, so many may use it.
 type Book struct {
-	Plan      *schedule.Plan
-	Programme *schedule.Programme
-	Numbers   *Numbers
+	network.Case
+	Numbers *Numbers
 
 	// What the log says beside the plan's progress; empty without one.
 	Notes   []Note
 	Snags   []Snag                                    // open
 	Overdue map[schedule.DeliveryID]calendars.Instant // the booking of what hasn't come by then
 
-	model *network.Model
-	out   [][]int32 // arcs out of each node number
+	out [][]int32 // arcs out of each node number
 }
 
-// New is the sheets of g, a programme of the plan of a model.
-func New(m *network.Model, g *schedule.Programme, n *Numbers) *Book {
-	b := &Book{Plan: m.Plan, Programme: g, Numbers: n, model: m}
-	b.out = make([][]int32, len(m.Nodes))
-	for i := range m.Arcs {
-		if !m.Arcs[i].Dropped {
-			from := m.Arcs[i].From
+// New is the sheets of a programme.
+func New(c network.Case, n *Numbers) *Book {
+	b := &Book{Case: c, Numbers: n}
+	b.out = make([][]int32, len(c.Nodes))
+	for i := range c.Arcs {
+		if !c.Arcs[i].Dropped {
+			from := c.Arcs[i].From
 			b.out[from] = append(b.out[from], int32(i))
 		}
 	}
@@ -53,9 +50,6 @@ type Snag struct {
 	Text   string
 	Opened calendars.Instant
 }
-
-// Hours are the plan's calendars.
-func (b *Book) Hours() *worktime.Set { return b.model.Hours }
 
 // Everyone stands for all crews.
 const Everyone schedule.CrewID = schedule.None

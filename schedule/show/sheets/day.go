@@ -47,7 +47,7 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d := &Day{On: on, Crew: crew, Lines: b.Lines(on, crew), Gate: b.Gate(on)}
 	day := b.day(on)
 	if crew == Everyone {
-		d.Open = slices.Collect(b.Hours().Site.Openings(day.Start, day.End))
+		d.Open = slices.Collect(b.Hours.Site.Openings(day.Start, day.End))
 	} else {
 		d.Open, d.Heads = b.present(crew, day)
 	}
@@ -80,7 +80,7 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 // present is when a crew is at work within a span, and the most of it that are at a
 // time.
 func (b *Book) present(c schedule.CrewID, in calendars.Span) (open []calendars.Span, most int) {
-	for s, n := range b.Hours().Crews[c].Steps {
+	for s, n := range b.Hours.Crews[c].Steps {
 		if s.Start >= in.End {
 			break
 		}

@@ -60,5 +60,5 @@ func (b *Book) Passes() []Pass {
 // GateOpen is when the gate is open on a date.
 func (b *Book) GateOpen(on calendars.Date) []calendars.Span {
 	day := b.day(on)
-	return slices.Collect(b.Hours().Gate.Openings(day.Start, day.End))
+	return slices.Collect(b.Hours.Gate.Openings(day.Start, day.End))
 }

@@ -24,7 +24,7 @@ func bookOf(t interface{ Fatal(...any) }, p *schedule.Plan) *sheets.Book {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return sheets.New(s.Model(), s.Crews(context.Background(), solve.Options{}), sheets.Number(p))
+	return sheets.New(s.Case(s.Crews(context.Background(), solve.Options{})), sheets.Number(p))
 }
 
 func garden(t *testing.T) *sheets.Book {
@@ -52,7 +52,7 @@ func drawn(t *rapid.T) *sheets.Book {
 		}
 		g = s.Logic()
 	}
-	return sheets.New(s.Model(), g, sheets.Number(p))
+	return sheets.New(s.Case(g), sheets.Number(p))
 }
 
 // Each worked minute of the programme is on the run sheet of its date, of everyone

@@ -23,7 +23,7 @@ func TestEveryUse(t *testing.T) {
 			continue
 		}
 		for _, g := range []*schedule.Programme{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
-			for _, m := range use.Machines(p, s.Hours(), use.Of(p, s.Hours(), g)) {
+			for _, m := range use.Machines(s.Case(g)) {
 				b, r := checkMachine(t, seed, p, g, m)
 				booked, returned = booked+b, returned+r
 			}

@@ -5,7 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/network"
 )
 
 // Machine is what is booked and needed of one machine.
@@ -28,9 +28,10 @@ type Slot struct {
 	Span  calendars.Span    // to be booked or given back
 }
 
-// Machines lists every machine of a plan with what a programme needs of it, by the
-// counts of the programme. Slots are measured in site hours.
-func Machines(p *schedule.Plan, hours *worktime.Set, t *Table) []Machine {
+// Machines lists every machine of a plan with what a programme needs of it. Slots
+// are measured in site hours.
+func Machines(c network.Case) []Machine {
+	p, hours, t := c.Plan, c.Hours, Of(c)
 	out := make([]Machine, len(p.Machines))
 	for i := range p.Machines {
 		m := &p.Machines[i]

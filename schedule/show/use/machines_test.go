@@ -35,7 +35,7 @@ tasks:
 // yard's hours too, and one that stays through the night is missing to nobody.
 func TestMachinesAreThere(t *testing.T) {
 	p, s := solved(t, yard)
-	table := use.Of(p, s.Hours(), s.Logic())
+	table := use.Of(s.Case(s.Logic()))
 	var got []string
 	for i, counts := range table.Machines {
 		for k, c := range counts {
@@ -64,7 +64,7 @@ func TestCrewProgrammesMissNoMachine(t *testing.T) {
 			continue
 		}
 		g := s.Crews(context.Background(), solve.Options{Schedules: 40})
-		table := use.Of(p, s.Hours(), g)
+		table := use.Of(s.Case(g))
 		for m, counts := range table.Machines {
 			for k, c := range counts {
 				if c.Short > 0 {

@@ -11,6 +11,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 )
 
@@ -66,9 +67,10 @@ type shared struct {
 	most  int                 // that there are at all times for use beyond that; 0 for people
 }
 
-// Of counts a programme of p from the earlier of the gate opening and the first
-// work to the later of the hand-over and the last.
-func Of(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) *Table {
+// Of counts a programme from the earlier of the gate opening and the first work to
+// the later of the hand-over and the last.
+func Of(c network.Case) *Table {
+	p, hours, g := c.Plan, c.Hours, c.Programme
 	crews, machines := uses(p, hours.Site, g)
 	t := &Table{window: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Halves: halves(p, append(slices.Concat(crews...), slices.Concat(machines...)...))}
 	for i, u := range crews {

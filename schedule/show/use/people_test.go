@@ -57,7 +57,7 @@ func row(c use.Count) string { return fmt.Sprintf("%d/%d/%d %d", c.There, c.Peak
 // 16, of three; one cuts from 15 to 16 and, on a day with two, from 8 to 9.
 func TestCounts(t *testing.T) {
 	p, s := solved(t, court)
-	table := use.Of(p, s.Hours(), s.Logic())
+	table := use.Of(s.Case(s.Logic()))
 	var got []string
 	for _, counts := range [][]use.Count{table.Crews[0], table.Machines[0], table.Machines[1]} {
 		for k := range 4 {
@@ -82,7 +82,7 @@ func TestCounts(t *testing.T) {
 // those in which the saw runs.
 func TestBookings(t *testing.T) {
 	p, s := solved(t, court)
-	all := use.Machines(p, s.Hours(), use.Of(p, s.Hours(), s.Logic()))
+	all := use.Machines(s.Case(s.Logic()))
 	var got []string
 	for _, m := range all {
 		got = append(got, fmt.Sprintf("%s needs %d of %d, %d", p.Machines[m.Machine].ID, m.Needed, m.Ours, m.Cost))
@@ -113,7 +113,7 @@ func TestSums(t *testing.T) {
 			continue
 		}
 		for _, g := range []*schedule.Programme{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
-			table := use.Of(p, s.Hours(), g)
+			table := use.Of(s.Case(g))
 			for c, want := range sums(p, g) {
 				var got calendars.Minutes
 				for _, x := range table.Crews[c] {
