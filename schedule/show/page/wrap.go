@@ -79,10 +79,8 @@ func wrap(m Medium, text Text, columns int) []Text {
 		}
 		var t Text
 		for _, r := range line {
-			role := Plain
-			if r == ' ' {
-				role = t.last()
-			} else {
+			role := t.last()
+			if r != ' ' {
 				for whole != "" && !strings.HasPrefix(whole, string(r)) { // spaces, and what is left out
 					_, n := utf8.DecodeRuneInString(whole)
 					whole, roles = whole[n:], roles[n:]
