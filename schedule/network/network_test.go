@@ -12,7 +12,6 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/internal/cases"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
@@ -29,9 +28,9 @@ func expand(t *testing.T, p *schedule.Plan) *network.Model {
 
 // garden is a plan of so many tasks, named by their number, in the first zone.
 func garden(tasks int) *schedule.Plan {
-	p := cases.Open(cases.Start(), cases.Start().Plus(calendars.Week))
+	p := plans.Open(plans.Start(), plans.Start().Plus(calendars.Week))
 	for i := range tasks {
-		p.Tasks = append(p.Tasks, cases.Task(fmt.Sprint(i), calendars.Hour))
+		p.Tasks = append(p.Tasks, plans.Task(fmt.Sprint(i), calendars.Hour))
 	}
 	return p
 }

@@ -4,8 +4,8 @@
 // The terminal UI library asks in its package initialiser, and a terminal that
 // doesn't answer then stalls even `turflast check` for seconds. A background
 // that is already set is not asked for. Go initialises packages in the order
-// of their import paths as soon as their imports are ready, so this one lives
-// in a module of its own whose path sorts before the library's.
+// of their import paths as soon as their imports are ready, so the
+// module's path begins with a name that sorts before the library's.
 package quiet
 
 import "github.com/charmbracelet/lipgloss"

@@ -17,7 +17,6 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/internal/cases"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/testdata"
@@ -254,9 +253,9 @@ tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, machines: {crane: 
 
 // plan is the published fourteen as a plan without calendars and hands.
 func plan() *schedule.Plan {
-	p := cases.Open(cases.Start(), cases.Start().Plus(55*day))
+	p := plans.Open(plans.Start(), plans.Start().Plus(55*day))
 	for _, a := range activities(fourteen, "") {
-		task := cases.Task(fourteen[len(p.Tasks)].name, a.Likely)
+		task := plans.Task(fourteen[len(p.Tasks)].name, a.Likely)
 		if a.Spread.Worst > a.Spread.Best {
 			task.Spread = a.Spread
 		}
@@ -280,7 +279,7 @@ func TestBothKindsOfBuildAgree(t *testing.T) {
 		near(t, "how often "+fourteen[k].name+" is on the chain", float64(r.OnChain[k])/builds, float64(l.OnChain[k])/builds, 0.02)
 	}
 	for k, at := range r.By {
-		done := l.Within(calendars.Minutes(at - cases.Start()))
+		done := l.Within(calendars.Minutes(at - plans.Start()))
 		near(t, "the share done by then", float64(done)/builds, odds.Shares[k], 0.015)
 	}
 }

@@ -9,19 +9,19 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/internal/cases"
+	"build.example/turflast/schedule/internal/plans"
 )
 
 // TestPublished runs worked examples from outside the project; the source
-// stands beside each in package cases.
+// stands beside each in package plans.
 func TestPublished(t *testing.T) {
-	for _, c := range cases.Published() {
+	for _, c := range plans.Published() {
 		t.Run(c.Name, func(t *testing.T) {
 			p := c.Plan()
 			g := logic(t, p)
 			for i, a := range c.Acts {
 				d := g.Tasks[i]
-				units := func(at calendars.Instant) int { return inUnits(t, calendars.Minutes(at-cases.Start()), c.Unit) }
+				units := func(at calendars.Instant) int { return inUnits(t, calendars.Minutes(at-plans.Start()), c.Unit) }
 				got := [6]int{
 					units(d.Start), units(d.Finish), units(d.LateStart), units(d.LateFinish),
 					inUnits(t, d.TotalFloat, c.Unit), inUnits(t, d.FreeFloat, c.Unit),

@@ -5,13 +5,13 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/internal/cases"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/show/wording"
 )
 
 func TestLate(t *testing.T) {
-	at := cases.Start() // Mon 26 Apr 2027 00:00
-	p := cases.Open(at, at.Plus(calendars.Week))
+	at := plans.Start() // Mon 26 Apr 2027 00:00
+	p := plans.Open(at, at.Plus(calendars.Week))
 	p.Deliveries = []schedule.Delivery{{ID: "turf", Arrives: at.Plus(calendars.Day)}}
 	w := wording.New(p)
 	for _, c := range []struct {

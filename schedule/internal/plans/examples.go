@@ -1,6 +1,4 @@
-// Package cases holds worked examples of network analysis from outside this
-// project, each with its source, as plans whose site never closes.
-package cases
+package plans
 
 import (
 	"fmt"
@@ -11,9 +9,12 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Case is a network with the dates and floats that are right for it, in units
+// This file and published.go hold worked examples of network analysis from outside this
+// project, each with its source, as plans whose site never closes.
+
+// Example is a network with the dates and floats that are right for it, in units
 // of Unit minutes from the opening.
-type Case struct {
+type Example struct {
 	Name   string
 	Source string
 	// Ours is empty when the dates were published; else it says which are an
@@ -48,7 +49,7 @@ var start = calendars.InstantOf(time.Date(2027, time.April, 26, 0, 0, 0, 0, time
 func Start() calendars.Instant { return start }
 
 // Plan is the case as a plan with a site open day and night.
-func (c Case) Plan() *schedule.Plan {
+func (c Example) Plan() *schedule.Plan {
 	p := Open(start, start.Plus(calendars.Minutes(c.Handover)*c.Unit))
 	for _, a := range c.Acts {
 		t := Task(a.ID, calendars.Minutes(a.Takes)*c.Unit)

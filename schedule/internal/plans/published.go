@@ -1,14 +1,14 @@
-package cases
+package plans
 
 import "build.example/turflast/schedule"
 
 // Published are critical path examples from textbooks and courses.
-func Published() []Case {
+func Published() []Example {
 	return append(finishStart(), general()...)
 }
 
-func finishStart() []Case {
-	return []Case{
+func finishStart() []Example {
+	return []Example{
 		{
 			Name:   "nine site activities",
 			Source: "Hendrickson and Au, Project Management for Construction, ch. 10: durations, links, 30-day finish, critical dates",
@@ -99,8 +99,8 @@ func finishStart() []Case {
 }
 
 // threePoint counts in sixths of a week, so that (a+4m+b)/6 is whole.
-func threePoint() Case {
-	return Case{
+func threePoint() Example {
+	return Example{
 		Name:   "fourteen activities with three-point times",
 		Source: "course problem, studyzin.com 34526 and wizedu.com 717873: expected times, dates and slacks, rounded to hundredths",
 		Ours:   "free floats",
@@ -125,10 +125,10 @@ func threePoint() Case {
 }
 
 // general are examples with other links than finish-start, or with lags.
-func general() []Case {
+func general() []Example {
 	const ss, ff, sf = schedule.StartStart, schedule.FinishFinish, schedule.StartFinish
 	with := func(first []Link, more ...Link) []Link { return append(first, more...) }
-	return []Case{
+	return []Example{
 		{
 			Name:   "fourteen activities with start-start links",
 			Source: "course module, Precedence Diagram Method (2019): durations and links",
