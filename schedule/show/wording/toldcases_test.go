@@ -173,6 +173,35 @@ Wall starts Mon 3 May 08:00: the site opens then. (14 h)`,
 Dig starts Mon 3 May 12:00: it waits for Digger, busy until 12:00 with Lift. (2 h)
 Lift starts Mon 3 May 10:00: it waits for Masons, busy until 10:00 with Wall. (2 h of 12 h)
 Wall starts Mon 3 May 08:00: the site opens then. (2 h of 14 h)`},
+	{"hands that are handed on once", "", `tasks:
+  wash: {name: Wash, zone: lawn, stage: groundworks, crew: {masons: 1}, takes: 1h}
+  cut: {name: Cut, zone: lawn, stage: groundworks, crew: {masons: 1}, takes: 2h}
+  dry: {name: Dry, zone: lawn, stage: groundworks, crew: {masons: 1}, takes: 1h, after: [wash]}
+  wall: {name: Wall, zone: lawn, stage: structure, crew: {masons: 1}, takes: 14h, after: [cut]}
+`,
+		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
+Wash starts Mon 3 May 08:00: the site opens then. (14 h)
+Cut starts Mon 3 May 08:00: the site opens then. (none)
+Dry starts Mon 3 May 09:00: it waits for Wash, finished 09:00. (14 h)
+Wall starts Mon 3 May 10:00: it waits for Cut, finished 10:00. (none)`,
+		`Meets it, proven best.
+Wash starts Mon 3 May 08:00: the site opens then. (14 h)
+Cut starts Mon 3 May 08:00: the site opens then. (none)
+Dry starts Mon 3 May 09:00: it waits for Wash, finished 09:00. (14 h)
+Wall starts Mon 3 May 10:00: it waits for Cut, finished 10:00. (none)`},
+	{"a rest that is out of hours, and loud work", "  loud_hours: {mon-fri: 10:00-12:00}\n", `tasks:
+  saw: {name: Saw, zone: lawn, stage: structure, crew: {masons: 1}, takes: 1h, loud: true}
+  cast: {name: Cast, zone: lawn, stage: structure, crew: {masons: 2}, takes: 6h, unbroken: true, after: [saw]}
+  walk: {name: Walk, zone: yard, stage: clean, crew: {ground: 1}, takes: 8h, unbroken: true, after: [saw]}
+`,
+		`Impossible: Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. That is the logic programme: even with hands unlimited.
+Saw starts Mon 3 May 10:00: the site opens 08:00; loud work is not allowed until 10:00. (gone)
+Cast starts Tue 4 May 08:00: it waits for Saw, finished Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
+Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. (gone)`,
+		`Impossible: Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough.
+Saw starts Mon 3 May 10:00: the site opens 08:00; loud work is not allowed until 10:00. (gone)
+Cast starts Tue 4 May 08:00: it waits for Saw, finished Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (none of 2 h)
+Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. (gone)`},
 	{"too much work for the days", "", `tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 3}, takes: 9h}
   level: {name: Level, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 8h}

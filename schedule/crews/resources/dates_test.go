@@ -1,0 +1,159 @@
+package resources_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+	"build.example/turflast/schedule/network/worktime"
+	"build.example/turflast/schedule/planfile"
+)
+
+const dated = `garden: Dates
+site:
+  timezone: Europe/London
+  opens: 2027-05-03 08:00
+  handover: 2027-05-04 16:00
+  hours: {mon-fri: 08:00-16:00}
+zones:
+  lawn: {name: Lawn, people: 4}
+crews:
+  ground: {name: Ground crew, people: 3}
+  masons: {name: Masons, people: 2}
+deliveries:
+  stone: {what: stone, arrives: 2027-05-03 08:00, unload: 30m, waits: 1h}
+  turf: {what: turf, arrives: 2027-05-04 09:00, unload: 30m, waits: 1h, keep: 6h, movable: {earliest: 2027-05-03 07:00, latest: 2027-05-04 10:00}}
+tasks:
+  dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 1..3, masons: 1..2}, person_hours: 8, by: 2027-05-03 12:00}
+  mark: {name: Mark, zone: lawn, stage: set-out, crew: {ground: 1..3}, takes: 2h, uses: [stone]}
+  pots: {name: Pots, zone: lawn, stage: planting, crew: {ground: 1}, takes: 1h, optional: true, by: 2027-05-04 12:00, hold_point: client looks}
+  lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 2}, takes: 2h, uses: [turf], after: [dig]}
+`
+
+// problemOf reads a plan as a problem in which bookings are free.
+func problemOf(t *testing.T, text string) (*schedule.Plan, *resources.Set, *resources.Problem) {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	hours := worktime.New(p)
+	m, err := network.Expand(p, hours)
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := resources.New(p, hours)
+	return p, set, set.Problem(m, nil, []bool{true, true})
+}
+
+// clock is a moment on the clock of a plan.
+func clock(p *schedule.Plan, at calendars.Instant) string {
+	return at.In(p.Site.Location).Format("2 15:04")
+}
+
+// TestDates asks which dates count, as what, and from which booking; how many
+// people each task may have; and how far a booking may move.
+func TestDates(t *testing.T) {
+	p, _, x := problemOf(t, dated)
+	name := make(map[int32]string)
+	for a := range p.Activities() {
+		name[int32(x.Model.Node(a))] = p.ActivityID(a)
+	}
+	events := map[search.Event]string{search.AtStart: "starts", search.AtFinish: "finishes", search.AtDone: "is done"}
+	weights := map[search.Weight]string{search.Handover: "hand-over", search.ByDates: "its date", search.KeepsAndWaits: "keep or wait"}
+	var got []string
+	for _, d := range x.Dates {
+		line := fmt.Sprintf("%s %s by %s: %s", name[d.Node], events[d.Event], clock(p, d.At), weights[d.Weight])
+		if d.Booking != network.None {
+			line += fmt.Sprintf(", %d m after booking %d", d.Limit, d.Booking)
+		}
+		got = append(got, line)
+	}
+	for i := range p.Tasks {
+		got = append(got, fmt.Sprint(p.Tasks[i].ID, " with ", x.Heads[i]))
+	}
+	for _, b := range x.Bookings {
+		got = append(got, fmt.Sprintf("%s booked from %s to %s, not before %s",
+			name[b.Node], clock(p, b.Earliest), clock(p, b.Latest), clock(p, x.Net.Nodes[b.Node].Earliest)))
+	}
+	want := []string{
+		"stone finishes by 4 16:00: hand-over",
+		"stone starts by 3 09:00: keep or wait",
+		"turf finishes by 4 16:00: hand-over",
+		"turf starts by 4 10:00: keep or wait, 60 m after booking 0",
+		"lay finishes by 4 15:00: keep or wait, 360 m after booking 0",
+		"dig is done by 4 16:00: hand-over",
+		"dig finishes by 3 12:00: its date",
+		"mark is done by 4 16:00: hand-over",
+		"pots finishes by 4 12:00: its date",
+		"lay is done by 4 16:00: hand-over",
+		"dig with [[3 1] [2 2] [2 1] [1 2] [1 1]]", // the zone has room for four
+		"mark with [[3] [1]]",                      // its time isn't shared out: as many as may be, or as few
+		"pots with [[1]]",
+		"lay with [[2]]",
+		"turf booked from 3 07:00 to 4 10:00, not before 3 08:00",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestStrict asks that every date before the hand-over is carried on to it: a date
+// that is met by so much is met by as much at the hand-over.
+func TestStrict(t *testing.T) {
+	p, _, x := problemOf(t, dated)
+	strict, err := x.Strict(p.Site.Handover)
+	if err != nil {
+		t.Fatal(err)
+	}
+	early := critical.NewTimes(strict.Net)
+	critical.Forward(strict.Net, early)
+	var got []string
+	for _, k := range strict.Net.Number[len(x.Net.Number):] {
+		if !strict.Counts[k] || len(strict.Modes[k]) != 1 {
+			t.Errorf("node %d counts: %v, in %d modes", k, strict.Counts[k], len(strict.Modes[k]))
+		}
+		got = append(got, clock(p, early.Finish[k]))
+	}
+	want := []string{
+		"3 08:30", // stone is unloaded by the hand-over itself
+		"4 15:00", // 31 h before it, stone is to be unloaded from; it is from 3 08:00
+		"3 08:30", // turf is unloaded by the hand-over itself
+		"3 13:00", // 5 h before it, turf waits no longer, if it comes as late as it may
+		"3 12:00", // so is lay, within the keep of the turf
+		"4 14:00", // 28 h before it, dig is to be finished; it is by 3 10:00
+		// What is done by the hand-over counts as it is; pots waits for a signature
+		// that its own date doesn't wait for.
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestFinished asks that what is finished needs nothing any more.
+func TestFinished(t *testing.T) {
+	p, set, _ := problemOf(t, dated)
+	if got := set.Task(0, []int{2, 1}); len(got) != 3 {
+		t.Errorf("before it is done, dig needs %v", got)
+	}
+	p.Progress = &schedule.Progress{
+		At:         p.Site.Opens.Plus(4 * calendars.Hour),
+		Tasks:      make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+	}
+	p.Progress.Tasks[0] = schedule.TaskProgress{Start: p.Site.Opens, Finish: p.Site.Opens.Plus(60), Heads: []int{2, 1}}
+	if got := set.Task(0, []int{2, 1}); got != nil {
+		t.Errorf("finished, dig needs %v", got)
+	}
+	if got := set.Task(1, []int{1}); len(got) != 2 {
+		t.Errorf("not begun, mark needs %v", got)
+	}
+}
