@@ -32,7 +32,7 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Drawer):
-		a.drawer, a.page = !a.drawer || a.page.kind != noPage, page{}
+		a.drawer, a.page = !a.drawer || a.page.kind != noPage, overlay{}
 		next = a
 	case key.Matches(k, m.Undo):
 		next, cmd = a.undo()
@@ -77,7 +77,7 @@ func (a app) undo() (app, tea.Cmd) {
 func (a app) clear() app {
 	switch {
 	case a.page.kind != noPage:
-		a.page = page{}
+		a.page = overlay{}
 		return a
 	case a.drawer:
 		a.drawer = false

@@ -75,7 +75,7 @@ type app struct {
 
 	prompt prompt
 	filter string
-	page   page
+	page   overlay
 	picked bool // the user has chosen something
 }
 

@@ -4,6 +4,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/tui/draw"
 )
 
@@ -70,8 +71,8 @@ func (k keyMap) page(press tea.KeyMsg) pageKind {
 }
 
 // keyLines are a heading and a line for each key.
-func keyLines(heading string, keys []key.Binding) []draw.Message {
-	lines := []draw.Message{{Text: heading, Style: draw.Strong}}
+func keyLines(heading string, keys []key.Binding) []page.Text {
+	lines := []page.Text{page.As(page.Strong, heading)}
 	for _, k := range keys {
 		lines = append(lines, draw.KeyLine(k.Help().Key, k.Help().Desc))
 	}

@@ -10,6 +10,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
@@ -217,9 +218,9 @@ func (a app) numbered() []sheets.Agreed {
 
 // standingLines say what in the log can't be used, and what went otherwise than
 // planned.
-func (a app) standingLines(add func(st draw.Style, format string, args ...any)) {
+func (a app) standingLines(add func(st page.Role, format string, args ...any)) {
 	for _, x := range a.site.aside {
-		add(draw.Warm, "Line %d of the log is set aside: %s", x.Line, x.Why)
+		add(page.Late, "Line %d of the log is set aside: %s", x.Line, x.Why)
 	}
 	s := a.site.standing
 	if s == nil {
@@ -227,13 +228,13 @@ func (a app) standingLines(add func(st draw.Style, format string, args ...any)) 
 	}
 	words := wording.New(s.Plan)
 	for _, c := range s.State.Conflicts {
-		add(draw.Warm, "In the log, this doesn't count: %s. %s.", eventWords(words, &c.Event, calendars.Past)+by(&c.Event), capital(c.Why))
+		add(page.Late, "In the log, this doesn't count: %s. %s.", eventWords(words, &c.Event, calendars.Past)+by(&c.Event), capital(c.Why))
 	}
 	for _, e := range s.Unknown {
-		add(draw.Plain, "In the log, of something that isn't in the plan: %s.", eventWords(words, &e, calendars.Past)+by(&e))
+		add(page.Plain, "In the log, of something that isn't in the plan: %s.", eventWords(words, &e, calendars.Past)+by(&e))
 	}
 	for _, o := range s.Overdue {
-		add(draw.Warm, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.", words.Delivery(o.Delivery), words.Moment(o.Booked))
+		add(page.Late, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.", words.Delivery(o.Delivery), words.Moment(o.Booked))
 	}
 	for _, o := range s.OutOfOrder {
 		after := ""
@@ -245,7 +246,7 @@ func (a app) standingLines(add func(st draw.Style, format string, args ...any)) 
 		default:
 			after = s.Plan.Givens[o.Given].What + " was there"
 		}
-		add(draw.Plain, "%s was started before %s.", words.Task(o.Task), after)
+		add(page.Plain, "%s was started before %s.", words.Task(o.Task), after)
 	}
 }
 
@@ -257,20 +258,20 @@ func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) s
 
 // loggedLines list what has been logged and counts, the newest first, as far as the
 // page may be scrolled with the next key.
-func (a app) loggedLines() []draw.Message {
+func (a app) loggedLines() []page.Text {
 	s := a.site.standing
 	if s == nil || a.words == nil {
 		text := "Nothing yet. In the day, " + a.ticks.Tick.Help().Key + " and a number tick a line off."
 		if a.opts.Log == nil {
 			text = noLog
 		}
-		var lines []draw.Message
+		var lines []page.Text
 		for _, l := range draw.Wrap(text, max(a.size.Width-2, 1)) {
-			lines = append(lines, draw.Message{Text: l})
+			lines = append(lines, page.As(page.Plain, l))
 		}
 		return lines
 	}
-	var lines []draw.Message
+	var lines []page.Text
 	words, day := a.words, ""
 	for _, e := range slices.Backward(s.State.Events) {
 		if len(lines) > a.page.top+2*a.size.Height {
@@ -278,12 +279,12 @@ func (a app) loggedLines() []draw.Message {
 		}
 		date := words.Day(calendars.DateIn(e.At, s.Plan.Site.Location))
 		if date != day {
-			lines = append(lines, draw.Message{Text: date, Style: draw.Strong})
+			lines = append(lines, page.As(page.Strong, date))
 			day = date
 		}
 		text := fmt.Sprintf("%s %s%s", words.Time(e.At), draw.Clean(words.Event(&e)), by(&e))
 		for i, l := range draw.Wrap(text, max(a.size.Width-12, 10)) {
-			lines = append(lines, draw.Message{Text: [2]string{"  ", "        "}[min(i, 1)] + l})
+			lines = append(lines, page.As(page.Plain, [2]string{"  ", "        "}[min(i, 1)]+l))
 		}
 	}
 	return lines

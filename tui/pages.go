@@ -7,11 +7,12 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/tui/draw"
 )
 
-// page is a screen of lines over the views.
-type page struct {
+// overlay is a screen of lines over the views.
+type overlay struct {
 	kind pageKind
 	top  int
 }
@@ -35,7 +36,7 @@ type pageKeys struct{ Up, Down key.Binding }
 
 func (k pageKeys) list() []key.Binding { return []key.Binding{k.Up, k.Down} }
 
-func (p page) keys() pageKeys {
+func (p overlay) keys() pageKeys {
 	return pageKeys{
 		Up:   key.NewBinding(key.WithKeys("up", "pgup"), key.WithHelp("↑", "scroll up")),
 		Down: key.NewBinding(key.WithKeys("down", "pgdown"), key.WithHelp("↓", "scroll down")),
@@ -43,7 +44,7 @@ func (p page) keys() pageKeys {
 }
 
 // scrolled moves a page of so many lines; page up and down by half a screen.
-func (p page) scrolled(k tea.KeyMsg, lines, height int) page {
+func (p overlay) scrolled(k tea.KeyMsg, lines, height int) overlay {
 	by := 1
 	if k.Type == tea.KeyPgUp || k.Type == tea.KeyPgDown {
 		by = max(height/2, 1)
@@ -60,7 +61,7 @@ func (a app) open(kind pageKind) app {
 	if a.page.kind == kind {
 		kind = noPage
 	}
-	a.page = page{kind: kind}
+	a.page = overlay{kind: kind}
 	return a
 }
 
@@ -78,7 +79,7 @@ func (a app) viewPage(c draw.Chrome) string {
 }
 
 // pageLines are the lines of the page that is shown.
-func (a app) pageLines() []draw.Message {
+func (a app) pageLines() []page.Text {
 	switch {
 	case a.page.kind == helpPage:
 		return a.helpLines()
@@ -105,7 +106,7 @@ func (a app) pageLines() []draw.Message {
 }
 
 // helpLines are the keys of every view and the marks.
-func (a app) helpLines() []draw.Message {
+func (a app) helpLines() []page.Text {
 	lines := keyLines("In every view", a.keys.list())
 	day := a.day.Keys()
 	if a.opts.Log != nil {
@@ -116,37 +117,37 @@ func (a app) helpLines() []draw.Message {
 		keys []key.Binding
 	}{{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()},
 		{"While the what-if is open, with what is chosen", a.tryKeys.List()}, {"On a page such as this", a.page.keys().list()}} {
-		lines = append(append(lines, draw.Message{}), keyLines(v.name, v.keys)...)
+		lines = append(append(lines, nil), keyLines(v.name, v.keys)...)
 	}
-	return append(append(lines, draw.Message{}), draw.Legend(a.size.Width)...)
+	return append(append(lines, nil), draw.Legend(a.size.Width)...)
 }
 
 // problemLines are what is wrong with the file, and the dates that break.
-func (a app) problemLines() []draw.Message {
-	var lines []draw.Message
-	add := func(st draw.Style, format string, args ...any) {
+func (a app) problemLines() []page.Text {
+	var lines []page.Text
+	add := func(st page.Role, format string, args ...any) {
 		for _, l := range draw.Wrap(draw.Clean(fmt.Sprintf(format, args...)), max(a.size.Width-4, 10)) {
-			lines = append(lines, draw.Message{Text: l, Style: st})
+			lines = append(lines, page.As(st, l))
 		}
 	}
 	if a.failed != "" {
-		add(draw.Warm, "%s: %s", a.opts.Name, a.failed)
+		add(page.Late, "%s: %s", a.opts.Name, a.failed)
 	}
 	for _, p := range a.problems {
-		st := draw.Warm
+		st := page.Late
 		if p.Warning {
-			st = draw.Plain
+			st = page.Plain
 		}
 		add(st, "%s:%s", a.opts.Name, p)
 	}
 	a.standingLines(add)
 	if a.garden != nil {
 		for _, b := range a.garden.Programme.Breaks {
-			add(draw.Warm, "! %s %s", a.garden.Words.Break(b), a.garden.Words.Remedy(b))
+			add(page.Late, "! %s %s", a.garden.Words.Break(b), a.garden.Words.Remedy(b))
 		}
 	}
 	if len(lines) == 0 {
-		add(draw.Plain, "None: the file reads without a fault, and no date breaks.")
+		add(page.Plain, "None: the file reads without a fault, and no date breaks.")
 	}
 	return lines
 }
@@ -174,55 +175,55 @@ func (a app) chrome() draw.Chrome {
 
 // messages are the lines above the hand-over: what is typed, what breaks, what
 // is only a trial, what is filtered, and what the last key did.
-func (a app) messages() []draw.Message {
-	var out []draw.Message
-	add := func(text string, st draw.Style) {
+func (a app) messages() []page.Text {
+	var out []page.Text
+	add := func(text string, st page.Role) {
 		for _, line := range draw.Wrap(text, max(a.size.Width-2, 1)) {
-			out = append(out, draw.Message{Text: line, Style: st})
+			out = append(out, page.As(st, line))
 		}
 	}
 	if a.broken && a.garden != nil {
-		add("! "+a.brokenWords(), draw.Warm)
+		add("! "+a.brokenWords(), page.Late)
 	}
 	if a.garden != nil {
 		a.programmeMessages(add)
 	}
 	out = append(out, a.drawerLines()...)
-	add(a.notice, draw.Plain)
+	add(a.notice, page.Plain)
 	if a.garden != nil {
-		add(a.tickedWords(), draw.Strong)
+		add(a.tickedWords(), page.Strong)
 	}
-	add(a.promptWords(), draw.Strong)
+	add(a.promptWords(), page.Strong)
 	if a.prompt.fault != "" {
-		add("! "+a.prompt.fault, draw.Warm)
+		add("! "+a.prompt.fault, page.Late)
 	}
 	return out
 }
 
 // programmeMessages are what must be said of the programme that is shown.
-func (a app) programmeMessages(add func(string, draw.Style)) {
+func (a app) programmeMessages(add func(string, page.Role)) {
 	g := a.garden
 	if a.drawer && g.Trial != nil && a.page.kind == noPage {
 		return // it says so itself
 	}
 	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
-		add("! "+draw.Clean(g.Words.Verdict(g.Programme)), draw.Warm)
+		add("! "+draw.Clean(g.Words.Verdict(g.Programme)), page.Late)
 	} else if n := len(g.Programme.Breaks); n > 0 {
 		text := "! " + draw.Clean(g.Words.Break(g.Programme.Breaks[0]))
 		if n > 1 {
 			text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
 		}
-		add(text, draw.Warm)
+		add(text, page.Late)
 	}
 	if text := draw.Clean(g.Words.LeftOut(g.Programme)); text != "" {
-		add(text, draw.Strong)
+		add(text, page.Strong)
 	}
 	for _, text := range g.Rebookings() {
-		add(text, draw.Strong)
+		add(text, page.Strong)
 	}
-	add(a.trialWords(), draw.Strong)
+	add(a.trialWords(), page.Strong)
 	if a.filter != "" && a.prompt.kind != filterPrompt {
-		add(filterWords(g, a.filter)+" esc shows all.", draw.Strong)
+		add(filterWords(g, a.filter)+" esc shows all.", page.Strong)
 	}
 }
 

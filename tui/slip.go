@@ -3,6 +3,7 @@ package tui
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
@@ -35,7 +36,7 @@ func (a app) agreed(s *Solution) *draw.Agreed {
 }
 
 // slipLines are the page of what slipped, or why there is nothing to tell.
-func (a app) slipLines() []draw.Message {
+func (a app) slipLines() []page.Text {
 	text := ""
 	switch s := a.basis.crews; {
 	case a.site.agreed.Programme == nil:
@@ -48,9 +49,9 @@ func (a app) slipLines() []draw.Message {
 		p := a.basis.plan
 		return draw.SlipLines(wording.New(p), s.Programme, s.slip, a.site.agreed.Number, a.size.Width)
 	}
-	var lines []draw.Message
+	var lines []page.Text
 	for _, l := range draw.Wrap(text, max(a.size.Width-4, 10)) {
-		lines = append(lines, draw.Message{Text: l})
+		lines = append(lines, page.As(page.Plain, l))
 	}
 	return lines
 }

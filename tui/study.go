@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/tui/draw"
 )
 
@@ -196,23 +197,23 @@ func (a app) studyOdds() (app, tea.Cmd) {
 }
 
 // oddsLines are the page of the odds, or why there are none yet.
-func (a app) oddsLines() []draw.Message {
+func (a app) oddsLines() []page.Text {
 	known := a.crews != nil && a.learned.of == a.crews
 	if known && a.learned.odds != nil {
 		return draw.OddsLines(a.garden, a.crews.Programme, a.learned.odds, a.size)
 	}
-	text, st := "Building the garden many times over, each time with other weather, lateness and working times.", draw.Plain
+	text, st := "Building the garden many times over, each time with other weather, lateness and working times.", page.Plain
 	switch {
 	case known && a.learned.fault != nil:
-		text, st = "There are no odds: "+a.learned.fault.Error()+".", draw.Warm
+		text, st = "There are no odds: "+a.learned.fault.Error()+".", page.Late
 	case a.crews == nil && a.logicOnly:
 		text = "Odds are those of the crew programme: " + a.keys.Scope.Help().Key + " looks for it."
 	case a.crews == nil:
 		text = "The crew programme is looked for; then it is built many times over."
 	}
-	var lines []draw.Message
+	var lines []page.Text
 	for _, l := range draw.Wrap(draw.Clean(text), a.size.Width-2) {
-		lines = append(lines, draw.Message{Text: l, Style: st})
+		lines = append(lines, page.As(st, l))
 	}
 	return lines
 }

@@ -9,6 +9,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
 	"build.example/turflast/tui/views"
@@ -258,7 +259,7 @@ func number(n int, of string) string {
 }
 
 // drawerLines are the what-if at the foot while it is open.
-func (a app) drawerLines() []draw.Message {
+func (a app) drawerLines() []page.Text {
 	if !a.drawer || a.garden == nil || a.page.kind != noPage {
 		return nil
 	}

@@ -42,7 +42,7 @@ func (a app) chosen() schedule.Activity {
 // turn shows another view, with the same thing chosen where it can be.
 func (a app) turn(to tab) app {
 	t := a.chosen()
-	a.tab, a.page = to, page{}
+	a.tab, a.page = to, overlay{}
 	if a.garden != nil {
 		a = a.give()
 	}

@@ -16,6 +16,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
@@ -197,11 +198,11 @@ func (p *program) listBaselines(c *cobra.Command, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	write := report.Baselines
+	write := func() error { return report.Baselines(plan, list, p.digest).Write(p.stdout, page.Wide) }
 	if asJSON {
-		write = report.BaselinesJSON
+		write = func() error { return report.BaselinesJSON(p.stdout, plan, list, p.digest) }
 	}
-	return write(p.stdout, plan, list, p.digest)
+	return write()
 }
 
 func (p *program) baselineCompareCommand() *cobra.Command {
@@ -239,9 +240,9 @@ func (p *program) compareBaselines(c *cobra.Command, args []string, asJSON bool)
 		}
 		pair[i] = list[k]
 	}
-	write := report.Agreed
+	write := func() error { return report.Agreed(plan, pair[0], pair[1]).Write(p.stdout, page.Wide) }
 	if asJSON {
-		write = report.AgreedJSON
+		write = func() error { return report.AgreedJSON(p.stdout, plan, pair[0], pair[1]) }
 	}
-	return write(p.stdout, plan, pair[0], pair[1])
+	return write()
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -64,7 +65,7 @@ func (p *program) holidays(c *cobra.Command, args []string) error {
 	}
 	for _, r := range holidays.Regions() {
 		if r.Code == region {
-			return report.Holidays(p.stdout, r, year, days)
+			return report.Holidays(r, year, days).Write(p.stdout, page.Wide)
 		}
 	}
 	return nil

@@ -63,11 +63,10 @@ func (s *logShow) run(c *cobra.Command) error {
 		return err
 	}
 	l := report.NewSiteLog(plan, events, aside, on)
-	l.Width = s.width
 	if s.asJSON {
 		return l.JSON(s.p.stdout)
 	}
-	return l.Text(s.p.stdout)
+	return l.Page().Write(s.p.stdout, s.width)
 }
 
 func (p *program) logMergeCommand() *cobra.Command {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -98,11 +99,11 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	case err != nil:
 		return err
 	}
-	write := r.Odds
+	write := func() error { return r.Odds(result).Write(p.stdout, page.Wide) }
 	if o.json {
-		write = r.OddsJSON
+		write = func() error { return r.OddsJSON(p.stdout, result) }
 	}
-	if err := write(p.stdout, result); err != nil {
+	if err := write(); err != nil {
 		return err
 	}
 	return s.met()

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -52,15 +53,20 @@ func (s shown) write(r *report.Report) func(io.Writer) error {
 	case s.people && s.json:
 		return r.PeopleJSON
 	case s.people:
-		return r.People
+		return onPage(r.People)
 	case s.bookings && s.json:
 		return r.BookingsJSON
 	case s.bookings:
-		return r.Bookings
+		return onPage(r.Bookings)
 	case s.json:
 		return r.JSON
 	}
-	return r.Text
+	return onPage(r.Page)
+}
+
+// onPage writes a page as plain text.
+func onPage(build func() *page.Document) func(io.Writer) error {
+	return func(out io.Writer) error { return build().Write(out, page.Wide) }
 }
 
 func (p *program) plan(c *cobra.Command, args []string, show shown) error {

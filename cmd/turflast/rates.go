@@ -55,5 +55,5 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 	if asJSON {
 		return report.RatesJSON(p.stdout, s.Plan, found, number)
 	}
-	return report.Rates(p.stdout, s.Plan, found, number, width)
+	return report.Rates(s.Plan, found, number).Write(p.stdout, width)
 }

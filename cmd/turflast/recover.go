@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -121,11 +122,11 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 	if w.show != 0 {
 		return w.showWay(c, s, slices.Concat(found.Ways, found.Gentle))
 	}
-	write := r.Recovery
+	write := func() error { return r.Recovery(&found, prices).Write(w.p.stdout, page.Wide) }
 	if w.asJSON {
-		write = r.RecoveryJSON
+		write = func() error { return r.RecoveryJSON(w.p.stdout, &found, prices) }
 	}
-	if err := write(w.p.stdout, &found, prices); err != nil || len(found.Ways) > 0 {
+	if err := write(); err != nil || len(found.Ways) > 0 {
 		return err
 	}
 	return s.met()
@@ -145,7 +146,7 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 	if s.agreed == nil {
 		g.Moves = nil // nothing was agreed
 	}
-	return report.New(hours.Case(&g)).Text(w.p.stdout)
+	return report.New(hours.Case(&g)).Page().Write(w.p.stdout, page.Wide)
 }
 
 // curve gives the least cost of every finish with hands unlimited.
@@ -164,11 +165,11 @@ func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices)
 		return err
 	}
 	r := report.New(s.Case)
-	write := r.TimeCost
+	write := func() error { return r.TimeCost(found, prices).Write(w.p.stdout, page.Wide) }
 	if w.asJSON {
-		write = r.TimeCostJSON
+		write = func() error { return r.TimeCostJSON(w.p.stdout, found, prices) }
 	}
-	if err := write(w.p.stdout, found, prices); err != nil {
+	if err := write(); err != nil {
 		return err
 	}
 	if found.Handover == nil || len(found.Handover.Programme.Breaks) > 0 {

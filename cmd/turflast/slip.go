@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/slip"
 )
@@ -49,7 +50,7 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 	if asJSON {
 		err = r.SlipJSON(p.stdout, found, newest.Number, changed)
 	} else {
-		err = r.Slip(p.stdout, found, newest.Number, changed, s.standing)
+		err = r.Slip(found, newest.Number, changed, s.standing).Write(p.stdout, page.Wide)
 	}
 	if err != nil {
 		return err

@@ -10,6 +10,7 @@ import (
 
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -76,11 +77,11 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 		return p.showChoice(c, s, found, show)
 	}
 	r := report.New(s.Case)
-	write := r.Sturdier
+	write := func() error { return r.Sturdier(found).Write(p.stdout, page.Wide) }
 	if o.json {
-		write = r.SturdierJSON
+		write = func() error { return r.SturdierJSON(p.stdout, found) }
 	}
-	if err := write(p.stdout, found); err != nil {
+	if err := write(); err != nil {
 		return err
 	}
 	return s.met()
@@ -92,7 +93,7 @@ func (p *program) showChoice(c *cobra.Command, s *solved, found *sturdier.Result
 	for i := range found.Choices {
 		x := &found.Choices[i]
 		if report.ChoiceName(x.Kind) == name {
-			if err := report.New(s.solver.Case(x.Programme)).Text(p.stdout); err != nil {
+			if err := report.New(s.solver.Case(x.Programme)).Page().Write(p.stdout, page.Wide); err != nil {
 				return err
 			}
 			return s.met()

@@ -10,6 +10,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
 )
@@ -113,13 +114,6 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	return x, b, nil
 }
 
-// writer is what writes the sheets of a book.
-func (s *sheetRun) writer(b *sheets.Book) *report.Sheets {
-	w := report.NewSheets(b)
-	w.Width = s.width
-	return w
-}
-
 // date is the date of a sheet: the one asked for, else today's, else the first day of
 // the build with a sentence that says so.
 func (s *sheetRun) date(c *cobra.Command, b *sheets.Book) (calendars.Date, string, error) {
@@ -165,14 +159,14 @@ func (s *sheetRun) today(c *cobra.Command) error {
 			return fmt.Errorf("%s: %w", x.source.name, err)
 		}
 	}
-	w := s.writer(b)
+	w := report.NewSheets(b)
 	w.Said = said
-	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) }, func(out io.Writer) error { return w.Today(out, b.Of(on, crew)) })
+	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) }, func() *page.Document { return w.Today(b.Of(on, crew)) })
 }
 
 // write writes a sheet one way or the other.
-func (s *sheetRun) write(x *solved, asJSON, asText func(io.Writer) error) error {
-	do := asText
+func (s *sheetRun) write(x *solved, asJSON func(io.Writer) error, build func() *page.Document) error {
+	do := func(out io.Writer) error { return build().Write(out, s.width) }
 	if s.asJSON {
 		do = asJSON
 	}
@@ -198,9 +192,9 @@ func (s *sheetRun) ahead(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	w := s.writer(b)
+	w := report.NewSheets(b)
 	w.Said = said
-	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) }, func(out io.Writer) error { return w.Ahead(out, from, days) })
+	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) }, func() *page.Document { return w.Ahead(from, days) })
 }
 
 // mostDays is the longest look-ahead.
@@ -219,8 +213,8 @@ func (s *sheetRun) gate(c *cobra.Command) error {
 		}
 		on = &d
 	}
-	w := s.writer(b)
-	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) }, func(out io.Writer) error { return w.Gate(out, on) })
+	w := report.NewSheets(b)
+	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) }, func() *page.Document { return w.Gate(on) })
 }
 
 func (s *sheetRun) appointments(c *cobra.Command) error {
@@ -228,7 +222,7 @@ func (s *sheetRun) appointments(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	w := s.writer(b)
+	w := report.NewSheets(b)
 	return s.write(x, w.AppointmentsJSON, w.Appointments)
 }
 
@@ -237,8 +231,8 @@ func (s *sheetRun) ready(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	y, w := b.Ready(s.now(b)), s.writer(b)
-	err = s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func(out io.Writer) error { return w.Ready(out, y) })
+	y, w := b.Ready(s.now(b)), report.NewSheets(b)
+	err = s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func() *page.Document { return w.Ready(y) })
 	switch {
 	case err != nil && !errors.Is(err, errBreaks):
 		return err

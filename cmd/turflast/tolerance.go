@@ -9,6 +9,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -63,11 +64,11 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 		found = p.tolerances(ctx, s, asked)
 	}
 	r := report.New(s.Case)
-	write := r.Tolerance
+	write := func() error { return r.Tolerance(found).Write(p.stdout, page.Wide) }
 	if asked.json {
-		write = r.ToleranceJSON
+		write = func() error { return r.ToleranceJSON(p.stdout, found) }
 	}
-	if err := write(p.stdout, found); err != nil {
+	if err := write(); err != nil {
 		return err
 	}
 	return s.met()

@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -95,11 +96,11 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case))
-	write := x.Text
+	write := func() error { return x.Page().Write(w.p.stdout, page.Wide) }
 	if w.asJSON {
-		write = x.JSON
+		write = func() error { return x.JSON(w.p.stdout) }
 	}
-	if err := write(w.p.stdout); err != nil {
+	if err := write(); err != nil {
 		return err
 	}
 	if err := w.keep(set); err != nil {
@@ -266,11 +267,11 @@ func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
 		met = errors.Join(met, after.met())
 		list = append(list, report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)))
 	}
-	write := report.CompareText
+	write := func() error { return report.Compare(list).Write(p.stdout, page.Wide) }
 	if asJSON {
-		write = report.CompareJSON
+		write = func() error { return report.CompareJSON(p.stdout, list) }
 	}
-	if err := write(p.stdout, list); err != nil {
+	if err := write(); err != nil {
 		return err
 	}
 	return met

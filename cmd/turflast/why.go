@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -48,7 +49,7 @@ func (p *program) why(c *cobra.Command, args []string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", s.source.name, err)
 	}
-	if err := r.Why(p.stdout, activity); err != nil {
+	if err := r.Why(activity).Write(p.stdout, page.Wide); err != nil {
 		return err
 	}
 	return s.met()

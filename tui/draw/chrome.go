@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Chrome is what stands around every view: the garden and the margin above,
@@ -18,13 +19,7 @@ type Chrome struct {
 	Alarm    bool // a date breaks
 	Hint     string
 	Keys     string // what the view's main keys do
-	Messages []Message
-}
-
-// Message is one line above the hand-over.
-type Message struct {
-	Text  string
-	Style Style
+	Messages []page.Text
 }
 
 // footRows is the height of the rule, the messages and the hand-over.
@@ -57,8 +52,9 @@ func (c *Chrome) foot(cv *canvas) {
 	y := cv.h - c.footRows()
 	cv.fill(0, cv.w, y, markRule, Quiet)
 	for i, m := range c.Messages {
-		x := 1 + len(m.Text) - len(strings.TrimLeft(m.Text, " "))
-		cv.put(x, y+1+i, Cut(Clean(m.Text), cv.w-1-x), m.Style)
+		text := m.String()
+		x := 1 + len(text) - len(strings.TrimLeft(text, " "))
+		cv.line(x, y+1+i, page.As(m.Role(), Clean(text)), cv.w-1-x)
 	}
 	st := Strong
 	if c.Alarm {

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -48,7 +49,7 @@ func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Nee
 // and lines beside it.
 type paragraph struct {
 	time  string
-	lines []Message
+	lines []page.Text
 	small bool // one of several lines that stand together
 }
 
@@ -117,7 +118,7 @@ func (p *paragraph) draw(cv *canvas, y, foot int) int {
 	}
 	for i, l := range p.lines {
 		if y+i < foot {
-			cv.put(x, y+i, Cut(l.Text, cv.w-1-x), l.Style)
+			cv.line(x, y+i, l, cv.w-1-x)
 		}
 	}
 	return y + p.height()
@@ -180,7 +181,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 		out = append(out, g.shiftText(s, width-bigWidth-6))
 	}
 	if len(out) == 0 {
-		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
+		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, "No work on this day.")}})
 	}
 	out = append(out, g.duties(look)...)
 	out = append(out, g.sky(shifts, width)...)
@@ -198,37 +199,37 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Activity)
 	if g.State(s.Activity) == sheets.Ticked {
 		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Activity), Clean(g.happened(s)))
-		return paragraph{lines: []Message{{text, Quiet}}, small: true}
+		return paragraph{lines: []page.Text{page.As(page.Quiet, text)}, small: true}
 	}
 	head := fmt.Sprintf("%d  %s", number, g.Name(s.Activity))
 	if g.onChain(s.Activity) {
 		head += "  " + markChain + " on the chain"
 	}
-	p.lines = append(p.lines, Message{Cut(head, width), Strong})
+	p.lines = append(p.lines, page.As(page.Strong, Cut(head, width)))
 	for _, f := range g.sheet(s.line) {
-		text, st := Clean(f.Text), factStyle(f.Kind)
+		text, st := Clean(f.Text), factRole(f.Kind)
 		if f.Kind == wording.FactBreak {
 			text = markBreak + " " + text
 		}
 		for _, l := range Wrap(text, width-3) {
-			p.lines = append(p.lines, Message{"   " + l, st})
+			p.lines = append(p.lines, page.As(st, "   "+l))
 		}
 	}
 	return p
 }
 
-// factStyle is how a fact is drawn: what has happened is loud, what is before and
+// factRole is how a fact is drawn: what has happened is loud, what is before and
 // after quiet.
-func factStyle(k wording.FactKind) Style {
+func factRole(k wording.FactKind) page.Role {
 	switch k {
 	case wording.FactHappened:
-		return Strong
+		return page.Strong
 	case wording.FactBefore, wording.FactAfter:
-		return Quiet
+		return page.Quiet
 	case wording.FactBreak:
-		return Warm
+		return page.Late
 	}
-	return Plain
+	return page.Plain
 }
 
 // everyone lists the shifts of all crews, crew by crew.
@@ -236,23 +237,23 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 	var out []paragraph
 	for c := range g.Plan.Crews {
 		mine := DayLook{Date: look.Date, Crew: schedule.CrewID(c)}
-		var lines []Message
+		var lines []page.Text
 		for _, s := range g.Shifts(mine) {
 			lines = append(lines, g.shiftLine(s, mine.Crew, width))
 		}
 		out = append(out, titled(g.crewName(mine.Crew)+" · "+g.dayNote(mine), lines)...)
 	}
 	if len(out) == 0 {
-		out = append(out, paragraph{lines: []Message{{"No work on this day.", Plain}}})
+		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, "No work on this day.")}})
 	}
 	out = append(out, g.through(look, width)...)
 	return append(out, g.noted(look, width)...)
 }
 
-func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
-	st := Plain
+func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Text {
+	st := page.Plain
 	if g.onChain(s.Activity) {
-		st = Strong
+		st = page.Strong
 	}
 	where := "Gate"
 	if t, ok := g.Plan.Task(s.Activity); ok {
@@ -261,12 +262,12 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) Message {
 	tick := " "
 	switch g.State(s.Activity) {
 	case sheets.InHand:
-		tick, st = markInHand, Strong
+		tick, st = markInHand, page.Strong
 	case sheets.Unsigned:
 		tick = markHold
 	case sheets.Ticked:
-		tick, st = markTicked, Quiet
+		tick, st = markTicked, page.Quiet
 	}
 	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick, g.Name(s.Activity), Clean(where))
-	return Message{Cut(text, width-3), st}
+	return page.As(st, Cut(text, width-3))
 }

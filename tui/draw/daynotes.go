@@ -8,11 +8,12 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // duties are the daily duties of the crew.
 func (g *Garden) duties(look DayLook) []paragraph {
-	var lines []Message
+	var lines []page.Text
 	for _, d := range g.Plan.Duties {
 		if look.Date < d.From || look.Date > d.To || !needs(d.Crew, look.Crew) {
 			continue
@@ -20,7 +21,7 @@ func (g *Garden) duties(look DayLook) []paragraph {
 		for _, n := range d.Crew {
 			if n.Crew == look.Crew {
 				at := fmt.Sprintf("%02d:%02d-%02d:%02d", d.At.From/60, d.At.From%60, d.At.To/60, d.At.To%60)
-				lines = append(lines, Message{fmt.Sprintf("%s  %s, %d of the crew, every day", at, Clean(strings.ReplaceAll(d.ID, "-", " ")), n.Least), Plain})
+				lines = append(lines, page.As(page.Plain, fmt.Sprintf("%s  %s, %d of the crew, every day", at, Clean(strings.ReplaceAll(d.ID, "-", " ")), n.Least)))
 			}
 		}
 	}
@@ -29,18 +30,17 @@ func (g *Garden) duties(look DayLook) []paragraph {
 
 // through is what comes and goes through the gate.
 func (g *Garden) through(look DayLook, width int) []paragraph {
-	var lines []Message
+	var lines []page.Text
 	for _, d := range g.Gate(look.Date) {
-		mark, st := markIn, Plain
+		mark, st := markIn, page.Plain
 		if g.Plan.Deliveries[d].Out {
 			mark = markOut
 		}
 		if g.Plan.Arrived(d) {
-			mark, st = markTicked, Quiet
+			mark, st = markTicked, page.Quiet
 		}
-		a := g.Plan.Unload(d)
-		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(d)), g.Number(a), mark, g.Name(a))
-		lines = append(lines, Message{Cut(text, width-3), st})
+		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(d)), g.Number(g.Plan.Unload(d)), mark, g.Name(g.Plan.Unload(d)))
+		lines = append(lines, page.As(st, Cut(text, width-3)))
 	}
 	return titled("Through the gate", lines)
 }
@@ -60,16 +60,16 @@ func (g *Garden) Gate(on calendars.Date) []schedule.DeliveryID {
 // noted is what somebody noted on a date of nothing that has a line, and the snags
 // that are open.
 func (g *Garden) noted(look DayLook, width int) []paragraph {
-	var lines []Message
-	add := func(text string, st Style) {
+	var lines []page.Text
+	add := func(text string, st page.Role) {
 		for i, l := range Wrap(Clean(text), width-6) {
-			lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, st})
+			lines = append(lines, page.As(st, [2]string{"", "  "}[min(i, 1)]+l))
 		}
 	}
 	book := g.sheets()
 	for _, n := range book.Notes {
 		if n.Activity == schedule.Nothing && g.Date(n.At) == look.Date {
-			add(fmt.Sprintf("%s %s (%s)", g.clock(n.At), n.Text, n.By), Plain)
+			add(fmt.Sprintf("%s %s (%s)", g.clock(n.At), n.Text, n.By), page.Plain)
 		}
 	}
 	for _, s := range book.Snags {
@@ -77,20 +77,20 @@ func (g *Garden) noted(look DayLook, width int) []paragraph {
 		if s.Task >= 0 {
 			where = g.Name(s.Task.Activity()) + ": "
 		}
-		add(fmt.Sprintf("Snag, open since %s: %s%s", g.Words.Moment(s.Opened), where, s.Text), Plain)
+		add(fmt.Sprintf("Snag, open since %s: %s%s", g.Words.Moment(s.Opened), where, s.Text), page.Plain)
 	}
 	return titled("Noted", lines)
 }
 
 // leftOut is what the crew would do if the programme didn't leave it out.
 func (g *Garden) leftOut(look DayLook, width int) []paragraph {
-	var lines []Message
+	var lines []page.Text
 	for i := range g.Plan.Tasks {
 		if !g.Programme.Tasks[i].Dropped || !needs(g.Plan.Tasks[i].Crew, look.Crew) {
 			continue
 		}
 		for k, l := range Wrap(Clean(g.Words.Why(g.Programme, schedule.TaskID(i))), width-6) {
-			lines = append(lines, Message{[2]string{"", "  "}[min(k, 1)] + l, Quiet})
+			lines = append(lines, page.As(page.Quiet, [2]string{"", "  "}[min(k, 1)]+l))
 		}
 	}
 	return titled("Left out", lines)
@@ -109,10 +109,10 @@ func (g *Garden) notYet(look DayLook, width int) []paragraph {
 	slices.SortStableFunc(next, func(a, b schedule.TaskID) int {
 		return cmp.Compare(g.Programme.Tasks[a].Start, g.Programme.Tasks[b].Start)
 	})
-	var lines []Message
+	var lines []page.Text
 	for _, t := range next[:min(len(next), 3)] {
 		for i, l := range Wrap(Clean(g.Words.Why(g.Programme, t)), width-6) {
-			lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, Quiet})
+			lines = append(lines, page.As(page.Quiet, [2]string{"", "  "}[min(i, 1)]+l))
 		}
 	}
 	return titled("Not yet", lines)
@@ -120,7 +120,7 @@ func (g *Garden) notYet(look DayLook, width int) []paragraph {
 
 // cautions are the usual ones for the hazards of the shifts.
 func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
-	var lines []Message
+	var lines []page.Text
 	seen := map[string]bool{}
 	for _, s := range shifts {
 		t, ok := g.Plan.Task(s.Activity)
@@ -135,7 +135,7 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 			seen[h] = true
 			lead := strings.ToUpper(h[:1]) + h[1:] + ": "
 			for i, l := range Wrap(lead+text, width-6) {
-				lines = append(lines, Message{[2]string{"", "  "}[min(i, 1)] + l, Plain})
+				lines = append(lines, page.As(page.Plain, [2]string{"", "  "}[min(i, 1)]+l))
 			}
 		}
 	}
@@ -150,28 +150,28 @@ func (g *Garden) sky(shifts []Shift, width int) []paragraph {
 			needs |= g.Plan.Tasks[t].Weather
 		}
 	}
-	var lines []Message
+	var lines []page.Text
 	for _, l := range Wrap(g.Words.Weather(needs), width-4) {
-		lines = append(lines, Message{l, Plain})
+		lines = append(lines, page.As(page.Plain, l))
 	}
 	return titled("Weather", lines)
 }
 
 // tired says where the crew's hours go over published guidance.
 func (g *Garden) tired(look DayLook, width int) []paragraph {
-	var lines []Message
+	var lines []page.Text
 	for _, t := range g.sheets().Tired(look.Date, look.Crew) {
 		for i, l := range Wrap(Clean(g.Words.Tired(t)), width-6) {
-			lines = append(lines, Message{[2]string{markBreak + " ", "  "}[min(i, 1)] + l, Plain})
+			lines = append(lines, page.As(page.Plain, [2]string{markBreak + " ", "  "}[min(i, 1)]+l))
 		}
 	}
 	return titled("Hours over guidance", lines)
 }
 
 // titled puts a heading over lines; no lines, no paragraph.
-func titled(title string, lines []Message) []paragraph {
+func titled(title string, lines []page.Text) []paragraph {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []paragraph{{lines: append([]Message{{strings.ToUpper(title), Quiet}}, lines...)}}
+	return []paragraph{{lines: append([]page.Text{page.As(page.Quiet, strings.ToUpper(title))}, lines...)}}
 }

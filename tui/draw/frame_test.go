@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
 )
@@ -91,7 +92,7 @@ func TestEveryMessageCount(t *testing.T) {
 	for n := range 20 {
 		c := chrome(g, s, 0)
 		for range n {
-			c.Messages = append(c.Messages, draw.Message{Text: "One more thing to say that is wider than a frame of sixty columns.", Style: draw.Warm})
+			c.Messages = append(c.Messages, page.As(page.Late, "One more thing to say that is wider than a frame of sixty columns."))
 		}
 		sheet := draw.NewSheet(g, s, draw.Scale{})
 		for _, thing := range []schedule.Activity{sheet.First(), g.Plan.Unload(2), schedule.Nothing} {

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Deliveries lists the deliveries that are shown, in the order in which the
@@ -244,7 +245,7 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 	for i, t := range users {
 		if i == 5 && len(users) > 6 {
 			out = append(out, lorryLine{keep: schedule.None, task: schedule.None,
-				text: Message{"and " + itoa(len(users)-i) + " more tasks wait for it", Quiet}})
+				text: page.As(page.Quiet, "and "+itoa(len(users)-i)+" more tasks wait for it")})
 			break
 		}
 		if l.g.Programme.Tasks[t].Start.IsReal() {
@@ -261,25 +262,25 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 type lorryLine struct {
 	keep schedule.DeliveryID
 	task schedule.TaskID
-	text Message
+	text page.Text
 }
 
 // lorryAbout says what breaks, when it is unloaded and why, how late it may
 // come, and what a trial has moved.
-func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
+func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []page.Text {
 	out := g.story(g.Plan.Unload(d), width)
 	if !g.Plan.Arrived(d) {
 		for _, l := range Wrap(Clean(g.Words.LorrySoFar(g.Programme, d, g.arrives(d))), width-2) {
-			out = append(out, Message{"  " + l, Strong}) // it was refused
+			out = append(out, page.As(page.Strong, "  "+l)) // it was refused
 		}
 	}
 	for _, said := range g.lateWords(d) {
 		for _, l := range Wrap(Clean(said), width-2) {
-			out = append(out, Message{"  " + l, Plain})
+			out = append(out, page.As(page.Plain, "  "+l))
 		}
 	}
 	for _, l := range Wrap(Clean(g.Words.Rebooked(g.Plan, g.Programme, d)), width-2) {
-		out = append(out, Message{"  " + l, Strong})
+		out = append(out, page.As(page.Strong, "  "+l))
 	}
 	if g.Tried(d) {
 		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
@@ -289,7 +290,7 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []Message {
 		}
 		text := "Trial: arrives " + g.Words.Moment(is) + ", " + g.Words.Clock(by) + " " + way + " than the " + g.Words.Moment(was) + " in the file."
 		for _, l := range Wrap(text, width-2) {
-			out = append(out, Message{"  " + l, Strong})
+			out = append(out, page.As(page.Strong, "  "+l))
 		}
 	}
 	return out
@@ -307,7 +308,7 @@ func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int 
 		case l.task >= 0:
 			f.user(y, l.task)
 		default:
-			f.put(3, y, l.text.Text, l.text.Style)
+			f.line(3, y, l.text, f.w)
 		}
 		y++
 	}

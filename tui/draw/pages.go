@@ -1,5 +1,7 @@
 package draw
 
+import "build.example/turflast/schedule/show/page"
+
 // The least size that a view is drawn at.
 const (
 	minWidth  = 60
@@ -22,7 +24,7 @@ func tooSmall(s Size) (frame string, ok bool) {
 
 // Page is a screen of plain lines, such as the help: a heading and what fits
 // under it from line top on.
-func Page(c Chrome, heading string, lines []Message, top int, s Size, th Theme) string {
+func Page(c Chrome, heading string, lines []page.Text, top int, s Size, th Theme) string {
 	if small, ok := tooSmall(s); ok {
 		return small
 	}
@@ -31,12 +33,19 @@ func Page(c Chrome, heading string, lines []Message, top int, s Size, th Theme) 
 	cv.put(1, 2, Cut(Clean(heading), s.Width-2), Strong)
 	foot := s.Height - c.footRows()
 	for i, y := top, 4; i < len(lines) && y < foot; i, y = i+1, y+1 {
-		text, st := Cut(lines[i].Text, s.Width-2), lines[i].Style
-		cv.put(1, y, text, st)
-		if st == Dots {
-			cv.dots(1, y)
-		}
+		cv.line(1, y, lines[i], s.Width-2)
 	}
 	c.foot(cv)
 	return cv.render(th)
+}
+
+// line draws a line from column x on, as far as it fits so many columns, each span in
+// the style of its role.
+func (c *canvas) line(x, y int, line page.Text, columns int) {
+	if text := line.String(); Columns(text) > columns {
+		line = page.As(line.Role(), Cut(text, columns))
+	}
+	for _, span := range line {
+		x = c.put(x, y, span.Text, looks[span.Role])
+	}
 }

@@ -27,7 +27,7 @@ func TestAgreedFrames(t *testing.T) {
 	}
 	var page []string
 	for _, m := range draw.SlipLines(g.Words, g.Programme, slipped, 1, 80) {
-		page = append(page, m.Text)
+		page = append(page, m.String())
 	}
 	golden(t, "slip-80", strings.Join(page, "\n"))
 }

@@ -2,9 +2,9 @@ package draw
 
 import (
 	"slices"
-	"strings"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/use"
 )
@@ -12,20 +12,19 @@ import (
 // headLines are the heads by half day, laid out for a width.
 type headLines struct {
 	width int
-	lines []Message
+	lines []page.Text
 }
 
 // PeopleLines are the heads and machines of a garden's programme by half day, and
 // who clashes where some are missing. They are laid out once for each width.
-func PeopleLines(g *Garden, width int) []Message {
+func PeopleLines(g *Garden, width int) []page.Text {
 	if g.heads.lines == nil || g.heads.width != width {
 		g.heads = headLines{width, g.layHeads(width)}
 	}
 	return g.heads.lines
 }
 
-func (g *Garden) layHeads(width int) []Message {
-	var out []Message
+func (g *Garden) layHeads(width int) []page.Text {
 	p := *g.Plan
 	p.Crews, p.Machines = slices.Clone(p.Crews), slices.Clone(p.Machines)
 	for i := range p.Crews {
@@ -34,16 +33,5 @@ func (g *Garden) layHeads(width int) []Message {
 	for i := range p.Machines {
 		p.Machines[i].Name = named(p.Machines[i].Name, p.Machines[i].ID)
 	}
-	for _, l := range report.PeopleLines(&p, use.Of(g.Case), g.Words, max(width-2, 1)) {
-		st := Plain
-		switch {
-		case l.Heading:
-			st = Strong
-		case l.Missing:
-			st = Warm
-		}
-		text := strings.TrimLeft(l.Text, " ")
-		out = append(out, Message{Text: l.Text[:len(l.Text)-len(text)] + Clean(text), Style: st})
-	}
-	return out
+	return laid(report.Heads(&p, use.Of(g.Case), g.Words), width-2, page.Rows)
 }

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/slip"
 )
@@ -9,11 +10,11 @@ import (
 // SlipLines tell how far a programme is from what was agreed in a baseline: the
 // hand-over first, why it and every broken date is late, then what slipped, the
 // worst first.
-func SlipLines(w *wording.Writer, g *schedule.Programme, s *slip.Slip, number, width int) []Message {
+func SlipLines(w *wording.Writer, g *schedule.Programme, s *slip.Slip, number, width int) []page.Text {
 	l := &slipPage{words: w, g: g, s: s, width: max(min(width-4, storyWidth), 20)}
-	st := Strong
+	st := page.Strong
 	if s.Now > s.Was {
-		st = Warm
+		st = page.Late
 	}
 	l.add(st, "", w.Slipped(s, g, number))
 	l.causes()
@@ -27,18 +28,18 @@ type slipPage struct {
 	g     *schedule.Programme
 	s     *slip.Slip
 	width int
-	lines []Message
+	lines []page.Text
 }
 
 // add writes a sentence, with a mark before its first line.
-func (l *slipPage) add(st Style, mark, text string) {
+func (l *slipPage) add(st page.Role, mark, text string) {
 	for _, line := range Wrap(Clean(text), l.width-len(mark)) {
-		l.lines = append(l.lines, Message{mark + line, st})
+		l.lines = append(l.lines, page.As(st, mark+line))
 		mark = "  "[:len(mark)]
 	}
 }
 
-func (l *slipPage) head(text string) { l.lines = append(l.lines, Message{}, Message{text, Strong}) }
+func (l *slipPage) head(text string) { l.lines = append(l.lines, nil, page.As(page.Strong, text)) }
 
 // causes tell what made the hand-over slip, and each date that breaks: what was told
 // already isn't told again.
@@ -49,17 +50,17 @@ func (l *slipPage) causes() {
 		if t.Break == nil {
 			l.head("WHY THE HAND-OVER SLIPS")
 		} else {
-			l.lines = append(l.lines, Message{})
-			l.add(Warm, markBreak+" ", l.words.Break(*t.Break))
+			l.lines = append(l.lines, nil)
+			l.add(page.Late, markBreak+" ", l.words.Break(*t.Break))
 		}
 		for k, text := range l.words.Traced(t, l.g) {
 			step := t.Steps[k].Activity
 			if told[step] {
-				l.add(Plain, "", "The rest is told above.")
+				l.add(page.Plain, "", "The rest is told above.")
 				break
 			}
 			told[step] = true
-			l.add(Plain, "", text)
+			l.add(page.Plain, "", text)
 		}
 	}
 }
@@ -71,17 +72,17 @@ func (l *slipPage) late() {
 		l.head("WHAT SLIPPED, WORST FIRST")
 	}
 	for i := range s.Lorries {
-		l.add(Plain, "", l.words.LorrySlip(&s.Lorries[i], l.g))
+		l.add(page.Plain, "", l.words.LorrySlip(&s.Lorries[i], l.g))
 	}
 	for i := range s.Tasks {
-		l.add(Plain, "", l.words.TaskSlip(&s.Tasks[i], l.g))
+		l.add(page.Plain, "", l.words.TaskSlip(&s.Tasks[i], l.g))
 	}
 	for _, t := range s.Never {
-		l.add(Warm, markBreak+" ", l.words.Task(t)+" has no place any more.")
+		l.add(page.Late, markBreak+" ", l.words.Task(t)+" has no place any more.")
 	}
 	if s.Sooner > 0 {
-		l.lines = append(l.lines, Message{})
-		l.add(Plain, "", soonerWords(s.Sooner))
+		l.lines = append(l.lines, nil)
+		l.add(page.Plain, "", soonerWords(s.Sooner))
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // storyWidth is the most columns that the chosen thing's words take: a line
@@ -13,14 +14,14 @@ const storyWidth = 76
 // story is what the window says of the chosen thing, a style for each line:
 // what breaks, why it starts when it does, who does it, how far it may slip and
 // what comes after it.
-func (g *Garden) story(t schedule.Activity, width int) []Message {
+func (g *Garden) story(t schedule.Activity, width int) []page.Text {
 	if width < 8 {
 		return nil
 	}
-	var out []Message
+	var out []page.Text
 	for _, b := range g.breaks(t) {
 		for i, l := range Wrap(Clean(g.Words.Break(b)), width-2) {
-			out = append(out, Message{[2]string{markBreak, " "}[min(i, 1)] + " " + l, Warm})
+			out = append(out, page.As(page.Late, [2]string{markBreak, " "}[min(i, 1)]+" "+l))
 		}
 	}
 	text := ""
@@ -30,7 +31,7 @@ func (g *Garden) story(t schedule.Activity, width int) []Message {
 		text = g.lorryStory(d)
 	}
 	for i, l := range Wrap(Clean(text), width-2) {
-		out = append(out, Message{[2]string{markChosen, " "}[min(i, 1)] + " " + l, Plain})
+		out = append(out, page.As(page.Plain, [2]string{markChosen, " "}[min(i, 1)]+" "+l))
 	}
 	return out
 }

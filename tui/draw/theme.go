@@ -17,7 +17,6 @@ const (
 	Margin       // the margin that is written on it
 	Short        // that margin when the hand-over breaks
 	Chosen       // what the keys act on
-	Dots         // a line of a picture, whose marks have styles of their own
 	styles
 )
 

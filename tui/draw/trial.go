@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -124,70 +125,70 @@ const (
 
 // Lines are the drawer on a frame of some size: the changes, then what they do
 // to the hand-over, and the keys.
-func (d *Drawer) Lines(g *Garden, s Size) []Message {
+func (d *Drawer) Lines(g *Garden, s Size) []page.Text {
 	head := "WHAT IF"
 	if name := Clean(d.Name); name != "" {
 		head += "  " + name
 	}
-	out := []Message{{head, Strong}}
+	out := []page.Text{page.As(page.Strong, head)}
 	rows := max(s.Height/listPart, leastList)
 	top := max(min(d.Chosen-rows/2, len(d.Trials)-rows), 0)
 	for i := top; i < min(top+rows, len(d.Trials)); i++ {
 		out = append(out, d.line(i, s.Width))
 	}
 	if n := len(d.Trials) - rows; n > 0 {
-		out[0].Text += fmt.Sprintf("  %d of %d changes", rows, len(d.Trials))
+		out[0][0].Text += fmt.Sprintf("  %d of %d changes", rows, len(d.Trials))
 	}
 	for _, m := range d.effect(g) {
-		for i, l := range Wrap(m.Text, max(s.Width-4, 10)) {
-			if m.Style == Warm {
+		for i, l := range Wrap(m.String(), max(s.Width-4, 10)) {
+			if m.Role() == page.Late {
 				l = [2]string{markBreak + " ", "  "}[min(i, 1)] + l
 			}
-			out = append(out, Message{l, m.Style})
+			out = append(out, page.As(m.Role(), l))
 		}
 	}
 	out = out[:min(len(out), max(s.Height/2, leastDrawer)-1)] // the page of moves has the rest
-	return append(out, Message{d.Keys, Quiet})
+	return append(out, page.As(page.Quiet, d.Keys))
 }
 
 // line is one change of the list.
-func (d *Drawer) line(i, width int) Message {
+func (d *Drawer) line(i, width int) page.Text {
 	t := d.Trials[i]
-	lead, st := "  ", Plain
+	lead, st := "  ", page.Plain
 	if i == d.Chosen {
-		lead, st = markChosen+" ", Strong
+		lead, st = markChosen+" ", page.Strong
 	}
 	text := Cut(Clean(t.Text), width-2-Columns(lead))
 	if t.Aside {
-		text, st = "("+Cut(Clean(t.Text), width-18)+")  set aside", Quiet
+		text, st = "("+Cut(Clean(t.Text), width-18)+")  set aside", page.Quiet
 	}
-	return Message{lead + text, st}
+	return page.As(st, lead+text)
 }
 
 // effect is what the changes do: to the hand-over, to the dates, to how many
 // tasks.
-func (d *Drawer) effect(g *Garden) []Message {
+func (d *Drawer) effect(g *Garden) []page.Text {
 	switch {
 	case d.Busy && g.Trial == nil:
-		return []Message{{"Solving anew.", Plain}}
+		return []page.Text{page.As(page.Plain, "Solving anew.")}
 	case len(d.Trials) == 0:
-		return []Message{{"No change yet: what is chosen can be made later, longer or smaller by key.", Plain}}
+		return []page.Text{page.As(page.Plain, "No change yet: what is chosen can be made later, longer or smaller by key.")}
 	case g.Trial == nil:
-		return []Message{{"No change is in force: this is the plan as it is filed.", Plain}}
+		return []page.Text{page.As(page.Plain, "No change is in force: this is the plan as it is filed.")}
 	}
-	out := []Message{{g.BeforeAfter(), Strong}}
+	out := []page.Text{page.As(page.Strong, g.BeforeAfter())}
 	diff := g.Trial.diff
 	if n := len(diff.Broken); g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
-		out = append(out, Message{Clean(g.Words.Verdict(g.Programme)), Warm})
+		out = append(out, page.As(page.Late, Clean(g.Words.Verdict(g.Programme))))
 	} else if n > 0 {
 		text := Clean(g.Words.Break(diff.Broken[0]))
 		if n > 1 {
 			text += fmt.Sprintf(" And %d more: m lists them.", n-1)
 		}
-		out = append(out, Message{text, Warm})
+		out = append(out, page.As(page.Late, text))
 	}
 	if n := len(diff.Mended); n > 0 {
-		out = append(out, Message{"Holds again: " + Clean(g.Trial.before.Words.Break(diff.Mended[0])), Strong})
+		out = append(out, page.As(page.Strong, "Holds again: "+Clean(g.Trial.before.Words.Break(diff.Mended[0]))))
 	}
 	return out
 }
@@ -224,43 +225,43 @@ func (g *Garden) BeforeAfter() string {
 // MovesLines list what the changes do: before and after, the dates that break or
 // hold again, the tasks that move with where they were and are, and how late each
 // delivery may come.
-func MovesLines(g *Garden, s Size) []Message {
+func MovesLines(g *Garden, s Size) []page.Text {
 	width := max(s.Width-4, 20)
-	var out []Message
-	add := func(st Style, text string) {
+	var out []page.Text
+	add := func(st page.Role, text string) {
 		for _, l := range Wrap(Clean(text), width) {
-			out = append(out, Message{l, st})
+			out = append(out, page.As(st, l))
 		}
 	}
 	if g.Trial == nil {
-		add(Plain, "No change is in force.")
+		add(page.Plain, "No change is in force.")
 		return out
 	}
-	add(Strong, g.BeforeAfter())
-	add(Plain, g.Words.Verdict(g.Programme))
+	add(page.Strong, g.BeforeAfter())
+	add(page.Plain, g.Words.Verdict(g.Programme))
 	if left := g.Words.LeftOut(g.Programme); left != "" {
-		add(Strong, left)
+		add(page.Strong, left)
 	}
 	b, diff := g.Trial.before, g.Trial.diff
 	for _, x := range diff.Broken {
-		add(Warm, markBreak+" "+g.Words.Break(x))
+		add(page.Late, markBreak+" "+g.Words.Break(x))
 	}
 	for _, x := range diff.Still {
-		add(Plain, "Breaks as before: "+g.Words.Break(x))
+		add(page.Plain, "Breaks as before: "+g.Words.Break(x))
 	}
 	for _, x := range diff.Mended {
-		add(Plain, "Holds again: "+b.Words.Break(x))
+		add(page.Plain, "Holds again: "+b.Words.Break(x))
 	}
 	out = append(out, g.movedLines(width)...)
 	return append(out, g.latenessLines(width)...)
 }
 
 // movedLines are the tasks that move, a line each.
-func (g *Garden) movedLines(width int) []Message {
+func (g *Garden) movedLines(width int) []page.Text {
 	if len(g.Trial.diff.Moved) == 0 {
 		return nil
 	}
-	out := []Message{{}, {columns(width, "TASKS THAT MOVE", "was", "now"), Strong}}
+	out := []page.Text{nil, page.As(page.Strong, columns(width, "TASKS THAT MOVE", "was", "now"))}
 	for _, m := range g.Trial.diff.Moved {
 		name, was, now := "", "not done", "not done"
 		if m.Before != schedule.None {
@@ -281,24 +282,24 @@ func (g *Garden) movedLines(width int) []Message {
 		case m.Now.Start.IsReal():
 			now = at(m.Now)
 		}
-		out = append(out, Message{columns(width, name, was, now), Plain})
+		out = append(out, page.As(page.Plain, columns(width, name, was, now)))
 	}
 	return out
 }
 
 // latenessLines are the deliveries whose slack changes.
-func (g *Garden) latenessLines(width int) []Message {
-	var out []Message
+func (g *Garden) latenessLines(width int) []page.Text {
+	var out []page.Text
 	b := g.Trial.before
 	for i := range g.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
 		was, now := b.Words.LateBy(b.Programme, d), g.Words.LateBy(g.Programme, d)
 		if was != now {
-			out = append(out, Message{columns(width, g.Name(g.Plan.Unload(d)), Clean(was), Clean(now)), Plain})
+			out = append(out, page.As(page.Plain, columns(width, g.Name(g.Plan.Unload(d)), Clean(was), Clean(now))))
 		}
 	}
 	if len(out) > 0 {
-		out = append([]Message{{}, {columns(width, "HOW MUCH LATER EACH MAY COME", "was", "now"), Strong}}, out...)
+		out = append([]page.Text{nil, page.As(page.Strong, columns(width, "HOW MUCH LATER EACH MAY COME", "was", "now"))}, out...)
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Look is how a sheet is looked at: what is chosen, and how far the frame is
@@ -20,7 +21,7 @@ type window struct {
 	look  Look
 	lineX int          // the hand-over line's column
 	rows  map[line]int // y of the rows that are drawn
-	story []Message
+	story []page.Text
 }
 
 // Draw draws a frame of the window.
@@ -47,7 +48,7 @@ func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
 	return w.render(th)
 }
 
-func (sh *Sheet) story(t schedule.Activity) []Message {
+func (sh *Sheet) story(t schedule.Activity) []page.Text {
 	if !sh.has(t) {
 		return nil
 	}
@@ -136,7 +137,7 @@ func (w *window) drawChain(y, end int) {
 	}
 	w.put(w.rule.left, y, "WHAT DRIVES THE DATE", Strong)
 	for i, m := range lines {
-		w.put(w.rule.left+2+i/rows*(wide+2), y+1+i%rows, m.Text, m.Style)
+		w.line(w.rule.left+2+i/rows*(wide+2), y+1+i%rows, m, w.w)
 	}
 }
 
@@ -144,14 +145,14 @@ func (w *window) drawChain(y, end int) {
 func (w *window) tell(y, end int) int {
 	wide := 0
 	for _, m := range w.story {
-		wide = max(wide, Columns(m.Text))
+		wide = max(wide, Columns(m.String()))
 	}
 	x := max(min(w.item(w.look.Chosen).start-w.look.Pan, w.lineX-1-wide), 1)
 	for _, m := range w.story {
 		if y >= end {
 			break
 		}
-		w.put(x, y, m.Text, m.Style)
+		w.line(x, y, m, w.w)
 		y++
 	}
 	return y

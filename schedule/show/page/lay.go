@@ -195,7 +195,11 @@ func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 	column := 0
 	for _, cell := range row.Cells {
 		from, last := t.start(rooms, column), min(column+cell.Over, len(rooms)-1)
-		for k, part := range wrap(s.On, cell.Text, t.start(rooms, last)+rooms[last]-from) {
+		room := t.start(rooms, last) + rooms[last] - from
+		for k, part := range wrap(s.On, cell.Text, room) {
+			if t.Columns[last].Right {
+				part = s.pad(nil, room-s.On.Columns(part.String())).plus(part)
+			}
 			if k == len(lines) {
 				lines = append(lines, nil)
 			}

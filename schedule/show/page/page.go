@@ -98,6 +98,9 @@ func (d *Document) Heading(text string) { d.Add(Heading(text)) }
 // Say adds a paragraph, or nothing where there is nothing to say.
 func (d *Document) Say(text string) { d.Mark("", text) }
 
+// In adds a paragraph in one role.
+func (d *Document) In(role Role, text string) { d.Add(Paragraph{Text: As(role, text)}) }
+
 // Mark adds a paragraph with a mark before it.
 func (d *Document) Mark(mark, text string) { d.Under(0, mark, text) }
 
@@ -133,6 +136,8 @@ func (d *Document) Table(indent int, columns ...Column) *Table {
 type Column struct {
 	Room int // characters that its text usually takes; 0 for a share of what is left
 	Gap  int // characters between it and the next
+	// Right says that its text stands at its right edge, as figures do under each other.
+	Right bool
 }
 
 // Table is rows of cells, each broken to its column.
@@ -161,6 +166,12 @@ func (t *Table) Row(cells ...string) {
 		row.Cells = append(row.Cells, Cell{Text: As(Plain, text)})
 	}
 	t.Rows = append(t.Rows, row)
+}
+
+// Marked adds a row of plain cells behind a mark in a role.
+func (t *Table) Marked(role Role, mark string, cells ...string) {
+	t.Row(append([]string{mark}, cells...)...)
+	t.Rows[len(t.Rows)-1].Cells[0].Text = As(role, mark)
 }
 
 // Wide adds a row of cells that may go over more than one column.

@@ -1,34 +1,34 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/use"
 )
 
 // Bookings writes for each machine the hours needed against the slots that are
 // ours, what to book and what to give back. The error is the writer's.
-func (r *Report) Bookings(out io.Writer) error {
-	w := &page{out: bufio.NewWriter(out)}
-	w.paragraph("", r.plan.Garden)
-	w.paragraph("", r.words.Margin(r.prog))
-	w.paragraph("", r.words.Verdict(r.prog))
-	w.heading("Machines: what to book, what to give back")
+func (r *Report) Bookings() *page.Document {
+	w := &page.Document{}
+	w.Say(r.plan.Garden)
+	w.Say(r.words.Margin(r.prog))
+	w.Say(r.words.Verdict(r.prog))
+	w.Heading("Machines: what to book, what to give back")
 	if len(r.plan.Machines) == 0 {
-		w.line("The plan has no machines.")
+		w.Say("The plan has no machines.")
 	}
 	for _, m := range r.bookings() {
-		w.line("")
-		w.paragraph("", r.bookedWords(&m))
-		r.slots(w, "book", m.Book)
-		r.slots(w, "give back", m.Return)
+		w.Space()
+		w.Say(r.bookedWords(&m))
+		slots := w.Table(2, page.Column{Room: len("give back"), Gap: 2}, page.Column{})
+		r.slots(slots, "book", m.Book)
+		r.slots(slots, "give back", m.Return)
 		if len(m.Book)+len(m.Return) == 0 {
-			w.line("  nothing to book, nothing to give back")
+			w.Under(2, "", "nothing to book, nothing to give back")
 		}
 	}
-	return w.out.Flush()
+	return w
 }
 
 func (r *Report) bookings() []use.Machine {
@@ -53,7 +53,7 @@ func (r *Report) bookedWords(m *use.Machine) string {
 	return s + "."
 }
 
-func (r *Report) slots(w *page, what string, slots []use.Slot) {
+func (r *Report) slots(t *page.Table, what string, slots []use.Slot) {
 	for _, s := range slots {
 		text := r.words.Span(s.Span)
 		if s.Count > 1 {
@@ -62,6 +62,6 @@ func (r *Report) slots(w *page, what string, slots []use.Slot) {
 		if s.Used > 0 {
 			text += fmt.Sprintf(", used %s", r.words.Work(s.Used))
 		}
-		w.hanging(len("  give back  "), "  "+what, text)
+		t.Row(what, text)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // entry is one line of a day: a stretch of work, a lorry or a moment.
@@ -19,7 +20,7 @@ type entry struct {
 }
 
 // days is the table of all work by day.
-func (r *Report) days(w *page) {
+func (r *Report) days(w *page.Document) {
 	byDay := make(map[calendars.Date][]entry)
 	add := func(e entry) {
 		day := calendars.DateIn(e.at, r.plan.Site.Location)
@@ -37,25 +38,26 @@ func (r *Report) days(w *page) {
 	}
 	slices.Sort(dates)
 	if len(dates) > 0 {
-		w.heading("By day")
+		w.Heading("By day")
 	}
 	for _, day := range dates {
 		r.day(w, day, byDay[day])
 	}
 }
 
-func (r *Report) day(w *page, day calendars.Date, entries []entry) {
+func (r *Report) day(w *page.Document, day calendars.Date, entries []entry) {
 	slices.SortStableFunc(entries, func(a, b entry) int {
 		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.order, b.order))
 	})
-	w.line("")
-	w.paragraph("", r.words.Day(day)+r.openOn(day))
+	w.Space()
+	w.Say(r.words.Day(day) + r.openOn(day))
+	table := w.Table(2, page.Column{Room: len("07:00-12:00"), Gap: 2}, page.Column{})
 	for _, e := range entries {
 		text := e.text
 		if e.beside != "" {
 			text += " · " + e.beside
 		}
-		w.hanging(len("  07:00-12:00  "), "  "+e.label, text)
+		table.Row(e.label, text)
 	}
 }
 

@@ -7,10 +7,11 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // deliveries is the table of lorries by booking.
-func (r *Report) deliveries(w *page) {
+func (r *Report) deliveries(w *page.Document) {
 	if len(r.plan.Deliveries) == 0 {
 		return
 	}
@@ -21,26 +22,27 @@ func (r *Report) deliveries(w *page) {
 	slices.SortStableFunc(ids, func(a, b schedule.DeliveryID) int {
 		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
 	})
-	w.heading("Deliveries")
-	w.beside("", "may come")
-	w.row(2, "  ", "at the gate", "later by")
+	w.Heading("Deliveries")
+	table := w.Table(0, lorryColumns...)
+	table.Row("", "", "", "may come")
+	table.Row("", "at the gate", "", "later by")
 	for _, d := range ids {
-		r.delivery(w, d)
+		r.delivery(table, d)
 	}
 }
 
-func (r *Report) delivery(w *page, id schedule.DeliveryID) {
+// lorryColumns are a lorry's mark, its moment, what it brings and a figure.
+var lorryColumns = []page.Column{{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2}, {Gap: 1}, {Room: floatWidth}}
+
+func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
-	label := lorryMark(d) + " " + pad(r.words.Moment(u.Arrives), momentWidth) + "  "
 	late := r.words.LateBy(r.prog, id)
 	if r.plan.Arrived(id) {
 		late = ""
 	}
-	w.row(momentWidth+4, label, d.What, late)
-	note := func(s string) { w.hanging(momentWidth+6, "", s) }
-	if said := r.words.LorrySoFar(r.prog, id, u.Arrives); said != "" {
-		note(said)
-	}
+	w.Row(lorryMark(d), r.words.Moment(u.Arrives), d.What, late)
+	note := func(s string) { w.Note(page.Plain, s) }
+	note(r.words.LorrySoFar(r.prog, id, u.Arrives))
 	if u.Arrives != d.Arrives {
 		note("the plan has " + r.words.Moment(d.Arrives))
 	}

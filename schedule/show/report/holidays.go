@@ -1,20 +1,19 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Holidays writes the public holidays of a region in a year, each with the
 // source of its date, and what the list can't know. The error is the writer's.
-func Holidays(out io.Writer, region holidays.Region, year int, days []holidays.Day) error {
-	w := &page{out: bufio.NewWriter(out)}
-	w.paragraph("", fmt.Sprintf("Public holidays in %s (%s), %d", region.Name, region.Code, year))
-	margin := len("  Mon  3 May  ")
+func Holidays(region holidays.Region, year int, days []holidays.Day) *page.Document {
+	w := &page.Document{}
+	w.Say(fmt.Sprintf("Public holidays in %s (%s), %d", region.Name, region.Code, year))
+	table := w.Table(2, page.Column{Room: 3, Gap: 1}, page.Column{Room: 2, Gap: 1, Right: true}, page.Column{Room: 3, Gap: 2}, page.Column{})
 	for _, d := range days {
 		_, month, day := d.On.Civil()
 		name := d.Name
@@ -25,12 +24,12 @@ func Holidays(out io.Writer, region holidays.Region, year int, days []holidays.D
 		if d.Provisional {
 			source += "; provisional"
 		}
-		w.hanging(margin, fmt.Sprintf("  %s %2d %s", d.On.Weekday().String()[:3], day, month.String()[:3]), name)
-		w.hanging(margin+2, "", source)
+		table.Row(d.On.Weekday().String()[:3], fmt.Sprint(day), month.String()[:3], name)
+		table.Note(page.Plain, source)
 	}
 	for _, note := range holidays.Notes(region.Code) {
-		w.paragraph("", "Note: "+note)
+		w.Say("Note: " + note)
 	}
-	w.paragraph("", "Check the official list before you book; holidays_add and holidays_drop in a plan correct it.")
-	return w.out.Flush()
+	w.Say("Check the official list before you book; holidays_add and holidays_drop in a plan correct it.")
+	return w
 }

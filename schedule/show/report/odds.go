@@ -1,9 +1,7 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -11,43 +9,41 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Odds writes what came of many builds of the programme in plain text of at most
 // 80 columns: the chance, the picture, the dates, what drives the risk, how often
 // each task is on the hand-over chain, which other dates break, and what is
 // assumed. The error is the writer's.
-func (r *Report) Odds(out io.Writer, o *odds.Result) error {
-	w := &page{out: bufio.NewWriter(out)}
-	w.paragraph("", r.plan.Garden)
-	r.oddsHead(w, o)
-	r.drawOdds(w, o, oddsRows)
-	r.oddsBody(w, o)
-	return w.out.Flush()
+func (r *Report) Odds(o *odds.Result) *page.Document {
+	w := &page.Document{}
+	w.Say(r.plan.Garden)
+	w.Add(r.Chances(o).Blocks...)
+	return w
 }
 
-// oddsHead is what stands above the picture.
-func (r *Report) oddsHead(w *page, o *odds.Result) {
-	w.paragraph("", r.oddsChance(o))
-	w.paragraph("", "The programme: "+lower(r.words.Margin(r.prog)))
-	w.line("")
-}
-
-// oddsBody is what stands below it.
-func (r *Report) oddsBody(w *page, o *odds.Result) {
-	w.line("")
-	w.paragraph("", "One dot is a hundredth of the builds: "+dotBefore+" done by the line, "+dotBeyond+" beyond it"+neverWords(o)+".")
+// Chances is the same without the garden's name.
+func (r *Report) Chances(o *odds.Result) *page.Document {
+	w := &page.Document{}
+	w.Say(r.oddsChance(o))
+	w.Say("The programme: " + lower(r.words.Margin(r.prog)))
+	w.Space()
+	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
+	w.Space()
+	w.Say("One dot is a hundredth of the builds: " + dotBefore + " done by the line, " + dotBeyond + " beyond it" + neverWords(o) + ".")
 	if o.Certain() {
-		return
+		return w
 	}
-	w.heading("When it is done")
-	w.paragraph("", r.oddsDates(o))
-	w.paragraph("", r.oddsMargin(o))
+	w.Heading("When it is done")
+	w.Say(r.oddsDates(o))
+	w.Say(r.oddsMargin(o))
 	r.oddsCauses(w, o)
 	r.oddsChain(w, o)
 	r.oddsBroken(w, o)
-	w.heading("What is assumed")
-	w.paragraph("", oddsAssumed(o))
+	w.Heading("What is assumed")
+	w.Say(oddsAssumed(o))
+	return w
 }
 
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
@@ -155,7 +151,7 @@ const (
 	mostBroken = 8
 )
 
-func (r *Report) oddsCauses(w *page, o *odds.Result) {
+func (r *Report) oddsCauses(w *page.Document, o *odds.Result) {
 	said := 0
 	for i := range o.Causes {
 		c := &o.Causes[i]
@@ -163,13 +159,13 @@ func (r *Report) oddsCauses(w *page, o *odds.Result) {
 			break
 		}
 		if said == 0 {
-			w.heading("What drives the risk")
+			w.Heading("What drives the risk")
 		}
-		w.paragraph("", r.cause(c, said == 0))
+		w.Say(r.cause(c, said == 0))
 		said++
 	}
 	if said > 0 {
-		w.paragraph("", fmt.Sprintf("The figures are rank correlations with the finish (Spearman), of %d builds: 0 for nothing, 1 for all.", o.Ranked))
+		w.Say(fmt.Sprintf("The figures are rank correlations with the finish (Spearman), of %d builds: 0 for nothing, 1 for all.", o.Ranked))
 	}
 }
 
@@ -209,7 +205,7 @@ type often struct {
 	builds int
 }
 
-func (r *Report) oddsChain(w *page, o *odds.Result) {
+func (r *Report) oddsChain(w *page.Document, o *odds.Result) {
 	var all []often
 	for i, n := range o.OnChain {
 		a := schedule.Activity(i)
@@ -224,26 +220,26 @@ func (r *Report) oddsChain(w *page, o *odds.Result) {
 	if len(all) == 0 {
 		return
 	}
-	w.heading("How often on the hand-over chain")
-	const column = 21
+	w.Heading("How often on the hand-over chain")
+	table := w.Table(0, page.Column{Room: len("more than 99 in 100"), Gap: 2}, page.Column{})
 	for _, x := range all[:min(len(all), mostOften)] {
-		w.hanging(column, inHundred(x.builds, o.Builds), x.name)
+		table.Row(inHundred(x.builds, o.Builds), x.name)
 	}
 	if rest := len(all) - mostOften; rest > 0 {
-		w.hanging(column, "less often", fmt.Sprintf("%d more", rest))
+		table.Row("less often", fmt.Sprintf("%d more", rest))
 	}
 }
 
-func (r *Report) oddsBroken(w *page, o *odds.Result) {
+func (r *Report) oddsBroken(w *page.Document, o *odds.Result) {
 	if len(o.Broken) == 0 {
 		return
 	}
-	w.heading("Other dates that break")
+	w.Heading("Other dates that break")
 	for _, b := range o.Broken[:min(len(o.Broken), mostBroken)] {
-		w.paragraph(breakMark, r.brokenIn(&b, o.Builds))
+		w.Broken(0, r.brokenIn(&b, o.Builds))
 	}
 	if rest := len(o.Broken) - mostBroken; rest > 0 {
-		w.paragraph("", fmt.Sprintf("And %d more, less often.", rest))
+		w.Say(fmt.Sprintf("And %d more, less often.", rest))
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -32,7 +33,7 @@ tasks:
 
 func oddsPage(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme, o *odds.Result) string {
 	var b bytes.Buffer
-	if err := report.New(s.Case(g)).Odds(&b, o); err != nil {
+	if err := report.New(s.Case(g)).Odds(o).Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()

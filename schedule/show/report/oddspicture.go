@@ -1,12 +1,12 @@
 package report
 
 import (
+	"fmt"
 	"strings"
-
-	"github.com/mattn/go-runewidth"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/show/page"
 )
 
 // The marks of builds: one dot is a hundredth of them.
@@ -28,12 +28,8 @@ type oddsPicture struct {
 	high    int // the most dots above each other
 }
 
-// oddsRows is the most that is piled up on a page; oddsMargin what a page has beside
-// the widest piles together.
-const (
-	oddsRows   = 10
-	oddsMargin = 8
-)
+// oddsMargin is what a page has beside the widest piles together.
+const oddsMargin = 8
 
 // stretches are the lengths of site time that a pile may stand for.
 var stretches = [...]calendars.Minutes{5, 10, 15, 30, 60, 120, 240, 480, 960, 1920, 3840, 7680, 15360, 1 << 20}
@@ -97,7 +93,7 @@ func pile(at []calendars.Minutes, stretch calendars.Minutes, rows int) oddsPictu
 }
 
 // rows are the lines of the picture, without the days below it.
-func (p *oddsPicture) rows() []string {
+func (p *oddsPicture) rows() []page.Text {
 	height := 1
 	for _, n := range p.piles {
 		height = max(height, (n+p.wide-1)/p.wide)
@@ -106,35 +102,46 @@ func (p *oddsPicture) rows() []string {
 	if apart > 0 {
 		height = max(height, (p.never+apart-1)/apart)
 	}
-	var out []string
+	line := page.Span{Text: oddsLine, Role: page.Line}
+	var out []page.Text
 	for row := height - 1; row >= 0; row-- {
-		var b strings.Builder
-		b.WriteString("  ")
+		t := page.Text{blank(2)}
 		for k, n := range p.piles {
 			if k == p.line {
-				b.WriteString(oddsLine)
+				t = append(t, line)
 			}
 			dot := dotBefore
 			if k >= p.line {
 				dot = dotBeyond
 			}
-			b.WriteString(dots(dot, n, row, p.wide))
+			t = append(t, dots(dot, n, row, p.wide))
 		}
 		if p.line == len(p.piles) {
-			b.WriteString(oddsLine)
+			t = append(t, line)
 		}
 		if apart > 0 {
-			b.WriteString("  " + dots(dotNever, p.never, row, apart))
+			t = append(t, blank(2), dots(dotNever, p.never, row, apart))
 		}
-		out = append(out, b.String())
+		out = append(out, t)
 	}
 	return out
 }
 
 // dots is one row of a pile of n.
-func dots(dot string, n, row, wide int) string {
+func dots(dot string, n, row, wide int) page.Span {
 	here := min(max(n-row*wide, 0), wide)
-	return strings.Repeat(dot, here) + strings.Repeat(" ", wide-here)
+	all := dotsOf(dot, here)
+	all.Text += strings.Repeat(" ", wide-here)
+	return all
+}
+
+// dotsOf is so many of a dot, in what it stands for.
+func dotsOf(dot string, n int) page.Span {
+	role := page.Work
+	if dot != dotBefore {
+		role = page.Late
+	}
+	return page.Span{Text: strings.Repeat(dot, n), Role: role}
 }
 
 // column is where a pile, or else the line, begins.
@@ -147,23 +154,23 @@ func (p *oddsPicture) column(k int) int {
 }
 
 // drawOdds draws the picture: the line with its moment above, the days below.
-func (r *Report) drawOdds(w *page, result *odds.Result, rows int) {
-	w.kind = pictureLine
-	p := r.newOddsPicture(result.Dots[:], w.wide()-oddsMargin, rows)
-	mark := "the line, " + r.words.Moment(r.plan.Site.Handover)
+func (r *Report) drawOdds(result *odds.Result, size page.Size) []page.Text {
+	p := r.newOddsPicture(result.Dots[:], size.Width-oddsMargin, size.Rows)
+	moment := "the line, " + r.words.Moment(r.plan.Site.Handover)
+	line := page.Span{Text: oddsLine, Role: page.Line}
 	at := p.column(p.line) - 1
-	if at+2+runewidth.StringWidth(mark) > w.wide() {
-		w.line(pad("", max(at-1-runewidth.StringWidth(mark), 0)) + mark + " " + oddsLine)
-	} else {
-		w.line(pad("", at) + oddsLine + " " + mark)
+	top := page.Text{blank(at), line, {Text: " " + moment}}
+	if at+2+len(moment) > size.Width {
+		top = page.Text{blank(at - 1 - len(moment)), {Text: moment + " "}, line}
 	}
-	for _, row := range p.rows() {
-		w.line(row)
-	}
-	w.line(pad(strings.Repeat("─", at), at) + oddsLine + strings.Repeat("─", max(p.column(len(p.piles))-at-1, 0)))
-	w.line(r.oddsDays(&p, w.wide()))
-	w.kind = plainLine
+	rule := func(n int) page.Span { return page.Span{Text: strings.Repeat("─", max(n, 0)), Role: page.Quiet} }
+	lines := append([]page.Text{top}, p.rows()...)
+	lines = append(lines, page.Text{rule(at), line, rule(p.column(len(p.piles)) - at - 1)})
+	return append(lines, page.As(page.Plain, r.oddsDays(&p, size.Width)))
 }
+
+// blank is so many spaces.
+func blank(n int) page.Span { return page.Span{Text: strings.Repeat(" ", max(n, 0))} }
 
 // oddsDays names the days that piles begin in, as many as so many columns have
 // room for.
@@ -178,10 +185,10 @@ func (r *Report) oddsDays(p *oddsPicture, width int) string {
 		day := strings.Fields(r.words.Moment(from))
 		label := day[0] + " " + day[1]
 		at := p.column(k)
-		if label == named || days != "" && runewidth.StringWidth(days)+2 > at || at+len(label) > width {
+		if label == named || days != "" && len(days)+2 > at || at+len(label) > width {
 			continue
 		}
-		days, named = pad(days, at)+label, label
+		days, named = fmt.Sprintf("%-*s%s", at, days, label), label
 	}
 	return days
 }

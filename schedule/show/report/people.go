@@ -1,24 +1,15 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/use"
 	"build.example/turflast/schedule/show/wording"
 )
-
-// PeopleLine is one line of the heads and machines by half day. Missing lines
-// name what clashes.
-type PeopleLine struct {
-	Text    string
-	Heading bool
-	Missing bool
-}
 
 // The marks of people and machines: used, there and not used, missing.
 const (
@@ -27,50 +18,44 @@ const (
 	headMissing = "○"
 )
 
-// mostHeads is how many heads are drawn one by one; halfWidth is the column of a
-// half day; from besideWidth on clashes stand beside the heads.
+// mostHeads is how many heads are drawn one by one; halfWidth the width of those of a
+// half day.
 const (
-	mostHeads   = 12
-	halfWidth   = 20
-	besideWidth = 110
+	mostHeads = 12
+	halfWidth = 18
 )
 
-// PeopleLines are the heads of every crew and machine by half day, on lines of at
-// most so many columns, and no fewer than 58: whether any are missing, then a line
-// for each day with any of them there or used, and below it who clashes where some
-// are missing.
-func PeopleLines(p *schedule.Plan, t *use.Table, w *wording.Writer, width int) []PeopleLine {
-	l := &peopleLines{plan: p, table: t, words: w, width: width}
-	missing := false
-	for _, text := range l.missing() {
-		missing = true
-		l.out = append(l.out, PeopleLine{Text: text, Missing: true})
-	}
-	if !missing {
-		l.out = append(l.out, PeopleLine{Text: "None are missing in any half day."})
-	}
-	l.out = append(l.out,
-		PeopleLine{Text: fmt.Sprintf("%s at work  %s there, not used  %s missing", headUsed, headSpare, headMissing)},
-		PeopleLine{Text: "  " + pad("", momentWidth) + pad("until noon", halfWidth) + "after noon"})
+// Heads is the heads of every crew and machine by half day: whether any are missing,
+// then a line for each day with any of them there or used, with who clashes where
+// some are missing.
+func Heads(p *schedule.Plan, t *use.Table, w *wording.Writer) *page.Document {
+	l := &headsPage{plan: p, table: t, words: w}
+	l.missing()
+	l.Add(page.Legend{{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"}, {Mark: headMissing, Means: "missing"}})
+	l.days().Row("", "until noon", "after noon")
 	for i := range p.Crews {
 		l.group(p.Crews[i].Name, t.Crews[i], "of people's time at work")
 	}
 	for i := range p.Machines {
 		l.group(p.Machines[i].Name, t.Machines[i], "in use")
 	}
-	return l.out
+	return &l.Document
 }
 
-type peopleLines struct {
+type headsPage struct {
+	page.Document
 	plan  *schedule.Plan
 	table *use.Table
 	words *wording.Writer
-	width int
-	out   []PeopleLine
 }
 
-// missing says who is missing, and when the most are; nothing when nobody is.
-func (l *peopleLines) missing() []string {
+// days begins a table of days.
+func (l *headsPage) days() *page.Table {
+	return l.Table(2, page.Column{Room: len("Fri 30 Apr 2027"), Gap: 1}, page.Column{Room: halfWidth, Gap: 2}, page.Column{Room: halfWidth, Gap: 2})
+}
+
+// missing says who is missing, and when the most are.
+func (l *headsPage) missing() {
 	var short []string
 	add := func(name string, counts []use.Count) {
 		halves, worst := 0, &use.Count{}
@@ -93,54 +78,29 @@ func (l *peopleLines) missing() []string {
 		add(l.plan.Machines[i].Name, l.table.Machines[i])
 	}
 	if len(short) == 0 {
-		return nil
+		l.Say("None are missing in any half day.")
+		return
 	}
-	return wrap("Missing: "+strings.Join(short, "; ")+".", l.width)
+	l.In(page.Late, "Missing: "+strings.Join(short, "; ")+".")
 }
 
 // group is one crew or machine.
-func (l *peopleLines) group(name string, counts []use.Count, how string) {
+func (l *headsPage) group(name string, counts []use.Count, how string) {
 	var used, idle calendars.Minutes
 	for _, c := range counts {
 		used, idle = used+c.Used, idle+c.Idle
 	}
-	l.out = append(l.out, PeopleLine{})
-	for _, text := range wrap(fmt.Sprintf("%s: %s %s, %s not", name, l.words.Work(used), how, l.words.Work(idle)), l.width) {
-		l.out = append(l.out, PeopleLine{Text: text, Heading: true})
-	}
+	l.Space()
+	l.In(page.Strong, fmt.Sprintf("%s: %s %s, %s not", name, l.words.Work(used), how, l.words.Work(idle)))
+	days := l.days()
 	for k := 0; k+1 < len(counts); k += 2 {
 		morning, afternoon := &counts[k], &counts[k+1]
 		if morning.There+morning.Peak+afternoon.There+afternoon.Peak == 0 {
 			continue
 		}
-		day := l.words.Day(l.table.Halves[k].Date)
-		l.day("  "+pad(day, momentWidth)+pad(heads(morning), halfWidth)+heads(afternoon), append(l.clash(morning), l.clash(afternoon)...))
-	}
-}
-
-// day is a line of heads, with who clashes beside it, or below it where that would
-// be narrow.
-func (l *peopleLines) day(heads string, clashes []string) {
-	if l.width < besideWidth {
-		l.out = append(l.out, PeopleLine{Text: heads})
-		for _, text := range clashes {
-			for _, line := range wrap(text, l.width-4) {
-				l.out = append(l.out, PeopleLine{Text: "    " + line, Missing: true})
-			}
-		}
-		return
-	}
-	const margin = 2 + momentWidth + 2*halfWidth
-	var lines []string
-	for _, text := range clashes {
-		lines = append(lines, wrap(text, l.width-margin)...)
-	}
-	for i := range max(len(lines), 1) {
-		if i < len(lines) {
-			heads = pad(heads, margin) + lines[i]
-		}
-		l.out = append(l.out, PeopleLine{Text: heads, Missing: len(lines) > 0})
-		heads = ""
+		days.Row(l.words.Day(l.table.Halves[k].Date), heads(morning), heads(afternoon))
+		days.Note(page.Late, l.clash(morning))
+		days.Note(page.Late, l.clash(afternoon))
 	}
 }
 
@@ -162,9 +122,9 @@ func heads(c *use.Count) string {
 }
 
 // clash says who is missing and what clashes; nothing when nobody is.
-func (l *peopleLines) clash(c *use.Count) []string {
+func (l *headsPage) clash(c *use.Count) string {
 	if c.Short == 0 {
-		return nil
+		return ""
 	}
 	var names []string
 	for _, t := range c.Clash.Tasks {
@@ -173,18 +133,16 @@ func (l *peopleLines) clash(c *use.Count) []string {
 	for _, d := range c.Clash.Deliveries {
 		names = append(names, l.words.Delivery(d))
 	}
-	return []string{fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))}
+	return fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))
 }
 
 // People writes the heads and machines by half day. The error is the writer's.
-func (r *Report) People(out io.Writer) error {
-	w := &page{out: bufio.NewWriter(out)}
-	w.paragraph("", r.plan.Garden)
-	w.paragraph("", r.words.Margin(r.prog))
-	w.paragraph("", r.words.Verdict(r.prog))
-	w.heading("People and machines by half day")
-	for _, l := range PeopleLines(r.plan, use.Of(r.of), r.words, pageWidth) {
-		w.line(l.Text)
-	}
-	return w.out.Flush()
+func (r *Report) People() *page.Document {
+	w := &page.Document{}
+	w.Say(r.plan.Garden)
+	w.Say(r.words.Margin(r.prog))
+	w.Say(r.words.Verdict(r.prog))
+	w.Heading("People and machines by half day")
+	w.Add(Heads(r.plan, use.Of(r.of), r.words).Blocks...)
+	return w
 }

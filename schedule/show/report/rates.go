@@ -1,14 +1,13 @@
 package report
 
 import (
-	"bufio"
 	"cmp"
-	"io"
 	"math"
 	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/rates"
 )
@@ -18,25 +17,23 @@ const mostFar = 8
 
 // Rates writes what finished work took against what was planned: in all, by stage,
 // by rate, and of the tasks that took the most more or less. Baseline is the number
-// of the one whose heads were counted, 0 for none. Lines are so many columns wide.
+// of the one whose heads were counted, 0 for none.
 // The error is the writer's.
-func Rates(out io.Writer, p *schedule.Plan, r *rates.Rates, baseline, width int) error {
-	w := &page{out: bufio.NewWriter(out), width: width}
+func Rates(p *schedule.Plan, r *rates.Rates, baseline int) *page.Document {
+	w := &page.Document{}
 	words := wording.New(p)
-	w.paragraph("", p.Garden)
-	if at := words.AsAt(); at != "" {
-		w.paragraph("", at)
-	}
-	w.paragraph("", words.Took(r))
+	w.Say(p.Garden)
+	w.Say(words.AsAt())
+	w.Say(words.Took(r))
 	if baseline == 0 && len(r.Tasks) > 0 {
-		w.paragraph("", "Nothing is agreed, so each task counts with as many heads as it can take; \"turflast baseline set\" says how many there are.")
+		w.Say("Nothing is agreed, so each task counts with as many heads as it can take; \"turflast baseline set\" says how many there are.")
 	}
 	section := func(heading string, n int, text func(int) string) {
 		if n > 0 {
-			w.heading(heading)
+			w.Heading(heading)
 		}
 		for i := range n {
-			w.paragraph("", text(i))
+			w.Say(text(i))
 		}
 	}
 	far := farthest(r.Tasks)
@@ -46,7 +43,7 @@ func Rates(out io.Writer, p *schedule.Plan, r *rates.Rates, baseline, width int)
 	section("Not counted: the log gives them no working time", len(r.Untimed), func(i int) string {
 		return words.Task(r.Untimed[i].Task) + "."
 	})
-	return w.out.Flush()
+	return w
 }
 
 // farthest are the tasks whose hours differ most from their plan, the most first.

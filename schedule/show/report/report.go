@@ -4,13 +4,11 @@
 package report
 
 import (
-	"bufio"
-	"io"
-
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
 )
@@ -42,8 +40,8 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 // Text writes the report in plain text of at most 80 columns: the margin, the
 // verdict, the dates that break, what the site log says, what moved, the hand-over chain, then all work
 // by zone and by day, the deliveries, and the usual safety. The error is the writer's.
-func (r *Report) Text(out io.Writer) error {
-	w := &page{out: bufio.NewWriter(out)}
+func (r *Report) Page() *page.Document {
+	w := &page.Document{}
 	r.top(w)
 	r.broken(w)
 	r.siteLog(w)
@@ -54,40 +52,34 @@ func (r *Report) Text(out io.Writer) error {
 	r.days(w)
 	r.deliveries(w)
 	r.cautions(w)
-	return w.out.Flush()
+	return w
 }
 
-func (r *Report) top(w *page) {
-	w.paragraph("", r.plan.Garden)
-	if at := r.words.AsAt(); at != "" {
-		w.paragraph("", at)
-	}
-	w.paragraph("", r.words.Margin(r.prog))
-	if aim := r.words.Aim(r.prog); aim != "" {
-		w.paragraph("", aim)
-	}
+func (r *Report) top(w *page.Document) {
+	w.Say(r.plan.Garden)
+	w.Say(r.words.AsAt())
+	w.Say(r.words.Margin(r.prog))
+	w.Say(r.words.Aim(r.prog))
 	r.verdict(w)
 }
 
 // verdict says whether the dates are met, why no sooner, and what is left out
 // where the verdict itself has other things to say.
-func (r *Report) verdict(w *page) {
+func (r *Report) verdict(w *page.Document) {
 	left := ""
 	if len(r.prog.Breaks) > 0 || r.prog.Blocked != nil {
 		left = r.words.LeftOut(r.prog)
 	}
 	for _, s := range []string{r.words.Verdict(r.prog), r.words.Bounded(r.prog), left} {
-		if s != "" {
-			w.paragraph("", s)
-		}
+		w.Say(s)
 	}
 }
 
-func (r *Report) broken(w *page) {
+func (r *Report) broken(w *page.Document) {
 	if len(r.prog.Breaks) == 0 {
 		return
 	}
-	w.heading("Dates that break")
+	w.Heading("Dates that break")
 	said := ""
 	for _, b := range r.prog.Breaks {
 		text, remedy := r.words.Break(b), r.words.Remedy(b)
@@ -95,23 +87,23 @@ func (r *Report) broken(w *page) {
 			text += " " + remedy
 		}
 		said = remedy
-		w.paragraph(breakMark, text)
+		w.Broken(0, text)
 	}
 }
 
 // siteLog tells what in the log doesn't fit the plan, or the dates alone don't show.
-func (r *Report) siteLog(w *page) {
+func (r *Report) siteLog(w *page.Document) {
 	if len(r.log) == 0 {
 		return
 	}
-	w.heading("From the site log")
+	w.Heading("From the site log")
 	for _, remark := range r.log {
-		w.paragraph("", remark.Text)
+		w.Say(remark.Text)
 	}
 }
 
 // rebooked lists the deliveries that the programme books otherwise.
-func (r *Report) rebooked(w *page) {
+func (r *Report) rebooked(w *page.Document) {
 	said := false
 	for d := range r.plan.Deliveries {
 		text := r.words.Rebooked(r.plan, r.prog, schedule.DeliveryID(d))
@@ -119,35 +111,34 @@ func (r *Report) rebooked(w *page) {
 			continue
 		}
 		if !said {
-			w.heading("Bookings to move")
+			w.Heading("Bookings to move")
 			said = true
 		}
-		w.paragraph(lorryMark(&r.plan.Deliveries[d])+" ", text)
+		w.Mark(lorryMark(&r.plan.Deliveries[d])+" ", text)
 	}
 }
 
 // moved lists the starts that differ from those agreed.
-func (r *Report) moved(w *page) {
+func (r *Report) moved(w *page.Document) {
 	if len(r.prog.Moves) == 0 {
 		return
 	}
-	w.heading("What moved from the baseline")
+	w.Heading("What moved from the baseline")
 	for _, m := range r.prog.Moves {
-		w.paragraph("", r.words.Move(m))
+		w.Say(r.words.Move(m))
 	}
 }
 
-func (r *Report) chain(w *page) {
+func (r *Report) chain(w *page.Document) {
 	if len(r.prog.Chain) == 0 {
 		return
 	}
-	w.heading("Hand-over chain: what fixes the date")
-	r.steps(w, r.words.Chain(r.prog))
-	w.hanging(momentWidth+2, r.words.Moment(r.prog.Finish), "The last required task is done.")
+	w.Heading("Hand-over chain: what fixes the date")
+	r.steps(w, r.words.Chain(r.prog)).Row(r.words.Moment(r.prog.Finish), "The last required task is done.")
 }
 
 // cautions are the usual ones for the hazards of the plan's tasks.
-func (r *Report) cautions(w *page) {
+func (r *Report) cautions(w *page.Document) {
 	var hazards []string
 	for i := range r.plan.Tasks {
 		hazards = append(hazards, r.plan.Tasks[i].Hazards...)
@@ -156,8 +147,8 @@ func (r *Report) cautions(w *page) {
 	if len(all) == 0 {
 		return
 	}
-	w.heading("Usual cautions")
+	w.Heading("Usual cautions")
 	for _, c := range all {
-		w.paragraph("", c.Title+": "+c.Text+" ("+c.Sources+")")
+		w.Say(c.Title + ": " + c.Text + " (" + c.Sources + ")")
 	}
 }

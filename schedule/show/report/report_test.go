@@ -16,6 +16,7 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/testdata"
 )
@@ -41,7 +42,7 @@ func crews(s *solve.Solver) *schedule.Programme {
 
 func text(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme) string {
 	var b bytes.Buffer
-	if err := report.New(s.Case(g)).Text(&b); err != nil {
+	if err := report.New(s.Case(g)).Page().Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -112,7 +113,7 @@ func TestReportsOfRandomPlans(t *testing.T) {
 
 func whyFits(t *rapid.T, r *report.Report, a schedule.Activity) {
 	var b bytes.Buffer
-	if err := r.Why(&b, a); err != nil {
+	if err := r.Why(a).Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	if wrong := checkPage(b.String()); wrong != "" {
@@ -182,7 +183,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := report.New(s.Case(g)).Why(&b, p.Unload(turf)); err != nil {
+	if err := report.New(s.Case(g)).Why(p.Unload(turf)).Write(&b, 80); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Book 62 m2 turf for Fri 7 May 08:00"; !strings.Contains(b.String(), want) {
@@ -198,7 +199,7 @@ func TestWritersErrorsComeBack(t *testing.T) {
 	s := solved(t, testdata.Starter)
 	r := report.New(s.Case(s.Logic()))
 	for name, err := range map[string]error{
-		"text": r.Text(failing{}), "json": r.JSON(failing{}), "why": r.Why(failing{}, 0),
+		"text": r.Page().Write(failing{}, page.Wide), "json": r.JSON(failing{}), "why": r.Why(0).Write(failing{}, page.Wide),
 	} {
 		if err == nil || err.Error() != "full" {
 			t.Errorf("%s: %v", name, err)

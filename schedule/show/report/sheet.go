@@ -1,15 +1,14 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -18,31 +17,25 @@ import (
 type Sheets struct {
 	r    *Report
 	book *sheets.Book
-	// Width is the widest line in columns.
-	Width int
 	// Said stands under the heads of sheets; empty for nothing.
 	Said string
 }
 
-// NewSheets is the sheets of a book, in lines of 80 columns.
+// NewSheets is the sheets of a book.
 func NewSheets(b *sheets.Book) *Sheets {
-	return &Sheets{r: New(b.Case), book: b, Width: pageWidth}
+	return &Sheets{r: New(b.Case), book: b}
 }
-
-func (s *Sheets) page(out io.Writer) *page { return &page{out: bufio.NewWriter(out), width: s.Width} }
 
 // head is the top of every sheet: the garden and what is told of it, the margin and
 // what there is to say.
-func (s *Sheets) head(w *page, what string) {
-	w.paragraph("", s.r.plan.Garden+" · "+what)
+func (s *Sheets) head(w *page.Document, what string) {
+	w.Say(s.r.plan.Garden + " · " + what)
 	margin := s.r.words.Margin(s.r.prog)
 	if n := len(s.r.prog.Breaks); n > 0 {
 		margin += " " + count(n, "date breaks", "dates break") + "."
 	}
-	w.paragraph("", strings.TrimSpace(s.r.words.AsAt()+" "+margin))
-	if s.Said != "" {
-		w.paragraph("", s.Said)
-	}
+	w.Say(strings.TrimSpace(s.r.words.AsAt() + " " + margin))
+	w.Say(s.Said)
 }
 
 // chainMark stands at work on the hand-over chain, tickedMark at what is ticked off.
@@ -53,15 +46,15 @@ const (
 
 // Today writes the run sheet of a day: of one crew, or crew by crew. The error is
 // the writer's.
-func (s *Sheets) Today(out io.Writer, d *sheets.Day) error {
-	w := s.page(out)
+func (s *Sheets) Today(d *sheets.Day) *page.Document {
+	w := &page.Document{}
 	what := s.r.words.Day(d.On)
 	if d.Crew == sheets.Everyone {
 		s.head(w, what+s.r.openOn(d.On))
 		s.everyone(w, d)
 	} else {
 		s.head(w, what+" · "+s.r.plan.Crews[d.Crew].Name)
-		w.paragraph("", s.there(d)+".")
+		w.Say(s.there(d) + ".")
 		s.lines(w, d.Lines)
 	}
 	s.duties(w, d)
@@ -72,7 +65,7 @@ func (s *Sheets) Today(out io.Writer, d *sheets.Day) error {
 	s.weather(w, d)
 	s.next(w, d)
 	s.care(w, d)
-	return w.out.Flush()
+	return w
 }
 
 // openWords lists openings, or says that there are none.
@@ -97,7 +90,7 @@ func (s *Sheets) there(d *sheets.Day) string {
 
 // everyone is the lines crew by crew. What several crews do is told of under the
 // first.
-func (s *Sheets) everyone(w *page, d *sheets.Day) {
+func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 	told := make(map[schedule.Activity]string)
 	for c := range s.r.plan.Crews {
 		one := s.book.Of(d.On, schedule.CrewID(c))
@@ -105,10 +98,10 @@ func (s *Sheets) everyone(w *page, d *sheets.Day) {
 			continue
 		}
 		name := s.r.plan.Crews[c].Name
-		w.heading(name + " · " + s.there(one))
+		w.Heading(name + " · " + s.there(one))
 		for i, l := range one.Lines {
 			if i > 0 {
-				w.line("")
+				w.Space()
 			}
 			if first, known := told[l.Activity]; known {
 				s.lineHead(w, l, " · see "+first)
@@ -125,26 +118,26 @@ func (s *Sheets) everyone(w *page, d *sheets.Day) {
 		}
 	}
 	if len(rest) > 0 && len(rest) < len(d.Lines) {
-		w.heading("No crew of its own")
+		w.Heading("No crew of its own")
 		s.lines(w, rest)
 	} else if len(told) == 0 {
 		s.lines(w, rest)
 	}
 }
 
-func (s *Sheets) lines(w *page, lines []sheets.Line) {
+func (s *Sheets) lines(w *page.Document, lines []sheets.Line) {
 	if len(lines) == 0 {
-		w.line("")
-		w.paragraph("", "No work on this day.")
+		w.Space()
+		w.Say("No work on this day.")
 	}
 	for _, l := range lines {
-		w.line("")
+		w.Space()
 		s.line(w, l)
 	}
 }
 
 // lineHead is the time, number and name of a line.
-func (s *Sheets) lineHead(w *page, l sheets.Line, more string) {
+func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
 	name := s.name(l.Activity)
 	switch {
 	case sheets.StateOf(s.r.plan, l.Activity) == sheets.Ticked:
@@ -153,7 +146,7 @@ func (s *Sheets) lineHead(w *page, l sheets.Line, more string) {
 		name += " " + chainMark
 	}
 	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
-	s.beside(w, label, name+more)
+	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, name+more)})
 }
 
 func (s *Sheets) name(a schedule.Activity) string {
@@ -163,64 +156,34 @@ func (s *Sheets) name(a schedule.Activity) string {
 	return s.r.words.Activity(a)
 }
 
-// narrow is the width below which what stands under a heading is hardly indented.
-const narrow = 60
-
-// beside writes a label and text beside it; on a narrow sheet the text goes on under
-// the label.
-func (s *Sheets) beside(w *page, label, text string) {
-	if s.Width >= narrow {
-		w.hanging(len(label), label, text)
-		return
-	}
-	for i, part := range wrap(label+text, s.Width-s.indent()) {
-		if i > 0 {
-			part = pad("", s.indent()) + part
-		}
-		w.line(part)
-	}
-}
-
-// indent is the margin of what stands under the head of a line.
-func (s *Sheets) indent() int {
-	if s.Width < narrow {
-		return 2
-	}
-	return len("07:00  ")
-}
+// underLine is how far in stands what is said under the head of a line.
+const underLine = len("07:00  ")
 
 // line is one line of the run sheet: who, where, until when, and the rest.
-func (s *Sheets) line(w *page, l sheets.Line) {
+func (s *Sheets) line(w *page.Document, l sheets.Line) {
 	s.lineHead(w, l, "")
 	for _, f := range s.r.words.SheetParagraphs(s.book, l) {
 		if f.Kind == wording.FactBreak {
-			s.broken(w, f.Text)
+			w.Broken(underLine, f.Text)
 		} else {
-			w.hanging(s.indent(), "", f.Text)
+			w.Under(underLine, "", f.Text)
 		}
 	}
 }
 
-// broken is a date that breaks, beneath its line.
-func (s *Sheets) broken(w *page, text string) {
-	w.kind = breakLine
-	w.hanging(s.indent(), pad("", s.indent()-len(breakMark))+breakMark, text)
-	w.kind = plainLine
-}
-
-func (s *Sheets) duties(w *page, d *sheets.Day) {
+func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
 	if len(d.Duties) == 0 {
 		return
 	}
-	w.heading("Every day")
+	w.Heading("Every day")
 	for _, x := range d.Duties {
-		w.paragraph("", fmt.Sprintf("%s-%s %s, %d of %s", s.r.words.Time(x.Span.Start), s.r.words.Time(x.Span.End),
+		w.Say(fmt.Sprintf("%s-%s %s, %d of %s", s.r.words.Time(x.Span.Start), s.r.words.Time(x.Span.End),
 			strings.ReplaceAll(x.Duty.ID, "-", " "), x.Who, s.r.plan.Crews[x.Crew].Name))
 	}
 }
 
 // gateOf is what comes and goes through the gate on the day beside the lines.
-func (s *Sheets) gateOf(w *page, d *sheets.Day) {
+func (s *Sheets) gateOf(w *page.Document, d *sheets.Day) {
 	var rest []sheets.Pass
 	for _, p := range d.Gate {
 		if !slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == s.r.plan.Unload(p.Delivery) }) {
@@ -230,53 +193,53 @@ func (s *Sheets) gateOf(w *page, d *sheets.Day) {
 	if len(rest) == 0 {
 		return
 	}
-	w.heading("Through the gate, for others")
+	w.Heading("Through the gate, for others")
 	for _, p := range rest {
 		s.pass(w, p, false)
 	}
 }
 
 // signOffs are those of work that is finished on an earlier day.
-func (s *Sheets) signOffs(w *page, d *sheets.Day) {
+func (s *Sheets) signOffs(w *page.Document, d *sheets.Day) {
 	rest := slices.DeleteFunc(slices.Clone(d.SignOff), func(a sheets.Appointment) bool {
 		return slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == a.Task.Activity() && l.Last })
 	})
 	if len(rest) == 0 {
 		return
 	}
-	w.heading("Sign-offs")
+	w.Heading("Sign-offs")
 	for _, a := range rest {
 		s.appointment(w, a, false)
 	}
 }
 
 // notes are those of the day that are about nothing in particular.
-func (s *Sheets) notes(w *page, d *sheets.Day) {
+func (s *Sheets) notes(w *page.Document, d *sheets.Day) {
 	said := false
 	for _, n := range s.book.Notes {
 		if n.Activity != schedule.Nothing || s.date(n.At) != d.On {
 			continue
 		}
 		if !said {
-			w.heading("Noted")
+			w.Heading("Noted")
 			said = true
 		}
-		w.hanging(2, "- ", fmt.Sprintf("%s %s: %s", s.r.words.Time(n.At), n.By, n.Text))
+		w.Mark("- ", fmt.Sprintf("%s %s: %s", s.r.words.Time(n.At), n.By, n.Text))
 	}
 }
 
-func (s *Sheets) tired(w *page, d *sheets.Day) {
+func (s *Sheets) tired(w *page.Document, d *sheets.Day) {
 	if len(d.Tired) == 0 {
 		return
 	}
-	w.heading("Hours over guidance")
+	w.Heading("Hours over guidance")
 	for _, t := range d.Tired {
-		w.paragraph(breakMark, s.r.words.Tired(t))
+		w.Broken(0, s.r.words.Tired(t))
 	}
 }
 
 // weather explains what the day's work needs of the sky.
-func (s *Sheets) weather(w *page, d *sheets.Day) {
+func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
 	needs := schedule.Weather(0)
 	for _, l := range d.Lines {
 		if t, ok := s.r.plan.Task(l.Activity); ok {
@@ -288,30 +251,30 @@ func (s *Sheets) weather(w *page, d *sheets.Day) {
 		text = strings.TrimSpace("The day is logged as wet. " + text)
 	}
 	if text != "" {
-		w.heading("Weather")
-		w.paragraph("", text)
+		w.Heading("Weather")
+		w.Say(text)
 	}
 }
 
-func (s *Sheets) next(w *page, d *sheets.Day) {
+func (s *Sheets) next(w *page.Document, d *sheets.Day) {
 	if len(d.Next) == 0 {
 		return
 	}
-	w.heading("Not before another day")
+	w.Heading("Not before another day")
 	for _, t := range d.Next {
 		s.item(w, s.book.Numbers.Of(t.Activity()), s.r.words.Why(s.r.prog, t))
 	}
 }
 
 // care is the usual cautions for the hazards of the day.
-func (s *Sheets) care(w *page, d *sheets.Day) {
+func (s *Sheets) care(w *page.Document, d *sheets.Day) {
 	all := safety.Cautions(d.Hazards)
 	if len(all) == 0 {
 		return
 	}
-	w.heading("Usual cautions")
+	w.Heading("Usual cautions")
 	for _, c := range all {
-		w.hanging(2, "- ", c.Title+": "+strings.TrimSpace(strings.TrimSuffix(c.Text, safety.Deference)))
+		w.Mark("- ", c.Title+": "+strings.TrimSpace(strings.TrimSuffix(c.Text, safety.Deference)))
 	}
-	w.paragraph("", safety.Deference)
+	w.Say(safety.Deference)
 }

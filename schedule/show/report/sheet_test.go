@@ -22,18 +22,18 @@ import (
 )
 
 // sheetsOf writes every sheet of a book, text and JSON.
-func sheetsOf(b *sheets.Book) map[string]func(*report.Sheets, io.Writer) error {
+func sheetsOf(b *sheets.Book, columns int) map[string]func(*report.Sheets, io.Writer) error {
 	first, last := b.Days()
 	b.Snags = []sheets.Snag{{ID: "1", Task: 0, Text: "a joint is loose", Opened: b.Plan.Site.Opens}}
 	b.Notes = []sheets.Note{{Activity: 0, At: b.Plan.Site.Opens, By: "Ann", Text: "the kerb is the datum"}}
 	out := map[string]func(*report.Sheets, io.Writer) error{
-		"gate": func(s *report.Sheets, w io.Writer) error { return s.Gate(w, nil) },
+		"gate": func(s *report.Sheets, w io.Writer) error { return s.Gate(nil).Write(w, columns) },
 		"ahead": func(s *report.Sheets, w io.Writer) error {
-			return s.Ahead(w, first, int(last-first)+1)
+			return s.Ahead(first, int(last-first)+1).Write(w, columns)
 		},
-		"appointments": (*report.Sheets).Appointments,
+		"appointments": func(s *report.Sheets, w io.Writer) error { return s.Appointments().Write(w, columns) },
 		"ready": func(s *report.Sheets, w io.Writer) error {
-			return s.Ready(w, b.Ready(b.Plan.Site.Handover))
+			return s.Ready(b.Ready(b.Plan.Site.Handover)).Write(w, columns)
 		},
 		"gate JSON":         func(s *report.Sheets, w io.Writer) error { return s.GateJSON(w, nil) },
 		"ahead JSON":        func(s *report.Sheets, w io.Writer) error { return s.AheadJSON(w, first, 3) },
@@ -41,9 +41,9 @@ func sheetsOf(b *sheets.Book) map[string]func(*report.Sheets, io.Writer) error {
 		"ready JSON":        func(s *report.Sheets, w io.Writer) error { return s.ReadyJSON(w, b.Ready(b.Plan.Site.Handover)) },
 	}
 	for on := first; on <= last; on++ {
-		out[fmt.Sprintf("gate %s", on)] = func(s *report.Sheets, w io.Writer) error { return s.Gate(w, &on) }
+		out[fmt.Sprintf("gate %s", on)] = func(s *report.Sheets, w io.Writer) error { return s.Gate(&on).Write(w, columns) }
 		for c := sheets.Everyone; int(c) < len(b.Plan.Crews); c++ {
-			out[fmt.Sprintf("today %s, crew %d", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.Today(w, b.Of(on, c)) }
+			out[fmt.Sprintf("today %s, crew %d", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.Today(b.Of(on, c)).Write(w, columns) }
 			out[fmt.Sprintf("today %s, crew %d, JSON", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.TodayJSON(w, b.Of(on, c)) }
 		}
 	}
@@ -69,17 +69,16 @@ func fits(page string, columns int) string {
 // Whatever the plan, each sheet fits its width, and its JSON is as documented.
 func TestSheetsFit(t *testing.T) {
 	check := func(t tester, b *sheets.Book) {
-		for name, write := range sheetsOf(b) {
-			for _, columns := range []int{30, 40, 80} {
+		for _, columns := range []int{30, 40, 80} {
+			for name, write := range sheetsOf(b, columns) {
 				s := report.NewSheets(b)
-				s.Width = columns
 				var page bytes.Buffer
 				if err := write(s, &page); err != nil {
 					t.Fatalf("%s: %v", name, err)
 				}
 				if strings.HasSuffix(name, "JSON") {
 					conforms(t, make(map[string]bool), func(out io.Writer) error { return write(s, out) })
-					break
+					continue
 				}
 				if wrong := fits(page.String(), columns); wrong != "" {
 					t.Fatalf("%s: %s\n%s", name, wrong, page.String())
@@ -118,7 +117,7 @@ func TestRunSheetsFitAPage(t *testing.T) {
 	for on := first; on <= last; on++ {
 		for c := range s.Plan().Crews {
 			var page bytes.Buffer
-			if err := report.NewSheets(b).Today(&page, b.Of(on, schedule.CrewID(c))); err != nil {
+			if err := report.NewSheets(b).Today(b.Of(on, schedule.CrewID(c))).Write(&page, 80); err != nil {
 				t.Fatal(err)
 			}
 			all++
@@ -149,7 +148,7 @@ func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
 	}
 	mentioned := regexp.MustCompile(`(?:[:;.]|For|Uses) ([^:;.()]+) \((\d+)\),`)
 	seen := make(map[string]bool)
-	for name, write := range sheetsOf(b) {
+	for name, write := range sheetsOf(b, 80) {
 		var page bytes.Buffer
 		s := report.NewSheets(b)
 		if err := write(s, &page); err != nil {

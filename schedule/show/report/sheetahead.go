@@ -2,24 +2,24 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 )
 
 // Ahead writes the look-ahead: what is worked on in so many days from a date on, and
 // what must be there or be signed before it begins. The error is the writer's.
-func (s *Sheets) Ahead(out io.Writer, from calendars.Date, days int) error {
-	w := s.page(out)
+func (s *Sheets) Ahead(from calendars.Date, days int) *page.Document {
+	w := &page.Document{}
 	s.head(w, fmt.Sprintf("%s ahead from %s", countDays(days), s.r.words.Day(from)))
 	since, _ := calendars.At(s.r.plan.Site.Location, from, 0)
 	for on := from; on < from+calendars.Date(days); on++ {
 		s.aheadDay(w, s.book.Of(on, sheets.Everyone), since)
 	}
-	return w.out.Flush()
+	return w
 }
 
 func countDays(n int) string {
@@ -29,13 +29,13 @@ func countDays(n int) string {
 	return fmt.Sprintf("%d days", n)
 }
 
-func (s *Sheets) aheadDay(w *page, d *sheets.Day, since calendars.Instant) {
-	w.heading(s.r.words.Day(d.On) + s.r.openOn(d.On))
+func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Instant) {
+	w.Heading(s.r.words.Day(d.On) + s.r.openOn(d.On))
 	if who := s.crews(d.On); who != "" {
-		w.paragraph("", "At work: "+who+".")
+		w.Say("At work: " + who + ".")
 	}
 	if len(d.Lines)+len(d.Gate)+len(d.SignOff) == 0 {
-		w.paragraph("", "No work on this day.")
+		w.Say("No work on this day.")
 	}
 	for _, l := range d.Lines {
 		label := fmt.Sprintf("%s-%s %3d  ", s.r.words.Time(l.Span.Start), s.r.words.Time(l.Span.End), l.Number)
@@ -46,27 +46,19 @@ func (s *Sheets) aheadDay(w *page, d *sheets.Day, since calendars.Instant) {
 		case s.r.prog.Of(l.Activity).OnChain:
 			text += " " + chainMark
 		}
-		s.beside(w, label, text+" · "+s.whereWho(l))
+		w.Add(page.Item{Lead: label, Text: page.As(page.Plain, text+" · "+s.whereWho(l))})
 		t, task := s.r.plan.Task(l.Activity)
 		if !l.First || !task || s.r.plan.Started(t) {
 			continue
 		}
 		if needs := s.needs(l, t, since); needs != "" {
-			w.hanging(s.aheadIndent(len(label)), "", "Needs "+needs+".")
+			w.Under(len(label), "", "Needs "+needs+".")
 		}
 	}
 	for _, a := range d.SignOff {
 		s.appointment(w, a, false)
 	}
 	s.tired(w, d)
-}
-
-// aheadIndent is the margin of what follows a line's head.
-func (s *Sheets) aheadIndent(wide int) int {
-	if s.Width < narrow {
-		return 2
-	}
-	return wide
 }
 
 func (s *Sheets) whereWho(l sheets.Line) string {

@@ -2,44 +2,44 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 )
 
 // Gate writes the gate list: of a date, or of the whole build day by day when on is
 // nil. The error is the writer's.
-func (s *Sheets) Gate(out io.Writer, on *calendars.Date) error {
-	w := s.page(out)
+func (s *Sheets) Gate(on *calendars.Date) *page.Document {
+	w := &page.Document{}
 	passes, what := s.book.Passes(), "gate list"
 	if on != nil {
 		passes, what = s.book.Gate(*on), "gate list · "+s.r.words.Day(*on)
 	}
 	s.head(w, what)
 	if gate := s.r.plan.Site.Gate; gate != nil && gate.AtOnce > 0 {
-		w.paragraph("", count(gate.AtOnce, "lorry", "lorries")+" at a time.")
+		w.Say(count(gate.AtOnce, "lorry", "lorries") + " at a time.")
 	}
 	if on != nil {
-		w.paragraph("", s.gateOpen(*on))
+		w.Say(s.gateOpen(*on))
 	}
 	if len(passes) == 0 {
-		w.line("")
-		w.paragraph("", "Nothing comes or goes.")
+		w.Space()
+		w.Say("Nothing comes or goes.")
 	}
 	var day calendars.Date
 	for _, p := range passes {
 		if d := s.date(passTime(p)); on == nil && d != day {
 			day = d
-			w.heading(s.r.words.Day(d))
-			w.paragraph("", s.gateOpen(d))
+			w.Heading(s.r.words.Day(d))
+			w.Say(s.gateOpen(d))
 		}
-		w.line("")
+		w.Space()
 		s.pass(w, p, true)
 	}
-	return w.out.Flush()
+	return w
 }
 
 // gateOpen says when the gate is open on a date.
@@ -60,16 +60,15 @@ func (s *Sheets) date(t calendars.Instant) calendars.Date {
 }
 
 // pass is a lorry with its slot; full tells all of it.
-func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
+func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 	d, words := &s.r.plan.Deliveries[p.Delivery], s.r.words
 	slot := "no slot"
 	if p.Slot.Start.IsReal() {
 		slot = words.Time(p.Slot.Start) + "-" + words.Time(p.Slot.End)
 	}
 	label := fmt.Sprintf("%-11s %3d  ", slot, p.Number)
-	s.beside(w, label, s.passHead(p, d))
-	margin := s.indent()
-	w.hanging(margin, "", s.comes(p, d))
+	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, s.passHead(p, d))})
+	w.Under(underLine, "", s.comes(p, d))
 	if !full {
 		return
 	}
@@ -77,14 +76,14 @@ func (s *Sheets) pass(w *page, p sheets.Pass, full bool) {
 		return
 	}
 	if users := s.numbers(p.Users, p.Slot.Start); users != "" {
-		w.hanging(margin, "", "For "+users+".")
+		w.Under(underLine, "", "For "+users+".")
 	}
 	if late := words.Late(s.r.prog, p.Delivery); late != "" && p.State == sheets.Ahead {
-		w.hanging(margin, "", late)
+		w.Under(underLine, "", late)
 	}
 	for _, b := range s.r.prog.Breaks {
 		if b.Stock == p.Delivery || b.Activity == s.r.plan.Unload(p.Delivery) {
-			s.broken(w, words.Break(b))
+			w.Broken(underLine, words.Break(b))
 		}
 	}
 }
@@ -154,13 +153,13 @@ func (s *Sheets) numbers(tasks []schedule.TaskID, beside calendars.Instant) stri
 
 // Appointments writes who must come when to sign something off, and what others owe.
 // The error is the writer's.
-func (s *Sheets) Appointments(out io.Writer) error {
-	w := s.page(out)
+func (s *Sheets) Appointments() *page.Document {
+	w := &page.Document{}
 	s.head(w, "appointments and sign-offs")
 	all := s.book.Appointments()
 	if len(all) == 0 {
-		w.line("")
-		w.paragraph("", "The plan has no hold points.")
+		w.Space()
+		w.Say("The plan has no hold points.")
 	}
 	var booked, any []sheets.Appointment
 	for _, a := range all {
@@ -175,22 +174,22 @@ func (s *Sheets) Appointments(out io.Writer) error {
 		list  []sheets.Appointment
 	}{{"By appointment", booked}, {"Whenever the work is finished: ask them to come", any}} {
 		if len(part.list) > 0 {
-			w.heading(part.title)
+			w.Heading(part.title)
 		}
 		for i, a := range part.list {
 			if i > 0 {
-				w.line("")
+				w.Space()
 			}
 			s.appointment(w, a, true)
 		}
 	}
 	s.promises(w)
-	return w.out.Flush()
+	return w
 }
 
 // appointment is one sign-off; full gives its date, what waits for it and when else
 // they could come.
-func (s *Sheets) appointment(w *page, a sheets.Appointment, full bool) {
+func (s *Sheets) appointment(w *page.Document, a sheets.Appointment, full bool) {
 	words := s.r.words
 	label := words.Time(a.At)
 	if full {
@@ -201,21 +200,20 @@ func (s *Sheets) appointment(w *page, a sheets.Appointment, full bool) {
 		mark = "● "
 	}
 	label += fmt.Sprintf(" %3d  ", a.Number)
-	s.beside(w, label, mark+a.Hold.What)
-	margin := s.indent()
+	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, mark+a.Hold.What)})
 	if !full {
-		w.hanging(margin, "", words.Task(a.Task)+s.signed(a)+".")
+		w.Under(underLine, "", words.Task(a.Task)+s.signed(a)+".")
 		return
 	}
-	w.hanging(margin, "", words.Task(a.Task)+", "+words.Where(a.Task)+s.signed(a)+".")
+	w.Under(underLine, "", words.Task(a.Task)+", "+words.Where(a.Task)+s.signed(a)+".")
 	if a.Signed != 0 {
 		return
 	}
 	if a.Failed != 0 {
-		w.hanging(margin, "", "It failed "+words.Moment(a.Failed)+".")
+		w.Under(underLine, "", "It failed "+words.Moment(a.Failed)+".")
 	}
 	if a.Booked {
-		w.hanging(margin, "", s.later(a))
+		w.Under(underLine, "", s.later(a))
 	}
 	var waits []schedule.TaskID
 	for _, tie := range a.Waits {
@@ -224,7 +222,7 @@ func (s *Sheets) appointment(w *page, a sheets.Appointment, full bool) {
 		}
 	}
 	if text := s.numbers(waits, a.At); text != "" {
-		w.hanging(margin, "", "Then: "+text+".")
+		w.Under(underLine, "", "Then: "+text+".")
 	}
 }
 
@@ -251,17 +249,17 @@ func (s *Sheets) later(a sheets.Appointment) string {
 }
 
 // promises are the givens, which others owe.
-func (s *Sheets) promises(w *page) {
+func (s *Sheets) promises(w *page.Document) {
 	all := s.book.Promises()
 	if len(all) == 0 {
 		return
 	}
-	w.heading("From others")
+	w.Heading("From others")
 	for _, p := range all {
 		text := s.r.plan.Givens[p.Given].What
 		if p.First != schedule.None {
 			text += ": first for " + s.numbers([]schedule.TaskID{p.First}, p.From)
 		}
-		s.beside(w, s.r.words.Moment(p.From)+"  ", text+".")
+		w.Add(page.Item{Lead: s.r.words.Moment(p.From) + "  ", Text: page.As(page.Plain, text+".")})
 	}
 }

@@ -2,26 +2,26 @@ package report
 
 import (
 	"fmt"
-	"io"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 )
 
 // Ready writes the hand-over list. The error is the writer's.
-func (s *Sheets) Ready(out io.Writer, y *sheets.Ready) error {
-	w := s.page(out)
+func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
+	w := &page.Document{}
 	s.head(w, "hand-over list")
-	w.line("")
-	w.paragraph("", s.readyWords(y))
+	w.Space()
+	w.Say(s.readyWords(y))
 	for _, b := range s.r.prog.Breaks {
-		w.paragraph(breakMark, s.r.words.Break(b))
+		w.Broken(0, s.r.words.Break(b))
 	}
 	words := s.r.words
 	s.readyTasks(w, "Work not finished, with the programme's finish", y.Unfinished, s.unfinished)
 	if len(y.Unsigned) > 0 {
-		w.heading(fmt.Sprintf("Hold points not signed: %d", len(y.Unsigned)))
+		w.Heading(fmt.Sprintf("Hold points not signed: %d", len(y.Unsigned)))
 		for _, a := range y.Unsigned {
 			text := "◌ " + a.Hold.What + " · " + words.Task(a.Task)
 			if a.Over.IsReal() {
@@ -38,18 +38,18 @@ func (s *Sheets) Ready(out io.Writer, y *sheets.Ready) error {
 	})
 	s.readyLorries(w, y)
 	if len(y.Snags) > 0 {
-		w.heading(fmt.Sprintf("Snags open: %d", len(y.Snags)))
+		w.Heading(fmt.Sprintf("Snags open: %d", len(y.Snags)))
 		for _, x := range y.Snags {
 			text := x.Text
 			if x.Task != schedule.None {
 				text += " · " + words.Task(x.Task)
 			}
-			w.hanging(2, "- ", text+", since "+words.Moment(x.Opened))
+			w.Mark("- ", text+", since "+words.Moment(x.Opened))
 		}
 	}
 	s.readyTasks(w, "Optional work not finished", y.Optional, s.unfinished)
 	s.readyTasks(w, "Optional work left out", y.Dropped, nil)
-	return w.out.Flush()
+	return w
 }
 
 // readyWords say whether the garden can be handed over now, and why not.
@@ -94,16 +94,15 @@ func count(n int, one, more string) string {
 }
 
 // item is one line of the list with its number.
-func (s *Sheets) item(w *page, number int, text string) {
-	label := fmt.Sprintf("%3d  ", number)
-	w.hanging(len(label), label, text)
+func (s *Sheets) item(w *page.Document, number int, text string) {
+	w.Mark(fmt.Sprintf("%3d  ", number), text)
 }
 
-func (s *Sheets) readyTasks(w *page, title string, tasks []schedule.TaskID, more func(schedule.TaskID) string) {
+func (s *Sheets) readyTasks(w *page.Document, title string, tasks []schedule.TaskID, more func(schedule.TaskID) string) {
 	if len(tasks) == 0 {
 		return
 	}
-	w.heading(fmt.Sprintf("%s: %d", title, len(tasks)))
+	w.Heading(fmt.Sprintf("%s: %d", title, len(tasks)))
 	for _, t := range tasks {
 		text := s.r.words.Task(t) + " · " + s.r.words.Where(t)
 		if more != nil {
@@ -126,11 +125,11 @@ func (s *Sheets) unfinished(t schedule.TaskID) string {
 	return text
 }
 
-func (s *Sheets) readyLorries(w *page, y *sheets.Ready) {
+func (s *Sheets) readyLorries(w *page.Document, y *sheets.Ready) {
 	if len(y.Lorries) == 0 {
 		return
 	}
-	w.heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)))
+	w.Heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)))
 	for _, p := range y.Lorries {
 		text := s.name(s.r.plan.Unload(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
 		if standing := s.standing(p); standing != "" {

@@ -1,13 +1,12 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/sitelog"
 )
@@ -21,8 +20,6 @@ type SiteLog struct {
 	state  *sitelog.State
 	why    map[sitelog.Event]string // of those that don't count
 	on     *calendars.Date
-
-	Width int // of the widest line, in columns; 0 is 80
 }
 
 // NewSiteLog is the report on the events of a plan's log and on what was set aside.
@@ -47,16 +44,16 @@ func ShortID(id string) string {
 
 // Marks before an event: taken back, doesn't count.
 const (
-	markUndone  = "- "
-	markCounted = "  "
+	markUndone  = "-"
+	markCounted = ""
 )
 
 // Text writes the events by day, in the order in which they were true. The error is
 // the writer's.
-func (l *SiteLog) Text(out io.Writer) error {
-	w := &page{out: bufio.NewWriter(out), width: l.Width}
-	w.paragraph("", l.title())
-	day := calendars.Date(-1)
+func (l *SiteLog) Page() *page.Document {
+	w := &page.Document{}
+	w.Say(l.title())
+	day, table := calendars.Date(-1), (*page.Table)(nil)
 	for i := range l.events {
 		e := &l.events[i]
 		on := calendars.DateIn(e.At, l.plan.Site.Location)
@@ -64,19 +61,19 @@ func (l *SiteLog) Text(out io.Writer) error {
 			continue
 		}
 		if on != day {
-			w.heading(l.words.Day(on))
-			day = on
+			w.Heading(l.words.Day(on))
+			table, day = w.Table(0, page.Column{Room: len("07:00"), Gap: 2}, page.Column{Room: 1, Gap: 1}, page.Column{}), on
 		}
 		mark, text := l.line(e)
-		w.hanging(len("07:00  - "), l.words.Time(e.At)+"  "+mark, text)
+		table.Row(l.words.Time(e.At), mark, text)
 	}
 	if len(l.aside) > 0 {
-		w.heading("Lines set aside")
+		w.Heading("Lines set aside")
 		for _, a := range l.aside {
-			w.paragraph("", fmt.Sprintf("Line %d, column %d: %s.", a.Line, a.Column, a.Why))
+			w.Say(fmt.Sprintf("Line %d, column %d: %s.", a.Line, a.Column, a.Why))
 		}
 	}
-	return w.out.Flush()
+	return w
 }
 
 func (l *SiteLog) title() string {
@@ -91,10 +88,10 @@ func (l *SiteLog) title() string {
 	}
 	parts := []string{counted(len(l.events), "event", "events")}
 	if n := len(l.state.Undone); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d taken back (%s)", n, strings.TrimSpace(markUndone)))
+		parts = append(parts, fmt.Sprintf("%d taken back (%s)", n, markUndone))
 	}
 	if n := len(l.state.Conflicts); n > 0 {
-		parts = append(parts, counted(n, "doesn't count", "don't count")+" ("+strings.TrimSpace(breakMark)+")")
+		parts = append(parts, counted(n, "doesn't count", "don't count")+" ("+markBreak+")")
 	}
 	return l.plan.Garden + ", site log: " + strings.Join(parts, ", ") + "."
 }
@@ -116,10 +113,10 @@ func (l *SiteLog) line(e *sitelog.Event) (mark, text string) {
 		mark = markUndone
 		parts = append(parts, "taken back")
 	case why != "":
-		mark = breakMark
+		mark = markBreak
 		parts = append(parts, "doesn't count: "+why)
 	case sitelog.Known(l.plan, e) != nil:
-		mark = breakMark
+		mark = markBreak
 		parts = append(parts, sitelog.Known(l.plan, e).Error())
 	}
 	return mark, strings.Join(parts, " · ")

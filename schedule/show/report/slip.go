@@ -1,11 +1,10 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/slip"
 )
@@ -17,33 +16,31 @@ const mostSlips = 20
 // hand-over first, why it and every broken date is late, then what slipped, worst
 // first, and what the log says that doesn't fit. Changed says that the plan file isn't the
 // one that was agreed on. The error is the writer's.
-func (r *Report) Slip(out io.Writer, s *slip.Slip, number int, changed bool, standing *progress.Standing) error {
-	w := &page{out: bufio.NewWriter(out)}
-	w.paragraph("", r.plan.Garden)
-	if at := r.words.AsAt(); at != "" {
-		w.paragraph("", at)
-	}
-	w.paragraph("", r.words.Slipped(s, r.prog, number))
+func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress.Standing) *page.Document {
+	w := &page.Document{}
+	w.Say(r.plan.Garden)
+	w.Say(r.words.AsAt())
+	w.Say(r.words.Slipped(s, r.prog, number))
 	if changed {
-		w.paragraph("", "The plan file has changed since that was agreed.")
+		w.Say("The plan file has changed since that was agreed.")
 	}
 	r.verdict(w)
 	told := make(map[schedule.Activity]bool)
 	for i := range s.Traces {
 		t := &s.Traces[i]
 		if t.Break == nil {
-			w.heading("Why the hand-over slips")
+			w.Heading("Why the hand-over slips")
 		} else {
-			w.line("")
-			w.paragraph(breakMark, r.words.Break(*t.Break))
+			w.Space()
+			w.Broken(0, r.words.Break(*t.Break))
 		}
 		for _, text := range r.untold(t, told) {
-			w.paragraph("", text)
+			w.Say(text)
 		}
 	}
 	r.slips(w, s)
 	r.misfits(w, standing)
-	return w.out.Flush()
+	return w
 }
 
 // untold is a trace in words, up to where it joins one that was told before.
@@ -59,37 +56,37 @@ func (r *Report) untold(t *slip.Trace, told map[schedule.Activity]bool) []string
 	return all
 }
 
-func (r *Report) slips(w *page, s *slip.Slip) {
+func (r *Report) slips(w *page.Document, s *slip.Slip) {
 	if len(s.Tasks)+len(s.Lorries) > 0 {
-		w.heading("What slipped, worst first")
+		w.Heading("What slipped, worst first")
 	}
 	for i := range s.Lorries {
 		d := &s.Lorries[i]
-		w.paragraph(lorryMark(&r.plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.prog))
+		w.Mark(lorryMark(&r.plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.prog))
 	}
 	for i := range s.Tasks[:min(len(s.Tasks), mostSlips)] {
-		w.paragraph("", r.words.TaskSlip(&s.Tasks[i], r.prog))
+		w.Say(r.words.TaskSlip(&s.Tasks[i], r.prog))
 	}
 	if rest := len(s.Tasks) - mostSlips; rest > 0 {
-		w.paragraph("", fmt.Sprintf("And %d more.", rest))
+		w.Say(fmt.Sprintf("And %d more.", rest))
 	}
 	if n := len(s.Never); n > 0 {
-		w.line("")
-		w.paragraph(breakMark, fmt.Sprintf("%s no place any more, %s the first.", count(n, "task has", "tasks have"), r.words.Task(s.Never[0])))
+		w.Space()
+		w.Broken(0, fmt.Sprintf("%s no place any more, %s the first.", count(n, "task has", "tasks have"), r.words.Task(s.Never[0])))
 	}
 	if s.Sooner > 0 {
-		w.line("")
-		w.paragraph("", count(s.Sooner, "task finishes sooner than agreed.", "tasks finish sooner than agreed."))
+		w.Space()
+		w.Say(count(s.Sooner, "task finishes sooner than agreed.", "tasks finish sooner than agreed."))
 	}
 }
 
 // misfits is what the log says that doesn't fit the plan or itself.
-func (r *Report) misfits(w *page, s *progress.Standing) {
+func (r *Report) misfits(w *page.Document, s *progress.Standing) {
 	list := r.words.Standing(s)
 	if len(list) > 0 {
-		w.heading("What doesn't fit")
+		w.Heading("What doesn't fit")
 	}
 	for _, l := range list {
-		w.paragraph("", l.Text)
+		w.Say(l.Text)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
@@ -122,7 +123,7 @@ BY ZONE
 func TestUnderWay(t *testing.T) {
 	r := underway(t)
 	var b bytes.Buffer
-	if err := r.Text(&b); err != nil {
+	if err := r.Page().Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	got := b.String()

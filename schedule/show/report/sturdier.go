@@ -1,15 +1,13 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
-	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -28,25 +26,25 @@ const (
 // Sturdier writes the choices between an early finish and a good chance: the chance
 // of each as dots, then what each gains, costs and does otherwise, then what the plan
 // doesn't allow and would gain. The error is the writer's.
-func (r *Report) Sturdier(out io.Writer, found *sturdier.Result) error {
-	w := &page{out: bufio.NewWriter(out)}
-	w.paragraph("", r.plan.Garden)
-	w.paragraph("", "As planned: "+lower(r.words.Margin(r.prog)))
-	w.paragraph("", fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.", programmes(found.Tried), found.Builds))
-	w.heading("The chance of each choice")
+func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
+	w := &page.Document{}
+	w.Say(r.plan.Garden)
+	w.Say("As planned: " + lower(r.words.Margin(r.prog)))
+	w.Say(fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.", programmes(found.Tried), found.Builds))
+	w.Heading("The chance of each choice")
 	for i := range found.Choices {
 		r.chanceRow(w, &found.Choices[i], found.Builds)
 	}
-	w.line("")
-	w.paragraph("", "One dot is two in a hundred builds: "+dotBefore+" done by the line, "+dotBeyond+" beyond it.")
+	w.Space()
+	w.Say("One dot is two in a hundred builds: " + dotBefore + " done by the line, " + dotBeyond + " beyond it.")
 	r.noChoice(w, found)
 	for i := range found.Choices[1:] {
 		r.choiceOf(w, found, &found.Choices[i+1])
 	}
 	r.sturdierAdvice(w, found)
-	w.heading("What is assumed")
-	w.paragraph("", oddsAssumed(&odds.Result{Options: found.Options}))
-	return w.out.Flush()
+	w.Heading("What is assumed")
+	w.Say(oddsAssumed(&odds.Result{Options: found.Options}))
+	return w
 }
 
 // programmes begins a sentence about so many.
@@ -58,49 +56,51 @@ func programmes(n int) string {
 }
 
 // chanceRow is a choice as a row of dots.
-func (r *Report) chanceRow(w *page, c *sturdier.Choice, builds int) {
-	w.line("")
-	w.paragraph("", fmt.Sprintf("%s: %s, on time in %s %% of the builds (95 %% confidence %s to %s %%)", capital(ChoiceName(c.Kind)),
+func (r *Report) chanceRow(w *page.Document, c *sturdier.Choice, builds int) {
+	w.Space()
+	w.Say(fmt.Sprintf("%s: %s, on time in %s %% of the builds (95 %% confidence %s to %s %%)", capital(ChoiceName(c.Kind)),
 		r.words.Against(c.Programme), percent(float64(c.OnTime)/float64(builds)), percent(c.Low), percent(c.High)))
 	full := (c.OnTime*rowOfDots + builds/2) / builds
-	w.line("  " + strings.Repeat(dotBefore, full) + strings.Repeat(dotBeyond, rowOfDots-full))
+	w.Add(page.Picture(func(page.Size) []page.Text {
+		return []page.Text{{{Text: "  "}, dotsOf(dotBefore, full), dotsOf(dotBeyond, rowOfDots-full)}}
+	}))
 }
 
 // noChoice says what wasn't found.
-func (r *Report) noChoice(w *page, found *sturdier.Result) {
+func (r *Report) noChoice(w *page.Document, found *sturdier.Result) {
 	same := false
 	for i := range found.Choices {
 		same = same || found.Choices[i].Kind == sturdier.SameMargin
 	}
 	switch {
 	case found.Choices[0].OnTime == found.Builds:
-		w.paragraph("", "Every build is on time as planned: there is nothing to gain.")
+		w.Say("Every build is on time as planned: there is nothing to gain.")
 	case len(found.Choices) == 1:
-		w.paragraph("", "None that was looked at has a better chance than the plan's own.")
+		w.Say("None that was looked at has a better chance than the plan's own.")
 	case !same:
-		w.paragraph("", "None that keeps the margin has a better chance than the plan's own.")
+		w.Say("None that keeps the margin has a better chance than the plan's own.")
 	}
 }
 
 // choiceOf says of one choice what it gains, what it costs and what differs.
-func (r *Report) choiceOf(w *page, found *sturdier.Result, c *sturdier.Choice) {
-	w.heading(ChoiceName(c.Kind))
-	w.paragraph("", wording.New(c.Plan).Margin(c.Programme)+" "+r.lostMargin(c))
-	w.paragraph("", gained(&c.Gain))
+func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.Choice) {
+	w.Heading(ChoiceName(c.Kind))
+	w.Say(wording.New(c.Plan).Margin(c.Programme) + " " + r.lostMargin(c))
+	w.Say(gained(&c.Gain))
 	planned := &found.Choices[0]
-	w.paragraph("", fmt.Sprintf("Nine builds in ten are done by %s, as planned by %s. Another date breaks in %s, as planned in %s.",
+	w.Say(fmt.Sprintf("Nine builds in ten are done by %s, as planned by %s. Another date breaks in %s, as planned in %s.",
 		doneBy(r, c.By[2]), doneBy(r, planned.By[2]), inBuilds(c.Broken, found.Builds), inBuilds(planned.Broken, found.Builds)))
 	for _, d := range c.Booked {
-		w.paragraph(lorryMark(&c.Plan.Deliveries[d])+" ", r.words.Rebooked(r.booked(), c.Programme, d))
+		w.Mark(lorryMark(&c.Plan.Deliveries[d])+" ", r.words.Rebooked(r.booked(), c.Programme, d))
 	}
 	for _, h := range c.Handed[:min(len(c.Handed), mostHanded)] {
-		w.paragraph("- ", fmt.Sprintf("%s: %s, and then %s; as planned it is the other way round.",
+		w.Mark("- ", fmt.Sprintf("%s: %s, and then %s; as planned it is the other way round.",
 			r.plan.Crews[h.Crew].Name, r.words.Task(h.First), r.words.Task(h.Then)))
 	}
 	for _, s := range c.Spare[:min(len(c.Spare), mostSpare)] {
-		w.paragraph("- ", fmt.Sprintf("Spare time goes to %s: it may slip %s, as planned %s.", r.words.Task(s.Task), r.words.Work(s.Now), slips(r, s.Was)))
+		w.Mark("- ", fmt.Sprintf("Spare time goes to %s: it may slip %s, as planned %s.", r.words.Task(s.Task), r.words.Work(s.Now), slips(r, s.Was)))
 	}
-	w.paragraph("", fmt.Sprintf("%s.", capital(startElse(len(c.Moved)))))
+	w.Say(fmt.Sprintf("%s.", capital(startElse(len(c.Moved)))))
 }
 
 // inBuilds is a share of builds as "84 in 100 builds".
@@ -168,15 +168,15 @@ func inHundredMore(g *sturdier.Gain) string {
 }
 
 // sturdierAdvice lists what the plan doesn't allow.
-func (r *Report) sturdierAdvice(w *page, found *sturdier.Result) {
+func (r *Report) sturdierAdvice(w *page.Document, found *sturdier.Result) {
 	if len(found.Advice) == 0 {
 		return
 	}
-	w.heading("What else would gain")
-	w.paragraph("", "The plan as it is doesn't allow it, and keeps its order in all else:")
+	w.Heading("What else would gain")
+	w.Say("The plan as it is doesn't allow it, and keeps its order in all else:")
 	for i := range found.Advice {
 		a := &found.Advice[i]
-		w.paragraph("- ", r.advice(a)+": of the builds, "+inHundredMore(&a.Gain)+".")
+		w.Mark("- ", r.advice(a)+": of the builds, "+inHundredMore(&a.Gain)+".")
 	}
 }
 

@@ -1,15 +1,14 @@
 package report
 
 import (
-	"bufio"
 	"cmp"
 	"fmt"
-	"io"
 	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -28,18 +27,18 @@ type Tolerance struct {
 // Tolerance writes how late each delivery may come and each task may start, what
 // can hurt most first, in plain text of at most 80 columns. The error is the
 // writer's.
-func (r *Report) Tolerance(out io.Writer, t *Tolerance) error {
-	w := &page{out: bufio.NewWriter(out)}
+func (r *Report) Tolerance(t *Tolerance) *page.Document {
+	w := &page.Document{}
 	r.top(w)
 	r.broken(w)
 	if !r.met() {
-		w.line("")
-		w.paragraph("", r.words.AlreadyBroken())
-		return w.out.Flush()
+		w.Space()
+		w.Say(r.words.AlreadyBroken())
+		return w
 	}
 	if t.Stopped {
-		w.line("")
-		w.paragraph("", "Stopped early: this isn't all that was asked.")
+		w.Space()
+		w.Say("Stopped early: this isn't all that was asked.")
 	}
 	if len(t.Deliveries) > 0 || !t.Stopped {
 		r.lateLorries(w, t.Deliveries)
@@ -50,7 +49,7 @@ func (r *Report) Tolerance(out io.Writer, t *Tolerance) error {
 	if t.WithPairs {
 		r.latePairs(w, t.Pairs)
 	}
-	return w.out.Flush()
+	return w
 }
 
 func (r *Report) met() bool { return r.prog.Blocked == nil && len(r.prog.Breaks) == 0 }
@@ -61,41 +60,39 @@ const hurtWords = "First those that can take the least of their worst lateness, 
 // heldWords explains the figures that aren't proven to be all.
 const heldWords = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
 
-func (r *Report) lateLorries(w *page, list []tolerance.Delivery) {
-	w.heading("Deliveries, those that can hurt most first")
+func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
+	w.Heading("Deliveries, those that can hurt most first")
 	if len(list) == 0 {
-		w.line("The plan has none.")
+		w.Say("The plan has none.")
 		return
 	}
-	w.paragraph("", "One at a time; work is arranged anew around it, and everything checked.")
-	w.paragraph("", hurtWords)
+	w.Say("One at a time; work is arranged anew around it, and everything checked.")
+	w.Say(hurtWords)
 	list = tolerance.ByHurt(r.plan, list)
 	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !lorryTolerance(d).Closed() }) {
-		w.paragraph("", heldWords)
+		w.Say(heldWords)
 	}
-	w.line("")
-	w.beside("", "may come")
-	w.row(2, "  ", "booked", "later by")
+	w.Space()
+	table := w.Table(0, lorryColumns...)
+	table.Row("", "", "", "may come")
+	table.Row("", "booked", "", "later by")
 	for _, d := range list {
-		r.lateLorry(w, d)
+		r.lateLorry(table, d)
 	}
 }
 
-func (r *Report) lateLorry(w *page, x tolerance.Delivery) {
+func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
 	d, t := &r.plan.Deliveries[x.Delivery], lorryTolerance(x)
-	label := lorryMark(d) + " " + pad(r.words.Moment(x.Booked), momentWidth) + "  "
-	w.row(momentWidth+4, label, d.What, r.words.Tolerated(t, r.words.Clock(t.Clock())))
+	w.Row(lorryMark(d), r.words.Moment(x.Booked), d.What, r.words.Tolerated(t, r.words.Clock(t.Clock())))
 	earliest := ""
 	if x.Earliest.IsReal() {
 		earliest = r.words.Earliest(x.Booked, x.Earliest)
 	}
 	for _, s := range []string{r.words.MayCome(t), r.words.Again(x.Again), earliest, r.words.OrderBy(x.Delivery, x.Booked, x.Held)} {
-		if s != "" {
-			w.hanging(momentWidth+6, "", s)
-		}
+		w.Note(page.Plain, s)
 	}
 	if x.Booked != d.Arrives {
-		w.hanging(momentWidth+6, "", "the plan has "+r.words.Moment(d.Arrives))
+		w.Note(page.Plain, "the plan has "+r.words.Moment(d.Arrives))
 	}
 }
 
@@ -121,29 +118,30 @@ func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
 	})
 }
 
-func (r *Report) lateTasks(w *page, list []tolerance.Task) {
-	w.heading("Tasks, those that can hurt most first")
-	w.paragraph("", "One at a time likewise; by so much of its own hours.")
+func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
+	w.Heading("Tasks, those that can hurt most first")
+	w.Say("One at a time likewise; by so much of its own hours.")
 	list = r.tasksByHurt(list)
 	if slices.ContainsFunc(list, func(t tolerance.Task) bool { return !r.prog.Tasks[t.Task].Dropped && !taskTolerance(t).Closed() }) {
-		w.paragraph("", heldWords)
+		w.Say(heldWords)
 	}
-	w.line("")
-	w.beside("", "may start")
-	w.row(nameColumn, pad("  starts", 4+momentWidth)+"may start until", "", "later by")
+	w.Space()
+	table := w.Table(0, taskColumns...)
+	table.Row("", "", "", "", "may start")
+	table.Row("", "starts", "may start until", "", "later by")
 	for _, t := range list {
 		if !r.prog.Tasks[t.Task].Dropped {
-			r.lateTask(w, t)
+			r.lateTask(table, t)
 		}
 	}
 	for _, t := range list {
 		if r.prog.Tasks[t.Task].Dropped {
-			w.hanging(nameColumn, "  left out", r.words.Task(t.Task))
+			leftOut(table, "", "left out", r.words.Task(t.Task))
 		}
 	}
 }
 
-func (r *Report) lateTask(w *page, x tolerance.Task) {
+func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
 	t, mark := taskTolerance(x), markFloat
 	if r.prog.Tasks[x.Task].OnChain {
 		mark = markChain
@@ -152,10 +150,9 @@ func (r *Report) lateTask(w *page, x tolerance.Task) {
 	if x.Held == calendars.Past {
 		until = ""
 	}
-	label := mark + " " + pad(r.words.Moment(x.Start), momentWidth) + "  " + pad(until, momentWidth) + "  "
-	w.row(nameColumn, label, r.words.Task(x.Task), r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
+	w.Marked(markRole(mark), mark, r.words.Moment(x.Start), until, r.words.Task(x.Task), r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
 	if !t.Closed() && x.Broken != calendars.Never {
-		w.hanging(nameColumn+2, "", "a date is proven to break from "+r.words.Moment(x.Broken)+" on")
+		w.Note(page.Plain, "a date is proven to break from "+r.words.Moment(x.Broken)+" on")
 	}
 }
 
@@ -172,14 +169,14 @@ func (r *Report) ownHours(x tolerance.Task) calendars.Minutes {
 	return calendars.Minutes(x.Held - x.Start)
 }
 
-func (r *Report) latePairs(w *page, list []tolerance.Pair) {
-	w.heading("Late together")
-	w.paragraph("", "Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone.")
+func (r *Report) latePairs(w *page.Document, list []tolerance.Pair) {
+	w.Heading("Late together")
+	w.Say("Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone.")
 	if len(list) == 0 {
-		w.paragraph("", "No two of those break one together.")
+		w.Say("No two of those break one together.")
 	}
 	for _, p := range list {
-		w.paragraph(breakMark, r.lateTogether(p))
+		w.Broken(0, r.lateTogether(p))
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/testdata"
 )
@@ -67,7 +68,7 @@ func TestTolerancesFit80Columns(t *testing.T) {
 	} {
 		r, found := met(t, plan)
 		var b bytes.Buffer
-		if err := r.Tolerance(&b, found); err != nil {
+		if err := r.Tolerance(found).Write(&b, page.Wide); err != nil {
 			t.Fatal(err)
 		}
 		page := b.String()
@@ -89,7 +90,7 @@ func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
 	var page, object bytes.Buffer
 	r := report.New(s.Case(g))
-	if err := r.Tolerance(&page, &report.Tolerance{}); err != nil {
+	if err := r.Tolerance(&report.Tolerance{}).Write(&page, 80); err != nil {
 		t.Fatal(err)
 	}
 	if got := page.String(); strings.Contains(got, "later by") || !strings.Contains(got, "In this programme a date breaks with everything") || checkPage(got) != "" {
@@ -114,7 +115,7 @@ func TestToleranceStoppedBeforeAnyFigureTellsTheProgrammeAlone(t *testing.T) {
 		want    string
 	}{{true, "\n\nStopped early: this isn't all that was asked.\n"}, {false, "\nThe plan has none.\n"}} {
 		var b bytes.Buffer
-		if err := report.New(s.Case(s.Logic())).Tolerance(&b, &report.Tolerance{Stopped: c.stopped}); err != nil {
+		if err := report.New(s.Case(s.Logic())).Tolerance(&report.Tolerance{Stopped: c.stopped}).Write(&b, page.Wide); err != nil {
 			t.Fatal(err)
 		}
 		if got := b.String(); !strings.HasSuffix(got, c.want) || checkPage(got) != "" {

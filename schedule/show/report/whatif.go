@@ -1,14 +1,13 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/show/page"
 )
 
 // WhatIf is a set of changes and what they do to a programme.
@@ -27,8 +26,8 @@ func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
 // Text writes before and after side by side in plain text of at most 80 columns:
 // when it hands over, margin and verdict; what breaks and what holds again; the
 // tasks that move; how late each delivery may come. The error is the writer's.
-func (x *WhatIf) Text(out io.Writer) error {
-	w := &page{out: bufio.NewWriter(out)}
+func (x *WhatIf) Page() *page.Document {
+	w := &page.Document{}
 	x.changes(w)
 	x.sides(w)
 	x.breaks(w, x.after, "What breaks", x.diff.Broken)
@@ -37,32 +36,33 @@ func (x *WhatIf) Text(out io.Writer) error {
 	x.after.rebooked(w)
 	x.moved(w)
 	x.deliveries(w)
-	return w.out.Flush()
+	return w
 }
 
-func (x *WhatIf) changes(w *page) {
+func (x *WhatIf) changes(w *page.Document) {
 	title := x.diff.Before.Plan.Garden + ", what if:"
 	if x.set.Name != "" {
 		title = x.diff.Before.Plan.Garden + ", what if: " + x.set.Name
 	}
-	w.paragraph("", title)
+	w.Say(title)
 	for _, c := range x.set.Changes {
-		w.paragraph("  ", c.String())
+		w.Under(2, "", c.String())
 	}
 	if x.set.Note != "" {
-		w.paragraph("  ", "("+x.set.Note+")")
+		w.Under(2, "", "("+x.set.Note+")")
 	}
 }
 
 // The columns of before and after side by side.
-var sideBySide = []int{10, 33, 33}
+var sideBySide = []page.Column{{Room: 10, Gap: 2}, {Gap: 2}, {}}
 
 // sides are the two programmes side by side.
-func (x *WhatIf) sides(w *page) {
-	w.line("")
+func (x *WhatIf) sides(w *page.Document) {
+	w.Space()
 	b, a := x.before, x.after
-	row := func(label string, of func(*Report) string) { w.columns(sideBySide, label, of(b), of(a)) }
-	w.columns(sideBySide, "", "as planned", "with the changes")
+	table := w.Table(0, sideBySide...)
+	row := func(label string, of func(*Report) string) { table.Row(label, of(b), of(a)) }
+	table.Row("", "as planned", "with the changes")
 	row("Hands over", func(r *Report) string { return r.words.HandsOver(r.prog) })
 	row("Margin", func(r *Report) string { return r.words.Against(r.prog) })
 	row("Verdict", func(r *Report) string { return r.words.Verdict(r.prog) })
@@ -71,34 +71,35 @@ func (x *WhatIf) sides(w *page) {
 	}
 }
 
-func (x *WhatIf) breaks(w *page, r *Report, heading string, breaks []schedule.Break) {
+func (x *WhatIf) breaks(w *page.Document, r *Report, heading string, breaks []schedule.Break) {
 	if len(breaks) == 0 {
 		return
 	}
-	w.heading(heading)
+	w.Heading(heading)
 	for _, b := range breaks {
-		w.paragraph(breakMark, r.words.Break(b))
+		w.Broken(0, r.words.Break(b))
 	}
 }
 
 // The columns of what was and what is.
-var wasAndNow = []int{42, 17, 17}
+var wasAndNow = []page.Column{{Gap: 2}, {Room: 17, Gap: 2}, {Room: 17}}
 
-func (x *WhatIf) moved(w *page) {
-	w.line("")
+func (x *WhatIf) moved(w *page.Document) {
+	w.Space()
 	if len(x.diff.Moved) == 0 {
-		w.line("No task moves.")
+		w.Say("No task moves.")
 		return
 	}
 	heading := fmt.Sprintf("%d of %d tasks move", len(x.diff.Moved), len(x.diff.Before.Plan.Tasks))
-	w.columns(wasAndNow, strings.ToUpper(heading), "was", "now")
+	table := w.Table(0, wasAndNow...)
+	table.Row(strings.ToUpper(heading), "was", "now")
 	for _, m := range x.diff.Moved {
 		name := x.name(m)
 		if m.Was.Start == m.Now.Start {
-			w.columns(wasAndNow, name+", finish", x.side(m.Was, m.Was.End, m.Before), x.side(m.Now, m.Now.End, m.After))
+			table.Row(name+", finish", x.side(m.Was, m.Was.End, m.Before), x.side(m.Now, m.Now.End, m.After))
 			continue
 		}
-		w.columns(wasAndNow, name, x.side(m.Was, m.Was.Start, m.Before), x.side(m.Now, m.Now.Start, m.After))
+		table.Row(name, x.side(m.Was, m.Was.Start, m.Before), x.side(m.Now, m.Now.Start, m.After))
 	}
 }
 
@@ -121,37 +122,39 @@ func (x *WhatIf) side(work calendars.Span, at calendars.Instant, t schedule.Task
 }
 
 // deliveries tells for each delivery how late it may come.
-func (x *WhatIf) deliveries(w *page) {
+func (x *WhatIf) deliveries(w *page.Document) {
 	if len(x.diff.After.Plan.Deliveries) == 0 {
 		return
 	}
-	w.line("")
-	w.columns(wasAndNow, "DELIVERIES: how much later each may come", "was", "now")
+	w.Space()
+	table := w.Table(0, wasAndNow...)
+	table.Row("DELIVERIES: how much later each may come", "was", "now")
 	for i := range x.diff.After.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
-		w.columns(wasAndNow, lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d),
+		table.Row(lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d),
 			x.before.words.LateBy(x.diff.Before.Programme, d), x.after.words.LateBy(x.diff.After.Programme, d))
 	}
 }
 
 // CompareText writes several what-ifs in one table, the plan as it is first. The
 // error is the writer's.
-func CompareText(out io.Writer, list []*WhatIf) error {
-	w := &page{out: bufio.NewWriter(out)}
-	widths := []int{28, 16, 17, 5, 5}
+func Compare(list []*WhatIf) *page.Document {
+	w := &page.Document{}
+	table := w.Table(0, page.Column{Gap: 2}, page.Column{Room: momentWidth, Gap: 2}, page.Column{Room: 17, Gap: 2},
+		page.Column{Room: 5, Gap: 2}, page.Column{Room: 6})
 	row := func(name string, r *Report, moved string) {
-		w.columns(widths, name, r.words.HandsOver(r.prog), strings.TrimSuffix(r.words.Against(r.prog), " the line"),
+		table.Row(name, r.words.HandsOver(r.prog), strings.TrimSuffix(r.words.Against(r.prog), " the line"),
 			fmt.Sprint(len(r.prog.Breaks)), moved)
 	}
 	for i, x := range list {
 		if i == 0 {
-			w.columns(widths, x.diff.Before.Plan.Garden, "hands over", "margin", "dates break", "tasks move")
+			table.Row(x.diff.Before.Plan.Garden, "hands over", "margin", "dates break", "tasks move")
 			row("as planned", x.before, "")
 		}
 		row(x.set.Name, x.after, fmt.Sprint(len(x.diff.Moved)))
 		for _, c := range x.set.Changes {
-			w.paragraph("  ", c.String())
+			table.Note(page.Plain, c.String())
 		}
 	}
-	return w.out.Flush()
+	return w
 }

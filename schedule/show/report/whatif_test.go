@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/testdata"
 )
@@ -49,7 +50,7 @@ func TestWhatIfsFit80Columns(t *testing.T) {
 		} {
 			x := tried(t, s, schedule.WhatIf{Name: strings.Repeat("a name of some length ", 4), Note: long}, texts...)
 			var b bytes.Buffer
-			if err := x.Text(&b); err != nil {
+			if err := x.Page().Write(&b, page.Wide); err != nil {
 				t.Fatal(err)
 			}
 			if wrong := checkPage(b.String()); wrong != "" {
@@ -58,7 +59,7 @@ func TestWhatIfsFit80Columns(t *testing.T) {
 			list = append(list, x)
 		}
 		var b bytes.Buffer
-		if err := report.CompareText(&b, list); err != nil {
+		if err := report.Compare(list).Write(&b, page.Wide); err != nil {
 			t.Fatal(err)
 		}
 		if wrong := checkPage(b.String()); wrong != "" {
@@ -77,7 +78,7 @@ func TestWhatIfsOfRandomPlans(t *testing.T) {
 		}
 		x := tried(t, s, schedule.WhatIf{}, p.Tasks[0].ID+" 7h longer")
 		var b bytes.Buffer
-		if err := x.Text(&b); err != nil {
+		if err := x.Page().Write(&b, page.Wide); err != nil {
 			t.Fatal(err)
 		}
 		page := b.String()

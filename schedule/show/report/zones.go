@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 )
 
 // Marks before a task: on the hand-over chain, with float, past a date.
@@ -17,23 +18,44 @@ const (
 	markBreak = "!"
 )
 
-// The columns of the table by zone.
+// momentWidth is the width of the widest moment within a year, floatWidth that of the
+// widest float.
 const (
-	nameColumn  = 2 + momentWidth + 2 + momentWidth + 2
-	floatColumn = pageWidth - floatWidth
+	momentWidth = len("Fri 30 Apr 07:00")
 	floatWidth  = len("100 h 45 of 100 h")
 )
 
-// zones is the table of all tasks by the first of their zones, each by start.
-func (r *Report) zones(w *page) {
-	w.heading("By zone")
-	legend := markChain + " on the chain  " + markFloat + " has float  " + markBreak + " breaks a date"
-	if r.plan.Progress != nil {
-		legend += "  " + tickedMark + " finished"
+// taskColumns are a task's mark, two moments, its name and a figure.
+var taskColumns = []page.Column{
+	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2}, {Room: momentWidth, Gap: 2}, {Gap: 1}, {Room: floatWidth},
+}
+
+// leftOut is a row of a task without moments: in their place it says why.
+func leftOut(t *page.Table, mark, why, name string) {
+	t.Wide(page.Cell{Text: page.As(markRole(mark), mark)}, page.Over(1, why), page.Over(1, name))
+}
+
+// markRole is what a mark before a task stands for.
+func markRole(mark string) page.Role {
+	switch mark {
+	case markChain:
+		return page.Chain
+	case markBreak:
+		return page.Late
 	}
-	w.line(legend)
+	return page.Plain
+}
+
+// zones is the table of all tasks by the first of their zones, each by start.
+func (r *Report) zones(w *page.Document) {
+	w.Heading("By zone")
+	legend := page.Legend{{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"}, {Mark: markBreak, Means: "breaks a date"}}
+	if r.plan.Progress != nil {
+		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished"})
+	}
+	w.Add(legend)
 	if r.prog.Scope == schedule.Crews {
-		w.line("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
+		w.Say("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
 	}
 	late := r.late()
 	for z := range r.plan.Zones {
@@ -41,10 +63,11 @@ func (r *Report) zones(w *page) {
 		if len(tasks) == 0 {
 			continue
 		}
-		w.line("")
-		w.beside(r.plan.Zones[z].Name, "may slip")
+		w.Space()
+		table := w.Table(0, taskColumns...)
+		table.Wide(page.Over(3, r.plan.Zones[z].Name), page.Over(0, "may slip"))
 		for _, t := range tasks {
-			r.task(w, t, late[t])
+			r.task(table, t, late[t])
 		}
 	}
 }
@@ -74,7 +97,7 @@ func (r *Report) late() []bool {
 	return out
 }
 
-func (r *Report) task(w *page, t schedule.TaskID, late bool) {
+func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 	d := &r.prog.Tasks[t]
 	mark := markFloat
 	switch {
@@ -90,19 +113,18 @@ func (r *Report) task(w *page, t schedule.TaskID, late bool) {
 		name += " (optional)"
 	}
 	if d.Dropped {
-		w.hanging(nameColumn, "  left out", name)
+		leftOut(w, "", "left out", name)
 		return
 	}
 	if d.Start == calendars.Never {
-		w.hanging(nameColumn, "! has no place", name)
+		leftOut(w, markBreak, "has no place", name)
 		return
 	}
-	label := mark + " " + pad(r.words.Moment(d.Start), momentWidth) + "  " + pad(r.words.Then(d.Finish, d.Start), momentWidth) + "  "
 	slip := r.slip(t)
 	if r.plan.Finished(t) {
 		slip = ""
 	}
-	w.row(nameColumn, label, name, slip)
+	w.Marked(markRole(mark), mark, r.words.Moment(d.Start), r.words.Then(d.Finish, d.Start), name, slip)
 	r.waits(w, t)
 }
 
@@ -118,18 +140,16 @@ func (r *Report) slip(t schedule.TaskID) string {
 
 // waits are the lines below a task for what goes on after its work, and for
 // pauses while the site is open.
-func (r *Report) waits(w *page, t schedule.TaskID) {
+func (r *Report) waits(w *page.Table, t schedule.TaskID) {
 	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
-	note := func(s string) { w.hanging(nameColumn+2, "", s) }
+	note := func(s string) { w.Note(page.Plain, s) }
 	if said := r.words.SoFar(t, d.Start); said != "" && (r.plan.InHand(t) || task.Hold != nil) {
 		note(said)
 	}
 	if others := task.Zones[1:]; len(others) > 0 {
 		note("also in " + r.words.Zones(others))
 	}
-	if chosen := r.words.Chosen(r.prog, t); chosen != "" {
-		note(chosen)
-	}
+	note(r.words.Chosen(r.prog, t))
 	for _, s := range r.pauses(t) {
 		note(fmt.Sprintf("pauses %s, with its place open", r.words.Span(s)))
 	}
