@@ -48,7 +48,7 @@ const (
 	markCounted = ""
 )
 
-// Text writes the events by day, in the order in which they were true. The error is
+// Page writes the events by day, in the order in which they were true. The error is
 // the writer's.
 func (l *SiteLog) Page() *page.Document {
 	w := &page.Document{}

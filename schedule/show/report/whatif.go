@@ -23,7 +23,7 @@ func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
 	return &WhatIf{set, d, New(d.Before), New(d.After)}
 }
 
-// Text writes before and after side by side in plain text of at most 80 columns:
+// Page writes before and after side by side in plain text of at most 80 columns:
 // when it hands over, margin and verdict; what breaks and what holds again; the
 // tasks that move; how late each delivery may come. The error is the writer's.
 func (x *WhatIf) Page() *page.Document {
@@ -136,7 +136,7 @@ func (x *WhatIf) deliveries(w *page.Document) {
 	}
 }
 
-// CompareText writes several what-ifs in one table, the plan as it is first. The
+// Compare writes several what-ifs in one table, the plan as it is first. The
 // error is the writer's.
 func Compare(list []*WhatIf) *page.Document {
 	w := &page.Document{}
