@@ -39,7 +39,7 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 
 // Page writes the report in plain text of at most 80 columns: the margin, the
 // verdict, the dates that break, what the site log says, what moved, the hand-over chain, then all work
-// by zone and by day, the deliveries, and the usual safety. The error is the writer's.
+// by zone and by day, the deliveries, and the usual cautions. The error is the writer's.
 func (r *Report) Page() *page.Document {
 	w := &page.Document{}
 	r.top(w)
