@@ -228,7 +228,7 @@ func (a app) standingLines(add func(st page.Role, format string, args ...any)) {
 	}
 	words := wording.New(s.Plan)
 	for _, c := range s.State.Conflicts {
-		add(page.Late, "In the log, this doesn't count: %s. %s.", eventWords(words, &c.Event, calendars.Past)+by(&c.Event), capital(c.Why))
+		add(page.Late, "In the log, this doesn't count: %s. %s.", eventWords(words, &c.Event, calendars.Past)+by(&c.Event), wording.Capital(c.Why))
 	}
 	for _, e := range s.Unknown {
 		add(page.Plain, "In the log, of something that isn't in the plan: %s.", eventWords(words, &e, calendars.Past)+by(&e))

@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/tui/draw"
 )
 
@@ -252,7 +253,7 @@ func (a app) promptWords() string {
 	case namePrompt:
 		return "Name of the what-if: " + a.prompt.text + "▁  enter saves it"
 	case openPrompt:
-		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text), number(len(a.prompt.names), "what-if"))
+		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text), wording.Count(len(a.prompt.names), "what-if", "what-ifs"))
 	case filterPrompt:
 		text := "Show only: " + a.prompt.text + "▁"
 		if a.garden != nil && a.prompt.text != "" {

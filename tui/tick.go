@@ -8,8 +8,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -267,7 +265,7 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 		a.site.mine = append(slices.Clip(a.site.mine), e)
 	}
 	a.notice = draw.Clean(msg.said)
-	a.site.ticked = &ticked{capital(words), a.site.ticked.before, e.What != sitelog.Undone}
+	a.site.ticked = &ticked{wording.Capital(words), a.site.ticked.before, e.What != sitelog.Undone}
 	return a, a.readLog()
 }
 
@@ -280,11 +278,11 @@ func (a app) tickedWords() string {
 	text := t.words + ". "
 	switch now, _ := draw.MarginWords(a.garden); {
 	case !a.settled():
-		text += capital(t.before) + " before it; solving anew."
+		text += wording.Capital(t.before) + " before it; solving anew."
 	case now == t.before:
 		text += "Still " + now + "."
 	default:
-		text += capital(t.before) + " before it, now " + now + "."
+		text += wording.Capital(t.before) + " before it, now " + now + "."
 	}
 	if t.undoes && a.tab == dayTab {
 		text += " " + a.keys.Undo.Help().Key + " takes it back."
@@ -306,7 +304,7 @@ func (a app) tickPromptWords() string {
 		if t.line.Number > 0 {
 			return fmt.Sprintf("%d, %s, %s: %s▁", t.line.Number, a.garden.Name(t.line.Activity), asks, p.text)
 		}
-		return capital(asks) + ": " + p.text + "▁"
+		return wording.Capital(asks) + ": " + p.text + "▁"
 	}
 	does := map[verb]string{tickNext: "Tick number", tickAt: "Tick number, and when, such as 3 14:20", tickLeft: "What is left of number",
 		tickPause: "Pause or resume number", tickFail: "Failed or refused: number", tickNote: "Note on number, 0 for none"}[t.verb]
@@ -325,9 +323,4 @@ func (a app) tickPromptWords() string {
 		text += fmt.Sprintf(" enter takes %d, %s", line.Number, a.garden.Name(line.Activity))
 	}
 	return text
-}
-
-func capital(s string) string {
-	first, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(first)) + s[n:]
 }

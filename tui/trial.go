@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
 	"build.example/turflast/tui/views"
@@ -239,7 +240,7 @@ func (a app) enterTrial() (app, tea.Cmd) {
 // trialWords say that changes are tried, while they aren't listed.
 func (a app) trialWords() string {
 	list, in := a.want.trials.List(), len(a.want.trials.InForce())
-	text := fmt.Sprintf("What if: %s", number(in, "change"))
+	text := fmt.Sprintf("What if: %s", wording.Count(in, "change", "changes"))
 	switch {
 	case a.drawer || len(list) == 0:
 		return ""
@@ -249,13 +250,6 @@ func (a app) trialWords() string {
 		text += fmt.Sprintf(", %d set aside", len(list)-in)
 	}
 	return text + "; the plan file is unchanged. " + a.keys.Drawer.Help().Key + " lists, " + a.keys.Undo.Help().Key + " takes the last one back."
-}
-
-func number(n int, of string) string {
-	if n == 1 {
-		return "1 " + of
-	}
-	return fmt.Sprintf("%d %ss", n, of)
 }
 
 // drawerLines are the what-if at the foot while it is open.

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
 )
 
 func (p *program) checkCommand() *cobra.Command {
@@ -51,15 +52,15 @@ func (p *program) check(c *cobra.Command, args []string) error {
 // inventory counts what a plan holds.
 func inventory(p *schedule.Plan) string {
 	return fmt.Sprintf("%s reads: %s, %s, %s, %s, %s", p.Garden,
-		count(len(p.Tasks), "task", "tasks"), count(len(p.Zones), "zone", "zones"), count(len(p.Crews), "crew", "crews"),
-		count(len(p.Machines), "machine", "machines"), count(len(p.Deliveries), "delivery", "deliveries"))
+		wording.Count(len(p.Tasks), "task", "tasks"), wording.Count(len(p.Zones), "zone", "zones"), wording.Count(len(p.Crews), "crew", "crews"),
+		wording.Count(len(p.Machines), "machine", "machines"), wording.Count(len(p.Deliveries), "delivery", "deliveries"))
 }
 
 func warnings(n int) string {
 	if n == 0 {
 		return "no faults"
 	}
-	return "no faults, " + count(n, "warning", "warnings")
+	return "no faults, " + wording.Count(n, "warning", "warnings")
 }
 
 // planFiles completes the names of plan files.

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // The exit codes.
@@ -43,7 +44,7 @@ func (e *problemsError) Error() string {
 			faults++
 		}
 	}
-	fmt.Fprintf(&b, "%s: %s; nothing was planned", e.name, count(faults, "fault", "faults"))
+	fmt.Fprintf(&b, "%s: %s; nothing was planned", e.name, wording.Count(faults, "fault", "faults"))
 	return b.String()
 }
 
@@ -118,11 +119,4 @@ func atMost(n int) cobra.PositionalArgs {
 		}
 		return nil
 	}
-}
-
-func count(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, more)
 }

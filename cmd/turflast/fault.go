@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"strings"
 
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -41,7 +42,7 @@ func panicked(v any) *fault {
 // refused is the fault of a programme that breaks rules. It names the rules and
 // the places in the plan's lists, not the plan's own words.
 func refused(faults []verify.Fault) *fault {
-	f := &fault{what: fmt.Sprintf("the programme failed its own check (%s)", count(len(faults), "rule", "rules"))}
+	f := &fault{what: fmt.Sprintf("the programme failed its own check (%s)", wording.Count(len(faults), "rule", "rules"))}
 	for i, v := range faults {
 		if i == 20 {
 			f.lines = append(f.lines, fmt.Sprintf("and %d more", len(faults)-i))

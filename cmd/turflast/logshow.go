@@ -149,7 +149,7 @@ func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog
 	if asJSON {
 		return report.MergedJSON(p.stdout, plan, added, conflicts)
 	}
-	fmt.Fprintf(p.stdout, "%s taken over.\n", count(added, "event", "events"))
+	fmt.Fprintf(p.stdout, "%s taken over.\n", wording.Count(added, "event", "events"))
 	w := wording.New(plan)
 	for i := range conflicts {
 		c := &conflicts[i]

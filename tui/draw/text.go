@@ -3,7 +3,6 @@ package draw
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -35,12 +34,6 @@ func drawable(r rune) rune {
 		return -1
 	}
 	return r
-}
-
-// capital is a clause with a capital letter, as a sentence begins.
-func capital(s string) string {
-	first, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(first)) + s[n:]
 }
 
 // Columns is the width of clean text on a terminal.
@@ -89,30 +82,4 @@ func head(s string, w int) string {
 
 // Wrap breaks text into lines of at most w columns, at spaces where it can. A
 // character wider than that is left out.
-func Wrap(s string, w int) []string {
-	w = max(w, 1)
-	var lines []string
-	line := ""
-	for _, word := range page.Words(s) {
-		if line != "" && Columns(line)+1+Columns(word) <= w {
-			line += " " + word
-			continue
-		}
-		if line != "" {
-			lines = append(lines, line)
-		}
-		for line = word; Columns(line) > w; {
-			part := head(line, w)
-			if part == "" {
-				first, _ := character(line)
-				line = line[len(first):]
-				continue
-			}
-			lines, line = append(lines, part), line[len(part):]
-		}
-	}
-	if line != "" {
-		lines = append(lines, line)
-	}
-	return lines
-}
+func Wrap(s string, w int) []string { return page.Wrap(screen{}, s, w) }

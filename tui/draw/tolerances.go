@@ -111,7 +111,7 @@ func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 	out := []string{strings.Join(g.toleratedWords(d, t), " ")}
 	for _, p := range g.Tolerances.Pairs {
 		if p.First == d || p.Second == d {
-			out = append(out, capital(g.Words.LateTogether(p.First, p.Second, g.lateness(p.First), g.lateness(p.Second), p.Proven)))
+			out = append(out, wording.Capital(g.Words.LateTogether(p.First, p.Second, g.lateness(p.First), g.lateness(p.Second), p.Proven)))
 		}
 	}
 	return out
@@ -125,7 +125,7 @@ func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []
 		g.Words.Again(t.Again), g.Words.Earliest(t.Booked, t.Earliest), g.Words.OrderBy(d, t.Booked, t.Held),
 	} {
 		if clause != "" {
-			said = append(said, capital(clause)+".")
+			said = append(said, wording.Capital(clause)+".")
 		}
 	}
 	return said

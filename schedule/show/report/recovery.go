@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
@@ -49,7 +48,7 @@ func (r *Report) gentle(w *page.Document, found *recovery.Result) {
 	w.Say("Content with the line, no finish before it being worth a move:")
 	for i := range found.Gentle {
 		x := &found.Gentle[i]
-		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", capital(startElse(x.Moved)), r.words.Money(x.Cost)))
+		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", wording.Capital(startElse(x.Moved)), r.words.Money(x.Cost)))
 	}
 }
 
@@ -146,13 +145,8 @@ func (r *Report) way(w *page.Document, number int, x *recovery.Way, sum string) 
 
 // startElse says how many tasks start at another time.
 func startElse(n int) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "no task starts at another time"
-	case 1:
-		return "1 task starts at another time"
 	}
-	return fmt.Sprintf("%d tasks start at another time", n)
+	return wording.Count(n, "task starts at another time", "tasks start at another time")
 }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

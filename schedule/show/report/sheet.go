@@ -32,7 +32,7 @@ func (s *Sheets) head(w *page.Document, what string) {
 	w.Say(s.r.plan.Garden + " · " + what)
 	margin := s.r.words.Margin(s.r.prog)
 	if n := len(s.r.prog.Breaks); n > 0 {
-		margin += " " + count(n, "date breaks", "dates break") + "."
+		margin += " " + wording.Count(n, "date breaks", "dates break") + "."
 	}
 	w.Say(strings.TrimSpace(s.r.words.AsAt() + " " + margin))
 	w.Say(s.Said)

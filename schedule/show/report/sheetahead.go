@@ -8,25 +8,19 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Ahead writes the look-ahead: what is worked on in so many days from a date on, and
 // what must be there or be signed before it begins. The error is the writer's.
 func (s *Sheets) Ahead(from calendars.Date, days int) *page.Document {
 	w := &page.Document{}
-	s.head(w, fmt.Sprintf("%s ahead from %s", countDays(days), s.r.words.Day(from)))
+	s.head(w, fmt.Sprintf("%s ahead from %s", wording.Count(days, "day", "days"), s.r.words.Day(from)))
 	since, _ := calendars.At(s.r.plan.Site.Location, from, 0)
 	for on := from; on < from+calendars.Date(days); on++ {
 		s.aheadDay(w, s.book.Of(on, sheets.Everyone), since)
 	}
 	return w
-}
-
-func countDays(n int) string {
-	if n == 1 {
-		return "1 day"
-	}
-	return fmt.Sprintf("%d days", n)
 }
 
 func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Instant) {

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Gate writes the gate list: of a date, or of the whole build day by day when on is
@@ -20,7 +21,7 @@ func (s *Sheets) Gate(on *calendars.Date) *page.Document {
 	}
 	s.head(w, what)
 	if gate := s.r.plan.Site.Gate; gate != nil && gate.AtOnce > 0 {
-		w.Say(count(gate.AtOnce, "lorry", "lorries") + " at a time.")
+		w.Say(wording.Count(gate.AtOnce, "lorry", "lorries") + " at a time.")
 	}
 	if on != nil {
 		w.Say(s.gateOpen(*on))

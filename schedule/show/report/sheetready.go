@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Ready writes the hand-over list. The error is the writer's.
@@ -61,7 +62,7 @@ func (s *Sheets) readyWords(y *sheets.Ready) string {
 	var why []string
 	add := func(n int, one, more string) {
 		if n > 0 {
-			why = append(why, count(n, one, more))
+			why = append(why, wording.Count(n, one, more))
 		}
 	}
 	add(len(y.Unfinished), "task is not finished", "tasks are not finished")
@@ -84,13 +85,6 @@ func (s *Sheets) readyWords(y *sheets.Ready) string {
 		text += " Nothing is logged, so nothing counts as done."
 	}
 	return text
-}
-
-func count(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, more)
 }
 
 // item is one line of the list with its number.

@@ -77,21 +77,15 @@ func (l *SiteLog) Page() *page.Document {
 }
 
 func (l *SiteLog) title() string {
-	counted := func(n int, one, more string) string {
-		if n == 1 {
-			return "1 " + one
-		}
-		return fmt.Sprintf("%d %s", n, more)
-	}
 	if len(l.events) == 0 {
 		return l.plan.Garden + ", site log: nothing is logged yet."
 	}
-	parts := []string{counted(len(l.events), "event", "events")}
+	parts := []string{wording.Count(len(l.events), "event", "events")}
 	if n := len(l.state.Undone); n > 0 {
 		parts = append(parts, fmt.Sprintf("%d taken back (%s)", n, markUndone))
 	}
 	if n := len(l.state.Conflicts); n > 0 {
-		parts = append(parts, counted(n, "doesn't count", "don't count")+" ("+markBreak+")")
+		parts = append(parts, wording.Count(n, "doesn't count", "don't count")+" ("+markBreak+")")
 	}
 	return l.plan.Garden + ", site log: " + strings.Join(parts, ", ") + "."
 }

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/slip"
 )
@@ -72,11 +73,11 @@ func (r *Report) slips(w *page.Document, s *slip.Slip) {
 	}
 	if n := len(s.Never); n > 0 {
 		w.Space()
-		w.Broken(0, fmt.Sprintf("%s no place any more, %s the first.", count(n, "task has", "tasks have"), r.words.Task(s.Never[0])))
+		w.Broken(0, fmt.Sprintf("%s no place any more, %s the first.", wording.Count(n, "task has", "tasks have"), r.words.Task(s.Never[0])))
 	}
 	if s.Sooner > 0 {
 		w.Space()
-		w.Say(count(s.Sooner, "task finishes sooner than agreed.", "tasks finish sooner than agreed."))
+		w.Say(wording.Count(s.Sooner, "task finishes sooner than agreed.", "tasks finish sooner than agreed."))
 	}
 }
 

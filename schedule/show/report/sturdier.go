@@ -30,7 +30,7 @@ func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
 	w.Say(r.plan.Garden)
 	w.Say("As planned: " + lower(r.words.Margin(r.prog)))
-	w.Say(fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.", programmes(found.Tried), found.Builds))
+	w.Say(fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.", wording.Count(found.Tried, "other programme was", "other programmes were"), found.Builds))
 	w.Heading("The chance of each choice")
 	for i := range found.Choices {
 		r.chanceRow(w, &found.Choices[i], found.Builds)
@@ -47,18 +47,10 @@ func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	return w
 }
 
-// programmes begins a sentence about so many.
-func programmes(n int) string {
-	if n == 1 {
-		return "1 other programme was"
-	}
-	return fmt.Sprintf("%d other programmes were", n)
-}
-
 // chanceRow is a choice as a row of dots.
 func (r *Report) chanceRow(w *page.Document, c *sturdier.Choice, builds int) {
 	w.Space()
-	w.Say(fmt.Sprintf("%s: %s, on time in %s %% of the builds (95 %% confidence %s to %s %%)", capital(ChoiceName(c.Kind)),
+	w.Say(fmt.Sprintf("%s: %s, on time in %s %% of the builds (95 %% confidence %s to %s %%)", wording.Capital(ChoiceName(c.Kind)),
 		r.words.Against(c.Programme), percent(float64(c.OnTime)/float64(builds)), percent(c.Low), percent(c.High)))
 	full := (c.OnTime*rowOfDots + builds/2) / builds
 	w.Add(page.Picture(func(page.Size) []page.Text {
@@ -100,7 +92,7 @@ func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.
 	for _, s := range c.Spare[:min(len(c.Spare), mostSpare)] {
 		w.Mark("- ", fmt.Sprintf("Spare time goes to %s: it may slip %s, as planned %s.", r.words.Task(s.Task), r.words.Work(s.Now), slips(r, s.Was)))
 	}
-	w.Say(fmt.Sprintf("%s.", capital(startElse(len(c.Moved)))))
+	w.Say(fmt.Sprintf("%s.", wording.Capital(startElse(len(c.Moved)))))
 }
 
 // inBuilds is a share of builds as "84 in 100 builds".

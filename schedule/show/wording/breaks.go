@@ -35,9 +35,9 @@ func (w *Writer) Break(b schedule.Break) string {
 			clock(calendars.Minutes(b.Actual-b.Limit)), clock(w.plan.Deliveries[d].Waits))
 	case schedule.BreakWithin:
 		if b.Actual == calendars.Never {
-			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", capital(name), w.Moment(b.Limit))
+			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", Capital(name), w.Moment(b.Limit))
 		}
-		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", capital(name), w.Moment(b.Limit), w.Moment(b.Actual),
+		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", Capital(name), w.Moment(b.Limit), w.Moment(b.Actual),
 			clock(calendars.Minutes(b.Actual-b.Limit)))
 	}
 	return ""

@@ -64,7 +64,7 @@ func (w *Writer) there(e *sitelog.Event) string {
 	case e.What == sitelog.Given:
 		for i := range w.plan.Givens {
 			if w.plan.Givens[i].ID == e.Given {
-				return capital(w.plan.Givens[i].What) + " is there"
+				return Capital(w.plan.Givens[i].What) + " is there"
 			}
 		}
 		return e.Given + " is there"
@@ -103,7 +103,7 @@ func (w *Writer) taskNamed(id string) string {
 
 func (w *Writer) lorryNamed(id string) string {
 	if d := w.plan.FindDelivery(id); d != schedule.None {
-		return capital(w.Delivery(d))
+		return Capital(w.Delivery(d))
 	}
 	return id
 }

@@ -115,7 +115,7 @@ func (w *Writer) Overfull(o *schedule.Overfull) string {
 	if o.Until != w.plan.Site.Handover {
 		return fmt.Sprintf("To be done by %s: %s", w.Moment(o.Until), s)
 	}
-	return capital(s)
+	return Capital(s)
 }
 
 func (w *Writer) overfull(o *schedule.Overfull) string {

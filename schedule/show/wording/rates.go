@@ -24,7 +24,7 @@ func (w *Writer) Took(r *rates.Rates) string {
 
 // StageTook says the same of one stage.
 func (w *Writer) StageTook(s *rates.Stage) string {
-	return fmt.Sprintf("%s: %s (%d of %s).", capital(w.plan.Stages[s.Stage]), hours(s.Hours), s.Finished, tasks(s.Of))
+	return fmt.Sprintf("%s: %s (%d of %s).", Capital(w.plan.Stages[s.Stage]), hours(s.Hours), s.Finished, Count(s.Of, "task", "tasks"))
 }
 
 // RateTook says how fast work went that was planned at one rate.
@@ -37,7 +37,7 @@ func (w *Writer) RateTook(r *rates.Rate) string {
 	if math.Round(100*r.More()) == 0 {
 		is = "as planned"
 	}
-	return fmt.Sprintf("%s, planned at %s: %s took %s, %s (%s).", capital(w.plan.Stages[r.Stage]), r.Text,
+	return fmt.Sprintf("%s, planned at %s: %s took %s, %s (%s).", Capital(w.plan.Stages[r.Stage]), r.Text,
 		w.Amount(r), personHours(r.Took), is, strings.Join(names, "; "))
 }
 
@@ -89,11 +89,4 @@ func figure(f float64) string {
 		short = f // it is a number that was just written
 	}
 	return strconv.FormatFloat(short, 'f', -1, 64)
-}
-
-func tasks(n int) string {
-	if n == 1 {
-		return "1 task"
-	}
-	return fmt.Sprintf("%d tasks", n)
 }

@@ -276,7 +276,7 @@ func (w *Writer) handsBefore(why []schedule.Reason, l sheets.Line) string {
 	if len(why) == 0 || why[0].Kind < schedule.ByMachine || why[0].Kind > schedule.ByAlone {
 		return ""
 	}
-	return capital(w.Reason(why[0], l.Span.Start, l.Activity)) + "."
+	return Capital(w.Reason(why[0], l.Span.Start, l.Activity)) + "."
 }
 
 // brought says what comes through the gate for a task.

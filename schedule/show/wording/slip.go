@@ -48,7 +48,7 @@ func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 	if w.plan.Arrived(d.Delivery) {
 		comes = "came"
 	}
-	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", capital(w.Delivery(d.Delivery)), clock(d.By), comes,
+	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", Capital(w.Delivery(d.Delivery)), clock(d.By), comes,
 		w.Moment(g.Unloads[d.Delivery].Arrives), w.Moment(d.Was))
 }
 

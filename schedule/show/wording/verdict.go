@@ -24,7 +24,7 @@ func (w *Writer) Aim(g *schedule.Programme) string {
 	if w.plan.Site.Aim == 0 || g.Finish == calendars.Never {
 		return ""
 	}
-	return fmt.Sprintf("%s the aim (%s).", capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
+	return fmt.Sprintf("%s the aim (%s).", Capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
 }
 
 // Line is the margin in as few words as a bottom line takes, and what is proven
@@ -37,7 +37,7 @@ func (w *Writer) Line(g *schedule.Programme) string {
 		s = "Logic only: " + strings.ToLower(s[:1]) + s[1:]
 	}
 	if n := len(g.Breaks); n > 0 && g.Finish != calendars.Never && g.Handover.Time >= 0 {
-		s += " · " + count(n, "date breaks", "dates break")
+		s += " · " + Count(n, "date breaks", "dates break")
 	}
 	if said := w.proof(g); said != "" {
 		s += " · " + said
@@ -67,7 +67,7 @@ func beforeOrAfter(m schedule.Margin) string {
 // Verdict says whether the dates are met, a broken date before a met hand-over,
 // and what the programme behind it leaves out.
 func (w *Writer) Verdict(g *schedule.Programme) string {
-	return capital(w.judge(g)) + w.left(g)
+	return Capital(w.judge(g)) + w.left(g)
 }
 
 func (w *Writer) judge(g *schedule.Programme) string {
@@ -195,11 +195,4 @@ func (w *Writer) neverAgain(r schedule.Reason) string {
 		return "its place never opens again"
 	}
 	return "the site never opens again"
-}
-
-func count(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, more)
 }

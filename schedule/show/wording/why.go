@@ -2,8 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"unicode"
-	"unicode/utf8"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -42,7 +40,7 @@ func (w *Writer) noPlace(g *schedule.Programme, t schedule.TaskID) string {
 	case g.Blocked == nil:
 		return w.Task(t) + " has no place in the hours that are open."
 	case g.Blocked.Activity == t.Activity():
-		return capital(w.Blocked(g.Blocked))
+		return Capital(w.Blocked(g.Blocked))
 	}
 	return fmt.Sprintf("%s has no place, since %s", w.Task(t), w.Blocked(g.Blocked))
 }
@@ -55,7 +53,7 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 	if w.plan.Deliveries[d].Out {
 		event = "loading"
 	}
-	name := capital(w.Delivery(d))
+	name := Capital(w.Delivery(d))
 	if w.plan.Unloading(d) {
 		return fmt.Sprintf("%s came %s; %s started %s.", name, w.Moment(u.Arrives), event, w.Then(u.Start, u.Arrives))
 	}
@@ -215,10 +213,4 @@ func (w *Writer) closedFor(r schedule.Reason) string {
 		return "those it needs are never all there at once"
 	}
 	return "the site is closed"
-}
-
-// capital makes the first letter of a sentence one.
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
 }

@@ -66,7 +66,7 @@ func (w *Writer) named(a schedule.Activity) string {
 // written.
 func (w *Writer) nameFirst(a schedule.Activity) string {
 	if d, ok := w.plan.Delivery(a); ok {
-		return capital(w.lorry(d))
+		return Capital(w.lorry(d))
 	}
 	return w.Activity(a)
 }
