@@ -265,11 +265,7 @@ func (a app) loggedLines() []page.Text {
 		if a.opts.Log == nil {
 			text = noLog
 		}
-		var lines []page.Text
-		for _, l := range draw.Wrap(text, max(a.size.Width-2, 1)) {
-			lines = append(lines, page.As(page.Plain, l))
-		}
-		return lines
+		return draw.Told(page.Plain, "", "", text, max(a.size.Width-2, 1))
 	}
 	var lines []page.Text
 	words, day := a.words, ""
@@ -283,9 +279,7 @@ func (a app) loggedLines() []page.Text {
 			day = date
 		}
 		text := fmt.Sprintf("%s %s%s", words.Time(e.At), draw.Clean(words.Event(&e)), by(&e))
-		for i, l := range draw.Wrap(text, max(a.size.Width-12, 10)) {
-			lines = append(lines, page.As(page.Plain, [2]string{"  ", "        "}[min(i, 1)]+l))
-		}
+		lines = append(lines, draw.Told(page.Plain, "  ", "        ", text, max(a.size.Width-12, 10))...)
 	}
 	return lines
 }

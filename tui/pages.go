@@ -127,9 +127,7 @@ func (a app) helpLines() []page.Text {
 func (a app) problemLines() []page.Text {
 	var lines []page.Text
 	add := func(st page.Role, format string, args ...any) {
-		for _, l := range draw.Wrap(draw.Clean(fmt.Sprintf(format, args...)), max(a.size.Width-4, 10)) {
-			lines = append(lines, page.As(st, l))
-		}
+		lines = append(lines, draw.Told(st, "", "", fmt.Sprintf(format, args...), max(a.size.Width-4, 10))...)
 	}
 	if a.failed != "" {
 		add(page.Late, "%s: %s", a.opts.Name, a.failed)
@@ -179,9 +177,7 @@ func (a app) chrome() draw.Chrome {
 func (a app) messages() []page.Text {
 	var out []page.Text
 	add := func(text string, st page.Role) {
-		for _, line := range draw.Wrap(text, max(a.size.Width-2, 1)) {
-			out = append(out, page.As(st, line))
-		}
+		out = append(out, draw.Told(st, "", "", text, max(a.size.Width-2, 1))...)
 	}
 	if a.broken && a.garden != nil {
 		add("! "+a.brokenWords(), page.Late)

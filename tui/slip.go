@@ -49,9 +49,5 @@ func (a app) slipLines() []page.Text {
 		p := a.basis.plan
 		return draw.SlipLines(wording.New(p), s.Programme, s.slip, a.site.agreed.Number, a.size.Width)
 	}
-	var lines []page.Text
-	for _, l := range draw.Wrap(text, max(a.size.Width-4, 10)) {
-		lines = append(lines, page.As(page.Plain, l))
-	}
-	return lines
+	return draw.Told(page.Plain, "", "", text, max(a.size.Width-4, 10))
 }

@@ -211,9 +211,5 @@ func (a app) oddsLines() []page.Text {
 	case a.crews == nil:
 		text = "The crew programme is looked for; then it is built many times over."
 	}
-	var lines []page.Text
-	for _, l := range draw.Wrap(draw.Clean(text), a.size.Width-2) {
-		lines = append(lines, page.As(st, l))
-	}
-	return lines
+	return draw.Told(st, "", "", text, a.size.Width-2)
 }

@@ -211,9 +211,7 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 		if f.Kind == wording.FactBreak {
 			text = markBreak + " " + text
 		}
-		for _, l := range Wrap(text, width-3) {
-			p.lines = append(p.lines, page.As(st, "   "+l))
-		}
+		p.lines = append(p.lines, Told(st, "   ", "   ", text, width-3)...)
 	}
 	return p
 }

@@ -62,9 +62,7 @@ func (g *Garden) Gate(on calendars.Date) []schedule.DeliveryID {
 func (g *Garden) noted(look DayLook, width int) []paragraph {
 	var lines []page.Text
 	add := func(text string, st page.Role) {
-		for i, l := range Wrap(Clean(text), width-6) {
-			lines = append(lines, page.As(st, [2]string{"", "  "}[min(i, 1)]+l))
-		}
+		lines = append(lines, Told(st, "", "  ", text, width-6)...)
 	}
 	book := g.sheets()
 	for _, n := range book.Notes {
@@ -89,9 +87,7 @@ func (g *Garden) leftOut(look DayLook, width int) []paragraph {
 		if !g.Programme.Tasks[i].Dropped || !needs(g.Plan.Tasks[i].Crew, look.Crew) {
 			continue
 		}
-		for k, l := range Wrap(Clean(g.Words.Why(g.Programme, schedule.TaskID(i))), width-6) {
-			lines = append(lines, page.As(page.Quiet, [2]string{"", "  "}[min(k, 1)]+l))
-		}
+		lines = append(lines, Told(page.Quiet, "", "  ", g.Words.Why(g.Programme, schedule.TaskID(i)), width-6)...)
 	}
 	return titled("Left out", lines)
 }
@@ -111,9 +107,7 @@ func (g *Garden) notYet(look DayLook, width int) []paragraph {
 	})
 	var lines []page.Text
 	for _, t := range next[:min(len(next), 3)] {
-		for i, l := range Wrap(Clean(g.Words.Why(g.Programme, t)), width-6) {
-			lines = append(lines, page.As(page.Quiet, [2]string{"", "  "}[min(i, 1)]+l))
-		}
+		lines = append(lines, Told(page.Quiet, "", "  ", g.Words.Why(g.Programme, t), width-6)...)
 	}
 	return titled("Not yet", lines)
 }
@@ -134,9 +128,7 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 			}
 			seen[h] = true
 			lead := strings.ToUpper(h[:1]) + h[1:] + ": "
-			for i, l := range Wrap(lead+text, width-6) {
-				lines = append(lines, page.As(page.Plain, [2]string{"", "  "}[min(i, 1)]+l))
-			}
+			lines = append(lines, Told(page.Plain, "", "  ", lead+text, width-6)...)
 		}
 	}
 	return titled("Take care", lines)
@@ -150,20 +142,14 @@ func (g *Garden) sky(shifts []Shift, width int) []paragraph {
 			needs |= g.Plan.Tasks[t].Weather
 		}
 	}
-	var lines []page.Text
-	for _, l := range Wrap(g.Words.Weather(needs), width-4) {
-		lines = append(lines, page.As(page.Plain, l))
-	}
-	return titled("Weather", lines)
+	return titled("Weather", Told(page.Plain, "", "", g.Words.Weather(needs), width-4))
 }
 
 // tired says where the crew's hours go over published guidance.
 func (g *Garden) tired(look DayLook, width int) []paragraph {
 	var lines []page.Text
 	for _, t := range g.sheets().Tired(look.Date, look.Crew) {
-		for i, l := range Wrap(Clean(g.Words.Tired(t)), width-6) {
-			lines = append(lines, page.As(page.Plain, [2]string{markBreak + " ", "  "}[min(i, 1)]+l))
-		}
+		lines = append(lines, Told(page.Plain, markBreak+" ", "  ", g.Words.Tired(t), width-6)...)
 	}
 	return titled("Hours over guidance", lines)
 }

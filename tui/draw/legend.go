@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/schedule/show/page"
 )
@@ -39,12 +40,7 @@ func Legend(width int) []page.Text {
 		{markSeam, page.Plain, "a night between two days; only open hours have room"},
 		{"(name)", page.Plain, "a task that is also in a zone farther in"},
 	} {
-		for i, l := range Wrap(m.is, max(width-12, 10)) {
-			if i > 0 {
-				m.mark = ""
-			}
-			lines = append(lines, page.As(m.st, fmt.Sprintf("  %-6s %s", m.mark, l)))
-		}
+		lines = append(lines, Told(m.st, fmt.Sprintf("  %-6s ", m.mark), strings.Repeat(" ", 9), m.is, max(width-12, 10))...)
 	}
 	return lines
 }
@@ -55,15 +51,11 @@ func ChainLines(g *Garden, width int) []page.Text {
 	for _, s := range g.Words.Chain(g.Programme) {
 		head := g.Words.Moment(s.At) + "  " + s.Name
 		lines = append(lines, page.As(page.Strong, Clean(head)))
-		for _, l := range Wrap(Clean(s.Reason), min(max(width-8, 10), storyWidth)) {
-			lines = append(lines, page.As(page.Plain, "    "+l))
-		}
+		lines = append(lines, Told(page.Plain, "    ", "    ", s.Reason, min(max(width-8, 10), storyWidth))...)
 	}
 	lines = append(lines, nil)
 	for _, said := range []string{g.Words.Verdict(g.Programme), g.Words.Bounded(g.Programme)} {
-		for _, l := range Wrap(Clean(said), min(max(width-4, 10), storyWidth)) {
-			lines = append(lines, page.As(page.Plain, l))
-		}
+		lines = append(lines, Told(page.Plain, "", "", said, min(max(width-4, 10), storyWidth))...)
 	}
 	return lines
 }

@@ -270,18 +270,12 @@ type lorryLine struct {
 func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []page.Text {
 	out := g.story(g.Plan.Unload(d), width)
 	if !g.Plan.Arrived(d) {
-		for _, l := range Wrap(Clean(g.Words.LorrySoFar(g.Programme, d, g.arrives(d))), width-2) {
-			out = append(out, page.As(page.Strong, "  "+l)) // it was refused
-		}
+		out = append(out, Told(page.Strong, "  ", "  ", g.Words.LorrySoFar(g.Programme, d, g.arrives(d)), width-2)...) // it was refused
 	}
 	for _, said := range g.lateWords(d) {
-		for _, l := range Wrap(Clean(said), width-2) {
-			out = append(out, page.As(page.Plain, "  "+l))
-		}
+		out = append(out, Told(page.Plain, "  ", "  ", said, width-2)...)
 	}
-	for _, l := range Wrap(Clean(g.Words.Rebooked(g.Plan, g.Programme, d)), width-2) {
-		out = append(out, page.As(page.Strong, "  "+l))
-	}
+	out = append(out, Told(page.Strong, "  ", "  ", g.Words.Rebooked(g.Plan, g.Programme, d), width-2)...)
 	if g.Tried(d) {
 		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
 		way, by := "later", calendars.Minutes(is-was)
@@ -289,9 +283,7 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []page.Text {
 			way, by = "earlier", -by
 		}
 		text := "Trial: arrives " + g.Words.Moment(is) + ", " + g.Words.Clock(by) + " " + way + " than the " + g.Words.Moment(was) + " in the file."
-		for _, l := range Wrap(text, width-2) {
-			out = append(out, page.As(page.Strong, "  "+l))
-		}
+		out = append(out, Told(page.Strong, "  ", "  ", text, width-2)...)
 	}
 	return out
 }

@@ -33,10 +33,7 @@ type slipPage struct {
 
 // add writes a sentence, with a mark before its first line.
 func (l *slipPage) add(st page.Role, mark, text string) {
-	for _, line := range Wrap(Clean(text), l.width-len(mark)) {
-		l.lines = append(l.lines, page.As(st, mark+line))
-		mark = "  "[:len(mark)]
-	}
+	l.lines = append(l.lines, Told(st, mark, "  "[:len(mark)], text, l.width-len(mark))...)
 }
 
 func (l *slipPage) head(text string) { l.lines = append(l.lines, nil, page.As(page.Strong, text)) }

@@ -20,9 +20,7 @@ func (g *Garden) story(t schedule.Activity, width int) []page.Text {
 	}
 	var out []page.Text
 	for _, b := range g.breaks(t) {
-		for i, l := range Wrap(Clean(g.Words.Break(b)), width-2) {
-			out = append(out, page.As(page.Late, [2]string{markBreak, " "}[min(i, 1)]+" "+l))
-		}
+		out = append(out, Told(page.Late, markBreak+" ", "  ", g.Words.Break(b), width-2)...)
 	}
 	text := ""
 	if task, ok := g.Plan.Task(t); ok {
@@ -30,9 +28,7 @@ func (g *Garden) story(t schedule.Activity, width int) []page.Text {
 	} else if d, ok := g.Plan.Delivery(t); ok {
 		text = g.lorryStory(d)
 	}
-	for i, l := range Wrap(Clean(text), width-2) {
-		out = append(out, page.As(page.Plain, [2]string{markChosen, " "}[min(i, 1)]+" "+l))
-	}
+	out = append(out, Told(page.Plain, markChosen+" ", "  ", text, width-2)...)
 	return out
 }
 

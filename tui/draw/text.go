@@ -83,3 +83,13 @@ func head(s string, w int) string {
 // Wrap breaks text into lines of at most w columns, at spaces where it can. A
 // character wider than that is left out.
 func Wrap(s string, w int) []string { return page.Wrap(screen{}, s, w) }
+
+// Told is text in lines of at most so many columns, in one role: the first behind one
+// lead, all others behind another.
+func Told(role page.Role, first, rest, text string, columns int) []page.Text {
+	var out []page.Text
+	for i, l := range Wrap(Clean(text), columns) {
+		out = append(out, page.As(role, [2]string{first, rest}[min(i, 1)]+l))
+	}
+	return out
+}

@@ -140,12 +140,11 @@ func (d *Drawer) Lines(g *Garden, s Size) []page.Text {
 		out[0][0].Text += fmt.Sprintf("  %d of %d changes", rows, len(d.Trials))
 	}
 	for _, m := range d.effect(g) {
-		for i, l := range Wrap(m.String(), max(s.Width-4, 10)) {
-			if m.Role() == page.Late {
-				l = [2]string{markBreak + " ", "  "}[min(i, 1)] + l
-			}
-			out = append(out, page.As(m.Role(), l))
+		first, rest := "", ""
+		if m.Role() == page.Late {
+			first, rest = markBreak+" ", "  "
 		}
+		out = append(out, Told(m.Role(), first, rest, m.String(), max(s.Width-4, 10))...)
 	}
 	out = out[:min(len(out), max(s.Height/2, leastDrawer)-1)] // the page of moves has the rest
 	return append(out, page.As(page.Quiet, d.Keys))
@@ -229,9 +228,7 @@ func MovesLines(g *Garden, s Size) []page.Text {
 	width := max(s.Width-4, 20)
 	var out []page.Text
 	add := func(st page.Role, text string) {
-		for _, l := range Wrap(Clean(text), width) {
-			out = append(out, page.As(st, l))
-		}
+		out = append(out, Told(st, "", "", text, width)...)
 	}
 	if g.Trial == nil {
 		add(page.Plain, "No change is in force.")
