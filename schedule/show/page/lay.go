@@ -3,6 +3,7 @@ package page
 import (
 	"bufio"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -189,13 +190,20 @@ func (t *Table) start(rooms []int, column int) int {
 	return at
 }
 
-// row lays out a row, each cell broken to its columns.
+// row lays out a row, each cell broken to its columns. A whole one that is wider than its
+// column pushes what follows on its line, up to a column that has room to give.
 func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 	var lines []Text
-	column := 0
+	column, pushed := 0, 0
 	for _, cell := range row.Cells {
 		from, last := t.start(rooms, column), min(column+cell.Over, len(rooms)-1)
-		room := t.start(rooms, last) + rooms[last] - from
+		at, room := from+pushed, t.start(rooms, last)+rooms[last]-from
+		if t.shares(column, last) {
+			room, pushed = room-pushed, 0
+		}
+		if over := s.On.Columns(cell.Text.String()) - room; over > 0 && t.Columns[column].Whole && pushed+over <= t.spare(rooms, last) {
+			room, pushed = room+over, pushed+over
+		}
 		for k, part := range wrap(s.On, cell.Text, room) {
 			if t.Columns[last].Right {
 				part = s.pad(nil, room-s.On.Columns(part.String())).plus(part)
@@ -203,11 +211,28 @@ func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 			if k == len(lines) {
 				lines = append(lines, nil)
 			}
-			lines[k] = s.pad(lines[k], from).plus(part)
+			lines[k] = s.pad(lines[k], at).plus(part)
+			at = from
 		}
 		column = last + 1
 	}
 	return lines
+}
+
+// shares says whether any of the columns takes a share of what is left.
+func (t *Table) shares(first, last int) bool {
+	return slices.ContainsFunc(t.Columns[first:last+1], func(c Column) bool { return c.Room == 0 })
+}
+
+// spare is how far what stands after a column may be pushed: what the next column with a
+// share can give.
+func (t *Table) spare(rooms []int, column int) int {
+	for i := column + 1; i < len(rooms); i++ {
+		if t.Columns[i].Room == 0 {
+			return rooms[i] - leastShare
+		}
+	}
+	return 0
 }
 
 // beside lays out a row with its notes to the right. They set what the lines are about.

@@ -138,6 +138,8 @@ type Column struct {
 	Gap  int // characters between it and the next
 	// Right says that its text stands at its right edge, as figures do under each other.
 	Right bool
+	// Whole says that its text isn't broken where a share can give the room for it.
+	Whole bool
 }
 
 // Table is rows of cells, each broken to its column.

@@ -155,6 +155,32 @@ func TestWrap(t *testing.T) {
 	}
 }
 
+func TestWholeCellsPushWhatFollows(t *testing.T) {
+	d := &page.Document{}
+	table := d.Table(0, page.Column{Room: 9, Gap: 2, Whole: true}, page.Column{Room: 5, Gap: 2}, page.Column{Gap: 1}, page.Column{Room: 4})
+	table.Row("Tue 4 May", "07:00", "Bed the court on sand", "3 h")
+	table.Row("Tue 4 May 2027", "07:00", "Bed the court on sand", "3 h")
+	want := `Tue 4 May  07:00  Bed the court on  3 h
+                  sand
+Tue 4 May 2027  07:00  Bed the      3 h
+                  court on
+                  sand
+`
+	if diff := cmp.Diff(want, text(t, d, page.Narrow)); diff != "" {
+		t.Error(diff)
+	}
+	want = `Tue 4 May  07:00  Bed the  3 h
+                  court on
+                  sand
+Tue 4 May  07:00  Bed the  3 h
+2027              court on
+                  sand
+`
+	if diff := cmp.Diff(want, text(t, d, 31)); diff != "" {
+		t.Error(diff)
+	}
+}
+
 // No line is wider than the page, whatever stands on it, and no word is lost.
 func TestLinesFit(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
@@ -163,7 +189,7 @@ func TestLinesFit(t *testing.T) {
 		said := words.Draw(rt, "said")
 		d := &page.Document{}
 		d.Under(7, "- ", strings.Join(said, " "))
-		table := d.Table(2, page.Column{Room: 16, Gap: 2}, page.Column{}, page.Column{Room: 9})
+		table := d.Table(2, page.Column{Room: 12, Gap: 2, Whole: true}, page.Column{}, page.Column{Room: 9})
 		table.Row("Tue 4 May 07:00", strings.Join(said, " "), "3 h")
 		lines := d.Lines(page.Size{Width: width})
 		got := ""

@@ -32,7 +32,7 @@ func (r *Report) deliveries(w *page.Document) {
 }
 
 // lorryColumns are a lorry's mark, its moment, what it brings and a figure.
-var lorryColumns = []page.Column{{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2}, {Gap: 1}, {Room: floatWidth}}
+var lorryColumns = []page.Column{{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth}}
 
 func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]

@@ -38,7 +38,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 }
 
 func (r *Report) steps(w *page.Document, steps []wording.Step) *page.Table {
-	table := w.Table(0, page.Column{Room: momentWidth, Gap: 2}, page.Column{})
+	table := w.Table(0, page.Column{Room: momentWidth, Gap: 2, Whole: true}, page.Column{})
 	for _, s := range steps {
 		table.Row(r.words.Moment(s.At), s.Name+": "+s.Reason+".")
 	}

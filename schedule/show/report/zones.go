@@ -27,7 +27,7 @@ const (
 
 // taskColumns are a task's mark, two moments, its name and a figure.
 var taskColumns = []page.Column{
-	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2}, {Room: momentWidth, Gap: 2}, {Gap: 1}, {Room: floatWidth},
+	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth},
 }
 
 // leftOut is a row of a task without moments: in their place it says why.
