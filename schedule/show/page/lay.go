@@ -201,7 +201,8 @@ func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 		if t.shares(column, last) {
 			room, pushed = room-pushed, 0
 		}
-		if over := s.On.Columns(cell.Text.String()) - room; over > 0 && t.Columns[column].Whole && pushed+over <= t.spare(rooms, last) {
+		over := s.On.Columns(cell.Text.String()) - room
+		if over > 0 && t.Columns[column].Whole && pushed+over <= t.spare(rooms, last) {
 			room, pushed = room+over, pushed+over
 		}
 		for k, part := range wrap(s.On, cell.Text, room) {

@@ -27,7 +27,8 @@ const (
 
 // taskColumns are a task's mark, two moments, its name and a figure.
 var taskColumns = []page.Column{
-	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth},
+	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Room: momentWidth, Gap: 2, Whole: true},
+	{Gap: 1}, {Room: floatWidth},
 }
 
 // leftOut is a row of a task without moments: in their place it says why.
@@ -49,7 +50,9 @@ func markRole(mark string) page.Role {
 // zones is the table of all tasks by the first of their zones, each by start.
 func (r *Report) zones(w *page.Document) {
 	w.Heading("By zone")
-	legend := page.Legend{{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"}, {Mark: markBreak, Means: "breaks a date"}}
+	legend := page.Legend{
+		{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"}, {Mark: markBreak, Means: "breaks a date"},
+	}
 	if r.plan.Progress != nil {
 		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished"})
 	}
