@@ -80,9 +80,9 @@ type Curve struct {
 
 // The faults of a network.
 var (
-	ErrRing  = errors.New("crashing: arcs run in a ring")
-	ErrEvent = errors.New("crashing: an arc names an event that isn't there, or its price is below nothing")
-	ErrLarge = errors.New("crashing: lengths or prices are too large to be added up")
+	ErrRing  = errors.New("timecost: arcs run in a ring")
+	ErrEvent = errors.New("timecost: an arc names an event that isn't there, or its price is below nothing")
+	ErrLarge = errors.New("timecost: lengths or prices are too large to be added up")
 )
 
 // most bounds sums of lengths and of costs, so that no figure overflows.

@@ -44,24 +44,24 @@ const Longest = 1 << 26
 const moments = 1 << 27
 
 // errTooLong is given for problems beyond [Longest] or moments.
-var errTooLong = errors.New("maxlags: durations and lags are too long")
+var errTooLong = errors.New("learner: durations and lags are too long")
 
 // check says what makes no sense.
 func (p *Problem) check() error {
 	if len(p.Needs) != len(p.Durations) {
-		return fmt.Errorf("maxlags: needs of %d activities for %d", len(p.Needs), len(p.Durations))
+		return fmt.Errorf("learner: needs of %d activities for %d", len(p.Needs), len(p.Durations))
 	}
 	total := 0
 	for i, d := range p.Durations {
 		if d < 0 || d > Longest || len(p.Needs[i]) != len(p.Capacity) {
-			return fmt.Errorf("maxlags: activity %d lasts %d and needs %d resources of %d", i, d, len(p.Needs[i]), len(p.Capacity))
+			return fmt.Errorf("learner: activity %d lasts %d and needs %d resources of %d", i, d, len(p.Needs[i]), len(p.Capacity))
 		}
 		if total += d; total > Longest {
 			return errTooLong
 		}
 		for _, n := range p.Needs[i] {
 			if n < 0 || n > Longest {
-				return fmt.Errorf("maxlags: activity %d needs %d", i, n)
+				return fmt.Errorf("learner: activity %d needs %d", i, n)
 			}
 		}
 	}
@@ -77,7 +77,7 @@ func (p *Problem) check() error {
 func (p *Problem) checkLags(total int) error {
 	for _, l := range p.Lags {
 		if min(l.From, l.To) < Origin || max(l.From, l.To) >= len(p.Durations) || max(l.From, l.To) == Origin {
-			return fmt.Errorf("maxlags: a lag from %d to %d, of %d activities", l.From, l.To, len(p.Durations))
+			return fmt.Errorf("learner: a lag from %d to %d, of %d activities", l.From, l.To, len(p.Durations))
 		}
 		if total += max(l.Least, -l.Least); total > Longest {
 			return errTooLong

@@ -95,14 +95,14 @@ const MostAmount = 1<<15 - 1
 func (p *Problem) check() error {
 	for r, c := range p.Capacity {
 		if c.Max() > MostAmount {
-			return fmt.Errorf("levelling: there are %d of resource %d, more than %d", c.Max(), r, MostAmount)
+			return fmt.Errorf("search: there are %d of resource %d, more than %d", c.Max(), r, MostAmount)
 		}
 	}
 	for i, modes := range p.Modes {
 		for _, m := range modes {
 			for _, n := range m.Needs {
 				if n.Amount > MostAmount {
-					return fmt.Errorf("levelling: node %d takes %d of resource %d, more than %d", i, n.Amount, n.Resource, MostAmount)
+					return fmt.Errorf("search: node %d takes %d of resource %d, more than %d", i, n.Amount, n.Resource, MostAmount)
 				}
 			}
 		}

@@ -11,11 +11,11 @@ import (
 // ours, what to book and what to give back. The error is the writer's.
 func (r *Report) Bookings() *page.Document {
 	w := &page.Document{}
-	w.Say(r.plan.Garden)
-	w.Say(r.words.Margin(r.prog))
-	w.Say(r.words.Verdict(r.prog))
+	w.Say(r.of.Plan.Garden)
+	w.Say(r.words.Margin(r.of.Programme))
+	w.Say(r.words.Verdict(r.of.Programme))
 	w.Heading("Machines: what to book, what to give back")
-	if len(r.plan.Machines) == 0 {
+	if len(r.of.Plan.Machines) == 0 {
 		w.Say("The plan has no machines.")
 	}
 	for _, m := range r.bookings() {
@@ -37,7 +37,7 @@ func (r *Report) bookings() []use.Machine {
 
 // bookedWords says how much of a machine is needed and how much is ours.
 func (r *Report) bookedWords(m *use.Machine) string {
-	name := r.plan.Machines[m.Machine].Name
+	name := r.of.Plan.Machines[m.Machine].Name
 	s := fmt.Sprintf("%s: needed %s", name, r.words.Work(m.Needed))
 	if m.Slots {
 		s += fmt.Sprintf(" of the %s that are ours", r.words.Work(m.Ours))

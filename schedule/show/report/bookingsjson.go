@@ -36,7 +36,7 @@ type slotObject struct {
 
 // BookingsJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) BookingsJSON(out io.Writer) error {
-	o := bookings{Garden: r.plan.Garden, Currency: r.plan.Currency, Scope: r.prog.Scope}
+	o := bookings{Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Scope: r.of.Programme.Scope}
 	for _, m := range r.bookings() {
 		x := bookingObject{m.Machine, m.Needed, nil, m.Short, slotObjects(m.Book), slotObjects(m.Return), m.Cost}
 		if m.Slots {

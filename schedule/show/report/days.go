@@ -23,13 +23,13 @@ type entry struct {
 func (r *Report) days(w *page.Document) {
 	byDay := make(map[calendars.Date][]entry)
 	add := func(e entry) {
-		day := calendars.DateIn(e.at, r.plan.Site.Location)
+		day := calendars.DateIn(e.at, r.of.Plan.Site.Location)
 		byDay[day] = append(byDay[day], e)
 	}
-	for t := range r.plan.Tasks {
+	for t := range r.of.Plan.Tasks {
 		r.taskEntries(schedule.TaskID(t), add)
 	}
-	for d := range r.plan.Deliveries {
+	for d := range r.of.Plan.Deliveries {
 		r.lorryEntry(schedule.DeliveryID(d), add)
 	}
 	dates := make([]calendars.Date, 0, len(byDay))
@@ -64,20 +64,20 @@ func (r *Report) day(w *page.Document, day calendars.Date, entries []entry) {
 // openOn says when the site is open on a date of the window, and which holiday
 // it is.
 func (r *Report) openOn(day calendars.Date) string {
-	loc := r.plan.Site.Location
+	loc := r.of.Plan.Site.Location
 	s := ""
-	for _, h := range r.plan.Site.Holidays {
+	for _, h := range r.of.Plan.Site.Holidays {
 		if h.On == day && h.Name != "" {
 			s += ", " + h.Name
 		}
 	}
-	if day < calendars.DateIn(r.plan.Site.Opens, loc) {
+	if day < calendars.DateIn(r.of.Plan.Site.Opens, loc) {
 		return s + ", before the site opens"
 	}
 	from, _ := calendars.At(loc, day, 0)
 	to, _ := calendars.At(loc, day+1, 0)
 	var open []string
-	for o := range r.hours.Site.Openings(from, to) {
+	for o := range r.of.Hours.Site.Openings(from, to) {
 		open = append(open, r.words.Time(o.Start)+"-"+r.words.Time(o.End))
 	}
 	if len(open) == 0 {
@@ -89,15 +89,15 @@ func (r *Report) openOn(day calendars.Date) string {
 // taskEntries adds a line for each day that a task is worked on, from the first
 // stretch of the day to the last, and one for its hold point.
 func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
-	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
+	task, d := &r.of.Plan.Tasks[t], &r.of.Programme.Tasks[t]
 	if d.Dropped || d.Start == calendars.Never {
 		return
 	}
 	text, hold := r.words.Task(t)+" · "+r.words.Where(t), "◌ "
-	if r.plan.Finished(t) {
+	if r.of.Plan.Finished(t) {
 		text = tickedMark + " " + text
 	}
-	if r.plan.Started(t) && r.plan.Progress.Tasks[t].Signed != 0 {
+	if r.of.Plan.Started(t) && r.of.Plan.Progress.Tasks[t].Signed != 0 {
 		hold = "● "
 	}
 	who := r.words.Team(t, d.Heads)
@@ -118,19 +118,19 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 
 // lorryEntry adds a line for a lorry at the gate.
 func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
-	u := &r.prog.Unloads[d]
+	u := &r.of.Programme.Unloads[d]
 	if u.Start == calendars.Never {
 		return
 	}
 	label, ticked := r.words.Time(u.Start)+"-"+r.words.Time(u.Finish), ""
-	if r.plan.Unloaded(d) {
+	if r.of.Plan.Unloaded(d) {
 		ticked = tickedMark + " "
 	}
-	add(entry{u.Start, 0, label, ticked + lorryMark(&r.plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate", r.words.UnloadTeam(d)})
+	add(entry{u.Start, 0, label, ticked + lorryMark(&r.of.Plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate", r.words.UnloadTeam(d)})
 }
 
 func (r *Report) sameDay(a, b calendars.Instant) bool {
-	loc := r.plan.Site.Location
+	loc := r.of.Plan.Site.Location
 	return calendars.DateIn(a, loc) == calendars.DateIn(b, loc)
 }
 

@@ -12,15 +12,15 @@ import (
 
 // deliveries is the table of lorries by booking.
 func (r *Report) deliveries(w *page.Document) {
-	if len(r.plan.Deliveries) == 0 {
+	if len(r.of.Plan.Deliveries) == 0 {
 		return
 	}
-	ids := make([]schedule.DeliveryID, len(r.plan.Deliveries))
+	ids := make([]schedule.DeliveryID, len(r.of.Plan.Deliveries))
 	for i := range ids {
 		ids[i] = schedule.DeliveryID(i)
 	}
 	slices.SortStableFunc(ids, func(a, b schedule.DeliveryID) int {
-		return cmp.Compare(r.prog.Unloads[a].Arrives, r.prog.Unloads[b].Arrives)
+		return cmp.Compare(r.of.Programme.Unloads[a].Arrives, r.of.Programme.Unloads[b].Arrives)
 	})
 	w.Heading("Deliveries")
 	table := w.Table(0, lorryColumns...)
@@ -35,31 +35,31 @@ func (r *Report) deliveries(w *page.Document) {
 var lorryColumns = []page.Column{{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth}}
 
 func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
-	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
-	late := r.words.LateBy(r.prog, id)
-	if r.plan.Arrived(id) {
+	d, u := &r.of.Plan.Deliveries[id], &r.of.Programme.Unloads[id]
+	late := r.words.LateBy(r.of.Programme, id)
+	if r.of.Plan.Arrived(id) {
 		late = ""
 	}
 	w.Row(lorryMark(d), r.words.Moment(u.Arrives), d.What, late)
 	note := func(s string) { w.Note(page.Plain, s) }
-	note(r.words.LorrySoFar(r.prog, id, u.Arrives))
+	note(r.words.LorrySoFar(r.of.Programme, id, u.Arrives))
 	if u.Arrives != d.Arrives {
 		note("the plan has " + r.words.Moment(d.Arrives))
 	}
-	if !r.plan.Unloaded(id) {
+	if !r.of.Plan.Unloaded(id) {
 		note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
 	}
-	if u.LateArrival < u.Arrives && !r.plan.Arrived(id) {
-		note(r.words.Late(r.prog, id))
+	if u.LateArrival < u.Arrives && !r.of.Plan.Arrived(id) {
+		note(r.words.Late(r.of.Programme, id))
 	}
 	if t := r.firstUse(id); t != schedule.None {
-		note(fmt.Sprintf("first used by %s, %s", r.words.Task(t), r.words.Moment(r.prog.Tasks[t].Start)))
+		note(fmt.Sprintf("first used by %s, %s", r.words.Task(t), r.words.Moment(r.of.Programme.Tasks[t].Start)))
 	}
 	if d.Keep > 0 {
 		note(fmt.Sprintf("keeps %s, until %s", r.words.Clock(d.Keep), r.words.Moment(u.Arrives.Plus(d.Keep))))
 	}
 	if d.OrderAhead > 0 {
-		note("order by " + r.words.Day(calendars.DateIn(u.Arrives.Plus(-d.OrderAhead), r.plan.Site.Location)))
+		note("order by " + r.words.Day(calendars.DateIn(u.Arrives.Plus(-d.OrderAhead), r.of.Plan.Site.Location)))
 	}
 }
 
@@ -73,12 +73,12 @@ func unloading(d *schedule.Delivery) string {
 // firstUse is the task that uses a delivery first, or None.
 func (r *Report) firstUse(id schedule.DeliveryID) schedule.TaskID {
 	first := schedule.TaskID(schedule.None)
-	for t := range r.plan.Tasks {
-		d := &r.prog.Tasks[t]
-		if !slices.Contains(r.plan.Tasks[t].Uses, id) || d.Dropped || d.Start == calendars.Never {
+	for t := range r.of.Plan.Tasks {
+		d := &r.of.Programme.Tasks[t]
+		if !slices.Contains(r.of.Plan.Tasks[t].Uses, id) || d.Dropped || d.Start == calendars.Never {
 			continue
 		}
-		if first == schedule.None || d.Start < r.prog.Tasks[first].Start {
+		if first == schedule.None || d.Start < r.of.Programme.Tasks[first].Start {
 			first = schedule.TaskID(t)
 		}
 	}

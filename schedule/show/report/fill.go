@@ -7,7 +7,7 @@ import (
 )
 
 func (r *Report) programme() programme {
-	p, g := r.plan, r.prog
+	p, g := r.of.Plan, r.of.Programme
 	o := programme{
 		Garden: p.Garden, Scope: g.Scope, Timezone: p.Site.Location.String(), AsAt: r.asAt(),
 		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
@@ -40,7 +40,7 @@ func (r *Report) programme() programme {
 
 // asAt is the moment of the site log's progress, zero without a log.
 func (r *Report) asAt() calendars.Instant {
-	if at := r.plan.Now(); at != calendars.Past {
+	if at := r.of.Plan.Now(); at != calendars.Past {
 		return at
 	}
 	return 0
@@ -48,10 +48,10 @@ func (r *Report) asAt() calendars.Instant {
 
 // margin is that to the hand-over, nil when the work is never done.
 func (r *Report) margin() *margin {
-	if !r.prog.Finish.IsReal() {
+	if !r.of.Programme.Finish.IsReal() {
 		return nil
 	}
-	return &margin{r.prog.Handover.Time, r.prog.Handover.Clock}
+	return &margin{r.of.Programme.Handover.Time, r.of.Programme.Handover.Clock}
 }
 
 func (r *Report) breakObjects(breaks []schedule.Break) []dateBreak {
@@ -65,7 +65,7 @@ func (r *Report) breakObjects(breaks []schedule.Break) []dateBreak {
 
 // proof fills in what only crew programmes have.
 func (r *Report) proof(o *programme) {
-	g := r.prog
+	g := r.of.Programme
 	if g.Bound.IsReal() {
 		o.Bound = g.Bound
 	}
@@ -88,12 +88,12 @@ func (r *Report) proof(o *programme) {
 }
 
 func (r *Report) taskObject(id schedule.TaskID) taskDates {
-	t, d := &r.plan.Tasks[id], &r.prog.Tasks[id]
+	t, d := &r.of.Plan.Tasks[id], &r.of.Programme.Tasks[id]
 	o := taskDates{
 		ID: id, Name: t.Name, Zones: t.Zones, Stage: t.Stage, Optional: t.Optional, Dropped: d.Dropped,
 		Start: d.Start, Finish: d.Finish, Done: d.Done, soFar: r.soFar(id),
 		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.CrewFloat, d.OnChain),
-		Work:   d.Work, Why: r.reasons(d.Why, d.Start, id.Activity()), Sentence: r.words.Why(r.prog, id),
+		Work:   d.Work, Why: r.reasons(d.Why, d.Start, id.Activity()), Sentence: r.words.Why(r.of.Programme, id),
 		Crew: make(map[schedule.CrewID]int), Machines: machines(t.Machines),
 	}
 	o.LateFinish = &d.LateFinish
@@ -120,10 +120,10 @@ func machines(needs []schedule.MachineNeed) map[schedule.MachineID]int {
 
 // soFar is what has happened to a task; nil when it hasn't been started.
 func (r *Report) soFar(id schedule.TaskID) *soFar {
-	if !r.plan.Started(id) {
+	if !r.of.Plan.Started(id) {
 		return nil
 	}
-	was := &r.plan.Progress.Tasks[id]
+	was := &r.of.Plan.Progress.Tasks[id]
 	if was.Finish == 0 {
 		heads := 0
 		for _, n := range was.Heads {
@@ -133,7 +133,7 @@ func (r *Report) soFar(id schedule.TaskID) *soFar {
 	}
 	o := &soFar{State: taskFinished}
 	switch {
-	case r.plan.Tasks[id].Hold == nil:
+	case r.of.Plan.Tasks[id].Hold == nil:
 	case was.Signed != 0:
 		o.HoldPoint = holdSigned
 	case was.Failed != 0:
@@ -146,7 +146,7 @@ func (r *Report) soFar(id schedule.TaskID) *soFar {
 
 // lorrySoFar is what has happened to a delivery.
 func (r *Report) lorrySoFar(id schedule.DeliveryID) lorryState {
-	switch p := r.plan; {
+	switch p := r.of.Plan; {
 	case p.Unloaded(id):
 		return lorryUnloaded
 	case p.Unloading(id):
@@ -160,12 +160,12 @@ func (r *Report) lorrySoFar(id schedule.DeliveryID) lorryState {
 }
 
 func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
-	d, u := &r.plan.Deliveries[id], &r.prog.Unloads[id]
+	d, u := &r.of.Plan.Deliveries[id], &r.of.Programme.Unloads[id]
 	o := deliveryDates{
 		ID: id, What: d.What, Out: d.Out, Arrives: u.Arrives, State: r.lorrySoFar(id),
 		Unload: calendars.Span{Start: u.Start, End: u.Finish}, LateArrival: u.LateArrival,
 		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.CrewFloat, u.OnChain),
-		Why:    r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.prog, id),
+		Why:    r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.of.Programme, id),
 	}
 	if u.Arrives != d.Arrives {
 		o.Planned = &d.Arrives
@@ -181,7 +181,7 @@ func (r *Report) floats(late calendars.Instant, total, free, crew calendars.Minu
 		LateStart: late, TooLate: late == calendars.Past,
 		TotalFloat: shape.Float(total), FreeFloat: shape.Float(free), OnChain: onChain,
 	}
-	if r.prog.Scope == schedule.Crews {
+	if r.of.Programme.Scope == schedule.Crews {
 		phantom := total - crew
 		if (total == schedule.NoFloat || total == schedule.FreeRange) && total != crew {
 			phantom = schedule.FreeRange
@@ -229,8 +229,8 @@ func (o *reason) wait(w schedule.Wait) {
 // pair is an activity as the two keys that stand for it: a task or a delivery, the
 // other None.
 func (r *Report) pair(a schedule.Activity) (schedule.TaskID, schedule.DeliveryID) {
-	task, _ := r.plan.Task(a)
-	lorry, _ := r.plan.Delivery(a)
+	task, _ := r.of.Plan.Task(a)
+	lorry, _ := r.of.Plan.Delivery(a)
 	return task, lorry
 }
 

@@ -13,7 +13,7 @@ import (
 func (r *Report) JSON(out io.Writer) error { return r.write(out, r.programme()) }
 
 // write writes an object in the terms of the plan.
-func (r *Report) write(out io.Writer, object any) error { return kinds.Write(out, r.plan, object) }
+func (r *Report) write(out io.Writer, object any) error { return kinds.Write(out, r.of.Plan, object) }
 
 // shapes are all objects that are written as JSON.
 var shapes = []shape.Shape{

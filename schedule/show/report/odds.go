@@ -18,7 +18,7 @@ import (
 // assumed. The error is the writer's.
 func (r *Report) Odds(o *odds.Result) *page.Document {
 	w := &page.Document{}
-	w.Say(r.plan.Garden)
+	w.Say(r.of.Plan.Garden)
 	w.Add(r.Chances(o).Blocks...)
 	return w
 }
@@ -27,7 +27,7 @@ func (r *Report) Odds(o *odds.Result) *page.Document {
 func (r *Report) Chances(o *odds.Result) *page.Document {
 	w := &page.Document{}
 	w.Say(r.oddsChance(o))
-	w.Say("The programme: " + lower(r.words.Margin(r.prog)))
+	w.Say("The programme: " + lower(r.words.Margin(r.of.Programme)))
 	w.Space()
 	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
 	w.Space()
@@ -140,7 +140,7 @@ func (r *Report) oddsMargin(o *odds.Result) string {
 // oddsNeeds is the site time from the programme's finish to a moment, and the
 // margin.
 func (r *Report) oddsNeeds(at calendars.Instant) (needs, has calendars.Minutes) {
-	return r.hours.Site.Between(r.prog.Finish, at), r.prog.Handover.Time
+	return r.of.Hours.Site.Between(r.of.Programme.Finish, at), r.of.Programme.Handover.Time
 }
 
 // The least rank correlation that is said, and the most causes, tasks and dates.
@@ -192,7 +192,7 @@ func (r *Report) causeName(c *odds.Cause) (what, more string) {
 	case odds.Work:
 		return "The work of " + r.words.Activity(c.Activity), "the longer it takes"
 	case odds.Pace:
-		return "The pace of " + r.plan.Crews[c.Crew].Name, "the slower they are"
+		return "The pace of " + r.of.Plan.Crews[c.Crew].Name, "the slower they are"
 	case odds.Late:
 		return "The lorry with " + r.words.Activity(c.Activity), "the later it comes"
 	}
@@ -210,7 +210,7 @@ func (r *Report) oddsChain(w *page.Document, o *odds.Result) {
 	for i, n := range o.OnChain {
 		a := schedule.Activity(i)
 		name := r.words.Activity(a)
-		if _, lorry := r.plan.Delivery(a); lorry {
+		if _, lorry := r.of.Plan.Delivery(a); lorry {
 			name = "The lorry with " + name
 		}
 		all = append(all, often{name, n})

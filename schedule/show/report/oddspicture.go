@@ -64,8 +64,8 @@ func (r *Report) newOddsPicture(dots []calendars.Instant, most, rows int) oddsPi
 // fromLine is the site time from the hand-over to a moment, more than none when
 // that is later.
 func (r *Report) fromLine(t calendars.Instant) calendars.Minutes {
-	x := r.hours.Site.Between(r.plan.Site.Handover, t)
-	if t > r.plan.Site.Handover {
+	x := r.of.Hours.Site.Between(r.of.Plan.Site.Handover, t)
+	if t > r.of.Plan.Site.Handover {
 		return max(x, 1)
 	}
 	return x
@@ -156,7 +156,7 @@ func (p *oddsPicture) column(k int) int {
 // drawOdds draws the picture: the line with its moment above, the days below.
 func (r *Report) drawOdds(result *odds.Result, size page.Size) []page.Text {
 	p := r.newOddsPicture(result.Dots[:], size.Width-oddsMargin, size.Rows)
-	moment := "the line, " + r.words.Moment(r.plan.Site.Handover)
+	moment := "the line, " + r.words.Moment(r.of.Plan.Site.Handover)
 	line := page.Span{Text: oddsLine, Role: page.Line}
 	at := p.column(p.line) - 1
 	top := page.Text{blank(at), line, {Text: " " + moment}}
@@ -175,7 +175,7 @@ func blank(n int) page.Span { return page.Span{Text: strings.Repeat(" ", max(n, 
 // oddsDays names the days that piles begin in, as many as so many columns have
 // room for.
 func (r *Report) oddsDays(p *oddsPicture, width int) string {
-	line, site := r.plan.Site.Handover, r.hours.Site
+	line, site := r.of.Plan.Site.Handover, r.of.Hours.Site
 	days, named := "", ""
 	for k := range p.piles {
 		from := site.Next(site.Add(line, calendars.Minutes(k-p.line)*p.stretch))

@@ -32,7 +32,7 @@ type half struct {
 
 // PeopleJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) PeopleJSON(out io.Writer) error {
-	o, t := people{Garden: r.plan.Garden, Scope: r.prog.Scope}, use.Of(r.of)
+	o, t := people{Garden: r.of.Plan.Garden, Scope: r.of.Programme.Scope}, use.Of(r.of)
 	add := func(crew schedule.CrewID, machine schedule.MachineID, counts []use.Count) {
 		for k, c := range counts {
 			if c.There+c.Peak == 0 {
@@ -40,18 +40,18 @@ func (r *Report) PeopleJSON(out io.Writer) error {
 			}
 			x := half{crew, machine, t.Halves[k].Span, c.There, c.Peak, c.Short, c.Used, c.Idle, nil}
 			for _, id := range c.Clash.Tasks {
-				x.Clash = append(x.Clash, r.plan.Tasks[id].ID)
+				x.Clash = append(x.Clash, r.of.Plan.Tasks[id].ID)
 			}
 			for _, id := range c.Clash.Deliveries {
-				x.Clash = append(x.Clash, r.plan.Deliveries[id].ID)
+				x.Clash = append(x.Clash, r.of.Plan.Deliveries[id].ID)
 			}
 			o.Halves = append(o.Halves, x)
 		}
 	}
-	for i := range r.plan.Crews {
+	for i := range r.of.Plan.Crews {
 		add(schedule.CrewID(i), schedule.None, t.Crews[i])
 	}
-	for i := range r.plan.Machines {
+	for i := range r.of.Plan.Machines {
 		add(schedule.None, schedule.MachineID(i), t.Machines[i])
 	}
 	return r.write(out, o)

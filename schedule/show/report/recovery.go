@@ -14,11 +14,11 @@ import (
 // the cheapest finish. The error is the writer's.
 func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
-	w.Say(r.plan.Garden)
-	w.Say(r.words.Margin(r.prog))
-	w.Say(r.words.Verdict(r.prog))
+	w.Say(r.of.Plan.Garden)
+	w.Say(r.words.Margin(r.of.Programme))
+	w.Say(r.words.Verdict(r.of.Programme))
 	r.broken(w)
-	if r.prog.Blocked == nil && len(r.prog.Breaks) == 0 {
+	if r.of.Programme.Blocked == nil && len(r.of.Programme.Breaks) == 0 {
 		w.Space()
 		w.Say("Every date is met: there is nothing to bring back.")
 		return w
@@ -67,7 +67,7 @@ func (r *Report) handoverPrice(w *page.Document, found *recovery.Result, prices 
 			if k > 0 {
 				what += ";"
 			}
-			what += " " + r.words.Measure(&r.plan.Measures[m])
+			what += " " + r.words.Measure(&r.of.Plan.Measures[m])
 		}
 	}
 	cheapest := x.Total(prices)
@@ -98,8 +98,8 @@ func (r *Report) hourly(w *page.Document, prices *schedule.Prices) {
 
 // over lists the measures for which it is too late.
 func (r *Report) over(w *page.Document) {
-	for k := range r.plan.Measures {
-		if m := &r.plan.Measures[k]; r.plan.TooLate(m) {
+	for k := range r.of.Plan.Measures {
+		if m := &r.of.Plan.Measures[k]; r.of.Plan.TooLate(m) {
 			w.Say("Too late for it: " + r.words.Measure(m) + ".")
 		}
 	}
@@ -109,7 +109,7 @@ func (r *Report) over(w *page.Document) {
 func (r *Report) unrecovered(w *page.Document, found *recovery.Result) {
 	switch {
 	case len(found.Ways) > 0:
-	case len(r.plan.Measures) == 0:
+	case len(r.of.Plan.Measures) == 0:
 		w.Say("The plan names no measures; list what could be bought under measures.")
 	default:
 		text := "No set of the plan's measures was found to."
@@ -133,7 +133,7 @@ func (r *Report) way(w *page.Document, number int, x *recovery.Way, sum string) 
 	w.Space()
 	w.Mark(fmt.Sprintf("%d. ", number), sum)
 	for _, k := range x.Measures {
-		m := &r.plan.Measures[k]
+		m := &r.of.Plan.Measures[k]
 		text := fmt.Sprintf("%s, %s", r.words.Measure(m), r.words.Money(m.Cost))
 		if m.Why != "" {
 			text += " (" + m.Why + ")"

@@ -67,7 +67,7 @@ func dates(p *schedule.Plan, g *schedule.Programme) shape.In[[]dated] {
 // RecoveryJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := recoveryObject{
-		Garden: r.plan.Garden, Currency: r.plan.Currency, Met: r.met(), Proven: found.Proven,
+		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,
 		Ways: r.wayObjects(found.Ways), Gentle: r.wayObjects(found.Gentle), Hour: hourly{prices.Late, prices.Running},
 	}
 	if found.Nearest != nil {
@@ -98,7 +98,7 @@ func (r *Report) wayObject(x *recovery.Way) wayObject {
 	}
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)
-		o.Words = append(o.Words, r.words.Measure(&r.plan.Measures[k]))
+		o.Words = append(o.Words, r.words.Measure(&r.of.Plan.Measures[k]))
 	}
 	return o
 }

@@ -6,7 +6,6 @@ package report
 import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
@@ -16,16 +15,13 @@ import (
 // Report is one programme of one plan.
 type Report struct {
 	of    network.Case
-	plan  *schedule.Plan
-	prog  *schedule.Programme
-	hours *worktime.Set
 	words *wording.Writer
 	log   []wording.Remark // what the site log says beside the dates
 }
 
 // New is the report on a programme.
 func New(c network.Case) *Report {
-	return &Report{of: c, plan: c.Plan, prog: c.Programme, hours: c.Hours, words: wording.New(c.Plan)}
+	return &Report{of: c, words: wording.New(c.Plan)}
 }
 
 // Standing adds what the site log says beside the dates that it gives; a plan
@@ -56,10 +52,10 @@ func (r *Report) Page() *page.Document {
 }
 
 func (r *Report) top(w *page.Document) {
-	w.Say(r.plan.Garden)
+	w.Say(r.of.Plan.Garden)
 	w.Say(r.words.AsAt())
-	w.Say(r.words.Margin(r.prog))
-	w.Say(r.words.Aim(r.prog))
+	w.Say(r.words.Margin(r.of.Programme))
+	w.Say(r.words.Aim(r.of.Programme))
 	r.verdict(w)
 }
 
@@ -67,21 +63,21 @@ func (r *Report) top(w *page.Document) {
 // where the verdict itself has other things to say.
 func (r *Report) verdict(w *page.Document) {
 	left := ""
-	if len(r.prog.Breaks) > 0 || r.prog.Blocked != nil {
-		left = r.words.LeftOut(r.prog)
+	if len(r.of.Programme.Breaks) > 0 || r.of.Programme.Blocked != nil {
+		left = r.words.LeftOut(r.of.Programme)
 	}
-	for _, s := range []string{r.words.Verdict(r.prog), r.words.Bounded(r.prog), left} {
+	for _, s := range []string{r.words.Verdict(r.of.Programme), r.words.Bounded(r.of.Programme), left} {
 		w.Say(s)
 	}
 }
 
 func (r *Report) broken(w *page.Document) {
-	if len(r.prog.Breaks) == 0 {
+	if len(r.of.Programme.Breaks) == 0 {
 		return
 	}
 	w.Heading("Dates that break")
 	said := ""
-	for _, b := range r.prog.Breaks {
+	for _, b := range r.of.Programme.Breaks {
 		text, remedy := r.words.Break(b), r.words.Remedy(b)
 		if remedy != said { // once for a run of dates that ask for the same
 			text += " " + remedy
@@ -105,8 +101,8 @@ func (r *Report) siteLog(w *page.Document) {
 // rebooked lists the deliveries that the programme books otherwise.
 func (r *Report) rebooked(w *page.Document) {
 	said := false
-	for d := range r.plan.Deliveries {
-		text := r.words.Rebooked(r.plan, r.prog, schedule.DeliveryID(d))
+	for d := range r.of.Plan.Deliveries {
+		text := r.words.Rebooked(r.of.Plan, r.of.Programme, schedule.DeliveryID(d))
 		if text == "" {
 			continue
 		}
@@ -114,34 +110,34 @@ func (r *Report) rebooked(w *page.Document) {
 			w.Heading("Bookings to move")
 			said = true
 		}
-		w.Mark(lorryMark(&r.plan.Deliveries[d])+" ", text)
+		w.Mark(lorryMark(&r.of.Plan.Deliveries[d])+" ", text)
 	}
 }
 
 // moved lists the starts that differ from those agreed.
 func (r *Report) moved(w *page.Document) {
-	if len(r.prog.Moves) == 0 {
+	if len(r.of.Programme.Moves) == 0 {
 		return
 	}
 	w.Heading("What moved from the baseline")
-	for _, m := range r.prog.Moves {
+	for _, m := range r.of.Programme.Moves {
 		w.Say(r.words.Move(m))
 	}
 }
 
 func (r *Report) chain(w *page.Document) {
-	if len(r.prog.Chain) == 0 {
+	if len(r.of.Programme.Chain) == 0 {
 		return
 	}
 	w.Heading("Hand-over chain: what fixes the date")
-	r.steps(w, r.words.Chain(r.prog)).Row(r.words.Moment(r.prog.Finish), "The last required task is done.")
+	r.steps(w, r.words.Chain(r.of.Programme)).Row(r.words.Moment(r.of.Programme.Finish), "The last required task is done.")
 }
 
 // cautions are the usual ones for the hazards of the plan's tasks.
 func (r *Report) cautions(w *page.Document) {
 	var hazards []string
-	for i := range r.plan.Tasks {
-		hazards = append(hazards, r.plan.Tasks[i].Hazards...)
+	for i := range r.of.Plan.Tasks {
+		hazards = append(hazards, r.of.Plan.Tasks[i].Hazards...)
 	}
 	all := safety.Cautions(hazards)
 	if len(all) == 0 {

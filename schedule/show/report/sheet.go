@@ -29,9 +29,9 @@ func NewSheets(b *sheets.Book) *Sheets {
 // head is the top of every sheet: the garden and what is told of it, the margin and
 // what there is to say.
 func (s *Sheets) head(w *page.Document, what string) {
-	w.Say(s.r.plan.Garden + " · " + what)
-	margin := s.r.words.Margin(s.r.prog)
-	if n := len(s.r.prog.Breaks); n > 0 {
+	w.Say(s.r.of.Plan.Garden + " · " + what)
+	margin := s.r.words.Margin(s.r.of.Programme)
+	if n := len(s.r.of.Programme.Breaks); n > 0 {
 		margin += " " + wording.Count(n, "date breaks", "dates break") + "."
 	}
 	w.Say(strings.TrimSpace(s.r.words.AsAt() + " " + margin))
@@ -53,7 +53,7 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 		s.head(w, what+s.r.openOn(d.On))
 		s.everyone(w, d)
 	} else {
-		s.head(w, what+" · "+s.r.plan.Crews[d.Crew].Name)
+		s.head(w, what+" · "+s.r.of.Plan.Crews[d.Crew].Name)
 		w.Say(s.there(d) + ".")
 		s.lines(w, d.Lines)
 	}
@@ -92,12 +92,12 @@ func (s *Sheets) there(d *sheets.Day) string {
 // first.
 func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 	told := make(map[schedule.Activity]string)
-	for c := range s.r.plan.Crews {
+	for c := range s.r.of.Plan.Crews {
 		one := s.book.Of(d.On, schedule.CrewID(c))
 		if len(one.Lines) == 0 {
 			continue
 		}
-		name := s.r.plan.Crews[c].Name
+		name := s.r.of.Plan.Crews[c].Name
 		w.Heading(name + " · " + s.there(one))
 		for i, l := range one.Lines {
 			if i > 0 {
@@ -140,9 +140,9 @@ func (s *Sheets) lines(w *page.Document, lines []sheets.Line) {
 func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
 	name := s.name(l.Activity)
 	switch {
-	case sheets.StateOf(s.r.plan, l.Activity) == sheets.Ticked:
+	case sheets.StateOf(s.r.of.Plan, l.Activity) == sheets.Ticked:
 		name = tickedMark + " " + name
-	case s.r.prog.Of(l.Activity).OnChain:
+	case s.r.of.Programme.Of(l.Activity).OnChain:
 		name += " " + chainMark
 	}
 	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
@@ -150,8 +150,8 @@ func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
 }
 
 func (s *Sheets) name(a schedule.Activity) string {
-	if d, ok := s.r.plan.Delivery(a); ok {
-		return lorryMark(&s.r.plan.Deliveries[d]) + " " + s.r.words.Delivery(d)
+	if d, ok := s.r.of.Plan.Delivery(a); ok {
+		return lorryMark(&s.r.of.Plan.Deliveries[d]) + " " + s.r.words.Delivery(d)
 	}
 	return s.r.words.Activity(a)
 }
@@ -178,7 +178,7 @@ func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
 	w.Heading("Every day")
 	for _, x := range d.Duties {
 		w.Say(fmt.Sprintf("%s-%s %s, %d of %s", s.r.words.Time(x.Span.Start), s.r.words.Time(x.Span.End),
-			strings.ReplaceAll(x.Duty.ID, "-", " "), x.Who, s.r.plan.Crews[x.Crew].Name))
+			strings.ReplaceAll(x.Duty.ID, "-", " "), x.Who, s.r.of.Plan.Crews[x.Crew].Name))
 	}
 }
 
@@ -186,7 +186,7 @@ func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
 func (s *Sheets) gateOf(w *page.Document, d *sheets.Day) {
 	var rest []sheets.Pass
 	for _, p := range d.Gate {
-		if !slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == s.r.plan.Unload(p.Delivery) }) {
+		if !slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == s.r.of.Plan.Unload(p.Delivery) }) {
 			rest = append(rest, p)
 		}
 	}
@@ -242,12 +242,12 @@ func (s *Sheets) tired(w *page.Document, d *sheets.Day) {
 func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
 	needs := schedule.Weather(0)
 	for _, l := range d.Lines {
-		if t, ok := s.r.plan.Task(l.Activity); ok {
-			needs |= s.r.plan.Tasks[t].Weather
+		if t, ok := s.r.of.Plan.Task(l.Activity); ok {
+			needs |= s.r.of.Plan.Tasks[t].Weather
 		}
 	}
 	text := s.r.words.Weather(needs)
-	if slices.Contains(s.r.plan.Site.WetOn, d.On) {
+	if slices.Contains(s.r.of.Plan.Site.WetOn, d.On) {
 		text = strings.TrimSpace("The day is logged as wet. " + text)
 	}
 	if text != "" {
@@ -262,7 +262,7 @@ func (s *Sheets) next(w *page.Document, d *sheets.Day) {
 	}
 	w.Heading("Not before another day")
 	for _, t := range d.Next {
-		s.item(w, s.book.Numbers.Of(t.Activity()), s.r.words.Why(s.r.prog, t))
+		s.item(w, s.book.Numbers.Of(t.Activity()), s.r.words.Why(s.r.of.Programme, t))
 	}
 }
 

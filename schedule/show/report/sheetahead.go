@@ -16,7 +16,7 @@ import (
 func (s *Sheets) Ahead(from calendars.Date, days int) *page.Document {
 	w := &page.Document{}
 	s.head(w, fmt.Sprintf("%s ahead from %s", wording.Count(days, "day", "days"), s.r.words.Day(from)))
-	since, _ := calendars.At(s.r.plan.Site.Location, from, 0)
+	since, _ := calendars.At(s.r.of.Plan.Site.Location, from, 0)
 	for on := from; on < from+calendars.Date(days); on++ {
 		s.aheadDay(w, s.book.Of(on, sheets.Everyone), since)
 	}
@@ -35,14 +35,14 @@ func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Insta
 		label := fmt.Sprintf("%s-%s %3d  ", s.r.words.Time(l.Span.Start), s.r.words.Time(l.Span.End), l.Number)
 		text := s.name(l.Activity)
 		switch {
-		case sheets.StateOf(s.r.plan, l.Activity) == sheets.Ticked:
+		case sheets.StateOf(s.r.of.Plan, l.Activity) == sheets.Ticked:
 			text = tickedMark + " " + text
-		case s.r.prog.Of(l.Activity).OnChain:
+		case s.r.of.Programme.Of(l.Activity).OnChain:
 			text += " " + chainMark
 		}
 		w.Add(page.Item{Lead: label, Text: page.As(page.Plain, text+" · "+s.whereWho(l))})
-		t, task := s.r.plan.Task(l.Activity)
-		if !l.First || !task || s.r.plan.Started(t) {
+		t, task := s.r.of.Plan.Task(l.Activity)
+		if !l.First || !task || s.r.of.Plan.Started(t) {
 			continue
 		}
 		if needs := s.needs(l, t, since); needs != "" {
@@ -57,9 +57,9 @@ func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Insta
 
 func (s *Sheets) whereWho(l sheets.Line) string {
 	where, who := "gate", ""
-	if t, ok := s.r.plan.Task(l.Activity); ok {
-		where, who = s.r.words.Where(t), s.r.words.Team(t, s.r.prog.Tasks[t].Heads)
-	} else if d, ok := s.r.plan.Delivery(l.Activity); ok {
+	if t, ok := s.r.of.Plan.Task(l.Activity); ok {
+		where, who = s.r.words.Where(t), s.r.words.Team(t, s.r.of.Programme.Tasks[t].Heads)
+	} else if d, ok := s.r.of.Plan.Delivery(l.Activity); ok {
 		who = s.r.words.UnloadTeam(d)
 	}
 	if who == "" {
@@ -71,9 +71,9 @@ func (s *Sheets) whereWho(l sheets.Line) string {
 // crews lists who is at work on a date with work for them.
 func (s *Sheets) crews(on calendars.Date) string {
 	var said []string
-	for c := range s.r.plan.Crews {
+	for c := range s.r.of.Plan.Crews {
 		if d := s.book.Of(on, schedule.CrewID(c)); len(d.Lines) > 0 && d.Heads > 0 {
-			said = append(said, fmt.Sprintf("%s %d", s.r.plan.Crews[c].Name, d.Heads))
+			said = append(said, fmt.Sprintf("%s %d", s.r.of.Plan.Crews[c].Name, d.Heads))
 		}
 	}
 	return strings.Join(said, ", ")
@@ -85,23 +85,23 @@ func (s *Sheets) crews(on calendars.Date) string {
 func (s *Sheets) needs(l sheets.Line, t schedule.TaskID, since calendars.Instant) string {
 	var said []string
 	add := func(due calendars.Instant, what, how string) {
-		if s.r.plan.Progress != nil || due >= since {
+		if s.r.of.Plan.Progress != nil || due >= since {
 			said = append(said, what+", "+how+" "+s.r.words.Then(due, l.Span.Start))
 		}
 	}
-	for _, d := range s.r.plan.Tasks[t].Uses {
-		if !s.r.plan.Unloaded(d) {
-			add(s.r.prog.Unloads[d].Finish, fmt.Sprintf("%s (%d)", s.r.words.Delivery(d), s.book.Numbers.Of(s.r.plan.Unload(d))), "unloaded")
+	for _, d := range s.r.of.Plan.Tasks[t].Uses {
+		if !s.r.of.Plan.Unloaded(d) {
+			add(s.r.of.Programme.Unloads[d].Finish, fmt.Sprintf("%s (%d)", s.r.words.Delivery(d), s.book.Numbers.Of(s.r.of.Plan.Unload(d))), "unloaded")
 		}
 	}
-	for _, g := range s.r.plan.Tasks[t].Givens {
-		if given := &s.r.plan.Givens[g]; given.From > s.r.plan.Now() {
+	for _, g := range s.r.of.Plan.Tasks[t].Givens {
+		if given := &s.r.of.Plan.Givens[g]; given.From > s.r.of.Plan.Now() {
 			add(given.From, given.What, "from")
 		}
 	}
 	for _, tie := range s.book.Before(l.Activity) {
-		if tie.Hold && sheets.StateOf(s.r.plan, tie.Activity) != sheets.Ticked {
-			add(tie.Free, fmt.Sprintf("%s (%d)", s.r.plan.Tasks[tie.Activity].Hold.What, s.book.Numbers.Of(tie.Activity)), "signed")
+		if tie.Hold && sheets.StateOf(s.r.of.Plan, tie.Activity) != sheets.Ticked {
+			add(tie.Free, fmt.Sprintf("%s (%d)", s.r.of.Plan.Tasks[tie.Activity].Hold.What, s.book.Numbers.Of(tie.Activity)), "signed")
 		}
 	}
 	return strings.Join(said, "; ")

@@ -20,7 +20,7 @@ func (s *Sheets) Gate(on *calendars.Date) *page.Document {
 		passes, what = s.book.Gate(*on), "gate list · "+s.r.words.Day(*on)
 	}
 	s.head(w, what)
-	if gate := s.r.plan.Site.Gate; gate != nil && gate.AtOnce > 0 {
+	if gate := s.r.of.Plan.Site.Gate; gate != nil && gate.AtOnce > 0 {
 		w.Say(wording.Count(gate.AtOnce, "lorry", "lorries") + " at a time.")
 	}
 	if on != nil {
@@ -57,12 +57,12 @@ func passTime(p sheets.Pass) calendars.Instant {
 }
 
 func (s *Sheets) date(t calendars.Instant) calendars.Date {
-	return calendars.DateIn(t, s.r.plan.Site.Location)
+	return calendars.DateIn(t, s.r.of.Plan.Site.Location)
 }
 
 // pass is a lorry with its slot; full tells all of it.
 func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
-	d, words := &s.r.plan.Deliveries[p.Delivery], s.r.words
+	d, words := &s.r.of.Plan.Deliveries[p.Delivery], s.r.words
 	slot := "no slot"
 	if p.Slot.Start.IsReal() {
 		slot = words.Time(p.Slot.Start) + "-" + words.Time(p.Slot.End)
@@ -79,11 +79,11 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 	if users := s.numbers(p.Users, p.Slot.Start); users != "" {
 		w.Under(underLine, "", "For "+users+".")
 	}
-	if late := words.Late(s.r.prog, p.Delivery); late != "" && p.State == sheets.Ahead {
+	if late := words.Late(s.r.of.Programme, p.Delivery); late != "" && p.State == sheets.Ahead {
 		w.Under(underLine, "", late)
 	}
-	for _, b := range s.r.prog.Breaks {
-		if b.Stock == p.Delivery || b.Activity == s.r.plan.Unload(p.Delivery) {
+	for _, b := range s.r.of.Programme.Breaks {
+		if b.Stock == p.Delivery || b.Activity == s.r.of.Plan.Unload(p.Delivery) {
 			w.Broken(underLine, words.Break(b))
 		}
 	}
@@ -91,7 +91,7 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 
 // passHead names a lorry and says whether it comes in or goes out.
 func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
-	text := s.name(s.r.plan.Unload(p.Delivery))
+	text := s.name(s.r.of.Plan.Unload(p.Delivery))
 	if d.Out {
 		text += " (out)"
 	} else {
@@ -100,7 +100,7 @@ func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
 	switch {
 	case p.State == sheets.Ticked:
 		text = tickedMark + " " + text
-	case s.r.prog.Unloads[p.Delivery].OnChain:
+	case s.r.of.Programme.Unloads[p.Delivery].OnChain:
 		text += " " + chainMark
 	}
 	return text
@@ -110,7 +110,7 @@ func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
 // its load keeps.
 func (s *Sheets) comes(p sheets.Pass, d *schedule.Delivery) string {
 	words := s.r.words
-	text := words.LorrySoFar(s.r.prog, p.Delivery, passTime(p))
+	text := words.LorrySoFar(s.r.of.Programme, p.Delivery, passTime(p))
 	if p.State == sheets.Ahead {
 		text = fmt.Sprintf("Comes %s, waits until %s", words.Then(p.Arrives, passTime(p)), words.Then(p.Leave, p.Arrives))
 		if standing := s.standing(p); standing != "" {
@@ -147,7 +147,7 @@ func (s *Sheets) numbers(tasks []schedule.TaskID, beside calendars.Instant) stri
 			said = append(said, fmt.Sprintf("%d more", len(tasks)-most))
 			break
 		}
-		said = append(said, fmt.Sprintf("%s (%d), %s", s.r.words.Task(t), s.book.Numbers.Of(t.Activity()), s.r.words.Then(s.r.prog.Tasks[t].Start, beside)))
+		said = append(said, fmt.Sprintf("%s (%d), %s", s.r.words.Task(t), s.book.Numbers.Of(t.Activity()), s.r.words.Then(s.r.of.Programme.Tasks[t].Start, beside)))
 	}
 	return strings.Join(said, "; ")
 }
@@ -218,7 +218,7 @@ func (s *Sheets) appointment(w *page.Document, a sheets.Appointment, full bool) 
 	}
 	var waits []schedule.TaskID
 	for _, tie := range a.Waits {
-		if t, ok := s.r.plan.Task(tie.Activity); ok {
+		if t, ok := s.r.of.Plan.Task(tie.Activity); ok {
 			waits = append(waits, t)
 		}
 	}
@@ -257,7 +257,7 @@ func (s *Sheets) promises(w *page.Document) {
 	}
 	w.Heading("From others")
 	for _, p := range all {
-		text := s.r.plan.Givens[p.Given].What
+		text := s.r.of.Plan.Givens[p.Given].What
 		if p.First != schedule.None {
 			text += ": first for " + s.numbers([]schedule.TaskID{p.First}, p.From)
 		}

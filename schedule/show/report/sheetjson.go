@@ -209,7 +209,7 @@ func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
 func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 	o := appointments{sheetObject: s.top(), Appointments: s.appointmentObjects(s.book.Appointments())}
 	for _, p := range s.book.Promises() {
-		o.Givens = append(o.Givens, promise{p.Given, s.r.plan.Givens[p.Given].What, p.From, p.First})
+		o.Givens = append(o.Givens, promise{p.Given, s.r.of.Plan.Givens[p.Given].What, p.From, p.First})
 	}
 	return s.r.write(out, o)
 }

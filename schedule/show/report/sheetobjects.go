@@ -7,12 +7,12 @@ import (
 )
 
 func (s *Sheets) top() sheetObject {
-	p := s.r.plan
+	p := s.r.of.Plan
 	o := sheetObject{
-		Garden: p.Garden, Timezone: p.Site.Location.String(), AsAt: s.r.asAt(), Sentence: s.r.words.Margin(s.r.prog),
+		Garden: p.Garden, Timezone: p.Site.Location.String(), AsAt: s.r.asAt(), Sentence: s.r.words.Margin(s.r.of.Programme),
 		Said: s.Said,
 	}
-	for _, b := range s.r.prog.Breaks {
+	for _, b := range s.r.of.Programme.Breaks {
 		o.Breaks = append(o.Breaks, s.r.words.Break(b))
 	}
 	return o
@@ -41,8 +41,8 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 func (s *Sheets) lineObject(l sheets.Line) line {
 	task, lorry := s.r.pair(l.Activity)
 	o := line{
-		Number: l.Number, Task: task, Delivery: lorry, State: sheets.StateOf(s.r.plan, l.Activity), Span: l.Span,
-		First: l.First, Last: l.Last, OnChain: s.r.prog.Of(l.Activity).OnChain,
+		Number: l.Number, Task: task, Delivery: lorry, State: sheets.StateOf(s.r.of.Plan, l.Activity), Span: l.Span,
+		First: l.First, Last: l.Last, OnChain: s.r.of.Programme.Of(l.Activity).OnChain,
 		Before: s.ties(s.book.Before(l.Activity), true), After: s.ties(s.book.After(l.Activity), false),
 	}
 	if task != schedule.None {
@@ -58,10 +58,10 @@ func (s *Sheets) lineObject(l sheets.Line) line {
 
 func (s *Sheets) taskLine(o *line, id schedule.TaskID) {
 	t := s.r.taskObject(id)
-	task, d := &s.r.plan.Tasks[id], &s.r.prog.Tasks[id]
+	task, d := &s.r.of.Plan.Tasks[id], &s.r.of.Programme.Tasks[id]
 	o.Name, o.Zones, o.Crew, o.Machines, o.Uses = task.Name, t.Zones, t.Crew, t.Machines, task.Uses
 	o.DoneWhen, o.Hazards, o.MaySlip = task.DoneWhen, task.Hazards, shape.Float(d.TotalFloat)
-	if s.r.prog.Scope == schedule.Crews {
+	if s.r.of.Programme.Scope == schedule.Crews {
 		o.MaySlip = shape.Float(d.CrewFloat)
 	}
 	if task.Hold != nil {
@@ -70,9 +70,9 @@ func (s *Sheets) taskLine(o *line, id schedule.TaskID) {
 }
 
 func (s *Sheets) lorryLine(o *line, id schedule.DeliveryID) {
-	d, u := &s.r.plan.Deliveries[id], &s.r.prog.Unloads[id]
+	d, u := &s.r.of.Plan.Deliveries[id], &s.r.of.Programme.Unloads[id]
 	o.Name, o.MaySlip = d.What, shape.Float(u.TotalFloat)
-	if s.r.prog.Scope == schedule.Crews {
+	if s.r.of.Programme.Scope == schedule.Crews {
 		o.MaySlip = shape.Float(u.CrewFloat)
 	}
 	o.Crew, o.Machines = make(map[schedule.CrewID]int), machines(d.Unload.Machines)
@@ -102,10 +102,10 @@ func (s *Sheets) ties(ties []sheets.Tie, before bool) []tie {
 func (s *Sheets) passObjects(passes []sheets.Pass) []pass {
 	var out []pass
 	for _, p := range passes {
-		d := &s.r.plan.Deliveries[p.Delivery]
+		d := &s.r.of.Plan.Deliveries[p.Delivery]
 		out = append(out, pass{
 			Number: p.Number, Delivery: p.Delivery, What: d.What, Out: d.Out, State: p.State, Arrives: p.Arrives,
-			Slot: p.Slot, Leaves: p.Leave, Keep: p.Keep, Latest: s.r.prog.Unloads[p.Delivery].LateArrival,
+			Slot: p.Slot, Leaves: p.Leave, Keep: p.Keep, Latest: s.r.of.Programme.Unloads[p.Delivery].LateArrival,
 			Users: p.Users, Overdue: p.Overdue, Refused: p.Refused,
 		})
 	}

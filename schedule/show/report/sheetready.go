@@ -16,7 +16,7 @@ func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 	s.head(w, "hand-over list")
 	w.Space()
 	w.Say(s.readyWords(y))
-	for _, b := range s.r.prog.Breaks {
+	for _, b := range s.r.of.Programme.Breaks {
 		w.Broken(0, s.r.words.Break(b))
 	}
 	words := s.r.words
@@ -35,7 +35,7 @@ func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 		}
 	}
 	s.readyTasks(w, "Still curing", y.Drying, func(t schedule.TaskID) string {
-		return "until " + words.Moment(s.r.prog.Tasks[t].Finish.Plus(s.r.plan.Tasks[t].Cure))
+		return "until " + words.Moment(s.r.of.Programme.Tasks[t].Finish.Plus(s.r.of.Plan.Tasks[t].Cure))
 	})
 	s.readyLorries(w, y)
 	if len(y.Snags) > 0 {
@@ -81,7 +81,7 @@ func (s *Sheets) readyWords(y *sheets.Ready) string {
 		text += part
 	}
 	text += "."
-	if s.r.plan.Progress == nil {
+	if s.r.of.Plan.Progress == nil {
 		text += " Nothing is logged, so nothing counts as done."
 	}
 	return text
@@ -108,12 +108,12 @@ func (s *Sheets) readyTasks(w *page.Document, title string, tasks []schedule.Tas
 
 // unfinished says how far a task is, and when the programme finishes it.
 func (s *Sheets) unfinished(t schedule.TaskID) string {
-	d := &s.r.prog.Tasks[t]
+	d := &s.r.of.Programme.Tasks[t]
 	if d.Finish == calendars.Never {
 		return "without a place in the programme"
 	}
 	text := s.r.words.Moment(d.Finish)
-	if s.r.plan.Started(t) {
+	if s.r.of.Plan.Started(t) {
 		text = "in hand, " + s.r.words.Left(t) + ", " + text
 	}
 	return text
@@ -125,7 +125,7 @@ func (s *Sheets) readyLorries(w *page.Document, y *sheets.Ready) {
 	}
 	w.Heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)))
 	for _, p := range y.Lorries {
-		text := s.name(s.r.plan.Unload(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
+		text := s.name(s.r.of.Plan.Unload(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
 		if standing := s.standing(p); standing != "" {
 			text += "; " + standing
 		}

@@ -19,9 +19,9 @@ const mostSlips = 20
 // one that was agreed on. The error is the writer's.
 func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress.Standing) *page.Document {
 	w := &page.Document{}
-	w.Say(r.plan.Garden)
+	w.Say(r.of.Plan.Garden)
 	w.Say(r.words.AsAt())
-	w.Say(r.words.Slipped(s, r.prog, number))
+	w.Say(r.words.Slipped(s, r.of.Programme, number))
 	if changed {
 		w.Say("The plan file has changed since that was agreed.")
 	}
@@ -46,7 +46,7 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 
 // untold is a trace in words, up to where it joins one that was told before.
 func (r *Report) untold(t *slip.Trace, told map[schedule.Activity]bool) []string {
-	all := r.words.Traced(t, r.prog)
+	all := r.words.Traced(t, r.of.Programme)
 	for i := range t.Steps {
 		at := t.Steps[i].Activity
 		if told[at] {
@@ -63,10 +63,10 @@ func (r *Report) slips(w *page.Document, s *slip.Slip) {
 	}
 	for i := range s.Lorries {
 		d := &s.Lorries[i]
-		w.Mark(lorryMark(&r.plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.prog))
+		w.Mark(lorryMark(&r.of.Plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.of.Programme))
 	}
 	for i := range s.Tasks[:min(len(s.Tasks), mostSlips)] {
-		w.Say(r.words.TaskSlip(&s.Tasks[i], r.prog))
+		w.Say(r.words.TaskSlip(&s.Tasks[i], r.of.Programme))
 	}
 	if rest := len(s.Tasks) - mostSlips; rest > 0 {
 		w.Say(fmt.Sprintf("And %d more.", rest))

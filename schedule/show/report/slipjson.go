@@ -55,20 +55,20 @@ type slipTrace struct {
 // SlipJSON is the same for programs.
 func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool) error {
 	o := slipObject{
-		Garden: r.plan.Garden, AsAt: r.asAt(), Baseline: number, Unchanged: !changed, Was: s.Was, Now: s.Now,
-		By: s.By, OnClock: s.OnClock, Sentence: r.words.Slipped(s, r.prog, number), Never: s.Never,
+		Garden: r.of.Plan.Garden, AsAt: r.asAt(), Baseline: number, Unchanged: !changed, Was: s.Was, Now: s.Now,
+		By: s.By, OnClock: s.OnClock, Sentence: r.words.Slipped(s, r.of.Programme, number), Never: s.Never,
 		Sooner: s.Sooner, Added: s.Added,
 	}
 	for i := range s.Tasks {
-		t, d := &s.Tasks[i], &r.prog.Tasks[s.Tasks[i].Task]
+		t, d := &s.Tasks[i], &r.of.Programme.Tasks[s.Tasks[i].Task]
 		o.Tasks = append(o.Tasks, slipTask{
-			t.Task, t.By, t.OnClock, t.WasStart, t.WasFinish, d.Start, d.Finish, r.words.TaskSlip(t, r.prog),
+			t.Task, t.By, t.OnClock, t.WasStart, t.WasFinish, d.Start, d.Finish, r.words.TaskSlip(t, r.of.Programme),
 		})
 	}
 	for i := range s.Lorries {
 		d := &s.Lorries[i]
-		arrives := r.prog.Unloads[d.Delivery].Arrives
-		o.Lorries = append(o.Lorries, slipLorry{d.Delivery, d.By, d.Was, arrives, r.words.LorrySlip(d, r.prog)})
+		arrives := r.of.Programme.Unloads[d.Delivery].Arrives
+		o.Lorries = append(o.Lorries, slipLorry{d.Delivery, d.By, d.Was, arrives, r.words.LorrySlip(d, r.of.Programme)})
 	}
 	for i := range s.Traces {
 		o.Traces = append(o.Traces, r.traceObject(&s.Traces[i]))
@@ -77,7 +77,7 @@ func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool)
 }
 
 func (r *Report) traceObject(t *slip.Trace) slipTrace {
-	x := slipTrace{Sentences: r.words.Traced(t, r.prog)}
+	x := slipTrace{Sentences: r.words.Traced(t, r.of.Programme)}
 	if t.Break != nil {
 		x.Break = r.words.Break(*t.Break)
 	}

@@ -28,8 +28,8 @@ const (
 // doesn't allow and would gain. The error is the writer's.
 func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
-	w.Say(r.plan.Garden)
-	w.Say("As planned: " + lower(r.words.Margin(r.prog)))
+	w.Say(r.of.Plan.Garden)
+	w.Say("As planned: " + lower(r.words.Margin(r.of.Programme)))
 	w.Say(fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.", wording.Count(found.Tried, "other programme was", "other programmes were"), found.Builds))
 	w.Heading("The chance of each choice")
 	for i := range found.Choices {
@@ -87,7 +87,7 @@ func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.
 	}
 	for _, h := range c.Handed[:min(len(c.Handed), mostHanded)] {
 		w.Mark("- ", fmt.Sprintf("%s: %s, and then %s; as planned it is the other way round.",
-			r.plan.Crews[h.Crew].Name, r.words.Task(h.First), r.words.Task(h.Then)))
+			r.of.Plan.Crews[h.Crew].Name, r.words.Task(h.First), r.words.Task(h.Then)))
 	}
 	for _, s := range c.Spare[:min(len(c.Spare), mostSpare)] {
 		w.Mark("- ", fmt.Sprintf("Spare time goes to %s: it may slip %s, as planned %s.", r.words.Task(s.Task), r.words.Work(s.Now), slips(r, s.Was)))
@@ -122,10 +122,10 @@ func doneBy(r *Report, at calendars.Instant) string {
 
 // booked is the plan with the bookings of the programme.
 func (r *Report) booked() *schedule.Plan {
-	q := *r.plan
-	q.Deliveries = append([]schedule.Delivery(nil), r.plan.Deliveries...)
+	q := *r.of.Plan
+	q.Deliveries = append([]schedule.Delivery(nil), r.of.Plan.Deliveries...)
 	for d := range q.Deliveries {
-		q.Deliveries[d].Arrives = r.prog.Unloads[d].Arrives
+		q.Deliveries[d].Arrives = r.of.Programme.Unloads[d].Arrives
 	}
 	return &q
 }
@@ -133,12 +133,12 @@ func (r *Report) booked() *schedule.Plan {
 // lostMargin says what a choice costs of the margin.
 func (r *Report) lostMargin(c *sturdier.Choice) string {
 	switch {
-	case c.Programme.Finish == r.prog.Finish:
+	case c.Programme.Finish == r.of.Programme.Finish:
 		return "It costs nothing of the margin."
-	case c.Programme.Finish < r.prog.Finish:
-		return fmt.Sprintf("The margin is %s longer.", r.words.Work(r.hours.Site.Between(c.Programme.Finish, r.prog.Finish)))
+	case c.Programme.Finish < r.of.Programme.Finish:
+		return fmt.Sprintf("The margin is %s longer.", r.words.Work(r.of.Hours.Site.Between(c.Programme.Finish, r.of.Programme.Finish)))
 	}
-	return fmt.Sprintf("It costs %s of the margin.", r.words.Work(r.hours.Site.Between(r.prog.Finish, c.Programme.Finish)))
+	return fmt.Sprintf("It costs %s of the margin.", r.words.Work(r.of.Hours.Site.Between(r.of.Programme.Finish, c.Programme.Finish)))
 }
 
 // gained says what a choice gains over the plan's own programme.
@@ -175,13 +175,13 @@ func (r *Report) sturdierAdvice(w *page.Document, found *sturdier.Result) {
 func (r *Report) advice(a *sturdier.Advice) string {
 	switch {
 	case a.Measure != schedule.None:
-		m := &r.plan.Measures[a.Measure]
+		m := &r.of.Plan.Measures[a.Measure]
 		return fmt.Sprintf("With %s, for %s", r.words.Measure(m), r.words.Money(m.Cost))
 	}
-	d, lorry := r.plan.Delivery(a.Activity)
+	d, lorry := r.of.Plan.Delivery(a.Activity)
 	if !lorry {
 		return "Without " + r.words.Activity(a.Activity)
 	}
 	return fmt.Sprintf("With %s booked for %s, not %s", r.words.Delivery(d), r.words.Moment(a.To),
-		r.words.Moment(r.prog.Unloads[d].Arrives))
+		r.words.Moment(r.of.Programme.Unloads[d].Arrives))
 }

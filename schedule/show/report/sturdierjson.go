@@ -82,7 +82,7 @@ type spare struct {
 
 // SturdierJSON writes the choices as one JSON object. The error is the writer's.
 func (r *Report) SturdierJSON(out io.Writer, found *sturdier.Result) error {
-	o := sturdierObject{Garden: r.plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried}
+	o := sturdierObject{Garden: r.of.Plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried}
 	for i := range found.Choices {
 		o.Choices = append(o.Choices, choiceOf(&found.Choices[i], found.Builds))
 	}

@@ -20,9 +20,9 @@ var cornerColumns = []page.Column{{Room: momentWidth, Gap: 2}, {Room: 22, Gap: 2
 // writer's.
 func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
-	w.Say(r.plan.Garden)
-	w.Say(r.words.Margin(r.prog))
-	w.Say(r.words.Verdict(r.prog))
+	w.Say(r.of.Plan.Garden)
+	w.Say(r.words.Margin(r.of.Programme))
+	w.Say(r.words.Verdict(r.of.Programme))
 	w.Heading("What it costs to be done sooner")
 	if prices.Name != "" {
 		w.Say("Prices: " + prices.Name + ".")
@@ -52,7 +52,7 @@ func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Docu
 
 // siteTo is the site time from a finish to the hand-over, negative when later.
 func (r *Report) siteTo(finish calendars.Instant) calendars.Minutes {
-	return r.hours.Site.Between(finish, r.plan.Site.Handover)
+	return r.of.Hours.Site.Between(finish, r.of.Plan.Site.Handover)
 }
 
 func (r *Report) choiceOfHandover(w *page.Document, c *recovery.Curve) {

@@ -45,7 +45,7 @@ type shorter struct {
 // TimeCostJSON writes the same as one JSON object. The error is the writer's.
 func (r *Report) TimeCostJSON(out io.Writer, c *recovery.Curve, prices *schedule.Prices) error {
 	o := timeCost{
-		Garden: r.plan.Garden, Currency: r.plan.Currency, Cheapest: newChoice(&c.Cheapest),
+		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Cheapest: newChoice(&c.Cheapest),
 		Hour: hourly{prices.Late, prices.Running},
 	}
 	for k := range c.Corners {

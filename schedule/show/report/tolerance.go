@@ -52,7 +52,7 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	return w
 }
 
-func (r *Report) met() bool { return r.prog.Blocked == nil && len(r.prog.Breaks) == 0 }
+func (r *Report) met() bool { return r.of.Programme.Blocked == nil && len(r.of.Programme.Breaks) == 0 }
 
 // hurtWords explains the order of deliveries.
 const hurtWords = "First those that can take the least of their worst lateness, a day where the plan says none."
@@ -68,7 +68,7 @@ func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
 	}
 	w.Say("One at a time; work is arranged anew around it, and everything checked.")
 	w.Say(hurtWords)
-	list = tolerance.ByHurt(r.plan, list)
+	list = tolerance.ByHurt(r.of.Plan, list)
 	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !lorryTolerance(d).Closed() }) {
 		w.Say(heldWords)
 	}
@@ -82,7 +82,7 @@ func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
 }
 
 func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
-	d, t := &r.plan.Deliveries[x.Delivery], lorryTolerance(x)
+	d, t := &r.of.Plan.Deliveries[x.Delivery], lorryTolerance(x)
 	w.Row(lorryMark(d), r.words.Moment(x.Booked), d.What, r.words.Tolerated(t, r.words.Clock(t.Clock())))
 	earliest := ""
 	if x.Earliest.IsReal() {
@@ -122,7 +122,9 @@ func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
 	w.Heading("Tasks, those that can hurt most first")
 	w.Say("One at a time likewise; by so much of its own hours.")
 	list = r.tasksByHurt(list)
-	if slices.ContainsFunc(list, func(t tolerance.Task) bool { return !r.prog.Tasks[t.Task].Dropped && !taskTolerance(t).Closed() }) {
+	if slices.ContainsFunc(list, func(t tolerance.Task) bool {
+		return !r.of.Programme.Tasks[t.Task].Dropped && !taskTolerance(t).Closed()
+	}) {
 		w.Say(heldWords)
 	}
 	w.Space()
@@ -130,12 +132,12 @@ func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
 	table.Row("", "", "", "", "may start")
 	table.Row("", "starts", "may start until", "", "later by")
 	for _, t := range list {
-		if !r.prog.Tasks[t.Task].Dropped {
+		if !r.of.Programme.Tasks[t.Task].Dropped {
 			r.lateTask(table, t)
 		}
 	}
 	for _, t := range list {
-		if r.prog.Tasks[t.Task].Dropped {
+		if r.of.Programme.Tasks[t.Task].Dropped {
 			leftOut(table, "", "left out", r.words.Task(t.Task))
 		}
 	}
@@ -143,7 +145,7 @@ func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
 
 func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
 	t, mark := taskTolerance(x), markFloat
-	if r.prog.Tasks[x.Task].OnChain {
+	if r.of.Programme.Tasks[x.Task].OnChain {
 		mark = markChain
 	}
 	until := r.words.Then(x.Held, x.Start)
@@ -159,11 +161,11 @@ func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
 // ownHours is how much later a task may start, in its own hours; on the clock
 // when they are closed all the while.
 func (r *Report) ownHours(x tolerance.Task) calendars.Minutes {
-	t := &r.plan.Tasks[x.Task]
+	t := &r.of.Plan.Tasks[x.Task]
 	if x.Held <= x.Start {
 		return 0
 	}
-	if m := r.hours.Task(t, r.prog.Tasks[x.Task].Heads).Between(x.Start, x.Held); m > 0 {
+	if m := r.of.Hours.Task(t, r.of.Programme.Tasks[x.Task].Heads).Between(x.Start, x.Held); m > 0 {
 		return m
 	}
 	return calendars.Minutes(x.Held - x.Start)
@@ -181,7 +183,7 @@ func (r *Report) latePairs(w *page.Document, list []tolerance.Pair) {
 }
 
 func (r *Report) lateTogether(p tolerance.Pair) string {
-	late := func(d schedule.DeliveryID) calendars.Minutes { return tolerance.Lateness(&r.plan.Deliveries[d]) }
+	late := func(d schedule.DeliveryID) calendars.Minutes { return tolerance.Lateness(&r.of.Plan.Deliveries[d]) }
 	return r.words.LateTogether(p.First, p.Second, late(p.First), late(p.Second), p.Proven)
 }
 
@@ -192,7 +194,7 @@ func (r *Report) lorrySentence(x tolerance.Delivery) string {
 
 // taskSentence says how late a task may start.
 func (r *Report) taskSentence(x tolerance.Task) string {
-	if r.prog.Tasks[x.Task].Dropped {
+	if r.of.Programme.Tasks[x.Task].Dropped {
 		return fmt.Sprintf("%s is left out.", r.words.Task(x.Task))
 	}
 	return fmt.Sprintf("%s %s.", r.words.Task(x.Task), r.words.MayStart(taskTolerance(x), r.ownHours(x)))

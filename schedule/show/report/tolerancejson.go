@@ -71,16 +71,16 @@ type latePair struct {
 // JSON object. The error is the writer's.
 func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 	o := toleranceObject{
-		Garden: r.plan.Garden, Timezone: r.plan.Site.Location.String(), Met: r.met(), Finish: r.prog.Finish,
-		Margin: r.margin(), Sentence: r.words.Margin(r.prog), Verdict: r.words.Verdict(r.prog),
-		Breaks: r.breakObjects(r.prog.Breaks),
+		Garden: r.of.Plan.Garden, Timezone: r.of.Plan.Site.Location.String(), Met: r.met(), Finish: r.of.Programme.Finish,
+		Margin: r.margin(), Sentence: r.words.Margin(r.of.Programme), Verdict: r.words.Verdict(r.of.Programme),
+		Breaks: r.breakObjects(r.of.Programme.Breaks),
 	}
 	if !o.Met {
 		o.Sentence = r.words.AlreadyBroken()
 		return r.write(out, o)
 	}
 	o.Stopped = t.Stopped
-	o.Deliveries = new(each(tolerance.ByHurt(r.plan, t.Deliveries), r.lateLorryObject))
+	o.Deliveries = new(each(tolerance.ByHurt(r.of.Plan, t.Deliveries), r.lateLorryObject))
 	if t.WithTasks {
 		o.Tasks = new(each(r.tasksByHurt(t.Tasks), r.lateTaskObject))
 	}
@@ -108,7 +108,7 @@ func (r *Report) howLate(t wording.Tolerance, later calendars.Minutes) howLate {
 }
 
 func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
-	d, t := &r.plan.Deliveries[x.Delivery], lorryTolerance(x)
+	d, t := &r.of.Plan.Deliveries[x.Delivery], lorryTolerance(x)
 	o := lateLorry{
 		ID: x.Delivery, What: d.What, Out: d.Out, Booked: x.Booked, howLate: r.howLate(t, t.Clock()),
 		Again: x.Again, Earliest: x.Earliest, Sentence: r.lorrySentence(x),
@@ -117,21 +117,21 @@ func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
 		o.Planned = &d.Arrives
 	}
 	if d.OrderAhead > 0 {
-		o.OrderBy = calendars.DateIn(x.Booked.Plus(-d.OrderAhead), r.plan.Site.Location)
-		o.OrderByLatest = calendars.DateIn(max(x.Booked, x.Held).Plus(-d.OrderAhead), r.plan.Site.Location)
+		o.OrderBy = calendars.DateIn(x.Booked.Plus(-d.OrderAhead), r.of.Plan.Site.Location)
+		o.OrderByLatest = calendars.DateIn(max(x.Booked, x.Held).Plus(-d.OrderAhead), r.of.Plan.Site.Location)
 	}
 	return o
 }
 
 func (r *Report) lateTaskObject(x tolerance.Task) lateTask {
 	return lateTask{
-		x.Task, r.plan.Tasks[x.Task].Name, r.prog.Tasks[x.Task].Dropped, x.Start,
+		x.Task, r.of.Plan.Tasks[x.Task].Name, r.of.Programme.Tasks[x.Task].Dropped, x.Start,
 		r.howLate(taskTolerance(x), r.ownHours(x)), r.taskSentence(x),
 	}
 }
 
 func (r *Report) latePairObject(x tolerance.Pair) latePair {
-	a, b := &r.plan.Deliveries[x.First], &r.plan.Deliveries[x.Second]
+	a, b := &r.of.Plan.Deliveries[x.First], &r.of.Plan.Deliveries[x.Second]
 	return latePair{
 		[2]schedule.DeliveryID{x.First, x.Second}, [2]calendars.Minutes{tolerance.Lateness(a), tolerance.Lateness(b)},
 		x.Proven, r.lateTogether(x),

@@ -63,10 +63,10 @@ func (x *WhatIf) sides(w *page.Document) {
 	table := w.Table(0, sideBySide...)
 	row := func(label string, of func(*Report) string) { table.Row(label, of(b), of(a)) }
 	table.Row("", "as planned", "with the changes")
-	row("Hands over", func(r *Report) string { return r.words.HandsOver(r.prog) })
-	row("Margin", func(r *Report) string { return r.words.Against(r.prog) })
-	row("Verdict", func(r *Report) string { return r.words.Verdict(r.prog) })
-	if left := func(r *Report) string { return r.words.LeftOut(r.prog) }; left(b)+left(a) != "" {
+	row("Hands over", func(r *Report) string { return r.words.HandsOver(r.of.Programme) })
+	row("Margin", func(r *Report) string { return r.words.Against(r.of.Programme) })
+	row("Verdict", func(r *Report) string { return r.words.Verdict(r.of.Programme) })
+	if left := func(r *Report) string { return r.words.LeftOut(r.of.Programme) }; left(b)+left(a) != "" {
 		row("Without", left)
 	}
 }
@@ -143,8 +143,8 @@ func Compare(list []*WhatIf) *page.Document {
 	table := w.Table(0, page.Column{Gap: 2}, page.Column{Room: momentWidth, Gap: 2}, page.Column{Room: 17, Gap: 2},
 		page.Column{Room: 5, Gap: 2}, page.Column{Room: 6})
 	row := func(name string, r *Report, moved string) {
-		table.Row(name, r.words.HandsOver(r.prog), strings.TrimSuffix(r.words.Against(r.prog), " the line"),
-			fmt.Sprint(len(r.prog.Breaks)), moved)
+		table.Row(name, r.words.HandsOver(r.of.Programme), strings.TrimSuffix(r.words.Against(r.of.Programme), " the line"),
+			fmt.Sprint(len(r.of.Programme.Breaks)), moved)
 	}
 	for i, x := range list {
 		if i == 0 {

@@ -78,16 +78,16 @@ func (x *WhatIf) object() whatIf {
 	o := whatIf{
 		Garden: p.Garden, Timezone: p.Site.Location.String(), Name: x.set.Name, Note: x.set.Note,
 		Before: x.before.outcome(), After: x.after.outcome(), Mended: x.before.breakObjects(x.diff.Mended),
-		Broken: shape.In[[]dateBreak]{Plan: x.after.plan, Value: x.after.breakObjects(x.diff.Broken)},
-		Still:  shape.In[[]dateBreak]{Plan: x.after.plan, Value: x.after.breakObjects(x.diff.Still)},
+		Broken: shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: x.after.breakObjects(x.diff.Broken)},
+		Still:  shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: x.after.breakObjects(x.diff.Still)},
 	}
 	for _, c := range x.set.Changes {
 		o.Changes = append(o.Changes, c.String())
 	}
 	for _, m := range x.diff.Moved {
-		task := shape.In[schedule.TaskID]{Plan: x.before.plan, Value: m.Before}
+		task := shape.In[schedule.TaskID]{Plan: x.before.of.Plan, Value: m.Before}
 		if m.Before == schedule.None {
-			task = shape.In[schedule.TaskID]{Plan: x.after.plan, Value: m.After}
+			task = shape.In[schedule.TaskID]{Plan: x.after.of.Plan, Value: m.After}
 		}
 		o.Moved = append(o.Moved, movedTask{task, stretch(m.Was), stretch(m.Now)})
 	}
@@ -99,7 +99,7 @@ func (x *WhatIf) object() whatIf {
 }
 
 func (r *Report) outcome() outcome {
-	g := r.prog
+	g := r.of.Programme
 	return outcome{g.Scope, r.met(), g.Finish, r.margin(), g.Bound, r.words.Verdict(g)}
 }
 
@@ -112,6 +112,6 @@ func stretch(s calendars.Span) *calendars.Span {
 }
 
 func (r *Report) slack(d schedule.DeliveryID) slack {
-	u := &r.prog.Unloads[d]
-	return slack{u.Arrives, u.LateArrival, r.words.LateBy(r.prog, d)}
+	u := &r.of.Programme.Unloads[d]
+	return slack{u.Arrives, u.LateArrival, r.words.LateBy(r.of.Programme, d)}
 }

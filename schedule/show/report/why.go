@@ -10,29 +10,29 @@ import (
 // back to the moment that started it all.
 func (r *Report) Why(a schedule.Activity) *page.Document {
 	w := &page.Document{}
-	if t, ok := r.plan.Task(a); ok {
-		w.Say(r.words.Why(r.prog, t))
-		w.Say(r.words.Float(r.prog, t))
-		if chosen := r.words.Chosen(r.prog, t); chosen != "" {
+	if t, ok := r.of.Plan.Task(a); ok {
+		w.Say(r.words.Why(r.of.Programme, t))
+		w.Say(r.words.Float(r.of.Programme, t))
+		if chosen := r.words.Chosen(r.of.Programme, t); chosen != "" {
 			w.Say("It has " + chosen + ".")
 		}
-	} else if d, ok := r.plan.Delivery(a); ok {
-		w.Say(r.words.WhyUnload(r.prog, d))
-		w.Say(r.words.Rebooked(r.plan, r.prog, d))
-		w.Say(r.words.FloatUnload(r.prog, d))
+	} else if d, ok := r.of.Plan.Delivery(a); ok {
+		w.Say(r.words.WhyUnload(r.of.Programme, d))
+		w.Say(r.words.Rebooked(r.of.Plan, r.of.Programme, d))
+		w.Say(r.words.FloatUnload(r.of.Programme, d))
 	}
-	if trail := r.words.Trail(r.prog, a); len(trail) > 1 {
+	if trail := r.words.Trail(r.of.Programme, a); len(trail) > 1 {
 		w.Heading("How it came to that")
 		r.steps(w, trail)
 	}
-	for _, b := range r.prog.Breaks {
+	for _, b := range r.of.Programme.Breaks {
 		if b.Activity == a {
 			w.Space()
 			w.Broken(0, r.words.Break(b)+" "+r.words.Remedy(b))
 		}
 	}
 	w.Space()
-	w.Say(r.words.Margin(r.prog))
+	w.Say(r.words.Margin(r.of.Programme))
 	r.verdict(w)
 	return w
 }

@@ -53,22 +53,22 @@ func (r *Report) zones(w *page.Document) {
 	legend := page.Legend{
 		{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"}, {Mark: markBreak, Means: "breaks a date"},
 	}
-	if r.plan.Progress != nil {
+	if r.of.Plan.Progress != nil {
 		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished"})
 	}
 	w.Add(legend)
-	if r.prog.Scope == schedule.Crews {
+	if r.of.Programme.Scope == schedule.Crews {
 		w.Say("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
 	}
 	late := r.late()
-	for z := range r.plan.Zones {
+	for z := range r.of.Plan.Zones {
 		tasks := r.tasksIn(schedule.ZoneID(z))
 		if len(tasks) == 0 {
 			continue
 		}
 		w.Space()
 		table := w.Table(0, taskColumns...)
-		table.Wide(page.Over(3, r.plan.Zones[z].Name), page.Over(0, "may slip"))
+		table.Wide(page.Over(3, r.of.Plan.Zones[z].Name), page.Over(0, "may slip"))
 		for _, t := range tasks {
 			r.task(table, t, late[t])
 		}
@@ -78,22 +78,22 @@ func (r *Report) zones(w *page.Document) {
 // tasksIn lists the tasks whose first zone is z, by start and plan order.
 func (r *Report) tasksIn(z schedule.ZoneID) []schedule.TaskID {
 	var out []schedule.TaskID
-	for t := range r.plan.Tasks {
-		if r.plan.Tasks[t].Zones[0] == z {
+	for t := range r.of.Plan.Tasks {
+		if r.of.Plan.Tasks[t].Zones[0] == z {
 			out = append(out, schedule.TaskID(t))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
-		return cmp.Compare(r.prog.Tasks[a].Start, r.prog.Tasks[b].Start)
+		return cmp.Compare(r.of.Programme.Tasks[a].Start, r.of.Programme.Tasks[b].Start)
 	})
 	return out
 }
 
 // late says which tasks break a date.
 func (r *Report) late() []bool {
-	out := make([]bool, len(r.plan.Tasks))
-	for _, b := range r.prog.Breaks {
-		if t, ok := r.plan.Task(b.Activity); ok {
+	out := make([]bool, len(r.of.Plan.Tasks))
+	for _, b := range r.of.Programme.Breaks {
+		if t, ok := r.of.Plan.Task(b.Activity); ok {
 			out[t] = true
 		}
 	}
@@ -101,18 +101,18 @@ func (r *Report) late() []bool {
 }
 
 func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
-	d := &r.prog.Tasks[t]
+	d := &r.of.Programme.Tasks[t]
 	mark := markFloat
 	switch {
 	case late:
 		mark = markBreak
-	case r.plan.Finished(t):
+	case r.of.Plan.Finished(t):
 		mark = tickedMark
 	case d.OnChain:
 		mark = markChain
 	}
 	name := r.words.Task(t)
-	if r.plan.Tasks[t].Optional {
+	if r.of.Plan.Tasks[t].Optional {
 		name += " (optional)"
 	}
 	if d.Dropped {
@@ -124,7 +124,7 @@ func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 		return
 	}
 	slip := r.slip(t)
-	if r.plan.Finished(t) {
+	if r.of.Plan.Finished(t) {
 		slip = ""
 	}
 	w.Marked(markRole(mark), mark, r.words.Moment(d.Start), r.words.Then(d.Finish, d.Start), name, slip)
@@ -134,7 +134,7 @@ func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 // slip is how far a task may slip, without what logic allows where both have no
 // room.
 func (r *Report) slip(t schedule.TaskID) string {
-	s := r.words.Slip(r.prog, t)
+	s := r.words.Slip(r.of.Programme, t)
 	if len(s) > floatWidth {
 		s, _, _ = strings.Cut(s, " of ")
 	}
@@ -144,22 +144,22 @@ func (r *Report) slip(t schedule.TaskID) string {
 // waits are the lines below a task for what goes on after its work, and for
 // pauses while the site is open.
 func (r *Report) waits(w *page.Table, t schedule.TaskID) {
-	task, d := &r.plan.Tasks[t], &r.prog.Tasks[t]
+	task, d := &r.of.Plan.Tasks[t], &r.of.Programme.Tasks[t]
 	note := func(s string) { w.Note(page.Plain, s) }
-	if said := r.words.SoFar(t, d.Start); said != "" && (r.plan.InHand(t) || task.Hold != nil) {
+	if said := r.words.SoFar(t, d.Start); said != "" && (r.of.Plan.InHand(t) || task.Hold != nil) {
 		note(said)
 	}
 	if others := task.Zones[1:]; len(others) > 0 {
 		note("also in " + r.words.Zones(others))
 	}
-	note(r.words.Chosen(r.prog, t))
+	note(r.words.Chosen(r.of.Programme, t))
 	for _, s := range r.pauses(t) {
 		note(fmt.Sprintf("pauses %s, with its place open", r.words.Span(s)))
 	}
 	if task.Cure > 0 {
 		note(fmt.Sprintf("cures %s, until %s", r.words.Clock(task.Cure), r.words.Moment(d.Finish.Plus(task.Cure))))
 	}
-	if task.Hold != nil && (!r.plan.Started(t) || r.plan.Progress.Tasks[t].Signed == 0) {
+	if task.Hold != nil && (!r.of.Plan.Started(t) || r.of.Plan.Progress.Tasks[t].Signed == 0) {
 		note(fmt.Sprintf("%s: over %s", task.Hold.What, r.words.Moment(d.Signed)))
 	}
 }
@@ -167,7 +167,7 @@ func (r *Report) waits(w *page.Table, t schedule.TaskID) {
 // pauses are the stretches between those worked in which the task's place is
 // open.
 func (r *Report) pauses(t schedule.TaskID) []calendars.Span {
-	d, place := &r.prog.Tasks[t], r.hours.Places[r.plan.Tasks[t].Zones[0]]
+	d, place := &r.of.Programme.Tasks[t], r.of.Hours.Places[r.of.Plan.Tasks[t].Zones[0]]
 	var out []calendars.Span
 	for i := 1; i < len(d.Work); i++ {
 		out = slices.AppendSeq(out, place.Openings(d.Work[i-1].End, d.Work[i].Start))
