@@ -1,8 +1,8 @@
 package calendars
 
-// Cut is a calendar less some spans, in memory that it uses again: cutting anew
-// allocates nothing once it has room. It isn't for several goroutines, and what
-// it gave before isn't to be used after cutting anew.
+// Cut is a calendar less some spans, in memory that it reuses: the next cut
+// allocates nothing once there is room. It isn't safe for several goroutines, and
+// the next cut invalidates the calendar that the last one gave.
 type Cut struct{ c Calendar }
 
 // Of is what is left of c within a span, without spans that are sorted and don't

@@ -26,8 +26,8 @@ var zoneOf = map[string]string{
 	"Vic": "Australia/Melbourne", "NSW": "Australia/Sydney", "Qld": "Australia/Brisbane", "NZ": "Pacific/Auckland", "England": "Europe/London",
 }
 
-// The days on which a task of so many 8-hour days is worked in a week of Monday
-// to Friday; computed by hand from the sources above.
+// The days on which a task of some 8-hour days is worked in a week of Monday to
+// Friday; computed by hand from the sources above.
 func TestDaysWorkedOverHolidays(t *testing.T) {
 	for _, c := range []struct {
 		regions, start string

@@ -170,7 +170,7 @@ func periodAt(loc *time.Location, unix int64) period {
 }
 
 // wallClock turns the wall-clock times of rising dates into instants without
-// asking the time zone anew while no change of the clocks is near.
+// asking the time zone again while no change of the clocks is near.
 type wallClock struct {
 	loc      *time.Location
 	from, to int64 // wall minutes, [from, to), for which offset holds

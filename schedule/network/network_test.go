@@ -26,7 +26,7 @@ func expand(t *testing.T, p *schedule.Plan) *network.Model {
 	return m
 }
 
-// garden is a plan of so many tasks, named by their number, in the first zone.
+// garden is a plan with the given number of tasks, named by their number, in the first zone.
 func garden(tasks int) *schedule.Plan {
 	p := plans.Open(plans.Start(), plans.Start().Plus(calendars.Week))
 	for i := range tasks {

@@ -25,7 +25,7 @@ func (m *Model) Began(number int32) schedule.TaskID {
 // stand brings a task's node to where the plan's progress has it: a finished
 // task only stands at its finish, one in hand has its rest to do, and nothing
 // else starts in the past. A hold point is over when it was signed, or not before
-// now, and is done anew from when it failed.
+// now; one that failed is repeated from when it failed.
 func (x *expansion) stand(id schedule.TaskID, n *Node) {
 	p := x.m.Plan
 	if p.Progress == nil {

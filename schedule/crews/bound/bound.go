@@ -25,7 +25,8 @@ type Options struct {
 	Work int64
 }
 
-// DefaultWork is the effort spent on so many nodes when none is asked for.
+// DefaultWork is the effort spent on a problem of that many nodes when none is
+// asked for.
 func DefaultWork(nodes int) int64 { return min(30_000*int64(nodes), 10_000_000) }
 
 // Result is a proven bound.

@@ -19,7 +19,7 @@ type small struct {
 	modes  [][]search.Mode
 	counts []bool
 	open   [][]bool // by calendar, minutes from low
-	there  [][]int  // by resource, likewise
+	there  [][]int  // by resource, minutes from low
 	p      *search.Problem
 }
 

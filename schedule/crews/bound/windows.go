@@ -20,7 +20,7 @@ type scan struct {
 	to     []int32 // at which they end
 	ranks  [][]calendars.Minutes
 	there  []int64   // before each point
-	opened []int64   // minutes with any, likewise
+	opened []int64   // minutes with any, before each point
 	byLate []spender // users by latest start, less those that are over
 	byNeed []int32   // users by what they spend, the most first
 	need   []int64   // by user
@@ -315,7 +315,7 @@ func (c *scan) keep(from, to int32, needed int64) {
 	}
 }
 
-// full says whether a user is done in so many minutes in one of its options.
+// full says whether a user is done in m minutes in one of its options.
 func (c *scan) full(u *user, m calendars.Minutes) bool {
 	return slices.ContainsFunc(u.choices, func(h choice) bool { return !c.out[h.option] && c.options[h.option].Work == m })
 }

@@ -53,7 +53,8 @@ func counts(lines []line, last int) (jobs, resources int, err error) {
 	return jobs, head[1], nil
 }
 
-// missing says what a file lacks after so many lines about jobs.
+// missing says what a file lacks when it ends after the given number of lines about
+// jobs.
 func missing(lines, jobs int) string {
 	switch {
 	case lines < jobs:

@@ -102,9 +102,9 @@ func (s *solver) mark() {
 	}
 }
 
-// resolve takes steps of the last decision back, putting their reasons in the
-// place of those that are marked, until one is left: all else follows from it
-// and earlier decisions.
+// resolve undoes steps of the last decision, replacing each marked step by its
+// reasons, until one is left: everything else follows from it and earlier
+// decisions.
 func (s *solver) resolve() lit {
 	x := &s.lesson
 	for {

@@ -30,7 +30,7 @@ type Result struct {
 const (
 	// round is the work after which two searches tell each other what they found.
 	round = 2_000_000
-	// patience is the unit of the dead ends after which a search begins anew.
+	// patience is the unit of the dead ends after which a search restarts.
 	patience = 100
 	// fading is how much less a dead end counts than the next.
 	fading = 0.95
@@ -208,7 +208,7 @@ func luby(k int64) int64 {
 	}
 }
 
-// dive branches until so many dead ends were met, or a schedule is found.
+// dive branches until it has met the given number of dead ends or found a schedule.
 func (s *solver) dive(work, deadEnds int64) {
 	for until := s.ends + deadEnds; ; {
 		if !s.propagate() {

@@ -22,7 +22,7 @@ type solver struct {
 	best      []int32 // starts of the best schedule, the end last; nil for none
 	earliest  bool    // branch on the earliest start
 	fromBelow bool    // ask for an end near the bound rather than for anything better
-	begun     int64   // how often it began anew
+	begun     int64   // how often it restarted
 	dead      bool    // nothing better is left
 	ends      int64   // dead ends met
 }
@@ -185,7 +185,7 @@ func (s *solver) propagate() bool {
 	}
 }
 
-// back takes decisions back until so many are left.
+// back undoes decisions until as many are left as level says.
 func (s *solver) back(level int32) {
 	if s.level() <= level {
 		s.next = min(s.next, len(s.trail))

@@ -12,21 +12,6 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// Crew float is how far a task of a crew programme may
-// slip when everyone keeps the order in which hands, machines, room and places
-// at the gate are used. What total float claims beyond it is known as phantom
-// float.
-//
-// The order is that of the starts in the programme; at equal starts what takes no
-// time comes first, then tasks before unloadings, as the plan lists them. Each
-// user of a crew, machine, zone or the gate takes what it needs first from what
-// nobody has used yet, then from those before it in that order that have finished
-// and have not handed on all. In the slide nothing starts before its programmed
-// start. In that order everything starts as early as its links, the finish of
-// those that hand on to it, and what the ones before it leave of every shared
-// thing allow. A slip is fine when every date that the programme meets, and every
-// longest wait, still holds.
-
 // slide is the order of one programme and what must hold in it.
 type slide struct {
 	set     *Set
@@ -41,7 +26,21 @@ type slide struct {
 	lorry   []calendars.Instant // latest start of each unloading without its own wait; Past for other nodes
 }
 
-// Floats are what is found, by node.
+// Floats are the crew floats of a crew programme, by node.
+//
+// Crew float is how far a task may slip when everyone keeps the order in which
+// hands, machines, room and places at the gate are used. What total float claims
+// beyond it is known as phantom float.
+//
+// The order is that of the starts in the programme; at equal starts what takes no
+// time comes first, then tasks before unloadings, as the plan lists them. Each
+// user of a crew, machine, zone or the gate takes what it needs first from what
+// nobody has used yet, then from those before it in that order that have finished
+// and have not handed on all. In the slide nothing starts before its programmed
+// start. In that order everything starts as early as its links, the finish of
+// those that hand on to it, and what the ones before it leave of every shared
+// thing allow. A slip is fine when every date that the programme meets, and every
+// longest wait, still holds.
 type Floats struct {
 	Slip []calendars.Minutes // crew float, in minutes of the node's own calendar
 	// Lorry is the latest start of an unloading when its lorry comes as late as

@@ -58,9 +58,9 @@ func Stretches(n *network.Network, node int, need search.Need, start, finish cal
 	return n.Calendars[n.Nodes[node].Calendar].Openings(start, finish)
 }
 
-// Short is the end of the last stretch within a span in which too little is left
-// beside what others than a node hold, and which of those that hold it then lets
-// go last to start; ok is false when there is enough throughout.
+// Short is the end of the last stretch within a span in which other nodes leave the
+// node too little, and the holder there that lets go by its end, the last to
+// start among several (see lets); ok is false when there is enough throughout.
 func (l *Ledger) Short(need search.Need, span calendars.Span, node int) (end calendars.Instant, holder int, ok bool) {
 	var at []calendars.Instant
 	here := func(t calendars.Instant) {

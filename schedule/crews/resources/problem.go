@@ -24,8 +24,8 @@ type Problem struct {
 }
 
 // Problem makes the problem of a model, whose plan may differ from the set's in
-// arrivals, without the tasks dropped. Movable
-// deliveries may be booked anew where free says so; nil for none.
+// arrivals, without the tasks dropped. Movable deliveries may be rebooked where
+// free says so; nil for none.
 func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	p := &Problem{Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped, places: make(map[*calendars.Calendar]int32)}
 	net := *m.Network

@@ -104,7 +104,7 @@ func (s *Set) always(n int) *calendars.Profile {
 	return calendars.NewProfile([]calendars.Change{{Span: s.Hours.Line, By: n}})
 }
 
-// Task is what a task needs with so many heads of each of its crews; nothing once
+// Task is what a task needs with the given heads of each of its crews; nothing once
 // it is finished.
 func (s *Set) Task(id schedule.TaskID, heads []int) []search.Need {
 	if s.plan.Finished(id) {

@@ -24,7 +24,7 @@ const (
 	// loosest is the most noise, in eighths of the whole span, over the late
 	// starts that order a first schedule.
 	loosest = 20
-	// loosestDense is likewise for schedules built by time.
+	// loosestDense is the same for schedules built by time.
 	loosestDense = 10
 )
 
@@ -135,7 +135,7 @@ func byOverdue(a, b *individual) int {
 	return cmp.Or(cmp.Compare(a.overdue, b.overdue), a.cost.Dates(b.cost))
 }
 
-// shake copies keys and draws those of a few neighbours in time anew, between
+// shake copies keys and draws new ones for a few neighbours in time, between
 // the first and the last of them; some of these take another mode, and some
 // bookings another least start.
 func (s *search) shake(key []calendars.Instant, from *individual) (mode []uint8, book []calendars.Instant) {

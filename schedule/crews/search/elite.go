@@ -10,7 +10,7 @@ import (
 const (
 	// elite is how many schedules are shaken in turn at first.
 	elite = 8
-	// round is how many schedules are built before all starts anew from other
+	// round is how many schedules are built before the search restarts from other
 	// samples, when the budget has room for two rounds.
 	round = 5000
 	// sampled is the share of a round, in hundredths, for the samples that they

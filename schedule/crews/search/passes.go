@@ -291,7 +291,7 @@ func (b *builder) freeFrom(i int, start, finish calendars.Instant) calendars.Ins
 	return free
 }
 
-// freeUpto is the greatest finish that keeps node i clear likewise.
+// freeUpto is the greatest finish that keeps node i clear of the same pieces of time.
 func (b *builder) freeUpto(i int, start, finish calendars.Instant) calendars.Instant {
 	upto := finish
 	for _, l := range b.needs(i) {

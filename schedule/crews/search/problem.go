@@ -62,7 +62,7 @@ type Weight uint8
 const (
 	Handover      Weight = iota // the greatest lateness counts
 	ByDates                     // the sum counts
-	KeepsAndWaits               // likewise
+	KeepsAndWaits               // the sum counts
 )
 
 // Date is the latest moment of an event.
@@ -75,7 +75,7 @@ type Date struct {
 	Limit   calendars.Minutes // from the booking
 }
 
-// Booking is a node whose earliest start may be booked anew: its start, brought
+// Booking is a node whose earliest start may be rebooked: its start, brought
 // between Earliest and Latest, is what dates count from.
 type Booking struct {
 	Node             int32

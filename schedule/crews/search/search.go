@@ -32,7 +32,7 @@ type From struct {
 // Result is the best schedule found.
 type Result struct {
 	Start, Finish, Done []calendars.Instant // by place in Net.Nodes
-	Mode                []uint8             // likewise
+	Mode                []uint8             // by place in Net.Nodes
 	Cost                Cost
 	Found               bool
 	Schedules           int // built
@@ -97,8 +97,8 @@ type search struct {
 	due    []calendars.Instant // finishes that the dates ask for without resources; Never for none
 	energy []float64           // work times share of the capacity, by node
 	order  []int32             // scratch
-	words  []int64             // likewise
-	tardy  []int32             // likewise
+	words  []int64             // scratch
+	tardy  []int32             // scratch
 	ranged []int32             // nodes with more than one mode
 }
 
@@ -226,9 +226,10 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 	return x
 }
 
-// overdue is how late the nodes are, all together, for
-// the dates that hang on them. It falls long before a lorry that comes on another
-// day, or the last of many to be late, gets any earlier.
+// overdue is how late the nodes are, all together, for the dates that depend on
+// them. It shows progress that the dates themselves don't show yet: it falls well
+// before a lorry that comes on another day, or the last of many late nodes, gets
+// any earlier.
 func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
 	for i, due := range s.due {
 		if due.IsReal() && finish[i] > due {

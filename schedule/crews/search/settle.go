@@ -22,7 +22,7 @@ func (s *search) book() []calendars.Instant {
 	return out
 }
 
-// rebook draws the least starts of some bookings anew: none, so late that a keep
+// rebook draws new least starts for some bookings: none, so late that a keep
 // counted from it holds in the best schedule so far, or any.
 func (s *search) rebook(from []calendars.Instant) []calendars.Instant {
 	if len(from) == 0 {

@@ -18,7 +18,7 @@ import (
 type aims struct {
 	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without one
 	from   *search.From // all of them
-	inHand []kept       // tasks in hand, whose heads are kept likewise
+	inHand []kept       // tasks in hand, whose heads are kept as well
 	stock  []stock
 	crews  [][]int32 // nodes of the tasks of each crew
 	zone   []schedule.ZoneID

@@ -18,7 +18,7 @@ type assembly struct {
 	g *schedule.Programme
 
 	hands   *hands // nil in a logic programme
-	dropped []bool // likewise
+	dropped []bool // nil in a logic programme
 
 	scratch, tight []schedule.Reason // of drivers
 	list           []schedule.Reason // those that are kept

@@ -41,8 +41,8 @@ type crews struct {
 	resources *resources.Set
 	schedules int
 	proof     bound.Result       // of what was proven last
-	proved    *resources.Problem // likewise
-	asked     question           // likewise
+	proved    *resources.Problem // what it was proven of
+	asked     question           // what it was asked for
 }
 
 // question is what a proof was asked for.
@@ -54,7 +54,7 @@ type question struct {
 // found is the best of one search.
 type found struct {
 	dropped []bool
-	free    []bool // deliveries that could be booked anew
+	free    []bool // deliveries that could be rebooked
 	problem *resources.Problem
 	search.Result
 }
@@ -105,7 +105,7 @@ func (c *crews) settle(best *found) *found {
 }
 
 // stages are the parts of the budget after which it is asked whether the best
-// found can be bettered at all; each begins anew, beside what was found.
+// found can be bettered at all; each restarts the search and keeps what was found.
 var stages = [...]int{8, 8, 4, 2}
 
 // staged searches with all tasks and bookings as they are.
@@ -174,7 +174,7 @@ func better(a, b *found) *found {
 	return b
 }
 
-// movable says which deliveries may be booked anew; nil when none may.
+// movable says which deliveries may be rebooked; nil when none may.
 func (c *crews) movable() []bool {
 	var free []bool
 	for i := range c.s.plan.Deliveries {
@@ -192,7 +192,7 @@ func (c *crews) movable() []bool {
 // it gets, as a divisor; 0 for all.
 type choice struct {
 	dropped []bool // by TaskID; nil for none
-	free    []bool // deliveries that may be booked anew, by DeliveryID; nil for none
+	free    []bool // deliveries that may be rebooked, by DeliveryID; nil for none
 	share   int
 	enough  search.Cost // dates that needn't be bettered; zero for none known
 	settle  int         // schedules for the aims after the third
@@ -310,7 +310,7 @@ func picks(n, count int) [][]int {
 	return out
 }
 
-// freed is what may be booked anew when a date breaks.
+// freed is what may be rebooked when a date breaks.
 func (f *found) freed(c *crews) []bool {
 	if f.free != nil {
 		return f.free

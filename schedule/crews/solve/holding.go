@@ -36,7 +36,7 @@ func (s *Solver) Holding(ctx context.Context, o Options) *schedule.Programme {
 }
 
 // Unmeetable says whether it is proven that no crew programme meets every date,
-// whatever is booked anew and whatever optional tasks are left out.
+// whatever is rebooked and whichever optional tasks are left out.
 func (s *Solver) Unmeetable(ctx context.Context) bool {
 	c := s.crews(ctx, Options{}, holdTries)
 	dropped := c.allOptional()

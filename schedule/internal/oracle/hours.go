@@ -65,7 +65,7 @@ func (h *hours) finer() *hours {
 	return out
 }
 
-// repeated has every item so many times in a row.
+// repeated has every item the given number of times in a row.
 func repeated[T any](list []T, times int) []T {
 	if list == nil {
 		return nil
@@ -185,7 +185,7 @@ func (h *hours) lessAt(k int, id schedule.CrewID) int {
 	return n
 }
 
-// taskHours are the slots in which a task can be worked with so many heads.
+// taskHours are the slots in which a task can be worked with the given heads.
 func (h *hours) taskHours(t *schedule.Task, heads []int) []bool {
 	off := h.p.OffSite(t)
 	return h.all(func(k int) bool {

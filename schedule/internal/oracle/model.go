@@ -13,8 +13,8 @@ type model struct {
 	acts  []act
 	links []link
 	pairs []pair
-	there [][]int // by what is shared: how many there are in every slot
-	used  [][]int // likewise: how many are in use while a programme is built
+	there [][]int // by shared resource: how many there are in every slot
+	used  [][]int // by shared resource: how many are in use while a programme is built
 }
 
 // act is a task or an unloading.
@@ -208,8 +208,8 @@ func (m *model) times(way *mode, work int, unbroken bool) {
 	}
 }
 
-// later is the earliest slot with so many open slots between k and it; with a
-// negative number the latest slot with so many between it and k.
+// later is the earliest slot with n open slots between k and it; when n is negative,
+// the latest slot with -n open slots between it and k.
 func (m *model) later(open []bool, k, n int) int {
 	for ; n > 0; k++ {
 		if k >= m.n {

@@ -288,9 +288,9 @@ func (s *search) next(i int) {
 	s.again(least)
 }
 
-// again puts all acts that are put anew, over the least starts that were
-// raised, until none is raised any more, and goes on from there; then it takes
-// the last of them away and leaves the others as they were, the least starts too.
+// again places every act placed so far once more under the raised least starts,
+// until none is raised any more, and goes on from there. Then it takes the last of
+// them away and leaves the others as they were, the least starts too.
 func (s *search) again(least [][2]int) {
 	starts, acts := slices.Clone(s.start), slices.Clone(s.left)
 	if s.settle(acts) {

@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// slots are the time line: so many steps from a first midnight on.
+// slots are the time line: n steps from a first midnight on.
 type slots struct {
 	base   calendars.Instant
 	step   calendars.Minutes
@@ -193,7 +193,7 @@ func workTimes(p *schedule.Plan, length func(...calendars.Minutes), moment func(
 	}
 }
 
-// workOf is the working time of a task with so many heads of each crew.
+// workOf is the working time of a task with the given heads of each crew.
 func workOf(t *schedule.Task, heads []int) calendars.Minutes {
 	if t.Effort.Num == 0 {
 		return t.Effort.Takes

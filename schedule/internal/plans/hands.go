@@ -75,7 +75,7 @@ func (m *maker) duties() {
 	})
 }
 
-// crewNeeds asks for at most so many heads of up to two crews.
+// crewNeeds asks for up to two crews, with no more heads than there is room for.
 func (m *maker) crewNeeds(room int, ranges bool) []schedule.CrewNeed {
 	var needs []schedule.CrewNeed
 	first := m.in(0, len(m.p.Crews)-1)

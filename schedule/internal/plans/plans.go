@@ -65,7 +65,7 @@ func Small(src Source) *schedule.Plan {
 
 func (m *maker) in(lo, hi int) int { return m.src.Int(lo, hi) }
 
-// chance is true in so many of a hundred cases; the simplest choice is false.
+// chance is true in percent of a hundred cases; the simplest choice is false.
 func (m *maker) chance(percent int) bool { return m.src.Int(0, 99) >= 100-percent }
 
 func pick[T any](m *maker, list []T) T { return list[m.in(0, len(list)-1)] }

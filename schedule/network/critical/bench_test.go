@@ -26,8 +26,8 @@ func weekdays(shift, work calendars.Minutes) *calendars.Calendar {
 	return calendars.New(spans)
 }
 
-// randomSpec is a network of n nodes with about three predecessors each, drawn
-// from all the nodes before them, and so many calendars.
+// randomSpec is a network of n nodes on as many calendars as kinds says, each node
+// with about three predecessors drawn from all the nodes before it.
 func randomSpec(n, kinds int, seed uint64) network.Spec {
 	r := rand.New(rand.NewPCG(seed, 1))
 	s := network.Spec{Line: calendars.Span{Start: calendars.Past, End: calendars.Never}, Nodes: make([]network.Node, n)}

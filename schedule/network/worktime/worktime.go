@@ -97,7 +97,7 @@ func timeLine(p *schedule.Plan) calendars.Span {
 	return calendars.Span{Start: first.Plus(-Lead), End: p.Site.Handover.Plus(Run)}
 }
 
-// Task is the working time of a task with so many heads of each of its crews,
+// Task is the working time of a task with the given heads of each of its crews,
 // in order of its Crew. Tasks that need the same share one calendar.
 func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	s.mu.Lock()

@@ -26,7 +26,7 @@ type Baseline struct {
 	Margin   schedule.Margin
 
 	Tasks      []Task     // in the order of the plan
-	Deliveries []Delivery // likewise
+	Deliveries []Delivery // in the order of the plan
 }
 
 // Task is what was agreed of a task.
@@ -143,7 +143,7 @@ type Difference struct {
 }
 
 // Compare lists what differs from a to b: tasks in the order of b, then those gone,
-// then deliveries likewise.
+// then deliveries in the same way.
 func Compare(a, b *Baseline) []Difference {
 	var out []Difference
 	before := make(map[string]Task)

@@ -4,7 +4,7 @@
 // isn't logged. Work in hand has its rest to do: what was last said to be left, or
 // all of it, less what its own hours and its pauses have let pass since. A lorry
 // that should have come and hasn't is expected now, or as soon as the gate is open;
-// one that was refused and not booked anew, when it opens next on a later day. Hours
+// one that was refused and not rebooked, when it opens next on a later day. Hours
 // lost to rain, people who turned up and what others gave are taken over into the copy
 // of the plan.
 package progress
@@ -23,7 +23,7 @@ type Standing struct {
 	Plan       *schedule.Plan // a copy, with Progress, and without the measures that it is too late for
 	State      *sitelog.State
 	Overdue    []Overdue
-	Assumed    []schedule.DeliveryID // refused and not booked anew: taken to come when the gate opens on a later day
+	Assumed    []schedule.DeliveryID // refused and not rebooked: taken to come when the gate opens on a later day
 	OutOfOrder []OutOfOrder
 	Together   []Together
 	Unknown    []sitelog.Event // of things that the plan hasn't got
@@ -101,8 +101,8 @@ func (b *build) know() {
 	}
 }
 
-// people takes over who turned up: on that date a crew has so many, whoever was to
-// be away.
+// people takes over who turned up: on that date a crew has as many people as the log
+// says, whoever was to be away.
 func (b *build) people() {
 	if len(b.State.People) == 0 {
 		return

@@ -20,7 +20,7 @@ import (
 var builds = flag.Int("builds", 150, "untidy builds of random plans")
 
 // untidy is a build of a plan that goes roughly as a programme has it: early, late and
-// out of sequence, with lorries refused and booked anew, rain, people missing, pauses,
+// out of sequence, with lorries refused and rebooked, rain, people missing, pauses,
 // sign-offs that fail, and events that nobody logged.
 func untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendars.Instant) []sitelog.Event {
 	events := asProgrammed(p, g, upto)

@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// many are the lines of so many events, of one task in a thousand each.
+// many are the lines of n events, spread over a thousand tasks.
 func many(n int) []byte {
 	var out []byte
 	for i := range n {

@@ -24,7 +24,7 @@ type Slip struct {
 	By       calendars.Minutes // site minutes, negative when sooner; clock minutes when OnClock
 	OnClock  bool
 	Tasks    []Task            // those that slipped, the latest first
-	Lorries  []Delivery        // likewise
+	Lorries  []Delivery        // those that slipped, the latest first
 	Never    []schedule.TaskID // agreed, and without a place in the forecast
 	Sooner   int               // tasks that finish sooner than agreed
 	Added    int               // tasks that nobody agreed on
