@@ -76,11 +76,14 @@ type app struct {
 	prompt prompt
 	filter string
 	page   overlay
+	heads  *headLines
 	picked bool // the user has chosen something
 }
 
 func newApp(opts Options) app {
-	return app{opts: opts, keys: defaultKeys(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(), wait: wait, window: views.NewWindow(), day: views.NewDay(), deliveries: views.NewDeliveries()}
+	return app{opts: opts, wait: wait, heads: &headLines{},
+		keys: defaultKeys(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(),
+		window: views.NewWindow(), day: views.NewDay(), deliveries: views.NewDeliveries()}
 }
 
 // Init reads the plan and begins to watch its file.

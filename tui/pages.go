@@ -95,7 +95,7 @@ func (a app) pageLines() []page.Text {
 	case chainPage:
 		return draw.ChainLines(a.garden, a.size.Width)
 	case peoplePage:
-		return draw.PeopleLines(a.garden, a.size.Width)
+		return a.peopleLines()
 	case oddsPage:
 		return a.oddsLines()
 	case slipPage:

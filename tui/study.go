@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/tui/draw"
 )
 
@@ -196,11 +197,15 @@ func (a app) studyOdds() (app, tea.Cmd) {
 	}
 }
 
+// oddsBeside is the rows of the page of the odds that aren't the picture's.
+const oddsBeside = 15
+
 // oddsLines are the page of the odds, or why there are none yet.
 func (a app) oddsLines() []page.Text {
 	known := a.crews != nil && a.learned.of == a.crews
 	if known && a.learned.odds != nil {
-		return draw.OddsLines(a.garden, a.crews.Programme, a.learned.odds, a.size)
+		d := report.New(a.crews.Case).Chances(a.learned.odds)
+		return draw.Lines(d, min(a.size.Width-2, page.Wide), min(max(a.size.Height-oddsBeside, 4), page.Rows))
 	}
 	text, st := "Building the garden many times over, each time with other weather, lateness and working times.", page.Plain
 	switch {

@@ -22,7 +22,7 @@ var looks = [...]Style{
 	page.Living: Living, page.Tight: Warm, page.Late: Warm, page.Line: Line,
 }
 
-// laid lays a document out for a width, with pictures of at most so many rows.
-func laid(d *page.Document, width, rows int) []page.Text {
+// Lines lays a document out for a width, with pictures that are at most some rows high.
+func Lines(d *page.Document, width, rows int) []page.Text {
 	return d.Lines(page.Size{Width: max(width, 1), Rows: rows, On: screen{}})
 }

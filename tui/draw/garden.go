@@ -37,9 +37,8 @@ type Garden struct {
 	// Agreed is what was agreed; nil when nothing was.
 	Agreed *Agreed
 
-	heads headLines // laid out last
-	book  *sheets.Book
-	said  map[sheets.Line][]wording.Fact // of lines of the run sheet, as far as they were asked for
+	book *sheets.Book
+	said map[sheets.Line][]wording.Fact // of lines of the run sheet, as far as they were asked for
 }
 
 // sheet is what the run sheet says of a line.

@@ -1,0 +1,27 @@
+package tui
+
+import (
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/use"
+	"build.example/turflast/tui/draw"
+)
+
+// headLines are the heads of a programme by half day, laid out last: a key that
+// scrolls them counts nothing again.
+type headLines struct {
+	of    *schedule.Programme
+	width int
+	lines []page.Text
+}
+
+// peopleLines are the page of heads and machines by half day, and who clashes where
+// some are missing.
+func (a app) peopleLines() []page.Text {
+	of, width := a.garden.Programme, a.size.Width-2
+	if h := a.heads; h.of != of || h.width != width {
+		*h = headLines{of, width, draw.Lines(report.Heads(a.garden.Plan, use.Of(a.garden.Case), a.garden.Words), width, page.Rows)}
+	}
+	return a.heads.lines
+}
