@@ -92,13 +92,13 @@ func (p *program) showChoice(c *cobra.Command, s *solved, found *sturdier.Result
 	var names []string
 	for i := range found.Choices {
 		x := &found.Choices[i]
-		if report.ChoiceName(x.Kind) == name {
+		if x.Kind.String() == name {
 			if err := report.New(s.solver.Case(x.Programme)).Page().Write(p.stdout, page.Wide); err != nil {
 				return err
 			}
 			return s.met()
 		}
-		names = append(names, report.ChoiceName(x.Kind))
+		names = append(names, x.Kind.String())
 	}
 	return &usageError{fmt.Sprintf("there is no choice %q; this plan has %s", name, strings.Join(names, ", ")), c.CommandPath()}
 }

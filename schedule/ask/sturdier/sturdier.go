@@ -35,6 +35,11 @@ const (
 	Sturdiest              // the best chance found, whatever it costs of the margin
 )
 
+// String is what a choice is called on a page, in JSON and on the command line.
+func (k Kind) String() string {
+	return [...]string{"as planned", "same margin", "between", "sturdiest"}[k]
+}
+
 // Choice is one programme and how it fares.
 type Choice struct {
 	Kind      Kind

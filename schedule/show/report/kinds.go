@@ -141,10 +141,10 @@ var kinds = shape.NewWords(
 	is(odds.Late, "late", "how late a delivery comes"),
 	is(odds.WetDays, "wet_days", "how many days up to the hand-over are wet"),
 
-	is(sturdier.AsPlanned, "as planned", "the plan's own programme"),
-	is(sturdier.SameMargin, "same margin", "done no later, with a better chance"),
-	is(sturdier.Between, "between", "done later, part of the way to the sturdiest"),
-	is(sturdier.Sturdiest, "sturdiest", "the best chance found, whatever it costs"),
+	is(sturdier.AsPlanned, sturdier.AsPlanned.String(), "the plan's own programme"),
+	is(sturdier.SameMargin, sturdier.SameMargin.String(), "done no later, with a better chance"),
+	is(sturdier.Between, sturdier.Between.String(), "done later, part of the way to the sturdiest"),
+	is(sturdier.Sturdiest, sturdier.Sturdiest.String(), "the best chance found, whatever it costs"),
 
 	is(baseline.Moved, "moved", "it starts or comes at another moment"),
 	is(baseline.Longer, "longer", "it takes longer, or shorter"),

@@ -99,7 +99,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 	for i := range o.Causes {
 		c := &o.Causes[i]
 		task, lorry := r.pair(c.Activity)
-		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.cause(c, false)})
+		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.words.Cause(c, false)})
 	}
 	for i, n := range o.OnChain {
 		share := float64(n) / float64(o.Builds)
@@ -112,7 +112,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 	for i := range o.Broken {
 		b := &o.Broken[i]
 		task, lorry := r.latePair(b.Activity, b.Stock)
-		out.Breaks = append(out.Breaks, oddsBroken{b.Kind, task, lorry, b.Builds, r.brokenIn(b, o.Builds)})
+		out.Breaks = append(out.Breaks, oddsBroken{b.Kind, task, lorry, b.Builds, r.words.BrokenIn(b, o.Builds)})
 	}
 	return out
 }

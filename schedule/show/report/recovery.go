@@ -26,7 +26,7 @@ func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page
 	w.Heading("What brings every date back")
 	for i := range found.Ways {
 		x := &found.Ways[i]
-		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", r.words.Money(x.Cost), startElse(x.Moved)))
+		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", r.words.Money(x.Cost), wording.StartElse(x.Moved)))
 	}
 	if len(found.Ways) > 0 && found.Proven {
 		w.Space()
@@ -48,7 +48,7 @@ func (r *Report) gentle(w *page.Document, found *recovery.Result) {
 	w.Say("Content with the line, no finish before it being worth a move:")
 	for i := range found.Gentle {
 		x := &found.Gentle[i]
-		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", wording.Capital(startElse(x.Moved)), r.words.Money(x.Cost)))
+		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", wording.Capital(wording.StartElse(x.Moved)), r.words.Money(x.Cost)))
 	}
 }
 
@@ -141,12 +141,4 @@ func (r *Report) way(w *page.Document, number int, x *recovery.Way, sum string) 
 		w.Under(5, "- ", text)
 	}
 	w.Under(3, "", wording.New(x.Plan).Margin(x.Programme))
-}
-
-// startElse says how many tasks start at another time.
-func startElse(n int) string {
-	if n == 0 {
-		return "no task starts at another time"
-	}
-	return wording.Count(n, "task starts at another time", "tasks start at another time")
 }

@@ -1,20 +1,13 @@
 package report
 
 import (
-	"fmt"
+	"slices"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
-
-// ChoiceName is what a choice is called on a page and the command line.
-func ChoiceName(k sturdier.Kind) string {
-	return [...]string{"as planned", "same margin", "between", "sturdiest"}[k]
-}
 
 // The most of each that is said of a choice.
 const (
@@ -29,95 +22,52 @@ const (
 func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
 	w.Say(r.of.Plan.Garden)
-	w.Say("As planned: " + lower(r.words.Margin(r.of.Programme)))
-	w.Say(fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.", wording.Count(found.Tried, "other programme was", "other programmes were"), found.Builds))
+	w.Say(r.words.MarginOf("As planned", r.of.Programme))
+	w.Say(wording.Tried(found.Tried, found.Builds))
 	w.Heading("The chance of each choice")
 	for i := range found.Choices {
 		r.chanceRow(w, &found.Choices[i], found.Builds)
 	}
 	w.Space()
-	w.Say("One dot is two in a hundred builds: " + dotBefore + " done by the line, " + dotBeyond + " beyond it.")
-	r.noChoice(w, found)
+	w.Say(wording.DotsMean("two in a hundred builds", dotBefore, dotBeyond, ""))
+	keeping := slices.ContainsFunc(found.Choices, func(c sturdier.Choice) bool { return c.Kind == sturdier.SameMargin })
+	w.Say(wording.NotFound(found.Choices[0].OnTime == found.Builds, len(found.Choices) > 1, keeping))
 	for i := range found.Choices[1:] {
 		r.choiceOf(w, found, &found.Choices[i+1])
 	}
 	r.sturdierAdvice(w, found)
 	w.Heading("What is assumed")
-	w.Say(oddsAssumed(&odds.Result{Options: found.Options}))
+	w.Say(wording.OddsRestOn(&found.Options))
 	return w
 }
 
 // chanceRow is a choice as a row of dots.
 func (r *Report) chanceRow(w *page.Document, c *sturdier.Choice, builds int) {
 	w.Space()
-	w.Say(fmt.Sprintf("%s: %s, on time in %s %% of the builds (95 %% confidence %s to %s %%)", wording.Capital(ChoiceName(c.Kind)),
-		r.words.Against(c.Programme), percent(float64(c.OnTime)/float64(builds)), percent(c.Low), percent(c.High)))
+	w.Say(r.words.ChanceOf(c.Kind.String(), c.Programme, float64(c.OnTime)/float64(builds), c.Low, c.High))
 	full := (c.OnTime*rowOfDots + builds/2) / builds
 	w.Add(page.Picture(func(page.Size) []page.Text {
 		return []page.Text{{{Text: "  "}, dotsOf(dotBefore, full), dotsOf(dotBeyond, rowOfDots-full)}}
 	}))
 }
 
-// noChoice says what wasn't found.
-func (r *Report) noChoice(w *page.Document, found *sturdier.Result) {
-	same := false
-	for i := range found.Choices {
-		same = same || found.Choices[i].Kind == sturdier.SameMargin
-	}
-	switch {
-	case found.Choices[0].OnTime == found.Builds:
-		w.Say("Every build is on time as planned: there is nothing to gain.")
-	case len(found.Choices) == 1:
-		w.Say("None that was looked at has a better chance than the plan's own.")
-	case !same:
-		w.Say("None that keeps the margin has a better chance than the plan's own.")
-	}
-}
-
 // choiceOf says of one choice what it gains, what it costs and what differs.
 func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.Choice) {
-	w.Heading(ChoiceName(c.Kind))
-	w.Say(wording.New(c.Plan).Margin(c.Programme) + " " + r.lostMargin(c))
-	w.Say(gained(&c.Gain))
+	w.Heading(c.Kind.String())
+	w.Say(wording.New(c.Plan).Margin(c.Programme) + " " + r.words.MarginLost(r.of.Programme, c.Programme))
+	w.Say(wording.Gained(wording.Gain(c.Gain), c.Gain.Sure()))
 	planned := &found.Choices[0]
-	w.Say(fmt.Sprintf("Nine builds in ten are done by %s, as planned by %s. Another date breaks in %s, as planned in %s.",
-		doneBy(r, c.By[2]), doneBy(r, planned.By[2]), inBuilds(c.Broken, found.Builds), inBuilds(planned.Broken, found.Builds)))
+	w.Say(r.words.NineAndBroken(c.By[2], planned.By[2], c.Broken, planned.Broken, found.Builds))
 	for _, d := range c.Booked {
 		w.Mark(lorryMark(&c.Plan.Deliveries[d])+" ", r.words.Rebooked(r.booked(), c.Programme, d))
 	}
 	for _, h := range c.Handed[:min(len(c.Handed), mostHanded)] {
-		w.Mark("- ", fmt.Sprintf("%s: %s, and then %s; as planned it is the other way round.",
-			r.of.Plan.Crews[h.Crew].Name, r.words.Task(h.First), r.words.Task(h.Then)))
+		w.Mark("- ", r.words.Handed(h.Crew, h.First, h.Then))
 	}
 	for _, s := range c.Spare[:min(len(c.Spare), mostSpare)] {
-		w.Mark("- ", fmt.Sprintf("Spare time goes to %s: it may slip %s, as planned %s.", r.words.Task(s.Task), r.words.Work(s.Now), slips(r, s.Was)))
+		w.Mark("- ", r.words.Spare(s.Task, s.Now, s.Was))
 	}
-	w.Say(fmt.Sprintf("%s.", wording.Capital(startElse(len(c.Moved)))))
-}
-
-// inBuilds is a share of builds as "84 in 100 builds".
-func inBuilds(n, of int) string {
-	switch n {
-	case 0:
-		return "no build"
-	case of:
-		return "every build"
-	}
-	return inHundred(n, of) + " builds"
-}
-
-func slips(r *Report, m calendars.Minutes) string {
-	if m <= 0 {
-		return "not at all"
-	}
-	return r.words.Work(m)
-}
-
-func doneBy(r *Report, at calendars.Instant) string {
-	if at == calendars.Never {
-		return "no date"
-	}
-	return r.words.Moment(at)
+	w.Say(wording.Capital(wording.StartElse(len(c.Moved))) + ".")
 }
 
 // booked is the plan with the bookings of the programme.
@@ -130,58 +80,26 @@ func (r *Report) booked() *schedule.Plan {
 	return &q
 }
 
-// lostMargin says what a choice costs of the margin.
-func (r *Report) lostMargin(c *sturdier.Choice) string {
-	switch {
-	case c.Programme.Finish == r.of.Programme.Finish:
-		return "It costs nothing of the margin."
-	case c.Programme.Finish < r.of.Programme.Finish:
-		return fmt.Sprintf("The margin is %s longer.", r.words.Work(r.of.Hours.Site.Between(c.Programme.Finish, r.of.Programme.Finish)))
-	}
-	return fmt.Sprintf("It costs %s of the margin.", r.words.Work(r.of.Hours.Site.Between(r.of.Programme.Finish, c.Programme.Finish)))
-}
-
-// gained says what a choice gains over the plan's own programme.
-func gained(g *sturdier.Gain) string {
-	s := fmt.Sprintf("Of the builds, %d are on time with it and not as planned, %d the other way round: ", g.Won, g.Lost)
-	if !g.Sure() {
-		return s + "that can't be told from no gain at all."
-	}
-	return s + inHundredMore(g) + "."
-}
-
-// inHundredMore is a gain and its confidence interval.
-func inHundredMore(g *sturdier.Gain) string {
-	format := "%.1f in a hundred more, with 95 %% confidence %.1f to %.1f"
-	if g.Low < 0.01 {
-		format = "%.2f in a hundred more, with 95 %% confidence %.2f to %.2f"
-	}
-	return fmt.Sprintf(format, 100*g.Share, 100*g.Low, 100*g.High)
-}
-
 // sturdierAdvice lists what the plan doesn't allow.
 func (r *Report) sturdierAdvice(w *page.Document, found *sturdier.Result) {
 	if len(found.Advice) == 0 {
 		return
 	}
 	w.Heading("What else would gain")
-	w.Say("The plan as it is doesn't allow it, and keeps its order in all else:")
+	w.Say(wording.NotAllowed)
 	for i := range found.Advice {
-		a := &found.Advice[i]
-		w.Mark("- ", r.advice(a)+": of the builds, "+inHundredMore(&a.Gain)+".")
+		w.Mark("- ", r.advice(&found.Advice[i]))
 	}
 }
 
 func (r *Report) advice(a *sturdier.Advice) string {
-	switch {
-	case a.Measure != schedule.None:
-		m := &r.of.Plan.Measures[a.Measure]
-		return fmt.Sprintf("With %s, for %s", r.words.Measure(m), r.words.Money(m.Cost))
+	gain := wording.Gain(a.Gain)
+	if a.Measure != schedule.None {
+		return r.words.WithMeasure(&r.of.Plan.Measures[a.Measure], gain)
 	}
-	d, lorry := r.of.Plan.Delivery(a.Activity)
-	if !lorry {
-		return "Without " + r.words.Activity(a.Activity)
+	if d, lorry := r.of.Plan.Delivery(a.Activity); lorry {
+		return r.words.WithBooking(d, a.To, r.of.Programme.Unloads[d].Arrives, gain)
 	}
-	return fmt.Sprintf("With %s booked for %s, not %s", r.words.Delivery(d), r.words.Moment(a.To),
-		r.words.Moment(r.of.Programme.Unloads[d].Arrives))
+	t, _ := r.of.Plan.Task(a.Activity)
+	return r.words.WithoutTask(t, gain)
 }

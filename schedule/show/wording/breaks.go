@@ -9,7 +9,7 @@ import (
 
 // Break says which date breaks and by how much, as a sentence.
 func (w *Writer) Break(b schedule.Break) string {
-	name := w.nameFirst(b.Activity)
+	name := w.NameFirst(b.Activity)
 	switch b.Kind {
 	case schedule.BreakHandover:
 		done := "done"

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -15,10 +16,22 @@ func Capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
+// lower is a sentence as it goes on after a colon. Its first letter is plain.
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
 // Count is a number with what it counts: one of them, or more or none.
 func Count(n int, one, more string) string {
 	if n == 1 {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)
+}
+
+// AndMore ends a list that tells of the first alone: "And 5 more, less often." How says
+// what the rest are, if anything.
+func AndMore(rest int, how string) string {
+	if how != "" {
+		how = ", " + how
+	}
+	return fmt.Sprintf("And %d more%s.", rest, how)
 }

@@ -67,7 +67,7 @@ func (w *Writer) Traced(t *slip.Trace, g *schedule.Programme) []string {
 }
 
 func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
-	text := w.nameFirst(s.Activity)
+	text := w.NameFirst(s.Activity)
 	switch {
 	case !w.isLorry(s.Activity):
 		text += fmt.Sprintf(" is %s late", lateness(s.By, s.OnClock))

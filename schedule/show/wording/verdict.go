@@ -2,7 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -16,6 +15,11 @@ func (w *Writer) Margin(g *schedule.Programme) string {
 		return "Never hands over: some work has no place in the hours that are open."
 	}
 	return fmt.Sprintf("Hands over %s, %s.", w.Moment(g.Finish), against(g.Handover, "line"))
+}
+
+// MarginOf is the same of what is named first: "As planned: hands over ..."
+func (w *Writer) MarginOf(what string, g *schedule.Programme) string {
+	return what + ": " + lower(w.Margin(g))
 }
 
 // Aim is the margin to the aim: "2 h 20 before the aim (Sat 8 May 12:00)."
@@ -34,7 +38,7 @@ func (w *Writer) Line(g *schedule.Programme) string {
 	s := w.Margin(g)
 	s = s[:len(s)-1]
 	if g.Scope == schedule.Logic {
-		s = "Logic only: " + strings.ToLower(s[:1]) + s[1:]
+		s = "Logic only: " + lower(s)
 	}
 	if n := len(g.Breaks); n > 0 && g.Finish != calendars.Never && g.Handover.Time >= 0 {
 		s += " · " + Count(n, "date breaks", "dates break")

@@ -62,9 +62,9 @@ func (w *Writer) named(a schedule.Activity) string {
 	return w.Activity(a)
 }
 
-// nameFirst is the same where it begins a sentence; a task's name stays as it is
+// NameFirst is the same where it begins a sentence; a task's name stays as it is
 // written.
-func (w *Writer) nameFirst(a schedule.Activity) string {
+func (w *Writer) NameFirst(a schedule.Activity) string {
 	if d, ok := w.plan.Delivery(a); ok {
 		return Capital(w.lorry(d))
 	}
