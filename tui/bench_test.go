@@ -81,7 +81,7 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 			if err != nil {
 				return Solution{}, err
 			}
-			return Solution{Case: s.Case(s.Logic())}, nil
+			return Solution{Case: s.Logic()}, nil
 		},
 		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (Solution, error) {
 			f.near = near
@@ -119,7 +119,8 @@ func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.I
 	if err != nil {
 		return Solution{}, err
 	}
-	g := s.Logic()
+	c := s.Logic()
+	g := c.Programme
 	g.Scope, g.Bound = schedule.Crews, min(g.Finish, p.Site.Handover)
 	if g.Blocked != nil {
 		g.Bound = calendars.Never
@@ -127,7 +128,7 @@ func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.I
 	for i := range g.Tasks {
 		g.Tasks[i].CrewFloat = g.Tasks[i].TotalFloat / 2
 	}
-	return Solution{Case: s.Case(g)}, nil
+	return Solution{Case: c}, nil
 }
 
 // real is the crew programme that is found.
@@ -136,7 +137,7 @@ func (f *file) real(_ context.Context, p *schedule.Plan, _ func(calendars.Instan
 	if err != nil {
 		return Solution{}, err
 	}
-	return Solution{Case: s.Case(gardentest.CrewsNear(s, f.near))}, nil
+	return Solution{Case: gardentest.Crews(s, f.near)}, nil
 }
 
 func (b *bench) app() app { return b.model.(app) }

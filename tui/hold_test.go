@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	front "build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/verify"
 	"build.example/turflast/tui/draw"
@@ -88,11 +89,11 @@ func (h held) View() string {
 // searching solves as commands do: both scopes, checked.
 func searching(p *schedule.Plan) Options {
 	solver := func(p *schedule.Plan) (*front.Solver, error) { return front.New(p) }
-	checked := func(p *schedule.Plan, s *front.Solver, g *schedule.Programme) (Solution, error) {
-		if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
+	checked := func(c network.Case) (Solution, error) {
+		if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 			panic(found.Rules)
 		}
-		return Solution{Case: s.Case(g)}, nil
+		return Solution{Case: c}, nil
 	}
 	return Options{
 		Name: "plan.yaml",
@@ -102,14 +103,14 @@ func searching(p *schedule.Plan) Options {
 			if err != nil {
 				return Solution{}, err
 			}
-			return checked(p, s, s.Logic())
+			return checked(s.Logic())
 		},
 		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (Solution, error) {
 			s, err := solver(p)
 			if err != nil {
 				return Solution{}, err
 			}
-			return checked(p, s, s.Crews(ctx, front.Options{Reference: near, Progress: func(q front.Progress) { better(q.Finish) }}))
+			return checked(s.Crews(ctx, front.Options{Reference: near, Progress: func(q front.Progress) { better(q.Finish) }}))
 		},
 		Change: planfile.ParseChange,
 		Now:    func() calendars.Instant { return p.Site.Opens.Plus(-calendars.Day) },

@@ -338,7 +338,7 @@ func BenchmarkTick(b *testing.B) {
 		if err != nil {
 			return Solution{}, err
 		}
-		return Solution{Case: s.Case(s.Crews(ctx, solve.Options{}))}, nil
+		return Solution{Case: s.Crews(ctx, solve.Options{})}, nil
 	}
 	bench.press("r", "2", "]")
 	before := len(log.events)

@@ -38,10 +38,11 @@ func TestBuiltInGardenIsTight(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g, err := verified(p, s.Crews(context.Background(), solve.Options{}))
+	c, err := verified(s.Crews(context.Background(), solve.Options{}))
 	if err != nil {
 		t.Fatal(err)
 	}
+	g := c.Programme
 	if len(g.Breaks) > 0 || g.Blocked != nil {
 		t.Errorf("dates break: %v", g.Breaks)
 	}

@@ -193,8 +193,8 @@ func (s *solving) logic(plan *schedule.Plan) (tui.Solution, error) {
 	if err != nil {
 		return tui.Solution{}, err
 	}
-	g, err := verified(plan, solver.Logic())
-	return tui.Solution{Case: solver.Case(g)}, err
+	c, err := verified(solver.Logic())
+	return tui.Solution{Case: c}, err
 }
 
 func (s *solving) crews(ctx context.Context, plan *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (tui.Solution, error) {
@@ -202,8 +202,8 @@ func (s *solving) crews(ctx context.Context, plan *schedule.Plan, near *schedule
 	if err != nil {
 		return tui.Solution{}, err
 	}
-	g, err := verified(plan, solver.Crews(ctx, solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
-	return tui.Solution{Case: solver.Case(g)}, err
+	c, err := verified(solver.Crews(ctx, solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
+	return tui.Solution{Case: c}, err
 }
 
 // tolerances asks how late each delivery may come.

@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
@@ -146,7 +147,7 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 	if s.agreed == nil {
 		g.Moves = nil // nothing was agreed
 	}
-	return report.New(hours.Case(&g)).Page().Write(w.p.stdout, page.Wide)
+	return report.New(network.Case{Model: hours.Model(), Programme: &g}).Page().Write(w.p.stdout, page.Wide)
 }
 
 // curve gives the least cost of every finish with hands unlimited.

@@ -43,8 +43,7 @@ func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.Programme, err = p.programme(c, s.solver, s.agreed)
-	if err != nil {
+	if s.Case, err = p.programme(c, s.solver, s.agreed); err != nil {
 		return nil, err
 	}
 	return s, nil
@@ -74,48 +73,48 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	if err != nil {
 		return nil, &problemsError{src.name, flaws.Rings(plan, err)}
 	}
-	s.Case = s.solver.Case(nil)
+	s.Case = network.Case{Model: s.solver.Model()}
 	return s, nil
 }
 
 // programme is the crew programme that keeps the starts of a reference, which may be
 // nil, where nothing is lost by it; or the logic one when the command has asked for
 // that.
-func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
+func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
-		return verified(s.Plan(), s.Logic())
+		return verified(s.Logic())
 	}
 	return p.crewsNear(s, reference)
 }
 
 // crewsNear looks for the crew programme. It tells on standard error how it goes
 // when that takes longer; an interrupt ends it with the best so far.
-func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
+func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
 	ctx, stop := interruptible()
 	defer stop()
 	return p.crewsUntil(ctx, s, reference)
 }
 
-func (p *program) crewsUntil(ctx context.Context, s *solve.Solver, reference *schedule.Programme) (*schedule.Programme, error) {
+func (p *program) crewsUntil(ctx context.Context, s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
 	w := p.watch(wording.New(s.Plan()))
 	defer w.end()
-	g := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference})
+	found := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference})
 	w.end()
 	if ctx.Err() != nil {
-		if g.Blocked != nil && s.Logic().Blocked == nil {
-			return nil, errors.New("stopped before any programme was found; --logic has one at once")
+		if found.Programme.Blocked != nil && s.Logic().Programme.Blocked == nil {
+			return network.Case{}, errors.New("stopped before any programme was found; --logic has one at once")
 		}
 		fmt.Fprintln(p.stderr, "turflast: stopped; this is the best programme so far.")
 	}
-	return verified(s.Plan(), g)
+	return verified(found)
 }
 
-// verified is a programme that its check passes. None is shown that it refuses.
-func verified(p *schedule.Plan, g *schedule.Programme) (*schedule.Programme, error) {
-	if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
-		return nil, refused(found.Rules)
+// verified is a case whose programme its check passes. None is shown that it refuses.
+func verified(c network.Case) (network.Case, error) {
+	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
+		return network.Case{}, refused(found.Rules)
 	}
-	return g, nil
+	return c, nil
 }
 
 // logicFlag is the option that asks for the logic programme.

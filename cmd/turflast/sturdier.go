@@ -93,7 +93,7 @@ func (p *program) showChoice(c *cobra.Command, s *solved, found *sturdier.Result
 	for i := range found.Choices {
 		x := &found.Choices[i]
 		if x.Kind.String() == name {
-			if err := report.New(s.solver.Case(x.Programme)).Page().Write(p.stdout, page.Wide); err != nil {
+			if err := report.New(s.With(x.Programme)).Page().Write(p.stdout, page.Wide); err != nil {
 				return err
 			}
 			return s.met()

@@ -56,7 +56,7 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	if s.Programme, err = p.crewsUntil(ctx, s.solver, s.agreed); err != nil {
+	if s.Case, err = p.crewsUntil(ctx, s.solver, s.agreed); err != nil {
 		return err
 	}
 	found := &report.Tolerance{}

@@ -80,8 +80,8 @@ func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	var out bytes.Buffer
-	g, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s, nil)
-	if err != nil || g.Scope != schedule.Crews || !g.Finish.IsReal() {
+	c, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s, nil)
+	if err != nil || c.Programme.Scope != schedule.Crews || !c.Programme.Finish.IsReal() {
 		t.Fatalf("no programme: %v", err)
 	}
 	if got, want := out.String(), "turflast: stopped; this is the best programme so far.\n"; got != want {

@@ -200,17 +200,16 @@ func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf
 	if err != nil {
 		return nil, &problemsError{before.source.name, flaws.Rings(plan, err)}
 	}
-	var g *schedule.Programme
+	after := *before
+	after.solver = solver
 	if before.Programme.Scope == schedule.Logic {
-		g, err = p.programme(c, solver, nil)
+		after.Case, err = p.programme(c, solver, nil)
 	} else {
-		g, err = p.crewsNear(solver, whatif.Reference(before.Plan, before.Programme, plan))
+		after.Case, err = p.crewsNear(solver, whatif.Reference(before.Plan, before.Programme, plan))
 	}
 	if err != nil {
 		return nil, err
 	}
-	after := *before
-	after.Case, after.solver = solver.Case(g), solver
 	return &after, nil
 }
 

@@ -123,7 +123,7 @@ func BenchmarkCheck(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			g := s.Logic()
+			g := s.Logic().Programme
 			for b.Loop() {
 				verify.Check(p, g, size.scope)
 			}

@@ -200,7 +200,7 @@ func TestSharingByTheMinute(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := s.Logic()
+		g := s.Logic().Programme
 		if g.Blocked != nil {
 			continue
 		}
@@ -299,7 +299,7 @@ func TestMutantsOfCrewProgrammes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := inTurn(p, s.Logic(), s.Hours())
+		g := inTurn(p, s.Logic().Programme, s.Hours())
 		if g == nil || len(broken(verify.Check(p, g, schedule.Crews))) > 0 {
 			continue
 		}

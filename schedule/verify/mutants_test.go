@@ -49,7 +49,7 @@ func TestMutantsOfLogicProgrammes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		x.s, x.g = s, s.Logic()
+		x.s, x.g = s, s.Logic().Programme
 		if x.g.Blocked != nil || len(verify.Check(x.p, x.g, schedule.Logic).Rules) > 0 {
 			continue
 		}

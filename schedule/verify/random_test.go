@@ -20,7 +20,7 @@ func TestLogicProgrammesVerify(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%v\n%s", err, plans.YAML(p))
 		}
-		for _, f := range verify.Check(p, s.Logic(), schedule.Logic).Rules {
+		for _, f := range verify.Check(p, s.Logic().Programme, schedule.Logic).Rules {
 			t.Errorf("%v\n%s", f, plans.YAML(p))
 		}
 	})

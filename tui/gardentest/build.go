@@ -49,9 +49,9 @@ func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[str
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Logic()
-	g.Scope = schedule.Crews
-	slipped := slip.Of(standing, g, agreed, s.Hours())
-	return &draw.Garden{Case: s.Case(g), Filed: standing.Plan, Words: wording.New(standing.Plan), Now: at,
+	c := s.Logic()
+	c.Programme.Scope = schedule.Crews
+	slipped := slip.Of(standing, c.Programme, agreed, s.Hours())
+	return &draw.Garden{Case: c, Filed: standing.Plan, Words: wording.New(standing.Plan), Now: at,
 		Agreed: draw.NewAgreed(agreed, slipped)}, slipped
 }

@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/sheets"
@@ -44,7 +45,7 @@ func Solve(t testing.TB, p *schedule.Plan) *draw.Garden {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &draw.Garden{Case: s.Case(s.Logic()), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
+	return &draw.Garden{Case: s.Logic(), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
 }
 
 // SolveCrews is the garden of a plan in its crew programme.
@@ -54,19 +55,17 @@ func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &draw.Garden{Case: s.Case(Crews(s)), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
+	return &draw.Garden{Case: Crews(s, nil), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
 }
 
 // found are the crew programmes found so far in this process, by the garden and
 // its bookings: looking for one takes long beside what most tests do.
 var found sync.Map
 
-// Crews is the crew programme of a solver's plan. Two plans of one name differ
-// only in their bookings, what has happened, and what a change in words changes.
-func Crews(s *solve.Solver) *schedule.Programme { return CrewsNear(s, nil) }
-
-// CrewsNear is likewise the one that keeps to a reference, which may be nil.
-func CrewsNear(s *solve.Solver, near *schedule.Programme) *schedule.Programme {
+// Crews is the case of a solver's plan in the crew programme that keeps to a
+// reference, which may be nil. Two plans of one name differ only in their bookings,
+// what has happened, and what a change in words changes.
+func Crews(s *solve.Solver, near *schedule.Programme) network.Case {
 	p := s.Plan()
 	key := fmt.Sprint(p.Garden, p.Crews, p.Machines, p.Givens, p.Site.Hours, p.Site.WetOn)
 	for i := range p.Tasks {
@@ -86,11 +85,11 @@ func CrewsNear(s *solve.Solver, near *schedule.Programme) *schedule.Programme {
 		}
 	}
 	if g, ok := found.Load(key); ok {
-		return g.(*schedule.Programme)
+		return network.Case{Model: s.Model(), Programme: g.(*schedule.Programme)}
 	}
-	g := s.Crews(context.Background(), solve.Options{Reference: near})
-	found.Store(key, g)
-	return g
+	c := s.Crews(context.Background(), solve.Options{Reference: near})
+	found.Store(key, c.Programme)
+	return c
 }
 
 // Big is a plan of n tasks in twenty zones, each task after the one before it

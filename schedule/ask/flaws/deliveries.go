@@ -56,7 +56,7 @@ func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) ca
 		if at >= c.p.Site.Handover {
 			return calendars.Never
 		}
-		g := c.s.Rebook(c.p.Rebooked(d, at)).Logic()
+		g := c.s.Rebook(c.p.Rebooked(d, at)).Logic().Programme
 		if over, _ = c.keptOver(g, d); over > 0 {
 			continue
 		}
@@ -99,7 +99,7 @@ func (c *checker) tooLate(d schedule.DeliveryID) {
 		return
 	}
 	hint := "book it for " + c.w.Moment(late) + " or earlier"
-	if over, t := c.keptOver(c.s.Rebook(c.p.Rebooked(d, late)).Logic(), d); over > 0 {
+	if over, t := c.keptOver(c.s.Rebook(c.p.Rebooked(d, late)).Logic().Programme, d); over > 0 {
 		hint += ", and order stock that keeps until " + c.p.Tasks[t].ID + " is done"
 	}
 	c.warn(u.Pos, hint,

@@ -26,7 +26,7 @@ func Of(p *schedule.Plan) schedule.Problems {
 	if err != nil {
 		return Rings(p, err)
 	}
-	c := &checker{p: p, s: s, g: s.Logic(), w: p.Site.Figures()}
+	c := &checker{p: p, s: s, g: s.Logic().Programme, w: p.Site.Figures()}
 	c.places()
 	c.deliveries()
 	c.looseEnds()

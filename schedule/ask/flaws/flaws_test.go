@@ -132,7 +132,7 @@ func TestNoPlaceIsWarnedOf(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if s.Logic().Blocked == nil {
+		if s.Logic().Programme.Blocked == nil {
 			continue
 		}
 		tried++

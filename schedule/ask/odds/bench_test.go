@@ -25,7 +25,7 @@ func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(context.Background(), solve.Options{Schedules: 200})
+	return s, s.Crews(context.Background(), solve.Options{Schedules: 200}).Programme
 }
 
 // The bar is 10,000 builds in a second on two cores, with the same memory for any

@@ -37,7 +37,7 @@ func programme(t interface{ Fatal(...any) }, p *schedule.Plan) *schedule.Program
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.Crews(context.Background(), solve.Options{Schedules: 100})
+	return s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
 }
 
 func run(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Programme, o odds.Options) *odds.Result {
@@ -131,7 +131,7 @@ func TestCertainRandomPlans(t *testing.T) {
 		if err != nil {
 			continue // links run in a ring
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 20})
+		g := s.Crews(context.Background(), solve.Options{Schedules: 20}).Programme
 		if g.Blocked != nil {
 			if _, err := odds.Run(context.Background(), p, g, odds.Options{Builds: 1}); !errors.Is(err, odds.ErrBlocked) {
 				t.Errorf("plan %d, a programme with work that has no place: %v", seed, err)

@@ -84,7 +84,7 @@ func TestBuildsKeepAllRules(t *testing.T) {
 		if err != nil {
 			continue // links run in a ring
 		}
-		if g := s.Crews(context.Background(), solve.Options{Schedules: 20}); g.Blocked == nil {
+		if g := s.Crews(context.Background(), solve.Options{Schedules: 20}).Programme; g.Blocked == nil {
 			look(seed, p, g, 10)
 		}
 	}

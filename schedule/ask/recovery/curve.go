@@ -79,7 +79,7 @@ func TimeCost(s *solve.Solver, prices *schedule.Prices) (*Curve, error) {
 		s: s, m: s.Model(), prices: prices, known: make(map[*calendars.Calendar]bool),
 		t: critical.NewTimes(s.Model().Network),
 	}
-	if g := s.Logic(); g.Blocked != nil {
+	if g := s.Logic().Programme; g.Blocked != nil {
 		return nil, mixed("some work has no place in the hours that are open")
 	}
 	critical.Forward(x.m.Network, x.t)
@@ -214,7 +214,7 @@ func (x *timeCost) choice(p *timecost.Point) (Choice, error) {
 	if err != nil {
 		return w, err
 	}
-	w.Programme = s.Logic()
+	w.Programme = s.Logic().Programme
 	if found := verify.Check(&plan, w.Programme, schedule.Logic); len(found.Rules) > 0 || w.Programme.Finish > w.Finish {
 		return w, ErrRefused
 	}

@@ -141,7 +141,7 @@ func (x *lengths) try(k int, q schedule.Plan, cost recovery.Sixtieths) {
 	if err != nil {
 		x.t.Fatal(err)
 	}
-	x.weigh(s.Logic(), cost)
+	x.weigh(s.Logic().Programme, cost)
 }
 
 func (x *lengths) weigh(g *schedule.Programme, cost recovery.Sixtieths) {

@@ -28,7 +28,7 @@ func TestGentle(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		if len(g.Breaks) == 0 || g.Blocked != nil {
 			continue
 		}
@@ -79,7 +79,7 @@ func TestCheapestFinish(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		if g.Blocked != nil || !g.Finish.IsReal() {
 			continue
 		}
@@ -122,7 +122,7 @@ func bought(p *schedule.Plan, g *schedule.Programme, bits int) (recovery.Way, bo
 		return w, false
 	}
 	if bits > 0 {
-		w.Programme = s.Crews(context.Background(), solve.Options{})
+		w.Programme = s.Crews(context.Background(), solve.Options{}).Programme
 	}
 	w.Open = s.Hours().Site.Between(q.Site.Opens, w.Programme.Finish)
 	return w, w.Programme.Blocked == nil
@@ -139,7 +139,7 @@ func TestUnderWay(t *testing.T) {
 		if err != nil || len(p.Crews) == 0 {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		if g.Blocked != nil || !g.Finish.IsReal() {
 			continue
 		}
@@ -147,7 +147,7 @@ func TestUnderWay(t *testing.T) {
 		if s, err = solve.New(p); err != nil {
 			continue
 		}
-		if g = s.Crews(ctx, solve.Options{}); g.Blocked != nil || len(g.Breaks) == 0 {
+		if g = s.Crews(ctx, solve.Options{}).Programme; g.Blocked != nil || len(g.Breaks) == 0 {
 			continue
 		}
 		r, err := recovery.All(ctx, s, g, &schedule.Prices{Late: 100}, solve.Options{})

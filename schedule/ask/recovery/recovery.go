@@ -159,7 +159,7 @@ func take(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []in
 		return Way{}, err
 	}
 	o.Reference = reference(p, g, q, o)
-	w := Way{Measures: set, Cost: cost(p, set), Plan: q, Programme: s.Crews(ctx, o)}
+	w := Way{Measures: set, Cost: cost(p, set), Plan: q, Programme: s.Crews(ctx, o).Programme}
 	w.Open = open(s, w.Programme)
 	if found := verify.Check(q, w.Programme, schedule.Crews); len(found.Rules) > 0 {
 		return Way{}, ErrRefused

@@ -52,7 +52,7 @@ func TestCheapest(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		r, err := recovery.Find(context.Background(), p, s.Crews(context.Background(), solve.Options{}), solve.Options{})
+		r, err := recovery.Find(context.Background(), p, s.Crews(context.Background(), solve.Options{}).Programme, solve.Options{})
 		if err != nil {
 			continue // a measure that this plan refuses
 		}
@@ -104,7 +104,7 @@ func TestGarden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{})
+	g := s.Crews(context.Background(), solve.Options{}).Programme
 	if len(g.Breaks) == 0 {
 		t.Fatal("a mason less breaks nothing")
 	}

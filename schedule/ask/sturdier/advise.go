@@ -134,7 +134,7 @@ func (x *search) bought() (out []trial) {
 		reference := whatif.Reference(x.base.plan, x.base.programme, q)
 		c := x.ordered(s, reference)
 		if c == nil { // more of something can spoil an order
-			g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})
+			g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference}).Programme
 			if c = (&candidate{plan: bookedAs(q, g), programme: g}); !x.sound(c) {
 				continue
 			}

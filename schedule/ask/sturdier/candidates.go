@@ -106,7 +106,7 @@ func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 	if err != nil {
 		return nil // the plan has been solved, so this doesn't happen
 	}
-	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed})
+	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed}).Programme
 	if g.Blocked != nil {
 		return nil
 	}
@@ -136,7 +136,7 @@ func (x *search) shaken() []*schedule.Programme {
 
 // otherwise is the programme that other draws of the search find.
 func (x *search) otherwise(k int) *candidate {
-	g := x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})
+	g := x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1}).Programme
 	c := &candidate{plan: bookedAs(x.s.Plan(), g), programme: g}
 	if !x.sound(c) {
 		return nil
@@ -212,7 +212,7 @@ func (x *search) add(list []*candidate) error {
 // ordered is the candidate that takes work in an order; nil when it breaks what the
 // plan's own programme keeps, or is done too late.
 func (x *search) ordered(s *solve.Solver, h *schedule.Programme) *candidate {
-	c := &candidate{plan: s.Plan(), programme: s.Ordered(h)}
+	c := &candidate{plan: s.Plan(), programme: s.Ordered(h).Programme}
 	if !x.sound(c) {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -102,7 +103,7 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 // whole is a candidate with reasons, chain and crew floats. When its order alone
 // doesn't give the same dates again, its dates are kept bare.
 func (x *search) whole(c *candidate) (*candidate, error) {
-	g := x.s.Rebook(c.plan).OrderedWhole(x.ctx, c.programme)
+	g := x.s.Rebook(c.plan).OrderedWhole(x.ctx, c.programme).Programme
 	w := &candidate{plan: c.plan, programme: g}
 	if len(verify.Check(w.plan, g, schedule.Crews).Rules) > 0 {
 		return nil, ErrRefused
@@ -127,7 +128,8 @@ func (x *search) choice(kind Kind, c *candidate) Choice {
 		return out
 	}
 	out.Gain = c.over(x.base)
-	out.Moved = whatif.Compare(x.s.Case(x.base.programme), x.s.Rebook(c.plan).Case(c.programme)).Moved
+	out.Moved = whatif.Compare(network.Case{Model: x.s.Model(), Programme: x.base.programme},
+		network.Case{Model: x.s.Rebook(c.plan).Model(), Programme: c.programme}).Moved
 	for d := range c.plan.Deliveries {
 		if c.plan.Deliveries[d].Arrives != x.base.plan.Deliveries[d].Arrives {
 			out.Booked = append(out.Booked, schedule.DeliveryID(d))

@@ -52,7 +52,7 @@ func solved(t testing.TB, text string) (*solve.Solver, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(ctx, solve.Options{})
+	return s, s.Crews(ctx, solve.Options{}).Programme
 }
 
 func options(builds int) odds.Options {
@@ -189,7 +189,7 @@ func TestRandomPlans(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		if g.Blocked != nil {
 			continue
 		}
@@ -232,7 +232,7 @@ func TestUnderWay(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		if g.Blocked != nil || !g.Finish.IsReal() {
 			continue
 		}
@@ -245,7 +245,7 @@ func TestUnderWay(t *testing.T) {
 		if s, err = solve.New(p); err != nil {
 			continue
 		}
-		if g = s.Crews(ctx, solve.Options{}); g.Blocked != nil {
+		if g = s.Crews(ctx, solve.Options{}).Programme; g.Blocked != nil {
 			continue
 		}
 		looked++

@@ -70,7 +70,7 @@ func TestDeliveries(t *testing.T) {
 		if err != nil || len(p.Deliveries) == 0 || !met(p) {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{})
+		g := s.Crews(context.Background(), solve.Options{}).Programme
 		for _, d := range tolerance.Deliveries(context.Background(), s, g, tolerance.Options{}) {
 			if d.Held == calendars.Past {
 				continue // held only where it may be moved
@@ -105,7 +105,7 @@ func TestTasks(t *testing.T) {
 		if err != nil || !met(p) {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{})
+		g := s.Crews(context.Background(), solve.Options{}).Programme
 		all := make([]schedule.TaskID, len(p.Tasks))
 		for i := range all {
 			all[i] = schedule.TaskID(i)
@@ -146,7 +146,7 @@ func TestStopped(t *testing.T) {
 		if err != nil || len(p.Deliveries) == 0 || !met(p) {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{})
+		g := s.Crews(context.Background(), solve.Options{}).Programme
 		all := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
 		ctx, stop := context.WithCancel(context.Background())
 		some := tolerance.Deliveries(ctx, s, g, tolerance.Options{Done: stop})
@@ -179,7 +179,7 @@ func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(context.Background(), solve.Options{})
+	return s, s.Crews(context.Background(), solve.Options{}).Programme
 }
 
 // TestGarden closes the gap for every delivery of the built-in garden. What comes

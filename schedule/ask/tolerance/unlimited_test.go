@@ -71,11 +71,11 @@ func TestUnlimitedHands(t *testing.T) {
 		if err != nil || len(p.Deliveries) == 0 {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{})
+		g := s.Crews(context.Background(), solve.Options{}).Programme
 		if g.Blocked != nil || len(g.Breaks) > 0 {
 			continue
 		}
-		logic := s.Logic()
+		logic := s.Logic().Programme
 		for _, d := range tolerance.Deliveries(context.Background(), s, g, tolerance.Options{}) {
 			asked++
 			late := logic.Unloads[d.Delivery].LateArrival

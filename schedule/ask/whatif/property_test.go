@@ -112,8 +112,8 @@ func crews(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *sched
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 10, Reference: reference})
-	for _, g := range []*schedule.Programme{g, s.Logic()} {
+	g := s.Crews(context.Background(), solve.Options{Schedules: 10, Reference: reference}).Programme
+	for _, g := range []*schedule.Programme{g, s.Logic().Programme} {
 		if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
 			t.Fatalf("%v", found.Rules)
 		}
@@ -226,7 +226,7 @@ func TestLaterNeverImprovesTheBound(t *testing.T) {
 		}
 		was, _ := solve.New(p)
 		now, _ := solve.New(q)
-		if a, b := was.Logic().Finish, now.Logic().Finish; b < a {
+		if a, b := was.Logic().Programme.Finish, now.Logic().Programme.Finish; b < a {
 			t.Fatalf("plan %d, %s: the logic finish comes %d minutes earlier", seed, late, a-b)
 		}
 	}

@@ -27,7 +27,7 @@ func TestCrewFloatAgainstSlide(t *testing.T) {
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		g := s.Crews(t.Context(), solve.Options{Schedules: 200})
+		g := s.Crews(t.Context(), solve.Options{Schedules: 200}).Programme
 		if g.Blocked != nil {
 			continue
 		}

@@ -50,10 +50,10 @@ func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 // meets says whether a programme that meets every date is found, and passes the
 // independent check.
 func (s *Solver) meets(ctx context.Context, o Options) bool {
-	g := s.Holding(ctx, o)
-	if g == nil {
+	c, found := s.Holding(ctx, o)
+	if !found {
 		return false
 	}
-	r := verify.Check(s.Plan(), g, schedule.Crews)
+	r := verify.Check(c.Plan, c.Programme, schedule.Crews)
 	return len(r.Rules) == 0 && len(r.Breaks) == 0
 }

@@ -57,7 +57,7 @@ func BenchmarkCrews(b *testing.B) {
 					if !told {
 						first, told = first+time.Since(begun), true
 					}
-				}})
+				}}).Programme
 				ended += time.Since(begun)
 				if r := verify.Check(p, g, schedule.Crews); len(r.Rules) > 0 {
 					b.Fatal(r.Rules)

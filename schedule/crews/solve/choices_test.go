@@ -65,7 +65,7 @@ func TestGarden(t *testing.T) {
 func TestSteady(t *testing.T) {
 	p := read(t, testdata.Demo)
 	s := solver(t, p)
-	g := s.Crews(context.Background(), solve.Options{Seed: 3})
+	g := s.Crews(context.Background(), solve.Options{Seed: 3}).Programme
 	if again := crews(t, s, solve.Options{Reference: g}); len(again.Moves) > 0 {
 		t.Errorf("nothing changed, yet %d tasks moved", len(again.Moves))
 	}

@@ -21,7 +21,7 @@ func TestContent(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		if g.Blocked != nil || len(g.Breaks) > 0 {
 			continue
 		}
@@ -29,7 +29,7 @@ func TestContent(t *testing.T) {
 		if late == nil {
 			continue
 		}
-		h := s.Crews(ctx, solve.Options{Reference: late, Content: p.Site.Handover})
+		h := s.Crews(ctx, solve.Options{Reference: late, Content: p.Site.Handover}).Programme
 		if r := verify.Check(p, h, schedule.Crews); len(r.Rules) > 0 || len(r.Breaks) > 0 {
 			t.Errorf("seed %d: %v %v", seed, r.Rules, r.Breaks)
 		}

@@ -9,6 +9,7 @@ import (
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
 )
 
 // Options say how a crew programme is looked for.
@@ -63,9 +64,9 @@ type found struct {
 // twice. The search is bounded by work, so that the same plan, options and seed
 // give the same programme on any machine; when ctx is done it keeps the best so
 // far.
-func (s *Solver) Crews(ctx context.Context, o Options) *schedule.Programme {
+func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
 	c := s.crews(ctx, o, manyTries)
-	return c.programme(c.best())
+	return s.with(c.programme(c.best()))
 }
 
 func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {

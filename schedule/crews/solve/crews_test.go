@@ -19,7 +19,7 @@ func crews(t *testing.T, s *solve.Solver, o solve.Options) *schedule.Programme {
 
 func crewsUntil(t *testing.T, ctx context.Context, s *solve.Solver, o solve.Options) *schedule.Programme {
 	t.Helper()
-	g := s.Crews(ctx, o)
+	g := s.Crews(ctx, o).Programme
 	if r := verify.Check(s.Plan(), g, schedule.Crews); len(r.Rules) > 0 {
 		t.Fatalf("%v\n%s", r.Rules, plans.YAML(s.Plan()))
 	} else if diff := cmp.Diff(g.Breaks, r.Breaks); diff != "" {
@@ -42,7 +42,7 @@ func TestEveryCrewProgrammeVerifies(t *testing.T) {
 		if g.Finish < g.Bound {
 			t.Fatalf("seed %d: finish %d is before the bound %d", seed, g.Finish, g.Bound)
 		}
-		if g.Finish > s.Logic().Finish {
+		if g.Finish > s.Logic().Programme.Finish {
 			later++
 		}
 	}

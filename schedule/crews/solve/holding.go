@@ -3,9 +3,9 @@ package solve
 import (
 	"context"
 
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
 )
 
 // holdTries is the most schedules built to find a programme that meets all dates.
@@ -13,9 +13,8 @@ const holdTries = 800
 
 // Holding looks for any crew programme that meets every date, beginning with the
 // order of the reference, and is content with the first: it has dates and breaks,
-// but no reasons, chain or crew floats. It is nil when none was found, which
-// proves nothing.
-func (s *Solver) Holding(ctx context.Context, o Options) *schedule.Programme {
+// but no reasons, chain or crew floats. That none was found proves nothing.
+func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, found bool) {
 	c := s.crews(ctx, o, holdTries)
 	onTime := search.Cost{End: int64(s.plan.Site.Handover)}
 	f := c.search(choice{enough: onTime}, nil)
@@ -26,13 +25,13 @@ func (s *Solver) Holding(ctx context.Context, o Options) *schedule.Programme {
 		f = better(c.search(choice{dropped: all, free: c.movable(), enough: onTime, share: 2, stage: 2}, f), f)
 	}
 	if !f.Found || f.late() {
-		return nil
+		return network.Case{}, false
 	}
 	a := c.assemble(f)
 	a.finish()
 	a.dates()
 	a.breaks()
-	return a.g
+	return s.with(a.g), true
 }
 
 // Unmeetable says whether it is proven that no crew programme meets every date,

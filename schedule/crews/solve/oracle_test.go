@@ -32,7 +32,7 @@ func compared(t *testing.T, seed uint64) outcome {
 		t.Errorf("seed %d: %v", seed, err)
 		return outcome{p: p, best: oracle.Best{None: true}}
 	}
-	o := outcome{p: p, got: s.Crews(t.Context(), solve.Options{}), best: oracle.Find(p)}
+	o := outcome{p: p, got: s.Crews(t.Context(), solve.Options{}).Programme, best: oracle.Find(p)}
 	if o.got.Blocked == nil {
 		o.cost = oracle.CostOf(p, o.got)
 	}

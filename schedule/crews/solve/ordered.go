@@ -5,28 +5,29 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
 )
 
 // Ordered is the crew programme that takes work in the order of the starts of
 // another of the same tasks, with its heads and without what it leaves out, as soon
 // as everything that is shared allows. It has dates and breaks, but no reasons, chain
 // or crew floats.
-func (s *Solver) Ordered(g *schedule.Programme) *schedule.Programme {
+func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	c, f := s.ordered(context.Background(), g)
 	a := c.assemble(f)
 	a.finish()
 	a.dates()
 	a.breaks()
 	a.blocked()
-	return a.g
+	return s.with(a.g)
 }
 
 // OrderedWhole is the same programme with all that one has, and what is proven of
 // the plan.
-func (s *Solver) OrderedWhole(ctx context.Context, g *schedule.Programme) *schedule.Programme {
+func (s *Solver) OrderedWhole(ctx context.Context, g *schedule.Programme) network.Case {
 	c, f := s.ordered(ctx, g)
 	c.prove(f, nil, nil)
-	return c.programme(f)
+	return s.with(c.programme(f))
 }
 
 func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crews, *found) {

@@ -22,7 +22,7 @@ func TestOrdered(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{})
+		g := s.Crews(ctx, solve.Options{}).Programme
 		moved := func(u schedule.UnloadDates) bool { return u.Arrives == calendars.Never }
 		for d := range p.Deliveries {
 			if g.Unloads[d].Arrives != p.Deliveries[d].Arrives {
@@ -32,7 +32,7 @@ func TestOrdered(t *testing.T) {
 		if g.Blocked != nil || slices.ContainsFunc(g.Unloads, moved) {
 			continue
 		}
-		h, whole := s.Ordered(g), s.OrderedWhole(ctx, g)
+		h, whole := s.Ordered(g).Programme, s.OrderedWhole(ctx, g).Programme
 		if h.Blocked != nil {
 			continue // an order in which longest waits push each other on
 		}

@@ -23,7 +23,7 @@ func underway(t *testing.T, n int, f func(seed uint64, p *schedule.Plan, g *sche
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 100})
+		g := s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
 		if g.Blocked != nil || g.Finish <= p.Site.Opens {
 			continue
 		}
@@ -39,7 +39,7 @@ func resolved(t *testing.T, seed uint64, p *schedule.Plan, o solve.Options) (log
 	if err != nil {
 		t.Fatalf("seed %d: %v", seed, err)
 	}
-	logic, crews = s.Logic(), s.Crews(context.Background(), o)
+	logic, crews = s.Logic().Programme, s.Crews(context.Background(), o).Programme
 	for _, g := range []*schedule.Programme{logic, crews} {
 		r := verify.Check(p, g, g.Scope)
 		if len(r.Rules) > 0 {

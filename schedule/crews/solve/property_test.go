@@ -31,7 +31,7 @@ func TestEveryProgrammeVerifies(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Logic()
+		g := s.Logic().Programme
 		broken += min(len(g.Breaks), 1)
 		if g.Blocked != nil {
 			blocked++
@@ -57,7 +57,7 @@ func TestTotalFloat(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Logic()
+		g := s.Logic().Programme
 		if len(g.Breaks) > 0 || g.Blocked != nil {
 			continue
 		}
@@ -99,10 +99,10 @@ func TestFreeFloat(t *testing.T) {
 	for seed := range uint64(few) {
 		p := plans.Small(plans.Seeded(seed))
 		s, err := solve.New(p)
-		if err != nil || s.Logic().Blocked != nil {
+		if err != nil || s.Logic().Programme.Blocked != nil {
 			continue
 		}
-		g := s.Logic()
+		g := s.Logic().Programme
 		for i := range p.Tasks {
 			d := g.Tasks[i]
 			if d.FreeFloat <= 0 || d.FreeFloat == schedule.FreeRange {
@@ -176,7 +176,7 @@ func TestRebook(t *testing.T) {
 			continue
 		}
 		q := p.Rebooked(0, p.Deliveries[0].Arrives.Plus(75))
-		if diff := cmp.Diff(logic(t, q), s.Rebook(q).Logic()); diff != "" {
+		if diff := cmp.Diff(logic(t, q), s.Rebook(q).Logic().Programme); diff != "" {
 			t.Errorf("seed %d (-afresh +rebooked):\n%s", seed, diff)
 		}
 	}
@@ -192,7 +192,7 @@ func TestChain(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Logic()
+		g := s.Logic().Programme
 		if g.Blocked != nil {
 			continue
 		}
@@ -224,7 +224,7 @@ func TestLateArrival(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Logic()
+		g := s.Logic().Programme
 		if len(g.Breaks) > 0 || g.Blocked != nil {
 			continue
 		}
@@ -237,12 +237,12 @@ func TestLateArrival(t *testing.T) {
 				kept++
 			}
 			id := schedule.DeliveryID(i)
-			at := s.Rebook(p.Rebooked(id, u.LateArrival)).Logic()
+			at := s.Rebook(p.Rebooked(id, u.LateArrival)).Logic().Programme
 			if len(at.Breaks) > 0 || at.Blocked != nil {
 				t.Errorf("seed %d: %s at its latest breaks %v", seed, p.Deliveries[i].ID, at.Breaks)
 			}
 			for _, later := range []calendars.Minutes{1, 2, 30, 61, 240, 720, 1440} {
-				after := s.Rebook(p.Rebooked(id, u.LateArrival.Plus(later))).Logic()
+				after := s.Rebook(p.Rebooked(id, u.LateArrival.Plus(later))).Logic().Programme
 				if len(after.Breaks) == 0 && after.Blocked == nil {
 					t.Errorf("seed %d: %s %d minutes after its latest breaks nothing", seed, p.Deliveries[i].ID, later)
 				}

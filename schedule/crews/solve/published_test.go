@@ -55,5 +55,5 @@ func logic(t *testing.T, p *schedule.Plan) *schedule.Programme {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.Logic()
+	return s.Logic().Programme
 }

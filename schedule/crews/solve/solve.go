@@ -71,20 +71,20 @@ func (s *Solver) Hours() *worktime.Set { return s.model.Hours }
 // Model is the plan's network.
 func (s *Solver) Model() *network.Model { return s.model }
 
-// Case is a programme of the plan with what gives it meaning.
-func (s *Solver) Case(g *schedule.Programme) network.Case {
+// with is a programme of the plan with what gives it meaning.
+func (s *Solver) with(g *schedule.Programme) network.Case {
 	return network.Case{Model: s.model, Programme: g}
 }
 
 // Logic is the logic programme: dates over calendars, links and waits, with as
 // many hands as every task needs.
-func (s *Solver) Logic() *schedule.Programme {
+func (s *Solver) Logic() network.Case {
 	m := s.model
 	t := critical.NewTimes(m.Network)
 	critical.Forward(m.Network, t)
 	critical.Backward(m.Network, t)
 	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Logic)}
-	return a.programme()
+	return s.with(a.programme())
 }
 
 func (s *Solver) empty(scope schedule.Scope) *schedule.Programme {

@@ -20,7 +20,7 @@ func TestLogicIsTheSolvers(t *testing.T) {
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		got, want := s.Logic(), oracle.Logic(p)
+		got, want := s.Logic().Programme, oracle.Logic(p)
 		if want == nil {
 			if got.Blocked == nil {
 				t.Errorf("seed %d: dates where there are none\n%s", seed, plans.YAML(p))

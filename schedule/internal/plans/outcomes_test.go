@@ -17,7 +17,7 @@ func TestSmallPlansAreOfEveryOutcome(t *testing.T) {
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		switch g := s.Logic(); {
+		switch g := s.Logic().Programme; {
 		case g.Blocked != nil:
 			blocked++
 		case len(g.Breaks) > 0:

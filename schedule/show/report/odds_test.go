@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
@@ -31,9 +32,9 @@ tasks:
   plant: {name: Plant the rear, zone: rear, stage: planting, crew: {planting: 2}, takes: 6h, spread: {best: 5h, worst: 9h}, after: [dig]}
 `
 
-func oddsPage(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme, o *odds.Result) string {
+func oddsPage(t interface{ Fatal(...any) }, c network.Case, o *odds.Result) string {
 	var b bytes.Buffer
-	if err := report.New(s.Case(g)).Odds(o).Write(&b, page.Wide); err != nil {
+	if err := report.New(c).Odds(o).Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -50,7 +51,7 @@ func picture(page string) string {
 // itself is before it.
 func TestOddsPicture(t *testing.T) {
 	s := solved(t, roomy)
-	g := crews(s)
+	c := crews(s)
 	line := s.Plan().Site.Handover
 	o := &odds.Result{Options: odds.Options{Builds: 100, Seed: 1}, OnTime: 56, Low: 0.46, High: 0.65, OnChain: make([]int, 2)}
 	for k := range o.Dots {
@@ -65,7 +66,7 @@ func TestOddsPicture(t *testing.T) {
 			o.Dots[k] = calendars.Never
 		}
 	}
-	got := picture(oddsPage(t, s, g, o))
+	got := picture(oddsPage(t, c, o))
 	if strings.Count(got, "●") != 56 || strings.Count(got, "○") != 34 || strings.Count(got, "×") != 10 {
 		t.Errorf("not 56 dots before the line, 34 beyond and 10 never:\n%s", got)
 	}
@@ -80,12 +81,12 @@ func TestOddsPicture(t *testing.T) {
 // A picture of a certain programme is one pile, and says so.
 func TestOddsOfCertainPlan(t *testing.T) {
 	s := solved(t, strings.Replace(roomy, ", spread: {best: 5h, worst: 9h}", "", 1))
-	g := crews(s)
-	o, err := odds.Run(context.Background(), s.Plan(), g, odds.Options{Builds: 100, Seed: 1})
+	c := crews(s)
+	o, err := odds.Run(context.Background(), s.Plan(), c.Programme, odds.Options{Builds: 100, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := oddsPage(t, s, g, o)
+	got := oddsPage(t, c, o)
 	if !strings.Contains(got, "Nothing in the plan is uncertain: every build is the programme.") || strings.Contains(picture(got), "○") ||
 		strings.Count(picture(got), "●") != 100 || strings.Contains(got, "ASSUMED") {
 		t.Error(got)
@@ -95,7 +96,7 @@ func TestOddsOfCertainPlan(t *testing.T) {
 // placed are random plans of which all work has a place.
 var placed = rapid.Custom(func(t *rapid.T) *schedule.Plan { return plans.Small(plans.Drawn(t)) }).Filter(func(p *schedule.Plan) bool {
 	s, err := solve.New(p)
-	return err == nil && s.Logic().Blocked == nil
+	return err == nil && s.Logic().Programme.Blocked == nil
 })
 
 // Pages fit 80 columns, and say the same as JSON, for random plans and results.
@@ -106,7 +107,7 @@ func TestOddsPages(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := s.Logic()
+		c := s.Logic()
 		n := rapid.IntRange(1, 1000).Draw(t, "builds")
 		o := &odds.Result{
 			Options: odds.Options{Builds: n, Pace: 0.1}, OnTime: rapid.IntRange(0, n).Draw(t, "on time"),
@@ -124,12 +125,12 @@ func TestOddsPages(t *testing.T) {
 			o.Causes = append(o.Causes, odds.Cause{Kind: odds.Work, Activity: schedule.Activity(i), Crew: schedule.None, Rank: 0.5})
 			o.Broken = append(o.Broken, odds.Broken{Kind: schedule.BreakBy, Activity: schedule.Activity(schedule.TaskID(i)), Stock: schedule.None, Builds: n})
 		}
-		got := oddsPage(t, s, g, o)
+		got := oddsPage(t, c, o)
 		if fault := checkPage(got); fault != "" {
 			t.Fatalf("%s\n%s", fault, got)
 		}
 		var b bytes.Buffer
-		if err := report.New(s.Case(g)).OddsJSON(&b, o); err != nil {
+		if err := report.New(c).OddsJSON(&b, o); err != nil {
 			t.Fatal(err)
 		}
 		var object struct {

@@ -15,6 +15,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
@@ -36,13 +37,13 @@ func solved(t *testing.T, text string) *solve.Solver {
 }
 
 // crews is a crew programme that doesn't take long to find.
-func crews(s *solve.Solver) *schedule.Programme {
+func crews(s *solve.Solver) network.Case {
 	return s.Crews(context.Background(), solve.Options{Schedules: 50})
 }
 
-func text(t interface{ Fatal(...any) }, s *solve.Solver, g *schedule.Programme) string {
+func text(t interface{ Fatal(...any) }, c network.Case) string {
 	var b bytes.Buffer
-	if err := report.New(s.Case(g)).Page().Write(&b, page.Wide); err != nil {
+	if err := report.New(c).Page().Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -73,8 +74,8 @@ func TestPagesFit80Columns(t *testing.T) {
 		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").Replace(testdata.Starter),
 	} {
 		s := solved(t, plan)
-		for _, g := range []*schedule.Programme{s.Logic(), crews(s)} {
-			if wrong := checkPage(text(t, s, g)); wrong != "" {
+		for _, c := range []network.Case{s.Logic(), crews(s)} {
+			if wrong := checkPage(text(t, c)); wrong != "" {
 				t.Errorf("%s: %s", name, wrong)
 			}
 		}
@@ -90,18 +91,18 @@ func TestReportsOfRandomPlans(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := s.Logic()
+		c := s.Logic()
 		if rapid.IntRange(0, 7).Draw(t, "crews") == 0 {
-			g = crews(s)
+			c = crews(s)
 		}
-		page := text(t, s, g)
+		page := text(t, c)
 		if wrong := checkPage(page); wrong != "" {
 			t.Fatal(wrong)
 		}
-		if n := strings.Count(page, "\n! "); n < len(g.Breaks) {
-			t.Fatalf("%d dates break, %d lines say so:\n%s", len(g.Breaks), n, page)
+		if n := strings.Count(page, "\n! "); n < len(c.Programme.Breaks) {
+			t.Fatalf("%d dates break, %d lines say so:\n%s", len(c.Programme.Breaks), n, page)
 		}
-		r := report.New(s.Case(g))
+		r := report.New(c)
 		for i := range p.Tasks {
 			whyFits(t, r, schedule.Activity(i))
 		}
@@ -123,7 +124,7 @@ func whyFits(t *rapid.T, r *report.Report, a schedule.Activity) {
 
 func TestReportNamesEverything(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	page := strings.Join(strings.Fields(text(t, s, s.Logic())), " ")
+	page := strings.Join(strings.Fields(text(t, s.Logic())), " ")
 	p := s.Plan()
 	for i := range p.Tasks {
 		if !strings.Contains(page, p.Tasks[i].Name) {
@@ -156,7 +157,8 @@ func TestReportNamesEverything(t *testing.T) {
 // moved bookings, people of a range, what moved from the baseline.
 func TestReportTellsWhatWasChosen(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	p, g := s.Plan(), crews(s)
+	c := crews(s)
+	p, g := c.Plan, c.Programme
 	turf, lay := p.FindDelivery("turf"), p.FindTask("lay-turf")
 	for d := range g.Unloads {
 		g.Unloads[d].Arrives = p.Deliveries[d].Arrives
@@ -167,7 +169,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never}, Dropped: true}
 	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Activity: schedule.Activity(lay), Stock: schedule.None, Limit: p.Site.Handover - 60, Actual: p.Site.Handover}}
 	g.Moves = []schedule.Move{{Task: lay, Was: g.Tasks[lay].Start - 30, Now: g.Tasks[lay].Start}}
-	page := strings.Join(strings.Fields(text(t, s, g)), " ")
+	page := strings.Join(strings.Fields(text(t, c)), " ")
 	for _, want := range []string{
 		"needs 10 h of people between Fri 30 Apr 07:00 and Sat 8 May 15:00; only 9 h are there. That is for Lay the turf.",
 		"Left out for the sake of the dates: Pots on the deck.",
@@ -183,7 +185,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := report.New(s.Case(g)).Why(p.Unload(turf)).Write(&b, 80); err != nil {
+	if err := report.New(c).Why(p.Unload(turf)).Write(&b, 80); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Book 62 m2 turf for Fri 7 May 08:00"; !strings.Contains(b.String(), want) {
@@ -197,7 +199,7 @@ func (failing) Write([]byte) (int, error) { return 0, errors.New("full") }
 
 func TestWritersErrorsComeBack(t *testing.T) {
 	s := solved(t, testdata.Starter)
-	r := report.New(s.Case(s.Logic()))
+	r := report.New(s.Logic())
 	for name, err := range map[string]error{
 		"text": r.Page().Write(failing{}, page.Wide), "json": r.JSON(failing{}), "why": r.Why(0).Write(failing{}, page.Wide),
 	} {

@@ -87,7 +87,7 @@ func TestSheetsFit(t *testing.T) {
 		}
 	}
 	s := solved(t, testdata.Demo)
-	check(t, sheets.New(s.Case(crews(s)), sheets.Number(s.Plan())))
+	check(t, sheets.New(crews(s), sheets.Number(s.Plan())))
 	rapid.Check(t, func(t *rapid.T) {
 		src := plans.Drawn(t)
 		p := plans.Small(src)
@@ -95,15 +95,15 @@ func TestSheetsFit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := s.Logic()
+		c := s.Logic()
 		if at := p.Site.Opens.Plus(calendars.Minutes(src.Int(1, 4)) * calendars.Day); src.Int(0, 1) == 1 {
-			p = plans.Underway(src, p, g, at, true)
+			p = plans.Underway(src, p, c.Programme, at, true)
 			if s, err = solve.New(p); err != nil {
 				t.Fatal(err)
 			}
-			g = s.Logic()
+			c = s.Logic()
 		}
-		check(t, sheets.New(s.Case(g), sheets.Number(p)))
+		check(t, sheets.New(c, sheets.Number(p)))
 	})
 }
 
@@ -111,7 +111,7 @@ func TestSheetsFit(t *testing.T) {
 // of 80 columns; the fullest days take its other side too.
 func TestRunSheetsFitAPage(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	b := sheets.New(s.Case(crews(s)), sheets.Number(s.Plan()))
+	b := sheets.New(crews(s), sheets.Number(s.Plan()))
 	first, last := b.Days()
 	all, over := 0, 0
 	for on := first; on <= last; on++ {
@@ -138,7 +138,7 @@ func TestRunSheetsFitAPage(t *testing.T) {
 // A number stands for the same thing on every sheet.
 func TestNumbersAreTheSameOnAllSheets(t *testing.T) {
 	s := solved(t, testdata.Demo)
-	b := sheets.New(s.Case(crews(s)), sheets.Number(s.Plan()))
+	b := sheets.New(crews(s), sheets.Number(s.Plan()))
 	names := make(map[string]string)
 	for i := range s.Plan().Tasks {
 		names[fmt.Sprint(b.Numbers.Of(schedule.Activity(i)))] = s.Plan().Tasks[i].Name

@@ -98,7 +98,7 @@ func underway(t *testing.T) *report.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return report.New(solver.Case(crews(solver))).Standing(s)
+	return report.New(crews(solver)).Standing(s)
 }
 
 const courtFromLog = `

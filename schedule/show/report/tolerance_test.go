@@ -21,7 +21,8 @@ import (
 func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	t.Helper()
 	s := solved(t, plan)
-	p, g := s.Plan(), s.Logic()
+	c := s.Logic()
+	p, g := c.Plan, c.Programme
 	g.Breaks, g.Blocked = nil, nil
 	g.Tasks[2].Dropped = true
 	g.Unloads[1].Arrives += 60
@@ -55,7 +56,7 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 		found.Tasks = append(found.Tasks, x)
 	}
 	found.Pairs = []tolerance.Pair{{First: 0, Second: 1, Proven: true}, {First: 1, Second: 2}}
-	return report.New(s.Case(g)), found
+	return report.New(c), found
 }
 
 func TestTolerancesFit80Columns(t *testing.T) {
@@ -86,10 +87,11 @@ func TestTolerancesFit80Columns(t *testing.T) {
 
 func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	s := solved(t, testdata.Starter)
-	p, g := s.Plan(), s.Logic()
+	c := s.Logic()
+	p, g := c.Plan, c.Programme
 	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
 	var page, object bytes.Buffer
-	r := report.New(s.Case(g))
+	r := report.New(c)
 	if err := r.Tolerance(&report.Tolerance{}).Write(&page, 80); err != nil {
 		t.Fatal(err)
 	}
@@ -115,7 +117,7 @@ func TestToleranceStoppedBeforeAnyFigureTellsTheProgrammeAlone(t *testing.T) {
 		want    string
 	}{{true, "\n\nStopped early: this isn't all that was asked.\n"}, {false, "\nThe plan has none.\n"}} {
 		var b bytes.Buffer
-		if err := report.New(s.Case(s.Logic())).Tolerance(&report.Tolerance{Stopped: c.stopped}).Write(&b, page.Wide); err != nil {
+		if err := report.New(s.Logic()).Tolerance(&report.Tolerance{Stopped: c.stopped}).Write(&b, page.Wide); err != nil {
 			t.Fatal(err)
 		}
 		if got := b.String(); !strings.HasSuffix(got, c.want) || checkPage(got) != "" {

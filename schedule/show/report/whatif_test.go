@@ -34,7 +34,7 @@ func tried(t interface{ Fatal(...any) }, s *solve.Solver, set schedule.WhatIf, t
 	if err != nil {
 		t.Fatal(err)
 	}
-	return report.NewWhatIf(&set, whatif.Compare(s.Case(s.Logic()), changed.Case(changed.Logic())))
+	return report.NewWhatIf(&set, whatif.Compare(s.Logic(), changed.Logic()))
 }
 
 func TestWhatIfsFit80Columns(t *testing.T) {
@@ -85,7 +85,7 @@ func TestWhatIfsOfRandomPlans(t *testing.T) {
 		if wrong := checkPage(page); wrong != "" {
 			t.Fatal(wrong)
 		}
-		if s.Logic().Blocked == nil && !strings.Contains(page, "\n"+p.Tasks[0].Name) {
+		if s.Logic().Programme.Blocked == nil && !strings.Contains(page, "\n"+p.Tasks[0].Name) {
 			t.Fatalf("no line for %s in\n%s", p.Tasks[0].Name, page)
 		}
 		for i := range p.Deliveries {

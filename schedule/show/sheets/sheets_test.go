@@ -24,7 +24,7 @@ func bookOf(t interface{ Fatal(...any) }, p *schedule.Plan) *sheets.Book {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return sheets.New(s.Case(s.Crews(context.Background(), solve.Options{})), sheets.Number(p))
+	return sheets.New(s.Crews(context.Background(), solve.Options{}), sheets.Number(p))
 }
 
 func garden(t *testing.T) *sheets.Book {
@@ -44,15 +44,15 @@ func drawn(t *rapid.T) *sheets.Book {
 	if err != nil {
 		return nil
 	}
-	g := s.Logic()
-	if at := p.Site.Opens.Plus(calendars.Minutes(src.Int(0, 3)) * calendars.Day); g.Blocked == nil && src.Int(0, 1) == 1 {
-		p = plans.Underway(src, p, g, at, true)
+	c := s.Logic()
+	if at := p.Site.Opens.Plus(calendars.Minutes(src.Int(0, 3)) * calendars.Day); c.Programme.Blocked == nil && src.Int(0, 1) == 1 {
+		p = plans.Underway(src, p, c.Programme, at, true)
 		if s, err = solve.New(p); err != nil {
 			t.Fatal(err)
 		}
-		g = s.Logic()
+		c = s.Logic()
 	}
-	return sheets.New(s.Case(g), sheets.Number(p))
+	return sheets.New(c, sheets.Number(p))
 }
 
 // Each worked minute of the programme is on the run sheet of its date, of everyone

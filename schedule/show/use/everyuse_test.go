@@ -9,6 +9,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/use"
 )
 
@@ -22,9 +23,9 @@ func TestEveryUse(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		for _, g := range []*schedule.Programme{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
-			for _, m := range use.Machines(s.Case(g)) {
-				b, r := checkMachine(t, seed, p, g, m)
+		for _, c := range []network.Case{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
+			for _, m := range use.Machines(c) {
+				b, r := checkMachine(t, seed, p, c.Programme, m)
 				booked, returned = booked+b, returned+r
 			}
 		}

@@ -35,7 +35,7 @@ tasks:
 // yard's hours too, and one that stays through the night is missing to nobody.
 func TestMachinesAreThere(t *testing.T) {
 	p, s := solved(t, yard)
-	table := use.Of(s.Case(s.Logic()))
+	table := use.Of(s.Logic())
 	var got []string
 	for i, counts := range table.Machines {
 		for k, c := range counts {
@@ -63,8 +63,7 @@ func TestCrewProgrammesMissNoMachine(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 40})
-		table := use.Of(s.Case(g))
+		table := use.Of(s.Crews(context.Background(), solve.Options{Schedules: 40}))
 		for m, counts := range table.Machines {
 			for k, c := range counts {
 				if c.Short > 0 {

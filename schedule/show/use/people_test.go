@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/use"
 )
@@ -57,7 +58,7 @@ func row(c use.Count) string { return fmt.Sprintf("%d/%d/%d %d", c.There, c.Peak
 // 16, of three; one cuts from 15 to 16 and, on a day with two, from 8 to 9.
 func TestCounts(t *testing.T) {
 	p, s := solved(t, court)
-	table := use.Of(s.Case(s.Logic()))
+	table := use.Of(s.Logic())
 	var got []string
 	for _, counts := range [][]use.Count{table.Crews[0], table.Machines[0], table.Machines[1]} {
 		for k := range 4 {
@@ -82,7 +83,7 @@ func TestCounts(t *testing.T) {
 // those in which the saw runs.
 func TestBookings(t *testing.T) {
 	p, s := solved(t, court)
-	all := use.Machines(s.Case(s.Logic()))
+	all := use.Machines(s.Logic())
 	var got []string
 	for _, m := range all {
 		got = append(got, fmt.Sprintf("%s needs %d of %d, %d", p.Machines[m.Machine].ID, m.Needed, m.Ours, m.Cost))
@@ -112,13 +113,13 @@ func TestSums(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		for _, g := range []*schedule.Programme{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
-			table := use.Of(s.Case(g))
-			for c, want := range sums(p, g) {
+		for _, solved := range []network.Case{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
+			table := use.Of(solved)
+			for c, want := range sums(p, solved.Programme) {
 				var got calendars.Minutes
 				for _, x := range table.Crews[c] {
 					got += x.Used
-					if x.Short > 0 && g.Scope == schedule.Crews {
+					if x.Short > 0 && solved.Programme.Scope == schedule.Crews {
 						t.Errorf("seed %d: %d missing from crew %d in a crew programme", seed, x.Short, c)
 					}
 				}

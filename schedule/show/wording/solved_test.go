@@ -34,7 +34,7 @@ func solved(t *testing.T, text string) (*schedule.Plan, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return p, s.Crews(t.Context(), solve.Options{Schedules: 200})
+	return p, s.Crews(t.Context(), solve.Options{Schedules: 200}).Programme
 }
 
 // What is over-full is named for what it is: the lead reads it out on the phone.
@@ -144,7 +144,7 @@ tasks:
 			t.Fatal(err)
 		}
 		w := wording.New(p)
-		for g, want := range map[*schedule.Programme][]string{s.Logic(): tt.logic, hands: tt.hands} {
+		for g, want := range map[*schedule.Programme][]string{s.Logic().Programme: tt.logic, hands: tt.hands} {
 			var got []string
 			for i := range p.Tasks {
 				got = append(got, w.MaySlip(g, schedule.TaskID(i)))

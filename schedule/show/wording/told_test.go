@@ -58,7 +58,7 @@ func TestTold(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(c.logic, tell(p, s.Logic())); diff != "" {
+		if diff := cmp.Diff(c.logic, tell(p, s.Logic().Programme)); diff != "" {
 			t.Errorf("%s, hands unlimited (-want +got):\n%s", c.what, diff)
 		}
 		if diff := cmp.Diff(c.hands, tell(p, hands)); diff != "" {

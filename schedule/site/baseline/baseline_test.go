@@ -26,7 +26,7 @@ func TestFreeze(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 40})
+		g := s.Crews(context.Background(), solve.Options{Schedules: 40}).Programme
 		if g.Blocked != nil {
 			continue
 		}

@@ -18,7 +18,7 @@ func TestGardenAsProgrammed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{})
+	g := s.Crews(context.Background(), solve.Options{}).Programme
 	for _, day := range []calendars.Minutes{-3, 1, 4, 6} {
 		at := p.Site.Opens.Plus(day*calendars.Day + 5*calendars.Hour + 17)
 		said := progress.At(p, asProgrammed(p, g, at), g, at)

@@ -276,7 +276,7 @@ func TestAsProgrammed(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 100})
+		g := s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
 		if g.Blocked != nil || g.Finish <= p.Site.Opens {
 			continue
 		}
@@ -329,7 +329,7 @@ func forecast(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *sc
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: reference})
+	g := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: reference}).Programme
 	if r := verify.Check(p, g, schedule.Crews); len(r.Rules) > 0 {
 		t.Fatalf("%v\n%s", r.Rules, plans.YAML(p))
 	}

@@ -70,7 +70,7 @@ tasks:
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := solver.Logic()
+		g := solver.Logic().Programme
 		if found := verify.Check(q, g, schedule.Logic); len(found.Rules) > 0 {
 			t.Fatal(found.Rules)
 		}

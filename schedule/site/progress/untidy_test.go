@@ -104,7 +104,7 @@ func untidyBuild(t *testing.T, seed uint64) bool {
 	if err != nil {
 		return false
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 50})
+	g := s.Crews(context.Background(), solve.Options{Schedules: 50}).Programme
 	if g.Blocked != nil || g.Finish <= p.Site.Opens {
 		return false
 	}
@@ -116,7 +116,7 @@ func untidyBuild(t *testing.T, seed uint64) bool {
 		t.Errorf("seed %d: %v", seed, err)
 		return true
 	}
-	for _, f := range []*schedule.Programme{x.Logic(), x.Crews(context.Background(), solve.Options{Schedules: 50, Reference: g})} {
+	for _, f := range []*schedule.Programme{x.Logic().Programme, x.Crews(context.Background(), solve.Options{Schedules: 50, Reference: g}).Programme} {
 		if found := verify.Check(said.Plan, f, f.Scope); len(found.Rules) > 0 {
 			t.Errorf("seed %d, scope %d: %v", seed, f.Scope, found.Rules)
 		}

@@ -193,7 +193,7 @@ func TestAsProgrammed(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 50})
+		g := s.Crews(context.Background(), solve.Options{Schedules: 50}).Programme
 		if g.Blocked != nil {
 			continue
 		}

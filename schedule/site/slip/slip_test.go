@@ -55,7 +55,7 @@ func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) (*solve.
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: near})
+	g := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: near}).Programme
 	if r := verify.Check(p, g, schedule.Crews); len(r.Rules) > 0 {
 		t.Fatal(r.Rules)
 	}
@@ -192,7 +192,7 @@ func TestAsProgrammed(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 100})
+		g := s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
 		if g.Blocked != nil || len(g.Breaks) > 0 || g.Finish <= p.Site.Opens {
 			continue
 		}
