@@ -127,9 +127,14 @@ func (p *Plan) Puts(rule RuleID, first, then TaskID) bool {
 		!a.Excused(rule) && !b.Excused(rule) && (r.Everywhere || ShareZone(a.Zones, b.Zones))
 }
 
-// CutOff says whether a task is cut off while the way in to some zones is closed: it
-// works there, not on boards, and neither leaves last nor is excused.
+// NeedsWayIn says whether a task is cut off where the way in is closed: it isn't on
+// boards, and neither leaves last nor is excused.
+func (p *Plan) NeedsWayIn(t *Task) bool {
+	return !t.OnBoards && !p.LeavesLast(t.Stage) && !t.Excused(WayIn)
+}
+
+// CutOff says whether a task is cut off while the way in to some zones is closed.
 func (p *Plan) CutOff(t TaskID, zones []ZoneID) bool {
 	o := &p.Tasks[t]
-	return !o.OnBoards && !p.LeavesLast(o.Stage) && !o.Excused(WayIn) && ShareZone(o.Zones, zones)
+	return p.NeedsWayIn(o) && ShareZone(o.Zones, zones)
 }

@@ -9,55 +9,21 @@ import (
 )
 
 // Model is a plan as a network. Tasks, then unloadings, then joints are the
-// numbers of its nodes; each arc keeps where it came from.
+// numbers of its nodes. Its precedence lacks what is left out and what is past.
 type Model struct {
 	*Network
-	Plan    *schedule.Plan
-	Hours   *worktime.Set
-	Heads   [][]int // by TaskID and Task.Crew: people at work on it
-	Arcs    []Arc   // as expanded, dropped ones too, between node numbers
-	Origins []Origin
-	Limits  []Limit // longest waits that run from what has happened
-	into    Plain   // arcs into each node number
-	began   map[int32]schedule.TaskID
-}
-
-// OriginKind says what part of a plan made an arc.
-type OriginKind uint8
-
-// What makes arcs.
-const (
-	FromLink     OriginKind = iota // a task's or a delivery's after
-	FromDelivery                   // uses
-	FromRule                       // a stage rule
-	FromWayIn                      // the way in
-)
-
-// Origin is the part of a plan that made an arc.
-type Origin struct {
-	Kind OriginKind
-	Rule schedule.RuleID // of FromRule
-	Zone schedule.ZoneID // shared, or lying behind; None for everywhere
-	Pos  schedule.Pos    // of a link
+	Precedence
+	Hours  *worktime.Set
+	Heads  [][]int // by TaskID and Task.Crew: people at work on it
+	Limits []Limit // longest waits that run from what has happened
+	began  map[int32]schedule.TaskID
 }
 
 // Node is the place in Nodes of an activity.
 func (m *Model) Node(a schedule.Activity) int { return int(m.Number[a]) }
 
-// Activity is the activity of a node number, and Nothing for a joint.
-func (m *Model) Activity(number int32) schedule.Activity {
-	if a := schedule.Activity(number); a < m.Plan.Activities() {
-		return a
-	}
-	return schedule.Nothing
-}
-
 // At is the activity of a place in Nodes, and Nothing for a joint.
 func (m *Model) At(node int32) schedule.Activity { return m.Activity(m.Spec[node]) }
-
-// Into lists the arcs into a node number, dropped ones too, in the order of
-// their making.
-func (m *Model) Into(number int32) []int32 { return m.into.Of(int(number)) }
 
 // RingError is the fault of a plan whose links, rules and ways in run in rings.
 type RingError struct {
@@ -89,21 +55,24 @@ func Expand(p *schedule.Plan, hours *worktime.Set) (*Model, error) {
 // ExpandChosen makes the network with the heads chosen and without the tasks
 // dropped; their nodes stay, bare.
 func ExpandChosen(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model, error) {
-	x := &expansion{m: &Model{Plan: p, Hours: hours}, choice: choice, calendar: make(map[*calendars.Calendar]int32),
-		joints: make(map[jointKey]int32)}
+	m := &Model{Precedence: Precedence{Plan: p}, Hours: hours}
+	x := &expansion{m: m, choice: choice, calendar: make(map[*calendars.Calendar]int32)}
 	x.spec.Line = hours.Line
 	x.nodes()
-	x.links()
-	x.rules()
-	x.waysIn()
-	reduce(x.spec.Nodes, x.spec.Arcs, x.optional())
+	o := orders{p: p, arc: x.arc, joint: x.joint}
+	if choice.Dropped != nil {
+		o.leftOut = func(t schedule.TaskID) bool { return choice.Dropped[t] }
+	}
+	o.all()
+	m.index(len(x.spec.Nodes))
+	x.spec.Arcs = m.Arcs
+	reduce(x.spec, &m.outOf, x.optional())
 	n, err := Build(x.spec)
 	if err != nil {
-		return nil, x.ringError(err)
+		return nil, m.ringError(err)
 	}
-	x.m.Network, x.m.Arcs = n, x.spec.Arcs
-	x.m.into = into(len(x.spec.Nodes), x.spec.Arcs)
-	return x.m, nil
+	m.Network = n
+	return m, nil
 }
 
 // Rebooked is the model with the arrivals of p, which differs in nothing else.
@@ -129,7 +98,6 @@ type expansion struct {
 	choice   Choice
 	spec     Spec
 	calendar map[*calendars.Calendar]int32
-	joints   map[jointKey]int32
 }
 
 func (x *expansion) index(c *calendars.Calendar) int32 {
@@ -248,35 +216,20 @@ func (x *expansion) arc(a Arc, from Origin) {
 	if x.dropped(a.From) || x.dropped(a.To) || !x.past(&a) {
 		return
 	}
-	x.spec.Arcs = append(x.spec.Arcs, a)
-	x.m.Origins = append(x.m.Origins, from)
+	x.m.add(a, from)
 }
 
-func (x *expansion) links() {
-	p := x.m.Plan
-	unload := func(d schedule.DeliveryID) int32 { return int32(p.Unload(d)) }
-	for i := range p.Tasks {
-		for _, l := range p.Tasks[i].After {
-			x.link(l, int32(i))
-		}
-		for _, d := range p.Tasks[i].Uses {
-			x.arc(Arc{From: unload(d), To: int32(i)}, Origin{Kind: FromDelivery, Rule: schedule.None, Zone: schedule.None})
-		}
-	}
-	for i := range p.Deliveries {
-		for _, l := range p.Deliveries[i].After {
-			x.link(l, unload(schedule.DeliveryID(i)))
-		}
-	}
-}
-
-func (x *expansion) link(l schedule.Link, to int32) {
-	x.arc(Arc{From: int32(l.From), To: to, Kind: l.Kind, Wait: l.Wait, HasWithin: l.HasWithin, Within: l.Within},
-		Origin{Kind: FromLink, Rule: schedule.None, Zone: schedule.None, Pos: l.Pos})
+// joint adds a joint's node and gives its number.
+func (x *expansion) joint() int32 {
+	x.spec.Nodes = append(x.spec.Nodes, Node{
+		Joint: true, Hold: None, Earliest: calendars.Past,
+		LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
+	})
+	return int32(len(x.spec.Nodes) - 1)
 }
 
 // ringError names the activities on rings of arcs, joints left out.
-func (x *expansion) ringError(err error) error {
+func (x *Precedence) ringError(err error) error {
 	cycle, ok := err.(*Cycle)
 	if !ok {
 		return err
@@ -285,28 +238,11 @@ func (x *expansion) ringError(err error) error {
 	for _, ring := range cycle.Rings {
 		var steps []RingStep
 		for _, a := range ring {
-			if first := x.m.Activity(x.spec.Arcs[a].From); first != schedule.Nothing {
-				steps = append(steps, RingStep{first, x.m.Origins[a]})
+			if first := x.Activity(x.Arcs[a].From); first != schedule.Nothing {
+				steps = append(steps, RingStep{first, x.Origins[a]})
 			}
 		}
 		out.Rings = append(out.Rings, steps)
 	}
 	return out
-}
-
-// into lists the arcs into every node.
-func into(nodes int, arcs []Arc) Plain {
-	first := make([]int32, nodes+1)
-	for i := range arcs {
-		first[arcs[i].To+1]++
-	}
-	sum(first)
-	at := append([]int32(nil), first...)
-	list := make([]int32, len(arcs))
-	for i := range arcs {
-		to := arcs[i].To
-		list[at[to]] = int32(i)
-		at[to]++
-	}
-	return Plain{first, list}
 }

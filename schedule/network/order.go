@@ -30,7 +30,7 @@ func topological(s Spec) ([]int32, error) {
 		}
 		return order, nil
 	}
-	first, next := outgoing(s)
+	out := list(len(s.Nodes), s.Arcs, func(a *Arc) int32 { return a.From })
 	waits := make([]int32, len(s.Nodes))
 	for i := range s.Arcs {
 		waits[s.Arcs[i].To]++
@@ -42,7 +42,7 @@ func topological(s Spec) ([]int32, error) {
 		}
 	}
 	for at := 0; at < len(order); at++ {
-		for _, a := range next[first[order[at]]:first[order[at]+1]] {
+		for _, a := range out.Of(int(order[at])) {
 			to := s.Arcs[a].To
 			if waits[to]--; waits[to] == 0 {
 				order = append(order, to)
@@ -50,33 +50,16 @@ func topological(s Spec) ([]int32, error) {
 		}
 	}
 	if len(order) < len(s.Nodes) {
-		return nil, &Cycle{rings(s, first, next, waits)}
+		return nil, &Cycle{rings(s, &out, waits)}
 	}
 	return order, nil
-}
-
-// outgoing lists the arcs of every node: next[first[i]:first[i+1]].
-func outgoing(s Spec) (first, next []int32) {
-	first = make([]int32, len(s.Nodes)+1)
-	for i := range s.Arcs {
-		first[s.Arcs[i].From+1]++
-	}
-	sum(first)
-	at := slices.Clone(first)
-	next = make([]int32, len(s.Arcs))
-	for i := range s.Arcs {
-		from := s.Arcs[i].From
-		next[at[from]] = int32(i)
-		at[from]++
-	}
-	return first, next
 }
 
 // rings finds a shortest ring through the first node of each knot: each
 // strongly connected part, by Tarjan's algorithm (1972), of the nodes that
 // still wait after ordering.
-func rings(s Spec, first, next, waits []int32) [][]int32 {
-	k := knots{s: s, first: first, next: next,
+func rings(s Spec, out *Plain, waits []int32) [][]int32 {
+	k := knots{s: s, out: out,
 		number: make([]int32, len(s.Nodes)), low: make([]int32, len(s.Nodes)), part: make([]int32, len(s.Nodes))}
 	var found [][]int32
 	for i := range s.Nodes {
@@ -100,7 +83,7 @@ func rings(s Spec, first, next, waits []int32) [][]int32 {
 // knots finds the strongly connected parts of a graph.
 type knots struct {
 	s           Spec
-	first, next []int32
+	out         *Plain // arcs out of each node
 	number, low []int32
 	part        []int32 // by node, from 1
 	parts       int32
@@ -112,7 +95,7 @@ func (k *knots) visit(i int32) {
 	k.count++
 	k.number[i], k.low[i] = k.count, k.count
 	k.stack = append(k.stack, i)
-	for _, a := range k.next[k.first[i]:k.first[i+1]] {
+	for _, a := range k.out.Of(int(i)) {
 		to := k.s.Arcs[a].To
 		switch {
 		case k.number[to] == 0:
@@ -144,7 +127,7 @@ func (k *knots) ringThrough(start int32) []int32 {
 	for len(todo) > 0 {
 		at := todo[0]
 		todo = todo[1:]
-		for _, a := range k.next[k.first[at]:k.first[at+1]] {
+		for _, a := range k.out.Of(int(at)) {
 			to := k.s.Arcs[a].To
 			if _, seen := by[to]; seen || k.part[to] != k.part[start] {
 				continue

@@ -5,11 +5,12 @@ import "slices"
 // reduce marks the plain arcs that a path of plain arcs between nodes without
 // a cure, a hold point or the option to drop them implies. It marks none when
 // arcs run in a ring. No date depends on a marked arc.
-func reduce(nodes []Node, arcs []Arc, optional []bool) {
-	order, err := topological(Spec{Nodes: nodes, Arcs: arcs})
+func reduce(s Spec, outOf *Plain, optional []bool) {
+	order, err := topological(s)
 	if err != nil {
 		return
 	}
+	nodes, arcs := s.Nodes, s.Arcs
 	bare := func(i int32) bool {
 		n := &nodes[i]
 		return n.Cure == 0 && n.Hold == None && !optional[i]
@@ -18,7 +19,6 @@ func reduce(nodes []Node, arcs []Arc, optional []bool) {
 	for at, i := range order {
 		rank[i] = int32(at)
 	}
-	first, next := outgoing(Spec{Nodes: nodes, Arcs: arcs})
 	words := (len(nodes) + 63) / 64
 	reached := make([]uint64, len(nodes)*words) // by node: what plain paths from it lead to
 	for at := len(order) - 1; at >= 0; at-- {
@@ -27,7 +27,7 @@ func reduce(nodes []Node, arcs []Arc, optional []bool) {
 			continue
 		}
 		mine := reached[int(i)*words : (int(i)+1)*words]
-		out := slices.DeleteFunc(slices.Clone(next[first[i]:first[i+1]]), func(a int32) bool {
+		out := slices.DeleteFunc(slices.Clone(outOf.Of(int(i))), func(a int32) bool {
 			return !arcs[a].plain() || arcs[a].HasWithin
 		})
 		// The nearest follower first: whatever it leads to is then known.

@@ -3,9 +3,46 @@ package network
 import (
 	"slices"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
+
+// orders makes the arcs of all that a plan puts in order, always in the same
+// sequence, on which the numbers of joints and arcs depend.
+type orders struct {
+	p       *schedule.Plan
+	leftOut func(schedule.TaskID) bool // nil: none is
+	arc     func(Arc, Origin)          // takes an arc
+	joint   func() int32               // gives a new joint its number
+	joints  map[jointKey]int32
+}
+
+func (o *orders) all() {
+	o.joints = make(map[jointKey]int32)
+	o.links()
+	o.rules()
+	o.waysIn()
+}
+
+func (o *orders) links() {
+	for i := range o.p.Tasks {
+		for _, l := range o.p.Tasks[i].After {
+			o.link(l, schedule.Activity(i))
+		}
+		for _, d := range o.p.Tasks[i].Uses {
+			o.arc(Arc{From: int32(o.p.Unload(d)), To: int32(i)}, Origin{Kind: FromDelivery, Rule: schedule.None, Zone: schedule.None})
+		}
+	}
+	for i := range o.p.Deliveries {
+		for _, l := range o.p.Deliveries[i].After {
+			o.link(l, o.p.Unload(schedule.DeliveryID(i)))
+		}
+	}
+}
+
+func (o *orders) link(l schedule.Link, to schedule.Activity) {
+	o.arc(Arc{From: int32(l.From), To: int32(to), Kind: l.Kind, Wait: l.Wait, HasWithin: l.HasWithin, Within: l.Within},
+		Origin{Kind: FromLink, Rule: schedule.None, Zone: schedule.None, Pos: l.Pos})
+}
 
 // jointKey names a joint: it is reached when all the tasks of a stage and zone
 // are done (or all work in a zone, for ways in), each after the wait said.
@@ -17,34 +54,30 @@ type jointKey struct {
 	but   schedule.TaskID // a task left out of a way in joint, else None
 }
 
-// joint is the number of a joint, made on its first use; None when nothing
-// leads to it.
-func (x *expansion) joint(k jointKey, members []schedule.TaskID, from Origin) int32 {
-	if x.choice.Dropped != nil {
-		members = slices.DeleteFunc(slices.Clone(members), func(t schedule.TaskID) bool { return x.dropped(int32(t)) })
+// after is the number of the joint after some tasks, made on its first use; None
+// when there are none.
+func (o *orders) after(k jointKey, members []schedule.TaskID, from Origin) int32 {
+	if o.leftOut != nil {
+		members = slices.DeleteFunc(slices.Clone(members), o.leftOut)
 	}
 	if len(members) == 0 {
 		return None
 	}
-	number, known := x.joints[k]
+	number, known := o.joints[k]
 	if known {
 		return number
 	}
-	number = int32(len(x.spec.Nodes))
-	x.joints[k] = number
-	x.spec.Nodes = append(x.spec.Nodes, Node{
-		Joint: true, Hold: None, Earliest: calendars.Past,
-		LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
-	})
+	number = o.joint()
+	o.joints[k] = number
 	for _, t := range members {
-		x.arc(Arc{From: int32(t), To: number, Wait: k.wait}, from)
+		o.arc(Arc{From: int32(t), To: number, Wait: k.wait}, from)
 	}
 	return number
 }
 
 // rules adds the arcs of the plan's stage rules that fix an order.
-func (x *expansion) rules() {
-	p := x.m.Plan
+func (o *orders) rules() {
+	p := o.p
 	byStage := make([][]schedule.TaskID, len(p.Stages))
 	for i := range p.Tasks {
 		s := p.Tasks[i].Stage
@@ -57,15 +90,15 @@ func (x *expansion) rules() {
 		}
 		for _, first := range r.First {
 			for _, then := range r.Then {
-				x.rule(schedule.RuleID(i), first, byStage[first], byStage[then])
+				o.rule(schedule.RuleID(i), first, byStage[first], byStage[then])
 			}
 		}
 	}
 }
 
 // rule puts every task of one stage after those of another, by zone.
-func (x *expansion) rule(id schedule.RuleID, stage schedule.StageID, first, then []schedule.TaskID) {
-	p := x.m.Plan
+func (o *orders) rule(id schedule.RuleID, stage schedule.StageID, first, then []schedule.TaskID) {
+	p := o.p
 	everywhere := []schedule.ZoneID{schedule.None}
 	made := make(map[schedule.ZoneID]int32)
 	for _, t := range then {
@@ -80,19 +113,19 @@ func (x *expansion) rule(id schedule.RuleID, stage schedule.StageID, first, then
 			from := Origin{Kind: FromRule, Rule: id, Zone: z}
 			j, known := made[z]
 			if !known {
-				j = x.stageJoint(from, stage, first)
+				j = o.stageJoint(from, stage, first)
 				made[z] = j
 			}
 			if j != None {
-				x.arc(Arc{From: j, To: int32(t)}, from)
+				o.arc(Arc{From: j, To: int32(t)}, from)
 			}
 		}
 	}
 }
 
 // stageJoint is the joint after the tasks of a stage in the zone of an origin.
-func (x *expansion) stageJoint(from Origin, stage schedule.StageID, first []schedule.TaskID) int32 {
-	p := x.m.Plan
+func (o *orders) stageJoint(from Origin, stage schedule.StageID, first []schedule.TaskID) int32 {
+	p := o.p
 	key := jointKey{stage: stage, zone: from.Zone, rule: schedule.None, but: schedule.None}
 	if r := &p.Rules[from.Rule]; r.HasAfter {
 		key.wait = schedule.Wait{Kind: schedule.Cure, Time: r.After}
@@ -107,18 +140,18 @@ func (x *expansion) stageJoint(from Origin, stage schedule.StageID, first []sche
 			members = append(members, f)
 		}
 	}
-	return x.joint(key, members, from)
+	return o.after(key, members, from)
 }
 
 // waysIn puts every task that closes the way in after all work in the zones
 // behind.
-func (x *expansion) waysIn() {
-	p := x.m.Plan
+func (o *orders) waysIn() {
+	p := o.p
 	behind := p.Behind()
 	work := make([][]schedule.TaskID, len(p.Zones))
 	for i := range p.Tasks {
 		t := &p.Tasks[i]
-		if t.OnBoards || p.LeavesLast(t.Stage) || t.Excused(schedule.WayIn) {
+		if !p.NeedsWayIn(t) {
 			continue
 		}
 		for _, z := range t.Zones {
@@ -131,19 +164,19 @@ func (x *expansion) waysIn() {
 			continue
 		}
 		for _, z := range p.ZonesBehind(t, behind) {
-			x.closes(schedule.TaskID(i), z, work[z])
+			o.closes(schedule.TaskID(i), z, work[z])
 		}
 	}
 }
 
-func (x *expansion) closes(t schedule.TaskID, z schedule.ZoneID, work []schedule.TaskID) {
+func (o *orders) closes(t schedule.TaskID, z schedule.ZoneID, work []schedule.TaskID) {
 	key := jointKey{stage: schedule.None, zone: z, rule: schedule.WayIn, but: schedule.None}
 	if slices.Contains(work, t) {
 		key.but = t
 		work = slices.DeleteFunc(slices.Clone(work), func(w schedule.TaskID) bool { return w == t })
 	}
 	from := Origin{Kind: FromWayIn, Rule: schedule.WayIn, Zone: z}
-	if j := x.joint(key, work, from); j != None {
-		x.arc(Arc{From: j, To: int32(t)}, from)
+	if j := o.after(key, work, from); j != None {
+		o.arc(Arc{From: j, To: int32(t)}, from)
 	}
 }

@@ -93,24 +93,26 @@ func (c *checker) looseEnds() {
 	if c.g.Blocked != nil {
 		return
 	}
-	followed := make([]bool, len(c.p.Tasks))
-	for _, arc := range c.s.Model().Arcs {
-		if int(arc.From) < len(followed) {
-			followed[arc.From] = true
-		}
-	}
 	last := calendars.Past
 	for i := range c.g.Tasks {
 		last = max(last, c.g.Tasks[i].Done)
 	}
 	for i := range c.p.Tasks {
 		t := &c.p.Tasks[i]
-		if followed[i] || t.Optional || c.p.LeavesLast(t.Stage) || c.g.Tasks[i].Done == last {
+		if c.followed(schedule.TaskID(i)) || t.Optional || c.p.LeavesLast(t.Stage) || c.g.Tasks[i].Done == last {
 			continue
 		}
 		c.warn(t.Pos, "name it under after of what needs it, or make it optional",
 			"nothing follows task %s, which is done %s", t.ID, c.w.Moment(c.g.Tasks[i].Done))
 	}
+}
+
+// followed says whether anything follows a task.
+func (c *checker) followed(t schedule.TaskID) bool {
+	for range c.s.Model().After(t.Activity()) {
+		return true
+	}
+	return false
 }
 
 // ids lists the tasks by id.

@@ -252,5 +252,5 @@ func lasting(p *schedule.Plan) *schedule.Plan {
 
 // caseOf is a programme of a plan; comparing asks for no hours and no network.
 func caseOf(p *schedule.Plan, g *schedule.Programme) network.Case {
-	return network.Case{Model: &network.Model{Plan: p}, Programme: g}
+	return network.Case{Model: &network.Model{Precedence: network.Precedence{Plan: p}}, Programme: g}
 }

@@ -18,22 +18,10 @@ type Book struct {
 	Notes   []Note
 	Snags   []Snag                                    // open
 	Overdue map[schedule.DeliveryID]calendars.Instant // the booking of what hasn't come by then
-
-	out [][]int32 // arcs out of each node number
 }
 
 // New is the sheets of a programme.
-func New(c network.Case, n *Numbers) *Book {
-	b := &Book{Case: c, Numbers: n}
-	b.out = make([][]int32, len(c.Nodes))
-	for i := range c.Arcs {
-		if !c.Arcs[i].Dropped {
-			from := c.Arcs[i].From
-			b.out[from] = append(b.out[from], int32(i))
-		}
-	}
-	return b
-}
+func New(c network.Case, n *Numbers) *Book { return &Book{Case: c, Numbers: n} }
 
 // Note is what somebody noted of a task or a delivery, or of neither.
 type Note struct {
