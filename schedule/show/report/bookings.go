@@ -11,9 +11,7 @@ import (
 // ours, what to book and what to give back. The error is the writer's.
 func (r *Report) Bookings() *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
-	w.Say(r.words.Margin(r.of.Programme))
-	w.Say(r.words.Verdict(r.of.Programme))
+	r.short(w)
 	w.Heading("Machines: what to book, what to give back")
 	if len(r.of.Plan.Machines) == 0 {
 		w.Say("The plan has no machines.")

@@ -43,9 +43,7 @@ func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 	w.Row(lorryMark(d), r.words.Moment(u.Arrives), d.What, late)
 	note := func(s string) { w.Note(page.Plain, s) }
 	note(r.words.LorrySoFar(r.of.Programme, id, u.Arrives))
-	if u.Arrives != d.Arrives {
-		note("the plan has " + r.words.Moment(d.Arrives))
-	}
+	note(r.words.PlanHas(id, u.Arrives))
 	if !r.of.Plan.Unloaded(id) {
 		note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
 	}

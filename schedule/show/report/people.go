@@ -139,9 +139,7 @@ func (l *headsPage) clash(c *use.Count) string {
 // People writes the heads and machines by half day. The error is the writer's.
 func (r *Report) People() *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
-	w.Say(r.words.Margin(r.of.Programme))
-	w.Say(r.words.Verdict(r.of.Programme))
+	r.short(w)
 	w.Heading("People and machines by half day")
 	w.Add(Heads(r.of.Plan, use.Of(r.of), r.words).Blocks...)
 	return w

@@ -14,23 +14,21 @@ import (
 // the cheapest finish. The error is the writer's.
 func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
-	w.Say(r.words.Margin(r.of.Programme))
-	w.Say(r.words.Verdict(r.of.Programme))
+	r.short(w)
 	r.broken(w)
-	if r.of.Programme.Blocked == nil && len(r.of.Programme.Breaks) == 0 {
+	if r.met() {
 		w.Space()
-		w.Say("Every date is met: there is nothing to bring back.")
+		w.Say(wording.NothingToRecover)
 		return w
 	}
 	w.Heading("What brings every date back")
 	for i := range found.Ways {
 		x := &found.Ways[i]
-		r.way(w, i+1, x, fmt.Sprintf("%s, %s.", r.words.Money(x.Cost), wording.StartElse(x.Moved)))
+		r.way(w, i+1, x, r.words.WayByCost(x.Cost, x.Moved))
 	}
 	if len(found.Ways) > 0 && found.Proven {
 		w.Space()
-		w.Say("Nothing cheaper does: that is proven.")
+		w.Say(wording.NothingCheaper)
 	}
 	r.unrecovered(w, found)
 	r.over(w)
@@ -39,16 +37,20 @@ func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page
 	return w
 }
 
-// gentle lists the ways that disturb least.
+// gentle lists the ways that disturb least, unless the first way does that.
 func (r *Report) gentle(w *page.Document, found *recovery.Result) {
-	if len(found.Gentle) == 0 || len(found.Gentle) == 1 && found.Gentle[0].Cost == found.Ways[0].Cost && found.Gentle[0].Moved == found.Ways[0].Moved {
-		return // the first way does that
+	if len(found.Gentle) == 0 {
+		return
+	}
+	least := &found.Gentle[0]
+	if len(found.Gentle) == 1 && least.Cost == found.Ways[0].Cost && least.Moved == found.Ways[0].Moved {
+		return
 	}
 	w.Heading("What disturbs least")
-	w.Say("Content with the line, no finish before it being worth a move:")
+	w.Say(wording.ContentOnTheLine)
 	for i := range found.Gentle {
 		x := &found.Gentle[i]
-		r.way(w, len(found.Ways)+i+1, x, fmt.Sprintf("%s, %s.", wording.Capital(wording.StartElse(x.Moved)), r.words.Money(x.Cost)))
+		r.way(w, len(found.Ways)+i+1, x, r.words.WayByMoves(x.Moved, x.Cost))
 	}
 }
 
@@ -59,48 +61,28 @@ func (r *Report) handoverPrice(w *page.Document, found *recovery.Result, prices 
 		return
 	}
 	w.Heading("What the hand-over costs")
-	r.hourly(w, prices)
-	what := "The cheapest finish buys nothing"
-	if len(x.Measures) > 0 {
-		what = "The cheapest finish takes"
-		for k, m := range x.Measures {
-			if k > 0 {
-				what += ";"
-			}
-			what += " " + r.words.Measure(&r.of.Plan.Measures[m])
-		}
-	}
+	w.Say(r.words.Hourly(prices))
 	cheapest := x.Total(prices)
-	w.Say(fmt.Sprintf("%s: %s, for %s in all. %s", what, r.words.HandsOver(x.Programme), r.words.Money(cheapest.Money()), wording.New(x.Plan).Margin(x.Programme)))
+	w.Say(r.words.CheapestFinish(x.Measures, x.Programme, cheapest.Money()) + " " + wording.New(x.Plan).Margin(x.Programme))
 	if !found.All {
-		w.Say("Not every set of measures was tried for it.")
+		w.Say(wording.NotAllSets)
 	}
 	least, ok := found.Least(prices)
 	switch {
 	case !ok:
-		w.Say("Nothing that was found buys the hand-over.")
+		w.Say(wording.HandoverNotBought)
 	case least <= cheapest:
-		w.Say("It brings every date back: the hand-over costs nothing more.")
+		w.Say(wording.HandoverIncluded)
 	default:
-		w.Say(fmt.Sprintf("The hand-over is to be had for %s in all: its price is %s.", r.words.Money(least.Money()), r.words.Money((least - cheapest).Money())))
+		w.Say(r.words.HandoverPrice(least.Money(), (least - cheapest).Money()))
 	}
-}
-
-// hourly says what an hour costs.
-func (r *Report) hourly(w *page.Document, prices *schedule.Prices) {
-	if prices.Running == 0 && prices.Late == 0 {
-		w.Say("No hours are priced (--prices): only what is bought counts.")
-		return
-	}
-	w.Say(fmt.Sprintf("An hour of site time costs %s, one after the hand-over %s.",
-		r.words.Money(prices.Running), r.words.Money(prices.Running+prices.Late)))
 }
 
 // over lists the measures for which it is too late.
 func (r *Report) over(w *page.Document) {
 	for k := range r.of.Plan.Measures {
 		if m := &r.of.Plan.Measures[k]; r.of.Plan.TooLate(m) {
-			w.Say("Too late for it: " + r.words.Measure(m) + ".")
+			w.Say(r.words.OverFor(m))
 		}
 	}
 }
@@ -110,19 +92,15 @@ func (r *Report) unrecovered(w *page.Document, found *recovery.Result) {
 	switch {
 	case len(found.Ways) > 0:
 	case len(r.of.Plan.Measures) == 0:
-		w.Say("The plan names no measures; list what could be bought under measures.")
+		w.Say(wording.NoMeasures)
 	default:
-		text := "No set of the plan's measures was found to."
-		if found.Proven {
-			text = "No set of the plan's measures does: that is proven."
-		}
-		w.Say(text)
+		w.Say(wording.NoWay(found.Proven))
 	}
 	if found.Nearest == nil {
 		return
 	}
 	near, words := found.Nearest.Programme, wording.New(found.Nearest.Plan)
-	w.Say(fmt.Sprintf("All of them together, for %s: %s", r.words.Money(found.Nearest.Cost), words.Margin(near)))
+	w.Say(words.AllTogether(found.Nearest.Cost, near))
 	for _, b := range near.Breaks {
 		w.Broken(0, words.Break(b))
 	}
@@ -133,12 +111,7 @@ func (r *Report) way(w *page.Document, number int, x *recovery.Way, sum string) 
 	w.Space()
 	w.Mark(fmt.Sprintf("%d. ", number), sum)
 	for _, k := range x.Measures {
-		m := &r.of.Plan.Measures[k]
-		text := fmt.Sprintf("%s, %s", r.words.Measure(m), r.words.Money(m.Cost))
-		if m.Why != "" {
-			text += " (" + m.Why + ")"
-		}
-		w.Under(5, "- ", text)
+		w.Under(5, "- ", r.words.Bought(&r.of.Plan.Measures[k]))
 	}
 	w.Under(3, "", wording.New(x.Plan).Margin(x.Programme))
 }

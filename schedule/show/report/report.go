@@ -59,6 +59,13 @@ func (r *Report) top(w *page.Document) {
 	r.verdict(w)
 }
 
+// short is the top of a page that is about something else.
+func (r *Report) short(w *page.Document) {
+	w.Say(r.of.Plan.Garden)
+	w.Say(r.words.Margin(r.of.Programme))
+	w.Say(r.words.Verdict(r.of.Programme))
+}
+
 // verdict says whether the dates are met, why no sooner, and what is left out
 // where the verdict itself has other things to say.
 func (r *Report) verdict(w *page.Document) {

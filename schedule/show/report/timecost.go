@@ -1,12 +1,11 @@
 package report
 
 import (
-	"fmt"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // mostCorners is the most corners of a curve on a page.
@@ -20,13 +19,9 @@ var cornerColumns = []page.Column{{Room: momentWidth, Gap: 2}, {Room: 22, Gap: 2
 // writer's.
 func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
-	w.Say(r.words.Margin(r.of.Programme))
-	w.Say(r.words.Verdict(r.of.Programme))
+	r.short(w)
 	w.Heading("What it costs to be done sooner")
-	if prices.Name != "" {
-		w.Say("Prices: " + prices.Name + ".")
-	}
+	w.Say(wording.PricesOf(prices))
 	table := w.Table(0, cornerColumns...)
 	table.Row("done by", "that is", "costs", "the next hour")
 	for k := range c.Corners[:min(len(c.Corners), mostCorners)] {
@@ -39,11 +34,11 @@ func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Docu
 	}
 	if rest := len(c.Corners) - mostCorners; rest > 0 {
 		last := &c.Corners[len(c.Corners)-1]
-		w.Say(fmt.Sprintf("And so on at %d more prices, until %s for %s: nothing is sooner.", rest, r.words.Moment(last.Finish), r.words.Money(last.Cost.Money())))
+		w.Say(r.words.MorePrices(rest, last.Finish, last.Cost.Money()))
 	}
-	w.Say("Between two lines each hour costs the same. That is exact.")
+	w.Say(wording.StraightBetween)
 	w.Heading("The cheapest finish")
-	r.hourly(w, prices)
+	w.Say(r.words.Hourly(prices))
 	r.choice(w, &c.Cheapest)
 	w.Heading("The hand-over")
 	r.choiceOfHandover(w, c)
@@ -58,12 +53,12 @@ func (r *Report) siteTo(finish calendars.Instant) calendars.Minutes {
 func (r *Report) choiceOfHandover(w *page.Document, c *recovery.Curve) {
 	switch {
 	case c.Handover == nil:
-		w.Say("No price buys it: nothing is sooner than " + r.words.Moment(c.Corners[len(c.Corners)-1].Finish) + ".")
+		w.Say(r.words.NoneSooner(c.Corners[len(c.Corners)-1].Finish))
 	case c.Handover.Total <= c.Cheapest.Total:
-		w.Say("The cheapest finish meets it: it costs nothing more.")
+		w.Say(wording.HandoverFree)
 	default:
 		r.choice(w, c.Handover)
-		w.Say(fmt.Sprintf("The price of the hand-over is %s.", r.words.Money((c.Handover.Total - c.Cheapest.Total).Money())))
+		w.Say(r.words.PriceOfHandover((c.Handover.Total - c.Cheapest.Total).Money()))
 	}
 	if c.Handover != nil {
 		for _, b := range c.Handover.Programme.Breaks {
@@ -74,9 +69,8 @@ func (r *Report) choiceOfHandover(w *page.Document, c *recovery.Curve) {
 
 // choice says what one finish costs and which tasks are shorter for it.
 func (r *Report) choice(w *page.Document, x *recovery.Choice) {
-	w.Say(fmt.Sprintf("%s, %s: %s for shorter tasks, %s in all.",
-		r.words.Moment(x.Finish), r.words.ToLine(r.siteTo(x.Finish)), r.words.Money(x.Cost.Money()), r.words.Money(x.Total.Money())))
+	w.Say(r.words.FinishCosts(x.Finish, r.siteTo(x.Finish), x.Cost.Money(), x.Total.Money()))
 	for _, s := range x.Shorter {
-		w.Mark("- ", fmt.Sprintf("%s in %s, not %s, %s", r.words.Task(s.Task), r.words.Work(s.Now), r.words.Work(s.Was), r.words.Money(s.Cost.Money())))
+		w.Mark("- ", r.words.Shorter(s.Task, s.Now, s.Was, s.Cost.Money()))
 	}
 }

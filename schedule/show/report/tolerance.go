@@ -2,7 +2,6 @@ package report
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -38,7 +37,7 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	}
 	if t.Stopped {
 		w.Space()
-		w.Say("Stopped early: this isn't all that was asked.")
+		w.Say(wording.StoppedEarly)
 	}
 	if len(t.Deliveries) > 0 || !t.Stopped {
 		r.lateLorries(w, t.Deliveries)
@@ -54,23 +53,17 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 
 func (r *Report) met() bool { return r.of.Programme.Blocked == nil && len(r.of.Programme.Breaks) == 0 }
 
-// hurtWords explains the order of deliveries.
-const hurtWords = "First those that can take the least of their worst lateness, a day where the plan says none."
-
-// heldWords explains the figures that aren't proven to be all.
-const heldWords = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
-
 func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
 	w.Heading("Deliveries, those that can hurt most first")
 	if len(list) == 0 {
 		w.Say("The plan has none.")
 		return
 	}
-	w.Say("One at a time; work is arranged anew around it, and everything checked.")
-	w.Say(hurtWords)
+	w.Say(wording.LorryByLorry)
+	w.Say(wording.MostHurt)
 	list = tolerance.ByHurt(r.of.Plan, list)
 	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !lorryTolerance(d).Closed() }) {
-		w.Say(heldWords)
+		w.Say(wording.OnlyHeld)
 	}
 	w.Space()
 	table := w.Table(0, lorryColumns...)
@@ -88,11 +81,11 @@ func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
 	if x.Earliest.IsReal() {
 		earliest = r.words.Earliest(x.Booked, x.Earliest)
 	}
-	for _, s := range []string{r.words.MayCome(t), r.words.Again(x.Again), earliest, r.words.OrderBy(x.Delivery, x.Booked, x.Held)} {
+	for _, s := range []string{
+		r.words.MayCome(t), r.words.Again(x.Again), earliest, r.words.OrderBy(x.Delivery, x.Booked, x.Held),
+		r.words.PlanHas(x.Delivery, x.Booked),
+	} {
 		w.Note(page.Plain, s)
-	}
-	if x.Booked != d.Arrives {
-		w.Note(page.Plain, "the plan has "+r.words.Moment(d.Arrives))
 	}
 }
 
@@ -120,12 +113,12 @@ func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
 
 func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
 	w.Heading("Tasks, those that can hurt most first")
-	w.Say("One at a time likewise; by so much of its own hours.")
+	w.Say(wording.TaskByTask)
 	list = r.tasksByHurt(list)
 	if slices.ContainsFunc(list, func(t tolerance.Task) bool {
 		return !r.of.Programme.Tasks[t.Task].Dropped && !taskTolerance(t).Closed()
 	}) {
-		w.Say(heldWords)
+		w.Say(wording.OnlyHeld)
 	}
 	w.Space()
 	table := w.Table(0, taskColumns...)
@@ -152,10 +145,9 @@ func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
 	if x.Held == calendars.Past {
 		until = ""
 	}
-	w.Marked(markRole(mark), mark, r.words.Moment(x.Start), until, r.words.Task(x.Task), r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
-	if !t.Closed() && x.Broken != calendars.Never {
-		w.Note(page.Plain, "a date is proven to break from "+r.words.Moment(x.Broken)+" on")
-	}
+	w.Marked(markRole(mark), mark, r.words.Moment(x.Start), until, r.words.Task(x.Task),
+		r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
+	w.Note(page.Plain, r.words.BreaksFrom(t))
 }
 
 // ownHours is how much later a task may start, in its own hours; on the clock
@@ -173,9 +165,9 @@ func (r *Report) ownHours(x tolerance.Task) calendars.Minutes {
 
 func (r *Report) latePairs(w *page.Document, list []tolerance.Pair) {
 	w.Heading("Late together")
-	w.Say("Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone.")
+	w.Say(wording.PairByPair)
 	if len(list) == 0 {
-		w.Say("No two of those break one together.")
+		w.Say(wording.NoPair)
 	}
 	for _, p := range list {
 		w.Broken(0, r.lateTogether(p))
@@ -187,15 +179,10 @@ func (r *Report) lateTogether(p tolerance.Pair) string {
 	return r.words.LateTogether(p.First, p.Second, late(p.First), late(p.Second), p.Proven)
 }
 
-// lorrySentence says how late a delivery may come.
-func (r *Report) lorrySentence(x tolerance.Delivery) string {
-	return fmt.Sprintf("%s %s.", r.words.Delivery(x.Delivery), r.words.MayCome(lorryTolerance(x)))
-}
-
 // taskSentence says how late a task may start.
 func (r *Report) taskSentence(x tolerance.Task) string {
 	if r.of.Programme.Tasks[x.Task].Dropped {
-		return fmt.Sprintf("%s is left out.", r.words.Task(x.Task))
+		return r.words.NoTolerance(x.Task)
 	}
-	return fmt.Sprintf("%s %s.", r.words.Task(x.Task), r.words.MayStart(taskTolerance(x), r.ownHours(x)))
+	return r.words.TaskTolerance(x.Task, taskTolerance(x), r.ownHours(x))
 }

@@ -99,7 +99,7 @@ func each[T, O any](list []T, object func(T) O) []O {
 	return out
 }
 
-func (r *Report) howLate(t wording.Tolerance, later calendars.Minutes) howLate {
+func newHowLate(t wording.Tolerance, later calendars.Minutes) howLate {
 	o := howLate{Held: t.Held, Broken: t.Broken, Closed: t.Closed()}
 	if t.Held.IsReal() {
 		o.Later = &later
@@ -110,8 +110,8 @@ func (r *Report) howLate(t wording.Tolerance, later calendars.Minutes) howLate {
 func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
 	d, t := &r.of.Plan.Deliveries[x.Delivery], lorryTolerance(x)
 	o := lateLorry{
-		ID: x.Delivery, What: d.What, Out: d.Out, Booked: x.Booked, howLate: r.howLate(t, t.Clock()),
-		Again: x.Again, Earliest: x.Earliest, Sentence: r.lorrySentence(x),
+		ID: x.Delivery, What: d.What, Out: d.Out, Booked: x.Booked, howLate: newHowLate(t, t.Clock()),
+		Again: x.Again, Earliest: x.Earliest, Sentence: r.words.LorryTolerance(x.Delivery, t),
 	}
 	if x.Booked != d.Arrives {
 		o.Planned = &d.Arrives
@@ -126,7 +126,7 @@ func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
 func (r *Report) lateTaskObject(x tolerance.Task) lateTask {
 	return lateTask{
 		x.Task, r.of.Plan.Tasks[x.Task].Name, r.of.Programme.Tasks[x.Task].Dropped, x.Start,
-		r.howLate(taskTolerance(x), r.ownHours(x)), r.taskSentence(x),
+		newHowLate(taskTolerance(x), r.ownHours(x)), r.taskSentence(x),
 	}
 }
 

@@ -51,6 +51,15 @@ func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.De
 	return fmt.Sprintf("Book %s for %s, %s %s than the plan has it (%s).", w.Delivery(d), w.Moment(now), clock(by), way, w.Moment(was))
 }
 
+// PlanHas says that the plan books a delivery otherwise than for now, as a clause; empty
+// when it doesn't.
+func (w *Writer) PlanHas(d schedule.DeliveryID, now calendars.Instant) string {
+	if was := w.plan.Deliveries[d].Arrives; was != now {
+		return "the plan has " + w.Moment(was)
+	}
+	return ""
+}
+
 // Move says how a task's start differs from the agreed one, as a sentence.
 func (w *Writer) Move(m schedule.Move) string {
 	name := w.Task(m.Task)

@@ -48,7 +48,7 @@ func (w *Writer) MayCome(t Tolerance) string {
 	return w.may("come", clock(t.Clock()), t)
 }
 
-// MayStart says how late a task may start likewise, by so much of its own hours.
+// MayStart says the same of a task, whose length is in its own hours.
 func (w *Writer) MayStart(t Tolerance, hours calendars.Minutes) string {
 	return w.may("start", work(hours), t)
 }
@@ -70,8 +70,8 @@ func (w *Writer) may(verb, length string, t Tolerance) string {
 	case t.Broken == calendars.Never:
 		return until + "; beyond that no programme was found, though a break isn't proven"
 	}
-	return fmt.Sprintf("%s with a programme in hand; from %s on, %s later, a date is proven to break", until, w.Moment(t.Broken),
-		clock(calendars.Minutes(t.Broken-t.At)))
+	return fmt.Sprintf("%s with a programme in hand; from %s on, %s later, a date is proven to break",
+		until, w.Moment(t.Broken), clock(calendars.Minutes(t.Broken-t.At)))
 }
 
 // Again names the later slots at which a delivery can come, as a clause; empty
@@ -92,7 +92,8 @@ func (w *Writer) Earliest(booked, earliest calendars.Instant) string {
 	if earliest >= booked {
 		return "no earlier booking was found to hold"
 	}
-	return fmt.Sprintf("may be booked from %s on, %s earlier", w.Moment(earliest), clock(calendars.Minutes(booked-earliest)))
+	return fmt.Sprintf("may be booked from %s on, %s earlier", w.Moment(earliest),
+		clock(calendars.Minutes(booked-earliest)))
 }
 
 // OrderBy names the date to order by, for the booking as it is and for the
@@ -110,6 +111,39 @@ func (w *Writer) OrderBy(d schedule.DeliveryID, booked, latest calendars.Instant
 	return s
 }
 
+// LorryTolerance says how late a delivery may come, as a sentence.
+func (w *Writer) LorryTolerance(d schedule.DeliveryID, t Tolerance) string {
+	return w.Delivery(d) + " " + w.MayCome(t) + "."
+}
+
+// TaskTolerance says how late a task may start, as a sentence.
+func (w *Writer) TaskTolerance(id schedule.TaskID, t Tolerance, hours calendars.Minutes) string {
+	return w.Task(id) + " " + w.MayStart(t, hours) + "."
+}
+
+// NoTolerance says that a task is left out, so that nothing is told of it.
+func (w *Writer) NoTolerance(t schedule.TaskID) string { return w.Task(t) + " is left out." }
+
+// BreaksFrom says from when on it is proven that a date breaks, as a clause; empty
+// where that is nowhere, or where the figure says it.
+func (w *Writer) BreaksFrom(t Tolerance) string {
+	if t.Closed() || t.Broken == calendars.Never {
+		return ""
+	}
+	return "a date is proven to break from " + w.Moment(t.Broken) + " on"
+}
+
+// What leads to the lists of deliveries, tasks and pairs, and explains their figures.
+const (
+	StoppedEarly = "Stopped early: this isn't all that was asked."
+	LorryByLorry = "One at a time; work is arranged anew around it, and everything checked."
+	MostHurt     = "First those that can take the least of their worst lateness, a day where the plan says none."
+	OnlyHeld     = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
+	TaskByTask   = "One at a time likewise; by so much of its own hours."
+	PairByPair   = "Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone."
+	NoPair       = "No two of those break one together."
+)
+
 // LateTogether says that two late deliveries break a date that neither breaks
 // alone, as a sentence.
 func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later calendars.Minutes, proven bool) string {
@@ -123,5 +157,6 @@ func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later cal
 // AlreadyBroken says why nothing is told of how late things may be, as a
 // sentence.
 func (w *Writer) AlreadyBroken() string {
-	return "In this programme a date breaks with everything on time, so there is no telling how late anything may be. Bring the dates back first."
+	return "In this programme a date breaks with everything on time, so there is no telling how late anything may be. " +
+		"Bring the dates back first."
 }
