@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/instances"
 	"build.example/turflast/schedule/crews/learner"
@@ -168,7 +169,7 @@ func schedules(ctx context.Context, s settings, b *board) error {
 }
 
 // stage is one search, that stops at the bound.
-func stage(ctx context.Context, p *search.Problem, b *board, o search.Options) error {
+func stage(ctx context.Context, p *crews.Problem, b *board, o search.Options) error {
 	units := func(r search.Result) []int {
 		starts := make([]int, len(r.Start))
 		for i := range starts {

@@ -5,7 +5,6 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // builder builds the garden of one model again and again. It is not for several
@@ -82,7 +81,7 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 
 // partly is the finish of a build in which something has no place: Never unless
 // all required tasks have one.
-func (b *builder) partly(t *critical.Times, finish calendars.Instant) calendars.Instant {
+func (b *builder) partly(t *network.Times, finish calendars.Instant) calendars.Instant {
 	for _, i := range b.m.last {
 		if !t.Done[i].IsReal() {
 			return calendars.Never

@@ -38,7 +38,7 @@ func newTracing(m *model, n *network.Network) tracing {
 
 // trace counts the nodes on the chain that ends with a node, going back from each
 // to the one that fixes its start.
-func (x *tracing) trace(t *critical.Times, last int32, count []int) {
+func (x *tracing) trace(t *network.Times, last int32, count []int) {
 	x.chains++
 	for k := last; k != network.None; k = x.before(t, k) {
 		if x.seen[k] == x.chains {
@@ -50,7 +50,7 @@ func (x *tracing) trace(t *critical.Times, last int32, count []int) {
 }
 
 // before is the node that fixes the start of node k, None when a moment does.
-func (x *tracing) before(t *critical.Times, k int32) int32 {
+func (x *tracing) before(t *network.Times, k int32) int32 {
 	from, first := x.holdsStart(t, k)
 	node := &x.n.Nodes[k]
 	start, finish := critical.Place(x.n, node, from, calendars.Past)
@@ -73,7 +73,7 @@ func (x *tracing) before(t *critical.Times, k int32) int32 {
 
 // holdsStart is the earliest moment that links and hand-ons allow for a start,
 // and what makes it, None for a moment.
-func (x *tracing) holdsStart(t *critical.Times, k int32) (calendars.Instant, int32) {
+func (x *tracing) holdsStart(t *network.Times, k int32) (calendars.Instant, int32) {
 	from, by := max(x.n.Nodes[k].Earliest, x.m.least[k]), int32(network.None)
 	later := func(at calendars.Instant, node int32) {
 		if at > from {
@@ -96,7 +96,7 @@ func (x *tracing) holdsStart(t *critical.Times, k int32) (calendars.Instant, int
 }
 
 // holdsFinish is likewise for a finish; Past when nothing does.
-func (x *tracing) holdsFinish(t *critical.Times, k int32) (calendars.Instant, int32) {
+func (x *tracing) holdsFinish(t *network.Times, k int32) (calendars.Instant, int32) {
 	until, by := calendars.Past, int32(network.None)
 	ends := x.n.InOther.Of(int(k))
 	for i := range ends {
@@ -109,14 +109,14 @@ func (x *tracing) holdsFinish(t *critical.Times, k int32) (calendars.Instant, in
 	return until, by
 }
 
-func (x *tracing) allows(t *critical.Times, k int32, e *network.End) calendars.Instant {
+func (x *tracing) allows(t *network.Times, k int32, e *network.End) calendars.Instant {
 	p := e.Node
 	return critical.Waited(x.n, &x.n.Nodes[p], e, x.n.Calendars[x.n.Nodes[k].Place], t.Start[p], t.Finish[p], t.Done[p])
 }
 
 // lets is the node before k in the order that lets go last of what k needs, after
 // the moment when links would let k start.
-func (x *tracing) lets(t *critical.Times, k int32, links calendars.Instant) int32 {
+func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32 {
 	until, by := links, int32(network.None)
 	for _, need := range x.m.problem.Modes[k][0].Needs {
 		for _, u := range x.users[need.Resource] {

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
@@ -23,7 +24,7 @@ type model struct {
 	hours   *worktime.Set
 	m       *network.Model
 	problem *resources.Problem
-	order   search.Order
+	order   crews.Order
 	least   []calendars.Instant // by node: what the programme holds back; Past for the rest
 	last    []int32             // nodes of the required tasks
 	dates   []date
@@ -64,7 +65,7 @@ type date struct {
 	activity schedule.Activity
 	lorry    schedule.DeliveryID // from whose arrival it is counted, or None
 	node     int32
-	event    search.Event
+	event    crews.Event
 	limit    calendars.Instant
 }
 
@@ -116,9 +117,9 @@ func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 }
 
 // times are the dates of a programme by node.
-func (m *model) times(g *schedule.Programme) *critical.Times {
+func (m *model) times(g *schedule.Programme) *network.Times {
 	n := m.m.Network
-	t := critical.NewTimes(n)
+	t := network.NewTimes(n)
 	for k := range n.Nodes {
 		a := m.m.Activity(n.Spec[k])
 		task, isTask := m.plan.Task(a)
@@ -163,13 +164,13 @@ func (m *model) addDates(dropped []bool) {
 		node := int32(m.m.Node(id))
 		if t.By != 0 {
 			m.dates = append(m.dates, date{
-				kind: schedule.BreakBy, activity: id, lorry: schedule.None, node: node, event: search.AtFinish, limit: t.By,
+				kind: schedule.BreakBy, activity: id, lorry: schedule.None, node: node, event: crews.AtFinish, limit: t.By,
 			})
 		}
 		for _, d := range t.Uses {
 			if keep := p.Deliveries[d].Keep; keep > 0 {
 				m.dates = append(m.dates, date{
-					kind: schedule.BreakKeep, activity: id, lorry: d, node: node, event: search.AtFinish,
+					kind: schedule.BreakKeep, activity: id, lorry: d, node: node, event: crews.AtFinish,
 					limit: p.Deliveries[d].Arrives.Plus(keep),
 				})
 			}
@@ -180,12 +181,12 @@ func (m *model) addDates(dropped []bool) {
 		a := p.Unload(id)
 		node := int32(m.m.Node(a))
 		m.dates = append(m.dates, date{
-			kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: search.AtFinish,
+			kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: crews.AtFinish,
 			limit: p.Site.Handover,
 		})
 		if !p.Begun(a) {
 			m.dates = append(m.dates, date{
-				kind: schedule.BreakWaits, activity: a, lorry: id, node: node, event: search.AtStart,
+				kind: schedule.BreakWaits, activity: a, lorry: id, node: node, event: crews.AtStart,
 				limit: d.Arrives.Plus(d.Waits),
 			})
 		}
@@ -193,10 +194,10 @@ func (m *model) addDates(dropped []bool) {
 	for _, l := range m.m.Limits {
 		d := date{
 			kind: schedule.BreakWithin, activity: m.m.Activity(l.Number), lorry: schedule.None,
-			node: m.m.Number[l.Number], event: search.AtStart, limit: l.At,
+			node: m.m.Number[l.Number], event: crews.AtStart, limit: l.At,
 		}
 		if l.Finish {
-			d.event = search.AtFinish
+			d.event = crews.AtFinish
 		}
 		m.dates = append(m.dates, d)
 	}
@@ -211,8 +212,8 @@ func (d *date) stock() schedule.DeliveryID {
 }
 
 // of is the moment of a date's event.
-func (d *date) of(t *critical.Times) calendars.Instant {
-	if d.event == search.AtStart {
+func (d *date) of(t *network.Times) calendars.Instant {
+	if d.event == crews.AtStart {
 		return t.Start[d.node]
 	}
 	return t.Finish[d.node]

@@ -60,7 +60,7 @@ type timeCost struct {
 	s      *solve.Solver
 	m      *network.Model
 	prices *schedule.Prices
-	t      *critical.Times
+	t      *network.Times
 	price  []*schedule.TaskPrice // by node; nil without one
 	moves  []bool                // by node: it is or waits for a task with a price
 	clock  *calendars.Calendar
@@ -77,7 +77,7 @@ type timeCost struct {
 func TimeCost(s *solve.Solver, prices *schedule.Prices) (*Curve, error) {
 	x := &timeCost{
 		s: s, m: s.Model(), prices: prices, known: make(map[*calendars.Calendar]bool),
-		t: critical.NewTimes(s.Model().Network),
+		t: network.NewTimes(s.Model().Network),
 	}
 	if g := s.Logic().Programme; g.Blocked != nil {
 		return nil, mixed("some work has no place in the hours that are open")

@@ -5,14 +5,14 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/bound"
-	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 )
 
 // large is a problem of n nodes in four kinds of hours, sharing resources of
 // which each node takes up to three; some stay, some have a choice of hands.
-func large(n, resources int, seed uint64) *search.Problem {
+func large(n, resources int, seed uint64) *crews.Problem {
 	r := rand.New(rand.NewPCG(seed, 3))
 	s := network.Spec{Line: calendars.Span{Start: 1, End: 1440 * 7 * 80}}
 	for k := range 4 {
@@ -26,20 +26,20 @@ func large(n, resources int, seed uint64) *search.Problem {
 		}
 		s.Calendars = append(s.Calendars, calendars.New(spans))
 	}
-	var modes [][]search.Mode
+	var modes [][]crews.Mode
 	for i := range n {
-		m := search.Mode{Work: calendars.Minutes(15 * (1 + r.IntN(32))), Calendar: int32(r.IntN(4))}
+		m := crews.Mode{Work: calendars.Minutes(15 * (1 + r.IntN(32))), Calendar: int32(r.IntN(4))}
 		for _, k := range r.Perm(resources)[:1+r.IntN(3)] {
-			m.Needs = append(m.Needs, search.Need{Resource: int32(k), Amount: int32(1 + r.IntN(3)), Stays: r.IntN(10) == 0})
+			m.Needs = append(m.Needs, crews.Need{Resource: int32(k), Amount: int32(1 + r.IntN(3)), Stays: r.IntN(10) == 0})
 		}
 		s.Nodes = append(s.Nodes, network.Node{
 			Work: m.Work, Calendar: m.Calendar, Hold: network.None, Earliest: 1440 * 7,
 			LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
 		})
-		choice := []search.Mode{m}
+		choice := []crews.Mode{m}
 		if r.IntN(5) == 0 {
 			half := m
-			half.Work, half.Needs = 2*m.Work, append([]search.Need(nil), m.Needs...)
+			half.Work, half.Needs = 2*m.Work, append([]crews.Need(nil), m.Needs...)
 			half.Needs[0].Amount = (m.Needs[0].Amount + 1) / 2
 			choice = append(choice, half)
 		}
@@ -52,7 +52,7 @@ func large(n, resources int, seed uint64) *search.Problem {
 	if err != nil {
 		panic(err)
 	}
-	p := &search.Problem{Net: net, Modes: make([][]search.Mode, n)}
+	p := &crews.Problem{Net: net, Modes: make([][]crews.Mode, n)}
 	for i, m := range modes {
 		p.Modes[net.Number[i]] = m
 	}

@@ -11,7 +11,7 @@ package bound
 
 import (
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 )
 
 // Options bound the effort.
@@ -44,7 +44,7 @@ type Result struct {
 }
 
 // Finish bounds the last finish of a problem from below.
-func Finish(p *search.Problem, o Options) Result {
+func Finish(p *crews.Problem, o Options) Result {
 	s, ok := narrowed(p, o)
 	if !ok {
 		return Result{Finish: calendars.Never, Network: calendars.Never}
@@ -76,7 +76,7 @@ func Finish(p *search.Problem, o Options) Result {
 
 // Overfull is the most telling window that is over-full if all counting nodes
 // are to be done by until; nil when none is proven.
-func Overfull(p *search.Problem, until calendars.Instant, o Options) *Window {
+func Overfull(p *crews.Problem, until calendars.Instant, o Options) *Window {
 	s, ok := narrowed(p, o)
 	if !ok {
 		return nil

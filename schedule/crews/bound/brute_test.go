@@ -5,7 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 )
 
@@ -16,11 +16,11 @@ const low, high = calendars.Instant(5000), calendars.Instant(5040)
 // spec.
 type small struct {
 	spec   network.Spec
-	modes  [][]search.Mode
+	modes  [][]crews.Mode
 	counts []bool
 	open   [][]bool // by calendar, minutes from low
 	there  [][]int  // by resource, minutes from low
-	p      *search.Problem
+	p      *crews.Problem
 }
 
 // drawSmall draws a problem of two to four nodes with every kind of link, wait,
@@ -102,9 +102,9 @@ func (b *small) drawNode(t *rapid.T, i, resources int) {
 		n.Hold = int32(len(b.spec.Holds))
 		b.spec.Holds = append(b.spec.Holds, h)
 	}
-	var modes []search.Mode
+	var modes []crews.Mode
 	for range rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(t, "modes") {
-		m := search.Mode{Work: drawMinutes(t, 0, 8, "work"), Calendar: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "calendar"))}
+		m := crews.Mode{Work: drawMinutes(t, 0, 8, "work"), Calendar: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "calendar"))}
 		for r := range resources {
 			most := 0
 			for _, k := range b.there[r] {
@@ -114,7 +114,7 @@ func (b *small) drawNode(t *rapid.T, i, resources int) {
 			if amount == 0 {
 				continue
 			}
-			need := search.Need{Resource: int32(r), Amount: amount, Stays: rapid.IntRange(0, 2).Draw(t, "stays") == 0}
+			need := crews.Need{Resource: int32(r), Amount: amount, Stays: rapid.IntRange(0, 2).Draw(t, "stays") == 0}
 			if need.Stays && rapid.IntRange(0, 2).Draw(t, "closes") == 0 {
 				need.After = drawMinutes(t, 1, 6, "after")
 			}
@@ -150,7 +150,7 @@ func (b *small) build(t *rapid.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.p = &search.Problem{Net: n, Modes: make([][]search.Mode, len(b.modes)), Counts: make([]bool, len(b.modes))}
+	b.p = &crews.Problem{Net: n, Modes: make([][]crews.Mode, len(b.modes)), Counts: make([]bool, len(b.modes))}
 	for i, modes := range b.modes {
 		b.p.Modes[n.Number[i]], b.p.Counts[n.Number[i]] = modes, b.counts[i]
 	}
@@ -213,7 +213,7 @@ func (x *brute) try(i int) {
 	}
 }
 
-func (x *brute) tryAt(i int, m *search.Mode, s calendars.Instant) {
+func (x *brute) tryAt(i int, m *crews.Mode, s calendars.Instant) {
 	worked, ok := x.worked(i, m, s)
 	if !ok {
 		return
@@ -240,7 +240,7 @@ func (x *brute) tryAt(i int, m *search.Mode, s calendars.Instant) {
 	x.take(m, worked, p, -1)
 }
 
-func (x *brute) worked(i int, m *search.Mode, s calendars.Instant) ([]calendars.Instant, bool) {
+func (x *brute) worked(i int, m *crews.Mode, s calendars.Instant) ([]calendars.Instant, bool) {
 	var out []calendars.Instant
 	if m.Work > 0 && !x.isOpen(m.Calendar, s) {
 		return nil, false
@@ -339,7 +339,7 @@ func (x *brute) linked(i int) bool {
 }
 
 // take takes what a node needs, or gives it back, and says whether it was there.
-func (x *brute) take(m *search.Mode, worked []calendars.Instant, p placed, sign int) bool {
+func (x *brute) take(m *crews.Mode, worked []calendars.Instant, p placed, sign int) bool {
 	fits := true
 	use := func(r int32, t calendars.Instant, amount int32) {
 		left := &x.left[r][t-low]

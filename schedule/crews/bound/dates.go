@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -12,7 +13,7 @@ import (
 type dates struct {
 	*model
 	end    calendars.Instant // every counting node is done by then
-	t      *critical.Times   // by node: the earliest of its options, and the latest
+	t      *network.Times    // by node: the earliest of its options, and the latest
 	es, ef []calendars.Instant
 	ls, lf []calendars.Instant
 	ld     []calendars.Instant // done at the latest finish
@@ -46,7 +47,7 @@ func newDates(m *model) *dates {
 	}
 	const past, never = calendars.Past, calendars.Never
 	d := &dates{
-		model: m, end: never, t: critical.NewTimes(m.n),
+		model: m, end: never, t: network.NewTimes(m.n),
 		es: instants(options, past), ef: instants(options, past),
 		ls: instants(options, never), lf: instants(options, never), ld: instants(options, never),
 		lo: make([]calendars.Minutes, options), hi: make([]calendars.Minutes, options), out: make([]bool, options),

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/instances"
 	"build.example/turflast/schedule/crews/search"
@@ -38,7 +39,7 @@ func TestNotAboveSchedules(t *testing.T) {
 	}
 }
 
-func scheduled(t *testing.T, p *search.Problem, schedules int) search.Result {
+func scheduled(t *testing.T, p *crews.Problem, schedules int) search.Result {
 	t.Helper()
 	r, err := search.Search(context.Background(), p, search.Options{Schedules: schedules, Seed: 1})
 	if err != nil || !r.Found {

@@ -5,13 +5,13 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 )
 
 // model is a problem as the bounds read it.
 type model struct {
-	p       *search.Problem
+	p       *crews.Problem
 	n       *network.Network
 	dawn    calendars.Instant // no node starts before
 	first   []int32           // options of node i: first[i] up to first[i+1]
@@ -27,10 +27,10 @@ type model struct {
 type option struct {
 	network.Node // the node done this way
 	node         int32
-	needs        []search.Need
+	needs        []crews.Need
 }
 
-func newModel(p *search.Problem) *model {
+func newModel(p *crews.Problem) *model {
 	m := &model{p: p, n: p.Net, first: []int32{0}, opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level)}
 	m.dawn = p.Net.Line.End
 	for i, modes := range p.Modes {

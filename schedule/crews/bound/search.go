@@ -2,7 +2,7 @@ package bound
 
 import (
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 )
 
 // effort is how much is tried to prove an end impossible, the cheapest first.
@@ -43,7 +43,7 @@ func newSearch(m *model, work int64) *narrowing {
 
 // narrowed is a search after the passes; ok is false when some node has no
 // place at all.
-func narrowed(p *search.Problem, o Options) (s *narrowing, ok bool) {
+func narrowed(p *crews.Problem, o Options) (s *narrowing, ok bool) {
 	s = newSearch(newModel(p), o.Work)
 	ok = s.passes()
 	s.base.copyFrom(s.dates)

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -136,7 +136,7 @@ func (s *narrowing) sole(i int32) int32 {
 }
 
 // musts adds the time in which an option holds a need wherever it lies.
-func (s *narrowing) musts(out []must, o int32, need search.Need) []must {
+func (s *narrowing) musts(out []must, o int32, need crews.Need) []must {
 	from, to := s.ls[o], s.ef[o]
 	if need.Stays || need.After > 0 {
 		if to = to.Plus(need.After); from < to {
@@ -195,7 +195,7 @@ type holder struct {
 	t    *table
 	user int
 	o    int32
-	need search.Need
+	need crews.Need
 }
 
 // mostMoves bounds how often an option moves on at a time.

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/bound"
-	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 )
 
@@ -23,8 +23,8 @@ func at(day, clock int) calendars.Instant {
 type job struct {
 	work   calendars.Minutes
 	hours  int
-	needs  []search.Need
-	other  *search.Mode
+	needs  []crews.Need
+	other  *crews.Mode
 	after  []int // jobs that come before
 	from   calendars.Instant
 	free   bool // the last finish doesn't count it
@@ -40,7 +40,7 @@ func workingHours() []*calendars.Calendar {
 	return []*calendars.Calendar{calendars.New(spans), calendars.New([]calendars.Span{{Start: at(0, 0), End: at(10, 0)}})}
 }
 
-func problem(t *testing.T, jobs []job, capacity ...[]calendars.Change) *search.Problem {
+func problem(t *testing.T, jobs []job, capacity ...[]calendars.Change) *crews.Problem {
 	t.Helper()
 	s := network.Spec{Line: calendars.Span{Start: at(0, 0), End: at(10, 0)}, Calendars: workingHours()}
 	for i, j := range jobs {
@@ -60,9 +60,9 @@ func problem(t *testing.T, jobs []job, capacity ...[]calendars.Change) *search.P
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &search.Problem{Net: n, Modes: make([][]search.Mode, len(jobs)), Counts: make([]bool, len(jobs))}
+	p := &crews.Problem{Net: n, Modes: make([][]crews.Mode, len(jobs)), Counts: make([]bool, len(jobs))}
 	for i, j := range jobs {
-		modes := []search.Mode{{Work: j.work, Calendar: int32(j.hours), Needs: j.needs}}
+		modes := []crews.Mode{{Work: j.work, Calendar: int32(j.hours), Needs: j.needs}}
 		if j.other != nil {
 			modes = append(modes, *j.other)
 		}
@@ -78,12 +78,12 @@ func always(n int) []calendars.Change {
 	return []calendars.Change{{Span: calendars.Span{Start: at(0, 0), End: at(10, 0)}, By: n}}
 }
 
-func need(resource, amount int) []search.Need {
-	return []search.Need{{Resource: int32(resource), Amount: int32(amount)}}
+func need(resource, amount int) []crews.Need {
+	return []crews.Need{{Resource: int32(resource), Amount: int32(amount)}}
 }
 
-func stays(amount int, after calendars.Minutes) []search.Need {
-	return []search.Need{{Amount: int32(amount), Stays: true, After: after}}
+func stays(amount int, after calendars.Minutes) []crews.Need {
+	return []crews.Need{{Amount: int32(amount), Stays: true, After: after}}
 }
 
 func clock(t calendars.Instant) string {
@@ -92,7 +92,7 @@ func clock(t calendars.Instant) string {
 }
 
 // said is a window as it would be read out, nodes by their number as given.
-func said(p *search.Problem, w *bound.Window) string {
+func said(p *crews.Problem, w *bound.Window) string {
 	if w == nil {
 		return "none"
 	}
@@ -204,9 +204,9 @@ func TestWindows(t *testing.T) {
 		{
 			name: "the fewest person-minutes of a choice of heads",
 			jobs: []job{
-				{work: 600, needs: need(0, 1), other: &search.Mode{Work: 360, Needs: need(0, 2)}},
-				{work: 600, needs: need(0, 1), other: &search.Mode{Work: 360, Needs: need(0, 2)}},
-				{work: 600, needs: need(0, 1), other: &search.Mode{Work: 360, Needs: need(0, 2)}},
+				{work: 600, needs: need(0, 1), other: &crews.Mode{Work: 360, Needs: need(0, 2)}},
+				{work: 600, needs: need(0, 1), other: &crews.Mode{Work: 360, Needs: need(0, 2)}},
+				{work: 600, needs: need(0, 1), other: &crews.Mode{Work: 360, Needs: need(0, 2)}},
 			},
 			capacity: [][]calendars.Change{always(2)},
 			finish:   at(1, 1400), until: at(0, 1800),

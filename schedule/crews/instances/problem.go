@@ -3,8 +3,8 @@ package instances
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/learner"
-	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 )
 
@@ -14,7 +14,7 @@ const Start calendars.Instant = 1 << 24
 
 // Problem is the instance for the solver: one calendar that is always open, a
 // minute for each time unit.
-func (x *Instance) Problem() (*search.Problem, error) {
+func (x *Instance) Problem() (*crews.Problem, error) {
 	line := calendars.Span{Start: 1, End: 1 << 25}
 	s := network.Spec{Line: line, Calendars: []*calendars.Calendar{calendars.New([]calendars.Span{line})}}
 	for _, d := range x.Durations {
@@ -34,18 +34,18 @@ func (x *Instance) Problem() (*search.Problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &search.Problem{Net: n, Modes: make([][]search.Mode, len(n.Nodes))}
+	p := &crews.Problem{Net: n, Modes: make([][]crews.Mode, len(n.Nodes))}
 	for _, c := range x.Capacity {
 		p.Capacity = append(p.Capacity, calendars.NewProfile([]calendars.Change{{Span: line, By: c}}))
 	}
 	for i, needs := range x.Needs {
-		mode := search.Mode{Work: calendars.Minutes(x.Durations[i])}
+		mode := crews.Mode{Work: calendars.Minutes(x.Durations[i])}
 		for r, amount := range needs {
 			if amount > 0 {
-				mode.Needs = append(mode.Needs, search.Need{Resource: int32(r), Amount: int32(amount)})
+				mode.Needs = append(mode.Needs, crews.Need{Resource: int32(r), Amount: int32(amount)})
 			}
 		}
-		p.Modes[n.Number[i]] = []search.Mode{mode}
+		p.Modes[n.Number[i]] = []crews.Mode{mode}
 	}
 	return p, nil
 }

@@ -9,8 +9,8 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
-	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 	"build.example/turflast/schedule/network/worktime"
@@ -67,8 +67,8 @@ func TestDates(t *testing.T) {
 	for a := range p.Activities() {
 		name[int32(x.Model.Node(a))] = p.ActivityID(a)
 	}
-	events := map[search.Event]string{search.AtStart: "starts", search.AtFinish: "finishes", search.AtDone: "is done"}
-	weights := map[search.Weight]string{search.Handover: "hand-over", search.ByDates: "its date", search.KeepsAndWaits: "keep or wait"}
+	events := map[crews.Event]string{crews.AtStart: "starts", crews.AtFinish: "finishes", crews.AtDone: "is done"}
+	weights := map[crews.Weight]string{crews.Handover: "hand-over", crews.ByDates: "its date", crews.KeepsAndWaits: "keep or wait"}
 	var got []string
 	for _, d := range x.Dates {
 		line := fmt.Sprintf("%s %s by %s: %s", name[d.Node], events[d.Event], clock(p, d.At), weights[d.Weight])
@@ -114,7 +114,7 @@ func TestStrict(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	early := critical.NewTimes(strict.Net)
+	early := network.NewTimes(strict.Net)
 	critical.Forward(strict.Net, early)
 	var got []string
 	for _, k := range strict.Net.Number[len(x.Net.Number):] {

@@ -5,9 +5,8 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // Ledger holds who uses every resource when, in one programme.
@@ -25,7 +24,7 @@ type hold struct {
 
 // NewLedger writes down what nodes hold at their times. Needs gives what a node
 // takes.
-func NewLedger(capacity []*calendars.Profile, n *network.Network, t *critical.Times, needs func(node int) []search.Need) *Ledger {
+func NewLedger(capacity []*calendars.Profile, n *network.Network, t *network.Times, needs func(node int) []crews.Need) *Ledger {
 	l := &Ledger{capacity: capacity, holds: make([][]hold, len(capacity))}
 	for k := range n.Nodes {
 		if !t.Start[k].IsReal() {
@@ -47,7 +46,7 @@ func NewLedger(capacity []*calendars.Profile, n *network.Network, t *critical.Ti
 
 // Stretches yields the spans in which a node holds a need when it runs from start
 // to finish.
-func Stretches(n *network.Network, node int, need search.Need, start, finish calendars.Instant) func(func(calendars.Span) bool) {
+func Stretches(n *network.Network, node int, need crews.Need, start, finish calendars.Instant) func(func(calendars.Span) bool) {
 	if need.Stays || need.After > 0 {
 		return func(yield func(calendars.Span) bool) {
 			if end := finish.Plus(need.After); end > start {
@@ -61,7 +60,7 @@ func Stretches(n *network.Network, node int, need search.Need, start, finish cal
 // Short is the end of the last stretch within a span in which other nodes leave the
 // node too little, and the holder there that lets go by its end, the last to
 // start among several (see lets); ok is false when there is enough throughout.
-func (l *Ledger) Short(need search.Need, span calendars.Span, node int) (end calendars.Instant, holder int, ok bool) {
+func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end calendars.Instant, holder int, ok bool) {
 	var at []calendars.Instant
 	here := func(t calendars.Instant) {
 		if span.Holds(t) {

@@ -6,10 +6,9 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
-	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // open is the opening of the ledger's site; moments count hours from it.
@@ -35,13 +34,13 @@ func ledgerOf(t *testing.T, uses []use) *resources.Ledger {
 	if err != nil {
 		t.Fatal(err)
 	}
-	times := critical.NewTimes(n)
+	times := network.NewTimes(n)
 	for i, u := range uses {
 		times.Start[i], times.Finish[i] = hour(u.from), hour(u.to)
 	}
 	there := calendars.NewProfile([]calendars.Change{{Span: hours(0, 10), By: 2}, {Span: hours(6, 10), By: 1}})
-	return resources.NewLedger([]*calendars.Profile{there}, n, times, func(k int) []search.Need {
-		return []search.Need{{Amount: int32(uses[k].amount)}}
+	return resources.NewLedger([]*calendars.Profile{there}, n, times, func(k int) []crews.Need {
+		return []crews.Need{{Amount: int32(uses[k].amount)}}
 	})
 }
 
@@ -70,7 +69,7 @@ func TestShort(t *testing.T) {
 		{"both let go and start alike: the first", []use{{9, 9, 0}, {2, 4, 1}, {2, 4, 1}}, 1, 0, 6, "until 4, node 1"},
 		{"more comes before they let go", []use{{9, 9, 0}, {1, 8, 1}, {2, 8, 1}}, 1, 0, 8, "until 6, node 2"},
 	} {
-		end, holder, short := ledgerOf(t, c.uses).Short(search.Need{Amount: int32(c.amount)}, hours(c.from, c.to), self)
+		end, holder, short := ledgerOf(t, c.uses).Short(crews.Need{Amount: int32(c.amount)}, hours(c.from, c.to), self)
 		got := "enough"
 		if short {
 			got = fmt.Sprintf("until %d, node %d", calendars.Minutes(end-open)/calendars.Hour, holder)

@@ -5,7 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 )
 
@@ -15,7 +15,7 @@ const mostModes = 200
 // Problem is a plan's network with what it shares, as a problem of finite
 // resources. Heads says which heads each mode of a task stands for.
 type Problem struct {
-	search.Problem
+	crews.Problem
 	Model *network.Model
 	Heads [][][]int // by TaskID and mode
 
@@ -34,10 +34,10 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 		p.places[c] = int32(i)
 	}
 	p.Net, p.Capacity, p.OnDuty = &net, s.Capacity, s.onDuty()
-	p.Modes = make([][]search.Mode, len(net.Nodes))
+	p.Modes = make([][]crews.Mode, len(net.Nodes))
 	p.Counts = make([]bool, len(net.Nodes))
 	for k := range net.Nodes {
-		p.Modes[k] = []search.Mode{{Work: net.Nodes[k].Work, Calendar: net.Nodes[k].Calendar}}
+		p.Modes[k] = []crews.Mode{{Work: net.Nodes[k].Work, Calendar: net.Nodes[k].Calendar}}
 	}
 	for i := range s.plan.Tasks {
 		if !p.Left(schedule.TaskID(i)) {
@@ -64,13 +64,13 @@ func (p *Problem) task(s *Set, id schedule.TaskID) {
 	k := p.Model.Node(schedule.Activity(id))
 	p.Counts[k] = !t.Optional
 	p.Heads[id] = s.choices(id, p.Model.Heads[id])
-	modes := make([]search.Mode, 0, len(p.Heads[id]))
+	modes := make([]crews.Mode, 0, len(p.Heads[id]))
 	for _, heads := range p.Heads[id] {
 		all := 0
 		for _, h := range heads {
 			all += h
 		}
-		modes = append(modes, search.Mode{Work: s.plan.Rest(id).Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
+		modes = append(modes, crews.Mode{Work: s.plan.Rest(id).Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
 	}
 	p.Modes[k] = modes
 }
@@ -126,13 +126,13 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	booking := int32(network.None)
 	if free && d.Movable != nil {
 		booking = int32(len(p.Bookings))
-		p.Bookings = append(p.Bookings, search.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
+		p.Bookings = append(p.Bookings, crews.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
 		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens, s.plan.Now())
 	}
-	p.add(k, search.AtFinish, search.Handover, s.plan.Site.Handover)
+	p.add(k, crews.AtFinish, crews.Handover, s.plan.Site.Handover)
 	if !s.plan.Unloading(id) {
-		p.Dates = append(p.Dates, search.Date{
-			Node: int32(k), Event: search.AtStart, Weight: search.KeepsAndWaits,
+		p.Dates = append(p.Dates, crews.Date{
+			Node: int32(k), Event: crews.AtStart, Weight: crews.KeepsAndWaits,
 			Booking: booking, At: d.Arrives.Plus(d.Waits), Limit: d.Waits,
 		})
 	}
@@ -143,8 +143,8 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 		if p.Left(u) || s.plan.Finished(u) {
 			continue
 		}
-		p.Dates = append(p.Dates, search.Date{
-			Node: int32(p.Model.Node(schedule.Activity(u))), Event: search.AtFinish, Weight: search.KeepsAndWaits,
+		p.Dates = append(p.Dates, crews.Date{
+			Node: int32(p.Model.Node(schedule.Activity(u))), Event: crews.AtFinish, Weight: crews.KeepsAndWaits,
 			Booking: booking, At: d.Arrives.Plus(d.Keep), Limit: d.Keep,
 		})
 	}
@@ -155,24 +155,24 @@ func (p *Problem) dates(id schedule.TaskID) {
 	plan := p.Model.Plan
 	t, k := &plan.Tasks[id], p.Model.Node(schedule.Activity(id))
 	if !t.Optional {
-		p.add(k, search.AtDone, search.Handover, plan.Site.Handover)
+		p.add(k, crews.AtDone, crews.Handover, plan.Site.Handover)
 	}
 	if t.By != 0 && !plan.Finished(id) {
-		p.add(k, search.AtFinish, search.ByDates, t.By)
+		p.add(k, crews.AtFinish, crews.ByDates, t.By)
 	}
 }
 
 // limits adds the longest waits that run from what has happened.
 func (p *Problem) limits() {
 	for _, l := range p.Model.Limits {
-		e := search.AtStart
+		e := crews.AtStart
 		if l.Finish {
-			e = search.AtFinish
+			e = crews.AtFinish
 		}
-		p.add(int(p.Model.Number[l.Number]), e, search.KeepsAndWaits, l.At)
+		p.add(int(p.Model.Number[l.Number]), e, crews.KeepsAndWaits, l.At)
 	}
 }
 
-func (p *Problem) add(k int, e search.Event, w search.Weight, at calendars.Instant) {
-	p.Dates = append(p.Dates, search.Date{Node: int32(k), Event: e, Weight: w, Booking: network.None, At: at})
+func (p *Problem) add(k int, e crews.Event, w crews.Weight, at calendars.Instant) {
+	p.Dates = append(p.Dates, crews.Date{Node: int32(k), Event: e, Weight: w, Booking: network.None, At: at})
 }

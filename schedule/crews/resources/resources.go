@@ -8,7 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network/worktime"
 )
 
@@ -42,16 +42,16 @@ type Set struct {
 	Hours     *worktime.Set
 
 	plan     *schedule.Plan
-	crews    []int32         // resource by CrewID, or None
-	machines []int32         // by MachineID
-	zones    []int32         // by ZoneID
-	gate     int32           // or None
-	alone    [][]search.Need // by TaskID: what it takes of Alone resources
+	crews    []int32        // resource by CrewID, or None
+	machines []int32        // by MachineID
+	zones    []int32        // by ZoneID
+	gate     int32          // or None
+	alone    [][]crews.Need // by TaskID: what it takes of Alone resources
 }
 
 // New finds what the tasks and unloadings of a plan share.
 func New(p *schedule.Plan, hours *worktime.Set) *Set {
-	s := &Set{plan: p, Hours: hours, gate: schedule.None, alone: make([][]search.Need, len(p.Tasks))}
+	s := &Set{plan: p, Hours: hours, gate: schedule.None, alone: make([][]crews.Need, len(p.Tasks))}
 	for i := range p.Crews {
 		r := none(Crew)
 		r.Crew = schedule.CrewID(i)
@@ -106,12 +106,12 @@ func (s *Set) always(n int) *calendars.Profile {
 
 // Task is what a task needs with the given heads of each of its crews; nothing once
 // it is finished.
-func (s *Set) Task(id schedule.TaskID, heads []int) []search.Need {
+func (s *Set) Task(id schedule.TaskID, heads []int) []crews.Need {
 	if s.plan.Finished(id) {
 		return nil
 	}
 	t := &s.plan.Tasks[id]
-	var out []search.Need
+	var out []crews.Need
 	room := 0
 	for i, c := range t.Crew {
 		out = put(out, s.crews[c.Crew], heads[i], false)
@@ -139,12 +139,12 @@ func (s *Set) Task(id schedule.TaskID, heads []int) []search.Need {
 }
 
 // Unload is what an unloading needs; nothing once it is over.
-func (s *Set) Unload(id schedule.DeliveryID) []search.Need {
+func (s *Set) Unload(id schedule.DeliveryID) []crews.Need {
 	if s.plan.Unloaded(id) {
 		return nil
 	}
 	u := &s.plan.Deliveries[id].Unload
-	var out []search.Need
+	var out []crews.Need
 	for _, c := range u.Crew {
 		out = put(out, s.crews[c.Crew], c.Least, false)
 	}
@@ -157,7 +157,7 @@ func (s *Set) Unload(id schedule.DeliveryID) []search.Need {
 	return out
 }
 
-func put(needs []search.Need, r int32, amount int, stays bool) []search.Need {
+func put(needs []crews.Need, r int32, amount int, stays bool) []crews.Need {
 	if amount == 0 {
 		return needs
 	}
@@ -167,12 +167,12 @@ func put(needs []search.Need, r int32, amount int, stays bool) []search.Need {
 			return needs
 		}
 	}
-	return append(needs, search.Need{Resource: r, Amount: int32(amount), Stays: stays})
+	return append(needs, crews.Need{Resource: r, Amount: int32(amount), Stays: stays})
 }
 
 // keep makes a resource that one task holds whole while others share it. What is
 // finished holds nothing but what lasts after its finish.
-func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs search.Need) {
+func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs crews.Need) {
 	others = slices.DeleteFunc(slices.Clone(others), s.plan.Finished)
 	finished := s.plan.Finished(holder)
 	if len(others) == 0 || finished && its.After == 0 {
@@ -223,7 +223,7 @@ func (s *Set) keepApart() {
 		}
 	}
 	for i, others := range apart {
-		whole := search.Need{Stays: true}
+		whole := crews.Need{Stays: true}
 		s.keep(schedule.TaskID(i), others, whole, whole)
 	}
 }
@@ -258,7 +258,7 @@ func (s *Set) clear() {
 				others = append(others, schedule.TaskID(j))
 			}
 		}
-		s.keep(schedule.TaskID(i), others, search.Need{}, search.Need{})
+		s.keep(schedule.TaskID(i), others, crews.Need{}, crews.Need{})
 	}
 }
 
@@ -278,6 +278,6 @@ func (s *Set) close() {
 			}
 			others = append(others, schedule.TaskID(j))
 		}
-		s.keep(schedule.TaskID(i), others, search.Need{Stays: true, After: t.Closes.For}, search.Need{})
+		s.keep(schedule.TaskID(i), others, crews.Need{Stays: true, After: t.Closes.For}, crews.Need{})
 	}
 }

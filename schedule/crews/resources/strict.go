@@ -5,7 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 )
 
@@ -15,7 +15,7 @@ import (
 // the hand-over only if every date holds. Dates that count from a booking which
 // may move count from its latest, so that nothing is asked for that isn't asked
 // of every programme.
-func (p *Problem) Strict(handover calendars.Instant) (*search.Problem, error) {
+func (p *Problem) Strict(handover calendars.Instant) (*crews.Problem, error) {
 	spec := network.Spec{Line: p.Net.Line, Calendars: p.Net.Calendars, Holds: p.Net.Holds}
 	for _, k := range p.Net.Number {
 		spec.Nodes = append(spec.Nodes, p.Net.Nodes[k])
@@ -35,10 +35,10 @@ func (p *Problem) Strict(handover calendars.Instant) (*search.Problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &search.Problem{Net: n, Capacity: p.Capacity, Modes: make([][]search.Mode, len(n.Nodes)), Counts: make([]bool, len(n.Nodes))}
+	out := &crews.Problem{Net: n, Capacity: p.Capacity, Modes: make([][]crews.Mode, len(n.Nodes)), Counts: make([]bool, len(n.Nodes))}
 	for number, k := range n.Number {
 		if number >= len(p.Net.Number) {
-			out.Modes[k], out.Counts[k] = []search.Mode{{}}, true
+			out.Modes[k], out.Counts[k] = []crews.Mode{{}}, true
 			continue
 		}
 		was := p.Net.Number[number]
@@ -49,20 +49,20 @@ func (p *Problem) Strict(handover calendars.Instant) (*search.Problem, error) {
 
 // dated is the arc that makes a date count; ok is false for one that nothing can
 // break before the hand-over breaks.
-func (p *Problem) dated(d *search.Date, handover calendars.Instant) (network.Arc, bool) {
+func (p *Problem) dated(d *crews.Date, handover calendars.Instant) (network.Arc, bool) {
 	limit := d.At
 	if d.Booking != network.None {
 		limit = p.Bookings[d.Booking].Latest.Plus(d.Limit)
 	}
 	tail := calendars.Minutes(handover - limit)
-	counted := p.Counts[d.Node] && d.Event == search.AtDone
+	counted := p.Counts[d.Node] && d.Event == crews.AtDone
 	// A link from a finish would wait for the hold point, which the date doesn't.
-	held := d.Event == search.AtFinish && p.Net.Nodes[d.Node].Hold != network.None
+	held := d.Event == crews.AtFinish && p.Net.Nodes[d.Node].Hold != network.None
 	if tail < 0 || counted && tail == 0 || held {
 		return network.Arc{}, false
 	}
 	a := network.Arc{From: p.Net.Spec[d.Node], Kind: schedule.FinishStart, Wait: schedule.Wait{Kind: schedule.Cure, Time: tail}}
-	if d.Event == search.AtStart {
+	if d.Event == crews.AtStart {
 		a.Kind = schedule.StartStart
 	}
 	return a, true

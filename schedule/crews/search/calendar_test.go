@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 )
@@ -54,7 +55,7 @@ func TestOverCalendars(t *testing.T) {
 	}
 }
 
-func usedAt(p *search.Problem, r *search.Result, res int32, m calendars.Instant) int {
+func usedAt(p *crews.Problem, r *search.Result, res int32, m calendars.Instant) int {
 	used := 0
 	for i := range p.Modes {
 		if m < r.Start[i] || m >= r.Finish[i] {
@@ -70,7 +71,7 @@ func usedAt(p *search.Problem, r *search.Result, res int32, m calendars.Instant)
 	return used
 }
 
-func overCalendars(r *rand.Rand) *search.Problem {
+func overCalendars(r *rand.Rand) *crews.Problem {
 	line := calendars.Span{Start: 1000, End: 5000}
 	s := network.Spec{Line: line}
 	for range 2 {
@@ -101,9 +102,9 @@ func overCalendars(r *rand.Rand) *search.Problem {
 	if err != nil {
 		panic(err)
 	}
-	p := &search.Problem{Net: n}
+	p := &crews.Problem{Net: n}
 	for i := range n.Nodes {
-		p.Modes = append(p.Modes, []search.Mode{{Work: n.Nodes[i].Work, Calendar: n.Nodes[i].Calendar}})
+		p.Modes = append(p.Modes, []crews.Mode{{Work: n.Nodes[i].Work, Calendar: n.Nodes[i].Calendar}})
 	}
 	for res := range int32(5) {
 		changes := []calendars.Change{{Span: line, By: 2}}
@@ -115,7 +116,7 @@ func overCalendars(r *rand.Rand) *search.Problem {
 		for i := range p.Modes {
 			if r.IntN(3) == 0 {
 				m := &p.Modes[i][0]
-				m.Needs = append(m.Needs, search.Need{Resource: res, Amount: 1 + int32(r.IntN(2)), Stays: r.IntN(4) == 0})
+				m.Needs = append(m.Needs, crews.Need{Resource: res, Amount: 1 + int32(r.IntN(2)), Stays: r.IntN(4) == 0})
 			}
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/network/critical"
+	"build.example/turflast/schedule/crews"
 )
 
 // Cost is what a schedule is weighed by, the heaviest first; less is better.
@@ -53,9 +53,9 @@ func (b *builder) cost() Cost {
 		late := int64(d.Of(t) - b.limit(d))
 		switch {
 		case late <= 0:
-		case d.Weight == Handover:
+		case d.Weight == crews.Handover:
 			c.Late = max(c.Late, late)
-		case d.Weight == ByDates:
+		case d.Weight == crews.ByDates:
 			c.By += late
 		default:
 			c.Kept += late
@@ -64,19 +64,8 @@ func (b *builder) cost() Cost {
 	return c
 }
 
-// Of is the moment of the event in a schedule.
-func (d *Date) Of(t *critical.Times) calendars.Instant {
-	switch d.Event {
-	case AtStart:
-		return t.Start[d.Node]
-	case AtFinish:
-		return t.Finish[d.Node]
-	}
-	return t.Done[d.Node]
-}
-
 // limit is the moment of a date in the schedule in b.times.
-func (b *builder) limit(d *Date) calendars.Instant {
+func (b *builder) limit(d *crews.Date) calendars.Instant {
 	if d.Booking < 0 {
 		return d.At
 	}

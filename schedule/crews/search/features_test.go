@@ -8,13 +8,13 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // open is a network of nodes in a place that never closes.
-func open(t *testing.T, nodes []network.Node, arcs []network.Arc) *search.Problem {
+func open(t *testing.T, nodes []network.Node, arcs []network.Arc) *crews.Problem {
 	t.Helper()
 	line := calendars.Span{Start: 1000, End: 20000}
 	s := network.Spec{Line: line, Calendars: []*calendars.Calendar{calendars.New([]calendars.Span{line})}, Nodes: nodes, Arcs: arcs}
@@ -22,9 +22,9 @@ func open(t *testing.T, nodes []network.Node, arcs []network.Arc) *search.Proble
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &search.Problem{Net: n}
+	p := &crews.Problem{Net: n}
 	for i := range n.Nodes {
-		p.Modes = append(p.Modes, []search.Mode{{Work: n.Nodes[i].Work}})
+		p.Modes = append(p.Modes, []crews.Mode{{Work: n.Nodes[i].Work}})
 	}
 	return p
 }
@@ -37,15 +37,15 @@ func node(work calendars.Minutes) network.Node {
 }
 
 // shared adds a resource that the nodes named each take one of.
-func shared(p *search.Problem, count int, nodes ...int32) {
+func shared(p *crews.Problem, count int, nodes ...int32) {
 	p.Capacity = append(p.Capacity, calendars.NewProfile([]calendars.Change{{Span: p.Net.Line, By: count}}))
 	for _, i := range nodes {
 		m := &p.Modes[p.Net.Number[i]][0]
-		m.Needs = append(m.Needs, search.Need{Resource: int32(len(p.Capacity) - 1), Amount: 1})
+		m.Needs = append(m.Needs, crews.Need{Resource: int32(len(p.Capacity) - 1), Amount: 1})
 	}
 }
 
-func searched(t *testing.T, p *search.Problem, o search.Options) search.Result {
+func searched(t *testing.T, p *crews.Problem, o search.Options) search.Result {
 	t.Helper()
 	if o.Schedules == 0 {
 		o.Schedules = 300
@@ -102,9 +102,9 @@ func TestModes(t *testing.T) {
 	p := open(t, []network.Node{node(60), node(90)}, nil)
 	shared(p, 3)
 	for k, work := range []calendars.Minutes{60, 90} {
-		modes := []search.Mode{}
+		modes := []crews.Mode{}
 		for _, heads := range []int32{3, 2, 1} {
-			modes = append(modes, search.Mode{Work: work * 3 / calendars.Minutes(heads), Needs: []search.Need{{Amount: heads}}})
+			modes = append(modes, crews.Mode{Work: work * 3 / calendars.Minutes(heads), Needs: []crews.Need{{Amount: heads}}})
 		}
 		p.Modes[p.Net.Number[k]] = modes
 	}
@@ -121,14 +121,14 @@ func TestDates(t *testing.T) {
 	p := open(t, []network.Node{node(60), node(60)}, nil)
 	shared(p, 1, 0, 1)
 	a, b := p.Net.Number[0], p.Net.Number[1]
-	date := func(n int32, w search.Weight, at calendars.Instant) {
-		p.Dates = append(p.Dates, search.Date{Node: n, Event: search.AtFinish, Weight: w, Booking: network.None, At: at})
+	date := func(n int32, w crews.Weight, at calendars.Instant) {
+		p.Dates = append(p.Dates, crews.Date{Node: n, Event: crews.AtFinish, Weight: w, Booking: network.None, At: at})
 	}
-	date(b, search.ByDates, 1060)
+	date(b, crews.ByDates, 1060)
 	if r := searched(t, p, search.Options{}); r.Start[b] != 1000 || r.Cost.By != 0 {
 		t.Errorf("the one with a date starts at %d", r.Start[b])
 	}
-	date(a, search.Handover, 1060)
+	date(a, crews.Handover, 1060)
 	if r := searched(t, p, search.Options{}); r.Start[a] != 1000 || r.Cost.Late != 0 || r.Cost.By != 60 {
 		t.Errorf("the one due at the hand-over starts at %d, cost %+v", r.Start[a], r.Cost)
 	}
@@ -137,9 +137,9 @@ func TestDates(t *testing.T) {
 // TestBooking moves the start that a keep counts from as late as the keep asks.
 func TestBooking(t *testing.T) {
 	p := open(t, []network.Node{node(10), node(60), node(300)}, []network.Arc{{From: 0, To: 1}, {From: 2, To: 1}})
-	p.Bookings = []search.Booking{{Node: p.Net.Number[0], Earliest: 1000, Latest: 1400}}
-	p.Dates = []search.Date{{
-		Node: p.Net.Number[1], Event: search.AtFinish, Weight: search.KeepsAndWaits, Booking: 0, Limit: 100,
+	p.Bookings = []crews.Booking{{Node: p.Net.Number[0], Earliest: 1000, Latest: 1400}}
+	p.Dates = []crews.Date{{
+		Node: p.Net.Number[1], Event: crews.AtFinish, Weight: crews.KeepsAndWaits, Booking: 0, Limit: 100,
 	}}
 	r := searched(t, p, search.Options{})
 	if r.Cost.Kept != 0 || r.Cost.End != 1360 {
@@ -164,8 +164,8 @@ func TestWanted(t *testing.T) {
 	}
 }
 
-func countMoves(wanted []calendars.Instant) func(*critical.Times, []uint8) [5]int64 {
-	return func(t *critical.Times, _ []uint8) (w [5]int64) {
+func countMoves(wanted []calendars.Instant) func(*network.Times, []uint8) [5]int64 {
+	return func(t *network.Times, _ []uint8) (w [5]int64) {
 		for i, at := range wanted {
 			if at != calendars.Past && t.Start[i] != at {
 				w[0]++

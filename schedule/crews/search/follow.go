@@ -4,13 +4,15 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"build.example/turflast/schedule/crews"
 )
 
 // Follow is the schedule that takes nodes in the order of the starts of another of
 // the same or a like problem, in its modes, each as early as links and what is left
 // of everything allow.
-func Follow(p *Problem, f From) (Result, error) {
-	if err := p.check(); err != nil {
+func Follow(p *crews.Problem, f From) (Result, error) {
+	if err := check(p); err != nil {
 		return Result{}, err
 	}
 	s := newSearch(context.Background(), p, Options{}, 0)

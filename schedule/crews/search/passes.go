@@ -5,13 +5,14 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
 // builder builds schedules of one problem. It is not for several goroutines.
 type builder struct {
-	p      *Problem
+	p      *crews.Problem
 	n      *network.Network    // as p.Net, with nodes of its own that take the modes chosen
 	modes  [][]mode            // by node
 	mode   []uint8             // chosen, by node
@@ -19,7 +20,7 @@ type builder struct {
 	givers [][]int32           // by node: those whose finish it waits for; nil: none
 	empty  []timeline
 	lines  []timeline // what is left while a schedule is built
-	times  *critical.Times
+	times  *network.Times
 	built  int                 // schedules so far
 	due    []calendars.Instant // by node: the latest finish of a right-justified schedule; nil: the end for all
 
@@ -48,11 +49,11 @@ type laneNeed struct {
 // floor is the least start and finish that a node was found to have.
 type floor struct{ start, finish calendars.Instant }
 
-func newBuilder(p *Problem) *builder {
+func newBuilder(p *crews.Problem) *builder {
 	n := *p.Net
 	n.Nodes = append([]network.Node(nil), n.Nodes...)
-	b := &builder{p: p, n: &n, times: critical.NewTimes(&n), mode: make([]uint8, len(n.Nodes))}
-	there := p.withoutGaps()
+	b := &builder{p: p, n: &n, times: network.NewTimes(&n), mode: make([]uint8, len(n.Nodes))}
+	there := withoutGaps(p)
 	for r := 0; r < len(there); r += lanes {
 		b.empty = append(b.empty, newTimeline(there[r:min(r+lanes, len(there))]))
 	}
@@ -80,7 +81,7 @@ func newBuilder(p *Problem) *builder {
 }
 
 // add puts a need into the word of its timeline.
-func (m *mode) add(n Need) {
+func (m *mode) add(n crews.Need) {
 	if n.Amount == 0 || m.work == 0 && n.After == 0 {
 		return
 	}

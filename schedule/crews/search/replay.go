@@ -4,8 +4,8 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // Replayer builds single schedules of one problem. It is not for several
@@ -13,8 +13,8 @@ import (
 type Replayer struct{ b *builder }
 
 // NewReplayer prepares a problem whose nodes keep their first modes.
-func NewReplayer(p *Problem) (*Replayer, error) {
-	if err := p.check(); err != nil {
+func NewReplayer(p *crews.Problem) (*Replayer, error) {
+	if err := check(p); err != nil {
 		return nil, err
 	}
 	r := &Replayer{newBuilder(p)}
@@ -28,7 +28,7 @@ func NewReplayer(p *Problem) (*Replayer, error) {
 func (r *Replayer) Network() *network.Network { return r.b.n }
 
 // InOrder is Forward in an order whose hand-ons are kept too.
-func (r *Replayer) InOrder(o *Order, least []calendars.Instant) (*critical.Times, bool) {
+func (r *Replayer) InOrder(o *crews.Order, least []calendars.Instant) (*network.Times, bool) {
 	r.b.givers = o.Givers
 	defer func() { r.b.givers = nil }()
 	return r.Forward(o.Nodes, least)
@@ -38,14 +38,14 @@ func (r *Replayer) InOrder(o *Order, least []calendars.Instant) (*critical.Times
 // start, and says whether every link holds and every node has a place. Least may
 // be nil; a least start of Never leaves a node, and what follows it, without a
 // place. The times are good until the next call.
-func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*critical.Times, bool) {
+func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*network.Times, bool) {
 	r.b.least = least
 	return r.b.times, r.b.forward(order)
 }
 
 // Some builds a schedule of as many nodes as have a place, in order of keys:
 // those whose links can't all hold have none, nor has what follows them.
-func (r *Replayer) Some(key []calendars.Instant) *critical.Times {
+func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 	n := r.b.n
 	s := &search{b: r.b, order: make([]int32, len(n.Nodes))}
 	key = slices.Clone(key)

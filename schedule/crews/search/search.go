@@ -7,7 +7,9 @@ import (
 	"sync"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/internal/together"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -41,8 +43,8 @@ type Result struct {
 // Search looks for the schedule that costs least. It stops at the budget, at a
 // cost that is enough, or when ctx is done, and always returns the
 // best so far. The result doesn't depend on how many processors there are.
-func Search(ctx context.Context, p *Problem, o Options) (Result, error) {
-	if err := p.check(); err != nil {
+func Search(ctx context.Context, p *crews.Problem, o Options) (Result, error) {
+	if err := check(p); err != nil {
 		return Result{}, err
 	}
 	count := max(o.Searches, 1)
@@ -113,7 +115,7 @@ type individual struct {
 	cost    Cost                // of a left-justified schedule; End is the span of a right-justified one
 }
 
-func newSearch(ctx context.Context, p *Problem, o Options, number uint64) *search {
+func newSearch(ctx context.Context, p *crews.Problem, o Options, number uint64) *search {
 	s := &search{
 		ctx: ctx, b: newBuilder(p), o: o, r: rand.New(rand.NewPCG(o.Seed+number<<32, 0x7475_7266)),
 		best: Result{Cost: worst},
@@ -124,7 +126,7 @@ func newSearch(ctx context.Context, p *Problem, o Options, number uint64) *searc
 
 func (s *search) prepare() {
 	n := s.b.n
-	t := critical.NewTimes(n)
+	t := network.NewTimes(n)
 	critical.Forward(n, t)
 	end := calendars.Past
 	for i := range n.Nodes {
@@ -153,7 +155,7 @@ func (s *search) prepare() {
 
 // aim finds the late starts, and the finishes that the dates ask for, when all is
 // done by end. It needs the early dates.
-func (s *search) aim(t *critical.Times, end calendars.Instant) {
+func (s *search) aim(t *network.Times, end calendars.Instant) {
 	n := s.b.n
 	s.late = make([]calendars.Instant, len(n.Nodes))
 	finish := make([]calendars.Instant, len(n.Nodes))

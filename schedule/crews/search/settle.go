@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -54,7 +55,7 @@ func (s *search) keptFrom(booking int) calendars.Instant {
 		return at
 	}
 	for k := range s.b.p.Dates {
-		if d := &s.b.p.Dates[k]; int(d.Booking) == booking && d.Event == AtFinish {
+		if d := &s.b.p.Dates[k]; int(d.Booking) == booking && d.Event == crews.AtFinish {
 			at = max(at, s.best.Finish[d.Node].Plus(-d.Limit))
 		}
 	}

@@ -2,25 +2,15 @@ package search
 
 import (
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network/critical"
 )
-
-// Order is a schedule to be kept in order: Nodes by their starts in Times, every
-// link and hand-on running along it but for links to finishes. Givers hand on to
-// a node at their finish, whatever their cures and hold points; Takers is the same
-// the other way round. Late is the latest start of every node.
-type Order struct {
-	Nodes          []int32
-	Times          *critical.Times
-	Givers, Takers [][]int32
-	Late           []calendars.Instant
-}
 
 // Slider finds out how far nodes of a schedule can slip when all keep their
 // order. It is not for several goroutines.
 type Slider struct {
 	b      *builder
-	o      Order
+	o      crews.Order
 	at     int        // the node that slips
 	prefix []timeline // what is left by those before it
 	place  []int32    // in the order, by node
@@ -32,8 +22,8 @@ type Slider struct {
 }
 
 // NewSlider starts before the node at a place in the order.
-func NewSlider(p *Problem, o Order, at int) (*Slider, error) {
-	if err := p.check(); err != nil {
+func NewSlider(p *crews.Problem, o crews.Order, at int) (*Slider, error) {
+	if err := check(p); err != nil {
 		return nil, err
 	}
 	s := &Slider{b: newBuilder(p), o: o, place: make([]int32, len(o.Nodes)), dirty: make([]bool, len(o.Nodes))}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 )
 
 // lanes is how many resources share one timeline: each has 15 bits of a word
@@ -46,7 +47,7 @@ func newTimeline(capacity []*calendars.Profile) timeline {
 // withoutGaps is what there is of every resource, those on duty counted in their
 // gaps as they are when they come again: nobody asks for them meanwhile, and there
 // is less to look through.
-func (p *Problem) withoutGaps() []*calendars.Profile {
+func withoutGaps(p *crews.Problem) []*calendars.Profile {
 	out := slices.Clone(p.Capacity)
 	for r := range out {
 		if p.OnDuty == nil || !p.OnDuty[r] {

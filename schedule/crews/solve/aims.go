@@ -9,7 +9,6 @@ import (
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // aims weighs programmes that are equal in dates and finish: fewest and smallest
@@ -36,7 +35,7 @@ type kept struct {
 	mode uint8
 }
 
-func newAims(c *crews, f *found) *aims {
+func newAims(c *crewSearch, f *found) *aims {
 	p, m := c.s.plan, f.problem.Model
 	a := &aims{zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
 	left := func(t schedule.TaskID) bool { return f.dropped != nil && f.dropped[t] }
@@ -114,7 +113,7 @@ func modeOf(p *resources.Problem, t schedule.TaskID, heads []int) uint8 {
 	return uint8(max(slices.IndexFunc(p.Heads[t], same), 0))
 }
 
-func (a *aims) weigh(t *critical.Times, modes []uint8) (w [5]int64) {
+func (a *aims) weigh(t *network.Times, modes []uint8) (w [5]int64) {
 	for _, h := range a.inHand {
 		if modes[h.node] != h.mode {
 			w[0]++
@@ -148,7 +147,7 @@ func (a *aims) weigh(t *critical.Times, modes []uint8) (w [5]int64) {
 }
 
 // changes counts how often crews go on to another zone.
-func (a *aims) changes(t *critical.Times) (n int64) {
+func (a *aims) changes(t *network.Times) (n int64) {
 	var order []int32
 	for _, nodes := range a.crews {
 		order = append(order[:0], nodes...)

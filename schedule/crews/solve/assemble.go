@@ -14,7 +14,7 @@ import (
 type assembly struct {
 	s *Solver
 	m *network.Model
-	t *critical.Times
+	t *network.Times
 	g *schedule.Programme
 
 	hands   *hands // nil in a logic programme
@@ -167,7 +167,7 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 			From: int32(unload), To: int32(user), Kind: schedule.StartFinish, Most: p.Deliveries[d].Keep,
 		})
 	}
-	t := &critical.Times{LateStart: slices.Clone(a.t.LateStart), LateFinish: slices.Clone(a.t.LateFinish)}
+	t := &network.Times{LateStart: slices.Clone(a.t.LateStart), LateFinish: slices.Clone(a.t.LateFinish)}
 	if len(a.m.Withins) == 0 {
 		critical.BackwardBetween(&n, t, last, first)
 	} else {

@@ -5,18 +5,17 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
 // programme turns what a search found into the crew programme.
-func (c *crews) programme(f *found) *schedule.Programme {
+func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
 	if g.Blocked == nil {
-		a.crewFloats(resources.FloatsOf(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t, a.totals()))
+		a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t, a.totals()))
 	}
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
 	g.Moves = moves(c.o.Reference, g)
@@ -24,7 +23,7 @@ func (c *crews) programme(f *found) *schedule.Programme {
 }
 
 // assemble puts what a search found into the network of what it chose.
-func (c *crews) assemble(f *found) *assembly {
+func (c *crewSearch) assemble(f *found) *assembly {
 	if !f.Found {
 		c.some(f)
 	}
@@ -35,7 +34,7 @@ func (c *crews) assemble(f *found) *assembly {
 	}
 	s := &Solver{plan: q, model: m, ring: critical.Ring(m.Network)}
 	s.setRingAside()
-	t := critical.NewTimes(m.Network)
+	t := network.NewTimes(m.Network)
 	for number, k := range m.Number {
 		was := f.problem.Model.Number[number]
 		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
@@ -55,17 +54,17 @@ func (a *assembly) totals() []calendars.Minutes {
 	return out
 }
 
-// crewFloats writes down what was found by node. A lorry may come as late as its
-// unloading may start.
-func (a *assembly) crewFloats(f resources.Floats) {
+// slips writes down the crew floats. A lorry may come as late as its unloading
+// may start.
+func (a *assembly) slips(f crewFloats) {
 	for i := range a.s.plan.Activities() {
 		if !a.g.LeavesOut(i) {
-			a.g.Of(i).CrewFloat = f.Slip[a.m.Node(i)]
+			a.g.Of(i).CrewFloat = f.slip[a.m.Node(i)]
 		}
 	}
 	for i := range a.g.Unloads {
 		u, k := &a.g.Unloads[i], a.m.Node(a.m.Plan.Unload(schedule.DeliveryID(i)))
-		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.Lorry[k]), a.s.plan.Deliveries[i].Waits)
+		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.lorry[k]), a.s.plan.Deliveries[i].Waits)
 	}
 }
 
@@ -85,19 +84,19 @@ func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.M
 }
 
 // some makes the best of a plan of which some work has no place.
-func (c *crews) some(f *found) {
+func (c *crewSearch) some(f *found) {
 	r, err := search.NewReplayer(&f.problem.Problem)
 	if err != nil {
 		panic(err) // the search would have failed
 	}
-	early := critical.NewTimes(f.problem.Net)
+	early := network.NewTimes(f.problem.Net)
 	critical.Forward(f.problem.Net, early)
 	t := r.Some(early.Start)
 	f.Start, f.Finish, f.Done, f.Mode = t.Start, t.Finish, t.Done, make([]uint8, len(t.Start))
 }
 
 // booked is the plan with the bookings found.
-func (c *crews) booked(f *found) *schedule.Plan {
+func (c *crewSearch) booked(f *found) *schedule.Plan {
 	if len(f.problem.Bookings) == 0 {
 		return c.s.plan
 	}
@@ -115,7 +114,7 @@ func (c *crews) booked(f *found) *schedule.Plan {
 }
 
 // heads are the people found for every task.
-func (c *crews) heads(f *found) [][]int {
+func (c *crewSearch) heads(f *found) [][]int {
 	out := make([][]int, len(c.s.plan.Tasks))
 	for i := range out {
 		if f.dropped != nil && f.dropped[i] {

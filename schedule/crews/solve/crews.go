@@ -34,8 +34,8 @@ const (
 	fewTries, manyTries = 400, 4000
 )
 
-// crews is the search for one crew programme.
-type crews struct {
+// crewSearch is the search for one crew programme.
+type crewSearch struct {
 	s         *Solver
 	ctx       context.Context
 	o         Options
@@ -65,12 +65,12 @@ type found struct {
 // give the same programme on any machine; when ctx is done it keeps the best so
 // far.
 func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
-	c := s.crews(ctx, o, manyTries)
+	c := s.crewSearch(ctx, o, manyTries)
 	return s.with(c.programme(c.best()))
 }
 
-func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
-	c := &crews{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
+func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearch {
+	c := &crewSearch{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
 	if c.schedules == 0 {
 		c.schedules = min(max(effort/len(s.model.Nodes), fewTries), most)
 	}
@@ -79,7 +79,7 @@ func (s *Solver) crews(ctx context.Context, o Options, most int) *crews {
 
 // best searches with all tasks and bookings as they are, and then, only if that
 // may gain, with other bookings and without optional tasks.
-func (c *crews) best() *found {
+func (c *crewSearch) best() *found {
 	best, free := c.staged(), c.movable()
 	if free != nil && !c.perfect(best, free) {
 		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least(best)}, best), best)
@@ -95,7 +95,7 @@ func (c *crews) best() *found {
 
 // settle weighs programmes that are as good in the first three aims by the
 // others.
-func (c *crews) settle(best *found) *found {
+func (c *crewSearch) settle(best *found) *found {
 	f := c.search(choice{
 		dropped: best.dropped, free: best.free, share: 8, enough: best.Cost, settle: c.schedules / 8,
 	}, best)
@@ -110,7 +110,7 @@ func (c *crews) settle(best *found) *found {
 var stages = [...]int{8, 8, 4, 2}
 
 // staged searches with all tasks and bookings as they are.
-func (c *crews) staged() *found {
+func (c *crewSearch) staged() *found {
 	var best *found
 	var enough search.Cost
 	for k, share := range stages {
@@ -127,7 +127,7 @@ func (c *crews) staged() *found {
 }
 
 // shareOf is the part of the budget for other bookings, and for leaving tasks out.
-func (c *crews) shareOf(best *found) int {
+func (c *crewSearch) shareOf(best *found) int {
 	if c.hurried(best) {
 		return 4
 	}
@@ -137,13 +137,13 @@ func (c *crews) shareOf(best *found) int {
 // hurried says whether it is time to go on to other bookings and to leaving tasks
 // out: when a date breaks near a programme that met it, that is where most can be
 // gained.
-func (c *crews) hurried(f *found) bool {
+func (c *crewSearch) hurried(f *found) bool {
 	return c.o.Reference != nil && f.Found && f.late() && (c.movable() != nil || len(c.optional()) > 0)
 }
 
 // perfect says whether nothing can gain in the first three aims, whatever is done
 // with the bookings that are free. While a date breaks it isn't asked.
-func (c *crews) perfect(f *found, free []bool) bool {
+func (c *crewSearch) perfect(f *found, free []bool) bool {
 	if !f.Found || f.late() {
 		return false
 	}
@@ -152,7 +152,7 @@ func (c *crews) perfect(f *found, free []bool) bool {
 }
 
 // least is what no programme can better, as far as that was asked for.
-func (c *crews) least(f *found) search.Cost {
+func (c *crewSearch) least(f *found) search.Cost {
 	if f.late() {
 		return search.Cost{}
 	}
@@ -176,7 +176,7 @@ func better(a, b *found) *found {
 }
 
 // movable says which deliveries may be rebooked; nil when none may.
-func (c *crews) movable() []bool {
+func (c *crewSearch) movable() []bool {
 	var free []bool
 	for i := range c.s.plan.Deliveries {
 		if c.s.plan.Deliveries[i].Movable != nil {
@@ -202,7 +202,7 @@ type choice struct {
 
 // search looks for the best programme of a choice, starting from what was found
 // before; nil for nothing.
-func (c *crews) search(ch choice, before *found) *found {
+func (c *crewSearch) search(ch choice, before *found) *found {
 	dropped, free := ch.dropped, ch.free
 	schedules := c.schedules / max(ch.share, 1)
 	m := c.expand(dropped)
@@ -248,7 +248,7 @@ func (f *found) from(before *found) search.From {
 
 // drop leaves out as few optional tasks as bring the lateness to the least, the
 // lowest drop order first.
-func (c *crews) drop(best *found) *found {
+func (c *crewSearch) drop(best *found) *found {
 	order := c.optional()
 	if len(order) == 0 {
 		return best
@@ -276,7 +276,7 @@ const enumerated = 4
 
 // dropFewest tries every choice of tasks to leave out, the fewest and the first
 // in order first, until one is no later than leaving out all.
-func (c *crews) dropFewest(order []schedule.TaskID, all *found) *found {
+func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
 	for count := 1; count < len(order); count++ {
 		for _, pick := range picks(len(order), count) {
 			dropped := make([]bool, len(c.s.plan.Tasks))
@@ -312,7 +312,7 @@ func picks(n, count int) [][]int {
 }
 
 // freed is what may be rebooked when a date breaks.
-func (f *found) freed(c *crews) []bool {
+func (f *found) freed(c *crewSearch) []bool {
 	if f.free != nil {
 		return f.free
 	}
@@ -320,7 +320,7 @@ func (f *found) freed(c *crews) []bool {
 }
 
 // optional lists the optional tasks in the order in which they are dropped.
-func (c *crews) optional() []schedule.TaskID {
+func (c *crewSearch) optional() []schedule.TaskID {
 	var out []schedule.TaskID
 	for i := range c.s.plan.Tasks {
 		if c.s.plan.Tasks[i].Optional && !c.s.plan.Started(schedule.TaskID(i)) {
@@ -334,7 +334,7 @@ func (c *crews) optional() []schedule.TaskID {
 }
 
 // bookBack keeps every booking as it is that needn't move.
-func (c *crews) bookBack(f *found) *found {
+func (c *crewSearch) bookBack(f *found) *found {
 	if f.free == nil {
 		return f
 	}

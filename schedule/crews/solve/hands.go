@@ -3,8 +3,8 @@ package solve
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
-	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -13,11 +13,11 @@ import (
 type hands struct {
 	set    *resources.Set
 	ledger *resources.Ledger
-	needs  [][]search.Need // by place in the model's Nodes
+	needs  [][]crews.Need // by place in the model's Nodes
 }
 
-func newHands(set *resources.Set, m *network.Model, t *critical.Times, dropped []bool) *hands {
-	h := &hands{set: set, needs: make([][]search.Need, len(m.Nodes))}
+func newHands(set *resources.Set, m *network.Model, t *network.Times, dropped []bool) *hands {
+	h := &hands{set: set, needs: make([][]crews.Need, len(m.Nodes))}
 	for i := range m.Plan.Tasks {
 		if dropped == nil || !dropped[i] {
 			h.needs[m.Node(schedule.Activity(i))] = set.Task(schedule.TaskID(i), m.Heads[i])
@@ -26,7 +26,7 @@ func newHands(set *resources.Set, m *network.Model, t *critical.Times, dropped [
 	for i := range m.Plan.Deliveries {
 		h.needs[m.Node(m.Plan.Unload(schedule.DeliveryID(i)))] = set.Unload(schedule.DeliveryID(i))
 	}
-	h.ledger = resources.NewLedger(set.Capacity, m.Network, t, func(k int) []search.Need { return h.needs[k] })
+	h.ledger = resources.NewLedger(set.Capacity, m.Network, t, func(k int) []crews.Need { return h.needs[k] })
 	return h
 }
 
@@ -50,7 +50,7 @@ func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
 
 // lastShort is the end of the last stretch in which too little is left for a
 // node that runs from start to finish, of which need, and who holds it.
-func (a *assembly) lastShort(k int, start, finish calendars.Instant) (end calendars.Instant, of search.Need, holder int) {
+func (a *assembly) lastShort(k int, start, finish calendars.Instant) (end calendars.Instant, of crews.Need, holder int) {
 	end, holder = calendars.Past, network.None
 	for _, need := range a.hands.needs[k] {
 		for span := range resources.Stretches(a.m.Network, k, need, start, finish) {
@@ -67,7 +67,7 @@ var byResource = [...]schedule.ReasonKind{
 	resources.Zone: schedule.ByZone, resources.Gate: schedule.ByGate, resources.Alone: schedule.ByAlone,
 }
 
-func (a *assembly) sharedReason(need search.Need, holder int, end calendars.Instant) schedule.Reason {
+func (a *assembly) sharedReason(need crews.Need, holder int, end calendars.Instant) schedule.Reason {
 	x := &a.hands.set.Resources[need.Resource]
 	r := nothing(byResource[x.Kind])
 	r.Crew, r.Machine, r.Zone = x.Crew, x.Machine, x.Zone

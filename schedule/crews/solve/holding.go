@@ -15,7 +15,7 @@ const holdTries = 800
 // order of the reference, and is content with the first: it has dates and breaks,
 // but no reasons, chain or crew floats. That none was found proves nothing.
 func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, found bool) {
-	c := s.crews(ctx, o, holdTries)
+	c := s.crewSearch(ctx, o, holdTries)
 	onTime := search.Cost{End: int64(s.plan.Site.Handover)}
 	f := c.search(choice{enough: onTime}, nil)
 	if free := c.movable(); f.late() && free != nil {
@@ -37,7 +37,7 @@ func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, 
 // Unmeetable says whether it is proven that no crew programme meets every date,
 // whatever is rebooked and whichever optional tasks are left out.
 func (s *Solver) Unmeetable(ctx context.Context) bool {
-	c := s.crews(ctx, Options{}, holdTries)
+	c := s.crewSearch(ctx, Options{}, holdTries)
 	dropped := c.allOptional()
 	m := c.expand(dropped)
 	p := c.resources.Problem(m, dropped, c.movable())

@@ -13,8 +13,8 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// The test of record takes thousands: go test ./schedule/solve -run Oracle -plans 3000
-var plansTried = flag.Int("plans", 100, "tiny plans whose crew programmes are compared with the best there are")
+// The test of record takes thousands: go test ./schedule/crews/solve -run Oracle -plans 3000
+var plansTried = flag.Int("plans", 100, "tiny plans that are solved with all their choices tried")
 
 // outcome is how the crew programme of one plan compares with the best.
 type outcome struct {

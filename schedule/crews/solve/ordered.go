@@ -30,8 +30,8 @@ func (s *Solver) OrderedWhole(ctx context.Context, g *schedule.Programme) networ
 	return s.with(c.programme(f))
 }
 
-func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crews, *found) {
-	c := s.crews(ctx, Options{}, manyTries)
+func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crewSearch, *found) {
+	c := s.crewSearch(ctx, Options{}, manyTries)
 	f := &found{}
 	for i := range g.Tasks {
 		if g.Tasks[i].Dropped {

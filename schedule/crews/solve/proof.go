@@ -12,7 +12,7 @@ import (
 // prove bounds the last finish of every programme without the tasks dropped,
 // whatever is done with the bookings that are free. What was proven last isn't
 // proven again.
-func (c *crews) prove(f *found, dropped, free []bool) {
+func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	q := question{all: dropped != nil, free: free != nil}
 	if f.Found {
 		q.upper = calendars.Instant(f.Cost.End)
@@ -29,7 +29,7 @@ func (c *crews) prove(f *found, dropped, free []bool) {
 }
 
 // allOptional marks the tasks that may be left out; nil when there are none.
-func (c *crews) allOptional() []bool {
+func (c *crewSearch) allOptional() []bool {
 	var out []bool
 	for _, t := range c.optional() {
 		if out == nil {
@@ -42,7 +42,7 @@ func (c *crews) allOptional() []bool {
 
 // overfull says what is over-full: when the hand-over can't be met, for the
 // hand-over, else for a minute before the bound.
-func (c *crews) overfull() *schedule.Overfull {
+func (c *crewSearch) overfull() *schedule.Overfull {
 	w := c.proof.Window
 	if handover := c.s.plan.Site.Handover; c.proof.Finish > handover {
 		if plain := bound.Overfull(&c.proved.Problem, handover, bound.Options{}); plain != nil {
@@ -72,7 +72,7 @@ func (c *crews) overfull() *schedule.Overfull {
 }
 
 // expand is the model without the tasks dropped.
-func (c *crews) expand(dropped []bool) *network.Model {
+func (c *crewSearch) expand(dropped []bool) *network.Model {
 	if dropped == nil {
 		return c.s.model
 	}

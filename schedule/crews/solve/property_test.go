@@ -149,7 +149,7 @@ func TestReductionChangesNoDate(t *testing.T) {
 		if len(critical.Ring(n)) > 0 {
 			continue // set aside by the solver
 		}
-		reduced, full := critical.NewTimes(m.Network), critical.NewTimes(n)
+		reduced, full := network.NewTimes(m.Network), network.NewTimes(n)
 		critical.Forward(m.Network, reduced)
 		critical.Backward(m.Network, reduced)
 		critical.Forward(n, full)

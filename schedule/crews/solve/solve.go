@@ -80,7 +80,7 @@ func (s *Solver) with(g *schedule.Programme) network.Case {
 // many hands as every task needs.
 func (s *Solver) Logic() network.Case {
 	m := s.model
-	t := critical.NewTimes(m.Network)
+	t := network.NewTimes(m.Network)
 	critical.Forward(m.Network, t)
 	critical.Backward(m.Network, t)
 	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Logic)}

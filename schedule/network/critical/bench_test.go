@@ -60,7 +60,7 @@ func BenchmarkPasses(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			t := critical.NewTimes(n)
+			t := network.NewTimes(n)
 			for b.Loop() {
 				critical.Forward(n, t)
 				critical.Backward(n, t)
@@ -109,7 +109,7 @@ func BenchmarkMemory(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		t := critical.NewTimes(n)
+		t := network.NewTimes(n)
 		runtime.GC()
 		runtime.ReadMemStats(&after)
 		runtime.KeepAlive(n)

@@ -17,22 +17,6 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Times are the dates of a network's nodes, in the order of Network.Nodes. A
-// node without a place has Never in its early dates; one that nothing limits
-// has Never in its late dates, one for which no opening is early enough Past.
-type Times struct {
-	Start, Finish         []calendars.Instant
-	Done                  []calendars.Instant // finish, cure and hold point
-	LateStart, LateFinish []calendars.Instant
-}
-
-// NewTimes makes room for the dates of n.
-func NewTimes(n *network.Network) *Times {
-	k := len(n.Nodes)
-	all := make([]calendars.Instant, 5*k)
-	return &Times{all[:k:k], all[k : 2*k : 2*k], all[2*k : 3*k : 3*k], all[3*k : 4*k : 4*k], all[4*k:]}
-}
-
 // Signed is the moment a node's hold point is over, for a finish; the finish
 // itself when it has none; Never when no appointment is left.
 func Signed(n *network.Network, node *network.Node, finish calendars.Instant) calendars.Instant {
@@ -107,7 +91,7 @@ func Place(n *network.Network, node *network.Node, from, until calendars.Instant
 
 // Forward computes the early dates. Its time is linear in nodes and arcs for
 // each sweep; without longest waits there is one.
-func Forward(n *network.Network, t *Times) {
+func Forward(n *network.Network, t *network.Times) {
 	sweepForward(n, t, 0, nil)
 	if len(n.Withins) == 0 {
 		return
@@ -139,7 +123,7 @@ func Forward(n *network.Network, t *Times) {
 const mostVisits = 50_000_000
 
 // giveUp takes the place from all nodes whose longest waits still don't hold.
-func giveUp(n *network.Network, t *Times, floor []calendars.Instant) {
+func giveUp(n *network.Network, t *network.Times, floor []calendars.Instant) {
 	for i := range n.Withins {
 		if w := &n.Withins[i]; raise(n, t, w, floor) {
 			floor[w.From] = calendars.Never
@@ -149,7 +133,7 @@ func giveUp(n *network.Network, t *Times, floor []calendars.Instant) {
 
 // raise lifts the floor under the start of w.From so far that w holds for the
 // present start of w.To, and says whether it moved.
-func raise(n *network.Network, t *Times, w *network.Within, floor []calendars.Instant) bool {
+func raise(n *network.Network, t *network.Times, w *network.Within, floor []calendars.Instant) bool {
 	event, follows := w.Events(t.Start, t.Finish)
 	need := follows.Plus(-w.Most)
 	if event >= need {
@@ -164,7 +148,7 @@ func raise(n *network.Network, t *Times, w *network.Within, floor []calendars.In
 	return true
 }
 
-func sweepForward(n *network.Network, t *Times, first int, floor []calendars.Instant) {
+func sweepForward(n *network.Network, t *network.Times, first int, floor []calendars.Instant) {
 	for i := first; i < len(n.Nodes); i++ {
 		from, until := Held(n, t, i)
 		if floor != nil {
@@ -177,7 +161,7 @@ func sweepForward(n *network.Network, t *Times, first int, floor []calendars.Ins
 
 // Held is the least start and the least finish that the arcs into node i and
 // its own earliest start allow, with what comes before it as it stands in t.
-func Held(n *network.Network, t *Times, i int) (start, finish calendars.Instant) {
+func Held(n *network.Network, t *network.Times, i int) (start, finish calendars.Instant) {
 	start, finish = n.Nodes[i].Earliest, calendars.Past
 	for _, p := range n.In.Of(i) {
 		start = max(start, t.Done[p])
@@ -198,7 +182,7 @@ func Done(n *network.Network, node *network.Node, finish calendars.Instant) cale
 
 // heldByOther is the bounds on a node's start and finish by arcs that are not
 // plain.
-func heldByOther(n *network.Network, t *Times, i int, from calendars.Instant) (start, finish calendars.Instant) {
+func heldByOther(n *network.Network, t *network.Times, i int, from calendars.Instant) (start, finish calendars.Instant) {
 	start, finish = from, calendars.Past
 	ends := n.InOther.Of(i)
 	for k := range ends {

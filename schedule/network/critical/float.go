@@ -10,7 +10,7 @@ import (
 // far its start may slip before a date breaks when nothing else waits for
 // hands. It is negative by what must be recovered, [schedule.FreeRange] when
 // nothing limits it and [schedule.NoFloat] when no opening is early enough.
-func Total(n *network.Network, t *Times, i int) calendars.Minutes {
+func Total(n *network.Network, t *network.Times, i int) calendars.Minutes {
 	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], t.LateStart[i])
 }
 
@@ -26,7 +26,7 @@ func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minut
 
 // ToBeDoneBy is the total float that node i would have if its own latest done
 // were by, and nothing else changed.
-func ToBeDoneBy(n *network.Network, t *Times, i int, by calendars.Instant) calendars.Minutes {
+func ToBeDoneBy(n *network.Network, t *network.Times, i int, by calendars.Instant) calendars.Minutes {
 	start, _ := PlaceBack(n, &n.Nodes[i], Limit{t.LateStart[i], t.LateFinish[i], by})
 	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], min(start, t.LateStart[i]))
 }
@@ -34,7 +34,7 @@ func ToBeDoneBy(n *network.Network, t *Times, i int, by calendars.Instant) calen
 // Free computes every node's free float: how far its start may slip, in open
 // minutes of its own calendar, before the early date of any follower moves. A
 // node without followers may slip until end. Joints are looked through.
-func Free(n *network.Network, t *Times, end calendars.Instant) []calendars.Minutes {
+func Free(n *network.Network, t *network.Times, end calendars.Instant) []calendars.Minutes {
 	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
 	limits := make([]Limit, len(n.Nodes))
 	for i := range limits {

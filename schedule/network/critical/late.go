@@ -19,12 +19,12 @@ func Latest(n *network.Network, i int, start, finish []calendars.Instant, upto c
 }
 
 // Backward computes the late dates. They don't depend on the early ones.
-func Backward(n *network.Network, t *Times) { BackwardBetween(n, t, len(n.Nodes)-1, 0) }
+func Backward(n *network.Network, t *network.Times) { BackwardBetween(n, t, len(n.Nodes)-1, 0) }
 
 // BackwardBetween computes the late dates of the nodes from highest down to
 // lowest, with those of the nodes above as they stand in t. No longest wait may
 // reach beyond.
-func BackwardBetween(n *network.Network, t *Times, highest, lowest int) {
+func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) {
 	sweepBackward(n, t, highest, lowest, nil)
 	if len(n.Withins) == 0 {
 		return
@@ -52,7 +52,7 @@ func BackwardBetween(n *network.Network, t *Times, highest, lowest int) {
 
 // lower brings the ceiling over w.To down so far that w holds for the present
 // late date of w.From, and says whether it moved.
-func lower(t *Times, w *network.Within, over *Limit) bool {
+func lower(t *network.Times, w *network.Within, over *Limit) bool {
 	event := t.LateStart[w.From]
 	if w.Kind.FromFinish() {
 		event = t.LateFinish[w.From]
@@ -74,7 +74,7 @@ func lower(t *Times, w *network.Within, over *Limit) bool {
 
 // LatestStart is the late start that node i would have without a latest start
 // of its own.
-func LatestStart(n *network.Network, t *Times, i int) calendars.Instant {
+func LatestStart(n *network.Network, t *network.Times, i int) calendars.Instant {
 	node := &n.Nodes[i]
 	l := Limit{calendars.Never, node.LatestFinish, node.LatestDone}
 	l.Follow(n, i, t.LateStart, t.LateFinish)
@@ -82,7 +82,7 @@ func LatestStart(n *network.Network, t *Times, i int) calendars.Instant {
 	return start
 }
 
-func sweepBackward(n *network.Network, t *Times, highest, lowest int, ceiling []Limit) {
+func sweepBackward(n *network.Network, t *network.Times, highest, lowest int, ceiling []Limit) {
 	for i := highest; i >= lowest; i-- {
 		node := &n.Nodes[i]
 		l := Limit{node.LatestStart, node.LatestFinish, node.LatestDone}

@@ -19,7 +19,7 @@ func TestLongestPaths(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		times := critical.NewTimes(n)
+		times := network.NewTimes(n)
 		critical.Forward(n, times)
 		into, from, whole := allPaths(s)
 		for i := range s.Nodes {

@@ -97,12 +97,12 @@ func drawArc(t *rapid.T, from, to int) network.Arc {
 	return a
 }
 
-func solved(t *rapid.T, s network.Spec) (*network.Network, *critical.Times) {
+func solved(t *rapid.T, s network.Spec) (*network.Network, *network.Times) {
 	n, err := network.Build(s)
 	if err != nil {
 		t.Fatal(err)
 	}
-	times := critical.NewTimes(n)
+	times := network.NewTimes(n)
 	critical.Forward(n, times)
 	critical.Backward(n, times)
 	return n, times

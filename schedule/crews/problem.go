@@ -1,11 +1,12 @@
-package search
+// Package crews is the problem of finite hands: a network whose nodes share
+// resources, and what a schedule of it is weighed by. It has no algorithms. What
+// makes such a problem of a plan, what searches it, what bounds it and what reads
+// it from a benchmark stand side by side on it.
+package crews
 
 import (
-	"fmt"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // Need is an amount of one resource that a node holds while it is worked on,
@@ -17,6 +18,9 @@ type Need struct {
 	Stays    bool
 	After    calendars.Minutes
 }
+
+// MostAmount is the largest capacity and need.
+const MostAmount = 1<<15 - 1
 
 // Mode is one way to do a node.
 type Mode struct {
@@ -42,7 +46,7 @@ type Problem struct {
 
 	// Tie weighs schedules that are equal in lateness and last finish; the
 	// smaller is the better, by the first figure that differs. It may be nil.
-	Tie func(t *critical.Times, mode []uint8) [5]int64
+	Tie func(t *network.Times, mode []uint8) [5]int64
 }
 
 // Event is a moment of a node.
@@ -75,6 +79,17 @@ type Date struct {
 	Limit   calendars.Minutes // from the booking
 }
 
+// Of is the moment of the event in a schedule.
+func (d *Date) Of(t *network.Times) calendars.Instant {
+	switch d.Event {
+	case AtStart:
+		return t.Start[d.Node]
+	case AtFinish:
+		return t.Finish[d.Node]
+	}
+	return t.Done[d.Node]
+}
+
 // Booking is a node whose earliest start may be rebooked: its start, brought
 // between Earliest and Latest, is what dates count from.
 type Booking struct {
@@ -87,25 +102,13 @@ func (b *Booking) At(start calendars.Instant) calendars.Instant {
 	return min(max(start, b.Earliest), b.Latest)
 }
 
-// MostAmount is the largest capacity and need.
-const MostAmount = 1<<15 - 1
-
-// check says what the search can't take. A need above what ever exists is no
-// fault: its node has no place.
-func (p *Problem) check() error {
-	for r, c := range p.Capacity {
-		if c.Max() > MostAmount {
-			return fmt.Errorf("search: there are %d of resource %d, more than %d", c.Max(), r, MostAmount)
-		}
-	}
-	for i, modes := range p.Modes {
-		for _, m := range modes {
-			for _, n := range m.Needs {
-				if n.Amount > MostAmount {
-					return fmt.Errorf("search: node %d takes %d of resource %d, more than %d", i, n.Amount, n.Resource, MostAmount)
-				}
-			}
-		}
-	}
-	return nil
+// Order is a schedule to be kept in order: Nodes by their starts in Times, every
+// link and hand-on running along it but for links to finishes. Givers hand on to
+// a node at their finish, whatever their cures and hold points; Takers is the same
+// the other way round. Late is the latest start of every node.
+type Order struct {
+	Nodes          []int32
+	Times          *network.Times
+	Givers, Takers [][]int32
+	Late           []calendars.Instant
 }

@@ -1,7 +1,6 @@
-package resources_test
+package solve_test
 
 import (
-	"flag"
 	"testing"
 
 	"build.example/turflast/calendars"
@@ -11,17 +10,16 @@ import (
 	"build.example/turflast/schedule/internal/plans"
 )
 
-var plansTried = flag.Int("plans", 150, "tiny plans whose crew floats are compared with a slide of every slot")
-
 // tally counts the floats that were compared.
-type tally struct{ below, total, late int }
+type tally struct{ plans, below, total, late int }
 
 // A task or unloading that slips by its crew float takes no date or longest wait
 // that holds with it; by a minute more it does, unless the links alone allow no
 // more. An independent slide of the whole programme, slot by slot, says so.
 func TestCrewFloatAgainstSlide(t *testing.T) {
 	var n tally
-	for seed := range uint64(*plansTried) {
+	n.plans = max(*plansTried, 150)
+	for seed := range uint64(n.plans) {
 		p := plans.Tiny(plans.Seeded(seed))
 		s, err := solve.New(p)
 		if err != nil {
@@ -43,7 +41,7 @@ func TestCrewFloatAgainstSlide(t *testing.T) {
 			n.compare(t, seed, p.Deliveries[i].ID, slip, g.Unloads[i].CrewFloat, g.Unloads[i].TotalFloat)
 		}
 	}
-	if all := n.below + n.total + n.late; n.below < all/10 || n.total < all/10 || all < 4*(*plansTried) {
+	if all := n.below + n.total + n.late; n.below < all/10 || n.total < all/10 || all < 4*n.plans {
 		t.Errorf("of %d crew floats only %d are below total float, %d are as large", all, n.below, n.total)
 	}
 }

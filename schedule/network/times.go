@@ -1,0 +1,19 @@
+package network
+
+import "build.example/turflast/calendars"
+
+// Times are the dates of a network's nodes, in the order of Network.Nodes. A
+// node without a place has Never in its early dates; one that nothing limits
+// has Never in its late dates, one for which no opening is early enough Past.
+type Times struct {
+	Start, Finish         []calendars.Instant
+	Done                  []calendars.Instant // finish, cure and hold point
+	LateStart, LateFinish []calendars.Instant
+}
+
+// NewTimes makes room for the dates of n.
+func NewTimes(n *Network) *Times {
+	k := len(n.Nodes)
+	all := make([]calendars.Instant, 5*k)
+	return &Times{all[:k:k], all[k : 2*k : 2*k], all[2*k : 3*k : 3*k], all[3*k : 4*k : 4*k], all[4*k:]}
+}
