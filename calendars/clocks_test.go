@@ -179,7 +179,8 @@ func firstShowing(loc *time.Location, d calendars.Date, m Minutes) Instant {
 func TestAtIsTheFirstShowing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SampledFrom(clockChanges).Draw(t, "change")
-		loc, err := time.LoadLocation(rapid.SampledFrom([]string{c.zone, "Pacific/Apia", "Australia/Lord_Howe"}).Draw(t, "zone"))
+		zone := rapid.SampledFrom([]string{c.zone, "Pacific/Apia", "Australia/Lord_Howe"}).Draw(t, "zone")
+		loc, err := time.LoadLocation(zone)
 		if err != nil {
 			t.Fatal(err)
 		}

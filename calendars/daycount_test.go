@@ -15,15 +15,19 @@ import (
 // April 2026, 26 April 2027); Holidays Act 1983 (Qld) schedule; Holidays Act 2003
 // (NZ) ss 45, 45A; for England the bank holidays published on gov.uk.
 var holidaysNear = map[string]string{
-	"Vic":     "2026-01-26 2026-03-09 2026-04-03 2026-04-04 2026-04-05 2026-04-06 2026-04-25 2026-12-25 2026-12-26 2026-12-28 2027-04-25 2027-12-25 2027-12-26 2027-12-27 2027-12-28",
-	"NSW":     "2026-04-03 2026-04-04 2026-04-05 2026-04-06 2026-04-25 2026-04-27 2026-12-25 2026-12-26 2026-12-28 2027-04-25 2027-04-26 2027-12-25 2027-12-26 2027-12-27 2027-12-28",
-	"Qld":     "2026-04-03 2026-04-04 2026-04-05 2026-04-06 2026-04-25 2026-12-25 2026-12-26 2026-12-28 2027-04-26 2027-12-25 2027-12-26 2027-12-27 2027-12-28",
+	"Vic": "2026-01-26 2026-03-09 2026-04-03 2026-04-04 2026-04-05 2026-04-06 2026-04-25 " +
+		"2026-12-25 2026-12-26 2026-12-28 2027-04-25 2027-12-25 2027-12-26 2027-12-27 2027-12-28",
+	"NSW": "2026-04-03 2026-04-04 2026-04-05 2026-04-06 2026-04-25 2026-04-27 2026-12-25 " +
+		"2026-12-26 2026-12-28 2027-04-25 2027-04-26 2027-12-25 2027-12-26 2027-12-27 2027-12-28",
+	"Qld": "2026-04-03 2026-04-04 2026-04-05 2026-04-06 2026-04-25 2026-12-25 " +
+		"2026-12-26 2026-12-28 2027-04-26 2027-12-25 2027-12-26 2027-12-27 2027-12-28",
 	"NZ":      "2026-04-03 2026-04-06 2026-04-25 2026-04-27 2027-04-25 2027-04-26",
 	"England": "2026-04-03 2026-04-06 2026-12-25 2026-12-28 2027-12-27 2027-12-28",
 }
 
 var zoneOf = map[string]string{
-	"Vic": "Australia/Melbourne", "NSW": "Australia/Sydney", "Qld": "Australia/Brisbane", "NZ": "Pacific/Auckland", "England": "Europe/London",
+	"Vic": "Australia/Melbourne", "NSW": "Australia/Sydney",
+	"Qld": "Australia/Brisbane", "NZ": "Pacific/Auckland", "England": "Europe/London",
 }
 
 // The days on which a task of some 8-hour days is worked in a week of Monday to
@@ -56,7 +60,8 @@ func TestDaysWorkedOverHolidays(t *testing.T) {
 func TestNineDayBuild(t *testing.T) {
 	week := weekly(t, map[string]string{"mon-sun": "07:00-18:00"})
 	got := daysWorked(t, "Vic", week, "2026-03-11", 9*11*60)
-	if want := "Wed 11 Mar, Thu 12 Mar, Fri 13 Mar, Sat 14 Mar, Sun 15 Mar, Mon 16 Mar, Tue 17 Mar, Wed 18 Mar, Thu 19 Mar"; got != want {
+	if want := "Wed 11 Mar, Thu 12 Mar, Fri 13 Mar, Sat 14 Mar, Sun 15 Mar, " +
+		"Mon 16 Mar, Tue 17 Mar, Wed 18 Mar, Thu 19 Mar"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }
@@ -68,14 +73,15 @@ func daysWorked(t *testing.T, region string, week calendars.WeekHours, start str
 	for d := range strings.FieldsSeq(holidaysNear[region]) {
 		closed[d] = true
 	}
-	from := moment(t, loc, start+" 00:00")
-	h := calendars.Hours{Weekly: week}
-	c := calendars.New(h.Openings(loc, Span{Start: from.Plus(-calendars.Week), End: from.Plus(4 * calendars.Week)}, func(d calendars.Date) Minutes {
+	holidays := func(d calendars.Date) Minutes {
 		if closed[d.String()] {
 			return 0
 		}
 		return calendars.Day
-	}))
+	}
+	from := moment(t, loc, start+" 00:00")
+	line := Span{Start: from.Plus(-calendars.Week), End: from.Plus(4 * calendars.Week)}
+	c := calendars.New(calendars.Hours{Weekly: week}.Openings(loc, line, holidays))
 	begin, end := c.Place(from, work)
 	var days []string
 	for s := range c.Openings(begin, end) {

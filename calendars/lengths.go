@@ -16,7 +16,8 @@ const Longest = 52 * Week
 func ParseWork(text string) (Minutes, error) {
 	if strings.HasSuffix(text, "d") || strings.HasSuffix(text, "w") {
 		if _, err := ParseWait(text); err == nil {
-			return 0, &TextError{text, "is a wait on the clock, not working time", "give working time in m and h, like 30m, 4h or 7h30m"}
+			return 0, &TextError{text, "is a wait on the clock, not working time",
+				"give working time in m and h, like 30m, 4h or 7h30m"}
 		}
 	}
 	return parseLength(text, "mh", "write a whole number of m or h, like 30m, 4h or 7h30m")

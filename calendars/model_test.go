@@ -181,7 +181,8 @@ func agreeOnPlaces(t *rapid.T, m model, c *calendars.Calendar, at Instant, w Min
 	s, f = c.PlaceBack(at, w)
 	check("PlaceBack", s, f, m.last(to, func(x Instant) bool { return works(x) && m.finish(x, w) <= at }), calendars.Past)
 	s, f = c.PlaceUntil(at, w)
-	check("PlaceUntil", s, f, m.first(m.origin, func(x Instant) bool { return works(x) && m.finish(x, w) >= at }), calendars.Never)
+	check("PlaceUntil", s, f, m.first(m.origin, func(x Instant) bool { return works(x) && m.finish(x, w) >= at }),
+		calendars.Never)
 	want(t, "Fit", c.Fit(at, w), m.first(from, func(x Instant) bool { return m.holds(x, w) }))
 	want(t, "FitBack", c.FitBack(at, w), m.last(to-Instant(w), func(x Instant) bool { return m.holds(x, w) }))
 }
@@ -199,7 +200,8 @@ func want[T comparable](t *rapid.T, name string, got T, oneOf ...T) {
 func TestIntersectIsOpenWhenAllAre(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		const origin, length = 1000, 300
-		lists := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) []Span { return drawSpans(t, origin, length) }), 1, 4).Draw(t, "lists")
+		list := rapid.Custom(func(t *rapid.T) []Span { return drawSpans(t, origin, length) })
+		lists := rapid.SliceOfN(list, 1, 4).Draw(t, "lists")
 		var all []*calendars.Calendar
 		for _, l := range lists {
 			all = append(all, calendars.New(l))

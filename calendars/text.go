@@ -38,14 +38,16 @@ func ParseRanges(text string) ([]Range, error) {
 	var ranges []Range
 	for part := range strings.SplitSeq(text, " ") {
 		if part == "" {
-			return nil, &TextError{text, "is not a list of hours", "write like 07:00-12:00 12:30-18:00 with one space between ranges, or closed"}
+			return nil, &TextError{text, "is not a list of hours",
+				"write like 07:00-12:00 12:30-18:00 with one space between ranges, or closed"}
 		}
 		r, err := ParseRange(part)
 		if err != nil {
 			return nil, err
 		}
 		if n := len(ranges); n > 0 && r.From < ranges[n-1].To {
-			return nil, &TextError{part, "starts before " + ranges[n-1].String() + " ends", "put the ranges in order, without overlap"}
+			return nil, &TextError{part, "starts before " + ranges[n-1].String() + " ends",
+				"put the ranges in order, without overlap"}
 		}
 		ranges = append(ranges, r)
 	}
@@ -107,7 +109,8 @@ func ParseDays(text string) ([]time.Weekday, error) {
 	case from == to:
 		return nil, &TextError{text, "is a run of one day", "write " + first}
 	case from > to:
-		return nil, &TextError{text, "runs past the end of the week", "a week runs from mon to sun: write the days before and after it apart"}
+		return nil, &TextError{text, "runs past the end of the week",
+			"a week runs from mon to sun: write the days before and after it apart"}
 	}
 	var days []time.Weekday
 	for d := from; d <= to; d++ {
@@ -196,7 +199,8 @@ func ParseEnd(text string) (Minutes, error) {
 	case h < 0 || m < 0:
 		return 0, &TextError{text, "is not a time of day", "write hours and minutes in two digits each like 07:00"}
 	case h > 24 || h == 24 && m > 0 || m > 59:
-		return 0, &TextError{text, "is not a time of day", "hours run from 00 to 23 and minutes from 00 to 59; a day ends at 24:00"}
+		return 0, &TextError{text, "is not a time of day",
+			"hours run from 00 to 23 and minutes from 00 to 59; a day ends at 24:00"}
 	}
 	return Minutes(h)*Hour + Minutes(m), nil
 }

@@ -74,7 +74,8 @@ func TestTextAccepted(t *testing.T) {
 		{"work", "0m", "0"}, {"work", "30m", "30"}, {"work", "90m", "90"}, {"work", "4h", "240"}, {"work", "7h30m", "450"},
 		{"work", "8736h", "524160"}, {"work", "1h1m", "61"},
 		{"lag", "1h", "60"}, {"lag", "-1h", "-60"}, {"lag", "-1h30m", "-90"}, {"lag", "0m", "0"},
-		{"wait", "24h", "1440"}, {"wait", "2d", "2880"}, {"wait", "6w", "60480"}, {"wait", "52w", "524160"}, {"wait", "12h30m", "750"},
+		{"wait", "24h", "1440"}, {"wait", "2d", "2880"}, {"wait", "6w", "60480"},
+		{"wait", "52w", "524160"}, {"wait", "12h30m", "750"},
 	} {
 		if c.back == "" {
 			c.back = c.text
@@ -106,9 +107,13 @@ var refusals = []struct{ reader, text, message string }{
 	{"ranges", "Closed", `"Closed" is not a range of hours; ` + hintOne},
 	{"ranges", "closed 07:00-12:00", `"closed" is not a range of hours; ` + hintOne},
 	{"ranges", "7:00-12:00", `"7:00-12:00" is not a range of hours; ` + hintOne},
-	{"ranges", "07:00-12:00 11:30-18:00", `"11:30-18:00" starts before 07:00-12:00 ends; put the ranges in order, without overlap`},
-	{"ranges", "12:30-18:00 07:00-12:00", `"07:00-12:00" starts before 12:30-18:00 ends; put the ranges in order, without overlap`},
-	{"ranges", "22:00-06:00", `"22:00-06:00" crosses midnight or runs backwards; end it by 24:00 and give the next day 00:00-06:00 for a night shift`},
+	{"ranges", "07:00-12:00 11:30-18:00",
+		`"11:30-18:00" starts before 07:00-12:00 ends; put the ranges in order, without overlap`},
+	{"ranges", "12:30-18:00 07:00-12:00",
+		`"07:00-12:00" starts before 12:30-18:00 ends; put the ranges in order, without overlap`},
+	{"ranges", "22:00-06:00",
+		`"22:00-06:00" crosses midnight or runs backwards; ` +
+			`end it by 24:00 and give the next day 00:00-06:00 for a night shift`},
 	{"range", "22:00-00:00", `"22:00-00:00" crosses midnight or runs backwards; write 24:00 for the end of the day`},
 	{"range", "07:00-07:00", `"07:00-07:00" is empty; end it after it starts`},
 	{"range", "24:00-24:00", `"24:00" is an end only; write 00:00 of the next day`},
@@ -123,7 +128,8 @@ var refusals = []struct{ reader, text, message string }{
 	{"days", "mon,tue", `"mon,tue" is not a day of the week; ` + hintDays},
 	{"days", "", `"" is not a day of the week; ` + hintDays},
 	{"days", "mon-mon", `"mon-mon" is a run of one day; write mon`},
-	{"days", "fri-mon", `"fri-mon" runs past the end of the week; a week runs from mon to sun: write the days before and after it apart`},
+	{"days", "fri-mon",
+		`"fri-mon" runs past the end of the week; a week runs from mon to sun: write the days before and after it apart`},
 	{"date", "30-04-2027", `"30-04-2027" is not a date; ` + hintDate},
 	{"date", "2027-4-30", `"2027-4-30" is not a date; ` + hintDate},
 	{"date", "2027/04/30", `"2027/04/30" is not a date; ` + hintDate},
@@ -218,7 +224,8 @@ func TestFormatWait(t *testing.T) {
 func FuzzText(f *testing.F) {
 	for _, seed := range []string{
 		"07:00-12:00 12:30-18:00", "closed", "00:00-24:00", "mon-fri", "sun", "2027-04-30", "2028-02-29", "2027-04-30 07:00",
-		"24:00", "07:05", "0m", "7h30m", "-1h", "2d", "52w", "99999999999m", "1.5h", "22:00-06:00", "", "-", "h", ":", "２027", "\x00", "\xff-\xfe",
+		"24:00", "07:05", "0m", "7h30m", "-1h", "2d", "52w", "99999999999m",
+		"1.5h", "22:00-06:00", "", "-", "h", ":", "２027", "\x00", "\xff-\xfe",
 	} {
 		f.Add(seed)
 	}

@@ -26,10 +26,8 @@ type found struct {
 func (r *region) days(year int) []Day {
 	var all []found
 	for y := year - 1; y <= year+1; y++ {
-		if r.base != nil {
-			for _, h := range r.base() {
-				all = r.library(all, h, y)
-			}
+		for _, h := range r.base {
+			all = r.library(all, h, y)
 		}
 		all = r.own(all, y)
 	}

@@ -368,7 +368,8 @@ func TestRegions(t *testing.T) {
 			t.Errorf("%s after %s", r.Code, all[i-1].Code)
 		}
 	}
-	for _, want := range strings.Fields("AU-VIC AU-NSW AU-QLD AU-SA AU-WA AU-TAS AU-NT AU-ACT GB-ENG GB-WLS GB-SCT GB-NIR NZ IE US CA SG FR DE NL JP") {
+	for _, want := range strings.Fields("AU-VIC AU-NSW AU-QLD AU-SA AU-WA AU-TAS " +
+		"AU-NT AU-ACT GB-ENG GB-WLS GB-SCT GB-NIR NZ IE US CA SG FR DE NL JP") {
 		if !holidays.Known(want) {
 			t.Errorf("%s is not known", want)
 		}
@@ -397,7 +398,8 @@ func TestMachineTimeZone(t *testing.T) {
 	defer func() { cal.DefaultLoc = home }()
 	cal.DefaultLoc = time.UTC
 	want := lists()
-	for _, zone := range []string{"America/Havana", "America/Santiago", "Asia/Beirut", "Africa/Cairo", "Pacific/Kiritimati"} {
+	for _, zone := range []string{"America/Havana", "America/Santiago",
+		"Asia/Beirut", "Africa/Cairo", "Pacific/Kiritimati"} {
 		loc, err := time.LoadLocation(zone)
 		if err != nil {
 			t.Fatal(err)
