@@ -84,7 +84,8 @@ func (p *Plan) Rebooked(d DeliveryID, arrives calendars.Instant) *Plan {
 // SameButBookings says whether two plans are one but for when lorries come: copies
 // share what they leave alone.
 func (p *Plan) SameButBookings(q *Plan) bool {
-	return p.Progress == q.Progress && shared(p.Tasks, q.Tasks) && shared(p.Crews, q.Crews) && shared(p.Machines, q.Machines) &&
+	return p.Progress == q.Progress && shared(p.Tasks, q.Tasks) &&
+		shared(p.Crews, q.Crews) && shared(p.Machines, q.Machines) &&
 		shared(p.Zones, q.Zones) && shared(p.Givens, q.Givens) && shared(p.Rules, q.Rules) && shared(p.Duties, q.Duties) &&
 		len(p.Deliveries) == len(q.Deliveries) && reflect.DeepEqual(p.Site, q.Site)
 }

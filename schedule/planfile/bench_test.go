@@ -31,7 +31,8 @@ tasks:
 	zones, crews := []string{"lawn", "rear"}, []string{"masons", "gardeners"}
 	stages := []string{"paving", "planting", "soil", "mulch"}
 	for i := range n {
-		fmt.Fprintf(&b, "  task-%d: {name: Task number %d of the garden, zone: %s, stage: %s, crew: {%s: 2}, takes: %dh, hazards: [lifting], weather: [dry]",
+		fmt.Fprintf(&b, "  task-%d: {name: Task number %d of the garden, zone: %s, "+
+			"stage: %s, crew: {%s: 2}, takes: %dh, hazards: [lifting], weather: [dry]",
 			i, i, zones[i%2], stages[i%4], crews[i%2], 1+i%9)
 		switch {
 		case i > 7:

@@ -104,7 +104,8 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 	case verb.text != "" && strings.ContainsRune("0123456789+-", rune(verb.text[0])):
 		p.length(c, verb)
 	case verb.text == "":
-		p.fail(verb.column, "say what happens to it, like 2d later, 3h longer, 1 fewer on 2027-05-05, or away", "the change ends too soon")
+		p.fail(verb.column, "say what happens to it, like 2d later, 3h longer, 1 fewer on 2027-05-05, or away",
+			"the change ends too soon")
 	default:
 		p.unknown(verb, append(changeVerbs, "a length like 2d", "a number of heads"))
 	}
@@ -140,7 +141,8 @@ func (p *changeParser) length(c *schedule.Change, amount changeWord) {
 	}
 	switch {
 	case err != nil && strings.ContainsRune("+-", rune(amount.text[0])):
-		p.fail(amount.column, "write like 2d later, 3h shorter or 1 fewer on 2027-05-05", schedule.QuoteWord(amount.text)+" has a sign; which way is said in words")
+		p.fail(amount.column, "write like 2d later, 3h shorter or 1 fewer on 2027-05-05",
+			schedule.QuoteWord(amount.text)+" has a sign; which way is said in words")
 	case err != nil:
 		p.textFault(amount.column, err)
 	case m == 0:

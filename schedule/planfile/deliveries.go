@@ -15,7 +15,8 @@ func (r *reader) readDeliveries(values []*yaml.Node) {
 	for i, n := range values {
 		d := &r.plan.Deliveries[i]
 		d.ID, d.What, d.Pos = r.deliveries.list[i], r.deliveries.list[i], r.deliveries.at[i]
-		it, ok := r.item(n, "delivery "+d.ID, "what", "arrives", "unload", "waits", "keep", "movable", "late", "order_ahead", "out", "after")
+		it, ok := r.item(n, "delivery "+d.ID, "what", "arrives", "unload",
+			"waits", "keep", "movable", "late", "order_ahead", "out", "after")
 		if ok {
 			r.readDelivery(&it, d, i)
 		}
@@ -54,7 +55,8 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 
 // zeroLength reports a length that was read and may not be nothing.
 func (r *reader) zeroLength(n *yaml.Node, of label) {
-	if n.Kind == yaml.ScalarNode && n.Style == 0 && (n.Value == "0m" || n.Value == "0h" || n.Value == "0d" || n.Value == "0w") {
+	if n.Kind == yaml.ScalarNode && n.Style == 0 &&
+		(n.Value == "0m" || n.Value == "0h" || n.Value == "0d" || n.Value == "0w") {
 		r.fault(posOf(n), "give 1m or more", "%s is nothing: %q", of, n.Value)
 	}
 }
@@ -91,10 +93,12 @@ func (r *reader) readMovable(owner *item, arrives calendars.Instant) *schedule.M
 	it.require("earliest", "latest")
 	m := &schedule.Movable{Earliest: it.moment("earliest"), Latest: it.moment("latest")}
 	if arrives != 0 && m.Earliest > arrives {
-		r.fault(posOf(it.get("earliest")), "the booking lies between earliest and latest", "%s: %q is after the booked arrival %q", it.of("earliest"), it.get("earliest").Value, owner.get("arrives").Value)
+		r.fault(posOf(it.get("earliest")), "the booking lies between earliest and latest",
+			"%s: %q is after the booked arrival %q", it.of("earliest"), it.get("earliest").Value, owner.get("arrives").Value)
 	}
 	if arrives != 0 && m.Latest != 0 && m.Latest < arrives {
-		r.fault(posOf(it.get("latest")), "the booking lies between earliest and latest", "%s: %q is before the booked arrival %q", it.of("latest"), it.get("latest").Value, owner.get("arrives").Value)
+		r.fault(posOf(it.get("latest")), "the booking lies between earliest and latest",
+			"%s: %q is before the booked arrival %q", it.of("latest"), it.get("latest").Value, owner.get("arrives").Value)
 	}
 	return m
 }
@@ -110,7 +114,8 @@ func (r *reader) readLate(owner *item) *schedule.Lateness {
 	l.Likely, likely = it.wait("likely")
 	l.Worst, worst = it.wait("worst")
 	if likely && worst && l.Worst < l.Likely {
-		r.fault(posOf(it.get("worst")), "the worst is at least the likely", "%s: %q is less than likely %q", it.of("worst"), it.get("worst").Value, it.get("likely").Value)
+		r.fault(posOf(it.get("worst")), "the worst is at least the likely",
+			"%s: %q is less than likely %q", it.of("worst"), it.get("worst").Value, it.get("likely").Value)
 	}
 	return l
 }

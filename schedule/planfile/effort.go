@@ -24,7 +24,8 @@ func (r *reader) readEffort(it *item, t *schedule.Task) (ok bool) {
 		r.fault(it.at, "give takes, person_hours, or amount with rate", "%s does not say how long it takes", it.name)
 		return false
 	case n > 1:
-		r.fault(it.at, "keep one of takes, person_hours, and amount with rate", "%s says how long it takes in two ways", it.name)
+		r.fault(it.at, "keep one of takes, person_hours, and amount with rate",
+			"%s says how long it takes in two ways", it.name)
 		return false
 	case it.has("takes"):
 		it.refuse("a rate goes with an amount", "rate")
@@ -163,10 +164,12 @@ func (r *reader) readSpread(owner *item, t *schedule.Task, known bool) {
 	likely := t.Effort.Time(heads)
 	says := calendars.FormatWait(likely)
 	if hasBest && best > likely {
-		r.fault(posOf(it.get("best")), "best is at most the likeliest working time", "%s: %q is longer than %s", it.of("best"), it.get("best").Value, says)
+		r.fault(posOf(it.get("best")), "best is at most the likeliest working time",
+			"%s: %q is longer than %s", it.of("best"), it.get("best").Value, says)
 	}
 	if hasWorst && worst < likely {
-		r.fault(posOf(it.get("worst")), "worst is at least the likeliest working time", "%s: %q is shorter than %s", it.of("worst"), it.get("worst").Value, says)
+		r.fault(posOf(it.get("worst")), "worst is at least the likeliest working time",
+			"%s: %q is shorter than %s", it.of("worst"), it.get("worst").Value, says)
 	}
 	if hasWorst {
 		r.notTooLong(&it, "worst", worst)

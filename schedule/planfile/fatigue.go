@@ -122,7 +122,8 @@ func (r *reader) absences(c *schedule.Crew, line calendars.Span) []calendars.Clo
 // holidayFrom is the minute from which a holiday closes a date; a day's length
 // when none does.
 func (r *reader) holidayFrom(d calendars.Date) calendars.Minutes {
-	k, found := slices.BinarySearchFunc(r.plan.Site.Holidays, d, func(h schedule.Holiday, d calendars.Date) int { return int(h.On) - int(d) })
+	k, found := slices.BinarySearchFunc(r.plan.Site.Holidays, d,
+		func(h schedule.Holiday, d calendars.Date) int { return int(h.On) - int(d) })
 	if !found {
 		return calendars.Day
 	}

@@ -110,7 +110,8 @@ func (l *layout) flowEntry(full bool, depth int) bool {
 		fallthrough
 	default:
 		if full {
-			l.report(l.line, l.col, "put a comma between the entries, or the value in quotes", "text stands behind a complete entry")
+			l.report(l.line, l.col, "put a comma between the entries, or the value in quotes",
+				"text stands behind a complete entry")
 			return false
 		}
 		l.flowWord()
@@ -160,7 +161,8 @@ func (l *layout) flowValue(depth int) bool {
 	}
 	l.flowWord()
 	if l.char() == ':' {
-		l.report(l.line, l.col, "text that holds a colon and a space needs quotes; entries need commas", "a second colon in one entry")
+		l.report(l.line, l.col, "text that holds a colon and a space needs quotes; entries need commas",
+			"a second colon in one entry")
 		return false
 	}
 	return true

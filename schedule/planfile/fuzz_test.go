@@ -57,7 +57,8 @@ func checkPlan(t *testing.T, p *schedule.Plan) {
 	}
 	for i := range p.Tasks {
 		task := &p.Tasks[i]
-		if len(task.Zones) == 0 || task.Effort.Takes < 0 || task.Effort.Shared() && (task.Effort.Den < 1 || len(task.Crew) == 0) {
+		if len(task.Zones) == 0 || task.Effort.Takes < 0 ||
+			task.Effort.Shared() && (task.Effort.Den < 1 || len(task.Crew) == 0) {
 			t.Fatalf("task %+v", task)
 		}
 		for _, n := range task.Crew {
@@ -87,7 +88,8 @@ func checkPlan(t *testing.T, p *schedule.Plan) {
 func FuzzRule(f *testing.F) {
 	for _, text := range []string{
 		"structure before cladding", "[trees, planting, mulch] before turf, everywhere", "paving before planting, after 12h",
-		"paving apart from planting", "[a, b before c", "a before [b,", "soil before planting, after", "木 before 木, after 1d, everywhere",
+		"paving apart from planting", "[a, b before c", "a before [b,",
+		"soil before planting, after", "木 before 木, after 1d, everywhere",
 	} {
 		f.Add(text)
 	}
@@ -113,5 +115,6 @@ func FuzzRule(f *testing.F) {
 }
 
 func diffRules(a, b schedule.Rule) bool {
-	return diffPlans(&schedule.Plan{Rules: []schedule.Rule{a}, Site: utc}, &schedule.Plan{Rules: []schedule.Rule{b}, Site: utc}) != ""
+	return diffPlans(&schedule.Plan{Rules: []schedule.Rule{a}, Site: utc},
+		&schedule.Plan{Rules: []schedule.Rule{b}, Site: utc}) != ""
 }

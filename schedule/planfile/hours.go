@@ -26,7 +26,8 @@ func (r *reader) weekly(n *yaml.Node, of label) (calendars.WeekHours, bool) {
 		}
 		for _, d := range days {
 			if named[d] {
-				r.fault(posOf(p[0]), "name each day once", "%s: %q names %s a second time", of, p[0].Value, strings.ToLower(d.String()[:3]))
+				r.fault(posOf(p[0]), "name each day once", "%s: %q names %s a second time",
+					of, p[0].Value, strings.ToLower(d.String()[:3]))
 				break
 			}
 			named[d], week[d] = true, ranges

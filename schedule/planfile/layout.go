@@ -139,7 +139,8 @@ func (l *layout) enter(indent int, list, fresh bool) bool {
 	case n > 0 && l.levels[n-1].indent == indent:
 		l.beside(indent, list)
 	case fresh && !l.open:
-		l.report(l.line, indent, "line it up with its neighbours, or take the value off the line above", "this line is indented deeper than the one above, which has a value")
+		l.report(l.line, indent, "line it up with its neighbours, or take the value off the line above",
+			"this line is indented deeper than the one above, which has a value")
 	case fresh:
 		l.levels = append(l.levels, level{indent, list})
 	}
@@ -156,7 +157,8 @@ func (l *layout) beside(indent int, list bool) {
 	case !list && n > 1 && l.levels[n-2].indent == indent:
 		l.levels = l.levels[:n-1]
 	default:
-		l.report(l.line, indent, "a list has \"- \" before every entry, keys have none", "a key and list entries stand side by side")
+		l.report(l.line, indent, "a list has \"- \" before every entry, keys have none",
+			"a key and list entries stand side by side")
 	}
 }
 
@@ -198,7 +200,8 @@ func (l *layout) colon() bool { return l.char() == ':' && blankRune(l.at(1)) }
 func (l *layout) loneValue() {
 	inList := len(l.levels) > 0 && l.levels[len(l.levels)-1].list && l.col > l.levels[len(l.levels)-1].indent
 	if !inList {
-		l.report(l.line, l.col, "write key: value; text over several lines needs quotes or a >", "%s is no key with a value", quote(string(l.lines[l.line][l.col:])))
+		l.report(l.line, l.col, "write key: value; text over several lines needs quotes or a >",
+			"%s is no key with a value", quote(string(l.lines[l.line][l.col:])))
 		return
 	}
 	l.value(l.levels[len(l.levels)-1].indent)
@@ -224,7 +227,8 @@ func (l *layout) value(indent int) {
 		l.badStart(c)
 	case '-':
 		if blankRune(l.at(1)) {
-			l.report(l.line, l.col, "start the list on the next line, or write it like [one, two]", "a list can't start on the line of its key")
+			l.report(l.line, l.col, "start the list on the next line, or write it like [one, two]",
+				"a list can't start on the line of its key")
 			return
 		}
 		l.plainRest(indent)
@@ -252,7 +256,8 @@ func (l *layout) blockText(indent int) {
 		l.col++
 	}
 	if !l.atEnd() {
-		l.report(l.line, l.col, "start the text on the next line", "%s stands behind %q", quote(string(l.lines[l.line][l.col:])), mark)
+		l.report(l.line, l.col, "start the text on the next line",
+			"%s stands behind %q", quote(string(l.lines[l.line][l.col:])), mark)
 		return
 	}
 	first := -1 // the indentation of the text
@@ -289,7 +294,8 @@ func (l *layout) plainRest(indent int) {
 	for l.line < len(l.lines) && !l.atEnd() && l.col > indent && l.fault == nil {
 		from := l.col
 		if l.key() {
-			l.report(l.line, from, "line it up with its neighbours, or take the value off the line above", "this line is indented deeper than the one above, which has a value")
+			l.report(l.line, from, "line it up with its neighbours, or take the value off the line above",
+				"this line is indented deeper than the one above, which has a value")
 			return
 		}
 		l.nextLine()
@@ -347,7 +353,8 @@ func (l *layout) escape() bool {
 	}
 	if !known {
 		rest := l.lines[l.line][l.col:]
-		l.report(l.line, l.col, "write \\\\ for a backslash, or use single quotes", "unknown escape %s", quote(string(rest[:min(len(rest), 2+digits)])))
+		l.report(l.line, l.col, "write \\\\ for a backslash, or use single quotes",
+			"unknown escape %s", quote(string(rest[:min(len(rest), 2+digits)])))
 		return false
 	}
 	if l.at(1) != 0 {

@@ -29,10 +29,15 @@ func limitCases() []limitCase {
 		{"file", baseText + strings.Repeat("#\n", 2<<20), `1:1: the file is larger than 4 MiB; one file holds one plan`},
 		{"tasks", "tasks: {" + repeat(10_001, task) + "}\n", `tasks has more than 10000 entries`},
 		{"zones", "zones: {lawn: {}, " + repeat(1000, "z%d: {}") + "}\n", `zones has more than 1000 entries`},
-		{"crews", "crews: {gang: {people: 3}, " + repeat(1000, "c%d: {people: 1}") + "}\n", `crews has more than 1000 entries`},
+		{"crews", "crews: {gang: {people: 3}, " + repeat(1000, "c%d: {people: 1}") + "}\n",
+			`crews has more than 1000 entries`},
 		{"stages", "stages: [" + repeat(1001, "s%d") + "]\n", `stages has more than 1000 entries`},
-		{"a list", "crews: {gang: {people: 3, closed: [" + repeat(1001, "{from: 2027-05-03 08:00, to: 2027-05-03 09:00, why: %d}") + "]}}\n", `closed of crew gang has more than 1000 entries`},
-		{"a text", "tasks: {dig: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h, note: " + long + "}}\n", `2000 characters are the most`},
+		{"a list",
+			"crews: {gang: {people: 3, closed: [" +
+				repeat(1001, "{from: 2027-05-03 08:00, to: 2027-05-03 09:00, why: %d}") + "]}}\n",
+			`closed of crew gang has more than 1000 entries`},
+		{"a text", "tasks: {dig: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h, note: " + long + "}}\n",
+			`2000 characters are the most`},
 	}
 }
 
@@ -50,9 +55,10 @@ func TestWithinLimits(t *testing.T) {
 	for name, text := range map[string]string{
 		"tasks": "tasks: {" + repeat(10_000, task) + "}\n",
 		"zones": "zones: {lawn: {}, " + repeat(999, "z%d: {way_in: [lawn]}") + "}\n",
-		"text":  "tasks: {dig: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h, note: " + strings.Repeat("é", 2000) + "}}\n",
-		"name":  "garden: " + strings.Repeat("木", 120) + "\n",
-		"id":    "tasks: {" + strings.Repeat("d", 64) + ": {zone: lawn, stage: soil, crew: {gang: 1}, takes: 4368h}}\n",
+		"text": "tasks: {dig: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h, note: " +
+			strings.Repeat("é", 2000) + "}}\n",
+		"name": "garden: " + strings.Repeat("木", 120) + "\n",
+		"id":   "tasks: {" + strings.Repeat("d", 64) + ": {zone: lawn, stage: soil, crew: {gang: 1}, takes: 4368h}}\n",
 	} {
 		if got := problemsOf(complete(text)); got != "" {
 			t.Errorf("%s: %.500q", name, got)
@@ -63,16 +69,19 @@ func TestWithinLimits(t *testing.T) {
 // TestManyProblems holds that problems beyond 200 are counted, and that
 // warnings give way to errors.
 func TestManyProblems(t *testing.T) {
-	few := problemsOf(complete("tasks: {" + repeat(200, "t%d: {zone: lwan, stage: soil, crew: {gang: 1}, takes: 1h}") + "}\n"))
+	wrong := repeat(200, "t%d: {zone: lwan, stage: soil, crew: {gang: 1}, takes: 1h}")
+	few := problemsOf(complete("tasks: {" + wrong + "}\n"))
 	if n := strings.Count(few, "\n"); n != 200 || strings.Contains(few, "more") {
 		t.Errorf("200 problems became %d", n)
 	}
 	many := problemsOf(complete("tasks: {" + repeat(5000, "t%d: {zone: lwan, stage: sole, takes: 1h}") + "}\n"))
 	lines := strings.Split(strings.TrimSpace(many), "\n")
-	if len(lines) != 201 || !strings.HasSuffix(lines[200], ": and 9800 more; put these right first") || strings.Contains(many, "warning") {
+	if len(lines) != 201 || !strings.HasSuffix(lines[200], ": and 9800 more; put these right first") ||
+		strings.Contains(many, "warning") {
 		t.Errorf("%d lines, the last %q", len(lines), lines[len(lines)-1])
 	}
-	warned := problemsOf(complete("tasks: {" + repeat(300, "t%d: {zone: lawn, stage: soil, takes: 1h}") + ", t: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h}}\n"))
+	nobody := repeat(300, "t%d: {zone: lawn, stage: soil, takes: 1h}")
+	warned := problemsOf(complete("tasks: {" + nobody + ", t: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h}}\n"))
 	if !strings.HasSuffix(warned, "warning: and 100 more; put these right first\n") {
 		t.Errorf("the last of 300 warnings: %q", warned[len(warned)-60:])
 	}

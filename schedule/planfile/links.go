@@ -82,7 +82,8 @@ func (r *reader) readLink(n *yaml.Node, of label) (l schedule.Link, ok bool) {
 	l.Wait = r.readWait(&it)
 	l.Within, l.HasWithin = it.wait("within")
 	if l.HasWithin && l.Wait.Kind == schedule.Cure && l.Within < l.Wait.Time {
-		r.fault(posOf(it.get("within")), "the longest time is at least the cure", "%s: %q is less than the cure %q", it.of("within"), it.get("within").Value, it.get("cure").Value)
+		r.fault(posOf(it.get("within")), "the longest time is at least the cure",
+			"%s: %q is less than the cure %q", it.of("within"), it.get("within").Value, it.get("cure").Value)
 	}
 	return l, ok && r.fatal == before
 }

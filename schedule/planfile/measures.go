@@ -26,7 +26,8 @@ var kindsOfMeasure = []struct {
 
 func (r *reader) readMeasures(n *yaml.Node) {
 	for _, entry := range r.list(n, label{"measures", ""}) {
-		it, ok := r.item(entry, "a measure", "longer", "people", "machine", "earlier", "overlap", "drop", "on", "span", "by", "cost", "why")
+		it, ok := r.item(entry, "a measure", "longer", "people", "machine",
+			"earlier", "overlap", "drop", "on", "span", "by", "cost", "why")
 		if !ok {
 			continue
 		}

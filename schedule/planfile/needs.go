@@ -21,9 +21,11 @@ func (r *reader) crewNeeds(n *yaml.Node, ranges bool, of label) []schedule.CrewN
 		}
 		c := &r.plan.Crews[id]
 		if have := crewMost(c); !r.crews.doubted[id] && least > have {
-			r.fault(posOf(p[1]), "need fewer or raise the crew", "%s needs %d of crew %s, which has %d at most", of.of, least, c.ID, have)
+			r.fault(posOf(p[1]), "need fewer or raise the crew",
+				"%s needs %d of crew %s, which has %d at most", of.of, least, c.ID, have)
 		} else if !r.crews.doubted[id] && most > have {
-			r.warn(posOf(p[1]), "the range may end there", "%s may take %d of crew %s, which has %d at most", of.of, most, c.ID, have)
+			r.warn(posOf(p[1]), "the range may end there",
+				"%s may take %d of crew %s, which has %d at most", of.of, most, c.ID, have)
 		}
 		out = append(out, schedule.CrewNeed{Crew: schedule.CrewID(id), Least: least, Most: most})
 	}
@@ -82,7 +84,8 @@ func (r *reader) machineNeeds(n *yaml.Node, of label) []schedule.MachineNeed {
 		}
 		m := &r.plan.Machines[id]
 		if !r.machines.doubted[id] && count > m.Count {
-			r.fault(posOf(p[1]), "need fewer or raise the count", "%s needs %d of machine %s, of which there are %d", of.of, count, m.ID, m.Count)
+			r.fault(posOf(p[1]), "need fewer or raise the count",
+				"%s needs %d of machine %s, of which there are %d", of.of, count, m.ID, m.Count)
 		}
 		out = append(out, schedule.MachineNeed{Machine: schedule.MachineID(id), Count: count})
 	}
@@ -105,7 +108,8 @@ func (r *reader) checkRoom(t *schedule.Task, of string) {
 			if places > 0 {
 				needs += fmt.Sprintf(" and %d machine places", places)
 			}
-			r.fault(t.Pos, "need less or raise the people of the zone", "%s needs room for %s in zone %s, which holds %d", of, needs, zone.ID, zone.People)
+			r.fault(t.Pos, "need less or raise the people of the zone",
+				"%s needs room for %s in zone %s, which holds %d", of, needs, zone.ID, zone.People)
 		}
 	}
 }

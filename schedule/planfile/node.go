@@ -64,7 +64,8 @@ func (r *reader) item(n *yaml.Node, name string, keys ...string) (it item, ok bo
 func (it *item) unknown(n, key, value *yaml.Node) {
 	r := it.r
 	if n.Style&yaml.FlowStyle != 0 && isEmpty(value) {
-		r.fault(posOf(key), "text with a comma inside { } or [ ] needs quotes", "key %s of %s has no value", quote(key.Value), it.name)
+		r.fault(posOf(key), "text with a comma inside { } or [ ] needs quotes",
+			"key %s of %s has no value", quote(key.Value), it.name)
 		return
 	}
 	if near := r.nearest(key.Value, it.keys); near != "" {
@@ -74,7 +75,8 @@ func (it *item) unknown(n, key, value *yaml.Node) {
 		}
 		return
 	}
-	r.fault(posOf(key), "the keys here are "+strings.Join(it.keys, ", "), "unknown key %s in %s", quote(key.Value), it.name)
+	r.fault(posOf(key), "the keys here are "+strings.Join(it.keys, ", "),
+		"unknown key %s in %s", quote(key.Value), it.name)
 }
 
 // nearest is the known name nearest to a mistyped one, or "".

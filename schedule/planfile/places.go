@@ -16,7 +16,8 @@ func (r *reader) readZones(values []*yaml.Node) {
 	for i, n := range values {
 		z := &r.plan.Zones[i]
 		z.ID, z.Name, z.Pos = r.zones.list[i], r.zones.list[i], r.zones.at[i]
-		if it, ok := r.item(n, "zone "+z.ID, "name", "people", "way_in", "off_site", "from", "hours", "hours_on", "closed"); ok {
+		if it, ok := r.item(n, "zone "+z.ID, "name", "people", "way_in",
+			"off_site", "from", "hours", "hours_on", "closed"); ok {
 			r.readZone(&it, z, i)
 		} else {
 			r.zones.doubt(i)
@@ -41,7 +42,8 @@ func (r *reader) readZone(it *item, z *schedule.Zone, i int) {
 		return
 	}
 	if !z.OffSite {
-		it.refuse("the site's hours hold there; only a zone with off_site: true has its own", "from", "hours", "hours_on", "closed")
+		it.refuse("the site's hours hold there; only a zone with off_site: true has its own",
+			"from", "hours", "hours_on", "closed")
 		for _, w := range r.findAll(r.zones, it.get("way_in"), it.of("way_in")) {
 			z.WayIn = append(z.WayIn, schedule.ZoneID(w))
 		}
@@ -59,9 +61,11 @@ func (r *reader) readOffSite(it *item, z *schedule.Zone) {
 		switch {
 		case z.From < site.Opens.Plus(-maxAhead):
 			r.dates = r.dates[:len(r.dates)-1] // one fault is enough
-			r.fault(posOf(it.get("from")), "check the year", "%s: %q lies more than 104 weeks before the gate opens", it.of("from"), it.get("from").Value)
+			r.fault(posOf(it.get("from")), "check the year",
+				"%s: %q lies more than 104 weeks before the gate opens", it.of("from"), it.get("from").Value)
 		case site.Handover != 0 && z.From >= site.Handover:
-			r.fault(posOf(it.get("from")), "start it before the hand-over", "%s: %q is not before the hand-over", it.of("from"), it.get("from").Value)
+			r.fault(posOf(it.get("from")), "start it before the hand-over",
+				"%s: %q is not before the hand-over", it.of("from"), it.get("from").Value)
 		}
 	}
 	before := r.fatal
@@ -117,7 +121,8 @@ func (r *reader) readCrews(values []*yaml.Node) {
 	for i, n := range values {
 		c := &r.plan.Crews[i]
 		c.ID, c.Name, c.Pos = r.crews.list[i], r.crews.list[i], r.crews.at[i]
-		if it, ok := r.item(n, "crew "+c.ID, "name", "people", "people_on", "hours", "hours_on", "closed", "away", "rate"); ok {
+		if it, ok := r.item(n, "crew "+c.ID, "name", "people",
+			"people_on", "hours", "hours_on", "closed", "away", "rate"); ok {
 			r.readCrew(&it, c, i)
 		} else {
 			r.crews.doubt(i)
@@ -167,7 +172,8 @@ func (r *reader) readPeople(it *item, c *schedule.Crew) (ok bool) {
 		return false
 	}
 	if crewMost(c) == 0 {
-		r.fault(posOf(it.get("people")), "give people, or people_on for the dates it has some", "%s never has anybody", it.name)
+		r.fault(posOf(it.get("people")), "give people, or people_on for the dates it has some",
+			"%s never has anybody", it.name)
 		return false
 	}
 	return true
@@ -192,7 +198,8 @@ func (r *reader) readAway(crew *item, c *schedule.Crew, counted bool) {
 		if !a.All {
 			a.People = it.count("people", 1)
 			if most := crewMost(c); counted && a.People > most {
-				r.fault(posOf(it.get("people")), "leave people out if all are away", "%d of %s are away, which has %d", a.People, crew.name, most)
+				r.fault(posOf(it.get("people")), "leave people out if all are away",
+					"%d of %s are away, which has %d", a.People, crew.name, most)
 			}
 		}
 		if it.has("on") {
@@ -243,7 +250,8 @@ func (r *reader) readOurs(it *item, m *schedule.Machine) {
 		n *yaml.Node
 	}
 	var slots []slot
-	for _, entry := range r.filled(it.get("ours"), "give the slots, or leave the key out if it is there in all hours", it.of("ours")) {
+	for _, entry := range r.filled(it.get("ours"),
+		"give the slots, or leave the key out if it is there in all hours", it.of("ours")) {
 		if span, ok := r.span(entry, it.of("ours")); ok {
 			slots = append(slots, slot{span, entry})
 		}
@@ -251,7 +259,8 @@ func (r *reader) readOurs(it *item, m *schedule.Machine) {
 	slices.SortStableFunc(slots, func(a, b slot) int { return int(a.Start) - int(b.Start) })
 	for i, s := range slots {
 		if i > 0 && s.Start < slots[i-1].End {
-			r.fault(posOf(s.n), "slots must not overlap", "%s: %q starts before %q ends", it.of("ours"), s.n.Value, slots[i-1].n.Value)
+			r.fault(posOf(s.n), "slots must not overlap", "%s: %q starts before %q ends",
+				it.of("ours"), s.n.Value, slots[i-1].n.Value)
 		}
 		m.Ours = append(m.Ours, s.Span)
 		r.said(s.Span, s.n, it.of("ours"))

@@ -62,7 +62,8 @@ func (r *reader) sharedNames() {
 		for i, id := range t.list {
 			for _, other := range tables[:k] {
 				if j, taken := other.index[id]; taken {
-					r.fault(t.at[i], "give one of them another id", "%q is the id of a %s on line %d already", id, other.kind, other.at[j].Line)
+					r.fault(t.at[i], "give one of them another id",
+						"%q is the id of a %s on line %d already", id, other.kind, other.at[j].Line)
 				}
 			}
 		}

@@ -43,14 +43,19 @@ var badPrices = []struct{ text, want string }{
 	{"", "1:1: the file holds no price list; write one like late: 120"},
 	{"name: a\n", "1:1: the price list has no prices; give at least one of running, late and tasks"},
 	{"lat: 5\n", `1:1: unknown key "lat" in the price list; did you mean "late"?`},
-	{"late: five\n", `1:7: late of the price list: "five" is not a number; write digits, with a point before decimals, like 4 or 4.5`},
-	{"late: -5\n", `1:7: late of the price list: "-5" is not a number; write digits, with a point before decimals, like 4 or 4.5`},
+	{"late: five\n",
+		`1:7: late of the price list: "five" is not a number; write digits, with a point before decimals, like 4 or 4.5`},
+	{"late: -5\n",
+		`1:7: late of the price list: "-5" is not a number; write digits, with a point before decimals, like 4 or 4.5`},
 	{"tasks:\n  fram: {shortest: 6h, hour: 60}\n", `2:3: unknown task "fram" in tasks; did you mean "frame"?`},
 	{"tasks:\n  frame: {hour: 60}\n", "2:10: task frame lacks shortest; add shortest: 6h"},
 	{"tasks:\n  frame: {shortest: 6h}\n", "2:10: task frame lacks hour; add hour: 60"},
 	{"tasks:\n  frame: {shortest: 0m, hour: 60}\n", `2:21: shortest of task frame is nothing: "0m"; give 1m or more`},
-	{"tasks:\n  frame: {shortest: 1d, hour: 60}\n", `2:21: shortest of task frame: "1d" is a wait on the clock, not working time; give working time in m and h, like 30m, 4h or 7h30m`},
-	{"tasks:\n  frame: 60\n", `2:10: task frame is the single value "60", not a mapping; write keys and values like {key: value}`},
+	{"tasks:\n  frame: {shortest: 1d, hour: 60}\n",
+		`2:21: shortest of task frame: "1d" is a wait on the clock, not working time; ` +
+			`give working time in m and h, like 30m, 4h or 7h30m`},
+	{"tasks:\n  frame: 60\n",
+		`2:10: task frame is the single value "60", not a mapping; write keys and values like {key: value}`},
 	{"late: 5\n---\nlate: 6\n", "2:1: a second document starts here; a price list is one document; take out this line"},
 }
 

@@ -124,7 +124,8 @@ func (r *reader) fault(at schedule.Pos, hint, format string, args ...any) {
 // warn reports a warning.
 func (r *reader) warn(at schedule.Pos, hint, format string, args ...any) {
 	if !r.full(true) {
-		r.problems = append(r.problems, schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
+		r.problems = append(r.problems,
+			schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
 	}
 }
 

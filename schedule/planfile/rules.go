@@ -85,7 +85,8 @@ func (r *reader) readExcepts(owner *item) []schedule.Except {
 			continue
 		}
 		if seen[e.Rule] {
-			r.fault(posOf(it.get("rule")), "take one out", "%s is excused twice from %s", owner.name, quote(it.get("rule").Value))
+			r.fault(posOf(it.get("rule")), "take one out",
+				"%s is excused twice from %s", owner.name, quote(it.get("rule").Value))
 			continue
 		}
 		seen[e.Rule] = true

@@ -75,7 +75,8 @@ func (r *reader) checkWindow(it *item) {
 		return
 	}
 	if site.Handover <= site.Opens {
-		r.fault(at("handover"), "the gate opens first", "the hand-over %q is not after the opening %q", it.get("handover").Value, it.get("opens").Value)
+		r.fault(at("handover"), "the gate opens first", "the hand-over %q is not after the opening %q",
+			it.get("handover").Value, it.get("opens").Value)
 		site.Opens, site.Handover = 0, 0
 		return
 	}
@@ -83,7 +84,8 @@ func (r *reader) checkWindow(it *item) {
 		r.fault(at("handover"), "one plan serves one window; split it", "the window is longer than 26 weeks")
 	}
 	if site.Aim != 0 && (site.Aim <= site.Opens || site.Aim > site.Handover) {
-		r.fault(at("aim"), "set it between the opening and the hand-over or leave it out", "the aim %q lies outside the window", it.get("aim").Value)
+		r.fault(at("aim"), "set it between the opening and the hand-over or leave it out",
+			"the aim %q lies outside the window", it.get("aim").Value)
 	}
 }
 

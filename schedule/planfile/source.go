@@ -35,7 +35,8 @@ func scan(data []byte, what string, report func(schedule.Problem)) *source {
 	s := &source{}
 	text := strings.TrimPrefix(string(data), byteOrderMark)
 	if looksWide(text) {
-		report(schedule.Problem{Pos: schedule.Pos{Line: 1, Column: 1}, Text: "the file is not UTF-8 text", Hint: "save it as UTF-8"})
+		report(schedule.Problem{Pos: schedule.Pos{Line: 1, Column: 1},
+			Text: "the file is not UTF-8 text", Hint: "save it as UTF-8"})
 		s.broken = true
 		return s
 	}
@@ -134,7 +135,8 @@ func refused(r rune, size int) string {
 		return ""
 	case unicode.IsControl(r):
 		return fmt.Sprintf("a control character (U+%04X)", r)
-	case unicode.Is(unicode.Cf, r), r == '\u2028', r == '\u2029', unicode.Is(unicode.Other_Default_Ignorable_Code_Point, r):
+	case unicode.Is(unicode.Cf, r), r == '\u2028', r == '\u2029',
+		unicode.Is(unicode.Other_Default_Ignorable_Code_Point, r):
 		return fmt.Sprintf("an invisible character (U+%04X)", r)
 	case unicode.Is(unicode.Co, r), !unicode.IsPrint(r) && !unicode.IsSpace(r):
 		return fmt.Sprintf("a character that can't be printed (U+%04X)", r)

@@ -64,7 +64,8 @@ func (r *reader) sweepKeys(n *yaml.Node) {
 			continue
 		}
 		if first := lineOf(key); first != 0 {
-			r.fault(posOf(key), fmt.Sprintf("it stands on line %d already; take one out", first), "%s is given twice", quote(key.Value))
+			r.fault(posOf(key), fmt.Sprintf("it stands on line %d already; take one out", first),
+				"%s is given twice", quote(key.Value))
 			r.faulty[key], r.twin[key] = true, true
 		}
 	}
@@ -103,7 +104,8 @@ func (r *reader) plainKey(key *yaml.Node) bool {
 	case r.marked(key), r.holed(key):
 		return false
 	case key.Kind != yaml.ScalarNode:
-		r.fault(posOf(key), "write a key like name: value; text that starts with [ or { needs quotes", "%s stands where a key must", kindName(key))
+		r.fault(posOf(key), "write a key like name: value; text that starts with [ or { needs quotes",
+			"%s stands where a key must", kindName(key))
 	case key.Style != 0:
 		r.fault(posOf(key), "write keys without quotes", "the key %s is in quotes", quote(key.Value))
 	case key.Value == "<<":

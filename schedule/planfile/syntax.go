@@ -62,5 +62,6 @@ func (r *reader) syntax(err error) {
 		line, _ := strconv.Atoi(m[1])
 		at.Line = min(max(line, 1), len(r.src.lines))
 	}
-	r.fault(at, "look at the quotes, brackets and indentation of the line and of those around it", "the text is no YAML near here")
+	r.fault(at, "look at the quotes, brackets and indentation of the line and of those around it",
+		"the text is no YAML near here")
 }

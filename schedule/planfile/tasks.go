@@ -162,7 +162,8 @@ func (r *reader) readClosing(it *item, t *schedule.Task) {
 	default:
 		closed, err := calendars.ParseWait(s)
 		if err != nil {
-			r.fault(posOf(n), "write true, false or a length of time like 24h", "%s: %s %s", of, quote(s), textError(err).Problem)
+			r.fault(posOf(n), "write true, false or a length of time like 24h",
+				"%s: %s %s", of, quote(s), textError(err).Problem)
 		}
 		t.Closes = schedule.Closing{Timed: true, For: closed}
 	}
@@ -171,7 +172,8 @@ func (r *reader) readClosing(it *item, t *schedule.Task) {
 func (r *reader) readTaskDates(it *item, t *schedule.Task) {
 	t.NotBefore, t.By = it.moment("not_before"), it.moment("by")
 	if t.NotBefore != 0 && t.By != 0 && t.By <= t.NotBefore {
-		r.fault(posOf(it.get("by")), "leave time between the two", "%s: %q is not after not_before %q", it.of("by"), it.get("by").Value, it.get("not_before").Value)
+		r.fault(posOf(it.get("by")), "leave time between the two", "%s: %q is not after not_before %q",
+			it.of("by"), it.get("by").Value, it.get("not_before").Value)
 	} else if t.By != 0 {
 		r.checkBy(it, t)
 	}
@@ -181,7 +183,8 @@ func (r *reader) readTaskDates(it *item, t *schedule.Task) {
 		return
 	}
 	if !t.Optional && r.fatal == before {
-		r.fault(posOf(it.get("drop_order")), "add optional: true or leave it out", "%s has a drop_order and is not optional", it.name)
+		r.fault(posOf(it.get("drop_order")), "add optional: true or leave it out",
+			"%s has a drop_order and is not optional", it.name)
 	}
 	t.DropOrder = max(it.count("drop_order", 1), 0)
 }

@@ -69,7 +69,8 @@ func (r *reader) wholeDay(d calendars.Date) calendars.Span {
 }
 
 // length parses a length of time by one of the readers of calendars.
-func (r *reader) length(n *yaml.Node, parse func(string) (calendars.Minutes, error), of label) (calendars.Minutes, bool) {
+func (r *reader) length(n *yaml.Node, parse func(string) (calendars.Minutes, error),
+	of label) (calendars.Minutes, bool) {
 	s, ok := r.plain(n, of)
 	if !ok {
 		return 0, false

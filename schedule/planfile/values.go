@@ -65,7 +65,8 @@ func (r *reader) words(n *yaml.Node, most int, of label) string {
 		r.fault(posOf(n), "give it a value or take out the key", "%s is empty", of)
 		return ""
 	case n.Style == 0 && isNull(s):
-		r.fault(posOf(n), "give it a value, put it in quotes or take out the key", "%s: %s stands for nothing in YAML", of, quote(s))
+		r.fault(posOf(n), "give it a value, put it in quotes or take out the key",
+			"%s: %s stands for nothing in YAML", of, quote(s))
 		return ""
 	case n.Style == 0 && r.spread(n):
 		r.fault(posOf(n), "put it on one line, in quotes, or below a >", "%s runs on over several lines: %s", of, quote(s))

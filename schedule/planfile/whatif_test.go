@@ -51,13 +51,20 @@ func TestBadWhatIfs(t *testing.T) {
 		{"changes: [stone 2d later]\n", "1:1: the what-if lacks name; add name: Stone late"},
 		{"name: a\nchanges: []\n", "2:10: changes is empty; write at least one, like stone 2d later"},
 		{"name: a\nchange: [stone 2d later]\n", "2:1: unknown key \"change\" in the what-if; did you mean \"changes\"?"},
-		{"name: a\nchanges: [stone 2d latter]\n", "2:20: change \"stone 2d latter\": \"latter\" can't stand here; did you mean \"later\"?"},
-		{"name: a\nchanges:\n  - \"stone 2d latter\"\n", "3:15: change \"stone 2d latter\": \"latter\" can't stand here; did you mean \"later\"?"},
-		{"name: a\nchanges: &all [stone 2d later]\n", "2:10: an anchor: \"&all\"; take it out, or put the value in quotes if it starts with &"},
-		{"name: a\nchanges: [!!str stone 2d later]\n", "2:11: a tag: \"!!str\"; take it out, or put the value in quotes if it starts with !"},
-		{"name: a\nname: b\nchanges: [stone 2d later]\n", "2:1: \"name\" is given twice; it stands on line 1 already; take one out"},
-		{"name: a\nchanges: [stone 2d later]\n---\nname: b\n", "3:1: a second document starts here; a what-if is one document; take out this line"},
-		{"name: a\nchanges: [{stone: 2d later}]\n", "2:11: an entry of changes is a mapping, not a single value; write one value"},
+		{"name: a\nchanges: [stone 2d latter]\n",
+			"2:20: change \"stone 2d latter\": \"latter\" can't stand here; did you mean \"later\"?"},
+		{"name: a\nchanges:\n  - \"stone 2d latter\"\n",
+			"3:15: change \"stone 2d latter\": \"latter\" can't stand here; did you mean \"later\"?"},
+		{"name: a\nchanges: &all [stone 2d later]\n",
+			"2:10: an anchor: \"&all\"; take it out, or put the value in quotes if it starts with &"},
+		{"name: a\nchanges: [!!str stone 2d later]\n",
+			"2:11: a tag: \"!!str\"; take it out, or put the value in quotes if it starts with !"},
+		{"name: a\nname: b\nchanges: [stone 2d later]\n",
+			"2:1: \"name\" is given twice; it stands on line 1 already; take one out"},
+		{"name: a\nchanges: [stone 2d later]\n---\nname: b\n",
+			"3:1: a second document starts here; a what-if is one document; take out this line"},
+		{"name: a\nchanges: [{stone: 2d later}]\n",
+			"2:11: an entry of changes is a mapping, not a single value; write one value"},
 	} {
 		set, problems := planfile.ReadWhatIf(strings.NewReader(c.text))
 		if set != nil || len(problems) == 0 || problems[0].String() != c.want {
@@ -69,10 +76,12 @@ func TestBadWhatIfs(t *testing.T) {
 // What is written reads as the same set.
 func TestWhatIfRoundTrip(t *testing.T) {
 	texts := rapid.SampledFrom([]string{
-		"stone 2d later", "power from 2027-05-03 16:00", `"Larch: frame's #1" 3h longer`, `drop "drop"`, `"stone, grey" on 2027-05-03 16:00`,
+		"stone 2d later", "power from 2027-05-03 16:00", `"Larch: frame's #1" 3h longer`,
+		`drop "drop"`, `"stone, grey" on 2027-05-03 16:00`,
 		"site open 2027-05-06 to 24:00", "wet on 2027-05-04, 2027-05-06", "gate closure on 2027-05-05 12:00 1d earlier",
 	})
-	words := rapid.OneOf(rapid.StringMatching(`[ -~]{0,6}[!-~][ -~]{0,6}`), rapid.SampledFrom([]string{"null", "true", "12", "~", "- a", "a: b", "a #b", "größer", "it's"}))
+	words := rapid.OneOf(rapid.StringMatching(`[ -~]{0,6}[!-~][ -~]{0,6}`),
+		rapid.SampledFrom([]string{"null", "true", "12", "~", "- a", "a: b", "a #b", "größer", "it's"}))
 	rapid.Check(t, func(t *rapid.T) {
 		set := &schedule.WhatIf{Name: strings.TrimSpace(words.Draw(t, "name"))}
 		if rapid.Bool().Draw(t, "noted") {

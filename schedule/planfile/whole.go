@@ -104,7 +104,8 @@ func (r *reader) warnExcepts() {
 			}
 			rule := &r.plan.Rules[e.Rule]
 			if !slices.Contains(rule.First, t.Stage) && !slices.Contains(rule.Then, t.Stage) {
-				r.warn(t.Pos, "take it out", "task %s is excused from rule %s, which does not name its stage", t.ID, quote(rule.Text))
+				r.warn(t.Pos, "take it out",
+					"task %s is excused from rule %s, which does not name its stage", t.ID, quote(rule.Text))
 			}
 		}
 	}

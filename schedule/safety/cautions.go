@@ -45,7 +45,8 @@ var all = []Caution{
 	{
 		"lifting", "Lifting",
 		"Lift to a plan, with rated gear, one signaller and nobody under or beside the load. " +
-			"Check the ground and the wind at the hook first; stop at the chart's limit, and think again from 9 m/s. " + Deference,
+			"Check the ground and the wind at the hook first; " +
+			"stop at the chart's limit, and think again from 9 m/s. " + Deference,
 		"Safe Work Australia, cranes; HSE L113; OSHA 1926 subpart CC; US Army Corps EM 385-1-1",
 	},
 	{
@@ -98,7 +99,8 @@ var all = []Caution{
 	},
 	{
 		"chemicals", "Cement, dust and coatings",
-		"Wet cement burns: gloves, boots, and wash at once. Cut stone wet or with extraction, for its dust harms lungs for good. " +
+		"Wet cement burns: gloves, boots, and wash at once. " +
+			"Cut stone wet or with extraction, for its dust harms lungs for good. " +
 			"Read the sheet of each stain, oil and adhesive before opening it. " + Deference,
 		"Safe Work Australia, hazardous chemicals and silica; HSE, COSHH; OSHA 1926.1153",
 	},
