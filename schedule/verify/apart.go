@@ -68,8 +68,9 @@ func (c *checker) checkClears() {
 			continue
 		}
 		work := c.worked(schedule.TaskID(i))
+		cleared := func(z schedule.ZoneID) bool { return slices.Contains(t.Clears, z) }
 		for j := range c.p.Tasks {
-			if i == j || !c.here[j] || !slices.ContainsFunc(c.p.Tasks[j].Zones, func(z schedule.ZoneID) bool { return slices.Contains(t.Clears, z) }) {
+			if i == j || !c.here[j] || !slices.ContainsFunc(c.p.Tasks[j].Zones, cleared) {
 				continue
 			}
 			if at, found := c.works(schedule.TaskID(j), work); found {
@@ -91,7 +92,8 @@ func (c *checker) checkClosings() {
 		shut.End = shut.End.Plus(t.Closes.For)
 		c.eachBehind(schedule.TaskID(i), func(other schedule.TaskID) {
 			if at, found := c.works(other, open{}.with(shut)); found {
-				c.fault("closes_way_in", other.Activity(), "%s works %s, behind the way in that %s closes", c.p.Tasks[other].ID, c.at(at), t.ID)
+				c.fault("closes_way_in", other.Activity(),
+					"%s works %s, behind the way in that %s closes", c.p.Tasks[other].ID, c.at(at), t.ID)
 			}
 		})
 	}

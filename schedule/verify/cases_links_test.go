@@ -25,14 +25,16 @@ func linkCases() []handMade {
 		{"lead over the break", pair("", ", lag: -1h"), "one 3 10:30 3 13:30\ntwo 3 11:30 3 13:30", ""},
 		{"lead ends at the break", pair("", ", lag: -30m"), "one 3 10:30 3 13:30\ntwo 3 13:00 3 14:00", ""},
 		{"lead broken", pair("", ", lag: -15m"), "one 3 10:30 3 13:30\ntwo 3 13:14 3 14:14", "lead"},
-		{"lead broken by a minute before the break", pair("", ", lag: -30m"), "one 3 10:30 3 13:30\ntwo 3 11:59 3 13:59", "lead"},
+		{"lead broken by a minute before the break", pair("", ", lag: -30m"),
+			"one 3 10:30 3 13:30\ntwo 3 11:59 3 13:59", "lead"},
 		{"cure on the clock", pair("", ", cure: 4h"), "one 3 08:00 3 10:00\ntwo 3 14:00 3 15:00", ""},
 		{"cure broken", pair("", ", cure: 4h"), "one 3 08:00 3 10:00\ntwo 3 13:59 3 14:59", "cure"},
 		{"own cure", pair(", cure: 4h", ""), "one 3 08:00 3 10:00\ntwo 3 14:00 3 15:00", ""},
 		{"own cure broken", pair(", cure: 4h", ""), "one 3 08:00 3 10:00\ntwo 3 13:00 3 14:00", "cure"},
 		{"own cure overridden by a cure", pair(", cure: 4h", ", cure: 1h"), "one 3 08:00 3 10:00\ntwo 3 11:00 3 12:00", ""},
 		{"own cure overridden by a lag", pair(", cure: 4h", ", lag: 30m"), "one 3 08:00 3 10:00\ntwo 3 10:30 3 11:30", ""},
-		{"own cure not from the start", pair(", cure: 4h", ", link: start-start"), "one 3 08:00 3 10:00\ntwo 3 08:00 3 09:00", ""},
+		{"own cure not from the start", pair(", cure: 4h", ", link: start-start"),
+			"one 3 08:00 3 10:00\ntwo 3 08:00 3 09:00", ""},
 		{"override broken", pair(", cure: 4h", ", cure: 1h"), "one 3 08:00 3 10:00\ntwo 3 10:59 3 11:59", "cure"},
 		{"within", pair("", ", within: 3h"), "one 3 08:00 3 10:00\ntwo 3 13:00 3 14:00", ""},
 		{"within broken", pair("", ", within: 3h"), "one 3 08:00 3 10:00\ntwo 3 13:01 3 14:01", "within"},
@@ -43,7 +45,8 @@ func linkCases() []handMade {
 		{"hold point broken", pair(signed, ""), "one 3 09:45 3 11:45\ntwo 3 13:14 3 14:14", "hold point"},
 		{"hold point holds a lead", pair(signed, ", lag: -1h"), "one 3 08:00 3 10:00\ntwo 3 10:29 3 11:29", "hold point"},
 		{"hold point beside the cure", pair(", cure: 20m"+signed, ""), "one 3 08:00 3 10:00\ntwo 3 10:30 3 11:30", ""},
-		{"hold point not from the start", pair(signed, ", link: start-start"), "one 3 08:00 3 10:00\ntwo 3 08:00 3 09:00", ""},
+		{"hold point not from the start", pair(signed, ", link: start-start"),
+			"one 3 08:00 3 10:00\ntwo 3 08:00 3 09:00", ""},
 		{"appointment", pair(byAppointment, ""), "one 3 08:00 3 10:00\ntwo 3 14:30 3 15:30", ""},
 		{"appointment broken", pair(byAppointment, ""), "one 3 08:00 3 10:00\ntwo 3 14:00 3 15:00", "hold point"},
 		{"appointment missed", pair(byAppointment, ""), "one 3 13:01 3 15:01\ntwo 7 08:00 7 09:00", "hold point"},
@@ -59,20 +62,26 @@ func staged(rules, one, two string) string {
 }
 
 func ruleCases() []handMade {
-	const plain, after, everywhere = "structure before cladding", `"structure before cladding, after 2h"`, `"structure before cladding, everywhere"`
+	const plain, after, everywhere = "structure before cladding",
+		`"structure before cladding, after 2h"`, `"structure before cladding, everywhere"`
 	excuse := `, except: [{rule: structure before cladding, why: agreed}]`
 	frame := "frame 3 08:00 3 10:00\n"
 	return []handMade{
 		{"rule", staged(plain, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 08:00 3 09:00", ""},
 		{"rule broken", staged(plain, "", ""), frame + "board 3 09:59 3 10:59\npanel 3 08:00 3 09:00", "rule"},
-		{"rule and own cure", staged(plain, ", cure: 1h", ""), frame + "board 3 10:59 3 11:59\npanel 3 08:00 3 09:00", "rule"},
-		{"rule and hold point", staged(plain, ", hold_point: {what: sign, takes: 1h}", ""), frame + "board 3 10:59 3 11:59\npanel 3 08:00 3 09:00", "rule"},
+		{"rule and own cure", staged(plain, ", cure: 1h", ""),
+			frame + "board 3 10:59 3 11:59\npanel 3 08:00 3 09:00", "rule"},
+		{"rule and hold point", staged(plain, ", hold_point: {what: sign, takes: 1h}", ""),
+			frame + "board 3 10:59 3 11:59\npanel 3 08:00 3 09:00", "rule"},
 		{"rule with a cure", staged(after, ", cure: 10h", ""), frame + "board 3 13:00 3 14:00\npanel 3 08:00 3 09:00", ""},
 		{"rule with a cure broken", staged(after, "", ""), frame + "board 3 11:00 3 12:00\npanel 3 08:00 3 09:00", "rule"},
-		{"rule with a cure and hold point", staged(after, ", hold_point: {what: sign, takes: 4h}", ""), frame + "board 3 13:00 3 14:00\npanel 3 08:00 3 09:00", "rule"},
+		{"rule with a cure and hold point", staged(after, ", hold_point: {what: sign, takes: 4h}", ""),
+			frame + "board 3 13:00 3 14:00\npanel 3 08:00 3 09:00", "rule"},
 		{"rule everywhere", staged(everywhere, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 10:00 3 11:00", ""},
-		{"rule everywhere broken", staged(everywhere, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 09:00 3 10:00", "rule"},
-		{"rule of lists broken", staged(`"[groundworks, structure] before [cladding, turf], everywhere"`, "", ""), frame + "board 3 10:00 3 11:00\npanel 3 09:00 3 10:00", "rule"},
+		{"rule everywhere broken", staged(everywhere, "", ""),
+			frame + "board 3 10:00 3 11:00\npanel 3 09:00 3 10:00", "rule"},
+		{"rule of lists broken", staged(`"[groundworks, structure] before [cladding, turf], everywhere"`, "", ""),
+			frame + "board 3 10:00 3 11:00\npanel 3 09:00 3 10:00", "rule"},
 		{"follower excused", staged(plain, "", excuse), frame + "board 3 08:00 3 09:00\npanel 3 08:00 3 09:00", ""},
 		{"first excused", staged(plain, excuse, ""), frame + "board 3 08:00 3 09:00\npanel 3 08:00 3 09:00", ""},
 		{"way in", wayIn("", ""), "dig 3 08:00 3 10:00\nturf 3 10:00 3 11:00", ""},
@@ -80,12 +89,16 @@ func ruleCases() []handMade {
 		{"way in and cure", wayIn(", cure: 1h", ""), "dig 3 08:00 3 10:00\nturf 3 10:30 3 11:30", "way in"},
 		{"way in on boards", wayIn(", on_boards: true", ""), "dig 3 08:00 3 10:00\nturf 3 08:00 3 09:00", ""},
 		{"way in not closed", wayIn("", ", closes_way_in: false"), "dig 3 08:00 3 10:00\nturf 3 08:00 3 09:00", ""},
-		{"way in excused", wayIn(", except: [{rule: way in, why: over the wall}]", ""), "dig 3 08:00 3 10:00\nturf 3 08:00 3 09:00", ""},
-		{"way in, closer excused", wayIn("", ", except: [{rule: way in, why: over the wall}]"), "dig 3 08:00 3 10:00\nturf 3 08:00 3 09:00", ""},
+		{"way in excused", wayIn(", except: [{rule: way in, why: over the wall}]", ""),
+			"dig 3 08:00 3 10:00\nturf 3 08:00 3 09:00", ""},
+		{"way in, closer excused", wayIn("", ", except: [{rule: way in, why: over the wall}]"),
+			"dig 3 08:00 3 10:00\nturf 3 08:00 3 09:00", ""},
 		{"way in said", "tasks:\n  dig: {zone: rear, stage: soil, crew: {spare: 1}, takes: 2h}\n" +
-			"  path: {zone: front, stage: paving, crew: {spare: 1}, takes: 1h, closes_way_in: true}\n", "dig 3 08:00 3 10:00\npath 3 09:00 3 10:00", "way in"},
+			"  path: {zone: front, stage: paving, crew: {spare: 1}, takes: 1h, closes_way_in: true}\n",
+			"dig 3 08:00 3 10:00\npath 3 09:00 3 10:00", "way in"},
 		{"way in and cleaning", "tasks:\n  sweep: {zone: rear, stage: clean, crew: {spare: 1}, takes: 2h}\n" +
-			"  turf: {zone: front, stage: turf, crew: {spare: 1}, takes: 1h}\n", "sweep 3 08:00 3 10:00\nturf 3 09:00 3 10:00", ""},
+			"  turf: {zone: front, stage: turf, crew: {spare: 1}, takes: 1h}\n",
+			"sweep 3 08:00 3 10:00\nturf 3 09:00 3 10:00", ""},
 	}
 }
 
@@ -113,17 +126,25 @@ func deliveryCases() []handMade {
 		{"unloading after the next gate", load("unload: 30m", ""), "load 5 07:00 5 07:30\nlay 5 08:00 5 09:00" + cut, ""},
 		{"used before unloading", load("unload: 30m", ""), "load 4 08:00 4 08:30\nlay 4 08:29 4 09:29" + cut, "uses"},
 		{"another arrival", load("unload: 30m", ""), "load 4 08:00 4 08:30 4 08:00" + lay, "booking"},
-		{"moved in logic", load("unload: 30m, movable: {earliest: 2027-05-03 07:30, latest: 2027-05-05 07:30}", ""), "load 4 08:00 4 08:30 4 08:00" + lay, "booking"},
+		{"moved in logic", load("unload: 30m, movable: {earliest: 2027-05-03 07:30, latest: 2027-05-05 07:30}", ""),
+			"load 4 08:00 4 08:30 4 08:00" + lay, "booking"},
 		{"unloading crew", load("unload: {takes: 30m, crew: {early: 2}}", ""), "load 4 07:30 4 08:00" + lay, ""},
-		{"unloading crew not at work", load("unload: {takes: 30m, crew: {crew: 1}}", ""), "load 4 07:30 4 08:00" + lay, "crew hours"},
+		{"unloading crew not at work", load("unload: {takes: 30m, crew: {crew: 1}}", ""),
+			"load 4 07:30 4 08:00" + lay, "crew hours"},
 		{"unloading machine", load("unload: {takes: 30m, machines: {lift: 1}}", ""), "load 4 08:00 4 08:30" + lay, ""},
-		{"unloading machine of site hours", load("unload: {takes: 30m, machines: {saw: 1}}", ""), "load 4 07:45 4 08:15" + lay, "machine slots"},
-		{"unloading machine not ours", load("unload: {takes: 30m, machines: {lift: 1}}", ""), "load 5 08:00 5 08:30\nlay 5 09:00 5 10:00" + cut, "machine slots"},
+		{"unloading machine of site hours", load("unload: {takes: 30m, machines: {saw: 1}}", ""),
+			"load 4 07:45 4 08:15" + lay, "machine slots"},
+		{"unloading machine not ours", load("unload: {takes: 30m, machines: {lift: 1}}", ""),
+			"load 5 08:00 5 08:30\nlay 5 09:00 5 10:00" + cut, "machine slots"},
 		{"after off-site work", load("unload: 30m, after: [cut]", ""), "load 4 07:30 4 08:00" + lay, ""},
-		{"before the off-site work", load("unload: 30m, after: [cut]", ""), "load 4 08:00 4 08:30\nlay 4 11:00 4 12:00\ncut 4 08:00 4 09:00", "link"},
-		{"collection too early", "deliveries: {skip: {what: waste, arrives: 2027-05-04 07:30, unload: 30m, out: true, after: [dig]}}\n" +
-			"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h}}", "skip 4 08:00 4 08:30\ndig 4 08:00 4 10:00", "link"},
+		{"before the off-site work", load("unload: 30m, after: [cut]", ""),
+			"load 4 08:00 4 08:30\nlay 4 11:00 4 12:00\ncut 4 08:00 4 09:00", "link"},
+		{"collection too early",
+			"deliveries: {skip: {what: waste, arrives: 2027-05-04 07:30, unload: 30m, out: true, after: [dig]}}\n" +
+				"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h}}",
+			"skip 4 08:00 4 08:30\ndig 4 08:00 4 10:00", "link"},
 		{"unloading before the site opens", "deliveries: {skip: {what: a load, arrives: 2027-05-02 07:30, unload: 30m}}\n" +
-			"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, uses: [skip]}}", "skip 3 07:15 3 07:45\ndig 4 08:00 4 10:00", "opens"},
+			"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, uses: [skip]}}",
+			"skip 3 07:15 3 07:45\ndig 4 08:00 4 10:00", "opens"},
 	}
 }

@@ -60,7 +60,8 @@ func read(t *testing.T, text string) *schedule.Plan {
 // arrives when it is booked for unless a third moment says so.
 func dated(t *testing.T, p *schedule.Plan, lines string) *schedule.Programme {
 	t.Helper()
-	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, len(p.Tasks)), Unloads: make([]schedule.UnloadDates, len(p.Deliveries))}
+	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, len(p.Tasks)),
+		Unloads: make([]schedule.UnloadDates, len(p.Deliveries))}
 	for i := range g.Tasks {
 		g.Tasks[i].Start, g.Tasks[i].Finish = calendars.Never, calendars.Never
 		for _, need := range p.Tasks[i].Crew {
@@ -68,7 +69,8 @@ func dated(t *testing.T, p *schedule.Plan, lines string) *schedule.Programme {
 		}
 	}
 	for i := range g.Unloads {
-		g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never}, Arrives: p.Deliveries[i].Arrives}
+		g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never},
+			Arrives: p.Deliveries[i].Arrives}
 	}
 	for line := range strings.SplitSeq(strings.TrimSpace(lines), "\n") {
 		f := strings.Fields(line)
@@ -104,7 +106,8 @@ var reports = []string{"finish", "margin", "aim", "breaks", "blocked", "work", "
 
 // sums are the faults of a check but those about what is said of single tasks.
 func sums(r verify.Result) []verify.Fault {
-	return slices.DeleteFunc(r.Rules, func(f verify.Fault) bool { return slices.Contains([]string{"work", "signed", "done"}, f.Rule) })
+	return slices.DeleteFunc(r.Rules,
+		func(f verify.Fault) bool { return slices.Contains([]string{"work", "signed", "done"}, f.Rule) })
 }
 
 // broken lists the rules that a check found broken, each once, but reports.
@@ -149,19 +152,28 @@ func boundCases() []handMade {
 	return []handMade{
 		{"at opening", dig + "}}", "dig 3 08:00 3 10:00", ""},
 		{"before opening", dig + "}}", "dig 2 15:00 2 17:00", "opens"},
-		{"nothing to do before opening", "tasks: {sign: {zone: front, stage: groundworks, takes: 0m}}", "sign 3 07:59 3 07:59", "opens"},
+		{"nothing to do before opening", "tasks: {sign: {zone: front, stage: groundworks, takes: 0m}}",
+			"sign 3 07:59 3 07:59", "opens"},
 		{"off site from its day", cut + "}}", "cut 3 08:00 3 09:00", ""},
-		{"off site too early", "tasks: {cut: {zone: yard, stage: structure, takes: 1h}}", "cut 2 08:00 2 09:00", "place hours, working time"},
+		{"off site too early", "tasks: {cut: {zone: yard, stage: structure, takes: 1h}}",
+			"cut 2 08:00 2 09:00", "place hours, working time"},
 		{"not_before met", dig + ", not_before: 2027-05-03 13:00}}", "dig 3 13:00 3 15:00", ""},
 		{"not_before broken", dig + ", not_before: 2027-05-03 13:00}}", "dig 3 10:00 3 12:00", "not_before"},
 		{"given met", dig + ", after: [power]}}", "dig 3 10:00 3 12:00", ""},
 		{"given broken", dig + ", after: [power]}}", "dig 3 09:59 3 11:59", "given"},
-		{"heads in range", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 8}}", "dig 3 08:00 3 12:00 2", ""},
-		{"more heads, less time", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 8}}", "dig 3 08:00 3 10:00 4", ""},
-		{"too many heads", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 10}}", "dig 3 08:00 3 10:00 5", "heads"},
-		{"too few heads", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 4}}", "dig 3 08:00 3 12:00 1", "heads"},
-		{"heads beyond the zone", "tasks: {dig: {zone: rear, stage: groundworks, crew: {spare: 2..5}, person_hours: 5}}", "dig 3 08:00 3 09:00 5", "heads"},
-		{"heads and machines beyond the zone", "tasks: {dig: {zone: rear, stage: groundworks, crew: {spare: 1..4}, machines: {lift: 1}, takes: 1h}}", "dig 3 08:00 3 09:00 3", "heads"},
+		{"heads in range", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 8}}",
+			"dig 3 08:00 3 12:00 2", ""},
+		{"more heads, less time", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 8}}",
+			"dig 3 08:00 3 10:00 4", ""},
+		{"too many heads", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 10}}",
+			"dig 3 08:00 3 10:00 5", "heads"},
+		{"too few heads", "tasks: {dig: {zone: front, stage: groundworks, crew: {spare: 2..4}, person_hours: 4}}",
+			"dig 3 08:00 3 12:00 1", "heads"},
+		{"heads beyond the zone", "tasks: {dig: {zone: rear, stage: groundworks, crew: {spare: 2..5}, person_hours: 5}}",
+			"dig 3 08:00 3 09:00 5", "heads"},
+		{"heads and machines beyond the zone",
+			"tasks: {dig: {zone: rear, stage: groundworks, crew: {spare: 1..4}, machines: {lift: 1}, takes: 1h}}",
+			"dig 3 08:00 3 09:00 3", "heads"},
 	}
 }
 
@@ -179,7 +191,8 @@ func workCases() []handMade {
 		{"over the closure", plain + "}}", "dig 5 11:00 5 16:00", ""},
 		{"in the closure", plain + "}}", "dig 5 13:00 5 16:00", "site hours, working time"},
 		{"loud in its hours", task("crew: {spare: 1}, takes: 3h, loud: true"), "dig 3 09:00 3 12:00", ""},
-		{"loud too early", task("crew: {spare: 1}, takes: 3h, loud: true"), "dig 3 08:59 3 11:59", "loud hours, working time"},
+		{"loud too early", task("crew: {spare: 1}, takes: 3h, loud: true"),
+			"dig 3 08:59 3 11:59", "loud hours, working time"},
 		{"crew at work", task("crew: {early: 2}, takes: 1h"), "dig 3 13:00 3 14:00", ""},
 		{"crew gone home", task("crew: {early: 2}, takes: 1h"), "dig 3 13:30 3 14:30", "crew hours, working time"},
 		{"crew away", task("crew: {crew: 2}, takes: 2h"), "dig 4 14:00 5 09:00", ""},
@@ -188,7 +201,8 @@ func workCases() []handMade {
 		{"fewer on the date", task("crew: {early: 2}, takes: 1h"), "dig 5 08:00 5 09:00", "crew hours, working time"},
 		{"crew at its daily duty", task("crew: {crew: 2}, takes: 1h"), "dig 7 08:00 7 09:00", "crew hours, working time"},
 		{"machine ours", task("machines: {lift: 1}, crew: {spare: 1}, takes: 1h"), "dig 4 11:00 4 12:00", ""},
-		{"machine not ours", task("machines: {lift: 1}, crew: {spare: 1}, takes: 1h"), "dig 4 13:00 4 14:00", "machine slots, working time"},
+		{"machine not ours", task("machines: {lift: 1}, crew: {spare: 1}, takes: 1h"),
+			"dig 4 13:00 4 14:00", "machine slots, working time"},
 		{"unbroken in one stretch", plain + ", unbroken: true}}", "dig 3 09:00 3 12:00", ""},
 		{"unbroken over the break", plain + ", unbroken: true}}", "dig 3 10:00 3 14:00", "unbroken"},
 		{"no time at any moment", task("takes: 0m"), "dig 4 02:00 4 02:00", ""},

@@ -40,7 +40,8 @@ func TestClockChanges(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := read(t, strings.NewReplacer("MM", c.month, "TAKES", c.takes).Replace(night))
-			g := &schedule.Programme{Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: calendars.InstantOf(c.start), Finish: calendars.InstantOf(c.finish)}}}}
+			dates := schedule.Dates{Start: calendars.InstantOf(c.start), Finish: calendars.InstantOf(c.finish)}
+			g := &schedule.Programme{Tasks: []schedule.TaskDates{{Dates: dates}}}
 			r := verify.Check(p, g, schedule.Logic)
 			if got := strings.Join(broken(r), ", "); got != c.want {
 				t.Errorf("broken rules %q, want %q: %v", got, c.want, r.Rules)

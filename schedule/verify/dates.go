@@ -67,10 +67,13 @@ func (c *checker) margin(finish, date calendars.Instant) schedule.Margin {
 // breaks lists the broken dates by kind and activity.
 func (c *checker) breaks() []schedule.Break {
 	var out []schedule.Break
-	date := func(kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant) {
-		if actual > limit && actual != calendars.Never {
-			out = append(out, schedule.Break{Kind: kind, Activity: of, Stock: stock, Limit: limit, Actual: actual})
+	add := func(b schedule.Break) {
+		if b.Actual > b.Limit && b.Actual != calendars.Never {
+			out = append(out, b)
 		}
+	}
+	date := func(kind schedule.BreakKind, of schedule.Activity, limit, actual calendars.Instant) {
+		add(schedule.Break{Kind: kind, Activity: of, Stock: schedule.None, Limit: limit, Actual: actual})
 	}
 	for i := range c.p.Tasks {
 		id, t, finish := schedule.Activity(i), &c.p.Tasks[i], c.g.Tasks[i].Finish
@@ -78,14 +81,15 @@ func (c *checker) breaks() []schedule.Break {
 			continue
 		}
 		if !t.Optional {
-			date(schedule.BreakHandover, id, schedule.None, c.p.Site.Handover, c.done[i])
+			date(schedule.BreakHandover, id, c.p.Site.Handover, c.done[i])
 		}
 		if t.By.IsReal() {
-			date(schedule.BreakBy, id, schedule.None, t.By, finish)
+			date(schedule.BreakBy, id, t.By, finish)
 		}
 		for _, d := range t.Uses {
 			if keep := c.p.Deliveries[d].Keep; keep > 0 && c.came[d] {
-				date(schedule.BreakKeep, id, d, c.g.Unloads[d].Arrives.Plus(keep), finish)
+				spoils := c.g.Unloads[d].Arrives.Plus(keep)
+				add(schedule.Break{Kind: schedule.BreakKeep, Activity: id, Stock: d, Limit: spoils, Actual: finish})
 			}
 		}
 	}
@@ -94,10 +98,10 @@ func (c *checker) breaks() []schedule.Break {
 		if !c.came[i] {
 			continue
 		}
-		date(schedule.BreakHandover, id, schedule.None, c.p.Site.Handover, u.Finish)
-		date(schedule.BreakWaits, id, schedule.None, u.Arrives.Plus(d.Waits), u.Start)
+		date(schedule.BreakHandover, id, c.p.Site.Handover, u.Finish)
+		date(schedule.BreakWaits, id, u.Arrives.Plus(d.Waits), u.Start)
 	}
-	c.limits(func(b schedule.Break) { date(b.Kind, b.Activity, b.Stock, b.Limit, b.Actual) })
+	c.limits(add)
 	slices.SortFunc(out, c.byKind)
 	return out
 }
@@ -121,12 +125,14 @@ func (c *checker) compareBreaks() {
 	reported := slices.SortedFunc(slices.Values(c.g.Breaks), c.byKind)
 	for _, b := range c.result.Breaks {
 		if !slices.Contains(reported, b) {
-			c.fault("breaks", b.Activity, "a broken date is not reported as it is: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
+			c.fault("breaks", b.Activity, "a broken date is not reported as it is: limit %s, actual %s",
+				c.at(b.Limit), c.at(b.Actual))
 		}
 	}
 	for i, b := range reported {
 		if !slices.Contains(c.result.Breaks, b) || i > 0 && reported[i-1] == b {
-			c.fault("breaks", b.Activity, "a date is reported broken that isn't, or twice: limit %s, actual %s", c.at(b.Limit), c.at(b.Actual))
+			c.fault("breaks", b.Activity, "a date is reported broken that isn't, or twice: limit %s, actual %s",
+				c.at(b.Limit), c.at(b.Actual))
 		}
 	}
 }

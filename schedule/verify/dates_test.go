@@ -48,9 +48,12 @@ func TestBrokenDates(t *testing.T) {
 		margin          schedule.Margin
 	}{
 		{"done at the hand-over", "cure: 0m", "lay 8 13:00 8 17:00", "by dig, keep lay, waits turf", schedule.Margin{}},
-		{"an hour of site time to spare", "cure: 0m", "lay 8 11:00 8 16:00", "by dig, keep lay, waits turf", schedule.Margin{Time: 60}},
-		{"cured in closed time", "cure: 2h", "lay 8 13:00 8 17:00", "hand-over lay, by dig, keep lay, waits turf", schedule.Margin{Time: -120, Clock: true}},
-		{"cured the next morning", "cure: 17h", "lay 8 13:00 8 17:00", "hand-over lay, by dig, keep lay, waits turf", schedule.Margin{Time: -120}},
+		{"an hour of site time to spare", "cure: 0m", "lay 8 11:00 8 16:00",
+			"by dig, keep lay, waits turf", schedule.Margin{Time: 60}},
+		{"cured in closed time", "cure: 2h", "lay 8 13:00 8 17:00",
+			"hand-over lay, by dig, keep lay, waits turf", schedule.Margin{Time: -120, Clock: true}},
+		{"cured the next morning", "cure: 17h", "lay 8 13:00 8 17:00",
+			"hand-over lay, by dig, keep lay, waits turf", schedule.Margin{Time: -120}},
 		{"within keep", "cure: 2h", "lay 8 08:00 8 12:00", "by dig, waits turf", schedule.Margin{Time: 180}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -86,7 +89,9 @@ func wordedBreaks(p *schedule.Plan, breaks []schedule.Break) string {
 // A sign-off that no appointment is left for, or a task without a place, is
 // work that is never done.
 func TestNeverDone(t *testing.T) {
-	p := read(t, window+"tasks:\n  dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, hold_point: {what: sign, by_appointment: [2027-05-03 09:00]}}\n"+
+	p := read(t, window+"tasks:\n"+
+		"  dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, "+
+		"hold_point: {what: sign, by_appointment: [2027-05-03 09:00]}}\n"+
 		"  lay: {zone: front, stage: paving, crew: {spare: 1}, takes: 2h}\n")
 	for _, c := range []struct {
 		name, dates string
@@ -116,7 +121,12 @@ func BenchmarkCheck(b *testing.B) {
 		name  string
 		tasks int
 		scope schedule.Scope
-	}{{"70/time", 70, schedule.Logic}, {"70/hands", 70, schedule.Crews}, {"1000/time", 1000, schedule.Logic}, {"1000/hands", 1000, schedule.Crews}} {
+	}{
+		{"70/time", 70, schedule.Logic},
+		{"70/hands", 70, schedule.Crews},
+		{"1000/time", 1000, schedule.Logic},
+		{"1000/hands", 1000, schedule.Crews},
+	} {
 		b.Run(size.name, func(b *testing.B) {
 			p := plans.Big(size.tasks, 1)
 			s, err := solve.New(p)
@@ -133,8 +143,10 @@ func BenchmarkCheck(b *testing.B) {
 
 // A site that shuts for a month signs off when it opens again.
 func TestSignedFarOff(t *testing.T) {
-	p := read(t, window+"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, hold_point: {what: sign, takes: 30m}}}")
-	p.Site.Hours.Closed = []calendars.Closure{{Span: calendars.Span{Start: moment(t, p, "3", "10:00"), End: moment(t, p, "31", "08:00")}}}
+	p := read(t, window+"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 2h, "+
+		"hold_point: {what: sign, takes: 30m}}}")
+	shut := calendars.Span{Start: moment(t, p, "3", "10:00"), End: moment(t, p, "31", "08:00")}
+	p.Site.Hours.Closed = []calendars.Closure{{Span: shut}}
 	breaks := verify.Check(p, dated(t, p, "dig 3 08:00 3 10:00"), schedule.Logic).Breaks
 	if want := moment(t, p, "31", "08:30"); len(breaks) != 1 || breaks[0].Actual != want {
 		t.Errorf("breaks %v, want one at %d", breaks, want)

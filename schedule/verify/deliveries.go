@@ -29,7 +29,8 @@ func (c *checker) checkDeliveries() {
 			continue
 		}
 		if u.Start < u.Arrives {
-			c.fault("arrival", c.p.Unload(id), "%s is unloaded from %s, before it arrives %s", d.ID, c.at(u.Start), c.at(u.Arrives))
+			c.fault("arrival", c.p.Unload(id), "%s is unloaded from %s, before it arrives %s",
+				d.ID, c.at(u.Start), c.at(u.Arrives))
 		}
 		if u.Start < c.p.Site.Opens {
 			c.fault("opens", c.p.Unload(id), "%s is unloaded from %s, before the site opens", d.ID, c.at(u.Start))
@@ -52,7 +53,8 @@ func (c *checker) checkArrival(id schedule.DeliveryID) {
 	if c.scope == schedule.Logic || d.Movable == nil {
 		c.fault("booking", c.p.Unload(id), "%s arrives %s, it is booked for %s", d.ID, c.at(arrives), c.at(d.Arrives))
 	} else if arrives < d.Movable.Earliest || arrives > d.Movable.Latest {
-		c.fault("movable", c.p.Unload(id), "%s arrives %s, outside %s to %s", d.ID, c.at(arrives), c.at(d.Movable.Earliest), c.at(d.Movable.Latest))
+		c.fault("movable", c.p.Unload(id), "%s arrives %s, outside %s to %s",
+			d.ID, c.at(arrives), c.at(d.Movable.Earliest), c.at(d.Movable.Latest))
 	}
 }
 
@@ -69,11 +71,13 @@ func (c *checker) checkUnloading(id schedule.DeliveryID) {
 	}
 	whole := func(o open) bool { return len(o) == 1 && o[0] == span }
 	if !whole(open{span}.meet(c.hours.gate)) {
-		c.fault("gate hours", c.p.Unload(id), "%s is unloaded %s to %s, outside the hours of the gate", d.ID, c.at(u.Start), c.at(u.Finish))
+		c.fault("gate hours", c.p.Unload(id), "%s is unloaded %s to %s, outside the hours of the gate",
+			d.ID, c.at(u.Start), c.at(u.Finish))
 	}
 	for _, need := range d.Unload.Crew {
 		if !whole(c.hours.atWork(open{span}, need.Crew, need.Least)) {
-			c.fault("crew hours", c.p.Unload(id), "%s is unloaded %s, outside the hours of %s", d.ID, c.at(u.Start), c.p.Crews[need.Crew].ID)
+			c.fault("crew hours", c.p.Unload(id), "%s is unloaded %s, outside the hours of %s",
+				d.ID, c.at(u.Start), c.p.Crews[need.Crew].ID)
 		}
 	}
 	for _, need := range d.Unload.Machines {

@@ -187,7 +187,8 @@ func (h *hours) atWork(o open, crew schedule.CrewID, n int) open {
 		return nil
 	}
 	teams := h.crews[crew]
-	i, _ := slices.BinarySearchFunc(teams, o[0].Start, func(t team, at calendars.Instant) int { return int(t.span.End) - int(at) - 1 })
+	i, _ := slices.BinarySearchFunc(teams, o[0].Start,
+		func(t team, at calendars.Instant) int { return int(t.span.End) - int(at) - 1 })
 	var there open
 	for ; i < len(teams) && teams[i].span.Start < o[len(o)-1].End; i++ {
 		if teams[i].heads >= n {
@@ -199,7 +200,8 @@ func (h *hours) atWork(o open, crew schedule.CrewID, n int) open {
 
 // worked is the part of a span in which work can be done at a place by so many
 // heads of each crew with the machines.
-func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) open {
+func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed,
+	heads []int, machines []schedule.MachineNeed) open {
 	o := open{s}.meet(place)
 	for k, need := range crew {
 		o = h.atWork(o, need.Crew, heads[k])

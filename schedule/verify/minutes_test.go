@@ -92,7 +92,8 @@ func (m *minutes) look(t calendars.Instant) {
 			if slices.Contains(works, schedule.TaskID(i)) && share(c.Clears, m.p.Tasks[w].Zones) {
 				m.found["clears"] = true
 			}
-			if c.Closes.Timed && d.Start <= t && t < d.Finish.Plus(c.Closes.For) && m.shuts[[2]schedule.TaskID{w, schedule.TaskID(i)}] {
+			if c.Closes.Timed && d.Start <= t && t < d.Finish.Plus(c.Closes.For) &&
+				m.shuts[[2]schedule.TaskID{w, schedule.TaskID(i)}] {
 				m.found["closes_way_in"] = true
 			}
 		}
@@ -100,7 +101,8 @@ func (m *minutes) look(t calendars.Instant) {
 }
 
 func (m *minutes) behind(closer, other *schedule.Task) bool {
-	return !other.OnBoards && !m.p.LeavesLast(other.Stage) && !excused(other, schedule.WayIn) && !excused(closer, schedule.WayIn) &&
+	return !other.OnBoards && !m.p.LeavesLast(other.Stage) &&
+		!excused(other, schedule.WayIn) && !excused(closer, schedule.WayIn) &&
 		share(other.Zones, m.p.ZonesBehind(closer, m.p.Behind()))
 }
 

@@ -22,7 +22,10 @@ func (x *subject) hourMutants(id schedule.TaskID) {
 		kind, rule := x.whyClosed(id, t)
 		if kind != "" && !tried[kind] {
 			tried[kind] = true
-			x.add(kind, rule, func(g *schedule.Programme) { g.Tasks[id].Start, g.Tasks[id].Finish = t, max(g.Tasks[id].Finish, t+1) })
+			x.add(kind, rule, func(g *schedule.Programme) {
+				d := &g.Tasks[id]
+				d.Start, d.Finish = t, max(d.Finish, t+1)
+			})
 		}
 	}
 }
@@ -58,7 +61,8 @@ func (x *subject) whyClosed(id schedule.TaskID, t calendars.Instant) (kind, rule
 func (x *subject) whyPlaceClosed(h calendars.Hours, t calendars.Instant, who string) string {
 	date := calendars.DateIn(t, x.p.Site.Location)
 	minute := calendars.Minutes(t.In(x.p.Site.Location).Hour()*60 + t.In(x.p.Site.Location).Minute())
-	inWeek := slices.ContainsFunc(h.Weekly[date.Weekday()], func(r calendars.Range) bool { return r.From <= minute && minute < r.To })
+	inWeek := slices.ContainsFunc(h.Weekly[date.Weekday()],
+		func(r calendars.Range) bool { return r.From <= minute && minute < r.To })
 	_, named := h.Named(date)
 	switch {
 	case slices.ContainsFunc(h.Closed, func(c calendars.Closure) bool { return c.Span.Holds(t) }):
@@ -96,7 +100,10 @@ func (x *subject) lorryMutants(id schedule.DeliveryID) {
 	own := x.s.Hours().Unload(d)
 	move := func(kind, rule string, start calendars.Instant) {
 		if start != calendars.Past && start != calendars.Never {
-			x.add(kind, rule, func(g *schedule.Programme) { g.Unloads[id].Start, g.Unloads[id].Finish = start, start.Plus(takes) })
+			x.add(kind, rule, func(g *schedule.Programme) {
+				u := &g.Unloads[id]
+				u.Start, u.Finish = start, start.Plus(takes)
+			})
 		}
 	}
 	before := func(at calendars.Instant) calendars.Instant { return own.FitBack(at-1+calendars.Instant(takes), takes) }
@@ -120,7 +127,8 @@ func (x *subject) lorryMutants(id schedule.DeliveryID) {
 }
 
 // closedGate unloads a lorry when the gate, a crew or a machine isn't there.
-func (x *subject) closedGate(id schedule.DeliveryID, from calendars.Instant, move func(kind, rule string, start calendars.Instant)) {
+func (x *subject) closedGate(id schedule.DeliveryID, from calendars.Instant,
+	move func(kind, rule string, start calendars.Instant)) {
 	hours, unload := x.s.Hours(), &x.p.Deliveries[id].Unload
 	tried := make(map[string]bool)
 	once := func(kind, rule string, t calendars.Instant) {
@@ -132,7 +140,8 @@ func (x *subject) closedGate(id schedule.DeliveryID, from calendars.Instant, mov
 	for t := from; t < from.Plus(3*calendars.Day); t += 15 {
 		if !hours.Gate.IsOpen(t) {
 			kind := "gate closed"
-			if g := x.p.Site.Gate; g != nil && g.Hours != nil && slices.ContainsFunc(g.Hours.Closed, func(c calendars.Closure) bool { return c.Span.Holds(t) }) {
+			holds := func(c calendars.Closure) bool { return c.Span.Holds(t) }
+			if g := x.p.Site.Gate; g != nil && g.Hours != nil && slices.ContainsFunc(g.Hours.Closed, holds) {
 				kind = "gate closure"
 			}
 			once(kind, "gate hours", t)

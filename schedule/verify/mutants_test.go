@@ -82,12 +82,18 @@ func TestMutantsOfLogicProgrammes(t *testing.T) {
 // logicKinds are the kinds of mutant of logic programmes.
 var logicKinds = []string{
 	"opens", "from", "not_before", "given", "uses",
-	"finish-start", "start-start", "finish-finish", "start-finish", "lag", "lead", "cure", "own cure", "cure override down", "cure override up",
-	"hold point", "appointment", "within", "rule", "rule after", "rule everywhere", "rule own cure", "way in", "way in own cure",
-	"site closed", "holiday", "site closure", "hours_on", "place closed", "place closure", "loud hours", "crew closed", "crew away", "people_on", "duty", "machine slot",
-	"start off by one", "finish off by one", "pause worked through", "work", "signed", "done", "unbroken", "0m", "too many heads", "too few heads",
-	"arrival", "booking", "movable moved", "gate closed", "unloading broken", "collection after", "gate closure", "unloading time", "delivery after", "unloading opens", "unloading crew", "unloading machine",
-	"break not reported", "break misreported", "break that isn't", "finish", "margin", "margin clock", "aim", "blocked", "not blocked", "unload not blocked", "dropped", "no dates",
+	"finish-start", "start-start", "finish-finish", "start-finish", "lag",
+	"lead", "cure", "own cure", "cure override down", "cure override up",
+	"hold point", "appointment", "within", "rule", "rule after",
+	"rule everywhere", "rule own cure", "way in", "way in own cure",
+	"site closed", "holiday", "site closure", "hours_on", "place closed", "place closure",
+	"loud hours", "crew closed", "crew away", "people_on", "duty", "machine slot",
+	"start off by one", "finish off by one", "pause worked through", "work",
+	"signed", "done", "unbroken", "0m", "too many heads", "too few heads",
+	"arrival", "booking", "movable moved", "gate closed", "unloading broken", "collection after", "gate closure",
+	"unloading time", "delivery after", "unloading opens", "unloading crew", "unloading machine",
+	"break not reported", "break misreported", "break that isn't", "finish", "margin",
+	"margin clock", "aim", "blocked", "not blocked", "unload not blocked", "dropped", "no dates",
 }
 
 // bound is a moment before which a rule keeps a task's start, or its finish.
@@ -219,7 +225,8 @@ func (x *subject) ruleBounds(id schedule.TaskID) []bound {
 		}
 		for i := range x.p.Tasks {
 			first := &x.p.Tasks[i]
-			if !slices.Contains(rule.First, first.Stage) || excused(first, schedule.RuleID(r)) || !rule.Everywhere && !share(t.Zones, first.Zones) {
+			if !slices.Contains(rule.First, first.Stage) || excused(first, schedule.RuleID(r)) ||
+				!rule.Everywhere && !share(t.Zones, first.Zones) {
 				continue
 			}
 			b := bound{kind: "rule", rule: "rule", at: x.g.Tasks[i].Done}
@@ -293,7 +300,8 @@ func (x *subject) workMutants(id schedule.TaskID) {
 	rules := []string{"working time", "site hours", "place hours", "crew hours", "loud hours", "machine slots"}
 	x.add("work", "work", func(g *schedule.Programme) { g.Tasks[id].Work = d.Work[1:] })
 	if straight := d.Start.Plus(work); straight < d.Finish {
-		x.made = append(x.made, mutant{"pause worked through", rules, func(g *schedule.Programme) { g.Tasks[id].Finish = straight }})
+		x.made = append(x.made, mutant{"pause worked through", rules,
+			func(g *schedule.Programme) { g.Tasks[id].Finish = straight }})
 	}
 	by := calendars.Instant(1 - 2*x.rand.IntN(2))
 	x.made = append(x.made,
@@ -324,14 +332,16 @@ func (x *subject) reportMutants() {
 		x.add("break misreported", "breaks", func(g *schedule.Programme) { g.Breaks[i].Actual++ })
 	}
 	x.add("break that isn't", "breaks", func(g *schedule.Programme) {
-		g.Breaks = append(g.Breaks, schedule.Break{Kind: schedule.BreakBy, Activity: 0, Stock: schedule.None, Limit: x.g.Finish + 9, Actual: x.g.Finish + 10})
+		g.Breaks = append(g.Breaks, schedule.Break{Kind: schedule.BreakBy, Activity: 0,
+			Stock: schedule.None, Limit: x.g.Finish + 9, Actual: x.g.Finish + 10})
 	})
 	x.add("finish", "finish", func(g *schedule.Programme) { g.Finish-- })
 	x.add("margin", "margin", func(g *schedule.Programme) { g.Handover.Time++ })
 	x.add("margin clock", "margin", func(g *schedule.Programme) { g.Handover.Clock = !g.Handover.Clock })
 	x.add("aim", "aim", func(g *schedule.Programme) { g.Aim.Time++ })
 	x.add("blocked", "blocked", func(g *schedule.Programme) { g.Blocked = &schedule.Blocked{} })
-	x.add("not blocked", "blocked", func(g *schedule.Programme) { g.Tasks[0].Start, g.Tasks[0].Finish = calendars.Never, calendars.Never })
+	x.add("not blocked", "blocked",
+		func(g *schedule.Programme) { g.Tasks[0].Start, g.Tasks[0].Finish = calendars.Never, calendars.Never })
 	x.add("dropped", "dropped", func(g *schedule.Programme) { g.Tasks[0].Dropped = true })
 	x.add("no dates", "dates", func(g *schedule.Programme) { g.Tasks = g.Tasks[1:] })
 	x.add("no dates", "dates", func(g *schedule.Programme) { g.Tasks[0].Start = 0 })

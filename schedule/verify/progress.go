@@ -74,7 +74,8 @@ func (c *checker) checkUnloadingBegun(id schedule.DeliveryID) {
 	}
 	was := &c.p.Progress.Deliveries[id]
 	if u.Start != was.Start || was.Finish != 0 && u.Finish != was.Finish {
-		c.fault("progress", c.p.Unload(id), "%s is unloaded %s to %s, it was from %s", d.ID, c.at(u.Start), c.at(u.Finish), c.at(was.Start))
+		c.fault("progress", c.p.Unload(id), "%s is unloaded %s to %s, it was from %s",
+			d.ID, c.at(u.Start), c.at(u.Finish), c.at(was.Start))
 	}
 }
 

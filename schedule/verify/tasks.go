@@ -52,7 +52,8 @@ func (c *checker) signOff(id schedule.TaskID, finish calendars.Instant) calendar
 	}
 	// The place stays closed beyond the days that the programme touches.
 	far := hours{p: c.p, holidays: c.hours.holidays}
-	far.clock = newClock(c.p.Site.Location, calendars.Span{Start: finish, End: max(finish, c.p.Site.Handover).Plus(52 * calendars.Week)})
+	far.clock = newClock(c.p.Site.Location,
+		calendars.Span{Start: finish, End: max(finish, c.p.Site.Handover).Plus(52 * calendars.Week)})
 	site := &c.p.Site.Hours
 	far.site = far.build(site.Weekly, site.On, true).without(site.Closed)
 	return max(far.placeOf(&c.p.Zones[t.Zones[0]]).after(finish, t.Hold.Takes), c.p.Now())
@@ -113,7 +114,8 @@ func (c *checker) checkHeads(id schedule.TaskID) bool {
 	fine := true
 	for k, need := range t.Crew {
 		if heads[k] < need.Least || heads[k] > need.Most {
-			c.fault("heads", id.Activity(), "%s has %d of %s, outside %d to %d", t.ID, heads[k], c.p.Crews[need.Crew].ID, need.Least, need.Most)
+			c.fault("heads", id.Activity(), "%s has %d of %s, outside %d to %d",
+				t.ID, heads[k], c.p.Crews[need.Crew].ID, need.Least, need.Most)
 			fine = false
 		}
 	}
@@ -206,7 +208,8 @@ func (c *checker) checkStretches(id schedule.TaskID, work open) {
 		was = c.p.Progress.Tasks[id].Worked
 	}
 	if stated := c.g.Tasks[id].Work; !slices.Equal(stated, append(slices.Clip(was), work...)) {
-		c.fault("work", id.Activity(), "%s is worked in %d stretches, other than the %d said", c.p.Tasks[id].ID, len(was)+len(work), len(stated))
+		c.fault("work", id.Activity(), "%s is worked in %d stretches, other than the %d said",
+			c.p.Tasks[id].ID, len(was)+len(work), len(stated))
 	}
 }
 

@@ -24,7 +24,8 @@ tasks:
 	p.Site.Wet = &schedule.WetDays{Dries: 90}
 	on := func(day, clock string) calendars.Instant { return moment(t, p, day, clock) }
 	p.Site.WetOn = []calendars.Date{calendars.DateIn(on("4", "12:00"), p.Site.Location)}
-	p.Site.WetFor = []calendars.Span{{Start: on("7", "14:00"), End: on("7", "15:00")}, {Start: on("7", "13:30"), End: on("7", "14:30")}}
+	p.Site.WetFor = []calendars.Span{{Start: on("7", "14:00"), End: on("7", "15:00")},
+		{Start: on("7", "13:30"), End: on("7", "14:30")}}
 	away := []calendars.Span{{Start: on("4", "08:00"), End: on("4", "10:00")}}
 	for i := range p.Machines {
 		p.Machines[i].Away = away
