@@ -26,7 +26,8 @@ func (c Cost) Compare(o Cost, p *schedule.Plan) int {
 
 // compareDropped puts fewer dropped first, then those of the lowest drop order.
 func compareDropped(p *schedule.Plan, a, b []schedule.TaskID) int {
-	return cmp.Or(cmp.Compare(len(a), len(b)), slices.CompareFunc(a, b, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) }))
+	return cmp.Or(cmp.Compare(len(a), len(b)),
+		slices.CompareFunc(a, b, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) }))
 }
 
 func compareDrops(p *schedule.Plan, x, y schedule.TaskID) int {

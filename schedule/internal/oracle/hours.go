@@ -52,7 +52,8 @@ func newHours(p *schedule.Plan) *hours {
 // finer are the same hours in steps of a minute.
 func (h *hours) finer() *hours {
 	wide := int(h.step)
-	out := &hours{slots: h.minutes(), p: h.p, site: repeated(h.site, wide), gate: repeated(h.gate, wide), loud: repeated(h.loud, wide)}
+	out := &hours{slots: h.minutes(), p: h.p, site: repeated(h.site, wide),
+		gate: repeated(h.gate, wide), loud: repeated(h.loud, wide)}
 	for _, list := range h.places {
 		out.places = append(out.places, repeated(list, wide))
 	}

@@ -46,7 +46,8 @@ func (m *model) follow(a, b int, wait calendars.Minutes) {
 
 func (m *model) linksTo(to int, after []schedule.Link) {
 	for _, l := range after {
-		own := link{from: int(l.From), to: to, kind: l.Kind, lag: l.Wait.Kind == schedule.Lag, wait: m.long(l.Wait.Time), within: none}
+		own := link{from: int(l.From), to: to, kind: l.Kind,
+			lag: l.Wait.Kind == schedule.Lag, wait: m.long(l.Wait.Time), within: none}
 		if l.Wait.Kind == schedule.OwnCure && l.Kind.FromFinish() {
 			own.wait = m.long(m.p.Tasks[l.From].Cure)
 		}

@@ -267,7 +267,8 @@ func (m *model) allows(l *link, start, finish int) int {
 	if l.lag {
 		at = m.later(m.acts[l.to].open, event, l.wait)
 	}
-	if a := &m.acts[l.from]; l.kind.FromFinish() && at != none && a.task != schedule.None && m.p.Tasks[a.task].Hold != nil {
+	if a := &m.acts[l.from]; l.kind.FromFinish() && at != none &&
+		a.task != schedule.None && m.p.Tasks[a.task].Hold != nil {
 		signed := m.signed(a, finish)
 		if signed == none {
 			return none

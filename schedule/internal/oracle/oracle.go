@@ -173,12 +173,17 @@ func (s *search) halves(i, first, last int) {
 
 // programme writes out what was found, all that a check compares filled in.
 func (m *model) programme(f *found) *schedule.Programme {
-	g := &schedule.Programme{Scope: schedule.Crews, Tasks: make([]schedule.TaskDates, len(m.p.Tasks)), Unloads: make([]schedule.UnloadDates, len(m.p.Deliveries))}
-	g.Finish = m.p.Site.Opens
+	g := &schedule.Programme{
+		Scope:   schedule.Crews,
+		Tasks:   make([]schedule.TaskDates, len(m.p.Tasks)),
+		Unloads: make([]schedule.UnloadDates, len(m.p.Deliveries)),
+		Finish:  m.p.Site.Opens,
+	}
 	for i := range m.p.Tasks {
 		d, a := &g.Tasks[i], &m.acts[i]
 		if !f.kept[i] {
-			d.Dropped, d.Start, d.Finish, d.Done, d.Signed = true, calendars.Never, calendars.Never, calendars.Never, calendars.Never
+			d.Dropped = true
+			d.Start, d.Finish, d.Done, d.Signed = calendars.Never, calendars.Never, calendars.Never, calendars.Never
 			continue
 		}
 		way := &a.modes[f.chosen[i]]

@@ -61,7 +61,8 @@ func TestBestProgrammes(t *testing.T) {
 		dropped += count(len(b.Cost.Dropped) > 0)
 	}
 	if later < tried/2 || late < tried/5 || dropped < tried/20 || none > tried/20 {
-		t.Errorf("of %d plans %d finish later than by logic, %d can't meet the hand-over, %d drop work, %d have no programme", tried, later, late, dropped, none)
+		t.Errorf("of %d plans %d finish later than by logic, %d can't meet the hand-over, "+
+			"%d drop work, %d have no programme", tried, later, late, dropped, none)
 	}
 }
 

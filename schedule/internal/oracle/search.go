@@ -244,7 +244,8 @@ func (s *search) extend() {
 		if f := s.judge(s.left); s.best.any && !f.less(s.best.cost) {
 			return
 		} else if !s.probing {
-			*s.best = found{cost: f, any: true, coarse: s.best.coarse, start: slices.Clone(s.start), finish: slices.Clone(s.finish),
+			*s.best = found{cost: f, any: true, coarse: s.best.coarse,
+				start: slices.Clone(s.start), finish: slices.Clone(s.finish),
 				chosen: slices.Clone(s.chosen), kept: slices.Clone(s.kept), rebooked: true}
 		}
 		s.better = s.probing

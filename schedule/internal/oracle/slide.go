@@ -38,7 +38,8 @@ func whenDone(m *model, a *act, _, finish int) int { return m.done(a, finish) }
 func NewSlide(p *schedule.Plan, g *schedule.Programme) *Slide {
 	m := newModel(p, true)
 	n := len(m.acts)
-	x := &Slide{p: p, search: &search{model: m, best: &found{}, kept: make([]bool, n), chosen: make([]int, n), release: make([]int, n)}, starts: make([]int, n)}
+	s := &search{model: m, best: &found{}, kept: make([]bool, n), chosen: make([]int, n), release: make([]int, n)}
+	x := &Slide{p: p, search: s, starts: make([]int, n)}
 	for i := range m.acts {
 		if d := m.acts[i].delivery; d != schedule.None {
 			x.kept[i], x.starts[i] = true, m.of(g.Unloads[d].Start)

@@ -14,7 +14,8 @@ import (
 // usual build with rules between them, two or three links a task. Everything
 // finds a place; up to a thousand tasks nearly all of it before the hand-over.
 func Big(n int, seed uint64) *schedule.Plan {
-	m := &maker{src: Seeded(seed), p: &schedule.Plan{Garden: "Big Court", Currency: "GBP", Stages: schedule.BuiltInStages()}}
+	m := &maker{src: Seeded(seed),
+		p: &schedule.Plan{Garden: "Big Court", Currency: "GBP", Stages: schedule.BuiltInStages()}}
 	m.bigSite(n)
 	m.bigZones()
 	m.bigHands()
@@ -33,7 +34,8 @@ func usualDay() []calendars.Range {
 }
 
 func workWeek(day, saturday []calendars.Range) calendars.WeekHours {
-	return calendars.WeekHours{time.Monday: day, time.Tuesday: day, time.Wednesday: day, time.Thursday: day, time.Friday: day, time.Saturday: saturday}
+	return calendars.WeekHours{time.Monday: day, time.Tuesday: day, time.Wednesday: day,
+		time.Thursday: day, time.Friday: day, time.Saturday: saturday}
 }
 
 func (m *maker) bigSite(n int) {
@@ -52,7 +54,8 @@ func (m *maker) bigSite(n int) {
 	loud := workWeek([]calendars.Range{{From: 8 * 60, To: 17 * 60}}, []calendars.Range{{From: 9 * 60, To: 13 * 60}})
 	s.Loud = &loud
 	s.Gate = &schedule.Gate{AtOnce: 2, Hours: &calendars.Hours{Weekly: workWeek(
-		[]calendars.Range{{From: 6*60 + 30, To: 11 * 60}, {From: 13 * 60, To: 16 * 60}}, []calendars.Range{{From: 7 * 60, To: 11 * 60}})}}
+		[]calendars.Range{{From: 6*60 + 30, To: 11 * 60}, {From: 13 * 60, To: 16 * 60}},
+		[]calendars.Range{{From: 7 * 60, To: 11 * 60}})}}
 }
 
 func (m *maker) bigZones() {
@@ -63,15 +66,18 @@ func (m *maker) bigZones() {
 		}
 		m.p.Zones = append(m.p.Zones, zone)
 	}
-	m.p.Zones = append(m.p.Zones, schedule.Zone{ID: "yard", Name: "Yard", OffSite: true, From: m.p.Site.Opens.Plus(-2 * calendars.Week),
-		Hours: calendars.Hours{Weekly: workWeek([]calendars.Range{{From: 8 * 60, To: 17 * 60}}, nil)}})
+	m.p.Zones = append(m.p.Zones, schedule.Zone{
+		ID: "yard", Name: "Yard", OffSite: true, From: m.p.Site.Opens.Plus(-2 * calendars.Week),
+		Hours: calendars.Hours{Weekly: workWeek([]calendars.Range{{From: 8 * 60, To: 17 * 60}}, nil)},
+	})
 }
 
 func (m *maker) bigHands() {
 	for i := range 20 {
 		c := schedule.Crew{ID: fmt.Sprintf("crew-%d", i+1), Name: fmt.Sprintf("Crew %d", i+1), People: m.in(3, 6), Rate: 4000}
 		if i%4 == 1 {
-			c.Hours = &calendars.Hours{Weekly: workWeek([]calendars.Range{{From: 7 * 60, To: 12 * 60}, {From: 12*60 + 30, To: 17 * 60}}, usualDay()[:1])}
+			day := []calendars.Range{{From: 7 * 60, To: 12 * 60}, {From: 12*60 + 30, To: 17 * 60}}
+			c.Hours = &calendars.Hours{Weekly: workWeek(day, usualDay()[:1])}
 		}
 		if i%3 == 2 {
 			c.Away = []schedule.Away{{Span: m.span(240, 540), People: 1}}
@@ -79,7 +85,8 @@ func (m *maker) bigHands() {
 		m.p.Crews = append(m.p.Crews, c)
 	}
 	for i := range 6 {
-		k := schedule.Machine{ID: fmt.Sprintf("machine-%d", i+1), Name: fmt.Sprintf("Machine %d", i+1), Count: 1 + i%2, Places: i % 3, Rate: 5000}
+		k := schedule.Machine{ID: fmt.Sprintf("machine-%d", i+1),
+			Name: fmt.Sprintf("Machine %d", i+1), Count: 1 + i%2, Places: i % 3, Rate: 5000}
 		for d := 0; i%2 == 0 && d < m.days+90; d += 1 + i%3 {
 			k.Ours = append(k.Ours, calendars.Span{Start: m.when(d, 7*60), End: m.when(d, 18*60)})
 		}
@@ -99,7 +106,8 @@ func (m *maker) bigTasks(n int) {
 	}
 	for i, rank := range ranks {
 		stage := schedule.StageID(rank)
-		t := schedule.Task{ID: fmt.Sprintf("%s-%d", p.Stages[stage], i+1), Name: fmt.Sprintf("%s %d", p.Stages[stage], i+1), Stage: stage}
+		t := schedule.Task{ID: fmt.Sprintf("%s-%d", p.Stages[stage], i+1),
+			Name: fmt.Sprintf("%s %d", p.Stages[stage], i+1), Stage: stage}
 		t.Zones = []schedule.ZoneID{schedule.ZoneID(i % 12)}
 		if m.chance(6) && rank < 4 {
 			t.Zones[0] = 12
@@ -118,15 +126,19 @@ func (m *maker) bigTasks(n int) {
 		}
 		p.Tasks = append(p.Tasks, t)
 	}
-	for i, pair := range [][2]string{{"protection", "groundworks"}, {"groundworks", "structure"}, {"structure", "cladding"}, {"first-fix", "finishes"},
-		{"paving", "planting"}, {"cladding", "second-fix"}, {"soil", "planting"}, {"trees", "turf"}, {"planting", "mulch"}, {"mulch", "turf"}} {
+	for i, pair := range [][2]string{
+		{"protection", "groundworks"}, {"groundworks", "structure"}, {"structure", "cladding"},
+		{"first-fix", "finishes"}, {"paving", "planting"}, {"cladding", "second-fix"},
+		{"soil", "planting"}, {"trees", "turf"}, {"planting", "mulch"}, {"mulch", "turf"},
+	} {
 		r := schedule.Rule{Text: pair[0] + " before " + pair[1], First: m.stagesNamed(pair[0]), Then: m.stagesNamed(pair[1])}
 		if i == 4 {
 			r.Text, r.HasAfter, r.After = r.Text+", after 12h", true, 12*60
 		}
 		p.Rules = append(p.Rules, r)
 	}
-	p.Rules = append(p.Rules, schedule.Rule{Text: "paving apart from planting", Kind: schedule.Apart, First: m.stagesNamed("paving"), Then: m.stagesNamed("planting")})
+	p.Rules = append(p.Rules, schedule.Rule{Text: "paving apart from planting",
+		Kind: schedule.Apart, First: m.stagesNamed("paving"), Then: m.stagesNamed("planting")})
 }
 
 func (m *maker) stagesNamed(names ...string) []schedule.StageID {
@@ -143,7 +155,8 @@ func (m *maker) bigDeliveries(n int) {
 		for (m.first+calendars.Date(day)).Weekday() == time.Sunday || day == 6 {
 			day++
 		}
-		d := schedule.Delivery{ID: fmt.Sprintf("load-%d", i+1), What: "a load", Arrives: m.when(day, m.minutes(7*60, 9*60)), Waits: 60,
+		d := schedule.Delivery{ID: fmt.Sprintf("load-%d", i+1), What: "a load",
+			Arrives: m.when(day, m.minutes(7*60, 9*60)), Waits: 60,
 			Unload: schedule.Unload{Takes: m.minutes(15, 45)}}
 		if i%3 == 0 {
 			d.Unload.Crew = []schedule.CrewNeed{{Crew: schedule.CrewID(i % 20), Least: 1, Most: 1}}

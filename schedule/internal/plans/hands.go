@@ -56,7 +56,8 @@ func (m *maker) machines() {
 		k := schedule.Machine{ID: id, Name: id, Count: m.in(1, 2), Places: m.in(0, 2), Rate: 5500}
 		if m.chance(50) {
 			for d := 0; d < m.days+8; d += m.in(1, 2) {
-				k.Ours = append(k.Ours, calendars.Span{Start: m.when(d, m.minutes(6*60, 9*60)), End: m.when(d, m.minutes(12*60, 19*60))})
+				from, to := m.minutes(6*60, 9*60), m.minutes(12*60, 19*60)
+				k.Ours = append(k.Ours, calendars.Span{Start: m.when(d, from), End: m.when(d, to)})
 			}
 		}
 		m.p.Machines = append(m.p.Machines, k)

@@ -135,7 +135,8 @@ func (m *maker) link(from schedule.TaskID) schedule.Link {
 // extras are what tasks say of their own beside work and links.
 func (m *maker) extras() {
 	if m.chance(35) {
-		m.p.Givens = []schedule.Given{{ID: "power", What: "mains live at the plot", From: m.when(m.in(0, (m.days-1)/2), m.minutes(7*60, 16*60))}}
+		m.p.Givens = []schedule.Given{{ID: "power", What: "mains live at the plot",
+			From: m.when(m.in(0, (m.days-1)/2), m.minutes(7*60, 16*60))}}
 	}
 	for i := range m.p.Tasks {
 		m.moments(&m.p.Tasks[i])
@@ -212,10 +213,11 @@ func (m *maker) excuse() {
 		if !p.Tasks[c].Closes.Orders {
 			continue
 		}
-		through := p.ZonesBehind(&p.Tasks[c], behind)
+		zones := p.ZonesBehind(&p.Tasks[c], behind)
+		through := func(z schedule.ZoneID) bool { return slices.Contains(zones, z) }
 		for w := c + 1; w < len(p.Tasks); w++ {
 			other := &p.Tasks[w]
-			if slices.ContainsFunc(other.Zones, func(z schedule.ZoneID) bool { return slices.Contains(through, z) }) && !p.LeavesLast(other.Stage) {
+			if slices.ContainsFunc(other.Zones, through) && !p.LeavesLast(other.Stage) {
 				m.except(other, schedule.WayIn)
 			}
 		}
@@ -242,7 +244,8 @@ func (m *maker) measures() {
 	none := func() schedule.Measure { return schedule.Measure{Drop: schedule.None, Cost: 40000} }
 	longer, people := none(), none()
 	longer.Longer = &schedule.LongerHours{On: m.first, To: 20 * 60}
-	people.People = &schedule.MorePeople{Crew: []schedule.CrewNeed{{Crew: 0, Least: 2, Most: 2}}, On: []calendars.Date{m.first, m.first + 1}}
+	people.People = &schedule.MorePeople{Crew: []schedule.CrewNeed{{Crew: 0, Least: 2, Most: 2}},
+		On: []calendars.Date{m.first, m.first + 1}}
 	if p.Site.Hours.Weekly[0] == nil || p.Site.Hours.Weekly[0][0].From >= 7*60 {
 		p.Measures = append(p.Measures, longer)
 	}

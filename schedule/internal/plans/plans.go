@@ -94,5 +94,6 @@ func wall(loc *time.Location, d calendars.Date, minute calendars.Minutes) calend
 // wall-clock time.
 func (m *maker) said(t calendars.Instant) calendars.Instant {
 	local := t.In(m.p.Site.Location)
-	return wall(m.p.Site.Location, calendars.DateIn(t, m.p.Site.Location), calendars.Minutes(60*local.Hour()+local.Minute()))
+	return wall(m.p.Site.Location, calendars.DateIn(t, m.p.Site.Location),
+		calendars.Minutes(60*local.Hour()+local.Minute()))
 }

@@ -73,41 +73,51 @@ func constructs(p *schedule.Plan) map[string]bool {
 	s := &p.Site
 	c := map[string]bool{
 		"aim": s.Aim != 0, "holiday": len(s.Holidays) > 0, "hours_on": len(s.Hours.On) > 0, "closed": len(s.Hours.Closed) > 0,
-		"loud_hours": s.Loud != nil, "gate": s.Gate != nil, "gate hours": s.Gate != nil && s.Gate.Hours != nil, "wet_days": s.Wet != nil,
-		"no gate": s.Gate == nil, "own stage": len(p.Stages) > len(schedule.BuiltInStages()), "daily": len(p.Duties) > 0, "given": len(p.Givens) > 0,
+		"loud_hours": s.Loud != nil, "gate": s.Gate != nil,
+		"gate hours": s.Gate != nil && s.Gate.Hours != nil, "wet_days": s.Wet != nil,
+		"no gate": s.Gate == nil, "own stage": len(p.Stages) > len(schedule.BuiltInStages()),
+		"daily": len(p.Duties) > 0, "given": len(p.Givens) > 0,
 		"measures": len(p.Measures) > 0,
 	}
 	_, before := s.Opens.In(s.Location).Zone()
 	_, after := s.Handover.In(s.Location).Zone()
 	c["clocks change"] = before != after
+	note := func(name string, found bool) { c[name] = c[name] || found }
 	for _, z := range p.Zones {
-		for name, found := range map[string]bool{"people of a zone": z.People > 0, "way_in": len(z.WayIn) > 0, "off_site": z.OffSite,
-			"off_site closed": len(z.Hours.Closed) > 0} {
-			c[name] = c[name] || found
-		}
+		note("people of a zone", z.People > 0)
+		note("way_in", len(z.WayIn) > 0)
+		note("off_site", z.OffSite)
+		note("off_site closed", len(z.Hours.Closed) > 0)
 	}
 	for _, k := range p.Crews {
-		for name, found := range map[string]bool{"crew hours": k.Hours != nil, "crew hours_on": k.Hours == nil && len(k.HoursOn) > 0,
-			"crew closed": len(k.Closed) > 0, "away": len(k.Away) > 0, "people_on": len(k.PeopleOn) > 0} {
-			c[name] = c[name] || found
-		}
+		note("crew hours", k.Hours != nil)
+		note("crew hours_on", k.Hours == nil && len(k.HoursOn) > 0)
+		note("crew closed", len(k.Closed) > 0)
+		note("away", len(k.Away) > 0)
+		note("people_on", len(k.PeopleOn) > 0)
 	}
 	for _, k := range p.Machines {
-		for name, found := range map[string]bool{"ours": len(k.Ours) > 0, "no ours": len(k.Ours) == 0, "places": k.Places > 0, "count": k.Count > 1} {
-			c[name] = c[name] || found
-		}
+		note("ours", len(k.Ours) > 0)
+		note("no ours", len(k.Ours) == 0)
+		note("places", k.Places > 0)
+		note("count", k.Count > 1)
 	}
 	for _, d := range p.Deliveries {
-		for name, found := range map[string]bool{"unload crew": len(d.Unload.Crew) > 0, "unload machines": len(d.Unload.Machines) > 0, "keep": d.Keep > 0,
-			"movable": d.Movable != nil, "late": d.Late != nil, "order_ahead": d.OrderAhead > 0, "out": d.Out, "delivery after": !d.Out && len(d.After) > 0} {
-			c[name] = c[name] || found
-		}
+		note("unload crew", len(d.Unload.Crew) > 0)
+		note("unload machines", len(d.Unload.Machines) > 0)
+		note("keep", d.Keep > 0)
+		note("movable", d.Movable != nil)
+		note("late", d.Late != nil)
+		note("order_ahead", d.OrderAhead > 0)
+		note("out", d.Out)
+		note("delivery after", !d.Out && len(d.After) > 0)
 	}
 	for _, r := range p.Rules {
-		for name, found := range map[string]bool{"rule before": r.Kind == schedule.Before, "rule apart": r.Kind == schedule.Apart, "everywhere": r.Everywhere,
-			"rule after": r.HasAfter, "rule list": len(r.First) > 1} {
-			c[name] = c[name] || found
-		}
+		note("rule before", r.Kind == schedule.Before)
+		note("rule apart", r.Kind == schedule.Apart)
+		note("everywhere", r.Everywhere)
+		note("rule after", r.HasAfter)
+		note("rule list", len(r.First) > 1)
 	}
 	for i := range p.Tasks {
 		taskConstructs(p, &p.Tasks[i], c)

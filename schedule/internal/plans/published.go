@@ -10,10 +10,12 @@ func Published() []Example {
 func finishStart() []Example {
 	return []Example{
 		{
-			Name:   "nine site activities",
-			Source: "Hendrickson and Au, Project Management for Construction, ch. 10: durations, links, 30-day finish, critical dates",
-			Ours:   "floats off the critical path: the copies seen contradict their own links (one starts B after A, one lets G end at 30)",
-			Unit:   60, Handover: 30, Critical: "A C F I",
+			Name: "nine site activities",
+			Source: "Hendrickson and Au, Project Management for Construction, ch. 10: " +
+				"durations, links, 30-day finish, critical dates",
+			Ours: "floats off the critical path: " +
+				"the copies seen contradict their own links (one starts B after A, one lets G end at 30)",
+			Unit: 60, Handover: 30, Critical: "A C F I",
 			Acts: []Act{
 				act("A", 4, nil, 0, 4, 0, 4, 0, 0),
 				act("B", 3, nil, 0, 3, 9, 12, 9, 9),
@@ -59,9 +61,10 @@ func finishStart() []Example {
 			},
 		},
 		{
-			Name:   "seven activities, 11 weeks",
-			Source: "business course, bizhelp24.com, critical path analysis part 2: early starts, late finishes, total and free floats",
-			Unit:   60, Handover: 11, Critical: "A B D F G",
+			Name: "seven activities, 11 weeks",
+			Source: "business course, bizhelp24.com, critical path analysis part 2: " +
+				"early starts, late finishes, total and free floats",
+			Unit: 60, Handover: 11, Critical: "A B D F G",
 			Acts: []Act{
 				act("A", 1, nil, 0, 1, 0, 1, 0, 0),
 				act("B", 3, fs("A"), 1, 4, 1, 4, 0, 0),
@@ -73,10 +76,11 @@ func finishStart() []Example {
 			},
 		},
 		{
-			Name:   "fourteen activities, five paths",
-			Source: "course module, Network Construction: Critical Path Method: links, the lengths of all five paths, the critical one",
-			Ours:   "dates and floats of single activities",
-			Unit:   60, Handover: 41, Critical: "A B F I K L N",
+			Name: "fourteen activities, five paths",
+			Source: "course module, Network Construction: Critical Path Method: " +
+				"links, the lengths of all five paths, the critical one",
+			Ours: "dates and floats of single activities",
+			Unit: 60, Handover: 41, Critical: "A B F I K L N",
 			Acts: []Act{
 				act("A", 2, nil, 0, 2, 0, 2, 0, 0),
 				act("B", 10, fs("A"), 2, 12, 2, 12, 0, 0),
@@ -101,10 +105,11 @@ func finishStart() []Example {
 // threePoint counts in sixths of a week, so that (a+4m+b)/6 is whole.
 func threePoint() Example {
 	return Example{
-		Name:   "fourteen activities with three-point times",
-		Source: "course problem, studyzin.com 34526 and wizedu.com 717873: expected times, dates and slacks, rounded to hundredths",
-		Ours:   "free floats",
-		Unit:   10, Handover: 305, Critical: "A C E H I K M N",
+		Name: "fourteen activities with three-point times",
+		Source: "course problem, studyzin.com 34526 and wizedu.com 717873: " +
+			"expected times, dates and slacks, rounded to hundredths",
+		Ours: "free floats",
+		Unit: 10, Handover: 305, Critical: "A C E H I K M N",
 		Acts: []Act{
 			act("A", 32, nil, 0, 32, 0, 32, 0, 0),
 			act("B", 14, nil, 0, 14, 48, 62, 48, 48),

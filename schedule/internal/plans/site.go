@@ -64,7 +64,8 @@ func (m *maker) ranges() []calendars.Range {
 
 func (m *maker) week() calendars.WeekHours {
 	day := m.ranges()
-	w := calendars.WeekHours{time.Monday: day, time.Tuesday: day, time.Wednesday: day, time.Thursday: day, time.Friday: day}
+	w := calendars.WeekHours{time.Monday: day, time.Tuesday: day,
+		time.Wednesday: day, time.Thursday: day, time.Friday: day}
 	if m.chance(75) {
 		w[time.Saturday] = []calendars.Range{{From: 8 * 60, To: 14 * 60}}
 	}
@@ -118,7 +119,8 @@ func (m *maker) siteHours() {
 	s.Hours = calendars.Hours{Weekly: m.week(), On: m.named(25), Closed: m.closures(20)}
 	if m.chance(40) {
 		day := []calendars.Range{{From: 8 * 60, To: 16 * 60}}
-		s.Loud = &calendars.WeekHours{time.Monday: day, time.Tuesday: day, time.Wednesday: day, time.Thursday: day, time.Friday: day,
+		s.Loud = &calendars.WeekHours{time.Monday: day, time.Tuesday: day,
+			time.Wednesday: day, time.Thursday: day, time.Friday: day,
 			time.Saturday: {{From: 9 * 60, To: 13 * 60}}}
 	}
 }
@@ -158,8 +160,10 @@ func (m *maker) zones() {
 		return
 	}
 	day := []calendars.Range{{From: 8 * 60, To: 17 * 60}}
-	yard := schedule.Zone{ID: "yard", Name: "Joiners' yard", OffSite: true, From: wall(m.p.Site.Location, m.first-calendars.Date(m.in(0, 9)), 8*60)}
+	yard := schedule.Zone{ID: "yard", Name: "Joiners' yard", OffSite: true,
+		From: wall(m.p.Site.Location, m.first-calendars.Date(m.in(0, 9)), 8*60)}
 	yard.Hours = calendars.Hours{On: m.named(20), Closed: m.closures(20),
-		Weekly: calendars.WeekHours{time.Monday: day, time.Tuesday: day, time.Wednesday: day, time.Thursday: day, time.Friday: day}}
+		Weekly: calendars.WeekHours{time.Monday: day, time.Tuesday: day,
+			time.Wednesday: day, time.Thursday: day, time.Friday: day}}
 	m.p.Zones = append(m.p.Zones, yard)
 }

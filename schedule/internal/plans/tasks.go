@@ -11,7 +11,8 @@ import (
 
 // order is the stages that small plans use, as a usual build takes them. Tasks
 // come in this order, and every link, rule and way in runs along it.
-var order = [...]string{"set-out", "groundworks", "structure", "paving", "cladding", "lighting", "planting", "turf", "clean"}
+var order = [...]string{"set-out", "groundworks", "structure",
+	"paving", "cladding", "lighting", "planting", "turf", "clean"}
 
 func (m *maker) tasks() {
 	if m.chance(25) {
@@ -34,7 +35,8 @@ func (m *maker) tasks() {
 
 func (m *maker) task(i int, stage schedule.StageID) schedule.Task {
 	name := m.p.Stages[stage]
-	t := schedule.Task{ID: fmt.Sprintf("%s-%d", name, i+1), Name: fmt.Sprintf("%s %d", name, i+1), Stage: stage, Zones: m.taskZones()}
+	t := schedule.Task{ID: fmt.Sprintf("%s-%d", name, i+1),
+		Name: fmt.Sprintf("%s %d", name, i+1), Stage: stage, Zones: m.taskZones()}
 	room := 99
 	for _, z := range t.Zones {
 		if people := m.p.Zones[z].People; people > 0 {
@@ -98,7 +100,8 @@ func (m *maker) effort(shared bool) schedule.Effort {
 			num, den = num/k, den/k
 		}
 	}
-	return schedule.Effort{Num: num, Den: den, Amount: fmt.Sprintf("%d m2", amount), Rate: fmt.Sprintf("%d m2/person-hour", rate), Unit: "m2"}
+	return schedule.Effort{Num: num, Den: den, Amount: fmt.Sprintf("%d m2", amount),
+		Rate: fmt.Sprintf("%d m2/person-hour", rate), Unit: "m2"}
 }
 
 func (m *maker) closes(t *schedule.Task, stage string) {
@@ -130,7 +133,10 @@ func (m *maker) deliveries() {
 			d.Keep = m.minutes(12*60, 120*60)
 		}
 		if m.chance(25) {
-			d.Movable = &schedule.Movable{Earliest: d.Arrives.Plus(-calendars.Day), Latest: m.said(d.Arrives.Plus(m.minutes(0, 24*60)))}
+			d.Movable = &schedule.Movable{
+				Earliest: d.Arrives.Plus(-calendars.Day),
+				Latest:   m.said(d.Arrives.Plus(m.minutes(0, 24*60))),
+			}
 		}
 		if m.chance(20) {
 			d.Late = &schedule.Lateness{Chance: 0.2, Likely: 60, Worst: calendars.Day}

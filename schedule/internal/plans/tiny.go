@@ -128,7 +128,8 @@ func (m tiny) crews() {
 	for _, id := range []string{"joiners", "planters", "masons"}[:pick(m.maker, []int{1, 1, 1, 2, 2, 3})] {
 		c := schedule.Crew{ID: id, Name: id, People: pick(m.maker, []int{2, 1, 2, 3})}
 		if m.chance(12) {
-			c.Hours = &calendars.Hours{Weekly: *allWeek([]calendars.Range{{From: 9 * 60, To: 13 * 60}, {From: 13*60 + 30, To: 18 * 60}}), Closed: m.closures(30)}
+			day := []calendars.Range{{From: 9 * 60, To: 13 * 60}, {From: 13*60 + 30, To: 18 * 60}}
+			c.Hours = &calendars.Hours{Weekly: *allWeek(day), Closed: m.closures(30)}
 		} else {
 			c.HoursOn, c.Closed = m.named(8), m.closures(8)
 		}

@@ -32,7 +32,8 @@ func TestTinyPlansUseEverything(t *testing.T) {
 			}
 		}
 	}
-	for _, name := range []string{"own stage", "wet_days", "measures", "late", "order_ahead", "spread", "weather", "hazards"} {
+	for _, name := range []string{"own stage", "wet_days", "measures",
+		"late", "order_ahead", "spread", "weather", "hazards"} {
 		delete(counts, name) // no date depends on them
 	}
 	for name, n := range counts {

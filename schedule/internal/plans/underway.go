@@ -14,7 +14,8 @@ func Underway(src Source, p *schedule.Plan, g *schedule.Programme, at calendars.
 	b := &build{maker: &maker{src: src}, g: g, at: at, slips: slips}
 	q := *p
 	q.Progress = &schedule.Progress{
-		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
 	}
 	q.Deliveries = slices.Clone(p.Deliveries)
 	b.p = &q

@@ -20,15 +20,18 @@ func YAML(p *schedule.Plan) string {
 	w.site()
 	w.list("zones", len(p.Zones), func(i int) (string, string) { return p.Zones[i].ID, w.zone(&p.Zones[i]) })
 	w.list("crews", len(p.Crews), func(i int) (string, string) { return p.Crews[i].ID, w.crew(&p.Crews[i]) })
-	w.list("machines", len(p.Machines), func(i int) (string, string) { return p.Machines[i].ID, w.machine(&p.Machines[i]) })
+	w.list("machines", len(p.Machines),
+		func(i int) (string, string) { return p.Machines[i].ID, w.machine(&p.Machines[i]) })
 	w.list("givens", len(p.Givens), func(i int) (string, string) {
 		return p.Givens[i].ID, flow("what", quoted(p.Givens[i].What), "from", w.moment(p.Givens[i].From))
 	})
-	w.list("deliveries", len(p.Deliveries), func(i int) (string, string) { return p.Deliveries[i].ID, w.delivery(&p.Deliveries[i]) })
+	w.list("deliveries", len(p.Deliveries),
+		func(i int) (string, string) { return p.Deliveries[i].ID, w.delivery(&p.Deliveries[i]) })
 	w.rules()
 	w.list("daily", len(p.Duties), func(i int) (string, string) {
 		d := &p.Duties[i]
-		return d.ID, flow("crew", w.needs(d.Crew), "at", hoursText([]calendars.Range{d.At}), "from", d.From.String(), "to", d.To.String())
+		return d.ID, flow("crew", w.needs(d.Crew), "at", hoursText([]calendars.Range{d.At}),
+			"from", d.From.String(), "to", d.To.String())
 	})
 	w.list("tasks", len(p.Tasks), func(i int) (string, string) { return p.Tasks[i].ID, w.task(&p.Tasks[i]) })
 	w.measures()
@@ -225,7 +228,8 @@ func (w *writer) site() {
 		field("gate", flow(kv...))
 	}
 	if wet := s.Wet; wet != nil {
-		field("wet_days", flow("after_dry", decimal(wet.AfterDry), "after_wet", decimal(wet.AfterWet), "dries", length(wet.Dries)))
+		field("wet_days", flow("after_dry", decimal(wet.AfterDry),
+			"after_wet", decimal(wet.AfterWet), "dries", length(wet.Dries)))
 	}
 }
 

@@ -45,7 +45,8 @@ func (w *writer) crew(c *schedule.Crew) string {
 }
 
 func (w *writer) machine(m *schedule.Machine) string {
-	return flow("name", quoted(m.Name), "count", strconv.Itoa(m.Count), "ours", inline(m.Ours, w.span), "places", strconv.Itoa(m.Places), "rate", rate(m.Rate))
+	return flow("name", quoted(m.Name), "count", strconv.Itoa(m.Count),
+		"ours", inline(m.Ours, w.span), "places", strconv.Itoa(m.Places), "rate", rate(m.Rate))
 }
 
 func (w *writer) needs(needs []schedule.CrewNeed) string {
@@ -75,8 +76,10 @@ func (w *writer) machineNeeds(needs []schedule.MachineNeed) string {
 }
 
 func (w *writer) delivery(d *schedule.Delivery) string {
-	unload := flow("takes", length(d.Unload.Takes), "crew", w.needs(d.Unload.Crew), "machines", w.machineNeeds(d.Unload.Machines))
-	kv := []string{"what", quoted(d.What), "arrives", w.moment(d.Arrives), "unload", unload, "waits", length(d.Waits), "keep", some(d.Keep)}
+	unload := flow("takes", length(d.Unload.Takes),
+		"crew", w.needs(d.Unload.Crew), "machines", w.machineNeeds(d.Unload.Machines))
+	kv := []string{"what", quoted(d.What), "arrives", w.moment(d.Arrives),
+		"unload", unload, "waits", length(d.Waits), "keep", some(d.Keep)}
 	if m := d.Movable; m != nil {
 		kv = append(kv, "movable", flow("earliest", w.moment(m.Earliest), "latest", w.moment(m.Latest)))
 	}
@@ -118,23 +121,30 @@ func (w *writer) rules() {
 }
 
 func (w *writer) task(t *schedule.Task) string {
-	kv := []string{"name", quoted(t.Name), "zone", w.zonesOf(t.Zones), "stage", w.p.Stages[t.Stage], "crew", w.needs(t.Crew), "machines", w.machineNeeds(t.Machines)}
+	kv := []string{"name", quoted(t.Name), "zone", w.zonesOf(t.Zones), "stage", w.p.Stages[t.Stage],
+		"crew", w.needs(t.Crew), "machines", w.machineNeeds(t.Machines)}
 	kv = append(kv, effort(t.Effort)...)
 	if t.Spread != nil {
 		kv = append(kv, "spread", flow("best", length(t.Spread.Best), "worst", length(t.Spread.Worst)))
 	}
 	after := w.after(t)
-	kv = append(kv, "after", after, "uses", inline(t.Uses, func(d schedule.DeliveryID) string { return w.p.Deliveries[d].ID }),
-		"cure", some(t.Cure), "unbroken", flag(t.Unbroken), "stays", flag(t.Stays), "loud", flag(t.Loud), "on_boards", flag(t.OnBoards),
+	kv = append(kv, "after", after,
+		"uses", inline(t.Uses, func(d schedule.DeliveryID) string { return w.p.Deliveries[d].ID }),
+		"cure", some(t.Cure), "unbroken", flag(t.Unbroken), "stays", flag(t.Stays),
+		"loud", flag(t.Loud), "on_boards", flag(t.OnBoards),
 		"closes_way_in", w.closing(t), "clears", inline(t.Clears, w.zoneID),
 		"apart", inline(t.Apart, func(id schedule.TaskID) string { return w.p.Tasks[id].ID }),
 		"weather", inline(weather(t.Weather), func(s string) string { return s }),
 		"hazards", inline(t.Hazards, func(s string) string { return s }))
 	if h := t.Hold; h != nil {
-		kv = append(kv, "hold_point", flow("what", quoted(h.What), "takes", some(h.Takes), "by_appointment", inline(h.Appointments, w.moment)))
+		appointments := inline(h.Appointments, w.moment)
+		kv = append(kv, "hold_point",
+			flow("what", quoted(h.What), "takes", some(h.Takes), "by_appointment", appointments))
 	}
-	kv = append(kv, "not_before", w.moment(t.NotBefore), "by", w.moment(t.By), "optional", flag(t.Optional), "drop_order", number(t.DropOrder))
-	return flow(append(kv, "except", inline(t.Excepts, w.except), "done_when", quoted(t.DoneWhen), "note", quoted(t.Note))...)
+	kv = append(kv, "not_before", w.moment(t.NotBefore), "by", w.moment(t.By),
+		"optional", flag(t.Optional), "drop_order", number(t.DropOrder))
+	return flow(append(kv, "except", inline(t.Excepts, w.except),
+		"done_when", quoted(t.DoneWhen), "note", quoted(t.Note))...)
 }
 
 func (w *writer) zonesOf(zones []schedule.ZoneID) string {
@@ -223,7 +233,8 @@ func (w *writer) measure(m *schedule.Measure) []string {
 	case m.Earlier != nil:
 		return []string{"earlier", w.p.Deliveries[m.Earlier.Delivery].ID, "by", length(m.Earlier.By)}
 	case m.Overlap != nil:
-		return []string{"overlap", fmt.Sprintf("[%s, %s]", w.p.Tasks[m.Overlap.First].ID, w.p.Tasks[m.Overlap.Second].ID), "by", length(m.Overlap.By)}
+		return []string{"overlap", fmt.Sprintf("[%s, %s]", w.p.Tasks[m.Overlap.First].ID, w.p.Tasks[m.Overlap.Second].ID),
+			"by", length(m.Overlap.By)}
 	}
 	return []string{"drop", w.p.Tasks[m.Drop].ID}
 }
