@@ -193,7 +193,8 @@ func deliveries(a, b *Baseline) []Difference {
 	for _, d := range b.Deliveries {
 		was, known := before[d.ID]
 		delete(before, d.ID)
-		x := Difference{ID: d.ID, Delivery: true, Change: Moved, Was: was.Arrives, Now: d.Arrives, WasFinish: was.Finish, NowFinish: d.Finish}
+		x := Difference{ID: d.ID, Delivery: true, Change: Moved, Was: was.Arrives,
+			Now: d.Arrives, WasFinish: was.Finish, NowFinish: d.Finish}
 		if !known {
 			x.Change = Added
 		}

@@ -46,7 +46,8 @@ func TestFreeze(t *testing.T) {
 		h := back.Programme(p)
 		for i := range g.Tasks {
 			a, c := &g.Tasks[i], &h.Tasks[i]
-			if a.Dropped != c.Dropped || !a.Dropped && (a.Start != c.Start || a.Finish != c.Finish || a.Done != c.Done || cmp.Diff(a.Heads, c.Heads) != "") {
+			if a.Dropped != c.Dropped || !a.Dropped &&
+				(a.Start != c.Start || a.Finish != c.Finish || a.Done != c.Done || cmp.Diff(a.Heads, c.Heads) != "") {
 				t.Fatalf("seed %d: %s was %+v, is %+v", seed, p.Tasks[i].ID, a, c)
 			}
 		}
@@ -71,11 +72,13 @@ func TestCompare(t *testing.T) {
 		return baseline.Delivery{ID: id, Arrives: at(h), Start: at(h), Finish: at(h + 1)}
 	}
 	a := &baseline.Baseline{
-		Tasks:      []baseline.Task{task("same", 0, 1), task("moved", 1, 2), task("longer", 2, 3), task("gone", 3, 4), task("out", 4, 5), out("back")},
+		Tasks: []baseline.Task{task("same", 0, 1), task("moved", 1, 2),
+			task("longer", 2, 3), task("gone", 3, 4), task("out", 4, 5), out("back")},
 		Deliveries: []baseline.Delivery{lorry("same", 0), lorry("moved", 1), lorry("gone", 2)},
 	}
 	b := &baseline.Baseline{
-		Tasks:      []baseline.Task{task("new", 9, 10), task("same", 0, 1), task("moved", 2, 3), task("longer", 2, 5), out("out"), task("back", 5, 6)},
+		Tasks: []baseline.Task{task("new", 9, 10), task("same", 0, 1),
+			task("moved", 2, 3), task("longer", 2, 5), out("out"), task("back", 5, 6)},
 		Deliveries: []baseline.Delivery{lorry("same", 0), lorry("moved", 3), lorry("new", 4)},
 	}
 	want := []baseline.Difference{
@@ -99,19 +102,24 @@ func TestReadFaults(t *testing.T) {
 	const head = `{"baseline": 1, "garden": "g", "agreed": "2027-05-03T07:10+01:00", "by": "", "plan": "", "seed": 0,
  "finish": "2027-05-03T07:10+01:00", "handover": "2027-05-03T07:10+01:00", "margin_minutes": 0,
 `
-	for text, want := range map[string]string{
-		"":   "1:1: EOF",
-		"[]": "1:2: no array belongs here",
-		head + ` "tasks": [{"id": "a", "start": "soon"}], "deliveries": []}`:                                      `3:33: start "soon" is no moment; write it as 2027-05-03T07:10:00+01:00`,
-		head + ` "tasks": [{"id": "a", "dropped": true}, {"id": "a", "dropped": true}], "deliveries": []}`:        `3:19: task "a" is there twice, or has no id`,
-		head + ` "tasks": [{"id": "a", "dropped": true, "crew": [{"crew": "c", "heads": 1}]}], "deliveries": []}`: "3:19: a is left out, so it has no dates and no crew",
-		head + ` "tasks": [], "deliveries": []} {}`:                                                               "3:34: something follows the baseline",
-		strings.Replace(head, `"baseline": 1`, `"baseline": 0`, 1) + ` "tasks": [], "deliveries": []}`:            "1:2: a baseline needs its number, from 1",
+	tasks := func(list string) string { return head + ` "tasks": [` + list + `], "deliveries": []}` }
+	for _, c := range []struct{ text, want string }{
+		{"", "1:1: EOF"},
+		{"[]", "1:2: no array belongs here"},
+		{tasks(`{"id": "a", "start": "soon"}`),
+			`3:33: start "soon" is no moment; write it as 2027-05-03T07:10:00+01:00`},
+		{tasks(`{"id": "a", "dropped": true}, {"id": "a", "dropped": true}`),
+			`3:19: task "a" is there twice, or has no id`},
+		{tasks(`{"id": "a", "dropped": true, "crew": [{"crew": "c", "heads": 1}]}`),
+			"3:19: a is left out, so it has no dates and no crew"},
+		{tasks("") + " {}", "3:34: something follows the baseline"},
+		{strings.Replace(tasks(""), `"baseline": 1`, `"baseline": 0`, 1),
+			"1:2: a baseline needs its number, from 1"},
 	} {
-		_, err := baseline.Read([]byte(text))
+		_, err := baseline.Read([]byte(c.text))
 		var fault *baseline.Fault
-		if !errors.As(err, &fault) || err.Error() != want {
-			t.Errorf("%s\ngot  %v\nwant %s", text, err, want)
+		if !errors.As(err, &fault) || err.Error() != c.want {
+			t.Errorf("%s\ngot  %v\nwant %s", c.text, err, c.want)
 		}
 	}
 }
@@ -139,7 +147,8 @@ func TestSeconds(t *testing.T) {
 // FuzzRead reads any text; what is read is written and read back the same.
 func FuzzRead(f *testing.F) {
 	var out bytes.Buffer
-	b := &baseline.Baseline{Number: 1, Agreed: 30_000_000, Finish: 30_000_000, Handover: 30_000_000, Tasks: []baseline.Task{{ID: "a", Dropped: true}}}
+	b := &baseline.Baseline{Number: 1, Agreed: 30_000_000, Finish: 30_000_000,
+		Handover: 30_000_000, Tasks: []baseline.Task{{ID: "a", Dropped: true}}}
 	if err := b.Write(&out, time.UTC); err != nil {
 		f.Fatal(err)
 	}

@@ -66,7 +66,8 @@ func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 		Tasks: []fileTask{}, Deliveries: []fileDelivery{},
 	}
 	for _, t := range b.Tasks {
-		x := fileTask{ID: t.ID, Start: at(t.Start), Finish: at(t.Finish), Done: at(t.Done), Signed: at(t.Signed), Dropped: t.Dropped}
+		x := fileTask{ID: t.ID, Start: at(t.Start), Finish: at(t.Finish),
+			Done: at(t.Done), Signed: at(t.Signed), Dropped: t.Dropped}
 		for _, h := range t.Crew {
 			x.Crew = append(x.Crew, fileHeads(h))
 		}
@@ -163,7 +164,8 @@ func (r *reader) baseline(f *file) *Baseline {
 		r.fail("baseline", "a baseline needs its number, from 1")
 	}
 	b := &Baseline{
-		Number: f.Number, Garden: f.Garden, Agreed: r.moment("agreed", f.Agreed), By: f.By, Why: f.Why, Digest: f.Digest, Seed: f.Seed,
+		Number: f.Number, Garden: f.Garden, Agreed: r.moment("agreed", f.Agreed),
+		By: f.By, Why: f.Why, Digest: f.Digest, Seed: f.Seed,
 		Finish: r.moment("finish", f.Finish), Handover: r.moment("handover", f.Handover),
 		Margin: schedule.Margin{Time: calendars.Minutes(f.Margin), Clock: f.OnClock},
 	}
@@ -180,7 +182,8 @@ func (r *reader) baseline(f *file) *Baseline {
 	}
 	for _, d := range f.Deliveries {
 		once("delivery", d.ID)
-		b.Deliveries = append(b.Deliveries, Delivery{d.ID, r.moment("arrives", d.Arrives), r.moment("start", d.Start), r.moment("finish", d.Finish)})
+		arrives, start, finish := r.moment("arrives", d.Arrives), r.moment("start", d.Start), r.moment("finish", d.Finish)
+		b.Deliveries = append(b.Deliveries, Delivery{d.ID, arrives, start, finish})
 	}
 	return b
 }

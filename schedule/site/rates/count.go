@@ -87,7 +87,9 @@ func date(p *schedule.Plan, d calendars.Date) calendars.Span {
 func without(spans []calendars.Span, cut calendars.Span) []calendars.Span {
 	var out []calendars.Span
 	for _, s := range spans {
-		for _, part := range [...]calendars.Span{{Start: s.Start, End: min(s.End, cut.Start)}, {Start: max(s.Start, cut.End), End: s.End}} {
+		before := calendars.Span{Start: s.Start, End: min(s.End, cut.Start)}
+		after := calendars.Span{Start: max(s.Start, cut.End), End: s.End}
+		for _, part := range [...]calendars.Span{before, after} {
 			if part.Start < part.End {
 				out = append(out, part)
 			}

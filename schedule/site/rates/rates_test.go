@@ -117,7 +117,9 @@ func TestTook(t *testing.T) {
 		{"half of four turned up", "3 08:00 people ground 2; 3 08:00 started fill; 3 12:00 finished fill", "fill 8 8"},
 		{"nobody turned up for a day", "3 08:00 people ground 0; 3 08:00 started dig; 4 12:00 finished dig", "dig 8 8"},
 		{"more than it needs turned up", "3 08:00 people ground 3; 3 08:00 started dig; 3 12:00 finished dig", "dig 8 8"},
-		{"four heads, six asked for", "3 08:00 started dig; 3 08:00 started fill; 3 10:00 finished fill; 3 12:00 finished dig", "dig 8 6.667; fill 8 5.333"},
+		{"four heads, six asked for",
+			"3 08:00 started dig; 3 08:00 started fill; 3 10:00 finished fill; 3 12:00 finished dig",
+			"dig 8 6.667; fill 8 5.333"},
 		{"one in hand takes its share", "3 08:00 started dig; 3 08:00 started fill; 3 10:00 finished fill", "fill 8 5.333"},
 		{"no hands", "3 08:00 started rest; 3 10:00 finished rest", ""},
 		{"in hand", "3 08:00 started dig", ""},
@@ -172,7 +174,8 @@ func TestSums(t *testing.T) {
 		t.Errorf("stages (-want +got):\n%s", diff)
 	}
 	rated := []rates.Rate{{
-		Stage: stage("paving"), Text: "1.5 m2/person-hour", Unit: "m2", Amount: 18, Was: 1.5, Tasks: []schedule.TaskID{2, 3}, Hours: hours(12, 15),
+		Stage: stage("paving"), Text: "1.5 m2/person-hour", Unit: "m2", Amount: 18,
+		Was: 1.5, Tasks: []schedule.TaskID{2, 3}, Hours: hours(12, 15),
 	}}
 	if diff := cmp.Diff(rated, r.Rates); diff != "" {
 		t.Errorf("rates (-want +got):\n%s", diff)
@@ -199,7 +202,8 @@ func TestAsProgrammed(t *testing.T) {
 		}
 		var events []sitelog.Event
 		add := func(what sitelog.Kind, task string, at calendars.Instant) {
-			events = append(events, sitelog.Event{ID: sitelog.NewID(int64(len(events)), 0), What: what, At: at, Written: at, Task: task})
+			events = append(events, sitelog.Event{ID: sitelog.NewID(int64(len(events)), 0),
+				What: what, At: at, Written: at, Task: task})
 		}
 		last := g.Finish
 		for i := range g.Tasks {
@@ -219,7 +223,8 @@ func TestAsProgrammed(t *testing.T) {
 				heads += h
 			}
 			if more := int(x.Took - x.Planned); more < 0 || more > heads {
-				t.Fatalf("seed %d: %s took %d, not %d, with %d heads\n%s", seed, p.Tasks[x.Task].ID, x.Took, x.Planned, heads, plans.YAML(p))
+				t.Fatalf("seed %d: %s took %d, not %d, with %d heads\n%s", seed,
+					p.Tasks[x.Task].ID, x.Took, x.Planned, heads, plans.YAML(p))
 			}
 			tasks++
 		}
@@ -240,7 +245,8 @@ func TestNeverTwice(t *testing.T) {
 		for i := range p.Tasks {
 			for k, at := range [...]calendars.Instant{from, to} {
 				what := [...]sitelog.Kind{sitelog.Started, sitelog.Finished}[k]
-				events = append(events, sitelog.Event{ID: sitelog.NewID(int64(i), uint32(k)), What: what, At: at, Written: at, Task: p.Tasks[i].ID})
+				events = append(events, sitelog.Event{ID: sitelog.NewID(int64(i), uint32(k)),
+					What: what, At: at, Written: at, Task: p.Tasks[i].ID})
 			}
 		}
 		there := calendars.Minutes(0)

@@ -70,9 +70,11 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	case e.What == Wet && e.From > now.Plus(Ahead):
 		return fmt.Errorf(ahead, said(e.From), Ahead)
 	case e.What == Wet && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
-		return fmt.Errorf("%s is still to come; log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
+		return fmt.Errorf("%s is still to come; "+
+			"log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
 	case e.What == Rebooked && e.To < e.At:
-		return fmt.Errorf("it can't have been booked at %s for %s, which was before that; log its arrival if it has come", said(e.At), said(e.To))
+		return fmt.Errorf("it can't have been booked at %s for %s, which was before that; "+
+			"log its arrival if it has come", said(e.At), said(e.To))
 	}
 	return nil
 }

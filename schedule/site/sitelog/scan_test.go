@@ -32,7 +32,8 @@ func TestParse(t *testing.T) {
 		{start + `"text":"hm"} {}`, `114: something follows the event; one event a line`},
 		{start + `"text":"hm",}`, `113: there should be a text in quotes here`},
 		{start + `"text":"hm","people":"3"}`, `122: "people" takes a whole number`},
-		{start + `"text":"hm","people":3.0}`, `123: there should be ',' here; an event is a line like {"id": ..., "what": ...}`},
+		{start + `"text":"hm","people":3.0}`,
+			`123: there should be ',' here; an event is a line like {"id": ..., "what": ...}`},
 		{start + `"text":"hm","people":007}`, `122: "people" takes a whole number`},
 		{start + `"text":"hm","people":3}`, `113: people belongs to an event "people", and to no other`},
 		{start + `"text":"hm","task":"a","crew":"b"}`, `124: an event "note" has no "crew"`},
@@ -53,7 +54,8 @@ func TestParse(t *testing.T) {
 
 // FuzzParse asks that what is read is JSON, and that the library reads the same.
 func FuzzParse(f *testing.F) {
-	for _, e := range []sitelog.Event{event("a", sitelog.Started, "07:10", "set-out"), event("b", sitelog.Note, "07:10", "\"Rill\" \\ caf\u00e9\n")} {
+	for _, e := range []sitelog.Event{event("a", sitelog.Started, "07:10", "set-out"),
+		event("b", sitelog.Note, "07:10", "\"Rill\" \\ caf\u00e9\n")} {
 		f.Add(string(e.Line(london)))
 	}
 	f.Fuzz(func(t *testing.T, line string) {

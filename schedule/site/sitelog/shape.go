@@ -98,7 +98,8 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 // unprintable is the key of a text that could make a terminal do something.
 func (e *Event) unprintable() (key string) {
 	for _, x := range [...]struct{ key, text string }{
-		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery}, {"crew", e.Crew}, {"given", e.Given}, {"text", e.Text}, {"of", e.Of},
+		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery},
+		{"crew", e.Crew}, {"given", e.Given}, {"text", e.Text}, {"of", e.Of},
 	} {
 		if strings.ContainsFunc(x.text, unicode.IsControl) {
 			return x.key

@@ -84,8 +84,10 @@ func TestCheck(t *testing.T) {
 		want string
 	}{
 		{left, ""},
-		{booked, "it can't have been booked at Mon 3 May 11:00 for Mon 3 May 10:00, which was before that; log its arrival if it has come"},
-		{rain, `2027-05-04 is still to come; log the rain once it has come down, and try with "turflast whatif" what it would do`},
+		{booked, "it can't have been booked at Mon 3 May 11:00 for Mon 3 May 10:00, which was before that; " +
+			"log its arrival if it has come"},
+		{rain, "2027-05-04 is still to come; log the rain once it has come down, " +
+			`and try with "turflast whatif" what it would do`},
 		{shower, "Mon 3 May 14:00 is in the future, by more than 10 minutes; log what has happened, once it has"},
 		{turnout, ""},
 		{event("z", sitelog.Resumed, "10:30", "frame"), ""},
@@ -97,7 +99,8 @@ func TestCheck(t *testing.T) {
 		{event("z", sitelog.SnagClosed, "11:00", "e"), ""},
 		{event("z", sitelog.Started, "07:20", "set-out"), "set-out is started already; undo that first if it was wrong"},
 		{event("z", sitelog.Finished, "09:30", "set-out"), "set-out is finished already; undo that first if it was wrong"},
-		{event("z", sitelog.Started, "07:00", "set-out"), "set-out is started already, Mon 3 May 07:10; undo that first if it was wrong"},
+		{event("z", sitelog.Started, "07:00", "set-out"),
+			"set-out is started already, Mon 3 May 07:10; undo that first if it was wrong"},
 		{event("z", sitelog.Finished, "09:00", "frame"), "frame isn't started at that time; log its start first"},
 		{event("z", sitelog.Resumed, "09:30", "frame"), "frame doesn't pause at that time"},
 		{why(event("z", sitelog.Paused, "10:10", "frame"), "rain"), "frame pauses already"},
@@ -107,8 +110,10 @@ func TestCheck(t *testing.T) {
 		{event("z", sitelog.Started, "11:00", "fram"), `the plan has no task "fram"; did you mean frame?`},
 		{event("z", sitelog.Arrived, "11:00", "turf"), `the plan has no delivery "turf"`},
 		{event("z", sitelog.Undone, "12:00", "q"), "no event has the id q; see log show"},
-		{event("z", sitelog.Undone, "12:00", "a"), "event b (finished set-out, Mon 3 May 09:00) could then not have been; undo that first"},
-		{event("z", sitelog.Started, "13:11", "frame"), "Mon 3 May 13:11 is in the future, by more than 10 minutes; log what has happened, once it has"},
+		{event("z", sitelog.Undone, "12:00", "a"),
+			"event b (finished set-out, Mon 3 May 09:00) could then not have been; undo that first"},
+		{event("z", sitelog.Started, "13:11", "frame"),
+			"Mon 3 May 13:11 is in the future, by more than 10 minutes; log what has happened, once it has"},
 		{event("a", sitelog.Arrived, "11:00", "larch"), "the log has an event a already"},
 		{event("z", sitelog.SnagClosed, "10:00", "e"), "no snag e is open at that time; see log show"},
 	} {
@@ -159,7 +164,8 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 	for range rapid.IntRange(0, 8).Draw(t, name) {
 		kind := rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what")
 		about := map[sitelog.Kind]string{sitelog.Arrived: "larch", sitelog.Refused: "larch", sitelog.Rebooked: "larch",
-			sitelog.Given: "power", sitelog.People: "joiners", sitelog.Undone: rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
+			sitelog.Given: "power", sitelog.People: "joiners",
+			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
 			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: ""}
 		task, named := about[kind]
 		if !named {
@@ -256,12 +262,13 @@ func TestReplay(t *testing.T) {
 		}
 		undo := event("undo", sitelog.Undone, "12:00", victim.ID)
 		got := sitelog.Replay(append(slices.Clone(events), undo), calendars.Never)
-		want := sitelog.Replay(slices.DeleteFunc(slices.Clone(events), func(e sitelog.Event) bool { return e.ID == victim.ID }), calendars.Never)
+		want := sitelog.Replay(slices.DeleteFunc(slices.Clone(events),
+			func(e sitelog.Event) bool { return e.ID == victim.ID }), calendars.Never)
 		if diff := cmp.Diff(want.Tasks, got.Tasks); diff != "" {
 			t.Fatalf("an undo of %s isn't as if it hadn't been:\n%s", victim.ID, diff)
 		}
 		if diff := cmp.Diff(want.Deliveries, got.Deliveries); diff != "" {
-			t.Fatalf("likewise:\n%s", diff)
+			t.Fatalf("deliveries:\n%s", diff)
 		}
 	})
 }
@@ -271,7 +278,8 @@ func TestReplay(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	good := event("a", sitelog.Started, "07:10", "set-out")
 	f.Add(string(good.Line(london)))
-	f.Add(`{"id":"b","what":"wet","at":"2027-05-03T07:10Z","written":"2027-05-03T07:10Z","by":"","date":"2027-05-03"}` + "\n" + "x")
+	f.Add(`{"id":"b","what":"wet","at":"2027-05-03T07:10Z","written":"2027-05-03T07:10Z","by":"",` +
+		`"date":"2027-05-03"}` + "\n" + "x")
 	f.Add("{}\n[]\n\x00\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		events, aside := sitelog.Read([]byte(text))
