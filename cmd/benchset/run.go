@@ -32,11 +32,16 @@ func flags(s *settings) *flag.FlagSet {
 	f.StringVar(&s.set, "set", "", "a .tar.gz of .sm or .sch files")
 	f.StringVar(&s.best, "best", "", "a CSV of best known bounds: "+header+"; inf where there is no schedule")
 	f.StringVar(&s.starts, "starts", "", "write the best schedule of every instance to this CSV")
-	f.IntVar(&s.schedules, "schedules", 5000, "most schedules to build for an instance, or work worth as much for .sch;\nwithout a limit when only --seconds is given")
-	f.Float64Var(&s.seconds, "seconds", 0, "most seconds for an instance, 0 for no limit; without --schedules\nthe search and the solver that learns work side by side")
+	f.IntVar(&s.schedules, "schedules", 5000,
+		"most schedules to build for an instance, or work worth as much for .sch;\n"+
+			"without a limit when only --seconds is given")
+	f.Float64Var(&s.seconds, "seconds", 0,
+		"most seconds for an instance, 0 for no limit; without --schedules\n"+
+			"the search and the solver that learns work side by side")
 	f.IntVar(&s.every, "every", 1, "take every K-th instance")
 	f.Uint64Var(&s.seed, "seed", 1, "seed of the search")
-	f.IntVar(&s.workers, "workers", 0, "instances solved side by side; 0 for one a processor, or one at a\ntime with --seconds")
+	f.IntVar(&s.workers, "workers", 0,
+		"instances solved side by side; 0 for one a processor, or one at a\ntime with --seconds")
 	f.StringVar(&s.single, "single", "", "run one raw instance and print each better schedule")
 	f.BoolVar(&s.quiet, "quiet", false, "print the closing table only")
 	return f

@@ -75,16 +75,19 @@ var seconds = regexp.MustCompile(`\d+\.\d+ s`)
 // TestRun: the same on one core and two, the table counts what the rows say.
 func TestRun(t *testing.T) {
 	dir := t.TempDir()
-	set := writeSet(t, dir, packed{"a.sm", instance(12, 1)}, packed{"b.sm", instance(14, 2)}, packed{"c.sm", instance(10, 3)}, packed{"notes.txt", "x"})
+	set := writeSet(t, dir, packed{"a.sm", instance(12, 1)}, packed{"b.sm", instance(14, 2)},
+		packed{"c.sm", instance(10, 3)}, packed{"notes.txt", "x"})
 	best := filepath.Join(dir, "best.csv")
-	if err := os.WriteFile(best, []byte("set,instance,lower_bound,upper_bound,proven\nset,a,1,1,0\nset,b,1,999,0\nother,c,1,1,1\n"), 0o644); err != nil {
+	const known = "set,instance,lower_bound,upper_bound,proven\nset,a,1,1,0\nset,b,1,999,0\nother,c,1,1,1\n"
+	if err := os.WriteFile(best, []byte(known), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	var outs []string
 	for _, workers := range []string{"1", "2"} {
 		var out bytes.Buffer
 		starts := filepath.Join(dir, "starts.csv")
-		if err := run([]string{"--set", set, "--best", best, "--schedules", "300", "--workers", workers, "--starts", starts}, &out); err != nil {
+		args := []string{"--set", set, "--best", best, "--schedules", "300", "--workers", workers, "--starts", starts}
+		if err := run(args, &out); err != nil {
 			t.Fatal(err)
 		}
 		text, err := os.ReadFile(starts)
@@ -96,7 +99,8 @@ func TestRun(t *testing.T) {
 	if diff := cmp.Diff(outs[0], outs[1]); diff != "" {
 		t.Errorf("one worker and two (-1 +2):\n%s", diff)
 	}
-	for _, want := range []string{"below the best known                            50.0 %  1 of 2\n", "found sound                 100.0 %  3 of 3\n", "of 2\n"} {
+	for _, want := range []string{"below the best known                            50.0 %  1 of 2\n",
+		"found sound                 100.0 %  3 of 3\n", "of 2\n"} {
 		if !strings.Contains(outs[0], want) {
 			t.Errorf("%q is not in\n%s", want, outs[0])
 		}
@@ -104,12 +108,14 @@ func TestRun(t *testing.T) {
 }
 
 func TestEvery(t *testing.T) {
-	set := writeSet(t, t.TempDir(), packed{"a.sm", instance(5, 1)}, packed{"b.sm", instance(5, 2)}, packed{"c.sm", instance(5, 3)})
+	set := writeSet(t, t.TempDir(), packed{"a.sm", instance(5, 1)},
+		packed{"b.sm", instance(5, 2)}, packed{"c.sm", instance(5, 3)})
 	var out bytes.Buffer
 	if err := run([]string{"--set", set, "--every", "2", "--schedules", "20"}, &out); err != nil {
 		t.Fatal(err)
 	}
-	if got := out.String(); !strings.Contains(got, "a  ") || strings.Contains(got, "b  ") || !strings.Contains(got, "c  ") {
+	if got := out.String(); !strings.Contains(got, "a  ") ||
+		strings.Contains(got, "b  ") || !strings.Contains(got, "c  ") {
 		t.Errorf("every second is\n%s", got)
 	}
 }

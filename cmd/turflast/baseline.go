@@ -69,7 +69,8 @@ func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
 		b, err := baseline.Read(text)
 		var fault *baseline.Fault
 		if errors.As(err, &fault) {
-			return nil, &problemsError{name, schedule.Problems{{Pos: schedule.Pos{Line: fault.Line, Column: fault.Column}, Text: fault.Text}}}
+			return nil, &problemsError{name,
+				schedule.Problems{{Pos: schedule.Pos{Line: fault.Line, Column: fault.Column}, Text: fault.Text}}}
 		}
 		b.Number, _ = strconv.Atoi(f.number) // the name counts: files are moved about by it
 		out = append(out, b)
@@ -108,7 +109,9 @@ plan.baseline-1.json, the next is plan.baseline-2.json. None is ever written ove
 
 Once there is one, every programme keeps its starts wherever nothing is lost by it,
 and "turflast slip" measures against the newest.`,
-		Example: "  turflast baseline set\n  turflast baseline set --why \"the stone comes a day later\"\n  turflast baseline compare 1 2",
+		Example: "  turflast baseline set\n" +
+			"  turflast baseline set --why \"the stone comes a day later\"\n" +
+			"  turflast baseline compare 1 2",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownCommand(c, args[0], "set, list or compare")
@@ -146,11 +149,13 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 	}
 	switch {
 	case s.source.path == "":
-		return fmt.Errorf("%s has no file that a baseline could lie beside; \"turflast new\" or \"turflast demo\" makes one", s.source.name)
+		return fmt.Errorf("%s has no file that a baseline could lie beside; "+
+			"\"turflast new\" or \"turflast demo\" makes one", s.source.name)
 	case s.Programme.Blocked != nil:
 		return errors.New("the programme has no dates for some work; that can't be agreed. \"turflast plan\" says why")
 	case len(s.baselines) > 0 && strings.TrimSpace(why) == "":
-		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY", s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
+		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
+			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
 	}
 	b := baseline.Freeze(s.Plan, s.Programme)
 	b.Number = 1
@@ -180,7 +185,8 @@ func (p *program) baselineListCommand() *cobra.Command {
 	var asJSON bool
 	c := &cobra.Command{
 		Use: "list", Short: "Print the baselines, oldest first",
-		Long:              "Print the baselines of the plan, oldest first: when each was agreed, by whom and why,\nand when it hands over.",
+		Long: "Print the baselines of the plan, oldest first: when each was agreed, by whom and why,\n" +
+			"and when it hands over.",
 		Args:              atMost(0),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(c *cobra.Command, _ []string) error { return p.listBaselines(c, asJSON) },
@@ -230,7 +236,8 @@ func (p *program) compareBaselines(c *cobra.Command, args []string, asJSON bool)
 		return err
 	}
 	if len(list) < 2 {
-		return fmt.Errorf("there %s; two can be compared", map[bool]string{true: "is one baseline", false: "is no baseline"}[len(list) == 1])
+		return fmt.Errorf("there %s; two can be compared",
+			map[bool]string{true: "is one baseline", false: "is no baseline"}[len(list) == 1])
 	}
 	pair := [2]*baseline.Baseline{list[len(list)-2], list[len(list)-1]}
 	for i, text := range args {

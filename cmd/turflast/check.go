@@ -52,7 +52,8 @@ func (p *program) check(c *cobra.Command, args []string) error {
 // inventory counts what a plan holds.
 func inventory(p *schedule.Plan) string {
 	return fmt.Sprintf("%s reads: %s, %s, %s, %s, %s", p.Garden,
-		wording.Count(len(p.Tasks), "task", "tasks"), wording.Count(len(p.Zones), "zone", "zones"), wording.Count(len(p.Crews), "crew", "crews"),
+		wording.Count(len(p.Tasks), "task", "tasks"), wording.Count(len(p.Zones), "zone", "zones"),
+		wording.Count(len(p.Crews), "crew", "crews"),
 		wording.Count(len(p.Machines), "machine", "machines"), wording.Count(len(p.Deliveries), "delivery", "deliveries"))
 }
 

@@ -12,7 +12,8 @@ import (
 // would: through the views, both scopes, a trial and back, another size, and out.
 func TestDriveUI(t *testing.T) {
 	s := open(t, 80, 24, nil, binary(t))
-	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE", "Hands over Sat 8 May 14:32, 28 m before the line · proven best")
+	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE",
+		"Hands over Sat 8 May 14:32, 28 m before the line · proven best")
 	s.types("l")
 	s.shows("Logic only: hands over Sat 8 May 08:32, 6 h 28 before the line")
 	s.types("l")
@@ -95,7 +96,8 @@ func TestDriveTicks(t *testing.T) {
 		}
 	}
 	log, err := os.ReadFile(filepath.Join(garden, "plan.log.jsonl"))
-	if err != nil || strings.Count(string(log), "\n") != 3 || !strings.Contains(string(log), `"by":"Ana","task":"cut-frame"`) {
+	if err != nil || strings.Count(string(log), "\n") != 3 ||
+		!strings.Contains(string(log), `"by":"Ana","task":"cut-frame"`) {
 		t.Errorf("%v, the log:\n%s", err, log)
 	}
 }

@@ -21,7 +21,8 @@ func searching() beside {
 // A fault tells where the panic happened, not where it reached whoever waited.
 func TestFaultOfAnotherGoroutine(t *testing.T) {
 	f := panicked(searching())
-	if at := strings.Join(f.lines, "\n"); f.Error() != "out of turf" || !strings.Contains(at, ".searching fault_test.go:") {
+	if at := strings.Join(f.lines, "\n"); f.Error() != "out of turf" ||
+		!strings.Contains(at, ".searching fault_test.go:") {
 		t.Errorf("%v\n%s", f, at)
 	}
 }

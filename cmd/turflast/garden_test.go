@@ -31,7 +31,8 @@ func TestBuiltInGardenIsTight(t *testing.T) {
 			onSite++
 		}
 	}
-	if len(p.Tasks) < 65 || onSite != 6 || len(p.Zones) != 7 || len(p.Crews) != 6 || len(p.Machines) != 4 || len(p.Deliveries) != 12 {
+	if len(p.Tasks) < 65 || onSite != 6 || len(p.Zones) != 7 ||
+		len(p.Crews) != 6 || len(p.Machines) != 4 || len(p.Deliveries) != 12 {
 		t.Errorf("%s, %d zones on site", inventory(p), onSite)
 	}
 	s, err := solve.New(p)
@@ -68,14 +69,17 @@ func TestBuiltInGardenShowsWhatPlansCanSay(t *testing.T) {
 		"wet_days", "dries", "stages", "people", "way_in", "off_site", "from", "away", "rate", "people_on", "count", "ours",
 		"places", "givens", "arrives", "unload", "waits", "keep", "movable", "late", "order_ahead", "out", "rules", "daily",
 		"takes", "person_hours", "amount", "spread", "lag", "link", "within", "uses", "stays", "clears", "weather", "hazards",
-		"hold_point", "by_appointment", "done_when", "note", "loud", "on_boards", "unbroken", "cure", "closes_way_in", "apart",
-		"except", "not_before", "by", "optional", "drop_order", "longer", "machine", "earlier", "overlap", "drop", "cost", "why",
+		"hold_point", "by_appointment", "done_when", "note", "loud",
+		"on_boards", "unbroken", "cure", "closes_way_in", "apart",
+		"except", "not_before", "by", "optional", "drop_order", "longer",
+		"machine", "earlier", "overlap", "drop", "cost", "why",
 	} {
 		if !strings.Contains(testdata.Demo, key+":") {
 			t.Errorf("no %q", key)
 		}
 	}
-	for _, phrase := range []string{"start-start", "finish-finish", "lag: -", " apart from ", ", after ", "..", "closes_way_in: true", "closes_way_in: false"} {
+	for _, phrase := range []string{"start-start", "finish-finish", "lag: -",
+		" apart from ", ", after ", "..", "closes_way_in: true", "closes_way_in: false"} {
 		if !strings.Contains(testdata.Demo, phrase) {
 			t.Errorf("no %q", phrase)
 		}
@@ -105,7 +109,8 @@ func TestBrokenGardenIsBroken(t *testing.T) {
 		}
 	}
 	for at, line := range lines {
-		if rest, ok := strings.CutPrefix(strings.TrimSpace(line), "# "); ok && rest != "" && rest[0] >= '1' && rest[0] <= '9' {
+		if rest, ok := strings.CutPrefix(strings.TrimSpace(line), "# "); ok &&
+			rest != "" && rest[0] >= '1' && rest[0] <= '9' {
 			announced++
 			if !found[at] && !strings.Contains(rest, "once the file reads") {
 				t.Errorf("line %d announces a fault that isn't found: %s", at+1, line)

@@ -12,8 +12,9 @@ func (p *program) helpCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND]",
 		Short: "Show what a command does",
-		Long:  "Show what a command does, its arguments and options, an example and its exit\ncodes.\n\nExit code: 0, or 2 when there is no such command.",
-		Args:  atMost(1),
+		Long: "Show what a command does, its arguments and options, an example and its exit\n" +
+			"codes.\n\nExit code: 0, or 2 when there is no such command.",
+		Args: atMost(1),
 		ValidArgsFunction: func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp

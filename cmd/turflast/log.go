@@ -35,8 +35,13 @@ func (p *program) logCommand() *cobra.Command {
 		Use:   "log",
 		Short: "Tick off what happened: started, finished, arrived, signed",
 		Long:  "Write what happened to the site log, or show it.\n\n" + logWords,
-		Example: "  turflast log start set-out --at 07:10\n  turflast log finish 3\n  turflast log arrive slate --at 09:40\n" +
-			"  turflast log pause frame too much wind\n  turflast log left frame 3h\n  turflast log people joiners 3\n  turflast log undo",
+		Example: "  turflast log start set-out --at 07:10\n" +
+			"  turflast log finish 3\n" +
+			"  turflast log arrive slate --at 09:40\n" +
+			"  turflast log pause frame too much wind\n" +
+			"  turflast log left frame 3h\n" +
+			"  turflast log people joiners 3\n" +
+			"  turflast log undo",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownCommand(c, args[0], "a kind of event")
@@ -89,19 +94,28 @@ func (p *program) logKinds() []logKind {
 		{use: "start TASK", short: "A task was started", args: 1, make: task(sitelog.Started)},
 		{use: "finish TASK", short: "A task's work was finished", args: 1, make: task(sitelog.Finished)},
 		{use: "left TASK LENGTH", short: "So much working time is left of a task in hand", args: 2, make: (*logging).left},
-		{use: "pause TASK WHY...", short: "Nobody is at a task in hand any more", args: 1, why: "why it pauses", needsWhy: true, make: task(sitelog.Paused)},
+		{use: "pause TASK WHY...", short: "Nobody is at a task in hand any more",
+			args: 1, why: "why it pauses", needsWhy: true, make: task(sitelog.Paused)},
 		{use: "resume TASK", short: "A task that paused goes on", args: 1, make: task(sitelog.Resumed)},
 		{use: "arrive LORRY", short: "A lorry has come", args: 1, make: lorry(sitelog.Arrived)},
-		{use: "refuse LORRY WHY...", short: "A lorry was sent away at the gate", args: 1, why: "why it was", needsWhy: true, make: lorry(sitelog.Refused)},
-		{use: "rebook LORRY MOMENT [WHY...]", short: "A lorry is booked for another moment", args: 2, why: "why it is", make: (*logging).rebook},
+		{use: "refuse LORRY WHY...", short: "A lorry was sent away at the gate",
+			args: 1, why: "why it was", needsWhy: true, make: lorry(sitelog.Refused)},
+		{use: "rebook LORRY MOMENT [WHY...]", short: "A lorry is booked for another moment",
+			args: 2, why: "why it is", make: (*logging).rebook},
 		{use: "sign TASK", short: "A task's hold point was signed", args: 1, make: task(sitelog.Signed)},
-		{use: "fail TASK WHY...", short: "A task's hold point was not signed", args: 1, why: "what is wrong", needsWhy: true, make: task(sitelog.Failed)},
+		{use: "fail TASK WHY...", short: "A task's hold point was not signed",
+			args: 1, why: "what is wrong", needsWhy: true, make: task(sitelog.Failed)},
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, make: (*logging).given},
-		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it", args: 0, more: true, flags: wetFlags, make: (*logging).wet},
-		{use: "people CREW COUNT", short: "So many of a crew turned up on a date", args: 2, flags: onFlag, make: (*logging).people},
-		{use: "note TEXT...", short: "Anything else worth knowing", args: 1, more: true, flags: aboutFlag, make: (*logging).note},
-		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed ID once it is", args: 0, more: true, flags: snagFlags, make: (*logging).snag},
-		{use: "undo [ID [WHY...]]", short: "Take an event back: your last one, or the one named", args: 0, why: "why it was wrong", optional: 1, make: (*logging).undo},
+		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
+			args: 0, more: true, flags: wetFlags, make: (*logging).wet},
+		{use: "people CREW COUNT", short: "So many of a crew turned up on a date",
+			args: 2, flags: onFlag, make: (*logging).people},
+		{use: "note TEXT...", short: "Anything else worth knowing",
+			args: 1, more: true, flags: aboutFlag, make: (*logging).note},
+		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed ID once it is",
+			args: 0, more: true, flags: snagFlags, make: (*logging).snag},
+		{use: "undo [ID [WHY...]]", short: "Take an event back: your last one, or the one named",
+			args: 0, why: "why it was wrong", optional: 1, make: (*logging).undo},
 	}
 }
 
@@ -158,7 +172,8 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 		return err
 	}
 	if src.path == "" {
-		return fmt.Errorf("%s has no file that a log could lie beside; \"turflast new\" or \"turflast demo\" makes one", src.name)
+		return fmt.Errorf("%s has no file that a log could lie beside; "+
+			"\"turflast new\" or \"turflast demo\" makes one", src.name)
 	}
 	l := &logging{p: p, c: c, plan: plan, now: calendars.InstantOf(p.env.Now())}
 	by, _ := c.Flags().GetString("by")
@@ -196,7 +211,8 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 // tell says what was logged, how it is called, and whether it was out of sequence.
 func (l *logging) tell() {
 	w := wording.New(l.plan)
-	fmt.Fprintf(l.p.stdout, "%s: %s. (%s)\n", w.Moment(l.e.At), printable(w.EventIn(l.events, &l.e)), report.ShortID(l.e.ID))
+	fmt.Fprintf(l.p.stdout, "%s: %s. (%s)\n", w.Moment(l.e.At),
+		printable(w.EventIn(l.events, &l.e)), report.ShortID(l.e.ID))
 	if l.e.What != sitelog.Started {
 		return
 	}
@@ -256,5 +272,6 @@ func (p *program) newID(events []sitelog.Event) string {
 
 // writer is who writes an event, if nobody is named.
 func (p *program) writer(by string) string {
-	return cmp.Or(strings.TrimSpace(by), p.env.Getenv("USER"), p.env.Getenv("LOGNAME"), p.env.Getenv("USERNAME"), "somebody")
+	return cmp.Or(strings.TrimSpace(by), p.env.Getenv("USER"),
+		p.env.Getenv("LOGNAME"), p.env.Getenv("USERNAME"), "somebody")
 }

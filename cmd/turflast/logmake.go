@@ -49,7 +49,8 @@ func (l *logging) named(name string) (schedule.Activity, error) {
 	if a := find(l.plan, name); a != schedule.Nothing {
 		return a, nil
 	}
-	err := sitelog.Check(l.plan, nil, &sitelog.Event{ID: "-", What: sitelog.Started, At: l.now, Written: l.now, Task: name}, l.now)
+	err := sitelog.Check(l.plan, nil,
+		&sitelog.Event{ID: "-", What: sitelog.Started, At: l.now, Written: l.now, Task: name}, l.now)
 	return schedule.Nothing, err
 }
 

@@ -29,7 +29,8 @@ func TestTheScreenStandsAtAMoment(t *testing.T) {
 	}{
 		{"", "", now, true, ""},
 		{asPlannedFlag, "true", now, false, ""},
-		{asAtFlag, "2027-05-03 12:00", noon, true, "this is the plan as at Mon 3 May 12:00; open it without --as-at to log what happens"},
+		{asAtFlag, "2027-05-03 12:00", noon, true,
+			"this is the plan as at Mon 3 May 12:00; open it without --as-at to log what happens"},
 		{asAtFlag, "now", now, true, ""},
 	} {
 		var stdout, stderr bytes.Buffer

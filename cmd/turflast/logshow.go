@@ -52,7 +52,8 @@ func (s *logShow) run(c *cobra.Command) error {
 		on = &d
 	}
 	if s.width < leastWidth {
-		return &usageError{fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth), c.CommandPath()}
+		text := fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth)
+		return &usageError{text, c.CommandPath()}
 	}
 	plan, src, err := s.p.mustLoad(c, nil)
 	if err != nil {

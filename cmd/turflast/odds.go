@@ -42,7 +42,9 @@ plan, seed and options give the same odds on any machine.
 
 ` + exitWords + `
 What is met is what the programme meets, not what is likely.`,
-		Example:           "  turflast odds gardens/tidewall.yaml\n  turflast odds --builds 100000 --spread triangular\n  turflast odds --json | jq .on_time.chance",
+		Example: "  turflast odds gardens/tidewall.yaml\n" +
+			"  turflast odds --builds 100000 --spread triangular\n" +
+			"  turflast odds --json | jq .on_time.chance",
 		Args:              atMost(1),
 		ValidArgsFunction: planFiles,
 		RunE:              func(c *cobra.Command, args []string) error { return p.odds(c, args, &o) },
@@ -58,7 +60,8 @@ func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
 	f.Uint64Var(&o.seed, "seed", usualSeed, "the `number` that all that is drawn comes from")
 	f.StringVar(&o.spread, "spread", "pert", "the `shape` of working times and lateness: pert or triangular")
-	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace, "how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
+	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace,
+		"how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
 	f.BoolVar(&o.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 }
 

@@ -45,7 +45,9 @@ terminal it prints the report of "turflast plan".
 It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 
 ` + exitWords,
-		Example: "  turflast                 the built-in garden, or plan.yaml in this folder\n  turflast new mine        a plan to start from\n  turflast mine            open it",
+		Example: "  turflast                 the built-in garden, or plan.yaml in this folder\n" +
+			"  turflast new mine        a plan to start from\n" +
+			"  turflast mine            open it",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				// More arguments than one belong to a command.
@@ -153,7 +155,8 @@ func (p *program) screen(src source) tui.Options {
 			if err != nil || len(list) == 0 {
 				return tui.Agreed{}, err
 			}
-			return tui.Agreed{Programme: list[len(list)-1].Programme(plan), Number: list[len(list)-1].Number, Numbered: numberedIn(list)}, nil
+			newest := list[len(list)-1]
+			return tui.Agreed{Programme: newest.Programme(plan), Number: newest.Number, Numbered: numberedIn(list)}, nil
 		}
 	}
 	return opts
@@ -197,17 +200,20 @@ func (s *solving) logic(plan *schedule.Plan) (tui.Solution, error) {
 	return tui.Solution{Case: c}, err
 }
 
-func (s *solving) crews(ctx context.Context, plan *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (tui.Solution, error) {
+func (s *solving) crews(ctx context.Context, plan *schedule.Plan,
+	near *schedule.Programme, better func(calendars.Instant)) (tui.Solution, error) {
 	solver, err := s.of(plan)
 	if err != nil {
 		return tui.Solution{}, err
 	}
-	c, err := verified(solver.Crews(ctx, solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
+	c, err := verified(solver.Crews(ctx,
+		solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
 	return tui.Solution{Case: c}, err
 }
 
 // tolerances asks how late each delivery may come.
-func (s *solving) tolerances(ctx context.Context, plan *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+func (s *solving) tolerances(ctx context.Context, plan *schedule.Plan,
+	g *schedule.Programme, asked func()) []tolerance.Delivery {
 	solver, err := s.of(plan)
 	if err != nil {
 		return nil

@@ -38,8 +38,10 @@ as unlimited.
 	}
 	addLogic(c)
 	addAsAt(c)
-	c.Flags().BoolVar(&show.people, "people", false, "heads and machines by half day in its place, and who clashes where some are missing")
-	c.Flags().BoolVar(&show.bookings, "bookings", false, "machines in its place: hours needed against our slots, what to book and what to give back")
+	c.Flags().BoolVar(&show.people, "people", false,
+		"heads and machines by half day in its place, and who clashes where some are missing")
+	c.Flags().BoolVar(&show.bookings, "bookings", false,
+		"machines in its place: hours needed against our slots, what to book and what to give back")
 	c.Flags().BoolVar(&show.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	return c
 }

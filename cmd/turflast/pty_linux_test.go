@@ -79,7 +79,8 @@ func environment() []string {
 	for _, v := range os.Environ() {
 		name, _, _ := strings.Cut(v, "=")
 		switch name {
-		case "TERM", "COLORTERM", "NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "TERM_PROGRAM", "COLORFGBG", "LINES", "COLUMNS", "TMUX", "STY", "CI":
+		case "TERM", "COLORTERM", "NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE",
+			"TERM_PROGRAM", "COLORFGBG", "LINES", "COLUMNS", "TMUX", "STY", "CI":
 		default:
 			env = append(env, v)
 		}
@@ -194,7 +195,8 @@ func (s *session) resize(cols, rows int) {
 	s.mu.Lock()
 	s.screen.resize(cols, rows)
 	s.mu.Unlock()
-	if err := unix.IoctlSetWinsize(int(s.master.Fd()), unix.TIOCSWINSZ, &unix.Winsize{Row: uint16(rows), Col: uint16(cols)}); err != nil {
+	if err := unix.IoctlSetWinsize(int(s.master.Fd()), unix.TIOCSWINSZ,
+		&unix.Winsize{Row: uint16(rows), Col: uint16(cols)}); err != nil {
 		s.t.Fatal(err)
 	}
 }

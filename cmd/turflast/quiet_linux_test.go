@@ -10,7 +10,8 @@ import (
 // Questions that a program puts to its terminal: its colours, the cursor's
 // place, what kind of terminal it is. One that doesn't answer leaves the program
 // waiting.
-var questions = []string{"\x1b]10;?", "\x1b]11;?", "\x1b]4;", "\x1b[6n", "\x1b[5n", "\x1b[c", "\x1b[0c", "\x1b[>", "\x1bP"}
+var questions = []string{"\x1b]10;?", "\x1b]11;?", "\x1b]4;",
+	"\x1b[6n", "\x1b[5n", "\x1b[c", "\x1b[0c", "\x1b[>", "\x1bP"}
 
 func asked(raw string) []string {
 	var found []string

@@ -45,7 +45,8 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 		return err
 	}
 	if s.standing == nil {
-		return errors.New("the plan has no site log yet, so nothing says how long work takes; \"turflast help log\" says how to keep one")
+		return errors.New("the plan has no site log yet, so nothing says how long work takes; " +
+			"\"turflast help log\" says how to keep one")
 	}
 	found := rates.Of(s.standing, s.solver.Hours())
 	number := 0

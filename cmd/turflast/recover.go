@@ -53,8 +53,10 @@ time; what doesn't is said.
 
 ` + exitWords + `
 The code is 0 when every date is met, or can be.`,
-		Example: "  turflast recover --plan gardens/tidewall.yaml\n  turflast recover \"masons 1 fewer on 2027-05-03 and 2027-05-04\"\n  turflast recover --logic --prices prices.yaml",
-		RunE:    w.run,
+		Example: "  turflast recover --plan gardens/tidewall.yaml\n" +
+			"  turflast recover \"masons 1 fewer on 2027-05-03 and 2027-05-04\"\n" +
+			"  turflast recover --logic --prices prices.yaml",
+		RunE: w.run,
 
 		ValidArgsFunction: cobra.NoFileCompletions,
 	}

@@ -92,7 +92,9 @@ func (p *program) root() *cobra.Command {
 	root.PersistentFlags().StringVar(&p.planFlag, "plan", "", "the plan `FILE`, in place of plan.yaml in this folder")
 	root.PersistentFlags().BoolVar(&p.noColor, "no-color", false, "no colours; NO_COLOR in the environment does the same")
 	root.PersistentPreRun = func(c *cobra.Command, _ []string) { p.command = c.CommandPath() }
-	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(), p.sturdierCommand(), p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(), p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
+	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(), p.sturdierCommand(),
+		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
+		p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
 		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.readyCommand(),
 		p.newCommand(), p.demoCommand(), p.completionCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())

@@ -78,7 +78,8 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
 
 func TestAFailingOutputIsAnError(t *testing.T) {
-	for _, args := range [][]string{{"plan"}, {"plan", "--json"}, {"why", "lay-turf"}, {"version"}, {"check"}, {"holidays"}, {"holidays", "NZ"}} {
+	for _, args := range [][]string{{"plan"}, {"plan", "--json"},
+		{"why", "lay-turf"}, {"version"}, {"check"}, {"holidays"}, {"holidays", "NZ"}} {
 		var stderr bytes.Buffer
 		if code := run(args, strings.NewReader(""), full{}, &stderr, outside()); code != exitInput {
 			t.Errorf("%v: exit code %d", args, code)

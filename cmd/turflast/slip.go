@@ -41,7 +41,8 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 	case s.agreed == nil:
 		return errors.New("nothing is agreed to measure against; \"turflast baseline set\" freezes the programme")
 	case s.standing == nil:
-		return errors.New("the plan has no site log yet, so nothing has slipped; --as-at takes it as at a moment all the same")
+		return errors.New("the plan has no site log yet, so nothing has slipped; " +
+			"--as-at takes it as at a moment all the same")
 	}
 	found := slip.Of(s.standing, s.Programme, s.agreed, s.solver.Hours())
 	newest := s.baselines[len(s.baselines)-1]

@@ -95,7 +95,8 @@ func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (net
 	return p.crewsUntil(ctx, s, reference)
 }
 
-func (p *program) crewsUntil(ctx context.Context, s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
+func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
+	reference *schedule.Programme) (network.Case, error) {
 	w := p.watch(wording.New(s.Plan()))
 	defer w.end()
 	found := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference})

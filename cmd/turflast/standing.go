@@ -66,13 +66,15 @@ func (p *program) setAside(name string, aside []sitelog.Aside, done string) {
 			fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s: warning: so it is with %d more lines", name, more)))
 			return
 		}
-		fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; %s", name, a.Line, a.Column, a.Why, done)))
+		fmt.Fprintln(p.stderr,
+			printable(fmt.Sprintf("turflast: %s:%d:%d: warning: %s; %s", name, a.Line, a.Column, a.Why, done)))
 	}
 }
 
 // standing is the plan of a command as at the moment that its options ask for; nil
 // when it is to be taken as planned.
-func (p *program) standing(c *cobra.Command, plan *schedule.Plan, s source, agreed *schedule.Programme) (*progress.Standing, error) {
+func (p *program) standing(c *cobra.Command, plan *schedule.Plan,
+	s source, agreed *schedule.Programme) (*progress.Standing, error) {
 	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
 		return nil, nil // a command without the option is one before the build
 	}

@@ -36,14 +36,17 @@ it is.
 
 ` + exitWords + `
 What is met is what the programme as planned meets.`,
-		Example:           "  turflast sturdier gardens/tidewall.yaml\n  turflast sturdier --show \"same margin\"\n  turflast sturdier --json | jq '.choices[].chance'",
+		Example: "  turflast sturdier gardens/tidewall.yaml\n" +
+			"  turflast sturdier --show \"same margin\"\n" +
+			"  turflast sturdier --json | jq '.choices[].chance'",
 		Args:              atMost(1),
 		ValidArgsFunction: planFiles,
 		RunE:              func(c *cobra.Command, args []string) error { return p.sturdier(c, args, &o, show) },
 	}
 	addAsAt(c)
 	o.addFlags(c)
-	c.Flags().StringVar(&show, "show", "", "print the whole programme of one choice: \"same margin\", between or sturdiest; its `NAME`")
+	c.Flags().StringVar(&show, "show", "",
+		"print the whole programme of one choice: \"same margin\", between or sturdiest; its `NAME`")
 	return c
 }
 
@@ -100,5 +103,6 @@ func (p *program) showChoice(c *cobra.Command, s *solved, found *sturdier.Result
 		}
 		names = append(names, x.Kind.String())
 	}
-	return &usageError{fmt.Sprintf("there is no choice %q; this plan has %s", name, strings.Join(names, ", ")), c.CommandPath()}
+	text := fmt.Sprintf("there is no choice %q; this plan has %s", name, strings.Join(names, ", "))
+	return &usageError{text, c.CommandPath()}
 }

@@ -27,7 +27,8 @@ type sheetRun struct {
 }
 
 // sheetCommand is a command that writes a sheet; dated ones take a date.
-func (p *program) sheetCommand(use, short, long, example string, dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
+func (p *program) sheetCommand(use, short, long, example string,
+	dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
 	s := &sheetRun{p: p}
 	c := &cobra.Command{
 		Use: use, Short: short, Long: long + "\n\n" + asAtWords + "\n\n" + exitWords, Example: example,
@@ -101,7 +102,8 @@ code is 0 when it can be handed over now, 1 when it can't.`,
 // book is the sheets of the plan of a command.
 func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	if s.width < leastWidth {
-		return nil, nil, &usageError{fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth), c.CommandPath()}
+		text := fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth)
+		return nil, nil, &usageError{text, c.CommandPath()}
 	}
 	x, err := s.p.solve(c, nil)
 	if err != nil {
@@ -161,7 +163,8 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	}
 	w := report.NewSheets(b)
 	w.Said = said
-	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) }, func() *page.Document { return w.Today(b.Of(on, crew)) })
+	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) },
+		func() *page.Document { return w.Today(b.Of(on, crew)) })
 }
 
 // write writes a sheet one way or the other.
@@ -194,7 +197,8 @@ func (s *sheetRun) ahead(c *cobra.Command) error {
 	}
 	w := report.NewSheets(b)
 	w.Said = said
-	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) }, func() *page.Document { return w.Ahead(from, days) })
+	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) },
+		func() *page.Document { return w.Ahead(from, days) })
 }
 
 // mostDays is the longest look-ahead.
@@ -214,7 +218,8 @@ func (s *sheetRun) gate(c *cobra.Command) error {
 		on = &d
 	}
 	w := report.NewSheets(b)
-	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) }, func() *page.Document { return w.Gate(on) })
+	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) },
+		func() *page.Document { return w.Gate(on) })
 }
 
 func (s *sheetRun) appointments(c *cobra.Command) error {

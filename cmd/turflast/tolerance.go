@@ -32,7 +32,8 @@ Each question is a search of its own. Ctrl-C ends them and shows what is done by
 then. When a date breaks with everything on time, that is shown and nothing else.
 
 ` + exitWords,
-		Example:           "  turflast tolerance gardens/tidewall.yaml --pairs\n  turflast tolerance --json | jq '.deliveries[0].sentence'",
+		Example: "  turflast tolerance gardens/tidewall.yaml --pairs\n" +
+			"  turflast tolerance --json | jq '.deliveries[0].sentence'",
 		Args:              atMost(1),
 		ValidArgsFunction: planFiles,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -41,7 +42,8 @@ then. When a date breaks with everything on time, that is shown and nothing else
 	}
 	addAsAt(c)
 	c.Flags().BoolVar(&asked.tasks, "tasks", false, "how late each task may start, too; takes longer")
-	c.Flags().BoolVar(&asked.pairs, "pairs", false, "which two late deliveries break a date together though neither does alone, too; takes longer")
+	c.Flags().BoolVar(&asked.pairs, "pairs", false,
+		"which two late deliveries break a date together though neither does alone, too; takes longer")
 	c.Flags().BoolVar(&asked.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 	return c
 }

@@ -107,7 +107,8 @@ func TestTheScreenSolvesInBothScopes(t *testing.T) {
 		t.Errorf("scopes %v and %v, told of %d programmes", logic.Programme.Scope, crews.Programme.Scope, told)
 	}
 	turf := p.FindDelivery("turf")
-	later, err := opts.Crews(context.Background(), p.Rebooked(turf, p.Deliveries[turf].Arrives+60), nil, func(calendars.Instant) {})
+	later, err := opts.Crews(context.Background(),
+		p.Rebooked(turf, p.Deliveries[turf].Arrives+60), nil, func(calendars.Instant) {})
 	if err != nil {
 		t.Fatal(err)
 	}

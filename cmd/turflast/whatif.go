@@ -51,8 +51,10 @@ come. The plan file stays as it is.
 
 ` + exitWords + `
 The code is that of the plan with the changes.`,
-		Example: "  turflast whatif \"slate 2d later\" \"wet on 2027-05-04\"\n  turflast whatif \"slate 2d later\" --save late-slate.yaml\n  turflast whatif --with late-slate.yaml \"masons 1 more on 2027-05-06\"",
-		RunE:    w.run,
+		Example: "  turflast whatif \"slate 2d later\" \"wet on 2027-05-04\"\n" +
+			"  turflast whatif \"slate 2d later\" --save late-slate.yaml\n" +
+			"  turflast whatif --with late-slate.yaml \"masons 1 more on 2027-05-06\"",
+		RunE: w.run,
 
 		ValidArgsFunction: cobra.NoFileCompletions,
 	}

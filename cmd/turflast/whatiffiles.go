@@ -67,7 +67,8 @@ func (f whatIfFiles) Save(set *schedule.WhatIf) (string, error) {
 
 // fileName is a name in small letters and digits, with dashes between its words.
 func fileName(name string) string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	words := strings.FieldsFunc(strings.ToLower(name),
+		func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	return strings.Join(words, "-")
 }
 

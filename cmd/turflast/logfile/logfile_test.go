@@ -183,7 +183,8 @@ func TestTorn(t *testing.T) {
 		t.Fatal(err)
 	}
 	seen := ""
-	torn, err := logfile.Append(path, func(text []byte) ([]byte, error) { seen = string(text); return []byte("three\n"), nil })
+	torn, err := logfile.Append(path,
+		func(text []byte) ([]byte, error) { seen = string(text); return []byte("three\n"), nil })
 	if err != nil || seen != "one\n" || string(torn) != path+".torn" {
 		t.Fatalf("saw %q, torn %q, %v", seen, torn, err)
 	}
