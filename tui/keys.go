@@ -1,11 +1,12 @@
 package tui
 
 import (
+	"fmt"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule/show/page"
-	"build.example/turflast/tui/draw"
 )
 
 // keyMap is what the keys do in every view. The footer, the help and the
@@ -70,11 +71,11 @@ func (k keyMap) page(press tea.KeyMsg) pageKind {
 	return noPage
 }
 
-// keyLines are a heading and a line for each key.
-func keyLines(heading string, keys []key.Binding) []page.Text {
-	lines := []page.Text{page.As(page.Strong, heading)}
+// keyLines add a heading and a line for each key.
+func keyLines(d *page.Document, heading string, keys []key.Binding) {
+	d.In(page.Strong, heading)
 	for _, k := range keys {
-		lines = append(lines, draw.KeyLine(k.Help().Key, k.Help().Desc))
+		text := fmt.Sprintf("  %-6s %s", k.Help().Key, k.Help().Desc)
+		d.Add(page.Whole(page.As(page.Plain, text)))
 	}
-	return lines
 }

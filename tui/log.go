@@ -259,27 +259,27 @@ func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) s
 // loggedLines list what has been logged and counts, the newest first, as far as the
 // page may be scrolled with the next key.
 func (a app) loggedLines() []page.Text {
-	s := a.site.standing
+	s, d := a.site.standing, &page.Document{}
 	if s == nil || a.words == nil {
 		text := "Nothing yet. In the day, " + a.ticks.Tick.Help().Key + " and a number tick a line off."
 		if a.opts.Log == nil {
 			text = noLog
 		}
-		return draw.Told(page.Plain, "", "", text, max(a.size.Width-2, 1))
+		d.Say(text)
+		return a.laid(d, 2)
 	}
-	var lines []page.Text
 	words, day := a.words, ""
 	for _, e := range slices.Backward(s.State.Events) {
-		if len(lines) > a.page.top+2*a.size.Height {
+		if len(d.Blocks) > a.page.top+2*a.size.Height {
 			break
 		}
 		date := words.Day(calendars.DateIn(e.At, s.Plan.Site.Location))
 		if date != day {
-			lines = append(lines, page.As(page.Strong, date))
+			d.In(page.Strong, date)
 			day = date
 		}
 		text := fmt.Sprintf("%s %s%s", words.Time(e.At), draw.Clean(words.Event(&e)), by(&e))
-		lines = append(lines, draw.Told(page.Plain, "  ", "        ", text, max(a.size.Width-12, 10))...)
+		d.Add(page.Paragraph{Mark: "  ", Text: page.As(page.Plain, text), Hang: 6})
 	}
-	return lines
+	return a.laid(d, 4)
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/tui/draw"
@@ -79,6 +80,11 @@ func (a app) viewPage(c draw.Chrome) string {
 	return draw.Page(c, heading, a.pageLines(), a.page.top, a.size, a.opts.Theme)
 }
 
+// laid lays a document out on the screen, so many columns narrower than that.
+func (a app) laid(d *page.Document, less int) []page.Text {
+	return draw.Lines(d, a.size.Width-less, page.Rows)
+}
+
 // pageLines are the lines of the page that is shown.
 func (a app) pageLines() []page.Text {
 	switch {
@@ -108,7 +114,8 @@ func (a app) pageLines() []page.Text {
 
 // helpLines are the keys of every view and the marks.
 func (a app) helpLines() []page.Text {
-	lines := keyLines("In every view", a.keys.list())
+	d := &page.Document{}
+	keyLines(d, "In every view", a.keys.list())
 	day := a.day.Keys()
 	if a.opts.Log != nil {
 		day = append(slices.Clip(day), a.ticks.list()...)
@@ -118,17 +125,17 @@ func (a app) helpLines() []page.Text {
 		keys []key.Binding
 	}{{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()},
 		{"While the what-if is open, with what is chosen", a.tryKeys.List()}, {"On a page such as this", a.page.keys().list()}} {
-		lines = append(append(lines, nil), keyLines(v.name, v.keys)...)
+		d.Space()
+		keyLines(d, v.name, v.keys)
 	}
-	return append(append(lines, nil), draw.Legend(a.size.Width)...)
+	d.Space()
+	return append(a.laid(d, 2), a.laid(draw.Legend(), 3)...)
 }
 
 // problemLines are what is wrong with the file, and the dates that break.
 func (a app) problemLines() []page.Text {
-	var lines []page.Text
-	add := func(st page.Role, format string, args ...any) {
-		lines = append(lines, draw.Told(st, "", "", fmt.Sprintf(format, args...), max(a.size.Width-4, 10))...)
-	}
+	d := &page.Document{}
+	add := func(st page.Role, format string, args ...any) { d.In(st, fmt.Sprintf(format, args...)) }
 	if a.failed != "" {
 		add(page.Late, "%s: %s", a.opts.Name, a.failed)
 	}
@@ -145,10 +152,10 @@ func (a app) problemLines() []page.Text {
 			add(page.Late, "! %s %s", a.garden.Words.Break(b), a.garden.Words.Remedy(b))
 		}
 	}
-	if len(lines) == 0 {
-		add(page.Plain, "None: the file reads without a fault, and no date breaks.")
+	if len(d.Blocks) == 0 {
+		d.Say("None: the file reads without a fault, and no date breaks.")
 	}
-	return lines
+	return a.laid(d, 4)
 }
 
 // chrome is what stands around every view now.
@@ -175,52 +182,46 @@ func (a app) chrome() draw.Chrome {
 // messages are the lines above the hand-over: what is typed, what breaks, what
 // is only a trial, what is filtered, and what the last key did.
 func (a app) messages() []page.Text {
-	var out []page.Text
-	add := func(text string, st page.Role) {
-		out = append(out, draw.Told(st, "", "", text, max(a.size.Width-2, 1))...)
-	}
+	above, below := &page.Document{}, &page.Document{}
 	if a.broken && a.garden != nil {
-		add("! "+a.brokenWords(), page.Late)
+		above.In(page.Late, page.BreakMark+a.brokenWords())
 	}
 	if a.garden != nil {
-		a.programmeMessages(add)
+		a.programmeMessages(above)
 	}
-	out = append(out, a.drawerLines()...)
-	add(a.notice, page.Plain)
+	below.Say(a.notice)
 	if a.garden != nil {
-		add(a.tickedWords(), page.Strong)
+		below.In(page.Strong, a.tickedWords())
 	}
-	add(a.promptWords(), page.Strong)
+	below.In(page.Strong, a.promptWords())
 	if a.prompt.fault != "" {
-		add("! "+a.prompt.fault, page.Late)
+		below.In(page.Late, page.BreakMark+a.prompt.fault)
 	}
-	return out
+	return slices.Concat(a.laid(above, 2), a.drawerLines(), a.laid(below, 2))
 }
 
-// programmeMessages are what must be said of the programme that is shown.
-func (a app) programmeMessages(add func(string, page.Role)) {
+// programmeMessages add what must be said of the programme that is shown.
+func (a app) programmeMessages(d *page.Document) {
 	g := a.garden
 	if a.drawer && g.Trial != nil && a.page.kind == noPage {
 		return // it says so itself
 	}
 	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
-		add("! "+draw.Clean(g.Words.Verdict(g.Programme)), page.Late)
+		d.In(page.Late, page.BreakMark+g.Words.Verdict(g.Programme))
 	} else if n := len(g.Programme.Breaks); n > 0 {
-		text := "! " + draw.Clean(g.Words.Break(g.Programme.Breaks[0]))
+		text := page.BreakMark + g.Words.Break(g.Programme.Breaks[0])
 		if n > 1 {
 			text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
 		}
-		add(text, page.Late)
+		d.In(page.Late, text)
 	}
-	if text := draw.Clean(g.Words.LeftOut(g.Programme)); text != "" {
-		add(text, page.Strong)
+	d.In(page.Strong, g.Words.LeftOut(g.Programme))
+	for i := range g.Plan.Deliveries {
+		d.In(page.Strong, g.Words.Rebooked(g.Plan, g.Programme, schedule.DeliveryID(i)))
 	}
-	for _, text := range g.Rebookings() {
-		add(text, page.Strong)
-	}
-	add(a.trialWords(), page.Strong)
+	d.In(page.Strong, a.trialWords())
 	if a.filter != "" && a.prompt.kind != filterPrompt {
-		add(filterWords(g, a.filter)+" esc shows all.", page.Strong)
+		d.In(page.Strong, filterWords(g, a.filter)+" esc shows all.")
 	}
 }
 

@@ -4,7 +4,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
-	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/site/slip"
@@ -35,6 +35,10 @@ func (a app) agreed(s *Solution) *draw.Agreed {
 	return draw.NewAgreed(was.Programme, s.slip)
 }
 
+// slipWidth is the most columns that the page of what slipped takes: lines that the
+// eye can follow back.
+const slipWidth = 76
+
 // slipLines are the page of what slipped, or why there is nothing to tell.
 func (a app) slipLines() []page.Text {
 	text := ""
@@ -46,8 +50,10 @@ func (a app) slipLines() []page.Text {
 	case s == nil || s.slip == nil:
 		text = "The crew programme is looked for; then it is held against what was agreed."
 	default:
-		p := a.basis.plan
-		return draw.SlipLines(wording.New(p), s.Programme, s.slip, a.site.agreed.Number, a.size.Width)
+		d := report.New(s.Case).Slipped(s.slip, a.site.agreed.Number)
+		return draw.Lines(d, min(a.size.Width-4, slipWidth), page.Rows)
 	}
-	return draw.Told(page.Plain, "", "", text, max(a.size.Width-4, 10))
+	d := &page.Document{}
+	d.Say(text)
+	return a.laid(d, 4)
 }

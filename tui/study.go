@@ -207,14 +207,16 @@ func (a app) oddsLines() []page.Text {
 		d := report.New(a.crews.Case).Chances(a.learned.odds)
 		return draw.Lines(d, min(a.size.Width-2, page.Wide), min(max(a.size.Height-oddsBeside, 4), page.Rows))
 	}
-	text, st := "Building the garden many times over, each time with other weather, lateness and working times.", page.Plain
+	d := &page.Document{}
 	switch {
 	case known && a.learned.fault != nil:
-		text, st = "There are no odds: "+a.learned.fault.Error()+".", page.Late
+		d.In(page.Late, "There are no odds: "+a.learned.fault.Error()+".")
 	case a.crews == nil && a.logicOnly:
-		text = "Odds are those of the crew programme: " + a.keys.Scope.Help().Key + " looks for it."
+		d.Say("Odds are those of the crew programme: " + a.keys.Scope.Help().Key + " looks for it.")
 	case a.crews == nil:
-		text = "The crew programme is looked for; then it is built many times over."
+		d.Say("The crew programme is looked for; then it is built many times over.")
+	default:
+		d.Say("Building the garden many times over, each time with other weather, lateness and working times.")
 	}
-	return draw.Told(st, "", "", text, a.size.Width-2)
+	return a.laid(d, 2)
 }

@@ -183,7 +183,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	if len(out) == 0 {
 		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, "No work on this day.")}})
 	}
-	out = append(out, g.duties(look)...)
+	out = append(out, g.duties(look, width)...)
 	out = append(out, g.sky(shifts, width)...)
 	out = append(out, g.tired(look, width)...)
 	out = append(out, g.through(look, width)...)
@@ -205,14 +205,15 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 	if g.onChain(s.Activity) {
 		head += "  " + markChain + " on the chain"
 	}
-	p.lines = append(p.lines, page.As(page.Strong, Cut(head, width)))
+	blocks := []page.Block{page.Whole(page.As(page.Strong, Cut(head, width)))}
 	for _, f := range g.sheet(s.line) {
-		text, st := Clean(f.Text), factRole(f.Kind)
+		text := f.Text
 		if f.Kind == wording.FactBreak {
-			text = markBreak + " " + text
+			text = page.BreakMark + text
 		}
-		p.lines = append(p.lines, Told(st, "   ", "   ", text, width-3)...)
+		blocks = append(blocks, page.Paragraph{Mark: "   ", Text: page.As(factRole(f.Kind), text)})
 	}
+	p.lines = told(width, blocks...)
 	return p
 }
 
@@ -235,11 +236,11 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 	var out []paragraph
 	for c := range g.Plan.Crews {
 		mine := DayLook{Date: look.Date, Crew: schedule.CrewID(c)}
-		var lines []page.Text
+		var lines []page.Block
 		for _, s := range g.Shifts(mine) {
 			lines = append(lines, g.shiftLine(s, mine.Crew, width))
 		}
-		out = append(out, titled(g.crewName(mine.Crew)+" · "+g.dayNote(mine), lines)...)
+		out = append(out, titled(g.crewName(mine.Crew)+" · "+g.dayNote(mine), width, lines)...)
 	}
 	if len(out) == 0 {
 		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, "No work on this day.")}})
@@ -248,7 +249,7 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 	return append(out, g.noted(look, width)...)
 }
 
-func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Text {
+func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Block {
 	st := page.Plain
 	if g.onChain(s.Activity) {
 		st = page.Strong
@@ -266,6 +267,7 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Text {
 	case sheets.Ticked:
 		tick, st = markTicked, page.Quiet
 	}
-	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick, g.Name(s.Activity), Clean(where))
-	return page.As(st, Cut(text, width-3))
+	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick,
+		g.Name(s.Activity), Clean(where))
+	return page.Whole(page.As(st, Cut(text, width-3)))
 }

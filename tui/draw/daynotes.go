@@ -12,8 +12,8 @@ import (
 )
 
 // duties are the daily duties of the crew.
-func (g *Garden) duties(look DayLook) []paragraph {
-	var lines []page.Text
+func (g *Garden) duties(look DayLook, width int) []paragraph {
+	var lines []page.Block
 	for _, d := range g.Plan.Duties {
 		if look.Date < d.From || look.Date > d.To || !needs(d.Crew, look.Crew) {
 			continue
@@ -21,16 +21,17 @@ func (g *Garden) duties(look DayLook) []paragraph {
 		for _, n := range d.Crew {
 			if n.Crew == look.Crew {
 				at := fmt.Sprintf("%02d:%02d-%02d:%02d", d.At.From/60, d.At.From%60, d.At.To/60, d.At.To%60)
-				lines = append(lines, page.As(page.Plain, fmt.Sprintf("%s  %s, %d of the crew, every day", at, Clean(strings.ReplaceAll(d.ID, "-", " ")), n.Least)))
+				text := fmt.Sprintf("%s  %s, %d of the crew, every day", at, strings.ReplaceAll(d.ID, "-", " "), n.Least)
+				lines = append(lines, page.Whole(page.As(page.Plain, text)))
 			}
 		}
 	}
-	return titled("Daily", lines)
+	return titled("Daily", width, lines)
 }
 
 // through is what comes and goes through the gate.
 func (g *Garden) through(look DayLook, width int) []paragraph {
-	var lines []page.Text
+	var lines []page.Block
 	for _, d := range g.Gate(look.Date) {
 		mark, st := markIn, page.Plain
 		if g.Plan.Deliveries[d].Out {
@@ -40,9 +41,9 @@ func (g *Garden) through(look DayLook, width int) []paragraph {
 			mark, st = markTicked, page.Quiet
 		}
 		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(d)), g.Number(g.Plan.Unload(d)), mark, g.Name(g.Plan.Unload(d)))
-		lines = append(lines, page.As(st, Cut(text, width-3)))
+		lines = append(lines, page.Whole(page.As(st, Cut(text, width-3))))
 	}
-	return titled("Through the gate", lines)
+	return titled("Through the gate", width, lines)
 }
 
 // Gate lists the deliveries that come on a date, the first to come first.
@@ -60,14 +61,11 @@ func (g *Garden) Gate(on calendars.Date) []schedule.DeliveryID {
 // noted is what somebody noted on a date of nothing that has a line, and the snags
 // that are open.
 func (g *Garden) noted(look DayLook, width int) []paragraph {
-	var lines []page.Text
-	add := func(text string, st page.Role) {
-		lines = append(lines, Told(st, "", "  ", text, width-6)...)
-	}
+	var lines []page.Block
 	book := g.sheets()
 	for _, n := range book.Notes {
 		if n.Activity == schedule.Nothing && g.Date(n.At) == look.Date {
-			add(fmt.Sprintf("%s %s (%s)", g.clock(n.At), n.Text, n.By), page.Plain)
+			lines = append(lines, hanging(page.Plain, fmt.Sprintf("%s %s (%s)", g.clock(n.At), n.Text, n.By)))
 		}
 	}
 	for _, s := range book.Snags {
@@ -75,21 +73,22 @@ func (g *Garden) noted(look DayLook, width int) []paragraph {
 		if s.Task >= 0 {
 			where = g.Name(s.Task.Activity()) + ": "
 		}
-		add(fmt.Sprintf("Snag, open since %s: %s%s", g.Words.Moment(s.Opened), where, s.Text), page.Plain)
+		text := fmt.Sprintf("Snag, open since %s: %s%s", g.Words.Moment(s.Opened), where, s.Text)
+		lines = append(lines, hanging(page.Plain, text))
 	}
-	return titled("Noted", lines)
+	return titled("Noted", width, lines)
 }
 
 // leftOut is what the crew would do if the programme didn't leave it out.
 func (g *Garden) leftOut(look DayLook, width int) []paragraph {
-	var lines []page.Text
+	var lines []page.Block
 	for i := range g.Plan.Tasks {
 		if !g.Programme.Tasks[i].Dropped || !needs(g.Plan.Tasks[i].Crew, look.Crew) {
 			continue
 		}
-		lines = append(lines, Told(page.Quiet, "", "  ", g.Words.Why(g.Programme, schedule.TaskID(i)), width-6)...)
+		lines = append(lines, hanging(page.Quiet, g.Words.Why(g.Programme, schedule.TaskID(i))))
 	}
-	return titled("Left out", lines)
+	return titled("Left out", width, lines)
 }
 
 // notYet is the crew's next work that can't start today, and why.
@@ -105,16 +104,16 @@ func (g *Garden) notYet(look DayLook, width int) []paragraph {
 	slices.SortStableFunc(next, func(a, b schedule.TaskID) int {
 		return cmp.Compare(g.Programme.Tasks[a].Start, g.Programme.Tasks[b].Start)
 	})
-	var lines []page.Text
+	var lines []page.Block
 	for _, t := range next[:min(len(next), 3)] {
-		lines = append(lines, Told(page.Quiet, "", "  ", g.Words.Why(g.Programme, t), width-6)...)
+		lines = append(lines, hanging(page.Quiet, g.Words.Why(g.Programme, t)))
 	}
-	return titled("Not yet", lines)
+	return titled("Not yet", width, lines)
 }
 
 // cautions are the usual ones for the hazards of the shifts.
 func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
-	var lines []page.Text
+	var lines []page.Block
 	seen := map[string]bool{}
 	for _, s := range shifts {
 		t, ok := g.Plan.Task(s.Activity)
@@ -128,10 +127,10 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 			}
 			seen[h] = true
 			lead := strings.ToUpper(h[:1]) + h[1:] + ": "
-			lines = append(lines, Told(page.Plain, "", "  ", lead+text, width-6)...)
+			lines = append(lines, hanging(page.Plain, lead+text))
 		}
 	}
-	return titled("Take care", lines)
+	return titled("Take care", width, lines)
 }
 
 // sky explains what some of the shifts need of it.
@@ -142,22 +141,32 @@ func (g *Garden) sky(shifts []Shift, width int) []paragraph {
 			needs |= g.Plan.Tasks[t].Weather
 		}
 	}
-	return titled("Weather", Told(page.Plain, "", "", g.Words.Weather(needs), width-4))
+	var lines []page.Block
+	if text := g.Words.Weather(needs); text != "" {
+		lines = append(lines, page.Paragraph{Text: page.As(page.Plain, text)})
+	}
+	return titled("Weather", width, lines)
 }
 
 // tired says where the crew's hours go over published guidance.
 func (g *Garden) tired(look DayLook, width int) []paragraph {
-	var lines []page.Text
+	var lines []page.Block
 	for _, t := range g.sheets().Tired(look.Date, look.Crew) {
-		lines = append(lines, Told(page.Plain, markBreak+" ", "  ", g.Words.Tired(t), width-6)...)
+		lines = append(lines, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Plain, g.Words.Tired(t))})
 	}
-	return titled("Hours over guidance", lines)
+	return titled("Hours over guidance", width, lines)
 }
 
-// titled puts a heading over lines; no lines, no paragraph.
-func titled(title string, lines []page.Text) []paragraph {
-	if len(lines) == 0 {
+// hanging is a paragraph whose first line stands out.
+func hanging(role page.Role, text string) page.Block {
+	return page.Paragraph{Hang: 2, Text: page.As(role, text)}
+}
+
+// titled puts a heading over what is said; nothing said, no paragraph.
+func titled(title string, width int, said []page.Block) []paragraph {
+	if len(said) == 0 {
 		return nil
 	}
-	return []paragraph{{lines: append([]page.Text{page.As(page.Quiet, strings.ToUpper(title))}, lines...)}}
+	head := page.Whole(page.As(page.Quiet, strings.ToUpper(title)))
+	return []paragraph{{lines: told(width-4, append([]page.Block{head}, said...)...)}}
 }

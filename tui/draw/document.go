@@ -26,3 +26,8 @@ var looks = [...]Style{
 func Lines(d *page.Document, width, rows int) []page.Text {
 	return d.Lines(page.Size{Width: max(width, 1), Rows: rows, On: screen{}})
 }
+
+// told is blocks of text laid out for a width.
+func told(width int, blocks ...page.Block) []page.Text {
+	return Lines(&page.Document{Blocks: blocks}, width, page.Rows)
+}

@@ -142,14 +142,3 @@ func (g *Garden) clock(t calendars.Instant) string {
 func (g *Garden) arrives(d schedule.DeliveryID) calendars.Instant {
 	return g.Programme.Unloads[d].Arrives
 }
-
-// Rebookings say which deliveries the programme books otherwise than the plan.
-func (g *Garden) Rebookings() []string {
-	var out []string
-	for d := range g.Plan.Deliveries {
-		if text := g.Words.Rebooked(g.Plan, g.Programme, schedule.DeliveryID(d)); text != "" {
-			out = append(out, Clean(text))
-		}
-	}
-	return out
-}

@@ -2,19 +2,14 @@ package draw
 
 import (
 	"fmt"
-	"strings"
 
 	"build.example/turflast/schedule/show/page"
 )
 
-// KeyLine is one line of the help: a key and what it does.
-func KeyLine(key, does string) page.Text {
-	return page.As(page.Plain, fmt.Sprintf("  %-6s %s", key, does))
-}
-
 // Legend explains the marks.
-func Legend(width int) []page.Text {
-	lines := []page.Text{page.As(page.Strong, "The marks")}
+func Legend() *page.Document {
+	d := &page.Document{}
+	d.In(page.Strong, "The marks")
 	for _, m := range []struct {
 		mark string
 		st   page.Role
@@ -40,22 +35,22 @@ func Legend(width int) []page.Text {
 		{markSeam, page.Plain, "a night between two days; only open hours have room"},
 		{"(name)", page.Plain, "a task that is also in a zone farther in"},
 	} {
-		lines = append(lines, Told(m.st, fmt.Sprintf("  %-6s ", m.mark), strings.Repeat(" ", 9), m.is, max(width-12, 10))...)
+		d.Add(page.Paragraph{Mark: fmt.Sprintf("  %-6s ", m.mark), Text: page.As(m.st, m.is)})
 	}
-	return lines
+	return d
 }
 
 // ChainLines tell the hand-over chain from its first cause to the last finish.
 func ChainLines(g *Garden, width int) []page.Text {
-	var lines []page.Text
+	const in = "    "
+	steps, end := &page.Document{}, &page.Document{}
 	for _, s := range g.Words.Chain(g.Programme) {
-		head := g.Words.Moment(s.At) + "  " + s.Name
-		lines = append(lines, page.As(page.Strong, Clean(head)))
-		lines = append(lines, Told(page.Plain, "    ", "    ", s.Reason, min(max(width-8, 10), storyWidth))...)
+		steps.Add(page.Whole(page.As(page.Strong, g.Words.Moment(s.At)+"  "+s.Name)))
+		steps.Mark(in, s.Reason)
 	}
-	lines = append(lines, nil)
-	for _, said := range []string{g.Words.Verdict(g.Programme), g.Words.Bounded(g.Programme)} {
-		lines = append(lines, Told(page.Plain, "", "", said, min(max(width-4, 10), storyWidth))...)
-	}
-	return lines
+	end.Space()
+	end.Say(g.Words.Verdict(g.Programme))
+	end.Say(g.Words.Bounded(g.Programme))
+	width = max(width-4, 14)
+	return append(Lines(steps, min(width, storyWidth+len(in)), page.Rows), Lines(end, min(width, storyWidth), page.Rows)...)
 }

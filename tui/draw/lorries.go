@@ -2,6 +2,7 @@ package draw
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -252,7 +253,7 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 			out = append(out, lorryLine{keep: schedule.None, task: t})
 		}
 	}
-	for _, m := range l.g.lorryAbout(d, width) {
+	for _, m := range Lines(l.g.lorryAbout(d), width, page.Rows) {
 		out = append(out, lorryLine{keep: schedule.None, task: schedule.None, text: m})
 	}
 	return out
@@ -267,23 +268,26 @@ type lorryLine struct {
 
 // lorryAbout says what breaks, when it is unloaded and why, how late it may
 // come, and what a trial has moved.
-func (g *Garden) lorryAbout(d schedule.DeliveryID, width int) []page.Text {
-	out := g.story(g.Plan.Unload(d), width)
+func (g *Garden) lorryAbout(d schedule.DeliveryID) *page.Document {
+	out := g.story(g.Plan.Unload(d))
+	add := func(role page.Role, text string) {
+		out.Add(page.Paragraph{Mark: "  ", Text: page.As(role, text)})
+	}
 	if !g.Plan.Arrived(d) {
-		out = append(out, Told(page.Strong, "  ", "  ", g.Words.LorrySoFar(g.Programme, d, g.arrives(d)), width-2)...) // it was refused
+		add(page.Strong, g.Words.LorrySoFar(g.Programme, d, g.arrives(d))) // it was refused
 	}
 	for _, said := range g.lateWords(d) {
-		out = append(out, Told(page.Plain, "  ", "  ", said, width-2)...)
+		add(page.Plain, said)
 	}
-	out = append(out, Told(page.Strong, "  ", "  ", g.Words.Rebooked(g.Plan, g.Programme, d), width-2)...)
+	add(page.Strong, g.Words.Rebooked(g.Plan, g.Programme, d))
 	if g.Tried(d) {
 		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
 		way, by := "later", calendars.Minutes(is-was)
 		if by < 0 {
 			way, by = "earlier", -by
 		}
-		text := "Trial: arrives " + g.Words.Moment(is) + ", " + g.Words.Clock(by) + " " + way + " than the " + g.Words.Moment(was) + " in the file."
-		out = append(out, Told(page.Strong, "  ", "  ", text, width-2)...)
+		add(page.Strong, fmt.Sprintf("Trial: arrives %s, %s %s than the %s in the file.",
+			g.Words.Moment(is), g.Words.Clock(by), way, g.Words.Moment(was)))
 	}
 	return out
 }

@@ -1,6 +1,10 @@
 package draw
 
-import "build.example/turflast/schedule/show/page"
+import (
+	"fmt"
+
+	"build.example/turflast/schedule/show/page"
+)
 
 // The least size that a view is drawn at.
 const (
@@ -14,10 +18,11 @@ func tooSmall(s Size) (frame string, ok bool) {
 		return "", false
 	}
 	cv := newCanvas(s)
-	lines := Wrap("Too small: turflast needs "+itoa(minWidth)+" columns and "+itoa(minHeight)+" lines. q quits.", max(s.Width-2, 1))
+	text := fmt.Sprintf("Too small: turflast needs %d columns and %d lines. q quits.", minWidth, minHeight)
+	lines := told(s.Width-2, page.Paragraph{Text: page.As(page.Plain, text)})
 	y := max((s.Height-len(lines))/2, 0)
 	for i, l := range lines {
-		cv.put(max((s.Width-Columns(l))/2, 0), y+i, l, Plain)
+		cv.line(max((s.Width-Columns(l.String()))/2, 0), y+i, l, s.Width)
 	}
 	return cv.render(Theme{}), true
 }

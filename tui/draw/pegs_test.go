@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
 )
@@ -25,9 +27,9 @@ func TestAgreedFrames(t *testing.T) {
 		frame := sheet.Draw(chrome(g, s, 0), sheet.Follow(draw.Look{Chosen: p.FindTask("rill-liner").Activity()}), draw.Theme{})
 		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), frame)
 	}
-	var page []string
-	for _, m := range draw.SlipLines(g.Words, g.Programme, slipped, 1, 80) {
-		page = append(page, m.String())
+	var lines []string
+	for _, m := range draw.Lines(report.New(g.Case).Slipped(slipped, 1), 76, page.Rows) {
+		lines = append(lines, m.String())
 	}
-	golden(t, "slip-80", strings.Join(page, "\n"))
+	golden(t, "slip-80", strings.Join(lines, "\n"))
 }

@@ -11,25 +11,24 @@ import (
 // that the eye can follow back.
 const storyWidth = 76
 
-// story is what the window says of the chosen thing, a style for each line:
-// what breaks, why it starts when it does, who does it, how far it may slip and
-// what comes after it.
-func (g *Garden) story(t schedule.Activity, width int) []page.Text {
-	if width < 8 {
-		return nil
-	}
-	var out []page.Text
+// leastStory is the least width that a story is told in.
+const leastStory = 8
+
+// story is what the window says of the chosen thing: what breaks, why it starts when
+// it does, who does it, how far it may slip and what comes after it.
+func (g *Garden) story(t schedule.Activity) *page.Document {
+	d := &page.Document{}
 	for _, b := range g.breaks(t) {
-		out = append(out, Told(page.Late, markBreak+" ", "  ", g.Words.Break(b), width-2)...)
+		d.Broken(0, g.Words.Break(b))
 	}
 	text := ""
 	if task, ok := g.Plan.Task(t); ok {
 		text = g.taskStory(task)
-	} else if d, ok := g.Plan.Delivery(t); ok {
-		text = g.lorryStory(d)
+	} else if lorry, ok := g.Plan.Delivery(t); ok {
+		text = g.lorryStory(lorry)
 	}
-	out = append(out, Told(page.Plain, markChosen+" ", "  ", text, width-2)...)
-	return out
+	d.Mark(markChosen+" ", text)
+	return d
 }
 
 func (g *Garden) taskStory(t schedule.TaskID) string {

@@ -5,8 +5,6 @@ import (
 	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
-
-	"build.example/turflast/schedule/show/page"
 )
 
 // Clean makes text safe to draw: tabs and line breaks become spaces, control
@@ -78,18 +76,4 @@ func head(s string, w int) string {
 		w, at = w-width, at+len(cluster)
 	}
 	return s[:at]
-}
-
-// Wrap breaks text into lines of at most w columns, at spaces where it can. A
-// character wider than that is left out.
-func Wrap(s string, w int) []string { return page.Wrap(screen{}, s, w) }
-
-// Told is text in lines of at most so many columns, in one role: the first behind one
-// lead, all others behind another.
-func Told(role page.Role, first, rest, text string, columns int) []page.Text {
-	var out []page.Text
-	for i, l := range Wrap(Clean(text), columns) {
-		out = append(out, page.As(role, [2]string{first, rest}[min(i, 1)]+l))
-	}
-	return out
 }

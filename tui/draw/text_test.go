@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/tui/draw"
 )
 
@@ -36,6 +37,17 @@ func TestCut(t *testing.T) {
 	}
 }
 
+// lines are a text laid out for a width.
+func lines(text string, width int) []string {
+	var out []string
+	d := &page.Document{}
+	d.Say(text)
+	for _, l := range draw.Lines(d, width, page.Rows) {
+		out = append(out, l.String())
+	}
+	return out
+}
+
 func TestWrap(t *testing.T) {
 	for _, c := range []struct {
 		in    string
@@ -45,8 +57,8 @@ func TestWrap(t *testing.T) {
 		{"one two three", 7, []string{"one two", "three"}}, {"abcdefgh", 3, []string{"abc", "def", "gh"}},
 		{"", 5, nil}, {"庭の石", 5, []string{"庭の", "石"}}, {"a 庭", 1, []string{"a"}},
 	} {
-		if d := cmp.Diff(c.want, draw.Wrap(c.in, c.width)); d != "" {
-			t.Errorf("Wrap(%q, %d): %s", c.in, c.width, d)
+		if d := cmp.Diff(c.want, lines(c.in, c.width)); d != "" {
+			t.Errorf("lines(%q, %d): %s", c.in, c.width, d)
 		}
 	}
 }
@@ -56,17 +68,17 @@ func TestWrap(t *testing.T) {
 func TestWrapKeepsWords(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		text, width := draw.Clean(names().Draw(rt, "text")), rapid.IntRange(2, 40).Draw(rt, "width")
-		lines := draw.Wrap(text, width)
+		got := lines(text, width)
 		fits := true
 		for _, w := range strings.Fields(text) {
 			fits = fits && draw.Columns(w) <= width
 		}
-		for _, l := range lines {
+		for _, l := range got {
 			if draw.Columns(l) > width {
 				rt.Fatalf("%q is wider than %d", l, width)
 			}
 		}
-		if got, want := strings.Join(lines, " "), strings.Join(strings.Fields(text), " "); fits && got != want {
+		if got, want := strings.Join(got, " "), strings.Join(strings.Fields(text), " "); fits && got != want {
 			rt.Fatalf("got %q, want %q", got, want)
 		}
 	})

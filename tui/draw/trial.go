@@ -139,12 +139,8 @@ func (d *Drawer) Lines(g *Garden, s Size) []page.Text {
 	if n := len(d.Trials) - rows; n > 0 {
 		out[0][0].Text += fmt.Sprintf("  %d of %d changes", rows, len(d.Trials))
 	}
-	for _, m := range d.effect(g) {
-		first, rest := "", ""
-		if m.Role() == page.Late {
-			first, rest = markBreak+" ", "  "
-		}
-		out = append(out, Told(m.Role(), first, rest, m.String(), max(s.Width-4, 10))...)
+	for _, p := range d.effect(g) {
+		out = append(out, told(s.Width-4+len(p.Mark), p)...)
 	}
 	out = out[:min(len(out), max(s.Height/2, leastDrawer)-1)] // the page of moves has the rest
 	return append(out, page.As(page.Quiet, d.Keys))
@@ -166,28 +162,30 @@ func (d *Drawer) line(i, width int) page.Text {
 
 // effect is what the changes do: to the hand-over, to the dates, to how many
 // tasks.
-func (d *Drawer) effect(g *Garden) []page.Text {
+func (d *Drawer) effect(g *Garden) []page.Paragraph {
+	said := func(role page.Role, text string) page.Paragraph { return page.Paragraph{Text: page.As(role, text)} }
 	switch {
 	case d.Busy && g.Trial == nil:
-		return []page.Text{page.As(page.Plain, "Solving anew.")}
+		return []page.Paragraph{said(page.Plain, "Solving anew.")}
 	case len(d.Trials) == 0:
-		return []page.Text{page.As(page.Plain, "No change yet: what is chosen can be made later, longer or smaller by key.")}
+		const text = "No change yet: what is chosen can be made later, longer or smaller by key."
+		return []page.Paragraph{said(page.Plain, text)}
 	case g.Trial == nil:
-		return []page.Text{page.As(page.Plain, "No change is in force: this is the plan as it is filed.")}
+		return []page.Paragraph{said(page.Plain, "No change is in force: this is the plan as it is filed.")}
 	}
-	out := []page.Text{page.As(page.Strong, g.BeforeAfter())}
-	diff := g.Trial.diff
+	out := []page.Paragraph{said(page.Strong, g.BeforeAfter())}
+	diff, broken := g.Trial.diff, ""
 	if n := len(diff.Broken); g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
-		out = append(out, page.As(page.Late, Clean(g.Words.Verdict(g.Programme))))
+		broken = g.Words.Verdict(g.Programme)
 	} else if n > 0 {
-		text := Clean(g.Words.Break(diff.Broken[0]))
+		broken = g.Words.Break(diff.Broken[0])
 		if n > 1 {
-			text += fmt.Sprintf(" And %d more: m lists them.", n-1)
+			broken += fmt.Sprintf(" And %d more: m lists them.", n-1)
 		}
-		out = append(out, page.As(page.Late, text))
 	}
-	if n := len(diff.Mended); n > 0 {
-		out = append(out, page.As(page.Strong, "Holds again: "+Clean(g.Trial.before.Words.Break(diff.Mended[0]))))
+	out = append(out, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Late, broken)})
+	if len(diff.Mended) > 0 {
+		out = append(out, said(page.Strong, "Holds again: "+g.Trial.before.Words.Break(diff.Mended[0])))
 	}
 	return out
 }
@@ -226,39 +224,36 @@ func (g *Garden) BeforeAfter() string {
 // delivery may come.
 func MovesLines(g *Garden, s Size) []page.Text {
 	width := max(s.Width-4, 20)
-	var out []page.Text
-	add := func(st page.Role, text string) {
-		out = append(out, Told(st, "", "", text, width)...)
-	}
+	out := &page.Document{}
 	if g.Trial == nil {
-		add(page.Plain, "No change is in force.")
-		return out
+		out.Say("No change is in force.")
+		return Lines(out, width, page.Rows)
 	}
-	add(page.Strong, g.BeforeAfter())
-	add(page.Plain, g.Words.Verdict(g.Programme))
-	if left := g.Words.LeftOut(g.Programme); left != "" {
-		add(page.Strong, left)
-	}
+	out.In(page.Strong, g.BeforeAfter())
+	out.Say(g.Words.Verdict(g.Programme))
+	out.In(page.Strong, g.Words.LeftOut(g.Programme))
 	b, diff := g.Trial.before, g.Trial.diff
 	for _, x := range diff.Broken {
-		add(page.Late, markBreak+" "+g.Words.Break(x))
+		out.In(page.Late, page.BreakMark+g.Words.Break(x))
 	}
 	for _, x := range diff.Still {
-		add(page.Plain, "Breaks as before: "+g.Words.Break(x))
+		out.Say("Breaks as before: " + g.Words.Break(x))
 	}
 	for _, x := range diff.Mended {
-		add(page.Plain, "Holds again: "+b.Words.Break(x))
+		out.Say("Holds again: " + b.Words.Break(x))
 	}
-	out = append(out, g.movedLines(width)...)
-	return append(out, g.latenessLines(width)...)
+	g.movedRows(out, width)
+	g.latenessRows(out, width)
+	return Lines(out, width, page.Rows)
 }
 
-// movedLines are the tasks that move, a line each.
-func (g *Garden) movedLines(width int) []page.Text {
+// movedRows list the tasks that move, a line each.
+func (g *Garden) movedRows(out *page.Document, width int) {
 	if len(g.Trial.diff.Moved) == 0 {
-		return nil
+		return
 	}
-	out := []page.Text{nil, page.As(page.Strong, columns(width, "TASKS THAT MOVE", "was", "now"))}
+	out.Space()
+	out.Add(columns(width, page.Strong, "TASKS THAT MOVE", "was", "now"))
 	for _, m := range g.Trial.diff.Moved {
 		name, was, now := "", "not done", "not done"
 		if m.Before != schedule.None {
@@ -279,33 +274,34 @@ func (g *Garden) movedLines(width int) []page.Text {
 		case m.Now.Start.IsReal():
 			now = at(m.Now)
 		}
-		out = append(out, page.As(page.Plain, columns(width, name, was, now)))
+		out.Add(columns(width, page.Plain, name, was, now))
 	}
-	return out
 }
 
-// latenessLines are the deliveries whose slack changes.
-func (g *Garden) latenessLines(width int) []page.Text {
-	var out []page.Text
-	b := g.Trial.before
+// latenessRows list the deliveries whose slack changes.
+func (g *Garden) latenessRows(out *page.Document, width int) {
+	b, said := g.Trial.before, false
 	for i := range g.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
 		was, now := b.Words.LateBy(b.Programme, d), g.Words.LateBy(g.Programme, d)
-		if was != now {
-			out = append(out, page.As(page.Plain, columns(width, g.Name(g.Plan.Unload(d)), Clean(was), Clean(now))))
+		if was == now {
+			continue
 		}
+		if !said {
+			out.Space()
+			out.Add(columns(width, page.Strong, "HOW MUCH LATER EACH MAY COME", "was", "now"))
+			said = true
+		}
+		out.Add(columns(width, page.Plain, g.Name(g.Plan.Unload(d)), Clean(was), Clean(now)))
 	}
-	if len(out) > 0 {
-		out = append([]page.Text{nil, page.As(page.Strong, columns(width, "HOW MUCH LATER EACH MAY COME", "was", "now"))}, out...)
-	}
-	return out
 }
 
 // columns is a line of three columns, the first as wide as is left.
-func columns(width int, a, b, c string) string {
+func columns(width int, role page.Role, a, b, c string) page.Block {
 	const side = 22
 	first := max(min(width-2*side, 50), 8)
-	return fmt.Sprintf("%s%s%s", padded(Cut(a, first-2), first), padded(Cut(b, side-1), side), Cut(c, side))
+	text := padded(Cut(a, first-2), first) + padded(Cut(b, side-1), side) + Cut(c, side)
+	return page.Whole(page.As(role, text))
 }
 
 // padded is a text with spaces after it, so many columns in all.

@@ -49,10 +49,11 @@ func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
 }
 
 func (sh *Sheet) story(t schedule.Activity) []page.Text {
-	if !sh.has(t) {
+	width := min(storyWidth, min(sh.rule.at, sh.size.Width-2)-3)
+	if !sh.has(t) || width < leastStory {
 		return nil
 	}
-	return sh.g.story(t, min(storyWidth, min(sh.rule.at, sh.size.Width-2)-3))
+	return Lines(sh.g.story(t), width, page.Rows)
 }
 
 // inGate says whether a thing stands on the pinned gate.

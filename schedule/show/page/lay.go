@@ -84,20 +84,23 @@ func (h Heading) lay(s Size) []Text {
 func (p Paragraph) lay(s Size) []Text {
 	mark := s.On.Columns(p.Mark)
 	margin := max(s.indent(p.Indent), mark)
-	lines := wrap(s.On, p.Text, s.Width-margin)
+	lines := wrap(s.On, p.Text, s.Width-margin-p.Hang)
+	if lines[0] == nil {
+		return nil
+	}
 	for i, line := range lines {
-		before := s.pad(nil, margin)
-		if i == 0 {
-			before = s.pad(nil, margin-mark).append(p.Mark, p.Text.Role())
+		lead := strings.Repeat(" ", margin-mark) + p.Mark
+		if i > 0 {
+			lead = strings.Repeat(" ", margin+p.Hang)
 		}
-		lines[i] = before.plus(line)
+		lines[i] = Text(nil).append(lead, p.Text.Role()).plus(line)
 	}
 	return lines
 }
 
 func (x Item) lay(s Size) []Text {
 	if margin := s.On.Columns(x.Lead); s.Width >= indentWidth {
-		return Paragraph{margin, x.Lead, x.Text}.lay(s)
+		return Paragraph{Indent: margin, Mark: x.Lead, Text: x.Text}.lay(s)
 	}
 	margin := s.indent(s.Width)
 	lines := wrap(s.On, append(As(Plain, x.Lead), x.Text...), s.Width-margin)
@@ -105,6 +108,14 @@ func (x Item) lay(s Size) []Text {
 		lines[i+1] = s.pad(nil, margin).plus(lines[i+1])
 	}
 	return lines
+}
+
+func (w Whole) lay(s Size) []Text {
+	var line Text
+	for _, x := range w {
+		line = line.append(s.On.Clean(x.Text), x.Role)
+	}
+	return []Text{line}
 }
 
 func (Space) lay(Size) []Text { return []Text{nil} }

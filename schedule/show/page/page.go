@@ -56,8 +56,8 @@ type Document struct {
 	Blocks []Block
 }
 
-// Block is one of [Heading], [Paragraph], [Item], [Space], [Legend], [Picture] and
-// [*Table].
+// Block is one of [Heading], [Paragraph], [Item], [Whole], [Space], [Legend], [Picture]
+// and [*Table].
 type Block interface {
 	lay(s Size) []Text
 }
@@ -66,11 +66,12 @@ type Block interface {
 type Heading string
 
 // Paragraph is running text. A mark stands before its first line, to the left of its
-// margin where that has room for it.
+// margin where that has room for it. Without text it takes no line.
 type Paragraph struct {
 	Indent int // in characters, where the page has room
 	Mark   string
 	Text   Text
+	Hang   int // how much farther in the lines after the first stand
 }
 
 // Item is a text with what leads to it, such as its time and number: beside it, or
@@ -79,6 +80,9 @@ type Item struct {
 	Lead string
 	Text Text
 }
+
+// Whole is a text on one line. Who shows it cuts it where there is no room.
+type Whole Text
 
 // Space keeps apart what it stands between.
 type Space struct{}
@@ -98,7 +102,7 @@ func (d *Document) Heading(text string) { d.Add(Heading(text)) }
 // Say adds a paragraph, or nothing where there is nothing to say.
 func (d *Document) Say(text string) { d.Mark("", text) }
 
-// In adds a paragraph in one role.
+// In adds a paragraph in one role, or nothing where there is nothing to say.
 func (d *Document) In(role Role, text string) { d.Add(Paragraph{Text: As(role, text)}) }
 
 // Mark adds a paragraph with a mark before it.
@@ -107,7 +111,7 @@ func (d *Document) Mark(mark, text string) { d.Under(0, mark, text) }
 // Under adds a paragraph that stands so many characters in, under what it tells of.
 func (d *Document) Under(indent int, mark, text string) {
 	if text != "" {
-		d.Add(Paragraph{indent, mark, As(Plain, text)})
+		d.Add(Paragraph{Indent: indent, Mark: mark, Text: As(Plain, text)})
 	}
 }
 
@@ -116,7 +120,7 @@ const BreakMark = "! "
 
 // Broken adds what is said of a date that breaks, so many characters in.
 func (d *Document) Broken(indent int, text string) {
-	d.Add(Paragraph{indent, BreakMark, As(Late, text)})
+	d.Add(Paragraph{Indent: indent, Mark: BreakMark, Text: As(Late, text)})
 }
 
 // Space keeps what follows apart from what stands above.

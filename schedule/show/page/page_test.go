@@ -140,6 +140,37 @@ func TestRolesStayWithTheirText(t *testing.T) {
 	}
 }
 
+func TestHangingParagraphs(t *testing.T) {
+	d := &page.Document{}
+	d.Add(page.Paragraph{Mark: "  ", Text: page.As(page.Late, "07:00 the lorry is refused at the gate"), Hang: 6})
+	want := []page.Text{
+		page.As(page.Late, "  07:00 the lorry"), page.As(page.Late, "        is refused at"),
+		page.As(page.Late, "        the gate"),
+	}
+	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 24})); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestNothingSaidTakesNoLine(t *testing.T) {
+	d := &page.Document{}
+	d.Say("")
+	d.In(page.Strong, " ")
+	d.Add(page.Paragraph{Mark: "! "})
+	if lines := d.Lines(page.Size{Width: page.Wide}); len(lines) > 0 {
+		t.Errorf("nothing is said in %q", lines)
+	}
+}
+
+func TestWholeLinesAreNotBroken(t *testing.T) {
+	d := &page.Document{}
+	d.Add(page.Whole{{Text: "07:00  ", Role: page.Strong}, {Text: "Bed the court on sand"}})
+	want := []page.Text{{{Text: "07:00  ", Role: page.Strong}, {Text: "Bed the court on sand"}}}
+	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 10})); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestWrap(t *testing.T) {
 	for _, c := range []struct {
 		in    string

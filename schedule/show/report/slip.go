@@ -26,6 +26,45 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 		w.Say("The plan file has changed since that was agreed.")
 	}
 	r.verdict(w)
+	r.causes(w, s, r.words.ToldAbove)
+	r.slips(w, s)
+	r.misfits(w, standing)
+	return w
+}
+
+// Slipped is the same for a screen that scrolls and says the rest itself: everything
+// that slipped.
+func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
+	w := &page.Document{}
+	role := page.Strong
+	if s.Now > s.Was {
+		role = page.Late
+	}
+	w.In(role, r.words.Slipped(s, r.of.Programme, number))
+	r.causes(w, s, func(*slip.Step) string { return "The rest is told above." })
+	slipHeading(w, s)
+	for i := range s.Lorries {
+		w.Say(r.words.LorrySlip(&s.Lorries[i], r.of.Programme))
+	}
+	for i := range s.Tasks {
+		w.Say(r.words.TaskSlip(&s.Tasks[i], r.of.Programme))
+	}
+	for _, t := range s.Never {
+		w.Broken(0, r.words.Task(t)+" has no place any more.")
+	}
+	if s.Sooner == 1 {
+		w.Space()
+		w.Say("One task finishes sooner than agreed.")
+	} else if s.Sooner > 1 {
+		w.Space()
+		w.Say(fmt.Sprintf("%d tasks finish sooner than agreed.", s.Sooner))
+	}
+	return w
+}
+
+// causes tell what made the hand-over slip, and each date that breaks, up to where a
+// trace joins one that was told before: above says so.
+func (r *Report) causes(w *page.Document, s *slip.Slip, above func(*slip.Step) string) {
 	told := make(map[schedule.Activity]bool)
 	for i := range s.Traces {
 		t := &s.Traces[i]
@@ -35,32 +74,26 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 			w.Space()
 			w.Broken(0, r.words.Break(*t.Break))
 		}
-		for _, text := range r.untold(t, told) {
+		for k, text := range r.words.Traced(t, r.of.Programme) {
+			step := &t.Steps[k]
+			if told[step.Activity] {
+				w.Say(above(step))
+				break
+			}
+			told[step.Activity] = true
 			w.Say(text)
 		}
 	}
-	r.slips(w, s)
-	r.misfits(w, standing)
-	return w
 }
 
-// untold is a trace in words, up to where it joins one that was told before.
-func (r *Report) untold(t *slip.Trace, told map[schedule.Activity]bool) []string {
-	all := r.words.Traced(t, r.of.Programme)
-	for i := range t.Steps {
-		at := t.Steps[i].Activity
-		if told[at] {
-			return append(all[:i:i], r.words.ToldAbove(&t.Steps[i]))
-		}
-		told[at] = true
-	}
-	return all
-}
-
-func (r *Report) slips(w *page.Document, s *slip.Slip) {
+func slipHeading(w *page.Document, s *slip.Slip) {
 	if len(s.Tasks)+len(s.Lorries) > 0 {
 		w.Heading("What slipped, worst first")
 	}
+}
+
+func (r *Report) slips(w *page.Document, s *slip.Slip) {
+	slipHeading(w, s)
 	for i := range s.Lorries {
 		d := &s.Lorries[i]
 		w.Mark(lorryMark(&r.of.Plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.of.Programme))
