@@ -81,6 +81,16 @@ func (p *Plan) Rebooked(d DeliveryID, arrives calendars.Instant) *Plan {
 	return &q
 }
 
+// BookedAs is a copy of the plan with the bookings of a programme.
+func (p *Plan) BookedAs(g *Programme) *Plan {
+	q := *p
+	q.Deliveries = append([]Delivery(nil), p.Deliveries...)
+	for d := range q.Deliveries {
+		q.Deliveries[d].Arrives = g.Unloads[d].Arrives
+	}
+	return &q
+}
+
 // SameButBookings says whether two plans are one but for when lorries come: copies
 // share what they leave alone.
 func (p *Plan) SameButBookings(q *Plan) bool {

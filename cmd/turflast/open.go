@@ -17,6 +17,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui"
 	"build.example/turflast/tui/draw"
@@ -218,7 +219,7 @@ func (s *solving) tolerances(ctx context.Context, plan *schedule.Plan,
 	if err != nil {
 		return nil
 	}
-	return tolerance.Deliveries(ctx, solver, g, tolerance.Options{Done: asked})
+	return tolerance.Deliveries(ctx, solver, network.Case{Model: solver.Model(), Programme: g}, tolerance.Options{Done: asked})
 }
 
 // pairs asks which two late deliveries break a date together.
@@ -227,7 +228,7 @@ func (s *solving) pairs(ctx context.Context, plan *schedule.Plan, g *schedule.Pr
 	if err != nil {
 		return nil
 	}
-	return tolerance.Pairs(ctx, solver, g, tolerance.Options{})
+	return tolerance.Pairs(ctx, solver, network.Case{Model: solver.Model(), Programme: g}, tolerance.Options{})
 }
 
 // builds builds a programme as often as "turflast odds" does.

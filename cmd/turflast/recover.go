@@ -12,7 +12,6 @@ import (
 	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
@@ -116,7 +115,7 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 		ctx, stop := interruptible()
 		defer stop()
 		var err error
-		if found, err = recovery.All(ctx, s.solver, s.Programme, prices, o); errors.Is(err, recovery.ErrRefused) {
+		if found, err = recovery.All(ctx, s.Case, prices, o); errors.Is(err, recovery.ErrRefused) {
 			return &fault{what: err.Error()}
 		} else if err != nil {
 			return err
@@ -141,15 +140,11 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 		return &usageError{fmt.Sprintf("there is no way %d; %d were found", w.show, len(ways)), c.CommandPath()}
 	}
 	x := &ways[w.show-1]
-	hours, err := solve.New(x.Plan)
-	if err != nil {
-		return err
-	}
 	g := *x.Programme
 	if s.agreed == nil {
 		g.Moves = nil // nothing was agreed
 	}
-	return report.New(network.Case{Model: hours.Model(), Programme: &g}).Page().Write(w.p.stdout, page.Wide)
+	return report.New(x.With(&g)).Page().Write(w.p.stdout, page.Wide)
 }
 
 // curve gives the least cost of every finish with hands unlimited.
@@ -157,7 +152,7 @@ func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices)
 	if len(prices.Tasks) == 0 {
 		return &usageError{"with --logic, recover needs a price list with tasks (--prices FILE)", c.CommandPath()}
 	}
-	found, err := recovery.TimeCost(s.solver, prices)
+	found, err := recovery.TimeCost(s.Case, prices)
 	var mixed *recovery.Mixed
 	switch {
 	case errors.Is(err, recovery.ErrRefused):

@@ -85,17 +85,17 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 	w := p.watch(wording.New(s.Plan))
 	defer w.end()
 	found := &report.Tolerance{}
-	found.Deliveries = tolerance.Deliveries(ctx, s.solver, s.Programme, w.counted("deliveries", len(s.Plan.Deliveries)))
+	found.Deliveries = tolerance.Deliveries(ctx, s.solver, s.Case, w.counted("deliveries", len(s.Plan.Deliveries)))
 	if asked.tasks && ctx.Err() == nil {
 		all := make([]schedule.TaskID, len(s.Plan.Tasks))
 		for i := range all {
 			all[i] = schedule.TaskID(i)
 		}
-		found.Tasks = tolerance.Tasks(ctx, s.solver, s.Programme, w.counted("tasks", len(all)), all)
+		found.Tasks = tolerance.Tasks(ctx, s.Case, w.counted("tasks", len(all)), all)
 		found.WithTasks = len(found.Tasks) > 0 || ctx.Err() == nil
 	}
 	if asked.pairs && ctx.Err() == nil {
-		found.Pairs = tolerance.Pairs(ctx, s.solver, s.Programme, w.counted("late deliveries, alone and in pairs", 0))
+		found.Pairs = tolerance.Pairs(ctx, s.solver, s.Case, w.counted("late deliveries, alone and in pairs", 0))
 		found.WithPairs = ctx.Err() == nil
 	}
 	w.end()

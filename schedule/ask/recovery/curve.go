@@ -29,12 +29,11 @@ type Corner struct {
 
 // Choice is one finish with its programme.
 type Choice struct {
-	Finish    calendars.Instant
-	Cost      Sixtieths // of the tasks that are shorter
-	Total     Sixtieths // and of the hours
-	Shorter   []Shorter // in plan order
-	Plan      *schedule.Plan
-	Programme *schedule.Programme // logic, checked
+	network.Case // logic, checked; the plan with the tasks as short
+	Finish       calendars.Instant
+	Cost         Sixtieths // of the tasks that are shorter
+	Total        Sixtieths // and of the hours
+	Shorter      []Shorter // in plan order
 }
 
 // Shorter is a task that takes less than planned.
@@ -57,7 +56,6 @@ func mixed(format string, args ...any) error { return &Mixed{fmt.Sprintf(format,
 // with a price stands where it is, whatever its hours; all else must keep the one
 // calendar.
 type timeCost struct {
-	s      *solve.Solver
 	m      *network.Model
 	prices *schedule.Prices
 	t      *network.Times
@@ -72,14 +70,14 @@ type timeCost struct {
 	end   []int // of its finish, for a task with a price; else that of its start
 }
 
-// TimeCost is the curve of a plan with hands unlimited. The error is a [*Mixed]
-// when its hours don't allow one, or that of a price.
-func TimeCost(s *solve.Solver, prices *schedule.Prices) (*Curve, error) {
+// TimeCost is the curve of a plan, given in its logic programme: hands are unlimited.
+// The error is a [*Mixed] when its hours don't allow one, or that of a price.
+func TimeCost(c network.Case, prices *schedule.Prices) (*Curve, error) {
 	x := &timeCost{
-		s: s, m: s.Model(), prices: prices, known: make(map[*calendars.Calendar]bool),
-		t: network.NewTimes(s.Model().Network),
+		m: c.Model, prices: prices, known: make(map[*calendars.Calendar]bool),
+		t: network.NewTimes(c.Network),
 	}
-	if g := s.Logic().Programme; g.Blocked != nil {
+	if c.Programme.Blocked != nil {
 		return nil, mixed("some work has no place in the hours that are open")
 	}
 	critical.Forward(x.m.Network, x.t)
@@ -94,11 +92,11 @@ func TimeCost(s *solve.Solver, prices *schedule.Prices) (*Curve, error) {
 	if err := x.lay(); err != nil {
 		return nil, err
 	}
-	c, err := x.net.Curve()
+	found, err := x.net.Curve()
 	if err != nil {
 		return nil, err
 	}
-	return x.curve(c)
+	return x.curve(found)
 }
 
 // mark finds the tasks with a price and all that waits for them.
@@ -113,7 +111,7 @@ func (x *timeCost) mark() error {
 		}
 		x.price[node], x.moves[node] = p, true
 		if x.clock == nil {
-			x.clock, x.base = n.Calendars[n.Nodes[node].Calendar], x.s.Plan().Site.Opens
+			x.clock, x.base = n.Calendars[n.Nodes[node].Calendar], x.m.Plan.Site.Opens
 			x.known[x.clock] = true
 		}
 	}
@@ -137,7 +135,7 @@ func (x *timeCost) mark() error {
 // name is what people call a node.
 func (x *timeCost) name(node int) string {
 	if a := x.m.At(int32(node)); a != schedule.Nothing {
-		return x.s.Plan().ActivityName(a)
+		return x.m.Plan.ActivityName(a)
 	}
 	return "a rule"
 }
@@ -162,9 +160,9 @@ func (x *timeCost) curve(c *timecost.Curve) (*Curve, error) {
 		p := &c.Corners[k]
 		out.Corners = append(out.Corners, Corner{x.moment(p.Time), Sixtieths(p.Cost), schedule.Money(p.Rate)})
 	}
-	due := x.rank(x.s.Plan().Site.Handover)
+	due := x.rank(x.m.Plan.Site.Handover)
 	beside := timecost.Beside{Running: int64(x.prices.Running), Late: int64(x.prices.Late), Due: due}
-	opens := x.rank(x.s.Plan().Site.Opens)
+	opens := x.rank(x.m.Plan.Site.Opens)
 	choose := func(p timecost.Point) (Choice, error) {
 		w, err := x.choice(&p)
 		w.Total = Sixtieths(beside.Total(&p) - beside.Running*opens)
@@ -197,9 +195,9 @@ func met(c *timecost.Curve, b timecost.Beside, due int64) (timecost.Point, bool)
 
 // choice makes the programme of a point and checks it.
 func (x *timeCost) choice(p *timecost.Point) (Choice, error) {
-	plan := *x.s.Plan()
+	plan := *x.m.Plan
 	plan.Tasks = slices.Clone(plan.Tasks)
-	w := Choice{Finish: x.moment(p.Time), Cost: Sixtieths(p.Cost), Plan: &plan}
+	w := Choice{Finish: x.moment(p.Time), Cost: Sixtieths(p.Cost)}
 	for k := range x.prices.Tasks {
 		price := &x.prices.Tasks[k]
 		node := x.m.Node(schedule.Activity(price.Task))
@@ -214,8 +212,8 @@ func (x *timeCost) choice(p *timecost.Point) (Choice, error) {
 	if err != nil {
 		return w, err
 	}
-	w.Programme = s.Logic().Programme
-	if found := verify.Check(&plan, w.Programme, schedule.Logic); len(found.Rules) > 0 || w.Programme.Finish > w.Finish {
+	w.Case = s.Logic()
+	if found := verify.Check(w.Plan, w.Programme, schedule.Logic); len(found.Rules) > 0 || w.Programme.Finish > w.Finish {
 		return w, ErrRefused
 	}
 	return w, nil

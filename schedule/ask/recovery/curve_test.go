@@ -84,7 +84,7 @@ func TestTimeCost(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c, err := recovery.TimeCost(s, prices)
+		c, err := recovery.TimeCost(s.Logic(), prices)
 		var mixed *recovery.Mixed
 		if errors.As(err, &mixed) {
 			return
@@ -195,7 +195,7 @@ tasks:
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = recovery.TimeCost(s, &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
+		_, err = recovery.TimeCost(s.Logic(), &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
 		if got := fmt.Sprint(err); got != c.want && (err != nil || c.want != "") {
 			t.Errorf("%+v: %s", c, got)
 		}

@@ -5,8 +5,8 @@ import (
 	"context"
 	"slices"
 
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 )
 
 // The most sets of measures looked at for few moves, and the most ways given.
@@ -19,7 +19,8 @@ const (
 // start at another time than in the reference, as of [Find], when no finish before
 // the hand-over is worth a move. Each moves fewer than any cheaper one; the one that
 // moves least comes first.
-func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) ([]Way, error) {
+func Gentle(ctx context.Context, c network.Case, o solve.Options) ([]Way, error) {
+	p := c.Plan
 	if len(possible(p)) > MostMeasures {
 		return nil, ErrTooMany
 	}
@@ -29,7 +30,7 @@ func Gentle(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solv
 		if tried == mostGentle || ctx.Err() != nil {
 			break
 		}
-		w, err := take(ctx, p, g, set, o)
+		w, err := take(ctx, c, set, o)
 		if err != nil {
 			return nil, err
 		}

@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -28,15 +29,15 @@ func TestGentle(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{}).Programme
-		if len(g.Breaks) == 0 || g.Blocked != nil {
+		c := s.Crews(ctx, solve.Options{})
+		if len(c.Programme.Breaks) == 0 || c.Programme.Blocked != nil {
 			continue
 		}
-		found, err := recovery.Find(ctx, p, g, solve.Options{})
+		found, err := recovery.Find(ctx, c, solve.Options{})
 		if err != nil || len(found.Ways) == 0 {
 			continue
 		}
-		gentle, err := recovery.Gentle(ctx, p, g, solve.Options{})
+		gentle, err := recovery.Gentle(ctx, c, solve.Options{})
 		if err != nil || len(gentle) == 0 {
 			t.Errorf("seed %d: there are ways, and none that disturbs least: %v", seed, err)
 			continue
@@ -79,11 +80,11 @@ func TestCheapestFinish(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{}).Programme
-		if g.Blocked != nil || !g.Finish.IsReal() {
+		c := s.Crews(ctx, solve.Options{})
+		if g := c.Programme; g.Blocked != nil || !g.Finish.IsReal() {
 			continue
 		}
-		best, all, err := recovery.Cheapest(ctx, s, g, prices, solve.Options{})
+		best, all, err := recovery.Cheapest(ctx, c, prices, solve.Options{})
 		if err != nil {
 			continue // a measure that this plan refuses
 		}
@@ -91,7 +92,7 @@ func TestCheapestFinish(t *testing.T) {
 			t.Errorf("seed %d: not all of 8 sets were tried", seed)
 		}
 		for bits := range 8 {
-			w, ok := bought(p, g, bits)
+			w, ok := bought(c, bits)
 			if ok && w.Total(prices) < best.Total(prices) {
 				t.Errorf("seed %d: measures %03b cost %d, those found %d", seed, bits, w.Total(prices), best.Total(prices))
 			}
@@ -106,8 +107,8 @@ func TestCheapestFinish(t *testing.T) {
 }
 
 // bought is the way with the measures of some bits.
-func bought(p *schedule.Plan, g *schedule.Programme, bits int) (recovery.Way, bool) {
-	w := recovery.Way{Plan: p, Programme: g}
+func bought(c network.Case, bits int) (recovery.Way, bool) {
+	p, w := c.Plan, recovery.Way{Case: c}
 	for k := range p.Measures {
 		if bits&(1<<k) != 0 {
 			w.Measures, w.Cost = append(w.Measures, k), w.Cost+p.Measures[k].Cost
@@ -122,7 +123,7 @@ func bought(p *schedule.Plan, g *schedule.Programme, bits int) (recovery.Way, bo
 		return w, false
 	}
 	if bits > 0 {
-		w.Programme = s.Crews(context.Background(), solve.Options{}).Programme
+		w.Case = s.Crews(context.Background(), solve.Options{})
 	}
 	w.Open = s.Hours().Site.Between(q.Site.Opens, w.Programme.Finish)
 	return w, w.Programme.Blocked == nil
@@ -147,10 +148,11 @@ func TestUnderWay(t *testing.T) {
 		if s, err = solve.New(p); err != nil {
 			continue
 		}
-		if g = s.Crews(ctx, solve.Options{}).Programme; g.Blocked != nil || len(g.Breaks) == 0 {
+		c := s.Crews(ctx, solve.Options{})
+		if g = c.Programme; g.Blocked != nil || len(g.Breaks) == 0 {
 			continue
 		}
-		r, err := recovery.All(ctx, s, g, &schedule.Prices{Late: 100}, solve.Options{})
+		r, err := recovery.All(ctx, c, &schedule.Prices{Late: 100}, solve.Options{})
 		if err != nil {
 			continue // hours of a day on which the site has none
 		}

@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 )
 
 // Sixtieths is an amount in sixtieths of a hundredth: what minutes cost at a price
@@ -44,12 +45,12 @@ const mostTried = 64
 // Cheapest is the way that costs least in all whether it meets the dates or not,
 // the earliest of several; it may take no measures. All says that it is the best of
 // every set of measures that could be, not only of those tried.
-func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *schedule.Prices, o solve.Options) (best Way, all bool, err error) {
-	p := s.Plan()
+func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.Options) (best Way, all bool, err error) {
+	p := c.Plan
 	if len(possible(p)) > MostMeasures {
 		return Way{}, false, ErrTooMany
 	}
-	best = Way{Plan: p, Programme: g, Open: open(s, g)}
+	best = newWay(c)
 	for tried, set := range sets(p) {
 		switch {
 		case 60*Sixtieths(cost(p, set)) > best.Total(prices):
@@ -57,7 +58,7 @@ func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, price
 		case tried == mostTried || ctx.Err() != nil:
 			return best, false, nil
 		}
-		w, err := take(ctx, p, g, set, o)
+		w, err := take(ctx, c, set, o)
 		if err != nil {
 			return Way{}, false, err
 		}
@@ -69,9 +70,4 @@ func Cheapest(ctx context.Context, s *solve.Solver, g *schedule.Programme, price
 		}
 	}
 	return best, true, nil
-}
-
-// open is the site time from the opening to the last required finish.
-func open(s *solve.Solver, g *schedule.Programme) calendars.Minutes {
-	return s.Hours().Site.Between(s.Plan().Site.Opens, g.Finish)
 }

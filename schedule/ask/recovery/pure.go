@@ -70,7 +70,7 @@ func (x *timeCost) pureHold(n *network.Node, name string) error {
 }
 
 // first is the task whose hours are the one calendar.
-func (x *timeCost) first() string { return x.s.Plan().Tasks[x.prices.Tasks[0].Task].Name }
+func (x *timeCost) first() string { return x.m.Plan.Tasks[x.prices.Tasks[0].Task].Name }
 
 // same says whether a calendar is open when the one calendar is.
 func (x *timeCost) same(index int32) bool {
@@ -107,8 +107,8 @@ func (x *timeCost) lay() error {
 		x.arcs(i)
 	}
 	last := false
-	for i := range x.s.Plan().Tasks {
-		if x.s.Plan().Tasks[i].Optional {
+	for i := range x.m.Plan.Tasks {
+		if x.m.Plan.Tasks[i].Optional {
 			continue
 		}
 		k := x.m.Node(schedule.Activity(i))

@@ -16,17 +16,17 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
 
 // Way is a set of measures and what comes of it.
 type Way struct {
-	Measures  []int // places in Plan.Measures, rising
-	Cost      schedule.Money
-	Plan      *schedule.Plan // with the measures taken
-	Programme *schedule.Programme
-	Moved     int               // tasks that start at another time than before, or are left out
-	Open      calendars.Minutes // site time from the opening to the last required finish
+	network.Case       // the plan with the measures taken
+	Measures     []int // places in Plan.Measures, rising
+	Cost         schedule.Money
+	Moved        int               // tasks that start at another time than before, or are left out
+	Open         calendars.Minutes // site time from the opening to the last required finish
 }
 
 // Result is what was found.
@@ -42,19 +42,19 @@ type Result struct {
 	All      bool  // likewise
 }
 
-// All finds the ways, those that disturb least, and the cheapest finish, of a plan
-// whose programme g breaks a date.
-func All(ctx context.Context, s *solve.Solver, g *schedule.Programme, prices *schedule.Prices, o solve.Options) (Result, error) {
-	r, err := Find(ctx, s.Plan(), g, o)
+// All finds the ways, those that disturb least, and the cheapest finish, where a date
+// breaks.
+func All(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.Options) (Result, error) {
+	r, err := Find(ctx, c, o)
 	if err != nil {
 		return r, err
 	}
 	if len(r.Ways) > 0 {
-		if r.Gentle, err = Gentle(ctx, s.Plan(), g, o); err != nil {
+		if r.Gentle, err = Gentle(ctx, c, o); err != nil {
 			return r, err
 		}
 	}
-	w, all, err := Cheapest(ctx, s, g, prices, o)
+	w, all, err := Cheapest(ctx, c, prices, o)
 	if err == nil && w.Programme.Blocked == nil {
 		r.Cheapest, r.All = &w, all
 	}
@@ -71,9 +71,10 @@ var ErrTooMany = errors.New("recovery: more measures than every set can be tried
 const wanted = 5
 
 // Find tries the sets of measures from the cheapest on, beginning each with the
-// order of the options' reference, else of the programme g of the plan as it is.
-// Moves are counted from there.
-func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) (Result, error) {
+// order of the options' reference, else of the programme of the plan as it is. Moves
+// are counted from there.
+func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) {
+	p := c.Plan
 	if len(possible(p)) > MostMeasures {
 		return Result{}, ErrTooMany
 	}
@@ -85,7 +86,7 @@ func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.
 		if slices.ContainsFunc(r.Ways, func(w Way) bool { return within(w.Measures, set) }) {
 			continue // less does it
 		}
-		answer, w, err := try(ctx, p, g, set, o)
+		answer, w, err := try(ctx, c, set, o)
 		switch {
 		case err != nil:
 			return Result{}, err
@@ -99,73 +100,77 @@ func Find(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.
 	if len(r.Ways) > 0 || len(possible(p)) == 0 {
 		return r, nil
 	}
-	return r, r.nearest(ctx, p, g, o)
+	return r, r.nearest(ctx, c, o)
 }
 
 // nearest takes all measures together.
-func (r *Result) nearest(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o solve.Options) error {
+func (r *Result) nearest(ctx context.Context, c network.Case, o solve.Options) error {
 	if ctx.Err() != nil {
 		r.Proven = false // not all sets were tried
 	}
-	w, err := take(ctx, p, g, possible(p), o)
+	w, err := take(ctx, c, possible(c.Plan), o)
 	r.Nearest = &w
 	return err
 }
 
 // try asks whether a set of measures brings every date back.
-func try(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int, o solve.Options) (solve.Answer, Way, error) {
-	q, s, err := changed(p, set)
+func try(ctx context.Context, c network.Case, set []int, o solve.Options) (solve.Answer, Way, error) {
+	s, err := changed(c.Plan, set)
 	if err != nil {
 		return solve.Undecided, Way{}, err
 	}
 	near := o
-	near.Reference = reference(p, g, q, o)
+	near.Reference = reference(c, s.Plan(), o)
 	if answer := s.Ask(ctx, near); answer != solve.Meetable {
 		return answer, Way{}, nil
 	}
-	w, err := take(ctx, p, g, set, o)
+	w, err := take(ctx, c, set, o)
 	if err != nil || !w.meets() {
 		return solve.Undecided, w, err
 	}
 	return solve.Meetable, w, nil
 }
 
-// reference is what keeps the starts of q steady: the reference of the options, a
-// programme of p, else g.
-func reference(p *schedule.Plan, g *schedule.Programme, q *schedule.Plan, o solve.Options) *schedule.Programme {
+// reference is what keeps the starts of a changed plan steady: the reference of the
+// options, else the case's own programme.
+func reference(c network.Case, changed *schedule.Plan, o solve.Options) *schedule.Programme {
 	if o.Reference != nil {
-		g = o.Reference
+		c.Programme = o.Reference
 	}
-	return whatif.Reference(p, g, q)
+	return whatif.Reference(c.Plan, c.Programme, changed)
 }
 
-// changed is the plan with measures taken, and its solver.
-func changed(p *schedule.Plan, set []int) (*schedule.Plan, *solve.Solver, error) {
+// changed solves the plan with measures taken.
+func changed(p *schedule.Plan, set []int) (*solve.Solver, error) {
 	q, err := whatif.Take(p, set)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	s, err := solve.New(q)
-	return q, s, err
+	return solve.New(q)
 }
 
 // ErrRefused is the fault of a programme that its check refuses.
 var ErrRefused = errors.New("recovery: a programme was refused by its check")
 
 // take is the crew programme with measures taken, with the fewest moves.
-func take(ctx context.Context, p *schedule.Plan, g *schedule.Programme, set []int, o solve.Options) (Way, error) {
-	q, s, err := changed(p, set)
+func take(ctx context.Context, c network.Case, set []int, o solve.Options) (Way, error) {
+	s, err := changed(c.Plan, set)
 	if err != nil {
 		return Way{}, err
 	}
-	o.Reference = reference(p, g, q, o)
-	w := Way{Measures: set, Cost: cost(p, set), Plan: q, Programme: s.Crews(ctx, o).Programme}
-	w.Open = open(s, w.Programme)
-	if found := verify.Check(q, w.Programme, schedule.Crews); len(found.Rules) > 0 {
+	o.Reference = reference(c, s.Plan(), o)
+	w := newWay(s.Crews(ctx, o))
+	if found := verify.Check(w.Plan, w.Programme, schedule.Crews); len(found.Rules) > 0 {
 		return Way{}, ErrRefused
 	}
-	w.Moved = len(w.Programme.Moves) + len(p.Tasks) - len(q.Tasks)
+	w.Measures, w.Cost = set, cost(c.Plan, set)
+	w.Moved = len(w.Programme.Moves) + len(c.Plan.Tasks) - len(w.Plan.Tasks)
 	return w, nil
+}
+
+// newWay is the way of a case that takes no measures.
+func newWay(c network.Case) Way {
+	return Way{Case: c, Open: c.Hours.Site.Between(c.Plan.Site.Opens, c.Programme.Finish)}
 }
 
 func cost(p *schedule.Plan, set []int) (sum schedule.Money) {

@@ -52,7 +52,7 @@ func TestCheapest(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		r, err := recovery.Find(context.Background(), p, s.Crews(context.Background(), solve.Options{}).Programme, solve.Options{})
+		r, err := recovery.Find(context.Background(), s.Crews(context.Background(), solve.Options{}), solve.Options{})
 		if err != nil {
 			continue // a measure that this plan refuses
 		}
@@ -104,11 +104,11 @@ func TestGarden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{}).Programme
-	if len(g.Breaks) == 0 {
+	broken := s.Crews(context.Background(), solve.Options{})
+	if len(broken.Programme.Breaks) == 0 {
 		t.Fatal("a mason less breaks nothing")
 	}
-	r, err := recovery.Find(context.Background(), q, g, solve.Options{})
+	r, err := recovery.Find(context.Background(), broken, solve.Options{})
 	if err != nil || len(r.Ways) == 0 {
 		t.Fatalf("no way back: %+v, error %v", r, err)
 	}

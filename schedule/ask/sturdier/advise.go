@@ -72,11 +72,11 @@ func (x *search) gains(trials []trial, end bool) error {
 }
 
 func (x *search) earlierLorries() (out []trial) {
-	for d := range x.base.plan.Deliveries {
+	for d := range x.base.Plan.Deliveries {
 		id := schedule.DeliveryID(d)
 		for _, at := range x.earlier(id) {
-			c := x.ordered(x.s.Rebook(x.base.plan.Rebooked(id, at)), x.base.programme)
-			out = append(out, trial{Advice{Activity: x.base.plan.Unload(id), To: at, Measure: schedule.None}, c})
+			c := x.sound(x.s.Rebook(x.base.Plan.Rebooked(id, at)).Ordered(x.base.Programme))
+			out = append(out, trial{Advice{Activity: x.base.Plan.Unload(id), To: at, Measure: schedule.None}, c})
 		}
 	}
 	return out
@@ -85,13 +85,13 @@ func (x *search) earlierLorries() (out []trial) {
 // earlier are the starts of the opening of the gate that a booking lies in and of
 // the one before, when it can't be moved, may be late, and is to come in.
 func (x *search) earlier(d schedule.DeliveryID) []calendars.Instant {
-	v := &x.base.plan.Deliveries[d]
-	if v.Movable != nil || v.Late == nil || v.Out || x.base.plan.Arrived(d) {
+	v := &x.base.Plan.Deliveries[d]
+	if v.Movable != nil || v.Late == nil || v.Out || x.base.Plan.Arrived(d) {
 		return nil
 	}
 	var starts []calendars.Instant
-	from := max(x.base.plan.Site.Opens, x.base.plan.Now())
-	for o := range x.s.Hours().Gate.Openings(from, v.Arrives) {
+	from := max(x.base.Plan.Site.Opens, x.base.Plan.Now())
+	for o := range x.base.Hours.Gate.Openings(from, v.Arrives) {
 		if o.Start < v.Arrives {
 			starts = append(starts, o.Start)
 		}
@@ -100,18 +100,15 @@ func (x *search) earlier(d schedule.DeliveryID) []calendars.Instant {
 }
 
 func (x *search) leftOut() (out []trial) {
-	for t := range x.base.plan.Tasks {
+	for t := range x.base.Plan.Tasks {
 		id := schedule.TaskID(t)
-		if !x.base.plan.Tasks[t].Optional || x.base.programme.Tasks[t].Dropped || x.base.plan.Started(id) {
+		if !x.base.Plan.Tasks[t].Optional || x.base.Programme.Tasks[t].Dropped || x.base.Plan.Started(id) {
 			continue
 		}
-		h := *x.base.programme
+		h := *x.base.Programme
 		h.Tasks = slices.Clone(h.Tasks)
 		h.Tasks[t].Dropped = true
-		out = append(out, trial{
-			Advice{Activity: id.Activity(), Measure: schedule.None},
-			x.ordered(x.s, &h),
-		})
+		out = append(out, trial{Advice{Activity: id.Activity(), Measure: schedule.None}, x.sound(x.s.Ordered(&h))})
 	}
 	return out
 }
@@ -119,11 +116,11 @@ func (x *search) leftOut() (out []trial) {
 // bought tries the measures but those that drop a task, as builds without it draw
 // otherwise.
 func (x *search) bought() (out []trial) {
-	for k := range x.base.plan.Measures {
-		if m := &x.base.plan.Measures[k]; m.Drop != schedule.None || x.base.plan.TooLate(m) {
+	for k := range x.base.Plan.Measures {
+		if m := &x.base.Plan.Measures[k]; m.Drop != schedule.None || x.base.Plan.TooLate(m) {
 			continue
 		}
-		q, err := whatif.Take(x.base.plan, []int{k})
+		q, err := whatif.Take(x.base.Plan, []int{k})
 		if err != nil {
 			continue // it can't be taken any more
 		}
@@ -131,13 +128,10 @@ func (x *search) bought() (out []trial) {
 		if err != nil {
 			continue
 		}
-		reference := whatif.Reference(x.base.plan, x.base.programme, q)
-		c := x.ordered(s, reference)
+		reference := whatif.Reference(x.base.Plan, x.base.Programme, q)
+		c := x.sound(s.Ordered(reference))
 		if c == nil { // more of something can spoil an order
-			g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference}).Programme
-			if c = (&candidate{plan: bookedAs(q, g), programme: g}); !x.sound(c) {
-				continue
-			}
+			c = x.sound(booked(s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})))
 		}
 		out = append(out, trial{Advice{Activity: schedule.Nothing, Measure: k}, c})
 	}

@@ -36,9 +36,9 @@ tasks:
 // kerb first is half way, kerb and posts first the sturdiest, and nothing keeps the
 // margin.
 func TestTradeOff(t *testing.T) {
-	s, g := solved(t, tradePlan)
-	r := find(t, s, g, options(4000))
-	checkChoices(t, "trade-off", s, g, r)
+	s, of := solved(t, tradePlan)
+	r := find(t, s, of, options(4000))
+	checkChoices(t, "trade-off", of, r)
 	var kinds []sturdier.Kind
 	for k := range r.Choices {
 		kinds = append(kinds, r.Choices[k].Kind)

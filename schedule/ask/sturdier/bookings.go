@@ -12,7 +12,7 @@ import (
 // all and of the best that are done no later than planned, as long as that gains.
 func (x *search) bookings() error {
 	var starts []*candidate
-	for _, by := range [...]calendars.Instant{calendars.Never, x.base.programme.Finish} {
+	for _, by := range [...]calendars.Instant{calendars.Never, x.base.Programme.Finish} {
 		for _, c := range x.best(1, by) {
 			if !slices.Contains(starts, c) {
 				starts = append(starts, c)
@@ -24,10 +24,10 @@ func (x *search) bookings() error {
 	}
 	for _, c := range starts {
 		by := x.cap
-		if c.programme.Finish <= x.base.programme.Finish {
-			by = x.base.programme.Finish
+		if c.Programme.Finish <= x.base.Programme.Finish {
+			by = x.base.Programme.Finish
 		}
-		for d := range x.base.plan.Deliveries {
+		for d := range x.base.Plan.Deliveries {
 			var err error
 			if c, err = x.rebook(c, schedule.DeliveryID(d), by); err != nil {
 				return err
@@ -42,14 +42,14 @@ func (x *search) bookings() error {
 func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instant) (*candidate, error) {
 	times := x.times(c, d)
 	list := each(len(times), func(k int) *candidate {
-		return x.ordered(x.s.Rebook(c.plan.Rebooked(d, times[k])), c.programme)
+		return x.sound(x.s.Rebook(c.Plan.Rebooked(d, times[k])).Ordered(c.Programme))
 	})
 	list = slices.DeleteFunc(list, func(n *candidate) bool { return n == nil || x.seen[n.key()] })
 	if err := x.add(list); err != nil {
 		return nil, err
 	}
 	for _, n := range list {
-		if n.onTime > c.onTime && n.programme.Finish <= by && x.keeps(n) {
+		if n.onTime > c.onTime && n.Programme.Finish <= by && x.keeps(n) {
 			c = n
 		}
 	}
@@ -59,11 +59,11 @@ func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instan
 // times are other times that a delivery may be booked for: the gate's openings
 // within its range, the nearest to the present booking first, and both ends.
 func (x *search) times(c *candidate, d schedule.DeliveryID) []calendars.Instant {
-	m := x.base.plan.Deliveries[d].Movable
-	if m == nil || x.base.plan.Arrived(d) {
+	m := x.base.Plan.Deliveries[d].Movable
+	if m == nil || x.base.Plan.Arrived(d) {
 		return nil
 	}
-	now := c.plan.Deliveries[d].Arrives
+	now := c.Plan.Deliveries[d].Arrives
 	var out []calendars.Instant
 	consider := func(at calendars.Instant) {
 		if at != now && at >= m.Earliest && at <= m.Latest && !slices.Contains(out, at) {
@@ -71,7 +71,7 @@ func (x *search) times(c *candidate, d schedule.DeliveryID) []calendars.Instant 
 		}
 	}
 	consider(m.Earliest)
-	for o := range x.s.Hours().Gate.Openings(m.Earliest, m.Latest) {
+	for o := range x.base.Hours.Gate.Openings(m.Earliest, m.Latest) {
 		consider(o.Start)
 	}
 	slices.SortFunc(out, func(a, b calendars.Instant) int {

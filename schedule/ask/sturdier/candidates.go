@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/together"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -33,32 +34,31 @@ const (
 
 // candidate is a programme that may be chosen.
 type candidate struct {
-	plan      *schedule.Plan
-	programme *schedule.Programme
-	onTime    int // of the builds that judged it last
-	broken    int
-	outcomes  []odds.Outcome
+	network.Case
+	onTime   int // of the builds that judged it last
+	broken   int
+	outcomes []odds.Outcome
 }
 
 // key tells programmes apart.
 func (c *candidate) key() string {
 	var b []byte
-	for i := range c.programme.Tasks {
-		t := &c.programme.Tasks[i]
+	for i := range c.Programme.Tasks {
+		t := &c.Programme.Tasks[i]
 		b = binary.AppendVarint(b, int64(t.Start))
 		for _, h := range t.Heads {
 			b = binary.AppendVarint(b, int64(h))
 		}
 	}
-	for i := range c.programme.Unloads {
-		b = binary.AppendVarint(b, int64(c.programme.Unloads[i].Arrives))
+	for i := range c.Programme.Unloads {
+		b = binary.AppendVarint(b, int64(c.Programme.Unloads[i].Arrives))
 	}
 	return string(b)
 }
 
 // scaled is a number that is smaller for a large plan.
 func (x *search) scaled(n int) int {
-	size := len(x.base.plan.Tasks) + len(x.base.plan.Deliveries)
+	size := len(x.base.Plan.Tasks) + len(x.base.Plan.Deliveries)
 	return max(min(n, n*largePlan/max(size, 1)), min(n, fewest))
 }
 
@@ -68,7 +68,7 @@ func (x *search) scaled(n int) int {
 func (x *search) orders() error {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(foreseen), o.Seed^sharedSeed
-	plans, err := odds.Foreseen(x.base.plan, x.base.programme, o)
+	plans, err := odds.Foreseen(x.base.Plan, x.base.Programme, o)
 	if err != nil {
 		return err
 	}
@@ -82,7 +82,7 @@ func (x *search) orders() error {
 	}
 	var list []*schedule.Programme
 	for _, h := range append(suited, x.shaken()...) {
-		base := x.base.programme
+		base := x.base.Programme
 		list = append(list, h, mean([]*schedule.Programme{h, h, h, base}), mean([]*schedule.Programme{h, base}), mean([]*schedule.Programme{h, base, base, base}))
 	}
 	if err := x.take(list); err != nil {
@@ -97,7 +97,7 @@ func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
 	for i := range q.Tasks {
-		q.Tasks[i].Optional = x.base.programme.Tasks[i].Dropped
+		q.Tasks[i].Optional = x.base.Programme.Tasks[i].Dropped
 	}
 	for d := range q.Deliveries {
 		q.Deliveries[d].Movable = nil
@@ -111,7 +111,7 @@ func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 		return nil
 	}
 	for i := range g.Tasks {
-		g.Tasks[i].Dropped = x.base.programme.Tasks[i].Dropped
+		g.Tasks[i].Dropped = x.base.Programme.Tasks[i].Dropped
 	}
 	return g
 }
@@ -122,7 +122,7 @@ func (x *search) shaken() []*schedule.Programme {
 	for k := range out {
 		r := rand.New(rand.NewPCG(x.o.Seed^sharedSeed, uint64(k)))
 		most := int(calendars.Hour) << (k % 5)
-		h := *x.base.programme
+		h := *x.base.Programme
 		h.Tasks = slices.Clone(h.Tasks)
 		for i := range h.Tasks {
 			if h.Tasks[i].Start.IsReal() {
@@ -136,26 +136,21 @@ func (x *search) shaken() []*schedule.Programme {
 
 // otherwise is the programme that other draws of the search find.
 func (x *search) otherwise(k int) *candidate {
-	g := x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1}).Programme
-	c := &candidate{plan: bookedAs(x.s.Plan(), g), programme: g}
-	if !x.sound(c) {
-		return nil
-	}
-	return c
+	return x.sound(booked(x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})))
 }
 
 // crosses takes orders between those of the best so far, and parts of them.
 func (x *search) crosses() error {
 	var pairs []*schedule.Programme
 	best := x.best(crossed, calendars.Never)
-	for _, c := range x.best(crossed, x.base.programme.Finish) {
+	for _, c := range x.best(crossed, x.base.Programme.Finish) {
 		if !slices.Contains(best, c) {
 			best = append(best, c)
 		}
 	}
 	for i := range best {
 		for j := range i {
-			pairs = append(pairs, mean([]*schedule.Programme{best[i].programme, best[j].programme}))
+			pairs = append(pairs, mean([]*schedule.Programme{best[i].Programme, best[j].Programme}))
 		}
 		pairs = append(pairs, x.piecemeal(best[i])...)
 	}
@@ -165,13 +160,13 @@ func (x *search) crosses() error {
 // piecemeal lists, for every crew that works in another order than as planned, the
 // plan's order with that of the crew alone, and the candidate's without it.
 func (x *search) piecemeal(c *candidate) (out []*schedule.Programme) {
-	for k := range c.plan.Crews {
+	for k := range c.Plan.Crews {
 		crew := schedule.CrewID(k)
 		own := sequence(c, crew)
 		if slices.Equal(own, sequence(x.base, crew)) {
 			continue
 		}
-		out = append(out, with(x.base.programme, c.programme, own), with(c.programme, x.base.programme, own))
+		out = append(out, with(x.base.Programme, c.Programme, own), with(c.Programme, x.base.Programme, own))
 	}
 	return out
 }
@@ -189,7 +184,7 @@ func with(g, other *schedule.Programme, tasks []schedule.TaskID) *schedule.Progr
 
 // take makes candidates of orders and judges those that are new.
 func (x *search) take(orders []*schedule.Programme) error {
-	return x.add(each(len(orders), func(k int) *candidate { return x.ordered(x.s, orders[k]) }))
+	return x.add(each(len(orders), func(k int) *candidate { return x.sound(x.s.Ordered(orders[k])) }))
 }
 
 // add judges candidates that are new and keeps them.
@@ -209,40 +204,40 @@ func (x *search) add(list []*candidate) error {
 	return nil
 }
 
-// ordered is the candidate that takes work in an order; nil when it breaks what the
-// plan's own programme keeps, or is done too late.
-func (x *search) ordered(s *solve.Solver, h *schedule.Programme) *candidate {
-	c := &candidate{plan: s.Plan(), programme: s.Ordered(h).Programme}
-	if !x.sound(c) {
-		return nil
-	}
-	return c
+// booked is a case with the plan booked as the programme is.
+func booked(c network.Case) network.Case {
+	return network.Case{Model: c.Rebooked(c.Plan.BookedAs(c.Programme)), Programme: c.Programme}
 }
 
-func (x *search) sound(c *candidate) bool {
-	g := c.programme
+// sound is the candidate that a case makes; nil when it breaks what the plan's own
+// programme keeps, is done too late, or is refused by its check.
+func (x *search) sound(c network.Case) *candidate {
+	g := c.Programme
 	if g.Blocked != nil || g.Finish > x.cap {
-		return false
+		return nil
 	}
 	for _, b := range g.Breaks {
 		same := func(a schedule.Break) bool { return a.Kind == b.Kind && a.Activity == b.Activity && a.Stock == b.Stock }
-		if !slices.ContainsFunc(x.base.programme.Breaks, same) {
-			return false
+		if !slices.ContainsFunc(x.base.Programme.Breaks, same) {
+			return nil
 		}
 	}
-	return len(verify.Check(c.plan, g, schedule.Crews).Rules) == 0
+	if len(verify.Check(c.Plan, g, schedule.Crews).Rules) > 0 {
+		return nil
+	}
+	return &candidate{Case: c}
 }
 
 // best lists the candidates with the best chance that are done by a moment.
 func (x *search) best(n int, by calendars.Instant) []*candidate {
 	var list []*candidate
 	for _, c := range x.all {
-		if c.programme.Finish <= by && x.keeps(c) {
+		if c.Programme.Finish <= by && x.keeps(c) {
 			list = append(list, c)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b *candidate) int {
-		return cmp.Or(cmp.Compare(b.onTime, a.onTime), cmp.Compare(a.programme.Finish, b.programme.Finish), cmp.Compare(a.broken, b.broken))
+		return cmp.Or(cmp.Compare(b.onTime, a.onTime), cmp.Compare(a.Programme.Finish, b.Programme.Finish), cmp.Compare(a.broken, b.broken))
 	})
 	return list[:min(n, len(list))]
 }

@@ -8,7 +8,6 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/whatif"
-	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -19,7 +18,7 @@ const finalists = 6
 // options.
 func (x *search) choose(r *Result) error {
 	last := x.best(finalists, calendars.Never)
-	for _, c := range append(x.best(finalists, x.base.programme.Finish), x.front(finalists)...) {
+	for _, c := range append(x.best(finalists, x.base.Programme.Finish), x.front(finalists)...) {
 		if !slices.Contains(last, c) {
 			last = append(last, c)
 		}
@@ -62,7 +61,7 @@ func (x *search) choose(r *Result) error {
 func (x *search) front(most int) []*candidate {
 	list := x.best(len(x.all), calendars.Never)
 	slices.SortStableFunc(list, func(a, b *candidate) int {
-		return cmp.Or(cmp.Compare(a.programme.Finish, b.programme.Finish), cmp.Compare(b.onTime, a.onTime))
+		return cmp.Or(cmp.Compare(a.Programme.Finish, b.Programme.Finish), cmp.Compare(b.onTime, a.onTime))
 	})
 	var out []*candidate
 	for _, c := range list {
@@ -75,7 +74,7 @@ func (x *search) front(most int) []*candidate {
 
 // pick gives the best candidate of every kind, by kind; nil for none.
 func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
-	finish := x.base.programme.Finish
+	finish := x.base.Programme.Finish
 	least := x.base.onTime
 	if best := x.best(1, finish); len(best) > 0 && best[0].onTime > least {
 		picked[SameMargin], least = best[0], best[0].onTime
@@ -89,10 +88,10 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	// The one farthest above the line from the one to the other.
 	height := 0.0
 	for _, c := range x.front(len(x.all)) {
-		if c.programme.Finish <= finish || c.programme.Finish >= most.programme.Finish || c.onTime <= least || c.onTime >= most.onTime {
+		if c.Programme.Finish <= finish || c.Programme.Finish >= most.Programme.Finish || c.onTime <= least || c.onTime >= most.onTime {
 			continue
 		}
-		later := float64(c.programme.Finish-finish) / float64(most.programme.Finish-finish)
+		later := float64(c.Programme.Finish-finish) / float64(most.Programme.Finish-finish)
 		if h := float64(c.onTime-least)/float64(most.onTime-least) - later; h > height {
 			picked[Between], height = c, h
 		}
@@ -103,20 +102,19 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 // whole is a candidate with reasons, chain and crew floats. When its order alone
 // doesn't give the same dates again, its dates are kept bare.
 func (x *search) whole(c *candidate) (*candidate, error) {
-	g := x.s.Rebook(c.plan).OrderedWhole(x.ctx, c.programme).Programme
-	w := &candidate{plan: c.plan, programme: g}
-	if len(verify.Check(w.plan, g, schedule.Crews).Rules) > 0 {
+	whole := x.s.Rebook(c.Plan).OrderedWhole(x.ctx, c.Programme)
+	if len(verify.Check(whole.Plan, whole.Programme, schedule.Crews).Rules) > 0 {
 		return nil, ErrRefused
 	}
-	if w.key() != c.key() || !x.sound(w) {
-		return c, nil
+	if w := x.sound(whole); w != nil && w.key() == c.key() {
+		return w, nil
 	}
-	return w, nil
+	return c, nil
 }
 
 // choice describes a candidate that the builds of the options have judged.
 func (x *search) choice(kind Kind, c *candidate) Choice {
-	out := Choice{Kind: kind, Plan: c.plan, Programme: c.programme, OnTime: c.onTime, Broken: c.broken}
+	out := Choice{Case: c.Case, Kind: kind, OnTime: c.onTime, Broken: c.broken}
 	out.Low, out.High = odds.Wilson(c.onTime, len(c.outcomes))
 	finishes := make([]calendars.Instant, len(c.outcomes))
 	for k := range c.outcomes {
@@ -128,10 +126,9 @@ func (x *search) choice(kind Kind, c *candidate) Choice {
 		return out
 	}
 	out.Gain = c.over(x.base)
-	out.Moved = whatif.Compare(network.Case{Model: x.s.Model(), Programme: x.base.programme},
-		network.Case{Model: x.s.Rebook(c.plan).Model(), Programme: c.programme}).Moved
-	for d := range c.plan.Deliveries {
-		if c.plan.Deliveries[d].Arrives != x.base.plan.Deliveries[d].Arrives {
+	out.Moved = whatif.Compare(x.base.Case, c.Case).Moved
+	for d := range c.Plan.Deliveries {
+		if c.Plan.Deliveries[d].Arrives != x.base.Plan.Deliveries[d].Arrives {
 			out.Booked = append(out.Booked, schedule.DeliveryID(d))
 		}
 	}

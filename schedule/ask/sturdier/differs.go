@@ -12,17 +12,17 @@ import (
 // came the other way round as planned, by start.
 func (x *search) handed(c *candidate) []HandOn {
 	var out []HandOn
-	for crew := range c.plan.Crews {
+	for crew := range c.Plan.Crews {
 		order := sequence(c, schedule.CrewID(crew))
 		for k := 1; k < len(order); k++ {
 			first, then := order[k-1], order[k]
-			was := x.base.programme.Tasks
+			was := x.base.Programme.Tasks
 			if was[then].Finish <= was[first].Start {
 				out = append(out, HandOn{schedule.CrewID(crew), first, then})
 			}
 		}
 	}
-	start := func(h HandOn) calendars.Instant { return c.programme.Tasks[h.First].Start }
+	start := func(h HandOn) calendars.Instant { return c.Programme.Tasks[h.First].Start }
 	slices.SortStableFunc(out, func(a, b HandOn) int { return cmp.Compare(start(a), start(b)) })
 	return out
 }
@@ -30,15 +30,15 @@ func (x *search) handed(c *candidate) []HandOn {
 // sequence lists the tasks of a crew by start.
 func sequence(c *candidate, crew schedule.CrewID) []schedule.TaskID {
 	var out []schedule.TaskID
-	for i := range c.plan.Tasks {
+	for i := range c.Plan.Tasks {
 		uses := func(n schedule.CrewNeed) bool { return n.Crew == crew }
-		d := &c.programme.Tasks[i]
-		if slices.ContainsFunc(c.plan.Tasks[i].Crew, uses) && !d.Dropped && d.Start.IsReal() && !c.plan.Started(schedule.TaskID(i)) {
+		d := &c.Programme.Tasks[i]
+		if slices.ContainsFunc(c.Plan.Tasks[i].Crew, uses) && !d.Dropped && d.Start.IsReal() && !c.Plan.Started(schedule.TaskID(i)) {
 			out = append(out, schedule.TaskID(i))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
-		return cmp.Compare(c.programme.Tasks[a].Start, c.programme.Tasks[b].Start)
+		return cmp.Compare(c.Programme.Tasks[a].Start, c.Programme.Tasks[b].Start)
 	})
 	return out
 }
@@ -46,8 +46,8 @@ func sequence(c *candidate, crew schedule.CrewID) []schedule.TaskID {
 // spare lists the tasks that may slip further than as planned, the most first.
 func (x *search) spare(c *candidate) []Spare {
 	var out []Spare
-	for i := range c.plan.Tasks {
-		was, now := &x.base.programme.Tasks[i], &c.programme.Tasks[i]
+	for i := range c.Plan.Tasks {
+		was, now := &x.base.Programme.Tasks[i], &c.Programme.Tasks[i]
 		if was.Dropped || now.Dropped || now.CrewFloat == schedule.FreeRange || was.CrewFloat == schedule.FreeRange {
 			continue
 		}

@@ -30,7 +30,7 @@ func (x *search) narrow() odds.Options {
 // judge builds candidates, all with the same draws.
 func (x *search) judge(list []*candidate, o odds.Options) error {
 	for _, c := range list {
-		out, err := odds.Outcomes(x.ctx, c.plan, c.programme, o)
+		out, err := odds.Outcomes(x.ctx, c.Plan, c.Programme, o)
 		if err != nil {
 			return err
 		}
@@ -48,7 +48,7 @@ func (x *search) judge(list []*candidate, o odds.Options) error {
 }
 
 // inTime says whether a build is on time.
-func (c *candidate) inTime(k int) bool { return c.outcomes[k].Finish <= c.plan.Site.Handover }
+func (c *candidate) inTime(k int) bool { return c.outcomes[k].Finish <= c.Plan.Site.Handover }
 
 // over is the gain of a candidate over another that was judged by the same draws.
 func (c *candidate) over(base *candidate) Gain {

@@ -15,13 +15,13 @@ package sturdier
 import (
 	"context"
 	"errors"
-	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 )
 
 // Kind names a choice.
@@ -42,9 +42,8 @@ func (k Kind) String() string {
 
 // Choice is one programme and how it fares.
 type Choice struct {
-	Kind      Kind
-	Plan      *schedule.Plan // with its bookings
-	Programme *schedule.Programme
+	network.Case // the plan with its bookings
+	Kind         Kind
 
 	OnTime    int     // builds whose last required task is done by the hand-over
 	Low, High float64 // 95 % confidence interval of that chance, by Wilson
@@ -112,17 +111,17 @@ type search struct {
 	seen map[string]bool
 }
 
-// Find looks for sturdier programmes than g, a crew programme of the solver's plan.
+// Find looks for sturdier programmes than a crew programme of the solver's plan.
 // The builds of the options judge what is chosen; others, fewer, what is looked at.
 // The error is that of [odds.Run].
-func Find(ctx context.Context, s *solve.Solver, g *schedule.Programme, o odds.Options) (*Result, error) {
+func Find(ctx context.Context, s *solve.Solver, c network.Case, o odds.Options) (*Result, error) {
+	g := c.Programme
 	if g.Blocked != nil {
 		return nil, odds.ErrBlocked
 	}
-	p := bookedAs(s.Plan(), g)
-	x := &search{ctx: ctx, s: s.Rebook(p), o: o, seen: make(map[string]bool)}
-	x.base = &candidate{plan: p, programme: g}
-	x.cap = max(p.Site.Handover, g.Finish)
+	x := &search{ctx: ctx, s: s.Rebook(c.Plan.BookedAs(g)), o: o, seen: make(map[string]bool)}
+	x.base = &candidate{Case: network.Case{Model: x.s.Model(), Programme: g}}
+	x.cap = max(c.Plan.Site.Handover, g.Finish)
 	x.seen[x.base.key()] = true
 	x.all = []*candidate{x.base}
 	if err := x.judge(x.all, o); err != nil {
@@ -144,14 +143,4 @@ func Find(ctx context.Context, s *solve.Solver, g *schedule.Programme, o odds.Op
 		return nil, err
 	}
 	return r, x.advise(r)
-}
-
-// bookedAs is the plan with the bookings of a programme.
-func bookedAs(p *schedule.Plan, g *schedule.Programme) *schedule.Plan {
-	q := *p
-	q.Deliveries = slices.Clone(p.Deliveries)
-	for d := range q.Deliveries {
-		q.Deliveries[d].Arrives = g.Unloads[d].Arrives
-	}
-	return &q
 }

@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/verify"
 )
@@ -42,7 +43,7 @@ tasks:
   lay-turf: {name: Lay turf, zone: lawn, stage: turf, crew: {planting: 2}, takes: 2h, uses: [turf], after: [paint, train]}
 `
 
-func solved(t testing.TB, text string) (*solve.Solver, *schedule.Programme) {
+func solved(t testing.TB, text string) (*solve.Solver, network.Case) {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
 	if problems.Fatal() {
@@ -52,16 +53,16 @@ func solved(t testing.TB, text string) (*solve.Solver, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(ctx, solve.Options{}).Programme
+	return s, s.Crews(ctx, solve.Options{})
 }
 
 func options(builds int) odds.Options {
 	return odds.Options{Builds: builds, Seed: 1, Pace: odds.UsualPace}
 }
 
-func find(t testing.TB, s *solve.Solver, g *schedule.Programme, o odds.Options) *sturdier.Result {
+func find(t testing.TB, s *solve.Solver, of network.Case, o odds.Options) *sturdier.Result {
 	t.Helper()
-	r, err := sturdier.Find(ctx, s, g, o)
+	r, err := sturdier.Find(ctx, s, of, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,13 +71,13 @@ func find(t testing.TB, s *solve.Solver, g *schedule.Programme, o odds.Options) 
 
 // TestOrder finds the order that is known to be sturdier.
 func TestOrder(t *testing.T) {
-	s, g := solved(t, strings.Replace(orderPlan, "%s", "", 1))
-	p := s.Plan()
+	s, of := solved(t, strings.Replace(orderPlan, "%s", "", 1))
+	p, g := of.Plan, of.Programme
 	trellis, bench := p.FindTask("trellis"), p.FindTask("bench")
 	if g.Tasks[trellis].Start > g.Tasks[bench].Start {
 		t.Fatal("the plan's own programme has the sturdier order already")
 	}
-	r := find(t, s, g, options(2000))
+	r := find(t, s, of, options(2000))
 	if len(r.Choices) < 2 || r.Choices[1].Kind != sturdier.SameMargin {
 		t.Fatalf("no choice with the same margin: %+v", r.Choices)
 	}
@@ -111,8 +112,8 @@ tasks:
 // TestBooking finds the booking that is known to be sturdier, and asks for it where
 // the plan doesn't let it move.
 func TestBooking(t *testing.T) {
-	s, g := solved(t, strings.Replace(latePlan, "%s", "movable: {earliest: 2027-05-10 07:00, latest: 2027-05-11 12:00}, ", 1))
-	r := find(t, s, g, options(2000))
+	s, of := solved(t, strings.Replace(latePlan, "%s", "movable: {earliest: 2027-05-10 07:00, latest: 2027-05-11 12:00}, ", 1))
+	r := find(t, s, of, options(2000))
 	if len(r.Choices) < 2 || r.Choices[1].Kind != sturdier.SameMargin {
 		t.Fatalf("no choice with the same margin: %+v", r.Choices)
 	}
@@ -124,8 +125,8 @@ func TestBooking(t *testing.T) {
 		t.Errorf("%d on time, %+v", c.OnTime, c.Gain)
 	}
 
-	s, g = solved(t, strings.Replace(latePlan, "%s", "", 1))
-	r = find(t, s, g, options(2000))
+	s, of = solved(t, strings.Replace(latePlan, "%s", "", 1))
+	r = find(t, s, of, options(2000))
 	if len(r.Choices) != 1 {
 		t.Errorf("choices where nothing can be moved: %+v", r.Choices)
 	}
@@ -135,8 +136,9 @@ func TestBooking(t *testing.T) {
 }
 
 // checkChoices holds what must be true of any result.
-func checkChoices(t *testing.T, name string, s *solve.Solver, g *schedule.Programme, r *sturdier.Result) {
+func checkChoices(t *testing.T, name string, of network.Case, r *sturdier.Result) {
 	t.Helper()
+	g := of.Programme
 	for k := range r.Choices {
 		c := &r.Choices[k]
 		if found := verify.Check(c.Plan, c.Programme, schedule.Crews); len(found.Rules) > 0 {
@@ -148,7 +150,7 @@ func checkChoices(t *testing.T, name string, s *solve.Solver, g *schedule.Progra
 		}
 		onTime := 0
 		for _, x := range list {
-			if x.Finish <= s.Plan().Site.Handover {
+			if x.Finish <= of.Plan.Site.Handover {
 				onTime++
 			}
 		}
@@ -162,7 +164,7 @@ func checkChoices(t *testing.T, name string, s *solve.Solver, g *schedule.Progra
 			t.Errorf("%s: choice %d breaks %v", name, k, c.Programme.Breaks)
 		}
 		for d := range c.Plan.Deliveries {
-			m := s.Plan().Deliveries[d].Movable
+			m := of.Plan.Deliveries[d].Movable
 			if at := c.Plan.Deliveries[d].Arrives; at != g.Unloads[d].Arrives && (m == nil || at < m.Earliest || at > m.Latest) {
 				t.Errorf("%s: delivery %d is moved to %v", name, d, at)
 			}
@@ -189,12 +191,12 @@ func TestRandomPlans(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{}).Programme
-		if g.Blocked != nil {
+		of := s.Crews(ctx, solve.Options{})
+		if of.Programme.Blocked != nil {
 			continue
 		}
-		r := find(t, s, g, options(300))
-		checkChoices(t, plans.YAML(p), s, g, r)
+		r := find(t, s, of, options(300))
+		checkChoices(t, plans.YAML(p), of, r)
 		if len(r.Choices) > 1 {
 			better++
 		}
@@ -206,15 +208,15 @@ func TestRandomPlans(t *testing.T) {
 
 // TestSameOnAnyCores finds the same on one core as on many.
 func TestSameOnAnyCores(t *testing.T) {
-	s, g := solved(t, strings.Replace(orderPlan, "%s", ", movable: {earliest: 2027-05-11 07:00, latest: 2027-05-12 09:00}, late: {chance: 0.3, likely: 1h, worst: 5h}", 1))
+	s, of := solved(t, strings.Replace(orderPlan, "%s", ", movable: {earliest: 2027-05-11 07:00, latest: 2027-05-12 09:00}, late: {chance: 0.3, likely: 1h, worst: 5h}", 1))
 	before := runtime.GOMAXPROCS(1)
-	one := find(t, s, g, options(500))
+	one := find(t, s, of, options(500))
 	runtime.GOMAXPROCS(4)
-	four := find(t, s, g, options(500))
+	four := find(t, s, of, options(500))
 	runtime.GOMAXPROCS(before)
 	for _, r := range []*sturdier.Result{one, four} {
 		for k := range r.Choices {
-			r.Choices[k].Plan = nil // the same but for the bookings, which the programme has
+			r.Choices[k].Model = nil // the same but for the bookings, which the programme has
 		}
 	}
 	if diff := cmp.Diff(one, four); diff != "" {
@@ -245,11 +247,12 @@ func TestUnderWay(t *testing.T) {
 		if s, err = solve.New(p); err != nil {
 			continue
 		}
-		if g = s.Crews(ctx, solve.Options{}).Programme; g.Blocked != nil {
+		of := s.Crews(ctx, solve.Options{})
+		if of.Programme.Blocked != nil {
 			continue
 		}
 		looked++
-		checkChoices(t, plans.YAML(p), s, g, find(t, s, g, options(200)))
+		checkChoices(t, plans.YAML(p), of, find(t, s, of, options(200)))
 	}
 	if looked < 10 {
 		t.Errorf("only %d plans", looked)

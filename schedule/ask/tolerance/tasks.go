@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 )
 
 // Task is how late the start of a task may be while all else is as planned.
@@ -20,20 +21,20 @@ type Task struct {
 // Tasks finds the tolerance of the tasks listed around a crew programme that
 // meets every date. A task that is left out has none. When ctx ends, tasks that
 // aren't done are left out of the list.
-func Tasks(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, tasks []schedule.TaskID) []Task {
-	options := solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules}
-	return each(ctx, len(tasks), o, func(i int) Task { return task(ctx, s, g, options, tasks[i]) })
+func Tasks(ctx context.Context, c network.Case, o Options, tasks []schedule.TaskID) []Task {
+	options := solve.Options{Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules}
+	return each(ctx, len(tasks), o, func(i int) Task { return task(ctx, c, options, tasks[i]) })
 }
 
-func task(ctx context.Context, s *solve.Solver, g *schedule.Programme, o solve.Options, id schedule.TaskID) Task {
-	p, d := s.Plan(), &g.Tasks[id]
+func task(ctx context.Context, c network.Case, o solve.Options, id schedule.TaskID) Task {
+	p, d := c.Plan, &c.Programme.Tasks[id]
 	t := Task{Task: id, Start: d.Start, Held: calendars.Past, Broken: calendars.Never}
-	if d.Dropped || !d.Start.IsReal() || len(g.Breaks) > 0 {
+	if d.Dropped || !d.Start.IsReal() || len(c.Programme.Breaks) > 0 {
 		return t
 	}
-	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: s.Hours().Places[p.Tasks[id].Zones[0]], known: make(map[calendars.Instant]solve.Answer)}
+	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: c.Hours.Places[p.Tasks[id].Zones[0]], known: make(map[calendars.Instant]solve.Answer)}
 	// The slip in the order of hands holds by its definition.
-	own := s.Hours().Task(&p.Tasks[id], d.Heads)
+	own := c.Hours.Task(&p.Tasks[id], d.Heads)
 	t.Held = d.Start
 	if d.CrewFloat > 0 && d.CrewFloat != schedule.FreeRange {
 		t.Held = own.Next(own.Add(d.Start, d.CrewFloat))

@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/together"
+	"build.example/turflast/schedule/network"
 )
 
 // Delivery is how a booking may move while all else is booked as in the plan, or
@@ -44,14 +45,14 @@ type Options struct {
 	Done func()
 }
 
-// Deliveries finds the tolerance of every delivery of a plan around a crew
-// programme that meets every date, but for those that have come. The result
+// Deliveries finds the tolerance of every delivery of the solver's plan around a
+// crew programme that meets every date, but for those that have come. The result
 // doesn't depend on how many processors there are. When ctx ends, deliveries that
 // aren't done are left out.
-func Deliveries(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Delivery {
-	coming := coming(s.Plan())
+func Deliveries(ctx context.Context, s *solve.Solver, c network.Case, o Options) []Delivery {
+	coming := coming(c.Plan)
 	return each(ctx, len(coming), o, func(i int) Delivery {
-		return newAsking(ctx, s, g, o, coming[i]).delivery()
+		return newAsking(ctx, s, c, o, coming[i]).delivery()
 	})
 }
 
@@ -101,6 +102,7 @@ type asking struct {
 	ctx  context.Context
 	s    *solve.Solver
 	o    solve.Options
+	p    *schedule.Plan
 	d    schedule.DeliveryID
 	at   calendars.Instant // the booking of the programme
 	open []calendars.Span  // openings of the gate until the hand-over
@@ -108,12 +110,12 @@ type asking struct {
 	known map[calendars.Instant]solve.Answer
 }
 
-func newAsking(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options, d schedule.DeliveryID) *asking {
-	site := &s.Plan().Site
+func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, d schedule.DeliveryID) *asking {
+	g, site := c.Programme, &c.Plan.Site
 	a := &asking{
-		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
+		ctx: ctx, s: s, p: c.Plan, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
 		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
-		open: slices.Collect(s.Hours().Gate.Openings(site.Opens, site.Handover)),
+		open: slices.Collect(c.Hours.Gate.Openings(site.Opens, site.Handover)),
 	}
 	if g.Blocked == nil && len(g.Breaks) == 0 {
 		a.known[a.at] = solve.Meetable // the programme itself is in hand
@@ -123,7 +125,7 @@ func newAsking(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Op
 
 // booked is the plan with the delivery at another time, which may not be moved.
 func (a *asking) booked(at calendars.Instant) *solve.Solver {
-	q := a.s.Plan().Rebooked(a.d, at)
+	q := a.p.Rebooked(a.d, at)
 	q.Deliveries[a.d].Movable = nil
 	return a.s.Rebook(q)
 }
@@ -161,7 +163,7 @@ func (a *asking) delivery() Delivery {
 // an arrival that holds and one that doesn't it halves the time.
 func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant, opening int) {
 	held = booked
-	takes := a.s.Plan().Deliveries[a.d].Unload.Takes
+	takes := a.p.Deliveries[a.d].Unload.Takes
 	for k, o := range a.open {
 		for _, at := range [...]calendars.Instant{o.End.Plus(-takes), o.End.Plus(-takes) + 1} {
 			if at <= held || at < o.Start {
@@ -253,17 +255,16 @@ func Lateness(d *schedule.Delivery) calendars.Minutes {
 // Pairs finds the pairs of deliveries, each late by its [Lateness], that break a
 // date together though neither does alone. It finds none when ctx ends before all
 // are asked about.
-func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Options) []Pair {
-	p := s.Plan()
-	options := solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules}
+func Pairs(ctx context.Context, s *solve.Solver, c network.Case, o Options) []Pair {
+	options := solve.Options{Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules}
 	late := func(plan *schedule.Plan, d schedule.DeliveryID) *schedule.Plan {
-		q := plan.Rebooked(d, g.Unloads[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))
+		q := plan.Rebooked(d, c.Programme.Unloads[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))
 		q.Deliveries[d].Movable = nil
 		return q
 	}
-	coming := coming(p)
+	coming := coming(c.Plan)
 	alone := each(ctx, len(coming), o, func(i int) solve.Answer {
-		return s.Rebook(late(p, coming[i])).Ask(ctx, options)
+		return s.Rebook(late(c.Plan, coming[i])).Ask(ctx, options)
 	})
 	if ctx.Err() != nil {
 		return nil
@@ -277,7 +278,7 @@ func Pairs(ctx context.Context, s *solve.Solver, g *schedule.Programme, o Option
 		}
 	}
 	answers := each(ctx, len(pairs), o, func(k int) solve.Answer {
-		return s.Rebook(late(late(p, pairs[k].First), pairs[k].Second)).Ask(ctx, options)
+		return s.Rebook(late(late(c.Plan, pairs[k].First), pairs[k].Second)).Ask(ctx, options)
 	})
 	if ctx.Err() != nil {
 		return nil

@@ -16,6 +16,7 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/oracle"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/testdata"
 )
@@ -70,8 +71,8 @@ func TestDeliveries(t *testing.T) {
 		if err != nil || len(p.Deliveries) == 0 || !met(p) {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{}).Programme
-		for _, d := range tolerance.Deliveries(context.Background(), s, g, tolerance.Options{}) {
+		c := s.Crews(context.Background(), solve.Options{})
+		for _, d := range tolerance.Deliveries(context.Background(), s, c, tolerance.Options{}) {
 			if d.Held == calendars.Past {
 				continue // held only where it may be moved
 			}
@@ -105,12 +106,12 @@ func TestTasks(t *testing.T) {
 		if err != nil || !met(p) {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{}).Programme
+		c := s.Crews(context.Background(), solve.Options{})
 		all := make([]schedule.TaskID, len(p.Tasks))
 		for i := range all {
 			all[i] = schedule.TaskID(i)
 		}
-		for _, x := range tolerance.Tasks(context.Background(), s, g, tolerance.Options{}, all) {
+		for _, x := range tolerance.Tasks(context.Background(), c, tolerance.Options{}, all) {
 			if x.Held == calendars.Past {
 				continue
 			}
@@ -146,10 +147,10 @@ func TestStopped(t *testing.T) {
 		if err != nil || len(p.Deliveries) == 0 || !met(p) {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{}).Programme
-		all := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+		c := s.Crews(context.Background(), solve.Options{})
+		all := tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})
 		ctx, stop := context.WithCancel(context.Background())
-		some := tolerance.Deliveries(ctx, s, g, tolerance.Options{Done: stop})
+		some := tolerance.Deliveries(ctx, s, c, tolerance.Options{Done: stop})
 		if len(some) == 0 || len(some) > len(all) {
 			t.Errorf("seed %d: %d of %d deliveries once one was done", seed, len(some), len(all))
 		}
@@ -159,9 +160,9 @@ func TestStopped(t *testing.T) {
 				t.Errorf("seed %d (-whole +stopped):\n%s", seed, diff)
 			}
 		}
-		none := tolerance.Deliveries(ctx, s, g, tolerance.Options{})
-		tasks := tolerance.Tasks(ctx, s, g, tolerance.Options{}, []schedule.TaskID{0})
-		if pairs := tolerance.Pairs(ctx, s, g, tolerance.Options{}); len(none)+len(tasks)+len(pairs) > 0 {
+		none := tolerance.Deliveries(ctx, s, c, tolerance.Options{})
+		tasks := tolerance.Tasks(ctx, c, tolerance.Options{}, []schedule.TaskID{0})
+		if pairs := tolerance.Pairs(ctx, s, c, tolerance.Options{}); len(none)+len(tasks)+len(pairs) > 0 {
 			t.Errorf("seed %d, once stopped: %v, %v, %v", seed, none, tasks, pairs)
 		}
 	}
@@ -170,7 +171,7 @@ func TestStopped(t *testing.T) {
 	}
 }
 
-func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
+func garden(t testing.TB) (*solve.Solver, network.Case) {
 	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
 	if problems.Fatal() {
 		t.Fatal(problems)
@@ -179,28 +180,28 @@ func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(context.Background(), solve.Options{}).Programme
+	return s, s.Crews(context.Background(), solve.Options{})
 }
 
 // TestGarden closes the gap for every delivery of the built-in garden. What comes
 // later than is held in the programme's own order comes at a later opening.
 func TestGarden(t *testing.T) {
-	s, g := garden(t)
-	found := tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+	s, c := garden(t)
+	found := tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})
 	for _, d := range found {
-		if d.Broken != d.Held+1 || d.Held < g.Unloads[d.Delivery].LateArrival && len(d.Again) == 0 {
-			t.Errorf("%s: %+v, in the order of hands %d", s.Plan().Deliveries[d.Delivery].ID, d, g.Unloads[d.Delivery].LateArrival)
+		if d.Broken != d.Held+1 || d.Held < c.Programme.Unloads[d.Delivery].LateArrival && len(d.Again) == 0 {
+			t.Errorf("%s: %+v, in the order of hands %d", s.Plan().Deliveries[d.Delivery].ID, d, c.Programme.Unloads[d.Delivery].LateArrival)
 		}
 	}
-	if diff := cmp.Diff(found, tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})); diff != "" {
+	if diff := cmp.Diff(found, tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})); diff != "" {
 		t.Errorf("twice (-first +second):\n%s", diff)
 	}
 }
 
 // BenchmarkDeliveries: bar 3 s for the built-in garden.
 func BenchmarkDeliveries(b *testing.B) {
-	s, g := garden(b)
+	s, c := garden(b)
 	for b.Loop() {
-		tolerance.Deliveries(context.Background(), s, g, tolerance.Options{})
+		tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})
 	}
 }

@@ -71,12 +71,12 @@ func TestUnlimitedHands(t *testing.T) {
 		if err != nil || len(p.Deliveries) == 0 {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{}).Programme
-		if g.Blocked != nil || len(g.Breaks) > 0 {
+		c := s.Crews(context.Background(), solve.Options{})
+		if c.Programme.Blocked != nil || len(c.Programme.Breaks) > 0 {
 			continue
 		}
 		logic := s.Logic().Programme
-		for _, d := range tolerance.Deliveries(context.Background(), s, g, tolerance.Options{}) {
+		for _, d := range tolerance.Deliveries(context.Background(), s, c, tolerance.Options{}) {
 			asked++
 			late := logic.Unloads[d.Delivery].LateArrival
 			if d.Held != late || d.Broken != late+1 {

@@ -58,8 +58,9 @@ func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.
 	w.Say(wording.Gained(wording.Gain(c.Gain), c.Gain.Sure()))
 	planned := &found.Choices[0]
 	w.Say(r.words.NineAndBroken(c.By[2], planned.By[2], c.Broken, planned.Broken, found.Builds))
+	booked := r.of.Plan.BookedAs(r.of.Programme)
 	for _, d := range c.Booked {
-		w.Mark(lorryMark(&c.Plan.Deliveries[d])+" ", r.words.Rebooked(r.booked(), c.Programme, d))
+		w.Mark(lorryMark(&c.Plan.Deliveries[d])+" ", r.words.Rebooked(booked, c.Programme, d))
 	}
 	for _, h := range c.Handed[:min(len(c.Handed), mostHanded)] {
 		w.Mark("- ", r.words.Handed(h.Crew, h.First, h.Then))
@@ -68,16 +69,6 @@ func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.
 		w.Mark("- ", r.words.Spare(s.Task, s.Now, s.Was))
 	}
 	w.Say(wording.Capital(wording.StartElse(len(c.Moved))) + ".")
-}
-
-// booked is the plan with the bookings of the programme.
-func (r *Report) booked() *schedule.Plan {
-	q := *r.of.Plan
-	q.Deliveries = append([]schedule.Delivery(nil), r.of.Plan.Deliveries...)
-	for d := range q.Deliveries {
-		q.Deliveries[d].Arrives = r.of.Programme.Unloads[d].Arrives
-	}
-	return &q
 }
 
 // sturdierAdvice lists what the plan doesn't allow.
