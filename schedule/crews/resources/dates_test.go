@@ -2,6 +2,7 @@ package resources_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -45,13 +46,47 @@ func problemOf(t *testing.T, text string) (*schedule.Plan, *resources.Set, *reso
 	if problems.Fatal() {
 		t.Fatal(problems)
 	}
+	set, x := solvable(t, p)
+	return p, set, x
+}
+
+// solvable is a plan as a problem in which bookings are free.
+func solvable(t *testing.T, p *schedule.Plan) (*resources.Set, *resources.Problem) {
+	t.Helper()
 	hours := worktime.New(p)
 	m, err := network.Expand(p, hours)
 	if err != nil {
 		t.Fatal(err)
 	}
 	set := resources.New(p, hours)
-	return p, set, set.Problem(m, nil, []bool{true, true})
+	return set, set.Problem(m, nil, []bool{true, true})
+}
+
+// named is what to call the activities of a problem, by node.
+func named(p *schedule.Plan, x *resources.Problem) map[int32]string {
+	name := make(map[int32]string)
+	for a := range p.Activities() {
+		name[int32(x.Model.Node(a))] = p.ActivityID(a)
+	}
+	return name
+}
+
+// told is the dates of a problem as text.
+func told(p *schedule.Plan, x *resources.Problem) []string {
+	name := named(p, x)
+	events := map[crews.Event]string{crews.AtStart: "starts", crews.AtFinish: "finishes", crews.AtDone: "is done"}
+	weights := map[crews.Weight]string{
+		crews.Handover: "hand-over", crews.ByDates: "its date", crews.KeepsAndWaits: "keep or wait",
+	}
+	var out []string
+	for _, d := range x.Dates {
+		line := fmt.Sprintf("%s %s by %s: %s", name[d.Node], events[d.Event], clock(p, d.At), weights[d.Weight])
+		if d.Booking != network.None {
+			line += fmt.Sprintf(", %d m after booking %d", d.Limit, d.Booking)
+		}
+		out = append(out, line)
+	}
+	return out
 }
 
 // clock is a moment on the clock of a plan.
@@ -63,20 +98,7 @@ func clock(p *schedule.Plan, at calendars.Instant) string {
 // people each task may have; and how far a booking may move.
 func TestDates(t *testing.T) {
 	p, _, x := problemOf(t, dated)
-	name := make(map[int32]string)
-	for a := range p.Activities() {
-		name[int32(x.Model.Node(a))] = p.ActivityID(a)
-	}
-	events := map[crews.Event]string{crews.AtStart: "starts", crews.AtFinish: "finishes", crews.AtDone: "is done"}
-	weights := map[crews.Weight]string{crews.Handover: "hand-over", crews.ByDates: "its date", crews.KeepsAndWaits: "keep or wait"}
-	var got []string
-	for _, d := range x.Dates {
-		line := fmt.Sprintf("%s %s by %s: %s", name[d.Node], events[d.Event], clock(p, d.At), weights[d.Weight])
-		if d.Booking != network.None {
-			line += fmt.Sprintf(", %d m after booking %d", d.Limit, d.Booking)
-		}
-		got = append(got, line)
-	}
+	name, got := named(p, x), told(p, x)
 	for i := range p.Tasks {
 		got = append(got, fmt.Sprint(p.Tasks[i].ID, " with ", x.Heads[i]))
 	}
@@ -155,5 +177,74 @@ func TestFinished(t *testing.T) {
 	}
 	if got := set.Task(1, []int{1}); len(got) != 2 {
 		t.Errorf("not begun, mark needs %v", got)
+	}
+}
+
+const standing = `garden: Standing
+site:
+  timezone: Europe/London
+  opens: 2027-05-03 08:00
+  handover: 2027-05-04 16:00
+  hours: {mon-fri: 08:00-16:00}
+zones:
+  rear: {name: Rear, way_in: [lawn]}
+  lawn: {name: Lawn}
+crews:
+  ground: {name: Ground crew, people: 2, people_on: {2027-05-04: 3}, hours: {mon-fri: 09:00-16:00}}
+  masons: {name: Masons, people: 1}
+tasks:
+  dig: {name: Dig, zone: rear, stage: groundworks, crew: {ground: 1..3}, person_hours: 6}
+  bed: {name: Bed, zone: lawn, stage: paving, crew: {masons: 1}, takes: 1h, closes_way_in: 4h}
+  pave: {name: Pave, zone: lawn, stage: paving, crew: {masons: 1}, takes: 1h, after: [{task: bed, within: 2h}]}
+`
+
+// TestStanding asks what is left of a task that was finished at nine and keeps
+// the way in closed until one: the task itself holds nothing, who comes through
+// waits, and what is to follow it within two hours has a date that may break.
+func TestStanding(t *testing.T) {
+	p, _, _ := problemOf(t, standing)
+	nine := p.Site.Opens.Plus(calendars.Hour)
+	p.Progress = &schedule.Progress{At: nine.Plus(calendars.Hour), Tasks: make([]schedule.TaskProgress, len(p.Tasks))}
+	p.Progress.Tasks[1] = schedule.TaskProgress{Start: p.Site.Opens, Finish: nine, Heads: []int{1}}
+	set, x := solvable(t, p)
+	want := []string{
+		"dig is done by 4 16:00: hand-over",
+		"bed is done by 4 16:00: hand-over",
+		"pave is done by 4 16:00: hand-over",
+		"pave starts by 3 11:00: keep or wait",
+	}
+	if diff := cmp.Diff(want, told(p, x)); diff != "" {
+		t.Errorf("dates (-want +got):\n%s", diff)
+	}
+	if got := x.Modes[x.Model.Node(1)][0].Needs; len(got) > 0 {
+		t.Errorf("finished, bed needs %v", got)
+	}
+	dig := x.Modes[x.Model.Node(0)][0].Needs
+	way := dig[len(dig)-1]
+	if r := set.Resources[way.Resource]; r.Kind != resources.Alone || r.Task != 1 || way.Amount != 1 {
+		t.Fatalf("dig needs %v; the last isn't the way in", dig)
+	}
+	var got []string
+	for span, count := range x.Capacity[way.Resource].Steps {
+		got = append(got, fmt.Sprint(clock(p, span.Start), " ", count))
+	}
+	if got = got[1:]; !slices.Equal(got[:2], []string{"3 09:00 0", "3 13:00 1"}) {
+		t.Errorf("the way in is open %v", got)
+	}
+}
+
+// TestHoursOfHeads asks when each number of people is there: all three of the
+// crew come on the second day only.
+func TestHoursOfHeads(t *testing.T) {
+	p, _, x := problemOf(t, standing)
+	k := x.Model.Node(0)
+	var got []string
+	for i, mode := range x.Modes[k] {
+		first := x.Net.Calendars[mode.Calendar].Next(p.Site.Opens)
+		got = append(got, fmt.Sprintf("%v in %d m from %s", x.Heads[0][i], mode.Work, clock(p, first)))
+	}
+	want := []string{"[3] in 120 m from 4 09:00", "[2] in 180 m from 3 09:00", "[1] in 360 m from 3 09:00"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
 	}
 }

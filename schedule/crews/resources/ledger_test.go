@@ -57,6 +57,7 @@ func TestShort(t *testing.T) {
 		{"nobody else", []use{{0, 6, 2}}, 2, 0, 6, "enough"},
 		{"more than is there", []use{{0, 6, 2}}, 3, 0, 6, "until 6, nobody"},
 		{"enough from the sixth hour on", []use{{0, 8, 3}}, 3, 5, 8, "until 6, nobody"},
+		{"none there yet", []use{{0, 6, 1}}, 1, -2, 3, "until 0, nobody"},
 		{"gone from the tenth hour on", []use{{0, 6, 1}}, 1, 8, 12, "until 12, nobody"},
 		{"one other, and room for both", []use{{9, 9, 0}, {1, 3, 1}}, 1, 0, 6, "enough"},
 		{"one other, with all of it", []use{{9, 9, 0}, {1, 3, 2}}, 1, 0, 6, "until 3, node 1"},

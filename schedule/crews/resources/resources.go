@@ -117,17 +117,8 @@ func (s *Set) Task(id schedule.TaskID, heads []int) []crews.Need {
 		out = put(out, s.crews[c.Crew], heads[i], false)
 		room += heads[i]
 	}
-	if t.Stays {
-		// The heads leave in the pauses, the room stays taken.
-		for _, m := range t.Machines {
-			out = put(out, s.machines[m.Machine], m.Count, true)
-		}
-	} else {
-		for _, m := range t.Machines {
-			out = put(out, s.machines[m.Machine], m.Count, false)
-		}
-	}
-	for _, m := range t.Machines {
+	for _, m := range t.Machines { // of a task that stays, the heads leave in the pauses, machines and room don't
+		out = put(out, s.machines[m.Machine], m.Count, t.Stays)
 		room += m.Count * s.plan.Machines[m.Machine].Places
 	}
 	for _, z := range t.Zones {
@@ -157,15 +148,11 @@ func (s *Set) Unload(id schedule.DeliveryID) []crews.Need {
 	return out
 }
 
+// put adds an amount of a resource, if there is any. A plan names each crew,
+// machine and zone once, so nothing has two amounts to be summed.
 func put(needs []crews.Need, r int32, amount int, stays bool) []crews.Need {
 	if amount == 0 {
 		return needs
-	}
-	for i := range needs {
-		if needs[i].Resource == r && needs[i].Stays == stays {
-			needs[i].Amount += int32(amount)
-			return needs
-		}
 	}
 	return append(needs, crews.Need{Resource: r, Amount: int32(amount), Stays: stays})
 }
