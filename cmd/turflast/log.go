@@ -13,7 +13,6 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
@@ -212,7 +211,7 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 func (l *logging) tell() {
 	w := wording.New(l.plan)
 	fmt.Fprintf(l.p.stdout, "%s: %s. (%s)\n", w.Moment(l.e.At),
-		printable(w.EventIn(l.events, &l.e)), report.ShortID(l.e.ID))
+		printable(w.EventIn(l.events, &l.e)), l.e.ShortID())
 	if l.e.What != sitelog.Started {
 		return
 	}

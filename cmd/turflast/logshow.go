@@ -154,7 +154,7 @@ func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog
 	w := wording.New(plan)
 	for i := range conflicts {
 		c := &conflicts[i]
-		fmt.Fprintln(p.stdout, "! "+w.Conflict(c)+" ("+report.ShortID(c.Event.ID)+")")
+		fmt.Fprintln(p.stdout, "! "+w.Conflict(c)+" ("+c.Event.ShortID()+")")
 	}
 	return nil
 }

@@ -34,7 +34,7 @@ func BaselinesJSON(out io.Writer, p *schedule.Plan, list []*baseline.Baseline, d
 	for _, b := range list {
 		o.Baselines = append(o.Baselines, agreedObject{
 			b.Number, b.Agreed, b.By, b.Why, b.Digest, b.Digest == digest, b.Finish, b.Margin.Time, b.Margin.Clock,
-			agreedText(words, b),
+			words.Agreed(b),
 		})
 	}
 	return kinds.Write(out, p, o)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/use"
@@ -29,69 +28,41 @@ const (
 // then a line for each day with any of them there or used, with who clashes where
 // some are missing.
 func Heads(p *schedule.Plan, t *use.Table, w *wording.Writer) *page.Document {
-	l := &headsPage{plan: p, table: t, words: w}
-	l.missing()
-	l.Add(page.Legend{{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"}, {Mark: headMissing, Means: "missing"}})
+	l := &headsPage{table: t, words: w}
+	if missing := w.Missing(t); missing != "" {
+		l.In(page.Late, missing)
+	} else {
+		l.Say(wording.NoneMissing)
+	}
+	l.Add(page.Legend{
+		{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"}, {Mark: headMissing, Means: "missing"},
+	})
 	l.days().Row("", "until noon", "after noon")
 	for i := range p.Crews {
-		l.group(p.Crews[i].Name, t.Crews[i], "of people's time at work")
+		l.group(w.CrewUse(schedule.CrewID(i), t.Crews[i]), t.Crews[i])
 	}
 	for i := range p.Machines {
-		l.group(p.Machines[i].Name, t.Machines[i], "in use")
+		l.group(w.MachineUse(schedule.MachineID(i), t.Machines[i]), t.Machines[i])
 	}
 	return &l.Document
 }
 
 type headsPage struct {
 	page.Document
-	plan  *schedule.Plan
 	table *use.Table
 	words *wording.Writer
 }
 
 // days begins a table of days.
 func (l *headsPage) days() *page.Table {
-	return l.Table(2, page.Column{Room: len("Fri 30 Apr 2027"), Gap: 1}, page.Column{Room: halfWidth, Gap: 2}, page.Column{Room: halfWidth, Gap: 2})
+	half := page.Column{Room: halfWidth, Gap: 2}
+	return l.Table(2, page.Column{Room: len("Fri 30 Apr 2027"), Gap: 1}, half, half)
 }
 
-// missing says who is missing, and when the most are.
-func (l *headsPage) missing() {
-	var short []string
-	add := func(name string, counts []use.Count) {
-		halves, worst := 0, &use.Count{}
-		for k := range counts {
-			if c := &counts[k]; c.Short > 0 {
-				halves++
-				if c.Short > worst.Short {
-					worst = c
-				}
-			}
-		}
-		if halves > 0 {
-			short = append(short, fmt.Sprintf("%s %d, worst from %s", name, worst.Short, l.words.Moment(worst.Clash.From)))
-		}
-	}
-	for i := range l.plan.Crews {
-		add(l.plan.Crews[i].Name, l.table.Crews[i])
-	}
-	for i := range l.plan.Machines {
-		add(l.plan.Machines[i].Name, l.table.Machines[i])
-	}
-	if len(short) == 0 {
-		l.Say("None are missing in any half day.")
-		return
-	}
-	l.In(page.Late, "Missing: "+strings.Join(short, "; ")+".")
-}
-
-// group is one crew or machine.
-func (l *headsPage) group(name string, counts []use.Count, how string) {
-	var used, idle calendars.Minutes
-	for _, c := range counts {
-		used, idle = used+c.Used, idle+c.Idle
-	}
+// group is one crew or machine, after what is said of it in all.
+func (l *headsPage) group(inAll string, counts []use.Count) {
 	l.Space()
-	l.In(page.Strong, fmt.Sprintf("%s: %s %s, %s not", name, l.words.Work(used), how, l.words.Work(idle)))
+	l.In(page.Strong, inAll)
 	days := l.days()
 	for k := 0; k+1 < len(counts); k += 2 {
 		morning, afternoon := &counts[k], &counts[k+1]
@@ -99,8 +70,8 @@ func (l *headsPage) group(name string, counts []use.Count, how string) {
 			continue
 		}
 		days.Row(l.words.Day(l.table.Halves[k].Date), heads(morning), heads(afternoon))
-		days.Note(page.Late, l.clash(morning))
-		days.Note(page.Late, l.clash(afternoon))
+		days.Note(page.Late, l.words.Clash(morning))
+		days.Note(page.Late, l.words.Clash(afternoon))
 	}
 }
 
@@ -119,21 +90,6 @@ func heads(c *use.Count) string {
 		return strings.Repeat(headUsed, c.Clash.There) + strings.Repeat(headMissing, c.Short)
 	}
 	return strings.Repeat(headUsed, used) + strings.Repeat(headSpare, c.There-used)
-}
-
-// clash says who is missing and what clashes; nothing when nobody is.
-func (l *headsPage) clash(c *use.Count) string {
-	if c.Short == 0 {
-		return ""
-	}
-	var names []string
-	for _, t := range c.Clash.Tasks {
-		names = append(names, l.words.Task(t))
-	}
-	for _, d := range c.Clash.Deliveries {
-		names = append(names, l.words.Delivery(d))
-	}
-	return fmt.Sprintf("%d missing from %s: %s", c.Short, l.words.Moment(c.Clash.From), strings.Join(names, ", "))
 }
 
 // People writes the heads and machines by half day. The error is the writer's.

@@ -39,11 +39,8 @@ func (r *Report) PeopleJSON(out io.Writer) error {
 				continue
 			}
 			x := half{crew, machine, t.Halves[k].Span, c.There, c.Peak, c.Short, c.Used, c.Idle, nil}
-			for _, id := range c.Clash.Tasks {
-				x.Clash = append(x.Clash, r.of.Plan.Tasks[id].ID)
-			}
-			for _, id := range c.Clash.Deliveries {
-				x.Clash = append(x.Clash, r.of.Plan.Deliveries[id].ID)
+			for _, a := range c.Clash.Work {
+				x.Clash = append(x.Clash, r.of.Plan.ActivityID(a))
 			}
 			o.Halves = append(o.Halves, x)
 		}

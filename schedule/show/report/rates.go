@@ -26,7 +26,7 @@ func Rates(p *schedule.Plan, r *rates.Rates, baseline int) *page.Document {
 	w.Say(words.AsAt())
 	w.Say(words.Took(r))
 	if baseline == 0 && len(r.Tasks) > 0 {
-		w.Say("Nothing is agreed, so each task counts with as many heads as it can take; \"turflast baseline set\" says how many there are.")
+		w.Say(wording.UncountedHeads)
 	}
 	section := func(heading string, n int, text func(int) string) {
 		if n > 0 {

@@ -1,9 +1,6 @@
 package report
 
 import (
-	"fmt"
-	"strings"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
@@ -35,13 +32,6 @@ func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside,
 	return l
 }
 
-// ShortID is the part of an event's id by which people call it: its last eight
-// characters.
-func ShortID(id string) string {
-	all := []rune(id)
-	return string(all[max(0, len(all)-8):])
-}
-
 // Marks before an event: taken back, doesn't count.
 const (
 	markUndone  = "-"
@@ -70,48 +60,27 @@ func (l *SiteLog) Page() *page.Document {
 	if len(l.aside) > 0 {
 		w.Heading("Lines set aside")
 		for _, a := range l.aside {
-			w.Say(fmt.Sprintf("Line %d, column %d: %s.", a.Line, a.Column, a.Why))
+			w.Say(wording.SetAside(a))
 		}
 	}
 	return w
 }
 
 func (l *SiteLog) title() string {
-	if len(l.events) == 0 {
-		return l.plan.Garden + ", site log: nothing is logged yet."
-	}
-	parts := []string{wording.Count(len(l.events), "event", "events")}
-	if n := len(l.state.Undone); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d taken back (%s)", n, markUndone))
-	}
-	if n := len(l.state.Conflicts); n > 0 {
-		parts = append(parts, wording.Count(n, "doesn't count", "don't count")+" ("+markBreak+")")
-	}
-	return l.plan.Garden + ", site log: " + strings.Join(parts, ", ") + "."
+	return l.words.LogTitle(len(l.events), len(l.state.Undone), len(l.state.Conflicts), markUndone, markBreak)
 }
 
-// line is an event with who wrote it, its short id, and what is to be said of it.
+// line is an event with the mark before it, and what is to be said of it.
 func (l *SiteLog) line(e *sitelog.Event) (mark, text string) {
-	parts := []string{l.words.EventIn(l.events, e)}
-	if e.By != "" {
-		parts = append(parts, e.By)
-	}
-	if e.Written < e.At || e.Written > e.At.Plus(calendars.Hour) {
-		parts = append(parts, "written "+l.words.Then(e.Written, e.At))
-	}
-	parts = append(parts, ShortID(e.ID))
-	mark = markCounted
-	why := l.why[*e]
+	mark, remark := markCounted, ""
+	why, unknown := l.why[*e], sitelog.Known(l.plan, e)
 	switch {
 	case l.state.Undone[e.ID]:
-		mark = markUndone
-		parts = append(parts, "taken back")
+		mark, remark = markUndone, wording.TakenBack
 	case why != "":
-		mark = markBreak
-		parts = append(parts, "doesn't count: "+why)
-	case sitelog.Known(l.plan, e) != nil:
-		mark = markBreak
-		parts = append(parts, sitelog.Known(l.plan, e).Error())
+		mark, remark = markBreak, wording.NotCounted(why)
+	case unknown != nil:
+		mark, remark = markBreak, unknown.Error()
 	}
-	return mark, strings.Join(parts, " · ")
+	return mark, l.words.LogLine(l.events, e, remark)
 }

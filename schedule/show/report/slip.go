@@ -1,8 +1,6 @@
 package report
 
 import (
-	"fmt"
-
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
@@ -23,7 +21,7 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 	w.Say(r.words.AsAt())
 	w.Say(r.words.Slipped(s, r.of.Programme, number))
 	if changed {
-		w.Say("The plan file has changed since that was agreed.")
+		w.Say(wording.SinceThat)
 	}
 	r.verdict(w)
 	r.causes(w, s, r.words.ToldAbove)
@@ -41,7 +39,7 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 		role = page.Late
 	}
 	w.In(role, r.words.Slipped(s, r.of.Programme, number))
-	r.causes(w, s, func(*slip.Step) string { return "The rest is told above." })
+	r.causes(w, s, func(*slip.Step) string { return wording.RestToldAbove })
 	slipHeading(w, s)
 	for i := range s.Lorries {
 		w.Say(r.words.LorrySlip(&s.Lorries[i], r.of.Programme))
@@ -50,14 +48,11 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 		w.Say(r.words.TaskSlip(&s.Tasks[i], r.of.Programme))
 	}
 	for _, t := range s.Never {
-		w.Broken(0, r.words.Task(t)+" has no place any more.")
+		w.Broken(0, r.words.NoPlaceOf(t))
 	}
-	if s.Sooner == 1 {
+	if s.Sooner > 0 {
 		w.Space()
-		w.Say("One task finishes sooner than agreed.")
-	} else if s.Sooner > 1 {
-		w.Space()
-		w.Say(fmt.Sprintf("%d tasks finish sooner than agreed.", s.Sooner))
+		w.Say(wording.SoonerSpelt(s.Sooner))
 	}
 	return w
 }
@@ -102,15 +97,15 @@ func (r *Report) slips(w *page.Document, s *slip.Slip) {
 		w.Say(r.words.TaskSlip(&s.Tasks[i], r.of.Programme))
 	}
 	if rest := len(s.Tasks) - mostSlips; rest > 0 {
-		w.Say(fmt.Sprintf("And %d more.", rest))
+		w.Say(wording.AndMore(rest, ""))
 	}
-	if n := len(s.Never); n > 0 {
+	if len(s.Never) > 0 {
 		w.Space()
-		w.Broken(0, fmt.Sprintf("%s no place any more, %s the first.", wording.Count(n, "task has", "tasks have"), r.words.Task(s.Never[0])))
+		w.Broken(0, r.words.NoPlaceLeft(s.Never))
 	}
 	if s.Sooner > 0 {
 		w.Space()
-		w.Say(wording.Count(s.Sooner, "task finishes sooner than agreed.", "tasks finish sooner than agreed."))
+		w.Say(wording.Sooner(s.Sooner))
 	}
 }
 

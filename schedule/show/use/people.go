@@ -24,21 +24,22 @@ type Half struct {
 
 // Count is what one crew or machine does in one half day.
 type Count struct {
-	There int               // the most that are there at a time; a machine is there wherever it is used
-	Peak  int               // the most that are used at a time
-	Short int               // the most that are missing at a time
-	Used  calendars.Minutes // person-minutes or machine-minutes; a machine that stays counts in the pauses that the site is open
-	Idle  calendars.Minutes // there and not used
+	There int // the most that are there at a time; a machine is there wherever it is used
+	Peak  int // the most that are used at a time
+	Short int // the most that are missing at a time
+	// Used is person-minutes or machine-minutes; a machine that stays counts in the
+	// pauses that the site is open.
+	Used calendars.Minutes
+	Idle calendars.Minutes // there and not used
 	// Clash is who uses it when most are missing, in plan order, from Clash.From on.
 	Clash Clash
 }
 
 // Clash is a stretch in which more are used than are there.
 type Clash struct {
-	From       calendars.Instant
-	There      int // how many are there
-	Tasks      []schedule.TaskID
-	Deliveries []schedule.DeliveryID
+	From  calendars.Instant
+	There int // how many are there
+	Work  []schedule.Activity
 }
 
 // Table is the counts of a programme.
@@ -51,12 +52,11 @@ type Table struct {
 	window calendars.Span
 }
 
-// use is what a task or an unloading takes for a stretch.
+// use is what an activity takes for a stretch.
 type use struct {
 	span     calendars.Span
 	n        int
-	task     schedule.TaskID
-	delivery schedule.DeliveryID
+	activity schedule.Activity
 	stands   bool // held, and nobody could use it: its hours don't count
 }
 
@@ -72,7 +72,10 @@ type shared struct {
 func Of(c network.Case) *Table {
 	p, hours, g := c.Plan, c.Hours, c.Programme
 	crews, machines := uses(p, hours.Site, g)
-	t := &Table{window: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Halves: halves(p, append(slices.Concat(crews...), slices.Concat(machines...)...))}
+	t := &Table{
+		window: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover},
+		Halves: halves(p, append(slices.Concat(crews...), slices.Concat(machines...)...)),
+	}
 	for i, u := range crews {
 		t.Crews = append(t.Crews, t.counts(u, shared{hours.Crews[i].At, stepsOf(hours.Crews[i]), 0}))
 	}
@@ -107,11 +110,13 @@ func uses(p *schedule.Plan, site *calendars.Calendar, g *schedule.Programme) (cr
 
 // usedByTask: people work in its worked time; machines too, or stay from its
 // start to its finish.
-func usedByTask(p *schedule.Plan, site *calendars.Calendar, d *schedule.TaskDates, id schedule.TaskID, crews, machines [][]use) {
+func usedByTask(
+	p *schedule.Plan, site *calendars.Calendar, d *schedule.TaskDates, id schedule.TaskID, crews, machines [][]use,
+) {
 	t := &p.Tasks[id]
 	for k, c := range t.Crew {
 		for _, s := range d.Work {
-			crews[c.Crew] = append(crews[c.Crew], use{span: s, n: d.Heads[k], task: id, delivery: schedule.None})
+			crews[c.Crew] = append(crews[c.Crew], use{span: s, n: d.Heads[k], activity: id.Activity()})
 		}
 	}
 	var held []use
@@ -123,7 +128,7 @@ func usedByTask(p *schedule.Plan, site *calendars.Calendar, d *schedule.TaskDate
 	}
 	for _, m := range t.Machines {
 		for _, u := range held {
-			u.n, u.task, u.delivery = m.Count, id, schedule.None
+			u.n, u.activity = m.Count, id.Activity()
 			machines[m.Machine] = append(machines[m.Machine], u)
 		}
 	}
@@ -149,10 +154,10 @@ func pause(site *calendars.Calendar, from, to calendars.Instant) []use {
 func usedByLorry(p *schedule.Plan, u *schedule.UnloadDates, id schedule.DeliveryID, crews, machines [][]use) {
 	s := calendars.Span{Start: u.Start, End: u.Finish}
 	for _, c := range p.Deliveries[id].Unload.Crew {
-		crews[c.Crew] = append(crews[c.Crew], use{span: s, n: c.Least, task: schedule.None, delivery: id})
+		crews[c.Crew] = append(crews[c.Crew], use{span: s, n: c.Least, activity: p.Unload(id)})
 	}
 	for _, m := range p.Deliveries[id].Unload.Machines {
-		machines[m.Machine] = append(machines[m.Machine], use{span: s, n: m.Count, task: schedule.None, delivery: id})
+		machines[m.Machine] = append(machines[m.Machine], use{span: s, n: m.Count, activity: p.Unload(id)})
 	}
 }
 
@@ -166,7 +171,8 @@ func halves(p *schedule.Plan, all []use) []Half {
 	var out []Half
 	for d := calendars.DateIn(from, loc); d <= calendars.DateIn(to-1, loc); d++ {
 		start, noon, end := at(d, 0, p), at(d, 12*calendars.Hour, p), at(d+1, 0, p)
-		out = append(out, Half{d, false, calendars.Span{Start: start, End: noon}}, Half{d, true, calendars.Span{Start: noon, End: end}})
+		out = append(out,
+			Half{d, false, calendars.Span{Start: start, End: noon}}, Half{d, true, calendars.Span{Start: noon, End: end}})
 	}
 	return out
 }
@@ -270,14 +276,8 @@ func (c *Count) add(s calendars.Span, now []use, of shared) {
 		return
 	}
 	c.Short, c.Clash = used-there, Clash{From: s.Start, There: there}
-	now = slices.SortedFunc(slices.Values(now), func(a, b use) int {
-		return cmp.Or(cmp.Compare(a.delivery, b.delivery), cmp.Compare(a.task, b.task))
-	})
 	for _, u := range now {
-		if u.task != schedule.None {
-			c.Clash.Tasks = append(c.Clash.Tasks, u.task)
-		} else {
-			c.Clash.Deliveries = append(c.Clash.Deliveries, u.delivery)
-		}
+		c.Clash.Work = append(c.Clash.Work, u.activity)
 	}
+	slices.Sort(c.Clash.Work)
 }

@@ -74,8 +74,8 @@ func TestCounts(t *testing.T) {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 	clash := table.Crews[0][0].Clash
-	if at := clash.From.In(p.Site.Location).Format("15:04"); at != "10:00" || len(clash.Tasks) != 2 {
-		t.Errorf("%v clash from %s", clash.Tasks, at)
+	if at := clash.From.In(p.Site.Location).Format("15:04"); at != "10:00" || len(clash.Work) != 2 {
+		t.Errorf("%v clash from %s", clash.Work, at)
 	}
 }
 

@@ -4,8 +4,30 @@ import (
 	"fmt"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/site/baseline"
 )
+
+// What is said of baselines where there is no more to tell.
+const (
+	NothingAgreed  = `Nothing is agreed yet: "turflast baseline set" freezes the programme.`
+	SinceNewest    = "The plan file has changed since the newest was agreed."
+	SinceThat      = "The plan file has changed since that was agreed."
+	NothingDiffers = "Nothing."
+	UncountedHeads = "Nothing is agreed, so each task counts with as many heads as it can take; " +
+		`"turflast baseline set" says how many there are.`
+)
+
+// Agreed says when a baseline was agreed by whom, when it hands over, and why it was
+// agreed.
+func (w *Writer) Agreed(b *baseline.Baseline) string {
+	text := fmt.Sprintf("Agreed %s by %s. Hands over %s, %s.", w.Moment(b.Agreed), b.By, w.Moment(b.Finish),
+		w.Against(&schedule.Programme{Finish: b.Finish, Handover: b.Margin}))
+	if b.Why != "" {
+		text += " Why: " + b.Why + "."
+	}
+	return text
+}
 
 // Differs says how one thing differs between two baselines, as a sentence.
 func (w *Writer) Differs(d baseline.Difference) string {
@@ -29,7 +51,8 @@ func (w *Writer) Differs(d baseline.Difference) string {
 	case baseline.PutBack:
 		return fmt.Sprintf("%s isn't left out any more: it %s %s.", name, starts, w.Moment(d.Now))
 	case baseline.Longer:
-		return fmt.Sprintf("%s finishes %s, %s than %s.", name, w.Moment(d.NowFinish), apart(d.WasFinish, d.NowFinish), w.Moment(d.WasFinish))
+		return fmt.Sprintf("%s finishes %s, %s than %s.", name, w.Moment(d.NowFinish), apart(d.WasFinish, d.NowFinish),
+			w.Moment(d.WasFinish))
 	}
 	return fmt.Sprintf("%s %s %s, %s than %s.", name, starts, w.Moment(d.Now), apart(d.Was, d.Now), w.Moment(d.Was))
 }

@@ -117,6 +117,43 @@ func (w *Writer) crewNamed(id string) string {
 	return id
 }
 
+// LogTitle says how many events a log has, how many of them are taken back and how many
+// don't count, and by which marks they are known.
+func (w *Writer) LogTitle(events, undone, conflicts int, undoneMark, conflictMark string) string {
+	if events == 0 {
+		return w.plan.Garden + ", site log: nothing is logged yet."
+	}
+	text := w.plan.Garden + ", site log: " + Count(events, "event", "events")
+	if undone > 0 {
+		text += fmt.Sprintf(", %d taken back (%s)", undone, undoneMark)
+	}
+	if conflicts > 0 {
+		text += ", " + Count(conflicts, "doesn't count", "don't count") + " (" + conflictMark + ")"
+	}
+	return text + "."
+}
+
+// LogLine says what happened, who wrote it, when it was written where that isn't soon
+// after, by which id people call it, and what there is to remark.
+func (w *Writer) LogLine(events []sitelog.Event, e *sitelog.Event, remark string) string {
+	written := ""
+	if e.Written < e.At || e.Written > e.At.Plus(calendars.Hour) {
+		written = "written " + w.Then(e.Written, e.At)
+	}
+	return dotted(w.EventIn(events, e), e.By, written, e.ShortID(), remark)
+}
+
+// TakenBack remarks that another event takes one back.
+const TakenBack = "taken back"
+
+// NotCounted remarks why an event doesn't count.
+func NotCounted(why string) string { return "doesn't count: " + why }
+
+// SetAside says what is wrong with a line of a log that is no event.
+func SetAside(a sitelog.Aside) string {
+	return fmt.Sprintf("Line %d, column %d: %s.", a.Line, a.Column, a.Why)
+}
+
 // AsAt says at which moment a plan stands, as a sentence; nothing for one before
 // its build.
 func (w *Writer) AsAt() string {

@@ -13,15 +13,16 @@ import (
 func (w *Writer) Slipped(s *slip.Slip, g *schedule.Programme, number int) string {
 	switch {
 	case s.Now == calendars.Never:
-		return fmt.Sprintf("Baseline %d hands over %s; now some work has no place in the hours that are open.", number, w.Moment(s.Was))
+		return fmt.Sprintf("Baseline %d hands over %s; now some work has no place in the hours that are open.",
+			number, w.Moment(s.Was))
 	case s.Now == s.Was:
 		return fmt.Sprintf("The hand-over is as agreed in baseline %d: %s, %s.", number, w.Moment(s.Now), w.Against(g))
 	case s.Now < s.Was:
-		return fmt.Sprintf("The hand-over is %s sooner than agreed in baseline %d: %s, %s. %s was agreed.", lateness(-s.By, s.OnClock), number,
-			w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
+		return fmt.Sprintf("The hand-over is %s sooner than agreed in baseline %d: %s, %s. %s was agreed.",
+			lateness(-s.By, s.OnClock), number, w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
 	}
-	return fmt.Sprintf("The hand-over slips %s from baseline %d: %s, %s. %s was agreed.", lateness(s.By, s.OnClock), number,
-		w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
+	return fmt.Sprintf("The hand-over slips %s from baseline %d: %s, %s. %s was agreed.",
+		lateness(s.By, s.OnClock), number, w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
 }
 
 // lateness is working time, or time on the clock.
@@ -51,6 +52,30 @@ func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", Capital(w.Delivery(d.Delivery)), clock(d.By), comes,
 		w.Moment(g.Unloads[d.Delivery].Arrives), w.Moment(d.Was))
 }
+
+// NoPlaceLeft says how many tasks have no place any more, which is at least one.
+func (w *Writer) NoPlaceLeft(never []schedule.TaskID) string {
+	return fmt.Sprintf("%s no place any more, %s the first.", Count(len(never), "task has", "tasks have"), w.Task(never[0]))
+}
+
+// Sooner says how many tasks finish sooner than agreed, as a sentence.
+func Sooner(tasks int) string {
+	return Count(tasks, "task finishes sooner than agreed.", "tasks finish sooner than agreed.")
+}
+
+// SoonerSpelt is the same, one spelt out.
+func SoonerSpelt(tasks int) string {
+	if tasks == 1 {
+		return "One task finishes sooner than agreed."
+	}
+	return Sooner(tasks)
+}
+
+// NoPlaceOf says that a task has no place any more.
+func (w *Writer) NoPlaceOf(t schedule.TaskID) string { return w.Task(t) + " has no place any more." }
+
+// RestToldAbove stands for the rest of a trace where no task needs naming.
+const RestToldAbove = "The rest is told above."
 
 // Traced words a trace, one sentence a step, from what is late back to what made it
 // so.
