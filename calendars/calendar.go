@@ -244,8 +244,8 @@ type buckets struct {
 	at    []int32
 }
 
-// fill makes two to four buckets a value, values being n rising ones of which
-// the last is top.
+// fill makes two to four buckets for each of n rising values, the last of which
+// is top.
 func (b *buckets) fill(top, n int, value func(int) int) {
 	b.shift = 0
 	if wide := top / (2 * n); wide > 1 {
@@ -254,7 +254,7 @@ func (b *buckets) fill(top, n int, value func(int) int) {
 	b.at = slices.Grow(b.at[:0], top>>b.shift+2)[:top>>b.shift+2]
 	k := 0
 	for i := range n {
-		// Buckets that begin below the value; all those left, for the last one.
+		// The buckets that begin below the value; for the last value, all that are left.
 		below := len(b.at)
 		if i < n-1 {
 			below = (value(i)-1)>>b.shift + 1

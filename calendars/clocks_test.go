@@ -117,8 +117,8 @@ func TestOtherDaysHaveTwentyFourHours(t *testing.T) {
 	}
 }
 
-// A day's wait from 14:00 ends an hour later by the clocks when they go forward
-// meanwhile and an hour earlier when they go back.
+// A wait of one day from 14:00 ends an hour later by the clocks when they go
+// forward in between, and an hour earlier when they go back.
 func TestDayOnTheClockOverAChange(t *testing.T) {
 	for _, c := range []struct{ zone, from, to string }{
 		{"Australia/Melbourne", "2026-10-03 14:00", "2026-10-04 15:00"},
@@ -134,7 +134,8 @@ func TestDayOnTheClockOverAChange(t *testing.T) {
 	}
 }
 
-// Zones whose clocks do what the two above never do; all from the tz database.
+// Zones whose clocks change in ways that the two above never do; all from the
+// tz database.
 func TestOddZones(t *testing.T) {
 	for _, c := range []struct {
 		zone, at, show string

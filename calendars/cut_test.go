@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A cut calendar is what the calendar shares with the time outside the spans,
-// whatever was cut with the same memory before.
+// A cut calendar is the part of the calendar outside the spans, whatever was
+// cut before in the same memory.
 func TestCut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		const end = 2000

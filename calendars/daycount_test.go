@@ -90,8 +90,9 @@ func daysWorked(t *testing.T, region string, week calendars.WeekHours, start str
 	return strings.Join(days, ", ")
 }
 
-// Ten hours from Friday 13:00, in days of 7 to 18 with half an hour at noon and
-// Saturday 7 to 13, are five on Friday and five on Saturday; hand-computed.
+// Ten hours from Friday 13:00, with days from 7 to 18 less half an hour at noon
+// and Saturday from 7 to 13, are five on Friday and five on Saturday; computed
+// by hand.
 func TestTenHoursIntoAHalfDay(t *testing.T) {
 	loc := zone(t, "Australia/Melbourne")
 	h := calendars.Hours{Weekly: weekly(t, map[string]string{"mon-fri": "07:00-12:00 12:30-18:00", "sat": "07:00-13:00"})}

@@ -13,9 +13,9 @@ type Figures struct {
 	Year     int
 }
 
-// Moment is a moment with its weekday and date: "Tue 4 May 10:30"; with the
-// year when it isn't Year. One that isn't said or never comes is "never", one
-// before all hours "too early".
+// Moment is a moment with its weekday and date, "Tue 4 May 10:30", and with the
+// year when it isn't Year. Never and the zero Instant are "never", Past is "too
+// early".
 func (f Figures) Moment(t Instant) string {
 	if words, ok := unreal(t); ok {
 		return words

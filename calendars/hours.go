@@ -14,7 +14,8 @@ type Range struct{ From, To Minutes }
 // without ranges is closed.
 type WeekHours [7][]Range
 
-// DayHours are the ranges of one date, in place of the week's; none: closed.
+// DayHours are the ranges of one date, in place of the week's; without ranges
+// the date is closed.
 type DayHours struct {
 	On     Date
 	Ranges []Range

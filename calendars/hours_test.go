@@ -119,8 +119,9 @@ func TestOpenings(t *testing.T) {
 	}
 }
 
-// The clocks of St John's went back at 00:01 from Sunday 7 November 2010 into
-// Saturday: tz database. Sunday, begun once, goes on through the late Saturday.
+// In St John's the clocks went back from 00:01 on Sunday 7 November 2010 into
+// Saturday (tz database). Saturday's late hour is shown again, and Sunday,
+// which had begun, goes on through it.
 func TestClocksBackOverMidnight(t *testing.T) {
 	loc := zone(t, "America/St_Johns")
 	sunday := moment(t, loc, "2010-11-07 00:00")
@@ -134,8 +135,8 @@ func TestClocksBackOverMidnight(t *testing.T) {
 	}
 }
 
-// A day shift keeps its length over a change of the clocks; a night shift, as
-// its ends are wall-clock times, loses or gains the hour.
+// A day shift keeps its length over a change of the clocks; a night shift loses
+// or gains the hour, since its ends are wall-clock times.
 func TestShiftsOverAClockChange(t *testing.T) {
 	for _, c := range []struct {
 		zone, night string // the evening before the change
@@ -172,8 +173,8 @@ func drawRanges(t *rapid.T) []calendars.Range {
 	return out
 }
 
-// Openings agree with asking, for each minute, whether it lies between the
-// first showings of a range's ends on any date.
+// Openings agree with a check of each minute: whether it lies between the first
+// showings of a range's ends on any date.
 func TestOpeningsAgreeWithEachMinute(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SampledFrom(clockChanges).Draw(t, "change")

@@ -184,7 +184,8 @@ func (w *wallClock) at(d Date, minuteOfDay Minutes) Instant {
 	if w.from <= wall && wall < w.to {
 		return Instant(wall - w.offset)
 	}
-	// Two days inside the ends of a period no other offset can show the time.
+	// More than two days inside a period, no other offset can show the same wall
+	// time.
 	const margin, far = 2 * daySeconds, 1 << 40
 	p := periodAt(w.loc, wall*60)
 	from, to := max(p.start, -far)+margin, min(p.end, far)-margin

@@ -92,7 +92,8 @@ func parseLength(text, units, hint string) (Minutes, error) {
 // noLength says that a text is nothing like a length.
 const noLength = "is not a length of time"
 
-// oneUnit reads a number and its unit; the answer may be beyond Longest.
+// oneUnit reads a number and its unit. The result is not checked and may be
+// above Longest.
 func oneUnit(text, units string) (Minutes, string) {
 	if text == "" {
 		return 0, noLength
@@ -115,7 +116,8 @@ func oneUnit(text, units string) (Minutes, string) {
 	return Minutes(n) * each, ""
 }
 
-// count reads the number before a unit; one of too many digits is beyond Longest.
+// count reads the number before a unit; a number with too many digits is read
+// as one above Longest.
 func count(number string) (int, string) {
 	n := digits(number)
 	switch {

@@ -15,8 +15,8 @@ type (
 	Span    = calendars.Span
 )
 
-// model is a calendar as the plainest thing that can be one: a switch for every
-// minute of a short time line, asked minute by minute.
+// model is the plainest possible calendar: a switch for every minute of a short
+// time line, looked up minute by minute.
 type model struct {
 	origin Instant
 	open   []bool

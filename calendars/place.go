@@ -106,9 +106,9 @@ func (c *Calendar) FitBack(t Instant, w Minutes) Instant {
 	return c.open[i].end - Instant(w)
 }
 
-// longs makes a tree of longest lengths in an array, the one given if it is large
-// enough: node k has the children 2k and 2k+1, and the leaves, in the second half,
-// are the openings in order.
+// longs makes a tree of the longest lengths of openings, in the given array if
+// it is large enough: node k has the children 2k and 2k+1, and the leaves, in
+// the second half, are the openings in order.
 func longs(tree []Minutes, open []opening) []Minutes {
 	leaves := 1
 	for leaves < len(open) {

@@ -82,8 +82,9 @@ func (p *Profile) Max() int {
 	return p.levels[len(p.levels)-1]
 }
 
-// Level is the least count that ever holds and is n or more; n itself when none
-// is. There is n or more exactly when there is that count or more.
+// Level is the least count of the profile that is n or more, or n itself when
+// there is none. The profile is at n or more exactly while it is at that level
+// or more.
 func (p *Profile) Level(n int) int {
 	if i, _ := slices.BinarySearch(p.levels, n); i < len(p.levels) {
 		return p.levels[i]

@@ -7,8 +7,9 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// A moment is written to the second and read back the same, on any clock; without
-// its seconds it is read too. What isn't a whole minute of the time line isn't.
+// A moment is written to the second and reads back the same on any clock;
+// without seconds it reads too. What isn't a whole minute of the time line
+// doesn't read.
 func TestRFC3339(t *testing.T) {
 	london, err := time.LoadLocation("Europe/London")
 	if err != nil {

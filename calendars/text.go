@@ -16,8 +16,8 @@ type TextError struct {
 // Error is the whole as one line.
 func (e *TextError) Error() string { return fmt.Sprintf("%q %s; %s", e.Text, e.Problem, e.Hint) }
 
-// The first and last year that a date may have: a plan outside them is a slip
-// of the pen.
+// FirstYear and LastYear are the first and last year that a date may have: a
+// date outside them is a typing mistake.
 const (
 	FirstYear = 2000
 	LastYear  = 2199
@@ -208,8 +208,8 @@ func ParseEnd(text string) (Minutes, error) {
 // FormatClock writes a minute of the day, 0 to 1440, as 07:00.
 func FormatClock(m Minutes) string { return fmt.Sprintf("%02d:%02d", m/Hour, m%Hour) }
 
-// digits is the number that ASCII digits write, or -1 when something else is
-// among them, there is none, or there are more than nine.
+// digits is the number that a text of one to nine ASCII digits writes, or -1
+// for any other text.
 func digits(text string) int {
 	if text == "" || len(text) > 9 {
 		return -1

@@ -30,7 +30,8 @@ type Unload struct {
 // Movable bounds the arrival that a booking may be moved to.
 type Movable struct{ Earliest, Latest calendars.Instant }
 
-// Lateness of a delivery: the chance of any, its likely and worst size.
+// Lateness is how late a delivery may come: the chance of any delay, its likely
+// and its worst size.
 type Lateness struct {
 	Chance        float64
 	Likely, Worst calendars.Minutes

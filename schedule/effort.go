@@ -14,7 +14,8 @@ type Effort struct {
 	Unit     string            // of Amount
 }
 
-// Time is the working time with so many heads in all, rounded up to the minute.
+// Time is the working time with that many heads in all, rounded up to the
+// minute.
 func (e Effort) Time(heads int) calendars.Minutes {
 	if e.Num == 0 {
 		return e.Takes

@@ -20,7 +20,8 @@ func (k LinkKind) String() string {
 	return [...]string{"finish-start", "start-start", "finish-finish", "start-finish"}[k]
 }
 
-// FromFinish and ToFinish say which events a link joins.
+// FromFinish says whether the link runs from the predecessor's finish, not its
+// start.
 func (k LinkKind) FromFinish() bool { return k == FinishStart || k == FinishFinish }
 
 // ToFinish says whether the link holds the follower's finish, not its start.

@@ -41,8 +41,8 @@ func (p *Plan) Users(d DeliveryID) []TaskID {
 // OffSite says whether a task works off site.
 func (p *Plan) OffSite(t *Task) bool { return p.Zones[t.Zones[0]].OffSite }
 
-// Crossed lists the zones that people cross to reach z, theirs in turn too,
-// without z, each once.
+// Crossed lists the zones that people cross to reach z, directly or through
+// others, each once and without z itself.
 func (p *Plan) Crossed(z ZoneID) []ZoneID {
 	seen := make([]bool, len(p.Zones))
 	seen[z] = true
@@ -91,8 +91,9 @@ func (p *Plan) BookedAs(g *Programme) *Plan {
 	return &q
 }
 
-// SameButBookings says whether two plans are one but for when lorries come: copies
-// share what they leave alone.
+// SameButBookings says whether two plans differ only in when lorries come. A
+// copy of a plan shares the lists that it doesn't change, so comparing their
+// addresses is enough.
 func (p *Plan) SameButBookings(q *Plan) bool {
 	return p.Progress == q.Progress && shared(p.Tasks, q.Tasks) &&
 		shared(p.Crews, q.Crews) && shared(p.Machines, q.Machines) &&
@@ -100,7 +101,7 @@ func (p *Plan) SameButBookings(q *Plan) bool {
 		len(p.Deliveries) == len(q.Deliveries) && reflect.DeepEqual(p.Site, q.Site)
 }
 
-// shared says whether two lists are one.
+// shared says whether two lists have the same elements in the same memory.
 func shared[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }
 
 // LeavesLast says whether work of a stage is exempt from the way in: it leaves
@@ -108,7 +109,7 @@ func shared[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &
 func (p *Plan) LeavesLast(s StageID) bool { return p.Stages[s] == "clean" || p.Stages[s] == "strike" }
 
 // ZonesBehind lists the zones behind any zone of a task, each once; behind is
-// what Behind gives.
+// the result of [Plan.Behind].
 func (p *Plan) ZonesBehind(t *Task, behind [][]ZoneID) []ZoneID {
 	var out []ZoneID
 	for _, z := range t.Zones {

@@ -42,14 +42,15 @@ type EarlierDelivery struct {
 	By       calendars.Minutes
 }
 
-// Overlap lets the second task start so long before the first is finished.
+// Overlap lets the second task start some time before the first is finished.
 type Overlap struct {
 	First, Second TaskID
 	By            calendars.Minutes
 }
 
-// TooLate says whether it is too late for a measure as at the moment of a plan's
-// progress: its hours or days are past, or what it brings forward has come or begun.
+// TooLate says whether a measure comes too late at the moment of the plan's
+// progress: its hours or days are past, or what it brings forward has come or
+// begun.
 func (p *Plan) TooLate(m *Measure) bool {
 	if p.Progress == nil {
 		return false

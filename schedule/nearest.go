@@ -10,13 +10,14 @@ import (
 const longest = 64
 
 // Nearest is the known name nearest to a mistyped one, or "" when none is near.
-// Near is one slip in three characters, two from five on: a letter left out,
-// put in, changed or swapped with its neighbour; letter case, hyphens,
-// underscores and spaces count for nothing. A name that starts or goes on like
-// a known one counts as near too. Of equally near names the first known one
-// wins; a known name is its own nearest.
+// A slip is a character left out, put in, changed or swapped with its
+// neighbour; letter case, hyphens, underscores and spaces don't count. A name of
+// up to four characters is near with one slip, from five on with two, from eight
+// on with three and so on. A name that begins with a known one, or is the
+// beginning of one, is near too. Of equally near names the first known one wins;
+// a known name is its own nearest.
 //
-// Each known name costs time in the product of the two lengths.
+// Each known name takes time in the product of the two lengths.
 func Nearest(name string, known []string) string {
 	plain := fold(name)
 	n := utf8.RuneCountInString(plain)
@@ -54,8 +55,8 @@ var joiners = strings.NewReplacer("-", "", "_", "", " ", "")
 
 func fold(s string) string { return joiners.Replace(strings.ToLower(s)) }
 
-// swapped says whether the last two characters of two prefixes are the same two,
-// the other way round.
+// swapped says whether the last two characters of one prefix are those of the
+// other, swapped.
 func swapped(a, b []rune, i, j int) bool {
 	return i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1]
 }

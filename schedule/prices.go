@@ -6,7 +6,7 @@ import "build.example/turflast/calendars"
 type Prices struct {
 	Name, Note string      // may be empty
 	Running    Money       // an hour of site time from the opening to the last required finish
-	Late       Money       // an hour of it after the hand-over, beside the running one
+	Late       Money       // an hour of site time after the hand-over, on top of Running
 	Tasks      []TaskPrice // by task
 }
 

@@ -11,7 +11,7 @@ const (
 	Crews              // time rules, and shared crews, machines, room and gate
 )
 
-// Float beyond these has no number of minutes.
+// The floats that are no number of minutes.
 const (
 	NoFloat   calendars.Minutes = -1 << 30 // no start early enough exists in the hours that are open
 	FreeRange calendars.Minutes = 1 << 30  // nothing limits it
@@ -46,7 +46,8 @@ type Programme struct {
 }
 
 // Overfull is something shared that certain work needs for longer than it is
-// there between two moments, if the last required task is to be done by Until.
+// available between two moments, if the last required task is to be done by
+// Until.
 type Overfull struct {
 	Crew    CrewID    // the crew, or None
 	Machine MachineID // the machine, or None
@@ -54,8 +55,8 @@ type Overfull struct {
 	Gate    bool      // the gate's places
 	Alone   TaskID    // time that a rule keeps for this task, or None
 	Span    calendars.Span
-	Needed  calendars.Minutes // person-minutes, machine-minutes, place-minutes; 0 when no such sum says it
-	There   calendars.Minutes // less than Needed
+	Needed  calendars.Minutes // person-minutes, machine-minutes, place-minutes; 0 when no sum of minutes shows it
+	There   calendars.Minutes // what is available of it; less than Needed
 	Until   calendars.Instant
 	Work    []Activity // what can't lie outside Span, in plan order
 }
@@ -89,7 +90,8 @@ type TaskDates struct {
 	Dropped    bool              // an optional task left out
 }
 
-// UnloadDates are one delivery's dates. LateStart is of the lorry as booked.
+// UnloadDates are one delivery's dates. LateStart holds for the lorry as
+// booked.
 type UnloadDates struct {
 	Dates
 	Arrives calendars.Instant
@@ -174,7 +176,7 @@ type Reason struct {
 	Rule     RuleID            // of ByRule, or None
 	Zone     ZoneID            // of ByRule and ByWayIn, or None
 	Crew     CrewID            // of ByClosedHours and ByCrew, or None
-	Machine  MachineID         // likewise
+	Machine  MachineID         // of ByClosedHours and ByCrew, or None
 	Closed   Closed            // of ByClosedHours
 	Link     LinkKind          // of ByLink
 	Wait     Wait              // the wait in force after Event

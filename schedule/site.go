@@ -14,7 +14,7 @@ type Site struct {
 	Aim      calendars.Instant // zero when not said
 
 	Region   string    // ISO 3166 code of the public holidays kept, may be empty
-	Holidays []Holiday // kept by site, gate and crews, sorted; added and dropped days are in it
+	Holidays []Holiday // kept by site, gate and crews; sorted, with days added and dropped
 
 	Hours  calendars.Hours
 	Loud   *calendars.WeekHours // nil: loud work whenever the site is open
@@ -55,7 +55,7 @@ type WetDays struct {
 type Zone struct {
 	ID, Name string
 	People   int      // most people and machine places at once; 0: no limit
-	WayIn    []ZoneID // zones crossed to reach it, as written (not yet theirs in turn)
+	WayIn    []ZoneID // zones crossed to reach it, as written: without those crossed to reach these
 	OffSite  bool
 	From     calendars.Instant // off site: the earliest work
 	Hours    calendars.Hours   // off site only

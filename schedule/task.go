@@ -40,8 +40,8 @@ type Task struct {
 // Closing says what a task does to the way in.
 type Closing struct {
 	Orders bool              // it comes after all work in the zones behind
-	For    calendars.Minutes // it closes the way from start to finish and so long after
-	Timed  bool              // For is said (0m is allowed); forces no order
+	For    calendars.Minutes // it closes the way from its start until this long after its finish
+	Timed  bool              // For is set, which may be to 0; the way then closes for a time and forces no order
 }
 
 // Weather is what work needs of the sky.

@@ -15,7 +15,7 @@ const (
 	dayItself = "the day itself; the official list names the day given for it"
 )
 
-// found is a day before the days of one date are made one.
+// found is a day as the rules give it, before days of the same date are merged.
 type found struct {
 	Day
 	given bool // a further day for a holiday that falls on a weekend

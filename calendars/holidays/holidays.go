@@ -27,8 +27,8 @@ const (
 	Last  = 2028
 )
 
-// The years that Of answers for: the rules of the calendar hold, the laws of
-// the day may not.
+// The years that [Of] answers for. The rules of the calendar hold in all of
+// them; today's laws may not.
 const (
 	Earliest = 1970
 	Latest   = 2199

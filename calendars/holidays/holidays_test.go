@@ -140,8 +140,8 @@ func TestSecondOpinion(t *testing.T) {
 	}
 }
 
-// Single days that planners get wrong. Sources stand in testdata/official.txt
-// and in the table of corrections; what holds in WA and ACT in 2026 is in both
+// Single days that planners get wrong. The sources are in testdata/official.txt
+// and in the table of corrections; the days of WA and ACT in 2026 are in both
 // second sets of data.
 func TestDays(t *testing.T) {
 	tests := []struct {
@@ -300,8 +300,8 @@ func TestEveryListIsSound(t *testing.T) {
 	}
 }
 
-// A day given for a holiday is a working day of the week, and what a name says
-// of the weekday is so.
+// A day given for a holiday is a working day of the week, and a name that
+// mentions a weekday is right about it.
 func TestWeekdays(t *testing.T) {
 	for _, r := range holidays.Regions() {
 		for y := 2020; y <= 2060; y++ {
