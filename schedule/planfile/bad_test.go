@@ -27,7 +27,7 @@ tasks: {dig: {zone: lawn, stage: soil, crew: {gang: 2}, takes: 2h}}
 `
 
 // complete adds the top-level sections that a case does not write itself,
-// behind its own text, so that the places are those of the case.
+// behind its own text, so that places are the same as in the case.
 func complete(text string) string {
 	for line := range strings.Lines(baseText) {
 		key, _, _ := strings.Cut(line, ":")

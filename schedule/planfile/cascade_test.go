@@ -10,8 +10,8 @@ import (
 )
 
 // TestOneFaultOneProblem puts nonsense in the place of each value of the plan
-// that uses every key, one at a time: what is not text for people is one problem at
-// that place, and nothing else is said.
+// that uses every key, one at a time. Unless the value is text for people, that
+// is one problem at that place, and nothing else is reported.
 func TestOneFaultOneProblem(t *testing.T) {
 	text := garden(t)
 	var doc yaml.Node
@@ -20,7 +20,7 @@ func TestOneFaultOneProblem(t *testing.T) {
 	}
 	values, faulty := 0, 0
 	for _, n := range scalarValues(&doc, nil) {
-		// A stage or a rule of another name is one that is missed where it is used.
+		// A stage or a rule with another name is missed where it is used.
 		if n.Style != 0 || n.Value == "ropework" && n.Line < 30 || strings.HasPrefix(n.Value, "planting  ") {
 			continue
 		}

@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule/planfile"
 )
 
-// spoken are changes as they are said, and as they are written back.
+// spoken are changes as people say them, and as they are written back.
 var spoken = []struct{ text, want string }{
 	{"stone 2d later", ""},
 	{"stone  48h   later", "stone 2d later"},
@@ -127,8 +127,8 @@ func TestParseFaults(t *testing.T) {
 	}
 }
 
-// FuzzChange reads any text: without a panic, with a column that lies in it, and
-// what reads is written back as the same.
+// FuzzChange reads any text without a panic; a fault's column lies in the text,
+// and what reads is written back as the same change.
 func FuzzChange(f *testing.F) {
 	for _, s := range spoken {
 		f.Add(s.text)

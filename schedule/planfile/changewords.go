@@ -93,7 +93,7 @@ func (p *changeParser) next() changeWord {
 	return w
 }
 
-// is says whether the next word is a certain one, and passes over it if so.
+// is says whether the next word is text, and passes over it if so.
 func (p *changeParser) is(text string) bool {
 	if w := p.peek(); w.quoted || w.text != text {
 		return false
@@ -102,7 +102,7 @@ func (p *changeParser) is(text string) bool {
 	return true
 }
 
-// expect asks for one of a few words and gives the one that stands there, or "".
+// expect reads one of the known words; any other is a fault, and the result "".
 func (p *changeParser) expect(known ...string) string {
 	w := p.next()
 	for _, k := range known {
@@ -114,7 +114,7 @@ func (p *changeParser) expect(known ...string) string {
 	return ""
 }
 
-// unknown says which words could stand where another does.
+// unknown reports a word that can't stand where it does, with those that can.
 func (p *changeParser) unknown(w changeWord, known []string) {
 	hint := "say " + alternatives(known)
 	if w.text == "" {

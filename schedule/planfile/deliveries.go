@@ -53,7 +53,7 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 	d.After = r.readDeliveryAfter(it)
 }
 
-// zeroLength reports a length that was read and may not be nothing.
+// zeroLength reports a length of zero where a longer one must be given.
 func (r *reader) zeroLength(n *yaml.Node, of label) {
 	if n.Kind == yaml.ScalarNode && n.Style == 0 &&
 		(n.Value == "0m" || n.Value == "0h" || n.Value == "0d" || n.Value == "0w") {
@@ -120,8 +120,8 @@ func (r *reader) readLate(owner *item) *schedule.Lateness {
 	return l
 }
 
-// readDeliveryAfter reads the tasks that a lorry waits for; whether they may
-// be waited for is known once the tasks are read.
+// readDeliveryAfter reads the tasks that a lorry waits for; whether it may wait
+// for them is checked once the tasks are read.
 func (r *reader) readDeliveryAfter(it *item) []schedule.Link {
 	var links []schedule.Link
 	of := it.of("after")

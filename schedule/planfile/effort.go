@@ -40,7 +40,8 @@ func (r *reader) readEffort(it *item, t *schedule.Task) (ok bool) {
 	return ok && r.checkShared(it, t)
 }
 
-// checkShared holds work that heads share against the crew that does it.
+// checkShared checks work that is divided by heads against the crew that does
+// it.
 func (r *reader) checkShared(it *item, t *schedule.Task) bool {
 	key := "person_hours"
 	if it.has("amount") {
@@ -110,8 +111,7 @@ func (r *reader) readAmount(it *item, e *schedule.Effort) bool {
 	return true
 }
 
-// quantity reads a number and a unit with a space between, the suffix behind
-// them.
+// quantity reads a number, a space and a unit that ends in the suffix.
 func (r *reader) quantity(it *item, key, example, suffix string) (d decimal, unit string, ok bool) {
 	n := it.get(key)
 	s, ok := r.plain(n, it.of(key))

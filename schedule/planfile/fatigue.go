@@ -18,7 +18,7 @@ type finding struct {
 	crews []string
 }
 
-// meets adds what a second crew's hours show of the same kind.
+// meets merges the finding of the same kind of a second crew.
 func (f *finding) meets(other finding) {
 	f.first = min(f.first, other.first)
 	f.crews = append(f.crews, other.crews...)
@@ -130,8 +130,8 @@ func (r *reader) holidayFrom(d calendars.Date) calendars.Minutes {
 	return r.plan.Site.Holidays[k].From
 }
 
-// worstOf sums the findings of a crew up: of each kind the worst, and when it first
-// shows.
+// worstOf sums up the findings of a crew: the worst of each kind, and where the
+// kind first shows.
 func worstOf(all []safety.Finding) []finding {
 	var found []finding
 	for _, f := range all {

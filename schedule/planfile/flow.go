@@ -73,8 +73,8 @@ func (l *layout) closes(top bracket) bool {
 }
 
 // flowLine goes to the next line of a flow collection. A line that is indented
-// like the one that the collection belongs to, or less, tells that it was
-// never closed.
+// no deeper than the one where the collection starts tells that it was never
+// closed.
 func (l *layout) flowLine(open []bracket) {
 	l.nextLine()
 	top := open[len(open)-1]

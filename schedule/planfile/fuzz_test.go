@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/planfile"
 )
 
-// FuzzRead reads any bytes: without a panic, with places that lie in the text,
-// in order, and with a plan exactly when no problem is fatal.
+// FuzzRead reads any bytes without a panic; places lie in the text, in order,
+// and there is a plan exactly when no problem is fatal.
 func FuzzRead(f *testing.F) {
 	f.Add(garden(f))
 	f.Add(baseText)
@@ -50,7 +50,7 @@ func checkProblems(t *testing.T, text string, problems schedule.Problems) {
 	}
 }
 
-// checkPlan holds what every plan that is read keeps to.
+// checkPlan checks what holds of every plan that is read.
 func checkPlan(t *testing.T, p *schedule.Plan) {
 	if p.Site.Location == nil || p.Site.Opens >= p.Site.Handover || len(p.Tasks) == 0 {
 		t.Fatalf("no window, or no task: %+v", p.Site)
@@ -83,8 +83,8 @@ func checkPlan(t *testing.T, p *schedule.Plan) {
 	p.Behind() // ends: the ways in have no ring
 }
 
-// FuzzRule reads any text as a rule: without a panic, with offsets that lie in
-// the text; what is read without fault says the same when it is read again.
+// FuzzRule reads any text as a rule without a panic; offsets lie in the text,
+// and what is read without fault says the same when it is read again.
 func FuzzRule(f *testing.F) {
 	for _, text := range []string{
 		"structure before cladding", "[trees, planting, mulch] before turf, everywhere", "paving before planting, after 12h",

@@ -64,8 +64,8 @@ func (r *reader) hoursOn(n *yaml.Node, of label) []calendars.DayHours {
 	return out
 }
 
-// said keeps a time to hold it against the window. The site and its gate are
-// of no use before the gate opens.
+// said keeps a time, which is checked against the window at the end. Hours of
+// the site and its gate before the gate opens are of no use.
 func (r *reader) said(span calendars.Span, n *yaml.Node, of label) {
 	early := of.of != theSite && of.of != theGate
 	r.slots = append(r.slots, saidSlot{span, n.Value, posOf(n), of, early})

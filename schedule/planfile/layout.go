@@ -207,8 +207,8 @@ func (l *layout) loneValue() {
 	l.value(l.levels[len(l.levels)-1].indent)
 }
 
-// value reads what stands behind a key or a dash; it belongs to a line
-// indented so far.
+// value reads what stands behind a key or a dash of a line with this
+// indentation.
 func (l *layout) value(indent int) {
 	l.spaces()
 	l.open, l.home = false, indent

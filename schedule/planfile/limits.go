@@ -24,8 +24,8 @@ const (
 )
 
 // maxKept bounds the problems held while reading, and maxCompared how often a
-// mistyped name is compared with a known one, so that a hostile file costs no
-// more than a large one.
+// mistyped name is compared with a known one: a hostile file costs no more than
+// a large one.
 const (
 	maxKept     = 10_000
 	maxCompared = 300_000

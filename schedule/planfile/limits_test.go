@@ -20,8 +20,8 @@ func repeat(n int, format string) string {
 	return b.String()
 }
 
-// limitCases are plans just beyond a limit, with one line of what is said of
-// them.
+// limitCases are plans just beyond a limit, each with a line of what is
+// reported.
 func limitCases() []limitCase {
 	task := "t%d: {zone: lawn, stage: soil, crew: {gang: 1}, takes: 1h}"
 	long := strings.Repeat("é", 2001)
@@ -66,7 +66,7 @@ func TestWithinLimits(t *testing.T) {
 	}
 }
 
-// TestManyProblems holds that problems beyond 200 are counted, and that
+// TestManyProblems checks that problems beyond 200 are counted, and that
 // warnings give way to errors.
 func TestManyProblems(t *testing.T) {
 	wrong := repeat(200, "t%d: {zone: lwan, stage: soil, crew: {gang: 1}, takes: 1h}")

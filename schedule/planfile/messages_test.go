@@ -19,8 +19,8 @@ var reporters = map[string]int{
 	"fault": 2, "warn": 2, "report": 3, "problem": 2, "bad": 0, "refuse": 0,
 }
 
-// elsewhere are texts that other tests than the table of bad plans pin: limits,
-// characters, failing readers.
+// elsewhere are texts that other tests than the table of bad plans check:
+// limits, characters, failing readers.
 var elsewhere = []string{
 	"the text is no YAML near here", // no slip was found: what people write has one
 	"public holidays",               // years out of the range of the holidays can't be written
@@ -112,8 +112,8 @@ func pattern(format string) string {
 	return b.String()
 }
 
-// TestGardenUsesEveryKey holds the plan of TestReadGarden against the keys that
-// the package knows.
+// TestGardenUsesEveryKey checks the plan of TestReadGarden against the keys
+// that the package knows.
 func TestGardenUsesEveryKey(t *testing.T) {
 	text, err := os.ReadFile("testdata/garden.yaml")
 	if err != nil {

@@ -30,13 +30,14 @@ type item struct {
 	at   schedule.Pos
 	keys []string
 	vals []*yaml.Node // by keys; nil: not said
-	// unsure says that a key could not be read, so that none is known to lack.
+	// unsure says that a key could not be read: it may be one that seems to be
+	// missing.
 	unsure bool
 }
 
-// item sorts out a mapping whose keys are all known; others are reported. A
-// mistyped key counts as the one it was meant to be, so that nothing else is
-// said about it. The item of a node that is no mapping is empty and ok is false.
+// item sorts out a mapping and reports keys that are not known. A mistyped key
+// counts as the one it was meant to be, so that nothing else is said about it.
+// The item of a node that is no mapping is empty and ok is false.
 func (r *reader) item(n *yaml.Node, name string, keys ...string) (it item, ok bool) {
 	it = item{r: r, name: name, keys: keys, vals: make([]*yaml.Node, len(keys)), at: posOf(n)}
 	if !r.isKind(n, yaml.MappingNode, label{"", name}) {
@@ -101,7 +102,7 @@ func (it *item) has(key string) bool { return it.get(key) != nil }
 // of is the label of a key's value.
 func (it *item) of(key string) label { return label{key, it.name} }
 
-// require reports the keys that must be there and are not.
+// require reports the keys that must be there and are missing.
 func (it *item) require(keys ...string) {
 	for _, k := range keys {
 		if !it.has(k) && !it.unsure {

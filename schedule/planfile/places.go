@@ -154,7 +154,7 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 	}
 }
 
-// readPeople reads how many a crew is; ok is false when that is not known.
+// readPeople reads the headcount of a crew; ok is false when it is not known.
 func (r *reader) readPeople(it *item, c *schedule.Crew) (ok bool) {
 	before := r.fatal
 	c.People = max(it.count("people", 0), 0)

@@ -10,15 +10,16 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// readPlan reads the whole plan: first every name, so that what is used may
-// stand behind its use, then each section, then what holds between them.
+// readPlan reads the whole plan: first every name, so that a name may be used
+// before the line that says what it is; then each section; then what must hold
+// between them.
 func (r *reader) readPlan(root *yaml.Node) {
 	top, ok := r.item(root, "the plan", "garden", "currency", "site", "stages", "zones", "crews", "machines",
 		"givens", "deliveries", "rules", "daily", "tasks", "measures")
 	if !ok {
 		return
 	}
-	if !r.src.cut { // else what lacks may stand in the second document
+	if !r.src.cut { // otherwise what is missing may stand in the second document
 		top.require("garden", "site", "zones", "tasks")
 	}
 	r.plan.Garden = r.words(top.get("garden"), maxName, label{"garden", ""})
@@ -54,8 +55,8 @@ func (r *reader) section(top *item, key, kind string, most int, into **names) []
 	return values
 }
 
-// sharedNames reports ids that two of tasks, deliveries and givens have: all of
-// them are told apart by id alone.
+// sharedNames reports ids that two of the tasks, deliveries and givens share: a
+// link or a change names any of them by its id alone.
 func (r *reader) sharedNames() {
 	tables := []*names{r.givens, r.deliveries, r.tasks}
 	for k, t := range tables {
@@ -78,7 +79,7 @@ func (r *reader) readStages(n *yaml.Node) {
 	for _, entry := range r.list(n, label{"stages", ""}) {
 		s, ok := r.plain(entry, of)
 		if !ok {
-			r.stages.broken = true // the name that was meant is not known
+			r.stages.broken = true // what its name was meant to be is not known
 			continue
 		}
 		if slices.Contains(r.stages.list, s) {
@@ -111,7 +112,8 @@ func (r *reader) readCurrency(n *yaml.Node) {
 	r.plan.Currency = s
 }
 
-// checkDates holds every date said against the time that a plan may reach over.
+// checkDates checks every date in the file against the time that a plan may
+// cover.
 func (r *reader) checkDates() {
 	site := &r.plan.Site
 	if site.Opens == 0 || site.Handover == 0 {

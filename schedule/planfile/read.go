@@ -58,8 +58,8 @@ type reader struct {
 	fatal    int // problems so far that are no warnings
 	dropped  int // problems beyond maxKept
 
-	faulty   map[*yaml.Node]bool // nodes reported already: nothing more is said of them
-	twin     map[*yaml.Node]bool // those of them that are keys given before
+	faulty   map[*yaml.Node]bool // nodes with a problem: nothing more is said of them
+	twin     map[*yaml.Node]bool // those of them that are keys given twice
 	compared int                 // names compared so far to find near ones
 
 	zones, crews, machines, givens, deliveries, tasks, stages *names
@@ -68,8 +68,8 @@ type reader struct {
 
 	before []string // what a task may come after: tasks, then givens
 
-	dates           []saidDate // every date said, to be held against the time a plan may reach over
-	slots           []saidSlot // times said, to be held against the window
+	dates           []saidDate // every date in the file, to be checked against the time a plan may cover
+	slots           []saidSlot // times in the file, to be checked against the window
 	siteHoursAt     *yaml.Node
 	holidaysUnknown bool // the region's holidays could not be told
 
@@ -85,7 +85,7 @@ type saidDate struct {
 	of   label
 }
 
-// saidSlot is a time for which hours, people or machines are said.
+// saidSlot is a time with its own hours, people or machines.
 type saidSlot struct {
 	span  calendars.Span
 	text  string
@@ -102,7 +102,7 @@ func (r *reader) report(p schedule.Problem) {
 	r.problems = append(r.problems, p)
 }
 
-// full counts a problem and says whether there is no room for it.
+// full counts a problem and says whether there is no more room for it.
 func (r *reader) full(warning bool) bool {
 	if !warning {
 		r.fatal++
@@ -134,7 +134,7 @@ func (r *reader) warn(at schedule.Pos, hint, format string, args ...any) {
 func (r *reader) result() schedule.Problems {
 	ps := r.problems
 	ps.Sort()
-	ps = slices.Compact(ps) // a mark before the first key is that of its mapping too
+	ps = slices.Compact(ps) // a mark before the first key is reported for its mapping too
 	if len(ps)+r.dropped <= maxProblems {
 		return ps
 	}
@@ -155,7 +155,7 @@ func (r *reader) result() schedule.Problems {
 	return ps
 }
 
-// posOf is the place of a node; that of none is zero.
+// posOf is the place of a node; zero for none.
 func posOf(n *yaml.Node) schedule.Pos {
 	if n == nil {
 		return schedule.Pos{}

@@ -222,7 +222,7 @@ func TestReadGarden(t *testing.T) {
 	}
 }
 
-// TestRepeatedTime reads a time that the clocks show twice: the first counts.
+// TestRepeatedTime reads a time that the clocks show twice: it is the first.
 func TestRepeatedTime(t *testing.T) {
 	text := strings.ReplaceAll(baseText, "2027-05-08 15:00", "2027-10-31 01:30")
 	p := read(t, strings.ReplaceAll(text, "2027-04-30 07:00", "2027-10-20 07:00"))
@@ -297,8 +297,8 @@ func sortedLines(s string) map[string]bool {
 	return lines
 }
 
-// TestColumnsCountCharacters holds that a column is a place in characters,
-// whatever stands before it.
+// TestColumnsCountCharacters checks that columns count characters, whatever
+// stands before.
 func TestColumnsCountCharacters(t *testing.T) {
 	got := problemsOf(complete("crews: {gang: {name: \"Gärtner 木 🌱\", peopl: 4}}\n"))
 	if want := "1:37: unknown key \"peopl\" in crew gang; did you mean \"people\"?\n"; got != want {

@@ -8,9 +8,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// rings finds rings of things that lead to one another: each from a thing to
-// what it leads to and so on, the last leading to the first. No thing is in two
-// of them; when the rings found are cut, others may be left.
+// rings finds rings of things that lead to one another: each leads to the next,
+// and the last to the first. No thing is in two of them; once the rings found
+// are cut, others may be left.
 func rings[ID ~int32](n int, next func(int) []ID) [][]ID {
 	const (
 		fresh = iota
@@ -49,9 +49,9 @@ func rings[ID ~int32](n int, next func(int) []ID) [][]ID {
 	return found
 }
 
-// linkRings reports rings of written links in a plan that has other faults: in
-// one without, the network finds all rings, those of rules and ways in too. The
-// words are those of package flaws.
+// linkRings reports rings of written links in a plan that has other faults. In
+// a plan without any, the network finds all rings, those of rules and ways in
+// too. The words are those of package flaws.
 func (r *reader) linkRings() {
 	before := func(i int) []schedule.TaskID {
 		var from []schedule.TaskID

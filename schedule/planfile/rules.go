@@ -14,7 +14,7 @@ import (
 const builtInRule = "way in"
 
 // readRules reads the rules of the plan. Faulty ones are known by their text
-// too, so that an exception from one is no second fault.
+// too, so that a task excused from one is no second fault.
 func (r *reader) readRules(n *yaml.Node) {
 	of := label{"rules", ""}
 	r.rulesBroken = n != nil && n.Kind != yaml.SequenceNode
@@ -45,8 +45,8 @@ func (r *reader) readRules(n *yaml.Node) {
 	}
 }
 
-// within is the place of a character inside a scalar, as far as the scalar
-// stands in the file as it is read; else the place of the scalar.
+// within is the place of a character inside a scalar when the scalar stands in
+// the file just as it is read, and otherwise the place of the scalar.
 func (r *reader) within(n *yaml.Node, offset int) schedule.Pos {
 	at := posOf(n)
 	if n.Style == yaml.DoubleQuotedStyle || n.Style == yaml.SingleQuotedStyle {

@@ -10,7 +10,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// ruleWords are the words that rules are written with; no stage is called so.
+// ruleWords are the words that rules are written with; no stage may have one as
+// its name.
 var ruleWords = []string{"before", "apart", "from", "everywhere", "after"}
 
 // RuleFault is one thing wrong with the text of a rule.
@@ -32,7 +33,8 @@ func ParseRule(text string, stages []string) (schedule.Rule, []RuleFault) {
 	return parseRule(text, stages, schedule.Nearest)
 }
 
-// parseRule takes the way to find the name nearest to a mistyped one.
+// parseRule is ParseRule with the way to find the name nearest to a mistyped
+// one.
 func parseRule(text string, stages []string, near func(string, []string) string) (schedule.Rule, []RuleFault) {
 	p := &ruleParser{tokens: ruleTokens(text), end: utf8.RuneCountInString(text), stages: stages, near: near}
 	p.rule.Text = strings.Join(strings.Fields(text), " ")

@@ -67,7 +67,7 @@ func (r *reader) readTimezone(n *yaml.Node, of label) {
 	r.plan.Site.Location = loc
 }
 
-// checkWindow holds opens, aim and handover against each other.
+// checkWindow checks opens, aim and handover against each other.
 func (r *reader) checkWindow(it *item) {
 	site := &r.plan.Site
 	at := func(key string) schedule.Pos { return posOf(it.get(key)) }

@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// source is the text of a plan file as far as YAML may see it.
+// source is the text of a plan file, as far as the YAML library may see it.
 type source struct {
 	text  string
 	lines []string // without their ends
@@ -30,7 +30,8 @@ const hole = utf8.RuneError
 const byteOrderMark = "\uFEFF"
 
 // scan checks the characters and the frame of the document, reports what is
-// wrong, and gives the text of the first document. What is what a file holds.
+// wrong, and gives the text of the first document. The parameter what names the
+// kind of file.
 func scan(data []byte, what string, report func(schedule.Problem)) *source {
 	s := &source{}
 	text := strings.TrimPrefix(string(data), byteOrderMark)

@@ -35,8 +35,8 @@ func (r *reader) sweep(n *yaml.Node, depth int) {
 	}
 }
 
-// marked reports a node with an alias, an anchor or a tag; the first two hide
-// what is said, a tag bends it.
+// marked reports a node with an alias, an anchor or a tag: the first two stand
+// for text written elsewhere, a tag changes how a value is read.
 func (r *reader) marked(n *yaml.Node) bool {
 	if n.Kind == yaml.AliasNode {
 		r.fault(posOf(n), "write the value out, or put it in quotes if it starts with *", "an alias: %s", quote("*"+n.Value))
@@ -71,8 +71,9 @@ func (r *reader) sweepKeys(n *yaml.Node) {
 	}
 }
 
-// keyLines tells for each key in turn on which line it stood before; 0 when it
-// is new. A few keys are compared one by one, which is faster than a map.
+// keyLines tells for each key in turn on which line the same key stood before;
+// 0 when it is new. A few keys are compared one by one, which is faster than a
+// map.
 func keyLines(n int) func(*yaml.Node) int {
 	const few = 32
 	if n > few {
@@ -122,17 +123,16 @@ func (r *reader) plainKey(key *yaml.Node) bool {
 	return false
 }
 
-// hold keeps the place of a node in the text: YAML puts a value that lacks at
-// the end of the text on the line behind it.
+// hold keeps the place of a node in the text: YAML puts a value that is missing
+// at the end of the text on a line behind it.
 func (s *source) hold(n *yaml.Node) {
 	if last := len(s.lines); n.Line > last {
 		n.Line, n.Column = last, utf8.RuneCountInString(s.lines[last-1])+1
 	}
 }
 
-// from is the text of the file's line from a place on. It goes on from where it
-// was last, so that places asked for one after the other cost no more than they
-// lie apart.
+// from is the text of the file's line from a place on. It continues from the
+// place last asked for, so a pass through the file takes time in its length.
 func (s *source) from(at schedule.Pos) (string, bool) {
 	if at.Line < 1 || at.Line > len(s.lines) {
 		return "", false
@@ -162,16 +162,16 @@ type names struct {
 	at    []schedule.Pos
 	index map[string]int
 	used  []bool
-	// broken says that the list of them could not be read, so that a name that
-	// is not in it may be right.
+	// broken says that the list of them could not be read: a name that is not in it
+	// may be right.
 	broken bool
-	// doubted holds those whose number, or whose place on site or off, is not
-	// known.
+	// doubted are the indices of those whose number, or whose place on site or off,
+	// is not known.
 	doubted map[int]bool
 }
 
-// doubt says that the i-th thing could not be read whole, so that no use of it
-// is known to be wrong.
+// doubt notes that the i-th thing could not be read whole, so that no use of it
+// is reported as wrong.
 func (t *names) doubt(i int) {
 	if t.doubted == nil {
 		t.doubted = map[int]bool{}
@@ -211,8 +211,8 @@ func (t *names) add(id string, at schedule.Pos) {
 	t.list, t.at, t.used = append(t.list, id), append(t.at, at), append(t.used, false)
 }
 
-// unread says whether a mapping has a key that could not be read; one that is
-// given twice could.
+// unread says whether a mapping has a key that could not be read; a key given
+// twice could be.
 func (r *reader) unread(n *yaml.Node) bool {
 	for i := 0; i < len(n.Content); i += 2 {
 		if key := n.Content[i]; r.faulty[key] && !r.twin[key] {

@@ -50,8 +50,8 @@ func unmarshal(text string, doc *yaml.Node) (err error) {
 
 var libraryLine = regexp.MustCompile(`^yaml: line (\d+): `)
 
-// syntax reports why the text is no YAML: the slip that is found in it, else
-// the line that the library gives, which may be off.
+// syntax reports why the text is no YAML: the first slip that is found in it,
+// else the line that the library names, which may be another one.
 func (r *reader) syntax(err error) {
 	if slip, found := findSlip(r.src.lines); found {
 		r.report(slip)

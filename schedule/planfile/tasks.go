@@ -71,8 +71,8 @@ func nobody(crew *yaml.Node) bool {
 	return crew == nil || crew.Kind == yaml.MappingNode && len(crew.Content) == 0
 }
 
-// readTaskZones reads one zone or a list of them; they lie all on site, or the
-// one is off site.
+// readTaskZones reads one zone or a list of them: all on site, or a single one
+// off site.
 func (r *reader) readTaskZones(it *item, t *schedule.Task) {
 	n, of := it.get("zone"), it.of("zone")
 	if n == nil || r.faulty[n] {
@@ -189,7 +189,7 @@ func (r *reader) readTaskDates(it *item, t *schedule.Task) {
 	t.DropOrder = max(it.count("drop_order", 1), 0)
 }
 
-// checkBy holds a task's own date against the time in which it can work.
+// checkBy checks a task's own date against the time in which it can work.
 func (r *reader) checkBy(it *item, t *schedule.Task) {
 	first, what := r.plan.Site.Opens, "the gate opens"
 	if len(t.Zones) > 0 && r.plan.OffSite(t) {

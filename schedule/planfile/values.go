@@ -38,8 +38,8 @@ func (r *reader) plain(n *yaml.Node, of label) (string, bool) {
 	return n.Value, true
 }
 
-// spread says whether plain text does not stand in the file as it is read: YAML
-// joins the lines of text that runs on.
+// spread says whether plain text is read otherwise than it stands in the file:
+// YAML joins the lines of text that runs on.
 func (r *reader) spread(n *yaml.Node) bool {
 	if !strings.Contains(n.Value, " ") {
 		return false
@@ -54,7 +54,8 @@ func (r *reader) holed(n *yaml.Node) bool {
 	return r.src.patched && strings.ContainsRune(n.Value, hole)
 }
 
-// words is text for people: of any style, made one line, at most so long.
+// words is text for people, in any style, made one line; most is its greatest
+// length in characters.
 func (r *reader) words(n *yaml.Node, most int, of label) string {
 	if !r.isKind(n, yaml.ScalarNode, of) || r.holed(n) {
 		return ""
@@ -86,8 +87,8 @@ func (r *reader) words(n *yaml.Node, most int, of label) string {
 	return strings.TrimSpace(s)
 }
 
-// hidden names the first character of text that no plan may hold, as an escape
-// can put in; "" when there is none.
+// hidden names the first character of text that no plan may hold, which an
+// escape can put in; "" when there is none.
 func hidden(s string) string {
 	for _, c := range s {
 		if c == '\t' {
@@ -240,8 +241,8 @@ func textError(err error) *calendars.TextError {
 	return e
 }
 
-// isID says whether s is made as ids are: lower-case letters, digits and
-// hyphens, from a letter.
+// isID says whether s can be an id: a letter followed by letters, digits and
+// hyphens, all lower case, without a hyphen at the end.
 func isID(s string) bool {
 	for i, c := range s {
 		if (c < 'a' || c > 'z') && (i == 0 || (c < '0' || c > '9') && c != '-') {

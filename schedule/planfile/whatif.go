@@ -58,8 +58,8 @@ func (r *reader) readWhatIf(root *yaml.Node, set *schedule.WhatIf) {
 	}
 }
 
-// inside is the place of a column of a value's text, as far as it stands in the
-// file as it is read; else that of the value.
+// inside is the place of a column of a value's text when the value stands in
+// the file just as it is read, and otherwise the place of the value.
 func (r *reader) inside(n *yaml.Node, column int) schedule.Pos {
 	at := posOf(n)
 	rest, ok := r.src.from(at)

@@ -73,7 +73,7 @@ func TestBadWhatIfs(t *testing.T) {
 	}
 }
 
-// What is written reads as the same set.
+// A what-if that is written reads as the same set.
 func TestWhatIfRoundTrip(t *testing.T) {
 	texts := rapid.SampledFrom([]string{
 		"stone 2d later", "power from 2027-05-03 16:00", `"Larch: frame's #1" 3h longer`,

@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// checkAll holds the parts of the plan against each other. Warnings wait until
+// checkAll checks the parts of the plan against each other. Warnings wait until
 // the plan can be used: what seems unused may only be misspelt elsewhere.
 func (r *reader) checkAll(top *item) {
 	r.checkDates()
@@ -26,7 +26,7 @@ func (r *reader) checkAll(top *item) {
 	r.warnFatigue()
 }
 
-// warnOutside warns of hours, people and slots said for a time in which nothing
+// warnOutside warns of hours, people and slots at times in which nothing
 // happens.
 func (r *reader) warnOutside() {
 	site := &r.plan.Site
@@ -111,7 +111,8 @@ func (r *reader) warnExcepts() {
 	}
 }
 
-// meet says whether two stages have tasks that share a zone, or any tasks.
+// meet says whether two stages have tasks that share a zone, or any tasks if
+// everywhere.
 func meet(a, b []bool, everywhere bool) bool {
 	if everywhere {
 		return a != nil && b != nil
