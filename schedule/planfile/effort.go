@@ -111,7 +111,7 @@ func (r *reader) readAmount(it *item, e *schedule.Effort) bool {
 	return true
 }
 
-// quantity reads a number, a space and a unit that ends in the suffix.
+// quantity reads a number, a space and a unit that stands before the suffix.
 func (r *reader) quantity(it *item, key, example, suffix string) (d decimal, unit string, ok bool) {
 	n := it.get(key)
 	s, ok := r.plain(n, it.of(key))

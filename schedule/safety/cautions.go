@@ -1,7 +1,7 @@
 // Package safety holds the usual cautions for the hazards that a task may name,
-// and sets hours of work against published guidance on fatigue. Cautions are
+// and compares hours of work with published guidance on fatigue. Cautions are
 // reminders for a sheet, not a risk assessment: each one defers to local codes
-// and licensed practice, and says where to read on.
+// and licensed practice, and says where to read more.
 package safety
 
 import "slices"

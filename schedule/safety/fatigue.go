@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// Breaks shorter than shiftBreak are part of a shift (our own reading: the guidance
-// speaks of shifts and does not say).
+// shiftBreak is the length from which a break ends a shift. The guidance speaks
+// of shifts and does not say, so this is our own reading.
 const shiftBreak = 4 * calendars.Hour
 
 // MostShift is the longest shift that guidance advises, and MostDays the most days
@@ -63,13 +63,13 @@ const (
 type Finding struct {
 	Kind     Kind
 	Size     calendars.Minutes // the length of the shift, the rest or the week; of NoDayOff zero
-	From, To calendars.Date    // the dates from which and by which it shows; of ShortRest both that of the shift after it
+	From, To calendars.Date    // the first and last date of it; of ShortRest both the date of the shift that follows
 }
 
-// Find lists what guidance advises against in hours of work, sorted, whose dates
-// are those of loc: each long shift and short rest, each day without one off in the
-// seven before it, and each day from which seven days add up to too much; by kind as
-// they come.
+// Find lists what guidance advises against in sorted hours of work, with dates
+// as the clocks of loc show them: each long shift and short rest, each day
+// without a day off in the seven before it, and each day from which seven days
+// add up to too much. The findings are in order of kind, then of time.
 func Find(open []calendars.Span, loc *time.Location, g Guidance) []Finding {
 	var found []Finding
 	shifts := shiftsOf(open)
@@ -101,8 +101,8 @@ func Find(open []calendars.Span, loc *time.Location, g Guidance) []Finding {
 	return found
 }
 
-// weekFrom is the time worked in the seven days from the first day on, and the last
-// of them with any.
+// weekFrom is the time worked in the seven days from the first day on, and the
+// last of these days with any work.
 func weekFrom(days []calendars.Date, worked []calendars.Minutes) (week calendars.Minutes, last calendars.Date) {
 	for j := 0; j < len(days) && days[j] < days[0]+7; j++ {
 		week += worked[j]

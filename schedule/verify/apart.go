@@ -14,7 +14,7 @@ func (c *checker) overlap(a, b schedule.TaskID) bool {
 	return max(x.Start, y.Start) < min(x.End, y.End)
 }
 
-// checkApart asks that tasks kept apart, by name or by a rule, never overlap.
+// checkApart checks that tasks kept apart, by name or by a rule, never overlap.
 func (c *checker) checkApart() {
 	for i := range c.p.Tasks {
 		for _, other := range c.p.Tasks[i].Apart {
@@ -59,7 +59,7 @@ func (c *checker) works(id schedule.TaskID, o open) (calendars.Instant, bool) {
 	return both[0].Start, true
 }
 
-// checkClears asks that nobody else works in the zones that a task clears, in
+// checkClears checks that nobody else works in the zones that a task clears, in
 // the time in which it is worked.
 func (c *checker) checkClears() {
 	for i := range c.p.Tasks {
@@ -80,8 +80,9 @@ func (c *checker) checkClears() {
 	}
 }
 
-// checkClosings asks that nobody works behind a way in while it is closed for a
-// time: from the task's start to its finish and so long after.
+// checkClosings checks that nobody works behind a way in while it is closed for
+// a time: from the start of the task that closes it until the given time after
+// its finish.
 func (c *checker) checkClosings() {
 	for i := range c.p.Tasks {
 		t := &c.p.Tasks[i]

@@ -53,7 +53,8 @@ func linkCases() []handMade {
 	}
 }
 
-// three tasks of stages that a rule may order, in two zones.
+// staged is a plan of three tasks in two zones, of stages that a rule may
+// order.
 func staged(rules, one, two string) string {
 	return "rules: [" + rules + "]\ntasks:\n" +
 		"  frame: {zone: rear, stage: structure, crew: {spare: 1}, takes: 2h" + one + "}\n" +

@@ -100,17 +100,18 @@ func moment(t *testing.T, p *schedule.Plan, day, clock string) calendars.Instant
 	return calendars.InstantOf(at)
 }
 
-// reports are the rules about what a programme says of itself; the cases only
-// give dates.
+// reports are the rules about what a programme says of itself; the cases give
+// only dates.
 var reports = []string{"finish", "margin", "aim", "breaks", "blocked", "work", "signed", "done"}
 
-// sums are the faults of a check but those about what is said of single tasks.
+// sums are the faults of a check, without those about what is said of single
+// tasks.
 func sums(r verify.Result) []verify.Fault {
 	return slices.DeleteFunc(r.Rules,
 		func(f verify.Fault) bool { return slices.Contains([]string{"work", "signed", "done"}, f.Rule) })
 }
 
-// broken lists the rules that a check found broken, each once, but reports.
+// broken lists the rules that a check found broken, each once, without reports.
 func broken(r verify.Result) []string {
 	var names []string
 	for _, f := range r.Rules {

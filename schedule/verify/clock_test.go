@@ -54,7 +54,7 @@ func utc(month time.Month, day, hour, minute int) time.Time {
 	return time.Date(2027, month, day, hour, minute, 0, 0, time.UTC)
 }
 
-// Slots that lie in each other are one.
+// Slots that lie inside each other are merged.
 func TestSlotsInEachOther(t *testing.T) {
 	p := read(t, window+"tasks: {dig: {zone: front, stage: soil, machines: {lift: 1}, takes: 2h}}")
 	whole := p.Machines[0].Ours[0]

@@ -8,9 +8,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// checkDates works out the broken dates, the finish and the margins, and asks
-// that the programme reports the same. One in which required work has no place
-// says so and has no margins to compare.
+// checkDates works out the broken dates, the finish and the margins, and checks
+// that the programme reports the same. If required work has no place, the
+// programme must say so and has no margins to compare.
 func (c *checker) checkDates() {
 	c.result.Breaks = c.breaks()
 	c.compareBreaks()
@@ -120,7 +120,7 @@ func (c *checker) byKind(a, b schedule.Break) int {
 		cmp.Compare(a.Limit, b.Limit))
 }
 
-// compareBreaks asks that the broken dates reported are those found.
+// compareBreaks checks that the broken dates reported are those found.
 func (c *checker) compareBreaks() {
 	reported := slices.SortedFunc(slices.Values(c.g.Breaks), c.byKind)
 	for _, b := range c.result.Breaks {

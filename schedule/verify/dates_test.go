@@ -13,8 +13,8 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// A holiday from noon closes the afternoon of the site and of crews, not of the
-// gate that names the date; the morning is worked.
+// A holiday from noon closes the afternoon of the site and of crews, but not of
+// the gate, which names the date; the morning is worked.
 func TestPartHoliday(t *testing.T) {
 	p := read(t, window+"tasks: {dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 5h}}")
 	p.Site.Holidays[0].From = 12 * 60
@@ -40,7 +40,7 @@ tasks:
 
 // The broken dates and margins of three programmes, worked out by hand.
 func TestBrokenDates(t *testing.T) {
-	// 8 May is a Saturday; Sunday's hours are as any day's.
+	// 8 May is a Saturday; Sunday's hours are like those of any day.
 	const dates = "dig 8 08:00 8 12:00\npots 9 08:00 9 09:00\nturf 8 07:30 8 08:00\n"
 	for _, c := range []struct {
 		name, cure, lay string

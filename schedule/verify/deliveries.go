@@ -5,7 +5,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// checkUses asks that a task starts after what it uses is unloaded.
+// checkUses checks that a task starts after what it uses is unloaded.
 func (c *checker) checkUses(id schedule.TaskID) {
 	start := c.g.Tasks[id].Start
 	for _, d := range c.p.Tasks[id].Uses {
@@ -43,7 +43,7 @@ func (c *checker) checkDeliveries() {
 	}
 }
 
-// checkArrival asks that an arrival is the booking; the crew programme may move
+// checkArrival checks that an arrival is the booking; the crew programme may move
 // a movable one within its bounds.
 func (c *checker) checkArrival(id schedule.DeliveryID) {
 	d, arrives := &c.p.Deliveries[id], c.g.Unloads[id].Arrives
@@ -58,7 +58,7 @@ func (c *checker) checkArrival(id schedule.DeliveryID) {
 	}
 }
 
-// checkUnloading asks that unloading runs unbroken for its time in gate hours
+// checkUnloading checks that unloading runs unbroken for its time in gate hours
 // and those of its crews and machines.
 func (c *checker) checkUnloading(id schedule.DeliveryID) {
 	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]

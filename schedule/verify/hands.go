@@ -16,14 +16,14 @@ type use struct {
 	activity schedule.Activity
 }
 
-// shared is something with so many places over time, and who uses it.
+// shared is something with a number of places over time, and who uses it.
 type shared struct {
 	rule, name string
 	there      []team // places over time
 	uses       []use
 }
 
-// always is a number that never changes.
+// always is a number of places that never changes.
 func always(n int) []team {
 	return []team{{calendars.Span{Start: calendars.Past, End: calendars.Never}, n}}
 }
@@ -42,8 +42,8 @@ func (c *checker) shares() (crews, machines, zones []shared) {
 	return crews, machines, zones
 }
 
-// checkHands asks at every minute that no crew, machine, zone or gate is used
-// by more than there are.
+// checkHands checks for every minute that no crew, machine, zone or gate is
+// used by more than there are.
 func (c *checker) checkHands() {
 	crews, machines, zones := c.shares()
 	gate := shared{rule: "gate", name: "the gate"}
@@ -73,8 +73,8 @@ func (c *checker) checkHands() {
 	}
 }
 
-// usedByTask notes what a task holds: people in its worked time; machines and
-// room likewise, or from start to finish when it stays.
+// usedByTask notes what a task uses: people during its worked time; machines
+// and room during the same time, or from start to finish when it stays.
 func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared) {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	work := c.worked(id)
@@ -109,8 +109,8 @@ func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines []shared, 
 	}
 }
 
-// checkShared steps through the moments at which use or number change and asks
-// at each whether more are used than there are.
+// checkShared steps through the moments at which the use or the number of
+// places changes, and checks at each that no more are used than there are.
 func (c *checker) checkShared(s *shared) {
 	type change struct {
 		at    calendars.Instant
@@ -139,7 +139,8 @@ func (c *checker) checkShared(s *shared) {
 	}
 }
 
-// tellOver names who shares what is over-full; the last to start is at fault.
+// tellOver reports that something shared is over-full and who uses it; the last
+// to start is at fault.
 func (c *checker) tellOver(s *shared, at calendars.Instant, short int) {
 	var names []string
 	last := use{activity: schedule.Nothing}

@@ -8,7 +8,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// hours say who is open when over the days of a programme.
+// hours say when each place, crew and machine is available over the days of a
+// programme.
 type hours struct {
 	p        *schedule.Plan
 	clock    clock
@@ -19,7 +20,7 @@ type hours struct {
 	places     []open   // by zone; the site's on site
 	crews      [][]team // by crew
 	ours       []open   // by machine; nil when it is there in all hours
-	away       []open   // by machine: when it isn't there all the same
+	away       []open   // by machine: when it is away from those hours
 }
 
 // team is the heads of a crew at work over a span; none at work leaves no team.
@@ -65,8 +66,8 @@ func (h *hours) placeOf(z *schedule.Zone) open {
 	return h.build(z.Hours.Weekly, z.Hours.On, false).without(z.Hours.Closed)
 }
 
-// build steps through the days: a date that is named has its own ranges and is
-// open whatever day it is; a holiday closes the others, from its minute on.
+// build steps through the days. A date that is named has its own ranges, even
+// on a holiday; a holiday closes any other date from its minute on.
 func (h *hours) build(weekly calendars.WeekHours, named []calendars.DayHours, keepsHolidays bool) open {
 	var spans open
 	for i := range h.clock.days {
@@ -90,8 +91,8 @@ func weekday(d calendars.Date) time.Weekday {
 	return time.Unix(int64(d)*86400, 0).UTC().Weekday()
 }
 
-// crewHours are a crew's own hours; without any the site's, its own dates and
-// closures on top.
+// crewHours are a crew's own hours, or without any the site's with the crew's
+// own dates and closures on top.
 func (h *hours) crewHours(c *schedule.Crew) open {
 	if c.Hours != nil {
 		return h.build(c.Hours.Weekly, c.Hours.On, true).without(c.Hours.Closed)
@@ -198,8 +199,8 @@ func (h *hours) atWork(o open, crew schedule.CrewID, n int) open {
 	return o.meet(there)
 }
 
-// worked is the part of a span in which work can be done at a place by so many
-// heads of each crew with the machines.
+// worked is the part of a span in which work can be done at a place by these
+// heads of each crew with these machines.
 func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed,
 	heads []int, machines []schedule.MachineNeed) open {
 	o := open{s}.meet(place)
@@ -216,8 +217,8 @@ func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed,
 }
 
 // wet is the time in which work that must be dry stands still at a place: the
-// wet days, the next morning from its first open minute until it has dried, and the
-// hours that the log has as wet.
+// wet days, the next morning from its first open minute until the place has
+// dried, and the wet hours of the log.
 func (h *hours) wet(place open) open {
 	spans := open(slices.Clone(h.p.Site.WetFor))
 	for _, d := range h.p.Site.WetOn {

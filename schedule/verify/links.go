@@ -25,8 +25,8 @@ func (c *checker) checkLinks(id schedule.TaskID) {
 	}
 }
 
-// checkLink asks a link's wait, its hold point and its longest time of the two
-// events that it joins.
+// checkLink checks the wait, the hold point and the longest time of a link
+// between the two events that it joins.
 func (c *checker) checkLink(f follower, l schedule.Link) {
 	if !c.here[l.From] || c.past(f, l.Kind.ToFinish()) {
 		return
@@ -106,7 +106,7 @@ func meet(a, b *schedule.Task) bool {
 	return false
 }
 
-// bound lists the tasks with dates of some stages that a rule binds.
+// bound lists the tasks of some stages that have dates and are bound by a rule.
 func (c *checker) bound(stages []schedule.StageID, rule schedule.RuleID) []schedule.TaskID {
 	var out []schedule.TaskID
 	for _, s := range stages {
@@ -119,7 +119,7 @@ func (c *checker) bound(stages []schedule.StageID, rule schedule.RuleID) []sched
 	return out
 }
 
-// checkRules asks every pair of tasks that a rule puts in order.
+// checkRules checks every pair of tasks that a rule puts in order.
 func (c *checker) checkRules() {
 	for i := range c.p.Rules {
 		r := &c.p.Rules[i]
@@ -147,7 +147,7 @@ func (c *checker) checkRules() {
 
 // behind lists, for a task, which zones are reached through one of its own.
 func (c *checker) behind(t *schedule.Task) []bool {
-	through := make([]bool, len(c.p.Zones)) // zones from which way in crosses the task's
+	through := make([]bool, len(c.p.Zones)) // zones whose way in crosses one of the task's
 	for again := true; again; {
 		again = false
 		for z := range c.p.Zones {
@@ -162,7 +162,7 @@ func (c *checker) behind(t *schedule.Task) []bool {
 }
 
 // eachBehind calls f with every task that works behind one that closes the way
-// in and isn't free to cross it all the same.
+// in and isn't exempt from it.
 func (c *checker) eachBehind(closer schedule.TaskID, f func(schedule.TaskID)) {
 	t := &c.p.Tasks[closer]
 	if !c.here[closer] || excused(t, schedule.WayIn) {
@@ -184,7 +184,7 @@ func (c *checker) eachBehind(closer schedule.TaskID, f func(schedule.TaskID)) {
 	}
 }
 
-// checkWaysIn asks that what closes a way in comes after all work behind it.
+// checkWaysIn checks that what closes a way in comes after all work behind it.
 func (c *checker) checkWaysIn() {
 	for i := range c.p.Tasks {
 		if !c.p.Tasks[i].Closes.Orders || c.p.Started(schedule.TaskID(i)) {

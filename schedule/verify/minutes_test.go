@@ -63,7 +63,7 @@ func overFull(p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) []st
 	return out
 }
 
-// look asks every rule of one minute.
+// look checks every rule for one minute.
 func (m *minutes) look(t calendars.Instant) {
 	var on, works []schedule.TaskID
 	for i := range m.p.Tasks {
@@ -192,8 +192,8 @@ func shared(p *schedule.Plan, g *schedule.Programme) []string {
 	return out
 }
 
-// What logic programmes double-book, minute by minute, is what the verifier
-// finds: no more and no less.
+// The verifier finds exactly what logic programmes double-book, minute by
+// minute.
 func TestSharingByTheMinute(t *testing.T) {
 	counts := make(map[string]int)
 	for seed := range uint64(300) {
@@ -225,7 +225,7 @@ func TestSharingByTheMinute(t *testing.T) {
 }
 
 // inTurn puts every task and lorry after all before it, so that nothing is
-// shared: an obvious crew programme, if a long one.
+// shared: a crew programme that is plainly right, if a long one.
 func inTurn(p *schedule.Plan, logic *schedule.Programme, hours *worktime.Set) *schedule.Programme {
 	g := clone(logic)
 	g.Scope, g.Blocked = schedule.Crews, nil
@@ -267,7 +267,7 @@ func inTurn(p *schedule.Plan, logic *schedule.Programme, hours *worktime.Set) *s
 		if d.Finish == calendars.Never {
 			return nil
 		}
-		// Past every wait that a follower may have, and the longest closing.
+		// Beyond every wait that a follower may have, and beyond the longest closing.
 		at = d.Finish.Plus(2 * calendars.Day)
 	}
 	for d := range p.Deliveries {
@@ -291,8 +291,8 @@ func workOf(t *schedule.Task, heads []int) calendars.Minutes {
 	return t.Effort.Time(all)
 }
 
-// A programme in which everything is done in turn double-books nothing; put one
-// task or lorry where another is and the verifier says what both want.
+// A programme in which everything is done in turn double-books nothing. With
+// one task or lorry moved onto another, the verifier names what both need.
 func TestMutantsOfCrewProgrammes(t *testing.T) {
 	made, valid := make(map[string]int), 0
 	for seed := range uint64(300) {
@@ -329,7 +329,7 @@ func TestMutantsOfCrewProgrammes(t *testing.T) {
 	}
 }
 
-// moveOnto starts a random task or lorry no earlier than another does.
+// moveOnto moves a random task or lorry to start no earlier than another.
 func moveOnto(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, hours *worktime.Set) {
 	if n := len(p.Deliveries); n > 1 && r.IntN(4) == 0 {
 		a, b := r.IntN(n), r.IntN(n)

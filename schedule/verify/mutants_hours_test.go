@@ -7,8 +7,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// hourMutants start a task in a minute in which one of those that it needs is
-// closed, and nobody that is asked before.
+// hourMutants start a task in a minute in which one thing that it needs is
+// closed, and nothing that is checked before it.
 func (x *subject) hourMutants(id schedule.TaskID) {
 	if x.work(id) == 0 {
 		return

@@ -96,15 +96,16 @@ var logicKinds = []string{
 	"margin clock", "aim", "blocked", "not blocked", "unload not blocked", "dropped", "no dates",
 }
 
-// bound is a moment before which a rule keeps a task's start, or its finish.
+// bound is a moment before which a rule lets no start, or no finish, of a task
+// happen.
 type bound struct {
 	kind, rule string
 	at         calendars.Instant
 	finish     bool
 }
 
-// boundMutants put a task on the last minutes it can work before each moment
-// that keeps it.
+// boundMutants put a task on the last minutes it can work before each of its
+// bounds.
 func (x *subject) boundMutants(id schedule.TaskID) {
 	d := x.g.Tasks[id]
 	for _, b := range slices.Concat(x.ownBounds(id), x.linkBounds(id), x.ruleBounds(id)) {
@@ -179,8 +180,8 @@ func (x *subject) linkBounds(id schedule.TaskID) []bound {
 	return out
 }
 
-// linkBound is what one link allows; a hold point that comes later than the
-// wait is what it allows instead.
+// linkBound is what one link allows, or the hold point when that comes later
+// than the wait.
 func (x *subject) linkBound(place *calendars.Calendar, l schedule.Link) bound {
 	from, d := &x.p.Tasks[l.From], &x.g.Tasks[l.From]
 	b := bound{kind: l.Kind.String(), rule: "link", at: d.Start, finish: l.Kind.ToFinish()}
@@ -214,7 +215,7 @@ func (x *subject) linkBound(place *calendars.Calendar, l schedule.Link) bound {
 	return b
 }
 
-// ruleBounds are what stage rules and the way in ask of a task.
+// ruleBounds are the bounds that stage rules and the way in set for a task.
 func (x *subject) ruleBounds(id schedule.TaskID) []bound {
 	t := &x.p.Tasks[id]
 	var out []bound

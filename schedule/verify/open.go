@@ -103,7 +103,8 @@ func (o open) total() calendars.Minutes {
 	return n
 }
 
-// after is the earliest instant with n open minutes since t, or Never.
+// after is the earliest instant by which n open minutes have passed since t, or
+// Never.
 func (o open) after(t calendars.Instant, n calendars.Minutes) calendars.Instant {
 	if n == 0 {
 		return t

@@ -20,7 +20,7 @@ func (c *checker) ahead(id schedule.TaskID) calendars.Span {
 	return calendars.Span{Start: d.Start, End: d.Finish}
 }
 
-// unloadingAhead is the same of an unloading.
+// unloadingAhead is the span of what is still to come of an unloading.
 func (c *checker) unloadingAhead(id schedule.DeliveryID) calendars.Span {
 	u := &c.g.Unloads[id]
 	switch {
@@ -32,8 +32,9 @@ func (c *checker) unloadingAhead(id schedule.DeliveryID) calendars.Span {
 	return calendars.Span{Start: u.Start, End: u.Finish}
 }
 
-// checkBegun asks that what has happened of a task is shown as it happened, that
-// its rest doesn't go on in the past, and that nothing else starts there.
+// checkBegun checks that what has happened of a task is shown as it happened,
+// that its rest doesn't go on in the past, and that nothing else starts in the
+// past.
 func (c *checker) checkBegun(id schedule.TaskID) {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	if !c.p.Started(id) {
@@ -63,7 +64,7 @@ func (c *checker) checkBegun(id schedule.TaskID) {
 	}
 }
 
-// checkUnloadingBegun asks the same of an unloading.
+// checkUnloadingBegun checks an unloading as checkBegun checks a task.
 func (c *checker) checkUnloadingBegun(id schedule.DeliveryID) {
 	d, u := &c.p.Deliveries[id], &c.g.Unloads[id]
 	if span := c.unloadingAhead(id); !c.p.Unloaded(id) && span.Start < c.p.Now() {
@@ -87,8 +88,8 @@ func (c *checker) past(f follower, finish bool) bool {
 	return c.p.Begun(f.activity)
 }
 
-// limits yields the longest waits that run from what has happened to what
-// hasn't: dates that may break.
+// limits yields the longest waits from an event that has happened to one that
+// hasn't: these are dates that may break.
 func (c *checker) limits(yield func(schedule.Break)) {
 	each := func(links []schedule.Link, a schedule.Activity) {
 		for _, l := range links {

@@ -11,8 +11,8 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// Random plans with every construct: what the logic solver makes of them breaks
-// no rule and reports the dates that it breaks.
+// Programmes that the logic solver makes of random plans with every construct
+// break no rule, and report the dates that they break.
 func TestLogicProgrammesVerify(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plans.Small(plans.Drawn(t))

@@ -24,9 +24,10 @@ func (c *checker) finishAll() {
 	}
 }
 
-// signOff is when a task's hold point is over: at the first appointment from
-// the finish on and so long on the clock after it, or so much time of the place
-// after the finish; when it was signed, or not before now.
+// signOff is when a task's hold point is over. Signed already, it is when that
+// was. With appointments it is the hold point's time, on the clock, after the
+// first appointment from the finish on; otherwise its time, in hours of the
+// place, after the finish; and never before the moment of the plan's progress.
 func (c *checker) signOff(id schedule.TaskID, finish calendars.Instant) calendars.Instant {
 	t := &c.p.Tasks[id]
 	if t.Hold == nil {
@@ -81,7 +82,7 @@ func (c *checker) checkTasks() {
 	}
 }
 
-// checkEarliest asks for the moments before which a task may not start.
+// checkEarliest checks the moments before which a task may not start.
 func (c *checker) checkEarliest(id schedule.TaskID) {
 	t, start := &c.p.Tasks[id], c.g.Tasks[id].Start
 	bound := func(rule string, from calendars.Instant) {
@@ -104,7 +105,8 @@ func (c *checker) checkEarliest(id schedule.TaskID) {
 	}
 }
 
-// checkHeads asks whether the heads are in the crew ranges and fit the zones.
+// checkHeads says whether the heads are in the crew ranges and fit the zones,
+// and reports those that don't.
 func (c *checker) checkHeads(id schedule.TaskID) bool {
 	t, heads := &c.p.Tasks[id], c.g.Tasks[id].Heads
 	if len(heads) != len(t.Crew) {
@@ -155,8 +157,9 @@ func (c *checker) worked(id schedule.TaskID) open {
 	return o
 }
 
-// checkWork asks that a task starts on a worked minute, finishes at the end of
-// one, and works exactly its time between; of one in hand, its rest.
+// checkWork checks that a task starts on a worked minute, finishes at the end
+// of one, and works exactly its time in between; a task in hand, exactly its
+// rest.
 func (c *checker) checkWork(id schedule.TaskID) {
 	t, span := &c.p.Tasks[id], c.ahead(id)
 	takes := c.takes(id)
@@ -200,8 +203,8 @@ func (c *checker) takes(id schedule.TaskID) calendars.Minutes {
 	return calendars.Minutes((effort.Num + each - 1) / each)
 }
 
-// checkStretches asks that the stretches said to be worked are those that are,
-// after those that were.
+// checkStretches checks that the stretches the programme gives as worked are
+// those in the past, and then those that it works.
 func (c *checker) checkStretches(id schedule.TaskID, work open) {
 	var was open
 	if c.p.Started(id) {
@@ -213,7 +216,8 @@ func (c *checker) checkStretches(id schedule.TaskID, work open) {
 	}
 }
 
-// checkStated asks that a task is said to be signed off and done when it is.
+// checkStated checks that the programme gives the sign-off and the end of a
+// task as they are.
 func (c *checker) checkStated(id schedule.TaskID) {
 	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
 	if d.Signed != c.signed[id] {

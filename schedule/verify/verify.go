@@ -1,10 +1,10 @@
 // Package verify checks a programme against its plan from first principles. It
 // shares no scheduling code and no calendar code with the solvers: from the
 // plan it builds its own lists of open spans, stepping through the dates that
-// the programme touches, and then asks every rule of every task directly.
+// the programme touches, and then checks every rule of every task directly.
 //
 // Rules may not break: a [Fault] is an error of ours. Dates may break: the
-// broken ones are worked out anew, and a programme that reports others, or
+// broken ones are worked out here, and a programme that reports others, or
 // another finish or margin, is at fault.
 package verify
 
@@ -50,9 +50,10 @@ type checker struct {
 }
 
 // Check checks every rule in scope: the time rules, and for Crews the shared
-// hands as well. From the starts, finishes, heads, arrivals and what is dropped it
-// works out all else that it compares: when tasks are worked, signed off and
-// done, the finish, the breaks and the margins. Floats and reasons it leaves.
+// hands as well. It takes starts, finishes, heads, arrivals and what is dropped
+// from the programme, and works out all else that it compares: when tasks are
+// worked, signed off and done, the finish, the breaks and the margins. Floats
+// and reasons are not checked.
 func Check(p *schedule.Plan, g *schedule.Programme, scope schedule.Scope) Result {
 	c := &checker{p: p, g: g, scope: scope}
 	if len(g.Tasks) != len(p.Tasks) || len(g.Unloads) != len(p.Deliveries) {
@@ -144,7 +145,7 @@ func (c *checker) touched() calendars.Span {
 	return calendars.Span{Start: max(s.Start, near.Start), End: min(s.End.Plus(2*calendars.Week), near.End)}
 }
 
-// at words a moment for a fault.
+// at writes a moment for the text of a fault.
 func (c *checker) at(t calendars.Instant) string {
 	if !t.IsReal() {
 		return "never"

@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// What a what-if and a log add to a plan: wet days and hours, and machines away from
-// their slots.
+// What a what-if and a log add to a plan is checked: wet days and hours, and
+// machines that are away.
 func TestWetDaysAndMachinesAway(t *testing.T) {
 	p := read(t, window+`
 deliveries:
