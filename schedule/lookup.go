@@ -126,27 +126,3 @@ func (p *Plan) ZonesBehind(t *Task, behind [][]ZoneID) []ZoneID {
 func (t *Task) Excused(r RuleID) bool {
 	return slices.ContainsFunc(t.Excepts, func(e Except) bool { return e.Rule == r })
 }
-
-// ShareZone says whether two lists of zones have one in common.
-func ShareZone(a, b []ZoneID) bool {
-	return slices.ContainsFunc(a, func(z ZoneID) bool { return slices.Contains(b, z) })
-}
-
-// Puts says whether a rule puts one task before another.
-func (p *Plan) Puts(rule RuleID, first, then TaskID) bool {
-	r, a, b := &p.Rules[rule], &p.Tasks[first], &p.Tasks[then]
-	return r.Kind == Before && first != then && slices.Contains(r.Then, b.Stage) && slices.Contains(r.First, a.Stage) &&
-		!a.Excused(rule) && !b.Excused(rule) && (r.Everywhere || ShareZone(a.Zones, b.Zones))
-}
-
-// NeedsWayIn says whether a task is cut off where the way in is closed: it isn't on
-// boards, and neither leaves last nor is excused.
-func (p *Plan) NeedsWayIn(t *Task) bool {
-	return !t.OnBoards && !p.LeavesLast(t.Stage) && !t.Excused(WayIn)
-}
-
-// CutOff says whether a task is cut off while the way in to some zones is closed.
-func (p *Plan) CutOff(t TaskID, zones []ZoneID) bool {
-	o := &p.Tasks[t]
-	return p.NeedsWayIn(o) && ShareZone(o.Zones, zones)
-}

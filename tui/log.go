@@ -237,14 +237,11 @@ func (a app) standingLines(add func(st page.Role, format string, args ...any)) {
 		add(page.Late, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.", words.Delivery(o.Delivery), words.Moment(o.Booked))
 	}
 	for _, o := range s.OutOfOrder {
-		after := ""
-		switch {
-		case o.After >= 0:
-			after = words.Task(o.After) + " was done"
-		case o.Delivery >= 0:
-			after = words.Delivery(o.Delivery) + " was there"
-		default:
+		after := words.Activity(o.After) + " was there"
+		if o.Given != schedule.None {
 			after = s.Plan.Givens[o.Given].What + " was there"
+		} else if _, task := s.Plan.Task(o.After); task {
+			after = words.Activity(o.After) + " was done"
 		}
 		add(page.Plain, "%s was started before %s.", words.Task(o.Task), after)
 	}

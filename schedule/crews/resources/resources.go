@@ -191,44 +191,16 @@ func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs
 // keepApart makes a resource for every task that others may not overlap, pauses
 // included.
 func (s *Set) keepApart() {
-	n := len(s.plan.Tasks)
-	apart := make([][]schedule.TaskID, n)
-	meet := func(a, b schedule.TaskID) {
-		lo, hi := min(a, b), max(a, b)
-		if lo != hi && !slices.Contains(apart[lo], hi) {
+	apart := make([][]schedule.TaskID, len(s.plan.Tasks))
+	for pair := range s.plan.KeptApart() {
+		lo, hi := min(pair[0], pair[1]), max(pair[0], pair[1])
+		if !slices.Contains(apart[lo], hi) {
 			apart[lo] = append(apart[lo], hi)
-		}
-	}
-	for i := range s.plan.Tasks {
-		for _, other := range s.plan.Tasks[i].Apart {
-			meet(schedule.TaskID(i), other)
-		}
-	}
-	for r := range s.plan.Rules {
-		if s.plan.Rules[r].Kind == schedule.Apart {
-			s.parted(schedule.RuleID(r), meet)
 		}
 	}
 	for i, others := range apart {
 		whole := crews.Need{Stays: true}
 		s.keep(schedule.TaskID(i), others, whole, whole)
-	}
-}
-
-// parted yields the pairs of tasks that a rule keeps apart.
-func (s *Set) parted(id schedule.RuleID, meet func(a, b schedule.TaskID)) {
-	r := &s.plan.Rules[id]
-	for a := range s.plan.Tasks {
-		x := &s.plan.Tasks[a]
-		if !slices.Contains(r.First, x.Stage) || x.Excused(id) {
-			continue
-		}
-		for b := range s.plan.Tasks {
-			y := &s.plan.Tasks[b]
-			if slices.Contains(r.Then, y.Stage) && !y.Excused(id) && (r.Everywhere || schedule.ShareZone(x.Zones, y.Zones)) {
-				meet(schedule.TaskID(a), schedule.TaskID(b))
-			}
-		}
 	}
 }
 
@@ -257,14 +229,7 @@ func (s *Set) close() {
 		if !t.Closes.Timed || t.Excused(schedule.WayIn) {
 			continue
 		}
-		zones := s.plan.ZonesBehind(t, behind)
-		var others []schedule.TaskID
-		for j := range s.plan.Tasks {
-			if i == j || !s.plan.CutOff(schedule.TaskID(j), zones) {
-				continue
-			}
-			others = append(others, schedule.TaskID(j))
-		}
-		s.keep(schedule.TaskID(i), others, crews.Need{Stays: true, After: t.Closes.For}, crews.Need{})
+		id := schedule.TaskID(i)
+		s.keep(id, s.plan.CutsOff(id, behind), crews.Need{Stays: true, After: t.Closes.For}, crews.Need{})
 	}
 }

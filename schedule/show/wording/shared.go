@@ -2,7 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -43,11 +42,12 @@ func (w *Writer) alone(r schedule.Reason, at calendars.Instant, a schedule.Activ
 		return fmt.Sprintf("it can't go on beside %s, until %s", other, until)
 	}
 	this, that := &w.plan.Tasks[t], &w.plan.Tasks[holder]
+	rule, apart := w.plan.ApartBy(t, holder)
 	switch {
-	case slices.Contains(this.Apart, holder) || slices.Contains(that.Apart, t):
+	case apart && rule == schedule.None:
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s", other, until)
-	case w.rules(this, that) != "":
-		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)", other, until, w.rules(this, that))
+	case apart:
+		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)", other, until, w.plan.Rules[rule].Text)
 	case schedule.ShareZone(that.Clears, this.Zones):
 		return fmt.Sprintf("%s clears %s until %s", other, w.Zones(that.Clears), until)
 	case schedule.ShareZone(this.Clears, that.Zones):
@@ -58,20 +58,4 @@ func (w *Writer) alone(r schedule.Reason, at calendars.Instant, a schedule.Activ
 		return fmt.Sprintf("it closes the way in, behind which %s works until %s", other, until)
 	}
 	return fmt.Sprintf("it can't go on beside %s, until %s", other, until)
-}
-
-// rules is the text of the first rule that keeps two tasks apart, empty for
-// none.
-func (w *Writer) rules(a, b *schedule.Task) string {
-	for i := range w.plan.Rules {
-		r := &w.plan.Rules[i]
-		if r.Kind != schedule.Apart || !r.Everywhere && !schedule.ShareZone(a.Zones, b.Zones) {
-			continue
-		}
-		first, then := slices.Contains(r.First, a.Stage), slices.Contains(r.Then, a.Stage)
-		if first && slices.Contains(r.Then, b.Stage) || then && slices.Contains(r.First, b.Stage) {
-			return r.Text
-		}
-	}
-	return ""
 }

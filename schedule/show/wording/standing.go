@@ -33,21 +33,22 @@ func (w *Writer) OutOfOrder(s *progress.Standing, t schedule.TaskID) string {
 
 // passed is what hadn't happened when a task was started, as a clause.
 func (w *Writer) passed(o progress.OutOfOrder) string {
-	switch {
-	case o.Given != schedule.None:
+	if o.Given != schedule.None {
 		return w.plan.Givens[o.Given].What + " wasn't there"
-	case o.Delivery != schedule.None:
-		return w.Delivery(o.Delivery) + " hadn't come"
 	}
-	was, start := &w.plan.Progress.Tasks[o.After], w.plan.Progress.Tasks[o.Task].Start
-	s := "the wait after " + w.Task(o.After) + " wasn't over"
+	after, task := w.plan.Task(o.After)
+	if !task {
+		return w.Activity(o.After) + " hadn't come"
+	}
+	was, start := &w.plan.Progress.Tasks[after], w.plan.Progress.Tasks[o.Task].Start
+	s := "the wait after " + w.Task(after) + " wasn't over"
 	switch {
 	case was.Start == 0 || was.Start > start:
-		s = w.Task(o.After) + " wasn't started"
+		s = w.Task(after) + " wasn't started"
 	case was.Finish == 0 || was.Finish > start:
-		s = w.Task(o.After) + " wasn't finished"
-	case w.plan.Tasks[o.After].Hold != nil && (was.Signed == 0 || was.Signed > start):
-		s = w.Task(o.After) + " wasn't signed"
+		s = w.Task(after) + " wasn't finished"
+	case w.plan.Tasks[after].Hold != nil && (was.Signed == 0 || was.Signed > start):
+		s = w.Task(after) + " wasn't signed"
 	}
 	switch {
 	case o.Rule == schedule.WayIn:

@@ -177,6 +177,12 @@ func TestAlone(t *testing.T) {
 			p.Rules = append(p.Rules, schedule.Rule{Text: "structure apart from cladding", Kind: schedule.Apart,
 				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage}})
 		}, `it is kept apart from Raise the frame, which goes on until 13:00 (rule "structure apart from cladding")`},
+		{func(p *schedule.Plan) { // excused from the rule, which then says nothing
+			p.Rules = append(p.Rules, schedule.Rule{Text: "structure apart from cladding", Kind: schedule.Apart,
+				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage}})
+			p.Tasks[2].Excepts = []schedule.Except{{Rule: schedule.RuleID(len(p.Rules) - 1)}}
+			p.Tasks[1].Clears = []schedule.ZoneID{1}
+		}, "Raise the frame clears Lawn until 13:00"},
 		{func(p *schedule.Plan) { p.Tasks[1].Clears = []schedule.ZoneID{1} }, "Raise the frame clears Lawn until 13:00"},
 		{func(p *schedule.Plan) { p.Tasks[2].Clears = []schedule.ZoneID{0} }, "it clears Rear terrace, where Raise the frame works until 13:00"},
 		{func(p *schedule.Plan) { p.Tasks[1].Closes.Timed = true }, "Raise the frame closes the way in until 13:00"},

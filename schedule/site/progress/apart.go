@@ -17,39 +17,14 @@ type Together struct {
 // together finds the tasks in hand or finished that went on side by side against
 // the plan, each pair once.
 func (b *build) together() {
-	for i := range b.p.Tasks {
-		for _, other := range b.p.Tasks[i].Apart {
-			b.beside(schedule.TaskID(i), other, schedule.None)
-		}
+	for pair, rule := range b.p.KeptApart() {
+		b.beside(pair[0], pair[1], rule)
 	}
-	for r := range b.p.Rules {
-		rule := &b.p.Rules[r]
-		if rule.Kind != schedule.Apart {
-			continue
-		}
-		for _, x := range b.bound(rule.First, schedule.RuleID(r)) {
-			for _, y := range b.bound(rule.Then, schedule.RuleID(r)) {
-				if rule.Everywhere || schedule.ShareZone(b.p.Tasks[x].Zones, b.p.Tasks[y].Zones) {
-					b.beside(x, y, schedule.RuleID(r))
-				}
-			}
-		}
-	}
-}
-
-// bound are the started tasks of some stages that a rule is for.
-func (b *build) bound(stages []schedule.StageID, rule schedule.RuleID) (out []schedule.TaskID) {
-	for i := range b.p.Tasks {
-		if t := &b.p.Tasks[i]; b.p.Started(schedule.TaskID(i)) && slices.Contains(stages, t.Stage) && !t.Excused(rule) {
-			out = append(out, schedule.TaskID(i))
-		}
-	}
-	return out
 }
 
 // beside notes that two tasks went on side by side, if they did.
 func (b *build) beside(x, y schedule.TaskID, rule schedule.RuleID) {
-	if x == y || !b.p.Started(x) || !b.p.Started(y) {
+	if !b.p.Started(x) || !b.p.Started(y) {
 		return
 	}
 	if b.p.Progress.Tasks[x].Start < b.p.Progress.Tasks[y].Start || b.p.Progress.Tasks[x].Start == b.p.Progress.Tasks[y].Start && x < y {

@@ -1,159 +1,119 @@
 package progress
 
 import (
+	"cmp"
+	"iter"
 	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 )
 
-// OutOfOrder is a task that was started before something that it follows was over.
-// What it follows is a task, a delivery or a given, the others are None.
+// OutOfOrder is a task that was started before an activity that it follows was over,
+// or before a given was there.
 type OutOfOrder struct {
-	Task     schedule.TaskID
-	After    schedule.TaskID
-	Delivery schedule.DeliveryID
-	Given    schedule.GivenID
-	Rule     schedule.RuleID // that asks for it: None for a link, WayIn for the way in
+	Task  schedule.TaskID
+	After schedule.Activity // or Nothing
+	Given schedule.GivenID  // or None
+	Rule  schedule.RuleID   // that asks for it: None for a link, WayIn for the way in
 }
 
-// order finds the starts out of sequence, each pair of things once, in the order
-// of the plan.
+// order finds the starts out of sequence, each pair of things once, in the order of
+// the plan.
 func (b *build) order() {
-	behind := b.p.Behind()
-	b.told = slices.Repeat([]schedule.TaskID{schedule.None}, len(b.p.Tasks))
+	plan := network.Precedences(b.p)
 	for i := range b.p.Tasks {
-		id := schedule.TaskID(i)
-		if !b.p.Started(id) {
-			continue
-		}
-		b.linked(id)
-		b.given(id)
-		for r := range b.p.Rules {
-			b.ruled(id, schedule.RuleID(r))
-		}
-		if t := &b.p.Tasks[i]; t.Closes.Orders && !t.Excused(schedule.WayIn) {
-			b.closed(id, b.p.ZonesBehind(t, behind))
+		if t := schedule.TaskID(i); b.p.Started(t) {
+			b.OutOfOrder = append(b.OutOfOrder, b.early(t, plan.Before(t.Activity()))...)
 		}
 	}
 }
 
-// tell notes that a task was started before another that it follows.
-func (b *build) tell(t, after schedule.TaskID, rule schedule.RuleID) {
-	if b.told[after] == t {
-		return
+// early lists what a task was started before: what it is linked to and what it uses,
+// then givens, then what rules ask for, rule by rule in the order of the tasks, then
+// the way in.
+func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie]) []OutOfOrder {
+	var out []OutOfOrder
+	start, told := b.p.Progress.Tasks[t].Start, make(map[schedule.Activity]bool)
+	for tie := range before {
+		if !tie.Kind.ToFinish() && !told[tie.Activity] && start < b.allows(t, &tie) {
+			told[tie.Activity] = true
+			out = append(out, OutOfOrder{t, tie.Activity, schedule.None, tie.Origin.Rule})
+		}
 	}
-	b.told[after] = t
-	b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{t, after, schedule.None, schedule.None, rule})
+	for _, g := range b.p.Tasks[t].Givens {
+		if start < b.there(g) {
+			out = append(out, OutOfOrder{t, schedule.Nothing, g, schedule.None})
+		}
+	}
+	rank := func(o *OutOfOrder) (int, schedule.Activity) {
+		switch o.Rule {
+		case schedule.None:
+			return -1, 0
+		case schedule.WayIn:
+			return len(b.p.Rules), o.After
+		}
+		return int(o.Rule), o.After
+	}
+	slices.SortStableFunc(out, func(x, y OutOfOrder) int {
+		r, a := rank(&x)
+		s, c := rank(&y)
+		return cmp.Or(cmp.Compare(r, s), cmp.Compare(a, c))
+	})
+	return out
 }
 
-// free is the moment from which a task holds its followers no more, with a wait
-// after its finish; Never while it does. One that was to be left out holds nothing.
-func (b *build) free(t schedule.TaskID, wait calendars.Minutes) calendars.Instant {
-	was := &b.p.Progress.Tasks[t]
+// allows is the start that a tie to what comes first allows a task; Never while the
+// event that it runs from hasn't happened. What was to be left out holds nothing.
+func (b *build) allows(t schedule.TaskID, tie *network.Tie) calendars.Instant {
+	from, task := b.p.Task(tie.Activity)
+	if !task {
+		return b.came(tie.Activity)
+	}
+	first, was, wait := &b.p.Tasks[from], &b.p.Progress.Tasks[from], tie.Wait
 	switch {
-	case was.Start == 0 && b.leftOut(t):
+	case was.Start == 0 && b.agreed != nil && b.agreed.Tasks[from].Dropped:
 		return calendars.Past
-	case was.Finish == 0 || b.p.Tasks[t].Hold != nil && was.Signed == 0:
-		return calendars.Never
-	}
-	return max(was.Finish.Plus(wait), was.Signed)
-}
-
-// leftOut says whether it was agreed to leave a task out.
-func (b *build) leftOut(t schedule.TaskID) bool { return b.agreed != nil && b.agreed.Tasks[t].Dropped }
-
-func (b *build) linked(id schedule.TaskID) {
-	t, start := &b.p.Tasks[id], b.p.Progress.Tasks[id].Start
-	for _, l := range t.After {
-		if l.Kind.ToFinish() {
-			continue
-		}
-		if until := b.allows(t, l); start < until {
-			b.tell(id, l.From, schedule.None)
-		}
-	}
-	for _, d := range t.Uses {
-		if was := &b.p.Progress.Deliveries[d]; !was.Arrived || b.p.Deliveries[d].Arrives > start {
-			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{id, schedule.None, d, schedule.None, schedule.None})
-		}
-	}
-}
-
-// allows is the start that a link allows; Never while what it runs from hasn't
-// happened.
-func (b *build) allows(t *schedule.Task, l schedule.Link) calendars.Instant {
-	from, was, wait := &b.p.Tasks[l.From], &b.p.Progress.Tasks[l.From], l.Wait
-	switch {
-	case was.Start == 0 && b.leftOut(l.From):
-		return calendars.Past
-	case !l.Kind.FromFinish():
+	case !tie.Kind.FromFinish():
 		return b.after(was.Start, t, wait)
-	case from.Hold != nil && was.Signed == 0:
+	case first.Hold != nil && was.Signed == 0:
 		return calendars.Never
 	case wait.Kind == schedule.OwnCure:
-		wait = schedule.Wait{Kind: schedule.Cure, Time: from.Cure}
+		wait = schedule.Wait{Kind: schedule.Cure, Time: first.Cure}
 	}
 	return max(b.after(was.Finish, t, wait), was.Signed)
 }
 
+// came is when a lorry came, Never while it hasn't.
+func (b *build) came(unload schedule.Activity) calendars.Instant {
+	if d, _ := b.p.Delivery(unload); b.p.Arrived(d) {
+		return b.p.Deliveries[d].Arrives
+	}
+	return calendars.Never
+}
+
 // after is an event and a wait after it; a lag and a lead are open time of the
 // follower's place.
-func (b *build) after(event calendars.Instant, follower *schedule.Task, wait schedule.Wait) calendars.Instant {
+func (b *build) after(event calendars.Instant, follower schedule.TaskID, wait schedule.Wait) calendars.Instant {
 	switch {
 	case event == 0 && wait.Kind == schedule.Lag && wait.Time < 0:
 		return calendars.Past // it may still have been in time
 	case event == 0:
 		return calendars.Never
 	case wait.Kind == schedule.Lag:
-		return b.hours.Places[follower.Zones[0]].Add(event, wait.Time)
+		return b.hours.Places[b.p.Tasks[follower].Zones[0]].Add(event, wait.Time)
 	case wait.Kind == schedule.Cure:
 		return event.Plus(wait.Time)
 	}
 	return event
 }
 
-// given asks for what others give. What isn't logged, and what the work needed, was
-// there when the plan has it.
-func (b *build) given(id schedule.TaskID) {
-	for _, g := range b.p.Tasks[id].Givens {
-		from, logged := b.State.Givens[b.planned[g].ID]
-		if !logged {
-			from = b.planned[g].From
-		}
-		if from > b.p.Progress.Tasks[id].Start {
-			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{id, schedule.None, schedule.None, g, schedule.None})
-		}
+// there is when a given was there by the log. What isn't logged, and what the work
+// needed, was there when the plan has it.
+func (b *build) there(g schedule.GivenID) calendars.Instant {
+	if from, logged := b.State.Givens[b.planned[g].ID]; logged {
+		return from
 	}
-}
-
-func (b *build) ruled(id schedule.TaskID, rule schedule.RuleID) {
-	t, r, start := &b.p.Tasks[id], &b.p.Rules[rule], b.p.Progress.Tasks[id].Start
-	if r.Kind != schedule.Before || t.Excused(rule) || !slices.Contains(r.Then, t.Stage) {
-		return
-	}
-	for i := range b.p.Tasks {
-		if !b.p.Puts(rule, schedule.TaskID(i), id) {
-			continue
-		}
-		wait := b.p.Tasks[i].Cure
-		if r.HasAfter {
-			wait = r.After
-		}
-		if b.free(schedule.TaskID(i), wait) > start {
-			b.tell(id, schedule.TaskID(i), rule)
-		}
-	}
-}
-
-// closed asks the same of the work behind a way in that a task closes.
-func (b *build) closed(id schedule.TaskID, zones []schedule.ZoneID) {
-	for i := range b.p.Tasks {
-		if schedule.TaskID(i) == id || !b.p.CutOff(schedule.TaskID(i), zones) {
-			continue
-		}
-		if b.free(schedule.TaskID(i), b.p.Tasks[i].Cure) > b.p.Progress.Tasks[id].Start {
-			b.tell(id, schedule.TaskID(i), schedule.WayIn)
-		}
-	}
+	return b.planned[g].From
 }

@@ -59,7 +59,7 @@ func TestOrderOfLinks(t *testing.T) {
 		early := log(t, p, append(slices.Clone(c.log), c.early+" started b")...)
 		in := slices.Clone(early)
 		in[len(in)-1].At++
-		want := []progress.OutOfOrder{{Task: 1, After: 0, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None}}
+		want := []progress.OutOfOrder{{Task: 1, After: 0, Given: schedule.None, Rule: schedule.None}}
 		at := moment(p, 3, "15:30")
 		if diff := cmp.Diff(want, progress.At(p, early, nil, at).OutOfOrder); diff != "" {
 			t.Errorf("%s, after %s, started %s (-want +got):\n%s", c.a, c.link, c.early, diff)

@@ -75,7 +75,6 @@ type build struct {
 	agreed  *schedule.Programme
 	at      calendars.Instant
 	hours   *worktime.Set
-	told    []schedule.TaskID // by TaskID: who was last told to have started before it
 }
 
 // know finds the events of things that the plan hasn't got.

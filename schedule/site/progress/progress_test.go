@@ -189,9 +189,9 @@ func TestAt(t *testing.T) {
 			same(t, moment(p, 3, "13:00"), s.Plan.Progress.Tasks[1].Failed)
 		}},
 		{"paving before the ground is signed, without stone and water", []string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 started bed"}, 3, "14:00", func(t *testing.T, s *progress.Standing) {
-			none := progress.OutOfOrder{Task: 2, After: schedule.None, Delivery: schedule.None, Given: schedule.None, Rule: schedule.None}
+			none := progress.OutOfOrder{Task: 2, After: schedule.Nothing, Given: schedule.None, Rule: schedule.None}
 			stone, water, base := none, none, none
-			stone.Delivery, water.Given, base.After, base.Rule = 0, 0, 1, 0
+			stone.After, water.Given, base.After, base.Rule = s.Plan.Unload(0), 0, 1, 0
 			same(t, []progress.OutOfOrder{stone, water, base}, s.OutOfOrder)
 		}},
 		{"digging and paving at once, which a rule and a task keep apart", []string{"3 08:00 started dig", "3 09:00 started rake", "3 10:00 finished rake", "3 10:00 started edge"}, 3, "11:00", func(t *testing.T, s *progress.Standing) {

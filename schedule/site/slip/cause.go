@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
@@ -106,17 +107,14 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 		}
 	}
 	for _, from := range m.follows(t) {
-		ask(from.Activity(), m.g.Tasks[from].Done)
-	}
-	for _, d := range m.p.Tasks[t].Uses {
-		ask(m.p.Unload(d), m.g.Unloads[d].Finish)
+		ask(from, m.done(from))
 	}
 	if best != schedule.Nothing {
 		return best
 	}
 	for i := range m.p.Tasks {
 		// What shares its hands or its zone and was late handed on late.
-		if o := schedule.TaskID(i); o != t && m.shares(o, t) {
+		if o := schedule.TaskID(i); o != t && m.p.Share(o, t) {
 			ask(o.Activity(), m.g.Tasks[o].Finish)
 		}
 	}
@@ -126,7 +124,11 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 // signed is what the log says of a hold point that was signed later than a task was
 // to start, though the work before it was finished in time.
 func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.Event {
-	for _, from := range m.follows(t) {
+	for _, a := range m.follows(t) {
+		from, task := m.p.Task(a)
+		if !task {
+			continue
+		}
 		if at := m.p.Progress.Tasks[from].Signed; at > m.agreed.Tasks[t].Start && at <= start {
 			return m.about(func(e *sitelog.Event) bool {
 				return e.Task == m.p.Tasks[from].ID && (e.What == sitelog.Failed || e.What == sitelog.Signed)
@@ -136,50 +138,28 @@ func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.E
 	return nil
 }
 
-// follows lists the tasks that one must come after: by its links, by stage rules, and
-// by the way in that it closes.
-func (m *measure) follows(id schedule.TaskID) []schedule.TaskID {
-	t := &m.p.Tasks[id]
-	var out []schedule.TaskID
-	for _, l := range t.After {
-		out = append(out, l.From)
-	}
-	var zones []schedule.ZoneID
-	if t.Closes.Orders && !t.Excused(schedule.WayIn) {
-		zones = m.p.ZonesBehind(t, m.p.Behind())
-	}
-	for i := range m.p.Tasks {
-		if o := schedule.TaskID(i); o != id && (m.ruled(o, id) || m.p.CutOff(o, zones)) {
-			out = append(out, o)
+// follows lists what a task must come after: what it is linked to, then the rest in the
+// order of the plan.
+func (m *measure) follows(t schedule.TaskID) []schedule.Activity {
+	var out, rest []schedule.Activity
+	for tie := range m.plan.Before(t.Activity()) {
+		if tie.Origin.Kind == network.FromLink {
+			out = append(out, tie.Activity)
+		} else {
+			rest = append(rest, tie.Activity)
 		}
 	}
-	return out
+	slices.Sort(rest)
+	return append(out, rest...)
 }
 
-// ruled says whether a stage rule puts one task before another.
-func (m *measure) ruled(first, then schedule.TaskID) bool {
-	for i := range m.p.Rules {
-		if m.p.Puts(schedule.RuleID(i), first, then) {
-			return true
-		}
+// done is when an activity holds what follows it no more by the forecast, the waits of
+// links aside.
+func (m *measure) done(a schedule.Activity) calendars.Instant {
+	if t, ok := m.p.Task(a); ok {
+		return m.g.Tasks[t].Done
 	}
-	return false
-}
-
-// shares says whether two tasks need the same crew, machine or zone.
-func (m *measure) shares(a, b schedule.TaskID) bool {
-	x, y := &m.p.Tasks[a], &m.p.Tasks[b]
-	for _, n := range x.Crew {
-		if slices.ContainsFunc(y.Crew, func(o schedule.CrewNeed) bool { return o.Crew == n.Crew }) {
-			return true
-		}
-	}
-	for _, n := range x.Machines {
-		if slices.ContainsFunc(y.Machines, func(o schedule.MachineNeed) bool { return o.Machine == n.Machine }) {
-			return true
-		}
-	}
-	return schedule.ShareZone(x.Zones, y.Zones)
+	return m.g.Of(a).Finish
 }
 
 // lorry is a lorry: what the log says of it if it comes late, else what held its

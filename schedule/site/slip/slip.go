@@ -13,6 +13,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
@@ -73,7 +74,7 @@ type Step struct {
 // Of measures the forecast g, a programme of the standing's plan, against what was
 // agreed. Hours are the calendars of that plan.
 func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set) *Slip {
-	m := &measure{standing: s, p: s.Plan, g: g, agreed: agreed, hours: hours}
+	m := &measure{standing: s, p: s.Plan, plan: network.Precedences(s.Plan), g: g, agreed: agreed, hours: hours}
 	out := &Slip{Was: agreed.Finish, Now: g.Finish}
 	out.By, out.OnClock = between(hours.Site, agreed.Finish, g.Finish)
 	for i := range m.p.Tasks {
@@ -109,6 +110,7 @@ func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set
 type measure struct {
 	standing  *progress.Standing
 	p         *schedule.Plan
+	plan      *network.Precedence
 	g, agreed *schedule.Programme
 	hours     *worktime.Set
 }

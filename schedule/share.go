@@ -1,0 +1,100 @@
+package schedule
+
+import (
+	"iter"
+	"slices"
+)
+
+// Share says whether two tasks need the same crew, machine or zone.
+func (p *Plan) Share(a, b TaskID) bool {
+	x, y := &p.Tasks[a], &p.Tasks[b]
+	return meet(x.Crew, y.Crew, func(n, o CrewNeed) bool { return n.Crew == o.Crew }) ||
+		meet(x.Machines, y.Machines, func(n, o MachineNeed) bool { return n.Machine == o.Machine }) ||
+		ShareZone(x.Zones, y.Zones)
+}
+
+// ShareZone says whether two lists of zones have one in common.
+func ShareZone(a, b []ZoneID) bool {
+	return meet(a, b, func(x, y ZoneID) bool { return x == y })
+}
+
+// meet says whether something in one list is the same as something in another.
+func meet[T any](a, b []T, same func(T, T) bool) bool {
+	return slices.ContainsFunc(a, func(x T) bool { return slices.ContainsFunc(b, func(y T) bool { return same(x, y) }) })
+}
+
+// KeptApart yields the pairs of tasks that must not go on side by side: those of which
+// one names the other, with None, then those of each rule. A pair is yielded each time
+// that the plan keeps it apart.
+func (p *Plan) KeptApart() iter.Seq2[[2]TaskID, RuleID] {
+	return func(yield func([2]TaskID, RuleID) bool) {
+		for i := range p.Tasks {
+			for _, other := range p.Tasks[i].Apart {
+				if !yield([2]TaskID{TaskID(i), other}, None) {
+					return
+				}
+			}
+		}
+		for r := range p.Rules {
+			if p.Rules[r].Kind == Apart && !p.parted(RuleID(r), yield) {
+				return
+			}
+		}
+	}
+}
+
+// parted yields the pairs that one rule keeps apart, as long as they are wanted.
+func (p *Plan) parted(rule RuleID, yield func([2]TaskID, RuleID) bool) bool {
+	for a := range p.Tasks {
+		if !slices.Contains(p.Rules[rule].First, p.Tasks[a].Stage) {
+			continue
+		}
+		for b := range p.Tasks {
+			if p.parts(rule, TaskID(a), TaskID(b)) && !yield([2]TaskID{TaskID(a), TaskID(b)}, rule) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// parts says whether a rule keeps a task of its first stages apart from one of the
+// others.
+func (p *Plan) parts(rule RuleID, first, then TaskID) bool {
+	r, a, b := &p.Rules[rule], &p.Tasks[first], &p.Tasks[then]
+	return first != then && slices.Contains(r.Then, b.Stage) && slices.Contains(r.First, a.Stage) &&
+		!a.Excused(rule) && !b.Excused(rule) && (r.Everywhere || ShareZone(a.Zones, b.Zones))
+}
+
+// ApartBy says whether two tasks are kept apart, and by which rule: None where one of
+// them names the other, else the first that does.
+func (p *Plan) ApartBy(a, b TaskID) (rule RuleID, apart bool) {
+	if slices.Contains(p.Tasks[a].Apart, b) || slices.Contains(p.Tasks[b].Apart, a) {
+		return None, true
+	}
+	for r := range p.Rules {
+		if id := RuleID(r); p.Rules[r].Kind == Apart && (p.parts(id, a, b) || p.parts(id, b, a)) {
+			return id, true
+		}
+	}
+	return None, false
+}
+
+// CutsOff lists the tasks that can't be reached while one closes the way in; behind is
+// what [Plan.Behind] gives.
+func (p *Plan) CutsOff(t TaskID, behind [][]ZoneID) []TaskID {
+	zones := p.ZonesBehind(&p.Tasks[t], behind)
+	var out []TaskID
+	for i := range p.Tasks {
+		if o := TaskID(i); o != t && p.NeedsWayIn(&p.Tasks[i]) && ShareZone(p.Tasks[i].Zones, zones) {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// NeedsWayIn says whether a task can't be reached where the way in is closed: it isn't
+// on boards, and neither leaves last nor is excused.
+func (p *Plan) NeedsWayIn(t *Task) bool {
+	return !t.OnBoards && !p.LeavesLast(t.Stage) && !t.Excused(WayIn)
+}
