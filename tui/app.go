@@ -54,8 +54,8 @@ type app struct {
 	lost    lost
 
 	logicOnly bool      // the user wants the logic programme
-	logic     *Solution // of what is shown; nil until there is one
-	crews     *Solution // likewise
+	logic     *solution // of what is shown; nil until there is one
+	crews     *solution // likewise
 	search    *search   // for a crew programme; nil when none runs
 
 	lateness, chances *study   // that run, on how late deliveries may come and on the odds

@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	front "build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui/gardentest"
 )
@@ -38,8 +39,8 @@ type file struct {
 	searches   int // crew programmes looked for
 	asks       int // programmes whose tolerances were asked for
 	builds     int // programmes that odds were asked for
-	tolerances func(context.Context, *schedule.Plan, *schedule.Programme, func()) []tolerance.Delivery
-	crews      func(context.Context, *schedule.Plan, func(calendars.Instant)) (Solution, error)
+	tolerances func(context.Context, network.Case, func()) []tolerance.Delivery
+	crews      func(context.Context, *schedule.Plan, func(calendars.Instant)) (network.Case, error)
 	fail       error
 	last       *front.Solver
 	near       *schedule.Programme // that the last search was to keep to
@@ -60,45 +61,41 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 	f := &file{plan: p, stamp: "1"}
 	b := &bench{t: t, file: f}
 	f.crews = f.likeLogic
-	f.tolerances = func(_ context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
-		s, err := f.solver(p)
-		if err != nil {
-			t.Fatal(err)
-		}
+	f.tolerances = func(_ context.Context, c network.Case, asked func()) []tolerance.Delivery {
 		asked()
-		return gardentest.Tolerances(p, s.Hours(), g)
+		return gardentest.Tolerances(c)
 	}
 	a := newApp(Options{
 		Name: "plan.yaml",
 		Load: func() (*schedule.Plan, schedule.Problems) { return f.plan, f.problems },
 		Stat: func() string { return f.stamp },
-		Logic: func(p *schedule.Plan) (Solution, error) {
+		Logic: func(p *schedule.Plan) (network.Case, error) {
 			f.solves++
 			if f.fail != nil {
-				return Solution{}, f.fail
+				return network.Case{}, f.fail
 			}
 			s, err := f.solver(p)
 			if err != nil {
-				return Solution{}, err
+				return network.Case{}, err
 			}
-			return Solution{Case: s.Logic()}, nil
+			return s.Logic(), nil
 		},
-		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (Solution, error) {
+		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (network.Case, error) {
 			f.near = near
 			f.searches++
 			return f.crews(ctx, p, better)
 		},
-		Tolerances: func(ctx context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+		Tolerances: func(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery {
 			f.asks++
-			return f.tolerances(ctx, p, g, asked)
+			return f.tolerances(ctx, c, asked)
 		},
-		Pairs: func(context.Context, *schedule.Plan, *schedule.Programme) []tolerance.Pair {
+		Pairs: func(context.Context, network.Case) []tolerance.Pair {
 			return []tolerance.Pair{{First: 0, Second: 1, Proven: true}}
 		},
 		Change: planfile.ParseChange,
-		Odds: func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error) {
+		Odds: func(ctx context.Context, c network.Case) (*odds.Result, error) {
 			f.builds++
-			return odds.Run(ctx, p, g, odds.Options{Builds: 500, Seed: 1, Pace: odds.UsualPace})
+			return odds.Run(ctx, c, odds.Options{Builds: 500, Seed: 1, Pace: odds.UsualPace})
 		},
 		Now: func() calendars.Instant { return p.Site.Opens.Plus(-30 * calendars.Day) },
 	})
@@ -114,10 +111,10 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 
 // likeLogic stands in for a crew programme where a test doesn't look at it: the
 // logic programme, with half of the float really there.
-func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 	s, err := f.solver(p)
 	if err != nil {
-		return Solution{}, err
+		return network.Case{}, err
 	}
 	c := s.Logic()
 	g := c.Programme
@@ -128,16 +125,16 @@ func (f *file) likeLogic(_ context.Context, p *schedule.Plan, _ func(calendars.I
 	for i := range g.Tasks {
 		g.Tasks[i].CrewFloat = g.Tasks[i].TotalFloat / 2
 	}
-	return Solution{Case: c}, nil
+	return c, nil
 }
 
 // real is the crew programme that is found.
-func (f *file) real(_ context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+func (f *file) real(_ context.Context, p *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 	s, err := f.solver(p)
 	if err != nil {
-		return Solution{}, err
+		return network.Case{}, err
 	}
-	return Solution{Case: gardentest.Crews(s, f.near)}, nil
+	return gardentest.Crews(s, f.near), nil
 }
 
 func (b *bench) app() app { return b.model.(app) }

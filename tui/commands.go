@@ -25,7 +25,7 @@ type (
 		gen      int
 		target   target
 		basis    basis // of that target
-		solution Solution
+		solution solution
 		err      error
 	}
 )
@@ -65,15 +65,15 @@ func (a app) solve() tea.Cmd {
 			if err != nil {
 				return solvedMsg{gen: gen, target: t, err: err}
 			}
-			b = basis{plan: t.filed, logic: &logic}
+			b = basis{plan: t.filed, logic: &solution{Case: logic}}
 		}
 		if t.plan == t.filed {
 			return solvedMsg{gen, t, b, *b.logic, nil}
 		}
-		solution, err := opts.Logic(t.plan)
-		if err == nil {
-			solution = solution.against(b.logic.Case)
+		logic, err := opts.Logic(t.plan)
+		if err != nil {
+			return solvedMsg{gen: gen, target: t, err: err}
 		}
-		return solvedMsg{gen, t, b, solution, err}
+		return solvedMsg{gen, t, b, against(b.logic.Case, logic), nil}
 	}
 }

@@ -89,26 +89,26 @@ func (h held) View() string {
 // searching solves as commands do: both scopes, checked.
 func searching(p *schedule.Plan) Options {
 	solver := func(p *schedule.Plan) (*front.Solver, error) { return front.New(p) }
-	checked := func(c network.Case) (Solution, error) {
+	checked := func(c network.Case) (network.Case, error) {
 		if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 			panic(found.Rules)
 		}
-		return Solution{Case: c}, nil
+		return c, nil
 	}
 	return Options{
 		Name: "plan.yaml",
 		Load: func() (*schedule.Plan, schedule.Problems) { return p, nil },
-		Logic: func(p *schedule.Plan) (Solution, error) {
+		Logic: func(p *schedule.Plan) (network.Case, error) {
 			s, err := solver(p)
 			if err != nil {
-				return Solution{}, err
+				return network.Case{}, err
 			}
 			return checked(s.Logic())
 		},
-		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (Solution, error) {
+		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (network.Case, error) {
 			s, err := solver(p)
 			if err != nil {
-				return Solution{}, err
+				return network.Case{}, err
 			}
 			return checked(s.Crews(ctx, front.Options{Reference: near, Progress: func(q front.Progress) { better(q.Finish) }}))
 		},

@@ -11,7 +11,6 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/site/slip"
 	"build.example/turflast/tui/draw"
 )
 
@@ -31,21 +30,21 @@ type Options struct {
 
 	// Logic makes the logic programme of a plan: the one that was loaded, or a
 	// copy with changes.
-	Logic func(*schedule.Plan) (Solution, error)
+	Logic func(*schedule.Plan) (network.Case, error)
 
 	// Crews looks for the crew programme of such a plan and tells the last
 	// finish of every better one. It keeps the starts of near, which may be nil,
 	// where nothing is lost by it. When the context is done it ends soon.
-	Crews func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant)) (Solution, error)
+	Crews func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant)) (network.Case, error)
 
 	// Tolerances asks of each delivery how late it may come around a crew programme
 	// that meets every date, telling after each; Pairs, which two break a date
 	// together. Nil when nobody asks.
-	Tolerances func(ctx context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery
-	Pairs      func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) []tolerance.Pair
+	Tolerances func(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery
+	Pairs      func(ctx context.Context, c network.Case) []tolerance.Pair
 
 	// Odds builds a crew programme many times over.
-	Odds func(ctx context.Context, p *schedule.Plan, g *schedule.Programme) (*odds.Result, error)
+	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)
 
 	// Change reads a change to the plan as it is typed. The error is a
 	// [*schedule.ChangeFault].
@@ -64,12 +63,4 @@ type Options struct {
 
 	// Theme colours the screen; the zero Theme doesn't.
 	Theme draw.Theme
-}
-
-// Solution is a solved plan.
-type Solution struct {
-	network.Case
-
-	trial *draw.Trial // what the changes do; nil without any
-	slip  *slip.Slip  // how far it is from what was agreed; nil when nothing was, or with changes
 }

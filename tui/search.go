@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/site/slip"
 	"build.example/turflast/tui/draw"
 )
 
@@ -41,7 +42,7 @@ type (
 	foundMsg struct {
 		search   *search
 		stopped  bool // it found nothing to keep
-		solution Solution
+		solution solution
 		err      error
 	}
 	slowMsg struct{ search *search }
@@ -50,7 +51,15 @@ type (
 // basis is the plan as filed with its programmes, which changes are held against.
 type basis struct {
 	plan         *schedule.Plan
-	logic, crews *Solution // nil until there is one
+	logic, crews *solution // nil until there is one
+}
+
+// solution is a solved plan.
+type solution struct {
+	network.Case
+
+	trial *draw.Trial // what the changes do; nil without any
+	slip  *slip.Slip  // how far it is from what was agreed; nil when nothing was, or with changes
 }
 
 // look begins to look for a crew programme, if one is wanted and nothing else is
@@ -72,23 +81,23 @@ func (a app) look() (app, tea.Cmd) {
 		if s.plan != basis.plan {
 			near = whatif.Reference(basis.plan, basis.crews.Programme, s.plan)
 		}
-		solution, err := crews(ctx, s.plan, near, s.better)
+		c, err := crews(ctx, s.plan, near, s.better)
+		var found solution
 		switch {
 		case err != nil:
 		case s.plan != basis.plan:
-			solution = solution.against(basis.crews.Case)
+			found = against(basis.crews.Case, c)
 		default:
-			solution = solution.slipped(s.plan, site)
+			found = slipped(c, site)
 		}
-		return foundMsg{s, ctx.Err() != nil, solution, err}
+		return foundMsg{s, ctx.Err() != nil, found, err}
 	}
 	return a, tea.Batch(run, a.wait(soon, slowMsg{s}))
 }
 
-// against is a solution with what it changes of a programme without the changes.
-func (s Solution) against(before network.Case) Solution {
-	s.trial = draw.NewTrial(whatif.Compare(before, s.Case))
-	return s
+// against is what changes come to, beside the programme without them.
+func against(before, after network.Case) solution {
+	return solution{Case: after, trial: draw.NewTrial(whatif.Compare(before, after))}
 }
 
 // halt stops the search for a programme, and the studies of one.

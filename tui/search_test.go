@@ -10,6 +10,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
 )
@@ -83,7 +84,7 @@ func TestScopeIsSwitched(t *testing.T) {
 func TestSlowSearchIsTold(t *testing.T) {
 	b := holding(t)
 	best := func(calendars.Instant) {}
-	b.file.crews = func(_ context.Context, p *schedule.Plan, better func(calendars.Instant)) (Solution, error) {
+	b.file.crews = func(_ context.Context, p *schedule.Plan, better func(calendars.Instant)) (network.Case, error) {
 		best = better
 		return b.file.likeLogic(context.Background(), p, nil)
 	}
@@ -115,7 +116,7 @@ func TestSlowSearchIsTold(t *testing.T) {
 func TestNewestSearchWins(t *testing.T) {
 	b := holding(t)
 	var stopped []error
-	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 		stopped = append(stopped, ctx.Err())
 		return b.file.likeLogic(context.Background(), p, nil)
 	}
@@ -142,8 +143,8 @@ func TestNewestSearchWins(t *testing.T) {
 
 func TestRefusedCrewProgramme(t *testing.T) {
 	b := demo(t)
-	b.file.crews = func(context.Context, *schedule.Plan, func(calendars.Instant)) (Solution, error) {
-		return Solution{}, errors.New("the programme failed its own check")
+	b.file.crews = func(context.Context, *schedule.Plan, func(calendars.Instant)) (network.Case, error) {
+		return network.Case{}, errors.New("the programme failed its own check")
 	}
 	b.press("r")
 	b.sees("the programme failed its own check", "Logic only: hands over")
@@ -159,7 +160,7 @@ func TestChoicesAreShown(t *testing.T) {
 	if p.Deliveries[trees].Movable == nil {
 		t.Fatal("the trees can't be moved")
 	}
-	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 		s, err := b.file.likeLogic(context.Background(), q, nil)
 		if q.Deliveries[trees].Movable != nil {
 			s.Programme.Unloads[trees].Arrives -= 60
@@ -198,7 +199,7 @@ func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
 func TestImpossibleIsLoud(t *testing.T) {
 	b := demo(t)
 	p := b.file.plan
-	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	b.file.crews = func(_ context.Context, q *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 		s, err := b.file.likeLogic(context.Background(), q, nil)
 		g := s.Programme
 		g.Finish, g.Bound, g.Handover = p.Site.Handover+180, p.Site.Handover+180, schedule.Margin{Time: -180}

@@ -2,7 +2,7 @@ package tui
 
 import (
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/progress"
@@ -12,8 +12,8 @@ import (
 )
 
 // slipped is a crew programme with how far it is from what was agreed.
-func (s Solution) slipped(p *schedule.Plan, site siteLog) Solution {
-	agreed := site.agreed.Programme
+func slipped(c network.Case, site siteLog) solution {
+	s, p, agreed := solution{Case: c}, c.Plan, site.agreed.Programme
 	if agreed == nil || len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries) {
 		return s
 	}
@@ -21,13 +21,13 @@ func (s Solution) slipped(p *schedule.Plan, site siteLog) Solution {
 	if standing == nil || standing.Plan != p {
 		standing = &progress.Standing{Plan: p, State: sitelog.Replay(nil, calendars.Past)}
 	}
-	s.slip = slip.Of(standing, s.Programme, agreed, s.Hours)
+	s.slip = slip.Of(standing, c.Programme, agreed, c.Hours)
 	return s
 }
 
 // agreed is what was agreed of the programme that is shown. Changes that are tried,
 // and logic, are held against other things.
-func (a app) agreed(s *Solution) *draw.Agreed {
+func (a app) agreed(s *solution) *draw.Agreed {
 	was := a.site.agreed
 	if was.Programme == nil || s.slip == nil {
 		return nil

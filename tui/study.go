@@ -18,14 +18,14 @@ import (
 // study finds something out about a crew programme beside the screen. It begins
 // when what shows it is looked at, and is stopped when the programme is replaced.
 type study struct {
-	of    *Solution
+	of    *solution
 	stop  context.CancelFunc
 	asked atomic.Int64
 }
 
 // learned is what studies found.
 type learned struct {
-	of    *Solution // the crew programme that it is about; nil before there is any
+	of    *solution // the crew programme that it is about; nil before there is any
 	late  []tolerance.Delivery
 	pairs []tolerance.Pair
 	odds  *odds.Result
@@ -115,9 +115,9 @@ func (a app) studyLateness() (app, tea.Cmd) {
 	}
 	s, ctx := a.begin()
 	a.lateness = s
-	plan, g, find := a.shown.plan, a.crews.Programme, a.opts.Tolerances
+	c, find := a.crews.Case, a.opts.Tolerances
 	run := func() tea.Msg {
-		late := find(ctx, plan, g, func() { s.asked.Add(1) })
+		late := find(ctx, c, func() { s.asked.Add(1) })
 		return toleratedMsg{s, ctx.Err() != nil, late}
 	}
 	return a.told(), tea.Batch(run, a.wait(again, studyMsg{s}))
@@ -141,10 +141,10 @@ func (a app) tolerated(msg toleratedMsg) (app, tea.Cmd) {
 	s, ctx := a.begin()
 	msg.study.stop()
 	a.lateness = s
-	plan, g, find := a.shown.plan, a.crews.Programme, a.opts.Pairs
+	c, find := a.crews.Case, a.opts.Pairs
 	return a.told(), func() tea.Msg {
 		defer s.stop()
-		pairs := find(ctx, plan, g)
+		pairs := find(ctx, c)
 		return pairedMsg{s, ctx.Err() != nil, pairs}
 	}
 }
@@ -189,10 +189,10 @@ func (a app) studyOdds() (app, tea.Cmd) {
 	}
 	s, ctx := a.begin()
 	a.chances = s
-	plan, g, find := a.shown.plan, a.crews.Programme, a.opts.Odds
+	c, find := a.crews.Case, a.opts.Odds
 	return a, func() tea.Msg {
 		defer s.stop()
-		result, err := find(ctx, plan, g)
+		result, err := find(ctx, c)
 		return oddsMsg{s, ctx.Err() != nil, result, err}
 	}
 }

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/tui/gardentest"
 )
 
@@ -89,9 +89,9 @@ func TestNewestStudyWins(t *testing.T) {
 	b.hold = true
 	var stopped []error
 	first := b.file.tolerances
-	b.file.tolerances = func(ctx context.Context, p *schedule.Plan, g *schedule.Programme, asked func()) []tolerance.Delivery {
+	b.file.tolerances = func(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery {
 		stopped = append(stopped, ctx.Err())
-		return first(ctx, p, g, asked)
+		return first(ctx, c, asked)
 	}
 	b.press("/", "62 m2", "enter", "3")
 	b.next()

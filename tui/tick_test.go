@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/tui/gardentest"
@@ -333,12 +334,12 @@ func BenchmarkTick(b *testing.B) {
 	bench := newBench(b, gardentest.Demo(b), 120, 40)
 	log := bench.log()
 	log.built(bench.file.plan)
-	bench.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	bench.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 		s, err := bench.file.solver(p)
 		if err != nil {
-			return Solution{}, err
+			return network.Case{}, err
 		}
-		return Solution{Case: s.Crews(ctx, solve.Options{})}, nil
+		return s.Crews(ctx, solve.Options{}), nil
 	}
 	bench.press("r", "2", "]")
 	before := len(log.events)

@@ -11,6 +11,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui/gardentest"
 )
@@ -189,7 +190,7 @@ func TestTheBasisComesFirst(t *testing.T) {
 	search := b.held[0]
 	b.held = nil
 	var asked []*schedule.Plan
-	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 		asked = append(asked, p)
 		if ctx.Err() != nil {
 			t.Error("the search was stopped")
@@ -221,7 +222,7 @@ func TestReadingAnewStopsTheSearch(t *testing.T) {
 	search := b.held[0]
 	b.held = nil
 	stopped := false
-	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (Solution, error) {
+	b.file.crews = func(ctx context.Context, p *schedule.Plan, _ func(calendars.Instant)) (network.Case, error) {
 		stopped = ctx.Err() != nil
 		return b.file.likeLogic(ctx, p, nil)
 	}

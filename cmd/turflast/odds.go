@@ -93,7 +93,7 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	r := report.New(s.Case)
 	ctx, stop := interruptible()
 	defer stop()
-	result, err := odds.Run(ctx, s.Plan, s.Programme, options)
+	result, err := odds.Run(ctx, s.Case, options)
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
 		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")

@@ -192,46 +192,43 @@ func (s *solving) of(plan *schedule.Plan) (*solve.Solver, error) {
 	return made, err
 }
 
-func (s *solving) logic(plan *schedule.Plan) (tui.Solution, error) {
+func (s *solving) logic(plan *schedule.Plan) (network.Case, error) {
 	solver, err := s.of(plan)
 	if err != nil {
-		return tui.Solution{}, err
+		return network.Case{}, err
 	}
-	c, err := verified(solver.Logic())
-	return tui.Solution{Case: c}, err
+	return verified(solver.Logic())
 }
 
 func (s *solving) crews(ctx context.Context, plan *schedule.Plan,
-	near *schedule.Programme, better func(calendars.Instant)) (tui.Solution, error) {
+	near *schedule.Programme, better func(calendars.Instant)) (network.Case, error) {
 	solver, err := s.of(plan)
 	if err != nil {
-		return tui.Solution{}, err
+		return network.Case{}, err
 	}
-	c, err := verified(solver.Crews(ctx,
+	return verified(solver.Crews(ctx,
 		solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
-	return tui.Solution{Case: c}, err
 }
 
 // tolerances asks how late each delivery may come.
-func (s *solving) tolerances(ctx context.Context, plan *schedule.Plan,
-	g *schedule.Programme, asked func()) []tolerance.Delivery {
-	solver, err := s.of(plan)
+func (s *solving) tolerances(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery {
+	solver, err := s.of(c.Plan)
 	if err != nil {
 		return nil
 	}
-	return tolerance.Deliveries(ctx, solver, network.Case{Model: solver.Model(), Programme: g}, tolerance.Options{Done: asked})
+	return tolerance.Deliveries(ctx, solver, c, tolerance.Options{Done: asked})
 }
 
 // pairs asks which two late deliveries break a date together.
-func (s *solving) pairs(ctx context.Context, plan *schedule.Plan, g *schedule.Programme) []tolerance.Pair {
-	solver, err := s.of(plan)
+func (s *solving) pairs(ctx context.Context, c network.Case) []tolerance.Pair {
+	solver, err := s.of(c.Plan)
 	if err != nil {
 		return nil
 	}
-	return tolerance.Pairs(ctx, solver, network.Case{Model: solver.Model(), Programme: g}, tolerance.Options{})
+	return tolerance.Pairs(ctx, solver, c, tolerance.Options{})
 }
 
 // builds builds a programme as often as "turflast odds" does.
-func builds(ctx context.Context, plan *schedule.Plan, g *schedule.Programme) (*odds.Result, error) {
-	return odds.Run(ctx, plan, g, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
+func builds(ctx context.Context, c network.Case) (*odds.Result, error) {
+	return odds.Run(ctx, c, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
 }

@@ -70,7 +70,7 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 	}
 	out["deliveries"] = lorries.Draw(chrome(g, s, 2), chosen, 0, th)
 	asked := *g
-	asked.Tolerances = &draw.Tolerances{Known: gardentest.Tolerances(g.Plan, g.Hours, g.Programme)}
+	asked.Tolerances = &draw.Tolerances{Known: gardentest.Tolerances(g.Case)}
 	for _, d := range tolerance.ByHurt(g.Plan, asked.Tolerances.Known) {
 		asked.Tolerances.Order = append(asked.Tolerances.Order, d.Delivery)
 	}

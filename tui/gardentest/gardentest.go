@@ -14,7 +14,6 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
@@ -130,7 +129,8 @@ func Big(n int) *schedule.Plan {
 // Tolerances stand in for those that are searched for, which takes long: each
 // delivery may be as late as the programme's order allows, living stock also as
 // the gate opens next, and every second gap isn't closed.
-func Tolerances(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) []tolerance.Delivery {
+func Tolerances(c network.Case) []tolerance.Delivery {
+	p, g := c.Plan, c.Programme
 	var out []tolerance.Delivery
 	for i := range g.Unloads {
 		u := &g.Unloads[i]
@@ -140,7 +140,7 @@ func Tolerances(p *schedule.Plan, hours *worktime.Set, g *schedule.Programme) []
 		}
 		x.Broken = x.Held + 1 + calendars.Instant(i%2*45)
 		if p.Deliveries[i].Keep > 0 {
-			x.Again = []calendars.Instant{hours.Gate.Next(x.Held.Plus(12 * calendars.Hour))}
+			x.Again = []calendars.Instant{c.Hours.Gate.Next(x.Held.Plus(12 * calendars.Hour))}
 		}
 		out = append(out, x)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 )
 
@@ -45,8 +46,8 @@ func afterwards(p *schedule.Plan, from calendars.Instant) *schedule.Plan {
 }
 
 // over is when a programme and the window are over.
-func over(p *schedule.Plan, g *schedule.Programme) calendars.Instant {
-	last := p.Site.Handover
+func over(c network.Case) calendars.Instant {
+	g, last := c.Programme, c.Plan.Site.Handover
 	for i := range g.Tasks {
 		if t := &g.Tasks[i]; !t.Dropped {
 			last = max(last, t.Done)

@@ -10,12 +10,13 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/testdata"
 )
 
 // garden is the built-in garden with a crew programme.
-func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
+func garden(t testing.TB) network.Case {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
 	if problems.Fatal() {
@@ -25,19 +26,19 @@ func garden(t testing.TB) (*solve.Solver, *schedule.Programme) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(context.Background(), solve.Options{Schedules: 200}).Programme
+	return s.Crews(context.Background(), solve.Options{Schedules: 200})
 }
 
 // The bar is 10,000 builds in a second on two cores, with the same memory for any
 // number of builds.
 func BenchmarkBuilds(b *testing.B) {
-	s, g := garden(b)
+	c := garden(b)
 	for _, builds := range []int{1_000, 10_000} {
 		b.Run(map[int]string{1_000: "1000", 10_000: "10000"}[builds], func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				o := odds.Options{Builds: builds, Seed: 1, Pace: odds.UsualPace}
-				if _, err := odds.Run(context.Background(), s.Plan(), g, o); err != nil {
+				if _, err := odds.Run(context.Background(), c, o); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -35,7 +35,7 @@ func newBuilder(m *model) (*builder, error) {
 	nodes := len(m.problem.Net.Nodes)
 	b := &builder{
 		m: m, r: r, n: r.Network(), row: make([]float32, len(m.causes)), paces: make([]float32, len(m.crews)),
-		shift: make([]calendars.Minutes, len(m.plan.Deliveries)), onChain: make([]int, nodes), broken: make([]int, len(m.dates)),
+		shift: make([]calendars.Minutes, len(m.Plan.Deliveries)), onChain: make([]int, nodes), broken: make([]int, len(m.dates)),
 	}
 	b.tracing = newTracing(m, b.n)
 	if m.sky != nil {
@@ -63,7 +63,7 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 			b.broken[i]++
 		}
 	}
-	finish, last := b.m.plan.Site.Opens, int32(network.None)
+	finish, last := b.m.Plan.Site.Opens, int32(network.None)
 	for _, i := range b.m.last {
 		if done := t.Done[i]; done > finish || last == network.None {
 			finish, last = max(finish, done), i
@@ -118,16 +118,16 @@ func (b *builder) drawLorries() {
 	for k := range m.lates {
 		l := &m.lates[k]
 		u := b.from.draw()
-		arrives := m.plan.Deliveries[l.delivery].Arrives
+		arrives := m.Plan.Deliveries[l.delivery].Arrives
 		b.row[first+k], b.shift[l.delivery] = 0, 0
 		if b.from.happens(l.chance) {
 			late := max(calendars.Minutes(l.lateness.at(u)+0.5), 1)
 			b.row[first+k] = float32(late)
-			in := m.hours.Gate.Next(arrives.Plus(late))
+			in := m.Hours.Gate.Next(arrives.Plus(late))
 			b.shift[l.delivery] = calendars.Minutes(in - arrives)
 			arrives = in
 		}
-		b.n.Nodes[l.node].Earliest = max(arrives, m.plan.Site.Opens)
+		b.n.Nodes[l.node].Earliest = max(arrives, m.Plan.Site.Opens)
 	}
 }
 

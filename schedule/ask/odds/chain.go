@@ -143,9 +143,9 @@ func (x *tracing) within(k int32) int32 {
 
 // counted turns counts by node into counts by activity.
 func (m *model) counted(byNode []int) []int {
-	out := make([]int, m.plan.Activities())
-	for i := range m.plan.Activities() {
-		out[i] = byNode[m.m.Node(i)]
+	out := make([]int, m.Plan.Activities())
+	for i := range m.Plan.Activities() {
+		out[i] = byNode[m.Node(i)]
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -37,8 +38,8 @@ func Days(w schedule.WetDays, k uint64, days int) []bool {
 }
 
 // Starts are those of all tasks in one build of a programme; Never for one left out.
-func Starts(p *schedule.Plan, g *schedule.Programme) ([]calendars.Instant, error) {
-	m, err := newModel(p, g, Options{Builds: 1})
+func Starts(c network.Case) ([]calendars.Instant, error) {
+	m, err := newModel(c, Options{Builds: 1})
 	if err != nil {
 		return nil, err
 	}
@@ -48,9 +49,9 @@ func Starts(p *schedule.Plan, g *schedule.Programme) ([]calendars.Instant, error
 	}
 	b.build(1, 0)
 	t, _ := b.r.InOrder(&m.order, m.least)
-	out := make([]calendars.Instant, len(p.Tasks))
+	out := make([]calendars.Instant, len(c.Plan.Tasks))
 	for i := range out {
-		if out[i] = t.Start[m.m.Node(schedule.Activity(i))]; g.Tasks[i].Dropped {
+		if out[i] = t.Start[m.Node(schedule.Activity(i))]; c.Programme.Tasks[i].Dropped {
 			out[i] = calendars.Never
 		}
 	}
@@ -59,8 +60,9 @@ func Starts(p *schedule.Plan, g *schedule.Programme) ([]calendars.Instant, error
 
 // Built is one build as a plan with what was drawn and its programme, which says of
 // breaks only which they are, but for tasks at the hand-over.
-func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*schedule.Plan, *schedule.Programme, error) {
-	m, err := newModel(p, g, o)
+func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Programme, error) {
+	g := c.Programme
+	m, err := newModel(c, o)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -73,7 +75,7 @@ func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*sched
 		return nil, nil, nil
 	}
 	t, _ := b.r.InOrder(&m.order, m.least)
-	q := *m.plan
+	q := *m.Plan
 	q.Tasks = slices.Clone(q.Tasks)
 	q.Deliveries = slices.Clone(q.Deliveries)
 	out := &schedule.Programme{Scope: schedule.Crews, Finish: finish, Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads)}
@@ -82,7 +84,7 @@ func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*sched
 		if d.Dropped {
 			continue
 		}
-		k := m.m.Node(schedule.Activity(i))
+		k := m.Node(schedule.Activity(i))
 		node := &b.n.Nodes[k]
 		q.Tasks[i].Effort = schedule.Effort{Takes: node.Work}
 		d.Start, d.Finish, d.Done, d.Signed = t.Start[k], t.Finish[k], t.Done[k], critical.Signed(b.n, node, t.Finish[k])
@@ -91,7 +93,7 @@ func Built(p *schedule.Plan, g *schedule.Programme, o Options, k uint64) (*sched
 		}
 	}
 	for i := range q.Deliveries {
-		k := m.m.Node(m.m.Plan.Unload(schedule.DeliveryID(i)))
+		k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
 		q.Deliveries[i].Arrives = q.Deliveries[i].Arrives.Plus(b.shift[i])
 		q.Deliveries[i].Movable = nil
 		u := &out.Unloads[i]

@@ -20,14 +20,12 @@ var ErrBlocked = errors.New("some work has no place in the programme")
 // model is a programme made ready to be built again and again. It is not changed
 // by that.
 type model struct {
-	plan    *schedule.Plan // with the bookings of the programme
-	hours   *worktime.Set
-	m       *network.Model
-	problem *resources.Problem
-	order   crews.Order
-	least   []calendars.Instant // by node: what the programme holds back; Past for the rest
-	last    []int32             // nodes of the required tasks
-	dates   []date
+	*network.Model // of the plan with the bookings of the programme
+	problem        *resources.Problem
+	order          crews.Order
+	least          []calendars.Instant // by node: what the programme holds back; Past for the rest
+	last           []int32             // nodes of the required tasks
+	dates          []date
 
 	tasks  []uncertainTask
 	crews  []schedule.CrewID // those of which the pace counts
@@ -69,20 +67,21 @@ type date struct {
 	limit    calendars.Instant
 }
 
-// newModel makes the model of g, a crew programme of p without anything blocked.
-func newModel(p *schedule.Plan, g *schedule.Programme, o Options) (*model, error) {
+// newModel makes the model of a crew programme without anything blocked.
+func newModel(of network.Case, o Options) (*model, error) {
+	g := of.Programme
 	if g.Blocked != nil || g.Finish == calendars.Never {
 		return nil, ErrBlocked
 	}
-	m := &model{plan: booked(afterwards(p, over(p, g)), g)}
-	m.hours = worktime.New(m.plan)
+	plan := afterwards(of.Plan, over(of)).BookedAs(g)
 	heads, dropped := chosen(g)
-	var err error
-	if m.m, err = network.ExpandChosen(m.plan, m.hours, network.Choice{Heads: heads, Dropped: dropped}); err != nil {
+	expanded, err := network.ExpandChosen(plan, worktime.New(plan), network.Choice{Heads: heads, Dropped: dropped})
+	if err != nil {
 		return nil, err
 	}
-	set := resources.New(m.plan, m.hours)
-	m.problem = set.Problem(m.m, dropped, nil)
+	m := &model{Model: expanded}
+	set := resources.New(m.Plan, m.Hours)
+	m.problem = set.Problem(m.Model, dropped, nil)
 	m.order = resources.OrderOf(set, m.problem, m.times(g))
 	m.required(dropped)
 	m.addDates(dropped)
@@ -97,16 +96,6 @@ func newModel(p *schedule.Plan, g *schedule.Programme, o Options) (*model, error
 	return m, nil
 }
 
-// booked is the plan with the bookings of a programme.
-func booked(p *schedule.Plan, g *schedule.Programme) *schedule.Plan {
-	q := *p
-	q.Deliveries = append([]schedule.Delivery(nil), p.Deliveries...)
-	for i := range q.Deliveries {
-		q.Deliveries[i].Arrives = g.Unloads[i].Arrives
-	}
-	return &q
-}
-
 // chosen is what a programme chose beside dates.
 func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 	heads, dropped = make([][]int, len(g.Tasks)), make([]bool, len(g.Tasks))
@@ -118,23 +107,23 @@ func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 
 // times are the dates of a programme by node.
 func (m *model) times(g *schedule.Programme) *network.Times {
-	n := m.m.Network
+	n := m.Network
 	t := network.NewTimes(n)
 	for k := range n.Nodes {
-		a := m.m.Activity(n.Spec[k])
-		task, isTask := m.plan.Task(a)
+		a := m.Activity(n.Spec[k])
+		task, isTask := m.Plan.Task(a)
 		switch {
 		case isTask && !g.Tasks[task].Dropped:
 			d := &g.Tasks[task]
 			t.Start[k], t.Finish[k], t.Done[k] = d.Start, d.Finish, d.Done
-			if m.plan.Started(task) {
-				t.Start[k] = max(d.Resumes, m.m.Nodes[k].Earliest) // its rest, or its finish
+			if m.Plan.Started(task) {
+				t.Start[k] = max(d.Resumes, m.Nodes[k].Earliest) // its rest, or its finish
 			}
 		case a != schedule.Nothing && !isTask:
 			u := g.Of(a)
 			t.Start[k], t.Finish[k], t.Done[k] = u.Start, u.Finish, u.Finish
-			if m.plan.Begun(a) {
-				t.Start[k] = u.Finish.Plus(-m.m.Nodes[k].Work)
+			if m.Plan.Begun(a) {
+				t.Start[k] = u.Finish.Plus(-m.Nodes[k].Work)
 			}
 		default:
 			from, until := critical.Held(n, t, k)
@@ -146,22 +135,22 @@ func (m *model) times(g *schedule.Programme) *network.Times {
 }
 
 func (m *model) required(dropped []bool) {
-	for i := range m.plan.Tasks {
-		if !m.plan.Tasks[i].Optional && !dropped[i] {
-			m.last = append(m.last, int32(m.m.Node(schedule.Activity(i))))
+	for i := range m.Plan.Tasks {
+		if !m.Plan.Tasks[i].Optional && !dropped[i] {
+			m.last = append(m.last, int32(m.Node(schedule.Activity(i))))
 		}
 	}
 }
 
 // addDates lists all dates but the hand-over of tasks.
 func (m *model) addDates(dropped []bool) {
-	p := m.plan
+	p := m.Plan
 	for i := range p.Tasks {
 		t, id := &p.Tasks[i], schedule.Activity(i)
 		if dropped[i] {
 			continue
 		}
-		node := int32(m.m.Node(id))
+		node := int32(m.Node(id))
 		if t.By != 0 {
 			m.dates = append(m.dates, date{
 				kind: schedule.BreakBy, activity: id, lorry: schedule.None, node: node, event: crews.AtFinish, limit: t.By,
@@ -179,7 +168,7 @@ func (m *model) addDates(dropped []bool) {
 	for i := range p.Deliveries {
 		d, id := &p.Deliveries[i], schedule.DeliveryID(i)
 		a := p.Unload(id)
-		node := int32(m.m.Node(a))
+		node := int32(m.Node(a))
 		m.dates = append(m.dates, date{
 			kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: crews.AtFinish,
 			limit: p.Site.Handover,
@@ -191,10 +180,10 @@ func (m *model) addDates(dropped []bool) {
 			})
 		}
 	}
-	for _, l := range m.m.Limits {
+	for _, l := range m.Limits {
 		d := date{
-			kind: schedule.BreakWithin, activity: m.m.Activity(l.Number), lorry: schedule.None,
-			node: m.m.Number[l.Number], event: crews.AtStart, limit: l.At,
+			kind: schedule.BreakWithin, activity: m.Activity(l.Number), lorry: schedule.None,
+			node: m.Number[l.Number], event: crews.AtStart, limit: l.At,
 		}
 		if l.Finish {
 			d.event = crews.AtFinish
@@ -220,11 +209,11 @@ func (d *date) of(t *network.Times) calendars.Instant {
 }
 
 func (m *model) addTasks(c *curves, g *schedule.Programme) {
-	for i := range m.plan.Tasks {
-		t, id := &m.plan.Tasks[i], schedule.Activity(i)
-		node := m.m.Node(id)
-		usual := t.Effort.Time(sum(m.hours.Heads(t)))
-		work := c.work(t.Spread, float64(m.m.Nodes[node].Work), float64(usual))
+	for i := range m.Plan.Tasks {
+		t, id := &m.Plan.Tasks[i], schedule.Activity(i)
+		node := m.Node(id)
+		usual := t.Effort.Time(sum(m.Hours.Heads(t)))
+		work := c.work(t.Spread, float64(m.Nodes[node].Work), float64(usual))
 		if work == nil || g.Tasks[i].Dropped {
 			continue
 		}
@@ -246,13 +235,13 @@ func (m *model) addPaces(c *curves, pace float64) {
 		return
 	}
 	m.pace = c.of(1-pace, 1, 1+pace)
-	index := make([]int, len(m.plan.Crews))
+	index := make([]int, len(m.Plan.Crews))
 	for k := range m.tasks {
 		u := &m.tasks[k]
 		id := m.causes[k].Activity
-		all := sum(m.m.Heads[id])
-		for i, need := range m.plan.Tasks[id].Crew {
-			heads := m.m.Heads[id][i]
+		all := sum(m.Heads[id])
+		for i, need := range m.Plan.Tasks[id].Crew {
+			heads := m.Heads[id][i]
 			if heads == 0 {
 				continue
 			}
@@ -269,13 +258,13 @@ func (m *model) addPaces(c *curves, pace float64) {
 }
 
 func (m *model) addLorries(c *curves) {
-	for i := range m.plan.Deliveries {
-		l, id := m.plan.Deliveries[i].Late, schedule.DeliveryID(i)
-		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.plan.Arrived(id) {
+	for i := range m.Plan.Deliveries {
+		l, id := m.Plan.Deliveries[i].Late, schedule.DeliveryID(i)
+		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.Plan.Arrived(id) {
 			continue
 		}
-		a := m.plan.Unload(id)
-		m.lates = append(m.lates, lateLorry{id, int32(m.m.Node(a)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
+		a := m.Plan.Unload(id)
+		m.lates = append(m.lates, lateLorry{id, int32(m.Node(a)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
 		m.causes = append(m.causes, Cause{Kind: Late, Activity: a, Crew: schedule.None})
 	}
 }
@@ -310,28 +299,28 @@ func (m *model) holdBack() error {
 
 // addSky prepares the calendars of dry work.
 func (m *model) addSky(dropped []bool) {
-	w := m.plan.Site.Wet
+	w := m.Plan.Site.Wet
 	if w == nil {
 		return
 	}
 	first := calendars.Never
-	for i := range m.plan.Tasks {
-		if k := m.m.Node(schedule.Activity(i)); m.isDry(k) && !dropped[i] {
-			first = min(first, m.m.Nodes[k].Earliest)
+	for i := range m.Plan.Tasks {
+		if k := m.Node(schedule.Activity(i)); m.isDry(k) && !dropped[i] {
+			first = min(first, m.Nodes[k].Earliest)
 		}
 	}
 	share := LongRun(w)
 	if first == calendars.Never || share == 0 {
 		return
 	}
-	first = max(min(first, m.plan.Site.Opens), m.plan.Now())
+	first = max(min(first, m.Plan.Site.Opens), m.Plan.Now())
 	m.sky = &sky{wet: w, share: share}
-	loc := m.plan.Site.Location
-	upto := calendars.DateIn(m.plan.Site.Handover.Plus(Weather), loc) + 1
+	loc := m.Plan.Site.Location
+	upto := calendars.DateIn(m.Plan.Site.Handover.Plus(Weather), loc) + 1
 	for d := calendars.DateIn(first, loc); d <= upto; d++ {
 		at, _ := calendars.At(loc, d, 0)
 		m.sky.midnights = append(m.sky.midnights, at)
-		if at < m.plan.Site.Handover {
+		if at < m.Plan.Site.Handover {
 			m.sky.counted++
 		}
 	}
@@ -341,8 +330,8 @@ func (m *model) addSky(dropped []bool) {
 
 // isDry says whether a node is a task that must be dry.
 func (m *model) isDry(k int) bool {
-	t, ok := m.plan.Task(m.m.At(int32(k)))
-	return ok && m.plan.Tasks[t].Weather&schedule.Dry != 0 && m.m.Nodes[k].Work > 0
+	t, ok := m.Plan.Task(m.At(int32(k)))
+	return ok && m.Plan.Tasks[t].Weather&schedule.Dry != 0 && m.Nodes[k].Work > 0
 }
 
 // addCuts gives dry work calendars of its own, which builds then fill.

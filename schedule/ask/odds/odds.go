@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/internal/together"
+	"build.example/turflast/schedule/network"
 )
 
 // Options say what is drawn.
@@ -96,13 +97,13 @@ func (o *Options) check() error {
 	return nil
 }
 
-// Run builds g, a crew programme of p. The error is ErrBlocked, that of a wrong
-// option, or the context's.
-func Run(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Options) (*Result, error) {
+// Run builds a crew programme. The error is ErrBlocked, that of a wrong option, or
+// the context's.
+func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	m, err := newModel(p, g, o)
+	m, err := newModel(c, o)
 	if err != nil {
 		return nil, err
 	}

@@ -18,30 +18,31 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/testdata"
 )
 
 // read reads a plan and makes its crew programme.
-func read(t testing.TB, text string) (*schedule.Plan, *schedule.Programme) {
+func read(t testing.TB, text string) network.Case {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
 	if problems.Fatal() {
 		t.Fatal(problems)
 	}
-	return p, programme(t, p)
+	return programme(t, p)
 }
 
-func programme(t interface{ Fatal(...any) }, p *schedule.Plan) *schedule.Programme {
+func programme(t interface{ Fatal(...any) }, p *schedule.Plan) network.Case {
 	s, err := solve.New(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
+	return s.Crews(context.Background(), solve.Options{Schedules: 100})
 }
 
-func run(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Programme, o odds.Options) *odds.Result {
-	r, err := odds.Run(context.Background(), p, g, o)
+func run(t interface{ Fatal(...any) }, c network.Case, o odds.Options) *odds.Result {
+	r, err := odds.Run(context.Background(), c, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,8 +64,9 @@ func certain(p *schedule.Plan) *schedule.Plan {
 }
 
 // checkCertain says what of a certain plan's builds isn't exactly the programme.
-func checkCertain(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Programme) string {
-	starts, err := odds.Starts(p, g)
+func checkCertain(t interface{ Fatal(...any) }, c network.Case) string {
+	p, g := c.Plan, c.Programme
+	starts, err := odds.Starts(c)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +75,7 @@ func checkCertain(t interface{ Fatal(...any) }, p *schedule.Plan, g *schedule.Pr
 			return fmt.Sprintf("%s starts at %d, in the programme at %d", p.Tasks[i].ID, starts[i], g.Tasks[i].Start)
 		}
 	}
-	r := run(t, p, g, odds.Options{Builds: 50, Seed: 1, Pace: odds.UsualPace})
+	r := run(t, c, odds.Options{Builds: 50, Seed: 1, Pace: odds.UsualPace})
 	want := 0
 	if g.Finish <= p.Site.Handover {
 		want = 50
@@ -111,12 +113,12 @@ func TestCertainGarden(t *testing.T) {
 	for _, sooner := range []calendars.Minutes{0, 2 * calendars.Day} {
 		q := certain(p)
 		q.Site.Handover = q.Site.Handover.Plus(-sooner)
-		g := programme(t, q)
-		if fault := checkCertain(t, q, g); fault != "" {
+		c := programme(t, q)
+		if fault := checkCertain(t, c); fault != "" {
 			t.Errorf("handed over %d minutes sooner: %s", sooner, fault)
 		}
-		for i, n := range run(t, q, g, odds.Options{Builds: 1}).OnChain {
-			if a := schedule.Activity(i); n == 1 != g.Of(a).OnChain {
+		for i, n := range run(t, c, odds.Options{Builds: 1}).OnChain {
+			if a := schedule.Activity(i); n == 1 != c.Programme.Of(a).OnChain {
 				t.Errorf("handed over %d minutes sooner: %s is on one chain only", sooner, q.ActivityID(a))
 			}
 		}
@@ -131,14 +133,14 @@ func TestCertainRandomPlans(t *testing.T) {
 		if err != nil {
 			continue // links run in a ring
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 20}).Programme
-		if g.Blocked != nil {
-			if _, err := odds.Run(context.Background(), p, g, odds.Options{Builds: 1}); !errors.Is(err, odds.ErrBlocked) {
+		c := s.Crews(context.Background(), solve.Options{Schedules: 20})
+		if c.Programme.Blocked != nil {
+			if _, err := odds.Run(context.Background(), c, odds.Options{Builds: 1}); !errors.Is(err, odds.ErrBlocked) {
 				t.Errorf("plan %d, a programme with work that has no place: %v", seed, err)
 			}
 			continue
 		}
-		if fault := checkCertain(t, p, g); fault != "" {
+		if fault := checkCertain(t, c); fault != "" {
 			t.Errorf("plan %d: %s", seed, fault)
 		}
 		built++
@@ -149,15 +151,15 @@ func TestCertainRandomPlans(t *testing.T) {
 }
 
 func TestSameOnAnyCores(t *testing.T) {
-	s, g := garden(t)
+	c := garden(t)
 	o := odds.Options{Builds: 1000, Seed: 11, Pace: odds.UsualPace}
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	one := run(t, s.Plan(), g, o)
+	one := run(t, c, o)
 	runtime.GOMAXPROCS(2)
-	if diff := cmp.Diff(one, run(t, s.Plan(), g, o)); diff != "" {
+	if diff := cmp.Diff(one, run(t, c, o)); diff != "" {
 		t.Errorf("on two cores\n%s", diff)
 	}
-	if o.Seed++; cmp.Equal(one.Dots, run(t, s.Plan(), g, o).Dots) {
+	if o.Seed++; cmp.Equal(one.Dots, run(t, c, o).Dots) {
 		t.Error("another seed draws the same")
 	}
 	all := one.Unfinished
@@ -236,9 +238,9 @@ tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, machines: {crane: 
 			[]string{"Mon 10:00"}, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p, g := read(t, c.plan)
-			r := run(t, p, g, odds.Options{Builds: 400, Seed: 1})
-			got := finishes(p, r)
+			of := read(t, c.plan)
+			r := run(t, of, odds.Options{Builds: 400, Seed: 1})
+			got := finishes(of.Plan, r)
 			for when := range got {
 				if !slices.Contains(c.want, when) {
 					t.Errorf("some builds are done %s, not %v", when, c.want)
@@ -272,7 +274,7 @@ func plan() *schedule.Plan {
 func TestBothKindsOfBuildAgree(t *testing.T) {
 	const builds = 20_000
 	p := plan()
-	r := run(t, p, programme(t, p), odds.Options{Builds: builds, Seed: 4})
+	r := run(t, programme(t, p), odds.Options{Builds: builds, Seed: 4})
 	l := logic(t, activities(fourteen, ""), odds.Options{Builds: builds, Seed: 5})
 	near(t, "the chance", r.Chance(), float64(l.Within(55*day))/builds, 0.015)
 	for k := range r.OnChain {
@@ -293,11 +295,11 @@ tasks:
   fill: {name: Fill, zone: lawn, stage: soil, crew: {CREW: 1}, takes: 6h, spread: {best: 359m, worst: 361m}, after: [dig]}`
 	var deviations []float64
 	for _, crew := range []string{"ground", "planting"} {
-		p, g := read(t, strings.Replace(head, "mon-fri: 08:00-16:00}\n  gate", "mon-fri: 00:00-24:00}\n  gate", 1)+rest+strings.Replace(tasks, "CREW", crew, 1))
-		r := run(t, p, g, odds.Options{Builds: 20_000, Seed: 9, Pace: 0.3})
+		c := read(t, strings.Replace(head, "mon-fri: 08:00-16:00}\n  gate", "mon-fri: 00:00-24:00}\n  gate", 1)+rest+strings.Replace(tasks, "CREW", crew, 1))
+		r := run(t, c, odds.Options{Builds: 20_000, Seed: 9, Pace: 0.3})
 		var sum, squares float64
 		for _, d := range r.Dots {
-			x := float64(d - g.Finish)
+			x := float64(d - c.Programme.Finish)
 			sum, squares = sum+x, squares+x*x
 		}
 		n := float64(len(r.Dots))

@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 )
 
 // Outcome is what came of one build.
@@ -16,15 +17,15 @@ type Outcome struct {
 	Broken bool              // a date beside the hand-over of a task breaks
 }
 
-// Outcomes builds g as [Run] does and lists what came of each build. Build by build,
+// Outcomes builds a crew programme as [Run] does and lists what came of each build. Build by build,
 // the same seed draws the same for programmes of one plan that differ in starts,
 // heads and bookings, so that their outcomes are pairs. Memory grows with the number
 // of builds.
-func Outcomes(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Options) ([]Outcome, error) {
+func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	m, err := newModel(p, g, o)
+	m, err := newModel(c, o)
 	if err != nil {
 		return nil, err
 	}
@@ -48,11 +49,11 @@ func Outcomes(ctx context.Context, p *schedule.Plan, g *schedule.Programme, o Op
 // Foreseen is the plan as the first builds draw it, all known beforehand: with their
 // working times, late lorries and wet days, the bookings of the programme, and what
 // is to be had after the hand-over. What has happened stays.
-func Foreseen(p *schedule.Plan, g *schedule.Programme, o Options) ([]*schedule.Plan, error) {
+func Foreseen(c network.Case, o Options) ([]*schedule.Plan, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	m, err := newModel(p, g, o)
+	m, err := newModel(c, o)
 	if err != nil {
 		return nil, err
 	}
@@ -73,7 +74,7 @@ func Foreseen(p *schedule.Plan, g *schedule.Programme, o Options) ([]*schedule.P
 
 // drawn is the plan with what was drawn last.
 func (b *builder) drawn() *schedule.Plan {
-	p := b.m.plan
+	p := b.m.Plan
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
 	for k := range b.m.tasks {
@@ -83,7 +84,7 @@ func (b *builder) drawn() *schedule.Plan {
 		switch {
 		case p.Started(id):
 		case e.Shared():
-			e.Num, e.Den = int64(work)*int64(max(sum(b.m.m.Heads[id]), 1)), 1
+			e.Num, e.Den = int64(work)*int64(max(sum(b.m.Heads[id]), 1)), 1
 		default:
 			e.Takes = work
 		}

@@ -10,14 +10,13 @@ import (
 
 // TestOutcomes holds the list of outcomes against the counts of the same builds.
 func TestOutcomes(t *testing.T) {
-	s, g := garden(t)
-	p := s.Plan()
+	c := garden(t)
 	o := odds.Options{Builds: 500, Seed: 7, Pace: odds.UsualPace}
-	r, err := odds.Run(context.Background(), p, g, o)
+	r, err := odds.Run(context.Background(), c, o)
 	if err != nil {
 		t.Fatal(err)
 	}
-	list, err := odds.Outcomes(context.Background(), p, g, o)
+	list, err := odds.Outcomes(context.Background(), c, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,7 +25,7 @@ func TestOutcomes(t *testing.T) {
 		switch {
 		case x.Finish == calendars.Never:
 			unfinished++
-		case x.Finish <= p.Site.Handover:
+		case x.Finish <= c.Plan.Site.Handover:
 			onTime++
 		}
 		if x.Broken {
@@ -48,9 +47,9 @@ func TestOutcomes(t *testing.T) {
 // TestForeseen checks that what is drawn beforehand lies within what the plan says,
 // and differs from build to build.
 func TestForeseen(t *testing.T) {
-	s, g := garden(t)
-	p := s.Plan()
-	list, err := odds.Foreseen(p, g, odds.Options{Builds: 40, Seed: 7, Pace: odds.UsualPace})
+	c := garden(t)
+	p, g := c.Plan, c.Programme
+	list, err := odds.Foreseen(c, odds.Options{Builds: 40, Seed: 7, Pace: odds.UsualPace})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/verify"
 	"build.example/turflast/testdata"
@@ -40,9 +41,9 @@ func uncertain(p *schedule.Plan) *schedule.Plan {
 func TestBuildsKeepAllRules(t *testing.T) {
 	o := odds.Options{Seed: 3, Builds: 1, Pace: 0.2}
 	looked := 0
-	look := func(what uint64, p *schedule.Plan, g *schedule.Programme, builds uint64) {
+	look := func(what uint64, c network.Case, builds uint64) {
 		for k := range builds {
-			q, built, err := odds.Built(p, g, o, k)
+			q, built, err := odds.Built(c, o, k)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -58,7 +59,7 @@ func TestBuildsKeepAllRules(t *testing.T) {
 			}
 			breaks := make(map[schedule.Break]bool)
 			for _, b := range found.Breaks {
-				if _, task := p.Task(b.Activity); b.Kind != schedule.BreakHandover || !task {
+				if _, task := c.Plan.Task(b.Activity); b.Kind != schedule.BreakHandover || !task {
 					breaks[schedule.Break{Kind: b.Kind, Activity: b.Activity, Stock: b.Stock}] = true
 				}
 			}
@@ -77,15 +78,15 @@ func TestBuildsKeepAllRules(t *testing.T) {
 	if problems.Fatal() {
 		t.Fatal(problems)
 	}
-	look(0, p, programme(t, p), 20)
+	look(0, programme(t, p), 20)
 	for seed := uint64(1); seed < 60; seed++ {
 		p := uncertain(plans.Small(plans.Seeded(seed)))
 		s, err := solve.New(p)
 		if err != nil {
 			continue // links run in a ring
 		}
-		if g := s.Crews(context.Background(), solve.Options{Schedules: 20}).Programme; g.Blocked == nil {
-			look(seed, p, g, 10)
+		if c := s.Crews(context.Background(), solve.Options{Schedules: 20}); c.Programme.Blocked == nil {
+			look(seed, c, 10)
 		}
 	}
 	if looked < 200 {

@@ -34,10 +34,10 @@ type tally struct {
 }
 
 func newTally(m *model, o Options) *tally {
-	from := m.plan.Site.Opens
+	from := m.Plan.Site.Opens
 	first := min(o.Builds, ranked)
 	return &tally{
-		m: m, o: o, from: from, count: make([]atomic.Uint32, max(int(m.m.Line.End-from)+1, 1)),
+		m: m, o: o, from: from, count: make([]atomic.Uint32, max(int(m.Line.End-from)+1, 1)),
 		drawn: make([]float32, first*len(m.causes)), finish: make([]calendars.Instant, first),
 	}
 }
@@ -98,7 +98,7 @@ func (t *tally) finishes(r *Result) {
 		}
 		at := t.from + calendars.Instant(k)
 		done += n
-		if at <= t.m.plan.Site.Handover {
+		if at <= t.m.Plan.Site.Handover {
 			r.OnTime = done
 		}
 		for ; dot < Dots && (2*dot+1)*r.Builds < 2*Dots*done; dot++ {

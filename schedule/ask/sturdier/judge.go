@@ -30,7 +30,7 @@ func (x *search) narrow() odds.Options {
 // judge builds candidates, all with the same draws.
 func (x *search) judge(list []*candidate, o odds.Options) error {
 	for _, c := range list {
-		out, err := odds.Outcomes(x.ctx, c.Plan, c.Programme, o)
+		out, err := odds.Outcomes(x.ctx, c.Case, o)
 		if err != nil {
 			return err
 		}

@@ -144,7 +144,7 @@ func checkChoices(t *testing.T, name string, of network.Case, r *sturdier.Result
 		if found := verify.Check(c.Plan, c.Programme, schedule.Crews); len(found.Rules) > 0 {
 			t.Errorf("%s: %v", name, found.Rules)
 		}
-		list, err := odds.Outcomes(ctx, c.Plan, c.Programme, r.Options)
+		list, err := odds.Outcomes(ctx, c.Case, r.Options)
 		if err != nil {
 			t.Fatal(err)
 		}

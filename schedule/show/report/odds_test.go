@@ -82,7 +82,7 @@ func TestOddsPicture(t *testing.T) {
 func TestOddsOfCertainPlan(t *testing.T) {
 	s := solved(t, strings.Replace(roomy, ", spread: {best: 5h, worst: 9h}", "", 1))
 	c := crews(s)
-	o, err := odds.Run(context.Background(), s.Plan(), c.Programme, odds.Options{Builds: 100, Seed: 1})
+	o, err := odds.Run(context.Background(), c, odds.Options{Builds: 100, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
