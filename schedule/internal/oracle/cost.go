@@ -78,12 +78,12 @@ func (s *search) judge(acts []int) figures {
 	f := figures{3: s.rank, 4: s.of(s.p.Site.Opens)}
 	handover := s.of(s.p.Site.Handover)
 	for _, i := range acts {
-		if d := s.acts[i].delivery; d != schedule.None {
+		if d := s.delivery(i); d != nil {
 			f[0] = max(f[0], s.finish[i]-handover)
-			f[2] += max(0, s.start[i]-s.booked[i]-s.long(s.p.Deliveries[d].Waits))
+			f[2] += max(0, s.start[i]-s.booked[i]-s.long(d.Waits))
 			continue
 		}
-		t := &s.p.Tasks[s.acts[i].task]
+		t := &s.p.Tasks[i]
 		if !t.Optional {
 			done := s.done(&s.acts[i], s.finish[i])
 			f[0], f[4] = max(f[0], done-handover), max(f[4], done)

@@ -93,15 +93,15 @@ func (g *grid) startsOf(i int) []int {
 	last := g.p.Site.Handover
 	if !g.best.None {
 		last = g.p.Site.Handover.Plus(g.best.Cost.Handover)
-		for k := range g.acts {
-			if g.acts[k].task != schedule.None && g.p.Tasks[k].Optional && !g.best.Programme.Tasks[k].Dropped {
+		for k := range g.p.Tasks {
+			if g.p.Tasks[k].Optional && !g.best.Programme.Tasks[k].Dropped {
 				last = max(last, g.best.Programme.Tasks[k].Finish.Plus(calendars.Day))
 			}
 		}
 	}
 	first := g.acts[i].release
-	if d := g.acts[i].delivery; d != schedule.None && g.p.Deliveries[d].Movable != nil {
-		first = max(g.of(g.p.Deliveries[d].Movable.Earliest), g.of(g.p.Site.Opens))
+	if d := g.delivery(i); d != nil && d.Movable != nil {
+		first = max(g.of(d.Movable.Earliest), g.of(g.p.Site.Opens))
 	}
 	way := &g.acts[i].modes[g.at.chosen[i]]
 	var out []int

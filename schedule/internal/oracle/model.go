@@ -19,12 +19,12 @@ type model struct {
 
 // act is a task or an unloading.
 type act struct {
-	task     schedule.TaskID     // or None
-	delivery schedule.DeliveryID // or None
-	modes    []mode
-	release  int    // the first slot in which it may start
-	open     []bool // of its place: what lags and sign-offs count
-	stays    bool
+	hold    *schedule.HoldPoint // nil when there is none
+	cure    int
+	modes   []mode
+	release int    // the first slot in which it may start
+	open    []bool // of its place: what lags and sign-offs count
+	stays   bool
 }
 
 // mode is a way to do an act.
@@ -128,11 +128,19 @@ func (m *model) room(id schedule.ZoneID) int {
 
 func (m *model) gatePlace() int { return len(m.there) - 1 }
 
-func (m *model) unloading(d schedule.DeliveryID) int { return len(m.p.Tasks) + int(d) }
+func (m *model) unloading(d schedule.DeliveryID) int { return int(m.p.Unload(d)) }
+
+// delivery is what an act unloads; nil when it is a task.
+func (m *model) delivery(i int) *schedule.Delivery {
+	if d, ok := m.p.Delivery(schedule.Activity(i)); ok {
+		return &m.p.Deliveries[d]
+	}
+	return nil
+}
 
 func (m *model) taskAct(id schedule.TaskID) act {
 	t := &m.p.Tasks[id]
-	a := act{task: id, delivery: schedule.None, open: m.places[t.Zones[0]], stays: t.Stays}
+	a := act{hold: t.Hold, cure: m.long(t.Cure), open: m.places[t.Zones[0]], stays: t.Stays}
 	first := m.p.Site.Opens
 	if m.p.OffSite(t) {
 		first = m.p.Zones[t.Zones[0]].From
@@ -172,7 +180,7 @@ func (m *model) taskNeeds(t *schedule.Task, heads []int) []need {
 
 func (m *model) unloadAct(id schedule.DeliveryID) act {
 	d := &m.p.Deliveries[id]
-	a := act{task: schedule.None, delivery: id, open: m.site, release: m.of(max(d.Arrives, m.p.Site.Opens))}
+	a := act{open: m.site, release: m.of(max(d.Arrives, m.p.Site.Opens))}
 	way := mode{open: m.unloadHours(d), needs: []need{{of: m.gatePlace(), n: 1}}}
 	m.times(&way, m.long(d.Unload.Takes), true)
 	for _, c := range d.Unload.Crew {
@@ -232,16 +240,15 @@ func (m *model) later(open []bool, k, n int) int {
 
 // signed is when the hold point of an act that finishes at k is over, or none.
 func (m *model) signed(a *act, k int) int {
-	if a.task == schedule.None || m.p.Tasks[a.task].Hold == nil {
+	if a.hold == nil {
 		return k
 	}
-	hold := m.p.Tasks[a.task].Hold
-	if len(hold.Appointments) == 0 {
-		return m.later(a.open, k, m.long(hold.Takes))
+	if len(a.hold.Appointments) == 0 {
+		return m.later(a.open, k, m.long(a.hold.Takes))
 	}
-	for _, t := range hold.Appointments {
+	for _, t := range a.hold.Appointments {
 		if t >= m.at(k) {
-			return m.of(t) + m.long(hold.Takes)
+			return m.of(t) + m.long(a.hold.Takes)
 		}
 	}
 	return none
@@ -250,10 +257,10 @@ func (m *model) signed(a *act, k int) int {
 // done is when work, cure and hold point of an act that finishes at k are over.
 func (m *model) done(a *act, k int) int {
 	signed := m.signed(a, k)
-	if signed == none || a.task == schedule.None {
-		return signed
+	if signed == none {
+		return none
 	}
-	return max(signed, k+m.long(m.p.Tasks[a.task].Cure))
+	return max(signed, k+a.cure)
 }
 
 // allows is the slot before which a link lets the event of its follower not be,
@@ -267,8 +274,7 @@ func (m *model) allows(l *link, start, finish int) int {
 	if l.lag {
 		at = m.later(m.acts[l.to].open, event, l.wait)
 	}
-	if a := &m.acts[l.from]; l.kind.FromFinish() && at != none &&
-		a.task != schedule.None && m.p.Tasks[a.task].Hold != nil {
+	if a := &m.acts[l.from]; l.kind.FromFinish() && at != none && a.hold != nil {
 		signed := m.signed(a, finish)
 		if signed == none {
 			return none

@@ -104,10 +104,10 @@ func (s *search) eachBooking() {
 	s.release, s.booked, s.movable = make([]int, len(s.acts)), make([]int, len(s.acts)), nil
 	for i := range s.acts {
 		s.release[i] = s.acts[i].release
-		if s.acts[i].delivery == schedule.None {
+		d := s.delivery(i)
+		if d == nil {
 			continue
 		}
-		d := &s.p.Deliveries[s.acts[i].delivery]
 		s.booked[i] = s.of(d.Arrives)
 		if d.Movable == nil {
 			continue
@@ -125,7 +125,7 @@ func (s *search) eachBooking() {
 		s.best.coarse = true
 		return
 	}
-	m := s.p.Deliveries[s.acts[s.movable[0]].delivery].Movable
+	m := s.delivery(s.movable[0]).Movable
 	for at, last := s.of(m.Earliest), s.of(m.Latest); at <= last; at += s.wide {
 		s.halves(s.movable[0], at, min(at+s.wide-1, last))
 	}
@@ -144,7 +144,7 @@ func (s *search) steps(k int) {
 		return
 	}
 	i := s.movable[k]
-	m := s.p.Deliveries[s.acts[i].delivery].Movable
+	m := s.delivery(i).Movable
 	for at := s.of(m.Earliest); at <= s.of(m.Latest); at += s.wide {
 		s.between(i, at, at)
 		s.steps(k + 1)
@@ -244,33 +244,35 @@ func (m *model) margin(finish, date calendars.Instant) schedule.Margin {
 
 // breaks lists the dates that a programme breaks.
 func (m *model) breaks(g *schedule.Programme) {
-	add := func(kind schedule.BreakKind, of, stock int, limit, actual calendars.Instant) {
-		if actual > limit {
-			g.Breaks = append(g.Breaks, schedule.Break{
-				Kind: kind, Activity: schedule.Activity(of), Stock: schedule.DeliveryID(stock), Limit: limit, Actual: actual,
-			})
+	add := func(b schedule.Break) {
+		if b.Actual > b.Limit {
+			g.Breaks = append(g.Breaks, b)
 		}
 	}
+	date := func(kind schedule.BreakKind, a schedule.Activity, limit, actual calendars.Instant) {
+		add(schedule.Break{Kind: kind, Activity: a, Stock: schedule.None, Limit: limit, Actual: actual})
+	}
 	for i := range m.p.Tasks {
-		t, d := &m.p.Tasks[i], &g.Tasks[i]
+		a, t, d := schedule.Activity(i), &m.p.Tasks[i], &g.Tasks[i]
 		if d.Dropped {
 			continue
 		}
 		if !t.Optional {
-			add(schedule.BreakHandover, i, schedule.None, m.p.Site.Handover, d.Done)
+			date(schedule.BreakHandover, a, m.p.Site.Handover, d.Done)
 		}
 		if t.By != 0 {
-			add(schedule.BreakBy, i, schedule.None, t.By, d.Finish)
+			date(schedule.BreakBy, a, t.By, d.Finish)
 		}
 		for _, used := range t.Uses {
 			if keep := m.p.Deliveries[used].Keep; keep > 0 {
-				add(schedule.BreakKeep, i, int(used), g.Unloads[used].Arrives.Plus(keep), d.Finish)
+				spoils := g.Unloads[used].Arrives.Plus(keep)
+				add(schedule.Break{Kind: schedule.BreakKeep, Activity: a, Stock: used, Limit: spoils, Actual: d.Finish})
 			}
 		}
 	}
 	for i := range m.p.Deliveries {
-		u, unload := &g.Unloads[i], int(m.p.Unload(schedule.DeliveryID(i)))
-		add(schedule.BreakHandover, unload, schedule.None, m.p.Site.Handover, u.Finish)
-		add(schedule.BreakWaits, unload, schedule.None, u.Arrives.Plus(m.p.Deliveries[i].Waits), u.Start)
+		a, u := m.p.Unload(schedule.DeliveryID(i)), &g.Unloads[i]
+		date(schedule.BreakHandover, a, m.p.Site.Handover, u.Finish)
+		date(schedule.BreakWaits, a, u.Arrives.Plus(m.p.Deliveries[i].Waits), u.Start)
 	}
 }

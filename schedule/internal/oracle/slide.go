@@ -41,14 +41,14 @@ func NewSlide(p *schedule.Plan, g *schedule.Programme) *Slide {
 	s := &search{model: m, best: &found{}, kept: make([]bool, n), chosen: make([]int, n), release: make([]int, n)}
 	x := &Slide{p: p, search: s, starts: make([]int, n)}
 	for i := range m.acts {
-		if d := m.acts[i].delivery; d != schedule.None {
-			x.kept[i], x.starts[i] = true, m.of(g.Unloads[d].Start)
+		a := schedule.Activity(i)
+		if g.LeavesOut(a) {
 			continue
 		}
-		d := &g.Tasks[i]
-		if x.kept[i] = !d.Dropped; x.kept[i] {
-			x.starts[i] = m.of(d.Start)
-			x.chosen[i] = slices.IndexFunc(m.acts[i].modes, func(way mode) bool { return slices.Equal(way.heads, d.Heads) })
+		x.kept[i], x.starts[i] = true, m.of(g.Of(a).Start)
+		if t, ok := p.Task(a); ok {
+			heads := g.Tasks[t].Heads
+			x.chosen[i] = slices.IndexFunc(m.acts[i].modes, func(way mode) bool { return slices.Equal(way.heads, heads) })
 		}
 	}
 	x.prepare()
@@ -113,7 +113,7 @@ func (x *Slide) promised(g *schedule.Programme) {
 		}
 	}
 	for _, i := range x.order {
-		if d := x.acts[i].delivery; d != schedule.None {
+		if d, ok := x.p.Delivery(schedule.Activity(i)); ok {
 			add(i, atFinish, x.p.Site.Handover)
 			add(i, atStart, g.Unloads[d].Arrives.Plus(x.p.Deliveries[d].Waits))
 			continue
