@@ -34,8 +34,8 @@ func compareDrops(p *schedule.Plan, x, y schedule.TaskID) int {
 	return cmp.Or(cmp.Compare(p.Tasks[x].DropOrder, p.Tasks[y].DropOrder), cmp.Compare(x, y))
 }
 
-// CostOf judges a programme by its starts, finishes, arrivals and what is said
-// to be done; every task and unloading of it that isn't dropped has dates.
+// CostOf is the cost of a programme by its starts, finishes, arrivals and when
+// its work is done; everything in it that isn't dropped must have dates.
 func CostOf(p *schedule.Plan, g *schedule.Programme) Cost {
 	c := Cost{Finish: p.Site.Opens}
 	late := func(at, limit calendars.Instant) calendars.Minutes { return calendars.Minutes(max(0, at-limit)) }
@@ -67,13 +67,13 @@ func CostOf(p *schedule.Plan, g *schedule.Programme) Cost {
 	return c
 }
 
-// figures are a cost in slots while it is sought: hand-over, by, waiting, the
+// figures are a cost during the search, in slots: hand-over, by, waiting, the
 // rank of what is dropped, finish.
 type figures [5]int
 
 func (f figures) less(o figures) bool { return slices.Compare(f[:], o[:]) < 0 }
 
-// judge sums up what some acts that have their times cost.
+// judge is what some acts cost that have their times.
 func (s *search) judge(acts []int) figures {
 	f := figures{3: s.rank, 4: s.of(s.p.Site.Opens)}
 	handover := s.of(s.p.Site.Handover)

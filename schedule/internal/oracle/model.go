@@ -43,9 +43,9 @@ type need struct {
 	throughout bool
 }
 
-// link holds an act back: an event of to is no earlier than one of from and the
-// wait, nor than the sign-off of a finish; nor, with a longest wait, later than
-// that after the event of from.
+// link holds an act back. The event of to is no earlier than the event of from
+// plus the wait, and, where that event is a finish, than its sign-off; with a
+// longest wait it is no later than that after the event of from.
 type link struct {
 	from, to int
 	kind     schedule.LinkKind
@@ -69,7 +69,8 @@ type pair struct {
 	long int // of closes
 }
 
-// newModel cuts the time line into minutes, or into wider steps where they do.
+// newModel cuts the time line into minutes, or into the widest steps that fit
+// the plan.
 func newModel(p *schedule.Plan, minutes bool) *model {
 	m := &model{hours: newHours(p)}
 	if minutes {
@@ -194,7 +195,8 @@ func (m *model) unloadAct(id schedule.DeliveryID) act {
 }
 
 // times fills in the finish for every start: work starts in an open slot and
-// takes every one until it is done. No work is done where it starts.
+// takes every open slot until it is done. Work of no time is done where it
+// starts.
 func (m *model) times(way *mode, work int, unbroken bool) {
 	way.finish, way.next = make([]int, m.n), make([]int, m.n)
 	var open []int // the open slots after k, the nearest last
@@ -263,8 +265,8 @@ func (m *model) done(a *act, k int) int {
 	return max(signed, k+a.cure)
 }
 
-// allows is the slot before which a link lets the event of its follower not be,
-// for a start and finish of the act before; none when never.
+// allows is the slot from which a link lets the event of its follower be, for a
+// start and finish of the act before; none when it never can be.
 func (m *model) allows(l *link, start, finish int) int {
 	event := start
 	if l.kind.FromFinish() {

@@ -10,9 +10,9 @@ import (
 // Best is the best there is for a plan.
 type Best struct {
 	None      bool // no programme keeps all rules within the time tried
-	Coarse    bool // bookings between the plan's own steps were left out: a better one is conceivable
+	Coarse    bool // bookings between the plan's own steps were left out, so a better one may exist
 	Cost      Cost
-	Programme *schedule.Programme // one of the best, checked ready; nil when there is none
+	Programme *schedule.Programme // one of the best, ready for a check; nil when there is none
 }
 
 // Find tries all programmes of a plan with shared hands.
@@ -54,7 +54,7 @@ func Logic(p *schedule.Plan) *schedule.Programme {
 	return g
 }
 
-// drops are all sets of optional tasks, the one best dropped first.
+// drops are all sets of optional tasks, the best one to drop first.
 func drops(p *schedule.Plan) [][]schedule.TaskID {
 	sets := [][]schedule.TaskID{nil}
 	for i := range p.Tasks {
@@ -93,13 +93,14 @@ func (s *search) eachMode() {
 	}
 }
 
-// fewActs is up to how many acts bookings are tried by the minute.
+// fewActs is the greatest number of acts for which bookings are tried by the
+// minute.
 const fewActs = 5
 
 // eachBooking tries all orders with every booking of the movable lorries whose
-// stock is kept: those in the plan's own steps and, where minutes matter, those
-// between as well if there is but one such lorry and acts are few. Of the other
-// lorries only the earliest booking matters.
+// stock is kept: bookings in the plan's own steps and, where minutes matter,
+// those in between as well if there is only one such lorry and there are few
+// acts. Of the other lorries only the earliest booking matters.
 func (s *search) eachBooking() {
 	s.release, s.booked, s.movable = make([]int, len(s.acts)), make([]int, len(s.acts)), nil
 	for i := range s.acts {
@@ -131,8 +132,8 @@ func (s *search) eachBooking() {
 	}
 }
 
-// between lets a lorry come at any slot between two: it may be unloaded from the
-// first on, and its stock waits from the last on.
+// between lets a lorry come at any slot between two: it may be unloaded from
+// the first, and its stock waits from the last.
 func (s *search) between(i, first, last int) {
 	s.release[i], s.booked[i] = max(first, s.of(s.p.Site.Opens)), last
 }
@@ -152,8 +153,8 @@ func (s *search) steps(k int) {
 }
 
 // halves tries the bookings of one lorry between two, unless no programme would
-// be better than the best if it came at the first and its stock waited from the
-// last on.
+// be better than the best even if the lorry came at the first and its stock
+// waited only from the last.
 func (s *search) halves(i, first, last int) {
 	s.between(i, first, last)
 	if first == last {
@@ -171,7 +172,7 @@ func (s *search) halves(i, first, last int) {
 	}
 }
 
-// programme writes out what was found, all that a check compares filled in.
+// programme writes out what was found, with all that a check compares.
 func (m *model) programme(f *found) *schedule.Programme {
 	g := &schedule.Programme{
 		Scope:   schedule.Crews,

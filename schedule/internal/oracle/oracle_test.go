@@ -12,7 +12,8 @@ import (
 
 const tried = 100
 
-// With hands unlimited the oracle says the same as the logic solver, to the minute.
+// With unlimited hands the oracle finds the logic solver's programme, to the
+// minute.
 func TestLogicIsTheSolvers(t *testing.T) {
 	for seed := range uint64(4 * tried) {
 		p := plans.Tiny(plans.Seeded(seed))
@@ -40,10 +41,10 @@ func TestLogicIsTheSolvers(t *testing.T) {
 	}
 }
 
-// The best programmes keep every rule, by the verifier's own reading of the
-// plan, and report the dates that they break. Tiny plans are hard enough: in half
-// of them sharing hands costs time, and a fifth can't meet their hand-over;
-// nearly all have a programme.
+// The best programmes keep every rule, as the verifier reads the plan, and
+// report the dates that they break. Tiny plans are hard enough: in half of them
+// sharing hands costs time, a fifth can't meet their hand-over, and nearly all
+// have a programme.
 func TestBestProgrammes(t *testing.T) {
 	later, late, dropped, none := 0, 0, 0, 0
 	for seed := range uint64(tried) {

@@ -2,8 +2,8 @@ package oracle
 
 import "slices"
 
-// search tries the orders of one choice of heads, of what is dropped and of
-// bookings.
+// search tries the orders of acts for one choice of heads, of what is dropped
+// and of bookings.
 type search struct {
 	*model
 	chosen  []int // the mode of every act
@@ -11,8 +11,8 @@ type search struct {
 	release []int // the first start of every act
 	booked  []int // by act: the booking that an unloading counts from
 	movable []int // the acts whose bookings are tried
-	probing bool  // only whether a programme would be better than the best is asked
-	better  bool  // one would
+	probing bool  // ask only whether a programme would be better than the best
+	better  bool  // of a probing search: one would be
 	rank    int   // of what is dropped
 	free    bool  // nothing is shared and nobody keeps clear
 
@@ -38,7 +38,7 @@ type found struct {
 	rebooked      bool // movable lorries come when they are unloaded, or as near as they may
 }
 
-// prepare readies a search for its choice.
+// prepare readies a search for the choice that has been set.
 func (s *search) prepare() {
 	n := len(s.acts)
 	s.put, s.start, s.finish, s.least = make([]bool, n), make([]int, n), make([]int, n), make([][2]int, n)
@@ -71,7 +71,7 @@ func (s *search) arrange() {
 	}
 }
 
-// ready says whether all that hold back the start of an act are there.
+// ready says whether there is true for all that hold back the start of an act.
 func (s *search) ready(i int, there func(j int) bool) bool {
 	for j, is := range s.earlier[i] {
 		if is && !there(j) {
@@ -81,8 +81,8 @@ func (s *search) ready(i int, there func(j int) bool) bool {
 	return true
 }
 
-// held are the first start and finish that links from acts put allow, after a
-// moment; none when they never can be.
+// held are the first start and finish, from a moment on, that links from known
+// acts allow; none when they never can be.
 func (s *search) held(i, from int, known []bool) (start, finish int) {
 	start, finish = max(from, s.release[i], s.least[i][0]), s.least[i][1]
 	for k := range s.links {
@@ -103,8 +103,8 @@ func (s *search) held(i, from int, known []bool) (start, finish int) {
 	return start, finish
 }
 
-// place is the first start from which an act, with a finish no earlier than
-// said, has hours, and hands where they are shared.
+// place is the first start of an act at which it has its hours, and with hands
+// also its share of what is limited, and finishes no earlier than until.
 func (s *search) place(i, from, until int, hands bool) int {
 	if from == none {
 		return none
@@ -133,8 +133,9 @@ func (s *search) place(i, from, until int, hands bool) int {
 	return none
 }
 
-// clear is the first start of an act, put at k to f, that keeps it out of every
-// slot in which something that it needs is short then; k when nothing is.
+// clear is the first start for an act with hours from k to f that avoids every
+// slot in which something it needs is short, or in which it would meet an act
+// that it keeps clear of; k when there is none.
 func (s *search) clear(i int, way *mode, k, f int) int {
 	free := k
 	for _, n := range way.needs {
@@ -169,7 +170,7 @@ func (s *search) clash(p *pair, aStart, aFinish, bStart, bFinish int) int {
 	return none
 }
 
-// set puts an act at a start and holds what it needs; lift takes it away.
+// set puts an act at a start and takes what it needs; lift gives it back.
 func (s *search) set(i, k int) {
 	way := &s.acts[i].modes[s.chosen[i]]
 	s.put[i], s.start[i], s.finish[i] = true, k, way.finish[k]
@@ -191,8 +192,8 @@ func (s *search) hold(i int, way *mode, by int) {
 	}
 }
 
-// raise lifts the least start or finish of acts put that don't keep to a link
-// or longest wait with act i; it says whether it did.
+// raise lifts the least start or finish of placed acts that break a link or
+// longest wait with act i, and says whether it did.
 func (s *search) raise(i int) bool {
 	raised := false
 	lift := func(j, which, at, present int) {
@@ -226,8 +227,8 @@ func (s *search) raise(i int) bool {
 	return raised
 }
 
-// lastStart is the start of the act put last, before which no other may start;
-// with hands unlimited any order will do.
+// lastStart is the start of the act placed last, before which no other may
+// start; with unlimited hands any order will do.
 func (s *search) lastStart() int {
 	if len(s.left) == 0 || s.free {
 		return none
@@ -235,7 +236,7 @@ func (s *search) lastStart() int {
 	return s.start[s.left[len(s.left)-1]]
 }
 
-// extend puts one more act after those put, in every way that may be best.
+// extend places one more act, in every way that may be best.
 func (s *search) extend() {
 	if s.better {
 		return
@@ -262,9 +263,9 @@ func (s *search) extend() {
 	}
 }
 
-// next puts act i after those put and goes on from there. Without longest waits
-// and the like an act that could start before the last one put had its turn
-// before that one.
+// next places act i after those placed and goes on from there. Without longest
+// waits and the like, an act that could start before the last one placed has
+// had its turn already.
 func (s *search) next(i int) {
 	last := s.lastStart()
 	from, until := s.held(i, 0, s.put)
@@ -290,8 +291,8 @@ func (s *search) next(i int) {
 }
 
 // again places every act placed so far once more under the raised least starts,
-// until none is raised any more, and goes on from there. Then it takes the last of
-// them away and leaves the others as they were, the least starts too.
+// until none is raised any more, and goes on from there. Then it takes away the
+// last of them and restores the others and the least starts.
 func (s *search) again(least [][2]int) {
 	starts, acts := slices.Clone(s.start), slices.Clone(s.left)
 	if s.settle(acts) {
@@ -306,7 +307,7 @@ func (s *search) again(least [][2]int) {
 	}
 }
 
-// settle puts acts in their order until all that was raised holds.
+// settle places acts in their order until everything that was raised holds.
 func (s *search) settle(acts []int) bool {
 	for again := true; again; {
 		for _, i := range s.left {
@@ -331,7 +332,8 @@ func (s *search) settle(acts []int) bool {
 	return true
 }
 
-// atLeast is what the acts put cost with those still to put, hands unlimited.
+// atLeast is what the placed acts cost together with the rest, with unlimited
+// hands.
 func (s *search) atLeast() figures {
 	known := slices.Clone(s.put)
 	for _, i := range s.order {

@@ -9,12 +9,14 @@ import (
 )
 
 // Slide is a crew programme whose work is done in the order programmed, each
-// task and unloading no sooner than programmed. It is not for several goroutines.
+// task and unloading no sooner than programmed. It must not be used by several
+// goroutines at once.
 //
-// The order is by start; at equal starts what takes no time first, then tasks,
-// then unloadings, as the plan lists them. Who uses a crew, a machine, a zone or
-// the gate draws on what nobody used yet, then on those before it in that order
-// that have finished and haven't handed on all; it waits for those.
+// The order is by start; at equal starts what takes no time comes first, then
+// tasks, then unloadings, as the plan lists them. Whoever uses a crew, a
+// machine, a zone or the gate takes what nobody has used yet, then what those
+// before it in that order have finished with and not handed on; it waits for
+// those.
 type Slide struct {
 	*search
 	p      *schedule.Plan
@@ -34,7 +36,7 @@ func atStart(_ *model, _ *act, start, _ int) int   { return start }
 func atFinish(_ *model, _ *act, _, finish int) int { return finish }
 func whenDone(m *model, a *act, _, finish int) int { return m.done(a, finish) }
 
-// NewSlide readies a programme that has dates for all that isn't dropped.
+// NewSlide readies a programme in which all that isn't dropped has dates.
 func NewSlide(p *schedule.Plan, g *schedule.Programme) *Slide {
 	m := newModel(p, true)
 	n := len(m.acts)
@@ -80,7 +82,7 @@ func (x *Slide) sequence() {
 	})
 }
 
-// handOn finds for whose finish each act waits.
+// handOn finds whose finish each act waits for.
 func (x *Slide) handOn() {
 	x.givers = make([][]int, len(x.acts))
 	for of, there := range x.there {
@@ -133,11 +135,12 @@ func (x *Slide) promised(g *schedule.Programme) {
 	}
 }
 
-// Task says whether everything still holds when the start of a task slips by so
-// many minutes of its own hours; Unload says the same of an unloading.
+// Task says whether everything still holds when the start of a task slips by
+// some minutes of its own hours.
 func (x *Slide) Task(id schedule.TaskID, by calendars.Minutes) bool { return x.holds(int(id), int(by)) }
 
-// Unload says whether everything still holds when an unloading slips.
+// Unload says whether everything still holds when an unloading slips by some
+// minutes of its own hours.
 func (x *Slide) Unload(id schedule.DeliveryID, by calendars.Minutes) bool {
 	return x.holds(x.unloading(id), int(by))
 }
@@ -161,8 +164,8 @@ func (x *Slide) holds(slips, by int) bool {
 	return fine
 }
 
-// slide puts an act at its earliest start; the links from acts to come count as
-// they are programmed.
+// slide puts an act at its earliest start; links from acts that come later
+// count as programmed.
 func (x *Slide) slide(i int, slips bool, by int) bool {
 	from, until := x.held(i, x.starts[i], x.kept)
 	if from == none {
@@ -185,7 +188,7 @@ func (x *Slide) slide(i int, slips bool, by int) bool {
 	return k != none
 }
 
-// keeps asks all links, longest waits and dates that hold in the programme.
+// keeps checks all links, longest waits and dates that hold in the programme.
 func (x *Slide) keeps() bool {
 	if slices.ContainsFunc(x.order, func(i int) bool { return x.raise(i) }) {
 		for i := range x.least {

@@ -12,7 +12,7 @@ type slots struct {
 	base   calendars.Instant
 	step   calendars.Minutes
 	n      int
-	wide   int                 // how many of them every time of the plan is whole steps of
+	wide   int                 // every time of the plan is a whole number of steps of this many slots
 	date   []calendars.Date    // on which a slot starts
 	minute []calendars.Minutes // of that date
 }
@@ -54,8 +54,9 @@ func (s *slots) of(t calendars.Instant) int { return int(t-s.base) / int(s.step)
 // long is a length in slots.
 func (s *slots) long(m calendars.Minutes) int { return int(m / s.step) }
 
-// minutely says whether single minutes matter: something is held at its finish.
-// Such work may start in the last minute before a pause, to finish after it.
+// minutely says whether single minutes matter, because a link holds something
+// at its finish: such work may start in the last minute before a pause, to
+// finish after it.
 func minutely(p *schedule.Plan) bool {
 	held := func(l schedule.Link) bool { return l.Kind.ToFinish() || l.HasWithin && l.Kind.FromFinish() }
 	for i := range p.Tasks {
@@ -71,8 +72,9 @@ func (s slots) minutes() slots {
 	return slots{base: s.base, step: 1, n: s.n * int(s.step), wide: int(s.step)}
 }
 
-// widest is the widest step that every time of the plan is whole steps of,
-// counted from base. Where work is shared, the time with any heads counts.
+// widest is the widest step such that every time of the plan, counted from
+// base, is a whole number of steps. For shared work, the times with any number
+// of heads count.
 func widest(p *schedule.Plan, base calendars.Instant) calendars.Minutes {
 	w := calendars.Minutes(60)
 	length := func(ms ...calendars.Minutes) {
@@ -124,7 +126,7 @@ func hoursTimes(p *schedule.Plan, length func(...calendars.Minutes), moment func
 	}
 }
 
-// hoursIn lists all hours that a plan speaks of.
+// hoursIn lists all hours in a plan.
 func hoursIn(p *schedule.Plan) []calendars.Hours {
 	all := []calendars.Hours{p.Site.Hours}
 	if p.Site.Loud != nil {

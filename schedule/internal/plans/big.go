@@ -96,7 +96,8 @@ func (m *maker) bigHands() {
 		At: calendars.Range{From: 7 * 60, To: 8 * 60}, From: m.first + 2, To: m.first + calendars.Date(m.days)}}
 }
 
-// bigTasks spreads the tasks over the zones, in each from protection to clean.
+// bigTasks spreads the tasks over the zones, and in each zone from protection
+// to clean.
 func (m *maker) bigTasks(n int) {
 	p := m.p
 	stages := len(schedule.BuiltInStages()) - 1 // without strike

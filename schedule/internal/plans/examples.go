@@ -17,8 +17,8 @@ import (
 type Example struct {
 	Name   string
 	Source string
-	// Ours is empty when the dates were published; else it says which are an
-	// independent computation, and why.
+	// Ours is empty when the dates were published. Otherwise it says which of them
+	// are an independent computation, and why.
 	Ours     string
 	Unit     calendars.Minutes
 	Handover int // in units
@@ -45,10 +45,10 @@ type Link struct {
 // start is a Monday, in UTC.
 var start = calendars.InstantOf(time.Date(2027, time.April, 26, 0, 0, 0, 0, time.UTC))
 
-// Start is the instant that every case's time runs from.
+// Start is the instant from which the times of every example count.
 func Start() calendars.Instant { return start }
 
-// Plan is the case as a plan with a site open day and night.
+// Plan is the example as a plan with a site open day and night.
 func (c Example) Plan() *schedule.Plan {
 	p := Open(start, start.Plus(calendars.Minutes(c.Handover)*c.Unit))
 	for _, a := range c.Acts {
@@ -82,7 +82,7 @@ func Open(opens, handover calendars.Instant) *schedule.Plan {
 	return p
 }
 
-// Task is a task in the first zone that takes so long.
+// Task is a task in the first zone that takes this long.
 func Task(id string, takes calendars.Minutes) schedule.Task {
 	return schedule.Task{
 		ID: id, Name: id, Zones: []schedule.ZoneID{0}, Stage: 3,

@@ -76,7 +76,7 @@ func (m *maker) duties() {
 	})
 }
 
-// crewNeeds asks for up to two crews, with no more heads than there is room for.
+// crewNeeds needs up to two crews, with no more heads than there is room for.
 func (m *maker) crewNeeds(room int, ranges bool) []schedule.CrewNeed {
 	var needs []schedule.CrewNeed
 	first := m.in(0, len(m.p.Crews)-1)
@@ -100,7 +100,7 @@ func (m *maker) crewNeeds(room int, ranges bool) []schedule.CrewNeed {
 	return needs
 }
 
-// machineNeeds asks for at most one kind, within the room.
+// machineNeeds needs machines of one kind at most, within the room.
 func (m *maker) machineNeeds(percent, room int) []schedule.MachineNeed {
 	if len(m.p.Machines) == 0 || !m.chance(percent) {
 		return nil

@@ -30,7 +30,7 @@ func (m *maker) rules() {
 	}
 }
 
-// overlaps says whether two rules speak of some stages both.
+// overlaps says whether two rules have stages in common.
 func overlaps(a, b *schedule.Rule) bool {
 	share := func(x, y []schedule.StageID) bool {
 		return slices.ContainsFunc(x, func(s schedule.StageID) bool { return slices.Contains(y, s) })
@@ -120,7 +120,7 @@ func (m *maker) link(from schedule.TaskID) schedule.Link {
 		l.Wait = schedule.Wait{Kind: schedule.Cure, Time: m.minutes(0, 18*60)}
 	}
 	if m.chance(14) {
-		// Mostly long enough for every wait that the follower has.
+		// Mostly long enough for every wait of the follower.
 		l.HasWithin, l.Within = true, m.minutes(24*60, 96*60)
 		if m.chance(25) {
 			l.Within = m.minutes(0, 12*60)
@@ -132,7 +132,7 @@ func (m *maker) link(from schedule.TaskID) schedule.Link {
 	return l
 }
 
-// extras are what tasks say of their own beside work and links.
+// extras are the properties of tasks besides work and links.
 func (m *maker) extras() {
 	if m.chance(35) {
 		m.p.Givens = []schedule.Given{{ID: "power", What: "mains live at the plot",
@@ -144,7 +144,7 @@ func (m *maker) extras() {
 	}
 }
 
-// moments are what fixes a task in time beside its links.
+// moments are what fixes a task in time besides its links.
 func (m *maker) moments(t *schedule.Task) {
 	if len(m.p.Givens) > 0 && m.chance(25) {
 		t.Givens = []schedule.GivenID{0}
@@ -163,7 +163,7 @@ func (m *maker) moments(t *schedule.Task) {
 	}
 }
 
-// manners are whom task i keeps out, and what its sheet says.
+// manners are who is kept out by task i, and what its sheet says.
 func (m *maker) manners(i int) {
 	t := &m.p.Tasks[i]
 	if others := m.siteZonesBut(t); len(others) > 0 && m.chance(10) {
@@ -205,7 +205,7 @@ func (m *maker) holdPoint() *schedule.HoldPoint {
 }
 
 // excuse takes tasks out of the way in where it would run against the order of
-// the tasks, and some out of rules.
+// the tasks, and some tasks out of rules.
 func (m *maker) excuse() {
 	p := m.p
 	behind := p.Behind()
@@ -235,7 +235,7 @@ func (m *maker) except(t *schedule.Task, r schedule.RuleID) {
 	}
 }
 
-// measures are at times one of each kind.
+// measures are, in one plan of ten, one of each kind.
 func (m *maker) measures() {
 	if !m.chance(10) {
 		return

@@ -8,7 +8,7 @@ import (
 )
 
 // Small plans are neither all easy nor all hopeless: about half meet every
-// date, many break some, and a few have work without a place.
+// date, many break some, and in a few some work has no place.
 func TestSmallPlansAreOfEveryOutcome(t *testing.T) {
 	const tried = 1000
 	met, broke, blocked := 0, 0, 0

@@ -65,7 +65,7 @@ func Small(src Source) *schedule.Plan {
 
 func (m *maker) in(lo, hi int) int { return m.src.Int(lo, hi) }
 
-// chance is true in percent of a hundred cases; the simplest choice is false.
+// chance is true in this many of a hundred cases; the simplest choice is false.
 func (m *maker) chance(percent int) bool { return m.src.Int(0, 99) >= 100-percent }
 
 func pick[T any](m *maker, list []T) T { return list[m.in(0, len(list)-1)] }
@@ -90,8 +90,8 @@ func wall(loc *time.Location, d calendars.Date, minute calendars.Minutes) calend
 	return t
 }
 
-// said is a moment as a plan file can say it: the first of two with the same
-// wall-clock time.
+// said is a moment that a plan file can write: of two with the same wall-clock
+// time the first.
 func (m *maker) said(t calendars.Instant) calendars.Instant {
 	local := t.In(m.p.Site.Location)
 	return wall(m.p.Site.Location, calendars.DateIn(t, m.p.Site.Location),

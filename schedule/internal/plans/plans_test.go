@@ -14,7 +14,7 @@ import (
 	"build.example/turflast/schedule/planfile"
 )
 
-// Every small plan is what a reader accepts, and its text says all of it.
+// A reader accepts every small plan, and the text holds all of it.
 func TestSmallPlansReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) { readBack(t, plans.Small(plans.Drawn(t))) })
 }

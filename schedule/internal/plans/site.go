@@ -52,7 +52,7 @@ func (m *maker) window() {
 	}
 }
 
-// ranges are hours of a day.
+// ranges are the hours of a day.
 func (m *maker) ranges() []calendars.Range {
 	return pick(m, [][]calendars.Range{
 		{{From: 7 * 60, To: 12 * 60}, {From: 12*60 + 30, To: 18 * 60}},

@@ -106,7 +106,7 @@ func (m tiny) gate() {
 	m.p.Site.Gate = g
 }
 
-// zones are one to three, each behind the one before at times, and a yard.
+// zones are one to three, in some plans each behind the one before, and a yard.
 func (m tiny) zones() {
 	for i, name := range []string{"front", "lawn", "rear"}[:m.in(1, 3)] {
 		z := schedule.Zone{ID: name, Name: name}
@@ -181,7 +181,7 @@ func (m tiny) room(zones []schedule.ZoneID) int {
 	return room
 }
 
-// crew asks for a crew, at times two, within the room.
+// crew needs one crew, or in some plans two, that fit the room.
 func (m tiny) crew(room int) []schedule.CrewNeed {
 	var needs []schedule.CrewNeed
 	first := m.in(0, len(m.p.Crews)-1)
@@ -202,7 +202,7 @@ func (m tiny) crew(room int) []schedule.CrewNeed {
 	return needs
 }
 
-// machineNeeds asks for one kind at most, within the room.
+// machineNeeds needs machines of one kind at most, within the room.
 func (m tiny) machineNeeds(percent, room int) []schedule.MachineNeed {
 	if len(m.p.Machines) == 0 || !m.chance(percent) {
 		return nil

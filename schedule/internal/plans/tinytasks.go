@@ -30,7 +30,7 @@ func (m tiny) task(i int, stage schedule.StageID) schedule.Task {
 	return t
 }
 
-// effort takes whole half hours; shared by up to three heads, too.
+// effort takes whole half hours, also when up to three heads share it.
 func (m tiny) effort(crew []schedule.CrewNeed) schedule.Effort {
 	parts := int64(180 * m.in(1, 3))
 	ranged := slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Most > n.Least })
@@ -100,7 +100,8 @@ func (m tiny) rules() {
 	}
 }
 
-// links make tasks follow earlier ones, few enough to leave hands to compete.
+// links make tasks follow earlier ones, and are so few that tasks compete for
+// hands.
 func (m tiny) links() {
 	for i := 1; i < len(m.p.Tasks); i++ {
 		if m.chance(45) {
@@ -127,7 +128,7 @@ func (m tiny) link(from schedule.TaskID) schedule.Link {
 	return l
 }
 
-// extras are what tasks say of their own beside work and links.
+// extras are the properties of tasks besides work and links.
 func (m tiny) extras() {
 	if m.chance(25) {
 		m.p.Givens = []schedule.Given{{ID: "power", What: "mains live", From: m.when(0, m.half(8*60, 16*60))}}

@@ -8,8 +8,8 @@ import (
 )
 
 // Underway is a plan as at a moment of its build, which has gone as a crew
-// programme has it. With slips, some work began or ended sooner or later than
-// that, in whatever order, lorries came late, and sign-offs are missing or failed.
+// programme has it. With slips, some work began or ended earlier or later, in
+// any order, lorries came late, and sign-offs are missing or failed.
 func Underway(src Source, p *schedule.Plan, g *schedule.Programme, at calendars.Instant, slips bool) *schedule.Plan {
 	b := &build{maker: &maker{src: src}, g: g, at: at, slips: slips}
 	q := *p
@@ -35,7 +35,7 @@ type build struct {
 	slips bool
 }
 
-// slip is some minutes sooner or later.
+// slip is a number of minutes, negative for sooner.
 func (b *build) slip(sooner, later int) calendars.Minutes {
 	if !b.slips || !b.chance(50) {
 		return 0
@@ -67,7 +67,7 @@ func (b *build) task(id schedule.TaskID) {
 	}
 }
 
-// signOff is what has become of a finished task's hold point.
+// signOff is what has happened to the hold point of a finished task.
 func (b *build) signOff(d *schedule.TaskDates, was *schedule.TaskProgress) {
 	finish := was.Finish
 	switch signed := max(d.Signed, finish); {

@@ -176,8 +176,7 @@ func effort(e schedule.Effort) []string {
 	return []string{"person_hours", decimal(float64(e.Num) / float64(e.Den) / 60)}
 }
 
-// closing writes what a task does to the way in, where the stage alone doesn't
-// say it.
+// closing writes what a task does to the way in, unless its stage implies it.
 func (w *writer) closing(t *schedule.Task) string {
 	turf := w.p.Stages[t.Stage] == "turf"
 	switch {

@@ -27,7 +27,7 @@ func (g *Group) Go(f func()) {
 	})
 }
 
-// keep takes note of the first panic, while it is being recovered.
+// keep keeps the first panic, which is being recovered.
 func (g *Group) keep(v any) {
 	p, ok := v.(*Panic)
 	if !ok {
@@ -41,7 +41,8 @@ func (g *Group) keep(v any) {
 	}
 }
 
-// Wait waits until all have ended. If one panicked, it panics with a [*Panic].
+// Wait waits until all functions have ended. If one panicked, Wait panics with
+// a [*Panic].
 func (g *Group) Wait() {
 	g.all.Wait()
 	if g.first != nil {

@@ -23,8 +23,8 @@ func TestAllRun(t *testing.T) {
 
 func broken() { panic("out of turf") }
 
-// A panic reaches who waits, with the place where it happened, through groups
-// within groups too; the others run to their end.
+// A panic reaches whoever waits, with the place where it happened, also from a
+// group within a group; the other functions run to their end.
 func TestPanicReachesWait(t *testing.T) {
 	var outer together.Group
 	var ended atomic.Bool
