@@ -72,6 +72,9 @@ func (f Figures) Span(s Span) string {
 	return f.Moment(s.Start) + " to " + f.Moment(s.End)
 }
 
+// Times is a stretch by its times alone: "10:30-12:00".
+func (f Figures) Times(s Span) string { return f.Time(s.Start) + "-" + f.Time(s.End) }
+
 // Date is the date of a moment.
 func (f Figures) Date(t Instant) Date { return DateIn(t, f.Location) }
 

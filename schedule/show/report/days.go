@@ -3,7 +3,6 @@ package report
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -50,7 +49,7 @@ func (r *Report) day(w *page.Document, day calendars.Date, entries []entry) {
 		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.order, b.order))
 	})
 	w.Space()
-	w.Say(r.words.Day(day) + r.openOn(day))
+	w.Say(r.words.Day(day) + r.words.SiteOn(day))
 	table := w.Table(2, page.Column{Room: len("07:00-12:00"), Gap: 2}, page.Column{})
 	for _, e := range entries {
 		text := e.text
@@ -59,31 +58,6 @@ func (r *Report) day(w *page.Document, day calendars.Date, entries []entry) {
 		}
 		table.Row(e.label, text)
 	}
-}
-
-// openOn says when the site is open on a date of the window, and which holiday
-// it is.
-func (r *Report) openOn(day calendars.Date) string {
-	loc := r.of.Plan.Site.Location
-	s := ""
-	for _, h := range r.of.Plan.Site.Holidays {
-		if h.On == day && h.Name != "" {
-			s += ", " + h.Name
-		}
-	}
-	if day < calendars.DateIn(r.of.Plan.Site.Opens, loc) {
-		return s + ", before the site opens"
-	}
-	from, _ := calendars.At(loc, day, 0)
-	to, _ := calendars.At(loc, day+1, 0)
-	var open []string
-	for o := range r.of.Hours.Site.Openings(from, to) {
-		open = append(open, r.words.Time(o.Start)+"-"+r.words.Time(o.End))
-	}
-	if len(open) == 0 {
-		return s + ", site closed"
-	}
-	return s + ", site " + strings.Join(open, " ")
 }
 
 // taskEntries adds a line for each day that a task is worked on, from the first
@@ -109,7 +83,7 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 		for i++; i < len(d.Work) && r.sameDay(s.Start, d.Work[i].Start); i++ {
 			s.End = d.Work[i].End
 		}
-		add(entry{s.Start, 1, r.words.Time(s.Start) + "-" + r.words.Time(s.End), text, who})
+		add(entry{s.Start, 1, r.words.Times(s), text, who})
 	}
 	if task.Hold != nil && d.Signed.IsReal() {
 		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold + task.Hold.What + " · " + r.words.Task(t), ""})
@@ -122,11 +96,12 @@ func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
 	if u.Start == calendars.Never {
 		return
 	}
-	label, ticked := r.words.Time(u.Start)+"-"+r.words.Time(u.Finish), ""
+	text := lorryMark(&r.of.Plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate"
 	if r.of.Plan.Unloaded(d) {
-		ticked = tickedMark + " "
+		text = tickedMark + " " + text
 	}
-	add(entry{u.Start, 0, label, ticked + lorryMark(&r.of.Plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate", r.words.UnloadTeam(d)})
+	label := r.words.Times(calendars.Span{Start: u.Start, End: u.Finish})
+	add(entry{u.Start, 0, label, text, r.words.UnloadTeam(d)})
 }
 
 func (r *Report) sameDay(a, b calendars.Instant) bool {

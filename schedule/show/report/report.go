@@ -152,6 +152,6 @@ func (r *Report) cautions(w *page.Document) {
 	}
 	w.Heading("Usual cautions")
 	for _, c := range all {
-		w.Say(c.Title + ": " + c.Text + " (" + c.Sources + ")")
+		w.Say(wording.FullCaution(c))
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
@@ -30,11 +29,7 @@ func NewSheets(b *sheets.Book) *Sheets {
 // what there is to say.
 func (s *Sheets) head(w *page.Document, what string) {
 	w.Say(s.r.of.Plan.Garden + " · " + what)
-	margin := s.r.words.Margin(s.r.of.Programme)
-	if n := len(s.r.of.Programme.Breaks); n > 0 {
-		margin += " " + wording.Count(n, "date breaks", "dates break") + "."
-	}
-	w.Say(strings.TrimSpace(s.r.words.AsAt() + " " + margin))
+	w.Say(strings.TrimSpace(s.r.words.AsAt() + " " + s.r.words.MarginAndBreaks(s.r.of.Programme)))
 	w.Say(s.Said)
 }
 
@@ -50,11 +45,11 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	w := &page.Document{}
 	what := s.r.words.Day(d.On)
 	if d.Crew == sheets.Everyone {
-		s.head(w, what+s.r.openOn(d.On))
+		s.head(w, what+s.r.words.SiteOn(d.On))
 		s.everyone(w, d)
 	} else {
 		s.head(w, what+" · "+s.r.of.Plan.Crews[d.Crew].Name)
-		w.Say(s.there(d) + ".")
+		w.Say(s.r.words.AtWork(d.Heads, d.Open) + ".")
 		s.lines(w, d.Lines)
 	}
 	s.duties(w, d)
@@ -68,26 +63,6 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	return w
 }
 
-// openWords lists openings, or says that there are none.
-func openWords(words *wording.Writer, open []calendars.Span, none, some string) string {
-	if len(open) == 0 {
-		return none
-	}
-	var said []string
-	for _, o := range open {
-		said = append(said, words.Time(o.Start)+"-"+words.Time(o.End))
-	}
-	return some + strings.Join(said, " ")
-}
-
-// there says when a crew is at work, and how many.
-func (s *Sheets) there(d *sheets.Day) string {
-	if len(d.Open) == 0 {
-		return "Nobody at work"
-	}
-	return fmt.Sprintf("%d at work, %s", d.Heads, openWords(s.r.words, d.Open, "", ""))
-}
-
 // everyone is the lines crew by crew. What several crews do is told of under the
 // first.
 func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
@@ -98,7 +73,7 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 			continue
 		}
 		name := s.r.of.Plan.Crews[c].Name
-		w.Heading(name + " · " + s.there(one))
+		w.Heading(name + " · " + s.r.words.AtWork(one.Heads, one.Open))
 		for i, l := range one.Lines {
 			if i > 0 {
 				w.Space()
@@ -128,7 +103,7 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 func (s *Sheets) lines(w *page.Document, lines []sheets.Line) {
 	if len(lines) == 0 {
 		w.Space()
-		w.Say("No work on this day.")
+		w.Say(wording.NoWork)
 	}
 	for _, l := range lines {
 		w.Space()
@@ -177,8 +152,7 @@ func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
 	}
 	w.Heading("Every day")
 	for _, x := range d.Duties {
-		w.Say(fmt.Sprintf("%s-%s %s, %d of %s", s.r.words.Time(x.Span.Start), s.r.words.Time(x.Span.End),
-			strings.ReplaceAll(x.Duty.ID, "-", " "), x.Who, s.r.of.Plan.Crews[x.Crew].Name))
+		w.Say(s.r.words.Duty(&x))
 	}
 }
 
@@ -224,7 +198,7 @@ func (s *Sheets) notes(w *page.Document, d *sheets.Day) {
 			w.Heading("Noted")
 			said = true
 		}
-		w.Mark("- ", fmt.Sprintf("%s %s: %s", s.r.words.Time(n.At), n.By, n.Text))
+		w.Mark("- ", s.r.words.Noted(&n))
 	}
 }
 
@@ -246,11 +220,7 @@ func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
 			needs |= s.r.of.Plan.Tasks[t].Weather
 		}
 	}
-	text := s.r.words.Weather(needs)
-	if slices.Contains(s.r.of.Plan.Site.WetOn, d.On) {
-		text = strings.TrimSpace("The day is logged as wet. " + text)
-	}
-	if text != "" {
+	if text := s.r.words.WeatherOn(d.On, needs); text != "" {
 		w.Heading("Weather")
 		w.Say(text)
 	}
@@ -274,7 +244,7 @@ func (s *Sheets) care(w *page.Document, d *sheets.Day) {
 	}
 	w.Heading("Usual cautions")
 	for _, c := range all {
-		w.Mark("- ", c.Title+": "+strings.TrimSpace(strings.TrimSuffix(c.Text, safety.Deference)))
+		w.Mark("- ", wording.ShortCaution(c))
 	}
 	w.Say(safety.Deference)
 }

@@ -217,7 +217,7 @@ func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 // ReadyJSON writes the hand-over list. The error is the writer's.
 func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	o := handoverList{
-		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.readyWords(y), Unfinished: y.Unfinished,
+		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.r.words.Ready(y), Unfinished: y.Unfinished,
 		Unsigned: s.appointmentObjects(y.Unsigned), Curing: y.Drying, Lorries: s.passObjects(y.Lorries),
 		Optional: y.Optional, Dropped: y.Dropped,
 	}

@@ -140,7 +140,8 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	out.add(FactWhere, dotted(w.until(l, u.Start, u.Finish), "Gate", w.UnloadTeam(id)))
 	if !w.plan.Arrived(id) {
 		out.add(FactBefore, w.before(b, l))
-		out.add(FactGate, fmt.Sprintf("Comes %s, waits until %s.", w.Then(u.Arrives, l.Span.Start), w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
+		out.add(FactGate, fmt.Sprintf("Comes %s, waits until %s.", w.Then(u.Arrives, l.Span.Start),
+			w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
 	}
 	if d.Keep > 0 {
 		out.add(FactGate, fmt.Sprintf("Keeps %s, until %s.", clock(d.Keep), w.Then(u.Arrives.Plus(d.Keep), l.Span.Start)))
@@ -163,7 +164,8 @@ func (w *Writer) noted(b *sheets.Book, l sheets.Line) string {
 	var said []string
 	for _, n := range b.Notes {
 		if n.Activity == l.Activity {
-			said = append(said, fmt.Sprintf("Noted %s by %s: %s.", w.Then(n.At, l.Span.Start), n.By, strings.TrimSuffix(n.Text, ".")))
+			said = append(said, fmt.Sprintf("Noted %s by %s: %s.", w.Then(n.At, l.Span.Start), n.By,
+				strings.TrimSuffix(n.Text, ".")))
 		}
 	}
 	for _, s := range b.Snags {
@@ -173,6 +175,20 @@ func (w *Writer) noted(b *sheets.Book, l sheets.Line) string {
 	}
 	return strings.Join(said, " ")
 }
+
+// Noted is a note about nothing in particular.
+func (w *Writer) Noted(n *sheets.Note) string {
+	return fmt.Sprintf("%s %s: %s", w.Time(n.At), n.By, n.Text)
+}
+
+// Duty says who has a daily duty, and when.
+func (w *Writer) Duty(d *sheets.Duty) string {
+	return fmt.Sprintf("%s %s, %d of %s", w.Times(d.Span), strings.ReplaceAll(d.Duty.ID, "-", " "), d.Who,
+		w.plan.Crews[d.Crew].Name)
+}
+
+// NoWork is said of a day without any.
+const NoWork = "No work on this day."
 
 // dotted joins what isn't empty.
 func dotted(parts ...string) string {
@@ -232,13 +248,13 @@ func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	case len(said) == 0:
 		return ""
 	}
-	return "First: " + some(said, "earlier") + "."
+	return "First: " + some(said, mostTies, "earlier") + "."
 }
 
-// some joins the first of many, and counts the rest.
-func some(all []string, which string) string {
-	if n := len(all) - mostTies; n > 0 {
-		all = append(all[:mostTies:mostTies], fmt.Sprintf("%d %s", n, which))
+// some joins the first of many, at most so many, and counts the rest.
+func some(all []string, most int, which string) string {
+	if n := len(all) - most; n > 0 {
+		all = append(all[:most:most], fmt.Sprintf("%d %s", n, which))
 	}
 	return strings.Join(all, "; ")
 }

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -23,7 +24,7 @@ func (w *Writer) follows(b *sheets.Book, l sheets.Line) string {
 	}
 	switch {
 	case len(said) > 0:
-		return "Then: " + some(said, "more") + "." + straight
+		return "Then: " + some(said, mostTies, "more") + "." + straight
 	case b.Programme.Of(l.Activity).OnChain:
 		return "The hand-over waits for it."
 	}
@@ -36,7 +37,8 @@ func (w *Writer) signOff(h *schedule.HoldPoint, d *schedule.TaskDates, beside ca
 	case !d.Signed.IsReal():
 		return fmt.Sprintf("%s %s: no appointment is left.", openMark, h.What)
 	case len(h.Appointments) > 0:
-		return fmt.Sprintf("%s %s: appointment %s, over %s.", openMark, h.What, w.Then(d.Signed.Plus(-h.Takes), beside), w.Then(d.Signed, beside))
+		return fmt.Sprintf("%s %s: appointment %s, over %s.", openMark, h.What,
+			w.Then(d.Signed.Plus(-h.Takes), beside), w.Then(d.Signed, beside))
 	case d.Signed > d.Finish:
 		return fmt.Sprintf("%s %s: from %s, over %s.", openMark, h.What, w.Then(d.Finish, beside), w.Then(d.Signed, beside))
 	}
@@ -100,6 +102,16 @@ func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
 // weathers are what tasks may need of the sky, by their bits.
 var weathers = [...]string{"dry", "calm", "mild"}
 
+// WeatherOn says whether a day is logged as wet, and explains what its tasks need of the
+// sky, as sentences; empty when there is nothing to say.
+func (w *Writer) WeatherOn(day calendars.Date, needs schedule.Weather) string {
+	text := w.Weather(needs)
+	if slices.Contains(w.plan.Site.WetOn, day) {
+		return strings.TrimSpace("The day is logged as wet. " + text)
+	}
+	return text
+}
+
 // Weather explains what some of a day's tasks need of the sky, as sentences; empty
 // when none needs anything.
 func (w *Writer) Weather(needs schedule.Weather) string {
@@ -152,11 +164,14 @@ func (w *Writer) Tired(t sheets.Tired) string {
 func tiredWords(f safety.Finding, g safety.Guidance, from string) string {
 	switch f.Kind {
 	case safety.LongShift:
-		return fmt.Sprintf("a shift of %s; guidance is at most %s (%s).", work(f.Size), work(safety.MostShift), safety.ShiftSource)
+		return fmt.Sprintf("a shift of %s; guidance is at most %s (%s).",
+			work(f.Size), work(safety.MostShift), safety.ShiftSource)
 	case safety.ShortRest:
-		return fmt.Sprintf("%s of rest since the shift before; guidance is at least %s (%s).", work(f.Size), work(g.Rest), g.Source)
+		return fmt.Sprintf("%s of rest since the shift before; guidance is at least %s (%s).",
+			work(f.Size), work(g.Rest), g.Source)
 	case safety.NoDayOff:
 		return fmt.Sprintf("at work every day since %s; guidance is a day off in seven (%s).", from, g.Source)
 	}
-	return fmt.Sprintf("%s in the seven days from %s; guidance is at most %s (%s).", work(f.Size), from, work(g.Week), g.Source)
+	return fmt.Sprintf("%s in the seven days from %s; guidance is at most %s (%s).",
+		work(f.Size), from, work(g.Week), g.Source)
 }

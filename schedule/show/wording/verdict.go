@@ -22,6 +22,14 @@ func (w *Writer) MarginOf(what string, g *schedule.Programme) string {
 	return what + ": " + lower(w.Margin(g))
 }
 
+// MarginAndBreaks is the same, and how many dates break.
+func (w *Writer) MarginAndBreaks(g *schedule.Programme) string {
+	if n := len(g.Breaks); n > 0 {
+		return w.Margin(g) + " " + Count(n, "date breaks", "dates break") + "."
+	}
+	return w.Margin(g)
+}
+
 // Aim is the margin to the aim: "2 h 20 before the aim (Sat 8 May 12:00)."
 // Empty when the plan has no aim or never hands over.
 func (w *Writer) Aim(g *schedule.Programme) string {

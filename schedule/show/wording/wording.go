@@ -9,6 +9,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 	"sync"
 
 	"build.example/turflast/calendars"
@@ -38,6 +39,14 @@ func New(p *schedule.Plan) *Writer {
 func (w *Writer) Caution(hazard string) string {
 	c, _ := safety.CautionFor(hazard)
 	return c.Text
+}
+
+// FullCaution is a caution with its title and where to read on.
+func FullCaution(c safety.Caution) string { return c.Title + ": " + c.Text + " (" + c.Sources + ")" }
+
+// ShortCaution is a caution with its title, for a list that ends with what all defer to.
+func ShortCaution(c safety.Caution) string {
+	return c.Title + ": " + strings.TrimSpace(strings.TrimSuffix(c.Text, safety.Deference))
 }
 
 func work(m calendars.Minutes) string { return calendars.WorkText(m) }

@@ -1,0 +1,64 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+)
+
+// NothingPasses is said of a gate list without a lorry.
+const NothingPasses = "Nothing comes or goes."
+
+// LorriesAtOnce says how many lorries may be dealt with at a time.
+func LorriesAtOnce(n int) string { return Count(n, "lorry", "lorries") + " at a time." }
+
+// Comes says when a lorry comes, who deals with it, how long it waits, and how long its
+// load keeps. Moments on the date of beside are given by their time alone.
+func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant) string {
+	text := w.LorrySoFar(b.Programme, p.Delivery, beside)
+	if p.State == sheets.Ahead {
+		text = fmt.Sprintf("Comes %s, waits until %s", w.Then(p.Arrives, beside), w.Then(p.Leave, p.Arrives))
+		if amiss := w.Amiss(p); amiss != "" {
+			text += "; " + amiss
+		}
+		text += "."
+	}
+	if team := w.UnloadTeam(p.Delivery); team != "" {
+		text += " " + team + "."
+	}
+	if p.Keep != 0 && p.State != sheets.Ticked {
+		text += fmt.Sprintf(" Keeps %s, until %s.", clock(w.plan.Deliveries[p.Delivery].Keep), w.Moment(p.Keep))
+	}
+	return text
+}
+
+// Amiss says what is amiss with a lorry that hasn't come, as a clause; empty when nothing
+// is.
+func (w *Writer) Amiss(p *sheets.Pass) string {
+	switch {
+	case p.Refused:
+		return "it was refused at the gate"
+	case p.Overdue != 0:
+		return "it is overdue: booked for " + w.Then(p.Overdue, p.Arrives)
+	}
+	return ""
+}
+
+// UsedBy names the tasks that a lorry is for, as a sentence; empty for none.
+func (w *Writer) UsedBy(b *sheets.Book, p *sheets.Pass) string {
+	if len(p.Users) == 0 {
+		return ""
+	}
+	return "For " + w.starts(b, p.Users, p.Slot.Start) + "."
+}
+
+// starts names tasks with their numbers and starts.
+func (w *Writer) starts(b *sheets.Book, tasks []schedule.TaskID, beside calendars.Instant) string {
+	var said []string
+	for _, t := range tasks {
+		said = append(said, w.numbered(b, t.Activity())+", "+w.Then(b.Programme.Tasks[t].Start, beside))
+	}
+	return some(said, mostNamed, "more")
+}
