@@ -137,6 +137,26 @@ func TestDrops(t *testing.T) {
 	}
 }
 
+// TestDropsOfMany: of more optional tasks than every choice of is tried, one long
+// one is left out, and the others come back.
+func TestDropsOfMany(t *testing.T) {
+	p := read(t, fmt.Sprintf(yard, "15:00")+`tasks:
+  dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 8h}
+  path: {name: Path, zone: lawn, stage: paving, crew: {ground: 2}, takes: 1h, after: [dig], optional: true, drop_order: 1}
+  wall: {name: Wall, zone: lawn, stage: paving, crew: {ground: 2}, takes: 4h, after: [dig], optional: true, drop_order: 2}
+  seat: {name: Seat, zone: lawn, stage: finishes, crew: {ground: 2}, takes: 1h, after: [dig], optional: true, drop_order: 3}
+  pots: {name: Pots, zone: lawn, stage: planting, crew: {ground: 2}, takes: 1h, after: [dig], optional: true, drop_order: 4}
+  lamp: {name: Lamp, zone: lawn, stage: finishes, crew: {ground: 2}, takes: 1h, after: [dig], optional: true, drop_order: 5}
+  lay: {name: Lay turf, zone: lawn, stage: turf, crew: {ground: 2}, takes: 3h, after: [path, wall, seat, pots, lamp]}
+`)
+	g := crews(t, solver(t, p), solve.Options{})
+	for i := range g.Tasks {
+		if id := p.Tasks[i].ID; g.Tasks[i].Dropped != (id == "wall") {
+			t.Errorf("%s left out: %v", id, g.Tasks[i].Dropped)
+		}
+	}
+}
+
 // TestBookings moves a booking only when that gains, and only as far as allowed.
 func TestBookings(t *testing.T) {
 	deliveries := `deliveries:
