@@ -2,7 +2,6 @@ package report
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -32,7 +31,9 @@ func (r *Report) deliveries(w *page.Document) {
 }
 
 // lorryColumns are a lorry's mark, its moment, what it brings and a figure.
-var lorryColumns = []page.Column{{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth}}
+var lorryColumns = []page.Column{
+	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth},
+}
 
 func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 	d, u := &r.of.Plan.Deliveries[id], &r.of.Programme.Unloads[id]
@@ -44,28 +45,15 @@ func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 	note := func(s string) { w.Note(page.Plain, s) }
 	note(r.words.LorrySoFar(r.of.Programme, id, u.Arrives))
 	note(r.words.PlanHas(id, u.Arrives))
-	if !r.of.Plan.Unloaded(id) {
-		note(fmt.Sprintf("%s %s", unloading(d), r.words.Span(calendars.Span{Start: u.Start, End: u.Finish})))
-	}
+	note(r.words.SlotAtGate(r.of.Programme, id))
 	if u.LateArrival < u.Arrives && !r.of.Plan.Arrived(id) {
 		note(r.words.Late(r.of.Programme, id))
 	}
 	if t := r.firstUse(id); t != schedule.None {
-		note(fmt.Sprintf("first used by %s, %s", r.words.Task(t), r.words.Moment(r.of.Programme.Tasks[t].Start)))
+		note(r.words.FirstUsed(r.of.Programme, t))
 	}
-	if d.Keep > 0 {
-		note(fmt.Sprintf("keeps %s, until %s", r.words.Clock(d.Keep), r.words.Moment(u.Arrives.Plus(d.Keep))))
-	}
-	if d.OrderAhead > 0 {
-		note("order by " + r.words.Day(calendars.DateIn(u.Arrives.Plus(-d.OrderAhead), r.of.Plan.Site.Location)))
-	}
-}
-
-func unloading(d *schedule.Delivery) string {
-	if d.Out {
-		return "loading"
-	}
-	return "unloading"
+	note(r.words.Keeps(r.of.Programme, id))
+	note(r.words.OrderBy(id, u.Arrives, u.Arrives))
 }
 
 // firstUse is the task that uses a delivery first, or None.

@@ -87,7 +87,8 @@ func (r *Report) OddsJSON(out io.Writer, o *odds.Result) error { return r.write(
 func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 	out := &oddsObject{
 		Garden: r.of.Plan.Garden, Timezone: r.of.Plan.Site.Location.String(), Handover: r.of.Plan.Site.Handover,
-		Finish: r.of.Programme.Finish, Margin: r.of.Programme.Handover.Time, Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
+		Finish: r.of.Programme.Finish, Margin: r.of.Programme.Handover.Time,
+		Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
 		OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished, Ranked: o.Ranked, Dots: o.Dots[:],
 	}
 	for k, at := range o.By {

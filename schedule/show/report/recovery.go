@@ -63,7 +63,8 @@ func (r *Report) handoverPrice(w *page.Document, found *recovery.Result, prices 
 	w.Heading("What the hand-over costs")
 	w.Say(r.words.Hourly(prices))
 	cheapest := x.Total(prices)
-	w.Say(r.words.CheapestFinish(x.Measures, x.Programme, cheapest.Money()) + " " + wording.New(x.Plan).Margin(x.Programme))
+	margin := wording.New(x.Plan).Margin(x.Programme)
+	w.Say(r.words.CheapestFinish(x.Measures, x.Programme, cheapest.Money()) + " " + margin)
 	if !found.All {
 		w.Say(wording.NotAllSets)
 	}

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // WhatIf is a set of changes and what they do to a programme.
@@ -40,11 +41,7 @@ func (x *WhatIf) Page() *page.Document {
 }
 
 func (x *WhatIf) changes(w *page.Document) {
-	title := x.diff.Before.Plan.Garden + ", what if:"
-	if x.set.Name != "" {
-		title = x.diff.Before.Plan.Garden + ", what if: " + x.set.Name
-	}
-	w.Say(title)
+	w.Say(x.before.words.WhatIf(x.set.Name))
 	for _, c := range x.set.Changes {
 		w.Under(2, "", c.String())
 	}
@@ -87,12 +84,12 @@ var wasAndNow = []page.Column{{Gap: 2}, {Room: 17, Gap: 2}, {Room: 17}}
 func (x *WhatIf) moved(w *page.Document) {
 	w.Space()
 	if len(x.diff.Moved) == 0 {
-		w.Say("No task moves.")
+		w.Say(wording.NoTaskMoves)
 		return
 	}
-	heading := fmt.Sprintf("%d of %d tasks move", len(x.diff.Moved), len(x.diff.Before.Plan.Tasks))
+	heading := fmt.Sprintf("%d OF %d TASKS MOVE", len(x.diff.Moved), len(x.diff.Before.Plan.Tasks))
 	table := w.Table(0, wasAndNow...)
-	table.Row(strings.ToUpper(heading), "was", "now")
+	table.Row(heading, "was", "now")
 	for _, m := range x.diff.Moved {
 		name := x.name(m)
 		if m.Was.Start == m.Now.Start {

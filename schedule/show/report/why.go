@@ -13,9 +13,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 	if t, ok := r.of.Plan.Task(a); ok {
 		w.Say(r.words.Why(r.of.Programme, t))
 		w.Say(r.words.Float(r.of.Programme, t))
-		if chosen := r.words.Chosen(r.of.Programme, t); chosen != "" {
-			w.Say("It has " + chosen + ".")
-		}
+		w.Say(r.words.ItHas(r.of.Programme, t))
 	} else if d, ok := r.of.Plan.Delivery(a); ok {
 		w.Say(r.words.WhyUnload(r.of.Programme, d))
 		w.Say(r.words.Rebooked(r.of.Plan, r.of.Programme, d))
@@ -40,7 +38,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 func (r *Report) steps(w *page.Document, steps []wording.Step) *page.Table {
 	table := w.Table(0, page.Column{Room: momentWidth, Gap: 2, Whole: true}, page.Column{})
 	for _, s := range steps {
-		table.Row(r.words.Moment(s.At), s.Name+": "+s.Reason+".")
+		table.Row(r.words.Moment(s.At), s.Sentence())
 	}
 	return table
 }

@@ -2,13 +2,13 @@ package report
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Marks before a task: on the hand-over chain, with float, past a date.
@@ -51,14 +51,15 @@ func markRole(mark string) page.Role {
 func (r *Report) zones(w *page.Document) {
 	w.Heading("By zone")
 	legend := page.Legend{
-		{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"}, {Mark: markBreak, Means: "breaks a date"},
+		{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"},
+		{Mark: markBreak, Means: "breaks a date"},
 	}
 	if r.of.Plan.Progress != nil {
 		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished"})
 	}
 	w.Add(legend)
 	if r.of.Programme.Scope == schedule.Crews {
-		w.Say("\"3 h of 7 h\": it may slip 3 h; logic alone, hands unlimited, allows 7 h")
+		w.Say(wording.TwoFloats)
 	}
 	late := r.late()
 	for z := range r.of.Plan.Zones {
@@ -149,19 +150,13 @@ func (r *Report) waits(w *page.Table, t schedule.TaskID) {
 	if said := r.words.SoFar(t, d.Start); said != "" && (r.of.Plan.InHand(t) || task.Hold != nil) {
 		note(said)
 	}
-	if others := task.Zones[1:]; len(others) > 0 {
-		note("also in " + r.words.Zones(others))
-	}
+	note(r.words.AlsoIn(t))
 	note(r.words.Chosen(r.of.Programme, t))
 	for _, s := range r.pauses(t) {
-		note(fmt.Sprintf("pauses %s, with its place open", r.words.Span(s)))
+		note(r.words.Pauses(s))
 	}
-	if task.Cure > 0 {
-		note(fmt.Sprintf("cures %s, until %s", r.words.Clock(task.Cure), r.words.Moment(d.Finish.Plus(task.Cure))))
-	}
-	if task.Hold != nil && (!r.of.Plan.Started(t) || r.of.Plan.Progress.Tasks[t].Signed == 0) {
-		note(fmt.Sprintf("%s: over %s", task.Hold.What, r.words.Moment(d.Signed)))
-	}
+	note(r.words.Cures(r.of.Programme, t))
+	note(r.words.HoldOver(r.of.Programme, t))
 }
 
 // pauses are the stretches between those worked in which the task's place is

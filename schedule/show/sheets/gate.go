@@ -35,8 +35,11 @@ func (b *Book) Passes() []Pass {
 	for i := range b.Plan.Deliveries {
 		id := schedule.DeliveryID(i)
 		d, u := &b.Plan.Deliveries[i], &b.Programme.Unloads[i]
-		p := Pass{Delivery: id, Number: b.Numbers.Of(b.Plan.Unload(id)), Arrives: u.Arrives,
-			Slot: calendars.Span{Start: u.Start, End: u.Finish}, Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, b.Plan.Unload(id)), Overdue: b.Overdue[id]}
+		a := b.Plan.Unload(id)
+		p := Pass{
+			Delivery: id, Number: b.Number(a), Arrives: u.Arrives, Slot: calendars.Span{Start: u.Start, End: u.Finish},
+			Leave: u.Arrives.Plus(d.Waits), State: StateOf(b.Plan, a), Overdue: b.Overdue[id],
+		}
 		p.Refused = b.Plan.Progress != nil && b.Plan.Progress.Deliveries[i].Refused && !b.Plan.Arrived(id)
 		if d.Keep > 0 {
 			p.Keep = u.Arrives.Plus(d.Keep)
@@ -52,7 +55,8 @@ func (b *Book) Passes() []Pass {
 		out = append(out, p)
 	}
 	slices.SortStableFunc(out, func(a, c Pass) int {
-		return cmp.Or(cmp.Compare(min(a.Slot.Start, a.Slot.End), min(c.Slot.Start, c.Slot.End)), cmp.Compare(a.Arrives, c.Arrives))
+		return cmp.Or(
+			cmp.Compare(min(a.Slot.Start, a.Slot.End), min(c.Slot.Start, c.Slot.End)), cmp.Compare(a.Arrives, c.Arrives))
 	})
 	return out
 }

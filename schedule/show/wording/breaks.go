@@ -18,14 +18,16 @@ func (w *Writer) Break(b schedule.Break) string {
 		}
 		return fmt.Sprintf("%s is %s %s, %s the hand-over.", name, done, w.Moment(b.Actual), w.after(b))
 	case schedule.BreakBy:
-		return fmt.Sprintf("%s finishes %s, %s its own date (%s).", name, w.Moment(b.Actual), w.after(b), w.Moment(b.Limit))
+		return fmt.Sprintf("%s finishes %s, %s its own date (%s).", name, w.Moment(b.Actual), w.after(b),
+			w.Moment(b.Limit))
 	case schedule.BreakKeep:
 		d := &w.plan.Deliveries[b.Stock]
 		over := clock(calendars.Minutes(b.Actual - b.Limit))
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", name, d.What, clock(d.Keep))
 		}
-		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", name, w.Moment(b.Actual), over, d.What, clock(d.Keep))
+		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", name, w.Moment(b.Actual), over, d.What,
+			clock(d.Keep))
 	case schedule.BreakWaits:
 		d, _ := w.plan.Delivery(b.Activity)
 		if b.Actual == calendars.Never {
@@ -37,8 +39,8 @@ func (w *Writer) Break(b schedule.Break) string {
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", Capital(name), w.Moment(b.Limit))
 		}
-		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", Capital(name), w.Moment(b.Limit), w.Moment(b.Actual),
-			clock(calendars.Minutes(b.Actual-b.Limit)))
+		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", Capital(name),
+			w.Moment(b.Limit), w.Moment(b.Actual), clock(calendars.Minutes(b.Actual-b.Limit)))
 	}
 	return ""
 }
@@ -86,6 +88,14 @@ func (w *Writer) Remedy(b schedule.Break) string {
 
 // lorry names a delivery as the lorry that brings or takes it.
 func (w *Writer) lorry(d schedule.DeliveryID) string { return "the lorry with " + w.Delivery(d) }
+
+// unloading is what is done to a lorry.
+func (w *Writer) unloading(d schedule.DeliveryID) string {
+	if w.plan.Deliveries[d].Out {
+		return "loading"
+	}
+	return "unloading"
+}
 
 // unloaded is what has been done to a lorry.
 func (w *Writer) unloaded(d schedule.DeliveryID) string {

@@ -15,6 +15,12 @@ type Step struct {
 	Reason string            // what it waited for, a clause
 }
 
+// Sentence names what starts and says what it waited for.
+func (s Step) Sentence() string { return s.Name + ": " + s.Reason + "." }
+
+// LastStep ends the hand-over chain.
+const LastStep = "The last required task is done."
+
 // Chain words the hand-over chain of a programme.
 func (w *Writer) Chain(g *schedule.Programme) []Step {
 	steps := make([]Step, 0, len(g.Chain))

@@ -72,10 +72,7 @@ func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) strin
 	if u.Start == calendars.Never {
 		return "No dates, so no float."
 	}
-	it := "Its unloading"
-	if w.plan.Deliveries[d].Out {
-		it = "Its loading"
-	}
+	it := "Its " + w.unloading(d)
 	if g.Scope == schedule.Crews && u.TotalFloat > 0 {
 		return reallySlips(it, u.CrewFloat, u.TotalFloat)
 	}

@@ -20,7 +20,8 @@ func (w *Writer) Measure(m *schedule.Measure) string {
 	case m.Earlier != nil:
 		return fmt.Sprintf("%s %s earlier", w.Delivery(m.Earlier.Delivery), clock(m.Earlier.By))
 	case m.Overlap != nil:
-		return fmt.Sprintf("%s begun %s before %s is finished", w.Task(m.Overlap.Second), work(m.Overlap.By), w.Task(m.Overlap.First))
+		return fmt.Sprintf("%s begun %s before %s is finished", w.Task(m.Overlap.Second), work(m.Overlap.By),
+			w.Task(m.Overlap.First))
 	}
 	return w.Task(m.Drop) + " left out"
 }

@@ -48,7 +48,8 @@ func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.De
 	if by < 0 {
 		way, by = "earlier", -by
 	}
-	return fmt.Sprintf("Book %s for %s, %s %s than the plan has it (%s).", w.Delivery(d), w.Moment(now), clock(by), way, w.Moment(was))
+	return fmt.Sprintf("Book %s for %s, %s %s than the plan has it (%s).", w.Delivery(d), w.Moment(now), clock(by), way,
+		w.Moment(was))
 }
 
 // PlanHas says that the plan books a delivery otherwise than for now, as a clause; empty
@@ -68,10 +69,8 @@ func (w *Writer) Move(m schedule.Move) string {
 		return fmt.Sprintf("%s is left out; %s was agreed.", name, w.Moment(m.Was))
 	case m.Was == calendars.Never:
 		return fmt.Sprintf("%s starts %s; it was agreed to leave it out.", name, w.Moment(m.Now))
-	case m.Now < m.Was:
-		return fmt.Sprintf("%s starts %s, %s earlier than agreed (%s).", name, w.Moment(m.Now), clock(calendars.Minutes(m.Was-m.Now)), w.Moment(m.Was))
 	}
-	return fmt.Sprintf("%s starts %s, %s later than agreed (%s).", name, w.Moment(m.Now), clock(calendars.Minutes(m.Now-m.Was)), w.Moment(m.Was))
+	return fmt.Sprintf("%s starts %s, %s than agreed (%s).", name, w.Moment(m.Now), apart(m.Was, m.Now), w.Moment(m.Was))
 }
 
 // Chosen says how many of a range of people a crew programme puts on a task, as
@@ -84,8 +83,17 @@ func (w *Writer) Chosen(g *schedule.Programme, t schedule.TaskID) string {
 	var said []string
 	for i, need := range w.plan.Tasks[t].Crew {
 		if heads := g.Tasks[t].Heads; need.Least < need.Most && i < len(heads) {
-			said = append(said, fmt.Sprintf("%s %d, of the %d to %d that the plan allows", w.plan.Crews[need.Crew].Name, heads[i], need.Least, need.Most))
+			said = append(said, fmt.Sprintf("%s %d, of the %d to %d that the plan allows",
+				w.plan.Crews[need.Crew].Name, heads[i], need.Least, need.Most))
 		}
 	}
 	return list(said)
+}
+
+// ItHas says the same as a sentence; empty when the plan leaves no choice.
+func (w *Writer) ItHas(g *schedule.Programme, t schedule.TaskID) string {
+	if chosen := w.Chosen(g, t); chosen != "" {
+		return "It has " + chosen + "."
+	}
+	return ""
 }

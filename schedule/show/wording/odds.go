@@ -134,8 +134,8 @@ func (w *Writer) uncertain(c *odds.Cause) (what, more string) {
 
 // Ranks says what the figures of causes are, and of how many builds.
 func Ranks(builds int) string {
-	return fmt.Sprintf("The figures are rank correlations with the finish (Spearman), of %d builds: 0 for nothing, 1 for all.",
-		builds)
+	return fmt.Sprintf("The figures are rank correlations with the finish (Spearman), of %d builds: ", builds) +
+		"0 for nothing, 1 for all."
 }
 
 // BrokenIn says in how many builds a date breaks, as a sentence.

@@ -126,11 +126,14 @@ func (w *Writer) overfull(o *schedule.Overfull) string {
 	needed, there := work(o.Needed), work(o.There)
 	switch {
 	case o.Crew != schedule.None:
-		return fmt.Sprintf("the work for %s needs %s of people %s; only %s are there", w.plan.Crews[o.Crew].Name, needed, between, there)
+		return fmt.Sprintf("the work for %s needs %s of people %s; only %s are there",
+			w.plan.Crews[o.Crew].Name, needed, between, there)
 	case o.Machine != schedule.None:
-		return fmt.Sprintf("the work with %s needs %s of it %s; only %s are there", w.plan.Machines[o.Machine].Name, needed, between, there)
+		return fmt.Sprintf("the work with %s needs %s of it %s; only %s are there",
+			w.plan.Machines[o.Machine].Name, needed, between, there)
 	case o.Zone != schedule.None:
-		return fmt.Sprintf("the work in %s needs room for %s of people %s; there is room for only %s", w.plan.Zones[o.Zone].Name, needed, between, there)
+		return fmt.Sprintf("the work in %s needs room for %s of people %s; there is room for only %s",
+			w.plan.Zones[o.Zone].Name, needed, between, there)
 	}
 	if o.Gate {
 		return fmt.Sprintf("the lorries need %s at the gate %s; only %s are there", needed, between, there)

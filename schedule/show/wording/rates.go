@@ -24,7 +24,8 @@ func (w *Writer) Took(r *rates.Rates) string {
 
 // StageTook says the same of one stage.
 func (w *Writer) StageTook(s *rates.Stage) string {
-	return fmt.Sprintf("%s: %s (%d of %s).", Capital(w.plan.Stages[s.Stage]), hours(s.Hours), s.Finished, Count(s.Of, "task", "tasks"))
+	return fmt.Sprintf("%s: %s (%d of %s).", Capital(w.plan.Stages[s.Stage]), hours(s.Hours), s.Finished,
+		Count(s.Of, "task", "tasks"))
 }
 
 // RateTook says how fast work went that was planned at one rate.

@@ -104,7 +104,8 @@ func PricesOf(p *schedule.Prices) string {
 // MorePrices ends a curve that tells of its first prices alone: the last finish is the
 // soonest.
 func (w *Writer) MorePrices(more int, last calendars.Instant, cost schedule.Money) string {
-	return fmt.Sprintf("And so on at %d more prices, until %s for %s: nothing is sooner.", more, w.Moment(last), w.Money(cost))
+	return fmt.Sprintf("And so on at %d more prices, until %s for %s: nothing is sooner.",
+		more, w.Moment(last), w.Money(cost))
 }
 
 // NoneSooner says that no price buys the hand-over, the soonest finish being later.

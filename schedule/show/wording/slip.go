@@ -55,7 +55,8 @@ func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 
 // NoPlaceLeft says how many tasks have no place any more, which is at least one.
 func (w *Writer) NoPlaceLeft(never []schedule.TaskID) string {
-	return fmt.Sprintf("%s no place any more, %s the first.", Count(len(never), "task has", "tasks have"), w.Task(never[0]))
+	return fmt.Sprintf("%s no place any more, %s the first.", Count(len(never), "task has", "tasks have"),
+		w.Task(never[0]))
 }
 
 // Sooner says how many tasks finish sooner than agreed, as a sentence.

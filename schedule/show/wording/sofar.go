@@ -57,17 +57,12 @@ func (w *Writer) Left(t schedule.TaskID) string {
 	}
 }
 
-// LorrySoFar says likewise what has happened to a lorry: "Came 07:10, unloaded
-// 07:40."
+// LorrySoFar says the same of a lorry: "Came 07:10, unloaded 07:40."
 func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
 	if w.plan.Progress == nil {
 		return ""
 	}
 	x, then := &w.plan.Progress.Deliveries[d], func(at calendars.Instant) string { return w.Then(at, beside) }
-	doing := "unloading"
-	if w.plan.Deliveries[d].Out {
-		doing = "loading"
-	}
 	came := "Came " + then(g.Unloads[d].Arrives)
 	switch {
 	case x.Refused && !x.Arrived:
@@ -77,7 +72,7 @@ func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside
 	case x.Finish != 0:
 		return fmt.Sprintf("%s, %s %s.", came, w.unloaded(d), then(x.Finish))
 	case x.Start != 0:
-		return fmt.Sprintf("%s, %s since %s.", came, doing, then(x.Start))
+		return fmt.Sprintf("%s, %s since %s.", came, w.unloading(d), then(x.Start))
 	}
 	return came + "."
 }

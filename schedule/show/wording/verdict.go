@@ -135,7 +135,8 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 		for _, t := range b.Ring {
 			names = append(names, w.Task(t))
 		}
-		return fmt.Sprintf("the waits between %s can't all hold: they ask for more time than their longest waits allow.", list(names))
+		return "the waits between " + list(names) +
+			" can't all hold: they ask for more time than their longest waits allow."
 	}
 	if b.Activity == schedule.Nothing {
 		return "some work has no place in the hours that are open."

@@ -49,11 +49,7 @@ func (w *Writer) noPlace(g *schedule.Programme, t schedule.TaskID) string {
 // loaded, and what fixes it.
 func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string {
 	u := &g.Unloads[d]
-	event := "unloading"
-	if w.plan.Deliveries[d].Out {
-		event = "loading"
-	}
-	name := Capital(w.Delivery(d))
+	event, name := w.unloading(d), Capital(w.Delivery(d))
 	if w.plan.Unloading(d) {
 		return fmt.Sprintf("%s came %s; %s started %s.", name, w.Moment(u.Arrives), event, w.Then(u.Start, u.Arrives))
 	}
