@@ -107,6 +107,14 @@ func (g *Programme) Of(a Activity) *Dates {
 	return &g.Unloads[int(a)-len(g.Tasks)].Dates
 }
 
+// Done is when an activity holds what follows it no more, the waits of links aside.
+func (g *Programme) Done(a Activity) calendars.Instant {
+	if int(a) < len(g.Tasks) {
+		return g.Tasks[a].Done
+	}
+	return g.Of(a).Finish
+}
+
 // LeavesOut says whether a programme leaves an activity out: an optional task.
 func (g *Programme) LeavesOut(a Activity) bool {
 	return a >= 0 && int(a) < len(g.Tasks) && g.Tasks[a].Dropped

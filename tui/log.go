@@ -206,14 +206,7 @@ func by(e *sitelog.Event) string {
 // numbered is what has numbers that hold: what the baselines have, then the plan's
 // file, whatever is tried.
 func (a app) numbered() []sheets.Agreed {
-	p, now := a.shown.filed, sheets.Agreed{}
-	for i := range p.Tasks {
-		now.Tasks = append(now.Tasks, p.Tasks[i].ID)
-	}
-	for i := range p.Deliveries {
-		now.Deliveries = append(now.Deliveries, p.Deliveries[i].ID)
-	}
-	return append(slices.Clip(a.site.agreed.Numbered), now)
+	return append(slices.Clip(a.site.agreed.Numbered), sheets.AgreedIn(a.shown.filed))
 }
 
 // standingLines say what in the log can't be used, and what went otherwise than

@@ -79,7 +79,7 @@ func (a app) look() (app, tea.Cmd) {
 	run := func() tea.Msg {
 		defer stop()
 		if s.plan != basis.plan {
-			near = whatif.Reference(basis.plan, basis.crews.Programme, s.plan)
+			near = whatif.Reference(basis.crews.Case, s.plan)
 		}
 		c, err := crews(ctx, s.plan, near, s.better)
 		var found solution

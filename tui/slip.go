@@ -21,7 +21,7 @@ func slipped(c network.Case, site siteLog) solution {
 	if standing == nil || standing.Plan != p {
 		standing = &progress.Standing{Plan: p, State: sitelog.Replay(nil, calendars.Past)}
 	}
-	s.slip = slip.Of(standing, c.Programme, agreed, c.Hours)
+	s.slip = slip.Of(standing, c, agreed)
 	return s
 }
 

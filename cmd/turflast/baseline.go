@@ -157,7 +157,7 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
 			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
 	}
-	b := baseline.Freeze(s.Plan, s.Programme)
+	b := baseline.Freeze(s.Case)
 	b.Number = 1
 	if n := len(s.baselines); n > 0 {
 		b.Number = s.baselines[n-1].Number + 1

@@ -93,7 +93,7 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 	}
 	var o solve.Options
 	if reference != nil {
-		o.Reference = whatif.Reference(before.Plan, reference, s.Plan)
+		o.Reference = whatif.Reference(before.With(reference), s.Plan)
 	}
 	prices := &schedule.Prices{}
 	if w.prices != "" {

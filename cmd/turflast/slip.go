@@ -44,7 +44,7 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 		return errors.New("the plan has no site log yet, so nothing has slipped; " +
 			"--as-at takes it as at a moment all the same")
 	}
-	found := slip.Of(s.standing, s.Programme, s.agreed, s.solver.Hours())
+	found := slip.Of(s.standing, s.Case, s.agreed)
 	newest := s.baselines[len(s.baselines)-1]
 	changed := newest.Digest != p.digest
 	r := report.New(s.Case)

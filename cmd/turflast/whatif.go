@@ -207,7 +207,7 @@ func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf
 	if before.Programme.Scope == schedule.Logic {
 		after.Case, err = p.programme(c, solver, nil)
 	} else {
-		after.Case, err = p.crewsNear(solver, whatif.Reference(before.Plan, before.Programme, plan))
+		after.Case, err = p.crewsNear(solver, whatif.Reference(before.Case, plan))
 	}
 	if err != nil {
 		return nil, err

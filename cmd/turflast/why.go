@@ -84,22 +84,16 @@ func find(p *schedule.Plan, name string) schedule.Activity {
 // names lists the ids and names of all tasks and deliveries, ids first.
 func names(p *schedule.Plan) []string {
 	out := ids(p)
-	for i := range p.Tasks {
-		out = append(out, p.Tasks[i].Name)
-	}
-	for i := range p.Deliveries {
-		out = append(out, p.Deliveries[i].What)
+	for a := range p.Activities() {
+		out = append(out, p.ActivityName(a))
 	}
 	return out
 }
 
 func ids(p *schedule.Plan) []string {
 	var out []string
-	for i := range p.Tasks {
-		out = append(out, p.Tasks[i].ID)
-	}
-	for i := range p.Deliveries {
-		out = append(out, p.Deliveries[i].ID)
+	for a := range p.Activities() {
+		out = append(out, p.ActivityID(a))
 	}
 	return out
 }

@@ -51,7 +51,7 @@ func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[str
 	}
 	c := s.Logic()
 	c.Programme.Scope = schedule.Crews
-	slipped := slip.Of(standing, c.Programme, agreed, s.Hours())
+	slipped := slip.Of(standing, c, agreed)
 	return &draw.Garden{Case: c, Filed: standing.Plan, Words: wording.New(standing.Plan), Now: at,
 		Agreed: draw.NewAgreed(agreed, slipped)}, slipped
 }

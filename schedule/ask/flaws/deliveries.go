@@ -7,12 +7,12 @@ import (
 
 // deliveries warns of bookings that break a date whatever the crews do.
 func (c *checker) deliveries() {
-	if c.g.Blocked != nil {
+	if c.Programme.Blocked != nil {
 		return
 	}
-	for i := range c.p.Deliveries {
+	for i := range c.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
-		if over, t := c.keptOver(c.g, d); over > 0 {
+		if over, t := c.keptOver(c.Programme, d); over > 0 {
 			c.keptTooLong(d, t, over)
 			continue
 		}
@@ -32,12 +32,13 @@ func (c *checker) keptOver(g *schedule.Programme, d schedule.DeliveryID) (calend
 }
 
 func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over calendars.Minutes) {
-	hint := "no other booking helps: let " + c.p.Tasks[t].ID + " be done sooner or order stock that keeps longer"
+	hint := "no other booking helps: let " + c.Plan.Tasks[t].ID + " be done sooner or order stock that keeps longer"
 	if at := c.laterBooking(d, over); at != calendars.Never {
 		hint = "book it for " + c.w.Moment(at)
 	}
-	c.warn(c.p.Deliveries[d].Pos, hint, "delivery %s is kept %s too long before %s is done %s, even with hands unlimited",
-		c.p.Deliveries[d].ID, c.w.Clock(over), c.p.Tasks[t].ID, c.w.Moment(c.g.Tasks[t].Finish))
+	c.warn(c.Plan.Deliveries[d].Pos, hint,
+		"delivery %s is kept %s too long before %s is done %s, even with hands unlimited",
+		c.Plan.Deliveries[d].ID, c.w.Clock(over), c.Plan.Tasks[t].ID, c.w.Moment(c.Programme.Tasks[t].Finish))
 }
 
 // mostBookings is how many later bookings are tried for a delivery; each is the
@@ -47,16 +48,16 @@ const mostBookings = 16
 // laterBooking is the earliest arrival from which a delivery is used within its
 // keep and no date breaks that held before, or Never.
 func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) calendars.Instant {
-	gate, takes := c.s.Hours().Unload(&c.p.Deliveries[d]), c.p.Deliveries[d].Unload.Takes
-	at := c.p.Deliveries[d].Arrives
+	gate, takes := c.Hours.Unload(&c.Plan.Deliveries[d]), c.Plan.Deliveries[d].Unload.Takes
+	at := c.Plan.Deliveries[d].Arrives
 	for range mostBookings {
 		if at = at.Plus(over); takes > 0 {
 			at = gate.Fit(at, takes)
 		}
-		if at >= c.p.Site.Handover {
+		if at >= c.Plan.Site.Handover {
 			return calendars.Never
 		}
-		g := c.s.Rebook(c.p.Rebooked(d, at)).Logic().Programme
+		g := c.s.Rebook(c.Plan.Rebooked(d, at)).Logic().Programme
 		if over, _ = c.keptOver(g, d); over > 0 {
 			continue
 		}
@@ -74,7 +75,7 @@ func (c *checker) breaksMore(g *schedule.Programme) bool {
 	key := func(b schedule.Break) schedule.Break {
 		return schedule.Break{Kind: b.Kind, Activity: b.Activity, Stock: b.Stock}
 	}
-	for _, b := range c.g.Breaks {
+	for _, b := range c.Programme.Breaks {
 		held[key(b)] = true
 	}
 	for _, b := range g.Breaks {
@@ -88,19 +89,19 @@ func (c *checker) breaksMore(g *schedule.Programme) bool {
 // tooLate warns of a lorry that comes after the last moment at which what it
 // brings can be unloaded for every date to hold.
 func (c *checker) tooLate(d schedule.DeliveryID) {
-	late, u := c.g.Unloads[d].LateStart, &c.p.Deliveries[d]
-	if u.Out || late >= u.Arrives || len(c.p.Users(d)) == 0 {
+	late, u := c.Programme.Unloads[d].LateStart, &c.Plan.Deliveries[d]
+	if u.Out || late >= u.Arrives || len(c.Plan.Users(d)) == 0 {
 		return
 	}
-	users := c.ids(c.p.Users(d))
-	if late < c.p.Site.Opens {
+	users := c.ids(c.Plan.Users(d))
+	if late < c.Plan.Site.Opens {
 		c.warn(u.Pos, "let less follow it, or what follows take less time",
 			"delivery %s comes too late for %s to hold its dates, and would even on the first day", u.ID, users)
 		return
 	}
 	hint := "book it for " + c.w.Moment(late) + " or earlier"
-	if over, t := c.keptOver(c.s.Rebook(c.p.Rebooked(d, late)).Logic().Programme, d); over > 0 {
-		hint += ", and order stock that keeps until " + c.p.Tasks[t].ID + " is done"
+	if over, t := c.keptOver(c.s.Rebook(c.Plan.Rebooked(d, late)).Logic().Programme, d); over > 0 {
+		hint += ", and order stock that keeps until " + c.Plan.Tasks[t].ID + " is done"
 	}
 	c.warn(u.Pos, hint,
 		"delivery %s arrives %s, %s after the last moment at which %s can hold its dates", u.ID, c.w.Moment(u.Arrives),

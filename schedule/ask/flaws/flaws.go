@@ -26,7 +26,7 @@ func Of(p *schedule.Plan) schedule.Problems {
 	if err != nil {
 		return Rings(p, err)
 	}
-	c := &checker{p: p, s: s, g: s.Logic().Programme, w: p.Site.Figures()}
+	c := &checker{Case: s.Logic(), s: s, w: p.Site.Figures()}
 	c.places()
 	c.deliveries()
 	c.looseEnds()
@@ -76,9 +76,8 @@ func madeBy(p *schedule.Plan, o network.Origin) string {
 
 // checker looks at one plan and its logic programme.
 type checker struct {
-	p        *schedule.Plan
+	network.Case
 	s        *solve.Solver
-	g        *schedule.Programme
 	w        calendars.Figures // says moments and lengths
 	problems schedule.Problems
 }
@@ -90,26 +89,26 @@ func (c *checker) warn(at schedule.Pos, hint, format string, args ...any) {
 // looseEnds warns of tasks that nothing follows though work goes on after they
 // are done. Cleaning, striking and optional work may be ends.
 func (c *checker) looseEnds() {
-	if c.g.Blocked != nil {
+	if c.Programme.Blocked != nil {
 		return
 	}
 	last := calendars.Past
-	for i := range c.g.Tasks {
-		last = max(last, c.g.Tasks[i].Done)
+	for i := range c.Programme.Tasks {
+		last = max(last, c.Programme.Tasks[i].Done)
 	}
-	for i := range c.p.Tasks {
-		t := &c.p.Tasks[i]
-		if c.followed(schedule.TaskID(i)) || t.Optional || c.p.LeavesLast(t.Stage) || c.g.Tasks[i].Done == last {
+	for i := range c.Plan.Tasks {
+		t := &c.Plan.Tasks[i]
+		if c.followed(schedule.TaskID(i)) || t.Optional || c.Plan.LeavesLast(t.Stage) || c.Programme.Tasks[i].Done == last {
 			continue
 		}
 		c.warn(t.Pos, "name it under after of what needs it, or make it optional",
-			"nothing follows task %s, which is done %s", t.ID, c.w.Moment(c.g.Tasks[i].Done))
+			"nothing follows task %s, which is done %s", t.ID, c.w.Moment(c.Programme.Tasks[i].Done))
 	}
 }
 
 // followed says whether anything follows a task.
 func (c *checker) followed(t schedule.TaskID) bool {
-	for range c.s.Model().After(t.Activity()) {
+	for range c.After(t.Activity()) {
 		return true
 	}
 	return false
@@ -119,7 +118,7 @@ func (c *checker) followed(t schedule.TaskID) bool {
 func (c *checker) ids(tasks []schedule.TaskID) string {
 	var names []string
 	for _, t := range tasks {
-		names = append(names, c.p.Tasks[t].ID)
+		names = append(names, c.Plan.Tasks[t].ID)
 	}
 	return strings.Join(names, ", ")
 }

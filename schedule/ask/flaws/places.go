@@ -10,9 +10,9 @@ import (
 // work that has no place for another reason.
 func (c *checker) places() {
 	told := false
-	hours := c.s.Hours()
-	for i := range c.p.Tasks {
-		t, d := &c.p.Tasks[i], &c.g.Tasks[i]
+	hours := c.Hours
+	for i := range c.Plan.Tasks {
+		t, d := &c.Plan.Tasks[i], &c.Programme.Tasks[i]
 		if d.Start != calendars.Never {
 			continue
 		}
@@ -22,13 +22,13 @@ func (c *checker) places() {
 		}
 		told = c.fits(t.Pos, "task "+t.ID, hours.Task(t, d.Heads), t.Effort.Time(heads), t.Unbroken) || told
 	}
-	for i := range c.p.Deliveries {
-		d := &c.p.Deliveries[i]
-		if c.g.Unloads[i].Start == calendars.Never {
+	for i := range c.Plan.Deliveries {
+		d := &c.Plan.Deliveries[i]
+		if c.Programme.Unloads[i].Start == calendars.Never {
 			told = c.fits(d.Pos, "the unloading of "+d.ID, hours.Unload(d), d.Unload.Takes, true) || told
 		}
 	}
-	if b := c.g.Blocked; b != nil && !told {
+	if b := c.Programme.Blocked; b != nil && !told {
 		c.blocked(b)
 	}
 }
@@ -43,7 +43,7 @@ func (c *checker) fits(at schedule.Pos, what string, own *calendars.Calendar, wo
 	case own.Total() < work:
 		c.warn(at, "see whose hours are too few: the place, loud hours, crews or machines",
 			"%s has no place: it takes %s, and those it needs are there together for %s", what, c.w.Work(work), c.w.Work(own.Total()))
-	case unbroken && own.Fit(c.s.Hours().Line.Start, work) == calendars.Never:
+	case unbroken && own.Fit(c.Hours.Line.Start, work) == calendars.Never:
 		c.warn(at, "let it pause, or split it", "%s has no place: it takes %s unbroken, and the longest stretch is %s",
 			what, c.w.Work(work), c.w.Work(c.longest(own)))
 	default:
@@ -54,7 +54,7 @@ func (c *checker) fits(at schedule.Pos, what string, own *calendars.Calendar, wo
 
 func (c *checker) longest(own *calendars.Calendar) calendars.Minutes {
 	most := calendars.Minutes(0)
-	for s := range own.Openings(c.s.Hours().Line.Start, c.s.Hours().Line.End) {
+	for s := range own.Openings(c.Hours.Line.Start, c.Hours.Line.End) {
 		most = max(most, s.Minutes())
 	}
 	return most
@@ -62,26 +62,26 @@ func (c *checker) longest(own *calendars.Calendar) calendars.Minutes {
 
 // blocked warns of what has no place, as the programme gives it.
 func (c *checker) blocked(b *schedule.Blocked) {
-	d, lorry := c.p.Delivery(b.Activity)
+	d, lorry := c.Plan.Delivery(b.Activity)
 	switch {
 	case len(b.Ring) > 0:
-		c.warn(c.p.Tasks[b.Ring[0]].Pos, "lengthen a within, or shorten a wait or work in the ring",
+		c.warn(c.Plan.Tasks[b.Ring[0]].Pos, "lengthen a within, or shorten a wait or work in the ring",
 			"the longest waits between these can't hold, the work and waits in the ring take longer: %s", c.ids(b.Ring))
 	case lorry:
-		c.warn(c.p.Deliveries[d].Pos, "see what it waits for", "the unloading of %s has no place from %s on",
-			c.p.Deliveries[d].ID, c.w.Moment(b.From))
+		c.warn(c.Plan.Deliveries[d].Pos, "see what it waits for", "the unloading of %s has no place from %s on",
+			c.Plan.Deliveries[d].ID, c.w.Moment(b.From))
 	case b.Reason.Hold:
-		t := &c.p.Tasks[b.Activity]
+		t := &c.Plan.Tasks[b.Activity]
 		c.warn(t.Pos, "add an appointment", "task %s is finished %s, after the last appointment of its hold point", t.ID, c.w.Moment(b.From))
 	case b.Reason.Kind == schedule.ByWithin:
-		t := &c.p.Tasks[b.Activity]
+		t := &c.Plan.Tasks[b.Activity]
 		other := "what follows"
-		if task, ok := c.p.Task(b.Reason.Other); ok {
-			other = c.p.Tasks[task].ID
+		if task, ok := c.Plan.Task(b.Reason.Other); ok {
+			other = c.Plan.Tasks[task].ID
 		}
 		c.warn(t.Pos, "lengthen the within", "task %s has no place: the hours never let %s follow within %s", t.ID, other, c.w.Clock(b.Reason.Wait.Time))
 	default:
-		t := &c.p.Tasks[b.Activity]
+		t := &c.Plan.Tasks[b.Activity]
 		c.warn(t.Pos, "see whose hours end too soon: the place, crews or machines", "task %s has no place from %s on", t.ID, c.w.Moment(b.From))
 	}
 }

@@ -47,14 +47,11 @@ func afterwards(p *schedule.Plan, from calendars.Instant) *schedule.Plan {
 
 // over is when a programme and the window are over.
 func over(c network.Case) calendars.Instant {
-	g, last := c.Programme, c.Plan.Site.Handover
-	for i := range g.Tasks {
-		if t := &g.Tasks[i]; !t.Dropped {
-			last = max(last, t.Done)
+	last := c.Plan.Site.Handover
+	for a := range c.Plan.Activities() {
+		if !c.Programme.LeavesOut(a) {
+			last = max(last, c.Programme.Done(a))
 		}
-	}
-	for i := range g.Unloads {
-		last = max(last, g.Unloads[i].Finish)
 	}
 	return last
 }

@@ -135,9 +135,9 @@ func try(ctx context.Context, c network.Case, set []int, o solve.Options) (solve
 // options, else the case's own programme.
 func reference(c network.Case, changed *schedule.Plan, o solve.Options) *schedule.Programme {
 	if o.Reference != nil {
-		c.Programme = o.Reference
+		c = c.With(o.Reference)
 	}
-	return whatif.Reference(c.Plan, c.Programme, changed)
+	return whatif.Reference(c, changed)
 }
 
 // changed solves the plan with measures taken.

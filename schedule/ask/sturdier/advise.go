@@ -128,7 +128,7 @@ func (x *search) bought() (out []trial) {
 		if err != nil {
 			continue
 		}
-		reference := whatif.Reference(x.base.Plan, x.base.Programme, q)
+		reference := whatif.Reference(x.base.Case, q)
 		c := x.sound(s.Ordered(reference))
 		if c == nil { // more of something can spoil an order
 			c = x.sound(booked(s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})))

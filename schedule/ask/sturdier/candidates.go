@@ -257,19 +257,17 @@ func mean(list []*schedule.Programme) *schedule.Programme {
 	}
 	g := *list[0]
 	g.Tasks, g.Unloads = slices.Clone(g.Tasks), slices.Clone(g.Unloads)
-	for i := range g.Tasks {
-		g.Tasks[i].Start = middle(list, func(h *schedule.Programme) calendars.Instant { return h.Tasks[i].Start })
-	}
-	for i := range g.Unloads {
-		g.Unloads[i].Start = middle(list, func(h *schedule.Programme) calendars.Instant { return h.Unloads[i].Start })
+	for a := range schedule.Activity(len(g.Tasks) + len(g.Unloads)) {
+		g.Of(a).Start = middle(list, a)
 	}
 	return &g
 }
 
-func middle(list []*schedule.Programme, of func(*schedule.Programme) calendars.Instant) calendars.Instant {
+// middle is the middle of the starts of an activity.
+func middle(list []*schedule.Programme, a schedule.Activity) calendars.Instant {
 	sum := int64(0)
 	for _, h := range list {
-		at := of(h)
+		at := h.Of(a).Start
 		if !at.IsReal() {
 			return at
 		}

@@ -35,7 +35,7 @@ func BenchmarkChange(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				g := s.Crews(context.Background(), solve.Options{Reference: whatif.Reference(before.Plan, before.Programme, q)}).Programme
+				g := s.Crews(context.Background(), solve.Options{Reference: whatif.Reference(before, q)}).Programme
 				if found := verify.Check(q, g, g.Scope); len(found.Rules) > 0 {
 					b.Fatal(found.Rules)
 				}

@@ -82,15 +82,15 @@ func breaks(c, other network.Case, b schedule.Break) bool {
 	})
 }
 
-// Reference is a programme of a plan as one of a changed plan: what keeps its starts
-// steady when the changed plan is solved.
-func Reference(plan *schedule.Plan, before *schedule.Programme, changed *schedule.Plan) *schedule.Programme {
-	g, ids := *before, numbered(plan)
+// Reference is a programme as one of a changed plan: what keeps its starts steady when
+// the changed plan is solved.
+func Reference(before network.Case, changed *schedule.Plan) *schedule.Programme {
+	g, ids := *before.Programme, numbered(before.Plan)
 	g.Tasks = make([]schedule.TaskDates, len(changed.Tasks))
 	for i := range changed.Tasks {
 		g.Tasks[i].Start, g.Tasks[i].Finish = calendars.Never, calendars.Never
 		if was := ids.of(changed.Tasks[i].ID); was != schedule.None {
-			g.Tasks[i] = before.Tasks[was]
+			g.Tasks[i] = before.Programme.Tasks[was]
 		}
 	}
 	g.Chain, g.Breaks, g.Moves, g.Blocked, g.Overfull = nil, nil, nil, nil, nil

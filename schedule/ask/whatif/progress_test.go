@@ -14,7 +14,7 @@ import (
 // with.
 func underway(t *testing.T, seed uint64) *schedule.Plan {
 	p := dryish(seed)
-	g := crews(t, p, nil)
+	g := crews(t, p, nil).Programme
 	if g.Blocked != nil {
 		return p
 	}

@@ -66,7 +66,7 @@ func TestChangedPlans(t *testing.T) {
 	for seed := range uint64(60) {
 		src := plans.Seeded(seed + 1000)
 		p, untouched := dryish(seed), dryish(seed)
-		before := caseOf(p, crews(t, p, nil))
+		before := crews(t, p, nil)
 		var list []schedule.Change
 		q := p
 		for range src.Int(1, 4) {
@@ -88,7 +88,7 @@ func TestChangedPlans(t *testing.T) {
 		if diff := cmp.Diff(untouched, p, same); diff != "" {
 			t.Fatalf("plan %d: %v changed the plan itself\n%s", seed, list, diff)
 		}
-		after := caseOf(q, crews(t, q, whatif.Reference(p, before.Programme, q)))
+		after := crews(t, q, whatif.Reference(before, q))
 		checkDifference(t, whatif.Compare(before, after))
 		checkReads(t, q)
 	}
@@ -107,18 +107,18 @@ func dryish(seed uint64) *schedule.Plan {
 }
 
 // crews is a crew programme that passes its check, and so does the logic one.
-func crews(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *schedule.Programme {
+func crews(t *testing.T, p *schedule.Plan, reference *schedule.Programme) network.Case {
 	s, err := solve.New(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 10, Reference: reference}).Programme
-	for _, g := range []*schedule.Programme{g, s.Logic().Programme} {
+	c := s.Crews(context.Background(), solve.Options{Schedules: 10, Reference: reference})
+	for _, g := range []*schedule.Programme{c.Programme, s.Logic().Programme} {
 		if found := verify.Check(p, g, g.Scope); len(found.Rules) > 0 {
 			t.Fatalf("%v", found.Rules)
 		}
 	}
-	return g
+	return c
 }
 
 // checkReads asks that the reader takes the changed plan, as far as a plan file
@@ -171,15 +171,15 @@ func checkDifference(t *testing.T, d *whatif.Difference) {
 func TestUndoneIsAsBefore(t *testing.T) {
 	for seed := range uint64(25) {
 		p := plans.Small(plans.Seeded(seed))
-		before := caseOf(p, crews(t, p, nil))
+		before := crews(t, p, nil)
 		if q, err := whatif.Apply(p, changes(t, someChange(plans.Seeded(seed), p))); err == nil {
-			crews(t, q, whatif.Reference(p, before.Programme, q))
+			crews(t, q, whatif.Reference(before, q))
 		}
 		q, err := whatif.Apply(p, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(before.Programme, crews(t, q, nil)); diff != "" {
+		if diff := cmp.Diff(before.Programme, crews(t, q, nil).Programme); diff != "" {
 			t.Fatalf("plan %d\n%s", seed, diff)
 		}
 	}
@@ -195,11 +195,11 @@ func TestReferenceHolds(t *testing.T) {
 		for i := range p.Deliveries {
 			p.Deliveries[i].Movable = nil
 		}
-		held := crews(t, p, nil)
+		held := crews(t, p, nil).Programme
 		if held.Blocked != nil {
 			continue // what is blocked has no dates to keep
 		}
-		if diff := cmp.Diff(held, crews(t, p, held)); diff != "" {
+		if diff := cmp.Diff(held, crews(t, p, held).Programme); diff != "" {
 			t.Fatalf("plan %d\n%s", seed, diff)
 		}
 	}
@@ -220,7 +220,7 @@ func TestLaterNeverImprovesTheBound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		before, after := crews(t, p, nil), crews(t, q, nil)
+		before, after := crews(t, p, nil).Programme, crews(t, q, nil).Programme
 		if after.Blocked == nil && after.Finish < before.Bound {
 			t.Fatalf("plan %d, %s: it finishes %d minutes before what was proven", seed, late, before.Bound-after.Finish)
 		}
@@ -248,9 +248,4 @@ func lasting(p *schedule.Plan) *schedule.Plan {
 		}
 	}
 	return p
-}
-
-// caseOf is a programme of a plan; comparing asks for no hours and no network.
-func caseOf(p *schedule.Plan, g *schedule.Programme) network.Case {
-	return network.Case{Model: &network.Model{Precedence: network.Precedence{Plan: p}}, Programme: g}
 }

@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/shape"
 )
 
@@ -56,10 +57,11 @@ type dated struct {
 }
 
 // dates lists the tasks of a programme of a plan.
-func dates(p *schedule.Plan, g *schedule.Programme) shape.In[[]dated] {
-	out := shape.In[[]dated]{Plan: p}
-	for i := range g.Tasks {
-		out.Value = append(out.Value, dated{schedule.TaskID(i), g.Tasks[i].Start, g.Tasks[i].Finish})
+func dates(c network.Case) shape.In[[]dated] {
+	out := shape.In[[]dated]{Plan: c.Plan}
+	for i := range c.Programme.Tasks {
+		d := &c.Programme.Tasks[i]
+		out.Value = append(out.Value, dated{schedule.TaskID(i), d.Start, d.Finish})
 	}
 	return out
 }
@@ -94,7 +96,7 @@ func (r *Report) wayObjects(ways []recovery.Way) []wayObject {
 func (r *Report) wayObject(x *recovery.Way) wayObject {
 	o := wayObject{
 		Cost: x.Cost, Moved: x.Moved, Finish: x.Programme.Finish, Breaks: len(x.Programme.Breaks),
-		Tasks: dates(x.Plan, x.Programme),
+		Tasks: dates(x.Case),
 	}
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)

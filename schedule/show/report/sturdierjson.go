@@ -104,7 +104,7 @@ func choiceOf(c *sturdier.Choice, builds int) sturdierChoice {
 	of := float64(builds)
 	o := sturdierChoice{
 		Name: c.Kind, Finish: c.Programme.Finish, Margin: c.Programme.Handover.Time, Chance: float64(c.OnTime) / of,
-		Low: c.Low, High: c.High, Broken: float64(c.Broken) / of, Moved: len(c.Moved), Tasks: dates(c.Plan, c.Programme),
+		Low: c.Low, High: c.High, Broken: float64(c.Broken) / of, Moved: len(c.Moved), Tasks: dates(c.Case),
 	}
 	if c.Kind != sturdier.AsPlanned {
 		o.Gain = new(gainOf(&c.Gain))

@@ -20,26 +20,39 @@ type Numbers struct {
 // list in the order of its plan.
 type Agreed struct{ Tasks, Deliveries []string }
 
+// AgreedIn is what a baseline of a plan would have numbered.
+func AgreedIn(p *schedule.Plan) Agreed {
+	var out Agreed
+	for i := range p.Tasks {
+		out.Tasks = append(out.Tasks, p.Tasks[i].ID)
+	}
+	for i := range p.Deliveries {
+		out.Deliveries = append(out.Deliveries, p.Deliveries[i].ID)
+	}
+	return out
+}
+
 // Number numbers the tasks and deliveries of a plan; agreed are its baselines,
 // oldest first.
 func Number(p *schedule.Plan, agreed ...Agreed) *Numbers {
 	n := &Numbers{of: make([]int, p.Activities())}
-	tasks, deliveries := make(map[string]schedule.Activity), make(map[string]schedule.Activity)
-	plan := Agreed{}
-	for i := range p.Tasks {
-		tasks[p.Tasks[i].ID] = schedule.Activity(i)
-		plan.Tasks = append(plan.Tasks, p.Tasks[i].ID)
-	}
-	for i := range p.Deliveries {
-		deliveries[p.Deliveries[i].ID] = p.Unload(schedule.DeliveryID(i))
-		plan.Deliveries = append(plan.Deliveries, p.Deliveries[i].ID)
-	}
+	plan := AgreedIn(p)
+	tasks, deliveries := from(0, plan.Tasks), from(p.Unload(0), plan.Deliveries)
 	seenTasks, seenDeliveries := make(map[string]bool), make(map[string]bool)
 	for _, a := range append(agreed[:len(agreed):len(agreed)], plan) {
 		n.add(a.Tasks, tasks, seenTasks)
 		n.add(a.Deliveries, deliveries, seenDeliveries)
 	}
 	return n
+}
+
+// from finds the activities of ids by them; they follow each other from the first on.
+func from(first schedule.Activity, ids []string) map[string]schedule.Activity {
+	out := make(map[string]schedule.Activity, len(ids))
+	for i, id := range ids {
+		out[id] = first + schedule.Activity(i)
+	}
+	return out
 }
 
 // add numbers what hasn't been seen yet, whether or not the plan still has it.

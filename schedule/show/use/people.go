@@ -70,8 +70,8 @@ type shared struct {
 // Of counts a programme from the earlier of the gate opening and the first work to
 // the later of the hand-over and the last.
 func Of(c network.Case) *Table {
-	p, hours, g := c.Plan, c.Hours, c.Programme
-	crews, machines := uses(p, hours.Site, g)
+	p, hours := c.Plan, c.Hours
+	crews, machines := uses(c)
 	t := &Table{
 		window: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover},
 		Halves: halves(p, append(slices.Concat(crews...), slices.Concat(machines...)...)),
@@ -93,11 +93,12 @@ func Of(c network.Case) *Table {
 }
 
 // uses lists what a programme takes of every crew and machine.
-func uses(p *schedule.Plan, site *calendars.Calendar, g *schedule.Programme) (crews, machines [][]use) {
+func uses(c network.Case) (crews, machines [][]use) {
+	p, g := c.Plan, c.Programme
 	crews, machines = make([][]use, len(p.Crews)), make([][]use, len(p.Machines))
 	for i := range p.Tasks {
 		if d := &g.Tasks[i]; !d.Dropped && d.Start.IsReal() {
-			usedByTask(p, site, d, schedule.TaskID(i), crews, machines)
+			usedByTask(p, c.Hours.Site, d, schedule.TaskID(i), crews, machines)
 		}
 	}
 	for i := range p.Deliveries {

@@ -9,6 +9,7 @@ package baseline
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 )
 
 // Baseline is an agreed programme.
@@ -49,9 +50,10 @@ type Delivery struct {
 	Arrives, Start, Finish calendars.Instant // its booking, and its unloading
 }
 
-// Freeze is the baseline of g, a programme of p without anything blocked. When it
-// is agreed, by whom and why, its number, digest and seed are the caller's to say.
-func Freeze(p *schedule.Plan, g *schedule.Programme) *Baseline {
+// Freeze is the baseline of a programme without anything blocked. When it is agreed,
+// by whom and why, its number, digest and seed are the caller's to say.
+func Freeze(c network.Case) *Baseline {
+	p, g := c.Plan, c.Programme
 	b := &Baseline{Garden: p.Garden, Finish: g.Finish, Handover: p.Site.Handover, Margin: g.Handover}
 	for i := range p.Tasks {
 		d := &g.Tasks[i]

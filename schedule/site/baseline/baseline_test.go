@@ -26,11 +26,12 @@ func TestFreeze(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 40}).Programme
+		frozen := s.Crews(context.Background(), solve.Options{Schedules: 40})
+		g := frozen.Programme
 		if g.Blocked != nil {
 			continue
 		}
-		b := baseline.Freeze(p, g)
+		b := baseline.Freeze(frozen)
 		b.Number, b.Agreed, b.By, b.Why, b.Digest, b.Seed = 2, p.Site.Opens, "Ann", "rain", "sha256 0", seed
 		var out bytes.Buffer
 		if err := b.Write(&out, p.Site.Location); err != nil {

@@ -12,7 +12,7 @@ import (
 // step is one activity of a trace, and what it waited for that is late itself;
 // Nothing when the trace ends with it.
 func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
-	t, ok := m.p.Task(a)
+	t, ok := m.Plan.Task(a)
 	if !ok {
 		return m.lorry(a)
 	}
@@ -24,14 +24,14 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	if s.By <= 0 {
 		return s, schedule.Nothing
 	}
-	if m.p.Started(t) {
+	if m.Plan.Started(t) {
 		return m.begun(s, t)
 	}
-	why := m.g.Tasks[t].Why
+	why := m.Programme.Tasks[t].Why
 	if len(why) == 0 {
 		return s, schedule.Nothing
 	}
-	if due := m.agreed.Tasks[t].Start; due < m.p.Now() {
+	if due := m.agreed.Tasks[t].Start; due < m.Plan.Now() {
 		return m.overdue(s, t, due)
 	}
 	s.Why = &why[0]
@@ -45,7 +45,7 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 // overdue is a task that was to begin before now and hasn't: it waits for what it
 // follows, or for hands that are still at other work; else nothing says why.
 func (m *measure) overdue(s Step, t schedule.TaskID, due calendars.Instant) (Step, schedule.Activity) {
-	why := m.g.Tasks[t].Why
+	why := m.Programme.Tasks[t].Why
 	for i := range why {
 		next := m.held(&why[i])
 		if next == schedule.Nothing || shared(why[i].Kind) && !m.atWork(next) {
@@ -65,8 +65,8 @@ func (m *measure) overdue(s Step, t schedule.TaskID, due calendars.Instant) (Ste
 
 // atWork says whether an activity is a task that was started.
 func (m *measure) atWork(a schedule.Activity) bool {
-	t, ok := m.p.Task(a)
-	return ok && m.p.Started(t)
+	t, ok := m.Plan.Task(a)
+	return ok && m.Plan.Started(t)
 }
 
 // shared says whether a reason is about what others use too.
@@ -83,7 +83,7 @@ func (m *measure) held(r *schedule.Reason) schedule.Activity {
 // begun is a task that was started: what it waited for if it began late, else what
 // the log says of it.
 func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
-	was := &m.p.Progress.Tasks[t]
+	was := &m.Plan.Progress.Tasks[t]
 	if was.Start > m.agreed.Tasks[t].Start {
 		if next := m.waited(t, was.Start); next != schedule.Nothing {
 			return s, next
@@ -107,15 +107,15 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 		}
 	}
 	for _, from := range m.follows(t) {
-		ask(from, m.done(from))
+		ask(from, m.Programme.Done(from))
 	}
 	if best != schedule.Nothing {
 		return best
 	}
-	for i := range m.p.Tasks {
+	for i := range m.Plan.Tasks {
 		// What shares its hands or its zone and was late handed on late.
-		if o := schedule.TaskID(i); o != t && m.p.Share(o, t) {
-			ask(o.Activity(), m.g.Tasks[o].Finish)
+		if o := schedule.TaskID(i); o != t && m.Plan.Share(o, t) {
+			ask(o.Activity(), m.Programme.Tasks[o].Finish)
 		}
 	}
 	return best
@@ -125,13 +125,13 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 // to start, though the work before it was finished in time.
 func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.Event {
 	for _, a := range m.follows(t) {
-		from, task := m.p.Task(a)
+		from, task := m.Plan.Task(a)
 		if !task {
 			continue
 		}
-		if at := m.p.Progress.Tasks[from].Signed; at > m.agreed.Tasks[t].Start && at <= start {
+		if at := m.Plan.Progress.Tasks[from].Signed; at > m.agreed.Tasks[t].Start && at <= start {
 			return m.about(func(e *sitelog.Event) bool {
-				return e.Task == m.p.Tasks[from].ID && (e.What == sitelog.Failed || e.What == sitelog.Signed)
+				return e.Task == m.Plan.Tasks[from].ID && (e.What == sitelog.Failed || e.What == sitelog.Signed)
 			})
 		}
 	}
@@ -142,7 +142,7 @@ func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.E
 // order of the plan.
 func (m *measure) follows(t schedule.TaskID) []schedule.Activity {
 	var out, rest []schedule.Activity
-	for tie := range m.plan.Before(t.Activity()) {
+	for tie := range m.ties.Before(t.Activity()) {
 		if tie.Origin.Kind == network.FromLink {
 			out = append(out, tie.Activity)
 		} else {
@@ -153,23 +153,16 @@ func (m *measure) follows(t schedule.TaskID) []schedule.Activity {
 	return append(out, rest...)
 }
 
-// done is when an activity holds what follows it no more by the forecast, the waits of
-// links aside.
-func (m *measure) done(a schedule.Activity) calendars.Instant {
-	if t, ok := m.p.Task(a); ok {
-		return m.g.Tasks[t].Done
-	}
-	return m.g.Of(a).Finish
-}
-
 // lorry is a lorry: what the log says of it if it comes late, else what held its
 // unloading.
 func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
-	d, _ := m.p.Delivery(a)
+	d, _ := m.Plan.Delivery(a)
 	s := Step{Activity: a, By: m.lateLorry(d), OnClock: true}
 	if s.By > 0 {
-		s.Events = m.about(func(e *sitelog.Event) bool { return e.Delivery == m.p.Deliveries[d].ID && e.What != sitelog.Note })
-		if !m.p.Arrived(d) && len(s.Events) == 0 {
+		s.Events = m.about(func(e *sitelog.Event) bool {
+			return e.Delivery == m.Plan.Deliveries[d].ID && e.What != sitelog.Note
+		})
+		if !m.Plan.Arrived(d) && len(s.Events) == 0 {
 			s.Due = m.agreed.Unloads[d].Arrives
 		}
 		return s, schedule.Nothing
@@ -177,7 +170,7 @@ func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 	if s.By = m.clock(a); s.By <= 0 {
 		return s, schedule.Nothing
 	}
-	if why := m.g.Unloads[d].Why; len(why) > 0 {
+	if why := m.Programme.Unloads[d].Why; len(why) > 0 {
 		s.Why = &why[0]
 		return s, m.held(s.Why)
 	}
@@ -199,17 +192,17 @@ func (m *measure) about(asked func(*sitelog.Event) bool) []sitelog.Event {
 // was left, a failed sign-off, and people and weather on the days it was worked or
 // should have been. Without any of that, its start or its finish is what there is.
 func (m *measure) said(t schedule.TaskID) []sitelog.Event {
-	task := &m.p.Tasks[t]
+	task := &m.Plan.Tasks[t]
 	out := m.about(func(e *sitelog.Event) bool {
 		return e.Task == task.ID && (e.What == sitelog.Paused || e.What == sitelog.Left || e.What == sitelog.Failed)
 	})
-	from, to := m.agreed.Tasks[t].Start, m.g.Tasks[t].Finish
+	from, to := m.agreed.Tasks[t].Start, m.Programme.Tasks[t].Finish
 	out = append(out, m.conditions(task, from, to)...)
 	if len(out) > 0 {
 		return out
 	}
 	what := sitelog.Started
-	if m.p.Progress.Tasks[t].Start <= m.agreed.Tasks[t].Start && m.p.Finished(t) {
+	if m.Plan.Progress.Tasks[t].Start <= m.agreed.Tasks[t].Start && m.Plan.Finished(t) {
 		what = sitelog.Finished
 	}
 	return m.about(func(e *sitelog.Event) bool { return e.Task == task.ID && e.What == what })
@@ -218,7 +211,7 @@ func (m *measure) said(t schedule.TaskID) []sitelog.Event {
 // conditions lists the people who were fewer than planned, and the weather, on the
 // dates between two moments, where a task needs them.
 func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sitelog.Event {
-	loc := m.p.Site.Location
+	loc := m.Plan.Site.Location
 	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)
 	return m.about(func(e *sitelog.Event) bool {
 		if e.Date < first || e.Date > last {
@@ -229,7 +222,7 @@ func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sit
 			return t.Weather&schedule.Dry != 0
 		case sitelog.People:
 			return slices.ContainsFunc(t.Crew, func(n schedule.CrewNeed) bool {
-				return m.p.Crews[n.Crew].ID == e.Crew && e.People < m.p.Crews[n.Crew].People
+				return m.Plan.Crews[n.Crew].ID == e.Crew && e.People < m.Plan.Crews[n.Crew].People
 			})
 		}
 		return false
@@ -238,16 +231,16 @@ func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sit
 
 // explain lists the events behind a reason that waits for nothing late.
 func (m *measure) explain(t schedule.TaskID, r *schedule.Reason) []sitelog.Event {
-	task := &m.p.Tasks[t]
+	task := &m.Plan.Tasks[t]
 	switch r.Kind {
 	case schedule.ByGiven:
-		return m.about(func(e *sitelog.Event) bool { return e.What == sitelog.Given && e.Given == m.p.Givens[r.Given].ID })
+		return m.about(func(e *sitelog.Event) bool { return e.What == sitelog.Given && e.Given == m.Plan.Givens[r.Given].ID })
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
-		if other, ok := m.p.Task(r.Other); r.Hold && ok {
+		if other, ok := m.Plan.Task(r.Other); r.Hold && ok {
 			return m.about(func(e *sitelog.Event) bool {
-				return e.Task == m.p.Tasks[other].ID && (e.What == sitelog.Failed || e.What == sitelog.Finished)
+				return e.Task == m.Plan.Tasks[other].ID && (e.What == sitelog.Failed || e.What == sitelog.Finished)
 			})
 		}
 	}
-	return m.conditions(task, m.agreed.Tasks[t].Start, m.g.Tasks[t].Finish)
+	return m.conditions(task, m.agreed.Tasks[t].Start, m.Programme.Tasks[t].Finish)
 }

@@ -14,7 +14,6 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 )
@@ -71,13 +70,13 @@ type Step struct {
 	Due      calendars.Instant // when it should have begun or come, if nothing says that it has; else zero
 }
 
-// Of measures the forecast g, a programme of the standing's plan, against what was
-// agreed. Hours are the calendars of that plan.
-func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set) *Slip {
-	m := &measure{standing: s, p: s.Plan, plan: network.Precedences(s.Plan), g: g, agreed: agreed, hours: hours}
+// Of measures a forecast, a programme of the standing's plan, against what was agreed.
+func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme) *Slip {
+	m := &measure{Case: forecast, standing: s, ties: network.Precedences(s.Plan), agreed: agreed}
+	g := forecast.Programme
 	out := &Slip{Was: agreed.Finish, Now: g.Finish}
-	out.By, out.OnClock = between(hours.Site, agreed.Finish, g.Finish)
-	for i := range m.p.Tasks {
+	out.By, out.OnClock = between(m.Hours.Site, agreed.Finish, g.Finish)
+	for i := range m.Plan.Tasks {
 		id := schedule.TaskID(i)
 		switch was, now := &agreed.Tasks[i], &g.Tasks[i]; {
 		case !was.Start.IsReal() && !was.Dropped:
@@ -96,7 +95,7 @@ func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set
 	slices.SortStableFunc(out.Tasks, func(a, b Task) int {
 		return cmp.Or(cmp.Compare(b.open(), a.open()), cmp.Compare(m.clock(b.Task.Activity()), m.clock(a.Task.Activity())))
 	})
-	for i := range m.p.Deliveries {
+	for i := range m.Plan.Deliveries {
 		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
 			out.Lorries = append(out.Lorries, Delivery{schedule.DeliveryID(i), agreed.Unloads[i].Arrives, by})
 		}
@@ -108,11 +107,10 @@ func Of(s *progress.Standing, g, agreed *schedule.Programme, hours *worktime.Set
 
 // measure is one measurement at work.
 type measure struct {
-	standing  *progress.Standing
-	p         *schedule.Plan
-	plan      *network.Precedence
-	g, agreed *schedule.Programme
-	hours     *worktime.Set
+	network.Case // the forecast
+	standing     *progress.Standing
+	ties         *network.Precedence // of the plan as filed; the network leaves out what is past
+	agreed       *schedule.Programme
 }
 
 // between is the open time from one moment to another, on the clock when there is
@@ -128,20 +126,20 @@ func between(open *calendars.Calendar, was, now calendars.Instant) (by calendars
 }
 
 func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
-	return between(m.hours.Places[m.p.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.g.Tasks[t].Finish)
+	return between(m.Hours.Places[m.Plan.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.Programme.Tasks[t].Finish)
 }
 
 // clock is how late an activity's finish is on the clock.
 func (m *measure) clock(a schedule.Activity) calendars.Minutes {
-	was, now := m.agreed.Of(a).Finish, m.g.Of(a).Finish
-	if !was.IsReal() || !now.IsReal() || m.agreed.LeavesOut(a) || m.g.LeavesOut(a) {
+	was, now := m.agreed.Of(a).Finish, m.Programme.Of(a).Finish
+	if !was.IsReal() || !now.IsReal() || m.agreed.LeavesOut(a) || m.Programme.LeavesOut(a) {
 		return 0
 	}
 	return calendars.Minutes(now - was)
 }
 
 func (m *measure) lateLorry(d schedule.DeliveryID) calendars.Minutes {
-	was, now := m.agreed.Unloads[d].Arrives, m.g.Unloads[d].Arrives
+	was, now := m.agreed.Unloads[d].Arrives, m.Programme.Unloads[d].Arrives
 	if !was.IsReal() || !now.IsReal() || now <= was {
 		return 0
 	}
@@ -154,8 +152,8 @@ func (m *measure) traces(s *Slip) []Trace {
 	if steps := m.trace(m.last(s)); len(steps) > 0 {
 		out = append(out, Trace{Steps: steps})
 	}
-	for i := range m.g.Breaks {
-		b := &m.g.Breaks[i]
+	for i := range m.Programme.Breaks {
+		b := &m.Programme.Breaks[i]
 		if b.Kind == schedule.BreakHandover && len(out) > 0 && out[0].Break == nil {
 			continue // the hand-over has been explained
 		}
@@ -173,13 +171,13 @@ func (m *measure) last(s *Slip) schedule.Activity {
 	if s.Now <= s.Was {
 		return schedule.Nothing
 	}
-	if b := m.g.Blocked; b != nil && len(b.Ring) == 0 {
-		if t, ok := m.p.Task(b.Activity); ok {
+	if b := m.Programme.Blocked; b != nil && len(b.Ring) == 0 {
+		if t, ok := m.Plan.Task(b.Activity); ok {
 			return m.waited(t, b.From)
 		}
 	}
-	if len(m.g.Chain) > 0 {
-		return m.g.Chain[len(m.g.Chain)-1].Activity
+	if len(m.Programme.Chain) > 0 {
+		return m.Programme.Chain[len(m.Programme.Chain)-1].Activity
 	}
 	return schedule.Nothing
 }

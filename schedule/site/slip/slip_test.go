@@ -16,6 +16,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/baseline"
@@ -49,17 +50,17 @@ tasks:
   mulch: {name: Mulch, zone: front, stage: mulch, crew: {planters: 2}, takes: 2h, after: [plant]}
 `
 
-func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) (*solve.Solver, *schedule.Programme) {
+func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) network.Case {
 	t.Helper()
 	s, err := solve.New(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: near}).Programme
-	if r := verify.Check(p, g, schedule.Crews); len(r.Rules) > 0 {
+	c := s.Crews(context.Background(), solve.Options{Schedules: 100, Reference: near})
+	if r := verify.Check(p, c.Programme, schedule.Crews); len(r.Rules) > 0 {
 		t.Fatal(r.Rules)
 	}
-	return s, g
+	return c
 }
 
 // event makes "4 08:10 arrived shrubs" an event; a text may follow what it is about.
@@ -110,7 +111,7 @@ func TestTraces(t *testing.T) {
 	if p == nil {
 		t.Fatal(problems)
 	}
-	_, agreed := forecast(t, p, nil)
+	agreed := forecast(t, p, nil).Programme
 	groundDone := []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig", "3 08:00 given water", "3 14:00 started soil", "3 16:00 finished soil"}
 	for _, c := range []struct {
 		name string
@@ -168,13 +169,13 @@ func TestTraces(t *testing.T) {
 			events = append(events, event(t, p, i, line))
 		}
 		s := progress.At(p, events, agreed, at)
-		solver, g := forecast(t, s.Plan, agreed)
-		found := slip.Of(s, g, agreed, solver.Hours())
+		now := forecast(t, s.Plan, agreed)
+		found := slip.Of(s, now, agreed)
 		w := wording.New(s.Plan)
 		var got []string
 		for i := range found.Traces {
 			if found.Traces[i].Break == nil {
-				got = append(got, w.Traced(&found.Traces[i], g)...)
+				got = append(got, w.Traced(&found.Traces[i], now.Programme)...)
 			}
 		}
 		if text := strings.Join(got, "\n"); text != c.want {
@@ -199,9 +200,9 @@ func TestAsProgrammed(t *testing.T) {
 		tried++
 		at := p.Site.Opens.Plus(calendars.Minutes(g.Finish-p.Site.Opens) / 2)
 		q := plans.Underway(plans.Seeded(seed), p, g, at, false)
-		solver, f := forecast(t, q, g)
+		now := forecast(t, q, g)
 		standing := &progress.Standing{Plan: q, State: sitelog.Replay(nil, at)}
-		found := slip.Of(standing, f, g, solver.Hours())
+		f, found := now.Programme, slip.Of(standing, now, g)
 		if f.Finish == g.Finish && len(f.Moves) == 0 && (len(found.Tasks) > 0 || len(found.Traces) > 0 || found.By != 0) {
 			t.Fatalf("seed %d: %+v", seed, found)
 		}
@@ -218,8 +219,8 @@ func TestTwoMachines(t *testing.T) {
 	if p == nil {
 		t.Fatal(problems)
 	}
-	_, agreed := forecast(t, p, nil)
-	b := baseline.Freeze(p, agreed)
+	agreed := forecast(t, p, nil)
+	b := baseline.Freeze(agreed)
 	b.Number, b.Agreed = 1, p.Site.Opens
 	var file bytes.Buffer
 	if err := b.Write(&file, p.Site.Location); err != nil {
@@ -236,8 +237,8 @@ func TestTwoMachines(t *testing.T) {
 	at := event(t, p, 0, "4 10:00 started dig").At
 	look := func(events []sitelog.Event, agreed *schedule.Programme) (*schedule.Programme, *slip.Slip) {
 		s := progress.At(p, events, agreed, at)
-		solver, g := forecast(t, s.Plan, agreed)
-		return g, slip.Of(s, g, agreed, solver.Hours())
+		now := forecast(t, s.Plan, agreed)
+		return now.Programme, slip.Of(s, now, agreed)
 	}
 	g, found := look(events, back.Programme(p))
 	if len(found.Tasks) == 0 || len(found.Traces) == 0 {
@@ -251,7 +252,7 @@ func TestTwoMachines(t *testing.T) {
 	if diff := cmp.Diff(found, same); diff != "" {
 		t.Errorf("slip (-one +other):\n%s", diff)
 	}
-	if fresh, _ := look(events, agreed); fresh.Finish != g.Finish || cmp.Diff(fresh.Tasks, g.Tasks) != "" {
+	if fresh, _ := look(events, agreed.Programme); fresh.Finish != g.Finish || cmp.Diff(fresh.Tasks, g.Tasks) != "" {
 		t.Error("the baseline's file makes another forecast than the programme that it was made of")
 	}
 }

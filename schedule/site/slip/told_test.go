@@ -57,7 +57,7 @@ func agree(t *testing.T, text string) (*schedule.Plan, *schedule.Programme) {
 	if problems.Fatal() {
 		t.Fatal(problems)
 	}
-	_, agreed := forecast(t, p, nil)
+	agreed := forecast(t, p, nil).Programme
 	return p, agreed
 }
 
@@ -97,8 +97,8 @@ func TestTold(t *testing.T) {
 			events = append(events, event(t, p, i, line))
 		}
 		s := progress.At(p, events, agreed, at)
-		solver, g := forecast(t, s.Plan, agreed)
-		got := told(wording.New(s.Plan), slip.Of(s, g, agreed, solver.Hours()), g)
+		now := forecast(t, s.Plan, agreed)
+		got := told(wording.New(s.Plan), slip.Of(s, now, agreed), now.Programme)
 		if diff := cmp.Diff(c.want, got); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", c.name, diff)
 		}
