@@ -15,19 +15,31 @@ func TestNeverAboveTheOptimum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) { drawSmall(t).compare(t, &tally{}) })
 }
 
-// tally is how telling bounds are.
-type tally struct{ all, closed, later, tight, windows, derived int }
+// tally is how telling bounds are: of none there is no schedule, and refuted is how
+// often that was proven.
+type tally struct{ none, refuted, all, closed, later, tight, windows, derived int }
 
-// TestMostBoundsReachTheOptimum counts on always the same problems.
-func TestMostBoundsReachTheOptimum(t *testing.T) {
+// hard are problems beyond the first ones that need more than those for a proof:
+// the order that is left to a pair, and dates cut off from both ends.
+var hard = []int{2200, 2247, 5285}
+
+// TestBoundsReachTheOptimum counts on always the same problems, of which every
+// bound is the optimum.
+func TestBoundsReachTheOptimum(t *testing.T) {
 	var n tally
 	problems := rapid.Custom(drawSmall)
 	for seed := range 500 {
 		problems.Example(seed).compare(t, &n)
 	}
+	for _, seed := range hard {
+		problems.Example(seed).compare(t, &n)
+	}
 	t.Logf("%+v", n)
-	if n.all < 200 || 20*n.closed < 19*n.all || n.later < 50 || 10*n.tight < 9*n.later || n.windows < 20 || n.derived == n.windows {
+	if n.closed < n.all || n.refuted < n.none {
 		t.Errorf("bounds prove too little: %+v", n)
+	}
+	if n.none < 50 || n.all < 200 || n.later < 50 || n.windows < 20 || n.derived == n.windows {
+		t.Errorf("too few problems to mean much: %+v", n)
 	}
 }
 
@@ -44,6 +56,10 @@ func (b *small) compare(t failer, n *tally) {
 		t.Fatalf("bound %d, network %d, optimum %d", r.Finish, r.Network, best)
 	}
 	if best == calendars.Never {
+		n.none++
+		if r.Finish == best {
+			n.refuted++
+		}
 		return
 	}
 	n.count(best, &r)

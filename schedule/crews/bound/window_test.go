@@ -225,6 +225,29 @@ func TestWindows(t *testing.T) {
 			finish:   at(0, 1800), until: at(0, 1759),
 			window: "day 0 07:00 to day 0 17:59: whole 0 needs 600 of 599 until day 0 17:59: 0 x 1 for 300 2 x 1 for 300",
 		},
+		{
+			name: "straight on after work that others wait for",
+			jobs: []job{
+				{work: 60, hours: 1}, {work: 300, hours: 1, needs: need(0, 1), after: []int{0}, within: 60},
+				{work: 300, hours: 1, needs: need(0, 1)}, {work: 600, hours: 1, after: []int{2}},
+				{work: 800, hours: 1, after: []int{0}},
+			},
+			capacity: [][]calendars.Change{always(1)},
+			finish:   at(0, 1720), until: at(0, 1719),
+			window: "day 0 00:00 to day 0 09:59: whole 0 needs 600 of 599 until day 0 17:19: 1 x 1 for 300 2 x 1 for 300",
+		},
+		{
+			name: "sooner for one crew, since another is taken at the end",
+			jobs: []job{
+				{work: 300, hours: 1, needs: need(1, 1)}, {work: 300, hours: 1, needs: need(0, 1), after: []int{0}},
+				{work: 300, hours: 1, needs: need(0, 1), from: at(0, 1140)},
+				{work: 300, hours: 1, needs: need(0, 1), from: at(0, 1140)},
+				{work: 300, hours: 1, needs: need(1, 1)}, {work: 600, hours: 1, after: []int{4}},
+			},
+			capacity: [][]calendars.Change{always(2), always(1)},
+			finish:   at(0, 2000), until: at(0, 1959),
+			window: "day 0 00:00 to day 0 09:59: whole 1 needs 600 of 599 until day 0 19:59: 0 x 1 for 300 4 x 1 for 300",
+		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := problem(t, c.jobs, c.capacity...)
