@@ -42,7 +42,8 @@ func (d *Document) Lines(s Size) []Text {
 	return lines
 }
 
-// Write writes a document as plain text of so many columns. The error is the writer's.
+// Write writes a document as plain text of a width in columns. The error is the
+// writer's.
 func (d *Document) Write(out io.Writer, width int) error {
 	w := bufio.NewWriter(out)
 	for _, line := range d.Lines(Size{Width: width, Rows: Rows}) {
@@ -64,7 +65,7 @@ func (t Text) trim() Text {
 	return t
 }
 
-// pad fills a line with spaces to so many columns.
+// pad fills a line with spaces up to a width in columns.
 func (s Size) pad(t Text, columns int) Text {
 	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), Plain)
 }

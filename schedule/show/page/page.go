@@ -108,7 +108,8 @@ func (d *Document) In(role Role, text string) { d.Add(Paragraph{Text: As(role, t
 // Mark adds a paragraph with a mark before it.
 func (d *Document) Mark(mark, text string) { d.Under(0, mark, text) }
 
-// Under adds a paragraph that stands so many characters in, under what it tells of.
+// Under adds a paragraph that stands under what it tells of, by an indent in
+// characters.
 func (d *Document) Under(indent int, mark, text string) {
 	if text != "" {
 		d.Add(Paragraph{Indent: indent, Mark: mark, Text: As(Plain, text)})
@@ -118,7 +119,7 @@ func (d *Document) Under(indent int, mark, text string) {
 // BreakMark stands before a date that breaks.
 const BreakMark = "! "
 
-// Broken adds what is said of a date that breaks, so many characters in.
+// Broken adds what is said of a date that breaks, behind an indent in characters.
 func (d *Document) Broken(indent int, text string) {
 	d.Add(Paragraph{Indent: indent, Mark: BreakMark, Text: As(Late, text)})
 }
@@ -183,7 +184,7 @@ func (t *Table) Marked(role Role, mark string, cells ...string) {
 // Wide adds a row of cells that may go over more than one column.
 func (t *Table) Wide(cells ...Cell) { t.Rows = append(t.Rows, Row{Cells: cells}) }
 
-// Over is a cell over so many columns beyond its own.
+// Over is a cell over more columns than its own.
 func Over(more int, text string) Cell { return Cell{As(Plain, text), more} }
 
 // Note adds what is said under the last row, or nothing where that is empty.

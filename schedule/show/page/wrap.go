@@ -11,7 +11,7 @@ import (
 type Medium interface {
 	// Columns is the width of a text.
 	Columns(s string) int
-	// Head is the beginning of a text that fits so many columns.
+	// Head is the beginning of a text that fits the columns.
 	Head(s string, columns int) string
 	// Clean is a text as far as it can be shown.
 	Clean(s string) string
@@ -23,13 +23,13 @@ type Paper struct{}
 // Columns counts as most terminals do.
 func (Paper) Columns(s string) int { return runewidth.StringWidth(s) }
 
-// Head is the beginning of a text that fits so many columns.
+// Head is the beginning of a text that fits the columns.
 func (Paper) Head(s string, columns int) string { return runewidth.Truncate(s, columns, "") }
 
 // Clean is the text.
 func (Paper) Clean(s string) string { return s }
 
-// Wrap breaks text at spaces into lines of at most so many columns, never within a
+// Wrap breaks text at spaces into lines no wider than the columns, never within a
 // figure; a word that is longer is broken too, and a character that is wider is left
 // out. No text is no line.
 func Wrap(m Medium, text string, columns int) []string {

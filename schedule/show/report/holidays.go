@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Holidays writes the public holidays of a region in a year, each with the
-// source of its date, and what the list can't know. The error is the writer's.
+// Holidays lists the public holidays of a region in a year, each with the source of its
+// date, and what the list can't know.
 func Holidays(region holidays.Region, year int, days []holidays.Day) *page.Document {
 	w := &page.Document{}
 	w.Say(wording.HolidaysIn(region, year))

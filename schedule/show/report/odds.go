@@ -12,10 +12,9 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Odds writes what came of many builds of the programme in plain text of at most
-// 80 columns: the chance, the picture, the dates, what drives the risk, how often
-// each task is on the hand-over chain, which other dates break, and what is
-// assumed. The error is the writer's.
+// Odds is what came of many builds of the programme: the chance, the picture, the
+// dates, what drives the risk, how often each activity is on the hand-over chain, which
+// other dates break, and what is assumed.
 func (r *Report) Odds(o *odds.Result) *page.Document {
 	w := &page.Document{}
 	w.Say(r.of.Plan.Garden)

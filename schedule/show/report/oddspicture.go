@@ -34,8 +34,8 @@ const oddsMargin = 8
 // stretches are the lengths of site time that a pile may stand for.
 var stretches = [...]calendars.Minutes{5, 10, 15, 30, 60, 120, 240, 480, 960, 1920, 3840, 7680, 15360, 1 << 20}
 
-// newOddsPicture lays out the dots, so many rows high, in the shortest stretches
-// that fit the columns.
+// newOddsPicture lays out the dots, at most rows of them high, in the shortest
+// stretches that fit the columns.
 func (r *Report) newOddsPicture(dots []calendars.Instant, most, rows int) oddsPicture {
 	var at []calendars.Minutes
 	never := 0
@@ -135,7 +135,7 @@ func dots(dot string, n, row, wide int) page.Span {
 	return all
 }
 
-// dotsOf is so many of a dot, in what it stands for.
+// dotsOf is a row of n dots, in the role of what they stand for.
 func dotsOf(dot string, n int) page.Span {
 	role := page.Work
 	if dot != dotBefore {
@@ -169,11 +169,10 @@ func (r *Report) drawOdds(result *odds.Result, size page.Size) []page.Text {
 	return append(lines, page.As(page.Plain, r.oddsDays(&p, size.Width)))
 }
 
-// blank is so many spaces.
+// blank is n spaces.
 func blank(n int) page.Span { return page.Span{Text: strings.Repeat(" ", max(n, 0))} }
 
-// oddsDays names the days that piles begin in, as many as so many columns have
-// room for.
+// oddsDays names the days that piles begin in, as many as the width has room for.
 func (r *Report) oddsDays(p *oddsPicture, width int) string {
 	line, site := r.of.Plan.Site.Handover, r.of.Hours.Site
 	days, named := "", ""

@@ -92,7 +92,7 @@ func heads(c *use.Count) string {
 	return strings.Repeat(headUsed, used) + strings.Repeat(headSpare, c.There-used)
 }
 
-// People writes the heads and machines by half day. The error is the writer's.
+// People is the heads and machines by half day.
 func (r *Report) People() *page.Document {
 	w := &page.Document{}
 	r.short(w)

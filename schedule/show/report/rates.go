@@ -12,13 +12,12 @@ import (
 	"build.example/turflast/schedule/site/rates"
 )
 
-// mostFar is how many tasks the text lists that are far from their plan.
+// mostFar is how many tasks are listed that are far from their plan.
 const mostFar = 8
 
-// Rates writes what finished work took against what was planned: in all, by stage,
-// by rate, and of the tasks that took the most more or less. Baseline is the number
-// of the one whose heads were counted, 0 for none.
-// The error is the writer's.
+// Rates is what finished work took against what was planned: in all, by stage, by rate,
+// and of the tasks that took the most more or less. Baseline is the number of the one
+// whose heads were counted, 0 for none.
 func Rates(p *schedule.Plan, r *rates.Rates, baseline int) *page.Document {
 	w := &page.Document{}
 	words := wording.New(p)

@@ -9,9 +9,9 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Recovery writes what it takes to bring every date back: the ways found, the
-// cheapest first, those that disturb least, and the price of the hand-over beside
-// the cheapest finish. The error is the writer's.
+// Recovery is what it takes to bring every date back: the ways found, the cheapest
+// first, those that disturb least, and the price of the hand-over beside the cheapest
+// finish.
 func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
 	r.short(w)

@@ -1,6 +1,6 @@
-// Package report writes a programme for people, as text that fits 80 columns,
-// and for programs, as JSON. It computes no schedule: every date and figure in
-// it is the programme's.
+// Package report lays out results as pages for people, and writes them as JSON for
+// programs. It computes no schedule and words no sentence: every date and figure in it
+// is the programme's, every sentence is of package wording.
 package report
 
 import (
@@ -33,9 +33,9 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 	return r
 }
 
-// Page writes the report in plain text of at most 80 columns: the margin, the
-// verdict, the dates that break, what the site log says, what moved, the hand-over chain, then all work
-// by zone and by day, the deliveries, and the usual cautions. The error is the writer's.
+// Page is the whole report: the margin, the verdict, the dates that break, what the
+// site log says, what moved, the hand-over chain, then all work by zone and by day, the
+// deliveries, and the usual cautions.
 func (r *Report) Page() *page.Document {
 	w := &page.Document{}
 	r.top(w)

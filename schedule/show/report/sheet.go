@@ -12,7 +12,7 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Sheets writes the sheets of a programme.
+// Sheets are the sheets of a programme as pages.
 type Sheets struct {
 	r    *Report
 	book *sheets.Book
@@ -39,8 +39,7 @@ const (
 	tickedMark = "✓"
 )
 
-// Today writes the run sheet of a day: of one crew, or crew by crew. The error is
-// the writer's.
+// Today is the run sheet of a day: of one crew, or crew by crew.
 func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	w := &page.Document{}
 	what := s.r.words.Day(d.On)

@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Ahead writes the look-ahead: what is worked on in so many days from a date on, and
-// what must be there or be signed before it begins. The error is the writer's.
+// Ahead is the look-ahead: what is worked on in the days from a date on, and what must
+// be there or be signed before it begins.
 func (s *Sheets) Ahead(from calendars.Date, days int) *page.Document {
 	w := &page.Document{}
 	s.head(w, s.r.words.DaysAhead(days, from))

@@ -10,8 +10,7 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Gate writes the gate list: of a date, or of the whole build day by day when on is
-// nil. The error is the writer's.
+// Gate is the gate list: of a date, or of the whole build day by day when on is nil.
 func (s *Sheets) Gate(on *calendars.Date) *page.Document {
 	w := &page.Document{}
 	passes, what := s.book.Passes(), "gate list"
@@ -98,8 +97,7 @@ func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
 	return text
 }
 
-// Appointments writes who must come when to sign something off, and what others owe.
-// The error is the writer's.
+// Appointments is who must come when to sign something off, and what others owe.
 func (s *Sheets) Appointments() *page.Document {
 	w := &page.Document{}
 	s.head(w, "appointments and sign-offs")

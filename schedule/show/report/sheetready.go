@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// Ready writes the hand-over list. The error is the writer's.
+// Ready is the hand-over list.
 func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 	w := &page.Document{}
 	s.head(w, "hand-over list")

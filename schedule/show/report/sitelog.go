@@ -38,8 +38,7 @@ const (
 	markCounted = ""
 )
 
-// Page writes the events by day, in the order in which they were true. The error is
-// the writer's.
+// Page lists the events by day, in the order in which they were true.
 func (l *SiteLog) Page() *page.Document {
 	w := &page.Document{}
 	w.Say(l.title())

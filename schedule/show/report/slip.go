@@ -8,13 +8,13 @@ import (
 	"build.example/turflast/schedule/site/slip"
 )
 
-// mostSlips is how many late tasks the text lists.
+// mostSlips is how many late tasks are listed.
 const mostSlips = 20
 
-// Slip writes how far the programme is from what was agreed in a baseline: the
-// hand-over first, why it and every broken date is late, then what slipped, worst
-// first, and what the log says that doesn't fit. Changed says that the plan file isn't the
-// one that was agreed on. The error is the writer's.
+// Slip is how far the programme is from what was agreed in a baseline: the hand-over
+// first, why it and every broken date is late, then what slipped, worst first, and what
+// the log says that doesn't fit. Changed says that the plan file isn't the one that was
+// agreed on.
 func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress.Standing) *page.Document {
 	w := &page.Document{}
 	w.Say(r.of.Plan.Garden)

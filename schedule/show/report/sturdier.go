@@ -16,9 +16,9 @@ const (
 	rowOfDots  = 50
 )
 
-// Sturdier writes the choices between an early finish and a good chance: the chance
-// of each as dots, then what each gains, costs and does otherwise, then what the plan
-// doesn't allow and would gain. The error is the writer's.
+// Sturdier is the choices between an early finish and a good chance: the chance of each
+// as dots, then what each gains, costs and does otherwise, then what the plan doesn't
+// allow and would gain.
 func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
 	w.Say(r.of.Plan.Garden)

@@ -14,9 +14,8 @@ const mostCorners = 24
 // The columns of the curve's table.
 var cornerColumns = []page.Column{{Room: momentWidth, Gap: 2}, {Room: 22, Gap: 2}, {Room: 16, Gap: 2}, {Room: 16}}
 
-// TimeCost writes the least cost of every finish with hands unlimited, the
-// cheapest finish, and the price of the hand-over beside it. The error is the
-// writer's.
+// TimeCost is the least cost of every finish with hands unlimited, the cheapest finish,
+// and the price of the hand-over beside it.
 func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
 	r.short(w)

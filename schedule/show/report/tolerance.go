@@ -23,9 +23,8 @@ type Tolerance struct {
 	Stopped bool
 }
 
-// Tolerance writes how late each delivery may come and each task may start, what
-// can hurt most first, in plain text of at most 80 columns. The error is the
-// writer's.
+// Tolerance is how late each delivery may come and each task may start, what can hurt
+// most first.
 func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	w := &page.Document{}
 	r.top(w)

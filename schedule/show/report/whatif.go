@@ -24,9 +24,8 @@ func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
 	return &WhatIf{set, d, New(d.Before), New(d.After)}
 }
 
-// Page writes before and after side by side in plain text of at most 80 columns:
-// when it hands over, margin and verdict; what breaks and what holds again; the
-// tasks that move; how late each delivery may come. The error is the writer's.
+// Page sets before and after side by side: when it hands over, margin and verdict; what
+// breaks and what holds again; the tasks that move; how late each delivery may come.
 func (x *WhatIf) Page() *page.Document {
 	w := &page.Document{}
 	x.changes(w)
@@ -133,8 +132,7 @@ func (x *WhatIf) deliveries(w *page.Document) {
 	}
 }
 
-// Compare writes several what-ifs in one table, the plan as it is first. The
-// error is the writer's.
+// Compare sets several what-ifs in one table, the plan as it is first.
 func Compare(list []*WhatIf) *page.Document {
 	w := &page.Document{}
 	table := w.Table(0, page.Column{Gap: 2}, page.Column{Room: momentWidth, Gap: 2}, page.Column{Room: 17, Gap: 2},

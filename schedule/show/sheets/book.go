@@ -9,7 +9,8 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Book makes the sheets of one programme. It is read only, so many may use it.
+// Book makes the sheets of one programme. It is only read, so several may use it at
+// once.
 type Book struct {
 	network.Case
 	Numbers *Numbers

@@ -251,7 +251,7 @@ func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	return "First: " + some(said, mostTies, "earlier") + "."
 }
 
-// some joins the first of many, at most so many, and counts the rest.
+// some joins the first of many, up to the most that are named, and counts the rest.
 func some(all []string, most int, which string) string {
 	if n := len(all) - most; n > 0 {
 		all = append(all[:most:most], fmt.Sprintf("%d %s", n, which))
