@@ -1,9 +1,9 @@
-// Package baseline freezes an agreed programme, by the ids of the plan's tasks and
-// deliveries, so that what happens can be measured against it although the plan
-// file goes on changing.
+// Package baseline freezes an agreed programme, by the ids of the plan's tasks
+// and deliveries. What happens can then be measured against it even when the
+// plan file changes.
 //
-// Its file is JSON, with moments in RFC 3339 on the site's clock; older files leave
-// out the seconds, and are read the same.
+// Its file is JSON, with moments in RFC 3339 on the site's clock; older files
+// leave out the seconds, and read the same.
 package baseline
 
 import (
@@ -50,8 +50,9 @@ type Delivery struct {
 	Arrives, Start, Finish calendars.Instant // its booking, and its unloading
 }
 
-// Freeze is the baseline of a programme without anything blocked. When it is agreed,
-// by whom and why, its number, digest and seed are the caller's to say.
+// Freeze is the baseline of g, a programme of p without anything blocked. The
+// caller sets its number, digest and seed, and when, by whom and why it was
+// agreed.
 func Freeze(c network.Case) *Baseline {
 	p, g := c.Plan, c.Programme
 	b := &Baseline{Garden: p.Garden, Finish: g.Finish, Handover: p.Site.Handover, Margin: g.Handover}
@@ -73,8 +74,8 @@ func Freeze(c network.Case) *Baseline {
 	return b
 }
 
-// Programme is the baseline as a programme of a plan, for its dates and heads
-// alone. What the plan has and the baseline hasn't has no dates in it
+// Programme is the baseline as a programme of a plan, with dates and heads
+// only. What is in the plan and not in the baseline has no dates
 // ([calendars.Never]).
 func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
 	g := &schedule.Programme{
@@ -122,17 +123,17 @@ func dates(p *schedule.Plan, t *schedule.Task, was *Task) schedule.TaskDates {
 	return out
 }
 
-// Change says how one thing differs between two baselines.
+// Change is how one thing differs between two baselines.
 type Change uint8
 
 // How things differ.
 const (
-	Moved   Change = iota // it starts or comes at another moment
-	Longer                // it starts then, but takes longer, or shorter
-	Added                 // the second alone has it
-	Gone                  // the first alone has it
+	Moved   Change = iota // it starts, or its lorry comes, at another moment
+	Longer                // it starts at the same moment and takes longer, or shorter
+	Added                 // it is only in the second
+	Gone                  // it is only in the first
 	LeftOut               // the second leaves it out
-	PutBack               // the second doesn't any more
+	PutBack               // the first leaves it out
 )
 
 // Difference is one thing that differs. Moments are zero where there are none.

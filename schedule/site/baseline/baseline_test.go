@@ -17,8 +17,8 @@ import (
 	"build.example/turflast/schedule/site/baseline"
 )
 
-// TestFreeze freezes programmes of random plans: they read back the same, and give
-// back the starts, finishes, heads and bookings that were agreed.
+// TestFreeze freezes programmes of random plans: the baselines read back the
+// same, with the starts, finishes, heads and bookings that were agreed.
 func TestFreeze(t *testing.T) {
 	for seed := range uint64(60) {
 		p := plans.Small(plans.Seeded(seed))
@@ -98,7 +98,7 @@ func TestCompare(t *testing.T) {
 	}
 }
 
-// TestReadFaults asks for the place of a fault and what is wrong.
+// TestReadFaults checks the place of a fault and what is wrong.
 func TestReadFaults(t *testing.T) {
 	const head = `{"baseline": 1, "garden": "g", "agreed": "2027-05-03T07:10+01:00", "by": "", "plan": "", "seed": 0,
  "finish": "2027-05-03T07:10+01:00", "handover": "2027-05-03T07:10+01:00", "margin_minutes": 0,
@@ -125,7 +125,8 @@ func TestReadFaults(t *testing.T) {
 	}
 }
 
-// TestSeconds reads a file from before moments were written with their seconds.
+// TestSeconds reads a file whose moments have no seconds, as older ones are
+// written.
 func TestSeconds(t *testing.T) {
 	const at = 30_000_010
 	b := &baseline.Baseline{Number: 1, Agreed: at, Finish: at, Handover: at, Tasks: []baseline.Task{

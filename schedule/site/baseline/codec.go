@@ -13,7 +13,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// file is a baseline as it is written.
+// file is a baseline as its file has it.
 type file struct {
 	Number     int            `json:"baseline"`
 	Garden     string         `json:"garden"`

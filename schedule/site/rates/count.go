@@ -16,7 +16,8 @@ type at struct {
 	heads int
 }
 
-// parts of a person-minute in which hours that are shared are counted.
+// parts is the number of parts of a person-minute in which shared hours are
+// counted.
 const parts = 1000
 
 // count is how many person-minutes were spent on each task, by TaskID.
@@ -46,9 +47,9 @@ func count(s *progress.Standing, hours *worktime.Set) []calendars.Minutes {
 	return out
 }
 
-// stretches are those in which a task was worked: with the heads it has; on a date
-// on which fewer of one of its crews turned up, as the log says, with however many
-// are there.
+// stretches are those in which a task was worked with the heads it has; on a
+// date on which the log says that fewer of one of its crews turned up, with as
+// many as there were.
 func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID) []calendars.Span {
 	t, was := &s.Plan.Tasks[id], &s.Plan.Progress.Tasks[id]
 	out := was.Worked
@@ -83,7 +84,7 @@ func date(p *schedule.Plan, d calendars.Date) calendars.Span {
 	return calendars.Span{Start: start, End: end}
 }
 
-// without is the time of spans outside another.
+// without is the part of spans outside another span.
 func without(spans []calendars.Span, cut calendars.Span) []calendars.Span {
 	var out []calendars.Span
 	for _, s := range spans {
@@ -99,7 +100,8 @@ func without(spans []calendars.Span, cut calendars.Span) []calendars.Span {
 }
 
 // share adds the time of one crew to the tasks it was at, in parts of a
-// person-minute: all the heads that they have, or what is there in proportion.
+// person-minute: with all the heads that the tasks have, or when there are
+// fewer, with those in proportion.
 func share(spent []int64, list []at, there *calendars.Profile) {
 	slices.SortStableFunc(list, func(a, b at) int { return int(a.span.Start - b.span.Start) })
 	var edges []calendars.Instant

@@ -1,13 +1,13 @@
-// Package rates sets the hours that work took against those that were planned for
-// it, so that the next plan starts from facts.
+// Package rates compares the hours that work took with those planned for it, so
+// that the next plan starts from facts.
 //
-// The log says when a task was started, paused and finished, not who was at it. So
-// its hours are those of its own calendar between, pauses left out, times the heads
-// that the programme gave it. Where fewer of a crew turned up, as the log says, they
-// are the hours of those who did; and where a crew is on several tasks at once that
-// ask for more heads than are there, its hours are shared among them in proportion.
-// So no crew's hours are ever counted twice. Only finished tasks are compared, and
-// among them only those that take hands.
+// The log says when a task was started, paused and finished, not who was at it.
+// Its hours are therefore those of its own calendar in between, without pauses,
+// times the heads that the programme gave it. Where the log says that fewer of
+// a crew turned up, they are the hours of those who did. Where a crew is on
+// several tasks at once that together need more heads than there are, its hours
+// are shared among them in proportion, so that no crew's hours are counted
+// twice. Only finished tasks are compared, and only those that take hands.
 package rates
 
 import (
@@ -33,8 +33,8 @@ type Rates struct {
 // Hours are person-minutes.
 type Hours struct{ Planned, Took calendars.Minutes }
 
-// More is by how much the hours are more than planned, as a share of that; negative
-// when they are less, and zero when none were planned.
+// More is by how much the hours exceed those planned, as a fraction of those;
+// negative when they are fewer, and zero when none were planned.
 func (h Hours) More() float64 {
 	if h.Planned == 0 {
 		return 0
@@ -54,7 +54,7 @@ type Task struct {
 type Stage struct {
 	Stage    schedule.StageID
 	Finished int // tasks; without those that have no working time
-	Of       int // all its tasks that take hands
+	Of       int // the stage's tasks that take hands, finished or not
 	Hours
 }
 
@@ -64,12 +64,12 @@ type Rate struct {
 	Text   string  // as the plan has it: "8 m2/person-hour"
 	Unit   string  // of the amount
 	Amount float64 // that was done
-	Was    float64 // so much in a person-hour, as planned
+	Was    float64 // the amount in a person-hour, as planned
 	Tasks  []schedule.TaskID
 	Hours
 }
 
-// Is is how much was done in a person-hour; zero when it took no time.
+// Is is the amount done in a person-hour; zero when it took no time.
 func (r *Rate) Is() float64 {
 	if r.Took == 0 {
 		return 0
@@ -77,8 +77,8 @@ func (r *Rate) Is() float64 {
 	return r.Amount / (float64(r.Took) / float64(calendars.Hour))
 }
 
-// Of compares what a plan's log says by the moment of the standing. Hours are the
-// calendars of the standing's plan.
+// Of compares what a plan's log says up to the moment of the standing. The
+// hours must be those of the standing's plan.
 func Of(s *progress.Standing, hours *worktime.Set) *Rates {
 	out := &Rates{}
 	p := s.Plan

@@ -22,8 +22,8 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// court is open from 08:00 to 16:00. Two of its tasks have one rate, and one has
-// no hands.
+// court is open from 08:00 to 16:00. Two of its tasks have the same rate, and
+// one takes no hands.
 const court = `
 garden: Wall Court
 site:
@@ -101,7 +101,8 @@ func of(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	return rates.Of(s, worktime.New(s.Plan))
 }
 
-// TestTook works out by hand how many person-hours were planned and spent.
+// TestTook compares the person-hours planned and spent with those worked out by
+// hand.
 func TestTook(t *testing.T) {
 	p := read(t, court)
 	for _, c := range []struct {
@@ -185,9 +186,9 @@ func TestSums(t *testing.T) {
 	}
 }
 
-// TestAsProgrammed logs builds exactly as their programmes have them: each task took
-// what was planned, rounded up to the minute for all of its heads, and no crew worked
-// longer than it was there.
+// TestAsProgrammed logs builds exactly as their programmes have them: each task
+// took what was planned, rounded up to the minute for all of its heads, and no
+// crew worked longer than it was there.
 func TestAsProgrammed(t *testing.T) {
 	tasks := 0
 	for seed := range uint64(60) {
@@ -234,8 +235,8 @@ func TestAsProgrammed(t *testing.T) {
 	}
 }
 
-// TestNeverTwice logs every task as in hand the whole time from the opening: all of
-// them together took no more than the crews were there.
+// TestNeverTwice logs every task as in hand the whole time from the opening:
+// together they took no more than the time that the crews were there.
 func TestNeverTwice(t *testing.T) {
 	for seed := range uint64(60) {
 		p := plans.Small(plans.Seeded(seed))

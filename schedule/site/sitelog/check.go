@@ -32,7 +32,8 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	return e.fits(events, p.Site.Location)
 }
 
-// fits asks that an event can be beside those of a log, and those beside it.
+// fits checks that an event can stand beside those of a log, and they beside
+// it.
 func (e *Event) fits(events []Event, loc *time.Location) error {
 	before := make(map[string]bool)
 	for _, c := range Replay(events, calendars.Never).Conflicts {
@@ -60,7 +61,8 @@ func (e *Event) fits(events []Event, loc *time.Location) error {
 		other.What, other.subject(), other.At.In(loc).Format("Mon 2 Jan 15:04"))
 }
 
-// past asks that an event has happened by now, and that a new booking hasn't.
+// past checks that an event has happened by now, and that the moment of a new
+// booking hasn't.
 func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	const ahead = "%s is in the future, by more than %d minutes; log what has happened, once it has"
 	said := func(t calendars.Instant) string { return t.In(loc).Format("Mon 2 Jan 15:04") }
@@ -79,8 +81,8 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	return nil
 }
 
-// Known says what an event names that the plan hasn't got, or a sign-off without a
-// hold point; nil for none.
+// Known says which of the names in an event the plan hasn't got, or that a
+// sign-off has no hold point; nil when nothing is wrong.
 func Known(p *schedule.Plan, e *Event) error {
 	for _, named := range [...]struct {
 		what, name string
@@ -107,7 +109,7 @@ func Known(p *schedule.Plan, e *Event) error {
 	return nil
 }
 
-// among says that a name isn't one of those known, and which is the nearest.
+// among says that a name is not a known one, and which is the nearest.
 func among(what, name string, n int, id func(int) string) error {
 	if name == "" {
 		return nil

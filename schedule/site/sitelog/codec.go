@@ -31,7 +31,7 @@ type wire struct {
 	Of       string `json:"of,omitempty"`
 }
 
-// Line is the event as a line of the log, its end included; moments are on the
+// Line is the event as a line of the log, with its end; moments are on the
 // clock of a location.
 func (e *Event) Line(loc *time.Location) []byte {
 	at := func(t calendars.Instant) string {
@@ -74,8 +74,9 @@ type Aside struct {
 	Torn   bool   // the last line, without an end: a write that was cut off
 }
 
-// Read reads the text of a log. It never fails: what is no event is set aside, in
-// the order of lines. The events are in their own order, each once.
+// Read reads the text of a log. It never fails: lines that are no events are
+// set aside, in their order. The events come in the order of [Event.Before],
+// each once.
 func Read(text []byte) (events []Event, aside []Aside) {
 	for number := 1; len(text) > 0; number++ {
 		line, rest, whole := bytes.Cut(text, []byte("\n"))

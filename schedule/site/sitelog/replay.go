@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// State is what the events of a log add up to, as at a moment. What is said of
-// things that a plan hasn't got is in it all the same.
+// State is what the events of a log add up to, as at a moment. It includes what
+// is said of things that the plan hasn't got.
 type State struct {
 	Tasks      map[string]*Task
 	Deliveries map[string]*Delivery
@@ -52,9 +52,10 @@ type Conflict struct {
 	Why   string // and what to do
 }
 
-// Replay adds up the events of a log that were true by a moment, in their order,
-// but for those that others have taken back, whenever that was written. The order
-// of the list doesn't matter. Of two events that can't both be, the first holds.
+// Replay adds up the events of a log that were true by a moment, in their
+// order. Events that others have taken back are left out, at whatever moment
+// that was written. The order of the list doesn't matter. Of two events that
+// can't both be, the first holds.
 func Replay(events []Event, upto calendars.Instant) *State {
 	sorted := inOrder(slices.Clone(events))
 	s := &State{
@@ -82,7 +83,8 @@ func Replay(events []Event, upto calendars.Instant) *State {
 	return s
 }
 
-// undone finds which events are taken back by an event that isn't itself.
+// undone finds the events that are taken back by an event that isn't taken back
+// itself.
 func undone(events []Event) map[string]bool {
 	by := make(map[string][]string)
 	for i := range events {
@@ -111,7 +113,7 @@ func undone(events []Event) map[string]bool {
 	return out
 }
 
-// tell shows undos of what isn't there, and second undos.
+// tell shows undos of events that aren't there, and second undos of one event.
 func (s *State) tell(events []Event, upto calendars.Instant) {
 	known, taken := make(map[string]bool), make(map[string]bool)
 	for i := range events {
@@ -273,12 +275,12 @@ func (s *State) close(e *Event) string {
 	return fmt.Sprintf("no snag %s is open at that time; see log show", e.Of)
 }
 
-// Merge is the events of two logs, each once, in order: it doesn't matter which log
-// comes first, nor in what steps several are merged. Two different events of one id
-// both stay; [Replay] shows the second as a conflict.
+// Merge is the events of two logs, each once, in order. It doesn't matter which
+// log comes first, nor in what order several are merged. Two different events
+// with one id both stay; [Replay] shows the second as a conflict.
 func Merge(a, b []Event) []Event { return inOrder(slices.Concat(a, b)) }
 
-// inOrder sorts events, its own list, and leaves each in once.
+// inOrder sorts events in place and keeps each once.
 func inOrder(events []Event) []Event {
 	slices.SortFunc(events, func(x, y Event) int {
 		if by := compare(&x, &y); by != 0 {

@@ -40,8 +40,8 @@ var keys = [...]key{
 }
 
 // scanner reads a line as one flat object of known keys, each at most once. The
-// library's decoder takes keys in any case and twice, nulls, and bytes that are no
-// text; a log is read strictly.
+// library's decoder accepts keys in any case and twice, nulls, and bytes that
+// are no text; a log is read strictly.
 type scanner struct {
 	line   []byte
 	at     int

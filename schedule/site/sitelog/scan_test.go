@@ -10,7 +10,8 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// TestParse reads a good line in other clothes, and lines with one fault each.
+// TestParse reads a good line written in other ways, and lines with one fault
+// each.
 func TestParse(t *testing.T) {
 	const start = `{"id":"a","what":"note","at":"2027-05-03T07:10+01:00","written":"2027-05-03T07:11+01:00","by":"Ann",`
 	for _, c := range []struct{ line, want string }{
@@ -52,7 +53,8 @@ func TestParse(t *testing.T) {
 	}
 }
 
-// FuzzParse asks that what is read is JSON, and that the library reads the same.
+// FuzzParse checks that what is read is JSON, and that the library reads the
+// same.
 func FuzzParse(f *testing.F) {
 	for _, e := range []sitelog.Event{event("a", sitelog.Started, "07:10", "set-out"),
 		event("b", sitelog.Note, "07:10", "\"Rill\" \\ caf\u00e9\n")} {

@@ -27,7 +27,7 @@ var (
 )
 
 // fields are the keys that a kind of event needs and those that it may have,
-// left_minutes and people apart.
+// without left_minutes and people.
 type fields struct{ needs, may []field }
 
 func fieldsOf(k Kind) (fields, bool) {
@@ -64,7 +64,7 @@ func Kinds() []Kind {
 		Given, Wet, People, Note, SnagOpened, SnagClosed, Undone}
 }
 
-// shape says what an event lacks, or has and can't have, and in which key.
+// shape says which key an event lacks, or has and can't have, and why.
 func (e *Event) shape(left, people bool) (key string, err error) {
 	switch {
 	case e.ID == "":
@@ -117,7 +117,8 @@ func has(list []field, x field) bool {
 	return false
 }
 
-// figures does the same for what an event counts.
+// figures says which count of an event is missing, out of place or out of
+// range, and why.
 func (e *Event) figures(left, people bool) (key string, err error) {
 	switch {
 	case left != (e.What == Left):

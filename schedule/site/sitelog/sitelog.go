@@ -40,10 +40,10 @@ const (
 	Given      Kind = "given"       // Given: it is there
 	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
 	People     Kind = "people"      // Crew, Date, People: how many turned up
-	Note       Kind = "note"        // Text; Task or Delivery may be said
-	SnagOpened Kind = "snag-opened" // Text; Task may be said
-	SnagClosed Kind = "snag-closed" // Of: the event that opened it; Text may be said
-	Undone     Kind = "undone"      // Of: the event taken back; Text may be said
+	Note       Kind = "note"        // Text, and perhaps Task or Delivery
+	SnagOpened Kind = "snag-opened" // Text, and perhaps Task
+	SnagClosed Kind = "snag-closed" // Of: the event that opened it; perhaps Text
+	Undone     Kind = "undone"      // Of: the event taken back; perhaps Text
 )
 
 // Event is one thing that happened.
@@ -54,7 +54,7 @@ type Event struct {
 	Written calendars.Instant // when it was written
 	By      string            // who wrote it
 
-	Task, Delivery, Crew, Given string // as the plan calls them, empty when not said
+	Task, Delivery, Crew, Given string // their ids in the plan, or empty
 
 	Left        calendars.Minutes // working time with those who are at it
 	To          calendars.Instant // of Rebooked: the new arrival

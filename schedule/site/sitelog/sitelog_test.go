@@ -58,8 +58,8 @@ func event(id string, what sitelog.Kind, clock, about string) sitelog.Event {
 
 func why(e sitelog.Event, text string) sitelog.Event { e.Text = text; return e }
 
-// TestCheck asks of events after a fixed few what is wrong with them, word for
-// word; nothing is when the sentence is empty.
+// TestCheck checks further events after a fixed few against what is wrong with
+// them, word for word; the sentence is empty when nothing is.
 func TestCheck(t *testing.T) {
 	log := []sitelog.Event{
 		event("a", sitelog.Started, "07:10", "set-out"),
@@ -189,7 +189,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 	return out
 }
 
-// TestMerge asks that merging is commutative, associative and idempotent, and
+// TestMerge checks that merging is commutative, associative and idempotent, and
 // loses nothing.
 func TestMerge(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -212,8 +212,8 @@ func TestMerge(t *testing.T) {
 	})
 }
 
-// TestSeconds merges a log with the same log as it was written before moments had
-// their seconds: every event is there once, and the ids are as they were.
+// TestSeconds merges a log with the same log written without seconds, as older
+// ones are: every event is there once, with the same id.
 func TestSeconds(t *testing.T) {
 	rain := event("b", sitelog.Wet, "15:00", "")
 	rain.Date, rain.From, rain.Until = calendars.DateOf(2027, time.May, 3), at("14:00"), at("15:00")
@@ -242,9 +242,9 @@ func TestSeconds(t *testing.T) {
 	}
 }
 
-// TestReplay asks that the order of lines doesn't matter, that every event counts,
-// is taken back or is shown as a conflict, and that an undo leaves what would be
-// without the event.
+// TestReplay checks that the order of lines doesn't matter, that every event
+// counts, is taken back or is shown as a conflict, and that an undo leaves the
+// same state as a log without the event.
 func TestReplay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := sitelog.Merge(drawnEvents(t, "events"), nil)
@@ -273,8 +273,8 @@ func TestReplay(t *testing.T) {
 	})
 }
 
-// FuzzRead reads any text: what it takes for events reads back the same, and
-// every line is an event or set aside.
+// FuzzRead reads any text: the events in it are written and read back the same,
+// and every line is an event or set aside.
 func FuzzRead(f *testing.F) {
 	good := event("a", sitelog.Started, "07:10", "set-out")
 	f.Add(string(good.Line(london)))
