@@ -22,7 +22,7 @@ type item struct {
 	lagged   bool // it may have longest waits
 }
 
-// readItem reads a raw instance; the name of its file tells the format.
+// readItem reads a raw instance; the ending of its file name tells the format.
 func readItem(file string, r io.Reader) (item, error) {
 	ext := path.Ext(file)
 	it := item{name: strings.TrimSuffix(path.Base(file), ext), lagged: ext == ".sch"}

@@ -19,7 +19,7 @@ import (
 
 func main() { os.Exit(code(run(os.Args[1:], os.Stdout), os.Stderr)) }
 
-// code says what went wrong, and the exit code for it.
+// code prints what went wrong and returns the exit code for it.
 func code(err error, errs io.Writer) int {
 	var ours *unsound
 	if err == nil || errors.Is(err, flag.ErrHelp) {

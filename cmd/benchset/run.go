@@ -23,7 +23,7 @@ type settings struct {
 	workers           int
 	single            string
 	quiet             bool
-	counted           bool // schedules are counted: nothing but the search that builds them may help
+	counted           bool // the number of schedules counts: only the search that builds them may run
 }
 
 func flags(s *settings) *flag.FlagSet {
@@ -119,7 +119,7 @@ func run(args []string, out io.Writer) error {
 	return nil
 }
 
-// solveAll solves the items, some side by side, and tells of each in their order.
+// solveAll solves the items, some side by side, and reports each in order.
 func solveAll(s settings, items []item, told func(row)) ([]row, error) {
 	rows, errs := make([]row, len(items)), make([]error, len(items))
 	ready := make([]chan struct{}, len(items))
@@ -144,7 +144,7 @@ func solveAll(s settings, items []item, told func(row)) ([]row, error) {
 	for i := range items {
 		<-ready[i]
 		if errs[i] != nil {
-			for range next { // nobody need go on
+			for range next { // the others need not go on
 			}
 			return nil, fmt.Errorf("%s: %w", items[i].name, errs[i])
 		}

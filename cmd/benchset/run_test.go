@@ -72,7 +72,8 @@ func writeSet(t *testing.T, dir string, files ...packed) string {
 
 var seconds = regexp.MustCompile(`\d+\.\d+ s`)
 
-// TestRun: the same on one core and two, the table counts what the rows say.
+// TestRun checks that the result is the same on one core and two, and that the
+// table counts what the rows say.
 func TestRun(t *testing.T) {
 	dir := t.TempDir()
 	set := writeSet(t, dir, packed{"a.sm", instance(12, 1)}, packed{"b.sm", instance(14, 2)},
@@ -153,7 +154,8 @@ func TestTogether(t *testing.T) {
 	}
 }
 
-// TestUnsound: what breaks the raw instance is the solver's fault, and no result.
+// TestUnsound checks that a schedule that breaks the raw instance is the
+// solver's fault, and no result.
 func TestUnsound(t *testing.T) {
 	it, err := readItem("one.sm", strings.NewReader(instance(4, 1)))
 	if err != nil {

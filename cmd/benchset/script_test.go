@@ -10,7 +10,7 @@ func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"benchset": main})
 }
 
-// TestScripts runs the program as users do. The instances are invented.
+// TestScripts runs the program as users do, on invented instances.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata",

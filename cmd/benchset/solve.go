@@ -14,7 +14,7 @@ import (
 	"build.example/turflast/schedule/crews/search"
 )
 
-// row is what one instance came to.
+// row is the result of one instance.
 type row struct {
 	name      string
 	starts    []int // nil: none found
@@ -32,11 +32,11 @@ type unsound struct{ why error }
 
 func (u *unsound) Error() string { return "the solver is at fault: " + u.why.Error() }
 
-// stepsWorth is how many steps of the solver that learns, for each activity, are
-// worth as much as a schedule.
+// stepsWorth is how many steps of the solver that learns, for each activity,
+// count as much as a schedule.
 const stepsWorth = 100
 
-// board is where those who work on an instance put what they find.
+// board is where the solvers of one instance put what they find.
 type board struct {
 	mu     sync.Mutex
 	x      *instances.Instance
@@ -46,7 +46,7 @@ type board struct {
 	fault  error
 }
 
-// found takes a schedule, which it checks against the raw instance.
+// found notes a schedule, after checking it against the raw instance.
 func (b *board) found(starts []int) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -64,7 +64,7 @@ func (b *board) found(starts []int) {
 	b.compare()
 }
 
-// raise takes a proven bound.
+// raise notes a proven bound.
 func (b *board) raise(bound int) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -72,7 +72,7 @@ func (b *board) raise(bound int) {
 	b.compare()
 }
 
-// compare sees whether bound and schedule meet.
+// compare notes whether bound and schedule meet.
 func (b *board) compare() {
 	switch {
 	case b.row.starts == nil || b.row.makespan > b.row.bound:
@@ -89,7 +89,7 @@ func (b *board) fail(err error) {
 	b.done()
 }
 
-// hopeless takes the proof that there is no schedule.
+// hopeless notes the proof that there is no schedule.
 func (b *board) hopeless() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -111,7 +111,7 @@ func (b *board) bound() int {
 	return b.row.bound
 }
 
-// solveOne solves an instance through the solvers' public faces.
+// solveOne solves an instance through the solvers' exported functions.
 func solveOne(s settings, it item, better func([]int)) (row, error) {
 	begun := time.Now()
 	ctx, done := context.WithCancel(context.Background())
@@ -169,7 +169,7 @@ func schedules(ctx context.Context, s settings, b *board) error {
 	return stage(ctx, p, b, search.Options{Schedules: s.schedules, Seed: s.seed})
 }
 
-// stage is one search, that stops at the bound.
+// stage is one search, which stops at the bound.
 func stage(ctx context.Context, p *crews.Problem, b *board, o search.Options) error {
 	units := func(r search.Result) []int {
 		starts := make([]int, len(r.Start))
@@ -188,8 +188,8 @@ func stage(ctx context.Context, p *crews.Problem, b *board, o search.Options) er
 	return err
 }
 
-// both runs the search in ever longer stages, and the solver that learns beside it;
-// each starts from what the other found.
+// both runs the search in longer and longer stages, and the solver that learns
+// beside it; each starts from what the other found.
 func both(ctx context.Context, s settings, b *board) error {
 	p, err := b.x.Problem()
 	if err != nil {

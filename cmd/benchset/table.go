@@ -56,13 +56,13 @@ func share(out io.Writer, name string, part, of int) {
 	}
 }
 
-// sums are what the closing table says.
+// sums are the numbers of the closing table.
 type sums struct {
 	overOptimum, overBest, overPath mean
 	found, proven, hopeless         int
 	atBest, below, withBest         int
 	foundKnown, hopelessKnown, none int
-	against                         int // bounds above what is known to be possible
+	against                         int // bounds above the finish of a known schedule
 	spent                           float64
 }
 
@@ -89,7 +89,7 @@ func (s *sums) add(r row, known map[string]bounds) {
 	}
 }
 
-// compare counts an instance of which a schedule is known.
+// compare counts an instance that has a known schedule.
 func (s *sums) compare(r row, k bounds) {
 	s.withBest++
 	if r.bound > k.upper || r.proven && r.starts == nil {

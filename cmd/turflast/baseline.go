@@ -23,7 +23,8 @@ import (
 	"build.example/turflast/schedule/site/baseline"
 )
 
-// baselinePath is where the baseline of a plan with a number lies: beside it.
+// baselinePath is the file of a plan's baseline with this number, beside the
+// plan.
 func (s source) baselinePath(number int) string {
 	return fmt.Sprintf("%s.baseline-%d.json", strings.TrimSuffix(s.path, filepath.Ext(s.path)), number)
 }

@@ -53,8 +53,8 @@ Exit code: 0, or 2 for another shell.`,
 	}
 }
 
-// completeThings completes the first argument of an event: the ids of what it is
-// about.
+// completeThings completes the first argument of an event: the ids of what it
+// may be about.
 func (p *program) completeThings(k logKind) cobra.CompletionFunc {
 	words := strings.Fields(k.use)
 	return func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {

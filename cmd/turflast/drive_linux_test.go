@@ -57,8 +57,8 @@ func TestDriveUI(t *testing.T) {
 	}
 }
 
-// TestDriveTicks drives two programs on one plan at once: what one ticks off is on
-// the disk, and the other sees it; so is what a command logs.
+// TestDriveTicks drives two programs on one plan at once: what one of them or a
+// command logs is on the disk, and the other program shows it.
 func TestDriveTicks(t *testing.T) {
 	program, garden := binary(t), t.TempDir()
 	run := func(args ...string) {

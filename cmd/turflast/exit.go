@@ -14,7 +14,7 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// The exit codes.
+// The exit codes of every command.
 const (
 	exitMet   = 0 // all dates are met; for check: the file reads
 	exitBreak = 1 // a date breaks, or the plan is impossible
@@ -26,7 +26,8 @@ const (
 const exitWords = `Exit code: 0 when every date is met, 1 when one breaks or the plan is impossible,
 2 for a fault in the plan or on the command line, 3 for a fault of ours.`
 
-// errBreaks says that a date breaks; what breaks has been printed.
+// errBreaks is the error when a date breaks; what breaks has been printed by
+// then.
 var errBreaks = errors.New("a date breaks")
 
 // problemsError is a plan that can't be used.
@@ -51,7 +52,7 @@ func (e *problemsError) Error() string {
 // usageError is a command line that can't be followed.
 type usageError struct {
 	text    string
-	command string // whose help tells more
+	command string // its help tells more
 }
 
 func (e *usageError) Error() string {
@@ -79,8 +80,8 @@ func (p *program) fail(err error) int {
 	return exitInput
 }
 
-// printable takes out what could make a terminal do something: names of files
-// and arguments may hold anything.
+// printable takes out characters that could make a terminal do something: file
+// names and arguments may hold anything.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) && r != '\n' {
@@ -90,10 +91,10 @@ func printable(s string) string {
 	}, s)
 }
 
-// unknownFlag is the complaint of the flag library.
+// unknownFlag matches the flag library's error about an unknown flag.
 var unknownFlag = regexp.MustCompile(`^unknown (?:flag|shorthand flag): (?:--|'.' in -)(\S+)$`)
 
-// flagError adds the nearest flag to a complaint about an unknown one.
+// flagError adds the nearest flag to an error about an unknown one.
 func flagError(c *cobra.Command, err error) error {
 	text := err.Error()
 	if m := unknownFlag.FindStringSubmatch(text); m != nil {

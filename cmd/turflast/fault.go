@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// fault is an error of ours: a panic, or a programme that its check refused.
+// fault is an error of ours: a panic, or a programme that the check refused.
 type fault struct {
 	what  string
 	lines []string // where it happened, or what was refused
@@ -18,9 +18,9 @@ type fault struct {
 
 func (f *fault) Error() string { return f.what }
 
-// panicked is the fault of a panic, with the stack at which it happened: that of
-// the goroutine in which it did, if the value knows it. It must be called while
-// the panic is being recovered, or with a value that does.
+// panicked is the fault of a panic, with the stack of the goroutine in which it
+// happened if the value knows it, else the present stack. It must be called
+// while the panic is being recovered, or with a value that knows its stack.
 func panicked(v any) *fault {
 	f := &fault{what: fmt.Sprint(v)}
 	var pcs [64]uintptr
@@ -53,8 +53,8 @@ func refused(faults []verify.Fault) *fault {
 	return f
 }
 
-// reportFault prints what to send us. It holds nothing of the plan but a digest
-// by which two reports on one plan can be told to be so.
+// reportFault prints what to send us. It holds nothing of the plan but a
+// digest, which tells whether two reports are about the same plan.
 func (p *program) reportFault(f *fault) {
 	digest := p.digest
 	if digest == "" {

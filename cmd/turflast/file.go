@@ -62,8 +62,8 @@ func createFile(path string, data []byte) (err error) {
 	return syncFolder(filepath.Dir(path))
 }
 
-// place gives a finished file its name unless another took it meanwhile. Where
-// the file system has no links, it looks and then renames.
+// place gives a finished file its name unless that has been taken meanwhile. On
+// a file system without links it looks and then renames.
 func place(from, to string) error {
 	err := os.Link(from, to)
 	if err == nil {
@@ -78,7 +78,7 @@ func place(from, to string) error {
 	return os.Rename(from, to)
 }
 
-// syncFolder makes a new name last through a power cut, where the system can.
+// syncFolder makes a new name survive a power cut, where the system can.
 func syncFolder(path string) error {
 	d, err := os.Open(path)
 	if err != nil {

@@ -21,8 +21,8 @@ func garden(t *testing.T, text string) *schedule.Plan {
 	return p
 }
 
-// The built-in garden is of the size that the manual says, and tight: met, with
-// less than a day in hand.
+// The built-in garden has the size that the manual gives, and is tight: every
+// date is met, with less than a day in hand.
 func TestBuiltInGardenIsTight(t *testing.T) {
 	p := garden(t, testdata.Demo)
 	onSite := 0

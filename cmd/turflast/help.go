@@ -48,8 +48,8 @@ func commandNames(root *cobra.Command) []string {
 	return known
 }
 
-// unknownCommand says that a name is not what it should be, and which command
-// is near.
+// unknownCommand says that a name is not a known one, and which command is
+// near.
 func unknownCommand(root *cobra.Command, name, what string) error {
 	text := fmt.Sprintf("%q is not %s", name, what)
 	if near := schedule.Nearest(name, commandNames(root)); near != "" {

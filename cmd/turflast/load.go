@@ -23,7 +23,7 @@ const planName = "plan.yaml"
 
 // source is where a plan is read from.
 type source struct {
-	name string // as errors and titles give it
+	name string // as errors and titles show it
 	path string // of a file; empty for the built-in garden and standard input
 	read func() ([]byte, error)
 }
@@ -34,8 +34,8 @@ func builtIn() source {
 }
 
 // find chooses the plan of a command: its argument or --plan, else plan.yaml in
-// this folder, else the built-in garden. "-" is standard input, a folder means
-// the plan.yaml in it.
+// this folder, else the built-in garden. "-" is standard input, and a folder
+// means the plan.yaml in it.
 func (p *program) find(c *cobra.Command, args []string) (source, error) {
 	name := p.planFlag
 	if len(args) > 0 {
@@ -80,8 +80,8 @@ func file(name string) (source, error) {
 	}}, nil
 }
 
-// mostBytes is more than a plan file may hold, so that reading stops on what
-// never ends; the reader of plans says that it is too long.
+// mostBytes is more than a plan file may hold. It stops reading what never
+// ends; the reader of plans then says that the file is too long.
 const mostBytes = 16 << 20
 
 func readAll(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, mostBytes)) }
@@ -89,7 +89,8 @@ func readAll(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, 
 // errNoFile is the error for a plan that isn't there.
 var errNoFile = errors.New("there is no such file")
 
-// reason takes the path out of a file error, which the message around it names.
+// reason takes the path out of a file error, since the message around it has
+// the name.
 func reason(err error) error {
 	var p *fs.PathError
 	switch {
@@ -101,7 +102,8 @@ func reason(err error) error {
 	return err
 }
 
-// load reads a plan with all that is wrong with it. The error is the file's.
+// load reads a plan and lists all that is wrong with it. The error is that of
+// the file.
 func (p *program) load(s source) (*schedule.Plan, schedule.Problems, error) {
 	text, err := s.read()
 	if err != nil {
@@ -112,8 +114,8 @@ func (p *program) load(s source) (*schedule.Plan, schedule.Problems, error) {
 	return plan, problems, nil
 }
 
-// mustLoad reads a plan that a programme can be made of, and says in one line
-// that there are warnings.
+// mustLoad reads a plan for which a programme can be made, and prints one line
+// when there are warnings.
 func (p *program) mustLoad(c *cobra.Command, args []string) (*schedule.Plan, source, error) {
 	s, err := p.find(c, args)
 	if err != nil {
@@ -129,8 +131,8 @@ func (p *program) mustLoad(c *cobra.Command, args []string) (*schedule.Plan, sou
 	return plan, s, nil
 }
 
-// checked adds to what reading found what only the network and the dates of
-// the plan show.
+// checked adds the problems that only the network and the dates of the plan
+// show to those that reading found.
 func checked(plan *schedule.Plan, problems schedule.Problems) schedule.Problems {
 	if problems.Fatal() {
 		return problems

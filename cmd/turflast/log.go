@@ -64,7 +64,7 @@ type logKind struct {
 	args       int // least; a variadic last one may be more
 	more       bool
 	optional   int    // arguments that may follow them
-	why        string // what the words after the arguments tell; empty without
+	why        string // what the words after the arguments say; empty when there are none
 	needsWhy   bool
 	flags      func(*cobra.Command)
 	make       func(l *logging, args []string) error
@@ -207,7 +207,7 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 	return nil
 }
 
-// tell says what was logged, how it is called, and whether it was out of sequence.
+// tell prints what was logged, with its id, and whether it was out of sequence.
 func (l *logging) tell() {
 	w := wording.New(l.plan)
 	fmt.Fprintf(l.p.stdout, "%s: %s. (%s)\n", w.Moment(l.e.At),
@@ -224,7 +224,8 @@ func (l *logging) tell() {
 	}
 }
 
-// append puts an event into a plan's log, if it can be; it is on the disk then.
+// append adds an event to a plan's log if it fits there; it is then on the
+// disk.
 func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now calendars.Instant) error {
 	said, err := appendTo(src.logPath(), plan, e, now)
 	if said != "" {
@@ -233,7 +234,7 @@ func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now 
 	return err
 }
 
-// appendTo does so, and says what it had to do beside that.
+// appendTo is append for a log at a path, and also says what it had to repair.
 func appendTo(path string, plan *schedule.Plan, e *sitelog.Event, now calendars.Instant) (said string, err error) {
 	var refused error
 	torn, err := logfile.Append(path, func(text []byte) ([]byte, error) {
@@ -255,8 +256,9 @@ func appendTo(path string, plan *schedule.Plan, e *sitelog.Event, now calendars.
 	return said, nil
 }
 
-// newID is the id of an event that is written now, after those of a log: the ids of
-// one log sort in the order of writing, however slow the clock.
+// newID is the id of an event that is written now, after those of a log. The
+// ids of one log sort in the order of writing, even when the clock stands
+// still.
 func (p *program) newID(events []sitelog.Event) string {
 	at := p.env.Now().UnixMilli()
 	for i := range events {
@@ -269,7 +271,7 @@ func (p *program) newID(events []sitelog.Event) string {
 	return sitelog.NewID(at, binary.BigEndian.Uint32(b[:]))
 }
 
-// writer is who writes an event, if nobody is named.
+// writer is the one who writes an event when nobody is named.
 func (p *program) writer(by string) string {
 	return cmp.Or(strings.TrimSpace(by), p.env.Getenv("USER"),
 		p.env.Getenv("LOGNAME"), p.env.Getenv("USERNAME"), "somebody")

@@ -11,7 +11,7 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// task names the task of an event: by id, name or short number.
+// task sets the task of an event by its id, name or short number.
 func (l *logging) task(name string) error {
 	a, err := l.named(name)
 	if err != nil {
@@ -36,8 +36,9 @@ func (l *logging) lorry(name string) error {
 	return nil
 }
 
-// named is the task or delivery with an id, a name, or a short number. What the
-// plan hasn't got is left to the check of the event, which knows what is near.
+// named is the task or delivery with an id, a name, or a short number. A name
+// that the plan hasn't got is left to the check of the event, which knows what
+// is near.
 func (l *logging) named(name string) (schedule.Activity, error) {
 	if n, err := strconv.Atoi(name); err == nil {
 		a := l.numbers.Find(n)
@@ -54,7 +55,7 @@ func (l *logging) named(name string) (schedule.Activity, error) {
 	return schedule.Nothing, err
 }
 
-// reason takes the words that tell why from the arguments of an event.
+// reason takes the words that say why from the arguments of an event.
 func (l *logging) reason(k logKind, args []string) ([]string, error) {
 	if k.why != "" {
 		why, _ := l.c.Flags().GetString("why")
@@ -87,7 +88,8 @@ func moments(args []string) []string {
 // words are arguments as one text.
 func words(args []string) string { return strings.Join(strings.Fields(strings.Join(args, " ")), " ") }
 
-// event is the id of the event that is called by it, or by either end of it.
+// event is the id of the event with this id, or with an id that begins or ends
+// like this.
 func (l *logging) event(name string) (string, error) {
 	var found []string
 	for i := range l.events {
@@ -108,7 +110,7 @@ func (l *logging) event(name string) (string, error) {
 	return found[0], nil
 }
 
-// leastName is the shortest that an event is called by.
+// leastName is the least number of characters by which an event may be named.
 const leastName = 3
 
 func (l *logging) left(args []string) error {
@@ -139,7 +141,7 @@ func (l *logging) given(args []string) error {
 	return nil
 }
 
-// date is a date that was said, or that of the event.
+// date is the date in text, or without one the date of the event.
 func (l *logging) date(text string) (calendars.Date, error) {
 	if text == "" {
 		return calendars.DateIn(l.e.At, l.plan.Site.Location), nil
@@ -180,7 +182,7 @@ func (l *logging) people(args []string) (err error) {
 	return err
 }
 
-// about names what a note or a snag is about, if that is said.
+// about sets what a note or a snag is about, if the command line names it.
 func (l *logging) about(tasksOnly bool) error {
 	name, _ := l.c.Flags().GetString("about")
 	if name == "" {
@@ -215,7 +217,8 @@ func (l *logging) snag(args []string) error {
 	return l.about(true)
 }
 
-// undo takes back the event named, or the last one of its writer that still counts.
+// undo takes back the event named, or the last one of its writer that isn't
+// taken back.
 func (l *logging) undo(args []string) (err error) {
 	l.e.What = sitelog.Undone
 	if len(args) > 0 {

@@ -20,9 +20,9 @@ type screenLog struct {
 	src source
 }
 
-// Stamp changes with the log, and with the baselines, which are read with it.
+// Stamp changes with the log and with the baselines, which are read together.
 func (l *screenLog) Stamp() string {
-	agreed, _ := l.src.baselineFiles() // reading them tells of an error
+	agreed, _ := l.src.baselineFiles() // an error shows when they are read
 	return fmt.Sprint(logfile.Stamp(l.src.logPath()), " ", agreed)
 }
 
@@ -47,7 +47,7 @@ func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog
 	return e, said, err
 }
 
-// standAt sets the terminal UI to the moment that its options ask for.
+// standAt sets the terminal UI to the moment that its options name.
 func (p *program) standAt(c *cobra.Command, src source, opts *tui.Options) error {
 	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
 		opts.Log = nil
@@ -72,7 +72,8 @@ func (p *program) standAt(c *cobra.Command, src source, opts *tui.Options) error
 	return nil
 }
 
-// reviewedLog is a log that is looked at as at another moment than now.
+// reviewedLog is a log that is looked at as at another moment than now: nothing
+// is added to it.
 type reviewedLog struct {
 	tui.Log
 	at string

@@ -13,7 +13,7 @@ import (
 	"build.example/turflast/testdata"
 )
 
-// The terminal UI stands at the moment that it is asked for, and logs only now.
+// The terminal UI stands at the moment given, and logs only when that is now.
 func TestTheScreenStandsAtAMoment(t *testing.T) {
 	path := filepath.Join(t.TempDir(), planName)
 	if err := os.WriteFile(path, []byte(testdata.Demo), 0o644); err != nil {

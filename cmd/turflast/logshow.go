@@ -130,7 +130,7 @@ func (p *program) mergeLog(c *cobra.Command, name string, asJSON bool) error {
 // errNothingNew is a merge that adds nothing.
 var errNothingNew = errors.New("nothing new")
 
-// newLines are the events that a log hasn't got, as lines.
+// newLines are the events of theirs that are not in ours, as lines.
 func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, added []sitelog.Event) {
 	have := make(map[sitelog.Event]bool, len(ours))
 	for _, e := range ours {
@@ -145,7 +145,8 @@ func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, 
 	return lines, added
 }
 
-// tellMerged says how many events were taken over, and which can't be beside others.
+// tellMerged prints how many events were added, and which of them conflict with
+// others.
 func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog.Conflict, asJSON bool) error {
 	if asJSON {
 		return report.MergedJSON(p.stdout, plan, added, conflicts)

@@ -60,7 +60,8 @@ func folder(args []string) string {
 // document is a file to write.
 type document struct{ name, text string }
 
-// write puts new files in a folder, all or none that are there already.
+// write puts new files in a folder: all of them, or none when one is there
+// already.
 func (p *program) write(folder string, files []document) error {
 	paths := make([]string, len(files))
 	for i, f := range files {

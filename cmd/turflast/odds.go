@@ -12,7 +12,7 @@ import (
 	"build.example/turflast/schedule/show/report"
 )
 
-// usualSeed is where what is drawn comes from unless another is asked for.
+// usualSeed is the seed of what is drawn unless another is given.
 const usualSeed = 1
 
 // oddsOptions are the options of the command as they are written.
@@ -54,7 +54,7 @@ What is met is what the programme meets, not what is likely.`,
 	return c
 }
 
-// addFlags lets a command take the options.
+// addFlags adds the options to a command.
 func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f := c.Flags()
 	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
@@ -65,7 +65,8 @@ func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f.BoolVar(&o.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 }
 
-// options are what the written ones mean.
+// options are the options as the odds need them; the error names one that is
+// out of range.
 func (o *oddsOptions) options(c *cobra.Command) (odds.Options, error) {
 	out := odds.Options{Builds: o.builds, Seed: o.seed, Pace: o.pace / 100}
 	switch {

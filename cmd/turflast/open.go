@@ -103,12 +103,13 @@ func (p *program) open(c *cobra.Command, args []string) error {
 	return err
 }
 
-// roomy is how much garbage may pile up beside the screen, in percent of what is in
-// use: searches leave much, and collecting it takes the screen's turns.
+// roomy is how much garbage may pile up while the screen is open, in per cent
+// of the memory in use: searches leave much of it, and collecting it takes
+// processor time from the screen.
 const roomy = 400
 
-// orCommand adds to an error about a file that isn't there the command that may
-// have been meant.
+// orCommand adds the command that may have been meant to an error about a file
+// that isn't there.
 func (p *program) orCommand(c *cobra.Command, args []string, err error) error {
 	if len(args) > 0 && errors.Is(err, errNoFile) && !strings.ContainsAny(args[0], `/\\.`) {
 		return unknownCommand(c, args[0], "a command or a file")
@@ -116,7 +117,7 @@ func (p *program) orCommand(c *cobra.Command, args []string, err error) error {
 	return err
 }
 
-// screen is what the terminal UI works with.
+// screen is what the terminal UI is given to work with.
 func (p *program) screen(src source) tui.Options {
 	theme := draw.Theme{}
 	if !p.plain() {
@@ -172,8 +173,8 @@ func stamp(path string) string {
 	return fmt.Sprintf("%d %d", info.Size(), info.ModTime().UnixNano())
 }
 
-// solving solves plans for the terminal UI, and copies of the last one with other
-// bookings without building their network again.
+// solving solves plans for the terminal UI. A copy of the last plan with other
+// bookings is solved without building its network again.
 type solving struct {
 	mu   sync.Mutex
 	last *solve.Solver
@@ -210,7 +211,7 @@ func (s *solving) crews(ctx context.Context, plan *schedule.Plan,
 		solve.Options{Reference: near, Progress: func(p solve.Progress) { better(p.Finish) }}))
 }
 
-// tolerances asks how late each delivery may come.
+// tolerances finds how late each delivery may come.
 func (s *solving) tolerances(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery {
 	solver, err := s.of(c.Plan)
 	if err != nil {
@@ -219,7 +220,7 @@ func (s *solving) tolerances(ctx context.Context, c network.Case, asked func()) 
 	return tolerance.Deliveries(ctx, solver, c, tolerance.Options{Done: asked})
 }
 
-// pairs asks which two late deliveries break a date together.
+// pairs finds which two late deliveries break a date together.
 func (s *solving) pairs(ctx context.Context, c network.Case) []tolerance.Pair {
 	solver, err := s.of(c.Plan)
 	if err != nil {
@@ -228,7 +229,7 @@ func (s *solving) pairs(ctx context.Context, c network.Case) []tolerance.Pair {
 	return tolerance.Pairs(ctx, solver, c, tolerance.Options{})
 }
 
-// builds builds a programme as often as "turflast odds" does.
+// builds builds a programme as many times as "turflast odds" does.
 func builds(ctx context.Context, c network.Case) (*odds.Result, error) {
 	return odds.Run(ctx, c, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
 }

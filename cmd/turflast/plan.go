@@ -46,10 +46,10 @@ as unlimited.
 	return c
 }
 
-// shown is what of a programme is printed, and how.
+// shown is which part of a programme is printed, and how.
 type shown struct{ people, bookings, json bool }
 
-// write chooses what prints it.
+// write is the method of the report that prints it.
 func (s shown) write(r *report.Report) func(io.Writer) error {
 	switch {
 	case s.people && s.json:

@@ -16,8 +16,8 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// patience is how long a test waits for what must come before it fails. Nothing
-// is asserted about how fast it comes.
+// patience is how long a test waits before it fails for something that must
+// come. No test asserts how fast it comes.
 const patience = 30 * time.Second
 
 // binary builds the command as users get it, for the length of one test.
@@ -45,8 +45,8 @@ type session struct {
 	late   bool
 }
 
-// open starts a command in a pseudo-terminal of a size; extra replaces parts of
-// the environment.
+// open starts a command in a pseudo-terminal of a size; extra sets variables of
+// its environment.
 func open(t *testing.T, cols, rows int, extra []string, args ...string) *session {
 	t.Helper()
 	master, slave, err := pseudoTerminal(cols, rows)
@@ -72,8 +72,8 @@ func open(t *testing.T, cols, rows int, extra []string, args ...string) *session
 	return s
 }
 
-// environment is that of a colour terminal, without what the tests' own
-// terminal says of itself.
+// environment is that of a colour terminal, without what the terminal of the
+// tests says of itself.
 func environment() []string {
 	var env []string
 	for _, v := range os.Environ() {
@@ -128,7 +128,8 @@ func (s *session) read() {
 	}
 }
 
-// await waits until the condition, asked with the session locked, holds.
+// await waits until the condition holds; the condition is called with the
+// session locked.
 func (s *session) await(what string, holds func() bool) {
 	s.t.Helper()
 	s.mu.Lock()

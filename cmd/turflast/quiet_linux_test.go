@@ -7,9 +7,8 @@ import (
 	"testing"
 )
 
-// Questions that a program puts to its terminal: its colours, the cursor's
-// place, what kind of terminal it is. One that doesn't answer leaves the program
-// waiting.
+// questions are sequences that ask a terminal for its colours, the cursor's
+// place or its kind. A terminal that doesn't answer leaves the program waiting.
 var questions = []string{"\x1b]10;?", "\x1b]11;?", "\x1b]4;",
 	"\x1b[6n", "\x1b[5n", "\x1b[c", "\x1b[0c", "\x1b[>", "\x1bP"}
 

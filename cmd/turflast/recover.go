@@ -147,7 +147,7 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 	return report.New(x.With(&g)).Page().Write(w.p.stdout, page.Wide)
 }
 
-// curve gives the least cost of every finish with hands unlimited.
+// curve finds the least cost of every finish with unlimited hands.
 func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices) error {
 	if len(prices.Tasks) == 0 {
 		return &usageError{"with --logic, recover needs a price list with tasks (--prices FILE)", c.CommandPath()}

@@ -11,12 +11,12 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// environment is what the program takes from the machine beside its streams.
+// environment is what the program takes from the machine besides its streams.
 type environment struct {
 	Getenv   func(string) string
 	Now      func() time.Time
 	Terminal bool // both ends are a terminal: the UI may take the screen
-	Rewrites bool // standard error is a terminal: a line on it can be written anew
+	Rewrites bool // standard error is a terminal: a line on it can be rewritten
 }
 
 // system is the environment of the real process.
@@ -67,7 +67,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environme
 }
 
 // output keeps the first error of standard output, so that no command has to
-// look for it after each line.
+// check for one after each line.
 type output struct {
 	w   io.Writer
 	err error
@@ -108,7 +108,7 @@ func (p *program) root() *cobra.Command {
 // plain says whether colours are unwanted.
 func (p *program) plain() bool { return p.noColor || p.env.Getenv("NO_COLOR") != "" }
 
-// version is what this build is called.
+// version is the version of this build.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {

@@ -9,8 +9,8 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// screen is the little of a terminal that a test needs: it holds the text that
-// a user would see, without colours.
+// screen is as much of a terminal as a test needs: it holds the text that a
+// user would see, without colours.
 type screen struct {
 	cols, rows int
 	cells      [][]string // one character each; "" right of a wide one
@@ -56,8 +56,8 @@ func (s *screen) Write(p []byte) {
 	s.rest = slices.Clone(in)
 }
 
-// step takes one character or sequence off the input: its length, or 0 when its
-// end has not come.
+// step takes one character or sequence off the input and returns its length, or
+// 0 when its end has not come yet.
 func (s *screen) step(in []byte) int {
 	switch in[0] {
 	case 0x1b:
@@ -137,7 +137,8 @@ func (s *screen) escape(in []byte) int {
 	return 2
 }
 
-// control does what moves the cursor or clears; colours and modes show nothing.
+// control moves the cursor or clears; sequences for colours and modes change
+// nothing.
 func (s *screen) control(args string, final byte) {
 	first, second := 0, 0
 	a, b, _ := strings.Cut(args, ";")

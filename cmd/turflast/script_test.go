@@ -20,7 +20,7 @@ func TestScripts(t *testing.T) {
 		Dir:           "testdata",
 		UpdateScripts: *update,
 		Setup: func(e *testscript.Env) error {
-			e.Setenv("TZ", "Pacific/Auckland") // the reader's zone counts for nothing
+			e.Setenv("TZ", "Pacific/Auckland") // the zone of the machine must not matter
 			e.Setenv("GORACE", os.Getenv("GORACE"))
 			return os.MkdirAll(e.Getenv("HOME"), 0o755)
 		},

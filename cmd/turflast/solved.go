@@ -26,7 +26,7 @@ type solved struct {
 	source       source
 	standing     *progress.Standing // nil for a plan as planned
 	baselines    []*baseline.Baseline
-	agreed       *schedule.Programme // that of the newest, nil without one
+	agreed       *schedule.Programme // the newest baseline's; nil when there is none
 }
 
 // met is nil when every date is met.
@@ -77,9 +77,9 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
 	return s, nil
 }
 
-// programme is the crew programme that keeps the starts of a reference, which may be
-// nil, where nothing is lost by it; or the logic one when the command has asked for
-// that.
+// programme is the crew programme, which keeps the starts of a reference where
+// nothing is lost by it, or the logic one when the command line says so. The
+// reference may be nil.
 func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
 		return verified(s.Logic())
@@ -87,8 +87,8 @@ func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedu
 	return p.crewsNear(s, reference)
 }
 
-// crewsNear looks for the crew programme. It tells on standard error how it goes
-// when that takes longer; an interrupt ends it with the best so far.
+// crewsNear looks for the crew programme. A search that takes longer shows on
+// standard error how it goes; an interrupt ends it with the best so far.
 func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
 	ctx, stop := interruptible()
 	defer stop()
@@ -110,7 +110,8 @@ func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
 	return verified(found)
 }
 
-// verified is a case whose programme its check passes. None is shown that it refuses.
+// verified is a case whose programme passes the check. A programme that doesn't
+// is never shown.
 func verified(c network.Case) (network.Case, error) {
 	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 		return network.Case{}, refused(found.Rules)

@@ -15,18 +15,18 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// The options that say as at which moment a plan is taken.
+// The options that say at which moment a plan is looked at.
 const (
 	asAtFlag      = "as-at"
 	asPlannedFlag = "as-planned"
 )
 
-// asAtWords tells in help of a plan's log.
+// asAtWords explains in help how a plan's log counts.
 const asAtWords = `Where the plan has a site log ("turflast help log"), it is taken as at now: what
 has happened stays, the rest is planned anew. --as-at takes another moment,
 --as-planned leaves the log aside.`
 
-// logPath is where the site log of a plan lies: beside it.
+// logPath is the file of a plan's site log, beside the plan.
 func (s source) logPath() string {
 	if s.path == "" {
 		return ""
@@ -40,8 +40,8 @@ func (p *program) events(s source) ([]sitelog.Event, error) {
 	return events, err
 }
 
-// siteLog reads the log of a plan and tells on standard error what had to be set
-// aside.
+// siteLog reads the log of a plan and prints on standard error which lines had
+// to be set aside.
 func (p *program) siteLog(s source) ([]sitelog.Event, []sitelog.Aside, error) {
 	path := s.logPath()
 	if path == "" {
@@ -56,10 +56,11 @@ func (p *program) siteLog(s source) ([]sitelog.Event, []sitelog.Aside, error) {
 	return events, aside, nil
 }
 
-// mostAside is how many lines of a log are told of one by one.
+// mostAside is how many such lines are printed one by one.
 const mostAside = 5
 
-// setAside tells of the lines of a log that are no events, and what is done with them.
+// setAside prints the lines of a log that are no events, and what is done with
+// them.
 func (p *program) setAside(name string, aside []sitelog.Aside, done string) {
 	for i, a := range aside {
 		if more := len(aside) - i; i == mostAside && more > 1 {
@@ -71,12 +72,12 @@ func (p *program) setAside(name string, aside []sitelog.Aside, done string) {
 	}
 }
 
-// standing is the plan of a command as at the moment that its options ask for; nil
-// when it is to be taken as planned.
+// standing is the plan of a command as at the moment that its options name; nil
+// when it is taken as planned.
 func (p *program) standing(c *cobra.Command, plan *schedule.Plan,
 	s source, agreed *schedule.Programme) (*progress.Standing, error) {
 	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
-		return nil, nil // a command without the option is one before the build
+		return nil, nil // a command without the option takes the plan as planned
 	}
 	events, err := p.events(s)
 	if err != nil {
@@ -129,7 +130,7 @@ func moment(plan *schedule.Plan, text string, now calendars.Instant) (calendars.
 // nowVariable sets the clock of a rehearsal, in RFC 3339.
 const nowVariable = "TURFLAST_NOW"
 
-// rehearsed is the clock of a rehearsal, or else the machine's.
+// rehearsed is the clock of a rehearsal, or without one the machine's.
 func rehearsed(getenv func(string) string) func() time.Time {
 	if t, err := time.Parse(time.RFC3339, getenv(nowVariable)); err == nil {
 		return func() time.Time { return t }
@@ -137,8 +138,9 @@ func rehearsed(getenv func(string) string) func() time.Time {
 	return time.Now
 }
 
-// rehearsal says what is wrong with the moment that the clock is set to: a rehearsal
-// that isn't one would write to the log what hasn't happened.
+// rehearsal says what is wrong with the moment that the clock is set to. With a
+// moment misread as now, a rehearsal would write to the log what hasn't
+// happened.
 func rehearsal(getenv func(string) string) error {
 	text := getenv(nowVariable)
 	if _, err := time.Parse(time.RFC3339, text); text != "" && err != nil {

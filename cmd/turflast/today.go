@@ -116,8 +116,8 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	return x, b, nil
 }
 
-// date is the date of a sheet: the one asked for, else today's, else the first day of
-// the build with a sentence that says so.
+// date is the date of a sheet: the one given, else today's, else the first day
+// of the build with a sentence that says so.
 func (s *sheetRun) date(c *cobra.Command, b *sheets.Book) (calendars.Date, string, error) {
 	if s.on != "" {
 		d, err := calendars.ParseDate(s.on)
@@ -167,7 +167,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 		func() *page.Document { return w.Today(b.Of(on, crew)) })
 }
 
-// write writes a sheet one way or the other.
+// write writes a sheet as JSON or as a page.
 func (s *sheetRun) write(x *solved, asJSON func(io.Writer) error, build func() *page.Document) error {
 	do := func(out io.Writer) error { return build().Write(out, s.width) }
 	if s.asJSON {

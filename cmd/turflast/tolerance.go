@@ -48,7 +48,8 @@ then. When a date breaks with everything on time, that is shown and nothing else
 	return c
 }
 
-// toleranceAsked is what is asked beside the deliveries, and how it is shown.
+// toleranceAsked is what the command works out besides the deliveries, and how
+// it is shown.
 type toleranceAsked struct{ tasks, pairs, json bool }
 
 func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAsked) error {
@@ -76,8 +77,8 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	return s.met()
 }
 
-// tolerances asks how late all may be. It tells on standard error how it goes
-// when that takes longer; an interrupt ends it with what is done.
+// tolerances finds how late each may be. A search that takes longer shows on
+// standard error how it goes; an interrupt ends it with what is done.
 func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAsked) *report.Tolerance {
 	if ctx.Err() != nil {
 		return &report.Tolerance{Stopped: true} // the search for the programme was stopped, and has said so
@@ -106,8 +107,8 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 	return found
 }
 
-// counted tells how many of so many things are done, 0 when their number isn't
-// known.
+// counted shows how many things are done out of a number of them, which is 0
+// when it isn't known.
 func (w *watch) counted(what string, of int) tolerance.Options {
 	var done atomic.Int64
 	tell := func(n int64) {

@@ -11,16 +11,16 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// soon is how long a search goes on in silence; often how often a line is
-// rewritten after that.
+// soon is how long a search goes on in silence, and often how long a line then
+// stands before it is rewritten.
 const (
 	soon  = 500 * time.Millisecond
 	often = 200 * time.Millisecond
 )
 
-// watch tells on standard error how a search goes: one line that is rewritten on
-// a terminal; elsewhere a line after half a second, and then one whenever ten
-// times as long has passed.
+// watch shows on standard error how a search goes. On a terminal that is one
+// line, which is rewritten; elsewhere a line after half a second, and then
+// another whenever ten times as long has passed.
 type watch struct {
 	out      io.Writer
 	rewrites bool
@@ -57,8 +57,8 @@ func (p *program) watch(words *wording.Writer) *watch {
 	return w
 }
 
-// better takes note of a better programme. A search that begins anew may tell of
-// one that is worse than what was found before.
+// better notes a better programme. A search that starts again may report one
+// that is worse than what was found before.
 func (w *watch) better(p solve.Progress) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
@@ -68,7 +68,7 @@ func (w *watch) better(p solve.Progress) {
 	}
 }
 
-// say changes what is told to go on.
+// say changes the text about what is going on.
 func (w *watch) say(text string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()

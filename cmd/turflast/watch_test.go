@@ -89,8 +89,8 @@ func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
 	}
 }
 
-// What the terminal UI is given solves a plan in both scopes, and a copy with
-// another booking.
+// The functions that the terminal UI is given solve a plan in both scopes, and
+// a copy with another booking.
 func TestTheScreenSolvesInBothScopes(t *testing.T) {
 	p := garden(t, testdata.Starter)
 	opts := (&program{env: outside()}).screen(builtIn())

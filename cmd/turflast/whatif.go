@@ -18,7 +18,7 @@ import (
 	"build.example/turflast/schedule/show/report"
 )
 
-// whatIfWords tells in help how changes are said.
+// whatIfWords explains in help how changes are written.
 const whatIfWords = `A change is one argument, in quotes, with the ids of the plan or their names:
 
   stone 2d later                   a delivery or a given; likewise earlier
@@ -111,7 +111,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	return after.met()
 }
 
-// set is all changes that the command line names.
+// set is the set of all changes that the command line names.
 func (w *whatIfRun) set(c *cobra.Command, args []string) (*schedule.WhatIf, error) {
 	set := &schedule.WhatIf{}
 	if c.Flags().Changed("with") {
@@ -147,8 +147,8 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*schedule.WhatIf, erro
 	return set, nil
 }
 
-// unquoted is the change that the arguments make together; ok is false when they
-// make none.
+// unquoted is the change that all arguments make together; ok is false when
+// they make none.
 func unquoted(args []string) (string, bool) {
 	c, err := planfile.ParseChange(strings.Join(args, " "))
 	if len(args) < 2 || err != nil {
@@ -157,7 +157,7 @@ func unquoted(args []string) (string, bool) {
 	return c.String(), true
 }
 
-// keep writes the changes to the file that is to hold them.
+// keep writes the changes to the file named by an option.
 func (w *whatIfRun) keep(set *schedule.WhatIf) error {
 	if w.save == "" {
 		return nil
@@ -186,8 +186,8 @@ func (p *program) readWhatIf(name string) (*schedule.WhatIf, error) {
 	return set, nil
 }
 
-// changed solves the plan with a set of changes, as near to what was as can be.
-// The set's file is named for faults in it.
+// changed solves the plan with a set of changes, keeping as near to the
+// programme before as it can. The name of the set's file is for faults in it.
 func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf, name string) (*solved, error) {
 	plan, err := whatif.Apply(before.Plan, set.Changes)
 	if f := schedule.AsChangeFault(err); f != nil {

@@ -19,7 +19,7 @@ type whatIfFiles struct {
 	folder string
 }
 
-// beside is the folder that a plan's what-ifs are kept in.
+// beside is the folder in which a plan's what-ifs are kept.
 func (s source) beside() string {
 	if s.path == "" {
 		return "."
@@ -47,7 +47,7 @@ func (f whatIfFiles) List() []string {
 	return out
 }
 
-// Open reads a what-if of the folder, or of elsewhere by a whole path.
+// Open reads a what-if in the folder, or elsewhere by a whole path.
 func (f whatIfFiles) Open(name string) (*schedule.WhatIf, error) {
 	if !filepath.IsAbs(name) {
 		name = filepath.Join(f.folder, name)
@@ -72,7 +72,8 @@ func fileName(name string) string {
 	return strings.Join(words, "-")
 }
 
-// writeWhatIf writes a what-if to a new file, once it is sure to be read again.
+// writeWhatIf writes a what-if to a new file, after checking that it can be
+// read back.
 func writeWhatIf(path string, set *schedule.WhatIf) error {
 	var b bytes.Buffer
 	if err := planfile.WriteWhatIf(&b, set); err != nil {

@@ -12,8 +12,8 @@ import (
 	"build.example/turflast/schedule/planfile"
 )
 
-// The terminal UI's what-ifs are kept beside the plan, are listed among other
-// files, and write over none.
+// The terminal UI keeps what-ifs beside the plan, lists them among other files,
+// and overwrites none.
 func TestWhatIfFiles(t *testing.T) {
 	folder := t.TempDir()
 	f := whatIfFiles{&program{env: outside()}, folder}

@@ -67,8 +67,8 @@ func named(p *schedule.Plan, name string) (schedule.Activity, error) {
 	return schedule.Nothing, errors.New(text)
 }
 
-// find is the activity with an id, or else a name whatever its case; Nothing when
-// there is none.
+// find is the activity with this id, or else with this name in any case;
+// Nothing when there is none.
 func find(p *schedule.Plan, name string) schedule.Activity {
 	if a := p.FindActivity(name); a != schedule.Nothing {
 		return a

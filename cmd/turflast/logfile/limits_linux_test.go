@@ -9,8 +9,8 @@ import (
 	"testing"
 )
 
-// TestFull appends until the disk takes no more, for which a limit on the size of
-// files stands in: the error is clear and the log keeps every line that was
+// TestFull appends until the disk takes no more, which a limit on the size of
+// files simulates: the error is clear, and the log keeps every line that was
 // confirmed, whole.
 func TestFull(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log")
@@ -34,8 +34,9 @@ func TestFull(t *testing.T) {
 	}
 }
 
-// TestReadOnly appends in a folder, and to a file, that the writer may not write
-// to. Whoever runs the tests, the writer is somebody without rights of their own.
+// TestReadOnly appends in a folder, and to a file, that the writer may not
+// write to. Whoever runs the tests, the writer is a user without rights of
+// their own.
 func TestReadOnly(t *testing.T) {
 	folder := t.TempDir()
 	for f := folder; f != os.TempDir() && f != "/"; f = filepath.Dir(f) {

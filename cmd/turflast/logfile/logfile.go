@@ -1,11 +1,11 @@
-// Package logfile keeps a text of lines that only grows, on a disk that may lose
-// power, with several programs writing at once. It knows nothing of what the lines
-// say.
+// Package logfile keeps a text of lines that only grows, on a disk that may
+// lose power, with several programs writing at once. It knows nothing of what
+// the lines say.
 //
-// Who appends holds a lock on the file meanwhile, writes whole lines at its end and
-// flushes them to disk before it reports success. What a write that was cut off has
-// left at the end, a line without an end, is moved to a file beside it the next time
-// something is appended; nothing else is ever taken out.
+// A writer holds a lock on the file, writes whole lines at its end and flushes
+// them to disk before it reports success. A write that was cut off may leave a
+// line without an end; the next write moves that to a file beside the log.
+// Nothing else is ever taken out.
 package logfile
 
 import (
@@ -21,15 +21,16 @@ import (
 	"github.com/rogpeppe/go-internal/lockedfile"
 )
 
-// tornSuffix is added to the name of a log for what was cut off.
+// tornSuffix is added to the name of a log to name the file of what was cut
+// off.
 const tornSuffix = ".torn"
 
-// Torn is where [Append] has put what a write that was cut off had left; empty when
-// there was nothing.
+// Torn is the file to which [Append] has moved what a write that was cut off
+// had left; empty when there was nothing.
 type Torn string
 
-// Read is the text of a log: nothing when there is no such file. Its last line may
-// lack an end.
+// Read is the text of a log: nothing when there is no such file. Its last line
+// may have no end.
 func Read(path string) ([]byte, error) {
 	f, err := lockedfile.Open(path)
 	switch {
@@ -46,10 +47,11 @@ func Read(path string) ([]byte, error) {
 	return text, errors.Join(err, f.Close())
 }
 
-// Append adds the lines that make returns for the whole lines that the log has;
-// nobody else can write in between. When it returns without an error the lines are
-// on the disk; with one, the log is as it was. An error of make is returned as it
-// is. For a log that isn't there yet make may be called twice.
+// Append calls make with the whole lines of the log and adds the lines that it
+// returns; nobody else can write in between. When Append returns without an
+// error the lines are on the disk; with an error, the log is as it was. An
+// error of make is returned as it is. For a log that isn't there yet make may
+// be called twice.
 func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err error) {
 	_, missing := os.Stat(path)
 	if errors.Is(missing, fs.ErrNotExist) {
@@ -81,7 +83,7 @@ func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err
 	return torn, write(f, int64(len(whole)), lines)
 }
 
-// file is what write needs of one.
+// file is what write needs of a file.
 type file interface {
 	io.WriterAt
 	Truncate(size int64) error
@@ -120,7 +122,7 @@ func setAside(path string, log file, text []byte, whole int) (Torn, error) {
 	return Torn(name), log.Truncate(int64(whole))
 }
 
-// syncFolder makes a new name last through a power cut, where the system can.
+// syncFolder makes a new name survive a power cut, where the system can.
 func syncFolder(path string) {
 	if d, err := os.Open(path); err == nil {
 		_ = d.Sync() // some file systems refuse to; the file itself is safe

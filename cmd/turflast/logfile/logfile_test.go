@@ -23,7 +23,7 @@ var (
 	lines = flag.Int("lines", 400, "lines that several writers append in all")
 )
 
-// The test binary is also the writer: see writer.
+// The test binary also serves as the writer; see writer.
 const asWriter, asName = "TURFLAST_LOG_WRITER", "TURFLAST_LOG_NAME"
 
 func TestMain(m *testing.M) {
@@ -79,7 +79,8 @@ func start(t *testing.T, path, name string) (w *exec.Cmd, confirmed func() int) 
 	return w, func() int { n := <-last; _ = w.Wait(); return n }
 }
 
-// written are the numbers of each writer's lines in a log, each as it was made.
+// written are the numbers of each writer's lines in a log; each line must be as
+// it was made.
 func written(t *testing.T, path string) map[string][]int {
 	t.Helper()
 	text, err := logfile.Read(path)
@@ -90,7 +91,7 @@ func written(t *testing.T, path string) map[string][]int {
 	for line := range bytes.Lines(text) {
 		f := strings.Split(string(line), " ")
 		if line[len(line)-1] != '\n' {
-			continue // torn: nobody was told that it is kept
+			continue // torn: nobody was told that it is in the log
 		}
 		k, err := strconv.Atoi(f[1])
 		if err != nil || len(f) != 3 || f[2] != strings.Repeat("x", k%300)+"\n" {
@@ -101,8 +102,8 @@ func written(t *testing.T, path string) map[string][]int {
 	return out
 }
 
-// TestKill kills a writer at a random moment: all that it had confirmed is there,
-// in order, and at most one line more.
+// TestKill kills a writer at a random moment: all that it had confirmed is
+// there, in order, and at most one more line.
 func TestKill(t *testing.T) {
 	kept := 0
 	for run := range *runs {
@@ -196,7 +197,8 @@ func TestTorn(t *testing.T) {
 	}
 }
 
-// TestRefused asks that an error of make leaves the log alone, and makes none.
+// TestRefused checks that an error of make leaves the log as it is, and creates
+// none.
 func TestRefused(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log")
 	no := errors.New("no")
