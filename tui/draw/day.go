@@ -211,24 +211,10 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 		if f.Kind == wording.FactBreak {
 			text = page.BreakMark + text
 		}
-		blocks = append(blocks, page.Paragraph{Mark: "   ", Text: page.As(factRole(f.Kind), text)})
+		blocks = append(blocks, page.Paragraph{Mark: "   ", Text: page.As(f.Kind.Role(), text)})
 	}
 	p.lines = told(width, blocks...)
 	return p
-}
-
-// factRole is how a fact is drawn: what has happened is loud, what is before and
-// after quiet.
-func factRole(k wording.FactKind) page.Role {
-	switch k {
-	case wording.FactHappened:
-		return page.Strong
-	case wording.FactBefore, wording.FactAfter:
-		return page.Quiet
-	case wording.FactBreak:
-		return page.Late
-	}
-	return page.Plain
 }
 
 // everyone lists the shifts of all crews, crew by crew.

@@ -124,13 +124,13 @@ func (Space) lay(Size) []Text { return []Text{nil} }
 func (l Legend) lay(s Size) []Text {
 	var lines []Text
 	for _, k := range l {
-		text := k.Mark + " " + k.Means
+		text := As(k.Role, k.Mark).append(" "+k.Means, Plain)
 		n := len(lines)
-		if n > 0 && s.On.Columns(lines[n-1].String())+2+s.On.Columns(text) <= s.Width {
-			lines[n-1] = lines[n-1].append("  "+text, Plain)
+		if n > 0 && s.On.Columns(lines[n-1].String())+2+s.On.Columns(text.String()) <= s.Width {
+			lines[n-1] = lines[n-1].append("  ", Plain).plus(text)
 			continue
 		}
-		lines = append(lines, wrap(s.On, As(Plain, text), s.Width)...)
+		lines = append(lines, wrap(s.On, text, s.Width)...)
 	}
 	return lines
 }

@@ -91,7 +91,10 @@ type Space struct{}
 type Legend []Key
 
 // Key is a mark and what it means.
-type Key struct{ Mark, Means string }
+type Key struct {
+	Mark, Means string
+	Role        Role // of the mark
+}
 
 // Picture is drawn for the size that it has.
 type Picture func(s Size) []Text
@@ -178,7 +181,15 @@ func (t *Table) Row(cells ...string) {
 // Marked adds a row of plain cells behind a mark in a role.
 func (t *Table) Marked(role Role, mark string, cells ...string) {
 	t.Row(append([]string{mark}, cells...)...)
-	t.Rows[len(t.Rows)-1].Cells[0].Text = As(role, mark)
+	t.As(role, 0)
+}
+
+// As gives a cell of the last row a role.
+func (t *Table) As(role Role, column int) {
+	text := t.Rows[len(t.Rows)-1].Cells[column].Text
+	for i := range text {
+		text[i].Role = role
+	}
 }
 
 // Wide adds a row of cells that may go over more than one column.

@@ -23,7 +23,9 @@ func example() *page.Document {
 	d.Add(page.Item{Lead: "07:00   3  ", Text: page.Text{{Text: "Bed the court on sand and grit "}, {Text: "█", Role: page.Chain}}})
 	d.Under(7, "", "Until 12:00 · Court · Masons 2, and a great deal more that is to be said of it")
 	d.Broken(7, "Misses its own date.")
-	d.Add(page.Legend{{"█", "on the chain"}, {"▒", "has float"}, {"!", "breaks a date"}})
+	d.Add(page.Legend{
+		{Mark: "█", Means: "on the chain", Role: page.Chain}, {Mark: "▒", Means: "has float"}, {Mark: "!", Means: "breaks a date"},
+	})
 	t := d.Table(2, page.Column{Room: 11, Gap: 2}, page.Column{Gap: 1}, page.Column{Room: 8})
 	t.Wide(page.Over(1, "Court"), page.Cell{Text: page.As(page.Plain, "may slip")})
 	t.Row("07:00-12:00", "Bed the court on sand and grit, with boards for the barrows to run on", "3 h")
@@ -130,9 +132,11 @@ func TestNotesStandBesideOnAWidePage(t *testing.T) {
 func TestRolesStayWithTheirText(t *testing.T) {
 	d := &page.Document{}
 	d.Heading("keep")
+	d.Add(page.Legend{{Mark: "~", Means: "keeps", Role: page.Living}, {Mark: "!", Means: "too long", Role: page.Late}})
 	d.Add(page.Paragraph{Text: page.Text{{Text: "turf "}, {Text: "keeps 24 h", Role: page.Living}, {Text: " and"}, {Text: " is late", Role: page.Late}}})
 	want := []page.Text{
-		nil, page.As(page.Strong, "KEEP"), {{Text: "turf "}, {Text: "keeps", Role: page.Living}},
+		nil, page.As(page.Strong, "KEEP"), {{Text: "~ ", Role: page.Living}, {Text: "keeps"}},
+		{{Text: "! ", Role: page.Late}, {Text: "too long"}}, {{Text: "turf "}, {Text: "keeps", Role: page.Living}},
 		{{Text: "24 h ", Role: page.Living}, {Text: "and "}, {Text: "is", Role: page.Late}}, page.As(page.Late, "late"),
 	}
 	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 11})); diff != "" {

@@ -16,6 +16,7 @@ type entry struct {
 	label  string
 	text   string
 	beside string // who
+	role   page.Role
 }
 
 // days is the table of all work by day.
@@ -57,6 +58,7 @@ func (r *Report) day(w *page.Document, day calendars.Date, entries []entry) {
 			text += " · " + e.beside
 		}
 		table.Row(e.label, text)
+		table.As(e.role, 1)
 	}
 }
 
@@ -67,26 +69,26 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 	if d.Dropped || d.Start == calendars.Never {
 		return
 	}
-	text, hold := r.words.Task(t)+" · "+r.words.Where(t), "◌ "
+	text, hold, role := r.words.Task(t)+" · "+r.words.Where(t), "◌ ", page.Plain
 	if r.of.Plan.Finished(t) {
-		text = tickedMark + " " + text
+		text, role = tickedMark+" "+text, page.Quiet
 	}
 	if r.of.Plan.Started(t) && r.of.Plan.Progress.Tasks[t].Signed != 0 {
 		hold = "● "
 	}
 	who := r.words.Team(t, d.Heads)
 	if d.Start == d.Finish {
-		add(entry{d.Start, 1, r.words.Time(d.Start), text, who})
+		add(entry{d.Start, 1, r.words.Time(d.Start), text, who, role})
 	}
 	for i := 0; i < len(d.Work); {
 		s := d.Work[i]
 		for i++; i < len(d.Work) && r.sameDay(s.Start, d.Work[i].Start); i++ {
 			s.End = d.Work[i].End
 		}
-		add(entry{s.Start, 1, r.words.Times(s), text, who})
+		add(entry{s.Start, 1, r.words.Times(s), text, who, role})
 	}
 	if task.Hold != nil && d.Signed.IsReal() {
-		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold + task.Hold.What + " · " + r.words.Task(t), ""})
+		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold + task.Hold.What + " · " + r.words.Task(t), "", role})
 	}
 }
 
@@ -96,12 +98,12 @@ func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
 	if u.Start == calendars.Never {
 		return
 	}
-	text := lorryMark(&r.of.Plan.Deliveries[d]) + " " + r.words.Delivery(d) + " · gate"
+	text, role := lorryMark(&r.of.Plan.Deliveries[d])+" "+r.words.Delivery(d)+" · gate", page.Plain
 	if r.of.Plan.Unloaded(d) {
-		text = tickedMark + " " + text
+		text, role = tickedMark+" "+text, page.Quiet
 	}
 	label := r.words.Times(calendars.Span{Start: u.Start, End: u.Finish})
-	add(entry{u.Start, 0, label, text, r.words.UnloadTeam(d)})
+	add(entry{u.Start, 0, label, text, r.words.UnloadTeam(d), role})
 }
 
 func (r *Report) sameDay(a, b calendars.Instant) bool {

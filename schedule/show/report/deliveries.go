@@ -41,18 +41,19 @@ func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 	if r.of.Plan.Arrived(id) {
 		late = ""
 	}
-	w.Row(lorryMark(d), r.words.Moment(u.Arrives), d.What, late)
+	w.Marked(r.lorryRole(id), lorryMark(d), r.words.Moment(u.Arrives), d.What, late)
+	w.As(scarce(cmp.Compare(u.LateArrival, u.Arrives)), 3)
 	note := func(s string) { w.Note(page.Plain, s) }
 	note(r.words.LorrySoFar(r.of.Programme, id, u.Arrives))
 	note(r.words.PlanHas(id, u.Arrives))
 	note(r.words.SlotAtGate(r.of.Programme, id))
 	if u.LateArrival < u.Arrives && !r.of.Plan.Arrived(id) {
-		note(r.words.Late(r.of.Programme, id))
+		w.Note(page.Late, r.words.Late(r.of.Programme, id))
 	}
 	if t := r.firstUse(id); t != schedule.None {
 		note(r.words.FirstUsed(r.of.Programme, t))
 	}
-	note(r.words.Keeps(r.of.Programme, id))
+	w.Note(page.Living, r.words.Keeps(r.of.Programme, id))
 	note(r.words.OrderBy(id, u.Arrives, u.Arrives))
 }
 

@@ -17,7 +17,7 @@ import (
 // other dates break, and what is assumed.
 func (r *Report) Odds(o *odds.Result) *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
+	r.title(w)
 	w.Add(r.Chances(o).Blocks...)
 	return w
 }

@@ -114,13 +114,13 @@ func (p *oddsPicture) rows() []page.Text {
 			if k >= p.line {
 				dot = dotBeyond
 			}
-			t = append(t, dots(dot, n, row, p.wide))
+			t = append(t, dots(dot, n, row, p.wide)...)
 		}
 		if p.line == len(p.piles) {
 			t = append(t, line)
 		}
 		if apart > 0 {
-			t = append(t, blank(2), dots(dotNever, p.never, row, apart))
+			t = append(append(t, blank(2)), dots(dotNever, p.never, row, apart)...)
 		}
 		out = append(out, t)
 	}
@@ -128,11 +128,9 @@ func (p *oddsPicture) rows() []page.Text {
 }
 
 // dots is one row of a pile of n.
-func dots(dot string, n, row, wide int) page.Span {
+func dots(dot string, n, row, wide int) page.Text {
 	here := min(max(n-row*wide, 0), wide)
-	all := dotsOf(dot, here)
-	all.Text += strings.Repeat(" ", wide-here)
-	return all
+	return page.Text{dotsOf(dot, here), blank(wide - here)}
 }
 
 // dotsOf is a row of n dots, in the role of what they stand for.

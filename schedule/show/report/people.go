@@ -35,7 +35,8 @@ func Heads(p *schedule.Plan, t *use.Table, w *wording.Writer) *page.Document {
 		l.Say(wording.NoneMissing)
 	}
 	l.Add(page.Legend{
-		{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"}, {Mark: headMissing, Means: "missing"},
+		{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"},
+		{Mark: headMissing, Means: "missing"},
 	})
 	l.days().Row("", "until noon", "after noon")
 	for i := range p.Crews {

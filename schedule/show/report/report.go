@@ -52,18 +52,25 @@ func (r *Report) Page() *page.Document {
 }
 
 func (r *Report) top(w *page.Document) {
-	w.Say(r.of.Plan.Garden)
+	r.title(w)
 	w.Say(r.words.AsAt())
-	w.Say(r.words.Margin(r.of.Programme))
+	r.handover(w)
 	w.Say(r.words.Aim(r.of.Programme))
 	r.verdict(w)
 }
 
 // short is the top of a page that is about something else.
 func (r *Report) short(w *page.Document) {
-	w.Say(r.of.Plan.Garden)
-	w.Say(r.words.Margin(r.of.Programme))
+	r.title(w)
+	r.handover(w)
 	w.Say(r.words.Verdict(r.of.Programme))
+}
+
+func (r *Report) title(w *page.Document) { w.In(page.Strong, r.of.Plan.Garden) }
+
+// handover is the hand-over against its line.
+func (r *Report) handover(w *page.Document) {
+	w.In(handedOver(r.of.Programme), r.words.Margin(r.of.Programme))
 }
 
 // verdict says whether the dates are met, why no sooner, and what is left out

@@ -28,8 +28,9 @@ func NewSheets(b *sheets.Book) *Sheets {
 // head is the top of every sheet: the garden and what is told of it, the margin and
 // what there is to say.
 func (s *Sheets) head(w *page.Document, what string) {
-	w.Say(s.r.of.Plan.Garden + " · " + what)
-	w.Say(strings.TrimSpace(s.r.words.AsAt() + " " + s.r.words.MarginAndBreaks(s.r.of.Programme)))
+	g := s.r.of.Programme
+	w.In(page.Strong, s.r.of.Plan.Garden+" · "+what)
+	w.In(handedOver(g), strings.TrimSpace(s.r.words.AsAt()+" "+s.r.words.MarginAndBreaks(g)))
 	w.Say(s.Said)
 }
 
@@ -112,15 +113,21 @@ func (s *Sheets) lines(w *page.Document, lines []sheets.Line) {
 
 // lineHead is the time, number and name of a line.
 func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
-	name := s.name(l.Activity)
-	switch {
-	case sheets.StateOf(s.r.of.Plan, l.Activity) == sheets.Ticked:
-		name = tickedMark + " " + name
-	case s.r.of.Programme.Of(l.Activity).OnChain:
-		name += " " + chainMark
-	}
 	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
-	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, name+more)})
+	w.Add(page.Item{Lead: label, Text: append(s.named(l.Activity, ""), page.Span{Text: more})})
+}
+
+// named is the name of an activity, with which way a lorry goes, and whether it is
+// ticked off or on the chain.
+func (s *Sheets) named(a schedule.Activity, way string) page.Text {
+	name := s.name(a) + way
+	switch {
+	case sheets.StateOf(s.r.of.Plan, a) == sheets.Ticked:
+		return page.As(page.Quiet, tickedMark+" "+name)
+	case s.r.of.Programme.Of(a).OnChain:
+		return page.Text{{Text: name + " "}, {Text: chainMark, Role: page.Chain}}
+	}
+	return page.As(page.Plain, name)
 }
 
 func (s *Sheets) name(a schedule.Activity) string {
@@ -137,11 +144,11 @@ const underLine = len("07:00  ")
 func (s *Sheets) line(w *page.Document, l sheets.Line) {
 	s.lineHead(w, l, "")
 	for _, f := range s.r.words.SheetParagraphs(s.book, l) {
+		p := page.Paragraph{Indent: underLine, Text: page.As(f.Kind.Role(), f.Text)}
 		if f.Kind == wording.FactBreak {
-			w.Broken(underLine, f.Text)
-		} else {
-			w.Under(underLine, "", f.Text)
+			p.Mark = page.BreakMark
 		}
+		w.Add(p)
 	}
 }
 

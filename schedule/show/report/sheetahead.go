@@ -29,14 +29,7 @@ func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Insta
 	}
 	for _, l := range d.Lines {
 		label := fmt.Sprintf("%s %3d  ", s.r.words.Times(l.Span), l.Number)
-		text := s.name(l.Activity)
-		switch {
-		case sheets.StateOf(s.r.of.Plan, l.Activity) == sheets.Ticked:
-			text = tickedMark + " " + text
-		case s.r.of.Programme.Of(l.Activity).OnChain:
-			text += " " + chainMark
-		}
-		w.Add(page.Item{Lead: label, Text: page.As(page.Plain, text+" · "+s.whereWho(l))})
+		w.Add(page.Item{Lead: label, Text: append(s.named(l.Activity, ""), page.Span{Text: " · " + s.whereWho(l)})})
 		t, task := s.r.of.Plan.Task(l.Activity)
 		if !l.First || !task || s.r.of.Plan.Started(t) {
 			continue

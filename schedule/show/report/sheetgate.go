@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
@@ -61,7 +60,11 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 		slot = words.Times(p.Slot)
 	}
 	label := fmt.Sprintf("%-11s %3d  ", slot, p.Number)
-	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, s.passHead(p, d))})
+	way := " (in)"
+	if d.Out {
+		way = " (out)"
+	}
+	w.Add(page.Item{Lead: label, Text: s.named(s.r.of.Plan.Unload(p.Delivery), way)})
 	w.Under(underLine, "", words.Comes(s.book, &p, passTime(p)))
 	if !full {
 		return
@@ -78,23 +81,6 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 			w.Broken(underLine, words.Break(b))
 		}
 	}
-}
-
-// passHead names a lorry and says whether it comes in or goes out.
-func (s *Sheets) passHead(p sheets.Pass, d *schedule.Delivery) string {
-	text := s.name(s.r.of.Plan.Unload(p.Delivery))
-	if d.Out {
-		text += " (out)"
-	} else {
-		text += " (in)"
-	}
-	switch {
-	case p.State == sheets.Ticked:
-		text = tickedMark + " " + text
-	case s.r.of.Programme.Unloads[p.Delivery].OnChain:
-		text += " " + chainMark
-	}
-	return text
 }
 
 // Appointments is who must come when to sign something off, and what others owe.

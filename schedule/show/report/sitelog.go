@@ -55,6 +55,12 @@ func (l *SiteLog) Page() *page.Document {
 		}
 		mark, text := l.line(e)
 		table.Row(l.words.Time(e.At), mark, text)
+		switch mark {
+		case markBreak:
+			table.As(page.Late, 1)
+		case markUndone:
+			table.As(page.Quiet, 2)
+		}
 	}
 	if len(l.aside) > 0 {
 		w.Heading("Lines set aside")

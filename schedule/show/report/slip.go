@@ -17,9 +17,9 @@ const mostSlips = 20
 // agreed on.
 func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress.Standing) *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
+	r.title(w)
 	w.Say(r.words.AsAt())
-	w.Say(r.words.Slipped(s, r.of.Programme, number))
+	r.slipped(w, s, number)
 	if changed {
 		w.Say(wording.SinceThat)
 	}
@@ -34,11 +34,7 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 // that slipped.
 func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 	w := &page.Document{}
-	role := page.Strong
-	if s.Now > s.Was {
-		role = page.Late
-	}
-	w.In(role, r.words.Slipped(s, r.of.Programme, number))
+	r.slipped(w, s, number)
 	r.causes(w, s, func(*slip.Step) string { return wording.RestToldAbove })
 	slipHeading(w, s)
 	for i := range s.Lorries {
@@ -55,6 +51,15 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 		w.Say(wording.SoonerSpelt(s.Sooner))
 	}
 	return w
+}
+
+// slipped is how far the hand-over is from what was agreed.
+func (r *Report) slipped(w *page.Document, s *slip.Slip, number int) {
+	role := page.Strong
+	if s.Now > s.Was {
+		role = page.Late
+	}
+	w.In(role, r.words.Slipped(s, r.of.Programme, number))
 }
 
 // causes tell what made the hand-over slip, and each date that breaks, up to where a

@@ -21,7 +21,7 @@ const (
 // allow and would gain.
 func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
-	w.Say(r.of.Plan.Garden)
+	r.title(w)
 	w.Say(r.words.MarginOf("As planned", r.of.Programme))
 	w.Say(wording.Tried(found.Tried, found.Builds))
 	w.Heading("The chance of each choice")

@@ -75,7 +75,9 @@ func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
 
 func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
 	d, t := &r.of.Plan.Deliveries[x.Delivery], lorryTolerance(x)
-	w.Row(lorryMark(d), r.words.Moment(x.Booked), d.What, r.words.Tolerated(t, r.words.Clock(t.Clock())))
+	w.Marked(r.lorryRole(x.Delivery), lorryMark(d), r.words.Moment(x.Booked), d.What,
+		r.words.Tolerated(t, r.words.Clock(t.Clock())))
+	w.As(scarce(cmp.Compare(x.Held, x.Booked)), 3)
 	earliest := ""
 	if x.Earliest.IsReal() {
 		earliest = r.words.Earliest(x.Booked, x.Earliest)
@@ -146,6 +148,7 @@ func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
 	}
 	w.Marked(markRole(mark), mark, r.words.Moment(x.Start), until, r.words.Task(x.Task),
 		r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
+	w.As(scarce(cmp.Compare(x.Held, x.Start)), 4)
 	w.Note(page.Plain, r.words.BreaksFrom(t))
 }
 

@@ -30,9 +30,9 @@ func (x *WhatIf) Page() *page.Document {
 	w := &page.Document{}
 	x.changes(w)
 	x.sides(w)
-	x.breaks(w, x.after, "What breaks", x.diff.Broken)
-	x.breaks(w, x.after, "What breaks as before", x.diff.Still)
-	x.breaks(w, x.before, "What holds again", x.diff.Mended)
+	x.breaks(w, x.after, "What breaks", x.diff.Broken, page.Late)
+	x.breaks(w, x.after, "What breaks as before", x.diff.Still, page.Late)
+	x.breaks(w, x.before, "What holds again", x.diff.Mended, page.Strong)
 	x.after.rebooked(w)
 	x.moved(w)
 	x.deliveries(w)
@@ -67,13 +67,13 @@ func (x *WhatIf) sides(w *page.Document) {
 	}
 }
 
-func (x *WhatIf) breaks(w *page.Document, r *Report, heading string, breaks []schedule.Break) {
+func (x *WhatIf) breaks(w *page.Document, r *Report, heading string, breaks []schedule.Break, role page.Role) {
 	if len(breaks) == 0 {
 		return
 	}
 	w.Heading(heading)
 	for _, b := range breaks {
-		w.Broken(0, r.words.Break(b))
+		w.Add(page.Paragraph{Mark: page.BreakMark, Text: page.As(role, r.words.Break(b))})
 	}
 }
 

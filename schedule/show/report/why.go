@@ -30,7 +30,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 		}
 	}
 	w.Space()
-	w.Say(r.words.Margin(r.of.Programme))
+	r.handover(w)
 	r.verdict(w)
 	return w
 }

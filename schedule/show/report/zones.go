@@ -43,6 +43,10 @@ func markRole(mark string) page.Role {
 		return page.Chain
 	case markBreak:
 		return page.Late
+	case markFloat:
+		return page.Work
+	case tickedMark:
+		return page.Quiet
 	}
 	return page.Plain
 }
@@ -51,11 +55,11 @@ func markRole(mark string) page.Role {
 func (r *Report) zones(w *page.Document) {
 	w.Heading("By zone")
 	legend := page.Legend{
-		{Mark: markChain, Means: "on the chain"}, {Mark: markFloat, Means: "has float"},
-		{Mark: markBreak, Means: "breaks a date"},
+		{Mark: markChain, Means: "on the chain", Role: page.Chain}, {Mark: markFloat, Means: "has float", Role: page.Work},
+		{Mark: markBreak, Means: "breaks a date", Role: page.Late},
 	}
 	if r.of.Plan.Progress != nil {
-		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished"})
+		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished", Role: page.Quiet})
 	}
 	w.Add(legend)
 	if r.of.Programme.Scope == schedule.Crews {
@@ -129,6 +133,11 @@ func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 		slip = ""
 	}
 	w.Marked(markRole(mark), mark, r.words.Moment(d.Start), r.words.Then(d.Finish, d.Start), name, slip)
+	room := d.TotalFloat
+	if r.of.Programme.Scope == schedule.Crews {
+		room = min(room, d.CrewFloat)
+	}
+	w.As(scarce(cmp.Compare(room, 0)), 4)
 	r.waits(w, t)
 }
 

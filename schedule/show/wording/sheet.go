@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 )
 
@@ -28,6 +29,20 @@ const (
 	FactNote                     // the plan's own note
 	FactBreak                    // a date that it breaks
 )
+
+// Role is that of a fact on a page: what has happened is loud, what is before and after
+// quiet.
+func (k FactKind) Role() page.Role {
+	switch k {
+	case FactHappened:
+		return page.Strong
+	case FactBefore, FactAfter:
+		return page.Quiet
+	case FactBreak:
+		return page.Late
+	}
+	return page.Plain
+}
 
 // Fact is one thing that a run sheet says of a line, as sentences.
 type Fact struct {

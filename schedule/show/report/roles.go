@@ -1,0 +1,44 @@
+package report
+
+import (
+	"slices"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
+)
+
+// handedOver is how the hand-over stands: loud, and late where a date breaks.
+func handedOver(g *schedule.Programme) page.Role {
+	if len(g.Breaks) > 0 || g.Blocked != nil {
+		return page.Late
+	}
+	return page.Strong
+}
+
+// scarce is how a figure of what is left stands, by its sign.
+func scarce(left int) page.Role {
+	switch {
+	case left < 0:
+		return page.Late
+	case left == 0:
+		return page.Tight
+	}
+	return page.Plain
+}
+
+// lorryRole is what a lorry's mark stands for.
+func (r *Report) lorryRole(d schedule.DeliveryID) page.Role {
+	unload := r.of.Plan.Unload(d)
+	breaks := func(b schedule.Break) bool { return b.Activity == unload || b.Stock == d }
+	switch {
+	case slices.ContainsFunc(r.of.Programme.Breaks, breaks):
+		return page.Late
+	case r.of.Plan.Unloaded(d):
+		return page.Quiet
+	case r.of.Programme.Unloads[d].OnChain:
+		return page.Chain
+	case r.of.Plan.Deliveries[d].Keep > 0:
+		return page.Living
+	}
+	return page.Plain
+}
