@@ -226,6 +226,16 @@ func TestWindows(t *testing.T) {
 			window: "day 0 07:00 to day 0 17:59: whole 0 needs 600 of 599 until day 0 17:59: 0 x 1 for 300 2 x 1 for 300",
 		},
 		{
+			name: "a choice of heads that would take too long has no part in it",
+			jobs: []job{
+				{work: 300, hours: 1, needs: need(0, 1)},
+				{work: 300, hours: 1, needs: need(0, 1), other: &crews.Mode{Work: 4000, Calendar: 1, Needs: need(0, 1)}},
+			},
+			capacity: [][]calendars.Change{always(1)},
+			finish:   at(0, 1000), until: at(0, 959),
+			window: "day 0 00:00 to day 0 09:59: whole 0 needs 600 of 599 until day 0 09:59: 0 x 1 for 300 1 x 1 for 300",
+		},
+		{
 			name: "straight on after work that others wait for",
 			jobs: []job{
 				{work: 60, hours: 1}, {work: 300, hours: 1, needs: need(0, 1), after: []int{0}, within: 60},
