@@ -1,12 +1,13 @@
 // Package bound proves how early the last finish of a problem with finite
-// resources can be at best, and which resource is over-full when an end is
-// asked for that can't be. It shares nothing with the search for schedules but
-// the problem.
+// resources can be at best, and which resource is over-full when an earlier end
+// is asked for. It shares only the problem with the search for schedules.
 //
 // A bound holds for every schedule that keeps the rules: links, longest waits,
 // calendars, pauses and capacities, whichever way each node is done. Dates that
 // may break are no rules. Bookings only ever raise a node's start above its
 // Earliest, which is all that a bound relies on.
+//
+// The sources of the methods are given where they are used, from memory.
 package bound
 
 import (

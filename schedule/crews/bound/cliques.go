@@ -16,8 +16,10 @@ type clique struct {
 	work  calendars.Minutes
 }
 
-// addCliques adds a view for sets of nodes that can't be worked on at once, each
-// grown from one node by those that take longest.
+// addCliques adds a view for sets of nodes that can't be worked on at once. Each
+// set is grown from one node by adding the longest node that still fits (a greedy
+// clique of the graph of conflicts; bounds from such sets: Mingozzi, Maniezzo,
+// Ricciardelli and Bianco, 1998).
 func (m *model) addCliques(c *conflicts) {
 	n := len(m.n.Nodes)
 	least := make([]calendars.Minutes, n)
@@ -67,7 +69,7 @@ func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes) cl
 			q.nodes, q.work, clash = append(q.nodes, i), q.work+work[i], clash || some
 		}
 	}
-	if !clash { // the links count that
+	if !clash { // the links alone keep these apart, and are counted already
 		return clique{}
 	}
 	slices.Sort(q.nodes)
@@ -97,8 +99,8 @@ func (m *model) single(nodes []int32, c *conflicts) *view {
 	return v
 }
 
-// shared is the resource for which no two nodes of a set can be worked on at
-// once but those that links keep apart; None when it isn't one for all.
+// shared is the one resource that keeps every two nodes of a set apart that links
+// don't; None when different pairs share different resources.
 func (m *model) shared(nodes []int32, c *conflicts) int32 {
 	for r, holds := range c.holds {
 		most, all := int64(m.p.Capacity[r].Max()), true

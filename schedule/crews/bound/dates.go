@@ -89,8 +89,8 @@ func (d *dates) copyFrom(o *dates) {
 	copy(d.seen, o.seen)
 }
 
-// mostRounds bounds the sweeps while longest waits push each other on; any
-// number of them leaves dates that hold.
+// mostRounds bounds the sweeps while longest waits push each other on. The dates
+// are valid after any number of sweeps; more sweeps only make them tighter.
 const mostRounds = 500
 
 // passes brings all dates to what links, calendars, longest waits and the end
@@ -150,8 +150,8 @@ func (d *dates) forward() bool {
 	return true
 }
 
-// placeEarly brings an option's earliest dates to what is asked for. They are
-// the least for less, so that they stay when they hold already.
+// placeEarly brings an option's earliest dates to what is asked for. Dates that
+// meet it already stay: they are the earliest for a weaker demand.
 func (d *dates) placeEarly(o int32, from, until calendars.Instant) {
 	if from <= d.es[o] && until <= d.ef[o] {
 		return

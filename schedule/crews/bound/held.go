@@ -32,9 +32,10 @@ func (m *model) heldView(whole *view) {
 	m.views = append(m.views, &v)
 }
 
-// holding is the clock time that an option must hold something for in a window:
-// what it works there, what lies between its latest start and its earliest
-// finish, or, when it can't lie outside, the shortest that it can take.
+// holding is the least clock time for which an option holds something in a
+// window: the greatest of what it works there, what lies between its latest start
+// and its earliest finish and, when it must lie inside, the shortest time that it
+// can take.
 func (s *narrowing) holding(h *choice, w calendars.Span, shortest calendars.Minutes) calendars.Minutes {
 	o := h.option
 	from, to := max(s.ls[o], w.Start), min(s.ef[o].Plus(h.after), w.End)
@@ -53,8 +54,9 @@ func (s *narrowing) working(h *choice, w calendars.Span) calendars.Minutes {
 	return max(0, min(early, late))
 }
 
-// shortest is the least clock time from an option's start to its finish: it
-// starts with an opening, ends with one, or starts as early or late as it may.
+// shortest is the least clock time from an option's start to its finish. It is
+// reached where the option starts with an opening or ends with one, or where it
+// starts as early or as late as it may.
 func (s *narrowing) shortest(o int32) calendars.Minutes {
 	option, c := &s.options[o], s.calendar(o)
 	if option.Unbroken || option.Work == 0 || s.ls[o] == calendars.Never {
@@ -104,7 +106,7 @@ func (s *narrowing) scanHeld(v *view) *Window {
 	return best
 }
 
-// heldIn is a window if it is over-full.
+// heldIn is the window of a span if it is over-full, else nil.
 func (s *narrowing) heldIn(v *view, span calendars.Span, shortest [][]calendars.Minutes) *Window {
 	s.work += int64(len(v.users))
 	w := &Window{Resource: v.resource, Count: Held, Span: span, Until: s.end}

@@ -31,7 +31,10 @@ type option struct {
 }
 
 func newModel(p *crews.Problem) *model {
-	m := &model{p: p, n: p.Net, first: []int32{0}, opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level)}
+	m := &model{
+		p: p, n: p.Net, first: []int32{0},
+		opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level),
+	}
 	m.dawn = p.Net.Line.End
 	for i, modes := range p.Modes {
 		m.dawn = min(m.dawn, max(p.Net.Nodes[i].Earliest, p.Net.Line.Start))
@@ -111,8 +114,8 @@ func (m *model) users(r int32) []user {
 	return out
 }
 
-// fitting is, for every count up to most, the most of it that amounts of
-// different users can take together.
+// fitting is, for every count up to most, the largest sum within it that amounts
+// of different users add up to (subset sums by dynamic programming).
 func fitting(users []user, most int) []int64 {
 	reach := make([]bool, most+1)
 	reach[0] = true

@@ -5,8 +5,8 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// pair is two nodes whose spans can't overlap: one is over, and what it holds
-// after its finish free again, before the other starts.
+// pair is two nodes whose spans can't overlap: before one starts, the other is
+// over and has let go of what it holds after its finish.
 type pair struct {
 	a, b           int32
 	resource       int32 // that they can't share
@@ -150,8 +150,8 @@ func (m *model) inStep(a, b int) bool {
 }
 
 // order makes one node of a pair wait for the other where the other way round is
-// too late. It says whether a date moved, and whether one way is left for every
-// pair.
+// too late (disjunctive pairs: Carlier and Pinson, 1989). It says whether a date
+// moved, and whether one way is left for every pair.
 func (s *narrowing) order() (moved, ok bool) {
 	for i := range s.pairs {
 		p := &s.pairs[i]
@@ -181,13 +181,13 @@ func (s *narrowing) follow(a, b int32, after calendars.Minutes) bool {
 	return moved
 }
 
-// ways says which way round there is time for a pair: a first, b first.
+// ways says for which order of a pair there is time: a first, b first.
 func (s *narrowing) ways(p *pair) (a, b bool) {
 	return s.t.Finish[p.a].Plus(p.afterA) <= s.t.LateStart[p.b], s.t.Finish[p.b].Plus(p.afterB) <= s.t.LateStart[p.a]
 }
 
-// inTurn is the window of a pair for which there is time neither way round: the
-// way that lacks less. It is nil when other ways to do the nodes might do.
+// inTurn is the window of a pair for which there is time in neither order: that
+// of the order that lacks less. It is nil when other options of the nodes may fit.
 func (s *narrowing) inTurn(p *pair) *Window {
 	first, second := s.turn(p.a, p.b, p.afterA), s.turn(p.b, p.a, p.afterB)
 	w := first

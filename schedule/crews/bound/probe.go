@@ -77,7 +77,7 @@ func (s *narrowing) shave(o int32) (cut, failed bool) {
 	return cut, false
 }
 
-// before is the start of the open minute before the k-th.
+// before is the start of the open minute before the k-th; Past when k is the first.
 func before(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
 	if k == 0 {
 		return calendars.Past
@@ -85,7 +85,7 @@ func before(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
 	return startOf(c, k-1)
 }
 
-// only does a node in one of its options.
+// only rules out all options of a node but one.
 func (s *narrowing) only(o int32) {
 	node := s.options[o].node
 	for k := s.first[node]; k < s.first[node+1]; k++ {

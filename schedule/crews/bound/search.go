@@ -18,9 +18,9 @@ const (
 // coarse is between how many points windows are counted to begin with.
 const coarse = 64
 
-// search proves ends impossible: it supposes that all is done by an end, narrows
-// the dates as far as that and the resources ask for, and looks for a node
-// without a place or a window that is over-full (destructive bounds: Klein and
+// narrowing proves ends impossible: it supposes that all is done by an end,
+// narrows the dates as far as that and the resources ask for, and looks for a
+// node without a place or an over-full window (destructive bounds: Klein and
 // Scholl, 1999).
 type narrowing struct {
 	*dates
@@ -50,8 +50,8 @@ func narrowed(p *crews.Problem, o Options) (s *narrowing, ok bool) {
 	return s, ok
 }
 
-// refuted says whether no schedule is done by an end. If that isn't found, what
-// was found holds for every earlier end too, and is kept.
+// refuted says whether it is proven that no schedule is done by an end. If not,
+// the dates found hold for every earlier end too, and are kept.
 func (s *narrowing) refuted(end calendars.Instant) bool {
 	s.copyFrom(s.base)
 	s.end, s.window = end, nil
@@ -83,7 +83,8 @@ func (s *narrowing) fails() bool {
 	return false
 }
 
-// count counts a view: whether a date moved, and whether it is over-full.
+// count counts a view, and says whether a date moved and whether the view is
+// over-full.
 func (s *narrowing) count(k int, v *view) (pushed, full bool) {
 	s.now++
 	s.seen[k] = s.now
@@ -195,9 +196,9 @@ func (s *narrowing) latestWindow(start *dates, from, bound calendars.Instant) *W
 	return best
 }
 
-// windowAt is the best window that is over-full if all is done by an end: with
-// the dates that the links leave or, if there is none, with those that windows
-// leave or, failing that, all else.
+// windowAt is the best window that is over-full if all is done by an end. It is
+// looked for with the dates that links leave; if there is none, with those that
+// windows narrow too; and at last with those that pairs and tables narrow as well.
 func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 	s.copyFrom(start)
 	s.end = end
@@ -224,8 +225,8 @@ func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 	return nil
 }
 
-// best is the best over-full window with the dates as they are: of the view that
-// has the best one between a few of its points, the best between all of them.
+// best is the best over-full window with the dates as they are. A few points of
+// each view tell which view has it; then all points of that view are tried.
 func (s *narrowing) best() *Window {
 	var best *Window
 	var in *view

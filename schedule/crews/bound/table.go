@@ -15,7 +15,7 @@ import (
 type table struct {
 	resource int32
 	users    []int32                     // nodes that need some of it in some option
-	enough   map[int]*calendars.Calendar // when there is so much of it
+	enough   map[int]*calendars.Calendar // by amount: when there is that much of it
 	steps    []step
 	own      [][]must // by index of users
 }
@@ -71,7 +71,7 @@ func (m *model) covers(t *table, c *calendars.Calendar, amount int64) bool {
 	return true
 }
 
-// enough is when there is so much of a resource.
+// enough is the time in which there is at least an amount of a resource.
 func (m *model) enough(t *table, amount int64) *calendars.Calendar {
 	p := m.p.Capacity[t.resource]
 	level := p.Level(int(amount))
@@ -86,7 +86,11 @@ func (m *model) enough(t *table, amount int64) *calendars.Calendar {
 // tabulate finds what must be held at each moment, and says whether there is
 // that much.
 func (s *narrowing) tabulate(t *table) bool {
-	var edges []must
+	type edge struct {
+		at calendars.Instant
+		by int64
+	}
+	var edges []edge
 	for k, i := range t.users {
 		t.own[k] = t.own[k][:0]
 		if o := s.sole(i); o != None {
@@ -97,18 +101,18 @@ func (s *narrowing) tabulate(t *table) bool {
 			}
 		}
 		for _, h := range t.own[k] {
-			edges = append(edges, must{calendars.Span{Start: h.span.Start}, h.amount}, must{calendars.Span{Start: h.span.End}, -h.amount})
+			edges = append(edges, edge{h.span.Start, h.amount}, edge{h.span.End, -h.amount})
 		}
 	}
-	slices.SortFunc(edges, func(a, b must) int { return cmp.Compare(a.span.Start, b.span.Start) })
+	slices.SortFunc(edges, func(a, b edge) int { return cmp.Compare(a.at, b.at) })
 	t.steps = append(t.steps[:0], step{at: calendars.Past})
 	for _, e := range edges {
 		last := &t.steps[len(t.steps)-1]
-		if last.at != e.span.Start {
-			t.steps = append(t.steps, step{e.span.Start, last.used})
+		if last.at != e.at {
+			t.steps = append(t.steps, step{e.at, last.used})
 			last = &t.steps[len(t.steps)-1]
 		}
-		last.used += e.amount
+		last.used += e.by
 	}
 	s.work += int64(len(edges) + len(t.users))
 	for k := range t.steps[:len(t.steps)-1] {
@@ -135,7 +139,7 @@ func (s *narrowing) sole(i int32) int32 {
 	return sole
 }
 
-// musts adds the time in which an option holds a need wherever it lies.
+// musts adds the time in which an option holds a need wherever it starts.
 func (s *narrowing) musts(out []must, o int32, need crews.Need) []must {
 	from, to := s.ls[o], s.ef[o]
 	if need.Stays || need.After > 0 {
@@ -241,7 +245,8 @@ func (h *holder) sooner() bool {
 		if upto == finish {
 			break
 		}
-		start, finish = critical.PlaceBack(h.n, &option.Node, critical.Limit{Start: start, Finish: upto, Done: calendars.Never})
+		limit := critical.Limit{Start: start, Finish: upto, Done: calendars.Never}
+		start, finish = critical.PlaceBack(h.n, &option.Node, limit)
 		if start == calendars.Past || finish == calendars.Past {
 			start = calendars.Past
 			break
@@ -267,7 +272,7 @@ func (h *holder) stretches(start, finish calendars.Instant, yield func(from, to 
 	}
 }
 
-// wanted is how much there must be from a step on for the need to fit.
+// wanted is how much there must be during a step for the need to fit.
 func (h *holder) wanted(k int) int64 {
 	used := h.t.steps[k].used + int64(h.need.Amount)
 	for _, m := range h.t.own[h.user] {

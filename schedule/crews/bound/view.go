@@ -97,7 +97,7 @@ func (m *model) view(r int32) {
 	}
 }
 
-// lessFits says whether the amounts can't take all of some count that occurs.
+// lessFits says whether some count that occurs can't be used up by the amounts.
 func (m *model) lessFits(r int32, fit []int64) bool {
 	for _, count := range m.p.Capacity[r].Steps {
 		if fit[count] < int64(count) {
@@ -171,7 +171,7 @@ func either(a []calendars.Span, b iter.Seq[calendars.Span]) []calendars.Span {
 }
 
 // fill counts what there is of a view's resource in the time in which some user
-// can be worked on; of each count only the part that fits, if told.
+// can be worked on. With fit, only the part of each count that fits is counted.
 func (m *model) fill(v *view, fit []int64) {
 	open := m.open(v)
 	for s, count := range m.p.Capacity[v.resource].Steps {

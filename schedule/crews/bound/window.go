@@ -75,13 +75,14 @@ func (w *Window) better(o *Window) bool {
 	}
 	return cmp.Or(
 		cmp.Compare(w.Count, o.Count), first(w.Resource != None, o.Resource != None), first(w.There == 0, o.There == 0),
-		cmp.Compare(o.Lacks, w.Lacks), first(w.inside, o.inside), cmp.Compare(int64(o.Needed)*int64(w.There), int64(w.Needed)*int64(o.There)),
+		cmp.Compare(o.Lacks, w.Lacks), first(w.inside, o.inside),
+		cmp.Compare(int64(o.Needed)*int64(w.There), int64(w.Needed)*int64(o.There)),
 		cmp.Compare(w.Span.Minutes(), o.Span.Minutes()), cmp.Compare(o.Needed, w.Needed),
 		cmp.Compare(w.Resource, o.Resource), cmp.Compare(w.Span.Start, o.Span.Start),
 	) < 0
 }
 
-// first compares what holds of two windows: true comes first.
+// first puts the window for which something holds before one for which it doesn't.
 func first(w, o bool) int {
 	switch {
 	case w == o:

@@ -40,7 +40,7 @@ type spender struct {
 	amount    int64
 }
 
-// spending is a spender that spends more as a window gets longer.
+// spending is a spender that may spend more when the window gets longer.
 type spending struct {
 	user, cal int32
 	base      calendars.Minutes // rank from which it spends
@@ -52,7 +52,8 @@ func (s *narrowing) scan(v *view, all bool) *scan {
 	c := &s.scratch
 	*c = scan{
 		narrowing: s, v: v, all: all, points: c.points[:0], from: c.from[:0], to: c.to[:0], ranks: c.ranks,
-		there: c.there[:0], opened: c.opened[:0], byLate: c.byLate[:0], byNeed: c.byNeed[:0], need: c.need[:0], active: c.active[:0],
+		there: c.there[:0], opened: c.opened[:0],
+		byLate: c.byLate[:0], byNeed: c.byNeed[:0], need: c.need[:0], active: c.active[:0],
 	}
 	c.collect()
 	for _, at := range c.from {
@@ -199,8 +200,8 @@ func (c *scan) activate(p *spender, from int32) {
 	c.active = append(c.active, a)
 }
 
-// spends is what an active user must spend in a window, and whether it spends no
-// more in longer ones.
+// spends is what an active user must spend in a window, and whether that is all
+// that it spends in longer windows too.
 func (c *scan) spends(a *spending, from, to int32) (spent int64, done bool) {
 	if a.cal != None {
 		m := c.ranks[a.cal][to] - a.base

@@ -18,7 +18,8 @@ func (x *Instance) Check(starts []int) error {
 	}
 	for _, l := range x.Lags {
 		if starts[l.To] < starts[l.From]+l.Least {
-			return fmt.Errorf("instances: activity %d starts %d after %d, not %d", l.To, starts[l.To]-starts[l.From], l.From, l.Least)
+			return fmt.Errorf("instances: activity %d starts %d after %d, not %d",
+				l.To, starts[l.To]-starts[l.From], l.From, l.Least)
 		}
 	}
 	return x.overuse(starts)

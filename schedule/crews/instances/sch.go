@@ -42,7 +42,8 @@ func counts(lines []line, last int) (jobs, resources int, err error) {
 		return 0, 0, err
 	}
 	if len(head) != 4 || min(head[0], head[1]) < 0 || head[2] != 0 || head[3] != 0 {
-		return 0, 0, lines[0].fault("expected the number of jobs, the number of resources and two zeros, not %q", lines[0].text)
+		return 0, 0, lines[0].fault("expected the number of jobs, the number of resources and two zeros, not %q",
+			lines[0].text)
 	}
 	jobs = head[0] + 2
 	if want := 2*jobs + 2; len(lines) < want {

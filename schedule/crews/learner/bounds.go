@@ -1,8 +1,8 @@
 package learner
 
-// Every variable, be it a start or the order of a pair, has two sides: 2v is
-// its lower bound, 2v+1 its upper bound with the sign turned. So all bounds only
-// ever rise, and one rule serves both.
+// Every variable, whether a start or the order of a pair, has two sides: 2v is
+// its lower bound, 2v+1 its upper bound with the sign turned. So bounds only ever
+// rise, and one rule serves both.
 
 // lit is a statement about a bound: it holds when the side has come to least.
 type lit struct{ side, least int32 }

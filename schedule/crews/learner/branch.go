@@ -2,8 +2,9 @@ package learner
 
 import "sort"
 
-// order ranks the statements to branch on by how much they had to do with
-// recent dead ends. A statement is a variable and a bound: "v is t or less".
+// order ranks the statements to branch on by their part in recent dead ends
+// (activity-based branching: Moskewicz and others, 2001; from memory). A statement
+// is a variable and a bound: "v is t or less".
 type order struct {
 	base  []int32 // by variable: where its statements begin
 	first []int32 // by variable: the t of the first
@@ -140,8 +141,8 @@ func (o *order) back(level int32) {
 }
 
 // branch is what to try next: the statement with the greatest part in recent
-// dead ends, or, when there is none or it is so asked, the earliest start. It is
-// false when all starts are fixed.
+// dead ends, or the earliest start when there is none or the search asks for it.
+// It is false when all starts are fixed.
 func (s *solver) branch() (lit, bool) {
 	for !s.earliest && len(s.order.heap) > 0 {
 		k := s.order.pop()
@@ -152,7 +153,10 @@ func (s *solver) branch() (lit, bool) {
 	}
 	best := int32(-1)
 	for v := range s.end {
-		if s.low(v) < s.high(v) && (best < 0 || s.low(v) < s.low(best) || s.low(v) == s.low(best) && s.high(v) < s.high(best)) {
+		if s.low(v) >= s.high(v) {
+			continue
+		}
+		if best < 0 || s.low(v) < s.low(best) || s.low(v) == s.low(best) && s.high(v) < s.high(best) {
 			best = v
 		}
 	}
@@ -162,7 +166,8 @@ func (s *solver) branch() (lit, bool) {
 	return upper(best, s.low(best)), true
 }
 
-// prefer says which way to try a statement first: as in the guide.
+// prefer says which way to try a statement first: as in the guide (phase saving:
+// Pipatsrisawat and Darwiche, 2007; from memory).
 func (s *solver) prefer(v, t int32) lit {
 	below := s.guide[min(v, s.end)] <= t
 	if v > s.end {

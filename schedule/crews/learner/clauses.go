@@ -6,7 +6,8 @@ import (
 )
 
 // clause is a list of statements of which at least one holds in every schedule
-// better than the best known. The first two are watched.
+// better than the best known. The first two are watched (Moskewicz and others,
+// 2001; from memory).
 type clause struct {
 	lits   []lit
 	spread int32 // how many decisions it spanned when it was learnt
@@ -88,9 +89,10 @@ func (c *clauses) add(lits []lit, spread int32) int32 {
 	return k
 }
 
-// thin forgets half of the clauses once there are too many, those that spanned
-// many decisions and weren't used of late; also those that hold anyway. There must
-// be no step on the trail.
+// thin forgets half of the clauses once there are too many: those used least
+// lately, but for those that spanned two decisions at most (clauses rated by what
+// they span: Audemard and Simon, 2009; from memory). It also forgets those that
+// always hold. There must be no step on the trail.
 func (s *solver) thin() {
 	c := &s.learnt
 	if len(c.list) < c.most {

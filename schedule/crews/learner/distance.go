@@ -4,7 +4,7 @@ package learner
 const none = -1 << 28
 
 // distances holds the least distance from each start to each other that the
-// lags ask for.
+// lags ask for: the longest paths over them (Floyd, 1962; Warshall, 1962).
 type distances struct {
 	n  int
 	at []int32
@@ -33,7 +33,8 @@ func newDistances(n int, arcs []arc) *distances {
 	return d
 }
 
-// through lengthens distances from one activity by way of another, least from it.
+// through lengthens the distances from one activity that lead through another,
+// which starts at least that much later.
 func (d *distances) through(own, via []int32, least int32) {
 	if least == none {
 		return

@@ -71,8 +71,8 @@ func (s *solver) take(k int32) bool {
 	return true
 }
 
-// explainRuledOut says why an edge couldn't hold: its two ends were too close. What
-// one end was for good tells how far the other had to be.
+// explainRuledOut says why an edge couldn't hold: its two ends were too close. The
+// bound that one end has for good tells how far the other had to be.
 func (s *solver) explainRuledOut(k, at int32) {
 	e := &s.net.edges[k]
 	there := e.to ^ 1

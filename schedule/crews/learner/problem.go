@@ -3,14 +3,16 @@
 // good they are or that there is none. It knows no calendars: time is whole
 // units from 0, and an activity runs without a break.
 //
-// It is a constraint solver that learns (lazy clause generation, as papers of
-// 2009 to 2013 describe it). Branching and propagation move bounds of starts;
-// each moved bound can be explained by bounds moved before it. From every dead
-// end it learns a clause over bounds that keeps it out of all dead ends of that
-// kind (first unique implication point), goes back to where the clause would
-// have said something, and branches on what was of late in most dead ends.
-// Capacities are propagated by the time table of what must be under way, pairs
-// that never fit side by side also by which of the two comes first.
+// It is a constraint solver that learns (lazy clause generation: Ohrimenko,
+// Stuckey and Codish, 2009; for resources Schutt, Feydy, Stuckey and Wallace, 2011
+// and 2013; from memory). Branching and propagation move bounds of starts; each
+// moved bound can be explained by bounds moved before it. From every dead end it
+// learns a clause over bounds that keeps it out of all dead ends of that kind
+// (first unique implication point: Marques-Silva and Sakallah, 1999), goes back to
+// where the clause would have moved a bound, and branches on what had the greatest
+// part in recent dead ends. Capacities are propagated by the time table of what
+// must be under way, pairs that never fit side by side also by which of the two
+// comes first.
 //
 // Effort is counted in steps, not in time: the same problem and options give the
 // same result on any machine and any number of processors.
@@ -39,8 +41,8 @@ type Problem struct {
 // Longest is the most that all durations and lags together may come to.
 const Longest = 1 << 26
 
-// moments is the most activities times the time they may all take: each moment
-// of each may come up in what is learnt.
+// moments bounds the number of activities times the time that all may take: what
+// is learnt may name every moment of every activity.
 const moments = 1 << 27
 
 // errTooLong is given for problems beyond [Longest] or moments.
@@ -54,7 +56,8 @@ func (p *Problem) check() error {
 	total := 0
 	for i, d := range p.Durations {
 		if d < 0 || d > Longest || len(p.Needs[i]) != len(p.Capacity) {
-			return fmt.Errorf("learner: activity %d lasts %d and needs %d resources of %d", i, d, len(p.Needs[i]), len(p.Capacity))
+			return fmt.Errorf("learner: activity %d lasts %d and needs %d resources of %d",
+				i, d, len(p.Needs[i]), len(p.Capacity))
 		}
 		if total += d; total > Longest {
 			return errTooLong
@@ -98,9 +101,8 @@ func (p *Problem) impossible() bool {
 	return false
 }
 
-// horizon is an end that some schedule keeps, if there is one at all: where no
-// activity and no lag of one is under way, all that comes later could as well
-// come earlier.
+// horizon is an end by which some schedule is done, if there is any schedule: a
+// time in which no activity and no lag is under way can be cut out of it.
 func (p *Problem) horizon() int {
 	reach := append([]int(nil), p.Durations...)
 	first := 0

@@ -12,7 +12,7 @@ type Options struct {
 	Steps  int64                      // most steps of work of each search; 0 for no limit
 	Alone  bool                       // one search only, not two side by side
 	Bound  int                        // an end that nothing beats, proven elsewhere
-	Known  func() []int               // starts of the best schedule known from elsewhere, asked for now and then; nil for none
+	Known  func() []int               // starts of the best schedule known from elsewhere; nil for none
 	Better func(start []int, end int) // told of every better schedule; may be nil
 	Raised func(bound int)            // told of every better bound; may be nil
 }
@@ -36,8 +36,8 @@ const (
 	fading = 0.95
 )
 
-// Solve looks for the schedule that ends soonest, until that is proven, the work
-// is done or ctx is. It is an error when the problem makes no sense.
+// Solve looks for the schedule that ends soonest, until that is proven, the steps
+// are used up or ctx is done. The error says why a problem makes no sense.
 func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	if err := p.check(); err != nil {
 		return Result{}, err
@@ -61,7 +61,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 }
 
 // together lets all search, round by round, until nothing better is left, the
-// work is done or ctx is.
+// steps are used up or ctx is done.
 func (t *talk) together(ctx context.Context, team []*solver) {
 	for work := int64(0); !t.exchange(team) && ctx.Err() == nil; {
 		if t.o.Steps > 0 && work >= t.o.Steps {

@@ -2,6 +2,7 @@ package resources
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -24,7 +25,9 @@ type hold struct {
 
 // NewLedger writes down what nodes hold at their times. Needs gives what a node
 // takes.
-func NewLedger(capacity []*calendars.Profile, n *network.Network, t *network.Times, needs func(node int) []crews.Need) *Ledger {
+func NewLedger(
+	capacity []*calendars.Profile, n *network.Network, t *network.Times, needs func(node int) []crews.Need,
+) *Ledger {
 	l := &Ledger{capacity: capacity, holds: make([][]hold, len(capacity))}
 	for k := range n.Nodes {
 		if !t.Start[k].IsReal() {
@@ -46,7 +49,9 @@ func NewLedger(capacity []*calendars.Profile, n *network.Network, t *network.Tim
 
 // Stretches yields the spans in which a node holds a need when it runs from start
 // to finish.
-func Stretches(n *network.Network, node int, need crews.Need, start, finish calendars.Instant) func(func(calendars.Span) bool) {
+func Stretches(
+	n *network.Network, node int, need crews.Need, start, finish calendars.Instant,
+) iter.Seq[calendars.Span] {
 	if need.Stays || need.After > 0 {
 		return func(yield func(calendars.Span) bool) {
 			if end := finish.Plus(need.After); end > start {
@@ -57,9 +62,9 @@ func Stretches(n *network.Network, node int, need crews.Need, start, finish cale
 	return n.Calendars[n.Nodes[node].Calendar].Openings(start, finish)
 }
 
-// Short is the end of the last stretch within a span in which other nodes leave the
-// node too little, and the holder there that lets go by its end, the last to
-// start among several (see lets); ok is false when there is enough throughout.
+// Short is the end of the last stretch within a span in which other nodes leave a
+// node too little, and who holds what it lacks then (see lets); ok is false when
+// there is enough throughout.
 func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end calendars.Instant, holder int, ok bool) {
 	var at []calendars.Instant
 	here := func(t calendars.Instant) {
@@ -101,8 +106,8 @@ func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end cale
 	return 0, network.None, false
 }
 
-// lets is who holds at a moment and lets go by end, else holds on; the last to
-// start, the first in order among equals.
+// lets is the holder at a moment that lets go by end, or one that holds on when
+// none does: the last to start of several, the first in order among equals.
 func lets(holds []hold, at, end calendars.Instant) int {
 	best := network.None
 	var start calendars.Instant

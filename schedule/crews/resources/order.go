@@ -16,7 +16,8 @@ import (
 // time comes first, then tasks before unloadings, as the plan lists them. Each
 // user of a crew, machine, zone or the gate takes what it needs first from what
 // nobody has used yet, then from those before it in that order that have finished
-// and have not handed on all.
+// and have not handed on all (a resource flow: Artigues, Michelon and Reusser,
+// 2003; from memory).
 func OrderOf(set *Set, p *Problem, t *network.Times) crews.Order {
 	o := crews.Order{
 		Nodes: sequence(p.Net, t), Times: t,

@@ -27,7 +27,10 @@ type Problem struct {
 // arrivals, without the tasks dropped. Movable deliveries may be rebooked where
 // free says so; nil for none.
 func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
-	p := &Problem{Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped, places: make(map[*calendars.Calendar]int32)}
+	p := &Problem{
+		Model: m, Heads: make([][][]int, len(s.plan.Tasks)), dropped: dropped,
+		places: make(map[*calendars.Calendar]int32),
+	}
 	net := *m.Network
 	net.Nodes, net.Calendars = slices.Clone(net.Nodes), slices.Clone(net.Calendars)
 	for i, c := range net.Calendars {
@@ -70,7 +73,9 @@ func (p *Problem) task(s *Set, id schedule.TaskID) {
 		for _, h := range heads {
 			all += h
 		}
-		modes = append(modes, crews.Mode{Work: s.plan.Rest(id).Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads)})
+		modes = append(modes, crews.Mode{
+			Work: s.plan.Rest(id).Time(all), Calendar: p.calendar(s.Hours.Task(t, heads)), Needs: s.Task(id, heads),
+		})
 	}
 	p.Modes[k] = modes
 }

@@ -12,9 +12,9 @@ import (
 // Strict is the problem in which every date before the hand-over counts for the
 // last finish: for each there is one more node, which takes no time and follows
 // the event by as much as the date is before the hand-over. So it can be done by
-// the hand-over only if every date holds. Dates that count from a booking which
-// may move count from its latest, so that nothing is asked for that isn't asked
-// of every programme.
+// the hand-over only if every date holds. A date that counts from a booking which
+// may move counts from its latest moment, so that no programme which meets its
+// dates is ruled out.
 func (p *Problem) Strict(handover calendars.Instant) (*crews.Problem, error) {
 	spec := network.Spec{Line: p.Net.Line, Calendars: p.Net.Calendars, Holds: p.Net.Holds}
 	for _, k := range p.Net.Number {
@@ -35,7 +35,9 @@ func (p *Problem) Strict(handover calendars.Instant) (*crews.Problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &crews.Problem{Net: n, Capacity: p.Capacity, Modes: make([][]crews.Mode, len(n.Nodes)), Counts: make([]bool, len(n.Nodes))}
+	out := &crews.Problem{
+		Net: n, Capacity: p.Capacity, Modes: make([][]crews.Mode, len(n.Nodes)), Counts: make([]bool, len(n.Nodes)),
+	}
 	for number, k := range n.Number {
 		if number >= len(p.Net.Number) {
 			out.Modes[k], out.Counts[k] = []crews.Mode{{}}, true
@@ -47,8 +49,8 @@ func (p *Problem) Strict(handover calendars.Instant) (*crews.Problem, error) {
 	return out, nil
 }
 
-// dated is the arc that makes a date count; ok is false for one that nothing can
-// break before the hand-over breaks.
+// dated is the arc that makes a date count; ok is false for a date that can't
+// break unless the hand-over does, and for one that no arc can stand for.
 func (p *Problem) dated(d *crews.Date, handover calendars.Instant) (network.Arc, bool) {
 	limit := d.At
 	if d.Booking != network.None {
@@ -61,7 +63,9 @@ func (p *Problem) dated(d *crews.Date, handover calendars.Instant) (network.Arc,
 	if tail < 0 || counted && tail == 0 || held {
 		return network.Arc{}, false
 	}
-	a := network.Arc{From: p.Net.Spec[d.Node], Kind: schedule.FinishStart, Wait: schedule.Wait{Kind: schedule.Cure, Time: tail}}
+	a := network.Arc{
+		From: p.Net.Spec[d.Node], Kind: schedule.FinishStart, Wait: schedule.Wait{Kind: schedule.Cure, Time: tail},
+	}
 	if d.Event == crews.AtStart {
 		a.Kind = schedule.StartStart
 	}

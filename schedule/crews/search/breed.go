@@ -68,13 +68,17 @@ func (s *search) run() Result {
 }
 
 // shakeBest looks around the best schedule (iterated local search): some
-// neighbours in time change order at random, a backward pass justifies all to
-// the right, a forward pass to the left, and what is no worse is kept.
+// neighbours in time change their order at random, a backward pass justifies all
+// to the right and a forward pass to the left, and a result that is no worse is
+// kept.
 func (s *search) shakeBest(compare func(a, b *individual) int) {
 	if !s.best.Found {
 		return
 	}
-	at := individual{key: slices.Clone(s.best.Finish), mode: slices.Clone(s.best.Mode), cost: s.best.Cost, book: s.book(), overdue: s.overdue(s.best.Finish)}
+	at := individual{
+		key: slices.Clone(s.best.Finish), mode: slices.Clone(s.best.Mode), cost: s.best.Cost,
+		book: s.book(), overdue: s.overdue(s.best.Finish),
+	}
 	key := make([]calendars.Instant, len(at.key))
 	for !s.spent() {
 		mode, book := s.shake(key, &at)
@@ -257,7 +261,7 @@ func (s *search) breadth() int {
 	return int(sorted[len(sorted)-1-tenth]-sorted[tenth])*10/8 + 1
 }
 
-// makeCompatible raises keys so that none is below one that it can't start
+// makeCompatible raises keys so that no node comes before one that it can't start
 // before.
 func (s *search) makeCompatible(key []calendars.Instant) {
 	n := s.b.n
@@ -311,8 +315,8 @@ func (s *search) toLeft(father, mother *individual) individual {
 }
 
 // cross keeps the father's keys in the stretch of time in which his schedule
-// uses most, and takes the mother's order before and after it; each node's mode
-// comes from whom its order comes from.
+// uses most, and takes the mother's order before and after it. A node's mode comes
+// from the same parent as its order.
 func (s *search) cross(father, mother *individual) individual {
 	key, mode := slices.Clone(father.key), father.mode
 	if len(s.ranged) > 0 {

@@ -18,7 +18,8 @@ func check(p *crews.Problem) error {
 		for _, m := range modes {
 			for _, n := range m.Needs {
 				if n.Amount > crews.MostAmount {
-					return fmt.Errorf("search: node %d takes %d of resource %d, more than %d", i, n.Amount, n.Resource, crews.MostAmount)
+					return fmt.Errorf("search: node %d takes %d of resource %d, more than %d",
+						i, n.Amount, n.Resource, crews.MostAmount)
 				}
 			}
 		}

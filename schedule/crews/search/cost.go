@@ -25,7 +25,8 @@ func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 }
 
 // Dates compares all but the ties.
 func (c Cost) Dates(d Cost) int {
-	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By), cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.End, d.End))
+	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By),
+		cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.End, d.End))
 }
 
 // Compare compares all.

@@ -7,14 +7,15 @@
 // its predecessors, its calendar and what is left of every resource allow. The
 // same scheme run from the end gives a right-justified schedule. The search
 // keeps two populations, one of each kind, and breeds each from the other, so
-// that every schedule built is also a justification of its parents (bi-population
-// genetic algorithm, after a paper on forward-backward improvement, 2005). After
-// that it shakes the best schedule again and again (iterated local search).
+// that every schedule built also justifies its parents (double justification:
+// Valls, Ballestín and Quintanilla, 2005; bi-population genetic algorithm: Debels
+// and Vanhoucke, 2005). Then it shakes the best schedule again and again (iterated
+// local search: Lourenço, Martin and Stützle, 2003).
 //
 // Where links run from finishes to starts only, and no date breaks, it goes
 // another way: samples by the parallel generation scheme are justified, and the
-// best of them shaken in turn; some take part of their order from another (path
-// relinking).
+// best of them are shaken in turn; some take part of their order from another
+// (path relinking: Glover, 1996). The sources are given from memory.
 //
 // Work is counted in schedules: every forward or backward pass is one. The same
 // problem, seed and budget give the same schedule on any machine.

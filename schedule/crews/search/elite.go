@@ -6,7 +6,7 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// Set like the values of the populations, by trying a handful.
+// These are set as the values of the populations are, by trying a handful.
 const (
 	// elite is how many schedules are shaken in turn at first.
 	elite = 8
@@ -26,8 +26,8 @@ const (
 	// that they have in another schedule.
 	fewestTaken, mostTaken = 10, 40
 	// slack is the part of its span by which a right-justified schedule may be
-	// longer than the one it was shaken from to be worth a forward pass: few that
-	// are longer still end no worse.
+	// longer than the one it was shaken from and still be worth a forward pass: of
+	// longer ones few end no worse.
 	slack = 20
 )
 
@@ -36,8 +36,8 @@ const (
 func (s *search) plain() bool { return !s.b.against && len(s.b.p.Bookings) == 0 }
 
 // rounds shakes samples in rounds. The schedules that a few rounds end with are
-// shaken together for as long as those rounds took; what that ends with counts
-// as the end of a round in its turn. It stops when something is late.
+// shaken together for as long as those rounds took, and the result counts as that
+// of one longer round. It stops when something is late.
 func (s *search) rounds() {
 	var won []individual
 	for !s.spent() {

@@ -114,12 +114,12 @@ func (b *builder) reset() {
 		b.lines[i].copyFrom(&b.empty[i])
 	}
 	b.built++
-	runtime.Gosched() // whatever waits beside the search, such as a screen, goes between
+	runtime.Gosched() // lets what waits beside the search, such as a screen, run
 }
 
 // mostRaises bounds the schedules built until all links that run against the
-// order hold. An order that settles does so in a few; in one that can't, what is
-// pushed pushes what pushes it, for ever.
+// order hold. An order that settles does so after a few; in one that can't, nodes
+// push each other on for ever.
 const mostRaises = 24
 
 // forward builds a left-justified schedule: nodes in order, each as early as
@@ -225,7 +225,8 @@ func (b *builder) raise(i int) {
 		if t.Start[e.Node] == calendars.Past {
 			continue
 		}
-		at := critical.Waited(b.n, &b.n.Nodes[i], e, b.n.Calendars[b.n.Nodes[e.Node].Place], t.Start[i], t.Finish[i], t.Done[i])
+		at := critical.Waited(b.n, &b.n.Nodes[i], e, b.n.Calendars[b.n.Nodes[e.Node].Place],
+			t.Start[i], t.Finish[i], t.Done[i])
 		if e.Kind.ToFinish() {
 			b.lift(e.Node, calendars.Past, at, t.Finish[e.Node])
 		} else {
@@ -317,7 +318,9 @@ func (b *builder) hold(i int, start, finish calendars.Instant) {
 
 // stretches yields the time from start to finish in which node i holds what it
 // needs: the worked stretches, or all of it when it stays.
-func (b *builder) stretches(i int, l *laneNeed, start, finish calendars.Instant, yield func(from, to calendars.Instant)) {
+func (b *builder) stretches(
+	i int, l *laneNeed, start, finish calendars.Instant, yield func(from, to calendars.Instant),
+) {
 	if l.stays || finish-start == calendars.Instant(b.n.Nodes[i].Work) {
 		yield(start, finish.Plus(l.after))
 		return

@@ -22,9 +22,9 @@ func NewReplayer(p *crews.Problem) (*Replayer, error) {
 	return r, nil
 }
 
-// Network is the replayer's own copy of the problem's. Between schedules the work
-// and the earliest start of its nodes may change, and what is in Calendars; work
-// of nothing stays so, and other work stays more.
+// Network is the replayer's own copy of the problem's network. Between schedules
+// the work and the earliest start of its nodes and the contents of Calendars may
+// change; a node without work stays without, and one with work keeps some.
 func (r *Replayer) Network() *network.Network { return r.b.n }
 
 // InOrder is Forward in an order whose hand-ons are kept too.

@@ -104,9 +104,9 @@ type search struct {
 	ranged []int32             // nodes with more than one mode
 }
 
-// individual is a schedule: keys are its finishes when it is left-justified, its
-// starts when it is right-justified, so that taking nodes by key, from the far
-// end, justifies it the other way and never makes it longer.
+// individual is a schedule. Its keys are its finishes when it is left-justified
+// and its starts when it is right-justified: taking nodes by key from the far end
+// justifies it the other way and never makes it longer.
 type individual struct {
 	key     []calendars.Instant
 	mode    []uint8

@@ -112,8 +112,8 @@ func (s *search) settle() {
 	s.justify()
 }
 
-// justify brings nodes forward that floors, raised for an order in which others
-// came first, have left later than they need be.
+// justify brings nodes forward that start later than they need to, because their
+// floors were raised for an order in which others came first.
 func (s *search) justify() {
 	if !s.best.Found || !s.b.against {
 		return

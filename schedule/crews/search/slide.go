@@ -147,7 +147,8 @@ func (s *Slider) push(i int) bool {
 			s.mark(e.Node)
 			continue
 		}
-		at := critical.Waited(s.b.n, &s.b.n.Nodes[i], e, s.b.n.Calendars[s.b.n.Nodes[e.Node].Place], t.Start[i], t.Finish[i], t.Done[i])
+		at := critical.Waited(s.b.n, &s.b.n.Nodes[i], e, s.b.n.Calendars[s.b.n.Nodes[e.Node].Place],
+			t.Start[i], t.Finish[i], t.Done[i])
 		if e.Kind.ToFinish() && t.Finish[e.Node] < at || !e.Kind.ToFinish() && t.Start[e.Node] < at {
 			return false
 		}

@@ -44,9 +44,9 @@ func newTimeline(capacity []*calendars.Profile) timeline {
 	return t
 }
 
-// withoutGaps is what there is of every resource, those on duty counted in their
-// gaps as they are when they come again: nobody asks for them meanwhile, and there
-// is less to look through.
+// withoutGaps is what there is of every resource. One that comes and goes counts
+// in its gaps as it does when it comes again: nobody asks for it in a gap, and the
+// timeline is shorter.
 func withoutGaps(p *crews.Problem) []*calendars.Profile {
 	out := slices.Clone(p.Capacity)
 	for r := range out {
@@ -99,7 +99,7 @@ func (t *timeline) split(x calendars.Instant) int {
 // take holds need over [from, to).
 func (t *timeline) take(from, to calendars.Instant, need uint64) {
 	i := t.find(from)
-	j := i // the piece that holds to: never far
+	j := i // the piece that holds to, a few pieces on
 	for j+1 < len(t.at) && t.at[j+1] <= to {
 		j++
 	}

@@ -62,7 +62,8 @@ func newAims(c *crewSearch, f *found) *aims {
 	}
 	for i := range p.Tasks {
 		if id := schedule.TaskID(i); p.InHand(id) && !left(id) {
-			a.inHand = append(a.inHand, kept{int32(m.Node(schedule.Activity(id))), modeOf(f.problem, id, p.Progress.Tasks[i].Heads)})
+			mode := modeOf(f.problem, id, p.Progress.Tasks[i].Heads)
+			a.inHand = append(a.inHand, kept{int32(m.Node(schedule.Activity(id))), mode})
 		}
 	}
 	a.want(c.o.Reference, f.problem)

@@ -26,9 +26,9 @@ const (
 	thorough = 3000
 )
 
-// Ask looks for a crew programme that meets every date, in the order of the
-// reference to begin with; if a few schedules don't show one, for a proof that
-// there is none, then longer.
+// Ask looks for a crew programme that meets every date, beginning with the order
+// of the reference. If a few schedules don't show one, it looks for a proof that
+// there is none, and then for a programme once more, for longer.
 func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 	quick := o
 	quick.Schedules = glance

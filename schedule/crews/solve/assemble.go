@@ -179,9 +179,13 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 // breaks lists the dates that don't hold, by kind, lorries before tasks.
 func (a *assembly) breaks() {
 	p, g := a.s.plan, a.g
-	add := func(kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant) {
+	add := func(
+		kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant,
+	) {
 		if actual > limit && actual != calendars.Never {
-			g.Breaks = append(g.Breaks, schedule.Break{Kind: kind, Activity: of, Stock: stock, Limit: limit, Actual: actual})
+			g.Breaks = append(g.Breaks, schedule.Break{
+				Kind: kind, Activity: of, Stock: stock, Limit: limit, Actual: actual,
+			})
 		}
 	}
 	for i := range p.Tasks {

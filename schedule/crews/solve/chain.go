@@ -32,8 +32,8 @@ func (a *assembly) chain() {
 	}
 }
 
-// tracing walks from a node to a moment that fixes it, never through one node
-// twice: a longest wait holds both ways when it is just met.
+// tracing walks from a node back to a moment that fixes it, never through one node
+// twice: a longest wait that is just met would lead back and forth.
 type tracing struct {
 	a     *assembly
 	seen  map[int32]bool
@@ -120,8 +120,8 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 	return b
 }
 
-// neverFree says what shared thing a node would wait for in vain from a moment on;
-// ok is false when it would find a place.
+// neverFree says which shared thing is never free for a node from a moment on; ok
+// is false when the node would find a place.
 func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, ok bool) {
 	start, finish := critical.Place(a.m.Network, &a.m.Nodes[k], from, calendars.Past)
 	for start != calendars.Never {

@@ -62,7 +62,9 @@ func (a *assembly) owners(number int32) []owner {
 
 // handOwners lists crews and machines; a machine without slots of its own keeps
 // the hours of its place.
-func (a *assembly) handOwners(place *calendars.Calendar, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) []owner {
+func (a *assembly) handOwners(
+	place *calendars.Calendar, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed,
+) []owner {
 	var out []owner
 	for i, c := range crew {
 		out = append(out, owner{schedule.ClosedCrew, c.Crew, schedule.None, a.m.Hours.AtWork(c.Crew, heads[i])})

@@ -40,7 +40,10 @@ func (c *crewSearch) assemble(f *found) *assembly {
 		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
 	}
 	critical.Backward(m.Network, t)
-	return &assembly{s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped, hands: newHands(c.resources, m, t, f.dropped)}
+	return &assembly{
+		s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped,
+		hands: newHands(c.resources, m, t, f.dropped),
+	}
 }
 
 // totals are the total floats by node.

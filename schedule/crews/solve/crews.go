@@ -135,14 +135,14 @@ func (c *crewSearch) shareOf(best *found) int {
 }
 
 // hurried says whether it is time to go on to other bookings and to leaving tasks
-// out: when a date breaks near a programme that met it, that is where most can be
-// gained.
+// out: when a date breaks near a programme that met it, most can be gained there.
 func (c *crewSearch) hurried(f *found) bool {
 	return c.o.Reference != nil && f.Found && f.late() && (c.movable() != nil || len(c.optional()) > 0)
 }
 
-// perfect says whether nothing can gain in the first three aims, whatever is done
-// with the bookings that are free. While a date breaks it isn't asked.
+// perfect says whether it is proven that nothing better is possible in the first
+// three aims, whatever is done with the bookings that are free. While a date breaks
+// that isn't asked.
 func (c *crewSearch) perfect(f *found, free []bool) bool {
 	if !f.Found || f.late() {
 		return false
@@ -232,14 +232,16 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 
 // from is what was found for another choice of tasks and bookings.
 func (f *found) from(before *found) search.From {
-	out := search.From{Start: make([]calendars.Instant, len(f.problem.Net.Nodes)), Mode: make([]uint8, len(f.problem.Net.Nodes))}
+	nodes := len(f.problem.Net.Nodes)
+	out := search.From{Start: make([]calendars.Instant, nodes), Mode: make([]uint8, nodes)}
 	for k := range out.Start {
 		out.Start[k] = calendars.Past
 	}
 	m, was := f.problem.Model, before.problem.Model
 	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
 		out.Start[m.Number[number]] = before.Start[was.Number[number]]
-		if number < len(m.Plan.Tasks) && !before.problem.Left(schedule.TaskID(number)) && !f.problem.Left(schedule.TaskID(number)) {
+		t, task := m.Plan.Task(schedule.Activity(number))
+		if task && !before.problem.Left(t) && !f.problem.Left(t) {
 			out.Mode[m.Number[number]] = before.Mode[was.Number[number]]
 		}
 	}
@@ -264,7 +266,8 @@ func (c *crewSearch) drop(best *found) *found {
 	for k := len(order) - 1; k >= 0; k-- {
 		without := slices.Clone(least.dropped)
 		without[order[k]] = false
-		if f := c.search(choice{dropped: without, free: least.free, share: 2}, least); f.lateness().Dates(least.lateness()) <= 0 {
+		f := c.search(choice{dropped: without, free: least.free, share: 2}, least)
+		if f.lateness().Dates(least.lateness()) <= 0 {
 			least = f
 		}
 	}
@@ -344,7 +347,8 @@ func (c *crewSearch) bookBack(f *found) *found {
 		}
 		held := slices.Clone(f.free)
 		held[d] = false
-		if g := c.search(choice{dropped: f.dropped, free: held, share: 4, enough: f.Cost}, f); g.Found && g.Cost.Dates(f.Cost) <= 0 {
+		g := c.search(choice{dropped: f.dropped, free: held, share: 4, enough: f.Cost}, f)
+		if g.Found && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
 		}
 	}

@@ -17,7 +17,8 @@ import (
 //
 // Crew float is how far a task may slip when everyone keeps the order in which
 // hands, machines, room and places at the gate are used (resources.OrderOf). What
-// total float claims beyond it is known as phantom float.
+// total float claims beyond it is known as phantom float (Bowers, 1995; Kim and de
+// la Garza, 2003; from memory).
 //
 // In the slide nothing starts before its programmed start. In that order
 // everything starts as early as its links, the finish of those that hand on to

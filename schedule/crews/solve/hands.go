@@ -50,7 +50,9 @@ func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
 
 // lastShort is the end of the last stretch in which too little is left for a
 // node that runs from start to finish, of which need, and who holds it.
-func (a *assembly) lastShort(k int, start, finish calendars.Instant) (end calendars.Instant, of crews.Need, holder int) {
+func (a *assembly) lastShort(k int, start, finish calendars.Instant) (
+	end calendars.Instant, of crews.Need, holder int,
+) {
 	end, holder = calendars.Past, network.None
 	for _, need := range a.hands.needs[k] {
 		for span := range resources.Stretches(a.m.Network, k, need, start, finish) {

@@ -23,7 +23,7 @@ func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	c.asked, c.proved = q, c.resources.Problem(c.expand(dropped), dropped, free)
 	o := bound.Options{Upper: q.upper}
 	if c.ctx.Err() != nil {
-		o.Work = 1 // what the links alone prove
+		o.Work = 1 // no windows are counted
 	}
 	c.proof = bound.Finish(&c.proved.Problem, o)
 }
