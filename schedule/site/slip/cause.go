@@ -18,12 +18,6 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	}
 	s := Step{Activity: a}
 	s.By, s.OnClock = m.late(t)
-	if m.agreed.Tasks[t].Dropped || !m.agreed.Tasks[t].Start.IsReal() {
-		s.By = 0
-	}
-	if s.By <= 0 {
-		return s, schedule.Nothing
-	}
 	if m.Plan.Started(t) {
 		return m.begun(s, t)
 	}
@@ -56,8 +50,7 @@ func (m *measure) overdue(s Step, t schedule.TaskID, due calendars.Instant) (Ste
 	}
 	s.Why = &why[0]
 	s.Events = m.explain(t, s.Why)
-	switch k := s.Why.Kind; {
-	case k == schedule.ByNow || shared(k), len(s.Events) == 0 && (k == schedule.ByClosedHours || k == schedule.ByUnbroken):
+	if k := s.Why.Kind; k == schedule.ByNow || shared(k) {
 		s.Due = due
 	}
 	return s, schedule.Nothing
@@ -167,9 +160,7 @@ func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 		}
 		return s, schedule.Nothing
 	}
-	if s.By = m.clock(a); s.By <= 0 {
-		return s, schedule.Nothing
-	}
+	s.By = m.clock(a)
 	if why := m.Programme.Unloads[d].Why; len(why) > 0 {
 		s.Why = &why[0]
 		return s, m.held(s.Why)

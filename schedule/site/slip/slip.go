@@ -132,7 +132,7 @@ func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
 // clock is how late an activity's finish is on the clock.
 func (m *measure) clock(a schedule.Activity) calendars.Minutes {
 	was, now := m.agreed.Of(a).Finish, m.Programme.Of(a).Finish
-	if !was.IsReal() || !now.IsReal() || m.agreed.LeavesOut(a) || m.Programme.LeavesOut(a) {
+	if !was.IsReal() || !now.IsReal() {
 		return 0
 	}
 	return calendars.Minutes(now - was)

@@ -205,4 +205,21 @@ The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing
 		"3 13:00 finished path",
 	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
 2 sooner, 0 added`},
+	{"power has just come", "4 11:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "3 08:00 started path",
+		"3 14:00 finished path", "4 08:00 arrived gravel", "4 08:00 started arch", "4 10:00 started plant",
+		"4 11:00 given power",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Lamps: 5 h late. It finishes Tue 4 May 13:00; Mon 3 May 16:00 was agreed.
+> Lamps finishes Tue 4 May 13:00, 5 h after its own date (Mon 3 May 16:00).
+Lamps is 5 h late: Power is there (Tue 4 May 11:00, by Ann).`},
+	{"few hands on the last day", "5 09:00", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "3 08:00 started path",
+		"3 14:00 finished path", "3 14:00 started lamps", "3 16:00 finished lamps", "4 08:00 arrived gravel",
+		"4 10:00 started plant", "4 14:00 finished plant", "4 14:00 started arch", "5 08:00 people diggers 1",
+		"5 08:00 arrived turf", "5 08:30 started lay",
+	}, `The hand-over is as agreed in baseline 1: Wed 5 May 11:30, 8 h 30 before the line.
+Arch: 6 h late. It finishes Wed 5 May 10:00; Tue 4 May 12:00 was agreed.
+> Arch finishes Wed 5 May 10:00, 6 h after its own date (Tue 4 May 12:00).
+Arch is 6 h late: Diggers: 1 turned up on Wed 5 May (Wed 5 May 08:00, by Ann).`},
 }
