@@ -87,3 +87,12 @@ func idsIn[T any](list []T, id func(*T) string) []string {
 	}
 	return out
 }
+
+// completeFiles makes options of a command complete the names of YAML files.
+func completeFiles(c *cobra.Command, options ...string) {
+	for _, name := range options {
+		if err := c.MarkFlagFilename(name, "yaml", "yml"); err != nil {
+			panic(err) // the command has no such option
+		}
+	}
+}

@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"build.example/turflast/cmd/turflast/logfile"
 )
 
 // allNew is nil when none of the paths is taken.
@@ -59,7 +61,8 @@ func createFile(path string, data []byte) (err error) {
 	if err := place(f.Name(), path); err != nil {
 		return err
 	}
-	return syncFolder(filepath.Dir(path))
+	logfile.SyncFolder(filepath.Dir(path))
+	return nil
 }
 
 // place gives a finished file its name unless that has been taken meanwhile. On
@@ -76,15 +79,4 @@ func place(from, to string) error {
 		return err
 	}
 	return os.Rename(from, to)
-}
-
-// syncFolder makes a new name survive a power cut, where the system can.
-func syncFolder(path string) error {
-	d, err := os.Open(path)
-	if err != nil {
-		return nil
-	}
-	defer d.Close()
-	_ = d.Sync() // some file systems refuse to; the file itself is safe
-	return nil
 }

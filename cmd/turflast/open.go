@@ -3,8 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
-	"os"
 	"runtime/debug"
 	"strings"
 	"sync"
@@ -13,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
@@ -150,7 +149,7 @@ func (p *program) screen(src source) tui.Options {
 		Theme: theme,
 	}
 	if src.path != "" {
-		opts.Stat = func() string { return stamp(src.path) }
+		opts.Stat = func() string { return logfile.Stamp(src.path) }
 		opts.Log = &screenLog{p, src}
 		opts.Agreed = func(plan *schedule.Plan) (tui.Agreed, error) {
 			list, err := p.baselines(src)
@@ -162,15 +161,6 @@ func (p *program) screen(src source) tui.Options {
 		}
 	}
 	return opts
-}
-
-// stamp changes when a file does; it is empty while there is none.
-func stamp(path string) string {
-	info, err := os.Stat(path)
-	if err != nil {
-		return ""
-	}
-	return fmt.Sprintf("%d %d", info.Size(), info.ModTime().UnixNano())
 }
 
 // solving solves plans for the terminal UI. A copy of the last plan with other

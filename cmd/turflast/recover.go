@@ -65,11 +65,7 @@ The code is 0 when every date is met, or can be.`,
 	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
 	c.Flags().IntVar(&w.show, "show", 0, "print the whole programme of one way, by its `NUMBER`")
 	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
-	for _, name := range []string{"with", "prices"} {
-		if err := c.MarkFlagFilename(name, "yaml", "yml"); err != nil {
-			panic(err) // the option is there, a few lines above
-		}
-	}
+	completeFiles(c, "with", "prices")
 	return c
 }
 

@@ -64,11 +64,7 @@ The code is that of the plan with the changes.`,
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
 	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
 	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
-	for _, name := range []string{"with", "save"} {
-		if err := c.MarkFlagFilename(name, "yaml", "yml"); err != nil {
-			panic(err) // the option is there, two lines above
-		}
-	}
+	completeFiles(c, "with", "save")
 	return c
 }
 

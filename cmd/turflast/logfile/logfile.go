@@ -58,7 +58,7 @@ func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err
 		if _, err := make(nil); err != nil {
 			return "", err // no empty file is left behind
 		}
-		defer func() { syncFolder(filepath.Dir(path)) }()
+		defer func() { SyncFolder(filepath.Dir(path)) }()
 	}
 	f, err := lockedfile.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
@@ -122,15 +122,16 @@ func setAside(path string, log file, text []byte, whole int) (Torn, error) {
 	return Torn(name), log.Truncate(int64(whole))
 }
 
-// syncFolder makes a new name survive a power cut, where the system can.
-func syncFolder(path string) {
+// SyncFolder makes a new name in a folder survive a power cut, where the system
+// can.
+func SyncFolder(path string) {
 	if d, err := os.Open(path); err == nil {
 		_ = d.Sync() // some file systems refuse to; the file itself is safe
 		_ = d.Close()
 	}
 }
 
-// Stamp changes whenever a log does; it is empty while there is none.
+// Stamp changes whenever the file does; it is empty while there is none.
 func Stamp(path string) string {
 	info, err := os.Stat(path)
 	if err != nil {

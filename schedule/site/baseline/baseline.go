@@ -145,70 +145,73 @@ type Difference struct {
 	WasFinish, NowFinish calendars.Instant
 }
 
-// Compare lists what differs from a to b: tasks in the order of b, then those gone,
-// then deliveries in the same way.
+// Compare lists what differs from a to b: tasks in the order of b, then those
+// that are gone, then deliveries in the same order.
 func Compare(a, b *Baseline) []Difference {
-	var out []Difference
-	before := make(map[string]Task)
-	for _, t := range a.Tasks {
-		before[t.ID] = t
-	}
+	return append(differences(tasks(a), tasks(b)), differences(deliveries(a), deliveries(b))...)
+}
+
+// entry is what is compared of a task or a delivery.
+type entry struct {
+	id                string
+	delivery, dropped bool
+	start, finish     calendars.Instant // a delivery starts when it arrives
+}
+
+func tasks(b *Baseline) []entry {
+	var out []entry
 	for _, t := range b.Tasks {
-		was, known := before[t.ID]
-		delete(before, t.ID)
-		if d, differs := taskDifference(was, t, known); differs {
-			out = append(out, d)
-		}
+		out = append(out, entry{id: t.ID, dropped: t.Dropped, start: t.Start, finish: t.Finish})
 	}
-	for _, t := range a.Tasks {
-		if _, gone := before[t.ID]; gone {
-			out = append(out, Difference{ID: t.ID, Change: Gone, Was: t.Start, WasFinish: t.Finish})
-		}
-	}
-	return append(out, deliveries(a, b)...)
+	return out
 }
 
-func taskDifference(was, now Task, known bool) (Difference, bool) {
-	d := Difference{ID: now.ID, Was: was.Start, Now: now.Start, WasFinish: was.Finish, NowFinish: now.Finish}
-	switch {
-	case !known:
-		d.Change = Added
-	case was.Dropped && !now.Dropped:
-		d.Change = PutBack
-	case !was.Dropped && now.Dropped:
-		d.Change = LeftOut
-	case was.Start != now.Start:
-		d.Change = Moved
-	case was.Finish != now.Finish:
-		d.Change = Longer
-	default:
-		return d, false
-	}
-	return d, true
-}
-
-func deliveries(a, b *Baseline) []Difference {
-	var out []Difference
-	before := make(map[string]Delivery)
-	for _, d := range a.Deliveries {
-		before[d.ID] = d
-	}
+func deliveries(b *Baseline) []entry {
+	var out []entry
 	for _, d := range b.Deliveries {
-		was, known := before[d.ID]
-		delete(before, d.ID)
-		x := Difference{ID: d.ID, Delivery: true, Change: Moved, Was: was.Arrives,
-			Now: d.Arrives, WasFinish: was.Finish, NowFinish: d.Finish}
-		if !known {
-			x.Change = Added
-		}
-		if !known || was.Arrives != d.Arrives {
-			out = append(out, x)
+		out = append(out, entry{id: d.ID, delivery: true, start: d.Arrives, finish: d.Finish})
+	}
+	return out
+}
+
+func differences(a, b []entry) []Difference {
+	var out []Difference
+	before := make(map[string]entry)
+	for _, x := range a {
+		before[x.id] = x
+	}
+	for _, now := range b {
+		was, known := before[now.id]
+		delete(before, now.id)
+		if change, differs := changed(was, now, known); differs {
+			out = append(out, Difference{
+				ID: now.id, Delivery: now.delivery, Change: change,
+				Was: was.start, Now: now.start, WasFinish: was.finish, NowFinish: now.finish,
+			})
 		}
 	}
-	for _, d := range a.Deliveries {
-		if _, gone := before[d.ID]; gone {
-			out = append(out, Difference{ID: d.ID, Delivery: true, Change: Gone, Was: d.Arrives, WasFinish: d.Finish})
+	for _, was := range a {
+		if _, gone := before[was.id]; gone {
+			out = append(out, Difference{
+				ID: was.id, Delivery: was.delivery, Change: Gone, Was: was.start, WasFinish: was.finish,
+			})
 		}
 	}
 	return out
+}
+
+// changed is how an entry that the first baseline may have differs in the
+// second. How long an unloading takes doesn't count.
+func changed(was, now entry, known bool) (change Change, differs bool) {
+	switch {
+	case !known:
+		return Added, true
+	case was.dropped && !now.dropped:
+		return PutBack, true
+	case !was.dropped && now.dropped:
+		return LeftOut, true
+	case was.start != now.start:
+		return Moved, true
+	}
+	return Longer, was.finish != now.finish && !now.delivery
 }

@@ -134,22 +134,18 @@ func (s *State) tell(events []Event, upto calendars.Instant) {
 	}
 }
 
-func (s *State) task(id string) *Task {
-	t, known := s.Tasks[id]
-	if !known {
-		t = &Task{}
-		s.Tasks[id] = t
-	}
-	return t
-}
+func (s *State) task(id string) *Task { return entry(s.Tasks, id) }
 
-func (s *State) delivery(id string) *Delivery {
-	d, known := s.Deliveries[id]
+func (s *State) delivery(id string) *Delivery { return entry(s.Deliveries, id) }
+
+// entry is the entry of an id, made when there is none.
+func entry[T any](in map[string]*T, id string) *T {
+	x, known := in[id]
 	if !known {
-		d = &Delivery{}
-		s.Deliveries[id] = d
+		x = new(T)
+		in[id] = x
 	}
-	return d
+	return x
 }
 
 // apply adds an event, or says why it can't be.
