@@ -38,7 +38,7 @@ type slotObject struct {
 func (r *Report) BookingsJSON(out io.Writer) error {
 	o := bookings{Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Scope: r.of.Programme.Scope}
 	for _, m := range r.bookings() {
-		x := bookingObject{m.Machine, m.Needed, nil, m.Short, slotObjects(m.Book), slotObjects(m.Return), m.Cost}
+		x := bookingObject{m.Machine, m.Needed, nil, m.Short, each(m.Book, newSlot), each(m.Return, newSlot), m.Cost}
 		if m.Slots {
 			x.Ours = &m.Ours
 		}
@@ -47,10 +47,4 @@ func (r *Report) BookingsJSON(out io.Writer) error {
 	return r.write(out, o)
 }
 
-func slotObjects(slots []use.Slot) []slotObject {
-	var out []slotObject
-	for _, s := range slots {
-		out = append(out, slotObject{s.Span, s.Count, s.Used})
-	}
-	return out
-}
+func newSlot(s use.Slot) slotObject { return slotObject{s.Span, s.Count, s.Used} }

@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // entry is one line of a day: a stretch of work, a lorry or a moment.
@@ -69,12 +70,9 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 	if d.Dropped || d.Start == calendars.Never {
 		return
 	}
-	text, hold, role := r.words.Task(t)+" · "+r.words.Where(t), "◌ ", page.Plain
+	text, role := r.words.Task(t)+" · "+r.words.Where(t), page.Plain
 	if r.of.Plan.Finished(t) {
-		text, role = tickedMark+" "+text, page.Quiet
-	}
-	if r.of.Plan.Started(t) && r.of.Plan.Progress.Tasks[t].Signed != 0 {
-		hold = "● "
+		text, role = markTicked+" "+text, page.Quiet
 	}
 	who := r.words.Team(t, d.Heads)
 	if d.Start == d.Finish {
@@ -88,7 +86,9 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 		add(entry{s.Start, 1, r.words.Times(s), text, who, role})
 	}
 	if task.Hold != nil && d.Signed.IsReal() {
-		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold + task.Hold.What + " · " + r.words.Task(t), "", role})
+		signed := r.of.Plan.Started(t) && r.of.Plan.Progress.Tasks[t].Signed != 0
+		hold := wording.HoldMark(signed) + " " + task.Hold.What + " · " + r.words.Task(t)
+		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold, "", role})
 	}
 }
 
@@ -100,7 +100,7 @@ func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
 	}
 	text, role := lorryMark(&r.of.Plan.Deliveries[d])+" "+r.words.Delivery(d)+" · gate", page.Plain
 	if r.of.Plan.Unloaded(d) {
-		text, role = tickedMark+" "+text, page.Quiet
+		text, role = markTicked+" "+text, page.Quiet
 	}
 	label := r.words.Times(calendars.Span{Start: u.Start, End: u.Finish})
 	add(entry{u.Start, 0, label, text, r.words.UnloadTeam(d), role})
@@ -109,12 +109,4 @@ func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
 func (r *Report) sameDay(a, b calendars.Instant) bool {
 	loc := r.of.Plan.Site.Location
 	return calendars.DateIn(a, loc) == calendars.DateIn(b, loc)
-}
-
-// lorryMark is ▼ for what comes in and ▲ for what goes out.
-func lorryMark(d *schedule.Delivery) string {
-	if d.Out {
-		return "▲"
-	}
-	return "▼"
 }

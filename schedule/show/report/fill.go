@@ -12,7 +12,7 @@ func (r *Report) programme() programme {
 		Garden: p.Garden, Scope: g.Scope, Timezone: p.Site.Location.String(), AsAt: r.asAt(),
 		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
 		Met:    r.met(), Finish: g.Finish, Margin: r.margin(), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
-		Breaks: r.breakObjects(g.Breaks),
+		Breaks: each(g.Breaks, r.breakObject),
 	}
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
@@ -54,13 +54,9 @@ func (r *Report) margin() *margin {
 	return &margin{r.of.Programme.Handover.Time, r.of.Programme.Handover.Clock}
 }
 
-func (r *Report) breakObjects(breaks []schedule.Break) []dateBreak {
-	var out []dateBreak
-	for _, b := range breaks {
-		task, lorry := r.latePair(b.Activity, b.Stock)
-		out = append(out, dateBreak{b.Kind, task, lorry, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)})
-	}
-	return out
+func (r *Report) breakObject(b schedule.Break) dateBreak {
+	task, lorry := r.latePair(b.Activity, b.Stock)
+	return dateBreak{b.Kind, task, lorry, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)}
 }
 
 // proof fills in what only crew programmes have.
@@ -92,7 +88,7 @@ func (r *Report) taskObject(id schedule.TaskID) taskDates {
 	o := taskDates{
 		ID: id, Name: t.Name, Zones: t.Zones, Stage: t.Stage, Optional: t.Optional, Dropped: d.Dropped,
 		Start: d.Start, Finish: d.Finish, Done: d.Done, soFar: r.soFar(id),
-		floats: r.floats(d.LateStart, d.TotalFloat, d.FreeFloat, d.CrewFloat, d.OnChain),
+		floats: r.floats(&d.Dates),
 		Work:   d.Work, Why: r.reasons(d.Why, d.Start, id.Activity()), Sentence: r.words.Why(r.of.Programme, id),
 		Crew: make(map[schedule.CrewID]int), Machines: machines(t.Machines),
 	}
@@ -164,8 +160,8 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	o := deliveryDates{
 		ID: id, What: d.What, Out: d.Out, Arrives: u.Arrives, State: r.lorrySoFar(id),
 		Unload: calendars.Span{Start: u.Start, End: u.Finish}, LateArrival: u.LateArrival,
-		floats: r.floats(u.LateStart, u.TotalFloat, u.FreeFloat, u.CrewFloat, u.OnChain),
-		Why:    r.reasons(u.Why, u.Start, schedule.None), Sentence: r.words.WhyUnload(r.of.Programme, id),
+		floats: r.floats(&u.Dates),
+		Why:    r.reasons(u.Why, u.Start, r.of.Plan.Unload(id)), Sentence: r.words.WhyUnload(r.of.Programme, id),
 	}
 	if u.Arrives != d.Arrives {
 		o.Planned = &d.Arrives
@@ -176,12 +172,12 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	return o
 }
 
-func (r *Report) floats(late calendars.Instant, total, free, crew calendars.Minutes, onChain bool) floats {
+func (r *Report) floats(d *schedule.Dates) floats {
 	f := floats{
-		LateStart: late, TooLate: late == calendars.Past,
-		TotalFloat: shape.Float(total), FreeFloat: shape.Float(free), OnChain: onChain,
+		LateStart: d.LateStart, TooLate: d.LateStart == calendars.Past,
+		TotalFloat: shape.Float(d.TotalFloat), FreeFloat: shape.Float(d.FreeFloat), OnChain: d.OnChain,
 	}
-	if r.of.Programme.Scope == schedule.Crews {
+	if total, crew := d.TotalFloat, d.CrewFloat; r.of.Programme.Scope == schedule.Crews {
 		phantom := total - crew
 		if (total == schedule.NoFloat || total == schedule.FreeRange) && total != crew {
 			phantom = schedule.FreeRange
@@ -192,11 +188,7 @@ func (r *Report) floats(late calendars.Instant, total, free, crew calendars.Minu
 }
 
 func (r *Report) reasons(why []schedule.Reason, at calendars.Instant, a schedule.Activity) []reason {
-	out := make([]reason, 0, len(why))
-	for _, w := range why {
-		out = append(out, r.reason(w, at, a))
-	}
-	return out
+	return each(why, func(w schedule.Reason) reason { return r.reason(w, at, a) })
 }
 
 func (r *Report) reason(w schedule.Reason, at calendars.Instant, a schedule.Activity) reason {

@@ -15,6 +15,15 @@ func (r *Report) JSON(out io.Writer) error { return r.write(out, r.programme()) 
 // write writes an object in the terms of the plan.
 func (r *Report) write(out io.Writer, object any) error { return kinds.Write(out, r.of.Plan, object) }
 
+// each are the objects of a list.
+func each[T, O any](list []T, object func(T) O) []O {
+	var out []O
+	for _, x := range list {
+		out = append(out, object(x))
+	}
+	return out
+}
+
 // shapes are all objects that are written as JSON.
 var shapes = []shape.Shape{
 	{About: "The programme (plan --json):", Value: programme{}},

@@ -70,14 +70,14 @@ func dates(c network.Case) shape.In[[]dated] {
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := recoveryObject{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,
-		Ways: r.wayObjects(found.Ways), Gentle: r.wayObjects(found.Gentle), Hour: hourly{prices.Late, prices.Running},
+		Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject), Hour: hourly{prices.Late, prices.Running},
 	}
 	if found.Nearest != nil {
-		o.Nearest = new(r.wayObject(found.Nearest))
+		o.Nearest = new(r.wayObject(*found.Nearest))
 	}
 	if found.Cheapest != nil {
 		total := found.Cheapest.Total(prices)
-		o.Cheapest = &cheapest{r.wayObject(found.Cheapest), total.Money(), found.All}
+		o.Cheapest = &cheapest{r.wayObject(*found.Cheapest), total.Money(), found.All}
 		if least, ok := found.Least(prices); ok {
 			o.Handover, o.Price = new(least.Money()), new((least - total).Money())
 		}
@@ -85,15 +85,7 @@ func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *sch
 	return r.write(out, o)
 }
 
-func (r *Report) wayObjects(ways []recovery.Way) []wayObject {
-	var out []wayObject
-	for i := range ways {
-		out = append(out, r.wayObject(&ways[i]))
-	}
-	return out
-}
-
-func (r *Report) wayObject(x *recovery.Way) wayObject {
+func (r *Report) wayObject(x recovery.Way) wayObject {
 	o := wayObject{
 		Cost: x.Cost, Moved: x.Moved, Finish: x.Programme.Finish, Breaks: len(x.Programme.Breaks),
 		Tasks: dates(x.Case),

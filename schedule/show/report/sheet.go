@@ -34,12 +34,6 @@ func (s *Sheets) head(w *page.Document, what string) {
 	w.Say(s.Said)
 }
 
-// chainMark stands at work on the hand-over chain, tickedMark at what is ticked off.
-const (
-	chainMark  = "█"
-	tickedMark = "✓"
-)
-
 // Today is the run sheet of a day: of one crew, or crew by crew.
 func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	w := &page.Document{}
@@ -123,13 +117,14 @@ func (s *Sheets) named(a schedule.Activity, way string) page.Text {
 	name := s.name(a) + way
 	switch {
 	case sheets.StateOf(s.r.of.Plan, a) == sheets.Ticked:
-		return page.As(page.Quiet, tickedMark+" "+name)
+		return page.As(page.Quiet, markTicked+" "+name)
 	case s.r.of.Programme.Of(a).OnChain:
-		return page.Text{{Text: name + " "}, {Text: chainMark, Role: page.Chain}}
+		return page.Text{{Text: name + " "}, {Text: markChain, Role: page.Chain}}
 	}
 	return page.As(page.Plain, name)
 }
 
+// name is an activity's, a lorry's with its mark.
 func (s *Sheets) name(a schedule.Activity) string {
 	if d, ok := s.r.of.Plan.Delivery(a); ok {
 		return lorryMark(&s.r.of.Plan.Deliveries[d]) + " " + s.r.words.Delivery(d)
@@ -238,7 +233,7 @@ func (s *Sheets) next(w *page.Document, d *sheets.Day) {
 	}
 	w.Heading("Not before another day")
 	for _, t := range d.Next {
-		s.item(w, s.book.Numbers.Of(t.Activity()), s.r.words.Why(s.r.of.Programme, t))
+		s.item(w, s.book.Number(t.Activity()), s.r.words.Why(s.r.of.Programme, t))
 	}
 }
 

@@ -54,22 +54,18 @@ func (s *Sheets) date(t calendars.Instant) calendars.Date {
 
 // pass is a lorry with its slot; full tells all of it.
 func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
-	d, words := &s.r.of.Plan.Deliveries[p.Delivery], s.r.words
-	slot := "no slot"
+	unload, words, slot := s.r.of.Plan.Unload(p.Delivery), s.r.words, "no slot"
 	if p.Slot.Start.IsReal() {
 		slot = words.Times(p.Slot)
 	}
-	label := fmt.Sprintf("%-11s %3d  ", slot, p.Number)
 	way := " (in)"
-	if d.Out {
+	if s.r.of.Plan.Deliveries[p.Delivery].Out {
 		way = " (out)"
 	}
-	w.Add(page.Item{Lead: label, Text: s.named(s.r.of.Plan.Unload(p.Delivery), way)})
+	label := fmt.Sprintf("%-11s %3d  ", slot, p.Number)
+	w.Add(page.Item{Lead: label, Text: s.named(unload, way)})
 	w.Under(underLine, "", words.Comes(s.book, &p, passTime(p)))
-	if !full {
-		return
-	}
-	if p.State == sheets.Ticked {
+	if !full || p.State == sheets.Ticked {
 		return
 	}
 	w.Under(underLine, "", words.UsedBy(s.book, &p))
@@ -77,7 +73,7 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 		w.Under(underLine, "", late)
 	}
 	for _, b := range s.r.of.Programme.Breaks {
-		if b.Stock == p.Delivery || b.Activity == s.r.of.Plan.Unload(p.Delivery) {
+		if b.Stock == p.Delivery || b.Activity == unload {
 			w.Broken(underLine, words.Break(b))
 		}
 	}
@@ -126,12 +122,8 @@ func (s *Sheets) appointment(w *page.Document, a sheets.Appointment, full bool) 
 	if full {
 		label = words.Moment(a.At)
 	}
-	mark := "◌ "
-	if a.Signed != 0 {
-		mark = "● "
-	}
 	label += fmt.Sprintf(" %3d  ", a.Number)
-	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, mark+a.Hold.What)})
+	w.Add(page.Item{Lead: label, Text: page.As(page.Plain, wording.HoldMark(a.Signed != 0)+" "+a.Hold.What)})
 	w.Under(underLine, "", words.SignsOff(&a, full))
 	if !full || a.Signed != 0 {
 		return

@@ -201,13 +201,13 @@ func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
 	if on != nil {
 		passes = s.book.Gate(*on)
 	}
-	return s.r.write(out, gateList{sheetObject: s.top(), Gate: s.passObjects(passes)})
+	return s.r.write(out, gateList{sheetObject: s.top(), Gate: each(passes, s.passObject)})
 }
 
 // AppointmentsJSON writes the appointments and what others owe. The error is the
 // writer's.
 func (s *Sheets) AppointmentsJSON(out io.Writer) error {
-	o := appointments{sheetObject: s.top(), Appointments: s.appointmentObjects(s.book.Appointments())}
+	o := appointments{sheetObject: s.top(), Appointments: each(s.book.Appointments(), s.appointmentObject)}
 	for _, p := range s.book.Promises() {
 		o.Givens = append(o.Givens, promise{p.Given, s.r.of.Plan.Givens[p.Given].What, p.From, p.First})
 	}
@@ -218,7 +218,7 @@ func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	o := handoverList{
 		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.r.words.Ready(y), Unfinished: y.Unfinished,
-		Unsigned: s.appointmentObjects(y.Unsigned), Curing: y.Drying, Lorries: s.passObjects(y.Lorries),
+		Unsigned: each(y.Unsigned, s.appointmentObject), Curing: y.Drying, Lorries: each(y.Lorries, s.passObject),
 		Optional: y.Optional, Dropped: y.Dropped,
 	}
 	for _, x := range y.Snags {

@@ -46,7 +46,9 @@ func (s *Sheets) item(w *page.Document, number int, text string) {
 	w.Mark(fmt.Sprintf("%3d  ", number), text)
 }
 
-func (s *Sheets) readyTasks(w *page.Document, title string, tasks []schedule.TaskID, more func(schedule.TaskID) string) {
+func (s *Sheets) readyTasks(
+	w *page.Document, title string, tasks []schedule.TaskID, more func(schedule.TaskID) string,
+) {
 	if len(tasks) == 0 {
 		return
 	}
@@ -56,7 +58,7 @@ func (s *Sheets) readyTasks(w *page.Document, title string, tasks []schedule.Tas
 		if more != nil {
 			text += ", " + more(t)
 		}
-		s.item(w, s.book.Numbers.Of(t.Activity()), text)
+		s.item(w, s.book.Number(t.Activity()), text)
 	}
 }
 

@@ -32,12 +32,6 @@ func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside,
 	return l
 }
 
-// Marks before an event: taken back, doesn't count.
-const (
-	markUndone  = "-"
-	markCounted = ""
-)
-
 // Page lists the events by day, in the order in which they were true.
 func (l *SiteLog) Page() *page.Document {
 	w := &page.Document{}
@@ -77,7 +71,7 @@ func (l *SiteLog) title() string {
 
 // line is an event with the mark before it, and what is to be said of it.
 func (l *SiteLog) line(e *sitelog.Event) (mark, text string) {
-	mark, remark := markCounted, ""
+	remark := ""
 	why, unknown := l.why[*e], sitelog.Known(l.plan, e)
 	switch {
 	case l.state.Undone[e.ID]:

@@ -73,7 +73,7 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 	o := toleranceObject{
 		Garden: r.of.Plan.Garden, Timezone: r.of.Plan.Site.Location.String(), Met: r.met(), Finish: r.of.Programme.Finish,
 		Margin: r.margin(), Sentence: r.words.Margin(r.of.Programme), Verdict: r.words.Verdict(r.of.Programme),
-		Breaks: r.breakObjects(r.of.Programme.Breaks),
+		Breaks: each(r.of.Programme.Breaks, r.breakObject),
 	}
 	if !o.Met {
 		o.Sentence = r.words.AlreadyBroken()
@@ -88,15 +88,6 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 		o.Pairs = new(each(t.Pairs, r.latePairObject))
 	}
 	return r.write(out, o)
-}
-
-// each are the objects of a list.
-func each[T, O any](list []T, object func(T) O) []O {
-	var out []O
-	for _, x := range list {
-		out = append(out, object(x))
-	}
-	return out
 }
 
 func newHowLate(t wording.Tolerance, later calendars.Minutes) howLate {

@@ -77,9 +77,9 @@ func (x *WhatIf) object() whatIf {
 	p := x.diff.Before.Plan
 	o := whatIf{
 		Garden: p.Garden, Timezone: p.Site.Location.String(), Name: x.set.Name, Note: x.set.Note,
-		Before: x.before.outcome(), After: x.after.outcome(), Mended: x.before.breakObjects(x.diff.Mended),
-		Broken: shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: x.after.breakObjects(x.diff.Broken)},
-		Still:  shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: x.after.breakObjects(x.diff.Still)},
+		Before: x.before.outcome(), After: x.after.outcome(), Mended: each(x.diff.Mended, x.before.breakObject),
+		Broken: shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Broken, x.after.breakObject)},
+		Still:  shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Still, x.after.breakObject)},
 	}
 	for _, c := range x.set.Changes {
 		o.Changes = append(o.Changes, c.String())

@@ -11,13 +11,6 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Marks before a task: on the hand-over chain, with float, past a date.
-const (
-	markChain = "█"
-	markFloat = "▒"
-	markBreak = "!"
-)
-
 // momentWidth is the width of the widest moment within a year, floatWidth that of the
 // widest float.
 const (
@@ -36,21 +29,6 @@ func leftOut(t *page.Table, mark, why, name string) {
 	t.Wide(page.Cell{Text: page.As(markRole(mark), mark)}, page.Over(1, why), page.Over(1, name))
 }
 
-// markRole is what a mark before a task stands for.
-func markRole(mark string) page.Role {
-	switch mark {
-	case markChain:
-		return page.Chain
-	case markBreak:
-		return page.Late
-	case markFloat:
-		return page.Work
-	case tickedMark:
-		return page.Quiet
-	}
-	return page.Plain
-}
-
 // zones is the table of all tasks by the first of their zones, each by start.
 func (r *Report) zones(w *page.Document) {
 	w.Heading("By zone")
@@ -59,7 +37,7 @@ func (r *Report) zones(w *page.Document) {
 		{Mark: markBreak, Means: "breaks a date", Role: page.Late},
 	}
 	if r.of.Plan.Progress != nil {
-		legend = append(legend, page.Key{Mark: tickedMark, Means: "finished", Role: page.Quiet})
+		legend = append(legend, page.Key{Mark: markTicked, Means: "finished", Role: page.Quiet})
 	}
 	w.Add(legend)
 	if r.of.Programme.Scope == schedule.Crews {
@@ -112,7 +90,7 @@ func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 	case late:
 		mark = markBreak
 	case r.of.Plan.Finished(t):
-		mark = tickedMark
+		mark = markTicked
 	case d.OnChain:
 		mark = markChain
 	}

@@ -13,6 +13,14 @@ const (
 	signedMark = "●"
 )
 
+// HoldMark is the mark of a hold point, signed or not.
+func HoldMark(signed bool) string {
+	if signed {
+		return signedMark
+	}
+	return openMark
+}
+
 // SoFar says what has happened to a task by the plan's progress, as sentences:
 // "Started 07:05; 3 h left." Moments on the date of beside are given by their time
 // alone. Empty when it hasn't been started.
