@@ -16,6 +16,7 @@ type Model struct {
 	Hours  *worktime.Set
 	Heads  [][]int // by TaskID and Task.Crew: people at work on it
 	Limits []Limit // longest waits that run from what has happened
+	Ring   []int32 // nodes without a place, as their longest waits can't all hold
 	began  map[int32]schedule.TaskID
 }
 

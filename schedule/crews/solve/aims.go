@@ -36,7 +36,7 @@ type kept struct {
 }
 
 func newAims(c *crewSearch, f *found) *aims {
-	p, m := c.s.plan, f.problem.Model
+	p, m := c.s.model.Plan, f.problem.Model
 	a := &aims{zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
 	left := func(t schedule.TaskID) bool { return f.dropped != nil && f.dropped[t] }
 	for d := range p.Deliveries {

@@ -12,10 +12,8 @@ import (
 
 // assembly builds a programme from the times of its network.
 type assembly struct {
-	s *Solver
-	m *network.Model
-	t *network.Times
-	g *schedule.Programme
+	network.Case // its programme is filled in
+	t            *network.Times
 
 	hands   *hands // nil in a logic programme
 	dropped []bool // nil in a logic programme
@@ -24,28 +22,38 @@ type assembly struct {
 	list           []schedule.Reason // those that are kept
 }
 
+// newAssembly begins a programme.
+func newAssembly(m *network.Model, t *network.Times, scope schedule.Scope) *assembly {
+	g := &schedule.Programme{
+		Scope:   scope,
+		Tasks:   make([]schedule.TaskDates, len(m.Plan.Tasks)),
+		Unloads: make([]schedule.UnloadDates, len(m.Plan.Deliveries)),
+	}
+	return &assembly{Case: network.Case{Model: m, Programme: g}, t: t}
+}
+
 // finish finds the last required finish and the margins to it.
 func (a *assembly) finish() {
-	p := a.s.plan
-	a.g.Finish = p.Site.Opens
+	p := a.Plan
+	a.Programme.Finish = p.Site.Opens
 	for i := range p.Tasks {
 		if !p.Tasks[i].Optional {
-			a.g.Finish = max(a.g.Finish, a.t.Done[a.m.Node(schedule.Activity(i))])
+			a.Programme.Finish = max(a.Programme.Finish, a.t.Done[a.Node(schedule.Activity(i))])
 		}
 	}
-	a.g.Handover = a.margin(p.Site.Handover)
+	a.Programme.Handover = a.margin(p.Site.Handover)
 	if p.Site.Aim != 0 {
-		a.g.Aim = a.margin(p.Site.Aim)
+		a.Programme.Aim = a.margin(p.Site.Aim)
 	}
 }
 
 // margin is the site time from the last required finish to a moment.
 func (a *assembly) margin(to calendars.Instant) schedule.Margin {
-	from := a.g.Finish
+	from := a.Programme.Finish
 	if from == calendars.Never {
 		return schedule.Margin{Time: schedule.NoFloat}
 	}
-	open := a.m.Hours.Site.Between(from, to)
+	open := a.Hours.Site.Between(from, to)
 	if open == 0 && from > to {
 		return schedule.Margin{Time: calendars.Minutes(to - from), Clock: true}
 	}
@@ -53,33 +61,33 @@ func (a *assembly) margin(to calendars.Instant) schedule.Margin {
 }
 
 func (a *assembly) dates() {
-	p, t := a.s.plan, a.t
-	free := critical.Free(a.m.Network, t, a.g.Finish)
+	p, t := a.Plan, a.t
+	free := critical.Free(a.Network, t, a.Programme.Finish)
 	for i := range p.Tasks {
-		k := a.m.Node(schedule.Activity(i))
-		node := &a.m.Nodes[k]
-		d := &a.g.Tasks[i]
+		k := a.Node(schedule.Activity(i))
+		node := &a.Nodes[k]
+		d := &a.Programme.Tasks[i]
 		if a.dropped != nil && a.dropped[i] {
 			*d = leftOut(len(p.Tasks[i].Crew))
 			continue
 		}
 		*d = schedule.TaskDates{
 			Dates: a.datesOf(k, free), Done: t.Done[k], LateFinish: t.LateFinish[k],
-			Signed: critical.Signed(a.m.Network, node, t.Finish[k]), Heads: a.m.Heads[i],
+			Signed: critical.Signed(a.Network, node, t.Finish[k]), Heads: a.Heads[i],
 		}
 		if p.Tasks[i].Optional {
 			// Not done by the hand-over, it would be left out.
-			d.TotalFloat = critical.ToBeDoneBy(a.m.Network, t, k, p.Site.Handover)
+			d.TotalFloat = critical.ToBeDoneBy(a.Network, t, k, p.Site.Handover)
 		}
 		if d.Start < d.Finish {
 			d.Work = slices.AppendSeq(make([]calendars.Span, 0, 2),
-				a.m.Calendars[node.Calendar].Openings(d.Start, d.Finish))
+				a.Calendars[node.Calendar].Openings(d.Start, d.Finish))
 		}
 		a.stood(schedule.TaskID(i))
 	}
 	for i := range p.Deliveries {
-		k := a.m.Node(p.Unload(schedule.DeliveryID(i)))
-		a.g.Unloads[i] = schedule.UnloadDates{Dates: a.datesOf(k, free), Arrives: p.Deliveries[i].Arrives}
+		k := a.Node(p.Unload(schedule.DeliveryID(i)))
+		a.Programme.Unloads[i] = schedule.UnloadDates{Dates: a.datesOf(k, free), Arrives: p.Deliveries[i].Arrives}
 		a.unloaded(schedule.DeliveryID(i))
 	}
 }
@@ -88,16 +96,16 @@ func (a *assembly) dates() {
 func (a *assembly) datesOf(k int, free []calendars.Minutes) schedule.Dates {
 	return schedule.Dates{
 		Start: a.t.Start[k], Finish: a.t.Finish[k], LateStart: a.t.LateStart[k],
-		TotalFloat: critical.Total(a.m.Network, a.t, k), FreeFloat: free[k],
+		TotalFloat: critical.Total(a.Network, a.t, k), FreeFloat: free[k],
 	}
 }
 
 // stood puts what has happened in front of the dates of a task's rest.
 func (a *assembly) stood(id schedule.TaskID) {
-	if !a.s.plan.Started(id) {
+	if !a.Plan.Started(id) {
 		return
 	}
-	d, was := &a.g.Tasks[id], &a.s.plan.Progress.Tasks[id]
+	d, was := &a.Programme.Tasks[id], &a.Plan.Progress.Tasks[id]
 	if was.Finish != 0 {
 		d.LateStart, d.LateFinish, d.TotalFloat, d.FreeFloat = was.Start, was.Finish, 0, 0
 		d.Heads = was.Heads
@@ -110,12 +118,12 @@ func (a *assembly) stood(id schedule.TaskID) {
 
 // unloaded does the same for a delivery.
 func (a *assembly) unloaded(id schedule.DeliveryID) {
-	if !a.s.plan.Unloading(id) {
+	if !a.Plan.Unloading(id) {
 		return
 	}
-	u := &a.g.Unloads[id]
-	u.Start = a.s.plan.Progress.Deliveries[id].Start
-	if a.s.plan.Unloaded(id) {
+	u := &a.Programme.Unloads[id]
+	u.Start = a.Plan.Progress.Deliveries[id].Start
+	if a.Plan.Unloaded(id) {
 		u.LateStart, u.TotalFloat, u.FreeFloat = u.Start, 0, 0
 	}
 }
@@ -132,12 +140,12 @@ func leftOut(crews int) schedule.TaskDates {
 // lateArrivals finds the latest bookings; of a lorry that has begun to be unloaded,
 // it is when it came.
 func (a *assembly) lateArrivals() {
-	for i := range a.g.Unloads {
+	for i := range a.Programme.Unloads {
 		d := schedule.DeliveryID(i)
-		if a.s.plan.Unloading(d) {
-			a.g.Unloads[i].LateArrival = a.g.Unloads[i].Arrives
+		if a.Plan.Unloading(d) {
+			a.Programme.Unloads[i].LateArrival = a.Programme.Unloads[i].Arrives
 		} else {
-			a.g.Unloads[i].LateArrival = a.lateArrival(d)
+			a.Programme.Unloads[i].LateArrival = a.lateArrival(d)
 		}
 	}
 }
@@ -147,11 +155,11 @@ func (a *assembly) lateArrivals() {
 // its keep is counted from the present booking. Keep is then the longest wait
 // from that start to the finish of each task that uses it.
 func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
-	p, unload := a.s.plan, a.m.Node(a.m.Plan.Unload(d))
+	p, unload := a.Plan, a.Node(a.Plan.Unload(d))
 	if p.Deliveries[d].Keep == 0 {
-		return critical.LatestStart(a.m.Network, a.t, unload)
+		return critical.LatestStart(a.Network, a.t, unload)
 	}
-	n := *a.m.Network
+	n := *a.Network
 	n.Nodes = slices.Clone(n.Nodes)
 	n.Withins = slices.Clone(n.Withins)
 	n.Nodes[unload].LatestStart = calendars.Never
@@ -160,7 +168,7 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 		if p.Started(u) || a.dropped != nil && a.dropped[u] {
 			continue
 		}
-		user := a.m.Node(schedule.Activity(u))
+		user := a.Node(schedule.Activity(u))
 		first, last = min(first, user), max(last, user)
 		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[u], d)
 		n.Withins = append(n.Withins, network.Within{
@@ -168,7 +176,7 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 		})
 	}
 	t := &network.Times{LateStart: slices.Clone(a.t.LateStart), LateFinish: slices.Clone(a.t.LateFinish)}
-	if len(a.m.Withins) == 0 {
+	if len(a.Withins) == 0 {
 		critical.BackwardBetween(&n, t, last, first)
 	} else {
 		critical.Backward(&n, t)
@@ -178,7 +186,7 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 
 // breaks lists the dates that don't hold, by kind, lorries before tasks.
 func (a *assembly) breaks() {
-	p, g := a.s.plan, a.g
+	p, g := a.Plan, a.Programme
 	add := func(
 		kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant,
 	) {
@@ -207,8 +215,8 @@ func (a *assembly) breaks() {
 		add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, u.Finish)
 		add(schedule.BreakWaits, id, schedule.None, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
 	}
-	for _, l := range a.m.Limits {
-		of := a.m.Activity(l.Number)
+	for _, l := range a.Limits {
+		of := a.Activity(l.Number)
 		add(schedule.BreakWithin, of, schedule.None, l.At, a.event(of, l.Finish))
 	}
 	task := func(b schedule.Break) int {
@@ -226,7 +234,7 @@ func (a *assembly) breaks() {
 // event is the start or finish of an activity in the programme.
 func (a *assembly) event(of schedule.Activity, finish bool) calendars.Instant {
 	if finish {
-		return a.g.Of(of).Finish
+		return a.Programme.Of(of).Finish
 	}
-	return a.g.Of(of).Start
+	return a.Programme.Of(of).Start
 }

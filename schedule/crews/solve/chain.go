@@ -11,8 +11,9 @@ import (
 // chain traces the hand-over chain back from the last required finish.
 func (a *assembly) chain() {
 	last := schedule.Nothing
-	for i := range a.s.plan.Tasks {
-		if !a.s.plan.Tasks[i].Optional && a.g.Tasks[i].Done == a.g.Finish && a.g.Finish != calendars.Never {
+	finish := a.Programme.Finish
+	for i := range a.Plan.Tasks {
+		if !a.Plan.Tasks[i].Optional && a.Programme.Tasks[i].Done == finish && finish != calendars.Never {
 			last = schedule.Activity(i)
 			break
 		}
@@ -26,9 +27,9 @@ func (a *assembly) chain() {
 		c = tracing{a: a, seen: make(map[int32]bool), ends: true}
 		c.trace(int32(last))
 	}
-	a.g.Chain = c.steps
-	for _, s := range a.g.Chain {
-		a.g.Of(s.Activity).OnChain = true
+	a.Programme.Chain = c.steps
+	for _, s := range a.Programme.Chain {
+		a.Programme.Of(s.Activity).OnChain = true
 	}
 }
 
@@ -49,38 +50,38 @@ func (c *tracing) trace(number int32) bool {
 		if before != schedule.Nothing && (c.seen[int32(before)] || !c.trace(int32(before))) {
 			continue
 		}
-		c.steps = append(c.steps, schedule.Step{Activity: c.a.m.Activity(number), Reason: r})
+		c.steps = append(c.steps, schedule.Step{Activity: c.a.Activity(number), Reason: r})
 		return true
 	}
 	if c.ends && len(drivers) > 0 {
-		c.steps = append(c.steps, schedule.Step{Activity: c.a.m.Activity(number), Reason: drivers[0]})
+		c.steps = append(c.steps, schedule.Step{Activity: c.a.Activity(number), Reason: drivers[0]})
 	}
 	return c.ends
 }
 
 // blocked says why some work has no place, if any has none.
 func (a *assembly) blocked() {
-	if len(a.s.ring) > 0 {
+	if len(a.Ring) > 0 {
 		b := &schedule.Blocked{Activity: schedule.Nothing, Reason: nothing(schedule.ByWithin)}
-		for _, k := range a.s.ring {
-			if t, ok := a.s.plan.Task(a.m.At(k)); ok && !slices.Contains(b.Ring, t) {
+		for _, k := range a.Ring {
+			if t, ok := a.Plan.Task(a.At(k)); ok && !slices.Contains(b.Ring, t) {
 				b.Ring = append(b.Ring, t)
 			}
 		}
-		a.g.Blocked = b
+		a.Programme.Blocked = b
 		return
 	}
-	for k := range a.m.Nodes {
-		if a.m.Nodes[k].Joint || a.t.Done[k] != calendars.Never {
+	for k := range a.Nodes {
+		if a.Nodes[k].Joint || a.t.Done[k] != calendars.Never {
 			continue
 		}
 		b := a.noPlace(int32(k))
 		if b.From != calendars.Never {
-			a.g.Blocked = b
+			a.Programme.Blocked = b
 			return
 		}
-		if a.g.Blocked == nil {
-			a.g.Blocked = b
+		if a.Programme.Blocked == nil {
+			a.Programme.Blocked = b
 		}
 	}
 }
@@ -89,17 +90,17 @@ func (a *assembly) blocked() {
 // hours come after what it waits for, or what follows within a longest wait has
 // none. From is Never when something it waits for has no place itself.
 func (a *assembly) noPlace(k int32) *schedule.Blocked {
-	node, number := &a.m.Nodes[k], a.m.Spec[k]
+	node, number := &a.Nodes[k], a.Spec[k]
 	b := &schedule.Blocked{Reason: nothing(schedule.ByClosedHours), From: node.Earliest}
-	b.Activity = a.m.Activity(number)
+	b.Activity = a.Activity(number)
 	if a.t.Start[k] != calendars.Never {
 		b.Reason.Hold, b.From = true, a.t.Finish[k]
 		return b
 	}
-	for _, arc := range a.m.Into(number) {
+	for _, arc := range a.Into(number) {
 		b.From = max(b.From, a.until(arc, node.Place))
 	}
-	if start, _ := critical.Place(a.m.Network, node, b.From, calendars.Past); start == calendars.Never {
+	if start, _ := critical.Place(a.Network, node, b.From, calendars.Past); start == calendars.Never {
 		a.whoNeverOpens(b, k)
 		return b
 	}
@@ -110,10 +111,10 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 		}
 	}
 	b.From = calendars.Never
-	for i := range a.m.Withins {
-		if w := &a.m.Withins[i]; w.From == k {
+	for i := range a.Withins {
+		if w := &a.Withins[i]; w.From == k {
 			b.Reason = nothing(schedule.ByWithin)
-			b.Reason.Other = a.m.At(w.To)
+			b.Reason.Other = a.At(w.To)
 			b.Reason.Wait = schedule.Wait{Kind: schedule.Cure, Time: w.Most}
 		}
 	}
@@ -123,29 +124,29 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 // neverFree says which shared thing is never free for a node from a moment on; ok
 // is false when the node would find a place.
 func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, ok bool) {
-	start, finish := critical.Place(a.m.Network, &a.m.Nodes[k], from, calendars.Past)
+	start, finish := critical.Place(a.Network, &a.Nodes[k], from, calendars.Past)
 	for start != calendars.Never {
 		end, need, holder := a.lastShort(k, start, finish)
 		if end <= start {
 			return r, false
 		}
 		r = a.sharedReason(need, holder, end)
-		start, finish = critical.Place(a.m.Network, &a.m.Nodes[k], end, calendars.Past)
+		start, finish = critical.Place(a.Network, &a.Nodes[k], end, calendars.Past)
 	}
 	return r, true
 }
 
 // whoNeverOpens says whose hours end before b.From.
 func (a *assembly) whoNeverOpens(b *schedule.Blocked, k int32) {
-	node := &a.m.Nodes[k]
+	node := &a.Nodes[k]
 	b.Reason.Closed = schedule.ClosedTogether
-	for _, o := range a.owners(a.m.Spec[k]) {
+	for _, o := range a.owners(a.Spec[k]) {
 		if o.hours.Next(b.From) == calendars.Never {
 			b.Reason.Closed, b.Reason.Crew, b.Reason.Machine = o.closed, o.crew, o.machine
 			break
 		}
 	}
-	if node.Unbroken && a.m.Calendars[node.Calendar].Next(b.From) != calendars.Never {
+	if node.Unbroken && a.Calendars[node.Calendar].Next(b.From) != calendars.Never {
 		b.Reason.Kind = schedule.ByUnbroken
 	}
 }

@@ -16,11 +16,11 @@ type owner struct {
 // closed says whose hours hold a node's start from a moment on: the one who
 // opens last.
 func (a *assembly) closed(number int32, from calendars.Instant) schedule.Reason {
-	k := a.m.Number[number]
+	k := a.Number[number]
 	start := a.t.Start[k]
 	r := nothing(schedule.ByClosedHours)
 	r.Event, r.Until = from, start
-	if a.m.Calendars[a.m.Nodes[k].Calendar].IsOpen(from) {
+	if a.Calendars[a.Nodes[k].Calendar].IsOpen(from) {
 		r.Kind = schedule.ByUnbroken
 		return r
 	}
@@ -36,8 +36,8 @@ func (a *assembly) closed(number int32, from calendars.Instant) schedule.Reason 
 
 // owners lists whose hours a task or an unloading needs, the place first.
 func (a *assembly) owners(number int32) []owner {
-	p, hours := a.s.plan, a.m.Hours
-	of := a.m.Activity(number)
+	p, hours := a.Plan, a.Hours
+	of := a.Activity(number)
 	if d, ok := p.Delivery(of); ok {
 		u := &p.Deliveries[d].Unload
 		heads := make([]int, len(u.Crew))
@@ -57,7 +57,7 @@ func (a *assembly) owners(number int32) []owner {
 	if dry := hours.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
 		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry})
 	}
-	return append(out, a.handOwners(out[0].hours, t.Crew, a.m.Heads[of], t.Machines)...)
+	return append(out, a.handOwners(out[0].hours, t.Crew, a.Heads[of], t.Machines)...)
 }
 
 // handOwners lists crews and machines; a machine without slots of its own keeps
@@ -67,10 +67,10 @@ func (a *assembly) handOwners(
 ) []owner {
 	var out []owner
 	for i, c := range crew {
-		out = append(out, owner{schedule.ClosedCrew, c.Crew, schedule.None, a.m.Hours.AtWork(c.Crew, heads[i])})
+		out = append(out, owner{schedule.ClosedCrew, c.Crew, schedule.None, a.Hours.AtWork(c.Crew, heads[i])})
 	}
 	for _, m := range machines {
-		there := a.m.Hours.There(m.Machine, m.Count)
+		there := a.Hours.There(m.Machine, m.Count)
 		if there == nil {
 			there = place
 		}

@@ -15,9 +15,9 @@ func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
 	if g.Blocked == nil {
-		a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.m, f.dropped, nil), a.t, a.totals()))
+		a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals()))
 	}
-	g.Bound, g.Overfull = max(c.proof.Finish, c.s.plan.Site.Opens), c.overfull()
+	g.Bound, g.Overfull = max(c.proof.Finish, c.s.model.Plan.Site.Opens), c.overfull()
 	g.Moves = moves(c.o.Reference, g)
 	return g
 }
@@ -27,31 +27,27 @@ func (c *crewSearch) assemble(f *found) *assembly {
 	if !f.Found {
 		c.some(f)
 	}
-	q := c.booked(f)
-	m, err := network.ExpandChosen(q, c.s.model.Hours, network.Choice{Heads: c.heads(f), Dropped: f.dropped})
+	m, err := expand(c.booked(f), c.s.model.Hours, network.Choice{Heads: c.heads(f), Dropped: f.dropped})
 	if err != nil {
 		panic(err) // the same links don't run in a ring with other hands
 	}
-	s := &Solver{plan: q, model: m, ring: critical.Ring(m.Network)}
-	s.setRingAside()
 	t := network.NewTimes(m.Network)
 	for number, k := range m.Number {
 		was := f.problem.Model.Number[number]
 		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
 	}
 	critical.Backward(m.Network, t)
-	return &assembly{
-		s: s, m: m, t: t, g: s.empty(schedule.Crews), dropped: f.dropped,
-		hands: newHands(c.resources, m, t, f.dropped),
-	}
+	a := newAssembly(m, t, schedule.Crews)
+	a.dropped, a.hands = f.dropped, newHands(c.resources, m, t, f.dropped)
+	return a
 }
 
 // totals are the total floats by node.
 func (a *assembly) totals() []calendars.Minutes {
-	out := make([]calendars.Minutes, len(a.m.Nodes))
-	for i := range a.s.plan.Activities() {
-		if !a.g.LeavesOut(i) {
-			out[a.m.Node(i)] = a.g.Of(i).TotalFloat
+	out := make([]calendars.Minutes, len(a.Nodes))
+	for i := range a.Plan.Activities() {
+		if !a.Programme.LeavesOut(i) {
+			out[a.Node(i)] = a.Programme.Of(i).TotalFloat
 		}
 	}
 	return out
@@ -60,21 +56,21 @@ func (a *assembly) totals() []calendars.Minutes {
 // slips writes down the crew floats. A lorry may come as late as its unloading
 // may start.
 func (a *assembly) slips(f crewFloats) {
-	for i := range a.s.plan.Activities() {
-		if !a.g.LeavesOut(i) {
-			a.g.Of(i).CrewFloat = f.slip[a.m.Node(i)]
+	for i := range a.Plan.Activities() {
+		if !a.Programme.LeavesOut(i) {
+			a.Programme.Of(i).CrewFloat = f.slip[a.Node(i)]
 		}
 	}
-	for i := range a.g.Unloads {
-		u, k := &a.g.Unloads[i], a.m.Node(a.m.Plan.Unload(schedule.DeliveryID(i)))
-		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.lorry[k]), a.s.plan.Deliveries[i].Waits)
+	for i := range a.Programme.Unloads {
+		u, k := &a.Programme.Unloads[i], a.Node(a.Plan.Unload(schedule.DeliveryID(i)))
+		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.lorry[k]), a.Plan.Deliveries[i].Waits)
 	}
 }
 
 // withoutGap is the latest arrival up to which any lorry is unloaded before it has
 // waited too long: a gate that closes for longer leaves a gap.
 func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.Minutes) calendars.Instant {
-	own, takes := a.m.Calendars[a.m.Nodes[k].Calendar], a.m.Nodes[k].Work
+	own, takes := a.Calendars[a.Nodes[k].Calendar], a.Nodes[k].Work
 	for at := a.t.Start[k]; latest.IsReal() && at < latest; {
 		open, found := own.Opening(at)
 		last := open.End.Plus(-takes)
@@ -101,9 +97,9 @@ func (c *crewSearch) some(f *found) {
 // booked is the plan with the bookings found.
 func (c *crewSearch) booked(f *found) *schedule.Plan {
 	if len(f.problem.Bookings) == 0 {
-		return c.s.plan
+		return c.s.model.Plan
 	}
-	q := *c.s.plan
+	q := *c.s.model.Plan
 	q.Deliveries = slices.Clone(q.Deliveries)
 	next := 0
 	for d, free := range f.free {
@@ -118,10 +114,10 @@ func (c *crewSearch) booked(f *found) *schedule.Plan {
 
 // heads are the people found for every task.
 func (c *crewSearch) heads(f *found) [][]int {
-	out := make([][]int, len(c.s.plan.Tasks))
+	out := make([][]int, len(c.s.model.Plan.Tasks))
 	for i := range out {
 		if f.dropped != nil && f.dropped[i] {
-			out[i] = make([]int, len(c.s.plan.Tasks[i].Crew))
+			out[i] = make([]int, len(c.s.model.Plan.Tasks[i].Crew))
 			continue
 		}
 		out[i] = f.problem.Heads[i][f.Mode[f.problem.Model.Node(schedule.Activity(i))]]

@@ -178,10 +178,10 @@ func better(a, b *found) *found {
 // movable says which deliveries may be rebooked; nil when none may.
 func (c *crewSearch) movable() []bool {
 	var free []bool
-	for i := range c.s.plan.Deliveries {
-		if c.s.plan.Deliveries[i].Movable != nil {
+	for i := range c.s.model.Plan.Deliveries {
+		if c.s.model.Plan.Deliveries[i].Movable != nil {
 			if free == nil {
-				free = make([]bool, len(c.s.plan.Deliveries))
+				free = make([]bool, len(c.s.model.Plan.Deliveries))
 			}
 			free[i] = true
 		}
@@ -282,7 +282,7 @@ const enumerated = 4
 func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
 	for count := 1; count < len(order); count++ {
 		for _, pick := range picks(len(order), count) {
-			dropped := make([]bool, len(c.s.plan.Tasks))
+			dropped := make([]bool, len(c.s.model.Plan.Tasks))
 			for _, k := range pick {
 				dropped[order[k]] = true
 			}
@@ -325,13 +325,13 @@ func (f *found) freed(c *crewSearch) []bool {
 // optional lists the optional tasks in the order in which they are dropped.
 func (c *crewSearch) optional() []schedule.TaskID {
 	var out []schedule.TaskID
-	for i := range c.s.plan.Tasks {
-		if c.s.plan.Tasks[i].Optional && !c.s.plan.Started(schedule.TaskID(i)) {
+	for i := range c.s.model.Plan.Tasks {
+		if c.s.model.Plan.Tasks[i].Optional && !c.s.model.Plan.Started(schedule.TaskID(i)) {
 			out = append(out, schedule.TaskID(i))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
-		return c.s.plan.Tasks[a].DropOrder - c.s.plan.Tasks[b].DropOrder
+		return c.s.model.Plan.Tasks[a].DropOrder - c.s.model.Plan.Tasks[b].DropOrder
 	})
 	return out
 }

@@ -34,16 +34,16 @@ func newHands(set *resources.Set, m *network.Model, t *network.Times, dropped []
 // from the moment that its links allow on, and who has it until then; ok is
 // false when nothing shared does.
 func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
-	node := &a.m.Nodes[k]
-	from, until := critical.Held(a.m.Network, a.t, int(k))
-	start, finish := critical.Place(a.m.Network, node, from, until)
+	node := &a.Nodes[k]
+	from, until := critical.Held(a.Network, a.t, int(k))
+	start, finish := critical.Place(a.Network, node, from, until)
 	for start < a.t.Start[k] {
 		end, need, holder := a.lastShort(int(k), start, finish)
 		if end <= start {
 			return r, false
 		}
 		r, ok = a.sharedReason(need, holder, end), true
-		start, finish = critical.Place(a.m.Network, node, end, until)
+		start, finish = critical.Place(a.Network, node, end, until)
 	}
 	return r, ok && start == a.t.Start[k]
 }
@@ -55,7 +55,7 @@ func (a *assembly) lastShort(k int, start, finish calendars.Instant) (
 ) {
 	end, holder = calendars.Past, network.None
 	for _, need := range a.hands.needs[k] {
-		for span := range resources.Stretches(a.m.Network, k, need, start, finish) {
+		for span := range resources.Stretches(a.Network, k, need, start, finish) {
 			if e, who, short := a.hands.ledger.Short(need, span, k); short && e > end {
 				end, of, holder = e, need, who
 			}
@@ -74,7 +74,7 @@ func (a *assembly) sharedReason(need crews.Need, holder int, end calendars.Insta
 	r := nothing(byResource[x.Kind])
 	r.Crew, r.Machine, r.Zone = x.Crew, x.Machine, x.Zone
 	if holder != network.None {
-		r.Other = a.m.At(int32(holder))
+		r.Other = a.At(int32(holder))
 	}
 	r.Event, r.Until = end, end
 	return r

@@ -16,7 +16,7 @@ const holdTries = 800
 // but no reasons, chain or crew floats. That none was found proves nothing.
 func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, found bool) {
 	c := s.crewSearch(ctx, o, holdTries)
-	onTime := search.Cost{End: int64(s.plan.Site.Handover)}
+	onTime := search.Cost{End: int64(s.model.Plan.Site.Handover)}
 	f := c.search(choice{enough: onTime}, nil)
 	if free := c.movable(); f.late() && free != nil {
 		f = better(c.search(choice{free: free, enough: onTime, share: 2, stage: 1}, f), f)
@@ -31,7 +31,7 @@ func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, 
 	a.finish()
 	a.dates()
 	a.breaks()
-	return s.with(a.g), true
+	return s.with(a.Programme), true
 }
 
 // Unmeetable says whether it is proven that no crew programme meets every date,
@@ -41,7 +41,7 @@ func (s *Solver) Unmeetable(ctx context.Context) bool {
 	dropped := c.allOptional()
 	m := c.expand(dropped)
 	p := c.resources.Problem(m, dropped, c.movable())
-	handover := s.plan.Site.Handover
+	handover := s.model.Plan.Site.Handover
 	strict, err := p.Strict(handover)
 	if err != nil {
 		panic(err) // what is added follows what was there

@@ -19,7 +19,7 @@ func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	a.dates()
 	a.breaks()
 	a.blocked()
-	return s.with(a.g)
+	return s.with(a.Programme)
 }
 
 // OrderedWhole is the same programme with all that one has, and what is proven of

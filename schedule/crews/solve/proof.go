@@ -6,7 +6,6 @@ import (
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // prove bounds the last finish of every programme without the tasks dropped,
@@ -33,7 +32,7 @@ func (c *crewSearch) allOptional() []bool {
 	var out []bool
 	for _, t := range c.optional() {
 		if out == nil {
-			out = make([]bool, len(c.s.plan.Tasks))
+			out = make([]bool, len(c.s.model.Plan.Tasks))
 		}
 		out[t] = true
 	}
@@ -44,7 +43,7 @@ func (c *crewSearch) allOptional() []bool {
 // hand-over, else for a minute before the bound.
 func (c *crewSearch) overfull() *schedule.Overfull {
 	w := c.proof.Window
-	if handover := c.s.plan.Site.Handover; c.proof.Finish > handover {
+	if handover := c.s.model.Plan.Site.Handover; c.proof.Finish > handover {
 		if plain := bound.Overfull(&c.proved.Problem, handover, bound.Options{}); plain != nil {
 			w = plain
 		}
@@ -76,11 +75,9 @@ func (c *crewSearch) expand(dropped []bool) *network.Model {
 	if dropped == nil {
 		return c.s.model
 	}
-	m, err := network.ExpandChosen(c.s.plan, c.s.model.Hours, network.Choice{Dropped: dropped})
+	m, err := expand(c.s.model.Plan, c.s.model.Hours, network.Choice{Dropped: dropped})
 	if err != nil {
 		panic(err) // fewer links can't run in a ring
 	}
-	s := &Solver{plan: c.s.plan, model: m, ring: critical.Ring(m.Network)}
-	s.setRingAside()
 	return m
 }

@@ -18,13 +18,13 @@ func nothing(k schedule.ReasonKind) schedule.Reason {
 // reasons says of every activity what fixes its start: what it waits for, and
 // whose hours hold it after that.
 func (a *assembly) reasons() {
-	for i := range a.s.plan.Activities() {
-		a.g.Of(i).Why = a.why(int32(i))
+	for i := range a.Plan.Activities() {
+		a.Programme.Of(i).Why = a.why(int32(i))
 	}
 }
 
 func (a *assembly) why(number int32) []schedule.Reason {
-	k := a.m.Number[number]
+	k := a.Number[number]
 	if a.t.Start[k] == calendars.Never {
 		return nil
 	}
@@ -64,7 +64,7 @@ func (a *assembly) room(r schedule.Reason) []schedule.Reason {
 // longest waits, givens, own dates, openings among equals. It is never empty
 // for a node with a place. The list is good until the next call.
 func (a *assembly) drivers(number int32) []schedule.Reason {
-	k := a.m.Number[number]
+	k := a.Number[number]
 	tight := a.tight[:0]
 	if a.hands != nil {
 		if r, held := a.shared(k); held {
@@ -89,16 +89,16 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 
 // candidates lists what may have put the start of a node where it is.
 func (a *assembly) candidates(number int32) []schedule.Reason {
-	k := a.m.Number[number]
+	k := a.Number[number]
 	all := a.scratch[:0]
-	place := a.m.Nodes[k].Place
-	for _, arc := range a.m.Into(number) {
-		if a.alone(k, a.until(arc, place), a.m.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
+	place := a.Nodes[k].Place
+	for _, arc := range a.Into(number) {
+		if a.alone(k, a.until(arc, place), a.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
 			all = append(all, a.arcReason(number, arc))
 		}
 	}
-	for i := range a.m.Withins {
-		if w := &a.m.Withins[i]; w.From == k {
+	for i := range a.Withins {
+		if w := &a.Withins[i]; w.From == k {
 			all = append(all, a.withinReason(w))
 		}
 	}
@@ -115,7 +115,7 @@ func (a *assembly) alone(k int32, until calendars.Instant, finishes bool) calend
 	} else {
 		until = calendars.Past
 	}
-	start, _ := critical.Place(a.m.Network, &a.m.Nodes[k], from, until)
+	start, _ := critical.Place(a.Network, &a.Nodes[k], from, until)
 	return start
 }
 
@@ -125,26 +125,26 @@ var byOrigin = [...]schedule.ReasonKind{
 }
 
 func (a *assembly) arcReason(number, arc int32) schedule.Reason {
-	from, origin := a.m.Arcs[arc].From, a.m.Origins[arc]
+	from, origin := a.Arcs[arc].From, a.Origins[arc]
 	r := nothing(byOrigin[origin.Kind])
 	r.Rule, r.Zone = origin.Rule, origin.Zone
-	if a.m.Began(from) == schedule.None && a.m.Nodes[a.m.Number[from]].Joint {
+	if a.Began(from) == schedule.None && a.Nodes[a.Number[from]].Joint {
 		from, arc = a.behindJoint(from)
 	}
-	r.Other = a.m.Activity(from)
-	if began := a.m.Began(from); began != schedule.None {
+	r.Other = a.Activity(from)
+	if began := a.Began(from); began != schedule.None {
 		r.Other = began.Activity()
 	}
-	a.fill(&r, arc, a.m.Nodes[a.m.Number[number]].Place)
+	a.fill(&r, arc, a.Nodes[a.Number[number]].Place)
 	return r
 }
 
 // behindJoint is the node and arc that a joint waits for.
 func (a *assembly) behindJoint(joint int32) (from, arc int32) {
-	reached := a.t.Start[a.m.Number[joint]]
-	for _, arc := range a.m.Into(joint) {
+	reached := a.t.Start[a.Number[joint]]
+	for _, arc := range a.Into(joint) {
 		if a.until(arc, 0) == reached {
-			return a.m.Arcs[arc].From, arc
+			return a.Arcs[arc].From, arc
 		}
 	}
 	panic("solve: a joint that nothing reaches")
@@ -152,18 +152,18 @@ func (a *assembly) behindJoint(joint int32) (from, arc int32) {
 
 // until is the moment that an arc allows.
 func (a *assembly) until(arc, place int32) calendars.Instant {
-	x := &a.m.Arcs[arc]
-	p := a.m.Number[x.From]
+	x := &a.Arcs[arc]
+	p := a.Number[x.From]
 	end := network.End{Node: p, Kind: x.Kind, Wait: x.Wait}
-	return critical.Waited(a.m.Network, &a.m.Nodes[p], &end, a.m.Calendars[place],
+	return critical.Waited(a.Network, &a.Nodes[p], &end, a.Calendars[place],
 		a.t.Start[p], a.t.Finish[p], a.t.Done[p])
 }
 
 // fill adds to a reason what an arc says: the event, the wait and the moment.
 func (a *assembly) fill(r *schedule.Reason, arc, place int32) {
-	x := &a.m.Arcs[arc]
-	p := a.m.Number[x.From]
-	node := &a.m.Nodes[p]
+	x := &a.Arcs[arc]
+	p := a.Number[x.From]
+	node := &a.Nodes[p]
 	r.Link, r.Wait, r.Finishes = x.Kind, x.Wait, x.Kind.ToFinish()
 	r.Until = a.until(arc, place)
 	r.Event = a.t.Start[p]
@@ -175,13 +175,13 @@ func (a *assembly) fill(r *schedule.Reason, arc, place int32) {
 		r.Wait = schedule.Wait{Kind: schedule.Cure, Time: node.Cure}
 	}
 	if node.Hold != network.None {
-		r.Hold = critical.Signed(a.m.Network, node, r.Event) == r.Until && r.Until > r.Event
+		r.Hold = critical.Signed(a.Network, node, r.Event) == r.Until && r.Until > r.Event
 	}
 }
 
 func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 	r := nothing(schedule.ByWithin)
-	r.Other = a.m.At(w.To)
+	r.Other = a.At(w.To)
 	r.Event = a.t.Start[w.To]
 	if w.Kind.ToFinish() {
 		r.Event = a.t.Finish[w.To]
@@ -195,11 +195,11 @@ func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 // begun says when an activity began, if it has.
 func (a *assembly) begun(number int32) (r schedule.Reason, ok bool) {
 	r = nothing(schedule.ByLog)
-	of := a.m.Activity(number)
-	if !a.s.plan.Begun(of) {
+	of := a.Activity(number)
+	if !a.Plan.Begun(of) {
 		return r, false
 	}
-	was := a.s.plan.Progress.When(of)
+	was := a.Plan.Progress.When(of)
 	r.Event, r.Until = was.Start, max(was.Start, was.End)
 	return r, true
 }
@@ -214,7 +214,7 @@ func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Re
 	} else {
 		out = a.moments(out, number)
 	}
-	if now := a.s.plan.Now(); now != calendars.Past {
+	if now := a.Plan.Now(); now != calendars.Past {
 		r := nothing(schedule.ByNow)
 		r.Event, r.Until = now, now
 		out = append(out, r)
@@ -225,8 +225,8 @@ func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Re
 // moments adds the moments of its own before which a task or an unloading may
 // not start.
 func (a *assembly) moments(out []schedule.Reason, number int32) []schedule.Reason {
-	p := a.s.plan
-	of := a.m.Activity(number)
+	p := a.Plan
+	of := a.Activity(number)
 	at := func(k schedule.ReasonKind, t calendars.Instant) *schedule.Reason {
 		out = append(out, nothing(k))
 		r := &out[len(out)-1]

@@ -3,6 +3,7 @@ package solve
 
 import (
 	"errors"
+	"slices"
 	"sync"
 
 	"build.example/turflast/calendars"
@@ -14,56 +15,58 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// Solver holds what a plan's programmes share: its calendars and network. It is
-// never changed, so several goroutines may use one.
+// Solver holds what a plan's programmes share: its calendars, its network and what is
+// shared in it. It is never changed, so several goroutines may use one.
 type Solver struct {
-	plan   *schedule.Plan
 	model  *network.Model
-	ring   []int32 // nodes whose waits can't all hold
 	shared func() *resources.Set
 }
 
 // New prepares a plan. The error is a [*network.RingError] when links, rules
 // and ways in run in a ring.
 func New(p *schedule.Plan) (*Solver, error) {
-	model, err := network.Expand(p, worktime.New(p))
+	m, err := expand(p, worktime.New(p), network.Choice{})
 	if err != nil {
 		return nil, err
 	}
-	s := &Solver{plan: p, model: model, ring: critical.Ring(model.Network)}
-	s.shared = sync.OnceValue(func() *resources.Set { return resources.New(p, model.Hours) })
-	s.setRingAside()
-	return s, nil
+	return of(m), nil
 }
 
-// setRingAside takes the place from the nodes of the ring and drops the longest
-// waits between them, which nothing could meet.
-func (s *Solver) setRingAside() {
-	if len(s.ring) == 0 {
-		return
+// Again is a solver of the plan of a case, on the network that it has.
+func Again(c network.Case) *Solver { return of(c.Model) }
+
+func of(m *network.Model) *Solver {
+	return &Solver{m, sync.OnceValue(func() *resources.Set { return resources.New(m.Plan, m.Hours) })}
+}
+
+// expand makes the network of a plan. It takes the place from the nodes of the ring
+// and drops the longest waits between them, which nothing could meet.
+func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*network.Model, error) {
+	m, err := network.ExpandChosen(p, hours, choice)
+	if err != nil {
+		return nil, err
+	}
+	m.Ring = critical.Ring(m.Network)
+	if len(m.Ring) == 0 {
+		return m, nil
 	}
 	on := make(map[int32]bool)
-	for _, i := range s.ring {
+	for _, i := range m.Ring {
 		on[i] = true
-		s.model.Nodes[i].Earliest = calendars.Never
+		m.Nodes[i].Earliest = calendars.Never
 	}
-	kept := s.model.Withins[:0]
-	for _, w := range s.model.Withins {
-		if !on[w.From] || !on[w.To] {
-			kept = append(kept, w)
-		}
-	}
-	s.model.Withins = kept
+	m.Withins = slices.DeleteFunc(m.Withins, func(w network.Within) bool { return on[w.From] && on[w.To] })
+	return m, nil
 }
 
 // Rebook is the solver of p, which differs from the solver's plan in nothing
 // but the arrivals of deliveries and whether they may be moved.
 func (s *Solver) Rebook(p *schedule.Plan) *Solver {
-	return &Solver{plan: p, model: s.model.Rebooked(p), ring: s.ring, shared: s.shared}
+	return &Solver{s.model.Rebooked(p), s.shared}
 }
 
 // Plan is the plan being solved.
-func (s *Solver) Plan() *schedule.Plan { return s.plan }
+func (s *Solver) Plan() *schedule.Plan { return s.model.Plan }
 
 // Hours are the plan's calendars.
 func (s *Solver) Hours() *worktime.Set { return s.model.Hours }
@@ -79,20 +82,10 @@ func (s *Solver) with(g *schedule.Programme) network.Case {
 // Logic is the logic programme: dates over calendars, links and waits, with as
 // many hands as every task needs.
 func (s *Solver) Logic() network.Case {
-	m := s.model
-	t := network.NewTimes(m.Network)
-	critical.Forward(m.Network, t)
-	critical.Backward(m.Network, t)
-	a := &assembly{s: s, m: m, t: t, g: s.empty(schedule.Logic)}
-	return s.with(a.programme())
-}
-
-func (s *Solver) empty(scope schedule.Scope) *schedule.Programme {
-	return &schedule.Programme{
-		Scope:   scope,
-		Tasks:   make([]schedule.TaskDates, len(s.plan.Tasks)),
-		Unloads: make([]schedule.UnloadDates, len(s.plan.Deliveries)),
-	}
+	t := network.NewTimes(s.model.Network)
+	critical.Forward(s.model.Network, t)
+	critical.Backward(s.model.Network, t)
+	return s.with(newAssembly(s.model, t, schedule.Logic).programme())
 }
 
 // programme fills the programme from the times.
@@ -106,7 +99,7 @@ func (a *assembly) programme() *schedule.Programme {
 	a.chain()
 	a.blocked()
 	beside.Wait()
-	return a.g
+	return a.Programme
 }
 
 // Rings gives the rings in an error of New, nil for other errors.
