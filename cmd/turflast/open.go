@@ -138,8 +138,8 @@ func (p *program) screen(src source) tui.Options {
 		Logic: solves.logic,
 		Crews: solves.crews,
 
-		Tolerances: solves.tolerances,
-		Pairs:      solves.pairs,
+		Tolerances: tolerances,
+		Pairs:      pairs,
 		Odds:       builds,
 
 		Change:  planfile.ParseChange,
@@ -202,21 +202,13 @@ func (s *solving) crews(ctx context.Context, plan *schedule.Plan,
 }
 
 // tolerances finds how late each delivery may come.
-func (s *solving) tolerances(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery {
-	solver, err := s.of(c.Plan)
-	if err != nil {
-		return nil
-	}
-	return tolerance.Deliveries(ctx, solver, c, tolerance.Options{Done: asked})
+func tolerances(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery {
+	return tolerance.Deliveries(ctx, c, tolerance.Options{Done: asked})
 }
 
 // pairs finds which two late deliveries break a date together.
-func (s *solving) pairs(ctx context.Context, c network.Case) []tolerance.Pair {
-	solver, err := s.of(c.Plan)
-	if err != nil {
-		return nil
-	}
-	return tolerance.Pairs(ctx, solver, c, tolerance.Options{})
+func pairs(ctx context.Context, c network.Case) []tolerance.Pair {
+	return tolerance.Pairs(ctx, c, tolerance.Options{})
 }
 
 // builds builds a programme as many times as "turflast odds" does.

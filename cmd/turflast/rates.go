@@ -40,7 +40,7 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 	if width < leastWidth {
 		return &usageError{fmt.Sprintf("--width %d is too narrow; it takes %d columns", width, leastWidth), c.CommandPath()}
 	}
-	s, err := p.unsolved(c, nil)
+	s, solver, err := p.unsolved(c, nil)
 	if err != nil {
 		return err
 	}
@@ -48,13 +48,13 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 		return errors.New("the plan has no site log yet, so nothing says how long work takes; " +
 			"\"turflast help log\" says how to keep one")
 	}
-	found := rates.Of(s.standing, s.solver.Hours())
+	found := rates.Of(s.standing, solver.Hours())
 	number := 0
 	if n := len(s.baselines); n > 0 {
 		number = s.baselines[n-1].Number
 	}
 	if asJSON {
-		return report.RatesJSON(p.stdout, s.Plan, found, number)
+		return report.RatesJSON(p.stdout, solver.Plan(), found, number)
 	}
-	return report.Rates(s.Plan, found, number).Write(p.stdout, width)
+	return report.Rates(solver.Plan(), found, number).Write(p.stdout, width)
 }

@@ -21,12 +21,11 @@ import (
 
 // solved is a plan with its verified programme.
 type solved struct {
-	network.Case // its programme is nil until it is solved
-	solver       *solve.Solver
-	source       source
-	standing     *progress.Standing // nil for a plan as planned
-	baselines    []*baseline.Baseline
-	agreed       *schedule.Programme // the newest baseline's; nil when there is none
+	network.Case
+	source    source
+	standing  *progress.Standing // nil for a plan as planned
+	baselines []*baseline.Baseline
+	agreed    *schedule.Programme // the newest baseline's; nil when there is none
 }
 
 // met is nil when every date is met.
@@ -39,42 +38,41 @@ func (s *solved) met() error {
 
 // solve reads the plan of a command and makes its programme.
 func (p *program) solve(c *cobra.Command, args []string) (*solved, error) {
-	s, err := p.unsolved(c, args)
+	s, solver, err := p.unsolved(c, args)
 	if err != nil {
 		return nil, err
 	}
-	if s.Case, err = p.programme(c, s.solver, s.agreed); err != nil {
+	if s.Case, err = p.programme(c, solver, s.agreed); err != nil {
 		return nil, err
 	}
 	return s, nil
 }
 
-// unsolved reads the plan of a command, which has no programme yet.
-func (p *program) unsolved(c *cobra.Command, args []string) (*solved, error) {
+// unsolved reads the plan of a command: all but its Case, and what makes one.
+func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Solver, error) {
 	plan, src, err := p.mustLoad(c, args)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	s := &solved{source: src}
 	if s.baselines, err = p.baselines(src); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if n := len(s.baselines); n > 0 {
 		s.agreed = s.baselines[n-1].Programme(plan)
 	}
 	if s.standing, err = p.standing(c, plan, src, s.agreed); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	at := plan
 	if s.standing != nil {
 		at = s.standing.Plan
 	}
-	s.solver, err = solve.New(at)
+	solver, err := solve.New(at)
 	if err != nil {
-		return nil, &problemsError{src.name, flaws.Rings(plan, err)}
+		return nil, nil, &problemsError{src.name, flaws.Rings(plan, err)}
 	}
-	s.Case = network.Case{Model: s.solver.Model()}
-	return s, nil
+	return s, solver, nil
 }
 
 // programme is the crew programme, which keeps the starts of a reference where

@@ -64,7 +64,7 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	watch := p.watch(wording.New(s.Plan))
 	defer watch.end()
 	watch.say("looking for sturdier programmes; Ctrl-C ends the search")
-	found, err := sturdier.Find(ctx, s.solver, s.Case, options)
+	found, err := sturdier.Find(ctx, s.Case, options)
 	watch.end()
 	switch {
 	case errors.Is(err, odds.ErrBlocked):

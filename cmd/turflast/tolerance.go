@@ -53,13 +53,13 @@ then. When a date breaks with everything on time, that is shown and nothing else
 type toleranceAsked struct{ tasks, pairs, json bool }
 
 func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAsked) error {
-	s, err := p.unsolved(c, args)
+	s, solver, err := p.unsolved(c, args)
 	if err != nil {
 		return err
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	if s.Case, err = p.crewsUntil(ctx, s.solver, s.agreed); err != nil {
+	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
 		return err
 	}
 	found := &report.Tolerance{}
@@ -86,7 +86,7 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 	w := p.watch(wording.New(s.Plan))
 	defer w.end()
 	found := &report.Tolerance{}
-	found.Deliveries = tolerance.Deliveries(ctx, s.solver, s.Case, w.counted("deliveries", len(s.Plan.Deliveries)))
+	found.Deliveries = tolerance.Deliveries(ctx, s.Case, w.counted("deliveries", len(s.Plan.Deliveries)))
 	if asked.tasks && ctx.Err() == nil {
 		all := make([]schedule.TaskID, len(s.Plan.Tasks))
 		for i := range all {
@@ -96,7 +96,7 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 		found.WithTasks = len(found.Tasks) > 0 || ctx.Err() == nil
 	}
 	if asked.pairs && ctx.Err() == nil {
-		found.Pairs = tolerance.Pairs(ctx, s.solver, s.Case, w.counted("late deliveries, alone and in pairs", 0))
+		found.Pairs = tolerance.Pairs(ctx, s.Case, w.counted("late deliveries, alone and in pairs", 0))
 		found.WithPairs = ctx.Err() == nil
 	}
 	w.end()

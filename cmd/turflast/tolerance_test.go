@@ -41,7 +41,7 @@ func TestAnInterruptBeforeAnyDeliveryIsDoneTellsNoFigures(t *testing.T) {
 	stop()
 	var out bytes.Buffer
 	p := &program{stderr: &out, env: outside()}
-	found := p.tolerances(ctx, &solved{Case: s.Logic(), solver: s}, toleranceAsked{tasks: true, pairs: true})
+	found := p.tolerances(ctx, &solved{Case: s.Logic()}, toleranceAsked{tasks: true, pairs: true})
 	if diff := cmp.Diff(&report.Tolerance{Stopped: true}, found); diff != "" || out.Len() > 0 {
 		t.Errorf("found (-want +got):\n%s, said %q", diff, &out)
 	}

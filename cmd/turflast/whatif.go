@@ -199,7 +199,6 @@ func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf
 		return nil, &problemsError{before.source.name, flaws.Rings(plan, err)}
 	}
 	after := *before
-	after.solver = solver
 	if before.Programme.Scope == schedule.Logic {
 		after.Case, err = p.programme(c, solver, nil)
 	} else {

@@ -36,8 +36,8 @@ tasks:
 // kerb first is half way, kerb and posts first the sturdiest, and nothing keeps the
 // margin.
 func TestTradeOff(t *testing.T) {
-	s, of := solved(t, tradePlan)
-	r := find(t, s, of, options(4000))
+	of := solved(t, tradePlan)
+	r := find(t, of, options(4000))
 	checkChoices(t, "trade-off", of, r)
 	var kinds []sturdier.Kind
 	for k := range r.Choices {
@@ -47,7 +47,7 @@ func TestTradeOff(t *testing.T) {
 		t.Fatal(diff)
 	}
 	first := func(k int, a, b string) bool {
-		p := s.Plan()
+		p := of.Plan
 		d := r.Choices[k].Programme.Tasks
 		return d[p.FindTask(a)].Start < d[p.FindTask(b)].Start
 	}

@@ -111,17 +111,16 @@ type search struct {
 	seen map[string]bool
 }
 
-// Find looks for sturdier programmes than a crew programme of the solver's plan.
-// The builds of the options judge what is chosen; others, fewer, what is looked at.
-// The error is that of [odds.Run].
-func Find(ctx context.Context, s *solve.Solver, c network.Case, o odds.Options) (*Result, error) {
-	g := c.Programme
-	if g.Blocked != nil {
+// Find looks for sturdier programmes than a crew programme. The builds of the options
+// judge what is chosen; others, fewer, what is looked at. The error is that of
+// [odds.Run].
+func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
+	if c.Programme.Blocked != nil {
 		return nil, odds.ErrBlocked
 	}
-	x := &search{ctx: ctx, s: s.Rebook(c.Plan.BookedAs(g)), o: o, seen: make(map[string]bool)}
-	x.base = &candidate{Case: network.Case{Model: x.s.Model(), Programme: g}}
-	x.cap = max(c.Plan.Site.Handover, g.Finish)
+	c = booked(c)
+	x := &search{ctx: ctx, s: solve.Again(c), o: o, seen: make(map[string]bool), base: &candidate{Case: c}}
+	x.cap = max(c.Plan.Site.Handover, c.Programme.Finish)
 	x.seen[x.base.key()] = true
 	x.all = []*candidate{x.base}
 	if err := x.judge(x.all, o); err != nil {

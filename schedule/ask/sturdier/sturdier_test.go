@@ -43,7 +43,7 @@ tasks:
   lay-turf: {name: Lay turf, zone: lawn, stage: turf, crew: {planting: 2}, takes: 2h, uses: [turf], after: [paint, train]}
 `
 
-func solved(t testing.TB, text string) (*solve.Solver, network.Case) {
+func solved(t testing.TB, text string) network.Case {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
 	if problems.Fatal() {
@@ -53,16 +53,16 @@ func solved(t testing.TB, text string) (*solve.Solver, network.Case) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(ctx, solve.Options{})
+	return s.Crews(ctx, solve.Options{})
 }
 
 func options(builds int) odds.Options {
 	return odds.Options{Builds: builds, Seed: 1, Pace: odds.UsualPace}
 }
 
-func find(t testing.TB, s *solve.Solver, of network.Case, o odds.Options) *sturdier.Result {
+func find(t testing.TB, of network.Case, o odds.Options) *sturdier.Result {
 	t.Helper()
-	r, err := sturdier.Find(ctx, s, of, o)
+	r, err := sturdier.Find(ctx, of, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,13 +71,13 @@ func find(t testing.TB, s *solve.Solver, of network.Case, o odds.Options) *sturd
 
 // TestOrder finds the order that is known to be sturdier.
 func TestOrder(t *testing.T) {
-	s, of := solved(t, strings.Replace(orderPlan, "%s", "", 1))
+	of := solved(t, strings.Replace(orderPlan, "%s", "", 1))
 	p, g := of.Plan, of.Programme
 	trellis, bench := p.FindTask("trellis"), p.FindTask("bench")
 	if g.Tasks[trellis].Start > g.Tasks[bench].Start {
 		t.Fatal("the plan's own programme has the sturdier order already")
 	}
-	r := find(t, s, of, options(2000))
+	r := find(t, of, options(2000))
 	if len(r.Choices) < 2 || r.Choices[1].Kind != sturdier.SameMargin {
 		t.Fatalf("no choice with the same margin: %+v", r.Choices)
 	}
@@ -112,25 +112,26 @@ tasks:
 // TestBooking finds the booking that is known to be sturdier, and asks for it where
 // the plan doesn't let it move.
 func TestBooking(t *testing.T) {
-	s, of := solved(t, strings.Replace(latePlan, "%s", "movable: {earliest: 2027-05-10 07:00, latest: 2027-05-11 12:00}, ", 1))
-	r := find(t, s, of, options(2000))
+	of := solved(t, strings.Replace(latePlan, "%s", "movable: {earliest: 2027-05-10 07:00, latest: 2027-05-11 12:00}, ", 1))
+	r := find(t, of, options(2000))
 	if len(r.Choices) < 2 || r.Choices[1].Kind != sturdier.SameMargin {
 		t.Fatalf("no choice with the same margin: %+v", r.Choices)
 	}
 	c := &r.Choices[1]
-	if at := c.Plan.Deliveries[0].Arrives; at != s.Plan().Site.Opens || len(c.Booked) != 1 || c.Programme.Unloads[0].Arrives != at {
+	at := c.Plan.Deliveries[0].Arrives
+	if at != of.Plan.Site.Opens || len(c.Booked) != 1 || c.Programme.Unloads[0].Arrives != at {
 		t.Errorf("booked for %v", at)
 	}
 	if !c.Gain.Sure() || c.OnTime < 1990 {
 		t.Errorf("%d on time, %+v", c.OnTime, c.Gain)
 	}
 
-	s, of = solved(t, strings.Replace(latePlan, "%s", "", 1))
-	r = find(t, s, of, options(2000))
+	of = solved(t, strings.Replace(latePlan, "%s", "", 1))
+	r = find(t, of, options(2000))
 	if len(r.Choices) != 1 {
 		t.Errorf("choices where nothing can be moved: %+v", r.Choices)
 	}
-	if len(r.Advice) != 1 || r.Advice[0].To != s.Plan().Site.Opens || !r.Advice[0].Gain.Sure() {
+	if len(r.Advice) != 1 || r.Advice[0].To != of.Plan.Site.Opens || !r.Advice[0].Gain.Sure() {
 		t.Errorf("advice: %+v", r.Advice)
 	}
 }
@@ -195,7 +196,7 @@ func TestRandomPlans(t *testing.T) {
 		if of.Programme.Blocked != nil {
 			continue
 		}
-		r := find(t, s, of, options(300))
+		r := find(t, of, options(300))
 		checkChoices(t, plans.YAML(p), of, r)
 		if len(r.Choices) > 1 {
 			better++
@@ -208,11 +209,11 @@ func TestRandomPlans(t *testing.T) {
 
 // TestSameOnAnyCores finds the same on one core as on many.
 func TestSameOnAnyCores(t *testing.T) {
-	s, of := solved(t, strings.Replace(orderPlan, "%s", ", movable: {earliest: 2027-05-11 07:00, latest: 2027-05-12 09:00}, late: {chance: 0.3, likely: 1h, worst: 5h}", 1))
+	of := solved(t, strings.Replace(orderPlan, "%s", ", movable: {earliest: 2027-05-11 07:00, latest: 2027-05-12 09:00}, late: {chance: 0.3, likely: 1h, worst: 5h}", 1))
 	before := runtime.GOMAXPROCS(1)
-	one := find(t, s, of, options(500))
+	one := find(t, of, options(500))
 	runtime.GOMAXPROCS(4)
-	four := find(t, s, of, options(500))
+	four := find(t, of, options(500))
 	runtime.GOMAXPROCS(before)
 	for _, r := range []*sturdier.Result{one, four} {
 		for k := range r.Choices {
@@ -252,7 +253,7 @@ func TestUnderWay(t *testing.T) {
 			continue
 		}
 		looked++
-		checkChoices(t, plans.YAML(p), of, find(t, s, of, options(200)))
+		checkChoices(t, plans.YAML(p), of, find(t, of, options(200)))
 	}
 	if looked < 10 {
 		t.Errorf("only %d plans", looked)

@@ -45,12 +45,12 @@ type Options struct {
 	Done func()
 }
 
-// Deliveries finds the tolerance of every delivery of the solver's plan around a
-// crew programme that meets every date, but for those that have come. The result
+// Deliveries finds the tolerance of every delivery around a crew programme that meets
+// every date, but for those that have come. The result
 // doesn't depend on how many processors there are. When ctx ends, deliveries that
 // aren't done are left out.
-func Deliveries(ctx context.Context, s *solve.Solver, c network.Case, o Options) []Delivery {
-	coming := coming(c.Plan)
+func Deliveries(ctx context.Context, c network.Case, o Options) []Delivery {
+	coming, s := coming(c.Plan), solve.Again(c)
 	return each(ctx, len(coming), o, func(i int) Delivery {
 		return newAsking(ctx, s, c, o, coming[i]).delivery()
 	})
@@ -102,7 +102,6 @@ type asking struct {
 	ctx  context.Context
 	s    *solve.Solver
 	o    solve.Options
-	p    *schedule.Plan
 	d    schedule.DeliveryID
 	at   calendars.Instant // the booking of the programme
 	open []calendars.Span  // openings of the gate until the hand-over
@@ -113,7 +112,7 @@ type asking struct {
 func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, d schedule.DeliveryID) *asking {
 	g, site := c.Programme, &c.Plan.Site
 	a := &asking{
-		ctx: ctx, s: s, p: c.Plan, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
+		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
 		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
 		open: slices.Collect(c.Hours.Gate.Openings(site.Opens, site.Handover)),
 	}
@@ -125,7 +124,7 @@ func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, 
 
 // booked is the plan with the delivery at another time, which may not be moved.
 func (a *asking) booked(at calendars.Instant) *solve.Solver {
-	q := a.p.Rebooked(a.d, at)
+	q := a.s.Plan().Rebooked(a.d, at)
 	q.Deliveries[a.d].Movable = nil
 	return a.s.Rebook(q)
 }
@@ -163,7 +162,7 @@ func (a *asking) delivery() Delivery {
 // an arrival that holds and one that doesn't it halves the time.
 func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant, opening int) {
 	held = booked
-	takes := a.p.Deliveries[a.d].Unload.Takes
+	takes := a.s.Plan().Deliveries[a.d].Unload.Takes
 	for k, o := range a.open {
 		for _, at := range [...]calendars.Instant{o.End.Plus(-takes), o.End.Plus(-takes) + 1} {
 			if at <= held || at < o.Start {
@@ -255,7 +254,8 @@ func Lateness(d *schedule.Delivery) calendars.Minutes {
 // Pairs finds the pairs of deliveries, each late by its [Lateness], that break a
 // date together though neither does alone. It finds none when ctx ends before all
 // are asked about.
-func Pairs(ctx context.Context, s *solve.Solver, c network.Case, o Options) []Pair {
+func Pairs(ctx context.Context, c network.Case, o Options) []Pair {
+	s := solve.Again(c)
 	options := solve.Options{Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules}
 	late := func(plan *schedule.Plan, d schedule.DeliveryID) *schedule.Plan {
 		q := plan.Rebooked(d, c.Programme.Unloads[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))

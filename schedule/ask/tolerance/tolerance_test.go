@@ -72,7 +72,7 @@ func TestDeliveries(t *testing.T) {
 			continue
 		}
 		c := s.Crews(context.Background(), solve.Options{})
-		for _, d := range tolerance.Deliveries(context.Background(), s, c, tolerance.Options{}) {
+		for _, d := range tolerance.Deliveries(context.Background(), c, tolerance.Options{}) {
 			if d.Held == calendars.Past {
 				continue // held only where it may be moved
 			}
@@ -148,9 +148,9 @@ func TestStopped(t *testing.T) {
 			continue
 		}
 		c := s.Crews(context.Background(), solve.Options{})
-		all := tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})
+		all := tolerance.Deliveries(context.Background(), c, tolerance.Options{})
 		ctx, stop := context.WithCancel(context.Background())
-		some := tolerance.Deliveries(ctx, s, c, tolerance.Options{Done: stop})
+		some := tolerance.Deliveries(ctx, c, tolerance.Options{Done: stop})
 		if len(some) == 0 || len(some) > len(all) {
 			t.Errorf("seed %d: %d of %d deliveries once one was done", seed, len(some), len(all))
 		}
@@ -160,9 +160,9 @@ func TestStopped(t *testing.T) {
 				t.Errorf("seed %d (-whole +stopped):\n%s", seed, diff)
 			}
 		}
-		none := tolerance.Deliveries(ctx, s, c, tolerance.Options{})
+		none := tolerance.Deliveries(ctx, c, tolerance.Options{})
 		tasks := tolerance.Tasks(ctx, c, tolerance.Options{}, []schedule.TaskID{0})
-		if pairs := tolerance.Pairs(ctx, s, c, tolerance.Options{}); len(none)+len(tasks)+len(pairs) > 0 {
+		if pairs := tolerance.Pairs(ctx, c, tolerance.Options{}); len(none)+len(tasks)+len(pairs) > 0 {
 			t.Errorf("seed %d, once stopped: %v, %v, %v", seed, none, tasks, pairs)
 		}
 	}
@@ -171,7 +171,7 @@ func TestStopped(t *testing.T) {
 	}
 }
 
-func garden(t testing.TB) (*solve.Solver, network.Case) {
+func garden(t testing.TB) network.Case {
 	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
 	if problems.Fatal() {
 		t.Fatal(problems)
@@ -180,28 +180,28 @@ func garden(t testing.TB) (*solve.Solver, network.Case) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, s.Crews(context.Background(), solve.Options{})
+	return s.Crews(context.Background(), solve.Options{})
 }
 
 // TestGarden closes the gap for every delivery of the built-in garden. What comes
 // later than is held in the programme's own order comes at a later opening.
 func TestGarden(t *testing.T) {
-	s, c := garden(t)
-	found := tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})
+	c := garden(t)
+	found := tolerance.Deliveries(context.Background(), c, tolerance.Options{})
 	for _, d := range found {
 		if d.Broken != d.Held+1 || d.Held < c.Programme.Unloads[d.Delivery].LateArrival && len(d.Again) == 0 {
-			t.Errorf("%s: %+v, in the order of hands %d", s.Plan().Deliveries[d.Delivery].ID, d, c.Programme.Unloads[d.Delivery].LateArrival)
+			t.Errorf("%s: %+v, in the order of hands %d", c.Plan.Deliveries[d.Delivery].ID, d, c.Programme.Unloads[d.Delivery].LateArrival)
 		}
 	}
-	if diff := cmp.Diff(found, tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})); diff != "" {
+	if diff := cmp.Diff(found, tolerance.Deliveries(context.Background(), c, tolerance.Options{})); diff != "" {
 		t.Errorf("twice (-first +second):\n%s", diff)
 	}
 }
 
 // BenchmarkDeliveries: bar 3 s for the built-in garden.
 func BenchmarkDeliveries(b *testing.B) {
-	s, c := garden(b)
+	c := garden(b)
 	for b.Loop() {
-		tolerance.Deliveries(context.Background(), s, c, tolerance.Options{})
+		tolerance.Deliveries(context.Background(), c, tolerance.Options{})
 	}
 }

@@ -76,7 +76,7 @@ func TestUnlimitedHands(t *testing.T) {
 			continue
 		}
 		logic := s.Logic().Programme
-		for _, d := range tolerance.Deliveries(context.Background(), s, c, tolerance.Options{}) {
+		for _, d := range tolerance.Deliveries(context.Background(), c, tolerance.Options{}) {
 			asked++
 			late := logic.Unloads[d.Delivery].LateArrival
 			if d.Held != late || d.Broken != late+1 {
