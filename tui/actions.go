@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// everywhere answers the keys that every view has; ok is false for any other.
+// everywhere handles the keys that every view has; ok is false for any other.
 func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Quit):
@@ -28,7 +28,7 @@ func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	return a.change(k)
 }
 
-// change answers the keys that change what is shown.
+// change handles the keys that change what is shown.
 func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
 	case key.Matches(k, m.Drawer):
@@ -65,7 +65,8 @@ func (a app) leave() (app, tea.Cmd) {
 	return a, tea.Quit
 }
 
-// undo takes the newest tick of the day back where it is shown, else the newest trial, or says why it can't.
+// undo takes the newest tick of the day back where it is shown, else the newest trial,
+// or says why it can't.
 func (a app) undo() (app, tea.Cmd) {
 	if next, cmd, ok := a.untick(); ok {
 		return next, cmd
@@ -87,7 +88,7 @@ func (a app) clear() app {
 	return a.spread()
 }
 
-// prompted answers a key while something is typed: a find chooses what it
+// prompted handles a key while something is typed: a find chooses what it
 // finds at every letter, a filter filters.
 func (a app) prompted(k tea.KeyMsg) app {
 	switch k.Type {
@@ -118,7 +119,7 @@ func (a app) prompted(k tea.KeyMsg) app {
 	return a.find(0)
 }
 
-// find chooses the first thing found, or the one so many after the one chosen.
+// find chooses the first activity found, or the one at a distance from the one chosen.
 func (a app) find(by int) app {
 	if a.garden == nil || a.prompt.kind != findPrompt {
 		return a

@@ -43,7 +43,7 @@ type app struct {
 	want    target       // what is to be shown, solved or not yet
 	shown   target       // what the garden shows
 	basis   basis        // of what is shown, without the changes
-	anew    bool         // the basis is to be made again
+	stale   bool         // the basis is to be made again
 	garden  *draw.Garden // nil until the first plan is solved
 	words   *wording.Writer
 	gen     int  // number of the newest target
@@ -55,7 +55,7 @@ type app struct {
 
 	logicOnly bool      // the user wants the logic programme
 	logic     *solution // of what is shown; nil until there is one
-	crews     *solution // likewise
+	crews     *solution // of what is shown; nil until there is one
 	search    *search   // for a crew programme; nil when none runs
 
 	lateness, chances *study   // that run, on how late deliveries may come and on the odds
@@ -98,7 +98,7 @@ func (a app) Init() tea.Cmd {
 	return tea.Batch(cmds...)
 }
 
-// Update answers a message, and begins to study what is shown after it.
+// Update handles a message, and begins to study what is shown after it.
 func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := a.answer(msg)
 	next, more := next.study()
@@ -129,7 +129,7 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 	return a.answerOthers(msg)
 }
 
-// answerOthers answers what studies, the log and the files of what-ifs bring.
+// answerOthers handles what studies, the log and the files of what-ifs bring.
 func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg, openedMsg, savedMsg:
@@ -144,7 +144,7 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// eachPressed answers keys that came so fast that the terminal library read
+// eachPressed handles keys that came so fast that the terminal library read
 // them as one, such as those of a key held down; a paste stays one.
 func (a app) eachPressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if k.Type != tea.KeyRunes || len(k.Runes) < 2 || k.Paste {
@@ -161,7 +161,7 @@ func (a app) eachPressed(k tea.KeyMsg) (app, tea.Cmd) {
 	return a, tea.Batch(cmds...)
 }
 
-// statted loads the file anew if it has changed.
+// statted loads the file again if it has changed.
 func (a app) statted(msg statMsg) (app, tea.Cmd) {
 	if msg.stamp == a.stamp {
 		return a, poll()
@@ -194,7 +194,7 @@ func (a app) take(plan *schedule.Plan) (app, tea.Cmd) {
 	if refused != nil {
 		a.notice = "! Set aside, since the plan is another now: " + refusedWords(refused)
 	}
-	a.anew = true
+	a.stale = true
 	a.halt() // what is looked for is of another plan, or keeps to something else
 	next, err := target{filed: plan}.on(kept)
 	if err != nil {
@@ -223,8 +223,8 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 		a.solving = true
 		return a, a.solve()
 	}
-	anew := a.anew
-	a.anew = false
+	stale := a.stale
+	a.stale = false
 	if msg.err != nil {
 		a.failed, a.broken = msg.err.Error(), true
 		if a.garden != nil {
@@ -234,7 +234,7 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	}
 	a.failed = ""
 	a.words = wording.New(msg.target.plan)
-	if anew {
+	if stale {
 		a.basis = msg.basis
 	}
 	a.shown, a.logic, a.crews = msg.target, &msg.solution, nil
@@ -252,8 +252,11 @@ func (a app) show() app {
 		solution = a.crews
 	}
 	was, t := a.garden, a.chosen()
-	a.garden = &draw.Garden{Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(), Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
-		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing}
+	a.garden = &draw.Garden{
+		Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(),
+		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing,
+		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
+	}
 	a = a.spread()
 	if was == nil {
 		return a
@@ -283,7 +286,7 @@ func (a app) View() string {
 	return a.window.View(c, a.opts.Theme)
 }
 
-// pressed answers a key: the prompt's, a page's, every view's, the shown one's.
+// pressed handles a key: the prompt's, a page's, every view's, the shown one's.
 func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if k.Type == tea.KeyCtrlC {
 		return a.leave()
@@ -314,7 +317,7 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	return a.inView(k)
 }
 
-// typing answers a key while something is typed.
+// typing handles a key while something is typed.
 func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
 	switch a.prompt.kind {
 	case linePrompt, textPrompt:
@@ -325,7 +328,7 @@ func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
 	return a.prompted(k), nil
 }
 
-// inView answers a key of the view that is shown.
+// inView handles a key of the view that is shown.
 func (a app) inView(k tea.KeyMsg) (app, tea.Cmd) {
 	a.picked = true
 	switch a.tab {

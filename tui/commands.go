@@ -56,7 +56,7 @@ func load(opts Options) tea.Cmd {
 // that of the plan as filed, which is made as well if it must be.
 func (a app) solve() tea.Cmd {
 	opts, gen, t, b := a.opts, a.gen, a.want, a.basis
-	if a.anew {
+	if a.stale {
 		b = basis{}
 	}
 	return func() tea.Msg {

@@ -37,30 +37,30 @@ func taskText(p *schedule.Plan, t *schedule.Task) string {
 	return strings.Join(text, "\n")
 }
 
-// filtered says which tasks and lorries a query shows: the tasks that match,
-// and the lorries that match or that such a task uses. An empty query shows
-// all.
-func filtered(p *schedule.Plan, query string) (tasks, lorries []bool) {
+// filtered says which activities a query shows: the tasks that match, and the lorries
+// that match or that such a task uses. It is nil, for all, without a query.
+func filtered(p *schedule.Plan, query string) []bool {
 	q := words(query)
 	if len(q) == 0 {
-		return nil, nil
+		return nil
 	}
-	tasks, lorries = make([]bool, len(p.Tasks)), make([]bool, len(p.Deliveries))
-	for i := range p.Deliveries {
-		d := &p.Deliveries[i]
-		lorries[i] = matches(d.What+"\n"+d.ID, q)
-	}
-	for i := range p.Tasks {
-		if tasks[i] = matches(taskText(p, &p.Tasks[i]), q); tasks[i] {
-			for _, d := range p.Tasks[i].Uses {
-				lorries[d] = true
+	only := make([]bool, p.Activities())
+	for a := range p.Activities() {
+		t, task := p.Task(a)
+		if !task {
+			only[a] = only[a] || matches(p.ActivityName(a)+"\n"+p.ActivityID(a), q)
+			continue
+		}
+		if only[a] = matches(taskText(p, &p.Tasks[t]), q); only[a] {
+			for _, d := range p.Tasks[t].Uses {
+				only[p.Unload(d)] = true
 			}
 		}
 	}
-	return tasks, lorries
+	return only
 }
 
-// found lists the things whose name or id a query occurs in, tasks first, in
+// found lists the activities whose name or id a query occurs in, tasks first, in
 // plan order.
 func found(g *draw.Garden, query string) []schedule.Activity {
 	q := words(query)

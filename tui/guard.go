@@ -33,7 +33,7 @@ type guard struct {
 	quit  func()
 }
 
-// keep takes note of the first panic, while it is being recovered.
+// keep remembers the first panic, while it is being recovered.
 func (g guard) keep(v any) {
 	var pcs [64]uintptr
 	g.fault.CompareAndSwap(nil, &Panic{v, pcs[:runtime.Callers(3, pcs[:])]})
@@ -42,7 +42,7 @@ func (g guard) keep(v any) {
 // Init begins.
 func (g guard) Init() tea.Cmd { return g.run(g.Model.Init()) }
 
-// Update answers a message.
+// Update handles a message.
 func (g guard) Update(msg tea.Msg) (next tea.Model, cmd tea.Cmd) {
 	defer func() {
 		if v := recover(); v != nil {

@@ -176,7 +176,7 @@ func TestAHeldKeyLosesNone(t *testing.T) {
 }
 
 // BenchmarkHeldKey holds a key down on 1,000 tasks at 200 by 60, thirty strokes a
-// second as a keyboard does, while each stroke has the plan solved anew. What it
+// second as a keyboard does, while each stroke has the plan solved again. What it
 // tells: from a message to its frame, and from a stroke to the frame that shows it.
 func BenchmarkHeldKey(b *testing.B) {
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the command does

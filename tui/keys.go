@@ -23,26 +23,31 @@ type keyMap struct {
 
 func defaultKeys() keyMap {
 	return keyMap{
-		Window:     key.NewBinding(key.WithKeys("1"), key.WithHelp("1", "the window")),
-		Day:        key.NewBinding(key.WithKeys("2"), key.WithHelp("2", "the day")),
-		Deliveries: key.NewBinding(key.WithKeys("3"), key.WithHelp("3", "the deliveries")),
-		Next:       key.NewBinding(key.WithKeys("tab"), key.WithHelp("tab", "the next view")),
-		Find:       key.NewBinding(key.WithKeys("/"), key.WithHelp("/", "find a task or a delivery by its name")),
-		Filter:     key.NewBinding(key.WithKeys("f"), key.WithHelp("f", "show only some: a crew, a zone, a stage, a name")),
-		Clear:      key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "show all again; close a page")),
-		Chain:      key.NewBinding(key.WithKeys("d"), key.WithHelp("d", "what drives the hand-over date")),
-		People:     key.NewBinding(key.WithKeys("h"), key.WithHelp("h", "heads and machines by half day, and who clashes")),
-		Odds:       key.NewBinding(key.WithKeys("o"), key.WithHelp("o", "how likely the hand-over is, and what drives the risk")),
-		Logged:     key.NewBinding(key.WithKeys("g"), key.WithHelp("g", "what has been logged, the newest first")),
-		Slip:       key.NewBinding(key.WithKeys("b"), key.WithHelp("b", "what slipped against the baseline, worst first, and what made it slip")),
-		Problems:   key.NewBinding(key.WithKeys("p"), key.WithHelp("p", "problems of the plan file, and dates that break")),
-		Scope:      key.NewBinding(key.WithKeys("l"), key.WithHelp("l", "logic only, with hands unlimited; again: the crew programme")),
-		Drawer:     key.NewBinding(key.WithKeys("w"), key.WithHelp("w", "what if: try changes without touching the plan file; again: close")),
-		Undo:       key.NewBinding(key.WithKeys("u"), key.WithHelp("u", "take the last change back")),
-		Reload:     key.NewBinding(key.WithKeys("r"), key.WithHelp("r", "read the plan file again")),
-		Help:       key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "help")),
+		Window:     bind("1", "the window"),
+		Day:        bind("2", "the day"),
+		Deliveries: bind("3", "the deliveries"),
+		Next:       bind("tab", "the next view"),
+		Find:       bind("/", "find a task or a delivery by its name"),
+		Filter:     bind("f", "show only some: a crew, a zone, a stage, a name"),
+		Clear:      bind("esc", "show all again; close a page"),
+		Chain:      bind("d", "what drives the hand-over date"),
+		People:     bind("h", "heads and machines by half day, and who clashes"),
+		Odds:       bind("o", "how likely the hand-over is, and what drives the risk"),
+		Logged:     bind("g", "what has been logged, the newest first"),
+		Slip:       bind("b", "what slipped against the baseline, worst first, and what made it slip"),
+		Problems:   bind("p", "problems of the plan file, and dates that break"),
+		Scope:      bind("l", "logic only, with hands unlimited; again: the crew programme"),
+		Drawer:     bind("w", "what if: try changes without touching the plan file; again: close"),
+		Undo:       bind("u", "take the last change back"),
+		Reload:     bind("r", "read the plan file again"),
+		Help:       bind("?", "help"),
 		Quit:       key.NewBinding(key.WithKeys("q", "ctrl+c"), key.WithHelp("q", "quit")),
 	}
+}
+
+// bind is a key with what it does.
+func bind(k, does string) key.Binding {
+	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
 }
 
 func (k keyMap) list() []key.Binding {

@@ -41,7 +41,7 @@ type Agreed struct {
 	Numbered  []sheets.Agreed     // what they have numbered, oldest first
 }
 
-// logEvery is how often a plan as at now is made anew while nothing happens: its
+// logEvery is how often a plan as at now is made again while nothing happens: its
 // work in hand goes on.
 const logEvery calendars.Minutes = 5
 
@@ -99,8 +99,8 @@ func statLog(l Log) tea.Cmd {
 	return func() tea.Msg { return logStatMsg{l.Stamp()} }
 }
 
-// readLog reads the log and the baselines, and makes the plan as at now by it: the file's own while
-// nothing has happened.
+// readLog reads the log and the baselines, and makes the plan as at now by it: the
+// file's own while nothing has happened.
 func (a app) readLog() tea.Cmd {
 	l, file, now, agreed := a.opts.Log, a.site.file, a.opts.Now, a.opts.Agreed
 	if l == nil || file == nil {
@@ -123,7 +123,7 @@ func (a app) readLog() tea.Cmd {
 	}
 }
 
-// logMessage answers the messages about the log.
+// logMessage handles the messages about the log.
 func (a app) logMessage(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case logPollMsg:
@@ -145,7 +145,7 @@ func (a app) logMessage(msg tea.Msg) (app, tea.Cmd) {
 // logRead shows the plan as at now, and says what others have logged since.
 func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 	if msg.file != a.site.file {
-		return a, nil // the file has been read anew, and the log with it
+		return a, nil // the file has been read again, and the log with it
 	}
 	a.site.stamp = msg.stamp
 	if msg.err != nil {
@@ -221,13 +221,16 @@ func (a app) standingLines(add func(st page.Role, format string, args ...any)) {
 	}
 	words := wording.New(s.Plan)
 	for _, c := range s.State.Conflicts {
-		add(page.Late, "In the log, this doesn't count: %s. %s.", eventWords(words, &c.Event, calendars.Past)+by(&c.Event), wording.Capital(c.Why))
+		said := eventWords(words, &c.Event, calendars.Past) + by(&c.Event)
+		add(page.Late, "In the log, this doesn't count: %s. %s.", said, wording.Capital(c.Why))
 	}
 	for _, e := range s.Unknown {
-		add(page.Plain, "In the log, of something that isn't in the plan: %s.", eventWords(words, &e, calendars.Past)+by(&e))
+		said := eventWords(words, &e, calendars.Past) + by(&e)
+		add(page.Plain, "In the log, of something that isn't in the plan: %s.", said)
 	}
 	for _, o := range s.Overdue {
-		add(page.Late, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.", words.Delivery(o.Delivery), words.Moment(o.Booked))
+		add(page.Late, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.",
+			words.Delivery(o.Delivery), words.Moment(o.Booked))
 	}
 	for _, o := range s.OutOfOrder {
 		after := words.Activity(o.After) + " was there"

@@ -35,7 +35,9 @@ type Options struct {
 	// Crews looks for the crew programme of such a plan and tells the last
 	// finish of every better one. It keeps the starts of near, which may be nil,
 	// where nothing is lost by it. When the context is done it ends soon.
-	Crews func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant)) (network.Case, error)
+	Crews func(
+		ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant),
+	) (network.Case, error)
 
 	// Tolerances asks of each delivery how late it may come around a crew programme
 	// that meets every date, telling after each; Pairs, which two break a date

@@ -45,7 +45,7 @@ func (p overlay) keys() pageKeys {
 	}
 }
 
-// scrolled moves a page of so many lines; page up and down by half a screen.
+// scrolled moves a page of a number of lines; page up and down by half a screen.
 func (p overlay) scrolled(k tea.KeyMsg, lines, height int) overlay {
 	by := 1
 	if k.Type == tea.KeyPgUp || k.Type == tea.KeyPgDown {
@@ -70,9 +70,9 @@ func (a app) open(kind pageKind) app {
 // viewPage draws the page, or while there is no garden what keeps it.
 func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
-		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP",
-		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", problemsPage: "PROBLEMS",
-		oddsPage: "HOW LIKELY IT IS", loggedPage: "WHAT HAS BEEN LOGGED", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
+		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP", problemsPage: "PROBLEMS",
+		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", oddsPage: "HOW LIKELY IT IS",
+		loggedPage: "WHAT HAS BEEN LOGGED", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -80,7 +80,7 @@ func (a app) viewPage(c draw.Chrome) string {
 	return draw.Page(c, heading, a.pageLines(), a.page.top, a.size, a.opts.Theme)
 }
 
-// laid lays a document out on the screen, so many columns narrower than that.
+// laid lays a document out, narrower than the screen by a number of columns.
 func (a app) laid(d *page.Document, less int) []page.Text {
 	return draw.Lines(d, a.size.Width-less, page.Rows)
 }
@@ -123,8 +123,11 @@ func (a app) helpLines() []page.Text {
 	for _, v := range []struct {
 		name string
 		keys []key.Binding
-	}{{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()},
-		{"While the what-if is open, with what is chosen", a.tryKeys.List()}, {"On a page such as this", a.page.keys().list()}} {
+	}{
+		{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()},
+		{"While the what-if is open, with what is chosen", a.tryKeys.List()},
+		{"On a page such as this", a.page.keys().list()},
+	} {
 		d.Space()
 		keyLines(d, v.name, v.keys)
 	}
@@ -246,11 +249,13 @@ func (a app) promptWords() string {
 	case linePrompt, textPrompt:
 		return a.tickPromptWords()
 	case changePrompt:
-		return "Change: " + a.prompt.text + "▁  such as slate 2d later, drop pots, wet on 2027-05-04; tab writes what is chosen"
+		return "Change: " + a.prompt.text +
+			"▁  such as slate 2d later, drop pots, wet on 2027-05-04; tab writes what is chosen"
 	case namePrompt:
 		return "Name of the what-if: " + a.prompt.text + "▁  enter saves it"
 	case openPrompt:
-		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text), wording.Count(len(a.prompt.names), "what-if", "what-ifs"))
+		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text),
+			wording.Count(len(a.prompt.names), "what-if", "what-ifs"))
 	case filterPrompt:
 		text := "Show only: " + a.prompt.text + "▁"
 		if a.garden != nil && a.prompt.text != "" {

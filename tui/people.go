@@ -21,7 +21,8 @@ type headLines struct {
 func (a app) peopleLines() []page.Text {
 	of, width := a.garden.Programme, a.size.Width-2
 	if h := a.heads; h.of != of || h.width != width {
-		*h = headLines{of, width, draw.Lines(report.Heads(a.garden.Plan, use.Of(a.garden.Case), a.garden.Words), width, page.Rows)}
+		d := report.Heads(a.garden.Plan, use.Of(a.garden.Case), a.garden.Words)
+		*h = headLines{of, width, draw.Lines(d, width, page.Rows)}
 	}
 	return a.heads.lines
 }

@@ -33,8 +33,7 @@ const (
 // longest is more than anyone types on purpose.
 const longest = 100
 
-// typed answers a key: the prompt after it, and whether the key was one that
-// types.
+// typed is the prompt after a key, and whether the key was one that types.
 func (p prompt) typed(k tea.KeyMsg) (prompt, bool) {
 	switch k.Type {
 	case tea.KeyRunes, tea.KeySpace:

@@ -17,7 +17,7 @@ import (
 	"build.example/turflast/tui/gardentest"
 )
 
-var update = flag.Bool("update", false, "write the frames of the scripts anew")
+var update = flag.Bool("update", false, "write the frames of the scripts again")
 
 func names(keys []key.Binding) []string {
 	var out []string
@@ -66,7 +66,7 @@ func play(t *testing.T, path string) {
 			f.Data = []byte(frame)
 		}
 		if d := cmp.Diff(strings.Split(string(f.Data), "\n"), strings.Split(frame, "\n")); d != "" {
-			t.Errorf("after %s (-update writes it anew):\n%s", f.Name, d)
+			t.Errorf("after %s (-update writes it again):\n%s", f.Name, d)
 		}
 	}
 	if *update {

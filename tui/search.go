@@ -15,7 +15,7 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// A search is told of once it takes longer than soon, and then anew so often.
+// A search is told of once it takes longer than soon, and then again at this interval.
 const (
 	soon  = 500 * time.Millisecond
 	again = 250 * time.Millisecond
@@ -29,7 +29,7 @@ type search struct {
 	slow bool         // it takes longer than half a second
 }
 
-// better takes note of a better programme. A search that begins anew may tell of
+// better remembers a better programme. A search that begins again may tell of
 // one that is worse than what was found before.
 func (s *search) better(finish calendars.Instant) {
 	if best := s.best.Load(); best == 0 || int64(finish) < best {
@@ -64,7 +64,8 @@ type solution struct {
 
 // look begins to look for a crew programme, if one is wanted and nothing else is
 // looked for: first that of the plan as filed, which keeps to what was agreed, then
-// that with the changes, which keeps to the first as well as it can. A search that was stopped ends first.
+// that with the changes, which keeps to the first as well as it can. A search that was
+// stopped ends first.
 func (a app) look() (app, tea.Cmd) {
 	if a.logicOnly || a.crews != nil || a.search != nil || a.logic == nil || a.solving {
 		return a, nil

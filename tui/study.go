@@ -53,7 +53,7 @@ type (
 	studyMsg struct{ study *study } // one goes on
 )
 
-// studied answers the messages of studies.
+// studied handles the messages of studies.
 func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case toleratedMsg:
@@ -110,7 +110,8 @@ func (a app) endStudies() {
 }
 
 func (a app) studyLateness() (app, tea.Cmd) {
-	if a.lateness != nil || a.learned.late != nil || a.opts.Tolerances == nil || len(a.shown.plan.Deliveries) == 0 || draw.Alarm(a.garden) {
+	known, none := a.lateness != nil || a.learned.late != nil, len(a.shown.plan.Deliveries) == 0
+	if known || none || a.opts.Tolerances == nil || draw.Alarm(a.garden) {
 		return a, nil
 	}
 	s, ctx := a.begin()

@@ -75,7 +75,7 @@ func (a app) digitsOver(msg digitMsg) (app, tea.Cmd) {
 	return a.enterTick()
 }
 
-// ticking answers a key while a line or a text is asked for.
+// ticking handles a key while a line or a text is asked for.
 func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 	switch k.Type {
 	case tea.KeyEsc:
@@ -219,7 +219,7 @@ func (a app) earlier(clock string) (calendars.Instant, error) {
 	return at, nil
 }
 
-// add writes an event to the log beside the screen, and takes note of the margin
+// add writes an event to the log beside the screen, and remembers the margin
 // before it.
 func (a app) add(e sitelog.Event) (app, tea.Cmd) {
 	before, _ := draw.MarginWords(a.garden)
@@ -299,15 +299,19 @@ func (a app) settled() bool {
 func (a app) tickPromptWords() string {
 	p, t := a.prompt, a.prompt.ticking
 	if p.kind == textPrompt {
-		asks := map[sitelog.Kind]string{sitelog.Left: "what is left, such as 3h or 2h30m", sitelog.Note: "note", sitelog.Paused: "why it pauses",
-			sitelog.Failed: "what is wrong", sitelog.Refused: "why it is refused"}[t.event.What]
+		asks := map[sitelog.Kind]string{
+			sitelog.Left: "what is left, such as 3h or 2h30m", sitelog.Note: "note", sitelog.Paused: "why it pauses",
+			sitelog.Failed: "what is wrong", sitelog.Refused: "why it is refused",
+		}[t.event.What]
 		if t.line.Number > 0 {
 			return fmt.Sprintf("%d, %s, %s: %s▁", t.line.Number, a.garden.Name(t.line.Activity), asks, p.text)
 		}
 		return wording.Capital(asks) + ": " + p.text + "▁"
 	}
-	does := map[verb]string{tickNext: "Tick number", tickAt: "Tick number, and when, such as 3 14:20", tickLeft: "What is left of number",
-		tickPause: "Pause or resume number", tickFail: "Failed or refused: number", tickNote: "Note on number, 0 for none"}[t.verb]
+	does := map[verb]string{
+		tickNext: "Tick number", tickAt: "Tick number, and when, such as 3 14:20", tickLeft: "What is left of number",
+		tickPause: "Pause or resume number", tickFail: "Failed or refused: number", tickNote: "Note on number, 0 for none",
+	}[t.verb]
 	text := does + ": " + p.text + "▁"
 	if t.verb == tickAt {
 		return text

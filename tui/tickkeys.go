@@ -14,12 +14,12 @@ type tickKeys struct{ Tick, At, Left, Pause, Fail, Note key.Binding }
 
 func defaultTickKeys() tickKeys {
 	return tickKeys{
-		Tick:  key.NewBinding(key.WithKeys("t"), key.WithHelp("t", "tick a line off: started, finished, signed; a lorry that came")),
-		At:    key.NewBinding(key.WithKeys("T"), key.WithHelp("T", "tick a line off as of earlier: its number and the time")),
-		Left:  key.NewBinding(key.WithKeys("e"), key.WithHelp("e", "enter what is left of a line's work")),
-		Pause: key.NewBinding(key.WithKeys("z"), key.WithHelp("z", "a line's work pauses, or goes on again")),
-		Fail:  key.NewBinding(key.WithKeys("x"), key.WithHelp("x", "a line's sign-off failed, or its lorry was refused")),
-		Note:  key.NewBinding(key.WithKeys("n"), key.WithHelp("n", "note something on a line, or on 0, the garden")),
+		Tick:  bind("t", "tick a line off: started, finished, signed; a lorry that came"),
+		At:    bind("T", "tick a line off as of earlier: its number and the time"),
+		Left:  bind("e", "enter what is left of a line's work"),
+		Pause: bind("z", "a line's work pauses, or goes on again"),
+		Fail:  bind("x", "a line's sign-off failed, or its lorry was refused"),
+		Note:  bind("n", "note something on a line, or on 0, the garden"),
 	}
 }
 
@@ -82,7 +82,7 @@ func failTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	return "", "only a sign-off that is due fails, and only a lorry that hasn't come is refused"
 }
 
-// nextTick is what is ticked next of a thing in some state.
+// nextTick is what is ticked next of an activity in some state.
 func nextTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	switch {
 	case lorry && state == sheets.Ahead:

@@ -115,7 +115,7 @@ func (a app) moveBooking(m views.Moved) (app, tea.Cmd) {
 	return a.try(next)
 }
 
-// tryKey answers the keys of the what-if while it is open; ok is false for any
+// tryKey handles the keys of the what-if while it is open; ok is false for any
 // other.
 func (a app) tryKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	if !a.drawer || a.garden == nil || a.page.kind != noPage && a.page.kind != movesPage {
@@ -141,7 +141,7 @@ func (a app) tryKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	return a, cmd, true
 }
 
-// changeKey answers the keys that change the list.
+// changeKey handles the keys that change the list.
 func (a app) changeKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	set := a.want.trials
 	switch m := a.tryKeys; {
@@ -169,7 +169,7 @@ func (a app) untry() (app, tea.Cmd) {
 	return a.try(was)
 }
 
-// trying answers a key while a change is typed, a name or a file.
+// trying handles a key while a change is typed, a name or a file.
 func (a app) trying(k tea.KeyMsg) (app, tea.Cmd) {
 	switch k.Type {
 	case tea.KeyEsc:
@@ -189,7 +189,7 @@ func (a app) trying(k tea.KeyMsg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// complete writes what can be meant: the chosen thing's id in a change, the next
+// complete writes what can be meant: the chosen activity's id in a change, the next
 // of the files.
 func (a app) complete(by int) app {
 	p := a.prompt
@@ -229,7 +229,8 @@ func (a app) enterTrial() (app, tea.Cmd) {
 	if err != nil {
 		a.prompt.fault = draw.Clean(err.Error())
 		if f := schedule.AsChangeFault(err); f != nil {
-			a.prompt.fault = refusedWords(&schedule.ChangeFault{Change: fmt.Sprintf("column %d", f.Column), Text: f.Text, Hint: f.Hint})
+			at := fmt.Sprintf("column %d", f.Column)
+			a.prompt.fault = refusedWords(&schedule.ChangeFault{Change: at, Text: f.Text, Hint: f.Hint})
 		}
 		return a, nil
 	}
@@ -249,7 +250,8 @@ func (a app) trialWords() string {
 	case in < len(list):
 		text += fmt.Sprintf(", %d set aside", len(list)-in)
 	}
-	return text + "; the plan file is unchanged. " + a.keys.Drawer.Help().Key + " lists, " + a.keys.Undo.Help().Key + " takes the last one back."
+	return fmt.Sprintf("%s; the plan file is unchanged. %s lists, %s takes the last one back.",
+		text, a.keys.Drawer.Help().Key, a.keys.Undo.Help().Key)
 }
 
 // drawerLines are the what-if at the foot while it is open.

@@ -171,7 +171,7 @@ func TestTheBasisIsKept(t *testing.T) {
 	if b.file.searches != searches+1 || b.app().basis.crews != before {
 		t.Errorf("%d searches", b.file.searches-searches)
 	}
-	b.press("r") // the file is read anew
+	b.press("r") // the file is read again
 	if b.app().basis.crews == before || b.file.searches != searches+3 {
 		t.Errorf("%d searches after a reload", b.file.searches-searches)
 	}
@@ -210,7 +210,7 @@ func TestTheBasisComesFirst(t *testing.T) {
 	}
 }
 
-// What was looked for when the plan is read anew isn't shown, though the plan may be
+// What was looked for when the plan is read again isn't shown, though the plan may be
 // the same: what it keeps to may have changed.
 func TestReadingAnewStopsTheSearch(t *testing.T) {
 	b := demo(t)

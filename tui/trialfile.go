@@ -88,7 +88,7 @@ func (a app) openTrials() (app, tea.Cmd) {
 	}
 }
 
-// filed answers the messages about the files of what-ifs.
+// filed handles the messages about the files of what-ifs.
 func (a app) filed(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg:

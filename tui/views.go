@@ -10,7 +10,7 @@ func (a app) spread() app {
 		return a
 	}
 	g := *a.garden
-	g.Tasks, g.Lorries = filtered(g.Plan, a.filter)
+	g.Only = filtered(g.Plan, a.filter)
 	a.garden = &g
 	return a.give()
 }
@@ -39,7 +39,7 @@ func (a app) chosen() schedule.Activity {
 	return a.window.Chosen()
 }
 
-// turn shows another view, with the same thing chosen where it can be.
+// turn shows another view, with the same activity chosen where it can be.
 func (a app) turn(to tab) app {
 	t := a.chosen()
 	a.tab, a.page = to, overlay{}

@@ -68,7 +68,7 @@ func (c *canvas) fill(from, to, y int, mark string, st Style) {
 	}
 }
 
-// put writes clean text from column x on and answers the column after it. A
+// put writes clean text from column x on and returns the column after it. A
 // wide character that would be cut in half becomes a space.
 func (c *canvas) put(x, y int, text string, st Style) int {
 	from := x

@@ -26,7 +26,7 @@ type Chrome struct {
 func (c *Chrome) footRows() int { return footRows + len(c.Messages) }
 
 // head writes the garden and the views from the left, before column end; where
-// they have no room, only the view that is shown. It answers the column after.
+// they have no room, only the view that is shown. It returns the column after.
 func (c *Chrome) head(cv *canvas, end int) int {
 	wide := 0
 	for _, tab := range c.Tabs {

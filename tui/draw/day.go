@@ -45,7 +45,7 @@ func (g *Garden) Shifts(look DayLook) []Shift {
 
 func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Needs(crew, c) }
 
-// paragraph is one thing of the day: a big time at the left, if it has one,
+// paragraph is one block of the day: a big time at the left, if it has one,
 // and lines beside it.
 type paragraph struct {
 	time  string
@@ -61,7 +61,7 @@ func (p *paragraph) height() int {
 }
 
 // Day draws the day of one crew, a paragraph for each shift, or of everyone, a
-// line for each. Blocks counts its paragraphs, for scrolling.
+// line for each.
 func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	if small, ok := tooSmall(s); ok {
 		return small
@@ -124,7 +124,7 @@ func (p *paragraph) draw(cv *canvas, y, foot int) int {
 	return y + p.height()
 }
 
-// dayHead names the day and the crew, and the crews beside it.
+// dayHead names the day and the crew, and says how many are there.
 func (g *Garden) dayHead(cv *canvas, look DayLook) {
 	x := cv.put(2, 2, strings.ToUpper(g.Words.Day(look.Date)), Strong)
 	who := "everyone"

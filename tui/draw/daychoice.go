@@ -29,13 +29,13 @@ func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
 	return look
 }
 
-// Numbered is a thing with its short number.
+// Numbered is an activity with its short number.
 type Numbered struct {
 	Activity schedule.Activity
 	Number   int
 }
 
-// Number is the short number of a thing, which is the same on every sheet.
+// Number is the short number of an activity, which is the same on every sheet.
 func (g *Garden) Number(a schedule.Activity) int { return g.Numbers.Of(a) }
 
 // choices is how many shifts can be chosen: those of one crew, which have numbers.
@@ -55,7 +55,7 @@ func (g *Garden) topFor(look DayLook, s Size) int {
 	return topIn(g.dayText(look, s.Width), look, s.Height-dayRows-footRows)
 }
 
-// topIn does so among paragraphs, with room for so many lines.
+// topIn does so among paragraphs, with room for a number of lines.
 func topIn(ps []paragraph, look DayLook, room int) int {
 	top := look.Chosen - 1
 	if top < 0 || top >= len(ps) {
@@ -79,7 +79,7 @@ func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
 	return shifts[look.Chosen-1], true
 }
 
-// ChooseThing is the look with the shift of a thing chosen, else the first one that
+// ChooseThing is the look with the shift of an activity chosen, else the first one that
 // isn't ticked off.
 func (g *Garden) ChooseThing(look DayLook, t schedule.Activity, s Size) DayLook {
 	look.Chosen = 0

@@ -40,7 +40,8 @@ func (g *Garden) through(look DayLook, width int) []paragraph {
 		if g.Plan.Arrived(d) {
 			mark, st = markTicked, page.Quiet
 		}
-		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(d)), g.Number(g.Plan.Unload(d)), mark, g.Name(g.Plan.Unload(d)))
+		unload := g.Plan.Unload(d)
+		text := fmt.Sprintf("%s  %3d %s %s", g.clock(g.arrives(d)), g.Number(unload), mark, g.Name(unload))
 		lines = append(lines, page.Whole(page.As(st, Cut(text, width-3))))
 	}
 	return titled("Through the gate", width, lines)

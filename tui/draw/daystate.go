@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// State says how far a thing is by the plan's progress.
+// State says how far an activity is by the plan's progress.
 func (g *Garden) State(t schedule.Activity) sheets.State {
 	return sheets.StateOf(g.Plan, t)
 }

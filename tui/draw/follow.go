@@ -1,6 +1,6 @@
 package draw
 
-// Follow moves a look so that the chosen thing and its story are in sight, and
+// Follow moves a look so that the chosen activity and its story are in sight, and
 // no farther than it must.
 func (sh *Sheet) Follow(look Look) Look {
 	if !sh.has(look.Chosen) {

@@ -18,9 +18,8 @@ type Garden struct {
 	Words        *wording.Writer
 	Now          calendars.Instant
 
-	// Tasks and Lorries say which are shown, by TaskID and DeliveryID; nil
-	// shows all.
-	Tasks, Lorries []bool
+	// Only says which activities the filter shows; nil shows all.
+	Only []bool
 
 	// Numbers are the short numbers of tasks and deliveries.
 	Numbers *sheets.Numbers
@@ -68,11 +67,11 @@ func (g *Garden) sheets() *sheets.Book {
 // Shown says whether the filter shows an activity and the programme has a place
 // for it.
 func (g *Garden) Shown(a schedule.Activity) bool {
-	if t, ok := g.Plan.Task(a); ok {
-		return (g.Tasks == nil || g.Tasks[t]) && g.Programme.Tasks[t].Start.IsReal()
+	if a < 0 || a >= g.Plan.Activities() || g.Only != nil && !g.Only[a] {
+		return false
 	}
-	d, ok := g.Plan.Delivery(a)
-	return ok && (g.Lorries == nil || g.Lorries[d])
+	_, lorry := g.Plan.Delivery(a)
+	return lorry || g.Programme.Of(a).Start.IsReal()
 }
 
 // Name is an activity's name, clean.
@@ -85,15 +84,17 @@ func (g *Garden) short(a schedule.Activity) string {
 	return Clean(strings.ReplaceAll(g.Plan.ActivityID(a), "-", " "))
 }
 
-// ZoneName and the next are names, clean, with the id for want of one.
+// zoneName is a zone's name, clean, or its id where it has none.
 func (g *Garden) zoneName(z schedule.ZoneID) string {
 	return named(g.Plan.Zones[z].Name, g.Plan.Zones[z].ID)
 }
 
+// crewName is a crew's name, clean, or its id where it has none.
 func (g *Garden) crewName(c schedule.CrewID) string {
 	return named(g.Plan.Crews[c].Name, g.Plan.Crews[c].ID)
 }
 
+// named is a clean name, or the id where there is none.
 func named(name, id string) string {
 	if clean := Clean(name); clean != "" {
 		return clean

@@ -20,7 +20,7 @@ import (
 	"build.example/turflast/tui/gardentest"
 )
 
-var update = flag.Bool("update", false, "write the golden frames anew")
+var update = flag.Bool("update", false, "write the golden frames again")
 
 // golden compares a frame with the one kept under its name.
 func golden(t *testing.T, name, frame string) {
@@ -37,7 +37,7 @@ func golden(t *testing.T, name, frame string) {
 		t.Fatal(err)
 	}
 	if d := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(frame, "\n")); d != "" {
-		t.Errorf("%s differs; -update writes it anew:\n%s", name, d)
+		t.Errorf("%s differs; -update writes it again:\n%s", name, d)
 	}
 }
 

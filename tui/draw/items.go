@@ -8,11 +8,11 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// item is one thing on a lane, in columns of the ruler. Its marks stand in the
+// item is one activity on a lane, in columns of the ruler. Its marks stand in the
 // order bar, wait, hold point, float.
 type item struct {
 	thing schedule.Activity
-	lorry bool // the thing is a lorry
+	lorry bool // the activity is a lorry
 	twin  bool // the task's main place is on another lane
 	name  string
 	at    int // the name's column

@@ -21,12 +21,16 @@ func Legend() *page.Document {
 		{markCure, page.Plain, "a cure: the clock runs, hands are free"},
 		{markHold + " " + markSigned, page.Plain, "a hold point: what follows waits for the sign-off; signed"},
 		{markInHand + " " + markTicked, page.Plain, "in hand; ticked off"},
-		{markFloat, page.Plain, "float: how far it may really slip (in logic only: if hands were unlimited); → and farther; apart from a lorry: when else it may come"},
+		{markFloat, page.Plain, "float: how far it may really slip (in logic only: if hands were unlimited); " +
+			"→ and farther; apart from a lorry: when else it may come"},
 		{markGone + " " + markGone, page.Plain, "float that isn't there: logic allows it, hands don't"},
-		{markLater + " " + markSooner, page.Plain, "where a task was without the changes of the what-if: it is later now, or sooner"},
-		{markAgreed + " " + markUntil, page.Plain, "where a task was agreed to start and to finish, if it isn't as agreed, and how late it is"},
+		{markLater + " " + markSooner, page.Plain,
+			"where a task was without the changes of the what-if: it is later now, or sooner"},
+		{markAgreed + " " + markUntil, page.Plain,
+			"where a task was agreed to start and to finish, if it isn't as agreed, and how late it is"},
 		{markTrace, page.Chain, "the chain, from one task to the next"},
-		{markIn + " " + markOut, page.Plain, "a lorry in, a lorry out; ▽ △ where the file books one that a trial or the programme moves, or where one was agreed"},
+		{markIn + " " + markOut, page.Plain, "a lorry in, a lorry out; ▽ △ where the file books one " +
+			"that a trial or the programme moves, or where one was agreed"},
 		{markKeep, page.Living, "living stock keeps so long; ! kept too long"},
 		{markLine, page.Line, "the hand-over line; ░ what is in hand before it"},
 		{markAim, page.Plain, "the aim"},
@@ -52,5 +56,6 @@ func ChainLines(g *Garden, width int) []page.Text {
 	end.Say(g.Words.Verdict(g.Programme))
 	end.Say(g.Words.Bounded(g.Programme))
 	width = max(width-4, 14)
-	return append(Lines(steps, min(width, storyWidth+len(in)), page.Rows), Lines(end, min(width, storyWidth), page.Rows)...)
+	lines := Lines(steps, min(width, storyWidth+len(in)), page.Rows)
+	return append(lines, Lines(end, min(width, storyWidth), page.Rows)...)
 }

@@ -104,7 +104,7 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 const orderRows = 1
 
 // row draws one delivery: where its lorry arrives, how late it may, and in
-// words what and when, from the column that it answers on.
+// words what and when, from the column that it returns.
 func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	g, b := f.g, &f.g.Plan.Deliveries[d]
 	x := f.rule.column(g.arrives(d))
@@ -141,7 +141,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	return at
 }
 
-// again marks where the lorry can come again, and answers the column after that,
+// again marks where the lorry can come again, and returns the column after that,
 // which is late if nowhere.
 func (f *lorryFrame) again(y, late int, d schedule.DeliveryID) int {
 	t := f.g.tolerated(d)

@@ -1,6 +1,6 @@
 package draw
 
-// The marks, the same on every view and explained by [Help].
+// The marks, the same on every view and explained by [Legend].
 const (
 	markChain  = "█" // work on the hand-over chain
 	markWork   = "▒" // other work
@@ -19,9 +19,9 @@ const (
 	markKeep   = "~"
 	markBreak  = "!"
 	markLater  = "▷" // where a task was that the changes make later
-	markSooner = "◁" // likewise sooner
+	markSooner = "◁" // where a task was that the changes make sooner
 	markAgreed = "‹" // where a start was agreed
-	markUntil  = "›" // likewise a finish
+	markUntil  = "›" // where a finish was agreed
 	markNow    = "┊"
 	markLine   = "┃"
 	markAim    = "╎"

@@ -132,7 +132,7 @@ const (
 	idPart   = 5
 )
 
-// write gives every item of a lane its name on a frame of so many columns.
+// write gives every item of a lane its name on a frame of a given width.
 func (l *lane) write(g *Garden, d dense, width int) {
 	most := width / namePart
 	if d.ids {

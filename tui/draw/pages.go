@@ -44,8 +44,8 @@ func Page(c Chrome, heading string, lines []page.Text, top int, s Size, th Theme
 	return cv.render(th)
 }
 
-// line draws a line from column x on, as far as it fits so many columns, each span in
-// the style of its role.
+// line draws a line from column x on, cut to the columns given, each span in the style
+// of its role.
 func (c *canvas) line(x, y int, line page.Text, columns int) {
 	if text := line.String(); Columns(text) > columns {
 		line = page.As(line.Role(), Cut(text, columns))

@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/tui/gardentest"
 )
 
-// TestEverythingCanBeReached walks with the four arrows from the first thing
+// TestEverythingCanBeReached walks with the four arrows from the first activity
 // to all others.
 func TestEverythingCanBeReached(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))

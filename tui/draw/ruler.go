@@ -60,7 +60,7 @@ func newRuler(g *Garden, width int, sc Scale) *ruler {
 	return r
 }
 
-// placeYard measures the work before the gate opens and answers its columns.
+// placeYard measures the work before the gate opens and returns its columns.
 func (r *ruler) placeYard(g *Garden, width int) int {
 	var spans []calendars.Span
 	for z := range g.Plan.Zones {
@@ -149,7 +149,7 @@ func (r *ruler) rows(sc Scale) int {
 // widestStep is the most hours between two that are written.
 const widestStep = 4
 
-// fitsHours says whether every so many hours have the columns to be written.
+// fitsHours says whether the hours at some step have the columns to be written.
 func (r *ruler) fitsHours(step calendars.Minutes) bool {
 	return r.cols*int(step)*60 >= r.total*4
 }

@@ -26,7 +26,7 @@ type line struct{ lane, row int }
 
 const noLane = -1
 
-// spot is where a thing's own item stands.
+// spot is where an activity's own item stands.
 type spot struct{ lane, row, item int }
 
 // The rows around the lanes.
@@ -35,9 +35,9 @@ const (
 	footRows = 2 // the rule and the hand-over
 )
 
-// NewSheet lays the window out. Names are written in full, and floats have
-// room of their own, if all rows fit the height so; else ids stand for names
-// and floats are drawn where room is left.
+// NewSheet lays the window out. If all rows fit the height, names are written in full
+// and floats have room of their own; else ids stand for names and floats are drawn
+// where room is left.
 func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
 	sh := &Sheet{g: g, size: s, scale: sc, rule: newRuler(g, s.Width, sc)}
 	lanes := append(g.lanes(sh.rule), g.gateLane(sh.rule))
@@ -102,7 +102,7 @@ func (sh *Sheet) place() {
 	}
 }
 
-// First is the thing to choose at first: the last of the hand-over chain, else
+// First is the activity to choose at first: the last of the hand-over chain, else
 // the first of all.
 func (sh *Sheet) First() schedule.Activity {
 	for _, step := range slices.Backward(sh.g.Programme.Chain) {
@@ -118,10 +118,10 @@ func (sh *Sheet) has(t schedule.Activity) bool {
 	return ok
 }
 
-// Has says whether the thing is on the sheet.
+// Has says whether the activity is on the sheet.
 func (sh *Sheet) Has(t schedule.Activity) bool { return sh.has(t) }
 
-// own lists the things that have their own item on a row, from left to right.
+// own lists the activities that have their own item on a row, from left to right.
 func (sh *Sheet) own(at line) []schedule.Activity {
 	if at.lane == noLane {
 		return nil
@@ -141,7 +141,7 @@ func (sh *Sheet) item(t schedule.Activity) *item {
 	return &sh.lanes[s.lane].items[s.item]
 }
 
-// Across is the thing after (by 1) or before (by -1) another on its row, or by
+// Across is the activity after (by 1) or before (by -1) another on its row, or by
 // their starts where the row ends.
 func (sh *Sheet) Across(from schedule.Activity, by int) schedule.Activity {
 	s, ok := sh.spots[from]
@@ -190,8 +190,8 @@ func abs(n int) int {
 	return n
 }
 
-// Cause is what the thing waits for, and Effect the first thing that waits for
-// it, as far as they are on the sheet; else the thing itself.
+// Cause is what the activity waits for, and Effect the first activity that waits for
+// it, as far as they are on the sheet; else the activity itself.
 func (sh *Sheet) Cause(of schedule.Activity) schedule.Activity {
 	for _, r := range sh.g.why(of) {
 		if t := r.Other; sh.has(t) && t != of {
@@ -201,7 +201,7 @@ func (sh *Sheet) Cause(of schedule.Activity) schedule.Activity {
 	return of
 }
 
-// Effect is the first thing that waits for another, or that itself.
+// Effect is the first activity that waits for another, or that itself.
 func (sh *Sheet) Effect(of schedule.Activity) schedule.Activity {
 	for _, t := range sh.g.effects(of) {
 		if sh.has(t) {
@@ -211,7 +211,7 @@ func (sh *Sheet) Effect(of schedule.Activity) schedule.Activity {
 	return of
 }
 
-// why is what fixes the start of a thing, the driver first.
+// why is what fixes the start of an activity, the driver first.
 func (g *Garden) why(of schedule.Activity) []schedule.Reason {
 	if of == schedule.Nothing {
 		return nil
@@ -219,7 +219,7 @@ func (g *Garden) why(of schedule.Activity) []schedule.Reason {
 	return g.Programme.Of(of).Why
 }
 
-// effects lists the things whose start another fixes: those on the chain
+// effects lists the activities whose start another fixes: those on the chain
 // first, then by plan order.
 func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
 	var chain, rest []schedule.Activity
@@ -237,7 +237,7 @@ func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
 	return append(chain, rest...)
 }
 
-// Top is the first thing on the sheet.
+// Top is the first activity on the sheet.
 func (sh *Sheet) Top() schedule.Activity {
 	for _, at := range slices.Concat(sh.body, sh.gate) {
 		if things := sh.own(at); len(things) > 0 {

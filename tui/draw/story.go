@@ -7,14 +7,14 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// storyWidth is the most columns that the chosen thing's words take: a line
+// storyWidth is the most columns that the chosen activity's words take: a line
 // that the eye can follow back.
 const storyWidth = 76
 
 // leastStory is the least width that a story is told in.
 const leastStory = 8
 
-// story is what the window says of the chosen thing: what breaks, why it starts when
+// story is what the window says of the chosen activity: what breaks, why it starts when
 // it does, who does it, how far it may slip and what comes after it.
 func (g *Garden) story(t schedule.Activity) *page.Document {
 	d := &page.Document{}
@@ -74,7 +74,7 @@ func (g *Garden) facts(t schedule.TaskID) string {
 	return strings.Join(said, ", ") + "."
 }
 
-// then names what waits for a thing.
+// then names what waits for an activity.
 func (g *Garden) then(t schedule.Activity) string {
 	var names []string
 	for _, e := range g.effects(t) {

@@ -34,9 +34,8 @@ func (g *Garden) tolerated(d schedule.DeliveryID) *tolerance.Delivery {
 	return nil
 }
 
-// latest is the last arrival up to which every date holds: that which crews,
-// machines and all else arranged anew allow, or until that is known that of the
-// programme's own order.
+// latest is the last arrival up to which every date holds: with all work arranged again
+// around it, or in the programme's own order until that is known.
 func (g *Garden) latest(d schedule.DeliveryID) calendars.Instant {
 	if t := g.tolerated(d); t != nil {
 		return t.Held
@@ -111,7 +110,8 @@ func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 	out := []string{strings.Join(g.toleratedWords(d, t), " ")}
 	for _, p := range g.Tolerances.Pairs {
 		if p.First == d || p.Second == d {
-			out = append(out, wording.Capital(g.Words.LateTogether(p.First, p.Second, g.lateness(p.First), g.lateness(p.Second), p.Proven)))
+			text := g.Words.LateTogether(p.First, p.Second, g.lateness(p.First), g.lateness(p.Second), p.Proven)
+			out = append(out, wording.Capital(text))
 		}
 	}
 	return out

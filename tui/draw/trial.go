@@ -304,7 +304,7 @@ func columns(width int, role page.Role, a, b, c string) page.Block {
 	return page.Whole(page.As(role, text))
 }
 
-// padded is a text with spaces after it, so many columns in all.
+// padded is a text filled with spaces to w columns.
 func padded(s string, w int) string {
 	for n := Columns(s); n < w; n++ {
 		s += " "

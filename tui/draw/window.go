@@ -56,7 +56,7 @@ func (sh *Sheet) story(t schedule.Activity) []page.Text {
 	return Lines(sh.g.story(t), width, page.Rows)
 }
 
-// inGate says whether a thing stands on the pinned gate.
+// inGate says whether an activity stands on the pinned gate.
 func (sh *Sheet) inGate(t schedule.Activity) bool {
 	s, ok := sh.spots[t]
 	return ok && len(sh.gate) > 0 && s.lane == len(sh.lanes)-1
@@ -71,7 +71,7 @@ func (w *window) gateRows() int {
 	return rows
 }
 
-// index is the place of a thing's row in the body, or -1.
+// index is the place of an activity's row in the body, or -1.
 func (sh *Sheet) index(t schedule.Activity) int {
 	s, ok := sh.spots[t]
 	if !ok {
@@ -86,7 +86,7 @@ func (sh *Sheet) index(t schedule.Activity) int {
 }
 
 // drawBody draws the rows of the lanes, from look.Top on, on the lines
-// [y, end), the story after the row of its thing.
+// [y, end), the story after the row of its activity.
 func (w *window) drawBody(y, end int) {
 	after := w.index(w.look.Chosen)
 	for i := w.look.Top; y < end && i < len(w.body); i++ {
@@ -228,7 +228,7 @@ func (w *window) drawItem(y int, it *item) {
 
 func (sh *Sheet) width() int { return sh.size.Width }
 
-// onChain says whether a thing is part of the hand-over chain.
+// onChain says whether an activity is part of the hand-over chain.
 func (g *Garden) onChain(t schedule.Activity) bool {
 	return t != schedule.Nothing && g.Programme.Of(t).OnChain
 }

@@ -14,8 +14,10 @@ import (
 )
 
 // Built is the log of a build that has gone as agreed until a moment, but for the
-// tasks that began and ended so much later.
-func Built(p *schedule.Plan, agreed *schedule.Programme, until calendars.Instant, late map[string]calendars.Minutes) []sitelog.Event {
+// tasks that began and ended late.
+func Built(
+	p *schedule.Plan, agreed *schedule.Programme, until calendars.Instant, late map[string]calendars.Minutes,
+) []sitelog.Event {
 	var out []sitelog.Event
 	add := func(at calendars.Instant, e sitelog.Event) {
 		if at <= until {
@@ -41,7 +43,9 @@ func Built(p *schedule.Plan, agreed *schedule.Programme, until calendars.Instant
 // Underway is the garden of a plan as at a moment of such a build, with what was
 // agreed and how far the forecast is from it. Logic programmes stand in for those
 // that are searched for.
-func Underway(t testing.TB, p *schedule.Plan, at calendars.Instant, late map[string]calendars.Minutes) (*draw.Garden, *slip.Slip) {
+func Underway(
+	t testing.TB, p *schedule.Plan, at calendars.Instant, late map[string]calendars.Minutes,
+) (*draw.Garden, *slip.Slip) {
 	t.Helper()
 	agreed := Solve(t, p).Programme
 	standing := progress.At(p, Built(p, agreed, at, late), agreed, at)

@@ -96,7 +96,8 @@ func Crews(s *solve.Solver, near *schedule.Programme) network.Case {
 // a hundred deliveries.
 func Big(n int) *schedule.Plan {
 	opens := calendars.InstantOf(time.Date(2027, 4, 30, 7, 0, 0, 0, time.UTC))
-	p := &schedule.Plan{Garden: "Big garden", Stages: schedule.BuiltInStages(), Crews: []schedule.Crew{{ID: "crew", Name: "Crew", People: 40}}}
+	p := &schedule.Plan{Garden: "Big garden", Stages: schedule.BuiltInStages()}
+	p.Crews = []schedule.Crew{{ID: "crew", Name: "Crew", People: 40}}
 	p.Site = schedule.Site{Location: time.UTC, Opens: opens, Handover: opens.Plus(30*calendars.Day + 8*calendars.Hour)}
 	for day := range p.Site.Hours.Weekly {
 		p.Site.Hours.Weekly[day] = []calendars.Range{{From: 7 * 60, To: 12 * 60}, {From: 12*60 + 30, To: 18 * 60}}
@@ -106,12 +107,19 @@ func Big(n int) *schedule.Plan {
 		p.Zones = append(p.Zones, schedule.Zone{ID: fmt.Sprintf("zone-%d", z), Name: fmt.Sprintf("Zone number %d", z)})
 	}
 	for d := range 100 {
-		p.Deliveries = append(p.Deliveries, schedule.Delivery{ID: fmt.Sprintf("load-%d", d), What: fmt.Sprintf("Load number %d", d),
-			Arrives: opens.Plus(calendars.Minutes(d) * 6 * calendars.Hour), Waits: calendars.Day, Unload: schedule.Unload{Takes: 30}})
+		p.Deliveries = append(p.Deliveries, schedule.Delivery{
+			ID: fmt.Sprintf("load-%d", d), What: fmt.Sprintf("Load number %d", d),
+			Arrives: opens.Plus(calendars.Minutes(d) * 6 * calendars.Hour), Waits: calendars.Day,
+			Unload: schedule.Unload{Takes: 30},
+		})
 	}
 	for i := range n {
-		t := schedule.Task{ID: fmt.Sprintf("task-%d", i), Name: fmt.Sprintf("Task number %d of many", i), Zones: []schedule.ZoneID{schedule.ZoneID(i % zones)},
-			Stage: schedule.StageID(i % 16), Crew: []schedule.CrewNeed{{Crew: 0, Least: 1, Most: 1}}, Effort: schedule.Effort{Takes: calendars.Minutes(60 + i*37%240)}}
+		t := schedule.Task{
+			ID: fmt.Sprintf("task-%d", i), Name: fmt.Sprintf("Task number %d of many", i),
+			Zones: []schedule.ZoneID{schedule.ZoneID(i % zones)}, Stage: schedule.StageID(i % 16),
+			Crew:   []schedule.CrewNeed{{Crew: 0, Least: 1, Most: 1}},
+			Effort: schedule.Effort{Takes: calendars.Minutes(60 + i*37%240)},
+		}
 		if i >= zones {
 			t.After = append(t.After, schedule.Link{From: schedule.TaskID(i - zones)})
 		}
@@ -134,7 +142,10 @@ func Tolerances(c network.Case) []tolerance.Delivery {
 	var out []tolerance.Delivery
 	for i := range g.Unloads {
 		u := &g.Unloads[i]
-		x := tolerance.Delivery{Delivery: schedule.DeliveryID(i), Booked: u.Arrives, Held: max(u.LateArrival, u.Arrives), Earliest: u.Arrives.Plus(-calendars.Hour)}
+		x := tolerance.Delivery{
+			Delivery: schedule.DeliveryID(i), Booked: u.Arrives,
+			Held: max(u.LateArrival, u.Arrives), Earliest: u.Arrives.Plus(-calendars.Hour),
+		}
 		if u.LateArrival == calendars.Never {
 			x.Held = p.Site.Handover
 		}

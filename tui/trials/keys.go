@@ -26,24 +26,29 @@ type KeyMap struct {
 // DefaultKeys are the keys of the what-if.
 func DefaultKeys() KeyMap {
 	return KeyMap{
-		More:      key.NewBinding(key.WithKeys("."), key.WithHelp(".", "a delivery an hour later, a task an hour longer")),
-		Less:      key.NewBinding(key.WithKeys(","), key.WithHelp(",", "an hour earlier, an hour shorter")),
-		MuchMore:  key.NewBinding(key.WithKeys(">"), key.WithHelp(">", "a delivery a day later, a task a quarter of an hour longer")),
-		MuchLess:  key.NewBinding(key.WithKeys("<"), key.WithHelp("<", "a day earlier, a quarter of an hour shorter")),
-		Fewer:     key.NewBinding(key.WithKeys("c"), key.WithHelp("c", "one fewer in its crew on that day")),
-		MoreHeads: key.NewBinding(key.WithKeys("C"), key.WithHelp("C", "one more in its crew on that day")),
-		Wet:       key.NewBinding(key.WithKeys("W"), key.WithHelp("W", "that day is wet; again: it isn't")),
-		Longer:    key.NewBinding(key.WithKeys("L"), key.WithHelp("L", "the site is open an hour longer on that day")),
-		Leave:     key.NewBinding(key.WithKeys("D"), key.WithHelp("D", "do without the task")),
-		Type:      key.NewBinding(key.WithKeys("a"), key.WithHelp("a", "add a change in words, such as slate 2d later")),
-		Up:        key.NewBinding(key.WithKeys("{"), key.WithHelp("{", "choose the change above")),
-		Down:      key.NewBinding(key.WithKeys("}"), key.WithHelp("}", "choose the change below")),
+		More:      bind(".", "a delivery an hour later, a task an hour longer"),
+		Less:      bind(",", "an hour earlier, an hour shorter"),
+		MuchMore:  bind(">", "a delivery a day later, a task a quarter of an hour longer"),
+		MuchLess:  bind("<", "a day earlier, a quarter of an hour shorter"),
+		Fewer:     bind("c", "one fewer in its crew on that day"),
+		MoreHeads: bind("C", "one more in its crew on that day"),
+		Wet:       bind("W", "that day is wet; again: it isn't"),
+		Longer:    bind("L", "the site is open an hour longer on that day"),
+		Leave:     bind("D", "do without the task"),
+		Type:      bind("a", "add a change in words, such as slate 2d later"),
+		Up:        bind("{", "choose the change above"),
+		Down:      bind("}", "choose the change below"),
 		Keep:      key.NewBinding(key.WithKeys("k", " "), key.WithHelp("k", "set the change aside; again: keep it")),
 		Drop:      key.NewBinding(key.WithKeys("backspace", "delete"), key.WithHelp("⌫", "drop the change")),
-		Save:      key.NewBinding(key.WithKeys("s"), key.WithHelp("s", "name the what-if and save it")),
-		Open:      key.NewBinding(key.WithKeys("O"), key.WithHelp("O", "open a what-if that was saved")),
-		Moves:     key.NewBinding(key.WithKeys("m"), key.WithHelp("m", "what the changes do: before and after, what breaks, what moves")),
+		Save:      bind("s", "name the what-if and save it"),
+		Open:      bind("O", "open a what-if that was saved"),
+		Moves:     bind("m", "what the changes do: before and after, what breaks, what moves"),
 	}
+}
+
+// bind is a key with what it does.
+func bind(k, does string) key.Binding {
+	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
 }
 
 // List is the keys in the order of the help.
@@ -59,8 +64,9 @@ func (k KeyMap) Hint(undo string, task bool) string {
 	if task {
 		fine = " a quarter  "
 	}
-	return k.Less.Help().Key + " " + k.More.Help().Key + " an hour  " + k.MuchLess.Help().Key + " " + k.MuchMore.Help().Key + fine +
-		k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " + k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
+	return k.Less.Help().Key + " " + k.More.Help().Key + " an hour  " + k.MuchLess.Help().Key + " " +
+		k.MuchMore.Help().Key + fine + k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " +
+		k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
 }
 
 // On is what keys make changes to: of what is chosen, its day and its crew.
@@ -163,7 +169,8 @@ func (s Set) longer(on On) (Set, string) {
 	last := s.closes(on, c)
 	switch {
 	case last == 0:
-		return s, fmt.Sprintf("The site is closed on that day: add its hours in words, such as site open %s 09:00 to 15:00.", on.Date)
+		const text = "The site is closed on that day: add its hours in words, such as site open %s 09:00 to 15:00."
+		return s, fmt.Sprintf(text, on.Date)
 	case last >= calendars.Day:
 		return s, "The site is open until midnight on that day already."
 	}
@@ -175,8 +182,10 @@ func (s Set) longer(on On) (Set, string) {
 // the hours that a change gives it; 0 when it doesn't open.
 func (s Set) closes(on On, like schedule.Change) calendars.Minutes {
 	for _, t := range s.now.list {
-		if !t.Aside && t.Change.Kind == schedule.ChangeOpen && t.Change.Name == like.Name && t.Change.Dates[0] == on.Date && t.Change.To != schedule.Unsaid {
-			return t.Change.To
+		c := &t.Change
+		opens := !t.Aside && c.Kind == schedule.ChangeOpen && c.Name == like.Name && c.Dates[0] == on.Date
+		if opens && c.To != schedule.Unsaid {
+			return c.To
 		}
 	}
 	loc := on.Plan.Site.Location

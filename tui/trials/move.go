@@ -5,8 +5,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Move makes a delivery come so much later on the clock, and so many days later
-// at the same time, than where On has it.
+// Move makes a delivery come later than where On has it: by a time on the clock, and
+// by whole days at the same time.
 func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, why string) {
 	d, _ := on.Plan.Delivery(on.Activity)
 	b := &on.Plan.Deliveries[d]
@@ -23,7 +23,7 @@ func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, w
 	return s.Step(c), ""
 }
 
-// later is the moment so much after where a delivery is.
+// later is the moment at a distance from where a delivery is.
 func later(on On, by calendars.Minutes, days calendars.Date) calendars.Instant {
 	at, loc := on.Booked.Plus(by), on.Plan.Site.Location
 	if days == 0 {

@@ -142,7 +142,7 @@ func (s Set) Replace(i int, c schedule.Change) Set {
 	return s.then(next)
 }
 
-// Choose goes down the list by so many, or up.
+// Choose goes down the list by a number of changes, or up.
 func (s Set) Choose(by int) Set {
 	s.now.chosen = max(min(s.now.chosen+by, len(s.now.list)-1), 0)
 	return s

@@ -38,8 +38,8 @@ func (k dayKeys) list() []key.Binding {
 // Hint is the main keys in a few words.
 func (m Day) Hint() string {
 	k := m.keys
-	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " + k.CrewTo.Help().Key +
-		" crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " line"
+	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " +
+		k.CrewTo.Help().Key + " crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " line"
 }
 
 // Day is the view's state.
@@ -54,7 +54,8 @@ type Day struct {
 
 // NewDay is the view before anything is known.
 func NewDay() Day {
-	return Day{keys: defaultDayKeys(), look: draw.DayLook{Crew: draw.Everyone}, chosen: schedule.Nothing, line: schedule.Nothing}
+	look := draw.DayLook{Crew: draw.Everyone}
+	return Day{keys: defaultDayKeys(), look: look, chosen: schedule.Nothing, line: schedule.Nothing}
 }
 
 // Keys is what its keys do.
@@ -92,7 +93,7 @@ func (m Day) hold() Day {
 	return m.mark()
 }
 
-// mark takes note of what is chosen.
+// mark remembers what is chosen.
 func (m Day) mark() Day {
 	m.line = schedule.Nothing
 	if s, ok := m.garden.Chosen(m.look); ok {
@@ -118,7 +119,7 @@ func (m Day) Chosen() schedule.Activity {
 	return m.chosen
 }
 
-// Choose shows the day on which a thing starts, of its first crew.
+// Choose shows the day on which an activity starts, of its first crew.
 func (m Day) Choose(t schedule.Activity) Day {
 	if m.garden == nil || t == m.Chosen() {
 		return m
@@ -141,7 +142,7 @@ func (m Day) Choose(t schedule.Activity) Day {
 	return m
 }
 
-// Update answers the view's keys.
+// Update handles the view's keys.
 func (m Day) Update(press tea.KeyMsg) Day {
 	if m.garden == nil {
 		return m

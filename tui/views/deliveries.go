@@ -11,8 +11,8 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// Moved asks for a trial: the delivery arrives so much later on the clock,
-// and so many days later at the same time, than in the trial before.
+// Moved asks for a trial: the delivery arrives later than in the trial before, by a
+// time on the clock and by whole days at the same time.
 type Moved struct {
 	Delivery schedule.DeliveryID
 	By       calendars.Minutes
@@ -46,7 +46,8 @@ func (k deliveriesKeys) list() []key.Binding {
 // Hint is the main keys in a few words.
 func (m Deliveries) Hint() string {
 	k := m.keys
-	return "Try it: " + k.Earlier.Help().Key + " " + k.Later.Help().Key + " by an hour, " + k.DayBefore.Help().Key + " " + k.DayAfter.Help().Key + " by a day"
+	return "Try it: " + k.Earlier.Help().Key + " " + k.Later.Help().Key + " by an hour, " +
+		k.DayBefore.Help().Key + " " + k.DayAfter.Help().Key + " by a day"
 }
 
 // Deliveries is the view's state.
@@ -89,8 +90,9 @@ func (m Deliveries) layOut() Deliveries {
 		m.chosen = schedule.None
 	} else if !slices.Contains(list, m.chosen) {
 		m.chosen = list[0]
-		if coming := slices.IndexFunc(list, func(d schedule.DeliveryID) bool { return !m.garden.Plan.Arrived(d) }); coming >= 0 {
-			m.chosen = list[coming]
+		coming := func(d schedule.DeliveryID) bool { return !m.garden.Plan.Arrived(d) }
+		if i := slices.IndexFunc(list, coming); i >= 0 {
+			m.chosen = list[i]
 		}
 	}
 	return m.follow()
@@ -131,7 +133,7 @@ func (m Deliveries) Choose(t schedule.Activity) Deliveries {
 	return m
 }
 
-// Update answers the view's keys; moved is nil unless one asks for a trial.
+// Update handles the view's keys; moved is nil unless one asks for a trial.
 func (m Deliveries) Update(press tea.KeyMsg) (next Deliveries, moved *Moved) {
 	if m.page == nil || m.chosen < 0 {
 		return m, nil

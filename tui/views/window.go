@@ -87,7 +87,7 @@ func (m Window) layOut() Window {
 // Chosen is what the view's keys act on.
 func (m Window) Chosen() schedule.Activity { return m.look.Chosen }
 
-// Choose chooses a thing, if it is shown.
+// Choose chooses an activity, if it is shown.
 func (m Window) Choose(t schedule.Activity) Window {
 	if m.sheet != nil && m.sheet.Has(t) {
 		m.look.Chosen = t
@@ -96,7 +96,7 @@ func (m Window) Choose(t schedule.Activity) Window {
 	return m
 }
 
-// Update answers the view's keys.
+// Update handles the view's keys.
 func (m Window) Update(press tea.KeyMsg) Window {
 	if m.sheet == nil {
 		return m
@@ -123,7 +123,7 @@ func (m Window) Update(press tea.KeyMsg) Window {
 	return m.rescale(press)
 }
 
-// rescale answers the keys that change the scale.
+// rescale handles the keys that change the scale.
 func (m Window) rescale(press tea.KeyMsg) Window {
 	was := m.scale
 	switch {

@@ -63,13 +63,13 @@ func TestFilterMovesTheChoice(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	m := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
 	few := *g
-	few.Tasks = make([]bool, len(g.Plan.Tasks))
+	few.Only = make([]bool, g.Plan.Activities())
 	roof := g.Plan.FindTask("roof")
-	few.Tasks[roof], few.Lorries = true, make([]bool, len(g.Plan.Deliveries))
+	few.Only[roof] = true
 	if got := m.SetGarden(&few).Chosen(); got != roof.Activity() {
 		t.Errorf("%v is chosen", got)
 	}
-	few.Tasks = make([]bool, len(g.Plan.Tasks))
+	few.Only = make([]bool, g.Plan.Activities())
 	if got := pressWindow(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != schedule.Nothing {
 		t.Errorf("%v is chosen of nothing", got)
 	}
