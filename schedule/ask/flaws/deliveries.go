@@ -42,7 +42,7 @@ func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over cal
 }
 
 // mostBookings is how many later bookings are tried for a delivery; each is the
-// earliest that the one before leaves open.
+// earliest that the one before doesn't rule out.
 const mostBookings = 16
 
 // laterBooking is the earliest arrival from which a delivery is used within its

@@ -43,7 +43,8 @@ func Rings(p *schedule.Plan, err error) schedule.Problems {
 		var pos schedule.Pos
 		for i, step := range ring {
 			next := ring[(i+1)%len(ring)]
-			parts = append(parts, fmt.Sprintf("%s before %s (%s)", p.ActivityID(step.Activity), p.ActivityID(next.Activity), madeBy(p, step.Origin)))
+			parts = append(parts, fmt.Sprintf("%s before %s (%s)", p.ActivityID(step.Activity),
+				p.ActivityID(next.Activity), madeBy(p, step.Origin)))
 			if pos == (schedule.Pos{}) {
 				pos = step.Origin.Pos
 			}
@@ -83,7 +84,8 @@ type checker struct {
 }
 
 func (c *checker) warn(at schedule.Pos, hint, format string, args ...any) {
-	c.problems = append(c.problems, schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
+	c.problems = append(c.problems,
+		schedule.Problem{Pos: at, Text: fmt.Sprintf(format, args...), Hint: hint, Warning: true})
 }
 
 // looseEnds warns of tasks that nothing follows though work goes on after they

@@ -46,43 +46,75 @@ func read(t *testing.T, text string) *schedule.Plan {
 }
 
 func TestOf(t *testing.T) {
-	const soil, sweep = "stage: soil, crew: {crew: 1}, takes: 2h", "  sweep: {zone: front, stage: clean, crew: {crew: 1}, takes: 1h"
+	const soil, sweep = "stage: soil, crew: {crew: 1}, takes: 2h",
+		"  sweep: {zone: front, stage: clean, crew: {crew: 1}, takes: 1h"
 	for _, c := range []struct{ name, plan, want string }{
 		{"nothing wrong", "tasks:\n  dig: {zone: rear, " + soil + "}\n" + sweep + ", after: [dig]}\n", ""},
-		{"ring of links", "tasks:\n  dig: {zone: rear, " + soil + ", after: [fill]}\n  fill: {zone: rear, " + soil + ", after: [dig]}\n",
-			"20:71: these wait for each other in a ring: dig before fill (after, line 20), fill before dig (after, line 19); take one of these out, or excuse a task from its rule"},
+		{"ring of links",
+			"tasks:\n  dig: {zone: rear, " + soil + ", after: [fill]}\n  fill: {zone: rear, " + soil + ", after: [dig]}\n",
+			"20:71: these wait for each other in a ring: dig before fill (after, line 20), fill before dig (after, line 19); " +
+				"take one of these out, or excuse a task from its rule"},
 		{"ring of a link, a rule and a way in", "rules: [soil before water]\ntasks:\n  dig: {zone: rear, " + soil + "}\n" +
 			"  pipe: {zone: rear, stage: water, crew: {crew: 1}, takes: 1h}\n" +
-			"  turf: {zone: front, stage: turf, crew: {crew: 1}, takes: 1h}\n  plant: {zone: rear, stage: planting, crew: {crew: 1}, takes: 1h, after: [turf]}\n",
-			"23:76: these wait for each other in a ring: turf before plant (after, line 23), plant before turf (way in); take one of these out, or excuse a task from its rule"},
-		{"loose end", "tasks:\n  dig: {zone: rear, " + soil + "}\n" + sweep + "}\n  fill: {zone: front, " + soil + ", after: [sweep]}\n",
-			"19:3: warning: nothing follows task dig, which is done Mon 3 May 10:00; name it under after of what needs it, or make it optional"},
-		{"optional end", "tasks:\n  dig: {zone: rear, " + soil + ", optional: true}\n" + sweep + "}\n  fill: {zone: front, " + soil + ", after: [sweep]}\n", ""},
+			"  turf: {zone: front, stage: turf, crew: {crew: 1}, takes: 1h}\n" +
+			"  plant: {zone: rear, stage: planting, crew: {crew: 1}, takes: 1h, after: [turf]}\n",
+			"23:76: these wait for each other in a ring: turf before plant (after, line 23), plant before turf (way in); " +
+				"take one of these out, or excuse a task from its rule"},
+		{"loose end", "tasks:\n  dig: {zone: rear, " + soil + "}\n" + sweep + "}\n" +
+			"  fill: {zone: front, " + soil + ", after: [sweep]}\n",
+			"19:3: warning: nothing follows task dig, which is done Mon 3 May 10:00; " +
+				"name it under after of what needs it, or make it optional"},
+		{"optional end", "tasks:\n  dig: {zone: rear, " + soil + ", optional: true}\n" + sweep + "}\n" +
+			"  fill: {zone: front, " + soil + ", after: [sweep]}\n", ""},
 		{"kept too long", "deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 24h}\ntasks:\n" +
-			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 12h}\n  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 2h, uses: [sods], after: [dig]}\n",
-			"19:3: warning: delivery sods is kept 7 h too long before lay is done Tue 4 May 15:00, even with hands unlimited; book it for Mon 3 May 15:00"},
-		{"kept too long whenever it comes", "deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 2h}\ntasks:\n" +
-			"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [sods]}\n",
-			"19:3: warning: delivery sods is kept 3 h 30 too long before lay is done Mon 3 May 13:30, even with hands unlimited; no other booking helps: let lay be done sooner or order stock that keeps longer"},
-		{"too late", "deliveries:\n  stone: {what: stone, arrives: 2027-05-07 14:00, unload: 30m}\ntasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 6h, uses: [stone]}\n",
-			"19:3: warning: delivery stone arrives Fri 7 May 14:00, 4 h 30 after the last moment at which lay can hold its dates; book it for Fri 7 May 09:30 or earlier"},
-		{"too late on the first day", "deliveries:\n  stone: {what: stone, arrives: 2027-05-03 14:00, unload: 30m}\ntasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 40h, uses: [stone]}\n",
-			"19:3: warning: delivery stone comes too late for lay to hold its dates, and would even on the first day; let less follow it, or what follows take less time"},
+			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 12h}\n" +
+			"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 2h, uses: [sods], after: [dig]}\n",
+			"19:3: warning: delivery sods is kept 7 h too long before lay is done Tue 4 May 15:00, " +
+				"even with hands unlimited; book it for Mon 3 May 15:00"},
+		{"kept too long whenever it comes",
+			"deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 2h}\ntasks:\n" +
+				"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [sods]}\n",
+			"19:3: warning: delivery sods is kept 3 h 30 too long before lay is done Mon 3 May 13:30, " +
+				"even with hands unlimited; no other booking helps: let lay be done sooner or order stock that keeps longer"},
+		{"too late", "deliveries:\n  stone: {what: stone, arrives: 2027-05-07 14:00, unload: 30m}\n" +
+			"tasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 6h, uses: [stone]}\n",
+			"19:3: warning: delivery stone arrives Fri 7 May 14:00, " +
+				"4 h 30 after the last moment at which lay can hold its dates; book it for Fri 7 May 09:30 or earlier"},
+		{"too late on the first day", "deliveries:\n  stone: {what: stone, arrives: 2027-05-03 14:00, unload: 30m}\n" +
+			"tasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 40h, uses: [stone]}\n",
+			"19:3: warning: delivery stone comes too late for lay to hold its dates, and would even on the first day; " +
+				"let less follow it, or what follows take less time"},
 		{"never together", "tasks:\n  dig: {zone: rear, stage: soil, crew: {late: 1}, takes: 2h}\n",
-			"19:3: warning: task dig has no place: those it needs are never there together; see whose hours never meet: the place, loud hours, crews or machines"},
+			"19:3: warning: task dig has no place: those it needs are never there together; " +
+				"see whose hours never meet: the place, loud hours, crews or machines"},
 		{"not long enough", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 3h}\n",
-			"19:3: warning: task dig has no place: it takes 3 h, and those it needs are there together for 2 h; see whose hours are too few: the place, loud hours, crews or machines"},
+			"19:3: warning: task dig has no place: it takes 3 h, and those it needs are there together for 2 h; " +
+				"see whose hours are too few: the place, loud hours, crews or machines"},
 		{"longer than any stretch", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 5h, unbroken: true}\n",
-			"19:3: warning: task dig has no place: it takes 5 h unbroken, and the longest stretch is 4 h; let it pause, or split it"},
-		{"unloading longer than any stretch", "deliveries:\n  stone: {what: stone, arrives: 2027-05-03 08:00, unload: 9h}\ntasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 1h, uses: [stone]}\n",
-			"19:3: warning: the unloading of stone has no place: it takes 9 h unbroken, and the longest stretch is 8 h; let it pause, or split it"},
-		{"slots over too soon", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h}\n  cut: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h, after: [dig]}\n",
-			"20:3: warning: task cut has no place from Mon 3 May 12:00 on; see whose hours end too soon: the place, crews or machines"},
-		{"appointments over", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h, hold_point: {what: sign, by_appointment: [2027-05-03 10:00]}}\n",
-			"19:3: warning: task dig is finished Mon 3 May 12:00, after the last appointment of its hold point; add an appointment"},
-		{"ring of waits", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 2h, cure: 4h}\n  fill: {zone: rear, stage: soil, crew: {crew: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
-			"20:3: warning: the longest waits between these can't hold, the work and waits in the ring take longer: fill, dig; lengthen a within, or shorten a wait or work in the ring"},
-		{"hours never let it follow", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h}\n  fill: {zone: rear, stage: soil, crew: {crew: 1}, machines: {saw: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
+			"19:3: warning: task dig has no place: it takes 5 h unbroken, and the longest stretch is 4 h; " +
+				"let it pause, or split it"},
+		{"unloading longer than any stretch",
+			"deliveries:\n  stone: {what: stone, arrives: 2027-05-03 08:00, unload: 9h}\ntasks:\n" +
+				"  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 1h, uses: [stone]}\n",
+			"19:3: warning: the unloading of stone has no place: it takes 9 h unbroken, and the longest stretch is 8 h; " +
+				"let it pause, or split it"},
+		{"slots over too soon", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h}\n" +
+			"  cut: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h, after: [dig]}\n",
+			"20:3: warning: task cut has no place from Mon 3 May 12:00 on; " +
+				"see whose hours end too soon: the place, crews or machines"},
+		{"appointments over", "tasks:\n" +
+			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h, " +
+			"hold_point: {what: sign, by_appointment: [2027-05-03 10:00]}}\n",
+			"19:3: warning: task dig is finished Mon 3 May 12:00, after the last appointment of its hold point; " +
+				"add an appointment"},
+		{"ring of waits", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 2h, cure: 4h}\n" +
+			"  fill: {zone: rear, stage: soil, crew: {crew: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
+			"20:3: warning: the longest waits between these can't hold, the work and waits in the ring take longer: " +
+				"fill, dig; lengthen a within, or shorten a wait or work in the ring"},
+		{"hours never let it follow",
+			"tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h}\n" +
+				"  fill: {zone: rear, stage: soil, crew: {crew: 1}, machines: {saw: 1}, takes: 1h, " +
+				"after: [{task: dig, within: 3h}]}\n",
 			"19:3: warning: task dig has no place: the hours never let fill follow within 3 h; lengthen the within"},
 	} {
 		t.Run(strings.ReplaceAll(c.name, " ", "_"), func(t *testing.T) {
@@ -97,8 +129,8 @@ func TestOf(t *testing.T) {
 	}
 }
 
-// A booking that a warning names does what it says: booked for then, the
-// delivery is not too late any more, or not kept too long.
+// A booking that a warning names helps: with it the delivery is no longer too
+// late, or kept too long.
 func TestBookingsAreRight(t *testing.T) {
 	tried := 0
 	for seed := range uint64(400) {

@@ -34,15 +34,18 @@ func (c *checker) places() {
 }
 
 // fits warns of work that its own hours never allow, and says whether it did.
-func (c *checker) fits(at schedule.Pos, what string, own *calendars.Calendar, work calendars.Minutes, unbroken bool) bool {
+func (c *checker) fits(at schedule.Pos, what string,
+	own *calendars.Calendar, work calendars.Minutes, unbroken bool) bool {
 	switch {
 	case work == 0:
 		return false
 	case own.Total() == 0:
-		c.warn(at, "see whose hours never meet: the place, loud hours, crews or machines", "%s has no place: those it needs are never there together", what)
+		c.warn(at, "see whose hours never meet: the place, loud hours, crews or machines",
+			"%s has no place: those it needs are never there together", what)
 	case own.Total() < work:
 		c.warn(at, "see whose hours are too few: the place, loud hours, crews or machines",
-			"%s has no place: it takes %s, and those it needs are there together for %s", what, c.w.Work(work), c.w.Work(own.Total()))
+			"%s has no place: it takes %s, and those it needs are there together for %s",
+			what, c.w.Work(work), c.w.Work(own.Total()))
 	case unbroken && own.Fit(c.Hours.Line.Start, work) == calendars.Never:
 		c.warn(at, "let it pause, or split it", "%s has no place: it takes %s unbroken, and the longest stretch is %s",
 			what, c.w.Work(work), c.w.Work(c.longest(own)))
@@ -72,16 +75,19 @@ func (c *checker) blocked(b *schedule.Blocked) {
 			c.Plan.Deliveries[d].ID, c.w.Moment(b.From))
 	case b.Reason.Hold:
 		t := &c.Plan.Tasks[b.Activity]
-		c.warn(t.Pos, "add an appointment", "task %s is finished %s, after the last appointment of its hold point", t.ID, c.w.Moment(b.From))
+		c.warn(t.Pos, "add an appointment",
+			"task %s is finished %s, after the last appointment of its hold point", t.ID, c.w.Moment(b.From))
 	case b.Reason.Kind == schedule.ByWithin:
 		t := &c.Plan.Tasks[b.Activity]
 		other := "what follows"
 		if task, ok := c.Plan.Task(b.Reason.Other); ok {
 			other = c.Plan.Tasks[task].ID
 		}
-		c.warn(t.Pos, "lengthen the within", "task %s has no place: the hours never let %s follow within %s", t.ID, other, c.w.Clock(b.Reason.Wait.Time))
+		c.warn(t.Pos, "lengthen the within", "task %s has no place: the hours never let %s follow within %s",
+			t.ID, other, c.w.Clock(b.Reason.Wait.Time))
 	default:
 		t := &c.Plan.Tasks[b.Activity]
-		c.warn(t.Pos, "see whose hours end too soon: the place, crews or machines", "task %s has no place from %s on", t.ID, c.w.Moment(b.From))
+		c.warn(t.Pos, "see whose hours end too soon: the place, crews or machines",
+			"task %s has no place from %s on", t.ID, c.w.Moment(b.From))
 	}
 }

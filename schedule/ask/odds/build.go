@@ -7,8 +7,8 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// builder builds the garden of one model again and again. It is not for several
-// goroutines.
+// builder builds the garden of one model again and again. It must not be used
+// by several goroutines at once.
 type builder struct {
 	m    *model
 	r    *search.Replayer
@@ -35,7 +35,8 @@ func newBuilder(m *model) (*builder, error) {
 	nodes := len(m.problem.Net.Nodes)
 	b := &builder{
 		m: m, r: r, n: r.Network(), row: make([]float32, len(m.causes)), paces: make([]float32, len(m.crews)),
-		shift: make([]calendars.Minutes, len(m.Plan.Deliveries)), onChain: make([]int, nodes), broken: make([]int, len(m.dates)),
+		shift:   make([]calendars.Minutes, len(m.Plan.Deliveries)),
+		onChain: make([]int, nodes), broken: make([]int, len(m.dates)),
 	}
 	b.tracing = newTracing(m, b.n)
 	if m.sky != nil {

@@ -16,7 +16,7 @@ type tracing struct {
 	chains int
 }
 
-// user holds a resource until so long after its finish.
+// user holds a resource until some time after its finish.
 type user struct {
 	node  int32
 	after calendars.Minutes
@@ -95,7 +95,8 @@ func (x *tracing) holdsStart(t *network.Times, k int32) (calendars.Instant, int3
 	return from, by
 }
 
-// holdsFinish is likewise for a finish; Past when nothing does.
+// holdsFinish is the earliest moment that links and hand-ons allow for a
+// finish, and what makes it; Past when nothing does.
 func (x *tracing) holdsFinish(t *network.Times, k int32) (calendars.Instant, int32) {
 	until, by := calendars.Past, int32(network.None)
 	ends := x.n.InOther.Of(int(k))
@@ -114,8 +115,8 @@ func (x *tracing) allows(t *network.Times, k int32, e *network.End) calendars.In
 	return critical.Waited(x.n, &x.n.Nodes[p], e, x.n.Calendars[x.n.Nodes[k].Place], t.Start[p], t.Finish[p], t.Done[p])
 }
 
-// lets is the node before k in the order that lets go last of what k needs, after
-// the moment when links would let k start.
+// lets is the node before k in the order that is the last to release what k
+// needs, if later than links would let k start.
 func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32 {
 	until, by := links, int32(network.None)
 	for _, need := range x.m.problem.Modes[k][0].Needs {

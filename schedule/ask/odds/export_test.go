@@ -15,7 +15,7 @@ func Quantiles(shape Shape, best, likely, worst float64) func(u uint32) float64 
 	return func(u uint32) float64 { return float64(c.at(u)) }
 }
 
-// Drawn draws so many numbers of a spread.
+// Drawn draws n numbers of a spread.
 func Drawn(shape Shape, best, likely, worst float64, n int) []float64 {
 	c := newCurve(shape, best, likely, worst)
 	out := make([]float64, n)
@@ -27,7 +27,7 @@ func Drawn(shape Shape, best, likely, worst float64, n int) []float64 {
 	return out
 }
 
-// Days draws so many days, wet or not, of build k.
+// Days draws a number of days, wet or not, of build k.
 func Days(w schedule.WetDays, k uint64, days int) []bool {
 	x := sky{wet: &w, share: LongRun(&w), counted: days}
 	var s stream
@@ -78,7 +78,8 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 	q := *m.Plan
 	q.Tasks = slices.Clone(q.Tasks)
 	q.Deliveries = slices.Clone(q.Deliveries)
-	out := &schedule.Programme{Scope: schedule.Crews, Finish: finish, Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads)}
+	out := &schedule.Programme{Scope: schedule.Crews, Finish: finish,
+		Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads)}
 	for i := range q.Tasks {
 		d := &out.Tasks[i]
 		if d.Dropped {

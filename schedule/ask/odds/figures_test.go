@@ -76,7 +76,8 @@ func TestSpearman(t *testing.T) {
 		want float64
 	}{
 		{[]float64{3, 1, 4, 1, 5, 9, 2, 6, 5, 3, 5, 8}, []float64{2, 7, 1, 8, 2, 8, 1, 8, 2, 8, 4, 5}, 0.1415796863640157},
-		{[]float64{106, 100, 86, 101, 99, 103, 97, 113, 112, 110}, []float64{7, 27, 2, 50, 28, 29, 20, 12, 6, 17}, -0.17575757575757575},
+		{[]float64{106, 100, 86, 101, 99, 103, 97, 113, 112, 110},
+			[]float64{7, 27, 2, 50, 28, 29, 20, 12, 6, 17}, -0.17575757575757575},
 		{[]float64{1, 1, 1, 2, 2, 3, 0, 0, 5, 0}, []float64{10, 20, 20, 30, 10, 40, 0, 0, 0, 5}, 0.4412898548690202},
 		{[]float64{1, 2, 3}, []float64{10, 20, 90}, 1},
 		{[]float64{1, 2, 3}, []float64{3, 2, 1}, -1},
@@ -115,7 +116,8 @@ func TestWilson(t *testing.T) {
 // there; its wet spells last 1/(1-b) days in the mean, its dry ones 1/a (geometric
 // spells: Gabriel and Neumann, 1962).
 func TestWetDays(t *testing.T) {
-	for _, w := range []schedule.WetDays{{AfterDry: 0.25, AfterWet: 0.5}, {AfterDry: 0.3, AfterWet: 0.55}, {AfterDry: 0.1, AfterWet: 0.8}} {
+	for _, w := range []schedule.WetDays{{AfterDry: 0.25, AfterWet: 0.5},
+		{AfterDry: 0.3, AfterWet: 0.55}, {AfterDry: 0.1, AfterWet: 0.8}} {
 		share := w.AfterDry / (1 + w.AfterDry - w.AfterWet)
 		near(t, "the long-run share", odds.LongRun(&w), share, 1e-15)
 		const builds, days = 4000, 100
@@ -151,11 +153,12 @@ func TestWetDays(t *testing.T) {
 	}
 }
 
-// TestPaired holds the interval against a published one: of 1600 people asked twice,
-// 150 approved only the first time and 86 only the second, which is 0.021 to 0.059
-// more (textbook on categorical data, 2002, from memory; its interval is Wald's, which
-// differs in the fourth place). Then against what coverage says: of many samples,
-// nearly 95 in 100 intervals hold the true difference.
+// TestPaired checks the interval against a published one: of 1600 people asked
+// twice, 150 approved only the first time and 86 only the second, which is
+// 0.021 to 0.059 more (textbook on categorical data, 2002, from memory; its
+// interval is Wald's, which differs in the fourth place). Then it checks the
+// coverage: of many samples, nearly 95 in 100 intervals hold the true
+// difference.
 func TestPaired(t *testing.T) {
 	low, high := odds.Paired(150, 86, 1600)
 	near(t, "low", low, 0.021, 0.0005)

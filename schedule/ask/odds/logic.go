@@ -19,11 +19,13 @@ type Activity struct {
 // LogicResult is what came of the builds of such a network.
 type LogicResult struct {
 	Builds  int
-	Minutes []int // builds that take so many minutes, by minutes
-	OnChain []int // builds in which an activity is on the chain that takes longest, by activity; the first of several that take as long
+	Minutes []int // by number of minutes: the builds that take so long
+	// OnChain counts, by activity, the builds in which it is on the chain that takes
+	// longest, or on the first of several that do.
+	OnChain []int
 }
 
-// Within counts the builds that take at most so many minutes.
+// Within counts the builds that take at most m minutes.
 func (r *LogicResult) Within(m calendars.Minutes) (builds int) {
 	for _, n := range r.Minutes[:min(max(int(m)+1, 0), len(r.Minutes))] {
 		builds += n
@@ -31,7 +33,7 @@ func (r *LogicResult) Within(m calendars.Minutes) (builds int) {
 	return builds
 }
 
-// network is the activities laid out for speed.
+// dense is the activities of a network, laid out for speed.
 type dense struct {
 	works []*curve
 	fixed []int32
@@ -40,9 +42,9 @@ type dense struct {
 	most  int32 // minutes when all take longest
 }
 
-// Logic builds a network of links from finish to start: how long it takes, and how
-// often each activity is on the chain. Options.Pace is not for it. The error is
-// that of a wrong option or link.
+// Logic builds a network of links from finish to start: how long it takes, and
+// how often each activity is on the chain. It doesn't use Options.Pace. The
+// error is that of a wrong option or link.
 func Logic(ctx context.Context, list []Activity, o Options) (*LogicResult, error) {
 	if err := o.check(); err != nil {
 		return nil, err

@@ -136,8 +136,9 @@ func TestMergeBiasAgainstAllCases(t *testing.T) {
 	var list []odds.Activity
 	for k, r := range rows {
 		list = append(list, odds.Activity{
-			Likely: calendars.Minutes(r[1]), Spread: &schedule.Spread{Best: calendars.Minutes(r[0]), Worst: calendars.Minutes(r[2])},
-			After: links[k],
+			Likely: calendars.Minutes(r[1]),
+			Spread: &schedule.Spread{Best: calendars.Minutes(r[0]), Worst: calendars.Minutes(r[2])},
+			After:  links[k],
 		})
 	}
 	want := make([]float64, 40)
@@ -204,8 +205,10 @@ func TestLogicRefuses(t *testing.T) {
 		{nil, odds.Options{}, "odds: 0 builds; give 1 to 10000000"},
 		{nil, odds.Options{Builds: 1, Pace: 1}, "odds: the pace of crews may differ by 0 or more and less than 1"},
 		{nil, odds.Options{Builds: 1, Pace: math.NaN()}, "odds: the pace of crews may differ by 0 or more and less than 1"},
-		{[]odds.Activity{{Likely: 1, After: []int32{0}}}, odds.Options{Builds: 1}, "odds: activity 0 comes after 0, which isn't before it in the list"},
-		{[]odds.Activity{{Likely: -5}}, odds.Options{Builds: 1}, "odds: activity 0 takes less than nothing or ends beyond 2620800 minutes"},
+		{[]odds.Activity{{Likely: 1, After: []int32{0}}}, odds.Options{Builds: 1},
+			"odds: activity 0 comes after 0, which isn't before it in the list"},
+		{[]odds.Activity{{Likely: -5}}, odds.Options{Builds: 1},
+			"odds: activity 0 takes less than nothing or ends beyond 2620800 minutes"},
 	} {
 		if _, err := odds.Logic(ctx, c.list, c.o); err == nil || err.Error() != c.want {
 			t.Errorf("got %v, want %s", err, c.want)

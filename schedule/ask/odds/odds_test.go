@@ -63,7 +63,8 @@ func certain(p *schedule.Plan) *schedule.Plan {
 	return &q
 }
 
-// checkCertain says what of a certain plan's builds isn't exactly the programme.
+// checkCertain says what in the builds of a certain plan isn't exactly the
+// programme.
 func checkCertain(t interface{ Fatal(...any) }, c network.Case) string {
 	p, g := c.Plan, c.Programme
 	starts, err := odds.Starts(c)
@@ -85,7 +86,8 @@ func checkCertain(t interface{ Fatal(...any) }, c network.Case) string {
 		return "something is uncertain"
 	case r.OnTime != want || r.Unfinished != 0:
 		return fmt.Sprintf("%d of 50 builds are on time, %d never done", r.OnTime, r.Unfinished)
-	case r.By != [3]calendars.Instant{g.Finish, g.Finish, g.Finish} || r.Dots[0] != g.Finish || r.Dots[odds.Dots-1] != g.Finish:
+	case r.By != [3]calendars.Instant{g.Finish, g.Finish, g.Finish} ||
+		r.Dots[0] != g.Finish || r.Dots[odds.Dots-1] != g.Finish:
 		return fmt.Sprintf("done by %v, in the programme at %d", r.By, g.Finish)
 	}
 	for i, n := range r.OnChain {
@@ -199,7 +201,7 @@ func finishes(p *schedule.Plan, r *odds.Result) map[string]bool {
 	return out
 }
 
-// Small plans whose builds can be told in advance.
+// TestBuilds builds small plans whose builds can be told in advance.
 func TestBuilds(t *testing.T) {
 	for _, c := range []struct {
 		name, plan string
@@ -278,7 +280,8 @@ func TestBothKindsOfBuildAgree(t *testing.T) {
 	l := logic(t, activities(fourteen, ""), odds.Options{Builds: builds, Seed: 5})
 	near(t, "the chance", r.Chance(), float64(l.Within(55*day))/builds, 0.015)
 	for k := range r.OnChain {
-		near(t, "how often "+fourteen[k].name+" is on the chain", float64(r.OnChain[k])/builds, float64(l.OnChain[k])/builds, 0.02)
+		near(t, "how often "+fourteen[k].name+" is on the chain",
+			float64(r.OnChain[k])/builds, float64(l.OnChain[k])/builds, 0.02)
 	}
 	for k, at := range r.By {
 		done := l.Within(calendars.Minutes(at - plans.Start()))
@@ -295,7 +298,8 @@ tasks:
   fill: {name: Fill, zone: lawn, stage: soil, crew: {CREW: 1}, takes: 6h, spread: {best: 359m, worst: 361m}, after: [dig]}`
 	var deviations []float64
 	for _, crew := range []string{"ground", "planting"} {
-		c := read(t, strings.Replace(head, "mon-fri: 08:00-16:00}\n  gate", "mon-fri: 00:00-24:00}\n  gate", 1)+rest+strings.Replace(tasks, "CREW", crew, 1))
+		always := strings.Replace(head, "mon-fri: 08:00-16:00}\n  gate", "mon-fri: 00:00-24:00}\n  gate", 1)
+		c := read(t, always+rest+strings.Replace(tasks, "CREW", crew, 1))
 		r := run(t, c, odds.Options{Builds: 20_000, Seed: 9, Pace: 0.3})
 		var sum, squares float64
 		for _, d := range r.Dots {

@@ -8,7 +8,8 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 )
 
-// TestOutcomes holds the list of outcomes against the counts of the same builds.
+// TestOutcomes checks the list of outcomes against the counts of the same
+// builds.
 func TestOutcomes(t *testing.T) {
 	c := garden(t)
 	o := odds.Options{Builds: 500, Seed: 7, Pace: odds.UsualPace}

@@ -30,7 +30,7 @@ type tally struct {
 	never atomic.Int64
 
 	drawn  []float32           // of the first builds, input by input
-	finish []calendars.Instant // likewise
+	finish []calendars.Instant // of the same builds
 }
 
 func newTally(m *model, o Options) *tally {
@@ -42,7 +42,8 @@ func newTally(m *model, o Options) *tally {
 	}
 }
 
-// add counts build k. It may be called by many at once, once for each build.
+// add counts build k. Several goroutines may call it at once, once for each
+// build.
 func (t *tally) add(k int, finish calendars.Instant, row []float32) {
 	if at := int(finish - t.from); finish.IsReal() && at < len(t.count) {
 		t.count[max(at, 0)].Add(1)
@@ -134,8 +135,8 @@ func (t *tally) rank(r *Result) {
 	slices.SortStableFunc(r.Causes, func(a, b Cause) int { return cmp.Compare(math.Abs(b.Rank), math.Abs(a.Rank)) })
 }
 
-// Wilson is the 95 % confidence interval of a chance of which hits in so many
-// tries were seen (Wilson, 1927). It stays between 0 and 1.
+// Wilson is the 95 % confidence interval of a chance that gave hits in a number
+// of tries (Wilson, 1927). It stays between 0 and 1.
 func Wilson(hits, tries int) (low, high float64) {
 	const z = 1.959963984540054
 	n := float64(tries)

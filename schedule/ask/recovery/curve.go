@@ -23,7 +23,7 @@ type Curve struct {
 // Corner is a finish at which the price of the next hour changes.
 type Corner struct {
 	Finish calendars.Instant
-	Cost   Sixtieths      // of the tasks that are shorter
+	Cost   Sixtieths      // of making tasks shorter
 	Hour   schedule.Money // what the next hour sooner costs; 0 at the earliest finish
 }
 
@@ -31,7 +31,7 @@ type Corner struct {
 type Choice struct {
 	network.Case // logic, checked; the plan with the tasks as short
 	Finish       calendars.Instant
-	Cost         Sixtieths // of the tasks that are shorter
+	Cost         Sixtieths // of making tasks shorter
 	Total        Sixtieths // and of the hours
 	Shorter      []Shorter // in plan order
 }
@@ -148,7 +148,8 @@ func (x *timeCost) rank(at calendars.Instant) int64 {
 	return int64(x.clock.Between(x.base, at))
 }
 
-// moment is the end of so many minutes of it.
+// moment is the moment at which a number of minutes of the one calendar is
+// over.
 func (x *timeCost) moment(rank int64) calendars.Instant {
 	return x.clock.Add(x.base, calendars.Minutes(rank))
 }

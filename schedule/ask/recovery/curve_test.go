@@ -17,7 +17,8 @@ import (
 
 // links are the ways in which a task of the test's plans waits for another.
 var links = []string{
-	"%s", "{task: %s, lag: 2m}", "{task: %s, lag: -1m}", "{task: %s, link: start-start, lag: 1m}", "{task: %s, link: finish-finish}",
+	"%s", "{task: %s, lag: 2m}", "{task: %s, lag: -1m}",
+	"{task: %s, link: start-start, lag: 1m}", "{task: %s, link: finish-finish}",
 	"{task: %s, link: start-finish, lag: 4m}",
 }
 
@@ -32,7 +33,8 @@ deliveries: {sand: {what: sand, arrives: 2027-05-10 07:02, unload: 1m}}
 tasks:
 `)
 	prices := &schedule.Prices{
-		Running: schedule.Money(rapid.IntRange(0, 5).Draw(t, "running")), Late: schedule.Money(rapid.IntRange(0, 9).Draw(t, "late")),
+		Running: schedule.Money(rapid.IntRange(0, 5).Draw(t, "running")),
+		Late:    schedule.Money(rapid.IntRange(0, 9).Draw(t, "late")),
 	}
 	count := rapid.IntRange(2, 5).Draw(t, "tasks")
 	for i := range count {
@@ -184,7 +186,8 @@ tasks:
 		{"", "pour", ", crew: {joiners: 1}", "Hang has other hours than Dig"},
 		{"", "{task: pour, cure: 2h}", "", "Hang waits for Pour on the clock, not in working time"},
 		{"", "{task: pour, within: 1d}", "", "Pour has a longest wait, which runs on the clock"},
-		{"", "pour", ", hold_point: {what: signed, by_appointment: [2027-05-13 10:00]}", "Hang is signed by appointment, not when it is done"},
+		{"", "pour", ", hold_point: {what: signed, by_appointment: [2027-05-13 10:00]}",
+			"Hang is signed by appointment, not when it is done"},
 		{"", "pour", "", ""},
 	} {
 		p, problems := planfile.Read(strings.NewReader(fmt.Sprintf(plan, c.pour, c.after, c.hang)))
@@ -195,7 +198,8 @@ tasks:
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = recovery.TimeCost(s.Logic(), &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
+		_, err = recovery.TimeCost(s.Logic(),
+			&schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
 		if got := fmt.Sprint(err); got != c.want && (err != nil || c.want != "") {
 			t.Errorf("%+v: %s", c, got)
 		}

@@ -16,9 +16,9 @@ const (
 )
 
 // Gentle lists the ways that disturb least: those with which the fewest tasks
-// start at another time than in the reference, as of [Find], when no finish before
-// the hand-over is worth a move. Each moves fewer than any cheaper one; the one that
-// moves least comes first.
+// start at another time than in the reference, which is that of [Find], when no
+// earlier finish before the hand-over is worth a move. Each moves fewer tasks
+// than any cheaper one; the one that moves fewest comes first.
 func Gentle(ctx context.Context, c network.Case, o solve.Options) ([]Way, error) {
 	p := c.Plan
 	if len(possible(p)) > MostMeasures {

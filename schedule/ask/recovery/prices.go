@@ -16,7 +16,7 @@ type Sixtieths int64
 // Money is the amount rounded to the hundredth.
 func (s Sixtieths) Money() schedule.Money { return schedule.Money((s + 30) / 60) }
 
-// hours is what so many minutes cost.
+// hours is the cost of some minutes at a price an hour.
 func hours(m calendars.Minutes, price schedule.Money) Sixtieths {
 	return Sixtieths(m) * Sixtieths(price)
 }
@@ -38,14 +38,15 @@ func (r *Result) Least(prices *schedule.Prices) (least Sixtieths, ok bool) {
 	return least, ok
 }
 
-// mostTried bounds the sets of measures of which a programme is made to find the
-// cheapest finish.
+// mostTried bounds the sets of measures for which a programme is made in the
+// search for the cheapest finish.
 const mostTried = 64
 
 // Cheapest is the way that costs least in all whether it meets the dates or not,
 // the earliest of several; it may take no measures. All says that it is the best of
 // every set of measures that could be, not only of those tried.
-func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.Options) (best Way, all bool, err error) {
+func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
+	o solve.Options) (best Way, all bool, err error) {
 	p := c.Plan
 	if len(possible(p)) > MostMeasures {
 		return Way{}, false, ErrTooMany

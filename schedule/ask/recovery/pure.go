@@ -181,7 +181,8 @@ func (x *timeCost) arcs(i int) {
 	}
 }
 
-// held is the least wait that a hold point asks of a link with a wait of its own.
+// held is the least wait that a hold point requires of a link with a wait of
+// its own.
 func (x *timeCost) held(p int, e *network.End) int64 {
 	if e.Kind.FromFinish() && x.m.Nodes[p].Hold != network.None {
 		return x.hold(p)

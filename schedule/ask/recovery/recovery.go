@@ -39,7 +39,7 @@ type Result struct {
 
 	Gentle   []Way // of [Gentle]
 	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for, or nothing gives all work a place
-	All      bool  // likewise
+	All      bool  // that Cheapest is the best of all sets of measures, not only of those tried
 }
 
 // All finds the ways, those that disturb least, and the cheapest finish, where a date
@@ -64,15 +64,15 @@ func All(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.O
 // MostMeasures bounds the measures of which every set is tried.
 const MostMeasures = 12
 
-// ErrTooMany is the fault of a plan with more measures.
+// ErrTooMany is the fault of a plan with more measures than [MostMeasures].
 var ErrTooMany = errors.New("recovery: more measures than every set can be tried of")
 
 // wanted is how many ways are looked for.
 const wanted = 5
 
-// Find tries the sets of measures from the cheapest on, beginning each with the
-// order of the options' reference, else of the programme of the plan as it is. Moves
-// are counted from there.
+// Find tries the sets of measures from the cheapest on. Each search begins with
+// the order of the options' reference, or without one of the plan's programme
+// as it is. Moves are counted from there.
 func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) {
 	p := c.Plan
 	if len(possible(p)) > MostMeasures {
@@ -96,7 +96,8 @@ func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) 
 			r.Proven = false
 		}
 	}
-	slices.SortStableFunc(r.Ways, func(a, b Way) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Moved, b.Moved)) })
+	slices.SortStableFunc(r.Ways,
+		func(a, b Way) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Moved, b.Moved)) })
 	if len(r.Ways) > 0 || len(possible(p)) == 0 {
 		return r, nil
 	}
@@ -113,7 +114,7 @@ func (r *Result) nearest(ctx context.Context, c network.Case, o solve.Options) e
 	return err
 }
 
-// try asks whether a set of measures brings every date back.
+// try finds whether a set of measures brings every date back.
 func try(ctx context.Context, c network.Case, set []int, o solve.Options) (solve.Answer, Way, error) {
 	s, err := changed(c.Plan, set)
 	if err != nil {

@@ -24,13 +24,14 @@ func met(p *schedule.Plan) bool {
 	return !best.None && best.Cost.Handover == 0 && best.Cost.By == 0 && best.Cost.Waiting == 0
 }
 
-// measured gives a plan that breaks a date some measures.
+// measured adds measures to a plan that breaks a date.
 func measured(p *schedule.Plan, r *rand.Rand) *schedule.Plan {
 	q := *p
 	day := calendars.DateIn(p.Site.Opens, p.Site.Location)
 	q.Measures = []schedule.Measure{
 		{Longer: &schedule.LongerHours{On: day, To: 21 * calendars.Hour}, Drop: schedule.None},
-		{People: &schedule.MorePeople{Crew: []schedule.CrewNeed{{Crew: 0, Least: 1, Most: 1}}, On: []calendars.Date{day, day + 1}}, Drop: schedule.None},
+		{People: &schedule.MorePeople{Crew: []schedule.CrewNeed{{Crew: 0, Least: 1, Most: 1}},
+			On: []calendars.Date{day, day + 1}}, Drop: schedule.None},
 		{Drop: schedule.TaskID(r.IntN(len(p.Tasks)))},
 	}
 	for k := range q.Measures {

@@ -165,7 +165,7 @@ func (f *flow) rise() bool {
 	return f.level[f.n.Finish] >= 0
 }
 
-// send sends at most so much flow from an event on.
+// send sends at most this amount of flow from an event on.
 func (f *flow) send(v int, amount int64) int64 {
 	if v == f.n.Finish {
 		return amount
@@ -184,7 +184,8 @@ func (f *flow) send(v int, amount int64) int64 {
 	return 0
 }
 
-// shift moves room from an edge to the one back; what is without limit stays so.
+// shift moves room from an edge to the opposite one; room without limit stays
+// unlimited.
 func (f *flow) shift(e int32, sent int64) {
 	if f.room[e] < without {
 		f.room[e] -= sent

@@ -24,7 +24,7 @@ type table struct {
 	ours         string // which figures are an enumeration of all times of all activities, not the print
 	scale        int64
 	acts         []act
-	running      int64 // a unit of time, beside the activities
+	running      int64 // a unit of time, besides the activities
 	late, due    int64
 	totals       map[int64]int64 // all costs, by finish
 	cheapest     int64           // the finish that costs least in all
@@ -34,7 +34,8 @@ var tables = []table{
 	{
 		name:   "fixed indirect cost",
 		source: "university course text on project crashing, fixed indirect cost, first example",
-		ours: "the print gives the problem, the passes and 26 weeks; its first pass says 13 for an event whose own sum is 14. " +
+		ours: "the print gives the problem, the passes and 26 weeks; " +
+			"its first pass says 13 for an event whose own sum is 14. " +
 			"The totals are an enumeration",
 		scale: 3, running: 2800,
 		acts: []act{

@@ -134,8 +134,8 @@ func (n *Network) check() error {
 	return nil
 }
 
-// At is the point of a finish; one that is later than the curve begins costs
-// nothing, one that is sooner than it ends isn't to be had, and ok is false.
+// At is the point of a finish. A finish later than the curve begins costs
+// nothing; ok is false for one sooner than it ends, which can't be reached.
 func (c *Curve) At(time int64) (p Point, ok bool) {
 	last := len(c.Corners) - 1
 	if time >= c.Corners[0].Time {
@@ -157,7 +157,7 @@ func (c *Curve) At(time int64) (p Point, ok bool) {
 	return p, true
 }
 
-// Beside says what time costs beside the shortening.
+// Beside is what time costs besides the shortening.
 type Beside struct {
 	Running int64 // each unit up to the finish
 	Late    int64 // each unit after Due

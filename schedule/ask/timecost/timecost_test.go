@@ -149,9 +149,11 @@ func TestFaults(t *testing.T) {
 	}{
 		{timecost.Network{Events: 3, Finish: 2, Arcs: []timecost.Arc{{From: 1, To: 2}, {From: 2, To: 1}}}, timecost.ErrRing},
 		{timecost.Network{Events: 2, Finish: 1, Arcs: []timecost.Arc{{From: 0, To: 2}}}, timecost.ErrEvent},
-		{timecost.Network{Events: 2, Finish: 1, Arcs: []timecost.Arc{{From: 0, To: 1, Normal: 1, Price: -1}}}, timecost.ErrEvent},
+		{timecost.Network{Events: 2, Finish: 1, Arcs: []timecost.Arc{{From: 0, To: 1, Normal: 1, Price: -1}}},
+			timecost.ErrEvent},
 		{timecost.Network{Events: 2, Finish: 2}, timecost.ErrEvent},
-		{timecost.Network{Events: 2, Finish: 1, Arcs: []timecost.Arc{{From: 0, To: 1, Normal: 1 << 40, Price: 1 << 40}}}, timecost.ErrLarge},
+		{timecost.Network{Events: 2, Finish: 1, Arcs: []timecost.Arc{{From: 0, To: 1, Normal: 1 << 40, Price: 1 << 40}}},
+			timecost.ErrLarge},
 	} {
 		if _, err := x.n.Curve(); !errors.Is(err, x.want) {
 			t.Errorf("%+v gives %v, not %v", x.n, err, x.want)

@@ -9,10 +9,10 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// Apply makes a copy of a plan with the changes, one after the other. What they
-// leave alone is shared with the plan, which stays as it is. The error is a
-// [*schedule.ChangeFault]: a change names what the plan hasn't got, or asks for what the reader
-// of plans would refuse.
+// Apply makes a copy of a plan with the changes, made one after the other. The
+// copy shares what they don't change with the plan, which stays as it is. The
+// error is a [*schedule.ChangeFault]: a change names what the plan hasn't got,
+// or would make a plan that the reader of plans refuses.
 func Apply(p *schedule.Plan, changes []schedule.Change) (*schedule.Plan, error) {
 	q := *p
 	for i := range changes {
@@ -34,7 +34,7 @@ const (
 	mostHeads  = 10_000 // of a crew
 )
 
-// applying is one change being made to a plan that nobody else has yet.
+// applying is one change being made to a copy of a plan.
 type applying struct {
 	p     *schedule.Plan
 	c     *schedule.Change
@@ -106,8 +106,8 @@ func (a *applying) near(t calendars.Instant) calendars.Instant {
 	return t
 }
 
-// said is t shifted, as a plan file can say it: the first of two moments with
-// the same time on the wall clock.
+// said is t as a plan file can write it: the first of two moments with the same
+// time on the wall clock.
 func (a *applying) said(t calendars.Instant) calendars.Instant {
 	loc := a.p.Site.Location
 	local := t.In(loc)
@@ -115,7 +115,7 @@ func (a *applying) said(t calendars.Instant) calendars.Instant {
 	return a.near(t)
 }
 
-// move gives a delivery or a given another moment.
+// move moves a delivery or a given to another moment.
 func (a *applying) move() {
 	known := map[schedule.ChangeKind][]kind{
 		schedule.ChangeShift: {delivery, given},
@@ -185,11 +185,12 @@ func (a *applying) stretch() {
 			most += c.Most
 		}
 		likely := t.Effort.Time(most)
-		t.Spread = &schedule.Spread{Best: min(max(s.Best+a.c.Length, 1), likely), Worst: min(max(s.Worst+a.c.Length, likely), mostWork)}
+		t.Spread = &schedule.Spread{Best: min(max(s.Best+a.c.Length, 1), likely),
+			Worst: min(max(s.Worst+a.c.Length, likely), mostWork)}
 	}
 }
 
-// longer is work that takes its heads so much longer, or shorter.
+// longer is the work that takes these heads longer by some minutes, or shorter.
 func longer(e schedule.Effort, by calendars.Minutes, heads int) schedule.Effort {
 	if !e.Shared() {
 		e.Takes += by
@@ -309,7 +310,7 @@ func (a *applying) endAt(m schedule.Moment) calendars.Instant {
 	return a.when(m)
 }
 
-// wet takes days as wet.
+// wet makes days wet.
 func (a *applying) wet() {
 	on := slices.Clone(a.p.Site.WetOn)
 	for _, d := range a.c.Dates {
@@ -337,7 +338,8 @@ func (a *applying) enough() {
 	ask := func(what string, needs []schedule.CrewNeed) {
 		for _, n := range needs {
 			if most := hours.Crews[n.Crew].Max(); n.Least > most {
-				a.fail(a.c.Columns.Name, "", "%s needs %d of %s, of whom no more than %d would ever be at work", what, n.Least, a.p.Crews[n.Crew].Name, most)
+				a.fail(a.c.Columns.Name, "", "%s needs %d of %s, of whom no more than %d would ever be at work",
+					what, n.Least, a.p.Crews[n.Crew].Name, most)
 			}
 		}
 	}

@@ -113,30 +113,37 @@ func TestApply(t *testing.T) {
 	}{
 		{"stone 2d later", func(q *schedule.Plan) any { return q.Deliveries[0].Arrives }, at("2027-05-06 08:00")},
 		{"stone 2d later", func(q *schedule.Plan) any { return q.Deliveries[0].Movable }, (*schedule.Movable)(nil)},
-		{"stone 2d later; stone 3h earlier", func(q *schedule.Plan) any { return q.Deliveries[0].Arrives }, at("2027-05-06 05:00")},
-		{`"slate for the wall" on 2027-05-05 09:15`, func(q *schedule.Plan) any { return q.Deliveries[0].Arrives }, at("2027-05-05 09:15")},
+		{"stone 2d later; stone 3h earlier",
+			func(q *schedule.Plan) any { return q.Deliveries[0].Arrives }, at("2027-05-06 05:00")},
+		{`"slate for the wall" on 2027-05-05 09:15`,
+			func(q *schedule.Plan) any { return q.Deliveries[0].Arrives }, at("2027-05-05 09:15")},
 		{"power 4h later", func(q *schedule.Plan) any { return q.Givens[0].From }, at("2027-05-01 12:00")},
 		{"power from 2027-05-02 10:00", func(q *schedule.Plan) any { return q.Givens[0].From }, at("2027-05-02 10:00")},
 		{"frame 3h longer", func(q *schedule.Plan) any { return []any{q.Tasks[0].Effort, *q.Tasks[0].Spread} },
 			[]any{schedule.Effort{Takes: 420}, schedule.Spread{Best: 360, Worst: 600}}},
 		{"frame 3h30m shorter", func(q *schedule.Plan) any { return []any{q.Tasks[0].Effort, *q.Tasks[0].Spread} },
 			[]any{schedule.Effort{Takes: 30}, schedule.Spread{Best: 1, Worst: 210}}},
-		{"soil 1h longer", func(q *schedule.Plan) any { return q.Tasks[1].Effort }, schedule.Effort{Num: 720, Den: 1}}, // 4 heads in an hour
+		{"soil 1h longer", func(q *schedule.Plan) any { return q.Tasks[1].Effort },
+			schedule.Effort{Num: 720, Den: 1}}, // 4 heads in an hour
 		{"soil 1h shorter", func(q *schedule.Plan) any { return q.Tasks[1].Effort.Time(4) }, calendars.Minutes(60)},
-		{"joiners 2 more on 2027-05-05; joiners 1 fewer on 2027-05-04 and 2027-05-05", func(q *schedule.Plan) any { return q.Crews[0].PeopleOn },
+		{"joiners 2 more on 2027-05-05; joiners 1 fewer on 2027-05-04 and 2027-05-05",
+			func(q *schedule.Plan) any { return q.Crews[0].PeopleOn },
 			[]schedule.PeopleOn{{On: date("2027-05-04"), People: 2}, {On: date("2027-05-05"), People: 4}}},
-		{"crane away 2027-05-05 10:00 to 12:00; crane away 2027-05-05 07:00 to 08:00", func(q *schedule.Plan) any { return q.Machines[0].Away },
+		{"crane away 2027-05-05 10:00 to 12:00; crane away 2027-05-05 07:00 to 08:00",
+			func(q *schedule.Plan) any { return q.Machines[0].Away },
 			[]calendars.Span{span("2027-05-05 07:00", "2027-05-05 08:00"), span("2027-05-05 10:00", "2027-05-05 12:00")}},
 		{"ground away on 2027-05-05", func(q *schedule.Plan) any { return q.Crews[1].Away },
 			[]schedule.Away{{Span: span("2027-05-05 00:00", "2027-05-06 00:00"), All: true}}},
 		{"ground away 2027-05-05 12:00 to 24:00", func(q *schedule.Plan) any { return q.Crews[1].Away },
 			[]schedule.Away{{Span: span("2027-05-05 12:00", "2027-05-06 00:00"), All: true}}},
-		{"wet on 2027-05-06; wet on 2027-05-04", func(q *schedule.Plan) any { return q.Site.WetOn }, []calendars.Date{date("2027-05-04"), date("2027-05-06")}},
+		{"wet on 2027-05-06; wet on 2027-05-04", func(q *schedule.Plan) any { return q.Site.WetOn },
+			[]calendars.Date{date("2027-05-04"), date("2027-05-06")}},
 		{"site open 2027-05-06 to 20:00", func(q *schedule.Plan) any { return q.Site.Hours.On },
 			[]calendars.DayHours{{On: date("2027-05-06"), Ranges: ranges("07:00-12:00 12:30-20:00")}}},
 		{"site open 2027-05-06 to 20:00", func(q *schedule.Plan) any { return len(q.Measures) }, 4},
 		{"site open 2027-05-06 to 19:59", func(q *schedule.Plan) any { return len(q.Measures) }, 5},
-		{"site open 2027-05-06 from 06:00; site open 2027-05-06 12:00 to 12:30", func(q *schedule.Plan) any { return q.Site.Hours.On },
+		{"site open 2027-05-06 from 06:00; site open 2027-05-06 12:00 to 12:30",
+			func(q *schedule.Plan) any { return q.Site.Hours.On },
 			[]calendars.DayHours{{On: date("2027-05-06"), Ranges: ranges("06:00-18:00")}}},
 		{"site open 2027-05-03 09:00 to 15:00", func(q *schedule.Plan) any { return q.Site.Hours.On },
 			[]calendars.DayHours{{On: date("2027-05-03"), Ranges: ranges("09:00-15:00")}}},
@@ -144,16 +151,22 @@ func TestApply(t *testing.T) {
 			[]calendars.DayHours{{On: date("2027-05-06"), Ranges: ranges("07:00-12:00")}}},
 		{"joiners work 2027-05-08 08:00 to 12:00", func(q *schedule.Plan) any { return q.Crews[0].Hours.On },
 			[]calendars.DayHours{{On: date("2027-05-08"), Ranges: ranges("08:00-12:00")}}},
-		{"site open 2027-05-02 09:00 to 12:00; ground work 2027-05-08 to 18:00", func(q *schedule.Plan) any { return q.Crews[1].HoursOn },
+		{"site open 2027-05-02 09:00 to 12:00; ground work 2027-05-08 to 18:00",
+			func(q *schedule.Plan) any { return q.Crews[1].HoursOn },
 			[]calendars.DayHours{{On: date("2027-05-08"), Ranges: ranges("08:00-18:00")}}},
-		{"site closed 2027-05-07 12:00 to 14:00", func(q *schedule.Plan) any { return q.Site.Hours.Closed[3].Span }, span("2027-05-07 12:00", "2027-05-07 14:00")},
-		{"site closure on 2027-05-05 1d later", func(q *schedule.Plan) any { return q.Site.Hours.Closed[0].Span }, span("2027-05-06 12:00", "2027-05-06 14:00")},
-		{"site closure on 2027-05-06 10:00 2h earlier", func(q *schedule.Plan) any { return q.Site.Hours.Closed[2].Span }, span("2027-05-06 08:00", "2027-05-06 09:00")},
+		{"site closed 2027-05-07 12:00 to 14:00", func(q *schedule.Plan) any { return q.Site.Hours.Closed[3].Span },
+			span("2027-05-07 12:00", "2027-05-07 14:00")},
+		{"site closure on 2027-05-05 1d later", func(q *schedule.Plan) any { return q.Site.Hours.Closed[0].Span },
+			span("2027-05-06 12:00", "2027-05-06 14:00")},
+		{"site closure on 2027-05-06 10:00 2h earlier", func(q *schedule.Plan) any { return q.Site.Hours.Closed[2].Span },
+			span("2027-05-06 08:00", "2027-05-06 09:00")},
 		{"drop pots", func(q *schedule.Plan) any {
-			return fmt.Sprintf("%d %s %d %d %d", len(q.Tasks), q.Tasks[2].ID, len(q.Tasks[2].After), len(q.Measures), q.Measures[0].Drop)
+			return fmt.Sprintf("%d %s %d %d %d", len(q.Tasks), q.Tasks[2].ID,
+				len(q.Tasks[2].After), len(q.Measures), q.Measures[0].Drop)
 		}, "3 wall 0 2 2"},
 		{"drop frame", func(q *schedule.Plan) any {
-			return fmt.Sprint(len(q.Tasks), len(q.Tasks[0].After), q.Tasks[1].After[0].From, q.Tasks[1].Apart, q.Measures[0].Drop, q.Measures[1].Overlap.First)
+			return fmt.Sprint(len(q.Tasks), len(q.Tasks[0].After), q.Tasks[1].After[0].From,
+				q.Tasks[1].Apart, q.Measures[0].Drop, q.Measures[1].Overlap.First)
 		}, "3 0 0 [] 1 0"},
 	} {
 		q, err := whatif.Apply(p, changes(t, strings.Split(c.changes, "; ")...))
@@ -164,7 +177,8 @@ func TestApply(t *testing.T) {
 		if diff := cmp.Diff(c.want, c.got(q)); diff != "" {
 			t.Errorf("%s (-want +got)\n%s", c.changes, diff)
 		}
-		if booked := strings.HasPrefix(c.changes, "stone") || strings.Contains(c.changes, "slate"); q.SameButBookings(p) != booked {
+		if booked := strings.HasPrefix(c.changes, "stone") ||
+			strings.Contains(c.changes, "slate"); q.SameButBookings(p) != booked {
 			t.Errorf("%s: that it is the plan with other bookings is %v", c.changes, !booked)
 		}
 		if diff := cmp.Diff(plan(t), p, cmp.Comparer(sameLocation)); diff != "" {
@@ -181,20 +195,25 @@ func TestApplyFaults(t *testing.T) {
 		{"frame 2d later", `column 1: "frame" is a task; a task gets longer or shorter, or is dropped`},
 		{"stone 2h longer", `column 1: "stone" is a delivery; a delivery comes later, earlier, or on a date and time`},
 		{"drop crane", `column 6: "crane" is a machine; a machine is away`},
-		{"power on 2027-05-04 08:00", `column 1: "power" is a given; a given is there later, earlier, or from a date and time`},
+		{"power on 2027-05-04 08:00",
+			`column 1: "power" is a given; a given is there later, earlier, or from a date and time`},
 		{"stone on 2029-05-04 08:00", "column 10: that is more than 52 weeks after the hand-over; check the date"},
 		{"stone on 2025-05-04 08:00", "column 10: that is more than 26 weeks before the earliest work; check the date"},
-		{"stone on 2027-03-28 01:30", "column 10: the clocks skip 2027-03-28 01:30; the clocks go forward then; give a time before or after"},
+		{"stone on 2027-03-28 01:30",
+			"column 10: the clocks skip 2027-03-28 01:30; the clocks go forward then; give a time before or after"},
 		{"frame 4h shorter", "column 7: Larch frame takes 4h in all; drop it to leave it out"},
 		{"frame 5000h longer", "column 7: Larch frame would take more than 26 weeks"},
 		{"joiners 4 fewer on 2027-05-05", "column 9: Joiners are only 3 on 2027-05-05"},
 		{"joiners 9999 more on 2027-05-05", "column 9: Joiners would be more than 10000"},
 		{"helpers 1 fewer on 2027-05-05", "column 1: Pots needs 2 of Helpers, of whom no more than 1 would ever be at work"},
 		{"helpers away on 2027-05-05", "column 1: Pots needs 2 of Helpers, of whom no more than 0 would ever be at work"},
-		{"joiners work 2027-05-06 to 16:00", "column 14: that is no longer than the hours of Joiners on 2027-05-06: 08:00-17:00"},
-		{"site open 2027-05-03 to 16:00", "column 11: no hours of the site lie on 2027-05-03; say both ends, like 09:00 to 15:00"},
+		{"joiners work 2027-05-06 to 16:00",
+			"column 14: that is no longer than the hours of Joiners on 2027-05-06: 08:00-17:00"},
+		{"site open 2027-05-03 to 16:00",
+			"column 11: no hours of the site lie on 2027-05-03; say both ends, like 09:00 to 15:00"},
 		{"site closure on 2027-05-04 2h later", "column 17: the site has no closure that begins then"},
-		{"site closure on 2027-05-06 2h later", "column 17: the site has several closures that begin on 2027-05-06; say when it begins, like 2027-05-06 10:00"},
+		{"site closure on 2027-05-06 2h later",
+			"column 17: the site has several closures that begin on 2027-05-06; say when it begins, like 2027-05-06 10:00"},
 	} {
 		_, err := whatif.Apply(p, changes(t, c.change))
 		if want := fmt.Sprintf("%q, %s", c.change, c.want); err == nil || err.Error() != want {

@@ -12,8 +12,8 @@ import (
 	"build.example/turflast/testdata"
 )
 
-// BenchmarkChange times one change of the built-in garden from its text to a
-// verified crew programme, as near as can be to the one before.
+// BenchmarkChange times one change of the built-in garden, from its text to a
+// verified crew programme that stays near the one before.
 func BenchmarkChange(b *testing.B) {
 	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
 	if p == nil {

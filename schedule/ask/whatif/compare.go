@@ -21,7 +21,7 @@ type Difference struct {
 	Moved         []Moved          // by the new start, those without one at the end
 	Broken        []schedule.Break // of After, that held before
 	Still         []schedule.Break // of After, that broke before too
-	Mended        []schedule.Break // of Before, that hold now
+	Mended        []schedule.Break // of Before, that hold in After
 }
 
 // Compare says how two programmes of one garden differ. The plan of after is
@@ -50,7 +50,7 @@ func Compare(before, after network.Case) *Difference {
 	return d
 }
 
-// lastly puts what has no moment behind all that has one.
+// lastly puts what has no moment after everything that has one.
 func lastly(t calendars.Instant) calendars.Instant {
 	if t == 0 {
 		return calendars.Never
@@ -82,8 +82,8 @@ func breaks(c, other network.Case, b schedule.Break) bool {
 	})
 }
 
-// Reference is a programme as one of a changed plan: what keeps its starts steady when
-// the changed plan is solved.
+// Reference is a programme in terms of a changed plan. The search for the
+// changed plan's programme keeps its starts where nothing is lost by it.
 func Reference(before network.Case, changed *schedule.Plan) *schedule.Programme {
 	g, ids := *before.Programme, numbered(before.Plan)
 	g.Tasks = make([]schedule.TaskDates, len(changed.Tasks))

@@ -20,7 +20,7 @@ const (
 
 func (k kind) String() string { return [...]string{"task", "delivery", "given", "crew", "machine"}[k] }
 
-// can says what changes a thing of a kind can take.
+// can says which changes a thing of a kind allows.
 func (k kind) can() string {
 	return [...]string{
 		"a task gets longer or shorter, or is dropped",
@@ -50,7 +50,8 @@ func (a *applying) named(k kind, i int) (id, name string, ok bool) {
 	return "", "", false
 }
 
-// find is what the change names, among certain kinds: by id, or else by name.
+// find is what the change names, among some kinds: by its id, or else by its
+// name.
 func (a *applying) find(known ...kind) (kind, int) {
 	for _, byName := range [...]bool{false, true} {
 		for _, k := range known {
@@ -63,7 +64,7 @@ func (a *applying) find(known ...kind) (kind, int) {
 	return 0, 0
 }
 
-// search is the place of what the change names in the plan's list, or -1.
+// search is the index of what the change names in the plan's list, or -1.
 func (a *applying) search(k kind, byName bool) int {
 	for i := 0; ; i++ {
 		id, name, ok := a.named(k, i)

@@ -27,7 +27,7 @@ func (a *applying) ranges(h calendars.Hours, d calendars.Date) []calendars.Range
 	return out
 }
 
-// longer are hours of a date made longer as the change says.
+// longer are the hours of a date, made longer as the change says.
 func (a *applying) longer(whose string, h calendars.Hours) []calendars.DayHours {
 	d := a.c.Dates[0]
 	t, _ := calendars.At(a.p.Site.Location, d, 0)
@@ -46,7 +46,8 @@ func (a *applying) longer(whose string, h calendars.Hours) []calendars.DayHours 
 		}
 	}
 	if add.From >= add.To {
-		a.fail(a.c.Columns.When, "", "that is no longer than the hours of %s on %s: %s", whose, d, calendars.FormatRanges(was))
+		a.fail(a.c.Columns.When, "", "that is no longer than the hours of %s on %s: %s",
+			whose, d, calendars.FormatRanges(was))
 		return nil
 	}
 	on := slices.Clone(h.On)
@@ -99,7 +100,7 @@ func (a *applying) open() {
 	}
 }
 
-// useUp takes out the measures that would buy hours in which the site is open
+// useUp removes the measures that would buy hours in which the site is open
 // now.
 func (a *applying) useUp() {
 	d := a.c.Dates[0]
@@ -128,7 +129,7 @@ func (a *applying) work() {
 	if a.fault != nil {
 		return
 	}
-	// Of the dates that the site names too only the crew's own stay the crew's.
+	// Of the dates that the site names too, only the crew's own stay with the crew.
 	d := a.c.Dates[0]
 	own := calendars.Hours{On: c.HoursOn}
 	c.HoursOn = slices.DeleteFunc(on, func(o calendars.DayHours) bool {

@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Take is a copy of a plan with measures taken, by their place in its list. The
-// error is that of [Apply].
+// Take is a copy of a plan with some of its measures taken, given by their
+// index. The error is that of [Apply].
 func Take(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 	q := *p
 	q.Tasks, q.Machines = slices.Clone(p.Tasks), slices.Clone(p.Machines)
@@ -31,19 +31,22 @@ func Take(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 	return Apply(&q, append(changes, drops...))
 }
 
-// asChanges says a measure as changes.
+// asChanges is a measure as changes.
 func asChanges(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	switch {
 	case m.Longer != nil:
 		return []schedule.Change{{
-			Kind: schedule.ChangeOpen, Name: "site", Dates: []calendars.Date{m.Longer.On}, From: schedule.Unsaid, To: m.Longer.To,
+			Kind: schedule.ChangeOpen, Name: "site", Dates: []calendars.Date{m.Longer.On},
+			From: schedule.Unsaid, To: m.Longer.To,
 		}}
 	case m.Earlier != nil:
-		return []schedule.Change{{Kind: schedule.ChangeShift, Name: p.Deliveries[m.Earlier.Delivery].ID, Length: -m.Earlier.By}}
+		return []schedule.Change{{Kind: schedule.ChangeShift,
+			Name: p.Deliveries[m.Earlier.Delivery].ID, Length: -m.Earlier.By}}
 	}
 	var out []schedule.Change
 	for _, need := range m.People.Crew {
-		out = append(out, schedule.Change{Kind: schedule.ChangeHeads, Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On})
+		out = append(out, schedule.Change{Kind: schedule.ChangeHeads,
+			Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On})
 	}
 	return out
 }
@@ -57,8 +60,8 @@ func addSlot(m *schedule.Machine, s calendars.Span) {
 	slices.SortFunc(m.Ours, func(a, b calendars.Span) int { return cmp.Compare(a.Start, b.Start) })
 }
 
-// overlap lets every finish-start link from the first task to the second be a
-// lead.
+// overlap turns every finish-start link from the first task to the second into
+// a lead.
 func overlap(p *schedule.Plan, o *schedule.Overlap) {
 	t := &p.Tasks[o.Second]
 	t.After = slices.Clone(t.After)

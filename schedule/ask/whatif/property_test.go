@@ -60,8 +60,8 @@ func someChange(src plans.Source, p *schedule.Plan) string {
 // same compares plans; two zones of one name are the same.
 var same = cmp.Comparer(sameLocation)
 
-// A few changes make a plan whose programmes pass their check, and leave the plan
-// itself alone; read back from their text they make the same plan.
+// A few changes make a plan whose programmes pass their check, and leave the
+// plan itself alone. Read back from their text they make the same plan.
 func TestChangedPlans(t *testing.T) {
 	for seed := range uint64(60) {
 		src := plans.Seeded(seed + 1000)
@@ -121,8 +121,8 @@ func crews(t *testing.T, p *schedule.Plan, reference *schedule.Programme) networ
 	return c
 }
 
-// checkReads asks that the reader takes the changed plan, as far as a plan file
-// can say it.
+// checkReads checks that the reader accepts the changed plan, as far as a plan
+// file can hold it.
 func checkReads(t *testing.T, q *schedule.Plan) {
 	said := *q
 	said.Site.WetOn = nil
@@ -141,7 +141,8 @@ func checkReads(t *testing.T, q *schedule.Plan) {
 	}
 }
 
-// checkDifference asks that nothing moved is missed or made up.
+// checkDifference checks that everything that moved is listed, and nothing
+// else.
 func checkDifference(t *testing.T, d *whatif.Difference) {
 	moved := make(map[string]bool)
 	for _, m := range d.Moved {
@@ -166,8 +167,8 @@ func checkDifference(t *testing.T, d *whatif.Difference) {
 	}
 }
 
-// Without changes the programme is the held one again, to the byte, whatever was
-// tried in between.
+// Without changes the programme is again the one before, to the byte, whatever
+// was tried in between.
 func TestUndoneIsAsBefore(t *testing.T) {
 	for seed := range uint64(25) {
 		p := plans.Small(plans.Seeded(seed))
@@ -185,7 +186,7 @@ func TestUndoneIsAsBefore(t *testing.T) {
 	}
 }
 
-// A programme whose own starts are wanted stays as it is.
+// A programme whose own starts are the reference stays as it is.
 func TestReferenceHolds(t *testing.T) {
 	for seed := range uint64(25) {
 		p := plans.Small(plans.Seeded(seed))
@@ -205,9 +206,9 @@ func TestReferenceHolds(t *testing.T) {
 	}
 }
 
-// Where nothing asks for things to come soon after one another, a later lorry
-// can't make more possible: no programme then finishes before what was proven to
-// be the earliest without it, and the logic finish gets no earlier.
+// Where nothing must come soon after something else, a later lorry can't make
+// more possible: no programme then finishes before the earliest finish proven
+// without it, and the logic finish gets no earlier.
 func TestLaterNeverImprovesTheBound(t *testing.T) {
 	for seed := range uint64(50) {
 		p := lasting(plans.Small(plans.Seeded(seed)))
@@ -232,8 +233,8 @@ func TestLaterNeverImprovesTheBound(t *testing.T) {
 	}
 }
 
-// lasting takes out of a plan what asks for things to come soon, and what may be
-// left out or booked anew.
+// lasting takes out of a plan what must come soon after something else, what
+// may be left out and what may be booked again.
 func lasting(p *schedule.Plan) *schedule.Plan {
 	for i := range p.Tasks {
 		p.Tasks[i].Optional = false
