@@ -218,7 +218,7 @@ func (l *logging) tell() {
 	s := progress.At(l.plan, append(l.events, l.e), nil, l.e.At+1)
 	t := l.plan.FindTask(l.e.Task)
 	for _, remark := range wording.New(s.Plan).Standing(s) {
-		if remark.Task == t {
+		if remark.Activity == t.Activity() {
 			fmt.Fprintln(l.p.stdout, printable("! "+remark.Text))
 		}
 	}

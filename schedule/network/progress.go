@@ -68,14 +68,10 @@ func standUnloading(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
 
 // happened says whether an event of a node number is past.
 func (x *expansion) happened(number int32, finish bool) bool {
-	p := x.m.Plan
-	if p.Progress == nil {
-		return false
-	}
 	if finish {
-		return p.Over(x.m.Activity(number))
+		return x.m.Plan.Over(x.m.Activity(number))
 	}
-	return p.Begun(x.m.Activity(number))
+	return x.m.Plan.Begun(x.m.Activity(number))
 }
 
 // past brings an arc to what has happened: nothing holds an event that is past,

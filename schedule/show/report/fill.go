@@ -22,7 +22,8 @@ func (r *Report) programme() programme {
 	}
 	r.proof(&o)
 	for _, l := range r.log {
-		o.SiteLog = append(o.SiteLog, logRemark{l.Kind, l.Task, l.Delivery, l.Event, l.Text})
+		task, lorry := r.pair(l.Activity)
+		o.SiteLog = append(o.SiteLog, logRemark{l.Kind, task, lorry, l.Event, l.Text})
 	}
 	for _, s := range g.Chain {
 		at := r.words.Step(g, s).At

@@ -107,10 +107,9 @@ func (w *Writer) logged(e *sitelog.Event) string {
 // Remark is something that a log says beside the dates it gives.
 type Remark struct {
 	Kind     RemarkKind
-	Task     schedule.TaskID     // or None
-	Delivery schedule.DeliveryID // or None
-	Event    string              // the id of the event that doesn't fit
-	Text     string              // as a sentence
+	Activity schedule.Activity // or Nothing
+	Event    string            // the id of the event that doesn't fit
+	Text     string            // as a sentence
 }
 
 // RemarkKind says what a remark is about.
@@ -132,24 +131,24 @@ func (w *Writer) Standing(s *progress.Standing) []Remark {
 	var out []Remark
 	for t := range w.plan.Tasks {
 		if text := w.OutOfOrder(s, schedule.TaskID(t)); text != "" {
-			out = append(out, Remark{OutOfSequence, schedule.TaskID(t), schedule.None, "", text})
+			out = append(out, Remark{OutOfSequence, schedule.Activity(t), "", text})
 		}
 	}
 	for _, x := range s.Together {
-		out = append(out, Remark{KeptApart, x.Task, schedule.None, "", w.Together(x)})
+		out = append(out, Remark{KeptApart, x.Task.Activity(), "", w.Together(x)})
 	}
 	for _, o := range s.Overdue {
-		out = append(out, Remark{OverdueLorry, schedule.None, o.Delivery, "", w.Overdue(o)})
+		out = append(out, Remark{OverdueLorry, w.plan.Unload(o.Delivery), "", w.Overdue(o)})
 	}
 	for _, d := range s.Assumed {
-		out = append(out, Remark{RefusedLorry, schedule.None, d, "", w.Assumed(d)})
+		out = append(out, Remark{RefusedLorry, w.plan.Unload(d), "", w.Assumed(d)})
 	}
 	for i := range s.State.Conflicts {
 		c := &s.State.Conflicts[i]
-		out = append(out, Remark{ConflictEvent, schedule.None, schedule.None, c.Event.ID, w.Conflict(c)})
+		out = append(out, Remark{ConflictEvent, schedule.Nothing, c.Event.ID, w.Conflict(c)})
 	}
 	for i := range s.Unknown {
-		out = append(out, Remark{UnknownEvent, schedule.None, schedule.None, s.Unknown[i].ID, w.Unknown(&s.Unknown[i])})
+		out = append(out, Remark{UnknownEvent, schedule.Nothing, s.Unknown[i].ID, w.Unknown(&s.Unknown[i])})
 	}
 	return out
 }
