@@ -240,29 +240,29 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 	var out []lorryLine
 	width := min(storyWidth, l.size.Width-8)
 	if l.g.Plan.Deliveries[d].Keep > 0 {
-		out = append(out, lorryLine{keep: d, task: schedule.None})
+		out = append(out, lorryLine{of: l.g.Plan.Unload(d)})
 	}
 	users := l.g.Plan.Users(d)
 	for i, t := range users {
 		if i == 5 && len(users) > 6 {
-			out = append(out, lorryLine{keep: schedule.None, task: schedule.None,
+			out = append(out, lorryLine{of: schedule.Nothing,
 				text: page.As(page.Quiet, "and "+itoa(len(users)-i)+" more tasks wait for it")})
 			break
 		}
 		if l.g.Programme.Tasks[t].Start.IsReal() {
-			out = append(out, lorryLine{keep: schedule.None, task: t})
+			out = append(out, lorryLine{of: t.Activity()})
 		}
 	}
 	for _, m := range Lines(l.g.lorryAbout(d), width, page.Rows) {
-		out = append(out, lorryLine{keep: schedule.None, task: schedule.None, text: m})
+		out = append(out, lorryLine{of: schedule.Nothing, text: m})
 	}
 	return out
 }
 
-// lorryLine is the keep, a task that waits, or words.
+// lorryLine is a row: the keep of a delivery, a task that waits for it, or words, which
+// are of Nothing.
 type lorryLine struct {
-	keep schedule.DeliveryID
-	task schedule.TaskID
+	of   schedule.Activity
 	text page.Text
 }
 
@@ -298,12 +298,11 @@ func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int 
 		if y >= foot {
 			break
 		}
-		switch {
-		case l.keep >= 0:
+		if t, task := f.g.Plan.Task(l.of); task {
+			f.user(y, t)
+		} else if l.of != schedule.Nothing {
 			f.keeps(y, d)
-		case l.task >= 0:
-			f.user(y, l.task)
-		default:
+		} else {
 			f.line(3, y, l.text, f.w)
 		}
 		y++
