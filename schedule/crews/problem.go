@@ -9,9 +9,9 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Need is an amount of one resource that a node holds while it is worked on,
-// or, when it Stays, from its start to its finish, pauses included, and After
-// the finish for so long on the clock (then it stays as well).
+// Need is an amount of one resource that a node holds while it is worked on. One
+// that Stays is held from the node's start to its finish, pauses included, and for
+// After on the clock beyond the finish; a need with an After always stays.
 type Need struct {
 	Resource int32
 	Amount   int32
@@ -34,9 +34,9 @@ type Problem struct {
 	Net      *network.Network
 	Modes    [][]Mode             // by place in Net.Nodes; the first is how Net has the node
 	Capacity []*calendars.Profile // the count of each resource over time
-	// OnDuty marks the resources that come and go, and are never asked for while
-	// there is none: who needs one works only while it is there in that number. It
-	// saves time and changes no schedule; nil for none.
+	// OnDuty marks resources that come and go and are never asked for while they are
+	// gone: the calendar of a node that needs some is open only while there is that
+	// much. It saves time and changes no schedule; nil for none.
 	OnDuty []bool
 	Counts []bool // nodes that the last finish counts; nil: all
 	Dates  []Date // that may break
@@ -102,10 +102,10 @@ func (b *Booking) At(start calendars.Instant) calendars.Instant {
 	return min(max(start, b.Earliest), b.Latest)
 }
 
-// Order is a schedule to be kept in order: Nodes by their starts in Times, every
-// link and hand-on running along it but for links to finishes. Givers hand on to
-// a node at their finish, whatever their cures and hold points; Takers is the same
-// the other way round. Late is the latest start of every node.
+// Order is a schedule whose order is kept: Nodes by their starts in Times. Every
+// link but those to finishes, and every hand-on, runs along it. Givers, by node,
+// hand on to it at their finish, whatever their cures and hold points; Takers are
+// those that it hands on to. Late is the latest start of every node.
 type Order struct {
 	Nodes          []int32
 	Times          *network.Times

@@ -152,8 +152,8 @@ func (s *narrowing) seat() (moved, ok bool) {
 // longest is a step beyond which no end is looked for.
 const longest calendars.Minutes = 1 << 28
 
-// narrow is the least end that isn't refuted, from one on up to a known one;
-// start is what holds whatever the end.
+// narrow is the least end between from and upper that isn't refuted; start are the
+// dates that hold whatever the end.
 func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendars.Instant {
 	s.base.copyFrom(start)
 	if upper == calendars.Never && len(s.n.Withins) > 0 && s.effort < probing && s.refuted(calendars.Never) {
@@ -181,8 +181,8 @@ func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendar
 	return lo
 }
 
-// latestWindow is the best window at the latest end before a bound for which
-// there is one, from the end that the links allow on.
+// latestWindow is the best window at the latest end that has one, among the ends
+// from what the links allow up to a bound.
 func (s *narrowing) latestWindow(start *dates, from, bound calendars.Instant) *Window {
 	var best *Window
 	s.allowed = s.work + s.allowed/8

@@ -14,8 +14,8 @@ type clause struct {
 	used   float64
 }
 
-// watch makes a clause be looked at when one of its statements fails: when the
-// opposite side comes to least.
+// watch has a clause looked at when one of its statements fails: when the opposite
+// side comes to least.
 type watch struct {
 	clause, least int32
 	other         lit // if this holds the clause does

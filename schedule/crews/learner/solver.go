@@ -109,7 +109,8 @@ func (s *solver) share(p *Problem) {
 	}
 }
 
-// settled brings the first bounds to rest. It is false if they can't all hold.
+// settled propagates the first bounds until none moves. It is false if they can't
+// all hold.
 func (s *solver) settled() bool {
 	for v := range int32(len(s.bound) / 2) {
 		if s.low(v) > s.high(v) {

@@ -90,7 +90,7 @@ func (s *Set) add(r Resource, there *calendars.Profile) int32 {
 	return int32(len(s.Resources) - 1)
 }
 
-// onDuty marks the crews: work that needs one is done only while it is there.
+// onDuty marks the crews: work that needs people is done only while they are there.
 func (s *Set) onDuty() []bool {
 	out := make([]bool, len(s.Resources))
 	for r := range out {

@@ -218,8 +218,8 @@ func (x *individual) hash() uint64 {
 }
 
 // first samples schedules: pure late starts, what the search is to start from,
-// then late starts with random regret. The former are tried whatever the budget,
-// until one has a place for all.
+// then late starts with random noise (regret-based sampling: Drexl, 1991). The
+// first two are tried whatever the budget, until one has a place for all.
 func (s *search) first(count int) []individual {
 	var pop []individual
 	key := make([]calendars.Instant, len(s.late))

@@ -248,9 +248,8 @@ const mostTies = 3
 // built says whether the budget is spent.
 func (s *search) built() bool { return s.b.built >= s.upto || s.ctx.Err() != nil }
 
-// tie brings what must follow within a longest wait, where that doesn't hold in
-// the schedule just built, straight after what it follows, so that nothing comes
-// between.
+// tie moves each node whose longest wait doesn't hold in the schedule just built
+// straight after what it follows, so that nothing comes between.
 func (s *search) tie(key []calendars.Instant) {
 	t := s.b.times
 	for k := range s.b.n.Withins {

@@ -105,8 +105,8 @@ func (c *crewSearch) settle(best *found) *found {
 	return best
 }
 
-// stages are the parts of the budget after which it is asked whether the best
-// found can be bettered at all; each restarts the search and keeps what was found.
+// stages are parts of the budget, as divisors. After each it is asked whether the
+// best found can be bettered at all; the next restarts the search from it.
 var stages = [...]int{8, 8, 4, 2}
 
 // staged searches with all tasks and bookings as they are.
@@ -151,7 +151,7 @@ func (c *crewSearch) perfect(f *found, free []bool) bool {
 	return f.Cost.End <= int64(max(c.proof.Finish, c.o.Content))
 }
 
-// least is what no programme can better, as far as that was asked for.
+// least is the cost that no programme can better, as far as it is proven.
 func (c *crewSearch) least(f *found) search.Cost {
 	if f.late() {
 		return search.Cost{}
