@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -192,7 +193,7 @@ func (p *program) baselineListCommand() *cobra.Command {
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(c *cobra.Command, _ []string) error { return p.listBaselines(c, asJSON) },
 	}
-	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &asJSON)
 	return c
 }
 
@@ -205,11 +206,9 @@ func (p *program) listBaselines(c *cobra.Command, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	write := func() error { return report.Baselines(plan, list, p.digest).Write(p.stdout, page.Wide) }
-	if asJSON {
-		write = func() error { return report.BaselinesJSON(p.stdout, plan, list, p.digest) }
-	}
-	return write()
+	return p.print(asJSON,
+		func(out io.Writer) error { return report.BaselinesJSON(out, plan, list, p.digest) },
+		func() *page.Document { return report.Baselines(plan, list, p.digest) })
 }
 
 func (p *program) baselineCompareCommand() *cobra.Command {
@@ -223,7 +222,7 @@ newest, without FIRST the one before it.`,
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(c *cobra.Command, args []string) error { return p.compareBaselines(c, args, asJSON) },
 	}
-	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &asJSON)
 	return c
 }
 
@@ -248,9 +247,7 @@ func (p *program) compareBaselines(c *cobra.Command, args []string, asJSON bool)
 		}
 		pair[i] = list[k]
 	}
-	write := func() error { return report.Agreed(plan, pair[0], pair[1]).Write(p.stdout, page.Wide) }
-	if asJSON {
-		write = func() error { return report.AgreedJSON(p.stdout, plan, pair[0], pair[1]) }
-	}
-	return write()
+	return p.print(asJSON,
+		func(out io.Writer) error { return report.AgreedJSON(out, plan, pair[0], pair[1]) },
+		func() *page.Document { return report.Agreed(plan, pair[0], pair[1]) })
 }

@@ -29,7 +29,7 @@ the plan hasn't got any more is marked so.`,
 		RunE:              func(c *cobra.Command, _ []string) error { return s.run(c) },
 	}
 	c.Flags().StringVar(&s.on, "on", "", "the events of one `DATE`")
-	c.Flags().IntVar(&s.width, "width", 80, "the widest line, in `COLUMNS`: 40 suits a phone")
+	addWidth(c, &s.width)
 	c.Flags().BoolVar(&s.asJSON, "json", false, "as JSON: the events as the log has them, and what is said of each")
 	return c
 }
@@ -51,9 +51,8 @@ func (s *logShow) run(c *cobra.Command) error {
 		}
 		on = &d
 	}
-	if s.width < leastWidth {
-		text := fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth)
-		return &usageError{text, c.CommandPath()}
+	if err := tooNarrow(c, s.width, "a sheet"); err != nil {
+		return err
 	}
 	plan, src, err := s.p.mustLoad(c, nil)
 	if err != nil {
@@ -64,10 +63,7 @@ func (s *logShow) run(c *cobra.Command) error {
 		return err
 	}
 	l := report.NewSiteLog(plan, events, aside, on)
-	if s.asJSON {
-		return l.JSON(s.p.stdout)
-	}
-	return l.Page().Write(s.p.stdout, s.width)
+	return s.p.printWide(s.width, s.asJSON, l.JSON, l.Page)
 }
 
 func (p *program) logMergeCommand() *cobra.Command {

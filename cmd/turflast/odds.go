@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -62,7 +63,7 @@ func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f.StringVar(&o.spread, "spread", "pert", "the `shape` of working times and lateness: pert or triangular")
 	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace,
 		"how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
-	f.BoolVar(&o.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &o.json)
 }
 
 // options are the options as the odds need them; the error names one that is
@@ -97,18 +98,22 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	result, err := odds.Run(ctx, s.Case, options)
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
-		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")
+		return s.noOdds(err)
 	case errors.Is(err, context.Canceled):
 		return errors.New("stopped before all builds were done")
 	case err != nil:
 		return err
 	}
-	write := func() error { return r.Odds(result).Write(p.stdout, page.Wide) }
-	if o.json {
-		write = func() error { return r.OddsJSON(p.stdout, result) }
-	}
-	if err := write(); err != nil {
+	err = p.print(o.json,
+		func(out io.Writer) error { return r.OddsJSON(out, result) },
+		func() *page.Document { return r.Odds(result) })
+	if err != nil {
 		return err
 	}
 	return s.met()
+}
+
+// noOdds is the fault of a plan in which some work has no place.
+func (s *solved) noOdds(err error) error {
+	return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")
 }

@@ -42,7 +42,7 @@ as unlimited.
 		"heads and machines by half day in its place, and who clashes where some are missing")
 	c.Flags().BoolVar(&show.bookings, "bookings", false,
 		"machines in its place: hours needed against our slots, what to book and what to give back")
-	c.Flags().BoolVar(&show.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &show.json)
 	return c
 }
 

@@ -2,17 +2,18 @@ package main
 
 import (
 	"errors"
-	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/rates"
 )
 
 func (p *program) ratesCommand() *cobra.Command {
 	var asJSON bool
-	width := 80
+	var width int
 	c := &cobra.Command{
 		Use:   "rates",
 		Short: "Print how long finished work took against its plan, by stage and by rate",
@@ -31,14 +32,14 @@ ask for at once are shared among them.
 		RunE:              func(c *cobra.Command, _ []string) error { return p.rates(c, width, asJSON) },
 	}
 	addAsAt(c)
-	c.Flags().IntVar(&width, "width", width, "the widest line, in `COLUMNS`: 40 suits a phone")
+	addWidth(c, &width)
 	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, hours are person-minutes")
 	return c
 }
 
 func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
-	if width < leastWidth {
-		return &usageError{fmt.Sprintf("--width %d is too narrow; it takes %d columns", width, leastWidth), c.CommandPath()}
+	if err := tooNarrow(c, width, "it"); err != nil {
+		return err
 	}
 	s, solver, err := p.unsolved(c, nil)
 	if err != nil {
@@ -53,8 +54,7 @@ func (p *program) rates(c *cobra.Command, width int, asJSON bool) error {
 	if n := len(s.baselines); n > 0 {
 		number = s.baselines[n-1].Number
 	}
-	if asJSON {
-		return report.RatesJSON(p.stdout, solver.Plan(), found, number)
-	}
-	return report.Rates(solver.Plan(), found, number).Write(p.stdout, width)
+	return p.printWide(width, asJSON,
+		func(out io.Writer) error { return report.RatesJSON(out, solver.Plan(), found, number) },
+		func() *page.Document { return report.Rates(solver.Plan(), found, number) })
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -64,7 +65,7 @@ The code is 0 when every date is met, or can be.`,
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
 	c.Flags().IntVar(&w.show, "show", 0, "print the whole programme of one way, by its `NUMBER`")
-	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &w.asJSON)
 	completeFiles(c, "with", "prices")
 	return c
 }
@@ -120,11 +121,10 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 	if w.show != 0 {
 		return w.showWay(c, s, slices.Concat(found.Ways, found.Gentle))
 	}
-	write := func() error { return r.Recovery(&found, prices).Write(w.p.stdout, page.Wide) }
-	if w.asJSON {
-		write = func() error { return r.RecoveryJSON(w.p.stdout, &found, prices) }
-	}
-	if err := write(); err != nil || len(found.Ways) > 0 {
+	err := w.p.print(w.asJSON,
+		func(out io.Writer) error { return r.RecoveryJSON(out, &found, prices) },
+		func() *page.Document { return r.Recovery(&found, prices) })
+	if err != nil || len(found.Ways) > 0 {
 		return err
 	}
 	return s.met()
@@ -159,11 +159,10 @@ func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices)
 		return err
 	}
 	r := report.New(s.Case)
-	write := func() error { return r.TimeCost(found, prices).Write(w.p.stdout, page.Wide) }
-	if w.asJSON {
-		write = func() error { return r.TimeCostJSON(w.p.stdout, found, prices) }
-	}
-	if err := write(); err != nil {
+	err = w.p.print(w.asJSON,
+		func(out io.Writer) error { return r.TimeCostJSON(out, found, prices) },
+		func() *page.Document { return r.TimeCost(found, prices) })
+	if err != nil {
 		return err
 	}
 	if found.Handover == nil || len(found.Handover.Programme.Breaks) > 0 {

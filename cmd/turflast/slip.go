@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -28,7 +29,7 @@ so, then every task and lorry that is late, worst first.
 		RunE:              func(c *cobra.Command, _ []string) error { return p.slip(c, asJSON) },
 	}
 	addAsAt(c)
-	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &asJSON)
 	return c
 }
 
@@ -48,11 +49,9 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 	newest := s.baselines[len(s.baselines)-1]
 	changed := newest.Digest != p.digest
 	r := report.New(s.Case)
-	if asJSON {
-		err = r.SlipJSON(p.stdout, found, newest.Number, changed)
-	} else {
-		err = r.Slip(found, newest.Number, changed, s.standing).Write(p.stdout, page.Wide)
-	}
+	err = p.print(asJSON,
+		func(out io.Writer) error { return r.SlipJSON(out, found, newest.Number, changed) },
+		func() *page.Document { return r.Slip(found, newest.Number, changed, s.standing) })
 	if err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -68,7 +69,7 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	watch.end()
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
-		return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")
+		return s.noOdds(err)
 	case errors.Is(err, context.Canceled):
 		return errors.New("stopped before all programmes were looked at")
 	case errors.Is(err, sturdier.ErrRefused):
@@ -80,11 +81,10 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 		return p.showChoice(c, s, found, show)
 	}
 	r := report.New(s.Case)
-	write := func() error { return r.Sturdier(found).Write(p.stdout, page.Wide) }
-	if o.json {
-		write = func() error { return r.SturdierJSON(p.stdout, found) }
-	}
-	if err := write(); err != nil {
+	err = p.print(o.json,
+		func(out io.Writer) error { return r.SturdierJSON(out, found) },
+		func() *page.Document { return r.Sturdier(found) })
+	if err != nil {
 		return err
 	}
 	return s.met()

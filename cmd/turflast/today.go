@@ -15,9 +15,6 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// leastWidth is the narrowest sheet.
-const leastWidth = 30
-
 // sheetRun is one run of a command that writes a sheet.
 type sheetRun struct {
 	p      *program
@@ -39,8 +36,8 @@ func (p *program) sheetCommand(use, short, long, example string,
 	if dated {
 		c.Flags().StringVar(&s.on, "on", "", "the `DATE`, such as 2027-05-04, in place of today")
 	}
-	c.Flags().IntVar(&s.width, "width", 80, "the widest line, in `COLUMNS`: 40 suits a phone")
-	c.Flags().BoolVar(&s.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addWidth(c, &s.width)
+	addJSON(c, &s.asJSON)
 	addLogic(c)
 	addAsAt(c)
 	return c
@@ -101,9 +98,8 @@ code is 0 when it can be handed over now, 1 when it can't.`,
 
 // book is the sheets of the plan of a command.
 func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
-	if s.width < leastWidth {
-		text := fmt.Sprintf("--width %d is too narrow; a sheet takes %d columns", s.width, leastWidth)
-		return nil, nil, &usageError{text, c.CommandPath()}
+	if err := tooNarrow(c, s.width, "a sheet"); err != nil {
+		return nil, nil, err
 	}
 	x, err := s.p.solve(c, nil)
 	if err != nil {
@@ -169,11 +165,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 
 // write writes a sheet as JSON or as a page.
 func (s *sheetRun) write(x *solved, asJSON func(io.Writer) error, build func() *page.Document) error {
-	do := func(out io.Writer) error { return build().Write(out, s.width) }
-	if s.asJSON {
-		do = asJSON
-	}
-	if err := do(s.p.stdout); err != nil {
+	if err := s.p.printWide(s.width, s.asJSON, asJSON, build); err != nil {
 		return err
 	}
 	return x.met()

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"sync/atomic"
 
 	"github.com/spf13/cobra"
@@ -44,7 +45,7 @@ then. When a date breaks with everything on time, that is shown and nothing else
 	c.Flags().BoolVar(&asked.tasks, "tasks", false, "how late each task may start, too; takes longer")
 	c.Flags().BoolVar(&asked.pairs, "pairs", false,
 		"which two late deliveries break a date together though neither does alone, too; takes longer")
-	c.Flags().BoolVar(&asked.json, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &asked.json)
 	return c
 }
 
@@ -67,11 +68,10 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 		found = p.tolerances(ctx, s, asked)
 	}
 	r := report.New(s.Case)
-	write := func() error { return r.Tolerance(found).Write(p.stdout, page.Wide) }
-	if asked.json {
-		write = func() error { return r.ToleranceJSON(p.stdout, found) }
-	}
-	if err := write(); err != nil {
+	err = p.print(asked.json,
+		func(out io.Writer) error { return r.ToleranceJSON(out, found) },
+		func() *page.Document { return r.Tolerance(found) })
+	if err != nil {
 		return err
 	}
 	return s.met()

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -63,7 +64,7 @@ The code is that of the plan with the changes.`,
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
 	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
-	c.Flags().BoolVar(&w.asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &w.asJSON)
 	completeFiles(c, "with", "save")
 	return c
 }
@@ -94,11 +95,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case))
-	write := func() error { return x.Page().Write(w.p.stdout, page.Wide) }
-	if w.asJSON {
-		write = func() error { return x.JSON(w.p.stdout) }
-	}
-	if err := write(); err != nil {
+	if err := w.p.print(w.asJSON, x.JSON, x.Page); err != nil {
 		return err
 	}
 	if err := w.keep(set); err != nil {
@@ -236,7 +233,7 @@ The code is 1 when a date breaks in any of them.`,
 	}
 	addLogic(c)
 	addAsAt(c)
-	c.Flags().BoolVar(&asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
+	addJSON(c, &asJSON)
 	return c
 }
 
@@ -263,11 +260,10 @@ func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
 		met = errors.Join(met, after.met())
 		list = append(list, report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)))
 	}
-	write := func() error { return report.Compare(list).Write(p.stdout, page.Wide) }
-	if asJSON {
-		write = func() error { return report.CompareJSON(p.stdout, list) }
-	}
-	if err := write(); err != nil {
+	err = p.print(asJSON,
+		func(out io.Writer) error { return report.CompareJSON(out, list) },
+		func() *page.Document { return report.Compare(list) })
+	if err != nil {
 		return err
 	}
 	return met
