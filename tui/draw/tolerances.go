@@ -120,13 +120,9 @@ func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 // toleratedWords are the sentences on one delivery alone.
 func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []string {
 	var said []string
-	for _, clause := range []string{
-		g.Words.MayCome(wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken}),
-		g.Words.Again(t.Again), g.Words.Earliest(t.Booked, t.Earliest), g.Words.OrderBy(d, t.Booked, t.Held),
-	} {
-		if clause != "" {
-			said = append(said, wording.Capital(clause)+".")
-		}
+	late := wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken}
+	for _, clause := range g.Words.LorryClauses(d, late, t.Again, t.Earliest) {
+		said = append(said, wording.Capital(clause)+".")
 	}
 	return said
 }

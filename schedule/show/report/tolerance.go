@@ -78,16 +78,10 @@ func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
 	w.Marked(r.lorryRole(x.Delivery), lorryMark(d), r.words.Moment(x.Booked), d.What,
 		r.words.Tolerated(t, r.words.Clock(t.Clock())))
 	w.As(scarce(cmp.Compare(x.Held, x.Booked)), 3)
-	earliest := ""
-	if x.Earliest.IsReal() {
-		earliest = r.words.Earliest(x.Booked, x.Earliest)
-	}
-	for _, s := range []string{
-		r.words.MayCome(t), r.words.Again(x.Again), earliest, r.words.OrderBy(x.Delivery, x.Booked, x.Held),
-		r.words.PlanHas(x.Delivery, x.Booked),
-	} {
+	for _, s := range r.words.LorryClauses(x.Delivery, t, x.Again, x.Earliest) {
 		w.Note(page.Plain, s)
 	}
+	w.Note(page.Plain, r.words.PlanHas(x.Delivery, x.Booked))
 }
 
 func lorryTolerance(d tolerance.Delivery) wording.Tolerance {

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -72,6 +73,20 @@ func (w *Writer) may(verb, length string, t Tolerance) string {
 	}
 	return fmt.Sprintf("%s with a programme in hand; from %s on, %s later, a date is proven to break",
 		until, w.Moment(t.Broken), clock(calendars.Minutes(t.Broken-t.At)))
+}
+
+// LorryClauses say how late a delivery may come, when else it can, how early it may be
+// booked, and by when to order it, each as a clause. Earliest is Never where no booking
+// holds.
+func (w *Writer) LorryClauses(
+	d schedule.DeliveryID, t Tolerance, again []calendars.Instant, earliest calendars.Instant,
+) []string {
+	clauses := []string{w.MayCome(t), w.Again(again)}
+	if earliest.IsReal() {
+		clauses = append(clauses, w.Earliest(t.At, earliest))
+	}
+	clauses = append(clauses, w.OrderBy(d, t.At, t.Held))
+	return slices.DeleteFunc(clauses, func(s string) bool { return s == "" })
 }
 
 // Again names the later slots at which a delivery can come, as a clause; empty

@@ -1,6 +1,7 @@
 package wording_test
 
 import (
+	"slices"
 	"testing"
 
 	"build.example/turflast/calendars"
@@ -94,6 +95,31 @@ func TestBookings(t *testing.T) {
 	} {
 		if c.got != c.want {
 			t.Errorf("%q\nwant %q", c.got, c.want)
+		}
+	}
+}
+
+func TestLorryClausesLeaveOutWhatIsUnknown(t *testing.T) {
+	p := plan(t)
+	w, booked := wording.New(p), at(p, 7, 7, 0)
+	turf := p.FindDelivery("turf")
+	held := wording.Tolerance{At: booked, Held: booked, Broken: booked + 1}
+	for _, c := range []struct {
+		t        wording.Tolerance
+		again    []calendars.Instant
+		earliest calendars.Instant
+		want     []string
+	}{
+		{held, nil, booked, []string{"may come no later: a minute more and a date breaks", "no earlier booking was found to hold"}},
+		{held, []calendars.Instant{at(p, 8, 8, 0)}, calendars.Never, []string{
+			"may come no later: a minute more and a date breaks", "can come again as the gate opens Sat 8 May 08:00",
+		}},
+		{wording.Tolerance{At: booked, Held: calendars.Past, Broken: calendars.Never}, nil, calendars.Never, []string{
+			"no programme in hand meets every date with it as it is",
+		}},
+	} {
+		if got := w.LorryClauses(turf, c.t, c.again, c.earliest); !slices.Equal(got, c.want) {
+			t.Errorf("%q\nwant %q", got, c.want)
 		}
 	}
 }
