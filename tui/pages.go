@@ -107,7 +107,7 @@ func (a app) pageLines() []page.Text {
 	case slipPage:
 		return a.slipLines()
 	case movesPage:
-		return draw.MovesLines(a.garden, a.size)
+		return a.laid(draw.Moves(a.garden), 4)
 	}
 	return nil
 }

@@ -219,15 +219,14 @@ func (g *Garden) BeforeAfter() string {
 	return Clean(text)
 }
 
-// MovesLines list what the changes do: before and after, the dates that break or
-// hold again, the tasks that move with where they were and are, and how late each
-// delivery may come.
-func MovesLines(g *Garden, s Size) []page.Text {
-	width := max(s.Width-4, 20)
+// Moves lists what the changes do: before and after, the dates that break or hold
+// again, the tasks that move with where they were and are, and how late each delivery
+// may come.
+func Moves(g *Garden) *page.Document {
 	out := &page.Document{}
 	if g.Trial == nil {
 		out.Say("No change is in force.")
-		return Lines(out, width, page.Rows)
+		return out
 	}
 	out.In(page.Strong, g.BeforeAfter())
 	out.Say(g.Words.Verdict(g.Programme))
@@ -242,18 +241,29 @@ func MovesLines(g *Garden, s Size) []page.Text {
 	for _, x := range diff.Mended {
 		out.Say("Holds again: " + b.Words.Break(x))
 	}
-	g.movedRows(out, width)
-	g.latenessRows(out, width)
-	return Lines(out, width, page.Rows)
+	g.movedRows(out)
+	g.latenessRows(out)
+	return out
+}
+
+// wasAndNow begins a table of what was and what is.
+func wasAndNow(d *page.Document, heading string) *page.Table {
+	d.Space()
+	t := d.Table(0, page.Column{Gap: 2, Cut: true, Most: 48}, page.Column{Room: 21, Gap: 1, Cut: true},
+		page.Column{Room: 22, Cut: true})
+	t.Row(heading, "was", "now")
+	for column := range t.Columns {
+		t.As(page.Strong, column)
+	}
+	return t
 }
 
 // movedRows list the tasks that move, a line each.
-func (g *Garden) movedRows(out *page.Document, width int) {
+func (g *Garden) movedRows(out *page.Document) {
 	if len(g.Trial.diff.Moved) == 0 {
 		return
 	}
-	out.Space()
-	out.Add(columns(width, page.Strong, "TASKS THAT MOVE", "was", "now"))
+	table := wasAndNow(out, "TASKS THAT MOVE")
 	for _, m := range g.Trial.diff.Moved {
 		name, was, now := "", "not done", "not done"
 		if m.Before != schedule.None {
@@ -274,40 +284,22 @@ func (g *Garden) movedRows(out *page.Document, width int) {
 		case m.Now.Start.IsReal():
 			now = at(m.Now)
 		}
-		out.Add(columns(width, page.Plain, name, was, now))
+		table.Row(name, was, now)
 	}
 }
 
 // latenessRows list the deliveries whose slack changes.
-func (g *Garden) latenessRows(out *page.Document, width int) {
-	b, said := g.Trial.before, false
+func (g *Garden) latenessRows(out *page.Document) {
+	b, table := g.Trial.before, (*page.Table)(nil)
 	for i := range g.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
 		was, now := b.Words.LateBy(b.Programme, d), g.Words.LateBy(g.Programme, d)
 		if was == now {
 			continue
 		}
-		if !said {
-			out.Space()
-			out.Add(columns(width, page.Strong, "HOW MUCH LATER EACH MAY COME", "was", "now"))
-			said = true
+		if table == nil {
+			table = wasAndNow(out, "HOW MUCH LATER EACH MAY COME")
 		}
-		out.Add(columns(width, page.Plain, g.Name(g.Plan.Unload(d)), Clean(was), Clean(now)))
+		table.Row(g.Name(g.Plan.Unload(d)), was, now)
 	}
-}
-
-// columns is a line of three columns, the first as wide as is left.
-func columns(width int, role page.Role, a, b, c string) page.Block {
-	const side = 22
-	first := max(min(width-2*side, 50), 8)
-	text := padded(Cut(a, first-2), first) + padded(Cut(b, side-1), side) + Cut(c, side)
-	return page.Whole(page.As(role, text))
-}
-
-// padded is a text filled with spaces to w columns.
-func padded(s string, w int) string {
-	for n := Columns(s); n < w; n++ {
-		s += " "
-	}
-	return s
 }

@@ -70,6 +70,15 @@ func (s Size) pad(t Text, columns int) Text {
 	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), Plain)
 }
 
+// cut is a text in one line of at most so many columns.
+func (s Size) cut(t Text, columns int) Text {
+	whole, _ := flat(s.On, t)
+	if s.On.Columns(whole) <= columns {
+		return t
+	}
+	return As(t.Role(), strings.TrimRight(s.On.Head(whole, columns-1), " ")+"…")
+}
+
 // indent is a margin as far as the page has room for it.
 func (s Size) indent(n int) int {
 	if s.Width < indentWidth {
@@ -187,6 +196,9 @@ func (t *Table) rooms(s Size) (rooms []int, shared int) {
 	for _, c := range t.Columns {
 		if c.Room == 0 {
 			c.Room = left / shares
+			if c.Most > 0 {
+				c.Room = min(c.Room, c.Most)
+			}
 		}
 		rooms = append(rooms, c.Room)
 	}
@@ -217,7 +229,11 @@ func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 		if over > 0 && t.Columns[column].Whole && pushed+over <= t.spare(rooms, last) {
 			room, pushed = room+over, pushed+over
 		}
-		for k, part := range wrap(s.On, cell.Text, room) {
+		parts := []Text{s.cut(cell.Text, room)}
+		if !t.Columns[last].Cut {
+			parts = wrap(s.On, cell.Text, room)
+		}
+		for k, part := range parts {
 			if t.Columns[last].Right {
 				part = s.pad(nil, room-s.On.Columns(part.String())).plus(part)
 			}

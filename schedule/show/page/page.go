@@ -148,6 +148,10 @@ type Column struct {
 	Right bool
 	// Whole says that its text isn't broken where a share can give the room for it.
 	Whole bool
+	// Cut says that its text is cut rather than broken, for a list of one line a row.
+	Cut bool
+	// Most is the most characters that a share takes; 0 for all there are.
+	Most int
 }
 
 // Table is rows of cells, each broken to its column.

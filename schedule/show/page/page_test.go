@@ -175,6 +175,25 @@ func TestWholeLinesAreNotBroken(t *testing.T) {
 	}
 }
 
+func TestCutCellsTakeOneLine(t *testing.T) {
+	d := &page.Document{}
+	table := d.Table(0, page.Column{Gap: 2, Cut: true, Most: 12}, page.Column{Room: 9, Cut: true})
+	table.Row("Bed the court on sand", "Tue 4 May")
+	table.As(page.Strong, 0)
+	table.Row("Turf", "Wed 5 May 07:00")
+	want := []page.Text{
+		{{Text: "Bed the cou…", Role: page.Strong}, {Text: "  Tue 4 May"}}, page.As(page.Plain, "Turf          Wed 5 Ma…"),
+	}
+	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 60})); diff != "" {
+		t.Error(diff)
+	}
+	want[0] = page.Text{{Text: "Bed the…", Role: page.Strong}, {Text: "  Tue 4 May"}}
+	want[1] = page.As(page.Plain, "Turf      Wed 5 Ma…")
+	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 19})); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestWrap(t *testing.T) {
 	for _, c := range []struct {
 		in    string
