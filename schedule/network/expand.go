@@ -183,7 +183,8 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	}
 	if t.Hold != nil {
 		n.Hold = int32(len(x.spec.Holds))
-		x.spec.Holds = append(x.spec.Holds, Hold{Takes: t.Hold.Takes, From: calendars.Past, Least: calendars.Past, Appointments: t.Hold.Appointments})
+		x.spec.Holds = append(x.spec.Holds,
+			Hold{Takes: t.Hold.Takes, From: calendars.Past, Least: calendars.Past, Appointments: t.Hold.Appointments})
 	}
 	x.stand(id, &n)
 	return n

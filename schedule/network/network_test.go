@@ -90,7 +90,8 @@ func TestRingOfAPlanNamesWhatMakesIt(t *testing.T) {
 	p.Tasks[1].After = []schedule.Link{{From: 0}}
 	p.Tasks[0].Stage, p.Tasks[2].Stage = stage(p, "paving"), stage(p, "planting")
 	p.Tasks[2].After = []schedule.Link{{From: 1}}
-	p.Rules = []schedule.Rule{{Kind: schedule.Before, First: []schedule.StageID{p.Tasks[2].Stage}, Then: []schedule.StageID{p.Tasks[0].Stage}}}
+	p.Rules = []schedule.Rule{{Kind: schedule.Before,
+		First: []schedule.StageID{p.Tasks[2].Stage}, Then: []schedule.StageID{p.Tasks[0].Stage}}}
 	_, err := network.Expand(p, worktime.New(p))
 	var ring *network.RingError
 	if !errors.As(err, &ring) || len(ring.Rings) != 1 {
@@ -118,7 +119,8 @@ func TestRulesNeedNoPairs(t *testing.T) {
 			p.Tasks[i].Stage = stage(p, "planting")
 		}
 	}
-	p.Rules = []schedule.Rule{{Kind: schedule.Before, First: []schedule.StageID{stage(p, "paving")}, Then: []schedule.StageID{stage(p, "planting")}}}
+	p.Rules = []schedule.Rule{{Kind: schedule.Before, First: []schedule.StageID{stage(p, "paving")},
+		Then: []schedule.StageID{stage(p, "planting")}}}
 	if m := expand(t, p); len(m.Arcs) != 400 || len(m.Nodes) != 401 {
 		t.Errorf("%d arcs and %d nodes", len(m.Arcs), len(m.Nodes))
 	}
@@ -150,7 +152,8 @@ func follows(p *schedule.Plan, a schedule.Activity) []schedule.Activity {
 // in turn, but for cleaning, work on boards and what is excused.
 func TestWayIn(t *testing.T) {
 	p := garden(7)
-	p.Zones = []schedule.Zone{{ID: "front"}, {ID: "lawn", WayIn: []schedule.ZoneID{0}}, {ID: "rear", WayIn: []schedule.ZoneID{1}}}
+	p.Zones = []schedule.Zone{{ID: "front"}, {ID: "lawn", WayIn: []schedule.ZoneID{0}},
+		{ID: "rear", WayIn: []schedule.ZoneID{1}}}
 	zone := func(t, z int) { p.Tasks[t].Zones = []schedule.ZoneID{schedule.ZoneID(z)} }
 	p.Tasks[0].Closes.Orders = true // at the front
 	zone(1, 1)
@@ -183,7 +186,8 @@ func TestRuleByZone(t *testing.T) {
 	p.Tasks[2].Excepts = []schedule.Except{{Rule: 0}}
 	p.Tasks[3].Stage, p.Tasks[4].Stage = stage(p, "planting"), stage(p, "planting")
 	p.Tasks[4].Excepts = []schedule.Except{{Rule: 0}}
-	p.Rules = []schedule.Rule{{Kind: schedule.Before, First: []schedule.StageID{stage(p, "paving")}, Then: []schedule.StageID{stage(p, "planting")}}}
+	p.Rules = []schedule.Rule{{Kind: schedule.Before, First: []schedule.StageID{stage(p, "paving")},
+		Then: []schedule.StageID{stage(p, "planting")}}}
 	if diff := cmp.Diff([]schedule.Activity{0}, follows(p, 3)); diff != "" {
 		t.Errorf("in the zone (-want +got):\n%s", diff)
 	}

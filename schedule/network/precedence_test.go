@@ -119,7 +119,8 @@ func crosses(p *schedule.Plan, to, over schedule.ZoneID) bool {
 }
 
 // told lists the ties that a query yields, in an order of its own.
-func told(p *schedule.Plan, query func(schedule.Activity) iter.Seq[network.Tie], make func(of, other schedule.Activity) pair) []pair {
+func told(p *schedule.Plan, query func(schedule.Activity) iter.Seq[network.Tie],
+	make func(of, other schedule.Activity) pair) []pair {
 	var out []pair
 	for a := range p.Activities() {
 		for tie := range query(a) {

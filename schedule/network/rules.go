@@ -29,7 +29,8 @@ func (o *orders) links() {
 			o.link(l, schedule.Activity(i))
 		}
 		for _, d := range o.p.Tasks[i].Uses {
-			o.arc(Arc{From: int32(o.p.Unload(d)), To: int32(i)}, Origin{Kind: FromDelivery, Rule: schedule.None, Zone: schedule.None})
+			o.arc(Arc{From: int32(o.p.Unload(d)), To: int32(i)},
+				Origin{Kind: FromDelivery, Rule: schedule.None, Zone: schedule.None})
 		}
 	}
 	for i := range o.p.Deliveries {

@@ -22,7 +22,8 @@ func large(n, resources int, seed uint64) *crews.Problem {
 				continue
 			}
 			from := day + 420 + calendars.Instant(15*k)
-			spans = append(spans, calendars.Span{Start: from, End: from + 300}, calendars.Span{Start: from + 330, End: from + 630})
+			spans = append(spans, calendars.Span{Start: from, End: from + 300},
+				calendars.Span{Start: from + 330, End: from + 630})
 		}
 		s.Calendars = append(s.Calendars, calendars.New(spans))
 	}

@@ -119,7 +119,8 @@ func (b *small) recount(t failer, w *bound.Window) {
 			there += b.there[w.Resource][m]
 		}
 	}
-	if needed != int(w.Needed) || w.There >= w.Needed || int(w.There) > there || (w.Count == bound.Whole || w.Count == bound.Held) && int(w.There) != there {
+	if needed != int(w.Needed) || w.There >= w.Needed || int(w.There) > there ||
+		(w.Count == bound.Whole || w.Count == bound.Held) && int(w.There) != there {
 		t.Fatalf("%d needed of %d there: %+v", needed, there, *w)
 	}
 }

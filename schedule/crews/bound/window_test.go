@@ -35,7 +35,8 @@ type job struct {
 func workingHours() []*calendars.Calendar {
 	var spans []calendars.Span
 	for day := range 10 {
-		spans = append(spans, calendars.Span{Start: at(day, 700), End: at(day, 1200)}, calendars.Span{Start: at(day, 1300), End: at(day, 1800)})
+		spans = append(spans, calendars.Span{Start: at(day, 700), End: at(day, 1200)},
+			calendars.Span{Start: at(day, 1300), End: at(day, 1800)})
 	}
 	return []*calendars.Calendar{calendars.New(spans), calendars.New([]calendars.Span{{Start: at(0, 0), End: at(10, 0)}})}
 }
@@ -128,11 +129,13 @@ func TestWindows(t *testing.T) {
 			finish:   at(0, 1200), until: at(0, 1200), window: "none",
 		},
 		{
-			name:     "a crew of two for five tasks of a day",
-			jobs:     []job{{work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}},
+			name: "a crew of two for five tasks of a day",
+			jobs: []job{{work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)},
+				{work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}},
 			capacity: [][]calendars.Change{always(2)},
 			finish:   at(2, 1200), until: at(1, 1800),
-			window: "day 0 07:00 to day 1 18:00: whole 0 needs 3000 of 2400 until day 1 18:00: 0 x 1 for 600 1 x 1 for 600 2 x 1 for 600 3 x 1 for 600 4 x 1 for 600",
+			window: "day 0 07:00 to day 1 18:00: whole 0 needs 3000 of 2400 until day 1 18:00: " +
+				"0 x 1 for 600 1 x 1 for 600 2 x 1 for 600 3 x 1 for 600 4 x 1 for 600",
 		},
 		{
 			name:     "a pause in the middle counts for nothing",
@@ -145,17 +148,20 @@ func TestWindows(t *testing.T) {
 			name: "fewer hands on the second day",
 			jobs: []job{{work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}, {work: day, needs: need(0, 1)}},
 			capacity: [][]calendars.Change{{
-				{Span: calendars.Span{Start: at(0, 0), End: at(1, 0)}, By: 2}, {Span: calendars.Span{Start: at(1, 0), End: at(10, 0)}, By: 1},
+				{Span: calendars.Span{Start: at(0, 0), End: at(1, 0)}, By: 2},
+				{Span: calendars.Span{Start: at(1, 0), End: at(10, 0)}, By: 1},
 			}},
 			finish: at(1, 1800), until: at(1, 1200),
-			window: "day 0 07:00 to day 1 12:00: whole 0 needs 1800 of 1500 until day 1 12:00: 0 x 1 for 600 1 x 1 for 600 2 x 1 for 600",
+			window: "day 0 07:00 to day 1 12:00: whole 0 needs 1800 of 1500 until day 1 12:00: " +
+				"0 x 1 for 600 1 x 1 for 600 2 x 1 for 600",
 		},
 		{
 			name:     "room for six holds one task of four",
 			jobs:     []job{{work: 300, needs: need(0, 4)}, {work: 300, needs: need(0, 4)}, {work: 300, needs: need(0, 4)}},
 			capacity: [][]calendars.Change{always(6)},
 			finish:   at(1, 1200), until: at(0, 1800),
-			window: "day 0 07:00 to day 0 18:00: fitting 0 needs 3600 of 2400 until day 0 18:00: 0 x 4 for 300 1 x 4 for 300 2 x 4 for 300",
+			window: "day 0 07:00 to day 0 18:00: fitting 0 needs 3600 of 2400 until day 0 18:00: " +
+				"0 x 4 for 300 1 x 4 for 300 2 x 4 for 300",
 		},
 		{
 			name: "three machines, two of which each task needs",
@@ -165,12 +171,14 @@ func TestWindows(t *testing.T) {
 			},
 			capacity: [][]calendars.Change{always(1), always(1), always(1)},
 			finish:   at(1, 1200), until: at(0, 1800),
-			window: "day 0 07:00 to day 0 18:00: single -1 needs 900 of 600 until day 0 18:00: 0 x 1 for 300 1 x 1 for 300 2 x 1 for 300",
+			window: "day 0 07:00 to day 0 18:00: single -1 needs 900 of 600 until day 0 18:00: " +
+				"0 x 1 for 300 1 x 1 for 300 2 x 1 for 300",
 		},
 		{
 			name: "only the days that links leave",
 			jobs: []job{
-				{work: day, hours: 0}, {work: day, needs: need(0, 1), after: []int{0}}, {work: day, needs: need(0, 1), after: []int{0}},
+				{work: day, hours: 0}, {work: day, needs: need(0, 1), after: []int{0}},
+				{work: day, needs: need(0, 1), after: []int{0}},
 				{work: day, after: []int{1, 2}},
 			},
 			capacity: [][]calendars.Change{always(1)},
@@ -182,12 +190,14 @@ func TestWindows(t *testing.T) {
 			jobs:     []job{{work: 720, needs: stays(1, 0)}, {work: 720, needs: stays(1, 0)}, {work: 720, needs: stays(1, 0)}},
 			capacity: [][]calendars.Change{always(1)},
 			finish:   at(3, 1400), until: at(2, 1800),
-			window: "day 0 07:00 to day 2 18:00: whole 0 needs 2160 of 1800 until day 2 18:00: 0 x 1 for 720 1 x 1 for 720 2 x 1 for 720",
+			window: "day 0 07:00 to day 2 18:00: whole 0 needs 2160 of 1800 until day 2 18:00: " +
+				"0 x 1 for 720 1 x 1 for 720 2 x 1 for 720",
 		},
 		{
 			name: "one after the other, neither way round in time",
 			jobs: []job{
-				{work: 480, hours: 1, needs: need(0, 1), from: at(0, 600)}, {work: 60, hours: 1, needs: stays(1, 300), from: at(0, 300)},
+				{work: 480, hours: 1, needs: need(0, 1), from: at(0, 600)},
+				{work: 60, hours: 1, needs: stays(1, 300), from: at(0, 300)},
 				{work: 120, hours: 1, after: []int{1}},
 			},
 			capacity: [][]calendars.Change{always(1)},
@@ -210,7 +220,8 @@ func TestWindows(t *testing.T) {
 			},
 			capacity: [][]calendars.Change{always(2)},
 			finish:   at(1, 1400), until: at(0, 1800),
-			window: "day 0 07:00 to day 0 18:00: whole 0 needs 1800 of 1200 until day 0 18:00: 0 x 1 for 600 1 x 1 for 600 2 x 1 for 600",
+			window: "day 0 07:00 to day 0 18:00: whole 0 needs 1800 of 1200 until day 0 18:00: " +
+				"0 x 1 for 600 1 x 1 for 600 2 x 1 for 600",
 		},
 		{
 			name:     "what doesn't count may lie later",
@@ -219,8 +230,9 @@ func TestWindows(t *testing.T) {
 			finish:   at(0, 1800), until: at(0, 1800), window: "none",
 		},
 		{
-			name:     "straight on after what holds the crew",
-			jobs:     []job{{work: 300, needs: need(0, 1)}, {work: 300, hours: 1}, {work: 300, needs: need(0, 1), after: []int{1}, within: 60}},
+			name: "straight on after what holds the crew",
+			jobs: []job{{work: 300, needs: need(0, 1)}, {work: 300, hours: 1},
+				{work: 300, needs: need(0, 1), after: []int{1}, within: 60}},
 			capacity: [][]calendars.Change{always(1)},
 			finish:   at(0, 1800), until: at(0, 1759),
 			window: "day 0 07:00 to day 0 17:59: whole 0 needs 600 of 599 until day 0 17:59: 0 x 1 for 300 2 x 1 for 300",

@@ -89,12 +89,15 @@ func TestCheck(t *testing.T) {
 func TestMalformed(t *testing.T) {
 	for _, c := range []struct{ name, old, new, fault string }{
 		{"empty", bed, "", "0 jobs"},
-		{"successors miscounted", "   1        1          2           2   3", "   1        1          3           2   3", "doesn't list"},
+		{"successors miscounted", "   1        1          2           2   3",
+			"   1        1          3           2   3", "doesn't list"},
 		{"no needs", "  3      1     2       1    1", "  3      1     2", "no duration and needs"},
 		{"a job without duration", "  6      1     0       0    0\n", "", "6 jobs with successors, 5"},
-		{"more than there is", "  4      1     4       0    1", "  4      1     4       0    2", "line 21: job 4 needs 2 of 1"},
+		{"more than there is", "  4      1     4       0    1",
+			"  4      1     4       0    2", "line 21: job 4 needs 2 of 1"},
 		{"a resource too many", "    2    1\n", "    2    1    1\n", "needs 2 resources of 3"},
-		{"an unknown successor", "   5        1          1           6", "   5        1          1           9", "line 12: there is no job 9 to follow job 5"},
+		{"an unknown successor", "   5        1          1           6",
+			"   5        1          1           9", "line 12: there is no job 9 to follow job 5"},
 	} {
 		_, err := instances.ReadSM(strings.NewReader(strings.Replace(bed, c.old, c.new, 1)))
 		if err == nil || !strings.Contains(err.Error(), c.fault) {
@@ -104,7 +107,8 @@ func TestMalformed(t *testing.T) {
 }
 
 func TestCriticalPathOfARing(t *testing.T) {
-	x := &instances.Instance{Durations: []int{1, 1}, Lags: []instances.Lag{{From: 0, To: 1, Least: 3}, {From: 1, To: 0, Least: -2}}}
+	x := &instances.Instance{Durations: []int{1, 1},
+		Lags: []instances.Lag{{From: 0, To: 1, Least: 3}, {From: 1, To: 0, Least: -2}}}
 	if got := x.CriticalPath(); got != -1 {
 		t.Errorf("a ring that asks for 3 within 2 has a path of %d", got)
 	}

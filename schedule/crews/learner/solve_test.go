@@ -130,7 +130,8 @@ func TestSmall(t *testing.T) {
 			if got.Start != nil {
 				t.Fatalf("%d: %+v for an impossible %+v", k, got, p)
 			}
-		case got.Start == nil || !keeps(p, got.Start) || got.End != end(p, got.Start) || got.End != want || got.Bound != want || slices.Min(got.Start) < 0:
+		case got.Start == nil || !keeps(p, got.Start) || got.End != end(p, got.Start) ||
+			got.End != want || got.Bound != want || slices.Min(got.Start) < 0:
 			t.Fatalf("%d: %+v, want an end of %d, of %+v", k, got, want, p)
 		}
 	}
@@ -150,7 +151,8 @@ func shop(jobs int, seed uint64) *learner.Problem {
 			needs[room] = 1
 			p.Durations, p.Needs = append(p.Durations, 1+r.IntN(9)), append(p.Needs, needs)
 			if i := len(p.Durations) - 1; step > 0 {
-				p.Lags = append(p.Lags, learner.Lag{From: i - 1, To: i, Least: p.Durations[i-1]}, learner.Lag{From: i, To: i - 1, Least: -p.Durations[i-1] - 12})
+				p.Lags = append(p.Lags, learner.Lag{From: i - 1, To: i, Least: p.Durations[i-1]},
+					learner.Lag{From: i, To: i - 1, Least: -p.Durations[i-1] - 12})
 			}
 		}
 	}
@@ -169,7 +171,8 @@ func TestBudget(t *testing.T) {
 			}
 			if k == 0 {
 				first = got
-			} else if !slices.Equal(got.Start, first.Start) || got.Steps != first.Steps || got.DeadEnds != first.DeadEnds || got.Bound != first.Bound {
+			} else if !slices.Equal(got.Start, first.Start) || got.Steps != first.Steps ||
+				got.DeadEnds != first.DeadEnds || got.Bound != first.Bound {
 				t.Errorf("alone %v: %+v, then %+v", alone, first, got)
 			}
 		}
@@ -239,9 +242,11 @@ func TestNonsense(t *testing.T) {
 		{"a need below 0", learner.Problem{Durations: []int{1}, Needs: [][]int{{-1}}, Capacity: []int{1}}},
 		{"too long", learner.Problem{Durations: []int{learner.Longest, 1}, Needs: [][]int{{}, {}}}},
 		{"no such activity", learner.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []learner.Lag{{From: 0, To: 1}}}},
-		{"time 0 after time 0", learner.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []learner.Lag{{From: learner.Origin, To: learner.Origin}}}},
+		{"time 0 after time 0", learner.Problem{Durations: []int{1}, Needs: [][]int{{}},
+			Lags: []learner.Lag{{From: learner.Origin, To: learner.Origin}}}},
 		{"too many moments", learner.Problem{Durations: []int{learner.Longest / 2, 1, 1, 1, 1}, Needs: make([][]int, 5)}},
-		{"a lag too long", learner.Problem{Durations: []int{1}, Needs: [][]int{{}}, Lags: []learner.Lag{{From: 0, To: 0, Least: -learner.Longest}}}},
+		{"a lag too long", learner.Problem{Durations: []int{1}, Needs: [][]int{{}},
+			Lags: []learner.Lag{{From: 0, To: 0, Least: -learner.Longest}}}},
 	} {
 		if got, err := learner.Solve(context.Background(), &c.p, learner.Options{}); err == nil {
 			t.Errorf("%s: %+v", c.name, got)

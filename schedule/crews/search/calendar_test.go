@@ -84,7 +84,8 @@ func overCalendars(r *rand.Rand) *crews.Problem {
 	for i := range int32(8) {
 		s.Nodes = append(s.Nodes, network.Node{
 			Work: calendars.Minutes(r.IntN(40)), Calendar: int32(r.IntN(2)), Hold: network.None, Earliest: line.Start,
-			LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never, Cure: calendars.Minutes(r.IntN(10)),
+			LatestStart: calendars.Never, LatestFinish: calendars.Never,
+			LatestDone: calendars.Never, Cure: calendars.Minutes(r.IntN(10)),
 		})
 		for j := range i {
 			switch r.IntN(6) {
@@ -110,7 +111,8 @@ func overCalendars(r *rand.Rand) *crews.Problem {
 		changes := []calendars.Change{{Span: line, By: 2}}
 		for range 4 {
 			at := line.Start + calendars.Instant(r.IntN(600))
-			changes = append(changes, calendars.Change{Span: calendars.Span{Start: at, End: at + calendars.Instant(r.IntN(60))}, By: r.IntN(3) - 1})
+			changes = append(changes,
+				calendars.Change{Span: calendars.Span{Start: at, End: at + calendars.Instant(r.IntN(60))}, By: r.IntN(3) - 1})
 		}
 		p.Capacity = append(p.Capacity, calendars.NewProfile(changes))
 		for i := range p.Modes {

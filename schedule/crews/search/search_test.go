@@ -204,7 +204,8 @@ func TestStopped(t *testing.T) {
 		Better: func(search.Result) { told++; stop() },
 	})
 	if err != nil || told != 1 || !r.Found || r.Schedules > 3 {
-		t.Errorf("stopped at the first schedule: told %d times, %d built, found %v, error %v", told, r.Schedules, r.Found, err)
+		t.Errorf("stopped at the first schedule: told %d times, %d built, found %v, error %v",
+			told, r.Schedules, r.Found, err)
 	}
 }
 

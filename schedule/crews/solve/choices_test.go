@@ -122,7 +122,8 @@ func TestDrops(t *testing.T) {
   pots: {name: Pots, zone: lawn, stage: planting, crew: {ground: 2}, takes: 2h, after: [dig], optional: true, drop_order: 1}
   lay: {name: Lay turf, zone: lawn, stage: turf, crew: {ground: 2}, takes: 3h, after: [seat, pots]}
 `
-	for handover, want := range map[string]string{"15:00": "[]", "14:00": "[pots]", "12:00": "[seat pots]", "10:00": "[seat pots]"} {
+	for handover, want := range map[string]string{"15:00": "[]",
+		"14:00": "[pots]", "12:00": "[seat pots]", "10:00": "[seat pots]"} {
 		p := read(t, fmt.Sprintf(yard, handover)+tasks)
 		g := crews(t, solver(t, p), solve.Options{})
 		out := []string{}
@@ -180,7 +181,8 @@ tasks:
 // TestRanges puts as many people on a task as finish it first: three would wait
 // for the afternoon, when the third comes.
 func TestRanges(t *testing.T) {
-	text := strings.Replace(fmt.Sprintf(yard, "15:00"), "people: 2}", "people: 3, away: [{from: 2027-05-03 08:00, to: 2027-05-03 %s, people: 1}]}", 1)
+	text := strings.Replace(fmt.Sprintf(yard, "15:00"), "people: 2}",
+		"people: 3, away: [{from: 2027-05-03 08:00, to: 2027-05-03 %s, people: 1}]}", 1)
 	for away, want := range map[string]int{"15:00": 2, "09:00": 3} {
 		p := read(t, fmt.Sprintf(text, away)+`tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 1..3}, person_hours: 12}

@@ -46,7 +46,8 @@ func TestCrewFloatAgainstSlide(t *testing.T) {
 	}
 }
 
-func (n *tally) compare(t *testing.T, seed uint64, id string, slip func(calendars.Minutes) bool, float, total calendars.Minutes) {
+func (n *tally) compare(t *testing.T, seed uint64, id string,
+	slip func(calendars.Minutes) bool, float, total calendars.Minutes) {
 	switch {
 	case total < 0:
 		n.late++

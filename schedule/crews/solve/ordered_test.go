@@ -41,7 +41,8 @@ func TestOrdered(t *testing.T) {
 			t.Errorf("seed %d: %v", seed, r.Rules)
 		}
 		if h.Finish > g.Finish || h.Finish != whole.Finish || len(h.Breaks) > len(g.Breaks) {
-			t.Errorf("seed %d: done %v and %v, breaks %v; in the same order before %v, %v", seed, h.Finish, whole.Finish, h.Breaks, g.Finish, g.Breaks)
+			t.Errorf("seed %d: done %v and %v, breaks %v; in the same order before %v, %v",
+				seed, h.Finish, whole.Finish, h.Breaks, g.Finish, g.Breaks)
 		}
 		for i := range h.Tasks {
 			if h.Tasks[i].Start != whole.Tasks[i].Start || !slices.Equal(h.Tasks[i].Heads, g.Tasks[i].Heads) {

@@ -101,8 +101,10 @@ func TestBuildAsProgrammed(t *testing.T) {
 			if g.Tasks[i].Dropped {
 				continue
 			}
-			if a, b := &g.Tasks[i], &crews.Tasks[i]; a.Dropped != b.Dropped || a.Start != b.Start || a.Finish != b.Finish || a.Done != b.Done {
-				t.Fatalf("seed %d: %s at %d was %d to %d, now %d to %d", seed, p.Tasks[i].ID, at, a.Start, a.Finish, b.Start, b.Finish)
+			if a, b := &g.Tasks[i], &crews.Tasks[i]; a.Dropped != b.Dropped ||
+				a.Start != b.Start || a.Finish != b.Finish || a.Done != b.Done {
+				t.Fatalf("seed %d: %s at %d was %d to %d, now %d to %d", seed,
+					p.Tasks[i].ID, at, a.Start, a.Finish, b.Start, b.Finish)
 			}
 		}
 	})

@@ -20,7 +20,8 @@ func weekdays(shift, work calendars.Minutes) *calendars.Calendar {
 			continue
 		}
 		from := day + 420 + calendars.Instant(shift)
-		spans = append(spans, calendars.Span{Start: from, End: from + 300}, calendars.Span{Start: from + 330, End: from + 660})
+		spans = append(spans, calendars.Span{Start: from, End: from + 300},
+			calendars.Span{Start: from + 330, End: from + 660})
 		total += 630
 	}
 	return calendars.New(spans)

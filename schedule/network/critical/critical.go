@@ -182,7 +182,8 @@ func Done(n *network.Network, node *network.Node, finish calendars.Instant) cale
 
 // heldByOther is the bounds on a node's start and finish by arcs that are not
 // plain.
-func heldByOther(n *network.Network, t *network.Times, i int, from calendars.Instant) (start, finish calendars.Instant) {
+func heldByOther(n *network.Network, t *network.Times, i int,
+	from calendars.Instant) (start, finish calendars.Instant) {
 	start, finish = from, calendars.Past
 	ends := n.InOther.Of(i)
 	for k := range ends {

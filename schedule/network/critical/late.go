@@ -12,7 +12,8 @@ type Limit struct{ Start, Finish, Done calendars.Instant }
 
 // Latest puts node i at its latest start when its followers start and finish as
 // given and its own finish is at or before upto. Its dates don't count.
-func Latest(n *network.Network, i int, start, finish []calendars.Instant, upto calendars.Instant) (s, f calendars.Instant) {
+func Latest(n *network.Network, i int, start, finish []calendars.Instant,
+	upto calendars.Instant) (s, f calendars.Instant) {
 	l := Limit{calendars.Never, upto, calendars.Never}
 	l.Follow(n, i, start, finish)
 	return PlaceBack(n, &n.Nodes[i], l)

@@ -50,7 +50,8 @@ func pathSpec(r *rand.Rand) network.Spec {
 	order := r.Perm(count)
 	for range count {
 		s.Nodes = append(s.Nodes, network.Node{
-			Work: calendars.Minutes(r.IntN(20)), Cure: calendars.Minutes(r.IntN(3) * r.IntN(10)), Hold: network.None, Earliest: base,
+			Work: calendars.Minutes(r.IntN(20)), Cure: calendars.Minutes(r.IntN(3) * r.IntN(10)),
+			Hold: network.None, Earliest: base,
 			LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
 		})
 	}

@@ -71,7 +71,8 @@ func drawNode(t *rapid.T, o *oracle, kinds int) network.Node {
 	if rapid.IntRange(0, 3).Draw(t, "held") == 0 {
 		h := network.Hold{Takes: minutes(5, "takes")}
 		for k := range rapid.IntRange(0, 3).Draw(t, "appointments") {
-			h.Appointments = append(h.Appointments, base+calendars.Instant(30*(k+1))+calendars.Instant(minutes(29, "appointment")))
+			h.Appointments = append(h.Appointments,
+				base+calendars.Instant(30*(k+1))+calendars.Instant(minutes(29, "appointment")))
 		}
 		n.Hold = int32(len(o.s.Holds))
 		o.s.Holds = append(o.s.Holds, h)

@@ -57,14 +57,16 @@ func gardenSized(tb tb) *schedule.Plan {
 	}}
 	p.Zones = []schedule.Zone{{People: 6}, {OffSite: true, From: at(12, 8*60), Hours: own}}
 	for i := range 6 {
-		c := schedule.Crew{People: 4, Away: []schedule.Away{{Span: calendars.Span{Start: at(31+i, 0), End: at(32+i, 0)}, People: 2}}}
+		c := schedule.Crew{People: 4,
+			Away: []schedule.Away{{Span: calendars.Span{Start: at(31+i, 0), End: at(32+i, 0)}, People: 2}}}
 		if i%2 == 0 {
 			c.Hours = &own
 		}
 		p.Crews = append(p.Crews, c)
 	}
 	for i := range 4 {
-		p.Machines = append(p.Machines, schedule.Machine{Count: 1, Ours: []calendars.Span{{Start: at(30+i, 7*60), End: at(31+i, 12*60)}}})
+		p.Machines = append(p.Machines,
+			schedule.Machine{Count: 1, Ours: []calendars.Span{{Start: at(30+i, 7*60), End: at(31+i, 12*60)}}})
 	}
 	for i := range 72 {
 		t := schedule.Task{Zones: []schedule.ZoneID{schedule.ZoneID(i % 12 / 11)}, Loud: i%5 == 0,
@@ -75,7 +77,9 @@ func gardenSized(tb tb) *schedule.Plan {
 		p.Tasks = append(p.Tasks, t)
 	}
 	for i := range 12 {
-		p.Deliveries = append(p.Deliveries, schedule.Delivery{Unload: schedule.Unload{Takes: 30, Crew: []schedule.CrewNeed{{Crew: schedule.CrewID(i % 6), Least: 2, Most: 2}}}})
+		p.Deliveries = append(p.Deliveries,
+			schedule.Delivery{Unload: schedule.Unload{Takes: 30,
+				Crew: []schedule.CrewNeed{{Crew: schedule.CrewID(i % 6), Least: 2, Most: 2}}}})
 	}
 	return p
 }

@@ -11,7 +11,8 @@ import (
 
 func TestHeadsAtWork(t *testing.T) {
 	p := garden(t)
-	p.Crews[crew].PeopleOn = []schedule.PeopleOn{{On: date(t, "2027-05-05"), People: 6}, {On: date(t, "2027-05-07"), People: 0}}
+	p.Crews[crew].PeopleOn = []schedule.PeopleOn{{On: date(t, "2027-05-05"), People: 6},
+		{On: date(t, "2027-05-07"), People: 0}}
 	p.Crews[crew].Away = []schedule.Away{
 		{Span: span(t, "2027-05-04 10:00", "2027-05-04 14:00"), People: 1},
 		{Span: span(t, "2027-05-04 11:00", "2027-05-05 09:00"), People: 2},
@@ -20,8 +21,10 @@ func TestHeadsAtWork(t *testing.T) {
 	}
 	p.Crews[other].PeopleOn = []schedule.PeopleOn{{On: date(t, "2027-05-03"), People: 8}}
 	p.Duties = []schedule.Duty{
-		{Crew: []schedule.CrewNeed{{Crew: crew, Least: 1, Most: 1}}, At: ranges(t, "07:00-08:00")[0], From: date(t, "2027-05-04"), To: date(t, "2027-05-05")},
-		{Crew: []schedule.CrewNeed{{Crew: crew, Least: 3, Most: 3}, {Crew: other, Least: 1, Most: 1}}, At: ranges(t, "17:30-24:00")[0], From: date(t, "2027-05-05"), To: date(t, "2027-05-05")},
+		{Crew: []schedule.CrewNeed{{Crew: crew, Least: 1, Most: 1}},
+			At: ranges(t, "07:00-08:00")[0], From: date(t, "2027-05-04"), To: date(t, "2027-05-05")},
+		{Crew: []schedule.CrewNeed{{Crew: crew, Least: 3, Most: 3}, {Crew: other, Least: 1, Most: 1}},
+			At: ranges(t, "17:30-24:00")[0], From: date(t, "2027-05-05"), To: date(t, "2027-05-05")},
 	}
 	s := worktime.New(p)
 	for _, c := range []struct {
@@ -65,7 +68,8 @@ func TestHeadsSayHowManyAreNeeded(t *testing.T) {
 	if diff := cmp.Diff(wholeDay("Tue 4"), open(t, s.Task(&task, []int{2}), "2027-05-04", "2027-05-05")); diff != "" {
 		t.Error(diff)
 	}
-	if diff := cmp.Diff([]string{"Tue 4 10:00-12:00", "Tue 4 12:30-18:00"}, open(t, s.Task(&task, []int{4}), "2027-05-04", "2027-05-05")); diff != "" {
+	if diff := cmp.Diff([]string{"Tue 4 10:00-12:00", "Tue 4 12:30-18:00"},
+		open(t, s.Task(&task, []int{4}), "2027-05-04", "2027-05-05")); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -80,22 +84,35 @@ func TestLogicHeads(t *testing.T) {
 		change func(p *schedule.Plan)
 		want   []int
 	}{
-		{"fixed", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 3, 3), need(other, 1, 1)}}, nil, []int{3, 1}},
-		{"the most of a range", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 2, 4)}}, nil, []int{4}},
-		{"no more than exist", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 2, 6)}}, nil, []int{4}},
-		{"no more than ever are at work at once", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 2, 4)}},
+		{"fixed", schedule.Task{Zones: []schedule.ZoneID{0},
+			Crew: []schedule.CrewNeed{need(crew, 3, 3), need(other, 1, 1)}}, nil, []int{3, 1}},
+		{"the most of a range", schedule.Task{Zones: []schedule.ZoneID{0},
+			Crew: []schedule.CrewNeed{need(crew, 2, 4)}}, nil, []int{4}},
+		{"no more than exist", schedule.Task{Zones: []schedule.ZoneID{0},
+			Crew: []schedule.CrewNeed{need(crew, 2, 6)}}, nil, []int{4}},
+		{"no more than ever are at work at once",
+			schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 2, 4)}},
 			func(p *schedule.Plan) {
 				p.Crews[crew].Away = []schedule.Away{{Span: span(t, "2020-01-01 00:00", "2030-01-01 00:00"), People: 1}}
 			}, []int{3}},
-		{"as many as come on one date", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 2, 9)}},
+		{"as many as come on one date",
+			schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 2, 9)}},
 			func(p *schedule.Plan) {
 				p.Crews[crew].PeopleOn = []schedule.PeopleOn{{On: date(t, "2027-05-05"), People: 5}}
 			}, []int{5}},
-		{"no more than fit every zone", schedule.Task{Zones: []schedule.ZoneID{0, 1}, Crew: []schedule.CrewNeed{need(crew, 1, 4), need(other, 3, 3)}}, nil, []int{2, 3}},
-		{"beside the machine's places", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{need(crew, 1, 4)}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 2}}}, nil, []int{2}},
-		{"never below the least", schedule.Task{Zones: []schedule.ZoneID{1}, Crew: []schedule.CrewNeed{need(crew, 3, 4)}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 2}}}, nil, []int{3}},
-		{"the first range takes the room", schedule.Task{Zones: []schedule.ZoneID{1}, Crew: []schedule.CrewNeed{need(other, 1, 3), need(crew, 1, 4)}}, nil, []int{3, 2}},
-		{"no limit off site", schedule.Task{Zones: []schedule.ZoneID{yard}, Crew: []schedule.CrewNeed{need(other, 1, 3), need(crew, 1, 4)}}, nil, []int{3, 4}},
+		{"no more than fit every zone",
+			schedule.Task{Zones: []schedule.ZoneID{0, 1}, Crew: []schedule.CrewNeed{need(crew, 1, 4), need(other, 3, 3)}},
+			nil, []int{2, 3}},
+		{"beside the machine's places", schedule.Task{Zones: []schedule.ZoneID{0},
+			Crew: []schedule.CrewNeed{need(crew, 1, 4)}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 2}}},
+			nil, []int{2}},
+		{"never below the least", schedule.Task{Zones: []schedule.ZoneID{1}, Crew: []schedule.CrewNeed{need(crew, 3, 4)},
+			Machines: []schedule.MachineNeed{{Machine: 0, Count: 2}}}, nil, []int{3}},
+		{"the first range takes the room",
+			schedule.Task{Zones: []schedule.ZoneID{1}, Crew: []schedule.CrewNeed{need(other, 1, 3), need(crew, 1, 4)}},
+			nil, []int{3, 2}},
+		{"no limit off site", schedule.Task{Zones: []schedule.ZoneID{yard},
+			Crew: []schedule.CrewNeed{need(other, 1, 3), need(crew, 1, 4)}}, nil, []int{3, 4}},
 		{"no crew", schedule.Task{Zones: []schedule.ZoneID{0}}, nil, []int{}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -38,7 +38,8 @@ func (a asked) closed(closures []calendars.Closure) bool {
 }
 
 func (a asked) holiday() bool {
-	return slices.ContainsFunc(a.plan.Site.Holidays, func(h schedule.Holiday) bool { return h.On == a.on && a.minute >= h.From })
+	return slices.ContainsFunc(a.plan.Site.Holidays,
+		func(h schedule.Holiday) bool { return h.On == a.on && a.minute >= h.From })
 }
 
 // hours says whether hours are open, closures apart.
@@ -64,12 +65,16 @@ func (a asked) gate() bool {
 	return a.hours(*g.Hours, true) && !a.closed(g.Hours.Closed) && !a.closed(a.plan.Site.Hours.Closed)
 }
 
+func named(h calendars.Hours, d calendars.Date) bool {
+	return slices.ContainsFunc(h.On, func(o calendars.DayHours) bool { return o.On == d })
+}
+
 func (a asked) heads(id schedule.CrewID) int {
 	c := a.plan.Crews[id]
 	atWork := a.site() && !a.closed(c.Closed)
 	if c.Hours != nil {
 		atWork = a.hours(*c.Hours, true) && !a.closed(c.Hours.Closed)
-	} else if own := (calendars.Hours{On: c.HoursOn}); slices.ContainsFunc(c.HoursOn, func(o calendars.DayHours) bool { return o.On == a.on }) {
+	} else if own := (calendars.Hours{On: c.HoursOn}); named(own, a.on) {
 		atWork = a.hours(own, true) && !a.closed(c.Closed) && !a.closed(a.plan.Site.Hours.Closed)
 	}
 	if !atWork {
@@ -239,7 +244,8 @@ func (d drawer) draw(p *schedule.Plan) {
 	p.Site.Holidays = nil
 	for day := range calendars.Date(varied) {
 		for range max(0, d.number(-6, 2)) { // at times two on one date
-			p.Site.Holidays = append(p.Site.Holidays, schedule.Holiday{On: d.first + day, From: calendars.Minutes(360 * d.number(0, 3))})
+			p.Site.Holidays = append(p.Site.Holidays,
+				schedule.Holiday{On: d.first + day, From: calendars.Minutes(360 * d.number(0, 3))})
 		}
 	}
 	if d.some() {

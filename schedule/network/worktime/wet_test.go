@@ -16,7 +16,8 @@ func TestWetDays(t *testing.T) {
 	p.Site.WetOn = []calendars.Date{date(t, "2027-05-04")}
 	s := worktime.New(p)
 	dry := schedule.Task{Zones: []schedule.ZoneID{0}, Weather: schedule.Dry | schedule.Calm}
-	if diff := cmp.Diff([]string{"Wed 5 09:00-12:00", "Wed 5 12:30-18:00"}, open(t, s.Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
+	if diff := cmp.Diff([]string{"Wed 5 09:00-12:00", "Wed 5 12:30-18:00"},
+		open(t, s.Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
 		t.Errorf("dry work\n%s", diff)
 	}
 	calm := schedule.Task{Zones: []schedule.ZoneID{0}, Weather: schedule.Calm}
@@ -24,7 +25,8 @@ func TestWetDays(t *testing.T) {
 		t.Errorf("other work\n%s", diff)
 	}
 	p.Site.Wet = nil
-	if diff := cmp.Diff(wholeDay("Wed 5"), open(t, worktime.New(p).Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
+	if diff := cmp.Diff(wholeDay("Wed 5"),
+		open(t, worktime.New(p).Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
 		t.Errorf("dry work where nothing is said of drying\n%s", diff)
 	}
 }
@@ -39,7 +41,8 @@ func TestMachinesAway(t *testing.T) {
 		t.Error(diff)
 	}
 	p.Machines[0].Ours = []calendars.Span{span(t, "2027-05-04 08:00", "2027-05-04 12:00")}
-	if diff := cmp.Diff([]string{"Tue 4 08:00-10:00"}, open(t, worktime.New(p).Task(&task, nil), "2027-05-04", "2027-05-05")); diff != "" {
+	if diff := cmp.Diff([]string{"Tue 4 08:00-10:00"},
+		open(t, worktime.New(p).Task(&task, nil), "2027-05-04", "2027-05-05")); diff != "" {
 		t.Error(diff)
 	}
 }

@@ -129,7 +129,8 @@ func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
 // withHands meets a place with the crews, heads[i] or else the least of each,
 // and the machines. It takes them in the order of the plan's lists, so that the
 // same hands written in another order make the same calendar.
-func (s *Set) withHands(at *calendars.Calendar, crews []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed) *calendars.Calendar {
+func (s *Set) withHands(at *calendars.Calendar, crews []schedule.CrewNeed,
+	heads []int, machines []schedule.MachineNeed) *calendars.Calendar {
 	var room [16]need
 	needs := room[:0]
 	for i, c := range crews {

@@ -162,8 +162,10 @@ func TestWhenPlacesAreOpen(t *testing.T) {
 		{"the site is open before the gate opens", nil, site, "2027-04-26", "2027-04-27", wholeDay("Mon 26")},
 		{"and after the hand-over", nil, site, "2027-06-01", "2027-06-02", wholeDay("Tue 1")},
 		{"a date of its own opens the site on a holiday",
-			func(p *schedule.Plan) { p.Site.Hours.On = own(t, "2027-05-03", "09:00-15:00") }, site, "2027-05-03", "2027-05-04", []string{"Mon 3 09:00-15:00"}},
-		{"the site's closure", func(p *schedule.Plan) { p.Site.Hours.Closed = closed(t, "2027-05-05 12:00", "2027-05-05 14:00") },
+			func(p *schedule.Plan) { p.Site.Hours.On = own(t, "2027-05-03", "09:00-15:00") },
+			site, "2027-05-03", "2027-05-04", []string{"Mon 3 09:00-15:00"}},
+		{"the site's closure",
+			func(p *schedule.Plan) { p.Site.Hours.Closed = closed(t, "2027-05-05 12:00", "2027-05-05 14:00") },
 			site, "2027-05-05", "2027-05-06", []string{"Wed 5 07:00-12:00", "Wed 5 14:00-18:00"}},
 
 		{"a gate without hours keeps the site's whole calendar",
@@ -208,12 +210,14 @@ func TestWhenCrewsAreAtWork(t *testing.T) {
 				p.Site.Hours.On = own(t, "2027-05-03", "09:00-15:00")
 				p.Site.Hours.Closed = closed(t, "2027-05-05 12:00", "2027-05-05 14:00")
 			}, atWork, "2027-05-03", "2027-05-07",
-			list([]string{"Mon 3 09:00-15:00"}, wholeDay("Tue 4"), []string{"Wed 5 07:00-12:00", "Wed 5 14:00-18:00", "Thu 6 07:00-12:00"})},
+			list([]string{"Mon 3 09:00-15:00"}, wholeDay("Tue 4"),
+				[]string{"Wed 5 07:00-12:00", "Wed 5 14:00-18:00", "Thu 6 07:00-12:00"})},
 		{"with dates and closures of its own on top",
 			func(p *schedule.Plan) {
 				p.Site.Hours.On = own(t, "2027-05-04", "09:00-15:00")
 				p.Crews[crew].HoursOn = []calendars.DayHours{
-					{On: date(t, "2027-05-03"), Ranges: ranges(t, "08:00-10:00")}, {On: date(t, "2027-05-04"), Ranges: ranges(t, "10:00-16:00")}}
+					{On: date(t, "2027-05-03"), Ranges: ranges(t, "08:00-10:00")},
+					{On: date(t, "2027-05-04"), Ranges: ranges(t, "10:00-16:00")}}
 				p.Crews[crew].Closed = closed(t, "2027-05-05 07:00", "2027-05-05 12:30")
 			}, atWork, "2027-05-03", "2027-05-06", []string{"Mon 3 08:00-10:00", "Tue 4 10:00-16:00", "Wed 5 12:30-18:00"}},
 		{"a crew with hours keeps holidays and its own closures, not the site's",
@@ -238,7 +242,8 @@ func TestWhenCrewsAreAtWork(t *testing.T) {
 func TestTimeLine(t *testing.T) {
 	s := worktime.New(garden(t))
 	// 26 weeks before the shed's from, 52 after the hand-over.
-	want := calendars.Span{Start: at(t, "2027-04-05 08:00").Plus(-26 * 7 * 1440), End: at(t, "2027-05-08 15:00").Plus(52 * 7 * 1440)}
+	want := calendars.Span{Start: at(t, "2027-04-05 08:00").Plus(-26 * 7 * 1440),
+		End: at(t, "2027-05-08 15:00").Plus(52 * 7 * 1440)}
 	if s.Line != want {
 		t.Errorf("the time line is %v, want %v", s.Line, want)
 	}
@@ -269,7 +274,8 @@ func TestMachines(t *testing.T) {
 		t.Error("a machine without ours is always there")
 	}
 	for when, n := range map[string]int{
-		"2027-05-04 06:59": 0, "2027-05-04 07:00": 2, "2027-05-04 11:30": 2, "2027-05-04 13:00": 0, "2010-05-04 08:00": 0, "2040-05-04 08:00": 0, // beyond the time line
+		"2027-05-04 06:59": 0, "2027-05-04 07:00": 2, "2027-05-04 11:30": 2, "2027-05-04 13:00": 0,
+		"2010-05-04 08:00": 0, "2040-05-04 08:00": 0, // beyond the time line
 	} {
 		if got := s.Machines[0].At(at(t, when)); got != n {
 			t.Errorf("at %s there are %d, want %d", when, got, n)
@@ -298,22 +304,37 @@ func TestTaskCalendar(t *testing.T) {
 		want []string
 	}{
 		{"no need: the place", schedule.Task{Zones: []schedule.ZoneID{0, 1}}, "2027-05-04", "2027-05-05", wholeDay("Tue 4")},
-		{"enough heads in spite of those away", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(crew, 2)}, "2027-05-04", "2027-05-05", wholeDay("Tue 4")},
-		{"too few heads for a while", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(crew, 3)}, "2027-05-04", "2027-05-05",
+		{"enough heads in spite of those away", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(crew, 2)},
+			"2027-05-04", "2027-05-05", wholeDay("Tue 4")},
+		{"too few heads for a while",
+			schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(crew, 3)}, "2027-05-04", "2027-05-05",
 			[]string{"Tue 4 10:00-12:00", "Tue 4 12:30-18:00"}},
 		{"never so many", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(crew, 5)}, "2027-05-04", "2027-05-05", nil},
-		{"a crew on site only when the site is open", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(other, 1)}, "2027-05-04", "2027-05-05", []string{"Tue 4 07:00-11:00"}},
-		{"two crews", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: both}, "2027-05-04", "2027-05-05", []string{"Tue 4 10:00-11:00"}},
-		{"a machine in its slots", schedule.Task{Zones: []schedule.ZoneID{0}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 2}}}, "2027-05-04", "2027-05-05",
+		{"a crew on site only when the site is open", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: need(other, 1)},
+			"2027-05-04", "2027-05-05", []string{"Tue 4 07:00-11:00"}},
+		{"two crews", schedule.Task{Zones: []schedule.ZoneID{0}, Crew: both},
+			"2027-05-04", "2027-05-05", []string{"Tue 4 10:00-11:00"}},
+		{"a machine in its slots", schedule.Task{Zones: []schedule.ZoneID{0},
+			Machines: []schedule.MachineNeed{{Machine: 0, Count: 2}}}, "2027-05-04", "2027-05-05",
 			[]string{"Tue 4 09:00-12:00", "Tue 4 12:30-16:00"}},
-		{"more machines than there are", schedule.Task{Zones: []schedule.ZoneID{0}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 3}}}, "2027-05-04", "2027-05-05", nil},
-		{"a machine without slots", schedule.Task{Zones: []schedule.ZoneID{0}, Machines: []schedule.MachineNeed{{Machine: 1, Count: 1}}}, "2027-05-04", "2027-05-05", wholeDay("Tue 4")},
-		{"loud hours", schedule.Task{Zones: []schedule.ZoneID{0}, Loud: true}, "2027-05-04", "2027-05-05", []string{"Tue 4 08:00-12:00", "Tue 4 12:30-17:00"}},
-		{"loud hours are the week's, holiday or not", schedule.Task{Zones: []schedule.ZoneID{0}, Loud: true}, "2027-05-03", "2027-05-04", []string{"Mon 3 08:00-17:00"}},
-		{"no loud hours off site", schedule.Task{Zones: []schedule.ZoneID{yard}, Loud: true}, "2027-05-04", "2027-05-05", []string{"Tue 4 08:00-17:00"}},
-		{"a crew without hours off site keeps the site's, before the gate opens too", schedule.Task{Zones: []schedule.ZoneID{shed}, Crew: need(crew, 1)}, "2027-04-13", "2027-04-14", wholeDay("Tue 13")},
-		{"a crew with hours off site", schedule.Task{Zones: []schedule.ZoneID{shed}, Crew: need(other, 1)}, "2027-04-13", "2027-04-14", []string{"Tue 13 06:00-11:00"}},
-		{"a machine off site has no hours but its slots", schedule.Task{Zones: []schedule.ZoneID{shed}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 1}}}, "2027-05-04", "2027-05-05", []string{"Tue 4 09:00-16:00"}},
+		{"more machines than there are",
+			schedule.Task{Zones: []schedule.ZoneID{0}, Machines: []schedule.MachineNeed{{Machine: 0, Count: 3}}},
+			"2027-05-04", "2027-05-05", nil},
+		{"a machine without slots", schedule.Task{Zones: []schedule.ZoneID{0},
+			Machines: []schedule.MachineNeed{{Machine: 1, Count: 1}}}, "2027-05-04", "2027-05-05", wholeDay("Tue 4")},
+		{"loud hours", schedule.Task{Zones: []schedule.ZoneID{0}, Loud: true},
+			"2027-05-04", "2027-05-05", []string{"Tue 4 08:00-12:00", "Tue 4 12:30-17:00"}},
+		{"loud hours are the week's, holiday or not", schedule.Task{Zones: []schedule.ZoneID{0}, Loud: true},
+			"2027-05-03", "2027-05-04", []string{"Mon 3 08:00-17:00"}},
+		{"no loud hours off site", schedule.Task{Zones: []schedule.ZoneID{yard}, Loud: true},
+			"2027-05-04", "2027-05-05", []string{"Tue 4 08:00-17:00"}},
+		{"a crew without hours off site keeps the site's, before the gate opens too",
+			schedule.Task{Zones: []schedule.ZoneID{shed}, Crew: need(crew, 1)}, "2027-04-13", "2027-04-14", wholeDay("Tue 13")},
+		{"a crew with hours off site", schedule.Task{Zones: []schedule.ZoneID{shed}, Crew: need(other, 1)},
+			"2027-04-13", "2027-04-14", []string{"Tue 13 06:00-11:00"}},
+		{"a machine off site has no hours but its slots", schedule.Task{Zones: []schedule.ZoneID{shed},
+			Machines: []schedule.MachineNeed{{Machine: 0, Count: 1}}},
+			"2027-05-04", "2027-05-05", []string{"Tue 4 09:00-16:00"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := worktime.New(p)
@@ -336,11 +357,15 @@ func TestUnload(t *testing.T) {
 		want   []string
 	}{
 		{"gate hours, open before the site", schedule.Unload{}, []string{"Tue 4 06:30-10:00"}},
-		{"the crew's hours", schedule.Unload{Crew: []schedule.CrewNeed{{Crew: crew, Least: 2, Most: 2}}}, []string{"Tue 4 07:00-10:00"}},
-		{"the machine's slots", schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 0, Count: 1}}}, []string{"Tue 4 06:30-09:00"}},
-		{"site hours for a machine without slots", schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 1, Count: 1}}}, []string{"Tue 4 07:00-10:00"}},
+		{"the crew's hours", schedule.Unload{Crew: []schedule.CrewNeed{{Crew: crew, Least: 2, Most: 2}}},
+			[]string{"Tue 4 07:00-10:00"}},
+		{"the machine's slots", schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 0, Count: 1}}},
+			[]string{"Tue 4 06:30-09:00"}},
+		{"site hours for a machine without slots",
+			schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 1, Count: 1}}}, []string{"Tue 4 07:00-10:00"}},
 	} {
-		if diff := cmp.Diff(c.want, open(t, s.Unload(&schedule.Delivery{Unload: c.unload}), "2027-05-04", "2027-05-05")); diff != "" {
+		if diff := cmp.Diff(c.want, open(t, s.Unload(&schedule.Delivery{Unload: c.unload}),
+			"2027-05-04", "2027-05-05")); diff != "" {
 			t.Errorf("%s: %s", c.name, diff)
 		}
 	}
