@@ -27,7 +27,8 @@ func (b *build) beside(x, y schedule.TaskID, rule schedule.RuleID) {
 	if !b.p.Started(x) || !b.p.Started(y) {
 		return
 	}
-	if b.p.Progress.Tasks[x].Start < b.p.Progress.Tasks[y].Start || b.p.Progress.Tasks[x].Start == b.p.Progress.Tasks[y].Start && x < y {
+	if b.p.Progress.Tasks[x].Start < b.p.Progress.Tasks[y].Start ||
+		b.p.Progress.Tasks[x].Start == b.p.Progress.Tasks[y].Start && x < y {
 		x, y = y, x
 	}
 	from := b.p.Progress.Tasks[x].Start

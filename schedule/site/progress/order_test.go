@@ -37,11 +37,14 @@ func TestOrderOfLinks(t *testing.T) {
 		early   string // the last minute at which b is out of order
 	}{
 		{"cure: 2h", "a", []string{"3 08:00 started a", "3 09:00 finished a"}, "3 10:59"},
-		{"cure: 2h", "{task: a, link: finish-start, lag: 1h}", []string{"3 08:00 started a", "3 09:00 finished a"}, "3 09:59"},
-		{"cure: 2h", "{task: a, link: finish-start, cure: 3h}", []string{"3 08:00 started a", "3 09:00 finished a"}, "3 11:59"},
+		{"cure: 2h", "{task: a, link: finish-start, lag: 1h}",
+			[]string{"3 08:00 started a", "3 09:00 finished a"}, "3 09:59"},
+		{"cure: 2h", "{task: a, link: finish-start, cure: 3h}",
+			[]string{"3 08:00 started a", "3 09:00 finished a"}, "3 11:59"},
 		{"cure: 2h", "{task: a, link: start-start, lag: 30m}", []string{"3 08:00 started a"}, "3 08:29"},
 		{"cure: 2h", "{task: a, link: start-start}", []string{"3 08:00 started a"}, "3 07:59"},
-		{"cure: 2h", "{task: a, link: finish-start, lag: -30m}", []string{"3 08:00 started a", "3 09:00 finished a"}, "3 08:29"},
+		{"cure: 2h", "{task: a, link: finish-start, lag: -30m}",
+			[]string{"3 08:00 started a", "3 09:00 finished a"}, "3 08:29"},
 		{"hold_point: {what: level, takes: 0m}", "{task: a, link: finish-start, lag: 1h}",
 			[]string{"3 08:00 started a", "3 09:00 finished a", "3 09:30 signed a"}, "3 09:59"},
 		{"hold_point: {what: level, takes: 0m}", "{task: a, link: finish-start, lag: 1h}",

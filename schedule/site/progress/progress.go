@@ -51,7 +51,8 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	b.weather()
 	b.givens()
 	q.Progress = &schedule.Progress{
-		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
 	}
 	b.hours = worktime.New(&q)
 	for i := range q.Tasks {
@@ -79,7 +80,8 @@ type build struct {
 
 // know finds the events of things that the plan hasn't got.
 func (b *build) know() {
-	tasks, deliveries, crews, givens := make(map[string]bool), make(map[string]bool), make(map[string]bool), make(map[string]bool)
+	tasks, deliveries := make(map[string]bool), make(map[string]bool)
+	crews, givens := make(map[string]bool), make(map[string]bool)
 	for i := range b.p.Tasks {
 		tasks[b.p.Tasks[i].ID] = true
 	}
@@ -119,7 +121,8 @@ func (b *build) people() {
 
 func (b *build) turnout(c *schedule.Crew, on calendars.Date, people int) {
 	c.PeopleOn = slices.Clone(c.PeopleOn)
-	k, said := slices.BinarySearchFunc(c.PeopleOn, on, func(p schedule.PeopleOn, d calendars.Date) int { return int(p.On - d) })
+	k, said := slices.BinarySearchFunc(c.PeopleOn, on,
+		func(p schedule.PeopleOn, d calendars.Date) int { return int(p.On - d) })
 	if said {
 		c.PeopleOn[k].People = people
 	} else {
@@ -128,7 +131,9 @@ func (b *build) turnout(c *schedule.Crew, on calendars.Date, people int) {
 	day := b.date(on)
 	var away []schedule.Away
 	for _, a := range c.Away {
-		for _, part := range [...]calendars.Span{{Start: a.Span.Start, End: min(a.Span.End, day.Start)}, {Start: max(a.Span.Start, day.End), End: a.Span.End}} {
+		before := calendars.Span{Start: a.Span.Start, End: min(a.Span.End, day.Start)}
+		after := calendars.Span{Start: max(a.Span.Start, day.End), End: a.Span.End}
+		for _, part := range [...]calendars.Span{before, after} {
 			if part.Start < part.End {
 				a.Span = part
 				away = append(away, a)
@@ -180,7 +185,10 @@ func (b *build) task(id schedule.TaskID) {
 		return
 	}
 	was := &b.p.Progress.Tasks[id]
-	*was = schedule.TaskProgress{Start: said.Start, Finish: said.Finish, Signed: said.Signed, Heads: b.heads(id), Paused: said.Paused()}
+	*was = schedule.TaskProgress{
+		Start: said.Start, Finish: said.Finish, Signed: said.Signed,
+		Heads: b.heads(id), Paused: said.Paused(),
+	}
 	if said.Failed > said.Signed {
 		was.Failed = said.Failed
 	}
@@ -202,7 +210,8 @@ func (b *build) task(id schedule.TaskID) {
 // worked is the time in which a task was worked by the heads it has, and that in
 // which it was by the least that it may have, on dates on which too few for the
 // former turned up.
-func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span, pauses []calendars.Span) (full, few []calendars.Span) {
+func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span,
+	pauses []calendars.Span) (full, few []calendars.Span) {
 	full = Worked(b.hours.Task(t, heads), within, pauses)
 	least := make([]int, len(t.Crew))
 	for k, need := range t.Crew {
@@ -214,7 +223,8 @@ func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span, pau
 	own := b.hours.Task(t, least)
 	for _, on := range b.short(t, heads) {
 		full = slices.DeleteFunc(full, func(s calendars.Span) bool { return on.Holds(s.Start) })
-		few = append(few, Worked(own, calendars.Span{Start: max(within.Start, on.Start), End: min(within.End, on.End)}, pauses)...)
+		few = append(few, Worked(own,
+			calendars.Span{Start: max(within.Start, on.Start), End: min(within.End, on.End)}, pauses)...)
 	}
 	return full, few
 }

@@ -82,7 +82,8 @@ func log(t testing.TB, p *schedule.Plan, lines ...string) []sitelog.Event {
 		if _, err := fmt.Sscan(f[0], &day); err != nil {
 			t.Fatal(err)
 		}
-		e := sitelog.Event{ID: fmt.Sprint("e", i), At: moment(p, day, f[1]), Written: moment(p, day, f[1]), By: "Ann", What: sitelog.Kind(f[2])}
+		e := sitelog.Event{ID: fmt.Sprint("e", i), At: moment(p, day, f[1]),
+			Written: moment(p, day, f[1]), By: "Ann", What: sitelog.Kind(f[2])}
 		switch e.What {
 		case sitelog.Arrived, sitelog.Refused, sitelog.Rebooked:
 			e.Delivery = f[3]
@@ -129,33 +130,50 @@ func TestAt(t *testing.T) {
 		clock string
 		check func(*testing.T, *progress.Standing)
 	}{
-		{"two hours of six are worked", []string{"3 10:00 started dig"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
-			want := schedule.TaskProgress{Start: moment(p, 3, "10:00"), Left: schedule.Effort{Takes: 240}, Worked: []calendars.Span{hours("10:00", "12:00", 3)}, Heads: []int{2}}
-			same(t, want, s.Plan.Progress.Tasks[0])
-		}},
-		{"a pause takes an hour", []string{"3 10:00 started dig", "3 10:30 paused dig", "3 11:30 resumed dig"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{Takes: 300}, s.Plan.Progress.Tasks[0].Left)
-			same(t, []calendars.Span{hours("10:00", "10:30", 3), hours("11:30", "12:00", 3)}, s.Plan.Progress.Tasks[0].Worked)
-		}},
-		{"three hours were left at noon of the day before", []string{"3 10:00 started dig", "3 12:00 left dig 180"}, 4, "08:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{}, s.Plan.Progress.Tasks[0].Left)
-		}},
-		{"it rained all day, and dry work stood still", []string{"3 10:00 started dig", "3 15:00 wet"}, 4, "09:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{Takes: 300}, s.Plan.Progress.Tasks[0].Left)
-		}},
-		{"it rained for an hour", []string{"3 10:00 started dig", "3 12:05 wet 11:00 12:00"}, 3, "13:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{Takes: 240}, s.Plan.Progress.Tasks[0].Left)
-		}},
-		{"shared work is left in person-minutes", []string{"3 08:00 started base"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{Num: 3 * 60 * 2, Den: 1}, s.Plan.Progress.Tasks[1].Left)
-		}},
-		{"one of two turned up, and one may do it", []string{"3 08:00 people diggers 1", "3 08:00 started base"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{Num: 8*60 - 60, Den: 1}, s.Plan.Progress.Tasks[1].Left)
-			same(t, []calendars.Span{hours("08:00", "09:00", 3)}, s.Plan.Progress.Tasks[1].Worked)
-		}},
-		{"one of two turned up, and that is too few", []string{"3 08:00 people diggers 1", "3 08:00 started dig"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.Effort{Takes: 360}, s.Plan.Progress.Tasks[0].Left)
-		}},
+		{"two hours of six are worked",
+			[]string{"3 10:00 started dig"}, 3, "12:00",
+			func(t *testing.T, s *progress.Standing) {
+				want := schedule.TaskProgress{Start: moment(p, 3, "10:00"), Left: schedule.Effort{Takes: 240},
+					Worked: []calendars.Span{hours("10:00", "12:00", 3)}, Heads: []int{2}}
+				same(t, want, s.Plan.Progress.Tasks[0])
+			}},
+		{"a pause takes an hour",
+			[]string{"3 10:00 started dig", "3 10:30 paused dig", "3 11:30 resumed dig"}, 3, "12:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Takes: 300}, s.Plan.Progress.Tasks[0].Left)
+				same(t, []calendars.Span{hours("10:00", "10:30", 3), hours("11:30", "12:00", 3)}, s.Plan.Progress.Tasks[0].Worked)
+			}},
+		{"three hours were left at noon of the day before",
+			[]string{"3 10:00 started dig", "3 12:00 left dig 180"}, 4, "08:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{}, s.Plan.Progress.Tasks[0].Left)
+			}},
+		{"it rained all day, and dry work stood still",
+			[]string{"3 10:00 started dig", "3 15:00 wet"}, 4, "09:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Takes: 300}, s.Plan.Progress.Tasks[0].Left)
+			}},
+		{"it rained for an hour",
+			[]string{"3 10:00 started dig", "3 12:05 wet 11:00 12:00"}, 3, "13:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Takes: 240}, s.Plan.Progress.Tasks[0].Left)
+			}},
+		{"shared work is left in person-minutes",
+			[]string{"3 08:00 started base"}, 3, "09:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Num: 3 * 60 * 2, Den: 1}, s.Plan.Progress.Tasks[1].Left)
+			}},
+		{"one of two turned up, and one may do it",
+			[]string{"3 08:00 people diggers 1", "3 08:00 started base"}, 3, "09:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Num: 8*60 - 60, Den: 1}, s.Plan.Progress.Tasks[1].Left)
+				same(t, []calendars.Span{hours("08:00", "09:00", 3)}, s.Plan.Progress.Tasks[1].Worked)
+			}},
+		{"one of two turned up, and that is too few",
+			[]string{"3 08:00 people diggers 1", "3 08:00 started dig"}, 3, "09:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Takes: 360}, s.Plan.Progress.Tasks[0].Left)
+			}},
 		{"a lorry is overdue", nil, 3, "10:00", func(t *testing.T, s *progress.Standing) {
 			same(t, []progress.Overdue{{Delivery: 0, Booked: moment(p, 3, "09:00")}}, s.Overdue)
 			same(t, moment(p, 3, "10:00"), s.Plan.Deliveries[0].Arrives)
@@ -163,44 +181,68 @@ func TestAt(t *testing.T) {
 		{"at night it is expected as the gate opens", nil, 3, "20:00", func(t *testing.T, s *progress.Standing) {
 			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
 		}},
-		{"a lorry is being unloaded", []string{"3 09:20 arrived stone"}, 3, "09:30", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.DeliveryProgress{Arrived: true, Start: moment(p, 3, "09:20"), Left: 20}, s.Plan.Progress.Deliveries[0])
-		}},
-		{"a refused lorry comes when the gate opens the day after", []string{"3 09:20 refused stone"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
-			same(t, []schedule.DeliveryID{0}, s.Assumed)
-			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
-		}},
-		{"a lorry that came and was sent away", []string{"3 09:20 arrived stone", "3 09:40 refused stone"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
-			same(t, schedule.DeliveryProgress{Refused: true}, s.Plan.Progress.Deliveries[0])
-			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
-		}},
-		{"or when it is booked for", []string{"3 09:20 refused stone", "3 10:00 rebooked stone 13:00"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
-			same(t, moment(p, 4, "13:00"), s.Plan.Deliveries[0].Arrives)
-			same(t, 0, len(s.Assumed))
-		}},
-		{"who turned up replaces who was to be away", []string{"4 08:00 people diggers 2"}, 4, "09:00", func(t *testing.T, s *progress.Standing) {
-			same(t, []schedule.PeopleOn{{On: calendars.DateOf(2027, time.May, 4), People: 2}}, s.Plan.Crews[0].PeopleOn)
-			same(t, 0, len(s.Plan.Crews[0].Away))
-		}},
+		{"a lorry is being unloaded",
+			[]string{"3 09:20 arrived stone"}, 3, "09:30",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.DeliveryProgress{Arrived: true, Start: moment(p, 3, "09:20"), Left: 20},
+					s.Plan.Progress.Deliveries[0])
+			}},
+		{"a refused lorry comes when the gate opens the day after",
+			[]string{"3 09:20 refused stone"}, 3, "12:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, []schedule.DeliveryID{0}, s.Assumed)
+				same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
+			}},
+		{"a lorry that came and was sent away",
+			[]string{"3 09:20 arrived stone", "3 09:40 refused stone"}, 3, "12:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.DeliveryProgress{Refused: true}, s.Plan.Progress.Deliveries[0])
+				same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
+			}},
+		{"or when it is booked for",
+			[]string{"3 09:20 refused stone", "3 10:00 rebooked stone 13:00"}, 3, "12:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, moment(p, 4, "13:00"), s.Plan.Deliveries[0].Arrives)
+				same(t, 0, len(s.Assumed))
+			}},
+		{"who turned up replaces who was to be away",
+			[]string{"4 08:00 people diggers 2"}, 4, "09:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, []schedule.PeopleOn{{On: calendars.DateOf(2027, time.May, 4), People: 2}}, s.Plan.Crews[0].PeopleOn)
+				same(t, 0, len(s.Plan.Crews[0].Away))
+			}},
 		{"what isn't given isn't there before now", nil, 4, "10:00", func(t *testing.T, s *progress.Standing) {
 			same(t, moment(p, 4, "10:00"), s.Plan.Givens[0].From)
 		}},
-		{"a sign-off that failed after all", []string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 failed base"}, 3, "14:00", func(t *testing.T, s *progress.Standing) {
-			same(t, moment(p, 3, "13:00"), s.Plan.Progress.Tasks[1].Failed)
-		}},
-		{"paving before the ground is signed, without stone and water", []string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 started bed"}, 3, "14:00", func(t *testing.T, s *progress.Standing) {
-			none := progress.OutOfOrder{Task: 2, After: schedule.Nothing, Given: schedule.None, Rule: schedule.None}
-			stone, water, base := none, none, none
-			stone.After, water.Given, base.After, base.Rule = s.Plan.Unload(0), 0, 1, 0
-			same(t, []progress.OutOfOrder{stone, water, base}, s.OutOfOrder)
-		}},
-		{"digging and paving at once, which a rule and a task keep apart", []string{"3 08:00 started dig", "3 09:00 started rake", "3 10:00 finished rake", "3 10:00 started edge"}, 3, "11:00", func(t *testing.T, s *progress.Standing) {
-			rake, edge := s.Plan.FindTask("rake"), s.Plan.FindTask("edge")
-			same(t, []progress.Together{{Task: rake, Beside: 0, Rule: 1, From: moment(p, 3, "09:00")}, {Task: edge, Beside: 0, Rule: schedule.None, From: moment(p, 3, "10:00")}}, sorted(s.Together))
-		}},
-		{"turf laid in the way in to nothing, but before the digging is done", []string{"3 08:00 started lay"}, 3, "09:00", func(t *testing.T, s *progress.Standing) {
-			same(t, 2, len(s.OutOfOrder)) // dig, and the turf isn't there
-		}},
+		{"a sign-off that failed after all",
+			[]string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 failed base"}, 3, "14:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, moment(p, 3, "13:00"), s.Plan.Progress.Tasks[1].Failed)
+			}},
+		{"paving before the ground is signed, without stone and water",
+			[]string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 started bed"}, 3, "14:00",
+			func(t *testing.T, s *progress.Standing) {
+				none := progress.OutOfOrder{Task: 2, After: schedule.Nothing, Given: schedule.None, Rule: schedule.None}
+				stone, water, base := none, none, none
+				stone.After, water.Given, base.After, base.Rule = s.Plan.Unload(0), 0, 1, 0
+				same(t, []progress.OutOfOrder{stone, water, base}, s.OutOfOrder)
+			}},
+		{"digging and paving at once, which a rule and a task keep apart",
+			[]string{"3 08:00 started dig", "3 09:00 started rake", "3 10:00 finished rake",
+				"3 10:00 started edge"}, 3, "11:00",
+			func(t *testing.T, s *progress.Standing) {
+				rake, edge := s.Plan.FindTask("rake"), s.Plan.FindTask("edge")
+				want := []progress.Together{
+					{Task: rake, Beside: 0, Rule: 1, From: moment(p, 3, "09:00")},
+					{Task: edge, Beside: 0, Rule: schedule.None, From: moment(p, 3, "10:00")},
+				}
+				same(t, want, sorted(s.Together))
+			}},
+		{"turf laid in the way in to nothing, but before the digging is done",
+			[]string{"3 08:00 started lay"}, 3, "09:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, 2, len(s.OutOfOrder)) // dig, and the turf isn't there
+			}},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.check(t, progress.At(p, log(t, p, c.log...), nil, moment(p, c.day, c.clock))) })
 	}
@@ -246,7 +288,8 @@ func asProgrammed(p *schedule.Plan, g *schedule.Programme, upto calendars.Instan
 	var out []sitelog.Event
 	add := func(what sitelog.Kind, task, delivery string, at calendars.Instant) {
 		if at <= upto {
-			out = append(out, sitelog.Event{ID: sitelog.NewID(int64(len(out)), 0), What: what, At: at, Written: at, Task: task, Delivery: delivery})
+			out = append(out, sitelog.Event{ID: sitelog.NewID(int64(len(out)), 0),
+				What: what, At: at, Written: at, Task: task, Delivery: delivery})
 		}
 	}
 	for i := range g.Tasks {
@@ -285,8 +328,10 @@ func TestAsProgrammed(t *testing.T) {
 		at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 60)))
 		events := asProgrammed(p, g, at)
 		standing := progress.At(p, events, g, at)
-		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue)+len(standing.OutOfOrder)+len(standing.Together) > 0 {
-			t.Fatalf("seed %d: %v %v %v %v\n%s", seed, standing.State.Conflicts, standing.Unknown, standing.Overdue, standing.OutOfOrder, plans.YAML(p))
+		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue)+
+			len(standing.OutOfOrder)+len(standing.Together) > 0 {
+			t.Fatalf("seed %d: %v %v %v %v\n%s", seed, standing.State.Conflicts,
+				standing.Unknown, standing.Overdue, standing.OutOfOrder, plans.YAML(p))
 		}
 		mixed := slices.Clone(events)
 		r.Shuffle(len(mixed), func(i, j int) { mixed[i], mixed[j] = mixed[j], mixed[i] })
@@ -340,7 +385,8 @@ func forecast(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *sc
 // never been.
 func TestUndo(t *testing.T) {
 	p := read(t, court)
-	events := log(t, p, "3 08:00 started base", "3 09:05 arrived stone", "3 10:00 people diggers 3", "3 11:00 left base 60",
+	events := log(t, p, "3 08:00 started base", "3 09:05 arrived stone",
+		"3 10:00 people diggers 3", "3 11:00 left base 60",
 		"3 13:00 wet 11:00 12:00", "3 14:00 started dig", "4 08:00 given water", "4 09:00 rebooked turf 10:00")
 	at := moment(p, 4, "10:00")
 	for i, e := range events {
@@ -364,7 +410,8 @@ func BenchmarkAt(b *testing.B) {
 	at := p.Site.Opens
 	for i := range 10_000 {
 		id := p.Tasks[i%1000].ID
-		e := sitelog.Event{ID: sitelog.NewID(int64(i), uint32(i)), What: sitelog.Note, At: at.Plus(calendars.Minutes(i)), Written: at.Plus(calendars.Minutes(i)), Task: id, Text: "a note"}
+		e := sitelog.Event{ID: sitelog.NewID(int64(i), uint32(i)), What: sitelog.Note,
+			At: at.Plus(calendars.Minutes(i)), Written: at.Plus(calendars.Minutes(i)), Task: id, Text: "a note"}
 		switch k := i / 1000; {
 		case k == 0:
 			e.What, e.Text = sitelog.Started, ""

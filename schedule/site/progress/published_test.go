@@ -11,11 +11,12 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// TestPublishedUpdate reproduces a schedule update of a textbook on construction
-// scheduling and control: its worked project update of two activities joined by
-// start-start and finish-finish links, seen as an excerpt that doesn't say which
-// edition or year. Days are whole, numbered by their ends. Activity A, planned for 20 days, starts on day 0; B may start five
-// days after it (start-start) and finishes no sooner than a day after it
+// TestPublishedUpdate reproduces a schedule update of a textbook on
+// construction scheduling and control: its worked project update of two
+// activities joined by start-start and finish-finish links, seen as an excerpt
+// that doesn't say which edition or year. Days are whole, numbered by their
+// ends. Activity A, planned for 20 days, starts on day 0; B may start five days
+// after it (start-start) and finishes no sooner than a day after it
 // (finish-finish), so on day 21.
 //
 //	data date   A: actual, remaining, at completion   B: started, actual, remaining, finish
@@ -47,7 +48,8 @@ tasks:
 		q := p
 		if update.day > 0 {
 			left := func(id, task string, days int) sitelog.Event {
-				return sitelog.Event{ID: id, What: sitelog.Left, At: end(update.day), Written: end(update.day), Task: task, Left: calendars.Minutes(days) * 8 * calendars.Hour}
+				return sitelog.Event{ID: id, What: sitelog.Left, At: end(update.day),
+					Written: end(update.day), Task: task, Left: calendars.Minutes(days) * 8 * calendars.Hour}
 			}
 			events := append(log(t, p, "3 08:00 started a", "6 08:00 started b"),
 				left("x", "a", update.leftOfA), left("y", "b", update.leftOfB))
@@ -75,7 +77,8 @@ tasks:
 			t.Fatal(found.Rules)
 		}
 		if finish(g, 0) != end(20) || finish(g, 1) != end(21) {
-			t.Errorf("day %d: A finishes %d and B %d minutes after the end of day 20, want 0 and a day", update.day, finish(g, 0)-end(20), finish(g, 1)-end(20))
+			t.Errorf("day %d: A finishes %d and B %d minutes after the end of day 20, want 0 and a day",
+				update.day, finish(g, 0)-end(20), finish(g, 1)-end(20))
 		}
 	}
 }

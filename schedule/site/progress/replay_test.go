@@ -22,7 +22,8 @@ func drawnLog(t *rapid.T, p *schedule.Plan) []sitelog.Event {
 	start := moment(p, 3, "07:00")
 	for i := range rapid.IntRange(1, 25).Draw(t, "events") {
 		at := start.Plus(calendars.Minutes(rapid.IntRange(0, 2*24*6).Draw(t, "at") * 10))
-		e := sitelog.Event{ID: sitelog.NewID(int64(i), 7), What: rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what"), At: at, Written: at, By: "Ann"}
+		e := sitelog.Event{ID: sitelog.NewID(int64(i), 7),
+			What: rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what"), At: at, Written: at, By: "Ann"}
 		about(t, p, out, &e)
 		if e.Shape() == nil && sitelog.Check(p, out, &e, at) == nil {
 			out = append(out, e)
@@ -94,7 +95,8 @@ func TestAnyLog(t *testing.T) {
 				there = append(there, e)
 			}
 		}
-		if diff := cmp.Diff(whole, progress.At(p, append(here, there...), nil, at), cmpopts.IgnoreFields(schedule.Site{}, "Location")); diff != "" {
+		if diff := cmp.Diff(whole, progress.At(p, append(here, there...), nil, at),
+			cmpopts.IgnoreFields(schedule.Site{}, "Location")); diff != "" {
 			t.Fatalf("in another order (-want +got):\n%s", diff)
 		}
 		if diff := cmp.Diff(whole.State, sitelog.Replay(sitelog.Merge(there, here), at)); diff != "" {
@@ -110,7 +112,8 @@ func TestAnyLog(t *testing.T) {
 		}
 		undone++
 		without := slices.Delete(slices.Clone(events), victim, victim+1)
-		if diff := cmp.Diff(progress.At(p, without, nil, at), progress.At(p, append(events, undo), nil, at), standing); diff != "" {
+		if diff := cmp.Diff(progress.At(p, without, nil, at),
+			progress.At(p, append(events, undo), nil, at), standing); diff != "" {
 			t.Fatalf("without %s (-want +got):\n%s", events[victim].What, diff)
 		}
 	})

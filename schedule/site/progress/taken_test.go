@@ -68,7 +68,8 @@ func TestGivenLate(t *testing.T) {
 func TestSignedWithoutHoldPoint(t *testing.T) {
 	p := read(t, court)
 	for _, what := range []string{"signed", "failed"} {
-		s := progress.At(p, log(t, p, "3 08:00 started dig", "3 14:00 finished dig", "3 15:00 "+what+" dig"), nil, moment(p, 3, "16:00"))
+		s := progress.At(p, log(t, p, "3 08:00 started dig", "3 14:00 finished dig", "3 15:00 "+what+" dig"),
+			nil, moment(p, 3, "16:00"))
 		if was := s.Plan.Progress.Tasks[0]; was.Finish == 0 || was.Signed != 0 || was.Failed != 0 {
 			t.Errorf("%s: %+v", what, was)
 		}
@@ -87,8 +88,10 @@ func TestWorked(t *testing.T) {
 
 	site := worktime.New(p).Site
 	got := progress.Worked(site, calendars.Span{Start: moment(p, 3, "08:00"), End: moment(p, 5, "12:00")},
-		[]calendars.Span{span(3, "17:00", "19:00"), span(4, "07:00", "07:30"), span(4, "10:00", "11:00"), span(4, "16:00", "20:00")})
-	same(t, []calendars.Span{span(3, "08:00", "16:00"), span(4, "08:00", "10:00"), span(4, "11:00", "16:00"), span(5, "08:00", "12:00")}, got)
+		[]calendars.Span{span(3, "17:00", "19:00"), span(4, "07:00", "07:30"),
+			span(4, "10:00", "11:00"), span(4, "16:00", "20:00")})
+	same(t, []calendars.Span{span(3, "08:00", "16:00"), span(4, "08:00", "10:00"),
+		span(4, "11:00", "16:00"), span(5, "08:00", "12:00")}, got)
 }
 
 // TestEnoughTurnedUp: only a date on which fewer turned up than are at a task is worked
@@ -155,13 +158,15 @@ func TestOfAnotherPlan(t *testing.T) {
 		agreed.Unloads[1].Arrives = moment(p, 6, "12:00")
 		change(agreed)
 		events := log(t, p, "3 08:00 started base")
-		same(t, progress.At(p, events, nil, moment(p, 3, "12:00")).Plan.Deliveries, progress.At(p, events, agreed, moment(p, 3, "12:00")).Plan.Deliveries)
+		same(t, progress.At(p, events, nil, moment(p, 3, "12:00")).Plan.Deliveries,
+			progress.At(p, events, agreed, moment(p, 3, "12:00")).Plan.Deliveries)
 	}
 }
 
 // TestDropMeasure: what was started can't be left out any more.
 func TestDropMeasure(t *testing.T) {
-	p := read(t, strings.Replace(court, "takes: 1h, apart: [dig, rake]", "takes: 1h, optional: true", 1)+"measures:\n  - {drop: edge, cost: 1}\n")
+	p := read(t, strings.Replace(court, "takes: 1h, apart: [dig, rake]",
+		"takes: 1h, optional: true", 1)+"measures:\n  - {drop: edge, cost: 1}\n")
 	same(t, 1, len(progress.At(p, nil, nil, moment(p, 3, "09:00")).Plan.Measures))
 	same(t, 0, len(progress.At(p, log(t, p, "3 08:00 started edge"), nil, moment(p, 3, "09:00")).Plan.Measures))
 }

@@ -116,7 +116,8 @@ func untidyBuild(t *testing.T, seed uint64) bool {
 		t.Errorf("seed %d: %v", seed, err)
 		return true
 	}
-	for _, f := range []*schedule.Programme{x.Logic().Programme, x.Crews(context.Background(), solve.Options{Schedules: 50, Reference: g}).Programme} {
+	for _, f := range []*schedule.Programme{x.Logic().Programme,
+		x.Crews(context.Background(), solve.Options{Schedules: 50, Reference: g}).Programme} {
 		if found := verify.Check(said.Plan, f, f.Scope); len(found.Rules) > 0 {
 			t.Errorf("seed %d, scope %d: %v", seed, f.Scope, found.Rules)
 		}

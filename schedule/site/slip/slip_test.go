@@ -112,7 +112,8 @@ func TestTraces(t *testing.T) {
 		t.Fatal(problems)
 	}
 	agreed := forecast(t, p, nil).Programme
-	groundDone := []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig", "3 08:00 given water", "3 14:00 started soil", "3 16:00 finished soil"}
+	groundDone := []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig",
+		"3 08:00 given water", "3 14:00 started soil", "3 16:00 finished soil"}
 	for _, c := range []struct {
 		name string
 		at   string
@@ -137,12 +138,16 @@ func TestTraces(t *testing.T) {
 			"Mulch is 7 h 30 late: it waits for Plant, finished 12:00.\n" +
 				"Plant is 7 h 30 late: it waits for Spread soil, finished Tue 4 May 16:00.\n" +
 				"Spread soil is 8 h late: it waits for Dig, finished 14:00.\n" +
-				"Dig is 8 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; Diggers: 2 turned up on Mon 3 May (Mon 3 May 07:50, by Ann)."},
-		{"a sign-off failed", "3 15:00", []string{"3 08:00 started dig", "3 14:00 finished dig", "3 15:00 failed dig too shallow"},
+				"Dig is 8 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; " +
+				"Diggers: 2 turned up on Mon 3 May (Mon 3 May 07:50, by Ann)."},
+		{"a sign-off failed", "3 15:00",
+			[]string{"3 08:00 started dig", "3 14:00 finished dig", "3 15:00 failed dig too shallow"},
 			"Mulch is 30 m late: it waits for Plant, finished 13:00.\n" +
 				"Plant is 30 m late: it waits for Spread soil, finished 09:00.\n" +
-				"Spread soil is 1 h late: Dig finished (Mon 3 May 14:00, by Ann); Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
-		{"a pause and more left", "3 13:00", []string{"3 08:00 started dig", "3 09:00 paused dig water main", "3 12:00 resumed dig", "3 13:00 left dig 300"},
+				"Spread soil is 1 h late: Dig finished (Mon 3 May 14:00, by Ann); " +
+				"Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
+		{"a pause and more left", "3 13:00",
+			[]string{"3 08:00 started dig", "3 09:00 paused dig water main", "3 12:00 resumed dig", "3 13:00 left dig 300"},
 			"Mulch is 3 h 30 late: it waits for Plant, finished Tue 4 May 16:00.\n" +
 				"Plant is 3 h 30 late: it waits for Spread soil, finished 12:00.\n" +
 				"Spread soil is 4 h late: it waits for Dig, finished 10:00.\n" +
@@ -156,8 +161,10 @@ func TestTraces(t *testing.T) {
 			"Mulch is 2 h 30 late: it waits for Plant, finished 15:00.\n" +
 				"Plant is 2 h 30 late: it waits for Spread soil, finished 11:00.\n" +
 				"Spread soil is 3 h late: it needs water, there from 09:00."},
-		{"what it waited for began late", "4 12:00", []string{"3 10:00 started dig", "3 16:00 finished dig", "4 08:00 signed dig", "4 08:10 given water", "4 08:30 started soil",
-			"4 10:30 finished soil", "4 08:00 arrived shrubs", "4 11:00 started plant"},
+		{"what it waited for began late", "4 12:00",
+			[]string{"3 10:00 started dig", "3 16:00 finished dig",
+				"4 08:00 signed dig", "4 08:10 given water", "4 08:30 started soil",
+				"4 10:30 finished soil", "4 08:00 arrived shrubs", "4 11:00 started plant"},
 			"Mulch is 2 h 30 late: it waits for Plant, finished 15:00.\n" +
 				"Plant is 2 h 30 late: it waited for Spread soil.\n" +
 				"Spread soil is 2 h 30 late: it waited for Dig.\n" +
@@ -231,7 +238,8 @@ func TestTwoMachines(t *testing.T) {
 		t.Fatal(err)
 	}
 	var events []sitelog.Event
-	for i, line := range []string{"3 07:50 people diggers 3", "3 09:00 started dig", "3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120"} {
+	for i, line := range []string{"3 07:50 people diggers 3", "3 09:00 started dig",
+		"3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120"} {
 		events = append(events, event(t, p, i, line))
 	}
 	at := event(t, p, 0, "4 10:00 started dig").At
