@@ -83,7 +83,8 @@ func (x *search) orders() error {
 	var list []*schedule.Programme
 	for _, h := range append(suited, x.shaken()...) {
 		base := x.base.Programme
-		list = append(list, h, mean([]*schedule.Programme{h, h, h, base}), mean([]*schedule.Programme{h, base}), mean([]*schedule.Programme{h, base, base, base}))
+		list = append(list, h, mean([]*schedule.Programme{h, h, h, base}),
+			mean([]*schedule.Programme{h, base}), mean([]*schedule.Programme{h, base, base, base}))
 	}
 	if err := x.take(list); err != nil {
 		return err
@@ -237,7 +238,8 @@ func (x *search) best(n int, by calendars.Instant) []*candidate {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b *candidate) int {
-		return cmp.Or(cmp.Compare(b.onTime, a.onTime), cmp.Compare(a.Programme.Finish, b.Programme.Finish), cmp.Compare(a.broken, b.broken))
+		return cmp.Or(cmp.Compare(b.onTime, a.onTime),
+			cmp.Compare(a.Programme.Finish, b.Programme.Finish), cmp.Compare(a.broken, b.broken))
 	})
 	return list[:min(n, len(list))]
 }

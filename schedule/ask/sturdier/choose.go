@@ -88,7 +88,8 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	// The one farthest above the line from the one to the other.
 	height := 0.0
 	for _, c := range x.front(len(x.all)) {
-		if c.Programme.Finish <= finish || c.Programme.Finish >= most.Programme.Finish || c.onTime <= least || c.onTime >= most.onTime {
+		if c.Programme.Finish <= finish || c.Programme.Finish >= most.Programme.Finish ||
+			c.onTime <= least || c.onTime >= most.onTime {
 			continue
 		}
 		later := float64(c.Programme.Finish-finish) / float64(most.Programme.Finish-finish)

@@ -33,7 +33,8 @@ func sequence(c *candidate, crew schedule.CrewID) []schedule.TaskID {
 	for i := range c.Plan.Tasks {
 		uses := func(n schedule.CrewNeed) bool { return n.Crew == crew }
 		d := &c.Programme.Tasks[i]
-		if slices.ContainsFunc(c.Plan.Tasks[i].Crew, uses) && !d.Dropped && d.Start.IsReal() && !c.Plan.Started(schedule.TaskID(i)) {
+		if slices.ContainsFunc(c.Plan.Tasks[i].Crew, uses) && !d.Dropped &&
+			d.Start.IsReal() && !c.Plan.Started(schedule.TaskID(i)) {
 			out = append(out, schedule.TaskID(i))
 		}
 	}

@@ -112,7 +112,8 @@ tasks:
 // TestBooking finds the booking that is known to be sturdier, and asks for it where
 // the plan doesn't let it move.
 func TestBooking(t *testing.T) {
-	of := solved(t, strings.Replace(latePlan, "%s", "movable: {earliest: 2027-05-10 07:00, latest: 2027-05-11 12:00}, ", 1))
+	of := solved(t, strings.Replace(latePlan, "%s",
+		"movable: {earliest: 2027-05-10 07:00, latest: 2027-05-11 12:00}, ", 1))
 	r := find(t, of, options(2000))
 	if len(r.Choices) < 2 || r.Choices[1].Kind != sturdier.SameMargin {
 		t.Fatalf("no choice with the same margin: %+v", r.Choices)
@@ -209,7 +210,8 @@ func TestRandomPlans(t *testing.T) {
 
 // TestSameOnAnyCores finds the same on one core as on many.
 func TestSameOnAnyCores(t *testing.T) {
-	of := solved(t, strings.Replace(orderPlan, "%s", ", movable: {earliest: 2027-05-11 07:00, latest: 2027-05-12 09:00}, late: {chance: 0.3, likely: 1h, worst: 5h}", 1))
+	of := solved(t, strings.Replace(orderPlan, "%s",
+		", movable: {earliest: 2027-05-11 07:00, latest: 2027-05-12 09:00}, late: {chance: 0.3, likely: 1h, worst: 5h}", 1))
 	before := runtime.GOMAXPROCS(1)
 	one := find(t, of, options(500))
 	runtime.GOMAXPROCS(4)

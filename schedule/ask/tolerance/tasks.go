@@ -32,7 +32,8 @@ func task(ctx context.Context, c network.Case, o solve.Options, id schedule.Task
 	if d.Dropped || !d.Start.IsReal() || len(c.Programme.Breaks) > 0 {
 		return t
 	}
-	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: c.Hours.Places[p.Tasks[id].Zones[0]], known: make(map[calendars.Instant]solve.Answer)}
+	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: c.Hours.Places[p.Tasks[id].Zones[0]],
+		known: make(map[calendars.Instant]solve.Answer)}
 	// The slip in the order of hands holds by its definition.
 	own := c.Hours.Task(&p.Tasks[id], d.Heads)
 	t.Held = d.Start

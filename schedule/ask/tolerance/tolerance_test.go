@@ -190,7 +190,8 @@ func TestGarden(t *testing.T) {
 	found := tolerance.Deliveries(context.Background(), c, tolerance.Options{})
 	for _, d := range found {
 		if d.Broken != d.Held+1 || d.Held < c.Programme.Unloads[d.Delivery].LateArrival && len(d.Again) == 0 {
-			t.Errorf("%s: %+v, in the order of hands %d", c.Plan.Deliveries[d.Delivery].ID, d, c.Programme.Unloads[d.Delivery].LateArrival)
+			t.Errorf("%s: %+v, in the order of hands %d", c.Plan.Deliveries[d.Delivery].ID,
+				d, c.Programme.Unloads[d.Delivery].LateArrival)
 		}
 	}
 	if diff := cmp.Diff(found, tolerance.Deliveries(context.Background(), c, tolerance.Options{})); diff != "" {

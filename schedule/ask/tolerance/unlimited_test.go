@@ -80,7 +80,8 @@ func TestUnlimitedHands(t *testing.T) {
 			asked++
 			late := logic.Unloads[d.Delivery].LateArrival
 			if d.Held != late || d.Broken != late+1 {
-				t.Errorf("seed %d, %s: held to %d and broken from %d, the logic's latest is %d\n%s", seed, p.Deliveries[d.Delivery].ID, d.Held, d.Broken, late, plans.YAML(p))
+				t.Errorf("seed %d, %s: held to %d and broken from %d, the logic's latest is %d\n%s",
+					seed, p.Deliveries[d.Delivery].ID, d.Held, d.Broken, late, plans.YAML(p))
 			}
 		}
 	}
