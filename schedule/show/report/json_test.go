@@ -43,10 +43,14 @@ func everything(s *solve.Solver) network.Case {
 	g.Tasks[3].LateStart, g.Tasks[3].TotalFloat = calendars.Past, schedule.NoFloat
 	g.Unloads[0].LateStart, g.Unloads[0].TotalFloat = calendars.Past, schedule.NoFloat
 	g.Tasks[4].Why = []schedule.Reason{
-		{Kind: schedule.ByCrew, Other: 1, Given: 0, Rule: 0, Zone: 0, Crew: 0, Machine: 0, Closed: schedule.ClosedSite, Hold: true, Event: late, Until: late},
-		{Kind: schedule.ByLink, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Lag, Time: 5}},
-		{Kind: schedule.ByLink, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
-		{Kind: schedule.ByWithin, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
+		{Kind: schedule.ByCrew, Other: 1, Given: 0, Rule: 0, Zone: 0, Crew: 0,
+			Machine: 0, Closed: schedule.ClosedSite, Hold: true, Event: late, Until: late},
+		{Kind: schedule.ByLink, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None,
+			Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Lag, Time: 5}},
+		{Kind: schedule.ByLink, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None,
+			Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
+		{Kind: schedule.ByWithin, Other: 1, Given: schedule.None, Rule: schedule.None, Zone: schedule.None,
+			Crew: schedule.None, Machine: schedule.None, Wait: schedule.Wait{Kind: schedule.Cure, Time: 5}},
 	}
 	return c
 }
@@ -111,7 +115,8 @@ func TestJSONHoldsTheProgramme(t *testing.T) {
 		for _, n := range d.Heads {
 			heads += n
 		}
-		if task.ID != p.Tasks[i].ID || calendars.InstantOf(task.Start) != d.Start || calendars.InstantOf(task.Finish) != d.Finish ||
+		if task.ID != p.Tasks[i].ID || calendars.InstantOf(task.Start) != d.Start ||
+			calendars.InstantOf(task.Finish) != d.Finish ||
 			task.TotalFloat == nil || *task.TotalFloat != int(d.TotalFloat) || *task.CrewFloat != int(d.CrewFloat) ||
 			*task.PhantomFloat != int(d.TotalFloat-d.CrewFloat) || worked != p.Tasks[i].Effort.Time(heads) {
 			t.Errorf("%s: %+v", p.Tasks[i].ID, task)
@@ -119,7 +124,8 @@ func TestJSONHoldsTheProgramme(t *testing.T) {
 	}
 	for i, lorry := range got.Deliveries {
 		u := &g.Unloads[i]
-		if lorry.ID != p.Deliveries[i].ID || calendars.InstantOf(lorry.Unload.From) != u.Start || calendars.InstantOf(lorry.Unload.To) != u.Finish {
+		if lorry.ID != p.Deliveries[i].ID || calendars.InstantOf(lorry.Unload.From) != u.Start ||
+			calendars.InstantOf(lorry.Unload.To) != u.Finish {
 			t.Errorf("%s: %+v", p.Deliveries[i].ID, lorry)
 		}
 	}

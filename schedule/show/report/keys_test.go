@@ -220,7 +220,8 @@ func object(t tester, seen map[string]bool, of reflect.Type, v any) {
 func under(t tester, seen map[string]bool, of string, k *shape.Key, x any) {
 	t.Helper()
 	is := map[reflect.Kind]string{
-		reflect.String: "string", reflect.Float64: "number", reflect.Bool: "boolean", reflect.Slice: "array", reflect.Map: "object",
+		reflect.String: "string", reflect.Float64: "number",
+		reflect.Bool: "boolean", reflect.Slice: "array", reflect.Map: "object",
 	}[reflect.ValueOf(x).Kind()]
 	if x == nil && k.Null {
 		return

@@ -53,7 +53,8 @@ func TestOddsPicture(t *testing.T) {
 	s := solved(t, roomy)
 	c := crews(s)
 	line := s.Plan().Site.Handover
-	o := &odds.Result{Options: odds.Options{Builds: 100, Seed: 1}, OnTime: 56, Low: 0.46, High: 0.65, OnChain: make([]int, 2)}
+	o := &odds.Result{Options: odds.Options{Builds: 100, Seed: 1},
+		OnTime: 56, Low: 0.46, High: 0.65, OnChain: make([]int, 2)}
 	for k := range o.Dots {
 		switch {
 		case k < 40:
@@ -87,17 +88,20 @@ func TestOddsOfCertainPlan(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := oddsPage(t, c, o)
-	if !strings.Contains(got, "Nothing in the plan is uncertain: every build is the programme.") || strings.Contains(picture(got), "○") ||
+	if !strings.Contains(got, "Nothing in the plan is uncertain: every build is the programme.") ||
+		strings.Contains(picture(got), "○") ||
 		strings.Count(picture(got), "●") != 100 || strings.Contains(got, "ASSUMED") {
 		t.Error(got)
 	}
 }
 
 // placed are random plans of which all work has a place.
-var placed = rapid.Custom(func(t *rapid.T) *schedule.Plan { return plans.Small(plans.Drawn(t)) }).Filter(func(p *schedule.Plan) bool {
+var placed = rapid.Custom(drawnPlan).Filter(func(p *schedule.Plan) bool {
 	s, err := solve.New(p)
 	return err == nil && s.Logic().Programme.Blocked == nil
 })
+
+func drawnPlan(t *rapid.T) *schedule.Plan { return plans.Small(plans.Drawn(t)) }
 
 // Pages fit 80 columns, and say the same as JSON, for random plans and results.
 func TestOddsPages(t *testing.T) {
@@ -122,8 +126,10 @@ func TestOddsPages(t *testing.T) {
 		o.By = [3]calendars.Instant{o.Dots[50], o.Dots[80], o.Dots[90]}
 		for i := range o.OnChain {
 			o.OnChain[i] = rapid.IntRange(0, n).Draw(t, "on chain")
-			o.Causes = append(o.Causes, odds.Cause{Kind: odds.Work, Activity: schedule.Activity(i), Crew: schedule.None, Rank: 0.5})
-			o.Broken = append(o.Broken, odds.Broken{Kind: schedule.BreakBy, Activity: schedule.Activity(schedule.TaskID(i)), Stock: schedule.None, Builds: n})
+			o.Causes = append(o.Causes,
+				odds.Cause{Kind: odds.Work, Activity: schedule.Activity(i), Crew: schedule.None, Rank: 0.5})
+			o.Broken = append(o.Broken,
+				odds.Broken{Kind: schedule.BreakBy, Activity: schedule.Activity(i), Stock: schedule.None, Builds: n})
 		}
 		got := oddsPage(t, c, o)
 		if fault := checkPage(got); fault != "" {

@@ -70,7 +70,8 @@ func dates(c network.Case) shape.In[[]dated] {
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := recoveryObject{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,
-		Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject), Hour: hourly{prices.Late, prices.Running},
+		Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject),
+		Hour: hourly{prices.Late, prices.Running},
 	}
 	if found.Nearest != nil {
 		o.Nearest = new(r.wayObject(*found.Nearest))

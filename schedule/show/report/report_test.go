@@ -69,9 +69,10 @@ func TestPagesFit80Columns(t *testing.T) {
 	long := strings.Repeat("Überlänge", 12)
 	wide := strings.Repeat("庭", 60)
 	for name, plan := range map[string]string{
-		"demo":       testdata.Demo,
-		"starter":    testdata.Starter,
-		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").Replace(testdata.Starter),
+		"demo":    testdata.Demo,
+		"starter": testdata.Starter,
+		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").
+			Replace(testdata.Starter),
 	} {
 		s := solved(t, plan)
 		for _, c := range []network.Case{s.Logic(), crews(s)} {
@@ -165,9 +166,12 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 	}
 	g.Unloads[turf].Arrives += 60
 	g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
-		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600, There: 540, Until: p.Site.Handover + 60, Work: []schedule.Activity{lay.Activity()}}
-	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never}, Dropped: true}
-	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Activity: schedule.Activity(lay), Stock: schedule.None, Limit: p.Site.Handover - 60, Actual: p.Site.Handover}}
+		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600,
+		There: 540, Until: p.Site.Handover + 60, Work: []schedule.Activity{lay.Activity()}}
+	never := schedule.Dates{Start: calendars.Never, Finish: calendars.Never}
+	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Dates: never, Dropped: true}
+	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Activity: schedule.Activity(lay),
+		Stock: schedule.None, Limit: p.Site.Handover - 60, Actual: p.Site.Handover}}
 	g.Moves = []schedule.Move{{Task: lay, Was: g.Tasks[lay].Start - 30, Now: g.Tasks[lay].Start}}
 	page := strings.Join(strings.Fields(text(t, c)), " ")
 	for _, want := range []string{

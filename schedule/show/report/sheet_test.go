@@ -38,13 +38,19 @@ func sheetsOf(b *sheets.Book, columns int) map[string]func(*report.Sheets, io.Wr
 		"gate JSON":         func(s *report.Sheets, w io.Writer) error { return s.GateJSON(w, nil) },
 		"ahead JSON":        func(s *report.Sheets, w io.Writer) error { return s.AheadJSON(w, first, 3) },
 		"appointments JSON": (*report.Sheets).AppointmentsJSON,
-		"ready JSON":        func(s *report.Sheets, w io.Writer) error { return s.ReadyJSON(w, b.Ready(b.Plan.Site.Handover)) },
+		"ready JSON": func(s *report.Sheets, w io.Writer) error {
+			return s.ReadyJSON(w, b.Ready(b.Plan.Site.Handover))
+		},
 	}
 	for on := first; on <= last; on++ {
 		out[fmt.Sprintf("gate %s", on)] = func(s *report.Sheets, w io.Writer) error { return s.Gate(&on).Write(w, columns) }
 		for c := sheets.Everyone; int(c) < len(b.Plan.Crews); c++ {
-			out[fmt.Sprintf("today %s, crew %d", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.Today(b.Of(on, c)).Write(w, columns) }
-			out[fmt.Sprintf("today %s, crew %d, JSON", on, c)] = func(s *report.Sheets, w io.Writer) error { return s.TodayJSON(w, b.Of(on, c)) }
+			out[fmt.Sprintf("today %s, crew %d", on, c)] = func(s *report.Sheets, w io.Writer) error {
+				return s.Today(b.Of(on, c)).Write(w, columns)
+			}
+			out[fmt.Sprintf("today %s, crew %d, JSON", on, c)] = func(s *report.Sheets, w io.Writer) error {
+				return s.TodayJSON(w, b.Of(on, c))
+			}
 		}
 	}
 	return out

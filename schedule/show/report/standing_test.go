@@ -60,7 +60,8 @@ func happened(t *testing.T, p *schedule.Plan, lines ...string) []sitelog.Event {
 			t.Fatal(err)
 		}
 		at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), minute)
-		e := sitelog.Event{ID: sitelog.NewID(int64(i), 0), What: sitelog.Kind(f[1]), At: at, Written: at, By: "Ann", Task: f[2]}
+		e := sitelog.Event{ID: sitelog.NewID(int64(i), 0),
+			What: sitelog.Kind(f[1]), At: at, Written: at, By: "Ann", Task: f[2]}
 		switch e.What {
 		case sitelog.Arrived, sitelog.Refused:
 			e.Task, e.Delivery = "", f[2]
@@ -179,7 +180,8 @@ func TestUnderWayJSON(t *testing.T) {
 	for _, d := range got.Deliveries {
 		states = append(states, d.State)
 	}
-	if diff := cmp.Diff([]string{"in_hand", "finished signed", "finished failed", "finished open", "in_hand", "", "unloaded", "refused", "", ""}, states); diff != "" {
+	if diff := cmp.Diff([]string{"in_hand", "finished signed", "finished failed",
+		"finished open", "in_hand", "", "unloaded", "refused", "", ""}, states); diff != "" {
 		t.Errorf("states (-want +got):\n%s", diff)
 	}
 	if dig, bed := got.Tasks[0], got.Tasks[4]; !dig.Paused || dig.Left != 180 || bed.Paused || bed.Left != 80 {

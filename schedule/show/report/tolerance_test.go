@@ -30,7 +30,8 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	never := calendars.Never
 	for i := range p.Deliveries {
 		at := g.Unloads[i].Arrives
-		x := tolerance.Delivery{Delivery: schedule.DeliveryID(i), Booked: at, Held: at + 90, Broken: at + 91, Earliest: at - 60}
+		x := tolerance.Delivery{Delivery: schedule.DeliveryID(i),
+			Booked: at, Held: at + 90, Broken: at + 91, Earliest: at - 60}
 		switch i {
 		case 0:
 			x.Held, x.Broken, x.Earliest = at, never, at
@@ -44,7 +45,8 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	}
 	for i := range p.Tasks {
 		at := g.Tasks[i].Start
-		x := tolerance.Task{Task: schedule.TaskID(i), Start: at, Held: at.Plus(calendars.Day), Broken: at.Plus(calendars.Day + 1)}
+		x := tolerance.Task{Task: schedule.TaskID(i), Start: at,
+			Held: at.Plus(calendars.Day), Broken: at.Plus(calendars.Day + 1)}
 		switch i {
 		case 0:
 			x.Broken = at.Plus(2 * calendars.Day)
@@ -63,9 +65,10 @@ func TestTolerancesFit80Columns(t *testing.T) {
 	long := strings.Repeat("Überlänge", 12)
 	wide := strings.Repeat("庭", 60)
 	for name, plan := range map[string]string{
-		"demo":       testdata.Demo,
-		"starter":    testdata.Starter,
-		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").Replace(testdata.Starter),
+		"demo":    testdata.Demo,
+		"starter": testdata.Starter,
+		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").
+			Replace(testdata.Starter),
 	} {
 		r, found := met(t, plan)
 		var b bytes.Buffer
@@ -77,7 +80,8 @@ func TestTolerancesFit80Columns(t *testing.T) {
 			t.Errorf("%s: %s", name, wrong)
 		}
 		// What isn't known at all comes first, and then what may come no later.
-		for _, pattern := range []string{`\nStopped early: `, `(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`, `left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
+		for _, pattern := range []string{`\nStopped early: `, `(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`,
+			`left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
 			if !regexp.MustCompile(pattern).MatchString(page) {
 				t.Errorf("%s: no %q in\n%s", name, pattern, page)
 			}
@@ -89,13 +93,15 @@ func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
 	s := solved(t, testdata.Starter)
 	c := s.Logic()
 	p, g := c.Plan, c.Programme
-	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
+	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0,
+		Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
 	var page, object bytes.Buffer
 	r := report.New(c)
 	if err := r.Tolerance(&report.Tolerance{}).Write(&page, 80); err != nil {
 		t.Fatal(err)
 	}
-	if got := page.String(); strings.Contains(got, "later by") || !strings.Contains(got, "In this programme a date breaks with everything") || checkPage(got) != "" {
+	if got := page.String(); strings.Contains(got, "later by") ||
+		!strings.Contains(got, "In this programme a date breaks with everything") || checkPage(got) != "" {
 		t.Errorf("%s\n%s", checkPage(got), got)
 	}
 	if err := r.ToleranceJSON(&object, &report.Tolerance{}); err != nil {

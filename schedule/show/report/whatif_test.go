@@ -40,13 +40,15 @@ func tried(t interface{ Fatal(...any) }, s *solve.Solver, set schedule.WhatIf, t
 func TestWhatIfsFit80Columns(t *testing.T) {
 	long := strings.Repeat("Überlänge", 12)
 	for name, plan := range map[string]string{
-		"demo":       testdata.Demo,
-		"long names": strings.NewReplacer("Lay the turf", long, "15 m2 slate and copings", strings.Repeat("庭", 60)).Replace(testdata.Demo),
+		"demo": testdata.Demo,
+		"long names": strings.NewReplacer("Lay the turf", long,
+			"15 m2 slate and copings", strings.Repeat("庭", 60)).Replace(testdata.Demo),
 	} {
 		s := solved(t, plan)
 		var list []*report.WhatIf
 		for _, texts := range [][]string{
-			{"slate 2d later"}, {"slate 12d later"}, {"drop pots", "wet on 2027-05-04", "site open 2027-05-06 to 20:00"}, {"lights-test 1h longer"},
+			{"slate 2d later"}, {"slate 12d later"},
+			{"drop pots", "wet on 2027-05-04", "site open 2027-05-06 to 20:00"}, {"lights-test 1h longer"},
 		} {
 			x := tried(t, s, schedule.WhatIf{Name: strings.Repeat("a name of some length ", 4), Note: long}, texts...)
 			var b bytes.Buffer

@@ -45,7 +45,8 @@ func drawn(t *rapid.T) *sheets.Book {
 		return nil
 	}
 	c := s.Logic()
-	if at := p.Site.Opens.Plus(calendars.Minutes(src.Int(0, 3)) * calendars.Day); c.Programme.Blocked == nil && src.Int(0, 1) == 1 {
+	at := p.Site.Opens.Plus(calendars.Minutes(src.Int(0, 3)) * calendars.Day)
+	if c.Programme.Blocked == nil && src.Int(0, 1) == 1 {
 		p = plans.Underway(src, p, c.Programme, at, true)
 		if s, err = solve.New(p); err != nil {
 			t.Fatal(err)
@@ -175,12 +176,14 @@ func TestBeforeAndAfter(t *testing.T) {
 // The garden is ready when all that it needs has happened, and only then.
 func TestReady(t *testing.T) {
 	b := garden(t)
-	if y := b.Ready(b.Plan.Site.Handover); y.Can() || len(y.Unfinished)+len(y.Optional) != len(b.Plan.Tasks) || len(y.Lorries) != len(b.Plan.Deliveries) {
+	if y := b.Ready(b.Plan.Site.Handover); y.Can() ||
+		len(y.Unfinished)+len(y.Optional) != len(b.Plan.Tasks) || len(y.Lorries) != len(b.Plan.Deliveries) {
 		t.Error("a garden with nothing logged is ready, or not all of it is told of")
 	}
 	at := b.Plan.Site.Handover
 	done := *b.Plan
-	done.Progress = &schedule.Progress{At: at, Tasks: make([]schedule.TaskProgress, len(done.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(done.Deliveries))}
+	done.Progress = &schedule.Progress{At: at, Tasks: make([]schedule.TaskProgress, len(done.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(done.Deliveries))}
 	for i := range done.Tasks {
 		d := &b.Programme.Tasks[i]
 		done.Progress.Tasks[i] = schedule.TaskProgress{Start: d.Start, Finish: d.Finish, Worked: d.Work, Heads: d.Heads}
@@ -201,16 +204,18 @@ func TestReady(t *testing.T) {
 		t.Error("it is ready with a snag open")
 	}
 	turf, walk, skip := done.FindTask("lay-turf"), done.FindTask("snag-walk"), done.FindDelivery("skip")
+	oil, refused := done.FindTask("oil-shelter"), schedule.DeliveryProgress{Refused: true}
 	for name, undo := range map[string]func(q *schedule.Progress){
 		"a task that isn't finished":     func(q *schedule.Progress) { q.Tasks[turf] = schedule.TaskProgress{} },
 		"a hold point not signed":        func(q *schedule.Progress) { q.Tasks[walk].Signed = 0 },
 		"a skip that hasn't gone":        func(q *schedule.Progress) { q.Deliveries[skip] = schedule.DeliveryProgress{} },
-		"a lorry refused":                func(q *schedule.Progress) { q.Deliveries[skip] = schedule.DeliveryProgress{Refused: true} },
-		"a coat of oil that isn't dry":   func(q *schedule.Progress) { q.Tasks[done.FindTask("oil-shelter")].Finish = at - 60 },
-		"a sign-off that failed instead": func(q *schedule.Progress) { q.Tasks[walk].Signed, q.Tasks[walk].Failed = 0, at-30 },
+		"a lorry refused":                func(q *schedule.Progress) { q.Deliveries[skip] = refused },
+		"a coat of oil that isn't dry":   func(q *schedule.Progress) { q.Tasks[oil].Finish = at - 60 },
+		"a sign-off that failed instead": func(q *schedule.Progress) { w := &q.Tasks[walk]; w.Signed, w.Failed = 0, at-30 },
 	} {
 		p, q := done, *done.Progress
-		q.Tasks, q.Deliveries = append([]schedule.TaskProgress(nil), q.Tasks...), append([]schedule.DeliveryProgress(nil), q.Deliveries...)
+		q.Tasks = append([]schedule.TaskProgress(nil), q.Tasks...)
+		q.Deliveries = append([]schedule.DeliveryProgress(nil), q.Deliveries...)
 		undo(&q)
 		p.Progress = &q
 		if bookOf(t, &p).Ready(at).Can() {
@@ -252,7 +257,8 @@ func TestDay(t *testing.T) {
 	if len(day.Tired) == 0 {
 		t.Error("nine days of long hours and nobody is tired")
 	}
-	if empty := b.Of(calendars.DateOf(2027, 6, 1), planting); len(empty.Lines)+len(empty.Gate)+len(empty.Tired)+len(empty.Next) != 0 {
+	empty := b.Of(calendars.DateOf(2027, 6, 1), planting)
+	if len(empty.Lines)+len(empty.Gate)+len(empty.Tired)+len(empty.Next) != 0 {
 		t.Errorf("after the build: %+v", empty)
 	}
 }

@@ -37,7 +37,8 @@ func TestEveryUse(t *testing.T) {
 
 // checkMachine compares one machine with its use by minute, and counts the
 // minutes that are to be booked and given back.
-func checkMachine(t *testing.T, seed uint64, p *schedule.Plan, g *schedule.Programme, m use.Machine) (booked, returned int) {
+func checkMachine(t *testing.T, seed uint64, p *schedule.Plan,
+	g *schedule.Programme, m use.Machine) (booked, returned int) {
 	t.Helper()
 	name, ours := p.Machines[m.Machine].ID, p.Machines[m.Machine].Ours
 	used := worked(p, g, m.Machine)

@@ -40,7 +40,8 @@ func TestMachinesAreThere(t *testing.T) {
 	for i, counts := range table.Machines {
 		for k, c := range counts {
 			if c.Peak > 0 {
-				got = append(got, fmt.Sprintf("%s %s %v %s", p.Machines[i].ID, table.Halves[k].Date, table.Halves[k].Afternoon, row(c)))
+				got = append(got, fmt.Sprintf("%s %s %v %s", p.Machines[i].ID,
+					table.Halves[k].Date, table.Halves[k].Afternoon, row(c)))
 			}
 		}
 	}

@@ -89,7 +89,8 @@ func TestBookings(t *testing.T) {
 		got = append(got, fmt.Sprintf("%s needs %d of %d, %d", p.Machines[m.Machine].ID, m.Needed, m.Ours, m.Cost))
 		list := func(what string, slots []use.Slot) {
 			for _, x := range slots {
-				got = append(got, fmt.Sprintf("%s %s-%s %d", what, x.Span.Start.In(p.Site.Location).Format("Mon 15:04"), x.Span.End.In(p.Site.Location).Format("15:04"), x.Count))
+				got = append(got, fmt.Sprintf("%s %s-%s %d", what, x.Span.Start.In(p.Site.Location).Format("Mon 15:04"),
+					x.Span.End.In(p.Site.Location).Format("15:04"), x.Count))
 			}
 		}
 		list("book", m.Book)

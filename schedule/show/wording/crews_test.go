@@ -23,7 +23,8 @@ func TestProof(t *testing.T) {
 	later := *masons
 	later.Until = late - 1
 	lay := schedule.Break{Kind: schedule.BreakHandover, Activity: 3, Stock: schedule.None, Limit: line, Actual: late}
-	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3, Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
+	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3,
+		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
 	lift := schedule.Blocked{Activity: 1, From: at(p, 7, 9, 0),
 		Reason: schedule.Reason{Kind: schedule.ByClosedHours, Closed: schedule.ClosedMachine}}
 	left := make([]schedule.TaskDates, 4)
@@ -35,10 +36,13 @@ func TestProof(t *testing.T) {
 		bounded       string
 	}{
 		{"best", schedule.Programme{Finish: early, Handover: met, Bound: early}, "Meets it, proven best.", "proven best", ""},
-		{"why not sooner", schedule.Programme{Finish: early, Handover: met, Bound: early, Overfull: &later}, "Meets it, proven best.", "proven best",
-			"It can't be done before Sat 8 May 10:00: for that, the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+		{"why not sooner", schedule.Programme{Finish: early, Handover: met, Bound: early, Overfull: &later},
+			"Meets it, proven best.", "proven best",
+			"It can't be done before Sat 8 May 10:00: for that, " +
+				"the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
 				"only 24 h are there. That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
-		{"better", schedule.Programme{Finish: early, Handover: met, Bound: early - 80}, "Meets it; at most 1 h 20 of site time better is possible.", "at most 1 h 20 better", ""},
+		{"better", schedule.Programme{Finish: early, Handover: met, Bound: early - 80},
+			"Meets it; at most 1 h 20 of site time better is possible.", "at most 1 h 20 better", ""},
 		{"better by the clock", schedule.Programme{Finish: at(p, 8, 8, 0), Handover: met, Bound: at(p, 7, 18, 0)},
 			"Meets it; at most 14 h on the clock better is possible.", "at most 14 h better, by the clock", ""},
 		{"nothing proven", schedule.Programme{Finish: early, Handover: met, Bound: calendars.Past}, "Meets it.", "", ""},
@@ -46,22 +50,28 @@ func TestProof(t *testing.T) {
 			"Meets it with Board the frame left out; the finish is proven best.", "finish proven best", ""},
 		{"open", schedule.Programme{Finish: late, Handover: short, Bound: early, Breaks: []schedule.Break{lay}},
 			"Not met, short by 3 h of site time in the best found; the bound leaves it open.", "the bound leaves it open", ""},
-		{"over-full", schedule.Programme{Finish: late, Handover: short, Bound: late, Overfull: masons, Breaks: []schedule.Break{lay}},
-			"Impossible: the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there. " +
+		{"over-full", schedule.Programme{Finish: late, Handover: short,
+			Bound: late, Overfull: masons, Breaks: []schedule.Break{lay}},
+			"Impossible: the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"only 24 h are there. " +
 				"The best possible is short by 3 h of site time.", "impossible",
 			"That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
 		{"too long", schedule.Programme{Finish: late, Handover: short, Bound: late - 60, Breaks: []schedule.Break{lay}},
 			"Impossible: whatever the order of hands, the last required task isn't done before Mon 10 May 08:00. " +
 				"The best found is short by 3 h of site time.", "impossible", ""},
-		{"no place, proven", schedule.Programme{Finish: calendars.Never, Bound: calendars.Never, Blocked: &lift, Overfull: masons},
-			"Impossible: the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there. " +
+		{"no place, proven", schedule.Programme{Finish: calendars.Never,
+			Bound: calendars.Never, Blocked: &lift, Overfull: masons},
+			"Impossible: the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"only 24 h are there. " +
 				"In the best found, Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again.", "impossible",
 			"That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
 		{"no place found", schedule.Programme{Finish: calendars.Never, Bound: early, Blocked: &lift},
-			"Not met in the best found: Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again. The bound leaves it open.",
+			"Not met in the best found: Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again. " +
+				"The bound leaves it open.",
 			"the bound leaves it open", ""},
 		{"two dates", schedule.Programme{Finish: early, Handover: met, Bound: early, Breaks: []schedule.Break{by, by}},
-			"2 dates break, the first: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). The hand-over itself is met.",
+			"2 dates break, the first: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). " +
+				"The hand-over itself is met.",
 			"2 dates break", ""},
 	}
 	for _, tt := range tests {
@@ -88,7 +98,8 @@ func TestOverfull(t *testing.T) {
 	w := wording.New(p)
 	o := schedule.Overfull{
 		Crew: schedule.None, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
-		Span: calendars.Span{Start: at(p, 1, 8, 0), End: at(p, 4, 18, 0)}, Needed: 31 * 60, There: 24 * 60, Until: p.Site.Handover,
+		Span:   calendars.Span{Start: at(p, 1, 8, 0), End: at(p, 4, 18, 0)},
+		Needed: 31 * 60, There: 24 * 60, Until: p.Site.Handover,
 	}
 	tests := []struct {
 		change func(*schedule.Overfull)
@@ -99,18 +110,26 @@ func TestOverfull(t *testing.T) {
 		{func(o *schedule.Overfull) { o.Machine = 0 },
 			"The work with Crane needs 31 h of it between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there."},
 		{func(o *schedule.Overfull) { o.Zone = 1 },
-			"The work in Lawn needs room for 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; there is room for only 24 h."},
+			"The work in Lawn needs room for 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"there is room for only 24 h."},
 		{func(o *schedule.Overfull) { o.Gate = true },
 			"The lorries need 31 h at the gate between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there."},
 		{func(o *schedule.Overfull) { o.Alone = 1 },
-			"Raise the frame and the work that may not go on beside it don't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
-		{func(o *schedule.Overfull) { o.Crew, o.Needed = 1, 0 }, "The work for Planting crew doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
-		{func(o *schedule.Overfull) { o.Machine, o.Needed = 0, 0 }, "The work with Crane doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
-		{func(o *schedule.Overfull) { o.Zone, o.Needed = 1, 0 }, "The work in Lawn doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
-		{func(o *schedule.Overfull) { o.Gate, o.Needed = true, 0 }, "The lorries don't all fit through the gate between Sat 1 May 08:00 and Tue 4 May 18:00."},
-		{func(o *schedule.Overfull) { o.Needed = 0 }, "The work doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+			"Raise the frame and the work that may not go on beside it " +
+				"don't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Crew, o.Needed = 1, 0 },
+			"The work for Planting crew doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Machine, o.Needed = 0, 0 },
+			"The work with Crane doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Zone, o.Needed = 1, 0 },
+			"The work in Lawn doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Gate, o.Needed = true, 0 },
+			"The lorries don't all fit through the gate between Sat 1 May 08:00 and Tue 4 May 18:00."},
+		{func(o *schedule.Overfull) { o.Needed = 0 },
+			"The work doesn't all fit between Sat 1 May 08:00 and Tue 4 May 18:00."},
 		{func(o *schedule.Overfull) { o.Gate, o.Until = true, at(p, 8, 11, 59) },
-			"To be done by Sat 8 May 11:59: the lorries need 31 h at the gate between Sat 1 May 08:00 and Tue 4 May 18:00; only 24 h are there."},
+			"To be done by Sat 8 May 11:59: the lorries need 31 h at the gate between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"only 24 h are there."},
 	}
 	for _, tt := range tests {
 		one := o
@@ -142,7 +161,9 @@ func TestCrewFloat(t *testing.T) {
 		{-60, -60, "1 h short", "It starts 1 h too late for every date to be met."},
 	}
 	for _, tt := range tests {
-		g := &schedule.Programme{Scope: schedule.Crews, Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: tt.total, CrewFloat: tt.crew}}}}
+		g := &schedule.Programme{Scope: schedule.Crews,
+			Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: at(p, 4, 7, 0),
+				TotalFloat: tt.total, CrewFloat: tt.crew}}}}
 		if got := w.Slip(g, 0); got != tt.figure {
 			t.Errorf("figure of %d, %d: %q, want %q", tt.crew, tt.total, got, tt.figure)
 		}
@@ -150,7 +171,8 @@ func TestCrewFloat(t *testing.T) {
 			t.Errorf("float of %d, %d: %q, want %q", tt.crew, tt.total, got, tt.sentence)
 		}
 	}
-	g := &schedule.Programme{Scope: schedule.Crews, Unloads: []schedule.UnloadDates{{}, {Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: 60, CrewFloat: 20}}}}
+	g := &schedule.Programme{Scope: schedule.Crews,
+		Unloads: []schedule.UnloadDates{{}, {Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: 60, CrewFloat: 20}}}}
 	if got, want := w.FloatUnload(g, 1), "Its unloading may slip 20 m, not the 1 h that logic allows."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -164,7 +186,8 @@ func TestChoices(t *testing.T) {
 	noon := at(p, 4, 12, 0)
 	g := &schedule.Programme{
 		Scope: schedule.Crews, Tasks: make([]schedule.TaskDates, 4),
-		Unloads: []schedule.UnloadDates{{Arrives: p.Deliveries[0].Arrives}, {Arrives: at(p, 7, 9, 0)}, {Arrives: at(p, 6, 9, 0)}},
+		Unloads: []schedule.UnloadDates{{Arrives: p.Deliveries[0].Arrives},
+			{Arrives: at(p, 7, 9, 0)}, {Arrives: at(p, 6, 9, 0)}},
 	}
 	g.Tasks[1].Heads = []int{3}
 	if got := w.LeftOut(g); got != "" {
@@ -178,10 +201,14 @@ func TestChoices(t *testing.T) {
 		{w.Rebooked(p, g, 2), "Book waste skip for Thu 6 May 09:00, 24 h earlier than the plan has it (Fri 7 May 09:00)."},
 		{w.Chosen(g, 1), "Joiners 3, of the 2 to 3 that the plan allows"},
 		{w.Chosen(g, 2), ""},
-		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon + 120}), "Lay the turf starts Tue 4 May 14:00, 2 h later than agreed (Tue 4 May 12:00)."},
-		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon - 30}), "Lay the turf starts Tue 4 May 11:30, 30 m earlier than agreed (Tue 4 May 12:00)."},
-		{w.Move(schedule.Move{Task: 3, Was: noon, Now: calendars.Never}), "Lay the turf is left out; Tue 4 May 12:00 was agreed."},
-		{w.Move(schedule.Move{Task: 3, Was: calendars.Never, Now: noon}), "Lay the turf starts Tue 4 May 12:00; it was agreed to leave it out."},
+		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon + 120}),
+			"Lay the turf starts Tue 4 May 14:00, 2 h later than agreed (Tue 4 May 12:00)."},
+		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon - 30}),
+			"Lay the turf starts Tue 4 May 11:30, 30 m earlier than agreed (Tue 4 May 12:00)."},
+		{w.Move(schedule.Move{Task: 3, Was: noon, Now: calendars.Never}),
+			"Lay the turf is left out; Tue 4 May 12:00 was agreed."},
+		{w.Move(schedule.Move{Task: 3, Was: calendars.Never, Now: noon}),
+			"Lay the turf starts Tue 4 May 12:00; it was agreed to leave it out."},
 	}
 	for _, tt := range tests {
 		if tt.got != tt.want {

@@ -18,13 +18,16 @@ func TestLate(t *testing.T) {
 		latest     calendars.Instant
 		by, phrase string
 	}{
-		{at.Plus(30 * calendars.Hour), "6 h", "If it comes by Tue 27 Apr 06:00, 6 h later, every date that hangs on it holds (hands unlimited)."},
+		{at.Plus(30 * calendars.Hour), "6 h",
+			"If it comes by Tue 27 Apr 06:00, 6 h later, every date that hangs on it holds (hands unlimited)."},
 		{at.Plus(calendars.Day), "none", "If it comes any later, a date breaks (hands unlimited)."},
-		{at.Plus(21 * calendars.Hour), "too late", "A date breaks unless it comes by Mon 26 Apr 21:00, 3 h earlier than booked (hands unlimited)."},
+		{at.Plus(21 * calendars.Hour), "too late",
+			"A date breaks unless it comes by Mon 26 Apr 21:00, 3 h earlier than booked (hands unlimited)."},
 		{calendars.Never, "any", "However late it comes, no date breaks (hands unlimited)."},
 		{calendars.Past, "gone", "No booking is early enough for every date that hangs on it (hands unlimited)."},
 	} {
-		g := &schedule.Programme{Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: at.Plus(calendars.Day)}, Arrives: at.Plus(calendars.Day), LateArrival: c.latest}}}
+		g := &schedule.Programme{Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: at.Plus(calendars.Day)},
+			Arrives: at.Plus(calendars.Day), LateArrival: c.latest}}}
 		if got := w.LateBy(g, 0); got != c.by {
 			t.Errorf("%d: may come later by %q, want %q", c.latest, got, c.by)
 		}

@@ -47,7 +47,8 @@ func (w *Writer) alone(r schedule.Reason, at calendars.Instant, a schedule.Activ
 	case apart && rule == schedule.None:
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s", other, until)
 	case apart:
-		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)", other, until, w.plan.Rules[rule].Text)
+		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)",
+			other, until, w.plan.Rules[rule].Text)
 	case schedule.ShareZone(that.Clears, this.Zones):
 		return fmt.Sprintf("%s clears %s until %s", other, w.Zones(that.Clears), until)
 	case schedule.ShareZone(this.Clears, that.Zones):

@@ -67,7 +67,8 @@ tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 8h}
   wall: {name: Wall, zone: lawn, stage: groundworks, crew: {masons: 1}, takes: 6h, uses: [stone]}
 `,
-			"The work in Lawn needs room for 10 h of people between Mon 3 May 12:00 and Mon 3 May 16:00; there is room for only 8 h.",
+			"The work in Lawn needs room for 10 h of people between Mon 3 May 12:00 and Mon 3 May 16:00; " +
+				"there is room for only 8 h.",
 			"That is for Dig and Wall."},
 		{"the gate", `  gate: {at_once: 1}
 zones:

@@ -60,8 +60,10 @@ func TestLineSaysWhatIsLeftOut(t *testing.T) {
 func TestVerdicts(t *testing.T) {
 	p := plan(t)
 	w := wording.New(p)
-	lorry := schedule.Break{Kind: schedule.BreakHandover, Activity: p.Unload(2), Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 8, 16, 0)}
-	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3, Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
+	lorry := schedule.Break{Kind: schedule.BreakHandover, Activity: p.Unload(2),
+		Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 8, 16, 0)}
+	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3,
+		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
 	tests := []struct {
 		g    schedule.Programme
 		want string
@@ -76,9 +78,12 @@ func TestVerdicts(t *testing.T) {
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Breaks: []schedule.Break{lorry, by}},
 			"Not met: The lorry with waste skip is loaded Sat 8 May 16:00, 1 h after the hand-over."},
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Breaks: []schedule.Break{by}},
-			"A date breaks: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). The hand-over itself is met."},
-		{schedule.Programme{Scope: schedule.Crews, Bound: calendars.Never, Blocked: &schedule.Blocked{Ring: []schedule.TaskID{0, 1, 2}, Activity: schedule.Nothing}},
-			"Impossible: the waits between Cut the frame, Raise the frame and Board the frame can't all hold: they ask for more time than their longest waits allow."},
+			"A date breaks: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). " +
+				"The hand-over itself is met."},
+		{schedule.Programme{Scope: schedule.Crews, Bound: calendars.Never,
+			Blocked: &schedule.Blocked{Ring: []schedule.TaskID{0, 1, 2}, Activity: schedule.Nothing}},
+			"Impossible: the waits between Cut the frame, Raise the frame and Board the frame can't all hold: " +
+				"they ask for more time than their longest waits allow."},
 	}
 	for _, tt := range tests {
 		if got := w.Verdict(&tt.g); got != tt.want {
@@ -113,10 +118,12 @@ func TestBlocked(t *testing.T) {
 		{schedule.Blocked{Activity: p.Unload(1), From: from, Reason: closed(schedule.ClosedGate)},
 			"the lorry with 60 m2 turf can't be unloaded after Fri 7 May 09:00: the gate never opens again."},
 		{schedule.Blocked{Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
-			"Raise the frame can't start after Fri 7 May 09:00: it must be done in one, and no stretch of open hours is long enough."},
+			"Raise the frame can't start after Fri 7 May 09:00: " +
+				"it must be done in one, and no stretch of open hours is long enough."},
 		{schedule.Blocked{Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByClosedHours, Hold: true}},
 			"Raise the frame can't be done after Fri 7 May 09:00: no appointment is left for it (engineer signs)."},
-		{schedule.Blocked{Activity: 1, Reason: schedule.Reason{Kind: schedule.ByWithin, Other: 2, Wait: schedule.Wait{Kind: schedule.Cure, Time: 240}}},
+		{schedule.Blocked{Activity: 1,
+			Reason: schedule.Reason{Kind: schedule.ByWithin, Other: 2, Wait: schedule.Wait{Kind: schedule.Cure, Time: 240}}},
 			"Raise the frame can't start: Board the frame may come at most 4 h after it, and no hours allow that."},
 	}
 	for _, tt := range tests {
@@ -124,7 +131,8 @@ func TestBlocked(t *testing.T) {
 			t.Errorf("got %q\nwant %q", got, tt.want)
 		}
 	}
-	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, 4), Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}, Blocked: &tests[1].b}
+	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, 4),
+		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}, Blocked: &tests[1].b}
 	for i := range g.Tasks {
 		g.Tasks[i].Start = calendars.Never
 	}
@@ -150,27 +158,33 @@ func TestBreaks(t *testing.T) {
 		b            schedule.Break
 		want, remedy string
 	}{
-		{schedule.Break{Kind: schedule.BreakHandover, Activity: 3, Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 10, 8, 0)},
+		{schedule.Break{Kind: schedule.BreakHandover, Activity: 3,
+			Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 10, 8, 0)},
 			"Lay the turf is done Mon 10 May 08:00, 2 h after the hand-over.",
 			"Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."},
-		{schedule.Break{Kind: schedule.BreakHandover, Activity: 3, Stock: schedule.None, Limit: at(p, 8, 16, 0), Actual: at(p, 9, 8, 0)},
+		{schedule.Break{Kind: schedule.BreakHandover, Activity: 3,
+			Stock: schedule.None, Limit: at(p, 8, 16, 0), Actual: at(p, 9, 8, 0)},
 			"Lay the turf is done Sun 9 May 08:00, 16 h on the clock after the hand-over.",
 			"Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."},
-		{schedule.Break{Kind: schedule.BreakHandover, Activity: p.Unload(1), Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 8, 15, 30)},
+		{schedule.Break{Kind: schedule.BreakHandover, Activity: p.Unload(1),
+			Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 8, 15, 30)},
 			"The lorry with 60 m2 turf is unloaded Sat 8 May 15:30, 30 m after the hand-over.",
 			"Book 60 m2 turf earlier, or win time on what it waits for."},
-		{schedule.Break{Kind: schedule.BreakBy, Activity: 3, Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)},
+		{schedule.Break{Kind: schedule.BreakBy, Activity: 3,
+			Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)},
 			"Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00).",
 			"Win the time on what Lay the turf waits for, or move its date."},
 		{schedule.Break{Kind: schedule.BreakKeep, Activity: 3, Stock: 1, Limit: at(p, 8, 7, 0), Actual: at(p, 8, 9, 30)},
 			"Lay the turf is done Sat 8 May 09:30, 2 h 30 past the keep of 60 m2 turf (24 h).",
 			"Book 60 m2 turf for Fri 7 May 09:30 or later, or win that time on what Lay the turf waits for."},
-		{schedule.Break{Kind: schedule.BreakWaits, Activity: p.Unload(1), Stock: schedule.None, Limit: at(p, 7, 7, 20), Actual: at(p, 7, 8, 0)},
+		{schedule.Break{Kind: schedule.BreakWaits, Activity: p.Unload(1),
+			Stock: schedule.None, Limit: at(p, 7, 7, 20), Actual: at(p, 7, 8, 0)},
 			"The lorry with 60 m2 turf stands until Fri 7 May 08:00, 40 m longer than the 20 m it waits.",
 			"Book 60 m2 turf for Fri 7 May 07:40 or later, or ask the lorry to stand longer."},
 		{schedule.Break{Kind: schedule.BreakKeep, Activity: 3, Stock: 1, Limit: at(p, 8, 7, 0), Actual: calendars.Never},
 			"Lay the turf is never done, and the keep of 60 m2 turf is 24 h.", "Find it hours to work in."},
-		{schedule.Break{Kind: schedule.BreakWaits, Activity: p.Unload(2), Stock: schedule.None, Limit: at(p, 8, 7, 0), Actual: calendars.Never},
+		{schedule.Break{Kind: schedule.BreakWaits, Activity: p.Unload(2),
+			Stock: schedule.None, Limit: at(p, 8, 7, 0), Actual: calendars.Never},
 			"The lorry with waste skip is never loaded.", "Find it hours to work in."},
 	}
 	for _, tt := range tests {

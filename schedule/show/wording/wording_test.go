@@ -65,7 +65,8 @@ func TestMoments(t *testing.T) {
 	noon := at(p, 4, 12, 0)
 	tests := []struct{ what, got, want string }{
 		{"moment", w.Moment(at(p, 4, 10, 30)), "Tue 4 May 10:30"},
-		{"last year", w.Moment(calendars.InstantOf(time.Date(2026, time.December, 31, 9, 5, 0, 0, p.Site.Location))), "Thu 31 Dec 2026 09:05"},
+		{"last year", w.Moment(calendars.InstantOf(time.Date(2026, time.December, 31, 9, 5, 0, 0, p.Site.Location))),
+			"Thu 31 Dec 2026 09:05"},
 		{"never", w.Moment(calendars.Never), "never"},
 		{"not said", w.Moment(0), "never"},
 		{"past", w.Moment(calendars.Past), "too early"},
@@ -75,7 +76,8 @@ func TestMoments(t *testing.T) {
 		{"then, other day", w.Then(at(p, 5, 9, 0), noon), "Wed 5 May 09:00"},
 		{"then, beside none", w.Then(at(p, 5, 9, 0), calendars.Never), "Wed 5 May 09:00"},
 		{"span", w.Span(calendars.Span{Start: noon, End: noon + 90}), "Tue 4 May 12:00-13:30"},
-		{"span over midnight", w.Span(calendars.Span{Start: noon, End: at(p, 5, 7, 0)}), "Tue 4 May 12:00 to Wed 5 May 07:00"},
+		{"span over midnight", w.Span(calendars.Span{Start: noon, End: at(p, 5, 7, 0)}),
+			"Tue 4 May 12:00 to Wed 5 May 07:00"},
 		{"span of nothing", w.Span(calendars.Span{Start: noon, End: noon}), "Tue 4 May 12:00"},
 	}
 	for _, tt := range tests {
@@ -148,8 +150,10 @@ func TestFloats(t *testing.T) {
 	}{
 		{200, 200, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited, and nothing else moves."},
 		{200, 260, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited, and nothing else moves."},
-		{200, 60, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited; beyond 1 h other work or the finish moves."},
-		{200, 0, schedule.Logic, "3 h 20", "It may slip 3 h 20 with hands unlimited; other work or the finish moves with it."},
+		{200, 60, schedule.Logic, "3 h 20",
+			"It may slip 3 h 20 with hands unlimited; beyond 1 h other work or the finish moves."},
+		{200, 0, schedule.Logic, "3 h 20",
+			"It may slip 3 h 20 with hands unlimited; other work or the finish moves with it."},
 		{0, 0, schedule.Crews, "none", "It may not slip at all."},
 		{-90, 0, schedule.Crews, "1 h 30 short", "It starts 1 h 30 too late for every date to be met."},
 		{0, 0, schedule.Logic, "none", "It may not slip at all."},
@@ -158,7 +162,8 @@ func TestFloats(t *testing.T) {
 		{schedule.NoFloat, 0, schedule.Logic, "gone", "It can't start early enough for every date to be met."},
 	}
 	for _, tt := range tests {
-		g := &schedule.Programme{Scope: tt.scope, Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}}}
+		g := &schedule.Programme{Scope: tt.scope,
+			Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}}}
 		if got := w.Figure(tt.total); got != tt.figure {
 			t.Errorf("figure of %d: %q, want %q", tt.total, got, tt.figure)
 		}
@@ -174,7 +179,9 @@ func TestFloats(t *testing.T) {
 	if got := w.FloatUnload(loading, 2); got != "Its loading may not slip at all." {
 		t.Errorf("float of a loading: %q", got)
 	}
-	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: calendars.Never}}, {Dates: schedule.Dates{Start: some}, Dropped: true}}, Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}}
+	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: calendars.Never}},
+		{Dates: schedule.Dates{Start: some}, Dropped: true}},
+		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}}
 	if got := w.Float(g, 1); got != "Left out, it has no float." {
 		t.Errorf("left out: %q", got)
 	}
