@@ -142,7 +142,8 @@ func TestBrokenFileKeepsTheLastGoodPlan(t *testing.T) {
 	b := demo(t)
 	good := b.file.plan
 	b.file.plan, b.file.stamp = nil, "2"
-	b.file.problems = schedule.Problems{{Pos: schedule.Pos{Line: 12, Column: 5}, Text: "unknown key takse", Hint: "did you mean takes?"}}
+	b.file.problems = schedule.Problems{{Pos: schedule.Pos{Line: 12, Column: 5},
+		Text: "unknown key takse", Hint: "did you mean takes?"}}
 	b.look()
 	b.sees("The last good plan is shown: plan.yaml:12:5: unknown key takse; did you mean takes?", "GATE")
 	b.press("p")
@@ -265,7 +266,8 @@ func TestPages(t *testing.T) {
 // every key has words for the help.
 func TestKeysAreToldApart(t *testing.T) {
 	a := newApp(Options{})
-	for name, view := range map[string][]string{"window": names(a.window.Keys()), "day": names(a.day.Keys()), "deliveries": names(a.deliveries.Keys())} {
+	for name, view := range map[string][]string{"window": names(a.window.Keys()),
+		"day": names(a.day.Keys()), "deliveries": names(a.deliveries.Keys())} {
 		seen := map[string]bool{}
 		for _, k := range append(names(a.keys.list()), view...) {
 			if seen[k] {

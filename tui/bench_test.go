@@ -80,7 +80,8 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 			}
 			return s.Logic(), nil
 		},
-		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (network.Case, error) {
+		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme,
+			better func(calendars.Instant)) (network.Case, error) {
 			f.near = near
 			f.searches++
 			return f.crews(ctx, p, better)
@@ -179,7 +180,8 @@ func (b *bench) look() {
 func (b *bench) press(keys ...string) {
 	special := map[string]tea.KeyType{"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight,
 		"enter": tea.KeyEnter, "esc": tea.KeyEsc, "tab": tea.KeyTab, "home": tea.KeyHome, "end": tea.KeyEnd,
-		"backspace": tea.KeyBackspace, "ctrl+c": tea.KeyCtrlC, "pgdown": tea.KeyPgDown, "pgup": tea.KeyPgUp, "ctrl+u": tea.KeyCtrlU}
+		"backspace": tea.KeyBackspace, "ctrl+c": tea.KeyCtrlC,
+		"pgdown": tea.KeyPgDown, "pgup": tea.KeyPgUp, "ctrl+u": tea.KeyCtrlU}
 	for _, k := range keys {
 		if typ, ok := special[k]; ok {
 			b.send(tea.KeyMsg{Type: typ})

@@ -105,7 +105,8 @@ func searching(p *schedule.Plan) Options {
 			}
 			return checked(s.Logic())
 		},
-		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(calendars.Instant)) (network.Case, error) {
+		Crews: func(ctx context.Context, p *schedule.Plan, near *schedule.Programme,
+			better func(calendars.Instant)) (network.Case, error) {
 			s, err := solver(p)
 			if err != nil {
 				return network.Case{}, err
@@ -126,7 +127,8 @@ func hold(t testing.TB, p *schedule.Plan, key string, strokes int, every time.Du
 	log := &keyLog{strokes: strokes + 1, ready: make(chan struct{}), settled: make(chan struct{})}
 	ready, settled := log.ready, log.settled
 	keys, typed := io.Pipe()
-	program := tea.NewProgram(held{newApp(searching(p)), log}, tea.WithInput(keys), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
+	program := tea.NewProgram(held{newApp(searching(p)), log},
+		tea.WithInput(keys), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	ended := make(chan error, 1)
 	go func() {
 		_, err := program.Run()

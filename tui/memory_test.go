@@ -70,7 +70,8 @@ func (m *memory) built(p *schedule.Plan) {
 		}
 		for k, kind := range kinds {
 			at := p.Site.Opens.Plus(-2*calendars.Day + calendars.Minutes(k)*calendars.Hour)
-			m.events = append(m.events, sitelog.Event{ID: sitelog.NewID(int64(len(m.events)), 3), What: kind, At: at, Written: at, By: "Bo", Task: t.ID})
+			m.events = append(m.events,
+				sitelog.Event{ID: sitelog.NewID(int64(len(m.events)), 3), What: kind, At: at, Written: at, By: "Bo", Task: t.ID})
 		}
 	}
 }

@@ -165,13 +165,15 @@ func TestChoicesAreShown(t *testing.T) {
 		if q.Deliveries[trees].Movable != nil {
 			s.Programme.Unloads[trees].Arrives -= 60
 		}
-		s.Programme.Tasks[pots] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never}, Done: calendars.Never, Dropped: true, Heads: []int{0}}
+		s.Programme.Tasks[pots] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never},
+			Done: calendars.Never, Dropped: true, Heads: []int{0}}
 		return s, err
 	}
 	b.press("r")
 	for _, view := range []string{"1", "2", "3"} {
 		b.press(view)
-		b.sees("Left out for the sake of the dates: Pots on the deck.", "Book two pines, three hawthorns, a tamarisk for Wed 5 May 06:00, 1 h earlier")
+		b.sees("Left out for the sake of the dates: Pots on the deck.",
+			"Book two pines, three hawthorns, a tamarisk for Wed 5 May 06:00, 1 h earlier")
 	}
 	b.press("/", "two pines", "enter")
 	b.sees("(moved)")
@@ -189,8 +191,10 @@ func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
 	pots := g.Plan.FindTask("pots")
 	day := g.Date(g.Programme.Tasks[pots].Start)
 	g.Programme.Tasks[pots] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never}, Dropped: true}
-	frame := draw.Day(g, draw.Chrome{}, draw.DayLook{Date: day, Crew: g.Plan.Tasks[pots].Crew[0].Crew}, draw.Size{Width: 120, Height: 100}, draw.Theme{})
-	if !strings.Contains(frame, "LEFT OUT") || !strings.Contains(frame, "Pots on the deck is left out for the sake of the dates.") {
+	frame := draw.Day(g, draw.Chrome{}, draw.DayLook{Date: day, Crew: g.Plan.Tasks[pots].Crew[0].Crew},
+		draw.Size{Width: 120, Height: 100}, draw.Theme{})
+	if !strings.Contains(frame, "LEFT OUT") ||
+		!strings.Contains(frame, "Pots on the deck is left out for the sake of the dates.") {
 		t.Errorf("not said:\n%s", frame)
 	}
 }
@@ -204,7 +208,8 @@ func TestImpossibleIsLoud(t *testing.T) {
 		g := s.Programme
 		g.Finish, g.Bound, g.Handover = p.Site.Handover+180, p.Site.Handover+180, schedule.Margin{Time: -180}
 		g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
-			Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 120, There: 60, Until: p.Site.Handover, Work: []schedule.Activity{0}}
+			Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 120,
+			There: 60, Until: p.Site.Handover, Work: []schedule.Activity{0}}
 		return s, err
 	}
 	b.press("r")

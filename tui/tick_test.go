@@ -135,7 +135,8 @@ func TestTicksWithText(t *testing.T) {
 	b.sees("a line was torn", "as at 08:01")
 	b.sees("NOTED", "08:01 gate code 4711 (Ana)")
 	b.press("g")
-	b.sees("WHAT HAS BEEN LOGGED", "Fri 30 Apr", "08:01 Note: gate code 4711 (Ana)", "12 h 30 left (Ana)", "08:00 "+induction+" started (Ana)")
+	b.sees("WHAT HAS BEEN LOGGED", "Fri 30 Apr", "08:01 Note: gate code 4711 (Ana)",
+		"12 h 30 left (Ana)", "08:00 "+induction+" started (Ana)")
 	b.press("g", "n", "enter", "esc")
 	b.press("n", "0", "enter") // no text, no note
 	b.press("T", "enter")
@@ -268,15 +269,19 @@ func TestProblemsOfTheLog(t *testing.T) {
 	log.aside = []sitelog.Aside{{Line: 7, Why: "the line has no end: its writing was cut off"}}
 	at := p.Site.Opens.Plus(30)
 	for i, e := range []sitelog.Event{
-		{What: sitelog.Started, Task: "trackway", At: at}, {What: sitelog.Started, Task: "trackway", At: at + 1}, {What: sitelog.Started, Task: "gone", At: at},
+		{What: sitelog.Started, Task: "trackway", At: at},
+		{What: sitelog.Started, Task: "trackway", At: at + 1}, {What: sitelog.Started, Task: "gone", At: at},
 	} {
 		e.ID, e.Written = sitelog.NewID(int64(100+i), 9), at
 		log.events = append(log.events, e)
 	}
 	log.now = p.Site.Opens.Plus(5 * calendars.Hour)
 	b.press("r", "p")
-	b.sees("Line 7 of the log is set aside: the line has no end", "this doesn't count: Lay the trackway started, Fri 30 Apr 07:31.", "of something that isn't in the plan: gone started",
-		"The lorry with wall blocks and sand hasn't come; it was booked for Fri 30 Apr 09:00", "Lay the trackway was started before "+induction+" was done.")
+	b.sees("Line 7 of the log is set aside: the line has no end",
+		"this doesn't count: Lay the trackway started, Fri 30 Apr 07:31.",
+		"of something that isn't in the plan: gone started",
+		"The lorry with wall blocks and sand hasn't come; it was booked for Fri 30 Apr 09:00",
+		"Lay the trackway was started before "+induction+" was done.")
 }
 
 // The log is a page before its plan is solved, too.

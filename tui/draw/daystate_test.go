@@ -17,7 +17,8 @@ func underway(t *testing.T) *draw.Garden {
 	p := *gardentest.Demo(t)
 	opens := p.Site.Opens
 	now := opens.Plus(4 * calendars.Hour)
-	p.Progress = &schedule.Progress{At: now, Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
+	p.Progress = &schedule.Progress{At: now, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
 	for i := range p.Tasks {
 		x := &p.Progress.Tasks[i]
 		for _, n := range p.Tasks[i].Crew {
@@ -44,7 +45,8 @@ func underway(t *testing.T) *draw.Garden {
 		}
 	}
 	blocks := p.FindDelivery("blocks")
-	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true, Start: p.Deliveries[blocks].Arrives, Finish: p.Deliveries[blocks].Arrives + 30}
+	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true,
+		Start: p.Deliveries[blocks].Arrives, Finish: p.Deliveries[blocks].Arrives + 30}
 	return gardentest.Solve(t, &p)
 }
 
@@ -70,7 +72,8 @@ func TestDayOfProgress(t *testing.T) {
 	lorries := draw.NewLorries(g, draw.Size{Width: 120, Height: 60})
 	for _, chosen := range []schedule.DeliveryID{blocks, blocks + 1} {
 		frame := lorries.Draw(draw.Chrome{Keys: "Try it"}, chosen, 0, draw.Theme{})
-		if !strings.Contains(frame, "✓ 09:00 wall blocks and sand  ") || strings.Contains(frame, "Try it") == (chosen == blocks) {
+		if !strings.Contains(frame, "✓ 09:00 wall blocks and sand  ") ||
+			strings.Contains(frame, "Try it") == (chosen == blocks) {
 			t.Errorf("a lorry that has come isn't said to:\n%s", frame)
 		}
 	}
@@ -81,7 +84,8 @@ func TestDayOfProgress(t *testing.T) {
 	if states[sheets.Ticked] != 1 || states[sheets.Unsigned] != 1 || states[sheets.InHand] != 2 {
 		t.Errorf("states %v", states)
 	}
-	if g.State(g.Plan.Unload(g.Plan.FindDelivery("blocks"))) != sheets.Ticked || g.State(g.Plan.Unload(g.Plan.FindDelivery("turf"))) != sheets.Ahead {
+	if g.State(g.Plan.Unload(g.Plan.FindDelivery("blocks"))) != sheets.Ticked ||
+		g.State(g.Plan.Unload(g.Plan.FindDelivery("turf"))) != sheets.Ahead {
 		t.Error("a lorry's state is wrong")
 	}
 }

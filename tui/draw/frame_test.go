@@ -48,7 +48,8 @@ func checkFrame(t interface {
 // names are what a hostile or a foreign plan might hold.
 func names() *rapid.Generator[string] {
 	return rapid.OneOf(
-		rapid.SampledFrom([]string{"", " ", "\x1b[31mred\x1b[0m", "a\tb\nc", "庭の石", "👩‍👩‍👧 family", "⚠️ care", "\u202eesrever",
+		rapid.SampledFrom([]string{"", " ", "\x1b[31mred\x1b[0m",
+			"a\tb\nc", "庭の石", "👩‍👩‍👧 family", "⚠️ care", "\u202eesrever",
 			"e\u0301\u0301\u0301", "\xff\xfe", strings.Repeat("long name ", 20), strings.Repeat("長", 200)}),
 		rapid.StringN(0, 40, 200),
 	)
@@ -92,7 +93,8 @@ func TestEveryMessageCount(t *testing.T) {
 	for n := range 20 {
 		c := chrome(g, s, 0)
 		for range n {
-			c.Messages = append(c.Messages, page.As(page.Late, "One more thing to say that is wider than a frame of sixty columns."))
+			c.Messages = append(c.Messages,
+				page.As(page.Late, "One more thing to say that is wider than a frame of sixty columns."))
 		}
 		sheet := draw.NewSheet(g, s, draw.Scale{})
 		for _, thing := range []schedule.Activity{sheet.First(), g.Plan.Unload(2), schedule.Nothing} {

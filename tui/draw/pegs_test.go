@@ -18,13 +18,15 @@ func TestAgreedFrames(t *testing.T) {
 	p := gardentest.Demo(t)
 	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), 11*60)
 	g, slipped := gardentest.Underway(t, p, at, map[string]calendars.Minutes{
-		"dig-rill": 2 * calendars.Hour, "rill-liner": 4 * calendars.Hour, "wall-core": 3 * calendars.Hour, "bench": -calendars.Hour,
+		"dig-rill": 2 * calendars.Hour, "rill-liner": 4 * calendars.Hour,
+		"wall-core": 3 * calendars.Hour, "bench": -calendars.Hour,
 	})
 	slate := p.FindDelivery("slate")
 	g.Agreed.Programme.Unloads[slate].Arrives -= calendars.Instant(calendars.Day)
 	for _, s := range []draw.Size{{Width: 80, Height: 24}, {Width: 200, Height: 60}} {
 		sheet := draw.NewSheet(g, s, draw.Scale{})
-		frame := sheet.Draw(chrome(g, s, 0), sheet.Follow(draw.Look{Chosen: p.FindTask("rill-liner").Activity()}), draw.Theme{})
+		frame := sheet.Draw(chrome(g, s, 0),
+			sheet.Follow(draw.Look{Chosen: p.FindTask("rill-liner").Activity()}), draw.Theme{})
 		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), frame)
 	}
 	var lines []string

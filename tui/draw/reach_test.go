@@ -16,7 +16,8 @@ func TestEverythingCanBeReached(t *testing.T) {
 		sheet := draw.NewSheet(g, s, draw.Scale{})
 		seen := map[schedule.Activity]bool{sheet.First(): true}
 		for todo := []schedule.Activity{sheet.First()}; len(todo) > 0; todo = todo[1:] {
-			for _, next := range []schedule.Activity{sheet.Down(todo[0], 1), sheet.Down(todo[0], -1), sheet.Across(todo[0], 1), sheet.Across(todo[0], -1)} {
+			for _, next := range []schedule.Activity{sheet.Down(todo[0], 1),
+				sheet.Down(todo[0], -1), sheet.Across(todo[0], 1), sheet.Across(todo[0], -1)} {
 				if !seen[next] {
 					seen[next] = true
 					todo = append(todo, next)

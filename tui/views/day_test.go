@@ -21,7 +21,8 @@ func pressDay(m views.Day, keys ...tea.KeyMsg) views.Day {
 
 func rune1(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}} }
 
-var left, right, down, up = tea.KeyMsg{Type: tea.KeyLeft}, tea.KeyMsg{Type: tea.KeyRight}, tea.KeyMsg{Type: tea.KeyDown}, tea.KeyMsg{Type: tea.KeyUp}
+var left, right, down, up = tea.KeyMsg{Type: tea.KeyLeft}, tea.KeyMsg{Type: tea.KeyRight},
+	tea.KeyMsg{Type: tea.KeyDown}, tea.KeyMsg{Type: tea.KeyUp}
 
 func TestDayKeys(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
