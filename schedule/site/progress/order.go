@@ -23,50 +23,50 @@ type OutOfOrder struct {
 // the plan.
 func (b *build) order() {
 	plan := network.Precedences(b.p)
+	// By activity: the task that was last told to have been started before it.
+	told := slices.Repeat([]schedule.TaskID{schedule.None}, int(b.p.Activities()))
 	for i := range b.p.Tasks {
 		if t := schedule.TaskID(i); b.p.Started(t) {
-			b.OutOfOrder = append(b.OutOfOrder, b.early(t, plan.Before(t.Activity()))...)
+			b.early(t, plan.Before(t.Activity()), told)
 		}
 	}
 }
 
-// early lists what a task was started before: what it is linked to and what it uses,
+// early tells what a task was started before: what it is linked to and what it uses,
 // then givens, then what rules ask for, rule by rule in the order of the tasks, then
 // the way in.
-func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie]) []OutOfOrder {
-	var out []OutOfOrder
-	start, told := b.p.Progress.Tasks[t].Start, make(map[schedule.Activity]bool)
+func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie], told []schedule.TaskID) {
+	start, first := b.p.Progress.Tasks[t].Start, len(b.OutOfOrder)
 	for tie := range before {
-		if !tie.Kind.ToFinish() && !told[tie.Activity] && start < b.allows(t, &tie) {
-			told[tie.Activity] = true
-			out = append(out, OutOfOrder{t, tie.Activity, schedule.None, tie.Origin.Rule})
+		if !tie.Kind.ToFinish() && told[tie.Activity] != t && start < b.allows(t, tie) {
+			told[tie.Activity] = t
+			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{t, tie.Activity, schedule.None, tie.Origin.Rule})
 		}
 	}
 	for _, g := range b.p.Tasks[t].Givens {
 		if start < b.there(g) {
-			out = append(out, OutOfOrder{t, schedule.Nothing, g, schedule.None})
+			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{t, schedule.Nothing, g, schedule.None})
 		}
 	}
-	rank := func(o *OutOfOrder) (int, schedule.Activity) {
-		switch o.Rule {
-		case schedule.None:
-			return -1, 0
-		case schedule.WayIn:
-			return len(b.p.Rules), o.After
+	slices.SortStableFunc(b.OutOfOrder[first:], func(x, y OutOfOrder) int {
+		if x.Rule == schedule.None && y.Rule == schedule.None {
+			return 0
 		}
-		return int(o.Rule), o.After
-	}
-	slices.SortStableFunc(out, func(x, y OutOfOrder) int {
-		r, a := rank(&x)
-		s, c := rank(&y)
-		return cmp.Or(cmp.Compare(r, s), cmp.Compare(a, c))
+		return cmp.Or(cmp.Compare(b.rank(x.Rule), b.rank(y.Rule)), cmp.Compare(x.After, y.After))
 	})
-	return out
+}
+
+// rank is the place of a rule: after what no rule asks for, the way in last.
+func (b *build) rank(r schedule.RuleID) int {
+	if r == schedule.WayIn {
+		return len(b.p.Rules)
+	}
+	return int(r)
 }
 
 // allows is the start that a tie to what comes first allows a task; Never while the
 // event that it runs from hasn't happened. What was to be left out holds nothing.
-func (b *build) allows(t schedule.TaskID, tie *network.Tie) calendars.Instant {
+func (b *build) allows(t schedule.TaskID, tie network.Tie) calendars.Instant {
 	from, task := b.p.Task(tie.Activity)
 	if !task {
 		return b.came(tie.Activity)
