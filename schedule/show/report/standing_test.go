@@ -7,14 +7,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"build.example/turflast/calendars"
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/progress"
-	"build.example/turflast/schedule/site/sitelog"
 )
 
 // court is a small garden to be under way; site hours 08:00 to 16:00.
@@ -49,35 +47,6 @@ tasks:
   lay: {name: Lay turf, zone: front, stage: turf, crew: {diggers: 2}, takes: 3h, uses: [turf]}
 `
 
-// happened are events at times of Monday 3 May, one a line: time, kind, what about.
-func happened(t *testing.T, p *schedule.Plan, lines ...string) []sitelog.Event {
-	t.Helper()
-	var out []sitelog.Event
-	for i, line := range lines {
-		f := strings.Fields(line)
-		minute, err := calendars.ParseClock(f[0])
-		if err != nil {
-			t.Fatal(err)
-		}
-		at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), minute)
-		e := sitelog.Event{ID: sitelog.NewID(int64(i), 0),
-			What: sitelog.Kind(f[1]), At: at, Written: at, By: "Ann", Task: f[2]}
-		switch e.What {
-		case sitelog.Arrived, sitelog.Refused:
-			e.Task, e.Delivery = "", f[2]
-		}
-		switch e.What {
-		case sitelog.Paused, sitelog.Refused, sitelog.Failed:
-			e.Text = "so it was"
-		}
-		if err := e.Shape(); err != nil {
-			t.Fatalf("%s: %v", line, err)
-		}
-		out = append(out, e)
-	}
-	return out
-}
-
 // underway is the court on Monday at 13:00, with something of everything that a log
 // may say.
 func underway(t *testing.T) *report.Report {
@@ -86,15 +55,14 @@ func underway(t *testing.T) *report.Report {
 	if p == nil {
 		t.Fatal(problems)
 	}
-	events := happened(t, p,
-		"08:00 started dig", "11:00 paused dig",
-		"08:00 started base", "10:00 finished base", "10:10 signed base",
-		"08:00 started drain", "09:00 finished drain", "09:10 failed drain",
-		"08:00 started edge", "09:00 finished edge", "09:30 finished edge",
-		"08:50 arrived stone", "11:00 refused sand",
-		"10:20 started bed", "09:00 started pond")
-	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), 13*calendars.Hour)
-	s := progress.At(p, events, nil, at)
+	events := plans.Log(t, p,
+		"3 08:00 started dig", "3 11:00 paused dig",
+		"3 08:00 started base", "3 10:00 finished base", "3 10:10 signed base",
+		"3 08:00 started drain", "3 09:00 finished drain", "3 09:10 failed drain",
+		"3 08:00 started edge", "3 09:00 finished edge", "3 09:30 finished edge",
+		"3 08:50 arrived stone", "3 11:00 refused sand",
+		"3 10:20 started bed", "3 09:00 started pond")
+	s := progress.At(p, events, nil, plans.Moment(t, p, 3, "13:00"))
 	solver, err := solve.New(s.Plan)
 	if err != nil {
 		t.Fatal(err)
@@ -168,7 +136,7 @@ func TestUnderWayJSON(t *testing.T) {
 	unmarshal(t, b.Bytes(), &got)
 	want := []remark{
 		{"out_of_sequence", "bed", "", ""}, {"overdue", "", "gravel", ""}, {"refused", "", "sand", ""},
-		{"conflict", "", "", sitelog.NewID(10, 0)}, {"unknown", "", "", sitelog.NewID(14, 0)},
+		{"conflict", "", "", "e10"}, {"unknown", "", "", "e14"},
 	}
 	if diff := cmp.Diff(want, got.SiteLog); diff != "" || got.AsAt != "2027-05-03T13:00:00+01:00" {
 		t.Errorf("as at %s (-want +got):\n%s", got.AsAt, diff)

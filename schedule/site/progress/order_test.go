@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/site/progress"
 )
 
@@ -59,7 +60,7 @@ func TestOrderOfLinks(t *testing.T) {
 		if _, err := fmt.Sscan(c.early, &day, &clock); err != nil {
 			t.Fatal(err)
 		}
-		early := log(t, p, append(slices.Clone(c.log), c.early+" started b")...)
+		early := plans.Log(t, p, append(slices.Clone(c.log), c.early+" started b")...)
 		in := slices.Clone(early)
 		in[len(in)-1].At++
 		want := []progress.OutOfOrder{{Task: 1, After: 0, Given: schedule.None, Rule: schedule.None}}
@@ -76,7 +77,7 @@ func TestOrderOfLinks(t *testing.T) {
 // TestLeftOut starts what follows a task that it was agreed to leave out.
 func TestLeftOut(t *testing.T) {
 	p := read(t, fmt.Sprintf(links, "optional: true", "a"))
-	started := log(t, p, "3 09:00 started b")
+	started := plans.Log(t, p, "3 09:00 started b")
 	agreed := forecast(t, p, nil)
 	at := moment(p, 3, "10:00")
 	if got := progress.At(p, started, agreed, at).OutOfOrder; len(got) != 1 {

@@ -2,7 +2,6 @@ package progress_test
 
 import (
 	"context"
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -70,51 +69,6 @@ func moment(p *schedule.Plan, day int, clock string) calendars.Instant {
 	}
 	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, time.May, day), m)
 	return at
-}
-
-// log makes events of lines such as "3 08:30 started dig".
-func log(t testing.TB, p *schedule.Plan, lines ...string) []sitelog.Event {
-	t.Helper()
-	var out []sitelog.Event
-	for i, line := range lines {
-		f := strings.Fields(line)
-		var day int
-		if _, err := fmt.Sscan(f[0], &day); err != nil {
-			t.Fatal(err)
-		}
-		e := sitelog.Event{ID: fmt.Sprint("e", i), At: moment(p, day, f[1]),
-			Written: moment(p, day, f[1]), By: "Ann", What: sitelog.Kind(f[2])}
-		switch e.What {
-		case sitelog.Arrived, sitelog.Refused, sitelog.Rebooked:
-			e.Delivery = f[3]
-		case sitelog.Given:
-			e.Given = f[3]
-		case sitelog.People:
-			e.Crew, e.Date = f[3], calendars.DateOf(2027, time.May, day)
-			_, _ = fmt.Sscan(f[4], &e.People)
-		case sitelog.Wet:
-			e.Date = calendars.DateOf(2027, time.May, day)
-			if len(f) > 3 {
-				e.From, e.Until = moment(p, day, f[3]), moment(p, day, f[4])
-			}
-		case sitelog.Left:
-			e.Task = f[3]
-			_, _ = fmt.Sscan(f[4], &e.Left)
-		default:
-			e.Task = f[3]
-		}
-		switch e.What {
-		case sitelog.Paused, sitelog.Failed, sitelog.Refused:
-			e.Text = "so it was"
-		case sitelog.Rebooked:
-			e.To = moment(p, day+1, f[4])
-		}
-		if err := e.Shape(); err != nil {
-			t.Fatalf("%s: %v", line, err)
-		}
-		out = append(out, e)
-	}
-	return out
 }
 
 // TestAt works out by hand what is left and what is expected.
@@ -244,7 +198,9 @@ func TestAt(t *testing.T) {
 				same(t, 2, len(s.OutOfOrder)) // dig, and the turf isn't there
 			}},
 	} {
-		t.Run(c.name, func(t *testing.T) { c.check(t, progress.At(p, log(t, p, c.log...), nil, moment(p, c.day, c.clock))) })
+		t.Run(c.name, func(t *testing.T) {
+			c.check(t, progress.At(p, plans.Log(t, p, c.log...), nil, moment(p, c.day, c.clock)))
+		})
 	}
 }
 
@@ -261,7 +217,7 @@ func TestMeasures(t *testing.T) {
   - {overlap: [dig, lay], by: 1h, cost: 8}
   - {overlap: [base, bed], by: 1h, cost: 9}
 `)
-	s := progress.At(p, log(t, p, "3 09:00 arrived stone", "3 10:00 started bed"), nil, moment(p, 4, "12:00"))
+	s := progress.At(p, plans.Log(t, p, "3 09:00 arrived stone", "3 10:00 started bed"), nil, moment(p, 4, "12:00"))
 	var left []schedule.Money
 	for _, m := range s.Plan.Measures {
 		left = append(left, m.Cost/100)
@@ -385,7 +341,7 @@ func forecast(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *sc
 // never been.
 func TestUndo(t *testing.T) {
 	p := read(t, court)
-	events := log(t, p, "3 08:00 started base", "3 09:05 arrived stone",
+	events := plans.Log(t, p, "3 08:00 started base", "3 09:05 arrived stone",
 		"3 10:00 people diggers 3", "3 11:00 left base 60",
 		"3 13:00 wet 11:00 12:00", "3 14:00 started dig", "4 08:00 given water", "4 09:00 rebooked turf 10:00")
 	at := moment(p, 4, "10:00")

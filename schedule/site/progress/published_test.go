@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/verify"
@@ -51,7 +52,7 @@ tasks:
 				return sitelog.Event{ID: id, What: sitelog.Left, At: end(update.day),
 					Written: end(update.day), Task: task, Left: calendars.Minutes(days) * 8 * calendars.Hour}
 			}
-			events := append(log(t, p, "3 08:00 started a", "6 08:00 started b"),
+			events := append(plans.Log(t, p, "3 08:00 started a", "6 08:00 started b"),
 				left("x", "a", update.leftOfA), left("y", "b", update.leftOfB))
 			s := progress.At(p, events, nil, end(update.day))
 			if len(s.OutOfOrder) != 1 || s.OutOfOrder[0].Task != 1 || s.OutOfOrder[0].After != 0 {

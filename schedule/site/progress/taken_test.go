@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/site/progress"
 )
@@ -16,7 +17,7 @@ import (
 func TestTurnout(t *testing.T) {
 	p := read(t, strings.Replace(court, "away: [{on: 2027-05-04, people: 1}]",
 		"people_on: {2027-05-03: 3, 2027-05-05: 2}, away: [{from: 2027-05-03 14:00, to: 2027-05-05 10:00, people: 1}]", 1))
-	s := progress.At(p, log(t, p, "3 08:00 people diggers 4", "4 08:00 people diggers 2"), nil, moment(p, 4, "09:00"))
+	s := progress.At(p, plans.Log(t, p, "3 08:00 people diggers 4", "4 08:00 people diggers 2"), nil, moment(p, 4, "09:00"))
 	on := func(day, people int) schedule.PeopleOn {
 		return schedule.PeopleOn{On: calendars.DateOf(2027, time.May, day), People: people}
 	}
@@ -26,7 +27,7 @@ func TestTurnout(t *testing.T) {
 	same(t, []schedule.Away{away}, s.Plan.Crews[0].Away)
 	same(t, []schedule.PeopleOn{on(3, 3), on(5, 2)}, p.Crews[0].PeopleOn) // the plan stays as it was
 
-	s = progress.At(p, log(t, p, "4 08:00 people diggers 2"), nil, moment(p, 4, "09:00"))
+	s = progress.At(p, plans.Log(t, p, "4 08:00 people diggers 2"), nil, moment(p, 4, "09:00"))
 	before := away
 	before.Span = calendars.Span{Start: moment(p, 3, "14:00"), End: moment(p, 4, "00:00")}
 	same(t, []schedule.Away{before, away}, s.Plan.Crews[0].Away)
@@ -36,7 +37,7 @@ func TestTurnout(t *testing.T) {
 // are told, all others aren't.
 func TestUnknown(t *testing.T) {
 	p := read(t, court)
-	events := log(t, p, "3 08:00 started shed", "3 08:10 started dig", "3 09:00 arrived slabs", "3 09:10 arrived stone",
+	events := plans.Log(t, p, "3 08:00 started shed", "3 08:10 started dig", "3 09:00 arrived slabs", "3 09:10 arrived stone",
 		"3 09:20 people masons 2", "3 09:30 people diggers 2", "3 09:40 given power", "3 09:50 given water")
 	var got []string
 	for _, e := range progress.At(p, events, nil, moment(p, 3, "10:00")).Unknown {
@@ -50,7 +51,7 @@ func TestUnknown(t *testing.T) {
 func TestGivenLate(t *testing.T) {
 	p := read(t, court)
 	for given, want := range map[string]int{"4 10:00": 1, "4 08:30": 0} {
-		s := progress.At(p, log(t, p, "4 09:00 started bed", given+" given water"), nil, moment(p, 4, "11:00"))
+		s := progress.At(p, plans.Log(t, p, "4 09:00 started bed", given+" given water"), nil, moment(p, 4, "11:00"))
 		missing := 0
 		for _, o := range s.OutOfOrder {
 			if o.Given != schedule.None {
@@ -68,7 +69,7 @@ func TestGivenLate(t *testing.T) {
 func TestSignedWithoutHoldPoint(t *testing.T) {
 	p := read(t, court)
 	for _, what := range []string{"signed", "failed"} {
-		s := progress.At(p, log(t, p, "3 08:00 started dig", "3 14:00 finished dig", "3 15:00 "+what+" dig"),
+		s := progress.At(p, plans.Log(t, p, "3 08:00 started dig", "3 14:00 finished dig", "3 15:00 "+what+" dig"),
 			nil, moment(p, 3, "16:00"))
 		if was := s.Plan.Progress.Tasks[0]; was.Finish == 0 || was.Signed != 0 || was.Failed != 0 {
 			t.Errorf("%s: %+v", what, was)
@@ -80,7 +81,7 @@ func TestSignedWithoutHoldPoint(t *testing.T) {
 // it.
 func TestWorked(t *testing.T) {
 	p := read(t, court)
-	s := progress.At(p, log(t, p, "3 09:00 started dig", "3 12:00 finished dig"), nil, moment(p, 3, "15:00"))
+	s := progress.At(p, plans.Log(t, p, "3 09:00 started dig", "3 12:00 finished dig"), nil, moment(p, 3, "15:00"))
 	span := func(day int, from, to string) calendars.Span {
 		return calendars.Span{Start: moment(p, day, from), End: moment(p, day, to)}
 	}
@@ -103,7 +104,7 @@ func TestEnoughTurnedUp(t *testing.T) {
 		turned string
 		worked int64 // person-minutes in an hour
 	}{{"diggers 4", 120}, {"diggers 2", 120}, {"diggers 1", 60}, {"masons 0", 120}} {
-		s := progress.At(p, log(t, p, "3 08:00 people "+c.turned, "3 08:00 started base"), nil, moment(p, 3, "09:00"))
+		s := progress.At(p, plans.Log(t, p, "3 08:00 people "+c.turned, "3 08:00 started base"), nil, moment(p, 3, "09:00"))
 		if left := s.Plan.Progress.Tasks[1].Left; left.Num != 8*60-c.worked || left.Den != 1 {
 			t.Errorf("%s: %d/%d person-minutes are left, not %d", c.turned, left.Num, left.Den, 8*60-c.worked)
 		}
@@ -135,7 +136,7 @@ func TestMovedBooking(t *testing.T) {
 	same(t, moment(p, 3, "09:00"), progress.At(p, nil, agreed, moment(p, 3, "08:00")).Plan.Deliveries[0].Arrives)
 	s := progress.At(p, nil, nil, moment(p, 5, "07:00"))
 	same(t, calendars.Span{Start: moment(p, 5, "07:00"), End: moment(p, 6, "12:00")}, span(s.Plan.Deliveries[1].Movable))
-	s = progress.At(p, log(t, p, "5 07:00 rebooked turf 09:00"), nil, moment(p, 5, "07:30"))
+	s = progress.At(p, plans.Log(t, p, "5 07:00 rebooked turf 09:00"), nil, moment(p, 5, "07:30"))
 	if d := s.Plan.Deliveries[1]; d.Movable != nil || d.Arrives != moment(p, 6, "09:00") {
 		t.Errorf("booked again: %+v", d)
 	}
@@ -157,7 +158,7 @@ func TestOfAnotherPlan(t *testing.T) {
 		agreed := forecast(t, p, nil)
 		agreed.Unloads[1].Arrives = moment(p, 6, "12:00")
 		change(agreed)
-		events := log(t, p, "3 08:00 started base")
+		events := plans.Log(t, p, "3 08:00 started base")
 		same(t, progress.At(p, events, nil, moment(p, 3, "12:00")).Plan.Deliveries,
 			progress.At(p, events, agreed, moment(p, 3, "12:00")).Plan.Deliveries)
 	}
@@ -168,5 +169,5 @@ func TestDropMeasure(t *testing.T) {
 	p := read(t, strings.Replace(court, "takes: 1h, apart: [dig, rake]",
 		"takes: 1h, optional: true", 1)+"measures:\n  - {drop: edge, cost: 1}\n")
 	same(t, 1, len(progress.At(p, nil, nil, moment(p, 3, "09:00")).Plan.Measures))
-	same(t, 0, len(progress.At(p, log(t, p, "3 08:00 started edge"), nil, moment(p, 3, "09:00")).Plan.Measures))
+	same(t, 0, len(progress.At(p, plans.Log(t, p, "3 08:00 started edge"), nil, moment(p, 3, "09:00")).Plan.Measures))
 }

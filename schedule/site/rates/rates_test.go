@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 	_ "time/tzdata"
 
 	"github.com/google/go-cmp/cmp"
@@ -57,43 +56,11 @@ func read(t *testing.T, text string) *schedule.Plan {
 
 func moment(t *testing.T, p *schedule.Plan, day, clock string) calendars.Instant {
 	t.Helper()
-	m, err := calendars.ParseClock(clock)
-	if err != nil {
-		t.Fatal(err)
-	}
 	var d int
 	if _, err := fmt.Sscan(day, &d); err != nil {
 		t.Fatal(err)
 	}
-	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, time.May, d), m)
-	return at
-}
-
-// log makes events of lines such as "3 08:30 started dig" and "3 08:10 people ground 2".
-func log(t *testing.T, p *schedule.Plan, lines ...string) []sitelog.Event {
-	t.Helper()
-	var out []sitelog.Event
-	for i, line := range lines {
-		f := strings.Fields(line)
-		at := moment(t, p, f[0], f[1])
-		e := sitelog.Event{ID: fmt.Sprint("e", i), At: at, Written: at, By: "Ann", What: sitelog.Kind(f[2])}
-		switch e.What {
-		case sitelog.People:
-			e.Crew, e.Date = f[3], calendars.DateIn(at, p.Site.Location)
-			if _, err := fmt.Sscan(f[4], &e.People); err != nil {
-				t.Fatal(err)
-			}
-		case sitelog.Paused:
-			e.Task, e.Text = f[3], "rain"
-		default:
-			e.Task = f[3]
-		}
-		if err := e.Shape(); err != nil {
-			t.Fatalf("%s: %v", line, err)
-		}
-		out = append(out, e)
-	}
-	return out
+	return plans.Moment(t, p, d, clock)
 }
 
 func of(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at calendars.Instant) *rates.Rates {
@@ -136,7 +103,7 @@ func TestTook(t *testing.T) {
 					events = append(events, sitelog.Event{ID: "u", What: sitelog.Undone, At: at, Written: at, Of: f[3]})
 					continue
 				}
-				events = append(events, log(t, p, line)...)
+				events = append(events, plans.Log(t, p, line)...)
 				events[len(events)-1].ID = fmt.Sprint("e", len(events)-1)
 			}
 			if diff := cmp.Diff(c.want, said(p, of(p, events, nil, moment(t, p, "7", "16:00")))); diff != "" {
@@ -161,7 +128,7 @@ func said(p *schedule.Plan, r *rates.Rates) string {
 // TestSums adds up stages and rates.
 func TestSums(t *testing.T) {
 	p := read(t, court)
-	r := of(p, log(t, p, "3 08:00 started dig", "3 13:00 finished dig", "3 08:00 started bed", "3 13:00 finished bed",
+	r := of(p, plans.Log(t, p, "3 08:00 started dig", "3 13:00 finished dig", "3 08:00 started bed", "3 13:00 finished bed",
 		"4 08:00 started lay", "4 13:00 finished lay"), nil, moment(t, p, "4", "16:00"))
 	hours := func(planned, took calendars.Minutes) rates.Hours {
 		return rates.Hours{Planned: planned * calendars.Hour, Took: took * calendars.Hour}

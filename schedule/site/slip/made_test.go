@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
@@ -25,7 +26,7 @@ func slipping(t *testing.T, text, now string) *slipped {
 	t.Helper()
 	x := &slipped{}
 	x.p, x.agreed = agree(t, text)
-	x.s = progress.At(x.p, nil, x.agreed, event(t, x.p, 0, now+" started dig").At)
+	x.s = progress.At(x.p, nil, x.agreed, plans.Event(t, x.p, 0, now+" started dig").At)
 	x.now = forecast(t, x.s.Plan, x.agreed)
 	x.g = x.now.Programme
 	return x
@@ -179,9 +180,9 @@ func TestWaitedFor(t *testing.T) {
 		p, agreed := agree(t, strings.Replace(corner, "AFTER", c.after, 1))
 		var events []sitelog.Event
 		for i, line := range append(slices.Clone(done), c.log...) {
-			events = append(events, event(t, p, i, line))
+			events = append(events, plans.Event(t, p, i, line))
 		}
-		s := progress.At(p, events, agreed, event(t, p, 0, "3 15:30 started last").At)
+		s := progress.At(p, events, agreed, plans.Event(t, p, 0, "3 15:30 started last").At)
 		var got []schedule.Activity
 		for _, trace := range slip.Of(s, forecast(t, s.Plan, agreed), agreed).Traces {
 			for _, step := range trace.Steps {

@@ -3,11 +3,9 @@ package slip_test
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 	_ "time/tzdata"
 
 	"github.com/google/go-cmp/cmp"
@@ -61,47 +59,6 @@ func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) network.
 		t.Fatal(r.Rules)
 	}
 	return c
-}
-
-// event makes "4 08:10 arrived shrubs" an event; a text may follow what it is about.
-func event(t *testing.T, p *schedule.Plan, i int, line string) sitelog.Event {
-	t.Helper()
-	f := strings.Fields(line)
-	var day int
-	_, _ = fmt.Sscan(f[0], &day)
-	minute, err := calendars.ParseClock(f[1])
-	if err != nil {
-		t.Fatal(err)
-	}
-	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, time.May, day), minute)
-	e := sitelog.Event{ID: fmt.Sprint("e", i), At: at, Written: at, By: "Ann", What: sitelog.Kind(f[2])}
-	rest := strings.Join(f[min(4, len(f)):], " ")
-	switch e.What {
-	case sitelog.Arrived, sitelog.Refused, sitelog.Rebooked:
-		e.Delivery = f[3]
-	case sitelog.Given:
-		e.Given = f[3]
-	case sitelog.People:
-		e.Crew, e.Date = f[3], calendars.DateOf(2027, time.May, day)
-		_, _ = fmt.Sscan(rest, &e.People)
-		rest = ""
-	case sitelog.Wet:
-		e.Date = calendars.DateOf(2027, time.May, day)
-	case sitelog.Left:
-		e.Task = f[3]
-		_, _ = fmt.Sscan(rest, &e.Left)
-		rest = ""
-	default:
-		e.Task = f[3]
-	}
-	e.Text = rest
-	if e.What == sitelog.Rebooked {
-		e.Text, e.To = "", at.Plus(24*calendars.Hour)
-	}
-	if err := e.Shape(); err != nil {
-		t.Fatalf("%s: %v", line, err)
-	}
-	return e
 }
 
 // TestTraces asks for the sentences that lead from the hand-over's slip back to what
@@ -170,10 +127,10 @@ func TestTraces(t *testing.T) {
 				"Spread soil is 2 h 30 late: it waited for Dig.\n" +
 				"Dig is 2 h late: Dig started (Mon 3 May 10:00, by Ann)."},
 	} {
-		at := event(t, p, 0, c.at+" started dig").At
+		at := plans.Event(t, p, 0, c.at+" started dig").At
 		var events []sitelog.Event
 		for i, line := range c.log {
-			events = append(events, event(t, p, i, line))
+			events = append(events, plans.Event(t, p, i, line))
 		}
 		s := progress.At(p, events, agreed, at)
 		now := forecast(t, s.Plan, agreed)
@@ -240,9 +197,9 @@ func TestTwoMachines(t *testing.T) {
 	var events []sitelog.Event
 	for i, line := range []string{"3 07:50 people diggers 3", "3 09:00 started dig",
 		"3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120"} {
-		events = append(events, event(t, p, i, line))
+		events = append(events, plans.Event(t, p, i, line))
 	}
-	at := event(t, p, 0, "4 10:00 started dig").At
+	at := plans.Event(t, p, 0, "4 10:00 started dig").At
 	look := func(events []sitelog.Event, agreed *schedule.Programme) (*schedule.Programme, *slip.Slip) {
 		s := progress.At(p, events, agreed, at)
 		now := forecast(t, s.Plan, agreed)

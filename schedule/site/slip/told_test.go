@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
@@ -91,10 +92,10 @@ func told(w *wording.Writer, s *slip.Slip, g *schedule.Programme) string {
 func TestTold(t *testing.T) {
 	p, agreed := agree(t, yard)
 	for _, c := range tellings {
-		at := event(t, p, 0, c.at+" started dig").At
+		at := plans.Event(t, p, 0, c.at+" started dig").At
 		var events []sitelog.Event
 		for i, line := range c.log {
-			events = append(events, event(t, p, i, line))
+			events = append(events, plans.Event(t, p, i, line))
 		}
 		s := progress.At(p, events, agreed, at)
 		now := forecast(t, s.Plan, agreed)
