@@ -84,7 +84,7 @@ func Crews(s *solve.Solver, near *schedule.Programme) network.Case {
 		}
 	}
 	if g, ok := found.Load(key); ok {
-		return network.Case{Model: s.Model(), Programme: g.(*schedule.Programme)}
+		return s.Logic().With(g.(*schedule.Programme))
 	}
 	c := s.Crews(context.Background(), solve.Options{Reference: near})
 	found.Store(key, c.Programme)

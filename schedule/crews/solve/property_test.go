@@ -130,7 +130,7 @@ func TestReductionChangesNoDate(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		m := s.Model()
+		m := s.Logic().Model
 		whole := network.Spec{Line: m.Line, Calendars: m.Calendars, Holds: m.Holds}
 		for i := range m.Nodes {
 			whole.Nodes = append(whole.Nodes, m.Nodes[m.Number[i]])
@@ -178,6 +178,45 @@ func TestRebook(t *testing.T) {
 		q := p.Rebooked(0, p.Deliveries[0].Arrives.Plus(75))
 		if diff := cmp.Diff(logic(t, q), s.Rebook(q).Logic().Programme); diff != "" {
 			t.Errorf("seed %d (-afresh +rebooked):\n%s", seed, diff)
+		}
+	}
+}
+
+// TestAgain solves on from a Case, in both scopes, with another booking and where
+// longest waits can't hold: it is as good as a solver made afresh.
+func TestAgain(t *testing.T) {
+	ring := plans.Open(plans.Start(), plans.Start().Plus(calendars.Week))
+	ring.Tasks = []schedule.Task{plans.Task("pour", 60), plans.Task("trowel", 60)}
+	ring.Tasks[1].After = []schedule.Link{
+		{From: 0, Wait: schedule.Wait{Kind: schedule.Cure, Time: 120}, HasWithin: true, Within: 60},
+	}
+	list := []*schedule.Plan{ring}
+	for seed := range uint64(few) {
+		list = append(list, plans.Small(plans.Seeded(seed)))
+	}
+	o := solve.Options{Schedules: 5}
+	for i, p := range list {
+		s, err := solve.New(p)
+		if err != nil {
+			continue
+		}
+		c := s.Logic()
+		if i == 0 && (c.Programme.Blocked == nil || len(c.Programme.Blocked.Ring) != 2) {
+			t.Errorf("the waits don't run in a ring: %+v", c.Programme.Blocked)
+		}
+		if diff := cmp.Diff(c.Programme, solve.Again(c).Logic().Programme); diff != "" {
+			t.Errorf("plan %d (-afresh +again):\n%s", i, diff)
+		}
+		if len(p.Deliveries) > 0 {
+			p = p.Rebooked(0, p.Deliveries[0].Arrives.Plus(75))
+			c = s.Rebook(p).Logic()
+		}
+		if s, err = solve.New(p); err != nil {
+			t.Fatal(err)
+		}
+		want, got := s.Crews(t.Context(), o).Programme, solve.Again(c).Crews(t.Context(), o).Programme
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("plan %d rebooked (-afresh +again):\n%s", i, diff)
 		}
 	}
 }

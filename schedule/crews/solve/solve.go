@@ -71,9 +71,6 @@ func (s *Solver) Plan() *schedule.Plan { return s.model.Plan }
 // Hours are the plan's calendars.
 func (s *Solver) Hours() *worktime.Set { return s.model.Hours }
 
-// Model is the plan's network.
-func (s *Solver) Model() *network.Model { return s.model }
-
 // with is a programme of the plan with what gives it meaning.
 func (s *Solver) with(g *schedule.Programme) network.Case {
 	return network.Case{Model: s.model, Programme: g}
