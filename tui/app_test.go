@@ -219,7 +219,7 @@ func TestNewestWins(t *testing.T) {
 }
 
 // TestHeldKeys sends keys as a terminal does that has read many at once: each
-// counts, also while a solve runs.
+// counts, even while a solve runs.
 func TestHeldKeys(t *testing.T) {
 	b := demo(t)
 	b.press("/", "62 m2", "enter", "3")
@@ -262,7 +262,7 @@ func TestPages(t *testing.T) {
 	}
 }
 
-// TestKeysAreToldApart says that no view gives a key two meanings, and that
+// TestKeysAreToldApart checks that no view gives a key two meanings, and that
 // every key has words for the help.
 func TestKeysAreToldApart(t *testing.T) {
 	a := newApp(Options{})

@@ -43,7 +43,7 @@ type file struct {
 	crews      func(context.Context, *schedule.Plan, func(calendars.Instant)) (network.Case, error)
 	fail       error
 	last       *front.Solver
-	near       *schedule.Programme // that the last search was to keep to
+	near       *schedule.Programme // which the last search was to keep to
 }
 
 // solver rebooks the last plan's solver where only arrivals differ.

@@ -36,7 +36,7 @@ func (s shaky) View() string {
 	return s.where
 }
 
-// A panic anywhere ends the program, and is told with the place where it
+// A panic anywhere ends the program, and is reported with the place where it
 // happened.
 func TestPanicsEndInGoodOrder(t *testing.T) {
 	for _, where := range []string{"update", "view", "command"} {

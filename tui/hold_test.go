@@ -119,9 +119,9 @@ func searching(p *schedule.Plan) Options {
 	}
 }
 
-// hold opens a plan at 200 by 60, opens the what-if, and holds a key down for so
-// many strokes, one every so often, once a crew programme is there. It waits until
-// nothing is solved any more.
+// hold opens a plan at 200 by 60, opens the what-if and, once there is a crew
+// programme, holds a key down for a number of strokes, one every so often. It
+// waits until nothing is being solved.
 func hold(t testing.TB, p *schedule.Plan, key string, strokes int, every time.Duration) *keyLog {
 	t.Helper()
 	log := &keyLog{strokes: strokes + 1, ready: make(chan struct{}), settled: make(chan struct{})}

@@ -95,8 +95,8 @@ func (b *bench) line(name string) string {
 	return ""
 }
 
-// on presses a key of the day and the number of a line, which enter ends where a
-// further digit could follow.
+// on presses a key of the day and the number of a line, with enter where
+// another digit could follow.
 func (b *bench) on(key, name string) {
 	b.press(key, b.line(name))
 	if b.app().prompt.kind == linePrompt {

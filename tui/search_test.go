@@ -15,7 +15,8 @@ import (
 	"build.example/turflast/tui/gardentest"
 )
 
-// next runs the command that was held first, alone, and holds what follows.
+// next runs the command that has been held longest, alone, and holds what
+// follows.
 func (b *bench) next() tea.Msg {
 	b.t.Helper()
 	if len(b.held) == 0 {
@@ -71,7 +72,7 @@ func TestScopeIsSwitched(t *testing.T) {
 	if b.file.searches != 1 {
 		t.Errorf("%d searches", b.file.searches)
 	}
-	// What is found while the logic programme is looked at is there at once.
+	// What is found while the logic programme is shown is there at once.
 	b.press("l", "/", "62 m2", "enter", "3", "right")
 	b.sees("Logic only: hands over")
 	if b.file.searches != 1 {
@@ -111,8 +112,8 @@ func TestSlowSearchIsTold(t *testing.T) {
 	}
 }
 
-// A newer booking stops the search for the older one; that ends before another
-// begins, and what it found is not shown.
+// A newer booking stops the search for the older one, which ends before another
+// begins; what it found is not shown.
 func TestNewestSearchWins(t *testing.T) {
 	b := holding(t)
 	var stopped []error
@@ -185,7 +186,7 @@ func TestChoicesAreShown(t *testing.T) {
 	}
 }
 
-// The day of a crew says what the programme leaves out of it.
+// The day of a crew tells what the programme leaves out of it.
 func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	pots := g.Plan.FindTask("pots")
@@ -199,7 +200,7 @@ func TestTheDaySaysWhatIsLeftOut(t *testing.T) {
 	}
 }
 
-// What proves that the hand-over can't be met is said in every view.
+// Every view tells what proves that the hand-over can't be met.
 func TestImpossibleIsLoud(t *testing.T) {
 	b := demo(t)
 	p := b.file.plan

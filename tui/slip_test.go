@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/tui/gardentest"
 )
 
-// The page of what slipped holds the forecast against the newest baseline.
+// The page of slips compares the forecast with the newest baseline.
 func TestTheSlipPage(t *testing.T) {
 	b := demo(t)
 	p := b.file.plan
@@ -28,7 +28,7 @@ func TestTheSlipPage(t *testing.T) {
 	b.press("esc", "/", "Line the rill", "enter")
 	b.sees("‹", "›", "Agreed in the baseline: Sat 1 May 12:00 to 15:30.", "✓ rill liner")
 
-	// Changes that are tried are held against the forecast, not the baseline.
+	// Changes that are tried are compared with the forecast, not with the baseline.
 	b.press("w", "a", "snag-walk 1h longer", "enter")
 	b.lacks("Agreed in the baseline")
 	b.press("b")

@@ -29,8 +29,8 @@ func (b *bench) release() {
 	}
 }
 
-// The deliveries stand by booking until it is known what can hurt most; a trial
-// moves no row after that, and what is known is known of what is shown.
+// The deliveries stand by booking until it is known which can hurt most. After
+// that a trial moves no row, and what is known is about what is shown.
 func TestWhatCanHurtMostComesFirst(t *testing.T) {
 	b := demo(t)
 	b.hold = true
@@ -67,8 +67,8 @@ func TestWhatCanHurtMostComesFirst(t *testing.T) {
 	}
 }
 
-// A programme in which a date breaks has no tolerances, and none are asked for
-// where nobody looks.
+// A programme in which a date breaks has no tolerances, and none are worked out
+// while the view is not shown.
 func TestTolerancesAreAskedOfWhatIsLookedAt(t *testing.T) {
 	b := demo(t)
 	b.press("2", "1", "h", "p", "esc")
@@ -82,8 +82,8 @@ func TestTolerancesAreAskedOfWhatIsLookedAt(t *testing.T) {
 	}
 }
 
-// A newer programme stops the questions about the older one, and what they found
-// isn't shown.
+// A newer programme stops the questions about the older one, and their answers
+// aren't shown.
 func TestNewestStudyWins(t *testing.T) {
 	b := demo(t)
 	b.hold = true

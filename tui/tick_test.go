@@ -54,7 +54,8 @@ func TestTicks(t *testing.T) {
 	b.sees("Nothing to take back")
 }
 
-// While the build is under way, the day is today's until something else is chosen.
+// While the build is under way, the day shown is today until something else is
+// chosen.
 func TestTheDayIsToday(t *testing.T) {
 	b := demo(t)
 	log := b.log()
@@ -71,7 +72,8 @@ func TestTheDayIsToday(t *testing.T) {
 	b.sees("WED 28 APR · Joiners")
 }
 
-// A number that may get another digit is a line's after a while, or with it.
+// A number that could get another digit chooses its line after a while, or with
+// the other digit.
 func TestLineNumbers(t *testing.T) {
 	b, log := onSite(t)
 	before := len(log.events)
@@ -170,7 +172,8 @@ func TestTicksWithText(t *testing.T) {
 	}
 }
 
-// What others log appears, and is said; what can't be logged is said too.
+// What others log appears, with a message; so does a message about what can't
+// be logged.
 func TestOthersTick(t *testing.T) {
 	b, log := onSite(t)
 	look := func() {
@@ -212,8 +215,8 @@ func TestOthersTick(t *testing.T) {
 	b.sees("! The log or a baseline can't be used: it is a folder", induction)
 }
 
-// Leaving waits for a tick that is being written, unless that is pressed twice; one
-// that fails is said.
+// Leaving waits for a tick that is being written, unless the key is pressed
+// twice; a tick that fails has a message.
 func TestLeavingLosesNoTick(t *testing.T) {
 	b, log := onSite(t)
 	before := len(log.events)
@@ -261,8 +264,8 @@ func TestAgreed(t *testing.T) {
 	b.sees("can't be used: plan.baseline-1.json is cut off")
 }
 
-// What the log holds and can't be used, and what went otherwise than planned, is
-// among the problems.
+// Lines of the log that can't be used, and what went otherwise than planned,
+// are among the problems.
 func TestProblemsOfTheLog(t *testing.T) {
 	b, log := onSite(t)
 	p := b.file.plan

@@ -152,7 +152,7 @@ func TestOneListOfChanges(t *testing.T) {
 	b.sees("Nothing to take back")
 }
 
-// What changes do is held against the programme without them, which is looked
+// What changes do is compared with the programme without them, which is looked
 // for first and kept; the changed one keeps to it.
 func TestTheBasisIsKept(t *testing.T) {
 	b := demo(t)
@@ -178,8 +178,8 @@ func TestTheBasisIsKept(t *testing.T) {
 	b.sees("snag-walk 1h longer", "without the changes")
 }
 
-// While the programme of the plan as filed is still looked for, changes show their
-// logic programme; that search isn't stopped by them, and comes first.
+// While the programme of the plan as filed is still being looked for, changes
+// show their logic programme; they don't stop that search, which comes first.
 func TestTheBasisComesFirst(t *testing.T) {
 	b := demo(t)
 	b.hold = true
@@ -210,8 +210,8 @@ func TestTheBasisComesFirst(t *testing.T) {
 	}
 }
 
-// What was looked for when the plan is read again isn't shown, though the plan may be
-// the same: what it keeps to may have changed.
+// What was being looked for when the plan is read again isn't shown, even if
+// the plan is the same: what it keeps to may have changed.
 func TestReadingAnewStopsTheSearch(t *testing.T) {
 	b := demo(t)
 	b.hold = true
@@ -234,7 +234,8 @@ func TestReadingAnewStopsTheSearch(t *testing.T) {
 	}
 }
 
-// A key that is held changes the same task on, also once it has no place.
+// A key that is held down goes on changing the same task, even when that has no
+// place any more.
 func TestAHeldKeyKeepsToItsTask(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 80, 24)
 	b.press("w", "/", "Test all circuits", "enter")

@@ -105,7 +105,7 @@ func TestEveryMessageCount(t *testing.T) {
 	}
 }
 
-// TestEveryThingIsNamed says that whatever is chosen is on the frame with its
+// TestEveryThingIsNamed checks that whatever is chosen is on the frame with its
 // name and its reason.
 func TestEveryThingIsNamed(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))

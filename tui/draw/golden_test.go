@@ -130,7 +130,7 @@ func TestTooSmall(t *testing.T) {
 	}
 }
 
-// TestThemeIsShape says that colour only repeats what the marks say: without
+// TestThemeIsShape checks that colour only repeats what the marks say: without
 // its escape sequences a coloured frame is the plain one.
 func TestThemeIsShape(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))

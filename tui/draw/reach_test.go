@@ -31,7 +31,7 @@ func TestEverythingCanBeReached(t *testing.T) {
 }
 
 // TestCauseLeadsToTheChainsStart goes from the last finish to what it waits
-// for, again and again, and comes to the first step of the chain.
+// for, step by step, and reaches the first step of the chain.
 func TestCauseLeadsToTheChainsStart(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	sheet := draw.NewSheet(g, sizes[1], draw.Scale{})
@@ -50,8 +50,8 @@ func TestCauseLeadsToTheChainsStart(t *testing.T) {
 	}
 }
 
-// TestShiftsCoverTheWork says that every worked minute of every crew's task is
-// on some day's list.
+// TestShiftsCoverTheWork checks that every worked minute of every crew's task
+// is on some day's list.
 func TestShiftsCoverTheWork(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	listed := map[schedule.TaskID]bool{}

@@ -63,8 +63,8 @@ func TestWrap(t *testing.T) {
 	}
 }
 
-// TestWrapKeepsWords says that no line is too wide and, where every word fits,
-// no word is lost.
+// TestWrapKeepsWords checks that no line is too wide and, where every word
+// fits, no word is lost.
 func TestWrapKeepsWords(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		text, width := draw.Clean(names().Draw(rt, "text")), rapid.IntRange(2, 40).Draw(rt, "width")

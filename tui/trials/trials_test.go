@@ -184,7 +184,7 @@ func TestKeepDropUndo(t *testing.T) {
 	}
 }
 
-// What another plan refuses is set aside, the rest stays in force.
+// What another plan refuses is set aside, and the rest stays in force.
 func TestFit(t *testing.T) {
 	p := gardentest.Demo(t)
 	var s trials.Set
@@ -204,8 +204,8 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestUndoGoesBack presses any keys: each step taken back is the list before it,
-// whatever it was, and the plan too.
+// TestUndoGoesBack presses any keys: each step taken back gives the list before
+// it, and the plan before it.
 func TestUndoGoesBack(t *testing.T) {
 	on := onGarden(t, "raise-frame", "")
 	rapid.Check(t, func(t *rapid.T) {

@@ -34,8 +34,8 @@ func TestMoves(t *testing.T) {
 	}
 }
 
-// TestWhatHasComeStays chooses the first lorry that is still to come, and asks for
-// no trial of one that has come.
+// TestWhatHasComeStays chooses the first lorry that is still to come, and lets
+// nothing be tried with one that has come.
 func TestWhatHasComeStays(t *testing.T) {
 	p := *gardentest.Demo(t)
 	blocks, concrete := p.FindDelivery("blocks"), p.FindDelivery("concrete")

@@ -22,9 +22,10 @@ type trial struct {
 	*candidate
 }
 
-// advise tries what the plan as it is doesn't allow, in the plan's own order: each
-// booking that holds and may be late, earlier; each optional task, left out; each
-// measure, bought. They are told apart by some draws and judged by others.
+// advise tries what the plan as it is doesn't allow, in the plan's own order of
+// hands: each booking that holds and may be late, earlier; each optional task,
+// left out; each measure, bought. Some draws tell the pieces of advice apart,
+// others judge them.
 func (x *search) advise(r *Result) error {
 	trials := slices.Concat(x.earlierLorries(), x.leftOut(), x.bought())
 	trials = slices.DeleteFunc(trials, func(t trial) bool { return t.candidate == nil })
@@ -82,8 +83,9 @@ func (x *search) earlierLorries() (out []trial) {
 	return out
 }
 
-// earlier are the starts of the opening of the gate that a booking lies in and of
-// the one before, when it can't be moved, may be late, and is to come in.
+// earlier are two times for a booking that can't be moved, may be late and is
+// still to come: the starts of the gate's opening in which it lies, and of the
+// one before.
 func (x *search) earlier(d schedule.DeliveryID) []calendars.Instant {
 	v := &x.base.Plan.Deliveries[d]
 	if v.Movable != nil || v.Late == nil || v.Out || x.base.Plan.Arrived(d) {
@@ -113,8 +115,8 @@ func (x *search) leftOut() (out []trial) {
 	return out
 }
 
-// bought tries the measures but those that drop a task, as builds without it draw
-// otherwise.
+// bought tries the measures, without those that drop a task, since builds
+// without it draw other numbers.
 func (x *search) bought() (out []trial) {
 	for k := range x.base.Plan.Measures {
 		if m := &x.base.Plan.Measures[k]; m.Drop != schedule.None || x.base.Plan.TooLate(m) {

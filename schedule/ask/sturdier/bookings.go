@@ -8,8 +8,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// bookings moves the bookings that may be moved, one after the other, of the best of
-// all and of the best that are done no later than planned, as long as that gains.
+// bookings moves the bookings that may be moved, one after the other, of the
+// best candidate of all and of the best that is done no later than planned, as
+// long as that gains.
 func (x *search) bookings() error {
 	var starts []*candidate
 	for _, by := range [...]calendars.Instant{calendars.Never, x.base.Programme.Finish} {
@@ -56,8 +57,9 @@ func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instan
 	return c, nil
 }
 
-// times are other times that a delivery may be booked for: the gate's openings
-// within its range, the nearest to the present booking first, and both ends.
+// times are other times for which a delivery may be booked: the gate's openings
+// within its range, the nearest to the present booking first, and both ends of
+// the range.
 func (x *search) times(c *candidate, d schedule.DeliveryID) []calendars.Instant {
 	m := x.base.Plan.Deliveries[d].Movable
 	if m == nil || x.base.Plan.Arrived(d) {

@@ -29,7 +29,7 @@ const (
 	mostMoves  = 8
 	largePlan  = 150 // tasks and deliveries from which on there are fewer of all
 	fewest     = 6
-	sharedSeed = 0x5354_5552 // what choices are looked for with, away from what judges them
+	sharedSeed = 0x5354_5552 // of the draws in the search for choices; those that judge them have another
 )
 
 // candidate is a programme that may be chosen.
@@ -62,9 +62,10 @@ func (x *search) scaled(n int) int {
 	return max(min(n, n*largePlan/max(size, 1)), min(n, fewest))
 }
 
-// orders takes the orders of hands that suit builds known beforehand, several of them
-// on average, and the plan's own shaken; all of them whole, and by parts on the way
-// from the plan's own, which may be the most that the margin allows.
+// orders takes the orders of hands that suit builds known beforehand, several
+// of them on average, and the plan's own shaken. It takes each whole, and in
+// part, between the plan's own order and it: a part may be the most that the
+// margin allows.
 func (x *search) orders() error {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(foreseen), o.Seed^sharedSeed
@@ -135,12 +136,12 @@ func (x *search) shaken() []*schedule.Programme {
 	return out
 }
 
-// otherwise is the programme that other draws of the search find.
+// otherwise is the programme that a search with other draws finds.
 func (x *search) otherwise(k int) *candidate {
 	return x.sound(booked(x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})))
 }
 
-// crosses takes orders between those of the best so far, and parts of them.
+// crosses takes orders in between those of the best so far, and parts of them.
 func (x *search) crosses() error {
 	var pairs []*schedule.Programme
 	best := x.best(crossed, calendars.Never)
@@ -158,8 +159,9 @@ func (x *search) crosses() error {
 	return x.take(pairs)
 }
 
-// piecemeal lists, for every crew that works in another order than as planned, the
-// plan's order with that of the crew alone, and the candidate's without it.
+// piecemeal lists, for every crew that works in another order than as planned,
+// the plan's order with the candidate's for this crew alone, and the
+// candidate's with the plan's for this crew.
 func (x *search) piecemeal(c *candidate) (out []*schedule.Programme) {
 	for k := range c.Plan.Crews {
 		crew := schedule.CrewID(k)
@@ -172,7 +174,7 @@ func (x *search) piecemeal(c *candidate) (out []*schedule.Programme) {
 	return out
 }
 
-// with is a programme with the starts that some tasks have in another: only its
+// with is a programme in which some tasks have the starts of another: only its
 // order matters.
 func with(g, other *schedule.Programme, tasks []schedule.TaskID) *schedule.Programme {
 	h := *g
@@ -210,8 +212,8 @@ func booked(c network.Case) network.Case {
 	return network.Case{Model: c.Rebooked(c.Plan.BookedAs(c.Programme)), Programme: c.Programme}
 }
 
-// sound is the candidate that a case makes; nil when it breaks what the plan's own
-// programme keeps, is done too late, or is refused by its check.
+// sound is the candidate that a case makes; nil when it breaks a date that the
+// plan's own programme keeps, is done too late, or doesn't pass its check.
 func (x *search) sound(c network.Case) *candidate {
 	g := c.Programme
 	if g.Blocked != nil || g.Finish > x.cap {
@@ -245,14 +247,14 @@ func (x *search) best(n int, by calendars.Instant) []*candidate {
 }
 
 // keeps says whether a candidate breaks other dates hardly more often than the
-// plan's own programme: a chance isn't to be had at the cost of living stock.
+// plan's own programme: living stock must not pay for a better chance.
 func (x *search) keeps(c *candidate) bool {
 	const more = 0.01
 	return float64(c.broken-x.base.broken) <= more*float64(len(c.outcomes))
 }
 
-// mean is a programme whose starts lie in the middle of others': only its order
-// matters. The heads are those of the first.
+// mean is a programme whose starts are the middle ones of others: only its
+// order matters. The heads are those of the first.
 func mean(list []*schedule.Programme) *schedule.Programme {
 	if len(list) == 0 {
 		return nil

@@ -48,7 +48,7 @@ func (x *search) choose(r *Result) error {
 	}
 	r.Choices = []Choice{x.choice(AsPlanned, x.base)}
 	for k, c := range whole[1:] {
-		// What other draws don't bear out isn't a choice.
+		// A choice that other draws don't confirm is left out.
 		if prior := &r.Choices[len(r.Choices)-1]; c.onTime > prior.OnTime {
 			r.Choices = append(r.Choices, x.choice(kinds[k], c))
 		}
@@ -85,7 +85,7 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	}
 	most := best[0]
 	picked[Sturdiest] = most
-	// The one farthest above the line from the one to the other.
+	// The one farthest above the line between the two.
 	height := 0.0
 	for _, c := range x.front(len(x.all)) {
 		if c.Programme.Finish <= finish || c.Programme.Finish >= most.Programme.Finish ||
@@ -100,8 +100,8 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	return picked
 }
 
-// whole is a candidate with reasons, chain and crew floats. When its order alone
-// doesn't give the same dates again, its dates are kept bare.
+// whole is a candidate with reasons, chain and crew floats. When its order
+// alone doesn't give the same dates again, it has only its dates.
 func (x *search) whole(c *candidate) (*candidate, error) {
 	whole := x.s.Rebook(c.Plan).OrderedWhole(x.ctx, c.Programme)
 	if len(verify.Check(whole.Plan, whole.Programme, schedule.Crews).Rules) > 0 {

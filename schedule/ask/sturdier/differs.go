@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// handed lists, for each crew, tasks that follow each other in a candidate and that
-// came the other way round as planned, by start.
+// handed lists, for each crew, by start, tasks that follow each other in a
+// candidate and are in the opposite order as planned.
 func (x *search) handed(c *candidate) []HandOn {
 	var out []HandOn
 	for crew := range c.Plan.Crews {

@@ -80,8 +80,8 @@ type Spare struct {
 	Was, Now calendars.Minutes
 }
 
-// Advice is a change that the plan as it is doesn't allow, and what it would gain
-// with all else in its order. Either Activity or Measure says what.
+// Advice is a change that the plan as it is doesn't allow, and what it would
+// gain with everything else in its order. Either Activity or Measure says what.
 type Advice struct {
 	Activity schedule.Activity // a lorry to be booked for To, an optional task to be left out, or Nothing
 	To       calendars.Instant
@@ -111,9 +111,9 @@ type search struct {
 	seen map[string]bool
 }
 
-// Find looks for sturdier programmes than a crew programme. The builds of the options
-// judge what is chosen; others, fewer, what is looked at. The error is that of
-// [odds.Run].
+// Find looks for sturdier programmes than a crew programme. The builds of the
+// options judge the choices; other builds, fewer, judge what is looked at on
+// the way. The error is that of [odds.Run].
 func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
 	if c.Programme.Blocked != nil {
 		return nil, odds.ErrBlocked

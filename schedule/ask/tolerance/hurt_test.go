@@ -10,8 +10,8 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 )
 
-// TestByHurt has what isn't in hand first, then the least share of the worst
-// lateness, whatever its length on the clock.
+// TestByHurt puts first what isn't in hand, then what can take the least share
+// of its worst lateness, whatever its length on the clock.
 func TestByHurt(t *testing.T) {
 	late := func(worst calendars.Minutes) *schedule.Lateness { return &schedule.Lateness{Worst: worst} }
 	p := &schedule.Plan{Deliveries: []schedule.Delivery{

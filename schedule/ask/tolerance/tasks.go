@@ -34,7 +34,8 @@ func task(ctx context.Context, c network.Case, o solve.Options, id schedule.Task
 	}
 	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: c.Hours.Places[p.Tasks[id].Zones[0]],
 		known: make(map[calendars.Instant]solve.Answer)}
-	// The slip in the order of hands holds by its definition.
+	// By the definition of crew float, a slip within it breaks no date in the order
+	// of hands.
 	own := c.Hours.Task(&p.Tasks[id], d.Heads)
 	t.Held = d.Start
 	if d.CrewFloat > 0 && d.CrewFloat != schedule.FreeRange {
@@ -68,9 +69,10 @@ type startAsking struct {
 	known map[calendars.Instant]solve.Answer // by the next minute in which the place is open
 }
 
-// between gives a start that doesn't hold, with the answer to it, and brings the one
-// that holds as near as a few questions can: the minute after it, and the one after
-// the late start that links alone allow, are the likeliest to break a date.
+// between gives a start that doesn't hold, with the answer to it, and moves the
+// one that holds as near to it as a few questions can. It asks first about the
+// minute after the start that holds, and the minute after the late start that
+// links alone allow: these are the likeliest to break a date.
 func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.Instant, answer solve.Answer) {
 	last := max(a.p.Site.Handover, t.Held) + 1
 	if not = t.Held + 1; not < last {

@@ -45,10 +45,10 @@ type Options struct {
 	Done func()
 }
 
-// Deliveries finds the tolerance of every delivery around a crew programme that meets
-// every date, but for those that have come. The result
-// doesn't depend on how many processors there are. When ctx ends, deliveries that
-// aren't done are left out.
+// Deliveries finds the tolerance of every delivery that hasn't come yet, around
+// a crew programme that meets every date. The result doesn't depend on how many
+// processors there are. When ctx ends, deliveries that aren't done are left
+// out.
 func Deliveries(ctx context.Context, c network.Case, o Options) []Delivery {
 	coming, s := coming(c.Plan), solve.Again(c)
 	return each(ctx, len(coming), o, func(i int) Delivery {
@@ -122,7 +122,8 @@ func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, 
 	return a
 }
 
-// booked is the plan with the delivery at another time, which may not be moved.
+// booked is the plan with the delivery booked for another time, at which it
+// must come.
 func (a *asking) booked(at calendars.Instant) *solve.Solver {
 	q := a.s.Plan().Rebooked(a.d, at)
 	q.Deliveries[a.d].Movable = nil
@@ -179,8 +180,9 @@ func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant
 	return held, calendars.Never, len(a.open)
 }
 
-// between narrows the time from an arrival that holds to one that isn't known to
-// until the first that is proven broken is next to it, or nothing is proven.
+// between narrows the time between an arrival that holds and one that isn't
+// known to hold, until the first that is proven to break is next to it, or
+// nothing more is proven.
 func (a *asking) between(held, not calendars.Instant) (calendars.Instant, calendars.Instant) {
 	for not-held > 1 {
 		if mid := held + (not-held)/2; a.holds(mid) {

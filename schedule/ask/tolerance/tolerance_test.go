@@ -97,7 +97,8 @@ func TestDeliveries(t *testing.T) {
 	}
 }
 
-// TestTasks is right on tiny plans likewise.
+// TestTasks compares the tolerances of tasks on tiny plans with every
+// programme.
 func TestTasks(t *testing.T) {
 	closed := 0
 	for seed := range uint64(few / 4) {

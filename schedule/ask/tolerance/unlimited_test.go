@@ -11,9 +11,9 @@ import (
 	"build.example/turflast/schedule/internal/plans"
 )
 
-// unlimited is a plan with hands, machines, room and gate places for everything at
-// once, in which nothing is kept apart, left out, booked anew or kept, lorries wait
-// for days, and no longest wait is asked for.
+// unlimited is a plan with hands, machines, room and gate places for everything
+// at once. Nothing in it is kept apart, left out, booked again or kept, lorries
+// wait for days, and there are no longest waits.
 func unlimited(p *schedule.Plan) *schedule.Plan {
 	const plenty = 1000
 	for i := range p.Crews {
@@ -60,9 +60,9 @@ func unlimited(p *schedule.Plan) *schedule.Plan {
 	return p
 }
 
-// TestUnlimitedHands asks that with hands unlimited a delivery may come as late as
-// the logic programme has it, to the minute, and that a minute later is proven to
-// break a date.
+// TestUnlimitedHands checks that with unlimited hands a delivery may come as
+// late as the logic programme says, to the minute, and that a minute later a
+// date is proven to break.
 func TestUnlimitedHands(t *testing.T) {
 	asked := 0
 	for seed := uint64(0); asked < 60; seed++ {

@@ -1,6 +1,6 @@
 package report
 
-// Shapes and Kinds are told to the tests of what is documented.
+// Shapes and Kinds give the tests of the documentation what is documented.
 var (
 	Shapes = shapes
 	Kinds  = kinds

@@ -22,7 +22,7 @@ func unmarshal(t *testing.T, text []byte, v any) {
 }
 
 // everything is a programme of the demo, changed by hand so that each key of
-// the JSON has something to say.
+// the JSON has a value.
 func everything(s *solve.Solver) network.Case {
 	c := s.Logic()
 	p, g := c.Plan, c.Programme
@@ -55,7 +55,7 @@ func everything(s *solve.Solver) network.Case {
 	return c
 }
 
-// Every key of a programme can be written, and stands as it is documented.
+// A programme can have every key that is documented, and what it has conforms.
 func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
@@ -67,7 +67,7 @@ func TestJSONIsAsDocumented(t *testing.T) {
 	allSeen(t, seen, "turflast.programme")
 }
 
-// What JSON says of each task and delivery is what the programme says.
+// The JSON gives each task and delivery the dates of the programme.
 func TestJSONHoldsTheProgramme(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	c := crews(s)

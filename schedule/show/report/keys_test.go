@@ -24,7 +24,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite JSON.txt")
 
-// JSON.txt is what the structs say of themselves.
+// JSON.txt is made from the tags of the structs.
 func TestKeysAreWrittenDown(t *testing.T) {
 	if *update {
 		if err := os.WriteFile("JSON.txt", []byte(report.Keys()), 0o644); err != nil {
@@ -40,7 +40,7 @@ func TestKeysAreWrittenDown(t *testing.T) {
 	}
 }
 
-// structs are all structs that stand in what is written.
+// structs are all structs that are written as JSON.
 func structs() []reflect.Type {
 	var all []reflect.Type
 	add := func(s reflect.Type) {
@@ -86,7 +86,7 @@ func TestEveryKeyHasAMeaning(t *testing.T) {
 	}
 }
 
-// constants are the constants of a type, which its package declares.
+// constants are the constants of a type that its package declares.
 func constants(t *testing.T, of reflect.Type) map[string]constant.Value {
 	t.Helper()
 	dir := filepath.Join("../../..", strings.TrimPrefix(of.PkgPath(), "build.example/turflast"))
@@ -106,7 +106,7 @@ func constants(t *testing.T, of reflect.Type) map[string]constant.Value {
 		}
 		files = append(files, f)
 	}
-	// What it imports isn't needed for constants, so faults are no matter.
+	// Constants need no imports, so their faults don't matter.
 	check := types.Config{Importer: importer.Default(), Error: func(error) {}}
 	p, _ := check.Check(of.PkgPath(), fset, files, nil)
 	out := make(map[string]constant.Value)
@@ -122,8 +122,8 @@ func constants(t *testing.T, of reflect.Type) map[string]constant.Value {
 	return out
 }
 
-// Every constant of an enumeration has a word, and every word a name of its own and
-// a meaning; only one that says nothing has neither.
+// Every constant of an enumeration has a word, and every word a name and a
+// meaning of its own. Only a constant that stands for nothing has neither.
 func TestEveryKindHasAWord(t *testing.T) {
 	for of, words := range report.Kinds.Types() {
 		told := make(map[string]bool)
@@ -165,8 +165,8 @@ type tester interface {
 	Fatal(args ...any)
 }
 
-// conforms writes an object and compares it with what is documented: its keys, their
-// types, words and nulls. The keys that it has are added to seen.
+// conforms writes an object and checks it against the documentation: its keys,
+// their types, words and nulls. It adds the keys that the object has to seen.
 func conforms(t tester, seen map[string]bool, write func(io.Writer) error) any {
 	t.Helper()
 	var b bytes.Buffer
@@ -216,7 +216,7 @@ func object(t tester, seen map[string]bool, of reflect.Type, v any) {
 	}
 }
 
-// under compares what stands under a key.
+// under checks what stands under a key.
 func under(t tester, seen map[string]bool, of string, k *shape.Key, x any) {
 	t.Helper()
 	is := map[reflect.Kind]string{
@@ -244,7 +244,7 @@ func under(t tester, seen map[string]bool, of string, k *shape.Key, x any) {
 	}
 }
 
-// allSeen tells the keys of an object, and of all that stands in it, that weren't
+// allSeen names the keys of an object, and of all that it holds, that weren't
 // written.
 func allSeen(t *testing.T, seen map[string]bool, format string) {
 	t.Helper()

@@ -47,8 +47,8 @@ func picture(page string) string {
 	return out
 }
 
-// Dots stand by site time: nights take none of it, and what is done at the line
-// itself is before it.
+// Dots stand by site time: nights take up no room, and what is done exactly at
+// the hand-over is before it.
 func TestOddsPicture(t *testing.T) {
 	s := solved(t, roomy)
 	c := crews(s)
@@ -95,7 +95,7 @@ func TestOddsOfCertainPlan(t *testing.T) {
 	}
 }
 
-// placed are random plans of which all work has a place.
+// placed are random plans in which all work has a place.
 var placed = rapid.Custom(drawnPlan).Filter(func(p *schedule.Plan) bool {
 	s, err := solve.New(p)
 	return err == nil && s.Logic().Programme.Blocked == nil

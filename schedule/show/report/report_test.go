@@ -83,8 +83,8 @@ func TestPagesFit80Columns(t *testing.T) {
 	}
 }
 
-// Whatever the plan, the report has a line for every task and every delivery,
-// fits the page, and names each broken date.
+// Of any plan, the report has a line for every task and every delivery, fits
+// the page, and names each broken date.
 func TestReportsOfRandomPlans(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plans.Small(plans.Drawn(t))

@@ -56,7 +56,7 @@ func sheetsOf(b *sheets.Book, columns int) map[string]func(*report.Sheets, io.Wr
 	return out
 }
 
-// fits says what is wrong with the layout of a sheet of so many columns.
+// fits says what is wrong with the layout of a sheet of a number of columns.
 func fits(page string, columns int) string {
 	for line := range strings.SplitSeq(page, "\n") {
 		switch {
@@ -113,8 +113,8 @@ func TestSheetsFit(t *testing.T) {
 	})
 }
 
-// The run sheets of the garden, of one crew each, print on one page of A4, 66 lines
-// of 80 columns; the fullest days take its other side too.
+// The run sheets of the garden, of one crew each, print on one page of A4, 66
+// lines of 80 columns; those of the fullest days on both its sides.
 func TestRunSheetsFitAPage(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	b := sheets.New(crews(s), sheets.Number(s.Plan()))

@@ -16,7 +16,7 @@ import (
 	"build.example/turflast/testdata"
 )
 
-// met is the logic programme of a plan as one that meets every date, with a
+// met is the logic programme of a plan as if it met every date, with a
 // tolerance of every kind for it, made by hand.
 func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	t.Helper()
@@ -79,7 +79,7 @@ func TestTolerancesFit80Columns(t *testing.T) {
 		if wrong := checkPage(page); wrong != "" {
 			t.Errorf("%s: %s", name, wrong)
 		}
-		// What isn't known at all comes first, and then what may come no later.
+		// What isn't known at all comes first, then what may not come later at all.
 		for _, pattern := range []string{`\nStopped early: `, `(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`,
 			`left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
 			if !regexp.MustCompile(pattern).MatchString(page) {
@@ -132,7 +132,8 @@ func TestToleranceStoppedBeforeAnyFigureTellsTheProgrammeAlone(t *testing.T) {
 	}
 }
 
-// Every key of the tolerances can be written, and stands as it is documented.
+// The tolerances can have every key that is documented, and what they have
+// conforms.
 func TestToleranceJSONIsAsDocumented(t *testing.T) {
 	r, found := met(t, testdata.Demo)
 	seen := make(map[string]bool)

@@ -98,7 +98,7 @@ func TestWhatIfsOfRandomPlans(t *testing.T) {
 	})
 }
 
-// Every key of a what-if can be written, and stands as it is documented.
+// A what-if can have every key that is documented, and what it has conforms.
 func TestWhatIfJSONIsAsDocumented(t *testing.T) {
 	x := tried(t, solved(t, testdata.Demo), schedule.WhatIf{Name: "a", Note: "b"}, "snag-walk 20h longer")
 	seen := make(map[string]bool)

@@ -51,7 +51,7 @@ type all struct {
 	Other shape.In[[]schedule.TaskID] `json:"other" doc:"of another plan"`
 }
 
-// Each type is written in its one way, in the order of the struct.
+// Each type is written in one way, in the order of the struct.
 func TestWrite(t *testing.T) {
 	never := calendars.Never
 	x := all{

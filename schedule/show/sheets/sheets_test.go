@@ -56,8 +56,8 @@ func drawn(t *rapid.T) *sheets.Book {
 	return sheets.New(c, sheets.Number(p))
 }
 
-// Each worked minute of the programme is on the run sheet of its date, of everyone
-// and of each crew that works, and nothing else is.
+// Each worked minute of the programme is on the run sheet of its date, for
+// everyone and for each crew that works, and nothing else is.
 func TestLinesHoldAllWork(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawn(t)
@@ -108,7 +108,7 @@ func workedIn(d *schedule.TaskDates, in calendars.Span) (sum calendars.Minutes) 
 	return sum
 }
 
-// crewLines holds the sheets of the crews against everyone's.
+// crewLines checks the sheets of the crews against everyone's.
 func crewLines(t *rapid.T, b *sheets.Book, on calendars.Date) {
 	all := b.Lines(on, sheets.Everyone)
 	for c := range b.Plan.Crews {

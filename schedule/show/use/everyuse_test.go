@@ -13,8 +13,9 @@ import (
 	"build.example/turflast/schedule/show/use"
 )
 
-// TestEveryUse asks minute by minute, of random plans in both scopes: use that no
-// slot of ours covers is to be booked, and what is given back is ours and unused.
+// TestEveryUse checks random plans in both scopes, minute by minute: use that
+// no slot of ours covers is to be booked, and what is given back is ours and
+// unused.
 func TestEveryUse(t *testing.T) {
 	booked, returned := 0, 0
 	for seed := range uint64(60) {

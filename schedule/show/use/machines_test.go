@@ -31,8 +31,9 @@ tasks:
   raise: {name: Raise, zone: lawn, stage: structure, crew: {ground: 1}, machines: {scaffold: 1}, takes: 10h, stays: true}
 `
 
-// TestMachinesAreThere: a machine without slots is there where it works, in the
-// yard's hours too, and one that stays through the night is missing to nobody.
+// TestMachinesAreThere checks that a machine without slots is there where it
+// works, in the yard's hours too, and that one that stays through the night is
+// missing to nobody.
 func TestMachinesAreThere(t *testing.T) {
 	p, s := solved(t, yard)
 	table := use.Of(s.Logic())
@@ -56,7 +57,8 @@ func TestMachinesAreThere(t *testing.T) {
 	}
 }
 
-// TestCrewProgrammesMissNoMachine asks it of random plans.
+// TestCrewProgrammesMissNoMachine checks that crew programmes of random plans
+// lack no machine.
 func TestCrewProgrammesMissNoMachine(t *testing.T) {
 	for seed := range uint64(60) {
 		p := plans.Small(plans.Seeded(seed))

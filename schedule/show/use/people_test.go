@@ -54,8 +54,9 @@ func solved(t *testing.T, text string) (*schedule.Plan, *solve.Solver) {
 // row is a count in a few words: there, peak, short, used.
 func row(c use.Count) string { return fmt.Sprintf("%d/%d/%d %d", c.There, c.Peak, c.Short, c.Used) }
 
-// TestCounts: with hands unlimited, two dig from 8 to 11 and two bed from 10 to
-// 16, of three; one cuts from 15 to 16 and, on a day with two, from 8 to 9.
+// TestCounts counts by hand: with unlimited hands, two of a crew of three dig
+// from 8 to 11 and two bed from 10 to 16; one cuts from 15 to 16 and, on a day
+// with two, from 8 to 9.
 func TestCounts(t *testing.T) {
 	p, s := solved(t, court)
 	table := use.Of(s.Logic())

@@ -143,7 +143,7 @@ func TestOverfull(t *testing.T) {
 	}
 }
 
-// Crew float is said beside what logic allows.
+// Crew float is told beside what logic allows.
 func TestCrewFloat(t *testing.T) {
 	p := plan(t)
 	w := wording.New(p)
@@ -178,7 +178,7 @@ func TestCrewFloat(t *testing.T) {
 	}
 }
 
-// What a crew programme chose is said: tasks left out, bookings, people, and
+// What a crew programme chose is told: tasks left out, bookings, people, and
 // what moved from what was agreed.
 func TestChoices(t *testing.T) {
 	p := plan(t)

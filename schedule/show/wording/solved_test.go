@@ -102,8 +102,8 @@ tasks:
 	}
 }
 
-// How far a task may slip is said of what the hands leave, or of what logic leaves
-// when no hands were counted; on the minute too.
+// How far a task may slip is what the hands leave, or what logic leaves when no
+// hands were counted; on the minute too.
 func TestMaySlipSolved(t *testing.T) {
 	const work = `zones:
   lawn: {name: Lawn}

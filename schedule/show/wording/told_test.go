@@ -49,8 +49,9 @@ func tell(p *schedule.Plan, g *schedule.Programme) string {
 	return strings.Join(lines, "\n")
 }
 
-// Each case is about one thing that makes a task wait; it is told as a lead reads
-// it, with hands unlimited and with the hands that are there.
+// TestTold has cases that are each about one thing that makes a task wait. Each
+// is told as a lead reads it, with unlimited hands and with the hands that are
+// there.
 func TestTold(t *testing.T) {
 	for _, c := range told {
 		p, hands := solved(t, fmt.Sprintf(court, c.site, c.work))

@@ -172,8 +172,8 @@ func TestSentences(t *testing.T) {
 	}
 }
 
-// Two tasks that hold each other by a longest wait don't send the trail round
-// for ever.
+// Two tasks that hold each other by a longest wait don't make the explanation
+// go round for ever.
 func TestTrailEndsInARing(t *testing.T) {
 	p := plan(t)
 	w := wording.New(p)
@@ -187,7 +187,7 @@ func TestTrailEndsInARing(t *testing.T) {
 	}
 }
 
-// A wait for time that a rule keeps for one says which rule it is.
+// A wait for time that a rule keeps for one task names the rule.
 func TestAlone(t *testing.T) {
 	start := func(p *schedule.Plan) calendars.Instant { return at(p, 4, 13, 0) }
 	tests := []struct {
