@@ -60,6 +60,14 @@ func (p *Plan) ActivityName(a Activity) string {
 	return ""
 }
 
+// CrewOf are the people that an activity needs.
+func (p *Plan) CrewOf(a Activity) []CrewNeed {
+	if d, ok := p.Delivery(a); ok {
+		return p.Deliveries[d].Unload.Crew
+	}
+	return p.Tasks[a].Crew
+}
+
 // FindActivity is the task or else the delivery with an id, or [Nothing].
 func (p *Plan) FindActivity(id string) Activity {
 	if t := p.FindTask(id); t != None {

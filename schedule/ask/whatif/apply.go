@@ -335,18 +335,16 @@ func (a *applying) enough() {
 		return
 	}
 	hours := worktime.New(a.p)
-	ask := func(what string, needs []schedule.CrewNeed) {
-		for _, n := range needs {
+	for i := range a.p.Activities() {
+		what := a.p.ActivityName(i)
+		if _, lorry := a.p.Delivery(i); lorry {
+			what = "the lorry with " + what
+		}
+		for _, n := range a.p.CrewOf(i) {
 			if most := hours.Crews[n.Crew].Max(); n.Least > most {
 				a.fail(a.c.Columns.Name, "", "%s needs %d of %s, of whom no more than %d would ever be at work",
 					what, n.Least, a.p.Crews[n.Crew].Name, most)
 			}
 		}
-	}
-	for i := range a.p.Tasks {
-		ask(a.p.Tasks[i].Name, a.p.Tasks[i].Crew)
-	}
-	for i := range a.p.Deliveries {
-		ask("the lorry with "+a.p.Deliveries[i].What, a.p.Deliveries[i].Unload.Crew)
 	}
 }

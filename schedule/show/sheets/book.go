@@ -87,21 +87,13 @@ type Line struct {
 func (b *Book) Lines(on calendars.Date, crew schedule.CrewID) []Line {
 	day := b.day(on)
 	var out []Line
-	add := func(a schedule.Activity, spans []calendars.Span) {
+	for a := range b.Plan.Activities() {
+		if !b.Programme.Of(a).Start.IsReal() || b.Programme.LeavesOut(a) || !Needs(b.Plan.CrewOf(a), crew) {
+			continue
+		}
+		spans := b.worked(a)
 		if s := across(spans, day); s.Start != 0 {
 			out = append(out, Line{a, b.Number(a), s, s.Start == spans[0].Start, s.End == spans[len(spans)-1].End})
-		}
-	}
-	for i := range b.Plan.Tasks {
-		d := &b.Programme.Tasks[i]
-		if d.Start.IsReal() && !d.Dropped && Needs(b.Plan.Tasks[i].Crew, crew) {
-			add(schedule.Activity(i), worked(d))
-		}
-	}
-	for i := range b.Plan.Deliveries {
-		u := &b.Programme.Unloads[i]
-		if u.Start.IsReal() && Needs(b.Plan.Deliveries[i].Unload.Crew, crew) {
-			add(b.Plan.Unload(schedule.DeliveryID(i)), []calendars.Span{{Start: u.Start, End: u.Finish}})
 		}
 	}
 	slices.SortStableFunc(out, func(a, c Line) int { return cmp.Compare(a.Span.Start, c.Span.Start) })
@@ -113,11 +105,12 @@ func Needs(crew []schedule.CrewNeed, c schedule.CrewID) bool {
 	return c == Everyone || slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Crew == c })
 }
 
-// worked is the stretches of a task; one without any is at its start.
-func worked(d *schedule.TaskDates) []calendars.Span {
-	if len(d.Work) > 0 {
-		return d.Work
+// worked is the stretches of an activity; a task without any is at its start.
+func (b *Book) worked(a schedule.Activity) []calendars.Span {
+	if t, task := b.Plan.Task(a); task && len(b.Programme.Tasks[t].Work) > 0 {
+		return b.Programme.Tasks[t].Work
 	}
+	d := b.Programme.Of(a)
 	return []calendars.Span{{Start: d.Start, End: d.Finish}}
 }
 
