@@ -28,7 +28,8 @@ func (w *Writer) OutOfOrder(s *progress.Standing, t schedule.TaskID) string {
 	if n := len(waits) - mostNamed; n > 0 {
 		waits = append(waits[:mostNamed], fmt.Sprintf("%d more", n))
 	}
-	return fmt.Sprintf("%s was started %s out of sequence: %s.", w.Task(t), w.Moment(w.plan.Progress.Tasks[t].Start), list(waits))
+	return fmt.Sprintf("%s was started %s out of sequence: %s.", w.Task(t), w.Moment(w.plan.Progress.Tasks[t].Start),
+		list(waits))
 }
 
 // passed is what hadn't happened when a task was started, as a clause.
@@ -76,12 +77,14 @@ func (w *Writer) Overdue(o progress.Overdue) string {
 	if d.Arrives > w.plan.Now() {
 		expected = w.Moment(d.Arrives)
 	}
-	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected %s.", w.lorryNamed(d.ID), w.Moment(o.Booked), expected)
+	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected %s.", w.lorryNamed(d.ID),
+		w.Moment(o.Booked), expected)
 }
 
 // Assumed says when a lorry that was refused is taken to come again, as a sentence.
 func (w *Writer) Assumed(d schedule.DeliveryID) string {
-	return fmt.Sprintf("%s was refused and isn't booked again; it is taken to come %s.", w.lorryNamed(w.plan.Deliveries[d].ID), w.Moment(w.plan.Deliveries[d].Arrives))
+	return fmt.Sprintf("%s was refused and isn't booked again; it is taken to come %s.",
+		w.lorryNamed(w.plan.Deliveries[d].ID), w.Moment(w.plan.Deliveries[d].Arrives))
 }
 
 // Conflict says why an event doesn't count, as a sentence.
