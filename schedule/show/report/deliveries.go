@@ -59,15 +59,12 @@ func (r *Report) delivery(w *page.Table, id schedule.DeliveryID) {
 
 // firstUse is the task that uses a delivery first, or None.
 func (r *Report) firstUse(id schedule.DeliveryID) schedule.TaskID {
-	first := schedule.TaskID(schedule.None)
-	for t := range r.of.Plan.Tasks {
-		d := &r.of.Programme.Tasks[t]
-		if !slices.Contains(r.of.Plan.Tasks[t].Uses, id) || d.Dropped || d.Start == calendars.Never {
-			continue
-		}
-		if first == schedule.None || d.Start < r.of.Programme.Tasks[first].Start {
-			first = schedule.TaskID(t)
-		}
+	dates := r.of.Programme.Tasks
+	users := slices.DeleteFunc(r.of.Plan.Users(id), func(t schedule.TaskID) bool {
+		return dates[t].Dropped || dates[t].Start == calendars.Never
+	})
+	if len(users) == 0 {
+		return schedule.None
 	}
-	return first
+	return slices.MinFunc(users, func(a, b schedule.TaskID) int { return cmp.Compare(dates[a].Start, dates[b].Start) })
 }
