@@ -65,15 +65,20 @@ func checkPage(page string) string {
 	return ""
 }
 
-func TestPagesFit80Columns(t *testing.T) {
+// gardens are plans to lay out, one with names that are longer and wider than a line.
+func gardens() map[string]string {
 	long := strings.Repeat("Überlänge", 12)
 	wide := strings.Repeat("庭", 60)
-	for name, plan := range map[string]string{
+	return map[string]string{
 		"demo":    testdata.Demo,
 		"starter": testdata.Starter,
 		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").
 			Replace(testdata.Starter),
-	} {
+	}
+}
+
+func TestPagesFit80Columns(t *testing.T) {
+	for name, plan := range gardens() {
 		s := solved(t, plan)
 		for _, c := range []network.Case{s.Logic(), crews(s)} {
 			if wrong := checkPage(text(t, c)); wrong != "" {

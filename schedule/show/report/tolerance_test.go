@@ -62,14 +62,7 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 }
 
 func TestTolerancesFit80Columns(t *testing.T) {
-	long := strings.Repeat("Überlänge", 12)
-	wide := strings.Repeat("庭", 60)
-	for name, plan := range map[string]string{
-		"demo":    testdata.Demo,
-		"starter": testdata.Starter,
-		"long names": strings.NewReplacer("Lay the turf", long, "Lawn", wide, "40 m2 turf", "'"+wide+"'").
-			Replace(testdata.Starter),
-	} {
+	for name, plan := range gardens() {
 		r, found := met(t, plan)
 		var b bytes.Buffer
 		if err := r.Tolerance(found).Write(&b, page.Wide); err != nil {

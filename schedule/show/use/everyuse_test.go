@@ -1,15 +1,11 @@
 package use_test
 
 import (
-	"context"
 	"testing"
 	_ "time/tzdata"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/internal/plans"
-	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/use"
 )
 
@@ -18,17 +14,10 @@ import (
 // unused.
 func TestEveryUse(t *testing.T) {
 	booked, returned := 0, 0
-	for seed := range uint64(60) {
-		p := plans.Small(plans.Seeded(seed))
-		s, err := solve.New(p)
-		if err != nil {
-			continue
-		}
-		for _, c := range []network.Case{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
-			for _, m := range use.Machines(c) {
-				b, r := checkMachine(t, seed, p, c.Programme, m)
-				booked, returned = booked+b, returned+r
-			}
+	for seed, c := range randomCases() {
+		for _, m := range use.Machines(c) {
+			b, r := checkMachine(t, seed, c.Plan, c.Programme, m)
+			booked, returned = booked+b, returned+r
 		}
 	}
 	if booked == 0 || returned == 0 {

@@ -3,6 +3,7 @@ package use_test
 import (
 	"context"
 	"fmt"
+	"iter"
 	"strings"
 	"testing"
 	_ "time/tzdata"
@@ -109,25 +110,33 @@ func TestBookings(t *testing.T) {
 // TestSums counts all work of random plans, and nobody missing from a crew
 // programme.
 func TestSums(t *testing.T) {
-	for seed := range uint64(60) {
-		p := plans.Small(plans.Seeded(seed))
-		s, err := solve.New(p)
-		if err != nil {
-			continue
+	for seed, solved := range randomCases() {
+		table := use.Of(solved)
+		for c, want := range sums(solved.Plan, solved.Programme) {
+			var got calendars.Minutes
+			for _, x := range table.Crews[c] {
+				got += x.Used
+				if x.Short > 0 && solved.Programme.Scope == schedule.Crews {
+					t.Errorf("seed %d: %d missing from crew %d in a crew programme", seed, x.Short, c)
+				}
+			}
+			if got != want {
+				t.Errorf("seed %d, crew %d: %d person-minutes, want %d", seed, c, got, want)
+			}
 		}
-		for _, solved := range []network.Case{s.Logic(), s.Crews(context.Background(), solve.Options{Schedules: 40})} {
-			table := use.Of(solved)
-			for c, want := range sums(p, solved.Programme) {
-				var got calendars.Minutes
-				for _, x := range table.Crews[c] {
-					got += x.Used
-					if x.Short > 0 && solved.Programme.Scope == schedule.Crews {
-						t.Errorf("seed %d: %d missing from crew %d in a crew programme", seed, x.Short, c)
-					}
-				}
-				if got != want {
-					t.Errorf("seed %d, crew %d: %d person-minutes, want %d", seed, c, got, want)
-				}
+	}
+}
+
+// randomCases are the logic and the crew programmes of random plans, by their seeds.
+func randomCases() iter.Seq2[uint64, network.Case] {
+	return func(yield func(uint64, network.Case) bool) {
+		for seed := range uint64(60) {
+			s, err := solve.New(plans.Small(plans.Seeded(seed)))
+			if err != nil {
+				continue
+			}
+			if !yield(seed, s.Logic()) || !yield(seed, s.Crews(context.Background(), solve.Options{Schedules: 40})) {
+				return
 			}
 		}
 	}
