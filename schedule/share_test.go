@@ -83,6 +83,21 @@ func TestKeptApart(t *testing.T) {
 	}
 }
 
+// TestApartFromTheSame: a stage kept apart from itself parts each two of its tasks, and
+// none from itself.
+func TestApartFromTheSame(t *testing.T) {
+	p := &schedule.Plan{Tasks: make([]schedule.Task, 3), Rules: []schedule.Rule{
+		{Kind: schedule.Apart, First: []schedule.StageID{0}, Then: []schedule.StageID{0}, Everywhere: true},
+	}}
+	var got [][2]schedule.TaskID
+	for pair := range p.KeptApart() {
+		got = append(got, pair)
+	}
+	if want := [][2]schedule.TaskID{{0, 1}, {0, 2}, {1, 0}, {1, 2}, {2, 0}, {2, 1}}; !slices.Equal(got, want) {
+		t.Errorf("%v are kept apart, not %v", got, want)
+	}
+}
+
 // TestKeptApartStops takes the first pair of those named and of a rule's, and no more.
 func TestKeptApartStops(t *testing.T) {
 	for _, p := range []*schedule.Plan{

@@ -211,29 +211,79 @@ func TestModelHasThePlansPrecedence(t *testing.T) {
 }
 
 // TestImpliedTiesAreLeftOut: a before b before c says that a comes before c, so a
-// link that says it too is no tie of the model; the plan's precedence has it.
+// link, or a rule, that says it too is no tie of the model; the plan's precedence has it.
 func TestImpliedTiesAreLeftOut(t *testing.T) {
-	p := garden(3)
-	p.Tasks[1].After = []schedule.Link{{From: 0}}
-	p.Tasks[2].After = []schedule.Link{{From: 0}, {From: 1}}
+	linked := garden(3)
+	linked.Tasks[1].After = []schedule.Link{{From: 0}}
+	linked.Tasks[2].After = []schedule.Link{{From: 0}, {From: 1}}
+	ruled := garden(3)
+	ruled.Tasks[1].After = []schedule.Link{{From: 0}}
+	before(ruled, 0, 1, 2)
 	others := func(ties iter.Seq[network.Tie]) (out []schedule.Activity) {
 		for tie := range ties {
 			out = append(out, tie.Activity)
 		}
 		return out
 	}
-	m, x := expand(t, p), network.Precedences(p)
+	for name, p := range map[string]*schedule.Plan{"linked": linked, "ruled": ruled} {
+		m, x := expand(t, p), network.Precedences(p)
+		for _, c := range []struct {
+			name      string
+			got, want []schedule.Activity
+		}{
+			{"before c in the model", others(m.Before(2)), []schedule.Activity{1}},
+			{"after a in the model", others(m.After(0)), []schedule.Activity{1}},
+			{"before c in the plan", others(x.Before(2)), []schedule.Activity{0, 1}},
+			{"after a in the plan", others(x.After(0)), []schedule.Activity{1, 2}},
+		} {
+			if !slices.Equal(c.got, c.want) {
+				t.Errorf("%s, %s: %v, not %v", name, c.name, c.got, c.want)
+			}
+		}
+	}
+}
+
+// before adds a rule that puts the first tasks of a plan before the last, by a stage of
+// its own for each side.
+func before(p *schedule.Plan, tasks ...int) {
+	first, then := schedule.StageID(len(p.Stages)), schedule.StageID(len(p.Stages)+1)
+	p.Stages = append(p.Stages, "first", "then")
+	for _, i := range tasks {
+		p.Tasks[i].Stage = first
+	}
+	p.Tasks[tasks[len(tasks)-1]].Stage = then
+	p.Rules = append(p.Rules, schedule.Rule{First: []schedule.StageID{first}, Then: []schedule.StageID{then}})
+}
+
+// TestExcusedFromOneRule: two rules of one first stage have a joint each where a task is
+// excused from one of them.
+func TestExcusedFromOneRule(t *testing.T) {
+	p := garden(4)
+	before(p, 0, 1, 2)
+	before(p, 3)
+	p.Rules[1].First = p.Rules[0].First
+	p.Tasks[0].Excepts = []schedule.Except{{Rule: 0}}
+	for of, want := range map[schedule.Activity][]schedule.Activity{2: {1}, 3: {0, 1}} {
+		if got := follows(p, of); !slices.Equal(got, want) {
+			t.Errorf("task %d follows %v, not %v", of, got, want)
+		}
+	}
+}
+
+// TestNoJointOfNothing: where all that comes first is left out, nothing stands for it.
+func TestNoJointOfNothing(t *testing.T) {
+	p := garden(3)
+	before(p, 0, 1, 2)
 	for _, c := range []struct {
-		name      string
-		got, want []schedule.Activity
-	}{
-		{"before c in the model", others(m.Before(2)), []schedule.Activity{1}},
-		{"after a in the model", others(m.After(0)), []schedule.Activity{1}},
-		{"before c in the plan", others(x.Before(2)), []schedule.Activity{0, 1}},
-		{"after a in the plan", others(x.After(0)), []schedule.Activity{1, 2}},
-	} {
-		if !slices.Equal(c.got, c.want) {
-			t.Errorf("%s: %v, not %v", c.name, c.got, c.want)
+		out   []bool
+		nodes int
+	}{{[]bool{true, true, false}, 3}, {[]bool{true, false, false}, 4}} {
+		m, err := network.ExpandChosen(p, worktime.New(p), network.Choice{Dropped: c.out})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(m.Nodes) != c.nodes {
+			t.Errorf("without %v: %d nodes, not %d", c.out, len(m.Nodes), c.nodes)
 		}
 	}
 }
@@ -242,14 +292,10 @@ func TestImpliedTiesAreLeftOut(t *testing.T) {
 // of a joint.
 func TestQueryStops(t *testing.T) {
 	p := garden(4)
-	p.Rules = []schedule.Rule{{Kind: schedule.Before, First: []schedule.StageID{stage(p, "paving")},
-		Then: []schedule.StageID{stage(p, "planting")}, Everywhere: true}}
-	for i := range p.Tasks {
-		p.Tasks[i].Stage = p.Rules[0].First[0]
-		if i >= 2 {
-			p.Tasks[i].Stage = p.Rules[0].Then[0]
-		}
-	}
+	before(p, 0, 1, 3)
+	before(p, 2)
+	p.Rules[1].First = p.Rules[0].First
+	p.Tasks[3].After = []schedule.Link{{From: 0}}
 	x := network.Precedences(p)
 	for name, ties := range map[string]iter.Seq[network.Tie]{"before": x.Before(3), "after": x.After(0)} {
 		n := 0
