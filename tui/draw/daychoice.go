@@ -79,9 +79,9 @@ func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
 	return shifts[look.Chosen-1], true
 }
 
-// ChooseThing is the look with the shift of an activity chosen, else the first one that
+// ChooseActivity is the look with the shift of an activity chosen, else the first one that
 // isn't ticked off.
-func (g *Garden) ChooseThing(look DayLook, t schedule.Activity, s Size) DayLook {
+func (g *Garden) ChooseActivity(look DayLook, t schedule.Activity, s Size) DayLook {
 	look.Chosen = 0
 	if n := g.choices(look); n > 0 {
 		shifts := g.Shifts(look)

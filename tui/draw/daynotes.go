@@ -33,10 +33,7 @@ func (g *Garden) duties(look DayLook, width int) []paragraph {
 func (g *Garden) through(look DayLook, width int) []paragraph {
 	var lines []page.Block
 	for _, d := range g.Gate(look.Date) {
-		mark, st := markIn, page.Plain
-		if g.Plan.Deliveries[d].Out {
-			mark = markOut
-		}
+		mark, st := lorryMark(&g.Plan.Deliveries[d]), page.Plain
 		if g.Plan.Arrived(d) {
 			mark, st = markTicked, page.Quiet
 		}

@@ -97,17 +97,17 @@ func TestEveryMessageCount(t *testing.T) {
 				page.As(page.Late, "One more thing to say that is wider than a frame of sixty columns."))
 		}
 		sheet := draw.NewSheet(g, s, draw.Scale{})
-		for _, thing := range []schedule.Activity{sheet.First(), g.Plan.Unload(2), schedule.Nothing} {
-			checkFrame(t, "window", sheet.Draw(c, draw.Look{Chosen: thing}, draw.Theme{}), s)
+		for _, a := range []schedule.Activity{sheet.First(), g.Plan.Unload(2), schedule.Nothing} {
+			checkFrame(t, "window", sheet.Draw(c, draw.Look{Chosen: a}, draw.Theme{}), s)
 		}
 		checkFrame(t, "day", draw.Day(g, c, draw.DayLook{Date: g.Date(g.Plan.Site.Opens), Crew: 0}, s, draw.Theme{}), s)
 		checkFrame(t, "deliveries", draw.NewLorries(g, s).Draw(c, 3, 0, draw.Theme{}), s)
 	}
 }
 
-// TestEveryThingIsNamed checks that whatever is chosen is on the frame with its
+// TestEveryActivityIsNamed checks that whatever is chosen is on the frame with its
 // name and its reason.
-func TestEveryThingIsNamed(t *testing.T) {
+func TestEveryActivityIsNamed(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	for _, s := range sizes {
 		for _, zoom := range []int{1, 4} {

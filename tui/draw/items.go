@@ -11,11 +11,11 @@ import (
 // item is one activity on a lane, in columns of the ruler. Its marks stand in the
 // order bar, wait, hold point, float.
 type item struct {
-	thing schedule.Activity
-	lorry bool // the activity is a lorry
-	twin  bool // the task's main place is on another lane
-	name  string
-	at    int // the name's column
+	activity schedule.Activity
+	lorry    bool // the activity is a lorry
+	twin     bool // the task's main place is on another lane
+	name     string
+	at       int // the name's column
 
 	from, to int // the bar, or the lorry
 	wait     int // end of the cure or of the keep, at least to
@@ -61,8 +61,8 @@ func (g *Garden) lanes(r *ruler) []lane {
 		out[i].name = g.zoneName(z)
 	}
 	for t := range g.Plan.Tasks {
-		thing := schedule.Activity(t)
-		if !g.Shown(thing) {
+		a := schedule.Activity(t)
+		if !g.Shown(a) {
 			continue
 		}
 		zones := slices.Clone(g.Plan.Tasks[t].Zones)
@@ -94,7 +94,7 @@ func (g *Garden) walkingOrder() []schedule.ZoneID {
 
 func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
 	d := &g.Programme.Tasks[t]
-	it := item{thing: t.Activity(), from: r.column(d.Start), to: r.end(d.Finish), hold: -1}
+	it := item{activity: t.Activity(), from: r.column(d.Start), to: r.end(d.Finish), hold: -1}
 	it.to = max(it.to, it.from+1)
 	it.wait = it.to
 	if cure := g.Plan.Tasks[t].Cure; cure > 0 {
@@ -143,13 +143,13 @@ func (g *Garden) really(t schedule.TaskID) calendars.Instant {
 func (g *Garden) gateLane(r *ruler) lane {
 	l := lane{name: "Gate"}
 	for i := range g.Plan.Deliveries {
-		thing := g.Plan.Unload(schedule.DeliveryID(i))
-		if !g.Shown(thing) {
+		a := g.Plan.Unload(schedule.DeliveryID(i))
+		if !g.Shown(a) {
 			continue
 		}
 		d := &g.Plan.Deliveries[i]
 		at := g.arrives(schedule.DeliveryID(i))
-		it := item{thing: thing, lorry: true, from: r.column(at), hold: -1, was: was{at: -1}, pegs: pegs{from: -1}}
+		it := item{activity: a, lorry: true, from: r.column(at), hold: -1, was: was{at: -1}, pegs: pegs{from: -1}}
 		if g.Tried(schedule.DeliveryID(i)) {
 			it.was.at = r.column(g.Filed.Deliveries[i].Arrives)
 		} else if was := g.agreedArrival(schedule.DeliveryID(i)); was != at && was != 0 {

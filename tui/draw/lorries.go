@@ -108,10 +108,7 @@ const orderRows = 1
 func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	g, b := f.g, &f.g.Plan.Deliveries[d]
 	x := f.rule.column(g.arrives(d))
-	mark, st := markIn, Plain
-	if b.Out {
-		mark = markOut
-	}
+	st := Plain
 	switch {
 	case len(g.breaks(g.Plan.Unload(d))) > 0:
 		st = Warm
@@ -125,7 +122,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 		f.fill(x+1, min(late, f.lineX), y, markFloat, Quiet)
 	}
 	text, at := f.beside(x, f.again(y, late, d), d)
-	f.set(x, y, mark, st)
+	f.set(x, y, lorryMark(b), st)
 	if g.Filed.Deliveries[d].Arrives != g.arrives(d) {
 		f.filed(y, d)
 	}
@@ -180,6 +177,14 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 			f.set(x, y, filedMark(&f.g.Plan.Deliveries[d]), Plain)
 		}
 	}
+}
+
+// lorryMark says whether a lorry comes in or goes out.
+func lorryMark(d *schedule.Delivery) string {
+	if d.Out {
+		return markOut
+	}
+	return markIn
 }
 
 // filedMark stands where the file books a delivery.

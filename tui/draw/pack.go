@@ -140,12 +140,12 @@ func (l *lane) write(g *Garden, d dense, width int) {
 	}
 	for i := range l.items {
 		it := &l.items[i]
-		it.name = g.Name(it.thing)
+		it.name = g.Name(it.activity)
 		if d.ids {
-			it.name = g.short(it.thing)
+			it.name = g.short(it.activity)
 		}
-		it.name = g.stateMark(it.thing) + Cut(it.name, most)
-		if d, ok := g.Plan.Delivery(it.thing); ok {
+		it.name = g.stateMark(it.activity) + Cut(it.name, most)
+		if d, ok := g.Plan.Delivery(it.activity); ok {
 			it.name += g.lorryTime(d)
 		}
 		if it.twin {

@@ -25,7 +25,7 @@ func TestEverythingCanBeReached(t *testing.T) {
 			}
 		}
 		if want := len(g.Plan.Tasks) + len(g.Plan.Deliveries); len(seen) != want {
-			t.Errorf("at %v the arrows reach %d things of %d", s, len(seen), want)
+			t.Errorf("at %v the arrows reach %d activities of %d", s, len(seen), want)
 		}
 	}
 }

@@ -95,7 +95,7 @@ func (sh *Sheet) place() {
 		for row, items := range sh.lanes[l].rows {
 			for _, i := range items {
 				if it := &sh.lanes[l].items[i]; !it.twin {
-					sh.spots[it.thing] = spot{l, row, i}
+					sh.spots[it.activity] = spot{l, row, i}
 				}
 			}
 		}
@@ -130,7 +130,7 @@ func (sh *Sheet) own(at line) []schedule.Activity {
 	l := &sh.lanes[at.lane]
 	for _, i := range l.rows[at.row] {
 		if !l.items[i].twin {
-			out = append(out, l.items[i].thing)
+			out = append(out, l.items[i].activity)
 		}
 	}
 	return out
@@ -155,7 +155,7 @@ func (sh *Sheet) Across(from schedule.Activity, by int) schedule.Activity {
 	return from
 }
 
-// Down is the nearest thing on the next row (by 1) or the one before (by -1)
+// Down is the nearest activity on the next row (by 1) or the one before (by -1)
 // that has any.
 func (sh *Sheet) Down(from schedule.Activity, by int) schedule.Activity {
 	s, ok := sh.spots[from]
@@ -240,8 +240,8 @@ func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
 // Top is the first activity on the sheet.
 func (sh *Sheet) Top() schedule.Activity {
 	for _, at := range slices.Concat(sh.body, sh.gate) {
-		if things := sh.own(at); len(things) > 0 {
-			return things[0]
+		if own := sh.own(at); len(own) > 0 {
+			return own[0]
 		}
 	}
 	return schedule.Nothing

@@ -80,7 +80,7 @@ func (w *window) drawWas(y int, it *item) {
 	if it.was.at < 0 {
 		return
 	}
-	if d, ok := w.g.Plan.Delivery(it.thing); ok {
+	if d, ok := w.g.Plan.Delivery(it.activity); ok {
 		if x := it.was.at - w.look.Pan; w.blank(x, y) {
 			w.set(x, y, filedMark(&w.g.Plan.Deliveries[d]), Strong)
 		}

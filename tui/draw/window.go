@@ -205,18 +205,18 @@ func (w *window) drawItem(y int, it *item) {
 	}
 	name := Plain
 	switch {
-	case it.thing == w.look.Chosen && it.twin:
+	case it.activity == w.look.Chosen && it.twin:
 		name = Strong
-	case it.thing == w.look.Chosen:
+	case it.activity == w.look.Chosen:
 		name = Chosen
 		if w.blank(it.start-pan-1, y) {
 			w.set(it.start-pan-1, y, markChosen, Strong)
 		}
-	case len(w.g.breaks(it.thing)) > 0:
+	case len(w.g.breaks(it.activity)) > 0:
 		name = Warm
 	case it.twin:
 		name = Quiet
-	case w.g.onChain(it.thing):
+	case w.g.onChain(it.activity):
 		name = Strong
 	}
 	if it.place == nameInside {
@@ -235,7 +235,7 @@ func (g *Garden) onChain(t schedule.Activity) bool {
 
 // drawBar draws a task's work, pauses, cure and hold point.
 func (w *window) drawBar(y int, it *item) {
-	t, _ := w.g.Plan.Task(it.thing)
+	t, _ := w.g.Plan.Task(it.activity)
 	pan, d := w.look.Pan, &w.g.Programme.Tasks[t]
 	mark, st := markWork, Work
 	if d.OnChain {
@@ -244,7 +244,7 @@ func (w *window) drawBar(y int, it *item) {
 	switch {
 	case w.g.Plan.Finished(t):
 		st = Quiet
-	case len(w.g.breaks(it.thing)) > 0:
+	case len(w.g.breaks(it.activity)) > 0:
 		st = Warm
 	}
 	w.fill(it.to-pan, it.wait-pan, y, markCure, Plain)
@@ -272,24 +272,21 @@ func (w *window) drawBar(y int, it *item) {
 // drawLorry draws a lorry, and how long its living stock keeps.
 func (w *window) drawLorry(y int, it *item) {
 	pan := w.look.Pan
-	d, _ := w.g.Plan.Delivery(it.thing)
-	mark, st := markIn, Plain
-	if w.g.Plan.Deliveries[d].Out {
-		mark = markOut
-	}
+	d, _ := w.g.Plan.Delivery(it.activity)
+	st := Plain
 	switch {
-	case len(w.g.breaks(it.thing)) > 0:
+	case len(w.g.breaks(it.activity)) > 0:
 		st = Warm
-	case w.g.onChain(it.thing):
+	case w.g.onChain(it.activity):
 		st = Chain
 	}
 	w.fill(it.to-pan, it.wait-pan, y, markKeep, Living)
-	for _, b := range w.g.breaks(it.thing) {
+	for _, b := range w.g.breaks(it.activity) {
 		if b.Kind == schedule.BreakKeep {
 			w.set(it.wait-1-pan, y, markBreak, Warm)
 		}
 	}
-	w.set(it.from-pan, y, mark, st)
+	w.set(it.from-pan, y, lorryMark(&w.g.Plan.Deliveries[d]), st)
 }
 
 // drawFloat draws the float on the columns that are left, a rail as far as it is

@@ -88,7 +88,7 @@ func (m Day) within() Day {
 // hold keeps the choice on what was chosen, whose number may be another now.
 func (m Day) hold() Day {
 	top := m.look.Top
-	m.look = m.garden.ChooseThing(m.look, m.line, m.size)
+	m.look = m.garden.ChooseActivity(m.look, m.line, m.size)
 	m.look.Top = min(max(top, m.look.Top), m.garden.LastTop(m.look, m.size))
 	return m.mark()
 }
