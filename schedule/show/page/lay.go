@@ -98,12 +98,16 @@ func (p Paragraph) lay(s Size) []Text {
 	if lines[0] == nil {
 		return nil
 	}
+	role := Plain
+	if len(p.Text) == 1 {
+		role = p.Text[0].Role
+	}
 	for i, line := range lines {
 		lead := strings.Repeat(" ", margin-mark) + p.Mark
 		if i > 0 {
 			lead = strings.Repeat(" ", margin+p.Hang)
 		}
-		lines[i] = Text(nil).append(lead, p.Text.Role()).plus(line)
+		lines[i] = Text(nil).append(lead, role).plus(line)
 	}
 	return lines
 }

@@ -66,7 +66,8 @@ type Block interface {
 type Heading string
 
 // Paragraph is running text. A mark stands before its first line, to the left of its
-// margin where that has room for it. Without text it takes no line.
+// margin where that has room for it, in the role of a text that has one. Without text it
+// takes no line.
 type Paragraph struct {
 	Indent int // in characters, where the page has room
 	Mark   string

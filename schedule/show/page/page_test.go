@@ -156,6 +156,16 @@ func TestHangingParagraphs(t *testing.T) {
 	}
 }
 
+func TestMarksAreInTheRoleOfAllTheText(t *testing.T) {
+	d := &page.Document{}
+	d.Broken(0, "Turf is late")
+	d.Add(page.Item{Lead: "07:00 ", Text: page.Text{{Text: "Turf "}, {Text: "█", Role: page.Chain}}})
+	want := []page.Text{page.As(page.Late, "! Turf is late"), {{Text: "07:00 Turf "}, {Text: "█", Role: page.Chain}}}
+	if diff := cmp.Diff(want, d.Lines(page.Size{Width: page.Wide})); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestNothingSaidTakesNoLine(t *testing.T) {
 	d := &page.Document{}
 	d.Say("")

@@ -15,9 +15,8 @@ type entry struct {
 	at     calendars.Instant
 	order  int // among those at one moment
 	label  string
-	text   string
+	text   page.Text
 	beside string // who
-	role   page.Role
 }
 
 // days is the table of all work by day.
@@ -56,10 +55,9 @@ func (r *Report) day(w *page.Document, day calendars.Date, entries []entry) {
 	for _, e := range entries {
 		text := e.text
 		if e.beside != "" {
-			text += " · " + e.beside
+			text = append(slices.Clip(text), page.Span{Text: " · " + e.beside, Role: text[len(text)-1].Role})
 		}
-		table.Row(e.label, text)
-		table.As(e.role, 1)
+		table.Wide(page.Cell{Text: page.As(page.Plain, e.label)}, page.Cell{Text: text})
 	}
 }
 
@@ -70,25 +68,26 @@ func (r *Report) taskEntries(t schedule.TaskID, add func(entry)) {
 	if d.Dropped || d.Start == calendars.Never {
 		return
 	}
-	text, role := r.words.Task(t)+" · "+r.words.Where(t), page.Plain
+	name, role := r.words.Task(t)+" · "+r.words.Where(t), page.Plain
 	if r.of.Plan.Finished(t) {
-		text, role = markTicked+" "+text, page.Quiet
+		name, role = markTicked+" "+name, page.Quiet
 	}
+	text := page.As(role, name)
 	who := r.words.Team(t, d.Heads)
 	if d.Start == d.Finish {
-		add(entry{d.Start, 1, r.words.Time(d.Start), text, who, role})
+		add(entry{d.Start, 1, r.words.Time(d.Start), text, who})
 	}
 	for i := 0; i < len(d.Work); {
 		s := d.Work[i]
 		for i++; i < len(d.Work) && r.sameDay(s.Start, d.Work[i].Start); i++ {
 			s.End = d.Work[i].End
 		}
-		add(entry{s.Start, 1, r.words.Times(s), text, who, role})
+		add(entry{s.Start, 1, r.words.Times(s), text, who})
 	}
 	if task.Hold != nil && d.Signed.IsReal() {
 		signed := r.of.Plan.Started(t) && r.of.Plan.Progress.Tasks[t].Signed != 0
 		hold := wording.HoldMark(signed) + " " + task.Hold.What + " · " + r.words.Task(t)
-		add(entry{d.Signed, 2, r.words.Time(d.Signed), hold, "", role})
+		add(entry{d.Signed, 2, r.words.Time(d.Signed), page.As(role, hold), ""})
 	}
 }
 
@@ -98,12 +97,12 @@ func (r *Report) lorryEntry(d schedule.DeliveryID, add func(entry)) {
 	if u.Start == calendars.Never {
 		return
 	}
-	text, role := lorryMark(&r.of.Plan.Deliveries[d])+" "+r.words.Delivery(d)+" · gate", page.Plain
+	text := append(r.lorry(d), page.Span{Text: " · gate"})
 	if r.of.Plan.Unloaded(d) {
-		text, role = markTicked+" "+text, page.Quiet
+		text = page.As(page.Quiet, markTicked+" "+text.String())
 	}
 	label := r.words.Times(calendars.Span{Start: u.Start, End: u.Finish})
-	add(entry{u.Start, 0, label, text, r.words.UnloadTeam(d), role})
+	add(entry{u.Start, 0, label, text, r.words.UnloadTeam(d)})
 }
 
 func (r *Report) sameDay(a, b calendars.Instant) bool {

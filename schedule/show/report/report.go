@@ -144,7 +144,7 @@ func (r *Report) chain(w *page.Document) {
 		return
 	}
 	w.Heading("Hand-over chain: what fixes the date")
-	r.steps(w, r.words.Chain(r.of.Programme)).Row(r.words.Moment(r.of.Programme.Finish), wording.LastStep)
+	r.steps(w, r.words.Chain(r.of.Programme), page.Chain).Row(r.words.Moment(r.of.Programme.Finish), wording.LastStep)
 }
 
 // cautions are the usual ones for the hazards of the plan's tasks.

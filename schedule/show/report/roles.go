@@ -26,6 +26,13 @@ func scarce(left int) page.Role {
 	return page.Plain
 }
 
+// lorry is what a lorry brings, behind its mark.
+func (r *Report) lorry(d schedule.DeliveryID) page.Text {
+	return page.Text{
+		{Text: lorryMark(&r.of.Plan.Deliveries[d]), Role: r.lorryRole(d)}, {Text: " " + r.words.Delivery(d)},
+	}
+}
+
 // lorryRole is what a lorry's mark stands for.
 func (r *Report) lorryRole(d schedule.DeliveryID) page.Role {
 	unload := r.of.Plan.Unload(d)

@@ -57,6 +57,8 @@ func TestRolesOfAProgramme(t *testing.T) {
 		{fine, "█ ", "█", page.Chain},
 		{fine, "▒ ", "▒", page.Work},
 		{fine, "  62 m2 turf", "▼", page.Living},
+		{fine, "▼ 62 m2 turf · gate", "▼", page.Living},
+		{fine, "Face the wall in slate: it uses", "Tue 4 May 07:45", page.Chain},
 		{fine, "keeps 24 h, until", "keeps 24 h, until", page.Living},
 		{late, "! Strike the", "! Strike the", page.Late},
 		{late, "2 h 57 short", "2 h 57 short", page.Late},

@@ -114,14 +114,17 @@ func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
 // named is the name of an activity, with which way a lorry goes, and whether it is
 // ticked off or on the chain.
 func (s *Sheets) named(a schedule.Activity, way string) page.Text {
-	name := s.name(a) + way
-	switch {
-	case sheets.StateOf(s.r.of.Plan, a) == sheets.Ticked:
-		return page.As(page.Quiet, markTicked+" "+name)
-	case s.r.of.Programme.Of(a).OnChain:
-		return page.Text{{Text: name + " "}, {Text: markChain, Role: page.Chain}}
+	if sheets.StateOf(s.r.of.Plan, a) == sheets.Ticked {
+		return page.As(page.Quiet, markTicked+" "+s.name(a)+way)
 	}
-	return page.As(page.Plain, name)
+	text := page.As(page.Plain, s.name(a)+way)
+	if d, lorry := s.r.of.Plan.Delivery(a); lorry {
+		text = append(s.r.lorry(d), page.Span{Text: way})
+	}
+	if s.r.of.Programme.Of(a).OnChain {
+		text = append(text, page.Span{Text: " "}, page.Span{Text: markChain, Role: page.Chain})
+	}
+	return text
 }
 
 // name is an activity's, a lorry's with its mark.

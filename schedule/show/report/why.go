@@ -21,7 +21,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 	}
 	if trail := r.words.Trail(r.of.Programme, a); len(trail) > 1 {
 		w.Heading("How it came to that")
-		r.steps(w, trail)
+		r.steps(w, trail, page.Plain)
 	}
 	for _, b := range r.of.Programme.Breaks {
 		if b.Activity == a {
@@ -35,10 +35,12 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 	return w
 }
 
-func (r *Report) steps(w *page.Document, steps []wording.Step) *page.Table {
+// steps is a table of steps, their moments in a role.
+func (r *Report) steps(w *page.Document, steps []wording.Step, role page.Role) *page.Table {
 	table := w.Table(0, page.Column{Room: momentWidth, Gap: 2, Whole: true}, page.Column{})
 	for _, s := range steps {
 		table.Row(r.words.Moment(s.At), s.Sentence())
+		table.As(role, 0)
 	}
 	return table
 }
