@@ -203,6 +203,9 @@ func finishes(p *schedule.Plan, r *odds.Result) map[string]bool {
 
 // TestBuilds builds small plans whose builds can be told in advance.
 func TestBuilds(t *testing.T) {
+	wet := func(days string) string {
+		return strings.Replace(head, "  gate:", "  wet_days: "+days+"\n  gate:", 1) + rest
+	}
 	for _, c := range []struct {
 		name, plan string
 		want       []string
@@ -224,13 +227,13 @@ tasks:
   bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 2h, uses: [stone]}
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {planting: 2}, takes: 7h}`,
 			[]string{"Tue 10:30"}, 1},
-		{"wet and dry days in turn, two hours to dry", strings.Replace(head, "  gate:", "  wet_days: {after_dry: 1, after_wet: 0, dries: 2h}\n  gate:", 1) + rest + `
+		{"wet and dry days in turn, two hours to dry", wet("{after_dry: 1, after_wet: 0, dries: 2h}") + `
 tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 10h, weather: [dry]}}`,
 			[]string{"Wed 12:00", "Thu 14:00"}, 1},
-		{"always wet", strings.Replace(head, "  gate:", "  wet_days: {after_dry: 1, after_wet: 1, dries: 2h}\n  gate:", 1) + rest + `
+		{"always wet", wet("{after_dry: 1, after_wet: 1, dries: 2h}") + `
 tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 1h, weather: [dry]}}`,
 			[]string{"never"}, 0},
-		{"rain stops nothing else", strings.Replace(head, "  gate:", "  wet_days: {after_dry: 1, after_wet: 1, dries: 2h}\n  gate:", 1) + rest + `
+		{"rain stops nothing else", wet("{after_dry: 1, after_wet: 1, dries: 2h}") + `
 tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 1h, weather: [calm]}}`,
 			[]string{"Mon 09:00"}, 1},
 		{"a slot that is missed is made up after the hand-over", head + rest + `

@@ -23,7 +23,8 @@ type brute struct {
 
 // optimum is the least last done, or Never when no schedule exists.
 func (b *small) optimum() calendars.Instant {
-	x := &brute{small: b, at: make([]placed, len(b.modes)), best: calendars.Never, minutes: make([][]calendars.Instant, len(b.modes))}
+	x := &brute{small: b, at: make([]placed, len(b.modes)),
+		best: calendars.Never, minutes: make([][]calendars.Instant, len(b.modes))}
 	for _, count := range b.there {
 		x.left = append(x.left, append(append([]int(nil), count...), make([]int, 40)...))
 	}
@@ -210,7 +211,8 @@ func (x *brute) take(m *crews.Mode, worked []calendars.Instant, p placed, sign i
 // schedules that are done by a moment when counts are left out; false when there
 // is none.
 func (b *small) spent(span calendars.Span, until calendars.Instant, held bool, r int32) (least []int, found bool) {
-	x := &brute{small: b, at: make([]placed, len(b.modes)), best: calendars.Never, minutes: make([][]calendars.Instant, len(b.modes)), alone: true}
+	x := &brute{small: b, at: make([]placed, len(b.modes)), best: calendars.Never,
+		minutes: make([][]calendars.Instant, len(b.modes)), alone: true}
 	for range b.modes {
 		least = append(least, 1<<30)
 	}

@@ -87,8 +87,10 @@ func drawMinutes(t *rapid.T, least, most int, name string) calendars.Minutes {
 
 func (b *small) drawNode(t *rapid.T, i, resources int) {
 	n := network.Node{
-		Place: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "place")), Unbroken: rapid.IntRange(0, 3).Draw(t, "unbroken") == 0,
-		Hold: network.None, Earliest: low + calendars.Instant(drawMinutes(t, 0, 6, "earliest")*drawMinutes(t, 0, 1, "later")),
+		Place:       int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "place")),
+		Unbroken:    rapid.IntRange(0, 3).Draw(t, "unbroken") == 0,
+		Hold:        network.None,
+		Earliest:    low + calendars.Instant(drawMinutes(t, 0, 6, "earliest")*drawMinutes(t, 0, 1, "later")),
 		LatestStart: low, LatestFinish: low + 1, LatestDone: low + 2, // dates that may break
 	}
 	if rapid.IntRange(0, 4).Draw(t, "cures") == 0 {
@@ -104,7 +106,8 @@ func (b *small) drawNode(t *rapid.T, i, resources int) {
 	}
 	var modes []crews.Mode
 	for range rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(t, "modes") {
-		m := crews.Mode{Work: drawMinutes(t, 0, 8, "work"), Calendar: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "calendar"))}
+		m := crews.Mode{Work: drawMinutes(t, 0, 8, "work"),
+			Calendar: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "calendar"))}
 		for r := range resources {
 			most := 0
 			for _, k := range b.there[r] {

@@ -27,8 +27,10 @@ func TestTolerance(t *testing.T) {
 		},
 		{
 			at(p, 7, 10, 15), at(p, 7, 11, 0), "1 h 15 held",
-			"may come 1 h 15 later, until Fri 7 May 10:15 with a programme in hand; from Fri 7 May 11:00 on, 2 h later, a date is proven to break",
-			"may start 45 m later, until Fri 7 May 10:15 with a programme in hand; from Fri 7 May 11:00 on, 2 h later, a date is proven to break",
+			"may come 1 h 15 later, until Fri 7 May 10:15 with a programme in hand; " +
+				"from Fri 7 May 11:00 on, 2 h later, a date is proven to break",
+			"may start 45 m later, until Fri 7 May 10:15 with a programme in hand; " +
+				"from Fri 7 May 11:00 on, 2 h later, a date is proven to break",
 		},
 		{
 			booked, at(p, 8, 10, 0), "none held",
@@ -90,7 +92,8 @@ func TestBookings(t *testing.T) {
 		},
 		{
 			w.LateTogether(0, turf, 2*calendars.Day, 90, false),
-			"larch frame, 2 d late, and 60 m2 turf, 1 h 30 late: no programme was found that meets every date with both; that there is none isn't proven.",
+			"larch frame, 2 d late, and 60 m2 turf, 1 h 30 late: no programme was found that meets every date with both; " +
+				"that there is none isn't proven.",
 		},
 	} {
 		if c.got != c.want {
@@ -110,7 +113,8 @@ func TestLorryClausesLeaveOutWhatIsUnknown(t *testing.T) {
 		earliest calendars.Instant
 		want     []string
 	}{
-		{held, nil, booked, []string{"may come no later: a minute more and a date breaks", "no earlier booking was found to hold"}},
+		{held, nil, booked, []string{"may come no later: a minute more and a date breaks",
+			"no earlier booking was found to hold"}},
 		{held, []calendars.Instant{at(p, 8, 8, 0)}, calendars.Never, []string{
 			"may come no later: a minute more and a date breaks", "can come again as the gate opens Sat 8 May 08:00",
 		}},

@@ -17,7 +17,8 @@ import (
 func TestTurnout(t *testing.T) {
 	p := read(t, strings.Replace(court, "away: [{on: 2027-05-04, people: 1}]",
 		"people_on: {2027-05-03: 3, 2027-05-05: 2}, away: [{from: 2027-05-03 14:00, to: 2027-05-05 10:00, people: 1}]", 1))
-	s := progress.At(p, plans.Log(t, p, "3 08:00 people diggers 4", "4 08:00 people diggers 2"), nil, moment(p, 4, "09:00"))
+	s := progress.At(p, plans.Log(t, p, "3 08:00 people diggers 4", "4 08:00 people diggers 2"),
+		nil, moment(p, 4, "09:00"))
 	on := func(day, people int) schedule.PeopleOn {
 		return schedule.PeopleOn{On: calendars.DateOf(2027, time.May, day), People: people}
 	}
@@ -37,7 +38,8 @@ func TestTurnout(t *testing.T) {
 // are told, all others aren't.
 func TestUnknown(t *testing.T) {
 	p := read(t, court)
-	events := plans.Log(t, p, "3 08:00 started shed", "3 08:10 started dig", "3 09:00 arrived slabs", "3 09:10 arrived stone",
+	events := plans.Log(t, p, "3 08:00 started shed", "3 08:10 started dig",
+		"3 09:00 arrived slabs", "3 09:10 arrived stone",
 		"3 09:20 people masons 2", "3 09:30 people diggers 2", "3 09:40 given power", "3 09:50 given water")
 	var got []string
 	for _, e := range progress.At(p, events, nil, moment(p, 3, "10:00")).Unknown {

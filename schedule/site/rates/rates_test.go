@@ -128,7 +128,8 @@ func said(p *schedule.Plan, r *rates.Rates) string {
 // TestSums adds up stages and rates.
 func TestSums(t *testing.T) {
 	p := read(t, court)
-	r := of(p, plans.Log(t, p, "3 08:00 started dig", "3 13:00 finished dig", "3 08:00 started bed", "3 13:00 finished bed",
+	r := of(p, plans.Log(t, p, "3 08:00 started dig",
+		"3 13:00 finished dig", "3 08:00 started bed", "3 13:00 finished bed",
 		"4 08:00 started lay", "4 13:00 finished lay"), nil, moment(t, p, "4", "16:00"))
 	hours := func(planned, took calendars.Minutes) rates.Hours {
 		return rates.Hours{Planned: planned * calendars.Hour, Took: took * calendars.Hour}
