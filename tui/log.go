@@ -209,9 +209,9 @@ func (a app) numbered() []sheets.Agreed {
 	return append(slices.Clip(a.site.agreed.Numbered), sheets.AgreedIn(a.shown.filed))
 }
 
-// standingLines say what in the log can't be used, and what went otherwise than
-// planned.
-func (a app) standingLines(add func(st page.Role, format string, args ...any)) {
+// misfits add what in the log can't be used, and what went otherwise than planned.
+func (a app) misfits(d *page.Document) {
+	add := func(role page.Role, format string, args ...any) { d.In(role, fmt.Sprintf(format, args...)) }
 	for _, x := range a.site.aside {
 		add(page.Late, "Line %d of the log is set aside: %s", x.Line, x.Why)
 	}

@@ -138,21 +138,20 @@ func (a app) helpLines() []page.Text {
 // problemLines are what is wrong with the file, and the dates that break.
 func (a app) problemLines() []page.Text {
 	d := &page.Document{}
-	add := func(st page.Role, format string, args ...any) { d.In(st, fmt.Sprintf(format, args...)) }
 	if a.failed != "" {
-		add(page.Late, "%s: %s", a.opts.Name, a.failed)
+		d.In(page.Late, a.opts.Name+": "+a.failed)
 	}
 	for _, p := range a.problems {
-		st := page.Late
+		role := page.Late
 		if p.Warning {
-			st = page.Plain
+			role = page.Plain
 		}
-		add(st, "%s:%s", a.opts.Name, p)
+		d.In(role, a.opts.Name+":"+p.String())
 	}
-	a.standingLines(add)
+	a.misfits(d)
 	if a.garden != nil {
 		for _, b := range a.garden.Programme.Breaks {
-			add(page.Late, "! %s %s", a.garden.Words.Break(b), a.garden.Words.Remedy(b))
+			d.In(page.Late, page.BreakMark+a.garden.Words.Break(b)+" "+a.garden.Words.Remedy(b))
 		}
 	}
 	if len(d.Blocks) == 0 {
