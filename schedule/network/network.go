@@ -53,7 +53,7 @@ type Arc struct {
 	Within    calendars.Minutes // most clock time from event to event
 }
 
-// plain says whether the arc only asks that From is done before To starts.
+// plain says whether the arc only requires that From is done before To starts.
 func (a *Arc) plain() bool {
 	return a.Kind == schedule.FinishStart && a.Wait.Kind == schedule.OwnCure
 }

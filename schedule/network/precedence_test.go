@@ -137,7 +137,7 @@ func sorted(all []pair) []pair {
 	return all
 }
 
-// TestPrecedencesAreThoseOfThePlansWords asks random plans what comes before and what
+// TestPrecedencesAreThoseOfThePlansWords checks in random plans what comes before and what
 // after each activity: both are every pair that the plan's words put in order, each
 // time that they do.
 func TestPrecedencesAreThoseOfThePlansWords(t *testing.T) {
@@ -165,7 +165,7 @@ func TestPrecedencesAreThoseOfThePlansWords(t *testing.T) {
 }
 
 // TestModelHasThePlansPrecedence compares a model with its plan's precedence: the
-// same arcs of the same origins, and ties but for those that others imply; with tasks
+// same arcs of the same origins, and ties except those that others imply; with tasks
 // left out, none of those of theirs.
 func TestModelHasThePlansPrecedence(t *testing.T) {
 	compared := 0

@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// TestStanding asks where the nodes of a plan stand as at the fifth hour: what is
+// TestStanding checks where the nodes of a plan stand as at the fifth hour: what is
 // finished only stands at its finish and has no date left, what is in hand has its
 // rest to do from now on, in parts if need be, and the others start from now on.
 func TestStanding(t *testing.T) {

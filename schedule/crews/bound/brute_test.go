@@ -117,7 +117,7 @@ func (x *brute) signed(i int, finish calendars.Instant) calendars.Instant {
 	return calendars.Never
 }
 
-// on is the earliest instant with so much open time after t.
+// on is the earliest instant after t by which w open minutes have passed.
 func (x *brute) on(c int32, t calendars.Instant, w calendars.Minutes) calendars.Instant {
 	for ; w > 0; t++ {
 		if t >= high {
@@ -130,7 +130,7 @@ func (x *brute) on(c int32, t calendars.Instant, w calendars.Minutes) calendars.
 	return t
 }
 
-// back is the latest instant with so much open time up to t.
+// back is the latest instant from which w open minutes pass until t.
 func (x *brute) back(c int32, t calendars.Instant, w calendars.Minutes) calendars.Instant {
 	for ; w > 0; t-- {
 		if t <= low {

@@ -15,15 +15,15 @@ func TestNeverAboveTheOptimum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) { drawSmall(t).compare(t, &tally{}) })
 }
 
-// tally is how telling bounds are: of none there is no schedule, and refuted is how
-// often that was proven.
+// tally counts how telling bounds are. Of the problems in none there is no
+// schedule, and refuted is how often that was proven.
 type tally struct{ none, refuted, all, closed, later, tight, windows, derived int }
 
 // hard are problems beyond the first ones that need more than those for a proof:
 // the order that is left to a pair, and dates cut off from both ends.
 var hard = []int{2200, 2247, 5285}
 
-// TestBoundsReachTheOptimum counts on always the same problems, of which every
+// TestBoundsReachTheOptimum takes the same problems every time, of which every
 // bound is the optimum.
 func TestBoundsReachTheOptimum(t *testing.T) {
 	var n tally

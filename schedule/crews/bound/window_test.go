@@ -31,7 +31,7 @@ type job struct {
 	within calendars.Minutes
 }
 
-// hours 0 are 7 to 12 and 13 to 18 of ten days, hours 1 always.
+// workingHours are two calendars: 7 to 12 and 13 to 18 of ten days, and always.
 func workingHours() []*calendars.Calendar {
 	var spans []calendars.Span
 	for day := range 10 {

@@ -18,7 +18,7 @@ type Instance struct {
 	Lags      []Lag
 }
 
-// Lag asks that To starts at least Least after From starts. A Lag with a
+// Lag requires that To starts at least Least after From starts. A Lag with a
 // negative Least from a later activity to an earlier one is a longest wait.
 type Lag struct{ From, To, Least int }
 

@@ -32,7 +32,7 @@ func ReadSCH(r io.Reader) (*Instance, error) {
 }
 
 // counts reads the first line, and sees whether there are as many lines as it
-// asks for. jobs are with the dummies.
+// says. jobs includes the dummies.
 func counts(lines []line, last int) (jobs, resources int, err error) {
 	if len(lines) == 0 {
 		return 0, 0, &Fault{max(last, 1), "the counts of jobs and resources are missing"}

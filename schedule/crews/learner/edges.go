@@ -55,7 +55,7 @@ func (s *solver) follow(side int32) bool {
 	return true
 }
 
-// take moves what one edge asks for.
+// take moves what one edge requires.
 func (s *solver) take(k int32) bool {
 	e := &s.net.edges[k]
 	l := lit{e.to, s.bound[e.from] + e.weight}

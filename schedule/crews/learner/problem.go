@@ -26,8 +26,8 @@ import (
 // Origin stands for time 0 in a [Lag].
 const Origin = -1
 
-// Lag asks that To starts at least Least after From starts. A lag of -w is a
-// longest wait: From starts at most w after To.
+// Lag requires that To starts at least Least after From starts. A lag of -w is
+// a longest wait: From starts at most w after To.
 type Lag struct{ From, To, Least int }
 
 // Problem is what to schedule. No activity starts before time 0.

@@ -94,7 +94,7 @@ func clock(p *schedule.Plan, at calendars.Instant) string {
 	return at.In(p.Site.Location).Format("2 15:04")
 }
 
-// TestDates asks which dates count, as what, and from which booking; how many
+// TestDates checks which dates count, as what, and from which booking; how many
 // people each task may have; and how far a booking may move.
 func TestDates(t *testing.T) {
 	p, _, x := problemOf(t, dated)
@@ -128,8 +128,9 @@ func TestDates(t *testing.T) {
 	}
 }
 
-// TestStrict asks that every date before the hand-over is carried on to it: a date
-// that is met by so much is met by as much at the hand-over.
+// TestStrict checks that every date before the hand-over is carried on to it: a
+// date that is met with some time to spare is met with as much at the
+// hand-over.
 func TestStrict(t *testing.T) {
 	p, _, x := problemOf(t, dated)
 	strict, err := x.Strict(p.Site.Handover)
@@ -160,7 +161,7 @@ func TestStrict(t *testing.T) {
 	}
 }
 
-// TestFinished asks that what is finished needs nothing any more.
+// TestFinished checks that what is finished needs nothing any more.
 func TestFinished(t *testing.T) {
 	p, set, _ := problemOf(t, dated)
 	if got := set.Task(0, []int{2, 1}); len(got) != 3 {
@@ -198,7 +199,7 @@ tasks:
   pave: {name: Pave, zone: lawn, stage: paving, crew: {masons: 1}, takes: 1h, after: [{task: bed, within: 2h}]}
 `
 
-// TestStanding asks what is left of a task that was finished at nine and keeps
+// TestStanding checks what is left of a task that was finished at nine and keeps
 // the way in closed until one: the task itself holds nothing, who comes through
 // waits, and what is to follow it within two hours has a date that may break.
 func TestStanding(t *testing.T) {
@@ -233,7 +234,7 @@ func TestStanding(t *testing.T) {
 	}
 }
 
-// TestHoursOfHeads asks when each number of people is there: all three of the
+// TestHoursOfHeads checks when each number of people is there: all three of the
 // crew come on the second day only.
 func TestHoursOfHeads(t *testing.T) {
 	p, _, x := problemOf(t, standing)

@@ -44,7 +44,7 @@ func ledgerOf(t *testing.T, uses []use) *resources.Ledger {
 	})
 }
 
-// TestShort asks when too little of something is left, and who has it then.
+// TestShort checks when too little of something is left, and who has it then.
 func TestShort(t *testing.T) {
 	const self = 0 // the node that asks; what it holds itself is left to it
 	for _, c := range []struct {

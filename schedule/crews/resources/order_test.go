@@ -14,7 +14,7 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// TestOrder asks who hands on to whom when four of the ground crew and two masons
+// TestOrder checks who hands on to whom when four of the ground crew and two masons
 // have work at the hours given, in the order of its starts.
 func TestOrder(t *testing.T) {
 	p, set, x := problemOf(t, `garden: Order

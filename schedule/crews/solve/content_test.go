@@ -11,7 +11,7 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// TestContent asks for a programme that is content with the hand-over, beginning
+// TestContent checks a programme that is content with the hand-over, beginning
 // with one whose first task is put off: nothing moves, and nothing breaks.
 func TestContent(t *testing.T) {
 	ctx, kept := context.Background(), 0

@@ -28,7 +28,7 @@ func crewsUntil(t *testing.T, ctx context.Context, s *solve.Solver, o solve.Opti
 	return g
 }
 
-// TestEveryCrewProgrammeVerifies also asks that the bound holds, and that the
+// TestEveryCrewProgrammeVerifies also checks that the bound holds, and that the
 // crew programme never finishes before the logic allows.
 func TestEveryCrewProgrammeVerifies(t *testing.T) {
 	later := 0

@@ -51,7 +51,7 @@ func resolved(t *testing.T, seed uint64, p *schedule.Plan, o solve.Options) (log
 	return logic, crews
 }
 
-// TestForecastsVerify asks that whatever has happened, in whatever order, the
+// TestForecastsVerify checks that whatever has happened, in whatever order, the
 // programmes of what is left are sound.
 func TestForecastsVerify(t *testing.T) {
 	hand, done, blocked, within := 0, 0, 0, 0
@@ -83,7 +83,7 @@ func count(b bool) int {
 	return 0
 }
 
-// TestBuildAsProgrammed asks that a build which goes as programmed is forecast
+// TestBuildAsProgrammed checks that a build which goes as programmed is forecast
 // to go on so, with nothing moved, unless there is something to gain.
 func TestBuildAsProgrammed(t *testing.T) {
 	same := 0

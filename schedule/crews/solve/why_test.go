@@ -48,7 +48,7 @@ func TestWaitsToDry(t *testing.T) {
 	}
 }
 
-// TestLateArrivalBeforeAGap asks how late a lorry may come that is unloaded in
+// TestLateArrivalBeforeAGap checks how late a lorry may come that is unloaded in
 // half an hour, where the gate is closed from ten to two: as long as one that
 // comes a minute later still waits no longer than it may.
 func TestLateArrivalBeforeAGap(t *testing.T) {

@@ -34,7 +34,7 @@ func built(t *testing.T, nodes []network.Node, holds []network.Hold, arcs ...net
 	return n
 }
 
-// TestLateBeforeAHoldPoint asks for the latest finish of work whose hold point is
+// TestLateBeforeAHoldPoint checks the latest finish of work whose hold point is
 // to be over 100 minutes after the base: at the bounds, a minute decides.
 func TestLateBeforeAHoldPoint(t *testing.T) {
 	const by = base + 100
@@ -108,7 +108,7 @@ func within(kind schedule.LinkKind, most calendars.Minutes) network.Arc {
 // clock is a wait on the clock.
 func clock(m calendars.Minutes) schedule.Wait { return schedule.Wait{Kind: schedule.Cure, Time: m} }
 
-// TestFreeUnderAWithin asks how far the second of two nodes may slip alone, of 10
+// TestFreeUnderAWithin checks how far the second of two nodes may slip alone, of 10
 // and 20 minutes, when it has a longest wait of 15 after the first. Free float is
 // told to the end, 100 minutes after the base, where nothing limits it.
 func TestFreeUnderAWithin(t *testing.T) {
@@ -127,7 +127,7 @@ func TestFreeUnderAWithin(t *testing.T) {
 	}
 }
 
-// TestRing asks for rings of two nodes that the clock alone forbids.
+// TestRing checks rings of two nodes that the clock alone forbids.
 func TestRing(t *testing.T) {
 	unbroken := node(2)
 	unbroken.Unbroken = true

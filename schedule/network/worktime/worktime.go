@@ -36,7 +36,7 @@ type Set struct {
 	dries map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
 }
 
-// need asks for n of a crew or machine; of counts crews first, then machines.
+// need is n of a crew or machine; of counts crews first, then machines.
 type need struct{ of, n int }
 
 // New builds the calendars of a plan.

@@ -43,8 +43,8 @@ func (b *build) again(after calendars.Instant) calendars.Instant {
 	return b.opens(b.date(calendars.DateIn(after, b.p.Site.Location)).End)
 }
 
-// opens is the first moment from another on at which the gate is open; that itself
-// when it never opens again.
+// opens is the first moment from another on at which the gate is open; that
+// moment itself when the gate never opens again.
 func (b *build) opens(from calendars.Instant) calendars.Instant {
 	if next := b.hours.Gate.Next(from); next != calendars.Never {
 		return next
@@ -52,10 +52,11 @@ func (b *build) opens(from calendars.Instant) calendars.Instant {
 	return from
 }
 
-// unload finds how far the unloading of a lorry that has come is. Nobody logs it:
-// it is unloaded when that was agreed, if it has come by then, else as soon as the
-// gate and those who do it are there; and by the start of the first task that uses
-// what it brought. One that goes out is loaded once what it waits for is done.
+// unload finds how far the unloading of a lorry that has come is. Nobody logs
+// it: the lorry is unloaded when that was agreed, if it has come by then, or
+// else as soon as the gate and those who do it are there; and by the start of
+// the first task that uses what it brought. A lorry that goes out is loaded
+// once what it waits for is done.
 func (b *build) unload(id schedule.DeliveryID) {
 	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
 	from := b.ready(id)

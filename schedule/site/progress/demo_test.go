@@ -10,8 +10,8 @@ import (
 	"build.example/turflast/testdata"
 )
 
-// TestGardenAsProgrammed logs exactly the programme of the built-in garden, and asks
-// on some days that nothing has slipped.
+// TestGardenAsProgrammed logs exactly the programme of the built-in garden, and
+// checks on some days that nothing has slipped.
 func TestGardenAsProgrammed(t *testing.T) {
 	p := read(t, testdata.Demo)
 	s, err := solve.New(p)

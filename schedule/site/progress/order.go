@@ -32,9 +32,9 @@ func (b *build) order() {
 	}
 }
 
-// early tells what a task was started before: what it is linked to and what it uses,
-// then givens, then what rules ask for, rule by rule in the order of the tasks, then
-// the way in.
+// early finds what a task was started before: what it is linked to and what it
+// uses, then givens, then what rules put before it, rule by rule in the order
+// of the tasks, then the way in.
 func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie], told []schedule.TaskID) {
 	start, first := b.p.Progress.Tasks[t].Start, len(b.OutOfOrder)
 	for tie := range before {
@@ -56,7 +56,8 @@ func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie], told []sc
 	})
 }
 
-// rank is the place of a rule: after what no rule asks for, the way in last.
+// rank is the place of a rule in the order: after what no rule requires, the
+// way in last.
 func (b *build) rank(r schedule.RuleID) int {
 	if r == schedule.WayIn {
 		return len(b.p.Rules)
@@ -109,8 +110,8 @@ func (b *build) after(event calendars.Instant, follower schedule.TaskID, wait sc
 	return event
 }
 
-// there is when a given was there by the log. What isn't logged, and what the work
-// needed, was there when the plan has it.
+// there is when a given was there by the log. One that isn't logged, though
+// work that needs it was done, was there when the plan has it.
 func (b *build) there(g schedule.GivenID) calendars.Instant {
 	if from, logged := b.State.Givens[b.planned[g].ID]; logged {
 		return from

@@ -1,12 +1,13 @@
 // Package progress brings a plan to where its site log has it at a moment.
 //
-// What has happened stays as it happened; nothing is taken to have happened that
-// isn't logged. Work in hand has its rest to do: what was last said to be left, or
-// all of it, less what its own hours and its pauses have let pass since. A lorry
-// that should have come and hasn't is expected now, or as soon as the gate is open;
-// one that was refused and not rebooked, when it opens next on a later day. Hours
-// lost to rain, people who turned up and what others gave are taken over into the copy
-// of the plan.
+// What has happened stays as it happened, and nothing counts as having happened
+// that isn't logged. Work in hand has its rest to do: what was last said to be
+// left, or all of it, less the time that has passed since in its own hours
+// without pauses. A lorry that should have come and hasn't is expected now, or
+// as soon as the gate is open; one that was refused and not rebooked, when the
+// gate opens next on a later day. The copy of the plan has the hours lost to
+// rain, the people who turned up and the moments at which others gave what they
+// give.
 package progress
 
 import (
@@ -35,10 +36,10 @@ type Overdue struct {
 	Booked   calendars.Instant
 }
 
-// At is the plan as at a moment by the events of its log. The programme that was
-// agreed, if there is one, gives the bookings that it moved and the heads of work
-// in hand; it is one of the same plan, or nil. The answer depends on nothing else,
-// and not on the order of the events.
+// At is the plan as at a moment by the events of its log. The agreed programme
+// gives the bookings that it moved and the heads of work in hand; it is one of
+// the same plan, or nil. The result depends on nothing else, and not on the
+// order of the events.
 func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at calendars.Instant) *Standing {
 	if agreed != nil && (len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries)) {
 		agreed = nil
@@ -102,7 +103,7 @@ func (b *build) know() {
 	}
 }
 
-// people takes over who turned up: on that date a crew has as many people as the log
+// people sets who turned up: on that date a crew has as many people as the log
 // says, whoever was to be away.
 func (b *build) people() {
 	if len(b.State.People) == 0 {
@@ -150,7 +151,7 @@ func (b *build) date(d calendars.Date) calendars.Span {
 	return calendars.Span{Start: start, End: end}
 }
 
-// weather takes over the days and hours in which dry work stood still.
+// weather sets the days and hours in which dry work stood still.
 func (b *build) weather() {
 	site := &b.p.Site
 	for _, e := range b.State.Wet {
@@ -164,8 +165,8 @@ func (b *build) weather() {
 	}
 }
 
-// givens takes over when things were there; what isn't there yet isn't there
-// before now.
+// givens sets when things were there; what isn't there yet isn't there before
+// now.
 func (b *build) givens() {
 	b.p.Givens = slices.Clone(b.p.Givens)
 	for i := range b.p.Givens {
@@ -207,9 +208,9 @@ func (b *build) task(id schedule.TaskID) {
 	}
 }
 
-// worked is the time in which a task was worked by the heads it has, and that in
-// which it was by the least that it may have, on dates on which too few for the
-// former turned up.
+// worked is the time in which a task was worked by the heads it has, and the
+// time in which it was worked by the least heads that it may have: the dates on
+// which fewer than those it has turned up.
 func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span,
 	pauses []calendars.Span) (full, few []calendars.Span) {
 	full = Worked(b.hours.Task(t, heads), within, pauses)

@@ -204,7 +204,7 @@ func TestAt(t *testing.T) {
 	}
 }
 
-// TestMeasures asks which measures are left on the Tuesday at noon.
+// TestMeasures checks which measures are left on the Tuesday at noon.
 func TestMeasures(t *testing.T) {
 	p := read(t, court+`measures:
   - {longer: {on: 2027-05-03, to: 20:00}, cost: 1}

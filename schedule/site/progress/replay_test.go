@@ -15,8 +15,8 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// drawnLog is a log of the court's first two days, each event of which could be when
-// it was written.
+// drawnLog is a log of the court's first two days in which each event could be
+// when it was written.
 func drawnLog(t *rapid.T, p *schedule.Plan) []sitelog.Event {
 	var out []sitelog.Event
 	start := moment(p, 3, "07:00")
@@ -74,9 +74,9 @@ var standing = cmp.Options{
 	cmpopts.EquateEmpty(),
 }
 
-// TestAnyLog asks of drawn logs that the order of events doesn't matter, nor on how
-// many machines they were kept; that nothing in them is a conflict; and that an undo
-// leaves what would be without the event.
+// TestAnyLog checks drawn logs: the order of events doesn't matter, nor on how
+// many machines they were kept; nothing in them is a conflict; and an undo
+// leaves the same as a log without the event.
 func TestAnyLog(t *testing.T) {
 	p := read(t, court)
 	at := moment(p, 5, "08:00")

@@ -70,8 +70,8 @@ func (w *words) linked(id schedule.TaskID) {
 	}
 }
 
-// tell tells of a pair of tasks, unless it was told of, that the follower was started
-// before the moment from which it might be.
+// tell notes a pair of tasks, once, of which the follower was started before
+// the moment from which it might be.
 func (w *words) tell(t, after schedule.TaskID, rule schedule.RuleID, from calendars.Instant) {
 	told := func(o progress.OutOfOrder) bool { return o.Task == t && o.After == after.Activity() }
 	if w.p.Progress.Tasks[t].Start < from && !slices.ContainsFunc(w.out, told) {

@@ -73,8 +73,8 @@ func (m *measure) held(r *schedule.Reason) schedule.Activity {
 	return schedule.Nothing
 }
 
-// begun is a task that was started: what it waited for if it began late, else what
-// the log says of it.
+// begun is a task that was started: what it waited for if it began late, or
+// else what the log says of it.
 func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
 	was := &m.Plan.Progress.Tasks[t]
 	if was.Start > m.agreed.Tasks[t].Start {

@@ -55,7 +55,8 @@ func TestNoReason(t *testing.T) {
 	}
 }
 
-// TestEachOnce: two late tasks that wait for each other are asked once each.
+// TestEachOnce: two late tasks that wait for each other are each explained
+// once.
 func TestEachOnce(t *testing.T) {
 	x := slipping(t, court, "3 08:00")
 	for task, other := range map[schedule.TaskID]schedule.Activity{2: 3, 3: 2} {

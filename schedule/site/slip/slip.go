@@ -1,10 +1,10 @@
-// Package slip measures a forecast against what was agreed, and traces what slipped
-// back to what has happened on site.
+// Package slip measures a forecast against what was agreed, and traces what
+// slipped back to what has happened on site.
 //
 // A trace goes from what is late to what it waited for, as long as that is late
-// itself, and ends with the events of the log that explain the rest: a late lorry,
-// people who didn't turn up, a wet day, a failed sign-off, a pause, more work left
-// than planned, a late start. Each thing is asked once.
+// itself, and ends with the events of the log that explain the rest: a late
+// lorry, people who didn't turn up, a wet day, a failed sign-off, a pause, more
+// work left than planned, a late start. Each thing is explained once.
 package slip
 
 import (
@@ -164,9 +164,9 @@ func (m *measure) traces(s *Slip) []Trace {
 	return out
 }
 
-// last is the end of the hand-over's own trace: the last thing on the hand-over chain,
-// or what was over last before work that has no place any more; Nothing when the hand-over
-// doesn't slip, or nothing late is behind it.
+// last is where the hand-over's own trace begins: the last thing on the
+// hand-over chain, or what was over last before work that has no place any
+// more; Nothing when the hand-over doesn't slip, or nothing late is behind it.
 func (m *measure) last(s *Slip) schedule.Activity {
 	if s.Now <= s.Was {
 		return schedule.Nothing

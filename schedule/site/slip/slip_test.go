@@ -61,8 +61,8 @@ func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) network.
 	return c
 }
 
-// TestTraces asks for the sentences that lead from the hand-over's slip back to what
-// happened.
+// TestTraces checks the sentences that lead from the hand-over's slip back to
+// what happened.
 func TestTraces(t *testing.T) {
 	p, problems := planfile.Read(bytes.NewReader([]byte(court)))
 	if p == nil {
@@ -148,7 +148,7 @@ func TestTraces(t *testing.T) {
 	}
 }
 
-// TestAsProgrammed asks that nothing slips when exactly the programme is logged.
+// TestAsProgrammed checks that nothing slips when exactly the programme is logged.
 func TestAsProgrammed(t *testing.T) {
 	tried := 0
 	for seed := uint64(0); tried < 60; seed++ {
@@ -176,8 +176,9 @@ func TestAsProgrammed(t *testing.T) {
 	}
 }
 
-// TestTwoMachines asks for the same forecast and the same slip on a machine that reads
-// the baseline from its file and has the events in another order.
+// TestTwoMachines checks that the forecast and the slip are the same on a
+// machine that reads the baseline from its file and has the events in another
+// order.
 func TestTwoMachines(t *testing.T) {
 	p, problems := planfile.Read(bytes.NewReader([]byte(court)))
 	if p == nil {

@@ -87,8 +87,8 @@ func told(w *wording.Writer, s *slip.Slip, g *schedule.Programme) string {
 	return strings.Join(out, "\n")
 }
 
-// TestTold asks for all that is told of a slip, where rules, ways in, shared hands
-// and machines make work wait for what is late.
+// TestTold checks all that is told of a slip, where rules, ways in, shared
+// hands and machines make work wait for what is late.
 func TestTold(t *testing.T) {
 	p, agreed := agree(t, yard)
 	for _, c := range tellings {
