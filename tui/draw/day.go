@@ -181,7 +181,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 		out = append(out, g.shiftText(s, width-bigWidth-6))
 	}
 	if len(out) == 0 {
-		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, "No work on this day.")}})
+		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, wording.NoWork)}})
 	}
 	out = append(out, g.duties(look, width)...)
 	out = append(out, g.sky(shifts, width)...)
@@ -229,7 +229,7 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 		out = append(out, titled(g.crewName(mine.Crew)+" · "+g.dayNote(mine), width, lines)...)
 	}
 	if len(out) == 0 {
-		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, "No work on this day.")}})
+		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, wording.NoWork)}})
 	}
 	out = append(out, g.through(look, width)...)
 	return append(out, g.noted(look, width)...)

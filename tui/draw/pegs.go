@@ -66,7 +66,7 @@ func (g *Garden) agreedStory(t schedule.TaskID) string {
 	if !was.Start.IsReal() || was.Start == now.Start && was.Finish == now.Finish {
 		return ""
 	}
-	return "Agreed in the baseline: " + g.Words.Moment(was.Start) + " to " + g.Words.Then(was.Finish, was.Start) + "."
+	return g.Words.AgreedWork(was)
 }
 
 // agreedArrival is when a lorry was agreed to come; 0 when nothing was agreed.

@@ -44,8 +44,8 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 		parts = append(parts, g.facts(t))
 	}
 	parts = append(parts, g.Words.Float(g.Programme, t))
-	if chosen := g.Words.Chosen(g.Programme, t); chosen != "" {
-		parts = append(parts, "It has "+chosen+".")
+	if chosen := g.Words.ItHas(g.Programme, t); chosen != "" {
+		parts = append(parts, chosen)
 	}
 	if then := g.then(t.Activity()); then != "" {
 		parts = append(parts, then)
@@ -92,7 +92,7 @@ func (g *Garden) then(t schedule.Activity) string {
 func (g *Garden) lorryStory(d schedule.DeliveryID) string {
 	parts := []string{g.Words.WhyUnload(g.Programme, d)}
 	if was := g.agreedArrival(d); was != 0 && was != g.arrives(d) {
-		parts = append(parts, "Agreed in the baseline: "+g.Words.Moment(was)+".")
+		parts = append(parts, g.Words.AgreedArrival(was))
 	}
 	if team := g.Words.UnloadTeam(d); team != "" {
 		parts = append(parts, team+".")

@@ -48,9 +48,9 @@ func (g *Garden) movedWords(t schedule.TaskID) string {
 	}
 	d := &g.Programme.Tasks[t]
 	if was.Start == d.Start {
-		return "Without the changes it is finished " + g.Words.Moment(was.End) + "."
+		return g.Words.FinishedWithout(was.End)
 	}
-	return "Without the changes it starts " + g.Words.Moment(was.Start) + "."
+	return g.Words.StartsWithout(was.Start)
 }
 
 // was marks where a task was, which may have no column to itself.
@@ -185,7 +185,7 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 	}
 	out = append(out, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Late, broken)})
 	if len(diff.Mended) > 0 {
-		out = append(out, said(page.Strong, "Holds again: "+g.Trial.before.Words.Break(diff.Mended[0])))
+		out = append(out, said(page.Strong, g.Trial.before.Words.HoldsAgain(diff.Mended[0])))
 	}
 	return out
 }
@@ -193,30 +193,7 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 // BeforeAfter is the hand-over with the changes and without them, and how many
 // tasks they move, as sentences.
 func (g *Garden) BeforeAfter() string {
-	b := g.Trial.before
-	lead, was := "Hands over ", b.Programme
-	if g.Programme.Scope == schedule.Logic {
-		lead = "Logic only so far: hands over "
-	}
-	text := ""
-	switch g.Programme.Finish {
-	case was.Finish:
-		text = lead + g.Words.HandsOver(g.Programme) + " as before, " + g.Words.Against(g.Programme) + "."
-	case calendars.Never:
-		text = "Never hands over; without the changes " + b.Words.HandsOver(was) + ", " + b.Words.Against(was) + "."
-	default:
-		text = lead + g.Words.HandsOver(g.Programme) + ", " + g.Words.Against(g.Programme) + "; without the changes " +
-			b.Words.HandsOver(was) + ", " + b.Words.Against(was) + "."
-	}
-	switch n := len(g.Trial.diff.Moved); n {
-	case 0:
-		text += " No task moves."
-	case 1:
-		text += " One task moves."
-	default:
-		text += fmt.Sprintf(" %d tasks move.", n)
-	}
-	return Clean(text)
+	return Clean(g.Words.BeforeAfter(g.Trial.before.Programme, g.Programme, len(g.Trial.diff.Moved)))
 }
 
 // Moves lists what the changes do: before and after, the dates that break or hold
@@ -236,10 +213,10 @@ func Moves(g *Garden) *page.Document {
 		out.In(page.Late, page.BreakMark+g.Words.Break(x))
 	}
 	for _, x := range diff.Still {
-		out.Say("Breaks as before: " + g.Words.Break(x))
+		out.Say(g.Words.BreaksAsBefore(x))
 	}
 	for _, x := range diff.Mended {
-		out.Say("Holds again: " + b.Words.Break(x))
+		out.Say(b.Words.HoldsAgain(x))
 	}
 	g.movedRows(out)
 	g.latenessRows(out)

@@ -29,6 +29,16 @@ func (w *Writer) Agreed(b *baseline.Baseline) string {
 	return text
 }
 
+// AgreedWork says when a task was agreed to start and finish.
+func (w *Writer) AgreedWork(was *schedule.TaskDates) string {
+	return "Agreed in the baseline: " + w.Moment(was.Start) + " to " + w.Then(was.Finish, was.Start) + "."
+}
+
+// AgreedArrival says when a lorry was agreed to come.
+func (w *Writer) AgreedArrival(was calendars.Instant) string {
+	return "Agreed in the baseline: " + w.Moment(was) + "."
+}
+
 // Differs says how one thing differs between two baselines, as a sentence.
 func (w *Writer) Differs(d baseline.Difference) string {
 	name, starts, begins := w.taskNamed(d.ID), "starts", "started"

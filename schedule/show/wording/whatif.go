@@ -1,6 +1,8 @@
 package wording
 
 import (
+	"fmt"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -32,3 +34,44 @@ func (w *Writer) WhatIf(name string) string {
 
 // NoTaskMoves is said of changes by which none does.
 const NoTaskMoves = "No task moves."
+
+// BeforeAfter is the hand-over with changes and without them, and how many tasks they
+// move, as sentences.
+func (w *Writer) BeforeAfter(before, after *schedule.Programme, moved int) string {
+	lead, with, without := "Hands over ", w.handsOver(after), w.handsOver(before)
+	if after.Scope == schedule.Logic {
+		lead = "Logic only so far: hands over "
+	}
+	text := lead + with + "; without the changes " + without
+	switch after.Finish {
+	case before.Finish:
+		text = lead + w.HandsOver(after) + " as before, " + w.Against(after)
+	case calendars.Never:
+		text = "Never hands over; without the changes " + without
+	}
+	switch moved {
+	case 0:
+		return text + ". " + NoTaskMoves
+	case 1:
+		return text + ". One task moves."
+	}
+	return fmt.Sprintf("%s. %d tasks move.", text, moved)
+}
+
+func (w *Writer) handsOver(g *schedule.Programme) string { return w.HandsOver(g) + ", " + w.Against(g) }
+
+// FinishedWithout says when a task is finished without the changes.
+func (w *Writer) FinishedWithout(at calendars.Instant) string {
+	return "Without the changes it is finished " + w.Moment(at) + "."
+}
+
+// StartsWithout says when a task starts without them.
+func (w *Writer) StartsWithout(at calendars.Instant) string {
+	return "Without the changes it starts " + w.Moment(at) + "."
+}
+
+// BreaksAsBefore says which date breaks with the changes as without them.
+func (w *Writer) BreaksAsBefore(b schedule.Break) string { return "Breaks as before: " + w.Break(b) }
+
+// HoldsAgain says which date no longer breaks: the writer is that of the plan before.
+func (w *Writer) HoldsAgain(b schedule.Break) string { return "Holds again: " + w.Break(b) }
