@@ -5,6 +5,8 @@ import (
 	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"build.example/turflast/schedule/show/page"
 )
 
 // Clean makes text safe to draw: tabs and line breaks become spaces, control
@@ -55,15 +57,7 @@ func character(s string) (string, int) {
 
 // Cut is the text, or as much of its beginning as fits w columns with an
 // ellipsis after it.
-func Cut(s string, w int) string {
-	if Columns(s) <= w {
-		return s
-	}
-	if w <= 0 {
-		return ""
-	}
-	return strings.TrimRight(head(s, w-1), " ") + "…"
-}
+func Cut(s string, w int) string { return page.Cut(screen{}, s, w) }
 
 // head is the beginning of a text that fits w columns.
 func head(s string, w int) string {

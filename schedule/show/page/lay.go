@@ -76,7 +76,7 @@ func (s Size) cut(t Text, columns int) Text {
 	if s.On.Columns(whole) <= columns {
 		return t
 	}
-	return As(t.Role(), strings.TrimRight(s.On.Head(whole, columns-1), " ")+"…")
+	return As(t.Role(), Cut(s.On, whole, columns))
 }
 
 // indent is a margin as far as the page has room for it.

@@ -59,6 +59,18 @@ func Wrap(m Medium, text string, columns int) []string {
 	return lines
 }
 
+// Cut is a text, or as much of its beginning as fits so many columns with an ellipsis
+// after it.
+func Cut(m Medium, text string, columns int) string {
+	switch {
+	case m.Columns(text) <= columns:
+		return text
+	case columns <= 0:
+		return ""
+	}
+	return strings.TrimRight(m.Head(text, columns-1), " ") + "…"
+}
+
 // first is the first character of a text that begins with a wide one.
 func first(m Medium, s string) string {
 	if head := m.Head(s, 2); head != "" {
