@@ -20,11 +20,13 @@ func example() *page.Document {
 	d.Broken(0, "Turf is laid 7 h 30 after its keep, and that is too late for it.")
 	d.Mark("- ", "a mark hangs before its lines, however many of those there come to be on the page")
 	d.Space()
-	d.Add(page.Item{Lead: "07:00   3  ", Text: page.Text{{Text: "Bed the court on sand and grit "}, {Text: "█", Role: page.Chain}}})
+	d.Add(page.Item{Lead: "07:00   3  ",
+		Text: page.Text{{Text: "Bed the court on sand and grit "}, {Text: "█", Role: page.Chain}}})
 	d.Under(7, "", "Until 12:00 · Court · Masons 2, and a great deal more that is to be said of it")
 	d.Broken(7, "Misses its own date.")
 	d.Add(page.Legend{
-		{Mark: "█", Means: "on the chain", Role: page.Chain}, {Mark: "▒", Means: "has float"}, {Mark: "!", Means: "breaks a date"},
+		{Mark: "█", Means: "on the chain", Role: page.Chain},
+		{Mark: "▒", Means: "has float"}, {Mark: "!", Means: "breaks a date"},
 	})
 	t := d.Table(2, page.Column{Room: 11, Gap: 2}, page.Column{Gap: 1}, page.Column{Room: 8})
 	t.Wide(page.Over(1, "Court"), page.Cell{Text: page.As(page.Plain, "may slip")})
@@ -109,7 +111,8 @@ func TestRowsFollowWhereColumnsHaveNoRoom(t *testing.T) {
 	table := d.Table(0, page.Column{Room: 16, Gap: 2}, page.Column{Room: 16, Gap: 2}, page.Column{})
 	table.Row("Tue 4 May 07:00", "Tue 4 May 12:00", "Bed the court")
 	table.Note(page.Plain, "cures 24 h")
-	if diff := cmp.Diff("Tue 4 May 07:00 Tue 4 May 12:00 Bed\n  the court\n  cures 24 h\n", text(t, d, page.Narrow)); diff != "" {
+	if diff := cmp.Diff("Tue 4 May 07:00 Tue 4 May 12:00 Bed\n  the court\n  cures 24 h\n",
+		text(t, d, page.Narrow)); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -123,7 +126,8 @@ func TestNotesStandBesideOnAWidePage(t *testing.T) {
 	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 110})); diff != "" {
 		t.Error(diff)
 	}
-	want = []page.Text{page.As(page.Plain, "  Tue 4 May"), {{Text: "    "}, {Text: "1 missing from 07:00", Role: page.Late}}}
+	want = []page.Text{page.As(page.Plain, "  Tue 4 May"),
+		{{Text: "    "}, {Text: "1 missing from 07:00", Role: page.Late}}}
 	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 109})); diff != "" {
 		t.Error(diff)
 	}
@@ -133,7 +137,8 @@ func TestRolesStayWithTheirText(t *testing.T) {
 	d := &page.Document{}
 	d.Heading("keep")
 	d.Add(page.Legend{{Mark: "~", Means: "keeps", Role: page.Living}, {Mark: "!", Means: "too long", Role: page.Late}})
-	d.Add(page.Paragraph{Text: page.Text{{Text: "turf "}, {Text: "keeps 24 h", Role: page.Living}, {Text: " and"}, {Text: " is late", Role: page.Late}}})
+	d.Add(page.Paragraph{Text: page.Text{{Text: "turf "}, {Text: "keeps 24 h", Role: page.Living},
+		{Text: " and"}, {Text: " is late", Role: page.Late}}})
 	want := []page.Text{
 		nil, page.As(page.Strong, "KEEP"), {{Text: "~ ", Role: page.Living}, {Text: "keeps"}},
 		{{Text: "! ", Role: page.Late}, {Text: "too long"}}, {{Text: "turf "}, {Text: "keeps", Role: page.Living}},
@@ -221,7 +226,8 @@ func TestWrap(t *testing.T) {
 
 func TestWholeCellsPushWhatFollows(t *testing.T) {
 	d := &page.Document{}
-	table := d.Table(0, page.Column{Room: 9, Gap: 2, Whole: true}, page.Column{Room: 5, Gap: 2}, page.Column{Gap: 1}, page.Column{Room: 4})
+	table := d.Table(0, page.Column{Room: 9, Gap: 2, Whole: true},
+		page.Column{Room: 5, Gap: 2}, page.Column{Gap: 1}, page.Column{Room: 4})
 	table.Row("Tue 4 May", "07:00", "Bed the court on sand", "3 h")
 	table.Row("Tue 4 May 2027", "07:00", "Bed the court on sand", "3 h")
 	want := `Tue 4 May  07:00  Bed the court on  3 h
