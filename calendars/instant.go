@@ -7,7 +7,7 @@ import (
 )
 
 // Instant is a moment: whole minutes since 1970-01-01 00:00 UTC. The zero
-// Instant stands for "not said"; no plan reaches back to it.
+// Instant stands for none; no plan reaches back to it.
 type Instant int32
 
 // Past and Never lie before and after every moment that can be programmed.

@@ -70,7 +70,7 @@ type Moment struct {
 // String is the moment as a plan file writes it.
 func (m Moment) String() string { return m.Date.String() + " " + calendars.FormatClock(m.Minute) }
 
-// Unsaid stands in From and To of a change for a time that isn't said.
+// Unsaid stands in From and To of a change for a time that is left out.
 const Unsaid calendars.Minutes = -1
 
 // ChangeFault is what is wrong with a change, or why a plan refuses it.

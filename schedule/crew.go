@@ -14,7 +14,7 @@ type Crew struct {
 	HoursOn []calendars.DayHours
 	Closed  []calendars.Closure
 	Away    []Away
-	Rate    Money // per person-hour; 0 when not said
+	Rate    Money // per person-hour; 0: none
 	Pos     Pos
 }
 

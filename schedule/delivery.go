@@ -14,7 +14,7 @@ type Delivery struct {
 	Keep       calendars.Minutes // 0: not living stock
 	Movable    *Movable          // nil: the booking holds
 	Late       *Lateness         // nil: punctual
-	OrderAhead calendars.Minutes // 0: not said
+	OrderAhead calendars.Minutes // 0: none
 	Out        bool
 	After      []Link // finish-start
 	Pos        Pos

@@ -34,7 +34,7 @@ type Pos struct{ Line, Column int }
 // never changed after: a what-if makes a changed copy.
 type Plan struct {
 	Garden     string
-	Currency   string // ISO 4217, empty when not said
+	Currency   string // ISO 4217; may be empty
 	Site       Site
 	Stages     []string // the built-in ones, then the plan's own; StageID indexes
 	Zones      []Zone

@@ -2,7 +2,7 @@ package schedule
 
 import "build.example/turflast/calendars"
 
-// Prices say what an hour costs beside the measures of a plan.
+// Prices say what an hour costs, besides the measures of a plan.
 type Prices struct {
 	Name, Note string      // may be empty
 	Running    Money       // an hour of site time from the opening to the last required finish

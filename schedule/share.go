@@ -80,8 +80,8 @@ func (p *Plan) ApartBy(a, b TaskID) (rule RuleID, apart bool) {
 	return None, false
 }
 
-// CutsOff lists the tasks that can't be reached while one closes the way in; behind is
-// what [Plan.Behind] gives.
+// CutsOff lists the tasks that can't be reached while one closes the way in;
+// behind is the result of [Plan.Behind].
 func (p *Plan) CutsOff(t TaskID, behind [][]ZoneID) []TaskID {
 	zones := p.ZonesBehind(&p.Tasks[t], behind)
 	var out []TaskID

@@ -11,7 +11,7 @@ type Site struct {
 	Location *time.Location
 	Opens    calendars.Instant
 	Handover calendars.Instant
-	Aim      calendars.Instant // zero when not said
+	Aim      calendars.Instant // zero: none
 
 	Region   string    // ISO 3166 code of the public holidays kept, may be empty
 	Holidays []Holiday // kept by site, gate and crews; sorted, with days added and dropped

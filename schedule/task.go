@@ -27,8 +27,8 @@ type Task struct {
 	Weather   Weather
 	Hazards   []string
 	Hold      *HoldPoint
-	NotBefore calendars.Instant // zero when not said
-	By        calendars.Instant // zero when not said
+	NotBefore calendars.Instant // zero: none
+	By        calendars.Instant // zero: none
 	Optional  bool
 	DropOrder int
 	Excepts   []Except

@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// weekly reads hours by weekday; ok is false when they are not said or faulty.
+// weekly reads hours by weekday; ok is false when they are missing or faulty.
 func (r *reader) weekly(n *yaml.Node, of label) (calendars.WeekHours, bool) {
 	var week calendars.WeekHours
 	if !r.isKind(n, yaml.MappingNode, of) {
@@ -88,7 +88,7 @@ func (r *reader) closures(n *yaml.Node, of label) []calendars.Closure {
 }
 
 // hours reads the keys hours, hours_on and closed of an item; weekly is false
-// when no hours are said.
+// when there are no hours.
 func (it *item) hours() (h calendars.Hours, weekly bool) {
 	if it.has("hours") {
 		h.Weekly, _ = it.r.weekly(it.get("hours"), it.of("hours"))

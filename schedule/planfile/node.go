@@ -29,7 +29,7 @@ type item struct {
 	name string // as messages name it: "task frame"
 	at   schedule.Pos
 	keys []string
-	vals []*yaml.Node // by keys; nil: not said
+	vals []*yaml.Node // by keys; nil: missing
 	// unsure says that a key could not be read: it may be one that seems to be
 	// missing.
 	unsure bool

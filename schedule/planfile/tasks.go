@@ -143,7 +143,7 @@ func (r *reader) readTaskWays(it *item, id schedule.TaskID, t *schedule.Task) {
 }
 
 // readClosing reads what the task does to the way in; work of stage turf
-// closes it unless something else is said.
+// closes it unless the plan says otherwise.
 func (r *reader) readClosing(it *item, t *schedule.Task) {
 	n, of := it.get("closes_way_in"), it.of("closes_way_in")
 	offSite := len(t.Zones) > 0 && r.plan.OffSite(t)

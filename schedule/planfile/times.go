@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// moment is a date and time on the site's clock; 0 when not said or faulty.
+// moment is a date and time on the site's clock; 0 when missing or faulty.
 func (r *reader) moment(n *yaml.Node, of label) calendars.Instant {
 	s, ok := r.plain(n, of)
 	if !ok {
@@ -39,7 +39,7 @@ func (r *reader) momentOf(s string, at schedule.Pos, of label) calendars.Instant
 
 func (it *item) moment(key string) calendars.Instant { return it.r.moment(it.get(key), it.of(key)) }
 
-// date is a civil date; ok is false when it is not said or faulty.
+// date is a civil date; ok is false when it is missing or faulty.
 func (r *reader) date(n *yaml.Node, of label) (calendars.Date, bool) {
 	s, ok := r.plain(n, of)
 	if !ok {
@@ -83,7 +83,7 @@ func (r *reader) length(n *yaml.Node, parse func(string) (calendars.Minutes, err
 	return m, true
 }
 
-// work is a length of working time; ok is false when not said or faulty.
+// work is a length of working time; ok is false when missing or faulty.
 func (it *item) work(key string) (calendars.Minutes, bool) {
 	return it.r.length(it.get(key), calendars.ParseWork, it.of(key))
 }

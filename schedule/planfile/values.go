@@ -108,7 +108,7 @@ func (it *item) words(key string, most int) string {
 	return it.r.words(it.get(key), most, it.of(key))
 }
 
-// flag is a value that is true or false; false when not said.
+// flag is a value that is true or false; false when missing.
 func (it *item) flag(key string) bool {
 	n := it.get(key)
 	s, ok := it.r.plain(n, it.of(key))
@@ -121,7 +121,7 @@ func (it *item) flag(key string) bool {
 	return s == "true"
 }
 
-// count is a whole number from least to maxCount; -1 when it is not said or
+// count is a whole number from least to maxCount; -1 when it is missing or
 // faulty.
 func (r *reader) count(n *yaml.Node, least int, of label) int {
 	s, ok := r.plain(n, of)
@@ -209,7 +209,7 @@ func (it *item) chance(key string) float64 {
 	return float64(d.num) / float64(d.den)
 }
 
-// money is an amount with at most two decimals; -1 when not said or faulty.
+// money is an amount with at most two decimals; -1 when missing or faulty.
 func (it *item) money(key string) schedule.Money {
 	n := it.get(key)
 	s, ok := it.r.plain(n, it.of(key))

@@ -19,7 +19,7 @@ type Activity struct {
 // LogicResult is what came of the builds of such a network.
 type LogicResult struct {
 	Builds  int
-	Minutes []int // by number of minutes: the builds that take so long
+	Minutes []int // counts the builds by how many minutes they take
 	// OnChain counts, by activity, the builds in which it is on the chain that takes
 	// longest, or on the first of several that do.
 	OnChain []int

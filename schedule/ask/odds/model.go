@@ -96,7 +96,7 @@ func newModel(of network.Case, o Options) (*model, error) {
 	return m, nil
 }
 
-// chosen is what a programme chose beside dates.
+// chosen is what a programme chose besides dates.
 func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 	heads, dropped = make([][]int, len(g.Tasks)), make([]bool, len(g.Tasks))
 	for i := range g.Tasks {

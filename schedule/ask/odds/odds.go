@@ -50,8 +50,8 @@ type Cause struct {
 	Rank float64
 }
 
-// Broken is a date beside the hand-over of the last task, and in how many builds
-// it breaks.
+// Broken is a date other than the hand-over of the last task, and in how many
+// builds it breaks.
 type Broken struct {
 	Kind     schedule.BreakKind
 	Activity schedule.Activity   // what is late

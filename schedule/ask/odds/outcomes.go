@@ -14,7 +14,7 @@ import (
 // Outcome is what came of one build.
 type Outcome struct {
 	Finish calendars.Instant // when the last required task is done; Never when some work has no place
-	Broken bool              // a date beside the hand-over of a task breaks
+	Broken bool              // a date other than the hand-over of a task breaks
 }
 
 // Outcomes builds a crew programme as [Run] does and lists what came of each build. Build by build,

@@ -1,6 +1,6 @@
 // Package recovery finds what to buy when dates break: the cheapest sets of a
 // plan's measures with which a checked programme meets every date, those that
-// disturb least, and beside them the finish that costs least in all.
+// disturb least, and besides them the finish that costs least in all.
 //
 // With hands unlimited, when tasks get shorter at a price an hour, [TimeCost] gives
 // the least cost of every finish, exactly.

@@ -47,7 +47,7 @@ type Choice struct {
 
 	OnTime    int     // builds whose last required task is done by the hand-over
 	Low, High float64 // 95 % confidence interval of that chance, by Wilson
-	Broken    int     // builds in which a date beside the hand-over of a task breaks
+	Broken    int     // builds in which a date other than the hand-over of a task breaks
 	By        [3]calendars.Instant
 	Gain      Gain // over the plan's own; zero for that
 

@@ -60,13 +60,13 @@ type pairKind uint8
 const (
 	spans  pairKind = iota // their spans don't overlap
 	worked                 // they aren't worked in the same slot
-	closes                 // b isn't worked from the start of a to so long after its finish
+	closes                 // b isn't worked from the start of a until some time after its finish
 )
 
 type pair struct {
 	a, b int
 	kind pairKind
-	long int // of closes
+	long int // of closes: the time after the finish
 }
 
 // newModel cuts the time line into minutes, or into the widest steps that fit

@@ -19,7 +19,7 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// Standing is a plan as at a moment, and what its log says beside that.
+// Standing is a plan as at a moment, and what its log says besides that.
 type Standing struct {
 	Plan       *schedule.Plan // a copy, with Progress, and without the measures that it is too late for
 	State      *sitelog.State

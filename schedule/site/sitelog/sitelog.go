@@ -25,7 +25,7 @@ import (
 // Kind says what happened.
 type Kind string
 
-// The kinds of event, and the fields that they use beside the common ones.
+// The kinds of event, and the fields that they use besides the common ones.
 const (
 	Started    Kind = "started"     // Task
 	Finished   Kind = "finished"    // Task: its work
