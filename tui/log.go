@@ -2,7 +2,6 @@ package tui
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"time"
 
@@ -188,19 +187,7 @@ func newsWords(p *schedule.Plan, news []sitelog.Event, now calendars.Instant) st
 	last := slices.MaxFunc(news, func(a, b sitelog.Event) int {
 		return cmp.Or(cmp.Compare(a.Written, b.Written), cmp.Compare(a.ID, b.ID))
 	})
-	text := "From the log: " + eventWords(wording.New(p), &last, now) + by(&last) + "."
-	if n := len(news) - 1; n > 0 {
-		text += fmt.Sprintf(" And %d more.", n)
-	}
-	return text
-}
-
-// by says who logged an event, where that is known.
-func by(e *sitelog.Event) string {
-	if e.By == "" {
-		return ""
-	}
-	return " (" + draw.Clean(e.By) + ")"
+	return draw.Clean(wording.New(p).News(&last, now, len(news)-1))
 }
 
 // numbered is what has numbers that hold: what the baselines have, then the plan's
@@ -211,9 +198,8 @@ func (a app) numbered() []sheets.Agreed {
 
 // misfits add what in the log can't be used, and what went otherwise than planned.
 func (a app) misfits(d *page.Document) {
-	add := func(role page.Role, format string, args ...any) { d.In(role, fmt.Sprintf(format, args...)) }
 	for _, x := range a.site.aside {
-		add(page.Late, "Line %d of the log is set aside: %s", x.Line, x.Why)
+		d.In(page.Late, wording.AsideInBrief(&x))
 	}
 	s := a.site.standing
 	if s == nil {
@@ -221,32 +207,23 @@ func (a app) misfits(d *page.Document) {
 	}
 	words := wording.New(s.Plan)
 	for _, c := range s.State.Conflicts {
-		said := eventWords(words, &c.Event, calendars.Past) + by(&c.Event)
-		add(page.Late, "In the log, this doesn't count: %s. %s.", said, wording.Capital(c.Why))
+		d.In(page.Late, draw.Clean(words.ConflictInBrief(&c)))
 	}
 	for _, e := range s.Unknown {
-		said := eventWords(words, &e, calendars.Past) + by(&e)
-		add(page.Plain, "In the log, of something that isn't in the plan: %s.", said)
+		d.In(page.Plain, draw.Clean(words.UnknownInBrief(&e)))
 	}
 	for _, o := range s.Overdue {
-		add(page.Late, "The lorry with %s hasn't come; it was booked for %s, and is expected from now on.",
-			words.Delivery(o.Delivery), words.Moment(o.Booked))
+		d.In(page.Late, words.OverdueInBrief(o))
 	}
 	for _, o := range s.OutOfOrder {
-		after := words.Activity(o.After) + " was there"
-		if o.Given != schedule.None {
-			after = s.Plan.Givens[o.Given].What + " was there"
-		} else if _, task := s.Plan.Task(o.After); task {
-			after = words.Activity(o.After) + " was done"
-		}
-		add(page.Plain, "%s was started before %s.", words.Task(o.Task), after)
+		d.In(page.Plain, words.OutOfOrderInBrief(o))
 	}
 }
 
 // eventWords say what an event logs and when, without a full stop; a moment on the
 // date of beside by its time alone.
 func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) string {
-	return draw.Clean(w.Event(e) + ", " + w.Then(e.At, beside))
+	return draw.Clean(w.EventWhen(e, beside))
 }
 
 // loggedLines list what has been logged and counts, the newest first, as far as the
@@ -271,7 +248,7 @@ func (a app) loggedLines() []page.Text {
 			d.In(page.Strong, date)
 			day = date
 		}
-		text := fmt.Sprintf("%s %s%s", words.Time(e.At), draw.Clean(words.Event(&e)), by(&e))
+		text := draw.Clean(words.Time(e.At) + " " + words.Event(&e) + wording.By(&e))
 		d.Add(page.Paragraph{Mark: "  ", Text: page.As(page.Plain, text), Hang: 6})
 	}
 	return a.laid(d, 4)

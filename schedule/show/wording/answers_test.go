@@ -11,6 +11,8 @@ import (
 	"build.example/turflast/schedule/show/use"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/baseline"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // said compares sentences with those wanted, each named by when it is said.
@@ -222,5 +224,53 @@ func TestDiffers(t *testing.T) {
 		{"later", with(baseline.Moved, ten, noon),
 			"Lay the turf starts Fri 7 May 12:00, 2 h later than Fri 7 May 10:00."},
 		{"lorry", w.Differs(lorry), "60 m2 turf comes Fri 7 May 10:00, 2 h earlier than Fri 7 May 12:00."},
+	})
+}
+
+func TestInBrief(t *testing.T) {
+	p := plan(t)
+	w, lay := wording.New(p), p.FindTask("lay")
+	started := sitelog.Event{ID: "a", What: sitelog.Started, At: at(p, 7, 10, 0), Task: "lay", By: "Ann"}
+	nobody := started
+	nobody.By = ""
+	before := func(after schedule.Activity, given schedule.GivenID) string {
+		return w.OutOfOrderInBrief(progress.OutOfOrder{Task: lay, After: after, Given: given})
+	}
+	said(t, [][3]string{
+		{"news", w.News(&started, started.At, 0), "From the log: Lay the turf started, 10:00 (Ann)."},
+		{"more news", w.News(&nobody, calendars.Past, 2), "From the log: Lay the turf started, Fri 7 May 10:00. And 2 more."},
+		{"conflict", w.ConflictInBrief(&sitelog.Conflict{Event: started, Why: "lay is started already"}),
+			"In the log, this doesn't count: Lay the turf started, Fri 7 May 10:00 (Ann). Lay is started already."},
+		{"unknown", w.UnknownInBrief(&nobody),
+			"In the log, of something that isn't in the plan: Lay the turf started, Fri 7 May 10:00."},
+		{"overdue", w.OverdueInBrief(progress.Overdue{Delivery: 1, Booked: started.At}),
+			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected from now on."},
+		{"aside", wording.AsideInBrief(&sitelog.Aside{Line: 3, Why: "it is no event"}),
+			"Line 3 of the log is set aside: it is no event"},
+		{"before a task", before(p.FindActivity("frame"), schedule.None),
+			"Lay the turf was started before Raise the frame was done."},
+		{"before a lorry", before(p.FindActivity("turf"), schedule.None),
+			"Lay the turf was started before 60 m2 turf was there."},
+		{"before a given", before(schedule.Nothing, 0), "Lay the turf was started before mains power was there."},
+	})
+}
+
+func TestChanges(t *testing.T) {
+	p := plan(t)
+	w := wording.New(p)
+	was := &schedule.Programme{Scope: schedule.Crews, Finish: at(p, 7, 10, 0)}
+	now := schedule.Programme{Scope: schedule.Crews, Finish: at(p, 7, 12, 0)}
+	was.Handover.Time, now.Handover.Time = 60, -60
+	never, logic, same := now, now, now
+	never.Finish, logic.Scope, same.Finish, same.Handover = calendars.Never, schedule.Logic, was.Finish, was.Handover
+	const without = "without the changes Fri 7 May 10:00, 1 h before the line."
+	said(t, [][3]string{
+		{"later", w.BeforeAfter(was, &now, 2),
+			"Hands over Fri 7 May 12:00, 1 h after the line; " + without + " 2 tasks move."},
+		{"logic", w.BeforeAfter(was, &logic, 1),
+			"Logic only so far: hands over Fri 7 May 12:00, 1 h after the line; " + without + " One task moves."},
+		{"never", w.BeforeAfter(was, &never, 1), "Never hands over; " + without + " One task moves."},
+		{"as before", w.BeforeAfter(was, &same, 0),
+			"Hands over Fri 7 May 10:00 as before, 1 h before the line. No task moves."},
 	})
 }

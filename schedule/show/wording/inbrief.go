@@ -1,0 +1,68 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// What follows says in brief, for a screen, what [Writer.Standing] tells in full.
+
+// EventWhen says what happened and when, without a full stop; a moment on the date of
+// beside by its time alone.
+func (w *Writer) EventWhen(e *sitelog.Event, beside calendars.Instant) string {
+	return w.Event(e) + ", " + w.Then(e.At, beside)
+}
+
+// By says who logged an event, behind what happened; empty where that isn't known.
+func By(e *sitelog.Event) string {
+	if e.By == "" {
+		return ""
+	}
+	return " (" + e.By + ")"
+}
+
+// News says what was logged last, and how many more events there are to read.
+func (w *Writer) News(last *sitelog.Event, beside calendars.Instant, more int) string {
+	text := "From the log: " + w.EventWhen(last, beside) + By(last) + "."
+	if more > 0 {
+		text += " " + AndMore(more, "")
+	}
+	return text
+}
+
+// AsideInBrief says what is wrong with a line of a log that is no event.
+func AsideInBrief(a *sitelog.Aside) string {
+	return fmt.Sprintf("Line %d of the log is set aside: %s", a.Line, a.Why)
+}
+
+// ConflictInBrief says that an event doesn't count, and why.
+func (w *Writer) ConflictInBrief(c *sitelog.Conflict) string {
+	return fmt.Sprintf("In the log, this doesn't count: %s. %s.", w.EventWhen(&c.Event, calendars.Past)+By(&c.Event),
+		Capital(c.Why))
+}
+
+// UnknownInBrief says that an event is about something that the plan hasn't got.
+func (w *Writer) UnknownInBrief(e *sitelog.Event) string {
+	return "In the log, of something that isn't in the plan: " + w.EventWhen(e, calendars.Past) + By(e) + "."
+}
+
+// OverdueInBrief says that a lorry hasn't come.
+func (w *Writer) OverdueInBrief(o progress.Overdue) string {
+	return fmt.Sprintf("The lorry with %s hasn't come; it was booked for %s, and is expected from now on.",
+		w.Delivery(o.Delivery), w.Moment(o.Booked))
+}
+
+// OutOfOrderInBrief says before what a task was started.
+func (w *Writer) OutOfOrderInBrief(o progress.OutOfOrder) string {
+	after := w.Activity(o.After) + " was there"
+	if o.Given != schedule.None {
+		after = w.plan.Givens[o.Given].What + " was there"
+	} else if _, task := w.plan.Task(o.After); task {
+		after = w.Activity(o.After) + " was done"
+	}
+	return fmt.Sprintf("%s was started before %s.", w.Task(o.Task), after)
+}
