@@ -55,7 +55,7 @@ func (r *Report) met() bool { return r.of.Programme.Blocked == nil && len(r.of.P
 func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
 	w.Heading("Deliveries, those that can hurt most first")
 	if len(list) == 0 {
-		w.Say("The plan has none.")
+		w.Say(wording.NoDeliveries)
 		return
 	}
 	w.Say(wording.LorryByLorry)

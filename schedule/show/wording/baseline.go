@@ -66,11 +66,3 @@ func (w *Writer) Differs(d baseline.Difference) string {
 	}
 	return fmt.Sprintf("%s %s %s, %s than %s.", name, starts, w.Moment(d.Now), apart(d.Was, d.Now), w.Moment(d.Was))
 }
-
-// apart is how much later or earlier a moment is than another, on the clock.
-func apart(was, now calendars.Instant) string {
-	if now < was {
-		return clock(calendars.Minutes(was-now)) + " earlier"
-	}
-	return clock(calendars.Minutes(now-was)) + " later"
-}

@@ -22,7 +22,7 @@ func (w *Writer) Break(b schedule.Break) string {
 			w.Moment(b.Limit))
 	case schedule.BreakKeep:
 		d := &w.plan.Deliveries[b.Stock]
-		over := clock(calendars.Minutes(b.Actual - b.Limit))
+		over := elapsed(b.Limit, b.Actual)
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", name, d.What, clock(d.Keep))
 		}
@@ -34,13 +34,13 @@ func (w *Writer) Break(b schedule.Break) string {
 			return fmt.Sprintf("%s is never %s.", name, w.unloaded(d))
 		}
 		return fmt.Sprintf("%s stands until %s, %s longer than the %s it waits.", name, w.Moment(b.Actual),
-			clock(calendars.Minutes(b.Actual-b.Limit)), clock(w.plan.Deliveries[d].Waits))
+			elapsed(b.Limit, b.Actual), clock(w.plan.Deliveries[d].Waits))
 	case schedule.BreakWithin:
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", Capital(name), w.Moment(b.Limit))
 		}
 		return fmt.Sprintf("%s had to follow by %s, the longest wait; it does so %s, %s late.", Capital(name),
-			w.Moment(b.Limit), w.Moment(b.Actual), clock(calendars.Minutes(b.Actual-b.Limit)))
+			w.Moment(b.Limit), w.Moment(b.Actual), elapsed(b.Limit, b.Actual))
 	}
 	return ""
 }

@@ -20,7 +20,7 @@ func (w *Writer) LateBy(g *schedule.Programme, d schedule.DeliveryID) string {
 	case u.LateArrival < u.Arrives:
 		return "too late"
 	}
-	return clock(calendars.Minutes(u.LateArrival - u.Arrives))
+	return elapsed(u.Arrives, u.LateArrival)
 }
 
 // Late says how late a delivery may come, or how early it would have to, as a
@@ -42,8 +42,8 @@ func (w *Writer) Late(g *schedule.Programme, d schedule.DeliveryID) string {
 		return "If it comes any later, a date breaks" + hands + "."
 	case u.LateArrival < u.Arrives:
 		return "A date breaks unless it comes by " + w.Moment(u.LateArrival) + ", " +
-			clock(calendars.Minutes(u.Arrives-u.LateArrival)) + " earlier than booked" + hands + "."
+			apart(u.Arrives, u.LateArrival) + " than booked" + hands + "."
 	}
 	return "If it comes by " + w.Moment(u.LateArrival) + ", " +
-		clock(calendars.Minutes(u.LateArrival-u.Arrives)) + " later, every date that hangs on it holds" + hands + "."
+		apart(u.Arrives, u.LateArrival) + ", every date that hangs on it holds" + hands + "."
 }

@@ -44,11 +44,7 @@ func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.De
 	if was == now {
 		return ""
 	}
-	way, by := "later", calendars.Minutes(now-was)
-	if by < 0 {
-		way, by = "earlier", -by
-	}
-	return fmt.Sprintf("Book %s for %s, %s %s than the plan has it (%s).", w.Delivery(d), w.Moment(now), clock(by), way,
+	return fmt.Sprintf("Book %s for %s, %s than the plan has it (%s).", w.Delivery(d), w.Moment(now), apart(was, now),
 		w.Moment(was))
 }
 

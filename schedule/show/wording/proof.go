@@ -3,7 +3,6 @@ package wording
 import (
 	"fmt"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
@@ -54,7 +53,7 @@ func (w *Writer) better(g *schedule.Programme) string {
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
 		return work(m) + " of site time"
 	}
-	return clock(calendars.Minutes(g.Finish-g.Bound)) + " on the clock"
+	return elapsed(g.Bound, g.Finish) + " on the clock"
 }
 
 // praise is the verdict on a crew programme that breaks no date.
@@ -103,7 +102,7 @@ func (w *Writer) howGood(g *schedule.Programme) string {
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
 		return "at most " + work(m) + " better"
 	}
-	return "at most " + clock(calendars.Minutes(g.Finish-g.Bound)) + " better, by the clock"
+	return "at most " + elapsed(g.Bound, g.Finish) + " better, by the clock"
 }
 
 // Overfull says what is over-full and by how much, as a sentence for the phone:

@@ -71,8 +71,8 @@ func (w *Writer) may(verb, length string, t Tolerance) string {
 	case t.Broken == calendars.Never:
 		return until + "; beyond that no programme was found, though a break isn't proven"
 	}
-	return fmt.Sprintf("%s with a programme in hand; from %s on, %s later, a date is proven to break",
-		until, w.Moment(t.Broken), clock(calendars.Minutes(t.Broken-t.At)))
+	return fmt.Sprintf("%s with a programme in hand; from %s on, %s, a date is proven to break",
+		until, w.Moment(t.Broken), apart(t.At, t.Broken))
 }
 
 // LorryClauses say how late a delivery may come, when else it can, how early it may be
@@ -107,8 +107,7 @@ func (w *Writer) Earliest(booked, earliest calendars.Instant) string {
 	if earliest >= booked {
 		return "no earlier booking was found to hold"
 	}
-	return fmt.Sprintf("may be booked from %s on, %s earlier", w.Moment(earliest),
-		clock(calendars.Minutes(booked-earliest)))
+	return fmt.Sprintf("may be booked from %s on, %s", w.Moment(earliest), apart(booked, earliest))
 }
 
 // OrderBy names the date to order by, for the booking as it is and for the
@@ -150,6 +149,7 @@ func (w *Writer) BreaksFrom(t Tolerance) string {
 
 // What leads to the lists of deliveries, tasks and pairs, and explains their figures.
 const (
+	NoDeliveries = "The plan has none."
 	StoppedEarly = "Stopped early: this isn't all that was asked."
 	LorryByLorry = "One at a time; work is arranged anew around it, and everything checked."
 	MostHurt     = "First those that can take the least of their worst lateness, a day where the plan says none."

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"build.example/turflast/calendars"
 )
 
 // Capital is a clause with a capital letter, as a sentence begins.
@@ -34,4 +36,15 @@ func AndMore(rest int, how string) string {
 		how = ", " + how
 	}
 	return fmt.Sprintf("And %d more%s.", rest, how)
+}
+
+// elapsed is the time on the clock from one moment to a later one.
+func elapsed(from, to calendars.Instant) string { return clock(calendars.Minutes(to - from)) }
+
+// apart is how much later or earlier a moment is than another, on the clock.
+func apart(was, now calendars.Instant) string {
+	if now < was {
+		return elapsed(now, was) + " earlier"
+	}
+	return elapsed(was, now) + " later"
 }
