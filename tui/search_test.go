@@ -166,8 +166,10 @@ func TestChoicesAreShown(t *testing.T) {
 		if q.Deliveries[trees].Movable != nil {
 			s.Programme.Unloads[trees].Arrives -= 60
 		}
-		s.Programme.Tasks[pots] = schedule.TaskDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never},
-			Done: calendars.Never, Dropped: true, Heads: []int{0}}
+		s.Programme.Tasks[pots] = schedule.TaskDates{
+			Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never},
+			Done:  calendars.Never, Dropped: true, Heads: []int{0},
+		}
 		return s, err
 	}
 	b.press("r")
@@ -208,9 +210,11 @@ func TestImpossibleIsLoud(t *testing.T) {
 		s, err := b.file.likeLogic(context.Background(), q, nil)
 		g := s.Programme
 		g.Finish, g.Bound, g.Handover = p.Site.Handover+180, p.Site.Handover+180, schedule.Margin{Time: -180}
-		g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
+		g.Overfull = &schedule.Overfull{
+			Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
 			Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 120,
-			There: 60, Until: p.Site.Handover, Work: []schedule.Activity{0}}
+			There: 60, Until: p.Site.Handover, Work: []schedule.Activity{0},
+		}
 		return s, err
 	}
 	b.press("r")

@@ -142,8 +142,10 @@ func solveOne(s settings, it item, better func([]int)) (row, error) {
 
 // learn runs the solver that learns, alone or two of it side by side.
 func learn(ctx context.Context, s settings, b *board, alone bool) error {
-	o := learner.Options{Alone: alone, Better: func(starts []int, _ int) { b.found(starts) },
-		Raised: b.raise, Bound: b.bound()}
+	o := learner.Options{
+		Alone: alone, Better: func(starts []int, _ int) { b.found(starts) },
+		Raised: b.raise, Bound: b.bound(),
+	}
 	if s.counted {
 		o.Steps = int64(s.schedules) * stepsWorth * int64(len(b.x.Durations))
 	}

@@ -36,8 +36,10 @@ func scan(data []byte, what string, report func(schedule.Problem)) *source {
 	s := &source{}
 	text := strings.TrimPrefix(string(data), byteOrderMark)
 	if looksWide(text) {
-		report(schedule.Problem{Pos: schedule.Pos{Line: 1, Column: 1},
-			Text: "the file is not UTF-8 text", Hint: "save it as UTF-8"})
+		report(schedule.Problem{
+			Pos:  schedule.Pos{Line: 1, Column: 1},
+			Text: "the file is not UTF-8 text", Hint: "save it as UTF-8",
+		})
 		s.broken = true
 		return s
 	}

@@ -60,8 +60,10 @@ func read(t *testing.T, text string) *schedule.Plan {
 // arrives when it is booked for unless a third moment says so.
 func dated(t *testing.T, p *schedule.Plan, lines string) *schedule.Programme {
 	t.Helper()
-	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, len(p.Tasks)),
-		Unloads: make([]schedule.UnloadDates, len(p.Deliveries))}
+	g := &schedule.Programme{
+		Tasks:   make([]schedule.TaskDates, len(p.Tasks)),
+		Unloads: make([]schedule.UnloadDates, len(p.Deliveries)),
+	}
 	for i := range g.Tasks {
 		g.Tasks[i].Start, g.Tasks[i].Finish = calendars.Never, calendars.Never
 		for _, need := range p.Tasks[i].Crew {
@@ -69,8 +71,10 @@ func dated(t *testing.T, p *schedule.Plan, lines string) *schedule.Programme {
 		}
 	}
 	for i := range g.Unloads {
-		g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never},
-			Arrives: p.Deliveries[i].Arrives}
+		g.Unloads[i] = schedule.UnloadDates{
+			Dates:   schedule.Dates{Start: calendars.Never, Finish: calendars.Never},
+			Arrives: p.Deliveries[i].Arrives,
+		}
 	}
 	for line := range strings.SplitSeq(strings.TrimSpace(lines), "\n") {
 		f := strings.Fields(line)

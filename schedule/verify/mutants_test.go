@@ -333,8 +333,10 @@ func (x *subject) reportMutants() {
 		x.add("break misreported", "breaks", func(g *schedule.Programme) { g.Breaks[i].Actual++ })
 	}
 	x.add("break that isn't", "breaks", func(g *schedule.Programme) {
-		g.Breaks = append(g.Breaks, schedule.Break{Kind: schedule.BreakBy, Activity: 0,
-			Stock: schedule.None, Limit: x.g.Finish + 9, Actual: x.g.Finish + 10})
+		g.Breaks = append(g.Breaks, schedule.Break{
+			Kind: schedule.BreakBy, Activity: 0,
+			Stock: schedule.None, Limit: x.g.Finish + 9, Actual: x.g.Finish + 10,
+		})
 	})
 	x.add("finish", "finish", func(g *schedule.Programme) { g.Finish-- })
 	x.add("margin", "margin", func(g *schedule.Programme) { g.Handover.Time++ })

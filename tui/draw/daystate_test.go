@@ -17,8 +17,10 @@ func underway(t *testing.T) *draw.Garden {
 	p := *gardentest.Demo(t)
 	opens := p.Site.Opens
 	now := opens.Plus(4 * calendars.Hour)
-	p.Progress = &schedule.Progress{At: now, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
-		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
+	p.Progress = &schedule.Progress{
+		At: now, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+	}
 	for i := range p.Tasks {
 		x := &p.Progress.Tasks[i]
 		for _, n := range p.Tasks[i].Crew {
@@ -45,8 +47,10 @@ func underway(t *testing.T) *draw.Garden {
 		}
 	}
 	blocks := p.FindDelivery("blocks")
-	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true,
-		Start: p.Deliveries[blocks].Arrives, Finish: p.Deliveries[blocks].Arrives + 30}
+	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{
+		Arrived: true,
+		Start:   p.Deliveries[blocks].Arrives, Finish: p.Deliveries[blocks].Arrives + 30,
+	}
 	return gardentest.Solve(t, &p)
 }
 

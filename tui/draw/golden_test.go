@@ -44,8 +44,10 @@ func golden(t *testing.T, name, frame string) {
 var sizes = []draw.Size{{Width: 80, Height: 24}, {Width: 120, Height: 40}, {Width: 300, Height: 80}}
 
 func chrome(g *draw.Garden, s draw.Size, tab int) draw.Chrome {
-	return draw.Chrome{Garden: g.Plan.Garden, Tabs: []string{"window", "day", "deliveries"}, Tab: tab,
-		Status: draw.Status(g, s.Width-12), Alarm: draw.Alarm(g), Hint: "? help"}
+	return draw.Chrome{
+		Garden: g.Plan.Garden, Tabs: []string{"window", "day", "deliveries"}, Tab: tab,
+		Status: draw.Status(g, s.Width-12), Alarm: draw.Alarm(g), Hint: "? help",
+	}
 }
 
 // frames draws every view of a garden at one size, by name.

@@ -40,8 +40,10 @@ func TestWhatHasComeStays(t *testing.T) {
 	p := *gardentest.Demo(t)
 	blocks, concrete := p.FindDelivery("blocks"), p.FindDelivery("concrete")
 	at := p.Deliveries[blocks].Arrives
-	p.Progress = &schedule.Progress{At: at.Plus(calendars.Hour), Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
-		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
+	p.Progress = &schedule.Progress{
+		At: at.Plus(calendars.Hour), Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+	}
 	p.Progress.Deliveries[blocks] = schedule.DeliveryProgress{Arrived: true, Start: at, Finish: at.Plus(30)}
 	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(gardentest.Solve(t, &p))
 	if got := m.Chosen(); got != p.Unload(concrete) {

@@ -78,8 +78,10 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 	q := *m.Plan
 	q.Tasks = slices.Clone(q.Tasks)
 	q.Deliveries = slices.Clone(q.Deliveries)
-	out := &schedule.Programme{Scope: schedule.Crews, Finish: finish,
-		Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads)}
+	out := &schedule.Programme{
+		Scope: schedule.Crews, Finish: finish,
+		Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads),
+	}
 	for i := range q.Tasks {
 		d := &out.Tasks[i]
 		if d.Dropped {

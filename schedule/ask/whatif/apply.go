@@ -185,8 +185,10 @@ func (a *applying) stretch() {
 			most += c.Most
 		}
 		likely := t.Effort.Time(most)
-		t.Spread = &schedule.Spread{Best: min(max(s.Best+a.c.Length, 1), likely),
-			Worst: min(max(s.Worst+a.c.Length, likely), mostWork)}
+		t.Spread = &schedule.Spread{
+			Best:  min(max(s.Best+a.c.Length, 1), likely),
+			Worst: min(max(s.Worst+a.c.Length, likely), mostWork),
+		}
 	}
 }
 

@@ -45,8 +45,10 @@ func asChanges(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	}
 	var out []schedule.Change
 	for _, need := range m.People.Crew {
-		out = append(out, schedule.Change{Kind: schedule.ChangeHeads,
-			Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On})
+		out = append(out, schedule.Change{
+			Kind: schedule.ChangeHeads,
+			Name: p.Crews[need.Crew].ID, Heads: need.Least, Dates: m.People.On,
+		})
 	}
 	return out
 }

@@ -55,8 +55,10 @@ func TestChangesUnderWay(t *testing.T) {
 func TestWhatHasHappened(t *testing.T) {
 	p := dryish(3)
 	at := p.Site.Opens.Plus(calendars.Day)
-	p.Progress = &schedule.Progress{At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
-		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries))}
+	p.Progress = &schedule.Progress{
+		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+	}
 	p.Progress.Tasks[0] = schedule.TaskProgress{Start: p.Site.Opens, Finish: at}
 	p.Progress.Tasks[1] = schedule.TaskProgress{Start: p.Site.Opens, Left: schedule.Effort{Takes: 90}, Heads: []int{1}}
 	p.Deliveries = append(p.Deliveries[:0:0], schedule.Delivery{ID: "stone", What: "Stone", Arrives: p.Site.Opens})

@@ -106,8 +106,10 @@ func (b *small) drawNode(t *rapid.T, i, resources int) {
 	}
 	var modes []crews.Mode
 	for range rapid.SampledFrom([]int{1, 1, 1, 2}).Draw(t, "modes") {
-		m := crews.Mode{Work: drawMinutes(t, 0, 8, "work"),
-			Calendar: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "calendar"))}
+		m := crews.Mode{
+			Work:     drawMinutes(t, 0, 8, "work"),
+			Calendar: int32(rapid.IntRange(0, len(b.open)-1).Draw(t, "calendar")),
+		}
 		for r := range resources {
 			most := 0
 			for _, k := range b.there[r] {

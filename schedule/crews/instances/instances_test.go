@@ -107,8 +107,10 @@ func TestMalformed(t *testing.T) {
 }
 
 func TestCriticalPathOfARing(t *testing.T) {
-	x := &instances.Instance{Durations: []int{1, 1},
-		Lags: []instances.Lag{{From: 0, To: 1, Least: 3}, {From: 1, To: 0, Least: -2}}}
+	x := &instances.Instance{
+		Durations: []int{1, 1},
+		Lags:      []instances.Lag{{From: 0, To: 1, Least: 3}, {From: 1, To: 0, Least: -2}},
+	}
 	if got := x.CriticalPath(); got != -1 {
 		t.Errorf("a ring that asks for 3 within 2 has a path of %d", got)
 	}

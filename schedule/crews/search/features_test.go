@@ -17,8 +17,10 @@ import (
 func open(t *testing.T, nodes []network.Node, arcs []network.Arc) *crews.Problem {
 	t.Helper()
 	line := calendars.Span{Start: 1000, End: 20000}
-	s := network.Spec{Line: line,
-		Calendars: []*calendars.Calendar{calendars.New([]calendars.Span{line})}, Nodes: nodes, Arcs: arcs}
+	s := network.Spec{
+		Line:      line,
+		Calendars: []*calendars.Calendar{calendars.New([]calendars.Span{line})}, Nodes: nodes, Arcs: arcs,
+	}
 	n, err := network.Build(s)
 	if err != nil {
 		t.Fatal(err)

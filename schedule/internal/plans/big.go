@@ -53,9 +53,11 @@ func (m *maker) bigSite(n int) {
 	s.Hours = calendars.Hours{Weekly: workWeek(usualDay(), saturday)}
 	loud := workWeek([]calendars.Range{{From: 8 * 60, To: 17 * 60}}, []calendars.Range{{From: 9 * 60, To: 13 * 60}})
 	s.Loud = &loud
-	s.Gate = &schedule.Gate{AtOnce: 2, Hours: &calendars.Hours{Weekly: workWeek(
-		[]calendars.Range{{From: 6*60 + 30, To: 11 * 60}, {From: 13 * 60, To: 16 * 60}},
-		[]calendars.Range{{From: 7 * 60, To: 11 * 60}})}}
+	s.Gate = &schedule.Gate{AtOnce: 2, Hours: &calendars.Hours{
+		Weekly: workWeek(
+			[]calendars.Range{{From: 6*60 + 30, To: 11 * 60}, {From: 13 * 60, To: 16 * 60}},
+			[]calendars.Range{{From: 7 * 60, To: 11 * 60}}),
+	}}
 }
 
 func (m *maker) bigZones() {
@@ -85,8 +87,10 @@ func (m *maker) bigHands() {
 		m.p.Crews = append(m.p.Crews, c)
 	}
 	for i := range 6 {
-		k := schedule.Machine{ID: fmt.Sprintf("machine-%d", i+1),
-			Name: fmt.Sprintf("Machine %d", i+1), Count: 1 + i%2, Places: i % 3, Rate: 5000}
+		k := schedule.Machine{
+			ID:   fmt.Sprintf("machine-%d", i+1),
+			Name: fmt.Sprintf("Machine %d", i+1), Count: 1 + i%2, Places: i % 3, Rate: 5000,
+		}
 		for d := 0; i%2 == 0 && d < m.days+90; d += 1 + i%3 {
 			k.Ours = append(k.Ours, calendars.Span{Start: m.when(d, 7*60), End: m.when(d, 18*60)})
 		}
@@ -107,8 +111,10 @@ func (m *maker) bigTasks(n int) {
 	}
 	for i, rank := range ranks {
 		stage := schedule.StageID(rank)
-		t := schedule.Task{ID: fmt.Sprintf("%s-%d", p.Stages[stage], i+1),
-			Name: fmt.Sprintf("%s %d", p.Stages[stage], i+1), Stage: stage}
+		t := schedule.Task{
+			ID:   fmt.Sprintf("%s-%d", p.Stages[stage], i+1),
+			Name: fmt.Sprintf("%s %d", p.Stages[stage], i+1), Stage: stage,
+		}
 		t.Zones = []schedule.ZoneID{schedule.ZoneID(i % 12)}
 		if m.chance(6) && rank < 4 {
 			t.Zones[0] = 12
@@ -138,8 +144,10 @@ func (m *maker) bigTasks(n int) {
 		}
 		p.Rules = append(p.Rules, r)
 	}
-	p.Rules = append(p.Rules, schedule.Rule{Text: "paving apart from planting",
-		Kind: schedule.Apart, First: m.stagesNamed("paving"), Then: m.stagesNamed("planting")})
+	p.Rules = append(p.Rules, schedule.Rule{
+		Text: "paving apart from planting",
+		Kind: schedule.Apart, First: m.stagesNamed("paving"), Then: m.stagesNamed("planting"),
+	})
 }
 
 func (m *maker) stagesNamed(names ...string) []schedule.StageID {
@@ -156,9 +164,11 @@ func (m *maker) bigDeliveries(n int) {
 		for (m.first+calendars.Date(day)).Weekday() == time.Sunday || day == 6 {
 			day++
 		}
-		d := schedule.Delivery{ID: fmt.Sprintf("load-%d", i+1), What: "a load",
+		d := schedule.Delivery{
+			ID: fmt.Sprintf("load-%d", i+1), What: "a load",
 			Arrives: m.when(day, m.minutes(7*60, 9*60)), Waits: 60,
-			Unload: schedule.Unload{Takes: m.minutes(15, 45)}}
+			Unload: schedule.Unload{Takes: m.minutes(15, 45)},
+		}
 		if i%3 == 0 {
 			d.Unload.Crew = []schedule.CrewNeed{{Crew: schedule.CrewID(i % 20), Least: 1, Most: 1}}
 		}

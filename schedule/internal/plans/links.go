@@ -244,8 +244,10 @@ func (m *maker) measures() {
 	none := func() schedule.Measure { return schedule.Measure{Drop: schedule.None, Cost: 40000} }
 	longer, people := none(), none()
 	longer.Longer = &schedule.LongerHours{On: m.first, To: 20 * 60}
-	people.People = &schedule.MorePeople{Crew: []schedule.CrewNeed{{Crew: 0, Least: 2, Most: 2}},
-		On: []calendars.Date{m.first, m.first + 1}}
+	people.People = &schedule.MorePeople{
+		Crew: []schedule.CrewNeed{{Crew: 0, Least: 2, Most: 2}},
+		On:   []calendars.Date{m.first, m.first + 1},
+	}
 	if p.Site.Hours.Weekly[0] == nil || p.Site.Hours.Weekly[0][0].From >= 7*60 {
 		p.Measures = append(p.Measures, longer)
 	}

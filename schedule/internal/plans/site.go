@@ -160,10 +160,14 @@ func (m *maker) zones() {
 		return
 	}
 	day := []calendars.Range{{From: 8 * 60, To: 17 * 60}}
-	yard := schedule.Zone{ID: "yard", Name: "Joiners' yard", OffSite: true,
-		From: wall(m.p.Site.Location, m.first-calendars.Date(m.in(0, 9)), 8*60)}
-	yard.Hours = calendars.Hours{On: m.named(20), Closed: m.closures(20),
+	yard := schedule.Zone{
+		ID: "yard", Name: "Joiners' yard", OffSite: true,
+		From: wall(m.p.Site.Location, m.first-calendars.Date(m.in(0, 9)), 8*60),
+	}
+	yard.Hours = calendars.Hours{
+		On: m.named(20), Closed: m.closures(20),
 		Weekly: calendars.WeekHours{time.Monday: day, time.Tuesday: day,
-			time.Wednesday: day, time.Thursday: day, time.Friday: day}}
+			time.Wednesday: day, time.Thursday: day, time.Friday: day},
+	}
 	m.p.Zones = append(m.p.Zones, yard)
 }

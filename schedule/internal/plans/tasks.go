@@ -35,8 +35,10 @@ func (m *maker) tasks() {
 
 func (m *maker) task(i int, stage schedule.StageID) schedule.Task {
 	name := m.p.Stages[stage]
-	t := schedule.Task{ID: fmt.Sprintf("%s-%d", name, i+1),
-		Name: fmt.Sprintf("%s %d", name, i+1), Stage: stage, Zones: m.taskZones()}
+	t := schedule.Task{
+		ID:   fmt.Sprintf("%s-%d", name, i+1),
+		Name: fmt.Sprintf("%s %d", name, i+1), Stage: stage, Zones: m.taskZones(),
+	}
 	room := 99
 	for _, z := range t.Zones {
 		if people := m.p.Zones[z].People; people > 0 {
@@ -100,8 +102,10 @@ func (m *maker) effort(shared bool) schedule.Effort {
 			num, den = num/k, den/k
 		}
 	}
-	return schedule.Effort{Num: num, Den: den, Amount: fmt.Sprintf("%d m2", amount),
-		Rate: fmt.Sprintf("%d m2/person-hour", rate), Unit: "m2"}
+	return schedule.Effort{
+		Num: num, Den: den, Amount: fmt.Sprintf("%d m2", amount),
+		Rate: fmt.Sprintf("%d m2/person-hour", rate), Unit: "m2",
+	}
 }
 
 func (m *maker) closes(t *schedule.Task, stage string) {

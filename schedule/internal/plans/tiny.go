@@ -100,8 +100,10 @@ func (m tiny) gate() {
 	}
 	g := &schedule.Gate{AtOnce: m.in(1, 5)/5 + 1}
 	if m.chance(40) {
-		g.Hours = &calendars.Hours{Closed: m.closures(20),
-			Weekly: *allWeek([]calendars.Range{{From: 7 * 60, To: 10 * 60}, {From: 13 * 60, To: 15 * 60}})}
+		g.Hours = &calendars.Hours{
+			Closed: m.closures(20),
+			Weekly: *allWeek([]calendars.Range{{From: 7 * 60, To: 10 * 60}, {From: 13 * 60, To: 15 * 60}}),
+		}
 	}
 	m.p.Site.Gate = g
 }
@@ -119,8 +121,10 @@ func (m tiny) zones() {
 		m.p.Zones = append(m.p.Zones, z)
 	}
 	if m.chance(35) {
-		m.p.Zones = append(m.p.Zones, schedule.Zone{ID: "yard", Name: "yard", OffSite: true, From: m.when(-m.in(0, 1), 8*60),
-			Hours: calendars.Hours{Weekly: *allWeek([]calendars.Range{{From: 8 * 60, To: 14 * 60}}), Closed: m.closures(20)}})
+		m.p.Zones = append(m.p.Zones, schedule.Zone{
+			ID: "yard", Name: "yard", OffSite: true, From: m.when(-m.in(0, 1), 8*60),
+			Hours: calendars.Hours{Weekly: *allWeek([]calendars.Range{{From: 8 * 60, To: 14 * 60}}), Closed: m.closures(20)},
+		})
 	}
 }
 

@@ -9,8 +9,10 @@ import (
 
 func (m tiny) task(i int, stage schedule.StageID) schedule.Task {
 	name := m.p.Stages[stage]
-	t := schedule.Task{ID: fmt.Sprintf("%s-%d", name, i+1),
-		Name: fmt.Sprintf("%s %d", name, i+1), Stage: stage, Zones: m.taskZones()}
+	t := schedule.Task{
+		ID:   fmt.Sprintf("%s-%d", name, i+1),
+		Name: fmt.Sprintf("%s %d", name, i+1), Stage: stage, Zones: m.taskZones(),
+	}
 	room := m.room(t.Zones)
 	t.Machines = m.machineNeeds(30, room-1)
 	for _, need := range t.Machines {
@@ -38,8 +40,10 @@ func (m tiny) effort(crew []schedule.CrewNeed) schedule.Effort {
 	case len(crew) > 0 && (ranged && kind < 7 || kind == 7):
 		return schedule.Effort{Num: parts, Den: 1}
 	case len(crew) > 0 && kind == 8:
-		return schedule.Effort{Num: parts, Den: 1,
-			Amount: fmt.Sprintf("%d m2", parts/10), Rate: "6 m2/person-hour", Unit: "m2"}
+		return schedule.Effort{
+			Num: parts, Den: 1,
+			Amount: fmt.Sprintf("%d m2", parts/10), Rate: "6 m2/person-hour", Unit: "m2",
+		}
 	case kind == 9:
 		return schedule.Effort{Takes: m.half(0, 30)}
 	}
@@ -111,9 +115,11 @@ func (m tiny) links() {
 }
 
 func (m tiny) link(from schedule.TaskID) schedule.Link {
-	l := schedule.Link{From: from, Kind: pick(m.maker, []schedule.LinkKind{
-		schedule.FinishStart, schedule.FinishStart, schedule.FinishStart,
-		schedule.StartStart, schedule.FinishFinish, schedule.StartFinish})}
+	l := schedule.Link{
+		From: from, Kind: pick(m.maker, []schedule.LinkKind{
+			schedule.FinishStart, schedule.FinishStart, schedule.FinishStart,
+			schedule.StartStart, schedule.FinishFinish, schedule.StartFinish}),
+	}
 	switch kind := m.in(0, 9); {
 	case kind == 5:
 		l.Wait = schedule.Wait{Kind: schedule.Lag, Time: m.half(0, 120)}

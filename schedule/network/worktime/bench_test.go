@@ -51,14 +51,18 @@ func gardenSized(tb tb) *schedule.Plan {
 	}
 	week[time.Saturday] = []calendars.Range{{From: 8 * 60, To: 16 * 60}}
 	own := calendars.Hours{Weekly: week}
-	p := &schedule.Plan{Site: schedule.Site{
-		Location: london, Opens: at(30, 7*60), Handover: at(38, 15*60), Hours: own, Loud: &week,
-		Gate: &schedule.Gate{AtOnce: 1, Hours: &own},
-	}}
+	p := &schedule.Plan{
+		Site: schedule.Site{
+			Location: london, Opens: at(30, 7*60), Handover: at(38, 15*60), Hours: own, Loud: &week,
+			Gate: &schedule.Gate{AtOnce: 1, Hours: &own},
+		},
+	}
 	p.Zones = []schedule.Zone{{People: 6}, {OffSite: true, From: at(12, 8*60), Hours: own}}
 	for i := range 6 {
-		c := schedule.Crew{People: 4,
-			Away: []schedule.Away{{Span: calendars.Span{Start: at(31+i, 0), End: at(32+i, 0)}, People: 2}}}
+		c := schedule.Crew{
+			People: 4,
+			Away:   []schedule.Away{{Span: calendars.Span{Start: at(31+i, 0), End: at(32+i, 0)}, People: 2}},
+		}
 		if i%2 == 0 {
 			c.Hours = &own
 		}
@@ -69,8 +73,10 @@ func gardenSized(tb tb) *schedule.Plan {
 			schedule.Machine{Count: 1, Ours: []calendars.Span{{Start: at(30+i, 7*60), End: at(31+i, 12*60)}}})
 	}
 	for i := range 72 {
-		t := schedule.Task{Zones: []schedule.ZoneID{schedule.ZoneID(i % 12 / 11)}, Loud: i%5 == 0,
-			Crew: []schedule.CrewNeed{{Crew: schedule.CrewID(i % 6), Least: 1 + i%4, Most: 1 + i%4}}}
+		t := schedule.Task{
+			Zones: []schedule.ZoneID{schedule.ZoneID(i % 12 / 11)}, Loud: i%5 == 0,
+			Crew: []schedule.CrewNeed{{Crew: schedule.CrewID(i % 6), Least: 1 + i%4, Most: 1 + i%4}},
+		}
 		if i%9 == 0 {
 			t.Machines = []schedule.MachineNeed{{Machine: schedule.MachineID(i % 4), Count: 1}}
 		}

@@ -120,8 +120,10 @@ func TestWhenCrewsAreAtWork(t *testing.T) {
 func TestTimeLine(t *testing.T) {
 	s := worktime.New(garden(t))
 	// 26 weeks before the shed's from, 52 after the hand-over.
-	want := calendars.Span{Start: at(t, "2027-04-05 08:00").Plus(-26 * 7 * 1440),
-		End: at(t, "2027-05-08 15:00").Plus(52 * 7 * 1440)}
+	want := calendars.Span{
+		Start: at(t, "2027-04-05 08:00").Plus(-26 * 7 * 1440),
+		End:   at(t, "2027-05-08 15:00").Plus(52 * 7 * 1440),
+	}
 	if s.Line != want {
 		t.Errorf("the time line is %v, want %v", s.Line, want)
 	}

@@ -36,8 +36,10 @@ func everything(s *solve.Solver) network.Case {
 	g.Aim = schedule.Margin{Time: -60, Clock: true}
 	g.Tasks[2].Dropped = true
 	g.Scope, g.Bound = schedule.Crews, late
-	g.Overfull = &schedule.Overfull{Gate: true, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
-		Work: []schedule.Activity{1, p.Unload(1)}}
+	g.Overfull = &schedule.Overfull{
+		Gate: true, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
+		Work: []schedule.Activity{1, p.Unload(1)},
+	}
 	g.Moves = []schedule.Move{{Task: 1, Was: late, Now: late + 60}}
 	g.Unloads[1].Arrives += 60
 	g.Tasks[3].LateStart, g.Tasks[3].TotalFloat = calendars.Past, schedule.NoFloat

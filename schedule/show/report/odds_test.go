@@ -53,8 +53,10 @@ func TestOddsPicture(t *testing.T) {
 	s := solved(t, roomy)
 	c := crews(s)
 	line := s.Plan().Site.Handover
-	o := &odds.Result{Options: odds.Options{Builds: 100, Seed: 1},
-		OnTime: 56, Low: 0.46, High: 0.65, OnChain: make([]int, 2)}
+	o := &odds.Result{
+		Options: odds.Options{Builds: 100, Seed: 1},
+		OnTime:  56, Low: 0.46, High: 0.65, OnChain: make([]int, 2),
+	}
 	for k := range o.Dots {
 		switch {
 		case k < 40:

@@ -170,9 +170,11 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 		g.Unloads[d].Arrives = p.Deliveries[d].Arrives
 	}
 	g.Unloads[turf].Arrives += 60
-	g.Overfull = &schedule.Overfull{Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
+	g.Overfull = &schedule.Overfull{
+		Crew: 0, Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
 		Span: calendars.Span{Start: p.Site.Opens, End: p.Site.Handover}, Needed: 600,
-		There: 540, Until: p.Site.Handover + 60, Work: []schedule.Activity{lay.Activity()}}
+		There: 540, Until: p.Site.Handover + 60, Work: []schedule.Activity{lay.Activity()},
+	}
 	never := schedule.Dates{Start: calendars.Never, Finish: calendars.Never}
 	g.Tasks[p.FindTask("pots")] = schedule.TaskDates{Dates: never, Dropped: true}
 	g.Breaks = []schedule.Break{{Kind: schedule.BreakBy, Activity: schedule.Activity(lay),

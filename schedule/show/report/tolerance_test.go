@@ -30,8 +30,10 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	never := calendars.Never
 	for i := range p.Deliveries {
 		at := g.Unloads[i].Arrives
-		x := tolerance.Delivery{Delivery: schedule.DeliveryID(i),
-			Booked: at, Held: at + 90, Broken: at + 91, Earliest: at - 60}
+		x := tolerance.Delivery{
+			Delivery: schedule.DeliveryID(i),
+			Booked:   at, Held: at + 90, Broken: at + 91, Earliest: at - 60,
+		}
 		switch i {
 		case 0:
 			x.Held, x.Broken, x.Earliest = at, never, at
@@ -45,8 +47,10 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 	}
 	for i := range p.Tasks {
 		at := g.Tasks[i].Start
-		x := tolerance.Task{Task: schedule.TaskID(i), Start: at,
-			Held: at.Plus(calendars.Day), Broken: at.Plus(calendars.Day + 1)}
+		x := tolerance.Task{
+			Task: schedule.TaskID(i), Start: at,
+			Held: at.Plus(calendars.Day), Broken: at.Plus(calendars.Day + 1),
+		}
 		switch i {
 		case 0:
 			x.Broken = at.Plus(2 * calendars.Day)

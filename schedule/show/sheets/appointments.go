@@ -32,8 +32,10 @@ func (b *Book) Appointments() []Appointment {
 		if t.Hold == nil || d.Dropped {
 			continue
 		}
-		a := Appointment{Task: id, Number: b.Numbers.Of(id.Activity()), Hold: t.Hold, At: d.Finish, Over: d.Signed,
-			Booked: len(t.Hold.Appointments) > 0, State: StateOf(b.Plan, id.Activity())}
+		a := Appointment{
+			Task: id, Number: b.Numbers.Of(id.Activity()), Hold: t.Hold, At: d.Finish, Over: d.Signed,
+			Booked: len(t.Hold.Appointments) > 0, State: StateOf(b.Plan, id.Activity()),
+		}
 		if a.Booked && d.Signed.IsReal() {
 			a.At = d.Signed.Plus(-t.Hold.Takes)
 		}

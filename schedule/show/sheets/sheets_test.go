@@ -182,8 +182,10 @@ func TestReady(t *testing.T) {
 	}
 	at := b.Plan.Site.Handover
 	done := *b.Plan
-	done.Progress = &schedule.Progress{At: at, Tasks: make([]schedule.TaskProgress, len(done.Tasks)),
-		Deliveries: make([]schedule.DeliveryProgress, len(done.Deliveries))}
+	done.Progress = &schedule.Progress{
+		At: at, Tasks: make([]schedule.TaskProgress, len(done.Tasks)),
+		Deliveries: make([]schedule.DeliveryProgress, len(done.Deliveries)),
+	}
 	for i := range done.Tasks {
 		d := &b.Programme.Tasks[i]
 		done.Progress.Tasks[i] = schedule.TaskProgress{Start: d.Start, Finish: d.Finish, Worked: d.Work, Heads: d.Heads}

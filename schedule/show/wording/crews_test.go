@@ -23,10 +23,14 @@ func TestProof(t *testing.T) {
 	later := *masons
 	later.Until = late - 1
 	lay := schedule.Break{Kind: schedule.BreakHandover, Activity: 3, Stock: schedule.None, Limit: line, Actual: late}
-	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3,
-		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
-	lift := schedule.Blocked{Activity: 1, From: at(p, 7, 9, 0),
-		Reason: schedule.Reason{Kind: schedule.ByClosedHours, Closed: schedule.ClosedMachine}}
+	by := schedule.Break{
+		Kind: schedule.BreakBy, Activity: 3,
+		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0),
+	}
+	lift := schedule.Blocked{
+		Activity: 1, From: at(p, 7, 9, 0),
+		Reason: schedule.Reason{Kind: schedule.ByClosedHours, Closed: schedule.ClosedMachine},
+	}
 	left := make([]schedule.TaskDates, 4)
 	left[2].Dropped = true
 	tests := []struct {
@@ -161,9 +165,11 @@ func TestCrewFloat(t *testing.T) {
 		{-60, -60, "1 h short", "It starts 1 h too late for every date to be met."},
 	}
 	for _, tt := range tests {
-		g := &schedule.Programme{Scope: schedule.Crews,
+		g := &schedule.Programme{
+			Scope: schedule.Crews,
 			Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: at(p, 4, 7, 0),
-				TotalFloat: tt.total, CrewFloat: tt.crew}}}}
+				TotalFloat: tt.total, CrewFloat: tt.crew}}},
+		}
 		if got := w.Slip(g, 0); got != tt.figure {
 			t.Errorf("figure of %d, %d: %q, want %q", tt.crew, tt.total, got, tt.figure)
 		}
@@ -171,8 +177,10 @@ func TestCrewFloat(t *testing.T) {
 			t.Errorf("float of %d, %d: %q, want %q", tt.crew, tt.total, got, tt.sentence)
 		}
 	}
-	g := &schedule.Programme{Scope: schedule.Crews,
-		Unloads: []schedule.UnloadDates{{}, {Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: 60, CrewFloat: 20}}}}
+	g := &schedule.Programme{
+		Scope:   schedule.Crews,
+		Unloads: []schedule.UnloadDates{{}, {Dates: schedule.Dates{Start: at(p, 4, 7, 0), TotalFloat: 60, CrewFloat: 20}}},
+	}
 	if got, want := w.FloatUnload(g, 1), "Its unloading may slip 20 m, not the 1 h that logic allows."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -26,8 +26,10 @@ func TestLate(t *testing.T) {
 		{calendars.Never, "any", "However late it comes, no date breaks (hands unlimited)."},
 		{calendars.Past, "gone", "No booking is early enough for every date that hangs on it (hands unlimited)."},
 	} {
-		g := &schedule.Programme{Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: at.Plus(calendars.Day)},
-			Arrives: at.Plus(calendars.Day), LateArrival: c.latest}}}
+		g := &schedule.Programme{
+			Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: at.Plus(calendars.Day)},
+				Arrives: at.Plus(calendars.Day), LateArrival: c.latest}},
+		}
 		if got := w.LateBy(g, 0); got != c.by {
 			t.Errorf("%d: may come later by %q, want %q", c.latest, got, c.by)
 		}

@@ -60,10 +60,14 @@ func TestLineSaysWhatIsLeftOut(t *testing.T) {
 func TestVerdicts(t *testing.T) {
 	p := plan(t)
 	w := wording.New(p)
-	lorry := schedule.Break{Kind: schedule.BreakHandover, Activity: p.Unload(2),
-		Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 8, 16, 0)}
-	by := schedule.Break{Kind: schedule.BreakBy, Activity: 3,
-		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0)}
+	lorry := schedule.Break{
+		Kind: schedule.BreakHandover, Activity: p.Unload(2),
+		Stock: schedule.None, Limit: p.Site.Handover, Actual: at(p, 8, 16, 0),
+	}
+	by := schedule.Break{
+		Kind: schedule.BreakBy, Activity: 3,
+		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0),
+	}
 	tests := []struct {
 		g    schedule.Programme
 		want string
@@ -131,8 +135,10 @@ func TestBlocked(t *testing.T) {
 			t.Errorf("got %q\nwant %q", got, tt.want)
 		}
 	}
-	g := &schedule.Programme{Tasks: make([]schedule.TaskDates, 4),
-		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}, Blocked: &tests[1].b}
+	g := &schedule.Programme{
+		Tasks:   make([]schedule.TaskDates, 4),
+		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}, Blocked: &tests[1].b,
+	}
 	for i := range g.Tasks {
 		g.Tasks[i].Start = calendars.Never
 	}

@@ -199,12 +199,16 @@ func TestAlone(t *testing.T) {
 		{func(p *schedule.Plan) { p.Tasks[1].Apart = []schedule.TaskID{2} },
 			"it is kept apart from Raise the frame, which goes on until 13:00"},
 		{func(p *schedule.Plan) {
-			p.Rules = append(p.Rules, schedule.Rule{Text: "structure apart from cladding", Kind: schedule.Apart,
-				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage}})
+			p.Rules = append(p.Rules, schedule.Rule{
+				Text: "structure apart from cladding", Kind: schedule.Apart,
+				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage},
+			})
 		}, `it is kept apart from Raise the frame, which goes on until 13:00 (rule "structure apart from cladding")`},
 		{func(p *schedule.Plan) { // excused from the rule, which then says nothing
-			p.Rules = append(p.Rules, schedule.Rule{Text: "structure apart from cladding", Kind: schedule.Apart,
-				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage}})
+			p.Rules = append(p.Rules, schedule.Rule{
+				Text: "structure apart from cladding", Kind: schedule.Apart,
+				First: []schedule.StageID{p.Tasks[1].Stage}, Then: []schedule.StageID{p.Tasks[2].Stage},
+			})
 			p.Tasks[2].Excepts = []schedule.Except{{Rule: schedule.RuleID(len(p.Rules) - 1)}}
 			p.Tasks[1].Clears = []schedule.ZoneID{1}
 		}, "Raise the frame clears Lawn until 13:00"},

@@ -162,8 +162,10 @@ func TestFloats(t *testing.T) {
 		{schedule.NoFloat, 0, schedule.Logic, "gone", "It can't start early enough for every date to be met."},
 	}
 	for _, tt := range tests {
-		g := &schedule.Programme{Scope: tt.scope,
-			Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}}}
+		g := &schedule.Programme{
+			Scope: tt.scope,
+			Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: some, TotalFloat: tt.total, FreeFloat: tt.free}}},
+		}
 		if got := w.Figure(tt.total); got != tt.figure {
 			t.Errorf("figure of %d: %q, want %q", tt.total, got, tt.figure)
 		}
@@ -179,9 +181,11 @@ func TestFloats(t *testing.T) {
 	if got := w.FloatUnload(loading, 2); got != "Its loading may not slip at all." {
 		t.Errorf("float of a loading: %q", got)
 	}
-	g := &schedule.Programme{Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: calendars.Never}},
-		{Dates: schedule.Dates{Start: some}, Dropped: true}},
-		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}}
+	g := &schedule.Programme{
+		Tasks: []schedule.TaskDates{{Dates: schedule.Dates{Start: calendars.Never}},
+			{Dates: schedule.Dates{Start: some}, Dropped: true}},
+		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}},
+	}
 	if got := w.Float(g, 1); got != "Left out, it has no float." {
 		t.Errorf("left out: %q", got)
 	}

@@ -129,9 +129,11 @@ func TestReadFaults(t *testing.T) {
 // written.
 func TestSeconds(t *testing.T) {
 	const at = 30_000_010
-	b := &baseline.Baseline{Number: 1, Agreed: at, Finish: at, Handover: at, Tasks: []baseline.Task{
-		{ID: "a", Start: at, Finish: at + 60, Done: at + 60, Signed: at + 60},
-	}}
+	b := &baseline.Baseline{
+		Number: 1, Agreed: at, Finish: at, Handover: at, Tasks: []baseline.Task{
+			{ID: "a", Start: at, Finish: at + 60, Done: at + 60, Signed: at + 60},
+		},
+	}
 	var out bytes.Buffer
 	if err := b.Write(&out, time.UTC); err != nil {
 		t.Fatal(err)
@@ -149,8 +151,10 @@ func TestSeconds(t *testing.T) {
 // FuzzRead reads any text; what is read is written and read back the same.
 func FuzzRead(f *testing.F) {
 	var out bytes.Buffer
-	b := &baseline.Baseline{Number: 1, Agreed: 30_000_000, Finish: 30_000_000,
-		Handover: 30_000_000, Tasks: []baseline.Task{{ID: "a", Dropped: true}}}
+	b := &baseline.Baseline{
+		Number: 1, Agreed: 30_000_000, Finish: 30_000_000,
+		Handover: 30_000_000, Tasks: []baseline.Task{{ID: "a", Dropped: true}},
+	}
 	if err := b.Write(&out, time.UTC); err != nil {
 		f.Fatal(err)
 	}

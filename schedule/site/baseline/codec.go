@@ -66,8 +66,10 @@ func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 		Tasks: []fileTask{}, Deliveries: []fileDelivery{},
 	}
 	for _, t := range b.Tasks {
-		x := fileTask{ID: t.ID, Start: at(t.Start), Finish: at(t.Finish),
-			Done: at(t.Done), Signed: at(t.Signed), Dropped: t.Dropped}
+		x := fileTask{
+			ID: t.ID, Start: at(t.Start), Finish: at(t.Finish),
+			Done: at(t.Done), Signed: at(t.Signed), Dropped: t.Dropped,
+		}
 		for _, h := range t.Crew {
 			x.Crew = append(x.Crew, fileHeads(h))
 		}

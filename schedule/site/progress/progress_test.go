@@ -87,8 +87,10 @@ func TestAt(t *testing.T) {
 		{"two hours of six are worked",
 			[]string{"3 10:00 started dig"}, 3, "12:00",
 			func(t *testing.T, s *progress.Standing) {
-				want := schedule.TaskProgress{Start: moment(p, 3, "10:00"), Left: schedule.Effort{Takes: 240},
-					Worked: []calendars.Span{hours("10:00", "12:00", 3)}, Heads: []int{2}}
+				want := schedule.TaskProgress{
+					Start: moment(p, 3, "10:00"), Left: schedule.Effort{Takes: 240},
+					Worked: []calendars.Span{hours("10:00", "12:00", 3)}, Heads: []int{2},
+				}
 				same(t, want, s.Plan.Progress.Tasks[0])
 			}},
 		{"a pause takes an hour",
@@ -244,8 +246,10 @@ func asProgrammed(p *schedule.Plan, g *schedule.Programme, upto calendars.Instan
 	var out []sitelog.Event
 	add := func(what sitelog.Kind, task, delivery string, at calendars.Instant) {
 		if at <= upto {
-			out = append(out, sitelog.Event{ID: sitelog.NewID(int64(len(out)), 0),
-				What: what, At: at, Written: at, Task: task, Delivery: delivery})
+			out = append(out, sitelog.Event{
+				ID:   sitelog.NewID(int64(len(out)), 0),
+				What: what, At: at, Written: at, Task: task, Delivery: delivery,
+			})
 		}
 	}
 	for i := range g.Tasks {
@@ -366,8 +370,10 @@ func BenchmarkAt(b *testing.B) {
 	at := p.Site.Opens
 	for i := range 10_000 {
 		id := p.Tasks[i%1000].ID
-		e := sitelog.Event{ID: sitelog.NewID(int64(i), uint32(i)), What: sitelog.Note,
-			At: at.Plus(calendars.Minutes(i)), Written: at.Plus(calendars.Minutes(i)), Task: id, Text: "a note"}
+		e := sitelog.Event{
+			ID: sitelog.NewID(int64(i), uint32(i)), What: sitelog.Note,
+			At: at.Plus(calendars.Minutes(i)), Written: at.Plus(calendars.Minutes(i)), Task: id, Text: "a note",
+		}
 		switch k := i / 1000; {
 		case k == 0:
 			e.What, e.Text = sitelog.Started, ""

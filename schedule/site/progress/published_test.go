@@ -49,8 +49,10 @@ tasks:
 		q := p
 		if update.day > 0 {
 			left := func(id, task string, days int) sitelog.Event {
-				return sitelog.Event{ID: id, What: sitelog.Left, At: end(update.day),
-					Written: end(update.day), Task: task, Left: calendars.Minutes(days) * 8 * calendars.Hour}
+				return sitelog.Event{
+					ID: id, What: sitelog.Left, At: end(update.day),
+					Written: end(update.day), Task: task, Left: calendars.Minutes(days) * 8 * calendars.Hour,
+				}
 			}
 			events := append(plans.Log(t, p, "3 08:00 started a", "6 08:00 started b"),
 				left("x", "a", update.leftOfA), left("y", "b", update.leftOfB))

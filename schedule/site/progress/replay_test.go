@@ -22,8 +22,10 @@ func drawnLog(t *rapid.T, p *schedule.Plan) []sitelog.Event {
 	start := moment(p, 3, "07:00")
 	for i := range rapid.IntRange(1, 25).Draw(t, "events") {
 		at := start.Plus(calendars.Minutes(rapid.IntRange(0, 2*24*6).Draw(t, "at") * 10))
-		e := sitelog.Event{ID: sitelog.NewID(int64(i), 7),
-			What: rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what"), At: at, Written: at, By: "Ann"}
+		e := sitelog.Event{
+			ID:   sitelog.NewID(int64(i), 7),
+			What: rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what"), At: at, Written: at, By: "Ann",
+		}
 		about(t, p, out, &e)
 		if e.Shape() == nil && sitelog.Check(p, out, &e, at) == nil {
 			out = append(out, e)

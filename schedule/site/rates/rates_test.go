@@ -171,8 +171,10 @@ func TestAsProgrammed(t *testing.T) {
 		}
 		var events []sitelog.Event
 		add := func(what sitelog.Kind, task string, at calendars.Instant) {
-			events = append(events, sitelog.Event{ID: sitelog.NewID(int64(len(events)), 0),
-				What: what, At: at, Written: at, Task: task})
+			events = append(events, sitelog.Event{
+				ID:   sitelog.NewID(int64(len(events)), 0),
+				What: what, At: at, Written: at, Task: task,
+			})
 		}
 		last := g.Finish
 		for i := range g.Tasks {
@@ -214,8 +216,10 @@ func TestNeverTwice(t *testing.T) {
 		for i := range p.Tasks {
 			for k, at := range [...]calendars.Instant{from, to} {
 				what := [...]sitelog.Kind{sitelog.Started, sitelog.Finished}[k]
-				events = append(events, sitelog.Event{ID: sitelog.NewID(int64(i), uint32(k)),
-					What: what, At: at, Written: at, Task: p.Tasks[i].ID})
+				events = append(events, sitelog.Event{
+					ID:   sitelog.NewID(int64(i), uint32(k)),
+					What: what, At: at, Written: at, Task: p.Tasks[i].ID,
+				})
 			}
 		}
 		there := calendars.Minutes(0)
