@@ -46,11 +46,7 @@ func (g *Garden) movedWords(t schedule.TaskID) string {
 	if !ok {
 		return ""
 	}
-	d := &g.Programme.Tasks[t]
-	if was.Start == d.Start {
-		return g.Words.FinishedWithout(was.End)
-	}
-	return g.Words.StartsWithout(was.Start)
+	return g.Words.WithoutChanges(was, g.Programme.Tasks[t].Start)
 }
 
 // was marks where a task was, which may have no column to itself.

@@ -70,7 +70,7 @@ func (s Size) pad(t Text, columns int) Text {
 	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), Plain)
 }
 
-// cut is a text in one line of at most so many columns.
+// cut is a text in one line no wider than the columns.
 func (s Size) cut(t Text, columns int) Text {
 	whole, _ := flat(s.On, t)
 	if s.On.Columns(whole) <= columns {

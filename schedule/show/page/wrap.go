@@ -59,8 +59,8 @@ func Wrap(m Medium, text string, columns int) []string {
 	return lines
 }
 
-// Cut is a text, or as much of its beginning as fits so many columns with an ellipsis
-// after it.
+// Cut is a text, or as much of its beginning as fits the columns with an ellipsis after
+// it.
 func Cut(m Medium, text string, columns int) string {
 	switch {
 	case m.Columns(text) <= columns:

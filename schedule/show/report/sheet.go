@@ -25,8 +25,8 @@ func NewSheets(b *sheets.Book) *Sheets {
 	return &Sheets{r: New(b.Case), book: b}
 }
 
-// head is the top of every sheet: the garden and what is told of it, the margin and
-// what there is to say.
+// head is the top of every sheet: the garden and what the sheet is about, the margin,
+// and what there is to say.
 func (s *Sheets) head(w *page.Document, what string) {
 	g := s.r.of.Programme
 	w.In(page.Strong, s.r.of.Plan.Garden+" · "+what)
@@ -57,7 +57,7 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	return w
 }
 
-// everyone is the lines crew by crew. What several crews do is told of under the
+// everyone is the lines crew by crew. What several crews do stands in full under the
 // first.
 func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 	told := make(map[schedule.Activity]string)

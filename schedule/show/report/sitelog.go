@@ -15,7 +15,7 @@ type SiteLog struct {
 	events []sitelog.Event
 	aside  []sitelog.Aside
 	state  *sitelog.State
-	why    map[sitelog.Event]string // of those that don't count
+	why    map[sitelog.Event]string // by events that don't count
 	on     *calendars.Date
 }
 

@@ -17,9 +17,9 @@ type Tolerance struct {
 	Deliveries []tolerance.Delivery
 	Tasks      []tolerance.Task
 	Pairs      []tolerance.Pair
-	// What is told of beside the deliveries.
+	// What was asked beside the deliveries.
 	WithTasks, WithPairs bool
-	// Stopped says that not all that was asked is told of.
+	// Stopped says that not all that was asked is there.
 	Stopped bool
 }
 

@@ -135,7 +135,7 @@ func (w *Writer) TaskTolerance(id schedule.TaskID, t Tolerance, hours calendars.
 	return w.Task(id) + " " + w.MayStart(t, hours) + "."
 }
 
-// NoTolerance says that a task is left out, so that nothing is told of it.
+// NoTolerance says that a task is left out, so that it can't be late.
 func (w *Writer) NoTolerance(t schedule.TaskID) string { return w.Task(t) + " is left out." }
 
 // BreaksFrom says from when on it is proven that a date breaks, as a clause; empty

@@ -60,14 +60,13 @@ func (w *Writer) BeforeAfter(before, after *schedule.Programme, moved int) strin
 
 func (w *Writer) handsOver(g *schedule.Programme) string { return w.HandsOver(g) + ", " + w.Against(g) }
 
-// FinishedWithout says when a task is finished without the changes.
-func (w *Writer) FinishedWithout(at calendars.Instant) string {
-	return "Without the changes it is finished " + w.Moment(at) + "."
-}
-
-// StartsWithout says when a task starts without them.
-func (w *Writer) StartsWithout(at calendars.Instant) string {
-	return "Without the changes it starts " + w.Moment(at) + "."
+// WithoutChanges says when a task starts without the changes, or when it is finished where
+// they leave its start as it was.
+func (w *Writer) WithoutChanges(was calendars.Span, start calendars.Instant) string {
+	if was.Start == start {
+		return "Without the changes it is finished " + w.Moment(was.End) + "."
+	}
+	return "Without the changes it starts " + w.Moment(was.Start) + "."
 }
 
 // BreaksAsBefore says which date breaks with the changes as without them.
