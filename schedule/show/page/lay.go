@@ -66,8 +66,11 @@ func (t Text) trim() Text {
 }
 
 // pad fills a line with spaces up to a width in columns.
-func (s Size) pad(t Text, columns int) Text {
-	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), Plain)
+func (s Size) pad(t Text, columns int) Text { return s.fill(t, columns, Plain) }
+
+// fill does so with spaces in a role.
+func (s Size) fill(t Text, columns int, role Role) Text {
+	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), role)
 }
 
 // cut is a text in one line no wider than the columns.
@@ -222,7 +225,7 @@ func (t *Table) start(rooms []int, column int) int {
 // column pushes what follows on its line, up to a column that has room to give.
 func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 	var lines []Text
-	column, pushed := 0, 0
+	column, pushed, role := 0, 0, row.role()
 	for _, cell := range row.Cells {
 		from, last := t.start(rooms, column), min(column+cell.Over, len(rooms)-1)
 		at, room := from+pushed, t.start(rooms, last)+rooms[last]-from
@@ -244,12 +247,25 @@ func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 			if k == len(lines) {
 				lines = append(lines, nil)
 			}
-			lines[k] = s.pad(lines[k], at).plus(part)
+			lines[k] = s.fill(lines[k], at, role).plus(part)
 			at = from
 		}
 		column = last + 1
 	}
 	return lines
+}
+
+// role is the role of all cells, plain where they differ.
+func (row *Row) role() Role {
+	role := row.Cells[0].Text.Role()
+	for _, cell := range row.Cells {
+		for _, x := range cell.Text {
+			if x.Role != role {
+				return Plain
+			}
+		}
+	}
+	return role
 }
 
 // shares says whether any of the columns takes a share of what is left.

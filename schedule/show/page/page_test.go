@@ -202,8 +202,14 @@ func TestCutCellsTakeOneLine(t *testing.T) {
 	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 60})); diff != "" {
 		t.Error(diff)
 	}
+	table.As(page.Strong, 1)
+	want[1] = page.As(page.Strong, "Turf          Wed 5 Ma…")
+	table.As(page.Strong, 0)
+	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 60})); diff != "" {
+		t.Error(diff)
+	}
 	want[0] = page.Text{{Text: "Bed the…", Role: page.Strong}, {Text: "  Tue 4 May"}}
-	want[1] = page.As(page.Plain, "Turf      Wed 5 Ma…")
+	want[1] = page.As(page.Strong, "Turf      Wed 5 Ma…")
 	if diff := cmp.Diff(want, d.Lines(page.Size{Width: 19})); diff != "" {
 		t.Error(diff)
 	}
