@@ -4,7 +4,6 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
-	"build.example/turflast/schedule/show/use"
 	"build.example/turflast/tui/draw"
 )
 
@@ -21,7 +20,7 @@ type headLines struct {
 func (a app) peopleLines() []page.Text {
 	of, width := a.garden.Programme, a.size.Width-2
 	if h := a.heads; h.of != of || h.width != width {
-		d := report.Heads(a.garden.Plan, use.Of(a.garden.Case), a.garden.Words)
+		d := report.New(a.garden.Case).Heads()
 		*h = headLines{of, width, draw.Lines(d, width, page.Rows)}
 	}
 	return a.heads.lines

@@ -15,7 +15,6 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
-	"build.example/turflast/schedule/show/use"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
 )
@@ -78,7 +77,7 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 	}
 	out["deliveries-hurt"] = draw.NewLorries(&asked, s).Draw(chrome(g, s, 2), chosen, 0, th)
 	out["chain"] = draw.Page(chrome(g, s, 0), "WHAT DRIVES THE DATE", draw.ChainLines(g, s.Width), 0, s, th)
-	heads := draw.Lines(report.Heads(g.Plan, use.Of(g.Case), g.Words), s.Width-2, page.Rows)
+	heads := draw.Lines(report.New(g.Case).Heads(), s.Width-2, page.Rows)
 	out["people"] = draw.Page(chrome(g, s, 0), "PEOPLE AND MACHINES BY HALF DAY", heads, 0, s, th)
 	return out
 }

@@ -27,59 +27,52 @@ const (
 // Heads is the heads of every crew and machine by half day: whether any are missing,
 // then a line for each day with any of them there or used, with who clashes where
 // some are missing.
-func Heads(p *schedule.Plan, t *use.Table, w *wording.Writer) *page.Document {
-	l := &headsPage{table: t, words: w}
-	if missing := w.Missing(t); missing != "" {
-		l.In(page.Late, missing)
+func (r *Report) Heads() *page.Document {
+	w, t := &page.Document{}, use.Of(r.of)
+	if missing := r.words.Missing(t); missing != "" {
+		w.In(page.Late, missing)
 	} else {
-		l.Say(wording.NoneMissing)
+		w.Say(wording.NoneMissing)
 	}
-	l.Add(page.Legend{
+	w.Add(page.Legend{
 		{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"},
 		{Mark: headMissing, Means: "missing"},
 	})
-	l.days().Row("", "until noon", "after noon")
-	for i := range p.Crews {
-		l.group(w.CrewUse(schedule.CrewID(i), t.Crews[i]), t.Crews[i])
+	halfDays(w).Row("", "until noon", "after noon")
+	for i, counts := range t.Crews {
+		r.heads(w, r.words.CrewUse(schedule.CrewID(i), counts), t.Halves, counts)
 	}
-	for i := range p.Machines {
-		l.group(w.MachineUse(schedule.MachineID(i), t.Machines[i]), t.Machines[i])
+	for i, counts := range t.Machines {
+		r.heads(w, r.words.MachineUse(schedule.MachineID(i), counts), t.Halves, counts)
 	}
-	return &l.Document
+	return w
 }
 
-type headsPage struct {
-	page.Document
-	table *use.Table
-	words *wording.Writer
-}
-
-// days begins a table of days.
-func (l *headsPage) days() *page.Table {
+// halfDays begins a table of days.
+func halfDays(w *page.Document) *page.Table {
 	half := page.Column{Room: halfWidth, Gap: 2}
-	return l.Table(2, page.Column{Room: len("Fri 30 Apr 2027"), Gap: 1}, half, half)
+	return w.Table(2, page.Column{Room: len("Fri 30 Apr 2027"), Gap: 1}, half, half)
 }
 
-// group is one crew or machine, after what is said of it in all.
-func (l *headsPage) group(inAll string, counts []use.Count) {
-	l.Space()
-	l.In(page.Strong, inAll)
-	days := l.days()
+// heads is one crew or machine, after what is said of it in all.
+func (r *Report) heads(w *page.Document, inAll string, halves []use.Half, counts []use.Count) {
+	w.Space()
+	w.In(page.Strong, inAll)
+	days := halfDays(w)
 	for k := 0; k+1 < len(counts); k += 2 {
 		morning, afternoon := &counts[k], &counts[k+1]
 		if morning.There+morning.Peak+afternoon.There+afternoon.Peak == 0 {
 			continue
 		}
-		days.Row(l.words.Day(l.table.Halves[k].Date), heads(morning), heads(afternoon))
-		days.Note(page.Late, l.words.Clash(morning))
-		days.Note(page.Late, l.words.Clash(afternoon))
+		days.Row(r.words.Day(halves[k].Date), drawn(morning), drawn(afternoon))
+		days.Note(page.Late, r.words.Clash(morning))
+		days.Note(page.Late, r.words.Clash(afternoon))
 	}
 }
 
-// heads draws the people of a half day: the most that are used, and where some are
+// drawn is the people of a half day: the most that are used, and where some are
 // missing, those there then.
-func heads(c *use.Count) string {
-	used := c.Peak
+func drawn(c *use.Count) string {
 	if c.There+c.Short > mostHeads {
 		s := fmt.Sprintf("%s %d of %d", headUsed, c.Peak, c.There)
 		if c.Short > 0 {
@@ -90,7 +83,7 @@ func heads(c *use.Count) string {
 	if c.Short > 0 {
 		return strings.Repeat(headUsed, c.Clash.There) + strings.Repeat(headMissing, c.Short)
 	}
-	return strings.Repeat(headUsed, used) + strings.Repeat(headSpare, c.There-used)
+	return strings.Repeat(headUsed, c.Peak) + strings.Repeat(headSpare, c.There-c.Peak)
 }
 
 // People is the heads and machines by half day.
@@ -98,6 +91,6 @@ func (r *Report) People() *page.Document {
 	w := &page.Document{}
 	r.short(w)
 	w.Heading("People and machines by half day")
-	w.Add(Heads(r.of.Plan, use.Of(r.of), r.words).Blocks...)
+	w.Add(r.Heads().Blocks...)
 	return w
 }
