@@ -107,7 +107,11 @@ func (d *Document) Heading(text string) { d.Add(Heading(text)) }
 func (d *Document) Say(text string) { d.Mark("", text) }
 
 // In adds a paragraph in one role, or nothing where there is nothing to say.
-func (d *Document) In(role Role, text string) { d.Add(Paragraph{Text: As(role, text)}) }
+func (d *Document) In(role Role, text string) {
+	if text != "" {
+		d.Add(Paragraph{Text: As(role, text)})
+	}
+}
 
 // Mark adds a paragraph with a mark before it.
 func (d *Document) Mark(mark, text string) { d.Under(0, mark, text) }

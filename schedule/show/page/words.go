@@ -5,9 +5,10 @@ import "strings"
 // Words splits a text into what a line may not break: its words, and figures with
 // their units, such as "7 h 30" or "2 d".
 func Words(s string) []string {
-	var out []string
+	words := strings.Fields(s)
+	out := words[:0]
 	last, bare := "", false // the word before, and whether it is a unit that more may follow
-	for _, word := range strings.Fields(s) {
+	for _, word := range words {
 		unit := number(last) && isUnit(word)
 		if unit || bare && number(word) {
 			out[len(out)-1] += " " + word

@@ -13,7 +13,7 @@ func TestWords(t *testing.T) {
 		text string
 		want []string
 	}{
-		{"", nil},
+		{"", []string{}},
 		{"short by 7 h 30 of site time.", []string{"short", "by", "7 h 30", "of", "site", "time."}},
 		{"may slip 28 m, all", []string{"may", "slip", "28 m,", "all"}},
 		{"the keep of turf (24 h).", []string{"the", "keep", "of", "turf", "(24 h)."}},

@@ -34,27 +34,34 @@ func (Paper) Clean(s string) string { return s }
 // out. No text is no line.
 func Wrap(m Medium, text string, columns int) []string {
 	columns = max(columns, 1)
+	words := Words(text)
+	text = strings.Join(words, " ") // of which every line is a part
 	var lines []string
-	line := ""
-	for _, word := range Words(text) {
-		if line != "" && m.Columns(line)+1+m.Columns(word) <= columns {
-			line += " " + word
+	line, end, next, used := 0, 0, 0, 0 // the line's first byte, its end, the next word, the line's width
+	for _, word := range words {
+		wide := m.Columns(word)
+		if line < end && used+1+wide <= columns {
+			used += 1 + wide
+			end = next + len(word)
+			next = end + 1
 			continue
 		}
-		if line != "" {
-			lines = append(lines, line)
+		if line < end {
+			lines = append(lines, text[line:end])
 		}
-		for line = word; m.Columns(line) > columns; {
-			head := m.Head(line, columns)
+		line, end, used = next, next+len(word), wide
+		for next = end + 1; used > columns; used = m.Columns(text[line:end]) {
+			head := m.Head(text[line:end], columns)
 			if head == "" {
-				line = line[len(first(m, line)):]
+				line += len(first(m, text[line:end]))
 				continue
 			}
-			lines, line = append(lines, head), line[len(head):]
+			lines = append(lines, head)
+			line += len(head)
 		}
 	}
-	if line != "" {
-		lines = append(lines, line)
+	if line < end {
+		lines = append(lines, text[line:end])
 	}
 	return lines
 }
@@ -82,13 +89,24 @@ func first(m Medium, s string) string {
 
 // wrap breaks text into lines, each character in its role. There is at least one.
 func wrap(m Medium, text Text, columns int) []Text {
-	whole, roles := flat(m, text)
 	var out []Text
-	for _, line := range Wrap(m, whole, columns) {
-		if len(text) == 1 {
+	if len(text) == 1 {
+		for _, line := range Wrap(m, clean(m, text[0].Text), columns) {
 			out = append(out, As(text[0].Role, line))
-			continue
 		}
+	} else {
+		out = mixed(m, text, columns)
+	}
+	if out == nil {
+		out = []Text{nil}
+	}
+	return out
+}
+
+// mixed breaks text of several roles into lines.
+func mixed(m Medium, text Text, columns int) (out []Text) {
+	whole, roles := flat(m, text)
+	for _, line := range Wrap(m, whole, columns) {
 		var t Text
 		for _, r := range line {
 			role := t.last()
@@ -104,9 +122,6 @@ func wrap(m Medium, text Text, columns int) []Text {
 		}
 		out = append(out, t)
 	}
-	if out == nil {
-		out = []Text{nil}
-	}
 	return out
 }
 
@@ -115,7 +130,7 @@ func flat(m Medium, text Text) (string, []Role) {
 	var b strings.Builder
 	var roles []Role
 	for _, x := range text {
-		s := strings.ToValidUTF8(m.Clean(x.Text), "\uFFFD")
+		s := clean(m, x.Text)
 		b.WriteString(s)
 		for range len(s) {
 			roles = append(roles, x.Role)
@@ -123,6 +138,9 @@ func flat(m Medium, text Text) (string, []Role) {
 	}
 	return b.String(), roles
 }
+
+// clean is a text as far as the medium can show it.
+func clean(m Medium, text string) string { return strings.ToValidUTF8(m.Clean(text), "\uFFFD") }
 
 // last is the role that a text ends in.
 func (t Text) last() Role {
