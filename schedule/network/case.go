@@ -3,8 +3,8 @@ package network
 import "build.example/turflast/schedule"
 
 // Case is a programme with what gives it meaning: its plan, the plan's hours and
-// the plan's network. A question about a programme takes a Case, so that none is
-// asked of one plan with the dates of another.
+// the plan's network. A question about a programme takes a Case, so that it can't
+// mix one plan with the dates of another.
 type Case struct {
 	*Model
 	Programme *schedule.Programme

@@ -8,22 +8,23 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// Model is a plan as a network. Tasks, then unloadings, then joints are the
-// numbers of its nodes. Its precedence lacks what is left out and what is past.
+// Model is a plan as a network. Nodes are numbered tasks first, then unloadings,
+// then joints. Its Precedence has no arcs of tasks left out and none to events
+// that are past.
 type Model struct {
 	*Network
 	Precedence
 	Hours  *worktime.Set
 	Heads  [][]int // by TaskID and Task.Crew: people at work on it
 	Limits []Limit // longest waits that run from what has happened
-	Ring   []int32 // nodes without a place, as their longest waits can't all hold
+	Ring   []int32 // nodes without a place, because their longest waits can't all hold
 	began  map[int32]schedule.TaskID
 }
 
 // Node is the place in Nodes of an activity.
 func (m *Model) Node(a schedule.Activity) int { return int(m.Number[a]) }
 
-// At is the activity of a place in Nodes, and Nothing for a joint.
+// At is the activity at a place in Nodes, or Nothing for a joint.
 func (m *Model) At(node int32) schedule.Activity { return m.Activity(m.Spec[node]) }
 
 // RingError is the fault of a plan whose links, rules and ways in run in rings.
@@ -40,21 +41,22 @@ type RingStep struct {
 // Error says how many rings there are.
 func (e *RingError) Error() string { return fmt.Sprintf("%d rings of links", len(e.Rings)) }
 
-// Choice is what a crew programme chooses beside dates.
+// Choice is what a crew programme decides besides dates.
 type Choice struct {
 	Heads   [][]int // by TaskID and Task.Crew; nil: what the logic programme takes
 	Dropped []bool  // optional tasks left out, with their links; nil: none
 }
 
-// Expand makes the network of a plan with as many hands as the logic programme
-// takes. The error is a [*RingError]. Time is linear in tasks, links and rules
-// but for the dropping of implied links, which takes tasks times links / 64.
+// Expand makes the network of a plan with the heads of the logic programme. The
+// error is a [*RingError]. Time is linear in tasks, links and rules, except for
+// dropping implied links, which takes tasks times links / 64.
 func Expand(p *schedule.Plan, hours *worktime.Set) (*Model, error) {
 	return ExpandChosen(p, hours, Choice{})
 }
 
-// ExpandChosen makes the network with the heads chosen and without the tasks
-// dropped; their nodes stay, bare.
+// ExpandChosen makes the network of a plan with the chosen heads and without the
+// dropped tasks, whose nodes stay but have no work and no arcs. The error is a
+// [*RingError].
 func ExpandChosen(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model, error) {
 	m := &Model{Precedence: Precedence{Plan: p}, Hours: hours}
 	x := &expansion{m: m, choice: choice, calendar: make(map[*calendars.Calendar]int32)}
@@ -76,7 +78,8 @@ func ExpandChosen(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model,
 	return m, nil
 }
 
-// Rebooked is the model with the arrivals of p, which differs in nothing else.
+// Rebooked is the model of p, a plan that differs from the model's only in
+// arrivals.
 func (m *Model) Rebooked(p *schedule.Plan) *Model {
 	q, n := *m, *m.Network
 	q.Plan, q.Network = p, &n
@@ -146,12 +149,13 @@ func (x *expansion) heads(t schedule.TaskID) []int {
 	return x.m.Hours.Heads(&x.m.Plan.Tasks[t])
 }
 
-// dropped says whether a node number is a task left out.
+// dropped says whether a node number belongs to a task left out.
 func (x *expansion) dropped(number int32) bool {
 	return int(number) < len(x.choice.Dropped) && x.choice.Dropped[number]
 }
 
-// setArrival brings an unloading's node to the booked arrival.
+// setArrival sets the earliest and latest start of an unloading's node from its
+// booked arrival.
 func setArrival(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
 	delivery := &p.Deliveries[d]
 	n.Earliest = max(delivery.Arrives, p.Site.Opens)
@@ -190,8 +194,9 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	return n
 }
 
-// LatestFinish is the earliest of a task's own date and the keep limits of
-// what it uses but one delivery, or None.
+// LatestFinish is the latest finish that a task's own date and the keeps of the
+// deliveries it uses allow; Never for no limit. The keep of the delivery but,
+// which may be None, doesn't count.
 func LatestFinish(p *schedule.Plan, t *schedule.Task, but schedule.DeliveryID) calendars.Instant {
 	latest := calendars.Never
 	if t.By != 0 {
@@ -213,7 +218,8 @@ func (x *expansion) optional() []bool {
 	return out
 }
 
-// arc adds an arc, but none to or from a task left out, and none to what is past.
+// arc adds an arc, unless a task at one of its ends is left out or the event that
+// it holds is past.
 func (x *expansion) arc(a Arc, from Origin) {
 	if x.dropped(a.From) || x.dropped(a.To) || !x.past(&a) {
 		return
@@ -230,7 +236,8 @@ func (x *expansion) joint() int32 {
 	return int32(len(x.spec.Nodes) - 1)
 }
 
-// ringError names the activities on rings of arcs, joints left out.
+// ringError turns a [*Cycle] into a [*RingError] that names the activities on each
+// ring, without joints. It returns any other error as it is.
 func (x *Precedence) ringError(err error) error {
 	cycle, ok := err.(*Cycle)
 	if !ok {

@@ -1,9 +1,9 @@
 // Package network turns a plan into a dense activity network: nodes that take
 // working time and arcs that hold them apart, renumbered in topological order.
 //
-// [Build] makes a network of nodes and arcs in memory and knows nothing of
-// plans; [Expand] makes the nodes and arcs of a plan, keeps where each came
-// from, and drops those that others imply.
+// [Build] makes a network of nodes and arcs in memory and knows nothing of plans;
+// [Expand] makes the nodes and arcs of a plan, records where each arc came from,
+// and drops arcs that others imply.
 package network
 
 import (
@@ -12,12 +12,12 @@ import (
 )
 
 // Node is one activity. Its start is on an open minute of its calendar and its
-// finish at the end of one, Work open minutes later; a node without work starts
-// and finishes at one moment, any moment.
+// finish at the end of one, Work open minutes later. A node without work starts
+// and finishes at the same moment, which need not be open.
 type Node struct {
 	Work     calendars.Minutes
 	Calendar int32 // index of Calendars
-	Place    int32 // index of Calendars: in whose open time lags to it and its hold point run
+	Place    int32 // index of Calendars: lags to the node and its hold point run in its open time
 	Unbroken bool  // the work fits in one opening
 	Joint    bool  // stands for no activity: gathers arcs, takes no time
 	Fixed    bool  // takes no time and stands at Earliest, whatever comes before it
@@ -31,19 +31,21 @@ type Node struct {
 	LatestDone   calendars.Instant
 }
 
-// None stands in an index for nothing.
+// None is the index of nothing.
 const None = -1
 
-// Hold is a sign-off between a finish and what follows it: in open time of the
-// node's place, or on the clock from the first appointment, from the finish or
-// From on. It is over at Least or later.
+// Hold is a sign-off between a finish and what follows it. It begins at the finish
+// or at From, whichever is later, and lasts Takes open minutes of the node's
+// place. With appointments, it begins at the first of them from then on and lasts
+// Takes minutes on the clock. It is over at Least or later.
 type Hold struct {
 	Takes        calendars.Minutes
 	From, Least  calendars.Instant   // Past for any time
 	Appointments []calendars.Instant // sorted; none: any time
 }
 
-// Arc holds To to what From does. Nodes are numbered as given to Build.
+// Arc makes an event of To wait for an event of From. Nodes are numbered as given
+// to Build.
 type Arc struct {
 	From, To  int32
 	Kind      schedule.LinkKind
@@ -58,7 +60,7 @@ func (a *Arc) plain() bool {
 	return a.Kind == schedule.FinishStart && a.Wait.Kind == schedule.OwnCure
 }
 
-// Spec is what a network is built of. No node has a place outside the line.
+// Spec is what a network is built from. No node is placed outside Line.
 type Spec struct {
 	Line      calendars.Span
 	Calendars []*calendars.Calendar
@@ -67,8 +69,8 @@ type Spec struct {
 	Arcs      []Arc
 }
 
-// Network is a built network. Nodes stand in topological order; the slices are
-// read by the passes and must not be changed.
+// Network is a built network. Nodes are in topological order. The passes read the
+// slices, so nothing may change them meanwhile.
 type Network struct {
 	Line      calendars.Span
 	Calendars []*calendars.Calendar
@@ -77,14 +79,15 @@ type Network struct {
 	Number    []int32 // a node's place in Nodes by its number in the Spec
 	Spec      []int32 // the other way round
 
-	In, Out  Plain   // arcs that only ask for the finish before the start
+	In, Out  Plain   // arcs that only require one node to be done before the other starts
 	InOther  Special // all other arcs, by their follower
-	OutOther Special // the same, by what they follow
+	OutOther Special // the same arcs, by their predecessor
 	Withins  []Within
 }
 
-// Plain lists, for each node, the nodes at the other ends of its plain arcs:
-// Ends[First[i]:First[i+1]].
+// Plain lists numbers for each node, Ends[First[i]:First[i+1]]: in a Network the
+// nodes at the other ends of its plain arcs, in a Precedence the indices of its
+// arcs.
 type Plain struct{ First, Ends []int32 }
 
 // Special lists, for each node, its arcs of other kinds.
@@ -100,14 +103,16 @@ type End struct {
 	Wait schedule.Wait
 }
 
-// Within is the longest clock time between two events.
+// Within limits the clock time from an event of From to an event of To; Kind says
+// which events.
 type Within struct {
 	From, To int32
 	Kind     schedule.LinkKind
 	Most     calendars.Minutes
 }
 
-// Events are the two moments between which a longest wait runs.
+// Events returns the two moments between which a longest wait runs, that of From
+// first.
 func (w *Within) Events(start, finish []calendars.Instant) (event, follows calendars.Instant) {
 	event, follows = start[w.From], start[w.To]
 	if w.Kind.FromFinish() {
@@ -119,10 +124,10 @@ func (w *Within) Events(start, finish []calendars.Instant) (event, follows calen
 	return event, follows
 }
 
-// Of is the arcs of node i.
+// Of returns the numbers listed for node i.
 func (p *Plain) Of(i int) []int32 { return p.Ends[p.First[i]:p.First[i+1]] }
 
-// Of is the arcs of node i.
+// Of returns the arcs of node i.
 func (s *Special) Of(i int) []End {
 	if len(s.First) == 0 {
 		return nil

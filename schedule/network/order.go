@@ -5,19 +5,20 @@ import (
 	"slices"
 )
 
-// Cycle is the fault of arcs that run in rings: nothing on one can start.
+// Cycle is the error for arcs that run in rings: no node on a ring can start.
 type Cycle struct {
-	// Rings holds one ring for each knot of rings: indices of Spec.Arcs, each
-	// arc starting where the one before ends.
+	// Rings holds one ring for each strongly connected part that has one: indices of
+	// Spec.Arcs, each arc starting where the previous one ends.
 	Rings [][]int32
 }
 
 // Error says how many rings there are.
 func (c *Cycle) Error() string { return fmt.Sprintf("%d rings of arcs", len(c.Rings)) }
 
-// topological is the nodes in an order in which every arc runs forward: the
-// order given when it already does, else that of Kahn (1962), lower numbers
-// first among those that are ready at once.
+// topological orders the nodes so that every arc runs forward. It keeps the given
+// order when every arc already does, and otherwise uses Kahn's algorithm (1962;
+// from memory) with a queue that begins with the nodes without predecessors,
+// lowest number first. The error is a [*Cycle].
 func topological(s Spec) ([]int32, error) {
 	order := make([]int32, len(s.Nodes))
 	forward := true
@@ -55,9 +56,9 @@ func topological(s Spec) ([]int32, error) {
 	return order, nil
 }
 
-// rings finds a shortest ring through the first node of each knot: each
-// strongly connected part, by Tarjan's algorithm (1972), of the nodes that
-// still wait after ordering.
+// rings finds the strongly connected parts of the nodes that still wait after
+// ordering (Tarjan, 1972; from memory) and, for each part that has a ring, returns
+// a shortest ring through its first node.
 func rings(s Spec, out *Plain, waits []int32) [][]int32 {
 	k := knots{s: s, out: out,
 		number: make([]int32, len(s.Nodes)), low: make([]int32, len(s.Nodes)), part: make([]int32, len(s.Nodes))}
@@ -119,8 +120,8 @@ func (k *knots) visit(i int32) {
 	}
 }
 
-// ringThrough is a shortest ring through a node, by breadth-first search in
-// its part, or nil.
+// ringThrough returns a shortest ring through a node, by breadth-first search in
+// its part, or nil when there is none.
 func (k *knots) ringThrough(start int32) []int32 {
 	by := make(map[int32]int32)
 	todo := []int32{start}

@@ -7,12 +7,12 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Precedence is what a plan puts in order, with where each order came from. It
-// needs no hours. Activities have their own numbers; joints have the numbers
-// after them.
+// Precedence is the order that a plan requires, with the part of the plan that
+// requires each arc. It doesn't depend on hours. An activity is its own number;
+// joints are numbered after all activities.
 type Precedence struct {
 	Plan    *schedule.Plan
-	Arcs    []Arc // between numbers, in the order of their making, dropped ones too
+	Arcs    []Arc // between numbers, in the order in which they were made, dropped ones included
 	Origins []Origin
 	into    Plain // arcs into each number
 	outOf   Plain // arcs out of each number
@@ -24,7 +24,7 @@ type OriginKind uint8
 // What makes arcs.
 const (
 	FromLink     OriginKind = iota // a task's or a delivery's after
-	FromDelivery                   // uses
+	FromDelivery                   // a task's uses
 	FromRule                       // a stage rule
 	FromWayIn                      // the way in
 )
@@ -33,12 +33,13 @@ const (
 type Origin struct {
 	Kind OriginKind
 	Rule schedule.RuleID // of FromRule, WayIn of FromWayIn, else None
-	Zone schedule.ZoneID // shared, or lying behind; None for everywhere
+	Zone schedule.ZoneID // the zone that a rule shares or that lies behind a way in, else None
 	Pos  schedule.Pos    // of a link
 }
 
-// Precedences are those of a plan as its file has it: whatever has happened, and
-// with nothing left out. They are found in time linear in tasks, links and rules.
+// Precedences finds the order that a plan requires as its file has it, whatever
+// has happened and with no task left out. Time is linear in tasks, links and
+// rules.
 func Precedences(p *schedule.Plan) *Precedence {
 	x, numbers := &Precedence{Plan: p}, int32(p.Activities())
 	o := orders{p: p, arc: x.add}
@@ -56,13 +57,13 @@ func (x *Precedence) add(a Arc, from Origin) {
 	x.Origins = append(x.Origins, from)
 }
 
-// index makes the lists of arcs of each number.
+// index lists the arcs into and out of each number.
 func (x *Precedence) index(numbers int) {
 	x.into = list(numbers, x.Arcs, func(a *Arc) int32 { return a.To })
 	x.outOf = list(numbers, x.Arcs, func(a *Arc) int32 { return a.From })
 }
 
-// list lists the arcs of every number that is at one end of them.
+// list returns, for each number, the arcs whose end it is.
 func list(numbers int, arcs []Arc, end func(*Arc) int32) Plain {
 	first := make([]int32, numbers+1)
 	for i := range arcs {
@@ -79,7 +80,7 @@ func list(numbers int, arcs []Arc, end func(*Arc) int32) Plain {
 	return Plain{first, of}
 }
 
-// Activity is the activity of a number, and Nothing for a joint.
+// Activity is the activity of a number, or Nothing for a joint.
 func (x *Precedence) Activity(number int32) schedule.Activity {
 	if a := schedule.Activity(number); a < x.Plan.Activities() {
 		return a
@@ -87,11 +88,12 @@ func (x *Precedence) Activity(number int32) schedule.Activity {
 	return schedule.Nothing
 }
 
-// Into lists the arcs into a number, dropped ones too, in the order of their
-// making.
+// Into lists the arcs into a number, dropped ones included, in the order in which
+// they were made.
 func (x *Precedence) Into(number int32) []int32 { return x.into.Of(int(number)) }
 
-// Tie is one activity that must come before or after another, and by what.
+// Tie is an activity that must come before or after another one, and what requires
+// it.
 type Tie struct {
 	Activity  schedule.Activity // the other one
 	Kind      schedule.LinkKind
@@ -102,9 +104,10 @@ type Tie struct {
 }
 
 // Before yields what must come before an activity: its links and what it uses in
-// the plan's order, then rule by rule, then ways in. Joints are seen through, and
-// dropped arcs aren't followed. What several parts of a plan put before the
-// activity is yielded for each of them, since their waits may differ.
+// the plan's order, then what each rule requires, rule by rule, then ways in. It
+// looks through joints and skips dropped arcs. An activity that several parts of a
+// plan put before this one is yielded once for each of them, since their waits may
+// differ.
 func (x *Precedence) Before(a schedule.Activity) iter.Seq[Tie] {
 	return func(yield func(Tie) bool) {
 		for last, first := range x.through(int32(a), &x.into, func(a *Arc) int32 { return a.From }) {
@@ -115,7 +118,7 @@ func (x *Precedence) Before(a schedule.Activity) iter.Seq[Tie] {
 	}
 }
 
-// After yields what must come after an activity in the same way.
+// After yields what must come after an activity, in the same way.
 func (x *Precedence) After(a schedule.Activity) iter.Seq[Tie] {
 	return func(yield func(Tie) bool) {
 		for first, last := range x.through(int32(a), &x.outOf, func(a *Arc) int32 { return a.To }) {
@@ -126,9 +129,9 @@ func (x *Precedence) After(a schedule.Activity) iter.Seq[Tie] {
 	}
 }
 
-// through yields the arcs between a number and each activity that they lead to: the
-// arc that touches the number and the one that touches the activity, which are one
-// unless a joint lies between.
+// through yields two arcs for each activity that arcs at a number lead to: the one
+// at the number and the one at the activity. They are the same arc unless a joint
+// lies between.
 func (x *Precedence) through(number int32, arcs *Plain, end func(*Arc) int32) iter.Seq2[int32, int32] {
 	return func(yield func(near, far int32) bool) {
 		list := arcs.Of(int(number))
@@ -149,8 +152,9 @@ func (x *Precedence) through(number int32, arcs *Plain, end func(*Arc) int32) it
 	}
 }
 
-// tie is how the first and the last arc between two activities tie one of them: the
-// event and the wait are those of what comes first, the origin that of what follows.
+// tie makes the Tie to another activity from the first and the last arc between
+// the two. Its kind and waits are those of the first arc, its origin is that of
+// the last.
 func (x *Precedence) tie(other, first, last int32) Tie {
 	a := &x.Arcs[first]
 	return Tie{x.Activity(other), a.Kind, a.Wait, a.Within, a.HasWithin, x.Origins[last]}

@@ -5,11 +5,11 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Limit is the latest moment for an event of a node by a longest wait that runs
-// from something that has happened already. It is a date that may break.
+// Limit is the latest moment for an event of a node, set by a longest wait that
+// runs from an event that is past. It is a date that may break.
 type Limit struct {
-	Number int32 // of the node held
-	Finish bool  // its finish is held, not its start
+	Number int32 // of the limited node
+	Finish bool  // its finish is limited, not its start
 	From   schedule.TaskID
 	At     calendars.Instant
 }
@@ -22,10 +22,11 @@ func (m *Model) Began(number int32) schedule.TaskID {
 	return schedule.None
 }
 
-// stand brings a task's node to where the plan's progress has it: a finished
-// task only stands at its finish, one in hand has its rest to do, and nothing
-// else starts in the past. A hold point is over when it was signed, or not before
-// now; one that failed is repeated from when it failed.
+// stand sets a task's node from the plan's progress. A finished task is fixed at
+// its finish, a task in hand goes on from now at the earliest, and no other task
+// starts before now. A signed hold point is over when it was signed. An unsigned
+// one is over now at the earliest; one that failed is repeated from when it
+// failed.
 func (x *expansion) stand(id schedule.TaskID, n *Node) {
 	p := x.m.Plan
 	if p.Progress == nil {
@@ -51,7 +52,7 @@ func (x *expansion) stand(id schedule.TaskID, n *Node) {
 	}
 }
 
-// standUnloading does the same for an unloading.
+// standUnloading sets an unloading's node from the plan's progress.
 func standUnloading(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
 	if p.Progress == nil {
 		return
@@ -74,9 +75,10 @@ func (x *expansion) happened(number int32, finish bool) bool {
 	return x.m.Plan.Begun(x.m.Activity(number))
 }
 
-// past brings an arc to what has happened: nothing holds an event that is past,
-// and what follows an actual start hangs on a node that stands there. It says
-// whether the arc is still wanted.
+// past adjusts an arc to the plan's progress and says whether to keep it. An arc
+// to an event that is past isn't kept. An arc from a task's actual start is made
+// to come from a node fixed at that start, and a longest wait from an event of a
+// task that is past becomes a [Limit].
 func (x *expansion) past(a *Arc) bool {
 	if x.happened(a.To, a.Kind.ToFinish()) {
 		return false
@@ -105,7 +107,8 @@ func (x *expansion) past(a *Arc) bool {
 	return true
 }
 
-// start is the number of the node that stands at a task's actual start.
+// start returns the number of the node fixed at a task's actual start, and makes
+// the node on first use.
 func (x *expansion) start(t schedule.TaskID, at calendars.Instant) int32 {
 	for number, of := range x.m.began {
 		if of == t {

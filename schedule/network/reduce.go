@@ -2,9 +2,9 @@ package network
 
 import "slices"
 
-// reduce marks the plain arcs that a path of plain arcs between nodes without
-// a cure, a hold point or the option to drop them implies. It marks none when
-// arcs run in a ring. No date depends on a marked arc.
+// reduce marks the plain arcs that other plain arcs imply: those along a path
+// whose nodes, all but the last, have no cure, no hold point and no option to drop
+// them. It marks none when arcs run in a ring. No date depends on a marked arc.
 func reduce(s Spec, outOf *Plain, optional []bool) {
 	order, err := topological(s)
 	if err != nil {
@@ -30,7 +30,8 @@ func reduce(s Spec, outOf *Plain, optional []bool) {
 		out := slices.DeleteFunc(slices.Clone(outOf.Of(int(i))), func(a int32) bool {
 			return !arcs[a].plain() || arcs[a].HasWithin
 		})
-		// The nearest follower first: whatever it leads to is then known.
+		// The nearest follower comes first, so that all it leads to is known before the
+		// farther ones.
 		slices.SortStableFunc(out, func(a, b int32) int { return int(rank[arcs[a].To]) - int(rank[arcs[b].To]) })
 		for _, a := range out {
 			to := arcs[a].To

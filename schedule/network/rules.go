@@ -6,11 +6,11 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// orders makes the arcs of all that a plan puts in order, always in the same
-// sequence, on which the numbers of joints and arcs depend.
+// orders makes the arcs for all that a plan puts in order. The sequence is always
+// the same, because the numbers of joints and arcs depend on it.
 type orders struct {
 	p       *schedule.Plan
-	leftOut func(schedule.TaskID) bool // nil: none is
+	leftOut func(schedule.TaskID) bool // nil: no task
 	arc     func(Arc, Origin)          // takes an arc
 	joint   func() int32               // gives a new joint its number
 	joints  map[jointKey]int32
@@ -45,18 +45,19 @@ func (o *orders) link(l schedule.Link, to schedule.Activity) {
 		Origin{Kind: FromLink, Rule: schedule.None, Zone: schedule.None, Pos: l.Pos})
 }
 
-// jointKey names a joint: it is reached when all the tasks of a stage and zone
-// are done (or all work in a zone, for ways in), each after the wait said.
+// jointKey identifies a joint, which is reached when all the tasks of a stage in a
+// zone (for a way in, all work in the zone) are done and the wait after each of
+// them is over.
 type jointKey struct {
 	stage schedule.StageID // None: all work but what the way in exempts
 	zone  schedule.ZoneID  // None: everywhere
 	wait  schedule.Wait
-	rule  schedule.RuleID // None unless the rule's own excuses set the joint apart
-	but   schedule.TaskID // a task left out of a way in joint, else None
+	rule  schedule.RuleID // the rule when it excuses some of the tasks, WayIn for a way in, else None
+	but   schedule.TaskID // the closing task when it works in the zone itself, else None
 }
 
-// after is the number of the joint after some tasks, made on its first use; None
-// when there are none.
+// after returns the number of the joint after some tasks, and makes the joint on
+// first use. It returns None when all of them are left out.
 func (o *orders) after(k jointKey, members []schedule.TaskID, from Origin) int32 {
 	if o.leftOut != nil {
 		members = slices.DeleteFunc(slices.Clone(members), o.leftOut)

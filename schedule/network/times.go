@@ -2,9 +2,9 @@ package network
 
 import "build.example/turflast/calendars"
 
-// Times are the dates of a network's nodes, in the order of Network.Nodes. A
-// node without a place has Never in its early dates; one that nothing limits
-// has Never in its late dates, one for which no opening is early enough Past.
+// Times are the dates of a network's nodes, in the order of Network.Nodes. An
+// early date is Never when the node has no place. A late date is Never when
+// nothing limits the node, and Past when no opening is early enough.
 type Times struct {
 	Start, Finish         []calendars.Instant
 	Done                  []calendars.Instant // finish, cure and hold point

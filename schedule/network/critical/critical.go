@@ -1,14 +1,14 @@
 // Package critical computes early and late dates of an activity network by the
-// critical path method (Kelley and Walker, 1959) over calendars, with
+// critical path method (Kelley and Walker, 1959; from memory) over calendars, with
 // links of every kind and longest waits.
 //
-// The early dates are the least starts that satisfy every arc, opening and
-// longest wait; the late dates are the greatest that also meet the dates of the
-// nodes. Both exist because every constraint has the form "this start is at
-// least a monotone function of that one", so the feasible starts form a
-// lattice. Without longest waits one sweep in topological order finds them;
-// each longest wait runs against the order, so the sweeps repeat from the
-// lowest node that one moved until nothing moves.
+// The early dates are the least starts that satisfy every arc, opening and longest
+// wait; the late dates are the greatest that also meet the dates of the nodes.
+// Both exist because every constraint has the form "this start is at least a
+// monotone function of that one", so the feasible starts form a lattice. Without
+// longest waits one sweep in topological order finds them. A longest wait runs
+// against the order, so the sweeps repeat from the lowest node that such a wait
+// moved until nothing moves.
 package critical
 
 import (
@@ -17,8 +17,8 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Signed is the moment a node's hold point is over, for a finish; the finish
-// itself when it has none; Never when no appointment is left.
+// Signed returns when a node's hold point is over if the node finishes at finish:
+// finish itself for a node without one, Never when no appointment is left.
 func Signed(n *network.Network, node *network.Node, finish calendars.Instant) calendars.Instant {
 	if node.Hold == network.None || finish == calendars.Never {
 		return finish
@@ -36,8 +36,9 @@ func Signed(n *network.Network, node *network.Node, finish calendars.Instant) ca
 	return calendars.Never
 }
 
-// Waited is the moment that an arc from a node allows, for the node's start,
-// finish and done; place is the calendar of the follower's place.
+// Waited returns the moment from which an arc allows its follower's event, given
+// the start, finish and done of the node that it comes from. place is the calendar
+// of the follower's place.
 func Waited(n *network.Network, from *network.Node, e *network.End, place *calendars.Calendar,
 	start, finish, done calendars.Instant,
 ) calendars.Instant {
@@ -63,8 +64,9 @@ func Waited(n *network.Network, from *network.Node, e *network.End, place *calen
 	return until
 }
 
-// Place puts a node at the earliest start that is at or after from and whose
-// finish is at or after until; a fixed one stands where it does.
+// Place returns the earliest start of a node at or after from with a finish at or
+// after until, and that finish; Never when there is none. A fixed node stays at
+// its Earliest.
 func Place(n *network.Network, node *network.Node, from, until calendars.Instant) (start, finish calendars.Instant) {
 	switch {
 	case node.Fixed:
@@ -89,8 +91,8 @@ func Place(n *network.Network, node *network.Node, from, until calendars.Instant
 	return start, finish
 }
 
-// Forward computes the early dates. Its time is linear in nodes and arcs for
-// each sweep; without longest waits there is one.
+// Forward computes the early dates. Each sweep takes time linear in nodes and
+// arcs; without longest waits there is one.
 func Forward(n *network.Network, t *network.Times) {
 	sweepForward(n, t, 0, nil)
 	if len(n.Withins) == 0 {
@@ -131,8 +133,8 @@ func giveUp(n *network.Network, t *network.Times, floor []calendars.Instant) {
 	}
 }
 
-// raise lifts the floor under the start of w.From so far that w holds for the
-// present start of w.To, and says whether it moved.
+// raise lifts the floor under the start of w.From until w holds for the present
+// event of w.To, and says whether that was needed.
 func raise(n *network.Network, t *network.Times, w *network.Within, floor []calendars.Instant) bool {
 	event, follows := w.Events(t.Start, t.Finish)
 	need := follows.Plus(-w.Most)
@@ -159,8 +161,8 @@ func sweepForward(n *network.Network, t *network.Times, first int, floor []calen
 	}
 }
 
-// Held is the least start and the least finish that the arcs into node i and
-// its own earliest start allow, with what comes before it as it stands in t.
+// Held returns the least start and the least finish that node i's own earliest
+// start and the arcs into it allow when its predecessors are placed as in t.
 func Held(n *network.Network, t *network.Times, i int) (start, finish calendars.Instant) {
 	start, finish = n.Nodes[i].Earliest, calendars.Past
 	for _, p := range n.In.Of(i) {
@@ -172,7 +174,8 @@ func Held(n *network.Network, t *network.Times, i int) (start, finish calendars.
 	return start, finish
 }
 
-// Done is when a node that finishes so is done: work, cure and hold point.
+// Done returns when a node that finishes at finish is done, with its cure and hold
+// point over.
 func Done(n *network.Network, node *network.Node, finish calendars.Instant) calendars.Instant {
 	if node.Cure > 0 || node.Hold != network.None {
 		return max(finish.Plus(node.Cure), Signed(n, node, finish))
@@ -180,8 +183,8 @@ func Done(n *network.Network, node *network.Node, finish calendars.Instant) cale
 	return finish
 }
 
-// heldByOther is the bounds on a node's start and finish by arcs that are not
-// plain.
+// heldByOther returns the least start, at or after from, and the least finish that
+// the arcs into node i that are not plain allow.
 func heldByOther(n *network.Network, t *network.Times, i int,
 	from calendars.Instant) (start, finish calendars.Instant) {
 	start, finish = from, calendars.Past

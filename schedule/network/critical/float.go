@@ -6,9 +6,9 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Total is the total float of node i in open minutes of its own calendar: how
-// far its start may slip before a date breaks when nothing else waits for
-// hands. It is negative by what must be recovered, [schedule.FreeRange] when
+// Total is the total float of node i in open minutes of its own calendar: how far
+// its start may slip before a date breaks, with limits on hands left out of
+// account. It is negative by what must be recovered, [schedule.FreeRange] when
 // nothing limits it and [schedule.NoFloat] when no opening is early enough.
 func Total(n *network.Network, t *network.Times, i int) calendars.Minutes {
 	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], t.LateStart[i])
@@ -24,16 +24,17 @@ func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minut
 	return c.Between(early, late)
 }
 
-// ToBeDoneBy is the total float that node i would have if its own latest done
-// were by, and nothing else changed.
+// ToBeDoneBy is the total float that node i would have if its own latest done were
+// the moment by and nothing else changed.
 func ToBeDoneBy(n *network.Network, t *network.Times, i int, by calendars.Instant) calendars.Minutes {
 	start, _ := PlaceBack(n, &n.Nodes[i], Limit{t.LateStart[i], t.LateFinish[i], by})
 	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], min(start, t.LateStart[i]))
 }
 
 // Free computes every node's free float: how far its start may slip, in open
-// minutes of its own calendar, before the early date of any follower moves. A
-// node without followers may slip until end. Joints are looked through.
+// minutes of its own calendar, before the early date of any follower moves. A node
+// without followers may slip until it is done at end. Joints count as part of the
+// links, not as followers.
 func Free(n *network.Network, t *network.Times, end calendars.Instant) []calendars.Minutes {
 	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
 	limits := make([]Limit, len(n.Nodes))

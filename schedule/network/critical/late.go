@@ -6,12 +6,13 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Limit is the latest moments that a node's start, finish and done may have;
-// Never for none.
+// Limit holds the latest moments for a node's start, finish and done; Never for no
+// limit.
 type Limit struct{ Start, Finish, Done calendars.Instant }
 
-// Latest puts node i at its latest start when its followers start and finish as
-// given and its own finish is at or before upto. Its dates don't count.
+// Latest returns the latest start of node i, with its finish, when its followers
+// start and finish as given and it finishes at or before upto. The node's own
+// dates don't count.
 func Latest(n *network.Network, i int, start, finish []calendars.Instant,
 	upto calendars.Instant) (s, f calendars.Instant) {
 	l := Limit{calendars.Never, upto, calendars.Never}
@@ -23,8 +24,8 @@ func Latest(n *network.Network, i int, start, finish []calendars.Instant,
 func Backward(n *network.Network, t *network.Times) { BackwardBetween(n, t, len(n.Nodes)-1, 0) }
 
 // BackwardBetween computes the late dates of the nodes from highest down to
-// lowest, with those of the nodes above as they stand in t. No longest wait may
-// reach beyond.
+// lowest, and takes those of the nodes above from t. No longest wait may lead out
+// of that range.
 func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) {
 	sweepBackward(n, t, highest, lowest, nil)
 	if len(n.Withins) == 0 {
@@ -51,8 +52,8 @@ func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) 
 	}
 }
 
-// lower brings the ceiling over w.To down so far that w holds for the present
-// late date of w.From, and says whether it moved.
+// lower brings the ceiling over w.To down until w holds for the present late date
+// of w.From, and says whether that was needed.
 func lower(t *network.Times, w *network.Within, over *Limit) bool {
 	event := t.LateStart[w.From]
 	if w.Kind.FromFinish() {
@@ -113,8 +114,8 @@ func (l *Limit) Follow(n *network.Network, i int, start, finish []calendars.Inst
 	}
 }
 
-// before narrows a node's limits so that an arc from it allows its follower
-// the moment at.
+// before narrows the limits of node i so that the arc e lets its follower's event
+// be at the moment at.
 func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *Limit) {
 	if at == calendars.Never {
 		return
@@ -142,7 +143,8 @@ func before(n *network.Network, i int, e *network.End, at calendars.Instant, l *
 	}
 }
 
-// latestBefore is the latest instant from which a lag leads to at or earlier.
+// latestBefore returns the latest instant from which a lag leads to the moment at
+// or earlier.
 func latestBefore(place *calendars.Calendar, at calendars.Instant, lag calendars.Minutes) calendars.Instant {
 	if lag >= 0 {
 		return place.Subtract(at, lag)
@@ -150,15 +152,16 @@ func latestBefore(place *calendars.Calendar, at calendars.Instant, lag calendars
 	if at == calendars.Past {
 		return at
 	}
-	// A lead takes an instant back over -lag open minutes; the last instant that
-	// it takes to at or earlier is the start of the open minute so far after it.
+	// A lead goes back over -lag open minutes. The last instant from which it reaches
+	// at or earlier is the start of the last of -lag open minutes counted from at+1.
 	if end := place.Add(at+1, -lag); end != calendars.Never {
 		return end - 1
 	}
 	return calendars.Never
 }
 
-// unsigned is the latest finish from which a node's hold point is over by at.
+// unsigned returns the latest finish with which a node's hold point is over by the
+// moment at; Past when there is none.
 func unsigned(n *network.Network, node *network.Node, at calendars.Instant) calendars.Instant {
 	if node.Hold == network.None || at == calendars.Never {
 		return at
@@ -178,7 +181,7 @@ func unsigned(n *network.Network, node *network.Node, at calendars.Instant) cale
 	return calendars.Past
 }
 
-// notBefore is a moment, Past when it is before from.
+// notBefore returns at, or Past when at is before from.
 func notBefore(from, at calendars.Instant) calendars.Instant {
 	if at < from {
 		return calendars.Past
@@ -186,7 +189,7 @@ func notBefore(from, at calendars.Instant) calendars.Instant {
 	return at
 }
 
-// undone is the latest finish from which a node is done by at.
+// undone returns the latest finish with which a node is done by the moment at.
 func undone(n *network.Network, node *network.Node, at calendars.Instant) calendars.Instant {
 	if node.Cure == 0 && node.Hold == network.None {
 		return at
@@ -194,8 +197,8 @@ func undone(n *network.Network, node *network.Node, at calendars.Instant) calend
 	return min(at, at.Plus(-node.Cure), unsigned(n, node, at))
 }
 
-// PlaceBack puts a node at its latest start within limits: (Never, Never) when
-// nothing limits it, Past when no opening is early enough.
+// PlaceBack returns the latest start of a node within limits, with its finish:
+// Never for both when nothing limits it, Past when no opening is early enough.
 func PlaceBack(n *network.Network, node *network.Node, l Limit) (start, finish calendars.Instant) {
 	if l.Done != calendars.Never {
 		l.Finish = min(l.Finish, undone(n, node, l.Done))

@@ -8,13 +8,14 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Ring finds nodes whose waits can't all hold whatever the calendars: a ring of
-// arcs and longest waits that asks for more clock time than it allows. It is
-// empty when there is none. A ring that only closed hours make impossible isn't
-// found here: its nodes have no place after [Forward].
+// Ring finds nodes whose waits can't all hold, whatever the calendars: a ring of
+// arcs and longest waits that requires more clock time than it allows. It returns
+// nil when there is none. It doesn't find a ring that only closed hours make
+// impossible; after [Forward] the nodes of such a ring have no place.
 //
-// It looks for a ring of positive length among starts and finishes (Bellman,
-// 1958; Ford, 1956), counting for each arc the least clock time it asks for.
+// It looks for a ring of positive length among starts and finishes (Bellman, 1958;
+// Ford, 1956; from memory), where each arc is as long as the least clock time that
+// it requires.
 func Ring(n *network.Network) []int32 {
 	if len(n.Withins) == 0 {
 		return nil
@@ -65,7 +66,7 @@ func (r *ringSearch) relax(from, to int32, least int64) bool {
 	return true
 }
 
-// relaxNode brings the arcs into a node, and its own work, up to date.
+// relaxNode relaxes the arcs into a node, and its work between start and finish.
 func (r *ringSearch) relaxNode(i int32) {
 	n, node := r.n, &r.n.Nodes[i]
 	for _, p := range n.In.Of(int(i)) {
@@ -105,8 +106,8 @@ func afterFinish(n *network.Network, node *network.Node, wait calendars.Minutes)
 	return int64(wait)
 }
 
-// closed is a ring in the events that led to each other, as its nodes in the
-// order of the network, or nil.
+// closed returns the nodes of a ring of events whose distances come from one
+// another, in the order of the ring's arcs; nil when there is none.
 func (r *ringSearch) closed() []int32 {
 	mark := make([]int32, len(r.by))
 	for i := range r.by {

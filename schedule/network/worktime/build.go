@@ -11,12 +11,12 @@ type builder struct {
 	line calendars.Span
 }
 
-// kept are the openings of hours that keep the public holidays.
+// kept returns the openings of hours that keep the public holidays.
 func (b builder) kept(h calendars.Hours) []calendars.Span {
 	return h.Openings(b.plan.Site.Location, b.line, b.holidayFrom())
 }
 
-// unkept are the openings of hours that keep none.
+// unkept returns the openings of hours that keep no public holidays.
 func (b builder) unkept(h calendars.Hours) []calendars.Span {
 	return h.Openings(b.plan.Site.Location, b.line, nil)
 }
@@ -37,8 +37,8 @@ func (b builder) holidayFrom() calendars.HolidayFrom {
 	}
 }
 
-// gateHours are the gate's hours, closed when the site's closures close it; own
-// is false when it just keeps the site's calendar.
+// gateHours returns the gate's own hours, less the site's closures; own is false
+// when the gate has none and keeps the site's calendar.
 func (b builder) gateHours() (h calendars.Hours, own bool) {
 	gate := b.plan.Site.Gate
 	if gate == nil || gate.Hours == nil {
@@ -47,8 +47,8 @@ func (b builder) gateHours() (h calendars.Hours, own bool) {
 	return gate.Hours.Over(nil, b.plan.Site.Hours.Closed), true
 }
 
-// crew is the heads of a crew at work: none outside its hours, else its people
-// on the date less those away and at daily duties.
+// crew returns a crew's heads at work over time: in its hours its people on the
+// date, less those away or at daily duties, and none outside its hours.
 func (b builder) crew(id schedule.CrewID, site []calendars.Span) *calendars.Profile {
 	c := &b.plan.Crews[id]
 	open := site
@@ -67,7 +67,7 @@ func (b builder) crew(id schedule.CrewID, site []calendars.Span) *calendars.Prof
 			changes = append(changes, calendars.Change{Span: s, By: on.People - c.People})
 		}
 	}
-	// Outside the hours the sum is below zero, which counts as none.
+	// Outside the hours absences make the sum negative, which counts as none.
 	for _, a := range c.Away {
 		people := a.People
 		if a.All {
@@ -81,7 +81,7 @@ func (b builder) crew(id schedule.CrewID, site []calendars.Span) *calendars.Prof
 // everyone is more heads than any crew has.
 const everyone = 1 << 30
 
-// duties appends what daily duties take off a crew.
+// duties appends the people that daily duties take from a crew.
 func (b builder) duties(changes []calendars.Change, id schedule.CrewID) []calendars.Change {
 	loc := b.plan.Site.Location
 	for _, duty := range b.plan.Duties {
@@ -106,7 +106,7 @@ func (b builder) date(d calendars.Date) calendars.Span {
 	return calendars.Span{Start: from, End: to}
 }
 
-// within cuts sorted spans to one.
+// within returns the parts of sorted spans that lie within cut.
 func within(open []calendars.Span, cut calendars.Span) []calendars.Span {
 	var out []calendars.Span
 	for _, s := range open {
@@ -117,7 +117,8 @@ func within(open []calendars.Span, cut calendars.Span) []calendars.Span {
 	return out
 }
 
-// machine is the count of machines there; nil for one that is always there.
+// machine returns how many machines of a kind are there over time; nil when all of
+// them always are.
 func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 	ours := m.Ours
 	if len(ours) == 0 {
@@ -136,9 +137,9 @@ func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 	return calendars.NewProfile(changes)
 }
 
-// dry is the time at which work that must be dry may go on at a place: none on
-// a wet day, and the next day only once the place has been open, on the clock,
-// for as long as it takes to dry; none either in hours that the log has as wet.
+// dry returns the time in which work that must be dry may go on at a place. A wet
+// day has none. On the day after, it begins when the drying time has passed on the
+// clock since the place opened. Hours that the log calls wet have none.
 func (b builder) dry(place *calendars.Calendar) *calendars.Calendar {
 	dries := calendars.Minutes(0)
 	if wet := b.plan.Site.Wet; wet != nil {

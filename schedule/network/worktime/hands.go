@@ -5,15 +5,16 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// AtWork is the time at which a crew has n people at work; n must be positive.
+// AtWork is the time in which a crew has at least n people at work; n must be
+// positive.
 func (s *Set) AtWork(c schedule.CrewID, n int) *calendars.Calendar {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.atLeast(need{int(c), n})
 }
 
-// There is the time at which n machines of a kind are ours; nil for always. n
-// must be positive.
+// There is the time in which at least n machines of a kind are ours; nil for
+// always. n must be positive.
 func (s *Set) There(m schedule.MachineID, n int) *calendars.Calendar {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -2,10 +2,11 @@ package worktime
 
 import "build.example/turflast/schedule"
 
-// Heads are the people that the logic programme puts on a task, in order of its
-// Crew: of a range the most that ever exist and fit all its zones beside its
-// other heads and its machines' places, and never below the least. Where more
-// than one range competes for room, the first takes it.
+// Heads returns the people that the logic programme puts on a task, in the order
+// of its Crew. Of a range it takes the most that the crew ever has and that fit in
+// all the task's zones beside its other heads and its machines' places, but at
+// least the range's least. When several ranges compete for room, the first takes
+// it.
 func (s *Set) Heads(t *schedule.Task) []int {
 	heads := make([]int, len(t.Crew))
 	room := s.Room(t)
@@ -26,7 +27,7 @@ func (s *Set) Heads(t *schedule.Task) []int {
 // unlimited is more room than any plan needs.
 const unlimited = 1 << 30
 
-// Room is how many people fit every zone of a task beside its machines.
+// Room is how many people fit in every zone of a task beside its machines.
 func (s *Set) Room(t *schedule.Task) int {
 	room := unlimited
 	for _, z := range t.Zones {

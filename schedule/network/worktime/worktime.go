@@ -1,6 +1,6 @@
-// Package worktime says who is open when: it turns the hours, closures,
-// holidays, headcounts and machine slots of a plan into calendars over one time
-// line, and meets them into the working time of each task and unloading.
+// Package worktime says who is open when: it turns the hours, closures, holidays,
+// headcounts and machine slots of a plan into calendars over one time line, and
+// intersects them into the working time of each task and unloading.
 package worktime
 
 import (
@@ -11,17 +11,18 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Lead and Run are how far the time line reaches before the earliest moment of
-// a plan and beyond its hand-over. Work that finds no place in it has none.
+// Lead and Run are how far the time line reaches before the earliest moment of a
+// plan and beyond its hand-over. Work that doesn't fit in the time line has no
+// place.
 const (
 	Lead = 26 * calendars.Week
 	Run  = 52 * calendars.Week
 )
 
-// Set holds the calendars of one plan. It may be read by many at once.
+// Set holds the calendars of one plan. Several goroutines may use it at once.
 type Set struct {
 	Line     calendars.Span        // the time line that all of them are built over
-	Site     *calendars.Calendar   // runs on both sides of the window
+	Site     *calendars.Calendar   // extends beyond the window on both sides
 	Gate     *calendars.Calendar   // the site's when the gate keeps no hours of its own
 	Loud     *calendars.Calendar   // nil: loud work at any time
 	Places   []*calendars.Calendar // by ZoneID; the site's for zones on site
@@ -36,7 +37,8 @@ type Set struct {
 	dries map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
 }
 
-// need is n of a crew or machine; of counts crews first, then machines.
+// need is n people of a crew or n machines of a kind; of numbers crews first, then
+// machines.
 type need struct{ of, n int }
 
 // New builds the calendars of a plan.
@@ -81,8 +83,8 @@ func New(p *schedule.Plan) *Set {
 	return s
 }
 
-// Dry is the time at which work that must be dry may go on in a zone; nil when
-// no day is taken as wet.
+// Dry is the time in which work that must be dry may go on in a zone; nil when no
+// time counts as wet.
 func (s *Set) Dry(z schedule.ZoneID) *calendars.Calendar { return s.dries[s.Places[z]] }
 
 // timeLine reaches from Lead before the earliest moment at which work may start
@@ -97,8 +99,8 @@ func timeLine(p *schedule.Plan) calendars.Span {
 	return calendars.Span{Start: first.Plus(-Lead), End: p.Site.Handover.Plus(Run)}
 }
 
-// Task is the working time of a task with the given heads of each of its crews,
-// in order of its Crew. Tasks that need the same share one calendar.
+// Task is the working time of a task with the given heads, in the order of its
+// Crew. Tasks with the same needs share one calendar.
 func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -112,8 +114,8 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	return s.withHands(at, t.Crew, heads, t.Machines)
 }
 
-// Unload is the time at which a delivery may be unloaded. A machine without
-// slots of its own is there in site hours, which the gate's may exceed.
+// Unload is the time in which a delivery may be unloaded. A machine without slots
+// of its own is there in site hours, which the gate's may exceed.
 func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -126,9 +128,10 @@ func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
 	return s.withHands(at, d.Unload.Crew, nil, d.Unload.Machines)
 }
 
-// withHands meets a place with the crews, heads[i] or else the least of each,
-// and the machines. It takes them in the order of the plan's lists, so that the
-// same hands written in another order make the same calendar.
+// withHands intersects a place's calendar with the times when the crews and
+// machines are there. Of crew i it needs heads[i], or the least when heads has no
+// such entry. It takes hands in the order of the plan's lists, so that the same
+// hands written in another order make the same calendar.
 func (s *Set) withHands(at *calendars.Calendar, crews []schedule.CrewNeed,
 	heads []int, machines []schedule.MachineNeed) *calendars.Calendar {
 	var room [16]need
@@ -163,7 +166,7 @@ func (s *Set) meet(a, b *calendars.Calendar) *calendars.Calendar {
 	return c
 }
 
-// atLeast is the cached time at which a need is there; nil for always.
+// atLeast is the cached time in which a need is met; nil for always.
 func (s *Set) atLeast(n need) *calendars.Calendar {
 	profile := s.profile(n.of)
 	if n.n <= 0 || profile == nil {
