@@ -10,7 +10,7 @@ import (
 // Size is what there is to lay a page out on.
 type Size struct {
 	Width int // in columns
-	Rows  int // the most that a picture piles up
+	Rows  int // the most rows of a picture
 	On    Medium
 }
 
@@ -21,8 +21,8 @@ const (
 	Rows   = 10
 )
 
-// From these widths on the indents are those that are asked for, and notes without a
-// column of their own stand beside their row.
+// From indentWidth columns on, indents are as asked for. From besideWidth on, the notes
+// of a table none of whose columns takes a share stand beside their row.
 const (
 	indentWidth = 60
 	besideWidth = 110
@@ -68,12 +68,13 @@ func (t Text) trim() Text {
 // pad fills a line with spaces up to a width in columns.
 func (s Size) pad(t Text, columns int) Text { return s.fill(t, columns, Plain) }
 
-// fill does so with spaces in a role.
+// fill is pad with spaces in a role.
 func (s Size) fill(t Text, columns int, role Role) Text {
 	return t.append(strings.Repeat(" ", max(0, columns-s.On.Columns(t.String()))), role)
 }
 
-// cut is a text in one line no wider than the columns.
+// cut is a text cut to one line of at most the columns; what is cut is in the first role
+// of the text that isn't plain.
 func (s Size) cut(t Text, columns int) Text {
 	whole, _ := flat(s.On, t)
 	if s.On.Columns(whole) <= columns {
@@ -82,7 +83,7 @@ func (s Size) cut(t Text, columns int) Text {
 	return As(t.Role(), Cut(s.On, whole, columns))
 }
 
-// indent is a margin as far as the page has room for it.
+// indent is n characters, but at most 2 on a narrow page.
 func (s Size) indent(n int) int {
 	if s.Width < indentWidth {
 		return min(n, 2)
@@ -153,8 +154,8 @@ func (l Legend) lay(s Size) []Text {
 
 func (p Picture) lay(s Size) []Text { return p(s) }
 
-// leastShare is the least that a column with a share of what is left is laid out in;
-// where a table hasn't room for that, the cells of a row follow one another.
+// leastShare is the least width, in characters, of a column that takes a share of what
+// is left. Where a table hasn't room for it, each row is laid out as a paragraph.
 const leastShare = 8
 
 func (t *Table) lay(s Size) []Text {
@@ -184,8 +185,8 @@ func (t *Table) lay(s Size) []Text {
 	return lines
 }
 
-// rooms are the widths of the columns, nil where there is no room for them, and the
-// first that takes a share, -1 for none.
+// rooms returns the widths of the columns, nil where the page is too narrow for them,
+// and the first column that takes a share, -1 if none does.
 func (t *Table) rooms(s Size) (rooms []int, shared int) {
 	left, shares, shared := s.Width-t.Indent, 0, -1
 	for i, c := range t.Columns {
@@ -221,8 +222,9 @@ func (t *Table) start(rooms []int, column int) int {
 	return at
 }
 
-// row lays out a row, each cell broken to its columns. A whole one that is wider than its
-// column pushes what follows on its line, up to a column that has room to give.
+// row lays out a row, each cell broken to its columns. A cell of a Whole column that is
+// too wide pushes the cells after it to the right, up to the next column that takes a
+// share, if that has the room to spare.
 func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 	var lines []Text
 	column, pushed, role := 0, 0, row.role()
@@ -255,7 +257,7 @@ func (t *Table) row(s Size, row *Row, rooms []int) []Text {
 	return lines
 }
 
-// role is the role of all cells, plain where they differ.
+// role is the role that all cells of a row have, Plain if they differ.
 func (row *Row) role() Role {
 	role := row.Cells[0].Text.Role()
 	for _, cell := range row.Cells {
@@ -273,8 +275,8 @@ func (t *Table) shares(first, last int) bool {
 	return slices.ContainsFunc(t.Columns[first:last+1], func(c Column) bool { return c.Room == 0 })
 }
 
-// spare is how far what stands after a column may be pushed: what the next column with a
-// share can give.
+// spare is how far the cells after a column can be pushed to the right: what the next
+// column that takes a share has beyond leastShare.
 func (t *Table) spare(rooms []int, column int) int {
 	for i := column + 1; i < len(rooms); i++ {
 		if t.Columns[i].Room == 0 {
@@ -284,7 +286,8 @@ func (t *Table) spare(rooms []int, column int) int {
 	return 0
 }
 
-// beside lays out a row with its notes to the right. They set what the lines are about.
+// beside lays out a row with its notes to the right. A line with a note takes the role
+// of the note.
 func (t *Table) beside(s Size, row *Row, rooms []int) []Text {
 	margin := t.start(rooms, len(rooms))
 	lines := t.row(s, row, rooms)

@@ -1,16 +1,16 @@
-// Package page is what a page says, apart from how it looks: headings, paragraphs,
-// tables and pictures, whose text has roles. A document is built once from a result
-// and laid out for as many columns as there are, on paper or on a screen; what a role
-// looks like is for the one who shows it.
+// Package page describes what a page says, apart from how it looks: headings,
+// paragraphs, tables and pictures, whose text has roles. A document is built once from a
+// result and laid out for any number of columns, on paper or on a screen. Whatever shows
+// the page decides how a role looks.
 package page
 
-// Role is what a piece of text is about, or how it stands to the text around it.
+// Role is what a piece of text is about, or how much it stands out.
 type Role uint8
 
 // The roles.
 const (
 	Plain  Role = iota
-	Quiet       // hints and rules: fine as they are
+	Quiet       // hints, rules, and what is finished
 	Strong      // headings, and what is in hand
 	Chain       // work that fixes the hand-over
 	Work        // other work
@@ -41,7 +41,7 @@ func (t Text) String() string {
 	return s
 }
 
-// Role is the first role of a text that isn't plain.
+// Role is the first role in a text that isn't Plain, or else Plain.
 func (t Text) Role() Role {
 	for _, x := range t {
 		if x.Role != Plain {
@@ -51,7 +51,7 @@ func (t Text) Role() Role {
 	return Plain
 }
 
-// Document is a page in the making: its blocks from the top. Its methods add to it.
+// Document is a page: its blocks from the top.
 type Document struct {
 	Blocks []Block
 }
@@ -65,27 +65,28 @@ type Block interface {
 // Heading begins a section.
 type Heading string
 
-// Paragraph is running text. A mark stands before its first line, to the left of its
-// margin where that has room for it, in the role of a text that has one. Without text it
-// takes no line.
+// Paragraph is running text, broken into lines. Without text it takes no line. Its mark
+// stands before the first line, within the indent if it fits there. The mark of a text
+// in one role has that role; any other is plain.
 type Paragraph struct {
 	Indent int // in characters, where the page has room
 	Mark   string
 	Text   Text
-	Hang   int // how much farther in the lines after the first stand
+	Hang   int // extra indent of the lines after the first
 }
 
-// Item is a text with what leads to it, such as its time and number: beside it, or
-// before it where a page is narrow.
+// Item is a text with a lead, such as its time and number. On a wide page all lines of
+// the text stand to the right of the lead; on a narrow one the text goes on after the
+// lead in one paragraph.
 type Item struct {
 	Lead string
 	Text Text
 }
 
-// Whole is a text on one line. Who shows it cuts it where there is no room.
+// Whole is a text on one line, which is never broken. Whatever shows it cuts it to fit.
 type Whole Text
 
-// Space keeps apart what it stands between.
+// Space is an empty line.
 type Space struct{}
 
 // Legend explains marks.
@@ -97,27 +98,27 @@ type Key struct {
 	Role        Role // of the mark
 }
 
-// Picture is drawn for the size that it has.
+// Picture draws the lines of a picture for a size.
 type Picture func(s Size) []Text
 
-// Heading begins a section.
+// Heading adds a heading.
 func (d *Document) Heading(text string) { d.Add(Heading(text)) }
 
-// Say adds a paragraph, or nothing where there is nothing to say.
+// Say adds a paragraph, or nothing if text is empty.
 func (d *Document) Say(text string) { d.Mark("", text) }
 
-// In adds a paragraph in one role, or nothing where there is nothing to say.
+// In adds a paragraph in one role, or nothing if text is empty.
 func (d *Document) In(role Role, text string) {
 	if text != "" {
 		d.Add(Paragraph{Text: As(role, text)})
 	}
 }
 
-// Mark adds a paragraph with a mark before it.
+// Mark adds a paragraph with a mark before it, or nothing if text is empty.
 func (d *Document) Mark(mark, text string) { d.Under(0, mark, text) }
 
-// Under adds a paragraph that stands under what it tells of, by an indent in
-// characters.
+// Under adds a paragraph with a mark and an indent in characters, or nothing if text is
+// empty.
 func (d *Document) Under(indent int, mark, text string) {
 	if text != "" {
 		d.Add(Paragraph{Indent: indent, Mark: mark, Text: As(Plain, text)})
@@ -127,18 +128,18 @@ func (d *Document) Under(indent int, mark, text string) {
 // BreakMark stands before a date that breaks.
 const BreakMark = "! "
 
-// Broken adds what is said of a date that breaks, behind an indent in characters.
+// Broken adds a paragraph about a date that breaks, with an indent in characters.
 func (d *Document) Broken(indent int, text string) {
 	d.Add(Paragraph{Indent: indent, Mark: BreakMark, Text: As(Late, text)})
 }
 
-// Space keeps what follows apart from what stands above.
+// Space adds an empty line.
 func (d *Document) Space() { d.Add(Space{}) }
 
 // Add adds blocks.
 func (d *Document) Add(blocks ...Block) { d.Blocks = append(d.Blocks, blocks...) }
 
-// Table adds a table, whose rows are to follow.
+// Table adds a table without rows and returns it, for the caller to add them.
 func (d *Document) Table(indent int, columns ...Column) *Table {
 	t := &Table{Indent: indent, Columns: columns}
 	d.Add(t)
@@ -147,15 +148,15 @@ func (d *Document) Table(indent int, columns ...Column) *Table {
 
 // Column is a column of a table.
 type Column struct {
-	Room int // characters that its text usually takes; 0 for a share of what is left
-	Gap  int // characters between it and the next
-	// Right says that its text stands at its right edge, as figures do under each other.
+	Room int // width in characters; 0 for an equal share of what is left
+	Gap  int // characters up to the next column
+	// Right sets the text at the right edge, as figures are.
 	Right bool
-	// Whole says that its text isn't broken where a share can give the room for it.
+	// Whole keeps the text on one line if a column that takes a share has the room to spare.
 	Whole bool
-	// Cut says that its text is cut rather than broken, for a list of one line a row.
+	// Cut cuts the text instead of breaking it, for a list with one line a row.
 	Cut bool
-	// Most is the most characters that a share takes; 0 for all there are.
+	// Most is the most characters of a column that takes a share; 0 for no limit.
 	Most int
 }
 
@@ -166,16 +167,17 @@ type Table struct {
 	Rows    []Row
 }
 
-// Row is the cells of one row from the left, and what is said under it.
+// Row is the cells of a row from the left, and its notes, which stand under it, or
+// beside it on a wide page.
 type Row struct {
 	Cells []Cell
 	Notes []Text
 }
 
-// Cell is the text of one column, or of more side by side.
+// Cell is the text of one column, or of several adjacent ones.
 type Cell struct {
 	Text Text
-	Over int // columns beyond its own
+	Over int // how many more columns it spans
 }
 
 // Row adds a row of plain cells.
@@ -201,13 +203,13 @@ func (t *Table) As(role Role, column int) {
 	}
 }
 
-// Wide adds a row of cells that may go over more than one column.
+// Wide adds a row of cells that may span several columns.
 func (t *Table) Wide(cells ...Cell) { t.Rows = append(t.Rows, Row{Cells: cells}) }
 
-// Over is a cell over more columns than its own.
+// Over is a plain cell that spans more columns beyond its own.
 func Over(more int, text string) Cell { return Cell{As(Plain, text), more} }
 
-// Note adds what is said under the last row, or nothing where that is empty.
+// Note adds a note to the last row, or nothing if text is empty.
 func (t *Table) Note(role Role, text string) {
 	if last := &t.Rows[len(t.Rows)-1]; text != "" {
 		last.Notes = append(last.Notes, As(role, text))

@@ -2,12 +2,12 @@ package page
 
 import "strings"
 
-// Words splits a text into what a line may not break: its words, and figures with
+// Words splits a text into the pieces that a line may not break: words, and figures with
 // their units, such as "7 h 30" or "2 d".
 func Words(s string) []string {
 	words := strings.Fields(s)
 	out := words[:0]
-	last, bare := "", false // the word before, and whether it is a unit that more may follow
+	last, bare := "", false // the previous word, and whether it is a unit that a number may follow
 	for _, word := range words {
 		unit := number(last) && isUnit(word)
 		if unit || bare && number(word) {

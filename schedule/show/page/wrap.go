@@ -7,7 +7,7 @@ import (
 	"github.com/mattn/go-runewidth"
 )
 
-// Medium is what text is shown on, which decides how wide that is.
+// Medium is what text is shown on; it decides how wide the text is.
 type Medium interface {
 	// Columns is the width of a text.
 	Columns(s string) int
@@ -30,14 +30,14 @@ func (Paper) Head(s string, columns int) string { return runewidth.Truncate(s, c
 func (Paper) Clean(s string) string { return s }
 
 // Wrap breaks text at spaces into lines no wider than the columns, never within a
-// figure; a word that is longer is broken too, and a character that is wider is left
-// out. No text is no line.
+// figure. A word that is too wide for a line is broken too, and a character that is too
+// wide is left out. Empty text has no lines.
 func Wrap(m Medium, text string, columns int) []string {
 	columns = max(columns, 1)
 	words := Words(text)
-	text = strings.Join(words, " ") // of which every line is a part
+	text = strings.Join(words, " ") // each line is a slice of it
 	var lines []string
-	line, end, next, used := 0, 0, 0, 0 // the line's first byte, its end, the next word, the line's width
+	line, end, next, used := 0, 0, 0, 0 // the line's start and end, the next word's start, the line's width
 	for _, word := range words {
 		wide := m.Columns(word)
 		if line < end && used+1+wide <= columns {
@@ -66,8 +66,7 @@ func Wrap(m Medium, text string, columns int) []string {
 	return lines
 }
 
-// Cut is a text, or as much of its beginning as fits the columns with an ellipsis after
-// it.
+// Cut is a text if it fits the columns, or else its beginning with an ellipsis.
 func Cut(m Medium, text string, columns int) string {
 	switch {
 	case m.Columns(text) <= columns:
@@ -78,7 +77,7 @@ func Cut(m Medium, text string, columns int) string {
 	return strings.TrimRight(m.Head(text, columns-1), " ") + "…"
 }
 
-// first is the first character of a text that begins with a wide one.
+// first is the first character of a text, which is too wide for one column.
 func first(m Medium, s string) string {
 	if head := m.Head(s, 2); head != "" {
 		return head
@@ -87,7 +86,7 @@ func first(m Medium, s string) string {
 	return s[:n]
 }
 
-// wrap breaks text into lines, each character in its role. There is at least one.
+// wrap breaks text into at least one line, in which each character keeps its role.
 func wrap(m Medium, text Text, columns int) []Text {
 	var out []Text
 	if len(text) == 1 {
@@ -111,7 +110,7 @@ func mixed(m Medium, text Text, columns int) (out []Text) {
 		for _, r := range line {
 			role := t.last()
 			if r != ' ' {
-				for whole != "" && !strings.HasPrefix(whole, string(r)) { // spaces, and what is left out
+				for whole != "" && !strings.HasPrefix(whole, string(r)) { // skip what isn't in the line
 					_, n := utf8.DecodeRuneInString(whole)
 					whole, roles = whole[n:], roles[n:]
 				}
@@ -142,7 +141,7 @@ func flat(m Medium, text Text) (string, []Role) {
 // clean is a text as far as the medium can show it.
 func clean(m Medium, text string) string { return strings.ToValidUTF8(m.Clean(text), "\uFFFD") }
 
-// last is the role that a text ends in.
+// last is the role of the end of a text.
 func (t Text) last() Role {
 	if len(t) == 0 {
 		return Plain
@@ -150,7 +149,7 @@ func (t Text) last() Role {
 	return t[len(t)-1].Role
 }
 
-// append adds a piece of text in a role.
+// append adds a piece of text in a role. It may change the last span of t.
 func (t Text) append(s string, role Role) Text {
 	if n := len(t); n > 0 && t[n-1].Role == role {
 		t[n-1].Text += s

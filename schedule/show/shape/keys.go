@@ -11,27 +11,27 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// Shape is an object that the program writes by itself.
+// Shape is an object that the program writes on its own, not only within another.
 type Shape struct {
 	About string // what it is and who writes it
-	Value any    // a struct of it; the fields don't matter
+	Value any    // a value of its struct; only the type matters
 }
 
-// Key is one key of an object and what stands under it.
+// Key is one key of an object and the value under it.
 type Key struct {
 	Name     string
-	Is       string       // in a word or two
+	Is       string       // what the value is, in a word or two
 	JSON     string       // its type in JSON: "string", "integer", "number", "boolean", "array" or "object"
 	Null     bool         // it may be null
-	Optional bool         // it is left out when it says nothing
-	Const    string       // the one value that it has, as JSON; else empty
-	Words    []Word       // of an enumeration: the values
-	Of       reflect.Type // the struct that is written under it or is an item of its list; else nil
+	Optional bool         // it is left out when it is empty
+	Const    string       // the only value it can have, as JSON; else empty
+	Words    []Word       // the values of an enumeration
+	Of       reflect.Type // the struct of its object, or of the items of its list; else nil
 	Means    string
 }
 
-// Keys are the keys that a struct writes, in order, those of embedded structs in
-// place. Keys of a type that can't be written are of JSON type "".
+// Keys lists the keys that a struct writes, in order, with those of embedded structs in
+// place. A key that holds an enumeration without words has the JSON type "".
 func (w *Words) Keys(t reflect.Type) []Key {
 	var keys []Key
 	for _, f := range fieldsOf(asWritten(t)) {
@@ -55,7 +55,8 @@ func (w *Words) Keys(t reflect.Type) []Key {
 	return keys
 }
 
-// asWritten is the struct by whose fields a type is written.
+// asWritten is the type whose form t is written in: what a pointer or an [In] holds, and
+// span for a [calendars.Span].
 func asWritten(t reflect.Type) reflect.Type {
 	if t.Kind() == reflect.Pointer {
 		t = t.Elem()
@@ -69,7 +70,7 @@ func asWritten(t reflect.Type) reflect.Type {
 	return t
 }
 
-// under is what stands under a key of a type.
+// under describes the value under a key that holds a t; the key has no name yet.
 func (w *Words) under(t reflect.Type) Key {
 	t = asWritten(t)
 	if k, own := kindOf[t]; own {
@@ -115,8 +116,8 @@ func title(t reflect.Type) string {
 	return b.String()
 }
 
-// Doc is the documentation of shapes as text: the keys of each, then those of every
-// object that stands in one of them, once.
+// Doc is the documentation of shapes as text: the keys of each, then those of the
+// objects in them, each object once.
 func (w *Words) Doc(shapes []Shape) string {
 	var b strings.Builder
 	var queue []reflect.Type

@@ -1,21 +1,21 @@
 // Package shape writes structs as the JSON that programs read, in the terms of a
-// plan, and says what their keys mean. A struct declares the keys: the tag json
-// names a key and may say omitempty, doc says what the key means, const holds a
-// value that never changes. Fields hold the types of the plan; how each is written
-// is told here and nowhere else:
+// plan, and documents their keys. A struct declares the keys: the tag json names a
+// key and may say omitempty, doc says what the key means, const holds a value that
+// never changes. Fields hold the types of the plan. This package alone decides how
+// each is written:
 //
 //	calendars.Instant     RFC 3339 with the site's offset; null when there is no such moment
 //	calendars.Date        such as "2027-05-04"
 //	calendars.Minutes     whole minutes
-//	Float                 whole minutes; null when they have no number
+//	Float                 whole minutes; null when it has no number
 //	calendars.Span        an object with from and to
 //	schedule.Money        in the plan's currency
-//	schedule.TaskID, ...  the plan's id of it; of a stage its name, of a rule its text
-//	an enumeration        its name, by the [Words] that the writer is given
+//	schedule.TaskID, ...  the plan's id of it; the name of a stage, the text of a rule
+//	an enumeration        its name, by the [Words] that write it
 //
-// Embedded structs write their keys in place. A list is never null. What says
-// nothing (a zero moment, the id of nothing, false, an empty text or list, a nil
-// pointer) is left out where the key has omitempty.
+// Embedded structs write their keys in place. A list is never null. A key with
+// omitempty is left out when its value is empty: a zero moment, amount or count,
+// the id of nothing, false, an empty text or list, a nil pointer.
 package shape
 
 import (
@@ -29,8 +29,8 @@ import (
 // Float is how much something may slip: null when it has no number.
 type Float calendars.Minutes
 
-// In is a value in the terms of another plan than that of the whole object, such as
-// one with changes.
+// In is a value that is written in the terms of a plan of its own, such as one with
+// changes, whatever the plan of the object around it.
 type In[T any] struct {
 	Plan  *schedule.Plan
 	Value T
@@ -38,7 +38,7 @@ type In[T any] struct {
 
 func (x In[T]) in() (*schedule.Plan, any) { return x.Plan, x.Value }
 
-// other is an In, whatever its value.
+// other is an In of any type.
 type other interface {
 	in() (*schedule.Plan, any)
 }
@@ -55,14 +55,14 @@ type Word struct {
 	Name, Means string
 }
 
-// Words are the names of the values of enumerations. What one of them lacks can't
-// be written.
+// Words are the names of the values of enumerations. An enumeration without any is
+// written as its bare value.
 type Words struct {
 	names  map[any]string
 	byType map[reflect.Type][]Word
 }
 
-// NewWords are the words of a list; those of one type keep its order.
+// NewWords makes Words of a list. The words of one type keep the order of the list.
 func NewWords(list ...Word) *Words {
 	w := &Words{make(map[any]string), make(map[reflect.Type][]Word)}
 	for _, x := range list {
@@ -76,11 +76,11 @@ func NewWords(list ...Word) *Words {
 // Name is the name of a value.
 func (w *Words) Name(value any) string { return w.names[value] }
 
-// Types are the enumerations that have words, each with those it has.
+// Types maps each enumeration to its words.
 func (w *Words) Types() map[reflect.Type][]Word { return w.byType }
 
-// plain is a value of a type that is written in a way of its own: a text, a number,
-// or nil for null. It is false for all other types.
+// plain returns what a value of a type with a form of its own is written as: a text, a
+// number, or nil for null. For all other types own is false.
 func (w *Words) plain(p *schedule.Plan, value any) (plain any, own bool) {
 	switch v := value.(type) {
 	case calendars.Instant:
@@ -104,8 +104,8 @@ func (w *Words) plain(p *schedule.Plan, value any) (plain any, own bool) {
 	return id(p, value)
 }
 
-// id is the plan's id of what a value indexes, empty for nothing; false when the
-// value is no index.
+// id returns the plan's id of what a value indexes, empty for nothing. If the value is
+// no index, own is false.
 func id(p *schedule.Plan, value any) (plain any, own bool) {
 	switch v := value.(type) {
 	case schedule.TaskID:
@@ -135,8 +135,8 @@ func of[T any, I ~int32](list []T, i I, name func(*T) string) string {
 	return name(&list[i])
 }
 
-// kindOf is what is written for a type with a way of its own, in a word or two, its
-// type in JSON, and whether it may be null.
+// kindOf describes how the types with a form of their own are written: in a word or two,
+// the type in JSON, and whether it may be null.
 var kindOf = map[reflect.Type]struct {
 	is, json string
 	null     bool

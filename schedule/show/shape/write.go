@@ -14,7 +14,7 @@ import (
 )
 
 // Write writes a value, a struct with the tags that the package describes, as JSON
-// of two spaces a level. The error is the writer's.
+// indented by two spaces. The error is the writer's.
 func (w *Words) Write(out io.Writer, p *schedule.Plan, value any) error {
 	e := &encoder{words: w, plan: p, fields: make(map[reflect.Type][]field)}
 	e.texts = json.NewEncoder(&e.text)
@@ -123,7 +123,8 @@ func (e *encoder) object(v reflect.Value) {
 	e.out.WriteByte('}')
 }
 
-// keys writes the keys of a struct; those of the object begin at first.
+// keys writes the keys of a struct. The keys of the object begin at first in the output,
+// so there is a comma before all but the one there.
 func (e *encoder) keys(v reflect.Value, first int) {
 	fields, known := e.fields[v.Type()]
 	if !known {
@@ -152,7 +153,7 @@ func (e *encoder) keys(v reflect.Value, first int) {
 	}
 }
 
-// embedded writes the keys of an embedded struct; none of a nil one.
+// embedded writes the keys of an embedded struct, or none if it is nil.
 func (e *encoder) embedded(v reflect.Value, first int) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
@@ -167,7 +168,7 @@ func (e *encoder) embedded(v reflect.Value, first int) {
 	e.keys(v, first)
 }
 
-// empty says whether a value says nothing.
+// empty reports whether omitempty leaves a value out.
 func (e *encoder) empty(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Slice, reflect.Map:
@@ -190,11 +191,11 @@ type field struct {
 	key      string
 	doc      string
 	constant string // as JSON; empty for none
-	optional bool   // left out when it says nothing
+	optional bool   // left out when it is empty
 	embedded bool   // its keys are written in place
 }
 
-// fieldsOf are the fields of a struct that are written.
+// fieldsOf lists the fields of a struct, all of which are written.
 func fieldsOf(t reflect.Type) []field {
 	var out []field
 	for i := range t.NumField() {
