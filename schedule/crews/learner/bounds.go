@@ -1,10 +1,11 @@
 package learner
 
-// Every variable, whether a start or the order of a pair, has two sides: 2v is
-// its lower bound, 2v+1 its upper bound with the sign turned. So bounds only ever
-// rise, and one rule serves both.
+// Every variable, whether a start or the order of a pair, has two sides: 2v is its
+// lower bound, 2v+1 its negated upper bound. So bounds only rise, and one rule
+// serves both.
 
-// lit is a statement about a bound: it holds when the side has come to least.
+// lit is a statement about a bound: it holds when the side's bound is least or
+// more.
 type lit struct{ side, least int32 }
 
 // not is the opposite statement.
@@ -20,7 +21,7 @@ type kind uint8
 const (
 	decided  kind = iota
 	byEdge        // of edges
-	ruledOut      // an order, for an edge of it can't hold
+	ruledOut      // an order, because one of its edges can't hold
 	byClause      // of clauses
 	byTable       // a time table at a moment
 )
@@ -31,10 +32,10 @@ type reason struct {
 	a, b int32
 }
 
-// step is a bound moved.
+// step is one move of a bound.
 type step struct {
 	side, value, before int32
-	last                int32 // the step of the same side before, or -1
+	last                int32 // the previous step of the same side, or -1
 	level               int32
 	why                 reason
 }
@@ -42,7 +43,7 @@ type step struct {
 // state holds the bounds and how they came about.
 type state struct {
 	bound  []int32 // by side
-	root   []int32 // by side: what holds without any decision
+	root   []int32 // by side: the bound without any decision
 	latest []int32 // by side: its latest step, or -1
 	trail  []step
 	levels []int32 // where on the trail each decision stands
@@ -74,14 +75,14 @@ func (s *state) move(l lit, why reason) {
 	s.bound[l.side] = l.least
 }
 
-// pop takes the last step back.
+// pop undoes the last step.
 func (s *state) pop() {
 	e := &s.trail[len(s.trail)-1]
 	s.bound[e.side], s.latest[e.side] = e.before, e.last
 	s.trail = s.trail[:len(s.trail)-1]
 }
 
-// settle makes all that holds now hold for good; there must be no decision.
+// settle makes the present bounds permanent; there must be no decision.
 func (s *state) settle() {
 	for i := range s.trail {
 		s.latest[s.trail[i].side] = -1
@@ -90,7 +91,7 @@ func (s *state) settle() {
 	copy(s.root, s.bound)
 }
 
-// cause is the step that made a statement hold, or -1 when it holds for good.
+// cause is the step that made a statement hold, or -1 when it holds permanently.
 func (s *state) cause(l lit) int32 {
 	if s.root[l.side] >= l.least {
 		return -1

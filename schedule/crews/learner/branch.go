@@ -7,7 +7,7 @@ import "sort"
 // is a variable and a bound: "v is t or less".
 type order struct {
 	base  []int32 // by variable: where its statements begin
-	first []int32 // by variable: the t of the first
+	first []int32 // by variable: the t of its first statement
 	score []float32
 	place []int32 // in heap, or -1
 	heap  []int32 // statements, the greatest score first
@@ -15,7 +15,7 @@ type order struct {
 	step  float32
 }
 
-// taken is a statement off the heap since a decision.
+// taken is a statement that came off the heap, and the level of the decision.
 type taken struct{ statement, level int32 }
 
 func newOrder(s *state, variables int32) order {
@@ -53,7 +53,7 @@ func (o *order) says(k int32) (v, t int32) {
 	return v, o.first[v] + k - o.base[v]
 }
 
-// raise counts one more part in a dead end.
+// raise adds one part in a dead end to the score of a literal's statement.
 func (o *order) raise(l lit) {
 	k := o.statement(l)
 	if k < 0 {
@@ -130,7 +130,7 @@ func (o *order) down(k int32) {
 	o.heap[i], o.place[k] = k, i
 }
 
-// back puts statements back that were taken after a decision.
+// back returns to the heap the statements that came off it above a level.
 func (o *order) back(level int32) {
 	for n := len(o.gone); n > 0 && o.gone[n-1].level > level; n-- {
 		if k := o.gone[n-1].statement; o.place[k] < 0 {
@@ -140,9 +140,9 @@ func (o *order) back(level int32) {
 	}
 }
 
-// branch is what to try next: the statement with the greatest part in recent
-// dead ends, or the earliest start when there is none or the search asks for it.
-// It is false when all starts are fixed.
+// branch returns what to try next: the statement with the greatest part in recent
+// dead ends or, when there is none or the search asks for it, the earliest
+// possible start. It returns false when all starts are fixed.
 func (s *solver) branch() (lit, bool) {
 	for !s.earliest && len(s.order.heap) > 0 {
 		k := s.order.pop()

@@ -14,14 +14,14 @@ type clause struct {
 	used   float64
 }
 
-// watch has a clause looked at when one of its statements fails: when the opposite
-// side comes to least.
+// watch makes the solver look at a clause when one of its statements fails, which
+// is when the bound of the opposite side reaches least.
 type watch struct {
 	clause, least int32
 	other         lit // if this holds the clause does
 }
 
-// clauses are those learnt, and who watches what.
+// clauses holds the learnt clauses and their watches.
 type clauses struct {
 	list    []*clause
 	watches [][]watch // by side
@@ -37,7 +37,8 @@ func (c *clauses) attach(k int32) {
 	}
 }
 
-// visit looks at the clauses that a step made less likely. It is false in a dead end.
+// visit looks at the clauses with a watched statement that a step made fail. It
+// returns false in a dead end.
 func (s *solver) visit(side, before, now int32) bool {
 	list := s.learnt.watches[side]
 	s.work += int64(len(list)) / 4
@@ -59,8 +60,9 @@ func (s *solver) visit(side, before, now int32) bool {
 	return ok
 }
 
-// look finds another statement for a clause to watch in place of one that
-// fails, or moves the last that may hold.
+// look finds another statement for a clause to watch in place of one that fails.
+// If there is none, it makes the other watched statement hold. stays says whether
+// the watch stays where it is; ok is false in a dead end.
 func (s *solver) look(w *watch, side int32) (stays, ok bool) {
 	lits := s.learnt.list[w.clause].lits
 	if (lits[0].not() == lit{side, w.least}) {
@@ -89,8 +91,8 @@ func (c *clauses) add(lits []lit, spread int32) int32 {
 	return k
 }
 
-// thin forgets half of the clauses once there are too many: those used least
-// lately, but for those that spanned two decisions at most (clauses rated by what
+// thin forgets half of the clauses once there are too many: those least used
+// lately, except those that spanned at most two decisions (clauses rated by what
 // they span: Audemard and Simon, 2009; from memory). It also forgets those that
 // always hold. There must be no step on the trail.
 func (s *solver) thin() {
@@ -117,7 +119,7 @@ func (s *solver) thin() {
 		c.watches[side] = c.watches[side][:0]
 	}
 	for k, x := range c.list {
-		// What can't hold any more is watched last.
+		// Statements that can't hold any more come last, so that others are watched.
 		slices.SortStableFunc(x.lits, func(a, b lit) int { return compareFalse(s.fails(a), s.fails(b)) })
 		c.attach(int32(k))
 	}

@@ -3,8 +3,8 @@ package learner
 // none is the distance between activities that no lag joins.
 const none = -1 << 28
 
-// distances holds the least distance from each start to each other that the
-// lags ask for: the longest paths over them (Floyd, 1962; Warshall, 1962).
+// distances holds the least distance from each start to every other that the lags
+// require: the longest paths over them (Floyd, 1962; Warshall, 1962; from memory).
 type distances struct {
 	n  int
 	at []int32
@@ -33,8 +33,8 @@ func newDistances(n int, arcs []arc) *distances {
 	return d
 }
 
-// through lengthens the distances from one activity that lead through another,
-// which starts at least that much later.
+// through lengthens the distances own of one activity to what they are through
+// another, which has the distances via and starts at least least later.
 func (d *distances) through(own, via []int32, least int32) {
 	if least == none {
 		return
@@ -73,8 +73,9 @@ type arc struct{ from, to, least int32 }
 // pair is two activities that never fit side by side.
 type pair struct{ first, second int32 }
 
-// pairs are those whose order the lags leave open; arcs gets the orders that
-// they don't. It is false when neither order of a pair can be.
+// pairs returns the pairs whose order the lags leave open, and the arcs with one
+// added for each pair whose order they fix. ok is false when neither order of a
+// pair is possible.
 func (p *Problem) pairs(arcs []arc, d *distances) (open []pair, all []arc, ok bool) {
 	for moved := true; moved; {
 		moved, open = false, open[:0]

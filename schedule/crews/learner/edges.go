@@ -1,6 +1,6 @@
 package learner
 
-// always is the condition of an edge that no order has to hold for.
+// always is the condition of an edge that depends on no order.
 const always = -1
 
 // edge says that one bound is at least another plus a weight, if a condition holds.
@@ -10,13 +10,13 @@ type edge struct {
 	when     int32 // the side of the order's variable, or always
 }
 
-// condition is the statement that an edge stands under.
+// condition is the statement under which an edge applies.
 func (e *edge) condition() lit {
-	// An order is 1 or more, or 0 and less.
+	// An order's variable is 1 or more for the one order, 0 or less for the other.
 	return lit{e.when, 1 - e.when&1}
 }
 
-// network holds the edges by the bounds they hang on.
+// network holds the edges, listed by the bounds they depend on.
 type network struct {
 	edges []edge
 	out   [][]int32 // by side: edges from it
@@ -27,7 +27,7 @@ func newNetwork(sides int) network {
 	return network{out: make([][]int32, sides), under: make([][]int32, sides)}
 }
 
-// add takes in a lag, which has an edge for lower bounds and one for upper ones.
+// add adds a lag as two edges, one for lower bounds and one for upper ones.
 func (n *network) add(a arc, when int32) {
 	for _, e := range []edge{{2 * a.from, 2 * a.to, a.least, when}, {2*a.to + 1, 2*a.from + 1, a.least, when}} {
 		k := int32(len(n.edges))
@@ -39,7 +39,7 @@ func (n *network) add(a arc, when int32) {
 	}
 }
 
-// follow moves what hangs on a bound by edges. It is false in a dead end.
+// follow applies the edges that depend on a bound. It returns false in a dead end.
 func (s *solver) follow(side int32) bool {
 	s.work += int64(len(s.net.out[side]))
 	for _, k := range s.net.out[side] {
@@ -55,7 +55,8 @@ func (s *solver) follow(side int32) bool {
 	return true
 }
 
-// take moves what one edge requires.
+// take applies one edge: it moves the bound that the edge requires, or rules out
+// the edge's order when that bound is impossible. It returns false in a dead end.
 func (s *solver) take(k int32) bool {
 	e := &s.net.edges[k]
 	l := lit{e.to, s.bound[e.from] + e.weight}
@@ -71,12 +72,14 @@ func (s *solver) take(k int32) bool {
 	return true
 }
 
-// explainRuledOut says why an edge couldn't hold: its two ends were too close. The
-// bound that one end has for good tells how far the other had to be.
+// explainRuledOut appends to s.why why an edge couldn't hold before the step at:
+// the bounds at its two ends were too high together. When the permanent bound of
+// one end is enough with the other end's bound, only the latter is a reason, and
+// only as high as needed.
 func (s *solver) explainRuledOut(k, at int32) {
 	e := &s.net.edges[k]
 	there := e.to ^ 1
-	near := 1 - e.weight // both together had to come to this
+	near := 1 - e.weight // their sum had to reach this
 	switch from := s.boundAt(e.from, at); {
 	case s.root[e.from]+s.boundAt(there, at) >= near:
 		s.why = append(s.why, lit{there, near - s.root[e.from]})

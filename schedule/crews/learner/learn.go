@@ -2,17 +2,18 @@ package learner
 
 import "slices"
 
-// lesson is room for learning from a dead end.
+// lesson is scratch space for learning from a dead end.
 type lesson struct {
 	marked  []bool  // by step
-	wanted  []int32 // by step: how far its bound had to be
+	wanted  []int32 // by step: the bound that was needed
 	below   []int32 // marked steps of earlier decisions
 	above   int     // marked steps of the last decision, not looked at yet
 	lits    []lit
 	removed []bool // by place in below
 }
 
-// explain appends to s.why what made a statement hold, for which a step was moved.
+// explain appends to s.why the statements that made l hold by the step at, which
+// was moved for the reason why.
 func (s *solver) explain(l lit, why reason, at int32) {
 	switch why.kind {
 	case byEdge:
@@ -50,9 +51,9 @@ func (s *solver) amount(resource, v int32) int32 {
 	return 0
 }
 
-// learn takes the trail back from a dead end, the reasons for which are in
-// s.why, to just after the decision where what it learns moves a bound, and
-// moves it. It is false when there is no decision left to take back.
+// learn learns a clause from the dead end that s.why explains, undoes decisions to
+// the first level at which the clause moves a bound, and moves it. It returns
+// false when there is no decision to undo or the bound can't move.
 func (s *solver) learn() bool {
 	x := &s.lesson
 	deepest := int32(0)
@@ -80,7 +81,7 @@ func (s *solver) learn() bool {
 	return s.conclude()
 }
 
-// mark notes the steps behind s.why.
+// mark marks the steps that made the statements in s.why hold.
 func (s *solver) mark() {
 	x := &s.lesson
 	for _, l := range s.why {
@@ -103,8 +104,8 @@ func (s *solver) mark() {
 }
 
 // resolve undoes steps of the last decision, replacing each marked step by its
-// reasons, until one is left: everything else follows from it and earlier
-// decisions.
+// reasons, until one is left, and returns its statement: with earlier decisions it
+// implies the dead end.
 func (s *solver) resolve() lit {
 	x := &s.lesson
 	for {
@@ -126,7 +127,7 @@ func (s *solver) resolve() lit {
 	}
 }
 
-// shorten leaves out what follows from the rest.
+// shorten marks as removed the statements below that follow from the rest.
 func (s *solver) shorten() {
 	x := &s.lesson
 	slices.Sort(x.below)
@@ -136,7 +137,8 @@ func (s *solver) shorten() {
 	}
 }
 
-// follows says whether a statement follows from what is marked.
+// follows says whether a statement follows from the marked ones, by reasons at
+// most depth levels behind its own.
 func (s *solver) follows(at, wanted int32, depth int) bool {
 	e := s.trail[at]
 	from := len(s.why)
@@ -154,8 +156,8 @@ func (s *solver) follows(at, wanted int32, depth int) bool {
 	return ok
 }
 
-// collect makes the clause: the opposite of first and of what is left below, the
-// furthest of each side only.
+// collect makes the clause: the opposites of first and of the statements left
+// below. Of several on one side it keeps only the weakest, which the others imply.
 func (s *solver) collect(first lit) {
 	x := &s.lesson
 	x.lits = append(x.lits[:0], first.not())
@@ -178,7 +180,8 @@ func (s *solver) collect(first lit) {
 	x.lits = kept
 }
 
-// conclude goes back to where the clause moves its first statement.
+// conclude undoes decisions to the first level at which only the clause's first
+// statement can hold, and makes it hold. It returns false when that is impossible.
 func (s *solver) conclude() bool {
 	lits := s.lesson.lits
 	to := int32(0)
@@ -203,7 +206,7 @@ func (s *solver) conclude() bool {
 	return s.set(lits[0], reason{byClause, s.learnt.add(lits, spread), 0})
 }
 
-// spread is how many decisions statements that fail hang on.
+// spread is the number of decisions at which the given statements came to fail.
 func (s *solver) spread(lits []lit) int32 {
 	s.levelsSeen = s.levelsSeen[:0]
 	for _, l := range lits {

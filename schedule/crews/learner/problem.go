@@ -41,14 +41,14 @@ type Problem struct {
 // Longest is the most that all durations and lags together may come to.
 const Longest = 1 << 26
 
-// moments bounds the number of activities times the time that all may take: what
-// is learnt may name every moment of every activity.
+// moments bounds the number of activities times the time that all may take,
+// because what is learnt may name every moment of every activity.
 const moments = 1 << 27
 
 // errTooLong is given for problems beyond [Longest] or moments.
 var errTooLong = errors.New("learner: durations and lags are too long")
 
-// check says what makes no sense.
+// check returns an error when a problem makes no sense or is too long.
 func (p *Problem) check() error {
 	if len(p.Needs) != len(p.Durations) {
 		return fmt.Errorf("learner: needs of %d activities for %d", len(p.Needs), len(p.Durations))

@@ -13,8 +13,8 @@ type Options struct {
 	Alone  bool                       // one search only, not two side by side
 	Bound  int                        // an end that nothing beats, proven elsewhere
 	Known  func() []int               // starts of the best schedule known from elsewhere; nil for none
-	Better func(start []int, end int) // told of every better schedule; may be nil
-	Raised func(bound int)            // told of every better bound; may be nil
+	Better func(start []int, end int) // called with every better schedule; may be nil
+	Raised func(bound int)            // called with every better bound; may be nil
 }
 
 // Result is what a search came to.
@@ -22,7 +22,7 @@ type Result struct {
 	Start    []int // of the best schedule; nil when none was found
 	End      int   // when it is over
 	Bound    int   // no schedule ends sooner
-	Proven   bool  // nothing ends sooner than End; without a Start, there is no schedule
+	Proven   bool  // no schedule ends sooner than End or, without a Start, there is none
 	Steps    int64 // of work
 	DeadEnds int64
 }
@@ -30,9 +30,9 @@ type Result struct {
 const (
 	// round is the work after which two searches tell each other what they found.
 	round = 2_000_000
-	// patience is the unit of the dead ends after which a search restarts.
+	// patience is how many dead ends a restart waits for, times a term of luby.
 	patience = 100
-	// fading is how much less a dead end counts than the next.
+	// fading is the weight of a dead end relative to the next one.
 	fading = 0.95
 )
 
@@ -60,7 +60,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	return t.result, nil
 }
 
-// together lets all search, round by round, until nothing better is left, the
+// together runs all searches, round by round, until nothing better is left, the
 // steps are used up or ctx is done.
 func (t *talk) together(ctx context.Context, team []*solver) {
 	for work := int64(0); !t.exchange(team) && ctx.Err() == nil; {
@@ -86,7 +86,8 @@ type talk struct {
 	upper  int32 // ends from here on are of no use
 }
 
-// exchange takes the best from all and gives it to all. It is true at the end.
+// exchange collects the best schedule and bound of all searches and passes them to
+// each. It returns true when nothing better is left.
 func (t *talk) exchange(team []*solver) bool {
 	best := t.gather(team)
 	dead, bound := false, int32(t.result.Bound)
@@ -112,7 +113,8 @@ func (t *talk) exchange(team []*solver) bool {
 	return dead
 }
 
-// gather keeps the best schedule of all; it is nil if that is no news.
+// gather keeps and returns the best schedule of all searches and from elsewhere;
+// nil when none is better than before.
 func (t *talk) gather(team []*solver) []int32 {
 	var best []int32
 	for _, s := range team {
@@ -142,7 +144,7 @@ func (t *talk) keep(best []int32) {
 	t.result.End = int(t.upper)
 }
 
-// known is the schedule known from elsewhere, nil if it is no better.
+// known is the schedule known from elsewhere, or nil when it is no better.
 func (t *talk) known(s *solver) []int32 {
 	if t.o.Known == nil {
 		return nil
@@ -159,7 +161,7 @@ func (t *talk) known(s *solver) []int32 {
 	return append(known, end)
 }
 
-// hear takes in what others found. It goes back to no decisions.
+// hear undoes all decisions and takes in what all searches found.
 func (s *solver) hear(best []int32, upTo, bound int32) {
 	if s.dead {
 		return
@@ -172,7 +174,8 @@ func (s *solver) hear(best []int32, upTo, bound int32) {
 	s.dead = !s.set(upper(s.end, upTo-1), reason{}) || !s.set(lower(s.end, bound), reason{}) || !s.rest()
 }
 
-// rest draws all conclusions while there is no decision, for good.
+// rest propagates while there is no decision and makes the bounds permanent. It
+// returns false when nothing better is left.
 func (s *solver) rest() bool {
 	if !s.propagate() {
 		return false
@@ -196,7 +199,7 @@ func (s *solver) run(ctx context.Context, work int64) {
 }
 
 // luby is the k-th number, from 1, of the sequence 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 …
-// (Luby, Sinclair, Zuckerman, 1993).
+// (Luby, Sinclair and Zuckerman, 1993; from memory).
 func luby(k int64) int64 {
 	for size := int64(1); ; size = 2*size + 1 {
 		if k == size {
@@ -233,7 +236,7 @@ func (s *solver) dive(work, deadEnds int64) {
 	}
 }
 
-// choose takes a decision. It is false when nothing is left to decide.
+// choose takes a decision. It returns false when nothing is left to decide.
 func (s *solver) choose() bool {
 	if l := upper(s.end, s.aim()); s.fromBelow && s.level() == 0 && !s.holds(l) {
 		s.decide(l)
@@ -246,7 +249,7 @@ func (s *solver) choose() bool {
 	return ok
 }
 
-// aim is an end to ask for: nearer to the bound than to the best known.
+// aim is an end to try for, nearer to the bound than to the best known.
 func (s *solver) aim() int32 {
 	if s.best == nil {
 		return s.high(s.end)
@@ -254,7 +257,8 @@ func (s *solver) aim() int32 {
 	return s.low(s.end) + (s.high(s.end)-s.low(s.end))/4
 }
 
-// found keeps the schedule that the bounds have come to, and asks for a better one.
+// found keeps the schedule that the bounds have reached, and requires a better
+// one.
 func (s *solver) found() {
 	s.best = make([]int32, s.end+1)
 	for v := range s.best {

@@ -27,7 +27,8 @@ type solver struct {
 	ends      int64   // dead ends met
 }
 
-// newSolver sets the problem up. It is nil if it is impossible already.
+// newSolver sets up the problem. It returns nil when it finds that there is no
+// schedule.
 func newSolver(p *Problem) *solver {
 	n := int32(len(p.Durations))
 	arcs, low, high := p.arcs()
@@ -62,7 +63,8 @@ func newSolver(p *Problem) *solver {
 	return s
 }
 
-// arcs are the lags between activities; those from and to time 0 are bounds.
+// arcs returns the lags between activities as arcs, and those from and to time 0
+// as bounds of starts.
 func (p *Problem) arcs() (arcs []arc, low, high []int32) {
 	n := len(p.Durations)
 	low, high = make([]int32, n), make([]int32, n)
@@ -109,8 +111,8 @@ func (s *solver) share(p *Problem) {
 	}
 }
 
-// settled propagates the first bounds until none moves. It is false if they can't
-// all hold.
+// settled propagates the first bounds until none moves. It returns false when they
+// can't all hold.
 func (s *solver) settled() bool {
 	for v := range int32(len(s.bound) / 2) {
 		if s.low(v) > s.high(v) {
@@ -125,20 +127,21 @@ func (s *solver) settled() bool {
 	return s.rest()
 }
 
-// remember guides branches to the starts as they are now, as early as can be.
+// remember sets the guide to the earliest starts that the bounds allow now.
 func (s *solver) remember() {
 	for v := range s.guide {
 		s.guide[v] = s.low(int32(v))
 	}
 }
 
-// set raises a bound. It is false when that can't be; s.why then says why not.
+// set raises a bound. When that is impossible it returns false, and s.why explains
+// the dead end.
 func (s *solver) set(l lit, why reason) bool {
 	if s.holds(l) {
 		return true
 	}
 	if s.fails(l) {
-		// It needn't have been so far to fail.
+		// A lower bound would have failed too, and takes less to explain.
 		l.least = 1 - s.bound[l.side^1]
 		s.why = append(s.why[:0], l.not())
 		s.explain(l, why, int32(len(s.trail)))
@@ -148,7 +151,7 @@ func (s *solver) set(l lit, why reason) bool {
 	return true
 }
 
-// raise moves a bound; the time tables that it is in have to be looked at.
+// raise moves a bound and marks the time tables of its activity to be looked at.
 func (s *solver) raise(l lit, why reason) {
 	s.move(l, why)
 	if v := l.side / 2; v < s.end {
@@ -158,7 +161,8 @@ func (s *solver) raise(l lit, why reason) {
 	}
 }
 
-// propagate draws all conclusions from the steps taken. It is false in a dead end.
+// propagate draws all conclusions from the steps taken. It returns false in a dead
+// end.
 func (s *solver) propagate() bool {
 	for {
 		for s.next < len(s.trail) {
@@ -186,7 +190,7 @@ func (s *solver) propagate() bool {
 	}
 }
 
-// back undoes decisions until as many are left as level says.
+// back undoes decisions until level of them are left.
 func (s *solver) back(level int32) {
 	if s.level() <= level {
 		s.next = min(s.next, len(s.trail))

@@ -15,18 +15,18 @@ type resource struct {
 // user is an activity that takes a resource.
 type user struct{ activity, amount int32 }
 
-// segment is a span in which the same is certainly in use.
+// segment is a span in which the amount certainly in use is the same.
 type segment struct{ start, end, used int32 }
 
-// table is room for the time table of one resource at a time.
+// table is scratch space for the time table of one resource at a time.
 type table struct {
 	events   []int64
 	segments []segment
 	most     int32
 }
 
-// fill builds the time table of what is certainly under way: an activity is
-// from its latest start to its earliest finish.
+// fill builds the time table of what is certainly under way: each activity from
+// its latest start to its earliest finish.
 func (s *solver) fill(r *resource) {
 	t := &s.table
 	t.events, t.segments, t.most = t.events[:0], t.segments[:0], 0
@@ -76,7 +76,7 @@ func (t *table) upTo(moment int32) int {
 	return low
 }
 
-// tabulate keeps a resource's users out of where it is full. It is false in a
+// tabulate keeps a resource's users out of where it is full. It returns false in a
 // dead end.
 func (s *solver) tabulate(k int32) bool {
 	r := &s.resources[k]
@@ -154,14 +154,16 @@ func (s *solver) pushEarlier(k int32, u user, high int32, own segment) bool {
 // nobody is no activity.
 const nobody = -1
 
-// cover is a user that is certainly under way at a moment since a step.
+// cover is a user that is certainly under way at a moment, and the step since
+// which it is.
 type cover struct {
 	user
 	since int32
 }
 
-// explainTable says who was under way at a moment, enough of them to leave no
-// room for amount and somebody besides whom: those that have been so longest.
+// explainTable appends to s.why who besides whom was certainly under way at a
+// moment before the step at: just enough of them to leave no room for amount,
+// those first that were so longest.
 func (s *solver) explainTable(k, moment, whom, amount, at int32) {
 	r := &s.resources[k]
 	s.covers = s.covers[:0]
