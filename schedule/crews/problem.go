@@ -1,7 +1,7 @@
-// Package crews is the problem of finite hands: a network whose nodes share
-// resources, and what a schedule of it is weighed by. It has no algorithms. What
-// makes such a problem of a plan, what searches it, what bounds it and what reads
-// it from a benchmark stand side by side on it.
+// Package crews describes the problem of finite hands: a network whose nodes share
+// resources, and the figures by which its schedules are compared. It has no
+// algorithms. The packages that make such a problem from a plan or a benchmark,
+// search it and bound it all build on it.
 package crews
 
 import (
@@ -9,9 +9,9 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Need is an amount of one resource that a node holds while it is worked on. One
-// that Stays is held from the node's start to its finish, pauses included, and for
-// After on the clock beyond the finish; a need with an After always stays.
+// Need is an amount of one resource that a node holds while it is worked on. A
+// need that Stays is held from the node's start to its finish, pauses included,
+// and then for After minutes on the clock. A need with an After always stays.
 type Need struct {
 	Resource int32
 	Amount   int32
@@ -32,20 +32,20 @@ type Mode struct {
 // Problem is a network whose nodes share resources.
 type Problem struct {
 	Net      *network.Network
-	Modes    [][]Mode             // by place in Net.Nodes; the first is how Net has the node
+	Modes    [][]Mode             // by place in Net.Nodes; the first is the one in Net
 	Capacity []*calendars.Profile // the count of each resource over time
-	// OnDuty marks resources that come and go and are never asked for while they are
-	// gone: the calendar of a node that needs some is open only while there is that
-	// much. It saves time and changes no schedule; nil for none.
+	// OnDuty marks resources that come and go and are never needed while they are
+	// gone: the calendar of a node that needs an amount is open only while that much
+	// is there. The mark saves time and changes no schedule; nil marks none.
 	OnDuty []bool
-	Counts []bool // nodes that the last finish counts; nil: all
+	Counts []bool // nodes that count for the last finish; nil: all
 	Dates  []Date // that may break
-	// Content is a last finish that is as good as any sooner; 0 for none.
+	// Content is a last finish that no sooner one betters; 0 for none.
 	Content  calendars.Instant
-	Bookings []Booking // starts that may be booked otherwise
+	Bookings []Booking // starts that may be rebooked
 
-	// Tie weighs schedules that are equal in lateness and last finish; the
-	// smaller is the better, by the first figure that differs. It may be nil.
+	// Tie ranks schedules that are equal in lateness and last finish: the first figure
+	// that differs decides, and less is better. It may be nil.
 	Tie func(t *network.Times, mode []uint8) [5]int64
 }
 
@@ -59,7 +59,7 @@ const (
 	AtDone
 )
 
-// Weight is how a late date counts, the heaviest first.
+// Weight is how a late date counts, heavier weights first.
 type Weight uint8
 
 // The weights of dates.
@@ -74,7 +74,7 @@ type Date struct {
 	Node    int32
 	Event   Event
 	Weight  Weight
-	Booking int32             // or None: Limit is counted from this booking
+	Booking int32             // the one from which Limit counts, or None
 	At      calendars.Instant // when Booking is None
 	Limit   calendars.Minutes // from the booking
 }
@@ -90,22 +90,24 @@ func (d *Date) Of(t *network.Times) calendars.Instant {
 	return t.Done[d.Node]
 }
 
-// Booking is a node whose earliest start may be rebooked: its start, brought
-// between Earliest and Latest, is what dates count from.
+// Booking is a node whose earliest start may be rebooked. Dates count from its
+// start, clamped to Earliest and Latest.
 type Booking struct {
 	Node             int32
 	Earliest, Latest calendars.Instant
 }
 
-// At is the booking for a start.
+// At is the booked moment for a start.
 func (b *Booking) At(start calendars.Instant) calendars.Instant {
 	return min(max(start, b.Earliest), b.Latest)
 }
 
-// Order is a schedule whose order is kept: Nodes by their starts in Times. Every
-// link but those to finishes, and every hand-on, runs along it. Givers, by node,
-// hand on to it at their finish, whatever their cures and hold points; Takers are
-// those that it hands on to. Late is the latest start of every node.
+// Order is a schedule whose order is kept. Nodes are sorted by their starts in
+// Times. Every hand-on runs along that order, and so does every link except those
+// to finishes, with a lead or between equal starts. Givers lists, for each node,
+// the nodes that hand on to it when they finish, whatever their cures and hold
+// points; Takers lists the nodes that it hands on to. Late is the latest start of
+// each node.
 type Order struct {
 	Nodes          []int32
 	Times          *network.Times

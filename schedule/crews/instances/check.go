@@ -2,8 +2,9 @@ package instances
 
 import "fmt"
 
-// Check says what a schedule breaks: it shares nothing with the solver. starts
-// holds the start of each activity in time units from 0.
+// Check returns an error for the first constraint that a schedule breaks. It
+// shares no code with the solver. starts holds the start of each activity in time
+// units from 0.
 func (x *Instance) Check(starts []int) error {
 	if len(starts) != len(x.Durations) {
 		return fmt.Errorf("instances: %d starts for %d activities", len(starts), len(x.Durations))
@@ -25,7 +26,7 @@ func (x *Instance) Check(starts []int) error {
 	return x.overuse(starts)
 }
 
-// overuse says which resource runs short, and when first.
+// overuse returns an error for the first moment at which a resource runs short.
 func (x *Instance) overuse(starts []int) error {
 	end := 0
 	for i, s := range starts {
@@ -49,7 +50,7 @@ func (x *Instance) overuse(starts []int) error {
 	return nil
 }
 
-// Makespan is the end of a schedule.
+// Makespan is the last finish of a schedule.
 func (x *Instance) Makespan(starts []int) int {
 	end := 0
 	for i, s := range starts {
@@ -58,8 +59,8 @@ func (x *Instance) Makespan(starts []int) int {
 	return end
 }
 
-// CriticalPath is the longest path over the lags from time 0: the makespan
-// that nothing can beat. It is -1 when the lags run in a ring that can't hold.
+// CriticalPath is the longest path over the lags from time 0, which no makespan
+// can beat. It is -1 when the lags run in a ring that can't hold.
 func (x *Instance) CriticalPath() int {
 	at := make([]int, len(x.Durations))
 	for range len(at) + 1 {

@@ -18,8 +18,8 @@ type Instance struct {
 	Lags      []Lag
 }
 
-// Lag requires that To starts at least Least after From starts. A Lag with a
-// negative Least from a later activity to an earlier one is a longest wait.
+// Lag requires that To starts at least Least after From starts. A negative Least
+// makes a longest wait: From starts at most -Least after To.
 type Lag struct{ From, To, Least int }
 
 // ReadSM reads a .sm file: the sections on precedence, on requests and
@@ -82,12 +82,12 @@ func (f *smFile) read(l line) error {
 	case strings.HasPrefix(f.section, "R 1"):
 		f.x.Capacity = row
 	default:
-		return nil // of a section that says nothing of the problem
+		return nil // of a section without data of the problem
 	}
 	return err
 }
 
-// follow reads: job, modes (1), how many successors, these.
+// follow reads: job, modes (1), the number of successors, the successors.
 func (f *smFile) follow(l line, row []int) error {
 	if len(row) < 3 || len(row) != 3+row[2] {
 		return l.fault("job %d doesn't list the successors it counts", row[0])
@@ -112,7 +112,8 @@ func (f *smFile) need(l line, row []int) error {
 	return nil
 }
 
-// join makes lags of successors, and says what is inconsistent.
+// join turns successors into lags. It returns an error when the sections don't
+// agree.
 func (f *smFile) join() error {
 	x := f.x
 	for from, j := range f.after {

@@ -8,7 +8,7 @@ import (
 	"strings"
 )
 
-// Fault is what a reader can't take, and on which line.
+// Fault is an error in a file, with its line.
 type Fault struct {
 	Line int // from 1; the last one when something is missing at the end
 	Text string
@@ -29,7 +29,7 @@ func (l line) fault(format string, args ...any) error {
 	return &Fault{l.number, fmt.Sprintf(format, args...)}
 }
 
-// readLines reads the lines that aren't blank, and the number of the last.
+// readLines returns the lines that aren't blank and the number of the last line.
 func readLines(r io.Reader) (lines []line, last int, err error) {
 	s := bufio.NewScanner(r)
 	s.Buffer(nil, most)

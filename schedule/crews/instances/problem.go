@@ -50,7 +50,7 @@ func (x *Instance) Problem() (*crews.Problem, error) {
 	return p, nil
 }
 
-// Lagged is the instance for the solver that learns.
+// Lagged is the instance for package learner, with activity 0 at time 0.
 func (x *Instance) Lagged() *learner.Problem {
 	p := &learner.Problem{Durations: x.Durations, Needs: x.Needs, Capacity: x.Capacity}
 	for _, l := range x.Lags {

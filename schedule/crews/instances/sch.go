@@ -31,8 +31,8 @@ func ReadSCH(r io.Reader) (*Instance, error) {
 	return x, x.readCapacity(lines[2*jobs+1], resources)
 }
 
-// counts reads the first line, and sees whether there are as many lines as it
-// says. jobs includes the dummies.
+// counts reads the first line and checks that the file has as many lines as that
+// requires. jobs includes the dummies.
 func counts(lines []line, last int) (jobs, resources int, err error) {
 	if len(lines) == 0 {
 		return 0, 0, &Fault{max(last, 1), "the counts of jobs and resources are missing"}
@@ -66,8 +66,8 @@ func missing(lines, jobs int) string {
 	return "the capacities are missing"
 }
 
-// readLags reads: job, modes (1), how many successors, these, the lag to each in
-// brackets.
+// readLags reads: job, modes (1), the number of successors, the successors, the
+// lag to each in brackets.
 func (x *Instance) readLags(l line, job, jobs int) error {
 	words := strings.Fields(l.text)
 	if len(words) < 3 {

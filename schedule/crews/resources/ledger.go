@@ -10,21 +10,21 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Ledger holds who uses every resource when, in one programme.
+// Ledger records which nodes hold each resource, and when, in one programme.
 type Ledger struct {
 	capacity []*calendars.Profile
 	holds    [][]hold // by resource, by start
 }
 
-// hold is an amount of a resource taken for a stretch by a node.
+// hold is an amount of a resource that a node takes for a span.
 type hold struct {
 	span   calendars.Span
 	amount int
 	node   int32
 }
 
-// NewLedger writes down what nodes hold at their times. Needs gives what a node
-// takes.
+// NewLedger records what nodes hold at the times t; needs returns what a node
+// takes. A node without a place holds nothing.
 func NewLedger(
 	capacity []*calendars.Profile, n *network.Network, t *network.Times, needs func(node int) []crews.Need,
 ) *Ledger {
@@ -62,9 +62,9 @@ func Stretches(
 	return n.Calendars[n.Nodes[node].Calendar].Openings(start, finish)
 }
 
-// Short is the end of the last stretch within a span in which other nodes leave a
-// node too little, and who holds what it lacks then (see lets); ok is false when
-// there is enough throughout.
+// Short returns the end of the last stretch within a span in which other nodes
+// leave too little for a node's need, and which node holds what it lacks there
+// (see lets). ok is false when there is enough throughout.
 func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end calendars.Instant, holder int, ok bool) {
 	var at []calendars.Instant
 	here := func(t calendars.Instant) {
@@ -106,8 +106,9 @@ func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end cale
 	return 0, network.None, false
 }
 
-// lets is the holder at a moment that lets go by end, or one that holds on when
-// none does: the last to start of several, the first in order among equals.
+// lets returns a holder at a moment that lets go by end, or any holder when none
+// does; [network.None] when there is none. Of several it takes the one that starts
+// last, and of equals the first in the list.
 func lets(holds []hold, at, end calendars.Instant) int {
 	best := network.None
 	var start calendars.Instant

@@ -8,16 +8,15 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// OrderOf is the order of hands of a programme, but for its latest starts. The
-// problem has no choices left but those made: every task has the heads of its
-// first mode, and bookings are as they are.
+// OrderOf returns the order of hands of a programme, without Late. The problem
+// must leave no choice: every task has the heads of its first mode, and bookings
+// stay as they are.
 //
-// The order is that of the starts in the programme; at equal starts what takes no
-// time comes first, then tasks before unloadings, as the plan lists them. Each
-// user of a crew, machine, zone or the gate takes what it needs first from what
-// nobody has used yet, then from those before it in that order that have finished
-// and have not handed on all (a resource flow: Artigues, Michelon and Reusser,
-// 2003; from memory).
+// Nodes are in the order of their starts. At equal starts, nodes that take no time
+// come first, then tasks, then unloadings, as the plan lists them. Each user of a
+// crew, machine, zone or the gate takes what it needs first from what nobody has
+// used yet, then from earlier users that have finished and still have some to hand
+// on (a resource flow: Artigues, Michelon and Reusser, 2003; from memory).
 func OrderOf(set *Set, p *Problem, t *network.Times) crews.Order {
 	o := crews.Order{
 		Nodes: sequence(p.Net, t), Times: t,
@@ -27,7 +26,7 @@ func OrderOf(set *Set, p *Problem, t *network.Times) crews.Order {
 	return o
 }
 
-// sequence is all nodes in order.
+// sequence returns all nodes in the order that OrderOf describes.
 func sequence(n *network.Network, t *network.Times) []int32 {
 	out := make([]int32, len(n.Nodes))
 	for k := range out {
@@ -44,14 +43,14 @@ func sequence(n *network.Network, t *network.Times) []int32 {
 			}
 			return 1
 		case shortA:
-			return int(a - b) // in the order of the links
+			return int(a - b) // links run from lower to higher
 		}
 		return int(n.Spec[a] - n.Spec[b])
 	})
 	return out
 }
 
-// handOn finds who hands on to whom. What takes no time takes nothing.
+// handOn finds who hands on to whom. A node that takes no time takes nothing.
 func handOn(set *Set, p *Problem, o *crews.Order) {
 	type user struct {
 		node int32

@@ -23,8 +23,8 @@ type Problem struct {
 	places  map[*calendars.Calendar]int32
 }
 
-// Problem makes the problem of a model, whose plan may differ from the set's in
-// arrivals, without the tasks dropped. Movable deliveries may be rebooked where
+// Problem makes the problem of a model without the dropped tasks. The model's plan
+// may differ from the set's in arrivals. Movable deliveries may be rebooked where
 // free says so; nil for none.
 func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	p := &Problem{
@@ -90,8 +90,9 @@ func (p *Problem) calendar(c *calendars.Calendar) int32 {
 	return i
 }
 
-// choices lists the heads that a task may have, those that the model has first.
-// Where work isn't shared out among heads, more of them gain nothing.
+// choices lists up to mostModes choices of heads for a task, the model's own
+// first. More heads gain nothing when work isn't shared among them, so it then
+// takes the least.
 func (s *Set) choices(id schedule.TaskID, first []int) [][]int {
 	out := [][]int{first}
 	if s.plan.Finished(id) {
@@ -155,7 +156,8 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	}
 }
 
-// dates adds the dates of a task but for keeps. What is past can't be bettered.
+// dates adds the dates of a task other than keeps. It leaves out the own date of a
+// finished task, which can't be improved.
 func (p *Problem) dates(id schedule.TaskID) {
 	plan := p.Model.Plan
 	t, k := &plan.Tasks[id], p.Model.Node(schedule.Activity(id))

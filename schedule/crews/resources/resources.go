@@ -1,6 +1,6 @@
 // Package resources says what the tasks and unloadings of a plan share: crews,
-// machines, room in zones, places at the gate, and time that rules keep for one
-// alone. It turns a plan's network into a problem of finite resources.
+// machines, room in zones, places at the gate, and time that rules reserve for one
+// task. It turns a plan's network into a problem of finite resources.
 package resources
 
 import (
@@ -15,8 +15,9 @@ import (
 // Kind says what is shared.
 type Kind uint8
 
-// What is shared. An Alone resource has as many places as there are others: its
-// one holder takes all of them, each of the others one.
+// What is shared. An Alone resource keeps one task, its holder, apart from others.
+// It has one place for each of the others: the holder takes all places, each of
+// the others one.
 const (
 	Crew Kind = iota
 	Machine
@@ -34,8 +35,8 @@ type Resource struct {
 	Task    schedule.TaskID    // of Alone: the holder, else None
 }
 
-// Set holds the resources of one plan and who needs how much of them. It may be
-// read by many at once.
+// Set holds the resources of one plan and who needs how much of them. Several
+// goroutines may use it at once.
 type Set struct {
 	Resources []Resource
 	Capacity  []*calendars.Profile
@@ -117,7 +118,7 @@ func (s *Set) Task(id schedule.TaskID, heads []int) []crews.Need {
 		out = put(out, s.crews[c.Crew], heads[i], false)
 		room += heads[i]
 	}
-	for _, m := range t.Machines { // of a task that stays, the heads leave in the pauses, machines and room don't
+	for _, m := range t.Machines { // in the pauses of a task that stays, only the heads leave
 		out = put(out, s.machines[m.Machine], m.Count, t.Stays)
 		room += m.Count * s.plan.Machines[m.Machine].Places
 	}
@@ -157,8 +158,9 @@ func put(needs []crews.Need, r int32, amount int, stays bool) []crews.Need {
 	return append(needs, crews.Need{Resource: r, Amount: int32(amount), Stays: stays})
 }
 
-// keep makes a resource that one task holds whole while others share it. What is
-// finished holds nothing but what lasts after its finish.
+// keep makes an Alone resource of which the holder takes all places and each of
+// the others one. A finished holder keeps only what its need holds after the
+// finish; finished others take nothing.
 func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs crews.Need) {
 	others = slices.DeleteFunc(slices.Clone(others), s.plan.Finished)
 	finished := s.plan.Finished(holder)

@@ -9,12 +9,13 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Strict is the problem in which every date before the hand-over counts for the
-// last finish: for each there is one more node, which takes no time and follows
-// the event by as much as the date is before the hand-over. So it can be done by
-// the hand-over only if every date holds. A date that counts from a booking which
-// may move counts from its latest moment, so that no programme which meets its
-// dates is ruled out.
+// Strict is the problem with dates built into its last finish. For each date it
+// adds a node that takes no time and follows the date's event by the time from the
+// date to the hand-over, so that all is done by the hand-over only if those dates
+// hold. A date that counts from a booking counts from the booking's latest moment,
+// so that no programme that meets its dates is ruled out. Dates after the
+// hand-over, and dates that no arc can express, are left out. The error is that of
+// [network.Build].
 func (p *Problem) Strict(handover calendars.Instant) (*crews.Problem, error) {
 	spec := network.Spec{Line: p.Net.Line, Calendars: p.Net.Calendars, Holds: p.Net.Holds}
 	for _, k := range p.Net.Number {
@@ -49,8 +50,8 @@ func (p *Problem) Strict(handover calendars.Instant) (*crews.Problem, error) {
 	return out, nil
 }
 
-// dated is the arc that makes a date count; ok is false for a date that can't
-// break unless the hand-over does, and for one that no arc can stand for.
+// dated returns the arc that makes a date count. ok is false for a date that can
+// break only when the hand-over does, and for one that no arc can express.
 func (p *Problem) dated(d *crews.Date, handover calendars.Instant) (network.Arc, bool) {
 	limit := d.At
 	if d.Booking != network.None {
