@@ -13,18 +13,18 @@ type Appointment struct {
 	Task   schedule.TaskID
 	Number int
 	Hold   *schedule.HoldPoint
-	At     calendars.Instant   // when they are to come: the appointment, or when the work is finished
+	At     calendars.Instant   // when they must come: the appointment, or when the work is finished
 	Over   calendars.Instant   // when it is over
 	Later  []calendars.Instant // appointments left after that one
 	Booked bool                // it is by appointment
-	Waits  []Tie               // what waits for it, the first to begin first
+	Waits  []Tie               // what waits for it, the earliest first
 	State  State
 	Failed calendars.Instant // when it last failed, if it isn't signed; else zero
 	Signed calendars.Instant // when it was signed, if it is; else zero
 }
 
-// Appointments lists the hold points of the programme by the moment at which
-// somebody must come, those that are signed too; Never where the work has no place.
+// Appointments lists the hold points of the programme, signed ones included, by the
+// moment at which somebody must come, which is Never for work without a place.
 func (b *Book) Appointments() []Appointment {
 	var out []Appointment
 	for i := range b.Plan.Tasks {

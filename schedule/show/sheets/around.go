@@ -10,18 +10,18 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Tie is what one activity has to do with another that it follows or that follows
-// it.
+// Tie is a link between an activity and one that comes before or after it, which it
+// holds.
 type Tie struct {
 	network.Tie
-	At   calendars.Instant // the event that holds, or that is held
-	Free calendars.Instant // of what comes first: when it lets go, cured and signed; lags aside
-	Hold bool              // its hold point comes between them
+	At   calendars.Instant // the start or finish of the other one that the link joins
+	Free calendars.Instant // set by Before: when the other holds no more, cured and signed; without lags
+	Hold bool              // the hold point of the earlier one must be signed in between
 }
 
-// Before lists what must come before a thing by the plan's links, rules, ways in and
-// deliveries, the last to let go first. What another of them implies is left out,
-// and so is what the programme leaves out.
+// Before lists what must come before an activity by the plan's links, rules, ways in and
+// deliveries, the last to be over first. It leaves out what follows from another one on
+// the list, and what the programme leaves out.
 func (b *Book) Before(a schedule.Activity) []Tie {
 	out := b.ties(b.Model.Before(a))
 	for i := range out {
@@ -41,7 +41,7 @@ func (b *Book) Before(a schedule.Activity) []Tie {
 	return out
 }
 
-// finished is when the finish of a tie's task holds nothing any more.
+// finished sets the moments of a tie that holds from the finish of a task.
 func (b *Book) finished(tie *Tie, id schedule.TaskID) {
 	d, t := &b.Programme.Tasks[id], &b.Plan.Tasks[id]
 	tie.At, tie.Free, tie.Hold = d.Finish, d.Finish, t.Hold != nil
@@ -56,7 +56,8 @@ func (b *Book) finished(tie *Tie, id schedule.TaskID) {
 	}
 }
 
-// After lists what must come after a thing in the same way, the first to begin first.
+// After lists what must come after an activity, as [Book.Before] does, the earliest
+// first.
 func (b *Book) After(of schedule.Activity) []Tie {
 	t, task := b.Plan.Task(of)
 	hold := task && b.Plan.Tasks[t].Hold != nil
@@ -73,8 +74,8 @@ func (b *Book) After(of schedule.Activity) []Tie {
 	return out
 }
 
-// ties lists ties without dates to what the programme doesn't leave out: the first
-// of each kind of link.
+// ties returns, without moments, the ties to what the programme doesn't leave out: for
+// each activity, the first of each kind of link.
 func (b *Book) ties(all iter.Seq[network.Tie]) []Tie {
 	type end struct {
 		activity schedule.Activity

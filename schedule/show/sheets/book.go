@@ -9,22 +9,22 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Book makes the sheets of one programme. It is only read, so several may use it at
-// once.
+// Book makes the sheets of one programme. Its methods but [Book.Logged] only read it, so
+// they are safe for concurrent use.
 type Book struct {
 	network.Case
 	Numbers *Numbers
 
-	// What the log says beside the plan's progress; empty without one.
+	// What the site log says besides progress; empty without a log.
 	Notes   []Note
 	Snags   []Snag                                    // open
-	Overdue map[schedule.DeliveryID]calendars.Instant // the booking of what hasn't come by then
+	Overdue map[schedule.DeliveryID]calendars.Instant // the missed bookings of lorries that haven't come
 }
 
-// New is the sheets of a programme.
+// New returns the book of a programme.
 func New(c network.Case, n *Numbers) *Book { return &Book{Case: c, Numbers: n} }
 
-// Note is what somebody noted of a task or a delivery, or of neither.
+// Note is what somebody noted about a task or a delivery, or about neither.
 type Note struct {
 	Activity schedule.Activity // or Nothing
 	At       calendars.Instant
@@ -46,7 +46,7 @@ const Everyone schedule.CrewID = schedule.None
 // Number is the short number of an activity.
 func (b *Book) Number(a schedule.Activity) int { return b.Numbers.Of(a) }
 
-// State is how far a thing is by the plan's progress.
+// State is how far an activity is by the plan's progress.
 type State uint8
 
 // The states, in the order in which they are reached.
@@ -54,7 +54,7 @@ const (
 	Ahead    State = iota // not begun; a lorry that hasn't come
 	InHand                // begun; a lorry that is there
 	Unsigned              // the work is finished, its hold point isn't signed
-	Ticked                // nothing more is to be told of it
+	Ticked                // over, and signed if it has a hold point
 )
 
 // StateOf says how far an activity is; everything is ahead in a plan without
@@ -82,8 +82,7 @@ type Line struct {
 	Last     bool           // the work is finished in it
 }
 
-// Lines lists what is worked on a date, by a crew or by everyone, in the order of
-// its start.
+// Lines lists the work of a date, of a crew or of everyone, by its start.
 func (b *Book) Lines(on calendars.Date, crew schedule.CrewID) []Line {
 	day := b.day(on)
 	var out []Line
@@ -100,12 +99,13 @@ func (b *Book) Lines(on calendars.Date, crew schedule.CrewID) []Line {
 	return out
 }
 
-// Needs says whether a crew is among those needed; everyone always is.
+// Needs reports whether a crew is among those needed; Everyone always is.
 func Needs(crew []schedule.CrewNeed, c schedule.CrewID) bool {
 	return c == Everyone || slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Crew == c })
 }
 
-// worked is the stretches of an activity; a task without any is at its start.
+// worked returns the stretches of an activity. For an unloading, and for a task without
+// work, that is the one from its start to its finish.
 func (b *Book) worked(a schedule.Activity) []calendars.Span {
 	if t, task := b.Plan.Task(a); task && len(b.Programme.Tasks[t].Work) > 0 {
 		return b.Programme.Tasks[t].Work
@@ -114,8 +114,8 @@ func (b *Book) worked(a schedule.Activity) []calendars.Span {
 	return []calendars.Span{{Start: d.Start, End: d.Finish}}
 }
 
-// across is the stretch from the first to the last of some spans within one, cut to
-// it; the zero span when there is none.
+// across returns the stretch from the first to the last of the spans that lie in
+// another, cut to it; the zero span if none does.
 func across(spans []calendars.Span, in calendars.Span) (s calendars.Span) {
 	for _, w := range spans {
 		if w.Start < in.End && (w.End > in.Start || w.Start == w.End && w.Start >= in.Start) {
@@ -140,7 +140,8 @@ func (b *Book) date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, b.Plan.Site.Location)
 }
 
-// Days are the first and the last date with anything on a sheet.
+// Days returns the first and the last date of the sheets: those of the window, and of
+// work and arrivals outside it.
 func (b *Book) Days() (first, last calendars.Date) {
 	from, to := b.Plan.Site.Opens, b.Plan.Site.Handover
 	for i := range b.Programme.Tasks {

@@ -18,13 +18,13 @@ type Day struct {
 	Lines   []Line
 	Duties  []Duty
 	Gate    []Pass        // what comes and goes through the gate
-	SignOff []Appointment // of the day's lines, and those that others owe for them
+	SignOff []Appointment // that somebody must come for on the day
 	Hazards []string      // of the lines, each once
 	Tired   []Tired       // where hours go over published guidance
 	Next    []schedule.TaskID
 }
 
-// mostNext is how many tasks of the days after are told of.
+// mostNext is how many tasks of later days a run sheet names.
 const mostNext = 3
 
 // Duty is a daily duty on a date.
@@ -35,14 +35,14 @@ type Duty struct {
 	Who  int // heads
 }
 
-// Tired is hours of a crew that go over published guidance by a date.
+// Tired is a finding that the hours of a crew go over published guidance.
 type Tired struct {
 	Crew     schedule.CrewID
 	Finding  safety.Finding
 	Guidance safety.Guidance
 }
 
-// Of is the run sheet of a date.
+// Of returns the run sheet of a date, for one crew or for Everyone.
 func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d := &Day{On: on, Crew: crew, Lines: b.Lines(on, crew), Gate: b.Gate(on)}
 	day := b.day(on)
@@ -77,7 +77,7 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	return d
 }
 
-// present is when a crew is at work within a span, and the most of it that are at a
+// present returns when a crew is at work within a span, and the most heads at work at a
 // time.
 func (b *Book) present(c schedule.CrewID, in calendars.Span) (open []calendars.Span, most int) {
 	for s, n := range b.Hours.Crews[c].Steps {
@@ -117,9 +117,9 @@ func (b *Book) duties(on calendars.Date, crew schedule.CrewID) []Duty {
 	return out
 }
 
-// Tired is what guidance advises against in the hours of a crew up to a date, and
-// shows on it. Hours are those in which the crew is there on days with work for it
-// in the programme.
+// Tired returns what guidance advises against in the hours of a crew, where it ends on
+// the date, the first finding of each kind. Only days with work for the crew count, from
+// a week before the date on, each with all the hours in which the crew is there.
 func (b *Book) Tired(on calendars.Date, crew schedule.CrewID) []Tired {
 	var open []calendars.Span
 	worked := false
@@ -146,7 +146,8 @@ func (b *Book) Tired(on calendars.Date, crew schedule.CrewID) []Tired {
 	return out
 }
 
-// next lists the first tasks of a crew that start at a moment or later.
+// next lists the first tasks of a crew that start at a moment or later, at most
+// mostNext.
 func (b *Book) next(from calendars.Instant, crew schedule.CrewID) []schedule.TaskID {
 	out := slices.DeleteFunc(b.byStart(), func(t schedule.TaskID) bool {
 		d := &b.Programme.Tasks[t]
@@ -155,7 +156,7 @@ func (b *Book) next(from calendars.Instant, crew schedule.CrewID) []schedule.Tas
 	return out[:min(len(out), mostNext)]
 }
 
-// byStart lists all tasks, the first to start first.
+// byStart lists all tasks by their start.
 func (b *Book) byStart() []schedule.TaskID {
 	out := make([]schedule.TaskID, len(b.Plan.Tasks))
 	for i := range out {

@@ -13,16 +13,17 @@ type Pass struct {
 	Delivery schedule.DeliveryID
 	Number   int
 	Arrives  calendars.Instant
-	Slot     calendars.Span    // unloading, or loading; Never when it has none
-	Leave    calendars.Instant // the latest start of the slot before the lorry has waited too long
+	Slot     calendars.Span    // unloading or loading; Never when it has none
+	Leave    calendars.Instant // until when the lorry waits for its slot to start
 	Keep     calendars.Instant // by when living stock must be used; 0 for other goods
-	Users    []schedule.TaskID // what uses it, the first to start first
+	Users    []schedule.TaskID // the tasks that use it, by their start
 	State    State
-	Overdue  calendars.Instant // the booking of a lorry that hasn't come by then; else zero
+	Overdue  calendars.Instant // the missed booking of a lorry that hasn't come; else zero
 	Refused  bool              // sent away and not come again
 }
 
-// Gate is the gate list of a date: what arrives or is unloaded on it, by its slot.
+// Gate is the gate list of a date, by slot: the lorries that arrive or are dealt with on
+// it.
 func (b *Book) Gate(on calendars.Date) []Pass {
 	return slices.DeleteFunc(b.Passes(), func(p Pass) bool {
 		return b.date(p.Arrives) != on && (!p.Slot.Start.IsReal() || b.date(p.Slot.Start) != on)

@@ -6,7 +6,8 @@ import (
 	"build.example/turflast/schedule/site/progress"
 )
 
-// Logged takes over what a site log says beside the progress of the plan.
+// Logged adds what a site log says besides progress: notes, open snags and overdue
+// lorries.
 func (b *Book) Logged(s *progress.Standing) {
 	for _, e := range s.State.Notes {
 		about := schedule.Nothing

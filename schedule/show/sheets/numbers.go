@@ -2,25 +2,25 @@ package sheets
 
 import "build.example/turflast/schedule"
 
-// Numbers are the short numbers by which people on site name tasks and
-// deliveries, from 1 on: on paper, on the screen and in the log. Each thing has one
-// number for the whole build, over all crews and days, so that no forecast changes
-// it and "23" is the turf on every sheet.
+// Numbers are the short numbers by which people on site name tasks and deliveries,
+// from 1 on: on paper, on the screen and in the log. Each thing has one number for
+// the whole build, over all crews and days, so that no forecast changes it and
+// "23" is the turf on every sheet.
 //
 // What was agreed in a baseline comes first, in the order of the first baseline
-// that has it; the rest follows in the order of the plan, tasks before deliveries.
+// that has it. The rest follows in the order of the plan, tasks before deliveries.
 // A number is never given again: what has left the plan since it was agreed leaves
 // a gap.
 type Numbers struct {
 	of []int               // by Activity
-	at []schedule.Activity // by number less one; Nothing for what has left the plan
+	at []schedule.Activity // by number minus one; Nothing for what has left the plan
 }
 
 // Agreed is what a baseline has numbered: the ids of its tasks and deliveries, each
 // list in the order of its plan.
 type Agreed struct{ Tasks, Deliveries []string }
 
-// AgreedIn is what a baseline of a plan would have numbered.
+// AgreedIn returns what a baseline of a plan numbers.
 func AgreedIn(p *schedule.Plan) Agreed {
 	var out Agreed
 	for i := range p.Tasks {
@@ -46,7 +46,7 @@ func Number(p *schedule.Plan, agreed ...Agreed) *Numbers {
 	return n
 }
 
-// from finds the activities of ids by them; they follow each other from the first on.
+// from maps ids to their activities, which are consecutive from the first on.
 func from(first schedule.Activity, ids []string) map[string]schedule.Activity {
 	out := make(map[string]schedule.Activity, len(ids))
 	for i, id := range ids {
@@ -76,7 +76,7 @@ func (n *Numbers) add(ids []string, known map[string]schedule.Activity, seen map
 // Of is the number of an activity.
 func (n *Numbers) Of(a schedule.Activity) int { return n.of[a] }
 
-// Find is the activity with a number, and Nothing when none of the plan has it.
+// Find is the activity with a number, or Nothing if the plan has none with it.
 func (n *Numbers) Find(number int) schedule.Activity {
 	if number < 1 || number > len(n.at) {
 		return schedule.Nothing

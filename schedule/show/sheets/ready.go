@@ -11,22 +11,22 @@ import (
 // moment.
 type Ready struct {
 	At         calendars.Instant
-	Unfinished []schedule.TaskID // required work that isn't finished, in the order of its start
-	Unsigned   []Appointment     // of required work, its hold point isn't signed
-	Drying     []schedule.TaskID // required work that is finished and has not cured
+	Unfinished []schedule.TaskID // required work that isn't finished, by its start
+	Unsigned   []Appointment     // hold points of required work that aren't signed
+	Drying     []schedule.TaskID // required work that is finished and hasn't cured
 	Lorries    []Pass            // still to come or go, or to be unloaded
 	Snags      []Snag            // open
 	Optional   []schedule.TaskID // optional work that isn't finished and still has a place
 	Dropped    []schedule.TaskID // optional work that is left out
 }
 
-// Can says whether the garden can be handed over.
+// Can reports whether the garden can be handed over.
 func (r *Ready) Can() bool {
 	return len(r.Unfinished)+len(r.Unsigned)+len(r.Drying)+len(r.Lorries)+len(r.Snags) == 0
 }
 
 // Ready is the hand-over list at a moment, by the plan's progress. Without progress
-// nothing is taken to be done.
+// nothing counts as done.
 func (b *Book) Ready(at calendars.Instant) *Ready {
 	r := &Ready{At: at, Snags: b.Snags}
 	for _, a := range b.Appointments() {

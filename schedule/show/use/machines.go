@@ -12,12 +12,12 @@ import (
 type Machine struct {
 	Machine schedule.MachineID
 	Needed  calendars.Minutes // machine-minutes in use
-	Ours    calendars.Minutes // machine-minutes of site hours in our slots; 0 without slots of its own
+	Ours    calendars.Minutes // machine-minutes of site hours in our slots; 0 without slots
 	Slots   bool              // it has slots of its own
 	Book    []Slot            // half days with use that no slot of ours covers
 	Return  []Slot            // half days of our slots in which it isn't used at all
 	Short   int               // the most that are missing at a time
-	Cost    schedule.Money    // of the hours needed; 0 when no rate is said
+	Cost    schedule.Money    // of the hours needed; 0 when the plan gives no rate
 }
 
 // Slot is one half day of a machine.
@@ -28,15 +28,14 @@ type Slot struct {
 	Span  calendars.Span    // to be booked or given back
 }
 
-// Machines lists every machine of a plan with what a programme needs of it. Slots
-// are measured in site hours.
+// Machines lists every machine of a plan with what a programme needs of it.
 func Machines(c network.Case) []Machine {
 	p, hours, t := c.Plan, c.Hours, Of(c)
 	out := make([]Machine, len(p.Machines))
 	for i := range p.Machines {
 		m := &p.Machines[i]
 		x := Machine{Machine: schedule.MachineID(i), Slots: len(m.Ours) > 0}
-		var open []calendars.Span // of our slots
+		var open []calendars.Span // the site hours in our slots
 		for _, s := range m.Ours {
 			open = slices.AppendSeq(open, hours.Site.Openings(s.Start, s.End))
 			x.Ours += hours.Site.Between(s.Start, s.End) * calendars.Minutes(m.Count)
@@ -53,7 +52,7 @@ func Machines(c network.Case) []Machine {
 	return out
 }
 
-// slots says what one half day adds to what is booked or given back.
+// slots adds one half day to what is to be booked or given back.
 func (x *Machine) slots(m *schedule.Machine, h Half, c *Count, inUse, open []calendars.Span) {
 	used := within(inUse, h.Span)
 	ours := within(m.Ours, h.Span)
@@ -74,7 +73,7 @@ func (x *Machine) slots(m *schedule.Machine, h Half, c *Count, inUse, open []cal
 	}
 }
 
-// within cuts spans to a stretch.
+// within cuts spans to another, and leaves out those outside it.
 func within(spans []calendars.Span, to calendars.Span) []calendars.Span {
 	var out []calendars.Span
 	for _, s := range spans {
@@ -89,7 +88,7 @@ func covered(u calendars.Span, by []calendars.Span) bool {
 	return slices.ContainsFunc(by, func(s calendars.Span) bool { return s.Start <= u.Start && u.End <= s.End })
 }
 
-// hull is the stretch from the first to the last.
+// hull is the stretch from the first start to the last end of at least one span.
 func hull(spans []calendars.Span) calendars.Span {
 	h := spans[0]
 	for _, s := range spans[1:] {

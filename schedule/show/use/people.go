@@ -1,8 +1,7 @@
-// Package use counts who and what is at work: for every crew and machine, by
-// half days, how many are there, how many are used, and where a programme that
-// takes hands as unlimited uses more than there are. It sets the hours that
-// machines are needed against the slots that are ours: what to book, and what to
-// give back.
+// Package use counts the people and machines at work by half day: for every crew and
+// machine, how many are there, how many are used, and where a programme that takes hands
+// as unlimited uses more than there are. It also compares the hours that machines are
+// needed with the slots that are ours: what to book, and what to give back.
 package use
 
 import (
@@ -27,22 +26,22 @@ type Count struct {
 	There int // the most that are there at a time; a machine is there wherever it is used
 	Peak  int // the most that are used at a time
 	Short int // the most that are missing at a time
-	// Used is person-minutes or machine-minutes; a machine that stays counts in the
-	// pauses that the site is open.
+	// Used is person-minutes or machine-minutes. A machine that stays at a task also counts
+	// in pauses, as long as the site is open.
 	Used calendars.Minutes
 	Idle calendars.Minutes // there and not used
-	// Clash is who uses it when most are missing, in plan order, from Clash.From on.
+	// Clash is the work at the first moment when the most are missing; zero when none are.
 	Clash Clash
 }
 
-// Clash is a stretch in which more are used than are there.
+// Clash is a moment at which more are used than are there.
 type Clash struct {
 	From  calendars.Instant
 	There int // how many are there
 	Work  []schedule.Activity
 }
 
-// Table is the counts of a programme.
+// Table is the counts of a programme by half day.
 type Table struct {
 	Halves   []Half
 	Crews    [][]Count          // by CrewID and half day
@@ -52,23 +51,24 @@ type Table struct {
 	window calendars.Span
 }
 
-// use is what an activity takes for a stretch.
+// use is what an activity takes of a crew or machine for a stretch of time.
 type use struct {
 	span     calendars.Span
 	n        int
 	activity schedule.Activity
-	stands   bool // held, and nobody could use it: its hours don't count
+	stands   bool // a machine is held while the site is closed: its hours don't count
 }
 
-// shared is how many of a crew or machine are there over time.
+// shared is how many of a crew or machine are there, over time.
 type shared struct {
 	there func(calendars.Instant) int
-	steps []calendars.Instant // at which that may change
-	most  int                 // that there are at all times for use beyond that; 0 for people
+	steps []calendars.Instant // the moments at which that may change
+	most  int                 // as many as are used count as there, up to this; 0 for people
 }
 
-// Of counts a programme from the earlier of the gate opening and the first work to
-// the later of the hand-over and the last.
+// Of counts a programme by half day. It begins on the day of the gate opening or of the
+// first work, whichever is earlier, and ends on that of the hand-over or of the last
+// work, whichever is later.
 func Of(c network.Case) *Table {
 	p, hours := c.Plan, c.Hours
 	crews, machines := uses(c)
@@ -109,8 +109,8 @@ func uses(c network.Case) (crews, machines [][]use) {
 	return crews, machines
 }
 
-// usedByTask: people work in its worked time; machines too, or stay from its
-// start to its finish.
+// usedByTask adds what a task takes: people while it is worked on; machines too, or from
+// its start to its finish if they stay.
 func usedByTask(
 	p *schedule.Plan, site *calendars.Calendar, d *schedule.TaskDates, id schedule.TaskID, crews, machines [][]use,
 ) {
@@ -135,8 +135,8 @@ func usedByTask(
 	}
 }
 
-// pause is what a task that stays holds from one stretch of work to the next: by
-// night its machine only stands.
+// pause returns what a task whose machines stay takes between two stretches of work.
+// While the site is closed they only stand there.
 func pause(site *calendars.Calendar, from, to calendars.Instant) []use {
 	var out []use
 	for s := range site.Openings(from, to) {
@@ -162,7 +162,7 @@ func usedByLorry(p *schedule.Plan, u *schedule.UnloadDates, id schedule.Delivery
 	}
 }
 
-// halves lists the half days that matter.
+// halves lists the half days of the window and of all uses outside it.
 func halves(p *schedule.Plan, all []use) []Half {
 	from, to := p.Site.Opens, p.Site.Handover
 	for _, u := range all {
@@ -184,7 +184,7 @@ func at(d calendars.Date, minute calendars.Minutes, p *schedule.Plan) calendars.
 	return t
 }
 
-// stepsOf lists the moments at which a count changes.
+// stepsOf lists the moments at which a count may change.
 func stepsOf(c *calendars.Profile) []calendars.Instant {
 	var out []calendars.Instant
 	c.Steps(func(s calendars.Span, _ int) bool {
@@ -194,9 +194,10 @@ func stepsOf(c *calendars.Profile) []calendars.Instant {
 	return out
 }
 
-// machine is how many of one are there: in its slots, or without any in site
-// hours. Work keeps to its slots and to the hours of its place, and what stays may
-// stand between slots: whatever is used, as many are there as the plan has.
+// machine says how many of a machine are there: as many as its slots say, or all in site
+// hours if it has none. A task off site works in the hours of its place, and a machine
+// that stays may stand between slots, so those in use always count as there, up to as
+// many as the plan has.
 func machine(p *schedule.Plan, hours *worktime.Set, m schedule.MachineID) shared {
 	most := p.Machines[m].Count
 	if c := hours.Machines[m]; c != nil {
@@ -215,8 +216,8 @@ func machine(p *schedule.Plan, hours *worktime.Set, m schedule.MachineID) shared
 	return shared{there, steps, most}
 }
 
-// counts counts the uses of one crew or machine in every half day: it goes from
-// moment to moment with those that are used then.
+// counts counts the uses of one crew or machine in every half day. It steps through the
+// moments at which anything may change, with the uses at each.
 func (t *Table) counts(all []use, of shared) []Count {
 	out := make([]Count, len(t.Halves))
 	moments := t.moments(all, of)
@@ -239,7 +240,8 @@ func (t *Table) counts(all []use, of shared) []Count {
 	return out
 }
 
-// moments lists, from the first half day to the last, when anything may change.
+// moments lists the moments at which anything may change, from the first half day to the
+// last.
 func (t *Table) moments(all []use, of shared) []calendars.Instant {
 	line := calendars.Span{Start: t.Halves[0].Span.Start, End: t.Halves[len(t.Halves)-1].Span.End}
 	out := []calendars.Instant{line.End}
