@@ -9,13 +9,13 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// DaysAhead says how many days a look-ahead is of, and from which on.
+// DaysAhead says how many days a look-ahead covers, and from which on.
 func (w *Writer) DaysAhead(days int, from calendars.Date) string {
 	return fmt.Sprintf("%s ahead from %s", Count(days, "day", "days"), w.Day(from))
 }
 
-// CrewsAtWork says who is at work on a date, of those with work for them; empty when
-// nobody is.
+// CrewsAtWork says how many of each crew are at work on a date, for the crews that have
+// work on it; empty if there are none.
 func (w *Writer) CrewsAtWork(b *sheets.Book, on calendars.Date) string {
 	var said []string
 	for c := range w.plan.Crews {
@@ -30,8 +30,8 @@ func (w *Writer) CrewsAtWork(b *sheets.Book, on calendars.Date) string {
 }
 
 // Needs says what must be there or be signed before the task of a line begins, and isn't
-// yet: lorries, givens and sign-offs. While nothing is logged, what is due before since
-// is taken to be there. Empty for none.
+// yet: lorries, givens and sign-offs; empty for none. While nothing is logged, what is
+// due before since counts as there.
 func (w *Writer) Needs(b *sheets.Book, l sheets.Line, t schedule.TaskID, since calendars.Instant) string {
 	var said []string
 	add := func(due calendars.Instant, what, how string) {

@@ -7,11 +7,11 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// NoHoldPoints is said of a list of appointments without any.
+// NoHoldPoints is what an empty list of appointments says.
 const NoHoldPoints = "The plan has no hold points."
 
-// SignsOff names the task that an appointment is about, where it is if in full, and says
-// when it was signed, or else when that is over.
+// SignsOff names the task of an appointment, in full with its zones, and says when it
+// was signed, or else when the sign-off is over.
 func (w *Writer) SignsOff(a *sheets.Appointment, full bool) string {
 	text := w.Task(a.Task)
 	if full {
@@ -34,7 +34,8 @@ func (w *Writer) FailedOn(a *sheets.Appointment) string {
 	return "It failed " + w.Moment(a.Failed) + "."
 }
 
-// LaterAppointments says when else they could come; empty when it isn't by appointment.
+// LaterAppointments says when else somebody could come to sign; empty if the sign-off
+// isn't by appointment.
 func (w *Writer) LaterAppointments(a *sheets.Appointment) string {
 	if !a.Booked {
 		return ""

@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule/site/baseline"
 )
 
-// What is said of baselines where there is no more to tell.
+// Fixed sentences about baselines.
 const (
 	NothingAgreed  = `Nothing is agreed yet: "turflast baseline set" freezes the programme.`
 	SinceNewest    = "The plan file has changed since the newest was agreed."
@@ -18,7 +18,7 @@ const (
 		`"turflast baseline set" says how many there are.`
 )
 
-// Agreed says when a baseline was agreed by whom, when it hands over, and why it was
+// Agreed says when and by whom a baseline was agreed, when it hands over, and why it was
 // agreed.
 func (w *Writer) Agreed(b *baseline.Baseline) string {
 	text := fmt.Sprintf("Agreed %s by %s. Hands over %s, %s.", w.Moment(b.Agreed), b.By, w.Moment(b.Finish),

@@ -45,8 +45,8 @@ func (w *Writer) Break(b schedule.Break) string {
 	return ""
 }
 
-// after is how long after its limit a date falls: in site time, or on the clock
-// when the site is closed all the while.
+// after says how long after its limit a date is: in site time, or on the clock if the
+// site is closed throughout.
 func (w *Writer) after(b schedule.Break) string {
 	if b.Actual == calendars.Never {
 		return "never before"
@@ -86,10 +86,10 @@ func (w *Writer) Remedy(b schedule.Break) string {
 	return "Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."
 }
 
-// lorry names a delivery as the lorry that brings or takes it.
+// lorry names a delivery as the lorry that brings or collects it.
 func (w *Writer) lorry(d schedule.DeliveryID) string { return "the lorry with " + w.Delivery(d) }
 
-// unloading is what is done to a lorry.
+// unloading is the word for what is done to a lorry.
 func (w *Writer) unloading(d schedule.DeliveryID) string {
 	if w.plan.Deliveries[d].Out {
 		return "loading"
@@ -97,7 +97,7 @@ func (w *Writer) unloading(d schedule.DeliveryID) string {
 	return "unloading"
 }
 
-// unloaded is what has been done to a lorry.
+// unloaded is the word for what has been done to a lorry.
 func (w *Writer) unloaded(d schedule.DeliveryID) string {
 	if w.plan.Deliveries[d].Out {
 		return "loaded"

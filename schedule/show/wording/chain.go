@@ -30,8 +30,8 @@ func (w *Writer) Chain(g *schedule.Programme) []Step {
 	return steps
 }
 
-// Step words one link of the hand-over chain: what it waited for, and whose
-// hours held it after that.
+// Step words one link of the hand-over chain: what it waited for, then whose hours held
+// it back further.
 func (w *Writer) Step(g *schedule.Programme, s schedule.Step) Step {
 	d := g.Of(s.Activity)
 	out := Step{Name: w.Activity(s.Activity), At: d.Start, End: d.Finish}
@@ -47,8 +47,7 @@ func (w *Writer) Step(g *schedule.Programme, s schedule.Step) Step {
 	return out
 }
 
-// Trail words what led to the start of an activity, from the moment that
-// started it all.
+// Trail words what led to the start of an activity, from the first cause on.
 func (w *Writer) Trail(g *schedule.Programme, a schedule.Activity) []Step {
 	var back []Step
 	seen := make(map[schedule.Activity]bool)

@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// Event says what happened, without when and without a full stop: "Set out
-// started". What the plan hasn't got is called as the log has it.
+// Event says what happened, without when and without a full stop: "Set out started".
+// What isn't in the plan is called by its id in the log.
 func (w *Writer) Event(e *sitelog.Event) string {
 	said := w.happening(e)
 	if e.Text == "" || e.What == sitelog.Note || e.What == sitelog.SnagOpened {
@@ -18,7 +18,7 @@ func (w *Writer) Event(e *sitelog.Event) string {
 	return said + ": " + e.Text
 }
 
-// happening is the same without what was said of why.
+// happening is [Writer.Event] without the text that somebody added to the event.
 func (w *Writer) happening(e *sitelog.Event) string {
 	switch e.What {
 	case sitelog.Signed:
@@ -58,7 +58,7 @@ func (w *Writer) worked(e *sitelog.Event) string {
 	return name + " started"
 }
 
-// there words who and what was there, and the weather.
+// there words events about givens, people and wet weather.
 func (w *Writer) there(e *sitelog.Event) string {
 	switch {
 	case e.What == sitelog.Given:
@@ -118,7 +118,7 @@ func (w *Writer) crewNamed(id string) string {
 }
 
 // LogTitle says how many events a log has, how many of them are taken back and how many
-// don't count, and by which marks they are known.
+// don't count, each with the mark of those events.
 func (w *Writer) LogTitle(events, undone, conflicts int, undoneMark, conflictMark string) string {
 	if events == 0 {
 		return w.plan.Garden + ", site log: nothing is logged yet."
@@ -133,8 +133,8 @@ func (w *Writer) LogTitle(events, undone, conflicts int, undoneMark, conflictMar
 	return text + "."
 }
 
-// LogLine says what happened, who wrote it, when it was written where that isn't soon
-// after, by which id people call it, and what there is to remark.
+// LogLine says what happened, who wrote it, when it was written if that isn't within an
+// hour, the short id that people call it by, and a remark.
 func (w *Writer) LogLine(events []sitelog.Event, e *sitelog.Event, remark string) string {
 	written := ""
 	if e.Written < e.At || e.Written > e.At.Plus(calendars.Hour) {
@@ -143,10 +143,10 @@ func (w *Writer) LogLine(events []sitelog.Event, e *sitelog.Event, remark string
 	return dotted(w.EventIn(events, e), e.By, written, e.ShortID(), remark)
 }
 
-// TakenBack remarks that another event takes one back.
+// TakenBack is the remark on an event that another one takes back.
 const TakenBack = "taken back"
 
-// NotCounted remarks why an event doesn't count.
+// NotCounted is the remark on an event that doesn't count, and why.
 func NotCounted(why string) string { return "doesn't count: " + why }
 
 // SetAside says what is wrong with a line of a log that is no event.
@@ -154,8 +154,8 @@ func SetAside(a sitelog.Aside) string {
 	return fmt.Sprintf("Line %d, column %d: %s.", a.Line, a.Column, a.Why)
 }
 
-// AsAt says at which moment a plan stands, as a sentence; nothing for one before
-// its build.
+// AsAt says from which moment the plan's progress is, as a sentence; empty without
+// progress.
 func (w *Writer) AsAt() string {
 	if w.plan.Now() == calendars.Past {
 		return ""

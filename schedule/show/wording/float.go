@@ -23,9 +23,8 @@ func (w *Writer) Figure(m calendars.Minutes) string {
 	return work(m)
 }
 
-// Slip is how far a task may slip, as a figure in a table: in a crew programme
-// its crew float, and what logic alone would allow where that is more: "3 h of
-// 7 h".
+// Slip is how far a task may slip, as a figure in a table. In a crew programme it is the
+// crew float, and the total float of logic alone if that is more: "3 h of 7 h".
 func (w *Writer) Slip(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
 	if g.Scope == schedule.Logic || d.TotalFloat < 0 || d.CrewFloat >= d.TotalFloat {
@@ -48,8 +47,8 @@ func (w *Writer) Float(g *schedule.Programme, t schedule.TaskID) string {
 	return slips("It", d.TotalFloat, d.FreeFloat)
 }
 
-// reallySlips says how far a task may slip in the order of hands, beside what
-// logic allows.
+// reallySlips says how far something may slip in the order of hands, and how far logic
+// alone would allow.
 func reallySlips(it string, crew, total calendars.Minutes) string {
 	switch {
 	case crew >= total && total == schedule.FreeRange:
@@ -79,7 +78,7 @@ func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) strin
 	return slips(it, u.TotalFloat, u.FreeFloat)
 }
 
-// slips says how far something of a logic programme may slip.
+// slips says how far something may slip by logic alone.
 func slips(it string, total, free calendars.Minutes) string {
 	const hands = " with hands unlimited"
 	switch {

@@ -8,14 +8,15 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// NothingPasses is said of a gate list without a lorry.
+// NothingPasses is what an empty gate list says.
 const NothingPasses = "Nothing comes or goes."
 
 // LorriesAtOnce says how many lorries may be dealt with at a time.
 func LorriesAtOnce(n int) string { return Count(n, "lorry", "lorries") + " at a time." }
 
-// Comes says when a lorry comes, who deals with it, how long it waits, and how long its
-// load keeps. Moments on the date of beside are given by their time alone.
+// Comes says when a lorry comes and how long it waits, or what has happened to it; then
+// who unloads it, and how long its load keeps. Moments on the date of beside are given
+// by their time alone.
 func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant) string {
 	text := w.LorrySoFar(b.Programme, p.Delivery, beside)
 	if p.State == sheets.Ahead {
@@ -34,7 +35,7 @@ func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant)
 	return text
 }
 
-// Amiss says what is amiss with a lorry that hasn't come, as a clause; empty when nothing
+// Amiss says what is wrong with a lorry that hasn't come, as a clause; empty if nothing
 // is.
 func (w *Writer) Amiss(p *sheets.Pass) string {
 	switch {
@@ -54,7 +55,7 @@ func (w *Writer) UsedBy(b *sheets.Book, p *sheets.Pass) string {
 	return "For " + w.starts(b, p.Users, p.Slot.Start) + "."
 }
 
-// starts names tasks with their numbers and starts.
+// starts names tasks with their numbers and starts, at most mostNamed of them.
 func (w *Writer) starts(b *sheets.Book, tasks []schedule.TaskID, beside calendars.Instant) string {
 	var said []string
 	for _, t := range tasks {

@@ -16,8 +16,8 @@ func HolidaysIn(region holidays.Region, year int) string {
 	return fmt.Sprintf("Public holidays in %s (%s), %d", region.Name, region.Code, year)
 }
 
-// Holiday names a holiday, with its hour where it doesn't take the whole day, and says
-// where its date is from.
+// Holiday returns the name of a holiday, with the hour it begins at if it isn't a whole
+// day, and the source of its date.
 func Holiday(d *holidays.Day) (name, source string) {
 	name, source = d.Name, d.Source
 	if d.From > 0 {
@@ -29,5 +29,5 @@ func Holiday(d *holidays.Day) (name, source string) {
 	return name, source
 }
 
-// HolidayNote is what a list can't know.
+// HolidayNote words a note on what a list of holidays can't know.
 func HolidayNote(note string) string { return "Note: " + note }

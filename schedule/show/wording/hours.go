@@ -17,8 +17,8 @@ func (w *Writer) openings(open []calendars.Span) string {
 	return strings.Join(said, " ")
 }
 
-// SiteOn says which holiday a date is and when the site is open on it, as it goes on
-// after the date: ", site 07:00-12:00 13:00-17:00".
+// SiteOn says which holiday a date is and when the site is open on it, to follow the
+// date: ", site 07:00-12:00 13:00-17:00".
 func (w *Writer) SiteOn(day calendars.Date) string {
 	site, s := &w.plan.Site, ""
 	for _, h := range site.Holidays {

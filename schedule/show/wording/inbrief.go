@@ -9,15 +9,15 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// What follows says in brief, for a screen, what [Writer.Standing] tells in full.
+// The sentences below are short forms, for a screen, of those of [Writer.Standing].
 
-// EventWhen says what happened and when, without a full stop; a moment on the date of
-// beside by its time alone.
+// EventWhen says what happened and when, without a full stop. A moment on the date of
+// beside is given by its time alone.
 func (w *Writer) EventWhen(e *sitelog.Event, beside calendars.Instant) string {
 	return w.Event(e) + ", " + w.Then(e.At, beside)
 }
 
-// By says who logged an event, behind what happened; empty where that isn't known.
+// By says who logged an event, to follow what happened; empty if that isn't known.
 func By(e *sitelog.Event) string {
 	if e.By == "" {
 		return ""
@@ -45,7 +45,7 @@ func (w *Writer) ConflictInBrief(c *sitelog.Conflict) string {
 		Capital(c.Why))
 }
 
-// UnknownInBrief says that an event is about something that the plan hasn't got.
+// UnknownInBrief says that an event is about something that isn't in the plan.
 func (w *Writer) UnknownInBrief(e *sitelog.Event) string {
 	return "In the log, of something that isn't in the plan: " + w.EventWhen(e, calendars.Past) + By(e) + "."
 }
@@ -56,7 +56,7 @@ func (w *Writer) OverdueInBrief(o progress.Overdue) string {
 		w.Delivery(o.Delivery), w.Moment(o.Booked))
 }
 
-// OutOfOrderInBrief says before what a task was started.
+// OutOfOrderInBrief says what a task was started before, out of sequence.
 func (w *Writer) OutOfOrderInBrief(o progress.OutOfOrder) string {
 	after := w.Activity(o.After) + " was there"
 	if o.Given != schedule.None {

@@ -5,9 +5,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// LateBy is how much later than booked a delivery may come, as short words:
-// "26 h", "none", "any" when nothing limits it, "too late" when it would have to
-// come earlier, "gone" when no booking is early enough.
+// LateBy is how much later than booked a delivery may come, in short: "26 h", "none",
+// "any" when nothing limits it, "too late" when it would have to come earlier, "gone"
+// when no booking is early enough.
 func (w *Writer) LateBy(g *schedule.Programme, d schedule.DeliveryID) string {
 	u := &g.Unloads[d]
 	switch {

@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/schedule/show/use"
 )
 
-// What is said of machines and people where there is nothing to tell.
+// Fixed sentences about machines and people.
 const (
 	NoMachines    = "The plan has no machines."
 	NothingToBook = "nothing to book, nothing to give back"
@@ -33,8 +33,8 @@ func (w *Writer) MachineNeeded(m *use.Machine) string {
 	return s + "."
 }
 
-// Slot says which stretch of a machine is to be booked or given back: how many of it, and
-// how much of it is used.
+// Slot names a stretch to be booked or given back, with how many machines if that is
+// more than one, and how long they are used in it.
 func (w *Writer) Slot(s *use.Slot) string {
 	text := w.Span(s.Span)
 	if s.Count > 1 {
@@ -46,12 +46,12 @@ func (w *Writer) Slot(s *use.Slot) string {
 	return text
 }
 
-// CrewUse says how much of the time of a crew's people is at work.
+// CrewUse says how much of the time of a crew's people is used, and how much isn't.
 func (w *Writer) CrewUse(c schedule.CrewID, counts []use.Count) string {
 	return usedAndNot(w.plan.Crews[c].Name, "of people's time at work", counts)
 }
 
-// MachineUse says how much of a machine's time is in use.
+// MachineUse says how much of a machine's time is used, and how much isn't.
 func (w *Writer) MachineUse(m schedule.MachineID, counts []use.Count) string {
 	return usedAndNot(w.plan.Machines[m].Name, "in use", counts)
 }
@@ -64,7 +64,7 @@ func usedAndNot(name, how string, counts []use.Count) string {
 	return fmt.Sprintf("%s: %s %s, %s not", name, work(used), how, work(idle))
 }
 
-// Missing says who is missing, and when the most are, as a sentence; empty when nobody
+// Missing says who is missing, and from when most are, as a sentence; empty if nobody
 // is.
 func (w *Writer) Missing(t *use.Table) string {
 	var short []string
@@ -91,8 +91,7 @@ func (w *Writer) Missing(t *use.Table) string {
 	return "Missing: " + strings.Join(short, "; ") + "."
 }
 
-// Clash says how many are missing in a half day, and what they are missing for; empty
-// when nobody is.
+// Clash says how many are missing in a half day, and for which work; empty if none are.
 func (w *Writer) Clash(c *use.Count) string {
 	if c.Short == 0 {
 		return ""

@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Measure says what is bought, as a clause: "the site open until 20:00 on Thu 6
+// Measure says what a measure buys, as a clause: "the site open until 20:00 on Thu 6
 // May".
 func (w *Writer) Measure(m *schedule.Measure) string {
 	switch {

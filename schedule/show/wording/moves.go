@@ -36,9 +36,8 @@ func (w *Writer) LeftOut(g *schedule.Programme) string {
 	return ""
 }
 
-// Rebooked says that a programme books a delivery otherwise than the plan, as a
-// sentence; empty when it doesn't. The plan is the one the programme was made
-// of.
+// Rebooked says that a programme books a delivery for another moment than its plan p, as
+// a sentence; empty if it doesn't.
 func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.DeliveryID) string {
 	was, now := p.Deliveries[d].Arrives, g.Unloads[d].Arrives
 	if was == now {
@@ -48,8 +47,7 @@ func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.De
 		w.Moment(was))
 }
 
-// PlanHas says that the plan books a delivery otherwise than for now, as a clause; empty
-// when it doesn't.
+// PlanHas says when the plan books a delivery, as a clause; empty if that is now.
 func (w *Writer) PlanHas(d schedule.DeliveryID, now calendars.Instant) string {
 	if was := w.plan.Deliveries[d].Arrives; was != now {
 		return "the plan has " + w.Moment(was)
@@ -69,8 +67,8 @@ func (w *Writer) Move(m schedule.Move) string {
 	return fmt.Sprintf("%s starts %s, %s than agreed (%s).", name, w.Moment(m.Now), apart(m.Was, m.Now), w.Moment(m.Was))
 }
 
-// Chosen says how many of a range of people a crew programme puts on a task, as
-// a clause: "Joiners 3, of the 2 to 4 that the plan allows". Empty when the plan
+// Chosen says how many people a crew programme puts on a task for which the plan gives a
+// range, as a clause: "Joiners 3, of the 2 to 4 that the plan allows". Empty if the plan
 // leaves no choice.
 func (w *Writer) Chosen(g *schedule.Programme, t schedule.TaskID) string {
 	if g.Scope != schedule.Crews || g.Tasks[t].Dropped {
@@ -86,7 +84,7 @@ func (w *Writer) Chosen(g *schedule.Programme, t schedule.TaskID) string {
 	return list(said)
 }
 
-// ItHas says the same as a sentence; empty when the plan leaves no choice.
+// ItHas is [Writer.Chosen] as a sentence; empty if the plan leaves no choice.
 func (w *Writer) ItHas(g *schedule.Programme, t schedule.TaskID) string {
 	if chosen := w.Chosen(g, t); chosen != "" {
 		return "It has " + chosen + "."

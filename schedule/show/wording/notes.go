@@ -7,9 +7,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// What follows are clauses for under the row of a task or a delivery.
+// The clauses below stand under the row of a task or a delivery.
 
-// AlsoIn names the zones of a task beside its first; empty for none.
+// AlsoIn names the zones of a task other than its first; empty for none.
 func (w *Writer) AlsoIn(t schedule.TaskID) string {
 	others := w.plan.Tasks[t].Zones[1:]
 	if len(others) == 0 {
@@ -66,5 +66,5 @@ func (w *Writer) Keeps(g *schedule.Programme, d schedule.DeliveryID) string {
 	return fmt.Sprintf("keeps %s, until %s", clock(keep), w.Moment(g.Unloads[d].Arrives.Plus(keep)))
 }
 
-// TwoFloats explains a float that logic alone would allow more of.
+// TwoFloats explains a figure with two floats, as [Writer.Slip] gives it.
 const TwoFloats = `"3 h of 7 h": it may slip 3 h; logic alone, hands unlimited, allows 7 h`

@@ -18,7 +18,7 @@ func Chance(o *odds.Result) string {
 		o.OnTime, o.Builds, chance(o.Chance()), percent(o.Low), percent(o.High))
 }
 
-// chance is never said to be all or nothing when it isn't.
+// chance is a share in percent, never rounded to none or all.
 func chance(share float64) string {
 	switch {
 	case share > 0.9995 && share < 1:
@@ -30,8 +30,7 @@ func chance(share float64) string {
 	}
 }
 
-// InHundred is a share as "84 in 100", or in words where that is hardly any or hardly
-// all.
+// InHundred is a share as "84 in 100", or in words close to none or all.
 func InHundred(n, of int) string {
 	share := 100 * float64(n) / float64(of)
 	switch {
@@ -47,7 +46,7 @@ func InHundred(n, of int) string {
 	return fmt.Sprintf("%.0f in 100", share)
 }
 
-// percent gives a share with one digit after the point where it matters.
+// percent is a share in percent, with one decimal unless it is between 10 and 90.
 func percent(share float64) string {
 	if share > 0.1 && share < 0.9 {
 		return fmt.Sprintf("%.0f", 100*share)
@@ -56,7 +55,7 @@ func percent(share float64) string {
 }
 
 // DotsMean explains a picture of builds: what one dot stands for, and the marks of
-// builds done by the line, beyond it and never. The last is empty where there are none.
+// builds done by the line, beyond it and never. The last is empty if there are none.
 func DotsMean(one, before, beyond, never string) string {
 	s := fmt.Sprintf("One dot is %s: %s done by the line, %s beyond it", one, before, beyond)
 	if never != "" {
@@ -65,7 +64,8 @@ func DotsMean(one, before, beyond, never string) string {
 	return s + "."
 }
 
-// SharesDone says by when the shares of builds are done, as a sentence.
+// SharesDone says by when half, eight and nine in ten of the builds are done, as a
+// sentence.
 func (w *Writer) SharesDone(by [3]calendars.Instant) string {
 	var said []string
 	for k, share := range []string{"Half of the builds are", "eight in ten", "nine in ten"} {
@@ -82,9 +82,9 @@ func (w *Writer) SharesDone(by [3]calendars.Instant) string {
 	return strings.Join(said, ", ") + "."
 }
 
-// NineInTen says what share of the plan's margin it takes that nine builds in ten are
-// done: at is when they are, needs the site time to then from the programme's finish,
-// has the margin.
+// NineInTen says how much of the margin it takes for nine builds in ten to be done. At
+// is when they are done, needs the site time from the programme's finish to then, has
+// the margin.
 func (w *Writer) NineInTen(at calendars.Instant, needs, has calendars.Minutes) string {
 	switch {
 	case at == calendars.Never:
@@ -102,7 +102,7 @@ func (w *Writer) NineInTen(at calendars.Instant, needs, has calendars.Minutes) s
 	return text + ", and there is none."
 }
 
-// Cause says how one uncertain thing moves the finish; the first moves it most.
+// Cause says how something uncertain moves the finish; first, that it moves it most.
 func (w *Writer) Cause(c *odds.Cause, first bool) string {
 	what, more := w.uncertain(c)
 	effect := "later"
@@ -132,7 +132,7 @@ func (w *Writer) uncertain(c *odds.Cause) (what, more string) {
 	return "Wet days", "the more there are"
 }
 
-// Ranks says what the figures of causes are, and of how many builds.
+// Ranks explains the figures of causes, and says how many builds they are from.
 func Ranks(builds int) string {
 	return fmt.Sprintf("The figures are rank correlations with the finish (Spearman), of %d builds: ", builds) +
 		"0 for nothing, 1 for all."

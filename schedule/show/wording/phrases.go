@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// Capital is a clause with a capital letter, as a sentence begins.
+// Capital is a clause with a capital first letter, to begin a sentence.
 func Capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	if n == 0 {
@@ -18,10 +18,11 @@ func Capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
-// lower is a sentence as it goes on after a colon. Its first letter is plain.
+// lower is a sentence with a small first letter, to follow a colon. Its first letter
+// must be ASCII.
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 
-// Count is a number with what it counts: one of them, or more or none.
+// Count is a number with the word for what it counts, one for 1 and more for any other.
 func Count(n int, one, more string) string {
 	if n == 1 {
 		return "1 " + one
@@ -29,8 +30,8 @@ func Count(n int, one, more string) string {
 	return fmt.Sprintf("%d %s", n, more)
 }
 
-// AndMore ends a list that tells of the first alone: "And 5 more, less often." How says
-// what the rest are, if anything.
+// AndMore ends a list that is cut short: "And 5 more, less often." How, if not empty,
+// says what the rest are.
 func AndMore(rest int, how string) string {
 	if how != "" {
 		how = ", " + how

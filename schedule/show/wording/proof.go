@@ -6,8 +6,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Impossible says whether it is proven that the hand-over can't be met,
-// whatever the order of hands.
+// Impossible reports whether it is proven that the hand-over can't be met, whatever the
+// order of hands.
 func (w *Writer) Impossible(g *schedule.Programme) bool {
 	if g.Scope == schedule.Logic {
 		return g.Blocked != nil
@@ -15,8 +15,8 @@ func (w *Writer) Impossible(g *schedule.Programme) bool {
 	return g.Bound != 0 && g.Bound > w.plan.Site.Handover
 }
 
-// noPlaceFound is the verdict on a programme in which some work has no place: of a
-// crew programme that is impossible only when it is proven.
+// noPlaceFound is the verdict on a programme in which some work has no place. A crew
+// programme is called impossible only if that is proven.
 func (w *Writer) noPlaceFound(g *schedule.Programme) string {
 	o, blocked := g.Overfull, w.Blocked(g.Blocked)
 	switch {
@@ -28,7 +28,7 @@ func (w *Writer) noPlaceFound(g *schedule.Programme) string {
 	return "impossible: " + blocked
 }
 
-// proven says whether the last required task can't be done sooner.
+// proven reports whether it is proven that the last required task can't be done sooner.
 func proven(g *schedule.Programme) bool {
 	return g.Bound.IsReal() && g.Finish <= g.Bound
 }
@@ -47,8 +47,8 @@ func (w *Writer) cantMeet(g *schedule.Programme) string {
 	return fmt.Sprintf("%s %s is short by %s.", why, best, w.short(g))
 }
 
-// better is how much sooner the bound would let the last required task be
-// done: "1 h 20 of site time".
+// better is how much sooner the bound would allow the last required task to be done: "1
+// h 20 of site time".
 func (w *Writer) better(g *schedule.Programme) string {
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
 		return work(m) + " of site time"
@@ -56,7 +56,7 @@ func (w *Writer) better(g *schedule.Programme) string {
 	return elapsed(g.Bound, g.Finish) + " on the clock"
 }
 
-// praise is the verdict on a crew programme that breaks no date.
+// praise is the verdict on a programme that breaks no date.
 func (w *Writer) praise(g *schedule.Programme) string {
 	s := "meets it"
 	if left := w.leftOut(g); left != "" {
@@ -73,8 +73,8 @@ func (w *Writer) praise(g *schedule.Programme) string {
 	return s + "."
 }
 
-// proof is what is proven of a crew programme in as few words as a bottom line
-// takes; empty when nothing is.
+// proof is what is proven of a crew programme, in few words for [Writer.Line]; empty if
+// nothing is.
 func (w *Writer) proof(g *schedule.Programme) string {
 	switch {
 	case g.Scope != schedule.Crews:
@@ -105,10 +105,10 @@ func (w *Writer) howGood(g *schedule.Programme) string {
 	return "at most " + elapsed(g.Bound, g.Finish) + " better, by the clock"
 }
 
-// Overfull says what is over-full and by how much, as a sentence for the phone:
-// "The work for Masons needs 31 h of people between Sat 1 May 08:00 and Tue 4
-// May 18:00; only 24 h are there." When that doesn't prove that the hand-over
-// can't be met, the sentence begins with what it does prove.
+// Overfull says what is over-full and by how much, as a sentence to say on the phone:
+// "The work for Masons needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00;
+// only 24 h are there." If it is over-full for a finish at another moment than the
+// hand-over, the sentence begins with that moment.
 func (w *Writer) Overfull(o *schedule.Overfull) string {
 	s := w.overfull(o) + "."
 	if o.Until != w.plan.Site.Handover {
@@ -140,7 +140,7 @@ func (w *Writer) overfull(o *schedule.Overfull) string {
 	return w.unfitting(o) + " " + between
 }
 
-// unfitting says what doesn't fit where no sum of hours says it.
+// unfitting says what doesn't fit if a sum of hours doesn't show it.
 func (w *Writer) unfitting(o *schedule.Overfull) string {
 	switch {
 	case o.Crew != schedule.None:
@@ -157,8 +157,8 @@ func (w *Writer) unfitting(o *schedule.Overfull) string {
 	return "the work doesn't all fit"
 }
 
-// OverfullBy names the work that makes it so: "It is needed by Face the wall
-// and Bed the court."
+// OverfullBy names the work that makes something over-full: "That is for Face the wall
+// and Bed the court." Empty for none.
 func (w *Writer) OverfullBy(o *schedule.Overfull) string {
 	var names []string
 	for _, a := range o.Work {
@@ -170,9 +170,9 @@ func (w *Writer) OverfullBy(o *schedule.Overfull) string {
 	return "That is for " + list(names) + "."
 }
 
-// Bounded says what keeps the last required task from being done any sooner
-// than is proven; empty when only links, waits and hours do, and when the
-// verdict has said it.
+// Bounded says what keeps the last required task from being done sooner than the bound;
+// empty if only links, waits and hours do. If the verdict has said it already, Bounded
+// only names the work.
 func (w *Writer) Bounded(g *schedule.Programme) string {
 	o := g.Overfull
 	switch {

@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule/site/rates"
 )
 
-// Took says how much finished work took against its plan in all.
+// Took says how long all finished work took, against the plan.
 func (w *Writer) Took(r *rates.Rates) string {
 	if len(r.Tasks) == 0 {
 		return "Nothing is finished yet that says how long work takes."
@@ -22,13 +22,13 @@ func (w *Writer) Took(r *rates.Rates) string {
 	return fmt.Sprintf("%s %s.", what, hours(r.All))
 }
 
-// StageTook says the same of one stage.
+// StageTook says how long the finished work of one stage took, against the plan.
 func (w *Writer) StageTook(s *rates.Stage) string {
 	return fmt.Sprintf("%s: %s (%d of %s).", Capital(w.plan.Stages[s.Stage]), hours(s.Hours), s.Finished,
 		Count(s.Of, "task", "tasks"))
 }
 
-// RateTook says how fast work went that was planned at one rate.
+// RateTook says how fast the work went that was planned at one rate.
 func (w *Writer) RateTook(r *rates.Rate) string {
 	var names []string
 	for _, t := range r.Tasks {
@@ -48,12 +48,12 @@ func (w *Writer) Rate(r *rates.Rate) string { return figure(r.Is()) + " " + r.Un
 // Amount is how much was done at a rate: "24 m2".
 func (w *Writer) Amount(r *rates.Rate) string { return figure(r.Amount) + " " + r.Unit }
 
-// TaskTook says how long one task took.
+// TaskTook says how long one task took, against the plan.
 func (w *Writer) TaskTook(t *rates.Task) string {
 	return fmt.Sprintf("%s: %s.", w.plan.Tasks[t.Task].Name, hours(t.Hours))
 }
 
-// hours are those that work took against the planned ones.
+// hours says how many hours work took, against the planned ones.
 func hours(h rates.Hours) string {
 	text := personHours(h.Took)
 	switch share := math.Round(100 * h.More()); {
@@ -80,14 +80,14 @@ func bare(m calendars.Minutes) string {
 	return strconv.FormatFloat(math.Round(float64(m)/6)/10, 'f', -1, 64)
 }
 
-// figure is a number to three digits, or to the whole when it has more.
+// figure is a number to three significant digits, or to a whole from 100 on.
 func figure(f float64) string {
 	if f >= 100 {
 		return strconv.FormatFloat(math.Round(f), 'f', -1, 64)
 	}
 	short, err := strconv.ParseFloat(strconv.FormatFloat(f, 'g', 3, 64), 64)
 	if err != nil {
-		short = f // it is a number that was just written
+		short = f // can't be: it is a number that was just written
 	}
 	return strconv.FormatFloat(short, 'f', -1, 64)
 }

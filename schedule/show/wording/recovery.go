@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// What is said of ways back to every date where there is no more to tell.
+// Fixed sentences about ways to meet every date.
 const (
 	NothingToRecover  = "Every date is met: there is nothing to bring back."
 	NothingCheaper    = "Nothing cheaper does: that is proven."
@@ -24,12 +24,12 @@ func (w *Writer) WayByCost(cost schedule.Money, moved int) string {
 	return fmt.Sprintf("%s, %s.", w.Money(cost), StartElse(moved))
 }
 
-// WayByMoves sums up a way the other way round.
+// WayByMoves sums up a way, the tasks first, then the cost.
 func (w *Writer) WayByMoves(moved int, cost schedule.Money) string {
 	return fmt.Sprintf("%s, %s.", Capital(StartElse(moved)), w.Money(cost))
 }
 
-// Bought says what a measure buys, what it costs, and why where the plan says that.
+// Bought says what a measure buys, what it costs, and why, if the plan says why.
 func (w *Writer) Bought(m *schedule.Measure) string {
 	text := fmt.Sprintf("%s, %s", w.Measure(m), w.Money(m.Cost))
 	if m.Why != "" {
@@ -47,8 +47,8 @@ func NoWay(proven bool) string {
 	return "No set of the plan's measures was found to."
 }
 
-// AllTogether says what comes of all measures taken together: g is their programme, in
-// the words of its own plan.
+// AllTogether says what all measures taken together cost and achieve. g is their
+// programme, and the writer must be that of its plan.
 func (w *Writer) AllTogether(cost schedule.Money, g *schedule.Programme) string {
 	return fmt.Sprintf("All of them together, for %s: %s", w.Money(cost), w.Margin(g))
 }
@@ -58,8 +58,8 @@ func (w *Writer) OverFor(m *schedule.Measure) string {
 	return "Too late for it: " + w.Measure(m) + "."
 }
 
-// CheapestFinish says which measures, as places in the plan's list, the programme with
-// the cheapest finish takes, and what it costs in all.
+// CheapestFinish says which measures the programme with the cheapest finish takes, and
+// what it costs in all. Measures are indexes of the plan's list.
 func (w *Writer) CheapestFinish(measures []int, g *schedule.Programme, total schedule.Money) string {
 	what := "The cheapest finish buys nothing"
 	if len(measures) > 0 {
@@ -72,8 +72,8 @@ func (w *Writer) CheapestFinish(measures []int, g *schedule.Programme, total sch
 	return fmt.Sprintf("%s: %s, for %s in all.", what, w.HandsOver(g), w.Money(total))
 }
 
-// HandoverPrice says what every date costs in all, and how much of it is for the
-// hand-over.
+// HandoverPrice says what it costs in all to meet every date, and how much of that is
+// for the hand-over.
 func (w *Writer) HandoverPrice(total, price schedule.Money) string {
 	return fmt.Sprintf("The hand-over is to be had for %s in all: its price is %s.", w.Money(total), w.Money(price))
 }
@@ -87,13 +87,13 @@ func (w *Writer) Hourly(p *schedule.Prices) string {
 		w.Money(p.Running), w.Money(p.Running+p.Late))
 }
 
-// What is said of the curve of finishes and their least cost.
+// Fixed sentences about the curve of finishes and their least cost.
 const (
 	StraightBetween = "Between two lines each hour costs the same. That is exact."
 	HandoverFree    = "The cheapest finish meets it: it costs nothing more."
 )
 
-// PricesOf names the prices that a curve is made with; empty when they have no name.
+// PricesOf names the prices that a curve is for; empty if they have no name.
 func PricesOf(p *schedule.Prices) string {
 	if p.Name == "" {
 		return ""
@@ -101,30 +101,33 @@ func PricesOf(p *schedule.Prices) string {
 	return "Prices: " + p.Name + "."
 }
 
-// MorePrices ends a curve that tells of its first prices alone: the last finish is the
-// soonest.
+// MorePrices ends a curve that is cut short. Last is its last finish, the soonest one,
+// and cost what that costs.
 func (w *Writer) MorePrices(more int, last calendars.Instant, cost schedule.Money) string {
 	return fmt.Sprintf("And so on at %d more prices, until %s for %s: nothing is sooner.",
 		more, w.Moment(last), w.Money(cost))
 }
 
-// NoneSooner says that no price buys the hand-over, the soonest finish being later.
+// NoneSooner says that no price buys the hand-over, since even the soonest finish is
+// later.
 func (w *Writer) NoneSooner(soonest calendars.Instant) string {
 	return "No price buys it: nothing is sooner than " + w.Moment(soonest) + "."
 }
 
-// PriceOfHandover says what the hand-over costs beside the cheapest finish.
+// PriceOfHandover says what the hand-over costs more than the cheapest finish.
 func (w *Writer) PriceOfHandover(price schedule.Money) string {
 	return fmt.Sprintf("The price of the hand-over is %s.", w.Money(price))
 }
 
-// FinishCosts says what a finish costs: for the tasks that are shorter, and in all.
+// FinishCosts says what a finish costs: for the tasks that are shorter, and in all. The
+// site time from it to the line is negative if it is later.
 func (w *Writer) FinishCosts(finish calendars.Instant, toLine calendars.Minutes, shorter, total schedule.Money) string {
 	return fmt.Sprintf("%s, %s: %s for shorter tasks, %s in all.",
 		w.Moment(finish), w.ToLine(toLine), w.Money(shorter), w.Money(total))
 }
 
-// Shorter says how much shorter a task is, and what that costs.
+// Shorter says how long a shortened task takes, how long it was to take, and what that
+// costs.
 func (w *Writer) Shorter(t schedule.TaskID, now, was calendars.Minutes, cost schedule.Money) string {
 	return fmt.Sprintf("%s in %s, not %s, %s", w.Task(t), work(now), work(was), w.Money(cost))
 }

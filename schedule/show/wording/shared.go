@@ -32,8 +32,7 @@ func busy(what, how, until, with, by string) string {
 	return fmt.Sprintf("it waits for %s, %s until %s %s %s", what, how, until, with, by)
 }
 
-// alone words a wait for time that a rule keeps for one of two: a is the one
-// that waits.
+// alone says why activity a waits for another one that may not go on beside it.
 func (w *Writer) alone(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	until, other := w.Then(r.Until, at), w.named(r.Other)
 	t, task := w.plan.Task(a)

@@ -16,22 +16,22 @@ type FactKind uint8
 
 // The kinds of fact, in the order of a sheet.
 const (
-	FactHappened FactKind = iota // what has happened of it
+	FactHappened FactKind = iota // what has happened to it
 	FactWhere                    // until when, where, with whom and which machines
 	FactBefore                   // what must be done before
 	FactGate                     // what comes or goes through the gate for it, and when
 	FactAfter                    // what waits for it
 	FactDone                     // when it is done, and who signs it off
 	FactSlip                     // how long it may slip before it hurts
-	FactWeather                  // what it needs of the sky, and of loud hours
-	FactRoom                     // what it does to others' room
+	FactWeather                  // the weather it needs, and the hours of loud work
+	FactRoom                     // the room it takes from others
 	FactCare                     // its hazards
 	FactNote                     // the plan's own note
 	FactBreak                    // a date that it breaks
 )
 
-// Role is that of a fact on a page: what has happened is loud, what is before and after
-// quiet.
+// Role is the role of a fact on a page: what has happened stands out, what comes before
+// and after is quiet.
 func (k FactKind) Role() page.Role {
 	switch k {
 	case FactHappened:
@@ -56,8 +56,8 @@ var together = [...][]FactKind{
 	{FactSlip, FactWeather, FactRoom, FactCare, FactNote},
 }
 
-// SheetParagraphs is what [Writer.SheetLine] says, in paragraphs: each of the kind of
-// its first fact, and each broken date one of its own.
+// SheetParagraphs is [Writer.SheetLine] in paragraphs. The kind of a paragraph is the
+// first of the kinds that may be in it. Each broken date has a paragraph of its own.
 func (w *Writer) SheetParagraphs(b *sheets.Book, l sheets.Line) []Fact {
 	facts := w.SheetLine(b, l)
 	var out []Fact
@@ -80,7 +80,7 @@ func (w *Writer) SheetParagraphs(b *sheets.Book, l sheets.Line) []Fact {
 	return out
 }
 
-// factList gathers what is not empty.
+// factList gathers facts whose text isn't empty.
 type factList []Fact
 
 func (f *factList) add(kind FactKind, text string) {
@@ -89,7 +89,7 @@ func (f *factList) add(kind FactKind, text string) {
 	}
 }
 
-// SheetLine is all that a run sheet says of one of its lines.
+// SheetLine is all that a run sheet says about one of its lines.
 func (w *Writer) SheetLine(b *sheets.Book, l sheets.Line) []Fact {
 	if id, ok := w.plan.Task(l.Activity); ok {
 		return w.taskLine(b, l, id)
@@ -174,7 +174,8 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	return out
 }
 
-// noted says what was noted of a line, and which snags are open at it.
+// noted says what was noted about the activity of a line, and which of its snags are
+// open.
 func (w *Writer) noted(b *sheets.Book, l sheets.Line) string {
 	var said []string
 	for _, n := range b.Notes {
@@ -202,10 +203,10 @@ func (w *Writer) Duty(d *sheets.Duty) string {
 		w.plan.Crews[d.Crew].Name)
 }
 
-// NoWork is said of a day without any.
+// NoWork is what a day without work says.
 const NoWork = "No work on this day."
 
-// dotted joins what isn't empty.
+// dotted joins the parts that aren't empty.
 func dotted(parts ...string) string {
 	var said []string
 	for _, p := range parts {
@@ -216,7 +217,8 @@ func dotted(parts ...string) string {
 	return strings.Join(said, " · ")
 }
 
-// until is how long a line goes on on its day, and beyond.
+// until says until when a line goes on, and when its work began or will end if that is
+// on another day.
 func (w *Writer) until(l sheets.Line, start, finish calendars.Instant) string {
 	if start == finish {
 		return "At " + w.Time(start)
@@ -236,7 +238,7 @@ func (w *Writer) until(l sheets.Line, start, finish calendars.Instant) string {
 // mostTies is how many things before or after a line are named.
 const mostTies = 2
 
-// before says what must be done before a line, but for lorries.
+// before says what must be done before a line, other than unloading.
 func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	var said []string
 	all := 0
@@ -266,7 +268,7 @@ func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	return "First: " + some(said, mostTies, "earlier") + "."
 }
 
-// some joins the first of many, up to the most that are named, and counts the rest.
+// some joins the first of many, at most most of them, and counts the rest.
 func some(all []string, most int, which string) string {
 	if n := len(all) - most; n > 0 {
 		all = append(all[:most:most], fmt.Sprintf("%d %s", n, which))
@@ -279,7 +281,7 @@ func (w *Writer) numbered(b *sheets.Book, a schedule.Activity) string {
 	return fmt.Sprintf("%s (%d)", w.Activity(a), b.Number(a))
 }
 
-// tieBefore names what comes first, and when it lets go.
+// tieBefore names what comes first, and says from when on it holds nothing back.
 func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Instant) string {
 	then := func(at calendars.Instant) string { return w.Then(at, beside) }
 	how := "done "
@@ -301,8 +303,8 @@ func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Inst
 	return s
 }
 
-// handsBefore says what a line waits for, if a machine, room, the gate or a rule
-// that keeps it apart fix its start.
+// handsBefore says what a line waits for if its start is fixed by a machine, room, the
+// gate, or work that it is kept apart from.
 func (w *Writer) handsBefore(why []schedule.Reason, l sheets.Line) string {
 	if len(why) == 0 || why[0].Kind < schedule.ByMachine || why[0].Kind > schedule.ByAlone {
 		return ""

@@ -80,7 +80,7 @@ func (w *Writer) mayCome(g *schedule.Programme, d schedule.DeliveryID) string {
 	return fmt.Sprintf("May come %s late before it hurts.", w.LateBy(g, d))
 }
 
-// weather says what a task needs of the sky, and when it may be loud.
+// weather says which weather a task needs, and when it may be loud.
 func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
 	var needs []string
 	for i, name := range weathers {
@@ -99,11 +99,11 @@ func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
 	return text
 }
 
-// weathers are what tasks may need of the sky, by their bits.
+// weathers are the kinds of weather that tasks may need, by their bits.
 var weathers = [...]string{"dry", "calm", "mild"}
 
-// WeatherOn says whether a day is logged as wet, and explains what its tasks need of the
-// sky, as sentences; empty when there is nothing to say.
+// WeatherOn says whether a day is logged as wet, and explains the weather that its tasks
+// need, as sentences; empty if there is nothing to say.
 func (w *Writer) WeatherOn(day calendars.Date, needs schedule.Weather) string {
 	text := w.Weather(needs)
 	if slices.Contains(w.plan.Site.WetOn, day) {
@@ -112,8 +112,8 @@ func (w *Writer) WeatherOn(day calendars.Date, needs schedule.Weather) string {
 	return text
 }
 
-// Weather explains what some of a day's tasks need of the sky, as sentences; empty
-// when none needs anything.
+// Weather explains the weather that some of a day's tasks need, as sentences; empty if
+// none needs any.
 func (w *Writer) Weather(needs schedule.Weather) string {
 	var said []string
 	if needs&schedule.Dry != 0 {
@@ -154,8 +154,7 @@ func (w *Writer) roomTaken(t *schedule.Task) string {
 	return strings.Join(said, " ")
 }
 
-// Tired says which guidance the hours of a crew go over, as a sentence with the
-// source.
+// Tired says which guidance the hours of a crew go over, as a sentence with its source.
 func (w *Writer) Tired(t sheets.Tired) string {
 	name, f := w.plan.Crews[t.Crew].Name, t.Finding
 	return name + ": " + tiredWords(f, t.Guidance, w.Day(f.From))

@@ -53,7 +53,7 @@ func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 		w.Moment(g.Unloads[d.Delivery].Arrives), w.Moment(d.Was))
 }
 
-// NoPlaceLeft says how many tasks have no place any more, which is at least one.
+// NoPlaceLeft says how many tasks have no place any more; never must name at least one.
 func (w *Writer) NoPlaceLeft(never []schedule.TaskID) string {
 	return fmt.Sprintf("%s no place any more, %s the first.", Count(len(never), "task has", "tasks have"),
 		w.Task(never[0]))
@@ -64,7 +64,7 @@ func Sooner(tasks int) string {
 	return Count(tasks, "task finishes sooner than agreed.", "tasks finish sooner than agreed.")
 }
 
-// SoonerSpelt is the same, one spelt out.
+// SoonerSpelt is [Sooner] with a single task spelt out.
 func SoonerSpelt(tasks int) string {
 	if tasks == 1 {
 		return "One task finishes sooner than agreed."
@@ -75,11 +75,11 @@ func SoonerSpelt(tasks int) string {
 // NoPlaceOf says that a task has no place any more.
 func (w *Writer) NoPlaceOf(t schedule.TaskID) string { return w.Task(t) + " has no place any more." }
 
-// RestToldAbove stands for the rest of a trace where no task needs naming.
+// RestToldAbove stands for the rest of a trace that is given above, without naming a
+// task.
 const RestToldAbove = "The rest is told above."
 
-// Traced words a trace, one sentence a step, from what is late back to what made it
-// so.
+// Traced words a trace, one sentence a step, from what is late back to its cause.
 func (w *Writer) Traced(t *slip.Trace, g *schedule.Programme) []string {
 	var out []string
 	for i := range t.Steps {
@@ -114,7 +114,8 @@ func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
 	return text + "."
 }
 
-// stepWhy is what a step waited for, or was to do; empty when the log alone says it.
+// stepWhy says what a step waited for, or when it was to begin or come; empty if only
+// the log explains it.
 func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
 	switch {
 	case next != nil && s.Why == nil:
@@ -129,12 +130,12 @@ func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
 	return ""
 }
 
-// ToldAbove stands for the rest of a trace from a step on that was told before.
+// ToldAbove stands for the rest of a trace, from a step on that is given above.
 func (w *Writer) ToldAbove(s *slip.Step) string {
 	return fmt.Sprintf("Why %s is late is told above.", w.named(s.Activity))
 }
 
-// isLorry says whether an activity is the unloading of a lorry.
+// isLorry reports whether an activity is the unloading of a lorry.
 func (w *Writer) isLorry(a schedule.Activity) bool {
 	_, ok := w.plan.Delivery(a)
 	return ok

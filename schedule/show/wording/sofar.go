@@ -21,9 +21,9 @@ func HoldMark(signed bool) string {
 	return openMark
 }
 
-// SoFar says what has happened to a task by the plan's progress, as sentences:
-// "Started 07:05; 3 h left." Moments on the date of beside are given by their time
-// alone. Empty when it hasn't been started.
+// SoFar says what has happened to a task by the plan's progress, as sentences: "Started
+// 07:05; 3 h left." Moments on the date of beside are given by their time alone. Empty
+// if it hasn't been started.
 func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 	if !w.plan.Started(t) {
 		return ""
@@ -65,7 +65,8 @@ func (w *Writer) Left(t schedule.TaskID) string {
 	}
 }
 
-// LorrySoFar says the same of a lorry: "Came 07:10, unloaded 07:40."
+// LorrySoFar says what has happened to a lorry in the same way: "Came 07:10, unloaded
+// 07:40." Empty if nothing has.
 func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
 	if w.plan.Progress == nil {
 		return ""

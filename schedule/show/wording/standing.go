@@ -12,9 +12,8 @@ import (
 // mostNamed is how many things a sentence names before it counts the rest.
 const mostNamed = 3
 
-// OutOfOrder says of a task that was started out of sequence what it should have
-// waited for, as a sentence; empty when it wasn't. The writer is that of the plan
-// as it stands.
+// OutOfOrder says what a task that was started out of sequence should have waited for,
+// as a sentence; empty if it wasn't. The writer must be that of the standing's plan.
 func (w *Writer) OutOfOrder(s *progress.Standing, t schedule.TaskID) string {
 	var waits []string
 	for _, o := range s.OutOfOrder {
@@ -32,7 +31,7 @@ func (w *Writer) OutOfOrder(s *progress.Standing, t schedule.TaskID) string {
 		list(waits))
 }
 
-// passed is what hadn't happened when a task was started, as a clause.
+// passed says what hadn't happened when a task was started, as a clause.
 func (w *Writer) passed(o progress.OutOfOrder) string {
 	if o.Given != schedule.None {
 		return w.plan.Givens[o.Given].What + " wasn't there"
@@ -60,7 +59,7 @@ func (w *Writer) passed(o progress.OutOfOrder) string {
 	return s
 }
 
-// Together says that two tasks went on side by side that are to be kept apart, as a
+// Together says that two tasks that are to be kept apart went on side by side, as a
 // sentence.
 func (w *Writer) Together(x progress.Together) string {
 	rule := "the plan keeps them apart"
@@ -81,7 +80,7 @@ func (w *Writer) Overdue(o progress.Overdue) string {
 		w.Moment(o.Booked), expected)
 }
 
-// Assumed says when a lorry that was refused is taken to come again, as a sentence.
+// Assumed says when a refused lorry is taken to come again, as a sentence.
 func (w *Writer) Assumed(d schedule.DeliveryID) string {
 	return fmt.Sprintf("%s was refused and isn't booked again; it is taken to come %s.",
 		w.lorryNamed(w.plan.Deliveries[d].ID), w.Moment(w.plan.Deliveries[d].Arrives))
@@ -92,8 +91,7 @@ func (w *Writer) Conflict(c *sitelog.Conflict) string {
 	return fmt.Sprintf("%s doesn't count: %s.", w.logged(&c.Event), c.Why)
 }
 
-// Unknown says that an event is about something that the plan hasn't got, as a
-// sentence.
+// Unknown says that an event is about something that isn't in the plan, as a sentence.
 func (w *Writer) Unknown(e *sitelog.Event) string {
 	return fmt.Sprintf("%s is kept, but the plan has no such thing.", w.logged(e))
 }
@@ -107,11 +105,11 @@ func (w *Writer) logged(e *sitelog.Event) string {
 	return fmt.Sprintf("\"%s\" (%s%s)", w.Event(e), w.Moment(e.At), by)
 }
 
-// Remark is something that a log says beside the dates it gives.
+// Remark is something that a log says besides the dates it gives.
 type Remark struct {
 	Kind     RemarkKind
 	Activity schedule.Activity // or Nothing
-	Event    string            // the id of the event that doesn't fit
+	Event    string            // the id of an event that doesn't fit; else empty
 	Text     string            // as a sentence
 }
 
@@ -120,16 +118,16 @@ type RemarkKind string
 
 // The kinds of remark.
 const (
-	OutOfSequence RemarkKind = "out_of_sequence" // a task, started before something that it follows was over
-	KeptApart     RemarkKind = "kept_apart"      // a task, which went on beside another against the plan
-	OverdueLorry  RemarkKind = "overdue"         // a delivery, which hasn't come
-	RefusedLorry  RemarkKind = "refused"         // a delivery, sent away and not booked again
-	ConflictEvent RemarkKind = "conflict"        // an event that can't be beside others, and doesn't count
-	UnknownEvent  RemarkKind = "unknown"         // an event of something that the plan hasn't got
+	OutOfSequence RemarkKind = "out_of_sequence" // a task that was started before something it follows was over
+	KeptApart     RemarkKind = "kept_apart"      // a task that went on beside another against the plan
+	OverdueLorry  RemarkKind = "overdue"         // a delivery that hasn't come
+	RefusedLorry  RemarkKind = "refused"         // a delivery that was sent away and not booked again
+	ConflictEvent RemarkKind = "conflict"        // an event that contradicts others, and doesn't count
+	UnknownEvent  RemarkKind = "unknown"         // an event about something that isn't in the plan
 )
 
-// Standing is all that a log says beside the dates it gives, in the order of the
-// kinds. The writer is that of the plan as it stands.
+// Standing is all that a log says besides the dates it gives, in the order of the kinds.
+// The writer must be that of the standing's plan.
 func (w *Writer) Standing(s *progress.Standing) []Remark {
 	var out []Remark
 	for t := range w.plan.Tasks {
@@ -156,8 +154,8 @@ func (w *Writer) Standing(s *progress.Standing) []Remark {
 	return out
 }
 
-// EventIn says which event another one takes back, or which snag it closes, when that
-// is in a log; else it is [Writer.Event].
+// EventIn is [Writer.Event], but for an event that takes another one back, or closes a
+// snag, it quotes that other event if events has it.
 func (w *Writer) EventIn(events []sitelog.Event, e *sitelog.Event) string {
 	const deep = 2 // an undo of a snag that was put right
 	return w.eventIn(events, e, deep)

@@ -7,23 +7,23 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Tried says how many programmes were looked at beside the plan's own, and by how many
-// builds each choice is judged.
+// Tried says how many programmes were looked at besides the plan's own, and how many
+// builds each choice is judged by.
 func Tried(programmes, builds int) string {
 	return fmt.Sprintf("%s looked at beside it; each choice was built %d times with the same draws.",
 		Count(programmes, "other programme was", "other programmes were"), builds)
 }
 
-// ChanceOf says of a choice, by its name, its margin and the share of builds that are on
-// time, between low and high.
+// ChanceOf names a choice and gives its margin and its share of builds that are on time,
+// with a confidence interval from low to high.
 func (w *Writer) ChanceOf(name string, g *schedule.Programme, share, low, high float64) string {
 	return fmt.Sprintf("%s: %s, on time in %s %% of the builds (95 %% confidence %s to %s %%)",
 		Capital(name), w.Against(g), percent(share), percent(low), percent(high))
 }
 
-// NotFound says which choice wasn't found, as a sentence: none is needed where the
-// plan's own programme is always on time, else there may be another, and one that keeps
-// the margin. Empty when there is.
+// NotFound says why there is nothing better to choose, as a sentence: the plan's own
+// programme is always on time, or there is no other choice, or none keeping the margin.
+// Empty if there is one keeping it.
 func NotFound(always, another, keeping bool) string {
 	switch {
 	case always:
@@ -36,7 +36,8 @@ func NotFound(always, another, keeping bool) string {
 	return ""
 }
 
-// MarginLost says what a choice costs of the margin of the plan's own programme.
+// MarginLost says how much a choice takes off the margin of the plan's own programme, or
+// adds to it.
 func (w *Writer) MarginLost(planned, choice *schedule.Programme) string {
 	switch {
 	case choice.Finish == planned.Finish:
@@ -49,12 +50,13 @@ func (w *Writer) MarginLost(planned, choice *schedule.Programme) string {
 
 // Gain is what a programme gains over the plan's own, built with the same draws.
 type Gain struct {
-	Won, Lost int // builds that are on time with it and not as planned, and the other way round
+	Won, Lost int // builds on time with it but not as planned, and the other way round
 	Share     float64
 	Low, High float64 // 95 % confidence interval of the share
 }
 
-// Gained says what a choice gains, as a sentence; sure says that it is told from none.
+// Gained says what a choice gains, as a sentence. Sure says that the gain can be told
+// from none.
 func Gained(g Gain, sure bool) string {
 	s := fmt.Sprintf("Of the builds, %d are on time with it and not as planned, %d the other way round: ", g.Won, g.Lost)
 	if !sure {
@@ -63,7 +65,7 @@ func Gained(g Gain, sure bool) string {
 	return s + g.more() + "."
 }
 
-// more is a gain and its confidence interval.
+// more says a gain and its confidence interval.
 func (g Gain) more() string {
 	format := "%.1f in a hundred more, with 95 %% confidence %.1f to %.1f"
 	if g.Low < 0.01 {
@@ -73,7 +75,7 @@ func (g Gain) more() string {
 }
 
 // NineAndBroken says by when nine builds in ten are done with a choice, and in how many
-// another date breaks, both beside what is planned.
+// another date breaks, each compared with the plan's own programme.
 func (w *Writer) NineAndBroken(nine, plannedNine calendars.Instant, broken, plannedBroken, builds int) string {
 	return fmt.Sprintf("Nine builds in ten are done by %s, as planned by %s. Another date breaks in %s, as planned in %s.",
 		w.doneBy(nine), w.doneBy(plannedNine), inBuilds(broken, builds), inBuilds(plannedBroken, builds))
@@ -97,13 +99,13 @@ func inBuilds(n, of int) string {
 	return InHundred(n, of) + " builds"
 }
 
-// Handed says that a crew does two tasks the other way round as planned.
+// Handed says that a crew does two tasks in the opposite order to the plan's own.
 func (w *Writer) Handed(crew schedule.CrewID, first, then schedule.TaskID) string {
 	return fmt.Sprintf("%s: %s, and then %s; as planned it is the other way round.",
 		w.plan.Crews[crew].Name, w.Task(first), w.Task(then))
 }
 
-// Spare says that a task may slip more than as planned.
+// Spare says that a task may slip more than planned.
 func (w *Writer) Spare(t schedule.TaskID, now, planned calendars.Minutes) string {
 	was := "not at all"
 	if planned > 0 {
@@ -120,7 +122,8 @@ func StartElse(tasks int) string {
 	return Count(tasks, "task starts at another time", "tasks start at another time")
 }
 
-// NotAllowed leads to what the plan as it is doesn't allow, and would gain.
+// NotAllowed introduces the changes that would gain something but that the plan doesn't
+// allow.
 const NotAllowed = "The plan as it is doesn't allow it, and keeps its order in all else:"
 
 // WithMeasure says what a measure would gain.
@@ -128,7 +131,7 @@ func (w *Writer) WithMeasure(m *schedule.Measure, g Gain) string {
 	return fmt.Sprintf("With %s, for %s: of the builds, %s.", w.Measure(m), w.Money(m.Cost), g.more())
 }
 
-// WithoutTask says what it would gain to leave a task out.
+// WithoutTask says what leaving a task out would gain.
 func (w *Writer) WithoutTask(t schedule.TaskID, g Gain) string {
 	return fmt.Sprintf("Without %s: of the builds, %s.", w.Task(t), g.more())
 }

@@ -11,14 +11,15 @@ import (
 // Tolerance is how late something may be before a date breaks.
 type Tolerance struct {
 	At     calendars.Instant // as it is
-	Held   calendars.Instant // up to here a checked programme is in hand; Past: not even as it is
-	Broken calendars.Instant // from here it is proven that a date breaks; Never: nowhere
+	Held   calendars.Instant // a checked programme is in hand up to here; Past: for no moment, not even At
+	Broken calendars.Instant // a break is proven from here on; Never: nowhere
 }
 
-// Closed says whether the two figures meet, so that there is one to tell.
+// Closed reports whether Held and Broken are a minute apart, so that one figure says it
+// all.
 func (t Tolerance) Closed() bool { return t.Held != calendars.Past && t.Broken == t.Held+1 }
 
-// Clock is the time from as it is to as late as it may be, on the clock.
+// Clock is the clock time from At to Held; 0 if no programme is held.
 func (t Tolerance) Clock() calendars.Minutes {
 	if t.Held == calendars.Past {
 		return 0
@@ -26,9 +27,10 @@ func (t Tolerance) Clock() calendars.Minutes {
 	return calendars.Minutes(t.Held - t.At)
 }
 
-// Tolerated is a tolerance as a figure in a table: "1 h 15", "none"; "1 h 15
-// held" when it is not proven that more breaks a date, and "unknown" when nothing
-// is. The length is on the clock for deliveries, in its own hours for a task.
+// Tolerated is a tolerance as a figure in a table: "1 h 15" or "none", with "held" after
+// it if it isn't proven that more breaks a date, and "unknown" if no programme is held.
+// Length is the time from At to Held: on the clock for a delivery, in its own hours for
+// a task.
 func (w *Writer) Tolerated(t Tolerance, length string) string {
 	switch {
 	case t.Held == calendars.Past:
@@ -49,7 +51,8 @@ func (w *Writer) MayCome(t Tolerance) string {
 	return w.may("come", clock(t.Clock()), t)
 }
 
-// MayStart says the same of a task, whose length is in its own hours.
+// MayStart is [Writer.MayCome] for the start of a task; hours is the time from At to
+// Held in its own hours.
 func (w *Writer) MayStart(t Tolerance, hours calendars.Minutes) string {
 	return w.may("start", work(hours), t)
 }
@@ -75,9 +78,9 @@ func (w *Writer) may(verb, length string, t Tolerance) string {
 		until, w.Moment(t.Broken), apart(t.At, t.Broken))
 }
 
-// LorryClauses say how late a delivery may come, when else it can, how early it may be
-// booked, and by when to order it, each as a clause. Earliest is Never where no booking
-// holds.
+// LorryClauses say how late a delivery may come, when it can come again, how early it
+// may be booked, and by when to order it, each as a clause. Earliest is Never if no
+// booking holds.
 func (w *Writer) LorryClauses(
 	d schedule.DeliveryID, t Tolerance, again []calendars.Instant, earliest calendars.Instant,
 ) []string {
@@ -138,8 +141,8 @@ func (w *Writer) TaskTolerance(id schedule.TaskID, t Tolerance, hours calendars.
 // NoTolerance says that a task is left out, so that it can't be late.
 func (w *Writer) NoTolerance(t schedule.TaskID) string { return w.Task(t) + " is left out." }
 
-// BreaksFrom says from when on it is proven that a date breaks, as a clause; empty
-// where that is nowhere, or where the figure says it.
+// BreaksFrom says from when on a break is proven, as a clause; empty if none is, or if
+// the figure of [Writer.Tolerated] already says so.
 func (w *Writer) BreaksFrom(t Tolerance) string {
 	if t.Closed() || t.Broken == calendars.Never {
 		return ""
@@ -147,7 +150,8 @@ func (w *Writer) BreaksFrom(t Tolerance) string {
 	return "a date is proven to break from " + w.Moment(t.Broken) + " on"
 }
 
-// What leads to the lists of deliveries, tasks and pairs, and explains their figures.
+// Fixed sentences that introduce the lists of deliveries, tasks and pairs, and explain
+// their figures.
 const (
 	NoDeliveries = "The plan has none."
 	StoppedEarly = "Stopped early: this isn't all that was asked."
@@ -169,8 +173,7 @@ func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later cal
 	return both + ": no programme was found that meets every date with both; that there is none isn't proven."
 }
 
-// AlreadyBroken says why nothing is told of how late things may be, as a
-// sentence.
+// AlreadyBroken says why it can't be said how late things may be, as a sentence.
 func (w *Writer) AlreadyBroken() string {
 	return "In this programme a date breaks with everything on time, so there is no telling how late anything may be. " +
 		"Bring the dates back first."

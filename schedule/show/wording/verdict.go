@@ -7,9 +7,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Margin is the sentence that everything else serves: "Hands over Sat 8 May
-// 09:40, 5 h 20 before the line." Its time is the site's working time, or says
-// that it is clock time.
+// Margin says when a programme hands over and with what margin, which is what everything
+// else serves: "Hands over Sat 8 May 09:40, 5 h 20 before the line." The margin is in
+// site time unless it says that it is on the clock.
 func (w *Writer) Margin(g *schedule.Programme) string {
 	if g.Finish == calendars.Never {
 		return "Never hands over: some work has no place in the hours that are open."
@@ -17,12 +17,13 @@ func (w *Writer) Margin(g *schedule.Programme) string {
 	return fmt.Sprintf("Hands over %s, %s.", w.Moment(g.Finish), against(g.Handover, "line"))
 }
 
-// MarginOf is the same of what is named first: "As planned: hands over ..."
+// MarginOf is [Writer.Margin] of something that it names first: "As planned: hands over
+// ..."
 func (w *Writer) MarginOf(what string, g *schedule.Programme) string {
 	return what + ": " + lower(w.Margin(g))
 }
 
-// MarginAndBreaks is the same, and how many dates break.
+// MarginAndBreaks is [Writer.Margin], then how many dates break if any do.
 func (w *Writer) MarginAndBreaks(g *schedule.Programme) string {
 	if n := len(g.Breaks); n > 0 {
 		return w.Margin(g) + " " + Count(n, "date breaks", "dates break") + "."
@@ -39,9 +40,9 @@ func (w *Writer) Aim(g *schedule.Programme) string {
 	return fmt.Sprintf("%s the aim (%s).", Capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
 }
 
-// Line is the margin in as few words as a bottom line takes, and what is proven
-// of it: "Hands over Sat 8 May 09:40, 5 h 20 before the line · proven best". A
-// logic programme says first that it is one.
+// Line is the margin in few words for a bottom line, and what is proven of it: "Hands
+// over Sat 8 May 09:40, 5 h 20 before the line · proven best". For a logic programme it
+// first says that it is one.
 func (w *Writer) Line(g *schedule.Programme) string {
 	s := w.Margin(g)
 	s = s[:len(s)-1]
@@ -76,8 +77,8 @@ func beforeOrAfter(m schedule.Margin) string {
 	return work(m.Time) + " before"
 }
 
-// Verdict says whether the dates are met, a broken date before a met hand-over,
-// and what the programme behind it leaves out.
+// Verdict says whether the dates are met, and what the programme doesn't take into
+// account. If the hand-over is met and another date isn't, it names that date first.
 func (w *Writer) Verdict(g *schedule.Programme) string {
 	return Capital(w.judge(g)) + w.left(g)
 }
@@ -116,7 +117,7 @@ func (w *Writer) short(g *schedule.Programme) string {
 	return work(-g.Handover.Time) + " of site time"
 }
 
-// left says what the programme leaves out.
+// left says what the programme doesn't take into account.
 func (w *Writer) left(g *schedule.Programme) string {
 	if g.Scope != schedule.Logic {
 		return ""
@@ -127,8 +128,8 @@ func (w *Writer) left(g *schedule.Programme) string {
 	return " That is the logic programme: hands, machines, room and the gate are taken as unlimited."
 }
 
-// Blocked is the cause that leaves work without a place, as a sentence that
-// begins in lower case.
+// Blocked says what leaves work without a place, as a sentence that begins in lower
+// case.
 func (w *Writer) Blocked(b *schedule.Blocked) string {
 	if len(b.Ring) > 0 {
 		var names []string
@@ -155,7 +156,8 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 	return s + ": " + w.without(b) + "."
 }
 
-// without says what is missing for good, where a clause would say until when.
+// without says what an activity lacks for good, where [Writer.Reason] would say until
+// when.
 func (w *Writer) without(b *schedule.Blocked) string {
 	r := b.Reason
 	t, task := w.plan.Task(b.Activity)

@@ -7,8 +7,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Against is the margin beside others: "5 h 20 before the line", "on the line",
-// "never" when some work has no place.
+// Against is the margin in short, for comparing programmes: "5 h 20 before the line",
+// "on the line", "never" if some work has no place.
 func (w *Writer) Against(g *schedule.Programme) string {
 	if g.Finish == calendars.Never {
 		return "never"
@@ -16,14 +16,14 @@ func (w *Writer) Against(g *schedule.Programme) string {
 	return against(g.Handover, "line")
 }
 
-// HandsOver is when a programme hands over, beside others.
+// HandsOver is when a programme hands over, for comparing programmes.
 func (w *Writer) HandsOver(g *schedule.Programme) string { return w.Moment(g.Finish) }
 
-// ToLine is how far from the line a moment is, by the site time to it, negative
-// when it is later: "5 h 20 before the line".
+// ToLine is how far from the line a moment is: "5 h 20 before the line". m is the site
+// time from it to the line, negative if it is later.
 func (w *Writer) ToLine(m calendars.Minutes) string { return against(schedule.Margin{Time: m}, "line") }
 
-// WhatIf is the title of a set of changes; one without a name hasn't been saved.
+// WhatIf is the title of a set of changes. A set without a name hasn't been saved.
 func (w *Writer) WhatIf(name string) string {
 	title := w.plan.Garden + ", what if:"
 	if name != "" {
@@ -32,7 +32,7 @@ func (w *Writer) WhatIf(name string) string {
 	return title
 }
 
-// NoTaskMoves is said of changes by which none does.
+// NoTaskMoves is said of changes that move no task.
 const NoTaskMoves = "No task moves."
 
 // BeforeAfter is the hand-over with changes and without them, and how many tasks they
@@ -60,8 +60,8 @@ func (w *Writer) BeforeAfter(before, after *schedule.Programme, moved int) strin
 
 func (w *Writer) handsOver(g *schedule.Programme) string { return w.HandsOver(g) + ", " + w.Against(g) }
 
-// WithoutChanges says when a task starts without the changes, or when it is finished where
-// they leave its start as it was.
+// WithoutChanges says when a task starts without the changes, or when it is finished
+// without them if they leave its start as it was. Start is its start with them.
 func (w *Writer) WithoutChanges(was calendars.Span, start calendars.Instant) string {
 	if was.Start == start {
 		return "Without the changes it is finished " + w.Moment(was.End) + "."
@@ -69,8 +69,9 @@ func (w *Writer) WithoutChanges(was calendars.Span, start calendars.Instant) str
 	return "Without the changes it starts " + w.Moment(was.Start) + "."
 }
 
-// BreaksAsBefore says which date breaks with the changes as without them.
+// BreaksAsBefore says that a date breaks with the changes as it does without them.
 func (w *Writer) BreaksAsBefore(b schedule.Break) string { return "Breaks as before: " + w.Break(b) }
 
-// HoldsAgain says which date no longer breaks: the writer is that of the plan before.
+// HoldsAgain says that a date no longer breaks. The writer must be that of the plan
+// without the changes.
 func (w *Writer) HoldsAgain(b schedule.Break) string { return "Holds again: " + w.Break(b) }

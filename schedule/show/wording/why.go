@@ -23,7 +23,7 @@ func (w *Writer) Why(g *schedule.Programme, t schedule.TaskID) string {
 	return w.because(fmt.Sprintf("%s starts %s", name, w.Moment(d.Start)), d.Why, d.Start, t.Activity())
 }
 
-// sofar says of a task that was started when that was, and when its rest goes on.
+// sofar says when a task was started, and when its rest goes on or it was finished.
 func (w *Writer) sofar(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
 	s := fmt.Sprintf("%s started %s", w.Task(t), w.Moment(d.Start))
@@ -96,7 +96,8 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, a schedule.Acti
 	return w.sharedOrPast(r, at, a)
 }
 
-// sharedOrPast is a reason that the order of hands gives, or what has happened.
+// sharedOrPast words a reason that comes from the order of hands, or from what has
+// happened.
 func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	switch r.Kind {
 	case schedule.ByAlone:
@@ -109,7 +110,7 @@ func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, a schedul
 	return w.shared(r, at)
 }
 
-// happened says when something began or was over.
+// happened says when something was started or finished.
 func (w *Writer) happened(r schedule.Reason, at calendars.Instant) string {
 	if r.Until > r.Event {
 		return "it was finished " + w.Then(r.Until, at)
@@ -117,8 +118,8 @@ func (w *Writer) happened(r schedule.Reason, at calendars.Instant) string {
 	return "it started " + w.Then(r.Event, at)
 }
 
-// opening says that work off site may start then, or that the site opens then or
-// opened before.
+// opening says that work off site may start then, or that the site opens then or opened
+// before.
 func (w *Writer) opening(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	t, task := w.plan.Task(a)
 	switch {
@@ -144,7 +145,7 @@ func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
 	return s
 }
 
-// event words which moment of the other task holds which of this one.
+// event says which moment of the other task holds back which of this one.
 func (w *Writer) event(r schedule.Reason, at calendars.Instant) string {
 	other := w.named(r.Other)
 	if held, ok := w.plan.Task(r.Other); r.Hold && ok {

@@ -18,11 +18,11 @@ import (
 	"build.example/turflast/schedule/safety"
 )
 
-// Writer words the programmes of one plan. Many may use it at once.
+// Writer words the programmes of one plan. It is safe for concurrent use.
 type Writer struct {
 	calendars.Figures
 	plan *schedule.Plan
-	site func() *calendars.Calendar // the site's, for lateness; made when first needed
+	site func() *calendars.Calendar // the site's hours, to measure lateness; made when first needed
 }
 
 // New is a writer for programmes of p, and of copies of p with other bookings.
@@ -44,7 +44,8 @@ func (w *Writer) Caution(hazard string) string {
 // FullCaution is a caution with its title and where to read on.
 func FullCaution(c safety.Caution) string { return c.Title + ": " + c.Text + " (" + c.Sources + ")" }
 
-// ShortCaution is a caution with its title, for a list that ends with what all defer to.
+// ShortCaution is a caution with its title, without the deference to local codes that
+// its text ends with: a list of cautions says that once at its end.
 func ShortCaution(c safety.Caution) string {
 	return c.Title + ": " + strings.TrimSpace(strings.TrimSuffix(c.Text, safety.Deference))
 }
@@ -71,8 +72,8 @@ func (w *Writer) named(a schedule.Activity) string {
 	return w.Activity(a)
 }
 
-// NameFirst is the same where it begins a sentence; a task's name stays as it is
-// written.
+// NameFirst names an activity at the beginning of a sentence. A task's name stays as it
+// is written.
 func (w *Writer) NameFirst(a schedule.Activity) string {
 	if d, ok := w.plan.Delivery(a); ok {
 		return Capital(w.lorry(d))
@@ -111,8 +112,8 @@ func (w *Writer) Zones(zones []schedule.ZoneID) string {
 	return list(names)
 }
 
-// Team names the crews and machines at work on a task: "Joiners 3, Crane 1".
-// With no heads given they are what the task needs at least.
+// Team names the crews and machines at work on a task: "Joiners 3, Crane 1". Without
+// heads it takes the least that the task needs.
 func (w *Writer) Team(t schedule.TaskID, heads []int) string {
 	task := &w.plan.Tasks[t]
 	crew := make([]schedule.CrewNeed, len(task.Crew))
