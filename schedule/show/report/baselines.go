@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/site/baseline"
 )
 
-// Baselines lists the baselines of a plan, oldest first; digest is that of the plan
-// file as it is now.
+// Baselines lists the baselines of a plan, oldest first. Digest is that of the plan file
+// as it is now.
 func Baselines(p *schedule.Plan, list []*baseline.Baseline, digest string) *page.Document {
 	w := &page.Document{}
 	words := wording.New(p)
@@ -28,7 +28,7 @@ func Baselines(p *schedule.Plan, list []*baseline.Baseline, digest string) *page
 	return w
 }
 
-// numbered are the columns of baselines with their numbers.
+// numbered are the columns of a table of baselines: the number, and the sentence.
 var numbered = []page.Column{{Room: 3, Gap: 1}, {}}
 
 // Agreed says what differs between two baselines of a plan.

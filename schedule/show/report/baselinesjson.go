@@ -27,7 +27,8 @@ type agreedObject struct {
 	Sentence string            `json:"sentence" doc:"the same in words"`
 }
 
-// BaselinesJSON is the list for programs.
+// BaselinesJSON writes what [Baselines] shows as one JSON object. The error is the
+// writer's.
 func BaselinesJSON(out io.Writer, p *schedule.Plan, list []*baseline.Baseline, digest string) error {
 	words := wording.New(p)
 	var o baselines
@@ -47,7 +48,8 @@ type agreed struct {
 	Differs []differs `json:"differs" doc:"what differs"`
 }
 
-// differs is one difference; ids are those of the baselines.
+// differs is one difference. The ids are those in the baselines, which the plan may no
+// longer have.
 type differs struct {
 	Task      string            `json:"task,omitempty" doc:"id of the task that differs"`
 	Delivery  string            `json:"delivery,omitempty" doc:"id of the delivery that differs"`
@@ -59,7 +61,8 @@ type differs struct {
 	Sentence  string            `json:"sentence" doc:"the same in words"`
 }
 
-// AgreedJSON is the same for programs.
+// AgreedJSON writes what differs between two baselines as one JSON object. The error is
+// the writer's.
 func AgreedJSON(out io.Writer, p *schedule.Plan, a, b *baseline.Baseline) error {
 	words, o := wording.New(p), agreed{First: a.Number, Second: b.Number}
 	for _, d := range baseline.Compare(a, b) {

@@ -6,8 +6,8 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Bookings is, for each machine, the hours needed against the slots that are ours, what
-// to book and what to give back.
+// Bookings compares, for each machine, the hours needed with the slots that are ours:
+// what to book, and what to give back.
 func (r *Report) Bookings() *page.Document {
 	w := &page.Document{}
 	r.short(w)

@@ -34,7 +34,8 @@ type slotObject struct {
 	Used  calendars.Minutes `json:"used_minutes" doc:"in use in it"`
 }
 
-// BookingsJSON writes the same as one JSON object. The error is the writer's.
+// BookingsJSON writes what [Report.Bookings] shows as one JSON object. The error is the
+// writer's.
 func (r *Report) BookingsJSON(out io.Writer) error {
 	o := bookings{Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Scope: r.of.Programme.Scope}
 	for _, m := range r.bookings() {

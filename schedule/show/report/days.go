@@ -13,13 +13,13 @@ import (
 // entry is one line of a day: a stretch of work, a lorry or a moment.
 type entry struct {
 	at     calendars.Instant
-	order  int // among those at one moment
+	order  int // of entries at the same moment
 	label  string
 	text   page.Text
 	beside string // who
 }
 
-// days is the table of all work by day.
+// days adds all work by day.
 func (r *Report) days(w *page.Document) {
 	byDay := make(map[calendars.Date][]entry)
 	add := func(e entry) {

@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// deliveries is the table of lorries by booking.
+// deliveries adds the table of deliveries by booking.
 func (r *Report) deliveries(w *page.Document) {
 	if len(r.of.Plan.Deliveries) == 0 {
 		return
@@ -30,7 +30,8 @@ func (r *Report) deliveries(w *page.Document) {
 	}
 }
 
-// lorryColumns are a lorry's mark, its moment, what it brings and a figure.
+// lorryColumns are the columns of a lorry: its mark, a moment, what it brings, and a
+// figure.
 var lorryColumns = []page.Column{
 	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: floatWidth},
 }

@@ -47,7 +47,7 @@ func (r *Report) asAt() calendars.Instant {
 	return 0
 }
 
-// margin is that to the hand-over, nil when the work is never done.
+// margin is the margin to the hand-over, nil if the work is never done.
 func (r *Report) margin() *margin {
 	if !r.of.Programme.Finish.IsReal() {
 		return nil
@@ -60,7 +60,8 @@ func (r *Report) breakObject(b schedule.Break) dateBreak {
 	return dateBreak{b.Kind, task, lorry, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)}
 }
 
-// proof fills in what only crew programmes have.
+// proof fills in what only crew programmes have: the bound, what is over-full, and the
+// moves.
 func (r *Report) proof(o *programme) {
 	g := r.of.Programme
 	if g.Bound.IsReal() {
@@ -115,7 +116,7 @@ func machines(needs []schedule.MachineNeed) map[schedule.MachineID]int {
 	return out
 }
 
-// soFar is what has happened to a task; nil when it hasn't been started.
+// soFar is what has happened to a task, nil if it hasn't been started.
 func (r *Report) soFar(id schedule.TaskID) *soFar {
 	if !r.of.Plan.Started(id) {
 		return nil
@@ -219,16 +220,16 @@ func (o *reason) wait(w schedule.Wait) {
 	}
 }
 
-// pair is an activity as the two keys that stand for it: a task or a delivery, the
-// other None.
+// pair is an activity as the two keys that stand for it: its task or its delivery, and
+// None for the other.
 func (r *Report) pair(a schedule.Activity) (schedule.TaskID, schedule.DeliveryID) {
 	task, _ := r.of.Plan.Task(a)
 	lorry, _ := r.of.Plan.Delivery(a)
 	return task, lorry
 }
 
-// latePair is the same of what is late: a task that uses living stock for too long
-// stands beside its delivery.
+// latePair is [Report.pair] of an activity that breaks a date. For a task that uses
+// living stock too late, the delivery of that stock is the second.
 func (r *Report) latePair(a schedule.Activity, stock schedule.DeliveryID) (schedule.TaskID, schedule.DeliveryID) {
 	task, lorry := r.pair(a)
 	if stock != schedule.None {

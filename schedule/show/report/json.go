@@ -6,16 +6,16 @@ import (
 	"build.example/turflast/schedule/show/shape"
 )
 
-// JSON writes the programme as one JSON object. Its keys are the words of the plan
-// file; what each means is declared with its struct, and told by [Keys]. The version
-// of an object goes up when a key changes its meaning or goes away; new keys may come
-// any time. The error is the writer's.
+// JSON writes the programme as one JSON object. Its keys are the words of the plan file;
+// their structs declare what they mean, and [Keys] lists it. The version of an object
+// goes up when a key changes its meaning or goes away; new keys may come any time. The
+// error is the writer's.
 func (r *Report) JSON(out io.Writer) error { return r.write(out, r.programme()) }
 
 // write writes an object in the terms of the plan.
 func (r *Report) write(out io.Writer, object any) error { return kinds.Write(out, r.of.Plan, object) }
 
-// each are the objects of a list.
+// each turns the items of a list into objects.
 func each[T, O any](list []T, object func(T) O) []O {
 	var out []O
 	for _, x := range list {
@@ -49,8 +49,8 @@ var shapes = []shape.Shape{
 	{About: "What finished work took (rates --json):", Value: ratesObject{}},
 }
 
-// Keys is the documentation of all that is written as JSON: every object with its
-// keys, what stands under each, and what it means, made from the structs themselves.
+// Keys is the documentation of all that is written as JSON, made from the structs
+// themselves: every object with its keys, the type of each, and what it means.
 func Keys() string { return conventions + kinds.Doc(shapes) }
 
 const conventions = `What turflast writes as JSON.

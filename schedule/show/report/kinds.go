@@ -43,8 +43,8 @@ const (
 	lorryRefused
 )
 
-// kinds are the names in JSON of all that is one of several, and what each means. A
-// value without a name says nothing.
+// kinds are the names in JSON of the values of all enumerations, and what each means. A
+// value with an empty name counts as empty, so omitempty leaves it out.
 var kinds = shape.NewWords(
 	is(schedule.Logic, "logic", "hands are unlimited"),
 	is(schedule.Crews, "crews", "hands, machines and room are what the plan has"),

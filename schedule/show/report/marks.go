@@ -9,12 +9,12 @@ import (
 const (
 	markChain  = "█" // on the hand-over chain
 	markFloat  = "▒" // with float
-	markTicked = "✓" // nothing more is to be told of it
-	markBreak  = "!" // past a date; of an event, it doesn't count
-	markUndone = "-" // of an event, it is taken back
+	markTicked = "✓" // finished, or unloaded
+	markBreak  = "!" // breaks a date; or an event that doesn't count
+	markUndone = "-" // an event that is taken back
 )
 
-// markRole is what a mark before a task stands for.
+// markRole is the role of a mark before a task.
 func markRole(mark string) page.Role {
 	switch mark {
 	case markChain:

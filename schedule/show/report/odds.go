@@ -12,9 +12,9 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Odds is what came of many builds of the programme: the chance, the picture, the
-// dates, what drives the risk, how often each activity is on the hand-over chain, which
-// other dates break, and what is assumed.
+// Odds is the page on many builds of the programme: the chance, the picture, the dates,
+// what drives the risk, how often each activity is on the hand-over chain, which other
+// dates break, and what is assumed.
 func (r *Report) Odds(o *odds.Result) *page.Document {
 	w := &page.Document{}
 	r.title(w)
@@ -22,7 +22,7 @@ func (r *Report) Odds(o *odds.Result) *page.Document {
 	return w
 }
 
-// Chances is the same without the garden's name.
+// Chances is [Report.Odds] without the garden's name.
 func (r *Report) Chances(o *odds.Result) *page.Document {
 	w := &page.Document{}
 	w.Say(wording.Chance(o))
@@ -51,13 +51,14 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	return w
 }
 
-// oddsNeeds is the site time from the programme's finish to a moment, and the
+// oddsNeeds returns the site time from the programme's finish to a moment, and the
 // margin.
 func (r *Report) oddsNeeds(at calendars.Instant) (needs, has calendars.Minutes) {
 	return r.of.Hours.Site.Between(r.of.Programme.Finish, at), r.of.Programme.Handover.Time
 }
 
-// The least rank correlation that is said, and the most causes, tasks and dates.
+// The least rank correlation of a cause on the page, and the most causes, activities and
+// dates.
 const (
 	leastRank  = 0.05
 	mostCauses = 6

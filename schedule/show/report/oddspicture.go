@@ -22,20 +22,20 @@ const (
 type oddsPicture struct {
 	piles   []int // dots of each stretch of site time
 	line    int   // stretches up to the line
-	wide    int   // dots beside each other in a pile
+	wide    int   // dots side by side in a pile
 	stretch calendars.Minutes
 	never   int
-	high    int // the most dots above each other
+	high    int // the most rows of dots
 }
 
-// oddsMargin is what a page has beside the widest piles together.
+// oddsMargin is how many columns of a page the piles leave free.
 const oddsMargin = 8
 
 // stretches are the lengths of site time that a pile may stand for.
 var stretches = [...]calendars.Minutes{5, 10, 15, 30, 60, 120, 240, 480, 960, 1920, 3840, 7680, 15360, 1 << 20}
 
-// newOddsPicture lays out the dots, at most rows of them high, in the shortest
-// stretches that fit the columns.
+// newOddsPicture lays out the dots, at most rows high, in the shortest stretches with
+// which they fit most columns, or else in the longest.
 func (r *Report) newOddsPicture(dots []calendars.Instant, most, rows int) oddsPicture {
 	var at []calendars.Minutes
 	never := 0
@@ -61,8 +61,8 @@ func (r *Report) newOddsPicture(dots []calendars.Instant, most, rows int) oddsPi
 	return p
 }
 
-// fromLine is the site time from the hand-over to a moment, more than none when
-// that is later.
+// fromLine is the site time from the hand-over to a moment, and at least 1 if that is
+// later.
 func (r *Report) fromLine(t calendars.Instant) calendars.Minutes {
 	x := r.of.Hours.Site.Between(r.of.Plan.Site.Handover, t)
 	if t > r.of.Plan.Site.Handover {
@@ -127,13 +127,13 @@ func (p *oddsPicture) rows() []page.Text {
 	return out
 }
 
-// dots is one row of a pile of n.
+// dots is one row, from 0 at the bottom, of a pile of n dots, wide side by side.
 func dots(dot string, n, row, wide int) page.Text {
 	here := min(max(n-row*wide, 0), wide)
 	return page.Text{dotsOf(dot, here), blank(wide - here)}
 }
 
-// dotsOf is a row of n dots, in the role of what they stand for.
+// dotsOf is a row of n dots in their role: late unless they are done by the line.
 func dotsOf(dot string, n int) page.Span {
 	role := page.Work
 	if dot != dotBefore {
@@ -142,7 +142,7 @@ func dotsOf(dot string, n int) page.Span {
 	return page.Span{Text: strings.Repeat(dot, n), Role: role}
 }
 
-// column is where a pile, or else the line, begins.
+// column is where pile k begins. The line stands just before pile p.line.
 func (p *oddsPicture) column(k int) int {
 	at := 2 + k*p.wide
 	if k >= p.line {

@@ -17,16 +17,16 @@ const (
 	headMissing = "○"
 )
 
-// mostHeads is how many heads are drawn one by one; halfWidth the width of those of a
-// half day.
+// mostHeads is how many heads are drawn one by one, at most; halfWidth is the width of
+// the column of a half day.
 const (
 	mostHeads = 12
 	halfWidth = 18
 )
 
-// Heads is the heads of every crew and machine by half day: whether any are missing,
-// then a line for each day with any of them there or used, with who clashes where
-// some are missing.
+// Heads lists the heads of every crew and machine by half day: first who is missing,
+// then for each crew and machine the days on which any are there or used, with the
+// clashes of those days.
 func (r *Report) Heads() *page.Document {
 	w, t := &page.Document{}, use.Of(r.of)
 	if missing := r.words.Missing(t); missing != "" {
@@ -48,13 +48,13 @@ func (r *Report) Heads() *page.Document {
 	return w
 }
 
-// halfDays begins a table of days.
+// halfDays adds an empty table of days, each with its two halves.
 func halfDays(w *page.Document) *page.Table {
 	half := page.Column{Room: halfWidth, Gap: 2}
 	return w.Table(2, page.Column{Room: len("Fri 30 Apr 2027"), Gap: 1}, half, half)
 }
 
-// heads is one crew or machine, after what is said of it in all.
+// heads adds one crew or machine: a sentence on it in all, then its days.
 func (r *Report) heads(w *page.Document, inAll string, halves []use.Half, counts []use.Count) {
 	w.Space()
 	w.In(page.Strong, inAll)
@@ -70,8 +70,8 @@ func (r *Report) heads(w *page.Document, inAll string, halves []use.Half, counts
 	}
 }
 
-// drawn is the people of a half day: the most that are used, and where some are
-// missing, those there then.
+// drawn draws the people of a half day: the most used and those spare, or if some are
+// missing, those there at the worst moment and those missing.
 func drawn(c *use.Count) string {
 	if c.There+c.Short > mostHeads {
 		s := fmt.Sprintf("%s %d of %d", headUsed, c.Peak, c.There)
@@ -86,7 +86,7 @@ func drawn(c *use.Count) string {
 	return strings.Repeat(headUsed, c.Peak) + strings.Repeat(headSpare, c.There-c.Peak)
 }
 
-// People is the heads and machines by half day.
+// People is [Report.Heads] as a page, below the hand-over and the verdict.
 func (r *Report) People() *page.Document {
 	w := &page.Document{}
 	r.short(w)

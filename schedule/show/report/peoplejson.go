@@ -30,7 +30,8 @@ type half struct {
 	Clash   []string          `json:"clash,omitempty" doc:"ids of what uses it when most are missing"`
 }
 
-// PeopleJSON writes the same as one JSON object. The error is the writer's.
+// PeopleJSON writes what [Report.People] shows as one JSON object. The error is the
+// writer's.
 func (r *Report) PeopleJSON(out io.Writer) error {
 	o, t := people{Garden: r.of.Plan.Garden, Scope: r.of.Programme.Scope}, use.Of(r.of)
 	add := func(crew schedule.CrewID, machine schedule.MachineID, counts []use.Count) {

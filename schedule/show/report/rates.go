@@ -12,11 +12,11 @@ import (
 	"build.example/turflast/schedule/site/rates"
 )
 
-// mostFar is how many tasks are listed that are far from their plan.
+// mostFar is how many of the tasks furthest from their plan are listed.
 const mostFar = 8
 
-// Rates is what finished work took against what was planned: in all, by stage, by rate,
-// and of the tasks that took the most more or less. Baseline is the number of the one
+// Rates compares what finished work took with what was planned: in all, by stage, by
+// rate, and for the tasks furthest from their plan. Baseline is the number of the one
 // whose heads were counted, 0 for none.
 func Rates(p *schedule.Plan, r *rates.Rates, baseline int) *page.Document {
 	w := &page.Document{}
@@ -45,12 +45,13 @@ func Rates(p *schedule.Plan, r *rates.Rates, baseline int) *page.Document {
 	return w
 }
 
-// farthest are the tasks whose hours differ most from their plan, the most first.
+// farthest are the tasks whose hours differ most from their plan, and by a tenth or
+// more, the most first.
 func farthest(tasks []rates.Task) []rates.Task {
 	far := slices.DeleteFunc(slices.Clone(tasks), func(t rates.Task) bool { return math.Abs(t.More()) < 0.1 })
 	slices.SortStableFunc(far, func(a, b rates.Task) int { return cmp.Compare(off(b), off(a)) })
 	return far[:min(len(far), mostFar)]
 }
 
-// off is by how many person-minutes a task is off its plan.
+// off is by how many person-minutes a task differs from its plan.
 func off(t rates.Task) calendars.Minutes { return max(t.Took-t.Planned, t.Planned-t.Took) }

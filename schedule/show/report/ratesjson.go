@@ -24,7 +24,7 @@ type ratesObject struct {
 	Untimed []schedule.TaskID `json:"untimed" doc:"finished, and the log gives them no working time"`
 }
 
-// took is work as planned and as it was, in minutes of one person.
+// took is work as planned and as it was, in person-minutes.
 type took struct {
 	Planned calendars.Minutes `json:"planned" doc:"of people, for what is finished"`
 	Took    calendars.Minutes `json:"took" doc:"of people, that it was"`
@@ -53,7 +53,7 @@ type taskTook struct {
 	took
 }
 
-// RatesJSON writes the same as one object. The error is the writer's.
+// RatesJSON writes what [Rates] shows as one JSON object. The error is the writer's.
 func RatesJSON(out io.Writer, p *schedule.Plan, r *rates.Rates, baseline int) error {
 	words := wording.New(p)
 	o := ratesObject{Garden: p.Garden, AsAt: p.Now(), took: took(r.All), Open: r.Open}

@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Recovery is what it takes to bring every date back: the ways found, the cheapest
-// first, those that disturb least, and the price of the hand-over beside the cheapest
+// Recovery says what it takes to meet every date again: the ways found, the cheapest
+// first, then those that disturb least, and the price of the hand-over over the cheapest
 // finish.
 func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
@@ -37,7 +37,7 @@ func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page
 	return w
 }
 
-// gentle lists the ways that disturb least, unless the first way does that.
+// gentle lists the ways that disturb least, unless the cheapest way is the only one.
 func (r *Report) gentle(w *page.Document, found *recovery.Result) {
 	if len(found.Gentle) == 0 {
 		return
@@ -54,7 +54,8 @@ func (r *Report) gentle(w *page.Document, found *recovery.Result) {
 	}
 }
 
-// handoverPrice sets the price of the hand-over beside the cheapest finish.
+// handoverPrice says what the cheapest finish costs, and how much more the hand-over
+// does.
 func (r *Report) handoverPrice(w *page.Document, found *recovery.Result, prices *schedule.Prices) {
 	x := found.Cheapest
 	if x == nil {
@@ -88,7 +89,7 @@ func (r *Report) over(w *page.Document) {
 	}
 }
 
-// unrecovered says what is still missing when nothing brings every date back.
+// unrecovered says why no way was found, and what still breaks with all measures.
 func (r *Report) unrecovered(w *page.Document, found *recovery.Result) {
 	switch {
 	case len(found.Ways) > 0:

@@ -49,7 +49,8 @@ type cheapest struct {
 	All   bool           `json:"all_tried" doc:"every set of measures was tried for it"`
 }
 
-// dated is a task of a programme, null moments where it has no place or is left out.
+// dated is a task of a programme. Its moments are null if it has no place or is left
+// out.
 type dated struct {
 	ID     schedule.TaskID   `json:"id" doc:"the task"`
 	Start  calendars.Instant `json:"start" doc:"of the work"`
@@ -66,7 +67,8 @@ func dates(c network.Case) shape.In[[]dated] {
 	return out
 }
 
-// RecoveryJSON writes the same as one JSON object. The error is the writer's.
+// RecoveryJSON writes what [Report.Recovery] shows as one JSON object. The error is the
+// writer's.
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := recoveryObject{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,

@@ -1,6 +1,6 @@
 // Package report lays out results as pages for people, and writes them as JSON for
 // programs. It computes no schedule and words no sentence: every date and figure in it
-// is the programme's, every sentence is of package wording.
+// is the programme's, every sentence comes from package wording.
 package report
 
 import (
@@ -16,7 +16,7 @@ import (
 type Report struct {
 	of    network.Case
 	words *wording.Writer
-	log   []wording.Remark // what the site log says beside the dates
+	log   []wording.Remark // what the site log says besides the dates
 }
 
 // New is the report on a programme.
@@ -24,8 +24,8 @@ func New(c network.Case) *Report {
 	return &Report{of: c, words: wording.New(c.Plan)}
 }
 
-// Standing adds what the site log says beside the dates that it gives; a plan
-// without one, nil, has nothing to say. It returns r.
+// Standing adds what the site log says besides the dates that it gives, and returns r.
+// Nil, for a plan without a log, adds nothing.
 func (r *Report) Standing(s *progress.Standing) *Report {
 	if s != nil {
 		r.log = r.words.Standing(s)
@@ -59,7 +59,7 @@ func (r *Report) top(w *page.Document) {
 	r.verdict(w)
 }
 
-// short is the top of a page that is about something else.
+// short adds the top of a page that is about something other than the programme.
 func (r *Report) short(w *page.Document) {
 	r.title(w)
 	r.handover(w)
@@ -68,13 +68,13 @@ func (r *Report) short(w *page.Document) {
 
 func (r *Report) title(w *page.Document) { w.In(page.Strong, r.of.Plan.Garden) }
 
-// handover is the hand-over against its line.
+// handover adds the margin of the hand-over.
 func (r *Report) handover(w *page.Document) {
 	w.In(handedOver(r.of.Programme), r.words.Margin(r.of.Programme))
 }
 
-// verdict says whether the dates are met, why no sooner, and what is left out
-// where the verdict itself has other things to say.
+// verdict adds whether the dates are met, why no sooner, and what is left out if the
+// verdict itself doesn't say so.
 func (r *Report) verdict(w *page.Document) {
 	left := ""
 	if len(r.of.Programme.Breaks) > 0 || r.of.Programme.Blocked != nil {
@@ -93,7 +93,7 @@ func (r *Report) broken(w *page.Document) {
 	said := ""
 	for _, b := range r.of.Programme.Breaks {
 		text, remedy := r.words.Break(b), r.words.Remedy(b)
-		if remedy != said { // once for a run of dates that ask for the same
+		if remedy != said { // once for a run of dates with the same remedy
 			text += " " + remedy
 		}
 		said = remedy
@@ -101,7 +101,8 @@ func (r *Report) broken(w *page.Document) {
 	}
 }
 
-// siteLog tells what in the log doesn't fit the plan, or the dates alone don't show.
+// siteLog adds what in the log doesn't fit the plan, and what the dates alone don't
+// show.
 func (r *Report) siteLog(w *page.Document) {
 	if len(r.log) == 0 {
 		return
@@ -112,7 +113,8 @@ func (r *Report) siteLog(w *page.Document) {
 	}
 }
 
-// rebooked lists the deliveries that the programme books otherwise.
+// rebooked lists the deliveries that the programme books for another moment than the
+// plan.
 func (r *Report) rebooked(w *page.Document) {
 	said := false
 	for d := range r.of.Plan.Deliveries {
@@ -147,7 +149,7 @@ func (r *Report) chain(w *page.Document) {
 	r.steps(w, r.words.Chain(r.of.Programme), page.Chain).Row(r.words.Moment(r.of.Programme.Finish), wording.LastStep)
 }
 
-// cautions are the usual ones for the hazards of the plan's tasks.
+// cautions adds the usual cautions for the hazards of the plan's tasks.
 func (r *Report) cautions(w *page.Document) {
 	var hazards []string
 	for i := range r.of.Plan.Tasks {

@@ -7,7 +7,8 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// handedOver is how the hand-over stands: loud, and late where a date breaks.
+// handedOver is the role of the hand-over: Strong, or Late if a date breaks or work has
+// no place.
 func handedOver(g *schedule.Programme) page.Role {
 	if len(g.Breaks) > 0 || g.Blocked != nil {
 		return page.Late
@@ -15,7 +16,7 @@ func handedOver(g *schedule.Programme) page.Role {
 	return page.Strong
 }
 
-// scarce is how a figure of what is left stands, by its sign.
+// scarce is the role of a figure of what is left, by its sign.
 func scarce(left int) page.Role {
 	switch {
 	case left < 0:
@@ -26,14 +27,14 @@ func scarce(left int) page.Role {
 	return page.Plain
 }
 
-// lorry is what a lorry brings, behind its mark.
+// lorry is what a lorry brings, after its mark.
 func (r *Report) lorry(d schedule.DeliveryID) page.Text {
 	return page.Text{
 		{Text: lorryMark(&r.of.Plan.Deliveries[d]), Role: r.lorryRole(d)}, {Text: " " + r.words.Delivery(d)},
 	}
 }
 
-// lorryRole is what a lorry's mark stands for.
+// lorryRole is the role of a lorry's mark.
 func (r *Report) lorryRole(d schedule.DeliveryID) page.Role {
 	unload := r.of.Plan.Unload(d)
 	breaks := func(b schedule.Break) bool { return b.Activity == unload || b.Stock == d }

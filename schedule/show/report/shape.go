@@ -44,7 +44,7 @@ type margin struct {
 	Clock   bool              `json:"clock,omitempty" doc:"it is clock time, the site being closed"`
 }
 
-// overfull is something shared that is needed for longer than it is there.
+// overfull is a shared resource that is needed for longer than it is there.
 type overfull struct {
 	Crew    schedule.CrewID    `json:"crew,omitempty" doc:"the crew that is"`
 	Machine schedule.MachineID `json:"machine,omitempty" doc:"the machine that is"`

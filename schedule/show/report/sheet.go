@@ -16,17 +16,17 @@ import (
 type Sheets struct {
 	r    *Report
 	book *sheets.Book
-	// Said stands under the heads of sheets; empty for nothing.
+	// Said is a sentence for the top of every sheet; empty for none.
 	Said string
 }
 
-// NewSheets is the sheets of a book.
+// NewSheets returns the sheets of a book as pages.
 func NewSheets(b *sheets.Book) *Sheets {
 	return &Sheets{r: New(b.Case), book: b}
 }
 
-// head is the top of every sheet: the garden and what the sheet is about, the margin,
-// and what there is to say.
+// head adds the top of every sheet: the garden and what the sheet is about, the margin,
+// and Said.
 func (s *Sheets) head(w *page.Document, what string) {
 	g := s.r.of.Programme
 	w.In(page.Strong, s.r.of.Plan.Garden+" · "+what)
@@ -34,7 +34,7 @@ func (s *Sheets) head(w *page.Document, what string) {
 	w.Say(s.Said)
 }
 
-// Today is the run sheet of a day: of one crew, or crew by crew.
+// Today is the run sheet of a day, of one crew or crew by crew.
 func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	w := &page.Document{}
 	what := s.r.words.Day(d.On)
@@ -57,8 +57,8 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	return w
 }
 
-// everyone is the lines crew by crew. What several crews do stands in full under the
-// first.
+// everyone adds the lines crew by crew, then those without a crew. A line of several
+// crews is in full under the first of them; the others refer to it.
 func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 	told := make(map[schedule.Activity]string)
 	for c := range s.r.of.Plan.Crews {
@@ -105,14 +105,14 @@ func (s *Sheets) lines(w *page.Document, lines []sheets.Line) {
 	}
 }
 
-// lineHead is the time, number and name of a line.
+// lineHead adds the time, number and name of a line.
 func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
 	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
 	w.Add(page.Item{Lead: label, Text: append(s.named(l.Activity, ""), page.Span{Text: more})})
 }
 
-// named is the name of an activity, with which way a lorry goes, and whether it is
-// ticked off or on the chain.
+// named is the name of an activity and, for a lorry, which way it goes, with marks for
+// what is over and for the chain.
 func (s *Sheets) named(a schedule.Activity, way string) page.Text {
 	if sheets.StateOf(s.r.of.Plan, a) == sheets.Ticked {
 		return page.As(page.Quiet, markTicked+" "+s.name(a)+way)
@@ -127,7 +127,7 @@ func (s *Sheets) named(a schedule.Activity, way string) page.Text {
 	return text
 }
 
-// name is an activity's, a lorry's with its mark.
+// name is the name of an activity, after its mark if it is a lorry.
 func (s *Sheets) name(a schedule.Activity) string {
 	if d, ok := s.r.of.Plan.Delivery(a); ok {
 		return lorryMark(&s.r.of.Plan.Deliveries[d]) + " " + s.r.words.Delivery(d)
@@ -135,10 +135,10 @@ func (s *Sheets) name(a schedule.Activity) string {
 	return s.r.words.Activity(a)
 }
 
-// underLine is how far in stands what is said under the head of a line.
+// underLine is the indent of what stands under the head of a line.
 const underLine = len("07:00  ")
 
-// line is one line of the run sheet: who, where, until when, and the rest.
+// line adds one line of the run sheet with all that there is to say about it.
 func (s *Sheets) line(w *page.Document, l sheets.Line) {
 	s.lineHead(w, l, "")
 	for _, f := range s.r.words.SheetParagraphs(s.book, l) {
@@ -160,7 +160,7 @@ func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
 	}
 }
 
-// gateOf is what comes and goes through the gate on the day beside the lines.
+// gateOf adds the lorries that pass the gate on the day and have no line on the sheet.
 func (s *Sheets) gateOf(w *page.Document, d *sheets.Day) {
 	var rest []sheets.Pass
 	for _, p := range d.Gate {
@@ -177,7 +177,8 @@ func (s *Sheets) gateOf(w *page.Document, d *sheets.Day) {
 	}
 }
 
-// signOffs are those of work that is finished on an earlier day.
+// signOffs adds the sign-offs of work that was finished on an earlier day. The others
+// are in the lines.
 func (s *Sheets) signOffs(w *page.Document, d *sheets.Day) {
 	rest := slices.DeleteFunc(slices.Clone(d.SignOff), func(a sheets.Appointment) bool {
 		return slices.ContainsFunc(d.Lines, func(l sheets.Line) bool { return l.Activity == a.Task.Activity() && l.Last })
@@ -191,7 +192,7 @@ func (s *Sheets) signOffs(w *page.Document, d *sheets.Day) {
 	}
 }
 
-// notes are those of the day that are about nothing in particular.
+// notes adds the notes of the day that are about no task or delivery.
 func (s *Sheets) notes(w *page.Document, d *sheets.Day) {
 	said := false
 	for _, n := range s.book.Notes {
@@ -216,7 +217,7 @@ func (s *Sheets) tired(w *page.Document, d *sheets.Day) {
 	}
 }
 
-// weather explains what the day's work needs of the sky.
+// weather explains the weather that the day's work needs.
 func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
 	needs := schedule.Weather(0)
 	for _, l := range d.Lines {
@@ -240,7 +241,7 @@ func (s *Sheets) next(w *page.Document, d *sheets.Day) {
 	}
 }
 
-// care is the usual cautions for the hazards of the day.
+// care adds the usual cautions for the hazards of the day.
 func (s *Sheets) care(w *page.Document, d *sheets.Day) {
 	all := safety.Cautions(d.Hazards)
 	if len(all) == 0 {

@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Gate is the gate list: of a date, or of the whole build day by day when on is nil.
+// Gate is the gate list of a date, or of the whole build day by day if on is nil.
 func (s *Sheets) Gate(on *calendars.Date) *page.Document {
 	w := &page.Document{}
 	passes, what := s.book.Passes(), "gate list"
@@ -40,7 +40,7 @@ func (s *Sheets) Gate(on *calendars.Date) *page.Document {
 	return w
 }
 
-// passTime is when a lorry is dealt with.
+// passTime is when a lorry is unloaded or loaded, or else when it arrives.
 func passTime(p sheets.Pass) calendars.Instant {
 	if p.Slot.Start.IsReal() {
 		return p.Slot.Start
@@ -52,7 +52,8 @@ func (s *Sheets) date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, s.r.of.Plan.Site.Location)
 }
 
-// pass is a lorry with its slot; full tells all of it.
+// pass adds a lorry with its slot. Full also adds the tasks that it is for, how late it
+// may come, and the dates it breaks.
 func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 	unload, words, slot := s.r.of.Plan.Unload(p.Delivery), s.r.words, "no slot"
 	if p.Slot.Start.IsReal() {
@@ -79,7 +80,7 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 	}
 }
 
-// Appointments is who must come when to sign something off, and what others owe.
+// Appointments lists who must come when to sign something off, and what others owe.
 func (s *Sheets) Appointments() *page.Document {
 	w := &page.Document{}
 	s.head(w, "appointments and sign-offs")
@@ -114,8 +115,8 @@ func (s *Sheets) Appointments() *page.Document {
 	return w
 }
 
-// appointment is one sign-off; full gives its date, what waits for it and when else
-// they could come.
+// appointment adds one sign-off. Full also adds its date, where it is, what waits for it
+// and when else somebody could come.
 func (s *Sheets) appointment(w *page.Document, a sheets.Appointment, full bool) {
 	words := s.r.words
 	label := words.Time(a.At)
@@ -133,7 +134,7 @@ func (s *Sheets) appointment(w *page.Document, a sheets.Appointment, full bool) 
 	}
 }
 
-// promises are the givens, which others owe.
+// promises adds the givens, which others owe.
 func (s *Sheets) promises(w *page.Document) {
 	all := s.book.Promises()
 	if len(all) == 0 {

@@ -11,7 +11,7 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// The sheets, as they are written.
+// The sheets as JSON objects.
 type (
 	runSheet struct {
 		Format  string `json:"format" const:"turflast.run-sheet"`
@@ -55,7 +55,7 @@ type (
 	}
 )
 
-// sheetObject is what all sheets go on with.
+// sheetObject holds the keys that all sheets have after format and version.
 type sheetObject struct {
 	Garden   string            `json:"garden" doc:"its name"`
 	Timezone string            `json:"timezone" doc:"tz database name"`
@@ -185,7 +185,8 @@ func (s *Sheets) TodayJSON(out io.Writer, d *sheets.Day) error {
 	return s.r.write(out, runSheet{sheetObject: s.top(), day: s.dayObject(d)})
 }
 
-// AheadJSON writes the look-ahead, a run sheet a day. The error is the writer's.
+// AheadJSON writes the look-ahead as one JSON object, with a run sheet for each day. The
+// error is the writer's.
 func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
 	o := lookAhead{sheetObject: s.top()}
 	for on := from; on < from+calendars.Date(days); on++ {
@@ -194,8 +195,8 @@ func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
 	return s.r.write(out, o)
 }
 
-// GateJSON writes the gate list, of a date or of the whole build. The error is the
-// writer's.
+// GateJSON writes the gate list as one JSON object, of a date, or of the whole build if
+// on is nil. The error is the writer's.
 func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
 	passes := s.book.Passes()
 	if on != nil {
@@ -204,8 +205,8 @@ func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
 	return s.r.write(out, gateList{sheetObject: s.top(), Gate: each(passes, s.passObject)})
 }
 
-// AppointmentsJSON writes the appointments and what others owe. The error is the
-// writer's.
+// AppointmentsJSON writes the appointments and what others owe as one JSON object. The
+// error is the writer's.
 func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 	o := appointments{sheetObject: s.top(), Appointments: each(s.book.Appointments(), s.appointmentObject)}
 	for _, p := range s.book.Promises() {
@@ -214,7 +215,7 @@ func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 	return s.r.write(out, o)
 }
 
-// ReadyJSON writes the hand-over list. The error is the writer's.
+// ReadyJSON writes the hand-over list as one JSON object. The error is the writer's.
 func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	o := handoverList{
 		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.r.words.Ready(y), Unfinished: y.Unfinished,

@@ -41,7 +41,7 @@ func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 	return w
 }
 
-// item is one line of the list with its number.
+// item adds one line of a list after its number.
 func (s *Sheets) item(w *page.Document, number int, text string) {
 	w.Mark(fmt.Sprintf("%3d  ", number), text)
 }

@@ -8,19 +8,19 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// SiteLog is the log of a plan, all of it or one date.
+// SiteLog is the log of a plan, or the part of it that is about one date.
 type SiteLog struct {
 	plan   *schedule.Plan
 	words  *wording.Writer
 	events []sitelog.Event
 	aside  []sitelog.Aside
 	state  *sitelog.State
-	why    map[sitelog.Event]string // by events that don't count
+	why    map[sitelog.Event]string // the reason, for each event that doesn't count
 	on     *calendars.Date
 }
 
-// NewSiteLog is the report on the events of a plan's log and on what was set aside.
-// With a date it is about the events that were true on it.
+// NewSiteLog is the report on the events of a plan's log and on the lines set aside.
+// With a date it lists only the events that happened on it.
 func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside, on *calendars.Date) *SiteLog {
 	l := &SiteLog{
 		plan: p, words: wording.New(p), events: events, aside: aside, on: on,
@@ -32,7 +32,7 @@ func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside,
 	return l
 }
 
-// Page lists the events by day, in the order in which they were true.
+// Page lists the events by day, in the order in which they happened.
 func (l *SiteLog) Page() *page.Document {
 	w := &page.Document{}
 	w.Say(l.title())
@@ -69,7 +69,7 @@ func (l *SiteLog) title() string {
 	return l.words.LogTitle(len(l.events), len(l.state.Undone), len(l.state.Conflicts), markUndone, markBreak)
 }
 
-// line is an event with the mark before it, and what is to be said of it.
+// line returns the mark of an event, and what is said about it.
 func (l *SiteLog) line(e *sitelog.Event) (mark, text string) {
 	remark := ""
 	why, unknown := l.why[*e], sitelog.Known(l.plan, e)

@@ -20,7 +20,7 @@ type siteLog struct {
 	Aside   []asideLine   `json:"aside,omitempty" doc:"lines that are no events"`
 }
 
-// loggedEvent is an event and what is said of it.
+// loggedEvent is an event and what is said about it.
 type loggedEvent struct {
 	Event    json.RawMessage `json:"event" doc:"the event as its line in the log has it"`
 	Sentence string          `json:"sentence" doc:"what happened, in words"`
@@ -37,7 +37,7 @@ type asideLine struct {
 	Text   string `json:"text" doc:"the line"`
 }
 
-// JSON writes the log as one object. The error is the writer's.
+// JSON writes the log as one JSON object. The error is the writer's.
 func (l *SiteLog) JSON(out io.Writer) error {
 	o := siteLog{Garden: l.plan.Garden}
 	for i := range l.events {
@@ -71,8 +71,8 @@ type eventConflict struct {
 	Sentence string `json:"sentence" doc:"why it doesn't count"`
 }
 
-// MergedJSON says what the merge of another log did: how many events were taken over,
-// and which can't be beside others. The error is the writer's.
+// MergedJSON writes what the merge of another log did as one JSON object: how many
+// events were taken over, and which contradict others. The error is the writer's.
 func MergedJSON(out io.Writer, p *schedule.Plan, added int, conflicts []sitelog.Conflict) error {
 	o, words := merged{Added: added}, wording.New(p)
 	for i := range conflicts {

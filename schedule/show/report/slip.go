@@ -11,10 +11,10 @@ import (
 // mostSlips is how many late tasks are listed.
 const mostSlips = 20
 
-// Slip is how far the programme is from what was agreed in a baseline: the hand-over
+// Slip says how far the programme is from what was agreed in a baseline: the hand-over
 // first, why it and every broken date is late, then what slipped, worst first, and what
-// the log says that doesn't fit. Changed says that the plan file isn't the one that was
-// agreed on.
+// in the log doesn't fit. Changed says that the plan file isn't the one that was agreed
+// on.
 func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress.Standing) *page.Document {
 	w := &page.Document{}
 	r.title(w)
@@ -30,8 +30,8 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 	return w
 }
 
-// Slipped is the same for a screen that scrolls and says the rest itself: everything
-// that slipped.
+// Slipped is [Report.Slip] for a screen that scrolls and shows the verdict and the log
+// elsewhere: it lists everything that slipped.
 func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 	w := &page.Document{}
 	r.slipped(w, s, number)
@@ -53,7 +53,7 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 	return w
 }
 
-// slipped is how far the hand-over is from what was agreed.
+// slipped adds how far the hand-over is from what was agreed.
 func (r *Report) slipped(w *page.Document, s *slip.Slip, number int) {
 	role := page.Strong
 	if s.Now > s.Was {
@@ -62,8 +62,8 @@ func (r *Report) slipped(w *page.Document, s *slip.Slip, number int) {
 	w.In(role, r.words.Slipped(s, r.of.Programme, number))
 }
 
-// causes tell what made the hand-over slip, and each date that breaks, up to where a
-// trace joins one that was told before: above says so.
+// causes adds why the hand-over slipped and why each date breaks. Where a trace joins
+// one that was given before, above refers to that one instead.
 func (r *Report) causes(w *page.Document, s *slip.Slip, above func(*slip.Step) string) {
 	told := make(map[schedule.Activity]bool)
 	for i := range s.Traces {
@@ -114,7 +114,7 @@ func (r *Report) slips(w *page.Document, s *slip.Slip) {
 	}
 }
 
-// misfits is what the log says that doesn't fit the plan or itself.
+// misfits adds what in the log doesn't fit the plan or itself.
 func (r *Report) misfits(w *page.Document, s *progress.Standing) {
 	list := r.words.Standing(s)
 	if len(list) > 0 {

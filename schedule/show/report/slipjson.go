@@ -52,7 +52,8 @@ type slipTrace struct {
 	Sentences []string `json:"sentences" doc:"a step each, in words"`
 }
 
-// SlipJSON is the same for programs.
+// SlipJSON writes how far the programme is from a baseline as one JSON object, with
+// everything that slipped. The error is the writer's.
 func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool) error {
 	o := slipObject{
 		Garden: r.of.Plan.Garden, AsAt: r.asAt(), Baseline: number, Unchanged: !changed, Was: s.Was, Now: s.Now,

@@ -9,16 +9,17 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// The most of each that is said of a choice.
+// The most swaps of hands and the most spare times listed for a choice, and the dots of
+// a row.
 const (
 	mostHanded = 4
 	mostSpare  = 4
 	rowOfDots  = 50
 )
 
-// Sturdier is the choices between an early finish and a good chance: the chance of each
-// as dots, then what each gains, costs and does otherwise, then what the plan doesn't
-// allow and would gain.
+// Sturdier lists the choices between an early finish and a good chance: the chance of
+// each as dots, then what each gains, costs and does differently, then what would gain
+// but isn't allowed by the plan.
 func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
 	r.title(w)
@@ -41,7 +42,7 @@ func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	return w
 }
 
-// chanceRow is a choice as a row of dots.
+// chanceRow adds the chance of a choice as a sentence and a row of dots.
 func (r *Report) chanceRow(w *page.Document, c *sturdier.Choice, builds int) {
 	w.Space()
 	w.Say(r.words.ChanceOf(c.Kind.String(), c.Programme, float64(c.OnTime)/float64(builds), c.Low, c.High))
@@ -51,7 +52,7 @@ func (r *Report) chanceRow(w *page.Document, c *sturdier.Choice, builds int) {
 	}))
 }
 
-// choiceOf says of one choice what it gains, what it costs and what differs.
+// choiceOf adds what one choice gains, what it costs and what differs.
 func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.Choice) {
 	w.Heading(c.Kind.String())
 	w.Say(wording.New(c.Plan).Margin(c.Programme) + " " + r.words.MarginLost(r.of.Programme, c.Programme))
@@ -71,7 +72,7 @@ func (r *Report) choiceOf(w *page.Document, found *sturdier.Result, c *sturdier.
 	w.Say(wording.Capital(wording.StartElse(len(c.Moved))) + ".")
 }
 
-// sturdierAdvice lists what the plan doesn't allow.
+// sturdierAdvice lists what would gain but isn't allowed by the plan.
 func (r *Report) sturdierAdvice(w *page.Document, found *sturdier.Result) {
 	if len(found.Advice) == 0 {
 		return

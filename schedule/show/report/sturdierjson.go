@@ -10,8 +10,8 @@ import (
 	"build.example/turflast/schedule/show/shape"
 )
 
-// sturdierObject is what [Report.SturdierJSON] writes; its keys and those of what
-// stands in it are sorted.
+// sturdierObject is what [Report.SturdierJSON] writes. Its keys are sorted, and so are
+// those of the objects in it.
 type sturdierObject struct {
 	Advice  []advice         `json:"advice" doc:"what the plan doesn't allow and would gain"`
 	Builds  int              `json:"builds" doc:"by which each choice is judged"`
@@ -80,7 +80,8 @@ type spare struct {
 	Was  calendars.Minutes `json:"was" doc:"that it may slip as planned"`
 }
 
-// SturdierJSON writes the choices as one JSON object. The error is the writer's.
+// SturdierJSON writes what [Report.Sturdier] shows as one JSON object. The error is the
+// writer's.
 func (r *Report) SturdierJSON(out io.Writer, found *sturdier.Result) error {
 	o := sturdierObject{Garden: r.of.Plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried}
 	for i := range found.Choices {

@@ -8,14 +8,14 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// mostCorners is the most corners of a curve on a page.
+// mostCorners is how many corners of a curve a page lists, at most.
 const mostCorners = 24
 
 // The columns of the curve's table.
 var cornerColumns = []page.Column{{Room: momentWidth, Gap: 2}, {Room: 22, Gap: 2}, {Room: 16, Gap: 2}, {Room: 16}}
 
-// TimeCost is the least cost of every finish with hands unlimited, the cheapest finish,
-// and the price of the hand-over beside it.
+// TimeCost is the page on the least cost of every finish with hands unlimited, the
+// cheapest finish, and how much more the hand-over costs.
 func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
 	r.short(w)
@@ -44,7 +44,8 @@ func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Docu
 	return w
 }
 
-// siteTo is the site time from a finish to the hand-over, negative when later.
+// siteTo is the site time from a finish to the hand-over, negative if the finish is
+// later.
 func (r *Report) siteTo(finish calendars.Instant) calendars.Minutes {
 	return r.of.Hours.Site.Between(finish, r.of.Plan.Site.Handover)
 }
@@ -66,7 +67,7 @@ func (r *Report) choiceOfHandover(w *page.Document, c *recovery.Curve) {
 	}
 }
 
-// choice says what one finish costs and which tasks are shorter for it.
+// choice adds what one finish costs and which tasks are shorter for it.
 func (r *Report) choice(w *page.Document, x *recovery.Choice) {
 	w.Say(r.words.FinishCosts(x.Finish, r.siteTo(x.Finish), x.Cost.Money(), x.Total.Money()))
 	for _, s := range x.Shorter {

@@ -42,7 +42,8 @@ type shorter struct {
 	Cost schedule.Money    `json:"cost" doc:"of that"`
 }
 
-// TimeCostJSON writes the same as one JSON object. The error is the writer's.
+// TimeCostJSON writes what [Report.TimeCost] shows as one JSON object. The error is the
+// writer's.
 func (r *Report) TimeCostJSON(out io.Writer, c *recovery.Curve, prices *schedule.Prices) error {
 	o := timeCost{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Cheapest: newChoice(&c.Cheapest),

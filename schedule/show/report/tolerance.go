@@ -11,20 +11,20 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Tolerance is how late deliveries and tasks may be around a programme that
-// meets every date. Of a programme that doesn't, nothing but that is told.
+// Tolerance is how late deliveries and tasks may be around a programme that meets every
+// date. If the programme doesn't, a report says only that.
 type Tolerance struct {
 	Deliveries []tolerance.Delivery
 	Tasks      []tolerance.Task
 	Pairs      []tolerance.Pair
-	// What was asked beside the deliveries.
+	// Which lists were asked for besides the deliveries.
 	WithTasks, WithPairs bool
-	// Stopped says that not all that was asked is there.
+	// Stopped says that the search was stopped, so the lists may not be complete.
 	Stopped bool
 }
 
-// Tolerance is how late each delivery may come and each task may start, what can hurt
-// most first.
+// Tolerance is the page on how late each delivery may come and each task may start,
+// starting with what can hurt most.
 func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	w := &page.Document{}
 	r.top(w)
@@ -92,8 +92,8 @@ func taskTolerance(t tolerance.Task) wording.Tolerance {
 	return wording.Tolerance{At: t.Start, Held: t.Held, Broken: t.Broken}
 }
 
-// tasksByHurt lists tasks with what can hurt most first: the least tolerance, by
-// their own hours; none in hand at all before that.
+// tasksByHurt sorts tasks by how much they can hurt: first those for which no programme
+// is held, then by the least tolerance in their own hours.
 func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
 	known := func(t tolerance.Task) int {
 		if t.Held == calendars.Past {
@@ -146,8 +146,8 @@ func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
 	w.Note(page.Plain, r.words.BreaksFrom(t))
 }
 
-// ownHours is how much later a task may start, in its own hours; on the clock
-// when they are closed all the while.
+// ownHours is how much later a task may start, in its own hours, or on the clock if they
+// are closed throughout.
 func (r *Report) ownHours(x tolerance.Task) calendars.Minutes {
 	t := &r.of.Plan.Tasks[x.Task]
 	if x.Held <= x.Start {

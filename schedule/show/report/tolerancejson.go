@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// toleranceObject is what [Report.ToleranceJSON] writes. Lists hold what can hurt
-// most first; they are left out when a date breaks as it is.
+// toleranceObject is what [Report.ToleranceJSON] writes. Its lists begin with what can
+// hurt most; they are left out if a date breaks with everything on time.
 type toleranceObject struct {
 	Format     string            `json:"format" const:"turflast.tolerance"`
 	Version    int               `json:"version" const:"1"`
@@ -28,7 +28,7 @@ type toleranceObject struct {
 	Pairs      *[]latePair       `json:"pairs,omitempty" doc:"two that break a date together only, when asked for"`
 }
 
-// howLate is what is known of a delivery or a task.
+// howLate is what is known about a delivery or a task.
 type howLate struct {
 	Held   calendars.Instant  `json:"held" doc:"latest for which a checked programme is in hand; null without one"`
 	Later  *calendars.Minutes `json:"later" doc:"to held: on the clock, of a task in its own hours"`

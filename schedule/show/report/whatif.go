@@ -24,7 +24,7 @@ func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
 	return &WhatIf{set, d, New(d.Before), New(d.After)}
 }
 
-// Page sets before and after side by side: when it hands over, margin and verdict; what
+// Page compares before and after: hand-over, margin and verdict side by side; what
 // breaks and what holds again; the tasks that move; how late each delivery may come.
 func (x *WhatIf) Page() *page.Document {
 	w := &page.Document{}
@@ -49,10 +49,10 @@ func (x *WhatIf) changes(w *page.Document) {
 	}
 }
 
-// The columns of before and after side by side.
+// The columns of the two programmes side by side.
 var sideBySide = []page.Column{{Room: 10, Gap: 2}, {Gap: 2}, {}}
 
-// sides are the two programmes side by side.
+// sides adds the two programmes side by side.
 func (x *WhatIf) sides(w *page.Document) {
 	w.Space()
 	b, a := x.before, x.after
@@ -77,7 +77,7 @@ func (x *WhatIf) breaks(w *page.Document, r *Report, heading string, breaks []sc
 	}
 }
 
-// The columns of what was and what is.
+// The columns of how things were and how they are now.
 var wasAndNow = []page.Column{{Gap: 2}, {Room: 17, Gap: 2}, {Room: 17}}
 
 func (x *WhatIf) moved(w *page.Document) {
@@ -106,7 +106,7 @@ func (x *WhatIf) name(m whatif.Moved) string {
 	return x.after.words.Task(m.After)
 }
 
-// side is one of the moments of a task that moves, or why it has none.
+// side is a moment of a task that moves, or why it has none.
 func (x *WhatIf) side(work calendars.Span, at calendars.Instant, t schedule.TaskID) string {
 	switch {
 	case work.Start.IsReal():
@@ -117,7 +117,7 @@ func (x *WhatIf) side(work calendars.Span, at calendars.Instant, t schedule.Task
 	return "not done"
 }
 
-// deliveries tells for each delivery how late it may come.
+// deliveries adds how late each delivery may come.
 func (x *WhatIf) deliveries(w *page.Document) {
 	if len(x.diff.After.Plan.Deliveries) == 0 {
 		return
@@ -132,7 +132,7 @@ func (x *WhatIf) deliveries(w *page.Document) {
 	}
 }
 
-// Compare sets several what-ifs in one table, the plan as it is first.
+// Compare is the page on several what-ifs in one table, with the plan as it is on top.
 func Compare(list []*WhatIf) *page.Document {
 	w := &page.Document{}
 	table := w.Table(0, page.Column{Gap: 2}, page.Column{Room: momentWidth, Gap: 2}, page.Column{Room: 17, Gap: 2},

@@ -63,8 +63,8 @@ type slack struct {
 // JSON writes the what-if as one JSON object. The error is the writer's.
 func (x *WhatIf) JSON(out io.Writer) error { return x.before.write(out, x.object()) }
 
-// CompareJSON writes several what-ifs, of which there is at least one, as one JSON
-// object. The error is the writer's.
+// CompareJSON writes several what-ifs, at least one, as one JSON object. The error is
+// the writer's.
 func CompareJSON(out io.Writer, list []*WhatIf) error {
 	var o compared
 	for _, x := range list {
@@ -103,7 +103,7 @@ func (r *Report) outcome() outcome {
 	return outcome{g.Scope, r.met(), g.Finish, r.margin(), g.Bound, r.words.Verdict(g)}
 }
 
-// stretch is a span, nil when it is none.
+// stretch is a span, nil if it has no start.
 func stretch(s calendars.Span) *calendars.Span {
 	if s.Start == 0 {
 		return nil

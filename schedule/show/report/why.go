@@ -6,8 +6,8 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Why is what fixes the start of an activity: the reason, the float, and the trail
-// back to the moment that started it all.
+// Why is the page on what fixes the start of an activity: the reason, the float, and the
+// trail back to the first cause.
 func (r *Report) Why(a schedule.Activity) *page.Document {
 	w := &page.Document{}
 	if t, ok := r.of.Plan.Task(a); ok {
@@ -35,7 +35,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 	return w
 }
 
-// steps is a table of steps, their moments in a role.
+// steps adds a table of steps, with their moments in a role.
 func (r *Report) steps(w *page.Document, steps []wording.Step, role page.Role) *page.Table {
 	table := w.Table(0, page.Column{Room: momentWidth, Gap: 2, Whole: true}, page.Column{})
 	for _, s := range steps {

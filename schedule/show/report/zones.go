@@ -18,18 +18,18 @@ const (
 	floatWidth  = len("100 h 45 of 100 h")
 )
 
-// taskColumns are a task's mark, two moments, its name and a figure.
+// taskColumns are the columns of a task: its mark, two moments, its name and a figure.
 var taskColumns = []page.Column{
 	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Room: momentWidth, Gap: 2, Whole: true},
 	{Gap: 1}, {Room: floatWidth},
 }
 
-// leftOut is a row of a task without moments: in their place it says why.
+// leftOut adds the row of a task without moments, with the reason in their place.
 func leftOut(t *page.Table, mark, why, name string) {
 	t.Wide(page.Cell{Text: page.As(markRole(mark), mark)}, page.Over(1, why), page.Over(1, name))
 }
 
-// zones is the table of all tasks by the first of their zones, each by start.
+// zones adds the tables of all tasks, each under the first of its zones, by start.
 func (r *Report) zones(w *page.Document) {
 	w.Heading("By zone")
 	legend := page.Legend{
@@ -72,7 +72,7 @@ func (r *Report) tasksIn(z schedule.ZoneID) []schedule.TaskID {
 	return out
 }
 
-// late says which tasks break a date.
+// late reports for each task whether it breaks a date.
 func (r *Report) late() []bool {
 	out := make([]bool, len(r.of.Plan.Tasks))
 	for _, b := range r.of.Programme.Breaks {
@@ -119,8 +119,8 @@ func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 	r.waits(w, t)
 }
 
-// slip is how far a task may slip, without what logic allows where both have no
-// room.
+// slip is how far a task may slip, without what logic allows if both don't fit the
+// column.
 func (r *Report) slip(t schedule.TaskID) string {
 	s := r.words.Slip(r.of.Programme, t)
 	if len(s) > floatWidth {
@@ -129,8 +129,8 @@ func (r *Report) slip(t schedule.TaskID) string {
 	return s
 }
 
-// waits are the lines below a task for what goes on after its work, and for
-// pauses while the site is open.
+// waits adds the lines below a task: what has happened to it, its zones and heads, its
+// pauses, its cure and its hold point.
 func (r *Report) waits(w *page.Table, t schedule.TaskID) {
 	task, d := &r.of.Plan.Tasks[t], &r.of.Programme.Tasks[t]
 	note := func(s string) { w.Note(page.Plain, s) }
@@ -146,7 +146,7 @@ func (r *Report) waits(w *page.Table, t schedule.TaskID) {
 	note(r.words.HoldOver(r.of.Programme, t))
 }
 
-// pauses are the stretches between those worked in which the task's place is
+// pauses are the times between its stretches of work at which the place of a task is
 // open.
 func (r *Report) pauses(t schedule.TaskID) []calendars.Span {
 	d, place := &r.of.Programme.Tasks[t], r.of.Hours.Places[r.of.Plan.Tasks[t].Zones[0]]

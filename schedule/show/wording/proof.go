@@ -47,8 +47,8 @@ func (w *Writer) cantMeet(g *schedule.Programme) string {
 	return fmt.Sprintf("%s %s is short by %s.", why, best, w.short(g))
 }
 
-// better is how much sooner the bound would allow the last required task to be done: "1
-// h 20 of site time".
+// better is how much sooner the last required task could be done by the bound: "1 h 20
+// of site time".
 func (w *Writer) better(g *schedule.Programme) string {
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
 		return work(m) + " of site time"
