@@ -20,7 +20,8 @@ func (c *checker) deliveries() {
 	}
 }
 
-// keptOver is by how much living stock is kept too long, and before which task.
+// keptOver returns by how much living stock is kept too long, and the task that is done
+// too late for it.
 func (c *checker) keptOver(g *schedule.Programme, d schedule.DeliveryID) (calendars.Minutes, schedule.TaskID) {
 	most, task := calendars.Minutes(0), schedule.TaskID(schedule.None)
 	for _, b := range g.Breaks {
@@ -41,12 +42,12 @@ func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over cal
 		c.Plan.Deliveries[d].ID, c.w.Clock(over), c.Plan.Tasks[t].ID, c.w.Moment(c.Programme.Tasks[t].Finish))
 }
 
-// mostBookings is how many later bookings are tried for a delivery; each is the
-// earliest that the one before doesn't rule out.
+// mostBookings is how many later bookings are tried for a delivery. Each is later by
+// what the stock was still kept too long.
 const mostBookings = 16
 
-// laterBooking is the earliest arrival from which a delivery is used within its
-// keep and no date breaks that held before, or Never.
+// laterBooking returns the earliest arrival at which a delivery is used within its keep
+// and no further date breaks, or Never.
 func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) calendars.Instant {
 	gate, takes := c.Hours.Unload(&c.Plan.Deliveries[d]), c.Plan.Deliveries[d].Unload.Takes
 	at := c.Plan.Deliveries[d].Arrives
@@ -69,7 +70,7 @@ func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) ca
 	return calendars.Never
 }
 
-// breaksMore says whether a programme breaks a date that the plan's own holds.
+// breaksMore says whether a programme breaks a date that the plan's own keeps.
 func (c *checker) breaksMore(g *schedule.Programme) bool {
 	held := make(map[schedule.Break]bool)
 	key := func(b schedule.Break) schedule.Break {
@@ -86,8 +87,8 @@ func (c *checker) breaksMore(g *schedule.Programme) bool {
 	return false
 }
 
-// tooLate warns of a lorry that comes after the last moment at which what it
-// brings can be unloaded for every date to hold.
+// tooLate warns of a lorry that comes too late for its load to be unloaded in time for
+// every date.
 func (c *checker) tooLate(d schedule.DeliveryID) {
 	late, u := c.Programme.Unloads[d].LateStart, &c.Plan.Deliveries[d]
 	if u.Out || late >= u.Arrives || len(c.Plan.Users(d)) == 0 {

@@ -16,11 +16,11 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Of are the flaws of a plan. Rings of links, rules and ways in are faults, one
-// for each; all else is a warning, found in the plan's logic programme: work that
-// has no place, waits that can't all hold, a delivery that comes too late or is
-// kept too long whatever the crews do, a task that nothing follows. It costs a
-// few solves more than the programme itself.
+// Of returns the flaws of a plan. Each ring of links, rules and ways in is a fault. All
+// else is a warning, found in the plan's logic programme: work that has no place, waits
+// that can't all hold, a delivery that comes too late or is kept too long whatever the
+// crews do, a task that nothing follows. It takes a few solves more than the programme
+// itself.
 func Of(p *schedule.Plan) schedule.Problems {
 	s, err := solve.New(p)
 	if err != nil {
@@ -34,8 +34,8 @@ func Of(p *schedule.Plan) schedule.Problems {
 	return c.problems
 }
 
-// Rings are the faults of an error of [solve.New]: links, rules, deliveries and
-// ways in that run in rings, each with the whole ring and what made its parts.
+// Rings returns the faults behind an error of [solve.New]: one for each ring of links,
+// rules, deliveries and ways in, with all its parts and what made them.
 func Rings(p *schedule.Plan, err error) schedule.Problems {
 	var out schedule.Problems
 	for _, ring := range solve.Rings(err) {
@@ -116,7 +116,7 @@ func (c *checker) followed(t schedule.TaskID) bool {
 	return false
 }
 
-// ids lists the tasks by id.
+// ids returns the ids of tasks, separated by commas.
 func (c *checker) ids(tasks []schedule.TaskID) string {
 	var names []string
 	for _, t := range tasks {

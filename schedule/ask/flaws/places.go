@@ -5,9 +5,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// places warns of work that has no place: waits that can't all hold, work that
-// is longer than any stretch or than all the hours it could have, and the first
-// work that has no place for another reason.
+// places warns of work that is longer than any stretch, or than all the hours it could
+// have. If there is none, it warns of what else blocks the programme, such as waits that
+// can't all hold.
 func (c *checker) places() {
 	told := false
 	hours := c.Hours
@@ -63,7 +63,7 @@ func (c *checker) longest(own *calendars.Calendar) calendars.Minutes {
 	return most
 }
 
-// blocked warns of what has no place, as the programme gives it.
+// blocked warns of the work that the programme reports as blocked.
 func (c *checker) blocked(b *schedule.Blocked) {
 	d, lorry := c.Plan.Delivery(b.Activity)
 	switch {

@@ -9,10 +9,10 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// afterwards is a plan in which a slot that is missed can be made up from a moment
-// on, only to measure how late that is: from then on machines are there in all
-// hours, every crew has as many people as it ever has, and what is signed by
-// appointment can be signed on any day, at the time of the last appointment.
+// afterwards returns a plan in which a missed slot can be made up from a moment on, only
+// to measure how late that is: from then on machines are there in all hours, every crew
+// has the most people that it ever has, and hold points can be signed on any day, at the
+// time of their last appointment.
 func afterwards(p *schedule.Plan, from calendars.Instant) *schedule.Plan {
 	q := *p
 	end := p.Site.Handover.Plus(worktime.Run)
@@ -45,7 +45,7 @@ func afterwards(p *schedule.Plan, from calendars.Instant) *schedule.Plan {
 	return &q
 }
 
-// over is when a programme and the window are over.
+// over returns when both the programme and the window are over.
 func over(c network.Case) calendars.Instant {
 	last := c.Plan.Site.Handover
 	for a := range c.Plan.Activities() {
@@ -56,8 +56,8 @@ func over(c network.Case) calendars.Instant {
 	return last
 }
 
-// peopleAfter are the people on dates of a crew with as many as it ever has on
-// those from first to last.
+// peopleAfter returns a crew's people on dates, with the most that it ever has on those
+// from first to last.
 func peopleAfter(c *schedule.Crew, first, last calendars.Date) []schedule.PeopleOn {
 	most := c.People
 	for _, on := range c.PeopleOn {
@@ -78,7 +78,7 @@ func peopleAfter(c *schedule.Crew, first, last calendars.Date) []schedule.People
 	return out
 }
 
-// minuteOf is the minute of the day of a moment.
+// minuteOf returns the minute of the day of a moment.
 func minuteOf(t calendars.Instant, p *schedule.Plan) calendars.Minutes {
 	at := t.In(p.Site.Location)
 	return calendars.Minutes(at.Hour()*60 + at.Minute())

@@ -12,12 +12,12 @@ import (
 type builder struct {
 	m    *model
 	r    *search.Replayer
-	n    *network.Network // the replayer's
+	n    *network.Network // the replayer's network
 	from stream
 	row  []float32 // what was drawn, by input
 
 	paces   []float32           // by model.crews
-	shift   []calendars.Minutes // by DeliveryID: how much later it came in than booked
+	shift   []calendars.Minutes // by DeliveryID: how much later than booked it comes in
 	wet     []bool
 	closed  []calendars.Span
 	cuts    []calendars.Cut
@@ -46,8 +46,8 @@ func newBuilder(m *model) (*builder, error) {
 	return b, nil
 }
 
-// build draws one build, builds it, counts, and gives the moment when the last
-// required task is done, Never when some work has no place.
+// build draws and builds one build, counts it, and returns when the last required task
+// is done; Never when a required task has no place.
 func (b *builder) build(seed, k uint64) calendars.Instant {
 	b.from.begin(seed, k)
 	b.drawWork()
@@ -80,8 +80,8 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 	return b.partly(t, finish)
 }
 
-// partly is the finish of a build in which something has no place: Never unless
-// all required tasks have one.
+// partly returns the finish of a build in which some work has no place: Never unless all
+// required tasks have one.
 func (b *builder) partly(t *network.Times, finish calendars.Instant) calendars.Instant {
 	for _, i := range b.m.last {
 		if !t.Done[i].IsReal() {

@@ -9,14 +9,14 @@ import (
 // tracing finds the hand-over chain of a build.
 type tracing struct {
 	m      *model
-	n      *network.Network // with the works of the build
+	n      *network.Network // with the working times of the build
 	place  []int32          // in the order, by node
 	users  [][]user         // by resource
 	seen   []int            // the last chain that a node was on
 	chains int
 }
 
-// user holds a resource until some time after its finish.
+// user is a node that holds a resource until some minutes after its finish.
 type user struct {
 	node  int32
 	after calendars.Minutes
@@ -36,7 +36,7 @@ func newTracing(m *model, n *network.Network) tracing {
 	return x
 }
 
-// trace counts the nodes on the chain that ends with a node, going back from each
+// trace counts the nodes on the chain that ends with node last. It goes back from each
 // to the one that fixes its start.
 func (x *tracing) trace(t *network.Times, last int32, count []int) {
 	x.chains++
@@ -49,7 +49,7 @@ func (x *tracing) trace(t *network.Times, last int32, count []int) {
 	}
 }
 
-// before is the node that fixes the start of node k, None when a moment does.
+// before returns the node that fixes the start of node k; None when a moment does.
 func (x *tracing) before(t *network.Times, k int32) int32 {
 	from, first := x.holdsStart(t, k)
 	node := &x.n.Nodes[k]
@@ -71,8 +71,8 @@ func (x *tracing) before(t *network.Times, k int32) int32 {
 	return first
 }
 
-// holdsStart is the earliest moment that links and hand-ons allow for a start,
-// and what makes it, None for a moment.
+// holdsStart returns the earliest start that links and hand-ons allow node k, and the
+// node that it comes from; None when it comes from a moment.
 func (x *tracing) holdsStart(t *network.Times, k int32) (calendars.Instant, int32) {
 	from, by := max(x.n.Nodes[k].Earliest, x.m.least[k]), int32(network.None)
 	later := func(at calendars.Instant, node int32) {
@@ -95,8 +95,8 @@ func (x *tracing) holdsStart(t *network.Times, k int32) (calendars.Instant, int3
 	return from, by
 }
 
-// holdsFinish is the earliest moment that links and hand-ons allow for a
-// finish, and what makes it; Past when nothing does.
+// holdsFinish returns the earliest finish that links and hand-ons allow node k, and the
+// node that it comes from; Past when nothing limits it.
 func (x *tracing) holdsFinish(t *network.Times, k int32) (calendars.Instant, int32) {
 	until, by := calendars.Past, int32(network.None)
 	ends := x.n.InOther.Of(int(k))
@@ -115,8 +115,8 @@ func (x *tracing) allows(t *network.Times, k int32, e *network.End) calendars.In
 	return critical.Waited(x.n, &x.n.Nodes[p], e, x.n.Calendars[x.n.Nodes[k].Place], t.Start[p], t.Finish[p], t.Done[p])
 }
 
-// lets is the node before k in the order that is the last to release what k
-// needs, if later than links would let k start.
+// lets returns the node before k in the order that is the last to release what k needs,
+// if that is later than links let k start; else None.
 func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32 {
 	until, by := links, int32(network.None)
 	for _, need := range x.m.problem.Modes[k][0].Needs {
@@ -132,7 +132,8 @@ func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32
 	return by
 }
 
-// within is the node that k may not wait long for, None when there is none.
+// within returns a node that must follow k within a longest wait, and so may hold k
+// back; None when there is none beside those on the chain.
 func (x *tracing) within(k int32) int32 {
 	for i := range x.n.Withins {
 		if w := &x.n.Withins[i]; w.From == k && x.seen[w.To] != x.chains {

@@ -11,27 +11,28 @@ type Shape uint8
 
 // The shapes.
 const (
-	// PERT is a beta distribution with 1+4m and 5-4m, m being the place of the
-	// likeliest between best and worst: its mean is (best + 4 likeliest + worst)/6
-	// (Malcolm and others, 1959; Vose, 2000, for the weights of the beta).
+	// PERT is a beta distribution with the parameters 1+4m and 5-4m, where m is the
+	// place of the likeliest between best (0) and worst (1). Its mean is (best + 4
+	// likeliest + worst)/6 (Malcolm and others, 1959; Vose, 2000, for the weights of the
+	// beta).
 	PERT Shape = iota
 	// Triangular rises straight from the best to the likeliest and falls straight to
 	// the worst.
 	Triangular
 )
 
-// cells is how many parts of equal chance a table of quantiles has, as a power of
-// two; within each it runs straight.
+// A table of quantiles has cells parts of equal chance, a power of two, and is straight
+// within each.
 const cellBits, cells = 8, 1 << 8
 
-// table holds quantiles.
+// table holds quantiles at equal steps of chance.
 type table [cells + 1]float32
 
-// curve holds the quantiles of a distribution, those of its first and last cell,
-// where it is far from straight, in tables of their own.
+// curve holds the quantiles of a distribution. Its first and last cell, where it is far
+// from straight, have tables of their own.
 type curve struct{ body, low, high table }
 
-// at is the quantile of u, a whole number spread evenly over its range.
+// at returns the quantile of u, where 0 stands for a chance of 0 and 1<<32 for 1.
 func (c *curve) at(u uint32) float32 {
 	t := &c.body
 	switch u >> (32 - cellBits) {
@@ -43,11 +44,12 @@ func (c *curve) at(u uint32) float32 {
 	cell := u >> (32 - cellBits)
 	part := float32(u<<cellBits>>cellBits) / (1 << (32 - cellBits))
 	from, to := t[cell], t[cell+1]
-	// The conversion keeps the product apart from the sum on every processor.
+	// The conversion rounds the product: without it, some processors would fuse it with
+	// the sum.
 	return from + float32(part*(to-from))
 }
 
-// newCurve is the distribution of a shape.
+// newCurve returns the distribution of a shape.
 func newCurve(shape Shape, best, likely, worst float64) *curve {
 	c := new(curve)
 	wide := max(worst-best, 0)
@@ -70,7 +72,7 @@ func newCurve(shape Shape, best, likely, worst float64) *curve {
 	return c
 }
 
-// triangular is the quantile of u between 0 and 1, with the mode between them.
+// triangular returns the quantile of u of the triangular distribution from 0 to 1.
 func triangular(mode, u float64) float64 {
 	if u < mode {
 		return math.Sqrt(u * mode)
@@ -78,7 +80,7 @@ func triangular(mode, u float64) float64 {
 	return 1 - math.Sqrt((1-u)*(1-mode))
 }
 
-// pert is a beta distribution's chance to be at most k/steps.
+// pert holds, by k, the chance of a beta distribution to be at most k/steps.
 type pert []float64
 
 const steps = 4096
@@ -127,9 +129,9 @@ func (c *curves) of(best, likely, worst float64) *curve {
 	return c.known[key]
 }
 
-// work is the curve of a task's working time; nil when it is certain. Likely is
-// the working time with the heads it has, usual that with those that the spread
-// is meant for.
+// work returns the curve of a task's working time in minutes; nil when it is certain.
+// Likely is the working time with the heads it has, usual with those that the spread is
+// meant for.
 func (c *curves) work(s *schedule.Spread, likely, usual float64) *curve {
 	if s == nil || s.Worst <= s.Best || likely <= 0 || usual <= 0 {
 		return nil

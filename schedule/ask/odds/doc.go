@@ -6,8 +6,7 @@
 // gate place goes from one user to the next as programmed, and everything starts
 // as early as links, hand-ons and hours allow. What the programme holds back for
 // reasons of its own, living stock for one, starts no earlier than programmed.
-// Longest waits hold: what must not wait long before what follows starts so late
-// that it does not.
+// Longest waits hold: work that must be followed soon starts late enough for that.
 //
 // What is uncertain:
 //   - the working time of a task with a spread, its effort being likeliest
@@ -22,12 +21,12 @@
 //     until it has dried. Dry work later than [Weather] after the hand-over has no
 //     place.
 //
-// A slot of a machine, a day with volunteers or an appointment that a build misses
-// is made up after the hand-over, or after a programme that is later, only to measure
-// how late it is: from then on machines are there in all hours, crews have as many people as they ever have, and
-// appointments are to be had on any day.
+// A build that misses a slot of a machine, a day with volunteers or an appointment
+// makes it up after the hand-over, or after a programme that is later, only to
+// measure how late it is: from then on machines are there in all hours, crews have
+// the most people that they ever have, and there are appointments on any day.
 //
-// Every build draws from a stream of its own, and all that is added up is whole
-// numbers, so the result is the same on any number of cores. Memory doesn't grow
+// Every build draws from a stream of its own, and only whole numbers are added
+// up, so the result is the same on any number of cores. Memory doesn't grow
 // with the number of builds.
 package odds

@@ -16,12 +16,12 @@ type Activity struct {
 	After  []int32          // activities before this one in the list that must finish first
 }
 
-// LogicResult is what came of the builds of such a network.
+// LogicResult is what came of the builds of a network of activities.
 type LogicResult struct {
 	Builds  int
-	Minutes []int // counts the builds by how many minutes they take
-	// OnChain counts, by activity, the builds in which it is on the chain that takes
-	// longest, or on the first of several that do.
+	Minutes []int // builds by how many minutes they take
+	// OnChain counts, by activity, the builds in which it is on the longest chain, or on
+	// the first of several.
 	OnChain []int
 }
 
@@ -33,7 +33,7 @@ func (r *LogicResult) Within(m calendars.Minutes) (builds int) {
 	return builds
 }
 
-// dense is the activities of a network, laid out for speed.
+// dense is a network of activities, laid out for speed.
 type dense struct {
 	works []*curve
 	fixed []int32
@@ -42,9 +42,9 @@ type dense struct {
 	most  int32 // minutes when all take longest
 }
 
-// Logic builds a network of links from finish to start: how long it takes, and
-// how often each activity is on the chain. It doesn't use Options.Pace. The
-// error is that of a wrong option or link.
+// Logic builds a network of links from finish to start many times, and counts how long
+// it takes and how often each activity is on the chain. It doesn't use Options.Pace. The
+// error is that of a wrong option or activity, or the context's.
 func Logic(ctx context.Context, list []Activity, o Options) (*LogicResult, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -77,7 +77,7 @@ func Logic(ctx context.Context, list []Activity, o Options) (*LogicResult, error
 	return r, nil
 }
 
-// mostMinutes bounds what a network may take, five years.
+// mostMinutes is the most that a network may take: five years.
 const mostMinutes = 5 * 52 * int(calendars.Week)
 
 func layOut(list []Activity, o Options) (*dense, error) {
@@ -109,7 +109,7 @@ func layOut(list []Activity, o Options) (*dense, error) {
 	return n, nil
 }
 
-// denseBuilder builds such a network again and again without new memory.
+// denseBuilder builds a network again and again without new memory.
 type denseBuilder struct {
 	*dense
 	from          stream
@@ -120,7 +120,7 @@ type denseBuilder struct {
 
 func (b *denseBuilder) build(seed, k uint64) {
 	b.from.begin(seed, k)
-	var two uint64 // numbers drawn, one for each of two activities
+	var two uint64 // two numbers drawn at once, for two activities
 	end, last := int32(-1), int32(0)
 	for i, work := range b.works {
 		start := int32(0)
@@ -150,7 +150,8 @@ func (b *denseBuilder) build(seed, k uint64) {
 	}
 }
 
-// before is the first activity whose finish another starts at, -1 for none.
+// before returns the first activity that finishes as another starts and holds it; -1 for
+// none.
 func (b *denseBuilder) before(i int32) int32 {
 	start := b.start[i]
 	for _, p := range b.after[b.first[i]:b.first[i+1]] {

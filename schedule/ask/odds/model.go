@@ -17,18 +17,17 @@ import (
 // ErrBlocked is the fault of a programme in which some work has no place.
 var ErrBlocked = errors.New("some work has no place in the programme")
 
-// model is a programme made ready to be built again and again. It is not changed
-// by that.
+// model is a programme prepared for any number of builds, which don't change it.
 type model struct {
 	*network.Model // of the plan with the bookings of the programme
 	problem        *resources.Problem
 	order          crews.Order
-	least          []calendars.Instant // by node: what the programme holds back; Past for the rest
+	least          []calendars.Instant // by node: the start of work that the programme holds back; Past for the rest
 	last           []int32             // nodes of the required tasks
 	dates          []date
 
 	tasks  []uncertainTask
-	crews  []schedule.CrewID // those of which the pace counts
+	crews  []schedule.CrewID // those whose pace counts
 	pace   *curve
 	lates  []lateLorry
 	sky    *sky
@@ -42,8 +41,8 @@ type uncertainTask struct {
 	share []crewShare
 }
 
-// crewShare is the part that a crew's pace, an index of model.crews, has in a
-// task's.
+// crewShare is the part that the pace of a crew, an index of model.crews, has in a
+// task's pace.
 type crewShare struct {
 	crew int
 	part float32
@@ -57,7 +56,8 @@ type lateLorry struct {
 	lateness *curve
 }
 
-// date may break; it moves with the lorry that it is counted from.
+// date is a date that may break. One that is counted from a lorry's arrival moves with
+// it.
 type date struct {
 	kind     schedule.BreakKind
 	activity schedule.Activity
@@ -67,7 +67,7 @@ type date struct {
 	limit    calendars.Instant
 }
 
-// newModel makes the model of a crew programme without anything blocked.
+// newModel returns the model of a crew programme, or ErrBlocked if something is blocked.
 func newModel(of network.Case, o Options) (*model, error) {
 	g := of.Programme
 	if g.Blocked != nil || g.Finish == calendars.Never {
@@ -96,7 +96,7 @@ func newModel(of network.Case, o Options) (*model, error) {
 	return m, nil
 }
 
-// chosen is what a programme chose besides dates.
+// chosen returns the heads of a programme's tasks and which tasks it drops, by TaskID.
 func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 	heads, dropped = make([][]int, len(g.Tasks)), make([]bool, len(g.Tasks))
 	for i := range g.Tasks {
@@ -105,7 +105,7 @@ func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 	return heads, dropped
 }
 
-// times are the dates of a programme by node.
+// times returns the dates of a programme by node.
 func (m *model) times(g *schedule.Programme) *network.Times {
 	n := m.Network
 	t := network.NewTimes(n)
@@ -142,7 +142,7 @@ func (m *model) required(dropped []bool) {
 	}
 }
 
-// addDates lists all dates but the hand-over of tasks.
+// addDates lists all dates except the hand-over of tasks.
 func (m *model) addDates(dropped []bool) {
 	p := m.Plan
 	for i := range p.Tasks {
@@ -192,7 +192,7 @@ func (m *model) addDates(dropped []bool) {
 	}
 }
 
-// stock is the living stock of a keep, else None.
+// stock returns the living stock of a keep, else None.
 func (d *date) stock() schedule.DeliveryID {
 	if d.kind == schedule.BreakKeep {
 		return d.lorry
@@ -200,7 +200,7 @@ func (d *date) stock() schedule.DeliveryID {
 	return schedule.None
 }
 
-// of is the moment of a date's event.
+// of returns the moment of a date's event.
 func (d *date) of(t *network.Times) calendars.Instant {
 	if d.event == crews.AtStart {
 		return t.Start[d.node]
@@ -269,8 +269,8 @@ func (m *model) addLorries(c *curves) {
 	}
 }
 
-// holdBack finds what starts later in the programme than the order of hands asks
-// for, and keeps it so.
+// holdBack finds the work that starts later in the programme than the order of hands
+// requires, and lets it start no sooner.
 func (m *model) holdBack() error {
 	r, err := search.NewReplayer(&m.problem.Problem)
 	if err != nil {
@@ -334,7 +334,7 @@ func (m *model) isDry(k int) bool {
 	return ok && m.Plan.Tasks[t].Weather&schedule.Dry != 0 && m.Nodes[k].Work > 0
 }
 
-// addCuts gives dry work calendars of its own, which builds then fill.
+// addCuts gives dry work calendars of its own, from which each build cuts the wet time.
 func (m *model) addCuts(dropped []bool) {
 	n := m.problem.Net
 	places := make(map[*calendars.Calendar]int)
@@ -363,7 +363,8 @@ func (m *model) addCuts(dropped []bool) {
 	slices.SortStableFunc(m.sky.cuts, func(a, b cut) int { return a.place - b.place })
 }
 
-// mornings are the first openings of days between midnights, Never for none.
+// mornings returns the first opening of each day between midnights; Never for a day
+// without any.
 func mornings(c *calendars.Calendar, midnights []calendars.Instant) []calendars.Instant {
 	out := make([]calendars.Instant, len(midnights)-1)
 	for k := range out {

@@ -13,15 +13,16 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Options say what is drawn.
+// Options say how many builds there are and what they draw.
 type Options struct {
 	Builds int // at least 1, at most MostBuilds
 	Seed   uint64
 	Shape  Shape
-	Pace   float64 // a crew's pace lies between 1-Pace and 1+Pace, 1 likeliest; 0: all keep to plan; below 1
+	Pace   float64 // a crew's pace is within 1±Pace and likeliest 1; from 0, as planned, to below 1
 }
 
-// The usual options, and the most. The usual pace is common practice, no source.
+// The usual options, and the most builds. The usual pace is common practice; it has no
+// source.
 const (
 	UsualBuilds = 10_000
 	UsualPace   = 0.1
@@ -45,8 +46,8 @@ type Cause struct {
 	Activity schedule.Activity // of Work and Late, or Nothing
 	Crew     schedule.CrewID   // of Pace, or None
 
-	// Rank is Spearman's rank correlation between what is drawn and the finish,
-	// over the first Ranked builds; positive when more of it makes it later.
+	// Rank is Spearman's rank correlation between what is drawn and the finish, over the
+	// first Ranked builds; positive when more of it makes the finish later.
 	Rank float64
 }
 
@@ -59,7 +60,7 @@ type Broken struct {
 	Builds   int
 }
 
-// Dots is how many parts the builds are shown in.
+// Dots is how many equal parts the builds are shown in.
 const Dots = 100
 
 // Result is what came of the builds.
@@ -74,14 +75,14 @@ type Result struct {
 
 	OnChain []int    // builds in which an activity is on the hand-over chain, by Activity
 	Causes  []Cause  // the one that moves the finish most first
-	Ranked  int      // builds that their ranks are of
+	Ranked  int      // how many builds their ranks are of
 	Broken  []Broken // dates that break in some build, most often first
 }
 
-// Shares are those of Result.By.
+// Shares are the shares of builds that Result.By is about.
 var Shares = [3]float64{0.5, 0.8, 0.9}
 
-// Chance is the share of builds that are on time.
+// Chance returns the share of builds that are on time.
 func (r *Result) Chance() float64 { return float64(r.OnTime) / float64(r.Builds) }
 
 // Certain says whether nothing is uncertain.
@@ -97,8 +98,8 @@ func (o *Options) check() error {
 	return nil
 }
 
-// Run builds a crew programme. The error is ErrBlocked, that of a wrong option, or
-// the context's.
+// Run builds a crew programme many times. The error is ErrBlocked, that of a wrong
+// option, or the context's.
 func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -124,10 +125,10 @@ func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	return t.result(builders), nil
 }
 
-// batch is how many builds one core takes at a time.
+// batch is how many builds a worker takes at a time.
 const batch = 128
 
-// each does every build on one of the workers.
+// each calls do once for every build, with several workers at once, until ctx ends.
 func each(ctx context.Context, builds, workers int, do func(worker, build int)) {
 	var next atomic.Int64
 	var all together.Group

@@ -13,14 +13,14 @@ import (
 
 // Outcome is what came of one build.
 type Outcome struct {
-	Finish calendars.Instant // when the last required task is done; Never when some work has no place
+	Finish calendars.Instant // when the last required task is done; Never when a required task has no place
 	Broken bool              // a date other than the hand-over of a task breaks
 }
 
-// Outcomes builds a crew programme as [Run] does and lists what came of each build. Build by build,
-// the same seed draws the same for programmes of one plan that differ in starts,
-// heads and bookings, so that their outcomes are pairs. Memory grows with the number
-// of builds.
+// Outcomes builds a crew programme as [Run] does and lists what came of each build. For
+// programmes of one plan that differ in starts, heads and bookings, the same seed draws
+// the same numbers build by build, so their outcomes are pairs. Memory grows with the
+// number of builds.
 func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -46,9 +46,9 @@ func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error)
 	return out, ctx.Err()
 }
 
-// Foreseen is the plan as the first builds draw it, all known beforehand: with their
-// working times, late lorries and wet days, the bookings of the programme, and what
-// is to be had after the hand-over. What has happened stays.
+// Foreseen returns the plan as each of the first builds draws it, with all known
+// beforehand: working times, late lorries and wet days, the bookings of the programme,
+// and the slots made up after the hand-over. What has happened stays.
 func Foreseen(c network.Case, o Options) ([]*schedule.Plan, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -72,7 +72,7 @@ func Foreseen(c network.Case, o Options) ([]*schedule.Plan, error) {
 	return out, nil
 }
 
-// drawn is the plan with what was drawn last.
+// drawn returns the plan with what was drawn last.
 func (b *builder) drawn() *schedule.Plan {
 	p := b.m.Plan
 	q := *p
@@ -104,9 +104,9 @@ func (b *builder) drawn() *schedule.Plan {
 	return &q
 }
 
-// Paired is the 95 % confidence interval of the difference of two chances seen in
-// pairs, of which won went only one way and lost only the other: Wald's with half a
-// pair more in each of the four cells (Agresti and Min, 2005).
+// Paired returns the 95 % confidence interval of the difference between two chances seen
+// in pairs, where won pairs succeed only with the first and lost only with the second:
+// Wald's, with half a pair added to each of the four cells (Agresti and Min, 2005).
 func Paired(won, lost, pairs int) (low, high float64) {
 	const z = 1.959963984540054
 	n := float64(pairs) + 2

@@ -2,7 +2,7 @@ package odds
 
 import "math/rand/v2"
 
-// stream is where one build draws its numbers from.
+// stream is a source of random numbers for one build.
 type stream struct{ pcg rand.PCG }
 
 // begin starts the stream of a build. Neighbouring seeds and builds are mixed
@@ -18,10 +18,10 @@ func mix(x uint64) uint64 {
 	return x ^ x>>31
 }
 
-// draw is a whole number spread evenly over its range.
+// draw returns a number spread evenly over its range.
 func (s *stream) draw() uint32 { return uint32(s.pcg.Uint64() >> 32) }
 
-// happens says whether something of a chance does.
+// happens draws whether something with this chance happens.
 func (s *stream) happens(chance float64) bool {
 	return float64(s.pcg.Uint64()>>11)/(1<<53) < chance
 }

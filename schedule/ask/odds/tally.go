@@ -18,7 +18,7 @@ type Bin struct {
 	Builds   int
 }
 
-// binWidth is that of the bins of a result, on the hour.
+// binWidth is the width of a result's bins in minutes; they end on the hour.
 const binWidth = 60
 
 // tally adds up builds in any order.
@@ -26,7 +26,7 @@ type tally struct {
 	m     *model
 	o     Options
 	from  calendars.Instant
-	count []atomic.Uint32 // builds done at each minute from from on
+	count []atomic.Uint32 // builds done at each minute, counted from the field from
 	never atomic.Int64
 
 	drawn  []float32           // of the first builds, input by input
@@ -83,7 +83,7 @@ func (t *tally) result(builders []*builder) *Result {
 	return r
 }
 
-// finishes reads off the counts all that is about finishes.
+// finishes fills in all that the counts say of finishes.
 func (t *tally) finishes(r *Result) {
 	done, dot, share := 0, 0, 0
 	for k := range r.Dots {
@@ -117,7 +117,7 @@ func (t *tally) finishes(r *Result) {
 	}
 }
 
-// rank finds how each cause moves the finish.
+// rank finds how much each cause moves the finish.
 func (t *tally) rank(r *Result) {
 	first := len(t.finish)
 	y := make([]float64, first)
@@ -135,8 +135,8 @@ func (t *tally) rank(r *Result) {
 	slices.SortStableFunc(r.Causes, func(a, b Cause) int { return cmp.Compare(math.Abs(b.Rank), math.Abs(a.Rank)) })
 }
 
-// Wilson is the 95 % confidence interval of a chance that gave hits in a number
-// of tries (Wilson, 1927). It stays between 0 and 1.
+// Wilson returns the 95 % confidence interval of a chance that gave hits in a number of
+// tries (Wilson, 1927). It stays between 0 and 1.
 func Wilson(hits, tries int) (low, high float64) {
 	const z = 1.959963984540054
 	n := float64(tries)
@@ -146,9 +146,9 @@ func Wilson(hits, tries int) (low, high float64) {
 	return max(mid-half, 0), min(mid+half, 1)
 }
 
-// Spearman is the rank correlation of two lists of equal length (Spearman, 1904):
-// the correlation of their ranks, equal values sharing the mean of theirs; 0 when
-// all values of one are equal.
+// Spearman returns the rank correlation of two lists of equal length (Spearman, 1904):
+// the correlation of their ranks, where equal values share the mean of theirs; 0 when
+// all values of one list are equal.
 func Spearman(x, y []float64) float64 {
 	a, b := ranks(x), ranks(y)
 	mean := float64(len(a)+1) / 2
@@ -165,7 +165,7 @@ func Spearman(x, y []float64) float64 {
 	return ab / math.Sqrt(aa*bb)
 }
 
-// ranks counts from 1.
+// ranks returns the rank of each value, from 1; equal values share the mean of theirs.
 func ranks(x []float64) []float64 {
 	order := make([]int, len(x))
 	for k := range order {

@@ -5,10 +5,10 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Weather is how long after the hand-over days are still dry or wet.
+// Weather is how long after the hand-over wet and dry days are still drawn.
 const Weather = 13 * calendars.Week
 
-// LongRun is the share of days that are wet in the long run.
+// LongRun returns the share of days that are wet in the long run.
 func LongRun(w *schedule.WetDays) float64 {
 	if w.AfterDry <= 0 {
 		return 0
@@ -22,18 +22,18 @@ type sky struct {
 	share     float64               // in the long run
 	midnights []calendars.Instant   // of the days that are drawn, and the last one's end
 	counted   int                   // days up to the hand-over
-	mornings  [][]calendars.Instant // by place that dry work is at, and day: its first opening, or Never
+	mornings  [][]calendars.Instant // first opening, by place of dry work and by day; Never for none
 	cuts      []cut
 }
 
-// cut is the calendar of some dry work: what is left of base.
+// cut is a calendar of dry work: base without the wet time.
 type cut struct {
 	base  *calendars.Calendar
 	place int   // index of mornings
 	index int32 // in the network's calendars
 }
 
-// days draws which days are wet, and says how many are, of those counted.
+// days draws which days are wet, and returns how many are up to the hand-over.
 func (s *sky) days(from *stream, wet []bool) (count int) {
 	was := from.happens(s.share)
 	for k := range wet {
@@ -51,7 +51,7 @@ func (s *sky) days(from *stream, wet []bool) (count int) {
 	return count
 }
 
-// closed appends the time in which dry work at a place stands still.
+// closed appends the times in which dry work at a place stands still.
 func (s *sky) closed(place int, wet []bool, out []calendars.Span) []calendars.Span {
 	for k, is := range wet {
 		switch {
@@ -66,7 +66,8 @@ func (s *sky) closed(place int, wet []bool, out []calendars.Span) []calendars.Sp
 	return out
 }
 
-// add appends a span that starts no sooner than those before it.
+// add appends a span that starts no sooner than the others, or joins it to the last if
+// they touch.
 func add(spans []calendars.Span, s calendars.Span) []calendars.Span {
 	if k := len(spans) - 1; k >= 0 && s.Start <= spans[k].End {
 		spans[k].End = max(spans[k].End, s.End)
@@ -75,7 +76,7 @@ func add(spans []calendars.Span, s calendars.Span) []calendars.Span {
 	return append(spans, s)
 }
 
-// line is the time that dry work may be in.
+// line returns the time in which dry work can be done.
 func (s *sky) line() calendars.Span {
 	return calendars.Span{Start: s.midnights[0], End: s.midnights[len(s.midnights)-1]}
 }

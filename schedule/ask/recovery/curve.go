@@ -29,10 +29,10 @@ type Corner struct {
 
 // Choice is one finish with its programme.
 type Choice struct {
-	network.Case // logic, checked; the plan with the tasks as short
+	network.Case // logic, checked; of the plan with the shortened tasks
 	Finish       calendars.Instant
 	Cost         Sixtieths // of making tasks shorter
-	Total        Sixtieths // and of the hours
+	Total        Sixtieths // Cost and the price of the hours
 	Shorter      []Shorter // in plan order
 }
 
@@ -43,18 +43,18 @@ type Shorter struct {
 	Cost     Sixtieths
 }
 
-// Mixed is the fault of a plan in which not everything that waits for a task with
-// a price is counted in the same hours.
+// Mixed is the fault of a plan that has no time-cost curve, mostly because not all that
+// waits for a task with a price is counted in the same hours.
 type Mixed struct{ Text string }
 
-// Error is the fault as one line.
+// Error returns the fault as one line.
 func (e *Mixed) Error() string { return e.Text }
 
 func mixed(format string, args ...any) error { return &Mixed{fmt.Sprintf(format, args...)} }
 
-// timeCost is the plan's network in minutes of one calendar. What waits for no task
-// with a price stands where it is, whatever its hours; all else must keep the one
-// calendar.
+// timeCost is the plan's network in open minutes of one calendar, that of the first task
+// with a price. What waits for no such task stays where it is, whatever its hours; all
+// else must keep this calendar.
 type timeCost struct {
 	m      *network.Model
 	prices *schedule.Prices
@@ -70,8 +70,9 @@ type timeCost struct {
 	end   []int // of its finish, for a task with a price; else that of its start
 }
 
-// TimeCost is the curve of a plan, given in its logic programme: hands are unlimited.
-// The error is a [*Mixed] when its hours don't allow one, or that of a price.
+// TimeCost returns the curve of a plan, given by its logic programme: hands are
+// unlimited. The error is a [*Mixed] when the plan has none, [ErrRefused], or one of
+// package timecost.
 func TimeCost(c network.Case, prices *schedule.Prices) (*Curve, error) {
 	x := &timeCost{
 		m: c.Model, prices: prices, known: make(map[*calendars.Calendar]bool),
@@ -132,7 +133,7 @@ func (x *timeCost) mark() error {
 	return nil
 }
 
-// name is what people call a node.
+// name returns what people call a node.
 func (x *timeCost) name(node int) string {
 	if a := x.m.At(int32(node)); a != schedule.Nothing {
 		return x.m.Plan.ActivityName(a)
@@ -140,7 +141,7 @@ func (x *timeCost) name(node int) string {
 	return "a rule"
 }
 
-// rank is a moment in minutes of the one calendar.
+// rank returns a moment as open minutes of the calendar since base.
 func (x *timeCost) rank(at calendars.Instant) int64 {
 	if at <= x.base {
 		return 0
@@ -148,13 +149,13 @@ func (x *timeCost) rank(at calendars.Instant) int64 {
 	return int64(x.clock.Between(x.base, at))
 }
 
-// moment is the moment at which a number of minutes of the one calendar is
-// over.
+// moment returns the moment at which a number of open minutes since base is over.
 func (x *timeCost) moment(rank int64) calendars.Instant {
 	return x.clock.Add(x.base, calendars.Minutes(rank))
 }
 
-// curve reads the corners, and makes the programmes of the finishes that matter.
+// curve turns minutes and amounts into moments and money, and makes the programmes of
+// the finishes that matter.
 func (x *timeCost) curve(c *timecost.Curve) (*Curve, error) {
 	out := &Curve{}
 	for k := range c.Corners {
@@ -185,7 +186,7 @@ func (x *timeCost) curve(c *timecost.Curve) (*Curve, error) {
 	return out, nil
 }
 
-// met is the cheapest point that is done by due.
+// met returns the cheapest point that is done by due; ok is false when none is.
 func met(c *timecost.Curve, b timecost.Beside, due int64) (timecost.Point, bool) {
 	best := c.Cheapest(b)
 	if best.Time <= due {

@@ -9,16 +9,16 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// The most sets of measures looked at for few moves, and the most ways given.
+// The most sets of measures that Gentle tries, and the most ways that it returns.
 const (
 	mostGentle = 16
 	fewGentle  = 3
 )
 
-// Gentle lists the ways that disturb least: those with which the fewest tasks
-// start at another time than in the reference, which is that of [Find], when no
-// earlier finish before the hand-over is worth a move. Each moves fewer tasks
-// than any cheaper one; the one that moves fewest comes first.
+// Gentle lists the ways that disturb least: the fewest tasks start at another time than
+// in the reference, which is the one of [Find]. No task moves only to finish earlier
+// than the hand-over. Each way moves fewer tasks than any cheaper one; the one that
+// moves fewest comes first.
 func Gentle(ctx context.Context, c network.Case, o solve.Options) ([]Way, error) {
 	p := c.Plan
 	if len(possible(p)) > MostMeasures {
@@ -37,7 +37,7 @@ func Gentle(ctx context.Context, c network.Case, o solve.Options) ([]Way, error)
 		if w.meets() {
 			all = append(all, w)
 			if w.Moved == 0 {
-				break // nothing moves fewer, nor as few for less
+				break // no set moves fewer, and those left cost no less
 			}
 		}
 	}

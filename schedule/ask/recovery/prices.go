@@ -9,24 +9,24 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Sixtieths is an amount in sixtieths of a hundredth: what minutes cost at a price
-// an hour, exactly.
+// Sixtieths is an amount in sixtieths of a hundredth, in which minutes at a price an
+// hour are exact.
 type Sixtieths int64
 
-// Money is the amount rounded to the hundredth.
+// Money returns the amount rounded to the hundredth.
 func (s Sixtieths) Money() schedule.Money { return schedule.Money((s + 30) / 60) }
 
-// hours is the cost of some minutes at a price an hour.
+// hours returns the cost of some minutes at a price an hour.
 func hours(m calendars.Minutes, price schedule.Money) Sixtieths {
 	return Sixtieths(m) * Sixtieths(price)
 }
 
-// Total is what the way costs in all: its measures, and the hours at their prices.
+// Total returns what the way costs in all: its measures, and the hours at their prices.
 func (w *Way) Total(p *schedule.Prices) Sixtieths {
 	return 60*Sixtieths(w.Cost) + hours(w.Open, p.Running) + hours(max(-w.Programme.Handover.Time, 0), p.Late)
 }
 
-// Least is the least total of the ways found; ok is false when there is none.
+// Least returns the least total of the ways found; ok is false when there is none.
 func (r *Result) Least(prices *schedule.Prices) (least Sixtieths, ok bool) {
 	for _, ways := range [...][]Way{r.Ways, r.Gentle} {
 		for k := range ways {
@@ -38,13 +38,12 @@ func (r *Result) Least(prices *schedule.Prices) (least Sixtieths, ok bool) {
 	return least, ok
 }
 
-// mostTried bounds the sets of measures for which a programme is made in the
-// search for the cheapest finish.
+// mostTried is the most sets of measures that Cheapest makes a programme for.
 const mostTried = 64
 
-// Cheapest is the way that costs least in all whether it meets the dates or not,
-// the earliest of several; it may take no measures. All says that it is the best of
-// every set of measures that could be, not only of those tried.
+// Cheapest returns the way that costs least in all, whether it meets the dates or not,
+// and the earliest of several; it may take no measures. All says whether it is the best
+// of all possible sets of measures, not only of those tried.
 func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
 	o solve.Options) (best Way, all bool, err error) {
 	p := c.Plan

@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// pure says what keeps a node that moves out of the one calendar.
+// pure returns an error if a node that moves can't be counted in the one calendar.
 func (x *timeCost) pure(i int) error {
 	if !x.moves[i] {
 		return nil
@@ -40,7 +40,7 @@ func (x *timeCost) pure(i int) error {
 	return x.pureHold(n, name)
 }
 
-// pureLink says what keeps a link of a node out of the one calendar.
+// pureLink returns an error if a link of a node can't be counted in the one calendar.
 func (x *timeCost) pureLink(i int, e *network.End) error {
 	name, other := x.name(i), x.name(int(e.Node))
 	switch {
@@ -69,10 +69,10 @@ func (x *timeCost) pureHold(n *network.Node, name string) error {
 	return nil
 }
 
-// first is the task whose hours are the one calendar.
+// first returns the name of the task whose hours are the one calendar.
 func (x *timeCost) first() string { return x.m.Plan.Tasks[x.prices.Tasks[0].Task].Name }
 
-// same says whether a calendar is open when the one calendar is.
+// same says whether a calendar has the same open times as the one calendar.
 func (x *timeCost) same(index int32) bool {
 	c := x.m.Calendars[index]
 	same, known := x.known[c]
@@ -124,12 +124,12 @@ func (x *timeCost) lay() error {
 	return nil
 }
 
-// after holds an event to another.
+// after holds event to at least wait minutes after event from.
 func (x *timeCost) after(from, to int, wait int64) {
 	x.net.Arcs = append(x.net.Arcs, timecost.Arc{From: from, To: to, Normal: wait, Shortest: wait})
 }
 
-// rest is the work that lies between a node's last event and its finish.
+// rest returns the work that lies between a node's last event and its finish.
 func (x *timeCost) rest(i int) int64 {
 	if x.price[i] != nil {
 		return 0
@@ -137,7 +137,7 @@ func (x *timeCost) rest(i int) int64 {
 	return int64(x.m.Nodes[i].Work)
 }
 
-// hold is how long a node is signed after its finish.
+// hold returns how many minutes after its finish a node is signed.
 func (x *timeCost) hold(i int) int64 {
 	if h := x.m.Nodes[i].Hold; h != network.None {
 		return int64(x.m.Holds[h].Takes)
@@ -145,7 +145,7 @@ func (x *timeCost) hold(i int) int64 {
 	return 0
 }
 
-// arcs are what holds a node that moves.
+// arcs adds the arcs that hold a node that moves.
 func (x *timeCost) arcs(i int) {
 	n := x.m.Network
 	for _, p := range n.In.Of(i) {
@@ -181,8 +181,8 @@ func (x *timeCost) arcs(i int) {
 	}
 }
 
-// held is the least wait that a hold point requires of a link with a wait of
-// its own.
+// held returns the least wait that a hold point requires of a link with a wait of its
+// own; without a hold point, less than any wait.
 func (x *timeCost) held(p int, e *network.End) int64 {
 	if e.Kind.FromFinish() && x.m.Nodes[p].Hold != network.None {
 		return x.hold(p)

@@ -23,7 +23,7 @@ import (
 // Way is a set of measures and what comes of it.
 type Way struct {
 	network.Case       // the plan with the measures taken
-	Measures     []int // places in Plan.Measures, rising
+	Measures     []int // indices in Plan.Measures, rising
 	Cost         schedule.Money
 	Moved        int               // tasks that start at another time than before, or are left out
 	Open         calendars.Minutes // site time from the opening to the last required finish
@@ -35,15 +35,15 @@ type Result struct {
 	// Nearest is all measures together, with what still breaks, when no set brings
 	// every date back; nil otherwise.
 	Nearest *Way
-	Proven  bool // that no cheaper set than the first does, or that none does
+	Proven  bool // no cheaper set than the first brings every date back or, without any way, no set does
 
 	Gentle   []Way // of [Gentle]
 	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for, or nothing gives all work a place
-	All      bool  // that Cheapest is the best of all sets of measures, not only of those tried
+	All      bool  // Cheapest is the best of all sets of measures, not only of those tried
 }
 
-// All finds the ways, those that disturb least, and the cheapest finish, where a date
-// breaks.
+// All finds the ways of a case in which a date breaks, those that disturb least, and the
+// cheapest finish.
 func All(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.Options) (Result, error) {
 	r, err := Find(ctx, c, o)
 	if err != nil {
@@ -61,18 +61,19 @@ func All(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.O
 	return r, err
 }
 
-// MostMeasures bounds the measures of which every set is tried.
+// MostMeasures is the most measures that a plan may have, since every set of them may be
+// tried.
 const MostMeasures = 12
 
 // ErrTooMany is the fault of a plan with more measures than [MostMeasures].
 var ErrTooMany = errors.New("recovery: more measures than every set can be tried of")
 
-// wanted is how many ways are looked for.
+// wanted is how many ways Find looks for.
 const wanted = 5
 
-// Find tries the sets of measures from the cheapest on. Each search begins with
-// the order of the options' reference, or without one of the plan's programme
-// as it is. Moves are counted from there.
+// Find tries the sets of measures from the cheapest on. Each search begins with the
+// order of the options' reference or, without one, of the case's own programme. Moves
+// are counted from there.
 func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) {
 	p := c.Plan
 	if len(possible(p)) > MostMeasures {
@@ -84,7 +85,7 @@ func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) 
 			break
 		}
 		if slices.ContainsFunc(r.Ways, func(w Way) bool { return within(w.Measures, set) }) {
-			continue // less does it
+			continue // a part of this set does it
 		}
 		answer, w, err := try(ctx, c, set, o)
 		switch {
@@ -104,7 +105,7 @@ func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) 
 	return r, r.nearest(ctx, c, o)
 }
 
-// nearest takes all measures together.
+// nearest tries all measures together.
 func (r *Result) nearest(ctx context.Context, c network.Case, o solve.Options) error {
 	if ctx.Err() != nil {
 		r.Proven = false // not all sets were tried
@@ -141,7 +142,7 @@ func reference(c network.Case, changed *schedule.Plan, o solve.Options) *schedul
 	return whatif.Reference(c, changed)
 }
 
-// changed solves the plan with measures taken.
+// changed returns a solver for the plan with measures taken.
 func changed(p *schedule.Plan, set []int) (*solve.Solver, error) {
 	q, err := whatif.Take(p, set)
 	if err != nil {
@@ -153,7 +154,8 @@ func changed(p *schedule.Plan, set []int) (*solve.Solver, error) {
 // ErrRefused is the fault of a programme that its check refuses.
 var ErrRefused = errors.New("recovery: a programme was refused by its check")
 
-// take is the crew programme with measures taken, with the fewest moves.
+// take returns the way of a set of measures, with its crew programme kept close to the
+// reference.
 func take(ctx context.Context, c network.Case, set []int, o solve.Options) (Way, error) {
 	s, err := changed(c.Plan, set)
 	if err != nil {
@@ -169,7 +171,7 @@ func take(ctx context.Context, c network.Case, set []int, o solve.Options) (Way,
 	return w, nil
 }
 
-// newWay is the way of a case that takes no measures.
+// newWay returns a case as a way that takes no measures.
 func newWay(c network.Case) Way {
 	return Way{Case: c, Open: c.Hours.Site.Between(c.Plan.Site.Opens, c.Programme.Finish)}
 }
@@ -181,8 +183,8 @@ func cost(p *schedule.Plan, set []int) (sum schedule.Money) {
 	return sum
 }
 
-// sets lists the sets of measures that are possible but the empty one, the cheapest first, then the
-// smallest, then in the order of the plan.
+// sets lists all sets of possible measures but the empty one: the cheapest first, then
+// the smallest, then in plan order.
 func sets(p *schedule.Plan) [][]int {
 	var out [][]int
 	all := possible(p)
@@ -201,7 +203,7 @@ func sets(p *schedule.Plan) [][]int {
 	return out
 }
 
-// within says whether all of a are in b; both rise.
+// within says whether all of a are in b.
 func within(a, b []int) bool {
 	for _, k := range a {
 		if !slices.Contains(b, k) {

@@ -10,22 +10,21 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 )
 
-// The most advice, and the least gain of it.
+// The most pieces of advice, and the least gain in chance that one must bring.
 const (
 	mostAdvice = 5
 	leastGain  = 0.002
 )
 
-// trial is a piece of advice and the programme that it comes to.
+// trial is a piece of advice and the programme that it leads to.
 type trial struct {
 	Advice
 	*candidate
 }
 
-// advise tries what the plan as it is doesn't allow, in the plan's own order of
-// hands: each booking that holds and may be late, earlier; each optional task,
-// left out; each measure, bought. Some draws tell the pieces of advice apart,
-// others judge them.
+// advise tries what the plan as it is doesn't allow, in the plan's own order of hands:
+// earlier times for fixed bookings that may be late, optional tasks left out, measures
+// bought. Some draws choose the advice, others judge it.
 func (x *search) advise(r *Result) error {
 	trials := slices.Concat(x.earlierLorries(), x.leftOut(), x.bought())
 	trials = slices.DeleteFunc(trials, func(t trial) bool { return t.candidate == nil })
@@ -52,8 +51,8 @@ func (x *search) advise(r *Result) error {
 	return nil
 }
 
-// gains judges trials against the plan's own programme, by the builds of the options
-// in the end.
+// gains judges trials against the plan's own programme: in the end by the builds of the
+// options, before by fewer.
 func (x *search) gains(trials []trial, end bool) error {
 	o := x.narrow()
 	if end {
@@ -83,9 +82,8 @@ func (x *search) earlierLorries() (out []trial) {
 	return out
 }
 
-// earlier are two times for a booking that can't be moved, may be late and is
-// still to come: the starts of the gate's opening in which it lies, and of the
-// one before.
+// earlier returns up to two times for a booking that can't be moved, may be late and is
+// still to come: the starts of the last two openings of the gate before it.
 func (x *search) earlier(d schedule.DeliveryID) []calendars.Instant {
 	v := &x.base.Plan.Deliveries[d]
 	if v.Movable != nil || v.Late == nil || v.Out || x.base.Plan.Arrived(d) {
@@ -115,8 +113,8 @@ func (x *search) leftOut() (out []trial) {
 	return out
 }
 
-// bought tries the measures, without those that drop a task, since builds
-// without it draw other numbers.
+// bought tries the measures, except those that drop a task: builds without it draw other
+// numbers.
 func (x *search) bought() (out []trial) {
 	for k := range x.base.Plan.Measures {
 		if m := &x.base.Plan.Measures[k]; m.Drop != schedule.None || x.base.Plan.TooLate(m) {

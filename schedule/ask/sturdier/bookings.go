@@ -8,9 +8,9 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// bookings moves the bookings that may be moved, one after the other, of the
-// best candidate of all and of the best that is done no later than planned, as
-// long as that gains.
+// bookings moves the bookings that may be moved, one after the other, as long as that
+// gains. It starts from the best candidate of all, the best that is done no later than
+// planned, and the plan's own programme.
 func (x *search) bookings() error {
 	var starts []*candidate
 	for _, by := range [...]calendars.Instant{calendars.Never, x.base.Programme.Finish} {
@@ -38,8 +38,8 @@ func (x *search) bookings() error {
 	return nil
 }
 
-// rebook is the best of a candidate and those with another booking that are done by
-// a moment.
+// rebook returns the best of a candidate and of those with another booking of one
+// delivery that are done by a moment.
 func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instant) (*candidate, error) {
 	times := x.times(c, d)
 	list := each(len(times), func(k int) *candidate {
@@ -57,9 +57,8 @@ func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instan
 	return c, nil
 }
 
-// times are other times for which a delivery may be booked: the gate's openings
-// within its range, the nearest to the present booking first, and both ends of
-// the range.
+// times returns other times for a delivery's booking, the nearest to the present one
+// first: the start of its range and the gate's openings within it.
 func (x *search) times(c *candidate, d schedule.DeliveryID) []calendars.Instant {
 	m := x.base.Plan.Deliveries[d].Movable
 	if m == nil || x.base.Plan.Arrived(d) {

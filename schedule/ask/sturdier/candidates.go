@@ -17,9 +17,9 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// The effort: builds known beforehand, and the most schedules to solve one; other
-// draws of the search; orders shaken at random; the best that are crossed with each
-// other; and the most times that a booking is moved to.
+// The effort: builds solved as if known beforehand, and the most schedules for each;
+// searches with other draws; orders shaken at random; the best that are crossed with
+// each other; and the most times that a booking is moved to.
 const (
 	foreseen   = 24
 	toForesee  = 120
@@ -27,9 +27,9 @@ const (
 	shaken     = 36
 	crossed    = 5
 	mostMoves  = 8
-	largePlan  = 150 // tasks and deliveries from which on there are fewer of all
+	largePlan  = 150 // tasks and deliveries above which these numbers shrink
 	fewest     = 6
-	sharedSeed = 0x5354_5552 // of the draws in the search for choices; those that judge them have another
+	sharedSeed = 0x5354_5552 // for the draws that find the choices; those that judge them don't use it
 )
 
 // candidate is a programme that may be chosen.
@@ -56,16 +56,15 @@ func (c *candidate) key() string {
 	return string(b)
 }
 
-// scaled is a number that is smaller for a large plan.
+// scaled returns n, or less for a large plan, but no less than fewest if n isn't.
 func (x *search) scaled(n int) int {
 	size := len(x.base.Plan.Tasks) + len(x.base.Plan.Deliveries)
 	return max(min(n, n*largePlan/max(size, 1)), min(n, fewest))
 }
 
-// orders takes the orders of hands that suit builds known beforehand, several
-// of them on average, and the plan's own shaken. It takes each whole, and in
-// part, between the plan's own order and it: a part may be the most that the
-// margin allows.
+// orders takes the orders of hands that suit builds known beforehand, the means of
+// several of them, and the plan's own order shaken. It takes each as it is, and three
+// steps between it and the plan's own, since the margin may allow no more.
 func (x *search) orders() error {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(foreseen), o.Seed^sharedSeed
@@ -93,8 +92,8 @@ func (x *search) orders() error {
 	return x.add(each(x.scaled(others), x.otherwise))
 }
 
-// suited is a crew programme of a plan known beforehand, with what the plan's own
-// leaves out; nil when some work has no place.
+// suited returns a crew programme of a plan known beforehand, which leaves out what the
+// plan's own does; nil when some work has no place.
 func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
@@ -118,7 +117,8 @@ func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 	return g
 }
 
-// shaken are the plan's own starts, each up to some hours earlier or later at random.
+// shaken returns programmes with the plan's own starts, each moved at random by up to
+// some hours.
 func (x *search) shaken() []*schedule.Programme {
 	out := make([]*schedule.Programme, x.scaled(shaken))
 	for k := range out {
@@ -136,12 +136,13 @@ func (x *search) shaken() []*schedule.Programme {
 	return out
 }
 
-// otherwise is the programme that a search with other draws finds.
+// otherwise returns what a search with other draws finds.
 func (x *search) otherwise(k int) *candidate {
 	return x.sound(booked(x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})))
 }
 
-// crosses takes orders in between those of the best so far, and parts of them.
+// crosses takes the orders halfway between any two of the best so far, and mixes of each
+// with the plan's own, crew by crew.
 func (x *search) crosses() error {
 	var pairs []*schedule.Programme
 	best := x.best(crossed, calendars.Never)
@@ -174,7 +175,7 @@ func (x *search) piecemeal(c *candidate) (out []*schedule.Programme) {
 	return out
 }
 
-// with is a programme in which some tasks have the starts of another: only its
+// with returns a programme in which some tasks have the starts of another: only its
 // order matters.
 func with(g, other *schedule.Programme, tasks []schedule.TaskID) *schedule.Programme {
 	h := *g
@@ -207,12 +208,12 @@ func (x *search) add(list []*candidate) error {
 	return nil
 }
 
-// booked is a case with the plan booked as the programme is.
+// booked returns a case whose plan has the bookings of the programme.
 func booked(c network.Case) network.Case {
 	return network.Case{Model: c.Rebooked(c.Plan.BookedAs(c.Programme)), Programme: c.Programme}
 }
 
-// sound is the candidate that a case makes; nil when it breaks a date that the
+// sound returns the candidate that a case makes; nil when it breaks a date that the
 // plan's own programme keeps, is done too late, or doesn't pass its check.
 func (x *search) sound(c network.Case) *candidate {
 	g := c.Programme
@@ -246,15 +247,15 @@ func (x *search) best(n int, by calendars.Instant) []*candidate {
 	return list[:min(n, len(list))]
 }
 
-// keeps says whether a candidate breaks other dates hardly more often than the
+// keeps says whether a candidate breaks other dates in at most 1 % more builds than the
 // plan's own programme: living stock must not pay for a better chance.
 func (x *search) keeps(c *candidate) bool {
 	const more = 0.01
 	return float64(c.broken-x.base.broken) <= more*float64(len(c.outcomes))
 }
 
-// mean is a programme whose starts are the middle ones of others: only its
-// order matters. The heads are those of the first.
+// mean returns a programme whose starts are the means of others: only its order matters.
+// All else is that of the first.
 func mean(list []*schedule.Programme) *schedule.Programme {
 	if len(list) == 0 {
 		return nil
@@ -267,7 +268,8 @@ func mean(list []*schedule.Programme) *schedule.Programme {
 	return &g
 }
 
-// middle is the middle of the starts of an activity.
+// middle returns the mean of the starts of an activity; one that isn't real if there is
+// any.
 func middle(list []*schedule.Programme, a schedule.Activity) calendars.Instant {
 	sum := int64(0)
 	for _, h := range list {
@@ -280,7 +282,7 @@ func middle(list []*schedule.Programme, a schedule.Activity) calendars.Instant {
 	return calendars.Instant(sum / int64(len(list)))
 }
 
-// each calls f for every index, some at a time, and lists what it gave in order.
+// each calls f for every index, several at a time, and returns the results by index.
 func each[T any](n int, f func(int) T) []T {
 	out := make([]T, n)
 	var next atomic.Int64

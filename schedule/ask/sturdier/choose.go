@@ -11,11 +11,10 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// finalists is how many of each kind are told apart by more builds.
+// finalists is how many candidates of each kind are judged by more builds.
 const finalists = 6
 
-// choose names the choices, makes them whole and judges them by the builds of the
-// options.
+// choose picks the choices, completes them and judges them by the builds of the options.
 func (x *search) choose(r *Result) error {
 	last := x.best(finalists, calendars.Never)
 	for _, c := range append(x.best(finalists, x.base.Programme.Finish), x.front(finalists)...) {
@@ -56,8 +55,8 @@ func (x *search) choose(r *Result) error {
 	return nil
 }
 
-// front lists candidates of which none is both sooner done and more often on time,
-// by finish.
+// front lists, by finish, the candidates that no other beats in both finish and chance:
+// the last ones, if they are too many.
 func (x *search) front(most int) []*candidate {
 	list := x.best(len(x.all), calendars.Never)
 	slices.SortStableFunc(list, func(a, b *candidate) int {
@@ -72,7 +71,7 @@ func (x *search) front(most int) []*candidate {
 	return out[max(len(out)-most, 0):]
 }
 
-// pick gives the best candidate of every kind, by kind; nil for none.
+// pick returns the best candidate of every kind, by kind; nil for none.
 func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	finish := x.base.Programme.Finish
 	least := x.base.onTime
@@ -85,7 +84,8 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	}
 	most := best[0]
 	picked[Sturdiest] = most
-	// The one farthest above the line between the two.
+	// Between is the candidate farthest above the line from the sooner one to the
+	// sturdiest.
 	height := 0.0
 	for _, c := range x.front(len(x.all)) {
 		if c.Programme.Finish <= finish || c.Programme.Finish >= most.Programme.Finish ||
@@ -100,8 +100,8 @@ func (x *search) pick() (picked [Sturdiest + 1]*candidate) {
 	return picked
 }
 
-// whole is a candidate with reasons, chain and crew floats. When its order
-// alone doesn't give the same dates again, it has only its dates.
+// whole returns a candidate with reasons, chain and crew floats or, if its order alone
+// doesn't lead to the same dates, the candidate as it is.
 func (x *search) whole(c *candidate) (*candidate, error) {
 	whole := x.s.Rebook(c.Plan).OrderedWhole(x.ctx, c.Programme)
 	if len(verify.Check(whole.Plan, whole.Programme, schedule.Crews).Rules) > 0 {

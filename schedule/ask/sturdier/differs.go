@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// handed lists, for each crew, by start, tasks that follow each other in a
-// candidate and are in the opposite order as planned.
+// handed lists, by start, the pairs of tasks that a crew does one after the other in a
+// candidate, and in the opposite order as planned.
 func (x *search) handed(c *candidate) []HandOn {
 	var out []HandOn
 	for crew := range c.Plan.Crews {
@@ -27,7 +27,7 @@ func (x *search) handed(c *candidate) []HandOn {
 	return out
 }
 
-// sequence lists the tasks of a crew by start.
+// sequence lists the tasks of a crew that aren't started yet, by start.
 func sequence(c *candidate, crew schedule.CrewID) []schedule.TaskID {
 	var out []schedule.TaskID
 	for i := range c.Plan.Tasks {

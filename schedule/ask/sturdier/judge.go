@@ -7,27 +7,27 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 )
 
-// The builds that candidates are told apart by, at first and in the end.
+// How many builds judge candidates, at first and in the end.
 const (
 	screened = 600
 	narrowed = 3000
 )
 
-// screen is the builds that tell candidates apart.
+// screen returns the builds that judge all candidates.
 func (x *search) screen() odds.Options {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(screened), (o.Seed^sharedSeed)+1
 	return o
 }
 
-// narrow is the builds that tell the best of them apart.
+// narrow returns the builds that judge the best of them.
 func (x *search) narrow() odds.Options {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(narrowed), (o.Seed^sharedSeed)+2
 	return o
 }
 
-// judge builds candidates, all with the same draws.
+// judge counts the outcomes of candidates, all with the same draws.
 func (x *search) judge(list []*candidate, o odds.Options) error {
 	for _, c := range list {
 		out, err := odds.Outcomes(x.ctx, c.Case, o)
@@ -50,7 +50,7 @@ func (x *search) judge(list []*candidate, o odds.Options) error {
 // inTime says whether a build is on time.
 func (c *candidate) inTime(k int) bool { return c.outcomes[k].Finish <= c.Plan.Site.Handover }
 
-// over is the gain of a candidate over another that was judged by the same draws.
+// over returns the gain of a candidate over another that was judged by the same draws.
 func (c *candidate) over(base *candidate) Gain {
 	var g Gain
 	for k := range c.outcomes {
@@ -67,7 +67,8 @@ func (c *candidate) over(base *candidate) Gain {
 	return g
 }
 
-// shares are the moments by which the shares of builds in [odds.Shares] are done.
+// shares returns the moments by which the shares of builds in [odds.Shares] are done,
+// given their finishes in order.
 func shares(finishes []calendars.Instant) (by [3]calendars.Instant) {
 	for k, share := range odds.Shares {
 		at := int(math.Ceil(math.Round(share*10) / 10 * float64(len(finishes))))

@@ -7,9 +7,8 @@
 // suits it, or several of them on average, is taken for the plan itself, as soon as
 // what is shared allows. Then bookings that may move are moved one by one. Every
 // candidate is checked, meets the dates that the plan's programme meets, and is built
-// many times over with the same draws as the plan's (common random numbers). What is
-// chosen is chosen by some draws and judged by others, so that its chance isn't
-// flattered by the choice.
+// many times over with the same draws as the plan's (common random numbers). Some
+// draws choose and others judge, so that the choice doesn't flatter its chance.
 package sturdier
 
 import (
@@ -35,7 +34,7 @@ const (
 	Sturdiest              // the best chance found, whatever it costs of the margin
 )
 
-// String is what a choice is called on a page, in JSON and on the command line.
+// String returns what a choice is called on a page, in JSON and on the command line.
 func (k Kind) String() string {
 	return [...]string{"as planned", "same margin", "between", "sturdiest"}[k]
 }
@@ -49,7 +48,7 @@ type Choice struct {
 	Low, High float64 // 95 % confidence interval of that chance, by Wilson
 	Broken    int     // builds in which a date other than the hand-over of a task breaks
 	By        [3]calendars.Instant
-	Gain      Gain // over the plan's own; zero for that
+	Gain      Gain // over the plan's own programme; zero for that one
 
 	Moved  []whatif.Moved // tasks that start or finish at another time than as planned
 	Booked []schedule.DeliveryID
@@ -74,7 +73,7 @@ type HandOn struct {
 	First, Then schedule.TaskID // Then came first as planned
 }
 
-// Spare is a task whose crew float differs.
+// Spare is a task whose crew float is larger than as planned.
 type Spare struct {
 	Task     schedule.TaskID
 	Was, Now calendars.Minutes
@@ -85,7 +84,7 @@ type Spare struct {
 type Advice struct {
 	Activity schedule.Activity // a lorry to be booked for To, an optional task to be left out, or Nothing
 	To       calendars.Instant
-	Measure  int // to be bought, a place in Plan.Measures, or None
+	Measure  int // index in Plan.Measures of a measure to be bought, or None
 	Gain     Gain
 }
 
@@ -111,9 +110,9 @@ type search struct {
 	seen map[string]bool
 }
 
-// Find looks for sturdier programmes than a crew programme. The builds of the
-// options judge the choices; other builds, fewer, judge what is looked at on
-// the way. The error is that of [odds.Run].
+// Find looks for sturdier programmes than a crew programme. The builds of the options
+// judge the choices; other builds, fewer, judge what is tried on the way. The error is
+// that of [odds.Run], or [ErrRefused].
 func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
 	if c.Programme.Blocked != nil {
 		return nil, odds.ErrBlocked

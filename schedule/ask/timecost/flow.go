@@ -5,21 +5,21 @@ import (
 	"math"
 )
 
-// without is the room of an arc that gets no shorter whatever is paid.
+// without is the room of an edge without limit: its arc gets no shorter at any price.
 const without = math.MaxInt64 / 2
 
-// flow is a flow from start to finish. The edges of the network stand at even
-// places, each with the same edge backward behind it.
+// flow is a flow from start to finish. Edges have even indices; each is followed by the
+// same edge backward.
 type flow struct {
 	n     *Network
 	first [][]int32 // edges that leave an event
 	to    []int32
 	room  []int64 // for more flow
 	long  []int64
-	at    []int64 // of events: every edge with room is at most as long as its ends are apart
+	at    []int64 // by event; every edge with room is at most as long as its ends are apart
 	least int64   // the earliest finish there is
 
-	apart []int64 // by how much the longest way with room to an event falls short
+	apart []int64 // by event: how much the longest way with room to it falls short
 	queue waiting
 	level []int32
 	next  []int
@@ -83,7 +83,7 @@ func (f *flow) order() (order []int, ok bool) {
 	return order, len(order) == f.n.Events
 }
 
-// longest is the longest way to each event over edges with at least some room.
+// longest returns the longest way to each event over edges with at least some room.
 func (f *flow) longest(order []int, room int64) []int64 {
 	at := make([]int64, f.n.Events)
 	for _, v := range order {
@@ -96,7 +96,7 @@ func (f *flow) longest(order []int, room int64) []int64 {
 	return at
 }
 
-// slack is by how much an edge from an event could be longer.
+// slack returns by how much an edge from an event could be longer.
 func (f *flow) slack(from int, e int32) int64 { return f.at[f.to[e]] - f.at[from] - f.long[e] }
 
 // lengthen brings all events as far forward as the flow allows, and says how much
@@ -146,7 +146,8 @@ func (f *flow) fill() (more int64) {
 	return more
 }
 
-// rise counts how many edges of longest ways lead to each event.
+// rise levels the events by the fewest edges of longest ways to them, and says whether
+// any lead to the finish.
 func (f *flow) rise() bool {
 	for v := range f.level {
 		f.level[v] = -1
@@ -165,7 +166,8 @@ func (f *flow) rise() bool {
 	return f.level[f.n.Finish] >= 0
 }
 
-// send sends at most this amount of flow from an event on.
+// send sends at most this amount of flow on one way from an event to the finish, and
+// returns how much.
 func (f *flow) send(v int, amount int64) int64 {
 	if v == f.n.Finish {
 		return amount

@@ -26,11 +26,11 @@ type Arc struct {
 	Price            int64
 }
 
-// priced says whether the arc gets shorter for money only.
+// priced says whether the arc gets shorter, but only for money.
 func (a *Arc) priced() bool { return a.Shortest < a.Normal && a.Price > 0 }
 
-// Network is events, numbered from 0, and what holds them apart. No event is
-// before Start. Arcs run in no ring.
+// Network is events, numbered from 0, and what holds them apart. No event is before
+// Start. Arcs must not run in a ring.
 type Network struct {
 	Events        int
 	Start, Finish int
@@ -44,7 +44,7 @@ type Activity struct {
 	After            []int
 }
 
-// Of is the network of activities: each is the arc of its own number.
+// Of returns the network of activities: the first arcs are theirs, by index.
 func Of(list []Activity) *Network {
 	n := &Network{Events: 2*len(list) + 2, Finish: 2*len(list) + 1}
 	begin, end := func(i int) int { return 2*i + 1 }, func(i int) int { return 2*i + 2 }
@@ -63,11 +63,11 @@ func Of(list []Activity) *Network {
 // Point is one finish with the least that it costs.
 type Point struct {
 	Time, Cost int64
-	Rate       int64   // what the next unit sooner costs; 0 where nothing is sooner
+	Rate       int64   // what the next unit sooner costs; 0 at the earliest finish
 	At         []int64 // the moment of each event
 }
 
-// Length is how long an arc is at a point.
+// Length returns how long an arc is at a point.
 func (p *Point) Length(a *Arc) int64 {
 	return min(max(p.At[a.To]-p.At[a.From], min(a.Shortest, a.Normal)), a.Normal)
 }
@@ -88,7 +88,8 @@ var (
 // most bounds sums of lengths and of costs, so that no figure overflows.
 const most = math.MaxInt64 / 8
 
-// Curve is the least cost of every finish of a network. The error is one of the faults above.
+// Curve returns the least cost of every finish of a network. The error is one of the
+// faults above.
 func (n *Network) Curve() (*Curve, error) {
 	if err := n.check(); err != nil {
 		return nil, err
@@ -112,7 +113,8 @@ func (n *Network) Curve() (*Curve, error) {
 	}
 }
 
-// check says whether all sums stay within what whole numbers hold.
+// check refuses an arc with an unknown event or a negative price, and sums that could
+// overflow.
 func (n *Network) check() error {
 	var length, cost float64
 	for i := range n.Arcs {
@@ -134,8 +136,8 @@ func (n *Network) check() error {
 	return nil
 }
 
-// At is the point of a finish. A finish later than the curve begins costs
-// nothing; ok is false for one sooner than it ends, which can't be reached.
+// At returns the point of a finish. A finish later than the curve begins costs nothing;
+// ok is false for one sooner than it ends, which can't be reached.
 func (c *Curve) At(time int64) (p Point, ok bool) {
 	last := len(c.Corners) - 1
 	if time >= c.Corners[0].Time {
@@ -164,12 +166,12 @@ type Beside struct {
 	Due     int64
 }
 
-// Total is all that a point costs.
+// Total returns all that a point costs.
 func (b Beside) Total(p *Point) int64 {
 	return p.Cost + b.Running*p.Time + b.Late*max(p.Time-b.Due, 0)
 }
 
-// Cheapest is the point that costs least in all, the earliest of several.
+// Cheapest returns the point that costs least in all, the earliest of several.
 func (c *Curve) Cheapest(b Beside) Point {
 	best := c.Corners[0]
 	consider := func(p Point) {

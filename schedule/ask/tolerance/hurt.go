@@ -18,8 +18,8 @@ func ByHurt(p *schedule.Plan, list []Delivery) []Delivery {
 	})
 }
 
-// share is how much of its lateness a delivery can take: 1 for all, below 0 when
-// not even its booking is in hand.
+// share returns how much of its lateness a delivery can take: 1 or more for all of it,
+// below 0 when not even its booking holds.
 func share(p *schedule.Plan, d *Delivery) float64 {
 	late := Lateness(&p.Deliveries[d.Delivery])
 	switch {

@@ -69,10 +69,10 @@ type startAsking struct {
 	known map[calendars.Instant]solve.Answer // by the next minute in which the place is open
 }
 
-// between gives a start that doesn't hold, with the answer to it, and moves the
-// one that holds as near to it as a few questions can. It asks first about the
-// minute after the start that holds, and the minute after the late start that
-// links alone allow: these are the likeliest to break a date.
+// between returns the start up to which to search and the answer to it, and moves the
+// start that holds towards it. It asks first about the minute after the start that
+// holds, and the minute after the late start that links alone allow: these are the
+// likeliest to break a date.
 func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.Instant, answer solve.Answer) {
 	last := max(a.p.Site.Handover, t.Held) + 1
 	if not = t.Held + 1; not < last {
@@ -102,7 +102,7 @@ func (a *startAsking) ask(at calendars.Instant) solve.Answer {
 	q := *a.p
 	q.Tasks = slices.Clone(a.p.Tasks)
 	q.Tasks[a.id].NotBefore = at
-	q.Tasks[a.id].Optional = false // it is not left out to make it so
+	q.Tasks[a.id].Optional = false // it must not be left out to meet the dates
 	s, err := solve.New(&q)
 	if err != nil {
 		return solve.Undecided // the plan has been solved, so this doesn't happen

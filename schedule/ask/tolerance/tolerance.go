@@ -32,7 +32,7 @@ type Delivery struct {
 	// date can be met again.
 	Again []calendars.Instant
 	// Earliest is the earliest arrival from which on, opening by opening, a checked
-	// programme is in hand.
+	// programme is in hand; Never without any.
 	Earliest calendars.Instant
 }
 
@@ -40,8 +40,8 @@ type Delivery struct {
 type Options struct {
 	Seed      uint64
 	Schedules int // most schedules built for one question; 0 for the usual
-	// Done is called after each delivery, task or pair asked about, some of them at
-	// a time; nil when nobody wants to know.
+	// Done is called after each delivery, task or pair asked about, maybe by several
+	// goroutines at once; it may be nil.
 	Done func()
 }
 
@@ -67,8 +67,8 @@ func coming(p *schedule.Plan) []schedule.DeliveryID {
 	return out
 }
 
-// each calls f for every index, some at a time, and lists what it gave in the
-// order of the indices, without what wasn't done when ctx ended.
+// each calls f for every index, several at a time, and returns the results by index,
+// without those that weren't done when ctx ended.
 func each[T any](ctx context.Context, n int, o Options, f func(int) T) []T {
 	next := make(chan int)
 	all, done := make([]T, n), make([]bool, n)
@@ -122,15 +122,15 @@ func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, 
 	return a
 }
 
-// booked is the plan with the delivery booked for another time, at which it
-// must come.
+// booked returns a solver for the plan with the delivery booked for another time, at
+// which it must come.
 func (a *asking) booked(at calendars.Instant) *solve.Solver {
 	q := a.s.Plan().Rebooked(a.d, at)
 	q.Deliveries[a.d].Movable = nil
 	return a.s.Rebook(q)
 }
 
-// holds says whether a programme for an arrival is in hand, checked.
+// holds says whether a checked programme for an arrival is in hand.
 func (a *asking) holds(at calendars.Instant) bool { return a.ask(at) == solve.Meetable }
 
 // broken says whether it is proven that no programme meets every date.
@@ -158,9 +158,10 @@ func (a *asking) delivery() Delivery {
 	return t
 }
 
-// later walks through the openings after the booking: in each it asks for the
-// last arrival that can still be unloaded, and for the first that can't. Between
-// an arrival that holds and one that doesn't it halves the time.
+// later walks through the openings after the booking: in each it asks for the last
+// arrival that can still be unloaded, and for the first that can't. Between an arrival
+// that holds and one that doesn't it halves the time. It returns the index of the
+// opening in which it stops.
 func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant, opening int) {
 	held = booked
 	takes := a.s.Plan().Deliveries[a.d].Unload.Takes
@@ -180,9 +181,9 @@ func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant
 	return held, calendars.Never, len(a.open)
 }
 
-// between narrows the time between an arrival that holds and one that isn't
-// known to hold, until the first that is proven to break is next to it, or
-// nothing more is proven.
+// between halves the time between an arrival that holds and one that isn't known to,
+// until they are a minute apart. It returns both, the second as Never if nothing is
+// proven.
 func (a *asking) between(held, not calendars.Instant) (calendars.Instant, calendars.Instant) {
 	for not-held > 1 {
 		if mid := held + (not-held)/2; a.holds(mid) {
@@ -211,7 +212,8 @@ func (a *asking) again(after int) []calendars.Instant {
 	return out
 }
 
-// earlier walks back through the openings before the booking.
+// earlier walks back through the openings before the booking, and returns the earliest
+// arrival from which on every one asked about holds.
 func (a *asking) earlier(booked calendars.Instant) calendars.Instant {
 	earliest := booked
 	for k := len(a.open) - 1; k >= 0; k-- {
@@ -244,8 +246,7 @@ type Pair struct {
 	Proven        bool // else no programme was found for both
 }
 
-// Lateness is how late a delivery is taken to be in a pair: its worst, else a
-// day.
+// Lateness returns how late a delivery is taken to be in a pair: its worst, else a day.
 func Lateness(d *schedule.Delivery) calendars.Minutes {
 	if d.Late != nil {
 		return d.Late.Worst

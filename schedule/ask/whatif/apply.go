@@ -9,10 +9,10 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// Apply makes a copy of a plan with the changes, made one after the other. The
-// copy shares what they don't change with the plan, which stays as it is. The
-// error is a [*schedule.ChangeFault]: a change names what the plan hasn't got,
-// or would make a plan that the reader of plans refuses.
+// Apply returns a copy of a plan with the changes, made one after the other. The copy
+// shares what they don't change with the plan, which stays as it is. The error is a
+// [*schedule.ChangeFault]: a change names something that isn't in the plan, or would
+// make a plan that the reader of plans refuses.
 func Apply(p *schedule.Plan, changes []schedule.Change) (*schedule.Plan, error) {
 	q := *p
 	for i := range changes {
@@ -80,7 +80,7 @@ func (a *applying) fail(column int, hint, format string, args ...any) {
 	}
 }
 
-// when is a moment on the site's clock.
+// when returns a moment on the site's clock.
 func (a *applying) when(m schedule.Moment) calendars.Instant {
 	t, clock := calendars.At(a.p.Site.Location, m.Date, m.Minute)
 	if clock == calendars.Skipped {
@@ -89,7 +89,7 @@ func (a *applying) when(m schedule.Moment) calendars.Instant {
 	return a.near(t)
 }
 
-// near refuses a moment too far from the window to be meant.
+// near refuses a moment too far from the window to be meant, and returns it.
 func (a *applying) near(t calendars.Instant) calendars.Instant {
 	first := a.p.Site.Opens
 	for _, z := range a.p.Zones {
@@ -106,7 +106,7 @@ func (a *applying) near(t calendars.Instant) calendars.Instant {
 	return t
 }
 
-// said is t as a plan file can write it: the first of two moments with the same
+// said returns t as a plan file can write it: the first of two moments with the same
 // time on the wall clock.
 func (a *applying) said(t calendars.Instant) calendars.Instant {
 	loc := a.p.Site.Location
@@ -192,7 +192,8 @@ func (a *applying) stretch() {
 	}
 }
 
-// longer is the work that takes these heads longer by some minutes, or shorter.
+// longer returns work that takes these heads longer by some minutes, or shorter if they
+// are negative.
 func longer(e schedule.Effort, by calendars.Minutes, heads int) schedule.Effort {
 	if !e.Shared() {
 		e.Takes += by
@@ -230,7 +231,7 @@ func (a *applying) rest(t schedule.TaskID) {
 	a.p.Progress = &progress
 }
 
-// reduced is a fraction in lowest terms.
+// reduced returns a fraction in lowest terms.
 func reduced(num, den int64) (int64, int64) {
 	a, b := num, den
 	for b != 0 {
@@ -239,7 +240,7 @@ func reduced(num, den int64) (int64, int64) {
 	return num / a, den / a
 }
 
-// heads puts people in a crew on dates, or takes them out.
+// heads adds people to a crew on dates, or takes them out.
 func (a *applying) heads() {
 	_, i := a.find(crew)
 	if a.fault != nil {
@@ -289,7 +290,7 @@ func (a *applying) away() {
 	}
 }
 
-// spans is the time that a change names.
+// spans returns the time that a change names.
 func (a *applying) spans() []calendars.Span {
 	if a.c.Span != [2]schedule.Moment{} {
 		return []calendars.Span{{Start: a.when(a.c.Span[0]), End: a.endAt(a.c.Span[1])}}
@@ -304,7 +305,7 @@ func (a *applying) spans() []calendars.Span {
 	return out
 }
 
-// endAt is the end of a span, which may be the end of a day.
+// endAt returns the end of a span, which may be the end of a day.
 func (a *applying) endAt(m schedule.Moment) calendars.Instant {
 	if m.Minute == calendars.Day {
 		m = schedule.Moment{Date: m.Date + 1}

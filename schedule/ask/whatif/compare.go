@@ -24,8 +24,8 @@ type Difference struct {
 	Mended        []schedule.Break // of Before, that hold in After
 }
 
-// Compare says how two programmes of one garden differ. The plan of after is
-// that of before with changes: tasks are told apart by id.
+// Compare says how two programmes of one garden differ. The plan of after is that of
+// before with changes; tasks are matched by id.
 func Compare(before, after network.Case) *Difference {
 	d, now := &Difference{Before: before, After: after}, numbered(after.Plan)
 	for i := range before.Plan.Tasks {
@@ -66,7 +66,7 @@ func (d *Difference) task(was, now schedule.TaskID) {
 	}
 }
 
-// work is the time over which a task works; zero when it has none.
+// work returns the time from a task's start to its finish; zero when it has none.
 func work(g *schedule.Programme, t schedule.TaskID) calendars.Span {
 	if t == schedule.None || g.Tasks[t].Dropped || !g.Tasks[t].Start.IsReal() {
 		return calendars.Span{}
@@ -82,8 +82,8 @@ func breaks(c, other network.Case, b schedule.Break) bool {
 	})
 }
 
-// Reference is a programme in terms of a changed plan. The search for the
-// changed plan's programme keeps its starts where nothing is lost by it.
+// Reference returns a programme's dates for the tasks of a changed plan, matched by id.
+// The search for that plan's programme keeps these starts where nothing is lost by it.
 func Reference(before network.Case, changed *schedule.Plan) *schedule.Programme {
 	g, ids := *before.Programme, numbered(before.Plan)
 	g.Tasks = make([]schedule.TaskDates, len(changed.Tasks))

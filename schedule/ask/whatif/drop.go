@@ -45,7 +45,7 @@ func (a *applying) drop() {
 	a.p.Measures = measures
 }
 
-// renumbered is a task's id once another is gone.
+// renumbered returns a task's id once another is gone.
 func renumbered(t, gone schedule.TaskID) schedule.TaskID {
 	if t > gone {
 		return t - 1
@@ -53,7 +53,7 @@ func renumbered(t, gone schedule.TaskID) schedule.TaskID {
 	return t
 }
 
-// without are links less those from a task that is gone.
+// without returns links except those from a task that is gone.
 func without(links []schedule.Link, gone schedule.TaskID) []schedule.Link {
 	var out []schedule.Link
 	for _, l := range links {
@@ -75,7 +75,7 @@ func ids(tasks []schedule.TaskID, gone schedule.TaskID) []schedule.TaskID {
 	return out
 }
 
-// measure is a measure once a task is gone; ok is false when it goes too.
+// measure returns a measure once a task is gone; ok is false when it goes with the task.
 func measure(m schedule.Measure, gone schedule.TaskID) (schedule.Measure, bool) {
 	if m.Drop == gone {
 		return m, false

@@ -31,8 +31,8 @@ func (k kind) can() string {
 	}[k]
 }
 
-// named are the id and the name of the i-th thing of a kind; ok is false behind
-// the last.
+// named returns the id and the name of the i-th thing of a kind; ok is false past the
+// last.
 func (a *applying) named(k kind, i int) (id, name string, ok bool) {
 	p := a.p
 	switch {
@@ -50,8 +50,8 @@ func (a *applying) named(k kind, i int) (id, name string, ok bool) {
 	return "", "", false
 }
 
-// find is what the change names, among some kinds: by its id, or else by its
-// name.
+// find returns what the change names, among some kinds: by its id or else by its name.
+// Without any it sets the fault.
 func (a *applying) find(known ...kind) (kind, int) {
 	for _, byName := range [...]bool{false, true} {
 		for _, k := range known {
@@ -64,7 +64,7 @@ func (a *applying) find(known ...kind) (kind, int) {
 	return 0, 0
 }
 
-// search is the index of what the change names in the plan's list, or -1.
+// search returns the index of what the change names in the plan's list, or -1.
 func (a *applying) search(k kind, byName bool) int {
 	for i := 0; ; i++ {
 		id, name, ok := a.named(k, i)
@@ -77,7 +77,7 @@ func (a *applying) search(k kind, byName bool) int {
 	}
 }
 
-// unknown says what a name may have been meant to be.
+// unknown sets the fault, with a hint at what the name may have been meant to be.
 func (a *applying) unknown(known []kind) {
 	for k := range kinds {
 		for _, byName := range [...]bool{false, true} {

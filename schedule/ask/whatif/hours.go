@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// ranges are the hours of a date, cut where a public holiday closes it.
+// ranges returns the hours of a date, cut where a public holiday closes it.
 func (a *applying) ranges(h calendars.Hours, d calendars.Date) []calendars.Range {
 	if on, named := h.Named(d); named {
 		return on.Ranges
@@ -27,7 +27,8 @@ func (a *applying) ranges(h calendars.Hours, d calendars.Date) []calendars.Range
 	return out
 }
 
-// longer are the hours of a date, made longer as the change says.
+// longer returns the hours of all dates named, with those of the change's date made
+// longer.
 func (a *applying) longer(whose string, h calendars.Hours) []calendars.DayHours {
 	d := a.c.Dates[0]
 	t, _ := calendars.At(a.p.Site.Location, d, 0)
@@ -74,7 +75,7 @@ func union(ranges []calendars.Range) []calendars.Range {
 	return out
 }
 
-// hours are those of the site or the gate, to be changed.
+// hours returns the hours of the site or the gate, to be changed.
 func (a *applying) hours() *calendars.Hours {
 	if a.c.Name == schedule.SiteHours {
 		return &a.p.Site.Hours

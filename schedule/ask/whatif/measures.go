@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Take is a copy of a plan with some of its measures taken, given by their
-// index. The error is that of [Apply].
+// Take returns a copy of a plan with some of its measures taken, given by their index.
+// The error is that of [Apply].
 func Take(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 	q := *p
 	q.Tasks, q.Machines = slices.Clone(p.Tasks), slices.Clone(p.Machines)
@@ -31,7 +31,7 @@ func Take(p *schedule.Plan, taken []int) (*schedule.Plan, error) {
 	return Apply(&q, append(changes, drops...))
 }
 
-// asChanges is a measure as changes.
+// asChanges returns a measure as changes.
 func asChanges(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	switch {
 	case m.Longer != nil:
@@ -53,7 +53,7 @@ func asChanges(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	return out
 }
 
-// addSlot adds a slot of a machine; one without slots is there already.
+// addSlot adds a slot to a machine; one without slots is there at any time.
 func addSlot(m *schedule.Machine, s calendars.Span) {
 	if len(m.Ours) == 0 {
 		return

@@ -13,7 +13,7 @@ func numbered(p *schedule.Plan) numbers {
 	return n
 }
 
-// of is the task with an id, or None.
+// of returns the task with an id, or None.
 func (n numbers) of(id string) schedule.TaskID {
 	if t, ok := n[id]; ok {
 		return t
