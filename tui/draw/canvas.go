@@ -2,8 +2,8 @@ package draw
 
 import "strings"
 
-// canvas is a grid of cells. What is put outside it is cut off, so a frame
-// drawn on one has its size whatever is drawn.
+// canvas is a grid of cells. Whatever is drawn outside it is cut off, so a frame always
+// has the size that was asked for.
 type canvas struct {
 	w, h  int
 	cells []cell
@@ -14,9 +14,9 @@ type canvas struct {
 type cell struct {
 	text  string // empty: a space
 	style Style
-	used  bool // something stands here, a space of a text too
+	used  bool // something is drawn here, even a space
 	wide  bool // text takes this column and the next
-	tail  bool // the second column of the one before
+	tail  bool // the second column of the wide character on the left
 }
 
 func newCanvas(s Size) *canvas {
@@ -24,12 +24,13 @@ func newCanvas(s Size) *canvas {
 	return &canvas{w: w, h: h, cells: make([]cell, w*h)}
 }
 
-// Size is that of a frame, in columns and lines.
+// Size is the size of a frame, in columns and lines.
 type Size struct{ Width, Height int }
 
 func (c *canvas) in(x, y int) bool { return x >= 0 && x < c.w && y >= 0 && y < c.h }
 
-// blank says whether nothing is drawn at x, y; outside nothing can be.
+// blank says whether the cell at x, y is free to draw on; one outside the canvas never
+// is.
 func (c *canvas) blank(x, y int) bool {
 	if !c.in(x, y) {
 		return false
@@ -85,7 +86,8 @@ func (c *canvas) put(x, y int, text string, st Style) int {
 	return x
 }
 
-// combine adds an accent or the like to the character that ends at x.
+// combine adds a character of no width, such as an accent, to the character that ends at
+// x.
 func (c *canvas) combine(x, y int, accent string) {
 	at := &c.cells[y*c.w+x]
 	if at.tail && x > 0 {
@@ -111,7 +113,8 @@ func (c *canvas) cluster(x, y int, cluster string, w int, st Style) {
 	}
 }
 
-// render is the canvas as text: h lines, spaces at their ends left out.
+// render returns the canvas as text: h lines without the spaces at their ends, except
+// chosen ones.
 func (c *canvas) render(th Theme) string {
 	var b strings.Builder
 	b.Grow(len(c.cells) * 2)

@@ -9,14 +9,14 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// Chrome is what stands around every view: the garden and the margin above,
-// the hand-over below, and between them and the view what must be said now.
+// Chrome is what surrounds every view: the garden, the tabs and the margin above, the
+// messages and the hand-over below.
 type Chrome struct {
 	Garden   string
 	Tabs     []string
-	Tab      int // of Tabs, the view that is shown
+	Tab      int // index in Tabs of the view that is shown
 	Status   string
-	Alarm    bool // a date breaks
+	Alarm    bool // a date breaks or work is blocked
 	Hint     string
 	Keys     string // what the view's main keys do
 	Messages []page.Text
@@ -25,8 +25,8 @@ type Chrome struct {
 // footRows is the height of the rule, the messages and the hand-over.
 func (c *Chrome) footRows() int { return footRows + len(c.Messages) }
 
-// head writes the garden and the views from the left, before column end; where
-// they have no room, only the view that is shown. It returns the column after.
+// head writes the garden's name and the tabs at the left, up to column end, and returns
+// the column after them. Without room for all tabs it writes only the one that is shown.
 func (c *Chrome) head(cv *canvas, end int) int {
 	wide := 0
 	for _, tab := range c.Tabs {
@@ -67,7 +67,7 @@ func (c *Chrome) foot(cv *canvas) {
 	cv.put(1, cv.h-1, cutClause(c.Status, room), st)
 }
 
-// cutClause leaves clauses out at the end of a text until it fits w columns.
+// cutClause drops clauses from the end of a text until it fits w columns.
 func cutClause(s string, w int) string {
 	for Columns(s) > w {
 		i := strings.LastIndex(s, " · ")
@@ -79,8 +79,9 @@ func cutClause(s string, w int) string {
 	return s
 }
 
-// MarginWords is the margin to the hand-over in a few words, and whether it is
-// one to worry about. That of a logic programme says so.
+// MarginWords returns the margin to the hand-over in a few words, and whether it is
+// late. It adds the margin before a trial if that differs, and says when the margin is
+// only that of logic.
 func MarginWords(g *Garden) (words string, late bool) {
 	words, late = marginWords(g)
 	if g.Trial != nil {
@@ -109,8 +110,8 @@ func marginWords(g *Garden) (words string, late bool) {
 	return g.Words.Work(m.Time) + " in hand", false
 }
 
-// top writes the top line: the garden, the views, and the margin against the
-// hand-over line at column x, its size as a gap to scale, its words beside it.
+// top writes the top line: the garden, the tabs and the margin, which is drawn to scale
+// at the hand-over line, column x, with its words beside it.
 func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	words, late := MarginWords(g)
 	st, at := Margin, x
@@ -121,7 +122,7 @@ func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	from := c.head(cv, x-Columns(words))
 	mark := markLine
 	if r != nil && r.at-pan > x {
-		mark = markMore // the line lies farther on
+		mark = markMore // the line is beyond the frame
 	} else if r != nil && g.Programme.Finish.IsReal() {
 		done := r.end(g.Programme.Finish) - pan
 		if done < x {
@@ -135,8 +136,8 @@ func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	cv.set(x, 0, mark, Line)
 }
 
-// Status is the hand-over as the bottom line says it, with the aim if the plan
-// has one and width leaves room.
+// Status returns the words of the bottom line: the hand-over and, if the plan has one
+// and it fits the width in columns, the aim.
 func Status(g *Garden, width int) string {
 	s := Clean(g.Words.Line(g.Programme))
 	if aim := Clean(strings.TrimSuffix(g.Words.Aim(g.Programme), ".")); aim != "" && Columns(s+aim)+3 <= width {
@@ -145,5 +146,5 @@ func Status(g *Garden, width int) string {
 	return s
 }
 
-// Alarm says whether a date breaks.
+// Alarm says whether a date breaks or work is blocked.
 func Alarm(g *Garden) bool { return len(g.Programme.Breaks) > 0 || g.Programme.Blocked != nil }

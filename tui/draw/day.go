@@ -14,8 +14,8 @@ import (
 // Everyone stands for all crews in a [DayLook].
 const Everyone schedule.CrewID = schedule.None
 
-// DayLook is which day is looked at, of which crew, from which paragraph on, and
-// which of a crew's shifts is chosen, counted from 1; 0 for none.
+// DayLook is what the day view shows: a date, a crew, the first paragraph in sight, and
+// which of the crew's shifts is chosen, counted from 1; 0 means none.
 type DayLook struct {
 	Date   calendars.Date
 	Crew   schedule.CrewID // or Everyone
@@ -31,8 +31,8 @@ type Shift struct {
 	line     sheets.Line
 }
 
-// Shifts lists what is worked on a day, by a crew or by everyone, in the order
-// of its start; numbered as on the run sheet.
+// Shifts lists the shifts of a day, of one crew or of everyone, in the order of the run
+// sheet. It leaves out what the filter hides.
 func (g *Garden) Shifts(look DayLook) []Shift {
 	var out []Shift
 	for _, l := range g.sheets().Lines(look.Date, look.Crew) {
@@ -50,7 +50,7 @@ func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Nee
 type paragraph struct {
 	time  string
 	lines []page.Text
-	small bool // one of several lines that stand together
+	small bool // no gap between it and a small neighbour
 }
 
 func (p *paragraph) height() int {
@@ -60,7 +60,7 @@ func (p *paragraph) height() int {
 	return len(p.lines)
 }
 
-// Day draws the day of one crew, a paragraph for each shift, or of everyone, a
+// Day draws the day of one crew, with a paragraph for each shift, or of everyone, with a
 // line for each.
 func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	if small, ok := tooSmall(s); ok {
@@ -86,8 +86,8 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 // dayRows is the height above the paragraphs of a day.
 const dayRows = 4
 
-// LastTop is the first paragraph from which on all the rest of a day fits a
-// frame: scrolling farther shows nothing new.
+// LastTop returns the first paragraph from which the rest of a day fits a frame.
+// Scrolling farther shows nothing new.
 func (g *Garden) LastTop(look DayLook, s Size) int {
 	ps, room := g.dayText(look, s.Width), s.Height-dayRows-footRows
 	top := len(ps)
@@ -98,7 +98,7 @@ func (g *Garden) LastTop(look DayLook, s Size) int {
 	return min(top, max(len(ps)-1, 0))
 }
 
-// gap is how many lines are free after a paragraph: none between two that are small.
+// gap returns how many lines stay free after a paragraph: none between two small ones.
 func gap(ps []paragraph, i int) int {
 	if i >= 0 && i+1 < len(ps) && ps[i].small && ps[i+1].small {
 		return 0
@@ -140,7 +140,8 @@ func (g *Garden) dayHead(cv *canvas, look DayLook) {
 	cv.put(x, 2, Cut(" · "+note, cv.w-1-x), Quiet)
 }
 
-// dayNote says how many are at work, or when the site is open.
+// dayNote says how many people of the crew are there or, for everyone, when the site is
+// open.
 func (g *Garden) dayNote(look DayLook) string {
 	from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
 	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
@@ -170,7 +171,7 @@ func (g *Garden) dayNote(look DayLook) string {
 	return fmt.Sprintf("%d there", most)
 }
 
-// dayText is all that is said of a day.
+// dayText returns the paragraphs of a day.
 func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	if look.Crew == Everyone {
 		return g.everyone(look, width)
@@ -193,8 +194,8 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	return append(out, g.cautions(shifts, width)...)
 }
 
-// shiftText is one shift: what, where and with whom, until when and when it is
-// done.
+// shiftText returns the paragraph of one shift: what the run sheet says of it, or a
+// single line if it is ticked off.
 func (g *Garden) shiftText(s Shift, width int) paragraph {
 	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Activity)
 	if g.State(s.Activity) == sheets.Ticked {

@@ -7,8 +7,9 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// Choose moves the choice of a day's look by one shift; beyond the last one, and
-// where there is none to choose, it scrolls.
+// Choose returns the look with the next shift chosen (by 1) or the previous one (by -1).
+// It scrolls instead if there is nothing to choose, past the last shift, and on the way
+// back from there.
 func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
 	shifts := g.choices(look)
 	look.Chosen = min(look.Chosen, shifts)
@@ -38,7 +39,8 @@ type Numbered struct {
 // Number is the short number of an activity, which is the same on every sheet.
 func (g *Garden) Number(a schedule.Activity) int { return g.Numbers.Of(a) }
 
-// choices is how many shifts can be chosen: those of one crew, which have numbers.
+// choices returns how many shifts can be chosen: those of one crew; none in the list of
+// everyone.
 func (g *Garden) choices(look DayLook) int {
 	if look.Crew == Everyone {
 		return 0
@@ -46,8 +48,8 @@ func (g *Garden) choices(look DayLook) int {
 	return len(g.Shifts(look))
 }
 
-// topFor is the least top that shows the chosen shift whole, or its beginning if
-// it is higher than a frame.
+// topFor returns the least top that shows the chosen shift whole, or its beginning if it
+// is higher than a frame.
 func (g *Garden) topFor(look DayLook, s Size) int {
 	if look.Chosen == 0 {
 		return 0
@@ -55,7 +57,7 @@ func (g *Garden) topFor(look DayLook, s Size) int {
 	return topIn(g.dayText(look, s.Width), look, s.Height-dayRows-footRows)
 }
 
-// topIn does so among paragraphs, with room for a number of lines.
+// topIn is topFor for paragraphs already laid out and a frame with room lines for them.
 func topIn(ps []paragraph, look DayLook, room int) int {
 	top := look.Chosen - 1
 	if top < 0 || top >= len(ps) {
@@ -67,7 +69,7 @@ func topIn(ps []paragraph, look DayLook, room int) int {
 	return top
 }
 
-// Chosen is the shift that is chosen; ok is false when none is.
+// Chosen returns the chosen shift; ok is false without one.
 func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
 	if look.Crew == Everyone || look.Chosen == 0 {
 		return Shift{}, false
@@ -79,8 +81,8 @@ func (g *Garden) Chosen(look DayLook) (s Shift, ok bool) {
 	return shifts[look.Chosen-1], true
 }
 
-// ChooseActivity is the look with the shift of an activity chosen, else the first one that
-// isn't ticked off.
+// ChooseActivity returns the look with the shift of an activity chosen or, if it has
+// none on that day, the first shift that isn't ticked off.
 func (g *Garden) ChooseActivity(look DayLook, t schedule.Activity, s Size) DayLook {
 	look.Chosen = 0
 	if n := g.choices(look); n > 0 {

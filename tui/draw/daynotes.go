@@ -11,7 +11,7 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// duties are the daily duties of the crew.
+// duties lists the daily duties of the crew.
 func (g *Garden) duties(look DayLook, width int) []paragraph {
 	var lines []page.Block
 	for _, d := range g.Plan.Duties {
@@ -29,7 +29,7 @@ func (g *Garden) duties(look DayLook, width int) []paragraph {
 	return titled("Daily", width, lines)
 }
 
-// through is what comes and goes through the gate.
+// through lists the lorries of the day, in and out.
 func (g *Garden) through(look DayLook, width int) []paragraph {
 	var lines []page.Block
 	for _, d := range g.Gate(look.Date) {
@@ -44,7 +44,8 @@ func (g *Garden) through(look DayLook, width int) []paragraph {
 	return titled("Through the gate", width, lines)
 }
 
-// Gate lists the deliveries that come on a date, the first to come first.
+// Gate lists the deliveries that arrive on a date, the earliest first. It leaves out
+// what the filter hides.
 func (g *Garden) Gate(on calendars.Date) []schedule.DeliveryID {
 	var out []schedule.DeliveryID
 	for i := range g.Plan.Deliveries {
@@ -56,8 +57,7 @@ func (g *Garden) Gate(on calendars.Date) []schedule.DeliveryID {
 	return out
 }
 
-// noted is what somebody noted on a date of nothing that has a line, and the snags
-// that are open.
+// noted lists the notes of the date that belong to no activity, and all open snags.
 func (g *Garden) noted(look DayLook, width int) []paragraph {
 	var lines []page.Block
 	book := g.sheets()
@@ -77,7 +77,7 @@ func (g *Garden) noted(look DayLook, width int) []paragraph {
 	return titled("Noted", width, lines)
 }
 
-// leftOut is what the crew would do if the programme didn't leave it out.
+// leftOut lists the crew's tasks that the programme leaves out, and why.
 func (g *Garden) leftOut(look DayLook, width int) []paragraph {
 	var lines []page.Block
 	for i := range g.Plan.Tasks {
@@ -89,7 +89,8 @@ func (g *Garden) leftOut(look DayLook, width int) []paragraph {
 	return titled("Left out", width, lines)
 }
 
-// notYet is the crew's next work that can't start today, and why.
+// notYet lists the crew's next three tasks after this day, and why each starts no
+// earlier.
 func (g *Garden) notYet(look DayLook, width int) []paragraph {
 	to, _ := calendars.At(g.Plan.Site.Location, look.Date+1, 0)
 	var next []schedule.TaskID
@@ -109,7 +110,7 @@ func (g *Garden) notYet(look DayLook, width int) []paragraph {
 	return titled("Not yet", width, lines)
 }
 
-// cautions are the usual ones for the hazards of the shifts.
+// cautions lists the usual cautions for the hazards of the shifts, each hazard once.
 func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 	var lines []page.Block
 	seen := map[string]bool{}
@@ -131,7 +132,7 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 	return titled("Take care", width, lines)
 }
 
-// sky explains what some of the shifts need of it.
+// sky explains what weather the shifts need.
 func (g *Garden) sky(shifts []Shift, width int) []paragraph {
 	needs := schedule.Weather(0)
 	for _, s := range shifts {
@@ -155,12 +156,12 @@ func (g *Garden) tired(look DayLook, width int) []paragraph {
 	return titled("Hours over guidance", width, lines)
 }
 
-// hanging is a paragraph whose first line stands out.
+// hanging returns a paragraph that is indented after its first line.
 func hanging(role page.Role, text string) page.Block {
 	return page.Paragraph{Hang: 2, Text: page.As(role, text)}
 }
 
-// titled puts a heading over what is said; nothing said, no paragraph.
+// titled puts a heading over blocks of text; without any it returns no paragraph.
 func titled(title string, width int, said []page.Block) []paragraph {
 	if len(said) == 0 {
 		return nil

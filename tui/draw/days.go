@@ -2,8 +2,8 @@ package draw
 
 import "build.example/turflast/calendars"
 
-// ruler writes the days, and under them the hours or, with the nights open,
-// which of them are open.
+// ruler writes the days and, below them, the hours. With nights shown it marks the open
+// hours instead.
 func (w *window) ruler() {
 	days := w.rule.days(w.g)
 	w.dayNames(days)
@@ -60,8 +60,8 @@ func (w *window) dayNames(days []day) {
 	}
 }
 
-// hours writes the full hours of a day under it, where they have room: every
-// one, or every second, third or fourth.
+// hours writes the whole hours of a day below it: every one, or every second, third or
+// fourth, as room allows.
 func (w *window) hours(d day) {
 	loc := w.g.Plan.Site.Location
 	midnight, _ := calendars.At(loc, d.date, 0)

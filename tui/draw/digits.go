@@ -14,7 +14,7 @@ var digits = [10][3]string{
 	{"┏━┓", "┗━┫", "╺━┛"},
 }
 
-// bigWidth is the columns of a big time.
+// bigWidth is the width of a big time in columns.
 const bigWidth = 17
 
 // bigTime writes a time such as 07:30 three lines high.

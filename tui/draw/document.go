@@ -6,28 +6,30 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// screen is the terminal as a page is laid out on it.
+// screen measures and cuts text as the terminal shows it, for the layout of pages.
 type screen struct{}
 
 func (screen) Columns(s string) int { return Columns(s) }
 
 func (screen) Head(s string, columns int) string { return head(s, columns) }
 
-// Clean leaves out what can't be drawn; spaces at the ends are the layout's.
+// Clean leaves out what can't be drawn. It keeps spaces at the ends, which belong to the
+// layout.
 func (screen) Clean(s string) string { return strings.Map(drawable, s) }
 
-// looks are the styles of roles.
+// looks holds the style of each role.
 var looks = [...]Style{
 	page.Plain: Plain, page.Quiet: Quiet, page.Strong: Strong, page.Chain: Chain, page.Work: Work,
 	page.Living: Living, page.Tight: Warm, page.Late: Warm, page.Line: Line,
 }
 
-// Lines lays a document out for a width, with pictures that are at most some rows high.
+// Lines lays a document out for a width in columns, with pictures at most rows lines
+// high.
 func Lines(d *page.Document, width, rows int) []page.Text {
 	return d.Lines(page.Size{Width: max(width, 1), Rows: rows, On: screen{}})
 }
 
-// told is blocks of text laid out for a width.
+// told lays blocks out for a width in columns.
 func told(width int, blocks ...page.Block) []page.Text {
 	return Lines(&page.Document{Blocks: blocks}, width, page.Rows)
 }

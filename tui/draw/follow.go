@@ -1,7 +1,7 @@
 package draw
 
-// Follow moves a look so that the chosen activity and its story are in sight, and
-// no farther than it must.
+// Follow moves a look no farther than needed to bring the chosen activity and its story
+// into sight.
 func (sh *Sheet) Follow(look Look) Look {
 	if !sh.has(look.Chosen) {
 		look.Top, look.Pan = 0, 0
@@ -10,7 +10,7 @@ func (sh *Sheet) Follow(look Look) Look {
 	return sh.follow(look, sh.size.Height-headRows-sh.rule.rows(sh.scale)-footRows-len(sh.gate))
 }
 
-// follow does so in a body of room rows.
+// follow is Follow for a body of room rows.
 func (sh *Sheet) follow(look Look, room int) Look {
 	look.Pan = sh.panFor(look)
 	at := sh.index(look.Chosen)
@@ -24,8 +24,8 @@ func (sh *Sheet) follow(look Look, room int) Look {
 	return look
 }
 
-// scroll is the top nearest to the present one that shows rows lines from at
-// on in a view of room lines; the first of them if not all fit.
+// scroll returns the top nearest to the present one at which rows lines from line at on
+// are in sight, in a view of room lines. If they don't all fit, the first of them are.
 func scroll(top, at, rows, room int) int {
 	if at+rows > top+room {
 		top = at + rows - room
@@ -33,7 +33,7 @@ func scroll(top, at, rows, room int) int {
 	return max(min(top, at), 0)
 }
 
-// panFor is the pan that shows the chosen bar.
+// panFor returns the pan nearest to the present one that shows the chosen bar.
 func (sh *Sheet) panFor(look Look) int {
 	it, r, pan := sh.item(look.Chosen), sh.rule, look.Pan
 	from, to := it.start-1, max(it.marksEnd(), it.at+Columns(it.name))
@@ -44,13 +44,13 @@ func (sh *Sheet) panFor(look Look) int {
 	return min(max(pan, 0), max(r.at+2-r.width, 0))
 }
 
-// Follow is the first row to draw so that delivery at of the list and what is
-// said of it are in sight.
+// Follow returns the first row to draw so that the delivery at an index of the list is
+// in sight with the lines about it, moving no farther than needed from top.
 func (l *Lorries) Follow(at, top int) int {
 	return l.follow(at, top, l.size.Height-headRows-l.rule.rows(Scale{})-orderRows-footRows)
 }
 
-// follow does so in a body of room rows.
+// follow is Follow for a body of room rows.
 func (l *Lorries) follow(at, top, room int) int {
 	return scroll(top, at, l.Rows(l.list[at]), room)
 }

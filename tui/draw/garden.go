@@ -14,7 +14,7 @@ import (
 // Garden is what the views draw: a plan, its programme, and how to speak of it.
 type Garden struct {
 	network.Case                // with the changes that are tried, if any
-	Filed        *schedule.Plan // as the file says
+	Filed        *schedule.Plan // without the changes that are tried
 	Words        *wording.Writer
 	Now          calendars.Instant
 
@@ -27,20 +27,20 @@ type Garden struct {
 	// Standing is what the site log says; nil while nothing is logged.
 	Standing *progress.Standing
 
-	// Tolerances is how late deliveries may come; nil when it isn't asked.
+	// Tolerances is how late deliveries may come; nil while that hasn't been asked.
 	Tolerances *Tolerances
 
 	// Trial is what the changes in force do; nil when there are none.
 	Trial *Trial
 
-	// Agreed is what was agreed; nil when nothing was.
+	// Agreed is the newest baseline; nil without one.
 	Agreed *Agreed
 
 	book *sheets.Book
-	said map[sheets.Line][]wording.Fact // of lines of the run sheet, as far as they were asked for
+	said map[sheets.Line][]wording.Fact // what sheet has returned so far
 }
 
-// sheet is what the run sheet says of a line.
+// sheet returns what the run sheet says of a line.
 func (g *Garden) sheet(l sheets.Line) []wording.Fact {
 	facts, known := g.said[l]
 	if !known {
@@ -53,7 +53,7 @@ func (g *Garden) sheet(l sheets.Line) []wording.Fact {
 	return facts
 }
 
-// sheets are the sheets of the programme.
+// sheets returns the sheets of the programme, which are made on the first call.
 func (g *Garden) sheets() *sheets.Book {
 	if g.book == nil {
 		g.book = sheets.New(g.Case, g.Numbers)
@@ -74,7 +74,7 @@ func (g *Garden) Shown(a schedule.Activity) bool {
 	return lorry || g.Programme.Of(a).Start.IsReal()
 }
 
-// Name is an activity's name, clean.
+// Name returns an activity's name, clean, or its id where it has none.
 func (g *Garden) Name(a schedule.Activity) string {
 	return named(g.Plan.ActivityName(a), g.Plan.ActivityID(a))
 }
@@ -94,7 +94,7 @@ func (g *Garden) crewName(c schedule.CrewID) string {
 	return named(g.Plan.Crews[c].Name, g.Plan.Crews[c].ID)
 }
 
-// named is a clean name, or the id where there is none.
+// named returns a clean name, or the id where there is none.
 func named(name, id string) string {
 	if clean := Clean(name); clean != "" {
 		return clean
@@ -119,7 +119,7 @@ func (g *Garden) Date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, g.Plan.Site.Location)
 }
 
-// Days are the first and the last date with anything to show.
+// Days returns the first and the last date with anything to show.
 func (g *Garden) Days() (from, to calendars.Date) {
 	first, last := g.Plan.Site.Opens, g.Plan.Site.Handover
 	for i := range g.Programme.Tasks {
@@ -139,7 +139,7 @@ func (g *Garden) clock(t calendars.Instant) string {
 	return t.In(g.Plan.Site.Location).Format("15:04")
 }
 
-// arrives is when the programme has a lorry come.
+// arrives returns when the programme expects a lorry.
 func (g *Garden) arrives(d schedule.DeliveryID) calendars.Instant {
 	return g.Programme.Unloads[d].Arrives
 }

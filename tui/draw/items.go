@@ -18,13 +18,13 @@ type item struct {
 	at       int // the name's column
 
 	from, to int // the bar, or the lorry
-	wait     int // end of the cure or of the keep, at least to
+	wait     int // end of the cure or of the keep; never before to
 	hold     int // column of the hold point, or -1
-	rail     int // end of the float that is really there
+	rail     int // end of the float that hands allow
 	float    int // end of the float
 	place    placing
 	pegs     pegs
-	was      was // where it was before the changes
+	was      was // where it was before the changes, or where a lorry was booked
 	start    int // first and end column of everything, set by packing
 	end      int
 }
@@ -38,7 +38,7 @@ const (
 	nameAfter
 )
 
-// marksEnd is the column after the last mark but the float.
+// marksEnd returns the column after the last mark, the float aside.
 func (it *item) marksEnd() int { return max(it.to, it.wait, it.hold+1) }
 
 // lane is the items of one zone, or of the gate, packed into rows.
@@ -121,7 +121,7 @@ func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
 	return it
 }
 
-// slipped is when the task would be done if it slipped by its total float.
+// slipped returns when a task would be done if it slipped by its total float.
 func slipped(d *schedule.TaskDates, line calendars.Instant) calendars.Instant {
 	if !d.LateFinish.IsReal() || d.LateFinish <= d.Finish {
 		return line
@@ -129,7 +129,7 @@ func slipped(d *schedule.TaskDates, line calendars.Instant) calendars.Instant {
 	return d.LateFinish.Plus(calendars.Minutes(d.Done - d.Finish))
 }
 
-// really is when a task would be done if it slipped by its crew float.
+// really returns when a task would be done if it slipped by its crew float.
 func (g *Garden) really(t schedule.TaskID) calendars.Instant {
 	d := &g.Programme.Tasks[t]
 	if d.CrewFloat <= 0 {
@@ -139,7 +139,7 @@ func (g *Garden) really(t schedule.TaskID) calendars.Instant {
 	return own.Add(d.Finish, d.CrewFloat).Plus(calendars.Minutes(d.Done - d.Finish))
 }
 
-// gateLane is the lane of lorries, in the order of their arrival.
+// gateLane returns the lane of lorries.
 func (g *Garden) gateLane(r *ruler) lane {
 	l := lane{name: "Gate"}
 	for i := range g.Plan.Deliveries {
@@ -166,8 +166,8 @@ func (g *Garden) gateLane(r *ruler) lane {
 	return l
 }
 
-// lorryTime is the arrival's time, where the ruler can't show it: outside the
-// site's hours it sits on a day's edge.
+// lorryTime returns the time of an arrival outside the site's hours, which the ruler can
+// only show at the edge of a day; empty for any other.
 func (g *Garden) lorryTime(d schedule.DeliveryID) string {
 	if at := g.arrives(d); !g.Hours.Site.IsOpen(at) {
 		return " " + g.clock(at)

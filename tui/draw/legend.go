@@ -44,7 +44,8 @@ func Legend() *page.Document {
 	return d
 }
 
-// ChainLines tell the hand-over chain from its first cause to the last finish.
+// ChainLines tells the hand-over chain from its first cause to the last finish, and then
+// the verdict.
 func ChainLines(g *Garden, width int) []page.Text {
 	const in = "    "
 	steps, end := &page.Document{}, &page.Document{}

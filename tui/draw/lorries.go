@@ -10,8 +10,8 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// Deliveries lists the deliveries that are shown, in the order in which the
-// file books them: a trial doesn't move a row.
+// Deliveries lists the deliveries that are shown, in the order of their bookings in the
+// file, so that a trial doesn't move a row.
 func (g *Garden) Deliveries() []schedule.DeliveryID {
 	var out []schedule.DeliveryID
 	for i := range g.Plan.Deliveries {
@@ -25,7 +25,7 @@ func (g *Garden) Deliveries() []schedule.DeliveryID {
 	return out
 }
 
-// Tried says whether a booking is moved for a trial.
+// Tried says whether a trial moves a booking.
 func (g *Garden) Tried(d schedule.DeliveryID) bool {
 	return g.Filed.Deliveries[d].Arrives != g.Plan.Deliveries[d].Arrives
 }
@@ -43,26 +43,27 @@ func NewLorries(g *Garden, s Size) *Lorries {
 	return &Lorries{g: g, size: s, rule: newRuler(g, s.Width, Scale{NoYard: true}), list: g.byHurt()}
 }
 
-// List is the deliveries by row.
+// List returns the deliveries by row.
 func (l *Lorries) List() []schedule.DeliveryID { return l.list }
 
-// Rows is how many lines the chosen delivery takes with what is said of it.
+// Rows returns how many lines a delivery takes while it is chosen, with the lines about
+// it.
 func (l *Lorries) Rows(d schedule.DeliveryID) int {
 	if d < 0 {
 		return 1
 	}
-	return 2 + len(l.about(d)) // of which one for the keys
+	return 2 + len(l.about(d)) // its own row and the keys
 }
 
-// lorryFrame is a frame of the deliveries in the making.
+// lorryFrame is a frame of the deliveries while it is drawn.
 type lorryFrame struct {
 	*Lorries
 	*canvas
 	lineX int
 }
 
-// Draw draws a frame: a row for each delivery, from row top on; under the
-// chosen one, what waits for it.
+// Draw draws a frame: a row for each delivery, from row top on, with what waits for the
+// chosen one below it.
 func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) string {
 	if small, ok := tooSmall(l.size); ok {
 		return small
@@ -103,8 +104,8 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 // orderRows is the height of the line that says in what order the rows stand.
 const orderRows = 1
 
-// row draws one delivery: where its lorry arrives, how late it may, and in
-// words what and when, from the column that it returns.
+// row draws one delivery: when its lorry arrives, how late it may come, and both in
+// words. It returns the column at which the words begin.
 func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	g, b := f.g, &f.g.Plan.Deliveries[d]
 	x := f.rule.column(g.arrives(d))
@@ -138,8 +139,8 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	return at
 }
 
-// again marks where the lorry can come again, and returns the column after that,
-// which is late if nowhere.
+// again marks when else the lorry may come, from column late on, and returns the column
+// after the last mark; late if there is none.
 func (f *lorryFrame) again(y, late int, d schedule.DeliveryID) int {
 	t := f.g.tolerated(d)
 	if t == nil {
@@ -154,8 +155,8 @@ func (f *lorryFrame) again(y, late int, d schedule.DeliveryID) int {
 	return late
 }
 
-// beside is what the row says of a delivery and where: after the columns
-// [x, late), else before them, its name cut if it must be.
+// beside returns a row's words and their column: after the columns [x, late) if they fit
+// there, else before them. It cuts the name if neither side has room.
 func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at int) {
 	name := max(f.size.Width/3, 20)
 	x = min(x, f.lineX)
@@ -179,7 +180,7 @@ func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
 	}
 }
 
-// lorryMark says whether a lorry comes in or goes out.
+// lorryMark returns the mark of a lorry, in or out.
 func lorryMark(d *schedule.Delivery) string {
 	if d.Out {
 		return markOut
@@ -187,7 +188,7 @@ func lorryMark(d *schedule.Delivery) string {
 	return markIn
 }
 
-// filedMark stands where the file books a delivery.
+// filedMark returns the mark for the booking of a delivery in the file.
 func filedMark(d *schedule.Delivery) string {
 	if d.Out {
 		return "△"
@@ -195,7 +196,7 @@ func filedMark(d *schedule.Delivery) string {
 	return "▽"
 }
 
-// late is the column that the arrival may slip to.
+// late returns the column up to which the arrival may slip.
 func (f *lorryFrame) late(d schedule.DeliveryID) int {
 	x := f.rule.column(f.g.arrives(d)) + 1
 	if f.g.Plan.Arrived(d) {
@@ -211,7 +212,8 @@ func (f *lorryFrame) late(d schedule.DeliveryID) int {
 	}
 }
 
-// words name a delivery, its booking and the latest one at which all holds.
+// words returns a delivery's arrival, its name in at most name columns, and the latest
+// arrival at which every date holds.
 func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	g, u := f.g, &f.g.Programme.Unloads[d]
 	late := g.latest(d)
@@ -240,7 +242,7 @@ func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 	return s
 }
 
-// about is what is said of the chosen delivery.
+// about lists the lines about the chosen delivery.
 func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 	var out []lorryLine
 	width := min(storyWidth, l.size.Width-8)
@@ -264,8 +266,8 @@ func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 	return out
 }
 
-// lorryLine is a row: the keep of a delivery, a task that waits for it, or words, which
-// are of Nothing.
+// lorryLine is one line about a delivery: its keep, where of is its unloading; a task
+// that waits for it; or text, where of is Nothing.
 type lorryLine struct {
 	of   schedule.Activity
 	text page.Text
@@ -279,7 +281,7 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID) *page.Document {
 		out.Add(page.Paragraph{Mark: "  ", Text: page.As(role, text)})
 	}
 	if !g.Plan.Arrived(d) {
-		add(page.Strong, g.Words.LorrySoFar(g.Programme, d, g.arrives(d))) // it was refused
+		add(page.Strong, g.Words.LorrySoFar(g.Programme, d, g.arrives(d))) // nothing unless it was refused
 	}
 	for _, said := range g.lateWords(d) {
 		add(page.Plain, said)
@@ -297,7 +299,8 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID) *page.Document {
 	return out
 }
 
-// below draws what is said of the chosen delivery from line y on.
+// below draws the lines about the chosen delivery from line y on, and then the keys. It
+// returns the line after them.
 func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int {
 	for _, l := range f.about(d) {
 		if y >= foot {

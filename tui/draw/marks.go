@@ -4,11 +4,11 @@ package draw
 const (
 	markChain  = "█" // work on the hand-over chain
 	markWork   = "▒" // other work
-	markBeyond = "▓" // the part of either beyond the line
+	markBeyond = "▓" // work beyond the line
 	markPause  = "─" // same task, nobody there
 	markCure   = "·"
 	markFloat  = "╌"
-	markGone   = "⋅" // float that logic allows and hands don't, one column in two
+	markGone   = "⋅" // float that logic allows and hands don't, in every second column
 	markMore   = "→" // the float goes on beyond what is drawn
 	markHold   = "◌"
 	markSigned = "●" // a hold point that is signed
@@ -18,8 +18,8 @@ const (
 	markOut    = "▲"
 	markKeep   = "~"
 	markBreak  = "!"
-	markLater  = "▷" // where a task was that the changes make later
-	markSooner = "◁" // where a task was that the changes make sooner
+	markLater  = "▷" // where a task was before the changes made it later
+	markSooner = "◁" // where a task was before the changes made it sooner
 	markAgreed = "‹" // where a start was agreed
 	markUntil  = "›" // where a finish was agreed
 	markNow    = "┊"

@@ -5,16 +5,15 @@ import (
 	"slices"
 )
 
-// dense says how much is written to fit more on a row.
+// dense says what is shortened to fit more on a row.
 type dense struct {
 	ids   bool // ids as words, in place of names
 	floor bool // floats take no room of their own: they are drawn where some is left
 }
 
-// pack puts a lane's items on rows so that none covers another: each on the
-// first row that has room for it with its name before the bar, or after it,
-// from left to right. The lane's own name is the first thing on the first row,
-// in [left, head).
+// pack puts a lane's items on rows from left to right so that none covers another. Each
+// goes on the first row with room for it and its name, before the bar or after it. The
+// lane's own name comes first, in the columns [left, head) of the first row.
 func (l *lane) pack(r *ruler, head int, d dense) {
 	order := make([]int, len(l.items))
 	for i := range order {
@@ -38,8 +37,9 @@ func (l *lane) pack(r *ruler, head int, d dense) {
 	}
 }
 
-// choose finds a row and says where the name stands on it. A row's end is the
-// first column that is free, less the space that keeps two items apart.
+// choose returns the row for an item, len(ends) for a new one, and sets where its name
+// stands. ends holds the column after each row's last item; it stays free, to keep two
+// items apart.
 func (it *item) choose(ends []int, r *ruler) int {
 	w := Columns(it.name)
 	if row := it.behindPegs(ends, w, r); row >= 0 {
@@ -52,7 +52,7 @@ func (it *item) choose(ends []int, r *ruler) int {
 	} else {
 		it.place = nameBefore
 	}
-	crosses := covers(before, it.from-1, r.at) // the line would stand in the name
+	crosses := covers(before, it.from-1, r.at) // the hand-over line would cross the name
 	if before >= r.left && !crosses {
 		if row := free(ends, before); row >= 0 {
 			return row
@@ -72,8 +72,8 @@ func (it *item) choose(ends []int, r *ruler) int {
 	return len(ends)
 }
 
-// lead is the first column of an item with the pegs before its bar, or where a lorry
-// was to come.
+// lead returns the first column of an item: of the pegs before its bar or, for a lorry,
+// of an earlier booking.
 func (it *item) lead() int {
 	switch {
 	case it.pegs.from >= 0:
@@ -84,8 +84,8 @@ func (it *item) lead() int {
 	return it.from
 }
 
-// behindPegs finds a row for an item that has a lead, with its name after it;
-// negative when there is none, or no lead.
+// behindPegs returns the row for an item that has a lead, with its name after it; -1 if
+// it has none, or if the name would reach beyond the line.
 func (it *item) behindPegs(ends []int, w int, r *ruler) int {
 	lead := it.lead()
 	if lead == it.from || it.twin || it.marksEnd()+1+w > r.at {
@@ -98,12 +98,12 @@ func (it *item) behindPegs(ends []int, w int, r *ruler) int {
 	return len(ends)
 }
 
-// free is the first row that ends before a column; negative when none does.
+// free returns the first row that ends before a column, or -1.
 func free(ends []int, column int) int {
 	return slices.IndexFunc(ends, func(end int) bool { return column > end })
 }
 
-// covers says whether a stretch of columns up to, not including, to holds at.
+// covers says whether column at is in [from, to).
 func covers(from, to, at int) bool { return from <= at && at < to }
 
 // settle fixes the columns of the name and of the whole item.
@@ -126,7 +126,7 @@ func (it *item) settle(d dense) {
 	}
 }
 
-// The most of a frame's width that a name and an id may take, as its part.
+// A name takes at most 1/namePart of a frame's width, an id 1/idPart.
 const (
 	namePart = 3
 	idPart   = 5

@@ -6,13 +6,13 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// The least size that a view is drawn at.
+// The smallest frame that a view is drawn on, in columns and lines.
 const (
 	minWidth  = 60
 	minHeight = 15
 )
 
-// tooSmall is the notice for a terminal that no view fits.
+// tooSmall returns a notice if no view fits a terminal; ok is false if they do.
 func tooSmall(s Size) (frame string, ok bool) {
 	if s.Width >= minWidth && s.Height >= minHeight {
 		return "", false
@@ -27,8 +27,8 @@ func tooSmall(s Size) (frame string, ok bool) {
 	return cv.render(Theme{}), true
 }
 
-// Page is a screen of plain lines, such as the help: a heading and what fits
-// under it from line top on.
+// Page draws a screen of plain lines, such as the help: a heading and, below it, as many
+// lines from line top on as fit.
 func Page(c Chrome, heading string, lines []page.Text, top int, s Size, th Theme) string {
 	if small, ok := tooSmall(s); ok {
 		return small
@@ -44,8 +44,8 @@ func Page(c Chrome, heading string, lines []page.Text, top int, s Size, th Theme
 	return cv.render(th)
 }
 
-// line draws a line from column x on, cut to the columns given, each span in the style
-// of its role.
+// line draws a line from column x on, each span in the style of its role. A line too
+// long for the columns is cut and drawn in one style.
 func (c *canvas) line(x, y int, line page.Text, columns int) {
 	if text := line.String(); Columns(text) > columns {
 		line = page.As(line.Role(), Cut(text, columns))

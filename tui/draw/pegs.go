@@ -14,7 +14,7 @@ type Agreed struct {
 	late      map[schedule.TaskID]*slip.Task
 }
 
-// NewAgreed is what was agreed, and how far a programme is from it.
+// NewAgreed returns an agreed programme, with the slip of the present one from it.
 func NewAgreed(agreed *schedule.Programme, s *slip.Slip) *Agreed {
 	a := &Agreed{agreed, make(map[schedule.TaskID]*slip.Task, len(s.Tasks))}
 	for i := range s.Tasks {
@@ -23,14 +23,14 @@ func NewAgreed(agreed *schedule.Programme, s *slip.Slip) *Agreed {
 	return a
 }
 
-// pegs are two columns where a task was agreed to start and to finish, and the
-// slip in words; from is -1 without any.
+// pegs are the columns at which a task was agreed to start and to finish, and its slip
+// in words; from is -1 if there are none.
 type pegs struct {
 	from, to int
 	slip     string
 }
 
-// pegsOf are the pegs of a task that isn't as agreed.
+// pegsOf returns the pegs of a task that isn't as agreed; none while there is a trial.
 func (g *Garden) pegsOf(r *ruler, t schedule.TaskID) pegs {
 	if g.Agreed == nil || g.Trial != nil {
 		return pegs{from: -1}
@@ -45,7 +45,7 @@ func (g *Garden) pegsOf(r *ruler, t schedule.TaskID) pegs {
 	return p
 }
 
-// slipWords are how late a task is, without more; empty when it isn't.
+// slipWords says how late a task is; empty when it isn't.
 func (g *Garden) slipWords(t schedule.TaskID) string {
 	s := g.Agreed.late[t]
 	switch {
@@ -57,7 +57,7 @@ func (g *Garden) slipWords(t schedule.TaskID) string {
 	return g.Words.Work(s.By)
 }
 
-// agreedStory says where a task was agreed; empty when it is as agreed.
+// agreedStory says when a task was agreed to be done; empty when it is as agreed.
 func (g *Garden) agreedStory(t schedule.TaskID) string {
 	if g.Agreed == nil {
 		return ""
@@ -69,7 +69,8 @@ func (g *Garden) agreedStory(t schedule.TaskID) string {
 	return g.Words.AgreedWork(was)
 }
 
-// agreedArrival is when a lorry was agreed to come; 0 when nothing was agreed.
+// agreedArrival returns when a lorry was agreed to come; 0 when nothing was agreed, or
+// there is a trial.
 func (g *Garden) agreedArrival(d schedule.DeliveryID) calendars.Instant {
 	if g.Agreed == nil || g.Trial != nil || !g.Agreed.Programme.Unloads[d].Arrives.IsReal() {
 		return 0
@@ -77,7 +78,8 @@ func (g *Garden) agreedArrival(d schedule.DeliveryID) calendars.Instant {
 	return g.Agreed.Programme.Unloads[d].Arrives
 }
 
-// stateMark stands before the name of what is done or in hand.
+// stateMark returns the mark before the name of an activity that is done or in hand;
+// empty for any other.
 func (g *Garden) stateMark(t schedule.Activity) string {
 	switch g.State(t) {
 	case sheets.Ticked, sheets.Unsigned:
@@ -88,7 +90,7 @@ func (g *Garden) stateMark(t schedule.Activity) string {
 	return ""
 }
 
-// holdMark is the mark of a task's hold point.
+// holdMark returns the mark of a task's hold point.
 func (g *Garden) holdMark(t schedule.TaskID) string {
 	if g.Plan.Progress != nil && g.Plan.Progress.Tasks[t].Signed != 0 {
 		return markSigned
@@ -96,8 +98,8 @@ func (g *Garden) holdMark(t schedule.TaskID) string {
 	return markHold
 }
 
-// drawPegs draws the pegs of an item where nothing else stands, on its own bar too,
-// and the slip between the second and the bar.
+// drawPegs draws the pegs of an item on blank columns or on its own bar, and the slip
+// between the second peg and the bar if it fits there.
 func (w *window) drawPegs(y int, it *item) {
 	p, pan := it.pegs, w.look.Pan
 	if p.from < 0 || it.twin {

@@ -5,19 +5,19 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Scale is how the window is looked at.
+// Scale says which time takes room on the window, and how much.
 type Scale struct {
 	Nights bool // closed hours take room too
 	NoYard bool // the time before the gate opens takes none
-	Zoom   int  // times the width that fits; 0 and 1 fit
+	Zoom   int  // factor on the width that fits the frame; 0 and 1 are the same
 }
 
-// ruler maps moments to columns: open hours of the site from the gate opening
-// to the line and beyond it; before the gate opens, if anyone works then, the
-// hours of the places off site, at a scale of their own.
+// ruler maps moments to columns. From the gate opening on, the site's open hours take
+// room, up to the hand-over line and beyond it. Before, if anyone works then, the hours
+// of the places off site do, at a scale of their own.
 type ruler struct {
 	site  *calendars.Calendar // nil: all minutes count, nights too
-	yard  *calendars.Calendar // of the hours before the gate opens; nil: none
+	yard  *calendars.Calendar // the hours off site before the gate opens; nil: none
 	first calendars.Instant   // the earliest work off site
 	opens calendars.Instant
 	line  calendars.Instant
@@ -26,12 +26,13 @@ type ruler struct {
 	gate  int // the column of the gate opening
 	width int // of the frame
 	cols  int // columns from the opening to the line, at this zoom
-	total int // minutes of the same
+	total int // minutes that take room from the opening to the line
 	early int // minutes before the opening that are shown
 	at    int // the column of the line
 }
 
-// Shares of the width: before the gate opens, and beyond the line at most.
+// The time before the gate opens takes 1/yardShare of the width, that beyond the line at
+// most 1/beyondShare.
 const (
 	yardShare   = 7
 	beyondShare = 4
@@ -49,7 +50,7 @@ func newRuler(g *Garden, width int, sc Scale) *ruler {
 	}
 	r.total = max(r.between(r.opens, r.line), 1)
 	late := min(r.between(r.line, latest(g)), r.total/2)
-	room := max(width-r.gate-2, 1) // the line, and a column after it
+	room := max(width-r.gate-2, 1) // less the line and a column after it
 	r.cols = room
 	if late > 0 {
 		beyond := min(max(room*late/(r.total+late), 2), room/beyondShare)
@@ -60,7 +61,8 @@ func newRuler(g *Garden, width int, sc Scale) *ruler {
 	return r
 }
 
-// placeYard measures the work before the gate opens and returns its columns.
+// placeYard measures the work before the gate opens and returns how many columns it
+// takes.
 func (r *ruler) placeYard(g *Garden, width int) int {
 	var spans []calendars.Span
 	for z := range g.Plan.Zones {
@@ -89,7 +91,7 @@ func (r *ruler) placeYard(g *Garden, width int) int {
 	return min(max(width/yardShare, 8), 48)
 }
 
-// latest is the last moment that the programme needs: work, cures and lorries.
+// latest returns when the last work, cure or unloading is over; at least the hand-over.
 func latest(g *Garden) calendars.Instant {
 	end := g.Plan.Site.Handover
 	for i := range g.Programme.Tasks {
@@ -113,7 +115,7 @@ func (r *ruler) between(a, b calendars.Instant) int {
 	return int(r.site.Between(a, b))
 }
 
-// column is where the minute that starts at t is drawn on a frame that isn't
+// column returns where the minute that starts at t is drawn on a frame that isn't
 // panned; with zoom it may lie far beyond the frame.
 func (r *ruler) column(t calendars.Instant) int {
 	if t < r.opens {
@@ -129,7 +131,7 @@ func (r *ruler) column(t calendars.Instant) int {
 	return c
 }
 
-// end is the column after the last minute before t.
+// end returns the column after the last minute before t.
 func (r *ruler) end(t calendars.Instant) int {
 	if t >= r.opens && t <= r.line {
 		return r.gate + r.between(r.opens, t)*r.cols/r.total
@@ -137,8 +139,8 @@ func (r *ruler) end(t calendars.Instant) int {
 	return r.column(t)
 }
 
-// rows is the height of the ruler: the days, and their hours or which of them
-// are open where that can be drawn.
+// rows returns the height of the ruler: 2 if there is a line of hours below the days,
+// else 1.
 func (r *ruler) rows(sc Scale) int {
 	if sc.Nights || r.fitsHours(widestStep) {
 		return 2
@@ -146,15 +148,15 @@ func (r *ruler) rows(sc Scale) int {
 	return 1
 }
 
-// widestStep is the most hours between two that are written.
+// widestStep is the longest step between two hours on the ruler.
 const widestStep = 4
 
-// fitsHours says whether the hours at some step have the columns to be written.
+// fitsHours says whether there is room for the hours at a step.
 func (r *ruler) fitsHours(step calendars.Minutes) bool {
 	return r.cols*int(step)*60 >= r.total*4
 }
 
-// day is one day of the ruler: where it begins and what is written there.
+// day is one day of the ruler.
 type day struct {
 	date     calendars.Date
 	from, to int // columns

@@ -26,7 +26,7 @@ type line struct{ lane, row int }
 
 const noLane = -1
 
-// spot is where an activity's own item stands.
+// spot is where an activity's main item stands, not a twin.
 type spot struct{ lane, row, item int }
 
 // The rows around the lanes.
@@ -36,8 +36,8 @@ const (
 )
 
 // NewSheet lays the window out. If all rows fit the height, names are written in full
-// and floats have room of their own; else ids stand for names and floats are drawn
-// where room is left.
+// and floats have room of their own. Else floats are drawn where room is left; if that
+// isn't enough, ids also stand for names.
 func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
 	sh := &Sheet{g: g, size: s, scale: sc, rule: newRuler(g, s.Width, sc)}
 	lanes := append(g.lanes(sh.rule), g.gateLane(sh.rule))
@@ -59,14 +59,13 @@ func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
 	return sh
 }
 
-// headEnd is the column that a lane's name ends at: 0 where it has a row of
-// its own, since a zoomed frame moves under it.
+// headEnd returns the column after a lane's name and the space that follows it.
 func (sh *Sheet) headEnd(name string) int {
 	return sh.rule.left + Columns(strings.ToUpper(name)) + 1
 }
 
-// order lists the rows to draw: the lanes with a row between them if there is
-// room, the gate pinned at the foot unless it would fill a third of the frame.
+// order lists the rows to draw: the lanes with a row between them if there is room, the
+// gate pinned at the foot unless it takes more than a third of the frame.
 func (sh *Sheet) order(room int) {
 	rows := 0
 	for i := range sh.lanes {
@@ -102,8 +101,8 @@ func (sh *Sheet) place() {
 	}
 }
 
-// First is the activity to choose at first: the last of the hand-over chain, else
-// the first of all.
+// First returns the activity to choose at first: the last of the hand-over chain, else
+// the first on the sheet.
 func (sh *Sheet) First() schedule.Activity {
 	for _, step := range slices.Backward(sh.g.Programme.Chain) {
 		if t := step.Activity; sh.has(t) {
@@ -121,7 +120,7 @@ func (sh *Sheet) has(t schedule.Activity) bool {
 // Has says whether the activity is on the sheet.
 func (sh *Sheet) Has(t schedule.Activity) bool { return sh.has(t) }
 
-// own lists the activities that have their own item on a row, from left to right.
+// own lists the activities whose main item is on a row, from left to right.
 func (sh *Sheet) own(at line) []schedule.Activity {
 	if at.lane == noLane {
 		return nil
@@ -141,8 +140,8 @@ func (sh *Sheet) item(t schedule.Activity) *item {
 	return &sh.lanes[s.lane].items[s.item]
 }
 
-// Across is the activity after (by 1) or before (by -1) another on its row, or by
-// their starts where the row ends.
+// Across returns the activity after (by 1) or before (by -1) another on its row, or that
+// one where the row ends.
 func (sh *Sheet) Across(from schedule.Activity, by int) schedule.Activity {
 	s, ok := sh.spots[from]
 	if !ok {
@@ -155,8 +154,8 @@ func (sh *Sheet) Across(from schedule.Activity, by int) schedule.Activity {
 	return from
 }
 
-// Down is the nearest activity on the next row (by 1) or the one before (by -1)
-// that has any.
+// Down returns the nearest activity on the next row (by 1) or the previous one (by -1)
+// that has any, or the same activity if none has.
 func (sh *Sheet) Down(from schedule.Activity, by int) schedule.Activity {
 	s, ok := sh.spots[from]
 	if !ok {
@@ -190,8 +189,8 @@ func abs(n int) int {
 	return n
 }
 
-// Cause is what the activity waits for, and Effect the first activity that waits for
-// it, as far as they are on the sheet; else the activity itself.
+// Cause returns the first activity on the sheet that another waits for, or the activity
+// itself.
 func (sh *Sheet) Cause(of schedule.Activity) schedule.Activity {
 	for _, r := range sh.g.why(of) {
 		if t := r.Other; sh.has(t) && t != of {
@@ -201,7 +200,8 @@ func (sh *Sheet) Cause(of schedule.Activity) schedule.Activity {
 	return of
 }
 
-// Effect is the first activity that waits for another, or that itself.
+// Effect returns the first activity on the sheet that waits for another, or the activity
+// itself.
 func (sh *Sheet) Effect(of schedule.Activity) schedule.Activity {
 	for _, t := range sh.g.effects(of) {
 		if sh.has(t) {
@@ -211,7 +211,7 @@ func (sh *Sheet) Effect(of schedule.Activity) schedule.Activity {
 	return of
 }
 
-// why is what fixes the start of an activity, the driver first.
+// why returns the reasons for an activity's start, the driver first.
 func (g *Garden) why(of schedule.Activity) []schedule.Reason {
 	if of == schedule.Nothing {
 		return nil
@@ -219,8 +219,8 @@ func (g *Garden) why(of schedule.Activity) []schedule.Reason {
 	return g.Programme.Of(of).Why
 }
 
-// effects lists the activities whose start another fixes: those on the chain
-// first, then by plan order.
+// effects lists the activities that wait for another, those on the chain first, then in
+// plan order.
 func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
 	var chain, rest []schedule.Activity
 	for a := range g.Plan.Activities() {
@@ -237,7 +237,7 @@ func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
 	return append(chain, rest...)
 }
 
-// Top is the first activity on the sheet.
+// Top returns the first activity on the sheet.
 func (sh *Sheet) Top() schedule.Activity {
 	for _, at := range slices.Concat(sh.body, sh.gate) {
 		if own := sh.own(at); len(own) > 0 {

@@ -7,15 +7,15 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// storyWidth is the most columns that the chosen activity's words take: a line
-// that the eye can follow back.
+// storyWidth is the most columns that the chosen activity's words take: longer lines are
+// hard to read.
 const storyWidth = 76
 
 // leastStory is the least width that a story is told in.
 const leastStory = 8
 
-// story is what the window says of the chosen activity: what breaks, why it starts when
-// it does, who does it, how far it may slip and what comes after it.
+// story returns what the window says of the chosen activity: what breaks, why it starts
+// when it does, who does it, how far it may slip and what comes after it.
 func (g *Garden) story(t schedule.Activity) *page.Document {
 	d := &page.Document{}
 	for _, b := range g.breaks(t) {
@@ -53,7 +53,7 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 	return strings.Join(parts, " ")
 }
 
-// facts are a task's team, its work and its finish, as a sentence.
+// facts returns a task's team, its work and its finish as a sentence.
 func (g *Garden) facts(t schedule.TaskID) string {
 	d, task := &g.Programme.Tasks[t], &g.Plan.Tasks[t]
 	heads := 0

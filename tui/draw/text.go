@@ -9,9 +9,8 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// Clean makes text safe to draw: tabs and line breaks become spaces, control
-// and direction characters and bytes that are no text vanish, and spaces at
-// the ends too.
+// Clean makes text safe to draw: tabs and line breaks become spaces; control and
+// direction characters, invalid bytes and spaces at the ends are left out.
 func Clean(s string) string {
 	ok := true
 	for i := 0; i < len(s) && ok; i++ {
@@ -23,7 +22,7 @@ func Clean(s string) string {
 	return strings.TrimSpace(strings.Map(drawable, s))
 }
 
-// drawable is what stands for a character; negative for nothing.
+// drawable returns the character to draw in place of another; negative for none.
 func drawable(r rune) rune {
 	switch {
 	case strings.ContainsRune("\t\n\r\u2028\u2029", r):
@@ -36,7 +35,7 @@ func drawable(r rune) rune {
 	return r
 }
 
-// Columns is the width of clean text on a terminal.
+// Columns returns the width of clean text on a terminal.
 func Columns(s string) int {
 	for i := 0; i < len(s); i++ {
 		if s[i] >= 0x80 {
@@ -46,8 +45,8 @@ func Columns(s string) int {
 	return len(s)
 }
 
-// character is the first character of a clean text and its columns, as the
-// terminal library counts them: ASCII alone, anything else with what joins it.
+// character returns the first character of a clean text and its columns, as the terminal
+// library counts them. ASCII stands alone; any other comes with the marks that join it.
 func character(s string) (string, int) {
 	if s[0] < 0x80 {
 		return s[:1], 1
@@ -55,11 +54,11 @@ func character(s string) (string, int) {
 	return ansi.FirstGraphemeCluster(s, ansi.GraphemeWidth)
 }
 
-// Cut is the text, or as much of its beginning as fits w columns with an
-// ellipsis after it.
+// Cut returns the text, or as much of its beginning as fits w columns with an ellipsis
+// after it.
 func Cut(s string, w int) string { return page.Cut(screen{}, s, w) }
 
-// head is the beginning of a text that fits w columns.
+// head returns as much of the beginning of a text as fits w columns.
 func head(s string, w int) string {
 	at := 0
 	for at < len(s) {

@@ -3,7 +3,7 @@ package draw
 // Style names what a cell means; a theme says how that looks.
 type Style uint8
 
-// The styles. Work and what may be late have a hue; the chain has the text's
+// The styles. Work, living stock and what is late have a hue; the chain has the text's
 // own colour, and the rest is strong or quiet text.
 const (
 	Plain  Style = iota
@@ -14,8 +14,8 @@ const (
 	Living       // living stock
 	Warm         // beyond the line, or a date that breaks
 	Line         // the hand-over line
-	Margin       // the margin that is written on it
-	Short        // that margin when the hand-over breaks
+	Margin       // the margin, written at that line
+	Short        // the margin when the hand-over breaks
 	Chosen       // what the keys act on
 	styles
 )
@@ -50,8 +50,8 @@ func (h hue) at(d Depth) string {
 	return [...]string{"", h.sixteen, h.indexed, h.full}[d]
 }
 
-// NewTheme is the theme for a depth of colour, on a light or a dark background.
-// At Mono it is the zero Theme.
+// NewTheme returns the theme for a depth of colour, on a light or a dark background. At
+// Mono it is the zero Theme.
 func NewTheme(d Depth, light bool) Theme {
 	if d == Mono {
 		return Theme{}

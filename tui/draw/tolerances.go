@@ -12,17 +12,18 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Tolerances is how late deliveries may come before a date breaks, as far as that
-// has been asked.
+// Tolerances is how late deliveries may come before a date breaks, as far as that is
+// known.
 type Tolerances struct {
-	Known []tolerance.Delivery // nil until all are
+	Known []tolerance.Delivery // nil until all are known
 	Pairs []tolerance.Pair     // that break a date together
 	Asked int                  // deliveries asked about so far
-	// Order is what can hurt most first, as known last; nil until it is.
+	// Order lists the deliveries, what can hurt most first, as last known; nil until it
+	// is.
 	Order []schedule.DeliveryID
 }
 
-// tolerated is how late a delivery may come, or nil while that isn't known.
+// tolerated returns how late a delivery may come, or nil while that isn't known.
 func (g *Garden) tolerated(d schedule.DeliveryID) *tolerance.Delivery {
 	if g.Tolerances == nil {
 		return nil
@@ -34,8 +35,8 @@ func (g *Garden) tolerated(d schedule.DeliveryID) *tolerance.Delivery {
 	return nil
 }
 
-// latest is the last arrival up to which every date holds: with all work arranged again
-// around it, or in the programme's own order until that is known.
+// latest returns the last arrival up to which every date holds: with all work arranged
+// around it or, until that is known, in the programme's own order.
 func (g *Garden) latest(d schedule.DeliveryID) calendars.Instant {
 	if t := g.tolerated(d); t != nil {
 		return t.Held
@@ -43,8 +44,8 @@ func (g *Garden) latest(d schedule.DeliveryID) calendars.Instant {
 	return g.Programme.Unloads[d].LateArrival
 }
 
-// byHurt lists the deliveries that are shown, what can hurt most first; by
-// booking until that is known, and in the end those that have come.
+// byHurt lists the deliveries that are shown: what can hurt most first, those that have
+// come last; by booking until that is known.
 func (g *Garden) byHurt() []schedule.DeliveryID {
 	list := g.Deliveries()
 	if g.Tolerances == nil || g.Tolerances.Order == nil {
@@ -60,8 +61,8 @@ func (g *Garden) byHurt() []schedule.DeliveryID {
 	return list
 }
 
-// when is the time at which a lorry comes; with its day where the rows don't
-// stand by booking.
+// when returns the time of an arrival, with its weekday if the rows aren't in the order
+// of booking.
 func (g *Garden) when(at calendars.Instant) string {
 	if g.Tolerances != nil && g.Tolerances.Order != nil {
 		return at.In(g.Plan.Site.Location).Format("Mon 15:04")
@@ -69,8 +70,8 @@ func (g *Garden) when(at calendars.Instant) string {
 	return g.clock(at)
 }
 
-// lorryOrder says in what order the deliveries stand, and how far how late they
-// may come has been asked.
+// lorryOrder says in what order the deliveries are listed, and for how many it is known
+// how late they may come.
 func (g *Garden) lorryOrder() string {
 	const hurt = "What can hurt most first: least in hand of its worst lateness (else a day)."
 	order, t := "By booking.", g.Tolerances
@@ -97,8 +98,8 @@ func (g *Garden) lorryOrder() string {
 	return fmt.Sprintf("%s Asking how late each may come: %d of %d.", order, t.Asked, coming)
 }
 
-// lateWords say how late a delivery may come, when else, how early, and by when
-// it is ordered, and what breaks a date together with it.
+// lateWords says how late a delivery may come, when else, how early, and which other one
+// breaks a date together with it.
 func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 	t := g.tolerated(d)
 	if g.Plan.Arrived(d) {
@@ -117,7 +118,7 @@ func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 	return out
 }
 
-// toleratedWords are the sentences on one delivery alone.
+// toleratedWords returns the sentences on one delivery alone.
 func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []string {
 	var said []string
 	late := wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken}
@@ -127,8 +128,8 @@ func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []
 	return said
 }
 
-// tell says under a row that begins at a column how late its lorry may come, if
-// that is known, in as many sentences as there is room for.
+// tell writes on line y how late a lorry may come, in as many sentences as fit, below a
+// row whose words begin at a column. It is false if that isn't known.
 func (f *lorryFrame) tell(at, y int, d schedule.DeliveryID) bool {
 	t := f.g.tolerated(d)
 	if t == nil {

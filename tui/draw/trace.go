@@ -30,8 +30,8 @@ func (w *window) trace(y, end int) {
 	}
 }
 
-// stand is the line that a step is drawn on; one that is scrolled away counts
-// as just outside [y, end).
+// stand returns the line that a step is drawn on; one that is scrolled away counts as
+// just outside [y, end). ok is false if the step isn't on the sheet.
 func (w *window) stand(s schedule.Step, y, end int) (at int, ok bool) {
 	spot, ok := w.spots[s.Activity]
 	if !ok {

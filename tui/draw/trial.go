@@ -18,7 +18,8 @@ type Trial struct {
 	was    []calendars.Span // by TaskID of the garden shown; zero for a task that doesn't move
 }
 
-// NewTrial is what changes do, where the difference is to the garden shown.
+// NewTrial returns what changes do, by the difference between the garden without them
+// and the one that is shown.
 func NewTrial(d *whatif.Difference) *Trial {
 	t := &Trial{diff: d, was: make([]calendars.Span, len(d.After.Plan.Tasks))}
 	t.before = &Garden{Case: d.Before, Filed: d.Before.Plan, Words: wording.New(d.Before.Plan)}
@@ -30,7 +31,7 @@ func NewTrial(d *whatif.Difference) *Trial {
 	return t
 }
 
-// moved is where a task was before the changes, and whether it is elsewhere now.
+// moved returns when a task was done before the changes, and whether they move it.
 func (g *Garden) moved(t schedule.TaskID) (was calendars.Span, ok bool) {
 	if g.Trial == nil || t < 0 {
 		return calendars.Span{}, false
@@ -39,8 +40,7 @@ func (g *Garden) moved(t schedule.TaskID) (was calendars.Span, ok bool) {
 	return was, was.Start.IsReal()
 }
 
-// movedWords say where a task was without the changes; empty when it hasn't
-// moved.
+// movedWords says when a task would be without the changes; empty when it doesn't move.
 func (g *Garden) movedWords(t schedule.TaskID) string {
 	was, ok := g.moved(t)
 	if !ok {
@@ -49,14 +49,14 @@ func (g *Garden) movedWords(t schedule.TaskID) string {
 	return g.Words.WithoutChanges(was, g.Programme.Tasks[t].Start)
 }
 
-// was marks where a task was, which may have no column to itself.
+// was is the mark of where an item was; another mark may stand in its column.
 type was struct {
 	at    int // column; -1 when it hasn't moved
 	later bool
 }
 
-// wasAt is the mark of a task that the changes move: where it began or, when it
-// still begins then, where it ended.
+// wasAt returns the mark of a task that the changes move: at its former start or, if it
+// still starts then, at its former finish.
 func (g *Garden) wasAt(r *ruler, t schedule.TaskID) was {
 	span, ok := g.moved(t)
 	if !ok {
@@ -69,9 +69,9 @@ func (g *Garden) wasAt(r *ruler, t schedule.TaskID) was {
 	return was{r.column(span.Start), d.Start > span.Start}
 }
 
-// drawWas marks where an item was before the changes, with a mark that points
-// to where it is: where it was if nothing stands there, else beside the bar, else
-// on it.
+// drawWas marks where an item was, with a mark that points to where it is now: in its
+// former place if that is blank, else beside the bar, else on it. A lorry has only the
+// first.
 func (w *window) drawWas(y int, it *item) {
 	if it.was.at < 0 {
 		return
@@ -95,12 +95,12 @@ func (w *window) drawWas(y int, it *item) {
 	w.set(on-w.look.Pan, y, mark, Strong)
 }
 
-// Drawer is the what-if as it is listed at the foot of the views.
+// Drawer is the what-if as the foot of the views lists it.
 type Drawer struct {
 	Name   string
 	Trials []TrialLine
 	Chosen int
-	Busy   bool // what the changes do is being found out
+	Busy   bool // the effect of the changes isn't known yet
 	Keys   string
 }
 
@@ -110,8 +110,8 @@ type TrialLine struct {
 	Aside bool
 }
 
-// The height of the drawer: the part of a frame that its list and what they do
-// may take.
+// The drawer's height: the list takes up to 1/listPart of a frame, but at least
+// leastList lines; the whole takes up to half, but at least leastDrawer.
 const (
 	listPart  = 6
 	leastList = 3
@@ -119,8 +119,8 @@ const (
 	leastDrawer = 6
 )
 
-// Lines are the drawer on a frame of some size: the changes, then what they do
-// to the hand-over, and the keys.
+// Lines returns the drawer for a frame of some size: the changes, what they do to the
+// hand-over, and the keys.
 func (d *Drawer) Lines(g *Garden, s Size) []page.Text {
 	head := "WHAT IF"
 	if name := Clean(d.Name); name != "" {
@@ -138,7 +138,7 @@ func (d *Drawer) Lines(g *Garden, s Size) []page.Text {
 	for _, p := range d.effect(g) {
 		out = append(out, told(s.Width-4+len(p.Mark), p)...)
 	}
-	out = out[:min(len(out), max(s.Height/2, leastDrawer)-1)] // the page of moves has the rest
+	out = out[:min(len(out), max(s.Height/2, leastDrawer)-1)] // the page of moves lists the rest
 	return append(out, page.As(page.Quiet, d.Keys))
 }
 
@@ -156,8 +156,8 @@ func (d *Drawer) line(i, width int) page.Text {
 	return page.As(st, lead+text)
 }
 
-// effect is what the changes do: to the hand-over, to the dates, to how many
-// tasks.
+// effect says what the changes do to the hand-over and to the dates, and how many tasks
+// they move.
 func (d *Drawer) effect(g *Garden) []page.Paragraph {
 	said := func(role page.Role, text string) page.Paragraph { return page.Paragraph{Text: page.As(role, text)} }
 	switch {
@@ -186,7 +186,7 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 	return out
 }
 
-// BeforeAfter is the hand-over with the changes and without them, and how many
+// BeforeAfter returns the hand-over with the changes and without them, and how many
 // tasks they move, as sentences.
 func (g *Garden) BeforeAfter() string {
 	return Clean(g.Words.BeforeAfter(g.Trial.before.Programme, g.Programme, len(g.Trial.diff.Moved)))

@@ -14,7 +14,7 @@ type Look struct {
 	Top, Pan int
 }
 
-// window is a frame of a sheet in the making.
+// window is a frame of a sheet while it is drawn.
 type window struct {
 	*Sheet
 	*canvas
@@ -62,7 +62,7 @@ func (sh *Sheet) inGate(t schedule.Activity) bool {
 	return ok && len(sh.gate) > 0 && s.lane == len(sh.lanes)-1
 }
 
-// gateRows is the height of the pinned gate, with the story of a lorry.
+// gateRows returns the height of the pinned gate, with the story of a chosen lorry.
 func (w *window) gateRows() int {
 	rows := len(w.gate)
 	if w.inGate(w.look.Chosen) {
@@ -71,7 +71,7 @@ func (w *window) gateRows() int {
 	return rows
 }
 
-// index is the place of an activity's row in the body, or -1.
+// index returns the place of an activity's row in the body, or -1.
 func (sh *Sheet) index(t schedule.Activity) int {
 	s, ok := sh.spots[t]
 	if !ok {
@@ -101,7 +101,7 @@ func (w *window) drawBody(y, end int) {
 	}
 }
 
-// bodyRows is the height of the body from look.Top on, and of an empty row.
+// bodyRows returns the height of the body from look.Top on, with an empty row after it.
 func (w *window) bodyRows() int {
 	rows := len(w.body) - w.look.Top + 1
 	if w.index(w.look.Chosen) >= 0 {
@@ -125,7 +125,7 @@ func (w *window) drawGate(y, end int) {
 	}
 }
 
-// leastChain is the room from which the chain is told under the gate.
+// leastChain is the fewest rows below the gate in which the chain is told.
 const leastChain = 6
 
 // drawChain tells the hand-over chain on the lines [y, end), in columns, when
@@ -142,7 +142,8 @@ func (w *window) drawChain(y, end int) {
 	}
 }
 
-// tell writes the story on the lines from y on, close to its bar.
+// tell writes the story on the lines from y on, close to its bar, and returns the line
+// after it.
 func (w *window) tell(y, end int) int {
 	wide := 0
 	for _, m := range w.story {
@@ -159,8 +160,8 @@ func (w *window) tell(y, end int) int {
 	return y
 }
 
-// lead writes a lane's name on a row that keeps no room for it, if there is
-// some.
+// lead writes a lane's name at the left of a row that keeps no room for it, if it is
+// blank there.
 func (w *window) lead(y, lane int) {
 	name := strings.ToUpper(w.lanes[lane].name)
 	for x := range Columns(name) + 2 {
@@ -262,7 +263,7 @@ func (w *window) drawBar(y int, it *item) {
 		w.set(it.hold-pan, y, w.g.holdMark(t), Strong)
 	}
 	if w.g.Plan.InHand(t) {
-		// What is done of it ends at now.
+		// The work done so far ends at now.
 		if now := w.rule.column(w.g.Plan.Now()); now > it.from && now < it.to {
 			w.set(now-pan, y, markNow, Strong)
 		}
@@ -289,9 +290,8 @@ func (w *window) drawLorry(y int, it *item) {
 	w.set(it.from-pan, y, lorryMark(&w.g.Plan.Deliveries[d]), st)
 }
 
-// drawFloat draws the float on the columns that are left, a rail as far as it is
-// really there and dots beyond, and an arrow where it goes on but something else
-// stands.
+// drawFloat draws the float on the blank columns after an item: a rail as far as hands
+// allow, dots as far as logic does, and an arrow if something else covers the rest.
 func (w *window) drawFloat(y int, it *item) {
 	if it.lorry || it.twin {
 		return
@@ -326,7 +326,7 @@ func (w *window) drawSlip(x, y int, it *item) bool {
 	return true
 }
 
-// behind draws, where nothing else is, the line, the aim, now and the seams
+// behind draws the hand-over line and, where nothing else is, the aim, now and the seams
 // between the days, on the lines [y, end).
 func (w *window) behind(y, end int) {
 	pan := w.look.Pan
