@@ -7,8 +7,8 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// What follows was set by trying a handful of values on random networks and on
-// open instance sets of 30 to 120 activities; no value depends on a set.
+// These values were set by trying a handful on random networks and on open
+// instance sets of 30 to 120 activities; none depends on a set.
 const (
 	// contest is how many individuals are drawn for a mate.
 	contest = 3
@@ -21,8 +21,8 @@ const (
 	// fewest and most are how many neighbours in time lose their order when a
 	// schedule is shaken, whatever the size of the network.
 	fewest, most = 5, 16
-	// loosest is the most noise, in eighths of the whole span, over the late
-	// starts that order a first schedule.
+	// loosest is the most noise, in eighths of the span of the late starts, that is
+	// added to them to order a first schedule.
 	loosest = 20
 	// loosestDense is the same for schedules built by time.
 	loosestDense = 10
@@ -40,10 +40,10 @@ func size(budget int) int {
 	return 120
 }
 
-// run shakes a few good samples together where every link is plain. Else, or when
-// one is late, it breeds the two populations for a share of the budget and shakes
-// the best schedule for the rest. While dates break, backward passes aim at the finishes
-// that the dates ask for.
+// run shakes a few good samples together when every link is plain. Otherwise, or
+// when a date breaks, it breeds the two populations for a share of the budget and
+// shakes the best schedule for the rest. While dates break, backward passes aim at
+// the finishes that the dates require.
 func (s *search) run() Result {
 	s.upto = s.o.Schedules
 	if s.plain() {
@@ -94,7 +94,7 @@ func (s *search) shakeBest(compare func(a, b *individual) int) {
 	}
 }
 
-// hurry brings a node that is overdue forward in the order, with all that it
+// hurry moves an overdue node earlier in the order, with all nodes that it
 // follows, by up to twice as much as it is late, perhaps in another mode.
 func (s *search) hurry(key []calendars.Instant, mode []uint8) {
 	s.tardy = s.tardy[:0]
@@ -124,7 +124,8 @@ func (s *search) hurry(key []calendars.Instant, mode []uint8) {
 	}
 }
 
-// ordered is the order of schedules while a population is bred.
+// ordered compares schedules while a population is bred, by their overdue nodes
+// first while a date breaks.
 func (s *search) ordered(a, b *individual) int {
 	if s.best.Cost.late() {
 		return byOverdue(a, b)
@@ -132,7 +133,7 @@ func (s *search) ordered(a, b *individual) int {
 	return byDates(a, b)
 }
 
-// The orders of schedules while one is shaken.
+// These compare schedules while one is shaken.
 func byDates(a, b *individual) int { return a.cost.Dates(b.cost) }
 func byAll(a, b *individual) int   { return a.cost.Compare(b.cost) }
 func byOverdue(a, b *individual) int {
@@ -205,7 +206,7 @@ func (s *search) breed(pop []individual) {
 	}
 }
 
-// hash tells schedules apart (FNV-1a over the keys).
+// hash tells schedules apart (FNV-1a over keys and modes).
 func (x *individual) hash() uint64 {
 	h := uint64(14695981039346656037)
 	for _, k := range x.key {
@@ -217,9 +218,9 @@ func (x *individual) hash() uint64 {
 	return h
 }
 
-// first samples schedules: pure late starts, what the search is to start from,
-// then late starts with random noise (regret-based sampling: Drexl, 1991). The
-// first two are tried whatever the budget, until one has a place for all.
+// first samples schedules: by late starts alone, by the starts in Options.From,
+// then by late starts with random noise (regret-based sampling: Drexl, 1991). It
+// tries the first two kinds whatever the budget, until one has a place for all.
 func (s *search) first(count int) []individual {
 	var pop []individual
 	key := make([]calendars.Instant, len(s.late))
@@ -240,7 +241,8 @@ func (s *search) first(count int) []individual {
 	return pop
 }
 
-// loosen adds noise, in eighths of the span, to the keys and takes other modes for some nodes.
+// loosen adds noise, in eighths of the span, to the keys and takes other modes for
+// some nodes.
 func (s *search) loosen(key []calendars.Instant, mode []uint8, eighths int) {
 	noise := s.breadth() * eighths / 8
 	for i := range key {
@@ -261,8 +263,8 @@ func (s *search) breadth() int {
 	return int(sorted[len(sorted)-1-tenth]-sorted[tenth])*10/8 + 1
 }
 
-// makeCompatible raises keys so that no node comes before one that it can't start
-// before.
+// makeCompatible raises keys so that every node comes after those before which it
+// can't start.
 func (s *search) makeCompatible(key []calendars.Instant) {
 	n := s.b.n
 	for i := range key {
@@ -342,9 +344,9 @@ func (s *search) cross(father, mother *individual) individual {
 	return individual{key: key, mode: mode, book: father.book}
 }
 
-// busiest is the stretch, of a random share of the whole between a quarter and
-// three quarters, in which an individual's nodes use most: the better half of
-// a schedule to hand on.
+// busiest is about the stretch in which an individual's nodes use most, the better
+// half of a schedule to hand on. It is a random share of the whole, from a quarter
+// to three quarters.
 func (s *search) busiest(x *individual, lo, hi calendars.Instant) (from, to calendars.Instant) {
 	const parts = 64
 	span := int(hi-lo) + 1

@@ -6,8 +6,8 @@ import (
 	"build.example/turflast/schedule/crews"
 )
 
-// check says what the search can't take. A need above what ever exists is no
-// fault: its node has no place.
+// check returns an error when a capacity or a need is above [crews.MostAmount]. A
+// need above what ever exists is no error: its node has no place.
 func check(p *crews.Problem) error {
 	for r, c := range p.Capacity {
 		if c.Max() > crews.MostAmount {

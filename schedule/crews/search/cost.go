@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule/crews"
 )
 
-// Cost is what a schedule is weighed by, the heaviest first; less is better.
+// Cost is how schedules are compared, the heaviest figure first; less is better.
 type Cost struct {
 	Late int64 // greatest lateness at the hand-over, minutes on the clock
 	By   int64 // sum of lateness at the nodes' own dates
@@ -23,13 +23,13 @@ var worst = Cost{Late: 1 << 62}
 // late says whether any date breaks.
 func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 }
 
-// Dates compares all but the ties.
+// Dates compares two costs without their ties.
 func (c Cost) Dates(d Cost) int {
 	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By),
 		cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.End, d.End))
 }
 
-// Compare compares all.
+// Compare compares two costs, ties included.
 func (c Cost) Compare(d Cost) int {
 	if by := c.Dates(d); by != 0 {
 		return by
@@ -37,7 +37,7 @@ func (c Cost) Compare(d Cost) int {
 	return slices.Compare(c.Tie[:], d.Tie[:])
 }
 
-// cost weighs the schedule in b.times but for the ties.
+// cost is the cost of the schedule in b.times, without ties.
 func (b *builder) cost() Cost {
 	t, end := b.times, calendars.Past
 	for i, done := range t.Done {
@@ -65,7 +65,7 @@ func (b *builder) cost() Cost {
 	return c
 }
 
-// limit is the moment of a date in the schedule in b.times.
+// limit is the latest moment that a date allows in the schedule in b.times.
 func (b *builder) limit(d *crews.Date) calendars.Instant {
 	if d.Booking < 0 {
 		return d.At

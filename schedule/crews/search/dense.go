@@ -14,8 +14,8 @@ type ready struct {
 
 // dense builds a left-justified schedule by the parallel generation scheme
 // (Kelley, 1963): of the nodes that are ready, the one that can start soonest goes
-// next, of several the one with the least key. It is for networks whose arcs are
-// all plain, and says whether every node has a place.
+// next, and of several the one with the least key. It works only for networks
+// whose arcs are all plain. It returns whether every node has a place.
 func (b *builder) dense(key []calendars.Instant) bool {
 	b.reset()
 	n, t := b.n, b.times
@@ -59,8 +59,8 @@ func (b *builder) ready(i int) ready {
 	return ready{int32(i), start}
 }
 
-// soonest is the index of the node that can start first, of several the one with
-// the least key, then the first of the network.
+// soonest is the index of the node that can start first; of several the one with
+// the least key, and then the first of the network.
 func soonest(open []ready, key []calendars.Instant) int {
 	best := 0
 	for k := range open[1:] {

@@ -12,10 +12,11 @@
 // and Vanhoucke, 2005). Then it shakes the best schedule again and again (iterated
 // local search: Lourenço, Martin and Stützle, 2003).
 //
-// Where links run from finishes to starts only, and no date breaks, it goes
-// another way: samples by the parallel generation scheme are justified, and the
-// best of them are shaken in turn; some take part of their order from another
-// (path relinking: Glover, 1996). The sources are given from memory.
+// Where every link only requires its predecessor to be done, no booking may move
+// and no date breaks, it works another way: it justifies samples built by the
+// parallel generation scheme and shakes the best of them in turn, some by taking
+// part of their order from another (path relinking: Glover, 1996). The sources are
+// given from memory.
 //
 // Work is counted in schedules: every forward or backward pass is one. The same
 // problem, seed and budget give the same schedule on any machine.

@@ -6,18 +6,18 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// These are set as the values of the populations are, by trying a handful.
+// These values were set as those of the populations were, by trying a handful.
 const (
 	// elite is how many schedules are shaken in turn at first.
 	elite = 8
 	// round is how many schedules are built before the search restarts from other
 	// samples, when the budget has room for two rounds.
 	round = 5000
-	// sampled is the share of a round, in hundredths, for the samples that they
-	// are taken from.
+	// sampled is the share of a round, in hundredths, for building the samples from
+	// which the shaken schedules are taken.
 	sampled = 10
-	// narrowing is the share of the rest of a round, in hundredths, in which all
-	// but one of them are given up, the worst first.
+	// narrowing is the share of the rest of a round, in hundredths, in which all but
+	// one of the shaken schedules are given up, the worst first.
 	narrowing = 90
 	// relinked is the share of tries, in hundredths, that take their order from
 	// another schedule instead of at random.
@@ -25,19 +25,19 @@ const (
 	// fewestTaken and mostTaken are how many neighbours in time take the order
 	// that they have in another schedule.
 	fewestTaken, mostTaken = 10, 40
-	// slack is the part of its span by which a right-justified schedule may be
-	// longer than the one it was shaken from and still be worth a forward pass: of
-	// longer ones few end no worse.
+	// slack is the part of its span by which a right-justified schedule may be longer
+	// than the one it was shaken from and still be worth a forward pass: few longer
+	// ones end no worse.
 	slack = 20
 )
 
-// plain says whether samples can be built by time: no link but from a finish to
-// a start, nothing to book.
+// plain says whether samples can be built by time: every link is plain and no
+// booking may move.
 func (s *search) plain() bool { return !s.b.against && len(s.b.p.Bookings) == 0 }
 
 // rounds shakes samples in rounds. The schedules that a few rounds end with are
 // shaken together for as long as those rounds took, and the result counts as that
-// of one longer round. It stops when something is late.
+// of one longer round. It stops when a date breaks.
 func (s *search) rounds() {
 	var won []individual
 	for !s.spent() {
@@ -95,9 +95,10 @@ func (s *search) sample(budget int) (pop []individual) {
 }
 
 // shakeElite shakes the best of the samples in turn (iterated local search over a
-// few schedules): some neighbours in time change their order at random, or take
-// it from another of the schedules, and all is justified right and left. What is no
-// worse takes its parent's place. The result is the best of them at the end.
+// few schedules): some neighbours in time change their order at random, or take it
+// from another of the schedules, and all is justified right and left. A result
+// that is no worse replaces the schedule it was shaken from. shakeElite returns
+// the best one at the end.
 func (s *search) shakeElite(pop []individual, budget int) []individual {
 	few := distinct(pop)
 	key := make([]calendars.Instant, len(s.late))
@@ -157,8 +158,8 @@ func rise(few []individual, k int) {
 	}
 }
 
-// takeOrder copies keys and gives those of some neighbours in time to the same
-// nodes in the order that they have in another schedule.
+// takeOrder copies keys, and deals those of some neighbours in time out to the
+// same nodes in the order that these have in another schedule.
 func (s *search) takeOrder(key []calendars.Instant, from, other *individual) {
 	copy(key, from.key)
 	order := s.byKey(key)

@@ -8,9 +8,9 @@ import (
 	"build.example/turflast/schedule/crews"
 )
 
-// Follow is the schedule that takes nodes in the order of the starts of another of
-// the same or a like problem, in its modes, each as early as links and what is left
-// of everything allow.
+// Follow builds the schedule that takes nodes in the order of the starts of
+// another schedule, of the same or a like problem, and in its modes, each as early
+// as links and what is left of the resources allow.
 func Follow(p *crews.Problem, f From) (Result, error) {
 	if err := check(p); err != nil {
 		return Result{}, err

@@ -10,10 +10,11 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// builder builds schedules of one problem. It is not for several goroutines.
+// builder builds schedules of one problem. Only one goroutine may use it at a
+// time.
 type builder struct {
 	p      *crews.Problem
-	n      *network.Network    // as p.Net, with nodes of its own that take the modes chosen
+	n      *network.Network    // a copy of p.Net whose nodes take the chosen modes
 	modes  [][]mode            // by node
 	mode   []uint8             // chosen, by node
 	least  []calendars.Instant // no start is before it; nil: as the network says
@@ -46,7 +47,7 @@ type laneNeed struct {
 	need  uint64
 }
 
-// floor is the least start and finish that a node was found to have.
+// floor is the least start and finish found for a node.
 type floor struct{ start, finish calendars.Instant }
 
 func newBuilder(p *crews.Problem) *builder {
@@ -97,7 +98,7 @@ func (m *mode) add(n crews.Need) {
 	m.needs = append(m.needs, laneNeed{line, stays, n.After, word})
 }
 
-// use takes the mode of every node.
+// use sets the mode of every node.
 func (b *builder) use(modes []uint8) {
 	for i, m := range modes {
 		if len(b.modes[i]) > 1 {
@@ -114,7 +115,7 @@ func (b *builder) reset() {
 		b.lines[i].copyFrom(&b.empty[i])
 	}
 	b.built++
-	runtime.Gosched() // lets what waits beside the search, such as a screen, run
+	runtime.Gosched() // lets other goroutines run, such as one that draws the screen
 }
 
 // mostRaises bounds the schedules built until all links that run against the
@@ -122,12 +123,12 @@ func (b *builder) reset() {
 // push each other on for ever.
 const mostRaises = 24
 
-// forward builds a left-justified schedule: nodes in order, each as early as
-// it may be. When a longest wait, or a link to a node that came earlier in the
-// order, doesn't hold, it raises the floor under the node that must move and
-// starts again: the starts found are the least for that order, so that whatever
-// order a feasible schedule's starts are in, this finds one as early. It says
-// whether every node has a place.
+// forward builds a left-justified schedule: nodes in order, each as early as it
+// may be. When a longest wait, or a link to a node that came earlier in the order,
+// doesn't hold, it raises the floor under the node that must move and starts
+// again. The starts that it finds are the least for that order, so from the order
+// of any feasible schedule it finds one that is as early. It returns whether every
+// node has a place.
 func (b *builder) forward(order []int32) bool {
 	if !b.against {
 		return b.place(order)
@@ -176,8 +177,8 @@ func (b *builder) place(order []int32) bool {
 	return all
 }
 
-// clear puts node i at the earliest start from which all that it needs is free,
-// and holds that.
+// clear places node i at the earliest start from which all that it needs is free,
+// and takes what it needs.
 func (b *builder) clear(i int, from, until calendars.Instant) (start, finish calendars.Instant) {
 	start, finish = b.fit(i, from, until)
 	if start != calendars.Never {
@@ -244,11 +245,11 @@ func (b *builder) lift(node int32, start, finish, present calendars.Instant) {
 	f.start, f.finish, b.raised = max(f.start, start), max(f.finish, finish), true
 }
 
-// backward builds a right-justified schedule that ends at or before end: nodes
-// in order, followers first, each as late as it may be. It is a guide for the
-// next forward pass: earliest starts, dates, longest waits, and links to nodes
-// that come later in the order are left out. It returns the earliest start, Past
-// when some node has no place.
+// backward builds a right-justified schedule that ends at or before end: nodes in
+// order, followers first, each as late as it may be. It is a guide for the next
+// forward pass, so it ignores earliest starts, dates other than those in b.due,
+// longest waits, and links to nodes that come later in the order. It returns the
+// earliest start, Past when some node has no place.
 func (b *builder) backward(order []int32, end calendars.Instant) calendars.Instant {
 	b.reset()
 	t, first := b.times, calendars.Never
@@ -278,8 +279,8 @@ func (b *builder) backward(order []int32, end calendars.Instant) calendars.Insta
 	return first
 }
 
-// freeFrom is the least start that keeps node i clear of every piece of time
-// in which too little is left, among those that it meets from start to finish.
+// freeFrom is the end of the last piece of time from start to finish in which too
+// little is left for node i; start when there is none.
 func (b *builder) freeFrom(i int, start, finish calendars.Instant) calendars.Instant {
 	free := start
 	for _, l := range b.needs(i) {
@@ -293,7 +294,8 @@ func (b *builder) freeFrom(i int, start, finish calendars.Instant) calendars.Ins
 	return free
 }
 
-// freeUpto is the greatest finish that keeps node i clear of the same pieces of time.
+// freeUpto is the latest finish of node i before the first such piece; finish when
+// there is none.
 func (b *builder) freeUpto(i int, start, finish calendars.Instant) calendars.Instant {
 	upto := finish
 	for _, l := range b.needs(i) {
@@ -334,7 +336,8 @@ func (b *builder) stretches(
 	}
 }
 
-// runsAlong says whether a link lets no follower start before what it follows.
+// runsAlong says whether a link keeps its follower from starting before the node
+// that it follows.
 func runsAlong(kind schedule.LinkKind, wait schedule.Wait) bool {
 	return wait.Time >= 0 && (kind == schedule.FinishStart || kind == schedule.StartStart)
 }

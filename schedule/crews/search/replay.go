@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Replayer builds single schedules of one problem. It is not for several
-// goroutines.
+// Replayer builds single schedules of one problem. Only one goroutine may use it
+// at a time.
 type Replayer struct{ b *builder }
 
 // NewReplayer prepares a problem whose nodes keep their first modes.
@@ -22,29 +22,29 @@ func NewReplayer(p *crews.Problem) (*Replayer, error) {
 	return r, nil
 }
 
-// Network is the replayer's own copy of the problem's network. Between schedules
-// the work and the earliest start of its nodes and the contents of Calendars may
-// change; a node without work stays without, and one with work keeps some.
+// Network is the replayer's own copy of the problem's network. Between schedules a
+// caller may change the work and the earliest start of its nodes and the contents
+// of Calendars, but a node must not gain its first work or lose its last.
 func (r *Replayer) Network() *network.Network { return r.b.n }
 
-// InOrder is Forward in an order whose hand-ons are kept too.
+// InOrder does what Forward does in the order o, with its hand-ons kept too.
 func (r *Replayer) InOrder(o *crews.Order, least []calendars.Instant) (*network.Times, bool) {
 	r.b.givers = o.Givers
 	defer func() { r.b.givers = nil }()
 	return r.Forward(o.Nodes, least)
 }
 
-// Forward takes nodes in order, each as early as it may be at or after its least
-// start, and says whether every link holds and every node has a place. Least may
-// be nil; a least start of Never leaves a node, and what follows it, without a
-// place. The times are good until the next call.
+// Forward places nodes in order, each as early as possible at or after its least
+// start, and returns whether every link holds and every node has a place. least
+// may be nil; a least start of Never leaves a node and its followers without a
+// place. The times are valid until the next call.
 func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*network.Times, bool) {
 	r.b.least = least
 	return r.b.times, r.b.forward(order)
 }
 
-// Some builds a schedule of as many nodes as have a place, in order of keys:
-// those whose links can't all hold have none, nor has what follows them.
+// Some builds a schedule of as many nodes as have a place, in the order of keys.
+// Nodes whose links can't all hold have none, nor have their followers.
 func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 	n := r.b.n
 	s := &search{b: r.b, order: make([]int32, len(n.Nodes))}

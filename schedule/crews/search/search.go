@@ -22,7 +22,7 @@ type Options struct {
 	Settle    int          // most schedules to build for the ties after that
 	Wanted    *From        // starts to keep if nothing but ties is lost; nil for none
 	From      []From       // schedules whose order is tried first
-	Better    func(Result) // told of every better schedule, by one search at a time; may be nil
+	Better    func(Result) // called with every better schedule, by one search at a time; may be nil
 }
 
 // From is a schedule of the same or a like problem.
@@ -69,7 +69,8 @@ func Search(ctx context.Context, p *crews.Problem, o Options) (Result, error) {
 	return best, nil
 }
 
-// telling passes on what is better than all before, whoever found it.
+// telling wraps better so that it is called only with schedules better than all
+// before, whichever search found them.
 func telling(better func(Result)) func(Result) {
 	if better == nil {
 		return nil
@@ -153,8 +154,8 @@ func (s *search) prepare() {
 	}
 }
 
-// aim finds the late starts, and the finishes that the dates ask for, when all is
-// done by end. It needs the early dates.
+// aim sets the late starts when all is done by end, and the finishes that the
+// dates require. It needs the early dates.
 func (s *search) aim(t *network.Times, end calendars.Instant) {
 	n := s.b.n
 	s.late = make([]calendars.Instant, len(n.Nodes))
@@ -170,7 +171,7 @@ func (s *search) aim(t *network.Times, end calendars.Instant) {
 		}
 	}
 	for i := range n.Nodes {
-		// Dates ask for it sooner.
+		// The dates may require an earlier start.
 		switch late := t.LateStart[i]; {
 		case late == calendars.Past:
 			s.late[i] = min(s.late[i], t.Start[i])
@@ -229,9 +230,8 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 }
 
 // overdue is how late the nodes are, all together, for the dates that depend on
-// them. It shows progress that the dates themselves don't show yet: it falls well
-// before a lorry that comes on another day, or the last of many late nodes, gets
-// any earlier.
+// them. It shows progress before the dates themselves do: it falls well before a
+// lorry comes on an earlier day, or the last of many late nodes is done sooner.
 func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
 	for i, due := range s.due {
 		if due.IsReal() && finish[i] > due {
@@ -241,15 +241,15 @@ func (s *search) overdue(finish []calendars.Instant) (minutes int64) {
 	return minutes
 }
 
-// mostTies is how often an order in which longest waits push each other on is
-// mended.
+// mostTies is how often left repairs an order in which longest waits push each
+// other on.
 const mostTies = 3
 
-// built says whether the budget is spent.
+// built says whether the budget is spent or the context done.
 func (s *search) built() bool { return s.b.built >= s.upto || s.ctx.Err() != nil }
 
-// tie moves each node whose longest wait doesn't hold in the schedule just built
-// straight after what it follows, so that nothing comes between.
+// tie moves each node that breaks a longest wait in the schedule just built to
+// straight after the node that the wait runs from, so that nothing comes between.
 func (s *search) tie(key []calendars.Instant) {
 	t := s.b.times
 	for k := range s.b.n.Withins {
@@ -262,8 +262,9 @@ func (s *search) tie(key []calendars.Instant) {
 	s.makeCompatible(key)
 }
 
-// ranks are keys for the same order that lie close together, so that keys of
-// schedules without a place for all, crossed again and again, don't run away.
+// ranks returns keys for the same order that lie close together. Without them, the
+// keys of schedules in which some node has no place would grow without limit when
+// they are crossed again and again.
 func (s *search) ranks(key []calendars.Instant) []calendars.Instant {
 	out := make([]calendars.Instant, len(key))
 	for rank, i := range s.byKey(key) {
@@ -293,7 +294,7 @@ func (s *search) keep(c *Cost) {
 	}
 }
 
-// takeBookings puts floors under the starts of bookings.
+// takeBookings sets the least starts of the bookings' nodes.
 func (s *search) takeBookings(book []calendars.Instant) {
 	for k, at := range book {
 		s.b.least[s.b.p.Bookings[k].Node] = at

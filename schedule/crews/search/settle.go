@@ -11,7 +11,8 @@ import (
 // starts is a copy of the starts just built.
 func (b *builder) starts() []calendars.Instant { return slices.Clone(b.times.Start) }
 
-// book is the least starts of the bookings in the best schedule so far.
+// book returns least starts for the bookings, none of which limits anything; nil
+// when there are no bookings.
 func (s *search) book() []calendars.Instant {
 	if len(s.b.p.Bookings) == 0 {
 		return nil
@@ -23,8 +24,9 @@ func (s *search) book() []calendars.Instant {
 	return out
 }
 
-// rebook draws new least starts for some bookings: none, so late that a keep
-// counted from it holds in the best schedule so far, or any.
+// rebook draws new least starts for some bookings: no limit, the moment from which
+// every keep holds in the best schedule so far, the latest that moves nothing
+// there, or any moment that the booking allows.
 func (s *search) rebook(from []calendars.Instant) []calendars.Instant {
 	if len(from) == 0 {
 		return nil
@@ -63,7 +65,7 @@ func (s *search) keptFrom(booking int) calendars.Instant {
 }
 
 // justBefore is the latest start of a booking's node that moves nothing after it
-// in the best schedule so far.
+// in the best schedule so far; Past when nothing is known.
 func (s *search) justBefore(booking int) calendars.Instant {
 	if !s.best.Found {
 		return calendars.Past
@@ -76,8 +78,8 @@ func (s *search) justBefore(booking int) calendars.Instant {
 	return start
 }
 
-// bookLate tries for each booking to start as late as moves nothing, and as late
-// as a keep asks.
+// bookLate tries to start the node of each booking as late as moves nothing after
+// it, and late enough for its keeps to hold.
 func (s *search) bookLate() {
 	if !s.best.Found || len(s.b.p.Bookings) == 0 || s.best.Cost.Kept == 0 {
 		return
@@ -97,9 +99,8 @@ func (s *search) bookLate() {
 	}
 }
 
-// settle uses some more schedules for the ties: it brings starts to where they
-// are wanted, one after the other, then shakes on among the schedules that are
-// equal in all else.
+// settle spends some more schedules on the ties: it moves starts to where they are
+// wanted, and shakes the best schedule with the ties compared too.
 func (s *search) settle() {
 	if !s.best.Found || s.b.p.Tie == nil {
 		return
@@ -112,14 +113,14 @@ func (s *search) settle() {
 	s.justify()
 }
 
-// justify brings nodes forward that start later than they need to, because their
+// justify moves nodes earlier that start later than they need to, because their
 // floors were raised for an order in which others came first.
 func (s *search) justify() {
 	if !s.best.Found || !s.b.against {
 		return
 	}
 	if s.b.least = nil; s.o.Wanted != nil {
-		return // starts are kept for their own sake
+		return // starts stay where they are wanted
 	}
 	s.b.use(s.best.Mode)
 	for better := true; better; {
@@ -134,8 +135,8 @@ func (s *search) justify() {
 	}
 }
 
-// want tries to give every node the start that is wanted of it, all at once, then
-// one after the other, the earliest first, and keeps what costs less.
+// want tries to give every node the start wanted for it, all at once, then one
+// after the other, the earliest first, and keeps what costs less.
 func (s *search) want() {
 	if s.o.Wanted == nil {
 		return
@@ -163,8 +164,8 @@ func (s *search) want() {
 	}
 }
 
-// tryLeast builds the schedule in which nodes come in the order of keys, none
-// before its least start, and says whether it is the best so far.
+// tryLeast builds the schedule in which nodes come in the order of the keys from,
+// none before its least start, and returns whether it is the best so far.
 func (s *search) tryLeast(from []calendars.Instant) bool {
 	key := slices.Clone(from)
 	for j := range key {

@@ -6,22 +6,22 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// Slider finds out how far nodes of a schedule can slip when all keep their
-// order. It is not for several goroutines.
+// Slider tests how far nodes of a schedule can slip when all keep their order.
+// Only one goroutine may use it at a time.
 type Slider struct {
 	b      *builder
 	o      crews.Order
 	at     int        // the node that slips
-	prefix []timeline // what is left by those before it
+	prefix []timeline // what the nodes before it leave
 	place  []int32    // in the order, by node
 
-	dirty   []bool // something that holds the node was displaced
+	dirty   []bool // by node: something that it waits for has moved
 	touched []int32
 	pending int               // dirty nodes to come
-	until   calendars.Instant // displaced nodes hold nothing from then on
+	until   calendars.Instant // moved nodes hold nothing from then on
 }
 
-// NewSlider starts before the node at a place in the order.
+// NewSlider makes a slider that begins with the node at a place in the order.
 func NewSlider(p *crews.Problem, o crews.Order, at int) (*Slider, error) {
 	if err := check(p); err != nil {
 		return nil, err
@@ -40,7 +40,7 @@ func NewSlider(p *crews.Problem, o crews.Order, at int) (*Slider, error) {
 	return s, nil
 }
 
-// Node is the one that slips.
+// Node is the node that slips.
 func (s *Slider) Node() int { return int(s.o.Nodes[s.at]) }
 
 // Next goes on to the next node in the order.
@@ -54,10 +54,10 @@ func (s *Slider) Next() {
 	s.at++
 }
 
-// Fine says whether the node starts by latest, all others by their latest starts,
-// and all links and longest waits hold, when the node starts no sooner than from,
-// and after it in the order each as early as it may, but never before its start
-// in the schedule.
+// Fine says whether the schedule holds when the node starts at from or later: it
+// starts by latest, every other node by its own latest start, and all links and
+// longest waits hold. The nodes after it in the order start as early as they can,
+// but never before their starts in the schedule.
 func (s *Slider) Fine(from, latest calendars.Instant) bool {
 	t := s.b.times
 	copy(t.Start, s.o.Times.Start)
@@ -101,8 +101,8 @@ func (s *Slider) mark(i int32) {
 	}
 }
 
-// move places a node at or after a start, and says whether that is fine: it
-// starts by upto.
+// move places a node at or after from. It returns false when the node can't start
+// by upto, has no place, or breaks a link to a node before it in the order.
 func (s *Slider) move(i int, from, upto calendars.Instant) bool {
 	t := s.b.times
 	if s.dirty[i] {
@@ -131,8 +131,8 @@ func (s *Slider) move(i int, from, upto calendars.Instant) bool {
 	return s.push(i)
 }
 
-// push marks what a displaced node holds, and says whether its links to nodes
-// that come before it in the order still hold.
+// push marks the nodes that wait for a moved node, and returns whether its links
+// to nodes that come before it in the order still hold.
 func (s *Slider) push(i int) bool {
 	for _, f := range s.b.n.Out.Of(i) {
 		s.mark(f)

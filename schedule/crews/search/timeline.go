@@ -25,7 +25,7 @@ type timeline struct {
 // enough says whether need fits in free, lane by lane.
 func enough(free, need uint64) bool { return ((free|guards)-need)&guards == guards }
 
-// newTimeline is the capacity of resources first to first+lanes-1.
+// newTimeline makes the timeline of the capacities of up to lanes resources.
 func newTimeline(capacity []*calendars.Profile) timeline {
 	t := timeline{at: []calendars.Instant{calendars.Past}, free: []uint64{0}}
 	for lane, c := range capacity {
@@ -44,9 +44,9 @@ func newTimeline(capacity []*calendars.Profile) timeline {
 	return t
 }
 
-// withoutGaps is what there is of every resource. One that comes and goes counts
-// in its gaps as it does when it comes again: nobody asks for it in a gap, and the
-// timeline is shorter.
+// withoutGaps returns the capacity of every resource. A resource on duty has in
+// each gap what it has after it: no node needs it in a gap, and the timeline gets
+// shorter.
 func withoutGaps(p *crews.Problem) []*calendars.Profile {
 	out := slices.Clone(p.Capacity)
 	for r := range out {
@@ -66,7 +66,7 @@ func withoutGaps(p *crews.Problem) []*calendars.Profile {
 	return out
 }
 
-// copyFrom makes the timeline equal to another without new memory if it can.
+// copyFrom makes the timeline equal to another, without new memory if possible.
 func (t *timeline) copyFrom(o *timeline) {
 	t.at = append(t.at[:0], o.at...)
 	t.free = append(t.free[:0], o.free...)
@@ -96,7 +96,7 @@ func (t *timeline) split(x calendars.Instant) int {
 	return i + 1
 }
 
-// take holds need over [from, to).
+// take subtracts need over [from, to).
 func (t *timeline) take(from, to calendars.Instant, need uint64) {
 	i := t.find(from)
 	j := i // the piece that holds to, a few pieces on
