@@ -48,7 +48,7 @@ tasks:
   base: {name: Base, zone: front, stage: groundworks, crew: {diggers: 1..2}, person_hours: 8, hold_point: {what: level checked, takes: 0m}}
   bed: {name: Bed stone, zone: front, stage: paving, crew: {diggers: 2}, takes: 4h, uses: [stone], after: [water]}
   rake: {name: Rake, zone: rear, stage: soil, crew: {diggers: 1}, takes: 1h}
-  edge: {name: Edge, zone: front, stage: soil, crew: {diggers: 1}, takes: 1h, apart: [dig, rake]}
+  edge: {name: Edge, zone: front, stage: soil, crew: {diggers: 1}, takes: 1h, apart: [dig, rake, base]}
   lay: {name: Lay turf, zone: rear, stage: turf, crew: {diggers: 2}, takes: 3h, uses: [turf], after: [dig]}
 `
 
@@ -104,6 +104,16 @@ func TestAt(t *testing.T) {
 			func(t *testing.T, s *progress.Standing) {
 				same(t, schedule.Effort{}, s.Plan.Progress.Tasks[0].Left)
 			}},
+		{"more was left at noon than the plan has",
+			[]string{"3 10:00 started dig", "3 12:00 left dig 300"}, 3, "14:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Takes: 180}, s.Plan.Progress.Tasks[0].Left)
+			}},
+		{"less of shared work was left, for the two who are at it",
+			[]string{"3 08:00 started base", "3 09:00 left base 90"}, 3, "10:00",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.Effort{Num: 30 * 2, Den: 1}, s.Plan.Progress.Tasks[1].Left)
+			}},
 		{"it rained all day, and dry work stood still",
 			[]string{"3 10:00 started dig", "3 15:00 wet"}, 4, "09:00",
 			func(t *testing.T, s *progress.Standing) {
@@ -133,6 +143,9 @@ func TestAt(t *testing.T) {
 		{"a lorry is overdue", nil, 3, "10:00", func(t *testing.T, s *progress.Standing) {
 			same(t, []progress.Overdue{{Delivery: 0, Booked: moment(p, 3, "09:00")}}, s.Overdue)
 			same(t, moment(p, 3, "10:00"), s.Plan.Deliveries[0].Arrives)
+		}},
+		{"a lorry booked for this very minute isn't", nil, 3, "09:00", func(t *testing.T, s *progress.Standing) {
+			same(t, 0, len(s.Overdue))
 		}},
 		{"at night it is expected as the gate opens", nil, 3, "20:00", func(t *testing.T, s *progress.Standing) {
 			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
@@ -170,6 +183,12 @@ func TestAt(t *testing.T) {
 		{"what isn't given isn't there before now", nil, 4, "10:00", func(t *testing.T, s *progress.Standing) {
 			same(t, moment(p, 4, "10:00"), s.Plan.Givens[0].From)
 		}},
+		{"what is given sooner than planned is there from then on",
+			[]string{"3 10:00 given water"}, 3, "12:00",
+			func(t *testing.T, s *progress.Standing) { same(t, moment(p, 3, "10:00"), s.Plan.Givens[0].From) }},
+		{"what is given later than planned was there from then on",
+			[]string{"4 10:00 given water"}, 4, "12:00",
+			func(t *testing.T, s *progress.Standing) { same(t, moment(p, 4, "10:00"), s.Plan.Givens[0].From) }},
 		{"a sign-off that failed after all",
 			[]string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 failed base"}, 3, "14:00",
 			func(t *testing.T, s *progress.Standing) {
@@ -193,6 +212,16 @@ func TestAt(t *testing.T) {
 					{Task: edge, Beside: 0, Rule: schedule.None, From: moment(p, 3, "10:00")},
 				}
 				same(t, want, sorted(s.Together))
+			}},
+		{"edging beside two others, one of which a rule and a task keep apart from it",
+			[]string{"3 08:00 started dig", "3 08:00 started base", "3 09:00 started edge"}, 3, "10:00",
+			func(t *testing.T, s *progress.Standing) {
+				edge := s.Plan.FindTask("edge")
+				want := []progress.Together{
+					{Task: edge, Beside: 0, Rule: schedule.None, From: moment(p, 3, "09:00")},
+					{Task: edge, Beside: 1, Rule: schedule.None, From: moment(p, 3, "09:00")},
+				}
+				same(t, want, s.Together)
 			}},
 		{"turf laid in the way in to nothing, but before the digging is done",
 			[]string{"3 08:00 started lay"}, 3, "09:00",
@@ -339,55 +368,4 @@ func forecast(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *sc
 		t.Fatalf("%v\n%s", r.Rules, plans.YAML(p))
 	}
 	return g
-}
-
-// TestUndo takes back every event of a log in turn: the standing is as if it had
-// never been.
-func TestUndo(t *testing.T) {
-	p := read(t, court)
-	events := plans.Log(t, p, "3 08:00 started base", "3 09:05 arrived stone",
-		"3 10:00 people diggers 3", "3 11:00 left base 60",
-		"3 13:00 wet 11:00 12:00", "3 14:00 started dig", "4 08:00 given water", "4 09:00 rebooked turf 10:00")
-	at := moment(p, 4, "10:00")
-	for i, e := range events {
-		undo := sitelog.Event{ID: "undo", What: sitelog.Undone, At: at, Written: at, Of: e.ID}
-		got := progress.At(p, append(slices.Clone(events), undo), nil, at)
-		want := progress.At(p, slices.Delete(slices.Clone(events), i, i+1), nil, at)
-		if e.What == sitelog.Started {
-			continue // what was logged of it afterwards is then a conflict; see sitelog
-		}
-		same(t, want.Plan.Progress, got.Plan.Progress)
-		same(t, want.Plan.Crews, got.Plan.Crews)
-		same(t, want.Plan.Givens, got.Plan.Givens)
-		same(t, want.Plan.Deliveries, got.Plan.Deliveries)
-	}
-}
-
-// BenchmarkAt replays 10,000 events on a plan of 1,000 tasks (bar: 100 ms).
-func BenchmarkAt(b *testing.B) {
-	p := plans.Big(1000, 1)
-	var events []sitelog.Event
-	at := p.Site.Opens
-	for i := range 10_000 {
-		id := p.Tasks[i%1000].ID
-		e := sitelog.Event{
-			ID: sitelog.NewID(int64(i), uint32(i)), What: sitelog.Note,
-			At: at.Plus(calendars.Minutes(i)), Written: at.Plus(calendars.Minutes(i)), Task: id, Text: "a note",
-		}
-		switch k := i / 1000; {
-		case k == 0:
-			e.What, e.Text = sitelog.Started, ""
-		case k < 9 && k%2 == 1:
-			e.What, e.Text, e.Left = sitelog.Left, "", 30
-		case k == 9:
-			e.What, e.Text = sitelog.Finished, ""
-		}
-		events = append(events, e)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		if s := progress.At(p, events, nil, at.Plus(20_000)); len(s.State.Events) != len(events) {
-			b.Fatal(len(s.State.Events))
-		}
-	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 )
@@ -121,5 +122,27 @@ func TestAnyLog(t *testing.T) {
 	})
 	if undone == 0 {
 		t.Error("nothing was ever taken back")
+	}
+}
+
+// TestUndo takes back every event of a log in turn: the standing is as if it had
+// never been.
+func TestUndo(t *testing.T) {
+	p := read(t, court)
+	events := plans.Log(t, p, "3 08:00 started base", "3 09:05 arrived stone",
+		"3 10:00 people diggers 3", "3 11:00 left base 60",
+		"3 13:00 wet 11:00 12:00", "3 14:00 started dig", "4 08:00 given water", "4 09:00 rebooked turf 10:00")
+	at := moment(p, 4, "10:00")
+	for i, e := range events {
+		undo := sitelog.Event{ID: "undo", What: sitelog.Undone, At: at, Written: at, Of: e.ID}
+		got := progress.At(p, append(slices.Clone(events), undo), nil, at)
+		want := progress.At(p, slices.Delete(slices.Clone(events), i, i+1), nil, at)
+		if e.What == sitelog.Started {
+			continue // what was logged of it afterwards is then a conflict; see sitelog
+		}
+		same(t, want.Plan.Progress, got.Plan.Progress)
+		same(t, want.Plan.Crews, got.Plan.Crews)
+		same(t, want.Plan.Givens, got.Plan.Givens)
+		same(t, want.Plan.Deliveries, got.Plan.Deliveries)
 	}
 }

@@ -79,8 +79,8 @@ func TestSignedWithoutHoldPoint(t *testing.T) {
 	}
 }
 
-// TestWorked: work ends with the finish, and pauses outside an opening take nothing off
-// it.
+// TestWorked: work ends with the finish, pauses outside an opening take nothing off it,
+// and one from its first minute leaves nothing before it.
 func TestWorked(t *testing.T) {
 	p := read(t, court)
 	s := progress.At(p, plans.Log(t, p, "3 09:00 started dig", "3 12:00 finished dig"), nil, moment(p, 3, "15:00"))
@@ -92,9 +92,9 @@ func TestWorked(t *testing.T) {
 	site := worktime.New(p).Site
 	got := progress.Worked(site, calendars.Span{Start: moment(p, 3, "08:00"), End: moment(p, 5, "12:00")},
 		[]calendars.Span{span(3, "17:00", "19:00"), span(4, "07:00", "07:30"),
-			span(4, "10:00", "11:00"), span(4, "16:00", "20:00")})
+			span(4, "10:00", "11:00"), span(4, "16:00", "20:00"), span(5, "08:00", "09:00")})
 	same(t, []calendars.Span{span(3, "08:00", "16:00"), span(4, "08:00", "10:00"),
-		span(4, "11:00", "16:00"), span(5, "08:00", "12:00")}, got)
+		span(4, "11:00", "16:00"), span(5, "09:00", "12:00")}, got)
 }
 
 // TestEnoughTurnedUp: only a date on which fewer turned up than are at a task is worked
@@ -168,7 +168,7 @@ func TestOfAnotherPlan(t *testing.T) {
 
 // TestDropMeasure: what was started can't be left out any more.
 func TestDropMeasure(t *testing.T) {
-	p := read(t, strings.Replace(court, "takes: 1h, apart: [dig, rake]",
+	p := read(t, strings.Replace(court, "takes: 1h, apart: [dig, rake, base]",
 		"takes: 1h, optional: true", 1)+"measures:\n  - {drop: edge, cost: 1}\n")
 	same(t, 1, len(progress.At(p, nil, nil, moment(p, 3, "09:00")).Plan.Measures))
 	same(t, 0, len(progress.At(p, plans.Log(t, p, "3 08:00 started edge"), nil, moment(p, 3, "09:00")).Plan.Measures))

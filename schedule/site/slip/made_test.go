@@ -72,6 +72,28 @@ func TestEachOnce(t *testing.T) {
 	}
 }
 
+// TestDueNow: what is to begin only now waits for hands that go to other late work
+// first; what was to begin before now is itself overdue.
+func TestDueNow(t *testing.T) {
+	for now, want := range map[string][]schedule.Activity{"3 08:00": {3, 0, 2}, "3 08:01": {3, 0}} {
+		x := slipping(t, court, now)
+		x.late(2, 1)
+		for task, other := range map[schedule.TaskID]schedule.Activity{3: 0, 0: 2} {
+			x.late(task, 1)
+			x.g.Tasks[task].Why = []schedule.Reason{{Kind: schedule.ByCrew, Other: other}}
+		}
+		x.g.Tasks[2].Why = nil
+		steps := x.of().Traces[0].Steps
+		var got []schedule.Activity
+		for _, s := range steps {
+			got = append(got, s.Activity)
+		}
+		if overdue := steps[len(steps)-1].Due != 0; !slices.Equal(got, want) || overdue != (len(want) == 2) {
+			t.Errorf("at %s: steps %v, not %v; overdue %v", now, got, want, overdue)
+		}
+	}
+}
+
 // TestNoFinish: a forecast without a last finish is late by no number, and a task
 // without a place is late by none.
 func TestNoFinish(t *testing.T) {
@@ -170,6 +192,9 @@ func TestWaitedFor(t *testing.T) {
 		}, []schedule.Activity{3, 0}},
 		{"a link to the second too", "second", []string{
 			"3 14:00 finished first", "3 14:00 finished second", "3 12:00 finished third", "3 14:00 started last",
+		}, []schedule.Activity{3, 1}},
+		{"what only shares the zone over last", "second", []string{
+			"3 12:00 finished first", "3 13:00 finished second", "3 14:00 finished third", "3 15:00 started last",
 		}, []schedule.Activity{3, 1}},
 		{"the link over last", "third", []string{
 			"3 13:00 finished first", "3 13:30 finished second", "3 13:00 finished third", "3 15:00 started last",

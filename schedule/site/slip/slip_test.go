@@ -103,6 +103,11 @@ func TestTraces(t *testing.T) {
 				"Plant is 30 m late: it waits for Spread soil, finished 09:00.\n" +
 				"Spread soil is 1 h late: Dig finished (Mon 3 May 14:00, by Ann); " +
 				"Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
+		{"a late start, and a late signature that it didn't wait for", "4 12:00",
+			[]string{"3 08:00 started dig", "3 14:00 finished dig", "3 08:00 given water", "3 14:00 started soil",
+				"3 16:00 finished soil", "4 08:00 arrived shrubs", "4 09:00 signed dig", "4 10:00 started plant"},
+			"Mulch is 1 h 30 late: it waits for Plant, finished 14:00.\n" +
+				"Plant is 1 h 30 late: Plant started (Tue 4 May 10:00, by Ann)."},
 		{"a pause and more left", "3 13:00",
 			[]string{"3 08:00 started dig", "3 09:00 paused dig water main", "3 12:00 resumed dig", "3 13:00 left dig 300"},
 			"Mulch is 3 h 30 late: it waits for Plant, finished Tue 4 May 16:00.\n" +

@@ -115,7 +115,7 @@ Arch is 1 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 The lorry with gravel is 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"wet for dry work alone", "4 15:00", []string{
 		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 started arch", "4 13:00 wet",
-		"4 08:00 arrived gravel", "4 08:00 people masons 1", "4 08:00 people diggers 1", "4 10:00 started plant",
+		"3 15:00 wet", "4 08:00 arrived gravel", "4 08:00 people masons 1", "4 08:00 people diggers 1", "4 10:00 started plant",
 	}, `The hand-over slips 5 h 30 from baseline 1: Thu 6 May 09:00, 3 h before the line. Wed 5 May 11:30 was agreed.
 Path: 15 h late. It finishes Wed 5 May 13:00; Mon 3 May 14:00 was agreed.
 Lamps: 15 h late. It finishes Wed 5 May 15:00; Mon 3 May 16:00 was agreed.
@@ -222,4 +222,39 @@ Lamps is 5 h late: Power is there (Tue 4 May 11:00, by Ann).`},
 Arch: 6 h late. It finishes Wed 5 May 10:00; Tue 4 May 12:00 was agreed.
 > Arch finishes Wed 5 May 10:00, 6 h after its own date (Tue 4 May 12:00).
 Arch is 6 h late: Diggers: 1 turned up on Wed 5 May (Wed 5 May 08:00, by Ann).`},
+	{"wet before the day begins", "4 07:30", []string{
+		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "3 08:00 started path",
+		"3 14:00 finished path", "3 14:00 started lamps", "3 16:00 finished lamps", "4 07:30 wet",
+	}, `The hand-over slips 30 m from baseline 1: Wed 5 May 12:00, 8 h before the line. Wed 5 May 11:30 was agreed.
+Arch: 8 h late. It finishes Wed 5 May 12:00; Tue 4 May 12:00 was agreed.
+Arch is 8 h late: Wet on Tue 4 May (Tue 4 May 07:30, by Ann).
+> Arch finishes Wed 5 May 12:00, 8 h after its own date (Tue 4 May 12:00).
+Arch is 8 h late: Wet on Tue 4 May (Tue 4 May 07:30, by Ann).`},
+	{"late work, and after it work that has no place any more", "11 09:00", []string{
+		"3 08:00 started lamps",
+	}, `Baseline 1 hands over Wed 5 May 11:30; now some work has no place in the hours that are open.
+Dig: 49 h late. It finishes Wed 12 May 09:00; Mon 3 May 16:00 was agreed.
+Plant: 47 h late. It finishes Wed 12 May 13:00; Tue 4 May 14:00 was agreed.
+Lay: 44 h 30 late. It finishes Wed 12 May 16:00; Wed 5 May 11:30 was agreed.
+Lamps: 41 h late. It finishes Tue 11 May 09:00; Mon 3 May 16:00 was agreed.
+Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agreed.
+Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
+Path has no place any more.
+Arch has no place any more.
+Lamps is 41 h late: Lamps started (Mon 3 May 08:00, by Ann).
+> Plant finishes Wed 12 May 13:00, 47 h after its own date (Tue 4 May 14:00).
+Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
+Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
+> Lay finishes Wed 12 May 16:00, 44 h after its own date (Wed 5 May 12:00).
+Lay is 44 h 30 late: it waits for Plant, finished 13:00 (it closes the way in to Rear).
+Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
+Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
+> Lamps finishes Tue 11 May 09:00, 41 h after its own date (Mon 3 May 16:00).
+Lamps is 41 h late: Lamps started (Mon 3 May 08:00, by Ann).
+> Lay is done Wed 12 May 16:00, 1 h past the keep of turf (30 h).
+Lay is 44 h 30 late: it waits for Plant, finished 13:00 (it closes the way in to Rear).
+Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
+Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
+> The lorry with turf stands until Tue 11 May 11:00, 1 h 30 longer than the 30 m it waits.
+The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing says that it has.`},
 }
