@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/schedule/show/page"
 )
 
-// The marks of builds: one dot is a hundredth of them.
+// The marks of a picture of builds.
 const (
 	dotBefore = "●" // done by the line
 	dotBeyond = "○"

@@ -10,8 +10,8 @@ import (
 )
 
 // Recovery says what it takes to meet every date again: the ways found, the cheapest
-// first, then those that disturb least, and the price of the hand-over over the cheapest
-// finish.
+// first, then those that disturb least, then what the hand-over costs more than the
+// cheapest finish.
 func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page.Document {
 	w := &page.Document{}
 	r.short(w)

@@ -72,14 +72,14 @@ func (s *Sheets) lorryLine(o *line, id schedule.DeliveryID) {
 	}
 }
 
-// before is what a line waits for.
+// before is a tie to what a line waits for.
 func (s *Sheets) before(t sheets.Tie) tie {
 	o := s.after(t)
 	o.Free = &t.Free
 	return o
 }
 
-// after is what waits for a line.
+// after is a tie to what waits for a line.
 func (s *Sheets) after(t sheets.Tie) tie {
 	task, lorry := s.r.pair(t.Activity)
 	o := tie{Number: s.book.Number(t.Activity), Task: task, Delivery: lorry, Link: t.Kind, At: t.At, Hold: t.Hold}

@@ -11,7 +11,7 @@ import (
 )
 
 // sturdierObject is what [Report.SturdierJSON] writes. Its keys are sorted, and so are
-// those of the objects in it.
+// those of the objects in it but for the tasks of a choice.
 type sturdierObject struct {
 	Advice  []advice         `json:"advice" doc:"what the plan doesn't allow and would gain"`
 	Builds  int              `json:"builds" doc:"by which each choice is judged"`

@@ -10,8 +10,8 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Tie is a link between an activity and one that comes before or after it, which it
-// holds.
+// Tie is a link of one activity to another, the one that its Activity names, which comes
+// before or after it.
 type Tie struct {
 	network.Tie
 	At   calendars.Instant // the start or finish of the other one that the link joins

@@ -22,8 +22,8 @@ type Pass struct {
 	Refused  bool              // sent away and not come again
 }
 
-// Gate is the gate list of a date, by slot: the lorries that arrive or are dealt with on
-// it.
+// Gate is the gate list of a date, by slot: the lorries that arrive or are unloaded or
+// loaded on it.
 func (b *Book) Gate(on calendars.Date) []Pass {
 	return slices.DeleteFunc(b.Passes(), func(p Pass) bool {
 		return b.date(p.Arrives) != on && (!p.Slot.Start.IsReal() || b.date(p.Slot.Start) != on)

@@ -56,7 +56,7 @@ type use struct {
 	span     calendars.Span
 	n        int
 	activity schedule.Activity
-	stands   bool // a machine is held while the site is closed: its hours don't count
+	stands   bool // it is held while the site is closed: the hours don't count
 }
 
 // shared is how many of a crew or machine are there, over time.

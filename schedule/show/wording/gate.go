@@ -11,7 +11,7 @@ import (
 // NothingPasses is what an empty gate list says.
 const NothingPasses = "Nothing comes or goes."
 
-// LorriesAtOnce says how many lorries may be dealt with at a time.
+// LorriesAtOnce says how many lorries may be unloaded or loaded at a time.
 func LorriesAtOnce(n int) string { return Count(n, "lorry", "lorries") + " at a time." }
 
 // Comes says when a lorry comes and how long it waits, or what has happened to it; then

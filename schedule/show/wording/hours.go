@@ -46,7 +46,7 @@ func (w *Writer) GateOpen(open []calendars.Span) string {
 	return "The gate is open " + w.openings(open) + "."
 }
 
-// AtWork says how many of a crew are at work, and when, as a clause.
+// AtWork says how many of a crew are at work, and when, without a full stop.
 func (w *Writer) AtWork(heads int, open []calendars.Span) string {
 	if len(open) == 0 {
 		return "Nobody at work"

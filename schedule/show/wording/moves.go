@@ -47,7 +47,8 @@ func (w *Writer) Rebooked(p *schedule.Plan, g *schedule.Programme, d schedule.De
 		w.Moment(was))
 }
 
-// PlanHas says when the plan books a delivery, as a clause; empty if that is now.
+// PlanHas says when the plan books a delivery, as a clause; empty if that is the same
+// moment as now, the booking to compare with.
 func (w *Writer) PlanHas(d schedule.DeliveryID, now calendars.Instant) string {
 	if was := w.plan.Deliveries[d].Arrives; was != now {
 		return "the plan has " + w.Moment(was)

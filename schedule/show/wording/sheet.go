@@ -268,7 +268,7 @@ func (w *Writer) before(b *sheets.Book, l sheets.Line) string {
 	return "First: " + some(said, mostTies, "earlier") + "."
 }
 
-// some joins the first of many, at most most of them, and counts the rest.
+// some joins the first of many, up to the most to be named, and counts the rest.
 func some(all []string, most int, which string) string {
 	if n := len(all) - most; n > 0 {
 		all = append(all[:most:most], fmt.Sprintf("%d %s", n, which))

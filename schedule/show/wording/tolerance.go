@@ -163,8 +163,8 @@ const (
 	NoPair       = "No two of those break one together."
 )
 
-// LateTogether says that two late deliveries break a date that neither breaks
-// alone, as a sentence.
+// LateTogether says, as a sentence, that two late deliveries together break a date, or,
+// if that isn't proven, that no programme was found that meets every date with both.
 func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later calendars.Minutes, proven bool) string {
 	both := fmt.Sprintf("%s, %s late, and %s, %s late", w.Delivery(first), clock(late), w.Delivery(second), clock(later))
 	if proven {
