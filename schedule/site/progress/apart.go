@@ -7,15 +7,15 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Together are two tasks that are to be kept apart, and went on side by side.
+// Together are two tasks that went on side by side though they are to be kept apart.
 type Together struct {
 	Task, Beside schedule.TaskID // the one that was started later, and the other
-	Rule         schedule.RuleID // that asks for it: None where a task names the other
+	Rule         schedule.RuleID // that keeps them apart: None where a task names the other
 	From         calendars.Instant
 }
 
-// together finds the tasks in hand or finished that went on side by side against
-// the plan, each pair once.
+// together finds the started tasks that went on side by side against the plan, each pair
+// once.
 func (b *build) together() {
 	for pair, rule := range b.p.KeptApart() {
 		b.beside(pair[0], pair[1], rule)
@@ -40,7 +40,7 @@ func (b *build) beside(x, y schedule.TaskID, rule schedule.RuleID) {
 	}
 }
 
-// ended is when a task was finished, or the moment.
+// ended returns when a task was finished, or the moment of the standing if it isn't.
 func (b *build) ended(t schedule.TaskID) calendars.Instant {
 	if finish := b.p.Progress.Tasks[t].Finish; finish != 0 {
 		return finish

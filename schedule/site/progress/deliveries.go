@@ -38,13 +38,13 @@ func (b *build) delivery(id schedule.DeliveryID) {
 	}
 }
 
-// again is when the gate opens next on a day after the one of a moment.
+// again returns when the gate next opens on a later day than a moment's.
 func (b *build) again(after calendars.Instant) calendars.Instant {
 	return b.opens(b.date(calendars.DateIn(after, b.p.Site.Location)).End)
 }
 
-// opens is the first moment from another on at which the gate is open; that
-// moment itself when the gate never opens again.
+// opens returns the first moment from another on at which the gate is open, or that
+// moment itself if the gate never opens again.
 func (b *build) opens(from calendars.Instant) calendars.Instant {
 	if next := b.hours.Gate.Next(from); next != calendars.Never {
 		return next
@@ -52,11 +52,10 @@ func (b *build) opens(from calendars.Instant) calendars.Instant {
 	return from
 }
 
-// unload finds how far the unloading of a lorry that has come is. Nobody logs
-// it: the lorry is unloaded when that was agreed, if it has come by then, or
-// else as soon as the gate and those who do it are there; and by the start of
-// the first task that uses what it brought. A lorry that goes out is loaded
-// once what it waits for is done.
+// unload finds how far the unloading of a lorry that has come is. Nobody logs it. It is
+// taken to start at the agreed time, or later once the lorry, the gate and the crew are
+// there, and to end by the start of the first task that uses the load. A lorry that goes
+// out is loaded once what it waits for is done.
 func (b *build) unload(id schedule.DeliveryID) {
 	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
 	from := b.ready(id)
@@ -83,8 +82,8 @@ func (b *build) unload(id schedule.DeliveryID) {
 	}
 }
 
-// ready is when a lorry that has come may be unloaded; Never while what it waits
-// for isn't done.
+// ready returns when a lorry that has come may be unloaded; Never while something it
+// waits for isn't done.
 func (b *build) ready(id schedule.DeliveryID) calendars.Instant {
 	d := &b.p.Deliveries[id]
 	from := max(d.Arrives, b.p.Site.Opens)

@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// measures leaves out the measures that can't be bought any more.
+// measures removes the measures that can't be bought any more.
 func (b *build) measures() {
 	b.p.Measures = slices.DeleteFunc(slices.Clone(b.p.Measures), func(m schedule.Measure) bool { return b.over(&m) })
 }

@@ -16,14 +16,14 @@ type OutOfOrder struct {
 	Task  schedule.TaskID
 	After schedule.Activity // or Nothing
 	Given schedule.GivenID  // or None
-	Rule  schedule.RuleID   // that asks for it: None for a link, WayIn for the way in
+	Rule  schedule.RuleID   // that puts them in order: None for a link, WayIn for the way in
 }
 
-// order finds the starts out of sequence, each pair of things once, in the order of
-// the plan.
+// order finds the starts out of sequence, each pair once, in plan order.
 func (b *build) order() {
 	plan := network.Precedences(b.p)
-	// By activity: the task that was last told to have been started before it.
+	// By activity: the task last found to have started before it, so that no pair is
+	// told twice.
 	told := slices.Repeat([]schedule.TaskID{schedule.None}, int(b.p.Activities()))
 	for i := range b.p.Tasks {
 		if t := schedule.TaskID(i); b.p.Started(t) {
@@ -32,9 +32,9 @@ func (b *build) order() {
 	}
 }
 
-// early finds what a task was started before: what it is linked to and what it
-// uses, then givens, then what rules put before it, rule by rule in the order
-// of the tasks, then the way in.
+// early finds what a task should have followed but started before: first what it is
+// linked to and what it uses, then givens, then what rules put before it, by rule and
+// then in plan order, and last the way in.
 func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie], told []schedule.TaskID) {
 	start, first := b.p.Progress.Tasks[t].Start, len(b.OutOfOrder)
 	for tie := range before {
@@ -56,8 +56,7 @@ func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie], told []sc
 	})
 }
 
-// rank is the place of a rule in the order: after what no rule requires, the
-// way in last.
+// rank returns the place of a rule in the order: None first, the way in last.
 func (b *build) rank(r schedule.RuleID) int {
 	if r == schedule.WayIn {
 		return len(b.p.Rules)
@@ -65,8 +64,8 @@ func (b *build) rank(r schedule.RuleID) int {
 	return int(r)
 }
 
-// allows is the start that a tie to what comes first allows a task; Never while the
-// event that it runs from hasn't happened. What was to be left out holds nothing.
+// allows returns the earliest start that a tie allows a task; Never while the event that
+// the tie runs from hasn't happened, Past if the activity was to be left out.
 func (b *build) allows(t schedule.TaskID, tie network.Tie) calendars.Instant {
 	from, task := b.p.Task(tie.Activity)
 	if !task {
@@ -86,7 +85,7 @@ func (b *build) allows(t schedule.TaskID, tie network.Tie) calendars.Instant {
 	return max(b.after(was.Finish, t, wait), was.Signed)
 }
 
-// came is when a lorry came, Never while it hasn't.
+// came returns when a lorry came; Never while it hasn't.
 func (b *build) came(unload schedule.Activity) calendars.Instant {
 	if d, _ := b.p.Delivery(unload); b.p.Arrived(d) {
 		return b.p.Deliveries[d].Arrives
@@ -94,12 +93,13 @@ func (b *build) came(unload schedule.Activity) calendars.Instant {
 	return calendars.Never
 }
 
-// after is an event and a wait after it; a lag and a lead are open time of the
-// follower's place.
+// after returns the end of a wait after an event. A lag or a lead counts open time of
+// the follower's place, a cure runs on the clock. An event of 0 hasn't happened: it
+// gives Never, or Past with a lead.
 func (b *build) after(event calendars.Instant, follower schedule.TaskID, wait schedule.Wait) calendars.Instant {
 	switch {
 	case event == 0 && wait.Kind == schedule.Lag && wait.Time < 0:
-		return calendars.Past // it may still have been in time
+		return calendars.Past // with a lead the start may still be in time
 	case event == 0:
 		return calendars.Never
 	case wait.Kind == schedule.Lag:
@@ -110,8 +110,7 @@ func (b *build) after(event calendars.Instant, follower schedule.TaskID, wait sc
 	return event
 }
 
-// there is when a given was there by the log. One that isn't logged, though
-// work that needs it was done, was there when the plan has it.
+// there returns when a given was there: by the log or, if it isn't logged, by the plan.
 func (b *build) there(g schedule.GivenID) calendars.Instant {
 	if from, logged := b.State.Givens[b.planned[g].ID]; logged {
 		return from

@@ -1,13 +1,12 @@
 // Package progress brings a plan to where its site log has it at a moment.
 //
-// What has happened stays as it happened, and nothing counts as having happened
-// that isn't logged. Work in hand has its rest to do: what was last said to be
-// left, or all of it, less the time that has passed since in its own hours
-// without pauses. A lorry that should have come and hasn't is expected now, or
-// as soon as the gate is open; one that was refused and not rebooked, when the
-// gate opens next on a later day. The copy of the plan has the hours lost to
-// rain, the people who turned up and the moments at which others gave what they
-// give.
+// What has happened stays as it happened. Only what is logged has happened, except
+// for unloading, which nobody logs. Work in hand has its rest to do: what was last
+// said to be left, or all of it, less the time since in its own hours without pauses.
+// A lorry that should have come and hasn't is expected now, or as soon as the gate is
+// open; one that was refused and not rebooked, when the gate next opens on a later
+// day. The copy of the plan has the hours lost to rain, the people who turned up and
+// the moments from which the givens were there.
 package progress
 
 import (
@@ -27,19 +26,18 @@ type Standing struct {
 	Assumed    []schedule.DeliveryID // refused and not rebooked: taken to come when the gate opens on a later day
 	OutOfOrder []OutOfOrder
 	Together   []Together
-	Unknown    []sitelog.Event // of things that the plan hasn't got
+	Unknown    []sitelog.Event // events that name something the plan hasn't got
 }
 
-// Overdue is a lorry that hasn't come by its booking.
+// Overdue is a lorry that hasn't come by the time it was booked for.
 type Overdue struct {
 	Delivery schedule.DeliveryID
 	Booked   calendars.Instant
 }
 
-// At is the plan as at a moment by the events of its log. The agreed programme
-// gives the bookings that it moved and the heads of work in hand; it is one of
-// the same plan, or nil. The result depends on nothing else, and not on the
-// order of the events.
+// At returns the plan as at a moment, by the events of its log. The agreed programme
+// gives the bookings that it moved and the heads of work in hand; it is one of the same
+// plan, or nil. The result depends on nothing else, and not on the order of the events.
 func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at calendars.Instant) *Standing {
 	if agreed != nil && (len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries)) {
 		agreed = nil
@@ -69,17 +67,17 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	return s
 }
 
-// build is one standing being made.
+// build makes one standing.
 type build struct {
 	*Standing
 	p       *schedule.Plan
-	planned []schedule.Given // as the plan has them
+	planned []schedule.Given // the givens as planned
 	agreed  *schedule.Programme
 	at      calendars.Instant
 	hours   *worktime.Set
 }
 
-// know finds the events of things that the plan hasn't got.
+// know collects the events that name something the plan hasn't got.
 func (b *build) know() {
 	tasks, deliveries := make(map[string]bool), make(map[string]bool)
 	crews, givens := make(map[string]bool), make(map[string]bool)
@@ -103,8 +101,8 @@ func (b *build) know() {
 	}
 }
 
-// people sets who turned up: on that date a crew has as many people as the log
-// says, whoever was to be away.
+// people sets how many turned up: on a logged date a crew has as many people as the log
+// says, even if some were to be away.
 func (b *build) people() {
 	if len(b.State.People) == 0 {
 		return
@@ -144,7 +142,7 @@ func (b *build) turnout(c *schedule.Crew, on calendars.Date, people int) {
 	c.Away = away
 }
 
-// date is the span of a date on the site's clock.
+// date returns the span of a date on the site's clock.
 func (b *build) date(d calendars.Date) calendars.Span {
 	start, _ := calendars.At(b.p.Site.Location, d, 0)
 	end, _ := calendars.At(b.p.Site.Location, d+1, 0)
@@ -165,7 +163,7 @@ func (b *build) weather() {
 	}
 }
 
-// givens sets when things were there; what isn't there yet isn't there before
+// givens sets when each given was there. One that isn't there yet comes no earlier than
 // now.
 func (b *build) givens() {
 	b.p.Givens = slices.Clone(b.p.Givens)
@@ -208,9 +206,9 @@ func (b *build) task(id schedule.TaskID) {
 	}
 }
 
-// worked is the time in which a task was worked by the heads it has, and the
-// time in which it was worked by the least heads that it may have: the dates on
-// which fewer than those it has turned up.
+// worked returns the time in which all of a task's heads worked on it, and the time in
+// which the fewest that it allows did: the dates on which fewer than its heads turned
+// up.
 func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span,
 	pauses []calendars.Span) (full, few []calendars.Span) {
 	full = Worked(b.hours.Task(t, heads), within, pauses)
@@ -243,8 +241,8 @@ func (b *build) short(t *schedule.Task, heads []int) []calendars.Span {
 	return out
 }
 
-// heads are those who are at a task: the agreed ones, or as many as the logic
-// programme takes.
+// heads returns the people at a task by crew: as agreed if the plan allows that, else as
+// many as the logic programme takes.
 func (b *build) heads(id schedule.TaskID) []int {
 	if b.agreed == nil || b.agreed.Tasks[id].Dropped || len(b.agreed.Tasks[id].Heads) != len(b.p.Tasks[id].Crew) {
 		return b.hours.Heads(&b.p.Tasks[id])
@@ -257,7 +255,7 @@ func (b *build) heads(id schedule.TaskID) []int {
 	return b.agreed.Tasks[id].Heads
 }
 
-// Worked is the time of a calendar within a span, pauses left out.
+// Worked returns the open time of a calendar within a span, without the pauses.
 func Worked(own *calendars.Calendar, within calendars.Span, pauses []calendars.Span) []calendars.Span {
 	var out []calendars.Span
 	for s := range own.Openings(within.Start, within.End) {
@@ -277,8 +275,8 @@ func Worked(own *calendars.Calendar, within calendars.Span, pauses []calendars.S
 	return out
 }
 
-// left is what is left of a task in hand: what was said, or all, less what has
-// been worked since.
+// left returns what is left of a task in hand: what was said last, or all of it, less
+// the work since.
 func (b *build) left(t *schedule.Task, said *sitelog.Task, was *schedule.TaskProgress) schedule.Effort {
 	all, least := 0, 0
 	for k, h := range was.Heads {

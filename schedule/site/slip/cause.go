@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// step is one activity of a trace, and what it waited for that is late itself;
-// Nothing when the trace ends with it.
+// step returns the step of a trace for an activity, and the late activity that it waited
+// for; Nothing when the trace ends here.
 func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	t, ok := m.Plan.Task(a)
 	if !ok {
@@ -36,14 +36,15 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	return s, next
 }
 
-// overdue is a task that was to begin before now and hasn't: it waits for what it
-// follows, or for hands that are still at other work; else nothing says why.
+// overdue returns the step of a task that was to begin before now and hasn't. It waits
+// for late work that it follows, or for something shared that is still in use at other
+// work; else the trace ends here.
 func (m *measure) overdue(s Step, t schedule.TaskID, due calendars.Instant) (Step, schedule.Activity) {
 	why := m.Programme.Tasks[t].Why
 	for i := range why {
 		next := m.held(&why[i])
 		if next == schedule.Nothing || shared(why[i].Kind) && !m.atWork(next) {
-			continue // the order of hands from now on is no reason for what was to be
+			continue // the order of hands from now on doesn't explain the past
 		}
 		s.Why = &why[i]
 		return s, next
@@ -62,10 +63,10 @@ func (m *measure) atWork(a schedule.Activity) bool {
 	return ok && m.Plan.Started(t)
 }
 
-// shared says whether a reason is about what others use too.
+// shared says whether a reason is about something that others use too.
 func shared(k schedule.ReasonKind) bool { return k >= schedule.ByCrew && k <= schedule.ByAlone }
 
-// held is the late activity that a reason waits for, or Nothing.
+// held returns the late activity that a reason waits for, or Nothing.
 func (m *measure) held(r *schedule.Reason) schedule.Activity {
 	if r.Other != schedule.Nothing && m.clock(r.Other) > 0 {
 		return r.Other
@@ -73,8 +74,8 @@ func (m *measure) held(r *schedule.Reason) schedule.Activity {
 	return schedule.Nothing
 }
 
-// begun is a task that was started: what it waited for if it began late, or
-// else what the log says of it.
+// begun returns the step of a task that was started: with what it waited for if it began
+// late, or else what the log says of it.
 func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
 	was := &m.Plan.Progress.Tasks[t]
 	if was.Start > m.agreed.Tasks[t].Start {
@@ -89,7 +90,7 @@ func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
 	return s, schedule.Nothing
 }
 
-// waited is the late activity that was over last before a task was started, or
+// waited returns the late activity that was over last before a task was started, or
 // Nothing.
 func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Activity {
 	best := schedule.Nothing
@@ -106,7 +107,7 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 		return best
 	}
 	for i := range m.Plan.Tasks {
-		// What shares its hands or its zone and was late handed on late.
+		// A late task that shares hands or a zone with this one handed them on late.
 		if o := schedule.TaskID(i); o != t && m.Plan.Share(o, t) {
 			ask(o.Activity(), m.Programme.Tasks[o].Finish)
 		}
@@ -114,8 +115,8 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 	return best
 }
 
-// signed is what the log says of a hold point that was signed later than a task was
-// to start, though the work before it was finished in time.
+// signed returns what the log says of a hold point that was signed only after the agreed
+// start of a task that follows it.
 func (m *measure) signed(t schedule.TaskID, start calendars.Instant) []sitelog.Event {
 	for _, a := range m.follows(t) {
 		from, task := m.Plan.Task(a)
@@ -146,8 +147,8 @@ func (m *measure) follows(t schedule.TaskID) []schedule.Activity {
 	return append(out, rest...)
 }
 
-// lorry is a lorry: what the log says of it if it comes late, else what held its
-// unloading.
+// lorry returns the step of a lorry: with what the log says of it if it comes late, else
+// with what held its unloading.
 func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 	d, _ := m.Plan.Delivery(a)
 	s := Step{Activity: a, By: m.lateLorry(d), OnClock: true}
@@ -168,7 +169,7 @@ func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 	return s, schedule.Nothing
 }
 
-// about lists the events that count and are asked for.
+// about lists the events in force for which asked is true.
 func (m *measure) about(asked func(*sitelog.Event) bool) []sitelog.Event {
 	var out []sitelog.Event
 	for i := range m.standing.State.Events {
@@ -179,9 +180,9 @@ func (m *measure) about(asked func(*sitelog.Event) bool) []sitelog.Event {
 	return out
 }
 
-// said lists what the log says of a task's work and of what it needs: pauses, what
-// was left, a failed sign-off, and people and weather on the days it was worked or
-// should have been. Without any of that, its start or its finish is what there is.
+// said lists what the log says of a task's work and of what it needs: pauses, what was
+// left, a failed sign-off, and people and weather on the days it was worked or should
+// have been. If there is none of these, it lists the task's start or its finish.
 func (m *measure) said(t schedule.TaskID) []sitelog.Event {
 	task := &m.Plan.Tasks[t]
 	out := m.about(func(e *sitelog.Event) bool {
@@ -199,8 +200,8 @@ func (m *measure) said(t schedule.TaskID) []sitelog.Event {
 	return m.about(func(e *sitelog.Event) bool { return e.Task == task.ID && e.What == what })
 }
 
-// conditions lists the people who were fewer than planned, and the weather, on the
-// dates between two moments, where a task needs them.
+// conditions lists, for the dates from one moment to another, the wet days of a task
+// that must be dry, and the days on which its crews were fewer than planned.
 func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sitelog.Event {
 	loc := m.Plan.Site.Location
 	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)

@@ -20,14 +20,14 @@ import (
 
 // Slip is a forecast against a baseline.
 type Slip struct {
-	Was, Now calendars.Instant // the last required task is done
+	Was, Now calendars.Instant // when the last required task is done
 	By       calendars.Minutes // site minutes, negative when sooner; clock minutes when OnClock
 	OnClock  bool
 	Tasks    []Task            // those that slipped, the latest first
 	Lorries  []Delivery        // those that slipped, the latest first
-	Never    []schedule.TaskID // agreed, and without a place in the forecast
+	Never    []schedule.TaskID // agreed tasks without a place in the forecast
 	Sooner   int               // tasks that finish sooner than agreed
-	Added    int               // tasks that nobody agreed on
+	Added    int               // tasks that weren't agreed
 	Traces   []Trace           // of the hand-over if it slipped, then of each broken date
 }
 
@@ -39,7 +39,7 @@ type Task struct {
 	OnClock             bool
 }
 
-// open is how late a task is in open time of its place.
+// open returns how late a task is in open time of its place; 0 when only on the clock.
 func (t *Task) open() calendars.Minutes {
 	if t.OnClock {
 		return 0
@@ -65,7 +65,7 @@ type Step struct {
 	Activity schedule.Activity
 	By       calendars.Minutes // late: the finish of a task, the arrival of a lorry
 	OnClock  bool
-	Why      *schedule.Reason  // what it waits for, when the forecast says so; nil else
+	Why      *schedule.Reason  // what it waits for; nil when the forecast gives no reason
 	Events   []sitelog.Event   // what the log says of it
 	Due      calendars.Instant // when it should have begun or come, if nothing says that it has; else zero
 }
@@ -105,16 +105,16 @@ func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme)
 	return out
 }
 
-// measure is one measurement at work.
+// measure makes one Slip.
 type measure struct {
 	network.Case // the forecast
 	standing     *progress.Standing
-	ties         *network.Precedence // of the plan as filed; the network leaves out what is past
+	ties         *network.Precedence // all of the standing's plan; the network leaves out what is past
 	agreed       *schedule.Programme
 }
 
-// between is the open time from one moment to another, on the clock when there is
-// none though they differ.
+// between returns the open time from one moment to another or, if that is 0 though they
+// differ, the clock time. It is 0 when either isn't real.
 func between(open *calendars.Calendar, was, now calendars.Instant) (by calendars.Minutes, onClock bool) {
 	if !was.IsReal() || !now.IsReal() {
 		return 0, false
@@ -129,7 +129,7 @@ func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
 	return between(m.Hours.Places[m.Plan.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.Programme.Tasks[t].Finish)
 }
 
-// clock is how late an activity's finish is on the clock.
+// clock returns how late an activity's finish is on the clock.
 func (m *measure) clock(a schedule.Activity) calendars.Minutes {
 	was, now := m.agreed.Of(a).Finish, m.Programme.Of(a).Finish
 	if !was.IsReal() || !now.IsReal() {
@@ -164,9 +164,9 @@ func (m *measure) traces(s *Slip) []Trace {
 	return out
 }
 
-// last is where the hand-over's own trace begins: the last thing on the
-// hand-over chain, or what was over last before work that has no place any
-// more; Nothing when the hand-over doesn't slip, or nothing late is behind it.
+// last returns where the hand-over's own trace begins: the end of the hand-over chain
+// or, when work is blocked, the late activity that was over last before it. It is
+// Nothing when the hand-over doesn't slip, or nothing late is behind it.
 func (m *measure) last(s *Slip) schedule.Activity {
 	if s.Now <= s.Was {
 		return schedule.Nothing
@@ -182,7 +182,7 @@ func (m *measure) last(s *Slip) schedule.Activity {
 	return schedule.Nothing
 }
 
-// trace goes back from an activity as long as what it waited for is late.
+// trace goes back from an activity as long as what it waits for is late.
 func (m *measure) trace(a schedule.Activity) []Step {
 	seen := make(map[schedule.Activity]bool)
 	var out []Step
