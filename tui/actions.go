@@ -55,7 +55,7 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	return next, cmd, true
 }
 
-// leave ends the UI, once a tick that is being written is there.
+// leave ends the UI, after a tick that is still being written.
 func (a app) leave() (app, tea.Cmd) {
 	a.halt()
 	if a.site.busy && !a.site.leaving {
@@ -65,8 +65,8 @@ func (a app) leave() (app, tea.Cmd) {
 	return a, tea.Quit
 }
 
-// undo takes the newest tick of the day back where it is shown, else the newest trial,
-// or says why it can't.
+// undo takes back the newest tick if the day is shown, else the newest trial, or says
+// that there is nothing to take back.
 func (a app) undo() (app, tea.Cmd) {
 	if next, cmd, ok := a.untick(); ok {
 		return next, cmd
@@ -88,8 +88,8 @@ func (a app) clear() app {
 	return a.spread()
 }
 
-// prompted handles a key while something is typed: a find chooses what it
-// finds at every letter, a filter filters.
+// prompted handles a key while something is typed. At every letter a find chooses a
+// match, and a filter filters.
 func (a app) prompted(k tea.KeyMsg) app {
 	switch k.Type {
 	case tea.KeyEnter:
@@ -119,7 +119,8 @@ func (a app) prompted(k tea.KeyMsg) app {
 	return a.find(0)
 }
 
-// find chooses the first activity found, or the one at a distance from the one chosen.
+// find chooses the activity found that is some places on from the chosen one, or the
+// first found if the chosen one isn't among them.
 func (a app) find(by int) app {
 	if a.garden == nil || a.prompt.kind != findPrompt {
 		return a

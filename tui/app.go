@@ -24,12 +24,11 @@ const (
 	tabs
 )
 
-// app is the root model: it holds the plan, solves it beside the screen and
-// routes keys; the views draw.
+// app is the root model: it holds the plan, has it solved beside the screen and routes
+// keys; the views draw.
 //
-// One target is solved at a time. Meanwhile a newer one waits, and only the
-// results of the newest are shown: its logic programme at once, its crew
-// programme when it is found.
+// One target is solved at a time while the newest waits. Only results for the newest are
+// shown: its logic programme at once, its crew programme once it is found.
 type app struct {
 	opts Options
 	keys keyMap
@@ -42,8 +41,8 @@ type app struct {
 
 	want    target       // what is to be shown, solved or not yet
 	shown   target       // what the garden shows
-	basis   basis        // of what is shown, without the changes
-	stale   bool         // the basis is to be made again
+	basis   basis        // the plan as filed and its programmes, of what is shown
+	stale   bool         // the basis must be solved again
 	garden  *draw.Garden // nil until the first plan is solved
 	words   *wording.Writer
 	gen     int  // number of the newest target
@@ -58,9 +57,9 @@ type app struct {
 	crews     *solution // of what is shown; nil until there is one
 	search    *search   // for a crew programme; nil when none runs
 
-	lateness, chances *study   // that run, on how late deliveries may come and on the odds
-	learned           learned  // of the crew programme
-	order             []string // deliveries by id, what can hurt most first; nil until it is known
+	lateness, chances *study   // that are running: how late deliveries may come, and the odds
+	learned           learned  // about the crew programme
+	order             []string // ids of deliveries, what can hurt most first; nil until it is known
 
 	wait func(time.Duration, tea.Msg) tea.Cmd
 
@@ -98,7 +97,7 @@ func (a app) Init() tea.Cmd {
 	return tea.Batch(cmds...)
 }
 
-// Update handles a message, and begins to study what is shown after it.
+// Update handles a message, and then begins the studies that the screen now needs.
 func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := a.answer(msg)
 	next, more := next.study()
@@ -129,7 +128,7 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 	return a.answerOthers(msg)
 }
 
-// answerOthers handles what studies, the log and the files of what-ifs bring.
+// answerOthers handles messages from studies, the log and the files of what-ifs.
 func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg, openedMsg, savedMsg:
@@ -144,8 +143,8 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// eachPressed handles keys that came so fast that the terminal library read
-// them as one, such as those of a key held down; a paste stays one.
+// eachPressed handles one by one the keys that came so fast that the terminal library
+// read them as one, such as those of a key held down. A paste stays one.
 func (a app) eachPressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if k.Type != tea.KeyRunes || len(k.Runes) < 2 || k.Paste {
 		return a.pressed(k)
@@ -174,7 +173,8 @@ func (a app) statted(msg statMsg) (app, tea.Cmd) {
 	return a, tea.Batch(load(a.opts), poll())
 }
 
-// loaded takes a plan that can be used, as at now if there is a log.
+// loaded takes a plan that was read, if it has no fault. With a log, the plan as at now
+// follows once the log is read.
 func (a app) loaded(msg loadedMsg) (app, tea.Cmd) {
 	a.stamp, a.problems = msg.stamp, msg.problems
 	a.broken = msg.plan == nil || msg.problems.Fatal()
@@ -188,14 +188,14 @@ func (a app) loaded(msg loadedMsg) (app, tea.Cmd) {
 	return a.take(msg.plan)
 }
 
-// take makes a plan the new target, with the changes that still apply.
+// take makes a plan the new target, with those changes that still apply.
 func (a app) take(plan *schedule.Plan) (app, tea.Cmd) {
 	kept, refused := a.want.trials.Fit(plan)
 	if refused != nil {
 		a.notice = "! Set aside, since the plan is another now: " + refusedWords(refused)
 	}
 	a.stale = true
-	a.halt() // what is looked for is of another plan, or keeps to something else
+	a.halt() // the search is for another plan, or keeps to something else
 	next, err := target{filed: plan}.on(kept)
 	if err != nil {
 		next = target{filed: plan, plan: plan}
@@ -215,8 +215,8 @@ func (a app) aim(t target) (app, tea.Cmd) {
 	return a, a.solve()
 }
 
-// solved shows a logic programme and looks for the crew programme, unless a
-// newer target waits: that is solved next.
+// solved shows a logic programme and looks for the crew programme. If a newer target
+// waits, it solves that instead.
 func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	a.solving = false
 	if msg.gen != a.gen {
@@ -244,8 +244,8 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	return a.show().look()
 }
 
-// show draws the programme that is wanted, or the logic programme until it is
-// found.
+// show makes the garden of the crew programme, or of the logic programme if that is
+// wanted or no other is found yet.
 func (a app) show() app {
 	solution := a.logic
 	if a.crews != nil && !a.logicOnly {
@@ -286,7 +286,8 @@ func (a app) View() string {
 	return a.window.View(c, a.opts.Theme)
 }
 
-// pressed handles a key: the prompt's, a page's, every view's, the shown one's.
+// pressed handles a key: as one of the prompt, the page, every view, or the view that is
+// shown.
 func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 	if k.Type == tea.KeyCtrlC {
 		return a.leave()

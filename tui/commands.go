@@ -8,8 +8,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// pollEvery is how often the plan's file is looked at: soon enough after a
-// save, and no load.
+// pollEvery is how often the plan's file is looked at: often enough to show a save soon,
+// and cheap.
 const pollEvery = 500 * time.Millisecond
 
 // Messages are what the commands bring back.
@@ -52,8 +52,8 @@ func load(opts Options) tea.Cmd {
 	}
 }
 
-// solve makes the logic programme of what is wanted, and what its changes do to
-// that of the plan as filed, which is made as well if it must be.
+// solve makes the logic programme of what is wanted, and compares it with that of the
+// plan as filed, which it makes as well if need be.
 func (a app) solve() tea.Cmd {
 	opts, gen, t, b := a.opts, a.gen, a.want, a.basis
 	if a.stale {

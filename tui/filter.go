@@ -21,7 +21,7 @@ func matches(text string, query []string) bool {
 
 func words(query string) []string { return strings.Fields(strings.ToLower(query)) }
 
-// taskText is all that a task can be filtered by: its name and id, its stage,
+// taskText returns all that a task can be filtered by: its name and id, its stage,
 // zones, crews and machines.
 func taskText(p *schedule.Plan, t *schedule.Task) string {
 	text := []string{t.Name, t.ID, p.Stages[t.Stage]}
@@ -38,7 +38,7 @@ func taskText(p *schedule.Plan, t *schedule.Task) string {
 }
 
 // filtered says which activities a query shows: the tasks that match, and the lorries
-// that match or that such a task uses. It is nil, for all, without a query.
+// that match or that such a task uses. Without a query it is nil, which shows all.
 func filtered(p *schedule.Plan, query string) []bool {
 	q := words(query)
 	if len(q) == 0 {
@@ -60,7 +60,7 @@ func filtered(p *schedule.Plan, query string) []bool {
 	return only
 }
 
-// found lists the activities whose name or id a query occurs in, tasks first, in
+// found lists the shown activities whose name or id matches a query, tasks first, in
 // plan order.
 func found(g *draw.Garden, query string) []schedule.Activity {
 	q := words(query)
@@ -76,7 +76,7 @@ func found(g *draw.Garden, query string) []schedule.Activity {
 	return out
 }
 
-// filterWords say what the filter shows.
+// filterWords says how many tasks and deliveries the filter shows.
 func filterWords(g *draw.Garden, query string) string {
 	tasks, lorries := 0, 0
 	for a := range g.Plan.Activities() {

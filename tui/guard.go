@@ -14,10 +14,10 @@ type Panic struct {
 	frames []uintptr
 }
 
-// Error is the value as text.
+// Error returns the value as text.
 func (p *Panic) Error() string { return fmt.Sprint(p.Value) }
 
-// Frames is the stack at which it happened, as runtime.Callers gives it.
+// Frames returns the stack at which it happened, as runtime.Callers gives it.
 func (p *Panic) Frames() []uintptr {
 	if v, ok := p.Value.(interface{ Frames() []uintptr }); ok {
 		return v.Frames()
@@ -25,8 +25,8 @@ func (p *Panic) Frames() []uintptr {
 	return p.frames
 }
 
-// guard is a model whose panics end the program in good order: the terminal is
-// given back, and whoever runs the program is told.
+// guard is a model whose panics end the program in good order: the terminal is restored,
+// and [Run] returns the panic.
 type guard struct {
 	tea.Model
 	fault *atomic.Pointer[Panic]
@@ -39,7 +39,7 @@ func (g guard) keep(v any) {
 	g.fault.CompareAndSwap(nil, &Panic{v, pcs[:runtime.Callers(3, pcs[:])]})
 }
 
-// Init begins.
+// Init begins the model.
 func (g guard) Init() tea.Cmd { return g.run(g.Model.Init()) }
 
 // Update handles a message.
@@ -59,14 +59,14 @@ func (g guard) View() (frame string) {
 	defer func() {
 		if v := recover(); v != nil {
 			g.keep(v)
-			go g.quit() // it waits for the update after this one
+			go g.quit() // in a goroutine, since it waits for the update after this frame
 		}
 	}()
 	return g.Model.View()
 }
 
-// run is a command whose panics end the program, and those of the commands that
-// it brings.
+// run returns a command whose panics end the program, and so do those of the commands
+// that it brings.
 func (g guard) run(cmd tea.Cmd) tea.Cmd {
 	if cmd == nil {
 		return nil

@@ -45,7 +45,7 @@ func defaultKeys() keyMap {
 	}
 }
 
-// bind is a key with what it does.
+// bind returns a key with what it does.
 func bind(k, does string) key.Binding {
 	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
 }
@@ -55,7 +55,7 @@ func (k keyMap) list() []key.Binding {
 		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
-// page is the page that a key opens, noPage for any other key.
+// page returns the page that a key opens; noPage for any other key.
 func (k keyMap) page(press tea.KeyMsg) pageKind {
 	switch {
 	case key.Matches(press, k.Help):
@@ -76,7 +76,7 @@ func (k keyMap) page(press tea.KeyMsg) pageKind {
 	return noPage
 }
 
-// keyLines add a heading and a line for each key.
+// keyLines adds a heading and a line for each key.
 func keyLines(d *page.Document, heading string, keys []key.Binding) {
 	d.In(page.Strong, heading)
 	for _, k := range keys {

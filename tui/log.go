@@ -23,13 +23,12 @@ type Log interface {
 	// Stamp changes whenever the log does.
 	Stamp() string
 
-	// Read is all that is logged, and the lines that are no events.
+	// Read returns all that is logged, and the lines that are no events.
 	Read() ([]sitelog.Event, []sitelog.Aside, error)
 
-	// Append adds an event of a plan to the log, with an id, a writer and the moment
-	// of writing. Once it answers without an error the event is kept for good; else
-	// the error says why it can't be, or wasn't written. What else had to be done,
-	// it says in a sentence.
+	// Append adds an event of a plan to the log, with an id, a writer and the moment of
+	// writing. Without an error the event is kept for good; else the error says why it
+	// isn't. said is a sentence on what else had to be done, or empty.
 	Append(p *schedule.Plan, e sitelog.Event) (logged sitelog.Event, said string, err error)
 }
 
@@ -40,8 +39,8 @@ type Agreed struct {
 	Numbered  []sheets.Agreed     // what they have numbered, oldest first
 }
 
-// logEvery is how often a plan as at now is made again while nothing happens: its
-// work in hand goes on.
+// logEvery is how often, in minutes, a plan as at now is made again while nothing
+// happens, since work in hand goes on.
 const logEvery calendars.Minutes = 5
 
 // Messages about the log.
@@ -49,7 +48,7 @@ type (
 	logPollMsg struct{}
 	logStatMsg struct{ stamp string }
 	logReadMsg struct {
-		file     *schedule.Plan // that the rest is of
+		file     *schedule.Plan // the plan that the rest is about
 		standing *progress.Standing
 		events   []sitelog.Event
 		aside    []sitelog.Aside
@@ -69,17 +68,17 @@ type (
 type siteLog struct {
 	file     *schedule.Plan // as it was read from the file
 	stamp    string
-	read     bool               // at least once since the file was
-	at       calendars.Instant  // of the plan that is wanted
+	read     bool               // at least once since the plan's file was
+	at       calendars.Instant  // the moment of the plan that is wanted
 	known    map[string]bool    // events seen, by id; nil before the first are
 	standing *progress.Standing // nil while nothing is logged
 	aside    []sitelog.Aside
 	agreed   Agreed
-	mine     []sitelog.Event // of this screen that aren't taken back, oldest first
-	busy     bool            // one is being written
+	mine     []sitelog.Event // events of this screen that aren't taken back, oldest first
+	busy     bool            // an event is being written
 	leaving  bool            // the UI ends after that
 	digits   int             // keys pressed for lines
-	ticked   *ticked         // what the last tick did; nil once it has been said
+	ticked   *ticked         // what the last tick did; nil from the next key on once its effect is shown
 }
 
 // ticked is a tick and the margin before it.
@@ -98,8 +97,8 @@ func statLog(l Log) tea.Cmd {
 	return func() tea.Msg { return logStatMsg{l.Stamp()} }
 }
 
-// readLog reads the log and the baselines, and makes the plan as at now by it: the
-// file's own while nothing has happened.
+// readLog reads the log and the baselines, and makes the plan as at now. While nothing
+// has happened, there is no standing and the file's plan is used.
 func (a app) readLog() tea.Cmd {
 	l, file, now, agreed := a.opts.Log, a.site.file, a.opts.Now, a.opts.Agreed
 	if l == nil || file == nil {
@@ -179,7 +178,7 @@ func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 	return a.take(msg.standing.Plan)
 }
 
-// newsWords say what others have logged, the last of it in full.
+// newsWords says what others have logged, the last event in full.
 func newsWords(p *schedule.Plan, news []sitelog.Event, now calendars.Instant) string {
 	if len(news) == 0 {
 		return ""
@@ -190,13 +189,13 @@ func newsWords(p *schedule.Plan, news []sitelog.Event, now calendars.Instant) st
 	return draw.Clean(wording.New(p).News(&last, now, len(news)-1))
 }
 
-// numbered is what has numbers that hold: what the baselines have, then the plan's
-// file, whatever is tried.
+// numbered returns what has fixed numbers: what the baselines have, then the plan as
+// filed, whatever is tried.
 func (a app) numbered() []sheets.Agreed {
 	return append(slices.Clip(a.site.agreed.Numbered), sheets.AgreedIn(a.shown.filed))
 }
 
-// misfits add what in the log can't be used, and what went otherwise than planned.
+// misfits adds what can't be used in the log, and what went otherwise than planned.
 func (a app) misfits(d *page.Document) {
 	for _, x := range a.site.aside {
 		d.In(page.Late, wording.AsideInBrief(&x))
@@ -220,14 +219,14 @@ func (a app) misfits(d *page.Document) {
 	}
 }
 
-// eventWords say what an event logs and when, without a full stop; a moment on the
-// date of beside by its time alone.
+// eventWords says what an event logs and when, without a full stop. A moment on the date
+// of beside has only its time.
 func eventWords(w *wording.Writer, e *sitelog.Event, beside calendars.Instant) string {
 	return draw.Clean(w.EventWhen(e, beside))
 }
 
-// loggedLines list what has been logged and counts, the newest first, as far as the
-// page may be scrolled with the next key.
+// loggedLines lists the events in force, the newest first, only as far as the next key
+// can scroll.
 func (a app) loggedLines() []page.Text {
 	s, d := a.site.standing, &page.Document{}
 	if s == nil || a.words == nil {

@@ -23,25 +23,24 @@ type Options struct {
 	// Load reads the plan; it is nil when any problem is more than a warning.
 	Load func() (*schedule.Plan, schedule.Problems)
 
-	// Stat is a stamp that changes whenever the plan's file does, such as its
-	// size and time of change; empty while there is no file. Nil when the plan
-	// can't change.
+	// Stat returns a stamp that changes whenever the plan's file does, such as its size
+	// and time of change; empty while there is no file. Nil when the plan can't change.
 	Stat func() string
 
 	// Logic makes the logic programme of a plan: the one that was loaded, or a
 	// copy with changes.
 	Logic func(*schedule.Plan) (network.Case, error)
 
-	// Crews looks for the crew programme of such a plan and tells the last
-	// finish of every better one. It keeps the starts of near, which may be nil,
-	// where nothing is lost by it. When the context is done it ends soon.
+	// Crews looks for the crew programme of such a plan, and calls better with the
+	// finish of every better one it finds. It keeps the starts of near, which may be
+	// nil, where nothing is lost by it. It ends soon after the context does.
 	Crews func(
 		ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant),
 	) (network.Case, error)
 
-	// Tolerances asks of each delivery how late it may come around a crew programme
-	// that meets every date, telling after each; Pairs, which two break a date
-	// together. Nil when nobody asks.
+	// Tolerances finds how late each delivery may come around a crew programme that
+	// meets every date, and calls asked after each; Pairs finds which two break a date
+	// together. Both are nil when that isn't wanted.
 	Tolerances func(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery
 	Pairs      func(ctx context.Context, c network.Case) []tolerance.Pair
 
@@ -52,7 +51,7 @@ type Options struct {
 	// [*schedule.ChangeFault].
 	Change func(text string) (schedule.Change, error)
 
-	// WhatIfs keep the changes that are tried; nil where they can't be kept.
+	// WhatIfs keeps the changes that are tried; nil where they can't be kept.
 	WhatIfs WhatIfs
 
 	// Log is the site log that ticks go to; nil when there is none. Agreed is what
@@ -60,7 +59,7 @@ type Options struct {
 	Log    Log
 	Agreed func(p *schedule.Plan) (Agreed, error)
 
-	// Now is the clock: it chooses the day shown first and draws now.
+	// Now is the clock. It sets the day shown first and where now is drawn.
 	Now func() calendars.Instant
 
 	// Theme colours the screen; the zero Theme doesn't.

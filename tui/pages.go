@@ -33,7 +33,7 @@ const (
 	slipPage
 )
 
-// pageKeys are what a page's keys do.
+// pageKeys is what a page's keys do.
 type pageKeys struct{ Up, Down key.Binding }
 
 func (k pageKeys) list() []key.Binding { return []key.Binding{k.Up, k.Down} }
@@ -45,7 +45,8 @@ func (p overlay) keys() pageKeys {
 	}
 }
 
-// scrolled moves a page of a number of lines; page up and down by half a screen.
+// scrolled scrolls a page of a number of lines: by a line, or by half a screen with page
+// up and down.
 func (p overlay) scrolled(k tea.KeyMsg, lines, height int) overlay {
 	by := 1
 	if k.Type == tea.KeyPgUp || k.Type == tea.KeyPgDown {
@@ -67,7 +68,7 @@ func (a app) open(kind pageKind) app {
 	return a
 }
 
-// viewPage draws the page, or while there is no garden what keeps it.
+// viewPage draws the page or, while there is no garden, why there is none.
 func (a app) viewPage(c draw.Chrome) string {
 	heading := map[pageKind]string{
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP", problemsPage: "PROBLEMS",
@@ -85,7 +86,7 @@ func (a app) laid(d *page.Document, less int) []page.Text {
 	return draw.Lines(d, a.size.Width-less, page.Rows)
 }
 
-// pageLines are the lines of the page that is shown.
+// pageLines returns the lines of the page that is shown.
 func (a app) pageLines() []page.Text {
 	switch {
 	case a.page.kind == helpPage:
@@ -112,7 +113,7 @@ func (a app) pageLines() []page.Text {
 	return nil
 }
 
-// helpLines are the keys of every view and the marks.
+// helpLines returns the keys of every view and the marks.
 func (a app) helpLines() []page.Text {
 	d := &page.Document{}
 	keyLines(d, "In every view", a.keys.list())
@@ -135,7 +136,8 @@ func (a app) helpLines() []page.Text {
 	return append(a.laid(d, 2), a.laid(draw.Legend(), 3)...)
 }
 
-// problemLines are what is wrong with the file, and the dates that break.
+// problemLines returns what is wrong with the file, what is odd in the log, and the
+// dates that break.
 func (a app) problemLines() []page.Text {
 	d := &page.Document{}
 	if a.failed != "" {
@@ -160,7 +162,7 @@ func (a app) problemLines() []page.Text {
 	return a.laid(d, 4)
 }
 
-// chrome is what stands around every view now.
+// chrome returns what surrounds every view now.
 func (a app) chrome() draw.Chrome {
 	c := draw.Chrome{Garden: draw.Clean(a.opts.Name), Tabs: []string{"window", "day", "deliveries"}, Tab: int(a.tab)}
 	c.Hint = a.keys.Help.Help().Key + " " + a.keys.Help.Help().Desc
@@ -181,8 +183,8 @@ func (a app) chrome() draw.Chrome {
 	return c
 }
 
-// messages are the lines above the hand-over: what is typed, what breaks, what
-// is only a trial, what is filtered, and what the last key did.
+// messages returns the lines above the hand-over: what breaks, what is only a trial,
+// what is filtered, what the last key did, and what is typed.
 func (a app) messages() []page.Text {
 	above, below := &page.Document{}, &page.Document{}
 	if a.broken && a.garden != nil {
@@ -202,11 +204,11 @@ func (a app) messages() []page.Text {
 	return slices.Concat(a.laid(above, 2), a.drawerLines(), a.laid(below, 2))
 }
 
-// programmeMessages add what must be said of the programme that is shown.
+// programmeMessages adds what must be said of the programme that is shown.
 func (a app) programmeMessages(d *page.Document) {
 	g := a.garden
 	if a.drawer && g.Trial != nil && a.page.kind == noPage {
-		return // it says so itself
+		return // the drawer says so itself
 	}
 	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
 		d.In(page.Late, page.BreakMark+g.Words.Verdict(g.Programme))

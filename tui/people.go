@@ -7,15 +7,15 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// headLines are the heads of a programme by half day, laid out last: a key that
-// scrolls them counts nothing again.
+// headLines is the page of heads as it was laid out last, so that scrolling doesn't
+// count them again.
 type headLines struct {
 	of    *schedule.Programme
 	width int
 	lines []page.Text
 }
 
-// peopleLines are the page of heads and machines by half day, and who clashes where
+// peopleLines returns the page of heads and machines by half day, and who clashes where
 // some are missing.
 func (a app) peopleLines() []page.Text {
 	of, width := a.garden.Programme, a.size.Width-2

@@ -13,8 +13,8 @@ type prompt struct {
 	text    string
 	ticking ticking
 	fault   string   // what is wrong with it
-	names   []string // that can be meant
-	at      int      // of those, the one that tab wrote
+	names   []string // the names to choose from
+	at      int      // index in names of the one that tab wrote
 }
 
 type promptKind uint8
@@ -23,17 +23,18 @@ const (
 	noPrompt promptKind = iota
 	findPrompt
 	filterPrompt
-	linePrompt // of the day, for a tick
-	textPrompt // of a tick
+	linePrompt // the number of a line of the day, for a tick
+	textPrompt // the text of a tick
 	changePrompt
-	namePrompt // of the changes
-	openPrompt // a what-if
+	namePrompt // the name to save the changes under
+	openPrompt // the what-if to open
 )
 
-// longest is more than anyone types on purpose.
+// longest is how many bytes of text a prompt takes keys up to: more than anyone types on
+// purpose.
 const longest = 100
 
-// typed is the prompt after a key, and whether the key was one that types.
+// typed returns the prompt after a key, and whether the key was one that types.
 func (p prompt) typed(k tea.KeyMsg) (prompt, bool) {
 	switch k.Type {
 	case tea.KeyRunes, tea.KeySpace:

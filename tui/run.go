@@ -28,9 +28,8 @@ func run(m tea.Model, options ...tea.ProgramOption) error {
 	return err
 }
 
-// Theme is the theme for the terminal that the environment describes, on a
-// light or dark background; the zero Theme where it has no colours or asks for
-// none (NO_COLOR).
+// Theme returns the theme for the terminal that the environment describes, on a light or
+// dark background; the zero Theme where it has no colours or asks for none (NO_COLOR).
 func Theme(light bool) draw.Theme {
 	depth := map[termenv.Profile]draw.Depth{
 		termenv.Ascii: draw.Mono, termenv.ANSI: draw.Sixteen,

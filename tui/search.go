@@ -15,7 +15,8 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// A search is told of once it takes longer than soon, and then again at this interval.
+// A search is shown once it takes longer than soon, and then its progress at this
+// interval.
 const (
 	soon  = 500 * time.Millisecond
 	again = 250 * time.Millisecond
@@ -29,8 +30,8 @@ type search struct {
 	slow bool         // it takes longer than half a second
 }
 
-// better remembers a better programme. A search that begins again may tell of
-// one that is worse than what was found before.
+// better remembers a better finish. A search that begins again may report one that is
+// worse than what it found before.
 func (s *search) better(finish calendars.Instant) {
 	if best := s.best.Load(); best == 0 || int64(finish) < best {
 		s.best.Store(int64(finish))
@@ -48,7 +49,7 @@ type (
 	slowMsg struct{ search *search }
 )
 
-// basis is the plan as filed with its programmes, which changes are held against.
+// basis is the plan as filed with its programmes, which changes are compared with.
 type basis struct {
 	plan         *schedule.Plan
 	logic, crews *solution // nil until there is one
@@ -62,10 +63,10 @@ type solution struct {
 	slip  *slip.Slip  // how far it is from what was agreed; nil when nothing was, or with changes
 }
 
-// look begins to look for a crew programme, if one is wanted and nothing else is
-// looked for: first that of the plan as filed, which keeps to what was agreed, then
-// that with the changes, which keeps to the first as well as it can. A search that was
-// stopped ends first.
+// look begins a search for a crew programme, if one is wanted and no search runs. The
+// plan as filed comes first and keeps to what was agreed; then the plan with changes,
+// which keeps to the first programme as well as it can. A search that was stopped must
+// end first.
 func (a app) look() (app, tea.Cmd) {
 	if a.logicOnly || a.crews != nil || a.search != nil || a.logic == nil || a.solving {
 		return a, nil
@@ -96,12 +97,13 @@ func (a app) look() (app, tea.Cmd) {
 	return a, tea.Batch(run, a.wait(soon, slowMsg{s}))
 }
 
-// against is what changes come to, beside the programme without them.
+// against returns a programme with changes as a solution, compared with the one without
+// them.
 func against(before, after network.Case) solution {
 	return solution{Case: after, trial: draw.NewTrial(whatif.Compare(before, after))}
 }
 
-// halt stops the search for a programme, and the studies of one.
+// halt stops the search for a programme, and all studies.
 func (a app) halt() {
 	a.endStudies()
 	if a.search != nil {
@@ -109,8 +111,8 @@ func (a app) halt() {
 	}
 }
 
-// supersede stops what nobody waits for any more now that another target is
-// wanted. The search for the programme of the plan as filed goes on.
+// supersede stops what isn't needed for a new target. The search for the programme of
+// the plan as filed goes on.
 func (a app) supersede() {
 	a.endStudies()
 	if s := a.search; s != nil && s.plan != a.want.filed && s.plan != a.want.plan {
@@ -118,7 +120,8 @@ func (a app) supersede() {
 	}
 }
 
-// found shows a crew programme, if it is one that is waited for.
+// found takes a crew programme from a search and shows it if it is the one wanted, or
+// else begins the next search.
 func (a app) found(msg foundMsg) (app, tea.Cmd) {
 	a.search = nil
 	filed, shown := msg.search.plan == a.basis.plan && msg.search.plan == a.want.filed, msg.search.plan == a.want.plan
@@ -139,7 +142,8 @@ func (a app) found(msg foundMsg) (app, tea.Cmd) {
 	return a.look()
 }
 
-// slowed makes a search that goes on be told of, again and again.
+// slowed marks a search that still runs as slow, so that it is shown, and asks for the
+// next look at it.
 func (a app) slowed(msg slowMsg) (app, tea.Cmd) {
 	if a.search == nil || a.search != msg.search {
 		return a, nil
@@ -157,8 +161,8 @@ func (a app) turnScope() (app, tea.Cmd) {
 	return a.show().look()
 }
 
-// looking is what the bottom line says while the crew programme is looked for;
-// empty when it isn't, or not for long.
+// looking returns what the bottom line says while a search has run for some time; empty
+// otherwise.
 func (a app) looking() string {
 	s := a.search
 	if s == nil || !s.slow || a.logicOnly || a.crews != nil {

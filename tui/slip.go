@@ -11,7 +11,8 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// slipped is a crew programme with how far it is from what was agreed.
+// slipped returns a crew programme as a solution, with how far it is from what was
+// agreed.
 func slipped(c network.Case, site siteLog) solution {
 	s, p, agreed := solution{Case: c}, c.Plan, site.agreed.Programme
 	if agreed == nil || len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries) {
@@ -25,8 +26,8 @@ func slipped(c network.Case, site siteLog) solution {
 	return s
 }
 
-// agreed is what was agreed of the programme that is shown. Changes that are tried,
-// and logic, are held against other things.
+// agreed returns what was agreed, for the programme that is shown; nil for a programme
+// with changes or of logic, which isn't compared with it.
 func (a app) agreed(s *solution) *draw.Agreed {
 	was := a.site.agreed
 	if was.Programme == nil || s.slip == nil {
@@ -35,11 +36,11 @@ func (a app) agreed(s *solution) *draw.Agreed {
 	return draw.NewAgreed(was.Programme, s.slip)
 }
 
-// slipWidth is the most columns that the page of what slipped takes: lines that the
-// eye can follow back.
+// slipWidth is the most columns that the page of what slipped takes: longer lines are
+// hard to read.
 const slipWidth = 76
 
-// slipLines are the page of what slipped, or why there is nothing to tell.
+// slipLines returns the page of what slipped, or why there is nothing to tell.
 func (a app) slipLines() []page.Text {
 	text := ""
 	switch s := a.basis.crews; {

@@ -15,17 +15,17 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// study finds something out about a crew programme beside the screen. It begins
-// when what shows it is looked at, and is stopped when the programme is replaced.
+// study finds something out about a crew programme beside the screen. It begins when the
+// view that shows it does, and is stopped when the programme is replaced.
 type study struct {
 	of    *solution
 	stop  context.CancelFunc
 	asked atomic.Int64
 }
 
-// learned is what studies found.
+// learned is what studies have found.
 type learned struct {
-	of    *solution // the crew programme that it is about; nil before there is any
+	of    *solution // the crew programme studied; nil before there is any
 	late  []tolerance.Delivery
 	pairs []tolerance.Pair
 	odds  *odds.Result
@@ -50,7 +50,7 @@ type (
 		odds    *odds.Result
 		fault   error
 	}
-	studyMsg struct{ study *study } // one goes on
+	studyMsg struct{ study *study } // time to show its progress
 )
 
 // studied handles the messages of studies.
@@ -77,7 +77,7 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// study begins the studies that are looked at and not yet made.
+// study begins the study that the screen needs, unless it was made.
 func (a app) study() (app, tea.Cmd) {
 	if a.solving || a.search != nil || a.crews == nil || a.logicOnly {
 		return a, nil
@@ -94,7 +94,7 @@ func (a app) study() (app, tea.Cmd) {
 	return a, nil
 }
 
-// begin is a new study of the programme that is shown.
+// begin returns a new study of the programme that is shown.
 func (a app) begin() (*study, context.Context) {
 	ctx, stop := context.WithCancel(context.Background())
 	return &study{of: a.crews, stop: stop}, ctx
@@ -124,8 +124,8 @@ func (a app) studyLateness() (app, tea.Cmd) {
 	return a.told(), tea.Batch(run, a.wait(again, studyMsg{s}))
 }
 
-// tolerated shows how late each delivery may come, and asks which two break a
-// date together.
+// tolerated shows how late each delivery may come, and begins to find out which two
+// break a date together.
 func (a app) tolerated(msg toleratedMsg) (app, tea.Cmd) {
 	if msg.stopped {
 		msg.study.stop()
@@ -150,7 +150,7 @@ func (a app) tolerated(msg toleratedMsg) (app, tea.Cmd) {
 	}
 }
 
-// told gives the deliveries view what is known of how late they may come.
+// told gives the deliveries view what is known of how late deliveries may come.
 func (a app) told() app {
 	if a.garden == nil {
 		return a
@@ -161,9 +161,9 @@ func (a app) told() app {
 	return a.give()
 }
 
-// tolerances is what is known so far of how late deliveries may come; nil when
-// it isn't asked. The rows stand as what can hurt most in the plan without trials:
-// a trial moves none.
+// tolerances returns what is known so far of how late deliveries may come; nil when that
+// isn't wanted. The order is of what can hurt most in the plan as filed, so that a trial
+// doesn't move a row.
 func (a app) tolerances() *draw.Tolerances {
 	if a.opts.Tolerances == nil {
 		return nil
@@ -198,10 +198,10 @@ func (a app) studyOdds() (app, tea.Cmd) {
 	}
 }
 
-// oddsBeside is the rows of the page of the odds that aren't the picture's.
+// oddsBeside is how many rows of the page of odds aren't the picture's.
 const oddsBeside = 15
 
-// oddsLines are the page of the odds, or why there are none yet.
+// oddsLines returns the page of the odds, or why there are none yet.
 func (a app) oddsLines() []page.Text {
 	known := a.crews != nil && a.learned.of == a.crews
 	if known && a.learned.odds != nil {

@@ -19,20 +19,20 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// ticking is what is asked for a tick: first for a line, then for its text.
+// ticking is what is typed for a tick: first the number of a line, then its text.
 type ticking struct {
 	verb   verb
-	lines  []draw.Numbered // that are shown
+	lines  []draw.Numbered // the lines that are shown
 	chosen draw.Numbered   // the one that enter takes; number 0 for none
-	line   draw.Numbered   // once it is known, and then
+	line   draw.Numbered   // the line of the text that is typed
 	event  sitelog.Event
 }
 
 // noLog says why nothing can be ticked.
 const noLog = "There is no site log to tick in: the plan has no file that it could lie beside, or it is left aside."
 
-// startTick asks for the line that a key of the day view is about; ok is false for
-// any other key.
+// startTick opens the prompt for a tick if a key of the day view asks for one; ok is
+// false for any other key.
 func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 	if a.tab != dayTab || a.page.kind != noPage || a.garden == nil {
 		return a, false
@@ -62,10 +62,10 @@ func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 	return a, false
 }
 
-// digitTime is how long a line's number may still get another digit.
+// digitTime is how long a further digit may be typed for a line's number.
 const digitTime = 800 * time.Millisecond
 
-// digitMsg ends a line's number, if no key was pressed after it.
+// digitMsg ends a line's number, unless a key was pressed in the meantime.
 type digitMsg struct{ digits int }
 
 func (a app) digitsOver(msg digitMsg) (app, tea.Cmd) {
@@ -75,7 +75,7 @@ func (a app) digitsOver(msg digitMsg) (app, tea.Cmd) {
 	return a.enterTick()
 }
 
-// ticking handles a key while a line or a text is asked for.
+// ticking handles a key while a line or a text is typed.
 func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 	switch k.Type {
 	case tea.KeyEsc:
@@ -106,8 +106,8 @@ func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// numbers says whether a line that is shown has a number, and whether another one
-// begins with it. A note may be on line 0, the garden.
+// numbers says whether a shown line has this number, and whether another one's begins
+// with it. A note may be on line 0, the garden.
 func (t *ticking) numbers(text string) (is, longer bool) {
 	is = t.verb == tickNote && text == "0"
 	for _, l := range t.lines {
@@ -166,7 +166,7 @@ func (a app) enterText(text string) (app, tea.Cmd) {
 	return a.add(e)
 }
 
-// tickLine logs what is asked of a line, or asks for its text.
+// tickLine logs what a key means for a line, or asks for the text that it needs.
 func (a app) tickLine(v verb, line draw.Numbered, clock string) (app, tea.Cmd) {
 	p := a.garden.Plan
 	e := sitelog.Event{At: a.opts.Now()}
@@ -203,7 +203,7 @@ func (a app) paused(t schedule.TaskID) bool {
 	return t >= 0 && p.InHand(t) && p.Progress.Tasks[t].Paused
 }
 
-// earlier is a time of the day that is shown.
+// earlier returns a time of day on the date that is shown.
 func (a app) earlier(clock string) (calendars.Instant, error) {
 	if clock == "" {
 		return 0, fmt.Errorf("give the number and the time, such as 3 14:20")
@@ -231,7 +231,8 @@ func (a app) add(e sitelog.Event) (app, tea.Cmd) {
 	}
 }
 
-// untick takes the last tick of this screen back; ok is false when there is none.
+// untick takes back the last tick of this screen; ok is false when there is none, or the
+// day isn't shown.
 func (a app) untick() (next app, cmd tea.Cmd, ok bool) {
 	if a.opts.Log == nil || a.tab != dayTab || len(a.site.mine) == 0 || a.site.busy {
 		return a, nil, false
@@ -241,7 +242,7 @@ func (a app) untick() (next app, cmd tea.Cmd, ok bool) {
 	return next, cmd, true
 }
 
-// added says what was written, or why it wasn't, and makes the plan as at now.
+// added says what was written, or why it wasn't, and has the plan as at now made again.
 func (a app) added(msg addedMsg) (app, tea.Cmd) {
 	a.site.busy = false
 	if msg.err != nil {
@@ -269,7 +270,7 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 	return a, a.readLog()
 }
 
-// tickedWords say what the last tick did to the margin.
+// tickedWords says what the last tick did to the margin.
 func (a app) tickedWords() string {
 	t := a.site.ticked
 	if t == nil || t.words == "" {
@@ -290,12 +291,13 @@ func (a app) tickedWords() string {
 	return text
 }
 
-// settled says whether what is shown is the newest there is to show.
+// settled says whether what is shown is final: nothing is being written, solved or
+// searched.
 func (a app) settled() bool {
 	return !a.site.busy && !a.solving && a.search == nil && (a.crews != nil || a.logicOnly)
 }
 
-// tickPromptWords say what is asked for.
+// tickPromptWords says what to type for a tick.
 func (a app) tickPromptWords() string {
 	p, t := a.prompt, a.prompt.ticking
 	if p.kind == textPrompt {

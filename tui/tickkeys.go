@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// tickKeys are what the keys of the day view log.
+// tickKeys is what the keys of the day view log.
 type tickKeys struct{ Tick, At, Left, Pause, Fail, Note key.Binding }
 
 func defaultTickKeys() tickKeys {
@@ -27,12 +27,12 @@ func (k tickKeys) list() []key.Binding {
 	return []key.Binding{k.Tick, k.At, k.Left, k.Pause, k.Fail, k.Note}
 }
 
-// hint is the main keys in a few words.
+// hint returns the main keys in a few words.
 func (k tickKeys) hint() string {
 	return fmt.Sprintf("%s tick   %s left   %s note", k.Tick.Help().Key, k.Left.Help().Key, k.Note.Help().Key)
 }
 
-// verb is what a key of the day view asks for.
+// verb is what a key of the day view logs.
 type verb uint8
 
 const (
@@ -44,7 +44,7 @@ const (
 	tickNote
 )
 
-// kind is what a key logs of a lorry or a task in some state, or why it can't.
+// kind returns what a key logs of a lorry or a task in some state, or why it can't.
 func (v verb) kind(lorry bool, state sheets.State, paused bool) (kind sitelog.Kind, why string) {
 	switch v {
 	case tickNote:
@@ -82,7 +82,7 @@ func failTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	return "", "only a sign-off that is due fails, and only a lorry that hasn't come is refused"
 }
 
-// nextTick is what is ticked next of an activity in some state.
+// nextTick returns what is ticked next of an activity in some state, or why nothing is.
 func nextTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	switch {
 	case lorry && state == sheets.Ahead:

@@ -23,7 +23,8 @@ type target struct {
 	trials trials.Set
 }
 
-// on is a target with other changes. Where the plan refuses one, it is as it was.
+// on returns a target with other changes, or the same target and the error if the plan
+// refuses one.
 func (t target) on(s trials.Set) (target, error) {
 	plan, err := s.Apply(t.filed)
 	if err != nil {
@@ -41,12 +42,12 @@ func (a app) try(s trials.Set) (app, tea.Cmd) {
 	}
 	same := next.plan == a.want.plan
 	if a.want = next; same {
-		return a, nil // all of them are set aside, before and after
+		return a, nil // no change was or is in force
 	}
 	return a.aim(next)
 }
 
-// refusedWords say what is wrong with a change.
+// refusedWords says what is wrong with a change.
 func refusedWords(err error) string {
 	f := schedule.AsChangeFault(err)
 	if f == nil {
@@ -62,7 +63,7 @@ func refusedWords(err error) string {
 	return draw.Clean(f.Change + ": " + text)
 }
 
-// chosenOn is what the keys of the what-if act on, as the newest plan has it.
+// chosenOn returns what the keys of the what-if act on, in terms of the newest plan.
 func (a app) chosenOn() trials.On {
 	shown, p, t := a.garden.Plan, a.want.plan, a.chosen()
 	on := trials.On{Plan: p, Hours: a.garden.Hours, Activity: schedule.Nothing, Crew: schedule.None}
@@ -97,8 +98,8 @@ func (a app) chosenOn() trials.On {
 	return on
 }
 
-// booked is what a trial of a delivery starts from: the booking tried last, else
-// the one that is shown, which may be the programme's.
+// booked returns what a trial of a delivery starts from: the booking tried last or,
+// while it is movable, the one that is shown.
 func (a app) booked(d schedule.DeliveryID) calendars.Instant {
 	if a.want.plan.Deliveries[d].Movable != nil {
 		return a.garden.Programme.Unloads[d].Arrives
@@ -106,7 +107,7 @@ func (a app) booked(d schedule.DeliveryID) calendars.Instant {
 	return a.want.plan.Deliveries[d].Arrives
 }
 
-// moveBooking makes the trial that a key of the deliveries view asks for.
+// moveBooking makes the trial that a key of the deliveries view asked for.
 func (a app) moveBooking(m views.Moved) (app, tea.Cmd) {
 	next, why := a.want.trials.Move(a.chosenOn(), m.By, m.Days)
 	if a.notice = why; why != "" {
@@ -159,7 +160,7 @@ func (a app) changeKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	return next, cmd, true
 }
 
-// untry takes the last step of the what-if back.
+// untry takes back the last step of the what-if.
 func (a app) untry() (app, tea.Cmd) {
 	was, ok := a.want.trials.Undo()
 	if !ok {
@@ -169,7 +170,7 @@ func (a app) untry() (app, tea.Cmd) {
 	return a.try(was)
 }
 
-// trying handles a key while a change is typed, a name or a file.
+// trying handles a key while a change, a name or a file is typed.
 func (a app) trying(k tea.KeyMsg) (app, tea.Cmd) {
 	switch k.Type {
 	case tea.KeyEsc:
@@ -189,8 +190,8 @@ func (a app) trying(k tea.KeyMsg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// complete writes what can be meant: the chosen activity's id in a change, the next
-// of the files.
+// complete completes what is typed: with the chosen activity's id in a change, with the
+// next of the names when opening a what-if.
 func (a app) complete(by int) app {
 	p := a.prompt
 	switch {
@@ -204,7 +205,7 @@ func (a app) complete(by int) app {
 	return a
 }
 
-// chosenID is the id of what is chosen, and a space.
+// chosenID returns the id of what is chosen, and a space.
 func (a app) chosenID() string {
 	if t := a.chosen(); a.garden != nil && t != schedule.Nothing {
 		return a.garden.Plan.ActivityID(t) + " "
@@ -212,8 +213,8 @@ func (a app) chosenID() string {
 	return ""
 }
 
-// enterTrial takes what was typed. A change that can't be made stays, with what
-// is wrong with it.
+// enterTrial takes what was typed. A change that can't be made stays in the prompt, with
+// what is wrong with it.
 func (a app) enterTrial() (app, tea.Cmd) {
 	switch a.prompt.kind {
 	case namePrompt:
@@ -238,7 +239,7 @@ func (a app) enterTrial() (app, tea.Cmd) {
 	return a.try(set)
 }
 
-// trialWords say that changes are tried, while they aren't listed.
+// trialWords says that changes are tried, while they aren't listed.
 func (a app) trialWords() string {
 	list, in := a.want.trials.List(), len(a.want.trials.InForce())
 	text := fmt.Sprintf("What if: %s", wording.Count(in, "change", "changes"))
@@ -254,7 +255,7 @@ func (a app) trialWords() string {
 		text, a.keys.Drawer.Help().Key, a.keys.Undo.Help().Key)
 }
 
-// drawerLines are the what-if at the foot while it is open.
+// drawerLines returns the what-if at the foot while it is open.
 func (a app) drawerLines() []page.Text {
 	if !a.drawer || a.garden == nil || a.page.kind != noPage {
 		return nil

@@ -9,16 +9,16 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// WhatIfs keep what-ifs in files. Its methods run beside the screen.
+// WhatIfs keeps what-ifs in files. Its methods run beside the screen.
 type WhatIfs interface {
-	// List names the what-ifs that can be opened.
+	// List returns the names of the what-ifs that can be opened.
 	List() []string
 
-	// Open reads one by its name.
+	// Open reads a what-if by its name.
 	Open(name string) (*schedule.WhatIf, error)
 
-	// Save writes one to a file of its own, named after it, and tells the file's
-	// name. It writes over none.
+	// Save writes a what-if to a new file named after it, and returns the file's name.
+	// It overwrites none.
 	Save(set *schedule.WhatIf) (file string, err error)
 }
 
@@ -63,7 +63,7 @@ func (a app) saveTrials() (app, tea.Cmd) {
 	}
 }
 
-// askFile lists the what-ifs, and then asks for one.
+// askFile lists the what-ifs; once they are listed, it asks for one.
 func (a app) askFile() (app, tea.Cmd) {
 	if a.opts.WhatIfs == nil {
 		a.notice = "There is no place to open a what-if from."
@@ -73,7 +73,7 @@ func (a app) askFile() (app, tea.Cmd) {
 	return a, func() tea.Msg { return listedMsg{files.List()} }
 }
 
-// openTrials reads the what-if that is named.
+// openTrials reads the what-if whose name was typed.
 func (a app) openTrials() (app, tea.Cmd) {
 	name := strings.TrimSpace(a.prompt.text)
 	if name == "" {

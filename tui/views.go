@@ -4,7 +4,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// spread gives the garden, filtered, to the view that is shown.
+// spread filters the garden and gives it to the view that is shown.
 func (a app) spread() app {
 	if a.garden == nil {
 		return a
@@ -15,7 +15,8 @@ func (a app) spread() app {
 	return a.give()
 }
 
-// give gives the garden to the view that is shown; another gets it once it is.
+// give gives the garden to the view that is shown. Another view gets it when it is
+// turned to.
 func (a app) give() app {
 	switch a.tab {
 	case windowTab:
@@ -28,7 +29,7 @@ func (a app) give() app {
 	return a
 }
 
-// chosen is what the shown view's keys act on.
+// chosen returns what the keys of the shown view act on.
 func (a app) chosen() schedule.Activity {
 	switch a.tab {
 	case dayTab:
@@ -39,7 +40,7 @@ func (a app) chosen() schedule.Activity {
 	return a.window.Chosen()
 }
 
-// turn shows another view, with the same activity chosen where it can be.
+// turn shows another view, with the same activity chosen if it can be.
 func (a app) turn(to tab) app {
 	t := a.chosen()
 	a.tab, a.page = to, overlay{}
@@ -47,7 +48,7 @@ func (a app) turn(to tab) app {
 		a = a.give()
 	}
 	if to == dayTab && !a.picked && a.garden != nil && a.garden.Plan.Progress != nil {
-		return a // the day is today's while the build is under way
+		return a // while the build is under way the day shown first is today
 	}
 	return a.choose(t)
 }
@@ -64,15 +65,15 @@ func (a app) choose(t schedule.Activity) app {
 	return a
 }
 
-// lost is a task that was chosen and that changes have left without a place. Keys go
-// on changing it while what is chosen in its stead stays so.
+// lost is a task that was chosen and has no place since a change. Keys go on changing it
+// as long as the activity chosen instead stays chosen.
 type lost struct {
 	id      string
 	instead schedule.Activity
 }
 
-// rechoose chooses the task that was chosen, which may have another number now, or
-// remembers it if it has no place. The window alone shows all tasks at once.
+// rechoose chooses the task that was chosen, which may have another number now. In the
+// window, which alone shows all tasks at once, it remembers a task that has no place.
 func (a app) rechoose(id string, was schedule.Activity) app {
 	if a.lost.id != "" && a.lost.instead == was {
 		id = a.lost.id

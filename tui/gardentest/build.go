@@ -13,8 +13,8 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// Built is the log of a build that has gone as agreed until a moment, but for the
-// tasks that began and ended late.
+// Built returns the log of a build that goes as agreed until a moment, except for the
+// tasks that begin and end late, by id.
 func Built(
 	p *schedule.Plan, agreed *schedule.Programme, until calendars.Instant, late map[string]calendars.Minutes,
 ) []sitelog.Event {
@@ -40,9 +40,8 @@ func Built(
 	return out
 }
 
-// Underway is the garden of a plan as at a moment of such a build, with what was
-// agreed and how far the forecast is from it. Logic programmes stand in for those
-// that are searched for.
+// Underway returns the garden of a plan as at a moment of such a build, and how far the
+// forecast is from what was agreed. Logic programmes stand in for searched ones.
 func Underway(
 	t testing.TB, p *schedule.Plan, at calendars.Instant, late map[string]calendars.Minutes,
 ) (*draw.Garden, *slip.Slip) {

@@ -21,13 +21,13 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// Demo is the plan of the built-in garden.
+// Demo returns the plan of the built-in garden.
 func Demo(t testing.TB) *schedule.Plan {
 	t.Helper()
 	return Read(t, testdata.Demo)
 }
 
-// Read is the plan that a text holds.
+// Read returns the plan that a text holds.
 func Read(t testing.TB, text string) *schedule.Plan {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
@@ -37,7 +37,7 @@ func Read(t testing.TB, text string) *schedule.Plan {
 	return p
 }
 
-// Solve is the garden of a plan in its logic programme.
+// Solve returns the garden of a plan in its logic programme.
 func Solve(t testing.TB, p *schedule.Plan) *draw.Garden {
 	t.Helper()
 	s, err := solve.New(p)
@@ -47,7 +47,7 @@ func Solve(t testing.TB, p *schedule.Plan) *draw.Garden {
 	return &draw.Garden{Case: s.Logic(), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
 }
 
-// SolveCrews is the garden of a plan in its crew programme.
+// SolveCrews returns the garden of a plan in its crew programme.
 func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
 	t.Helper()
 	s, err := solve.New(p)
@@ -57,13 +57,13 @@ func SolveCrews(t testing.TB, p *schedule.Plan) *draw.Garden {
 	return &draw.Garden{Case: Crews(s, nil), Filed: p, Words: wording.New(p), Numbers: sheets.Number(p)}
 }
 
-// found are the crew programmes found so far in this process, by the garden and
-// its bookings: looking for one takes long beside what most tests do.
+// found holds the crew programmes found so far in this process, by what makes plans
+// differ: a search takes long beside what most tests do.
 var found sync.Map
 
-// Crews is the case of a solver's plan in the crew programme that keeps to a
-// reference, which may be nil. Two plans of one name differ only in their bookings,
-// what has happened, and what a change in words changes.
+// Crews returns the case of a solver's plan in the crew programme that keeps to a
+// reference, which may be nil. It takes two plans with the same garden name to differ
+// only in their bookings, in what has happened, and in what a change in words changes.
 func Crews(s *solve.Solver, near *schedule.Programme) network.Case {
 	p := s.Plan()
 	key := fmt.Sprint(p.Garden, p.Crews, p.Machines, p.Givens, p.Site.Hours, p.Site.WetOn)
@@ -91,9 +91,9 @@ func Crews(s *solve.Solver, near *schedule.Programme) network.Case {
 	return c
 }
 
-// Big is a plan of n tasks in twenty zones, each task after the one before it
-// in its zone and, now and then, one in the next zone; every tenth uses one of
-// a hundred deliveries.
+// Big returns a plan of n tasks in twenty zones. Each task comes after the previous one
+// in its zone, every third also after one in the next zone; every tenth uses one of a
+// hundred deliveries.
 func Big(n int) *schedule.Plan {
 	opens := calendars.InstantOf(time.Date(2027, 4, 30, 7, 0, 0, 0, time.UTC))
 	p := &schedule.Plan{Garden: "Big garden", Stages: schedule.BuiltInStages()}
@@ -134,9 +134,9 @@ func Big(n int) *schedule.Plan {
 	return p
 }
 
-// Tolerances stand in for those that are searched for, which takes long: each
-// delivery may be as late as the programme's order allows, living stock also as
-// the gate opens next, and every second gap isn't closed.
+// Tolerances returns a stand-in for the tolerances that a search finds, which takes
+// long: each delivery may be as late as the programme's order allows, living stock may
+// also come when the gate opens later, and every second gap isn't closed.
 func Tolerances(c network.Case) []tolerance.Delivery {
 	p, g := c.Plan, c.Programme
 	var out []tolerance.Delivery

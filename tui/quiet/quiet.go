@@ -2,10 +2,10 @@
 // background colour at start-up.
 //
 // The terminal UI library asks in its package initialiser, and a terminal that
-// doesn't answer then stalls even `turflast check` for seconds. A background
-// that is already set is not asked for. Go initialises packages in the order
-// of their import paths as soon as their imports are ready, so the
-// module's path begins with a name that sorts before the library's.
+// doesn't answer then stalls even `turflast check` for seconds. The library doesn't
+// ask for a background that is already set. Go initialises packages in the order of
+// their import paths as soon as their imports are ready, so the module's path begins
+// with a name that sorts before the library's.
 package quiet
 
 import "github.com/charmbracelet/lipgloss"

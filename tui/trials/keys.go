@@ -23,7 +23,7 @@ type KeyMap struct {
 	Moves                  key.Binding
 }
 
-// DefaultKeys are the keys of the what-if.
+// DefaultKeys returns the keys of the what-if.
 func DefaultKeys() KeyMap {
 	return KeyMap{
 		More:      bind(".", "a delivery an hour later, a task an hour longer"),
@@ -46,19 +46,19 @@ func DefaultKeys() KeyMap {
 	}
 }
 
-// bind is a key with what it does.
+// bind returns a key with what it does.
 func bind(k, does string) key.Binding {
 	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
 }
 
-// List is the keys in the order of the help.
+// List returns the keys in the order of the help.
 func (k KeyMap) List() []key.Binding {
 	return []key.Binding{k.More, k.Less, k.MuchMore, k.MuchLess, k.Fewer, k.MoreHeads, k.Wet, k.Longer, k.Leave,
 		k.Type, k.Up, k.Down, k.Keep, k.Drop, k.Save, k.Open, k.Moves}
 }
 
-// Hint is the main keys in a few words; undo is the key that takes a
-// step back, and task says that one is chosen, not a delivery.
+// Hint returns the main keys in a few words. undo is the key that takes a step back;
+// task says whether a task is chosen, not a delivery.
 func (k KeyMap) Hint(undo string, task bool) string {
 	fine := " a day  "
 	if task {
@@ -69,12 +69,12 @@ func (k KeyMap) Hint(undo string, task bool) string {
 		k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
 }
 
-// On is what keys make changes to: of what is chosen, its day and its crew.
+// On is what keys make changes to: the chosen activity, its day and its crew.
 type On struct {
 	Plan     *schedule.Plan
 	Hours    *worktime.Set
 	Activity schedule.Activity // or Nothing
-	Booked   calendars.Instant // where the delivery is shown
+	Booked   calendars.Instant // when the delivery is shown to arrive
 	Date     calendars.Date    // 0 for none
 	Crew     schedule.CrewID   // or None
 }
@@ -82,8 +82,8 @@ type On struct {
 // quarter is the finest step of a task by key.
 const quarter calendars.Minutes = 15
 
-// Press makes the change that a key asks for. Why says why it can't be made; ok
-// is false for a key that makes none.
+// Press makes the change that a key asks for. why says why it can't be made; ok is false
+// for a key that makes none.
 func (s Set) Press(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, ok bool) {
 	ok = true
 	switch {
@@ -101,7 +101,7 @@ func (s Set) Press(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, ok 
 	return next, why, ok
 }
 
-// pressDay makes the changes to a day or to what is there on it.
+// pressDay makes the changes to a day, or to a crew or a task on it.
 func (s Set) pressDay(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, ok bool) {
 	next, ok = s, true
 	switch {
@@ -139,7 +139,7 @@ func change(k schedule.ChangeKind, name string, by calendars.Minutes) schedule.C
 	return schedule.Change{Kind: k, Name: name, Length: by, From: schedule.Unsaid, To: schedule.Unsaid}
 }
 
-// heads takes one out of a crew on a day, or puts one in.
+// heads takes people out of a crew on a day, or puts them in.
 func (s Set) heads(on On, by int) (Set, string) {
 	if on.Crew < 0 || on.Date == 0 {
 		return s, "Nobody's crew is chosen: choose a task that a crew does."
@@ -178,8 +178,8 @@ func (s Set) longer(on On) (Set, string) {
 	return s.Step(c), ""
 }
 
-// closes is the minute of a day at which the site closes for the last time, with
-// the hours that a change gives it; 0 when it doesn't open.
+// closes returns the minute of the day at which the site closes for the last time on a
+// date, with the hours that a change in the list gives it; 0 when it doesn't open.
 func (s Set) closes(on On, like schedule.Change) calendars.Minutes {
 	for _, t := range s.now.list {
 		c := &t.Change
@@ -202,7 +202,7 @@ func (s Set) closes(on On, like schedule.Change) calendars.Minutes {
 	return last
 }
 
-// leave does without a task.
+// leave drops a task.
 func (s Set) leave(on On) (Set, string) {
 	t, ok := on.Plan.Task(on.Activity)
 	if !ok {

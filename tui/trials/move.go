@@ -5,8 +5,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Move makes a delivery come later than where On has it: by a time on the clock, and
-// by whole days at the same time.
+// Move moves a delivery from where On has it: by some minutes on the clock, and by whole
+// days at the same time of day.
 func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, why string) {
 	d, _ := on.Plan.Delivery(on.Activity)
 	b := &on.Plan.Deliveries[d]
@@ -17,13 +17,14 @@ func (s Set) Move(on On, by calendars.Minutes, days calendars.Date) (next Set, w
 	to := later(on, by, days)
 	c := change(schedule.ChangeShift, b.ID, calendars.Minutes(to-b.Arrives))
 	if c.Length == 0 {
-		// It is held where it is, though it may be moved.
+		// A shift by nothing: it is booked for this time instead, so that it is no
+		// longer movable.
 		c.Kind, c.At = schedule.ChangeBook, schedule.Moment{Date: calendars.DateIn(to, loc), Minute: clock(to, on.Plan)}
 	}
 	return s.Step(c), ""
 }
 
-// later is the moment at a distance from where a delivery is.
+// later returns the moment at a distance from where a delivery is.
 func later(on On, by calendars.Minutes, days calendars.Date) calendars.Instant {
 	at, loc := on.Booked.Plus(by), on.Plan.Site.Location
 	if days == 0 {
@@ -33,7 +34,7 @@ func later(on On, by calendars.Minutes, days calendars.Date) calendars.Instant {
 	return at
 }
 
-// clock is the minute of the day at the site.
+// clock returns the minute of the day of a moment at the site.
 func clock(t calendars.Instant, p *schedule.Plan) calendars.Minutes {
 	at := t.In(p.Site.Location)
 	return calendars.Minutes(60*at.Hour() + at.Minute())

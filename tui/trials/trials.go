@@ -15,8 +15,8 @@ type Trial struct {
 	Aside  bool // set aside: it isn't in force
 }
 
-// Set is the list as it stands and as it was. It is a value: what changes it
-// gives another one. The zero Set is empty.
+// Set is the list of changes and its earlier states. It is a value: its methods return a
+// changed copy. The zero Set is empty.
 type Set struct {
 	now  state
 	past []state // the newest last
@@ -32,16 +32,16 @@ type state struct {
 // most is how many steps can be taken back.
 const most = 1000
 
-// Name is what the changes were saved or opened under; empty when they weren't.
+// Name returns the name the changes were saved or opened under; empty when they weren't.
 func (s Set) Name() string { return s.now.name }
 
-// List is the changes in the order in which they are made.
+// List returns the changes in the order in which they are made.
 func (s Set) List() []Trial { return s.now.list }
 
-// Chosen is the place in the list of what keys act on.
+// Chosen returns the index in the list of the change that keys act on.
 func (s Set) Chosen() int { return s.now.chosen }
 
-// InForce is the changes that are kept.
+// InForce returns the changes that are kept.
 func (s Set) InForce() []schedule.Change {
 	var out []schedule.Change
 	for _, t := range s.now.list {
@@ -52,8 +52,8 @@ func (s Set) InForce() []schedule.Change {
 	return out
 }
 
-// Apply makes the plan with the changes in force: the plan itself when there are
-// none. The error is a [*schedule.ChangeFault].
+// Apply returns the plan with the changes in force: the plan itself when there are none.
+// The error is a [*schedule.ChangeFault].
 func (s Set) Apply(p *schedule.Plan) (*schedule.Plan, error) {
 	changes := s.InForce()
 	if len(changes) == 0 {
@@ -62,7 +62,7 @@ func (s Set) Apply(p *schedule.Plan) (*schedule.Plan, error) {
 	return whatif.Apply(p, changes)
 }
 
-// then is the set after a step, which can be taken back.
+// then returns the set after a step, which can be taken back.
 func (s Set) then(next state) Set {
 	past := append(slices.Clip(s.past), s.now)
 	if len(past) > most {
@@ -80,8 +80,8 @@ func (s Set) Add(c schedule.Change) Set {
 	return s.then(next)
 }
 
-// Step makes a change that a key asks for: it joins one that is kept and says
-// the like of the same thing, so that going there and back leaves nothing.
+// Step makes a change that a key asks for. It joins it to a kept change of the same kind
+// to the same thing, so that going there and back leaves nothing.
 func (s Set) Step(c schedule.Change) Set {
 	for i, t := range s.now.list {
 		joined, ok := join(t.Change, c)
@@ -99,8 +99,8 @@ func (s Set) Step(c schedule.Change) Set {
 	return s.Add(c)
 }
 
-// join is one change that does what two do, one after the other; nil when
-// together they do nothing, and not ok when no one change does.
+// join returns one change that does what two do, one after the other; nil if together
+// they do nothing. ok is false if no single change does it.
 func join(a, b schedule.Change) (both *schedule.Change, ok bool) {
 	if a.Kind != b.Kind || a.Name != b.Name || !slices.Equal(a.Dates, b.Dates) {
 		return nil, false
@@ -114,7 +114,7 @@ func join(a, b schedule.Change) (both *schedule.Change, ok bool) {
 		out.Heads += a.Heads
 		return some(out, out.Heads != 0)
 	case schedule.ChangeDrop, schedule.ChangeWet:
-		return nil, true // once more takes it back
+		return nil, true // the second time takes it back
 	case schedule.ChangeBook:
 		return some(out, true)
 	case schedule.ChangeOpen:
@@ -123,7 +123,8 @@ func join(a, b schedule.Change) (both *schedule.Change, ok bool) {
 	return nil, false
 }
 
-// some is a change unless it does nothing.
+// some returns a change, or nil if it does nothing. For open hours that don't join, ok
+// is false.
 func some(c schedule.Change, does bool) (*schedule.Change, bool) {
 	switch {
 	case does:
@@ -134,7 +135,7 @@ func some(c schedule.Change, does bool) (*schedule.Change, bool) {
 	return nil, true
 }
 
-// Replace puts another change in the place of one of the list.
+// Replace puts another change in the place of the one at an index.
 func (s Set) Replace(i int, c schedule.Change) Set {
 	next := s.now
 	next.list, next.chosen = slices.Clone(next.list), i
@@ -142,13 +143,13 @@ func (s Set) Replace(i int, c schedule.Change) Set {
 	return s.then(next)
 }
 
-// Choose goes down the list by a number of changes, or up.
+// Choose moves the choice down the list by a number of changes, or up if it is negative.
 func (s Set) Choose(by int) Set {
 	s.now.chosen = max(min(s.now.chosen+by, len(s.now.list)-1), 0)
 	return s
 }
 
-// Keep sets the chosen change aside, or keeps it again.
+// Keep sets the chosen change aside or, if it is aside, keeps it again.
 func (s Set) Keep() Set {
 	if len(s.now.list) == 0 {
 		return s
@@ -174,7 +175,7 @@ func (s Set) without(i int) Set {
 	return s.then(next)
 }
 
-// Undo takes the last step back; ok is false when there is none.
+// Undo returns the set before the last step; ok is false when there is none.
 func (s Set) Undo() (was Set, ok bool) {
 	if len(s.past) == 0 {
 		return s, false
@@ -183,13 +184,13 @@ func (s Set) Undo() (was Set, ok bool) {
 	return Set{s.past[last], s.past[:last]}, true
 }
 
-// Named is the set under a name.
+// Named returns the set under a name.
 func (s Set) Named(name string) Set {
 	s.now.name = name
 	return s
 }
 
-// Open puts the changes of a what-if in the place of those in the list.
+// Open replaces the changes in the list by those of a what-if.
 func (s Set) Open(w *schedule.WhatIf) Set {
 	next := state{name: w.Name, note: w.Note}
 	for _, c := range w.Changes {
@@ -198,13 +199,13 @@ func (s Set) Open(w *schedule.WhatIf) Set {
 	return s.then(next)
 }
 
-// Saved is the what-if of the changes that are kept.
+// Saved returns the what-if of the changes that are kept.
 func (s Set) Saved(name string) *schedule.WhatIf {
 	return &schedule.WhatIf{Name: name, Note: s.now.note, Changes: s.InForce()}
 }
 
-// Fit sets aside the changes that a plan refuses, and says why it refuses the
-// last of them; nil when it takes all.
+// Fit sets aside the changes that a plan refuses, and returns why it refuses the last of
+// them; nil when it takes all.
 func (s Set) Fit(p *schedule.Plan) (Set, *schedule.ChangeFault) {
 	var last *schedule.ChangeFault
 	for {

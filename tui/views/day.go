@@ -18,7 +18,7 @@ type dayKeys struct {
 	Up, Down           key.Binding
 }
 
-// defaultDayKeys are the view's keys.
+// defaultDayKeys returns the view's keys.
 func defaultDayKeys() dayKeys {
 	return dayKeys{
 		Earlier:    key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "the day before")),
@@ -30,12 +30,12 @@ func defaultDayKeys() dayKeys {
 	}
 }
 
-// list is the keys in the order of the help.
+// list returns the keys in the order of the help.
 func (k dayKeys) list() []key.Binding {
 	return []key.Binding{k.Earlier, k.Later, k.CrewBefore, k.CrewTo, k.Up, k.Down}
 }
 
-// Hint is the main keys in a few words.
+// Hint returns the main keys in a few words.
 func (m Day) Hint() string {
 	k := m.keys
 	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " +
@@ -48,22 +48,21 @@ type Day struct {
 	garden *draw.Garden
 	size   draw.Size
 	look   draw.DayLook
-	chosen schedule.Activity // by another view last
+	chosen schedule.Activity // the last one chosen by another view
 	line   schedule.Activity // the line that is chosen; Nothing when there is none
 }
 
-// NewDay is the view before anything is known.
+// NewDay returns the view before anything is known.
 func NewDay() Day {
 	look := draw.DayLook{Crew: draw.Everyone}
 	return Day{keys: defaultDayKeys(), look: look, chosen: schedule.Nothing, line: schedule.Nothing}
 }
 
-// Keys is what its keys do.
+// Keys returns the view's keys.
 func (m Day) Keys() []key.Binding { return m.keys.list() }
 
-// SetGarden shows another garden, or the same one solved again. The first one
-// is shown on today's date; before there is work on the first day of the window,
-// after it on the last.
+// SetGarden shows another garden, or the same one solved again. The first is shown on
+// today's date, or on the opening day before the build and on the last day after it.
 func (m Day) SetGarden(g *draw.Garden) Day {
 	first := m.garden == nil
 	m.garden = g
@@ -76,7 +75,7 @@ func (m Day) SetGarden(g *draw.Garden) Day {
 	return m.within()
 }
 
-// within keeps the date among the days with work.
+// within keeps the date among the days with something to show.
 func (m Day) within() Day {
 	from, to := m.garden.Days()
 	if m.look.Date < from || m.look.Date > to {
@@ -85,7 +84,8 @@ func (m Day) within() Day {
 	return m.hold()
 }
 
-// hold keeps the choice on what was chosen, whose number may be another now.
+// hold keeps the choice on the activity that was chosen, whose place in the day may be
+// another now.
 func (m Day) hold() Day {
 	top := m.look.Top
 	m.look = m.garden.ChooseActivity(m.look, m.line, m.size)
@@ -111,7 +111,7 @@ func (m Day) SetSize(s draw.Size) Day {
 	return m.within()
 }
 
-// Chosen is the chosen line's, else what another view chose last.
+// Chosen returns the activity of the chosen line, else what another view chose last.
 func (m Day) Chosen() schedule.Activity {
 	if m.line != schedule.Nothing {
 		return m.line
@@ -119,7 +119,7 @@ func (m Day) Chosen() schedule.Activity {
 	return m.chosen
 }
 
-// Choose shows the day on which an activity starts, of its first crew.
+// Choose shows the day on which an activity starts, for its first crew.
 func (m Day) Choose(t schedule.Activity) Day {
 	if m.garden == nil || t == m.Chosen() {
 		return m
@@ -165,7 +165,7 @@ func (m Day) Update(press tea.KeyMsg) Day {
 	return m.mark()
 }
 
-// onDate shows another day, its first line chosen.
+// onDate shows another day, and chooses its first line that isn't ticked off.
 func (m Day) onDate(d calendars.Date) Day {
 	if d != m.look.Date {
 		m.look, m.line = draw.DayLook{Date: d, Crew: m.look.Crew}, schedule.Nothing
@@ -173,7 +173,7 @@ func (m Day) onDate(d calendars.Date) Day {
 	return m.hold()
 }
 
-// Lines are the day's lines, and what comes through the gate, with their numbers.
+// Lines returns the day's lines, and what comes through the gate, with their numbers.
 func (m Day) Lines() []draw.Numbered {
 	if m.garden == nil {
 		return nil
@@ -191,7 +191,7 @@ func (m Day) Lines() []draw.Numbered {
 	return out
 }
 
-// Line is the chosen line; its number is 0 for none.
+// Line returns the chosen line; its number is 0 for none.
 func (m Day) Line() draw.Numbered {
 	if m.line == schedule.Nothing {
 		return draw.Numbered{Activity: schedule.Nothing}
@@ -199,10 +199,10 @@ func (m Day) Line() draw.Numbered {
 	return draw.Numbered{Activity: m.line, Number: m.garden.Number(m.line)}
 }
 
-// Date is the day that is shown.
+// Date returns the day that is shown.
 func (m Day) Date() calendars.Date { return m.look.Date }
 
-// Crew is the crew that is shown, or draw.Everyone.
+// Crew returns the crew that is shown, or draw.Everyone.
 func (m Day) Crew() schedule.CrewID { return m.look.Crew }
 
 // turnCrew goes round the crews, with everyone between the last and the first.

@@ -11,8 +11,8 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// Moved asks for a trial: the delivery arrives later than in the trial before, by a
-// time on the clock and by whole days at the same time.
+// Moved asks for a trial: to move a delivery from its present booking, trials included,
+// by some minutes on the clock and by whole days at the same time of day.
 type Moved struct {
 	Delivery schedule.DeliveryID
 	By       calendars.Minutes
@@ -26,7 +26,7 @@ type deliveriesKeys struct {
 	DayBefore, DayAfter key.Binding
 }
 
-// defaultDeliveriesKeys are the view's keys.
+// defaultDeliveriesKeys returns the view's keys.
 func defaultDeliveriesKeys() deliveriesKeys {
 	return deliveriesKeys{
 		Up:        key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose the one above")),
@@ -38,12 +38,12 @@ func defaultDeliveriesKeys() deliveriesKeys {
 	}
 }
 
-// list is the keys in the order of the help.
+// list returns the keys in the order of the help.
 func (k deliveriesKeys) list() []key.Binding {
 	return []key.Binding{k.Up, k.Down, k.Earlier, k.Later, k.DayBefore, k.DayAfter}
 }
 
-// Hint is the main keys in a few words.
+// Hint returns the main keys in a few words.
 func (m Deliveries) Hint() string {
 	k := m.keys
 	return "Try it: " + k.Earlier.Help().Key + " " + k.Later.Help().Key + " by an hour, " +
@@ -60,12 +60,12 @@ type Deliveries struct {
 	top    int
 }
 
-// NewDeliveries is the view before anything is known.
+// NewDeliveries returns the view before anything is known.
 func NewDeliveries() Deliveries {
 	return Deliveries{keys: defaultDeliveriesKeys(), chosen: schedule.None}
 }
 
-// Keys is what its keys do.
+// Keys returns the view's keys.
 func (m Deliveries) Keys() []key.Binding { return m.keys.list() }
 
 // SetGarden shows another garden, or the same one solved again.
@@ -98,7 +98,7 @@ func (m Deliveries) layOut() Deliveries {
 	return m.follow()
 }
 
-// follow scrolls so that the chosen delivery and what is said of it are seen.
+// follow scrolls so that the chosen delivery and the lines about it are in sight.
 func (m Deliveries) follow() Deliveries {
 	if at := slices.Index(m.page.List(), m.chosen); at >= 0 {
 		m.top = m.page.Follow(at, m.top)
@@ -106,7 +106,7 @@ func (m Deliveries) follow() Deliveries {
 	return m
 }
 
-// Chosen is the delivery that the keys act on.
+// Chosen returns the unloading of the delivery that the keys act on.
 func (m Deliveries) Chosen() schedule.Activity {
 	if m.garden == nil || m.chosen < 0 {
 		return schedule.Nothing
@@ -114,7 +114,7 @@ func (m Deliveries) Chosen() schedule.Activity {
 	return m.garden.Plan.Unload(m.chosen)
 }
 
-// Choose chooses a delivery, or the one that a task uses first.
+// Choose chooses a delivery, or the first one that a task uses.
 func (m Deliveries) Choose(t schedule.Activity) Deliveries {
 	if m.page == nil {
 		return m
@@ -143,7 +143,7 @@ func (m Deliveries) Update(press tea.KeyMsg) (next Deliveries, moved *Moved) {
 		return m.turn(-1), nil
 	case key.Matches(press, k.Down):
 		return m.turn(1), nil
-	case m.garden.Plan.Arrived(m.chosen): // no trial of what has come
+	case m.garden.Plan.Arrived(m.chosen): // a delivery that has come can't be moved
 	case key.Matches(press, k.Earlier):
 		return m, &Moved{Delivery: m.chosen, By: -calendars.Hour}
 	case key.Matches(press, k.Later):

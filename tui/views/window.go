@@ -16,7 +16,7 @@ type windowKeys struct {
 	Closer, Wider, Nights key.Binding
 }
 
-// defaultWindowKeys are the view's keys.
+// defaultWindowKeys returns the view's keys.
 func defaultWindowKeys() windowKeys {
 	return windowKeys{
 		Up:     key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose on the row above")),
@@ -33,7 +33,7 @@ func defaultWindowKeys() windowKeys {
 	}
 }
 
-// list is the keys in the order of the help.
+// list returns the keys in the order of the help.
 func (k windowKeys) list() []key.Binding {
 	return []key.Binding{k.Up, k.Down, k.Left, k.Right, k.Cause, k.Effect, k.First, k.Last, k.Closer, k.Wider, k.Nights}
 }
@@ -51,12 +51,12 @@ type Window struct {
 	look   draw.Look
 }
 
-// NewWindow is the view before anything is known.
+// NewWindow returns the view before anything is known.
 func NewWindow() Window {
 	return Window{keys: defaultWindowKeys(), look: draw.Look{Chosen: schedule.Nothing}}
 }
 
-// Keys is what its keys do.
+// Keys returns the view's keys.
 func (m Window) Keys() []key.Binding { return m.keys.list() }
 
 // SetGarden shows another garden, or the same one solved again.
@@ -84,7 +84,7 @@ func (m Window) layOut() Window {
 	return m
 }
 
-// Chosen is what the view's keys act on.
+// Chosen returns the activity that the view's keys act on.
 func (m Window) Chosen() schedule.Activity { return m.look.Chosen }
 
 // Choose chooses an activity, if it is shown.
