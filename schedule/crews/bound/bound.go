@@ -1,11 +1,11 @@
-// Package bound proves how early the last finish of a problem with finite
-// resources can be at best, and which resource is over-full when an earlier end
-// is asked for. It shares only the problem with the search for schedules.
+// Package bound proves a moment before which the last finish of a problem with
+// finite resources can't be, and which resource is over-full if all is to be done
+// sooner. It shares only the problem with the search for schedules.
 //
 // A bound holds for every schedule that keeps the rules: links, longest waits,
 // calendars, pauses and capacities, whichever way each node is done. Dates that
-// may break are no rules. Bookings only ever raise a node's start above its
-// Earliest, which is all that a bound relies on.
+// may break are not among the rules. Bookings only ever raise a node's start above
+// its Earliest, and a bound relies on no more than that.
 //
 // The sources of the methods are given where they are used, from memory.
 package bound
@@ -17,8 +17,8 @@ import (
 
 // Options bound the effort.
 type Options struct {
-	// Upper is the last finish of a known schedule: the bound isn't looked for
-	// above it. Zero when none is known.
+	// Upper is the last finish of a known schedule. No bound above it is looked for.
+	// Zero when none is known.
 	Upper calendars.Instant
 	// Work is the most steps of counting, each about a node in a window; 0 for
 	// [DefaultWork]. It is counted, not timed: the same problem and options give
@@ -26,8 +26,8 @@ type Options struct {
 	Work int64
 }
 
-// DefaultWork is the effort spent on a problem of that many nodes when none is
-// asked for.
+// DefaultWork is the work spent on a problem of that many nodes when Options.Work
+// is 0.
 func DefaultWork(nodes int) int64 { return min(30_000*int64(nodes), 10_000_000) }
 
 // Result is a proven bound.
@@ -35,13 +35,14 @@ type Result struct {
 	// Finish is a moment before which no schedule has its last counting node
 	// done: Never when no schedule exists at all, Past when no node counts.
 	Finish calendars.Instant
-	// Network is what links, calendars and waits alone prove, hands unlimited.
+	// Network is the bound that links, calendars and waits alone prove, with hands
+	// unlimited.
 	Network calendars.Instant
 	// Window is over-full if the last counting node is to be done by Window.Until,
 	// the latest such moment found before Finish; nil when no window proves more
 	// than Network does.
 	Window *Window
-	Work   int64 // steps taken, those for the window too
+	Work   int64 // steps taken, including those for the window
 }
 
 // Finish bounds the last finish of a problem from below.

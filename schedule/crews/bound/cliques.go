@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// mostCliques bounds the sets of nodes that are counted singly.
+// mostCliques bounds the sets of nodes that are counted one at a time.
 const mostCliques = 100
 
 // clique is a set of nodes of which no two can be worked on at once.
@@ -16,8 +16,8 @@ type clique struct {
 	work  calendars.Minutes
 }
 
-// addCliques adds a view for sets of nodes that can't be worked on at once. Each
-// set is grown from one node by adding the longest node that still fits (a greedy
+// addCliques adds views of sets of nodes that can't be worked on at once. Each set
+// is grown from one node by adding the longest node that still fits (a greedy
 // clique of the graph of conflicts; bounds from such sets: Mingozzi, Maniezzo,
 // Ricciardelli and Bianco, 1998).
 func (m *model) addCliques(c *conflicts) {
@@ -48,7 +48,9 @@ func (m *model) addCliques(c *conflicts) {
 	}
 }
 
-// grow adds nodes to a set, those that come first in an order first.
+// grow makes a set from a seed: of the nodes in an order, it adds each that can't
+// be worked on at once with any node of the set so far. The set is empty when
+// links alone keep its nodes apart.
 func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes) clique {
 	q := clique{nodes: []int32{seed}, work: work[seed]}
 	clash := false
@@ -99,8 +101,8 @@ func (m *model) single(nodes []int32, c *conflicts) *view {
 	return v
 }
 
-// shared is the one resource that keeps every two nodes of a set apart that links
-// don't; None when different pairs share different resources.
+// shared is a resource that keeps apart every two nodes of a set that links don't;
+// None when different pairs share different resources.
 func (m *model) shared(nodes []int32, c *conflicts) int32 {
 	for r, holds := range c.holds {
 		most, all := int64(m.p.Capacity[r].Max()), true

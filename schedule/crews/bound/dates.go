@@ -32,7 +32,8 @@ type dates struct {
 // dawn is before every opening: open minutes are counted from it.
 const dawn = calendars.Instant(-1 << 30)
 
-// startOf is the instant of the k-th open minute.
+// startOf is the start of the k-th open minute, counted from 0; Never when there
+// is none.
 func startOf(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
 	if at := c.Add(dawn, k+1); at != calendars.Never {
 		return at - 1
@@ -93,8 +94,8 @@ func (d *dates) copyFrom(o *dates) {
 // are valid after any number of sweeps; more sweeps only make them tighter.
 const mostRounds = 500
 
-// passes brings all dates to what links, calendars, longest waits and the end
-// ask for. It says whether every node still has a place.
+// passes narrows all dates to what links, calendars, longest waits and the end
+// require. It returns whether every node still has a place.
 func (d *dates) passes() bool {
 	for again := true; again; {
 		for range mostRounds {
@@ -150,8 +151,9 @@ func (d *dates) forward() bool {
 	return true
 }
 
-// placeEarly brings an option's earliest dates to what is asked for. Dates that
-// meet it already stay: they are the earliest for a weaker demand.
+// placeEarly moves an option's earliest dates to a start at or after from and a
+// finish at or after until. Dates that meet both already stay, because they are
+// the earliest for a weaker demand.
 func (d *dates) placeEarly(o int32, from, until calendars.Instant) {
 	if from <= d.es[o] && until <= d.ef[o] {
 		return
@@ -190,7 +192,7 @@ func (d *dates) backward() {
 	}
 }
 
-// placeLate brings an option's latest dates within limits.
+// placeLate moves an option's latest dates within limits.
 func (d *dates) placeLate(o int32, l critical.Limit) {
 	if l.Start >= d.ls[o] && l.Finish >= d.lf[o] && l.Done >= d.ld[o] {
 		return
@@ -206,8 +208,9 @@ func (d *dates) placeLate(o int32, l critical.Limit) {
 	d.ls[o], d.lf[o], d.ld[o] = start, finish, critical.Done(d.n, &option.Node, finish)
 }
 
-// waitForward raises floors so that longest waits hold for the earliest dates of
-// what they wait for, and says whether any moved.
+// waitForward raises the least dates of nodes so that the longest waits from them
+// hold for the earliest dates of the nodes at the other end. It returns whether
+// any moved.
 func (d *dates) waitForward() bool {
 	moved := false
 	for i := range d.n.Withins {
@@ -228,7 +231,9 @@ func (d *dates) waitForward() bool {
 	return moved
 }
 
-// waitBackward does the same from the other end.
+// waitBackward lowers the greatest dates of nodes so that the longest waits to
+// them hold for the latest dates of the nodes at the other end. It returns whether
+// any moved.
 func (d *dates) waitBackward() bool {
 	moved := false
 	for i := range d.n.Withins {

@@ -10,8 +10,8 @@ import (
 // every window looks at all of them.
 const mostHeld = 32
 
-// heldView adds a view that counts the pauses of those who hold a resource
-// through them.
+// heldView adds a view that also counts the pauses of nodes that hold a resource
+// through them. It adds none when there are no such nodes or too many users.
 func (m *model) heldView(whole *view) {
 	stays := false
 	for i := range whole.users {
@@ -32,10 +32,10 @@ func (m *model) heldView(whole *view) {
 	m.views = append(m.views, &v)
 }
 
-// holding is the least clock time for which an option holds something in a
-// window: the greatest of what it works there, what lies between its latest start
-// and its earliest finish and, when it must lie inside, the shortest time that it
-// can take.
+// holding is the least clock time for which an option holds something in a window:
+// the greatest of the time that it must be worked on there, the part of the window
+// between its latest start and its earliest finish and, when it must lie inside,
+// the shortest time that it can take.
 func (s *narrowing) holding(h *choice, w calendars.Span, shortest calendars.Minutes) calendars.Minutes {
 	o := h.option
 	from, to := max(s.ls[o], w.Start), min(s.ef[o].Plus(h.after), w.End)
@@ -106,7 +106,7 @@ func (s *narrowing) scanHeld(v *view) *Window {
 	return best
 }
 
-// heldIn is the window of a span if it is over-full, else nil.
+// heldIn is the window of a span when it is over-full, else nil.
 func (s *narrowing) heldIn(v *view, span calendars.Span, shortest [][]calendars.Minutes) *Window {
 	s.work += int64(len(v.users))
 	w := &Window{Resource: v.resource, Count: Held, Span: span, Until: s.end}

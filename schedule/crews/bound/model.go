@@ -9,17 +9,17 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// model is a problem as the bounds read it.
+// model is a problem as the bounds use it.
 type model struct {
 	p       *crews.Problem
 	n       *network.Network
-	dawn    calendars.Instant // no node starts before
+	dawn    calendars.Instant // no node starts before it
 	first   []int32           // options of node i: first[i] up to first[i+1]
 	options []option          // by node
 	views   []*view
 	pairs   []pair
 	opens   map[string]*calendars.Calendar // time in which any of some calendars is open
-	ones    map[*calendars.Calendar]level  // its minutes, counted
+	ones    map[*calendars.Calendar]level  // one in every open minute of a calendar
 	tables  []*table
 }
 
@@ -59,7 +59,7 @@ func newModel(p *crews.Problem) *model {
 	return m
 }
 
-// held sorts the views that take longest last.
+// held is a sort key that puts the views that take longest to count last.
 func held(v *view) int {
 	if v.count == Held {
 		return 1
@@ -67,14 +67,15 @@ func held(v *view) int {
 	return 0
 }
 
-// counts says whether the last finish counts a node.
+// counts says whether node i counts for the last finish.
 func (m *model) counts(i int) bool { return m.p.Counts == nil || m.p.Counts[i] }
 
 // calendar is an option's calendar.
 func (m *model) calendar(o int32) *calendars.Calendar { return m.n.Calendars[m.options[o].Calendar] }
 
-// amounts are what an option takes of a resource while it is worked on, and the
-// part of it that it holds in pauses too, and for how long after its finish.
+// amounts returns what an option takes of a resource while it is worked on, the
+// part that it holds in pauses too, and for how long it holds that part after its
+// finish.
 func (o *option) amounts(r int32) (all, stays int64, after calendars.Minutes) {
 	for _, n := range o.needs {
 		if n.Resource != r {
@@ -114,8 +115,8 @@ func (m *model) users(r int32) []user {
 	return out
 }
 
-// fitting is, for every count up to most, the largest sum within it that amounts
-// of different users add up to (subset sums by dynamic programming).
+// fitting returns, for every count up to most, the largest sum not above it that
+// amounts of different users add up to (subset sums by dynamic programming).
 func fitting(users []user, most int) []int64 {
 	reach := make([]bool, most+1)
 	reach[0] = true

@@ -13,9 +13,9 @@ type pair struct {
 	afterA, afterB calendars.Minutes
 }
 
-// hold is what a node takes of a resource at the least, whichever way it is
-// done: in its worked minutes and, beyond its finish, for so long; and from its
-// start to its finish without a break.
+// hold is the least that a node takes of a resource, whichever way it is done:
+// worked in its worked minutes and then for afterWorked beyond its finish; whole
+// without a break from its start to its finish and then for afterWhole.
 type hold struct {
 	worked, whole           int64
 	afterWorked, afterWhole calendars.Minutes
@@ -66,8 +66,8 @@ func (m *model) calendarOf(i int) int32 {
 
 // conflicts are which nodes can't be worked on at once.
 type conflicts struct {
-	after []row // by node: those that plain links make follow it
-	clash []row // by node: those that need more of something together than there is
+	after []row // by node: those that plain links put after it
+	clash []row // by node: those that need more of something with it than there is
 	holds [][]hold
 }
 
@@ -87,9 +87,10 @@ func rows(n int) []row {
 	return out
 }
 
-// meet finds the conflicts of nodes and the pairs that can't overlap. A pair
-// that shares a calendar can't be worked on in turns, one in the other's pauses,
-// nor can two that hold what they share through their pauses.
+// meet finds the conflicts of nodes and the pairs that can't overlap. Nodes that
+// can't be worked on at once may still overlap when one is worked on in the
+// other's pauses, unless they share a calendar or hold what they share through
+// their pauses.
 func (m *model) meet() *conflicts {
 	n := len(m.n.Nodes)
 	c := &conflicts{after: rows(n), clash: rows(n), holds: m.holds()}
@@ -116,7 +117,7 @@ func (m *model) meet() *conflicts {
 	return c
 }
 
-// meetOver looks at what two nodes take of one resource.
+// meetOver finds the conflict of two nodes over one resource, if there is one.
 func (m *model) meetOver(c *conflicts, paired []row, p pair, most int64) {
 	x, y := &c.holds[p.resource][p.a], &c.holds[p.resource][p.b]
 	worked := over(x.worked, y.worked, most)
@@ -149,9 +150,9 @@ func (m *model) inStep(a, b int) bool {
 	return c != None && c == m.calendarOf(b)
 }
 
-// order makes one node of a pair wait for the other where the other way round is
-// too late (disjunctive pairs: Carlier and Pinson, 1989). It says whether a date
-// moved, and whether one way is left for every pair.
+// order makes one node of a pair follow the other when there is no time for the
+// opposite order (disjunctive pairs: Carlier and Pinson, 1989). It returns whether
+// a date moved, and whether every pair still has a possible order.
 func (s *narrowing) order() (moved, ok bool) {
 	for i := range s.pairs {
 		p := &s.pairs[i]
@@ -186,8 +187,9 @@ func (s *narrowing) ways(p *pair) (a, b bool) {
 	return s.t.Finish[p.a].Plus(p.afterA) <= s.t.LateStart[p.b], s.t.Finish[p.b].Plus(p.afterB) <= s.t.LateStart[p.a]
 }
 
-// inTurn is the window of a pair for which there is time in neither order: that
-// of the order that lacks less. It is nil when other options of the nodes may fit.
+// inTurn is the window of a pair for which there is time in neither order: that of
+// the order that lacks less. It is nil when an order lacks nothing over all
+// options together, or its dates have no limits.
 func (s *narrowing) inTurn(p *pair) *Window {
 	first, second := s.turn(p.a, p.b, p.afterA), s.turn(p.b, p.a, p.afterB)
 	w := first
@@ -210,7 +212,8 @@ func (s *narrowing) inTurn(p *pair) *Window {
 	return &w
 }
 
-// turn measures the time for b after a, on the clock.
+// turn measures, on the clock, the time that b after a needs and the time that
+// there is.
 func (s *narrowing) turn(a, b int32, after calendars.Minutes) Window {
 	from, upto := s.t.Start[a], s.t.LateFinish[b]
 	finish := calendars.Never
@@ -229,7 +232,8 @@ func (s *narrowing) turn(a, b int32, after calendars.Minutes) Window {
 	return w
 }
 
-// bestTurn is the pair that lacks most time, both ways round.
+// bestTurn is the best window of a pair for which there is time in neither order;
+// nil when there is none.
 func (s *narrowing) bestTurn() *Window {
 	var best *Window
 	for i := range s.pairs {

@@ -7,10 +7,10 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// probe looks for parts of the dates in which no start is possible: it supposes
-// that a node starts in one end of what its dates leave and, when that fails,
-// takes that end off (shaving: Carlier and Pinson, 1994; Martin and Shmoys,
-// 1996). It says whether some node is left without a place.
+// probe cuts off parts of the dates in which no start is possible: it supposes
+// that a node starts at one end of its dates and, when that fails, takes that end
+// off (shaving: Carlier and Pinson, 1994; Martin and Shmoys, 1996). It returns
+// true when some node is left without a place.
 func (s *narrowing) probe() bool {
 	order := s.wanting()
 	for again := true; again && s.work < s.allowed; {
@@ -41,7 +41,8 @@ func (s *narrowing) wanting() []int32 {
 	return out
 }
 
-// shave cuts the ends of what an option's dates leave.
+// shave cuts off ends of an option's dates. It returns whether it cut any, and
+// whether that leaves no schedule.
 func (s *narrowing) shave(o int32) (cut, failed bool) {
 	c := s.calendar(o)
 	for _, early := range []bool{true, false} {

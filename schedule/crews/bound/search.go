@@ -12,16 +12,17 @@ const (
 	pairing     effort = iota // pairs and tables
 	counting                  // and windows between some of the dates
 	countingAll               // and between all of them
-	probing                   // and what follows when a node starts early or late
+	probing                   // and supposing that a node starts early or late
 )
 
-// coarse is between how many points windows are counted to begin with.
+// coarse is the most points that windows are counted from, and to, below
+// countingAll.
 const coarse = 64
 
 // narrowing proves ends impossible: it supposes that all is done by an end,
-// narrows the dates as far as that and the resources ask for, and looks for a
-// node without a place or an over-full window (destructive bounds: Klein and
-// Scholl, 1999).
+// narrows the dates as far as that and the resources require, and looks for a node
+// without a place or an over-full window (destructive bounds: Klein and Scholl,
+// 1999).
 type narrowing struct {
 	*dates
 	base    *dates // what holds for every end that is still open
@@ -62,7 +63,8 @@ func (s *narrowing) refuted(end calendars.Instant) bool {
 	return false
 }
 
-// fails narrows the dates until nothing moves, and says whether that can't be.
+// fails narrows the dates until nothing moves or the work is spent. It returns
+// true when no schedule is left.
 func (s *narrowing) fails() bool {
 	if !s.ordered() {
 		return true
@@ -111,7 +113,8 @@ func (s *narrowing) stale(k int, nodes []int32) bool {
 	return false
 }
 
-// ordered brings the dates to what links and pairs ask for.
+// ordered narrows the dates to what links, pairs and tables require. It returns
+// false when no schedule is left.
 func (s *narrowing) ordered() bool {
 	for {
 		before := s.visits
@@ -130,7 +133,8 @@ func (s *narrowing) ordered() bool {
 	}
 }
 
-// seat moves dates to where tables leave room, up to the first that moves any.
+// seat moves dates to where tables leave room, and stops after the first table
+// that moves any. ok is false when a table is over-full.
 func (s *narrowing) seat() (moved, ok bool) {
 	for k, t := range s.tables {
 		if !s.stale(len(s.views)+k, t.users) {
@@ -149,11 +153,12 @@ func (s *narrowing) seat() (moved, ok bool) {
 	return false, true
 }
 
-// longest is a step beyond which no end is looked for.
+// longest is the greatest step with which an end is looked for.
 const longest calendars.Minutes = 1 << 28
 
-// narrow is the least end between from and upper that isn't refuted; start are the
-// dates that hold whatever the end.
+// narrow returns the least end from from to upper that isn't refuted, as far as
+// the work allows; Never when none is found. start holds the dates that are valid
+// whatever the end.
 func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendars.Instant {
 	s.base.copyFrom(start)
 	if upper == calendars.Never && len(s.n.Withins) > 0 && s.effort < probing && s.refuted(calendars.Never) {
@@ -196,9 +201,9 @@ func (s *narrowing) latestWindow(start *dates, from, bound calendars.Instant) *W
 	return best
 }
 
-// windowAt is the best window that is over-full if all is done by an end. It is
-// looked for with the dates that links leave; if there is none, with those that
-// windows narrow too; and at last with those that pairs and tables narrow as well.
+// windowAt is the best window that is over-full if all is done by an end. It looks
+// first with the dates that links leave, then with those that windows narrow too,
+// and last with those that pairs and tables narrow as well.
 func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 	s.copyFrom(start)
 	s.end = end

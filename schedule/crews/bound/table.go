@@ -9,9 +9,9 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// table is a resource that some node holds through its pauses or after its
-// finish, or that is short at times: what must be held at each moment decides
-// where else nodes can lie (time-tabling: Le Pape, 1994).
+// table is a resource that some node holds through its pauses or after its finish,
+// or of which there is too little at times: what must be held at each moment
+// decides where other nodes can lie (time-tabling: Le Pape, 1994).
 type table struct {
 	resource int32
 	users    []int32                     // nodes that need some of it in some option
@@ -139,7 +139,7 @@ func (s *narrowing) sole(i int32) int32 {
 	return sole
 }
 
-// musts adds the time in which an option holds a need wherever it starts.
+// musts adds the time in which an option holds a need whenever it starts.
 func (s *narrowing) musts(out []must, o int32, need crews.Need) []must {
 	from, to := s.ls[o], s.ef[o]
 	if need.Stays || need.After > 0 {
@@ -202,10 +202,11 @@ type holder struct {
 	need crews.Need
 }
 
-// mostMoves bounds how often an option moves on at a time.
+// mostMoves bounds the moves that later and sooner make at a time.
 const mostMoves = 100
 
-// later moves an option's earliest start on.
+// later moves an option's earliest start to where there is room for the need, and
+// returns whether it moved.
 func (h *holder) later() bool {
 	option := &h.options[h.o]
 	start, finish := h.es[h.o], h.ef[h.o]
@@ -230,7 +231,8 @@ func (h *holder) later() bool {
 	return true
 }
 
-// sooner moves an option's latest finish back.
+// sooner moves an option's latest start to where there is room for the need, and
+// returns whether it moved.
 func (h *holder) sooner() bool {
 	option := &h.options[h.o]
 	start, finish := h.ls[h.o], h.lf[h.o]

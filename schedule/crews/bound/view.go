@@ -16,7 +16,7 @@ type view struct {
 	users    []user
 	nodes    []int32               // of the users
 	which    []int32               // calendars that the users work in, by index
-	cals     []*calendars.Calendar // the same
+	cals     []*calendars.Calendar // the calendars themselves
 	there    level
 }
 
@@ -35,8 +35,8 @@ type choice struct {
 	after  calendars.Minutes
 }
 
-// level is a count over time: rate[i] from at[i] on; before it, sum[i] in all in
-// open[i] minutes in which there is any.
+// level is a count over time: rate[i] from at[i] on. Before at[i], the counts add
+// up to sum[i], over the open[i] minutes in which there is any.
 type level struct {
 	at        []calendars.Instant
 	rate      []int64
@@ -77,7 +77,8 @@ func (l *level) before(t calendars.Instant) (sum, open int64) {
 	return l.sum[i] + l.rate[i]*since, l.open[i] + since
 }
 
-// view adds the ways to count a resource that some node can't do without.
+// view adds the views of a resource that at least two nodes need whichever way
+// they are done.
 func (m *model) view(r int32) {
 	users := m.users(r)
 	if len(users) < 2 {
@@ -147,7 +148,7 @@ func (m *model) open(v *view) *calendars.Calendar {
 	return c
 }
 
-// either is the time in one of two sorted lists of spans, sorted.
+// either is the union of two sorted lists of spans, sorted.
 func either(a []calendars.Span, b iter.Seq[calendars.Span]) []calendars.Span {
 	out := make([]calendars.Span, 0, len(a)+16)
 	add := func(s calendars.Span) {

@@ -24,20 +24,20 @@ const (
 	// against the minutes in which any of them can.
 	Single
 	// InTurn: the clock time that two nodes take one after the other, from the
-	// earliest start of the first, against what there is until the latest finish
-	// of the second, in the order that lacks less.
+	// earliest start of the first, against the time until the latest finish of the
+	// second. Of both orders, it is the one that lacks less.
 	InTurn
 )
 
 // Window is a stretch of time in which nodes must spend more of a resource than
 // there is, if every counting node is to be done by Until.
 type Window struct {
-	Resource int32 // None: the nodes share different resources two by two
+	Resource int32 // None: different pairs of nodes share different resources
 	Count    Count
 	Span     calendars.Span
-	Needed   calendars.Minutes // the sum of Minutes times Amount over Nodes, but InTurn
+	Needed   calendars.Minutes // the sum of Minutes times Amount over Nodes, except InTurn
 	There    calendars.Minutes // less than Needed
-	Lacks    calendars.Minutes // how much longer all that is there would be needed; 0 when nothing is
+	Lacks    calendars.Minutes // how much longer all that is there would be needed; 0 when nothing is there
 	Until    calendars.Instant
 	Nodes    []Share // by place in Net.Nodes, rising
 
@@ -51,14 +51,15 @@ type Window struct {
 // Share is what a node must spend in a window at the least.
 type Share struct {
 	Node    int32
-	Minutes calendars.Minutes // worked, or held when so counted
+	Minutes calendars.Minutes // worked, or held when the window counts that
 	Amount  int32             // of the resource meanwhile; 1 when counted singly
 }
 
-// None stands in an index for nothing.
+// None is the index of nothing.
 const None = -1
 
-// measure says what is needed, what is there, and in how many minutes.
+// measure sets what is needed, what is there and what is lacking; open is the
+// minutes in which something is there.
 func (w *Window) measure(needed, there, open int64) {
 	w.Needed, w.There, w.Lacks = calendars.Minutes(needed), calendars.Minutes(there), 0
 	if there > 0 {
@@ -66,9 +67,10 @@ func (w *Window) measure(needed, there, open int64) {
 	}
 }
 
-// better orders windows, the most telling first: the plainest way to count, a
-// resource that has a name, nothing there at all, the longest time lacking, whole
-// nodes, the greatest part lacking, the shortest, then by resource and start.
+// better says whether w tells more than o. It prefers, in this order: the plainest
+// way of counting, a resource that has a name, nothing there at all, the longest
+// time lacking, nodes that lie whole in the span, the greatest part lacking, the
+// shortest span, the most needed, then the lower resource and the earlier start.
 func (w *Window) better(o *Window) bool {
 	if o == nil {
 		return true

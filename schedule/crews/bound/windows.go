@@ -9,9 +9,9 @@ import (
 
 // scan counts one view over the windows between the dates of its users (energetic
 // reasoning: Erschler, Lopez and Thuriot, 1991; Baptiste, Le Pape and Nuijten,
-// 1999). A node is worked on in successive open minutes of its calendar, so that
-// what it must spend in a window is the less of what it spends when it starts as
-// early and as late as it may: in open minutes, pauses take no room.
+// 1999). A node is worked on in successive open minutes of its calendar, so what
+// it must spend in a window is the lesser of what it spends when it starts as
+// early and as late as it can: in open minutes, pauses take no room.
 type scan struct {
 	*narrowing
 	v      *view
@@ -21,13 +21,13 @@ type scan struct {
 	ranks  [][]calendars.Minutes
 	there  []int64   // before each point
 	opened []int64   // minutes with any, before each point
-	byLate []spender // users by latest start, less those that are over
+	byLate []spender // users by latest start, without those that are over
 	byNeed []int32   // users by what they spend, the most first
 	need   []int64   // by user
 
 	active []spending
 	found  *Window
-	all    bool // look for the best window, not for any, and move no dates
+	all    bool // look for the best window rather than any, and move no dates
 	moved  bool
 }
 
