@@ -115,7 +115,8 @@ Arch is 1 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 The lorry with gravel is 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"wet for dry work alone", "4 15:00", []string{
 		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 started arch", "4 13:00 wet",
-		"3 15:00 wet", "4 08:00 arrived gravel", "4 08:00 people masons 1", "4 08:00 people diggers 1", "4 10:00 started plant",
+		"3 15:00 wet", "4 08:00 arrived gravel", "4 08:00 people masons 1", "4 08:00 people diggers 1",
+		"4 10:00 started plant",
 	}, `The hand-over slips 5 h 30 from baseline 1: Thu 6 May 09:00, 3 h before the line. Wed 5 May 11:30 was agreed.
 Path: 15 h late. It finishes Wed 5 May 13:00; Mon 3 May 14:00 was agreed.
 Lamps: 15 h late. It finishes Wed 5 May 15:00; Mon 3 May 16:00 was agreed.
