@@ -1,4 +1,4 @@
-// Package flaws finds what is wrong with a plan whose file reads well: faults and
+// Package flaws finds what is wrong with a plan that the reader accepts: faults and
 // warnings that only the network of tasks and their dates show, such as rings of
 // links, bookings that can't hold, loose ends and work that has no place.
 //

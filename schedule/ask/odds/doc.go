@@ -9,16 +9,17 @@
 // Longest waits hold: work that must be followed soon starts late enough for that.
 //
 // What is uncertain:
-//   - the working time of a task with a spread, its effort being likeliest
+//   - the working time of a task with a spread, whose effort is the likeliest
 //     ([PERT] or [Triangular]); scaled when the programme has other heads on it than
 //     the logic programme; all other tasks are certain;
 //   - the pace of each crew, one factor in a build for all its tasks with a spread;
 //     a task of several crews has the mean of theirs, by heads;
-//   - lorries: late with their chance, by a lateness of its likely and worst; a late
-//     lorry comes in at the next opening of the gate; keep and waits run from then;
+//   - lorries: each is late with its own chance, by a time drawn from its likely and
+//     worst lateness; a late lorry comes in once the gate is open; keep and waits run
+//     from then;
 //   - wet days: a two-state Markov chain of days that begins in its long-run share
-//     (Gabriel and Neumann, 1962); a wet day stops dry work, and the next morning
-//     until it has dried. Dry work later than [Weather] after the hand-over has no
+//     (Gabriel and Neumann, 1962); dry work stops on a wet day, and on the next
+//     morning until the place has dried. Dry work later than [Weather] after the hand-over has no
 //     place.
 //
 // A build that misses a slot of a machine, a day with volunteers or an appointment

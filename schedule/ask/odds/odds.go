@@ -75,7 +75,7 @@ type Result struct {
 
 	OnChain []int    // builds in which an activity is on the hand-over chain, by Activity
 	Causes  []Cause  // the one that moves the finish most first
-	Ranked  int      // how many builds their ranks are of
+	Ranked  int      // how many builds the ranks are computed from
 	Broken  []Broken // dates that break in some build, most often first
 }
 

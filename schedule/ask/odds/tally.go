@@ -9,7 +9,7 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// ranked is the most builds that ranks are of.
+// ranked is the most builds that ranks are computed from.
 const ranked = 4096
 
 // Bin counts the builds done after From, up to To.

@@ -61,8 +61,8 @@ func All(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.O
 	return r, err
 }
 
-// MostMeasures is the most measures that a plan may have, since every set of them may be
-// tried.
+// MostMeasures is the most measures that may still be possible in a plan, since every
+// set of them may be tried.
 const MostMeasures = 12
 
 // ErrTooMany is the fault of a plan with more measures than [MostMeasures].

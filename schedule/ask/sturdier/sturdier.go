@@ -3,12 +3,13 @@
 // moved.
 //
 // Candidates come from builds known beforehand: some builds are drawn as [odds]
-// draws them, each is solved as if all of it were known, and the order of hands that
-// suits it, or several of them on average, is taken for the plan itself, as soon as
-// what is shared allows. Then bookings that may move are moved one by one. Every
-// candidate is checked, meets the dates that the plan's programme meets, and is built
-// many times over with the same draws as the plan's (common random numbers). Some
-// draws choose and others judge, so that the choice doesn't flatter its chance.
+// draws them, and each is solved as if all of it were known. The order of hands that
+// suits it, or the mean of several such orders, then makes a programme of the plan
+// itself, in which everything starts as soon as what is shared allows. Then bookings
+// that may move are moved one by one. Every candidate is checked, meets the dates that
+// the plan's programme meets, and is built many times over with the same draws as the
+// plan's (common random numbers). Some draws choose and others judge, so that the
+// choice doesn't flatter its chance.
 package sturdier
 
 import (
@@ -64,7 +65,7 @@ type Gain struct {
 	Low, High float64 // 95 % confidence interval of the share, for pairs (Agresti and Min, 2005)
 }
 
-// Sure says whether the gain can be told from none.
+// Sure says whether the confidence interval of the gain lies above 0.
 func (g Gain) Sure() bool { return g.Low > 0 }
 
 // HandOn is a crew that does two tasks in another order than as planned.

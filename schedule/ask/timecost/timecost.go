@@ -3,11 +3,11 @@
 //
 // The price of an activity is linear: each unit shorter costs the same, down to its
 // shortest. The method is that of Fulkerson (1961) and Kelley (1961): the least
-// cost of a finish is the dual of a flow. From the finish at no cost on, flow is
-// sent along the longest ways from start to finish; what fits into them is the
-// price of the next unit, and the longest way that then has room left is the finish
-// down to which that price holds. Where flow is sent back, work that was shortened
-// is lengthened again. All figures are whole numbers, and so is every corner of the
+// cost of a finish is the dual of a flow. Starting at the finish that costs nothing,
+// it sends flow along the longest ways from start to finish. What fits into them is
+// the price of the next unit; the longest way that still has room is the finish down
+// to which that price holds. Where it sends flow back, work that was shortened gets
+// longer again. All figures are whole numbers, and so is every corner of the
 // curve: the links' matrix is totally unimodular.
 package timecost
 

@@ -18,7 +18,7 @@ import (
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// Standing is a plan as at a moment, and what its log says besides that.
+// Standing is a plan as at a moment, and what else its log says.
 type Standing struct {
 	Plan       *schedule.Plan // a copy, with Progress, and without the measures that it is too late for
 	State      *sitelog.State
@@ -26,7 +26,7 @@ type Standing struct {
 	Assumed    []schedule.DeliveryID // refused and not rebooked: taken to come when the gate opens on a later day
 	OutOfOrder []OutOfOrder
 	Together   []Together
-	Unknown    []sitelog.Event // events that name something the plan hasn't got
+	Unknown    []sitelog.Event // events that name something the plan doesn't have
 }
 
 // Overdue is a lorry that hasn't come by the time it was booked for.
@@ -77,7 +77,7 @@ type build struct {
 	hours   *worktime.Set
 }
 
-// know collects the events that name something the plan hasn't got.
+// know collects the events that name something the plan doesn't have.
 func (b *build) know() {
 	tasks, deliveries := make(map[string]bool), make(map[string]bool)
 	crews, givens := make(map[string]bool), make(map[string]bool)
