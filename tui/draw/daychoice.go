@@ -36,7 +36,7 @@ type Numbered struct {
 	Number   int
 }
 
-// Number is the short number of an activity, which is the same on every sheet.
+// Number returns the short number of an activity, which is the same on every sheet.
 func (g *Garden) Number(a schedule.Activity) int { return g.Numbers.Of(a) }
 
 // choices returns how many shifts can be chosen: those of one crew; none in the list of

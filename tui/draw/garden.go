@@ -79,17 +79,17 @@ func (g *Garden) Name(a schedule.Activity) string {
 	return named(g.Plan.ActivityName(a), g.Plan.ActivityID(a))
 }
 
-// short is an activity's id as words.
+// short returns an activity's id as words.
 func (g *Garden) short(a schedule.Activity) string {
 	return Clean(strings.ReplaceAll(g.Plan.ActivityID(a), "-", " "))
 }
 
-// zoneName is a zone's name, clean, or its id where it has none.
+// zoneName returns a zone's name, clean, or its id where it has none.
 func (g *Garden) zoneName(z schedule.ZoneID) string {
 	return named(g.Plan.Zones[z].Name, g.Plan.Zones[z].ID)
 }
 
-// crewName is a crew's name, clean, or its id where it has none.
+// crewName returns a crew's name, clean, or its id where it has none.
 func (g *Garden) crewName(c schedule.CrewID) string {
 	return named(g.Plan.Crews[c].Name, g.Plan.Crews[c].ID)
 }
@@ -114,7 +114,7 @@ func (g *Garden) breaks(a schedule.Activity) []schedule.Break {
 	return out
 }
 
-// Date is the civil date of a moment at the site.
+// Date returns the civil date of a moment at the site.
 func (g *Garden) Date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, g.Plan.Site.Location)
 }
@@ -134,7 +134,7 @@ func (g *Garden) Days() (from, to calendars.Date) {
 	return g.Date(first), g.Date(last - 1)
 }
 
-// clock is the wall-clock time of a moment, as 07:30.
+// clock returns the wall-clock time of a moment, as 07:30.
 func (g *Garden) clock(t calendars.Instant) string {
 	return t.In(g.Plan.Site.Location).Format("15:04")
 }

@@ -48,7 +48,7 @@ type lane struct {
 	rows  [][]int // items by row, from left to right
 }
 
-// lanes are the zones with something to show, in walking order: off site, then
+// lanes returns the zones with something to show, in walking order: off site, then
 // from the farthest zone to the gate.
 func (g *Garden) lanes(r *ruler) []lane {
 	order := g.walkingOrder()

@@ -110,8 +110,8 @@ type TrialLine struct {
 	Aside bool
 }
 
-// The drawer's height: the list takes up to 1/listPart of a frame, but at least
-// leastList lines; the whole takes up to half, but at least leastDrawer.
+// The drawer's height: the list takes up to 1/listPart of a frame or leastList lines,
+// whichever is more; the whole takes up to half a frame or leastDrawer lines.
 const (
 	listPart  = 6
 	leastList = 3
@@ -231,7 +231,7 @@ func wasAndNow(d *page.Document, heading string) *page.Table {
 	return t
 }
 
-// movedRows list the tasks that move, a line each.
+// movedRows lists the tasks that move, a line each.
 func (g *Garden) movedRows(out *page.Document) {
 	if len(g.Trial.diff.Moved) == 0 {
 		return
@@ -261,7 +261,7 @@ func (g *Garden) movedRows(out *page.Document) {
 	}
 }
 
-// latenessRows list the deliveries whose slack changes.
+// latenessRows lists the deliveries whose slack changes.
 func (g *Garden) latenessRows(out *page.Document) {
 	b, table := g.Trial.before, (*page.Table)(nil)
 	for i := range g.Plan.Deliveries {
