@@ -11,12 +11,12 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// aims weighs programmes that are equal in dates and finish: fewest and smallest
-// moves from the reference, least waiting of living stock, fewest changes of
-// zone, least sum of starts.
+// aims compares programmes that are equal in dates and finish: fewest and smallest
+// moves from the reference, least waiting of living stock, fewest changes of zone,
+// least sum of starts.
 type aims struct {
-	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without one
-	from   *search.From // all of them
+	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without a reference
+	from   *search.From // all the reference's starts and heads
 	inHand []kept       // tasks in hand, whose heads are kept as well
 	stock  []stock
 	crews  [][]int32 // nodes of the tasks of each crew
@@ -70,7 +70,8 @@ func newAims(c *crewSearch, f *found) *aims {
 	return a
 }
 
-// want reads the starts and heads of a reference. What has begun can't be moved.
+// want reads the starts and heads of a reference. A start that has happened can't
+// be moved, so it isn't wanted.
 func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
 	m := p.Model
 	if g == nil || len(g.Tasks) != len(m.Plan.Tasks) {
@@ -108,7 +109,8 @@ func (a *aims) wantLorries(g *schedule.Programme, m *network.Model) {
 	}
 }
 
-// modeOf is the mode in which a task has those heads, the first if there is none.
+// modeOf is the mode in which a task has the given heads, or the first mode when
+// there is none.
 func modeOf(p *resources.Problem, t schedule.TaskID, heads []int) uint8 {
 	same := func(h []int) bool { return slices.Equal(h, heads) }
 	return uint8(max(slices.IndexFunc(p.Heads[t], same), 0))
@@ -147,7 +149,7 @@ func (a *aims) weigh(t *network.Times, modes []uint8) (w [5]int64) {
 	return w
 }
 
-// changes counts how often crews go on to another zone.
+// changes counts how often a crew goes on to another zone.
 func (a *aims) changes(t *network.Times) (n int64) {
 	var order []int32
 	for _, nodes := range a.crews {

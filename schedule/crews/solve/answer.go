@@ -47,7 +47,7 @@ func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 	return Undecided
 }
 
-// meets says whether a programme that meets every date is found, and passes the
+// meets says whether a programme that meets every date is found and passes the
 // independent check.
 func (s *Solver) meets(ctx context.Context, o Options) bool {
 	c, found := s.Holding(ctx, o)

@@ -18,11 +18,11 @@ type assembly struct {
 	hands   *hands // nil in a logic programme
 	dropped []bool // nil in a logic programme
 
-	scratch, tight []schedule.Reason // of drivers
-	list           []schedule.Reason // those that are kept
+	scratch, tight []schedule.Reason // scratch space for candidates and drivers
+	list           []schedule.Reason // the reasons kept in the programme, several to a slice
 }
 
-// newAssembly begins a programme.
+// newAssembly begins a programme with the times t.
 func newAssembly(m *network.Model, t *network.Times, scope schedule.Scope) *assembly {
 	g := &schedule.Programme{
 		Scope:   scope,
@@ -32,7 +32,8 @@ func newAssembly(m *network.Model, t *network.Times, scope schedule.Scope) *asse
 	return &assembly{Case: network.Case{Model: m, Programme: g}, t: t}
 }
 
-// finish finds the last required finish and the margins to it.
+// finish sets the last required finish and the margins from it to the hand-over
+// and the aim.
 func (a *assembly) finish() {
 	p := a.Plan
 	a.Programme.Finish = p.Site.Opens
@@ -47,7 +48,8 @@ func (a *assembly) finish() {
 	}
 }
 
-// margin is the site time from the last required finish to a moment.
+// margin is the site time from the last required finish to a moment. A negative
+// margin without any site time is on the clock.
 func (a *assembly) margin(to calendars.Instant) schedule.Margin {
 	from := a.Programme.Finish
 	if from == calendars.Never {
@@ -76,7 +78,7 @@ func (a *assembly) dates() {
 			Signed: critical.Signed(a.Network, node, t.Finish[k]), Heads: a.Heads[i],
 		}
 		if p.Tasks[i].Optional {
-			// Not done by the hand-over, it would be left out.
+			// An optional task not done by the hand-over would be left out.
 			d.TotalFloat = critical.ToBeDoneBy(a.Network, t, k, p.Site.Handover)
 		}
 		if d.Start < d.Finish {
@@ -100,7 +102,8 @@ func (a *assembly) datesOf(k int, free []calendars.Minutes) schedule.Dates {
 	}
 }
 
-// stood puts what has happened in front of the dates of a task's rest.
+// stood puts what has happened before the dates of a task's rest. A finished task
+// has no float left.
 func (a *assembly) stood(id schedule.TaskID) {
 	if !a.Plan.Started(id) {
 		return
@@ -116,7 +119,8 @@ func (a *assembly) stood(id schedule.TaskID) {
 	d.Work = append(slices.Clone(was.Worked), d.Work...)
 }
 
-// unloaded does the same for a delivery.
+// unloaded puts the start that happened before the dates of an unloading in hand
+// or over.
 func (a *assembly) unloaded(id schedule.DeliveryID) {
 	if !a.Plan.Unloading(id) {
 		return
@@ -128,7 +132,7 @@ func (a *assembly) unloaded(id schedule.DeliveryID) {
 	}
 }
 
-// leftOut is what the programme says of a task that is dropped.
+// leftOut is the programme's entry for a dropped task.
 func leftOut(crews int) schedule.TaskDates {
 	return schedule.TaskDates{
 		Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never},
@@ -137,8 +141,8 @@ func leftOut(crews int) schedule.TaskDates {
 	}
 }
 
-// lateArrivals finds the latest bookings; of a lorry that has begun to be unloaded,
-// it is when it came.
+// lateArrivals sets the latest bookings. Once unloading has begun, that is when
+// the lorry came.
 func (a *assembly) lateArrivals() {
 	for i := range a.Programme.Unloads {
 		d := schedule.DeliveryID(i)
@@ -150,10 +154,10 @@ func (a *assembly) lateArrivals() {
 	}
 }
 
-// lateArrival is the latest booking of a delivery at which every date that
-// hangs on it holds: the late start of its unloading when neither its wait nor
-// its keep is counted from the present booking. Keep is then the longest wait
-// from that start to the finish of each task that uses it.
+// lateArrival is the latest booking of a delivery at which every date that depends
+// on it holds: the late start of its unloading when neither its wait nor its keep
+// counts from the present booking. Instead, the keep becomes a longest wait from
+// that start to the finish of each task that uses the delivery.
 func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 	p, unload := a.Plan, a.Node(a.Plan.Unload(d))
 	if p.Deliveries[d].Keep == 0 {
@@ -184,7 +188,8 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 	return t.LateStart[unload]
 }
 
-// breaks lists the dates that don't hold, by kind, lorries before tasks.
+// breaks lists the dates that don't hold, by kind, and in each kind deliveries
+// before tasks.
 func (a *assembly) breaks() {
 	p, g := a.Plan, a.Programme
 	add := func(

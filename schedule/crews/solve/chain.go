@@ -23,7 +23,7 @@ func (a *assembly) chain() {
 	}
 	c := tracing{a: a, seen: make(map[int32]bool)}
 	if !c.trace(int32(last)) {
-		// Waits hold each other in a ring: the chain begins within it.
+		// Waits hold each other in a ring, and the chain begins within it.
 		c = tracing{a: a, seen: make(map[int32]bool), ends: true}
 		c.trace(int32(last))
 	}
@@ -33,8 +33,8 @@ func (a *assembly) chain() {
 	}
 }
 
-// tracing walks from a node back to a moment that fixes it, never through one node
-// twice: a longest wait that is just met would lead back and forth.
+// tracing walks from a node back to a moment that fixes it, and never through one
+// node twice, since a longest wait that is just met would lead back and forth.
 type tracing struct {
 	a     *assembly
 	seen  map[int32]bool
@@ -59,7 +59,7 @@ func (c *tracing) trace(number int32) bool {
 	return c.ends
 }
 
-// blocked says why some work has no place, if any has none.
+// blocked sets why some work has no place, if any has none.
 func (a *assembly) blocked() {
 	if len(a.Ring) > 0 {
 		b := &schedule.Blocked{Activity: schedule.Nothing, Reason: nothing(schedule.ByWithin)}
@@ -86,9 +86,10 @@ func (a *assembly) blocked() {
 	}
 }
 
-// noPlace says why a node without a place has none: no appointment is left, no
-// hours come after what it waits for, or what follows within a longest wait has
-// none. From is Never when something it waits for has no place itself.
+// noPlace says why a node has no place: no appointment is left, no hours come
+// after what it waits for, a shared resource is never free for it, or the node
+// that must follow within a longest wait has no place. From is Never when
+// something that it waits for has no place itself.
 func (a *assembly) noPlace(k int32) *schedule.Blocked {
 	node, number := &a.Nodes[k], a.Spec[k]
 	b := &schedule.Blocked{Reason: nothing(schedule.ByClosedHours), From: node.Earliest}
@@ -121,8 +122,8 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 	return b
 }
 
-// neverFree says which shared thing is never free for a node from a moment on; ok
-// is false when the node would find a place.
+// neverFree returns which shared resource is never free for a node from a moment
+// on; ok is false when the node would find a place.
 func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, ok bool) {
 	start, finish := critical.Place(a.Network, &a.Nodes[k], from, calendars.Past)
 	for start != calendars.Never {
@@ -136,7 +137,7 @@ func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, 
 	return r, true
 }
 
-// whoNeverOpens says whose hours end before b.From.
+// whoNeverOpens sets in b whose hours end before b.From.
 func (a *assembly) whoNeverOpens(b *schedule.Blocked, k int32) {
 	node := &a.Nodes[k]
 	b.Reason.Closed = schedule.ClosedTogether

@@ -5,7 +5,7 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// owner is one whose hours an activity needs.
+// owner is one of those whose hours an activity needs.
 type owner struct {
 	closed  schedule.Closed
 	crew    schedule.CrewID
@@ -13,8 +13,10 @@ type owner struct {
 	hours   *calendars.Calendar
 }
 
-// closed says whose hours hold a node's start from a moment on: the one who
-// opens last.
+// closed returns the reason that hours hold a node's start from a moment on: the
+// first owner that opens only at the start, or all owners together when none does.
+// When the node's calendar is open at that moment, the reason is that its work
+// must be unbroken.
 func (a *assembly) closed(number int32, from calendars.Instant) schedule.Reason {
 	k := a.Number[number]
 	start := a.t.Start[k]
@@ -34,7 +36,7 @@ func (a *assembly) closed(number int32, from calendars.Instant) schedule.Reason 
 	return r
 }
 
-// owners lists whose hours a task or an unloading needs, the place first.
+// owners lists those whose hours a task or an unloading needs, its place first.
 func (a *assembly) owners(number int32) []owner {
 	p, hours := a.Plan, a.Hours
 	of := a.Activity(number)
@@ -60,8 +62,8 @@ func (a *assembly) owners(number int32) []owner {
 	return append(out, a.handOwners(out[0].hours, t.Crew, a.Heads[of], t.Machines)...)
 }
 
-// handOwners lists crews and machines; a machine without slots of its own keeps
-// the hours of its place.
+// handOwners lists crews and machines as owners. A machine without slots of its
+// own keeps the hours of its place.
 func (a *assembly) handOwners(
 	place *calendars.Calendar, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed,
 ) []owner {

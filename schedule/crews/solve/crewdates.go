@@ -10,7 +10,7 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// programme turns what a search found into the crew programme.
+// programme turns the result of a search into the crew programme.
 func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
@@ -22,7 +22,7 @@ func (c *crewSearch) programme(f *found) *schedule.Programme {
 	return g
 }
 
-// assemble puts what a search found into the network of what it chose.
+// assemble puts the dates that a search found into the network of its choice.
 func (c *crewSearch) assemble(f *found) *assembly {
 	if !f.Found {
 		c.some(f)
@@ -53,8 +53,8 @@ func (a *assembly) totals() []calendars.Minutes {
 	return out
 }
 
-// slips writes down the crew floats. A lorry may come as late as its unloading
-// may start.
+// slips sets the crew floats, and the latest arrival of each lorry from the latest
+// start of its unloading.
 func (a *assembly) slips(f crewFloats) {
 	for i := range a.Plan.Activities() {
 		if !a.Programme.LeavesOut(i) {
@@ -67,8 +67,9 @@ func (a *assembly) slips(f crewFloats) {
 	}
 }
 
-// withoutGap is the latest arrival up to which any lorry is unloaded before it has
-// waited too long: a gate that closes for longer leaves a gap.
+// withoutGap is the latest arrival, at most latest, such that a lorry that comes
+// then or sooner is unloaded before it has waited too long: a gate that closes for
+// longer leaves a gap.
 func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.Minutes) calendars.Instant {
 	own, takes := a.Calendars[a.Nodes[k].Calendar], a.Nodes[k].Work
 	for at := a.t.Start[k]; latest.IsReal() && at < latest; {
@@ -82,7 +83,7 @@ func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.M
 	return latest
 }
 
-// some makes the best of a plan of which some work has no place.
+// some finds dates for as much work as possible when some has no place.
 func (c *crewSearch) some(f *found) {
 	r, err := search.NewReplayer(&f.problem.Problem)
 	if err != nil {
@@ -94,7 +95,7 @@ func (c *crewSearch) some(f *found) {
 	f.Start, f.Finish, f.Done, f.Mode = t.Start, t.Finish, t.Done, make([]uint8, len(t.Start))
 }
 
-// booked is the plan with the bookings found.
+// booked is the plan with the bookings that a search found.
 func (c *crewSearch) booked(f *found) *schedule.Plan {
 	if len(f.problem.Bookings) == 0 {
 		return c.s.model.Plan
@@ -112,7 +113,7 @@ func (c *crewSearch) booked(f *found) *schedule.Plan {
 	return &q
 }
 
-// heads are the people found for every task.
+// heads are the people that a search found for every task.
 func (c *crewSearch) heads(f *found) [][]int {
 	out := make([][]int, len(c.s.model.Plan.Tasks))
 	for i := range out {

@@ -16,9 +16,9 @@ import (
 type Options struct {
 	Schedules int // most schedules that one search builds; 0: by the size of the plan
 	Seed      uint64
-	Reference *schedule.Programme // whose starts are kept where nothing is lost by it; may be nil
-	Content   calendars.Instant   // a last finish that is as good as any sooner; 0 for none
-	Progress  func(Progress)      // told of every better programme, by one goroutine at a time; may be nil
+	Reference *schedule.Programme // whose starts are kept where that costs nothing; may be nil
+	Content   calendars.Instant   // a last finish that no sooner one betters; 0 for none
+	Progress  func(Progress)      // called with every better programme, by one goroutine at a time; may be nil
 }
 
 // Progress is how far a search has come.
@@ -27,8 +27,9 @@ type Progress struct {
 	Finish    calendars.Instant
 }
 
-// effort is how many nodes all schedules of one search place together, unless
-// the options say otherwise; the least and the most schedules that makes.
+// effort is how many nodes all schedules of one search place together, unless the
+// options say otherwise. fewTries and manyTries are the least and the most
+// schedules that this may make.
 const (
 	effort              = 600_000
 	fewTries, manyTries = 400, 4000
@@ -41,12 +42,12 @@ type crewSearch struct {
 	o         Options
 	resources *resources.Set
 	schedules int
-	proof     bound.Result       // of what was proven last
-	proved    *resources.Problem // what it was proven of
-	asked     question           // what it was asked for
+	proof     bound.Result       // the last proof
+	proved    *resources.Problem // the problem of the last proof
+	asked     question           // the question that the last proof answers
 }
 
-// question is what a proof was asked for.
+// question is what a proof is about.
 type question struct {
 	all, free bool // without optional tasks; with bookings that may move
 	upper     calendars.Instant
@@ -62,7 +63,7 @@ type found struct {
 
 // Crews is the crew programme: no crew, machine, room or gate place is taken
 // twice. The search is bounded by work, so that the same plan, options and seed
-// give the same programme on any machine; when ctx is done it keeps the best so
+// give the same programme on any machine; when ctx is done it returns the best so
 // far.
 func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
 	c := s.crewSearch(ctx, o, manyTries)
@@ -93,7 +94,7 @@ func (c *crewSearch) best() *found {
 	return c.settle(c.bookBack(best))
 }
 
-// settle weighs programmes that are as good in the first three aims by the
+// settle chooses among programmes that are equal in the first three aims by the
 // others.
 func (c *crewSearch) settle(best *found) *found {
 	f := c.search(choice{
@@ -105,11 +106,11 @@ func (c *crewSearch) settle(best *found) *found {
 	return best
 }
 
-// stages are parts of the budget, as divisors. After each it is asked whether the
-// best found can be bettered at all; the next restarts the search from it.
+// stages are parts of the budget, as divisors. After each, staged checks whether
+// the best found can be improved at all; the next search starts from it.
 var stages = [...]int{8, 8, 4, 2}
 
-// staged searches with all tasks and bookings as they are.
+// staged searches with all tasks, and bookings as they are.
 func (c *crewSearch) staged() *found {
 	var best *found
 	var enough search.Cost
@@ -126,7 +127,8 @@ func (c *crewSearch) staged() *found {
 	return best
 }
 
-// shareOf is the part of the budget for other bookings, and for leaving tasks out.
+// shareOf is the part of the budget, as a divisor, for other bookings and for
+// leaving tasks out.
 func (c *crewSearch) shareOf(best *found) int {
 	if c.hurried(best) {
 		return 4
@@ -134,15 +136,15 @@ func (c *crewSearch) shareOf(best *found) int {
 	return 2
 }
 
-// hurried says whether it is time to go on to other bookings and to leaving tasks
-// out: when a date breaks near a programme that met it, most can be gained there.
+// hurried says whether to go on at once to other bookings and to leaving tasks
+// out: when a date breaks near a programme that met it, they gain most.
 func (c *crewSearch) hurried(f *found) bool {
 	return c.o.Reference != nil && f.Found && f.late() && (c.movable() != nil || len(c.optional()) > 0)
 }
 
 // perfect says whether it is proven that nothing better is possible in the first
-// three aims, whatever is done with the bookings that are free. While a date breaks
-// that isn't asked.
+// three aims, whatever is done with the free bookings. It is false, without a
+// proof, while a date breaks.
 func (c *crewSearch) perfect(f *found, free []bool) bool {
 	if !f.Found || f.late() {
 		return false
@@ -151,7 +153,8 @@ func (c *crewSearch) perfect(f *found, free []bool) bool {
 	return f.Cost.End <= int64(max(c.proof.Finish, c.o.Content))
 }
 
-// least is the cost that no programme can better, as far as it is proven.
+// least is the cost that no programme can improve on, as far as that is proven;
+// zero while a date breaks.
 func (c *crewSearch) least(f *found) search.Cost {
 	if f.late() {
 		return search.Cost{}
@@ -167,7 +170,8 @@ func (f *found) lateness() search.Cost {
 	return search.Cost{Late: f.Cost.Late, By: f.Cost.By, Kept: f.Cost.Kept}
 }
 
-// better is the one of two that costs less but for ties; the second among equals.
+// better is the one of two that costs less, ties not counted; b when they cost the
+// same.
 func better(a, b *found) *found {
 	if a.Cost.Dates(b.Cost) < 0 {
 		return a
@@ -189,19 +193,18 @@ func (c *crewSearch) movable() []bool {
 	return free
 }
 
-// choice is what one search takes as given. Share is the part of the budget that
-// it gets, as a divisor; 0 for all.
+// choice is what one search takes as given.
 type choice struct {
-	dropped []bool // by TaskID; nil for none
-	free    []bool // deliveries that may be rebooked, by DeliveryID; nil for none
-	share   int
-	enough  search.Cost // dates that needn't be bettered; zero for none known
+	dropped []bool      // by TaskID; nil for none
+	free    []bool      // deliveries that may be rebooked, by DeliveryID; nil for none
+	share   int         // the part of the budget that the search gets, as a divisor; 0 for all
+	enough  search.Cost // the search ends when dates cost no more; zero for none known
 	settle  int         // schedules for the aims after the third
 	stage   int         // searches of different stages draw different numbers
 }
 
 // search looks for the best programme of a choice, starting from what was found
-// before; nil for nothing.
+// before; before may be nil.
 func (c *crewSearch) search(ch choice, before *found) *found {
 	dropped, free := ch.dropped, ch.free
 	schedules := c.schedules / max(ch.share, 1)
@@ -230,7 +233,8 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	return f
 }
 
-// from is what was found for another choice of tasks and bookings.
+// from is the schedule found before, for another choice of tasks and bookings, as
+// a start for this one.
 func (f *found) from(before *found) search.From {
 	nodes := len(f.problem.Net.Nodes)
 	out := search.From{Start: make([]calendars.Instant, nodes), Mode: make([]uint8, nodes)}
@@ -248,8 +252,8 @@ func (f *found) from(before *found) search.From {
 	return out
 }
 
-// drop leaves out as few optional tasks as bring the lateness to the least, the
-// lowest drop order first.
+// drop leaves out as few optional tasks as bring the lateness to the least, those
+// lowest in the drop order first.
 func (c *crewSearch) drop(best *found) *found {
 	order := c.optional()
 	if len(order) == 0 {
@@ -262,7 +266,7 @@ func (c *crewSearch) drop(best *found) *found {
 	if len(order) <= enumerated {
 		return c.dropFewest(order, least)
 	}
-	// Put back what can be, the last to be dropped first.
+	// Put tasks back where that costs no lateness, the last to be dropped first.
 	for k := len(order) - 1; k >= 0; k-- {
 		without := slices.Clone(least.dropped)
 		without[order[k]] = false
@@ -277,8 +281,8 @@ func (c *crewSearch) drop(best *found) *found {
 // enumerated is the most optional tasks of which every choice is tried.
 const enumerated = 4
 
-// dropFewest tries every choice of tasks to leave out, the fewest and the first
-// in order first, until one is no later than leaving out all.
+// dropFewest tries choices of tasks to leave out, fewer tasks first and then those
+// earlier in the order, until one is no later than leaving out all.
 func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
 	for count := 1; count < len(order); count++ {
 		for _, pick := range picks(len(order), count) {
@@ -314,7 +318,7 @@ func picks(n, count int) [][]int {
 	return out
 }
 
-// freed is what may be rebooked when a date breaks.
+// freed is which deliveries may be rebooked when a date breaks.
 func (f *found) freed(c *crewSearch) []bool {
 	if f.free != nil {
 		return f.free

@@ -16,20 +16,19 @@ import (
 // crewFloats are the crew floats of a crew programme, by node.
 //
 // Crew float is how far a task may slip when everyone keeps the order in which
-// hands, machines, room and places at the gate are used (resources.OrderOf). What
-// total float claims beyond it is known as phantom float (Bowers, 1995; Kim and de
-// la Garza, 2003; from memory).
+// hands, machines, room and places at the gate are used (resources.OrderOf). The
+// part of total float beyond it is known as phantom float (Bowers, 1995; Kim and
+// de la Garza, 2003; from memory).
 //
-// In the slide nothing starts before its programmed start. In that order
-// everything starts as early as its links, the finish of those that hand on to
-// it, and what the ones before it leave of every shared thing allow. A slip is
-// fine when every date that the programme meets, and every longest wait, still
-// holds.
+// When a task slips, nothing starts before its programmed start. In the order,
+// everything starts as early as its links, the finish of the nodes that hand on to
+// it, and what earlier nodes leave of each resource allow. A slip is acceptable
+// when every date that the programme meets, and every longest wait, still holds.
 type crewFloats struct {
 	slip []calendars.Minutes // crew float, in minutes of the node's own calendar
-	// lorry is the latest start of an unloading when its lorry comes as late as
-	// that, so that its wait moves along; Past for other nodes, Never when nothing
-	// limits it. A keep is counted from the booking all the same.
+	// lorry is the latest start of an unloading when its lorry comes that late, so
+	// that its wait moves along; Past for other nodes, Never when nothing limits it. A
+	// keep still counts from the booking.
 	lorry []calendars.Instant
 }
 
@@ -42,8 +41,8 @@ type slide struct {
 	lorry   []calendars.Instant // latest start of each unloading without its own wait; Past for other nodes
 }
 
-// crewFloatsOf is the crew float of every node of a problem as resources.OrderOf
-// takes it, never above its total float.
+// crewFloatsOf computes the crew float of every node, never above its total float.
+// The problem must be as resources.OrderOf requires.
 func crewFloatsOf(set *resources.Set, p *resources.Problem, t *network.Times, total []calendars.Minutes) crewFloats {
 	s := &slide{p: p, order: resources.OrderOf(set, p, t), total: total}
 	for _, d := range p.Dates {
@@ -63,8 +62,8 @@ func crewFloatsOf(set *resources.Set, p *resources.Problem, t *network.Times, to
 	return out
 }
 
-// lateStarts finds latest starts from links, hand-ons and the dates that hold.
-// No slip beyond one can be fine.
+// lateStarts finds latest starts from links, hand-ons and the dates that hold. No
+// slip beyond one is acceptable.
 func (s *slide) lateStarts() {
 	n := s.p.Net
 	limits := make([]critical.Limit, len(n.Nodes))
@@ -124,7 +123,8 @@ func (s *slide) floats(out *crewFloats, from, to int) {
 	}
 }
 
-// latest is the latest start of an unloading whose lorry comes as late.
+// latest is the latest start of an unloading when its lorry comes that late; Never
+// when nothing limits it.
 func (s *slide) latest(x *search.Slider, k int) calendars.Instant {
 	by := s.slip(x, k, s.lorry[k], freely)
 	if by == schedule.FreeRange {
@@ -133,11 +133,13 @@ func (s *slide) latest(x *search.Slider, k int) calendars.Instant {
 	return s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar].Add(s.order.Times.Start[k], by)
 }
 
-// freely is more than a plan lasts, in minutes of work.
+// freely is the longest slip looked for, in minutes of work; a slip of that much
+// counts as unlimited.
 const freely = 4 * calendars.Week
 
-// slip is the most minutes of its own calendar that a node's start may slip when
-// it is to start by latest, and no more than total.
+// slip is the most minutes of its own calendar by which a node's start may slip,
+// with a start by latest and a slip of at most total; [schedule.FreeRange] when
+// nothing limits it.
 func (s *slide) slip(x *search.Slider, k int, latest calendars.Instant, total calendars.Minutes) calendars.Minutes {
 	start, own := s.order.Times.Start[k], s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar]
 	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip), latest) }

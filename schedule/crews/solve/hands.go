@@ -30,9 +30,9 @@ func newHands(set *resources.Set, m *network.Model, t *network.Times, dropped []
 	return h
 }
 
-// shared says what shared thing keeps a node from starting sooner than it does,
-// from the moment that its links allow on, and who has it until then; ok is
-// false when nothing shared does.
+// shared returns which shared resource keeps a node from starting sooner than it
+// does, once its links allow it, and who holds it until then. ok is false when no
+// resource does.
 func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
 	node := &a.Nodes[k]
 	from, until := critical.Held(a.Network, a.t, int(k))
@@ -48,8 +48,9 @@ func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
 	return r, ok && start == a.t.Start[k]
 }
 
-// lastShort is the end of the last stretch in which too little is left for a
-// node that runs from start to finish, of which need, and who holds it.
+// lastShort returns the end of the last stretch in which too little is left for a
+// node that runs from start to finish, the need that lacks and who holds it. end
+// is Past when there is enough.
 func (a *assembly) lastShort(k int, start, finish calendars.Instant) (
 	end calendars.Instant, of crews.Need, holder int,
 ) {

@@ -11,9 +11,9 @@ import (
 // holdTries is the most schedules built to find a programme that meets all dates.
 const holdTries = 800
 
-// Holding looks for any crew programme that meets every date, beginning with the
-// order of the reference, and is content with the first: it has dates and breaks,
-// but no reasons, chain or crew floats. That none was found proves nothing.
+// Holding looks for any crew programme that meets every date, starting from the
+// order of the reference, and takes the first. It has dates and breaks, but no
+// reasons, chain or crew floats. When found is false, nothing is proven.
 func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, found bool) {
 	c := s.crewSearch(ctx, o, holdTries)
 	onTime := search.Cost{End: int64(s.model.Plan.Site.Handover)}
@@ -44,7 +44,7 @@ func (s *Solver) Unmeetable(ctx context.Context) bool {
 	handover := s.model.Plan.Site.Handover
 	strict, err := p.Strict(handover)
 	if err != nil {
-		panic(err) // what is added follows what was there
+		panic(err) // the added nodes have no followers
 	}
 	return bound.Finish(strict, bound.Options{Upper: handover + 1}).Finish > handover
 }

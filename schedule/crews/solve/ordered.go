@@ -8,10 +8,10 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// Ordered is the crew programme that takes work in the order of the starts of
-// another of the same tasks, with its heads and without what it leaves out, as soon
-// as everything that is shared allows. It has dates and breaks, but no reasons, chain
-// or crew floats.
+// Ordered is the crew programme that takes work in the order of the starts of g,
+// another programme of the same tasks, with its heads and without the tasks that
+// it drops, each as soon as everything shared allows. It has dates and breaks, but
+// no reasons, chain or crew floats.
 func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	c, f := s.ordered(context.Background(), g)
 	a := c.assemble(f)
@@ -22,8 +22,8 @@ func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	return s.with(a.Programme)
 }
 
-// OrderedWhole is the same programme with all that one has, and what is proven of
-// the plan.
+// OrderedWhole is the programme of Ordered with reasons, chain, crew floats and
+// what is proven of the plan.
 func (s *Solver) OrderedWhole(ctx context.Context, g *schedule.Programme) network.Case {
 	c, f := s.ordered(ctx, g)
 	c.prove(f, nil, nil)

@@ -8,9 +8,8 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
-// prove bounds the last finish of every programme without the tasks dropped,
-// whatever is done with the bookings that are free. What was proven last isn't
-// proven again.
+// prove bounds the last finish of every programme without the dropped tasks,
+// whatever is done with the free bookings. It doesn't repeat the last proof.
 func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	q := question{all: dropped != nil, free: free != nil}
 	if f.Found {
@@ -39,8 +38,9 @@ func (c *crewSearch) allOptional() []bool {
 	return out
 }
 
-// overfull says what is over-full: when the hand-over can't be met, for the
-// hand-over, else for a minute before the bound.
+// overfull returns what would be over-full if all were done by the hand-over, when
+// that is proven impossible and such a window is found, or else by the latest
+// moment before the bound that has a window. It is nil when there is no window.
 func (c *crewSearch) overfull() *schedule.Overfull {
 	w := c.proof.Window
 	if handover := c.s.model.Plan.Site.Handover; c.proof.Finish > handover {
@@ -56,7 +56,7 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 		Crew: r.Crew, Machine: r.Machine, Zone: r.Zone, Gate: r.Kind == resources.Gate, Alone: r.Task,
 		Span: w.Span, Until: w.Until,
 	}
-	if w.Count == bound.Whole || w.Count == bound.Held { // else the figures aren't of all that is there
+	if w.Count == bound.Whole || w.Count == bound.Held { // the figures of other counts aren't of all that is there
 		out.Needed, out.There = w.Needed, w.There
 	}
 	m := c.proved.Model
@@ -70,7 +70,7 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 	return out
 }
 
-// expand is the model without the tasks dropped.
+// expand is the model without the dropped tasks.
 func (c *crewSearch) expand(dropped []bool) *network.Model {
 	if dropped == nil {
 		return c.s.model

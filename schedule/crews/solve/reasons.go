@@ -7,7 +7,7 @@ import (
 	"build.example/turflast/schedule/network/critical"
 )
 
-// nothing is a reason of a kind that names nothing yet.
+// nothing is a reason of a kind that refers to nothing yet.
 func nothing(k schedule.ReasonKind) schedule.Reason {
 	return schedule.Reason{
 		Kind: k, Other: schedule.Nothing, Given: schedule.None,
@@ -15,7 +15,7 @@ func nothing(k schedule.ReasonKind) schedule.Reason {
 	}
 }
 
-// reasons says of every activity what fixes its start: what it waits for, and
+// reasons sets what fixes the start of every activity: what it waits for, and
 // whose hours hold it after that.
 func (a *assembly) reasons() {
 	for i := range a.Plan.Activities() {
@@ -30,12 +30,12 @@ func (a *assembly) why(number int32) []schedule.Reason {
 	}
 	drivers := a.drivers(number)
 	if len(drivers) == 0 {
-		return nil // it waits for the sake of others
+		return nil // a crew programme may start it later than it must
 	}
 	driver := drivers[0]
 	out := a.room(driver)
 	if was, begun := a.begun(number); begun {
-		// It began when it began; what follows says what holds its rest.
+		// The start has happened; what follows says what holds the rest.
 		out[0] = was
 		if driver.Kind == schedule.ByLog || driver.Kind == schedule.ByNow {
 			return out
@@ -48,7 +48,8 @@ func (a *assembly) why(number int32) []schedule.Reason {
 	return out
 }
 
-// room is a list of one reason with room for one more, cut from a longer one.
+// room is a list of one reason with capacity for two, cut from a slice that many
+// share.
 func (a *assembly) room(r schedule.Reason) []schedule.Reason {
 	if cap(a.list)-len(a.list) < 2 {
 		a.list = make([]schedule.Reason, 0, 256)
@@ -59,10 +60,11 @@ func (a *assembly) room(r schedule.Reason) []schedule.Reason {
 	return a.list[at : at+1 : at+2]
 }
 
-// drivers lists what alone would put the start of a node where it is: those
-// that allow it latest first, in the order links, deliveries, rules, ways in,
-// longest waits, givens, own dates, openings among equals. It is never empty
-// for a node with a place. The list is good until the next call.
+// drivers lists the reasons each of which alone would put the start of a node
+// where it is, those that hold it longest first. Among equals the order is shared
+// resource, links, deliveries, rules, ways in, longest waits, givens, own dates,
+// openings. The list may be empty in a crew programme, which may start a node
+// later than it must. It is valid until the next call.
 func (a *assembly) drivers(number int32) []schedule.Reason {
 	k := a.Number[number]
 	tight := a.tight[:0]
@@ -87,7 +89,7 @@ func (a *assembly) drivers(number int32) []schedule.Reason {
 	return tight
 }
 
-// candidates lists what may have put the start of a node where it is.
+// candidates lists the reasons that may fix the start of a node.
 func (a *assembly) candidates(number int32) []schedule.Reason {
 	k := a.Number[number]
 	all := a.scratch[:0]
@@ -106,8 +108,8 @@ func (a *assembly) candidates(number int32) []schedule.Reason {
 	return a.scratch
 }
 
-// alone is the start that a node would have if one moment were all that held its
-// start, or its finish.
+// alone is the start that a node would have if nothing but one moment held its
+// start or, with finishes, its finish.
 func (a *assembly) alone(k int32, until calendars.Instant, finishes bool) calendars.Instant {
 	from := until
 	if finishes {
@@ -139,7 +141,8 @@ func (a *assembly) arcReason(number, arc int32) schedule.Reason {
 	return r
 }
 
-// behindJoint is the node and arc that a joint waits for.
+// behindJoint returns the arc into a joint that fixes when the joint is reached,
+// and the number of the node that it comes from.
 func (a *assembly) behindJoint(joint int32) (from, arc int32) {
 	reached := a.t.Start[a.Number[joint]]
 	for _, arc := range a.Into(joint) {
@@ -150,7 +153,7 @@ func (a *assembly) behindJoint(joint int32) (from, arc int32) {
 	panic("solve: a joint that nothing reaches")
 }
 
-// until is the moment that an arc allows.
+// until is the moment from which an arc allows its follower's event.
 func (a *assembly) until(arc, place int32) calendars.Instant {
 	x := &a.Arcs[arc]
 	p := a.Number[x.From]
@@ -159,7 +162,7 @@ func (a *assembly) until(arc, place int32) calendars.Instant {
 		a.t.Start[p], a.t.Finish[p], a.t.Done[p])
 }
 
-// fill adds to a reason what an arc says: the event, the wait and the moment.
+// fill adds to a reason what an arc says: its kind, event, wait and moment.
 func (a *assembly) fill(r *schedule.Reason, arc, place int32) {
 	x := &a.Arcs[arc]
 	p := a.Number[x.From]
@@ -192,7 +195,8 @@ func (a *assembly) withinReason(w *network.Within) schedule.Reason {
 	return r
 }
 
-// begun says when an activity began, if it has.
+// begun returns the reason that an activity began when it did; ok is false when it
+// hasn't begun.
 func (a *assembly) begun(number int32) (r schedule.Reason, ok bool) {
 	r = nothing(schedule.ByLog)
 	of := a.Activity(number)
@@ -204,9 +208,8 @@ func (a *assembly) begun(number int32) (r schedule.Reason, ok bool) {
 	return r, true
 }
 
-// ownReasons adds the moments that a task or an unloading may not start before:
-// those of its own, and now; of one that has begun, when that was, and now for
-// its rest.
+// ownReasons adds the moments before which a task or an unloading may not start:
+// its own, or its actual start once it has begun, and now.
 func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Reason {
 	was, begun := a.begun(number)
 	if begun {
@@ -222,8 +225,8 @@ func (a *assembly) ownReasons(out []schedule.Reason, number int32) []schedule.Re
 	return out
 }
 
-// moments adds the moments of its own before which a task or an unloading may
-// not start.
+// moments adds a task's or an unloading's own moments before which it may not
+// start.
 func (a *assembly) moments(out []schedule.Reason, number int32) []schedule.Reason {
 	p := a.Plan
 	of := a.Activity(number)

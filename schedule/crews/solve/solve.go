@@ -1,4 +1,5 @@
-// Package solve is the front door: it turns a plan into a programme.
+// Package solve is the entry point: it turns a plan into a programme, with hands
+// unlimited or finite, and says what is proven of the plan.
 package solve
 
 import (
@@ -15,15 +16,15 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// Solver holds what a plan's programmes share: its calendars, its network and what is
-// shared in it. It is never changed, so several goroutines may use one.
+// Solver holds what a plan's programmes have in common: its calendars, its network
+// and its resources. It is never changed, so several goroutines may use one.
 type Solver struct {
 	model  *network.Model
 	shared func() *resources.Set
 }
 
-// New prepares a plan. The error is a [*network.RingError] when links, rules
-// and ways in run in a ring.
+// New prepares a plan. The error is a [*network.RingError] when links, rules and
+// ways in run in a ring.
 func New(p *schedule.Plan) (*Solver, error) {
 	m, err := expand(p, worktime.New(p), network.Choice{})
 	if err != nil {
@@ -32,15 +33,16 @@ func New(p *schedule.Plan) (*Solver, error) {
 	return of(m), nil
 }
 
-// Again is a solver of the plan of a case, on the network that it has.
+// Again is a solver of the plan of a case, on the case's network.
 func Again(c network.Case) *Solver { return of(c.Model) }
 
 func of(m *network.Model) *Solver {
 	return &Solver{m, sync.OnceValue(func() *resources.Set { return resources.New(m.Plan, m.Hours) })}
 }
 
-// expand makes the network of a plan. It takes the place from the nodes of the ring
-// and drops the longest waits between them, which nothing could meet.
+// expand makes the network of a plan. When arcs and longest waits in a ring can't
+// all hold, it leaves the ring's nodes without a place and drops the longest waits
+// between them, which nothing could meet.
 func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*network.Model, error) {
 	m, err := network.ExpandChosen(p, hours, choice)
 	if err != nil {
@@ -59,8 +61,8 @@ func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*netw
 	return m, nil
 }
 
-// Rebook is the solver of p, which differs from the solver's plan in nothing
-// but the arrivals of deliveries and whether they may be moved.
+// Rebook is the solver of p, a plan that differs from the solver's only in the
+// arrivals of deliveries and whether they may be moved.
 func (s *Solver) Rebook(p *schedule.Plan) *Solver {
 	return &Solver{s.model.Rebooked(p), s.shared}
 }
@@ -71,13 +73,13 @@ func (s *Solver) Plan() *schedule.Plan { return s.model.Plan }
 // Hours are the plan's calendars.
 func (s *Solver) Hours() *worktime.Set { return s.model.Hours }
 
-// with is a programme of the plan with what gives it meaning.
+// with is the case of a programme of the solver's plan.
 func (s *Solver) with(g *schedule.Programme) network.Case {
 	return network.Case{Model: s.model, Programme: g}
 }
 
-// Logic is the logic programme: dates over calendars, links and waits, with as
-// many hands as every task needs.
+// Logic is the logic programme: dates over calendars, links and waits, as if no
+// two activities shared anything.
 func (s *Solver) Logic() network.Case {
 	t := network.NewTimes(s.model.Network)
 	critical.Forward(s.model.Network, t)
@@ -85,12 +87,12 @@ func (s *Solver) Logic() network.Case {
 	return s.with(newAssembly(s.model, t, schedule.Logic).programme())
 }
 
-// programme fills the programme from the times.
+// programme fills in the programme from the times.
 func (a *assembly) programme() *schedule.Programme {
 	a.finish()
 	a.dates()
 	var beside together.Group
-	beside.Go(a.lateArrivals) // as much work as all the rest, and nothing there needs it
+	beside.Go(a.lateArrivals) // as much work as all the rest, which doesn't need it
 	a.breaks()
 	a.reasons()
 	a.chain()
@@ -99,7 +101,7 @@ func (a *assembly) programme() *schedule.Programme {
 	return a.Programme
 }
 
-// Rings gives the rings in an error of New, nil for other errors.
+// Rings returns the rings in an error of [New], nil for other errors.
 func Rings(err error) [][]network.RingStep {
 	var r *network.RingError
 	if errors.As(err, &r) {
