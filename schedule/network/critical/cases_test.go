@@ -152,6 +152,16 @@ func TestRing(t *testing.T) {
 		{"two minutes on end, over after ten, started within eight", unbroken, []network.Arc{
 			{From: 0, To: 1, Kind: schedule.StartFinish, Wait: clock(10)}, within(schedule.StartStart, 8),
 		}, false},
+		{"started ten open minutes after, and within nine", node(2), []network.Arc{
+			{From: 0, To: 1, Kind: schedule.StartStart, Wait: schedule.Wait{Kind: schedule.Lag, Time: 10}},
+			within(schedule.StartStart, 9),
+		}, true},
+		{"two minutes on end after a finish, over within one of it", unbroken, []network.Arc{
+			{From: 0, To: 1, Wait: clock(0)}, within(schedule.FinishFinish, 1),
+		}, true},
+		{"two minutes on end after a finish, over within two of it", unbroken, []network.Arc{
+			{From: 0, To: 1, Wait: clock(0)}, within(schedule.FinishFinish, 2),
+		}, false},
 		{"two minutes with a pause, over after ten, started within seven", node(2), []network.Arc{
 			{From: 0, To: 1, Kind: schedule.StartFinish, Wait: clock(10)}, within(schedule.StartStart, 7),
 		}, false},
@@ -165,5 +175,49 @@ func TestRing(t *testing.T) {
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", c.name, diff)
 		}
+	}
+}
+
+// TestRingOfTwoWithins: neither longest wait is in a ring with links alone. The
+// second starts ten after the first, the fourth ten after the third, which starts no
+// sooner than five before the second; so the fourth can't start within ten of the first.
+func TestRingOfTwoWithins(t *testing.T) {
+	arc := func(from, to int32, least, most calendars.Minutes) network.Arc {
+		return network.Arc{
+			From: from, To: to, Kind: schedule.StartStart, Wait: clock(least), HasWithin: most > 0, Within: most,
+		}
+	}
+	nodes := []network.Node{node(1), node(1), node(1), node(1)}
+	for most, want := range map[calendars.Minutes]int{14: 4, 15: 0} {
+		n := built(t, nodes, nil, arc(0, 3, 0, most), arc(0, 1, 10, 0), arc(2, 3, 10, 0), arc(2, 1, 0, 5))
+		if got := critical.Ring(n); len(got) != want {
+			t.Errorf("within %d: a ring of %d, want %d", most, len(got), want)
+		}
+	}
+}
+
+// TestFreeBeforeAJoint: work that a joint gathers is free up to what follows the
+// joint, not up to the moment at which the joint is reached.
+func TestFreeBeforeAJoint(t *testing.T) {
+	joint, after := node(0), node(5)
+	joint.Joint, after.Earliest = true, base+50
+	n := built(t, []network.Node{node(10), joint, after}, nil, network.Arc{From: 0, To: 1}, network.Arc{From: 1, To: 2})
+	times := network.NewTimes(n)
+	critical.Forward(n, times)
+	if got := critical.Free(n, times, base+100)[n.Number[0]]; got != 40 {
+		t.Errorf("%d minutes free, want 40", got)
+	}
+}
+
+// TestFreeBeforeWhatHasHappened: work whose follower was over before it has no free
+// float, and none below zero.
+func TestFreeBeforeWhatHasHappened(t *testing.T) {
+	over := node(0)
+	over.Fixed, over.Earliest = true, base+5
+	n := built(t, []network.Node{node(10), over}, nil, network.Arc{From: 0, To: 1})
+	times := network.NewTimes(n)
+	critical.Forward(n, times)
+	if got := critical.Free(n, times, base+100)[n.Number[0]]; got != 0 {
+		t.Errorf("%d minutes free, want 0", got)
 	}
 }
