@@ -21,7 +21,7 @@ type Precedence struct {
 // OriginKind says what part of a plan made an arc.
 type OriginKind uint8
 
-// What makes arcs.
+// The parts of a plan that make arcs.
 const (
 	FromLink     OriginKind = iota // a task's or a delivery's after
 	FromDelivery                   // a task's uses

@@ -67,7 +67,7 @@ func (m *model) calendarOf(i int) int32 {
 // conflicts are which nodes can't be worked on at once.
 type conflicts struct {
 	after []row // by node: those that plain links put after it
-	clash []row // by node: those that need more of something with it than there is
+	clash []row // by node: those that together with it need more of a resource than there is
 	holds [][]hold
 }
 

@@ -141,8 +141,8 @@ func (o *order) back(level int32) {
 }
 
 // branch returns what to try next: the statement with the greatest part in recent
-// dead ends or, when there is none or the search asks for it, the earliest
-// possible start. It returns false when all starts are fixed.
+// dead ends or, when there is none or s.earliest is set, the earliest possible
+// start. It returns false when all starts are fixed.
 func (s *solver) branch() (lit, bool) {
 	for !s.earliest && len(s.order.heap) > 0 {
 		k := s.order.pop()

@@ -21,7 +21,7 @@ type solver struct {
 	guide     []int32 // by activity: the start to try first
 	best      []int32 // starts of the best schedule, the end last; nil for none
 	earliest  bool    // branch on the earliest start
-	fromBelow bool    // ask for an end near the bound rather than for anything better
+	fromBelow bool    // try for an end near the bound rather than for any better one
 	begun     int64   // how often it restarted
 	dead      bool    // nothing better is left
 	ends      int64   // dead ends met

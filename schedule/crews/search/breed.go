@@ -133,7 +133,7 @@ func (s *search) ordered(a, b *individual) int {
 	return byDates(a, b)
 }
 
-// These compare schedules while one is shaken.
+// byDates, byAll and byOverdue compare schedules while one is shaken.
 func byDates(a, b *individual) int { return a.cost.Dates(b.cost) }
 func byAll(a, b *individual) int   { return a.cost.Compare(b.cost) }
 func byOverdue(a, b *individual) int {

@@ -97,7 +97,7 @@ type search struct {
 	upto int // schedules after which the present part of the search ends
 
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
-	due    []calendars.Instant // finishes that the dates ask for without resources; Never for none
+	due    []calendars.Instant // finishes that the dates require, without resources; Never for none
 	energy []float64           // work times share of the capacity, by node
 	order  []int32             // scratch
 	words  []int64             // scratch
