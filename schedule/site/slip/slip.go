@@ -4,7 +4,7 @@
 // A trace goes from what is late to what it waited for, as long as that is late
 // itself, and ends with the events of the log that explain the rest: a late
 // lorry, people who didn't turn up, a wet day, a failed sign-off, a pause, more
-// work left than planned, a late start. Each thing is explained once.
+// work left than planned, a late start. No trace names an activity twice.
 package slip
 
 import (
