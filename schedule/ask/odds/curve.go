@@ -21,7 +21,7 @@ const (
 	Triangular
 )
 
-// A table of quantiles has cells parts of equal chance, a power of two, and is straight
+// A table of quantiles has 256 cells of equal chance, a power of two, and is straight
 // within each.
 const cellBits, cells = 8, 1 << 8
 

@@ -19,8 +19,8 @@
 //     from then;
 //   - wet days: a two-state Markov chain of days that begins in its long-run share
 //     (Gabriel and Neumann, 1962); dry work stops on a wet day, and on the next
-//     morning until the place has dried. Dry work later than [Weather] after the hand-over has no
-//     place.
+//     morning until the place has dried. Dry work later than [Weather] after the
+//     hand-over has no place.
 //
 // A build that misses a slot of a machine, a day with volunteers or an appointment
 // makes it up after the hand-over, or after a programme that is later, only to

@@ -19,7 +19,7 @@ type Activity struct {
 // LogicResult is what came of the builds of a network of activities.
 type LogicResult struct {
 	Builds  int
-	Minutes []int // builds by how many minutes they take
+	Minutes []int // how many builds take each number of minutes
 	// OnChain counts, by activity, the builds in which it is on the longest chain, or on
 	// the first of several.
 	OnChain []int

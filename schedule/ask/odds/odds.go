@@ -51,8 +51,7 @@ type Cause struct {
 	Rank float64
 }
 
-// Broken is a date other than the hand-over of the last task, and in how many
-// builds it breaks.
+// Broken is a date other than the hand-over of tasks, and in how many builds it breaks.
 type Broken struct {
 	Kind     schedule.BreakKind
 	Activity schedule.Activity   // what is late
@@ -69,7 +68,7 @@ type Result struct {
 	OnTime     int                     // builds whose last required task is done by the hand-over
 	Unfinished int                     // builds in which some required task has no place
 	Low, High  float64                 // 95 % confidence interval of the chance to be on time, by Wilson
-	By         [3]calendars.Instant    // moments by which the shares of builds in Shares are done; Never when they aren't
+	By         [3]calendars.Instant    // when each share of builds in Shares is done; Never when it isn't
 	Dots       [Dots]calendars.Instant // the finish in the middle of each hundredth of the builds, rising
 	Finishes   []Bin                   // by finish; builds that are never finished left out
 
@@ -85,7 +84,7 @@ var Shares = [3]float64{0.5, 0.8, 0.9}
 // Chance returns the share of builds that are on time.
 func (r *Result) Chance() float64 { return float64(r.OnTime) / float64(r.Builds) }
 
-// Certain says whether nothing is uncertain.
+// Certain says whether all builds are the same, since the plan has nothing uncertain.
 func (r *Result) Certain() bool { return len(r.Causes) == 0 }
 
 func (o *Options) check() error {

@@ -17,7 +17,7 @@ import (
 type Curve struct {
 	Corners  []Corner // from the latest finish, which costs nothing, to the earliest
 	Cheapest Choice   // the finish that costs least in all, the earliest of several
-	Handover *Choice  // what meets the hand-over for the least; nil when nothing does
+	Handover *Choice  // the cheapest finish by the hand-over; nil when there is none
 }
 
 // Corner is a finish at which the price of the next hour changes.

@@ -51,8 +51,8 @@ func (x *search) advise(r *Result) error {
 	return nil
 }
 
-// gains judges trials against the plan's own programme: in the end by the builds of the
-// options, before by fewer.
+// gains judges trials against the plan's own programme: by the builds of the options at
+// the end, by fewer before.
 func (x *search) gains(trials []trial, end bool) error {
 	o := x.narrow()
 	if end {

@@ -56,7 +56,7 @@ func (c *candidate) key() string {
 	return string(b)
 }
 
-// scaled returns n, or less for a large plan, but no less than fewest if n isn't.
+// scaled returns n, or less for a large plan: at least fewest, or n if that is less.
 func (x *search) scaled(n int) int {
 	size := len(x.base.Plan.Tasks) + len(x.base.Plan.Deliveries)
 	return max(min(n, n*largePlan/max(size, 1)), min(n, fewest))

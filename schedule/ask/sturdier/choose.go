@@ -55,8 +55,8 @@ func (x *search) choose(r *Result) error {
 	return nil
 }
 
-// front lists, by finish, the candidates that no other beats in both finish and chance:
-// the last ones, if they are too many.
+// front lists, by finish, the candidates that no other beats in both finish and chance;
+// if they are too many, the latest of them.
 func (x *search) front(most int) []*candidate {
 	list := x.best(len(x.all), calendars.Never)
 	slices.SortStableFunc(list, func(a, b *candidate) int {
