@@ -23,7 +23,7 @@ type Log interface {
 	// Stamp changes whenever the log does.
 	Stamp() string
 
-	// Read returns all that is logged, and the lines that are no events.
+	// Read returns all that is logged, and the lines that aren't events.
 	Read() ([]sitelog.Event, []sitelog.Aside, error)
 
 	// Append adds an event of a plan to the log, with an id, a writer and the moment of
@@ -68,7 +68,7 @@ type (
 type siteLog struct {
 	file     *schedule.Plan // as it was read from the file
 	stamp    string
-	read     bool               // at least once since the plan's file was
+	read     bool               // the log was read since the plan's file was
 	at       calendars.Instant  // the moment of the plan that is wanted
 	known    map[string]bool    // events seen, by id; nil before the first are
 	standing *progress.Standing // nil while nothing is logged

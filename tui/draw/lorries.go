@@ -104,8 +104,8 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 // orderRows is the height of the line that says in what order the rows stand.
 const orderRows = 1
 
-// row draws one delivery: when its lorry arrives, how late it may come, and both in
-// words. It returns the column at which the words begin.
+// row draws one delivery: when its lorry arrives and how late it may come, as marks and
+// in words. It returns the column at which the words begin.
 func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	g, b := f.g, &f.g.Plan.Deliveries[d]
 	x := f.rule.column(g.arrives(d))

@@ -12,7 +12,8 @@ const (
 	minHeight = 15
 )
 
-// tooSmall returns a notice if no view fits a terminal; ok is false if they do.
+// tooSmall returns a notice for a terminal too small for any view; ok is false for a
+// larger one.
 func tooSmall(s Size) (frame string, ok bool) {
 	if s.Width >= minWidth && s.Height >= minHeight {
 		return "", false

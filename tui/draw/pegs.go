@@ -10,7 +10,7 @@ import (
 // Agreed is what the newest baseline says of the plan that is shown, and how far
 // the programme is from it.
 type Agreed struct {
-	Programme *schedule.Programme // its dates alone, by the ids of the plan
+	Programme *schedule.Programme // only its dates, numbered as in the plan
 	late      map[schedule.TaskID]*slip.Task
 }
 
