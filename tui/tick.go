@@ -254,8 +254,10 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 		return a, tea.Quit
 	}
 	e := msg.event
-	a.site.known = maps.Clone(a.site.known)
-	a.site.known[e.ID] = true
+	if a.site.known != nil { // else no log was read yet, and the next one brings no news
+		a.site.known = maps.Clone(a.site.known)
+		a.site.known[e.ID] = true
+	}
 	w := wording.New(a.site.file)
 	words := eventWords(w, &e, e.Written)
 	if e.What == sitelog.Undone {

@@ -215,6 +215,23 @@ func TestOthersTick(t *testing.T) {
 	b.sees("! The log or a baseline can't be used: it is a folder", induction)
 }
 
+// A tick is taken though what was agreed can't be read from the start on.
+func TestTickWithoutWhatWasAgreed(t *testing.T) {
+	b := demo(t)
+	log := b.log()
+	log.built(b.file.plan)
+	a := b.app()
+	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) { return Agreed{}, errors.New("plan.baseline-1.json is cut off") }
+	b.model = a
+	before := len(log.events)
+	b.press("r", "/", induction, "enter", "2")
+	b.on("t", induction)
+	if got := log.kinds(before); len(got) != 1 {
+		t.Errorf("logged %v", got)
+	}
+	b.sees("can't be used: plan.baseline-1.json is cut off")
+}
+
 // Leaving waits for a tick that is being written, unless the key is pressed
 // twice; a tick that fails has a message.
 func TestLeavingLosesNoTick(t *testing.T) {
