@@ -197,11 +197,14 @@ tasks:
   dig: {name: Dig, zone: rear, stage: groundworks, crew: {ground: 1..3}, person_hours: 6}
   bed: {name: Bed, zone: lawn, stage: paving, crew: {masons: 1}, takes: 1h, closes_way_in: 4h}
   pave: {name: Pave, zone: lawn, stage: paving, crew: {masons: 1}, takes: 1h, after: [{task: bed, within: 2h}]}
+  edge:
+    {name: Edge, zone: lawn, stage: paving, takes: 1h, after: [{task: bed, link: finish-finish, within: 3h}]}
 `
 
 // TestStanding checks what is left of a task that was finished at nine and keeps
 // the way in closed until one: the task itself holds nothing, who comes through
-// waits, and what is to follow it within two hours has a date that may break.
+// waits, and what is to follow it within two hours, or to be finished within three,
+// has a date that may break.
 func TestStanding(t *testing.T) {
 	p, _, _ := problemOf(t, standing)
 	nine := p.Site.Opens.Plus(calendars.Hour)
@@ -212,7 +215,9 @@ func TestStanding(t *testing.T) {
 		"dig is done by 4 16:00: hand-over",
 		"bed is done by 4 16:00: hand-over",
 		"pave is done by 4 16:00: hand-over",
+		"edge is done by 4 16:00: hand-over",
 		"pave starts by 3 11:00: keep or wait",
+		"edge finishes by 3 12:00: keep or wait",
 	}
 	if diff := cmp.Diff(want, told(p, x)); diff != "" {
 		t.Errorf("dates (-want +got):\n%s", diff)
