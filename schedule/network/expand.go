@@ -47,17 +47,11 @@ type Choice struct {
 	Dropped []bool  // optional tasks left out, with their links; nil: none
 }
 
-// Expand makes the network of a plan with the heads of the logic programme. The
-// error is a [*RingError]. Time is linear in tasks, links and rules, except for
-// dropping implied links, which takes tasks times links / 64.
-func Expand(p *schedule.Plan, hours *worktime.Set) (*Model, error) {
-	return ExpandChosen(p, hours, Choice{})
-}
-
-// ExpandChosen makes the network of a plan with the chosen heads and without the
-// dropped tasks, whose nodes stay but have no work and no arcs. The error is a
-// [*RingError].
-func ExpandChosen(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model, error) {
+// Expand makes the network of a plan with the chosen heads and without the dropped
+// tasks, whose nodes stay but have no work and no arcs. The error is a [*RingError].
+// Time is linear in tasks, links and rules, except for dropping implied links, which
+// takes tasks times links / 64.
+func Expand(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model, error) {
 	m := &Model{Precedence: Precedence{Plan: p}, Hours: hours}
 	x := &expansion{m: m, choice: choice, calendar: make(map[*calendars.Calendar]int32)}
 	x.spec.Line = hours.Line
@@ -102,6 +96,7 @@ type expansion struct {
 	choice   Choice
 	spec     Spec
 	calendar map[*calendars.Calendar]int32
+	starts   map[schedule.TaskID]int32 // the node of each actual start
 }
 
 func (x *expansion) index(c *calendars.Calendar) int32 {

@@ -19,7 +19,7 @@ import (
 
 func expand(t *testing.T, p *schedule.Plan) *network.Model {
 	t.Helper()
-	m, err := network.Expand(p, worktime.New(p))
+	m, err := network.Expand(p, worktime.New(p), network.Choice{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,7 +92,7 @@ func TestRingOfAPlanNamesWhatMakesIt(t *testing.T) {
 	p.Tasks[2].After = []schedule.Link{{From: 1}}
 	p.Rules = []schedule.Rule{{Kind: schedule.Before,
 		First: []schedule.StageID{p.Tasks[2].Stage}, Then: []schedule.StageID{p.Tasks[0].Stage}}}
-	_, err := network.Expand(p, worktime.New(p))
+	_, err := network.Expand(p, worktime.New(p), network.Choice{})
 	var ring *network.RingError
 	if !errors.As(err, &ring) || len(ring.Rings) != 1 {
 		t.Fatalf("the error is %v", err)
@@ -206,7 +206,7 @@ func TestReduction(t *testing.T) {
 	dropped := 0
 	for seed := range uint64(400) {
 		p := plans.Small(plans.Seeded(seed))
-		m, err := network.Expand(p, worktime.New(p))
+		m, err := network.Expand(p, worktime.New(p), network.Choice{})
 		if err != nil {
 			continue
 		}
@@ -264,7 +264,7 @@ func BenchmarkExpand(b *testing.B) {
 	p := plans.Big(1000, 1)
 	hours := worktime.New(p)
 	for b.Loop() {
-		if _, err := network.Expand(p, hours); err != nil {
+		if _, err := network.Expand(p, hours, network.Choice{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -172,7 +172,7 @@ func TestModelHasThePlansPrecedence(t *testing.T) {
 	for seed := range uint64(200) {
 		p := plans.Small(plans.Seeded(seed))
 		x := network.Precedences(p)
-		m, err := network.Expand(p, worktime.New(p))
+		m, err := network.Expand(p, worktime.New(p), network.Choice{})
 		if err != nil {
 			continue
 		}
@@ -191,7 +191,7 @@ func TestModelHasThePlansPrecedence(t *testing.T) {
 		for i := range out {
 			out[i] = p.Tasks[i].Optional
 		}
-		m, err = network.ExpandChosen(p, worktime.New(p), network.Choice{Dropped: out})
+		m, err = network.Expand(p, worktime.New(p), network.Choice{Dropped: out})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -278,7 +278,7 @@ func TestNoJointOfNothing(t *testing.T) {
 		out   []bool
 		nodes int
 	}{{[]bool{true, true, false}, 3}, {[]bool{true, false, false}, 4}} {
-		m, err := network.ExpandChosen(p, worktime.New(p), network.Choice{Dropped: c.out})
+		m, err := network.Expand(p, worktime.New(p), network.Choice{Dropped: c.out})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -110,16 +110,14 @@ func (x *expansion) past(a *Arc) bool {
 // start returns the number of the node fixed at a task's actual start, and makes
 // the node on first use.
 func (x *expansion) start(t schedule.TaskID, at calendars.Instant) int32 {
-	for number, of := range x.m.began {
-		if of == t {
-			return number
-		}
+	if number, known := x.starts[t]; known {
+		return number
 	}
 	number := int32(len(x.spec.Nodes))
-	if x.m.began == nil {
-		x.m.began = make(map[int32]schedule.TaskID)
+	if x.starts == nil {
+		x.starts, x.m.began = make(map[schedule.TaskID]int32), make(map[int32]schedule.TaskID)
 	}
-	x.m.began[number] = t
+	x.starts[t], x.m.began[number] = number, t
 	x.spec.Nodes = append(x.spec.Nodes, Node{
 		Joint: true, Fixed: true, Hold: None, Earliest: at,
 		LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,

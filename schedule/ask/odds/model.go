@@ -75,7 +75,7 @@ func newModel(of network.Case, o Options) (*model, error) {
 	}
 	plan := afterwards(of.Plan, over(of)).BookedAs(g)
 	heads, dropped := chosen(g)
-	expanded, err := network.ExpandChosen(plan, worktime.New(plan), network.Choice{Heads: heads, Dropped: dropped})
+	expanded, err := network.Expand(plan, worktime.New(plan), network.Choice{Heads: heads, Dropped: dropped})
 	if err != nil {
 		return nil, err
 	}

@@ -54,7 +54,7 @@ func problemOf(t *testing.T, text string) (*schedule.Plan, *resources.Set, *reso
 func solvable(t *testing.T, p *schedule.Plan) (*resources.Set, *resources.Problem) {
 	t.Helper()
 	hours := worktime.New(p)
-	m, err := network.Expand(p, hours)
+	m, err := network.Expand(p, hours, network.Choice{})
 	if err != nil {
 		t.Fatal(err)
 	}

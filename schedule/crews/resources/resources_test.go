@@ -60,7 +60,7 @@ func TestProblem(t *testing.T) {
 		t.Fatal(problems)
 	}
 	hours := worktime.New(p)
-	m, err := network.Expand(p, hours)
+	m, err := network.Expand(p, hours, network.Choice{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -44,7 +44,7 @@ func of(m *network.Model) *Solver {
 // all hold, it leaves the ring's nodes without a place and drops the longest waits
 // between them, which nothing could meet.
 func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*network.Model, error) {
-	m, err := network.ExpandChosen(p, hours, choice)
+	m, err := network.Expand(p, hours, choice)
 	if err != nil {
 		return nil, err
 	}
