@@ -49,6 +49,8 @@ const (
 	ChangeOpen                      // Name, site or gate, on Dates[0] from From to To
 	ChangeClose                     // Name, site or gate, over Span or on Dates
 	ChangeClosure                   // of Name, site or gate, that begins on Dates[0], at From, Length later
+	ChangeSlot                      // Name, a machine with slots, is ours over Span as well
+	ChangeSign                      // Name, a task, may be signed by an appointment at At as well
 )
 
 // The names in a change that stand for the hours of the site and of the gate.
@@ -144,6 +146,10 @@ func (c *Change) named() string {
 		return join(name, fmt.Sprint(max(c.Heads, -c.Heads)), way(c.Heads, "more", "fewer"), "on", dates(c.Dates))
 	case ChangeWork:
 		return join(name, "work", c.Dates[0].String(), c.hours())
+	case ChangeSlot:
+		return join(name, "ours", c.span())
+	case ChangeSign:
+		return join(name, "appointment", c.At.String())
 	}
 	return join(name, "away", c.span())
 }

@@ -26,6 +26,8 @@ import (
 //	joiners work 2027-05-06 to 20:00                a crew's hours on a date
 //	crane away 2027-05-05 07:00 to 12:00            a machine, or a whole crew
 //	crane away on 2027-05-05
+//	crane ours 2027-05-05 13:00 to 15:00            a slot more of a machine
+//	frame appointment 2027-05-05 15:00              one more for a task's hold point
 //	wet on 2027-05-04                               work that must be dry stands still
 //	site open 2027-05-06 to 20:00                   the site or the gate, longer in the evening
 //	site open 2027-05-06 from 06:00                 in the morning
@@ -78,7 +80,7 @@ func (p *changeParser) change(c *schedule.Change) {
 }
 
 // changeVerbs are the words that may follow a name.
-var changeVerbs = []string{"on", "from", "work", "away"}
+var changeVerbs = []string{"on", "from", "work", "away", "ours", "appointment"}
 
 // named reads what happens to a thing of the plan.
 func (p *changeParser) named(c *schedule.Change, first changeWord) {
@@ -99,6 +101,11 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 	case verb.text == "away":
 		c.Kind = schedule.ChangeAway
 		p.span(c)
+	case verb.text == "ours":
+		c.Kind, c.Columns.When = schedule.ChangeSlot, p.peek().column
+		p.fromTo(c)
+	case verb.text == "appointment":
+		c.Kind, c.At = schedule.ChangeSign, p.moment()
 	case verb.text != "" && strings.Trim(verb.text, "0123456789") == "":
 		p.heads(c, verb)
 	case verb.text != "" && strings.ContainsRune("0123456789+-", rune(verb.text[0])):
@@ -167,6 +174,11 @@ func (p *changeParser) span(c *schedule.Change) {
 		return
 	}
 	c.Columns.When = p.peek().column
+	p.fromTo(c)
+}
+
+// fromTo reads a moment "to" an end.
+func (p *changeParser) fromTo(c *schedule.Change) {
 	c.Span[0] = p.moment()
 	p.expect("to")
 	end := p.peek()

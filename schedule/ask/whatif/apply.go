@@ -63,6 +63,10 @@ func (a *applying) apply() {
 		a.close()
 	case schedule.ChangeClosure:
 		a.closure()
+	case schedule.ChangeSlot:
+		a.slot()
+	case schedule.ChangeSign:
+		a.sign()
 	}
 	if a.fault == nil {
 		a.enough()
@@ -288,6 +292,49 @@ func (a *applying) away() {
 	for _, s := range spans {
 		c.Away = append(c.Away, schedule.Away{Span: s, All: true})
 	}
+}
+
+// slot makes a machine ours for a time.
+func (a *applying) slot() {
+	_, i := a.find(machine)
+	if a.fault != nil {
+		return
+	}
+	if len(a.p.Machines[i].Ours) == 0 {
+		a.fail(a.c.Columns.Name, "", "%s is there at any time", a.p.Machines[i].Name)
+		return
+	}
+	spans := a.spans()
+	if a.fault == nil {
+		a.p.Machines = slices.Clone(a.p.Machines)
+		addSlot(&a.p.Machines[i], spans[0])
+	}
+}
+
+// sign adds an appointment to a task's hold point.
+func (a *applying) sign() {
+	_, i := a.find(task)
+	if a.fault != nil {
+		return
+	}
+	t, at := a.p.Tasks[i], a.when(a.c.At)
+	switch {
+	case t.Hold == nil || len(t.Hold.Appointments) == 0:
+		a.fail(a.c.Columns.Name, "", "%s is signed without an appointment", t.Name)
+	case at < a.p.Now():
+		a.fail(a.c.Columns.When, "", "that has passed")
+	case slices.Contains(t.Hold.Appointments, at):
+		a.fail(a.c.Columns.When, "leave it out", "it has that appointment already")
+	}
+	if a.fault != nil {
+		return
+	}
+	hold := *t.Hold
+	hold.Appointments = append(slices.Clone(hold.Appointments), at)
+	slices.Sort(hold.Appointments)
+	t.Hold = &hold
+	a.p.Tasks = slices.Clone(a.p.Tasks)
+	a.p.Tasks[i] = t
 }
 
 // spans returns the time that a change names.

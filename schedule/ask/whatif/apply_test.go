@@ -41,7 +41,7 @@ deliveries:
   stone: {what: Slate for the wall, arrives: 2027-05-04 08:00, unload: 30m, movable: {earliest: 2027-05-03 08:00, latest: 2027-05-05 08:00}}
   larch: {what: larch, arrives: 2027-04-30 08:00, unload: 30m}
 tasks:
-  frame: {name: Larch frame, zone: court, stage: structure, crew: {joiners: 3}, takes: 4h, spread: {best: 3h, worst: 7h}, uses: [larch], machines: {crane: 1}}
+  frame: {name: Larch frame, zone: court, stage: structure, crew: {joiners: 3}, takes: 4h, spread: {best: 3h, worst: 7h}, uses: [larch], machines: {crane: 1}, hold_point: {what: signed, by_appointment: [2027-05-05 12:00]}}
   soil: {name: Soil, zone: court, stage: soil, crew: {ground: 2..4}, person_hours: 8, after: [frame]}
   pots: {name: Pots, zone: court, stage: planting, crew: {helpers: 2}, takes: 1h, after: [soil], apart: [frame]}
   wall: {name: Face the wall, zone: court, stage: cladding, crew: {ground: 1}, takes: 1h, after: [pots, power], uses: [stone], weather: [dry]}
@@ -132,6 +132,14 @@ func TestApply(t *testing.T) {
 		{"crane away 2027-05-05 10:00 to 12:00; crane away 2027-05-05 07:00 to 08:00",
 			func(q *schedule.Plan) any { return q.Machines[0].Away },
 			[]calendars.Span{span("2027-05-05 07:00", "2027-05-05 08:00"), span("2027-05-05 10:00", "2027-05-05 12:00")}},
+		{"crane ours 2027-05-06 07:00 to 09:00", func(q *schedule.Plan) any { return q.Machines[0].Ours },
+			[]calendars.Span{span("2027-05-05 07:00", "2027-05-05 12:00"), span("2027-05-06 07:00", "2027-05-06 09:00")}},
+		{"crane ours 2027-05-05 12:00 to 13:00", func(q *schedule.Plan) any { return q.Machines[0].Ours },
+			[]calendars.Span{span("2027-05-05 07:00", "2027-05-05 13:00")}},
+		{"crane ours 2027-05-05 06:00 to 11:00", func(q *schedule.Plan) any { return q.Machines[0].Ours },
+			[]calendars.Span{span("2027-05-05 06:00", "2027-05-05 12:00")}},
+		{"frame appointment 2027-05-05 10:00", func(q *schedule.Plan) any { return q.Tasks[0].Hold.Appointments },
+			[]calendars.Instant{at("2027-05-05 10:00"), at("2027-05-05 12:00")}},
 		{"ground away on 2027-05-05", func(q *schedule.Plan) any { return q.Crews[1].Away },
 			[]schedule.Away{{Span: span("2027-05-05 00:00", "2027-05-06 00:00"), All: true}}},
 		{"ground away 2027-05-05 12:00 to 24:00", func(q *schedule.Plan) any { return q.Crews[1].Away },
@@ -192,9 +200,14 @@ func TestApplyFaults(t *testing.T) {
 	for _, c := range []struct{ change, want string }{
 		{"stome 2d later", `column 1: there is no delivery or given "stome"; did you mean "stone"?`},
 		{"xyzzy 2d later", `column 1: there is no delivery or given "xyzzy"; known are stone, larch, power`},
-		{"frame 2d later", `column 1: "frame" is a task; a task gets longer or shorter, or is dropped`},
+		{"frame 2d later", `column 1: "frame" is a task; a task gets longer or shorter, is dropped, or gets an appointment`},
 		{"stone 2h longer", `column 1: "stone" is a delivery; a delivery comes later, earlier, or on a date and time`},
-		{"drop crane", `column 6: "crane" is a machine; a machine is away`},
+		{"drop crane", `column 6: "crane" is a machine; a machine is away, or ours for longer`},
+		{"saw ours 2027-05-05 10:00 to 12:00", "column 1: Saw bench is there at any time"},
+		{"ground ours 2027-05-05 10:00 to 12:00",
+			`column 1: "ground" is a crew; a crew has more or fewer on a date, works, or is away`},
+		{"soil appointment 2027-05-05 10:00", "column 1: Soil is signed without an appointment"},
+		{"frame appointment 2027-05-05 12:00", "column 19: it has that appointment already; leave it out"},
 		{"power on 2027-05-04 08:00",
 			`column 1: "power" is a given; a given is there later, earlier, or from a date and time`},
 		{"stone on 2029-05-04 08:00", "column 10: that is more than 52 weeks after the hand-over; check the date"},

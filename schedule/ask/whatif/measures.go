@@ -53,13 +53,22 @@ func asChanges(p *schedule.Plan, m *schedule.Measure) []schedule.Change {
 	return out
 }
 
-// addSlot adds a slot to a machine; one without slots is there at any time.
+// addSlot adds a slot to a machine, joined with those that it meets; a machine without
+// slots is there at any time.
 func addSlot(m *schedule.Machine, s calendars.Span) {
 	if len(m.Ours) == 0 {
 		return
 	}
-	m.Ours = append(slices.Clone(m.Ours), s)
-	slices.SortFunc(m.Ours, func(a, b calendars.Span) int { return cmp.Compare(a.Start, b.Start) })
+	all := append(slices.Clone(m.Ours), s)
+	slices.SortFunc(all, func(a, b calendars.Span) int { return cmp.Compare(a.Start, b.Start) })
+	m.Ours = all[:1]
+	for _, next := range all[1:] {
+		if last := &m.Ours[len(m.Ours)-1]; next.Start <= last.End {
+			last.End = max(last.End, next.End)
+		} else {
+			m.Ours = append(m.Ours, next)
+		}
+	}
 }
 
 // overlap turns every finish-start link from the first task to the second into

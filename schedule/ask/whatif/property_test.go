@@ -49,7 +49,14 @@ func someChange(src plans.Source, p *schedule.Plan) string {
 	if n := len(p.Machines); n > 0 {
 		forms = append(forms, func() string {
 			return fmt.Sprintf("%s away %s %02d:00 to %02d:00", p.Machines[in(0, n-1)].ID, date(), in(5, 12), in(13, 22))
+		}, func() string {
+			return fmt.Sprintf("%s ours %s %02d:00 to %02d:00", p.Machines[in(0, n-1)].ID, date(), in(5, 12), in(13, 22))
 		})
+	}
+	for i := range p.Tasks {
+		if h := p.Tasks[i].Hold; h != nil && len(h.Appointments) > 0 {
+			forms = append(forms, func() string { return fmt.Sprintf("%s appointment %s %02d:15", p.Tasks[i].ID, date(), in(5, 20)) })
+		}
 	}
 	if n := len(p.Givens); n > 0 {
 		forms = append(forms, func() string { return p.Givens[in(0, n-1)].ID + " " + length() + " later" })

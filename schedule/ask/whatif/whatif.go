@@ -15,6 +15,7 @@
 //   - Hours may be given to a date on which the site, gate or crew was closed;
 //     closures still hold. Crews and a gate without hours of their own keep the
 //     site's longer hours too.
+//   - A slot of a machine that overlaps one that is ours already is one slot with it.
 //   - A change to a task in hand makes what is left of it longer or shorter. What
 //     has happened can't be changed.
 //   - Measures that name a dropped task, or would buy hours that are open after
