@@ -15,7 +15,11 @@ type Crew struct {
 	Closed  []calendars.Closure
 	Away    []Away
 	Rate    Money // per person-hour; 0: none
-	Pos     Pos
+	// Overtime is the rate beyond the weekly hours, per person-hour; 0: none.
+	Overtime Money
+	Notice   *calendars.Minutes // on the clock, how long before it is called to come at another time; nil: not said
+	TurnsOut *float64           // the chance that each of them comes; nil: all come
+	Pos      Pos
 }
 
 // PeopleOn is a headcount for one date.
@@ -39,7 +43,19 @@ type Machine struct {
 	Away     []calendars.Span // taken from those by a what-if; a plan as read has none
 	Places   int              // room each takes, counted with people
 	Rate     Money            // per hour in use
-	Pos      Pos
+	Hire     *Hire            // in place of Rate; nil: none
+	// Notice is how long before it is called to come at another time, on the
+	// clock; nil: not said.
+	Notice *calendars.Minutes
+	Pos    Pos
+}
+
+// Hire is what a machine costs by whole days or weeks.
+type Hire struct {
+	Per      calendars.Minutes // a day or a week
+	Rate     Money             // of each of them
+	Least    calendars.Minutes // the shortest hire, in whole days or weeks
+	Bringing Money             // bringing and fetching it, once a hire
 }
 
 // CrewNeed is the heads a task needs of a crew; a range leaves the choice to
@@ -53,6 +69,7 @@ type CrewNeed struct {
 type MachineNeed struct {
 	Machine MachineID
 	Count   int
+	Stands  []ZoneID // where it stands, each once; nil: where the task is, and for an unloading at the gate
 }
 
 // Duty takes people off a crew each day.

@@ -7,17 +7,24 @@ import (
 // Delivery is a lorry with an arrival at the gate and an unloading; a
 // collection goes out.
 type Delivery struct {
-	ID, What   string
-	Arrives    calendars.Instant
-	Unload     Unload
-	Waits      calendars.Minutes // how long the lorry stands before unloading starts
-	Keep       calendars.Minutes // 0: not living stock
-	Movable    *Movable          // nil: the booking holds
-	Late       *Lateness         // nil: punctual
-	OrderAhead calendars.Minutes // 0: none
-	Out        bool
-	After      []Link // finish-start
-	Pos        Pos
+	ID, What string
+	Arrives  calendars.Instant
+	Unload   Unload
+	Waits    calendars.Minutes // how long the lorry stands for nothing before unloading starts
+	// WaitingRate is the cost of each hour that the lorry stands beyond that; 0: none.
+	WaitingRate Money
+	Keep        calendars.Minutes // from lifting, cutting or batching; 0: not living stock
+	Aged        calendars.Minutes // how old it is at the booked arrival; less than Keep
+	Movable     *Movable          // nil: the booking holds
+	Late        *Lateness         // nil: punctual
+	OrderAhead  calendars.Minutes // 0: none
+	Out         bool
+	After       []Link // finish-start
+	Givens      []GivenID
+	// Notice is how long before the lorry is called to come at another time, on
+	// the clock; nil: not said.
+	Notice *calendars.Minutes
+	Pos    Pos
 }
 
 // Unload is the work at the gate.

@@ -20,6 +20,7 @@ type Site struct {
 	Loud   *calendars.WeekHours // nil: loud work whenever the site is open
 	Gate   *Gate                // nil: lorries in site hours, any number
 	Wet    *WetDays             // nil: no weather said
+	Windy  *WindyDays           // nil: no wind said
 	WetOn  []calendars.Date     // days taken as wet by a what-if or the log, sorted; a plan as read has none
 	WetFor []calendars.Span     // hours in which dry work stood still by the log; a plan as read has none
 }
@@ -50,6 +51,10 @@ type WetDays struct {
 	AfterDry, AfterWet float64
 	Dries              calendars.Minutes
 }
+
+// WindyDays are the chances of a windy day, on which work that must be calm
+// stands still.
+type WindyDays struct{ AfterCalm, AfterWindy float64 }
 
 // Zone is a part of the plot, or a place off site.
 type Zone struct {

@@ -7,6 +7,7 @@ import (
 // Task is work at one stage, in one or more zones.
 type Task struct {
 	ID, Name  string
+	Short     string   // its name where there is little room; empty: none
 	Zones     []ZoneID // at least one
 	Stage     StageID
 	Crew      []CrewNeed
@@ -25,6 +26,7 @@ type Task struct {
 	Clears    []ZoneID
 	Apart     []TaskID
 	Weather   Weather
+	Dries     *calendars.Minutes // work that must be dry waits so long after a wet day; nil: as the site's does
 	Hazards   []string
 	Hold      *HoldPoint
 	NotBefore calendars.Instant // zero: none
@@ -57,9 +59,22 @@ const (
 // HoldPoint is an inspection or sign-off after the work.
 type HoldPoint struct {
 	What         string
-	Takes        calendars.Minutes   // site time; on the clock from an appointment
+	Takes        calendars.Minutes   // site time; on the clock from an appointment or if OnTheClock
+	OnTheClock   bool                // it runs from the finish, at any hour; there are no appointments then
 	Appointments []calendars.Instant // sorted; none: any time
+	Notice       *calendars.Minutes  // on the clock, how long before it is called for another time; nil: not said
+	Fails        *Fails              // nil: it is signed the first time
 }
+
+// Fails is how a hold point may fail: the chance, and the work that puts it
+// right.
+type Fails struct {
+	Chance float64
+	Right  calendars.Minutes
+}
+
+// LongestShort is the most letters that a task's short name has.
+const LongestShort = 24
 
 // BuiltInStages are the stages every plan has, in the order of a usual build.
 func BuiltInStages() []string {

@@ -1,6 +1,8 @@
 package planfile
 
 import (
+	"slices"
+
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/calendars"
@@ -16,7 +18,7 @@ func (r *reader) readDeliveries(values []*yaml.Node) {
 		d := &r.plan.Deliveries[i]
 		d.ID, d.What, d.Pos = r.deliveries.list[i], r.deliveries.list[i], r.deliveries.at[i]
 		it, ok := r.item(n, "delivery "+d.ID, "what", "arrives", "unload",
-			"waits", "keep", "movable", "late", "order_ahead", "out", "after")
+			"waits", "waiting_rate", "keep", "aged", "movable", "late", "order_ahead", "out", "after", "notice")
 		if ok {
 			r.readDelivery(&it, d, i)
 		}
@@ -38,19 +40,39 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 	if waits, ok := it.wait("waits"); ok {
 		d.Waits = waits
 	}
-	if d.Keep, _ = it.wait("keep"); it.has("keep") {
-		if d.Out {
-			it.refuse("what goes out is not kept", "keep")
-		} else if d.Keep == 0 {
-			r.zeroLength(it.get("keep"), it.of("keep"))
-		}
+	if it.has("waiting_rate") {
+		r.notYet("waiting_rate", it.get("waiting_rate"))
+		d.WaitingRate = max(it.money("waiting_rate"), 0)
 	}
+	r.readKeep(it, d)
 	if d.OrderAhead, _ = it.wait("order_ahead"); it.has("order_ahead") && d.OrderAhead == 0 {
 		r.zeroLength(it.get("order_ahead"), it.of("order_ahead"))
 	}
 	d.Movable = r.readMovable(it, d.Arrives)
 	d.Late = r.readLate(it)
-	d.After = r.readDeliveryAfter(it)
+	d.Notice = r.readNotice(it)
+	r.readDeliveryAfter(it, d)
+}
+
+// readKeep reads how long living stock lasts, and how much of that is over as
+// it comes.
+func (r *reader) readKeep(it *item, d *schedule.Delivery) {
+	if d.Out {
+		it.refuse("what goes out is not kept", "keep", "aged")
+		return
+	}
+	keep, kept := it.wait("keep")
+	if d.Keep = keep; kept && keep == 0 {
+		r.zeroLength(it.get("keep"), it.of("keep"))
+	}
+	aged, old := it.wait("aged")
+	switch d.Aged = aged; {
+	case it.has("aged") && !it.has("keep"):
+		it.refuse("say first how long it keeps, as keep", "aged")
+	case old && keep > 0 && aged >= keep:
+		r.fault(posOf(it.get("aged")), "it must come while it is still fresh",
+			"%s: %q is not less than keep %q", it.of("aged"), it.get("aged").Value, it.get("keep").Value)
+	}
 }
 
 // zeroLength reports a length of zero where a longer one must be given.
@@ -81,7 +103,11 @@ func (r *reader) readUnload(n *yaml.Node, owner *item) schedule.Unload {
 		r.zeroLength(it.get("takes"), it.of("takes"))
 	}
 	u.Crew = r.fixedCrew(&it)
+	before := r.fatal
 	u.Machines = r.machineNeeds(it.get("machines"), it.of("machines"))
+	if r.fatal == before {
+		r.checkRoom(posOf(n), nil, nil, u.Machines, of.String())
+	}
 	return u
 }
 
@@ -120,18 +146,25 @@ func (r *reader) readLate(owner *item) *schedule.Lateness {
 	return l
 }
 
-// readDeliveryAfter reads the tasks that a lorry waits for; whether it may wait
-// for them is checked once the tasks are read.
-func (r *reader) readDeliveryAfter(it *item) []schedule.Link {
-	var links []schedule.Link
+// readDeliveryAfter reads the tasks and givens that an unloading waits for.
+func (r *reader) readDeliveryAfter(it *item, d *schedule.Delivery) {
 	of := it.of("after")
 	seen := map[int]bool{}
 	for _, entry := range r.list(it.get("after"), of) {
 		if entry.Kind == yaml.MappingNode && !r.faulty[entry] {
-			r.fault(posOf(entry), "write the names of tasks alone", "%s takes no kind of link and no wait", of)
+			r.fault(posOf(entry), "write the names of tasks and givens alone", "%s takes no kind of link and no wait", of)
 			continue
 		}
-		t, ok := r.findTask(entry, of)
+		if g, ok := r.given(entry); ok {
+			if slices.Contains(d.Givens, schedule.GivenID(g)) {
+				r.twice(entry, of)
+				continue
+			}
+			r.givens.used[g] = true
+			d.Givens = append(d.Givens, schedule.GivenID(g))
+			continue
+		}
+		t, ok := r.findUnloadAfter(entry, of)
 		if !ok {
 			continue
 		}
@@ -140,9 +173,27 @@ func (r *reader) readDeliveryAfter(it *item) []schedule.Link {
 			continue
 		}
 		seen[t] = true
-		links = append(links, schedule.Link{From: schedule.TaskID(t), Pos: posOf(entry)})
+		d.After = append(d.After, schedule.Link{From: schedule.TaskID(t), Pos: posOf(entry)})
 	}
-	return links
+}
+
+// findUnloadAfter is the index of a task that an unloading comes after.
+func (r *reader) findUnloadAfter(n *yaml.Node, of label) (int, bool) {
+	s, ok := r.plain(n, of)
+	if !ok {
+		return 0, false
+	}
+	t, isTask := r.tasks.index[s]
+	_, isDelivery := r.deliveries.index[s]
+	switch {
+	case isTask:
+		return t, true
+	case isDelivery:
+		r.fault(posOf(n), "name a task or a given", "%s names %s, which is a delivery", of, quote(s))
+	case !r.tasks.broken && !r.givens.broken:
+		r.fault(posOf(n), r.suggest(s, "task", r.before), "unknown task %s in %s", quote(s), of)
+	}
+	return 0, false
 }
 
 // findTask is the index of a task; a delivery or a given in its place is
@@ -161,20 +212,4 @@ func (r *reader) findTask(n *yaml.Node, of label) (int, bool) {
 		}
 	}
 	return r.findText(r.tasks, s, posOf(n), of)
-}
-
-// checkDeliveryAfter reports an inbound delivery that waits for work on site.
-func (r *reader) checkDeliveryAfter(i int) {
-	d := &r.plan.Deliveries[i]
-	if d.Out || r.deliveries.doubted[i] {
-		return
-	}
-	for _, l := range d.After {
-		t := &r.plan.Tasks[l.From]
-		if len(t.Zones) == 0 || r.plan.OffSite(t) || r.zones.doubted[int(t.Zones[0])] {
-			continue
-		}
-		r.fault(l.Pos, "let the tasks that use it follow the task; or say out: true if it takes something away",
-			"after of delivery %s names %q, which is work on site", d.ID, t.ID)
-	}
 }

@@ -2,6 +2,7 @@ package planfile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -73,43 +74,109 @@ func (r *reader) headcount(n *yaml.Node, ranges bool, of label) (least, most int
 	return least, most, err == nil && most > least
 }
 
-// machineNeeds reads a mapping from machine to count.
+// machineNeeds reads a mapping from machine to count, or to a count and where
+// it stands.
 func (r *reader) machineNeeds(n *yaml.Node, of label) []schedule.MachineNeed {
 	var out []schedule.MachineNeed
 	for _, p := range r.entries(n, maxList, of) {
 		id, known := r.findText(r.machines, p[0].Value, posOf(p[0]), of)
-		count := r.count(p[1], 1, label{"count of " + p[0].Value, of.of})
-		if !known || count < 0 {
+		need, ok := r.machineNeed(p[1], label{p[0].Value, of.of})
+		if !known || !ok {
 			continue
 		}
 		m := &r.plan.Machines[id]
-		if !r.machines.doubted[id] && count > m.Count {
+		if !r.machines.doubted[id] && need.Count > m.Count {
 			r.fault(posOf(p[1]), "need fewer or raise the count",
-				"%s needs %d of machine %s, of which there are %d", of.of, count, m.ID, m.Count)
+				"%s needs %d of machine %s, of which there are %d", of.of, need.Count, m.ID, m.Count)
 		}
-		out = append(out, schedule.MachineNeed{Machine: schedule.MachineID(id), Count: count})
+		need.Machine = schedule.MachineID(id)
+		out = append(out, need)
 	}
 	return out
 }
 
-// checkRoom reports a task that needs more room than one of its zones holds.
-func (r *reader) checkRoom(t *schedule.Task, of string) {
-	heads, places := 0, 0
-	for _, c := range t.Crew {
-		heads += c.Least
+// machineNeed reads a count, or {count: 1, stands: lawn}.
+func (r *reader) machineNeed(n *yaml.Node, of label) (need schedule.MachineNeed, ok bool) {
+	if n.Kind != yaml.MappingNode {
+		need.Count = r.count(n, 1, label{"count of " + of.key, of.of})
+		return need, need.Count >= 0
+	}
+	before := r.fatal
+	it, _ := r.item(n, of.String(), "count", "stands")
+	it.require("count", "stands")
+	need.Count = it.count("count", 1)
+	need.Stands = r.readStands(it.get("stands"), it.of("stands"))
+	return need, r.fatal == before
+}
+
+// readStands reads the zone, or the list of zones, in which a machine stands.
+func (r *reader) readStands(n *yaml.Node, of label) []schedule.ZoneID {
+	if n == nil || r.faulty[n] {
+		return nil
+	}
+	var found []int
+	if n.Kind == yaml.SequenceNode {
+		r.filled(n, "name at least one zone", of)
+		found = r.findAll(r.zones, n, of)
+	} else if z, ok := r.find(r.zones, n, of); ok {
+		found = []int{z}
+	}
+	var out []schedule.ZoneID
+	for _, z := range found {
+		if r.plan.Zones[z].OffSite && !r.zones.doubted[z] {
+			r.fault(posOf(n), "name a zone of the plot", "%s names %s, which is off site", of, quote(r.zones.list[z]))
+			continue
+		}
+		out = append(out, schedule.ZoneID(z))
+	}
+	return out
+}
+
+// checkStands reports a machine that stands elsewhere than a task off site.
+func (r *reader) checkStands(it *item, t *schedule.Task) {
+	if len(t.Zones) == 0 || !r.plan.OffSite(t) {
+		return
 	}
 	for _, m := range t.Machines {
-		places += m.Count * r.plan.Machines[m.Machine].Places
-	}
-	for _, z := range t.Zones {
-		zone := &r.plan.Zones[z]
-		if zone.People > 0 && heads+places > zone.People {
-			needs := fmt.Sprintf("%d people", heads)
-			if places > 0 {
-				needs += fmt.Sprintf(" and %d machine places", places)
-			}
-			r.fault(t.Pos, "need less or raise the people of the zone",
-				"%s needs room for %s in zone %s, which holds %d", of, needs, zone.ID, zone.People)
+		if m.Stands != nil {
+			r.fault(posOf(it.get("machines")), "leave stands out",
+				"machine %s of %s stands on the plot, and the work is off site", r.plan.Machines[m.Machine].ID, it.name)
 		}
 	}
+}
+
+// checkRoom reports work that needs more room than a zone holds: people in the
+// zones of the work, machines there or where they stand.
+func (r *reader) checkRoom(at schedule.Pos, zones []schedule.ZoneID, crew []schedule.CrewNeed,
+	machines []schedule.MachineNeed, of string) {
+	heads := 0
+	for _, c := range crew {
+		heads += c.Least
+	}
+	for z := range r.plan.Zones {
+		zone, here := &r.plan.Zones[z], slices.Contains(zones, schedule.ZoneID(z))
+		people, places := 0, 0
+		if here {
+			people = heads
+		}
+		for _, m := range machines {
+			if m.Stands == nil && here || slices.Contains(m.Stands, schedule.ZoneID(z)) {
+				places += m.Count * r.plan.Machines[m.Machine].Places
+			}
+		}
+		if zone.People > 0 && people+places > zone.People {
+			r.fault(at, "need less or raise the people of the zone",
+				"%s needs room for %s in zone %s, which holds %d", of, roomText(people, places), zone.ID, zone.People)
+		}
+	}
+}
+
+func roomText(people, places int) string {
+	switch {
+	case places == 0:
+		return fmt.Sprintf("%d people", people)
+	case people == 0:
+		return fmt.Sprintf("%d machine places", places)
+	}
+	return fmt.Sprintf("%d people and %d machine places", people, places)
 }

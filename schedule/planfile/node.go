@@ -243,4 +243,7 @@ var examples = map[string]string{
 	"cost":     "400",
 	"shortest": "6h",
 	"hour":     "60",
+	"per":      "day",
+	"stands":   "lawn",
+	"right":    "2h",
 }

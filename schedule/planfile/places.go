@@ -122,7 +122,7 @@ func (r *reader) readCrews(values []*yaml.Node) {
 		c := &r.plan.Crews[i]
 		c.ID, c.Name, c.Pos = r.crews.list[i], r.crews.list[i], r.crews.at[i]
 		if it, ok := r.item(n, "crew "+c.ID, "name", "people",
-			"people_on", "hours", "hours_on", "closed", "away", "rate"); ok {
+			"people_on", "hours", "hours_on", "closed", "away", "rate", "overtime", "notice", "turns_out"); ok {
 			r.readCrew(&it, c, i)
 		} else {
 			r.crews.doubt(i)
@@ -152,6 +152,41 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 	if it.has("rate") {
 		c.Rate = max(it.money("rate"), 0)
 	}
+	r.readOvertime(it, c)
+	c.Notice = r.readNotice(it)
+	if it.has("turns_out") {
+		r.notYet("turns_out", it.get("turns_out"))
+		chance := it.chance("turns_out")
+		c.TurnsOut = &chance
+	}
+}
+
+// readOvertime reads the rate of hours beyond the weekly ones.
+func (r *reader) readOvertime(it *item, c *schedule.Crew) {
+	if !it.has("overtime") {
+		return
+	}
+	r.notYet("overtime", it.get("overtime"))
+	if !it.has("rate") {
+		it.refuse("give its rate too", "overtime")
+		return
+	}
+	c.Overtime = max(it.money("overtime"), 0)
+	if c.Rate > 0 && c.Overtime > 0 && c.Overtime < c.Rate {
+		r.fault(posOf(it.get("overtime")), "give what an hour costs in all, not what it costs more",
+			"%s: %q is less than rate %q", it.of("overtime"), it.get("overtime").Value, it.get("rate").Value)
+	}
+}
+
+// readNotice reads how long before something must be called to come at another
+// time; nil when the plan doesn't say.
+func (r *reader) readNotice(it *item) *calendars.Minutes {
+	r.notYet("notice", it.get("notice"))
+	notice, ok := it.wait("notice")
+	if !ok {
+		return nil
+	}
+	return &notice
 }
 
 // readPeople reads the headcount of a crew; ok is false when it is not known.
@@ -217,56 +252,6 @@ func (r *reader) readAway(crew *item, c *schedule.Crew, counted bool) {
 	}
 }
 
-func (r *reader) readMachines(values []*yaml.Node) {
-	r.plan.Machines = make([]schedule.Machine, len(values))
-	for i, n := range values {
-		m := &r.plan.Machines[i]
-		m.ID, m.Name, m.Pos = r.machines.list[i], r.machines.list[i], r.machines.at[i]
-		it, ok := r.item(n, "machine "+m.ID, "name", "count", "ours", "places", "rate")
-		if !ok {
-			r.machines.doubt(i)
-			continue
-		}
-		if it.has("name") {
-			m.Name = it.words("name", maxName)
-		}
-		it.require("count")
-		if m.Count = it.count("count", 1); m.Count < 0 {
-			r.machines.doubt(i)
-		}
-		if it.has("places") {
-			m.Places = max(it.count("places", 0), 0)
-		}
-		if it.has("rate") {
-			m.Rate = max(it.money("rate"), 0)
-		}
-		r.readOurs(&it, m)
-	}
-}
-
-func (r *reader) readOurs(it *item, m *schedule.Machine) {
-	type slot struct {
-		calendars.Span
-		n *yaml.Node
-	}
-	var slots []slot
-	for _, entry := range r.filled(it.get("ours"),
-		"give the slots, or leave the key out if it is there in all hours", it.of("ours")) {
-		if span, ok := r.span(entry, it.of("ours")); ok {
-			slots = append(slots, slot{span, entry})
-		}
-	}
-	slices.SortStableFunc(slots, func(a, b slot) int { return int(a.Start) - int(b.Start) })
-	for i, s := range slots {
-		if i > 0 && s.Start < slots[i-1].End {
-			r.fault(posOf(s.n), "slots must not overlap", "%s: %q starts before %q ends",
-				it.of("ours"), s.n.Value, slots[i-1].n.Value)
-		}
-		m.Ours = append(m.Ours, s.Span)
-		r.said(s.Span, s.n, it.of("ours"))
-	}
-}
-
 func (r *reader) readGivens(values []*yaml.Node) {
 	r.plan.Givens = make([]schedule.Given, len(values))
 	for i, n := range values {
@@ -281,36 +266,5 @@ func (r *reader) readGivens(values []*yaml.Node) {
 		}
 		it.require("from")
 		g.From = it.moment("from")
-	}
-}
-
-// readDuties reads the section daily.
-func (r *reader) readDuties(n *yaml.Node) {
-	if n == nil {
-		return
-	}
-	ids, values := r.collect(n, "daily duty", maxList, label{"daily", ""})
-	for i, n := range values {
-		it, ok := r.item(n, "daily "+ids.list[i], "crew", "at", "from", "to")
-		if !ok {
-			continue
-		}
-		it.require("crew", "at", "from", "to")
-		d := schedule.Duty{ID: ids.list[i], Pos: ids.at[i]}
-		d.Crew = r.fixedCrew(&it)
-		if s, ok := r.plain(it.get("at"), it.of("at")); ok {
-			at, err := calendars.ParseRange(s)
-			if err != nil {
-				r.textFault(posOf(it.get("at")), it.of("at"), err)
-			}
-			d.At = at
-		}
-		var dated, ended bool
-		d.From, dated = r.date(it.get("from"), it.of("from"))
-		d.To, ended = r.date(it.get("to"), it.of("to"))
-		if dated && ended && d.To < d.From {
-			r.fault(posOf(it.get("to")), "end it on the day it starts or later", "%s ends before it starts", it.name)
-		}
-		r.plan.Duties = append(r.plan.Duties, d)
 	}
 }

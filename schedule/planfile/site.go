@@ -23,7 +23,7 @@ const (
 
 func (r *reader) readSite(n *yaml.Node) {
 	it, ok := r.item(n, theSite, "timezone", "opens", "handover", "aim", "holidays", "holidays_add", "holidays_drop",
-		"hours", "hours_on", "closed", "loud_hours", "gate", "wet_days")
+		"hours", "hours_on", "closed", "loud_hours", "gate", "wet_days", "windy_days")
 	if !ok {
 		return
 	}
@@ -48,6 +48,7 @@ func (r *reader) readSite(n *yaml.Node) {
 	}
 	r.readGate(it.get("gate"))
 	r.readWetDays(it.get("wet_days"))
+	r.readWindyDays(it.get("windy_days"))
 }
 
 func (r *reader) readTimezone(n *yaml.Node, of label) {
@@ -208,4 +209,14 @@ func (r *reader) readWetDays(n *yaml.Node) {
 	wet := &schedule.WetDays{AfterDry: it.chance("after_dry"), AfterWet: it.chance("after_wet")}
 	wet.Dries, _ = it.work("dries")
 	r.plan.Site.Wet = wet
+}
+
+func (r *reader) readWindyDays(n *yaml.Node) {
+	r.notYet("windy_days", n)
+	it, ok := r.item(n, "windy_days", "after_calm", "after_windy")
+	if !ok {
+		return
+	}
+	it.require("after_calm", "after_windy")
+	r.plan.Site.Windy = &schedule.WindyDays{AfterCalm: it.chance("after_calm"), AfterWindy: it.chance("after_windy")}
 }

@@ -10,9 +10,10 @@ import (
 )
 
 var taskKeys = []string{
-	"name", "zone", "stage", "crew", "machines", "takes", "person_hours", "amount", "rate", "spread",
+	"name", "short", "zone", "stage", "crew", "machines", "takes", "person_hours", "amount", "rate", "spread",
 	"after", "uses", "cure", "unbroken", "stays", "loud", "on_boards", "closes_way_in", "clears", "apart",
-	"weather", "hazards", "hold_point", "not_before", "by", "optional", "drop_order", "except", "done_when", "note",
+	"weather", "dries", "hazards", "hold_point", "not_before", "by", "optional", "drop_order", "except", "done_when",
+	"note",
 }
 
 func (r *reader) readTasks(values []*yaml.Node) {
@@ -24,14 +25,14 @@ func (r *reader) readTasks(values []*yaml.Node) {
 			r.readTask(&it, schedule.TaskID(i), t)
 		}
 	}
-	for i := range r.plan.Deliveries {
-		r.checkDeliveryAfter(i)
-	}
 }
 
 func (r *reader) readTask(it *item, id schedule.TaskID, t *schedule.Task) {
 	if it.has("name") {
 		t.Name = it.words("name", maxName)
+	}
+	if it.has("short") {
+		t.Short = it.words("short", schedule.LongestShort)
 	}
 	it.require("zone", "stage")
 	before := r.fatal
@@ -42,7 +43,8 @@ func (r *reader) readTask(it *item, id schedule.TaskID, t *schedule.Task) {
 	t.Crew = r.crewNeeds(it.get("crew"), true, it.of("crew"))
 	t.Machines = r.machineNeeds(it.get("machines"), it.of("machines"))
 	if r.fatal == before {
-		r.checkRoom(t, it.name)
+		r.checkStands(it, t)
+		r.checkRoom(t.Pos, t.Zones, t.Crew, t.Machines, it.name)
 	}
 	known := r.readEffort(it, t)
 	r.readSpread(it, t, known && r.fatal == before)
@@ -53,7 +55,7 @@ func (r *reader) readTask(it *item, id schedule.TaskID, t *schedule.Task) {
 	r.readUses(it, t)
 	r.readTaskWays(it, id, t)
 	r.readTaskDates(it, t)
-	t.Weather = r.readWeather(it)
+	r.readSky(it, t)
 	t.Hazards = r.readHazards(it)
 	t.Hold = r.readHoldPoint(it)
 	t.Excepts = r.readExcepts(it)
@@ -211,6 +213,20 @@ func (r *reader) readWeather(it *item) schedule.Weather {
 	return w
 }
 
+// readSky reads the weather that a task needs, and its own wait after a wet day.
+func (r *reader) readSky(it *item, t *schedule.Task) {
+	before := r.fatal
+	t.Weather = r.readWeather(it)
+	known := r.fatal == before && !r.faulty[it.get("weather")]
+	dries, ok := it.work("dries")
+	if !ok {
+		return
+	}
+	if t.Dries = &dries; known && t.Weather&schedule.Dry == 0 {
+		it.refuse("it goes with weather: [dry]", "dries")
+	}
+}
+
 func (r *reader) readHazards(it *item) []string {
 	var out []string
 	for _, k := range r.findAll(r.hazards, it.get("hazards"), it.of("hazards")) {
@@ -229,13 +245,44 @@ func (r *reader) readHoldPoint(owner *item) *schedule.HoldPoint {
 	if n.Kind == yaml.ScalarNode {
 		return &schedule.HoldPoint{What: r.words(n, maxText, of)}
 	}
-	it, ok := r.item(n, of.String(), "what", "takes", "by_appointment")
+	it, ok := r.item(n, of.String(), "what", "takes", "on_the_clock", "by_appointment", "notice", "fails")
 	if !ok {
 		return nil
 	}
 	it.require("what")
 	h := &schedule.HoldPoint{What: it.words("what", maxText)}
-	h.Takes, _ = it.work("takes")
+	before := r.fatal
+	h.OnTheClock = it.flag("on_the_clock")
+	switch {
+	case h.OnTheClock:
+		it.require("takes")
+		it.refuse("an appointment runs on the clock as it is", "by_appointment")
+		h.Takes, _ = it.wait("takes")
+	case r.fatal > before || r.faulty[it.get("on_the_clock")]:
+		h.Takes, _ = it.wait("takes")
+	default:
+		h.Takes, _ = it.work("takes")
+	}
+	h.Notice = r.readNotice(&it)
+	h.Fails = r.readFails(&it)
+	r.readAppointments(&it, h)
+	return h
+}
+
+// readFails reads how a hold point may fail.
+func (r *reader) readFails(owner *item) *schedule.Fails {
+	r.notYet("fails", owner.get("fails"))
+	it, ok := r.item(owner.get("fails"), "fails of "+owner.name, "chance", "right")
+	if !ok {
+		return nil
+	}
+	it.require("chance", "right")
+	f := &schedule.Fails{Chance: it.chance("chance")}
+	f.Right, _ = it.work("right")
+	return f
+}
+
+func (r *reader) readAppointments(it *item, h *schedule.HoldPoint) {
 	list := it.of("by_appointment")
 	for _, entry := range r.filled(it.get("by_appointment"), "give the appointments or leave the key out", list) {
 		at := r.moment(entry, list)
@@ -249,5 +296,4 @@ func (r *reader) readHoldPoint(owner *item) *schedule.HoldPoint {
 		h.Appointments = append(h.Appointments, at)
 	}
 	slices.Sort(h.Appointments)
-	return h
 }

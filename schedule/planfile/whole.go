@@ -24,6 +24,9 @@ func (r *reader) checkAll(top *item) {
 	r.warnExcepts()
 	r.warnUnused()
 	r.warnFatigue()
+	for _, l := range r.later {
+		r.warn(l.at, "no answer depends on it", "%s is checked and not yet used", l.key)
+	}
 }
 
 // warnOutside warns of hours, people and slots at times in which nothing

@@ -1,6 +1,10 @@
 package plans_test
 
 import (
+	"bytes"
+	"maps"
+	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -9,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
@@ -39,6 +44,24 @@ func readBack(t interface {
 	}
 }
 
+// Every key of a plan file is written, so that it reads back.
+func TestEveryKeyReadsBack(t *testing.T) {
+	text, err := os.ReadFile("../../planfile/testdata/garden.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, problems := planfile.Read(bytes.NewReader(text))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	p.Site.Region = "" // holidays are written one by one, those near the window
+	near := calendars.DateIn(p.Site.Opens, p.Site.Location)
+	p.Site.Holidays = slices.DeleteFunc(p.Site.Holidays, func(h schedule.Holiday) bool {
+		return h.On < near-30 || h.On > near+30
+	})
+	readBack(t, p)
+}
+
 func TestBigPlansReadBack(t *testing.T) {
 	for _, n := range []int{70, 400} {
 		p := plans.Big(n, 1)
@@ -54,7 +77,10 @@ func TestSmallPlansUseEverything(t *testing.T) {
 	const tried = 1000
 	counts := make(map[string]int)
 	for seed := range uint64(tried) {
-		for name, found := range constructs(plans.Small(plans.Seeded(seed))) {
+		p := plans.Small(plans.Seeded(seed))
+		all := constructs(p)
+		maps.Copy(all, unused(p))
+		for name, found := range all {
 			if found {
 				counts[name]++
 			} else {
@@ -121,6 +147,30 @@ func constructs(p *schedule.Plan) map[string]bool {
 	}
 	for i := range p.Tasks {
 		taskConstructs(p, &p.Tasks[i], c)
+	}
+	return c
+}
+
+// unused are the constructs that move no date.
+func unused(p *schedule.Plan) map[string]bool {
+	c := map[string]bool{"windy_days": p.Site.Windy != nil}
+	note := func(name string, found bool) { c[name] = c[name] || found }
+	for _, k := range p.Crews {
+		note("overtime", k.Overtime > 0)
+		note("turns_out", k.TurnsOut != nil)
+		note("crew notice", k.Notice != nil)
+	}
+	for _, k := range p.Machines {
+		note("hire", k.Hire != nil)
+		note("machine notice", k.Notice != nil)
+	}
+	for _, d := range p.Deliveries {
+		note("waiting_rate", d.WaitingRate > 0)
+		note("delivery notice", d.Notice != nil)
+	}
+	for _, t := range p.Tasks {
+		note("short", t.Short != "")
+		note("fails", t.Hold != nil && t.Hold.Fails != nil)
 	}
 	return c
 }

@@ -119,6 +119,14 @@ func some(n calendars.Minutes) string {
 	return length(n)
 }
 
+// said writes a length that may be left unsaid.
+func said(n *calendars.Minutes) string {
+	if n == nil {
+		return ""
+	}
+	return length(*n)
+}
+
 // lag writes a length that may be negative.
 func lag(n calendars.Minutes) string {
 	if n < 0 {
@@ -230,6 +238,9 @@ func (w *writer) site() {
 	if wet := s.Wet; wet != nil {
 		field("wet_days", flow("after_dry", decimal(wet.AfterDry),
 			"after_wet", decimal(wet.AfterWet), "dries", length(wet.Dries)))
+	}
+	if wind := s.Windy; wind != nil {
+		field("windy_days", flow("after_calm", decimal(wind.AfterCalm), "after_windy", decimal(wind.AfterWindy)))
 	}
 }
 

@@ -41,12 +41,29 @@ func (w *writer) crew(c *schedule.Crew) string {
 		}
 		return flow("from", w.moment(a.Span.Start), "to", w.moment(a.Span.End), "people", people)
 	}
-	return flow(append(kv, "away", inline(c.Away, away), "rate", rate(c.Rate))...)
+	kv = append(kv, "away", inline(c.Away, away), "rate", rate(c.Rate), "overtime", rate(c.Overtime),
+		"notice", said(c.Notice))
+	if c.TurnsOut != nil {
+		kv = append(kv, "turns_out", decimal(*c.TurnsOut))
+	}
+	return flow(kv...)
 }
 
 func (w *writer) machine(m *schedule.Machine) string {
 	return flow("name", quoted(m.Name), "count", strconv.Itoa(m.Count),
-		"ours", inline(m.Ours, w.span), "places", strconv.Itoa(m.Places), "rate", rate(m.Rate))
+		"ours", inline(m.Ours, w.span), "places", strconv.Itoa(m.Places), "rate", rate(m.Rate),
+		"hire", hire(m.Hire), "notice", said(m.Notice))
+}
+
+func hire(h *schedule.Hire) string {
+	if h == nil {
+		return ""
+	}
+	per := "day"
+	if h.Per == calendars.Week {
+		per = "week"
+	}
+	return flow("per", per, "rate", money(h.Rate), "least", length(h.Least), "bringing", rate(h.Bringing))
 }
 
 func (w *writer) needs(needs []schedule.CrewNeed) string {
@@ -70,7 +87,11 @@ func (w *writer) machineNeeds(needs []schedule.MachineNeed) string {
 	}
 	var kv []string
 	for _, n := range needs {
-		kv = append(kv, w.p.Machines[n.Machine].ID, strconv.Itoa(n.Count))
+		count := strconv.Itoa(n.Count)
+		if n.Stands != nil {
+			count = flow("count", count, "stands", w.zonesOf(n.Stands))
+		}
+		kv = append(kv, w.p.Machines[n.Machine].ID, count)
 	}
 	return flow(kv...)
 }
@@ -79,14 +100,16 @@ func (w *writer) delivery(d *schedule.Delivery) string {
 	unload := flow("takes", length(d.Unload.Takes),
 		"crew", w.needs(d.Unload.Crew), "machines", w.machineNeeds(d.Unload.Machines))
 	kv := []string{"what", quoted(d.What), "arrives", w.moment(d.Arrives),
-		"unload", unload, "waits", length(d.Waits), "keep", some(d.Keep)}
+		"unload", unload, "waits", length(d.Waits), "waiting_rate", rate(d.WaitingRate),
+		"keep", some(d.Keep), "aged", some(d.Aged)}
 	if m := d.Movable; m != nil {
 		kv = append(kv, "movable", flow("earliest", w.moment(m.Earliest), "latest", w.moment(m.Latest)))
 	}
 	if l := d.Late; l != nil {
 		kv = append(kv, "late", flow("chance", decimal(l.Chance), "likely", length(l.Likely), "worst", length(l.Worst)))
 	}
-	return flow(append(kv, "order_ahead", some(d.OrderAhead), "out", flag(d.Out), "after", inline(d.After, w.link))...)
+	return flow(append(kv, "order_ahead", some(d.OrderAhead), "out", flag(d.Out),
+		"after", w.after(d.After, d.Givens), "notice", said(d.Notice))...)
 }
 
 func (w *writer) link(l schedule.Link) string {
@@ -121,27 +144,22 @@ func (w *writer) rules() {
 }
 
 func (w *writer) task(t *schedule.Task) string {
-	kv := []string{"name", quoted(t.Name), "zone", w.zonesOf(t.Zones), "stage", w.p.Stages[t.Stage],
+	kv := []string{"name", quoted(t.Name), "short", quoted(t.Short),
+		"zone", w.zonesOf(t.Zones), "stage", w.p.Stages[t.Stage],
 		"crew", w.needs(t.Crew), "machines", w.machineNeeds(t.Machines)}
 	kv = append(kv, effort(t.Effort)...)
 	if t.Spread != nil {
 		kv = append(kv, "spread", flow("best", length(t.Spread.Best), "worst", length(t.Spread.Worst)))
 	}
-	after := w.after(t)
-	kv = append(kv, "after", after,
+	kv = append(kv, "after", w.after(t.After, t.Givens),
 		"uses", inline(t.Uses, func(d schedule.DeliveryID) string { return w.p.Deliveries[d].ID }),
 		"cure", some(t.Cure), "unbroken", flag(t.Unbroken), "stays", flag(t.Stays),
 		"loud", flag(t.Loud), "on_boards", flag(t.OnBoards),
 		"closes_way_in", w.closing(t), "clears", inline(t.Clears, w.zoneID),
 		"apart", inline(t.Apart, func(id schedule.TaskID) string { return w.p.Tasks[id].ID }),
 		"weather", inline(weather(t.Weather), func(s string) string { return s }),
-		"hazards", inline(t.Hazards, func(s string) string { return s }))
-	if h := t.Hold; h != nil {
-		appointments := inline(h.Appointments, w.moment)
-		kv = append(kv, "hold_point",
-			flow("what", quoted(h.What), "takes", some(h.Takes), "by_appointment", appointments))
-	}
-	kv = append(kv, "not_before", w.moment(t.NotBefore), "by", w.moment(t.By),
+		"dries", said(t.Dries), "hazards", inline(t.Hazards, func(s string) string { return s }))
+	kv = append(kv, "hold_point", w.holdPoint(t.Hold), "not_before", w.moment(t.NotBefore), "by", w.moment(t.By),
 		"optional", flag(t.Optional), "drop_order", number(t.DropOrder))
 	return flow(append(kv, "except", inline(t.Excepts, w.except),
 		"done_when", quoted(t.DoneWhen), "note", quoted(t.Note))...)
@@ -154,13 +172,25 @@ func (w *writer) zonesOf(zones []schedule.ZoneID) string {
 	return inline(zones, w.zoneID)
 }
 
-// after lists what a task follows: links, then givens.
-func (w *writer) after(t *schedule.Task) string {
+func (w *writer) holdPoint(h *schedule.HoldPoint) string {
+	if h == nil {
+		return ""
+	}
+	fails := ""
+	if h.Fails != nil {
+		fails = flow("chance", decimal(h.Fails.Chance), "right", length(h.Fails.Right))
+	}
+	return flow("what", quoted(h.What), "takes", some(h.Takes), "on_the_clock", flag(h.OnTheClock),
+		"by_appointment", inline(h.Appointments, w.moment), "notice", said(h.Notice), "fails", fails)
+}
+
+// after lists what an activity follows: links, then givens.
+func (w *writer) after(links []schedule.Link, givens []schedule.GivenID) string {
 	var parts []string
-	for _, l := range t.After {
+	for _, l := range links {
 		parts = append(parts, w.link(l))
 	}
-	for _, g := range t.Givens {
+	for _, g := range givens {
 		parts = append(parts, w.p.Givens[g].ID)
 	}
 	return inline(parts, func(s string) string { return s })
