@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 )
@@ -13,10 +14,13 @@ import (
 // stay as they are.
 //
 // Nodes are in the order of their starts. At equal starts, nodes that take no time
-// come first, then tasks, then unloadings, as the plan lists them. Each user of a
-// crew, machine, zone or the gate takes what it needs first from what nobody has
-// used yet, then from earlier users that have finished and still have some to hand
-// on (a resource flow: Artigues, Michelon and Reusser, 2003; from memory).
+// come first, then tasks, then unloadings, as the plan lists them. In that order each
+// user of a crew, machine, zone or the gate takes what it needs: first from those
+// whose finish comes before its start whatever slips, as links, rules and what has
+// been handed on so far say, then what nobody has used yet, then from others that
+// have finished. So a programme is given no tie that it can do without. Among the
+// first, and among the last, the earliest finish comes first, then the order of the
+// plan (a resource flow: Artigues, Michelon and Reusser, 2003; from memory).
 func OrderOf(set *Set, p *Problem, t *network.Times) crews.Order {
 	o := crews.Order{
 		Nodes: sequence(p.Net, t), Times: t,
@@ -50,43 +54,71 @@ func sequence(n *network.Network, t *network.Times) []int32 {
 	return out
 }
 
+// pool is who has a resource to hand on.
+type pool struct {
+	unused int
+	users  []user // by finish, then as the plan lists them
+}
+
+// user is a node that has used a resource, and how much it has not handed on yet.
+type user struct {
+	node, number int32
+	finish       calendars.Instant
+	left         int
+}
+
 // handOn finds who hands on to whom. A node that takes no time takes nothing.
 func handOn(set *Set, p *Problem, o *crews.Order) {
-	type user struct {
-		node int32
-		left int // not handed on yet
+	pools := make([]pool, len(set.Resources))
+	for r := range pools {
+		pools[r].unused = set.Capacity[r].Max()
 	}
-	users := make([][]user, len(set.Resources))
-	unused := make([]int, len(set.Resources))
-	for r := range unused {
-		unused[r] = set.Capacity[r].Max()
-	}
+	earlier := newEarlier(p.Net, o)
 	for _, k := range o.Nodes {
 		if o.Times.Start[k] == o.Times.Finish[k] {
 			continue
 		}
+		before := earlier.finishes(k)
 		for _, need := range p.Modes[k][0].Needs {
-			r, wants := need.Resource, int(need.Amount)
-			if set.Resources[r].Kind == Alone {
+			if set.Resources[need.Resource].Kind == Alone {
 				continue
 			}
-			fresh := min(wants, unused[r])
-			unused[r] -= fresh
-			wants -= fresh
-			for g := range users[r] {
-				if wants == 0 {
-					break
-				}
-				giver := &users[r][g]
-				if gives := min(wants, giver.left); gives > 0 && o.Times.Finish[giver.node] <= o.Times.Start[k] {
-					giver.left -= gives
-					wants -= gives
-					link(o, giver.node, k)
-				}
+			from := &pools[need.Resource]
+			for _, g := range from.take(int(need.Amount), o.Times.Start[k], before) {
+				link(o, g, k)
 			}
-			users[r] = append(users[r], user{k, int(need.Amount)})
+			from.add(user{k, p.Net.Spec[k], o.Times.Finish[k], int(need.Amount)})
 		}
 	}
+}
+
+// take takes an amount for a node with the given start, and returns those who hand it
+// on. before marks the nodes that finish before that start whatever slips.
+func (p *pool) take(wants int, start calendars.Instant, before []bool) (from []int32) {
+	give := func(surely bool) {
+		for i := range p.users {
+			u := &p.users[i]
+			if gives := min(wants, u.left); gives > 0 && u.finish <= start && before[u.node] == surely {
+				u.left -= gives
+				wants -= gives
+				from = append(from, u.node)
+			}
+		}
+	}
+	give(true)
+	fresh := min(wants, p.unused)
+	p.unused -= fresh
+	wants -= fresh
+	give(false)
+	p.users = slices.DeleteFunc(p.users, func(u user) bool { return u.left == 0 })
+	return from
+}
+
+func (p *pool) add(u user) {
+	at, _ := slices.BinarySearchFunc(p.users, u, func(a, b user) int {
+		return cmp.Or(cmp.Compare(a.finish, b.finish), cmp.Compare(a.number, b.number))
+	})
+	p.users = slices.Insert(p.users, at, u)
 }
 
 func link(o *crews.Order, giver, taker int32) {

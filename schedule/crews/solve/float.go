@@ -2,6 +2,7 @@ package solve
 
 import (
 	"runtime"
+	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -23,7 +24,8 @@ import (
 // When a task slips, nothing starts before its programmed start. In the order,
 // everything starts as early as its links, the finish of the nodes that hand on to
 // it, and what earlier nodes leave of each resource allow. A slip is acceptable
-// when every date that the programme meets, and every longest wait, still holds.
+// when every date that the programme meets, and every longest wait, still holds, and
+// no date that it breaks gets later.
 type crewFloats struct {
 	slip []calendars.Minutes // crew float, in minutes of the node's own calendar
 	// lorry is the latest start of an unloading when its lorry comes that late, so
@@ -32,24 +34,21 @@ type crewFloats struct {
 	lorry []calendars.Instant
 }
 
-// slide is the order of one programme and what must hold in it.
+// slide is the order of one programme and what its slips may not make later.
 type slide struct {
-	p       *resources.Problem
-	order   crews.Order
-	holding []crews.Date
-	total   []calendars.Minutes // total float, by node
-	lorry   []calendars.Instant // latest start of each unloading without its own wait; Past for other nodes
+	p     *resources.Problem
+	order crews.Order
+	dates []crews.Date        // each at its own moment or, broken, at the programme's
+	total []calendars.Minutes // total float, by node
+	lorry []calendars.Instant // latest start of each unloading without its own wait; Past for other nodes
 }
 
-// crewFloatsOf computes the crew float of every node, never above its total float.
+// crewFloatsOf computes the crew float of every node, never below zero and never above
+// its total float, unless that is negative.
 // The problem must be as resources.OrderOf requires.
 func crewFloatsOf(set *resources.Set, p *resources.Problem, t *network.Times, total []calendars.Minutes) crewFloats {
 	s := &slide{p: p, order: resources.OrderOf(set, p, t), total: total}
-	for _, d := range p.Dates {
-		if d.Of(t) <= d.At {
-			s.holding = append(s.holding, d)
-		}
-	}
+	s.promise(t)
 	s.lateStarts()
 	nodes := len(s.order.Nodes)
 	out := crewFloats{make([]calendars.Minutes, nodes), make([]calendars.Instant, nodes)}
@@ -62,7 +61,24 @@ func crewFloatsOf(set *resources.Set, p *resources.Problem, t *network.Times, to
 	return out
 }
 
-// lateStarts finds latest starts from links, hand-ons and the dates that hold. No
+// promise lists what no slip may make later: the dates, and the finish of optional
+// tasks, which are done by the hand-over or left out.
+func (s *slide) promise(t *network.Times) {
+	plan := s.p.Model.Plan
+	s.dates = slices.Clone(s.p.Dates)
+	for i := range plan.Tasks {
+		if plan.Tasks[i].Optional && !s.p.Left(schedule.TaskID(i)) {
+			k := int32(s.p.Model.Node(schedule.Activity(i)))
+			s.dates = append(s.dates, crews.Date{Node: k, Event: crews.AtDone, At: plan.Site.Handover})
+		}
+	}
+	for i := range s.dates {
+		d := &s.dates[i]
+		d.At = max(d.At, d.Of(t))
+	}
+}
+
+// lateStarts finds latest starts from links, hand-ons and dates. No
 // slip beyond one is acceptable.
 func (s *slide) lateStarts() {
 	n := s.p.Net
@@ -79,7 +95,7 @@ func (s *slide) lateStarts() {
 	for i := range s.p.Model.Plan.Deliveries {
 		s.lorry[s.p.Model.Node(s.p.Model.Plan.Unload(schedule.DeliveryID(i)))] = calendars.Never
 	}
-	for _, d := range s.holding {
+	for _, d := range s.dates {
 		l := &limits[d.Node]
 		switch d.Event {
 		case crews.AtStart:
@@ -126,42 +142,43 @@ func (s *slide) floats(out *crewFloats, from, to int) {
 // latest is the latest start of an unloading when its lorry comes that late; Never
 // when nothing limits it.
 func (s *slide) latest(x *search.Slider, k int) calendars.Instant {
-	by := s.slip(x, k, s.lorry[k], freely)
+	by := s.slip(x, k, s.lorry[k], schedule.FreeRange)
 	if by == schedule.FreeRange {
 		return calendars.Never
 	}
 	return s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar].Add(s.order.Times.Start[k], by)
 }
 
-// freely is the longest slip looked for, in minutes of work; a slip of that much
-// counts as unlimited.
+// freely is the slip, in minutes of work, that stands for any when neither dates nor
+// total float limit it.
 const freely = 4 * calendars.Week
 
 // slip is the most minutes of its own calendar by which a node's start may slip,
-// with a start by latest and a slip of at most total; [schedule.FreeRange] when
-// nothing limits it.
+// with a start by latest and within its total float, unless that is negative;
+// [schedule.FreeRange] when nothing limits it.
 func (s *slide) slip(x *search.Slider, k int, latest calendars.Instant, total calendars.Minutes) calendars.Minutes {
 	start, own := s.order.Times.Start[k], s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar]
 	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip), latest) }
-	most := min(freely, total)
+	most := calendars.Minutes(schedule.FreeRange)
+	if total >= 0 {
+		most = total
+	}
 	if latest != calendars.Never {
 		most = min(most, max(own.Between(start, latest), 0))
 	}
-	switch {
-	case most <= 0:
-		return most
-	case !fine(most):
-	case most == freely:
-		return schedule.FreeRange
-	default:
+	tried := most
+	if most == schedule.FreeRange {
+		tried = freely
+	}
+	if tried == 0 || fine(tried) {
 		return most
 	}
 	least := calendars.Minutes(0)
-	for most-least > 1 {
-		if mid := least + (most-least)/2; fine(mid) {
+	for tried-least > 1 {
+		if mid := least + (tried-least)/2; fine(mid) {
 			least = mid
 		} else {
-			most = mid
+			tried = mid
 		}
 	}
 	return least

@@ -13,19 +13,22 @@ import (
 // goroutines at once.
 //
 // The order is by start; at equal starts what takes no time comes first, then
-// tasks, then unloadings, as the plan lists them. Whoever uses a crew, a
-// machine, a zone or the gate takes what nobody has used yet, then what those
-// before it in that order have finished with and not handed on; it waits for
-// those.
+// tasks, then unloadings, as the plan lists them. Hands, machines, room and gate
+// places come first from those whose finish comes before the start by links, rules
+// and hand-ons already settled, then from nobody, then from the others; of each
+// kind from the earliest finish on, then as the plan lists them. Who takes waits for
+// those who give.
 type Slide struct {
 	*search
 	p      *schedule.Plan
 	starts []int // programmed, by act
 	givers [][]int
-	dates  []date // those that hold
+	dates  []date
+	never  [][]bool // by two events: the first is never later than the second; see begins
 }
 
-// date is the last slot for the start, finish or being done of an act.
+// date is the last slot for the start, finish or being done of an act: the date's
+// own, or the programme's when it breaks it.
 type date struct {
 	act   int
 	event func(m *model, a *act, start, finish int) int
@@ -82,37 +85,93 @@ func (x *Slide) sequence() {
 	})
 }
 
-// handOn finds whose finish each act waits for.
-func (x *Slide) handOn() {
-	x.givers = make([][]int, len(x.acts))
-	for of, there := range x.there {
-		unused := slices.Max(there)
-		left := make([]int, len(x.acts)) // what each has not handed on
-		for at, i := range x.order {
-			for _, n := range x.acts[i].modes[x.chosen[i]].needs {
-				if n.of != of {
-					continue
-				}
-				left[i] = n.n
-				wants := n.n - min(n.n, unused)
-				unused -= min(n.n, unused)
-				for _, j := range x.order[:at] {
-					if gives := min(wants, left[j]); gives > 0 && x.finishOf(j) <= x.starts[i] {
-						left[j], wants = left[j]-gives, wants-gives
-						x.givers[i] = append(x.givers[i], j)
-					}
-				}
+// begins and ends number the events of act i.
+func begins(i int) int { return 2 * i }
+func ends(i int) int   { return 2*i + 1 }
+
+// settled notes that one event is never later than another, and what follows from it.
+func (x *Slide) settled(first, second int) {
+	for a := range x.never {
+		for b := range x.never {
+			if x.never[a][first] && x.never[second][b] {
+				x.never[a][b] = true
 			}
 		}
 	}
 }
 
-// promised lists the dates that hold in the programme.
+// known says which events come before which by links and rules alone.
+func (x *Slide) known() {
+	events := 2 * len(x.acts)
+	x.never = make([][]bool, events)
+	for e := range x.never {
+		x.never[e] = make([]bool, events)
+		x.never[e][e] = true
+	}
+	for _, i := range x.order {
+		x.settled(begins(i), ends(i))
+		if x.finishOf(i) == x.starts[i] {
+			x.settled(ends(i), begins(i))
+		}
+	}
+	for _, l := range x.links {
+		if !x.kept[l.from] || !x.kept[l.to] {
+			continue
+		}
+		from, to := begins(l.from), begins(l.to)
+		if l.kind.FromFinish() {
+			from = ends(l.from)
+		}
+		if l.kind.ToFinish() {
+			to = ends(l.to)
+		}
+		if l.wait >= 0 || l.kind.FromFinish() && x.acts[l.from].hold != nil {
+			x.settled(from, to)
+		}
+	}
+}
+
+// handOn finds whose finish each act waits for.
+func (x *Slide) handOn() {
+	x.known()
+	x.givers = make([][]int, len(x.acts))
+	unused, left := make([]int, len(x.there)), make([][]int, len(x.there)) // left: what each act has not handed on
+	for of, there := range x.there {
+		unused[of], left[of] = slices.Max(there), make([]int, len(x.acts))
+	}
+	done := slices.Clone(x.order) // whoever may give, in the order in which they are asked
+	slices.SortFunc(done, func(a, b int) int { return cmp.Or(cmp.Compare(x.finishOf(a), x.finishOf(b)), cmp.Compare(a, b)) })
+	for _, i := range x.order {
+		for _, n := range x.acts[i].modes[x.chosen[i]].needs {
+			wants := n.n
+			ask := func(sure bool) {
+				for _, j := range done {
+					gives := min(wants, left[n.of][j])
+					if gives > 0 && x.finishOf(j) <= x.starts[i] && x.never[ends(j)][begins(i)] == sure {
+						left[n.of][j] -= gives
+						wants -= gives
+						x.givers[i] = append(x.givers[i], j)
+					}
+				}
+			}
+			ask(true)
+			fresh := min(wants, unused[n.of])
+			unused[n.of], wants = unused[n.of]-fresh, wants-fresh
+			ask(false)
+			left[n.of][i] = n.n
+		}
+		for _, j := range x.givers[i] {
+			x.settled(ends(j), begins(i))
+		}
+	}
+}
+
+// promised lists the dates: none that holds in the programme may break, and none that
+// is broken get later.
 func (x *Slide) promised(g *schedule.Programme) {
 	add := func(i int, event func(*model, *act, int, int) int, last calendars.Instant) {
-		if event(x.model, &x.acts[i], x.starts[i], x.finishOf(i)) <= x.of(last) {
-			x.dates = append(x.dates, date{i, event, x.of(last)})
-		}
+		now := event(x.model, &x.acts[i], x.starts[i], x.finishOf(i))
+		x.dates = append(x.dates, date{i, event, max(x.of(last), now)})
 	}
 	for _, i := range x.order {
 		if d, ok := x.p.Delivery(schedule.Activity(i)); ok {
@@ -121,9 +180,7 @@ func (x *Slide) promised(g *schedule.Programme) {
 			continue
 		}
 		t := &x.p.Tasks[i]
-		if !t.Optional {
-			add(i, whenDone, x.p.Site.Handover)
-		}
+		add(i, whenDone, x.p.Site.Handover) // an optional task that can't be done by then would be left out
 		if t.By != 0 {
 			add(i, atFinish, t.By)
 		}
@@ -188,7 +245,7 @@ func (x *Slide) slide(i int, slips bool, by int) bool {
 	return k != none
 }
 
-// keeps checks all links, longest waits and dates that hold in the programme.
+// keeps checks all links, longest waits and dates.
 func (x *Slide) keeps() bool {
 	if slices.ContainsFunc(x.order, func(i int) bool { return x.raise(i) }) {
 		for i := range x.least {
