@@ -60,6 +60,15 @@ func (p *Plan) ActivityName(a Activity) string {
 	return ""
 }
 
+// ShortName is the name of a task where there is little room, and "" where the
+// plan gives none.
+func (p *Plan) ShortName(a Activity) string {
+	if t, ok := p.Task(a); ok {
+		return p.Tasks[t].Short
+	}
+	return ""
+}
+
 // CrewOf are the people that an activity needs.
 func (p *Plan) CrewOf(a Activity) []CrewNeed {
 	if d, ok := p.Delivery(a); ok {

@@ -71,7 +71,7 @@ func TestBuiltInGardenShowsWhatPlansCanSay(t *testing.T) {
 		"takes", "person_hours", "amount", "spread", "lag", "link", "within", "uses", "stays", "clears", "weather", "hazards",
 		"hold_point", "by_appointment", "done_when", "note", "loud",
 		"on_boards", "unbroken", "cure", "closes_way_in", "apart",
-		"except", "not_before", "by", "optional", "drop_order", "longer",
+		"except", "not_before", "short", "by", "optional", "drop_order", "longer",
 		"machine", "earlier", "overlap", "drop", "cost", "why",
 	} {
 		if !strings.Contains(testdata.Demo, key+":") {

@@ -202,10 +202,11 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Activity), Clean(g.happened(s)))
 		return paragraph{lines: []page.Text{page.As(page.Quiet, text)}, small: true}
 	}
-	head := fmt.Sprintf("%d  %s", number, g.Name(s.Activity))
+	head, tail := fmt.Sprintf("%d  ", number), ""
 	if g.onChain(s.Activity) {
-		head += "  " + markChain + " on the chain"
+		tail = "  " + markChain + " on the chain"
 	}
+	head += g.nameFor(s.Activity, width-Columns(head)-Columns(tail)) + tail
 	blocks := []page.Block{page.Whole(page.As(page.Strong, Cut(head, width)))}
 	for _, f := range g.sheet(s.line) {
 		text := f.Text
@@ -254,7 +255,8 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Block 
 	case sheets.Ticked:
 		tick, st = markTicked, page.Quiet
 	}
-	text := fmt.Sprintf("%s-%s  %3d %s %s · %s", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick,
-		g.Name(s.Activity), Clean(where))
-	return page.Whole(page.As(st, Cut(text, width-3)))
+	head := fmt.Sprintf("%s-%s  %3d %s ", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick)
+	tail, columns := " · "+Clean(where), width-3
+	name := g.nameFor(s.Activity, columns-Columns(head)-Columns(tail))
+	return page.Whole(page.As(st, Cut(head+name+tail, columns)))
 }

@@ -63,7 +63,7 @@ func TestFramesKeepTheirSize(t *testing.T) {
 		p.Garden = names().Draw(rt, "garden")
 		p.Tasks = append([]schedule.Task(nil), demo.Tasks...)
 		for i := range p.Tasks {
-			p.Tasks[i].Name = names().Draw(rt, "task")
+			p.Tasks[i].Name, p.Tasks[i].Short = names().Draw(rt, "task"), names().Draw(rt, "short")
 			p.Tasks[i].Note, p.Tasks[i].DoneWhen = names().Draw(rt, "note"), names().Draw(rt, "done when")
 		}
 		p.Zones = append([]schedule.Zone(nil), demo.Zones...)

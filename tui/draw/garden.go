@@ -79,8 +79,22 @@ func (g *Garden) Name(a schedule.Activity) string {
 	return named(g.Plan.ActivityName(a), g.Plan.ActivityID(a))
 }
 
-// short returns an activity's id as words.
-func (g *Garden) short(a schedule.Activity) string {
+// nameFor returns an activity's name for so many columns: the short one of the plan
+// where the whole doesn't fit. It may be too long all the same.
+func (g *Garden) nameFor(a schedule.Activity, columns int) string {
+	name := g.Name(a)
+	if short := Clean(g.Plan.ShortName(a)); Columns(name) > columns && short != "" {
+		return short
+	}
+	return name
+}
+
+// shortFor returns an activity's short name if it fits in so many columns, else its id
+// as words.
+func (g *Garden) shortFor(a schedule.Activity, columns int) string {
+	if short := Clean(g.Plan.ShortName(a)); short != "" && Columns(short) <= columns {
+		return short
+	}
 	return Clean(strings.ReplaceAll(g.Plan.ActivityID(a), "-", " "))
 }
 

@@ -341,7 +341,7 @@ func (f *lorryFrame) user(y int, t schedule.TaskID) {
 	to = max(to, x+1)
 	f.fill(x, to, y, mark, st)
 	f.fill(max(x, f.lineX+1), to, y, markBeyond, Warm)
-	f.label(y, x, to, f.g.Name(t.Activity()), Plain)
+	f.label(y, x, to, f.g.nameFor(t.Activity(), max(f.lineX-to, min(x, f.lineX))-2), Plain)
 }
 
 // label writes words after the columns [x, to), or before them.

@@ -140,9 +140,9 @@ func (l *lane) write(g *Garden, d dense, width int) {
 	}
 	for i := range l.items {
 		it := &l.items[i]
-		it.name = g.Name(it.activity)
+		it.name = g.nameFor(it.activity, most)
 		if d.ids {
-			it.name = g.short(it.activity)
+			it.name = g.shortFor(it.activity, most)
 		}
 		it.name = g.stateMark(it.activity) + Cut(it.name, most)
 		if d, ok := g.Plan.Delivery(it.activity); ok {
