@@ -1,6 +1,9 @@
 package planfile
 
 import (
+	"fmt"
+	"slices"
+
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/calendars"
@@ -57,4 +60,39 @@ func (r *reader) dutyFrom(it *item, at calendars.Range) (calendars.Date, bool) {
 		day++
 	}
 	return day, true
+}
+
+// warnDuties warns of duties at times at which their crews aren't at work: nobody
+// is taken off a crew then.
+func (r *reader) warnDuties() {
+	for i := range r.plan.Duties {
+		duty := &r.plan.Duties[i]
+		for _, need := range duty.Crew {
+			open := r.crewOpenings(need.Crew)
+			var outside []calendars.Date
+			for d := duty.From; d <= duty.To; d++ {
+				from, _ := calendars.At(r.plan.Site.Location, d, duty.At.From)
+				to, _ := calendars.At(r.plan.Site.Location, d, duty.At.To)
+				if !slices.ContainsFunc(open, func(s calendars.Span) bool { return s.Start <= from && s.End >= to }) {
+					outside = append(outside, d)
+				}
+			}
+			if len(outside) > 0 {
+				r.warnDuty(duty, need.Crew, outside)
+			}
+		}
+	}
+}
+
+func (r *reader) warnDuty(duty *schedule.Duty, crew schedule.CrewID, outside []calendars.Date) {
+	days := dayText(outside[0])
+	switch more := len(outside) - 1; more {
+	case 0:
+	case 1:
+		days += " and " + dayText(outside[1])
+	default:
+		days += fmt.Sprintf(" and %d days more", more)
+	}
+	r.warn(duty.Pos, "choose another time or other days, or open the crew's hours then",
+		"daily %s at %s is not within the hours of crew %s on %s", duty.ID, duty.At, r.plan.Crews[crew].ID, days)
 }

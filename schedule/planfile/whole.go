@@ -24,6 +24,7 @@ func (r *reader) checkAll(top *item) {
 	r.warnExcepts()
 	r.warnUnused()
 	r.warnFatigue()
+	r.warnDuties()
 	for _, l := range r.later {
 		r.warn(l.at, "no answer depends on it", "%s is checked and not yet used", l.key)
 	}

@@ -19,7 +19,7 @@ import (
 // Of returns the flaws of a plan. Each ring of links, rules and ways in is a fault. All
 // else is a warning, found in the plan's logic programme: work that has no place, waits
 // that can't all hold, a delivery that comes too late or is kept too long whatever the
-// crews do, a task that nothing follows. It takes a few solves more than the programme
+// crews do, a task that nothing follows, one that lifts and may pause. It takes a few solves more than the programme
 // itself.
 func Of(p *schedule.Plan) schedule.Problems {
 	s, err := solve.New(p)
@@ -30,6 +30,7 @@ func Of(p *schedule.Plan) schedule.Problems {
 	c.places()
 	c.deliveries()
 	c.looseEnds()
+	c.lifting()
 	c.problems.Sort()
 	return c.problems
 }

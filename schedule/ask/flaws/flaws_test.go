@@ -111,6 +111,29 @@ func TestOf(t *testing.T) {
 			"  fill: {zone: rear, stage: soil, crew: {crew: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
 			"20:3: warning: the longest waits between these can't hold, the work and waits in the ring take longer: " +
 				"fill, dig; lengthen a within, or shorten a wait or work in the ring"},
+		{"lifting that may pause",
+			"tasks:\n  hoist: {zone: rear, stage: trees, crew: {crew: 1}, takes: 2h, hazards: [noise, lifting]}\n",
+			"19:3: warning: task hoist lifts and isn't unbroken: it may pause with its load up, first when its hours end " +
+				"Mon 3 May 12:00; write unbroken: true, or split it where the load is down"},
+		{"lifting that is unbroken",
+			"tasks:\n  hoist: {zone: rear, stage: trees, crew: {crew: 1}, takes: 2h, hazards: [lifting], unbroken: true}\n", ""},
+		{"lifting by the crane's only slot",
+			"tasks:\n  hoist: {zone: rear, stage: trees, machines: {lift: 1}, crew: {crew: 1}, takes: 2h, hazards: [lifting]}\n",
+			"19:3: warning: task hoist lifts and isn't unbroken: it may pause with its load up, first when its hours end " +
+				"Mon 3 May 10:00; write unbroken: true, or split it where the load is down"},
+		{"lifting longer than any stretch",
+			"tasks:\n  hoist: {zone: rear, stage: trees, crew: {crew: 1}, takes: 5h, hazards: [lifting]}\n",
+			"19:3: warning: task hoist lifts and isn't unbroken: it may pause with its load up, first when its hours end " +
+				"Mon 3 May 12:00; split it where the load is down: unbroken, it breaks a date or has no place"},
+		{"lifting that would be late unbroken",
+			"tasks:\n  hoist: {zone: rear, stage: trees, crew: {crew: 1}, takes: 3h, hazards: [lifting], " +
+				"not_before: 2027-05-03 10:00, by: 2027-05-03 15:00}\n",
+			"19:3: warning: task hoist lifts and isn't unbroken: it may pause with its load up, first when its hours end " +
+				"Mon 3 May 12:00; split it where the load is down: unbroken, it breaks a date or has no place"},
+		{"lifting on the last afternoon",
+			"tasks:\n  hoist: {zone: rear, stage: trees, crew: {crew: 1}, takes: 2h, hazards: [lifting], " +
+				"not_before: 2027-05-07 13:00}\n", ""},
+		{"lifting of no time", "tasks:\n  hoist: {zone: rear, stage: trees, takes: 0m, hazards: [lifting]}\n", ""},
 		{"hours never let it follow",
 			"tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h}\n" +
 				"  fill: {zone: rear, stage: soil, crew: {crew: 1}, machines: {saw: 1}, takes: 1h, " +
