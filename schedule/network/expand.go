@@ -182,8 +182,11 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	}
 	if t.Hold != nil {
 		n.Hold = int32(len(x.spec.Holds))
-		x.spec.Holds = append(x.spec.Holds,
-			Hold{Takes: t.Hold.Takes, From: calendars.Past, Least: calendars.Past, Appointments: t.Hold.Appointments})
+		h := Hold{Takes: t.Hold.Takes, From: calendars.Past, Least: calendars.Past}
+		if len(t.Hold.Appointments) > 0 {
+			h.Appointments = x.m.Hours.SignOffs(t.Hold.Appointments)
+		}
+		x.spec.Holds = append(x.spec.Holds, h)
 	}
 	x.stand(id, &n)
 	return n

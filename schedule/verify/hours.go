@@ -36,15 +36,13 @@ func hoursOf(p *schedule.Plan, s calendars.Span) hours {
 			h.holidays[day.On] = day.From
 		}
 	}
-	site := &p.Site.Hours
-	h.site = h.build(site.Weekly, site.On, true).without(site.Closed)
+	h.site = h.siteHours()
 	h.gate = h.site
 	if p.Site.Gate != nil && p.Site.Gate.Hours != nil {
-		own := p.Site.Gate.Hours
-		h.gate = h.build(own.Weekly, own.On, true).without(own.Closed).without(site.Closed)
+		h.gate = h.own(*p.Site.Gate.Hours, true).without(p.Site.Hours.Closed)
 	}
 	if p.Site.Loud != nil {
-		h.loud = h.build(*p.Site.Loud, nil, false)
+		h.loud = h.build(*p.Site.Loud, nil, nil, false)
 	}
 	for z := range p.Zones {
 		h.places = append(h.places, h.placeOf(&p.Zones[z]))
@@ -53,7 +51,7 @@ func hoursOf(p *schedule.Plan, s calendars.Span) hours {
 		h.crews = append(h.crews, h.teams(schedule.CrewID(i)))
 	}
 	for i := range p.Machines {
-		h.ours = append(h.ours, join(slices.Clone(p.Machines[i].Ours)))
+		h.ours = append(h.ours, join(append(slices.Clone(p.Machines[i].Ours), h.late())))
 		h.away = append(h.away, join(slices.Clone(p.Machines[i].Away)))
 	}
 	return h
@@ -63,18 +61,28 @@ func (h *hours) placeOf(z *schedule.Zone) open {
 	if !z.OffSite {
 		return h.site
 	}
-	return h.build(z.Hours.Weekly, z.Hours.On, false).without(z.Hours.Closed)
+	return h.own(z.Hours, false)
+}
+
+func (h *hours) siteHours() open { return h.own(h.p.Site.Hours, true) }
+
+// own are hours that somebody keeps for themselves.
+func (h *hours) own(of calendars.Hours, keepsHolidays bool) open {
+	return h.build(of.Weekly, of.On, madeUp(of), keepsHolidays).without(of.Closed)
 }
 
 // build steps through the days. A date that is named has its own ranges, even
-// on a holiday; a holiday closes any other date from its minute on.
-func (h *hours) build(weekly calendars.WeekHours, named []calendars.DayHours, keepsHolidays bool) open {
+// on a holiday; a holiday closes any other date from its minute on. After the
+// hand-over a date that isn't named has the ranges made up as well.
+func (h *hours) build(
+	weekly calendars.WeekHours, named []calendars.DayHours, late []calendars.Range, keepsHolidays bool,
+) open {
 	var spans open
 	for i := range h.clock.days {
 		date := h.clock.first + calendars.Date(i)
-		ranges, until := weekly[weekday(date)], calendars.Minutes(1440)
+		ranges, more, until := weekly[weekday(date)], late, calendars.Minutes(1440)
 		if own := slices.IndexFunc(named, func(n calendars.DayHours) bool { return n.On == date }); own >= 0 {
-			ranges = named[own].Ranges
+			ranges, more = named[own].Ranges, nil
 		} else if from, found := h.holidays[date]; found && keepsHolidays {
 			until = from
 		}
@@ -82,6 +90,10 @@ func (h *hours) build(weekly calendars.WeekHours, named []calendars.DayHours, ke
 			if to := min(r.To, until); r.From < to {
 				spans = append(spans, calendars.Span{Start: h.clock.at(i, r.From), End: h.clock.at(i, to)})
 			}
+		}
+		for _, r := range more {
+			from := max(h.clock.at(i, r.From), h.p.Site.Handover)
+			spans = append(spans, calendars.Span{Start: from, End: h.clock.at(i, min(r.To, until))})
 		}
 	}
 	return join(spans)
@@ -95,13 +107,14 @@ func weekday(d calendars.Date) time.Weekday {
 // own dates and closures on top.
 func (h *hours) crewHours(c *schedule.Crew) open {
 	if c.Hours != nil {
-		return h.build(c.Hours.Weekly, c.Hours.On, true).without(c.Hours.Closed)
+		return h.own(*c.Hours, true)
 	}
 	if len(c.HoursOn) == 0 {
 		return h.site.without(c.Closed)
 	}
-	named := slices.Concat(c.HoursOn, h.p.Site.Hours.On)
-	return h.build(h.p.Site.Hours.Weekly, named, true).without(h.p.Site.Hours.Closed).without(c.Closed)
+	site := h.p.Site.Hours
+	named := slices.Concat(c.HoursOn, site.On)
+	return h.build(site.Weekly, named, madeUp(site), true).without(site.Closed).without(c.Closed)
 }
 
 // teams cuts a crew's hours wherever its heads may change and counts those at
@@ -116,7 +129,7 @@ func (h *hours) teams(id schedule.CrewID) []team {
 		}
 		less = append(less, team{a.Span, n})
 	}
-	var cuts []calendars.Instant
+	late, cuts := h.lateHeads(id), []calendars.Instant{h.p.Site.Handover}
 	for _, change := range slices.Concat(people, less) {
 		cuts = append(cuts, change.span.Start, change.span.End)
 	}
@@ -128,7 +141,11 @@ func (h *hours) teams(id schedule.CrewID) []team {
 			if i, _ := slices.BinarySearch(cuts, s.Start+1); i < len(cuts) {
 				end = min(end, cuts[i])
 			}
-			if n := headsAt(s.Start, c.People, people, less); n > 0 {
+			usual := c.People
+			if h.late().Holds(s.Start) {
+				usual = late
+			}
+			if n := headsAt(s.Start, usual, people, less); n > 0 {
 				out = append(out, team{calendars.Span{Start: s.Start, End: end}, n})
 			}
 			s.Start = end
@@ -137,7 +154,7 @@ func (h *hours) teams(id schedule.CrewID) []team {
 	return out
 }
 
-// headsAt is how many of a crew are at work at t.
+// headsAt is how many of a crew of n are at work at t.
 func headsAt(t calendars.Instant, n int, people, less []team) int {
 	for _, on := range people {
 		if on.span.Holds(t) {

@@ -18,8 +18,11 @@ func (x *subject) hourMutants(id schedule.TaskID) {
 	if zone := &x.p.Zones[x.p.Tasks[id].Zones[0]]; zone.OffSite {
 		from = zone.From
 	}
-	for t := from; t < x.p.Site.Handover; t += 30 {
+	for t := from; t < x.p.Site.Handover.Plus(4*calendars.Day); t += 30 {
 		kind, rule := x.whyClosed(id, t)
+		if t >= x.p.Site.Handover && kind != "" {
+			kind += " late"
+		}
 		if kind != "" && !tried[kind] {
 			tried[kind] = true
 			x.add(kind, rule, func(g *schedule.Programme) {

@@ -86,6 +86,7 @@ var logicKinds = []string{
 	"lead", "cure", "own cure", "cure override down", "cure override up",
 	"hold point", "appointment", "within", "rule", "rule after",
 	"rule everywhere", "rule own cure", "way in", "way in own cure",
+	"site closed late", "hours_on late", "place closed late", "crew closed late",
 	"site closed", "holiday", "site closure", "hours_on", "place closed", "place closure",
 	"loud hours", "crew closed", "crew away", "people_on", "duty", "machine slot",
 	"start off by one", "finish off by one", "pause worked through", "work",
@@ -283,6 +284,9 @@ func (x *subject) withinMutants(id schedule.TaskID) {
 		start, finish := own.Place(event.Plus(l.Within+1), work)
 		if l.Kind.ToFinish() {
 			start, finish = own.PlaceUntil(event.Plus(l.Within+1), work)
+		}
+		if start == calendars.Never { // with so many heads never again
+			continue
 		}
 		x.add("within", "within", func(g *schedule.Programme) { g.Tasks[id].Start, g.Tasks[id].Finish = start, finish })
 	}

@@ -41,22 +41,13 @@ func (c *checker) signOff(id schedule.TaskID, finish calendars.Instant) calendar
 		finish = max(finish, was.Failed)
 	}
 	if len(t.Hold.Appointments) > 0 {
-		for _, at := range t.Hold.Appointments {
-			if at >= finish && at.Plus(t.Hold.Takes) >= c.p.Now() {
-				return at.Plus(t.Hold.Takes)
-			}
-		}
-		return calendars.Never
+		return c.appointment(t.Hold, finish).Plus(t.Hold.Takes)
 	}
 	if at := c.hours.places[t.Zones[0]].after(finish, t.Hold.Takes); at != calendars.Never {
 		return max(at, c.p.Now())
 	}
 	// The place stays closed beyond the days that the programme touches.
-	far := hours{p: c.p, holidays: c.hours.holidays}
-	far.clock = newClock(c.p.Site.Location,
-		calendars.Span{Start: finish, End: max(finish, c.p.Site.Handover).Plus(52 * calendars.Week)})
-	site := &c.p.Site.Hours
-	far.site = far.build(site.Weekly, site.On, true).without(site.Closed)
+	far := c.farther(finish)
 	return max(far.placeOf(&c.p.Zones[t.Zones[0]]).after(finish, t.Hold.Takes), c.p.Now())
 }
 

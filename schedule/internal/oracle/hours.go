@@ -13,7 +13,8 @@ type hours struct {
 	loud       []bool // all true when the plan has no loud hours
 	places     [][]bool
 	crews      [][]int
-	ours       [][]bool // nil: in all hours of the place
+	ours       [][]bool            // nil: in all hours of the place
+	mornings   []calendars.Instant // when the site opens on each date after the hand-over
 }
 
 func newHours(p *schedule.Plan) *hours {
@@ -27,7 +28,7 @@ func newHours(p *schedule.Plan) *hours {
 	}
 	h.loud = h.all(func(int) bool { return true })
 	if p.Site.Loud != nil {
-		h.loud = h.open(calendars.Hours{Weekly: *p.Site.Loud}, false)
+		h.loud = h.all(func(k int) bool { return inRanges(h.minute[k], p.Site.Loud[h.date[k].Weekday()]) })
 	}
 	for i := range p.Zones {
 		if p.Zones[i].OffSite {
@@ -42,18 +43,33 @@ func newHours(p *schedule.Plan) *hours {
 	for i := range p.Machines {
 		var ours []bool
 		if spans := p.Machines[i].Ours; len(spans) > 0 {
-			ours = h.all(func(k int) bool { return inSpans(h.at(k), spans) })
+			ours = h.all(func(k int) bool { return h.late(k) || inSpans(h.at(k), spans) })
 		}
 		h.ours = append(h.ours, ours)
 	}
+	for k := range h.n {
+		if h.site[k] && !h.openBefore(k) && h.late(k) {
+			h.mornings = append(h.mornings, h.at(k))
+		}
+	}
 	return h
+}
+
+// openBefore says whether the site is open on the date of a slot before it.
+func (h *hours) openBefore(k int) bool {
+	for d := k - 1; d >= 0 && h.date[d] == h.date[k]; d-- {
+		if h.site[d] {
+			return true
+		}
+	}
+	return false
 }
 
 // finer are the same hours in steps of a minute.
 func (h *hours) finer() *hours {
 	wide := int(h.step)
 	out := &hours{slots: h.minutes(), p: h.p, site: repeated(h.site, wide),
-		gate: repeated(h.gate, wide), loud: repeated(h.loud, wide)}
+		gate: repeated(h.gate, wide), loud: repeated(h.loud, wide), mornings: h.mornings}
 	for _, list := range h.places {
 		out.places = append(out.places, repeated(list, wide))
 	}
@@ -100,10 +116,39 @@ func (h *hours) all(is func(k int) bool) []bool {
 
 // open asks of every slot whether hours have it open.
 func (h *hours) open(own calendars.Hours, holidays bool) []bool {
-	return h.all(func(k int) bool { return h.openAt(k, own, holidays) })
+	more := longest(own)
+	return h.all(func(k int) bool { return h.openAt(k, own, more, holidays) })
 }
 
-func (h *hours) openAt(k int, own calendars.Hours, holidays bool) bool {
+// late says whether a slot lies after the hand-over, where a build gets what it
+// hasn't booked: every machine, people as peopleAt says, hours as longest does.
+func (h *hours) late(k int) bool { return h.at(k) >= h.p.Site.Handover }
+
+// longest are the ranges that a slot after the hand-over has on a date without any
+// of its own, where no weekday has some: those of the longest date.
+func longest(own calendars.Hours) []calendars.Range {
+	var best []calendars.Range
+	long := 0
+	for _, on := range own.On {
+		open := 0
+		for m := range calendars.Day {
+			if inRanges(m, on.Ranges) {
+				open++
+			}
+		}
+		if open > long {
+			best, long = on.Ranges, open
+		}
+	}
+	for _, day := range own.Weekly {
+		if len(day) > 0 {
+			return nil
+		}
+	}
+	return best
+}
+
+func (h *hours) openAt(k int, own calendars.Hours, more []calendars.Range, holidays bool) bool {
 	for _, c := range own.Closed {
 		if c.Span.Start <= h.at(k) && h.at(k) < c.Span.End {
 			return false
@@ -121,7 +166,7 @@ func (h *hours) openAt(k int, own calendars.Hours, holidays bool) bool {
 			}
 		}
 	}
-	return inRanges(h.minute[k], own.Weekly[h.date[k].Weekday()])
+	return inRanges(h.minute[k], own.Weekly[h.date[k].Weekday()]) || h.late(k) && inRanges(h.minute[k], more)
 }
 
 func inRanges(m calendars.Minutes, ranges []calendars.Range) bool {
@@ -137,28 +182,57 @@ func inRanges(m calendars.Minutes, ranges []calendars.Range) bool {
 func (h *hours) atWork(id schedule.CrewID) []int {
 	c := &h.p.Crews[id]
 	own := h.p.Site.Hours
+	more := longest(own)
 	if c.Hours != nil {
-		own = *c.Hours
+		own, more = *c.Hours, longest(*c.Hours)
 	} else {
 		own.On = append(append([]calendars.DayHours(nil), c.HoursOn...), own.On...)
 		own.Closed = append(append([]calendars.Closure(nil), c.Closed...), own.Closed...)
 	}
 	out := make([]int, h.n)
 	for k := range out {
-		if h.openAt(k, own, true) {
-			out[k] = max(0, h.peopleAt(k, c)-h.lessAt(k, id))
+		if h.openAt(k, own, more, true) {
+			out[k] = max(0, h.peopleAt(k, id)-h.lessAt(k, id))
 		}
 	}
 	return out
 }
 
-func (h *hours) peopleAt(k int, c *schedule.Crew) int {
+// peopleAt is how many people of a crew there are on the date of a slot. After the
+// hand-over a date that says nothing has the usual number, or the least of the dated
+// ones where there is no usual number, and enough for any one activity.
+func (h *hours) peopleAt(k int, id schedule.CrewID) int {
+	c := &h.p.Crews[id]
 	for _, on := range c.PeopleOn {
 		if on.On == h.date[k] {
 			return on.People
 		}
 	}
-	return c.People
+	if !h.late(k) {
+		return c.People
+	}
+	n := c.People
+	for _, on := range c.PeopleOn {
+		if c.People == 0 && on.People > 0 && (n == 0 || on.People < n) {
+			n = on.People
+		}
+	}
+	for i := range h.p.Tasks {
+		n = max(n, leastOf(h.p.Tasks[i].Crew, id))
+	}
+	for i := range h.p.Deliveries {
+		n = max(n, leastOf(h.p.Deliveries[i].Unload.Crew, id))
+	}
+	return n
+}
+
+func leastOf(needs []schedule.CrewNeed, id schedule.CrewID) int {
+	for _, need := range needs {
+		if need.Crew == id {
+			return need.Least
+		}
+	}
+	return 0
 }
 
 // lessAt is how many of a crew are away or at daily duties in a slot.

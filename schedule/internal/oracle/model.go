@@ -253,6 +253,12 @@ func (m *model) signed(a *act, k int) int {
 			return m.of(t) + m.long(a.hold.Takes)
 		}
 	}
+	last := a.hold.Appointments[len(a.hold.Appointments)-1]
+	for _, t := range m.mornings {
+		if t > last && t >= m.at(k) {
+			return m.of(t) + m.long(a.hold.Takes)
+		}
+	}
 	return none
 }
 

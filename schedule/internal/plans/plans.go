@@ -61,6 +61,7 @@ func Small(src Source) *schedule.Plan {
 	m.measures()
 	m.excuse()
 	m.unused()
+	m.ends()
 	return m.p
 }
 

@@ -29,6 +29,7 @@ func Tiny(src Source) *schedule.Plan {
 	m.links()
 	m.extras()
 	m.excuse()
+	m.ends()
 	return m.p
 }
 

@@ -12,6 +12,8 @@
 package critical
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
@@ -28,12 +30,11 @@ func Signed(n *network.Network, node *network.Node, finish calendars.Instant) ca
 	if len(h.Appointments) == 0 {
 		return max(n.Calendars[node.Place].Add(finish, h.Takes), h.Least)
 	}
-	for _, a := range h.Appointments {
-		if a >= finish && a.Plus(h.Takes) >= h.Least {
-			return a.Plus(h.Takes)
-		}
+	k, _ := slices.BinarySearch(h.Appointments, max(finish, h.Least.Plus(-h.Takes)))
+	if k == len(h.Appointments) {
+		return calendars.Never
 	}
-	return calendars.Never
+	return h.Appointments[k].Plus(h.Takes)
 }
 
 // Waited returns the moment from which an arc allows its follower's event, given

@@ -1,6 +1,8 @@
 package critical
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
@@ -173,12 +175,12 @@ func unsigned(n *network.Network, node *network.Node, at calendars.Instant) cale
 	if len(h.Appointments) == 0 {
 		return notBefore(h.From, n.Calendars[node.Place].Subtract(at, h.Takes))
 	}
-	for k := len(h.Appointments) - 1; k >= 0; k-- {
-		if a := h.Appointments[k]; a.Plus(h.Takes) <= at && a.Plus(h.Takes) >= h.Least {
-			return notBefore(h.From, a)
-		}
+	// The first appointment that is over too late comes after the one that serves.
+	k, _ := slices.BinarySearch(h.Appointments, at.Plus(1-h.Takes))
+	if k == 0 || h.Appointments[k-1].Plus(h.Takes) < h.Least {
+		return calendars.Past
 	}
-	return calendars.Past
+	return notBefore(h.From, h.Appointments[k-1])
 }
 
 // notBefore returns at, or Past when at is before from.

@@ -1,6 +1,8 @@
 package worktime
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -13,12 +15,12 @@ type builder struct {
 
 // kept returns the openings of hours that keep the public holidays.
 func (b builder) kept(h calendars.Hours) []calendars.Span {
-	return h.Openings(b.plan.Site.Location, b.line, b.holidayFrom())
+	return b.openings(h, fullest(h), b.holidayFrom())
 }
 
 // unkept returns the openings of hours that keep no public holidays.
 func (b builder) unkept(h calendars.Hours) []calendars.Span {
-	return h.Openings(b.plan.Site.Location, b.line, nil)
+	return b.openings(h, fullest(h), nil)
 }
 
 func (b builder) holidayFrom() calendars.HolidayFrom {
@@ -56,17 +58,13 @@ func (b builder) crew(id schedule.CrewID, site []calendars.Span) *calendars.Prof
 	case c.Hours != nil:
 		open = b.kept(*c.Hours)
 	case len(c.HoursOn) > 0 || len(c.Closed) > 0:
-		open = b.kept(b.plan.Site.Hours.Over(c.HoursOn, c.Closed))
+		// It keeps the site's hours, so what is made up is the site's too.
+		own := b.plan.Site.Hours.Over(c.HoursOn, c.Closed)
+		open = b.openings(own, fullest(b.plan.Site.Hours), b.holidayFrom())
 	}
-	changes := make([]calendars.Change, 0, len(open)+len(c.Away))
-	for _, s := range open {
-		changes = append(changes, calendars.Change{Span: s, By: c.People})
-	}
-	for _, on := range c.PeopleOn {
-		for _, s := range within(open, b.date(on.On)) {
-			changes = append(changes, calendars.Change{Span: s, By: on.People - c.People})
-		}
-	}
+	changes := make([]calendars.Change, 0, len(open)+len(c.Away)+1)
+	changes = b.people(changes, within(open, b.upTo()), c, c.People)
+	changes = b.people(changes, within(open, b.beyond()), c, b.runsOn(id))
 	// Outside the hours absences make the sum negative, which counts as none.
 	for _, a := range c.Away {
 		people := a.People
@@ -76,6 +74,21 @@ func (b builder) crew(id schedule.CrewID, site []calendars.Span) *calendars.Prof
 		changes = append(changes, calendars.Change{Span: a.Span, By: -people})
 	}
 	return calendars.NewProfile(b.duties(changes, id))
+}
+
+// people appends the heads of a crew in open spans: those of the date, or usual.
+func (b builder) people(
+	changes []calendars.Change, open []calendars.Span, c *schedule.Crew, usual int,
+) []calendars.Change {
+	for _, s := range open {
+		changes = append(changes, calendars.Change{Span: s, By: usual})
+	}
+	for _, on := range c.PeopleOn {
+		for _, s := range within(open, b.date(on.On)) {
+			changes = append(changes, calendars.Change{Span: s, By: on.People - usual})
+		}
+	}
+	return changes
 }
 
 // everyone is more heads than any crew has.
@@ -118,7 +131,7 @@ func within(open []calendars.Span, cut calendars.Span) []calendars.Span {
 }
 
 // machine returns how many machines of a kind are there over time; nil when all of
-// them always are.
+// them always are. After the hand-over all are, whatever was ours before.
 func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 	ours := m.Ours
 	if len(ours) == 0 {
@@ -127,6 +140,7 @@ func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 		}
 		ours = []calendars.Span{b.line}
 	}
+	ours = append(slices.Clip(ours), b.beyond())
 	var changes []calendars.Change
 	for s := range calendars.New(ours).Openings(b.line.Start, b.line.End) {
 		changes = append(changes, calendars.Change{Span: s, By: m.Count})

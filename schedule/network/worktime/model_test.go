@@ -42,14 +42,42 @@ func (a asked) holiday() bool {
 		func(h schedule.Holiday) bool { return h.On == a.on && a.minute >= h.From })
 }
 
-// hours says whether hours are open, closures apart.
+// late says whether the minute is one after the hand-over.
+func (a asked) late() bool { return a.t >= a.plan.Site.Handover }
+
+// hours says whether hours are open, closures apart. On a date after the hand-over
+// that they don't name, hours without a week are those of their longest date.
 func (a asked) hours(h calendars.Hours, keepsHolidays bool) bool {
 	for _, o := range h.On {
 		if o.On == a.on {
 			return a.among(o.Ranges)
 		}
 	}
-	return !(keepsHolidays && a.holiday()) && a.among(h.Weekly[a.on.Weekday()])
+	if keepsHolidays && a.holiday() {
+		return false
+	}
+	return a.among(h.Weekly[a.on.Weekday()]) || a.late() && weekless(h) && a.among(longest(h.On))
+}
+
+func weekless(h calendars.Hours) bool {
+	return !slices.ContainsFunc(h.Weekly[:], func(day []calendars.Range) bool { return len(day) > 0 })
+}
+
+// longest are the ranges of the first date that is open longest, minute by minute.
+func longest(on []calendars.DayHours) (ranges []calendars.Range) {
+	most := 0
+	for _, o := range on {
+		n := 0
+		for m := range calendars.Day {
+			if (asked{minute: m}).among(o.Ranges) {
+				n++
+			}
+		}
+		if n > most {
+			most, ranges = n, o.Ranges
+		}
+	}
+	return ranges
 }
 
 func (a asked) site() bool {
@@ -81,6 +109,9 @@ func (a asked) heads(id schedule.CrewID) int {
 		return 0
 	}
 	people := c.People
+	if a.late() {
+		people = a.lateHeads(id)
+	}
 	for _, on := range c.PeopleOn {
 		if on.On == a.on {
 			people = on.People
@@ -104,9 +135,28 @@ func (a asked) heads(id schedule.CrewID) int {
 	return max(people, 0)
 }
 
+// lateHeads are the people of a crew after the hand-over on dates that say nothing.
+func (a asked) lateHeads(id schedule.CrewID) int {
+	c := a.plan.Crews[id]
+	people := []int{c.People}
+	if c.People == 0 && slices.ContainsFunc(c.PeopleOn, func(on schedule.PeopleOn) bool { return on.People > 0 }) {
+		few := slices.DeleteFunc(slices.Clone(c.PeopleOn), func(on schedule.PeopleOn) bool { return on.People == 0 })
+		slices.SortFunc(few, func(x, y schedule.PeopleOn) int { return x.People - y.People })
+		people = append(people, few[0].People)
+	}
+	for of := range a.plan.Activities() {
+		for _, n := range a.plan.CrewOf(of) {
+			if n.Crew == id {
+				people = append(people, n.Least)
+			}
+		}
+	}
+	return slices.Max(people)
+}
+
 func (a asked) machines(m schedule.MachineID) int {
 	kind := a.plan.Machines[m]
-	if len(kind.Ours) == 0 || slices.ContainsFunc(kind.Ours, func(s calendars.Span) bool { return s.Holds(a.t) }) {
+	if len(kind.Ours) == 0 || a.late() || slices.ContainsFunc(kind.Ours, func(s calendars.Span) bool { return s.Holds(a.t) }) {
 		return kind.Count
 	}
 	return 0
@@ -193,6 +243,9 @@ func (d drawer) closures() []calendars.Closure {
 }
 
 func (d drawer) week() (week calendars.WeekHours) {
+	if d.number(0, 3) == 0 {
+		return week
+	}
 	for day := range week {
 		if d.number(0, 3) > 0 {
 			week[day] = d.ranges()
@@ -240,6 +293,7 @@ func (d drawer) needs() (crews []schedule.CrewNeed, machines []schedule.MachineN
 
 // draw changes a garden of these tests throughout.
 func (d drawer) draw(p *schedule.Plan) {
+	p.Site.Handover = d.start + calendars.Instant(15*d.number(0, varied*96))
 	p.Site.Hours = d.hours()
 	p.Site.Holidays = nil
 	for day := range calendars.Date(varied) {
@@ -278,6 +332,7 @@ func TestCalendarsAgreeWithThePlanMinuteByMinute(t *testing.T) {
 		task.Crew, task.Machines = d.needs()
 		lorry := &schedule.Delivery{}
 		lorry.Unload.Crew, lorry.Unload.Machines = d.needs()
+		p.Tasks, p.Deliveries = []schedule.Task{*task}, []schedule.Delivery{*lorry}
 		s := worktime.New(p)
 		work, unload := s.Task(task, nil), s.Unload(lorry)
 		for x := start; x < start+varied*calendars.Instant(calendars.Day); x += 15 {

@@ -31,10 +31,11 @@ type Set struct {
 
 	plan *schedule.Plan
 
-	mu    sync.Mutex
-	needs map[need]*calendars.Calendar
-	meets map[[2]*calendars.Calendar]*calendars.Calendar
-	dries map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
+	mu       sync.Mutex
+	signOffs []calendars.Instant // appointments made up after the hand-over; nil until asked for
+	needs    map[need]*calendars.Calendar
+	meets    map[[2]*calendars.Calendar]*calendars.Calendar
+	dries    map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
 }
 
 // need is n people of a crew or n machines of a kind; of numbers crews first, then
