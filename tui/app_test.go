@@ -115,7 +115,7 @@ func TestTrialThatBreaksIsLoud(t *testing.T) {
 	b.press("p")
 	b.sees("PROBLEMS", "! ")
 	b.press("p", "]")
-	b.sees("! Impossible", "never done")
+	b.sees("! The lorry with 62 m2 turf", "10 h 27 late")
 }
 
 func TestReload(t *testing.T) {

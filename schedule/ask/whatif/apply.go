@@ -68,9 +68,6 @@ func (a *applying) apply() {
 	case schedule.ChangeSign:
 		a.sign()
 	}
-	if a.fault == nil {
-		a.enough()
-	}
 }
 
 // fail keeps the first fault.
@@ -374,27 +371,4 @@ func (a *applying) wet() {
 		on = slices.Insert(on, k, d)
 	}
 	a.p.Site.WetOn = on
-}
-
-// enough refuses a plan in which a task or an unloading needs more of a crew
-// than are ever at work.
-func (a *applying) enough() {
-	switch a.c.Kind {
-	case schedule.ChangeHeads, schedule.ChangeAway, schedule.ChangeClose, schedule.ChangeClosure, schedule.ChangeWork:
-	default:
-		return
-	}
-	hours := worktime.New(a.p)
-	for i := range a.p.Activities() {
-		what := a.p.ActivityName(i)
-		if _, lorry := a.p.Delivery(i); lorry {
-			what = "the lorry with " + what
-		}
-		for _, n := range a.p.CrewOf(i) {
-			if most := hours.Crews[n.Crew].Max(); n.Least > most {
-				a.fail(a.c.Columns.Name, "", "%s needs %d of %s, of whom no more than %d would ever be at work",
-					what, n.Least, a.p.Crews[n.Crew].Name, most)
-			}
-		}
-	}
 }

@@ -218,8 +218,6 @@ func TestApplyFaults(t *testing.T) {
 		{"frame 5000h longer", "column 7: Larch frame would take more than 26 weeks"},
 		{"joiners 4 fewer on 2027-05-05", "column 9: Joiners are only 3 on 2027-05-05"},
 		{"joiners 9999 more on 2027-05-05", "column 9: Joiners would be more than 10000"},
-		{"helpers 1 fewer on 2027-05-05", "column 1: Pots needs 2 of Helpers, of whom no more than 1 would ever be at work"},
-		{"helpers away on 2027-05-05", "column 1: Pots needs 2 of Helpers, of whom no more than 0 would ever be at work"},
 		{"joiners work 2027-05-06 to 16:00",
 			"column 14: that is no longer than the hours of Joiners on 2027-05-06: 08:00-17:00"},
 		{"site open 2027-05-03 to 16:00",

@@ -172,35 +172,30 @@ Lay is 2 h late: it uses gravel, unloaded 10:30.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lamps finishes Tue 4 May 10:00, 2 h after its own date (Mon 3 May 16:00).
 Lamps is 2 h late: it needs power, there from 08:00.`},
-	{"no place any more", "11 09:00", []string{
+	{"its machine was ours until before the line", "11 09:00", []string{
 		"3 08:00 started dig",
-	}, `Baseline 1 hands over Wed 5 May 11:30; now some work has no place in the hours that are open.
-Plant: 41 h 30 late. It finishes Tue 11 May 15:30; Tue 4 May 14:00 was agreed.
+	}, `The hand-over slips 39 h 30 from baseline 1: Wed 12 May 11:00, 31 h after the line. Wed 5 May 11:30 was agreed.
+Lamps: 49 h late. It finishes Wed 12 May 09:00; Mon 3 May 16:00 was agreed.
+Path: 49 h late. It finishes Tue 11 May 15:00; Mon 3 May 14:00 was agreed.
+Arch: 47 h late. It finishes Wed 12 May 11:00; Tue 4 May 12:00 was agreed.
 Dig: 41 h late. It finishes Tue 11 May 09:00; Mon 3 May 16:00 was agreed.
+Plant: 39 h 30 late. It finishes Tue 11 May 13:30; Tue 4 May 14:00 was agreed.
 Lay: 39 h late. It finishes Wed 12 May 10:30; Wed 5 May 11:30 was agreed.
 Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agreed.
 Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
-Path has no place any more.
-Arch has no place any more.
-Lamps has no place any more.
-> The lorry with gravel is unloaded Tue 11 May 11:00, 23 h after the hand-over.
-The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
-> The lorry with turf is unloaded Tue 11 May 11:30, 23 h 30 after the hand-over.
-The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing says that it has.
-> Dig is done Tue 11 May 09:00, 21 h after the hand-over.
-Dig is 41 h late: Dig started (Mon 3 May 08:00, by Ann).
-> Plant is done Tue 11 May 15:30, 27 h 30 after the hand-over.
-Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
-> Lay is done Wed 12 May 10:30, 30 h 30 after the hand-over.
-Lay is 39 h late: it waits for Plant, finished 15:30 (it closes the way in to Rear).
-Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
-> Plant finishes Tue 11 May 15:30, 41 h 30 after its own date (Tue 4 May 14:00).
-Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+Arch is 47 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
+> Plant finishes Tue 11 May 13:30, 39 h 30 after its own date (Tue 4 May 14:00).
+Plant is 39 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Arch finishes Wed 12 May 11:00, 47 h after its own date (Tue 4 May 12:00).
+Arch is 47 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 12 May 10:30, 38 h 30 after its own date (Wed 5 May 12:00).
-Lay is 39 h late: it waits for Plant, finished 15:30 (it closes the way in to Rear).
-Plant is 41 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
-> The lorry with turf stands until Tue 11 May 11:00, 1 h 30 longer than the 30 m it waits.
-The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing says that it has.`},
+Lay is 39 h late: it uses gravel, unloaded 15:30.
+The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
+> Lamps finishes Wed 12 May 09:00, 49 h after its own date (Mon 3 May 16:00).
+Lamps is 49 h late: it waits for Path, finished 15:00.
+Path is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
+> The lorry with gravel stands until Tue 11 May 13:30, 1 h 30 longer than the 3 h it waits.
+The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"sooner than agreed", "3 13:00", []string{
 		"3 08:00 started dig", "3 12:00 finished dig", "3 12:00 signed dig", "3 08:00 started path",
 		"3 13:00 finished path",
@@ -231,21 +226,25 @@ Arch: 8 h late. It finishes Wed 5 May 12:00; Tue 4 May 12:00 was agreed.
 Arch is 8 h late: Wet on Tue 4 May (Tue 4 May 07:30, by Ann).
 > Arch finishes Wed 5 May 12:00, 8 h after its own date (Tue 4 May 12:00).
 Arch is 8 h late: Wet on Tue 4 May (Tue 4 May 07:30, by Ann).`},
-	{"late work, and after it work that has no place any more", "11 09:00", []string{
+	{"late work, and after it work whose machine is made up", "11 09:00", []string{
 		"3 08:00 started lamps",
-	}, `Baseline 1 hands over Wed 5 May 11:30; now some work has no place in the hours that are open.
+	}, `The hand-over slips 44 h 30 from baseline 1: Wed 12 May 16:00, 36 h after the line. Wed 5 May 11:30 was agreed.
 Dig: 49 h late. It finishes Wed 12 May 09:00; Mon 3 May 16:00 was agreed.
+Path: 49 h late. It finishes Tue 11 May 15:00; Mon 3 May 14:00 was agreed.
+Arch: 49 h late. It finishes Wed 12 May 13:00; Tue 4 May 12:00 was agreed.
 Plant: 47 h late. It finishes Wed 12 May 13:00; Tue 4 May 14:00 was agreed.
 Lay: 44 h 30 late. It finishes Wed 12 May 16:00; Wed 5 May 11:30 was agreed.
 Lamps: 41 h late. It finishes Tue 11 May 09:00; Mon 3 May 16:00 was agreed.
 Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agreed.
 Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
-Path has no place any more.
-Arch has no place any more.
-Lamps is 41 h late: Lamps started (Mon 3 May 08:00, by Ann).
+Lay is 44 h 30 late: it waits for Plant, finished 13:00 (it closes the way in to Rear).
+Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
+Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
 > Plant finishes Wed 12 May 13:00, 47 h after its own date (Tue 4 May 14:00).
 Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
 Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
+> Arch finishes Wed 12 May 13:00, 49 h after its own date (Tue 4 May 12:00).
+Arch is 49 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 12 May 16:00, 44 h after its own date (Wed 5 May 12:00).
 Lay is 44 h 30 late: it waits for Plant, finished 13:00 (it closes the way in to Rear).
 Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
