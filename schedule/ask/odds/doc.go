@@ -23,9 +23,8 @@
 //     hand-over has no place.
 //
 // A build that misses a slot of a machine, a day with volunteers or an appointment
-// makes it up after the hand-over, or after a programme that is later, only to
-// measure how late it is: from then on machines are there in all hours, crews have
-// the most people that they ever have, and there are appointments on any day.
+// gets after the hand-over what any programme gets there (worktime.New); a crew is
+// never fewer than the programme has on any one task.
 //
 // Every build draws from a stream of its own, and only whole numbers are added
 // up, so the result is the same on any number of cores. Memory doesn't grow

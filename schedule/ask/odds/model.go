@@ -73,9 +73,9 @@ func newModel(of network.Case, o Options) (*model, error) {
 	if g.Blocked != nil || g.Finish == calendars.Never {
 		return nil, ErrBlocked
 	}
-	plan := afterwards(of.Plan, over(of)).BookedAs(g)
+	plan := of.Plan.BookedAs(g)
 	heads, dropped := chosen(g)
-	expanded, err := network.Expand(plan, worktime.New(plan), network.Choice{Heads: heads, Dropped: dropped})
+	expanded, err := network.Expand(plan, worktime.New(sized(plan, heads)), network.Choice{Heads: heads, Dropped: dropped})
 	if err != nil {
 		return nil, err
 	}
@@ -103,6 +103,21 @@ func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 		heads[i], dropped[i] = g.Tasks[i].Heads, g.Tasks[i].Dropped
 	}
 	return heads, dropped
+}
+
+// sized is a plan whose tasks need the heads that a programme gave them: a build keeps
+// to them, so after the hand-over no crew may be made up with fewer.
+func sized(p *schedule.Plan, heads [][]int) *schedule.Plan {
+	q := *p
+	q.Tasks = slices.Clone(p.Tasks)
+	for i := range q.Tasks {
+		t := &q.Tasks[i]
+		t.Crew = slices.Clone(t.Crew)
+		for k, n := range heads[i] {
+			t.Crew[k].Least = max(n, t.Crew[k].Least)
+		}
+	}
+	return &q
 }
 
 // times returns the dates of a programme by node.

@@ -47,8 +47,8 @@ func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error)
 }
 
 // Foreseen returns the plan as each of the first builds draws it, with all known
-// beforehand: working times, late lorries and wet days, the bookings of the programme,
-// and the slots made up after the hand-over. What has happened stays.
+// beforehand: working times, late lorries and wet days, and the bookings of the
+// programme. What has happened stays.
 func Foreseen(c network.Case, o Options) ([]*schedule.Plan, error) {
 	if err := o.check(); err != nil {
 		return nil, err
