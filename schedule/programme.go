@@ -147,9 +147,10 @@ const (
 	ByMachine
 	ByZone
 	ByGate
-	ByAlone // time that a rule keeps for one: apart, clears, or a way in closed for a time
-	ByNow   // nothing starts in the past: the moment of the plan's progress
-	ByLog   // it happened then
+	ByAlone  // time that a rule keeps for one: apart, clears, or a way in closed for a time
+	ByNow    // nothing starts in the past: the moment of the plan's progress
+	ByLog    // it happened then
+	ByChoice // nothing: in a crew programme it could start then, everything else as it is
 )
 
 // Closed says whose hours hold a start back.

@@ -217,6 +217,9 @@ func (a app) misfits(d *page.Document) {
 	for _, o := range s.OutOfOrder {
 		d.In(page.Plain, words.OutOfOrderInBrief(o))
 	}
+	for _, x := range s.Together {
+		d.In(page.Plain, words.TogetherInBrief(x))
+	}
 }
 
 // eventWords says what an event logs and when, without a full stop. A moment on the date

@@ -64,8 +64,11 @@ func Stretches(
 
 // Short returns the end of the last stretch within a span in which other nodes
 // leave too little for a node's need, and which node holds what it lacks there
-// (see lets). ok is false when there is enough throughout.
-func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end calendars.Instant, holder int, ok bool) {
+// (see lets); what the nodes in gone hold isn't counted. ok is false when there is
+// enough throughout.
+func (l *Ledger) Short(need crews.Need, span calendars.Span, node int, gone ...int32) (
+	end calendars.Instant, holder int, ok bool,
+) {
 	var at []calendars.Instant
 	here := func(t calendars.Instant) {
 		if span.Holds(t) {
@@ -75,7 +78,7 @@ func (l *Ledger) Short(need crews.Need, span calendars.Span, node int) (end cale
 	here(span.Start)
 	var others []hold
 	for _, h := range l.holds[need.Resource] {
-		if int(h.node) != node && h.span.Start < span.End && span.Start < h.span.End {
+		if int(h.node) != node && !slices.Contains(gone, h.node) && h.span.Start < span.End && span.Start < h.span.End {
 			others = append(others, h)
 			here(h.span.Start)
 			here(h.span.End)

@@ -18,7 +18,9 @@ type assembly struct {
 	hands   *hands // nil in a logic programme
 	dropped []bool // nil in a logic programme
 
-	scratch, tight []schedule.Reason // scratch space for candidates and drivers
+	scratch, tight []schedule.Reason // scratch space for own reasons and what fixes a start
+	barred         []bar             // scratch space for bars
+	gone           cleared           // scratch space for what is taken away
 	list           []schedule.Reason // the reasons kept in the programme, several to a slice
 }
 

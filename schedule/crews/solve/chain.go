@@ -44,7 +44,7 @@ type tracing struct {
 
 func (c *tracing) trace(number int32) bool {
 	c.seen[number] = true
-	drivers := slices.Clone(c.a.drivers(number))
+	drivers := slices.Clone(c.a.fixes(number))
 	for _, r := range drivers {
 		before := r.After()
 		if before != schedule.Nothing && (c.seen[int32(before)] || !c.trace(int32(before))) {
@@ -127,7 +127,7 @@ func (a *assembly) noPlace(k int32) *schedule.Blocked {
 func (a *assembly) neverFree(k int, from calendars.Instant) (r schedule.Reason, ok bool) {
 	start, finish := critical.Place(a.Network, &a.Nodes[k], from, calendars.Past)
 	for start != calendars.Never {
-		end, need, holder := a.lastShort(k, start, finish)
+		end, need, holder := a.lastShort(k, start, finish, nil)
 		if end <= start {
 			return r, false
 		}

@@ -11,29 +11,125 @@ type owner struct {
 	crew    schedule.CrewID
 	machine schedule.MachineID
 	hours   *calendars.Calendar
+	within  *calendars.Calendar // who keeps the hours of a place is closed only while that is open; nil for own hours
 }
 
-// closed returns the reason that hours hold a node's start from a moment on: the
-// first owner that opens only at the start, or all owners together when none does.
-// When the node's calendar is open at that moment, the reason is that its work
-// must be unbroken.
-func (a *assembly) closed(number int32, from calendars.Instant) schedule.Reason {
+// next is the first moment from t on at which the owner doesn't close by itself.
+func (o *owner) next(t calendars.Instant) calendars.Instant {
+	at := o.hours.Next(t)
+	if o.within == nil || at == t {
+		return at
+	}
+	s, found := o.within.Opening(t)
+	switch {
+	case !found || s.Start > t:
+		return t
+	case s.End < at:
+		return s.End
+	}
+	return at
+}
+
+// openUntil is the end of the time for which the owner stays open from t, when it is.
+func (o *owner) openUntil(t calendars.Instant) calendars.Instant {
+	end := t
+	if s, found := o.hours.Opening(t); found && s.Start <= t {
+		end = s.End
+	}
+	if o.within == nil {
+		return end
+	}
+	if s, found := o.within.Opening(t); !found {
+		return calendars.Never
+	} else if s.Start > t {
+		return s.Start
+	} else if s.End == end {
+		return o.within.Next(end)
+	}
+	return end
+}
+
+// closed returns the reasons that hours hold a node's start from a moment on: the
+// owner, or the two owners, but for whom it could start sooner; or all together when
+// no two are to blame. A single owner that opens only at the start comes before
+// others, and the place after all others. When the node's calendar is open at that
+// moment, the reason is that its work must be unbroken.
+func (a *assembly) closed(number int32, from calendars.Instant) []schedule.Reason {
 	k := a.Number[number]
-	start := a.t.Start[k]
 	r := nothing(schedule.ByClosedHours)
-	r.Event, r.Until = from, start
+	r.Event, r.Until = from, a.t.Start[k]
 	if a.Calendars[a.Nodes[k].Calendar].IsOpen(from) {
 		r.Kind = schedule.ByUnbroken
-		return r
+		return []schedule.Reason{r}
 	}
-	r.Closed = schedule.ClosedTogether
-	for _, o := range a.owners(number) {
-		if o.hours.Next(from) == start {
-			r.Closed, r.Crew, r.Machine = o.closed, o.crew, o.machine
-			break
+	owners := a.owners(number)
+	var out []schedule.Reason
+	for _, i := range a.toBlame(k, owners, from) {
+		o := &owners[i]
+		r.Closed, r.Crew, r.Machine = o.closed, o.crew, o.machine
+		out = append(out, r)
+	}
+	if out == nil {
+		r.Closed = schedule.ClosedTogether
+		out = append(out, r)
+	}
+	return out
+}
+
+// toBlame lists the one or two owners without whose hours a node could start sooner;
+// none when that takes more.
+func (a *assembly) toBlame(k int32, owners []owner, from calendars.Instant) []int {
+	best := -1
+	for i := range owners {
+		if !a.soonerWithout(k, owners, from, i, i) {
+			continue
+		}
+		if best <= 0 || owners[i].hours.Next(from) >= a.t.Start[k] && owners[best].hours.Next(from) < a.t.Start[k] {
+			best = i
 		}
 	}
-	return r
+	if best >= 0 {
+		return []int{best}
+	}
+	for i := range owners {
+		for j := range i {
+			if a.soonerWithout(k, owners, from, i, j) {
+				return []int{j, i}
+			}
+		}
+	}
+	return nil
+}
+
+// soonerWithout says whether a node could start before its start, from a moment on,
+// if two owners were always open.
+func (a *assembly) soonerWithout(k int32, owners []owner, from calendars.Instant, x, y int) bool {
+	length := calendars.Minutes(1)
+	if a.Nodes[k].Unbroken {
+		length = a.Nodes[k].Work
+	}
+	for t := from; t < a.t.Start[k]; {
+		next, end := t, calendars.Never
+		for i := range owners {
+			if i != x && i != y {
+				next = max(next, owners[i].next(t))
+			}
+		}
+		if next > t {
+			t = next
+			continue
+		}
+		for i := range owners {
+			if i != x && i != y {
+				end = min(end, owners[i].openUntil(t))
+			}
+		}
+		if end == calendars.Never || calendars.Minutes(end-t) >= length {
+			return true
+		}
+		t = end
+	}
+	return false
 }
 
 // owners lists those whose hours a task or an unloading needs, its place first.
@@ -46,37 +142,40 @@ func (a *assembly) owners(number int32) []owner {
 		for i, c := range u.Crew {
 			heads[i] = c.Least
 		}
-		return append([]owner{{schedule.ClosedGate, schedule.None, schedule.None, hours.Gate}},
-			a.handOwners(hours.Site, u.Crew, heads, u.Machines)...)
+		return append([]owner{{schedule.ClosedGate, schedule.None, schedule.None, hours.Gate, nil}},
+			a.handOwners(hours.Gate == hours.Site, u.Crew, heads, u.Machines)...)
 	}
 	t := &p.Tasks[of]
-	out := []owner{{schedule.ClosedSite, schedule.None, schedule.None, hours.Places[t.Zones[0]]}}
+	out := []owner{{schedule.ClosedSite, schedule.None, schedule.None, hours.Places[t.Zones[0]], nil}}
 	if p.OffSite(t) {
 		out[0].closed = schedule.ClosedPlace
 	} else if t.Loud && hours.Loud != nil {
-		out = append(out, owner{schedule.ClosedLoud, schedule.None, schedule.None, hours.Loud})
+		out = append(out, owner{schedule.ClosedLoud, schedule.None, schedule.None, hours.Loud, nil})
 	}
 	if dry := hours.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
-		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry})
+		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry, out[0].hours})
 	}
-	return append(out, a.handOwners(out[0].hours, t.Crew, a.Heads[of], t.Machines)...)
+	return append(out, a.handOwners(!p.OffSite(t), t.Crew, a.Heads[of], t.Machines)...)
 }
 
-// handOwners lists crews and machines as owners. A machine without slots of its
-// own keeps the hours of its place.
+// handOwners lists crews and machines as owners. onSite says whether the place keeps
+// the site's hours, as crews without hours of their own do. A machine without slots
+// is no owner: it is there whenever its place is open.
 func (a *assembly) handOwners(
-	place *calendars.Calendar, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed,
+	onSite bool, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed,
 ) []owner {
 	var out []owner
 	for i, c := range crew {
-		out = append(out, owner{schedule.ClosedCrew, c.Crew, schedule.None, a.Hours.AtWork(c.Crew, heads[i])})
+		o := owner{schedule.ClosedCrew, c.Crew, schedule.None, a.Hours.AtWork(c.Crew, heads[i]), nil}
+		if own := &a.Plan.Crews[c.Crew]; onSite && own.Hours == nil && len(own.HoursOn)+len(own.Closed) == 0 {
+			o.within = a.Hours.Site
+		}
+		out = append(out, o)
 	}
 	for _, m := range machines {
-		there := a.Hours.There(m.Machine, m.Count)
-		if there == nil {
-			there = place
+		if there := a.Hours.There(m.Machine, m.Count); there != nil {
+			out = append(out, owner{schedule.ClosedMachine, schedule.None, m.Machine, there, nil})
 		}
-		out = append(out, owner{schedule.ClosedMachine, schedule.None, m.Machine, there})
 	}
 	return out
 }

@@ -6,7 +6,6 @@ import (
 	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // hands is who holds what in a crew programme.
@@ -30,34 +29,16 @@ func newHands(set *resources.Set, m *network.Model, t *network.Times, dropped []
 	return h
 }
 
-// shared returns which shared resource keeps a node from starting sooner than it
-// does, once its links allow it, and who holds it until then. ok is false when no
-// resource does.
-func (a *assembly) shared(k int32) (r schedule.Reason, ok bool) {
-	node := &a.Nodes[k]
-	from, until := critical.Held(a.Network, a.t, int(k))
-	start, finish := critical.Place(a.Network, node, from, until)
-	for start < a.t.Start[k] {
-		end, need, holder := a.lastShort(int(k), start, finish)
-		if end <= start {
-			return r, false
-		}
-		r, ok = a.sharedReason(need, holder, end), true
-		start, finish = critical.Place(a.Network, node, end, until)
-	}
-	return r, ok && start == a.t.Start[k]
-}
-
 // lastShort returns the end of the last stretch in which too little is left for a
-// node that runs from start to finish, the need that lacks and who holds it. end
-// is Past when there is enough.
-func (a *assembly) lastShort(k int, start, finish calendars.Instant) (
+// node that runs from start to finish, the need that lacks and who holds it, what
+// the nodes in gone hold not counted. end is Past when there is enough.
+func (a *assembly) lastShort(k int, start, finish calendars.Instant, gone []int32) (
 	end calendars.Instant, of crews.Need, holder int,
 ) {
 	end, holder = calendars.Past, network.None
 	for _, need := range a.hands.needs[k] {
 		for span := range resources.Stretches(a.Network, k, need, start, finish) {
-			if e, who, short := a.hands.ledger.Short(need, span, k); short && e > end {
+			if e, who, short := a.hands.ledger.Short(need, span, k, gone...); short && e > end {
 				end, of, holder = e, need, who
 			}
 		}

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
@@ -25,87 +27,151 @@ func (a *assembly) reasons() {
 
 func (a *assembly) why(number int32) []schedule.Reason {
 	k := a.Number[number]
-	if a.t.Start[k] == calendars.Never {
+	if a.t.Start[k] == calendars.Never || a.Programme.LeavesOut(a.Activity(number)) {
 		return nil
 	}
-	drivers := a.drivers(number)
-	if len(drivers) == 0 {
-		return nil // a crew programme may start it later than it must
+	was, begun := a.begun(number)
+	if begun && a.Nodes[k].Fixed {
+		return a.kept(was)
 	}
-	driver := drivers[0]
-	out := a.room(driver)
-	if was, begun := a.begun(number); begun {
+	fixed := a.fixes(number)
+	if begun {
 		// The start has happened; what follows says what holds the rest.
-		out[0] = was
-		if driver.Kind == schedule.ByLog || driver.Kind == schedule.ByNow {
-			return out
+		if len(fixed) == 0 || fixed[0].Kind == schedule.ByLog || fixed[0].Kind == schedule.ByNow {
+			return a.kept(was)
 		}
-		out = append(out, driver)
+		return a.kept(append([]schedule.Reason{was}, a.shut(number, fixed)...)...)
 	}
-	if !driver.Finishes && driver.Until < a.t.Start[k] {
-		out = append(out, a.closed(number, driver.Until))
+	return a.kept(a.shut(number, fixed)...)
+}
+
+// shut adds to what fixes a start whose hours hold it after that.
+func (a *assembly) shut(number int32, fixed []schedule.Reason) []schedule.Reason {
+	from := calendars.Past
+	for i := range fixed {
+		switch r := &fixed[i]; {
+		case r.Finishes, r.Kind == schedule.ByChoice, r.Kind == schedule.ByClosedHours, r.Kind == schedule.ByUnbroken:
+			return fixed
+		}
+		from = max(from, fixed[i].Until)
+	}
+	if len(fixed) == 0 || from >= a.t.Start[a.Number[number]] {
+		return fixed
+	}
+	return append(fixed, a.closed(number, from)...)
+}
+
+// kept copies reasons into a slice that many share.
+func (a *assembly) kept(list ...schedule.Reason) []schedule.Reason {
+	if cap(a.list)-len(a.list) < len(list) {
+		a.list = make([]schedule.Reason, 0, 256+len(list))
+	}
+	at := len(a.list)
+	a.list = append(a.list, list...)
+	return a.list[at:len(a.list):len(a.list)]
+}
+
+// fixes lists what fixes the start of a node: all of it taken away, it could start
+// sooner, everything before it standing as it does; any of it left, it couldn't.
+// What goes is an activity with all that it holds and all that follows it, or one
+// moment. Links and moments come before shared resources, and those that hold it
+// longest first; among equals the order is links, deliveries, rules, ways in,
+// longest waits, givens, own dates, openings. Where hours alone fix the start, the
+// list is of these. Where nothing does in a crew programme, the reason is ByChoice.
+// The list is valid until the next call.
+func (a *assembly) fixes(number int32) []schedule.Reason {
+	k, out := a.Number[number], a.tight[:0]
+	bars, c := a.bars(number), &a.gone
+	c.bars, c.nodes = c.bars[:0], c.nodes[:0]
+	for i := tightest(bars, c); i >= 0; i = tightest(bars, c) {
+		out = append(out, a.reasonOf(number, &bars[i]))
+		a.clear(c, bars, i)
+	}
+	links, cleared := len(out), len(c.nodes)
+	for {
+		start, end, need, holder := a.first(k, bars, c)
+		if start < a.t.Start[k] && len(out) == 0 {
+			r := nothing(schedule.ByChoice)
+			r.Event, r.Until = start, start
+			out = append(out, r)
+		}
+		if start < a.t.Start[k] {
+			break
+		}
+		if end == calendars.Past {
+			out = append(out[:0], a.closed(number, latest(bars))...)
+			break
+		}
+		out = append(out, a.sharedReason(need, holder, end))
+		if holder == network.None {
+			break // it isn't there, whoever else goes
+		}
+		c.nodes = append(c.nodes, int32(holder))
+	}
+	out = a.fewest(k, bars, c, out, links, cleared)
+	a.tight = out
+	return out
+}
+
+// latest is the latest moment of bars on a start.
+func latest(bars []bar) calendars.Instant {
+	from := calendars.Past
+	for i := range bars {
+		if !bars[i].finishes {
+			from = max(from, bars[i].until)
+		}
+	}
+	return from
+}
+
+// fewest leaves out holders of shared resources, reasons from links on and nodes from
+// cleared on, that needn't go for the node to start sooner.
+func (a *assembly) fewest(
+	k int32, bars []bar, c *cleared, out []schedule.Reason, links, cleared int,
+) []schedule.Reason {
+	for i := links; i < len(out) && len(out)-links > 1 && len(c.nodes)-cleared == len(out)-links; {
+		at := cleared + i - links
+		node := c.nodes[at]
+		c.nodes = slices.Delete(c.nodes, at, at+1)
+		if start, _, _, _ := a.first(k, bars, c); start < a.t.Start[k] {
+			out = slices.Delete(out, i, i+1)
+			continue
+		}
+		c.nodes = slices.Insert(c.nodes, at, node)
+		i++
 	}
 	return out
 }
 
-// room is a list of one reason with capacity for two, cut from a slice that many
-// share.
-func (a *assembly) room(r schedule.Reason) []schedule.Reason {
-	if cap(a.list)-len(a.list) < 2 {
-		a.list = make([]schedule.Reason, 0, 256)
-	}
-	at := len(a.list)
-	a.list = a.list[:at+2]
-	a.list[at] = r
-	return a.list[at : at+1 : at+2]
-}
-
-// drivers lists the reasons each of which alone would put the start of a node
-// where it is, those that hold it longest first. Among equals the order is shared
-// resource, links, deliveries, rules, ways in, longest waits, givens, own dates,
-// openings. The list may be empty in a crew programme, which may start a node
-// later than it must. It is valid until the next call.
-func (a *assembly) drivers(number int32) []schedule.Reason {
-	k := a.Number[number]
-	tight := a.tight[:0]
-	if a.hands != nil {
-		if r, held := a.shared(k); held {
-			tight = append(tight, r)
-		}
-	}
-	for _, r := range a.candidates(number) {
-		if a.alone(k, r.Until, r.Finishes) != a.t.Start[k] {
+// tightest is, of the tight bars that are left, the one that holds a node longest, of
+// equals the first; -1 when there is none.
+func tightest(bars []bar, c *cleared) int {
+	best := -1
+	for i := range bars {
+		b := &bars[i]
+		if !b.tight || slices.Contains(c.bars, i) {
 			continue
 		}
-		at := len(tight)
-		for at > 0 && !tight[at-1].Finishes && !r.Finishes && tight[at-1].Until < r.Until {
-			at--
+		if best < 0 || !bars[best].finishes && !b.finishes && bars[best].until < b.until {
+			best = i
 		}
-		tight = append(tight, schedule.Reason{})
-		copy(tight[at+1:], tight[at:])
-		tight[at] = r
 	}
-	a.tight = tight
-	return tight
+	return best
 }
 
-// candidates lists the reasons that may fix the start of a node.
-func (a *assembly) candidates(number int32) []schedule.Reason {
-	k := a.Number[number]
-	all := a.scratch[:0]
-	place := a.Nodes[k].Place
-	for _, arc := range a.Into(number) {
-		if a.alone(k, a.until(arc, place), a.Arcs[arc].Kind.ToFinish()) == a.t.Start[k] {
-			all = append(all, a.arcReason(number, arc))
+// clear takes a bar away, with all others of its activity and what that holds.
+func (a *assembly) clear(c *cleared, bars []bar, i int) {
+	c.bars = append(c.bars, i)
+	of := bars[i].of
+	if of == schedule.Nothing {
+		return
+	}
+	for j := range bars {
+		if j != i && bars[j].of == of {
+			c.bars = append(c.bars, j)
 		}
 	}
-	for i := range a.Withins {
-		if w := &a.Withins[i]; w.From == k {
-			all = append(all, a.withinReason(w))
-		}
-	}
-	a.scratch = a.ownReasons(all, number)
-	return a.scratch
+	c.nodes = append(c.nodes, int32(a.Node(of)))
 }
 
 // alone is the start that a node would have if nothing but one moment held its
@@ -124,33 +190,6 @@ func (a *assembly) alone(k int32, until calendars.Instant, finishes bool) calend
 var byOrigin = [...]schedule.ReasonKind{
 	network.FromLink: schedule.ByLink, network.FromDelivery: schedule.ByDelivery,
 	network.FromRule: schedule.ByRule, network.FromWayIn: schedule.ByWayIn,
-}
-
-func (a *assembly) arcReason(number, arc int32) schedule.Reason {
-	from, origin := a.Arcs[arc].From, a.Origins[arc]
-	r := nothing(byOrigin[origin.Kind])
-	r.Rule, r.Zone = origin.Rule, origin.Zone
-	if a.Began(from) == schedule.None && a.Nodes[a.Number[from]].Joint {
-		from, arc = a.behindJoint(from)
-	}
-	r.Other = a.Activity(from)
-	if began := a.Began(from); began != schedule.None {
-		r.Other = began.Activity()
-	}
-	a.fill(&r, arc, a.Nodes[a.Number[number]].Place)
-	return r
-}
-
-// behindJoint returns the arc into a joint that fixes when the joint is reached,
-// and the number of the node that it comes from.
-func (a *assembly) behindJoint(joint int32) (from, arc int32) {
-	reached := a.t.Start[a.Number[joint]]
-	for _, arc := range a.Into(joint) {
-		if a.until(arc, 0) == reached {
-			return a.Arcs[arc].From, arc
-		}
-	}
-	panic("solve: a joint that nothing reaches")
 }
 
 // until is the moment from which an arc allows its follower's event.

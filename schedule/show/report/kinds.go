@@ -73,6 +73,7 @@ var kinds = shape.NewWords(
 	is(schedule.ByAlone, "alone", "time that a rule keeps for one of two"),
 	is(schedule.ByNow, "now", "nothing starts before the moment of the site log"),
 	is(schedule.ByLog, "log", "it happened then, by the site log"),
+	is(schedule.ByChoice, "choice", "nothing: it could start sooner, everything else as it is"),
 
 	is(schedule.ClosedNobody, "", ""),
 	is(schedule.ClosedSite, "site", "the site"),

@@ -236,6 +236,12 @@ func TestInBrief(t *testing.T) {
 	before := func(after schedule.Activity, given schedule.GivenID) string {
 		return w.OutOfOrderInBrief(progress.OutOfOrder{Task: lay, After: after, Given: given})
 	}
+	overdue := func(now calendars.Instant) string {
+		q := *p
+		q.Progress = &schedule.Progress{At: now}
+		return wording.New(&q).OverdueInBrief(progress.Overdue{Delivery: 1, Booked: started.At})
+	}
+	comes := p.Deliveries[1].Arrives
 	said(t, [][3]string{
 		{"news", w.News(&started, started.At, 0), "From the log: Lay the turf started, 10:00 (Ann)."},
 		{"more news", w.News(&nobody, calendars.Past, 2), "From the log: Lay the turf started, Fri 7 May 10:00. And 2 more."},
@@ -243,8 +249,12 @@ func TestInBrief(t *testing.T) {
 			"In the log, this doesn't count: Lay the turf started, Fri 7 May 10:00 (Ann). Lay is started already."},
 		{"unknown", w.UnknownInBrief(&nobody),
 			"In the log, of something that isn't in the plan: Lay the turf started, Fri 7 May 10:00."},
-		{"overdue", w.OverdueInBrief(progress.Overdue{Delivery: 1, Booked: started.At}),
+		{"overdue", overdue(comes),
 			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected from now on."},
+		{"overdue, for later", overdue(comes - 1),
+			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected " + w.Moment(comes) + "."},
+		{"side by side", w.TogetherInBrief(progress.Together{Task: lay, Beside: p.FindTask("frame")}),
+			"Lay the turf went on beside Raise the frame, from which it is to be kept apart."},
 		{"aside", wording.AsideInBrief(&sitelog.Aside{Line: 3, Why: "it is no event"}),
 			"Line 3 of the log is set aside: it is no event"},
 		{"before a task", before(p.FindActivity("frame"), schedule.None),

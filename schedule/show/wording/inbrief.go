@@ -50,10 +50,15 @@ func (w *Writer) UnknownInBrief(e *sitelog.Event) string {
 	return "In the log, of something that isn't in the plan: " + w.EventWhen(e, calendars.Past) + By(e) + "."
 }
 
-// OverdueInBrief says that a lorry hasn't come.
+// OverdueInBrief says that a lorry hasn't come, and when it is expected.
 func (w *Writer) OverdueInBrief(o progress.Overdue) string {
-	return fmt.Sprintf("The lorry with %s hasn't come; it was booked for %s, and is expected from now on.",
-		w.Delivery(o.Delivery), w.Moment(o.Booked))
+	return fmt.Sprintf("The lorry with %s hasn't come; it was booked for %s, and is expected %s.",
+		w.Delivery(o.Delivery), w.Moment(o.Booked), w.expected(o.Delivery, "from now on"))
+}
+
+// TogetherInBrief says that two tasks that are to be kept apart went on side by side.
+func (w *Writer) TogetherInBrief(x progress.Together) string {
+	return fmt.Sprintf("%s went on beside %s, from which it is to be kept apart.", w.Task(x.Task), w.Task(x.Beside))
 }
 
 // OutOfOrderInBrief says what a task was started before, out of sequence.

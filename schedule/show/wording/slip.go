@@ -108,7 +108,7 @@ func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
 	}
 	for i := range s.Events {
 		e := &s.Events[i]
-		text += fmt.Sprintf("%s%s (%s, by %s)", sep, w.Event(e), w.Moment(e.At), e.By)
+		text += fmt.Sprintf("%s%s (%s)", sep, w.Event(e), w.whenBy(e))
 		sep = "; "
 	}
 	return text + "."

@@ -71,13 +71,17 @@ func (w *Writer) Together(x progress.Together) string {
 
 // Overdue says that a lorry hasn't come by its booking, as a sentence.
 func (w *Writer) Overdue(o progress.Overdue) string {
-	d := &w.plan.Deliveries[o.Delivery]
-	expected := "now"
-	if d.Arrives > w.plan.Now() {
-		expected = w.Moment(d.Arrives)
+	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected %s.",
+		w.lorryNamed(w.plan.Deliveries[o.Delivery].ID), w.Moment(o.Booked), w.expected(o.Delivery, "now"))
+}
+
+// expected says when a lorry that hasn't come is expected: at a moment to come, such as
+// the next at which the gate opens, or else as now says it.
+func (w *Writer) expected(d schedule.DeliveryID, now string) string {
+	if at := w.plan.Deliveries[d].Arrives; at > w.plan.Now() {
+		return w.Moment(at)
 	}
-	return fmt.Sprintf("%s hasn't come; it was booked for %s, and is expected %s.", w.lorryNamed(d.ID),
-		w.Moment(o.Booked), expected)
+	return now
 }
 
 // Assumed says when a refused lorry is taken to come again, as a sentence.
@@ -98,11 +102,15 @@ func (w *Writer) Unknown(e *sitelog.Event) string {
 
 // logged names an event in a sentence.
 func (w *Writer) logged(e *sitelog.Event) string {
-	by := ""
-	if e.By != "" {
-		by = ", by " + e.By
+	return fmt.Sprintf("\"%s\" (%s)", w.Event(e), w.whenBy(e))
+}
+
+// whenBy says when something was logged and, if that is known, by whom.
+func (w *Writer) whenBy(e *sitelog.Event) string {
+	if e.By == "" {
+		return w.Moment(e.At)
 	}
-	return fmt.Sprintf("\"%s\" (%s%s)", w.Event(e), w.Moment(e.At), by)
+	return w.Moment(e.At) + ", by " + e.By
 }
 
 // Remark is something that a log says besides the dates it gives.

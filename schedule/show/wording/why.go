@@ -106,6 +106,8 @@ func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, a schedul
 		return "nothing more can be done of it before now, " + w.Then(r.Until, at)
 	case schedule.ByLog:
 		return w.happened(r, at)
+	case schedule.ByChoice:
+		return "nothing holds it, and it could start " + w.Then(r.Until, at)
 	}
 	return w.shared(r, at)
 }
