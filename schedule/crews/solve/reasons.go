@@ -76,8 +76,8 @@ func (a *assembly) kept(list ...schedule.Reason) []schedule.Reason {
 // What goes is an activity with all that it holds and all that follows it, or one
 // moment. Links and moments come before shared resources, and those that hold it
 // longest first; among equals the order is links, deliveries, rules, ways in,
-// longest waits, givens, own dates, openings. Where hours alone fix the start, the
-// list is of these. Where nothing does in a crew programme, the reason is ByChoice.
+// longest waits, givens, own dates, openings. Where nobody is open before
+// the start, hours are in the list. Where nothing does in a crew programme, the reason is ByChoice.
 // The list is valid until the next call.
 func (a *assembly) fixes(number int32) []schedule.Reason {
 	k, out := a.Number[number], a.tight[:0]
@@ -99,8 +99,7 @@ func (a *assembly) fixes(number int32) []schedule.Reason {
 			break
 		}
 		if end == calendars.Past {
-			out = append(out[:0], a.closed(number, latest(bars))...)
-			break
+			return a.openedThen(number, bars, out)
 		}
 		out = append(out, a.sharedReason(need, holder, end))
 		if holder == network.None {
@@ -113,15 +112,19 @@ func (a *assembly) fixes(number int32) []schedule.Reason {
 	return out
 }
 
-// latest is the latest moment of bars on a start.
-func latest(bars []bar) calendars.Instant {
-	from := calendars.Past
+// openedThen lists what fixes a start that nobody is open before: the hours, and of
+// what else holds it that which ends as they begin.
+func (a *assembly) openedThen(number int32, bars []bar, out []schedule.Reason) []schedule.Reason {
+	start, from := a.t.Start[a.Number[number]], a.Line.Start
 	for i := range bars {
-		if !bars[i].finishes {
-			from = max(from, bars[i].until)
+		if b := &bars[i]; !b.finishes && b.until < start {
+			from = max(from, b.until)
 		}
 	}
-	return from
+	out = slices.DeleteFunc(out, func(r schedule.Reason) bool { return r.Finishes || r.Until < start })
+	out = append(out, a.closed(number, from)...)
+	a.tight = out
+	return out
 }
 
 // fewest leaves out holders of shared resources, reasons from links on and nodes from

@@ -30,20 +30,21 @@ func (w *Writer) Chain(g *schedule.Programme) []Step {
 	return steps
 }
 
-// Step words one link of the hand-over chain: what it waited for, then whose hours held
-// it back further.
+// Step words one link of the hand-over chain: what it waited for, with what held it as
+// long, then whose hours held it back further.
 func (w *Writer) Step(g *schedule.Programme, s schedule.Step) Step {
 	d := g.Of(s.Activity)
 	out := Step{Name: w.Activity(s.Activity), At: d.Start, End: d.Finish}
 	if _, lorry := w.plan.Delivery(s.Activity); lorry {
 		out.Name = "Lorry: " + out.Name
 	}
-	out.Reason = w.Reason(s.Reason, out.At, s.Activity)
+	why := []schedule.Reason{s.Reason}
 	for _, r := range d.Why {
-		if r != s.Reason && (r.Kind == schedule.ByClosedHours || r.Kind == schedule.ByUnbroken) {
-			out.Reason += "; " + w.Reason(r, out.At, s.Activity)
+		if r != s.Reason && r.Kind != schedule.ByLog {
+			why = append(why, r)
 		}
 	}
+	out.Reason = w.reasons(why, out.At, s.Activity)
 	return out
 }
 

@@ -87,15 +87,15 @@ tasks:
   lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 2}, takes: 2h, uses: [turf]}
 `,
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
-Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00. (6 h)
+Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00; it uses sand, unloaded 10:00. (6 h)
 Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
-Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00. (If it comes by Mon 3 May 14:00, 6 h later, every date that hangs on it holds (hands unlimited).)
+Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 14:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Sand: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 13:30, 4 h 30 later, every date that hangs on it holds (hands unlimited).)`,
 		`Meets it, proven best.
 Wall starts Mon 3 May 11:00: it uses sand, unloaded 11:00. (5 h)
 Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
-Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00. (If it comes by Mon 3 May 10:00, 2 h later, every date that hangs on it holds.)
+Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 10:00, 2 h later, every date that hangs on it holds.)
 Sand: unloading starts Mon 3 May 10:00: it waits for the gate, taken until 10:00 by the lorry with stone. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds.)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds.)`},
 	{"a booking that may move", "", `deliveries:
@@ -115,7 +115,7 @@ Lay is done Thu 6 May 09:00, 9 h after the hand-over.
 Lay is done Thu 6 May 09:00, 2 d 21 h past the keep of turf (3 h).`,
 		`Meets it, proven best.
 Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00. (none)
-Lay starts Tue 4 May 12:00: it waits for Wall, finished 12:00. (none)
+Lay starts Tue 4 May 12:00: it waits for Wall, finished 12:00; it uses turf, unloaded 12:00. (none)
 Stone: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes any later, a date breaks.)
 Turf: unloading starts Tue 4 May 11:00: the lorry arrives 11:00. (If it comes any later, a date breaks.)`},
 	{"dates of its own, a given, and a yard", "", `givens:

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -61,12 +62,31 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 
 // because joins what happens to an activity and its reasons.
 func (w *Writer) because(what string, why []schedule.Reason, at calendars.Instant, a schedule.Activity) string {
-	sep := ": "
-	for _, r := range why {
-		what += sep + w.Reason(r, at, a)
-		sep = "; "
+	if len(why) == 0 {
+		return what + "."
 	}
-	return what + "."
+	return what + ": " + w.reasons(why, at, a) + "."
+}
+
+// reasons joins what fixes a moment of an activity: all that it waits for, or the first
+// of many and how many more there are, then those whose hours hold it.
+func (w *Writer) reasons(why []schedule.Reason, at calendars.Instant, a schedule.Activity) string {
+	var waits, shut []string
+	var until calendars.Instant
+	for _, r := range why {
+		if r.Kind == schedule.ByClosedHours {
+			shut, until = append(shut, w.closedFor(r)), r.Until
+		} else {
+			waits = append(waits, w.Reason(r, at, a))
+		}
+	}
+	if more := len(waits) - mostNamed; more > 0 {
+		waits = append(waits[:mostNamed], Count(more, "other holds it as long", "others hold it as long"))
+	}
+	if len(shut) > 0 {
+		waits = append(waits, list(shut)+" until "+w.Then(until, at))
+	}
+	return strings.Join(waits, "; ")
 }
 
 // Reason is what fixes a moment of an activity, as a clause: "it waits for Set
