@@ -38,7 +38,7 @@ func newTrial(p *schedule.Plan, g *schedule.Programme, a schedule.Activity) *tri
 
 // without takes the thing that a reason names away.
 func (x *trial) without(r schedule.Reason) {
-	long := calendars.Minutes(3 * calendars.Week)
+	const long = 3 * calendars.Week
 	switch r.Kind {
 	case schedule.ByGiven:
 		x.p.Givens[r.Given].From = x.p.Givens[r.Given].From.Plus(-long)
@@ -260,29 +260,38 @@ func checkReasons(t *testing.T, name string, p *schedule.Plan, g *schedule.Progr
 			}
 			continue
 		}
-		all := newTrial(p, g, a)
-		for _, r := range list {
-			all.without(r)
-		}
-		if all.sooner(15) == 0 && all.sooner(1) == 0 {
-			t.Errorf("%s: %s starts no sooner without all of %+v\n%s", name, p.ActivityID(a), list, plans.YAML(p))
-		}
-		for k := range list {
-			if list[k].Hold && p.Progress != nil && list[k].Until == p.Now() {
-				continue // it can't be signed before now, which alone holds it as well
-			}
-			x := newTrial(p, g, a)
-			for j, r := range list {
-				if j != k {
-					x.without(r)
-				}
-			}
-			if at := x.sooner(15); at != 0 {
-				t.Errorf("%s: %s could start at %v, though %+v of %+v holds it\n%s", name, p.ActivityID(a), at, list[k], list, plans.YAML(p))
-			}
-		}
+		checkNamed(t, name, p, g, a, list)
 	}
 	return checked
+}
+
+// checkNamed tries the reasons of one start: all taken away, and each one left.
+func checkNamed(
+	t *testing.T, name string, p *schedule.Plan, g *schedule.Programme, a schedule.Activity, list []schedule.Reason,
+) {
+	t.Helper()
+	all := newTrial(p, g, a)
+	for _, r := range list {
+		all.without(r)
+	}
+	if all.sooner(15) == 0 && all.sooner(1) == 0 {
+		t.Errorf("%s: %s starts no sooner without all of %+v\n%s", name, p.ActivityID(a), list, plans.YAML(p))
+	}
+	for k := range list {
+		if list[k].Hold && p.Progress != nil && list[k].Until == p.Now() {
+			continue // it can't be signed before now, which alone holds it as well
+		}
+		x := newTrial(p, g, a)
+		for j, r := range list {
+			if j != k {
+				x.without(r)
+			}
+		}
+		if at := x.sooner(15); at != 0 {
+			t.Errorf("%s: %s could start at %v, though %+v of %+v holds it\n%s",
+				name, p.ActivityID(a), at, list[k], list, plans.YAML(p))
+		}
+	}
 }
 
 // TestEveryReasonIsTrue tries the reasons of logic and crew programmes, of builds

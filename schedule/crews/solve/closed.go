@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -50,8 +52,8 @@ func (o *owner) openUntil(t calendars.Instant) calendars.Instant {
 }
 
 // closed returns the reasons that hours hold a node's start from a moment on: the
-// owner, or the two owners, but for whom it could start sooner; or all together when
-// no two are to blame. A single owner that opens only at the start comes before
+// owners but for whom it could start sooner, or all together when none of them alone
+// would keep it. A single owner that opens only at the start comes before
 // others, and the place after all others. When the node's calendar is open at that
 // moment, the reason is that its work must be unbroken.
 func (a *assembly) closed(number int32, from calendars.Instant) []schedule.Reason {
@@ -76,34 +78,42 @@ func (a *assembly) closed(number int32, from calendars.Instant) []schedule.Reaso
 	return out
 }
 
-// toBlame lists the one or two owners without whose hours a node could start sooner;
-// none when that takes more.
+// toBlame lists the owners without whose hours a node could start sooner: one, or the
+// fewest each of which alone would keep it; none when that doesn't keep it either.
 func (a *assembly) toBlame(k int32, owners []owner, from calendars.Instant) []int {
-	best := -1
+	best, closed := -1, make([]bool, len(owners))
 	for i := range owners {
-		if !a.soonerWithout(k, owners, from, i, i) {
+		closed[i] = !a.soonerWithout(k, owners[i:i+1], from, nil)
+		if !a.soonerWithout(k, owners, from, []int{i}) {
 			continue
 		}
-		if best <= 0 || owners[i].hours.Next(from) >= a.t.Start[k] && owners[best].hours.Next(from) < a.t.Start[k] {
+		if best <= 0 || closed[i] && !closed[best] {
 			best = i
 		}
 	}
 	if best >= 0 {
 		return []int{best}
 	}
+	var out []int
 	for i := range owners {
-		for j := range i {
-			if a.soonerWithout(k, owners, from, i, j) {
-				return []int{j, i}
-			}
+		if closed[i] {
+			out = append(out, i)
 		}
 	}
-	return nil
+	if !a.soonerWithout(k, owners, from, out) {
+		return nil
+	}
+	for n := len(out) - 1; n >= 0; n-- {
+		if fewer := slices.Delete(slices.Clone(out), n, n+1); a.soonerWithout(k, owners, from, fewer) {
+			out = fewer
+		}
+	}
+	return out
 }
 
 // soonerWithout says whether a node could start before its start, from a moment on,
-// if two owners were always open.
-func (a *assembly) soonerWithout(k int32, owners []owner, from calendars.Instant, x, y int) bool {
+// if some owners were always open.
+func (a *assembly) soonerWithout(k int32, owners []owner, from calendars.Instant, open []int) bool {
 	length := calendars.Minutes(1)
 	if a.Nodes[k].Unbroken {
 		length = a.Nodes[k].Work
@@ -111,23 +121,18 @@ func (a *assembly) soonerWithout(k int32, owners []owner, from calendars.Instant
 	for t := from; t < a.t.Start[k]; {
 		next, end := t, calendars.Never
 		for i := range owners {
-			if i != x && i != y {
-				next = max(next, owners[i].next(t))
+			if !slices.Contains(open, i) {
+				next, end = max(next, owners[i].next(t)), min(end, owners[i].openUntil(t))
 			}
 		}
-		if next > t {
+		switch {
+		case next > t:
 			t = next
-			continue
-		}
-		for i := range owners {
-			if i != x && i != y {
-				end = min(end, owners[i].openUntil(t))
-			}
-		}
-		if end == calendars.Never || calendars.Minutes(end-t) >= length {
+		case end == calendars.Never || calendars.Minutes(end-t) >= length:
 			return true
+		default:
+			t = end
 		}
-		t = end
 	}
 	return false
 }

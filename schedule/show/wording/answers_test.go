@@ -252,7 +252,8 @@ func TestInBrief(t *testing.T) {
 		{"overdue", overdue(comes),
 			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected from now on."},
 		{"overdue, for later", overdue(comes - 1),
-			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected " + w.Moment(comes) + "."},
+			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected " +
+				w.Moment(comes) + "."},
 		{"side by side", w.TogetherInBrief(progress.Together{Task: lay, Beside: p.FindTask("frame")}),
 			"Lay the turf went on beside Raise the frame, from which it is to be kept apart."},
 		{"aside", wording.AsideInBrief(&sitelog.Aside{Line: 3, Why: "it is no event"}),
