@@ -153,7 +153,7 @@ func (a app) problemLines() []page.Text {
 	a.misfits(d)
 	if a.garden != nil {
 		for _, b := range a.garden.Programme.Breaks {
-			d.In(page.Late, page.BreakMark+a.garden.Words.Break(b)+" "+a.garden.Words.Remedy(b))
+			d.In(page.Late, page.BreakMark+a.garden.Words.Break(b))
 		}
 	}
 	if len(d.Blocks) == 0 {

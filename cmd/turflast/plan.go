@@ -26,6 +26,8 @@ the gate is booked twice, and what is proven of it is said. Ctrl-C ends the sear
 for better with the best so far. --logic takes hands, machines, room and the gate
 as unlimited.
 
+` + mendWords + `
+
 ` + asAtWords + `
 
 ` + exitWords,
@@ -38,6 +40,7 @@ as unlimited.
 	}
 	addLogic(c)
 	addAsAt(c)
+	addMends(c)
 	c.Flags().BoolVar(&show.people, "people", false,
 		"heads and machines by half day in its place, and who clashes where some are missing")
 	c.Flags().BoolVar(&show.bookings, "bookings", false,
@@ -79,7 +82,15 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 	if err != nil {
 		return err
 	}
-	if err := show.write(report.New(s.Case).Standing(s.standing))(p.stdout); err != nil {
+	r := report.New(s.Case).Standing(s.standing)
+	if !show.people && !show.bookings {
+		mends, err := p.mends(c, s, s.agreed, s.delayed())
+		if err != nil {
+			return err
+		}
+		r.Mending(mends)
+	}
+	if err := show.write(r)(p.stdout); err != nil {
 		return err
 	}
 	return s.met()

@@ -20,6 +20,8 @@ func (p *program) slipCommand() *cobra.Command {
 why it slips and why every broken date breaks, back to what the site log says made it
 so, then every task and lorry that is late, worst first.
 
+` + mendWords + `
+
 ` + asAtWords + `
 
 ` + exitWords,
@@ -29,6 +31,7 @@ so, then every task and lorry that is late, worst first.
 		RunE:              func(c *cobra.Command, _ []string) error { return p.slip(c, asJSON) },
 	}
 	addAsAt(c)
+	addMends(c)
 	addJSON(c, &asJSON)
 	return c
 }
@@ -48,7 +51,11 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 	found := slip.Of(s.standing, s.Case, s.agreed)
 	newest := s.baselines[len(s.baselines)-1]
 	changed := newest.Digest != p.digest
-	r := report.New(s.Case)
+	mends, err := p.mends(c, s, s.agreed, s.delayed())
+	if err != nil {
+		return err
+	}
+	r := report.New(s.Case).Mending(mends)
 	err = p.print(asJSON,
 		func(out io.Writer) error { return r.SlipJSON(out, found, newest.Number, changed) },
 		func() *page.Document { return r.Slip(found, newest.Number, changed, s.standing) })

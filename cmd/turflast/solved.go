@@ -23,6 +23,7 @@ import (
 type solved struct {
 	network.Case
 	source    source
+	filed     *schedule.Plan     // as its file has it
 	standing  *progress.Standing // nil for a plan as planned
 	baselines []*baseline.Baseline
 	agreed    *schedule.Programme // the newest baseline's; nil when there is none
@@ -34,6 +35,14 @@ func (s *solved) met() error {
 		return errBreaks
 	}
 	return nil
+}
+
+// delayed lists the lorries that the site log says come at another time than booked.
+func (s *solved) delayed() []schedule.DeliveryID {
+	if s.standing == nil {
+		return nil
+	}
+	return moved(s.filed, s.standing.Plan)
 }
 
 // solve reads the plan of a command and makes its programme.
@@ -54,7 +63,7 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 	if err != nil {
 		return nil, nil, err
 	}
-	s := &solved{source: src}
+	s := &solved{source: src, filed: plan}
 	if s.baselines, err = p.baselines(src); err != nil {
 		return nil, nil, err
 	}

@@ -52,9 +52,12 @@ off, how long it may slip before it hurts, what it needs of the sky, daily dutie
 hours over published guidance, and the usual cautions.
 
 Each task and delivery has a short number, the same for the whole build, on every
-sheet and in the log. On a date without a sheet it is the first day of the build.`,
+sheet and in the log. On a date without a sheet it is the first day of the build.
+
+`+mendWords+` The sheet of one crew has none.`,
 		"  turflast today --crew masons --on 2027-05-04\n  turflast today --width 40", true, (*sheetRun).today)
 	c.Flags().String("crew", "", "one `CREW` alone, by its id or name")
+	addMends(c)
 	if err := c.RegisterFlagCompletionFunc("crew", p.completeCrews); err != nil {
 		panic(err) // the option is there, a line above
 	}
@@ -159,6 +162,11 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	}
 	w := report.NewSheets(b)
 	w.Said = said
+	if crew == sheets.Everyone {
+		if w.Mends, err = s.p.mends(c, x, x.agreed, x.delayed()); err != nil {
+			return err
+		}
+	}
 	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) },
 		func() *page.Document { return w.Today(b.Of(on, crew)) })
 }

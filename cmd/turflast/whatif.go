@@ -52,6 +52,8 @@ come. The plan file stays as it is.
 
 ` + whatIfWords + `
 
+` + mendWords + `
+
 ` + exitWords + `
 The code is that of the plan with the changes.`,
 		Example: "  turflast whatif \"slate 2d later\" \"wet on 2027-05-04\"\n" +
@@ -63,6 +65,7 @@ The code is that of the plan with the changes.`,
 	}
 	addLogic(c)
 	addAsAt(c)
+	addMends(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
 	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
@@ -96,7 +99,12 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case))
+	mends, err := w.p.mends(c, after, whatif.Reference(before.Case, after.Plan),
+		append(moved(before.Plan, after.Plan), after.delayed()...))
+	if err != nil {
+		return err
+	}
+	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Mending(mends)
 	if err := w.p.print(w.asJSON, x.JSON, x.Page); err != nil {
 		return err
 	}

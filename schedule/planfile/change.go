@@ -98,14 +98,8 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 	case verb.text == "work":
 		c.Kind, c.Dates = schedule.ChangeWork, []calendars.Date{p.date()}
 		p.hours(c)
-	case verb.text == "away":
-		c.Kind = schedule.ChangeAway
-		p.span(c)
-	case verb.text == "ours":
-		c.Kind, c.Columns.When = schedule.ChangeSlot, p.peek().column
-		p.fromTo(c)
-	case verb.text == "appointment":
-		c.Kind, c.At = schedule.ChangeSign, p.moment()
+	case verb.text == "away" || verb.text == "ours" || verb.text == "appointment":
+		p.there(c, verb.text)
 	case verb.text != "" && strings.Trim(verb.text, "0123456789") == "":
 		p.heads(c, verb)
 	case verb.text != "" && strings.ContainsRune("0123456789+-", rune(verb.text[0])):
@@ -115,6 +109,20 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 			"the change ends too soon")
 	default:
 		p.unknown(verb, append(changeVerbs, "a length like 2d", "a number of heads"))
+	}
+}
+
+// there reads when a thing of the plan is away, or there for longer.
+func (p *changeParser) there(c *schedule.Change, verb string) {
+	switch verb {
+	case "away":
+		c.Kind = schedule.ChangeAway
+		p.span(c)
+	case "ours":
+		c.Kind = schedule.ChangeSlot
+		p.fromTo(c)
+	default:
+		c.Kind, c.At = schedule.ChangeSign, p.moment()
 	}
 }
 

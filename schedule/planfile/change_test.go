@@ -103,7 +103,9 @@ func TestParseFaults(t *testing.T) {
 				`write hours and minutes in two digits each like 07:00`},
 		{"stone onn 2027-05-04 10:00", `"stone onn 2027-05-04 10:00", column 7: "onn" can't stand here; did you mean "on"?`},
 		{"drop", `"drop", column 5: the change ends too soon; name a task`},
-		{"crane ours on 2027-05-05", `"crane ours on 2027-05-05", column 12: "on" is not a date; write the year, month and day like 2027-04-30`},
+		{"crane ours on 2027-05-05",
+			`"crane ours on 2027-05-05", column 12: "on" is not a date; ` +
+				`write the year, month and day like 2027-04-30`},
 		{"frame appointment 2027-05-05",
 			`"frame appointment 2027-05-05", column 29: the change ends too soon; say a time of day like 10:00`},
 		{"wet 2027-05-04", `"wet 2027-05-04", column 5: "2027-05-04" can't stand here; say on`},

@@ -42,32 +42,14 @@ type applying struct {
 }
 
 func (a *applying) apply() {
-	switch a.c.Kind {
-	case schedule.ChangeShift, schedule.ChangeBook, schedule.ChangeGive:
-		a.move()
-	case schedule.ChangeStretch:
-		a.stretch()
-	case schedule.ChangeDrop:
-		a.drop()
-	case schedule.ChangeHeads:
-		a.heads()
-	case schedule.ChangeWork:
-		a.work()
-	case schedule.ChangeAway:
-		a.away()
-	case schedule.ChangeWet:
-		a.wet()
-	case schedule.ChangeOpen:
-		a.open()
-	case schedule.ChangeClose:
-		a.close()
-	case schedule.ChangeClosure:
-		a.closure()
-	case schedule.ChangeSlot:
-		a.slot()
-	case schedule.ChangeSign:
-		a.sign()
+	do := map[schedule.ChangeKind]func(){
+		schedule.ChangeShift: a.move, schedule.ChangeBook: a.move, schedule.ChangeGive: a.move,
+		schedule.ChangeStretch: a.stretch, schedule.ChangeDrop: a.drop, schedule.ChangeHeads: a.heads,
+		schedule.ChangeWork: a.work, schedule.ChangeAway: a.away, schedule.ChangeWet: a.wet,
+		schedule.ChangeOpen: a.open, schedule.ChangeClose: a.close, schedule.ChangeClosure: a.closure,
+		schedule.ChangeSlot: a.slot, schedule.ChangeSign: a.sign,
 	}
+	do[a.c.Kind]()
 }
 
 // fail keeps the first fault.

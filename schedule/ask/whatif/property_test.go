@@ -55,7 +55,9 @@ func someChange(src plans.Source, p *schedule.Plan) string {
 	}
 	for i := range p.Tasks {
 		if h := p.Tasks[i].Hold; h != nil && len(h.Appointments) > 0 {
-			forms = append(forms, func() string { return fmt.Sprintf("%s appointment %s %02d:15", p.Tasks[i].ID, date(), in(5, 20)) })
+			forms = append(forms, func() string {
+				return fmt.Sprintf("%s appointment %s %02d:15", p.Tasks[i].ID, date(), in(5, 20))
+			})
 		}
 	}
 	if n := len(p.Givens); n > 0 {

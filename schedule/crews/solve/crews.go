@@ -73,10 +73,14 @@ func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
 func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearch {
 	c := &crewSearch{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
 	if c.schedules == 0 {
-		c.schedules = min(max(effort/len(s.model.Nodes), fewTries), most)
+		c.schedules = min(Effort(len(s.model.Nodes)), most)
 	}
 	return c
 }
+
+// Effort is how many schedules one search builds for a plan of so many nodes, unless
+// the options say otherwise.
+func Effort(nodes int) int { return min(max(effort/max(nodes, 1), fewTries), manyTries) }
 
 // best searches with all tasks and bookings as they are, and then, only if that
 // may gain, with other bookings and without optional tasks.

@@ -12,7 +12,7 @@ func (r *Report) programme() programme {
 		Garden: p.Garden, Scope: g.Scope, Timezone: p.Site.Location.String(), AsAt: r.asAt(),
 		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
 		Met:    r.met(), Finish: g.Finish, Margin: r.margin(), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
-		Breaks: each(g.Breaks, r.breakObject),
+		Breaks: each(g.Breaks, r.breakObject), Mends: r.mendsObject(),
 	}
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
@@ -57,7 +57,7 @@ func (r *Report) margin() *margin {
 
 func (r *Report) breakObject(b schedule.Break) dateBreak {
 	task, lorry := r.latePair(b.Activity, b.Stock)
-	return dateBreak{b.Kind, task, lorry, b.Limit, b.Actual, r.words.Break(b), r.words.Remedy(b)}
+	return dateBreak{b.Kind, task, lorry, b.Limit, b.Actual, r.words.Break(b)}
 }
 
 // proof fills in what only crew programmes have: the bound, what is over-full, and the

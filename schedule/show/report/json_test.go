@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/report"
@@ -57,12 +58,23 @@ func everything(s *solve.Solver) network.Case {
 	return c
 }
 
+// mends are a measure and a change that would mend it, by the programme of a case.
+func mends(c network.Case) *mend.Result {
+	open := schedule.Change{Kind: schedule.ChangeOpen, Name: schedule.SiteHours,
+		Dates: []calendars.Date{calendars.DateIn(c.Plan.Site.Opens, c.Plan.Site.Location)},
+		From:  schedule.Unsaid, To: 20 * calendars.Hour}
+	return &mend.Result{More: 1, Idle: 2, Untried: 3, Mends: []*mend.Mend{
+		{Act: mend.Act{Measure: 0}, Case: c},
+		{Act: mend.Act{Measure: schedule.None, Ask: true, Changes: []schedule.Change{open}}, Case: c},
+	}}
+}
+
 // A programme can have every key that is documented, and what it has conforms.
 func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
 	for _, r := range []*report.Report{
-		underway(t), report.New(s.Logic()), report.New(crews(s)), report.New(everything(s)),
+		underway(t), report.New(s.Logic()), report.New(crews(s)), report.New(everything(s)).Mending(mends(crews(s))),
 	} {
 		conforms(t, seen, r.JSON)
 	}
@@ -100,7 +112,7 @@ func TestJSONHoldsTheProgramme(t *testing.T) {
 	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Format != "turflast.programme" || got.Version != 1 || got.Met != (len(g.Breaks) == 0) ||
+	if got.Format != "turflast.programme" || got.Version != 2 || got.Met != (len(g.Breaks) == 0) ||
 		got.Margin.Minutes != int(g.Handover.Time) || calendars.InstantOf(got.Finish) != g.Finish {
 		t.Errorf("head: %s, %d, met %v, %d min, %s", got.Format, got.Version, got.Met, got.Margin.Minutes, got.Finish)
 	}

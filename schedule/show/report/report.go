@@ -5,6 +5,7 @@ package report
 
 import (
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
@@ -17,6 +18,7 @@ type Report struct {
 	of    network.Case
 	words *wording.Writer
 	log   []wording.Remark // what the site log says besides the dates
+	mends *mend.Result     // what would mend it; nil when that isn't known
 }
 
 // New is the report on a programme.
@@ -33,13 +35,14 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 	return r
 }
 
-// Page is the whole report: the margin, the verdict, the dates that break, what the
-// site log says, what moved, the hand-over chain, then all work by zone and by day, the
+// Page is the whole report: the margin, the verdict, the dates that break and what would
+// mend it, what the site log says, what moved, the hand-over chain, then all work by zone and by day, the
 // deliveries, and the usual cautions.
 func (r *Report) Page() *page.Document {
 	w := &page.Document{}
 	r.top(w)
 	r.broken(w)
+	r.mending(w)
 	r.siteLog(w)
 	r.rebooked(w)
 	r.moved(w)
@@ -90,14 +93,8 @@ func (r *Report) broken(w *page.Document) {
 		return
 	}
 	w.Heading("Dates that break")
-	said := ""
 	for _, b := range r.of.Programme.Breaks {
-		text, remedy := r.words.Break(b), r.words.Remedy(b)
-		if remedy != said { // once for a run of dates with the same remedy
-			text += " " + remedy
-		}
-		said = remedy
-		w.Broken(0, text)
+		w.Broken(0, r.words.Break(b))
 	}
 }
 

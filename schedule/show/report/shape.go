@@ -10,7 +10,7 @@ import (
 // programme is what [Report.JSON] writes.
 type programme struct {
 	Format     string            `json:"format" const:"turflast.programme"`
-	Version    int               `json:"version" const:"1"`
+	Version    int               `json:"version" const:"2"`
 	Garden     string            `json:"garden" doc:"its name"`
 	Scope      schedule.Scope    `json:"scope" doc:"what the programme takes into account"`
 	Timezone   string            `json:"timezone" doc:"tz database name"`
@@ -28,6 +28,7 @@ type programme struct {
 	Moves      []move            `json:"moves,omitempty" doc:"starts that differ from the baseline's"`
 	SiteLog    []logRemark       `json:"site_log,omitempty" doc:"what the log says beside the dates that it gives"`
 	Breaks     []dateBreak       `json:"breaks" doc:"dates that break"`
+	Mends      *mends            `json:"mends,omitempty" doc:"what would mend them, if it was asked"`
 	Chain      []chainStep       `json:"handover_chain" doc:"what fixes the finish, step by step"`
 	Tasks      []taskDates       `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []deliveryDates   `json:"deliveries" doc:"all deliveries, in the order of the plan"`
@@ -82,7 +83,6 @@ type dateBreak struct {
 	Limit    calendars.Instant   `json:"limit" doc:"the date"`
 	Actual   calendars.Instant   `json:"actual" doc:"when it happens"`
 	Sentence string              `json:"sentence" doc:"what breaks, by how much"`
-	Remedy   string              `json:"remedy" doc:"what to do"`
 }
 
 type chainStep struct {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
@@ -16,6 +17,9 @@ import (
 type Sheets struct {
 	r    *Report
 	book *sheets.Book
+	// Mends are what would mend the dates that break, for the run sheet of everyone; nil
+	// when that isn't known.
+	Mends *mend.Result
 	// Said is a sentence for the top of every sheet; empty for none.
 	Said string
 }
@@ -54,6 +58,9 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	s.weather(w, d)
 	s.next(w, d)
 	s.care(w, d)
+	if d.Crew == sheets.Everyone {
+		s.r.Mending(s.Mends).mending(w)
+	}
 	return w
 }
 

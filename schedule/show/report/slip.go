@@ -25,6 +25,7 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 	}
 	r.verdict(w)
 	r.causes(w, s, r.words.ToldAbove)
+	r.mending(w)
 	r.slips(w, s)
 	r.misfits(w, standing)
 	return w

@@ -13,7 +13,7 @@ import (
 // hurt most; they are left out if a date breaks with everything on time.
 type toleranceObject struct {
 	Format     string            `json:"format" const:"turflast.tolerance"`
-	Version    int               `json:"version" const:"1"`
+	Version    int               `json:"version" const:"2"`
 	Garden     string            `json:"garden" doc:"its name"`
 	Timezone   string            `json:"timezone" doc:"tz database name"`
 	Met        bool              `json:"met" doc:"every date is met with everything on time"`

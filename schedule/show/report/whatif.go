@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
@@ -24,6 +25,13 @@ func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
 	return &WhatIf{set, d, New(d.Before), New(d.After)}
 }
 
+// Mending adds what would mend the dates that break with the changes, and returns x.
+// Nil, when that wasn't asked or nothing breaks, adds nothing.
+func (x *WhatIf) Mending(m *mend.Result) *WhatIf {
+	x.after.Mending(m)
+	return x
+}
+
 // Page compares before and after: hand-over, margin and verdict side by side; what
 // breaks and what holds again; the tasks that move; how late each delivery may come.
 func (x *WhatIf) Page() *page.Document {
@@ -33,6 +41,7 @@ func (x *WhatIf) Page() *page.Document {
 	x.breaks(w, x.after, "What breaks", x.diff.Broken, page.Late)
 	x.breaks(w, x.after, "What breaks as before", x.diff.Still, page.Late)
 	x.breaks(w, x.before, "What holds again", x.diff.Mended, page.Strong)
+	x.after.mending(w)
 	x.after.rebooked(w)
 	x.moved(w)
 	x.deliveries(w)

@@ -11,7 +11,7 @@ import (
 // whatIf is what [WhatIf.JSON] writes.
 type whatIf struct {
 	Format     string                `json:"format" const:"turflast.whatif"`
-	Version    int                   `json:"version" const:"1"`
+	Version    int                   `json:"version" const:"2"`
 	Garden     string                `json:"garden" doc:"its name"`
 	Timezone   string                `json:"timezone" doc:"tz database name"`
 	Name       string                `json:"name,omitempty" doc:"of the set, when it has one"`
@@ -22,6 +22,7 @@ type whatIf struct {
 	Broken     shape.In[[]dateBreak] `json:"broken" doc:"dates that break with the changes only"`
 	Still      shape.In[[]dateBreak] `json:"still_broken" doc:"dates that break before and after"`
 	Mended     []dateBreak           `json:"mended" doc:"dates that break before only"`
+	Mends      *mends                `json:"mends,omitempty" doc:"what would mend those that break, if it was asked"`
 	Moved      []movedTask           `json:"moved" doc:"tasks whose start or finish differs"`
 	Deliveries []slackOfLorry        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 }
@@ -29,7 +30,7 @@ type whatIf struct {
 // compared is what [CompareJSON] writes.
 type compared struct {
 	Format  string   `json:"format" const:"turflast.compare"`
-	Version int      `json:"version" const:"1"`
+	Version int      `json:"version" const:"2"`
 	Sets    []whatIf `json:"sets" doc:"a what-if each"`
 }
 
@@ -81,6 +82,7 @@ func (x *WhatIf) object() whatIf {
 		Broken: shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Broken, x.after.breakObject)},
 		Still:  shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Still, x.after.breakObject)},
 	}
+	o.Mends = x.after.mendsObject()
 	for _, c := range x.set.Changes {
 		o.Changes = append(o.Changes, c.String())
 	}

@@ -26,7 +26,7 @@ func (r *Report) Why(a schedule.Activity) *page.Document {
 	for _, b := range r.of.Programme.Breaks {
 		if b.Activity == a {
 			w.Space()
-			w.Broken(0, r.words.Break(b)+" "+r.words.Remedy(b))
+			w.Broken(0, r.words.Break(b))
 		}
 	}
 	w.Space()

@@ -61,31 +61,6 @@ func (w *Writer) late(b schedule.Break) schedule.Margin {
 	return schedule.Margin{Time: calendars.Minutes(b.Limit - b.Actual), Clock: true}
 }
 
-// Remedy says what to do about a broken date, as a sentence.
-func (w *Writer) Remedy(b schedule.Break) string {
-	if b.Actual == calendars.Never {
-		return "Find it hours to work in."
-	}
-	switch b.Kind {
-	case schedule.BreakKeep:
-		d := &w.plan.Deliveries[b.Stock]
-		return fmt.Sprintf("Book %s for %s or later, or win that time on what %s waits for.", d.What,
-			w.Moment(b.Actual.Plus(-d.Keep)), w.Activity(b.Activity))
-	case schedule.BreakWaits:
-		d, _ := w.plan.Delivery(b.Activity)
-		return fmt.Sprintf("Book %s for %s or later, or ask the lorry to stand longer.", w.Delivery(d),
-			w.Moment(b.Actual.Plus(-w.plan.Deliveries[d].Waits)))
-	case schedule.BreakWithin:
-		return "See whether what came before still serves, or must be done again."
-	case schedule.BreakBy:
-		return fmt.Sprintf("Win the time on what %s waits for, or move its date.", w.Activity(b.Activity))
-	}
-	if d, ok := w.plan.Delivery(b.Activity); ok {
-		return fmt.Sprintf("Book %s earlier, or win time on what it waits for.", w.Delivery(d))
-	}
-	return "Win the time on the hand-over chain: more hands or hours, an earlier delivery, work side by side."
-}
-
 // lorry names a delivery as the lorry that brings or collects it.
 func (w *Writer) lorry(d schedule.DeliveryID) string { return "the lorry with " + w.Delivery(d) }
 

@@ -1,0 +1,202 @@
+package mend
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/verify"
+)
+
+// finder looks for the mends of one case.
+type finder struct {
+	ctx        context.Context
+	base       network.Case
+	o          Options
+	own        *solve.Solver
+	late       late
+	orders     []network.Case // orders of hands to try acts in, that of the reference first
+	trials     []*trial       // what was screened and isn't solved yet, the most promising first
+	found      []*Mend
+	solved     int // searches made
+	tried      int // acts solved with
+	mostSolved int
+	useless    int // acts that the plan refuses, that open nothing or would tire a crew
+}
+
+// rank sorts trials: the least late first, one's own calls before what must be asked
+// for, fewest moves, least cost, and then as they are listed.
+func rank(a, b *trial) int {
+	return cmp.Or(a.late.compare(b.late), asked(&a.Act)-asked(&b.Act), cmp.Compare(a.moved, b.moved),
+		cmp.Compare(a.Cost, b.Cost))
+}
+
+func asked(a *Act) int {
+	if a.Ask {
+		return 1
+	}
+	return 0
+}
+
+// alike is the most mends of one kind on one thing that are looked for: an hour more of a
+// crew on each of six days says less than other things do.
+const alike = 2
+
+// wanted says whether more mends are looked for.
+func (f *finder) wanted() bool {
+	n := 0
+	for _, m := range f.found {
+		if m.Brings == EveryDate {
+			n++
+		}
+	}
+	return n < Most && f.ctx.Err() == nil
+}
+
+// next takes the most promising trial of which there aren't enough of its like yet; nil
+// for none.
+func (f *finder) next() *trial {
+	for k, t := range f.trials {
+		if !f.plenty(t) {
+			f.trials = slices.Delete(f.trials, k, k+1)
+			return t
+		}
+	}
+	return nil
+}
+
+// plenty says whether enough of a trial's like was found already: a booking with a lesser
+// move that brings every date back is.
+func (f *finder) plenty(t *trial) bool {
+	n, by := 0, f.moveOf(&t.Act, t.solver.Plan())
+	for _, m := range f.found {
+		switch {
+		case m.subject() != t.subject():
+		case by != 0 && m.Brings == EveryDate && lesser(f.moveOf(&m.Act, m.Plan), by):
+			return true
+		case m.Brings == EveryDate || !t.late.none():
+			n++
+		}
+	}
+	return n >= alike
+}
+
+// try solves with an act, and keeps it if it is a mend. Of a booking it tries the least
+// move first that does as programmed.
+func (f *finder) try(t *trial) error {
+	f.tried++
+	if d := t.Booked(f.base.Plan); d != schedule.None && t.late.none() {
+		if least := f.least(t, d); least != nil {
+			m, err := f.whole(least)
+			if err != nil || m != nil && m.Brings == EveryDate {
+				f.keep(m)
+				return err
+			}
+		}
+	}
+	m, err := f.whole(t)
+	f.keep(m)
+	return err
+}
+
+func (f *finder) keep(m *Mend) {
+	if m == nil {
+		return
+	}
+	f.found = append(f.found, m)
+	if f.o.Found != nil {
+		f.o.Found(m)
+	}
+}
+
+// whole solves with an act as the plan itself is solved; nil when it is no mend.
+func (f *finder) whole(t *trial) (*Mend, error) {
+	reference := whatif.Reference(f.orders[0], t.solver.Plan())
+	c := t.solver.Crews(f.ctx, solve.Options{Reference: reference, Schedules: f.o.Schedules})
+	f.solved++
+	if f.o.Progress != nil {
+		f.o.Progress(f.solved, min(f.mostSolved, f.solved+len(f.trials)))
+	}
+	if f.ctx.Err() != nil {
+		return nil, nil // what a search that was stopped has isn't what the act brings
+	}
+	if len(verify.Check(c.Plan, c.Programme, schedule.Crews).Rules) > 0 {
+		return nil, ErrRefused
+	}
+	m := &Mend{Act: t.Act, Case: c, late: lateOf(c.Programme), Moved: moves(f.orders[0], c), Brings: Nearer}
+	switch {
+	case m.late.none():
+		m.Brings = EveryDate
+	case m.late.handover() && !f.late.handover():
+		m.Brings = Handover
+	case !m.late.nearer(f.late):
+		return nil, nil
+	}
+	if tires(f.base.Hours, c) {
+		return nil, nil
+	}
+	return m, nil
+}
+
+// result takes the best of what was found for a list of so many acts.
+func (f *finder) result(acts int) *Result {
+	r := &Result{Untried: acts - f.useless - f.tried}
+	for _, t := range f.trials {
+		if !t.late.nearer(f.late) {
+			r.Idle++
+		}
+	}
+	r.Untried -= r.Idle
+	if len(f.found) == 0 {
+		return r
+	}
+	all := slices.Clone(f.found)
+	slices.SortStableFunc(all, func(a, b *Mend) int {
+		nearer := 0
+		if a.Brings == Nearer {
+			nearer = a.late.compare(b.late)
+		}
+		return cmp.Or(cmp.Compare(a.Brings, b.Brings), nearer, asked(&a.Act)-asked(&b.Act),
+			cmp.Compare(a.Moved, b.Moved), cmp.Compare(a.Cost, b.Cost))
+	})
+	told := make(map[subject]int)
+	for _, m := range all {
+		switch {
+		case m.Brings != all[0].Brings || f.lesserMove(m):
+			continue
+		case len(r.Mends) < Most && told[m.subject()] < alike:
+			r.Mends = append(r.Mends, m)
+		default:
+			r.More++
+		}
+		told[m.subject()]++
+	}
+	return r
+}
+
+// lesserMove says whether a booking was found that brings about as much with a lesser
+// move the same way.
+func (f *finder) lesserMove(m *Mend) bool {
+	by := f.moveOf(&m.Act, m.Plan)
+	return by != 0 && slices.ContainsFunc(f.found, func(o *Mend) bool {
+		return o != m && o.subject() == m.subject() && o.Brings == m.Brings && o.late.compare(m.late) <= 0 &&
+			lesser(f.moveOf(&o.Act, o.Plan), by)
+	})
+}
+
+// lesser says whether a move is the same way as another and no further.
+func lesser(a, b int) bool { return a > 0 && a <= b || a < 0 && a >= b }
+
+// moveOf is how far an act moves a booking: later, or earlier when negative. It is zero
+// for acts of other kinds.
+func (f *finder) moveOf(a *Act, p *schedule.Plan) int {
+	d := a.Booked(f.base.Plan)
+	if d == schedule.None {
+		return 0
+	}
+	return int(p.Deliveries[d].Arrives - f.base.Programme.Unloads[d].Arrives)
+}

@@ -1,0 +1,103 @@
+// Package mend lists single things that somebody could do when a date breaks, and finds
+// those that bring it back.
+//
+// What could be done is listed from the plan and its programme ([Acts]). Each is tried
+// as programmed first: in the order of hands that is known, which is quick. The most
+// promising are then solved as the plan itself is, near the programme that people know,
+// and checked; only those are told. All that is done is counted, never timed.
+package mend
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
+)
+
+// Options say how mends are looked for.
+type Options struct {
+	// Reference is whose starts are kept where nothing is lost by it, and from which moves
+	// are counted; of the case's plan. Nil stands for the case's own programme.
+	Reference *schedule.Programme
+	Held      []schedule.DeliveryID // lorries whose bookings are no question: a what-if moved them
+	Schedules int                   // most schedules that one search builds; 0: by the size of the plan
+	Progress  func(tried, of int)   // called as acts are tried, by one goroutine at a time; may be nil
+	Found     func(*Mend)           // called with each mend as it is found; may be nil
+}
+
+// Brings is what a mend brings about.
+type Brings uint8
+
+// What a mend brings about, the most first.
+const (
+	EveryDate Brings = iota // every date is met
+	Handover                // the hand-over is met again; another date breaks
+	Nearer                  // a date breaks still, and by less
+)
+
+// Mend is an act and what comes of it.
+type Mend struct {
+	Act
+	network.Case // the plan with the act done
+	Brings       Brings
+	Moved        int // tasks that start at another time than in the reference, or are left out
+	late         late
+}
+
+// Result is what was found.
+type Result struct {
+	Mends   []*Mend // the best first, at most [Most]; all bring about the same
+	More    int     // others that were found to bring about as much
+	Idle    int     // acts that bring nothing as programmed, and weren't solved with
+	Untried int     // other acts that weren't solved with
+}
+
+// Most is the most mends that are told.
+const Most = 5
+
+// The work that is done: nodes placed by all acts as programmed, nodes placed by all
+// searches, and the fewest acts that are tried in either way whatever the plan's size.
+// batch is how many acts are screened before the best of them is solved, so that the
+// first mend doesn't wait for all.
+const (
+	placedInOrder, fewestInOrder = 30_000, 64
+	placedInAll, fewestSolved    = 5_000_000, 8
+
+	batch = 64
+)
+
+// ErrRefused is the fault of a programme that its check refuses.
+var ErrRefused = errors.New("mend: a programme was refused by its check")
+
+// Find looks for the mends of a crew programme in which a date breaks; of any other it
+// finds none. When ctx is done it returns what was found until then. The error is
+// [ErrRefused].
+func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
+	f := &finder{ctx: ctx, base: c, o: o, own: solve.Again(c), late: lateOf(c.Programme)}
+	if f.late.none() || c.Programme.Scope == schedule.Logic {
+		return &Result{}, nil
+	}
+	if o.Reference != nil {
+		f.orders = append(f.orders, c.With(o.Reference))
+	}
+	f.orders = append(f.orders, c)
+	acts, nodes := Acts(c), len(c.Nodes)
+	acts = slices.DeleteFunc(acts, func(a Act) bool { return slices.Contains(o.Held, a.Booked(c.Plan)) })
+	f.mostSolved = max(placedInAll/(nodes*solve.Effort(nodes)), fewestSolved)
+	if err := f.screenAll(acts[:min(len(acts), max(placedInOrder/nodes, fewestInOrder))]); err != nil {
+		return nil, err
+	}
+	for f.solved < f.mostSolved && f.wanted() {
+		t := f.next()
+		if t == nil {
+			break
+		}
+		if err := f.try(t); err != nil {
+			return nil, err
+		}
+	}
+	return f.result(len(acts)), nil
+}

@@ -1,0 +1,163 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
+)
+
+// Ask stands before a mend that the show or a neighbour must grant.
+const Ask = "Ask: "
+
+// MendsLead says what the mends that follow have in common, as a sentence; empty when
+// each meets every date.
+func MendsLead(r *mend.Result) string {
+	switch {
+	case len(r.Mends) == 0:
+		return "Nothing that was tried mends it, or brings it nearer."
+	case r.Mends[0].Brings == mend.Handover:
+		return "Nothing that was tried, by itself, brings every date back. These bring the hand-over back:"
+	case r.Mends[0].Brings == mend.Nearer:
+		return "Nothing that was tried, by itself, mends it. These come nearest:"
+	}
+	return ""
+}
+
+// MendsRest says how many more do as much, and what wasn't solved with, as sentences;
+// empty for none.
+func MendsRest(r *mend.Result) string {
+	var said []string
+	if r.More > 0 {
+		said = append(said, Count(r.More, "other does as much.", "others do as much."))
+	}
+	if r.Idle > 0 {
+		said = append(said, Count(r.Idle, "other brings nothing in the order programmed.",
+			"others bring nothing in the order programmed."))
+	}
+	if r.Untried > 0 {
+		said = append(said, Count(r.Untried, "other wasn't tried.", "others weren't tried."))
+	}
+	return strings.Join(said, " ")
+}
+
+// Mend says what could be done, what it costs where that is known, and what it brings, as
+// a sentence. The writer must be that of the plan without it, g the programme of that.
+func (w *Writer) Mend(g *schedule.Programme, m *mend.Mend) string {
+	text := w.Act(&m.Act)
+	if m.Ask {
+		text = Ask + text
+	} else {
+		text = Capital(text)
+	}
+	if m.Cost > 0 {
+		text += ", " + w.Money(m.Cost)
+	}
+	return fmt.Sprintf("%s: %s, %s.", text, w.gain(g, m), taskMoves(m.Moved))
+}
+
+// gain says what a mend brings, as a clause.
+func (w *Writer) gain(g *schedule.Programme, m *mend.Mend) string {
+	after := m.Programme
+	margin := against(after.Handover, "line")
+	if after.Handover.Time > 0 {
+		margin = work(after.Handover.Time) + " in hand"
+	}
+	broken := g.Handover.Time < 0 || g.Finish == calendars.Never
+	switch {
+	case m.Brings == mend.EveryDate && broken:
+		return margin + " again"
+	case m.Brings == mend.EveryDate:
+		return "every date holds again, " + margin
+	case m.Brings == mend.Handover:
+		return fmt.Sprintf("%s again, %s still", margin, Count(len(after.Breaks), "date breaks", "dates break"))
+	case after.Finish == calendars.Never:
+		return "less is left without a place"
+	case broken:
+		return fmt.Sprintf("%s, %s", margin, w.sooner(g, after))
+	}
+	return "what breaks is less late, " + margin
+}
+
+// sooner says how much sooner the last required task is done.
+func (w *Writer) sooner(was, now *schedule.Programme) string {
+	switch {
+	case was.Finish == calendars.Never:
+		return "not never"
+	case now.Finish >= was.Finish:
+		return "and less breaks"
+	}
+	if m := w.site().Between(now.Finish, was.Finish); m > 0 {
+		return work(m) + " sooner"
+	}
+	return elapsed(now.Finish, was.Finish) + " sooner on the clock"
+}
+
+// taskMoves says how many tasks move, as a clause.
+func taskMoves(n int) string {
+	switch n {
+	case 0:
+		return "no task moves"
+	case 1:
+		return "one task moves"
+	}
+	return fmt.Sprintf("%d tasks move", n)
+}
+
+// Act says what could be done, as a clause: "masons until 19:00 on Tue 4 May".
+func (w *Writer) Act(a *mend.Act) string {
+	if a.Measure != schedule.None {
+		return w.Measure(&w.plan.Measures[a.Measure])
+	}
+	c := &a.Changes[len(a.Changes)-1]
+	switch c.Kind {
+	case schedule.ChangeWork:
+		who := w.crewNamed(c.Name)
+		if len(a.Changes) > 1 {
+			who += ", and the site open,"
+		}
+		return fmt.Sprintf("%s %s on %s", who, longerTo(c), w.Day(c.Dates[0]))
+	case schedule.ChangeOpen:
+		return fmt.Sprintf("the %s open %s on %s", c.Name, longerTo(c), w.Day(c.Dates[0]))
+	case schedule.ChangeHeads:
+		return fmt.Sprintf("%d more of %s on %s", c.Heads, w.crewNamed(c.Name), w.Day(c.Dates[0]))
+	case schedule.ChangeSlot:
+		return fmt.Sprintf("%s ours %s as well", w.machineNamed(c.Name), w.Span(calendars.Span{
+			Start: w.instant(c.Span[0]), End: w.instant(c.Span[1])}))
+	case schedule.ChangeSign:
+		t := w.plan.FindTask(c.Name)
+		return fmt.Sprintf("an appointment %s for %s (%s)", w.Moment(w.instant(c.At)), w.Task(t), w.hold(t))
+	case schedule.ChangeBook:
+		d := w.plan.FindDelivery(c.Name)
+		at, was := w.instant(c.At), w.plan.Deliveries[d].Arrives
+		return fmt.Sprintf("%s booked for %s, %s", w.Delivery(d), w.Moment(at), apart(was, at))
+	}
+	return w.Task(w.plan.FindTask(c.Name)) + " left out"
+}
+
+// longerTo says until when, or from when on, a change makes hours longer.
+func longerTo(c *schedule.Change) string {
+	switch {
+	case c.From == schedule.Unsaid:
+		return "until " + calendars.FormatClock(c.To)
+	case c.To == schedule.Unsaid:
+		return "from " + calendars.FormatClock(c.From)
+	}
+	return fmt.Sprintf("%s-%s as well", calendars.FormatClock(c.From), calendars.FormatClock(c.To))
+}
+
+func (w *Writer) machineNamed(id string) string {
+	for i := range w.plan.Machines {
+		if w.plan.Machines[i].ID == id {
+			return w.plan.Machines[i].Name
+		}
+	}
+	return id
+}
+
+func (w *Writer) instant(m schedule.Moment) calendars.Instant {
+	t, _ := calendars.At(w.plan.Site.Location, m.Date, m.Minute)
+	return t
+}
