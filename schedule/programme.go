@@ -55,6 +55,8 @@ type Overfull struct {
 	Gate    bool      // the gate's places
 	Alone   TaskID    // time that a rule keeps for this task, or None
 	Span    calendars.Span
+	AtOnce  int               // people, machines or places needed throughout Span; 0 when only a sum of minutes shows it
+	Have    int               // how many of them are there; less than AtOnce
 	Needed  calendars.Minutes // person-minutes, machine-minutes, place-minutes; 0 when no sum of minutes shows it
 	There   calendars.Minutes // what is available of it; less than Needed
 	Until   calendars.Instant

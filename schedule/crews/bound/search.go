@@ -230,9 +230,13 @@ func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 	return nil
 }
 
-// best is the best over-full window with the dates as they are. A few points of
+// best is the best over-full window with the dates as they are, one in which nodes
+// must be worked on side by side before all others. Of others, a few points of
 // each view tell which view has it; then all points of that view are tried.
 func (s *narrowing) best() *Window {
+	if w := s.atOnce(); w != nil {
+		return w
+	}
 	var best *Window
 	var in *view
 	for _, v := range s.views {

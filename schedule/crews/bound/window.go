@@ -11,9 +11,12 @@ type Count uint8
 
 // The ways of counting, the plainest first.
 const (
+	// AtOnce: amounts of nodes that must all be worked on throughout the window, times
+	// its minutes, against all that is there.
+	AtOnce Count = iota
 	// Whole: amounts times worked minutes, against all that is there in the time
 	// in which some node that needs it can be worked on.
-	Whole Count = iota
+	Whole
 	// Held: amounts times the minutes that they are held for, pauses included,
 	// against all that is there, open or not.
 	Held

@@ -99,7 +99,7 @@ func said(p *crews.Problem, w *bound.Window) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s to %s: %s %d needs %d of %d until %s:", clock(w.Span.Start), clock(w.Span.End),
-		[]string{"whole", "held", "fitting", "single", "in turn"}[w.Count], w.Resource, w.Needed, w.There, clock(w.Until))
+		[]string{"at once", "whole", "held", "fitting", "single", "in turn"}[w.Count], w.Resource, w.Needed, w.There, clock(w.Until))
 	for number := range p.Net.Number {
 		for _, s := range w.Nodes {
 			if s.Node == p.Net.Number[number] {
@@ -142,7 +142,7 @@ func TestWindows(t *testing.T) {
 			jobs:     []job{{work: 360, needs: need(0, 1)}, {work: 360, needs: need(0, 1)}},
 			capacity: [][]calendars.Change{always(1)},
 			finish:   at(1, 900), until: at(0, 1800),
-			window: "day 0 07:00 to day 0 18:00: whole 0 needs 720 of 600 until day 0 18:00: 0 x 1 for 360 1 x 1 for 360",
+			window: "day 0 11:00 to day 0 12:00: at once 0 needs 120 of 60 until day 0 18:00: 0 x 1 for 60 1 x 1 for 60",
 		},
 		{
 			name: "fewer hands on the second day",
@@ -152,8 +152,8 @@ func TestWindows(t *testing.T) {
 				{Span: calendars.Span{Start: at(1, 0), End: at(10, 0)}, By: 1},
 			}},
 			finish: at(1, 1800), until: at(1, 1200),
-			window: "day 0 07:00 to day 1 12:00: whole 0 needs 1800 of 1500 until day 1 12:00: " +
-				"0 x 1 for 600 1 x 1 for 600 2 x 1 for 600",
+			window: "day 0 13:00 to day 0 18:00: at once 0 needs 900 of 600 until day 1 12:00: " +
+				"0 x 1 for 300 1 x 1 for 300 2 x 1 for 300",
 		},
 		{
 			name:     "room for six holds one task of four",
@@ -183,7 +183,7 @@ func TestWindows(t *testing.T) {
 			},
 			capacity: [][]calendars.Change{always(1)},
 			finish:   at(3, 1800), until: at(2, 1800),
-			window: "day 1 07:00 to day 1 18:00: whole 0 needs 1200 of 600 until day 2 18:00: 1 x 1 for 600 2 x 1 for 600",
+			window: "day 1 07:00 to day 1 12:00: at once 0 needs 600 of 300 until day 2 18:00: 1 x 1 for 300 2 x 1 for 300",
 		},
 		{
 			name:     "scaffolds that stay through the night",
@@ -220,8 +220,8 @@ func TestWindows(t *testing.T) {
 			},
 			capacity: [][]calendars.Change{always(2)},
 			finish:   at(1, 1400), until: at(0, 1800),
-			window: "day 0 07:00 to day 0 18:00: whole 0 needs 1800 of 1200 until day 0 18:00: " +
-				"0 x 1 for 600 1 x 1 for 600 2 x 1 for 600",
+			window: "day 0 11:00 to day 0 12:00: at once 0 needs 180 of 120 until day 0 18:00: " +
+				"0 x 1 for 60 1 x 1 for 60 2 x 1 for 60",
 		},
 		{
 			name:     "what doesn't count may lie later",

@@ -56,7 +56,10 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 		Crew: r.Crew, Machine: r.Machine, Zone: r.Zone, Gate: r.Kind == resources.Gate, Alone: r.Task,
 		Span: w.Span, Until: w.Until,
 	}
-	if w.Count == bound.Whole || w.Count == bound.Held { // the figures of other counts aren't of all that is there
+	if w.Count == bound.AtOnce {
+		out.AtOnce, out.Have = int(w.Needed/w.Span.Minutes()), int(w.There/w.Span.Minutes())
+	}
+	if w.Count == bound.AtOnce || w.Count == bound.Whole || w.Count == bound.Held { // the figures of other counts aren't of all that is there
 		out.Needed, out.There = w.Needed, w.There
 	}
 	m := c.proved.Model

@@ -70,7 +70,7 @@ func (r *Report) proof(o *programme) {
 	if f := g.Overfull; f != nil {
 		o.Overfull = &overfull{
 			Crew: f.Crew, Machine: f.Machine, Zone: f.Zone, Gate: f.Gate, Alone: f.Alone, Span: f.Span, Until: f.Until,
-			Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
+			AtOnce: f.AtOnce, Have: f.Have, Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
 		}
 		for _, a := range f.Work {
 			if task, lorry := r.pair(a); task != schedule.None {

@@ -38,7 +38,7 @@ func everything(s *solve.Solver) network.Case {
 	g.Tasks[2].Dropped = true
 	g.Scope, g.Bound = schedule.Crews, late
 	g.Overfull = &schedule.Overfull{
-		Gate: true, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
+		Gate: true, AtOnce: 2, Have: 1, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
 		Work: []schedule.Activity{1, p.Unload(1)},
 	}
 	g.Moves = []schedule.Move{{Task: 1, Was: late, Now: late + 60}}

@@ -53,6 +53,8 @@ type overfull struct {
 	Gate    bool               `json:"gate,omitempty" doc:"the gate is"`
 	Alone   schedule.TaskID    `json:"alone,omitempty" doc:"the time that a rule keeps for it is"`
 	calendars.Span
+	AtOnce     int                   `json:"at_once,omitempty" doc:"people, machines or places that it takes throughout"`
+	Have       int                   `json:"have,omitempty" doc:"of these, there throughout; only with at_once"`
 	Until      calendars.Instant     `json:"until" doc:"the last required task would be done by then"`
 	Needed     calendars.Minutes     `json:"needed" doc:"of people, machines or places; 0 when no sum says it"`
 	There      calendars.Minutes     `json:"there" doc:"of people, machines or places, as needed"`

@@ -118,6 +118,9 @@ func (w *Writer) Overfull(o *schedule.Overfull) string {
 }
 
 func (w *Writer) overfull(o *schedule.Overfull) string {
+	if o.AtOnce > 0 && o.Alone == schedule.None {
+		return w.atOnce(o)
+	}
 	between := fmt.Sprintf("between %s and %s", w.Moment(o.Span.Start), w.Moment(o.Span.End))
 	if o.Needed == 0 || o.Alone != schedule.None {
 		return w.unfitting(o) + " " + between
@@ -140,6 +143,24 @@ func (w *Writer) overfull(o *schedule.Overfull) string {
 	return w.unfitting(o) + " " + between
 }
 
+// atOnce says what must be done side by side, how many that takes and how many there
+// are: "Grout the setts and Set the steps need 5 of Sett layers from Thu 6 May 14:30 to
+// 14:53; you have 4".
+func (w *Writer) atOnce(o *schedule.Overfull) string {
+	what, have := fmt.Sprintf("%d places at the gate", o.AtOnce), fmt.Sprintf("you have %d", o.Have)
+	switch {
+	case o.Crew != schedule.None:
+		what = fmt.Sprintf("%d of %s", o.AtOnce, w.plan.Crews[o.Crew].Name)
+	case o.Machine != schedule.None:
+		what = fmt.Sprintf("%d of %s", o.AtOnce, w.plan.Machines[o.Machine].Name)
+	case o.Zone != schedule.None:
+		what = fmt.Sprintf("room for %d people in %s", o.AtOnce, w.plan.Zones[o.Zone].Name)
+		have = fmt.Sprintf("there is room for %d", o.Have)
+	}
+	return fmt.Sprintf("%s need %s from %s to %s; %s", w.overfullWork(o), what, w.Moment(o.Span.Start),
+		w.Then(o.Span.End, o.Span.Start), have)
+}
+
 // unfitting says what doesn't fit if a sum of hours doesn't show it.
 func (w *Writer) unfitting(o *schedule.Overfull) string {
 	switch {
@@ -158,16 +179,21 @@ func (w *Writer) unfitting(o *schedule.Overfull) string {
 }
 
 // OverfullBy names the work that makes something over-full: "That is for Face the wall
-// and Bed the court." Empty for none.
+// and Bed the court." Empty for none, and when the sentence of what is over-full names it.
 func (w *Writer) OverfullBy(o *schedule.Overfull) string {
+	if len(o.Work) == 0 || o.AtOnce > 0 && o.Alone == schedule.None {
+		return ""
+	}
+	return "That is for " + w.overfullWork(o) + "."
+}
+
+// overfullWork names the work that makes something over-full.
+func (w *Writer) overfullWork(o *schedule.Overfull) string {
 	var names []string
 	for _, a := range o.Work {
 		names = append(names, w.named(a))
 	}
-	if len(names) == 0 {
-		return ""
-	}
-	return "That is for " + list(names) + "."
+	return list(names)
 }
 
 // Bounded says what keeps the last required task from being done sooner than the bound;
@@ -181,5 +207,9 @@ func (w *Writer) Bounded(g *schedule.Programme) string {
 	case w.Impossible(g) && o.Until <= w.plan.Site.Handover:
 		return w.OverfullBy(o)
 	}
-	return fmt.Sprintf("It can't be done before %s: for that, %s. %s", w.Moment(g.Bound), w.overfull(o), w.OverfullBy(o))
+	said := fmt.Sprintf("It can't be done before %s: for that, %s.", w.Moment(g.Bound), w.overfull(o))
+	if by := w.OverfullBy(o); by != "" {
+		said += " " + by
+	}
+	return said
 }

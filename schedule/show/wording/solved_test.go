@@ -49,8 +49,7 @@ crews:
   lawn: {name: Lawn}` + crews + `tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 8h}
   rake: {name: Rake, zone: lawn, stage: groundworks, crew: {ground: 1}, takes: 10h}
-`, "The work for Ground crew needs 12 h of people between Mon 3 May 12:00 and Mon 3 May 16:00; only 8 h are there.",
-			"That is for Dig and Rake."},
+`, "Dig and Rake need 3 of Ground crew from Mon 3 May 12:00 to 16:00; you have 2.", ""},
 		{"a machine", `zones:
   lawn: {name: Lawn}` + crews + `machines:
   digger: {name: Digger, count: 1}
@@ -67,9 +66,7 @@ tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 8h}
   wall: {name: Wall, zone: lawn, stage: groundworks, crew: {masons: 1}, takes: 6h, uses: [stone]}
 `,
-			"The work in Lawn needs room for 10 h of people between Mon 3 May 12:00 and Mon 3 May 16:00; " +
-				"there is room for only 8 h.",
-			"That is for Dig and Wall."},
+			"Dig and Wall need room for 3 people in Lawn from Mon 3 May 14:00 to 14:30; there is room for 2.", ""},
 		{"the gate", `  gate: {at_once: 1}
 zones:
   lawn: {name: Lawn, people: 2}` + crews + `deliveries:
@@ -77,8 +74,8 @@ zones:
   turf: {what: turf, arrives: 2027-05-03 08:00, unload: {takes: 6h, crew: {masons: 1}}}
 tasks:
   lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 1}, takes: 10m, uses: [turf, stone]}
-`, "The lorries need 13 h at the gate between Mon 3 May 08:00 and Mon 3 May 16:00; only 8 h are there.",
-			"That is for the lorry with stone and the lorry with turf."},
+`, "The lorry with stone and the lorry with turf need 2 places at the gate from Mon 3 May 10:00 to 14:00; you have 1.",
+			""},
 		{"time kept for one alone", `zones:
   lawn: {name: Lawn}` + crews + `tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 1}, takes: 8h, apart: [wall]}
