@@ -28,6 +28,7 @@ type TaskProgress struct {
 type DeliveryProgress struct {
 	Arrived bool
 	Refused bool              // sent away at the gate, and not come again
+	Settled bool              // nothing to order: it came, was sent away or booked again, or its booking is over
 	Start   calendars.Instant // when unloading began; zero when it hasn't
 	Finish  calendars.Instant // when it was over; zero when it isn't
 	Left    calendars.Minutes // of an unloading in hand: the time left at the moment

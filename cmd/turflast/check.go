@@ -5,8 +5,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
 )
 
 func (p *program) checkCommand() *cobra.Command {
@@ -14,7 +17,8 @@ func (p *program) checkCommand() *cobra.Command {
 		Use:   "check [FILE]",
 		Short: "Find everything that is wrong with a plan",
 		Long: `Read a plan, and list all that is wrong with it and all that looks wrong, each
-with its line and column and with what to do. Nothing is planned.
+with its line and column and with what to do; what should have been ordered by
+today is among it. Nothing is planned.
 
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
@@ -42,11 +46,30 @@ func (p *program) check(c *cobra.Command, args []string) error {
 	if problems.Fatal() {
 		return &problemsError{s.name, problems}
 	}
+	late, err := p.lateOrders(s, plan)
+	if err != nil {
+		return err
+	}
+	problems = append(problems, late...)
+	problems.Sort()
 	for _, q := range problems {
 		fmt.Fprintf(p.stderr, "%s:%s\n", s.name, q)
 	}
 	fmt.Fprintf(p.stdout, "%s: %s, %s\n", s.name, inventory(plan), warnings(len(problems)))
 	return nil
+}
+
+// lateOrders warns of orders whose date is past today, by the plan and its log.
+func (p *program) lateOrders(s source, plan *schedule.Plan) (schedule.Problems, error) {
+	events, err := p.events(s)
+	if err != nil {
+		return nil, err
+	}
+	now := calendars.InstantOf(p.env.Now())
+	if len(events) > 0 {
+		plan = progress.At(plan, events, nil, now).Plan
+	}
+	return flaws.Orders(plan, now), nil
 }
 
 // inventory counts what a plan holds.

@@ -16,7 +16,8 @@ func (p *program) planCommand() *cobra.Command {
 		Short: "Print the programme: the margin, the chain, all work by zone and day",
 		Long: `Print the programme of a plan: the margin to the hand-over first, then the
 dates that break, the hand-over chain, all work by zone and by day, and the
-deliveries. It fits 80 columns.
+deliveries. Before all else stands what should have been ordered by now. It fits
+80 columns.
 
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
@@ -82,7 +83,7 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 	if err != nil {
 		return err
 	}
-	r := report.New(s.Case).Standing(s.standing)
+	r := report.New(s.Case).Standing(s.standing).Orders(p.asOf(s.Plan))
 	if !show.people && !show.bookings {
 		mends, err := p.mends(c, s, s.agreed, s.delayed())
 		if err != nil {

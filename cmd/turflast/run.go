@@ -95,7 +95,7 @@ func (p *program) root() *cobra.Command {
 	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(), p.sturdierCommand(),
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
 		p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
-		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.readyCommand(),
+		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.readyCommand(),
 		p.newCommand(), p.demoCommand(), p.completionCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())
 	root.CompletionOptions.DisableDefaultCmd = true

@@ -96,6 +96,14 @@ func (p *program) standing(c *cobra.Command, plan *schedule.Plan,
 	return progress.At(plan, events, agreed, at), nil
 }
 
+// asOf is the moment that a plan stands at, or the clock's.
+func (p *program) asOf(plan *schedule.Plan) calendars.Instant {
+	if now := plan.Now(); now != calendars.Past {
+		return now
+	}
+	return calendars.InstantOf(p.env.Now())
+}
+
 func addAsAt(c *cobra.Command) {
 	c.Flags().String(asAtFlag, "", "the plan as at a `MOMENT`, such as \"2027-05-03 12:00\", or 12:00 today")
 	c.Flags().Bool(asPlannedFlag, false, "the plan as it is written, without its site log")

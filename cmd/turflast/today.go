@@ -134,12 +134,7 @@ func (s *sheetRun) date(c *cobra.Command, b *sheets.Book) (calendars.Date, strin
 }
 
 // now is the moment that the plan stands at, or the clock's.
-func (s *sheetRun) now(b *sheets.Book) calendars.Instant {
-	if now := b.Plan.Now(); now != calendars.Past {
-		return now
-	}
-	return calendars.InstantOf(s.p.env.Now())
-}
+func (s *sheetRun) now(b *sheets.Book) calendars.Instant { return s.p.asOf(b.Plan) }
 
 func (s *sheetRun) today(c *cobra.Command) error {
 	name, err := c.Flags().GetString("crew")

@@ -145,6 +145,30 @@ func TestOf(t *testing.T) {
 	}
 }
 
+// Orders are late from the day after their date until the lorry is due.
+func TestOrders(t *testing.T) {
+	p := read(t, garden+"deliveries:\n  stone: {what: stone, arrives: 2027-05-05 09:00, unload: 30m, order_ahead: 2w}\n"+
+		"  sand: {what: sand, arrives: 2027-05-06 09:00, unload: 30m}\n"+
+		"  sods: {what: turf, arrives: 2027-05-06 09:00, unload: 30m, order_ahead: 1w}\ntasks:\n"+
+		"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [stone, sand, sods]}\n")
+	const stone = "19:3: warning: delivery stone had to be ordered by Wed 21 Apr, to come Wed 5 May 09:00; " +
+		"see that it is ordered, or book it for later\n"
+	const sods = "21:3: warning: delivery sods had to be ordered by Thu 29 Apr, to come Thu 6 May 09:00; " +
+		"see that it is ordered, or book it for later\n"
+	for _, c := range []struct{ now, want string }{
+		{"Wed 21 Apr 23:59", ""}, {"Thu 22 Apr 00:00", stone}, {"Fri 30 Apr 12:00", stone + sods},
+		{"Wed 5 May 08:59", stone + sods}, {"Wed 5 May 09:00", sods}, {"Thu 6 May 09:00", ""},
+	} {
+		var got string
+		for _, problem := range flaws.Orders(p, moment(t, p, c.now)) {
+			got += problem.String() + "\n"
+		}
+		if got != c.want {
+			t.Errorf("%s: %q, want %q", c.now, got, c.want)
+		}
+	}
+}
+
 // A booking that a warning names helps: with it the delivery is no longer too
 // late, or kept too long.
 func TestBookingsAreRight(t *testing.T) {

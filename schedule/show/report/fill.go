@@ -12,7 +12,7 @@ func (r *Report) programme() programme {
 		Garden: p.Garden, Scope: g.Scope, Timezone: p.Site.Location.String(), AsAt: r.asAt(),
 		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
 		Met:    r.met(), Finish: g.Finish, Margin: r.margin(), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
-		Breaks: each(g.Breaks, r.breakObject), Mends: r.mendsObject(),
+		Breaks: each(g.Breaks, r.breakObject), Orders: each(r.overdue, r.order), Mends: r.mendsObject(),
 	}
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}

@@ -40,6 +40,7 @@ var shapes = []shape.Shape{
 	{About: "The look-ahead (ahead --json):", Value: lookAhead{}},
 	{About: "The gate list (gate --json):", Value: gateList{}},
 	{About: "Appointments and what others owe (appointments --json):", Value: appointments{}},
+	{About: "The orders to place (orders --json):", Value: orderList{}},
 	{About: "The hand-over list (ready --json):", Value: handoverList{}},
 	{About: "The site log (log show --json):", Value: siteLog{}},
 	{About: "What a merge of logs did (log merge --json):", Value: merged{}},

@@ -74,7 +74,8 @@ func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
 	for _, r := range []*report.Report{
-		underway(t), report.New(s.Logic()), report.New(crews(s)), report.New(everything(s)).Mending(mends(crews(s))),
+		underway(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
+		report.New(everything(s)).Mending(mends(crews(s))),
 	} {
 		conforms(t, seen, r.JSON)
 	}

@@ -9,16 +9,18 @@ import (
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
 )
 
 // Report is one programme of one plan.
 type Report struct {
-	of    network.Case
-	words *wording.Writer
-	log   []wording.Remark // what the site log says besides the dates
-	mends *mend.Result     // what would mend it; nil when that isn't known
+	of      network.Case
+	words   *wording.Writer
+	log     []wording.Remark // what the site log says besides the dates
+	overdue []sheets.Order   // whose date is past
+	mends   *mend.Result     // what would mend it; nil when that isn't known
 }
 
 // New is the report on a programme.
@@ -35,9 +37,9 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 	return r
 }
 
-// Page is the whole report: the margin, the verdict, the dates that break and what would
-// mend it, what the site log says, what moved, the hand-over chain, then all work by zone and by day, the
-// deliveries, and the usual cautions.
+// Page is the whole report: orders that are late, the margin, the verdict, the dates
+// that break and what would mend it, what the site log says, what moved, the hand-over
+// chain, then all work by zone and by day, the deliveries, and the usual cautions.
 func (r *Report) Page() *page.Document {
 	w := &page.Document{}
 	r.top(w)
@@ -57,6 +59,7 @@ func (r *Report) Page() *page.Document {
 func (r *Report) top(w *page.Document) {
 	r.title(w)
 	w.Say(r.words.AsAt())
+	r.pastOrders(w)
 	r.handover(w)
 	w.Say(r.words.Aim(r.of.Programme))
 	r.verdict(w)

@@ -16,6 +16,7 @@ type programme struct {
 	Timezone   string            `json:"timezone" doc:"tz database name"`
 	Window     window            `json:"window" doc:"when the site is ours"`
 	AsAt       calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells; none as planned"`
+	Orders     []order           `json:"orders_past,omitempty" doc:"whose date is over, and the log shows no sign of them"`
 	Met        bool              `json:"met" doc:"every date is met"`
 	Finish     calendars.Instant `json:"finish" doc:"when the last required task is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`

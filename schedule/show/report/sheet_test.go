@@ -35,6 +35,12 @@ func sheetsOf(b *sheets.Book, columns int) map[string]func(*report.Sheets, io.Wr
 		"ready": func(s *report.Sheets, w io.Writer) error {
 			return s.Ready(b.Ready(b.Plan.Site.Handover)).Write(w, columns)
 		},
+		"orders": func(s *report.Sheets, w io.Writer) error {
+			return s.Orders(b.Plan.Site.Opens.Plus(-2*calendars.Week)).Write(w, columns)
+		},
+		"orders JSON": func(s *report.Sheets, w io.Writer) error {
+			return s.OrdersJSON(w, b.Plan.Site.Opens.Plus(-2*calendars.Week))
+		},
 		"gate JSON":         func(s *report.Sheets, w io.Writer) error { return s.GateJSON(w, nil) },
 		"ahead JSON":        func(s *report.Sheets, w io.Writer) error { return s.AheadJSON(w, first, 3) },
 		"appointments JSON": (*report.Sheets).AppointmentsJSON,

@@ -107,10 +107,8 @@ func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
 	if x.Booked != d.Arrives {
 		o.Planned = &d.Arrives
 	}
-	if d.OrderAhead > 0 {
-		o.OrderBy = calendars.DateIn(x.Booked.Plus(-d.OrderAhead), r.of.Plan.Site.Location)
-		o.OrderByLatest = calendars.DateIn(max(x.Booked, x.Held).Plus(-d.OrderAhead), r.of.Plan.Site.Location)
-	}
+	o.OrderBy, _ = r.of.Plan.OrderBy(x.Delivery, x.Booked)
+	o.OrderByLatest, _ = r.of.Plan.OrderBy(x.Delivery, max(x.Booked, x.Held))
 	return o
 }
 

@@ -116,13 +116,12 @@ func (w *Writer) Earliest(booked, earliest calendars.Instant) string {
 // OrderBy names the date to order by, for the booking as it is and for the
 // latest, as a clause; empty when nothing says how far ahead to order.
 func (w *Writer) OrderBy(d schedule.DeliveryID, booked, latest calendars.Instant) string {
-	ahead := w.plan.Deliveries[d].OrderAhead
-	if ahead == 0 {
+	first, ok := w.plan.OrderBy(d, booked)
+	if !ok {
 		return ""
 	}
-	first := w.Date(booked.Plus(-ahead))
 	s := "order by " + w.Day(first)
-	if last := w.Date(max(booked, latest).Plus(-ahead)); last != first {
+	if last, _ := w.plan.OrderBy(d, max(booked, latest)); last != first {
 		s += " as booked, by " + w.Day(last) + " for the latest booking"
 	}
 	return s

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -62,6 +63,27 @@ func TestTolerance(t *testing.T) {
 		}
 		if got := w.MayStart(x, 45); got != c.starts {
 			t.Errorf("task %q\nwant %q", got, c.starts)
+		}
+	}
+}
+
+func TestOrders(t *testing.T) {
+	p := plan(t)
+	w, turf := wording.New(p), p.FindDelivery("turf")
+	p.Deliveries[turf].Arrives = at(p, 7, 7, 0)
+	o := sheets.Order{Delivery: turf, Arrives: at(p, 7, 7, 0), By: w.Date(at(p, 3, 7, 0))}
+	moved := o
+	moved.Arrives = at(p, 6, 7, 0)
+	for _, c := range []struct{ got, want string }{
+		{w.OrderPast(o), "Order date past: 60 m2 turf had to be ordered by Mon 3 May, to come Fri 7 May 07:00."},
+		{wording.MoreOrders(2), `Order date past for 2 more; "turflast orders" lists all.`},
+		{w.OrderNow(o, o.By-1), "Order by Mon 3 May. Comes Fri 7 May 07:00."},
+		{w.OrderNow(o, o.By), "Order by Mon 3 May, today. Comes Fri 7 May 07:00."},
+		{w.OrderNow(o, o.By+1), "Order by Mon 3 May, yesterday. Comes Fri 7 May 07:00."},
+		{w.OrderNow(moved, o.By+2), "Order by Mon 3 May, 2 days ago. Comes Thu 6 May 07:00; the plan has Fri 7 May 07:00."},
+	} {
+		if c.got != c.want {
+			t.Errorf("got  %q\nwant %q", c.got, c.want)
 		}
 	}
 }

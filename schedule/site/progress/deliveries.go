@@ -8,17 +8,13 @@ import (
 
 func (b *build) delivery(id schedule.DeliveryID) {
 	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
-	if b.agreed != nil && d.Movable != nil {
-		if booked := b.agreed.Unloads[id].Arrives; booked >= d.Movable.Earliest && booked <= d.Movable.Latest {
-			d.Arrives = booked
-		}
-	}
+	b.agreedBooking(id)
 	said := b.State.Deliveries[d.ID]
 	if said == nil {
 		said = &sitelog.Delivery{}
 	}
 	if said.Arrived != 0 {
-		was.Arrived, d.Movable, d.Arrives = true, nil, said.Arrived
+		was.Arrived, was.Settled, d.Movable, d.Arrives = true, true, nil, said.Arrived
 		b.unload(id)
 		return
 	}
@@ -29,12 +25,24 @@ func (b *build) delivery(id schedule.DeliveryID) {
 		d.Arrives, d.Movable = b.again(said.Refused), nil
 		b.Assumed = append(b.Assumed, id)
 	}
+	was.Settled = said.To != 0 || was.Refused || d.Arrives < b.at
 	if d.Arrives < b.at {
 		b.Overdue = append(b.Overdue, Overdue{id, d.Arrives})
 		d.Arrives = b.opens(b.at) // no lorry stands at a closed gate for the night
 	}
 	if m := d.Movable; m != nil {
 		d.Movable = &schedule.Movable{Earliest: max(m.Earliest, b.at), Latest: max(m.Latest, b.at)}
+	}
+}
+
+// agreedBooking books a lorry as agreed, if it may come then.
+func (b *build) agreedBooking(id schedule.DeliveryID) {
+	d := &b.p.Deliveries[id]
+	if b.agreed == nil || d.Movable == nil {
+		return
+	}
+	if booked := b.agreed.Unloads[id].Arrives; booked >= d.Movable.Earliest && booked <= d.Movable.Latest {
+		d.Arrives = booked
 	}
 }
 

@@ -143,9 +143,11 @@ func TestAt(t *testing.T) {
 		{"a lorry is overdue", nil, 3, "10:00", func(t *testing.T, s *progress.Standing) {
 			same(t, []progress.Overdue{{Delivery: 0, Booked: moment(p, 3, "09:00")}}, s.Overdue)
 			same(t, moment(p, 3, "10:00"), s.Plan.Deliveries[0].Arrives)
+			same(t, true, s.Plan.Progress.Deliveries[0].Settled)
 		}},
 		{"a lorry booked for this very minute isn't", nil, 3, "09:00", func(t *testing.T, s *progress.Standing) {
 			same(t, 0, len(s.Overdue))
+			same(t, false, s.Plan.Progress.Deliveries[0].Settled)
 		}},
 		{"at night it is expected as the gate opens", nil, 3, "20:00", func(t *testing.T, s *progress.Standing) {
 			same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
@@ -153,7 +155,7 @@ func TestAt(t *testing.T) {
 		{"a lorry is being unloaded",
 			[]string{"3 09:20 arrived stone"}, 3, "09:30",
 			func(t *testing.T, s *progress.Standing) {
-				same(t, schedule.DeliveryProgress{Arrived: true, Start: moment(p, 3, "09:20"), Left: 20},
+				same(t, schedule.DeliveryProgress{Arrived: true, Settled: true, Start: moment(p, 3, "09:20"), Left: 20},
 					s.Plan.Progress.Deliveries[0])
 			}},
 		{"a refused lorry comes when the gate opens the day after",
@@ -165,8 +167,13 @@ func TestAt(t *testing.T) {
 		{"a lorry that came and was sent away",
 			[]string{"3 09:20 arrived stone", "3 09:40 refused stone"}, 3, "12:00",
 			func(t *testing.T, s *progress.Standing) {
-				same(t, schedule.DeliveryProgress{Refused: true}, s.Plan.Progress.Deliveries[0])
+				same(t, schedule.DeliveryProgress{Refused: true, Settled: true}, s.Plan.Progress.Deliveries[0])
 				same(t, moment(p, 4, "08:00"), s.Plan.Deliveries[0].Arrives)
+			}},
+		{"a lorry that is booked again, and isn't due yet, is settled with the yard",
+			[]string{"3 08:20 rebooked stone 13:00"}, 3, "08:30",
+			func(t *testing.T, s *progress.Standing) {
+				same(t, schedule.DeliveryProgress{Settled: true}, s.Plan.Progress.Deliveries[0])
 			}},
 		{"or when it is booked for",
 			[]string{"3 09:20 refused stone", "3 10:00 rebooked stone 13:00"}, 3, "12:00",

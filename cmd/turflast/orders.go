@@ -1,0 +1,31 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/report"
+)
+
+func (p *program) ordersCommand() *cobra.Command {
+	return p.sheetCommand("orders", "Print what must be ordered by when",
+		`Print what must be ordered ahead (order_ahead of a delivery in the plan), by the date
+to order it by: first what is past its date, then what is still to come. The date
+goes by the booking that the programme has.
+
+An order can't be logged. What has come, was sent away or was booked again by the
+site log is not listed, nor what should have come by now.`,
+		"  turflast orders\n  turflast orders --json", false, (*sheetRun).orders)
+}
+
+func (s *sheetRun) orders(c *cobra.Command) error {
+	x, b, err := s.book(c)
+	if err != nil {
+		return err
+	}
+	w, now := report.NewSheets(b), s.now(b)
+	return s.write(x, func(out io.Writer) error { return w.OrdersJSON(out, now) },
+		func() *page.Document { return w.Orders(now) })
+}

@@ -1,0 +1,112 @@
+package report
+
+import (
+	"fmt"
+	"io"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+)
+
+// Orders adds the orders whose date is past as at a moment, and returns r.
+func (r *Report) Orders(now calendars.Instant) *Report {
+	for _, o := range sheets.Orders(r.of.Plan, r.of.Programme, now) {
+		if o.Past {
+			r.overdue = append(r.overdue, o)
+		}
+	}
+	return r
+}
+
+// mostOrders is how many orders the top of a page names.
+const mostOrders = 3
+
+// pastOrders adds the orders whose date is past, which come before all else: nobody
+// but the lead places them, and each day makes them later.
+func (r *Report) pastOrders(w *page.Document) {
+	for i, o := range r.overdue {
+		if more := len(r.overdue) - i; i == mostOrders && more > 1 {
+			w.Broken(0, wording.MoreOrders(more))
+			return
+		}
+		w.Broken(0, r.words.OrderPast(o))
+	}
+}
+
+// orderList is what [Sheets.OrdersJSON] writes.
+type orderList struct {
+	Format  string `json:"format" const:"turflast.orders"`
+	Version int    `json:"version" const:"1"`
+	sheetObject
+	At     calendars.Instant `json:"at" doc:"the moment it is of"`
+	Orders []orderLine       `json:"orders" doc:"to place, by date; those already past first"`
+}
+
+type order struct {
+	Delivery schedule.DeliveryID `json:"delivery" doc:"that must be ordered ahead"`
+	What     string              `json:"what" doc:"what comes"`
+	Arrives  calendars.Instant   `json:"arrives" doc:"as the programme books it"`
+	By       calendars.Date      `json:"order_by" doc:"the last date to order it for that"`
+	Past     bool                `json:"past,omitempty" doc:"that date is over, and the log shows no sign of the order"`
+}
+
+// orderLine is an order with the number of its lorry.
+type orderLine struct {
+	Number int `json:"number" doc:"of its lorry on every sheet"`
+	order
+}
+
+func (r *Report) order(o sheets.Order) order {
+	return order{o.Delivery, r.of.Plan.Deliveries[o.Delivery].What, o.Arrives, o.By, o.Past}
+}
+
+// Orders is the list of orders to place, by date, as at a moment.
+func (s *Sheets) Orders(now calendars.Instant) *page.Document {
+	w := &page.Document{}
+	s.head(w, "orders to place")
+	all := sheets.Orders(s.r.of.Plan, s.r.of.Programme, now)
+	if len(all) == 0 {
+		w.Space()
+		w.Say(wording.NoOrders)
+	}
+	for i, o := range all {
+		if i == 0 || o.Past != all[i-1].Past {
+			title := "To order"
+			if o.Past {
+				title = "Order date past"
+			}
+			w.Heading(title)
+		} else {
+			w.Space()
+		}
+		s.order(w, o, s.date(now))
+	}
+	return w
+}
+
+// order adds an order as seen from a date.
+func (s *Sheets) order(w *page.Document, o sheets.Order, today calendars.Date) {
+	unload := s.r.of.Plan.Unload(o.Delivery)
+	w.Add(page.Item{Lead: fmt.Sprintf("%3d  ", s.book.Number(unload)), Text: s.named(unload, "")})
+	text := s.r.words.OrderNow(o, today)
+	if o.Past {
+		w.Broken(underOrder, text)
+		return
+	}
+	w.Under(underOrder, "", text)
+}
+
+// underOrder is the indent of what stands under an order.
+const underOrder = len("  1  ")
+
+// OrdersJSON writes the orders to place as at a moment as one JSON object. The error is
+// the writer's.
+func (s *Sheets) OrdersJSON(out io.Writer, now calendars.Instant) error {
+	return s.r.write(out, orderList{sheetObject: s.top(), At: now,
+		Orders: each(sheets.Orders(s.r.of.Plan, s.r.of.Programme, now), func(o sheets.Order) orderLine {
+			return orderLine{s.book.Number(s.r.of.Plan.Unload(o.Delivery)), s.r.order(o)}
+		})})
+}
