@@ -1,6 +1,10 @@
 package schedule
 
-import "build.example/turflast/calendars"
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+)
 
 // Activity is a task, or the unloading (or loading) of a delivery: what a
 // programme dates. One number stands for either, tasks first and then
@@ -86,6 +90,22 @@ func (p *Plan) FindActivity(id string) Activity {
 		return p.Unload(d)
 	}
 	return Nothing
+}
+
+// Required says whether an activity must be done by the hand-over: a task that isn't
+// optional or has begun, and a lorry, unless it serves optional tasks alone.
+func (p *Plan) Required(a Activity) bool {
+	if t, ok := p.Task(a); ok {
+		return !p.Tasks[t].Optional || p.Started(t)
+	}
+	d, _ := p.Delivery(a)
+	serves := p.Users(d)
+	if len(serves) == 0 && p.Deliveries[d].Out {
+		for _, l := range p.Deliveries[d].After {
+			serves = append(serves, l.From)
+		}
+	}
+	return len(serves) == 0 || slices.ContainsFunc(serves, func(t TaskID) bool { return p.Required(t.Activity()) })
 }
 
 // Begun says whether an activity had begun by the moment of the plan's progress.

@@ -130,6 +130,7 @@ func (x *expansion) nodes() {
 			Work: d.Unload.Takes, Unbroken: true, Hold: None,
 			Calendar: x.index(hours.Unload(d)), Place: x.index(hours.Site),
 			LatestFinish: calendars.Never, LatestDone: p.Site.Handover,
+			Optional: !p.Required(p.Unload(schedule.DeliveryID(i))),
 		}
 		setArrival(p, schedule.DeliveryID(i), &n)
 		standUnloading(p, schedule.DeliveryID(i), &n)
@@ -169,6 +170,7 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 		Calendar: x.index(x.m.Hours.Task(t, heads)), Place: x.index(x.m.Hours.Places[t.Zones[0]]),
 		Earliest: p.Site.Opens, LatestStart: calendars.Never,
 		LatestFinish: LatestFinish(p, t, None), LatestDone: p.Site.Handover,
+		Optional: !p.Required(id.Activity()),
 	}
 	if zone.OffSite {
 		n.Earliest = zone.From
@@ -176,9 +178,6 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	n.Earliest = max(n.Earliest, t.NotBefore)
 	for _, g := range t.Givens {
 		n.Earliest = max(n.Earliest, p.Givens[g].From)
-	}
-	if t.Optional {
-		n.LatestDone = calendars.Never
 	}
 	if t.Hold != nil {
 		n.Hold = int32(len(x.spec.Holds))

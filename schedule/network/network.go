@@ -20,6 +20,7 @@ type Node struct {
 	Place    int32 // index of Calendars: lags to the node and its hold point run in its open time
 	Unbroken bool  // the work fits in one opening
 	Joint    bool  // stands for no activity: gathers arcs, takes no time
+	Optional bool  // bounds the late dates of other optional nodes alone
 	Fixed    bool  // takes no time and stands at Earliest, whatever comes before it
 
 	Cure calendars.Minutes // clock wait after the finish

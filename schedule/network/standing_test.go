@@ -37,9 +37,9 @@ func TestStanding(t *testing.T) {
 			Hold: network.None, Work: 60, Unbroken: true, Earliest: hour(5),
 			LatestStart: calendars.Never, LatestFinish: hour(20), LatestDone: p.Site.Handover,
 		},
-		{ // what is optional may be done after the hand-over
-			Hold: network.None, Work: 60, Unbroken: true, Earliest: hour(5),
-			LatestStart: calendars.Never, LatestFinish: hour(20), LatestDone: calendars.Never,
+		{ // what is optional is done by the hand-over too, or left out
+			Hold: network.None, Work: 60, Unbroken: true, Earliest: hour(5), Optional: true,
+			LatestStart: calendars.Never, LatestFinish: hour(20), LatestDone: p.Site.Handover,
 		},
 	}
 	for i := range want {

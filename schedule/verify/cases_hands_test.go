@@ -109,7 +109,7 @@ func TestDropped(t *testing.T) {
 	}{
 		{"optional", ", optional: true", schedule.Crews, ""},
 		{"required", "", schedule.Crews, "dropped"},
-		{"in logic", ", optional: true", schedule.Logic, "dropped"},
+		{"in logic", ", optional: true", schedule.Logic, ""},
 	} {
 		p := read(t, window+"tasks:\n  pots: {zone: rear, stage: soil, takes: 2h, crew: {spare: 1}"+c.pots+"}\n"+
 			"  sweep: {zone: rear, stage: clean, takes: 1h, crew: {spare: 1}, after: [pots]}\n")

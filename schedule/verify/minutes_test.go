@@ -244,6 +244,9 @@ func inTurn(p *schedule.Plan, logic *schedule.Programme, hours *worktime.Set) *s
 	came := make([]bool, len(p.Deliveries))
 	for i := range p.Tasks {
 		t, d := &p.Tasks[i], &g.Tasks[i]
+		if d.Dropped {
+			d.Dropped, d.Heads = false, hours.Heads(t)
+		}
 		for _, u := range t.Uses {
 			if !came[u] {
 				came[u] = true

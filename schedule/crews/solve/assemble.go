@@ -16,7 +16,7 @@ type assembly struct {
 	t            *network.Times
 
 	hands   *hands // nil in a logic programme
-	dropped []bool // nil in a logic programme
+	dropped []bool // optional tasks left out; nil for none
 
 	scratch, tight []schedule.Reason // scratch space for own reasons and what fixes a start
 	barred         []bar             // scratch space for bars
@@ -78,10 +78,6 @@ func (a *assembly) dates() {
 		*d = schedule.TaskDates{
 			Dates: a.datesOf(k, free), Done: t.Done[k], LateFinish: t.LateFinish[k],
 			Signed: critical.Signed(a.Network, node, t.Finish[k]), Heads: a.Heads[i],
-		}
-		if p.Tasks[i].Optional {
-			// An optional task not done by the hand-over would be left out.
-			d.TotalFloat = critical.ToBeDoneBy(a.Network, t, k, p.Site.Handover)
 		}
 		if d.Start < d.Finish {
 			d.Work = slices.AppendSeq(make([]calendars.Span, 0, 2),
@@ -194,6 +190,7 @@ func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 // before tasks.
 func (a *assembly) breaks() {
 	p, g := a.Plan, a.Programme
+	g.Breaks = nil
 	add := func(
 		kind schedule.BreakKind, of schedule.Activity, stock schedule.DeliveryID, limit, actual calendars.Instant,
 	) {

@@ -159,7 +159,7 @@ const freely = 4 * calendars.Week
 func (s *slide) slip(x *search.Slider, k int, latest calendars.Instant, total calendars.Minutes) calendars.Minutes {
 	start, own := s.order.Times.Start[k], s.p.Net.Calendars[s.p.Net.Nodes[k].Calendar]
 	fine := func(slip calendars.Minutes) bool { return x.Fine(own.Add(start, slip), latest) }
-	most := calendars.Minutes(schedule.FreeRange)
+	most := schedule.FreeRange
 	if total >= 0 {
 		most = total
 	}

@@ -78,15 +78,6 @@ func (s *Solver) with(g *schedule.Programme) network.Case {
 	return network.Case{Model: s.model, Programme: g}
 }
 
-// Logic is the logic programme: dates over calendars, links and waits, as if no
-// two activities shared anything.
-func (s *Solver) Logic() network.Case {
-	t := network.NewTimes(s.model.Network)
-	critical.Forward(s.model.Network, t)
-	critical.Backward(s.model.Network, t)
-	return s.with(newAssembly(s.model, t, schedule.Logic).programme())
-}
-
 // programme fills in the programme from the times.
 func (a *assembly) programme() *schedule.Programme {
 	a.finish()

@@ -34,26 +34,6 @@ func Find(p *schedule.Plan) Best {
 	return Best{Cost: CostOf(p, g), Programme: g, Coarse: best.coarse}
 }
 
-// Logic is the programme with hands unlimited, every booking as it is, nothing
-// dropped and the most heads that fit; nil when there is none.
-func Logic(p *schedule.Plan) *schedule.Programme {
-	m := newModel(p, minutely(p))
-	s := &search{model: m, free: true, best: &found{}, kept: make([]bool, len(m.acts))}
-	for i := range m.acts {
-		s.kept[i] = true
-		s.chosen = append(s.chosen, len(m.acts[i].modes)-1)
-		s.release = append(s.release, m.acts[i].release)
-		s.booked = append(s.booked, s.release[i])
-	}
-	s.prepare()
-	if !s.settle(slices.Clone(s.order)) {
-		return nil
-	}
-	g := m.programme(&found{start: s.start, finish: s.finish, chosen: s.chosen, kept: s.kept})
-	g.Scope = schedule.Logic
-	return g
-}
-
 // drops are all sets of optional tasks, the best one to drop first.
 func drops(p *schedule.Plan) [][]schedule.TaskID {
 	sets := [][]schedule.TaskID{nil}

@@ -140,7 +140,9 @@ func (x *Slide) handOn() {
 		unused[of], left[of] = slices.Max(there), make([]int, len(x.acts))
 	}
 	done := slices.Clone(x.order) // whoever may give, in the order in which they are asked
-	slices.SortFunc(done, func(a, b int) int { return cmp.Or(cmp.Compare(x.finishOf(a), x.finishOf(b)), cmp.Compare(a, b)) })
+	slices.SortFunc(done, func(a, b int) int {
+		return cmp.Or(cmp.Compare(x.finishOf(a), x.finishOf(b)), cmp.Compare(a, b))
+	})
 	for _, i := range x.order {
 		for _, n := range x.acts[i].modes[x.chosen[i]].needs {
 			wants := n.n

@@ -121,6 +121,7 @@ func TestFreeUnderAWithin(t *testing.T) {
 		n := built(t, []network.Node{node(10), node(20)}, nil, within(kind, 15))
 		times := network.NewTimes(n)
 		critical.Forward(n, times)
+		critical.Backward(n, times)
 		if got := critical.Free(n, times, base+100)[n.Number[1]]; got != want {
 			t.Errorf("%v: %d minutes free, want %d", kind, got, want)
 		}
@@ -204,6 +205,7 @@ func TestFreeBeforeAJoint(t *testing.T) {
 	n := built(t, []network.Node{node(10), joint, after}, nil, network.Arc{From: 0, To: 1}, network.Arc{From: 1, To: 2})
 	times := network.NewTimes(n)
 	critical.Forward(n, times)
+	critical.Backward(n, times)
 	if got := critical.Free(n, times, base+100)[n.Number[0]]; got != 40 {
 		t.Errorf("%d minutes free, want 40", got)
 	}
@@ -217,7 +219,24 @@ func TestFreeBeforeWhatHasHappened(t *testing.T) {
 	n := built(t, []network.Node{node(10), over}, nil, network.Arc{From: 0, To: 1})
 	times := network.NewTimes(n)
 	critical.Forward(n, times)
+	critical.Backward(n, times)
 	if got := critical.Free(n, times, base+100)[n.Number[0]]; got != 0 {
 		t.Errorf("%d minutes free, want 0", got)
+	}
+}
+
+// TestFreeIsWithinTotal: work that nothing follows is free only until its own date,
+// and not at all when it is late.
+func TestFreeIsWithinTotal(t *testing.T) {
+	for by, want := range map[calendars.Instant]calendars.Minutes{30: 20, 10: 0, 5: 0} {
+		own := node(10)
+		own.LatestFinish = base + by
+		n := built(t, []network.Node{own}, nil)
+		times := network.NewTimes(n)
+		critical.Forward(n, times)
+		critical.Backward(n, times)
+		if got := critical.Free(n, times, base+100)[0]; got != want {
+			t.Errorf("by %d: %d minutes free, want %d", by, got, want)
+		}
 	}
 }

@@ -94,19 +94,31 @@ func Place(n *network.Network, node *network.Node, from, until calendars.Instant
 
 // Forward computes the early dates. Each sweep takes time linear in nodes and
 // arcs; without longest waits there is one.
-func Forward(n *network.Network, t *network.Times) {
-	sweepForward(n, t, 0, nil)
+func Forward(n *network.Network, t *network.Times) { Apart(n, t, nil) }
+
+// Way is another way to do a node.
+type Way struct {
+	Work     calendars.Minutes
+	Calendar int32 // index of Network.Calendars
+}
+
+// Apart computes the early dates when each node has other ways to be done, by place in
+// Nodes: its start is the earliest that any way allows, and so is its finish, each
+// apart from the other, as no one way need have both. No choice of ways gives an
+// earlier date. ways may be nil.
+func Apart(n *network.Network, t *network.Times, ways [][]Way) {
+	sweepForward(n, t, 0, nil, ways)
 	if len(n.Withins) == 0 {
 		return
 	}
-	floor := make([]calendars.Instant, len(n.Nodes))
+	floor := make([]Limit, len(n.Nodes))
 	for i := range floor {
-		floor[i] = calendars.Past
+		floor[i] = Limit{Start: calendars.Past, Finish: calendars.Past}
 	}
 	for budget := mostVisits; ; {
 		lowest := len(n.Nodes)
 		for i := range n.Withins {
-			if w := &n.Withins[i]; raise(n, t, w, floor) {
+			if w := &n.Withins[i]; raise(t, w, floor) {
 				lowest = min(lowest, int(w.From))
 			}
 		}
@@ -116,7 +128,7 @@ func Forward(n *network.Network, t *network.Times) {
 		if budget -= len(n.Nodes) - lowest; budget < 0 {
 			giveUp(n, t, floor)
 		}
-		sweepForward(n, t, lowest, floor)
+		sweepForward(n, t, lowest, floor, ways)
 	}
 }
 
@@ -126,40 +138,55 @@ func Forward(n *network.Network, t *network.Times) {
 const mostVisits = 50_000_000
 
 // giveUp takes the place from all nodes whose longest waits still don't hold.
-func giveUp(n *network.Network, t *network.Times, floor []calendars.Instant) {
+func giveUp(n *network.Network, t *network.Times, floor []Limit) {
 	for i := range n.Withins {
-		if w := &n.Withins[i]; raise(n, t, w, floor) {
-			floor[w.From] = calendars.Never
+		if w := &n.Withins[i]; raise(t, w, floor) {
+			floor[w.From].Start = calendars.Never
 		}
 	}
 }
 
-// raise lifts the floor under the start of w.From until w holds for the present
+// raise lifts the floor under the start or finish of w.From until w holds for the present
 // event of w.To, and says whether that was needed.
-func raise(n *network.Network, t *network.Times, w *network.Within, floor []calendars.Instant) bool {
+func raise(t *network.Times, w *network.Within, floor []Limit) bool {
 	event, follows := w.Events(t.Start, t.Finish)
 	need := follows.Plus(-w.Most)
 	if event >= need {
 		return false
 	}
-	node := &n.Nodes[w.From]
-	start := need
-	if w.Kind.FromFinish() {
-		start, _ = Place(n, node, t.Start[w.From], need)
+	if l := &floor[w.From]; w.Kind.FromFinish() {
+		l.Finish = max(l.Finish, need)
+	} else {
+		l.Start = max(l.Start, need)
 	}
-	floor[w.From] = max(floor[w.From], start)
 	return true
 }
 
-func sweepForward(n *network.Network, t *network.Times, first int, floor []calendars.Instant) {
+func sweepForward(n *network.Network, t *network.Times, first int, floor []Limit, ways [][]Way) {
 	for i := first; i < len(n.Nodes); i++ {
 		from, until := Held(n, t, i)
 		if floor != nil {
-			from = max(from, floor[i])
+			from, until = max(from, floor[i].Start), max(until, floor[i].Finish)
 		}
-		start, finish := Place(n, &n.Nodes[i], from, until)
+		start, finish := placeApart(n, i, from, until, ways)
 		t.Start[i], t.Finish[i], t.Done[i] = start, finish, Done(n, &n.Nodes[i], finish)
 	}
+}
+
+// placeApart is Place for the earliest start and finish of any way to do node i.
+func placeApart(n *network.Network, i int, from, until calendars.Instant,
+	ways [][]Way) (start, finish calendars.Instant) {
+	start, finish = Place(n, &n.Nodes[i], from, until)
+	if ways == nil {
+		return start, finish
+	}
+	node := n.Nodes[i]
+	for _, w := range ways[i] {
+		node.Work, node.Calendar = w.Work, w.Calendar
+		s, f := Place(n, &node, from, until)
+		start, finish = min(start, s), min(finish, f)
+	}
+	return start, finish
 }
 
 // Held returns the least start and the least finish that node i's own earliest

@@ -24,17 +24,11 @@ func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minut
 	return c.Between(early, late)
 }
 
-// ToBeDoneBy is the total float that node i would have if its own latest done were
-// the moment by and nothing else changed.
-func ToBeDoneBy(n *network.Network, t *network.Times, i int, by calendars.Instant) calendars.Minutes {
-	start, _ := PlaceBack(n, &n.Nodes[i], Limit{t.LateStart[i], t.LateFinish[i], by})
-	return float(n.Calendars[n.Nodes[i].Calendar], t.Start[i], min(start, t.LateStart[i]))
-}
-
 // Free computes every node's free float: how far its start may slip, in open
 // minutes of its own calendar, before the early date of any follower moves. A node
 // without followers may slip until it is done at end. Joints count as part of the
-// links, not as followers.
+// links, not as followers. It is never above the total float and never below zero,
+// but [schedule.NoFloat] for a node that has no place.
 func Free(n *network.Network, t *network.Times, end calendars.Instant) []calendars.Minutes {
 	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
 	limits := make([]Limit, len(n.Nodes))
@@ -65,9 +59,8 @@ func Free(n *network.Network, t *network.Times, end calendars.Instant) []calenda
 			start[i], finish[i] = late, lateFinish
 			continue
 		}
-		free[i] = float(n.Calendars[node.Calendar], t.Start[i], late)
-		if free[i] < 0 && free[i] != schedule.NoFloat {
-			free[i] = 0
+		if free[i] = schedule.NoFloat; t.Start[i] != calendars.Never {
+			free[i] = max(float(n.Calendars[node.Calendar], t.Start[i], min(late, t.LateStart[i])), 0)
 		}
 	}
 	return free

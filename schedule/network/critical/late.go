@@ -22,14 +22,53 @@ func Latest(n *network.Network, i int, start, finish []calendars.Instant,
 	return PlaceBack(n, &n.Nodes[i], l)
 }
 
-// Backward computes the late dates. They don't depend on the early ones.
-func Backward(n *network.Network, t *network.Times) { BackwardBetween(n, t, len(n.Nodes)-1, 0) }
+// Backward computes the late dates. They don't depend on the early ones. Optional
+// nodes bound no others: those have the late dates that they would have without them.
+func Backward(n *network.Network, t *network.Times) {
+	last := len(n.Nodes) - 1
+	if !slices.ContainsFunc(n.Nodes, func(node network.Node) bool { return node.Optional }) {
+		backward(n, t, last, 0, all)
+		return
+	}
+	backward(n, t, last, 0, required)
+	joints := make(map[int]Limit)
+	for i := range n.Nodes {
+		if n.Nodes[i].Joint {
+			joints[i] = Limit{Start: t.LateStart[i], Finish: t.LateFinish[i]}
+		}
+	}
+	backward(n, t, last, 0, optional)
+	for i, was := range joints {
+		t.LateStart[i], t.LateFinish[i] = was.Start, was.Finish
+	}
+}
+
+// which are the nodes whose late dates a pass computes. Joints are always among them.
+type which uint8
+
+const (
+	all      which = iota
+	required       // as if there were no others
+	optional       // within the late dates of the others, which are known
+)
+
+// has says whether the pass computes the late dates of a node.
+func (w which) has(n *network.Node) bool {
+	return w == all || n.Joint || n.Optional == (w == optional)
+}
+
+// sees says whether a node bounds those of the pass.
+func (w which) sees(n *network.Node) bool { return w != required || !n.Optional }
 
 // BackwardBetween computes the late dates of the nodes from highest down to
 // lowest, and takes those of the nodes above from t. No longest wait may lead out
 // of that range.
 func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) {
-	sweepBackward(n, t, highest, lowest, nil)
+	backward(n, t, highest, lowest, all)
+}
+
+func backward(n *network.Network, t *network.Times, highest, lowest int, of which) {
+	sweepBackward(n, t, highest, lowest, nil, of)
 	if len(n.Withins) == 0 {
 		return
 	}
@@ -40,7 +79,7 @@ func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) 
 	for budget := mostVisits; ; {
 		highest := -1
 		for i := range n.Withins {
-			if w := &n.Withins[i]; lower(t, w, &ceiling[w.To]) {
+			if w := &n.Withins[i]; of.has(&n.Nodes[w.To]) && of.sees(&n.Nodes[w.From]) && lower(t, w, &ceiling[w.To]) {
 				highest = max(highest, int(w.To))
 			}
 		}
@@ -50,7 +89,7 @@ func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) 
 		if budget -= highest + 1; budget < 0 {
 			ceiling[highest].Start = calendars.Past
 		}
-		sweepBackward(n, t, highest, lowest, ceiling)
+		sweepBackward(n, t, highest, lowest, ceiling, of)
 	}
 }
 
@@ -81,20 +120,27 @@ func lower(t *network.Times, w *network.Within, over *Limit) bool {
 func LatestStart(n *network.Network, t *network.Times, i int) calendars.Instant {
 	node := &n.Nodes[i]
 	l := Limit{calendars.Never, node.LatestFinish, node.LatestDone}
-	l.Follow(n, i, t.LateStart, t.LateFinish)
+	of := optional
+	if !node.Optional {
+		of = required
+	}
+	l.follow(n, i, t.LateStart, t.LateFinish, of)
 	start, _ := PlaceBack(n, node, l)
 	return start
 }
 
-func sweepBackward(n *network.Network, t *network.Times, highest, lowest int, ceiling []Limit) {
+func sweepBackward(n *network.Network, t *network.Times, highest, lowest int, ceiling []Limit, of which) {
 	for i := highest; i >= lowest; i-- {
 		node := &n.Nodes[i]
+		if !of.has(node) {
+			continue
+		}
 		l := Limit{node.LatestStart, node.LatestFinish, node.LatestDone}
 		if ceiling != nil {
 			l.Start = min(l.Start, ceiling[i].Start)
 			l.Finish = min(l.Finish, ceiling[i].Finish)
 		}
-		l.Follow(n, i, t.LateStart, t.LateFinish)
+		l.follow(n, i, t.LateStart, t.LateFinish, of)
 		t.LateStart[i], t.LateFinish[i] = PlaceBack(n, node, l)
 	}
 }
@@ -102,12 +148,22 @@ func sweepBackward(n *network.Network, t *network.Times, highest, lowest int, ce
 // Follow narrows the limits of node i to what its arcs allow when its followers
 // start and finish no later than given.
 func (l *Limit) Follow(n *network.Network, i int, start, finish []calendars.Instant) {
+	l.follow(n, i, start, finish, all)
+}
+
+// follow is Follow within a pass: that of required nodes knows no others.
+func (l *Limit) follow(n *network.Network, i int, start, finish []calendars.Instant, of which) {
 	for _, s := range n.Out.Of(i) {
-		l.Done = min(l.Done, start[s])
+		if of.sees(&n.Nodes[s]) {
+			l.Done = min(l.Done, start[s])
+		}
 	}
 	ends := n.OutOther.Of(i)
 	for k := range ends {
 		e := &ends[k]
+		if !of.sees(&n.Nodes[e.Node]) {
+			continue
+		}
 		at := start[e.Node]
 		if e.Kind.ToFinish() {
 			at = finish[e.Node]

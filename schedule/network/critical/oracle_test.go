@@ -180,7 +180,8 @@ func (o *oracle) earlyFits(i int32, at []calendars.Instant) bool {
 	return true
 }
 
-// late is the greatest starts, from the other side.
+// late is the greatest starts, from the other side. An optional node bounds optional
+// ones alone.
 func (o *oracle) late() []calendars.Instant {
 	o.unplaced = high
 	at := make([]calendars.Instant, len(o.s.Nodes))
@@ -207,6 +208,9 @@ func (o *oracle) lateFits(i int32, at []calendars.Instant) bool {
 	}
 	for k := range o.s.Arcs {
 		a := &o.s.Arcs[k]
+		if !o.s.Nodes[i].Optional && (o.s.Nodes[a.From].Optional || o.s.Nodes[a.To].Optional) {
+			continue
+		}
 		arc, within := o.holds(a, at[a.From], at[a.To])
 		if a.From == i && !arc || a.To == i && !within {
 			return false

@@ -61,7 +61,8 @@ func drawNode(t *rapid.T, o *oracle, kinds int) network.Node {
 	n := network.Node{
 		Work: minutes(9, "work"), Calendar: int32(rapid.IntRange(0, kinds-1).Draw(t, "calendar")),
 		Place: int32(rapid.IntRange(0, kinds-1).Draw(t, "place")), Unbroken: rapid.Bool().Draw(t, "unbroken"),
-		Hold: network.None, Earliest: base + calendars.Instant(minutes(20, "earliest")),
+		Optional: rapid.IntRange(0, 3).Draw(t, "optional") == 0,
+		Hold:     network.None, Earliest: base + calendars.Instant(minutes(20, "earliest")),
 		LatestStart: date("latest start"), LatestFinish: date("latest finish"),
 		LatestDone: base + 100 + calendars.Instant(minutes(50, "latest done")),
 	}
