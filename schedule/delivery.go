@@ -9,8 +9,11 @@ import (
 type Delivery struct {
 	ID, What string
 	Arrives  calendars.Instant
-	Unload   Unload
-	Waits    calendars.Minutes // how long the lorry stands for nothing before unloading starts
+	// Booked is what a lorry that is held up was booked for: it comes later. Zero for
+	// one that comes as it is booked, or sooner; a plan as read has none.
+	Booked calendars.Instant
+	Unload Unload
+	Waits  calendars.Minutes // how long the lorry stands for nothing before unloading starts
 	// WaitingRate is the cost of each hour that the lorry stands beyond that; 0: none.
 	WaitingRate Money
 	Keep        calendars.Minutes // from lifting, cutting or batching; 0: not living stock
@@ -32,6 +35,21 @@ type Unload struct {
 	Takes    calendars.Minutes
 	Crew     []CrewNeed // fixed: Least equals Most
 	Machines []MachineNeed
+}
+
+// KeepsUntil is how long living stock keeps that is at the gate at a moment, from
+// when it was lifted, cut or batched. One that comes sooner was loaded sooner; one
+// that is held up brings older stock. Keep must be set.
+func (d *Delivery) KeepsUntil(arrives calendars.Instant) calendars.Instant {
+	if d.Booked != 0 {
+		arrives = min(arrives, d.Booked)
+	}
+	return arrives.Plus(d.Keep - d.Aged)
+}
+
+// WaitingCost is what waiting time costs, to the nearest hundredth.
+func (d *Delivery) WaitingCost(waiting calendars.Minutes) Money {
+	return (d.WaitingRate*Money(waiting) + 30) / 60
 }
 
 // Movable bounds the arrival that a booking may be moved to.

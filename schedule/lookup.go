@@ -73,12 +73,35 @@ func (p *Plan) Behind() [][]ZoneID {
 	return behind
 }
 
-// Rebooked is a copy of the plan with one arrival changed; all else is shared.
+// Rebooked is a copy of the plan with a delivery booked for another time; all else
+// is shared.
 func (p *Plan) Rebooked(d DeliveryID, arrives calendars.Instant) *Plan {
 	q := *p
 	q.Deliveries = append([]Delivery(nil), p.Deliveries...)
-	q.Deliveries[d].Arrives = arrives
+	q.Deliveries[d].Arrives, q.Deliveries[d].Booked = arrives, 0
 	return &q
+}
+
+// HeldUp is a copy of the plan in which a lorry that a programme has booked for one
+// moment comes at another, later or sooner; all else is shared.
+func (p *Plan) HeldUp(d DeliveryID, booked, arrives calendars.Instant) *Plan {
+	q := *p
+	q.Deliveries = slices.Clone(p.Deliveries)
+	q.Deliveries[d].HoldUp(booked, arrives)
+	return &q
+}
+
+// HoldUp lets a lorry that is booked for one moment come at another, later or
+// sooner. Its booking doesn't move any more. One that was held up before keeps the
+// booking that it had then.
+func (d *Delivery) HoldUp(booked, arrives calendars.Instant) {
+	if d.Booked != 0 {
+		booked = d.Booked
+	}
+	d.Arrives, d.Booked, d.Movable = arrives, 0, nil
+	if arrives > booked {
+		d.Booked = booked
+	}
 }
 
 // BookedAs is a copy of the plan with the bookings of a programme.

@@ -97,6 +97,7 @@ type TaskDates struct {
 type UnloadDates struct {
 	Dates
 	Arrives calendars.Instant
+	Waiting calendars.Minutes // waiting time: how long the lorry stands beyond Delivery.Waits; none if sent away
 	// LateArrival is the latest arrival at which every date that hangs on it
 	// holds, in a crew programme with hands used in its order; Never when none does.
 	LateArrival calendars.Instant
@@ -116,7 +117,7 @@ const (
 	BreakHandover BreakKind = iota // a required task done, or a lorry unloaded, after the hand-over
 	BreakBy                        // a task's work finished after its own date
 	BreakKeep                      // living stock kept too long before a task was done
-	BreakWaits                     // a lorry stood longer than it waits
+	BreakSentAway                  // a lorry not begun in the opening of the gate in which it came
 	BreakWithin                    // the longest wait of a link is over, and what it runs from has happened
 )
 

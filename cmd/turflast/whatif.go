@@ -23,7 +23,7 @@ import (
 const whatIfWords = `A change is one argument, in quotes, with the ids of the plan or their names:
 
   stone 2d later                   a delivery or a given; likewise earlier
-  stone on 2027-05-04 10:00        a delivery
+  stone on 2027-05-04 10:00        a delivery, booked for another time
   power from 2027-05-03 16:00      a given
   frame 3h longer                  a task; likewise shorter
   drop pots                        a task
@@ -37,6 +37,9 @@ const whatIfWords = `A change is one argument, in quotes, with the ids of the pl
   site open 2027-05-06 to 20:00    or from 06:00, or 09:00 to 15:00; likewise gate
   site closed 2027-05-05 12:00 to 14:00
   site closure on 2027-05-05 2h later
+
+A lorry that comes later is held up, and its stock ages on; one that is booked
+for another time brings it as fresh as planned.
 
 A name with spaces stands in double quotes: '"Larch frame" 3h longer'. Changes
 are made one after the other.`

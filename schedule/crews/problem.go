@@ -64,9 +64,9 @@ type Weight uint8
 
 // The weights of dates.
 const (
-	Handover      Weight = iota // the greatest lateness counts
-	ByDates                     // the sum counts
-	KeepsAndWaits               // the sum counts
+	Handover     Weight = iota // the greatest lateness counts
+	ByDates                    // the sum counts
+	KeepsAndGate               // the sum counts: keeps, openings of the gate, longest waits that are over
 )
 
 // Date is the latest moment of an event.

@@ -80,12 +80,12 @@ func (m *Model) Rebooked(p *schedule.Plan) *Model {
 	n.Nodes = append([]Node(nil), n.Nodes...)
 	for i := range p.Deliveries {
 		node := &n.Nodes[q.Node(p.Unload(schedule.DeliveryID(i)))]
-		setArrival(p, schedule.DeliveryID(i), node)
+		setArrival(p, q.Hours, schedule.DeliveryID(i), node)
 		standUnloading(p, schedule.DeliveryID(i), node)
 	}
 	for i := range p.Tasks {
 		if !p.Finished(schedule.TaskID(i)) {
-			n.Nodes[q.Node(schedule.Activity(i))].LatestFinish = LatestFinish(p, &p.Tasks[i], None)
+			n.Nodes[q.Node(schedule.Activity(i))].LatestFinish = LatestFinish(p, &p.Tasks[i])
 		}
 	}
 	return &q
@@ -132,7 +132,7 @@ func (x *expansion) nodes() {
 			LatestFinish: calendars.Never, LatestDone: p.Site.Handover,
 			Optional: !p.Required(p.Unload(schedule.DeliveryID(i))),
 		}
-		setArrival(p, schedule.DeliveryID(i), &n)
+		setArrival(p, hours, schedule.DeliveryID(i), &n)
 		standUnloading(p, schedule.DeliveryID(i), &n)
 		x.spec.Nodes = append(x.spec.Nodes, n)
 	}
@@ -151,11 +151,12 @@ func (x *expansion) dropped(number int32) bool {
 }
 
 // setArrival sets the earliest and latest start of an unloading's node from its
-// booked arrival.
-func setArrival(p *schedule.Plan, d schedule.DeliveryID, n *Node) {
-	delivery := &p.Deliveries[d]
-	n.Earliest = max(delivery.Arrives, p.Site.Opens)
-	n.LatestStart = delivery.Arrives.Plus(delivery.Waits)
+// booked arrival: a lorry that isn't begun in the opening of the gate in which it
+// comes is sent away.
+func setArrival(p *schedule.Plan, hours *worktime.Set, d schedule.DeliveryID, n *Node) {
+	arrives := p.Deliveries[d].Arrives
+	n.Earliest = max(arrives, p.Site.Opens)
+	n.LatestStart = hours.GateShuts(arrives)
 }
 
 func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
@@ -169,7 +170,7 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 		Work: p.Rest(id).Time(all), Unbroken: t.Unbroken, Cure: t.Cure, Hold: None,
 		Calendar: x.index(x.m.Hours.Task(t, heads)), Place: x.index(x.m.Hours.Places[t.Zones[0]]),
 		Earliest: p.Site.Opens, LatestStart: calendars.Never,
-		LatestFinish: LatestFinish(p, t, None), LatestDone: p.Site.Handover,
+		LatestFinish: LatestFinish(p, t), LatestDone: p.Site.Handover,
 		Optional: !p.Required(id.Activity()),
 	}
 	if zone.OffSite {
@@ -192,16 +193,15 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 }
 
 // LatestFinish is the latest finish that a task's own date and the keeps of the
-// deliveries it uses allow; Never for no limit. The keep of the delivery but,
-// which may be None, doesn't count.
-func LatestFinish(p *schedule.Plan, t *schedule.Task, but schedule.DeliveryID) calendars.Instant {
+// deliveries it uses allow; Never for no limit.
+func LatestFinish(p *schedule.Plan, t *schedule.Task) calendars.Instant {
 	latest := calendars.Never
 	if t.By != 0 {
 		latest = t.By
 	}
 	for _, d := range t.Uses {
-		if keep := p.Deliveries[d].Keep; keep > 0 && d != but {
-			latest = min(latest, p.Deliveries[d].Arrives.Plus(keep))
+		if s := &p.Deliveries[d]; s.Keep > 0 {
+			latest = min(latest, s.KeepsUntil(s.Arrives))
 		}
 	}
 	return latest

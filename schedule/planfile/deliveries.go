@@ -41,7 +41,6 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 		d.Waits = waits
 	}
 	if it.has("waiting_rate") {
-		r.notYet("waiting_rate", it.get("waiting_rate"))
 		d.WaitingRate = max(it.money("waiting_rate"), 0)
 	}
 	r.readKeep(it, d)

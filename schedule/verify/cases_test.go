@@ -106,13 +106,15 @@ func moment(t *testing.T, p *schedule.Plan, day, clock string) calendars.Instant
 
 // reports are the rules about what a programme says of itself; the cases give
 // only dates.
-var reports = []string{"finish", "margin", "aim", "breaks", "blocked", "work", "signed", "done"}
+var reports = []string{"finish", "margin", "aim", "breaks", "blocked", "work", "signed", "done", "waiting time"}
 
 // sums are the faults of a check, without those about what is said of single
 // tasks.
 func sums(r verify.Result) []verify.Fault {
 	return slices.DeleteFunc(r.Rules,
-		func(f verify.Fault) bool { return slices.Contains([]string{"work", "signed", "done"}, f.Rule) })
+		func(f verify.Fault) bool {
+			return slices.Contains([]string{"work", "signed", "done", "waiting time"}, f.Rule)
+		})
 }
 
 // broken lists the rules that a check found broken, each once, without reports.

@@ -87,19 +87,18 @@ func (c *checker) breaks() []schedule.Break {
 			date(schedule.BreakBy, id, t.By, finish)
 		}
 		for _, d := range t.Uses {
-			if keep := c.p.Deliveries[d].Keep; keep > 0 && c.came[d] {
-				spoils := c.g.Unloads[d].Arrives.Plus(keep)
-				add(schedule.Break{Kind: schedule.BreakKeep, Activity: id, Stock: d, Limit: spoils, Actual: finish})
+			if c.p.Deliveries[d].Keep > 0 && c.came[d] {
+				add(schedule.Break{Kind: schedule.BreakKeep, Activity: id, Stock: d, Limit: c.spoils(d), Actual: finish})
 			}
 		}
 	}
 	for i := range c.p.Deliveries {
-		id, d, u := c.p.Unload(schedule.DeliveryID(i)), &c.p.Deliveries[i], &c.g.Unloads[i]
+		id, u := c.p.Unload(schedule.DeliveryID(i)), &c.g.Unloads[i]
 		if !c.came[i] {
 			continue
 		}
 		date(schedule.BreakHandover, id, c.p.Site.Handover, u.Finish)
-		date(schedule.BreakWaits, id, u.Arrives.Plus(d.Waits), u.Start)
+		date(schedule.BreakSentAway, id, c.hours.gateShuts(u.Arrives), u.Start)
 	}
 	c.limits(add)
 	slices.SortFunc(out, c.byKind)

@@ -1,6 +1,7 @@
 package verify_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -47,14 +48,14 @@ func TestBrokenDates(t *testing.T) {
 		breaks          string
 		margin          schedule.Margin
 	}{
-		{"done at the hand-over", "cure: 0m", "lay 8 13:00 8 17:00", "by dig, keep lay, waits turf", schedule.Margin{}},
+		{"done at the hand-over", "cure: 0m", "lay 8 13:00 8 17:00", "by dig, keep lay", schedule.Margin{}},
 		{"an hour of site time to spare", "cure: 0m", "lay 8 11:00 8 16:00",
-			"by dig, keep lay, waits turf", schedule.Margin{Time: 60}},
+			"by dig, keep lay", schedule.Margin{Time: 60}},
 		{"cured in closed time", "cure: 2h", "lay 8 13:00 8 17:00",
-			"hand-over lay, by dig, keep lay, waits turf", schedule.Margin{Time: -120, Clock: true}},
+			"hand-over lay, by dig, keep lay", schedule.Margin{Time: -120, Clock: true}},
 		{"cured the next morning", "cure: 17h", "lay 8 13:00 8 17:00",
-			"hand-over lay, by dig, keep lay, waits turf", schedule.Margin{Time: -120}},
-		{"within keep", "cure: 2h", "lay 8 08:00 8 12:00", "by dig, waits turf", schedule.Margin{Time: 180}},
+			"hand-over lay, by dig, keep lay", schedule.Margin{Time: -120}},
+		{"within keep", "cure: 2h", "lay 8 08:00 8 12:00", "by dig", schedule.Margin{Time: 180}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := read(t, window+strings.Replace(late, "CURE", c.cure, 1))
@@ -73,8 +74,84 @@ func TestBrokenDates(t *testing.T) {
 	}
 }
 
+// Living stock keeps from when it was lifted: some time before the arrival as it is
+// booked, and no later for a lorry that is held up.
+func TestKept(t *testing.T) {
+	p := read(t, window+strings.Replace(late, "CURE", "cure: 0m", 1))
+	g := dated(t, p, "dig 8 08:00 8 11:00\nturf 8 07:30 8 08:00\nlay 8 08:00 8 12:00")
+	for _, c := range []struct {
+		aged   calendars.Minutes
+		booked string
+		until  string // when it breaks
+	}{
+		{0, "", ""}, // six hours from 07:00
+		{60, "", ""},
+		{61, "", "8 11:59"},
+		{0, "8 06:00", ""},
+		{0, "8 05:59", "8 11:59"},
+		{60, "8 06:30", "8 11:30"},
+		{60, "8 09:00", ""}, // it has come sooner than it was booked
+	} {
+		d, want := &p.Deliveries[0], ""
+		if d.Aged, d.Booked = c.aged, 0; c.booked != "" {
+			d.Booked = moment(t, p, c.booked[:1], c.booked[2:])
+		}
+		if c.until != "" {
+			want = "keep lay"
+		}
+		r := verify.Check(p, g, schedule.Logic)
+		if got := wordedBreaks(p, r.Breaks); got != want {
+			t.Errorf("%d m old, booked %q: %q breaks, want %q", c.aged, c.booked, got, want)
+		} else if want != "" && r.Breaks[0].Limit != moment(t, p, c.until[:1], c.until[2:]) {
+			t.Errorf("%d m old, booked %q: it keeps until %v", c.aged, c.booked, r.Breaks[0].Limit.In(p.Site.Location))
+		}
+	}
+}
+
+// A lorry that comes while the gate is shut belongs to the next opening, of which
+// a break of an hour is a part and a longer one isn't. It may be begun until that
+// ends, with more or less waiting time; one that is begun after is sent away, late
+// from the end.
+func TestSentAway(t *testing.T) {
+	p := read(t, strings.Replace(window, "{mon-sun: 07:00-10:00}", "{mon-sun: 07:00-08:30 09:30-10:00 11:01-12:00}", 1)+`
+deliveries: {turf: {what: turf, arrives: 2027-05-04 07:00, unload: 15m, waits: 20m}}
+tasks: {lay: {zone: lawn, stage: turf, crew: {spare: 1}, takes: 1h, uses: [turf]}}`)
+	for _, c := range []struct {
+		arrives, begun, shut string
+		waiting              calendars.Minutes
+	}{
+		{"4 07:00", "4 07:20", "", 0},
+		{"4 07:00", "4 07:21", "", 1},
+		{"4 07:00", "4 09:45", "", 145}, // the break is of an hour
+		{"4 07:00", "4 11:01", "4 10:00", 0},
+		{"4 08:30", "4 09:45", "", 55},
+		{"4 10:00", "4 11:45", "", 85}, // too late for the opening before
+		{"3 13:00", "4 08:00", "", 19*60 - 20},
+		{"3 07:00", "3 09:30", "", 130}, // the gate is shut until the site opens
+		{"2 07:30", "3 11:45", "3 10:00", 0},
+	} {
+		p.Deliveries[0].Arrives = moment(t, p, c.arrives[:1], c.arrives[2:])
+		begun := moment(t, p, c.begun[:1], c.begun[2:])
+		g := dated(t, p, "lay 5 08:00 5 09:00")
+		g.Unloads[0].Arrives, g.Unloads[0].Start, g.Unloads[0].Finish = p.Deliveries[0].Arrives, begun, begun.Plus(15)
+		g.Unloads[0].Waiting = c.waiting
+		r := verify.Check(p, g, schedule.Logic)
+		if i := slices.IndexFunc(r.Rules, func(f verify.Fault) bool { return f.Rule == "waiting time" }); i >= 0 {
+			t.Errorf("comes %s, begun %s: %v", c.arrives, c.begun, r.Rules[i])
+		}
+		want := []schedule.Break(nil)
+		if c.shut != "" {
+			want = append(want, schedule.Break{Kind: schedule.BreakSentAway, Activity: p.Unload(0), Stock: schedule.None,
+				Limit: moment(t, p, c.shut[:1], c.shut[2:]), Actual: begun})
+		}
+		if diff := cmp.Diff(want, r.Breaks); diff != "" {
+			t.Errorf("comes %s, begun %s (-want +got):\n%s", c.arrives, c.begun, diff)
+		}
+	}
+}
+
 func wordedBreaks(p *schedule.Plan, breaks []schedule.Break) string {
-	kinds := [...]string{"hand-over", "by", "keep", "waits"}
+	kinds := [...]string{"hand-over", "by", "keep", "sent away"}
 	out := ""
 	for i, b := range breaks {
 		if i > 0 {

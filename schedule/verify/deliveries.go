@@ -24,6 +24,9 @@ func (c *checker) checkDeliveries() {
 		id := schedule.DeliveryID(i)
 		d, u := &c.p.Deliveries[i], &c.g.Unloads[i]
 		c.checkArrival(id)
+		if stands := c.stands(id); u.Waiting != stands {
+			c.fault("waiting time", c.p.Unload(id), "%s has %d m of waiting time, said to be %d m", d.ID, stands, u.Waiting)
+		}
 		c.checkUnloadingBegun(id)
 		if c.p.Unloaded(id) {
 			continue
@@ -56,6 +59,26 @@ func (c *checker) checkArrival(id schedule.DeliveryID) {
 		c.fault("movable", c.p.Unload(id), "%s arrives %s, outside %s to %s",
 			d.ID, c.at(arrives), c.at(d.Movable.Earliest), c.at(d.Movable.Latest))
 	}
+}
+
+// stands is the waiting time of a lorry: from its arrival to the beginning of
+// unloading, less what it stands for nothing. One that is sent away has none.
+func (c *checker) stands(id schedule.DeliveryID) calendars.Minutes {
+	u := &c.g.Unloads[id]
+	if u.Start > c.hours.gateShuts(u.Arrives) {
+		return 0
+	}
+	return max(0, calendars.Minutes(u.Start-u.Arrives)-c.p.Deliveries[id].Waits)
+}
+
+// spoils is when living stock has been kept as long as it may be. It was lifted some
+// time before the arrival; that of a lorry that was held up, before its booking.
+func (c *checker) spoils(id schedule.DeliveryID) calendars.Instant {
+	d, due := &c.p.Deliveries[id], c.g.Unloads[id].Arrives
+	if d.Booked != 0 && d.Booked < due {
+		due = d.Booked
+	}
+	return due.Plus(-d.Aged).Plus(d.Keep)
 }
 
 // checkUnloading checks that unloading runs unbroken for its time in gate hours

@@ -57,6 +57,21 @@ func hoursOf(p *schedule.Plan, s calendars.Span) hours {
 	return h
 }
 
+// gateShuts is the end of the opening of the gate to which a lorry that comes at a
+// moment belongs: the one that holds it, or the next. Breaks of an hour or less
+// are part of an opening, and none begins before the site opens.
+func (h *hours) gateShuts(arrives calendars.Instant) calendars.Instant {
+	arrives = max(arrives, h.p.Site.Opens)
+	i := h.gate.from(arrives)
+	if i == len(h.gate) {
+		return calendars.Never
+	}
+	for i+1 < len(h.gate) && h.gate[i+1].Start-h.gate[i].End <= 60 {
+		i++
+	}
+	return h.gate[i].End
+}
+
 func (h *hours) placeOf(z *schedule.Zone) open {
 	if !z.OffSite {
 		return h.site

@@ -158,7 +158,7 @@ func (g *Garden) gateLane(r *ruler) lane {
 		it.to = it.from + 1
 		it.wait = it.to
 		if d.Keep > 0 {
-			it.wait = max(it.to+1, r.end(at.Plus(d.Keep)))
+			it.wait = max(it.to+1, r.end(d.KeepsUntil(at)))
 		}
 		it.float = it.marksEnd()
 		l.items = append(l.items, it)

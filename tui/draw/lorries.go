@@ -324,7 +324,7 @@ func (f *lorryFrame) below(y, foot int, d schedule.DeliveryID, keys string) int 
 // keeps draws how long living stock keeps.
 func (f *lorryFrame) keeps(y int, d schedule.DeliveryID) {
 	b := &f.g.Plan.Deliveries[d]
-	end := f.g.arrives(d).Plus(b.Keep)
+	end := b.KeepsUntil(f.g.arrives(d))
 	x, to := f.rule.column(f.g.arrives(d)), f.rule.end(end)
 	f.fill(x, min(max(to, x+1), f.lineX), y, markKeep, Living)
 	f.label(y, x, max(to, x+1), "keeps until "+f.g.Words.Moment(end), Plain)

@@ -97,8 +97,8 @@ func (g *Garden) lorryStory(d schedule.DeliveryID) string {
 	if team := g.Words.UnloadTeam(d); team != "" {
 		parts = append(parts, team+".")
 	}
-	if keep := g.Plan.Deliveries[d].Keep; keep > 0 {
-		parts = append(parts, "Living stock: it keeps "+g.Words.Clock(keep)+" from its arrival.")
+	if keeps := g.Words.Keeps(g.Programme, d); keeps != "" {
+		parts = append(parts, "Living stock: it "+keeps+".")
 	}
 	if then := g.then(g.Plan.Unload(d)); then != "" {
 		parts = append(parts, then)

@@ -110,7 +110,7 @@ func (b *booking) asked(c network.Case, d schedule.DeliveryID) {
 			continue
 		}
 		switch x.Kind {
-		case schedule.BreakKeep, schedule.BreakWaits:
+		case schedule.BreakKeep, schedule.BreakSentAway:
 			if x.Stock == d || x.Activity == c.Plan.Unload(d) {
 				b.later(b.now.Plus(over))
 			}

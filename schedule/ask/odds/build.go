@@ -56,11 +56,7 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 	t, all := b.r.InOrder(&b.m.order, b.m.least)
 	for i := range b.m.dates {
 		d := &b.m.dates[i]
-		limit := d.limit
-		if d.lorry != schedule.None {
-			limit = limit.Plus(b.shift[d.lorry])
-		}
-		if d.of(t) > limit {
+		if d.of(t) > b.limit(d) {
 			b.broken[i]++
 		}
 	}
@@ -78,6 +74,14 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 		return finish
 	}
 	return b.partly(t, finish)
+}
+
+// limit returns the latest moment that a date allows.
+func (b *builder) limit(d *date) calendars.Instant {
+	if d.kind != schedule.BreakSentAway || b.shift[d.lorry] == 0 {
+		return d.limit
+	}
+	return b.m.Hours.GateShuts(b.m.Plan.Deliveries[d.lorry].Arrives.Plus(b.shift[d.lorry]))
 }
 
 // partly returns the finish of a build in which some work has no place: Never unless all

@@ -97,10 +97,10 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 	}
 	for i := range q.Deliveries {
 		k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
-		q.Deliveries[i].Arrives = q.Deliveries[i].Arrives.Plus(b.shift[i])
-		q.Deliveries[i].Movable = nil
+		q.Deliveries[i].HoldUp(q.Deliveries[i].Arrives, q.Deliveries[i].Arrives.Plus(b.shift[i]))
 		u := &out.Unloads[i]
 		u.Arrives, u.Start, u.Finish = q.Deliveries[i].Arrives, t.Start[k], t.Finish[k]
+		u.Waiting = m.Hours.WaitingTime(&q.Deliveries[i], u.Arrives, u.Start)
 	}
 	for day, is := range b.wet {
 		if is {

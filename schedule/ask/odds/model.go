@@ -56,12 +56,12 @@ type lateLorry struct {
 	lateness *curve
 }
 
-// date is a date that may break. One that is counted from a lorry's arrival moves with
-// it.
+// date is a date that may break. Until when a lorry may be begun moves with its
+// arrival; its stock is as old as if it came in time.
 type date struct {
 	kind     schedule.BreakKind
 	activity schedule.Activity
-	lorry    schedule.DeliveryID // from whose arrival it is counted, or None
+	lorry    schedule.DeliveryID // from whose booking it is counted, or None
 	node     int32
 	event    crews.Event
 	limit    calendars.Instant
@@ -172,10 +172,10 @@ func (m *model) addDates(dropped []bool) {
 			})
 		}
 		for _, d := range t.Uses {
-			if keep := p.Deliveries[d].Keep; keep > 0 {
+			if s := &p.Deliveries[d]; s.Keep > 0 {
 				m.dates = append(m.dates, date{
 					kind: schedule.BreakKeep, activity: id, lorry: d, node: node, event: crews.AtFinish,
-					limit: p.Deliveries[d].Arrives.Plus(keep),
+					limit: s.KeepsUntil(s.Arrives),
 				})
 			}
 		}
@@ -190,8 +190,8 @@ func (m *model) addDates(dropped []bool) {
 		})
 		if !p.Begun(a) {
 			m.dates = append(m.dates, date{
-				kind: schedule.BreakWaits, activity: a, lorry: id, node: node, event: crews.AtStart,
-				limit: d.Arrives.Plus(d.Waits),
+				kind: schedule.BreakSentAway, activity: a, lorry: id, node: node, event: crews.AtStart,
+				limit: m.Hours.GateShuts(d.Arrives),
 			})
 		}
 	}

@@ -91,8 +91,7 @@ func (b *builder) drawn() *schedule.Plan {
 	}
 	for k := range b.m.lates {
 		d := &q.Deliveries[b.m.lates[k].delivery]
-		d.Arrives = d.Arrives.Plus(b.shift[b.m.lates[k].delivery])
-		d.Movable = nil
+		d.HoldUp(d.Arrives, d.Arrives.Plus(b.shift[b.m.lates[k].delivery]))
 	}
 	for day, wet := range b.wet {
 		if wet {

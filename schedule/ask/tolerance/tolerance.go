@@ -104,7 +104,8 @@ type asking struct {
 	o    solve.Options
 	d    schedule.DeliveryID
 	at   calendars.Instant // the booking of the programme
-	open []calendars.Span  // openings of the gate until the hand-over
+	gate *calendars.Calendar
+	open []calendars.Span // openings of the gate until the hand-over
 
 	known map[calendars.Instant]solve.Answer
 }
@@ -114,7 +115,7 @@ func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, 
 	a := &asking{
 		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
 		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
-		open: slices.Collect(c.Hours.Gate.Openings(site.Opens, site.Handover)),
+		gate: c.Hours.Gate, open: slices.Collect(c.Hours.Gate.Openings(site.Opens, site.Handover)),
 	}
 	if g.Blocked == nil && len(g.Breaks) == 0 {
 		a.known[a.at] = solve.Meetable // the programme itself is in hand
@@ -122,12 +123,10 @@ func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, 
 	return a
 }
 
-// booked returns a solver for the plan with the delivery booked for another time, at
-// which it must come.
-func (a *asking) booked(at calendars.Instant) *solve.Solver {
-	q := a.s.Plan().Rebooked(a.d, at)
-	q.Deliveries[a.d].Movable = nil
-	return a.s.Rebook(q)
+// held returns a solver for the plan with the lorry held up until another time, or
+// coming sooner.
+func (a *asking) held(at calendars.Instant) *solve.Solver {
+	return a.s.Rebook(a.s.Plan().HeldUp(a.d, a.at, at))
 }
 
 // holds says whether a checked programme for an arrival is in hand.
@@ -139,7 +138,7 @@ func (a *asking) broken(at calendars.Instant) bool { return a.ask(at) == solve.U
 func (a *asking) ask(at calendars.Instant) solve.Answer {
 	answer, known := a.known[at]
 	if !known {
-		answer = a.booked(at).Ask(a.ctx, a.o)
+		answer = a.held(at).Ask(a.ctx, a.o)
 		a.known[at] = answer
 	}
 	return answer
@@ -234,7 +233,7 @@ func (a *asking) earlier(booked calendars.Instant) calendars.Instant {
 				low = mid
 			}
 		}
-		return earliest
+		return a.gate.Next(earliest)
 	}
 	return earliest
 }
@@ -261,9 +260,8 @@ func Pairs(ctx context.Context, c network.Case, o Options) []Pair {
 	s := solve.Again(c)
 	options := solve.Options{Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules}
 	late := func(plan *schedule.Plan, d schedule.DeliveryID) *schedule.Plan {
-		q := plan.Rebooked(d, c.Programme.Unloads[d].Arrives.Plus(Lateness(&plan.Deliveries[d])))
-		q.Deliveries[d].Movable = nil
-		return q
+		booked := c.Programme.Unloads[d].Arrives
+		return plan.HeldUp(d, booked, booked.Plus(Lateness(&plan.Deliveries[d])))
 	}
 	coming := coming(c.Plan)
 	alone := each(ctx, len(coming), o, func(i int) solve.Answer {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"testing"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
@@ -52,7 +51,7 @@ func unlimited(p *schedule.Plan) *schedule.Plan {
 	}
 	for i := range p.Deliveries {
 		d := &p.Deliveries[i]
-		d.Movable, d.Keep, d.Waits = nil, 0, 4*calendars.Day
+		d.Movable, d.Keep = nil, 0
 		for k := range d.After {
 			d.After[k].HasWithin = false
 		}

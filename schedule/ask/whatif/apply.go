@@ -98,7 +98,8 @@ func (a *applying) said(t calendars.Instant) calendars.Instant {
 	return a.near(t)
 }
 
-// move moves a delivery or a given to another moment.
+// move moves a delivery or a given to another moment. A lorry that comes later is held
+// up; one that is booked anew isn't.
 func (a *applying) move() {
 	known := map[schedule.ChangeKind][]kind{
 		schedule.ChangeShift: {delivery, given},
@@ -120,7 +121,12 @@ func (a *applying) move() {
 		a.fail(a.c.Columns.Name, "", "%s has come", d.What)
 		return
 	}
-	if d.Arrives, d.Movable = a.moved(d.Arrives), nil; d.Arrives < a.p.Now() {
+	if at := a.moved(d.Arrives); a.c.Kind == schedule.ChangeShift {
+		d.HoldUp(d.Arrives, at)
+	} else {
+		d.Arrives, d.Booked, d.Movable = at, 0, nil
+	}
+	if d.Arrives < a.p.Now() {
 		a.fail(a.c.Columns.Amount, "", "that has passed")
 	}
 }

@@ -62,6 +62,45 @@ func plan(t testing.TB) *schedule.Plan {
 	return p
 }
 
+// TestHeldUp: a lorry that comes later keeps its booking, from which its stock is
+// kept, however often it is held up; one that comes sooner than it was booked, or is
+// booked anew, has no other.
+func TestHeldUp(t *testing.T) {
+	for _, c := range []struct {
+		changes []string
+		booked  string // empty for none but its arrival
+	}{
+		{[]string{"larch 1h later"}, "08:00"},
+		{[]string{"larch 1h later", "larch 30m later"}, "08:00"},
+		{[]string{"larch 1h later", "larch 30m earlier"}, "08:00"},
+		{[]string{"larch 1h later", "larch 1h earlier"}, ""},
+		{[]string{"larch 30m earlier"}, ""},
+		{[]string{"larch on 2027-04-30 09:00"}, ""},
+		{[]string{"larch 1h later", "larch on 2027-04-30 10:00"}, ""},
+		{[]string{"larch on 2027-04-30 09:00", "larch 1h later"}, "09:00"},
+	} {
+		q, err := whatif.Apply(plan(t), changes(t, c.changes...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, got := &q.Deliveries[q.FindDelivery("larch")], ""
+		if d.Booked != 0 {
+			got = d.Booked.In(q.Site.Location).Format("15:04")
+		}
+		if got != c.booked || d.Movable != nil {
+			t.Errorf("%q: booked for %q, want %q", c.changes, got, c.booked)
+		}
+		d.Keep, d.Aged = 4*calendars.Hour, calendars.Hour
+		from := d.Arrives
+		if d.Booked != 0 {
+			from = d.Booked
+		}
+		if until := d.KeepsUntil(d.Arrives); until != from.Plus(3*calendars.Hour) {
+			t.Errorf("%q: keeps until %v", c.changes, until.In(q.Site.Location))
+		}
+	}
+}
+
 // tester is a test or a property test.
 type tester interface {
 	Helper()

@@ -76,7 +76,7 @@ func told(p *schedule.Plan, x *resources.Problem) []string {
 	name := named(p, x)
 	events := map[crews.Event]string{crews.AtStart: "starts", crews.AtFinish: "finishes", crews.AtDone: "is done"}
 	weights := map[crews.Weight]string{
-		crews.Handover: "hand-over", crews.ByDates: "its date", crews.KeepsAndWaits: "keep or wait",
+		crews.Handover: "hand-over", crews.ByDates: "its date", crews.KeepsAndGate: "keep or gate",
 	}
 	var out []string
 	for _, d := range x.Dates {
@@ -108,10 +108,10 @@ func TestDates(t *testing.T) {
 	}
 	want := []string{
 		"stone finishes by 4 16:00: hand-over",
-		"stone starts by 3 09:00: keep or wait",
+		"stone starts by 3 16:00: keep or gate",
 		"turf finishes by 4 16:00: hand-over",
-		"turf starts by 4 10:00: keep or wait, 60 m after booking 0",
-		"lay finishes by 4 15:00: keep or wait, 360 m after booking 0",
+		"turf starts by 4 16:00: keep or gate",
+		"lay finishes by 4 15:00: keep or gate, 360 m after booking 0",
 		"dig is done by 4 16:00: hand-over",
 		"dig finishes by 3 12:00: its date",
 		"mark is done by 4 16:00: hand-over",
@@ -148,9 +148,9 @@ func TestStrict(t *testing.T) {
 	}
 	want := []string{
 		"3 08:30", // stone is unloaded by the hand-over itself
-		"4 15:00", // 31 h before it, stone is to be unloaded from; it is from 3 08:00
+		"4 08:00", // 24 h before it, stone is to be begun, before the gate shuts; it is from 3 08:00
 		"3 08:30", // turf is unloaded by the hand-over itself
-		"3 13:00", // 5 h before it, turf waits no longer, if it comes as late as it may
+		"3 08:00", // by then turf is to be begun, if it comes as late as it may
 		"3 12:00", // so is lay, within the keep of the turf
 		"4 14:00", // 28 h before it, dig is to be finished; it is by 3 10:00
 		// What is done by the hand-over counts as it is; pots waits for a signature
@@ -216,8 +216,8 @@ func TestStanding(t *testing.T) {
 		"bed is done by 4 16:00: hand-over",
 		"pave is done by 4 16:00: hand-over",
 		"edge is done by 4 16:00: hand-over",
-		"pave starts by 3 11:00: keep or wait",
-		"edge finishes by 3 12:00: keep or wait",
+		"pave starts by 3 11:00: keep or gate",
+		"edge finishes by 3 12:00: keep or gate",
 	}
 	if diff := cmp.Diff(want, told(p, x)); diff != "" {
 		t.Errorf("dates (-want +got):\n%s", diff)

@@ -129,18 +129,16 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	d := &p.Model.Plan.Deliveries[id]
 	k := p.Model.Node(p.Model.Plan.Unload(id))
 	p.Modes[k][0].Needs = s.Unload(id)
-	booking := int32(network.None)
+	booking, comes := int32(network.None), d.Arrives
 	if free && d.Movable != nil {
 		booking = int32(len(p.Bookings))
 		p.Bookings = append(p.Bookings, crews.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
+		comes = d.Movable.Latest // one that is booked anew comes as it is begun, until then
 		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens, s.plan.Now())
 	}
 	p.add(k, crews.AtFinish, crews.Handover, s.plan.Site.Handover)
 	if !s.plan.Unloading(id) {
-		p.Dates = append(p.Dates, crews.Date{
-			Node: int32(k), Event: crews.AtStart, Weight: crews.KeepsAndWaits,
-			Booking: booking, At: d.Arrives.Plus(d.Waits), Limit: d.Waits,
-		})
+		p.add(k, crews.AtStart, crews.KeepsAndGate, s.Hours.GateShuts(comes))
 	}
 	if d.Keep == 0 {
 		return
@@ -150,8 +148,8 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 			continue
 		}
 		p.Dates = append(p.Dates, crews.Date{
-			Node: int32(p.Model.Node(schedule.Activity(u))), Event: crews.AtFinish, Weight: crews.KeepsAndWaits,
-			Booking: booking, At: d.Arrives.Plus(d.Keep), Limit: d.Keep,
+			Node: int32(p.Model.Node(schedule.Activity(u))), Event: crews.AtFinish, Weight: crews.KeepsAndGate,
+			Booking: booking, At: d.KeepsUntil(d.Arrives), Limit: d.Keep - d.Aged,
 		})
 	}
 }
@@ -176,7 +174,7 @@ func (p *Problem) limits() {
 		if l.Finish {
 			e = crews.AtFinish
 		}
-		p.add(int(p.Model.Number[l.Number]), e, crews.KeepsAndWaits, l.At)
+		p.add(int(p.Model.Number[l.Number]), e, crews.KeepsAndGate, l.At)
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 type Cost struct {
 	Late int64 // greatest lateness at the hand-over, minutes on the clock
 	By   int64 // sum of lateness at the nodes' own dates
-	Kept int64 // sum of lateness at keeps and waits
+	Kept int64 // sum of lateness at keeps, openings of the gate and longest waits
 	End  int64 // last finish, minutes since 1970
 	Tie  [5]int64
 }

@@ -142,7 +142,7 @@ func TestBooking(t *testing.T) {
 	p := open(t, []network.Node{node(10), node(60), node(300)}, []network.Arc{{From: 0, To: 1}, {From: 2, To: 1}})
 	p.Bookings = []crews.Booking{{Node: p.Net.Number[0], Earliest: 1000, Latest: 1400}}
 	p.Dates = []crews.Date{{
-		Node: p.Net.Number[1], Event: crews.AtFinish, Weight: crews.KeepsAndWaits, Booking: 0, Limit: 100,
+		Node: p.Net.Number[1], Event: crews.AtFinish, Weight: crews.KeepsAndGate, Booking: 0, Limit: 100,
 	}}
 	r := searched(t, p, search.Options{})
 	if r.Cost.Kept != 0 || r.Cost.End != 1360 {

@@ -9,16 +9,19 @@ import (
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/worktime"
 )
 
 // aims compares programmes that are equal in dates and finish: fewest and smallest
-// moves from the reference, least waiting of living stock, fewest changes of zone,
-// least sum of starts.
+// moves from the reference, least waiting of living stock and waiting time of
+// lorries, fewest changes of zone, least sum of starts.
 type aims struct {
+	hours  *worktime.Set
 	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without a reference
 	from   *search.From // all the reference's starts and heads
 	inHand []kept       // tasks in hand, whose heads are kept as well
 	stock  []stock
+	stands []stands
 	crews  [][]int32 // nodes of the tasks of each crew
 	zone   []schedule.ZoneID
 }
@@ -29,6 +32,14 @@ type stock struct {
 	users  []int32
 }
 
+// stands is a lorry that isn't unloaded yet: its node and its delivery, and the
+// moments between which it comes as it is begun, equal unless it may be rebooked.
+type stands struct {
+	node        int32
+	of          *schedule.Delivery
+	first, last calendars.Instant
+}
+
 // kept is a node and the mode that it had.
 type kept struct {
 	node int32
@@ -37,9 +48,10 @@ type kept struct {
 
 func newAims(c *crewSearch, f *found) *aims {
 	p, m := c.s.model.Plan, f.problem.Model
-	a := &aims{zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
+	a := &aims{hours: m.Hours, zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
 	left := func(t schedule.TaskID) bool { return f.dropped != nil && f.dropped[t] }
 	for d := range p.Deliveries {
+		a.stand(f, schedule.DeliveryID(d))
 		if p.Deliveries[d].Keep == 0 {
 			continue
 		}
@@ -68,6 +80,20 @@ func newAims(c *crewSearch, f *found) *aims {
 	}
 	a.want(c.o.Reference, f.problem)
 	return a
+}
+
+// stand takes in the waiting time of a lorry.
+func (a *aims) stand(f *found, d schedule.DeliveryID) {
+	m := f.problem.Model
+	if m.Plan.Unloading(d) {
+		return
+	}
+	l := stands{node: int32(m.Node(m.Plan.Unload(d))), of: &m.Plan.Deliveries[d]}
+	l.first, l.last = l.of.Arrives, l.of.Arrives
+	if f.free != nil && f.free[d] && l.of.Movable != nil {
+		l.first, l.last = l.of.Movable.Earliest, l.of.Movable.Latest
+	}
+	a.stands = append(a.stands, l)
 }
 
 // want reads the starts and heads of a reference. A start that has happened can't
@@ -133,20 +159,30 @@ func (a *aims) weigh(t *network.Times, modes []uint8) (w [5]int64) {
 			}
 		}
 	}
-	for _, s := range a.stock {
-		last := t.Finish[s.unload]
-		for _, u := range s.users {
-			last = max(last, t.Finish[u])
-		}
-		w[2] += int64(last - t.Finish[s.unload])
-	}
-	w[3] = a.changes(t)
+	w[2], w[3] = a.waits(t), a.changes(t)
 	for k := range t.Start {
 		if t.Start[k] != calendars.Past {
 			w[4] += int64(t.Start[k])
 		}
 	}
 	return w
+}
+
+// waits is how long living stock waits until its last use and lorries stand beyond
+// what they do for nothing, summed.
+func (a *aims) waits(t *network.Times) (sum int64) {
+	for _, s := range a.stock {
+		last := t.Finish[s.unload]
+		for _, u := range s.users {
+			last = max(last, t.Finish[u])
+		}
+		sum += int64(last - t.Finish[s.unload])
+	}
+	for _, l := range a.stands {
+		begun := t.Start[l.node]
+		sum += int64(a.hours.WaitingTime(l.of, min(max(begun, l.first), l.last), begun))
+	}
+	return sum
 }
 
 // changes counts how often a crew goes on to another zone.

@@ -87,8 +87,10 @@ func (a *assembly) dates() {
 	}
 	for i := range p.Deliveries {
 		k := a.Node(p.Unload(schedule.DeliveryID(i)))
-		a.Programme.Unloads[i] = schedule.UnloadDates{Dates: a.datesOf(k, free), Arrives: p.Deliveries[i].Arrives}
+		u := &a.Programme.Unloads[i]
+		*u = schedule.UnloadDates{Dates: a.datesOf(k, free), Arrives: p.Deliveries[i].Arrives}
 		a.unloaded(schedule.DeliveryID(i))
+		u.Waiting = a.Hours.WaitingTime(&p.Deliveries[i], u.Arrives, u.Start)
 	}
 }
 
@@ -139,7 +141,7 @@ func leftOut(crews int) schedule.TaskDates {
 	}
 }
 
-// lateArrivals sets the latest bookings. Once unloading has begun, that is when
+// lateArrivals sets the latest arrivals. Once unloading has begun, that is when
 // the lorry came.
 func (a *assembly) lateArrivals() {
 	for i := range a.Programme.Unloads {
@@ -152,38 +154,12 @@ func (a *assembly) lateArrivals() {
 	}
 }
 
-// lateArrival is the latest booking of a delivery at which every date that depends
-// on it holds: the late start of its unloading when neither its wait nor its keep
-// counts from the present booking. Instead, the keep becomes a longest wait from
-// that start to the finish of each task that uses the delivery.
+// lateArrival is the latest arrival of a lorry that is held up at which every date
+// that depends on it holds: the late start of its unloading, whatever the opening of
+// the gate in which it is booked. Its stock keeps as long as if it came in time.
 func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
-	p, unload := a.Plan, a.Node(a.Plan.Unload(d))
-	if p.Deliveries[d].Keep == 0 {
-		return critical.LatestStart(a.Network, a.t, unload)
-	}
-	n := *a.Network
-	n.Nodes = slices.Clone(n.Nodes)
-	n.Withins = slices.Clone(n.Withins)
-	n.Nodes[unload].LatestStart = calendars.Never
-	first, last := unload, unload
-	for _, u := range p.Users(d) {
-		if p.Started(u) || a.dropped != nil && a.dropped[u] {
-			continue
-		}
-		user := a.Node(schedule.Activity(u))
-		first, last = min(first, user), max(last, user)
-		n.Nodes[user].LatestFinish = network.LatestFinish(p, &p.Tasks[u], d)
-		n.Withins = append(n.Withins, network.Within{
-			From: int32(unload), To: int32(user), Kind: schedule.StartFinish, Most: p.Deliveries[d].Keep,
-		})
-	}
-	t := &network.Times{LateStart: slices.Clone(a.t.LateStart), LateFinish: slices.Clone(a.t.LateFinish)}
-	if len(a.Withins) == 0 {
-		critical.BackwardBetween(&n, t, last, first)
-	} else {
-		critical.Backward(&n, t)
-	}
-	return t.LateStart[unload]
+	unload := a.Node(a.Plan.Unload(d))
+	return a.withoutGap(unload, critical.LatestStart(a.Network, a.t, unload))
 }
 
 // breaks lists the dates that don't hold, by kind, and in each kind deliveries
@@ -209,15 +185,15 @@ func (a *assembly) breaks() {
 			add(schedule.BreakBy, id, schedule.None, t.By, d.Finish)
 		}
 		for _, u := range t.Uses {
-			if keep := p.Deliveries[u].Keep; keep > 0 {
-				add(schedule.BreakKeep, id, u, g.Unloads[u].Arrives.Plus(keep), d.Finish)
+			if s := &p.Deliveries[u]; s.Keep > 0 {
+				add(schedule.BreakKeep, id, u, s.KeepsUntil(g.Unloads[u].Arrives), d.Finish)
 			}
 		}
 	}
 	for i := range p.Deliveries {
 		u, id := &g.Unloads[i], p.Unload(schedule.DeliveryID(i))
 		add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, u.Finish)
-		add(schedule.BreakWaits, id, schedule.None, u.Arrives.Plus(p.Deliveries[i].Waits), u.Start)
+		add(schedule.BreakSentAway, id, schedule.None, a.Hours.GateShuts(u.Arrives), u.Start)
 	}
 	for _, l := range a.Limits {
 		of := a.Activity(l.Number)

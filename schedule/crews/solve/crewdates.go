@@ -63,22 +63,23 @@ func (a *assembly) slips(f crewFloats) {
 	}
 	for i := range a.Programme.Unloads {
 		u, k := &a.Programme.Unloads[i], a.Node(a.Plan.Unload(schedule.DeliveryID(i)))
-		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.lorry[k]), a.Plan.Deliveries[i].Waits)
+		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.lorry[k]))
 	}
 }
 
 // withoutGap is the latest arrival, at most latest, such that a lorry that comes
-// then or sooner is unloaded before it has waited too long: a gate that closes for
-// longer leaves a gap.
-func (a *assembly) withoutGap(k int, latest calendars.Instant, waits calendars.Minutes) calendars.Instant {
+// then or sooner is begun in the opening of the gate in which it comes: one that
+// comes too near the end of an opening is sent away.
+func (a *assembly) withoutGap(k int, latest calendars.Instant) calendars.Instant {
 	own, takes := a.Calendars[a.Nodes[k].Calendar], a.Nodes[k].Work
-	for at := a.t.Start[k]; latest.IsReal() && at < latest; {
+	for at := a.t.Start[k]; takes > 0 && latest.IsReal() && at < latest; {
 		open, found := own.Opening(at)
 		last := open.End.Plus(-takes)
-		if next := own.Next(open.End); !found || next.Plus(-waits) > last+1 {
+		next := own.Fit(last+1, takes)
+		if !found || next > a.Hours.GateShuts(last+1) {
 			return max(min(latest, last), a.t.Start[k])
 		}
-		at = own.Next(open.End)
+		at = next
 	}
 	return latest
 }

@@ -269,8 +269,9 @@ func breaksOfRequired(p *schedule.Plan, g *schedule.Programme) []schedule.Break 
 	})
 }
 
-// TestLateArrival moves each booking to its latest, where every date holds, and
-// then by minutes up to some hours later, where one always breaks unless other work is left out or done by others.
+// TestLateArrival holds each lorry up until its latest and until moments before it, where
+// every date holds, and then a minute later, where one breaks unless other work is left
+// out or done by others.
 func TestLateArrival(t *testing.T) {
 	tried, kept := 0, 0
 	for seed := range uint64(many) {
@@ -292,15 +293,15 @@ func TestLateArrival(t *testing.T) {
 				kept++
 			}
 			id := schedule.DeliveryID(i)
-			at := s.Rebook(p.Rebooked(id, u.LateArrival)).Logic().Programme
-			if len(breaksOfRequired(p, at)) > 0 || at.Blocked != nil {
-				t.Errorf("seed %d: %s at its latest breaks %v", seed, p.Deliveries[i].ID, at.Breaks)
-			}
-			for _, later := range []calendars.Minutes{1, 2, 30, 61, 240, 720, 1440} {
-				after := s.Rebook(p.Rebooked(id, u.LateArrival.Plus(later))).Logic().Programme
-				if len(after.Breaks) == 0 && after.Blocked == nil && sameWork(after, g) {
-					t.Errorf("seed %d: %s %d minutes after its latest breaks nothing", seed, p.Deliveries[i].ID, later)
+			for _, sooner := range []calendars.Minutes{0, 1, 45, 240, 1000} {
+				at := s.Rebook(p.HeldUp(id, u.Arrives, max(u.Arrives, u.LateArrival.Plus(-sooner)))).Logic().Programme
+				if len(breaksOfRequired(p, at)) > 0 || at.Blocked != nil {
+					t.Errorf("seed %d: %s %d minutes before its latest breaks %v", seed, p.Deliveries[i].ID, sooner, at.Breaks)
 				}
+			}
+			after := s.Rebook(p.HeldUp(id, u.Arrives, u.LateArrival.Plus(1))).Logic().Programme
+			if len(after.Breaks) == 0 && after.Blocked == nil && sameWork(after, g) {
+				t.Errorf("seed %d: %s a minute after its latest breaks nothing", seed, p.Deliveries[i].ID)
 			}
 		}
 	}

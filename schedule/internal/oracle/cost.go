@@ -13,7 +13,7 @@ import (
 type Cost struct {
 	Handover calendars.Minutes // the greatest lateness of a required task done or a lorry unloaded
 	By       calendars.Minutes // the sum of tasks finished after their own dates
-	Waiting  calendars.Minutes // the sum of stock kept and lorries waiting too long
+	Waiting  calendars.Minutes // the sum of stock kept too long and of lorries sent away, from when the gate shut
 	Dropped  []schedule.TaskID
 	Finish   calendars.Instant // of the last required task
 }
@@ -37,6 +37,11 @@ func compareDrops(p *schedule.Plan, x, y schedule.TaskID) int {
 // CostOf is the cost of a programme by its starts, finishes, arrivals and when
 // its work is done; everything in it that isn't dropped must have dates.
 func CostOf(p *schedule.Plan, g *schedule.Programme) Cost {
+	return newHours(p).costOf(g)
+}
+
+func (h *hours) costOf(g *schedule.Programme) Cost {
+	p := h.p
 	c := Cost{Finish: p.Site.Opens}
 	late := func(at, limit calendars.Instant) calendars.Minutes { return calendars.Minutes(max(0, at-limit)) }
 	for i := range p.Tasks {
@@ -53,19 +58,23 @@ func CostOf(p *schedule.Plan, g *schedule.Programme) Cost {
 			c.By += late(d.Finish, t.By)
 		}
 		for _, used := range t.Uses {
-			if keep := p.Deliveries[used].Keep; keep > 0 {
-				c.Waiting += late(d.Finish, g.Unloads[used].Arrives.Plus(keep))
+			if load := &p.Deliveries[used]; load.Keep > 0 {
+				c.Waiting += late(d.Finish, g.Unloads[used].Arrives.Plus(lasts(load)))
 			}
 		}
 	}
 	for i := range p.Deliveries {
 		u := &g.Unloads[i]
 		c.Handover = max(c.Handover, late(u.Finish, p.Site.Handover))
-		c.Waiting += late(u.Start, u.Arrives.Plus(p.Deliveries[i].Waits))
+		c.Waiting += late(u.Start, h.shuts(u.Arrives))
 	}
 	slices.SortFunc(c.Dropped, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) })
 	return c
 }
+
+// lasts is how long the stock of a lorry that comes as it is booked lasts from then:
+// its keep, less its age.
+func lasts(d *schedule.Delivery) calendars.Minutes { return d.Keep - d.Aged }
 
 // figures are a cost during the search, in slots: hand-over, by, waiting, the
 // rank of what is dropped, finish.
@@ -78,9 +87,9 @@ func (s *search) judge(acts []int) figures {
 	f := figures{3: s.rank, 4: s.of(s.p.Site.Opens)}
 	handover := s.of(s.p.Site.Handover)
 	for _, i := range acts {
-		if d := s.delivery(i); d != nil {
+		if s.delivery(i) != nil {
 			f[0] = max(f[0], s.finish[i]-handover)
-			f[2] += max(0, s.start[i]-s.booked[i]-s.long(d.Waits))
+			f[2] += max(0, s.start[i]-s.shut[s.booked[i]])
 			continue
 		}
 		t := &s.p.Tasks[i]
@@ -92,8 +101,8 @@ func (s *search) judge(acts []int) figures {
 			f[1] += max(0, s.finish[i]-s.of(t.By))
 		}
 		for _, d := range t.Uses {
-			if keep := s.p.Deliveries[d].Keep; keep > 0 {
-				f[2] += max(0, s.finish[i]-s.booked[s.unloading(d)]-s.long(keep))
+			if load := &s.p.Deliveries[d]; load.Keep > 0 {
+				f[2] += max(0, s.finish[i]-s.booked[s.unloading(d)]-s.long(lasts(load)))
 			}
 		}
 	}

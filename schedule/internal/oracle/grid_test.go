@@ -128,7 +128,7 @@ func (g *grid) put(seed uint64, i int) {
 	}
 	g.tried++
 	programme := g.programme(&g.at)
-	if cost := CostOf(g.p, programme); g.best.None || cost.Compare(g.best.Cost, g.p) < 0 {
+	if cost := g.costOf(programme); g.best.None || cost.Compare(g.best.Cost, g.p) < 0 {
 		if len(verify.Check(g.p, programme, schedule.Crews).Rules) == 0 {
 			g.t.Fatalf("seed %d: %v is better than %v\n%s", seed, cost, g.best.Cost, plans.YAML(g.p))
 		}

@@ -15,6 +15,7 @@ type hours struct {
 	crews      [][]int
 	ours       [][]bool            // nil: in all hours of the place
 	mornings   []calendars.Instant // when the site opens on each date after the hand-over
+	shut       []int               // by slot: when the gate shuts on a lorry that comes then
 }
 
 func newHours(p *schedule.Plan) *hours {
@@ -52,6 +53,7 @@ func newHours(p *schedule.Plan) *hours {
 			h.mornings = append(h.mornings, h.at(k))
 		}
 	}
+	h.openings()
 	return h
 }
 
@@ -79,6 +81,7 @@ func (h *hours) finer() *hours {
 	for _, list := range h.ours {
 		out.ours = append(out.ours, repeated(list, wide))
 	}
+	out.openings()
 	return out
 }
 
@@ -258,6 +261,32 @@ func (h *hours) lessAt(k int, id schedule.CrewID) int {
 		}
 	}
 	return n
+}
+
+// openings finds when the gate shuts on the lorries that come in each slot: at
+// the end of the stretch of its hours that holds the slot, or else of the next
+// one. Breaks of an hour or less don't end a stretch, and the gate is shut until
+// the site opens. After the last, it never is.
+func (h *hours) openings() {
+	h.shut = make([]int, h.n)
+	next, end := h.n+int(calendars.Week/h.step), unlimited // the next slot with the gate open, and when it shuts on that
+	for k := h.n - 1; k >= 0; k-- {
+		if h.gate[k] && h.at(k) >= h.p.Site.Opens {
+			if calendars.Minutes(next-k-1)*h.step > 60 {
+				end = k + 1
+			}
+			next = k
+		}
+		h.shut[k] = end
+	}
+}
+
+// shuts is when the gate shuts on a lorry that comes at a moment.
+func (h *hours) shuts(arrives calendars.Instant) calendars.Instant {
+	if k := h.of(arrives); h.shut[k] < unlimited {
+		return h.at(h.shut[k])
+	}
+	return calendars.Never
 }
 
 // taskHours are the slots in which a task can be worked with the given heads.

@@ -31,7 +31,7 @@ func Find(p *schedule.Plan) Best {
 		return Best{None: true}
 	}
 	g := m.programme(best)
-	return Best{Cost: CostOf(p, g), Programme: g, Coarse: best.coarse}
+	return Best{Cost: m.costOf(g), Programme: g, Coarse: best.coarse}
 }
 
 // drops are all sets of optional tasks, the best one to drop first.
@@ -181,6 +181,9 @@ func (m *model) programme(f *found) *schedule.Programme {
 		if d.Movable != nil && f.rebooked {
 			u.Arrives = min(max(u.Start, d.Movable.Earliest), d.Movable.Latest)
 		}
+		if u.Start <= m.shuts(u.Arrives) {
+			u.Waiting = max(0, calendars.Minutes(u.Start-u.Arrives)-d.Waits)
+		}
 	}
 	g.Handover = m.margin(g.Finish, m.p.Site.Handover)
 	if m.p.Site.Aim != 0 {
@@ -245,8 +248,8 @@ func (m *model) breaks(g *schedule.Programme) {
 			date(schedule.BreakBy, a, t.By, d.Finish)
 		}
 		for _, used := range t.Uses {
-			if keep := m.p.Deliveries[used].Keep; keep > 0 {
-				spoils := g.Unloads[used].Arrives.Plus(keep)
+			if load := &m.p.Deliveries[used]; load.Keep > 0 {
+				spoils := g.Unloads[used].Arrives.Plus(lasts(load))
 				add(schedule.Break{Kind: schedule.BreakKeep, Activity: a, Stock: used, Limit: spoils, Actual: d.Finish})
 			}
 		}
@@ -254,6 +257,6 @@ func (m *model) breaks(g *schedule.Programme) {
 	for i := range m.p.Deliveries {
 		a, u := m.p.Unload(schedule.DeliveryID(i)), &g.Unloads[i]
 		date(schedule.BreakHandover, a, m.p.Site.Handover, u.Finish)
-		date(schedule.BreakWaits, a, u.Arrives.Plus(m.p.Deliveries[i].Waits), u.Start)
+		date(schedule.BreakSentAway, a, m.shuts(u.Arrives), u.Start)
 	}
 }

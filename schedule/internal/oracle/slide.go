@@ -178,7 +178,7 @@ func (x *Slide) promised(g *schedule.Programme) {
 	for _, i := range x.order {
 		if d, ok := x.p.Delivery(schedule.Activity(i)); ok {
 			add(i, atFinish, x.p.Site.Handover)
-			add(i, atStart, g.Unloads[d].Arrives.Plus(x.p.Deliveries[d].Waits))
+			add(i, atStart, min(x.shuts(g.Unloads[d].Arrives), x.at(x.n)))
 			continue
 		}
 		t := &x.p.Tasks[i]
@@ -187,8 +187,8 @@ func (x *Slide) promised(g *schedule.Programme) {
 			add(i, atFinish, t.By)
 		}
 		for _, d := range t.Uses {
-			if keep := x.p.Deliveries[d].Keep; keep > 0 {
-				add(i, atFinish, g.Unloads[d].Arrives.Plus(keep))
+			if load := &x.p.Deliveries[d]; load.Keep > 0 {
+				add(i, atFinish, g.Unloads[d].Arrives.Plus(lasts(load)))
 			}
 		}
 	}

@@ -174,7 +174,7 @@ func workTimes(p *schedule.Plan, length func(...calendars.Minutes), moment func(
 	for i := range p.Deliveries {
 		d := &p.Deliveries[i]
 		moment(d.Arrives)
-		length(d.Unload.Takes, d.Waits, d.Keep)
+		length(d.Unload.Takes, d.Waits, d.Keep, d.Aged)
 		if d.Movable != nil {
 			moment(d.Movable.Earliest, d.Movable.Latest)
 		}

@@ -60,6 +60,7 @@ func Small(src Source) *schedule.Plan {
 	m.extras()
 	m.measures()
 	m.excuse()
+	m.aged()
 	m.unused()
 	m.ends()
 	return m.p

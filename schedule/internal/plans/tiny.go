@@ -30,6 +30,7 @@ func Tiny(src Source) *schedule.Plan {
 	m.extras()
 	m.excuse()
 	m.ends()
+	m.aged()
 	return m.p
 }
 

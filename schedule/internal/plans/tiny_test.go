@@ -64,6 +64,7 @@ func shares(p *schedule.Plan) map[string]bool {
 	}
 	for i := range p.Deliveries {
 		note("waits", p.Deliveries[i].Waits != 30)
+		note("aged", p.Deliveries[i].Aged > 0)
 	}
 	for i := range p.Crews {
 		for _, a := range p.Crews[i].Away {

@@ -107,7 +107,10 @@ func (b *build) delivery(id schedule.DeliveryID) {
 	if !u.Start.IsReal() {
 		return
 	}
-	d.Arrives = u.Arrives.Plus(b.slip(120, 900))
+	d.Arrives = u.Arrives
+	if by := b.slip(120, 900); by != 0 {
+		d.HoldUp(u.Arrives, u.Arrives.Plus(by))
+	}
 	if d.Movable != nil {
 		d.Movable = &schedule.Movable{Earliest: max(d.Movable.Earliest, b.at), Latest: max(d.Movable.Latest, b.at)}
 	}
@@ -115,8 +118,7 @@ func (b *build) delivery(id schedule.DeliveryID) {
 		return
 	}
 	if b.slips && b.chance(20) { // it should have come, and hasn't
-		d.Arrives = b.at
-		d.Movable = nil
+		d.HoldUp(u.Arrives, b.at)
 		return
 	}
 	was.Arrived, d.Movable = true, nil

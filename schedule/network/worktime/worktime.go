@@ -29,7 +29,8 @@ type Set struct {
 	Crews    []*calendars.Profile  // by CrewID: heads at work
 	Machines []*calendars.Profile  // by MachineID; nil: always there
 
-	plan *schedule.Plan
+	plan     *schedule.Plan
+	openings *calendars.Calendar // of the gate, short breaks included
 
 	mu       sync.Mutex
 	signOffs []calendars.Instant // appointments made up after the hand-over; nil until asked for
@@ -57,6 +58,7 @@ func New(p *schedule.Plan) *Set {
 	if hours, own := b.gateHours(); own {
 		s.Gate = calendars.New(b.kept(hours))
 	}
+	s.openings = gateOpenings(s.Gate, p.Site.Opens, b.line.End)
 	if p.Site.Loud != nil {
 		s.Loud = calendars.New(b.unkept(calendars.Hours{Weekly: *p.Site.Loud}))
 	}

@@ -162,6 +162,7 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	o := deliveryDates{
 		ID: id, What: d.What, Out: d.Out, Arrives: u.Arrives, State: r.lorrySoFar(id),
 		Unload: calendars.Span{Start: u.Start, End: u.Finish}, LateArrival: u.LateArrival,
+		Waiting: u.Waiting, WaitingCost: d.WaitingCost(u.Waiting),
 		floats: r.floats(&u.Dates),
 		Why:    r.reasons(u.Why, u.Start, r.of.Plan.Unload(id)), Sentence: r.words.WhyUnload(r.of.Programme, id),
 	}
@@ -169,7 +170,7 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 		o.Planned = &d.Arrives
 	}
 	if d.Keep > 0 {
-		o.KeepUntil = new(u.Arrives.Plus(d.Keep))
+		o.KeepUntil = new(d.KeepsUntil(u.Arrives))
 	}
 	return o
 }

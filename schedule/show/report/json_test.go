@@ -43,6 +43,7 @@ func everything(s *solve.Solver) network.Case {
 	}
 	g.Moves = []schedule.Move{{Task: 1, Was: late, Now: late + 60}}
 	g.Unloads[1].Arrives += 60
+	g.Unloads[1].Waiting, p.Deliveries[1].WaitingRate = 90, 60_00
 	g.Tasks[3].LateStart, g.Tasks[3].TotalFloat = calendars.Past, schedule.NoFloat
 	g.Unloads[0].LateStart, g.Unloads[0].TotalFloat = calendars.Past, schedule.NoFloat
 	g.Tasks[4].Why = []schedule.Reason{

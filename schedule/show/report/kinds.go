@@ -52,7 +52,7 @@ var kinds = shape.NewWords(
 	is(schedule.BreakHandover, "handover", "a task is done, or a lorry unloaded, too late"),
 	is(schedule.BreakBy, "by", "work is finished after the task's own date"),
 	is(schedule.BreakKeep, "keep", "living stock is kept too long before a task is done"),
-	is(schedule.BreakWaits, "waits", "a lorry stands longer than it waits"),
+	is(schedule.BreakSentAway, "sent_away", "a lorry isn't begun in the opening of the gate in which it comes"),
 	is(schedule.BreakWithin, "within", "the longest wait of a link is over"),
 
 	is(schedule.ByOpening, "opening", "the gate opens, or work off site may begin"),

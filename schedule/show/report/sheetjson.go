@@ -136,7 +136,9 @@ type pass struct {
 	State    sheets.State        `json:"state" doc:"how far it is"`
 	Arrives  calendars.Instant   `json:"arrives" doc:"when it is at the gate"`
 	Slot     calendars.Span      `json:"slot" doc:"its unloading"`
-	Leaves   calendars.Instant   `json:"waits_until" doc:"how long it stands before"`
+	Leaves   calendars.Instant   `json:"waits_until" doc:"how long it stands for nothing before"`
+	Waiting  calendars.Minutes   `json:"waiting_time,omitempty" doc:"how long it stands beyond that"`
+	Cost     schedule.Money      `json:"waiting_cost,omitempty" doc:"of its waiting time, where a rate is said"`
 	Keep     calendars.Instant   `json:"keep_until,omitempty" doc:"living stock only"`
 	Latest   calendars.Instant   `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
 	Users    []schedule.TaskID   `json:"for,omitempty" doc:"those that use it"`

@@ -90,10 +90,11 @@ func (s *Sheets) after(t sheets.Tie) tie {
 }
 
 func (s *Sheets) passObject(p sheets.Pass) pass {
-	d := &s.r.of.Plan.Deliveries[p.Delivery]
+	d, u := &s.r.of.Plan.Deliveries[p.Delivery], &s.r.of.Programme.Unloads[p.Delivery]
 	return pass{
 		Number: p.Number, Delivery: p.Delivery, What: d.What, Out: d.Out, State: p.State, Arrives: p.Arrives,
-		Slot: p.Slot, Leaves: p.Leave, Keep: p.Keep, Latest: s.r.of.Programme.Unloads[p.Delivery].LateArrival,
+		Slot: p.Slot, Leaves: p.Leave, Keep: p.Keep, Latest: u.LateArrival,
+		Waiting: u.Waiting, Cost: d.WaitingCost(u.Waiting),
 		Users: p.Users, Overdue: p.Overdue, Refused: p.Refused,
 	}
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -73,6 +74,9 @@ func (x *WhatIf) sides(w *page.Document) {
 	row("Verdict", func(r *Report) string { return r.words.Verdict(r.of.Programme) })
 	if left := func(r *Report) string { return r.words.LeftOut(r.of.Programme) }; left(b)+left(a) != "" {
 		row("Without", left)
+	}
+	if lorries := func(r *Report) string { return r.words.AllWaitingTime(r.of.Programme) }; lorries(b)+lorries(a) != "" {
+		row("Waiting", func(r *Report) string { return cmp.Or(lorries(r), "no lorry") })
 	}
 }
 

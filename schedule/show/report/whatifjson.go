@@ -59,6 +59,7 @@ type slack struct {
 	Arrives     calendars.Instant `json:"arrives" doc:"when it is at the gate"`
 	LateArrival calendars.Instant `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
 	Words       string            `json:"late_by" doc:"how much later it may come, in words"`
+	Waiting     calendars.Minutes `json:"waiting_time,omitempty" doc:"how long it stands beyond what it does for nothing"`
 }
 
 // JSON writes the what-if as one JSON object. The error is the writer's.
@@ -115,5 +116,5 @@ func stretch(s calendars.Span) *calendars.Span {
 
 func (r *Report) slack(d schedule.DeliveryID) slack {
 	u := &r.of.Programme.Unloads[d]
-	return slack{u.Arrives, u.LateArrival, r.words.LateBy(r.of.Programme, d)}
+	return slack{u.Arrives, u.LateArrival, r.words.LateBy(r.of.Programme, d), u.Waiting}
 }

@@ -43,7 +43,7 @@ func (b *Book) Passes() []Pass {
 		}
 		p.Refused = b.Plan.Progress != nil && b.Plan.Progress.Deliveries[i].Refused && !b.Plan.Arrived(id)
 		if d.Keep > 0 {
-			p.Keep = u.Arrives.Plus(d.Keep)
+			p.Keep = d.KeepsUntil(u.Arrives)
 		}
 		for _, t := range b.Plan.Users(id) {
 			if dates := &b.Programme.Tasks[t]; !dates.Dropped && dates.Start.IsReal() {

@@ -96,8 +96,8 @@ func TestCausesAndBreaks(t *testing.T) {
 			"Raise the frame is done past the keep of 60 m2 turf in 20 in 100 builds."},
 		{"within", broken(schedule.BreakWithin, frame, 20),
 			"Raise the frame comes after its longest wait in 20 in 100 builds."},
-		{"waits", broken(schedule.BreakWaits, turf, 20),
-			"The lorry with 60 m2 turf stands longer than it waits in 20 in 100 builds."},
+		{"sent away", broken(schedule.BreakSentAway, turf, 20),
+			"The lorry with 60 m2 turf is sent away at the gate in 20 in 100 builds."},
 	})
 }
 

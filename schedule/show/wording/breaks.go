@@ -28,13 +28,13 @@ func (w *Writer) Break(b schedule.Break) string {
 		}
 		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", name, w.Moment(b.Actual), over, d.What,
 			clock(d.Keep))
-	case schedule.BreakWaits:
+	case schedule.BreakSentAway:
 		d, _ := w.plan.Delivery(b.Activity)
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s is never %s.", name, w.unloaded(d))
 		}
-		return fmt.Sprintf("%s stands until %s, %s longer than the %s it waits.", name, w.Moment(b.Actual),
-			elapsed(b.Limit, b.Actual), clock(w.plan.Deliveries[d].Waits))
+		return fmt.Sprintf("%s is sent away: its %s doesn't begin before the gate shuts %s, but %s, %s later.", name,
+			w.unloading(d), w.Moment(b.Limit), w.Moment(b.Actual), elapsed(b.Limit, b.Actual))
 	case schedule.BreakWithin:
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s had to follow by %s, the longest wait, and never does.", Capital(name), w.Moment(b.Limit))

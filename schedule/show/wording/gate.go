@@ -20,7 +20,7 @@ func LorriesAtOnce(n int) string { return Count(n, "lorry", "lorries") + " at a 
 func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant) string {
 	text := w.LorrySoFar(b.Programme, p.Delivery, beside)
 	if p.State == sheets.Ahead {
-		text = fmt.Sprintf("Comes %s, waits until %s", w.Then(p.Arrives, beside), w.Then(p.Leave, p.Arrives))
+		text = w.stands(b.Programme, p.Delivery, beside)
 		if amiss := w.Amiss(p); amiss != "" {
 			text += "; " + amiss
 		}
@@ -30,9 +30,48 @@ func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant)
 		text += " " + team + "."
 	}
 	if p.Keep != 0 && p.State != sheets.Ticked {
-		text += fmt.Sprintf(" Keeps %s, until %s.", clock(w.plan.Deliveries[p.Delivery].Keep), w.Moment(p.Keep))
+		text += fmt.Sprintf(" Keeps %s, until %s.", w.keep(&w.plan.Deliveries[p.Delivery], p.Arrives), w.Moment(p.Keep))
 	}
 	return text
+}
+
+// stands says when a lorry comes, until when it stands there for nothing, and for how
+// long after that.
+func (w *Writer) stands(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
+	u := &g.Unloads[d]
+	text := fmt.Sprintf("Comes %s, waits until %s", w.Then(u.Arrives, beside),
+		w.Then(u.Arrives.Plus(w.plan.Deliveries[d].Waits), u.Arrives))
+	if u.Waiting > 0 {
+		text += " for nothing, then " + w.waitingTime(d, u.Waiting)
+	}
+	return text
+}
+
+// waitingTime is how long a lorry stands beyond what it stands for nothing, with its
+// cost where the plan has a rate.
+func (w *Writer) waitingTime(d schedule.DeliveryID, waiting calendars.Minutes) string {
+	text := clock(waiting) + " of waiting time"
+	if s := &w.plan.Deliveries[d]; s.WaitingRate > 0 {
+		text += " (" + w.Money(s.WaitingCost(waiting)) + ")"
+	}
+	return text
+}
+
+// AllWaitingTime is the waiting time of all lorries together, with its cost where the
+// plan has rates; empty for none.
+func (w *Writer) AllWaitingTime(g *schedule.Programme) string {
+	all, cost := calendars.Minutes(0), schedule.Money(0)
+	for d := range g.Unloads {
+		all += g.Unloads[d].Waiting
+		cost += w.plan.Deliveries[d].WaitingCost(g.Unloads[d].Waiting)
+	}
+	switch {
+	case all == 0:
+		return ""
+	case cost == 0:
+		return clock(all)
+	}
+	return clock(all) + ", " + w.Money(cost)
 }
 
 // Amiss says what is wrong with a lorry that hasn't come, as a clause; empty if nothing

@@ -48,7 +48,11 @@ func (w *Writer) SlotAtGate(g *schedule.Programme, d schedule.DeliveryID) string
 		return ""
 	}
 	u := &g.Unloads[d]
-	return w.unloading(d) + " " + w.Span(calendars.Span{Start: u.Start, End: u.Finish})
+	text := w.unloading(d) + " " + w.Span(calendars.Span{Start: u.Start, End: u.Finish})
+	if u.Waiting > 0 {
+		text += ", after " + w.waitingTime(d, u.Waiting)
+	}
+	return text
 }
 
 // FirstUsed says which task uses a delivery first, and when.
@@ -59,11 +63,19 @@ func (w *Writer) FirstUsed(g *schedule.Programme, t schedule.TaskID) string {
 // Keeps says how long a delivery of living stock keeps, and until when; empty for other
 // goods.
 func (w *Writer) Keeps(g *schedule.Programme, d schedule.DeliveryID) string {
-	keep := w.plan.Deliveries[d].Keep
-	if keep == 0 {
+	s, arrives := &w.plan.Deliveries[d], g.Unloads[d].Arrives
+	if s.Keep == 0 {
 		return ""
 	}
-	return fmt.Sprintf("keeps %s, until %s", clock(keep), w.Moment(g.Unloads[d].Arrives.Plus(keep)))
+	return fmt.Sprintf("keeps %s, until %s", w.keep(s, arrives), w.Moment(s.KeepsUntil(arrives)))
+}
+
+// keep says how long living stock keeps, and how much of that is over when it comes.
+func (w *Writer) keep(d *schedule.Delivery, arrives calendars.Instant) string {
+	if over := calendars.Minutes(arrives.Plus(d.Keep) - d.KeepsUntil(arrives)); over > 0 {
+		return fmt.Sprintf("%s, %s of it over when it comes", clock(d.Keep), clock(over))
+	}
+	return clock(d.Keep)
 }
 
 // TwoFloats explains a figure with two floats, as [Writer.Slip] gives it.

@@ -154,7 +154,7 @@ func (w *Writer) BrokenIn(b *odds.Broken, builds int) string {
 	case schedule.BreakWithin:
 		return fmt.Sprintf("%s comes after its longest wait %s.", name, in)
 	}
-	return fmt.Sprintf("%s stands longer than it waits %s.", lorry, in)
+	return fmt.Sprintf("%s is sent away at the gate %s.", lorry, in)
 }
 
 // OddsRestOn says what the figures of many builds rest on.

@@ -155,11 +155,11 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	out.add(FactWhere, dotted(w.until(l, u.Start, u.Finish), "Gate", w.UnloadTeam(id)))
 	if !w.plan.Arrived(id) {
 		out.add(FactBefore, w.before(b, l))
-		out.add(FactGate, fmt.Sprintf("Comes %s, waits until %s.", w.Then(u.Arrives, l.Span.Start),
-			w.Then(u.Arrives.Plus(d.Waits), l.Span.Start)))
+		out.add(FactGate, w.stands(b.Programme, id, l.Span.Start)+".")
 	}
 	if d.Keep > 0 {
-		out.add(FactGate, fmt.Sprintf("Keeps %s, until %s.", clock(d.Keep), w.Then(u.Arrives.Plus(d.Keep), l.Span.Start)))
+		until := w.Then(d.KeepsUntil(u.Arrives), l.Span.Start)
+		out.add(FactGate, fmt.Sprintf("Keeps %s, until %s.", w.keep(d, u.Arrives), until))
 	}
 	out.add(FactAfter, w.follows(b, l))
 	out.add(FactNote, w.noted(b, l))
@@ -325,7 +325,7 @@ func (w *Writer) brought(b *sheets.Book, l sheets.Line, t *schedule.Task) string
 			s += ", unloaded " + w.Then(u.Finish, l.Span.Start)
 		}
 		if d.Keep > 0 {
-			s += fmt.Sprintf(", keeps until %s", w.Then(u.Arrives.Plus(d.Keep), l.Span.Start))
+			s += fmt.Sprintf(", keeps until %s", w.Then(d.KeepsUntil(u.Arrives), l.Span.Start))
 		}
 		said = append(said, s)
 	}

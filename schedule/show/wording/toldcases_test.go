@@ -91,11 +91,11 @@ Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00; it uses sand, unload
 Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
 Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 14:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Sand: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds (hands unlimited).)
-Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 13:30, 4 h 30 later, every date that hangs on it holds (hands unlimited).)`,
+Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds (hands unlimited).)`,
 		`Meets it, proven best.
 Wall starts Mon 3 May 11:00: it uses sand, unloaded 11:00. (5 h)
 Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
-Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 10:00, 2 h later, every date that hangs on it holds.)
+Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 13:00, 5 h later, every date that hangs on it holds.)
 Sand: unloading starts Mon 3 May 10:00: it waits for the gate, taken until 10:00 by the lorry with stone. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds.)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds.)`},
 	{"a booking that may move", "", `deliveries:
@@ -109,7 +109,7 @@ tasks:
 Wall starts Tue 4 May 13:00: it uses stone, unloaded 13:00. (21 h short)
 Lay starts Wed 5 May 15:00: it waits for Wall, finished 15:00. (21 h short)
 Stone: unloading starts Tue 4 May 12:00: the lorry arrives 12:00. (A date breaks unless it comes by Thu 29 Apr 15:00, 4 d 21 h earlier than booked (hands unlimited).)
-Turf: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 13:00, 28 h later, every date that hangs on it holds (hands unlimited).)
+Turf: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes any later, a date breaks (hands unlimited).)
 Wall is done Wed 5 May 15:00, 7 h after the hand-over.
 Lay is done Thu 6 May 09:00, 9 h after the hand-over.
 Lay is done Thu 6 May 09:00, 2 d 21 h past the keep of turf (3 h).`,

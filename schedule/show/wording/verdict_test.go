@@ -178,12 +178,13 @@ func TestBreaks(t *testing.T) {
 			"Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00)."},
 		{schedule.Break{Kind: schedule.BreakKeep, Activity: 3, Stock: 1, Limit: at(p, 8, 7, 0), Actual: at(p, 8, 9, 30)},
 			"Lay the turf is done Sat 8 May 09:30, 2 h 30 past the keep of 60 m2 turf (24 h)."},
-		{schedule.Break{Kind: schedule.BreakWaits, Activity: p.Unload(1),
-			Stock: schedule.None, Limit: at(p, 7, 7, 20), Actual: at(p, 7, 8, 0)},
-			"The lorry with 60 m2 turf stands until Fri 7 May 08:00, 40 m longer than the 20 m it waits."},
+		{schedule.Break{Kind: schedule.BreakSentAway, Activity: p.Unload(1),
+			Stock: schedule.None, Limit: at(p, 7, 10, 0), Actual: at(p, 8, 8, 0)},
+			"The lorry with 60 m2 turf is sent away: its unloading doesn't begin before the gate shuts Fri 7 May 10:00, " +
+				"but Sat 8 May 08:00, 22 h later."},
 		{schedule.Break{Kind: schedule.BreakKeep, Activity: 3, Stock: 1, Limit: at(p, 8, 7, 0), Actual: calendars.Never},
 			"Lay the turf is never done, and the keep of 60 m2 turf is 24 h."},
-		{schedule.Break{Kind: schedule.BreakWaits, Activity: p.Unload(2),
+		{schedule.Break{Kind: schedule.BreakSentAway, Activity: p.Unload(2),
 			Stock: schedule.None, Limit: at(p, 8, 7, 0), Actual: calendars.Never},
 			"The lorry with waste skip is never loaded."},
 	}

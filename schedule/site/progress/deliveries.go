@@ -13,22 +13,23 @@ func (b *build) delivery(id schedule.DeliveryID) {
 	if said == nil {
 		said = &sitelog.Delivery{}
 	}
-	if said.Arrived != 0 {
-		was.Arrived, was.Settled, d.Movable, d.Arrives = true, true, nil, said.Arrived
-		b.unload(id)
-		return
-	}
 	if said.To != 0 {
 		d.Arrives, d.Movable = said.To, nil
 	}
+	if said.Arrived != 0 {
+		was.Arrived, was.Settled = true, true
+		d.HoldUp(d.Arrives, said.Arrived)
+		b.unload(id)
+		return
+	}
 	if was.Refused = said.Refused != 0; was.Refused && said.Booked < said.Refused {
-		d.Arrives, d.Movable = b.again(said.Refused), nil
+		d.HoldUp(d.Arrives, b.again(said.Refused))
 		b.Assumed = append(b.Assumed, id)
 	}
 	was.Settled = said.To != 0 || was.Refused || d.Arrives < b.at
 	if d.Arrives < b.at {
 		b.Overdue = append(b.Overdue, Overdue{id, d.Arrives})
-		d.Arrives = b.opens(b.at) // no lorry stands at a closed gate for the night
+		d.HoldUp(d.Arrives, b.opens(b.at)) // no lorry stands at a closed gate for the night
 	}
 	if m := d.Movable; m != nil {
 		d.Movable = &schedule.Movable{Earliest: max(m.Earliest, b.at), Latest: max(m.Latest, b.at)}

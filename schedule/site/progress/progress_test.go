@@ -144,7 +144,20 @@ func TestAt(t *testing.T) {
 			same(t, []progress.Overdue{{Delivery: 0, Booked: moment(p, 3, "09:00")}}, s.Overdue)
 			same(t, moment(p, 3, "10:00"), s.Plan.Deliveries[0].Arrives)
 			same(t, true, s.Plan.Progress.Deliveries[0].Settled)
+			same(t, moment(p, 3, "09:00"), s.Plan.Deliveries[0].Booked)
 		}},
+		{"what is overdue was booked, and came late, for then",
+			[]string{"3 09:20 arrived stone"}, 3, "09:30", func(t *testing.T, s *progress.Standing) {
+				same(t, moment(p, 3, "09:00"), s.Plan.Deliveries[0].Booked)
+			}},
+		{"a lorry that comes sooner was loaded sooner",
+			[]string{"3 08:20 arrived stone"}, 3, "09:30", func(t *testing.T, s *progress.Standing) {
+				same(t, calendars.Instant(0), s.Plan.Deliveries[0].Booked)
+			}},
+		{"a lorry that is refused ages on",
+			[]string{"3 09:20 refused stone"}, 3, "12:00", func(t *testing.T, s *progress.Standing) {
+				same(t, moment(p, 3, "09:00"), s.Plan.Deliveries[0].Booked)
+			}},
 		{"a lorry booked for this very minute isn't", nil, 3, "09:00", func(t *testing.T, s *progress.Standing) {
 			same(t, 0, len(s.Overdue))
 			same(t, false, s.Plan.Progress.Deliveries[0].Settled)

@@ -128,7 +128,7 @@ func TestLateByNight(t *testing.T) {
 // late; one without a place is late by no number.
 func TestLateLorry(t *testing.T) {
 	broken := func(x *slipped, d schedule.DeliveryID) []slip.Trace {
-		x.g.Breaks = []schedule.Break{{Kind: schedule.BreakWaits, Activity: x.p.Unload(d)}}
+		x.g.Breaks = []schedule.Break{{Kind: schedule.BreakSentAway, Activity: x.p.Unload(d)}}
 		return x.of().Traces
 	}
 	x := slipping(t, yard, "4 10:00")

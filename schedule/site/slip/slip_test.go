@@ -175,10 +175,23 @@ func TestAsProgrammed(t *testing.T) {
 		if f.Finish == g.Finish && len(f.Moves) == 0 && (len(found.Tasks) > 0 || len(found.Traces) > 0 || found.By != 0) {
 			t.Fatalf("seed %d: %+v", seed, found)
 		}
+		if f.Finish > g.Finish && leftOut(f) < leftOut(g) {
+			continue // what was programmed to be left out has a place after all
+		}
 		if f.Finish > g.Finish || found.By > 0 {
 			t.Fatalf("seed %d: the hand-over slips by %d", seed, found.By)
 		}
 	}
+}
+
+// leftOut is how many tasks a programme leaves out.
+func leftOut(g *schedule.Programme) (n int) {
+	for i := range g.Tasks {
+		if g.Tasks[i].Dropped {
+			n++
+		}
+	}
+	return n
 }
 
 // TestTwoMachines checks that the forecast and the slip are the same on a

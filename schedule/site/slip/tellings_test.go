@@ -60,7 +60,8 @@ Lay: 4 h late. It finishes Wed 5 May 15:30; Wed 5 May 11:30 was agreed.
 Arch: 3 h late. It finishes Tue 4 May 15:00; Tue 4 May 12:00 was agreed.
 Dig: 2 h late. It was finished Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
 Gravel: 6 h late. It is expected Tue 4 May 14:00; Tue 4 May 08:00 was agreed.
-Lay is 4 h late: it uses gravel, unloaded 12:30.
+Lay is 4 h late: it uses turf, unloaded 12:30.
+The lorry with turf is unloaded 4 h late: it waits for the gate, taken until 12:00 by the lorry with gravel.
 The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Plant finishes Wed 5 May 10:00, 4 h after its own date (Tue 4 May 14:00).
 Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.
@@ -68,13 +69,11 @@ Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has
 Arch is 3 h late: it waited for Dig.
 Dig is 2 h late: Dig finished (Tue 4 May 10:00, by Ann).
 > Lay finishes Wed 5 May 15:30, 3 h 30 after its own date (Wed 5 May 12:00).
-Lay is 4 h late: it uses gravel, unloaded 12:30.
+Lay is 4 h late: it uses turf, unloaded 12:30.
+The lorry with turf is unloaded 4 h late: it waits for the gate, taken until 12:00 by the lorry with gravel.
 The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
-> The lorry with gravel stands until Wed 5 May 10:30, 17 h 30 longer than the 3 h it waits.
-The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
-> The lorry with turf stands until Wed 5 May 10:00, 1 h 30 longer than the 30 m it waits.
-The lorry with turf is unloaded 2 h late: it waits for Planters, busy until 10:00 with Plant.
-Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.`},
+> The lorry with gravel is sent away: its unloading doesn't begin before the gate shuts Tue 4 May 16:00, but Wed 5 May 10:00, 18 h later.
+The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"the lorry unloaded late", "4 10:00", []string{
 		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 started plant",
 		"4 09:30 arrived gravel", "3 08:00 started path", "3 14:00 finished path", "3 14:00 started lamps",
@@ -108,11 +107,8 @@ Lamps is 16 h late: it needs power, there from 14:00.`},
 Dig: 1 h late. It finishes Tue 4 May 09:00; Mon 3 May 16:00 was agreed.
 Arch: 1 h late. It finishes Tue 4 May 13:00; Tue 4 May 12:00 was agreed.
 Gravel: 1 h late. It is expected Tue 4 May 09:00; Tue 4 May 08:00 was agreed.
-1 sooner, 0 added
 > Arch finishes Tue 4 May 13:00, 1 h after its own date (Tue 4 May 12:00).
-Arch is 1 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
-> The lorry with gravel stands until Tue 4 May 13:00, 1 h longer than the 3 h it waits.
-The lorry with gravel is 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
+Arch is 1 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.`},
 	{"wet for dry work alone", "4 15:00", []string{
 		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 08:00 started arch", "4 13:00 wet",
 		"3 15:00 wet", "4 08:00 arrived gravel", "4 08:00 people masons 1", "4 08:00 people diggers 1",
@@ -145,18 +141,20 @@ Arch: 4 h late. It finishes Tue 4 May 16:00; Tue 4 May 12:00 was agreed.
 Plant: 2 h late. It finishes Tue 4 May 16:00; Tue 4 May 14:00 was agreed.
 Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
 Gravel: 4 h late. It is expected Tue 4 May 12:00; Tue 4 May 08:00 was agreed.
-Lay is 2 h late: it uses gravel, unloaded 10:30.
+Lay is 2 h late: it uses turf, unloaded 10:30.
+The lorry with turf is unloaded 2 h late: it waits for the gate, taken until 10:00 by the lorry with gravel.
 The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Plant finishes Tue 4 May 16:00, 2 h after its own date (Tue 4 May 14:00).
 Plant is 2 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.
 > Arch finishes Tue 4 May 16:00, 4 h after its own date (Tue 4 May 12:00).
 Arch is 4 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
-Lay is 2 h late: it uses gravel, unloaded 10:30.
+Lay is 2 h late: it uses turf, unloaded 10:30.
+The lorry with turf is unloaded 2 h late: it waits for the gate, taken until 10:00 by the lorry with gravel.
 The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Lamps finishes Tue 4 May 13:00, 5 h after its own date (Mon 3 May 16:00).
 Lamps is 5 h late: Lamps started (Tue 4 May 11:00, by Ann).
-> The lorry with gravel stands until Wed 5 May 08:30, 17 h 30 longer than the 3 h it waits.
+> The lorry with gravel is sent away: its unloading doesn't begin before the gate shuts Tue 4 May 16:00, but Wed 5 May 08:00, 16 h later.
 The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"the lorry is put off", "4 08:00", []string{
 		"3 08:00 started dig", "3 16:00 finished dig", "3 16:00 signed dig", "4 07:30 rebooked gravel",
@@ -165,10 +163,12 @@ The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing s
 Lamps: 2 h late. It finishes Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
 Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
 Gravel: 23 h 30 late. It is expected Wed 5 May 07:30; Tue 4 May 08:00 was agreed.
-Lay is 2 h late: it uses gravel, unloaded 10:30.
+Lay is 2 h late: it uses turf, unloaded 10:30.
+The lorry with turf is unloaded 2 h late: it waits for the gate, taken until 10:00 by the lorry with gravel.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
-Lay is 2 h late: it uses gravel, unloaded 10:30.
+Lay is 2 h late: it uses turf, unloaded 10:30.
+The lorry with turf is unloaded 2 h late: it waits for the gate, taken until 10:00 by the lorry with gravel.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lamps finishes Tue 4 May 10:00, 2 h after its own date (Mon 3 May 16:00).
 Lamps is 2 h late: it needs power, there from 08:00.`},
@@ -194,7 +194,8 @@ The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothi
 > Lamps finishes Wed 12 May 09:00, 49 h after its own date (Mon 3 May 16:00).
 Lamps is 49 h late: it waits for Path, finished 15:00.
 Path is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
-> The lorry with gravel stands until Tue 11 May 13:30, 1 h 30 longer than the 3 h it waits.
+> Lay is done Wed 12 May 10:30, 5 d 20 h 30 past the keep of turf (30 h).
+Lay is 39 h late: it uses gravel, unloaded 15:30.
 The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"sooner than agreed", "3 13:00", []string{
 		"3 08:00 started dig", "3 12:00 finished dig", "3 12:00 signed dig", "3 08:00 started path",
@@ -251,10 +252,8 @@ Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before p
 Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
 > Lamps finishes Tue 11 May 09:00, 41 h after its own date (Mon 3 May 16:00).
 Lamps is 41 h late: Lamps started (Mon 3 May 08:00, by Ann).
-> Lay is done Wed 12 May 16:00, 1 h past the keep of turf (30 h).
+> Lay is done Wed 12 May 16:00, 6 d 2 h past the keep of turf (30 h).
 Lay is 44 h 30 late: it waits for Plant, finished 13:00 (it closes the way in to Rear).
 Plant is 47 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
-Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
-> The lorry with turf stands until Tue 11 May 11:00, 1 h 30 longer than the 30 m it waits.
-The lorry with turf is 6 d 1 h late: it was to come Wed 5 May 08:00, and nothing says that it has.`},
+Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.`},
 }
