@@ -155,7 +155,7 @@ func (x *expansion) dropped(number int32) bool {
 // comes is sent away.
 func setArrival(p *schedule.Plan, hours *worktime.Set, d schedule.DeliveryID, n *Node) {
 	arrives := p.Deliveries[d].Arrives
-	n.Earliest = max(arrives, p.Site.Opens)
+	n.Earliest = max(arrives, Admitted(p, d))
 	n.LatestStart = hours.GateShuts(arrives)
 }
 
@@ -182,7 +182,7 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	}
 	if t.Hold != nil {
 		n.Hold = int32(len(x.spec.Holds))
-		h := Hold{Takes: t.Hold.Takes, From: calendars.Past, Least: calendars.Past}
+		h := Hold{Takes: t.Hold.Takes, OnTheClock: t.Hold.OnTheClock, From: calendars.Past, Least: calendars.Past}
 		if len(t.Hold.Appointments) > 0 {
 			h.Appointments = x.m.Hours.SignOffs(t.Hold.Appointments)
 		}
@@ -190,6 +190,16 @@ func (x *expansion) taskNode(id schedule.TaskID, heads []int) Node {
 	}
 	x.stand(id, &n)
 	return n
+}
+
+// Admitted is the moment before which nothing of a delivery is unloaded, whenever its
+// lorry comes: the site opens, and what others owe it is there.
+func Admitted(p *schedule.Plan, d schedule.DeliveryID) calendars.Instant {
+	from := p.Site.Opens
+	for _, g := range p.Deliveries[d].Givens {
+		from = max(from, p.Givens[g].From)
+	}
+	return from
 }
 
 // LatestFinish is the latest finish that a task's own date and the keeps of the

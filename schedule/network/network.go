@@ -38,9 +38,11 @@ const None = -1
 // Hold is a sign-off between a finish and what follows it. It begins at the finish
 // or at From, whichever is later, and lasts Takes open minutes of the node's
 // place. With appointments, it begins at the first of them from then on and lasts
-// Takes minutes on the clock. It is over at Least or later.
+// Takes minutes on the clock, as it does OnTheClock without any. It is over at Least
+// or later.
 type Hold struct {
 	Takes        calendars.Minutes
+	OnTheClock   bool
 	From, Least  calendars.Instant   // Past for any time
 	Appointments []calendars.Instant // sorted; none: any time
 }

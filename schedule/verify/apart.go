@@ -60,7 +60,7 @@ func (c *checker) works(id schedule.TaskID, o open) (calendars.Instant, bool) {
 }
 
 // checkClears checks that nobody else works in the zones that a task clears, in
-// the time in which it is worked.
+// the time in which it is worked, and in its pauses if it stays.
 func (c *checker) checkClears() {
 	for i := range c.p.Tasks {
 		t := &c.p.Tasks[i]
@@ -68,6 +68,9 @@ func (c *checker) checkClears() {
 			continue
 		}
 		work := c.worked(schedule.TaskID(i))
+		if span := c.ahead(schedule.TaskID(i)); t.Stays && len(work) > 0 {
+			work = open{span}
+		}
 		cleared := func(z schedule.ZoneID) bool { return slices.Contains(t.Clears, z) }
 		for j := range c.p.Tasks {
 			if i == j || !c.here[j] || !slices.ContainsFunc(c.p.Tasks[j].Zones, cleared) {

@@ -77,6 +77,8 @@ func TestSharedHands(t *testing.T) {
 		{"clears another zone", both(spare+", clears: [lawn]", rear), together, ""},
 		{"clears only while it is worked",
 			both("zone: front, crew: {early: 1}, clears: [lawn]", "zone: lawn, crew: {spare: 1}"), overnight, ""},
+		{"clears through its pauses when it stays",
+			both("zone: front, crew: {early: 1}, stays: true, clears: [lawn]", "zone: lawn, crew: {spare: 1}"), overnight, "clears"},
 		{"closes the way in for its time", both(closing, rear), together, "closes_way_in"},
 		{"closes the way in after", both(closing, rear), "one 3 08:00 3 10:00\ntwo 3 10:59 3 13:59", "closes_way_in"},
 		{"way in open again", both(closing, rear), "one 3 08:00 3 10:00\ntwo 3 11:00 3 14:00", ""},

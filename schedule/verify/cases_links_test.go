@@ -1,5 +1,7 @@
 package verify_test
 
+import "strings"
+
 // pair is two tasks, the second after the first as the link says.
 func pair(first, link string) string {
 	return "tasks:\n" +
@@ -9,6 +11,7 @@ func pair(first, link string) string {
 
 func linkCases() []handMade {
 	signed := ", hold_point: {what: sign, takes: 30m}"
+	soaked := ", hold_point: {what: holds, takes: 1h, on_the_clock: true}"
 	byAppointment := ", hold_point: {what: sign, takes: 30m, by_appointment: [2027-05-03 09:00, 2027-05-03 14:00]}"
 	return []handMade{
 		{"finish-start", pair("", ""), "one 3 08:00 3 10:00\ntwo 3 10:00 3 11:00", ""},
@@ -43,6 +46,9 @@ func linkCases() []handMade {
 		{"within counts the cure", pair(", cure: 4h", ", within: 5h"), "one 3 08:00 3 10:00\ntwo 3 15:01 3 16:01", "within"},
 		{"hold point over the break", pair(signed, ""), "one 3 09:45 3 11:45\ntwo 3 13:15 3 14:15", ""},
 		{"hold point broken", pair(signed, ""), "one 3 09:45 3 11:45\ntwo 3 13:14 3 14:14", "hold point"},
+		{"soaked over the break", pair(soaked, ""), "one 3 09:45 3 11:45\ntwo 3 13:00 3 14:00", ""},
+		{"soaked by night", pair(soaked, ""), "one 3 15:00 3 17:00\ntwo 4 08:00 4 09:00", ""},
+		{"not soaked yet", pair(soaked, ""), "one 3 08:00 3 10:00\ntwo 3 10:59 3 11:59", "hold point"},
 		{"hold point holds a lead", pair(signed, ", lag: -1h"), "one 3 08:00 3 10:00\ntwo 3 10:29 3 11:29", "hold point"},
 		{"hold point beside the cure", pair(", cure: 20m"+signed, ""), "one 3 08:00 3 10:00\ntwo 3 10:30 3 11:30", ""},
 		{"hold point not from the start", pair(signed, ", link: start-start"),
@@ -133,11 +139,14 @@ func deliveryCases() []handMade {
 		{"unloading crew not at work", load("unload: {takes: 30m, crew: {crew: 1}}", ""),
 			"load 4 07:30 4 08:00" + lay, "crew hours"},
 		{"unloading machine", load("unload: {takes: 30m, machines: {lift: 1}}", ""), "load 4 08:00 4 08:30" + lay, ""},
-		{"unloading machine of site hours", load("unload: {takes: 30m, machines: {saw: 1}}", ""),
-			"load 4 07:45 4 08:15" + lay, "machine slots"},
+		{"unloading machine at the gate", load("unload: {takes: 30m, machines: {saw: 1}}", ""),
+			"load 4 07:45 4 08:15" + lay, ""},
 		{"unloading machine not ours", load("unload: {takes: 30m, machines: {lift: 1}}", ""),
 			"load 5 08:00 5 08:30\nlay 5 09:00 5 10:00" + cut, "machine slots"},
 		{"after off-site work", load("unload: 30m, after: [cut]", ""), "load 4 07:30 4 08:00" + lay, ""},
+		{"after a given", load("unload: 30m, after: [power]", ""), "load 4 07:30 4 08:00" + lay, ""},
+		{"before the given", strings.Replace(load("unload: 30m, after: [power]", ""), "2027-05-04 07:30", "2027-05-03 08:00", 1),
+			"load 3 09:00 3 09:30" + lay, "given"},
 		{"before the off-site work", load("unload: 30m, after: [cut]", ""),
 			"load 4 08:00 4 08:30\nlay 4 11:00 4 12:00\ncut 4 08:00 4 09:00", "link"},
 		{"collection too early",

@@ -38,6 +38,11 @@ func (c *checker) checkDeliveries() {
 		if u.Start < c.p.Site.Opens {
 			c.fault("opens", c.p.Unload(id), "%s is unloaded from %s, before the site opens", d.ID, c.at(u.Start))
 		}
+		for _, given := range d.Givens {
+			if from := c.p.Givens[given].From; u.Start < from {
+				c.fault("given", c.p.Unload(id), "%s is unloaded from %s, before %s", d.ID, c.at(u.Start), c.at(from))
+			}
+		}
 		f := follower{activity: c.p.Unload(id), name: d.ID, place: c.hours.site, start: u.Start, finish: u.Finish}
 		for _, l := range d.After {
 			c.checkLink(f, l)
@@ -104,7 +109,7 @@ func (c *checker) checkUnloading(id schedule.DeliveryID) {
 		}
 	}
 	for _, need := range d.Unload.Machines {
-		m, there := &c.p.Machines[need.Machine], c.hours.site
+		m, there := &c.p.Machines[need.Machine], c.hours.gate
 		if len(m.Ours) > 0 {
 			there = c.hours.ours[need.Machine]
 		}

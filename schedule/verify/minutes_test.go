@@ -89,7 +89,8 @@ func (m *minutes) look(t calendars.Instant) {
 			if schedule.TaskID(i) == w {
 				continue
 			}
-			if slices.Contains(works, schedule.TaskID(i)) && share(c.Clears, m.p.Tasks[w].Zones) {
+			stays := c.Stays && d.Start <= t && t < d.Finish
+			if (stays || slices.Contains(works, schedule.TaskID(i))) && share(c.Clears, m.p.Tasks[w].Zones) {
 				m.found["clears"] = true
 			}
 			if c.Closes.Timed && d.Start <= t && t < d.Finish.Plus(c.Closes.For) &&

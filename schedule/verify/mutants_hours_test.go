@@ -157,7 +157,7 @@ func (x *subject) closedGate(id schedule.DeliveryID, from calendars.Instant,
 			}
 		}
 		for _, need := range unload.Machines {
-			if m := hours.Machines[need.Machine]; m != nil && m.At(t) < need.Count || m == nil && !hours.Site.IsOpen(t) {
+			if m := hours.Machines[need.Machine]; m != nil && m.At(t) < need.Count {
 				once("unloading machine", "machine slots", t)
 			}
 		}

@@ -27,7 +27,7 @@ func (c *checker) finishAll() {
 // signOff is when a task's hold point is over. Signed already, it is when that
 // was. With appointments it is the hold point's time, on the clock, after the
 // first appointment from the finish on; otherwise its time, in hours of the
-// place, after the finish; and never before the moment of the plan's progress.
+// place or on the clock, after the finish; and never before the moment of the plan's progress.
 func (c *checker) signOff(id schedule.TaskID, finish calendars.Instant) calendars.Instant {
 	t := &c.p.Tasks[id]
 	if t.Hold == nil {
@@ -42,6 +42,9 @@ func (c *checker) signOff(id schedule.TaskID, finish calendars.Instant) calendar
 	}
 	if len(t.Hold.Appointments) > 0 {
 		return c.appointment(t.Hold, finish).Plus(t.Hold.Takes)
+	}
+	if t.Hold.OnTheClock {
+		return max(finish.Plus(t.Hold.Takes), c.p.Now())
 	}
 	if at := c.hours.places[t.Zones[0]].after(finish, t.Hold.Takes); at != calendars.Never {
 		return max(at, c.p.Now())

@@ -132,7 +132,7 @@ func (b *builder) drawLorries() {
 			b.shift[l.delivery] = calendars.Minutes(in - arrives)
 			arrives = in
 		}
-		b.n.Nodes[l.node].Earliest = max(arrives, m.Plan.Site.Opens)
+		b.n.Nodes[l.node].Earliest = max(arrives, network.Admitted(m.Plan, l.delivery))
 	}
 }
 

@@ -63,7 +63,7 @@ func (x *timeCost) pureHold(n *network.Node, name string) error {
 	switch {
 	case len(h.Appointments) > 0:
 		return mixed("%s is signed by appointment, not when it is done", name)
-	case h.Takes > 0 && !x.same(n.Place), h.From != calendars.Past, h.Least != calendars.Past:
+	case h.Takes > 0 && (h.OnTheClock || !x.same(n.Place)), h.From != calendars.Past, h.Least != calendars.Past:
 		return mixed("%s is signed in other hours than %s", name, x.first())
 	}
 	return nil

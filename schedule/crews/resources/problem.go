@@ -134,7 +134,7 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 		booking = int32(len(p.Bookings))
 		p.Bookings = append(p.Bookings, crews.Booking{Node: int32(k), Earliest: d.Movable.Earliest, Latest: d.Movable.Latest})
 		comes = d.Movable.Latest // one that is booked anew comes as it is begun, until then
-		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, s.plan.Site.Opens, s.plan.Now())
+		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, network.Admitted(s.plan, id), s.plan.Now())
 	}
 	p.add(k, crews.AtFinish, crews.Handover, s.plan.Site.Handover)
 	if !s.plan.Unloading(id) {

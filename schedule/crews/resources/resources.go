@@ -206,7 +206,8 @@ func (s *Set) keepApart() {
 	}
 }
 
-// clear makes a resource for every task that clears zones in its worked time.
+// clear makes a resource for every task that clears zones: in its worked time, and
+// in its pauses if it stays.
 func (s *Set) clear() {
 	for i := range s.plan.Tasks {
 		t := &s.plan.Tasks[i]
@@ -219,7 +220,7 @@ func (s *Set) clear() {
 				others = append(others, schedule.TaskID(j))
 			}
 		}
-		s.keep(schedule.TaskID(i), others, crews.Need{}, crews.Need{})
+		s.keep(schedule.TaskID(i), others, crews.Need{Stays: t.Stays}, crews.Need{})
 	}
 }
 

@@ -148,7 +148,7 @@ func (a *assembly) owners(number int32) []owner {
 			heads[i] = c.Least
 		}
 		return append([]owner{{schedule.ClosedGate, schedule.None, schedule.None, hours.Gate, nil}},
-			a.handOwners(hours.Gate == hours.Site, true, u.Crew, heads, u.Machines)...)
+			a.handOwners(hours.Gate == hours.Site, u.Crew, heads, u.Machines)...)
 	}
 	t := &p.Tasks[of]
 	out := []owner{{schedule.ClosedSite, schedule.None, schedule.None, hours.Places[t.Zones[0]], nil}}
@@ -160,14 +160,14 @@ func (a *assembly) owners(number int32) []owner {
 	if dry := hours.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
 		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry, out[0].hours})
 	}
-	return append(out, a.handOwners(!p.OffSite(t), false, t.Crew, a.Heads[of], t.Machines)...)
+	return append(out, a.handOwners(!p.OffSite(t), t.Crew, a.Heads[of], t.Machines)...)
 }
 
 // handOwners lists crews and machines as owners. onSite says whether the place keeps
 // the site's hours, as crews without hours of their own do. A machine without slots is
-// there whenever its place is open; to unload, whenever the site is.
+// there whenever its place is open.
 func (a *assembly) handOwners(
-	onSite, unloads bool, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed,
+	onSite bool, crew []schedule.CrewNeed, heads []int, machines []schedule.MachineNeed,
 ) []owner {
 	var out []owner
 	for i, c := range crew {
@@ -181,9 +181,6 @@ func (a *assembly) handOwners(
 		there := a.Hours.There(m.Machine, m.Count)
 		if there != nil {
 			out = append(out, owner{schedule.ClosedMachine, schedule.None, m.Machine, there, nil})
-		}
-		if unloads && !onSite && len(a.Plan.Machines[m.Machine].Ours) == 0 {
-			out = append(out, owner{schedule.ClosedMachine, schedule.None, m.Machine, a.Hours.Site, nil})
 		}
 	}
 	return out

@@ -281,6 +281,9 @@ func (a *assembly) moments(out []schedule.Reason, number int32) []schedule.Reaso
 	if d, ok := p.Delivery(of); ok {
 		at(schedule.ByArrival, p.Deliveries[d].Arrives).Other = of
 		at(schedule.ByOpening, p.Site.Opens)
+		for _, g := range p.Deliveries[d].Givens {
+			at(schedule.ByGiven, p.Givens[g].From).Given = g
+		}
 		return out
 	}
 	t := &p.Tasks[of]

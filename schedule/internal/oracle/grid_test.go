@@ -101,7 +101,7 @@ func (g *grid) startsOf(i int) []int {
 	}
 	first := g.acts[i].release
 	if d := g.delivery(i); d != nil && d.Movable != nil {
-		first = max(g.of(d.Movable.Earliest), g.of(g.p.Site.Opens))
+		first = max(g.of(d.Movable.Earliest), g.of(g.admitted(d)))
 	}
 	way := &g.acts[i].modes[g.at.chosen[i]]
 	var out []int

@@ -315,16 +315,11 @@ func (h *hours) machinesAt(k int, needs []schedule.MachineNeed) bool {
 }
 
 // unloadHours are the slots in which a lorry can be unloaded: a machine without
-// slots of its own is there in site hours.
+// slots of its own is there while the gate is open.
 func (h *hours) unloadHours(d *schedule.Delivery) []bool {
 	return h.all(func(k int) bool {
 		if !h.gate[k] || !h.machinesAt(k, d.Unload.Machines) {
 			return false
-		}
-		for _, need := range d.Unload.Machines {
-			if h.ours[need.Machine] == nil && !h.site[k] {
-				return false
-			}
 		}
 		for _, need := range d.Unload.Crew {
 			if h.crews[need.Crew][k] < need.Least {

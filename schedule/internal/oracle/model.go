@@ -1,6 +1,7 @@
 package oracle
 
 import (
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
@@ -59,7 +60,7 @@ type pairKind uint8
 
 const (
 	spans  pairKind = iota // their spans don't overlap
-	worked                 // they aren't worked in the same slot
+	worked                 // they aren't worked in the same slot, nor b in a pause of an a that stays
 	closes                 // b isn't worked from the start of a until some time after its finish
 )
 
@@ -179,9 +180,18 @@ func (m *model) taskNeeds(t *schedule.Task, heads []int) []need {
 	return out
 }
 
+// admitted is when a delivery may be unloaded at the earliest, whenever it comes.
+func (m *model) admitted(d *schedule.Delivery) calendars.Instant {
+	from := m.p.Site.Opens
+	for _, g := range d.Givens {
+		from = max(from, m.p.Givens[g].From)
+	}
+	return from
+}
+
 func (m *model) unloadAct(id schedule.DeliveryID) act {
 	d := &m.p.Deliveries[id]
-	a := act{open: m.site, release: m.of(max(d.Arrives, m.p.Site.Opens))}
+	a := act{open: m.site, release: m.of(max(d.Arrives, m.admitted(d)))}
 	way := mode{open: m.unloadHours(d), needs: []need{{of: m.gatePlace(), n: 1}}}
 	m.times(&way, m.long(d.Unload.Takes), true)
 	for _, c := range d.Unload.Crew {
@@ -244,6 +254,9 @@ func (m *model) later(open []bool, k, n int) int {
 func (m *model) signed(a *act, k int) int {
 	if a.hold == nil {
 		return k
+	}
+	if a.hold.OnTheClock {
+		return k + m.long(a.hold.Takes)
 	}
 	if len(a.hold.Appointments) == 0 {
 		return m.later(a.open, k, m.long(a.hold.Takes))

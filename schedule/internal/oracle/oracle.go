@@ -115,7 +115,7 @@ func (s *search) eachBooking() {
 // between lets a lorry come at any slot between two: it may be unloaded from
 // the first, and its stock waits from the last.
 func (s *search) between(i, first, last int) {
-	s.release[i], s.booked[i] = max(first, s.of(s.p.Site.Opens)), last
+	s.release[i], s.booked[i] = max(first, s.of(s.admitted(s.delivery(i)))), last
 }
 
 // steps tries bookings in the plan's own steps, from the k-th movable lorry on.

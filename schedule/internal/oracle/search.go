@@ -163,7 +163,7 @@ func (s *search) clash(p *pair, aStart, aFinish, bStart, bFinish int) int {
 		to = min(aFinish+p.long, bFinish)
 	}
 	for at := to - 1; at >= from; at-- {
-		if p.kind == spans || b.open[at] && (p.kind == closes || a.open[at]) {
+		if p.kind == spans || b.open[at] && (p.kind == closes || a.open[at] || s.acts[p.a].stays) {
 			return at
 		}
 	}

@@ -1,5 +1,7 @@
 package plans
 
+import "build.example/turflast/schedule"
+
 // What follows is drawn after all else that moves dates, so that the rest of a plan
 // doesn't depend on it.
 
@@ -8,6 +10,42 @@ func (m *maker) aged() {
 	for i := range m.p.Deliveries {
 		if d := &m.p.Deliveries[i]; d.Keep > 0 && m.chance(30) {
 			d.Aged = m.minutes(0, min(d.Keep-30, 10*60))
+		}
+	}
+}
+
+// owed lets deliveries wait for what others provide.
+func (m *maker) owed() {
+	for i := range m.p.Deliveries {
+		if len(m.p.Givens) > 0 && m.chance(40) {
+			m.p.Deliveries[i].Givens = []schedule.GivenID{0}
+		}
+	}
+}
+
+// soaks lets hold points without appointments run on the clock, day and night.
+func (m *maker) soaks() {
+	for i := range m.p.Tasks {
+		if h := m.p.Tasks[i].Hold; h != nil && len(h.Appointments) == 0 && m.chance(50) {
+			h.OnTheClock, h.Takes = true, m.minutes(15, 20*60)
+		}
+	}
+}
+
+// standsClear lets work that clears a zone stay in it through its pauses.
+func (m *maker) standsClear() {
+	for i := range m.p.Tasks {
+		if t := &m.p.Tasks[i]; len(t.Clears) > 0 && m.chance(50) {
+			t.Stays = true
+		}
+	}
+}
+
+// soaks are in whole half hours.
+func (m tiny) soaks() {
+	for i := range m.p.Tasks {
+		if h := m.p.Tasks[i].Hold; h != nil && len(h.Appointments) == 0 && m.chance(50) {
+			h.OnTheClock, h.Takes = true, m.half(30, 16*60)
 		}
 	}
 }

@@ -61,6 +61,8 @@ func Small(src Source) *schedule.Plan {
 	m.measures()
 	m.excuse()
 	m.aged()
+	m.soaks()
+	m.standsClear()
 	m.unused()
 	m.ends()
 	return m.p

@@ -31,6 +31,9 @@ func Tiny(src Source) *schedule.Plan {
 	m.excuse()
 	m.ends()
 	m.aged()
+	m.soaks()
+	m.owed()
+	m.standsClear()
 	return m.p
 }
 

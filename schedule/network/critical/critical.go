@@ -27,7 +27,10 @@ func Signed(n *network.Network, node *network.Node, finish calendars.Instant) ca
 	}
 	h := &n.Holds[node.Hold]
 	finish = max(finish, h.From)
-	if len(h.Appointments) == 0 {
+	switch {
+	case h.OnTheClock:
+		return max(finish.Plus(h.Takes), h.Least)
+	case len(h.Appointments) == 0:
 		return max(n.Calendars[node.Place].Add(finish, h.Takes), h.Least)
 	}
 	k, _ := slices.BinarySearch(h.Appointments, max(finish, h.Least.Plus(-h.Takes)))

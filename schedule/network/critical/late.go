@@ -228,7 +228,10 @@ func unsigned(n *network.Network, node *network.Node, at calendars.Instant) cale
 	if at < h.Least {
 		return calendars.Past
 	}
-	if len(h.Appointments) == 0 {
+	switch {
+	case h.OnTheClock:
+		return notBefore(h.From, at.Plus(-h.Takes))
+	case len(h.Appointments) == 0:
 		return notBefore(h.From, n.Calendars[node.Place].Subtract(at, h.Takes))
 	}
 	// The first appointment that is over too late comes after the one that serves.

@@ -188,11 +188,6 @@ func (a asked) task(t *schedule.Task) bool {
 }
 
 func (a asked) unload(u schedule.Unload) bool {
-	for _, m := range u.Machines {
-		if len(a.plan.Machines[m.Machine].Ours) == 0 && !a.site() {
-			return false
-		}
-	}
 	return a.gate() && a.hands(u.Crew, u.Machines)
 }
 

@@ -117,18 +117,12 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	return s.withHands(at, t.Crew, heads, t.Machines)
 }
 
-// Unload is the time in which a delivery may be unloaded. A machine without slots
-// of its own is there in site hours, which the gate's may exceed.
+// Unload is the time in which a delivery may be unloaded. Its place is the gate: a
+// machine without slots of its own is there while that is open.
 func (s *Set) Unload(d *schedule.Delivery) *calendars.Calendar {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	at := s.Gate
-	for _, m := range d.Unload.Machines {
-		if len(s.plan.Machines[m.Machine].Ours) == 0 {
-			at = s.meet(s.Gate, s.Site)
-		}
-	}
-	return s.withHands(at, d.Unload.Crew, nil, d.Unload.Machines)
+	return s.withHands(s.Gate, d.Unload.Crew, nil, d.Unload.Machines)
 }
 
 // withHands intersects a place's calendar with the times when the crews and

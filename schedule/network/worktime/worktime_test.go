@@ -241,8 +241,8 @@ func TestUnload(t *testing.T) {
 			[]string{"Tue 4 07:00-10:00"}},
 		{"the machine's slots", schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 0, Count: 1}}},
 			[]string{"Tue 4 06:30-09:00"}},
-		{"site hours for a machine without slots",
-			schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 1, Count: 1}}}, []string{"Tue 4 07:00-10:00"}},
+		{"gate hours for a machine without slots",
+			schedule.Unload{Machines: []schedule.MachineNeed{{Machine: 1, Count: 1}}}, []string{"Tue 4 06:30-10:00"}},
 	} {
 		if diff := cmp.Diff(c.want, open(t, s.Unload(&schedule.Delivery{Unload: c.unload}),
 			"2027-05-04", "2027-05-05")); diff != "" {

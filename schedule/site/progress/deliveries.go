@@ -3,6 +3,7 @@ package progress
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
@@ -95,7 +96,7 @@ func (b *build) unload(id schedule.DeliveryID) {
 // waits for isn't done.
 func (b *build) ready(id schedule.DeliveryID) calendars.Instant {
 	d := &b.p.Deliveries[id]
-	from := max(d.Arrives, b.p.Site.Opens)
+	from := max(d.Arrives, network.Admitted(b.p, id))
 	if b.agreed != nil && b.agreed.Unloads[id].Start.IsReal() {
 		from = max(from, b.agreed.Unloads[id].Start)
 	}
