@@ -36,6 +36,8 @@ type Programme struct {
 	// Bound is the proven earliest moment at which the last required task can be
 	// done, whatever the order of hands; zero in a logic programme.
 	Bound calendars.Instant
+	// Proof says what the verifier recomputes of Bound; Unproven when it wasn't asked.
+	Proof ProofKind
 	// Overfull says what is over-full when that proves that the hand-over can't
 	// be met, or else what makes the bound later than the links do; nil when
 	// nothing does.
@@ -61,7 +63,26 @@ type Overfull struct {
 	There   calendars.Minutes // what is available of it; less than Needed
 	Until   calendars.Instant
 	Work    []Activity // what can't lie outside Span, in plan order
+	Spends  []Spend    // by Work, what each must spend in Span at the least
 }
+
+// Spend is what an activity must spend of something in a window.
+type Spend struct {
+	Minutes calendars.Minutes // worked or, where pauses count, held
+	Amount  int               // people, machines or places meanwhile
+}
+
+// ProofKind says what proves a bound.
+type ProofKind uint8
+
+// The kinds of proof, those that the verifier recomputes from the plan alone before
+// the other.
+const (
+	Unproven ProofKind = iota // nothing is proven, or it wasn't asked
+	ByChain                   // links, waits, hours and slots alone
+	ByHands                   // what is over-full in a window
+	BySearch                  // the search that found it, alone
+)
 
 // Move is a task's start that differs from the reference's.
 type Move struct {

@@ -118,11 +118,12 @@ func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
 }
 
 // verified is a case whose programme passes the check. A programme that doesn't
-// is never shown.
+// is never shown. The programme says what of its bound the check can recompute.
 func verified(c network.Case) (network.Case, error) {
 	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 		return network.Case{}, refused(found.Rules)
 	}
+	c.Programme.Proof = verify.Proof(c.Plan, c.Programme)
 	return c, nil
 }
 

@@ -65,7 +65,8 @@ func (s *narrowing) compulsory(v *view) []calendars.Instant {
 // atOnceAt is the window around a moment in which the same users are worked on in any
 // case, if that is too much.
 func (s *narrowing) atOnceAt(v *view, at calendars.Instant) *Window {
-	w := &Window{Resource: v.resource, Count: AtOnce, Span: calendars.Span{Start: calendars.Past, End: calendars.Never}, Until: s.end}
+	w := &Window{Resource: v.resource, Count: AtOnce, Until: s.end}
+	w.Span = calendars.Span{Start: calendars.Past, End: calendars.Never}
 	needed, there := int64(0), int64(s.p.Capacity[v.resource].At(at))
 	for i := range v.users {
 		amount, span := s.worksAt(&v.users[i], at)

@@ -99,7 +99,8 @@ func said(p *crews.Problem, w *bound.Window) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s to %s: %s %d needs %d of %d until %s:", clock(w.Span.Start), clock(w.Span.End),
-		[]string{"at once", "whole", "held", "fitting", "single", "in turn"}[w.Count], w.Resource, w.Needed, w.There, clock(w.Until))
+		[]string{"at once", "whole", "held", "fitting", "single", "in turn"}[w.Count], w.Resource, w.Needed, w.There,
+		clock(w.Until))
 	for number := range p.Net.Number {
 		for _, s := range w.Nodes {
 			if s.Node == p.Net.Number[number] {

@@ -59,7 +59,7 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 	if w.Count == bound.AtOnce {
 		out.AtOnce, out.Have = int(w.Needed/w.Span.Minutes()), int(w.There/w.Span.Minutes())
 	}
-	if w.Count == bound.AtOnce || w.Count == bound.Whole || w.Count == bound.Held { // the figures of other counts aren't of all that is there
+	if w.Count <= bound.Held { // the figures of other counts aren't of all that is there
 		out.Needed, out.There = w.Needed, w.There
 	}
 	m := c.proved.Model
@@ -67,6 +67,7 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 		for _, share := range w.Nodes {
 			if share.Node == m.Number[a] {
 				out.Work = append(out.Work, a)
+				out.Spends = append(out.Spends, schedule.Spend{Minutes: share.Minutes, Amount: int(share.Amount)})
 			}
 		}
 	}

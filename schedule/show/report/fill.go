@@ -65,12 +65,15 @@ func (r *Report) breakObject(b schedule.Break) dateBreak {
 func (r *Report) proof(o *programme) {
 	g := r.of.Programme
 	if g.Bound.IsReal() {
-		o.Bound = g.Bound
+		o.Bound, o.Proof = g.Bound, g.Proof
 	}
 	if f := g.Overfull; f != nil {
 		o.Overfull = &overfull{
 			Crew: f.Crew, Machine: f.Machine, Zone: f.Zone, Gate: f.Gate, Alone: f.Alone, Span: f.Span, Until: f.Until,
 			AtOnce: f.AtOnce, Have: f.Have, Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
+		}
+		for _, x := range f.Spends {
+			o.Overfull.Spends = append(o.Overfull.Spends, spend{x.Minutes, x.Amount})
 		}
 		for _, a := range f.Work {
 			if task, lorry := r.pair(a); task != schedule.None {

@@ -39,8 +39,9 @@ func everything(s *solve.Solver) network.Case {
 	g.Scope, g.Bound = schedule.Crews, late
 	g.Overfull = &schedule.Overfull{
 		Gate: true, AtOnce: 2, Have: 1, Span: calendars.Span{Start: late, End: late + 60}, Until: late,
-		Work: []schedule.Activity{1, p.Unload(1)},
+		Work: []schedule.Activity{1, p.Unload(1)}, Spends: []schedule.Spend{{Minutes: 60, Amount: 1}},
 	}
+	g.Proof = schedule.ByHands
 	g.Moves = []schedule.Move{{Task: 1, Was: late, Now: late + 60}}
 	g.Unloads[1].Arrives += 60
 	g.Unloads[1].Waiting, p.Deliveries[1].WaitingRate = 90, 60_00

@@ -75,6 +75,11 @@ var kinds = shape.NewWords(
 	is(schedule.ByLog, "log", "it happened then, by the site log"),
 	is(schedule.ByChoice, "choice", "nothing: it could start sooner, everything else as it is"),
 
+	is(schedule.Unproven, "", ""),
+	is(schedule.ByChain, "chain", "links, waits, hours and slots alone prove it"),
+	is(schedule.ByHands, "hands", "what is over-full proves it"),
+	is(schedule.BySearch, "search", "the search that found it, alone"),
+
 	is(schedule.ClosedNobody, "", ""),
 	is(schedule.ClosedSite, "site", "the site"),
 	is(schedule.ClosedPlace, "place", "the place off site"),

@@ -25,6 +25,7 @@ type programme struct {
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`
 	Blocked    string            `json:"blocked,omitempty" doc:"why some work has no place, in words"`
 	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required task is proven not to be done"`
+	Proof      proofKind         `json:"proof,omitempty" doc:"what the check recomputes of the bound"`
 	Overfull   *overfull         `json:"overfull,omitempty" doc:"what is over-full if the hand-over, or the bound, is met"`
 	Moves      []move            `json:"moves,omitempty" doc:"starts that differ from the baseline's"`
 	SiteLog    []logRemark       `json:"site_log,omitempty" doc:"what the log says beside the dates that it gives"`
@@ -34,6 +35,8 @@ type programme struct {
 	Tasks      []taskDates       `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []deliveryDates   `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 }
+
+type proofKind = schedule.ProofKind
 
 type window struct {
 	Opens    calendars.Instant `json:"opens" doc:"the gate opens"`
@@ -61,7 +64,13 @@ type overfull struct {
 	There      calendars.Minutes     `json:"there" doc:"of people, machines or places, as needed"`
 	Tasks      []schedule.TaskID     `json:"tasks,omitempty" doc:"those that need it"`
 	Deliveries []schedule.DeliveryID `json:"deliveries,omitempty" doc:"those that need it"`
+	Spends     []spend               `json:"spends,omitempty" doc:"what each of them must spend, tasks first"`
 	Sentence   string                `json:"sentence" doc:"the same in words"`
+}
+
+type spend struct {
+	Minutes calendars.Minutes `json:"minutes" doc:"within the window, at the least"`
+	Amount  int               `json:"amount" doc:"people, machines or places meanwhile"`
 }
 
 type move struct {

@@ -2,6 +2,8 @@ package wording
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"build.example/turflast/schedule"
 )
@@ -196,20 +198,25 @@ func (w *Writer) overfullWork(o *schedule.Overfull) string {
 	return list(names)
 }
 
-// Bounded says what keeps the last required task from being done sooner than the bound;
-// empty if only links, waits and hours do. If the verdict has said it already, Bounded
-// only names the work.
+// Bounded says what keeps the last required task from being done sooner than the bound,
+// and whether only the search that found the bound shows that; empty if only links,
+// waits and hours do. If the verdict has said it already, Bounded only names the work.
 func (w *Writer) Bounded(g *schedule.Programme) string {
-	o := g.Overfull
-	switch {
-	case o == nil || g.Scope != schedule.Crews:
+	if g.Scope != schedule.Crews {
 		return ""
-	case w.Impossible(g) && o.Until <= w.plan.Site.Handover:
-		return w.OverfullBy(o)
 	}
-	said := fmt.Sprintf("It can't be done before %s: for that, %s.", w.Moment(g.Bound), w.overfull(o))
-	if by := w.OverfullBy(o); by != "" {
-		said += " " + by
+	var said []string
+	o := g.Overfull
+	spoken := o != nil && w.Impossible(g) && o.Until <= w.plan.Site.Handover
+	if o != nil && !spoken {
+		said = append(said, fmt.Sprintf("It can't be done before %s: for that, %s.", w.Moment(g.Bound), w.overfull(o)))
 	}
-	return said
+	if o != nil {
+		said = append(said, w.OverfullBy(o))
+	}
+	if g.Proof == schedule.BySearch && !spoken {
+		said = append(said, fmt.Sprintf("Nothing sooner than %s is possible: proven by search alone.", w.Moment(g.Bound)))
+	}
+	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
+	return strings.Join(said, " ")
 }

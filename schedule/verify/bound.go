@@ -1,0 +1,336 @@
+package verify
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Proof recomputes what proves a programme's bound, from the plan alone: by chain when
+// links, waits, hours and slots alone keep the last required task from being done
+// before it; by hands when they leave too little of what the programme says is
+// over-full; else the bound stands by the search that found it. It doesn't count on
+// what it can't easily see, so a bound that is by search may be right all the same.
+func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
+	if !g.Bound.IsReal() || g.Scope != schedule.Crews {
+		return schedule.Unproven
+	}
+	b := newBounds(p, g)
+	if b.early(); b.lastDone() >= g.Bound {
+		return schedule.ByChain
+	}
+	if o := g.Overfull; o != nil && o.Until >= g.Bound-1 && b.overfull(o) {
+		return schedule.ByHands
+	}
+	return schedule.BySearch
+}
+
+// Overfull says whether what a programme says is over-full is so, by the plan alone.
+func Overfull(p *schedule.Plan, g *schedule.Programme) bool {
+	if g.Overfull == nil {
+		return false
+	}
+	b := newBounds(p, g)
+	b.early()
+	return b.overfull(g.Overfull)
+}
+
+// bounds are moments between which required work must lie, whatever the order of
+// hands.
+type bounds struct {
+	*checker
+	own        []open // by activity: when it can be worked on by the fewest heads it may have
+	takes      []calendars.Minutes
+	unbroken   []bool
+	ties       []tie
+	start, end []calendars.Instant                       // by activity: earliest; Past for what may be left out
+	late       []calendars.Instant                       // by activity: latest start
+	until      func(schedule.Activity) calendars.Instant // latest finish
+}
+
+// tie is a link of any origin between two activities.
+type tie struct {
+	from, to schedule.Activity
+	schedule.Link
+}
+
+func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
+	c := &checker{p: p, g: g, here: make([]bool, len(p.Tasks)), stages: make([][]schedule.TaskID, len(p.Stages))}
+	from := p.Site.Opens
+	for z := range p.Zones {
+		if p.Zones[z].OffSite {
+			from = min(from, p.Zones[z].From)
+		}
+	}
+	to := max(g.Bound, p.Site.Handover).Plus(2 * calendars.Day)
+	c.hours = hoursOf(p, calendars.Span{Start: from.Plus(-calendars.Day), End: to})
+	b := &bounds{checker: c}
+	for i := range p.Tasks {
+		c.here[i] = !p.Tasks[i].Optional
+		if c.here[i] {
+			c.stages[p.Tasks[i].Stage] = append(c.stages[p.Tasks[i].Stage], schedule.TaskID(i))
+		}
+		b.task(schedule.TaskID(i))
+	}
+	for i := range p.Deliveries {
+		b.lorry(schedule.DeliveryID(i))
+	}
+	b.tied()
+	return b
+}
+
+// working is when a task can be worked on by the least of each need, and the time
+// that it takes the most.
+func (b *bounds) working(id schedule.TaskID, crew []schedule.CrewNeed) (own open, takes calendars.Minutes) {
+	t := &b.p.Tasks[id]
+	least, most := make([]int, len(crew)), 0
+	for k, need := range crew {
+		least[k] = need.Least
+		most += need.Most
+	}
+	place := b.hours.places[t.Zones[0]]
+	own = b.hours.worked(place, always(1)[0].span, crew, least, t.Machines)
+	if t.Loud && b.p.Site.Loud != nil && !b.p.OffSite(t) {
+		own = own.meet(b.hours.loud)
+	}
+	if t.Weather&schedule.Dry != 0 {
+		own = own.less(b.hours.wet(place))
+	}
+	if t.Effort.Num == 0 {
+		return own, t.Effort.Takes
+	}
+	each := t.Effort.Den * int64(max(most, 1))
+	return own, calendars.Minutes((t.Effort.Num + each - 1) / each)
+}
+
+// task notes when a task could be worked on, and the least time that it takes.
+func (b *bounds) task(id schedule.TaskID) {
+	t := &b.p.Tasks[id]
+	o, takes := b.working(id, t.Crew)
+	from := calendars.Past
+	for _, z := range t.Zones {
+		if b.p.Zones[z].OffSite {
+			from = max(from, b.p.Zones[z].From)
+		} else {
+			from = max(from, b.p.Site.Opens)
+		}
+	}
+	if t.NotBefore.IsReal() {
+		from = max(from, t.NotBefore)
+	}
+	for _, given := range t.Givens {
+		from = max(from, b.p.Givens[given].From)
+	}
+	unbroken := t.Unbroken
+	switch {
+	case b.p.Finished(id):
+		from, takes, o = b.p.Progress.Tasks[id].Finish, 0, nil
+	case b.p.Started(id):
+		from, takes, unbroken = b.p.Now(), 0, false // its rest is of other heads; none of it is counted on
+	case b.p.Progress != nil:
+		from = max(from, b.p.Now())
+	}
+	b.add(o, takes, unbroken, from)
+}
+
+// lorry notes when a lorry could be unloaded, booked as early as it may be.
+func (b *bounds) lorry(id schedule.DeliveryID) {
+	d := &b.p.Deliveries[id]
+	if b.p.Unloading(id) {
+		b.add(nil, 0, false, calendars.Past)
+		return
+	}
+	least := make([]int, len(d.Unload.Crew))
+	for k, need := range d.Unload.Crew {
+		least[k] = need.Least
+	}
+	from := d.Arrives
+	if d.Movable != nil {
+		from = min(from, d.Movable.Earliest)
+	}
+	o := b.hours.worked(b.hours.gate, always(1)[0].span, d.Unload.Crew, least, d.Unload.Machines)
+	b.add(o, d.Unload.Takes, true, max(from, b.p.Site.Opens, b.p.Now()))
+}
+
+func (b *bounds) add(o open, takes calendars.Minutes, unbroken bool, from calendars.Instant) {
+	b.own, b.takes, b.unbroken = append(b.own, o), append(b.takes, takes), append(b.unbroken, unbroken)
+	b.start, b.end, b.late = append(b.start, from), append(b.end, from), append(b.late, calendars.Never)
+}
+
+// tie adds a tie from what isn't left out to what hasn't begun.
+func (b *bounds) tie(from, to schedule.Activity, l schedule.Link) {
+	task, ok := b.p.Task(from)
+	if waits := !ok || b.here[task]; waits && !b.p.Begun(to) {
+		b.ties = append(b.ties, tie{from, to, l})
+	}
+}
+
+// tied lists what required work waits for: links, uses, rules and ways in.
+func (b *bounds) tied() {
+	for i := range b.p.Tasks {
+		to := schedule.TaskID(i)
+		for _, l := range b.p.Tasks[i].After {
+			b.tie(l.From.Activity(), to.Activity(), l)
+		}
+		for _, d := range b.p.Tasks[i].Uses {
+			b.tie(b.p.Unload(d), to.Activity(), schedule.Link{})
+		}
+		if b.p.Tasks[i].Closes.Orders && b.here[i] {
+			b.eachBehind(to, func(other schedule.TaskID) { b.tie(other.Activity(), to.Activity(), schedule.Link{}) })
+		}
+	}
+	for i := range b.p.Deliveries {
+		for _, l := range b.p.Deliveries[i].After {
+			b.tie(l.From.Activity(), b.p.Unload(schedule.DeliveryID(i)), l)
+		}
+	}
+	for i := range b.p.Rules {
+		if b.p.Rules[i].Kind == schedule.Before {
+			b.tiedByRule(schedule.RuleID(i))
+		}
+	}
+}
+
+func (b *bounds) tiedByRule(id schedule.RuleID) {
+	r, l := &b.p.Rules[id], schedule.Link{}
+	if r.HasAfter {
+		l.Wait = schedule.Wait{Kind: schedule.Cure, Time: r.After}
+	}
+	for _, x := range b.bound(r.First, id) {
+		for _, y := range b.bound(r.Then, id) {
+			if x != y && (r.Everywhere || meet(&b.p.Tasks[x], &b.p.Tasks[y])) {
+				b.tie(x.Activity(), y.Activity(), l)
+			}
+		}
+	}
+}
+
+// free is the moment from which a tie lets its follower's event be when the first
+// activity starts and finishes at given moments.
+func (b *bounds) free(x *tie, start, finish calendars.Instant) calendars.Instant {
+	event := start
+	task, isTask := b.p.Task(x.from)
+	if x.Kind.FromFinish() {
+		event = finish
+	}
+	until := event
+	switch {
+	case x.Wait.Kind == schedule.Lag && x.Wait.Time > 0:
+		until = b.placeOf(x.to).after(event, x.Wait.Time)
+	case x.Wait.Kind == schedule.Lag:
+		until = calendars.Past // a lead: not counted on
+		if x.Wait.Time == 0 {
+			until = event
+		}
+	case x.Wait.Kind == schedule.Cure:
+		until = event.Plus(x.Wait.Time)
+	case x.Kind.FromFinish() && isTask:
+		until = event.Plus(b.p.Tasks[task].Cure)
+	}
+	if x.Kind.FromFinish() && isTask && b.p.Tasks[task].Hold != nil {
+		until = max(until, b.signOff(task, finish))
+	}
+	return until
+}
+
+// placeOf is the hours in which lags before an activity count.
+func (b *bounds) placeOf(a schedule.Activity) open {
+	if t, ok := b.p.Task(a); ok {
+		return b.hours.places[b.p.Tasks[t].Zones[0]]
+	}
+	return b.hours.site
+}
+
+// place is the earliest start from a moment on and the earliest finish; Never when
+// the hours known here don't reach so far.
+func (b *bounds) place(a schedule.Activity, from calendars.Instant) (start, finish calendars.Instant) {
+	o, takes := b.own[a], b.takes[a]
+	if takes == 0 {
+		return from, from
+	}
+	i := o.from(from)
+	if i == len(o) {
+		return calendars.Never, calendars.Never
+	}
+	start = max(from, o[i].Start)
+	if !b.unbroken[a] {
+		return start, o.after(start, takes)
+	}
+	for ; i < len(o); i++ {
+		if start = max(from, o[i].Start); calendars.Minutes(o[i].End-start) >= takes {
+			return start, start.Plus(takes)
+		}
+	}
+	return calendars.Never, calendars.Never
+}
+
+// early finds the earliest starts and finishes that ties allow: each round looks at
+// every tie, until none moves any.
+func (b *bounds) early() {
+	for a := range b.own {
+		b.start[a], b.end[a] = b.place(schedule.Activity(a), b.start[a])
+	}
+	for moved, rounds := true, 0; moved && rounds <= len(b.own); rounds++ {
+		moved = false
+		for i := range b.ties {
+			x := &b.ties[i]
+			until := b.free(x, b.start[x.from], b.end[x.from])
+			moved = b.waits(x) || moved
+			if x.Kind.ToFinish() {
+				moved, b.end[x.to] = moved || until > b.end[x.to], max(b.end[x.to], until)
+			} else if until > b.start[x.to] {
+				start, finish := b.place(x.to, until)
+				b.start[x.to], b.end[x.to], moved = start, max(b.end[x.to], finish), true
+			}
+		}
+	}
+}
+
+// waits raises the first of two activities to where the longest wait to the other
+// allows it to be, and says whether that moved it. That a later finish may move the
+// start isn't counted on.
+func (b *bounds) waits(x *tie) bool {
+	if task, ok := b.p.Task(x.to); !x.HasWithin || ok && !b.here[task] || b.p.Begun(x.from) {
+		return false
+	}
+	event := b.start[x.to]
+	if x.Kind.ToFinish() {
+		event = b.end[x.to]
+	}
+	if event == calendars.Never {
+		return false
+	}
+	need := event.Plus(-x.Within)
+	if x.Kind.FromFinish() {
+		if need > b.end[x.from] {
+			b.end[x.from] = need
+			return true
+		}
+		return false
+	}
+	if need <= b.start[x.from] {
+		return false
+	}
+	start, finish := b.place(x.from, need)
+	b.start[x.from], b.end[x.from] = start, max(b.end[x.from], finish)
+	return true
+}
+
+// lastDone is the earliest moment at which all required tasks may be done.
+func (b *bounds) lastDone() calendars.Instant {
+	last := b.p.Site.Opens
+	for i := range b.p.Tasks {
+		if b.here[i] {
+			last = max(last, b.done(schedule.Activity(i), b.end[i]))
+		}
+	}
+	return last
+}
+
+// done is when an activity that finishes at a moment is done.
+func (b *bounds) done(a schedule.Activity, finish calendars.Instant) calendars.Instant {
+	t, ok := b.p.Task(a)
+	if !ok || finish == calendars.Never {
+		return finish
+	}
+	return max(finish.Plus(b.p.Tasks[t].Cure), b.signOff(t, finish))
+}
