@@ -10,8 +10,7 @@ import (
 // overfull says whether the work that a programme names must spend more of something
 // in a window than is there, if all required work is to be done by a moment.
 func (b *bounds) overfull(o *schedule.Overfull) bool {
-	named := o.Zone != schedule.None || o.Crew != schedule.None || o.Machine != schedule.None || o.Gate
-	if o.Needed == 0 || o.Alone != schedule.None || !named || o.Span.Start >= o.Span.End {
+	if !summed(o) {
 		return false
 	}
 	b.latest(o.Until)
@@ -24,6 +23,13 @@ func (b *bounds) overfull(o *schedule.Overfull) bool {
 		may = join(append(slices.Clone(may), b.own[a]...))
 	}
 	return needed > b.there(o, may.meet(open{o.Span}))
+}
+
+// summed says whether a sum of minutes of something that has a name shows what is
+// over-full.
+func summed(o *schedule.Overfull) bool {
+	named := o.Zone != schedule.None || o.Crew != schedule.None || o.Machine != schedule.None || o.Gate
+	return named && o.Needed > 0 && o.Alone == schedule.None && o.Span.Start < o.Span.End
 }
 
 // least is what an activity must spend of what is over-full: amounts times minutes,

@@ -8,7 +8,7 @@ import (
 	"build.example/turflast/schedule/site/slip"
 )
 
-// mostSlips is how many late tasks are listed.
+// mostSlips is how many late tasks and lorries are listed.
 const mostSlips = 20
 
 // Slip says how far the programme is from what was agreed in a baseline: the hand-over
@@ -38,12 +38,10 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 	r.slipped(w, s, number)
 	r.causes(w, s, func(*slip.Step) string { return wording.RestToldAbove })
 	slipHeading(w, s)
-	for i := range s.Lorries {
-		w.Say(r.words.LorrySlip(&s.Lorries[i], r.of.Programme))
+	for _, l := range s.Worst {
+		w.Say(r.slippedBy(l))
 	}
-	for i := range s.Tasks {
-		w.Say(r.words.TaskSlip(&s.Tasks[i], r.of.Programme))
-	}
+	r.pastSlips(w, s)
 	for _, t := range s.Never {
 		w.Broken(0, r.words.NoPlaceOf(t))
 	}
@@ -93,18 +91,34 @@ func slipHeading(w *page.Document, s *slip.Slip) {
 	}
 }
 
+// slippedBy says how late a task or a lorry is.
+func (r *Report) slippedBy(l slip.Late) string {
+	if l.Lorry != nil {
+		return r.words.LorrySlip(l.Lorry, r.of.Programme)
+	}
+	return r.words.TaskSlip(l.Task, r.of.Programme)
+}
+
+// pastSlips counts what slipped and matters no longer.
+func (r *Report) pastSlips(w *page.Document, s *slip.Slip) {
+	if n := s.Over(); n > 0 {
+		w.Say(wording.SlippedAndOver(n))
+	}
+}
+
 func (r *Report) slips(w *page.Document, s *slip.Slip) {
 	slipHeading(w, s)
-	for i := range s.Lorries {
-		d := &s.Lorries[i]
-		w.Mark(lorryMark(&r.of.Plan.Deliveries[d.Delivery])+" ", r.words.LorrySlip(d, r.of.Programme))
+	for _, l := range s.Worst[:min(len(s.Worst), mostSlips)] {
+		if l.Lorry != nil {
+			w.Mark(lorryMark(&r.of.Plan.Deliveries[l.Lorry.Delivery])+" ", r.slippedBy(l))
+		} else {
+			w.Say(r.slippedBy(l))
+		}
 	}
-	for i := range s.Tasks[:min(len(s.Tasks), mostSlips)] {
-		w.Say(r.words.TaskSlip(&s.Tasks[i], r.of.Programme))
-	}
-	if rest := len(s.Tasks) - mostSlips; rest > 0 {
+	if rest := len(s.Worst) - mostSlips; rest > 0 {
 		w.Say(wording.AndMore(rest, ""))
 	}
+	r.pastSlips(w, s)
 	if len(s.Never) > 0 {
 		w.Space()
 		w.Broken(0, r.words.NoPlaceLeft(s.Never))

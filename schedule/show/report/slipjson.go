@@ -36,6 +36,7 @@ type slipTask struct {
 	WasFinish calendars.Instant `json:"was_finish" doc:"as agreed"`
 	Start     calendars.Instant `json:"start" doc:"of the work"`
 	Finish    calendars.Instant `json:"finish" doc:"of the work"`
+	Past      bool              `json:"past,omitempty" doc:"it is finished, and nothing to come is late by it"`
 	Sentence  string            `json:"sentence" doc:"the same in words"`
 }
 
@@ -44,6 +45,7 @@ type slipLorry struct {
 	By       calendars.Minutes   `json:"by_minutes" doc:"on the clock that it is later"`
 	Was      calendars.Instant   `json:"was" doc:"its arrival as agreed"`
 	Arrives  calendars.Instant   `json:"arrives" doc:"its arrival"`
+	Past     bool                `json:"past,omitempty" doc:"it is unloaded, and nothing to come is late by it"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
 }
 
@@ -64,13 +66,16 @@ func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool)
 	for i := range s.Tasks {
 		t, d := &s.Tasks[i], &r.of.Programme.Tasks[s.Tasks[i].Task]
 		o.Tasks = append(o.Tasks, slipTask{
-			t.Task, t.By, t.OnClock, t.WasStart, t.WasFinish, d.Start, d.Finish, r.words.TaskSlip(t, r.of.Programme),
+			t.Task, t.By, t.OnClock, t.WasStart, t.WasFinish, d.Start, d.Finish, t.Past,
+			r.words.TaskSlip(t, r.of.Programme),
 		})
 	}
 	for i := range s.Lorries {
 		d := &s.Lorries[i]
 		arrives := r.of.Programme.Unloads[d.Delivery].Arrives
-		o.Lorries = append(o.Lorries, slipLorry{d.Delivery, d.By, d.Was, arrives, r.words.LorrySlip(d, r.of.Programme)})
+		o.Lorries = append(o.Lorries, slipLorry{
+			d.Delivery, d.By, d.Was, arrives, d.Past, r.words.LorrySlip(d, r.of.Programme),
+		})
 	}
 	for i := range s.Traces {
 		o.Traces = append(o.Traces, r.traceObject(&s.Traces[i]))

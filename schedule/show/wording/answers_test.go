@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/site/baseline"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/schedule/site/slip"
 )
 
 // said compares sentences with those wanted, each named by when it is said.
@@ -242,6 +243,7 @@ func TestInBrief(t *testing.T) {
 		return wording.New(&q).OverdueInBrief(progress.Overdue{Delivery: 1, Booked: started.At})
 	}
 	comes := p.Deliveries[1].Arrives
+	late := slip.Trace{Steps: []slip.Step{{Activity: lay.Activity(), By: 60, Events: []sitelog.Event{started, nobody}}}}
 	said(t, [][3]string{
 		{"news", w.News(&started, started.At, 0), "From the log: Lay the turf started, 10:00 (Ann)."},
 		{"more news", w.News(&nobody, calendars.Past, 2), "From the log: Lay the turf started, Fri 7 May 10:00. And 2 more."},
@@ -254,6 +256,9 @@ func TestInBrief(t *testing.T) {
 		{"overdue, for later", overdue(comes - 1),
 			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected " +
 				w.Moment(comes) + "."},
+		{"who logged it, if anybody is named", w.Traced(&late, &schedule.Programme{})[0],
+			"Lay the turf is 1 h late: Lay the turf started (Fri 7 May 10:00, by Ann); " +
+				"Lay the turf started (Fri 7 May 10:00)."},
 		{"side by side", w.TogetherInBrief(progress.Together{Task: lay, Beside: p.FindTask("frame")}),
 			"Lay the turf went on beside Raise the frame, from which it is to be kept apart."},
 		{"aside", wording.AsideInBrief(&sitelog.Aside{Line: 3, Why: "it is no event"}),

@@ -53,6 +53,12 @@ func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 		w.Moment(g.Unloads[d.Delivery].Arrives), w.Moment(d.Was))
 }
 
+// SlippedAndOver says how many tasks and lorries slipped and matter no longer.
+func SlippedAndOver(n int) string {
+	return Count(n, "task or lorry slipped and is over", "tasks and lorries slipped and are over") +
+		"; nothing to come is late by " + map[bool]string{true: "it.", false: "them."}[n == 1]
+}
+
 // NoPlaceLeft says how many tasks have no place any more; never must name at least one.
 func (w *Writer) NoPlaceLeft(never []schedule.TaskID) string {
 	return fmt.Sprintf("%s no place any more, %s the first.", Count(len(never), "task has", "tasks have"),

@@ -29,11 +29,30 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 		return m.overdue(s, t, due)
 	}
 	s.Why = &why[0]
-	next := m.held(s.Why)
+	next := schedule.Nothing
+	for i := range why { // of several that hold it, the latest
+		if held := m.held(&why[i]); held != schedule.Nothing && m.clock(held) > m.clock(next) {
+			s.Why, next = &why[i], held
+		}
+	}
 	if next == schedule.Nothing {
-		s.Events = m.explain(t, s.Why)
+		return m.pushedBack(s, t)
 	}
 	return s, next
+}
+
+// pushedBack returns the step of a task that waits for nothing late: what was late
+// when it was to begin has let go, and others have taken its turn since. The trace goes
+// on with that, or else ends with what the log says.
+func (m *measure) pushedBack(s Step, t schedule.TaskID) (Step, schedule.Activity) {
+	if shared(s.Why.Kind) || s.Why.Kind == schedule.ByChoice {
+		if next := m.waited(t, m.Programme.Tasks[t].Start); next != schedule.Nothing {
+			s.Why = nil
+			return s, next
+		}
+	}
+	s.Events = m.explain(t, s.Why)
+	return s, schedule.Nothing
 }
 
 // overdue returns the step of a task that was to begin before now and hasn't. It waits
@@ -162,16 +181,22 @@ func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 		return s, schedule.Nothing
 	}
 	s.By = m.clock(a)
-	if why := m.Programme.Unloads[d].Why; len(why) > 0 {
-		s.Why = &why[0]
-		return s, m.held(s.Why)
+	why, next := m.Programme.Unloads[d].Why, schedule.Nothing
+	for i := range why {
+		held := m.held(&why[i])
+		if i == 0 || m.clock(held) > m.clock(next) {
+			s.Why, next = &why[i], held
+		}
 	}
-	return s, schedule.Nothing
+	return s, next
 }
 
-// about lists the events in force for which asked is true.
+// about lists the events in force for which asked is true; none when quiet.
 func (m *measure) about(asked func(*sitelog.Event) bool) []sitelog.Event {
 	var out []sitelog.Event
+	if m.quiet {
+		return nil
+	}
 	for i := range m.standing.State.Events {
 		if e := &m.standing.State.Events[i]; asked(e) {
 			out = append(out, *e)

@@ -25,6 +25,7 @@ type Slip struct {
 	OnClock  bool
 	Tasks    []Task            // those that slipped, the latest first
 	Lorries  []Delivery        // those that slipped, the latest first
+	Worst    []Late            // tasks and lorries that slipped and still matter, the latest on the clock first
 	Never    []schedule.TaskID // agreed tasks without a place in the forecast
 	Sooner   int               // tasks that finish sooner than agreed
 	Added    int               // tasks that weren't agreed
@@ -37,6 +38,13 @@ type Task struct {
 	WasStart, WasFinish calendars.Instant
 	By                  calendars.Minutes // of its finish, in open time of its place; on the clock when OnClock
 	OnClock             bool
+	Past                bool // it is finished, and nothing to come is late by it
+}
+
+// Late is a task or a lorry that slipped: one of the two is nil.
+type Late struct {
+	Task  *Task
+	Lorry *Delivery
 }
 
 // open returns how late a task is in open time of its place; 0 when only on the clock.
@@ -52,6 +60,7 @@ type Delivery struct {
 	Delivery schedule.DeliveryID
 	Was      calendars.Instant
 	By       calendars.Minutes // on the clock
+	Past     bool              // it is unloaded, and nothing to come is late by it
 }
 
 // Trace is why a date is as late as it is.
@@ -97,12 +106,64 @@ func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme)
 	})
 	for i := range m.Plan.Deliveries {
 		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
-			out.Lorries = append(out.Lorries, Delivery{schedule.DeliveryID(i), agreed.Unloads[i].Arrives, by})
+			out.Lorries = append(out.Lorries, Delivery{Delivery: schedule.DeliveryID(i), Was: agreed.Unloads[i].Arrives, By: by})
 		}
 	}
 	slices.SortStableFunc(out.Lorries, func(a, b Delivery) int { return cmp.Compare(b.By, a.By) })
 	out.Traces = m.traces(out)
+	m.worst(out)
 	return out
+}
+
+// Over is how many of the tasks and lorries that slipped matter no longer.
+func (s *Slip) Over() int { return len(s.Tasks) + len(s.Lorries) - len(s.Worst) }
+
+// worst puts tasks and lorries in one list, without those that matter no longer: what
+// is over and on no trace of anything that is late and to come.
+func (m *measure) worst(s *Slip) {
+	matters := m.mattering(s)
+	for i := range s.Lorries {
+		d := &s.Lorries[i]
+		if d.Past = !matters(m.Plan.Unload(d.Delivery)); !d.Past {
+			s.Worst = append(s.Worst, Late{Lorry: d})
+		}
+	}
+	for i := range s.Tasks {
+		t := &s.Tasks[i]
+		if t.Past = !matters(t.Task.Activity()); !t.Past {
+			s.Worst = append(s.Worst, Late{Task: t})
+		}
+	}
+	slices.SortStableFunc(s.Worst, func(a, b Late) int { return cmp.Compare(m.onClock(b), m.onClock(a)) })
+}
+
+// mattering says which activities are to come, or on a trace.
+func (m *measure) mattering(s *Slip) func(schedule.Activity) bool {
+	traced := make(map[schedule.Activity]bool)
+	mark := func(steps []Step) {
+		for i := range steps {
+			traced[steps[i].Activity] = true
+		}
+	}
+	m.quiet = true
+	for a := range m.Plan.Activities() {
+		if !m.Plan.Over(a) && m.clock(a) > 0 {
+			mark(m.trace(a))
+		}
+	}
+	m.quiet = false
+	for i := range s.Traces {
+		mark(s.Traces[i].Steps)
+	}
+	return func(a schedule.Activity) bool { return traced[a] || !m.Plan.Over(a) }
+}
+
+// onClock is how late a task's finish or a lorry's arrival is on the clock.
+func (m *measure) onClock(l Late) calendars.Minutes {
+	if l.Lorry != nil {
+		return l.Lorry.By
+	}
+	return m.clock(l.Task.Task.Activity())
 }
 
 // measure makes one Slip.
@@ -111,6 +172,7 @@ type measure struct {
 	standing     *progress.Standing
 	ties         *network.Precedence // all of the standing's plan; the network leaves out what is past
 	agreed       *schedule.Programme
+	quiet        bool // steps are wanted without events
 }
 
 // between returns the open time from one moment to another or, if that is 0 though they
@@ -129,8 +191,11 @@ func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
 	return between(m.Hours.Places[m.Plan.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.Programme.Tasks[t].Finish)
 }
 
-// clock returns how late an activity's finish is on the clock.
+// clock returns how late an activity's finish is on the clock; 0 for Nothing.
 func (m *measure) clock(a schedule.Activity) calendars.Minutes {
+	if a == schedule.Nothing {
+		return 0
+	}
 	was, now := m.agreed.Of(a).Finish, m.Programme.Of(a).Finish
 	if !was.IsReal() || !now.IsReal() {
 		return 0
