@@ -373,3 +373,51 @@ func TestChainHolds(t *testing.T) {
 		t.Errorf("only %d steps follow on two others", long)
 	}
 }
+
+// leftOut lists the tasks that a programme leaves out.
+func leftOut(g *schedule.Programme) string {
+	var out []int
+	for i := range g.Tasks {
+		if g.Tasks[i].Dropped {
+			out = append(out, i)
+		}
+	}
+	return fmt.Sprint(out)
+}
+
+// TestLatenessLeadsToItsCause: a lorry comes a day later, and the reasons of whatever
+// is later in the logic programme lead back to it; without the change nothing is.
+func TestLatenessLeadsToItsCause(t *testing.T) {
+	later := 0
+	for seed := range uint64(4 * few) {
+		p := plans.Small(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil || len(p.Deliveries) == 0 {
+			continue
+		}
+		q := *p
+		q.Deliveries = slices.Clone(p.Deliveries)
+		q.Deliveries[0].Arrives = q.Deliveries[0].Arrives.Plus(calendars.Day)
+		was, now := s.Logic().Programme, logic(t, &q)
+		if was.Blocked != nil || now.Blocked != nil || leftOut(was) != leftOut(now) {
+			continue
+		}
+		for a := range p.Activities() {
+			if now.Of(a).Start <= was.Of(a).Start || !now.Of(a).Start.IsReal() {
+				continue
+			}
+			later++
+			at, seen := a, map[schedule.Activity]bool{}
+			for now.Of(at).Why[0].After() != schedule.Nothing && !seen[at] {
+				seen[at] = true
+				at = now.Of(at).Why[0].After()
+			}
+			if r := now.Of(at).Why[0]; !seen[at] && (at != p.Unload(0) || r.Kind != schedule.ByArrival) {
+				t.Errorf("seed %d: why %s is later leads to %s, by %+v", seed, p.ActivityID(a), p.ActivityID(at), r)
+			}
+		}
+	}
+	if later < few {
+		t.Errorf("only %d activities are later", later)
+	}
+}
