@@ -374,8 +374,8 @@ func TestChainHolds(t *testing.T) {
 	}
 }
 
-// leftOut lists the tasks that a programme leaves out.
-func leftOut(g *schedule.Programme) string {
+// droppedIn lists the tasks that a programme leaves out.
+func droppedIn(g *schedule.Programme) string {
 	var out []int
 	for i := range g.Tasks {
 		if g.Tasks[i].Dropped {
@@ -399,7 +399,7 @@ func TestLatenessLeadsToItsCause(t *testing.T) {
 		q.Deliveries = slices.Clone(p.Deliveries)
 		q.Deliveries[0].Arrives = q.Deliveries[0].Arrives.Plus(calendars.Day)
 		was, now := s.Logic().Programme, logic(t, &q)
-		if was.Blocked != nil || now.Blocked != nil || leftOut(was) != leftOut(now) {
+		if was.Blocked != nil || now.Blocked != nil || droppedIn(was) != droppedIn(now) {
 			continue
 		}
 		for a := range p.Activities() {
