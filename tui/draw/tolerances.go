@@ -73,7 +73,7 @@ func (g *Garden) when(at calendars.Instant) string {
 // lorryOrder says in what order the deliveries are listed, and for how many it is known
 // how late they may come.
 func (g *Garden) lorryOrder() string {
-	const hurt = "What can hurt most first: least in hand of its worst lateness (else a day)."
+	const hurt = "What can hurt most first: the hand-over, then the least share in hand."
 	order, t := "By booking.", g.Tolerances
 	switch {
 	case t == nil:
@@ -121,7 +121,7 @@ func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 // toleratedWords returns the sentences on one delivery alone.
 func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []string {
 	var said []string
-	late := wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken}
+	late := wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken, Breaks: t.Breaks}
 	for _, clause := range g.Words.LorryClauses(d, late, t.Again, t.Earliest) {
 		said = append(said, wording.Capital(clause)+".")
 	}

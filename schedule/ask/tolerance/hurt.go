@@ -10,12 +10,26 @@ import (
 )
 
 // ByHurt lists deliveries of a plan with what can hurt most first: those with
-// nothing in hand even as booked, then those that can take the least share of
-// their [Lateness], then the earlier booked.
+// nothing in hand even as booked, then those that break the hand-over when they come
+// too late, then those that break another date. Of each kind those come first that can
+// take the least share of their [Lateness], then the earlier booked.
 func ByHurt(p *schedule.Plan, list []Delivery) []Delivery {
 	return slices.SortedStableFunc(slices.Values(list), func(a, b Delivery) int {
-		return cmp.Or(cmp.Compare(share(p, &a), share(p, &b)), cmp.Compare(a.Booked, b.Booked))
+		return cmp.Or(cmp.Compare(weight(&a), weight(&b)), cmp.Compare(share(p, &a), share(p, &b)), cmp.Compare(a.Booked, b.Booked))
 	})
+}
+
+// weight orders deliveries by the date that they break.
+func weight(d *Delivery) int {
+	switch {
+	case d.Held == calendars.Past:
+		return 0
+	case d.Breaks == nil:
+		return 3
+	case d.Breaks.Kind == schedule.BreakHandover:
+		return 1
+	}
+	return 2
 }
 
 // share returns how much of its lateness a delivery can take: 1 or more for all of it,

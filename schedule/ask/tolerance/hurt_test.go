@@ -10,8 +10,9 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 )
 
-// TestByHurt puts first what isn't in hand, then what can take the least share
-// of its worst lateness, whatever its length on the clock.
+// TestByHurt puts first what isn't in hand, then what breaks the hand-over, then what
+// breaks another date, then the rest; of each what can take the least share of its worst
+// lateness, whatever its length on the clock.
 func TestByHurt(t *testing.T) {
 	late := func(worst calendars.Minutes) *schedule.Lateness { return &schedule.Lateness{Worst: worst} }
 	p := &schedule.Plan{Deliveries: []schedule.Delivery{
@@ -35,6 +36,15 @@ func TestByHurt(t *testing.T) {
 	}
 	if diff := cmp.Diff([]schedule.DeliveryID{3, 6, 5, 1, 2, 0, 4}, got); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
+	}
+	list[0].Breaks, list[1].Breaks = &schedule.Break{}, &schedule.Break{}
+	list[5].Breaks, list[6].Breaks = &schedule.Break{Kind: schedule.BreakKeep}, &schedule.Break{Kind: schedule.BreakBy}
+	got = nil
+	for _, d := range tolerance.ByHurt(p, list) {
+		got = append(got, d.Delivery)
+	}
+	if diff := cmp.Diff([]schedule.DeliveryID{3, 1, 0, 6, 5, 2, 4}, got); diff != "" {
+		t.Errorf("by what breaks (-want +got)\n%s", diff)
 	}
 	if list[0].Delivery != 0 {
 		t.Error("the list given is changed")

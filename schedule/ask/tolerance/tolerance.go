@@ -28,6 +28,9 @@ type Delivery struct {
 	// Broken is the earliest arrival after Held from which it is proven that a date
 	// breaks: a minute later when the gap is closed, Never when nothing is proven.
 	Broken calendars.Instant
+	// Breaks is the weightiest date that breaks a minute after Held, in the best
+	// programme found for that; nil when none was seen to break.
+	Breaks *schedule.Break
 	// Again lists later arrivals, each the start of a gate opening, at which every
 	// date can be met again.
 	Again []calendars.Instant
@@ -152,6 +155,9 @@ func (a *asking) delivery() Delivery {
 	}
 	var last int
 	t.Held, t.Broken, last = a.later(booked)
+	if last < len(a.open) {
+		t.Breaks = a.breaks(t.Held + 1)
+	}
 	t.Again = a.again(last)
 	t.Earliest = a.earlier(booked)
 	return t
@@ -195,6 +201,20 @@ func (a *asking) between(held, not calendars.Instant) (calendars.Instant, calend
 		return held, calendars.Never
 	}
 	return held, not
+}
+
+// breakTries is the most schedules that a search builds to see which date breaks.
+const breakTries = 60
+
+// breaks returns the weightiest date that breaks for an arrival in the best programme
+// found, or nil.
+func (a *asking) breaks(at calendars.Instant) *schedule.Break {
+	o := a.o
+	o.Schedules = breakTries
+	if list := a.held(at).Crews(a.ctx, o).Programme.Breaks; len(list) > 0 {
+		return &list[0]
+	}
+	return nil
 }
 
 // mostAgain bounds how many later openings are asked about.

@@ -85,7 +85,7 @@ func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
 }
 
 func lorryTolerance(d tolerance.Delivery) wording.Tolerance {
-	return wording.Tolerance{At: d.Booked, Held: d.Held, Broken: d.Broken}
+	return wording.Tolerance{At: d.Booked, Held: d.Held, Broken: d.Broken, Breaks: d.Breaks}
 }
 
 func taskTolerance(t tolerance.Task) wording.Tolerance {

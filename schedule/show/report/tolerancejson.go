@@ -43,6 +43,7 @@ type lateLorry struct {
 	Planned *calendars.Instant  `json:"planned,omitempty" doc:"the plan's booking, where the programme differs"`
 	Booked  calendars.Instant   `json:"booked" doc:"its booking"`
 	howLate
+	Breaks        *dateBreak          `json:"breaks,omitempty" doc:"what breaks a minute after held, in the best found"`
 	Again         []calendars.Instant `json:"again" doc:"later gate openings at which it can come again"`
 	Earliest      calendars.Instant   `json:"earliest" doc:"its earliest booking"`
 	OrderBy       calendars.Date      `json:"order_by,omitempty" doc:"to order by for the booking"`
@@ -103,6 +104,10 @@ func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
 	o := lateLorry{
 		ID: x.Delivery, What: d.What, Out: d.Out, Booked: x.Booked, howLate: newHowLate(t, t.Clock()),
 		Again: x.Again, Earliest: x.Earliest, Sentence: r.words.LorryTolerance(x.Delivery, t),
+	}
+	if x.Breaks != nil {
+		b := r.breakObject(*x.Breaks)
+		o.Breaks = &b
 	}
 	if x.Booked != d.Arrives {
 		o.Planned = &d.Arrives

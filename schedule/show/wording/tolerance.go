@@ -3,6 +3,7 @@ package wording
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -13,6 +14,7 @@ type Tolerance struct {
 	At     calendars.Instant // as it is
 	Held   calendars.Instant // a checked programme is in hand up to here; Past: for no moment, not even At
 	Broken calendars.Instant // a break is proven from here on; Never: nowhere
+	Breaks *schedule.Break   // the weightiest date that breaks a minute after Held; nil when none was seen to
 }
 
 // Closed reports whether Held and Broken are a minute apart, so that one figure says it
@@ -84,12 +86,21 @@ func (w *Writer) may(verb, length string, t Tolerance) string {
 func (w *Writer) LorryClauses(
 	d schedule.DeliveryID, t Tolerance, again []calendars.Instant, earliest calendars.Instant,
 ) []string {
-	clauses := []string{w.MayCome(t), w.Again(again)}
+	clauses := []string{w.MayCome(t), w.breaksThen(t), w.Again(again)}
 	if earliest.IsReal() {
 		clauses = append(clauses, w.Earliest(t.At, earliest))
 	}
 	clauses = append(clauses, w.OrderBy(d, t.At, t.Held))
 	return slices.DeleteFunc(clauses, func(s string) bool { return s == "" })
+}
+
+// breaksThen says which date breaks a minute after the latest, as a clause; empty when
+// none was seen to break.
+func (w *Writer) breaksThen(t Tolerance) string {
+	if t.Breaks == nil {
+		return ""
+	}
+	return "what breaks then, in the best found: " + strings.TrimSuffix(w.Break(*t.Breaks), ".")
 }
 
 // Again names the later slots at which a delivery can come, as a clause; empty
@@ -155,11 +166,12 @@ const (
 	NoDeliveries = "The plan has none."
 	StoppedEarly = "Stopped early: this isn't all that was asked."
 	LorryByLorry = "One at a time; work is arranged anew around it, and everything checked."
-	MostHurt     = "First those that can take the least of their worst lateness, a day where the plan says none."
-	OnlyHeld     = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
-	TaskByTask   = "One at a time likewise; by so much of its own hours."
-	PairByPair   = "Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone."
-	NoPair       = "No two of those break one together."
+	MostHurt     = "First those that break the hand-over when they come too late; of those the ones that can take the " +
+		"least of their worst lateness, a day where the plan says none."
+	OnlyHeld   = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
+	TaskByTask = "One at a time likewise; by so much of its own hours."
+	PairByPair = "Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone."
+	NoPair     = "No two of those break one together."
 )
 
 // LateTogether says, as a sentence, that two late deliveries together break a date, or,
