@@ -119,8 +119,9 @@ type UnloadDates struct {
 	Dates
 	Arrives calendars.Instant
 	Waiting calendars.Minutes // waiting time: how long the lorry stands beyond Delivery.Waits; none if sent away
-	// LateArrival is the latest arrival at which every date that hangs on it
-	// holds, in a crew programme with hands used in its order; Never when none does.
+	// LateArrival is the latest arrival at which every date that hangs on it holds;
+	// Never when none does. In a crew programme hands are used in its order, and of a
+	// date that is broken it is the latest that makes it no later.
 	LateArrival calendars.Instant
 }
 

@@ -87,7 +87,7 @@ func (g *Garden) lorryOrder() string {
 		return order
 	}
 	if Alarm(g) {
-		return order + " While a date breaks, there's no telling how late each may come."
+		return order + " Order kept: until a date breaks or gets later."
 	}
 	coming := 0
 	for d := range g.Plan.Deliveries {

@@ -54,7 +54,7 @@ func (a *assembly) totals() []calendars.Minutes {
 }
 
 // slips sets the crew floats, and the latest arrival of each lorry from the latest
-// start of its unloading.
+// start of its unloading: until a date breaks or one that is broken gets later.
 func (a *assembly) slips(f crewFloats) {
 	for i := range a.Plan.Activities() {
 		if !a.Programme.LeavesOut(i) {
@@ -63,6 +63,9 @@ func (a *assembly) slips(f crewFloats) {
 	}
 	for i := range a.Programme.Unloads {
 		u, k := &a.Programme.Unloads[i], a.Node(a.Plan.Unload(schedule.DeliveryID(i)))
+		if u.LateArrival < u.Arrives {
+			u.LateArrival = calendars.Never // a date is broken: what counts is that it gets no later
+		}
 		u.LateArrival = a.withoutGap(k, min(u.LateArrival, f.lorry[k]))
 	}
 }

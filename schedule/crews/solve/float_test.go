@@ -40,6 +40,9 @@ func TestCrewFloatAgainstSlide(t *testing.T) {
 		for i := range p.Deliveries {
 			slip := func(by calendars.Minutes) bool { return slide.Unload(schedule.DeliveryID(i), by) }
 			n.compare(t, seed, p.Deliveries[i].ID, slip, g.Unloads[i].CrewFloat, g.Unloads[i].TotalFloat)
+			if u := &g.Unloads[i]; u.LateArrival < u.Arrives {
+				t.Errorf("seed %d: %s may come %d minutes sooner than it does", seed, p.Deliveries[i].ID, u.Arrives-u.LateArrival)
+			}
 		}
 	}
 	if all := n.below + n.total + n.late; n.below < all/10 || n.total < all/10 || n.late < all/50 || all < 4*n.plans {

@@ -31,7 +31,10 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	r.broken(w)
 	if !r.met() {
 		w.Space()
-		w.Say(r.words.AlreadyBroken())
+		w.Say(r.words.AlreadyBroken(r.of.Programme))
+		if r.of.Programme.Scope == schedule.Crews && r.of.Programme.Blocked == nil {
+			r.lateAsProgrammed(w)
+		}
 		return w
 	}
 	if t.Stopped {
@@ -48,6 +51,23 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 		r.latePairs(w, t.Pairs)
 	}
 	return w
+}
+
+// lateAsProgrammed lists how late each delivery may come with the order kept.
+func (r *Report) lateAsProgrammed(w *page.Document) {
+	w.Space()
+	table := w.Table(0, lorryColumns...)
+	table.Row("", "", "", "may come")
+	table.Row("", "booked", "", "later by")
+	for i := range r.of.Plan.Deliveries {
+		d, u := schedule.DeliveryID(i), &r.of.Programme.Unloads[i]
+		if r.of.Plan.Arrived(d) {
+			continue
+		}
+		table.Marked(r.lorryRole(d), lorryMark(&r.of.Plan.Deliveries[i]), r.words.Moment(u.Arrives),
+			r.of.Plan.Deliveries[i].What, r.words.LateBy(r.of.Programme, d))
+		table.As(scarce(cmp.Compare(u.LateArrival, u.Arrives)), 3)
+	}
 }
 
 func (r *Report) met() bool { return r.of.Programme.Blocked == nil && len(r.of.Programme.Breaks) == 0 }

@@ -77,7 +77,7 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 		Breaks: each(r.of.Programme.Breaks, r.breakObject),
 	}
 	if !o.Met {
-		o.Sentence = r.words.AlreadyBroken()
+		o.Sentence = r.words.AlreadyBroken(r.of.Programme)
 		return r.write(out, o)
 	}
 	o.Stopped = t.Stopped

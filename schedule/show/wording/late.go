@@ -38,6 +38,8 @@ func (w *Writer) Late(g *schedule.Programme, d schedule.DeliveryID) string {
 		return "No booking is early enough for every date that hangs on it" + hands + "."
 	case u.LateArrival == calendars.Never:
 		return "However late it comes, no date breaks" + hands + "."
+	case g.Scope == schedule.Crews && len(g.Breaks) > 0:
+		return w.lateAgain(u)
 	case u.LateArrival == u.Arrives:
 		return "If it comes any later, a date breaks" + hands + "."
 	case u.LateArrival < u.Arrives:
@@ -46,4 +48,14 @@ func (w *Writer) Late(g *schedule.Programme, d schedule.DeliveryID) string {
 	}
 	return "If it comes by " + w.Moment(u.LateArrival) + ", " +
 		apart(u.Arrives, u.LateArrival) + ", every date that hangs on it holds" + hands + "."
+}
+
+// lateAgain says how late a delivery may come in the order programmed while a date is
+// broken.
+func (w *Writer) lateAgain(u *schedule.UnloadDates) string {
+	if u.LateArrival <= u.Arrives {
+		return "If it comes any later, one more date breaks or a broken one gets later."
+	}
+	return "If it comes by " + w.Moment(u.LateArrival) + ", " + apart(u.Arrives, u.LateArrival) +
+		", no other date breaks and none gets later."
 }

@@ -184,8 +184,13 @@ func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later cal
 	return both + ": no programme was found that meets every date with both; that there is none isn't proven."
 }
 
-// AlreadyBroken says why it can't be said how late things may be, as a sentence.
-func (w *Writer) AlreadyBroken() string {
-	return "In this programme a date breaks with everything on time, so there is no telling how late anything may be. " +
-		"Bring the dates back first."
+// AlreadyBroken says what is told of how late things may be while a date is broken, as a
+// sentence.
+func (w *Writer) AlreadyBroken(g *schedule.Programme) string {
+	const broken = "In this programme a date breaks with everything on time, so "
+	if g.Scope == schedule.Logic || g.Blocked != nil {
+		return broken + "there is no telling how late anything may be. Bring the dates back first."
+	}
+	return broken + "no work is arranged anew. With the order of work as programmed each may come so much later " +
+		"before another date breaks or a broken one gets later."
 }
