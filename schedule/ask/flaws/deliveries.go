@@ -33,7 +33,7 @@ func (c *checker) keptOver(g *schedule.Programme, d schedule.DeliveryID) (calend
 }
 
 func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over calendars.Minutes) {
-	hint := "no other booking helps: let " + c.Plan.Tasks[t].ID + " be done sooner or order stock that keeps longer"
+	hint := "no other booking meets its keep and the dates: let " + c.Plan.Tasks[t].ID + " be done sooner or order stock that keeps longer"
 	if at := c.laterBooking(d, over); at != calendars.Never {
 		hint = "book it for " + c.w.Moment(at)
 	}
@@ -47,27 +47,35 @@ func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over cal
 const mostBookings = 16
 
 // laterBooking returns the earliest arrival at which a delivery is used within its keep
-// and no further date breaks, or Never.
+// and in time for every date that hangs on it, or Never.
 func (c *checker) laterBooking(d schedule.DeliveryID, over calendars.Minutes) calendars.Instant {
 	gate, takes := c.Hours.Unload(&c.Plan.Deliveries[d]), c.Plan.Deliveries[d].Unload.Takes
 	at := c.Plan.Deliveries[d].Arrives
 	for range mostBookings {
-		if at = at.Plus(over); takes > 0 {
+		if at = gate.Next(at.Plus(over)); takes > 0 {
 			at = gate.Fit(at, takes)
 		}
-		if at >= c.Plan.Site.Handover {
+		if at == calendars.Never || at.Plus(takes) > c.Plan.Site.Handover {
 			return calendars.Never
 		}
 		g := c.s.Rebook(c.Plan.Rebooked(d, at)).Logic().Programme
 		if over, _ = c.keptOver(g, d); over > 0 {
 			continue
 		}
-		if c.breaksMore(g) {
+		if !c.holdsFrom(d, at) {
 			return calendars.Never
 		}
 		return at
 	}
 	return calendars.Never
+}
+
+// holdsFrom says whether a delivery that is booked for a moment comes in time for every
+// date that hangs on it, is used within its keep, and breaks no further date.
+func (c *checker) holdsFrom(d schedule.DeliveryID, at calendars.Instant) bool {
+	g := c.s.Rebook(c.Plan.Rebooked(d, at)).Logic().Programme
+	over, _ := c.keptOver(g, d)
+	return over == 0 && g.Unloads[d].LateStart >= at && !c.breaksMore(g)
 }
 
 // breaksMore says whether a programme breaks a date that the plan's own keeps.
@@ -100,9 +108,9 @@ func (c *checker) tooLate(d schedule.DeliveryID) {
 			"delivery %s comes too late for %s to hold its dates, and would even on the first day", u.ID, users)
 		return
 	}
-	hint := "book it for " + c.w.Moment(late) + " or earlier"
-	if over, t := c.keptOver(c.s.Rebook(c.Plan.Rebooked(d, late)).Logic().Programme, d); over > 0 {
-		hint += ", and order stock that keeps until " + c.Plan.Tasks[t].ID + " is done"
+	hint := "no other booking helps alone: let less follow it, or what follows take less time"
+	if c.holdsFrom(d, late) {
+		hint = "book it for " + c.w.Moment(late)
 	}
 	c.warn(u.Pos, hint,
 		"delivery %s arrives %s, %s after the last moment at which %s can hold its dates", u.ID, c.w.Moment(u.Arrives),

@@ -75,11 +75,11 @@ func TestOf(t *testing.T) {
 			"deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 2h}\ntasks:\n" +
 				"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [sods]}\n",
 			"19:3: warning: delivery sods is kept 3 h 30 too long before lay is done Mon 3 May 13:30, " +
-				"even with hands unlimited; no other booking helps: let lay be done sooner or order stock that keeps longer"},
+				"even with hands unlimited; no other booking meets its keep and the dates: let lay be done sooner or order stock that keeps longer"},
 		{"too late", "deliveries:\n  stone: {what: stone, arrives: 2027-05-07 14:00, unload: 30m}\n" +
 			"tasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 6h, uses: [stone]}\n",
 			"19:3: warning: delivery stone arrives Fri 7 May 14:00, " +
-				"4 h 30 after the last moment at which lay can hold its dates; book it for Fri 7 May 09:30 or earlier"},
+				"4 h 30 after the last moment at which lay can hold its dates; book it for Fri 7 May 09:30"},
 		{"too late on the first day", "deliveries:\n  stone: {what: stone, arrives: 2027-05-03 14:00, unload: 30m}\n" +
 			"tasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 40h, uses: [stone]}\n",
 			"19:3: warning: delivery stone comes too late for lay to hold its dates, and would even on the first day; " +
@@ -177,20 +177,20 @@ func TestBookingsAreRight(t *testing.T) {
 		p := plans.Small(plans.Seeded(seed))
 		for _, problem := range flaws.Of(p) {
 			words, at, named := strings.Cut(problem.Hint, "book it for ")
-			if !named || words != "" || strings.Contains(at, "keeps") {
+			if !named || words != "" {
 				continue
 			}
 			tried++
 			d := p.FindDelivery(strings.Fields(problem.Text)[1])
-			booked := p.Rebooked(d, moment(t, p, strings.TrimSuffix(at, " or earlier")))
+			booked := p.Rebooked(d, moment(t, p, at))
 			for _, still := range flaws.Of(booked) {
-				if word := strings.Fields(still.Text); word[1] == p.Deliveries[d].ID && word[2] == strings.Fields(problem.Text)[2] {
+				if strings.HasPrefix(still.Text, "delivery "+p.Deliveries[d].ID+" ") {
 					t.Errorf("seed %d: %v; and then: %v", seed, problem, still)
 				}
 			}
 		}
 	}
-	if tried < 20 {
+	if tried < 15 {
 		t.Errorf("only %d bookings named", tried)
 	}
 }

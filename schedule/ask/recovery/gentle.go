@@ -5,6 +5,7 @@ import (
 	"context"
 	"slices"
 
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 )
@@ -21,7 +22,7 @@ const (
 // moves fewest comes first.
 func Gentle(ctx context.Context, c network.Case, o solve.Options) ([]Way, error) {
 	p := c.Plan
-	if len(possible(p)) > MostMeasures {
+	if len(mend.Measures(p)) > MostMeasures {
 		return nil, ErrTooMany
 	}
 	o.Content = p.Site.Handover

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 )
@@ -47,7 +48,7 @@ const mostTried = 64
 func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
 	o solve.Options) (best Way, all bool, err error) {
 	p := c.Plan
-	if len(possible(p)) > MostMeasures {
+	if len(mend.Measures(p)) > MostMeasures {
 		return Way{}, false, ErrTooMany
 	}
 	best = newWay(c)

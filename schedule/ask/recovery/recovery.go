@@ -14,6 +14,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
@@ -76,7 +77,7 @@ const wanted = 5
 // are counted from there.
 func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) {
 	p := c.Plan
-	if len(possible(p)) > MostMeasures {
+	if len(mend.Measures(p)) > MostMeasures {
 		return Result{}, ErrTooMany
 	}
 	r := Result{Proven: true}
@@ -99,7 +100,7 @@ func Find(ctx context.Context, c network.Case, o solve.Options) (Result, error) 
 	}
 	slices.SortStableFunc(r.Ways,
 		func(a, b Way) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Moved, b.Moved)) })
-	if len(r.Ways) > 0 || len(possible(p)) == 0 {
+	if len(r.Ways) > 0 || len(mend.Measures(p)) == 0 {
 		return r, nil
 	}
 	return r, r.nearest(ctx, c, o)
@@ -110,7 +111,7 @@ func (r *Result) nearest(ctx context.Context, c network.Case, o solve.Options) e
 	if ctx.Err() != nil {
 		r.Proven = false // not all sets were tried
 	}
-	w, err := take(ctx, c, possible(c.Plan), o)
+	w, err := take(ctx, c, mend.Measures(c.Plan), o)
 	r.Nearest = &w
 	return err
 }
@@ -187,7 +188,7 @@ func cost(p *schedule.Plan, set []int) (sum schedule.Money) {
 // the smallest, then in plan order.
 func sets(p *schedule.Plan) [][]int {
 	var out [][]int
-	all := possible(p)
+	all := mend.Measures(p)
 	for bits := 1; bits < 1<<len(all); bits++ {
 		var set []int
 		for i, k := range all {
@@ -211,14 +212,4 @@ func within(a, b []int) bool {
 		}
 	}
 	return true
-}
-
-// possible lists the measures for which it isn't too late.
-func possible(p *schedule.Plan) (out []int) {
-	for k := range p.Measures {
-		if !p.TooLate(&p.Measures[k]) {
-			out = append(out, k)
-		}
-	}
-	return out
 }

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 )
@@ -82,33 +83,30 @@ func (x *search) earlierLorries() (out []trial) {
 	return out
 }
 
-// earlier returns up to two times for a booking that can't be moved, may be late and is
-// still to come: the starts of the last two openings of the gate before it.
-func (x *search) earlier(d schedule.DeliveryID) []calendars.Instant {
+// mostEarlier is how many earlier times are tried for a booking.
+const mostEarlier = 3
+
+// earlier returns the nearest earlier times for a booking that can't be moved, may be late
+// and is still to come.
+func (x *search) earlier(d schedule.DeliveryID) (out []calendars.Instant) {
 	v := &x.base.Plan.Deliveries[d]
-	if v.Movable != nil || v.Late == nil || v.Out || x.base.Plan.Arrived(d) {
+	if v.Movable != nil || v.Late == nil || v.Out {
 		return nil
 	}
-	var starts []calendars.Instant
-	from := max(x.base.Plan.Site.Opens, x.base.Plan.Now())
-	for o := range x.base.Hours.Gate.Openings(from, v.Arrives) {
-		if o.Start < v.Arrives {
-			starts = append(starts, o.Start)
+	for _, at := range mend.Bookings(x.base.Case, d) {
+		if at < v.Arrives && len(out) < mostEarlier {
+			out = append(out, at)
 		}
 	}
-	return starts[max(len(starts)-2, 0):]
+	return out
 }
 
 func (x *search) leftOut() (out []trial) {
-	for t := range x.base.Plan.Tasks {
-		id := schedule.TaskID(t)
-		if !x.base.Plan.Tasks[t].Optional || x.base.Programme.Tasks[t].Dropped || x.base.Plan.Started(id) {
-			continue
-		}
+	for _, t := range mend.Spareable(x.base.Case) {
 		h := *x.base.Programme
 		h.Tasks = slices.Clone(h.Tasks)
 		h.Tasks[t].Dropped = true
-		out = append(out, trial{Advice{Activity: id.Activity(), Measure: schedule.None}, x.sound(x.s.Ordered(&h))})
+		out = append(out, trial{Advice{Activity: t.Activity(), Measure: schedule.None}, x.sound(x.s.Ordered(&h))})
 	}
 	return out
 }
@@ -116,8 +114,8 @@ func (x *search) leftOut() (out []trial) {
 // bought tries the measures, except those that drop a task: builds without it draw other
 // numbers.
 func (x *search) bought() (out []trial) {
-	for k := range x.base.Plan.Measures {
-		if m := &x.base.Plan.Measures[k]; m.Drop != schedule.None || x.base.Plan.TooLate(m) {
+	for _, k := range mend.Measures(x.base.Plan) {
+		if x.base.Plan.Measures[k].Drop != schedule.None {
 			continue
 		}
 		q, err := whatif.Take(x.base.Plan, []int{k})

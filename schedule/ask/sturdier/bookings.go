@@ -1,11 +1,11 @@
 package sturdier
 
 import (
-	"cmp"
 	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 )
 
 // bookings moves the bookings that may be moved, one after the other, as long as that
@@ -57,26 +57,14 @@ func (x *search) rebook(c *candidate, d schedule.DeliveryID, by calendars.Instan
 	return c, nil
 }
 
-// times returns other times for a delivery's booking, the nearest to the present one
-// first: the start of its range and the gate's openings within it.
+// times returns other times for a delivery's booking within its range, the nearest to the
+// present one first.
 func (x *search) times(c *candidate, d schedule.DeliveryID) []calendars.Instant {
 	m := x.base.Plan.Deliveries[d].Movable
-	if m == nil || x.base.Plan.Arrived(d) {
+	if m == nil {
 		return nil
 	}
-	now := c.Plan.Deliveries[d].Arrives
-	var out []calendars.Instant
-	consider := func(at calendars.Instant) {
-		if at != now && at >= m.Earliest && at <= m.Latest && !slices.Contains(out, at) {
-			out = append(out, at)
-		}
-	}
-	consider(m.Earliest)
-	for o := range x.base.Hours.Gate.Openings(m.Earliest, m.Latest) {
-		consider(o.Start)
-	}
-	slices.SortFunc(out, func(a, b calendars.Instant) int {
-		return cmp.Or(cmp.Compare(max(a-now, now-a), max(b-now, now-b)), cmp.Compare(a, b))
-	})
+	out := slices.DeleteFunc(mend.Bookings(c.Case, d),
+		func(at calendars.Instant) bool { return at < m.Earliest || at > m.Latest })
 	return out[:min(len(out), mostMoves)]
 }
