@@ -136,7 +136,7 @@ func (f *finder) whole(t *trial) (*Mend, error) {
 	case !m.late.nearer(f.late):
 		return nil, nil
 	}
-	if tires(f.base.Hours, c) {
+	if tires(f.base.Hours, c) || f.idleCrew(&m.Act, c) {
 		return nil, nil
 	}
 	return m, nil

@@ -43,7 +43,8 @@ type Mend struct {
 	Act
 	network.Case // the plan with the act done
 	Brings       Brings
-	Moved        int // tasks that start at another time than in the reference, or are left out
+	Moved        int    // tasks that start at another time than in the reference, or are left out
+	Cliff        *Cliff // where a little more work makes a date jump; nil where nothing does
 	late         late
 }
 
@@ -99,5 +100,9 @@ func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
 			return nil, err
 		}
 	}
-	return f.result(len(acts)), nil
+	r := f.result(len(acts))
+	for _, m := range r.Mends {
+		m.Cliff = CliffOf(ctx, m.Case)
+	}
+	return r, nil
 }

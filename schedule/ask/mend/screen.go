@@ -23,13 +23,12 @@ type trial struct {
 	moved  int
 }
 
-// screenAll screens acts, and solves with the first that mends all as programmed as soon
-// as there is one.
+// screenAll screens acts, and solves with the best as soon as one helps as programmed.
 func (f *finder) screenAll(acts []Act) error {
 	for len(acts) > 0 {
 		n := min(len(acts), batch)
 		f.screen(acts[:n])
-		if acts = acts[n:]; len(f.found) > 0 || len(f.trials) == 0 || !f.trials[0].late.none() {
+		if acts = acts[n:]; f.tried > 0 || len(f.trials) == 0 || !f.trials[0].late.nearer(f.late) {
 			continue
 		}
 		if err := f.try(f.next()); err != nil {
@@ -104,7 +103,7 @@ func (f *finder) asProgrammed(a Act) *trial {
 	for k, order := range f.orders {
 		g := whatif.Reference(order, s.Plan())
 		c := s.Ordered(g)
-		if tires(f.base.Hours, c) {
+		if tires(f.base.Hours, c) || f.idleCrew(&a, c) {
 			return nil
 		}
 		if l := lateOf(c.Programme); k == 0 || l.compare(t.late) < 0 {
@@ -112,6 +111,20 @@ func (f *finder) asProgrammed(a Act) *trial {
 		}
 	}
 	return t
+}
+
+// idleCrew says whether an act has a crew stay as well as the site, and the crew doesn't
+// work then: the site alone does as much.
+func (f *finder) idleCrew(a *Act, c network.Case) bool {
+	if len(a.Changes) < 2 {
+		return false
+	}
+	for i := range f.base.Plan.Crews {
+		if f.base.Plan.Crews[i].ID == a.Changes[1].Name {
+			return !uses(c, schedule.CrewID(i), f.base.Hours.AtWork(schedule.CrewID(i), 1))
+		}
+	}
+	return true
 }
 
 // solver is the solver of the plan with an act done; nil when the act can't be done or

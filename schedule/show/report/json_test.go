@@ -66,7 +66,7 @@ func mends(c network.Case) *mend.Result {
 		Dates: []calendars.Date{calendars.DateIn(c.Plan.Site.Opens, c.Plan.Site.Location)},
 		From:  schedule.Unsaid, To: 20 * calendars.Hour}
 	return &mend.Result{More: 1, Idle: 2, Untried: 3, Mends: []*mend.Mend{
-		{Act: mend.Act{Measure: 0}, Case: c},
+		{Act: mend.Act{Measure: 0}, Case: c, Cliff: &mend.Cliff{Task: 1, Spare: 5, Done: c.Programme.Finish}},
 		{Act: mend.Act{Measure: schedule.None, Ask: true, Changes: []schedule.Change{open}}, Case: c},
 	}}
 }

@@ -27,6 +27,7 @@ type mendObject struct {
 	Margin   *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
 	Breaks   int               `json:"breaks" doc:"dates that break"`
 	Sentence string            `json:"sentence" doc:"the same in words"`
+	Cliff    string            `json:"cliff,omitempty" doc:"where a little more work makes the finish jump, in words"`
 }
 
 // Mending adds what would mend the dates that break, and returns r. Nil, when that wasn't
@@ -47,10 +48,34 @@ func (r *Report) mending(w *page.Document) {
 // Mends adds mends to a page, a paragraph each, and what they have in common.
 func (r *Report) Mends(w *page.Document, m *mend.Result) {
 	w.Say(wording.MendsLead(m))
+	alike := r.cliff(m)
 	for _, x := range m.Mends {
-		w.Mark("+ ", r.words.Mend(r.of.Programme, x))
+		text := r.words.Mend(r.of.Programme, x)
+		if cliff := r.words.Cliff(x); cliff != "" && alike == "" {
+			text += " " + cliff
+		}
+		w.Mark("+ ", text)
+	}
+	if alike != "" {
+		w.Say(wording.WithEach(alike))
 	}
 	w.Say(wording.MendsRest(m))
+}
+
+// cliff is what is said of the cliff with every one of several mends; empty when that
+// differs.
+func (r *Report) cliff(m *mend.Result) (said string) {
+	for k, x := range m.Mends {
+		if text := r.words.Cliff(x); k == 0 {
+			said = text
+		} else if text != said {
+			return ""
+		}
+	}
+	if len(m.Mends) < 2 {
+		return ""
+	}
+	return said
 }
 
 // mendsObject is what would mend it as an object; nil when that isn't known.
@@ -63,7 +88,7 @@ func (r *Report) mendsObject() *mends {
 		o.Brings = [...]string{mend.EveryDate: "every_date", mend.Handover: "handover", mend.Nearer: "nearer"}[m.Brings]
 		x := New(m.Case)
 		one := mendObject{Measure: m.Measure + 1, Ask: m.Ask, Cost: m.Cost, Moved: m.Moved, Finish: m.Programme.Finish,
-			Margin: x.margin(), Breaks: len(m.Programme.Breaks), Sentence: r.words.Mend(r.of.Programme, m)}
+			Margin: x.margin(), Breaks: len(m.Programme.Breaks), Sentence: r.words.Mend(r.of.Programme, m), Cliff: r.words.Cliff(m)}
 		for _, c := range m.Changes {
 			one.Changes = append(one.Changes, c.String())
 		}

@@ -43,6 +43,9 @@ func MendsRest(r *mend.Result) string {
 	return strings.Join(said, " ")
 }
 
+// WithEach is a sentence that is true with every mend of a list.
+func WithEach(said string) string { return "With each of these: " + lower(said) }
+
 // Mend says what could be done, what it costs where that is known, and what it brings, as
 // a sentence. The writer must be that of the plan without it, g the programme of that.
 func (w *Writer) Mend(g *schedule.Programme, m *mend.Mend) string {
@@ -56,6 +59,26 @@ func (w *Writer) Mend(g *schedule.Programme, m *mend.Mend) string {
 		text += ", " + w.Money(m.Cost)
 	}
 	return fmt.Sprintf("%s: %s, %s.", text, w.gain(g, m), taskMoves(m.Moved))
+}
+
+// Cliff says where a little more work makes the last finish jump with a mend, as a
+// sentence; empty where nothing does.
+func (w *Writer) Cliff(m *mend.Mend) string {
+	x := m.Cliff
+	if x == nil {
+		return ""
+	}
+	amount, done := "a minute", "it is done"
+	if x.Spare > 0 {
+		amount = work(x.Spare + 1)
+	}
+	if t := &m.Plan.Tasks[x.Task]; x.Cures && t.Cure > 0 {
+		done = "its " + clock(t.Cure) + " cure ends"
+	} else if x.Cures {
+		done = "it is signed"
+	}
+	return fmt.Sprintf("%s more on %s, and %s %s: %s.", Capital(amount), m.Plan.Tasks[x.Task].Name, done,
+		w.Moment(x.Done), against(x.Margin, "line"))
 }
 
 // gain says what a mend brings, as a clause.
