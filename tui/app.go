@@ -58,6 +58,7 @@ type app struct {
 	search    *search   // for a crew programme; nil when none runs
 
 	lateness, chances *study   // that are running: how late deliveries may come, and the odds
+	mending           *study   // that is running: what would mend a broken date
 	learned           learned  // about the crew programme
 	order             []string // ids of deliveries, what can hurt most first; nil until it is known
 
@@ -133,7 +134,7 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg, openedMsg, savedMsg:
 		return a.filed(msg)
-	case toleratedMsg, pairedMsg, oddsMsg, studyMsg:
+	case toleratedMsg, pairedMsg, oddsMsg, mendedMsg, studyMsg:
 		return a.studied(msg)
 	case digitMsg:
 		return a.digitsOver(msg)
@@ -255,7 +256,7 @@ func (a app) show() app {
 	a.garden = &draw.Garden{
 		Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing,
-		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution),
+		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution), Mends: a.mends(),
 	}
 	a = a.spread()
 	if was == nil {

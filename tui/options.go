@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/network"
@@ -43,6 +44,11 @@ type Options struct {
 	// together. Both are nil when that isn't wanted.
 	Tolerances func(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery
 	Pairs      func(ctx context.Context, c network.Case) []tolerance.Pair
+
+	// Mends finds what would mend the dates that break in a crew programme, near a
+	// reference that may be nil, without moving the bookings of the lorries held. Nil when
+	// that isn't wanted.
+	Mends func(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID) *mend.Result
 
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)

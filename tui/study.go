@@ -8,8 +8,10 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/tui/draw"
@@ -29,7 +31,8 @@ type learned struct {
 	late  []tolerance.Delivery
 	pairs []tolerance.Pair
 	odds  *odds.Result
-	fault error // why there are no odds
+	fault error        // why there are no odds
+	mends *mend.Result // what would mend the dates that break
 }
 
 // Messages of studies; stopped ones found nothing.
@@ -50,6 +53,11 @@ type (
 		odds    *odds.Result
 		fault   error
 	}
+	mendedMsg struct {
+		study   *study
+		stopped bool
+		mends   *mend.Result
+	}
 	studyMsg struct{ study *study } // time to show its progress
 )
 
@@ -69,6 +77,12 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 		if !msg.stopped {
 			a.learned.odds, a.learned.fault = msg.odds, msg.fault
 		}
+	case mendedMsg:
+		a.mending = nil
+		if !msg.stopped {
+			a.learned.mends = msg.mends
+			return a.told(), nil
+		}
 	case studyMsg:
 		if msg.study == a.lateness {
 			return a.told(), a.wait(again, msg)
@@ -77,7 +91,7 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 	return a, nil
 }
 
-// study begins the study that the screen needs, unless it was made.
+// study begins the studies that the screen needs, unless they were made.
 func (a app) study() (app, tea.Cmd) {
 	if a.solving || a.search != nil || a.crews == nil || a.logicOnly {
 		return a, nil
@@ -85,6 +99,13 @@ func (a app) study() (app, tea.Cmd) {
 	if a.learned.of != a.crews {
 		a.learned = learned{of: a.crews}
 	}
+	a, cmd := a.studyMends()
+	next, more := a.studyPage()
+	return next, tea.Batch(cmd, more)
+}
+
+// studyPage begins the study that the page or the view shows.
+func (a app) studyPage() (app, tea.Cmd) {
 	if a.page.kind == oddsPage {
 		return a.studyOdds()
 	}
@@ -102,7 +123,7 @@ func (a app) begin() (*study, context.Context) {
 
 // endStudies stops the studies of a programme that is replaced.
 func (a app) endStudies() {
-	for _, s := range []*study{a.lateness, a.chances} {
+	for _, s := range []*study{a.lateness, a.chances, a.mending} {
 		if s != nil {
 			s.stop()
 		}
@@ -150,13 +171,14 @@ func (a app) tolerated(msg toleratedMsg) (app, tea.Cmd) {
 	}
 }
 
-// told gives the deliveries view what is known of how late deliveries may come.
+// told gives the views what is known of how late deliveries may come, and of what would
+// mend a broken date.
 func (a app) told() app {
 	if a.garden == nil {
 		return a
 	}
 	g := *a.garden
-	g.Tolerances = a.tolerances()
+	g.Tolerances, g.Mends = a.tolerances(), a.mends()
 	a.garden = &g
 	return a.give()
 }
@@ -182,6 +204,39 @@ func (a app) tolerances() *draw.Tolerances {
 		t.Asked = int(s.asked.Load())
 	}
 	return t
+}
+
+// studyMends begins to look for what would mend the dates that break.
+func (a app) studyMends() (app, tea.Cmd) {
+	g := a.crews.Programme
+	met := g.Blocked == nil && len(g.Breaks) == 0
+	if met || a.mending != nil || a.learned.mends != nil || a.opts.Mends == nil {
+		return a, nil
+	}
+	s, ctx := a.begin()
+	a.mending = s
+	c, find, near := a.crews.Case, a.opts.Mends, a.site.agreed.Programme
+	held := mend.Elsewhen(a.shown.filed, a.shown.plan)
+	if a.site.file != nil {
+		held = append(held, mend.Elsewhen(a.site.file, a.shown.plan)...)
+	}
+	if before := a.basis.crews; a.shown.plan != a.shown.filed && before != nil {
+		near = whatif.Reference(before.Case, a.shown.plan)
+	}
+	return a, func() tea.Msg {
+		defer s.stop()
+		found := find(ctx, c, near, held)
+		return mendedMsg{s, ctx.Err() != nil, found}
+	}
+}
+
+// mends returns what would mend the dates that break in the programme that is shown; nil
+// while that isn't known.
+func (a app) mends() *mend.Result {
+	if a.crews == nil || a.learned.of != a.crews || a.logicOnly {
+		return nil
+	}
+	return a.learned.mends
 }
 
 func (a app) studyOdds() (app, tea.Cmd) {

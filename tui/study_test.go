@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/tui/gardentest"
@@ -143,5 +146,52 @@ func BenchmarkOddsPage(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		bench.press(keys[i/40%2])
 		bench.model.View()
+	}
+}
+
+// mendable makes the bench's screen look for mends, with a stand-in that finds one.
+func mendable(b *bench) *[]error {
+	var asked []error
+	a := b.app()
+	a.opts.Mends = func(ctx context.Context, c network.Case, _ *schedule.Programme,
+		_ []schedule.DeliveryID) *mend.Result {
+		asked = append(asked, ctx.Err())
+		more := schedule.Change{Kind: schedule.ChangeHeads, Name: "masons", Heads: 1,
+			Dates: []calendars.Date{calendars.DateIn(c.Plan.Site.Opens, c.Plan.Site.Location)}}
+		whole := *c.Programme
+		whole.Handover, whole.Breaks = schedule.Margin{Time: 45}, nil
+		return &mend.Result{Untried: 41, Mends: []*mend.Mend{
+			{Act: mend.Act{Changes: []schedule.Change{more}, Measure: schedule.None}, Case: c.With(&whole), Moved: 1},
+		}}
+	}
+	b.model = a
+	return &asked
+}
+
+// What would mend a date that a trial breaks is worked out beside the screen and stands
+// on the same screen, in the drawer, among the notes of a day and on the page of problems;
+// once the trial is gone it is too.
+func TestMends(t *testing.T) {
+	const said = "1 more of Stone masons on Fri 30 Apr: 45 m in hand again, one task moves."
+	b := demo(t)
+	asked := mendable(b)
+	if len(*asked) > 0 {
+		t.Error("mends are looked for while every date is met")
+	}
+	b.press("/", "62 m2", "enter", "3", "]")
+	if len(*asked) != 1 {
+		t.Fatalf("mends were looked for %d times", len(*asked))
+	}
+	b.sees(said)
+	b.press("w")
+	b.sees(said)
+	b.press("w", "p")
+	b.sees("WHAT WOULD MEND IT", said, "41 others weren't tried.")
+	b.press("esc", "2")
+	b.sees("WHAT WOULD MEND IT")
+	b.press("u")
+	b.lacks("WHAT WOULD MEND IT")
+	if len(*asked) != 1 {
+		t.Errorf("mends were looked for %d times", len(*asked))
 	}
 }

@@ -50,14 +50,3 @@ func (p *program) mends(c *cobra.Command, s *solved, reference *schedule.Program
 	}
 	return found, nil
 }
-
-// moved lists the lorries that come at another time than in another plan of theirs.
-func moved(before, after *schedule.Plan) (out []schedule.DeliveryID) {
-	for d := range after.Deliveries {
-		was := before.FindDelivery(after.Deliveries[d].ID)
-		if was != schedule.None && before.Deliveries[was].Arrives != after.Deliveries[d].Arrives {
-			out = append(out, schedule.DeliveryID(d))
-		}
-	}
-	return out
-}

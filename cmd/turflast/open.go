@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
@@ -141,6 +142,7 @@ func (p *program) screen(src source) tui.Options {
 		Tolerances: tolerances,
 		Pairs:      pairs,
 		Odds:       builds,
+		Mends:      mending,
 
 		Change:  planfile.ParseChange,
 		WhatIfs: whatIfFiles{p, src.beside()},
@@ -209,6 +211,16 @@ func tolerances(ctx context.Context, c network.Case, asked func()) []tolerance.D
 // pairs finds which two late deliveries break a date together.
 func pairs(ctx context.Context, c network.Case) []tolerance.Pair {
 	return tolerance.Pairs(ctx, c, tolerance.Options{})
+}
+
+// mending finds what would mend the dates that break; nil when a programme on the way was
+// refused by its check.
+func mending(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID) *mend.Result {
+	found, err := mend.Find(ctx, c, mend.Options{Reference: near, Held: held})
+	if err != nil {
+		return &mend.Result{}
+	}
+	return found
 }
 
 // builds builds a programme as many times as "turflast odds" does.

@@ -11,6 +11,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/wording"
@@ -42,7 +43,7 @@ func (s *solved) delayed() []schedule.DeliveryID {
 	if s.standing == nil {
 		return nil
 	}
-	return moved(s.filed, s.standing.Plan)
+	return mend.Elsewhen(s.filed, s.standing.Plan)
 }
 
 // solve reads the plan of a command and makes its programme.

@@ -12,6 +12,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
@@ -103,7 +104,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	mends, err := w.p.mends(c, after, whatif.Reference(before.Case, after.Plan),
-		append(moved(before.Plan, after.Plan), after.delayed()...))
+		append(mend.Elsewhen(before.Plan, after.Plan), after.delayed()...))
 	if err != nil {
 		return err
 	}

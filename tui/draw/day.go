@@ -191,6 +191,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	out = append(out, g.noted(look, width)...)
 	out = append(out, g.notYet(look, width)...)
 	out = append(out, g.leftOut(look, width)...)
+	out = append(out, g.mended(width)...)
 	return append(out, g.cautions(shifts, width)...)
 }
 
@@ -234,7 +235,8 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, wording.NoWork)}})
 	}
 	out = append(out, g.through(look, width)...)
-	return append(out, g.noted(look, width)...)
+	out = append(out, g.noted(look, width)...)
+	return append(out, g.mended(width)...)
 }
 
 func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Block {

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
@@ -29,6 +30,9 @@ type Garden struct {
 
 	// Tolerances is how late deliveries may come; nil while that hasn't been asked.
 	Tolerances *Tolerances
+
+	// Mends is what would mend the dates that break; nil while that isn't known.
+	Mends *mend.Result
 
 	// Trial is what the changes in force do; nil when there are none.
 	Trial *Trial

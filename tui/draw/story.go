@@ -11,6 +11,9 @@ import (
 // hard to read.
 const storyWidth = 76
 
+// storyMends is how many mends stand beside an activity.
+const storyMends = 2
+
 // leastStory is the least width that a story is told in.
 const leastStory = 8
 
@@ -20,6 +23,9 @@ func (g *Garden) story(t schedule.Activity) *page.Document {
 	d := &page.Document{}
 	for _, b := range g.breaks(t) {
 		d.Broken(0, g.Words.Break(b))
+	}
+	if len(d.Blocks) > 0 || g.Trial == nil {
+		d.Add(g.mendLines(storyMends)...)
 	}
 	text := ""
 	if task, ok := g.Plan.Task(t); ok {

@@ -180,6 +180,11 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 		}
 	}
 	out = append(out, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Late, broken)})
+	for _, line := range g.mendLines(1) {
+		if p, ok := line.(page.Paragraph); ok {
+			out = append(out, p)
+		}
+	}
 	if len(diff.Mended) > 0 {
 		out = append(out, said(page.Strong, g.Trial.before.Words.HoldsAgain(diff.Mended[0])))
 	}
@@ -214,6 +219,7 @@ func Moves(g *Garden) *page.Document {
 	for _, x := range diff.Mended {
 		out.Say(b.Words.HoldsAgain(x))
 	}
+	g.MendsOn(out)
 	g.movedRows(out)
 	g.latenessRows(out)
 	return out

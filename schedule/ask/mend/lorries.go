@@ -21,6 +21,18 @@ func (l *lister) bookings(d schedule.DeliveryID) {
 	}
 }
 
+// Elsewhen lists the lorries of a plan that come at another time than in an earlier plan of
+// the garden, by a change or by its log.
+func Elsewhen(before, after *schedule.Plan) (out []schedule.DeliveryID) {
+	for d := range after.Deliveries {
+		was := before.FindDelivery(after.Deliveries[d].ID)
+		if was != schedule.None && before.Deliveries[was].Arrives != after.Deliveries[d].Arrives {
+			out = append(out, schedule.DeliveryID(d))
+		}
+	}
+	return out
+}
+
 // bookedFor is the act that books a delivery for another time.
 func bookedFor(c network.Case, d schedule.DeliveryID, at calendars.Instant) Act {
 	loc := c.Plan.Site.Location

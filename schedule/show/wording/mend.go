@@ -9,6 +9,9 @@ import (
 	"build.example/turflast/schedule/ask/mend"
 )
 
+// MostMends is the most mends that are told.
+const MostMends = mend.Most
+
 // Ask stands before a mend that the show or a neighbour must grant.
 const Ask = "Ask: "
 

@@ -1,0 +1,39 @@
+package draw
+
+import (
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
+)
+
+// markMend stands before what would mend a broken date.
+const markMend = "+ "
+
+// mendLines are what would mend the dates that break, as sentences: what they have in
+// common first, then the best of them, at most so many. None while that isn't known.
+func (g *Garden) mendLines(most int) []page.Block {
+	if g.Mends == nil {
+		return nil
+	}
+	d := &page.Document{}
+	d.Say(wording.MendsLead(g.Mends))
+	for _, m := range g.Mends.Mends[:min(most, len(g.Mends.Mends))] {
+		d.Mark(markMend, Clean(g.Words.Mend(g.Programme, m)))
+	}
+	return d.Blocks
+}
+
+// mended lists what would mend the dates that break, for the notes of a day.
+func (g *Garden) mended(width int) []paragraph {
+	return titled("What would mend it", width, g.mendLines(wording.MostMends))
+}
+
+// MendsOn adds to a page what would mend the dates that break.
+func (g *Garden) MendsOn(d *page.Document) {
+	lines := g.mendLines(wording.MostMends)
+	if len(lines) == 0 {
+		return
+	}
+	d.Heading("What would mend it")
+	d.Add(lines...)
+	d.Say(wording.MendsRest(g.Mends))
+}
