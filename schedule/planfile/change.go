@@ -2,6 +2,7 @@ package planfile
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -91,15 +92,8 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 		verb.text = `"` + verb.text
 	}
 	switch {
-	case verb.text == "on":
-		c.Kind, c.At = schedule.ChangeBook, p.moment()
-	case verb.text == "from":
-		c.Kind, c.At = schedule.ChangeGive, p.moment()
-	case verb.text == "work":
-		c.Kind, c.Dates = schedule.ChangeWork, []calendars.Date{p.date()}
-		p.hours(c)
-	case verb.text == "away" || verb.text == "ours" || verb.text == "appointment":
-		p.there(c, verb.text)
+	case slices.Contains(changeVerbs, verb.text):
+		p.when(c, verb.text)
 	case verb.text != "" && strings.Trim(verb.text, "0123456789") == "":
 		p.heads(c, verb)
 	case verb.text != "" && strings.ContainsRune("0123456789+-", rune(verb.text[0])):
@@ -112,9 +106,16 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 	}
 }
 
-// there reads when a thing of the plan is away, or there for longer.
-func (p *changeParser) there(c *schedule.Change, verb string) {
+// when reads what follows one of the verbs.
+func (p *changeParser) when(c *schedule.Change, verb string) {
 	switch verb {
+	case "on":
+		c.Kind, c.At = schedule.ChangeBook, p.moment()
+	case "from":
+		c.Kind, c.At = schedule.ChangeGive, p.moment()
+	case "work":
+		c.Kind, c.Dates = schedule.ChangeWork, []calendars.Date{p.date()}
+		p.hours(c)
 	case "away":
 		c.Kind = schedule.ChangeAway
 		p.span(c)

@@ -75,7 +75,8 @@ func TestOf(t *testing.T) {
 			"deliveries:\n  sods: {what: turf, arrives: 2027-05-03 08:00, unload: 30m, keep: 2h}\ntasks:\n" +
 				"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [sods]}\n",
 			"19:3: warning: delivery sods is kept 3 h 30 too long before lay is done Mon 3 May 13:30, " +
-				"even with hands unlimited; no other booking meets its keep and the dates: let lay be done sooner or order stock that keeps longer"},
+				"even with hands unlimited; no other booking meets its keep and the dates: " +
+				"let lay be done sooner or order stock that keeps longer"},
 		{"too late", "deliveries:\n  stone: {what: stone, arrives: 2027-05-07 14:00, unload: 30m}\n" +
 			"tasks:\n  lay: {zone: rear, stage: paving, crew: {crew: 1}, takes: 6h, uses: [stone]}\n",
 			"19:3: warning: delivery stone arrives Fri 7 May 14:00, " +

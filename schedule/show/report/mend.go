@@ -88,7 +88,8 @@ func (r *Report) mendsObject() *mends {
 		o.Brings = [...]string{mend.EveryDate: "every_date", mend.Handover: "handover", mend.Nearer: "nearer"}[m.Brings]
 		x := New(m.Case)
 		one := mendObject{Measure: m.Measure + 1, Ask: m.Ask, Cost: m.Cost, Moved: m.Moved, Finish: m.Programme.Finish,
-			Margin: x.margin(), Breaks: len(m.Programme.Breaks), Sentence: r.words.Mend(r.of.Programme, m), Cliff: r.words.Cliff(m)}
+			Margin: x.margin(), Breaks: len(m.Programme.Breaks), Sentence: r.words.Mend(r.of.Programme, m),
+			Cliff: r.words.Cliff(m)}
 		for _, c := range m.Changes {
 			one.Changes = append(one.Changes, c.String())
 		}
