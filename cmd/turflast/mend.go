@@ -30,8 +30,8 @@ func addMends(c *cobra.Command) {
 func (p *program) mends(c *cobra.Command, s *solved, reference *schedule.Programme,
 	held []schedule.DeliveryID) (*mend.Result, error) {
 	none, err := c.Flags().GetBool(asItBreaks)
-	if err != nil || none || s.met() == nil || s.Programme.Scope == schedule.Logic {
-		return nil, nil // a command without the option doesn't look
+	if err == nil && none || s.met() == nil || s.Programme.Scope == schedule.Logic {
+		return nil, nil
 	}
 	ctx, stop := interruptible()
 	defer stop()

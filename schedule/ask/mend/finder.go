@@ -75,6 +75,8 @@ func (f *finder) plenty(t *trial) bool {
 	n, by := 0, f.moveOf(&t.Act, t.solver.Plan())
 	for _, m := range f.found {
 		switch {
+		case m.Brings == EveryDate && t.asWell(&m.Act):
+			return true
 		case m.subject() != t.subject():
 		case by != 0 && m.Brings == EveryDate && lesser(f.moveOf(&m.Act, m.Plan), by):
 			return true
@@ -166,7 +168,7 @@ func (f *finder) result(acts int) *Result {
 	told := make(map[subject]int)
 	for _, m := range all {
 		switch {
-		case m.Brings != all[0].Brings || f.lesserMove(m):
+		case m.Brings != all[0].Brings || f.lesserMove(m) || f.lesserAsk(m):
 			continue
 		case len(r.Mends) < Most && told[m.subject()] < alike:
 			r.Mends = append(r.Mends, m)
@@ -186,6 +188,21 @@ func (f *finder) lesserMove(m *Mend) bool {
 		return o != m && o.subject() == m.subject() && o.Brings == m.Brings && o.late.compare(m.late) <= 0 &&
 			lesser(f.moveOf(&o.Act, o.Plan), by)
 	})
+}
+
+// lesserAsk says whether an hour of the site alone was found to bring about as much as a
+// mend that has a crew stay as well.
+func (f *finder) lesserAsk(m *Mend) bool {
+	return slices.ContainsFunc(f.found, func(o *Mend) bool {
+		return o.Brings == m.Brings && o.late.compare(m.late) <= 0 && m.asWell(&o.Act)
+	})
+}
+
+// asWell says whether an act is to have a crew stay as well as the site on a date, and
+// another the site alone.
+func (a *Act) asWell(alone *Act) bool {
+	return len(a.Changes) > 1 && len(alone.Changes) == 1 && alone.Changes[0].Kind == schedule.ChangeOpen &&
+		alone.Changes[0].Name == schedule.SiteHours && alone.Changes[0].Dates[0] == a.Changes[0].Dates[0]
 }
 
 // lesser says whether a move is the same way as another and no further.

@@ -43,7 +43,7 @@ type Mend struct {
 	Act
 	network.Case // the plan with the act done
 	Brings       Brings
-	Moved        int    // tasks that start at another time than in the reference, or are left out
+	Moved        int    // tasks with another start or other heads than in the reference, or left out
 	Cliff        *Cliff // where a little more work makes a date jump; nil where nothing does
 	late         late
 }

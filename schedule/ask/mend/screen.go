@@ -184,14 +184,14 @@ func openOf(c network.Case, hours *worktime.Set, a schedule.Activity) calendars.
 	return hours.Task(&c.Plan.Tasks[a], c.Heads[a]).Between(from, c.Plan.Site.Handover)
 }
 
-// moves counts the tasks that start at another time than in a programme, or are left out
-// of one of the two.
+// moves counts the tasks that start at another time than in a programme, have other heads,
+// or are left out of one of the two.
 func moves(before, after network.Case) int {
 	n := len(before.Plan.Tasks) - len(after.Plan.Tasks)
 	was := whatif.Reference(before, after.Plan)
 	for i := range after.Programme.Tasks {
 		a, b := &was.Tasks[i], &after.Programme.Tasks[i]
-		if a.Dropped != b.Dropped || !a.Dropped && a.Start != b.Start {
+		if a.Dropped != b.Dropped || !a.Dropped && (a.Start != b.Start || !slices.Equal(a.Heads, b.Heads)) {
 			n++
 		}
 	}
