@@ -79,9 +79,10 @@ func (l *lister) crewHours(c schedule.CrewID, d calendars.Date, s calendars.Span
 		cost := crew.Rate * schedule.Money(l.Hours.Crews[c].At(s.Start))
 		work := l.longer(schedule.ChangeWork, crew.ID, d, s, h)
 		l.add(Act{Cost: cost}, on, work)
-		if own := crew.Hours != nil; own && open && (h.End > site.End || h.Start < site.Start) {
+		own, beside := crew.Hours != nil && open, l.beside(site, h)
+		if own && (h.End > site.End || h.Start < site.Start) && beside.Minutes() <= more {
 			// Alone it opens less than an hour on the plot.
-			wide := l.longer(schedule.ChangeOpen, schedule.SiteHours, d, site, l.beside(site, h))
+			wide := l.longer(schedule.ChangeOpen, schedule.SiteHours, d, site, beside)
 			l.add(Act{Cost: cost, Ask: true}, on, wide, work)
 		}
 	}
