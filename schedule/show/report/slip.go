@@ -86,8 +86,11 @@ func (r *Report) causes(w *page.Document, s *slip.Slip, above func(*slip.Step) s
 }
 
 func slipHeading(w *page.Document, s *slip.Slip) {
-	if len(s.Tasks)+len(s.Lorries) > 0 {
+	switch {
+	case len(s.Worst) > 0:
 		w.Heading("What slipped, worst first")
+	case s.Over() > 0:
+		w.Heading("What slipped")
 	}
 }
 
