@@ -49,7 +49,7 @@ func TestWhatCanHurtMostComesFirst(t *testing.T) {
 	b.send(b.waits[len(b.waits)-1])
 	b.sees("Asking how late each may come: 1 of 12.")
 	b.send(found)
-	b.sees("What can hurt most first: least in hand of its worst lateness", "May come")
+	b.sees("What can hurt most first: the hand-over, then the least share in hand", "May come")
 	b.lacks("3 h late: together")
 	b.release()
 	b.press("/", "wall blocks", "enter")
