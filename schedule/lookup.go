@@ -41,6 +41,18 @@ func (p *Plan) Users(d DeliveryID) []TaskID {
 // OffSite says whether a task works off site.
 func (p *Plan) OffSite(t *Task) bool { return p.Zones[t.Zones[0]].OffSite }
 
+// Dries is how long after a wet day a task waits that must be dry: its own wait, or
+// else the site's.
+func (p *Plan) Dries(t *Task) calendars.Minutes {
+	switch {
+	case t.Dries != nil:
+		return *t.Dries
+	case p.Site.Wet != nil:
+		return p.Site.Wet.Dries
+	}
+	return 0
+}
+
 // Crossed lists the zones that people cross to reach z, directly or through
 // others, each once and without z itself.
 func (p *Plan) Crossed(z ZoneID) []ZoneID {

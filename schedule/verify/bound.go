@@ -93,7 +93,7 @@ func (b *bounds) working(id schedule.TaskID, crew []schedule.CrewNeed) (own open
 		own = own.meet(b.hours.loud)
 	}
 	if t.Weather&schedule.Dry != 0 {
-		own = own.less(b.hours.wet(place))
+		own = own.less(b.hours.wet(place, t))
 	}
 	if t.Effort.Num == 0 {
 		return own, t.Effort.Takes

@@ -248,11 +248,18 @@ func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed,
 	return o
 }
 
-// wet is the time in which work that must be dry stands still at a place: the
+// wet is the time in which a task that must be dry stands still at its place: the
 // wet days, the next morning from its first open minute until the place has
-// dried, and the wet hours of the log.
-func (h *hours) wet(place open) open {
-	spans := open(slices.Clone(h.p.Site.WetFor))
+// dried, for which the task's own word counts before the site's, and the wet hours
+// of the log.
+func (h *hours) wet(place open, t *schedule.Task) open {
+	spans, dries := open(slices.Clone(h.p.Site.WetFor)), calendars.Minutes(0)
+	switch {
+	case t.Dries != nil:
+		dries = *t.Dries
+	case h.p.Site.Wet != nil:
+		dries = h.p.Site.Wet.Dries
+	}
 	for _, d := range h.p.Site.WetOn {
 		i := int(d - h.clock.first)
 		if i+1 < 0 || i >= len(h.clock.days) {
@@ -261,13 +268,13 @@ func (h *hours) wet(place open) open {
 		if i >= 0 {
 			spans = append(spans, calendars.Span{Start: h.clock.at(i, 0), End: h.clock.at(i, 1440)})
 		}
-		if i+1 >= len(h.clock.days) || h.p.Site.Wet == nil {
+		if i+1 >= len(h.clock.days) || dries == 0 {
 			continue
 		}
 		morning, night := h.clock.at(i+1, 0), h.clock.at(i+1, 1440)
 		if k := place.from(morning); k < len(place) && place[k].Start < night {
 			first := max(morning, place[k].Start)
-			spans = append(spans, calendars.Span{Start: first, End: first.Plus(h.p.Site.Wet.Dries)})
+			spans = append(spans, calendars.Span{Start: first, End: first.Plus(dries)})
 		}
 	}
 	return join(spans)

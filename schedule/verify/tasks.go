@@ -146,7 +146,7 @@ func (c *checker) worked(id schedule.TaskID) open {
 		o = o.meet(c.hours.loud)
 	}
 	if t.Weather&schedule.Dry != 0 {
-		o = o.less(c.hours.wet(place))
+		o = o.less(c.hours.wet(place, t))
 	}
 	return o
 }
@@ -251,7 +251,7 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 
 // wet names the rule that keeps work that must be dry from going on at t.
 func (c *checker) wet(t *schedule.Task, at calendars.Instant) (rule, who string) {
-	if t.Weather&schedule.Dry != 0 && c.hours.wet(c.hours.places[t.Zones[0]]).holds(at) {
+	if t.Weather&schedule.Dry != 0 && c.hours.wet(c.hours.places[t.Zones[0]], t).holds(at) {
 		return "wet day", "dry work"
 	}
 	return "", ""

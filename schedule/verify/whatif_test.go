@@ -17,6 +17,7 @@ deliveries:
   load: {what: a load, arrives: 2027-05-04 08:00, unload: {takes: 30m, machines: {saw: 1}}}
 tasks:
   dry: {zone: front, stage: paving, takes: 2h, weather: [dry]}
+  damp: {zone: front, stage: paving, takes: 1h, weather: [dry], dries: 3h}
   wet: {zone: front, stage: soil, takes: 2h, weather: [calm]}
   cut: {zone: front, stage: cladding, takes: 2h, machines: {saw: 1}}
   rise: {zone: front, stage: cladding, takes: 2h, machines: {lift: 1}}
@@ -30,13 +31,15 @@ tasks:
 	for i := range p.Machines {
 		p.Machines[i].Away = away
 	}
-	const others = "wet 4 08:00 4 10:00\ncut 4 10:00 4 12:00\nrise 4 10:00 4 12:00\nload 5 08:00 5 08:30\n"
+	const others = "wet 4 08:00 4 10:00\ncut 4 10:00 4 12:00\nrise 4 10:00 4 12:00\nload 5 08:00 5 08:30\n" +
+		"damp 5 11:00 5 12:00\n"
 	for _, c := range []struct{ dates, rule string }{
 		{others + "dry 5 09:30 5 11:30", ""},
 		{others + "dry 3 15:00 3 17:00", ""},
 		{others + "dry 4 08:00 4 10:00", "wet day"},
 		{others + "dry 4 16:00 5 10:30", "wet day"},
 		{others + "dry 5 09:29 5 11:29", "wet day"},
+		{others + "dry 5 09:30 5 11:30\ndamp 5 10:59 5 11:59", "wet day"},
 		{others + "dry 7 13:00 7 16:30", ""},
 		{others + "dry 7 10:00 7 14:00", "wet day"},
 		{others + "dry 7 14:45 7 16:45", "wet day"},

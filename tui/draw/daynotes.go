@@ -134,14 +134,14 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 
 // sky explains what weather the shifts need.
 func (g *Garden) sky(shifts []Shift, width int) []paragraph {
-	needs := schedule.Weather(0)
+	var tasks []schedule.TaskID
 	for _, s := range shifts {
 		if t, ok := g.Plan.Task(s.Activity); ok {
-			needs |= g.Plan.Tasks[t].Weather
+			tasks = append(tasks, t)
 		}
 	}
 	var lines []page.Block
-	if text := g.Words.Weather(needs); text != "" {
+	if text := g.Words.Weather(tasks); text != "" {
 		lines = append(lines, page.Paragraph{Text: page.As(page.Plain, text)})
 	}
 	return titled("Weather", width, lines)

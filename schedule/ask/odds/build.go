@@ -142,12 +142,10 @@ func (b *builder) drawSky() {
 		return
 	}
 	b.row[len(b.row)-1] = float32(s.days(&b.from, b.wet))
-	place := schedule.None
 	for k := range s.cuts {
 		c := &s.cuts[k]
-		if c.place != place {
-			place = c.place
-			b.closed = s.closed(place, b.wet, b.closed[:0])
+		if k == 0 || c.place != s.cuts[k-1].place || c.dries != s.cuts[k-1].dries {
+			b.closed = s.closed(c, b.wet, b.closed[:0])
 		}
 		b.n.Calendars[c.index] = b.cuts[k].Of(c.base, s.line(), b.closed)
 	}

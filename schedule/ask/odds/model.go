@@ -1,6 +1,7 @@
 package odds
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -349,11 +350,21 @@ func (m *model) isDry(k int) bool {
 	return ok && m.Plan.Tasks[t].Weather&schedule.Dry != 0 && m.Nodes[k].Work > 0
 }
 
+// dries is how long after a wet day the task of a node waits.
+func (m *model) dries(k int) calendars.Minutes {
+	t, _ := m.Plan.Task(m.At(int32(k)))
+	return m.Plan.Dries(&m.Plan.Tasks[t])
+}
+
 // addCuts gives dry work calendars of its own, from which each build cuts the wet time.
 func (m *model) addCuts(dropped []bool) {
 	n := m.problem.Net
 	places := make(map[*calendars.Calendar]int)
-	known := make(map[[2]int32]int32)
+	type drying struct {
+		calendar, place int32
+		dries           calendars.Minutes
+	}
+	known := make(map[drying]int32)
 	for k := range n.Nodes {
 		if !m.isDry(k) || dropped[n.Spec[k]] {
 			continue
@@ -364,18 +375,20 @@ func (m *model) addCuts(dropped []bool) {
 			places[place] = len(places)
 			m.sky.mornings = append(m.sky.mornings, mornings(place, m.sky.midnights))
 		}
-		key := [2]int32{node.Calendar, node.Place}
+		key := drying{node.Calendar, node.Place, m.dries(k)}
 		index, seen := known[key]
 		if !seen {
 			index = int32(len(n.Calendars))
 			known[key] = index
 			base := n.Calendars[node.Calendar]
-			m.sky.cuts = append(m.sky.cuts, cut{base, places[place], index})
+			m.sky.cuts = append(m.sky.cuts, cut{base, places[place], key.dries, index})
 			n.Calendars = append(n.Calendars, base)
 		}
 		node.Calendar = index
 	}
-	slices.SortStableFunc(m.sky.cuts, func(a, b cut) int { return a.place - b.place })
+	slices.SortStableFunc(m.sky.cuts, func(a, b cut) int {
+		return cmp.Or(a.place-b.place, cmp.Compare(a.dries, b.dries))
+	})
 }
 
 // mornings returns the first opening of each day between midnights; Never for a day

@@ -230,6 +230,9 @@ tasks:
 		{"wet and dry days in turn, two hours to dry", wet("{after_dry: 1, after_wet: 0, dries: 2h}") + `
 tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 10h, weather: [dry]}}`,
 			[]string{"Wed 12:00", "Thu 14:00"}, 1},
+		{"its own three hours to dry", wet("{after_dry: 1, after_wet: 0, dries: 2h}") + `
+tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 10h, weather: [dry], dries: 3h}}`,
+			[]string{"Wed 13:00", "Thu 16:00"}, 1},
 		{"always wet", wet("{after_dry: 1, after_wet: 1, dries: 2h}") + `
 tasks: {bed: {name: Bed the stone, zone: rear, stage: paving, crew: {ground: 2}, takes: 1h, weather: [dry]}}`,
 			[]string{"never"}, 0},

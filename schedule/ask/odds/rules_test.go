@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
@@ -20,12 +21,15 @@ func uncertain(p *schedule.Plan) *schedule.Plan {
 	q := certain(p)
 	q.Site.Wet = &schedule.WetDays{AfterDry: 0.3, AfterWet: 0.5, Dries: 90}
 	q.Site.WetOn = nil
+	own := calendars.Minutes(200)
+	dries := [...]*calendars.Minutes{nil, &own}
 	for i := range q.Tasks {
 		if takes := q.Tasks[i].Effort.Time(1); takes > 1 && i%3 > 0 {
 			q.Tasks[i].Spread = &schedule.Spread{Best: takes / 2, Worst: 2 * takes}
 		}
 		if i%2 == 0 {
 			q.Tasks[i].Weather |= schedule.Dry
+			q.Tasks[i].Dries = dries[i/2%2]
 		}
 	}
 	for i := range q.Deliveries {

@@ -29,7 +29,8 @@ type sky struct {
 // cut is a calendar of dry work: base without the wet time.
 type cut struct {
 	base  *calendars.Calendar
-	place int   // index of mornings
+	place int // index of mornings
+	dries calendars.Minutes
 	index int32 // in the network's calendars
 }
 
@@ -51,15 +52,15 @@ func (s *sky) days(from *stream, wet []bool) (count int) {
 	return count
 }
 
-// closed appends the times in which dry work at a place stands still.
-func (s *sky) closed(place int, wet []bool, out []calendars.Span) []calendars.Span {
+// closed appends the times in which the dry work of a cut stands still.
+func (s *sky) closed(c *cut, wet []bool, out []calendars.Span) []calendars.Span {
 	for k, is := range wet {
 		switch {
 		case is:
 			out = add(out, calendars.Span{Start: s.midnights[k], End: s.midnights[k+1]})
-		case k > 0 && wet[k-1] && s.wet.Dries > 0:
-			if at := s.mornings[place][k]; at != calendars.Never {
-				out = add(out, calendars.Span{Start: at, End: at.Plus(s.wet.Dries)})
+		case k > 0 && wet[k-1] && c.dries > 0:
+			if at := s.mornings[c.place][k]; at != calendars.Never {
+				out = add(out, calendars.Span{Start: at, End: at.Plus(c.dries)})
 			}
 		}
 	}

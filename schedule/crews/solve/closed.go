@@ -157,7 +157,7 @@ func (a *assembly) owners(number int32) []owner {
 	} else if t.Loud && hours.Loud != nil {
 		out = append(out, owner{schedule.ClosedLoud, schedule.None, schedule.None, hours.Loud, nil})
 	}
-	if dry := hours.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
+	if dry := hours.Dry(t); dry != nil {
 		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry, out[0].hours})
 	}
 	return append(out, a.handOwners(!p.OffSite(t), t.Crew, a.Heads[of], t.Machines)...)

@@ -23,6 +23,16 @@ func (m *maker) owed() {
 	}
 }
 
+// dries lets work that must be dry wait its own time after a wet day.
+func (m *maker) dries() {
+	for i := range m.p.Tasks {
+		if t := &m.p.Tasks[i]; t.Weather&schedule.Dry != 0 && m.chance(30) {
+			dries := m.minutes(0, 5*60)
+			t.Dries = &dries
+		}
+	}
+}
+
 // soaks lets hold points without appointments run on the clock, day and night.
 func (m *maker) soaks() {
 	for i := range m.p.Tasks {

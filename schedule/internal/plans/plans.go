@@ -63,6 +63,8 @@ func Small(src Source) *schedule.Plan {
 	m.aged()
 	m.soaks()
 	m.standsClear()
+	m.owed()
+	m.dries()
 	m.unused()
 	m.ends()
 	return m.p

@@ -136,6 +136,7 @@ func constructs(p *schedule.Plan) map[string]bool {
 		note("late", d.Late != nil)
 		note("order_ahead", d.OrderAhead > 0)
 		note("out", d.Out)
+		note("delivery after a given", len(d.Givens) > 0)
 		note("delivery after", !d.Out && len(d.After) > 0)
 	}
 	for _, r := range p.Rules {
@@ -207,6 +208,7 @@ func taskConstructs(p *schedule.Plan, t *schedule.Task, c map[string]bool) {
 	note("clears", len(t.Clears) > 0)
 	note("apart", len(t.Apart) > 0)
 	note("weather", t.Weather != 0)
+	note("dries", t.Dries != nil)
 	note("hazards", len(t.Hazards) > 0)
 	note("hold_point", t.Hold != nil)
 	note("appointments", t.Hold != nil && len(t.Hold.Appointments) > 0)

@@ -154,16 +154,12 @@ func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 // dry returns the time in which work that must be dry may go on at a place. A wet
 // day has none. On the day after, it begins when the drying time has passed on the
 // clock since the place opened. Hours that the log calls wet have none.
-func (b builder) dry(place *calendars.Calendar) *calendars.Calendar {
-	dries := calendars.Minutes(0)
-	if wet := b.plan.Site.Wet; wet != nil {
-		dries = wet.Dries
-	}
+func (b builder) dry(d drying) *calendars.Calendar {
 	var shut []calendars.Closure
-	for _, d := range b.plan.Site.WetOn {
-		shut = append(shut, calendars.Closure{Span: b.date(d)})
-		for s := range place.Openings(b.date(d+1).Start, b.date(d+1).End) {
-			shut = append(shut, calendars.Closure{Span: calendars.Span{Start: s.Start, End: s.Start.Plus(dries)}})
+	for _, on := range b.plan.Site.WetOn {
+		shut = append(shut, calendars.Closure{Span: b.date(on)})
+		for s := range d.place.Openings(b.date(on+1).Start, b.date(on+1).End) {
+			shut = append(shut, calendars.Closure{Span: calendars.Span{Start: s.Start, End: s.Start.Plus(d.wait)}})
 			break
 		}
 	}

@@ -24,7 +24,18 @@ func TestWetDays(t *testing.T) {
 	if diff := cmp.Diff(wholeDay("Tue 4"), open(t, s.Task(&calm, nil), "2027-05-04", "2027-05-05")); diff != "" {
 		t.Errorf("other work\n%s", diff)
 	}
+	longer := 4 * calendars.Hour
+	own := dry
+	own.Dries = &longer
+	if diff := cmp.Diff([]string{"Wed 5 11:00-12:00", "Wed 5 12:30-18:00"},
+		open(t, s.Task(&own, nil), "2027-05-04", "2027-05-06")); diff != "" {
+		t.Errorf("dry work that says how long it waits\n%s", diff)
+	}
 	p.Site.Wet = nil
+	if diff := cmp.Diff([]string{"Wed 5 11:00-12:00", "Wed 5 12:30-18:00"},
+		open(t, worktime.New(p).Task(&own, nil), "2027-05-04", "2027-05-06")); diff != "" {
+		t.Errorf("it says so where nothing else is said of drying\n%s", diff)
+	}
 	if diff := cmp.Diff(wholeDay("Wed 5"),
 		open(t, worktime.New(p).Task(&dry, nil), "2027-05-04", "2027-05-06")); diff != "" {
 		t.Errorf("dry work where nothing is said of drying\n%s", diff)

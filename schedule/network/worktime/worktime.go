@@ -36,7 +36,13 @@ type Set struct {
 	signOffs []calendars.Instant // appointments made up after the hand-over; nil until asked for
 	needs    map[need]*calendars.Calendar
 	meets    map[[2]*calendars.Calendar]*calendars.Calendar
-	dries    map[*calendars.Calendar]*calendars.Calendar // by the calendar of a place; nil without wet days
+	dries    map[drying]*calendars.Calendar // nil without wet days
+}
+
+// drying is a place and how long it dries after a wet day.
+type drying struct {
+	place *calendars.Calendar
+	wait  calendars.Minutes
 }
 
 // need is n people of a crew or n machines of a kind; of numbers crews first, then
@@ -76,19 +82,31 @@ func New(p *schedule.Plan) *Set {
 		s.Machines = append(s.Machines, b.machine(&p.Machines[i]))
 	}
 	if len(p.Site.WetOn) > 0 || len(p.Site.WetFor) > 0 {
-		s.dries = make(map[*calendars.Calendar]*calendars.Calendar)
-		for _, at := range s.Places {
-			if s.dries[at] == nil {
-				s.dries[at] = b.dry(at)
-			}
-		}
+		s.dries = make(map[drying]*calendars.Calendar)
 	}
 	return s
 }
 
-// Dry is the time in which work that must be dry may go on in a zone; nil when no
-// time counts as wet.
-func (s *Set) Dry(z schedule.ZoneID) *calendars.Calendar { return s.dries[s.Places[z]] }
+// Dry is the time in which a task may go on that must be dry; nil when it needn't be,
+// and when no time counts as wet.
+func (s *Set) Dry(t *schedule.Task) *calendars.Calendar {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.dry(t)
+}
+
+func (s *Set) dry(t *schedule.Task) *calendars.Calendar {
+	if s.dries == nil || t.Weather&schedule.Dry == 0 {
+		return nil
+	}
+	key := drying{s.Places[t.Zones[0]], s.plan.Dries(t)}
+	c, found := s.dries[key]
+	if !found {
+		c = builder{plan: s.plan, line: s.Line}.dry(key)
+		s.dries[key] = c
+	}
+	return c
+}
 
 // timeLine reaches from Lead before the earliest moment at which work may start
 // to Run beyond the hand-over.
@@ -111,7 +129,7 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	if t.Loud && s.Loud != nil && !s.plan.OffSite(t) {
 		at = s.meet(at, s.Loud)
 	}
-	if dry := s.Dry(t.Zones[0]); dry != nil && t.Weather&schedule.Dry != 0 {
+	if dry := s.dry(t); dry != nil {
 		at = s.meet(at, dry)
 	}
 	return s.withHands(at, t.Crew, heads, t.Machines)

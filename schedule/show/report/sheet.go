@@ -226,13 +226,13 @@ func (s *Sheets) tired(w *page.Document, d *sheets.Day) {
 
 // weather explains the weather that the day's work needs.
 func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
-	needs := schedule.Weather(0)
+	var tasks []schedule.TaskID
 	for _, l := range d.Lines {
 		if t, ok := s.r.of.Plan.Task(l.Activity); ok {
-			needs |= s.r.of.Plan.Tasks[t].Weather
+			tasks = append(tasks, t)
 		}
 	}
-	if text := s.r.words.WeatherOn(d.On, needs); text != "" {
+	if text := s.r.words.WeatherOn(d.On, tasks); text != "" {
 		w.Heading("Weather")
 		w.Say(text)
 	}

@@ -102,26 +102,40 @@ func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
 // weathers are the kinds of weather that tasks may need, by their bits.
 var weathers = [...]string{"dry", "calm", "mild"}
 
+// dries says how long dry work waits after a wet day, which may differ by task.
+func dries(least, most calendars.Minutes) string {
+	switch {
+	case most == 0:
+		return ""
+	case least == most:
+		return fmt.Sprintf(", and for the first %s of the day after a wet one", work(most))
+	}
+	return fmt.Sprintf(", and after a wet day for up to the first %s, each task as long as its plan says", work(most))
+}
+
 // WeatherOn says whether a day is logged as wet, and explains the weather that its tasks
 // need, as sentences; empty if there is nothing to say.
-func (w *Writer) WeatherOn(day calendars.Date, needs schedule.Weather) string {
-	text := w.Weather(needs)
+func (w *Writer) WeatherOn(day calendars.Date, tasks []schedule.TaskID) string {
+	text := w.Weather(tasks)
 	if slices.Contains(w.plan.Site.WetOn, day) {
 		return strings.TrimSpace("The day is logged as wet. " + text)
 	}
 	return text
 }
 
-// Weather explains the weather that some of a day's tasks need, as sentences; empty if
-// none needs any.
-func (w *Writer) Weather(needs schedule.Weather) string {
-	var said []string
-	if needs&schedule.Dry != 0 {
-		s := "Dry: stop when it rains"
-		if wet := w.plan.Site.Wet; wet != nil && wet.Dries > 0 {
-			s += fmt.Sprintf(", and for the first %s of the day after a wet one", work(wet.Dries))
+// Weather explains the weather that a day's tasks need, as sentences; empty if none needs
+// any.
+func (w *Writer) Weather(tasks []schedule.TaskID) string {
+	needs, waits := schedule.Weather(0), []calendars.Minutes(nil)
+	for _, id := range tasks {
+		t := &w.plan.Tasks[id]
+		if needs |= t.Weather; t.Weather&schedule.Dry != 0 {
+			waits = append(waits, w.plan.Dries(t))
 		}
-		said = append(said, s+".")
+	}
+	var said []string
+	if len(waits) > 0 {
+		said = append(said, "Dry: stop when it rains"+dries(slices.Min(waits), slices.Max(waits))+".")
 	}
 	if needs&schedule.Calm != 0 {
 		said = append(said, "Calm: watch the wind.")

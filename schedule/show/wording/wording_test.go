@@ -195,3 +195,26 @@ func TestFloats(t *testing.T) {
 		}
 	}
 }
+
+func TestWeatherSaysHowLongWorkWaits(t *testing.T) {
+	p := plan(t)
+	p.Site.Wet = &schedule.WetDays{Dries: 120}
+	cut, frame, board := p.FindTask("cut"), p.FindTask("frame"), p.FindTask("board")
+	longer := calendars.Minutes(180)
+	p.Tasks[cut].Weather, p.Tasks[frame].Weather = schedule.Dry, schedule.Dry
+	p.Tasks[frame].Dries, p.Tasks[board].Dries = &longer, &longer
+	for _, c := range []struct {
+		tasks []schedule.TaskID
+		want  string
+	}{
+		{[]schedule.TaskID{board}, ""},
+		{[]schedule.TaskID{cut, board}, "Dry: stop when it rains, and for the first 2 h of the day after a wet one."},
+		{[]schedule.TaskID{frame}, "Dry: stop when it rains, and for the first 3 h of the day after a wet one."},
+		{[]schedule.TaskID{frame, cut}, "Dry: stop when it rains, and after a wet day for up to the first 3 h, " +
+			"each task as long as its plan says."},
+	} {
+		if got := wording.New(p).Weather(c.tasks); got != c.want {
+			t.Errorf("%v: %q, want %q", c.tasks, got, c.want)
+		}
+	}
+}
