@@ -264,7 +264,8 @@ func TestTheDrawerFitsTheLeastScreen(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 60, 15)
 	b.press("w", "/", "Snag walk", "enter", ".", ".", "c", "W", "L")
 	lines := strings.Split(b.model.View(), "\n")
-	if n := len(lines); n != 15 || !strings.Contains(lines[0], "Tidewall") || !strings.Contains(lines[14], "Hands over Tue 11 May") {
+	if n := len(lines); n != 15 || !strings.Contains(lines[0], "Tidewall") ||
+		!strings.Contains(lines[14], "Hands over Tue 11 May") {
 		t.Errorf("%d lines:\n%s", n, b.model.View())
 	}
 	b.sees("WHAT IF", "1 WINDOW")

@@ -80,6 +80,8 @@ func (p *changeParser) change(c *schedule.Change) {
 	}
 }
 
+const digits = "0123456789"
+
 // changeVerbs are the words that may follow a name.
 var changeVerbs = []string{"on", "from", "work", "away", "ours", "appointment"}
 
@@ -94,13 +96,13 @@ func (p *changeParser) named(c *schedule.Change, first changeWord) {
 	switch {
 	case slices.Contains(changeVerbs, verb.text):
 		p.when(c, verb.text)
-	case verb.text != "" && strings.Trim(verb.text, "0123456789") == "":
-		p.heads(c, verb)
-	case verb.text != "" && strings.ContainsRune("0123456789+-", rune(verb.text[0])):
-		p.length(c, verb)
 	case verb.text == "":
 		p.fail(verb.column, "say what happens to it, like 2d later, 3h longer, 1 fewer on 2027-05-05, or away",
 			"the change ends too soon")
+	case strings.Trim(verb.text, digits) == "":
+		p.heads(c, verb)
+	case strings.ContainsRune(digits+"+-", rune(verb.text[0])):
+		p.length(c, verb)
 	default:
 		p.unknown(verb, append(changeVerbs, "a length like 2d", "a number of heads"))
 	}

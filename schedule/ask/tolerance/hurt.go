@@ -15,7 +15,8 @@ import (
 // take the least share of their [Lateness], then the earlier booked.
 func ByHurt(p *schedule.Plan, list []Delivery) []Delivery {
 	return slices.SortedStableFunc(slices.Values(list), func(a, b Delivery) int {
-		return cmp.Or(cmp.Compare(weight(&a), weight(&b)), cmp.Compare(share(p, &a), share(p, &b)), cmp.Compare(a.Booked, b.Booked))
+		return cmp.Or(cmp.Compare(weight(&a), weight(&b)), cmp.Compare(share(p, &a), share(p, &b)),
+			cmp.Compare(a.Booked, b.Booked))
 	})
 }
 

@@ -63,7 +63,9 @@ func ordinary(p *schedule.Plan) []string {
 	first, last := calendars.DateIn(p.Site.Opens, loc), calendars.DateIn(p.Site.Handover, loc)
 	for d := first; d <= last; d++ {
 		for i := range p.Crews {
-			out = append(out, fmt.Sprintf("%s 1 fewer on %v", p.Crews[i].ID, d), fmt.Sprintf("%s 2 fewer on %v", p.Crews[i].ID, d))
+			for _, n := range []int{1, 2} {
+				out = append(out, fmt.Sprintf("%s %d fewer on %v", p.Crews[i].ID, n, d))
+			}
 		}
 		for i := range p.Machines {
 			out = append(out, fmt.Sprintf("%s away on %v", p.Machines[i].ID, d))

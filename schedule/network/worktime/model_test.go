@@ -156,7 +156,8 @@ func (a asked) lateHeads(id schedule.CrewID) int {
 
 func (a asked) machines(m schedule.MachineID) int {
 	kind := a.plan.Machines[m]
-	if len(kind.Ours) == 0 || a.late() || slices.ContainsFunc(kind.Ours, func(s calendars.Span) bool { return s.Holds(a.t) }) {
+	ours := func(s calendars.Span) bool { return s.Holds(a.t) }
+	if len(kind.Ours) == 0 || a.late() || slices.ContainsFunc(kind.Ours, ours) {
 		return kind.Count
 	}
 	return 0

@@ -195,9 +195,9 @@ func stepsOf(c *calendars.Profile) []calendars.Instant {
 }
 
 // machine says how many of a machine are there: as many as its slots say, or all in site
-// hours if it has none. One that is made up after the hand-over isn't there. A task off site works in the hours of its place, and a machine
-// that stays may stand between slots, so those in use always count as there, up to as
-// many as the plan has.
+// hours if it has none. One that is made up after the hand-over isn't there. A task off
+// site works in the hours of its place, and a machine that stays may stand between slots,
+// so those in use always count as there, up to as many as the plan has.
 func machine(p *schedule.Plan, hours *worktime.Set, m schedule.MachineID) shared {
 	most := p.Machines[m].Count
 	if ours := p.Machines[m].Ours; len(ours) > 0 {
