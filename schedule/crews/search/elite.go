@@ -6,19 +6,24 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// These values were set as those of the populations were, by trying a handful.
+// These values were set as those of a shake were, by trying a handful.
 const (
 	// elite is how many schedules are shaken in turn at first.
 	elite = 8
 	// round is how many schedules are built before the search restarts from other
-	// samples, when the budget has room for two rounds.
-	round = 5000
+	// samples, when the budget has room for two rounds. Dates make cliffs, such as a
+	// machine's last slot, over which a search may have gone for good, so where there
+	// are any, it restarts much sooner.
+	round, datedRound = 5000, 100
 	// sampled is the share of a round, in hundredths, for building the samples from
 	// which the shaken schedules are taken.
 	sampled = 10
 	// narrowing is the share of the rest of a round, in hundredths, in which all but
 	// one of the shaken schedules are given up, the worst first.
 	narrowing = 90
+	// guiding is the share of the rest of a round, in hundredths, in which schedules
+	// are compared by their overdue nodes while dates break.
+	guiding = 40
 	// relinked is the share of tries, in hundredths, that take their order from
 	// another schedule instead of at random.
 	relinked = 30
@@ -31,67 +36,82 @@ const (
 	slack = 20
 )
 
-// plain says whether samples can be built by time: every link is plain and no
-// booking may move.
-func (s *search) plain() bool { return !s.b.against && len(s.b.p.Bookings) == 0 }
-
 // rounds shakes samples in rounds. The schedules that a few rounds end with are
 // shaken together for as long as those rounds took, and the result counts as that
-// of one longer round. It stops when a date breaks.
+// of one longer round.
 func (s *search) rounds() {
+	size := round
+	if len(s.b.p.Dates) > 0 {
+		size = datedRound
+	}
 	var won []individual
-	for !s.spent() {
-		begun, left := s.b.built, s.o.Schedules-s.b.built
-		budget := round
-		if left < 2*round {
+	for again := true; again; again = !s.spent() {
+		begun, left := s.b.built, s.upto-s.b.built
+		budget := size
+		if left < 2*size {
 			budget = left
 		}
+		s.guide(true)
 		var pool []individual
-		if again := len(won) * round; len(won) == elite || len(won) > 1 && left <= again {
+		if again := len(won) * size; len(won) == elite || len(won) > 1 && left <= again {
 			pool, won, budget = won, nil, min(left, again)
 		} else {
 			pool = s.sample(budget)
 		}
-		if s.best.Cost.late() {
-			return
-		}
 		won = append(won, s.shakeElite(pool, budget-(s.b.built-begun))...)
 	}
+	s.guide(false)
 }
 
-// sample builds schedules by time in the order of late starts with noise, and
-// justifies them right and left.
+// sample builds schedules in the order of late starts, first as they are, then with
+// noise, and justifies them right and left (regret-based sampling: Drexl, 1991). The
+// starts in Options.From come second. It tries the first two kinds whatever the
+// budget, until one has a place for all.
 func (s *search) sample(budget int) (pop []individual) {
 	last := s.b.built + max(budget*sampled/100, 3*elite)
 	key := make([]calendars.Instant, len(s.late))
-	for k := 0; s.b.built < last && !s.spent(); k++ {
+	for k := 0; s.b.built < last && !s.spent() || k <= len(s.o.From) && !s.best.Found; k++ {
 		mode := make([]uint8, len(key))
 		if k > 0 && k <= len(s.o.From) {
 			copy(key, s.o.From[k-1].Start)
 			copy(mode, s.o.From[k-1].Mode)
 			s.makeCompatible(key)
-			pop = append(pop, s.left(key, mode, nil))
+			pop = append(pop, s.left(key, mode, s.book()))
 			continue
 		}
 		copy(key, s.late)
 		if k > 0 {
-			s.loosen(key, mode, 1+s.r.IntN(loosestDense))
+			s.loosen(key, mode)
 		}
-		s.b.use(mode)
-		if !s.b.dense(key) {
+		x, built := s.draw(key, mode)
+		if !built {
 			continue
 		}
-		x := individual{key: slices.Clone(s.b.times.Finish), mode: mode, cost: s.b.cost()}
-		s.keep(&x.cost)
 		if s.spent() {
 			return append(pop, x)
 		}
 		if order := s.fromEnd(x.key); s.b.backward(order, slices.Max(x.key)) != calendars.Past && !s.spent() {
-			x = s.left(s.b.starts(), mode, nil)
+			x = s.left(s.b.starts(), mode, x.book)
 		}
 		pop = append(pop, x)
 	}
 	return pop
+}
+
+// draw builds one schedule in the order of the keys: by time where every link is
+// plain and no booking may move, else node by node. It returns whether it could.
+func (s *search) draw(key []calendars.Instant, mode []uint8) (x individual, built bool) {
+	if s.b.against || len(s.b.p.Bookings) > 0 {
+		s.makeCompatible(key)
+		return s.left(key, mode, s.rebook(s.book())), true
+	}
+	s.b.use(mode)
+	if !s.b.dense(key) {
+		return x, false
+	}
+	x = individual{key: slices.Clone(s.b.times.Finish), mode: mode}
+	s.judge(&x)
+	return x, true
 }
 
 // shakeElite shakes the best of the samples in turn (iterated local search over a
@@ -100,47 +120,62 @@ func (s *search) sample(budget int) (pop []individual) {
 // that is no worse replaces the schedule it was shaken from. shakeElite returns
 // the best one at the end.
 func (s *search) shakeElite(pop []individual, budget int) []individual {
-	few := distinct(pop)
+	few := s.distinct(pop)
 	key := make([]calendars.Instant, len(s.late))
 	tried := make(map[uint64]bool)
 	begun, most := s.b.built, len(few)
 	for len(few) > 0 && !s.spent() && s.b.built < begun+budget {
+		if s.guided && s.b.built >= begun+budget*guiding/100 {
+			s.guide(false)
+			slices.SortStableFunc(few, func(a, b individual) int { return s.ordered(&a, &b) })
+		}
 		keep := most - most*(s.b.built-begun)*100/(narrowing*max(budget, 1))
 		few = few[:max(1, min(keep, len(few)))]
 		k := s.r.IntN(len(few))
-		at := few[k]
-		mode := at.mode
-		if len(few) > 1 && s.r.IntN(100) < relinked {
-			s.takeOrder(key, &at, &few[(k+1+s.r.IntN(len(few)-1))%len(few)])
-		} else {
-			mode, _ = s.shake(key, &at)
-		}
-		s.b.use(mode)
-		end := slices.Max(at.key)
-		first := s.b.backward(s.fromEnd(key), end)
-		if s.spent() {
-			break
-		}
-		if span := end - slices.Min(s.best.Start); first == calendars.Past || end-first > span+span/slack {
+		right, fine := s.shaken(key, few, k)
+		if !fine {
 			continue
 		}
-		right := individual{key: s.b.starts(), mode: mode}
 		h := right.hash()
 		if tried[h] {
 			continue
 		}
 		tried[h] = true
-		if x := s.left(right.key, mode, nil); x.cost.Dates(at.cost) <= 0 {
+		if x := s.left(right.key, right.mode, right.book); s.ordered(&x, &few[k]) <= 0 {
 			few[k] = x
-			rise(few, k)
+			s.rise(few, k)
 		}
 	}
 	return few[:min(1, len(few))]
 }
 
+// shaken shakes one of a few schedules and justifies it right. It returns whether
+// the result is worth justifying left.
+func (s *search) shaken(key []calendars.Instant, few []individual, k int) (right individual, fine bool) {
+	at := few[k]
+	mode, book := at.mode, at.book
+	if len(few) > 1 && s.r.IntN(100) < relinked {
+		s.takeOrder(key, &at, &few[(k+1+s.r.IntN(len(few)-1))%len(few)])
+	} else {
+		mode, book = s.shake(key, &at)
+	}
+	s.b.use(mode)
+	end := slices.Max(at.key)
+	first := s.b.backward(s.fromEnd(key), end)
+	if first == calendars.Past || s.spent() {
+		return right, false
+	}
+	if s.b.due == nil && s.best.Found {
+		if span := end - slices.Min(s.best.Start); end-first > span+span/slack {
+			return right, false
+		}
+	}
+	return individual{key: s.b.starts(), mode: mode, book: book}, true
+}
+
 // distinct is the best schedules that differ, best first.
-func distinct(pop []individual) (few []individual) {
-	slices.SortStableFunc(pop, func(a, b individual) int { return byDates(&a, &b) })
+func (s *search) distinct(pop []individual) (few []individual) {
+	slices.SortStableFunc(pop, func(a, b individual) int { return s.ordered(&a, &b) })
 	held := make(map[uint64]bool, elite)
 	for k := range pop {
 		if h := pop[k].hash(); len(few) < elite && !held[h] {
@@ -152,8 +187,8 @@ func distinct(pop []individual) (few []individual) {
 }
 
 // rise moves a schedule before those that are worse.
-func rise(few []individual, k int) {
-	for ; k > 0 && few[k].cost.Dates(few[k-1].cost) < 0; k-- {
+func (s *search) rise(few []individual, k int) {
+	for ; k > 0 && s.ordered(&few[k], &few[k-1]) < 0; k-- {
 		few[k], few[k-1] = few[k-1], few[k]
 	}
 }

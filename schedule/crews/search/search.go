@@ -87,7 +87,7 @@ func telling(better func(Result)) func(Result) {
 	}
 }
 
-// search is one run of the two populations.
+// search is one run of a search.
 type search struct {
 	ctx  context.Context
 	b    *builder
@@ -98,11 +98,11 @@ type search struct {
 
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
 	due    []calendars.Instant // finishes that the dates require, without resources; Never for none
-	energy []float64           // work times share of the capacity, by node
 	order  []int32             // scratch
 	words  []int64             // scratch
 	tardy  []int32             // scratch
 	ranged []int32             // nodes with more than one mode
+	guided bool                // see guide
 }
 
 // individual is a schedule. Its keys are its finishes when it is left-justified
@@ -136,11 +136,7 @@ func (s *search) prepare() {
 		}
 	}
 	s.aim(t, end)
-	s.energy = make([]float64, len(n.Nodes))
 	for i, modes := range s.b.p.Modes {
-		for _, d := range modes[0].Needs {
-			s.energy[i] += float64(n.Nodes[i].Work) * float64(d.Amount) / float64(max(s.b.p.Capacity[d.Resource].Max(), 1))
-		}
 		if len(modes) > 1 {
 			s.ranged = append(s.ranged, int32(i))
 		}
@@ -212,7 +208,7 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 	if s.b.against {
 		s.makeCompatible(key)
 	}
-	x := individual{mode: mode, book: book, cost: worst}
+	x := individual{mode: mode, book: book, cost: worst, overdue: nowhere}
 	for tries := 0; !s.b.forward(s.byKey(key)); tries++ {
 		if tries == mostTies || !s.b.raised || s.built() {
 			x.key = s.ranks(key)
@@ -221,12 +217,21 @@ func (s *search) left(key []calendars.Instant, mode []uint8, book []calendars.In
 		s.tie(key)
 	}
 	x.key = slices.Clone(s.b.times.Finish)
-	x.cost = s.b.cost()
+	s.judge(&x)
+	return x
+}
+
+// judge weighs the left-justified schedule just built, and keeps it if it is the
+// best so far.
+func (s *search) judge(x *individual) {
+	x.cost, x.overdue = s.b.cost(), 0
 	if x.cost.late() {
 		x.overdue = s.overdue(s.b.times.Finish)
 	}
 	s.keep(&x.cost)
-	return x
+	if s.guided && !s.best.Cost.late() {
+		s.guide(false)
+	}
 }
 
 // overdue is how late the nodes are, all together, for the dates that depend on
