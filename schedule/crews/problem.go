@@ -67,6 +67,7 @@ const (
 	Handover     Weight = iota // the greatest lateness counts
 	ByDates                    // the sum counts
 	KeepsAndGate               // the sum counts: keeps, openings of the gate, longest waits that are over
+	Left                       // the sum counts; a node that is late for one is better left out
 )
 
 // Date is the latest moment of an event.

@@ -14,6 +14,7 @@ import (
 func (c *checker) checkDates() {
 	c.result.Breaks = c.breaks()
 	c.compareBreaks()
+	c.checkOptional()
 	if c.missing != (c.g.Blocked != nil) {
 		c.fault("blocked", schedule.Nothing, "work without a place: %t, reported: %t", c.missing, c.g.Blocked != nil)
 	}
@@ -42,7 +43,7 @@ func (c *checker) finish() calendars.Instant {
 	last := c.p.Site.Opens
 	for i := range c.p.Tasks {
 		switch {
-		case c.p.Tasks[i].Optional:
+		case !c.required(schedule.TaskID(i)):
 		case !c.here[i]:
 			return calendars.Never
 		default:
@@ -80,7 +81,7 @@ func (c *checker) breaks() []schedule.Break {
 		if !c.here[i] {
 			continue
 		}
-		if !t.Optional {
+		if c.required(schedule.TaskID(i)) {
 			date(schedule.BreakHandover, id, c.p.Site.Handover, c.done[i])
 		}
 		if t.By.IsReal() {
@@ -104,6 +105,32 @@ func (c *checker) breaks() []schedule.Break {
 	slices.SortFunc(out, c.byKind)
 	return out
 }
+
+// checkOptional checks that a crew programme plans nothing optional beyond the line,
+// its own date or the keep of what it uses. Once begun, a task is required.
+func (c *checker) checkOptional() {
+	if c.scope == schedule.Logic {
+		return
+	}
+	for i := range c.p.Tasks {
+		id, t := schedule.TaskID(i), &c.p.Tasks[i]
+		if !c.here[i] || c.required(id) {
+			continue
+		}
+		if c.done[i] > c.p.Site.Handover {
+			c.fault("optional", id.Activity(), "%s is optional, yet planned beyond the hand-over", t.ID)
+		}
+		for _, b := range c.result.Breaks {
+			if b.Activity == id.Activity() {
+				c.fault("optional", id.Activity(), "%s is optional, yet planned beyond its date %s", t.ID, c.at(b.Limit))
+			}
+		}
+	}
+}
+
+// required says whether a task must be done by the hand-over: it isn't optional, or
+// has begun.
+func (c *checker) required(t schedule.TaskID) bool { return !c.p.Tasks[t].Optional || c.p.Started(t) }
 
 // byKind orders broken dates by kind, lorries before tasks.
 func (c *checker) byKind(a, b schedule.Break) int {

@@ -150,6 +150,51 @@ tasks: {lay: {zone: lawn, stage: turf, crew: {spare: 1}, takes: 1h, uses: [turf]
 	}
 }
 
+// What is optional is done by the hand-over, its own date and within the keep of what
+// it uses, or left out; once begun, it is required.
+func TestOptionalBeyondTheLine(t *testing.T) {
+	const text = `
+deliveries:
+  plants: {what: plants, arrives: 2027-05-08 07:00, unload: 30m, keep: 3h}
+tasks:
+  dig: {zone: front, stage: soil, crew: {spare: 1}, takes: 1h}
+  pots: {zone: front, stage: planting, crew: {spare: 1}, takes: 1h, optional: true, REST}
+`
+	const dates = "dig 3 08:00 3 09:00\nplants 8 07:00 8 07:30\n"
+	for _, c := range []struct {
+		name, rest, pots string
+		begun            bool
+		want             int
+	}{
+		{"done at the hand-over", "cure: 0m", "pots 8 16:00 8 17:00", false, 0},
+		{"cured after it", "cure: 1m", "pots 8 16:00 8 17:00", false, 1},
+		{"done the day after", "cure: 0m", "pots 9 08:00 9 09:00", false, 1},
+		{"at its own date", "by: 2027-05-05 09:00", "pots 5 08:00 5 09:00", false, 0},
+		{"after its own date", "by: 2027-05-05 08:59", "pots 5 08:00 5 09:00", false, 1},
+		{"within the keep", "uses: [plants]", "pots 8 09:00 8 10:00", false, 0},
+		{"after the keep", "uses: [plants]", "pots 8 09:01 8 10:01", false, 1},
+		{"begun", "cure: 1m", "pots 8 16:00 8 17:00", true, 0},
+	} {
+		p := read(t, window+strings.Replace(text, "REST", c.rest, 1))
+		g := dated(t, p, dates+c.pots)
+		if c.begun {
+			p.Progress = &schedule.Progress{
+				Tasks: make([]schedule.TaskProgress, 2), Deliveries: make([]schedule.DeliveryProgress, 1),
+			}
+			p.Progress.Tasks[1].Start = g.Tasks[1].Start
+		}
+		got := 0
+		for _, f := range verify.Check(p, g, schedule.Crews).Rules {
+			if f.Rule == "optional" {
+				got++
+			}
+		}
+		if got != c.want {
+			t.Errorf("%s: %d faults, want %d", c.name, got, c.want)
+		}
+	}
+}
+
 func wordedBreaks(p *schedule.Plan, breaks []schedule.Break) string {
 	kinds := [...]string{"hand-over", "by", "keep", "sent away"}
 	out := ""

@@ -85,7 +85,7 @@ func (c *checker) fault(rule string, of schedule.Activity, format string, args .
 func (c *checker) placeTask(id schedule.TaskID) {
 	switch t, d := &c.p.Tasks[id], &c.g.Tasks[id]; {
 	case d.Dropped:
-		if !t.Optional || c.p.Started(id) {
+		if c.required(id) {
 			c.fault("dropped", id.Activity(), "%s is left out, which it may not be", t.ID)
 		}
 	case d.Start == calendars.Never, c.p.InHand(id) && d.Finish == calendars.Never:

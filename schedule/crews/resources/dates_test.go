@@ -77,6 +77,7 @@ func told(p *schedule.Plan, x *resources.Problem) []string {
 	events := map[crews.Event]string{crews.AtStart: "starts", crews.AtFinish: "finishes", crews.AtDone: "is done"}
 	weights := map[crews.Weight]string{
 		crews.Handover: "hand-over", crews.ByDates: "its date", crews.KeepsAndGate: "keep or gate",
+		crews.Left: "better left out",
 	}
 	var out []string
 	for _, d := range x.Dates {
@@ -115,7 +116,8 @@ func TestDates(t *testing.T) {
 		"dig is done by 4 16:00: hand-over",
 		"dig finishes by 3 12:00: its date",
 		"mark is done by 4 16:00: hand-over",
-		"pots finishes by 4 12:00: its date",
+		"pots is done by 4 16:00: better left out",
+		"pots finishes by 4 12:00: better left out",
 		"lay is done by 4 16:00: hand-over",
 		"dig with [[3 1] [2 2] [2 1] [1 2] [1 1]]", // the zone has room for four
 		"mark with [[3] [1]]",                      // its time isn't shared out: as many as may be, or as few
@@ -153,8 +155,9 @@ func TestStrict(t *testing.T) {
 		"3 08:00", // by then turf is to be begun, if it comes as late as it may
 		"3 12:00", // so is lay, within the keep of the turf
 		"4 14:00", // 28 h before it, dig is to be finished; it is by 3 10:00
-		// What is done by the hand-over counts as it is; pots waits for a signature
-		// that its own date doesn't wait for.
+		"3 09:00", // pots is optional, and done by the hand-over or left out
+		// What is required counts as it is; pots waits for a signature that its own date
+		// doesn't wait for.
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

@@ -65,7 +65,7 @@ func (p *Problem) Left(t schedule.TaskID) bool { return p.dropped != nil && p.dr
 func (p *Problem) task(s *Set, id schedule.TaskID) {
 	t := &s.plan.Tasks[id]
 	k := p.Model.Node(schedule.Activity(id))
-	p.Counts[k] = !t.Optional
+	p.Counts[k] = s.plan.Required(id.Activity())
 	p.Heads[id] = s.choices(id, p.Model.Heads[id])
 	modes := make([]crews.Mode, 0, len(p.Heads[id]))
 	for _, heads := range p.Heads[id] {
@@ -147,23 +147,30 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 		if p.Left(u) || s.plan.Finished(u) {
 			continue
 		}
+		weight := crews.KeepsAndGate
+		if !s.plan.Required(u.Activity()) {
+			weight = crews.Left
+		}
 		p.Dates = append(p.Dates, crews.Date{
-			Node: int32(p.Model.Node(schedule.Activity(u))), Event: crews.AtFinish, Weight: crews.KeepsAndGate,
+			Node: int32(p.Model.Node(schedule.Activity(u))), Event: crews.AtFinish, Weight: weight,
 			Booking: booking, At: d.KeepsUntil(d.Arrives), Limit: d.Keep - d.Aged,
 		})
 	}
 }
 
-// dates adds the dates of a task other than keeps. It leaves out the own date of a
-// finished task, which can't be improved.
+// dates adds the dates of a task other than keeps. An optional task that would miss
+// one is better left out. The own date of a finished task can't be improved, and is
+// none.
 func (p *Problem) dates(id schedule.TaskID) {
 	plan := p.Model.Plan
 	t, k := &plan.Tasks[id], p.Model.Node(schedule.Activity(id))
-	if !t.Optional {
-		p.add(k, crews.AtDone, crews.Handover, plan.Site.Handover)
+	handover, by := crews.Handover, crews.ByDates
+	if !plan.Required(id.Activity()) {
+		handover, by = crews.Left, crews.Left
 	}
+	p.add(k, crews.AtDone, handover, plan.Site.Handover)
 	if t.By != 0 && !plan.Finished(id) {
-		p.add(k, crews.AtFinish, crews.ByDates, t.By)
+		p.add(k, crews.AtFinish, by, t.By)
 	}
 }
 

@@ -13,6 +13,7 @@ type Cost struct {
 	Late int64 // greatest lateness at the hand-over, minutes on the clock
 	By   int64 // sum of lateness at the nodes' own dates
 	Kept int64 // sum of lateness at keeps, openings of the gate and longest waits
+	Left int64 // sum of lateness of what is better left out
 	End  int64 // last finish, minutes since 1970
 	Tie  [5]int64
 }
@@ -21,12 +22,12 @@ type Cost struct {
 var worst = Cost{Late: 1 << 62}
 
 // late says whether any date breaks.
-func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 }
+func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 || c.Left > 0 }
 
 // Dates compares two costs without their ties.
 func (c Cost) Dates(d Cost) int {
 	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By),
-		cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.End, d.End))
+		cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.Left, d.Left), cmp.Compare(c.End, d.End))
 }
 
 // Compare compares two costs, ties included.
@@ -58,6 +59,8 @@ func (b *builder) cost() Cost {
 			c.Late = max(c.Late, late)
 		case d.Weight == crews.ByDates:
 			c.By += late
+		case d.Weight == crews.Left:
+			c.Left += late
 		default:
 			c.Kept += late
 		}

@@ -63,24 +63,28 @@ func (s *search) rounds() {
 	s.guide(false)
 }
 
-// sample builds schedules in the order of late starts, first as they are, then with
-// noise, and justifies them right and left (regret-based sampling: Drexl, 1991). The
-// starts in Options.From come second. It tries the first two kinds whatever the
+// sample builds schedules in the order of the starts in Options.From, then of late
+// starts, first as they are, then with noise, and justifies those right and left
+// (regret-based sampling: Drexl, 1991). It tries the first two kinds whatever the
 // budget, until one has a place for all.
 func (s *search) sample(budget int) (pop []individual) {
 	last := s.b.built + max(budget*sampled/100, 3*elite)
 	key := make([]calendars.Instant, len(s.late))
 	for k := 0; s.b.built < last && !s.spent() || k <= len(s.o.From) && !s.best.Found; k++ {
 		mode := make([]uint8, len(key))
-		if k > 0 && k <= len(s.o.From) {
-			copy(key, s.o.From[k-1].Start)
-			copy(mode, s.o.From[k-1].Mode)
+		if k < len(s.o.From) {
+			copy(key, s.o.From[k].Start)
+			copy(mode, s.o.From[k].Mode)
+			s.fillIn(key)
 			s.makeCompatible(key)
+			if booked := s.bookedAt(s.o.From[k].Start); booked != nil {
+				pop = append(pop, s.left(slices.Clone(key), mode, booked))
+			}
 			pop = append(pop, s.left(key, mode, s.book()))
 			continue
 		}
 		copy(key, s.late)
-		if k > 0 {
+		if k > len(s.o.From) {
 			s.loosen(key, mode)
 		}
 		x, built := s.draw(key, mode)
@@ -96,6 +100,27 @@ func (s *search) sample(budget int) (pop []individual) {
 		pop = append(pop, x)
 	}
 	return pop
+}
+
+// fillIn puts each node whose key is unknown straight before the first that follows
+// it, or at the end, so that it takes only what the others leave.
+func (s *search) fillIn(key []calendars.Instant) {
+	last := slices.Max(key)
+	for i := len(key) - 1; i >= 0; i-- {
+		if key[i] != calendars.Past {
+			continue
+		}
+		key[i] = last
+		for _, f := range s.b.n.Out.Of(i) {
+			key[i] = min(key[i], key[f])
+		}
+		ends := s.b.n.OutOther.Of(i)
+		for k := range ends {
+			if e := &ends[k]; runsAlong(e.Kind, e.Wait) {
+				key[i] = min(key[i], key[e.Node])
+			}
+		}
+	}
 }
 
 // draw builds one schedule in the order of the keys: by time where every link is

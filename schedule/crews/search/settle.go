@@ -24,6 +24,17 @@ func (s *search) book() []calendars.Instant {
 	return out
 }
 
+// bookedAt is the least starts of bookings that begin as at the starts given, where
+// these are known; nil without bookings.
+func (s *search) bookedAt(start []calendars.Instant) []calendars.Instant {
+	out := s.book()
+	for k := range out {
+		b := &s.b.p.Bookings[k]
+		out[k] = min(start[b.Node], b.Latest)
+	}
+	return out
+}
+
 // rebook draws new least starts for some bookings: no limit, the moment from which
 // every keep holds in the best schedule so far, the latest that moves nothing
 // there, or any moment that the booking allows.

@@ -40,7 +40,7 @@ func (a *assembly) finish() {
 	p := a.Plan
 	a.Programme.Finish = p.Site.Opens
 	for i := range p.Tasks {
-		if !p.Tasks[i].Optional {
+		if a.Plan.Required(schedule.Activity(i)) {
 			a.Programme.Finish = max(a.Programme.Finish, a.t.Done[a.Node(schedule.Activity(i))])
 		}
 	}
@@ -178,7 +178,7 @@ func (a *assembly) breaks() {
 	}
 	for i := range p.Tasks {
 		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.Activity(i)
-		if !t.Optional {
+		if a.Plan.Required(schedule.Activity(i)) {
 			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, d.Done)
 		}
 		if t.By != 0 {

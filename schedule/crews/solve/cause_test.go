@@ -135,7 +135,9 @@ func (x *trial) moments(own *calendars.Calendar, start calendars.Instant, step c
 // holds says whether the verifier finds no rule broken but those of what is gone, and
 // sums that follow from where the activity is.
 func (x *trial) holds() bool {
-	sums := []string{"signed", "done", "finish", "margin", "aim", "breaks", "blocked", "bound", "waiting time"}
+	sums := []string{
+		"signed", "done", "finish", "margin", "aim", "breaks", "blocked", "bound", "waiting time", "optional",
+	}
 	for _, f := range verify.Check(x.p, x.g, x.scope).Rules {
 		if !slices.Contains(sums, f.Rule) && !slices.Contains(x.gone, f.Activity) {
 			return false

@@ -13,7 +13,7 @@ func (a *assembly) chain() {
 	last := schedule.Nothing
 	finish := a.Programme.Finish
 	for i := range a.Plan.Tasks {
-		if !a.Plan.Tasks[i].Optional && a.Programme.Tasks[i].Done == finish && finish != calendars.Never {
+		if a.Plan.Required(schedule.Activity(i)) && a.Programme.Tasks[i].Done == finish && finish != calendars.Never {
 			last = schedule.Activity(i)
 			break
 		}

@@ -104,7 +104,7 @@ func (c *crewSearch) settle(best *found) *found {
 	f := c.search(choice{
 		dropped: best.dropped, free: best.free, share: 8, enough: best.Cost, settle: c.schedules / 8,
 	}, best)
-	if f.Found && f.Cost.Compare(best.Cost) < 0 {
+	if f.Found && f.Cost.Left == 0 && f.Cost.Compare(best.Cost) < 0 {
 		return f
 	}
 	return best
@@ -171,7 +171,7 @@ func (f *found) late() bool { return f.lateness() != (search.Cost{}) }
 
 // lateness is the part of the cost that dropping tasks may lower.
 func (f *found) lateness() search.Cost {
-	return search.Cost{Late: f.Cost.Late, By: f.Cost.By, Kept: f.Cost.Kept}
+	return search.Cost{Late: f.Cost.Late, By: f.Cost.By, Kept: f.Cost.Kept, Left: f.Cost.Left}
 }
 
 // better is the one of two that costs less, ties not counted; b when they cost the
@@ -247,78 +247,15 @@ func (f *found) from(before *found) search.From {
 	}
 	m, was := f.problem.Model, before.problem.Model
 	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
-		out.Start[m.Number[number]] = before.Start[was.Number[number]]
 		t, task := m.Plan.Task(schedule.Activity(number))
-		if task && !before.problem.Left(t) && !f.problem.Left(t) {
+		if task && before.problem.Left(t) {
+			continue
+		}
+		out.Start[m.Number[number]] = before.Start[was.Number[number]]
+		if task && !f.problem.Left(t) {
 			out.Mode[m.Number[number]] = before.Mode[was.Number[number]]
 		}
 	}
-	return out
-}
-
-// drop leaves out as few optional tasks as bring the lateness to the least, those
-// lowest in the drop order first.
-func (c *crewSearch) drop(best *found) *found {
-	order := c.optional()
-	if len(order) == 0 {
-		return best
-	}
-	least := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: c.shareOf(best)}, best)
-	if least.lateness().Dates(best.lateness()) >= 0 {
-		return best
-	}
-	if len(order) <= enumerated {
-		return c.dropFewest(order, least)
-	}
-	// Put tasks back where that costs no lateness, the last to be dropped first.
-	for k := len(order) - 1; k >= 0; k-- {
-		without := slices.Clone(least.dropped)
-		without[order[k]] = false
-		f := c.search(choice{dropped: without, free: least.free, share: 2}, least)
-		if f.lateness().Dates(least.lateness()) <= 0 {
-			least = f
-		}
-	}
-	return least
-}
-
-// enumerated is the most optional tasks of which every choice is tried.
-const enumerated = 4
-
-// dropFewest tries choices of tasks to leave out, fewer tasks first and then those
-// earlier in the order, until one is no later than leaving out all.
-func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
-	for count := 1; count < len(order); count++ {
-		for _, pick := range picks(len(order), count) {
-			dropped := make([]bool, len(c.s.model.Plan.Tasks))
-			for _, k := range pick {
-				dropped[order[k]] = true
-			}
-			if f := c.search(choice{dropped: dropped, free: all.free, share: 2}, all); f.lateness().Dates(all.lateness()) <= 0 {
-				return f
-			}
-		}
-	}
-	return all
-}
-
-// picks lists the choices of count out of n, in lexical order.
-func picks(n, count int) [][]int {
-	var out [][]int
-	pick := make([]int, 0, count)
-	var choose func(from int)
-	choose = func(from int) {
-		if len(pick) == count {
-			out = append(out, slices.Clone(pick))
-			return
-		}
-		for k := from; k < n; k++ {
-			pick = append(pick, k)
-			choose(k + 1)
-			pick = pick[:len(pick)-1]
-		}
-	}
-	choose(0)
 	return out
 }
 
@@ -328,20 +265,6 @@ func (f *found) freed(c *crewSearch) []bool {
 		return f.free
 	}
 	return c.movable()
-}
-
-// optional lists the optional tasks in the order in which they are dropped.
-func (c *crewSearch) optional() []schedule.TaskID {
-	var out []schedule.TaskID
-	for i := range c.s.model.Plan.Tasks {
-		if c.s.model.Plan.Tasks[i].Optional && !c.s.model.Plan.Started(schedule.TaskID(i)) {
-			out = append(out, schedule.TaskID(i))
-		}
-	}
-	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
-		return c.s.model.Plan.Tasks[a].DropOrder - c.s.model.Plan.Tasks[b].DropOrder
-	})
-	return out
 }
 
 // bookBack keeps every booking as it is that needn't move.
@@ -356,7 +279,7 @@ func (c *crewSearch) bookBack(f *found) *found {
 		held := slices.Clone(f.free)
 		held[d] = false
 		g := c.search(choice{dropped: f.dropped, free: held, share: 4, enough: f.Cost}, f)
-		if g.Found && g.Cost.Dates(f.Cost) <= 0 {
+		if g.Found && g.Cost.Left == 0 && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
 		}
 	}

@@ -10,8 +10,8 @@ import (
 
 // Ordered is the crew programme that takes work in the order of the starts of g,
 // another programme of the same tasks, with its heads and without the tasks that
-// it drops, each as soon as everything shared allows. It has dates and breaks, but
-// no reasons, chain or crew floats.
+// it drops, each as soon as everything shared allows. What is optional and would miss
+// a date is left out. It has dates and breaks, but no reasons, chain or crew floats.
 func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	c, f := s.ordered(context.Background(), g)
 	a := c.assemble(f)
@@ -42,12 +42,14 @@ func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crewSearc
 		}
 	}
 	f.problem = c.resources.Problem(c.expand(f.dropped), f.dropped, nil)
-	order := &aims{}
-	order.want(g, f.problem)
-	r, err := search.Follow(&f.problem.Problem, *order.from)
-	if err != nil {
-		panic(err) // the reader refuses plans that need more than there ever is
+	for missed := true; missed; missed = f.Found && c.leaveMissed(f) {
+		order := &aims{}
+		order.want(g, f.problem)
+		r, err := search.Follow(&f.problem.Problem, *order.from)
+		if err != nil {
+			panic(err) // the reader refuses plans that need more than there ever is
+		}
+		f.Result = r
 	}
-	f.Result = r
 	return c, f
 }

@@ -82,7 +82,11 @@ type figures [5]int
 
 func (f figures) less(o figures) bool { return slices.Compare(f[:], o[:]) < 0 }
 
-// judge is what some acts cost that have their times.
+// out is the cost of no programme.
+var out = figures{unlimited, unlimited, unlimited, unlimited, unlimited}
+
+// judge is what some acts cost that have their times. An optional task that would be
+// done beyond the hand-over, its own date or a keep may not be planned at all.
 func (s *search) judge(acts []int) figures {
 	f := figures{3: s.rank, 4: s.of(s.p.Site.Opens)}
 	handover := s.of(s.p.Site.Handover)
@@ -93,8 +97,11 @@ func (s *search) judge(acts []int) figures {
 			continue
 		}
 		t := &s.p.Tasks[i]
+		done := s.done(&s.acts[i], s.finish[i])
+		if t.Optional && s.misses(i, done) {
+			return out
+		}
 		if !t.Optional {
-			done := s.done(&s.acts[i], s.finish[i])
 			f[0], f[4] = max(f[0], done-handover), max(f[4], done)
 		}
 		if t.By != 0 {
@@ -107,4 +114,19 @@ func (s *search) judge(acts []int) figures {
 		}
 	}
 	return f
+}
+
+// misses says whether a task would be done beyond the hand-over, its own date or the
+// keep of what it uses.
+func (s *search) misses(i, done int) bool {
+	t := &s.p.Tasks[i]
+	if done > s.of(s.p.Site.Handover) || t.By != 0 && s.finish[i] > s.of(t.By) {
+		return true
+	}
+	for _, d := range t.Uses {
+		if keep := s.p.Deliveries[d].Keep; keep > 0 && s.finish[i] > s.booked[s.unloading(d)]+s.long(keep) {
+			return true
+		}
+	}
+	return false
 }

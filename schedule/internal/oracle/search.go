@@ -242,7 +242,7 @@ func (s *search) extend() {
 		return
 	}
 	if len(s.left) == len(s.order) {
-		if f := s.judge(s.left); s.best.any && !f.less(s.best.cost) {
+		if f := s.judge(s.left); !f.less(out) || s.best.any && !f.less(s.best.cost) {
 			return
 		} else if !s.probing {
 			*s.best = found{cost: f, any: true, coarse: s.best.coarse,
@@ -343,7 +343,7 @@ func (s *search) atLeast() figures {
 		from, until := s.held(i, max(0, s.lastStart()), known)
 		k := s.place(i, from, until, false)
 		if k == none {
-			return figures{unlimited, unlimited, unlimited, unlimited, unlimited}
+			return out
 		}
 		s.start[i], s.finish[i], known[i] = k, s.acts[i].modes[s.chosen[i]].finish[k], true
 	}
