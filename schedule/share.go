@@ -10,7 +10,40 @@ func (p *Plan) Share(a, b TaskID) bool {
 	x, y := &p.Tasks[a], &p.Tasks[b]
 	return meet(x.Crew, y.Crew, func(n, o CrewNeed) bool { return n.Crew == o.Crew }) ||
 		meet(x.Machines, y.Machines, func(n, o MachineNeed) bool { return n.Machine == o.Machine }) ||
-		ShareZone(x.Zones, y.Zones)
+		ShareZone(x.Occupied(), y.Occupied())
+}
+
+// Occupied lists the zones in which a task's people work or its machines stand.
+func (t *Task) Occupied() []ZoneID { return occupied(t.Zones, t.Machines) }
+
+// Occupied lists the zones in which machines stand for an unloading.
+func (u *Unload) Occupied() []ZoneID { return occupied(nil, u.Machines) }
+
+func occupied(zones []ZoneID, machines []MachineNeed) []ZoneID {
+	out := slices.Clone(zones)
+	for _, m := range machines {
+		for _, z := range m.Stands {
+			if !slices.Contains(out, z) {
+				out = append(out, z)
+			}
+		}
+	}
+	return out
+}
+
+// RoomIn is what heads in some zones and the places of machines take of a zone: a
+// machine counts where it stands, or else where the heads are.
+func (p *Plan) RoomIn(z ZoneID, zones []ZoneID, heads int, machines []MachineNeed) int {
+	here, room := slices.Contains(zones, z), 0
+	if here {
+		room = heads
+	}
+	for _, m := range machines {
+		if m.Stands == nil && here || slices.Contains(m.Stands, z) {
+			room += m.Count * p.Machines[m.Machine].Places
+		}
+	}
+	return room
 }
 
 // ShareZone says whether two lists of zones have one in common.

@@ -59,8 +59,9 @@ func (c *checker) works(id schedule.TaskID, o open) (calendars.Instant, bool) {
 	return both[0].Start, true
 }
 
-// checkClears checks that nobody else works in the zones that a task clears, in
-// the time in which it is worked, and in its pauses if it stays.
+// checkClears checks that nobody else works in the zones that a task clears, and no
+// machine of others stands there at work, in the time in which it is worked, and in its
+// pauses if it stays.
 func (c *checker) checkClears() {
 	for i := range c.p.Tasks {
 		t := &c.p.Tasks[i]
@@ -71,16 +72,33 @@ func (c *checker) checkClears() {
 		if span := c.ahead(schedule.TaskID(i)); t.Stays && len(work) > 0 {
 			work = open{span}
 		}
-		cleared := func(z schedule.ZoneID) bool { return slices.Contains(t.Clears, z) }
 		for j := range c.p.Tasks {
-			if i == j || !c.here[j] || !slices.ContainsFunc(c.p.Tasks[j].Zones, cleared) {
+			if i == j || !c.here[j] || !inZones(t.Clears, c.p.Tasks[j].Zones, c.p.Tasks[j].Machines) {
 				continue
 			}
 			if at, found := c.works(schedule.TaskID(j), work); found {
 				c.fault("clears", schedule.Activity(j), "%s works %s, in a zone that %s clears", c.p.Tasks[j].ID, c.at(at), t.ID)
 			}
 		}
+		for j := range c.p.Deliveries {
+			d, id := &c.p.Deliveries[j], schedule.DeliveryID(j)
+			if !c.came[j] || !inZones(t.Clears, nil, d.Unload.Machines) {
+				continue
+			}
+			if both := (open{c.unloadingAhead(id)}).meet(work); len(both) > 0 {
+				c.fault("clears", c.p.Unload(id), "a machine for %s stands %s in a zone that %s clears",
+					d.ID, c.at(both[0].Start), t.ID)
+			}
+		}
 	}
+}
+
+// inZones says whether work in some zones, or a machine of it, is in any of others.
+func inZones(others, zones []schedule.ZoneID, machines []schedule.MachineNeed) bool {
+	there := func(z schedule.ZoneID) bool { return slices.Contains(others, z) }
+	return slices.ContainsFunc(zones, there) || slices.ContainsFunc(machines, func(need schedule.MachineNeed) bool {
+		return slices.ContainsFunc(need.Stands, there)
+	})
 }
 
 // checkClosings checks that nobody works behind a way in while it is closed for

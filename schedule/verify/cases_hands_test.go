@@ -20,6 +20,7 @@ func TestSharedHands(t *testing.T) {
 		saw     = "zone: front, machines: {saw: 2}"
 		spare   = "zone: front, crew: {spare: 1}"
 		rear    = "zone: rear, crew: {spare: 1}"
+		digs    = spare + ", machines: {lift: {count: 1, stands: rear}}"
 		closing = spare + ", closes_way_in: 1h"
 
 		byRule     = "rules: [soil apart from planting]\n"
@@ -65,6 +66,13 @@ func TestSharedHands(t *testing.T) {
 		{"people of what stays are free",
 			both("zone: front, crew: {crew: 2}, machines: {lift: 1}, loud: true, stays: true", crew),
 			"one 3 15:00 4 10:00\ntwo 4 10:00 4 12:00", ""},
+		{"room of a machine that stands there", both(digs, "zone: rear, crew: {spare: 4}"), together, "zone"},
+		{"room beside a machine that stands there", both(digs, "zone: rear, crew: {spare: 2}"), together, ""},
+		{"room where its machine doesn't stand",
+			both("zone: rear, crew: {spare: 2}, machines: {lift: {count: 1, stands: front}}", "zone: rear, crew: {spare: 2}"),
+			together, ""},
+		{"clears where a machine stands", both(spare+", clears: [rear]", digs), together, "clears"},
+		{"clears where a machine doesn't stand", both(spare+", clears: [lawn]", digs), together, ""},
 		{"apart in turn", both(spare, rear+", apart: [one]"), inTurn, ""},
 		{"apart broken", both(spare, rear+", apart: [one]"), together, "apart"},
 		{"apart in a pause", both(spare, "zone: yard, apart: [one]"), "one 3 11:00 3 14:00\ntwo 3 12:00 3 14:00", "apart"},

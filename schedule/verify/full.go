@@ -199,7 +199,7 @@ func (b *bounds) amount(
 		switch {
 		case need.Machine == o.Machine:
 			n += need.Count
-		case here && need.Stands == nil:
+		case slices.Contains(stands(need, zones), o.Zone):
 			n += need.Count * b.p.Machines[need.Machine].Places
 		}
 	}

@@ -54,7 +54,7 @@ func (c *checker) checkHands() {
 	}
 	for i := range c.p.Deliveries {
 		if c.came[i] {
-			c.usedByLorry(schedule.DeliveryID(i), crews, machines, &gate)
+			c.usedByLorry(schedule.DeliveryID(i), crews, machines, zones, &gate)
 		}
 	}
 	if g := c.p.Site.Gate; g != nil && g.AtOnce > 0 {
@@ -93,12 +93,14 @@ func (c *checker) usedByTask(id schedule.TaskID, crews, machines, zones []shared
 	for _, need := range t.Machines {
 		hold(&machines[need.Machine], held, need.Count)
 	}
-	for _, z := range t.Zones {
-		hold(&zones[z], held, c.room(id))
+	for z := range zones {
+		if room := c.room(id, schedule.ZoneID(z)); room > 0 {
+			hold(&zones[z], held, room)
+		}
 	}
 }
 
-func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines []shared, gate *shared) {
+func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines, zones []shared, gate *shared) {
 	d, a, span := &c.p.Deliveries[id], c.p.Unload(id), c.unloadingAhead(id)
 	gate.uses = append(gate.uses, use{span, 1, a})
 	for _, need := range d.Unload.Crew {
@@ -106,6 +108,9 @@ func (c *checker) usedByLorry(id schedule.DeliveryID, crews, machines []shared, 
 	}
 	for _, need := range d.Unload.Machines {
 		machines[need.Machine].uses = append(machines[need.Machine].uses, use{span, need.Count, a})
+		for _, z := range need.Stands {
+			zones[z].uses = append(zones[z].uses, use{span, need.Count * c.p.Machines[need.Machine].Places, a})
+		}
 	}
 }
 

@@ -83,6 +83,7 @@ func (m *minutes) look(t calendars.Instant) {
 			m.found["apart"] = m.found["apart"] || m.apart[[2]schedule.TaskID{a, b}]
 		}
 	}
+	m.underMachines(t, on, works)
 	for _, w := range works {
 		for i := range m.p.Tasks {
 			c, d := &m.p.Tasks[i], &m.g.Tasks[i]
@@ -90,7 +91,7 @@ func (m *minutes) look(t calendars.Instant) {
 				continue
 			}
 			stays := c.Stays && d.Start <= t && t < d.Finish
-			if (stays || slices.Contains(works, schedule.TaskID(i))) && share(c.Clears, m.p.Tasks[w].Zones) {
+			if (stays || slices.Contains(works, schedule.TaskID(i))) && m.near(c.Clears, m.p.Tasks[w].Zones, m.p.Tasks[w].Machines) {
 				m.found["clears"] = true
 			}
 			if c.Closes.Timed && d.Start <= t && t < d.Finish.Plus(c.Closes.For) &&
@@ -131,26 +132,28 @@ func (m *minutes) count(t calendars.Instant, on, works []schedule.TaskID) {
 	clear(zones)
 	for _, id := range on {
 		task, working := &m.p.Tasks[id], slices.Contains(works, id)
-		room := 0
+		heads := 0
 		for k, need := range task.Crew {
-			room += m.g.Tasks[id].Heads[k]
+			heads += m.g.Tasks[id].Heads[k]
 			if working {
 				crews[need.Crew] += m.g.Tasks[id].Heads[k]
 			}
 		}
 		for _, need := range task.Machines {
-			room += need.Count * m.p.Machines[need.Machine].Places
 			if working || task.Stays {
 				machines[need.Machine] += need.Count
 			}
 		}
 		for _, z := range task.Zones {
 			if working || task.Stays {
-				zones[z] += room
+				zones[z] += heads
 			}
 		}
+		if working || task.Stays {
+			m.park(zones, task.Machines, task.Zones)
+		}
 	}
-	lorries := m.lorries(t, crews, machines)
+	lorries := m.lorries(t, crews, machines, zones)
 	m.found["gate"] = m.found["gate"] || m.p.Site.Gate != nil && lorries > m.p.Site.Gate.AtOnce
 	for i, n := range crews {
 		m.found["crew"] = m.found["crew"] || n > m.hours.Crews[i].At(t)
@@ -164,7 +167,7 @@ func (m *minutes) count(t calendars.Instant, on, works []schedule.TaskID) {
 }
 
 // lorries counts those at the gate in a minute and adds what they use.
-func (m *minutes) lorries(t calendars.Instant, crews, machines []int) int {
+func (m *minutes) lorries(t calendars.Instant, crews, machines, zones []int) int {
 	n := 0
 	for i := range m.p.Deliveries {
 		u := &m.g.Unloads[i]
@@ -178,8 +181,48 @@ func (m *minutes) lorries(t calendars.Instant, crews, machines []int) int {
 		for _, need := range m.p.Deliveries[i].Unload.Machines {
 			machines[need.Machine] += need.Count
 		}
+		m.park(zones, m.p.Deliveries[i].Unload.Machines, nil)
 	}
 	return n
+}
+
+// underMachines looks for machines of unloadings in zones that are cleared in a minute.
+func (m *minutes) underMachines(t calendars.Instant, on, works []schedule.TaskID) {
+	for i := range m.p.Deliveries {
+		if u := &m.g.Unloads[i]; t < u.Start || t >= u.Finish {
+			continue
+		}
+		for _, id := range on {
+			c := &m.p.Tasks[id]
+			clears := c.Stays || slices.Contains(works, id)
+			if clears && m.near(c.Clears, nil, m.p.Deliveries[i].Unload.Machines) {
+				m.found["clears"] = true
+			}
+		}
+	}
+}
+
+// park adds the places of machines where they stand: in the zones of the work, unless
+// others are named.
+func (m *minutes) park(zones []int, machines []schedule.MachineNeed, work []schedule.ZoneID) {
+	for _, need := range machines {
+		at := work
+		if need.Stands != nil {
+			at = need.Stands
+		}
+		for _, z := range at {
+			zones[z] += need.Count * m.p.Machines[need.Machine].Places
+		}
+	}
+}
+
+// near says whether people or machines are in cleared zones.
+func (m *minutes) near(cleared, work []schedule.ZoneID, machines []schedule.MachineNeed) bool {
+	near := share(cleared, work)
+	for _, need := range machines {
+		near = near || share(cleared, need.Stands)
+	}
+	return near
 }
 
 // shared lists the rules about sharing that the verifier found broken.

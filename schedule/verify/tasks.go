@@ -115,8 +115,8 @@ func (c *checker) checkHeads(id schedule.TaskID) bool {
 			fine = false
 		}
 	}
-	room := c.room(id)
-	for _, z := range t.Zones {
+	for z := range c.p.Zones {
+		room := c.room(id, schedule.ZoneID(z))
 		if most := c.p.Zones[z].People; most > 0 && room > most {
 			c.fault("heads", id.Activity(), "%s takes room for %d, %s holds %d", t.ID, room, c.p.Zones[z].ID, most)
 			fine = false
@@ -125,16 +125,29 @@ func (c *checker) checkHeads(id schedule.TaskID) bool {
 	return fine
 }
 
-// room is what a task takes of each of its zones: heads and machine places.
-func (c *checker) room(id schedule.TaskID) int {
-	n := 0
-	for _, heads := range c.g.Tasks[id].Heads {
-		n += heads
+// room is what a task takes of a zone: heads where it works, and machine places there
+// or where the machine is said to stand instead.
+func (c *checker) room(id schedule.TaskID, z schedule.ZoneID) int {
+	t, n := &c.p.Tasks[id], 0
+	if slices.Contains(t.Zones, z) {
+		for _, heads := range c.g.Tasks[id].Heads {
+			n += heads
+		}
 	}
-	for _, need := range c.p.Tasks[id].Machines {
-		n += need.Count * c.p.Machines[need.Machine].Places
+	for _, need := range t.Machines {
+		if slices.Contains(stands(need, t.Zones), z) {
+			n += need.Count * c.p.Machines[need.Machine].Places
+		}
 	}
 	return n
+}
+
+// stands are the zones in which a machine for work in some zones stands.
+func stands(need schedule.MachineNeed, zones []schedule.ZoneID) []schedule.ZoneID {
+	if len(need.Stands) > 0 {
+		return need.Stands
+	}
+	return zones
 }
 
 // worked is the time in which a task is worked, the past left out.

@@ -47,12 +47,12 @@ type Set struct {
 	machines []int32        // by MachineID
 	zones    []int32        // by ZoneID
 	gate     int32          // or None
-	alone    [][]crews.Need // by TaskID: what it takes of Alone resources
+	alone    [][]crews.Need // by Activity: what it takes of Alone resources
 }
 
 // New finds what the tasks and unloadings of a plan share.
 func New(p *schedule.Plan, hours *worktime.Set) *Set {
-	s := &Set{plan: p, Hours: hours, gate: schedule.None, alone: make([][]crews.Need, len(p.Tasks))}
+	s := &Set{plan: p, Hours: hours, gate: schedule.None, alone: make([][]crews.Need, p.Activities())}
 	for i := range p.Crews {
 		r := none(Crew)
 		r.Crew = schedule.CrewID(i)
@@ -113,18 +113,17 @@ func (s *Set) Task(id schedule.TaskID, heads []int) []crews.Need {
 	}
 	t := &s.plan.Tasks[id]
 	var out []crews.Need
-	room := 0
+	all := 0
 	for i, c := range t.Crew {
 		out = put(out, s.crews[c.Crew], heads[i], false)
-		room += heads[i]
+		all += heads[i]
 	}
 	for _, m := range t.Machines { // in the pauses of a task that stays, only the heads leave
 		out = put(out, s.machines[m.Machine], m.Count, t.Stays)
-		room += m.Count * s.plan.Machines[m.Machine].Places
 	}
-	for _, z := range t.Zones {
+	for _, z := range t.Occupied() {
 		if s.zones[z] != schedule.None {
-			out = put(out, s.zones[z], room, t.Stays)
+			out = put(out, s.zones[z], s.plan.RoomIn(z, t.Zones, all, t.Machines), t.Stays)
 		}
 	}
 	return append(out, s.alone[id]...)
@@ -143,10 +142,15 @@ func (s *Set) Unload(id schedule.DeliveryID) []crews.Need {
 	for _, m := range u.Machines {
 		out = put(out, s.machines[m.Machine], m.Count, false)
 	}
+	for _, z := range u.Occupied() {
+		if s.zones[z] != schedule.None {
+			out = put(out, s.zones[z], s.plan.RoomIn(z, nil, 0, u.Machines), false)
+		}
+	}
 	if s.gate != schedule.None {
 		out = put(out, s.gate, 1, false)
 	}
-	return out
+	return append(out, s.alone[s.plan.Unload(id)]...)
 }
 
 // put adds an amount of a resource, if there is any. A plan names each crew,
@@ -161,8 +165,8 @@ func put(needs []crews.Need, r int32, amount int, stays bool) []crews.Need {
 // keep makes an Alone resource of which the holder takes all places and each of
 // the others one. A finished holder keeps only what its need holds after the
 // finish; finished others take nothing.
-func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs crews.Need) {
-	others = slices.DeleteFunc(slices.Clone(others), s.plan.Finished)
+func (s *Set) keep(holder schedule.TaskID, others []schedule.Activity, its, theirs crews.Need) {
+	others = slices.DeleteFunc(slices.Clone(others), s.plan.Over)
 	finished := s.plan.Finished(holder)
 	if len(others) == 0 || finished && its.After == 0 {
 		return
@@ -193,9 +197,9 @@ func (s *Set) keep(holder schedule.TaskID, others []schedule.TaskID, its, theirs
 // keepApart makes a resource for every task that others may not overlap, pauses
 // included.
 func (s *Set) keepApart() {
-	apart := make([][]schedule.TaskID, len(s.plan.Tasks))
+	apart := make([][]schedule.Activity, len(s.plan.Tasks))
 	for pair := range s.plan.KeptApart() {
-		lo, hi := min(pair[0], pair[1]), max(pair[0], pair[1])
+		lo, hi := min(pair[0], pair[1]), max(pair[0], pair[1]).Activity()
 		if !slices.Contains(apart[lo], hi) {
 			apart[lo] = append(apart[lo], hi)
 		}
@@ -206,18 +210,23 @@ func (s *Set) keepApart() {
 	}
 }
 
-// clear makes a resource for every task that clears zones: in its worked time, and
-// in its pauses if it stays.
+// clear makes a resource for every task that clears zones, in which nobody else works
+// and no machine of others stands: in its worked time, and in its pauses if it stays.
 func (s *Set) clear() {
 	for i := range s.plan.Tasks {
 		t := &s.plan.Tasks[i]
 		if len(t.Clears) == 0 {
 			continue
 		}
-		var others []schedule.TaskID
+		var others []schedule.Activity
 		for j := range s.plan.Tasks {
-			if i != j && schedule.ShareZone(s.plan.Tasks[j].Zones, t.Clears) {
-				others = append(others, schedule.TaskID(j))
+			if i != j && schedule.ShareZone(s.plan.Tasks[j].Occupied(), t.Clears) {
+				others = append(others, schedule.Activity(j))
+			}
+		}
+		for d := range s.plan.Deliveries {
+			if schedule.ShareZone(s.plan.Deliveries[d].Unload.Occupied(), t.Clears) {
+				others = append(others, s.plan.Unload(schedule.DeliveryID(d)))
 			}
 		}
 		s.keep(schedule.TaskID(i), others, crews.Need{Stays: t.Stays}, crews.Need{})
@@ -233,6 +242,10 @@ func (s *Set) close() {
 			continue
 		}
 		id := schedule.TaskID(i)
-		s.keep(id, s.plan.CutsOff(id, behind), crews.Need{Stays: true, After: t.Closes.For}, crews.Need{})
+		var others []schedule.Activity
+		for _, o := range s.plan.CutsOff(id, behind) {
+			others = append(others, o.Activity())
+		}
+		s.keep(id, others, crews.Need{Stays: true, After: t.Closes.For}, crews.Need{})
 	}
 }

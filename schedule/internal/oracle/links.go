@@ -134,6 +134,16 @@ func (m *model) behind(t, closer *schedule.Task) bool {
 	return false
 }
 
+// stand says whether a machine stands in one of some zones by its own word.
+func stand(machines []schedule.MachineNeed, zones []schedule.ZoneID) bool {
+	for _, m := range machines {
+		if share(m.Stands, zones) {
+			return true
+		}
+	}
+	return false
+}
+
 // pair lists who keeps clear of whom.
 func (m *model) pair() {
 	for i := range m.p.Tasks {
@@ -142,8 +152,13 @@ func (m *model) pair() {
 			m.pairs = append(m.pairs, pair{a: i, b: int(other), kind: spans})
 		}
 		for j := range m.p.Tasks {
-			if i != j && share(t.Clears, m.p.Tasks[j].Zones) {
+			if i != j && (share(t.Clears, m.p.Tasks[j].Zones) || stand(m.p.Tasks[j].Machines, t.Clears)) {
 				m.pairs = append(m.pairs, pair{a: i, b: j, kind: worked})
+			}
+		}
+		for d := range m.p.Deliveries {
+			if stand(m.p.Deliveries[d].Unload.Machines, t.Clears) {
+				m.pairs = append(m.pairs, pair{a: i, b: m.unloading(schedule.DeliveryID(d)), kind: worked})
 			}
 		}
 		if t.Closes.Timed {

@@ -174,8 +174,15 @@ func (m *model) taskNeeds(t *schedule.Task, heads []int) []need {
 	for _, c := range t.Machines {
 		out = append(out, need{m.machine(c.Machine), c.Count, t.Stays})
 	}
-	for _, z := range t.Zones {
-		out = append(out, need{m.room(z), roomOf(m.p, t, heads), t.Stays})
+	return append(out, m.roomNeeds(roomOf(m.p, t.Zones, heads, t.Machines), t.Stays)...)
+}
+
+// roomNeeds are needs of the room of zones.
+func (m *model) roomNeeds(room []int, stays bool) (out []need) {
+	for z, n := range room {
+		if n > 0 {
+			out = append(out, need{m.room(schedule.ZoneID(z)), n, stays})
+		}
 	}
 	return out
 }
@@ -200,6 +207,7 @@ func (m *model) unloadAct(id schedule.DeliveryID) act {
 	for _, c := range d.Unload.Machines {
 		way.needs = append(way.needs, need{of: m.machine(c.Machine), n: c.Count})
 	}
+	way.needs = append(way.needs, m.roomNeeds(roomOf(m.p, nil, nil, d.Unload.Machines), false)...)
 	a.modes = []mode{way}
 	return a
 }

@@ -225,20 +225,32 @@ func headChoices(p *schedule.Plan, t *schedule.Task) [][]int {
 		choices = more
 	}
 	return slices.DeleteFunc(choices, func(heads []int) bool {
-		return slices.ContainsFunc(t.Zones, func(z schedule.ZoneID) bool {
-			return p.Zones[z].People > 0 && roomOf(p, t, heads) > p.Zones[z].People
-		})
+		for z, n := range roomOf(p, t.Zones, heads, t.Machines) {
+			if p.Zones[z].People > 0 && n > p.Zones[z].People {
+				return true
+			}
+		}
+		return false
 	})
 }
 
-// roomOf is what a task takes of each of its zones.
-func roomOf(p *schedule.Plan, t *schedule.Task, heads []int) int {
-	n := 0
-	for _, h := range heads {
-		n += h
+// roomOf is what work in some zones takes of every zone of the plan: its heads there,
+// and its machines' places there too or, if that is said, where they stand instead.
+func roomOf(p *schedule.Plan, zones []schedule.ZoneID, heads []int, machines []schedule.MachineNeed) []int {
+	room := make([]int, len(p.Zones))
+	for _, z := range zones {
+		for _, h := range heads {
+			room[z] += h
+		}
 	}
-	for _, m := range t.Machines {
-		n += m.Count * p.Machines[m.Machine].Places
+	for _, m := range machines {
+		at := m.Stands
+		if len(at) == 0 {
+			at = zones
+		}
+		for _, z := range at {
+			room[z] += m.Count * p.Machines[m.Machine].Places
+		}
 	}
-	return n
+	return room
 }

@@ -1,6 +1,10 @@
 package plans
 
-import "build.example/turflast/schedule"
+import (
+	"slices"
+
+	"build.example/turflast/schedule"
+)
 
 // What follows is drawn after all else that moves dates, so that the rest of a plan
 // doesn't depend on it.
@@ -30,6 +34,34 @@ func (m *maker) dries() {
 			dries := m.minutes(0, 5*60)
 			t.Dries = &dries
 		}
+	}
+}
+
+// stands lets machines of work on the plot and of unloadings stand in another zone,
+// where it has room for them.
+func (m *maker) stands() {
+	var zones []schedule.ZoneID
+	for z := range m.p.Zones {
+		if !m.p.Zones[z].OffSite {
+			zones = append(zones, schedule.ZoneID(z))
+		}
+	}
+	elsewhere := func(needs []schedule.MachineNeed, taken []schedule.ZoneID) {
+		for i := range needs {
+			z, need := pick(m, zones), &needs[i]
+			holds, places := m.p.Zones[z].People, need.Count*m.p.Machines[need.Machine].Places
+			if m.chance(40) && !slices.Contains(taken, z) && (holds == 0 || places <= holds) {
+				need.Stands = []schedule.ZoneID{z}
+			}
+		}
+	}
+	for i := range m.p.Tasks {
+		if t := &m.p.Tasks[i]; !m.p.OffSite(t) {
+			elsewhere(t.Machines, t.Zones)
+		}
+	}
+	for i := range m.p.Deliveries {
+		elsewhere(m.p.Deliveries[i].Unload.Machines, nil)
 	}
 }
 

@@ -63,10 +63,10 @@ func Small(src Source) *schedule.Plan {
 	m.aged()
 	m.soaks()
 	m.standsClear()
-	m.owed()
-	m.dries()
 	m.unused()
 	m.ends()
+	m.dries()
+	m.stands()
 	return m.p
 }
 

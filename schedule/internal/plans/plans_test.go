@@ -131,12 +131,12 @@ func constructs(p *schedule.Plan) map[string]bool {
 	for _, d := range p.Deliveries {
 		note("unload crew", len(d.Unload.Crew) > 0)
 		note("unload machines", len(d.Unload.Machines) > 0)
+		note("machine of a lorry stands", len(d.Unload.Occupied()) > 0)
 		note("keep", d.Keep > 0)
 		note("movable", d.Movable != nil)
 		note("late", d.Late != nil)
 		note("order_ahead", d.OrderAhead > 0)
 		note("out", d.Out)
-		note("delivery after a given", len(d.Givens) > 0)
 		note("delivery after", !d.Out && len(d.After) > 0)
 	}
 	for _, r := range p.Rules {
@@ -184,6 +184,7 @@ func taskConstructs(p *schedule.Plan, t *schedule.Task, c map[string]bool) {
 		note("crew range", n.Most > n.Least)
 	}
 	note("machines", len(t.Machines) > 0)
+	note("machine stands", len(t.Occupied()) > len(t.Zones))
 	note("0m", t.Effort.Num == 0 && t.Effort.Takes == 0)
 	note("person_hours", t.Effort.Num > 0 && t.Effort.Amount == "")
 	note("amount", t.Effort.Amount != "")

@@ -34,6 +34,7 @@ func Tiny(src Source) *schedule.Plan {
 	m.soaks()
 	m.owed()
 	m.standsClear()
+	m.stands()
 	return m.p
 }
 

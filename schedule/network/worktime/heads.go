@@ -27,16 +27,14 @@ func (s *Set) Heads(t *schedule.Task) []int {
 // unlimited is more room than any plan needs.
 const unlimited = 1 << 30
 
-// Room is how many people fit in every zone of a task beside its machines.
+// Room is how many people fit in every zone of a task beside those of its machines
+// that stand there.
 func (s *Set) Room(t *schedule.Task) int {
 	room := unlimited
 	for _, z := range t.Zones {
 		if people := s.plan.Zones[z].People; people > 0 {
-			room = min(room, people)
+			room = min(room, people-s.plan.RoomIn(z, t.Zones, 0, t.Machines))
 		}
-	}
-	for _, m := range t.Machines {
-		room -= m.Count * s.plan.Machines[m.Machine].Places
 	}
 	return room
 }

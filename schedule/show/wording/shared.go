@@ -48,10 +48,12 @@ func (w *Writer) alone(r schedule.Reason, at calendars.Instant, a schedule.Activ
 	case apart:
 		return fmt.Sprintf("it is kept apart from %s, which goes on until %s (rule %q)",
 			other, until, w.plan.Rules[rule].Text)
-	case schedule.ShareZone(that.Clears, this.Zones):
+	case schedule.ShareZone(that.Clears, this.Occupied()):
 		return fmt.Sprintf("%s clears %s until %s", other, w.Zones(that.Clears), until)
 	case schedule.ShareZone(this.Clears, that.Zones):
 		return fmt.Sprintf("it clears %s, where %s works until %s", w.Zones(this.Clears), other, until)
+	case schedule.ShareZone(this.Clears, that.Occupied()):
+		return fmt.Sprintf("it clears %s, where a machine of %s stands until %s", w.Zones(this.Clears), other, until)
 	case that.Closes.Timed:
 		return fmt.Sprintf("%s closes the way in until %s", other, until)
 	case this.Closes.Timed:
