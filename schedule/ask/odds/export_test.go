@@ -74,10 +74,7 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 	if finish == calendars.Never {
 		return nil, nil, nil
 	}
-	t, all := b.r.InOrder(&m.order, m.least)
-	if !all {
-		return nil, nil, nil // a longest wait doesn't hold in the order of hands
-	}
+	t, _ := b.r.InOrder(&m.order, m.least)
 	q := *m.Plan
 	q.Tasks = slices.Clone(q.Tasks)
 	q.Deliveries = slices.Clone(q.Deliveries)
