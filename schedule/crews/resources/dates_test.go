@@ -143,21 +143,23 @@ func TestStrict(t *testing.T) {
 	critical.Forward(strict.Net, early)
 	var got []string
 	for _, k := range strict.Net.Number[len(x.Net.Number):] {
-		if !strict.Counts[k] || len(strict.Modes[k]) != 1 {
+		signs := strict.Net.Nodes[k].Hold != network.None
+		if strict.Counts[k] == signs || len(strict.Modes[k]) != 1 {
 			t.Errorf("node %d counts: %v, in %d modes", k, strict.Counts[k], len(strict.Modes[k]))
 		}
 		got = append(got, clock(p, early.Finish[k]))
 	}
 	want := []string{
-		"3 08:30", // stone is unloaded by the hand-over itself
 		"4 08:00", // 24 h before it, stone is to be begun, before the gate shuts; it is from 3 08:00
-		"3 08:30", // turf is unloaded by the hand-over itself
 		"3 08:00", // by then turf is to be begun, if it comes as late as it may
-		"3 12:00", // so is lay, within the keep of the turf
-		"4 14:00", // 28 h before it, dig is to be finished; it is by 3 10:00
 		"3 09:00", // pots is optional, and done by the hand-over or left out
-		// What is required counts as it is; pots waits for a signature that its own date
-		// doesn't wait for.
+		"3 08:30", // stone is unloaded by the hand-over itself
+		"3 08:30", // turf is too
+		"3 12:00", // lay is finished within the keep of the turf
+		"4 14:00", // 28 h before it, dig is to be finished; it is by 3 10:00
+		"3 09:00", // pots is signed off, for which its own date doesn't wait
+		"3 13:00", // 4 h before it, pots is to be finished
+		// What is required counts as it is.
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
