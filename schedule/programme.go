@@ -29,9 +29,10 @@ type Programme struct {
 	Breaks   []Break
 	Chain    []Step // the hand-over chain, from its first cause to the last finish
 
-	// Blocked is the sentence-ready cause when some work has no place at all;
-	// nil when every task has dates.
-	Blocked *Blocked
+	// Blocked lists what has no place at all, in plan order, each with its cause or with
+	// what it needs; nil when every task has dates. Finish and margins are those of the
+	// rest.
+	Blocked []Blocked
 
 	// Bound is the proven earliest moment at which the last required task can be
 	// done, whatever the order of hands; zero in a logic programme.
@@ -228,10 +229,26 @@ type Step struct {
 	Reason   Reason
 }
 
-// Blocked says why a programme has no dates for some work.
+// Blocked is an activity for which a programme has no dates, and why.
 type Blocked struct {
-	Ring     []TaskID          // tasks whose waits can't all hold, in order of the ring; else empty
-	Activity Activity          // the first without a place, or Nothing
-	Reason   Reason            // why it has none
+	Activity Activity          // what has no place
+	Needs    Activity          // what it waits for, which has no place either; or Nothing
+	Ring     []TaskID          // tasks whose waits can't all hold, it among them, in order of the ring; else empty
+	Unfound  bool              // no programme was found that places it; nothing proves that there is none
+	Reason   Reason            // why it has none, when none of these says so
 	From     calendars.Instant // the moment from which no place was found
+	Fits     calendars.Span    // of work in one stretch: the last before From that was long enough; empty for none
+}
+
+// HasNoPlace says whether a programme has no place for an activity.
+func (g *Programme) HasNoPlace(a Activity) bool { return g.BlockOf(a) != nil }
+
+// BlockOf says why an activity has no place; nil when it has one or is left out.
+func (g *Programme) BlockOf(a Activity) *Blocked {
+	for i := range g.Blocked {
+		if g.Blocked[i].Activity == a {
+			return &g.Blocked[i]
+		}
+	}
+	return nil
 }

@@ -17,9 +17,17 @@ type Model struct {
 	Hours  *worktime.Set
 	Heads  [][]int // by TaskID and Task.Crew: people at work on it
 	Limits []Limit // longest waits that run from what has happened
-	Ring   []int32 // nodes without a place, because their longest waits can't all hold
-	began  map[int32]schedule.TaskID
+	// NoPlace marks the activities that no calendar gives a place, or nil; Blocked says
+	// why. Their nodes take no time and their arcs hold nothing.
+	NoPlace []bool
+	Blocked []schedule.Blocked
+	began   map[int32]schedule.TaskID
 }
+
+// HasNoPlace says whether no calendar gives an activity a place.
+func (m *Model) HasNoPlace(a schedule.Activity) bool { return m.noPlace(int32(a)) }
+
+func (m *Model) noPlace(number int32) bool { return int(number) < len(m.NoPlace) && m.NoPlace[number] }
 
 // Node is the place in Nodes of an activity.
 func (m *Model) Node(a schedule.Activity) int { return int(m.Number[a]) }
@@ -45,6 +53,7 @@ func (e *RingError) Error() string { return fmt.Sprintf("%d rings of links", len
 type Choice struct {
 	Heads   [][]int // by TaskID and Task.Crew; nil: what the logic programme takes
 	Dropped []bool  // optional tasks left out, with their links; nil: none
+	NoPlace []bool  // activities that have no place; nil: none
 }
 
 // Expand makes the network of a plan with the chosen heads and without the dropped
@@ -52,13 +61,13 @@ type Choice struct {
 // Time is linear in tasks, links and rules, except for dropping implied links, which
 // takes tasks times links / 64.
 func Expand(p *schedule.Plan, hours *worktime.Set, choice Choice) (*Model, error) {
-	m := &Model{Precedence: Precedence{Plan: p}, Hours: hours}
+	m := &Model{Precedence: Precedence{Plan: p}, Hours: hours, NoPlace: choice.NoPlace}
 	x := &expansion{m: m, choice: choice, calendar: make(map[*calendars.Calendar]int32)}
 	x.spec.Line = hours.Line
 	x.nodes()
 	o := orders{p: p, arc: x.arc, joint: x.joint}
-	if choice.Dropped != nil {
-		o.leftOut = func(t schedule.TaskID) bool { return choice.Dropped[t] }
+	if choice.Dropped != nil || choice.NoPlace != nil {
+		o.leftOut = func(t schedule.TaskID) bool { return x.dropped(int32(t)) || m.HasNoPlace(t.Activity()) }
 	}
 	o.all()
 	m.index(len(x.spec.Nodes))
@@ -79,12 +88,15 @@ func (m *Model) Rebooked(p *schedule.Plan) *Model {
 	q.Plan, q.Network = p, &n
 	n.Nodes = append([]Node(nil), n.Nodes...)
 	for i := range p.Deliveries {
+		if q.HasNoPlace(p.Unload(schedule.DeliveryID(i))) {
+			continue
+		}
 		node := &n.Nodes[q.Node(p.Unload(schedule.DeliveryID(i)))]
 		setArrival(p, q.Hours, schedule.DeliveryID(i), node)
 		standUnloading(p, schedule.DeliveryID(i), node)
 	}
 	for i := range p.Tasks {
-		if !p.Finished(schedule.TaskID(i)) {
+		if !p.Finished(schedule.TaskID(i)) && !q.HasNoPlace(schedule.Activity(i)) {
 			n.Nodes[q.Node(schedule.Activity(i))].LatestFinish = LatestFinish(p, &p.Tasks[i])
 		}
 	}
@@ -110,21 +122,22 @@ func (x *expansion) index(c *calendars.Calendar) int32 {
 }
 
 func (x *expansion) nodes() {
-	p, hours := x.m.Plan, x.m.Hours
+	m, p, hours := x.m, x.m.Plan, x.m.Hours
 	x.spec.Nodes = make([]Node, 0, len(p.Tasks)+len(p.Deliveries)+len(p.Stages))
 	x.m.Heads = make([][]int, len(p.Tasks))
 	for i := range p.Tasks {
 		x.m.Heads[i] = x.heads(schedule.TaskID(i))
-		if x.dropped(int32(i)) {
-			x.spec.Nodes = append(x.spec.Nodes, Node{
-				Hold: None, Earliest: p.Site.Opens,
-				LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
-			})
+		if x.dropped(int32(i)) || m.HasNoPlace(schedule.Activity(i)) {
+			x.idle()
 			continue
 		}
 		x.spec.Nodes = append(x.spec.Nodes, x.taskNode(schedule.TaskID(i), x.m.Heads[i]))
 	}
 	for i := range p.Deliveries {
+		if m.HasNoPlace(p.Unload(schedule.DeliveryID(i))) {
+			x.idle()
+			continue
+		}
 		d := &p.Deliveries[i]
 		n := Node{
 			Work: d.Unload.Takes, Unbroken: true, Hold: None,
@@ -136,6 +149,14 @@ func (x *expansion) nodes() {
 		standUnloading(p, schedule.DeliveryID(i), &n)
 		x.spec.Nodes = append(x.spec.Nodes, n)
 	}
+}
+
+// idle adds the node of an activity that takes no part.
+func (x *expansion) idle() {
+	x.spec.Nodes = append(x.spec.Nodes, Node{
+		Hold: None, Earliest: x.m.Plan.Site.Opens, Calendar: x.index(x.m.Hours.Site), Place: x.index(x.m.Hours.Site),
+		LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
+	})
 }
 
 func (x *expansion) heads(t schedule.TaskID) []int {
@@ -226,12 +247,14 @@ func (x *expansion) optional() []bool {
 }
 
 // arc adds an arc, unless a task at one of its ends is left out or the event that
-// it holds is past.
+// it holds is past. One at an activity without a place is idle.
 func (x *expansion) arc(a Arc, from Origin) {
-	if x.dropped(a.From) || x.dropped(a.To) || !x.past(&a) {
+	if x.dropped(a.From) || x.dropped(a.To) {
 		return
 	}
-	x.m.add(a, from)
+	if a.Idle = x.m.noPlace(a.From) || x.m.noPlace(a.To); a.Idle || x.past(&a) {
+		x.m.add(a, from)
+	}
 }
 
 // joint adds a joint's node and gives its number.

@@ -54,6 +54,7 @@ type Arc struct {
 	Kind      schedule.LinkKind
 	HasWithin bool
 	Dropped   bool // implied by others; kept for its origin
+	Idle      bool // at an activity without a place, which holds nothing; kept for its origin
 	Wait      schedule.Wait
 	Within    calendars.Minutes // most clock time from event to event
 }
@@ -62,6 +63,9 @@ type Arc struct {
 func (a *Arc) plain() bool {
 	return a.Kind == schedule.FinishStart && a.Wait.Kind == schedule.OwnCure
 }
+
+// holds says whether the arc makes its follower wait by itself.
+func (a *Arc) holds() bool { return !a.Dropped && !a.Idle }
 
 // Spec is what a network is built from. No node is placed outside Line.
 type Spec struct {
@@ -162,7 +166,7 @@ func Build(s Spec) (*Network, error) {
 func (n *Network) layOutPlain(arcs []Arc) {
 	in, out := make([]int32, len(n.Nodes)+1), make([]int32, len(n.Nodes)+1)
 	for i := range arcs {
-		if a := &arcs[i]; a.plain() && !a.Dropped {
+		if a := &arcs[i]; a.plain() && a.holds() {
 			in[n.Number[a.To]+1]++
 			out[n.Number[a.From]+1]++
 		}
@@ -174,7 +178,7 @@ func (n *Network) layOutPlain(arcs []Arc) {
 	atIn, atOut := append([]int32(nil), in...), append([]int32(nil), out...)
 	for i := range arcs {
 		a := &arcs[i]
-		if !a.plain() || a.Dropped {
+		if !a.plain() || !a.holds() {
 			continue
 		}
 		from, to := n.Number[a.From], n.Number[a.To]
@@ -189,10 +193,10 @@ func (n *Network) layOutOther(arcs []Arc) {
 	count := 0
 	for i := range arcs {
 		a := &arcs[i]
-		if a.HasWithin {
+		if a.HasWithin && !a.Idle {
 			n.Withins = append(n.Withins, Within{n.Number[a.From], n.Number[a.To], a.Kind, a.Within})
 		}
-		if !a.plain() && !a.Dropped {
+		if !a.plain() && a.holds() {
 			count++
 		}
 	}
@@ -201,7 +205,7 @@ func (n *Network) layOutOther(arcs []Arc) {
 	}
 	in, out := make([]int32, len(n.Nodes)+1), make([]int32, len(n.Nodes)+1)
 	for i := range arcs {
-		if a := &arcs[i]; !a.plain() && !a.Dropped {
+		if a := &arcs[i]; !a.plain() && a.holds() {
 			in[n.Number[a.To]+1]++
 			out[n.Number[a.From]+1]++
 		}
@@ -213,7 +217,7 @@ func (n *Network) layOutOther(arcs []Arc) {
 	atIn, atOut := append([]int32(nil), in...), append([]int32(nil), out...)
 	for i := range arcs {
 		a := &arcs[i]
-		if a.plain() || a.Dropped {
+		if a.plain() || !a.holds() {
 			continue
 		}
 		from, to := n.Number[a.From], n.Number[a.To]

@@ -100,6 +100,7 @@ type Tie struct {
 	Wait      schedule.Wait     // after the event of the one that comes first
 	Within    calendars.Minutes // most clock time from event to event
 	HasWithin bool
+	Idle      bool // one of the two has no place, so nothing is held
 	Origin    Origin
 }
 
@@ -157,5 +158,6 @@ func (x *Precedence) through(number int32, arcs *Plain, end func(*Arc) int32) it
 // the last.
 func (x *Precedence) tie(other, first, last int32) Tie {
 	a := &x.Arcs[first]
-	return Tie{x.Activity(other), a.Kind, a.Wait, a.Within, a.HasWithin, x.Origins[last]}
+	idle := a.Idle || x.Arcs[last].Idle
+	return Tie{x.Activity(other), a.Kind, a.Wait, a.Within, a.HasWithin, idle, x.Origins[last]}
 }

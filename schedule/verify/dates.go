@@ -9,21 +9,16 @@ import (
 )
 
 // checkDates works out the broken dates, the finish and the margins, and checks
-// that the programme reports the same. If required work has no place, the
-// programme must say so and has no margins to compare.
+// that the programme reports the same. If some work has no place, they are those of
+// the rest.
 func (c *checker) checkDates() {
 	c.result.Breaks = c.breaks()
 	c.compareBreaks()
 	c.checkOptional()
-	if c.missing != (c.g.Blocked != nil) {
-		c.fault("blocked", schedule.Nothing, "work without a place: %t, reported: %t", c.missing, c.g.Blocked != nil)
-	}
+	c.checkBlocked()
 	finish := c.finish()
 	if finish != c.g.Finish {
 		c.fault("finish", schedule.Nothing, "the last required task is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
-	}
-	if finish == calendars.Never {
-		return
 	}
 	if want := c.margin(finish, c.p.Site.Handover); want != c.g.Handover {
 		c.fault("margin", schedule.Nothing, "the margin to the hand-over is %v, reported %v", want, c.g.Handover)
@@ -37,16 +32,12 @@ func (c *checker) checkDates() {
 	}
 }
 
-// finish is when the last required task is done, not before the site opens;
-// Never when one has no place or is never done.
+// finish is when the last required task that has a place is done, not before the site
+// opens.
 func (c *checker) finish() calendars.Instant {
 	last := c.p.Site.Opens
 	for i := range c.p.Tasks {
-		switch {
-		case !c.required(schedule.TaskID(i)):
-		case !c.here[i]:
-			return calendars.Never
-		default:
+		if c.required(schedule.TaskID(i)) && c.here[i] && c.done[i] != calendars.Never {
 			last = max(last, c.done[i])
 		}
 	}

@@ -348,7 +348,9 @@ func (x *subject) reportMutants() {
 	x.add("margin", "margin", func(g *schedule.Programme) { g.Handover.Time++ })
 	x.add("margin clock", "margin", func(g *schedule.Programme) { g.Handover.Clock = !g.Handover.Clock })
 	x.add("aim", "aim", func(g *schedule.Programme) { g.Aim.Time++ })
-	x.add("blocked", "blocked", func(g *schedule.Programme) { g.Blocked = &schedule.Blocked{} })
+	x.add("blocked", "blocked", func(g *schedule.Programme) {
+		g.Blocked = []schedule.Blocked{{Needs: schedule.Nothing, Unfound: true}}
+	})
 	for i := range x.p.Tasks {
 		if x.p.Tasks[i].Optional {
 			continue

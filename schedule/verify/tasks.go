@@ -18,9 +18,6 @@ func (c *checker) finishAll() {
 		t, finish := &c.p.Tasks[i], c.g.Tasks[i].Finish
 		c.signed[i] = c.signOff(schedule.TaskID(i), finish)
 		c.done[i] = max(finish.Plus(t.Cure), c.signed[i])
-		if c.done[i] == calendars.Never {
-			c.missing = true
-		}
 	}
 }
 
@@ -152,9 +149,14 @@ func stands(need schedule.MachineNeed, zones []schedule.ZoneID) []schedule.ZoneI
 
 // worked is the time in which a task is worked, the past left out.
 func (c *checker) worked(id schedule.TaskID) open {
-	t, d := &c.p.Tasks[id], &c.g.Tasks[id]
+	return c.workable(id, c.g.Tasks[id].Heads, c.ahead(id))
+}
+
+// workable is the part of a span in which a task can be worked by some heads.
+func (c *checker) workable(id schedule.TaskID, heads []int, span calendars.Span) open {
+	t := &c.p.Tasks[id]
 	place := c.hours.places[t.Zones[0]]
-	o := c.hours.worked(place, c.ahead(id), t.Crew, d.Heads, t.Machines)
+	o := c.hours.worked(place, span, t.Crew, heads, t.Machines)
 	if t.Loud && c.p.Site.Loud != nil && !c.p.OffSite(t) {
 		o = o.meet(c.hours.loud)
 	}
@@ -195,6 +197,11 @@ func (c *checker) checkWork(id schedule.TaskID) {
 
 // takes is the working time still to come with the heads that the programme has.
 func (c *checker) takes(id schedule.TaskID) calendars.Minutes {
+	return c.takesWith(id, c.g.Tasks[id].Heads)
+}
+
+// takesWith is that time with some heads.
+func (c *checker) takesWith(id schedule.TaskID, by []int) calendars.Minutes {
 	effort := c.p.Tasks[id].Effort
 	if c.p.Started(id) {
 		effort = c.p.Progress.Tasks[id].Left
@@ -203,7 +210,7 @@ func (c *checker) takes(id schedule.TaskID) calendars.Minutes {
 		return effort.Takes
 	}
 	heads := 0
-	for _, n := range c.g.Tasks[id].Heads {
+	for _, n := range by {
 		heads += n
 	}
 	each := effort.Den * int64(max(heads, 1))

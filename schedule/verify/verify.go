@@ -38,13 +38,12 @@ type checker struct {
 	g     *schedule.Programme
 	scope schedule.Scope
 
-	here    []bool              // tasks with dates that are not left out
-	came    []bool              // deliveries with dates
-	signed  []calendars.Instant // hold point over; the finish when there is none
-	done    []calendars.Instant // work, cure and hold point
-	stages  [][]schedule.TaskID // tasks with dates, by stage
-	hours   hours
-	missing bool // some work has no place, or is never done
+	here   []bool              // tasks with dates that are not left out
+	came   []bool              // deliveries with dates
+	signed []calendars.Instant // hold point over; the finish when there is none
+	done   []calendars.Instant // work, cure and hold point
+	stages [][]schedule.TaskID // tasks with dates, by stage
+	hours  hours
 
 	result Result
 }
@@ -88,8 +87,7 @@ func (c *checker) placeTask(id schedule.TaskID) {
 		if c.required(id) {
 			c.fault("dropped", id.Activity(), "%s is left out, which it may not be", t.ID)
 		}
-	case d.Start == calendars.Never, c.p.InHand(id) && d.Finish == calendars.Never:
-		c.missing = true
+	case d.Start == calendars.Never, c.p.InHand(id) && d.Finish == calendars.Never: // see checkBlocked
 	case !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
 		c.fault("dates", id.Activity(), "%s has no usable dates", t.ID)
 	default:
@@ -109,8 +107,7 @@ func (c *checker) place() {
 	for i := range c.p.Deliveries {
 		d := &c.g.Unloads[i]
 		switch {
-		case d.Start == calendars.Never:
-			c.missing = true
+		case d.Start == calendars.Never: // see checkBlocked
 		case !d.Arrives.IsReal() || !d.Start.IsReal() || !d.Finish.IsReal() || d.Finish < d.Start:
 			c.fault("dates", c.p.Unload(schedule.DeliveryID(i)), "%s has no usable dates", c.p.Deliveries[i].ID)
 		default:

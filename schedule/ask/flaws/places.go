@@ -1,6 +1,8 @@
 package flaws
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -28,8 +30,16 @@ func (c *checker) places() {
 			told = c.fits(d.Pos, "the unloading of "+d.ID, hours.Unload(d), d.Unload.Takes, true) || told
 		}
 	}
-	if b := c.Programme.Blocked; b != nil && !told {
-		c.blocked(b)
+	if told {
+		return
+	}
+	var ring []schedule.TaskID
+	for i := range c.Programme.Blocked {
+		b := &c.Programme.Blocked[i]
+		if b.Needs == schedule.Nothing && (len(b.Ring) == 0 || !slices.Equal(ring, b.Ring)) {
+			c.blocked(b)
+			ring = b.Ring
+		}
 	}
 }
 

@@ -59,8 +59,10 @@ func (s *Set) Problem(m *network.Model, dropped, free []bool) *Problem {
 	return p
 }
 
-// Left says whether a task is left out.
-func (p *Problem) Left(t schedule.TaskID) bool { return p.dropped != nil && p.dropped[t] }
+// Left says whether a task is left out, or has no place.
+func (p *Problem) Left(t schedule.TaskID) bool {
+	return p.dropped != nil && p.dropped[t] || p.Model.HasNoPlace(t.Activity())
+}
 
 func (p *Problem) task(s *Set, id schedule.TaskID) {
 	t := &s.plan.Tasks[id]
@@ -127,6 +129,9 @@ func (s *Set) choices(id schedule.TaskID, first []int) [][]int {
 
 func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	d := &p.Model.Plan.Deliveries[id]
+	if p.Model.HasNoPlace(p.Model.Plan.Unload(id)) {
+		return
+	}
 	k := p.Model.Node(p.Model.Plan.Unload(id))
 	p.Modes[k][0].Needs = s.Unload(id)
 	booking, comes := int32(network.None), d.Arrives

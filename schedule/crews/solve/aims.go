@@ -49,8 +49,11 @@ type kept struct {
 func newAims(c *crewSearch, f *found) *aims {
 	p, m := c.s.model.Plan, f.problem.Model
 	a := &aims{hours: m.Hours, zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
-	left := func(t schedule.TaskID) bool { return f.dropped != nil && f.dropped[t] }
+	left := f.problem.Left
 	for d := range p.Deliveries {
+		if m.HasNoPlace(p.Unload(schedule.DeliveryID(d))) {
+			continue
+		}
 		a.stand(f, schedule.DeliveryID(d))
 		if p.Deliveries[d].Keep == 0 {
 			continue
@@ -125,7 +128,8 @@ func (a *aims) want(g *schedule.Programme, p *resources.Problem) {
 
 func (a *aims) wantLorries(g *schedule.Programme, m *network.Model) {
 	for i := range g.Unloads {
-		if u := &g.Unloads[i]; i < len(m.Plan.Deliveries) && u.Start.IsReal() {
+		if u := &g.Unloads[i]; i < len(m.Plan.Deliveries) && u.Start.IsReal() &&
+			!m.HasNoPlace(m.Plan.Unload(schedule.DeliveryID(i))) {
 			k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
 			a.from.Start[k] = u.Start
 			if !m.Plan.Unloading(schedule.DeliveryID(i)) {

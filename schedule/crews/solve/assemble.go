@@ -34,14 +34,15 @@ func newAssembly(m *network.Model, t *network.Times, scope schedule.Scope) *asse
 	return &assembly{Case: network.Case{Model: m, Programme: g}, t: t}
 }
 
-// finish sets the last required finish and the margins from it to the hand-over
+// finish sets the last required finish, of what has a place, and the margins from it to the hand-over
 // and the aim.
 func (a *assembly) finish() {
 	p := a.Plan
 	a.Programme.Finish = p.Site.Opens
 	for i := range p.Tasks {
-		if a.Plan.Required(schedule.Activity(i)) {
-			a.Programme.Finish = max(a.Programme.Finish, a.t.Done[a.Node(schedule.Activity(i))])
+		done := a.t.Done[a.Node(schedule.Activity(i))]
+		if p.Required(schedule.Activity(i)) && done != calendars.Never && !a.HasNoPlace(schedule.Activity(i)) {
+			a.Programme.Finish = max(a.Programme.Finish, done)
 		}
 	}
 	a.Programme.Handover = a.margin(p.Site.Handover)
@@ -54,9 +55,6 @@ func (a *assembly) finish() {
 // margin without any site time is on the clock.
 func (a *assembly) margin(to calendars.Instant) schedule.Margin {
 	from := a.Programme.Finish
-	if from == calendars.Never {
-		return schedule.Margin{Time: schedule.NoFloat}
-	}
 	open := a.Hours.Site.Between(from, to)
 	if open == 0 && from > to {
 		return schedule.Margin{Time: calendars.Minutes(to - from), Clock: true}
@@ -75,6 +73,10 @@ func (a *assembly) dates() {
 			*d = leftOut(len(p.Tasks[i].Crew))
 			continue
 		}
+		if a.HasNoPlace(schedule.Activity(i)) {
+			a.unplaced(schedule.TaskID(i))
+			continue
+		}
 		*d = schedule.TaskDates{
 			Dates: a.datesOf(k, free), Done: t.Done[k], LateFinish: t.LateFinish[k],
 			Signed: critical.Signed(a.Network, node, t.Finish[k]), Heads: a.Heads[i],
@@ -88,6 +90,12 @@ func (a *assembly) dates() {
 	for i := range p.Deliveries {
 		k := a.Node(p.Unload(schedule.DeliveryID(i)))
 		u := &a.Programme.Unloads[i]
+		if a.HasNoPlace(p.Unload(schedule.DeliveryID(i))) {
+			*u = schedule.UnloadDates{Dates: noDates(), Arrives: p.Deliveries[i].Arrives}
+			u.TotalFloat = schedule.NoFloat
+			a.unloaded(schedule.DeliveryID(i))
+			continue
+		}
 		*u = schedule.UnloadDates{Dates: a.datesOf(k, free), Arrives: p.Deliveries[i].Arrives}
 		a.unloaded(schedule.DeliveryID(i))
 		u.Waiting = a.Hours.WaitingTime(&p.Deliveries[i], u.Arrives, u.Start)
@@ -135,10 +143,24 @@ func (a *assembly) unloaded(id schedule.DeliveryID) {
 // leftOut is the programme's entry for a dropped task.
 func leftOut(crews int) schedule.TaskDates {
 	return schedule.TaskDates{
-		Dates: schedule.Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never},
-		Done:  calendars.Never, Signed: calendars.Never, LateFinish: calendars.Never,
+		Dates: noDates(), Done: calendars.Never, Signed: calendars.Never, LateFinish: calendars.Never,
 		Heads: make([]int, crews), Dropped: true,
 	}
+}
+
+func noDates() schedule.Dates {
+	return schedule.Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never}
+}
+
+// unplaced sets the entry of a task without a place. A crew programme leaves an
+// optional one out.
+func (a *assembly) unplaced(id schedule.TaskID) {
+	d := &a.Programme.Tasks[id]
+	*d = leftOut(len(a.Plan.Tasks[id].Crew))
+	d.TotalFloat = schedule.NoFloat
+	d.Dropped = a.hands != nil && a.Plan.Tasks[id].Optional && !a.Plan.Started(id)
+	d.Heads = a.Heads[id]
+	a.stood(id)
 }
 
 // lateArrivals sets the latest arrivals. Once unloading has begun, that is when
@@ -146,7 +168,9 @@ func leftOut(crews int) schedule.TaskDates {
 func (a *assembly) lateArrivals() {
 	for i := range a.Programme.Unloads {
 		d := schedule.DeliveryID(i)
-		if a.Plan.Unloading(d) {
+		if a.HasNoPlace(a.Plan.Unload(d)) {
+			a.Programme.Unloads[i].LateArrival = calendars.Never
+		} else if a.Plan.Unloading(d) {
 			a.Programme.Unloads[i].LateArrival = a.Programme.Unloads[i].Arrives
 		} else {
 			a.Programme.Unloads[i].LateArrival = a.lateArrival(d)

@@ -27,6 +27,9 @@ func (a *assembly) bars(number int32) []bar {
 	k, all := a.Number[number], a.barred[:0]
 	for _, arc := range a.Into(number) {
 		from, x := a.Arcs[arc].From, &a.Arcs[arc]
+		if x.Idle {
+			continue
+		}
 		b := bar{until: a.until(arc, a.Nodes[k].Place), finishes: x.Kind.ToFinish(), arc: arc, behind: network.None}
 		if joint := a.Began(from) == schedule.None && a.Nodes[a.Number[from]].Joint; !joint {
 			b.of = a.whose(from)

@@ -14,7 +14,7 @@ import (
 func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
-	if g.Blocked == nil {
+	if f.Found {
 		a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals()))
 	}
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.model.Plan.Site.Opens), c.overfull()
@@ -27,14 +27,18 @@ func (c *crewSearch) assemble(f *found) *assembly {
 	if !f.Found {
 		c.some(f)
 	}
-	m, err := expand(c.booked(f), c.s.model.Hours, network.Choice{Heads: c.heads(f), Dropped: f.dropped})
+	was := f.problem.Model
+	m, err := network.Expand(c.booked(f), was.Hours, network.Choice{
+		Heads: c.heads(f), Dropped: f.dropped, NoPlace: was.NoPlace,
+	})
 	if err != nil {
 		panic(err) // the same links don't run in a ring with other hands
 	}
+	m.Blocked = was.Blocked
 	t := network.NewTimes(m.Network)
 	for number, k := range m.Number {
-		was := f.problem.Model.Number[number]
-		t.Start[k], t.Finish[k], t.Done[k] = f.Start[was], f.Finish[was], f.Done[was]
+		at := was.Number[number]
+		t.Start[k], t.Finish[k], t.Done[k] = f.Start[at], f.Finish[at], f.Done[at]
 	}
 	critical.Backward(m.Network, t)
 	a := newAssembly(m, t, schedule.Crews)
@@ -46,7 +50,7 @@ func (c *crewSearch) assemble(f *found) *assembly {
 func (a *assembly) totals() []calendars.Minutes {
 	out := make([]calendars.Minutes, len(a.Nodes))
 	for i := range a.Plan.Activities() {
-		if !a.Programme.LeavesOut(i) {
+		if !a.Programme.LeavesOut(i) && !a.HasNoPlace(i) {
 			out[a.Node(i)] = a.Programme.Of(i).TotalFloat
 		}
 	}
@@ -57,11 +61,14 @@ func (a *assembly) totals() []calendars.Minutes {
 // start of its unloading: until a date breaks or one that is broken gets later.
 func (a *assembly) slips(f crewFloats) {
 	for i := range a.Plan.Activities() {
-		if !a.Programme.LeavesOut(i) {
+		if !a.Programme.LeavesOut(i) && !a.HasNoPlace(i) {
 			a.Programme.Of(i).CrewFloat = f.slip[a.Node(i)]
 		}
 	}
 	for i := range a.Programme.Unloads {
+		if a.HasNoPlace(a.Plan.Unload(schedule.DeliveryID(i))) {
+			continue
+		}
 		u, k := &a.Programme.Unloads[i], a.Node(a.Plan.Unload(schedule.DeliveryID(i)))
 		if u.LateArrival < u.Arrives {
 			u.LateArrival = calendars.Never // a date is broken: what counts is that it gets no later
@@ -125,7 +132,7 @@ func (c *crewSearch) booked(f *found) *schedule.Plan {
 func (c *crewSearch) heads(f *found) [][]int {
 	out := make([][]int, len(c.s.model.Plan.Tasks))
 	for i := range out {
-		if f.dropped != nil && f.dropped[i] {
+		if f.problem.Left(schedule.TaskID(i)) {
 			out[i] = make([]int, len(c.s.model.Plan.Tasks[i].Crew))
 			continue
 		}

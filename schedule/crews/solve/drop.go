@@ -114,8 +114,9 @@ func picks(n, count int) [][]int {
 func (c *crewSearch) optional() []schedule.TaskID {
 	var out []schedule.TaskID
 	for i := range c.s.model.Plan.Tasks {
-		if c.s.model.Plan.Tasks[i].Optional && !c.s.model.Plan.Started(schedule.TaskID(i)) {
-			out = append(out, schedule.TaskID(i))
+		t := schedule.TaskID(i)
+		if c.s.model.Plan.Tasks[i].Optional && !c.s.model.Plan.Started(t) && !c.s.model.HasNoPlace(t.Activity()) {
+			out = append(out, t)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {

@@ -18,11 +18,14 @@ type hands struct {
 func newHands(set *resources.Set, m *network.Model, t *network.Times, dropped []bool) *hands {
 	h := &hands{set: set, needs: make([][]crews.Need, len(m.Nodes))}
 	for i := range m.Plan.Tasks {
-		if dropped == nil || !dropped[i] {
+		if (dropped == nil || !dropped[i]) && !m.HasNoPlace(schedule.Activity(i)) {
 			h.needs[m.Node(schedule.Activity(i))] = set.Task(schedule.TaskID(i), m.Heads[i])
 		}
 	}
 	for i := range m.Plan.Deliveries {
+		if m.HasNoPlace(m.Plan.Unload(schedule.DeliveryID(i))) {
+			continue
+		}
 		h.needs[m.Node(m.Plan.Unload(schedule.DeliveryID(i)))] = set.Unload(schedule.DeliveryID(i))
 	}
 	h.ledger = resources.NewLedger(set.Capacity, m.Network, t, func(k int) []crews.Need { return h.needs[k] })

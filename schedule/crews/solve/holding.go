@@ -24,7 +24,7 @@ func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, 
 	if all := c.allOptional(); f.late() && all != nil {
 		f = better(c.search(choice{dropped: all, free: c.movable(), enough: onTime, share: 2, stage: 2}, f), f)
 	}
-	if !f.Found || f.late() {
+	if !f.Found || f.late() || stuck(f.problem.Model) {
 		return network.Case{}, false
 	}
 	a := c.assemble(f)
@@ -40,6 +40,9 @@ func (s *Solver) Unmeetable(ctx context.Context) bool {
 	c := s.crewSearch(ctx, Options{}, holdTries)
 	dropped := c.allOptional()
 	m := c.expand(dropped)
+	if stuck(m) {
+		return true
+	}
 	p := c.resources.Problem(m, dropped, c.movable())
 	handover := s.model.Plan.Site.Handover
 	strict, err := p.Strict(handover)

@@ -201,7 +201,7 @@ func TestAgain(t *testing.T) {
 			continue
 		}
 		c := s.Logic()
-		if i == 0 && (c.Programme.Blocked == nil || len(c.Programme.Blocked.Ring) != 2) {
+		if i == 0 && (c.Programme.Blocked == nil || len(c.Programme.Blocked[0].Ring) != 2) {
 			t.Errorf("the waits don't run in a ring: %+v", c.Programme.Blocked)
 		}
 		if diff := cmp.Diff(c.Programme, solve.Again(c).Logic().Programme); diff != "" {

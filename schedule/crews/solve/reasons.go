@@ -27,7 +27,8 @@ func (a *assembly) reasons() {
 
 func (a *assembly) why(number int32) []schedule.Reason {
 	k := a.Number[number]
-	if a.t.Start[k] == calendars.Never || a.Programme.LeavesOut(a.Activity(number)) {
+	of := a.Activity(number)
+	if a.t.Start[k] == calendars.Never || a.Programme.LeavesOut(of) || a.HasNoPlace(of) {
 		return nil
 	}
 	was, begun := a.begun(number)

@@ -4,10 +4,8 @@ package solve
 
 import (
 	"errors"
-	"slices"
 	"sync"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/internal/together"
@@ -38,27 +36,6 @@ func Again(c network.Case) *Solver { return of(c.Model) }
 
 func of(m *network.Model) *Solver {
 	return &Solver{m, sync.OnceValue(func() *resources.Set { return resources.New(m.Plan, m.Hours) })}
-}
-
-// expand makes the network of a plan. When arcs and longest waits in a ring can't
-// all hold, it leaves the ring's nodes without a place and drops the longest waits
-// between them, which nothing could meet.
-func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*network.Model, error) {
-	m, err := network.Expand(p, hours, choice)
-	if err != nil {
-		return nil, err
-	}
-	m.Ring = critical.Ring(m.Network)
-	if len(m.Ring) == 0 {
-		return m, nil
-	}
-	on := make(map[int32]bool)
-	for _, i := range m.Ring {
-		on[i] = true
-		m.Nodes[i].Earliest = calendars.Never
-	}
-	m.Withins = slices.DeleteFunc(m.Withins, func(w network.Within) bool { return on[w.From] && on[w.To] })
-	return m, nil
 }
 
 // Rebook is the solver of p, a plan that differs from the solver's only in the

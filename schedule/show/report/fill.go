@@ -18,7 +18,13 @@ func (r *Report) programme() programme {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
 	}
 	if g.Blocked != nil {
-		o.Blocked = r.words.Blocked(g.Blocked)
+		o.Blocked = r.words.NoPlace(g)
+	}
+	for i := range g.Blocked {
+		b := &g.Blocked[i]
+		task, lorry := r.pair(b.Activity)
+		needs, of := r.pair(b.Needs)
+		o.NoPlace = append(o.NoPlace, noPlace{task, lorry, needs, of, b.Ring, r.words.Blocked(b)})
 	}
 	r.proof(&o)
 	for _, l := range r.log {

@@ -32,7 +32,10 @@ func everything(s *solve.Solver) network.Case {
 		{Kind: schedule.BreakHandover, Activity: 0, Stock: schedule.None, Limit: p.Site.Handover, Actual: late},
 		{Kind: schedule.BreakKeep, Activity: 0, Stock: p.FindDelivery("turf"), Limit: p.Site.Handover, Actual: late},
 	}
-	g.Blocked = &schedule.Blocked{Activity: 1, From: late, Reason: schedule.Reason{Kind: schedule.ByUnbroken}}
+	g.Blocked = []schedule.Blocked{
+		{Activity: 1, Needs: p.Unload(1), From: late, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
+		{Activity: p.Unload(1), Needs: 1, Ring: []schedule.TaskID{1, 2}},
+	}
 	g.Handover = schedule.Margin{Time: -60, Clock: true}
 	g.Aim = schedule.Margin{Time: -60, Clock: true}
 	g.Tasks[2].Dropped = true

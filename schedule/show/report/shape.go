@@ -24,6 +24,7 @@ type programme struct {
 	Sentence   string            `json:"sentence" doc:"the margin in words"`
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`
 	Blocked    string            `json:"blocked,omitempty" doc:"why some work has no place, in words"`
+	NoPlace    []noPlace         `json:"no_place,omitempty" doc:"what has no place, in the order of the plan"`
 	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required task is proven not to be done"`
 	Proof      proofKind         `json:"proof,omitempty" doc:"what the check recomputes of the bound"`
 	Overfull   *overfull         `json:"overfull,omitempty" doc:"what is over-full if the hand-over, or the bound, is met"`
@@ -86,6 +87,15 @@ type logRemark struct {
 	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"that it is about"`
 	Event    string              `json:"event,omitempty" doc:"id of an event of the log"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
+}
+
+type noPlace struct {
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"what has no place"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"what has no place"`
+	Needs    schedule.TaskID     `json:"needs,omitempty" doc:"the task without a place that it waits for"`
+	NeedsOf  schedule.DeliveryID `json:"needs_delivery,omitempty" doc:"the delivery without a place that it waits for"`
+	Ring     []schedule.TaskID   `json:"ring,omitempty" doc:"whose longest waits can't all hold"`
+	Sentence string              `json:"sentence" doc:"why"`
 }
 
 type dateBreak struct {

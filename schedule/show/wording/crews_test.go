@@ -28,7 +28,7 @@ func TestProof(t *testing.T) {
 		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0),
 	}
 	lift := schedule.Blocked{
-		Activity: 1, From: at(p, 7, 9, 0),
+		Activity: 1, Needs: schedule.Nothing, From: at(p, 7, 9, 0),
 		Reason: schedule.Reason{Kind: schedule.ByClosedHours, Closed: schedule.ClosedMachine},
 	}
 	left := make([]schedule.TaskDates, 4)
@@ -63,16 +63,13 @@ func TestProof(t *testing.T) {
 		{"too long", schedule.Programme{Finish: late, Handover: short, Bound: late - 60, Breaks: []schedule.Break{lay}},
 			"Impossible: whatever the order of hands, the last required task isn't done before Mon 10 May 08:00. " +
 				"The best found is short by 3 h of site time.", "impossible", ""},
-		{"no place, proven", schedule.Programme{Finish: calendars.Never,
-			Bound: calendars.Never, Blocked: &lift, Overfull: masons},
-			"Impossible: the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
-				"only 24 h are there. " +
-				"In the best found, Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again.", "impossible",
-			"That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
-		{"no place found", schedule.Programme{Finish: calendars.Never, Bound: early, Blocked: &lift},
-			"Not met in the best found: Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again. " +
-				"The bound leaves it open.",
-			"the bound leaves it open", ""},
+		{"no place", schedule.Programme{Finish: early, Handover: met, Bound: early,
+			Blocked: []schedule.Blocked{lift}, Overfull: &later},
+			"Impossible: Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again. All else is in time.",
+			"impossible",
+			"It can't be done before Sat 8 May 10:00: for that, " +
+				"the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"only 24 h are there. That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
 		{"two dates", schedule.Programme{Finish: early, Handover: met, Bound: early, Breaks: []schedule.Break{by, by}},
 			"2 dates break, the first: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). " +
 				"The hand-over itself is met.",

@@ -9,25 +9,12 @@ import (
 )
 
 // Impossible reports whether it is proven that the hand-over can't be met, whatever the
-// order of hands.
+// order of hands, or that some work has no place.
 func (w *Writer) Impossible(g *schedule.Programme) bool {
-	if g.Scope == schedule.Logic {
-		return g.Blocked != nil
+	if slices.ContainsFunc(g.Blocked, func(b schedule.Blocked) bool { return !b.Unfound }) {
+		return true
 	}
-	return g.Bound != 0 && g.Bound > w.plan.Site.Handover
-}
-
-// noPlaceFound is the verdict on a programme in which some work has no place. A crew
-// programme is called impossible only if that is proven.
-func (w *Writer) noPlaceFound(g *schedule.Programme) string {
-	o, blocked := g.Overfull, w.Blocked(g.Blocked)
-	switch {
-	case !w.Impossible(g):
-		return "not met in the best found: " + blocked + " The bound leaves it open."
-	case o != nil && o.Until <= w.plan.Site.Handover:
-		return "impossible: " + w.overfull(o) + ". In the best found, " + blocked
-	}
-	return "impossible: " + blocked
+	return g.Scope == schedule.Crews && g.Bound != 0 && g.Bound > w.plan.Site.Handover
 }
 
 // proven reports whether it is proven that the last required task can't be done sooner.

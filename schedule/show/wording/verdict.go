@@ -3,18 +3,19 @@ package wording
 import (
 	"fmt"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
 // Margin says when a programme hands over and with what margin, which is what everything
 // else serves: "Hands over Sat 8 May 09:40, 5 h 20 before the line." The margin is in
-// site time unless it says that it is on the clock.
+// site time unless it says that it is on the clock. Where some work has no place, it is
+// that of the rest, and said so.
 func (w *Writer) Margin(g *schedule.Programme) string {
-	if g.Finish == calendars.Never {
-		return "Never hands over: some work has no place in the hours that are open."
+	event := "Hands over"
+	if g.Blocked != nil {
+		event = "All that has a place is done"
 	}
-	return fmt.Sprintf("Hands over %s, %s.", w.Moment(g.Finish), against(g.Handover, "line"))
+	return fmt.Sprintf("%s %s, %s.", event, w.Moment(g.Finish), against(g.Handover, "line"))
 }
 
 // MarginOf is [Writer.Margin] of something that it names first: "As planned: hands over
@@ -32,9 +33,9 @@ func (w *Writer) MarginAndBreaks(g *schedule.Programme) string {
 }
 
 // Aim is the margin to the aim: "2 h 20 before the aim (Sat 8 May 12:00)."
-// Empty when the plan has no aim or never hands over.
+// Empty when the plan has no aim.
 func (w *Writer) Aim(g *schedule.Programme) string {
-	if w.plan.Site.Aim == 0 || g.Finish == calendars.Never {
+	if w.plan.Site.Aim == 0 {
 		return ""
 	}
 	return fmt.Sprintf("%s the aim (%s).", Capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
@@ -49,7 +50,7 @@ func (w *Writer) Line(g *schedule.Programme) string {
 	if g.Scope == schedule.Logic {
 		s = "Logic only: " + lower(s)
 	}
-	if n := len(g.Breaks); n > 0 && g.Finish != calendars.Never && g.Handover.Time >= 0 {
+	if n := len(g.Breaks); n > 0 && g.Handover.Time >= 0 {
 		s += " · " + Count(n, "date breaks", "dates break")
 	}
 	if said := w.proof(g); said != "" {
@@ -86,7 +87,7 @@ func (w *Writer) Verdict(g *schedule.Programme) string {
 func (w *Writer) judge(g *schedule.Programme) string {
 	switch {
 	case g.Blocked != nil:
-		return w.noPlaceFound(g)
+		return w.unplaced(g)
 	case g.Handover.Time < 0:
 		return w.tooLate(g)
 	case len(g.Breaks) > 0 && g.Breaks[0].Kind == schedule.BreakHandover:
@@ -126,88 +127,4 @@ func (w *Writer) left(g *schedule.Programme) string {
 		return " That is the logic programme: even with hands unlimited."
 	}
 	return " That is the logic programme: hands, machines, room and the gate are taken as unlimited."
-}
-
-// Blocked says what leaves work without a place, as a sentence that begins in lower
-// case.
-func (w *Writer) Blocked(b *schedule.Blocked) string {
-	if len(b.Ring) > 0 {
-		var names []string
-		for _, t := range b.Ring {
-			names = append(names, w.Task(t))
-		}
-		return "the waits between " + list(names) +
-			" can't all hold: they ask for more time than their longest waits allow."
-	}
-	if b.Activity == schedule.Nothing {
-		return "some work has no place in the hours that are open."
-	}
-	event := "start"
-	if w.isLorry(b.Activity) {
-		event = "be unloaded"
-	}
-	if b.Reason.Hold {
-		event = "be done"
-	}
-	s := fmt.Sprintf("%s can't %s", w.named(b.Activity), event)
-	if b.From.IsReal() {
-		s += " after " + w.Moment(b.From)
-	}
-	return s + ": " + w.without(b) + "."
-}
-
-// without says what an activity lacks for good, where [Writer.Reason] would say until
-// when.
-func (w *Writer) without(b *schedule.Blocked) string {
-	r := b.Reason
-	t, task := w.plan.Task(b.Activity)
-	switch {
-	case r.Hold && task:
-		return "no appointment is left for it (" + w.hold(t) + ")"
-	case r.Kind == schedule.ByUnbroken:
-		return "it must be done in one, and no stretch of open hours is long enough"
-	case r.Kind == schedule.ByWithin:
-		return fmt.Sprintf("%s may come at most %s after it, and no hours allow that", w.named(r.Other), clock(r.Wait.Time))
-	case r.Kind == schedule.ByClosedHours && r.Closed == schedule.ClosedTogether:
-		return "those it needs are never all there at once for long enough"
-	case r.Kind == schedule.ByClosedHours:
-		return w.neverAgain(r)
-	case r.Kind >= schedule.ByCrew && r.Kind <= schedule.ByAlone:
-		return "no time is left in which " + w.sharedName(r) + " is free for it"
-	}
-	return "no hours that are open are left for it"
-}
-
-// sharedName names what is shared.
-func (w *Writer) sharedName(r schedule.Reason) string {
-	switch r.Kind {
-	case schedule.ByCrew:
-		return w.plan.Crews[r.Crew].Name
-	case schedule.ByMachine:
-		return w.plan.Machines[r.Machine].Name
-	case schedule.ByZone:
-		return "room at " + w.plan.Zones[r.Zone].Name
-	case schedule.ByGate:
-		return "a place at the gate"
-	}
-	return "the time kept for others"
-}
-
-// neverAgain says whose hours have ended for good.
-func (w *Writer) neverAgain(r schedule.Reason) string {
-	switch {
-	case r.Closed == schedule.ClosedCrew && r.Crew != schedule.None:
-		return "enough of " + w.plan.Crews[r.Crew].Name + " are never at work again"
-	case r.Closed == schedule.ClosedMachine && r.Machine != schedule.None:
-		return w.plan.Machines[r.Machine].Name + " is never ours again"
-	case r.Closed == schedule.ClosedGate:
-		return "the gate never opens again"
-	case r.Closed == schedule.ClosedLoud:
-		return "loud work is never allowed again"
-	case r.Closed == schedule.ClosedWet:
-		return "it is never dry again"
-	case r.Closed == schedule.ClosedPlace:
-		return "its place never opens again"
-	}
-	return "the site never opens again"
 }

@@ -25,8 +25,6 @@ func TestMargins(t *testing.T) {
 			"Hands over Sat 8 May 16:00, 1 h after the line.", "5 h after the aim (Sat 8 May 11:00)."},
 		{at(p, 9, 16, 0), schedule.Margin{Time: -50 * 60, Clock: true}, schedule.Margin{},
 			"Hands over Sun 9 May 16:00, 2 d 2 h on the clock after the line.", "On the aim (Sat 8 May 11:00)."},
-		{calendars.Never, schedule.Margin{Time: schedule.NoFloat}, schedule.Margin{Time: schedule.NoFloat},
-			"Never hands over: some work has no place in the hours that are open.", ""},
 	}
 	for _, tt := range tests {
 		g := &schedule.Programme{Finish: tt.finish, Handover: tt.margin, Aim: tt.aim}
@@ -68,6 +66,10 @@ func TestVerdicts(t *testing.T) {
 		Kind: schedule.BreakBy, Activity: 3,
 		Stock: schedule.None, Limit: at(p, 7, 12, 0), Actual: at(p, 7, 14, 0),
 	}
+	ring := []schedule.Blocked{
+		{Activity: 0, Needs: schedule.Nothing, Ring: []schedule.TaskID{0, 1, 2}},
+		{Activity: 1, Needs: schedule.Nothing, Ring: []schedule.TaskID{0, 1, 2}}, {Activity: 3, Needs: 1},
+	}
 	tests := []struct {
 		g    schedule.Programme
 		want string
@@ -84,10 +86,20 @@ func TestVerdicts(t *testing.T) {
 		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Breaks: []schedule.Break{by}},
 			"A date breaks: Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). " +
 				"The hand-over itself is met."},
-		{schedule.Programme{Scope: schedule.Crews, Bound: calendars.Never,
-			Blocked: &schedule.Blocked{Ring: []schedule.TaskID{0, 1, 2}, Activity: schedule.Nothing}},
+		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Blocked: ring},
 			"Impossible: the waits between Cut the frame, Raise the frame and Board the frame can't all hold: " +
-				"they ask for more time than their longest waits allow."},
+				"they ask for more time than their longest waits allow. Lay the turf has no place either: it needs that. " +
+				"All else is in time."},
+		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60}, Blocked: ring[:1],
+			Breaks: []schedule.Break{by}},
+			"Impossible: the waits between Cut the frame, Raise the frame and Board the frame can't all hold: " +
+				"they ask for more time than their longest waits allow. Of all else: a date breaks: " +
+				"Lay the turf finishes Fri 7 May 14:00, 1 h 30 after its own date (Fri 7 May 12:00). " +
+				"The hand-over itself is met."},
+		{schedule.Programme{Scope: schedule.Crews, Handover: schedule.Margin{Time: 60},
+			Blocked: []schedule.Blocked{{Activity: 1, Needs: schedule.Nothing, Unfound: true}}},
+			"Not met in the best found: no programme was found with a place for Raise the frame; " +
+				"nothing proves that there is none. All else is in time."},
 	}
 	for _, tt := range tests {
 		if got := w.Verdict(&tt.g); got != tt.want {
@@ -107,26 +119,32 @@ func TestBlocked(t *testing.T) {
 		b    schedule.Blocked
 		want string
 	}{
-		{schedule.Blocked{Activity: 1, From: from, Reason: closed(schedule.ClosedCrew)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: closed(schedule.ClosedCrew)},
 			"Raise the frame can't start after Fri 7 May 09:00: enough of Joiners are never at work again."},
-		{schedule.Blocked{Activity: 1, From: from, Reason: closed(schedule.ClosedMachine)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: closed(schedule.ClosedMachine)},
 			"Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again."},
-		{schedule.Blocked{Activity: 1, From: from, Reason: closed(schedule.ClosedSite)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: closed(schedule.ClosedSite)},
 			"Raise the frame can't start after Fri 7 May 09:00: the site never opens again."},
-		{schedule.Blocked{Activity: 0, From: from, Reason: closed(schedule.ClosedPlace)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 0, From: from, Reason: closed(schedule.ClosedPlace)},
 			"Cut the frame can't start after Fri 7 May 09:00: its place never opens again."},
-		{schedule.Blocked{Activity: 1, From: from, Reason: closed(schedule.ClosedLoud)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: closed(schedule.ClosedLoud)},
 			"Raise the frame can't start after Fri 7 May 09:00: loud work is never allowed again."},
-		{schedule.Blocked{Activity: 1, From: from, Reason: closed(schedule.ClosedTogether)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: closed(schedule.ClosedTogether)},
 			"Raise the frame can't start after Fri 7 May 09:00: those it needs are never all there at once for long enough."},
-		{schedule.Blocked{Activity: p.Unload(1), From: from, Reason: closed(schedule.ClosedGate)},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: p.Unload(1), From: from, Reason: closed(schedule.ClosedGate)},
 			"the lorry with 60 m2 turf can't be unloaded after Fri 7 May 09:00: the gate never opens again."},
-		{schedule.Blocked{Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
 			"Raise the frame can't start after Fri 7 May 09:00: " +
 				"it must be done in one, and no stretch of open hours is long enough."},
-		{schedule.Blocked{Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByClosedHours, Hold: true}},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from,
+			Fits: calendars.Span{Start: at(p, 1, 7, 0), End: at(p, 1, 20, 0)}, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
+			"Raise the frame can't start after Fri 7 May 09:00: " +
+				"it must be done in one, and no stretch of open hours after Sat 1 May 07:00-20:00 is long enough."},
+		{schedule.Blocked{Needs: p.Unload(1), Activity: 3},
+			"Lay the turf needs the lorry with 60 m2 turf, which has no place."},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByClosedHours, Hold: true}},
 			"Raise the frame can't be done after Fri 7 May 09:00: no appointment is left for it (engineer signs)."},
-		{schedule.Blocked{Activity: 1,
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1,
 			Reason: schedule.Reason{Kind: schedule.ByWithin, Other: 2, Wait: schedule.Wait{Kind: schedule.Cure, Time: 240}}},
 			"Raise the frame can't start: Board the frame may come at most 4 h after it, and no hours allow that."},
 	}
@@ -137,7 +155,8 @@ func TestBlocked(t *testing.T) {
 	}
 	g := &schedule.Programme{
 		Tasks:   make([]schedule.TaskDates, 4),
-		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}}, Blocked: &tests[1].b,
+		Unloads: []schedule.UnloadDates{{Dates: schedule.Dates{Start: calendars.Never}}},
+		Blocked: []schedule.Blocked{tests[1].b, {Activity: 2, Needs: 1}, {Activity: p.Unload(0), Needs: 2}},
 	}
 	for i := range g.Tasks {
 		g.Tasks[i].Start = calendars.Never
@@ -145,14 +164,14 @@ func TestBlocked(t *testing.T) {
 	if got, want := w.Why(g, 1), tests[1].want; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	if got, want := w.Why(g, 2), "Board the frame has no place, since "+tests[1].want; got != want {
+	if got, want := w.Why(g, 2), "Board the frame needs Raise the frame, which has no place."; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if got, want := w.WhyUnload(g, 0), "The lorry with larch frame needs Board the frame, which has no place."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	g.Blocked = nil
 	if got, want := w.Why(g, 2), "Board the frame has no place in the hours that are open."; got != want {
-		t.Errorf("got %q, want %q", got, want)
-	}
-	if got, want := w.WhyUnload(g, 0), "Larch frame: no hours are open for unloading it."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

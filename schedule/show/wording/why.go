@@ -37,13 +37,11 @@ func (w *Writer) sofar(g *schedule.Programme, t schedule.TaskID) string {
 
 // noPlace says why a task has no dates.
 func (w *Writer) noPlace(g *schedule.Programme, t schedule.TaskID) string {
-	switch {
-	case g.Blocked == nil:
+	b := g.BlockOf(t.Activity())
+	if b == nil {
 		return w.Task(t) + " has no place in the hours that are open."
-	case g.Blocked.Activity == t.Activity():
-		return Capital(w.Blocked(g.Blocked))
 	}
-	return fmt.Sprintf("%s has no place, since %s", w.Task(t), w.Blocked(g.Blocked))
+	return Capital(w.Blocked(b))
 }
 
 // WhyUnload says in one sentence when a delivery is unloaded, or a collection
@@ -54,8 +52,8 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 	if w.plan.Unloading(d) {
 		return fmt.Sprintf("%s came %s; %s started %s.", name, w.Moment(u.Arrives), event, w.Then(u.Start, u.Arrives))
 	}
-	if u.Start == calendars.Never {
-		return fmt.Sprintf("%s: no hours are open for %s it.", name, event)
+	if b := g.BlockOf(w.plan.Unload(d)); b != nil {
+		return Capital(w.Blocked(b))
 	}
 	return w.because(fmt.Sprintf("%s: %s starts %s", name, event, w.Moment(u.Start)), u.Why, u.Start, w.plan.Unload(d))
 }

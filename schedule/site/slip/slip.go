@@ -236,11 +236,6 @@ func (m *measure) last(s *Slip) schedule.Activity {
 	if s.Now <= s.Was {
 		return schedule.Nothing
 	}
-	if b := m.Programme.Blocked; b != nil && len(b.Ring) == 0 {
-		if t, ok := m.Plan.Task(b.Activity); ok {
-			return m.waited(t, b.From)
-		}
-	}
 	if len(m.Programme.Chain) > 0 {
 		return m.Programme.Chain[len(m.Programme.Chain)-1].Activity
 	}

@@ -1,0 +1,158 @@
+package verify
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// checkBlocked checks that a programme reports as without a place exactly what has no
+// dates, that what needs such work has none either, and that a cause is one: what is
+// needed lacks dates itself, or no hours after the hand-over serve the work.
+func (c *checker) checkBlocked() {
+	said := make(map[schedule.Activity]bool)
+	for i := range c.g.Blocked {
+		a := c.g.Blocked[i].Activity
+		if a < 0 || a >= c.p.Activities() || said[a] || !c.lacks(a) {
+			c.fault("blocked", a, "something that has dates, or twice the same, is said to have no place")
+			continue
+		}
+		said[a] = true
+		c.checkCause(&c.g.Blocked[i])
+	}
+	for a := range c.p.Activities() {
+		if !c.lacks(a) {
+			continue
+		}
+		if !said[a] {
+			c.fault("blocked", a, "%s has no dates, which isn't said", c.p.ActivityID(a))
+		}
+		if t, ok := c.p.Task(a); ok && c.p.Tasks[t].Optional && !c.p.Started(t) {
+			continue // its links go with it
+		}
+		for b := range c.p.Activities() {
+			if !c.lacks(b) && c.hasDates(b) && !c.p.Begun(b) && c.comesBefore(a, b) {
+				c.fault("blocked", b, "%s has dates, %s before it has none", c.p.ActivityID(b), c.p.ActivityID(a))
+			}
+		}
+	}
+}
+
+// lacks says whether an activity has no dates, or is never done, and isn't left out.
+func (c *checker) lacks(a schedule.Activity) bool {
+	if d, ok := c.p.Delivery(a); ok {
+		return c.g.Unloads[d].Start == calendars.Never
+	}
+	d := &c.g.Tasks[a]
+	return !d.Dropped && (d.Start == calendars.Never || d.Finish == calendars.Never || c.done[a] == calendars.Never)
+}
+
+func (c *checker) hasDates(a schedule.Activity) bool {
+	if d, ok := c.p.Delivery(a); ok {
+		return c.came[d]
+	}
+	return c.here[a]
+}
+
+// comesBefore says whether a link, a use, a rule or a way in puts one activity before
+// another.
+func (c *checker) comesBefore(a, b schedule.Activity) bool {
+	first, isTask := c.p.Task(a)
+	then, thenTask := c.p.Task(b)
+	linked := func(l schedule.Link) bool { return isTask && l.From == first }
+	if d, ok := c.p.Delivery(b); ok {
+		return slices.ContainsFunc(c.p.Deliveries[d].After, linked)
+	}
+	if d, ok := c.p.Delivery(a); ok {
+		return slices.Contains(c.p.Tasks[then].Uses, d)
+	}
+	if !thenTask || first == then {
+		return false
+	}
+	return slices.ContainsFunc(c.p.Tasks[then].After, linked) || c.ruledBefore(first, then) || c.behindOf(first, then)
+}
+
+func (c *checker) ruledBefore(a, b schedule.TaskID) bool {
+	x, y := &c.p.Tasks[a], &c.p.Tasks[b]
+	for i := range c.p.Rules {
+		r, id := &c.p.Rules[i], schedule.RuleID(i)
+		if r.Kind == schedule.Before && slices.Contains(r.First, x.Stage) && slices.Contains(r.Then, y.Stage) &&
+			!excused(x, id) && !excused(y, id) && (r.Everywhere || meet(x, y)) {
+			return true
+		}
+	}
+	return false
+}
+
+// behindOf says whether b closes the way in to where a works.
+func (c *checker) behindOf(a, b schedule.TaskID) bool {
+	x, y := &c.p.Tasks[a], &c.p.Tasks[b]
+	stage := c.p.Stages[x.Stage]
+	if !y.Closes.Orders || excused(y, schedule.WayIn) || excused(x, schedule.WayIn) || x.OnBoards ||
+		stage == "clean" || stage == "strike" {
+		return false
+	}
+	through := c.behind(y)
+	return slices.ContainsFunc(x.Zones, func(z schedule.ZoneID) bool { return through[z] })
+}
+
+// checkCause checks the cause of one activity without a place. A ring of longest waits
+// isn't checked, and what nothing was found for needs no cause.
+func (c *checker) checkCause(b *schedule.Blocked) {
+	switch {
+	case b.Unfound || len(b.Ring) > 0 || b.Reason.Hold || b.Reason.Kind == schedule.ByWithin:
+	case b.Needs != schedule.Nothing:
+		if !c.lacks(b.Needs) || !c.comesBefore(b.Needs, b.Activity) {
+			c.fault("blocked", b.Activity, "what it is said to need has dates, or doesn't come before it")
+		}
+	case c.servedAfter(b.Activity, max(b.From, c.p.Site.Opens)):
+		c.fault("blocked", b.Activity, "%s is said to have no place, and there are hours for it from %s on",
+			c.p.ActivityID(b.Activity), c.at(b.From))
+	}
+}
+
+// servedAfter says whether the hours of an activity have room for its work after a
+// moment, with the fewest heads. Of ranges nothing is said.
+func (c *checker) servedAfter(a schedule.Activity, from calendars.Instant) bool {
+	crew := c.p.CrewOf(a)
+	if slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Least < n.Most }) {
+		return false
+	}
+	span := calendars.Span{Start: from, End: max(from, c.p.Site.Handover).Plus(51 * calendars.Week)}
+	var least []int
+	for _, n := range crew {
+		least = append(least, n.Least)
+	}
+	far := *c
+	far.hours = hoursOf(c.p, span)
+	work, takes, unbroken := open(nil), calendars.Minutes(0), true
+	if d, ok := c.p.Delivery(a); ok {
+		work, takes = far.unloadable(d, span), c.p.Deliveries[d].Unload.Takes
+	} else {
+		id := schedule.TaskID(a)
+		work, takes, unbroken = far.workable(id, least, span), c.takesWith(id, least), c.p.Tasks[id].Unbroken
+	}
+	if !unbroken || takes == 0 {
+		return work.total() >= takes
+	}
+	return slices.ContainsFunc(work, func(s calendars.Span) bool { return calendars.Minutes(s.End-s.Start) >= takes })
+}
+
+// unloadable is the part of a span in which a lorry may be unloaded.
+func (c *checker) unloadable(id schedule.DeliveryID, span calendars.Span) open {
+	d := &c.p.Deliveries[id]
+	o := open{span}.meet(c.hours.gate)
+	for _, n := range d.Unload.Crew {
+		o = c.hours.atWork(o, n.Crew, n.Least)
+	}
+	for _, n := range d.Unload.Machines {
+		if len(c.p.Machines[n.Machine].Ours) == 0 {
+			o = o.meet(c.hours.site)
+		} else {
+			o = o.meet(c.hours.ours[n.Machine])
+		}
+		o = o.less(c.hours.away[n.Machine])
+	}
+	return o
+}
