@@ -33,7 +33,8 @@ func trailOf(c network.Case) *trail {
 	t := &trail{Case: c, seen: make(map[schedule.Activity]bool), crews: make(map[crewDay]bool),
 		machines: make(map[machineDay]bool), gate: make(map[calendars.Date]bool), days: make(map[calendars.Date]bool)}
 	g := c.Programme
-	if b := g.Blocked; b != nil {
+	for i := range g.Blocked {
+		b := &g.Blocked[i]
 		t.push(b.Activity)
 		for _, task := range b.Ring {
 			t.push(task.Activity())

@@ -139,7 +139,7 @@ func checkAnswer(t *testing.T, question string, before network.Case, q *schedule
 	after := programme(t, q, reference)
 	g := after.Programme
 	if g.Blocked != nil {
-		t.Errorf("%q: some work has no place: %+v", question, *g.Blocked)
+		t.Errorf("%q: some work has no place: %+v", question, g.Blocked)
 		return
 	}
 	s, err := solve.New(q)
