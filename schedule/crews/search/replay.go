@@ -68,9 +68,40 @@ func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 			if r.b.raised && least[i] != calendars.Never {
 				least[i], moved = calendars.Never, true
 			}
+			if t.Done[i] == calendars.Never {
+				moved = r.without(t, i, least) || moved
+			}
 		}
 		if !moved {
 			return t
 		}
 	}
+}
+
+// without takes the place from the followers of node i, which has none, and says
+// whether any had one.
+func (r *Replayer) without(t *network.Times, i int, least []calendars.Instant) (any bool) {
+	take := func(k int32) {
+		if t.Start[k].IsReal() && least[k] != calendars.Never {
+			least[k], any = calendars.Never, true
+		}
+	}
+	for _, k := range r.b.n.Out.Of(i) {
+		take(k)
+	}
+	for _, e := range r.b.n.OutOther.Of(i) {
+		take(e.Node)
+	}
+	return any
+}
+
+// InTurn builds the schedule that takes nodes in the order of the network, which every
+// link runs along, so that only longest waits can keep it from giving all a place; ok
+// says whether all have one.
+func (r *Replayer) InTurn() (t *network.Times, ok bool) {
+	order := make([]int32, len(r.b.n.Nodes))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	return r.Forward(order, nil)
 }

@@ -94,17 +94,21 @@ func (a *assembly) withoutGap(k int, latest calendars.Instant) calendars.Instant
 	return latest
 }
 
-// some finds dates for as much work as possible when some has no place. What is
-// optional and would miss a date is left out.
+// some finds dates for all, or else for as much work as possible, when the search has
+// found none. What is optional and would miss a date is left out.
 func (c *crewSearch) some(f *found) {
 	for missed := true; missed; {
 		r, err := search.NewReplayer(&f.problem.Problem)
 		if err != nil {
 			panic(err) // the search would have failed
 		}
-		early := network.NewTimes(f.problem.Net)
-		critical.Forward(f.problem.Net, early)
-		t := r.Some(early.Start)
+		t, all := r.InTurn()
+		if !all {
+			early := network.NewTimes(f.problem.Net)
+			critical.Forward(f.problem.Net, early)
+			t = r.Some(early.Start)
+		}
+		f.Found = all
 		f.Start, f.Finish, f.Done, f.Mode = t.Start, t.Finish, t.Done, make([]uint8, len(t.Start))
 		missed = c.leaveMissed(f)
 	}
