@@ -152,13 +152,12 @@ func noDates() schedule.Dates {
 	return schedule.Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never}
 }
 
-// unplaced sets the entry of a task without a place. A crew programme leaves an
-// optional one out.
+// unplaced sets the entry of a task without a place. An optional one is left out.
 func (a *assembly) unplaced(id schedule.TaskID) {
 	d := &a.Programme.Tasks[id]
 	*d = leftOut(len(a.Plan.Tasks[id].Crew))
 	d.TotalFloat = schedule.NoFloat
-	d.Dropped = a.hands != nil && a.Plan.Tasks[id].Optional && !a.Plan.Started(id)
+	d.Dropped = a.Plan.Tasks[id].Optional && !a.Plan.Started(id)
 	d.Heads = a.Heads[id]
 	a.stood(id)
 }

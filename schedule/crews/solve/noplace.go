@@ -197,13 +197,6 @@ func sizes(needs []schedule.CrewNeed, room int) iter.Seq[[]int] {
 	}
 }
 
-func sum(heads []int) (n int) {
-	for _, h := range heads {
-		n += h
-	}
-	return n
-}
-
 // why says why an activity has no place: longest waits in a ring, something before it
 // that has none, no appointment, no hours, or what must follow within a longest wait.
 func (s *sieve) why(k int32, a schedule.Activity) schedule.Blocked {

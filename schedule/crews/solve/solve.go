@@ -10,7 +10,6 @@ import (
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/internal/together"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 	"build.example/turflast/schedule/network/worktime"
 )
 
