@@ -5,11 +5,12 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Proof recomputes what proves a programme's bound, from the plan alone: by chain when
-// links, waits, hours and slots alone keep the last required task from being done
-// before it; by hands when they leave too little of what the programme says is
-// over-full; else the bound stands by the search that found it. It doesn't count on
-// what it can't easily see, so a bound that is by search may be right all the same.
+// Proof recomputes what proves a programme's bound, from the plan alone and for what the
+// programme gives a place: by chain when links, waits, hours and slots alone keep the
+// last required task from being done before it; by hands when they leave too little of
+// what the programme says is over-full; else the bound stands by the search that found
+// it. It doesn't count on what it can't easily see, so a bound that is by search may be
+// right all the same.
 func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
 	if !g.Bound.IsReal() || g.Scope != schedule.Crews {
 		return schedule.Unproven
@@ -65,7 +66,7 @@ func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
 	c.hours = hoursOf(p, calendars.Span{Start: from.Plus(-calendars.Day), End: to})
 	b := &bounds{checker: c}
 	for i := range p.Tasks {
-		c.here[i] = !p.Tasks[i].Optional
+		c.here[i] = !p.Tasks[i].Optional && b.placed(schedule.Activity(i))
 		if c.here[i] {
 			c.stages[p.Tasks[i].Stage] = append(c.stages[p.Tasks[i].Stage], schedule.TaskID(i))
 		}
@@ -156,10 +157,19 @@ func (b *bounds) add(o open, takes calendars.Minutes, unbroken bool, from calend
 	b.start, b.end, b.late = append(b.start, from), append(b.end, from), append(b.late, calendars.Never)
 }
 
-// tie adds a tie from what isn't left out to what hasn't begun.
+// placed says whether the programme gives an activity dates or leaves it out: a bound
+// is of what has a place.
+func (b *bounds) placed(a schedule.Activity) bool {
+	if d, ok := b.p.Delivery(a); ok {
+		return b.g.Unloads[d].Start != calendars.Never
+	}
+	return b.g.Tasks[a].Dropped || b.g.Tasks[a].Start != calendars.Never
+}
+
+// tie adds a tie from what isn't left out to what hasn't begun, both with a place.
 func (b *bounds) tie(from, to schedule.Activity, l schedule.Link) {
 	task, ok := b.p.Task(from)
-	if waits := !ok || b.here[task]; waits && !b.p.Begun(to) {
+	if waits := !ok || b.here[task]; waits && !b.p.Begun(to) && b.placed(from) && b.placed(to) {
 		b.ties = append(b.ties, tie{from, to, l})
 	}
 }

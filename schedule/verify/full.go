@@ -16,7 +16,7 @@ func (b *bounds) overfull(o *schedule.Overfull) bool {
 	b.latest(o.Until)
 	needed, may := calendars.Minutes(0), open(nil)
 	for _, a := range o.Work {
-		if t, ok := b.p.Task(a); ok && !b.here[t] || b.late[a] == calendars.Never || b.takes[a] == 0 {
+		if t, ok := b.p.Task(a); ok && !b.here[t] || !b.placed(a) || b.late[a] == calendars.Never || b.takes[a] == 0 {
 			continue
 		}
 		needed += b.least(a, o)
