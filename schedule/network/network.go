@@ -67,6 +67,9 @@ func (a *Arc) plain() bool {
 // holds says whether the arc makes its follower wait by itself.
 func (a *Arc) holds() bool { return !a.Dropped && !a.Idle }
 
+// special says whether the arc holds its follower in another way than a plain one.
+func (a *Arc) special() bool { return a.holds() && !a.plain() }
+
 // Spec is what a network is built from. No node is placed outside Line.
 type Spec struct {
 	Line      calendars.Span
@@ -196,7 +199,7 @@ func (n *Network) layOutOther(arcs []Arc) {
 		if a.HasWithin && !a.Idle {
 			n.Withins = append(n.Withins, Within{n.Number[a.From], n.Number[a.To], a.Kind, a.Within})
 		}
-		if !a.plain() && a.holds() {
+		if a.special() {
 			count++
 		}
 	}
@@ -205,7 +208,7 @@ func (n *Network) layOutOther(arcs []Arc) {
 	}
 	in, out := make([]int32, len(n.Nodes)+1), make([]int32, len(n.Nodes)+1)
 	for i := range arcs {
-		if a := &arcs[i]; !a.plain() && a.holds() {
+		if a := &arcs[i]; a.special() {
 			in[n.Number[a.To]+1]++
 			out[n.Number[a.From]+1]++
 		}
@@ -217,7 +220,7 @@ func (n *Network) layOutOther(arcs []Arc) {
 	atIn, atOut := append([]int32(nil), in...), append([]int32(nil), out...)
 	for i := range arcs {
 		a := &arcs[i]
-		if a.plain() || !a.holds() {
+		if !a.special() {
 			continue
 		}
 		from, to := n.Number[a.From], n.Number[a.To]

@@ -4,7 +4,9 @@ import "slices"
 
 // reduce marks the plain arcs that other plain arcs imply: those along a path
 // whose nodes, all but the last, have no cure, no hold point and no option to drop
-// them. It marks none when arcs run in a ring. No date depends on a marked arc.
+// them. It marks none when arcs run in a ring. No date depends on a marked arc: late
+// dates of required nodes don't see optional ones, so a path through those implies
+// nothing from joints and optional nodes to others such, and those arcs stay.
 func reduce(s Spec, outOf *Plain, optional []bool) {
 	order, err := topological(s)
 	if err != nil {
@@ -15,6 +17,7 @@ func reduce(s Spec, outOf *Plain, optional []bool) {
 		n := &nodes[i]
 		return n.Cure == 0 && n.Hold == None && !optional[i]
 	}
+	apart := func(i int32) bool { return nodes[i].Joint || nodes[i].Optional }
 	rank := make([]int32, len(nodes))
 	for at, i := range order {
 		rank[i] = int32(at)
@@ -36,7 +39,7 @@ func reduce(s Spec, outOf *Plain, optional []bool) {
 		for _, a := range out {
 			to := arcs[a].To
 			if mine[to/64]&(1<<(to%64)) != 0 {
-				arcs[a].Dropped = true
+				arcs[a].Dropped = !apart(i) || !apart(to)
 				continue
 			}
 			mine[to/64] |= 1 << (to % 64)

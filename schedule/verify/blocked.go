@@ -28,13 +28,19 @@ func (c *checker) checkBlocked() {
 		if !said[a] {
 			c.fault("blocked", a, "%s has no dates, which isn't said", c.p.ActivityID(a))
 		}
-		if t, ok := c.p.Task(a); ok && c.p.Tasks[t].Optional && !c.p.Started(t) {
-			continue // its links go with it
-		}
-		for b := range c.p.Activities() {
-			if !c.lacks(b) && c.hasDates(b) && !c.p.Begun(b) && c.comesBefore(a, b) {
-				c.fault("blocked", b, "%s has dates, %s before it has none", c.p.ActivityID(b), c.p.ActivityID(a))
-			}
+		c.checkNeeding(a)
+	}
+}
+
+// checkNeeding checks that nothing has dates that needs an activity without any. The
+// links of an optional task go with it.
+func (c *checker) checkNeeding(a schedule.Activity) {
+	if t, ok := c.p.Task(a); ok && c.p.Tasks[t].Optional && !c.p.Started(t) {
+		return
+	}
+	for b := range c.p.Activities() {
+		if !c.lacks(b) && c.hasDates(b) && !c.p.Begun(b) && c.comesBefore(a, b) {
+			c.fault("blocked", b, "%s has dates, %s before it has none", c.p.ActivityID(b), c.p.ActivityID(a))
 		}
 	}
 }

@@ -30,9 +30,13 @@ func (c *checker) places() {
 			told = c.fits(d.Pos, "the unloading of "+d.ID, hours.Unload(d), d.Unload.Takes, true) || told
 		}
 	}
-	if told {
-		return
+	if !told {
+		c.causes()
 	}
+}
+
+// causes warns of what blocks the programme, once of each.
+func (c *checker) causes() {
 	var ring []schedule.TaskID
 	for i := range c.Programme.Blocked {
 		b := &c.Programme.Blocked[i]

@@ -42,19 +42,29 @@ func newHours(p *schedule.Plan) *hours {
 		h.crews = append(h.crews, h.atWork(schedule.CrewID(i)))
 	}
 	for i := range p.Machines {
-		var ours []bool
-		if spans := p.Machines[i].Ours; len(spans) > 0 {
-			ours = h.all(func(k int) bool { return h.late(k) || inSpans(h.at(k), spans) })
-		}
-		h.ours = append(h.ours, ours)
+		h.ours = append(h.ours, h.machine(schedule.MachineID(i)))
 	}
+	h.opens()
+	h.openings()
+	return h
+}
+
+// machine is when a machine is ours; nil for all hours of its place.
+func (h *hours) machine(id schedule.MachineID) []bool {
+	spans := h.p.Machines[id].Ours
+	if len(spans) == 0 {
+		return nil
+	}
+	return h.all(func(k int) bool { return h.late(k) || inSpans(h.at(k), spans) })
+}
+
+// opens notes when the site opens on each date after the hand-over.
+func (h *hours) opens() {
 	for k := range h.n {
 		if h.site[k] && !h.openBefore(k) && h.late(k) {
 			h.mornings = append(h.mornings, h.at(k))
 		}
 	}
-	h.openings()
-	return h
 }
 
 // openBefore says whether the site is open on the date of a slot before it.

@@ -23,6 +23,12 @@ func (m *maker) ends() {
 			h.Appointments = booked(h.Appointments, func(t calendars.Instant) bool { return t < p.Site.Handover })
 		}
 	}
+	m.endWeeks()
+}
+
+// endWeeks gives some of what is said of every week to the dates of the window alone.
+func (m *maker) endWeeks() {
+	p := m.p
 	for i := range p.Crews {
 		if m.chance(40) {
 			m.datedHeads(&p.Crews[i])

@@ -133,16 +133,19 @@ func TestBlocked(t *testing.T) {
 			"Raise the frame can't start after Fri 7 May 09:00: those it needs are never all there at once for long enough."},
 		{schedule.Blocked{Needs: schedule.Nothing, Activity: p.Unload(1), From: from, Reason: closed(schedule.ClosedGate)},
 			"the lorry with 60 m2 turf can't be unloaded after Fri 7 May 09:00: the gate never opens again."},
-		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from,
+			Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
 			"Raise the frame can't start after Fri 7 May 09:00: " +
 				"it must be done in one, and no stretch of open hours is long enough."},
 		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from,
-			Fits: calendars.Span{Start: at(p, 1, 7, 0), End: at(p, 1, 20, 0)}, Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
+			Fits:   calendars.Span{Start: at(p, 1, 7, 0), End: at(p, 1, 20, 0)},
+			Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
 			"Raise the frame can't start after Fri 7 May 09:00: " +
 				"it must be done in one, and no stretch of open hours after Sat 1 May 07:00-20:00 is long enough."},
 		{schedule.Blocked{Needs: p.Unload(1), Activity: 3},
 			"Lay the turf needs the lorry with 60 m2 turf, which has no place."},
-		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from, Reason: schedule.Reason{Kind: schedule.ByClosedHours, Hold: true}},
+		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from,
+			Reason: schedule.Reason{Kind: schedule.ByClosedHours, Hold: true}},
 			"Raise the frame can't be done after Fri 7 May 09:00: no appointment is left for it (engineer signs)."},
 		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1,
 			Reason: schedule.Reason{Kind: schedule.ByWithin, Other: 2, Wait: schedule.Wait{Kind: schedule.Cure, Time: 240}}},
@@ -167,7 +170,8 @@ func TestBlocked(t *testing.T) {
 	if got, want := w.Why(g, 2), "Board the frame needs Raise the frame, which has no place."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	if got, want := w.WhyUnload(g, 0), "The lorry with larch frame needs Board the frame, which has no place."; got != want {
+	want := "The lorry with larch frame needs Board the frame, which has no place."
+	if got := w.WhyUnload(g, 0); got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	g.Blocked = nil
