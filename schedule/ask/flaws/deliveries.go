@@ -7,11 +7,11 @@ import (
 
 // deliveries warns of bookings that break a date whatever the crews do.
 func (c *checker) deliveries() {
-	if c.Programme.Blocked != nil {
-		return
-	}
 	for i := range c.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
+		if c.Programme.Unloads[d].Start == calendars.Never {
+			continue
+		}
 		if over, t := c.keptOver(c.Programme, d); over > 0 {
 			c.keptTooLong(d, t, over)
 			continue
@@ -33,7 +33,8 @@ func (c *checker) keptOver(g *schedule.Programme, d schedule.DeliveryID) (calend
 }
 
 func (c *checker) keptTooLong(d schedule.DeliveryID, t schedule.TaskID, over calendars.Minutes) {
-	hint := "no other booking meets its keep and the dates: let " + c.Plan.Tasks[t].ID + " be done sooner or order stock that keeps longer"
+	hint := "no other booking meets its keep and the dates: let " + c.Plan.Tasks[t].ID +
+		" be done sooner or order stock that keeps longer"
 	if at := c.laterBooking(d, over); at != calendars.Never {
 		hint = "book it for " + c.w.Moment(at)
 	}

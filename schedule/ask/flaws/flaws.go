@@ -17,10 +17,10 @@ import (
 )
 
 // Of returns the flaws of a plan. Each ring of links, rules and ways in is a fault. All
-// else is a warning, found in the plan's logic programme: work that has no place, waits
-// that can't all hold, a delivery that comes too late or is kept too long whatever the
-// crews do, a task that nothing follows, one that lifts and may pause. It takes a few solves more than the programme
-// itself.
+// else is a warning, found in the plan's logic programme: work that has no place or fits
+// only after the hand-over, waits that can't all hold, a delivery that comes too late or
+// is kept too long whatever the crews do, a task that nothing follows, one that lifts
+// and may pause. It takes a few solves more than the programme itself.
 func Of(p *schedule.Plan) schedule.Problems {
 	s, err := solve.New(p)
 	if err != nil {
@@ -28,6 +28,7 @@ func Of(p *schedule.Plan) schedule.Problems {
 	}
 	c := &checker{Case: s.Logic(), s: s, w: p.Site.Figures()}
 	c.places()
+	c.onlyAfter()
 	c.deliveries()
 	c.looseEnds()
 	c.lifting()
@@ -92,16 +93,16 @@ func (c *checker) warn(at schedule.Pos, hint, format string, args ...any) {
 // looseEnds warns of tasks that nothing follows though work goes on after they
 // are done. Cleaning, striking and optional work may be ends.
 func (c *checker) looseEnds() {
-	if c.Programme.Blocked != nil {
-		return
-	}
 	last := calendars.Past
 	for i := range c.Programme.Tasks {
-		last = max(last, c.Programme.Tasks[i].Done)
+		if done := c.Programme.Tasks[i].Done; done.IsReal() {
+			last = max(last, done)
+		}
 	}
 	for i := range c.Plan.Tasks {
 		t := &c.Plan.Tasks[i]
-		if c.followed(schedule.TaskID(i)) || t.Optional || c.Plan.LeavesLast(t.Stage) || c.Programme.Tasks[i].Done == last {
+		done := c.Programme.Tasks[i].Done
+		if !done.IsReal() || done == last || t.Optional || c.Plan.LeavesLast(t.Stage) || c.followed(schedule.TaskID(i)) {
 			continue
 		}
 		c.warn(t.Pos, "name it under after of what needs it, or make it optional",

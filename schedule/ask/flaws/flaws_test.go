@@ -32,7 +32,7 @@ crews:
   late: {people: 2, hours: {mon-fri: 17:00-20:00}}
 machines:
   lift: {count: 1, ours: [2027-05-03 08:00 to 2027-05-03 10:00]}
-  saw: {count: 1, ours: [2027-05-04 13:00 to 2027-05-05 12:00]}
+  saw: {count: 1, ours: [2027-05-04 13:00 to 2027-05-04 16:00, 2027-05-05 09:00 to 2027-05-05 11:00]}
 stages: [water]
 `
 
@@ -88,7 +88,23 @@ func TestOf(t *testing.T) {
 		{"never together", "tasks:\n  dig: {zone: rear, stage: soil, crew: {late: 1}, takes: 2h}\n",
 			"19:3: warning: task dig has no place: those it needs are never there together; " +
 				"see whose hours never meet: the place, loud hours, crews or machines"},
-		{"not long enough", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 3h}\n", ""},
+		{"not long enough before the hand-over",
+			"tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 3h}\n",
+			"19:3: warning: task dig fits only after the hand-over: it takes 3 h, and from Mon 3 May 08:00 to the hand-over " +
+				"those it needs are there together for 2 h; " +
+				"see whose hours are too few or end too soon: the place, loud hours, crews or machines"},
+		{"not long enough in one before the hand-over",
+			"tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {saw: 1}, takes: 4h, unbroken: true}\n",
+			"19:3: warning: task dig fits only after the hand-over: it takes 4 h unbroken, and from Mon 3 May 08:00 " +
+				"to the hand-over those it needs are never there together for so long; let it pause, or split it"},
+		{"late by its chain", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 38h}\n" +
+			"  fill: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h, after: [dig]}\n", ""},
+		{"a loose end beside what has no place", "tasks:\n  dig: {zone: rear, stage: soil, crew: {late: 1}, takes: 2h}\n" +
+			"  fill: {zone: rear, " + soil + "}\n  rake: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h}\n",
+			"19:3: warning: task dig has no place: those it needs are never there together; " +
+				"see whose hours never meet: the place, loud hours, crews or machines\n" +
+				"20:3: warning: nothing follows task fill, which is done Mon 3 May 10:00; " +
+				"name it under after of what needs it, or make it optional"},
 		{"longer than any stretch", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 5h, unbroken: true}\n",
 			"19:3: warning: task dig has no place: it takes 5 h unbroken, and the longest stretch is 4 h; " +
 				"let it pause, or split it"},
@@ -98,10 +114,15 @@ func TestOf(t *testing.T) {
 			"19:3: warning: the unloading of stone has no place: it takes 9 h unbroken, and the longest stretch is 8 h; " +
 				"let it pause, or split it"},
 		{"slots over too soon", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h}\n" +
-			"  cut: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h, after: [dig]}\n", ""},
+			"  cut: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h, after: [dig]}\n",
+			"20:3: warning: task cut fits only after the hand-over: it takes 1 h, and from Mon 3 May 12:00 to the hand-over " +
+				"those it needs are never there together; " +
+				"see whose hours are too few or end too soon: the place, loud hours, crews or machines"},
 		{"appointments over", "tasks:\n" +
 			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h, " +
-			"hold_point: {what: sign, by_appointment: [2027-05-03 10:00]}}\n", ""},
+			"hold_point: {what: sign, by_appointment: [2027-05-03 10:00]}}\n",
+			"19:3: warning: task dig is signed off only after the hand-over: it is finished Mon 3 May 12:00, " +
+				"after the last appointment before that; add an appointment"},
 		{"ring of waits", "tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 2h, cure: 4h}\n" +
 			"  fill: {zone: rear, stage: soil, crew: {crew: 1}, takes: 1h, after: [{task: dig, within: 3h}]}\n",
 			"20:3: warning: the longest waits between these can't hold, the work and waits in the ring take longer: " +
@@ -132,7 +153,9 @@ func TestOf(t *testing.T) {
 		{"hours never let it follow",
 			"tasks:\n  dig: {zone: rear, stage: soil, crew: {crew: 1}, machines: {lift: 1}, takes: 1h}\n" +
 				"  fill: {zone: rear, stage: soil, crew: {crew: 1}, machines: {saw: 1}, takes: 1h, " +
-				"after: [{task: dig, within: 3h}]}\n", ""},
+				"after: [{task: dig, within: 3h}]}\n",
+			"19:3: warning: task dig fits only after the hand-over: before it the hours never let fill follow within 3 h; " +
+				"lengthen the within"},
 	} {
 		t.Run(strings.ReplaceAll(c.name, " ", "_"), func(t *testing.T) {
 			var lines []string

@@ -10,12 +10,9 @@ import (
 // lifting warns of tasks that lift and may pause: a load would hang until those
 // who lift are back.
 func (c *checker) lifting() {
-	if c.Programme.Blocked != nil {
-		return
-	}
 	for i := range c.Plan.Tasks {
 		t, d := &c.Plan.Tasks[i], &c.Programme.Tasks[i]
-		if t.Unbroken || d.Finish <= d.Start+1 || !slices.Contains(t.Hazards, "lifting") {
+		if t.Unbroken || !d.Start.IsReal() || d.Finish <= d.Start+1 || !slices.Contains(t.Hazards, "lifting") {
 			continue
 		}
 		first, _ := c.Hours.Task(t, d.Heads).Opening(d.Start)
