@@ -2,6 +2,9 @@ package network
 
 import "slices"
 
+// unseen says whether late dates of required nodes see neither of two nodes as such.
+func unseen(a, b *Node) bool { return (a.Joint || a.Optional) && (b.Joint || b.Optional) }
+
 // reduce marks the plain arcs that other plain arcs imply: those along a path
 // whose nodes, all but the last, have no cure, no hold point and no option to drop
 // them. It marks none when arcs run in a ring. No date depends on a marked arc: late
@@ -17,7 +20,6 @@ func reduce(s Spec, outOf *Plain, optional []bool) {
 		n := &nodes[i]
 		return n.Cure == 0 && n.Hold == None && !optional[i]
 	}
-	apart := func(i int32) bool { return nodes[i].Joint || nodes[i].Optional }
 	rank := make([]int32, len(nodes))
 	for at, i := range order {
 		rank[i] = int32(at)
@@ -39,7 +41,7 @@ func reduce(s Spec, outOf *Plain, optional []bool) {
 		for _, a := range out {
 			to := arcs[a].To
 			if mine[to/64]&(1<<(to%64)) != 0 {
-				arcs[a].Dropped = !apart(i) || !apart(to)
+				arcs[a].Dropped = !unseen(&nodes[i], &nodes[to])
 				continue
 			}
 			mine[to/64] |= 1 << (to % 64)
