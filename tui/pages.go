@@ -155,6 +155,7 @@ func (a app) problemLines() []page.Text {
 		for _, b := range a.garden.Programme.Breaks {
 			d.In(page.Late, page.BreakMark+a.garden.Words.Break(b))
 		}
+		a.garden.BeyondOn(d)
 		a.garden.MendsOn(d)
 	}
 	if len(d.Blocks) == 0 {

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/beyond"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/sheets"
@@ -40,8 +41,9 @@ type Garden struct {
 	// Agreed is the newest baseline; nil without one.
 	Agreed *Agreed
 
-	book *sheets.Book
-	said map[sheets.Line][]wording.Fact // what sheet has returned so far
+	book   *sheets.Book
+	beyond *beyond.Answer
+	said   map[sheets.Line][]wording.Fact // what sheet has returned so far
 }
 
 // sheet returns what the run sheet says of a line.

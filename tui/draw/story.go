@@ -24,6 +24,9 @@ func (g *Garden) story(t schedule.Activity) *page.Document {
 	for _, b := range g.breaks(t) {
 		d.Broken(0, g.Words.Break(b))
 	}
+	for _, said := range g.atTheLine(t) {
+		d.Say(said)
+	}
 	if len(d.Blocks) > 0 || g.Trial == nil {
 		d.Add(g.mendLines(storyMends)...)
 	}

@@ -219,6 +219,7 @@ func Moves(g *Garden) *page.Document {
 	for _, x := range diff.Mended {
 		out.Say(b.Words.HoldsAgain(x))
 	}
+	g.BeyondOn(out)
 	g.MendsOn(out)
 	g.movedRows(out)
 	g.latenessRows(out)

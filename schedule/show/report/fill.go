@@ -13,6 +13,7 @@ func (r *Report) programme() programme {
 		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
 		Met:    r.met(), Finish: g.Finish, Margin: r.margin(), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
 		Breaks: each(g.Breaks, r.breakObject), Orders: each(r.overdue, r.order), Mends: r.mendsObject(),
+		Beyond: r.beyondObject(),
 	}
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}

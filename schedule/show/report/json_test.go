@@ -3,6 +3,7 @@ package report_test
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 	"testing"
 	"time"
 
@@ -63,6 +64,36 @@ func everything(s *solve.Solver) network.Case {
 	return c
 }
 
+// beyondTheLine are copies of a programme that each have another day for a hand-over,
+// after which nobody and nothing is booked, late sign-offs, and a task without a place.
+func beyondTheLine(c network.Case) (all []*report.Report) {
+	for day := range calendars.Minutes(9) {
+		m, p, g := *c.Model, *c.Plan, *c.Programme
+		p.Site.Handover = p.Site.Opens.Plus((3*day-15)*calendars.Day + 5*calendars.Hour)
+		p.Crews, p.Machines, p.Zones = slices.Clone(p.Crews), slices.Clone(p.Machines), slices.Clone(p.Zones)
+		for i := range p.Crews {
+			p.Crews[i].People = 0
+		}
+		for i := range p.Machines {
+			p.Machines[i].Ours = []calendars.Span{{Start: p.Site.Opens, End: p.Site.Opens + 1}}
+		}
+		for i := range p.Zones {
+			p.Zones[i].Hours = calendars.Hours{On: []calendars.DayHours{{On: calendars.DateIn(p.Site.Opens, p.Site.Location)}}}
+		}
+		g.Tasks = slices.Clone(g.Tasks)
+		g.Tasks[0].Start, g.Tasks[0].Finish, g.Tasks[0].Done = calendars.Never, calendars.Never, calendars.Never
+		for i := range g.Tasks {
+			if p.Tasks[i].Hold != nil {
+				g.Tasks[i].Signed += 4 * 7 * 24 * 60
+				g.Tasks[i].Done = g.Tasks[i].Signed
+			}
+		}
+		m.Plan = &p
+		all = append(all, report.New(network.Case{Model: &m, Programme: &g}))
+	}
+	return all
+}
+
 // mends are a measure and a change that would mend it, by the programme of a case.
 func mends(c network.Case) *mend.Result {
 	open := schedule.Change{Kind: schedule.ChangeOpen, Name: schedule.SiteHours,
@@ -78,10 +109,10 @@ func mends(c network.Case) *mend.Result {
 func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
-	for _, r := range []*report.Report{
+	for _, r := range append(beyondTheLine(crews(s)),
 		underway(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
 		report.New(everything(s)).Mending(mends(crews(s))),
-	} {
+	) {
 		conforms(t, seen, r.JSON)
 	}
 	allSeen(t, seen, "turflast.programme")

@@ -2,6 +2,7 @@ package report
 
 import (
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/beyond"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/safety"
@@ -94,6 +95,13 @@ var kinds = shape.NewWords(
 	is(schedule.StartStart, "start-start", "from the other's start to its start"),
 	is(schedule.FinishFinish, "finish-finish", "from the other's finish to its finish"),
 	is(schedule.StartFinish, "start-finish", "from the other's start to its finish"),
+
+	is(beyond.SiteOpen, "site", "the site open"),
+	is(beyond.GateOpen, "gate", "the gate open"),
+	is(beyond.PlaceOpen, "place", "a place off site open"),
+	is(beyond.People, "people", "people of a crew"),
+	is(beyond.Machine, "machine", "machines of a kind"),
+	is(beyond.SignOff, "sign_off", "an appointment for a hold point"),
 
 	is(taskInHand, "in_hand", "begun"),
 	is(taskFinished, "finished", "the work is finished"),

@@ -103,6 +103,7 @@ func (r *Report) unrecovered(w *page.Document, found *recovery.Result) {
 	}
 	near, words := found.Nearest.Programme, wording.New(found.Nearest.Plan)
 	w.Say(words.AllTogether(found.Nearest.Cost, near))
+	New(found.Nearest.Case).beyond(w)
 	for _, b := range near.Breaks {
 		w.Broken(0, words.Break(b))
 	}

@@ -34,13 +34,14 @@ type hourly struct {
 }
 
 type wayObject struct {
-	Cost     schedule.Money    `json:"cost" doc:"of its measures"`
-	Measures []int             `json:"measures" doc:"places in the plan's list, from 1"`
-	Words    []string          `json:"words" doc:"the measures in words"`
-	Moved    int               `json:"moved" doc:"tasks that start at another time"`
-	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
-	Breaks   int               `json:"breaks" doc:"dates that break"`
-	Tasks    shape.In[[]dated] `json:"tasks" doc:"the programme"`
+	Cost     schedule.Money        `json:"cost" doc:"of its measures"`
+	Measures []int                 `json:"measures" doc:"places in the plan's list, from 1"`
+	Words    []string              `json:"words" doc:"the measures in words"`
+	Moved    int                   `json:"moved" doc:"tasks that start at another time"`
+	Finish   calendars.Instant     `json:"finish" doc:"when the last required task is done"`
+	Breaks   int                   `json:"breaks" doc:"dates that break"`
+	Beyond   shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`
+	Tasks    shape.In[[]dated]     `json:"tasks" doc:"the programme"`
 }
 
 type cheapest struct {
@@ -91,7 +92,7 @@ func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *sch
 func (r *Report) wayObject(x recovery.Way) wayObject {
 	o := wayObject{
 		Cost: x.Cost, Moved: x.Moved, Finish: x.Programme.Finish, Breaks: len(x.Programme.Breaks),
-		Tasks: dates(x.Case),
+		Tasks: dates(x.Case), Beyond: New(x.Case).beyondThere(),
 	}
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)

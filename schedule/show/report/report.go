@@ -37,12 +37,13 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 	return r
 }
 
-// Page is the whole report: orders that are late, the margin, the verdict, the dates
-// that break and what would mend it, what the site log says, what moved, the hand-over
+// Page is the whole report: orders that are late, the margin, the verdict, what lies
+// beyond the line, the dates that break and what would mend it, what the site log says, what moved, the hand-over
 // chain, then all work by zone and by day, the deliveries, and the usual cautions.
 func (r *Report) Page() *page.Document {
 	w := &page.Document{}
 	r.top(w)
+	r.beyond(w)
 	r.broken(w)
 	r.mending(w)
 	r.siteLog(w)

@@ -31,6 +31,7 @@ type programme struct {
 	Moves      []move            `json:"moves,omitempty" doc:"starts that differ from the baseline's"`
 	SiteLog    []logRemark       `json:"site_log,omitempty" doc:"what the log says beside the dates that it gives"`
 	Breaks     []dateBreak       `json:"breaks" doc:"dates that break"`
+	Beyond     *beyondLine       `json:"beyond_the_line,omitempty" doc:"what of a late programme lies after the hand-over"`
 	Mends      *mends            `json:"mends,omitempty" doc:"what would mend them, if it was asked"`
 	Chain      []chainStep       `json:"handover_chain" doc:"what fixes the finish, step by step"`
 	Tasks      []taskDates       `json:"tasks" doc:"all tasks, in the order of the plan"`

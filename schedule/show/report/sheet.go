@@ -59,6 +59,7 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	s.next(w, d)
 	s.care(w, d)
 	if d.Crew == sheets.Everyone {
+		s.r.beyond(w)
 		s.r.Mending(s.Mends).mending(w)
 	}
 	return w

@@ -18,7 +18,8 @@ type (
 		Version int    `json:"version" const:"1"`
 		sheetObject
 		day
-		Mends *mends `json:"mends,omitempty" doc:"what would mend the dates that break, if it was asked"`
+		Beyond *beyondLine `json:"beyond_the_line,omitempty" doc:"what of a late programme lies after the hand-over"`
+		Mends  *mends      `json:"mends,omitempty" doc:"what would mend the dates that break, if it was asked"`
 	}
 	lookAhead struct {
 		Format  string `json:"format" const:"turflast.look-ahead"`
@@ -185,7 +186,11 @@ type snag struct {
 // TodayJSON writes the run sheet of a day as one JSON object. The error is the
 // writer's.
 func (s *Sheets) TodayJSON(out io.Writer, d *sheets.Day) error {
-	return s.r.write(out, runSheet{sheetObject: s.top(), day: s.dayObject(d), Mends: s.r.Mending(s.Mends).mendsObject()})
+	o := runSheet{sheetObject: s.top(), day: s.dayObject(d), Mends: s.r.Mending(s.Mends).mendsObject()}
+	if d.Crew == sheets.Everyone {
+		o.Beyond = s.r.beyondObject()
+	}
+	return s.r.write(out, o)
 }
 
 // AheadJSON writes the look-ahead as one JSON object, with a run sheet for each day. The

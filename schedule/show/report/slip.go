@@ -24,6 +24,7 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 		w.Say(wording.SinceThat)
 	}
 	r.verdict(w)
+	r.beyond(w)
 	r.causes(w, s, r.words.ToldAbove)
 	r.mending(w)
 	r.slips(w, s)

@@ -24,6 +24,7 @@ type slipObject struct {
 	Lorries   []slipLorry       `json:"deliveries" doc:"later than agreed, worst first"`
 	Sooner    int               `json:"tasks_sooner" doc:"tasks that finish sooner than agreed"`
 	Added     int               `json:"tasks_added" doc:"tasks that the baseline hasn't got"`
+	Beyond    *beyondLine       `json:"beyond_the_line,omitempty" doc:"what of a late programme lies after the hand-over"`
 	Mends     *mends            `json:"mends,omitempty" doc:"what would mend the dates that break, if it was asked"`
 	Traces    []slipTrace       `json:"traces" doc:"why the hand-over, then each date that breaks, is late"`
 }
@@ -61,7 +62,7 @@ func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool)
 	o := slipObject{
 		Garden: r.of.Plan.Garden, AsAt: r.asAt(), Baseline: number, Unchanged: !changed, Was: s.Was, Now: s.Now,
 		By: s.By, OnClock: s.OnClock, Sentence: r.words.Slipped(s, r.of.Programme, number), Never: s.Never,
-		Sooner: s.Sooner, Added: s.Added, Mends: r.mendsObject(),
+		Sooner: s.Sooner, Added: s.Added, Mends: r.mendsObject(), Beyond: r.beyondObject(),
 	}
 	for i := range s.Tasks {
 		t, d := &s.Tasks[i], &r.of.Programme.Tasks[s.Tasks[i].Task]

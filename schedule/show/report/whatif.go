@@ -33,12 +33,13 @@ func (x *WhatIf) Mending(m *mend.Result) *WhatIf {
 	return x
 }
 
-// Page compares before and after: hand-over, margin and verdict side by side; what
-// breaks and what holds again; the tasks that move; how late each delivery may come.
+// Page compares before and after: hand-over, margin and verdict side by side; what lies
+// beyond the line; what breaks and what holds again; the tasks that move; how late each delivery may come.
 func (x *WhatIf) Page() *page.Document {
 	w := &page.Document{}
 	x.changes(w)
 	x.sides(w)
+	x.after.beyond(w)
 	x.breaks(w, x.after, "What breaks", x.diff.Broken, page.Late)
 	x.breaks(w, x.after, "What breaks as before", x.diff.Still, page.Late)
 	x.breaks(w, x.before, "What holds again", x.diff.Mended, page.Strong)

@@ -22,6 +22,7 @@ type whatIf struct {
 	Broken     shape.In[[]dateBreak] `json:"broken" doc:"dates that break with the changes only"`
 	Still      shape.In[[]dateBreak] `json:"still_broken" doc:"dates that break before and after"`
 	Mended     []dateBreak           `json:"mended" doc:"dates that break before only"`
+	Beyond     shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`
 	Mends      *mends                `json:"mends,omitempty" doc:"what would mend those that break, if it was asked"`
 	Moved      []movedTask           `json:"moved" doc:"tasks whose start or finish differs"`
 	Deliveries []slackOfLorry        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
@@ -83,6 +84,7 @@ func (x *WhatIf) object() whatIf {
 		Broken: shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Broken, x.after.breakObject)},
 		Still:  shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Still, x.after.breakObject)},
 	}
+	o.Beyond = x.after.beyondThere()
 	o.Mends = x.after.mendsObject()
 	for _, c := range x.set.Changes {
 		o.Changes = append(o.Changes, c.String())
