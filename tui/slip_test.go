@@ -24,7 +24,8 @@ func TestTheSlipPage(t *testing.T) {
 	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) { return Agreed{Programme: agreed, Number: 2}, nil }
 	b.model = a
 	b.press("r", "b")
-	b.sees("The hand-over is as agreed in baseline 2", "1 task or lorry slipped and is over; nothing to come is late by it.")
+	b.sees("The hand-over is as agreed in baseline 2",
+		"1 task or lorry slipped and is over; nothing to come is late by it.")
 	b.press("esc", "/", "Line the rill", "enter")
 	b.sees("‹", "›", "Agreed in the baseline: Sat 1 May 12:00 to 15:30.", "✓ rill liner")
 

@@ -72,23 +72,35 @@ func (c *checker) checkClears() {
 		if span := c.ahead(schedule.TaskID(i)); t.Stays && len(work) > 0 {
 			work = open{span}
 		}
-		for j := range c.p.Tasks {
-			if i == j || !c.here[j] || !inZones(t.Clears, c.p.Tasks[j].Zones, c.p.Tasks[j].Machines) {
-				continue
-			}
-			if at, found := c.works(schedule.TaskID(j), work); found {
-				c.fault("clears", schedule.Activity(j), "%s works %s, in a zone that %s clears", c.p.Tasks[j].ID, c.at(at), t.ID)
-			}
+		c.clearOfWork(schedule.TaskID(i), work)
+		c.clearOfLorries(t, work)
+	}
+}
+
+// clearOfWork checks that no other task is worked in what a task clears in its time.
+func (c *checker) clearOfWork(id schedule.TaskID, during open) {
+	t := &c.p.Tasks[id]
+	for j := range c.p.Tasks {
+		o, other := &c.p.Tasks[j], schedule.TaskID(j)
+		if other == id || !c.here[j] || !inZones(t.Clears, o.Zones, o.Machines) {
+			continue
 		}
-		for j := range c.p.Deliveries {
-			d, id := &c.p.Deliveries[j], schedule.DeliveryID(j)
-			if !c.came[j] || !inZones(t.Clears, nil, d.Unload.Machines) {
-				continue
-			}
-			if both := (open{c.unloadingAhead(id)}).meet(work); len(both) > 0 {
-				c.fault("clears", c.p.Unload(id), "a machine for %s stands %s in a zone that %s clears",
-					d.ID, c.at(both[0].Start), t.ID)
-			}
+		if at, found := c.works(other, during); found {
+			c.fault("clears", other.Activity(), "%s works %s, in a zone that %s clears", o.ID, c.at(at), t.ID)
+		}
+	}
+}
+
+// clearOfLorries checks that no machine stands there for an unloading meanwhile.
+func (c *checker) clearOfLorries(t *schedule.Task, during open) {
+	for j := range c.p.Deliveries {
+		d, id := &c.p.Deliveries[j], schedule.DeliveryID(j)
+		if !c.came[j] || !inZones(t.Clears, nil, d.Unload.Machines) {
+			continue
+		}
+		if both := (open{c.unloadingAhead(id)}).meet(during); len(both) > 0 {
+			c.fault("clears", c.p.Unload(id), "a machine for %s stands %s in a zone that %s clears",
+				d.ID, c.at(both[0].Start), t.ID)
 		}
 	}
 }

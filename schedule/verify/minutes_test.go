@@ -91,7 +91,8 @@ func (m *minutes) look(t calendars.Instant) {
 				continue
 			}
 			stays := c.Stays && d.Start <= t && t < d.Finish
-			if (stays || slices.Contains(works, schedule.TaskID(i))) && m.near(c.Clears, m.p.Tasks[w].Zones, m.p.Tasks[w].Machines) {
+			if (stays || slices.Contains(works, schedule.TaskID(i))) &&
+				m.near(c.Clears, m.p.Tasks[w].Zones, m.p.Tasks[w].Machines) {
 				m.found["clears"] = true
 			}
 			if c.Closes.Timed && d.Start <= t && t < d.Finish.Plus(c.Closes.For) &&

@@ -179,13 +179,14 @@ Lamps: 49 h late. It finishes Wed 12 May 09:00; Mon 3 May 16:00 was agreed.
 Path: 49 h late. It finishes Tue 11 May 15:00; Mon 3 May 14:00 was agreed.
 Arch: 47 h late. It finishes Wed 12 May 11:00; Tue 4 May 12:00 was agreed.
 Dig: 41 h late. It finishes Tue 11 May 09:00; Mon 3 May 16:00 was agreed.
-Plant: 39 h 30 late. It finishes Tue 11 May 13:30; Tue 4 May 14:00 was agreed.
+Plant: 39 h late. It finishes Tue 11 May 13:00; Tue 4 May 14:00 was agreed.
 Lay: 39 h late. It finishes Wed 12 May 10:30; Wed 5 May 11:30 was agreed.
 Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agreed.
 Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
 Arch is 47 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
-> Plant finishes Tue 11 May 13:30, 39 h 30 after its own date (Tue 4 May 14:00).
-Plant is 39 h 30 late: it was to begin Tue 4 May 10:00, and nothing says that it has.
+> Plant finishes Tue 11 May 13:00, 39 h after its own date (Tue 4 May 14:00).
+Plant is 39 h late: it waits for Dig, finished 09:00 (rule "groundworks before planting").
+Dig is 41 h late: Dig started (Mon 3 May 08:00, by Ann).
 > Arch finishes Wed 12 May 11:00, 47 h after its own date (Tue 4 May 12:00).
 Arch is 47 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 12 May 10:30, 38 h 30 after its own date (Wed 5 May 12:00).
