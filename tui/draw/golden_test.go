@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -118,6 +119,21 @@ func TestGoldenLate(t *testing.T) {
 	for name, frame := range frames(g, sizes[0], draw.Theme{}) {
 		if name == "window" || name == "deliveries" {
 			golden(t, name+"-late-80x24", frame)
+		}
+	}
+}
+
+// TestTheLineCrossesNoWords draws what is said of a lorry that comes days after the
+// hand-over: the line then stands well within the frame, and beside the words.
+func TestTheLineCrossesNoWords(t *testing.T) {
+	p := gardentest.Demo(t)
+	d := p.FindDelivery("turf")
+	g := gardentest.Solve(t, p.Rebooked(d, p.Deliveries[d].Arrives.Plus(3*calendars.Day)))
+	g.Filed = p
+	for _, s := range sizes {
+		frame := draw.NewLorries(g, s).Draw(chrome(g, s, 2), d, 0, draw.Theme{})
+		if !strings.Contains(frame, "Lay the turf is done") || regexp.MustCompile(`[a-z]┃|┃[a-z]`).MatchString(frame) {
+			t.Errorf("the line crosses words at %d columns:\n%s", s.Width, frame)
 		}
 	}
 }

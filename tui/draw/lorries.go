@@ -245,7 +245,7 @@ func (f *lorryFrame) words(d schedule.DeliveryID, name int) string {
 // about lists the lines about the chosen delivery.
 func (l *Lorries) about(d schedule.DeliveryID) []lorryLine {
 	var out []lorryLine
-	width := min(storyWidth, l.size.Width-8)
+	width := min(storyWidth, l.size.Width-8, max(l.rule.at-4, leastStory)) // the hand-over line crosses no words
 	if l.g.Plan.Deliveries[d].Keep > 0 {
 		out = append(out, lorryLine{of: l.g.Plan.Unload(d)})
 	}
