@@ -91,6 +91,15 @@ func (d *Date) Of(t *network.Times) calendars.Instant {
 	return t.Done[d.Node]
 }
 
+// Latest is the latest moment that a date allows in a schedule.
+func (p *Problem) Latest(d *Date, t *network.Times) calendars.Instant {
+	if d.Booking < 0 {
+		return d.At
+	}
+	b := &p.Bookings[d.Booking]
+	return b.At(t.Start[b.Node]).Plus(d.Limit)
+}
+
 // Booking is a node whose earliest start may be rebooked. Dates count from its
 // start, clamped to Earliest and Latest.
 type Booking struct {

@@ -52,7 +52,7 @@ func (b *builder) cost() Cost {
 	c := Cost{End: int64(max(end, b.p.Content))}
 	for k := range b.p.Dates {
 		d := &b.p.Dates[k]
-		late := int64(d.Of(t) - b.limit(d))
+		late := int64(d.Of(t) - b.p.Latest(d, t))
 		switch {
 		case late <= 0:
 		case d.Weight == crews.Handover:
@@ -66,13 +66,4 @@ func (b *builder) cost() Cost {
 		}
 	}
 	return c
-}
-
-// limit is the latest moment that a date allows in the schedule in b.times.
-func (b *builder) limit(d *crews.Date) calendars.Instant {
-	if d.Booking < 0 {
-		return d.At
-	}
-	k := &b.p.Bookings[d.Booking]
-	return k.At(b.times.Start[k.Node]).Plus(d.Limit)
 }

@@ -53,8 +53,8 @@ func (s *search) rounds() {
 		}
 		s.guide(true)
 		var pool []individual
-		if again := len(won) * size; len(won) == elite || len(won) > 1 && left <= again {
-			pool, won, budget = won, nil, min(left, again)
+		if together := len(won) * size; len(won) == elite || len(won) > 1 && left <= together {
+			pool, won, budget = won, nil, min(left, together)
 		} else {
 			pool = s.sample(budget)
 		}

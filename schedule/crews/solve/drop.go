@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"iter"
 	"math"
 	"slices"
 
@@ -50,15 +51,9 @@ const enumerated = 4
 // dropFewest tries choices of tasks to leave out, fewer tasks first and then those
 // earlier in the order, until one is no later than leaving out all.
 func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
-	for count := 1; count < len(order); count++ {
-		for _, pick := range picks(len(order), count) {
-			dropped := make([]bool, len(c.s.model.Plan.Tasks))
-			for _, k := range pick {
-				dropped[order[k]] = true
-			}
-			if f := c.without(dropped, all); f != nil {
-				return f
-			}
+	for pick := range picks(len(order)) {
+		if f := c.without(c.s.marked(order, pick), all); f != nil {
+			return f
 		}
 	}
 	return all
@@ -90,23 +85,36 @@ func (c *crewSearch) without(dropped []bool, than *found) *found {
 	return f
 }
 
-// picks lists the choices of count out of n, in lexical order.
-func picks(n, count int) [][]int {
-	var out [][]int
-	pick := make([]int, 0, count)
-	var choose func(from int)
-	choose = func(from int) {
-		if len(pick) == count {
-			out = append(out, slices.Clone(pick))
-			return
+// picks yields the choices of some out of n, but not of all: fewer first, and of one
+// size in lexical order. A choice is valid until the next.
+func picks(n int) iter.Seq[[]int] {
+	return func(yield func([]int) bool) {
+		pick := make([]int, 0, n)
+		var choose func(from, more int) bool
+		choose = func(from, more int) bool {
+			if more == 0 {
+				return yield(pick)
+			}
+			for k := from; k < n; k++ {
+				pick = append(pick, k)
+				if !choose(k+1, more-1) {
+					return false
+				}
+				pick = pick[:len(pick)-1]
+			}
+			return true
 		}
-		for k := from; k < n; k++ {
-			pick = append(pick, k)
-			choose(k + 1)
-			pick = pick[:len(pick)-1]
+		for count := 1; count < n && choose(0, count); count++ {
 		}
 	}
-	choose(0)
+}
+
+// marked marks the picked of some tasks, by TaskID.
+func (s *Solver) marked(tasks []schedule.TaskID, pick []int) []bool {
+	out := make([]bool, len(s.model.Plan.Tasks))
+	for _, k := range pick {
+		out[tasks[k]] = true
+	}
 	return out
 }
 
@@ -115,7 +123,7 @@ func (c *crewSearch) optional() []schedule.TaskID {
 	var out []schedule.TaskID
 	for i := range c.s.model.Plan.Tasks {
 		t := schedule.TaskID(i)
-		if c.s.model.Plan.Tasks[i].Optional && !c.s.model.Plan.Started(t) && !c.s.model.HasNoPlace(t.Activity()) {
+		if !c.s.model.Plan.Required(t.Activity()) && !c.s.model.HasNoPlace(t.Activity()) {
 			out = append(out, t)
 		}
 	}
@@ -139,12 +147,7 @@ func (c *crewSearch) leaveMissed(f *found) bool {
 	late := make(map[int]bool)
 	for k := range f.problem.Dates {
 		d := &f.problem.Dates[k]
-		limit := d.At
-		if d.Booking >= 0 {
-			b := &f.problem.Bookings[d.Booking]
-			limit = b.At(t.Start[b.Node]).Plus(d.Limit)
-		}
-		if at := d.Of(t); d.Weight == crews.Left && at != calendars.Never && at > limit {
+		if at := d.Of(t); d.Weight == crews.Left && at != calendars.Never && at > f.problem.Latest(d, t) {
 			late[int(d.Node)] = true
 		}
 	}

@@ -134,20 +134,11 @@ func (a *assembly) lateness() (late [5]calendars.Minutes) {
 	return late
 }
 
-// allTried is the most optional tasks of which every choice is tried.
-const allTried = 4
-
 // leaveOut is the logic programme without as few optional tasks as bring the lateness
 // to the least, of equally few those that come first in the order. It is exact up to
-// allTried tasks; of more, it puts back one after the other what costs nothing.
+// enumerated tasks; of more, it puts back one after the other what costs nothing.
 func (s *Solver) leaveOut(order []schedule.TaskID, whole *assembly) *assembly {
-	without := func(pick []int) *assembly {
-		dropped := make([]bool, len(s.model.Plan.Tasks))
-		for _, k := range pick {
-			dropped[order[k]] = true
-		}
-		return s.logic(dropped)
-	}
+	without := func(pick []int) *assembly { return s.logic(s.marked(order, pick)) }
 	every := make([]int, len(order))
 	for k := range every {
 		every[k] = k
@@ -162,12 +153,10 @@ func (s *Solver) leaveOut(order []schedule.TaskID, whole *assembly) *assembly {
 	if fine(late) {
 		return whole
 	}
-	if len(order) <= allTried {
-		for count := 1; count < len(order); count++ {
-			for _, pick := range picks(len(order), count) {
-				if a := without(pick); fine(a.lateness()) {
-					return a
-				}
+	if len(order) <= enumerated {
+		for pick := range picks(len(order)) {
+			if a := without(pick); fine(a.lateness()) {
+				return a
 			}
 		}
 		return least

@@ -46,7 +46,7 @@ func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*netw
 func stuck(m *network.Model) bool {
 	return slices.ContainsFunc(m.Blocked, func(b schedule.Blocked) bool {
 		t, task := m.Plan.Task(b.Activity)
-		return !task || !m.Plan.Tasks[t].Optional || m.Plan.Started(t)
+		return !task || m.Plan.Required(t.Activity())
 	})
 }
 
@@ -133,8 +133,8 @@ func (s *sieve) take() bool {
 func (s *sieve) optional() (out []schedule.Blocked) {
 	for _, needing := range []bool{false, true} {
 		for _, b := range s.blocked {
-			t, task := s.Plan.Task(b.Activity)
-			if task && s.Plan.Tasks[t].Optional && !s.Plan.Started(t) && needing == (b.Needs != schedule.Nothing) {
+			_, task := s.Plan.Task(b.Activity)
+			if task && !s.Plan.Required(b.Activity) && needing == (b.Needs != schedule.Nothing) {
 				out = append(out, b)
 			}
 		}

@@ -77,9 +77,9 @@ func (a *assembly) kept(list ...schedule.Reason) []schedule.Reason {
 // What goes is an activity with all that it holds and all that follows it, or one
 // moment. Links and moments come before shared resources, and those that hold it
 // longest first; among equals the order is links, deliveries, rules, ways in,
-// longest waits, givens, own dates, openings. Where nobody is open before
-// the start, hours are in the list. Where nothing does in a crew programme, the reason is ByChoice.
-// The list is valid until the next call.
+// longest waits, givens, own dates, openings. Where nobody is open before the start,
+// hours are in the list. Where nothing fixes a start of a crew programme, the reason is
+// ByChoice. The list is valid until the next call.
 func (a *assembly) fixes(number int32) []schedule.Reason {
 	k, out := a.Number[number], a.tight[:0]
 	bars, c := a.bars(number), &a.gone
