@@ -28,6 +28,27 @@ func Underway(src Source, p *schedule.Plan, g *schedule.Programme, at calendars.
 	return &q
 }
 
+// FinishOfBegun returns when the last optional task that a plan has begun is done in a
+// programme, 0 for none: once begun it is required.
+func FinishOfBegun(p *schedule.Plan, g *schedule.Programme) (last calendars.Instant) {
+	for i := range p.Tasks {
+		if p.Tasks[i].Optional && p.Started(schedule.TaskID(i)) {
+			last = max(last, g.Tasks[i].Done)
+		}
+	}
+	return last
+}
+
+// LeftOut returns how many tasks a programme leaves out.
+func LeftOut(g *schedule.Programme) (n int) {
+	for i := range g.Tasks {
+		if g.Tasks[i].Dropped {
+			n++
+		}
+	}
+	return n
+}
+
 type build struct {
 	*maker
 	g     *schedule.Programme

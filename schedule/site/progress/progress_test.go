@@ -346,10 +346,10 @@ func TestAsProgrammed(t *testing.T) {
 		r.Shuffle(len(mixed), func(i, j int) { mixed[i], mixed[j] = mixed[j], mixed[i] })
 		same(t, standing.Plan.Progress, progress.At(p, mixed, g, at).Plan.Progress)
 		f := forecast(t, standing.Plan, g)
-		if left(f) < left(g) {
+		if plans.LeftOut(f) < plans.LeftOut(g) {
 			continue // a task that was to be left out has its place after all
 		}
-		last := max(g.Finish, finishOfBegun(standing.Plan, g))
+		last := max(g.Finish, plans.FinishOfBegun(standing.Plan, g))
 		if f.Finish > last || f.Finish == g.Finish && len(f.Breaks) > len(g.Breaks) {
 			t.Fatalf("seed %d: %d after %d: %+v, not %+v\n%s", seed, f.Finish, g.Finish, f.Breaks, g.Breaks, plans.YAML(p))
 		}
@@ -366,27 +366,6 @@ func TestAsProgrammed(t *testing.T) {
 	if nothing < 30 {
 		t.Errorf("only %d builds had nothing to gain", nothing)
 	}
-}
-
-// finishOfBegun is when the last optional task that has begun is done in a programme:
-// once begun it is required.
-func finishOfBegun(p *schedule.Plan, g *schedule.Programme) (last calendars.Instant) {
-	for i := range p.Tasks {
-		if p.Tasks[i].Optional && p.Started(schedule.TaskID(i)) {
-			last = max(last, g.Tasks[i].Done)
-		}
-	}
-	return last
-}
-
-// left counts the tasks left out.
-func left(g *schedule.Programme) (n int) {
-	for i := range g.Tasks {
-		if g.Tasks[i].Dropped {
-			n++
-		}
-	}
-	return n
 }
 
 func forecast(t *testing.T, p *schedule.Plan, reference *schedule.Programme) *schedule.Programme {

@@ -175,34 +175,13 @@ func TestAsProgrammed(t *testing.T) {
 		if f.Finish == g.Finish && len(f.Moves) == 0 && (len(found.Tasks) > 0 || len(found.Traces) > 0 || found.By != 0) {
 			t.Fatalf("seed %d: %+v", seed, found)
 		}
-		if f.Finish > g.Finish && leftOut(f) < leftOut(g) {
+		if f.Finish > g.Finish && plans.LeftOut(f) < plans.LeftOut(g) {
 			continue // what was programmed to be left out has a place after all
 		}
-		if last := finishOfBegun(q, g); f.Finish > max(g.Finish, last) || found.By > 0 && last <= g.Finish {
+		if last := plans.FinishOfBegun(q, g); f.Finish > max(g.Finish, last) || found.By > 0 && last <= g.Finish {
 			t.Fatalf("seed %d: the hand-over slips by %d", seed, found.By)
 		}
 	}
-}
-
-// finishOfBegun is when the last optional task that has begun is done in a programme:
-// once begun it is required.
-func finishOfBegun(p *schedule.Plan, g *schedule.Programme) (last calendars.Instant) {
-	for i := range p.Tasks {
-		if p.Tasks[i].Optional && p.Started(schedule.TaskID(i)) {
-			last = max(last, g.Tasks[i].Done)
-		}
-	}
-	return last
-}
-
-// leftOut is how many tasks a programme leaves out.
-func leftOut(g *schedule.Programme) (n int) {
-	for i := range g.Tasks {
-		if g.Tasks[i].Dropped {
-			n++
-		}
-	}
-	return n
 }
 
 // TestTwoMachines checks that the forecast and the slip are the same on a
