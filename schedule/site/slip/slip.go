@@ -229,15 +229,11 @@ func (m *measure) traces(s *Slip) []Trace {
 	return out
 }
 
-// last returns where the hand-over's own trace begins: the end of the hand-over chain
-// or, when work is blocked, the late activity that was over last before it. It is
-// Nothing when the hand-over doesn't slip, or nothing late is behind it.
+// last returns where the hand-over's own trace begins: the end of the hand-over chain.
+// It is Nothing when the hand-over doesn't slip, or has no chain.
 func (m *measure) last(s *Slip) schedule.Activity {
-	if s.Now <= s.Was {
-		return schedule.Nothing
-	}
-	if len(m.Programme.Chain) > 0 {
-		return m.Programme.Chain[len(m.Programme.Chain)-1].Activity
+	if n := len(m.Programme.Chain); n > 0 && s.Now > s.Was {
+		return m.Programme.Chain[n-1].Activity
 	}
 	return schedule.Nothing
 }
