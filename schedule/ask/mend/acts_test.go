@@ -2,13 +2,13 @@ package mend_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
-	"build.example/turflast/schedule/planfile"
 )
 
 // court is a plan whose masons are an hour short: HOURS are their own, SITE is the site's.
@@ -31,12 +31,7 @@ tasks:
 
 func shortCourt(t *testing.T, site, hours, takes string) *schedule.Plan {
 	t.Helper()
-	text := strings.NewReplacer("SITE", site, "HOURS", hours, "TAKES", takes).Replace(court)
-	p, problems := planfile.Read(strings.NewReader(text))
-	if p == nil {
-		t.Fatal(problems)
-	}
-	return p
+	return read(t, strings.NewReplacer("SITE", site, "HOURS", hours, "TAKES", takes).Replace(court))
 }
 
 // texts are the mends that bring every date back, as changes, those to be asked for with
@@ -59,15 +54,6 @@ func texts(t *testing.T, p *schedule.Plan) []string {
 	return out
 }
 
-func has(list []string, text string) bool {
-	for _, x := range list {
-		if x == text {
-			return true
-		}
-	}
-	return false
-}
-
 // A crew's own hour comes first where the site is open, with the site to be asked for
 // where it isn't, and not at all where the shift or the rest would go over guidance.
 func TestHours(t *testing.T) {
@@ -82,7 +68,7 @@ func TestHours(t *testing.T) {
 		{"06:00-20:00", "07:00-18:00", "14h30m", "masons work 2027-05-04 to 19:00", ""},
 	} {
 		got := texts(t, shortCourt(t, c.site, c.hours, c.takes))
-		if !has(got, c.want) || has(got, c.not) {
+		if !slices.Contains(got, c.want) || slices.Contains(got, c.not) {
 			t.Errorf("%s in %s, %s: %q, want %q and not %q", c.hours, c.site, c.takes, got, c.want, c.not)
 		}
 	}
@@ -110,11 +96,8 @@ func TestBookings(t *testing.T) {
 		for _, x := range mend.Bookings(crews(t, c.p, nil), 0) {
 			got = append(got, calendars.Minutes(x-at))
 		}
-		for k := range max(len(got), len(c.want)) {
-			if k >= len(got) || k >= len(c.want) || got[k] != c.want[k] {
-				t.Errorf("got %v, want %v", got, c.want)
-				break
-			}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("got %v, want %v", got, c.want)
 		}
 	}
 }
@@ -131,7 +114,7 @@ func TestHeldLorriesStay(t *testing.T) {
 			t.Errorf("%v moves it", m.Changes)
 		}
 	}
-	if got := texts(t, c.Plan); !has(got, "slate on 2027-05-04 08:30") {
+	if got := texts(t, c.Plan); !slices.Contains(got, "slate on 2027-05-04 08:30") {
 		t.Errorf("%q doesn't move it", got)
 	}
 }

@@ -8,8 +8,6 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
-	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/planfile"
 )
 
 // edge is a plan of one face that cures overnight before its coping is set.
@@ -37,10 +35,7 @@ func TestCliff(t *testing.T) {
 	}{
 		{"12h", 0}, {"11h59m", 1}, {"11h30m", 30}, {"11h29m", -1}, {"12h1m", -1}, {"6h", -1},
 	} {
-		p, problems := planfile.Read(strings.NewReader(strings.Replace(edge, "TAKES", c.takes, 1)))
-		if p == nil {
-			t.Fatal(problems)
-		}
+		p := read(t, strings.Replace(edge, "TAKES", c.takes, 1))
 		got := mend.CliffOf(context.Background(), crews(t, p, nil))
 		switch {
 		case got == nil && c.spare < 0:
@@ -64,9 +59,5 @@ func stretched(t *testing.T, p *schedule.Plan, by calendars.Minutes) *schedule.P
 	q := *p
 	q.Tasks = append([]schedule.Task(nil), p.Tasks...)
 	q.Tasks[0].Effort.Takes += by
-	s, err := solve.New(&q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s.Crews(context.Background(), solve.Options{Schedules: few}).Programme
+	return crews(t, &q, nil).Programme
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -34,6 +35,16 @@ func broken(t *testing.T, seed uint64) (c network.Case, ok bool) {
 		c = crews(t, &q, nil)
 	}
 	return c, len(c.Programme.Breaks) > 0 || c.Programme.Blocked != nil
+}
+
+// read is the plan that a text gives.
+func read(t *testing.T, text string) *schedule.Plan {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	return p
 }
 
 // crews is the crew programme of a plan, near a reference.
@@ -132,9 +143,6 @@ func followed(t *testing.T, p *schedule.Plan, a *mend.Act) *schedule.Plan {
 func checkBrings(t *testing.T, c network.Case, m *mend.Mend) {
 	t.Helper()
 	before, after := c.Programme, m.Programme
-	met := func(g *schedule.Programme) bool {
-		return g.Blocked == nil && (len(g.Breaks) == 0 || g.Breaks[0].Kind != schedule.BreakHandover)
-	}
 	switch {
 	case m.Brings == mend.EveryDate && (len(after.Breaks) > 0 || after.Blocked != nil):
 		t.Errorf("%v: every date is met, it says, and %v", m.Changes, after.Breaks)
@@ -143,6 +151,11 @@ func checkBrings(t *testing.T, c network.Case, m *mend.Mend) {
 	case m.Brings == mend.Nearer && !met(before) && after.Finish > before.Finish:
 		t.Errorf("%v: it comes nearer, it says, from %d to %d", m.Changes, before.Finish, after.Finish)
 	}
+}
+
+// met says whether a programme meets the hand-over.
+func met(g *schedule.Programme) bool {
+	return g.Blocked == nil && (len(g.Breaks) == 0 || g.Breaks[0].Kind != schedule.BreakHandover)
 }
 
 // checkKept checks that nothing was loosened that must hold.
@@ -208,9 +221,6 @@ func TestNoneIsMissed(t *testing.T) {
 
 // brought is what one programme brings after another.
 func brought(before, after *schedule.Programme) mend.Brings {
-	met := func(g *schedule.Programme) bool {
-		return g.Blocked == nil && (len(g.Breaks) == 0 || g.Breaks[0].Kind != schedule.BreakHandover)
-	}
 	switch {
 	case after.Blocked == nil && len(after.Breaks) == 0:
 		return mend.EveryDate
