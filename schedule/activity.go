@@ -81,6 +81,14 @@ func (p *Plan) CrewOf(a Activity) []CrewNeed {
 	return p.Tasks[a].Crew
 }
 
+// MachinesOf are the machines that an activity needs.
+func (p *Plan) MachinesOf(a Activity) []MachineNeed {
+	if d, ok := p.Delivery(a); ok {
+		return p.Deliveries[d].Unload.Machines
+	}
+	return p.Tasks[a].Machines
+}
+
 // FindActivity is the task or else the delivery with an id, or [Nothing].
 func (p *Plan) FindActivity(id string) Activity {
 	if t := p.FindTask(id); t != None {

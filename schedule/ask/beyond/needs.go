@@ -136,19 +136,14 @@ func (f *finder) machines(id schedule.MachineID) {
 	for s := range calendars.New(m.Ours).Openings(calendars.Past, calendars.Never) {
 		ours = append(ours, calendars.Change{Span: s, By: m.Count})
 	}
-	uses := f.uses(func(a schedule.Activity) (n int, stays bool) {
-		list := []schedule.MachineNeed(nil)
-		if t, ok := f.Plan.Task(a); ok {
-			list, stays = f.Plan.Tasks[t].Machines, f.Plan.Tasks[t].Stays
-		} else if d, ok := f.Plan.Delivery(a); ok {
-			list = f.Plan.Deliveries[d].Unload.Machines
-		}
-		for _, need := range list {
+	uses := f.uses(func(a schedule.Activity) (n int, throughout bool) {
+		for _, need := range f.Plan.MachinesOf(a) {
 			if need.Machine == id {
 				n += need.Count
 			}
 		}
-		return n, stays
+		t, task := f.Plan.Task(a)
+		return n, task && f.Plan.Tasks[t].Stays
 	})
 	f.short(Need{Kind: Machine, Machine: id, Crew: schedule.None, Zone: schedule.None}, uses, calendars.NewProfile(ours))
 }

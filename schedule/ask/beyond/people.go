@@ -87,7 +87,6 @@ func datedOnly(h calendars.Hours) bool {
 func (f *finder) places() {
 	site := &f.Plan.Site
 	if site.Gate != nil && site.Gate.Hours != nil {
-
 		f.closed(Need{Kind: GateOpen, Zone: schedule.None}, *site.Gate.Hours, f.unloads)
 	}
 	f.closed(Need{Kind: SiteOpen, Zone: schedule.None}, site.Hours, func(a schedule.Activity) bool {

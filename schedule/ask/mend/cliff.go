@@ -11,9 +11,8 @@ import (
 )
 
 // Cliff is where a little more work on a task makes the last finish jump to some time
-// after the hand-over, as programmed:
-// its cure ends after what waits for it could have begun, a closing cuts it in two, or a
-// slot is over.
+// after the hand-over, as programmed: its cure ends after what waits for it could have
+// begun, a closing cuts it in two, or a slot is over.
 type Cliff struct {
 	Task   schedule.TaskID
 	Spare  calendars.Minutes // how much longer it may take before

@@ -28,7 +28,7 @@ type trail struct {
 	days     map[calendars.Date]bool
 }
 
-// trailOf follows the reasons back from every broken date and from the last finish.
+// trailOf follows the reasons back from every broken date and from all that has no place.
 func trailOf(c network.Case) *trail {
 	t := &trail{Case: c, seen: make(map[schedule.Activity]bool), crews: make(map[crewDay]bool),
 		machines: make(map[machineDay]bool), gate: make(map[calendars.Date]bool), days: make(map[calendars.Date]bool)}
@@ -87,16 +87,8 @@ func (t *trail) follow(a schedule.Activity) {
 		for _, n := range t.Plan.CrewOf(a) {
 			t.crews[crewDay{n.Crew, on}] = true
 		}
-		for _, n := range machinesOf(t.Plan, a) {
+		for _, n := range t.Plan.MachinesOf(a) {
 			t.machines[machineDay{n.Machine, on}] = true
 		}
 	}
-}
-
-// machinesOf are the machines that an activity needs.
-func machinesOf(p *schedule.Plan, a schedule.Activity) []schedule.MachineNeed {
-	if d, ok := p.Delivery(a); ok {
-		return p.Deliveries[d].Unload.Machines
-	}
-	return p.Tasks[a].Machines
 }
