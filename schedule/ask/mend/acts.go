@@ -117,15 +117,22 @@ func (l *lister) at(d calendars.Date, minute calendars.Minutes) calendars.Instan
 	return t
 }
 
-// minute is the minute of its date that a clock on site shows at a moment; 24:00 of the
-// date before when that is asked for.
+// minute is the minute that a clock on site shows at a moment, counted from the start of
+// a date: 24:00 as that date ends.
 func (l *lister) minute(t calendars.Instant, of calendars.Date) calendars.Minutes {
-	local := t.In(l.Plan.Site.Location)
-	m := calendars.Minutes(60*local.Hour() + local.Minute())
-	if l.date(t) > of {
-		m += calendars.Day
+	m := momentOf(l.Plan, t)
+	if m.Date > of {
+		m.Minute += calendars.Day
 	}
-	return m
+	return m.Minute
+}
+
+// momentOf is a moment as a clock on site shows it.
+func momentOf(p *schedule.Plan, t calendars.Instant) schedule.Moment {
+	local := t.In(p.Site.Location)
+	return schedule.Moment{
+		Date: calendars.DateIn(t, p.Site.Location), Minute: calendars.Minutes(60*local.Hour() + local.Minute()),
+	}
 }
 
 // ahead says whether a stretch lies between now, or the opening, and the hand-over.

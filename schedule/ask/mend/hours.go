@@ -160,12 +160,10 @@ func (l *lister) slots(d calendars.Date) {
 }
 
 func (l *lister) slot(m *schedule.Machine, s calendars.Span, on bool) {
-	at := func(t calendars.Instant) schedule.Moment {
-		return schedule.Moment{Date: l.date(t), Minute: l.minute(t, l.date(t))}
-	}
 	cost := schedule.Money(int64(m.Rate) * int64(s.Minutes()) / 60)
 	l.add(Act{Cost: cost}, on, schedule.Change{
-		Kind: schedule.ChangeSlot, Name: m.ID, Span: [2]schedule.Moment{at(s.Start), at(s.End)},
+		Kind: schedule.ChangeSlot, Name: m.ID,
+		Span: [2]schedule.Moment{momentOf(l.Plan, s.Start), momentOf(l.Plan, s.End)},
 	})
 }
 
@@ -182,7 +180,7 @@ func (l *lister) appointments() {
 			continue
 		}
 		l.add(Act{}, l.trail.seen[schedule.Activity(i)], schedule.Change{
-			Kind: schedule.ChangeSign, Name: t.ID, At: schedule.Moment{Date: l.date(at), Minute: l.minute(at, l.date(at))},
+			Kind: schedule.ChangeSign, Name: t.ID, At: momentOf(l.Plan, at),
 		})
 	}
 }

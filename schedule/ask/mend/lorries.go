@@ -35,13 +35,8 @@ func Elsewhen(before, after *schedule.Plan) (out []schedule.DeliveryID) {
 
 // bookedFor is the act that books a delivery for another time.
 func bookedFor(c network.Case, d schedule.DeliveryID, at calendars.Instant) Act {
-	loc := c.Plan.Site.Location
-	local := at.In(loc)
-	when := schedule.Moment{
-		Date: calendars.DateIn(at, loc), Minute: calendars.Minutes(60*local.Hour() + local.Minute()),
-	}
 	return Act{Measure: schedule.None, Changes: []schedule.Change{
-		{Kind: schedule.ChangeBook, Name: c.Plan.Deliveries[d].ID, At: when},
+		{Kind: schedule.ChangeBook, Name: c.Plan.Deliveries[d].ID, At: momentOf(c.Plan, at)},
 	}}
 }
 
