@@ -27,6 +27,16 @@ func (p *Plan) FindDelivery(id string) DeliveryID {
 	return None
 }
 
+// FindCrew is the crew with an id, or None.
+func (p *Plan) FindCrew(id string) CrewID {
+	for i := range p.Crews {
+		if p.Crews[i].ID == id {
+			return CrewID(i)
+		}
+	}
+	return None
+}
+
 // Users lists the tasks that use a delivery, in plan order.
 func (p *Plan) Users(d DeliveryID) []TaskID {
 	var out []TaskID

@@ -119,12 +119,8 @@ func (f *finder) idleCrew(a *Act, c network.Case) bool {
 	if len(a.Changes) < 2 {
 		return false
 	}
-	for i := range f.base.Plan.Crews {
-		if f.base.Plan.Crews[i].ID == a.Changes[1].Name {
-			return !uses(c, schedule.CrewID(i), f.base.Hours.AtWork(schedule.CrewID(i), 1))
-		}
-	}
-	return true
+	crew := f.base.Plan.FindCrew(a.Changes[1].Name)
+	return !uses(c, crew, f.base.Hours.AtWork(crew, 1))
 }
 
 // solver is the solver of the plan with an act done; nil when the act can't be done or
@@ -149,11 +145,8 @@ func (f *finder) solver(a *Act) *solve.Solver {
 func opens(c network.Case, now *worktime.Set, a *Act) bool {
 	switch last := &a.Changes[len(a.Changes)-1]; last.Kind {
 	case schedule.ChangeHeads:
-		for i := range c.Plan.Crews {
-			if c.Plan.Crews[i].ID == last.Name {
-				return adds(c.Hours.Crews[i], now.Crews[i])
-			}
-		}
+		crew := c.Plan.FindCrew(last.Name)
+		return adds(c.Hours.Crews[crew], now.Crews[crew])
 	case schedule.ChangeWork, schedule.ChangeOpen, schedule.ChangeSlot:
 		for i := range c.Plan.Activities() {
 			if !c.Plan.Over(i) && openOf(c, now, i) > openOf(c, c.Hours, i) {
