@@ -111,18 +111,8 @@ func (r *reader) machineNeed(n *yaml.Node, of label) (need schedule.MachineNeed,
 
 // readStands reads the zone, or the list of zones, in which a machine stands.
 func (r *reader) readStands(n *yaml.Node, of label) []schedule.ZoneID {
-	if n == nil || r.faulty[n] {
-		return nil
-	}
-	var found []int
-	if n.Kind == yaml.SequenceNode {
-		r.filled(n, "name at least one zone", of)
-		found = r.findAll(r.zones, n, of)
-	} else if z, ok := r.find(r.zones, n, of); ok {
-		found = []int{z}
-	}
 	var out []schedule.ZoneID
-	for _, z := range found {
+	for _, z := range r.findZones(n, of) {
 		if r.plan.Zones[z].OffSite && !r.zones.doubted[z] {
 			r.fault(posOf(n), "name a zone of the plot", "%s names %s, which is off site", of, quote(r.zones.list[z]))
 			continue

@@ -77,17 +77,8 @@ func nobody(crew *yaml.Node) bool {
 // off site.
 func (r *reader) readTaskZones(it *item, t *schedule.Task) {
 	n, of := it.get("zone"), it.of("zone")
-	if n == nil || r.faulty[n] {
-		return
-	}
-	var found []int
-	if n.Kind == yaml.SequenceNode {
-		r.filled(n, "name at least one zone", of)
-		found = r.findAll(r.zones, n, of)
-	} else if z, ok := r.find(r.zones, n, of); ok {
-		found = []int{z}
-	}
 	off, doubted := 0, false
+	found := r.findZones(n, of)
 	for _, z := range found {
 		doubted = doubted || r.zones.doubted[z]
 		t.Zones = append(t.Zones, schedule.ZoneID(z))
@@ -102,6 +93,21 @@ func (r *reader) readTaskZones(it *item, t *schedule.Task) {
 	case off == 1 && len(found) > 1:
 		r.fault(posOf(n), "make it two tasks", "%s mixes zones of the plot with a place off site", of)
 	}
+}
+
+// findZones are the indices of one zone or a list of them; none when n is missing.
+func (r *reader) findZones(n *yaml.Node, of label) []int {
+	if n == nil || r.faulty[n] {
+		return nil
+	}
+	if n.Kind == yaml.SequenceNode {
+		r.filled(n, "name at least one zone", of)
+		return r.findAll(r.zones, n, of)
+	}
+	if z, ok := r.find(r.zones, n, of); ok {
+		return []int{z}
+	}
+	return nil
 }
 
 func (r *reader) readUses(it *item, t *schedule.Task) {
