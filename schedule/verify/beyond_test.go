@@ -27,6 +27,7 @@ zones:
 crews:
   crew: {people: 0, people_on: {2027-05-03: 3, 2027-05-04: 2, 2027-05-07: 1}}
   few: {people: 0, people_on: {2027-05-03: 4, 2027-05-04: 1}}
+  off: {people: 0, people_on: {2027-05-03: 3, 2027-05-04: 0}}
   apart: {people: 1, hours: {}, hours_on: {2027-05-03: 10:00-11:00}}
 machines:
   lift: {count: 1, ours: [2027-05-03 08:00 to 2027-05-04 12:00]}
@@ -58,6 +59,7 @@ func TestBeyondTheHandover(t *testing.T) {
 		{"fewer on a date after it", crew, "dig 7 09:00 7 11:00", "crew hours, working time"},
 		{"not before the hand-over", crew, "dig 5 10:00 5 12:00", "crew hours, working time"},
 		{"as many as one needs at least", task("crew: {few: 3..4}, takes: 1h"), "dig 6 09:00 6 10:00 3", ""},
+		{"a date with none of them is none of the fewest", task("crew: {off: 1..3}, takes: 1h"), "dig 6 09:00 6 10:00 3", ""},
 		{"no more than that", task("crew: {few: 3..4}, takes: 1h"), "dig 6 09:00 6 10:00 4", "crew hours, working time"},
 		{"as many as a lorry needs", task("crew: {few: 1..3}, uses: [stone], takes: 1h") +
 			"\ndeliveries: {stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 1h, crew: {few: 2}}}}",
@@ -89,6 +91,7 @@ func TestSignedBeyondTheHandover(t *testing.T) {
 	for _, c := range []struct{ dates, signed string }{
 		{"dig 3 08:00 3 09:00", "3 09:30"},
 		{"dig 3 08:01 3 09:01", "6 08:30"}, // the day of the hand-over began before it
+		{"dig 5 13:00 6 08:00", "6 08:30"}, // over as the day begins
 		{"dig 6 09:00 6 10:00", "7 08:30"},
 		{"dig 7 09:00 7 10:00", "8 06:30"},
 		{"dig 8 06:00 8 07:00", "10 08:30"},

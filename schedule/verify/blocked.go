@@ -134,7 +134,8 @@ func (c *checker) servedAfter(a schedule.Activity, from calendars.Instant) bool 
 	far.hours = hoursOf(c.p, span)
 	work, takes, unbroken := open(nil), calendars.Minutes(0), true
 	if d, ok := c.p.Delivery(a); ok {
-		work, takes = far.unloadable(d, span), c.p.Deliveries[d].Unload.Takes
+		u := &c.p.Deliveries[d].Unload
+		work, takes = far.hours.worked(far.hours.gate, span, crew, least, u.Machines), u.Takes
 	} else {
 		id := schedule.TaskID(a)
 		work, takes, unbroken = far.workable(id, least, span), c.takesWith(id, least), c.p.Tasks[id].Unbroken
@@ -143,22 +144,4 @@ func (c *checker) servedAfter(a schedule.Activity, from calendars.Instant) bool 
 		return work.total() >= takes
 	}
 	return slices.ContainsFunc(work, func(s calendars.Span) bool { return calendars.Minutes(s.End-s.Start) >= takes })
-}
-
-// unloadable is the part of a span in which a lorry may be unloaded.
-func (c *checker) unloadable(id schedule.DeliveryID, span calendars.Span) open {
-	d := &c.p.Deliveries[id]
-	o := open{span}.meet(c.hours.gate)
-	for _, n := range d.Unload.Crew {
-		o = c.hours.atWork(o, n.Crew, n.Least)
-	}
-	for _, n := range d.Unload.Machines {
-		if len(c.p.Machines[n.Machine].Ours) == 0 {
-			o = o.meet(c.hours.site)
-		} else {
-			o = o.meet(c.hours.ours[n.Machine])
-		}
-		o = o.less(c.hours.away[n.Machine])
-	}
-	return o
 }

@@ -82,25 +82,11 @@ func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
 // working is when a task can be worked on by the least of each need, and the time
 // that it takes the most.
 func (b *bounds) working(id schedule.TaskID, crew []schedule.CrewNeed) (own open, takes calendars.Minutes) {
-	t := &b.p.Tasks[id]
-	least, most := make([]int, len(crew)), 0
+	least, most := make([]int, len(crew)), make([]int, len(crew))
 	for k, need := range crew {
-		least[k] = need.Least
-		most += need.Most
+		least[k], most[k] = need.Least, need.Most
 	}
-	place := b.hours.places[t.Zones[0]]
-	own = b.hours.worked(place, always(1)[0].span, crew, least, t.Machines)
-	if t.Loud && b.p.Site.Loud != nil && !b.p.OffSite(t) {
-		own = own.meet(b.hours.loud)
-	}
-	if t.Weather&schedule.Dry != 0 {
-		own = own.less(b.hours.wet(place, t))
-	}
-	if t.Effort.Num == 0 {
-		return own, t.Effort.Takes
-	}
-	each := t.Effort.Den * int64(max(most, 1))
-	return own, calendars.Minutes((t.Effort.Num + each - 1) / each)
+	return b.workable(id, least, always(1)[0].span), b.takesWith(id, most)
 }
 
 // task notes when a task could be worked on, and the least time that it takes.

@@ -76,7 +76,7 @@ func dated(t *testing.T, p *schedule.Plan, lines string) *schedule.Programme {
 			Arrives: p.Deliveries[i].Arrives,
 		}
 	}
-	for line := range strings.SplitSeq(strings.TrimSpace(lines), "\n") {
+	for line := range strings.Lines(strings.TrimSpace(lines)) {
 		f := strings.Fields(line)
 		start, finish := moment(t, p, f[1], f[2]), moment(t, p, f[3], f[4])
 		if id := p.FindTask(f[0]); id != schedule.None {
