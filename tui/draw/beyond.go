@@ -42,26 +42,6 @@ func (g *Garden) atTheLine(of schedule.Activity) (said []string) {
 // that nobody has booked.
 func (g *Garden) BeyondOn(d *page.Document) {
 	a := g.beyondLine()
-	var left, needs []string
-	for i := range a.Unfinished {
-		left = append(left, g.Words.StillToDo(&a.Unfinished[i]))
-	}
-	for i := range a.Needs {
-		needs = append(needs, g.Words.Need(&a.Needs[i]))
-	}
-	listed(d, wording.UnfinishedAtTheLine, left)
-	listed(d, wording.NobodyHasBooked, needs)
-}
-
-// listed adds the first of some sentences below a heading, and counts the rest.
-func listed(d *page.Document, heading string, all []string) {
-	if len(all) > 0 {
-		d.Heading(heading)
-	}
-	for _, s := range all[:min(len(all), wording.MostBeyond)] {
-		d.Say(Clean(s))
-	}
-	if more := len(all) - wording.MostBeyond; more > 0 {
-		d.Say(wording.AndMore(more, ""))
-	}
+	d.Section(wording.UnfinishedAtTheLine, g.Words.AllStillToDo(a))
+	d.Section(wording.NobodyHasBooked, g.Words.AllNeeds(a))
 }

@@ -24,7 +24,7 @@ func (g *Garden) mendLines(most int) []page.Block {
 
 // mended lists what would mend the dates that break, for the notes of a day.
 func (g *Garden) mended(width int) []paragraph {
-	return titled("What would mend it", width, g.mendLines(wording.MostMends))
+	return titled(wording.WouldMend, width, g.mendLines(wording.MostMends))
 }
 
 // MendsOn adds to a page what would mend the dates that break.
@@ -33,7 +33,7 @@ func (g *Garden) MendsOn(d *page.Document) {
 	if len(lines) == 0 {
 		return
 	}
-	d.Heading("What would mend it")
+	d.Heading(wording.WouldMend)
 	d.Add(lines...)
 	d.Say(wording.MendsRest(g.Mends))
 }

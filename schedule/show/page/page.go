@@ -107,6 +107,16 @@ func (d *Document) Heading(text string) { d.Add(Heading(text)) }
 // Say adds a paragraph, or nothing if text is empty.
 func (d *Document) Say(text string) { d.Mark("", text) }
 
+// Section adds a heading and a paragraph each of some sentences, or nothing without any.
+func (d *Document) Section(heading string, sentences []string) {
+	if len(sentences) > 0 {
+		d.Heading(heading)
+	}
+	for _, s := range sentences {
+		d.Say(s)
+	}
+}
+
 // In adds a paragraph in one role, or nothing if text is empty.
 func (d *Document) In(role Role, text string) {
 	if text != "" {

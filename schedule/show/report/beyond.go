@@ -49,27 +49,8 @@ type workOf struct {
 // it; nothing when all required work is done by then.
 func (r *Report) beyond(w *page.Document) {
 	a := beyond.Of(r.of)
-	if len(a.Unfinished) > 0 {
-		w.Heading(wording.UnfinishedAtTheLine)
-	}
-	for i := range a.Unfinished[:min(len(a.Unfinished), wording.MostBeyond)] {
-		w.Say(r.words.StillToDo(&a.Unfinished[i]))
-	}
-	rest(w, len(a.Unfinished))
-	if len(a.Needs) > 0 {
-		w.Heading(wording.NobodyHasBooked)
-	}
-	for i := range a.Needs[:min(len(a.Needs), wording.MostBeyond)] {
-		w.Say(r.words.Need(&a.Needs[i]))
-	}
-	rest(w, len(a.Needs))
-}
-
-// rest counts what is left of a list of so many that is cut short.
-func rest(w *page.Document, all int) {
-	if more := all - wording.MostBeyond; more > 0 {
-		w.Say(wording.AndMore(more, ""))
-	}
+	w.Section(wording.UnfinishedAtTheLine, r.words.AllStillToDo(a))
+	w.Section(wording.NobodyHasBooked, r.words.AllNeeds(a))
 }
 
 // beyondObject is what lies after the hand-over as an object; nil when all required

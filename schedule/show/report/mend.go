@@ -40,7 +40,7 @@ func (r *Report) Mending(m *mend.Result) *Report {
 // mending adds what would mend the dates that break.
 func (r *Report) mending(w *page.Document) {
 	if r.mends != nil {
-		w.Heading("What would mend it")
+		w.Heading(wording.WouldMend)
 		r.Mends(w, r.mends)
 	}
 }

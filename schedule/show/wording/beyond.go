@@ -15,9 +15,29 @@ const (
 // mostWork is how many activities that need the same are named.
 const mostWork = 3
 
-// MostBeyond is how many lines each of what stands unfinished at the line, and of what
+// mostBeyond is how many lines each of what stands unfinished at the line, and of what
 // nobody has booked, are told at most on a page; more are counted.
-const MostBeyond = 5
+const mostBeyond = 5
+
+// AllStillToDo is [Writer.StillToDo] of what stands unfinished at the hand-over: the
+// first of it, then how much more there is.
+func (w *Writer) AllStillToDo(a *beyond.Answer) []string {
+	return firstBeyond(a.Unfinished, w.StillToDo)
+}
+
+// AllNeeds is [Writer.Need] of what nobody has booked: the first of it, then how much
+// more there is.
+func (w *Writer) AllNeeds(a *beyond.Answer) []string { return firstBeyond(a.Needs, w.Need) }
+
+func firstBeyond[T any](all []T, say func(*T) string) (said []string) {
+	for i := range all[:min(len(all), mostBeyond)] {
+		said = append(said, say(&all[i]))
+	}
+	if more := len(all) - mostBeyond; more > 0 {
+		said = append(said, AndMore(more, ""))
+	}
+	return said
+}
 
 // StillToDo says how an activity stands at the hand-over, as a sentence: "Lay the turf:
 // 20 of 62 m2 still to do."

@@ -9,6 +9,9 @@ import (
 	"build.example/turflast/schedule/ask/mend"
 )
 
+// WouldMend is the heading of what would mend a broken date.
+const WouldMend = "What would mend it"
+
 // MostMends is the most mends that are told.
 const MostMends = mend.Most
 
