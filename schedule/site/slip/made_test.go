@@ -10,7 +10,6 @@ import (
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/site/progress"
-	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/site/slip"
 )
 
@@ -33,6 +32,14 @@ func slipping(t *testing.T, text, now string) *slipped {
 }
 
 func (x *slipped) of() *slip.Slip { return slip.Of(x.s, x.now, x.agreed) }
+
+// through lists the activities that a trace goes through.
+func through(trace slip.Trace) (out []schedule.Activity) {
+	for i := range trace.Steps {
+		out = append(out, trace.Steps[i].Activity)
+	}
+	return out
+}
 
 // late puts off a task's finish by days, and the hand-over with the last.
 func (x *slipped) late(t schedule.TaskID, days calendars.Minutes) {
@@ -63,11 +70,7 @@ func TestEachOnce(t *testing.T) {
 		x.late(task, 1)
 		x.g.Tasks[task].Why = []schedule.Reason{{Kind: schedule.ByCrew, Other: other}}
 	}
-	var got []schedule.Activity
-	for _, s := range x.of().Traces[0].Steps {
-		got = append(got, s.Activity)
-	}
-	if !slices.Equal(got, []schedule.Activity{3, 2}) {
+	if got := through(x.of().Traces[0]); !slices.Equal(got, []schedule.Activity{3, 2}) {
 		t.Errorf("steps %v", got)
 	}
 }
@@ -83,11 +86,8 @@ func TestDueNow(t *testing.T) {
 			x.g.Tasks[task].Why = []schedule.Reason{{Kind: schedule.ByCrew, Other: other}}
 		}
 		x.g.Tasks[2].Why = nil
-		steps := x.of().Traces[0].Steps
-		var got []schedule.Activity
-		for _, s := range steps {
-			got = append(got, s.Activity)
-		}
+		trace := x.of().Traces[0]
+		got, steps := through(trace), trace.Steps
 		if overdue := steps[len(steps)-1].Due != 0; !slices.Equal(got, want) || overdue != (len(want) == 2) {
 			t.Errorf("at %s: steps %v, not %v; overdue %v", now, got, want, overdue)
 		}
@@ -204,16 +204,11 @@ func TestWaitedFor(t *testing.T) {
 		}, []schedule.Activity{3}},
 	} {
 		p, agreed := agree(t, strings.Replace(corner, "AFTER", c.after, 1))
-		var events []sitelog.Event
-		for i, line := range append(slices.Clone(done), c.log...) {
-			events = append(events, plans.Event(t, p, i, line))
-		}
+		events := plans.Log(t, p, append(slices.Clone(done), c.log...)...)
 		s := progress.At(p, events, agreed, plans.Event(t, p, 0, "3 15:30 started last").At)
 		var got []schedule.Activity
 		for _, trace := range slip.Of(s, forecast(t, s.Plan, agreed), agreed).Traces {
-			for _, step := range trace.Steps {
-				got = append(got, step.Activity)
-			}
+			got = append(got, through(trace)...)
 		}
 		if !slices.Equal(c.want, got) {
 			t.Errorf("%s: steps %v, not %v", c.name, got, c.want)

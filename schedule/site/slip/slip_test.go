@@ -64,11 +64,7 @@ func forecast(t *testing.T, p *schedule.Plan, near *schedule.Programme) network.
 // TestTraces checks the sentences that lead from the hand-over's slip back to
 // what happened.
 func TestTraces(t *testing.T) {
-	p, problems := planfile.Read(bytes.NewReader([]byte(court)))
-	if p == nil {
-		t.Fatal(problems)
-	}
-	agreed := forecast(t, p, nil).Programme
+	p, agreed := agree(t, court)
 	groundDone := []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig",
 		"3 08:00 given water", "3 14:00 started soil", "3 16:00 finished soil"}
 	for _, c := range []struct {
@@ -133,11 +129,7 @@ func TestTraces(t *testing.T) {
 				"Dig is 2 h late: Dig started (Mon 3 May 10:00, by Ann)."},
 	} {
 		at := plans.Event(t, p, 0, c.at+" started dig").At
-		var events []sitelog.Event
-		for i, line := range c.log {
-			events = append(events, plans.Event(t, p, i, line))
-		}
-		s := progress.At(p, events, agreed, at)
+		s := progress.At(p, plans.Log(t, p, c.log...), agreed, at)
 		now := forecast(t, s.Plan, agreed)
 		found := slip.Of(s, now, agreed)
 		w := wording.New(s.Plan)
@@ -153,32 +145,41 @@ func TestTraces(t *testing.T) {
 	}
 }
 
+// halfway is where a random plan stands in the middle of its crew programme, as that has
+// it or with slips, and the programme. The standing is nil when it can't be built.
+func halfway(seed uint64, slips bool) (*progress.Standing, *schedule.Programme) {
+	p := plans.Small(plans.Seeded(seed))
+	s, err := solve.New(p)
+	if err != nil {
+		return nil, nil
+	}
+	g := s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
+	if g.Blocked != nil || g.Finish <= p.Site.Opens {
+		return nil, nil
+	}
+	at := p.Site.Opens.Plus(calendars.Minutes(g.Finish-p.Site.Opens) / 2)
+	q := plans.Underway(plans.Seeded(seed), p, g, at, slips)
+	return &progress.Standing{Plan: q, State: sitelog.Replay(nil, at)}, g
+}
+
 // TestAsProgrammed checks that nothing slips when exactly the programme is logged.
 func TestAsProgrammed(t *testing.T) {
 	tried := 0
 	for seed := uint64(0); tried < 60; seed++ {
-		p := plans.Small(plans.Seeded(seed))
-		s, err := solve.New(p)
-		if err != nil {
-			continue
-		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 100}).Programme
-		if g.Blocked != nil || len(g.Breaks) > 0 || g.Finish <= p.Site.Opens {
+		s, g := halfway(seed, false)
+		if s == nil || len(g.Breaks) > 0 {
 			continue
 		}
 		tried++
-		at := p.Site.Opens.Plus(calendars.Minutes(g.Finish-p.Site.Opens) / 2)
-		q := plans.Underway(plans.Seeded(seed), p, g, at, false)
-		now := forecast(t, q, g)
-		standing := &progress.Standing{Plan: q, State: sitelog.Replay(nil, at)}
-		f, found := now.Programme, slip.Of(standing, now, g)
+		now := forecast(t, s.Plan, g)
+		f, found := now.Programme, slip.Of(s, now, g)
 		if f.Finish == g.Finish && len(f.Moves) == 0 && (len(found.Tasks) > 0 || len(found.Traces) > 0 || found.By != 0) {
 			t.Fatalf("seed %d: %+v", seed, found)
 		}
 		if f.Finish > g.Finish && plans.LeftOut(f) < plans.LeftOut(g) {
 			continue // what was programmed to be left out has a place after all
 		}
-		if last := plans.FinishOfBegun(q, g); f.Finish > max(g.Finish, last) || found.By > 0 && last <= g.Finish {
+		if last := plans.FinishOfBegun(s.Plan, g); f.Finish > max(g.Finish, last) || found.By > 0 && last <= g.Finish {
 			t.Fatalf("seed %d: the hand-over slips by %d", seed, found.By)
 		}
 	}
@@ -203,11 +204,8 @@ func TestTwoMachines(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var events []sitelog.Event
-	for i, line := range []string{"3 07:50 people diggers 3", "3 09:00 started dig",
-		"3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120"} {
-		events = append(events, plans.Event(t, p, i, line))
-	}
+	events := plans.Log(t, p, "3 07:50 people diggers 3", "3 09:00 started dig",
+		"3 15:00 wet", "4 09:00 rebooked shrubs", "4 09:30 left dig 120")
 	at := plans.Event(t, p, 0, "4 10:00 started dig").At
 	look := func(events []sitelog.Event, agreed *schedule.Programme) (*schedule.Programme, *slip.Slip) {
 		s := progress.At(p, events, agreed, at)

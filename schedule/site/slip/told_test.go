@@ -12,7 +12,6 @@ import (
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
-	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/site/slip"
 )
 
@@ -93,11 +92,7 @@ func TestTold(t *testing.T) {
 	p, agreed := agree(t, yard)
 	for _, c := range tellings {
 		at := plans.Event(t, p, 0, c.at+" started dig").At
-		var events []sitelog.Event
-		for i, line := range c.log {
-			events = append(events, plans.Event(t, p, i, line))
-		}
-		s := progress.At(p, events, agreed, at)
+		s := progress.At(p, plans.Log(t, p, c.log...), agreed, at)
 		now := forecast(t, s.Plan, agreed)
 		got := told(wording.New(s.Plan), slip.Of(s, now, agreed), now.Programme)
 		if diff := cmp.Diff(c.want, got); diff != "" {

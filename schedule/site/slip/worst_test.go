@@ -1,16 +1,12 @@
 package slip_test
 
 import (
-	"context"
 	"slices"
 	"testing"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/internal/plans"
-	"build.example/turflast/schedule/site/progress"
-	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/site/slip"
 )
 
@@ -19,26 +15,20 @@ import (
 func TestWorstFirst(t *testing.T) {
 	listed, past, mixed := 0, 0, 0
 	for seed := range uint64(80) {
-		p := plans.Small(plans.Seeded(seed))
-		s, err := solve.New(p)
-		if err != nil {
+		s, g := halfway(seed, true)
+		if s == nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 60}).Programme
-		if g.Blocked != nil || g.Finish <= p.Site.Opens {
-			continue
-		}
-		at := p.Site.Opens.Plus(calendars.Minutes(g.Finish-p.Site.Opens) / 2)
-		q := plans.Underway(plans.Seeded(seed), p, g, at, true)
+		q := s.Plan
 		if _, err := solve.New(q); err != nil {
 			continue
 		}
 		now := forecast(t, q, g)
-		found := slip.Of(&progress.Standing{Plan: q, State: sitelog.Replay(nil, at)}, now, g)
+		found := slip.Of(s, now, g)
 		traced := map[schedule.Activity]bool{}
 		for _, x := range found.Traces {
-			for _, step := range x.Steps {
-				traced[step.Activity] = true
+			for _, a := range through(x) {
+				traced[a] = true
 			}
 		}
 		out := func(a schedule.Activity, gone bool) {
@@ -96,11 +86,7 @@ func TestTurnTaken(t *testing.T) {
 	x.g.Tasks[plant].Start = u.Finish.Plus(60)
 	x.g.Tasks[plant].Why = []schedule.Reason{{Kind: schedule.ByCrew, Other: dig}}
 	x.g.Tasks[mulch].Why = []schedule.Reason{{Kind: schedule.ByLink, Other: plant}}
-	var got []schedule.Activity
-	for _, step := range x.of().Traces[0].Steps {
-		got = append(got, step.Activity)
-	}
-	if !slices.Equal(got, []schedule.Activity{mulch, plant, lorry}) {
+	if got := through(x.of().Traces[0]); !slices.Equal(got, []schedule.Activity{mulch, plant, lorry}) {
 		t.Errorf("the trace goes through %v, want the lorry, %d, at its end", got, lorry)
 	}
 }
