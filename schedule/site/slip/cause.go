@@ -31,7 +31,7 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	s.Why = &why[0]
 	next := schedule.Nothing
 	for i := range why { // of several that hold it, the latest
-		if held := m.held(&why[i]); held != schedule.Nothing && m.clock(held) > m.clock(next) {
+		if held := m.held(&why[i]); m.clock(held) > m.clock(next) {
 			s.Why, next = &why[i], held
 		}
 	}

@@ -62,6 +62,46 @@ func TestNoReason(t *testing.T) {
 	}
 }
 
+// TestLatestHolds: of several late tasks that hold work, the trace goes to the latest, and
+// to the first of those as late.
+func TestLatestHolds(t *testing.T) {
+	for _, c := range []struct {
+		plant, dig calendars.Minutes // late by days
+		why        []schedule.Activity
+		want       schedule.Activity
+	}{
+		{2, 1, []schedule.Activity{2, 0}, 2}, {2, 1, []schedule.Activity{0, 2}, 2},
+		{1, 1, []schedule.Activity{2, 0}, 2}, {1, 1, []schedule.Activity{0, 2}, 0},
+	} {
+		x := slipping(t, court, "3 08:00")
+		x.late(3, 3)
+		x.late(2, c.plant)
+		x.late(0, c.dig)
+		x.g.Tasks[3].Why, x.g.Tasks[2].Why, x.g.Tasks[0].Why = nil, nil, nil
+		for _, other := range c.why {
+			x.g.Tasks[3].Why = append(x.g.Tasks[3].Why, schedule.Reason{Kind: schedule.ByLink, Other: other})
+		}
+		if got := through(x.of().Traces[0]); !slices.Equal(got, []schedule.Activity{3, c.want}) {
+			t.Errorf("%+v: steps %v", c, got)
+		}
+	}
+}
+
+// TestNoTrace: a hand-over that is as agreed has no trace, though its last task is late,
+// and neither has one without a chain.
+func TestNoTrace(t *testing.T) {
+	x := slipping(t, court, "3 08:00")
+	x.late(3, 1)
+	slips := x.g.Finish
+	if x.g.Finish = x.agreed.Finish; len(x.of().Traces) > 0 {
+		t.Errorf("as agreed: %+v", x.of().Traces)
+	}
+	x.g.Finish, x.g.Chain = slips, nil
+	if found := x.of(); len(found.Traces) > 0 || found.By <= 0 {
+		t.Errorf("without a chain: late by %d, %+v", found.By, found.Traces)
+	}
+}
+
 // TestEachOnce: two late tasks that wait for each other are each explained
 // once.
 func TestEachOnce(t *testing.T) {

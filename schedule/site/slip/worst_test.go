@@ -74,19 +74,25 @@ func TestWorstFirst(t *testing.T) {
 }
 
 // TestTurnTaken: plant waited for a late lorry, and other work of its crew, which isn't
-// late, took its turn. Why mulch is late leads past that to the lorry.
+// late, took its turn. Why mulch is late leads past that to the lorry; what plant needs
+// of others ends the trace.
 func TestTurnTaken(t *testing.T) {
-	x := slipping(t, court, "3 08:00")
-	const mulch, plant, dig = 3, 2, 0
-	x.late(plant, 1)
-	x.late(mulch, 1)
-	lorry := x.p.Unload(0)
-	u := &x.g.Unloads[0]
-	u.Arrives, u.Start, u.Finish = u.Arrives.Plus(300), u.Start.Plus(300), u.Finish.Plus(300)
-	x.g.Tasks[plant].Start = u.Finish.Plus(60)
-	x.g.Tasks[plant].Why = []schedule.Reason{{Kind: schedule.ByCrew, Other: dig}}
-	x.g.Tasks[mulch].Why = []schedule.Reason{{Kind: schedule.ByLink, Other: plant}}
-	if got := through(x.of().Traces[0]); !slices.Equal(got, []schedule.Activity{mulch, plant, lorry}) {
-		t.Errorf("the trace goes through %v, want the lorry, %d, at its end", got, lorry)
+	const mulch, plant, dig, lorry = 3, 2, 0, 4
+	for kind, want := range map[schedule.ReasonKind][]schedule.Activity{
+		schedule.ByCrew:   {mulch, plant, lorry},
+		schedule.ByChoice: {mulch, plant, lorry},
+		schedule.ByGiven:  {mulch, plant},
+	} {
+		x := slipping(t, court, "3 08:00")
+		x.late(plant, 1)
+		x.late(mulch, 1)
+		u := &x.g.Unloads[0]
+		u.Arrives, u.Start, u.Finish = u.Arrives.Plus(300), u.Start.Plus(300), u.Finish.Plus(300)
+		x.g.Tasks[plant].Start = u.Finish.Plus(60)
+		x.g.Tasks[plant].Why = []schedule.Reason{{Kind: kind, Other: dig}}
+		x.g.Tasks[mulch].Why = []schedule.Reason{{Kind: schedule.ByLink, Other: plant}}
+		if got := through(x.of().Traces[0]); !slices.Equal(got, want) {
+			t.Errorf("reason %d: the trace goes through %v, want %v", kind, got, want)
+		}
 	}
 }
