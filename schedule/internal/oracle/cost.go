@@ -124,7 +124,7 @@ func (s *search) misses(i, done int) bool {
 		return true
 	}
 	for _, d := range t.Uses {
-		if keep := s.p.Deliveries[d].Keep; keep > 0 && s.finish[i] > s.booked[s.unloading(d)]+s.long(keep) {
+		if load := &s.p.Deliveries[d]; load.Keep > 0 && s.finish[i] > s.booked[s.unloading(d)]+s.long(lasts(load)) {
 			return true
 		}
 	}
