@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -94,7 +95,8 @@ func printable(s string) string {
 // unknownFlag matches the flag library's error about an unknown flag.
 var unknownFlag = regexp.MustCompile(`^unknown (?:flag|shorthand flag): (?:--|'.' in -)(\S+)$`)
 
-// flagError adds the nearest flag to an error about an unknown one.
+// flagError adds the nearest flag to an error about an unknown one, and words one about a
+// value that the flag can't have.
 func flagError(c *cobra.Command, err error) error {
 	text := err.Error()
 	if m := unknownFlag.FindStringSubmatch(text); m != nil {
@@ -108,6 +110,11 @@ func flagError(c *cobra.Command, err error) error {
 		if near := schedule.Nearest(m[1], known); near != "" {
 			text += "; did you mean --" + near + "?"
 		}
+	}
+	var bad *pflag.InvalidValueError
+	var number *strconv.NumError
+	if errors.As(err, &bad) && errors.As(err, &number) { // whose own text is for programmers
+		text = fmt.Sprintf("--%s can't be %q", bad.GetFlag().Name, bad.GetValue())
 	}
 	return &usageError{text, c.CommandPath()}
 }
