@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -24,12 +25,12 @@ func (g *Garden) mendLines(most int) []page.Block {
 
 // mended lists what would mend the dates that break, for the notes of a day.
 func (g *Garden) mended(width int) []paragraph {
-	return titled(wording.WouldMend, width, g.mendLines(wording.MostMends))
+	return titled(wording.WouldMend, width, g.mendLines(mend.Most))
 }
 
 // MendsOn adds to a page what would mend the dates that break.
 func (g *Garden) MendsOn(d *page.Document) {
-	lines := g.mendLines(wording.MostMends)
+	lines := g.mendLines(mend.Most)
 	if len(lines) == 0 {
 		return
 	}

@@ -12,9 +12,6 @@ import (
 // WouldMend is the heading of what would mend a broken date.
 const WouldMend = "What would mend it"
 
-// MostMends is the most mends that are told.
-const MostMends = mend.Most
-
 // Ask stands before a mend that the show or a neighbour must grant.
 const Ask = "Ask: "
 

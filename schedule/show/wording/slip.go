@@ -55,8 +55,8 @@ func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 
 // SlippedAndOver says how many tasks and lorries slipped and matter no longer.
 func SlippedAndOver(n int) string {
-	return Count(n, "task or lorry slipped and is over", "tasks and lorries slipped and are over") +
-		"; nothing to come is late by " + map[bool]string{true: "it.", false: "them."}[n == 1]
+	return Count(n, "task or lorry slipped and is over; nothing to come is late by it.",
+		"tasks and lorries slipped and are over; nothing to come is late by them.")
 }
 
 // NoPlaceLeft says how many tasks have no place any more; never must name at least one.
