@@ -63,6 +63,11 @@ sow 180 of 900 (12 of 60 m2), begun`},
 `, `a 0 of 720, begun, cures until Tue 4 May 15:00
 b 0 of 720, begun, unsigned
 c 120 of 120`},
+		{"what is signed as the line comes, and cures on", weekly, `tasks:
+  a: {name: A, zone: rear, stage: planting, crew: {ground: 1}, amount: 69 m2, rate: 6 m2/person-hour, cure: 3h, hold_point: {what: signed, takes: 30m}}
+  b: {name: B, zone: rear, stage: planting, crew: {ground: 1}, amount: 12 m2, rate: 6 m2/person-hour, after: [a]}
+`, `a 0 of 690, begun, cures until Tue 4 May 14:30
+b 120 of 120 (12 of 12 m2)`},
 		{"optional work is left out, and doesn't count", weekly, `tasks:
   a: {name: A, zone: rear, stage: planting, crew: {ground: 3}, takes: 12h}
   b: {name: B, zone: rear, stage: planting, crew: {ground: 3}, takes: 12h, optional: true}
@@ -84,8 +89,11 @@ c 60 of 60
 		{"heads that a date has, and heads beyond dated ones", weekly, `tasks:
   a: {name: A, zone: rear, stage: planting, crew: {ground: 1}, takes: 12h}
   b: {name: B, zone: rear, stage: planting, crew: {masons: 1}, takes: 5h, after: [a]}
+  c: {name: C, zone: rear, stage: planting, crew: {masons: 2}, takes: 1h, after: [b]}
 `, `b 300 of 300
-1 masons Wed 5 May 08:00-09:00 b`},
+c 60 of 60
+1 masons Wed 5 May 08:00-09:00 b
+2 masons Wed 5 May 09:00-10:00 c`},
 		{"hours of a crew, a place and the site that are dated", dated, `tasks:
   a: {name: A, zone: rear, stage: planting, crew: {joiners: 1}, takes: 9h}
   b: {name: B, zone: yard, stage: planting, crew: {ground: 1}, takes: 6h}
