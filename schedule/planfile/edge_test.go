@@ -16,8 +16,10 @@ crews: {gang: {people: 4, rate: 30, overtime: 30}}
 machines: {saw: {count: 2, places: 2, ours: [2027-05-03 08:00 to 2027-05-03 12:00, 2027-05-03 12:00 to 2027-05-04 12:00],
   hire: {per: week, rate: 100, least: 7d}}}
 deliveries: {acer: {what: maple, arrives: 2027-05-03 08:00, keep: 24h, aged: 1439m,
+  movable: {earliest: 2027-05-03 08:00, latest: 2027-05-03 09:00},
   unload: {takes: 1m, machines: {saw: {count: 2, stands: lawn}}}},
-  zelkova: {what: elm, arrives: 2027-05-03 08:00, unload: {takes: 1m}}}
+  zelkova: {what: elm, arrives: 2027-05-03 08:00, unload: {takes: 1m},
+  movable: {earliest: 2027-05-03 07:00, latest: 2027-05-03 08:00}}}
 daily: {water: {crew: {gang: 1}, at: 08:00-16:00, from: acer, to: 2027-05-03},
   mist: {crew: {gang: 1}, at: 08:00-16:00, from: zelkova, to: 2027-05-03}}
 tasks:

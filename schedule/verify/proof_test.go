@@ -158,7 +158,10 @@ func TestProvenByHands(t *testing.T) {
 	if g.Bound = noon + 2; verify.Proof(p, g) != schedule.BySearch {
 		t.Errorf("two minutes later than noon is proven by %d", verify.Proof(p, g))
 	}
-	g.Overfull.Work = g.Overfull.Work[:1]
+	if g.Overfull.Needed = 0; verify.Overfull(p, g) {
+		t.Error("a sum shows what is over-full, though the programme says that none does")
+	}
+	g.Overfull.Needed, g.Overfull.Work = 1, g.Overfull.Work[:1]
 	if g.Bound = noon; verify.Proof(p, g) != schedule.BySearch {
 		t.Errorf("what one task needs proves a bound by %d", verify.Proof(p, g))
 	}
