@@ -107,6 +107,8 @@ func TestOverfullByTheMinute(t *testing.T) {
 		{"two ranges", two("crew: {crew: 2..3, spare: 1..2}, takes: 4h", "crew: {crew: 3}, takes: 4h"), crew, morning, false},
 		{"one range of two needs", two("crew: {crew: 2..3, spare: 1}, takes: 4h", "crew: {crew: 3}, takes: 4h"),
 			crew, morning, true},
+		{"one range of two needs, the second", two("crew: {spare: 1, crew: 2..3}, takes: 4h", "crew: {crew: 3}, takes: 4h"),
+			crew, morning, true},
 		{"nothing, if fewer come when more don't", two("crew: {crew: 1..2}, takes: 2h", "crew: {crew: 3}, takes: 14h"),
 			crew, "3 08:00 4 15:00 4 17:00", false},
 		{"in part after it", two("crew: {crew: 3}, takes: 3h", "crew: {crew: 3}, takes: 3h"),
