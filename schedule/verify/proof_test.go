@@ -129,6 +129,8 @@ func TestOverfullByTheMinute(t *testing.T) {
 			"crew: {spare: 6}, machines: {lift: {count: 1, stands: front}}, takes: 1h"), lawn, morning, false},
 		{"gate, all of it", lorries("1h"), gate, "3 08:00 3 10:00 3 10:00", false},
 		{"gate", lorries("61m"), gate, "3 08:00 3 10:00 3 10:00", true},
+		{"just in time for what follows", lorries("90m"), gate, "3 08:00 3 09:30 3 10:00", false},
+		{"a minute late for what follows", lorries("91m"), gate, "3 08:00 3 09:30 3 10:00", true},
 	} {
 		p := read(t, window+c.plan)
 		g, f := anywhere(t, p), strings.Fields(c.window)
