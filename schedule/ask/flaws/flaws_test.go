@@ -118,6 +118,9 @@ func TestOf(t *testing.T) {
 			"20:3: warning: task cut fits only after the hand-over: it takes 1 h, and from Mon 3 May 12:00 to the hand-over " +
 				"those it needs are never there together; " +
 				"see whose hours are too few or end too soon: the place, loud hours, crews or machines"},
+		{"an appointment to the minute, and a cure after the line", "tasks:\n" +
+			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 39h, cure: 3h, " +
+			"hold_point: {what: sign, takes: 1h, by_appointment: [2027-05-07 16:00]}}\n", ""},
 		{"appointments over", "tasks:\n" +
 			"  dig: {zone: rear, stage: soil, crew: {crew: 1}, takes: 4h, " +
 			"hold_point: {what: sign, by_appointment: [2027-05-03 10:00]}}\n",
