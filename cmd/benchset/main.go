@@ -4,6 +4,9 @@
 //
 //	benchset --set SET.tar.gz [--best BEST.csv] [--schedules N] [--seconds N] [--every K] [--starts OUT.csv]
 //	benchset --single FILE [--schedules N] [--seconds N]
+//	benchset --set SET.tar.gz --as-plan FOLDER [--best BEST.csv] [--every K]
+//
+// The last form writes the instances as plan files of turflast.
 //
 // Exit code 2 says that the input or the command line can't be used, 3 that a
 // solver is at fault.

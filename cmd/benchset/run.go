@@ -16,6 +16,7 @@ import (
 // settings are what the command line says.
 type settings struct {
 	set, best, starts string
+	asPlan            string
 	schedules         int
 	seconds           float64
 	every             int
@@ -32,6 +33,9 @@ func flags(s *settings) *flag.FlagSet {
 	f.StringVar(&s.set, "set", "", "a .tar.gz of .sm or .sch files")
 	f.StringVar(&s.best, "best", "", "a CSV of best known bounds: "+header+"; inf where there is no schedule")
 	f.StringVar(&s.starts, "starts", "", "write the best schedule of every instance to this CSV")
+	f.StringVar(&s.asPlan, "as-plan", "",
+		"solve nothing: write the instances to this folder as plan files, the\n"+
+			"hand-over at the best known finish with --best, else far")
 	f.IntVar(&s.schedules, "schedules", 5000,
 		"most schedules to build for an instance, or work worth as much for .sch;\n"+
 			"without a limit when only --seconds is given")
@@ -75,6 +79,8 @@ func (s *settings) check() error {
 	switch {
 	case (s.set == "") == (s.single == ""):
 		return fmt.Errorf("give either --set or --single")
+	case s.asPlan != "" && s.set == "":
+		return fmt.Errorf("--as-plan needs --set")
 	case s.schedules < 1 || s.seconds < 0 || s.every < 1 || s.workers < 0:
 		return fmt.Errorf("--schedules and --every must be 1 or more, --seconds and --workers not below 0")
 	}
@@ -97,11 +103,14 @@ func run(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	begun := time.Now()
 	var picked []item
 	for i := 0; i < len(items); i += s.every {
 		picked = append(picked, items[i])
 	}
+	if s.asPlan != "" {
+		return writePlans(s, picked, known, out)
+	}
+	begun := time.Now()
 	told := out
 	if s.quiet {
 		told = io.Discard
