@@ -27,7 +27,7 @@ func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minut
 // Free computes every node's free float: how far its start may slip, in open
 // minutes of its own calendar, before the early date of any follower moves. A node
 // without followers may slip until it is done at end. Joints count as part of the
-// links, not as followers. It is never above the total float and never below zero,
+// links, not as followers; one that nothing follows any more holds nothing. It is never above the total float and never below zero,
 // but [schedule.NoFloat] for a node that has no place.
 func Free(n *network.Network, t *network.Times, end calendars.Instant) []calendars.Minutes {
 	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
@@ -51,7 +51,7 @@ func Free(n *network.Network, t *network.Times, end calendars.Instant) []calenda
 	for i := len(n.Nodes) - 1; i >= 0; i-- {
 		node, l := &n.Nodes[i], limits[i]
 		l.Follow(n, i, start, finish)
-		if l == (Limit{calendars.Never, calendars.Never, calendars.Never}) {
+		if !node.Joint && l == (Limit{calendars.Never, calendars.Never, calendars.Never}) {
 			l.Done = end
 		}
 		late, lateFinish := PlaceBack(n, node, l)
