@@ -112,6 +112,9 @@ func (x *subject) lorryMutants(id schedule.DeliveryID) {
 	before := func(at calendars.Instant) calendars.Instant { return own.FitBack(at-1+calendars.Instant(takes), takes) }
 	move("arrival", "arrival", before(d.Arrives))
 	move("unloading opens", "opens", before(x.p.Site.Opens))
+	for _, g := range d.Givens {
+		move("delivery given", "given", before(x.p.Givens[g].From))
+	}
 	for _, l := range d.After {
 		b := x.linkBound(x.s.Hours().Site, l)
 		kind := "delivery after"

@@ -94,7 +94,7 @@ var logicKinds = []string{
 	"start off by one", "finish off by one", "pause worked through", "work",
 	"signed", "done", "unbroken", "0m", "too many heads", "too few heads",
 	"arrival", "booking", "movable moved", "gate closed", "unloading broken", "collection after", "gate closure",
-	"unloading time", "delivery after", "unloading opens", "unloading crew", "unloading machine",
+	"unloading time", "delivery after", "delivery given", "unloading opens", "unloading crew", "unloading machine",
 	"break not reported", "break misreported", "break that isn't", "finish", "margin",
 	"margin clock", "aim", "blocked", "not blocked", "unload not blocked", "dropped", "no dates",
 }

@@ -82,6 +82,10 @@ func slip(t *testing.T, name string, s *solve.Solver, g *schedule.Programme, id 
 	for _, over := range []calendars.Minutes{0, 1} {
 		q := manned(p, g)
 		q.Tasks[id].NotBefore = own.Add(d.Start, d.TotalFloat+over)
+		q.Tasks[id].Crew = slices.Clone(p.Tasks[id].Crew) // float is that of the size in the programme
+		for k, heads := range d.Heads {
+			q.Tasks[id].Crew[k].Least, q.Tasks[id].Crew[k].Most = heads, heads
+		}
 		if q.Tasks[id].NotBefore == calendars.Never {
 			continue // the hours end first
 		}

@@ -67,6 +67,7 @@ func Small(src Source) *schedule.Plan {
 	m.ends()
 	m.dries()
 	m.stands()
+	m.owed()
 	return m.p
 }
 

@@ -137,6 +137,7 @@ func constructs(p *schedule.Plan) map[string]bool {
 		note("late", d.Late != nil)
 		note("order_ahead", d.OrderAhead > 0)
 		note("out", d.Out)
+		note("delivery after a given", len(d.Givens) > 0)
 		note("delivery after", !d.Out && len(d.After) > 0)
 	}
 	for _, r := range p.Rules {
