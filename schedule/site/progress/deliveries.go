@@ -1,6 +1,8 @@
 package progress
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
@@ -63,9 +65,8 @@ func (b *build) opens(from calendars.Instant) calendars.Instant {
 }
 
 // unload finds how far the unloading of a lorry that has come is. Nobody logs it. It is
-// taken to start at the agreed time, or later once the lorry, the gate and the crew are
-// there, and to end by the start of the first task that uses the load. A lorry that goes
-// out is loaded once what it waits for is done.
+// taken to start at the agreed time, or later once the lorry, the gate, the crew and what
+// it waits for are there, and to end by the start of the first task that uses the load.
 func (b *build) unload(id schedule.DeliveryID) {
 	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
 	from := b.ready(id)
@@ -93,24 +94,21 @@ func (b *build) unload(id schedule.DeliveryID) {
 }
 
 // ready returns when a lorry that has come may be unloaded; Never while something it
-// waits for isn't done.
+// waits for isn't done, unless its load is in use.
 func (b *build) ready(id schedule.DeliveryID) calendars.Instant {
 	d := &b.p.Deliveries[id]
-	from := max(d.Arrives, network.Admitted(b.p, id))
+	from := max(d.Arrives, b.p.Site.Opens)
 	if b.agreed != nil && b.agreed.Unloads[id].Start.IsReal() {
 		from = max(from, b.agreed.Unloads[id].Start)
 	}
-	if !d.Out {
+	if slices.ContainsFunc(b.p.Users(id), b.p.Started) {
 		return from
 	}
+	for _, g := range d.Givens {
+		from = max(from, b.there(g))
+	}
 	for _, l := range d.After {
-		done := b.p.Progress.Tasks[l.From].Finish
-		switch {
-		case done != 0:
-			from = max(from, done)
-		case b.agreed == nil || !b.agreed.Tasks[l.From].Dropped:
-			return calendars.Never
-		}
+		from = max(from, b.allows(b.hours.Site, network.Tie{Activity: l.From.Activity(), Kind: l.Kind, Wait: l.Wait}))
 	}
 	return from
 }

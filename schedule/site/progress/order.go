@@ -37,8 +37,9 @@ func (b *build) order() {
 // then in plan order, and last the way in.
 func (b *build) early(t schedule.TaskID, before iter.Seq[network.Tie], told []schedule.TaskID) {
 	start, first := b.p.Progress.Tasks[t].Start, len(b.OutOfOrder)
+	place := b.hours.Places[b.p.Tasks[t].Zones[0]]
 	for tie := range before {
-		if !tie.Kind.ToFinish() && told[tie.Activity] != t && start < b.allows(t, tie) {
+		if !tie.Kind.ToFinish() && told[tie.Activity] != t && start < b.allows(place, tie) {
 			told[tie.Activity] = t
 			b.OutOfOrder = append(b.OutOfOrder, OutOfOrder{t, tie.Activity, schedule.None, tie.Origin.Rule})
 		}
@@ -64,9 +65,10 @@ func (b *build) rank(r schedule.RuleID) int {
 	return int(r)
 }
 
-// allows returns the earliest start that a tie allows a task; Never while the event that
-// the tie runs from hasn't happened, Past if the activity was to be left out.
-func (b *build) allows(t schedule.TaskID, tie network.Tie) calendars.Instant {
+// allows returns the earliest start that a tie allows an activity whose lags count open
+// time of a place; Never while the event that the tie runs from hasn't happened, Past if
+// the activity was to be left out.
+func (b *build) allows(place *calendars.Calendar, tie network.Tie) calendars.Instant {
 	from, task := b.p.Task(tie.Activity)
 	if !task {
 		return b.came(tie.Activity)
@@ -76,13 +78,13 @@ func (b *build) allows(t schedule.TaskID, tie network.Tie) calendars.Instant {
 	case was.Start == 0 && b.agreed != nil && b.agreed.Tasks[from].Dropped:
 		return calendars.Past
 	case !tie.Kind.FromFinish():
-		return b.after(was.Start, t, wait)
+		return after(was.Start, place, wait)
 	case first.Hold != nil && was.Signed == 0:
 		return calendars.Never
 	case wait.Kind == schedule.OwnCure:
 		wait = schedule.Wait{Kind: schedule.Cure, Time: first.Cure}
 	}
-	return max(b.after(was.Finish, t, wait), was.Signed)
+	return max(after(was.Finish, place, wait), was.Signed)
 }
 
 // came returns when a lorry came; Never while it hasn't.
@@ -96,14 +98,14 @@ func (b *build) came(unload schedule.Activity) calendars.Instant {
 // after returns the end of a wait after an event. A lag or a lead counts open time of
 // the follower's place, a cure runs on the clock. An event of 0 hasn't happened: it
 // gives Never, or Past with a lead.
-func (b *build) after(event calendars.Instant, follower schedule.TaskID, wait schedule.Wait) calendars.Instant {
+func after(event calendars.Instant, place *calendars.Calendar, wait schedule.Wait) calendars.Instant {
 	switch {
 	case event == 0 && wait.Kind == schedule.Lag && wait.Time < 0:
 		return calendars.Past // with a lead the start may still be in time
 	case event == 0:
 		return calendars.Never
 	case wait.Kind == schedule.Lag:
-		return b.hours.Places[b.p.Tasks[follower].Zones[0]].Add(event, wait.Time)
+		return place.Add(event, wait.Time)
 	case wait.Kind == schedule.Cure:
 		return event.Plus(wait.Time)
 	}

@@ -173,3 +173,39 @@ func TestDropMeasure(t *testing.T) {
 	same(t, 1, len(progress.At(p, nil, nil, moment(p, 3, "09:00")).Plan.Measures))
 	same(t, 0, len(progress.At(p, plans.Log(t, p, "3 08:00 started edge"), nil, moment(p, 3, "09:00")).Plan.Measures))
 }
+
+// TestUnloadedAfter: a lorry that has come is taken to be unloaded once what it waits for
+// is there: a given by the log or else by the plan, a task by the log alone, unless the
+// load is in use.
+func TestUnloadedAfter(t *testing.T) {
+	dug, based := "3 08:00 started dig, 3 14:00 finished dig", "3 08:00 started base, 3 12:00 finished base"
+	for _, c := range []struct{ after, log, now, start string }{
+		{"water", "", "5 09:00", "4 08:00"},
+		{"water", "", "4 08:00", ""}, // a minute from now on is to come
+		{"water", "3 10:00 given water", "5 09:00", "3 10:00"},
+		{"water", "4 12:00 given water", "5 09:00", "4 12:00"},
+		{"water", "3 11:00 started bed", "5 09:00", "3 09:00"},
+		{"dig", "", "5 09:00", ""},
+		{"dig", "3 08:00 started dig", "5 09:00", ""},
+		{"dig", dug, "5 09:00", "3 14:00"},
+		{"dig", "3 11:00 started bed", "5 09:00", "3 09:00"},
+		{"edge", "3 08:00 started edge, 3 09:00 finished edge", "5 09:00", "3 10:30"}, // cured 90 minutes
+		{"base", based, "5 09:00", ""},
+		{"base", based + ", 3 15:00 signed base", "5 09:00", "3 15:00"},
+	} {
+		p := read(t, strings.Replace(court, "unload: 30m}", "unload: 30m, after: ["+c.after+"]}", 1))
+		p.Tasks[4].Cure = 90
+		lines := []string{"3 09:00 arrived stone"}
+		if c.log != "" {
+			lines = append(lines, strings.Split(c.log, ", ")...)
+		}
+		was := progress.At(p, plans.Log(t, p, lines...), nil, at(p, c.now)).Plan.Progress.Deliveries[0]
+		want := calendars.Instant(0)
+		if c.start != "" {
+			want = at(p, c.start)
+		}
+		if was.Start != want || c.start != "" && was.Finish != want+30 {
+			t.Errorf("after %s, %q: unloaded %d to %d, not from %d", c.after, c.log, was.Start, was.Finish, want)
+		}
+	}
+}
