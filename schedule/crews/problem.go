@@ -46,8 +46,12 @@ type Problem struct {
 
 	// Tie ranks schedules that are equal in lateness and last finish: the first figure
 	// that differs decides, and less is better. It may be nil.
-	Tie func(t *network.Times, mode []uint8) [5]int64
+	Tie func(t *network.Times, mode []uint8) Ties
 }
+
+// Ties are the figures that rank schedules equal in lateness and last finish, the
+// heaviest first.
+type Ties [6]int64
 
 // Event is a moment of a node.
 type Event uint8

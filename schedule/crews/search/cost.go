@@ -15,7 +15,7 @@ type Cost struct {
 	Kept int64 // sum of lateness at keeps, openings of the gate and longest waits
 	Left int64 // sum of lateness of what is better left out
 	End  int64 // last finish, minutes since 1970
-	Tie  [5]int64
+	Tie  crews.Ties
 }
 
 // worst is the cost of no schedule.

@@ -167,8 +167,8 @@ func TestWanted(t *testing.T) {
 	}
 }
 
-func countMoves(wanted []calendars.Instant) func(*network.Times, []uint8) [5]int64 {
-	return func(t *network.Times, _ []uint8) (w [5]int64) {
+func countMoves(wanted []calendars.Instant) func(*network.Times, []uint8) crews.Ties {
+	return func(t *network.Times, _ []uint8) (w crews.Ties) {
 		for i, at := range wanted {
 			if at != calendars.Past && t.Start[i] != at {
 				w[0]++

@@ -6,17 +6,19 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// aims compares programmes that are equal in dates and finish: fewest and smallest
-// moves from the reference, least waiting of living stock and waiting time of
+// aims compares programmes that are equal in dates and finish: least work beyond the
+// line, fewest and smallest moves from the reference, least waiting of living stock and waiting time of
 // lorries, fewest changes of zone, least sum of starts.
 type aims struct {
 	hours  *worktime.Set
+	of     *resources.Problem
 	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without a reference
 	from   *search.From // all the reference's starts and heads
 	inHand []kept       // tasks in hand, whose heads are kept as well
@@ -48,7 +50,7 @@ type kept struct {
 
 func newAims(c *crewSearch, f *found) *aims {
 	p, m := c.s.model.Plan, f.problem.Model
-	a := &aims{hours: m.Hours, zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
+	a := &aims{hours: m.Hours, of: f.problem, zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
 	left := f.problem.Left
 	for d := range p.Deliveries {
 		if m.HasNoPlace(p.Unload(schedule.DeliveryID(d))) {
@@ -146,10 +148,11 @@ func modeOf(p *resources.Problem, t schedule.TaskID, heads []int) uint8 {
 	return uint8(max(slices.IndexFunc(p.Heads[t], same), 0))
 }
 
-func (a *aims) weigh(t *network.Times, modes []uint8) (w [5]int64) {
+func (a *aims) weigh(t *network.Times, modes []uint8) (w crews.Ties) {
+	w[0] = a.beyond(t, modes)
 	for _, h := range a.inHand {
 		if modes[h.node] != h.mode {
-			w[0]++
+			w[1]++
 		}
 	}
 	if a.wanted != nil {
@@ -158,18 +161,30 @@ func (a *aims) weigh(t *network.Times, modes []uint8) (w [5]int64) {
 				continue
 			}
 			if was != t.Start[k] || a.wanted.Mode[k] != modes[k] {
-				w[0]++
-				w[1] += int64(max(was-t.Start[k], t.Start[k]-was))
+				w[1]++
+				w[2] += int64(max(was-t.Start[k], t.Start[k]-was))
 			}
 		}
 	}
-	w[2], w[3] = a.waits(t), a.changes(t)
+	w[3], w[4] = a.waits(t), a.changes(t)
 	for k := range t.Start {
 		if t.Start[k] != calendars.Past {
-			w[4] += int64(t.Start[k])
+			w[5] += int64(t.Start[k])
 		}
 	}
 	return w
+}
+
+// beyond is the work after the hand-over, in worked minutes, summed.
+func (a *aims) beyond(t *network.Times, modes []uint8) (sum int64) {
+	line := a.of.Model.Plan.Site.Handover
+	for k := range t.Start {
+		m := &a.of.Modes[k][modes[k]]
+		if m.Work > 0 && t.Finish[k].IsReal() && t.Finish[k] > line {
+			sum += int64(a.of.Net.Calendars[m.Calendar].Between(max(t.Start[k], line), t.Finish[k]))
+		}
+	}
+	return sum
 }
 
 // waits is how long living stock waits until its last use and lorries stand beyond

@@ -58,8 +58,8 @@ func each(n int, f func(seed uint64)) {
 }
 
 // On tiny plans, whose best programmes are known from trying all of them, the
-// crew programme is the best in all that "optimum" speaks of but for one in a
-// hundred; it always keeps the rules, never claims a bound that isn't one, and
+// crew programme is the best in all that "optimum" speaks of, and in work beyond the
+// line, but for one in a hundred; it always keeps the rules, never claims a bound that isn't one, and
 // is never blocked where there is a programme.
 func TestCrewsAgainstOracle(t *testing.T) {
 	n := *plansTried

@@ -16,12 +16,13 @@ type Cost struct {
 	Waiting  calendars.Minutes // the sum of stock kept too long and of lorries sent away, from when the gate shut
 	Dropped  []schedule.TaskID
 	Finish   calendars.Instant // of the last required task
+	Beyond   calendars.Minutes // the sum of what all work needs after the hand-over, pauses left out
 }
 
 // Compare is below zero when c is the better cost for the plan.
 func (c Cost) Compare(o Cost, p *schedule.Plan) int {
 	return cmp.Or(cmp.Compare(c.Handover, o.Handover), cmp.Compare(c.By, o.By), cmp.Compare(c.Waiting, o.Waiting),
-		compareDropped(p, c.Dropped, o.Dropped), cmp.Compare(c.Finish, o.Finish))
+		compareDropped(p, c.Dropped, o.Dropped), cmp.Compare(c.Finish, o.Finish), cmp.Compare(c.Beyond, o.Beyond))
 }
 
 // compareDropped puts fewer dropped first, then those of the lowest drop order.
@@ -34,8 +35,8 @@ func compareDrops(p *schedule.Plan, x, y schedule.TaskID) int {
 	return cmp.Or(cmp.Compare(p.Tasks[x].DropOrder, p.Tasks[y].DropOrder), cmp.Compare(x, y))
 }
 
-// CostOf is the cost of a programme by its starts, finishes, arrivals and when
-// its work is done; everything in it that isn't dropped must have dates.
+// CostOf is the cost of a programme by its starts, finishes, arrivals, the stretches
+// of its work and when that is done; everything in it that isn't dropped must have dates.
 func CostOf(p *schedule.Plan, g *schedule.Programme) Cost {
 	return newHours(p).costOf(g)
 }
@@ -54,6 +55,9 @@ func (h *hours) costOf(g *schedule.Programme) Cost {
 			c.Finish = max(c.Finish, d.Done)
 			c.Handover = max(c.Handover, late(d.Done, p.Site.Handover))
 		}
+		for _, w := range d.Work {
+			c.Beyond += late(w.End, max(w.Start, p.Site.Handover))
+		}
 		if t.By != 0 {
 			c.By += late(d.Finish, t.By)
 		}
@@ -67,6 +71,7 @@ func (h *hours) costOf(g *schedule.Programme) Cost {
 		u := &g.Unloads[i]
 		c.Handover = max(c.Handover, late(u.Finish, p.Site.Handover))
 		c.Waiting += late(u.Start, h.shuts(u.Arrives))
+		c.Beyond += late(u.Finish, max(u.Start, p.Site.Handover))
 	}
 	slices.SortFunc(c.Dropped, func(x, y schedule.TaskID) int { return compareDrops(p, x, y) })
 	return c
@@ -77,13 +82,13 @@ func (h *hours) costOf(g *schedule.Programme) Cost {
 func lasts(d *schedule.Delivery) calendars.Minutes { return d.Keep - d.Aged }
 
 // figures are a cost during the search, in slots: hand-over, by, waiting, the
-// rank of what is dropped, finish.
-type figures [5]int
+// rank of what is dropped, finish, work beyond the hand-over.
+type figures [6]int
 
 func (f figures) less(o figures) bool { return slices.Compare(f[:], o[:]) < 0 }
 
 // out is the cost of no programme.
-var out = figures{unlimited, unlimited, unlimited, unlimited, unlimited}
+var out = figures{unlimited, unlimited, unlimited, unlimited, unlimited, unlimited}
 
 // judge is what some acts cost that have their times. An optional task that would be
 // done beyond the hand-over, its own date or a keep may not be planned at all.
@@ -91,6 +96,7 @@ func (s *search) judge(acts []int) figures {
 	f := figures{3: s.rank, 4: s.of(s.p.Site.Opens)}
 	handover := s.of(s.p.Site.Handover)
 	for _, i := range acts {
+		f[5] += s.beyond(i, handover)
 		if s.delivery(i) != nil {
 			f[0] = max(f[0], s.finish[i]-handover)
 			f[2] += max(0, s.start[i]-s.shut[s.booked[i]])
@@ -114,6 +120,17 @@ func (s *search) judge(acts []int) figures {
 		}
 	}
 	return f
+}
+
+// beyond counts the slots in which an act is worked after the hand-over.
+func (s *search) beyond(i, handover int) (n int) {
+	way := &s.acts[i].modes[s.chosen[i]]
+	for k := max(s.start[i], handover); k < s.finish[i]; k++ {
+		if way.open[k] {
+			n++
+		}
+	}
+	return n
 }
 
 // misses says whether a task would be done beyond the hand-over, its own date or the
