@@ -38,7 +38,8 @@ risk, and how often each task is on the hand-over chain.
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
 
-Bookings and order stay as programmed in every build: nobody plans anew. The same
+Bookings and order stay as programmed in every build: nobody plans anew. What has no
+place in the programme is named, and the odds are those of the rest. The same
 plan, seed and options give the same odds on any machine.
 
 ` + exitWords + `
@@ -113,7 +114,7 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	return s.met()
 }
 
-// noOdds is the fault of a plan in which some work has no place.
+// noOdds is the fault of a plan in which no required work has a place.
 func (s *solved) noOdds(err error) error {
-	return fmt.Errorf("%s: there are no odds, as %w; %q says which", s.source.name, err, "turflast plan")
+	return fmt.Errorf("%s: there are no odds, as %w; %q says why", s.source.name, err, "turflast plan")
 }

@@ -47,13 +47,17 @@ func newBuilder(m *model) (*builder, error) {
 }
 
 // build draws and builds one build, counts it, and returns when the last required task
-// is done; Never when a required task has no place.
+// is done; Never when one has no place, or when longest waits can't all hold in the
+// order of hands.
 func (b *builder) build(seed, k uint64) calendars.Instant {
 	b.from.begin(seed, k)
 	b.drawWork()
 	b.drawLorries()
 	b.drawSky()
-	t, all := b.r.InOrder(&b.m.order, b.m.least)
+	t, holds := b.r.InOrder(&b.m.order, b.m.least)
+	if !holds {
+		return calendars.Never
+	}
 	for i := range b.m.dates {
 		d := &b.m.dates[i]
 		if d.of(t) > b.limit(d) {
@@ -66,14 +70,10 @@ func (b *builder) build(seed, k uint64) calendars.Instant {
 			finish, last = max(finish, done), i
 		}
 	}
-	if all && finish != calendars.Never && last != network.None {
+	if finish != calendars.Never && last != network.None {
 		b.tracing.trace(t, last, b.onChain)
-		return finish
 	}
-	if finish == calendars.Never || last == network.None {
-		return finish
-	}
-	return b.partly(t, finish)
+	return finish
 }
 
 // limit returns the latest moment that a date allows.
@@ -82,17 +82,6 @@ func (b *builder) limit(d *date) calendars.Instant {
 		return d.limit
 	}
 	return b.m.Hours.GateShuts(b.m.Plan.Deliveries[d.lorry].Arrives.Plus(b.shift[d.lorry]))
-}
-
-// partly returns the finish of a build in which some work has no place: Never unless all
-// required tasks have one.
-func (b *builder) partly(t *network.Times, finish calendars.Instant) calendars.Instant {
-	for _, i := range b.m.last {
-		if !t.Done[i].IsReal() {
-			return calendars.Never
-		}
-	}
-	return finish
 }
 
 func (b *builder) drawWork() {

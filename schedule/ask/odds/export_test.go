@@ -51,7 +51,8 @@ func Starts(c network.Case) ([]calendars.Instant, error) {
 	t, _ := b.r.InOrder(&m.order, m.least)
 	out := make([]calendars.Instant, len(c.Plan.Tasks))
 	for i := range out {
-		if out[i] = t.Start[m.Node(schedule.Activity(i))]; c.Programme.Tasks[i].Dropped {
+		a := schedule.Activity(i)
+		if out[i] = t.Start[m.Node(a)]; c.Programme.Tasks[i].Dropped || m.HasNoPlace(a) {
 			out[i] = calendars.Never
 		}
 	}
@@ -80,11 +81,11 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 	q.Deliveries = slices.Clone(q.Deliveries)
 	out := &schedule.Programme{
 		Scope: schedule.Crews, Finish: finish,
-		Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads),
+		Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads), Blocked: g.Blocked,
 	}
 	for i := range q.Tasks {
 		d := &out.Tasks[i]
-		if d.Dropped {
+		if d.Dropped || m.HasNoPlace(schedule.Activity(i)) {
 			continue
 		}
 		k := m.Node(schedule.Activity(i))
@@ -96,6 +97,9 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 		}
 	}
 	for i := range q.Deliveries {
+		if m.HasNoPlace(m.Plan.Unload(schedule.DeliveryID(i))) {
+			continue
+		}
 		k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
 		q.Deliveries[i].HoldUp(q.Deliveries[i].Arrives, q.Deliveries[i].Arrives.Plus(b.shift[i]))
 		u := &out.Unloads[i]

@@ -1,7 +1,6 @@
 package odds
 
 import (
-	"cmp"
 	"errors"
 	"slices"
 
@@ -15,8 +14,9 @@ import (
 	"build.example/turflast/schedule/network/worktime"
 )
 
-// ErrBlocked is the fault of a programme in which some work has no place.
-var ErrBlocked = errors.New("some work has no place in the programme")
+// ErrBlocked is the fault of a programme in which no required work has a place: there
+// is nothing that could be done by the hand-over or not.
+var ErrBlocked = errors.New("nothing that is required has a place in the programme")
 
 // model is a programme prepared for any number of builds, which don't change it.
 type model struct {
@@ -24,7 +24,7 @@ type model struct {
 	problem        *resources.Problem
 	order          crews.Order
 	least          []calendars.Instant // by node: the start of work that the programme holds back; Past for the rest
-	last           []int32             // nodes of the required tasks
+	last           []int32             // nodes of the required tasks that have a place
 	dates          []date
 
 	tasks  []uncertainTask
@@ -68,15 +68,15 @@ type date struct {
 	limit    calendars.Instant
 }
 
-// newModel returns the model of a crew programme, or ErrBlocked if something is blocked.
+// newModel returns the model of what has a place in a crew programme, or ErrBlocked if
+// no required work has one.
 func newModel(of network.Case, o Options) (*model, error) {
 	g := of.Programme
-	if g.Blocked != nil || g.Finish == calendars.Never {
-		return nil, ErrBlocked
-	}
 	plan := of.Plan.BookedAs(g)
 	heads, dropped := chosen(g)
-	expanded, err := network.Expand(plan, worktime.New(sized(plan, heads)), network.Choice{Heads: heads, Dropped: dropped})
+	expanded, err := network.Expand(plan, worktime.New(sized(plan, heads)), network.Choice{
+		Heads: heads, Dropped: dropped, NoPlace: noPlace(of),
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -84,7 +84,9 @@ func newModel(of network.Case, o Options) (*model, error) {
 	set := resources.New(m.Plan, m.Hours)
 	m.problem = set.Problem(m.Model, dropped, nil)
 	m.order = resources.OrderOf(set, m.problem, m.times(g))
-	m.required(dropped)
+	if m.required(dropped); m.last == nil && g.Blocked != nil {
+		return nil, ErrBlocked
+	}
 	m.addDates(dropped)
 	c := &curves{shape: o.Shape, known: make(map[[3]float64]*curve)}
 	m.addTasks(c, g)
@@ -104,6 +106,25 @@ func chosen(g *schedule.Programme) (heads [][]int, dropped []bool) {
 		heads[i], dropped[i] = g.Tasks[i].Heads, g.Tasks[i].Dropped
 	}
 	return heads, dropped
+}
+
+// noPlace marks what has no place in a programme, by Activity; nil for nothing. It takes
+// no part in any build, whatever is drawn.
+func noPlace(of network.Case) []bool {
+	if of.Programme.Blocked == nil {
+		return of.NoPlace
+	}
+	out := make([]bool, of.Plan.Activities())
+	copy(out, of.NoPlace)
+	for i := range of.Programme.Blocked {
+		out[of.Programme.Blocked[i].Activity] = true
+	}
+	return out
+}
+
+// leaves says whether a programme that drops some tasks has no dates for one.
+func (m *model) leaves(t schedule.TaskID, dropped []bool) bool {
+	return dropped[t] || m.HasNoPlace(t.Activity())
 }
 
 // sized is a plan whose tasks need the heads that a programme gave them: a build keeps
@@ -129,13 +150,13 @@ func (m *model) times(g *schedule.Programme) *network.Times {
 		a := m.Activity(n.Spec[k])
 		task, isTask := m.Plan.Task(a)
 		switch {
-		case isTask && !g.Tasks[task].Dropped:
+		case isTask && !g.Tasks[task].Dropped && !m.HasNoPlace(a):
 			d := &g.Tasks[task]
 			t.Start[k], t.Finish[k], t.Done[k] = d.Start, d.Finish, d.Done
 			if m.Plan.Started(task) {
 				t.Start[k] = max(d.Resumes, m.Nodes[k].Earliest) // its rest, or its finish
 			}
-		case a != schedule.Nothing && !isTask:
+		case a != schedule.Nothing && !isTask && !m.HasNoPlace(a):
 			u := g.Of(a)
 			t.Start[k], t.Finish[k], t.Done[k] = u.Start, u.Finish, u.Finish
 			if m.Plan.Begun(a) {
@@ -150,10 +171,11 @@ func (m *model) times(g *schedule.Programme) *network.Times {
 	return t
 }
 
+// required lists what must be done by the hand-over; what is optional is too once begun.
 func (m *model) required(dropped []bool) {
 	for i := range m.Plan.Tasks {
-		if !m.Plan.Tasks[i].Optional && !dropped[i] {
-			m.last = append(m.last, int32(m.Node(schedule.Activity(i))))
+		if id := schedule.TaskID(i); m.Plan.Required(id.Activity()) && !m.leaves(id, dropped) {
+			m.last = append(m.last, int32(m.Node(id.Activity())))
 		}
 	}
 }
@@ -163,7 +185,7 @@ func (m *model) addDates(dropped []bool) {
 	p := m.Plan
 	for i := range p.Tasks {
 		t, id := &p.Tasks[i], schedule.Activity(i)
-		if dropped[i] {
+		if m.leaves(schedule.TaskID(i), dropped) {
 			continue
 		}
 		node := int32(m.Node(id))
@@ -184,6 +206,9 @@ func (m *model) addDates(dropped []bool) {
 	for i := range p.Deliveries {
 		d, id := &p.Deliveries[i], schedule.DeliveryID(i)
 		a := p.Unload(id)
+		if m.HasNoPlace(a) {
+			continue
+		}
 		node := int32(m.Node(a))
 		m.dates = append(m.dates, date{
 			kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: crews.AtFinish,
@@ -197,6 +222,9 @@ func (m *model) addDates(dropped []bool) {
 		}
 	}
 	for _, l := range m.Limits {
+		if m.HasNoPlace(m.Activity(l.Number)) {
+			continue
+		}
 		d := date{
 			kind: schedule.BreakWithin, activity: m.Activity(l.Number), lorry: schedule.None,
 			node: m.Number[l.Number], event: crews.AtStart, limit: l.At,
@@ -230,7 +258,7 @@ func (m *model) addTasks(c *curves, g *schedule.Programme) {
 		node := m.Node(id)
 		usual := t.Effort.Time(sum(m.Hours.Heads(t)))
 		work := c.work(t.Spread, float64(m.Nodes[node].Work), float64(usual))
-		if work == nil || g.Tasks[i].Dropped {
+		if work == nil || g.Tasks[i].Dropped || m.HasNoPlace(id) {
 			continue
 		}
 		m.tasks = append(m.tasks, uncertainTask{node: int32(node), work: work})
@@ -276,10 +304,10 @@ func (m *model) addPaces(c *curves, pace float64) {
 func (m *model) addLorries(c *curves) {
 	for i := range m.Plan.Deliveries {
 		l, id := m.Plan.Deliveries[i].Late, schedule.DeliveryID(i)
-		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.Plan.Arrived(id) {
+		a := m.Plan.Unload(id)
+		if l == nil || l.Chance <= 0 || l.Worst <= 0 || m.Plan.Arrived(id) || m.HasNoPlace(a) {
 			continue
 		}
-		a := m.Plan.Unload(id)
 		m.lates = append(m.lates, lateLorry{id, int32(m.Node(a)), l.Chance, c.of(0, float64(l.Likely), float64(l.Worst))})
 		m.causes = append(m.causes, Cause{Kind: Late, Activity: a, Crew: schedule.None})
 	}
@@ -311,95 +339,4 @@ func (m *model) holdBack() error {
 		}
 	}
 	return nil
-}
-
-// addSky prepares the calendars of dry work.
-func (m *model) addSky(dropped []bool) {
-	w := m.Plan.Site.Wet
-	if w == nil {
-		return
-	}
-	first := calendars.Never
-	for i := range m.Plan.Tasks {
-		if k := m.Node(schedule.Activity(i)); m.isDry(k) && !dropped[i] {
-			first = min(first, m.Nodes[k].Earliest)
-		}
-	}
-	share := LongRun(w)
-	if first == calendars.Never || share == 0 {
-		return
-	}
-	first = max(min(first, m.Plan.Site.Opens), m.Plan.Now())
-	m.sky = &sky{wet: w, share: share}
-	loc := m.Plan.Site.Location
-	upto := calendars.DateIn(m.Plan.Site.Handover.Plus(Weather), loc) + 1
-	for d := calendars.DateIn(first, loc); d <= upto; d++ {
-		at, _ := calendars.At(loc, d, 0)
-		m.sky.midnights = append(m.sky.midnights, at)
-		if at < m.Plan.Site.Handover {
-			m.sky.counted++
-		}
-	}
-	m.addCuts(dropped)
-	m.causes = append(m.causes, Cause{Kind: WetDays, Activity: schedule.Nothing, Crew: schedule.None})
-}
-
-// isDry says whether a node is a task that must be dry.
-func (m *model) isDry(k int) bool {
-	t, ok := m.Plan.Task(m.At(int32(k)))
-	return ok && m.Plan.Tasks[t].Weather&schedule.Dry != 0 && m.Nodes[k].Work > 0
-}
-
-// dries is how long after a wet day the task of a node waits.
-func (m *model) dries(k int) calendars.Minutes {
-	t, _ := m.Plan.Task(m.At(int32(k)))
-	return m.Plan.Dries(&m.Plan.Tasks[t])
-}
-
-// addCuts gives dry work calendars of its own, from which each build cuts the wet time.
-func (m *model) addCuts(dropped []bool) {
-	n := m.problem.Net
-	places := make(map[*calendars.Calendar]int)
-	type drying struct {
-		calendar, place int32
-		dries           calendars.Minutes
-	}
-	known := make(map[drying]int32)
-	for k := range n.Nodes {
-		if !m.isDry(k) || dropped[n.Spec[k]] {
-			continue
-		}
-		node := &n.Nodes[k]
-		place := n.Calendars[node.Place]
-		if _, seen := places[place]; !seen {
-			places[place] = len(places)
-			m.sky.mornings = append(m.sky.mornings, mornings(place, m.sky.midnights))
-		}
-		key := drying{node.Calendar, node.Place, m.dries(k)}
-		index, seen := known[key]
-		if !seen {
-			index = int32(len(n.Calendars))
-			known[key] = index
-			base := n.Calendars[node.Calendar]
-			m.sky.cuts = append(m.sky.cuts, cut{base, places[place], key.dries, index})
-			n.Calendars = append(n.Calendars, base)
-		}
-		node.Calendar = index
-	}
-	slices.SortStableFunc(m.sky.cuts, func(a, b cut) int {
-		return cmp.Or(a.place-b.place, cmp.Compare(a.dries, b.dries))
-	})
-}
-
-// mornings returns the first opening of each day between midnights; Never for a day
-// without any.
-func mornings(c *calendars.Calendar, midnights []calendars.Instant) []calendars.Instant {
-	out := make([]calendars.Instant, len(midnights)-1)
-	for k := range out {
-		out[k] = calendars.Never
-		if at := c.Next(midnights[k]); at < midnights[k+1] {
-			out[k] = at
-		}
-	}
-	return out
 }

@@ -13,8 +13,11 @@ import (
 
 // Outcome is what came of one build.
 type Outcome struct {
-	Finish calendars.Instant // when the last required task is done; Never when a required task has no place
-	Broken bool              // a date other than the hand-over of a task breaks
+	// Finish is when the last required task is done; Never when one has no place in the
+	// build, or its longest waits can't all hold. What has no place in the programme
+	// doesn't count.
+	Finish calendars.Instant
+	Broken bool // a date other than the hand-over of a task breaks
 }
 
 // Outcomes builds a crew programme as [Run] does and lists what came of each build. For

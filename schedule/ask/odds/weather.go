@@ -1,6 +1,9 @@
 package odds
 
 import (
+	"cmp"
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -80,4 +83,95 @@ func add(spans []calendars.Span, s calendars.Span) []calendars.Span {
 // line returns the time in which dry work can be done.
 func (s *sky) line() calendars.Span {
 	return calendars.Span{Start: s.midnights[0], End: s.midnights[len(s.midnights)-1]}
+}
+
+// addSky prepares the calendars of dry work.
+func (m *model) addSky(dropped []bool) {
+	w := m.Plan.Site.Wet
+	if w == nil {
+		return
+	}
+	first := calendars.Never
+	for i := range m.Plan.Tasks {
+		if k := m.Node(schedule.Activity(i)); m.isDry(k) && !dropped[i] {
+			first = min(first, m.Nodes[k].Earliest)
+		}
+	}
+	share := LongRun(w)
+	if first == calendars.Never || share == 0 {
+		return
+	}
+	first = max(min(first, m.Plan.Site.Opens), m.Plan.Now())
+	m.sky = &sky{wet: w, share: share}
+	loc := m.Plan.Site.Location
+	upto := calendars.DateIn(m.Plan.Site.Handover.Plus(Weather), loc) + 1
+	for d := calendars.DateIn(first, loc); d <= upto; d++ {
+		at, _ := calendars.At(loc, d, 0)
+		m.sky.midnights = append(m.sky.midnights, at)
+		if at < m.Plan.Site.Handover {
+			m.sky.counted++
+		}
+	}
+	m.addCuts(dropped)
+	m.causes = append(m.causes, Cause{Kind: WetDays, Activity: schedule.Nothing, Crew: schedule.None})
+}
+
+// isDry says whether a node is a task that must be dry.
+func (m *model) isDry(k int) bool {
+	t, ok := m.Plan.Task(m.At(int32(k)))
+	return ok && m.Plan.Tasks[t].Weather&schedule.Dry != 0 && m.Nodes[k].Work > 0
+}
+
+// dries is how long after a wet day the task of a node waits.
+func (m *model) dries(k int) calendars.Minutes {
+	t, _ := m.Plan.Task(m.At(int32(k)))
+	return m.Plan.Dries(&m.Plan.Tasks[t])
+}
+
+// addCuts gives dry work calendars of its own, from which each build cuts the wet time.
+func (m *model) addCuts(dropped []bool) {
+	n := m.problem.Net
+	places := make(map[*calendars.Calendar]int)
+	type drying struct {
+		calendar, place int32
+		dries           calendars.Minutes
+	}
+	known := make(map[drying]int32)
+	for k := range n.Nodes {
+		if !m.isDry(k) || dropped[n.Spec[k]] {
+			continue
+		}
+		node := &n.Nodes[k]
+		place := n.Calendars[node.Place]
+		if _, seen := places[place]; !seen {
+			places[place] = len(places)
+			m.sky.mornings = append(m.sky.mornings, mornings(place, m.sky.midnights))
+		}
+		key := drying{node.Calendar, node.Place, m.dries(k)}
+		index, seen := known[key]
+		if !seen {
+			index = int32(len(n.Calendars))
+			known[key] = index
+			base := n.Calendars[node.Calendar]
+			m.sky.cuts = append(m.sky.cuts, cut{base, places[place], key.dries, index})
+			n.Calendars = append(n.Calendars, base)
+		}
+		node.Calendar = index
+	}
+	slices.SortStableFunc(m.sky.cuts, func(a, b cut) int {
+		return cmp.Or(a.place-b.place, cmp.Compare(a.dries, b.dries))
+	})
+}
+
+// mornings returns the first opening of each day between midnights; Never for a day
+// without any.
+func mornings(c *calendars.Calendar, midnights []calendars.Instant) []calendars.Instant {
+	out := make([]calendars.Instant, len(midnights)-1)
+	for k := range out {
+		out[k] = calendars.Never
+		if at := c.Next(midnights[k]); at < midnights[k+1] {
+			out[k] = at
+		}
+	}
+	return out
 }

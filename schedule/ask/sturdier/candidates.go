@@ -93,7 +93,7 @@ func (x *search) orders() error {
 }
 
 // suited returns a crew programme of a plan known beforehand, which leaves out what the
-// plan's own does; nil when some work has no place.
+// plan's own does; nil when other work has no place.
 func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
@@ -108,7 +108,7 @@ func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 		return nil // the plan has been solved, so this doesn't happen
 	}
 	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed}).Programme
-	if g.Blocked != nil {
+	if !x.sameRest(g) {
 		return nil
 	}
 	for i := range g.Tasks {
@@ -213,11 +213,19 @@ func booked(c network.Case) network.Case {
 	return network.Case{Model: c.Rebooked(c.Plan.BookedAs(c.Programme)), Programme: c.Programme}
 }
 
-// sound returns the candidate that a case makes; nil when it breaks a date that the
-// plan's own programme keeps, is done too late, or doesn't pass its check.
+// sameRest says whether a programme has a place for what the plan's own has one for, and
+// for nothing else.
+func (x *search) sameRest(g *schedule.Programme) bool {
+	return slices.EqualFunc(g.Blocked, x.base.Programme.Blocked,
+		func(a, b schedule.Blocked) bool { return a.Activity == b.Activity })
+}
+
+// sound returns the candidate that a case makes; nil when it is about other work than the
+// plan's own programme or breaks a date that this keeps, is done too late, or doesn't
+// pass its check.
 func (x *search) sound(c network.Case) *candidate {
 	g := c.Programme
-	if g.Blocked != nil || g.Finish > x.cap {
+	if !x.sameRest(g) || g.Finish > x.cap {
 		return nil
 	}
 	for _, b := range g.Breaks {

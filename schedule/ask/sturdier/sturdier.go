@@ -10,6 +10,9 @@
 // the plan's programme meets, and is built many times over with the same draws as the
 // plan's (common random numbers). Some draws choose and others judge, so that the
 // choice doesn't flatter its chance.
+//
+// What has no place in the plan's programme has none in any choice: all are about the
+// same rest.
 package sturdier
 
 import (
@@ -115,9 +118,6 @@ type search struct {
 // judge the choices; other builds, fewer, judge what is tried on the way. The error is
 // that of [odds.Run], or [ErrRefused].
 func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
-	if c.Programme.Blocked != nil {
-		return nil, odds.ErrBlocked
-	}
 	c = booked(c)
 	x := &search{ctx: ctx, s: solve.Again(c), o: o, seen: make(map[string]bool), base: &candidate{Case: c}}
 	x.cap = max(c.Plan.Site.Handover, c.Programme.Finish)

@@ -30,6 +30,7 @@ type builder struct {
 	floors  []floor   // raised when a link that runs against the order doesn't hold
 	raised  bool
 	partial bool // go on when a node has no place
+	lenient bool // a longest wait to a node without a place holds nothing
 }
 
 // mode is a Mode with its needs by timeline.
@@ -208,6 +209,9 @@ func (b *builder) raise(i int) {
 	for _, k := range b.withins[i] {
 		w := &b.n.Withins[k]
 		if t.Start[w.From] == calendars.Past || t.Start[w.To] == calendars.Past {
+			continue
+		}
+		if b.lenient && t.Start[w.To] == calendars.Never {
 			continue
 		}
 		event, follows := t.Start[w.From], t.Start[w.To]

@@ -27,11 +27,15 @@ func NewReplayer(p *crews.Problem) (*Replayer, error) {
 // of Calendars, but a node must not gain its first work or lose its last.
 func (r *Replayer) Network() *network.Network { return r.b.n }
 
-// InOrder does what Forward does in the order o, with its hand-ons kept too.
-func (r *Replayer) InOrder(o *crews.Order, least []calendars.Instant) (*network.Times, bool) {
-	r.b.givers = o.Givers
-	defer func() { r.b.givers = nil }()
-	return r.Forward(o.Nodes, least)
+// InOrder places nodes as Forward does in the order o, with its hand-ons kept too, and
+// goes on where a node has no place: what waits for it has none either, and a longest
+// wait to it holds nothing. It returns whether all other waits hold; if they don't, the
+// times mean nothing.
+func (r *Replayer) InOrder(o *crews.Order, least []calendars.Instant) (t *network.Times, holds bool) {
+	r.b.givers, r.b.partial, r.b.lenient = o.Givers, true, true
+	defer func() { r.b.givers, r.b.partial, r.b.lenient = nil, false, false }()
+	t, _ = r.Forward(o.Nodes, least)
+	return t, !r.b.raised
 }
 
 // Forward places nodes in order, each as early as possible at or after its least

@@ -21,12 +21,7 @@ func (r *Report) programme() programme {
 	if g.Blocked != nil {
 		o.Blocked = r.words.NoPlace(g)
 	}
-	for i := range g.Blocked {
-		b := &g.Blocked[i]
-		task, lorry := r.pair(b.Activity)
-		needs, of := r.pair(b.Needs)
-		o.NoPlace = append(o.NoPlace, noPlace{task, lorry, needs, of, b.Ring, r.words.Blocked(b)})
-	}
+	o.NoPlace = r.noPlaces()
 	r.proof(&o)
 	for _, l := range r.log {
 		task, lorry := r.pair(l.Activity)
@@ -44,6 +39,17 @@ func (r *Report) programme() programme {
 		o.Deliveries = append(o.Deliveries, r.deliveryObject(schedule.DeliveryID(i)))
 	}
 	return o
+}
+
+// noPlaces lists what has no place.
+func (r *Report) noPlaces() (out []noPlace) {
+	for i := range r.of.Programme.Blocked {
+		b := &r.of.Programme.Blocked[i]
+		task, lorry := r.pair(b.Activity)
+		needs, of := r.pair(b.Needs)
+		out = append(out, noPlace{task, lorry, needs, of, b.Ring, r.words.Blocked(b)})
+	}
+	return out
 }
 
 // asAt is the moment of the site log's progress, zero without a log.

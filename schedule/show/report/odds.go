@@ -25,7 +25,11 @@ func (r *Report) Odds(o *odds.Result) *page.Document {
 // Chances is [Report.Odds] without the garden's name.
 func (r *Report) Chances(o *odds.Result) *page.Document {
 	w := &page.Document{}
-	w.Say(wording.Chance(o))
+	if r.alone(w) {
+		w.Say(wording.ChanceOfRest(o))
+	} else {
+		w.Say(wording.Chance(o))
+	}
 	w.Say(r.words.MarginOf("The programme", r.of.Programme))
 	w.Space()
 	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
@@ -49,6 +53,17 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	w.Heading("What is assumed")
 	w.Say(wording.OddsRestOn(&o.Options))
 	return w
+}
+
+// alone says what has no place, if anything has none, and that the page is about the
+// rest.
+func (r *Report) alone(w *page.Document) bool {
+	said := r.words.RestAlone(r.of.Programme)
+	if said != "" {
+		w.Broken(0, said)
+		w.Space()
+	}
+	return said != ""
 }
 
 // oddsNeeds returns the site time from the programme's finish to a moment, and the

@@ -22,7 +22,7 @@ type oddsObject struct {
 	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
 	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`
 	OnTime     oddsOnTime          `json:"on_time" doc:"builds whose last required task is done by the hand-over"`
-	Unfinished int                 `json:"unfinished" doc:"builds in which some required task has no place"`
+	Unfinished int                 `json:"unfinished" doc:"builds in which some required task finds no place, or a longest wait can't hold"`
 	DoneBy     []oddsDoneBy        `json:"done_by" doc:"when shares of the builds are done"`
 	Dots       []calendars.Instant `json:"dots" doc:"the finish in the middle of each hundredth of the builds"`
 	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`
@@ -31,6 +31,7 @@ type oddsObject struct {
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []lorryOften        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 	Breaks     []oddsBroken        `json:"breaks" doc:"dates that break in some build"`
+	NoPlace    []noPlace           `json:"no_place,omitempty" doc:"what has no place; all else here is about the rest"`
 }
 
 type oddsOnTime struct {
@@ -90,6 +91,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		Finish: r.of.Programme.Finish, Margin: r.of.Programme.Handover.Time,
 		Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
 		OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished, Ranked: o.Ranked, Dots: o.Dots[:],
+		NoPlace: r.noPlaces(),
 	}
 	for k, at := range o.By {
 		out.DoneBy = append(out.DoneBy, r.doneBy(odds.Shares[k], at))

@@ -23,6 +23,7 @@ const (
 func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	w := &page.Document{}
 	r.title(w)
+	r.alone(w)
 	w.Say(r.words.MarginOf("As planned", r.of.Programme))
 	w.Say(wording.Tried(found.Tried, found.Builds))
 	w.Heading("The chance of each choice")

@@ -19,6 +19,7 @@ type sturdierObject struct {
 	Format  string           `json:"format" const:"turflast.sturdier"`
 	Garden  string           `json:"garden" doc:"its name"`
 	Tried   int              `json:"looked_at" doc:"programmes beside the plan's own"`
+	NoPlace []noPlace        `json:"no_place,omitempty" doc:"what has no place; all else here is about the rest"`
 	Seed    uint64           `json:"seed" doc:"of what is drawn"`
 	Version int              `json:"version" const:"1"`
 }
@@ -83,7 +84,9 @@ type spare struct {
 // SturdierJSON writes what [Report.Sturdier] shows as one JSON object. The error is the
 // writer's.
 func (r *Report) SturdierJSON(out io.Writer, found *sturdier.Result) error {
-	o := sturdierObject{Garden: r.of.Plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried}
+	o := sturdierObject{
+		Garden: r.of.Plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried, NoPlace: r.noPlaces(),
+	}
 	for i := range found.Choices {
 		o.Choices = append(o.Choices, choiceOf(&found.Choices[i], found.Builds))
 	}

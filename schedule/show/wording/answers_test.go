@@ -44,6 +44,9 @@ func TestChance(t *testing.T) {
 		{"one", wording.Chance(builds(1)), "Hands over on time in 1 of 10000 builds: " + chance("less than 0.1")},
 		{"half", wording.Chance(builds(5000)), "Hands over on time in 5000 of 10000 builds: " + chance("50")},
 		{"but one", wording.Chance(builds(9999)), "Hands over on time in 9999 of 10000 builds: " + chance("more than 99.9")},
+		{"half of the rest", wording.ChanceOfRest(builds(5000)),
+			"Of what has a place, all is done by the line in 5000 of 10000 builds: " + chance("50")},
+		{"the rest is certain", wording.ChanceOfRest(&odds.Result{}), wording.Chance(&odds.Result{})},
 		{"all", wording.Chance(builds(10_000)), "Hands over on time in 10000 of 10000 builds: " + chance("100.0")},
 		{"no share", wording.InHundred(0, 300), "none"},
 		{"hardly any", wording.InHundred(2, 300), "fewer than 1 in 100"},
@@ -52,7 +55,7 @@ func TestChance(t *testing.T) {
 		{"whole share", wording.InHundred(300, 300), "all"},
 		{"dots", wording.DotsMean("a tenth", "x", "o", ""), "One dot is a tenth: x done by the line, o beyond it."},
 		{"dots never done", wording.DotsMean("a tenth", "x", "o", "-"),
-			"One dot is a tenth: x done by the line, o beyond it, - never done: some work finds no hours."},
+			"One dot is a tenth: x done by the line, o beyond it, - never done: some work finds no place."},
 	})
 }
 

@@ -70,16 +70,31 @@ func (w *Writer) NoPlace(g *schedule.Programme) string {
 	return said
 }
 
-// unplaced is the verdict on a programme in which some work has no place: it names it,
-// then says how the rest stands. It is called impossible only where that is proven.
-func (w *Writer) unplaced(g *schedule.Programme) string {
-	s := "impossible: "
-	if !w.Impossible(g) {
-		s = "not met in the best found: "
+// RestAlone says what has no place and why, before an answer that is about all else;
+// empty when all has one.
+func (w *Writer) RestAlone(g *schedule.Programme) string {
+	if g.Blocked == nil {
+		return ""
 	}
+	return Capital(w.notMet(g)) + w.NoPlace(g) + " What follows is about all else."
+}
+
+// notMet begins the verdict on a programme in which some work has no place. It is called
+// impossible only where that is proven.
+func (w *Writer) notMet(g *schedule.Programme) string {
+	if w.Impossible(g) {
+		return "impossible: "
+	}
+	return "not met in the best found: "
+}
+
+// unplaced is the verdict on a programme in which some work has no place: it names it,
+// then says how the rest stands.
+func (w *Writer) unplaced(g *schedule.Programme) string {
+	s := w.notMet(g) + w.NoPlace(g)
 	rest := *g
 	rest.Blocked = nil
-	switch s += w.NoPlace(g); {
+	switch {
 	case len(g.Breaks) == 0:
 		return s + " All else is in time."
 	default:

@@ -14,7 +14,19 @@ func Chance(o *odds.Result) string {
 	if o.Certain() {
 		return "Nothing in the plan is uncertain: every build is the programme."
 	}
-	return fmt.Sprintf("Hands over on time in %d of %d builds: a chance of %s %%, with 95 %% confidence %s to %s %%.",
+	return "Hands over on time in " + onTime(o)
+}
+
+// ChanceOfRest is [Chance] where some work has no place, which it isn't about.
+func ChanceOfRest(o *odds.Result) string {
+	if o.Certain() {
+		return Chance(o)
+	}
+	return "Of what has a place, all is done by the line in " + onTime(o)
+}
+
+func onTime(o *odds.Result) string {
+	return fmt.Sprintf("%d of %d builds: a chance of %s %%, with 95 %% confidence %s to %s %%.",
 		o.OnTime, o.Builds, chance(o.Chance()), percent(o.Low), percent(o.High))
 }
 
@@ -59,7 +71,7 @@ func percent(share float64) string {
 func DotsMean(one, before, beyond, never string) string {
 	s := fmt.Sprintf("One dot is %s: %s done by the line, %s beyond it", one, before, beyond)
 	if never != "" {
-		s += ", " + never + " never done: some work finds no hours"
+		s += ", " + never + " never done: some work finds no place"
 	}
 	return s + "."
 }
