@@ -77,9 +77,14 @@ func (h *hours) costOf(g *schedule.Programme) Cost {
 	return c
 }
 
-// lasts is how long the stock of a lorry that comes as it is booked lasts from then:
-// its keep, less its age.
-func lasts(d *schedule.Delivery) calendars.Minutes { return d.Keep - d.Aged }
+// lasts is how long the stock of a lorry lasts from its arrival: its keep, less its age.
+// One that is held up was loaded for the time that it was booked for.
+func lasts(d *schedule.Delivery) calendars.Minutes {
+	if d.Booked != 0 && d.Booked < d.Arrives {
+		return d.Keep - d.Aged - calendars.Minutes(d.Arrives-d.Booked)
+	}
+	return d.Keep - d.Aged
+}
 
 // figures are a cost during the search, in slots: hand-over, by, waiting, the
 // rank of what is dropped, finish, work beyond the hand-over.

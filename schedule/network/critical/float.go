@@ -27,8 +27,9 @@ func float(c *calendars.Calendar, early, late calendars.Instant) calendars.Minut
 // Free computes every node's free float: how far its start may slip, in open
 // minutes of its own calendar, before the early date of any follower moves. A node
 // without followers may slip until it is done at end. Joints count as part of the
-// links, not as followers; one that nothing follows any more holds nothing. It is never above the total float and never below zero,
-// but [schedule.NoFloat] for a node that has no place.
+// links, not as followers; one that nothing follows any more holds nothing. It is never
+// above the total float and never below zero, but [schedule.NoFloat] for a node that has
+// no place.
 func Free(n *network.Network, t *network.Times, end calendars.Instant) []calendars.Minutes {
 	start, finish := append([]calendars.Instant(nil), t.Start...), append([]calendars.Instant(nil), t.Finish...)
 	limits := make([]Limit, len(n.Nodes))
