@@ -72,7 +72,23 @@ const (
 	ByDates                    // the sum counts
 	KeepsAndGate               // the sum counts: keeps, openings of the gate, longest waits that are over
 	Left                       // the sum counts; a node that is late for one is better left out
+
+	weights // how many there are
 )
+
+// Lateness is how late dates are by their weight, in minutes on the clock.
+type Lateness [weights]int64
+
+// Add counts a date of a weight that is late by some minutes; not above 0, it holds.
+func (l *Lateness) Add(w Weight, minutes int64) {
+	switch {
+	case minutes <= 0:
+	case w == Handover:
+		l[w] = max(l[w], minutes)
+	default:
+		l[w] += minutes
+	}
+}
 
 // Date is the latest moment of an event.
 type Date struct {

@@ -38,6 +38,9 @@ type Result struct {
 	// Network is the bound that links, calendars and waits alone prove, with hands
 	// unlimited.
 	Network calendars.Instant
+	// Late is how late dates are at the least, as links, calendars and waits alone prove
+	// it, one date by one.
+	Late crews.Lateness
 	// Window is over-full if the last counting node is to be done by Window.Until,
 	// the latest such moment found before Finish; nil when no window proves more
 	// than Network does.
@@ -51,7 +54,7 @@ func Finish(p *crews.Problem, o Options) Result {
 	if !ok {
 		return Result{Finish: calendars.Never, Network: calendars.Never}
 	}
-	r := Result{Network: s.lastDone()}
+	r := Result{Network: s.lastDone(), Late: s.lateness()}
 	r.Finish = r.Network
 	if r.Network == calendars.Past {
 		return r

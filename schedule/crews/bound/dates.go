@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -252,6 +253,20 @@ func (d *dates) waitBackward() bool {
 		}
 	}
 	return moved
+}
+
+// lateness is how late the dates that may break are at the earliest moments of all
+// nodes, wherever bookings are.
+func (d *dates) lateness() (late crews.Lateness) {
+	for k := range d.p.Dates {
+		date := &d.p.Dates[k]
+		latest := date.At
+		if date.Booking >= 0 {
+			latest = d.p.Bookings[date.Booking].Latest.Plus(date.Limit)
+		}
+		late.Add(date.Weight, int64(date.Of(d.t)-latest))
+	}
+	return late
 }
 
 // lastDone is the earliest moment at which every counting node may be done.

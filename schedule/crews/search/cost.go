@@ -38,6 +38,14 @@ func (c Cost) Compare(d Cost) int {
 	return slices.Compare(c.Tie[:], d.Tie[:])
 }
 
+// Of is the cost of a schedule that is late by so much and ends then, without ties.
+func Of(late crews.Lateness, end calendars.Instant) Cost {
+	return Cost{
+		Late: late[crews.Handover], By: late[crews.ByDates], Kept: late[crews.KeepsAndGate],
+		Left: late[crews.Left], End: int64(end),
+	}
+}
+
 // cost is the cost of the schedule in b.times, without ties.
 func (b *builder) cost() Cost {
 	t, end := b.times, calendars.Past
@@ -49,21 +57,10 @@ func (b *builder) cost() Cost {
 			end = max(end, done)
 		}
 	}
-	c := Cost{End: int64(max(end, b.p.Content))}
+	var late crews.Lateness
 	for k := range b.p.Dates {
 		d := &b.p.Dates[k]
-		late := int64(d.Of(t) - b.p.Latest(d, t))
-		switch {
-		case late <= 0:
-		case d.Weight == crews.Handover:
-			c.Late = max(c.Late, late)
-		case d.Weight == crews.ByDates:
-			c.By += late
-		case d.Weight == crews.Left:
-			c.Left += late
-		default:
-			c.Kept += late
-		}
+		late.Add(d.Weight, int64(d.Of(t)-b.p.Latest(d, t)))
 	}
-	return c
+	return Of(late, max(end, b.p.Content))
 }

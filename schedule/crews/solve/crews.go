@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
@@ -87,14 +88,12 @@ func Effort(nodes int) int { return min(max(effort/max(nodes, 1), fewTries), man
 func (c *crewSearch) best() *found {
 	best, free := c.staged(), c.movable()
 	if free != nil && !c.perfect(best, free) {
-		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least(best)}, best), best)
+		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least()}, best), best)
 	}
-	if best.late() {
+	if best.late() && !c.perfect(best, free) {
 		best = c.drop(best)
-		c.prove(best, c.allOptional(), free)
-	} else {
-		c.prove(best, nil, free)
 	}
+	c.prove(best, c.spared(best), free)
 	return c.settle(c.bookBack(best))
 }
 
@@ -126,7 +125,7 @@ func (c *crewSearch) staged() *found {
 		if c.perfect(best, nil) || k > 0 && c.hurried(best) {
 			break
 		}
-		enough = c.least(best)
+		enough = c.least()
 	}
 	return best
 }
@@ -147,23 +146,31 @@ func (c *crewSearch) hurried(f *found) bool {
 }
 
 // perfect says whether it is proven that nothing better is possible in the first
-// three aims, whatever is done with the free bookings. It is false, without a
-// proof, while a date breaks.
+// three aims, whatever is done with the free bookings and, while a date breaks,
+// with optional tasks.
 func (c *crewSearch) perfect(f *found, free []bool) bool {
-	if !f.Found || f.late() {
+	if !f.Found {
 		return false
 	}
-	c.prove(f, nil, free)
-	return f.Cost.End <= int64(max(c.proof.Finish, c.o.Content))
+	c.prove(f, c.spared(f), free)
+	return f.Cost.Dates(c.least()) <= 0
 }
 
-// least is the cost that no programme can improve on, as far as that is proven;
-// zero while a date breaks.
-func (c *crewSearch) least(f *found) search.Cost {
-	if f.late() {
-		return search.Cost{}
+// spared marks the tasks that a programme better than f might leave out: all that are
+// optional if f breaks a date or leaves any out, or else none.
+func (c *crewSearch) spared(f *found) []bool {
+	if f.late() || f.dropped != nil {
+		return c.allOptional()
 	}
-	return search.Cost{End: int64(max(c.proof.Finish, c.o.Content))}
+	return nil
+}
+
+// least is the cost that no programme can improve on, by the last proof.
+func (c *crewSearch) least() search.Cost {
+	late := c.proof.Late
+	late[crews.Left] = 0 // what is optional need not be late
+	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.s.model.Plan.Site.Handover))
+	return search.Of(late, max(c.proof.Finish, c.o.Content))
 }
 
 // late says whether a date breaks.

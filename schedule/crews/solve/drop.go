@@ -30,7 +30,7 @@ func (c *crewSearch) drop(best *found) *found {
 	if f = c.putBack(order, f); f == all {
 		return f
 	}
-	more := c.search(choice{dropped: f.dropped, free: f.free, share: 2, enough: c.least(f)}, f)
+	more := c.search(choice{dropped: f.dropped, free: f.free, share: 2, enough: c.least()}, f)
 	return c.withoutMissed(better(more, f))
 }
 
