@@ -51,6 +51,7 @@ const (
 	ChangeClosure                   // of Name, site or gate, that begins on Dates[0], at From, Length later
 	ChangeSlot                      // Name, a machine with slots, is ours over Span as well
 	ChangeSign                      // Name, a task, may be signed by an appointment at At as well
+	ChangeStop                      // Name, a task, stands still over Span or on Dates
 )
 
 // The names in a change that stand for the hours of the site and of the gate.
@@ -150,6 +151,8 @@ func (c *Change) named() string {
 		return join(name, "ours", c.span())
 	case ChangeSign:
 		return join(name, "appointment", c.At.String())
+	case ChangeStop:
+		return join(name, "stops", c.span())
 	}
 	return join(name, "away", c.span())
 }

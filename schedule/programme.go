@@ -192,6 +192,7 @@ const (
 	ClosedCrew
 	ClosedMachine
 	ClosedWet      // work that must be dry, on a wet day or before it has dried
+	ClosedStop     // it stands still
 	ClosedTogether // each is open at times, never all at once before
 )
 

@@ -33,6 +33,7 @@ type Task struct {
 	By        calendars.Instant // zero: none
 	Optional  bool
 	DropOrder int
+	Stops     []calendars.Span // when a what-if has it stand still, sorted; a plan as read has none
 	Excepts   []Except
 	DoneWhen  string
 	Note      string

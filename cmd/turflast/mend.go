@@ -15,8 +15,8 @@ const asItBreaks = "no-mends"
 
 // mendWords explain in help what is looked for when a date breaks.
 const mendWords = `When a date breaks, single things that would bring it back are looked for: an hour
-more of a crew, one more head, a slot, an appointment, another booking, and the
-plan's own measures. Each that is told was solved with. What the show or a neighbour
+more of a crew, one more head, a slot, an appointment, another booking, work stopped
+while other work is done that must cure in time, and the plan's own measures. Each that is told was solved with. What the show or a neighbour
 must grant begins with "Ask". Ctrl-C ends the search with those found so far, and
 --no-mends leaves it out.`
 

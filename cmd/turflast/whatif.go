@@ -34,6 +34,7 @@ const whatIfWords = `A change is one argument, in quotes, with the ids of the pl
   crane away on 2027-05-05         a machine or a crew
   crane ours 2027-05-05 13:00 to 15:00
   frame appointment 2027-05-05 15:00   one more, for a hold point
+  frame stops 2027-05-05 13:00 to 15:00   it stands still, and goes on after
   wet on 2027-05-04                work that must be dry stands still
   site open 2027-05-06 to 20:00    or from 06:00, or 09:00 to 15:00; likewise gate
   site closed 2027-05-05 12:00 to 14:00

@@ -29,6 +29,8 @@ import (
 //	crane away on 2027-05-05
 //	crane ours 2027-05-05 13:00 to 15:00            a slot more of a machine
 //	frame appointment 2027-05-05 15:00              one more for a task's hold point
+//	frame stops 2027-05-05 13:00 to 15:00           a task stands still, and goes on after
+//	frame stops on 2027-05-05
 //	wet on 2027-05-04                               work that must be dry stands still
 //	site open 2027-05-06 to 20:00                   the site or the gate, longer in the evening
 //	site open 2027-05-06 from 06:00                 in the morning
@@ -83,7 +85,7 @@ func (p *changeParser) change(c *schedule.Change) {
 const digits = "0123456789"
 
 // changeVerbs are the words that may follow a name.
-var changeVerbs = []string{"on", "from", "work", "away", "ours", "appointment"}
+var changeVerbs = []string{"on", "from", "work", "away", "ours", "appointment", "stops"}
 
 // named reads what happens to a thing of the plan.
 func (p *changeParser) named(c *schedule.Change, first changeWord) {
@@ -120,6 +122,9 @@ func (p *changeParser) when(c *schedule.Change, verb string) {
 		p.hours(c)
 	case "away":
 		c.Kind = schedule.ChangeAway
+		p.span(c)
+	case "stops":
+		c.Kind = schedule.ChangeStop
 		p.span(c)
 	case "ours":
 		c.Kind = schedule.ChangeSlot

@@ -163,7 +163,7 @@ func (c *checker) workable(id schedule.TaskID, heads []int, span calendars.Span)
 	if t.Weather&schedule.Dry != 0 {
 		o = o.less(c.hours.wet(place, t))
 	}
-	return o
+	return o.less(join(slices.Clone(t.Stops)))
 }
 
 // checkWork checks that a task starts on a worked minute, finishes at the end
@@ -265,6 +265,9 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 		if !c.ours(need, t) {
 			return "machine slots", c.p.Machines[need.Machine].ID
 		}
+	}
+	if join(slices.Clone(task.Stops)).holds(t) {
+		return "stop", task.ID
 	}
 	return c.wet(task, t)
 }

@@ -9,8 +9,8 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// What a what-if and a log add to a plan is checked: wet days and hours, and
-// machines that are away.
+// What a what-if and a log add to a plan is checked: wet days and hours, machines that
+// are away, and work that stands still.
 func TestWetDaysAndMachinesAway(t *testing.T) {
 	p := read(t, window+`
 deliveries:
@@ -31,6 +31,8 @@ tasks:
 	for i := range p.Machines {
 		p.Machines[i].Away = away
 	}
+	p.Tasks[2].Stops = []calendars.Span{{Start: on("4", "11:00"), End: on("4", "12:00")},
+		{Start: on("4", "10:30"), End: on("4", "11:30")}}
 	const others = "wet 4 08:00 4 10:00\ncut 4 10:00 4 12:00\nrise 4 10:00 4 12:00\nload 5 08:00 5 08:30\n" +
 		"damp 5 11:00 5 12:00\n"
 	for _, c := range []struct{ dates, rule string }{
@@ -43,6 +45,9 @@ tasks:
 		{others + "dry 7 13:00 7 16:30", ""},
 		{others + "dry 7 10:00 7 14:00", "wet day"},
 		{others + "dry 7 14:45 7 16:45", "wet day"},
+		{others + "dry 5 09:30 5 11:30\nwet 4 09:30 4 14:00", ""},
+		{others + "dry 5 09:30 5 11:30\nwet 4 10:29 4 10:31", "stop"},
+		{others + "dry 5 09:30 5 11:30\nwet 4 11:59 4 15:00", "stop"},
 		{others + "dry 5 09:30 5 11:30\ncut 4 09:00 4 11:00", "machine slots"},
 		{others + "dry 5 09:30 5 11:30\nrise 4 09:00 4 11:00", "machine slots"},
 		{others + "dry 5 09:30 5 11:30\nload 4 09:00 4 09:30", "machine slots"},

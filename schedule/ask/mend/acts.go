@@ -13,10 +13,11 @@ import (
 // of the plan's own measures.
 type Act struct {
 	Changes []schedule.Change
-	Measure int            // index in Plan.Measures, or None
-	Ask     bool           // the show or a neighbour must grant it
-	Cost    schedule.Money // as far as the plan has prices
-	on      bool           // it concerns what the broken dates wait for
+	Measure int             // index in Plan.Measures, or None
+	For     schedule.TaskID // of work that stops: what is done meanwhile
+	Ask     bool            // the show or a neighbour must grant it
+	Cost    schedule.Money  // as far as the plan has prices
+	on      bool            // it concerns what the broken dates wait for
 }
 
 // Apply returns a copy of a plan with the act done. The error is that of [whatif.Apply].
@@ -33,6 +34,11 @@ func (a *Act) Booked(p *schedule.Plan) schedule.DeliveryID {
 		return p.FindDelivery(a.Changes[0].Name)
 	}
 	return schedule.None
+}
+
+// Stops says whether an act has work stop for other work, that of For.
+func (a *Act) Stops() bool {
+	return a.Measure == schedule.None && a.Changes[0].Kind == schedule.ChangeStop
 }
 
 // subject tells acts of one kind on one thing from others.
@@ -59,7 +65,8 @@ type lister struct {
 
 // Acts lists what could help to meet the dates of a plan as it stands in a programme:
 // an hour more of a crew, the site or the gate, one more head, a slot longer or more, an
-// appointment more, a booking moved, an optional task left out, and the plan's measures.
+// appointment more, a booking moved, work that stops for other work whose cure must end in
+// time, an optional task left out, and the plan's measures.
 // Nothing on the list touches a cure, a hold point, loud hours or what a task clears.
 // Those that concern what the broken dates wait for come first.
 func Acts(c network.Case) []Act {
@@ -73,6 +80,7 @@ func Acts(c network.Case) []Act {
 		l.slots(d)
 	}
 	l.appointments()
+	l.stops()
 	for d := range c.Plan.Deliveries {
 		l.bookings(schedule.DeliveryID(d))
 	}

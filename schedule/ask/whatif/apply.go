@@ -48,6 +48,7 @@ func (a *applying) apply() {
 		schedule.ChangeWork: a.work, schedule.ChangeAway: a.away, schedule.ChangeWet: a.wet,
 		schedule.ChangeOpen: a.open, schedule.ChangeClose: a.close, schedule.ChangeClosure: a.closure,
 		schedule.ChangeSlot: a.slot, schedule.ChangeSign: a.sign,
+		schedule.ChangeStop: a.stop,
 	}
 	do[a.c.Kind]()
 }

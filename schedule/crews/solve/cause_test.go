@@ -183,6 +183,11 @@ func opened(p *schedule.Plan, r schedule.Reason) *schedule.Plan {
 		q.Site.Loud = nil
 	case schedule.ClosedWet:
 		q.Site.WetOn, q.Site.WetFor = nil, nil
+	case schedule.ClosedStop:
+		q.Tasks = slices.Clone(q.Tasks)
+		for i := range q.Tasks {
+			q.Tasks[i].Stops = nil
+		}
 	case schedule.ClosedCrew:
 		c := &q.Crews[r.Crew]
 		c.Hours, c.HoursOn, c.Closed = &always, nil, nil

@@ -6,6 +6,7 @@ import (
 	"sync"
 	"testing"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/oracle"
@@ -98,5 +99,47 @@ func TestCrewsAgainstOracle(t *testing.T) {
 	t.Logf("the best found for %d plans of %d", compared-missed, compared)
 	if compared < n*9/10 || missed > n/100 {
 		t.Errorf("the best found for %d plans of %d; %d compared", compared-missed, compared, n)
+	}
+}
+
+// A task that stands still for a time, as a what-if may have it, does so in the best
+// programme too: none that is found is better, and every one keeps the rules.
+func TestStopsAgainstOracle(t *testing.T) {
+	best := 0
+	for seed := range uint64(25) {
+		p := plans.Tiny(plans.Seeded(seed))
+		s, err := solve.New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := s.Crews(t.Context(), solve.Options{}).Programme
+		for i := range p.Tasks {
+			if at := g.Tasks[i].Start; at.IsReal() {
+				p.Tasks[i].Stops = []calendars.Span{{Start: at.Plus(15), End: at.Plus(45 + 30*calendars.Minutes(seed%4))}}
+				break
+			}
+		}
+		if s, err = solve.New(p); err != nil {
+			t.Fatal(err)
+		}
+		got, want := s.Crews(t.Context(), solve.Options{}).Programme, oracle.Find(p)
+		for _, f := range verify.Check(p, got, schedule.Crews).Rules {
+			t.Errorf("seed %d: %v", seed, f)
+		}
+		if want.None != (got.Blocked != nil) {
+			t.Errorf("seed %d: without a place %v, by brute force %v", seed, got.Blocked != nil, want.None)
+		}
+		if want.None || got.Blocked != nil || want.Coarse {
+			continue
+		}
+		switch by := oracle.CostOf(p, got).Compare(want.Cost, p); {
+		case by < 0:
+			t.Errorf("seed %d: better than the best", seed)
+		case by == 0:
+			best++
+		}
+	}
+	if best < 15 {
+		t.Errorf("the best was found for %d plans", best)
 	}
 }

@@ -303,7 +303,7 @@ func (h *hours) shuts(arrives calendars.Instant) calendars.Instant {
 func (h *hours) taskHours(t *schedule.Task, heads []int) []bool {
 	off := h.p.OffSite(t)
 	return h.all(func(k int) bool {
-		if !h.places[t.Zones[0]][k] || t.Loud && !off && !h.loud[k] {
+		if !h.places[t.Zones[0]][k] || t.Loud && !off && !h.loud[k] || inSpans(h.at(k), t.Stops) {
 			return false
 		}
 		for i, need := range t.Crew {

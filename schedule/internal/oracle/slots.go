@@ -113,6 +113,11 @@ func hoursTimes(p *schedule.Plan, length func(...calendars.Minutes), moment func
 	for i := range p.Zones {
 		moment(p.Zones[i].From)
 	}
+	for i := range p.Tasks {
+		for _, s := range p.Tasks[i].Stops {
+			moment(s.Start, s.End)
+		}
+	}
 	for i := range p.Crews {
 		for _, a := range p.Crews[i].Away {
 			moment(a.Span.Start, a.Span.End)

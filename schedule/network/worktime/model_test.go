@@ -178,6 +178,11 @@ func (a asked) hands(crews []schedule.CrewNeed, machines []schedule.MachineNeed)
 }
 
 func (a asked) task(t *schedule.Task) bool {
+	for _, s := range t.Stops {
+		if s.Start <= a.t && a.t < s.End {
+			return false
+		}
+	}
 	at := a.plan.Zones[t.Zones[0]]
 	if at.OffSite {
 		return a.hours(at.Hours, false) && !a.closed(at.Hours.Closed) && a.hands(t.Crew, t.Machines)
@@ -326,6 +331,9 @@ func TestCalendarsAgreeWithThePlanMinuteByMinute(t *testing.T) {
 		d.draw(p)
 		task := &schedule.Task{Zones: []schedule.ZoneID{schedule.ZoneID(d.number(0, 2))}, Loud: d.some()}
 		task.Crew, task.Machines = d.needs()
+		if d.some() {
+			task.Stops = []calendars.Span{d.span(), d.span()}
+		}
 		lorry := &schedule.Delivery{}
 		lorry.Unload.Crew, lorry.Unload.Machines = d.needs()
 		p.Tasks, p.Deliveries = []schedule.Task{*task}, []schedule.Delivery{*lorry}

@@ -37,6 +37,7 @@ type Set struct {
 	needs    map[need]*calendars.Calendar
 	meets    map[[2]*calendars.Calendar]*calendars.Calendar
 	dries    map[drying]*calendars.Calendar // nil without wet days
+	goes     map[string]*calendars.Calendar // by the id of a task that stands still at times
 }
 
 // drying is a place and how long it dries after a wet day.
@@ -59,6 +60,7 @@ func New(p *schedule.Plan) *Set {
 		plan:  p,
 		needs: make(map[need]*calendars.Calendar),
 		meets: make(map[[2]*calendars.Calendar]*calendars.Calendar),
+		goes:  make(map[string]*calendars.Calendar),
 	}
 	s.Gate = s.Site
 	if hours, own := b.gateHours(); own {
@@ -108,6 +110,30 @@ func (s *Set) dry(t *schedule.Task) *calendars.Calendar {
 	return c
 }
 
+// Going is the time in which a task doesn't stand still for a what-if; nil when it never
+// does.
+func (s *Set) Going(t *schedule.Task) *calendars.Calendar {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.going(t)
+}
+
+func (s *Set) going(t *schedule.Task) *calendars.Calendar {
+	if len(t.Stops) == 0 {
+		return nil
+	}
+	c, found := s.goes[t.ID]
+	if !found {
+		var shut []calendars.Closure
+		for _, stop := range t.Stops {
+			shut = append(shut, calendars.Closure{Span: stop})
+		}
+		c = calendars.New(calendars.Without([]calendars.Span{s.Line}, shut))
+		s.goes[t.ID] = c
+	}
+	return c
+}
+
 // timeLine reaches from Lead before the earliest moment at which work may start
 // to Run beyond the hand-over.
 func timeLine(p *schedule.Plan) calendars.Span {
@@ -131,6 +157,9 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	}
 	if dry := s.dry(t); dry != nil {
 		at = s.meet(at, dry)
+	}
+	if goes := s.going(t); goes != nil {
+		at = s.meet(at, goes)
 	}
 	return s.withHands(at, t.Crew, heads, t.Machines)
 }

@@ -89,6 +89,7 @@ var kinds = shape.NewWords(
 	is(schedule.ClosedCrew, "crew", "a crew isn't at work"),
 	is(schedule.ClosedMachine, "machine", "a machine isn't there"),
 	is(schedule.ClosedWet, "wet", "a wet day, or it hasn't dried yet"),
+	is(schedule.ClosedStop, "stop", "it stands still"),
 	is(schedule.ClosedTogether, "together", "each is open at times, never all at once"),
 
 	is(schedule.FinishStart, "finish-start", "from the other's finish to its start"),

@@ -52,7 +52,7 @@ func WithEach(said string) string { return "With each of these: " + lower(said) 
 // Mend says what could be done, what it costs where that is known, and what it brings, as
 // a sentence. The writer must be that of the plan without it, g the programme of that.
 func (w *Writer) Mend(g *schedule.Programme, m *mend.Mend) string {
-	text := w.Act(&m.Act)
+	text := w.Act(&m.Act) + w.meanwhile(m)
 	if m.Ask {
 		text = Ask + text
 	} else {
@@ -107,6 +107,25 @@ func (w *Writer) gain(g *schedule.Programme, m *mend.Mend) string {
 	return "what breaks is less late, " + margin
 }
 
+// meanwhile says for what work stops, and when that has cured or is signed, as a clause;
+// empty for any other mend.
+func (w *Writer) meanwhile(m *mend.Mend) string {
+	if !m.Stops() {
+		return ""
+	}
+	d, t := &m.Programme.Tasks[m.For], &m.Plan.Tasks[m.For]
+	text := " for " + t.Name
+	switch {
+	case t.Cure > 0 && d.Finish.Plus(t.Cure) == d.Done:
+		text += fmt.Sprintf(", whose %s cure then ends %s", clock(t.Cure), w.Moment(d.Done))
+	case t.Hold != nil:
+		text += fmt.Sprintf(", which is then signed %s", w.Moment(d.Signed))
+	default:
+		text += fmt.Sprintf(", which is then finished %s", w.Moment(d.Finish))
+	}
+	return text
+}
+
 // sooner says how much sooner the last required task is done.
 func (w *Writer) sooner(was, now *schedule.Programme) string {
 	switch {
@@ -151,6 +170,9 @@ func (w *Writer) Act(a *mend.Act) string {
 		return fmt.Sprintf("%d more of %s on %s", c.Heads, w.crewNamed(c.Name), w.Day(c.Dates[0]))
 	case schedule.ChangeSlot:
 		return fmt.Sprintf("%s ours %s as well", w.machineNamed(c.Name), w.Span(calendars.Span{
+			Start: w.instant(c.Span[0]), End: w.instant(c.Span[1])}))
+	case schedule.ChangeStop:
+		return fmt.Sprintf("%s stopped %s", w.Task(w.plan.FindTask(c.Name)), w.Span(calendars.Span{
 			Start: w.instant(c.Span[0]), End: w.instant(c.Span[1])}))
 	case schedule.ChangeSign:
 		t := w.plan.FindTask(c.Name)
