@@ -132,7 +132,8 @@ func (p *program) baselineSetCommand() *cobra.Command {
 		Use:   "set",
 		Short: "Freeze the present programme as the agreed one",
 		Long: `Freeze the programme of the plan as the agreed one; once the build is under way, the
-forecast as at now. After the first, say why it is agreed anew.`,
+forecast as at now. What has no place is named, and the rest agreed without it. After
+the first, say why it is agreed anew.`,
 		Args:              atMost(0),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(c *cobra.Command, _ []string) error { return p.setBaseline(c, why, by, asJSON) },
@@ -153,8 +154,9 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 	case s.source.path == "":
 		return fmt.Errorf("%s has no file that a baseline could lie beside; "+
 			"\"turflast new\" or \"turflast demo\" makes one", s.source.name)
-	case s.Programme.Blocked != nil:
-		return errors.New("the programme has no dates for some work; that can't be agreed. \"turflast plan\" says why")
+	case s.nothingPlaced():
+		return errors.New("nothing that is required has a place in the programme, so there is nothing to agree; " +
+			"\"turflast plan\" says why")
 	case len(s.baselines) > 0 && strings.TrimSpace(why) == "":
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
 			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
@@ -179,7 +181,11 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 		}
 		return s.met()
 	}
-	fmt.Fprintf(p.stdout, "%s: baseline %d. %s\n", printable(path), b.Number, wording.New(s.Plan).Margin(s.Programme))
+	words := wording.New(s.Plan)
+	fmt.Fprintf(p.stdout, "%s: baseline %d. %s\n", printable(path), b.Number, words.Margin(s.Programme))
+	if without := words.WithoutAgreed(b); without != "" {
+		fmt.Fprintln(p.stdout, without)
+	}
 	return s.met()
 }
 

@@ -38,6 +38,16 @@ func (s *solved) met() error {
 	return nil
 }
 
+// nothingPlaced says whether nothing that is required has a place.
+func (s *solved) nothingPlaced() bool {
+	for a := range s.Plan.Activities() {
+		if _, task := s.Plan.Task(a); task && s.Plan.Required(a) && !s.Programme.HasNoPlace(a) {
+			return false
+		}
+	}
+	return s.Programme.Blocked != nil
+}
+
 // delayed lists the lorries that the site log says come at another time than booked.
 func (s *solved) delayed() []schedule.DeliveryID {
 	if s.standing == nil {

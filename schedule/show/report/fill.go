@@ -97,7 +97,7 @@ func (r *Report) proof(o *programme) {
 		}
 	}
 	for _, m := range g.Moves {
-		o.Moves = append(o.Moves, move{m.Task, m.Was, m.Now, r.words.Move(m)})
+		o.Moves = append(o.Moves, move{m.Task, m.Was, m.Now, r.words.Move(g, m)})
 	}
 }
 

@@ -167,6 +167,8 @@ var kinds = shape.NewWords(
 	is(baseline.Gone, "gone", "the first alone has it"),
 	is(baseline.LeftOut, "left_out", "the second leaves it out"),
 	is(baseline.PutBack, "put_back", "the second has it again"),
+	is(baseline.Lost, "no_place", "it has no place in the second"),
+	is(baseline.Placed, "placed", "it had no place in the first"),
 )
 
 func is(value any, name, means string) shape.Word {

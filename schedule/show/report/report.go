@@ -138,7 +138,7 @@ func (r *Report) moved(w *page.Document) {
 	}
 	w.Heading("What moved from the baseline")
 	for _, m := range r.of.Programme.Moves {
-		w.Say(r.words.Move(m))
+		w.Say(r.words.Move(r.of.Programme, m))
 	}
 }
 

@@ -46,6 +46,7 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 	for _, t := range s.Never {
 		w.Broken(0, r.words.NoPlaceOf(t))
 	}
+	r.placed(w, s)
 	if s.Sooner > 0 {
 		w.Space()
 		w.Say(wording.SoonerSpelt(s.Sooner))
@@ -56,7 +57,7 @@ func (r *Report) Slipped(s *slip.Slip, number int) *page.Document {
 // slipped adds how far the hand-over is from what was agreed.
 func (r *Report) slipped(w *page.Document, s *slip.Slip, number int) {
 	role := page.Strong
-	if s.Now > s.Was {
+	if s.Now > s.Was || len(s.Never) > 0 {
 		role = page.Late
 	}
 	w.In(role, r.words.Slipped(s, r.of.Programme, number))
@@ -127,9 +128,20 @@ func (r *Report) slips(w *page.Document, s *slip.Slip) {
 		w.Space()
 		w.Broken(0, r.words.NoPlaceLeft(s.Never))
 	}
+	r.placed(w, s)
 	if s.Sooner > 0 {
 		w.Space()
 		w.Say(wording.Sooner(s.Sooner))
+	}
+}
+
+// placed adds what had no place when it was agreed and has one.
+func (r *Report) placed(w *page.Document, s *slip.Slip) {
+	for i, t := range s.Placed {
+		if i == 0 {
+			w.Space()
+		}
+		w.Say(r.words.PlacedNow(t, r.of.Programme))
 	}
 }
 

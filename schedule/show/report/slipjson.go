@@ -21,6 +21,7 @@ type slipObject struct {
 	Sentence  string            `json:"sentence" doc:"the same in words"`
 	Tasks     []slipTask        `json:"tasks" doc:"later than agreed, worst first"`
 	Never     []schedule.TaskID `json:"tasks_without_place" doc:"with no place any more"`
+	Placed    []schedule.TaskID `json:"tasks_placed,omitempty" doc:"with a place now and none when it was agreed"`
 	Lorries   []slipLorry       `json:"deliveries" doc:"later than agreed, worst first"`
 	Sooner    int               `json:"tasks_sooner" doc:"tasks that finish sooner than agreed"`
 	Added     int               `json:"tasks_added" doc:"tasks that the baseline hasn't got"`
@@ -62,6 +63,7 @@ func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool)
 	o := slipObject{
 		Garden: r.of.Plan.Garden, AsAt: r.asAt(), Baseline: number, Unchanged: !changed, Was: s.Was, Now: s.Now,
 		By: s.By, OnClock: s.OnClock, Sentence: r.words.Slipped(s, r.of.Programme, number), Never: s.Never,
+		Placed: s.Placed,
 		Sooner: s.Sooner, Added: s.Added, Mends: r.mendsObject(), Beyond: r.beyondObject(),
 	}
 	for i := range s.Tasks {

@@ -19,14 +19,35 @@ const (
 )
 
 // Agreed says when and by whom a baseline was agreed, when it hands over, and why it was
-// agreed.
+// agreed. Of what had no place it says so.
 func (w *Writer) Agreed(b *baseline.Baseline) string {
-	text := fmt.Sprintf("Agreed %s by %s. Hands over %s, %s.", w.Moment(b.Agreed), b.By, w.Moment(b.Finish),
-		w.Against(&schedule.Programme{Finish: b.Finish, Handover: b.Margin}))
+	event, without := "Hands over", w.WithoutAgreed(b)
+	if without != "" {
+		event, without = "All that had a place is done", " "+without
+	}
+	text := fmt.Sprintf("Agreed %s by %s. %s %s, %s.%s", w.Moment(b.Agreed), b.By, event, w.Moment(b.Finish),
+		w.Against(&schedule.Programme{Finish: b.Finish, Handover: b.Margin}), without)
 	if b.Why != "" {
 		text += " Why: " + b.Why + "."
 	}
 	return text
+}
+
+// WithoutAgreed names what had no place when a baseline was agreed, as a sentence; empty
+// if all had one.
+func (w *Writer) WithoutAgreed(b *baseline.Baseline) string {
+	tasks, deliveries := b.Without()
+	var names []string
+	for _, id := range tasks {
+		names = append(names, w.taskNamed(id))
+	}
+	for _, id := range deliveries {
+		names = append(names, w.lorryNamed(id))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "It is agreed without " + list(names) + ", for want of a place."
 }
 
 // AgreedWork says when a task was agreed to start and finish.
@@ -46,18 +67,28 @@ func (w *Writer) Differs(d baseline.Difference) string {
 		name, starts, begins = w.lorryNamed(d.ID), "comes", "came"
 	}
 	switch d.Change {
+	case baseline.Lost:
+		return name + " has no place" + w.was(d.Was, begins, "; it was left out.")
+	case baseline.Placed:
+		return fmt.Sprintf("%s had no place: it %s %s.", name, starts, w.Moment(d.Now))
 	case baseline.Added:
+		if d.NoPlace {
+			return name + " is new, and has no place."
+		}
 		if d.Now == 0 {
 			return name + " is new, and left out."
 		}
 		return fmt.Sprintf("%s is new: it %s %s.", name, starts, w.Moment(d.Now))
 	case baseline.Gone:
+		if d.NoPlace {
+			return name + " is gone; it had no place."
+		}
 		if d.Was == 0 {
 			return name + " is gone; it was left out."
 		}
 		return fmt.Sprintf("%s is gone; it %s %s.", name, begins, w.Moment(d.Was))
 	case baseline.LeftOut:
-		return fmt.Sprintf("%s is left out; it %s %s.", name, begins, w.Moment(d.Was))
+		return name + " is left out" + w.was(d.Was, begins, "; it had no place.")
 	case baseline.PutBack:
 		return fmt.Sprintf("%s isn't left out any more: it %s %s.", name, starts, w.Moment(d.Now))
 	case baseline.Longer:
@@ -65,4 +96,12 @@ func (w *Writer) Differs(d baseline.Difference) string {
 			w.Moment(d.WasFinish))
 	}
 	return fmt.Sprintf("%s %s %s, %s than %s.", name, starts, w.Moment(d.Now), apart(d.Was, d.Now), w.Moment(d.Was))
+}
+
+// was ends a sentence with when something was agreed to begin, or else as told.
+func (w *Writer) was(at calendars.Instant, begins, otherwise string) string {
+	if at == 0 {
+		return otherwise
+	}
+	return fmt.Sprintf("; it %s %s.", begins, w.Moment(at))
 }

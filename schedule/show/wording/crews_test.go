@@ -199,6 +199,8 @@ func TestChoices(t *testing.T) {
 		t.Errorf("nothing is left out: %q", got)
 	}
 	g.Tasks[0].Dropped, g.Tasks[2].Dropped = true, true
+	blocked := *g
+	blocked.Blocked = []schedule.Blocked{{Activity: 3, Needs: schedule.Nothing}}
 	tests := []struct{ got, want string }{
 		{w.LeftOut(g), "Left out for the sake of the dates: Cut the frame and Board the frame."},
 		{w.Rebooked(p, g, 0), ""},
@@ -206,14 +208,16 @@ func TestChoices(t *testing.T) {
 		{w.Rebooked(p, g, 2), "Book waste skip for Thu 6 May 09:00, 24 h earlier than the plan has it (Fri 7 May 09:00)."},
 		{w.Chosen(g, 1), "Joiners 3, of the 2 to 3 that the plan allows"},
 		{w.Chosen(g, 2), ""},
-		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon + 120}),
+		{w.Move(g, schedule.Move{Task: 3, Was: noon, Now: noon + 120}),
 			"Lay the turf starts Tue 4 May 14:00, 2 h later than agreed (Tue 4 May 12:00)."},
-		{w.Move(schedule.Move{Task: 3, Was: noon, Now: noon - 30}),
+		{w.Move(g, schedule.Move{Task: 3, Was: noon, Now: noon - 30}),
 			"Lay the turf starts Tue 4 May 11:30, 30 m earlier than agreed (Tue 4 May 12:00)."},
-		{w.Move(schedule.Move{Task: 3, Was: noon, Now: calendars.Never}),
+		{w.Move(g, schedule.Move{Task: 3, Was: noon, Now: calendars.Never}),
 			"Lay the turf is left out; Tue 4 May 12:00 was agreed."},
-		{w.Move(schedule.Move{Task: 3, Was: calendars.Never, Now: noon}),
-			"Lay the turf starts Tue 4 May 12:00; it was agreed to leave it out."},
+		{w.Move(&blocked, schedule.Move{Task: 3, Was: noon, Now: calendars.Never}),
+			"Lay the turf has no place; Tue 4 May 12:00 was agreed."},
+		{w.Move(g, schedule.Move{Task: 3, Was: calendars.Never, Now: noon}),
+			"Lay the turf starts Tue 4 May 12:00; no start was agreed."},
 	}
 	for _, tt := range tests {
 		if tt.got != tt.want {

@@ -56,14 +56,16 @@ func (w *Writer) PlanHas(d schedule.DeliveryID, now calendars.Instant) string {
 	return ""
 }
 
-// Move says how a task's start differs from the agreed one, as a sentence.
-func (w *Writer) Move(m schedule.Move) string {
+// Move says how a task's start in a programme differs from the agreed one, as a sentence.
+func (w *Writer) Move(g *schedule.Programme, m schedule.Move) string {
 	name := w.Task(m.Task)
 	switch {
+	case g.HasNoPlace(m.Task.Activity()):
+		return fmt.Sprintf("%s has no place; %s was agreed.", name, w.Moment(m.Was))
 	case m.Now == calendars.Never:
 		return fmt.Sprintf("%s is left out; %s was agreed.", name, w.Moment(m.Was))
 	case m.Was == calendars.Never:
-		return fmt.Sprintf("%s starts %s; it was agreed to leave it out.", name, w.Moment(m.Now))
+		return fmt.Sprintf("%s starts %s; no start was agreed.", name, w.Moment(m.Now))
 	}
 	return fmt.Sprintf("%s starts %s, %s than agreed (%s).", name, w.Moment(m.Now), apart(m.Was, m.Now), w.Moment(m.Was))
 }

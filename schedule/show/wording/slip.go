@@ -11,10 +11,10 @@ import (
 // Slipped says how far the hand-over is from what was agreed, as a sentence; number
 // is the baseline's.
 func (w *Writer) Slipped(s *slip.Slip, g *schedule.Programme, number int) string {
+	if s.Rest {
+		return w.restSlipped(s, g, number)
+	}
 	switch {
-	case s.Now == calendars.Never:
-		return fmt.Sprintf("Baseline %d hands over %s; now some work has no place in the hours that are open.",
-			number, w.Moment(s.Was))
 	case s.Now == s.Was:
 		return fmt.Sprintf("The hand-over is as agreed in baseline %d: %s, %s.", number, w.Moment(s.Now), w.Against(g))
 	case s.Now < s.Was:
@@ -23,6 +23,40 @@ func (w *Writer) Slipped(s *slip.Slip, g *schedule.Programme, number int) string
 	}
 	return fmt.Sprintf("The hand-over slips %s from baseline %d: %s, %s. %s was agreed.",
 		lateness(s.By, s.OnClock), number, w.Moment(s.Now), w.Against(g), w.Moment(s.Was))
+}
+
+// restSlipped is [Writer.Slipped] where some work has no place, or had none when it was
+// agreed.
+func (w *Writer) restSlipped(s *slip.Slip, g *schedule.Programme, number int) string {
+	now, was := w.Moment(s.Now)+", "+w.Against(g)+".", " "+w.Moment(s.Was)+" was agreed."
+	switch {
+	case len(s.Never)+len(s.Placed) > 0:
+		return w.otherWork(s, g, number)
+	case s.Now == s.Was:
+		return fmt.Sprintf("All that has a place is done as agreed in baseline %d: %s", number, now)
+	case s.Now < s.Was:
+		return fmt.Sprintf("All that has a place is done %s sooner than agreed in baseline %d: %s", lateness(-s.By, s.OnClock),
+			number, now+was)
+	}
+	return fmt.Sprintf("All that has a place is done %s later than agreed in baseline %d: %s", lateness(s.By, s.OnClock),
+		number, now+was)
+}
+
+// otherWork is [Writer.Slipped] where not the same work has a place as when it was
+// agreed, so that nobody can say how far that slips.
+func (w *Writer) otherWork(s *slip.Slip, g *schedule.Programme, number int) string {
+	text := w.Margin(g)
+	if n := len(s.Never); n > 0 {
+		text += " " + Count(n, "task that was agreed has no place any more.", "tasks that were agreed have no place any more.")
+	}
+	if n := len(s.Placed); n > 0 {
+		text += " " + Count(n, "task in it had no place when it was agreed.", "tasks in it had no place when it was agreed.")
+	}
+	then := "."
+	if len(s.Placed) > 0 {
+		then = ", without them."
+	}
+	return fmt.Sprintf("%s Baseline %d has %s%s", text, number, w.Moment(s.Was), then)
 }
 
 // lateness is working time, or time on the clock.
@@ -63,6 +97,11 @@ func SlippedAndOver(n int) string {
 func (w *Writer) NoPlaceLeft(never []schedule.TaskID) string {
 	return fmt.Sprintf("%s no place any more, %s the first.", Count(len(never), "task has", "tasks have"),
 		w.Task(never[0]))
+}
+
+// PlacedNow says that a task has a place, and had none when it was agreed.
+func (w *Writer) PlacedNow(t schedule.TaskID, g *schedule.Programme) string {
+	return fmt.Sprintf("%s had no place when it was agreed; it starts %s.", w.Task(t), w.Moment(g.Tasks[t].Start))
 }
 
 // Sooner says how many tasks finish sooner than agreed, as a sentence.

@@ -36,6 +36,7 @@ type Task struct {
 	Start, Finish, Done, Signed calendars.Instant
 	Crew                        []Heads
 	Dropped                     bool // left out; the moments are zero then
+	NoPlace                     bool // it had no place; the moments are zero then
 }
 
 // Heads are the people of one crew.
@@ -48,18 +49,34 @@ type Heads struct {
 type Delivery struct {
 	ID                     string
 	Arrives, Start, Finish calendars.Instant // its booking, and its unloading
+	NoPlace                bool              // its unloading had no place, and has no moments
 }
 
-// Freeze is the baseline of g, a programme of p without anything blocked. The
-// caller sets its number, digest and seed, and when, by whom and why it was
-// agreed.
+// Without lists the ids of what had no place when the baseline was agreed, tasks first:
+// it is a baseline of the rest.
+func (b *Baseline) Without() (tasks, deliveries []string) {
+	for i := range b.Tasks {
+		if b.Tasks[i].NoPlace {
+			tasks = append(tasks, b.Tasks[i].ID)
+		}
+	}
+	for i := range b.Deliveries {
+		if b.Deliveries[i].NoPlace {
+			deliveries = append(deliveries, b.Deliveries[i].ID)
+		}
+	}
+	return tasks, deliveries
+}
+
+// Freeze is the baseline of a programme, of all that has a place in it. The caller sets
+// its number, digest and seed, and when, by whom and why it was agreed.
 func Freeze(c network.Case) *Baseline {
 	p, g := c.Plan, c.Programme
 	b := &Baseline{Garden: p.Garden, Finish: g.Finish, Handover: p.Site.Handover, Margin: g.Handover}
 	for i := range p.Tasks {
 		d := &g.Tasks[i]
-		t := Task{ID: p.Tasks[i].ID, Dropped: d.Dropped}
-		if !d.Dropped {
+		t := Task{ID: p.Tasks[i].ID, Dropped: d.Dropped, NoPlace: g.HasNoPlace(schedule.Activity(i))}
+		if !t.Dropped && !t.NoPlace {
 			t.Start, t.Finish, t.Done, t.Signed = d.Start, d.Finish, d.Done, d.Signed
 			for k, need := range p.Tasks[i].Crew {
 				t.Crew = append(t.Crew, Heads{p.Crews[need.Crew].ID, d.Heads[k]})
@@ -69,14 +86,18 @@ func Freeze(c network.Case) *Baseline {
 	}
 	for i := range p.Deliveries {
 		u := &g.Unloads[i]
-		b.Deliveries = append(b.Deliveries, Delivery{p.Deliveries[i].ID, u.Arrives, u.Start, u.Finish})
+		d := Delivery{ID: p.Deliveries[i].ID, Arrives: u.Arrives}
+		if d.NoPlace = g.HasNoPlace(p.Unload(schedule.DeliveryID(i))); !d.NoPlace {
+			d.Start, d.Finish = u.Start, u.Finish
+		}
+		b.Deliveries = append(b.Deliveries, d)
 	}
 	return b
 }
 
 // Programme is the baseline as a programme of a plan, with dates and heads
 // only. What is in the plan and not in the baseline has no dates
-// ([calendars.Never]).
+// ([calendars.Never]); what had no place is Blocked besides, without a reason.
 func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
 	g := &schedule.Programme{
 		Scope: schedule.Crews, Finish: b.Finish, Handover: b.Margin,
@@ -86,8 +107,15 @@ func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
 	for i := range b.Tasks {
 		tasks[b.Tasks[i].ID] = &b.Tasks[i]
 	}
+	noPlace := func(a schedule.Activity) {
+		g.Blocked = append(g.Blocked, schedule.Blocked{Activity: a, Needs: schedule.Nothing})
+	}
 	for i := range p.Tasks {
-		g.Tasks[i] = dates(p, &p.Tasks[i], tasks[p.Tasks[i].ID])
+		was := tasks[p.Tasks[i].ID]
+		g.Tasks[i] = dates(p, &p.Tasks[i], was)
+		if was != nil && was.NoPlace {
+			noPlace(schedule.Activity(i))
+		}
 	}
 	deliveries := make(map[string]*Delivery, len(b.Deliveries))
 	for i := range b.Deliveries {
@@ -96,7 +124,12 @@ func (b *Baseline) Programme(p *schedule.Plan) *schedule.Programme {
 	const never = calendars.Never
 	for i := range p.Deliveries {
 		g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: never, Finish: never}, Arrives: never}
-		if d := deliveries[p.Deliveries[i].ID]; d != nil {
+		switch d := deliveries[p.Deliveries[i].ID]; {
+		case d == nil:
+		case d.NoPlace:
+			g.Unloads[i].Arrives = d.Arrives
+			noPlace(p.Unload(schedule.DeliveryID(i)))
+		default:
 			g.Unloads[i] = schedule.UnloadDates{Dates: schedule.Dates{Start: d.Start, Finish: d.Finish}, Arrives: d.Arrives}
 		}
 	}
@@ -108,8 +141,8 @@ func dates(p *schedule.Plan, t *schedule.Task, was *Task) schedule.TaskDates {
 	out := schedule.TaskDates{
 		Dates: schedule.Dates{Start: never, Finish: never}, Done: never, Signed: never, Heads: make([]int, len(t.Crew)),
 	}
-	if was == nil || was.Dropped {
-		out.Dropped = was != nil
+	if was == nil || was.Dropped || was.NoPlace {
+		out.Dropped = was != nil && was.Dropped
 		return out
 	}
 	out.Start, out.Finish, out.Done, out.Signed = was.Start, was.Finish, was.Done, was.Signed
@@ -134,6 +167,8 @@ const (
 	Gone                  // it is only in the first
 	LeftOut               // the second leaves it out
 	PutBack               // the first leaves it out
+	Lost                  // it has no place in the second
+	Placed                // it had no place in the first
 )
 
 // Difference is one thing that differs. Moments are zero where there are none.
@@ -143,6 +178,7 @@ type Difference struct {
 	Change               Change
 	Was, Now             calendars.Instant // start, or arrival
 	WasFinish, NowFinish calendars.Instant
+	NoPlace              bool // of Added and Gone: it has, or had, no place
 }
 
 // Compare lists what differs from a to b: tasks in the order of b, then those
@@ -153,15 +189,15 @@ func Compare(a, b *Baseline) []Difference {
 
 // entry is what is compared of a task or a delivery.
 type entry struct {
-	id                string
-	delivery, dropped bool
-	start, finish     calendars.Instant // a delivery starts when it arrives
+	id                         string
+	delivery, dropped, noPlace bool
+	start, finish              calendars.Instant // a delivery starts when it arrives
 }
 
 func tasks(b *Baseline) []entry {
 	var out []entry
 	for _, t := range b.Tasks {
-		out = append(out, entry{id: t.ID, dropped: t.Dropped, start: t.Start, finish: t.Finish})
+		out = append(out, entry{id: t.ID, dropped: t.Dropped, noPlace: t.NoPlace, start: t.Start, finish: t.Finish})
 	}
 	return out
 }
@@ -169,7 +205,7 @@ func tasks(b *Baseline) []entry {
 func deliveries(b *Baseline) []entry {
 	var out []entry
 	for _, d := range b.Deliveries {
-		out = append(out, entry{id: d.ID, delivery: true, start: d.Arrives, finish: d.Finish})
+		out = append(out, entry{id: d.ID, delivery: true, noPlace: d.NoPlace, start: d.Arrives, finish: d.Finish})
 	}
 	return out
 }
@@ -187,6 +223,7 @@ func differences(a, b []entry) []Difference {
 			out = append(out, Difference{
 				ID: now.id, Delivery: now.delivery, Change: change,
 				Was: was.start, Now: now.start, WasFinish: was.finish, NowFinish: now.finish,
+				NoPlace: change == Added && now.noPlace,
 			})
 		}
 	}
@@ -194,6 +231,7 @@ func differences(a, b []entry) []Difference {
 		if _, gone := before[was.id]; gone {
 			out = append(out, Difference{
 				ID: was.id, Delivery: was.delivery, Change: Gone, Was: was.start, WasFinish: was.finish,
+				NoPlace: was.noPlace,
 			})
 		}
 	}
@@ -206,6 +244,10 @@ func changed(was, now entry, known bool) (change Change, differs bool) {
 	switch {
 	case !known:
 		return Added, true
+	case !was.noPlace && now.noPlace:
+		return Lost, true
+	case was.noPlace && !now.noPlace && !now.dropped:
+		return Placed, true
 	case was.dropped && !now.dropped:
 		return PutBack, true
 	case !was.dropped && now.dropped:

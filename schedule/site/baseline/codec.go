@@ -38,6 +38,7 @@ type fileTask struct {
 	Signed  string      `json:"signed,omitempty"`
 	Crew    []fileHeads `json:"crew,omitempty"`
 	Dropped bool        `json:"dropped,omitempty"`
+	NoPlace bool        `json:"no_place,omitempty"`
 }
 
 type fileHeads struct {
@@ -48,8 +49,9 @@ type fileHeads struct {
 type fileDelivery struct {
 	ID      string `json:"id"`
 	Arrives string `json:"arrives"`
-	Start   string `json:"start"`
-	Finish  string `json:"finish"`
+	Start   string `json:"start,omitempty"`
+	Finish  string `json:"finish,omitempty"`
+	NoPlace bool   `json:"no_place,omitempty"`
 }
 
 // Write writes the baseline as a file: JSON, moments on the clock of a location.
@@ -68,7 +70,7 @@ func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 	for _, t := range b.Tasks {
 		x := fileTask{
 			ID: t.ID, Start: at(t.Start), Finish: at(t.Finish),
-			Done: at(t.Done), Signed: at(t.Signed), Dropped: t.Dropped,
+			Done: at(t.Done), Signed: at(t.Signed), Dropped: t.Dropped, NoPlace: t.NoPlace,
 		}
 		for _, h := range t.Crew {
 			x.Crew = append(x.Crew, fileHeads(h))
@@ -76,7 +78,7 @@ func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 		f.Tasks = append(f.Tasks, x)
 	}
 	for _, d := range b.Deliveries {
-		f.Deliveries = append(f.Deliveries, fileDelivery{d.ID, at(d.Arrives), at(d.Start), at(d.Finish)})
+		f.Deliveries = append(f.Deliveries, fileDelivery{d.ID, at(d.Arrives), at(d.Start), at(d.Finish), d.NoPlace})
 	}
 	e := json.NewEncoder(out)
 	e.SetEscapeHTML(false)
@@ -184,18 +186,24 @@ func (r *reader) baseline(f *file) *Baseline {
 	}
 	for _, d := range f.Deliveries {
 		once("delivery", d.ID)
-		arrives, start, finish := r.moment("arrives", d.Arrives), r.moment("start", d.Start), r.moment("finish", d.Finish)
-		b.Deliveries = append(b.Deliveries, Delivery{d.ID, arrives, start, finish})
+		b.Deliveries = append(b.Deliveries, r.delivery(d))
 	}
 	return b
 }
 
 func (r *reader) task(t fileTask) Task {
-	out := Task{ID: t.ID, Dropped: t.Dropped}
-	if t.Dropped {
-		if t.Start+t.Finish+t.Done+t.Signed != "" || len(t.Crew) > 0 {
-			r.fail(t.ID, "%s is left out, so it has no dates and no crew", t.ID)
-		}
+	out := Task{ID: t.ID, Dropped: t.Dropped, NoPlace: t.NoPlace}
+	dated := t.Start+t.Finish+t.Done+t.Signed != "" || len(t.Crew) > 0
+	switch {
+	case t.Dropped && t.NoPlace:
+		r.fail(t.ID, "%s is left out, so it needs no place", t.ID)
+		return out
+	case t.Dropped && dated:
+		r.fail(t.ID, "%s is left out, so it has no dates and no crew", t.ID)
+	case t.NoPlace && dated:
+		r.fail(t.ID, "%s has no place, so it has no dates and no crew", t.ID)
+	}
+	if t.Dropped || t.NoPlace {
 		return out
 	}
 	out.Start, out.Finish = r.moment("start", t.Start), r.moment("finish", t.Finish)
@@ -205,6 +213,17 @@ func (r *reader) task(t fileTask) Task {
 	}
 	for _, h := range t.Crew {
 		out.Crew = append(out.Crew, Heads(h))
+	}
+	return out
+}
+
+func (r *reader) delivery(d fileDelivery) Delivery {
+	out := Delivery{ID: d.ID, Arrives: r.moment("arrives", d.Arrives), NoPlace: d.NoPlace}
+	switch {
+	case !d.NoPlace:
+		out.Start, out.Finish = r.moment("start", d.Start), r.moment("finish", d.Finish)
+	case d.Start+d.Finish != "":
+		r.fail(d.ID, "%s has no place, so it isn't unloaded", d.ID)
 	}
 	return out
 }

@@ -27,6 +27,8 @@ type Slip struct {
 	Lorries  []Delivery        // those that slipped, the latest first
 	Worst    []Late            // tasks and lorries that slipped and still matter, the latest on the clock first
 	Never    []schedule.TaskID // agreed tasks without a place in the forecast
+	Placed   []schedule.TaskID // tasks with a place that had none when it was agreed
+	Rest     bool              // some work has, or had, no place: Was and Now are of the rest
 	Sooner   int               // tasks that finish sooner than agreed
 	Added    int               // tasks that weren't agreed
 	Traces   []Trace           // of the hand-over if it slipped, then of each broken date
@@ -83,11 +85,15 @@ type Step struct {
 func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme) *Slip {
 	m := &measure{Case: forecast, standing: s, ties: network.Precedences(s.Plan), agreed: agreed}
 	g := forecast.Programme
-	out := &Slip{Was: agreed.Finish, Now: g.Finish}
+	out := &Slip{Was: agreed.Finish, Now: g.Finish, Rest: g.Blocked != nil || agreed.Blocked != nil}
 	out.By, out.OnClock = between(m.Hours.Site, agreed.Finish, g.Finish)
 	for i := range m.Plan.Tasks {
 		id := schedule.TaskID(i)
 		switch was, now := &agreed.Tasks[i], &g.Tasks[i]; {
+		case agreed.HasNoPlace(id.Activity()):
+			if now.Finish.IsReal() {
+				out.Placed = append(out.Placed, id)
+			}
 		case !was.Start.IsReal() && !was.Dropped:
 			out.Added++
 		case was.Dropped || now.Dropped:
