@@ -17,8 +17,8 @@ import (
 
 // Options bound the effort.
 type Options struct {
-	// Upper is the last finish of a known schedule. No bound above it is looked for.
-	// Zero when none is known.
+	// Upper is the last finish of a known schedule. No bound above it, rounded up to the
+	// unit that all times share, is looked for. Zero when none is known.
 	Upper calendars.Instant
 	// Work is the most steps of counting, each about a node in a window; 0 for
 	// [DefaultWork]. It is counted, not timed: the same problem and options give
@@ -63,7 +63,11 @@ func Finish(p *crews.Problem, o Options) Result {
 	if upper == 0 {
 		upper = calendars.Never
 	}
-	start := newDates(s.model)
+	byMinute, start := newDates(s.model), newDates(s.model)
+	byMinute.copyFrom(s.dates)
+	if r.Network < upper {
+		s.inUnits(s.commonUnit())
+	}
 	start.copyFrom(s.dates)
 	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
 		if r.Finish = s.narrow(start, r.Finish, upper); r.Finish == calendars.Never {
@@ -72,8 +76,8 @@ func Finish(p *crews.Problem, o Options) Result {
 		}
 	}
 	if r.Finish > r.Network {
-		s.effort = counting
-		r.Window = s.latestWindow(start, r.Network, r.Finish)
+		s.effort, s.unit = counting, minute
+		r.Window = s.latestWindow(byMinute, r.Network, r.Finish)
 	}
 	r.Work = s.work
 	return r

@@ -33,7 +33,7 @@ func (b *small) optimum() calendars.Instant {
 }
 
 func (x *brute) isOpen(c int32, t calendars.Instant) bool {
-	return t >= low && t < high && x.open[c][t-low]
+	return t >= low && t < x.spec.Line.End && x.open[c][t-low]
 }
 
 func (x *brute) try(i int) {
@@ -51,7 +51,7 @@ func (x *brute) try(i int) {
 		return
 	}
 	for mode := range x.modes[i] {
-		for s := max(low, x.spec.Nodes[i].Earliest); s < high; s++ {
+		for s := max(low, x.spec.Nodes[i].Earliest); s < x.spec.Line.End; s++ {
 			x.tryAt(i, &x.modes[i][mode], s)
 		}
 	}
@@ -90,7 +90,7 @@ func (x *brute) worked(i int, m *crews.Mode, s calendars.Instant) ([]calendars.I
 		return nil, false
 	}
 	for t := s; len(out) < int(m.Work); t++ {
-		if t >= high || x.spec.Nodes[i].Unbroken && !x.isOpen(m.Calendar, t) {
+		if t >= x.spec.Line.End || x.spec.Nodes[i].Unbroken && !x.isOpen(m.Calendar, t) {
 			return nil, false
 		}
 		if x.isOpen(m.Calendar, t) {
@@ -120,7 +120,7 @@ func (x *brute) signed(i int, finish calendars.Instant) calendars.Instant {
 // on is the earliest instant after t by which w open minutes have passed.
 func (x *brute) on(c int32, t calendars.Instant, w calendars.Minutes) calendars.Instant {
 	for ; w > 0; t++ {
-		if t >= high {
+		if t >= x.spec.Line.End {
 			return calendars.Never
 		}
 		if x.isOpen(c, t) {

@@ -198,8 +198,16 @@ func (d *dates) placeLate(o int32, l critical.Limit) {
 	if l.Start >= d.ls[o] && l.Finish >= d.lf[o] && l.Done >= d.ld[o] {
 		return
 	}
+	start, finish := critical.PlaceBack(d.n, &d.options[o].Node, l)
+	d.late(o, start, finish)
+}
+
+// late sets an option's latest dates, in whole units.
+func (d *dates) late(o int32, start, finish calendars.Instant) {
 	option := &d.options[o]
-	start, finish := critical.PlaceBack(d.n, &option.Node, l)
+	if d.unit != minute {
+		start, finish = d.whole(o, start, finish)
+	}
 	if start != d.ls[o] {
 		d.touch(option.node)
 		if option.Work > 0 {

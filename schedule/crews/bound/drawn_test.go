@@ -60,13 +60,18 @@ func (b *small) drawCalendar(t *rapid.T) {
 		open[m] = on || always
 	}
 	b.open = append(b.open, open)
+	b.spec.Calendars = append(b.spec.Calendars, openIn(open))
+}
+
+// openIn is the calendar of what is open minute by minute.
+func openIn(open []bool) *calendars.Calendar {
 	var spans []calendars.Span
 	for m, on := range open {
 		if on {
 			spans = append(spans, calendars.Span{Start: low + calendars.Instant(m), End: low + calendars.Instant(m) + 1})
 		}
 	}
-	b.spec.Calendars = append(b.spec.Calendars, calendars.New(spans))
+	return calendars.New(spans)
 }
 
 func drawCount(t *rapid.T) []int {
@@ -150,10 +155,10 @@ func drawArc(t *rapid.T, from, to int) network.Arc {
 	return a
 }
 
-func (b *small) build(t *rapid.T) {
+func (b *small) build(t failer) {
 	n, err := network.Build(b.spec)
 	if err != nil {
-		t.Fatal(err)
+		t.Fatalf("%v", err)
 	}
 	b.p = &crews.Problem{Net: n, Modes: make([][]crews.Mode, len(b.modes)), Counts: make([]bool, len(b.modes))}
 	for i, modes := range b.modes {

@@ -21,6 +21,7 @@ type model struct {
 	opens   map[string]*calendars.Calendar // time in which any of some calendars is open
 	ones    map[*calendars.Calendar]level  // one in every open minute of a calendar
 	tables  []*table
+	unit    unit // in which all is looked at at present
 }
 
 // option is one way to do a node.
@@ -32,7 +33,7 @@ type option struct {
 
 func newModel(p *crews.Problem) *model {
 	m := &model{
-		p: p, n: p.Net, first: []int32{0},
+		p: p, n: p.Net, first: []int32{0}, unit: minute,
 		opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level),
 	}
 	m.dawn = p.Net.Line.End

@@ -46,11 +46,11 @@ func (s *narrowing) wanting() []int32 {
 func (s *narrowing) shave(o int32) (cut, failed bool) {
 	c := s.calendar(o)
 	for _, early := range []bool{true, false} {
-		for part := s.hi[o] - s.lo[o]; part > 0; part /= 2 {
+		for part := s.hi[o] - s.lo[o]; part > 0; part = s.unit.down(part / 2) {
 			if s.out[o] || s.work >= s.allowed {
 				return cut, false
 			}
-			size := min(part, s.hi[o]-s.lo[o]) / 2
+			size := s.unit.down(min(part, s.hi[o]-s.lo[o]) / 2)
 			upto, from := s.lo[o]+size, s.hi[o]-size
 			s.saved.copyFrom(s.dates)
 			s.only(o)
@@ -66,9 +66,9 @@ func (s *narrowing) shave(o int32) (cut, failed bool) {
 			}
 			cut = true
 			if early {
-				s.floor[o] = max(s.floor[o], startOf(c, upto+1))
+				s.floor[o] = max(s.floor[o], startOf(c, upto+s.unit.length))
 			} else {
-				s.roof[o] = min(s.roof[o], before(c, from))
+				s.roof[o] = min(s.roof[o], s.unit.sooner(c, from))
 			}
 			if s.fails() {
 				return cut, true
@@ -78,12 +78,13 @@ func (s *narrowing) shave(o int32) (cut, failed bool) {
 	return cut, false
 }
 
-// before is the start of the open minute before the k-th; Past when k is the first.
-func before(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
+// sooner is the start of the open unit before the one that starts with the k-th open
+// minute; Past when that is the first.
+func (u unit) sooner(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
 	if k == 0 {
 		return calendars.Past
 	}
-	return startOf(c, k-1)
+	return startOf(c, k-u.length)
 }
 
 // only rules out all options of a node but one.

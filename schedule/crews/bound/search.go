@@ -156,17 +156,18 @@ func (s *narrowing) seat() (moved, ok bool) {
 // longest is the greatest step with which an end is looked for.
 const longest calendars.Minutes = 1 << 28
 
-// narrow returns the least end from from to upper that isn't refuted, as far as
-// the work allows; Never when none is found. start holds the dates that are valid
-// whatever the end.
+// narrow returns the least end in whole units from from to upper, or the first after
+// it, that isn't refuted, as far as the work allows; Never when none is found. start
+// holds the dates that are valid whatever the end.
 func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendars.Instant {
 	s.base.copyFrom(start)
 	if upper == calendars.Never && len(s.n.Withins) > 0 && s.effort < probing && s.refuted(calendars.Never) {
 		return calendars.Never
 	}
-	lo, hi := from, upper
-	for step := calendars.Minutes(1); lo < hi; step *= 2 {
-		end := min(lo.Plus(step-1), hi-1)
+	one := s.unit.length
+	lo, hi := from, s.unit.upTo(upper, from)
+	for step := one; lo < hi; step *= 2 {
+		end := min(lo.Plus(step-one), hi.Plus(-one))
 		if !s.refuted(end) {
 			hi = end
 			break
@@ -174,11 +175,11 @@ func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendar
 		if step >= longest {
 			return calendars.Never
 		}
-		lo = end + 1
+		lo = end.Plus(one)
 	}
 	for lo < hi && s.work < s.allowed {
-		if mid := lo + (hi-lo)/2; s.refuted(mid) {
-			lo = mid + 1
+		if mid := lo.Plus(s.unit.down(calendars.Minutes(hi-lo) / 2)); s.refuted(mid) {
+			lo = mid.Plus(one)
 		} else {
 			hi = mid
 		}
