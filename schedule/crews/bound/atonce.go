@@ -29,13 +29,15 @@ func (s *narrowing) atOnce() *Window {
 	return best
 }
 
+// lack is how many more are needed side by side than there are.
+func (w *Window) lack() calendars.Minutes { return (w.Needed - w.There) / w.Span.Minutes() }
+
 // lacksMore compares windows in which nodes are worked on side by side.
 func (w *Window) lacksMore(o *Window) bool {
 	if o == nil {
 		return true
 	}
-	lack, other := w.Needed/w.Span.Minutes()-w.There/w.Span.Minutes(), o.Needed/o.Span.Minutes()-o.There/o.Span.Minutes()
-	switch {
+	switch lack, other := w.lack(), o.lack(); {
 	case lack != other:
 		return lack > other
 	case w.Span.Minutes() != o.Span.Minutes():

@@ -204,7 +204,9 @@ func (s *narrowing) latestWindow(start *dates, from, bound calendars.Instant) *W
 
 // windowAt is the best window that is over-full if all is done by an end. It looks
 // first with the dates that links leave, then with those that windows narrow too,
-// and last with those that pairs and tables narrow as well.
+// and last with those that pairs and tables narrow as well. Unless it lacks one only, what
+// must be worked on side by side is told of the first alone: that it must be may follow
+// from what is lacking, and then fewer than all do.
 func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 	s.copyFrom(start)
 	s.end = end
@@ -222,7 +224,9 @@ func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 		}
 		s.plain = false
 		w := s.window
-		if b := s.best(); b != nil {
+		if b := s.atOnce(); b != nil && b.lack() == 1 {
+			w = b
+		} else if b := s.summed(); b != nil {
 			w = b
 		}
 		w.Derived = true
@@ -232,12 +236,17 @@ func (s *narrowing) windowAt(start *dates, end calendars.Instant) *Window {
 }
 
 // best is the best over-full window with the dates as they are, one in which nodes
-// must be worked on side by side before all others. Of others, a few points of
-// each view tell which view has it; then all points of that view are tried.
+// must be worked on side by side before all others.
 func (s *narrowing) best() *Window {
 	if w := s.atOnce(); w != nil {
 		return w
 	}
+	return s.summed()
+}
+
+// summed is the best of those that add up. A few points of each view tell which view has
+// it; then all points of that view are tried.
+func (s *narrowing) summed() *Window {
 	var best *Window
 	var in *view
 	for _, v := range s.views {
