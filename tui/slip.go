@@ -20,7 +20,7 @@ func slipped(c network.Case, site siteLog) solution {
 	}
 	standing := site.standing
 	if standing == nil || standing.Plan != p {
-		standing = &progress.Standing{Plan: p, State: sitelog.Replay(nil, calendars.Past)}
+		standing = &progress.Standing{Plan: p, Planned: p.Crews, State: sitelog.Replay(nil, calendars.Past)}
 	}
 	s.slip = slip.Of(standing, c, agreed)
 	return s

@@ -20,7 +20,8 @@ import (
 
 // Standing is a plan as at a moment, and what else its log says.
 type Standing struct {
-	Plan       *schedule.Plan // a copy, with Progress, and without the measures that it is too late for
+	Plan       *schedule.Plan  // a copy, with Progress, and without the measures that it is too late for
+	Planned    []schedule.Crew // by CrewID: the people as planned, whoever turned up
 	State      *sitelog.State
 	Overdue    []Overdue
 	Assumed    []schedule.DeliveryID // refused and not rebooked: taken to come when the gate opens on a later day
@@ -43,7 +44,7 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 		agreed = nil
 	}
 	q := *p
-	s := &Standing{Plan: &q, State: sitelog.Replay(events, at)}
+	s := &Standing{Plan: &q, Planned: p.Crews, State: sitelog.Replay(events, at)}
 	b := &build{Standing: s, p: &q, planned: p.Givens, agreed: agreed, at: at}
 	b.know()
 	b.people()

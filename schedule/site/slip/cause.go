@@ -166,29 +166,51 @@ func (m *measure) follows(t schedule.TaskID) []schedule.Activity {
 	return append(out, rest...)
 }
 
-// lorry returns the step of a lorry: with what the log says of it if it comes late, else
-// with what held its unloading.
+// lorry returns the step of a lorry: with what the log says of it, and of the crews that it
+// waits for, if it comes late and no other late work holds its unloading; or else with what
+// does.
 func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 	d, _ := m.Plan.Delivery(a)
 	s := Step{Activity: a, By: m.lateLorry(d), OnClock: true}
-	if s.By > 0 {
+	unload, crew := &m.Programme.Unloads[d], m.Plan.Deliveries[d].Unload.Crew
+	fewer := func(e *sitelog.Event) bool { return m.fewer(e, crew) }
+	if s.By > 0 && !m.heldUp(d) {
 		s.Events = m.about(func(e *sitelog.Event) bool {
 			return e.Delivery == m.Plan.Deliveries[d].ID && e.What != sitelog.Note
 		})
+		if unload.Start > unload.Arrives {
+			s.Events = append(s.Events, m.days(unload.Arrives, unload.Start, fewer)...)
+		}
 		if !m.Plan.Arrived(d) && len(s.Events) == 0 {
 			s.Due = m.agreed.Unloads[d].Arrives
 		}
 		return s, schedule.Nothing
 	}
 	s.By = m.clock(a)
-	why, next := m.Programme.Unloads[d].Why, schedule.Nothing
+	why, next := unload.Why, schedule.Nothing
 	for i := range why {
 		held := m.held(&why[i])
 		if i == 0 || m.clock(held) > m.clock(next) {
 			s.Why, next = &why[i], held
 		}
 	}
+	if next == schedule.Nothing {
+		s.Events = m.days(m.agreed.Unloads[d].Start, unload.Finish, fewer)
+	}
 	return s, next
+}
+
+// heldUp says whether a lorry's unloading, not its arrival, waits for late work that it
+// follows, or that was to go before it. Work that was to come after it took its turn.
+func (m *measure) heldUp(d schedule.DeliveryID) bool {
+	why := m.Programme.Unloads[d].Why
+	if slices.ContainsFunc(why, func(r schedule.Reason) bool { return r.Kind == schedule.ByArrival }) {
+		return false
+	}
+	return slices.ContainsFunc(why, func(r schedule.Reason) bool {
+		by := m.held(&r)
+		return by != schedule.Nothing && (!shared(r.Kind) || m.agreed.Of(by).Start < m.agreed.Unloads[d].Start)
+	})
 }
 
 // about lists the events in force for which asked is true; none when quiet.
@@ -228,36 +250,48 @@ func (m *measure) said(t schedule.TaskID) []sitelog.Event {
 // conditions lists, for the dates from one moment to another, the wet days of a task
 // that must be dry, and the days on which its crews were fewer than planned.
 func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sitelog.Event {
-	loc := m.Plan.Site.Location
-	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)
-	return m.about(func(e *sitelog.Event) bool {
-		if e.Date < first || e.Date > last {
-			return false
-		}
-		switch e.What {
-		case sitelog.Wet:
-			return t.Weather&schedule.Dry != 0
-		case sitelog.People:
-			return slices.ContainsFunc(t.Crew, func(n schedule.CrewNeed) bool {
-				return m.Plan.Crews[n.Crew].ID == e.Crew && e.People < m.Plan.Crews[n.Crew].People
-			})
-		}
-		return false
+	return m.days(from, to, func(e *sitelog.Event) bool {
+		return e.What == sitelog.Wet && t.Weather&schedule.Dry != 0 || m.fewer(e, t.Crew)
 	})
 }
 
-// explain lists the events behind a reason that waits for nothing late.
+// days lists the events of the dates from one moment to another for which asked is true.
+func (m *measure) days(from, to calendars.Instant, asked func(*sitelog.Event) bool) []sitelog.Event {
+	loc := m.Plan.Site.Location
+	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)
+	return m.about(func(e *sitelog.Event) bool { return e.Date >= first && e.Date <= last && asked(e) })
+}
+
+// fewer says whether an event is that people of some crews were fewer than planned.
+func (m *measure) fewer(e *sitelog.Event, crews []schedule.CrewNeed) bool {
+	return e.What == sitelog.People && slices.ContainsFunc(crews, func(n schedule.CrewNeed) bool {
+		c := &m.standing.Planned[n.Crew]
+		planned := c.People
+		for _, on := range c.PeopleOn {
+			if on.On == e.Date {
+				planned = on.People
+			}
+		}
+		return c.ID == e.Crew && e.People < planned
+	})
+}
+
+// explain lists the events behind a reason that waits for nothing late: those of a given
+// or of a hold point, or else of what the task needs.
 func (m *measure) explain(t schedule.TaskID, r *schedule.Reason) []sitelog.Event {
-	task := &m.Plan.Tasks[t]
+	var out []sitelog.Event
 	switch r.Kind {
 	case schedule.ByGiven:
-		return m.about(func(e *sitelog.Event) bool { return e.What == sitelog.Given && e.Given == m.Plan.Givens[r.Given].ID })
+		out = m.about(func(e *sitelog.Event) bool { return e.What == sitelog.Given && e.Given == m.Plan.Givens[r.Given].ID })
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
 		if other, ok := m.Plan.Task(r.Other); r.Hold && ok {
-			return m.about(func(e *sitelog.Event) bool {
+			out = m.about(func(e *sitelog.Event) bool {
 				return e.Task == m.Plan.Tasks[other].ID && (e.What == sitelog.Failed || e.What == sitelog.Finished)
 			})
 		}
 	}
-	return m.conditions(task, m.agreed.Tasks[t].Start, m.Programme.Tasks[t].Finish)
+	if len(out) > 0 {
+		return out
+	}
+	return m.conditions(&m.Plan.Tasks[t], m.agreed.Tasks[t].Start, m.Programme.Tasks[t].Finish)
 }

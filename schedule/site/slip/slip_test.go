@@ -159,7 +159,7 @@ func halfway(seed uint64, slips bool) (*progress.Standing, *schedule.Programme) 
 	}
 	at := p.Site.Opens.Plus(calendars.Minutes(g.Finish-p.Site.Opens) / 2)
 	q := plans.Underway(plans.Seeded(seed), p, g, at, slips)
-	return &progress.Standing{Plan: q, State: sitelog.Replay(nil, at)}, g
+	return &progress.Standing{Plan: q, Planned: p.Crews, State: sitelog.Replay(nil, at)}, g
 }
 
 // TestAsProgrammed checks that nothing slips when exactly the programme is logged.
