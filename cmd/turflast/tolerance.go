@@ -21,16 +21,20 @@ func (p *program) toleranceCommand() *cobra.Command {
 		Use:   "tolerance [FILE]",
 		Short: "Say how late each delivery may come before a date breaks",
 		Long: `Say for each delivery how late it may come before a date breaks, crews, machines,
-room and the gate being finite: up to when a checked programme is in hand, and
-from when it is proven that there is none, which is mostly a minute later. What
-can hurt most comes first. Later openings of the gate at which it can come again
-are named, the earliest booking that holds, and the date to order by.
+room and the gate being finite. As programmed everyone keeps the order of work.
+Re-planned, work is arranged anew around the lorry: up to when a checked programme
+is in hand, and from when it is proven that there is none, which is mostly a minute
+later. The date that breaks then is named and, where that isn't the hand-over, until
+when the hand-over holds. What can hurt most comes first. Later openings of the gate
+at which it can come again are named, the earliest booking that holds, and the date
+to order by.
 
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
 
 Each question is a search of its own. Ctrl-C ends them and shows what is done by
-then. When a date breaks with everything on time, that is shown and nothing else.
+then. When a date breaks with everything on time, that is said first; the figures
+are then until another date breaks or a broken one gets later.
 
 ` + exitWords,
 		Example: "  turflast tolerance gardens/tidewall.yaml --pairs\n" +
@@ -63,10 +67,7 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
 		return err
 	}
-	found := &report.Tolerance{}
-	if s.met() == nil {
-		found = p.tolerances(ctx, s, asked)
-	}
+	found := p.tolerances(ctx, s, asked)
 	r := report.New(s.Case)
 	err = p.print(asked.json,
 		func(out io.Writer) error { return r.ToleranceJSON(out, found) },

@@ -73,7 +73,7 @@ func (g *Garden) when(at calendars.Instant) string {
 // lorryOrder says in what order the deliveries are listed, and for how many it is known
 // how late they may come.
 func (g *Garden) lorryOrder() string {
-	const hurt = "What can hurt most first: the hand-over, then the least share in hand."
+	const hurt = "Re-planned. Hurts most first: the hand-over, then the least share in hand."
 	order, t := "By booking.", g.Tolerances
 	switch {
 	case t == nil:
@@ -86,16 +86,13 @@ func (g *Garden) lorryOrder() string {
 	if g.Programme.Scope == schedule.Logic {
 		return order
 	}
-	if Alarm(g) {
-		return order + " Order kept: until a date breaks or gets later."
-	}
 	coming := 0
 	for d := range g.Plan.Deliveries {
 		if !g.Plan.Arrived(schedule.DeliveryID(d)) {
 			coming++
 		}
 	}
-	return fmt.Sprintf("%s Asking how late each may come: %d of %d.", order, t.Asked, coming)
+	return fmt.Sprintf("%s As programmed; re-planning each: %d of %d.", order, t.Asked, coming)
 }
 
 // lateWords says how late a delivery may come, when else, how early, and which other one
@@ -121,7 +118,10 @@ func (g *Garden) lateWords(d schedule.DeliveryID) []string {
 // toleratedWords returns the sentences on one delivery alone.
 func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []string {
 	var said []string
-	late := wording.Tolerance{At: t.Booked, Held: t.Held, Broken: t.Broken, Breaks: t.Breaks}
+	late := wording.Tolerance{
+		At: t.Booked, Programmed: t.Programmed.Any, Held: t.Held, Broken: t.Broken, Breaks: t.Breaks,
+		Handover: t.Handover.Held, Sure: t.Handover.Closed(), Already: Alarm(g),
+	}
 	for _, clause := range g.Words.LorryClauses(d, late, t.Again, t.Earliest) {
 		said = append(said, wording.Capital(clause)+".")
 	}

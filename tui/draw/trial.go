@@ -278,7 +278,7 @@ func (g *Garden) latenessRows(out *page.Document) {
 			continue
 		}
 		if table == nil {
-			table = wasAndNow(out, "HOW MUCH LATER EACH MAY COME")
+			table = wasAndNow(out, "HOW LATE EACH MAY COME, AS PROGRAMMED")
 		}
 		table.Row(g.Name(g.Plan.Unload(d)), was, now)
 	}

@@ -143,13 +143,15 @@ func Tolerances(c network.Case) []tolerance.Delivery {
 	for i := range g.Unloads {
 		u := &g.Unloads[i]
 		x := tolerance.Delivery{
-			Delivery: schedule.DeliveryID(i), Booked: u.Arrives,
-			Held: max(u.LateArrival, u.Arrives), Earliest: u.Arrives.Plus(-calendars.Hour),
+			Delivery: schedule.DeliveryID(i), Booked: u.Arrives, Earliest: u.Arrives.Plus(-calendars.Hour),
 		}
+		x.Held = max(u.LateArrival, u.Arrives)
 		if u.LateArrival == calendars.Never {
 			x.Held = p.Site.Handover
 		}
+		x.Programmed = tolerance.Programmed{Any: x.Held, Handover: x.Held}
 		x.Broken = x.Held + 1 + calendars.Instant(i%2*45)
+		x.Handover = x.End
 		if p.Deliveries[i].Keep > 0 {
 			x.Again = []calendars.Instant{c.Hours.Gate.Next(x.Held.Plus(12 * calendars.Hour))}
 		}

@@ -9,39 +9,26 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// ByHurt lists deliveries of a plan with what can hurt most first: those with
-// nothing in hand even as booked, then those that break the hand-over when they come
-// too late, then those that break another date. Of each kind those come first that can
-// take the least share of their [Lateness], then the earlier booked.
+// ByHurt lists deliveries of a plan with what can hurt most first: those with nothing in
+// hand even as booked, then those that can take the least share of their [Lateness] until
+// the hand-over breaks, then, of those that can take all of it, the ones that can take the
+// least share until another date does, then the earlier booked.
 func ByHurt(p *schedule.Plan, list []Delivery) []Delivery {
 	return slices.SortedStableFunc(slices.Values(list), func(a, b Delivery) int {
-		return cmp.Or(cmp.Compare(weight(&a), weight(&b)), cmp.Compare(share(p, &a), share(p, &b)),
-			cmp.Compare(a.Booked, b.Booked))
+		return cmp.Or(cmp.Compare(min(share(p, &a, a.Handover), 1), min(share(p, &b, b.Handover), 1)),
+			cmp.Compare(share(p, &a, a.End), share(p, &b, b.End)), cmp.Compare(a.Booked, b.Booked))
 	})
 }
 
-// weight orders deliveries by the date that they break.
-func weight(d *Delivery) int {
-	switch {
-	case d.Held == calendars.Past:
-		return 0
-	case d.Breaks == nil:
-		return 3
-	case d.Breaks.Kind == schedule.BreakHandover:
-		return 1
-	}
-	return 2
-}
-
-// share returns how much of its lateness a delivery can take: 1 or more for all of it,
-// below 0 when not even its booking holds.
-func share(p *schedule.Plan, d *Delivery) float64 {
+// share returns how much of its lateness a delivery can take until an end: 1 or more for
+// all of it, below 0 when not even its booking holds.
+func share(p *schedule.Plan, d *Delivery, e End) float64 {
 	late := Lateness(&p.Deliveries[d.Delivery])
 	switch {
-	case d.Held == calendars.Past:
+	case e.Held == calendars.Past:
 		return -1
 	case late <= 0:
 		return math.Inf(1)
 	}
-	return float64(d.Held-d.Booked) / float64(late)
+	return float64(e.Held-d.Booked) / float64(late)
 }

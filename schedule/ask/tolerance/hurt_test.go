@@ -10,9 +10,9 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 )
 
-// TestByHurt puts first what isn't in hand, then what breaks the hand-over, then what
-// breaks another date, then the rest; of each what can take the least share of its worst
-// lateness, whatever its length on the clock.
+// TestByHurt puts first what isn't in hand, then what can take the least share of its
+// worst lateness until the hand-over breaks, whatever its length on the clock; of what
+// can take all of it, what can take the least until another date does.
 func TestByHurt(t *testing.T) {
 	late := func(worst calendars.Minutes) *schedule.Lateness { return &schedule.Lateness{Worst: worst} }
 	p := &schedule.Plan{Deliveries: []schedule.Delivery{
@@ -26,26 +26,28 @@ func TestByHurt(t *testing.T) {
 	}}
 	const at = calendars.Instant(1000)
 	of := func(d schedule.DeliveryID, held calendars.Instant) tolerance.Delivery {
-		return tolerance.Delivery{Delivery: d, Booked: at - calendars.Instant(d), Held: held - calendars.Instant(d)}
+		end := tolerance.End{Held: held - calendars.Instant(d)}
+		return tolerance.Delivery{
+			Delivery: d, Booked: at - calendars.Instant(d), Replanned: tolerance.Replanned{End: end, Handover: end},
+		}
 	}
 	list := []tolerance.Delivery{of(0, at+60), of(1, at+120), of(2, at+60), of(3, 0), of(4, at), of(5, at+120), of(6, at)}
-	list[3].Held = calendars.Past
-	var got []schedule.DeliveryID
-	for _, d := range tolerance.ByHurt(p, list) {
-		got = append(got, d.Delivery)
+	list[3].Held, list[3].Handover.Held = calendars.Past, calendars.Past
+	order := func(what string, want []schedule.DeliveryID) {
+		var got []schedule.DeliveryID
+		for _, d := range tolerance.ByHurt(p, list) {
+			got = append(got, d.Delivery)
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s (-want +got)\n%s", what, diff)
+		}
 	}
-	if diff := cmp.Diff([]schedule.DeliveryID{3, 6, 5, 1, 2, 0, 4}, got); diff != "" {
-		t.Errorf("(-want +got)\n%s", diff)
-	}
-	list[0].Breaks, list[1].Breaks = &schedule.Break{}, &schedule.Break{}
-	list[5].Breaks, list[6].Breaks = &schedule.Break{Kind: schedule.BreakKeep}, &schedule.Break{Kind: schedule.BreakBy}
-	got = nil
-	for _, d := range tolerance.ByHurt(p, list) {
-		got = append(got, d.Delivery)
-	}
-	if diff := cmp.Diff([]schedule.DeliveryID{3, 1, 0, 6, 5, 2, 4}, got); diff != "" {
-		t.Errorf("by what breaks (-want +got)\n%s", diff)
-	}
+	order("one end", []schedule.DeliveryID{3, 6, 5, 1, 2, 0, 4})
+	list[6].Handover.Held += 60  // all of its lateness
+	list[5].Handover.Held += 800 // some more of it
+	order("two ends", []schedule.DeliveryID{3, 1, 2, 5, 0, 6, 4})
+	list[0].Handover.Held += 3 * calendars.Instant(calendars.Hour)
+	order("another date", []schedule.DeliveryID{3, 1, 2, 5, 6, 0, 4})
 	if list[0].Delivery != 0 {
 		t.Error("the list given is changed")
 	}

@@ -12,102 +12,59 @@ import (
 
 // Task is how late the start of a task may be while all else is as planned.
 type Task struct {
-	Task   schedule.TaskID
-	Start  calendars.Instant // in the crew programme
-	Held   calendars.Instant // latest start for which a checked programme is in hand; Past when there is none
-	Broken calendars.Instant // earliest later one from which it is proven that a date breaks; Never when nothing is
+	Task       schedule.TaskID
+	Start      calendars.Instant // in the crew programme
+	Programmed Programmed        // while everyone keeps the order of hands: crew float
+	Replanned                    // with the work arranged anew; Held is Past for a task without a place
 }
 
-// Tasks finds the tolerance of the tasks listed around a crew programme that
-// meets every date. A task that is left out has none. When ctx ends, tasks that
-// aren't done are left out of the list.
+// Tasks finds the tolerance of the tasks listed around a crew programme. A task that is
+// left out has none. When ctx ends, tasks that aren't done are left out of the list.
 func Tasks(ctx context.Context, c network.Case, o Options, tasks []schedule.TaskID) []Task {
-	options := solve.Options{Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules}
-	return each(ctx, len(tasks), o, func(i int) Task { return task(ctx, c, options, tasks[i]) })
+	slide := solve.Again(c).Slide(c.Programme, solve.Promise{Of: c.Programme, HandoverOnly: true})
+	return each(ctx, len(tasks), o, func(i int) Task { return task(ctx, c, o, slide, tasks[i]) })
 }
 
-func task(ctx context.Context, c network.Case, o solve.Options, id schedule.TaskID) Task {
-	p, d := c.Plan, &c.Programme.Tasks[id]
-	t := Task{Task: id, Start: d.Start, Held: calendars.Past, Broken: calendars.Never}
-	if d.Dropped || !d.Start.IsReal() || len(c.Programme.Breaks) > 0 {
+func task(ctx context.Context, c network.Case, o Options, slide *solve.Sliding, id schedule.TaskID) Task {
+	d := &c.Programme.Tasks[id]
+	none := End{calendars.Past, calendars.Never}
+	t := Task{
+		Task: id, Start: d.Start, Programmed: Programmed{d.Start, d.Start}, Replanned: Replanned{End: none, Handover: none},
+	}
+	if d.Dropped || !d.Start.IsReal() {
 		return t
 	}
-	a := &startAsking{ctx: ctx, p: p, id: id, o: o, place: c.Hours.Places[p.Tasks[id].Zones[0]],
-		known: make(map[calendars.Instant]solve.Answer)}
-	// By the definition of crew float, a slip within it breaks no date in the order
-	// of hands.
-	own := c.Hours.Task(&p.Tasks[id], d.Heads)
-	t.Held = d.Start
-	if d.CrewFloat > 0 && d.CrewFloat != schedule.FreeRange {
-		t.Held = own.Next(own.Add(d.Start, d.CrewFloat))
+	if c.Plan.Started(id) { // it can't be late any more
+		t.Held, t.Handover.Held = d.Start, d.Start
+		return t
 	}
-	if a.ask(t.Held) != solve.Meetable {
-		t.Held = d.Start
+	own := c.Hours.Task(&c.Plan.Tasks[id], d.Heads)
+	switch {
+	case d.CrewFloat == schedule.FreeRange:
+		t.Programmed.Any = calendars.Never
+	case d.CrewFloat > 0:
+		t.Programmed.Any = own.Next(own.Add(d.Start, d.CrewFloat))
 	}
-	not, last := a.between(&t, d.LateStart)
-	for not-t.Held > 1 && last != solve.Meetable {
-		mid := t.Held + (not-t.Held)/2
-		if answer := a.ask(mid); answer == solve.Meetable {
-			t.Held = mid
-		} else {
-			not, last = mid, answer
-		}
+	t.Programmed.Handover = max(t.Programmed.Any, slide.Start(id))
+	q := question{
+		ctx: ctx, all: options(c, o), until: func(at calendars.Instant) *solve.Solver { return heldBack(c.Plan, id, at) },
+		slid:  func(x *solve.Sliding) calendars.Instant { return x.Start(id) },
+		alike: func(_, _ calendars.Instant) bool { return true },
+		last:  max(c.Plan.Site.Handover, c.Programme.Finish, d.Start), never: calendars.Never,
 	}
-	if last == solve.Unmeetable {
-		t.Broken = not
-	}
+	t.Replanned = q.ends(t.Programmed)
 	return t
 }
 
-// startAsking asks about the start of one task.
-type startAsking struct {
-	ctx   context.Context
-	p     *schedule.Plan
-	id    schedule.TaskID
-	o     solve.Options
-	place *calendars.Calendar
-	known map[calendars.Instant]solve.Answer // by the next minute in which the place is open
-}
-
-// between returns the start up to which to search and the answer to it, and moves the
-// start that holds towards it. It asks first about the minute after the start that
-// holds, and the minute after the late start that links alone allow: these are the
-// likeliest to break a date.
-func (a *startAsking) between(t *Task, late calendars.Instant) (not calendars.Instant, answer solve.Answer) {
-	last := max(a.p.Site.Handover, t.Held) + 1
-	if not = t.Held + 1; not < last {
-		if answer = a.ask(not); answer == solve.Unmeetable {
-			return not, answer
-		}
-	}
-	if not = late + 1; late.IsReal() && not > t.Held+1 && not < last {
-		if answer = a.ask(not); answer != solve.Meetable {
-			return not, answer
-		}
-		t.Held = not
-	}
-	return last, a.ask(last)
-}
-
-// ask asks about a start no earlier than at.
-func (a *startAsking) ask(at calendars.Instant) solve.Answer {
-	opens := at
-	if a.p.Tasks[a.id].Effort != (schedule.Effort{}) { // what takes no time may be at any moment
-		opens = a.place.Next(at)
-	}
-	answer, known := a.known[opens]
-	if known {
-		return answer
-	}
-	q := *a.p
-	q.Tasks = slices.Clone(a.p.Tasks)
-	q.Tasks[a.id].NotBefore = at
-	q.Tasks[a.id].Optional = false // it must not be left out to meet the dates
+// heldBack is the solver of the plan in which a task starts no earlier than at and isn't
+// left out to meet the dates.
+func heldBack(p *schedule.Plan, id schedule.TaskID, at calendars.Instant) *solve.Solver {
+	q := *p
+	q.Tasks = slices.Clone(p.Tasks)
+	q.Tasks[id].NotBefore, q.Tasks[id].Optional = max(q.Tasks[id].NotBefore, at), false
 	s, err := solve.New(&q)
 	if err != nil {
-		return solve.Undecided // the plan has been solved, so this doesn't happen
+		panic(err) // the same links don't run in a ring
 	}
-	answer = s.Ask(a.ctx, a.o)
-	a.known[opens] = answer
-	return answer
+	return s
 }

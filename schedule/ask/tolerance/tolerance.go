@@ -1,13 +1,15 @@
-// Package tolerance says how late deliveries and tasks may be before a date
-// breaks, with finite hands: up to when a programme that meets every date is in
-// hand, and from when it is proven that there is none. The two meet when search
-// and proof close the gap between them.
+// Package tolerance says how late deliveries and tasks may be before the hand-over or
+// another date breaks, with finite hands: as programmed, and re-planned. Re-planned it says
+// up to when a checked programme is in hand, and from when it is proven that there is none.
+// The two meet when search and proof close the gap between them. A date that is broken
+// already breaks when it gets later.
 package tolerance
 
 import (
 	"context"
 	"runtime"
 	"slices"
+	"sync"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -17,20 +19,16 @@ import (
 )
 
 // Delivery is how a booking may move while all else is booked as in the plan, or
-// moved where the plan allows it.
+// moved where the plan allows it. While a date is broken already, it counts as kept as
+// long as it gets no later.
 type Delivery struct {
 	Delivery schedule.DeliveryID
 	Booked   calendars.Instant // in the crew programme
-	// Held is the latest arrival up to which, gate opening by gate opening, a
-	// checked programme is in hand that meets every date; Past when there is none
-	// even for the booking as it is.
-	Held calendars.Instant
-	// Broken is the earliest arrival after Held from which it is proven that a date
-	// breaks: a minute later when the gap is closed, Never when nothing is proven.
-	Broken calendars.Instant
-	// Breaks is the weightiest date that breaks a minute after Held, in the best
-	// programme found for that; nil when none was seen to break.
-	Breaks *schedule.Break
+	// Programmed is how late it may come while everyone keeps the order of hands.
+	Programmed Programmed
+	// Replanned is how late it may come when the work is arranged anew, opening of the
+	// gate by opening: never less. Held is Past for a lorry that is never unloaded.
+	Replanned
 	// Again lists later arrivals, each the start of a gate opening, at which every
 	// date can be met again.
 	Again []calendars.Instant
@@ -49,13 +47,19 @@ type Options struct {
 }
 
 // Deliveries finds the tolerance of every delivery that hasn't come yet, around
-// a crew programme that meets every date. The result doesn't depend on how many
-// processors there are. When ctx ends, deliveries that aren't done are left
-// out.
+// a crew programme. The result doesn't depend on how many processors there are. When ctx
+// ends, deliveries that aren't done are left out.
 func Deliveries(ctx context.Context, c network.Case, o Options) []Delivery {
-	coming, s := coming(c.Plan), solve.Again(c)
-	return each(ctx, len(coming), o, func(i int) Delivery {
-		return newAsking(ctx, s, c, o, coming[i]).delivery()
+	return Lorries(ctx, c, o, coming(c.Plan))
+}
+
+// Lorries finds the tolerance of the deliveries listed likewise.
+func Lorries(ctx context.Context, c network.Case, o Options, list []schedule.DeliveryID) []Delivery {
+	s := solve.Again(c)
+	promise := solve.Promise{Of: c.Programme, HandoverOnly: true}
+	slide := sync.OnceValue(func() *solve.Sliding { return s.Slide(c.Programme, promise) })
+	return each(ctx, len(list), o, func(i int) Delivery {
+		return newAsking(ctx, s, c, o, list[i]).delivery(slide)
 	})
 }
 
@@ -102,28 +106,39 @@ func each[T any](ctx context.Context, n int, o Options, f func(int) T) []T {
 
 // asking asks about one delivery.
 type asking struct {
-	ctx  context.Context
+	question
 	s    *solve.Solver
-	o    solve.Options
+	c    network.Case
 	d    schedule.DeliveryID
 	at   calendars.Instant // the booking of the programme
-	gate *calendars.Calendar
-	open []calendars.Span // openings of the gate until the hand-over
-
-	known map[calendars.Instant]solve.Answer
+	open []calendars.Span  // openings of the gate until the hand-over
 }
 
 func newAsking(ctx context.Context, s *solve.Solver, c network.Case, o Options, d schedule.DeliveryID) *asking {
-	g, site := c.Programme, &c.Plan.Site
+	site := &c.Plan.Site
 	a := &asking{
-		ctx: ctx, s: s, d: d, at: g.Unloads[d].Arrives, known: make(map[calendars.Instant]solve.Answer),
-		o:    solve.Options{Reference: g, Seed: o.Seed, Schedules: o.Schedules},
-		gate: c.Hours.Gate, open: slices.Collect(c.Hours.Gate.Openings(site.Opens, site.Handover)),
+		s: s, c: c, d: d, at: c.Programme.Unloads[d].Arrives,
+		open: slices.Collect(c.Hours.Gate.Openings(site.Opens, site.Handover)),
 	}
-	if g.Blocked == nil && len(g.Breaks) == 0 {
-		a.known[a.at] = solve.Meetable // the programme itself is in hand
+	a.question = question{
+		ctx: ctx, all: options(c, o), until: a.held, last: max(site.Handover, c.Programme.Finish, a.at),
+		never: calendars.Never,
+		slid:  func(x *solve.Sliding) calendars.Instant { return x.Arrival(d) },
+		alike: func(held, at calendars.Instant) bool { return c.Hours.GateShuts(held) == c.Hours.GateShuts(at) },
+	}
+	if l := &c.Plan.Deliveries[d]; l.Keep > 0 { // what comes past its keep is of no use
+		if keeps := max(l.KeepsUntil(a.at), a.at); keeps < a.last {
+			a.last, a.never = keeps, keeps+1
+		}
 	}
 	return a
+}
+
+// options are those of a search for a programme that breaks no more than a case's.
+func options(c network.Case, o Options) solve.Options {
+	return solve.Options{
+		Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules, Promise: solve.Promise{Of: c.Programme},
+	}
 }
 
 // held returns a solver for the plan with the lorry held up until another time, or
@@ -132,100 +147,54 @@ func (a *asking) held(at calendars.Instant) *solve.Solver {
 	return a.s.Rebook(a.s.Plan().HeldUp(a.d, a.at, at))
 }
 
-// holds says whether a checked programme for an arrival is in hand.
-func (a *asking) holds(at calendars.Instant) bool { return a.ask(at) == solve.Meetable }
-
-// broken says whether it is proven that no programme meets every date.
-func (a *asking) broken(at calendars.Instant) bool { return a.ask(at) == solve.Unmeetable }
-
-func (a *asking) ask(at calendars.Instant) solve.Answer {
-	answer, known := a.known[at]
-	if !known {
-		answer = a.held(at).Ask(a.ctx, a.o)
-		a.known[at] = answer
+// ask looks for a checked programme for an arrival; nil when there is none in hand.
+func (a *asking) ask(at calendars.Instant) *solve.Found {
+	s := a.held(at)
+	if s.Hopeless(a.all.Promise) {
+		return nil
 	}
-	return answer
+	f := s.Glance(a.ctx, a.all)
+	if !f.Kept && !s.Unmeetable(a.all.Promise) {
+		f = s.Stare(a.ctx, a.all)
+	}
+	if !f.Kept {
+		return nil
+	}
+	return f
 }
 
-func (a *asking) delivery() Delivery {
-	booked := a.at
-	t := Delivery{Delivery: a.d, Booked: booked, Held: calendars.Past, Broken: calendars.Never, Earliest: calendars.Never}
-	if !a.holds(booked) {
+func (a *asking) delivery(slide func() *solve.Sliding) Delivery {
+	g := a.c.Programme
+	t := Delivery{Delivery: a.d, Booked: a.at, Earliest: calendars.Never, Programmed: Programmed{a.at, a.at}}
+	if !g.Unloads[a.d].Start.IsReal() {
+		none := End{calendars.Past, calendars.Never}
+		t.Replanned = Replanned{End: none, Handover: none}
 		return t
 	}
-	var last int
-	t.Held, t.Broken, last = a.later(booked)
-	if last < len(a.open) {
-		t.Breaks = a.breaks(t.Held + 1)
-	}
-	t.Again = a.again(last)
-	t.Earliest = a.earlier(booked)
+	t.Programmed.Any = max(g.Unloads[a.d].LateArrival, a.at)
+	t.Programmed.Handover = max(slide().Arrival(a.d), t.Programmed.Any)
+	t.Replanned = a.ends(t.Programmed)
+	t.Again = a.again(&t.Replanned)
+	t.Earliest = a.earlier()
 	return t
-}
-
-// later walks through the openings after the booking: in each it asks for the last
-// arrival that can still be unloaded, and for the first that can't. Between an arrival
-// that holds and one that doesn't it halves the time. It returns the index of the
-// opening in which it stops.
-func (a *asking) later(booked calendars.Instant) (held, broken calendars.Instant, opening int) {
-	held = booked
-	takes := a.s.Plan().Deliveries[a.d].Unload.Takes
-	for k, o := range a.open {
-		for _, at := range [...]calendars.Instant{o.End.Plus(-takes), o.End.Plus(-takes) + 1} {
-			if at <= held || at < o.Start {
-				continue
-			}
-			if a.holds(at) {
-				held = at
-				continue
-			}
-			held, broken = a.between(held, at)
-			return held, broken, k
-		}
-	}
-	return held, calendars.Never, len(a.open)
-}
-
-// between halves the time between an arrival that holds and one that isn't known to,
-// until they are a minute apart. It returns both, the second as Never if nothing is
-// proven.
-func (a *asking) between(held, not calendars.Instant) (calendars.Instant, calendars.Instant) {
-	for not-held > 1 {
-		if mid := held + (not-held)/2; a.holds(mid) {
-			held = mid
-		} else {
-			not = mid
-		}
-	}
-	if !a.broken(not) {
-		return held, calendars.Never
-	}
-	return held, not
-}
-
-// breakTries is the most schedules that a search builds to see which date breaks.
-const breakTries = 60
-
-// breaks returns the weightiest date that breaks for an arrival in the best programme
-// found, or nil.
-func (a *asking) breaks(at calendars.Instant) *schedule.Break {
-	o := a.o
-	o.Schedules = breakTries
-	if list := a.held(at).Crews(a.ctx, o).Programme.Breaks; len(list) > 0 {
-		return &list[0]
-	}
-	return nil
 }
 
 // mostAgain bounds how many later openings are asked about.
 const mostAgain = 8
 
-// again lists the openings after one at whose start the delivery can come again.
-func (a *asking) again(after int) []calendars.Instant {
+// again lists the openings at whose start the delivery can come again.
+func (a *asking) again(r *Replanned) []calendars.Instant {
 	var out []calendars.Instant
-	for k := after + 1; k < min(len(a.open), after+1+mostAgain); k++ {
-		if at := a.open[k].Start; a.holds(at) {
-			out = append(out, at)
+	asked := 0
+	for _, o := range a.open {
+		if o.Start <= r.Held {
+			continue
+		}
+		if asked++; asked > mostAgain || o.Start >= r.Handover.Broken || o.Start > a.last {
+			break
+		}
+		if a.ask(o.Start) != nil {
+			out = append(out, o.Start)
 		}
 	}
 	return out
@@ -233,29 +202,67 @@ func (a *asking) again(after int) []calendars.Instant {
 
 // earlier walks back through the openings before the booking, and returns the earliest
 // arrival from which on every one asked about holds.
-func (a *asking) earlier(booked calendars.Instant) calendars.Instant {
-	earliest := booked
+func (a *asking) earlier() calendars.Instant {
+	earliest := a.stands(a.c, a.at)
 	for k := len(a.open) - 1; k >= 0; k-- {
 		at := a.open[k].Start
 		if at >= earliest {
 			continue
 		}
-		if a.holds(at) {
-			earliest = at
-			continue
+		f := a.ask(at)
+		if f == nil {
+			return min(a.at, a.c.Hours.Gate.Next(a.within(k, earliest)))
 		}
-		// The latest arrival that is too early lies in this opening or after it.
-		low := at
-		for earliest-low > 1 {
-			if mid := low + (earliest-low)/2; a.holds(mid) {
-				earliest = mid
-			} else {
-				low = mid
-			}
-		}
-		return a.gate.Next(earliest)
+		earliest = a.stands(f.Case, at)
 	}
 	return earliest
+}
+
+// within looks for an earlier arrival in an opening at whose start none holds. Only living
+// stock has one, which may be too old if it comes as the gate opens: anything else would
+// just wait.
+func (a *asking) within(opening int, earliest calendars.Instant) calendars.Instant {
+	d, o := &a.c.Plan.Deliveries[a.d], a.open[opening]
+	if d.Keep == 0 {
+		return earliest
+	}
+	if last := o.End.Plus(-d.Unload.Takes); last < earliest {
+		f := a.ask(last)
+		if f == nil {
+			return earliest
+		}
+		earliest = a.stands(f.Case, last)
+	}
+	for low := o.Start; earliest-low > 1; {
+		mid := low + (earliest-low)/2
+		if f := a.ask(mid); f != nil {
+			earliest = a.stands(f.Case, mid)
+		} else {
+			low = mid
+		}
+	}
+	return earliest
+}
+
+// stands is the earliest arrival with which a programme for another stands as it is: one
+// in the same opening of the gate whose stock keeps until its last use.
+func (a *asking) stands(c network.Case, at calendars.Instant) calendars.Instant {
+	earliest, d := at, &c.Plan.Deliveries[a.d]
+	for _, o := range a.open {
+		if o.Start < at && c.Hours.GateShuts(o.Start) == c.Hours.GateShuts(at) {
+			earliest = o.Start
+			break
+		}
+	}
+	if d.Keep == 0 {
+		return earliest
+	}
+	for _, u := range c.Plan.Users(a.d) {
+		if t := &c.Programme.Tasks[u]; !t.Dropped && t.Finish.IsReal() {
+			earliest = max(earliest, t.Finish.Plus(d.Aged-d.Keep))
+		}
+	}
+	return min(earliest, at)
 }
 
 // Pair is two deliveries that break a date when both are late, though neither
@@ -278,7 +285,7 @@ func Lateness(d *schedule.Delivery) calendars.Minutes {
 // are asked about.
 func Pairs(ctx context.Context, c network.Case, o Options) []Pair {
 	s := solve.Again(c)
-	options := solve.Options{Reference: c.Programme, Seed: o.Seed, Schedules: o.Schedules}
+	options := options(c, o)
 	late := func(plan *schedule.Plan, d schedule.DeliveryID) *schedule.Plan {
 		booked := c.Programme.Unloads[d].Arrives
 		return plan.HeldUp(d, booked, booked.Plus(Lateness(&plan.Deliveries[d])))

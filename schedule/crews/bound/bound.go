@@ -83,6 +83,16 @@ func Finish(p *crews.Problem, o Options) Result {
 	return r
 }
 
+// Links is the bound that links, calendars and waits alone prove, the Network of
+// [Finish]: Never when no schedule exists at all.
+func Links(p *crews.Problem) calendars.Instant {
+	d := newDates(optionsOf(p))
+	if !d.passes() {
+		return calendars.Never
+	}
+	return d.lastDone()
+}
+
 // Overfull is the most telling window that is over-full if all counting nodes
 // are to be done by until; nil when none is proven.
 func Overfull(p *crews.Problem, until calendars.Instant, o Options) *Window {

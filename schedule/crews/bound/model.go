@@ -32,6 +32,18 @@ type option struct {
 }
 
 func newModel(p *crews.Problem) *model {
+	m := optionsOf(p)
+	for r := range p.Capacity {
+		m.view(int32(r))
+	}
+	m.addCliques(m.meet())
+	slices.SortStableFunc(m.views, func(a, b *view) int { return cmp.Compare(held(a), held(b)) })
+	m.addTables()
+	return m
+}
+
+// optionsOf is a model that counts no resource yet.
+func optionsOf(p *crews.Problem) *model {
 	m := &model{
 		p: p, n: p.Net, first: []int32{0}, unit: minute,
 		opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level),
@@ -51,12 +63,6 @@ func newModel(p *crews.Problem) *model {
 		}
 		m.first = append(m.first, int32(len(m.options)))
 	}
-	for r := range p.Capacity {
-		m.view(int32(r))
-	}
-	m.addCliques(m.meet())
-	slices.SortStableFunc(m.views, func(a, b *view) int { return cmp.Compare(held(a), held(b)) })
-	m.addTables()
 	return m
 }
 

@@ -4,6 +4,8 @@ import (
 	"context"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -26,34 +28,61 @@ const (
 	thorough = 3000
 )
 
-// Ask looks for a crew programme that meets every date, beginning with the order
-// of the reference. If a few schedules don't show one, it looks for a proof that
-// there is none, and then for a programme once more, for longer.
+// Ask looks for a crew programme that keeps the promise of the options, beginning with
+// the order of the reference, unless links alone leave none. If a few schedules don't show
+// one, it looks for a proof that there is none, and then for a programme once more, for
+// longer.
 func (s *Solver) Ask(ctx context.Context, o Options) Answer {
-	quick := o
-	quick.Schedules = glance
 	switch {
-	case s.meets(ctx, quick):
-		return Meetable
-	case s.Unmeetable(ctx):
+	case s.Hopeless(o.Promise):
 		return Unmeetable
-	case s.meets(ctx, o):
+	case s.Glance(ctx, o).Kept:
 		return Meetable
-	}
-	// The order of the reference may have been a bad one to begin with.
-	if s.meets(ctx, Options{Seed: o.Seed, Schedules: thorough}) {
+	case s.Unmeetable(o.Promise):
+		return Unmeetable
+	case s.Stare(ctx, o).Kept:
 		return Meetable
 	}
 	return Undecided
 }
 
-// meets says whether a programme that meets every date is found and passes the
-// independent check.
-func (s *Solver) meets(ctx context.Context, o Options) bool {
-	c, found := s.Holding(ctx, o)
-	if !found {
-		return false
+// Found is what a search for an answer found.
+type Found struct {
+	Case network.Case // checked; the best found when the promise isn't kept
+	Kept bool         // the promise is
+
+	at      *assembly
+	promise Promise
+	set     *resources.Set
+}
+
+// Slide is the order of hands of the programme found.
+func (f *Found) Slide() *Sliding {
+	return sliding(f.set, f.at, f.set.Problem(f.at.Model, f.at.dropped, nil), f.promise)
+}
+
+// Glance looks for an answer among a few schedules.
+func (s *Solver) Glance(ctx context.Context, o Options) *Found {
+	o.Schedules = glance
+	return s.look(ctx, o)
+}
+
+// Stare looks for an answer among as many schedules as the options say, and then among
+// many more from no order in particular: that of the reference may have been a bad one
+// to begin with.
+func (s *Solver) Stare(ctx context.Context, o Options) *Found {
+	if f := s.look(ctx, o); f.Kept {
+		return f
 	}
-	r := verify.Check(c.Plan, c.Programme, schedule.Crews)
-	return len(r.Rules) == 0 && len(r.Breaks) == 0
+	return s.look(ctx, Options{Seed: o.Seed, Schedules: thorough, Promise: o.Promise})
+}
+
+// look looks for a programme that keeps the promise and passes the independent check.
+func (s *Solver) look(ctx context.Context, o Options) *Found {
+	a, kept := s.holding(ctx, o)
+	if kept {
+		r := verify.Check(a.Plan, a.Programme, schedule.Crews)
+		kept = len(r.Rules) == 0 && len(o.Promise.Unkept(a.Plan, r.Breaks)) == 0
+	}
+	return &Found{Case: a.Case, Kept: kept, at: a, promise: o.Promise, set: s.shared()}
 }

@@ -182,7 +182,18 @@ func (a *assembly) lateArrivals() {
 // the gate in which it is booked. Its stock keeps as long as if it came in time.
 func (a *assembly) lateArrival(d schedule.DeliveryID) calendars.Instant {
 	unload := a.Node(a.Plan.Unload(d))
-	return a.withoutGap(unload, critical.LatestStart(a.Network, a.t, unload))
+	return a.withoutGap(unload, a.keeping(d, critical.LatestStart(a.Network, a.t, unload)))
+}
+
+// keeping is the latest arrival of a lorry that is held up, at most latest, at which its
+// stock isn't past its keep as it comes: dates that are broken already, or that nothing
+// makes, don't say so.
+func (a *assembly) keeping(d schedule.DeliveryID, latest calendars.Instant) calendars.Instant {
+	s := &a.Plan.Deliveries[d]
+	if s.Keep == 0 {
+		return latest
+	}
+	return min(latest, max(s.KeepsUntil(s.Arrives), s.Arrives))
 }
 
 // breaks lists the dates that don't hold, by kind, and in each kind deliveries

@@ -18,6 +18,7 @@ type Options struct {
 	Schedules int // most schedules that one search builds; 0: by the size of the plan
 	Seed      uint64
 	Reference *schedule.Programme // whose starts are kept where that costs nothing; may be nil
+	Promise   Promise             // what answers must keep
 	Content   calendars.Instant   // a last finish that no sooner one betters; 0 for none
 	Progress  func(Progress)      // called with every better programme, by one goroutine at a time; may be nil
 }
@@ -221,6 +222,7 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	schedules := c.schedules / max(ch.share, 1)
 	m := c.expand(dropped)
 	f := &found{dropped: dropped, free: free, problem: c.resources.Problem(m, dropped, free)}
+	c.o.Promise.on(f.problem)
 	aims := newAims(c, f)
 	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content
 	o := search.Options{

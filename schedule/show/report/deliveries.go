@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // deliveries adds the table of deliveries by booking.
@@ -22,6 +23,10 @@ func (r *Report) deliveries(w *page.Document) {
 		return cmp.Compare(r.of.Programme.Unloads[a].Arrives, r.of.Programme.Unloads[b].Arrives)
 	})
 	w.Heading("Deliveries")
+	if r.of.Programme.Scope == schedule.Crews {
+		w.Say(wording.LaterAsProgrammed)
+		w.Space()
+	}
 	table := w.Table(0, lorryColumns...)
 	table.Row("", "", "", "may come")
 	table.Row("", "at the gate", "", "later by")

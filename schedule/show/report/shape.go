@@ -166,7 +166,7 @@ type deliveryDates struct {
 	floats
 	Waiting     calendars.Minutes  `json:"waiting_time,omitempty" doc:"how long it stands beyond what it does for nothing"`
 	WaitingCost schedule.Money     `json:"waiting_cost,omitempty" doc:"of its waiting time, where a rate is said"`
-	LateArrival calendars.Instant  `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
+	LateArrival calendars.Instant  `json:"late_arrival" doc:"latest as programmed; null when nothing limits it"`
 	KeepUntil   *calendars.Instant `json:"keep_until,omitempty" doc:"living stock only"`
 	Why         []reason           `json:"why" doc:"what fixes the start of the unloading; the driver first"`
 	Sentence    string             `json:"sentence" doc:"the same in words"`

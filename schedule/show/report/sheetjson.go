@@ -141,7 +141,7 @@ type pass struct {
 	Waiting  calendars.Minutes   `json:"waiting_time,omitempty" doc:"how long it stands beyond that"`
 	Cost     schedule.Money      `json:"waiting_cost,omitempty" doc:"of its waiting time, where a rate is said"`
 	Keep     calendars.Instant   `json:"keep_until,omitempty" doc:"living stock only"`
-	Latest   calendars.Instant   `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
+	Latest   calendars.Instant   `json:"late_arrival" doc:"latest as programmed; null when nothing limits it"`
 	Users    []schedule.TaskID   `json:"for,omitempty" doc:"those that use it"`
 	Overdue  calendars.Instant   `json:"overdue,omitempty" doc:"its booking, if it hasn't come by then"`
 	Refused  bool                `json:"refused,omitempty" doc:"it was sent away and has not come again"`

@@ -11,8 +11,7 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Tolerance is how late deliveries and tasks may be around a programme that meets every
-// date. If the programme doesn't, a report says only that.
+// Tolerance is how late deliveries and tasks may be around a crew programme.
 type Tolerance struct {
 	Deliveries []tolerance.Delivery
 	Tasks      []tolerance.Task
@@ -32,10 +31,6 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	if !r.met() {
 		w.Space()
 		w.Say(r.words.AlreadyBroken(r.of.Programme))
-		if r.of.Programme.Scope == schedule.Crews && r.of.Programme.Blocked == nil {
-			r.lateAsProgrammed(w)
-		}
-		return w
 	}
 	if t.Stopped {
 		w.Space()
@@ -53,23 +48,6 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 	return w
 }
 
-// lateAsProgrammed lists how late each delivery may come with the order kept.
-func (r *Report) lateAsProgrammed(w *page.Document) {
-	w.Space()
-	table := w.Table(0, lorryColumns...)
-	table.Row("", "", "", "may come")
-	table.Row("", "booked", "", "later by")
-	for i := range r.of.Plan.Deliveries {
-		d, u := schedule.DeliveryID(i), &r.of.Programme.Unloads[i]
-		if r.of.Plan.Arrived(d) {
-			continue
-		}
-		table.Marked(r.lorryRole(d), lorryMark(&r.of.Plan.Deliveries[i]), r.words.Moment(u.Arrives),
-			r.of.Plan.Deliveries[i].What, r.words.LateBy(r.of.Programme, d))
-		table.As(scarce(cmp.Compare(u.LateArrival, u.Arrives)), 3)
-	}
-}
-
 func (r *Report) met() bool { return r.of.Programme.Blocked == nil && len(r.of.Programme.Breaks) == 0 }
 
 func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
@@ -79,41 +57,61 @@ func (r *Report) lateLorries(w *page.Document, list []tolerance.Delivery) {
 		return
 	}
 	w.Say(wording.LorryByLorry)
-	w.Say(wording.MostHurt)
+	if r.met() {
+		w.Say(wording.MostHurt)
+	} else {
+		w.Say(wording.MostHurtAlready)
+	}
 	list = tolerance.ByHurt(r.of.Plan, list)
-	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !lorryTolerance(d).Closed() }) {
+	if slices.ContainsFunc(list, func(d tolerance.Delivery) bool { return !d.Closed() }) {
 		w.Say(wording.OnlyHeld)
 	}
 	w.Space()
-	table := w.Table(0, lorryColumns...)
-	table.Row("", "", "", "may come")
-	table.Row("", "booked", "", "later by")
+	table := w.Table(0, lateColumns...)
+	table.Row("", "", "", "as", "")
+	table.Row("", "booked", "later by:", "programmed", "re-planned")
 	for _, d := range list {
 		r.lateLorry(table, d)
 	}
 }
 
+// lateColumns are the columns of something that may be late: its mark, a moment, its name,
+// and how late it may be as programmed and re-planned.
+var lateColumns = []page.Column{
+	{Room: 1, Gap: 1}, {Room: momentWidth, Gap: 2, Whole: true}, {Gap: 1}, {Room: 10, Gap: 2}, {Room: 13},
+}
+
 func (r *Report) lateLorry(w *page.Table, x tolerance.Delivery) {
-	d, t := &r.of.Plan.Deliveries[x.Delivery], lorryTolerance(x)
+	d, t := &r.of.Plan.Deliveries[x.Delivery], r.lorryTolerance(x)
+	figure := func(until calendars.Instant) string { return r.words.Clock(calendars.Minutes(until - x.Booked)) }
 	w.Marked(r.lorryRole(x.Delivery), lorryMark(d), r.words.Moment(x.Booked), d.What,
-		r.words.Tolerated(t, r.words.Clock(t.Clock())))
-	w.As(scarce(cmp.Compare(x.Held, x.Booked)), 3)
+		r.words.AsProgrammed(t, figure(x.Programmed.Any)), r.words.Tolerated(t, figure(x.Held)))
+	w.As(scarce(cmp.Compare(x.Programmed.Any, x.Booked)), 3)
+	w.As(scarce(cmp.Compare(x.Held, x.Booked)), 4)
 	for _, s := range r.words.LorryClauses(x.Delivery, t, x.Again, x.Earliest) {
 		w.Note(page.Plain, s)
 	}
 	w.Note(page.Plain, r.words.PlanHas(x.Delivery, x.Booked))
 }
 
-func lorryTolerance(d tolerance.Delivery) wording.Tolerance {
-	return wording.Tolerance{At: d.Booked, Held: d.Held, Broken: d.Broken, Breaks: d.Breaks}
+func (r *Report) lorryTolerance(d tolerance.Delivery) wording.Tolerance {
+	return r.tolerance(d.Booked, d.Programmed, d.Replanned)
 }
 
-func taskTolerance(t tolerance.Task) wording.Tolerance {
-	return wording.Tolerance{At: t.Start, Held: t.Held, Broken: t.Broken}
+func (r *Report) taskTolerance(t tolerance.Task) wording.Tolerance {
+	return r.tolerance(t.Start, t.Programmed, t.Replanned)
 }
 
-// tasksByHurt sorts tasks by how much they can hurt: first those for which no programme
-// is held, then by the least tolerance in their own hours.
+func (r *Report) tolerance(at calendars.Instant, p tolerance.Programmed, n tolerance.Replanned) wording.Tolerance {
+	return wording.Tolerance{
+		At: at, Programmed: p.Any, Held: n.Held, Broken: n.Broken, Breaks: n.Breaks,
+		Handover: n.Handover.Held, Sure: n.Handover.Closed(), Already: !r.met(),
+	}
+}
+
+// tasksByHurt sorts tasks by how much they can hurt: first those without a place, then by
+// how late they may start, in their own hours, until the hand-over breaks, then until
+// another date does.
 func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
 	known := func(t tolerance.Task) int {
 		if t.Held == calendars.Past {
@@ -122,7 +120,8 @@ func (r *Report) tasksByHurt(list []tolerance.Task) []tolerance.Task {
 		return 1
 	}
 	return slices.SortedStableFunc(slices.Values(list), func(a, b tolerance.Task) int {
-		return cmp.Or(known(a)-known(b), cmp.Compare(r.ownHours(a), r.ownHours(b)), cmp.Compare(a.Start, b.Start))
+		return cmp.Or(known(a)-known(b), cmp.Compare(r.ownHours(a, a.Handover.Held), r.ownHours(b, b.Handover.Held)),
+			cmp.Compare(r.ownHours(a, a.Held), r.ownHours(b, b.Held)), cmp.Compare(a.Start, b.Start))
 	})
 }
 
@@ -131,14 +130,14 @@ func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
 	w.Say(wording.TaskByTask)
 	list = r.tasksByHurt(list)
 	if slices.ContainsFunc(list, func(t tolerance.Task) bool {
-		return !r.of.Programme.Tasks[t.Task].Dropped && !taskTolerance(t).Closed()
+		return !r.of.Programme.Tasks[t.Task].Dropped && !t.Closed()
 	}) {
 		w.Say(wording.OnlyHeld)
 	}
 	w.Space()
-	table := w.Table(0, taskColumns...)
-	table.Row("", "", "", "", "may start")
-	table.Row("", "starts", "may start until", "", "later by")
+	table := w.Table(0, lateColumns...)
+	table.Row("", "", "", "as", "")
+	table.Row("", "starts", "later by:", "programmed", "re-planned")
 	for _, t := range list {
 		if !r.of.Programme.Tasks[t.Task].Dropped {
 			r.lateTask(table, t)
@@ -146,37 +145,42 @@ func (r *Report) lateTasks(w *page.Document, list []tolerance.Task) {
 	}
 	for _, t := range list {
 		if r.of.Programme.Tasks[t.Task].Dropped {
-			leftOut(table, "", "left out", r.words.Task(t.Task))
+			table.Marked(page.Plain, "", "left out", r.words.Task(t.Task), "", "")
 		}
 	}
 }
 
 func (r *Report) lateTask(w *page.Table, x tolerance.Task) {
-	t, mark := taskTolerance(x), markFloat
+	t, mark := r.taskTolerance(x), markFloat
 	if r.of.Programme.Tasks[x.Task].OnChain {
 		mark = markChain
 	}
-	until := r.words.Then(x.Held, x.Start)
-	if x.Held == calendars.Past {
-		until = ""
-	}
-	w.Marked(markRole(mark), mark, r.words.Moment(x.Start), until, r.words.Task(x.Task),
-		r.words.Tolerated(t, r.words.Work(r.ownHours(x))))
+	length := r.taskLength(x)
+	w.Marked(markRole(mark), mark, r.words.Moment(x.Start), r.words.Task(x.Task),
+		r.words.AsProgrammed(t, length(x.Programmed.Any)), r.words.Tolerated(t, length(x.Held)))
+	w.As(scarce(cmp.Compare(x.Programmed.Any, x.Start)), 3)
 	w.As(scarce(cmp.Compare(x.Held, x.Start)), 4)
-	w.Note(page.Plain, r.words.BreaksFrom(t))
+	w.Note(page.Plain, r.words.MayStart(t, length))
+	w.Note(page.Plain, r.words.BreaksThen(t))
+	w.Note(page.Plain, r.words.HandoverHolds(t))
 }
 
-// ownHours is how much later a task may start, in its own hours, or on the clock if they
-// are closed throughout.
-func (r *Report) ownHours(x tolerance.Task) calendars.Minutes {
+// taskLength words how much later a task starts.
+func (r *Report) taskLength(x tolerance.Task) wording.Length {
+	return func(until calendars.Instant) string { return r.words.Work(r.ownHours(x, until)) }
+}
+
+// ownHours is how much later a task starts at a moment, in its own hours, or on the clock
+// if they are closed throughout.
+func (r *Report) ownHours(x tolerance.Task, until calendars.Instant) calendars.Minutes {
 	t := &r.of.Plan.Tasks[x.Task]
-	if x.Held <= x.Start {
+	if until <= x.Start {
 		return 0
 	}
-	if m := r.of.Hours.Task(t, r.of.Programme.Tasks[x.Task].Heads).Between(x.Start, x.Held); m > 0 {
+	if m := r.of.Hours.Task(t, r.of.Programme.Tasks[x.Task].Heads).Between(x.Start, until); m > 0 {
 		return m
 	}
-	return calendars.Minutes(x.Held - x.Start)
+	return calendars.Minutes(until - x.Start)
 }
 
 func (r *Report) latePairs(w *page.Document, list []tolerance.Pair) {
@@ -200,5 +204,5 @@ func (r *Report) taskSentence(x tolerance.Task) string {
 	if r.of.Programme.Tasks[x.Task].Dropped {
 		return r.words.NoTolerance(x.Task)
 	}
-	return r.words.TaskTolerance(x.Task, taskTolerance(x), r.ownHours(x))
+	return r.words.TaskTolerance(x.Task, r.taskTolerance(x), r.taskLength(x))
 }

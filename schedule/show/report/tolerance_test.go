@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/testdata"
@@ -19,6 +20,12 @@ import (
 // met is the logic programme of a plan as if it met every date, with a
 // tolerance of every kind for it, made by hand.
 func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
+	t.Helper()
+	c, found := metCase(t, plan)
+	return report.New(c), found
+}
+
+func metCase(t *testing.T, plan string) (network.Case, *report.Tolerance) {
 	t.Helper()
 	s := solved(t, plan)
 	c := s.Logic()
@@ -32,8 +39,9 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 		at := g.Unloads[i].Arrives
 		x := tolerance.Delivery{
 			Delivery: schedule.DeliveryID(i),
-			Booked:   at, Held: at + 90, Broken: at + 91, Earliest: at - 60,
+			Booked:   at, Earliest: at - 60, Programmed: tolerance.Programmed{Any: at + 30, Handover: at + 45},
 		}
+		x.Held, x.Broken = at+90, at+91
 		switch i {
 		case 0:
 			x.Held, x.Broken, x.Earliest = at, never, at
@@ -43,14 +51,15 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 		case 2:
 			x.Held, x.Broken, x.Earliest = calendars.Past, never, never
 		}
+		x.Handover = x.End
 		found.Deliveries = append(found.Deliveries, x)
 	}
 	for i := range p.Tasks {
 		at := g.Tasks[i].Start
 		x := tolerance.Task{
-			Task: schedule.TaskID(i), Start: at,
-			Held: at.Plus(calendars.Day), Broken: at.Plus(calendars.Day + 1),
+			Task: schedule.TaskID(i), Start: at, Programmed: tolerance.Programmed{Any: at, Handover: at + 60},
 		}
+		x.Held, x.Broken = at.Plus(calendars.Day), at.Plus(calendars.Day+1)
 		switch i {
 		case 0:
 			x.Broken = at.Plus(2 * calendars.Day)
@@ -59,10 +68,11 @@ func met(t *testing.T, plan string) (*report.Report, *report.Tolerance) {
 		case 2:
 			x.Held, x.Broken = calendars.Past, never
 		}
+		x.Handover = x.End
 		found.Tasks = append(found.Tasks, x)
 	}
 	found.Pairs = []tolerance.Pair{{First: 0, Second: 1, Proven: true}, {First: 1, Second: 2}}
-	return report.New(c), found
+	return c, found
 }
 
 func TestTolerancesFit80Columns(t *testing.T) {
@@ -77,7 +87,7 @@ func TestTolerancesFit80Columns(t *testing.T) {
 			t.Errorf("%s: %s", name, wrong)
 		}
 		// What isn't known at all comes first, then what may not come later at all.
-		for _, pattern := range []string{`\nStopped early: `, `(?s)later by\n[▼▲] .*unknown\n.*none held\n.* held\n`,
+		for _, pattern := range []string{`\nStopped early: `, `(?s)re-planned\n[▼▲] .*unknown\n.*none held\n.* held\n`,
 			`left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
 			if !regexp.MustCompile(pattern).MatchString(page) {
 				t.Errorf("%s: no %q in\n%s", name, pattern, page)
@@ -86,29 +96,48 @@ func TestTolerancesFit80Columns(t *testing.T) {
 	}
 }
 
-func TestToleranceTellsNoFiguresWhenADateBreaks(t *testing.T) {
-	s := solved(t, testdata.Starter)
-	c := s.Logic()
-	p, g := c.Plan, c.Programme
-	g.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0,
-		Stock: schedule.None, Limit: p.Site.Handover, Actual: p.Site.Handover + 60}}
-	var page, object bytes.Buffer
-	r := report.New(c)
-	if err := r.Tolerance(&report.Tolerance{}).Write(&page, 80); err != nil {
-		t.Fatal(err)
+// While a date is broken the figures are told too, with what they mean then.
+func TestToleranceWhileADateIsBroken(t *testing.T) {
+	r, found := met(t, testdata.Demo)
+	c, _ := metCase(t, testdata.Demo)
+	c.Programme.Breaks = []schedule.Break{{Kind: schedule.BreakHandover, Activity: 0,
+		Stock: schedule.None, Limit: c.Plan.Site.Handover, Actual: c.Plan.Site.Handover + 60}}
+	c.Programme.Scope = schedule.Crews
+	broken := report.New(c)
+	var fine, late, object bytes.Buffer
+	for _, x := range []struct {
+		r   *report.Report
+		out *bytes.Buffer
+	}{{r, &fine}, {broken, &late}} {
+		if err := x.r.Tolerance(found).Write(x.out, page.Wide); err != nil {
+			t.Fatal(err)
+		}
 	}
-	if got := page.String(); strings.Contains(got, "later by") ||
-		!strings.Contains(got, "In this programme a date breaks with everything") || checkPage(got) != "" {
-		t.Errorf("%s\n%s", checkPage(got), got)
+	for _, c := range []struct {
+		text          string
+		whole, broken bool
+	}{
+		{"In this programme a date breaks with everything on time.", false, true},
+		{"a minute more and a date breaks", true, false},
+		{"a minute more and another date breaks or a broken one gets later", false, true},
+		{"until the hand-over breaks or gets later.", false, true},
+		{"as programmed", true, true},
+	} {
+		has := func(b *bytes.Buffer) bool {
+			return strings.Contains(strings.Join(strings.Fields(b.String()), " "), c.text)
+		}
+		if has(&fine) != c.whole || has(&late) != c.broken {
+			t.Errorf("%q: told of the whole %v, of the broken %v", c.text, has(&fine), has(&late))
+		}
 	}
-	if err := r.ToleranceJSON(&object, &report.Tolerance{}); err != nil {
+	if err := broken.ToleranceJSON(&object, found); err != nil {
 		t.Fatal(err)
 	}
 	var o map[string]any
 	if err := json.Unmarshal(object.Bytes(), &o); err != nil {
 		t.Fatal(err)
 	}
-	if o["met"] != false || o["deliveries"] != nil || len(o["breaks"].([]any)) != 1 {
+	if o["met"] != false || len(o["deliveries"].([]any)) != len(found.Deliveries) || len(o["breaks"].([]any)) != 1 {
 		t.Errorf("%s", &object)
 	}
 }

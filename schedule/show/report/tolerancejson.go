@@ -6,11 +6,10 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/tolerance"
-	"build.example/turflast/schedule/show/wording"
 )
 
 // toleranceObject is what [Report.ToleranceJSON] writes. Its lists begin with what can
-// hurt most; they are left out if a date breaks with everything on time.
+// hurt most.
 type toleranceObject struct {
 	Format     string            `json:"format" const:"turflast.tolerance"`
 	Version    int               `json:"version" const:"2"`
@@ -20,7 +19,7 @@ type toleranceObject struct {
 	Stopped    bool              `json:"stopped,omitempty" doc:"early: the lists aren't all that was asked"`
 	Finish     calendars.Instant `json:"finish" doc:"when the last required task is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
-	Sentence   string            `json:"sentence" doc:"the margin in words, or that a date breaks already"`
+	Sentence   string            `json:"sentence" doc:"the margin in words, or what the figures mean while a date is broken"`
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`
 	Breaks     []dateBreak       `json:"breaks" doc:"dates that break"`
 	Deliveries *[]lateLorry      `json:"deliveries,omitempty" doc:"how late each may come"`
@@ -28,9 +27,24 @@ type toleranceObject struct {
 	Pairs      *[]latePair       `json:"pairs,omitempty" doc:"two that break a date together only, when asked for"`
 }
 
-// howLate is what is known about a delivery or a task.
+// howLate is what is known about a delivery or a task. While a date is broken already, it
+// breaks when it gets later.
 type howLate struct {
-	Held   calendars.Instant  `json:"held" doc:"latest for which a checked programme is in hand; null without one"`
+	Programmed *programmedEnds `json:"programmed" doc:"while everyone keeps the order of work; null when not known"`
+	replannedEnd
+	Handover *replannedEnd `json:"handover" doc:"re-planned, until the hand-over breaks; null when not known"`
+	Breaks   *dateBreak    `json:"breaks,omitempty" doc:"what breaks a minute after held, in the best found"`
+}
+
+// programmedEnds is how late something may be as programmed.
+type programmedEnds struct {
+	Until    calendars.Instant `json:"until" doc:"latest until a date breaks; null when nothing limits it"`
+	Handover calendars.Instant `json:"handover" doc:"latest until the hand-over does; null when nothing limits it"`
+}
+
+// replannedEnd is how late something may be with the work arranged anew.
+type replannedEnd struct {
+	Held   calendars.Instant  `json:"held" doc:"re-planned, latest with a checked programme in hand; null without one"`
 	Later  *calendars.Minutes `json:"later" doc:"to held: on the clock, of a task in its own hours"`
 	Broken calendars.Instant  `json:"broken" doc:"from then a date is proven to break; null when nothing is proven"`
 	Closed bool               `json:"closed" doc:"the two are a minute apart: nothing is unknown between"`
@@ -43,7 +57,6 @@ type lateLorry struct {
 	Planned *calendars.Instant  `json:"planned,omitempty" doc:"the plan's booking, where the programme differs"`
 	Booked  calendars.Instant   `json:"booked" doc:"its booking"`
 	howLate
-	Breaks        *dateBreak          `json:"breaks,omitempty" doc:"what breaks a minute after held, in the best found"`
 	Again         []calendars.Instant `json:"again" doc:"later gate openings at which it can come again"`
 	Earliest      calendars.Instant   `json:"earliest" doc:"its earliest booking"`
 	OrderBy       calendars.Date      `json:"order_by,omitempty" doc:"to order by for the booking"`
@@ -78,7 +91,6 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 	}
 	if !o.Met {
 		o.Sentence = r.words.AlreadyBroken(r.of.Programme)
-		return r.write(out, o)
 	}
 	o.Stopped = t.Stopped
 	o.Deliveries = new(each(tolerance.ByHurt(r.of.Plan, t.Deliveries), r.lateLorryObject))
@@ -91,23 +103,32 @@ func (r *Report) ToleranceJSON(out io.Writer, t *Tolerance) error {
 	return r.write(out, o)
 }
 
-func newHowLate(t wording.Tolerance, later calendars.Minutes) howLate {
-	o := howLate{Held: t.Held, Broken: t.Broken, Closed: t.Closed()}
-	if t.Held.IsReal() {
-		o.Later = &later
+func (r *Report) howLate(
+	p tolerance.Programmed, n tolerance.Replanned, later func(until calendars.Instant) calendars.Minutes,
+) howLate {
+	end := func(e tolerance.End) replannedEnd {
+		o := replannedEnd{Held: e.Held, Broken: e.Broken, Closed: e.Closed()}
+		if e.Held.IsReal() {
+			o.Later = new(later(e.Held))
+		}
+		return o
+	}
+	o := howLate{replannedEnd: end(n.End)}
+	if n.Held.IsReal() {
+		o.Programmed, o.Handover = &programmedEnds{p.Any, p.Handover}, new(end(n.Handover))
+	}
+	if n.Breaks != nil {
+		o.Breaks = new(r.breakObject(*n.Breaks))
 	}
 	return o
 }
 
 func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
-	d, t := &r.of.Plan.Deliveries[x.Delivery], lorryTolerance(x)
+	d := &r.of.Plan.Deliveries[x.Delivery]
+	later := func(until calendars.Instant) calendars.Minutes { return calendars.Minutes(until - x.Booked) }
 	o := lateLorry{
-		ID: x.Delivery, What: d.What, Out: d.Out, Booked: x.Booked, howLate: newHowLate(t, t.Clock()),
-		Again: x.Again, Earliest: x.Earliest, Sentence: r.words.LorryTolerance(x.Delivery, t),
-	}
-	if x.Breaks != nil {
-		b := r.breakObject(*x.Breaks)
-		o.Breaks = &b
+		ID: x.Delivery, What: d.What, Out: d.Out, Booked: x.Booked, howLate: r.howLate(x.Programmed, x.Replanned, later),
+		Again: x.Again, Earliest: x.Earliest, Sentence: r.words.LorryTolerance(x.Delivery, r.lorryTolerance(x)),
 	}
 	if x.Booked != d.Arrives {
 		o.Planned = &d.Arrives
@@ -118,9 +139,10 @@ func (r *Report) lateLorryObject(x tolerance.Delivery) lateLorry {
 }
 
 func (r *Report) lateTaskObject(x tolerance.Task) lateTask {
+	later := func(until calendars.Instant) calendars.Minutes { return r.ownHours(x, until) }
 	return lateTask{
 		x.Task, r.of.Plan.Tasks[x.Task].Name, r.of.Programme.Tasks[x.Task].Dropped, x.Start,
-		newHowLate(taskTolerance(x), r.ownHours(x)), r.taskSentence(x),
+		r.howLate(x.Programmed, x.Replanned, later), r.taskSentence(x),
 	}
 }
 

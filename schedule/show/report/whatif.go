@@ -138,7 +138,11 @@ func (x *WhatIf) deliveries(w *page.Document) {
 	}
 	w.Space()
 	table := w.Table(0, wasAndNow...)
-	table.Row("DELIVERIES: how much later each may come", "was", "now")
+	how := "as programmed"
+	if x.diff.After.Programme.Scope == schedule.Logic {
+		how = "hands unlimited"
+	}
+	table.Row("DELIVERIES: how late, "+how, "was", "now")
 	for i := range x.diff.After.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
 		table.Row(lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d),

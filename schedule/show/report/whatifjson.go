@@ -58,8 +58,8 @@ type slackOfLorry struct {
 
 type slack struct {
 	Arrives     calendars.Instant `json:"arrives" doc:"when it is at the gate"`
-	LateArrival calendars.Instant `json:"late_arrival" doc:"latest that its dates hold at; null when nothing limits it"`
-	Words       string            `json:"late_by" doc:"how much later it may come, in words"`
+	LateArrival calendars.Instant `json:"late_arrival" doc:"latest as programmed; null when nothing limits it"`
+	Words       string            `json:"late_by" doc:"how much later it may come as programmed, in words"`
 	Waiting     calendars.Minutes `json:"waiting_time,omitempty" doc:"how long it stands beyond what it does for nothing"`
 }
 

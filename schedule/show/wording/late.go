@@ -23,39 +23,42 @@ func (w *Writer) LateBy(g *schedule.Programme, d schedule.DeliveryID) string {
 	return elapsed(u.Arrives, u.LateArrival)
 }
 
-// Late says how late a delivery may come, or how early it would have to, as a
-// sentence; empty when it is never unloaded.
+// Late says how late a delivery may come, or how early it would have to, with hands
+// unlimited or as programmed, as a sentence; empty when it is never unloaded.
 func (w *Writer) Late(g *schedule.Programme, d schedule.DeliveryID) string {
-	u := &g.Unloads[d]
-	hands := ""
-	if g.Scope == schedule.Logic {
-		hands = " (hands unlimited)"
-	}
 	switch {
-	case u.Start == calendars.Never:
+	case g.Unloads[d].Start == calendars.Never:
 		return ""
+	case g.Scope == schedule.Logic:
+		return Capital(w.lateBy(g, &g.Unloads[d])) + " (hands unlimited)."
+	}
+	return "As programmed, " + w.lateBy(g, &g.Unloads[d]) + "."
+}
+
+func (w *Writer) lateBy(g *schedule.Programme, u *schedule.UnloadDates) string {
+	switch {
 	case u.LateArrival == calendars.Past:
-		return "No booking is early enough for every date that hangs on it" + hands + "."
+		return "no booking is early enough for every date that hangs on it"
 	case u.LateArrival == calendars.Never:
-		return "However late it comes, no date breaks" + hands + "."
+		return "however late it comes, no date breaks"
 	case g.Scope == schedule.Crews && len(g.Breaks) > 0:
 		return w.lateAgain(u)
 	case u.LateArrival == u.Arrives:
-		return "If it comes any later, a date breaks" + hands + "."
+		return "if it comes any later, a date breaks"
 	case u.LateArrival < u.Arrives:
-		return "A date breaks unless it comes by " + w.Moment(u.LateArrival) + ", " +
-			apart(u.Arrives, u.LateArrival) + " than booked" + hands + "."
+		return "a date breaks unless it comes by " + w.Moment(u.LateArrival) + ", " +
+			apart(u.Arrives, u.LateArrival) + " than booked"
 	}
-	return "If it comes by " + w.Moment(u.LateArrival) + ", " +
-		apart(u.Arrives, u.LateArrival) + ", every date that hangs on it holds" + hands + "."
+	return "if it comes by " + w.Moment(u.LateArrival) + ", " +
+		apart(u.Arrives, u.LateArrival) + ", every date that hangs on it holds"
 }
 
 // lateAgain says how late a delivery may come in the order programmed while a date is
 // broken.
 func (w *Writer) lateAgain(u *schedule.UnloadDates) string {
 	if u.LateArrival <= u.Arrives {
-		return "If it comes any later, one more date breaks or a broken one gets later."
+		return "if it comes any later, one more date breaks or a broken one gets later"
 	}
-	return "If it comes by " + w.Moment(u.LateArrival) + ", " + apart(u.Arrives, u.LateArrival) +
-		", no other date breaks and none gets later."
+	return "if it comes by " + w.Moment(u.LateArrival) + ", " + apart(u.Arrives, u.LateArrival) +
+		", no other date breaks and none gets later"
 }

@@ -67,17 +67,21 @@ func (w *Writer) MaySlip(g *schedule.Programme, t schedule.TaskID) string {
 
 // mayCome says how late a lorry may come, as a short sentence.
 func (w *Writer) mayCome(g *schedule.Programme, d schedule.DeliveryID) string {
+	how := ", as programmed"
+	if g.Scope == schedule.Logic {
+		how = ", with hands unlimited"
+	}
 	switch u := &g.Unloads[d]; {
 	case !u.Start.IsReal():
 		return ""
 	case u.LateArrival == calendars.Never:
-		return "May come late: it hurts nothing."
+		return "May come late: it hurts nothing" + how + "."
 	case u.LateArrival == u.Arrives:
-		return "May not come later."
+		return "May not come later" + how + "."
 	case u.LateArrival < u.Arrives:
 		return "Too late for every date to be met."
 	}
-	return fmt.Sprintf("May come %s late before it hurts.", w.LateBy(g, d))
+	return "May come " + w.LateBy(g, d) + " late" + how + ", before it hurts."
 }
 
 // weather says which weather a task needs, and when it may be loud.

@@ -95,9 +95,9 @@ Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by
 		`Meets it, proven best.
 Wall starts Mon 3 May 11:00: it uses sand, unloaded 11:00. (5 h)
 Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
-Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 13:00, 5 h later, every date that hangs on it holds.)
-Sand: unloading starts Mon 3 May 10:00: it waits for the gate, taken until 10:00 by the lorry with stone. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds.)
-Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds.)`},
+Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (As programmed, if it comes by Mon 3 May 13:00, 5 h later, every date that hangs on it holds.)
+Sand: unloading starts Mon 3 May 10:00: it waits for the gate, taken until 10:00 by the lorry with stone. (As programmed, if it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds.)
+Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (As programmed, if it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds.)`},
 	{"a booking that may move", "", `deliveries:
   stone: {what: stone, arrives: 2027-05-04 12:00, unload: 1h, movable: {earliest: 2027-05-03 09:00, latest: 2027-05-04 14:00}}
   turf: {what: turf, arrives: 2027-05-03 09:00, unload: 1h, keep: 3h, movable: {earliest: 2027-05-03 08:00, latest: 2027-05-04 12:00}}
@@ -116,8 +116,8 @@ Lay is done Thu 6 May 09:00, 2 d 21 h past the keep of turf (3 h).`,
 		`Meets it, proven best.
 Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00. (none)
 Lay starts Tue 4 May 12:00: it waits for Wall, finished 12:00; it uses turf, unloaded 12:00. (none)
-Stone: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes any later, a date breaks.)
-Turf: unloading starts Tue 4 May 11:00: the lorry arrives 11:00. (If it comes any later, a date breaks.)`},
+Stone: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (As programmed, if it comes any later, a date breaks.)
+Turf: unloading starts Tue 4 May 11:00: the lorry arrives 11:00. (As programmed, if it comes any later, a date breaks.)`},
 	{"dates of its own, a given, and a yard", "", `givens:
   power: {what: power, from: 2027-05-03 11:00}
 tasks:

@@ -9,25 +9,23 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// Tolerance is how late something may be before a date breaks.
+// Tolerance is how late something may be before a date breaks, in two words: as programmed,
+// everyone keeping the order of work, and re-planned.
 type Tolerance struct {
-	At     calendars.Instant // as it is
-	Held   calendars.Instant // a checked programme is in hand up to here; Past: for no moment, not even At
-	Broken calendars.Instant // a break is proven from here on; Never: nowhere
-	Breaks *schedule.Break   // the weightiest date that breaks a minute after Held; nil when none was seen to
+	At         calendars.Instant // as it is
+	Programmed calendars.Instant // as programmed it may come up to here
+	Held       calendars.Instant // re-planned, a checked programme is in hand up to here; Past for none
+	Broken     calendars.Instant // a break is proven from here on; Never: nowhere
+	Breaks     *schedule.Break   // the weightiest date that breaks a minute after Held; nil when none was seen to
+	// Handover is up to when the hand-over holds, re-planned; Past when that isn't known.
+	Handover calendars.Instant
+	Sure     bool // a minute after Handover the hand-over is proven to break
+	Already  bool // a date is broken as it is: what counts is that it gets no later
 }
 
 // Closed reports whether Held and Broken are a minute apart, so that one figure says it
 // all.
 func (t Tolerance) Closed() bool { return t.Held != calendars.Past && t.Broken == t.Held+1 }
-
-// Clock is the clock time from At to Held; 0 if no programme is held.
-func (t Tolerance) Clock() calendars.Minutes {
-	if t.Held == calendars.Past {
-		return 0
-	}
-	return calendars.Minutes(t.Held - t.At)
-}
 
 // Tolerated is a tolerance as a figure in a table: "1 h 15" or "none", with "held" after
 // it if it isn't proven that more breaks a date, and "unknown" if no programme is held.
@@ -47,37 +45,66 @@ func (w *Writer) Tolerated(t Tolerance, length string) string {
 	return length + " held"
 }
 
-// MayCome says how late a delivery may come, as a clause: "may come 1 h 15
-// later, until Fri 7 May 10:15; a minute more and a date breaks".
-func (w *Writer) MayCome(t Tolerance) string {
-	return w.may("come", clock(t.Clock()), t)
-}
-
-// MayStart is [Writer.MayCome] for the start of a task; hours is the time from At to
-// Held in its own hours.
-func (w *Writer) MayStart(t Tolerance, hours calendars.Minutes) string {
-	return w.may("start", work(hours), t)
-}
-
-func (w *Writer) may(verb, length string, t Tolerance) string {
-	until := fmt.Sprintf("may %s %s later, until %s", verb, length, w.Moment(t.Held))
-	if t.Held == t.At {
-		until = "may " + verb + " no later"
-	}
+// AsProgrammed is the figure in a table for how late something may be as programmed; length
+// is as in [Writer.Tolerated].
+func (w *Writer) AsProgrammed(t Tolerance, length string) string {
 	switch {
 	case t.Held == calendars.Past:
-		return "no programme in hand meets every date with it as it is"
-	case t.Closed() && t.Held == t.At:
-		return until + ": a minute more and a date breaks"
-	case t.Closed():
-		return until + "; a minute more and a date breaks"
-	case t.Broken == calendars.Never && t.Held == t.At:
-		return "if any later, no programme was found that meets every date, though a break isn't proven"
-	case t.Broken == calendars.Never:
-		return until + "; beyond that no programme was found, though a break isn't proven"
+		return ""
+	case t.Programmed == calendars.Never:
+		return "any"
+	case t.Programmed <= t.At:
+		return "none"
 	}
-	return fmt.Sprintf("%s with a programme in hand; from %s on, %s, a date is proven to break",
-		until, w.Moment(t.Broken), apart(t.At, t.Broken))
+	return length
+}
+
+// Length says how much later than as it is something comes at a moment, in the words of a
+// table: on the clock for a delivery, in its own hours for a task.
+type Length func(until calendars.Instant) string
+
+// MayCome says how late a delivery may come, as a clause: "may come 45 m later as
+// programmed, until Fri 7 May 09:45; re-planned 1 h 15, until Fri 7 May 10:15; a minute
+// more and a date breaks".
+func (w *Writer) MayCome(t Tolerance) string {
+	return w.may("come", t, func(until calendars.Instant) string { return clock(calendars.Minutes(until - t.At)) })
+}
+
+// MayStart is [Writer.MayCome] for the start of a task.
+func (w *Writer) MayStart(t Tolerance, length Length) string { return w.may("start", t, length) }
+
+func (w *Writer) may(verb string, t Tolerance, length Length) string {
+	if t.Held == calendars.Past {
+		return "has no place, so there is no telling"
+	}
+	breaks := "a date breaks"
+	if t.Already {
+		breaks = "another date breaks or a broken one gets later"
+	}
+	told := w.twice(verb, t, length)
+	switch {
+	case t.Closed():
+		return told + "; a minute more and " + breaks
+	case t.Broken == calendars.Never:
+		return told + "; beyond that no programme was found, though a break isn't proven"
+	}
+	return fmt.Sprintf("%s with a programme in hand; from %s on, %s, it is proven that %s",
+		told, w.Moment(t.Broken), apart(t.At, t.Broken), breaks)
+}
+
+// twice says how late something may be as programmed and re-planned; once, if that is the
+// same.
+func (w *Writer) twice(verb string, t Tolerance, length Length) string {
+	switch {
+	case t.Held == t.At:
+		return "may " + verb + " no later, as programmed or re-planned"
+	case t.Programmed >= t.Held:
+		return fmt.Sprintf("may %s %s later, until %s, as programmed and re-planned", verb, length(t.Held), w.Moment(t.Held))
+	case t.Programmed <= t.At:
+		return fmt.Sprintf("may %s no later as programmed; re-planned %s, until %s", verb, length(t.Held), w.Moment(t.Held))
+	}
+	return fmt.Sprintf("may %s %s later as programmed, until %s; re-planned %s, until %s", verb,
+		length(t.Programmed), w.Moment(t.Programmed), length(t.Held), w.Moment(t.Held))
 }
 
 // LorryClauses say how late a delivery may come, when it can come again, how early it
@@ -86,7 +113,7 @@ func (w *Writer) may(verb, length string, t Tolerance) string {
 func (w *Writer) LorryClauses(
 	d schedule.DeliveryID, t Tolerance, again []calendars.Instant, earliest calendars.Instant,
 ) []string {
-	clauses := []string{w.MayCome(t), w.breaksThen(t), w.Again(again)}
+	clauses := []string{w.MayCome(t), w.BreaksThen(t), w.HandoverHolds(t), w.Again(again)}
 	if earliest.IsReal() {
 		clauses = append(clauses, w.Earliest(t.At, earliest))
 	}
@@ -94,13 +121,29 @@ func (w *Writer) LorryClauses(
 	return slices.DeleteFunc(clauses, func(s string) bool { return s == "" })
 }
 
-// breaksThen says which date breaks a minute after the latest, as a clause; empty when
+// BreaksThen says which date breaks a minute after the latest, as a clause; empty when
 // none was seen to break.
-func (w *Writer) breaksThen(t Tolerance) string {
+func (w *Writer) BreaksThen(t Tolerance) string {
 	if t.Breaks == nil {
 		return ""
 	}
 	return "what breaks then, in the best found: " + strings.TrimSuffix(w.Break(*t.Breaks), ".")
+}
+
+// HandoverHolds says, as a clause, until when the hand-over holds, or gets no later, though
+// another date breaks before; empty when none does.
+func (w *Writer) HandoverHolds(t Tolerance) string {
+	if t.Held == calendars.Past || t.Handover <= t.Held {
+		return ""
+	}
+	what, then := "the hand-over holds", "; a minute more and it breaks"
+	if t.Already {
+		what, then = "the hand-over holds, or gets no later than it is,", "; a minute more and it doesn't"
+	}
+	if !t.Sure {
+		then = " at least"
+	}
+	return fmt.Sprintf("%s re-planned until %s, %s%s", what, w.Moment(t.Handover), apart(t.At, t.Handover), then)
 }
 
 // Again names the later slots at which a delivery can come, as a clause; empty
@@ -144,30 +187,26 @@ func (w *Writer) LorryTolerance(d schedule.DeliveryID, t Tolerance) string {
 }
 
 // TaskTolerance says how late a task may start, as a sentence.
-func (w *Writer) TaskTolerance(id schedule.TaskID, t Tolerance, hours calendars.Minutes) string {
-	return w.Task(id) + " " + w.MayStart(t, hours) + "."
+func (w *Writer) TaskTolerance(id schedule.TaskID, t Tolerance, length Length) string {
+	return w.Task(id) + " " + w.MayStart(t, length) + "."
 }
 
 // NoTolerance says that a task is left out, so that it can't be late.
 func (w *Writer) NoTolerance(t schedule.TaskID) string { return w.Task(t) + " is left out." }
 
-// BreaksFrom says from when on a break is proven, as a clause; empty if none is, or if
-// the figure of [Writer.Tolerated] already says so.
-func (w *Writer) BreaksFrom(t Tolerance) string {
-	if t.Closed() || t.Broken == calendars.Never {
-		return ""
-	}
-	return "a date is proven to break from " + w.Moment(t.Broken) + " on"
-}
-
 // Fixed sentences that introduce the lists of deliveries, tasks and pairs, and explain
 // their figures.
 const (
-	NoDeliveries = "The plan has none."
-	StoppedEarly = "Stopped early: this isn't all that was asked."
-	LorryByLorry = "One at a time; work is arranged anew around it, and everything checked."
-	MostHurt     = "First those that break the hand-over when they come too late; of those the ones that can take the " +
-		"least of their worst lateness, a day where the plan says none."
+	NoDeliveries      = "The plan has none."
+	StoppedEarly      = "Stopped early: this isn't all that was asked."
+	LaterAsProgrammed = "As programmed: everyone keeps the order of work. Re-planned a lorry may often come later; " +
+		`"turflast tolerance" says how late.`
+	LorryByLorry = "One at a time: as programmed, when everyone keeps the order of work; re-planned, when work is " +
+		"arranged anew around it, and everything checked."
+	MostHurt = "First those that can take the least of their worst lateness, a day where the plan says none, until the " +
+		"hand-over breaks."
+	MostHurtAlready = "First those that can take the least of their worst lateness, a day where the plan says none, " +
+		"until the hand-over breaks or gets later."
 	OnlyHeld   = `"3 h held": a checked programme is in hand so far; beyond, neither that nor a break is proven.`
 	TaskByTask = "One at a time likewise; by so much of its own hours."
 	PairByPair = "Each late by the worst that the plan says, else a day; pairs of which neither breaks a date alone."
@@ -187,10 +226,13 @@ func (w *Writer) LateTogether(first, second schedule.DeliveryID, late, later cal
 // AlreadyBroken says what is told of how late things may be while a date is broken, as a
 // sentence.
 func (w *Writer) AlreadyBroken(g *schedule.Programme) string {
-	const broken = "In this programme a date breaks with everything on time, so "
-	if g.Scope == schedule.Logic || g.Blocked != nil {
-		return broken + "there is no telling how late anything may be. Bring the dates back first."
+	if g.Scope == schedule.Logic {
+		return "A date breaks with everything on time. How late anything may be is told of the crew programme alone."
 	}
-	return broken + "no work is arranged anew. With the order of work as programmed each may come so much later " +
-		"before another date breaks or a broken one gets later."
+	if g.Blocked != nil {
+		return "In this programme something has no place, whatever comes late. Of the rest is told how much later each " +
+			"may come before a date breaks or a broken one gets later."
+	}
+	return "In this programme a date breaks with everything on time. Each may come so much later before another date " +
+		"breaks or a broken one gets later."
 }

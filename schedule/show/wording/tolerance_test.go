@@ -2,6 +2,7 @@ package wording_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"build.example/turflast/calendars"
@@ -13,56 +14,95 @@ func TestTolerance(t *testing.T) {
 	p := plan(t)
 	w, booked := wording.New(p), at(p, 7, 9, 0)
 	for _, c := range []struct {
-		held, broken         calendars.Instant
-		figure, come, starts string
+		programmed, held, broken calendars.Instant
+		kept, figure, come       string
 	}{
 		{
-			at(p, 7, 10, 15), at(p, 7, 10, 16), "1 h 15",
-			"may come 1 h 15 later, until Fri 7 May 10:15; a minute more and a date breaks",
-			"may start 45 m later, until Fri 7 May 10:15; a minute more and a date breaks",
+			at(p, 7, 10, 15), at(p, 7, 10, 15), at(p, 7, 10, 16), "1 h 15", "1 h 15",
+			"may come 1 h 15 later, until Fri 7 May 10:15, as programmed and re-planned; a minute more and a date breaks",
 		},
 		{
-			booked, booked + 1, "none",
-			"may come no later: a minute more and a date breaks",
-			"may start no later: a minute more and a date breaks",
+			at(p, 7, 9, 45), at(p, 7, 10, 15), at(p, 7, 10, 16), "45 m", "1 h 15",
+			"may come 45 m later as programmed, until Fri 7 May 09:45; re-planned 1 h 15, until Fri 7 May 10:15; " +
+				"a minute more and a date breaks",
 		},
 		{
-			at(p, 7, 10, 15), at(p, 7, 11, 0), "1 h 15 held",
-			"may come 1 h 15 later, until Fri 7 May 10:15 with a programme in hand; " +
-				"from Fri 7 May 11:00 on, 2 h later, a date is proven to break",
-			"may start 45 m later, until Fri 7 May 10:15 with a programme in hand; " +
-				"from Fri 7 May 11:00 on, 2 h later, a date is proven to break",
+			booked, at(p, 7, 10, 15), at(p, 7, 10, 16), "none", "1 h 15",
+			"may come no later as programmed; re-planned 1 h 15, until Fri 7 May 10:15; a minute more and a date breaks",
 		},
 		{
-			booked, at(p, 8, 10, 0), "none held",
-			"may come no later with a programme in hand; from Sat 8 May 10:00 on, 25 h later, a date is proven to break",
-			"may start no later with a programme in hand; from Sat 8 May 10:00 on, 25 h later, a date is proven to break",
+			booked, booked, booked + 1, "none", "none",
+			"may come no later, as programmed or re-planned; a minute more and a date breaks",
 		},
 		{
-			at(p, 9, 10, 0), calendars.Never, "2 d 1 h held",
-			"may come 2 d 1 h later, until Sun 9 May 10:00; beyond that no programme was found, though a break isn't proven",
-			"may start 45 m later, until Sun 9 May 10:00; beyond that no programme was found, though a break isn't proven",
+			booked + 1, at(p, 7, 10, 15), at(p, 7, 11, 0), "1 m", "1 h 15 held",
+			"may come 1 m later as programmed, until Fri 7 May 09:01; re-planned 1 h 15, until Fri 7 May 10:15 " +
+				"with a programme in hand; from Fri 7 May 11:00 on, 2 h later, it is proven that a date breaks",
 		},
 		{
-			booked, calendars.Never, "none held",
-			"if any later, no programme was found that meets every date, though a break isn't proven",
-			"if any later, no programme was found that meets every date, though a break isn't proven",
+			booked, at(p, 9, 10, 0), calendars.Never, "none", "2 d 1 h held",
+			"may come no later as programmed; re-planned 2 d 1 h, until Sun 9 May 10:00; " +
+				"beyond that no programme was found, though a break isn't proven",
 		},
 		{
-			calendars.Past, calendars.Never, "unknown",
-			"no programme in hand meets every date with it as it is",
-			"no programme in hand meets every date with it as it is",
+			booked, booked, calendars.Never, "none", "none held",
+			"may come no later, as programmed or re-planned; " +
+				"beyond that no programme was found, though a break isn't proven",
+		},
+		{
+			calendars.Never, at(p, 9, 10, 0), calendars.Never, "any", "2 d 1 h held",
+			"may come 2 d 1 h later, until Sun 9 May 10:00, as programmed and re-planned; " +
+				"beyond that no programme was found, though a break isn't proven",
+		},
+		{
+			booked, calendars.Past, calendars.Never, "", "unknown", "has no place, so there is no telling",
 		},
 	} {
-		x := wording.Tolerance{At: booked, Held: c.held, Broken: c.broken}
-		if got := w.Tolerated(x, w.Clock(x.Clock())); got != c.figure {
+		x := wording.Tolerance{At: booked, Programmed: c.programmed, Held: c.held, Broken: c.broken}
+		length := func(until calendars.Instant) string { return w.Clock(calendars.Minutes(until - booked)) }
+		if got := w.AsProgrammed(x, length(c.programmed)); got != c.kept {
+			t.Errorf("as programmed %q, want %q", got, c.kept)
+		}
+		if got := w.Tolerated(x, length(c.held)); got != c.figure {
 			t.Errorf("figure %q, want %q", got, c.figure)
 		}
 		if got := w.MayCome(x); got != c.come {
 			t.Errorf("delivery %q\nwant     %q", got, c.come)
 		}
-		if got := w.MayStart(x, 45); got != c.starts {
-			t.Errorf("task %q\nwant %q", got, c.starts)
+		start := strings.Replace(c.come, "may come", "may start", 1)
+		if got := w.MayStart(x, length); got != start {
+			t.Errorf("task %q\nwant %q", got, start)
+		}
+		x.Already = true
+		want := strings.ReplaceAll(c.come, "a date breaks", "another date breaks or a broken one gets later")
+		if got := w.MayCome(x); got != want {
+			t.Errorf("while broken %q\nwant %q", got, want)
+		}
+	}
+}
+
+// TestHandoverHolds tells of the hand-over apart where another date breaks before.
+func TestHandoverHolds(t *testing.T) {
+	p := plan(t)
+	w, booked := wording.New(p), at(p, 7, 9, 0)
+	for _, c := range []struct {
+		handover      calendars.Instant
+		sure, already bool
+		want          string
+	}{
+		{at(p, 7, 10, 0), true, false, ""},
+		{calendars.Past, false, false, ""},
+		{at(p, 8, 9, 0), true, false,
+			"the hand-over holds re-planned until Sat 8 May 09:00, 24 h later; a minute more and it breaks"},
+		{at(p, 8, 9, 0), false, false, "the hand-over holds re-planned until Sat 8 May 09:00, 24 h later at least"},
+		{at(p, 8, 9, 0), true, true, "the hand-over holds, or gets no later than it is, re-planned until " +
+			"Sat 8 May 09:00, 24 h later; a minute more and it doesn't"},
+	} {
+		x := wording.Tolerance{
+			At: booked, Held: at(p, 7, 10, 0), Broken: at(p, 7, 10, 1), Handover: c.handover, Sure: c.sure, Already: c.already,
+		}
+		if got := w.HandoverHolds(x); got != c.want {
+			t.Errorf("%q\nwant %q", got, c.want)
 		}
 	}
 }
@@ -135,13 +175,13 @@ func TestLorryClausesLeaveOutWhatIsUnknown(t *testing.T) {
 		earliest calendars.Instant
 		want     []string
 	}{
-		{held, nil, booked, []string{"may come no later: a minute more and a date breaks",
+		{held, nil, booked, []string{"may come no later, as programmed or re-planned; a minute more and a date breaks",
 			"no earlier booking was found to hold"}},
 		{held, []calendars.Instant{at(p, 8, 8, 0)}, calendars.Never, []string{
-			"may come no later: a minute more and a date breaks", "can come again as the gate opens Sat 8 May 08:00",
+			"may come no later, as programmed or re-planned; a minute more and a date breaks", "can come again as the gate opens Sat 8 May 08:00",
 		}},
 		{wording.Tolerance{At: booked, Held: calendars.Past, Broken: calendars.Never}, nil, calendars.Never, []string{
-			"no programme in hand meets every date with it as it is",
+			"has no place, so there is no telling",
 		}},
 	} {
 		if got := w.LorryClauses(turf, c.t, c.again, c.earliest); !slices.Equal(got, c.want) {
