@@ -165,7 +165,7 @@ func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices)
 	if err != nil {
 		return err
 	}
-	if found.Handover == nil || len(found.Handover.Programme.Breaks) > 0 {
+	if s.Programme.Blocked != nil || found.Handover == nil || len(found.Handover.Programme.Breaks) > 0 {
 		return errBreaks
 	}
 	return nil

@@ -13,7 +13,8 @@ import (
 	"build.example/turflast/schedule/verify"
 )
 
-// Curve is the least cost of every finish with hands unlimited, exactly.
+// Curve is the least cost of every finish with hands unlimited, exactly. Where something
+// has no place it is of the rest.
 type Curve struct {
 	Corners  []Corner // from the latest finish, which costs nothing, to the earliest
 	Cheapest Choice   // the finish that costs least in all, the earliest of several
@@ -78,9 +79,6 @@ func TimeCost(c network.Case, prices *schedule.Prices) (*Curve, error) {
 		m: c.Model, prices: prices, known: make(map[*calendars.Calendar]bool),
 		t: network.NewTimes(c.Network),
 	}
-	if c.Programme.Blocked != nil {
-		return nil, mixed("some work has no place in the hours that are open")
-	}
 	critical.Forward(x.m.Network, x.t)
 	if err := x.mark(); err != nil {
 		return nil, err
@@ -107,6 +105,9 @@ func (x *timeCost) mark() error {
 	for k := range x.prices.Tasks {
 		p := &x.prices.Tasks[k]
 		node := x.m.Node(schedule.Activity(p.Task))
+		if x.m.HasNoPlace(schedule.Activity(p.Task)) {
+			return mixed("%s has no place, so that it can't be made shorter; take it off the price list", x.name(node))
+		}
 		if work := n.Nodes[node].Work; p.Shortest >= work {
 			return mixed("%s takes %s as it is, no more than its shortest", x.name(node), calendars.FormatWait(work))
 		}
@@ -215,8 +216,26 @@ func (x *timeCost) choice(p *timecost.Point) (Choice, error) {
 		return w, err
 	}
 	w.Case = s.Logic()
+	if a := x.differs(w.Programme); a != schedule.Nothing {
+		return w, mixed("%s has a place or not as other work takes less, so that not every finish is of the same work",
+			x.m.Plan.ActivityName(a))
+	}
 	if found := verify.Check(w.Plan, w.Programme, schedule.Logic); len(found.Rules) > 0 || w.Programme.Finish > w.Finish {
 		return w, ErrRefused
 	}
 	return w, nil
+}
+
+// differs returns the first activity that has a place in a programme and none in the
+// network, or the other way round; Nothing when there is none.
+func (x *timeCost) differs(g *schedule.Programme) schedule.Activity {
+	for a := range x.m.Plan.Activities() {
+		if t, task := x.m.Plan.Task(a); task && g.Tasks[t].Dropped {
+			continue
+		}
+		if g.HasNoPlace(a) != x.m.HasNoPlace(a) {
+			return a
+		}
+	}
+	return schedule.Nothing
 }

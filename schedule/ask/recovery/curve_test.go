@@ -6,12 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 )
 
@@ -170,6 +172,55 @@ func (x *lengths) weigh(g *schedule.Programme, cost recovery.Sixtieths) {
 	}
 }
 
+// TestTimeCostOfTheRest compares the curve of a plan in which something has no place with
+// that of the plan without it.
+func TestTimeCostOfTheRest(t *testing.T) {
+	curves := 0
+	rapid.Check(t, func(t *rapid.T) {
+		text, prices := drawPlan(t)
+		const never = "  never: {name: Never, zone: lawn, stage: soil, takes: 6m, unbroken: true}\n" +
+			"  needs: {name: Needs, zone: lawn, stage: soil, takes: 30m, after: [never]}\n"
+		with, without := logicOf(t, text+never), logicOf(t, text)
+		if without.Programme.Blocked != nil {
+			return
+		}
+		if n := len(with.Programme.Blocked); n != 2 {
+			t.Fatalf("%d without a place\n%s", n, text)
+		}
+		got, err := recovery.TimeCost(with, prices)
+		want, wantErr := recovery.TimeCost(without, prices)
+		if fmt.Sprint(err) != fmt.Sprint(wantErr) {
+			t.Fatalf("%v, without what has no place %v\n%s", err, wantErr, text)
+		}
+		if err != nil {
+			return
+		}
+		curves++
+		if diff := cmp.Diff(want.Corners, got.Corners); diff != "" {
+			t.Fatalf("%s\n%s", diff, text)
+		}
+		if got.Cheapest.Total != want.Cheapest.Total || got.Cheapest.Finish != want.Cheapest.Finish ||
+			(got.Handover == nil) != (want.Handover == nil) || got.Handover != nil && got.Handover.Total != want.Handover.Total {
+			t.Fatalf("%+v, without what has no place %+v\n%s", got, want, text)
+		}
+	})
+	if curves < 20 {
+		t.Errorf("only %d curves", curves)
+	}
+}
+
+func logicOf(t *rapid.T, text string) network.Case {
+	p, problems := planfile.Read(strings.NewReader(text))
+	if problems.Fatal() {
+		t.Fatalf("%v\n%s", problems, text)
+	}
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s.Logic()
+}
+
 func TestMixed(t *testing.T) {
 	const plan = `garden: Mixed
 site: {timezone: Europe/London, opens: 2027-05-10 07:00, handover: 2027-05-14 15:00, hours: {mon-fri: 07:00-15:00}}
@@ -189,6 +240,9 @@ tasks:
 		{"", "pour", ", hold_point: {what: signed, by_appointment: [2027-05-13 10:00]}",
 			"Hang is signed by appointment, not when it is done"},
 		{"", "pour", "", ""},
+		{"", "pour", ", unbroken: true}\n  late: {name: Late, zone: lawn, stage: soil, takes: 90h, unbroken: true, after: [hang]",
+			"Hang must be done in one, whatever the hours"},
+		{"", "pour", "}\n  late: {name: Late, zone: lawn, stage: soil, takes: 90h, unbroken: true, after: [hang]", ""},
 	} {
 		p, problems := planfile.Read(strings.NewReader(fmt.Sprintf(plan, c.pour, c.after, c.hang)))
 		if problems.Fatal() {

@@ -1,6 +1,7 @@
 package recovery
 
 import (
+	"cmp"
 	"context"
 
 	"build.example/turflast/calendars"
@@ -43,7 +44,8 @@ func (r *Result) Least(prices *schedule.Prices) (least Sixtieths, ok bool) {
 const mostTried = 64
 
 // Cheapest returns the way that costs least in all, whether it meets the dates or not,
-// and the earliest of several; it may take no measures. All says whether it is the best
+// and the earliest of several; it may take no measures. One that leaves less work without
+// a place goes before one that leaves more, as they don't buy the same garden. All says whether it is the best
 // of all possible sets of measures, not only of those tried.
 func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
 	o solve.Options) (best Way, all bool, err error) {
@@ -54,7 +56,7 @@ func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
 	best = newWay(c)
 	for tried, set := range sets(p) {
 		switch {
-		case 60*Sixtieths(cost(p, set)) > best.Total(prices):
+		case best.Programme.Blocked == nil && 60*Sixtieths(cost(p, set)) > best.Total(prices):
 			return best, true, nil
 		case tried == mostTried || ctx.Err() != nil:
 			return best, false, nil
@@ -63,12 +65,18 @@ func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
 		if err != nil {
 			return Way{}, false, err
 		}
-		if w.Programme.Blocked != nil {
-			continue
-		}
-		if a, b := w.Total(prices), best.Total(prices); a < b || a == b && w.Programme.Finish < best.Programme.Finish {
+		if w.cheaper(&best, prices) {
 			best = w
 		}
 	}
 	return best, true, nil
+}
+
+// cheaper says whether a way goes before another: it leaves less work without a place or,
+// leaving as much, costs less or, costing as much, is done sooner.
+func (w *Way) cheaper(than *Way, prices *schedule.Prices) bool {
+	return cmp.Or(
+		cmp.Compare(len(w.Programme.Blocked), len(than.Programme.Blocked)),
+		cmp.Compare(w.Total(prices), than.Total(prices)),
+		cmp.Compare(w.Programme.Finish, than.Programme.Finish)) < 0
 }

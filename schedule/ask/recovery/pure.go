@@ -108,7 +108,7 @@ func (x *timeCost) lay() error {
 	}
 	last := false
 	for i := range x.m.Plan.Tasks {
-		if x.m.Plan.Tasks[i].Optional {
+		if a := schedule.Activity(i); !x.m.Plan.Required(a) || x.m.HasNoPlace(a) {
 			continue
 		}
 		k := x.m.Node(schedule.Activity(i))

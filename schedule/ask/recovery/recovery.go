@@ -39,7 +39,7 @@ type Result struct {
 	Proven  bool // no cheaper set than the first brings every date back or, without any way, no set does
 
 	Gentle   []Way // of [Gentle]
-	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for, or nothing gives all work a place
+	Cheapest *Way  // of [Cheapest]; nil when it wasn't asked for
 	All      bool  // Cheapest is the best of all sets of measures, not only of those tried
 }
 
@@ -56,7 +56,7 @@ func All(ctx context.Context, c network.Case, prices *schedule.Prices, o solve.O
 		}
 	}
 	w, all, err := Cheapest(ctx, c, prices, o)
-	if err == nil && w.Programme.Blocked == nil {
+	if err == nil {
 		r.Cheapest, r.All = &w, all
 	}
 	return r, err

@@ -21,6 +21,7 @@ type recoveryObject struct {
 	Hour     hourly          `json:"hour" doc:"what one costs"`
 	Met      bool            `json:"met" doc:"every date is met without measures"`
 	Nearest  *wayObject      `json:"nearest" doc:"all measures together; null when there is a way"`
+	NoPlace  []noPlace       `json:"no_place,omitempty" doc:"what has no place without measures"`
 	Price    *schedule.Money `json:"price" doc:"what the hand-over costs beside the cheapest"`
 	Proven   bool            `json:"proven" doc:"nothing cheaper does, or nothing at all"`
 	Version  int             `json:"version" const:"2"`
@@ -40,6 +41,7 @@ type wayObject struct {
 	Moved    int                   `json:"moved" doc:"tasks that start at another time"`
 	Finish   calendars.Instant     `json:"finish" doc:"when the last required task is done"`
 	Breaks   int                   `json:"breaks" doc:"dates that break"`
+	NoPlace  int                   `json:"no_place,omitempty" doc:"activities without a place; finish is that of the rest"`
 	Beyond   shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`
 	Tasks    shape.In[[]dated]     `json:"tasks" doc:"the programme"`
 }
@@ -74,7 +76,7 @@ func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *sch
 	o := recoveryObject{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,
 		Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject),
-		Hour: hourly{prices.Late, prices.Running},
+		Hour: hourly{prices.Late, prices.Running}, NoPlace: r.noPlaces(),
 	}
 	if found.Nearest != nil {
 		o.Nearest = new(r.wayObject(*found.Nearest))
@@ -92,7 +94,7 @@ func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *sch
 func (r *Report) wayObject(x recovery.Way) wayObject {
 	o := wayObject{
 		Cost: x.Cost, Moved: x.Moved, Finish: x.Programme.Finish, Breaks: len(x.Programme.Breaks),
-		Tasks: dates(x.Case), Beyond: New(x.Case).beyondThere(),
+		NoPlace: len(x.Programme.Blocked), Tasks: dates(x.Case), Beyond: New(x.Case).beyondThere(),
 	}
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)

@@ -20,6 +20,9 @@ func (r *Report) TimeCost(c *recovery.Curve, prices *schedule.Prices) *page.Docu
 	w := &page.Document{}
 	r.short(w)
 	w.Heading("What it costs to be done sooner")
+	if r.of.Programme.Blocked != nil {
+		w.Say(wording.FinishOfRest)
+	}
 	w.Say(wording.PricesOf(prices))
 	table := w.Table(0, cornerColumns...)
 	table.Row("done by", "that is", "costs", "the next hour")

@@ -17,6 +17,7 @@ type timeCost struct {
 	Garden   string          `json:"garden" doc:"its name"`
 	Handover *choiceObject   `json:"handover" doc:"the finish that meets it; null when no price buys it"`
 	Hour     hourly          `json:"hour" doc:"what one costs"`
+	NoPlace  []noPlace       `json:"no_place,omitempty" doc:"what has no place; all else here is about the rest"`
 	Price    *schedule.Money `json:"price" doc:"what the hand-over costs beside the cheapest"`
 	Version  int             `json:"version" const:"1"`
 }
@@ -47,7 +48,7 @@ type shorter struct {
 func (r *Report) TimeCostJSON(out io.Writer, c *recovery.Curve, prices *schedule.Prices) error {
 	o := timeCost{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Cheapest: newChoice(&c.Cheapest),
-		Hour: hourly{prices.Late, prices.Running},
+		Hour: hourly{prices.Late, prices.Running}, NoPlace: r.noPlaces(),
 	}
 	for k := range c.Corners {
 		x := corner{Cost: c.Corners[k].Cost.Money(), Finish: c.Corners[k].Finish}

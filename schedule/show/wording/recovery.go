@@ -72,6 +72,9 @@ func (w *Writer) CheapestFinish(measures []int, g *schedule.Programme, total sch
 	return fmt.Sprintf("%s: %s, for %s in all.", what, w.HandsOver(g), w.Money(total))
 }
 
+// FinishOfRest says of a finish and its costs that they are of what has a place.
+const FinishOfRest = "All finishes and costs here are of what has a place."
+
 // HandoverPrice says what it costs in all to meet every date, and how much of that is
 // for the hand-over.
 func (w *Writer) HandoverPrice(total, price schedule.Money) string {
