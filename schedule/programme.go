@@ -81,7 +81,7 @@ type ProofKind uint8
 const (
 	Unproven ProofKind = iota // nothing is proven, or it wasn't asked
 	ByChain                   // links, waits, hours and slots alone
-	ByHands                   // what is over-full in a window
+	ByHands                   // what can't go on at once, or is over-full in a window
 	BySearch                  // the search that found it, alone
 )
 

@@ -1,16 +1,19 @@
 package verify
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
 // Proof recomputes what proves a programme's bound, from the plan alone and for what the
 // programme gives a place: by chain when links, waits, hours and slots alone keep the
-// last required task from being done before it; by hands when they leave too little of
-// what the programme says is over-full; else the bound stands by the search that found
-// it. It doesn't count on what it can't easily see, so a bound that is by search may be
-// right all the same.
+// last required task from being done before it; by hands when what can't go on at once
+// does, or too little of something in some window; else the bound stands by the search
+// that found it. Optional work counts, by the hand-over, while the programme keeps all of
+// it and every date. It doesn't count on what it can't easily see, so a bound that is by
+// search may be right all the same.
 func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
 	if !g.Bound.IsReal() || g.Scope != schedule.Crews {
 		return schedule.Unproven
@@ -19,10 +22,19 @@ func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
 	if b.early(); b.lastDone() >= g.Bound {
 		return schedule.ByChain
 	}
-	if o := g.Overfull; o != nil && o.Until >= g.Bound-1 && b.overfull(o) {
+	if b.latest(g.Bound - 1); !b.possible() {
+		return schedule.ByChain
+	}
+	if !b.settle(g.Bound-1) || b.named(g.Overfull) || b.weigh(g.Bound-1) {
 		return schedule.ByHands
 	}
 	return schedule.BySearch
+}
+
+// named says whether what a programme says is over-full shows that required work can't
+// be done by the moment to which it was settled.
+func (b *bounds) named(o *schedule.Overfull) bool {
+	return o != nil && (b.overfull(o) || b.oneAtATime(o))
 }
 
 // Overfull says whether what a programme says is over-full is so, by the plan alone.
@@ -32,6 +44,7 @@ func Overfull(p *schedule.Plan, g *schedule.Programme) bool {
 	}
 	b := newBounds(p, g)
 	b.early()
+	b.latest(g.Overfull.Until)
 	return b.overfull(g.Overfull)
 }
 
@@ -43,15 +56,17 @@ type bounds struct {
 	takes      []calendars.Minutes
 	unbroken   []bool
 	ties       []tie
-	start, end []calendars.Instant                       // by activity: earliest; Past for what may be left out
-	late       []calendars.Instant                       // by activity: latest start
-	until      func(schedule.Activity) calendars.Instant // latest finish
+	shared     []schedule.Overfull // each thing that activities share
+	start, end []calendars.Instant // by activity: earliest; Past for what may be left out
+	late       []calendars.Instant // by activity: latest start
+	due        []calendars.Instant // by activity: latest finish
 }
 
 // tie is a link of any origin between two activities.
 type tie struct {
 	from, to schedule.Activity
 	schedule.Link
+	bare bool // hold points don't count
 }
 
 func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
@@ -65,8 +80,9 @@ func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
 	to := max(g.Bound, p.Site.Handover).Plus(2 * calendars.Day)
 	c.hours = hoursOf(p, calendars.Span{Start: from.Plus(-calendars.Day), End: to})
 	b := &bounds{checker: c}
+	all := len(g.Breaks) == 0 && !slices.ContainsFunc(g.Tasks, func(d schedule.TaskDates) bool { return d.Dropped })
 	for i := range p.Tasks {
-		c.here[i] = !p.Tasks[i].Optional && b.placed(schedule.Activity(i))
+		c.here[i] = (all || c.required(schedule.TaskID(i))) && b.placed(schedule.Activity(i))
 		if c.here[i] {
 			c.stages[p.Tasks[i].Stage] = append(c.stages[p.Tasks[i].Stage], schedule.TaskID(i))
 		}
@@ -76,6 +92,7 @@ func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
 		b.lorry(schedule.DeliveryID(i))
 	}
 	b.tied()
+	b.shared = b.things()
 	return b
 }
 
@@ -134,6 +151,9 @@ func (b *bounds) lorry(id schedule.DeliveryID) {
 	if d.Movable != nil {
 		from = min(from, d.Movable.Earliest)
 	}
+	for _, given := range d.Givens {
+		from = max(from, b.p.Givens[given].From)
+	}
 	o := b.hours.worked(b.hours.gate, always(1)[0].span, d.Unload.Crew, least, d.Unload.Machines)
 	b.add(o, d.Unload.Takes, true, max(from, b.p.Site.Opens, b.p.Now()))
 }
@@ -141,6 +161,7 @@ func (b *bounds) lorry(id schedule.DeliveryID) {
 func (b *bounds) add(o open, takes calendars.Minutes, unbroken bool, from calendars.Instant) {
 	b.own, b.takes, b.unbroken = append(b.own, o), append(b.takes, takes), append(b.unbroken, unbroken)
 	b.start, b.end, b.late = append(b.start, from), append(b.end, from), append(b.late, calendars.Never)
+	b.due = append(b.due, calendars.Never)
 }
 
 // placed says whether the programme gives an activity dates or leaves it out: a bound
@@ -156,7 +177,7 @@ func (b *bounds) placed(a schedule.Activity) bool {
 func (b *bounds) tie(from, to schedule.Activity, l schedule.Link) {
 	task, ok := b.p.Task(from)
 	if waits := !ok || b.here[task]; waits && !b.p.Begun(to) && b.placed(from) && b.placed(to) {
-		b.ties = append(b.ties, tie{from, to, l})
+		b.ties = append(b.ties, tie{from: from, to: to, Link: l})
 	}
 }
 
@@ -213,16 +234,13 @@ func (b *bounds) free(x *tie, start, finish calendars.Instant) calendars.Instant
 	case x.Wait.Kind == schedule.Lag && x.Wait.Time > 0:
 		until = b.placeOf(x.to).after(event, x.Wait.Time)
 	case x.Wait.Kind == schedule.Lag:
-		until = calendars.Past // a lead: not counted on
-		if x.Wait.Time == 0 {
-			until = event
-		}
+		until = b.placeOf(x.to).before(event, -x.Wait.Time)
 	case x.Wait.Kind == schedule.Cure:
 		until = event.Plus(x.Wait.Time)
 	case x.Kind.FromFinish() && isTask:
 		until = event.Plus(b.p.Tasks[task].Cure)
 	}
-	if x.Kind.FromFinish() && isTask && b.p.Tasks[task].Hold != nil {
+	if x.Kind.FromFinish() && isTask && b.p.Tasks[task].Hold != nil && !x.bare {
 		until = max(until, b.signOff(task, finish))
 	}
 	return until
@@ -272,7 +290,7 @@ func (b *bounds) early() {
 			until := b.free(x, b.start[x.from], b.end[x.from])
 			moved = b.waits(x) || moved
 			if x.Kind.ToFinish() {
-				moved, b.end[x.to] = moved || until > b.end[x.to], max(b.end[x.to], until)
+				moved = b.finishFrom(x.to, until) || moved
 			} else if until > b.start[x.to] {
 				start, finish := b.place(x.to, until)
 				b.start[x.to], b.end[x.to], moved = start, max(b.end[x.to], finish), true
@@ -281,9 +299,35 @@ func (b *bounds) early() {
 	}
 }
 
+// finishFrom keeps an activity from finishing before a moment, and from starting so soon
+// that it would, and says whether that moved it.
+func (b *bounds) finishFrom(a schedule.Activity, until calendars.Instant) bool {
+	if until <= b.end[a] {
+		return false
+	}
+	b.end[a] = until
+	from := until.Plus(-b.takes[a])
+	if t, ok := b.p.Task(a); ok && b.takes[a] > 0 {
+		if b.unranged(t) && !b.unbroken[a] {
+			from = b.own[a].before(until-1, b.takes[a]) + 1
+		} else if !b.unranged(t) {
+			return true // fewer heads would start sooner
+		}
+	}
+	if from > b.start[a] {
+		start, finish := b.place(a, from)
+		b.start[a], b.end[a] = start, max(b.end[a], finish)
+	}
+	return true
+}
+
+// unranged says whether a task has no choice of heads.
+func (b *bounds) unranged(t schedule.TaskID) bool {
+	return !slices.ContainsFunc(b.p.Tasks[t].Crew, func(n schedule.CrewNeed) bool { return n.Least < n.Most })
+}
+
 // waits raises the first of two activities to where the longest wait to the other
-// allows it to be, and says whether that moved it. That a later finish may move the
-// start isn't counted on.
+// allows it to be, and says whether that moved it.
 func (b *bounds) waits(x *tie) bool {
 	if task, ok := b.p.Task(x.to); !x.HasWithin || ok && !b.here[task] || b.p.Begun(x.from) {
 		return false
@@ -297,11 +341,7 @@ func (b *bounds) waits(x *tie) bool {
 	}
 	need := event.Plus(-x.Within)
 	if x.Kind.FromFinish() {
-		if need > b.end[x.from] {
-			b.end[x.from] = need
-			return true
-		}
-		return false
+		return b.finishFrom(x.from, need)
 	}
 	if need <= b.start[x.from] {
 		return false
@@ -315,7 +355,7 @@ func (b *bounds) waits(x *tie) bool {
 func (b *bounds) lastDone() calendars.Instant {
 	last := b.p.Site.Opens
 	for i := range b.p.Tasks {
-		if b.here[i] {
+		if b.here[i] && b.required(schedule.TaskID(i)) {
 			last = max(last, b.done(schedule.Activity(i), b.end[i]))
 		}
 	}

@@ -8,21 +8,26 @@ import (
 )
 
 // overfull says whether the work that a programme names must spend more of something
-// in a window than is there, if all required work is to be done by a moment.
+// in a window than is there, if all required work is to be done by the moment to which
+// it was settled.
 func (b *bounds) overfull(o *schedule.Overfull) bool {
 	if !summed(o) {
 		return false
 	}
-	b.latest(o.Until)
 	needed, may := calendars.Minutes(0), open(nil)
 	for _, a := range o.Work {
-		if t, ok := b.p.Task(a); ok && !b.here[t] || !b.placed(a) || b.late[a] == calendars.Never || b.takes[a] == 0 {
+		if !b.bounded(a) {
 			continue
 		}
-		needed += b.least(a, o)
+		needed += least(b.spenders(a, o, false), o.Span)
 		may = join(append(slices.Clone(may), b.own[a]...))
 	}
 	return needed > b.there(o, may.meet(open{o.Span}))
+}
+
+// bounded says whether an activity is work that must lie between two moments.
+func (b *bounds) bounded(a schedule.Activity) bool {
+	return b.wanted(a) && b.late[a] != calendars.Never && b.takes[a] > 0
 }
 
 // summed says whether a sum of minutes of something that has a name shows what is
@@ -32,46 +37,103 @@ func summed(o *schedule.Overfull) bool {
 	return named && o.Needed > 0 && o.Alone == schedule.None && o.Span.Start < o.Span.End
 }
 
-// least is what an activity must spend of what is over-full: amounts times minutes,
-// the least over the heads that it may have. Nothing is counted on of a task with two
-// ranges.
-func (b *bounds) least(a schedule.Activity, o *schedule.Overfull) calendars.Minutes {
+// spender is an activity of one size that spends some of something between two
+// moments.
+type spender struct {
+	own         open
+	takes       calendars.Minutes
+	early, late calendars.Span
+	held        bool // it spends in its pauses too
+	amount      calendars.Minutes
+}
+
+// spenders are the sizes that an activity may have, as what they spend of something;
+// none of a task with two ranges, on which nothing is counted.
+func (b *bounds) spenders(a schedule.Activity, o *schedule.Overfull, pauses bool) []spender {
 	t, ok := b.p.Task(a)
 	if !ok {
-		d, _ := b.p.Delivery(a)
-		u := &b.p.Deliveries[d].Unload
-		amount := b.amount(o, u.Crew, u.Machines, nil)
-		if o.Gate {
-			amount = 1
-		}
-		return b.spends(a, b.own[a], b.takes[a], o.Span) * calendars.Minutes(amount)
+		return []spender{b.spender(a, b.own[a], b.takes[a], b.amountOf(a, o), false)}
 	}
-	task, least := &b.p.Tasks[t], calendars.Minutes(-1)
-	for _, crew := range sizes(task.Crew) {
+	zones, machines := b.workplace(a)
+	var out []spender
+	for _, crew := range sizes(b.p.Tasks[t].Crew) {
 		own, takes := b.working(t, crew)
-		spent := b.spends(a, own, takes, o.Span) * calendars.Minutes(b.amount(o, crew, task.Machines, task.Zones))
-		if least < 0 || spent < least {
+		held := pauses && b.p.Tasks[t].Stays
+		out = append(out, b.spender(a, own, takes, b.amount(o, crew, machines, zones), held))
+	}
+	return out
+}
+
+func (b *bounds) spender(
+	a schedule.Activity, own open, takes calendars.Minutes, amount int, held bool,
+) spender {
+	until := b.due[a]
+	late := lastFit(b.start[a], b.late[a], func(from calendars.Instant) bool { return own.after(from, takes) <= until })
+	span := func(from calendars.Instant) calendars.Span {
+		return calendars.Span{Start: from, End: own.after(from, takes)}
+	}
+	return spender{own, takes, span(b.start[a]), span(late), held, calendars.Minutes(amount)}
+}
+
+// least is what an activity must spend in a span, the least over the sizes in which it
+// can be in time: amounts times minutes.
+func least(sizes []spender, in calendars.Span) calendars.Minutes {
+	least := calendars.Minutes(-1)
+	for i := range sizes {
+		s := &sizes[i]
+		if s.late.Start < s.early.Start {
+			continue
+		}
+		if spent := s.spends(in) * s.amount; least < 0 || spent < least {
 			least = spent
 		}
 	}
 	return max(least, 0)
 }
 
-// sizes lists the heads that a task may have, as needs without a range; none when
-// more than one need has a range.
+// spends is the least of a span that an activity must be worked on in: in its own
+// open minutes that is least when it begins as early or as late as it may. Held through
+// its pauses it may be shorter in between, where it has none, if it can lie whole in the
+// span.
+func (s *spender) spends(in calendars.Span) calendars.Minutes {
+	least := calendars.Minutes(calendars.Never)
+	if !s.held || s.early.End < in.End && s.late.Start > in.Start {
+		least = s.takes
+	}
+	for _, at := range [...]calendars.Span{s.early, s.late} {
+		from, to := max(at.Start, in.Start), min(at.End, in.End)
+		switch {
+		case from >= to:
+			return 0
+		case s.held:
+			least = min(least, calendars.Minutes(to-from))
+		default:
+			least = min(least, s.own.count(from, to))
+		}
+	}
+	return least
+}
+
+// mostSizes bounds the sizes that a task is looked at in.
+const mostSizes = 50
+
+// sizes lists the heads that a task may have, as needs without a range; none when they
+// are very many.
 func sizes(crew []schedule.CrewNeed) [][]schedule.CrewNeed {
-	ranged := slices.IndexFunc(crew, func(n schedule.CrewNeed) bool { return n.Least < n.Most })
-	if ranged < 0 {
-		return [][]schedule.CrewNeed{crew}
-	}
-	if slices.ContainsFunc(crew[ranged+1:], func(n schedule.CrewNeed) bool { return n.Least < n.Most }) {
-		return nil
-	}
-	var out [][]schedule.CrewNeed
-	for n := crew[ranged].Least; n <= crew[ranged].Most; n++ {
-		one := slices.Clone(crew)
-		one[ranged].Least, one[ranged].Most = n, n
-		out = append(out, one)
+	out := [][]schedule.CrewNeed{crew}
+	for k, need := range crew {
+		if len(out)*(need.Most-need.Least+1) > mostSizes {
+			return nil
+		}
+		var more [][]schedule.CrewNeed
+		for _, one := range out {
+			for n := need.Least; n <= need.Most; n++ {
+				one = slices.Clone(one)
+				one[k].Least, one[k].Most = n, n
+				more = append(more, one)
+			}
+		}
+		out = more
 	}
 	return out
 }
@@ -84,23 +146,40 @@ func (b *bounds) latest(until calendars.Instant) {
 		x := &b.ties[i]
 		after[x.from] = append(after[x.from], x)
 	}
-	b.until = func(a schedule.Activity) calendars.Instant {
-		return lastFit(b.end[a], until, func(finish calendars.Instant) bool {
-			return b.leaves(a, after[a], b.start[a], finish, until)
-		})
-	}
 	for moved, rounds := true, 0; moved && rounds <= len(b.own); rounds++ {
 		moved = false
 		for i := range b.own {
 			a := schedule.Activity(len(b.own) - 1 - i)
-			fits := func(start calendars.Instant) bool { return b.inTime(a, after[a], start, until) }
-			if to := min(b.late[a], b.within(a), until); b.late[a] > to || !fits(to) {
+			last := b.last(a, until)
+			fits := func(start calendars.Instant) bool { return b.inTime(a, after[a], start, last) }
+			if to := min(b.late[a], b.within(a), last); b.late[a] > to || !fits(to) {
 				if late := lastFit(b.start[a], to, fits); late != b.late[a] {
 					b.late[a], moved = late, true
 				}
 			}
 		}
 	}
+	for i := range b.own {
+		a := schedule.Activity(i)
+		last := b.last(a, until)
+		b.due[a] = lastFit(b.end[a], last, func(finish calendars.Instant) bool {
+			return b.leaves(a, after[a], b.start[a], finish, last)
+		})
+	}
+}
+
+// last is when an activity must be done at the latest for all required work to be done
+// by a moment: what isn't required, by the hand-over if that is later.
+func (b *bounds) last(a schedule.Activity, until calendars.Instant) calendars.Instant {
+	if t, ok := b.p.Task(a); ok && b.required(t) {
+		return until
+	}
+	if d, ok := b.p.Delivery(a); ok && slices.ContainsFunc(b.p.Users(d), func(t schedule.TaskID) bool {
+		return b.here[t] && b.required(t)
+	}) {
+		return until
+	}
+	return max(until, b.p.Site.Handover)
 }
 
 // within is the latest start that longest waits from what an activity follows allow.
@@ -164,27 +243,6 @@ func (b *bounds) leaves(a schedule.Activity, after []*tie, start, finish, until 
 	return true
 }
 
-// spends is the least of a span that an activity must be worked on in: in its own
-// open minutes that is least when it begins as early or as late as it may.
-func (b *bounds) spends(
-	a schedule.Activity, own open, takes calendars.Minutes, s calendars.Span,
-) calendars.Minutes {
-	least, until := takes, b.until(a)
-	late := lastFit(b.start[a], b.late[a], func(from calendars.Instant) bool { return own.after(from, takes) <= until })
-	for _, from := range []calendars.Instant{b.start[a], late} {
-		end := own.after(from, takes)
-		if end > s.End {
-			end = s.End
-		}
-		worked := calendars.Minutes(0)
-		if begin := max(from, s.Start); begin < end {
-			worked = own.count(begin, end)
-		}
-		least = min(least, worked)
-	}
-	return least
-}
-
 // amount is what heads and machines take of what is over-full.
 func (b *bounds) amount(
 	o *schedule.Overfull, crew []schedule.CrewNeed, machines []schedule.MachineNeed, zones []schedule.ZoneID,
@@ -208,21 +266,12 @@ func (b *bounds) amount(
 
 // there is what there is of something in some time.
 func (b *bounds) there(o *schedule.Overfull, in open) calendars.Minutes {
-	n := in.total()
-	switch {
-	case o.Crew != schedule.None:
-		n = 0
-		for _, team := range b.hours.crews[o.Crew] {
-			n += open{team.span}.meet(in).total() * calendars.Minutes(team.heads)
-		}
-		return n
-	case o.Machine != schedule.None:
-		return n * calendars.Minutes(b.p.Machines[o.Machine].Count)
-	case o.Zone != schedule.None:
-		return n * calendars.Minutes(b.p.Zones[o.Zone].People)
+	if o.Crew == schedule.None {
+		return in.total() * calendars.Minutes(b.most(o))
 	}
-	if b.p.Site.Gate == nil {
-		return calendars.Minutes(calendars.Never)
+	n := calendars.Minutes(0)
+	for _, team := range b.hours.crews[o.Crew] {
+		n += open{team.span}.meet(in).total() * calendars.Minutes(team.heads)
 	}
-	return n * calendars.Minutes(b.p.Site.Gate.AtOnce)
+	return n
 }

@@ -119,3 +119,22 @@ func (o open) after(t calendars.Instant, n calendars.Minutes) calendars.Instant 
 	}
 	return calendars.Never
 }
+
+// before is the latest instant from which n open minutes pass until t, or Past.
+func (o open) before(t calendars.Instant, n calendars.Minutes) calendars.Instant {
+	if n == 0 {
+		return t
+	}
+	for i := o.from(t - 1); i >= 0; i-- {
+		if i == len(o) || o[i].Start >= t {
+			continue
+		}
+		end := min(t, o[i].End)
+		if here := calendars.Minutes(end - o[i].Start); n > here {
+			n -= here
+			continue
+		}
+		return end - calendars.Instant(n)
+	}
+	return calendars.Past
+}

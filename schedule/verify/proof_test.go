@@ -47,7 +47,15 @@ func TestProvenByChain(t *testing.T) {
 		{"cure before a follower", pair(", cure: 1h", ", after: [one]"), "3 12:00"},
 		{"a wait on the link", pair("", ", after: [{task: one, cure: 3h}]"), "3 14:00"},
 		{"lag", pair("", ", after: [{task: one, lag: 3h}]"), "3 15:00"},
-		{"a lead isn't counted on", pair("", ", after: [{task: one, lag: -1h}]"), "3 10:00"},
+		{"lead", pair("", ", after: [{task: one, lag: -1h}]"), "3 10:00"},
+		{"lead over the break", pair(", not_before: 2027-05-03 10:30", ", after: [{task: one, lag: -90m}]"), "3 13:30"},
+		{"lead longer than the hours known", pair("", ", after: [{task: one, lag: -300h}]"), "3 10:00"},
+		{"a late finish begins late", pair(", after: [power]",
+			", after: [{task: one, link: finish-finish, lag: 90m}]}\n  three: {zone: front, stage: turf, takes: 3h, "+
+				"after: [{task: two, link: start-start}]"), "3 16:30"},
+		{"a late finish of one stretch", pair(", after: [power]",
+			", unbroken: true, after: [{task: one, link: finish-finish}]}\n  three: {zone: front, stage: turf, takes: 3h, "+
+				"after: [{task: two, link: start-start}]"), "3 15:00"},
 		{"no lag, in place of the cure", pair(", cure: 30m", ", after: [{task: one, lag: 0m}]"), "3 11:00"},
 		{"start to start", pair("", ", after: [{task: one, link: start-start, lag: 2h}]"), "3 11:00"},
 		{"finish to finish", pair("", ", after: [{task: one, link: finish-finish, lag: 3h}]"), "3 14:00"},
@@ -57,7 +65,10 @@ func TestProvenByChain(t *testing.T) {
 		{"lorry", pair("", ", uses: [stone]") + strings.Replace(lorry, "%s", "", 1), "4 09:00"},
 		{"lorry that may come sooner", pair("", ", uses: [stone]") + strings.Replace(lorry, "%s",
 			", movable: {earliest: 2027-05-03 08:30, latest: 2027-05-03 09:30}", 1), "3 10:30"},
-		{"optional work", pair(", optional: true", ", after: [one]"), "3 09:00"},
+		{"lorry that waits for a given", one("takes: 1h, uses: [stone]") +
+			"\ndeliveries: {stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 1h}, after: [power]}}", "4 09:00"},
+		{"optional work that is kept", pair(", optional: true", ", after: [one]"), "3 11:00"},
+		{"optional work that comes last", pair("", ", optional: true, after: [one]"), "3 10:00"},
 	} {
 		p := read(t, window+c.plan)
 		g := anywhere(t, p)
@@ -104,7 +115,11 @@ func TestOverfullByTheMinute(t *testing.T) {
 			crew, morning, false},
 		{"more than the most", two("crew: {crew: 2..3}, person_hours: 6.05", "crew: {crew: 3}, takes: 2h"),
 			crew, morning, true},
-		{"two ranges", two("crew: {crew: 2..3, spare: 1..2}, takes: 4h", "crew: {crew: 3}, takes: 4h"), crew, morning, false},
+		{"two ranges", two("crew: {crew: 2..3, spare: 1..2}, takes: 4h", "crew: {crew: 3}, takes: 4h"), crew, morning, true},
+		{"50 sizes", two("crew: {early: 1..2, spare: 1..9, crew: 2..3}, takes: 4h", "crew: {crew: 3}, takes: 4h"),
+			crew, morning, true},
+		{"more sizes than are looked at", two("crew: {early: 1..2, spare: 1..9, crew: 1..3}, takes: 4h",
+			"crew: {crew: 3}, takes: 4h"), crew, morning, false},
 		{"one range of two needs", two("crew: {crew: 2..3, spare: 1}, takes: 4h", "crew: {crew: 3}, takes: 4h"),
 			crew, morning, true},
 		{"one range of two needs, the second", two("crew: {spare: 1, crew: 2..3}, takes: 4h", "crew: {crew: 3}, takes: 4h"),
@@ -146,27 +161,129 @@ func TestOverfullByTheMinute(t *testing.T) {
 	}
 }
 
-// What is over-full until a moment proves that nothing is done by then, so the bound may
-// lie a minute later.
+// A bound is proven by hands up to the minute at which what can't go on at once, or what
+// there is of something, lets the last task be done, and no later.
 func TestProvenByHands(t *testing.T) {
-	p := read(t, window+"tasks: {one: {zone: front, stage: soil, crew: {crew: 2}, takes: 3h}, "+
-		"two: {zone: front, stage: soil, crew: {crew: 2}, takes: 181m}}")
-	g, noon := anywhere(t, p), moment(t, p, "3", "12:00")
-	g.Overfull = &schedule.Overfull{
-		Zone: schedule.None, Machine: schedule.None, Alone: schedule.None,
-		Span: calendars.Span{Start: p.Site.Opens, End: noon}, Until: noon, Needed: 1, Work: []schedule.Activity{0, 1},
+	pair := func(first, second string) string {
+		return "tasks:\n  one: {zone: front, stage: soil, takes: 2h" + first + "}\n" +
+			"  two: {zone: lawn, stage: paving, takes: 3h" + second + "}\n"
 	}
-	if g.Bound = noon + 1; verify.Proof(p, g) != schedule.ByHands {
-		t.Errorf("a minute later than noon is proven by %d", verify.Proof(p, g))
+	early := func(stays string) string {
+		return "tasks:\n  one: {zone: front, stage: soil, crew: {early: 1}, takes: 6h, clears: [lawn]" + stays + "}\n" +
+			"  two: {zone: lawn, stage: paving, takes: 3h}\n"
 	}
-	if g.Bound = noon + 2; verify.Proof(p, g) != schedule.BySearch {
-		t.Errorf("two minutes later than noon is proven by %d", verify.Proof(p, g))
+	lorries := func(takes string) string {
+		return pair(", uses: [stone]", ", uses: [sand]") + "deliveries:\n" +
+			"  stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 1h}}\n" +
+			"  sand: {what: sand, arrives: 2027-05-03 08:00, unload: {takes: " + takes + "}}\n"
 	}
-	if g.Overfull.Needed = 0; verify.Overfull(p, g) {
-		t.Error("a sum shows what is over-full, though the programme says that none does")
+	each := func(ids, rest string) string {
+		text := "tasks:\n"
+		for _, id := range strings.Fields(ids) {
+			text += "  " + id + ": {zone: front, stage: soil, " + rest + "}\n"
+		}
+		return text
 	}
-	g.Overfull.Needed, g.Overfull.Work = 1, g.Overfull.Work[:1]
-	if g.Bound = noon; verify.Proof(p, g) != schedule.BySearch {
-		t.Errorf("what one task needs proves a bound by %d", verify.Proof(p, g))
+	for _, c := range []struct {
+		what, plan, done string
+		by               schedule.ProofKind
+	}{
+		{"apart by name", pair("", ", apart: [one]"), "3 14:00", schedule.ByHands},
+		{"apart by rule", pair("", "") + "rules: ['paving apart from soil, everywhere']", "3 14:00", schedule.ByHands},
+		{"apart by rule, nowhere together", pair("", "") + "rules: ['paving apart from soil']", "3 11:00", schedule.ByChain},
+		{"apart by rule, excused", pair("", ", except: [{rule: 'paving apart from soil, everywhere', why: so}]") +
+			"rules: ['paving apart from soil, everywhere']", "3 11:00", schedule.ByChain},
+		{"one comes first", pair(", cure: 1h", ", apart: [one], not_before: 2027-05-03 09:00"), "3 14:00", schedule.ByHands},
+		{"what keeps apart waits for no signature", pair(", hold_point: {what: sign, takes: 4h}", ", apart: [one]"),
+			"3 15:00", schedule.ByChain},
+		{"cleared", pair(", clears: [lawn]", ""), "3 14:00", schedule.ByHands},
+		{"cleared elsewhere", pair(", clears: [rear]", ""), "3 11:00", schedule.ByChain},
+		{"in a pause of what clears", early(""), "4 09:00", schedule.ByChain},
+		{"what clears and stays", early(", stays: true"), "4 12:00", schedule.ByHands},
+		{"way in closed for an hour", pair(", closes_way_in: 1h", ", not_before: 2027-05-03 09:00"),
+			"3 15:00", schedule.ByHands},
+		{"crew", pair(", crew: {crew: 2}", ", crew: {crew: 2}"), "3 14:00", schedule.ByHands},
+		{"crew enough", pair(", crew: {crew: 2}", ", crew: {crew: 1}"), "3 11:00", schedule.ByChain},
+		{"crew enough of the fewest", pair(", crew: {crew: 1..2}", ", crew: {crew: 2}"), "3 11:00", schedule.ByChain},
+		{"machines", pair(", machines: {saw: 2}", ", machines: {saw: 1}"), "3 14:00", schedule.ByHands},
+		{"machines enough", pair(", machines: {saw: 1}", ", machines: {saw: 1}"), "3 11:00", schedule.ByChain},
+		{"room", pair(", crew: {spare: 4}, clears: []", ", crew: {spare: 4}") + "rules: []", "3 11:00", schedule.ByChain},
+		{"room in one zone", strings.ReplaceAll(pair(", crew: {spare: 4}", ", crew: {spare: 3}"), "front", "lawn"),
+			"3 14:00", schedule.ByHands},
+		{"gate", lorries("1h"), "3 12:00", schedule.ByChain},
+		{"gate, a day later", lorries("61m"), "4 10:00", schedule.ByHands},
+		{"heads at once", each("a b c d", "crew: {crew: 1}, takes: 3h"), "3 15:00", schedule.ByHands},
+		{"a sum of heads", each("a b c d e f g h i j k l m", "crew: {crew: 1}, takes: 1h"), "3 13:20", schedule.ByHands},
+		{"machines held through pauses", each("a b c", "machines: {saw: 1}, stays: true, loud: true, takes: 7h"),
+			"5 11:00", schedule.ByHands},
+		{"a size that is too slow", "tasks:\n  one: {zone: front, stage: soil, crew: {early: 1..2}, person_hours: 6}\n" +
+			"  two: {zone: front, stage: soil, crew: {early: 1}, takes: 3h}\n", "4 09:00", schedule.ByHands},
+	} {
+		p := read(t, window+c.plan)
+		g, f := anywhere(t, p), strings.Fields(c.done)
+		done := moment(t, p, f[0], f[1])
+		for _, b := range []struct {
+			bound calendars.Instant
+			want  schedule.ProofKind
+		}{{done, c.by}, {done + 1, schedule.BySearch}} {
+			if g.Bound = b.bound; verify.Proof(p, g) != b.want {
+				t.Errorf("%s: %d minutes after %s the bound is proven by %d", c.what, b.bound-done, c.done, verify.Proof(p, g))
+			}
+		}
+	}
+}
+
+// What of a programme isn't kept, or breaks a date, isn't counted on for its bound.
+func TestProvenWithoutOptional(t *testing.T) {
+	p := read(t, window+"tasks: {one: {zone: front, stage: soil, takes: 2h, optional: true}, "+
+		"two: {zone: front, stage: soil, takes: 2h, apart: [one]}}")
+	for _, c := range []struct {
+		what   string
+		change func(g *schedule.Programme)
+		want   schedule.ProofKind
+	}{
+		{"kept", func(*schedule.Programme) {}, schedule.ByHands},
+		{"left out", func(g *schedule.Programme) { g.Tasks[0].Dropped = true }, schedule.BySearch},
+		{"with a broken date", func(g *schedule.Programme) { g.Breaks = []schedule.Break{{}} }, schedule.BySearch},
+	} {
+		g := anywhere(t, p)
+		// Done by the hand-over, what is optional could come before or after.
+		p.Site.Handover = moment(t, p, "3", "11:59")
+		c.change(g)
+		if g.Bound = moment(t, p, "3", "12:00"); verify.Proof(p, g) != c.want {
+			t.Errorf("%s: proven by %d", c.what, verify.Proof(p, g))
+		}
+	}
+}
+
+// Work of which no two can go on at once is proven to be too much for a window, if the
+// programme names it.
+func TestProvenOneAtATime(t *testing.T) {
+	three := func(link string) string {
+		return window + "tasks: {one: {zone: front, stage: soil, takes: 2h}, two: {zone: front, stage: soil, takes: 2h" +
+			link + "}, three: {zone: front, stage: soil, takes: 2h, apart: [one, two]}}"
+	}
+	for _, c := range []struct {
+		link, bound string
+		work        []schedule.Activity
+		want        schedule.ProofKind
+	}{
+		{", apart: [one]", "15:00", []schedule.Activity{0, 1, 2}, schedule.ByHands},
+		{", apart: [one]", "15:01", []schedule.Activity{0, 1, 2}, schedule.BySearch},
+		{", apart: [one]", "15:00", []schedule.Activity{0, 1}, schedule.BySearch},
+		{", after: [one]", "15:00", []schedule.Activity{0, 1, 2}, schedule.ByHands},
+		{", after: [{task: one, lag: -1h}]", "14:30", []schedule.Activity{0, 1, 2}, schedule.BySearch},
+		{"", "15:00", []schedule.Activity{0, 1, 2}, schedule.BySearch},
+	} {
+		p := read(t, three(c.link))
+		g := anywhere(t, p)
+		g.Bound = moment(t, p, "3", c.bound)
+		g.Overfull = &schedule.Overfull{
+			Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Alone: schedule.None,
+			Span: calendars.Span{Start: p.Site.Opens, End: g.Bound - 1}, Until: g.Bound - 1, Work: c.work,
+		}
+		if verify.Proof(p, g) != c.want || verify.Overfull(p, g) {
+			t.Errorf("%s, %d activities, by %s: proven by %d", c.link, len(c.work), c.bound, verify.Proof(p, g))
+		}
 	}
 }

@@ -78,7 +78,7 @@ var kinds = shape.NewWords(
 
 	is(schedule.Unproven, "", ""),
 	is(schedule.ByChain, "chain", "links, waits, hours and slots alone prove it"),
-	is(schedule.ByHands, "hands", "what is over-full proves it"),
+	is(schedule.ByHands, "hands", "what can't go on at once, or is over-full, proves it"),
 	is(schedule.BySearch, "search", "the search that found it, alone"),
 
 	is(schedule.ClosedNobody, "", ""),
