@@ -36,6 +36,8 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		next = a
 	case key.Matches(k, m.Undo):
 		next, cmd = a.undo()
+	case key.Matches(k, m.EndMends):
+		next = a.endMends()
 	case key.Matches(k, m.Scope):
 		next, cmd = a.turnScope()
 	case key.Matches(k, m.Reload):

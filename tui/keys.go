@@ -17,7 +17,7 @@ type keyMap struct {
 	Chain, People, Odds, Logged   key.Binding
 	Slip                          key.Binding
 	Problems, Scope               key.Binding
-	Drawer                        key.Binding
+	Drawer, EndMends              key.Binding
 	Undo, Reload, Help, Quit      key.Binding
 }
 
@@ -38,6 +38,7 @@ func defaultKeys() keyMap {
 		Problems:   bind("p", "problems of the plan file, and dates that break"),
 		Scope:      bind("l", "logic only, with hands unlimited; again: the crew programme"),
 		Drawer:     bind("w", "what if: try changes without touching the plan file; again: close"),
+		EndMends:   bind("i", "end the search for what would mend it, with what was found"),
 		Undo:       bind("u", "take the last change back"),
 		Reload:     bind("r", "read the plan file again"),
 		Help:       bind("?", "help"),
@@ -52,7 +53,7 @@ func bind(k, does string) key.Binding {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.Undo, k.Reload, k.Help, k.Quit}
+		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.EndMends, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // page returns the page that a key opens; noPage for any other key.

@@ -46,9 +46,11 @@ type Options struct {
 	Pairs      func(ctx context.Context, c network.Case) []tolerance.Pair
 
 	// Mends finds what would mend the dates that break in a crew programme, near a
-	// reference that may be nil, without moving the bookings of the lorries held. Nil when
-	// that isn't wanted.
-	Mends func(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID) *mend.Result
+	// reference that may be nil, without moving the bookings of the lorries held. It calls
+	// soFar with what is known after each thing that was tried, and ends soon after the
+	// context does with what it has. Nil when that isn't wanted.
+	Mends func(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID,
+		soFar func(*mend.Result)) *mend.Result
 
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)

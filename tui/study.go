@@ -23,6 +23,8 @@ type study struct {
 	of    *solution
 	stop  context.CancelFunc
 	asked atomic.Int64
+	mends atomic.Pointer[mend.Result] // found so far
+	ended bool                        // by key: what was found so far is kept
 }
 
 // learned is what studies have found.
@@ -79,12 +81,12 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 		}
 	case mendedMsg:
 		a.mending = nil
-		if !msg.stopped {
+		if !msg.stopped || msg.study.ended {
 			a.learned.mends = msg.mends
 			return a.told(), nil
 		}
 	case studyMsg:
-		if msg.study == a.lateness {
+		if msg.study == a.lateness || msg.study == a.mending {
 			return a.told(), a.wait(again, msg)
 		}
 	}
@@ -223,18 +225,31 @@ func (a app) studyMends() (app, tea.Cmd) {
 	if before := a.basis.crews; a.shown.plan != a.shown.filed && before != nil {
 		near = whatif.Reference(before.Case, a.shown.plan)
 	}
-	return a, func() tea.Msg {
+	run := func() tea.Msg {
 		defer s.stop()
-		found := find(ctx, c, near, held)
+		found := find(ctx, c, near, held, s.mends.Store)
 		return mendedMsg{s, ctx.Err() != nil, found}
 	}
+	return a.told(), tea.Batch(run, a.wait(again, studyMsg{s}))
 }
 
-// mends returns what would mend the dates that break in the programme that is shown; nil
-// while that isn't known.
+// endMends ends the search for what would mend it, and keeps what was found.
+func (a app) endMends() app {
+	if a.mending != nil {
+		a.mending.ended = true
+		a.mending.stop()
+	}
+	return a
+}
+
+// mends returns what would mend the dates that break in the programme that is shown, as
+// far as it is known; nil while nothing is.
 func (a app) mends() *mend.Result {
 	if a.crews == nil || a.learned.of != a.crews || a.logicOnly {
 		return nil
+	}
+	if s := a.mending; a.learned.mends == nil && s != nil && s.of == a.crews {
+		return s.mends.Load()
 	}
 	return a.learned.mends
 }

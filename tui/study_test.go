@@ -154,7 +154,7 @@ func mendable(b *bench) *[]error {
 	var asked []error
 	a := b.app()
 	a.opts.Mends = func(ctx context.Context, c network.Case, _ *schedule.Programme,
-		_ []schedule.DeliveryID) *mend.Result {
+		_ []schedule.DeliveryID, _ func(*mend.Result)) *mend.Result {
 		asked = append(asked, ctx.Err())
 		more := schedule.Change{Kind: schedule.ChangeHeads, Name: "masons", Heads: 1,
 			Dates: []calendars.Date{calendars.DateIn(c.Plan.Site.Opens, c.Plan.Site.Location)}}
@@ -193,5 +193,51 @@ func TestMends(t *testing.T) {
 	b.lacks("WHAT WOULD MEND IT")
 	if len(*asked) != 1 {
 		t.Errorf("mends were looked for %d times", len(*asked))
+	}
+}
+
+// Mends are shown as they are found, with how far the search is; a key ends it, and what
+// was found stays.
+func TestMendsAreShownAsTheyAreFound(t *testing.T) {
+	const said = "1 more of Stone masons on Fri 30 Apr: 45 m in hand again, one task moves."
+	b := demo(t)
+	mendable(b)
+	a := b.app()
+	whole := a.opts.Mends
+	var ended []error
+	a.opts.Mends = func(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID,
+		soFar func(*mend.Result)) *mend.Result {
+		r := whole(ctx, c, near, held, soFar)
+		part := *r
+		part.Tried, part.Of = 3, 8
+		soFar(&part)
+		ended = append(ended, ctx.Err())
+		return r
+	}
+	b.model = a
+	b.press("/", "62 m2", "enter", "3")
+	b.hold = true
+	b.press("]")
+	for b.app().mending == nil {
+		b.send(b.next())
+	}
+	b.lacks(said)
+	for {
+		if msg, found := b.next().(mendedMsg); found {
+			b.send(studyMsg{b.app().mending})
+			b.press("p")
+			b.sees("WHAT WOULD MEND IT", said, "Looking for what would mend it: 3 of 8 tried. i ends the search.")
+			b.lacks("41 others weren't tried.")
+			b.press("i")
+			b.lacks("Nothing that was tried")
+			msg.stopped = true // as the search says once it has been ended
+			b.send(msg)
+			break
+		}
+	}
+	b.sees(said, "41 others weren't tried.")
+	b.lacks("Looking for what would mend it")
+	if b.app().mending != nil || len(ended) != 1 || ended[0] != nil {
+		t.Errorf("the search for mends goes on: %v", ended)
 	}
 }

@@ -38,8 +38,9 @@ func (p *program) mends(c *cobra.Command, s *solved, reference *schedule.Program
 	w := p.watch(wording.New(s.Plan))
 	defer w.end()
 	w.say("looking for what would mend it; Ctrl-C ends the search")
-	found, err := mend.Find(ctx, s.Case, mend.Options{Reference: reference, Held: held, Progress: func(tried, of int) {
-		w.say(fmt.Sprintf("looking for what would mend it, %d of %d tried; Ctrl-C ends the search", tried, of))
+	found, err := mend.Find(ctx, s.Case, mend.Options{Reference: reference, Held: held, Progress: func(r *mend.Result) {
+		w.say(fmt.Sprintf("looking for what would mend it, %d of %d tried, %d found; Ctrl-C keeps those",
+			r.Tried, r.Of, len(r.Mends)))
 	}})
 	w.end()
 	if err != nil {

@@ -213,10 +213,11 @@ func pairs(ctx context.Context, c network.Case) []tolerance.Pair {
 	return tolerance.Pairs(ctx, c, tolerance.Options{})
 }
 
-// mending finds what would mend the dates that break; nil when a programme on the way was
-// refused by its check.
-func mending(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID) *mend.Result {
-	found, err := mend.Find(ctx, c, mend.Options{Reference: near, Held: held})
+// mending finds what would mend the dates that break; nothing when a programme on the way
+// was refused by its check.
+func mending(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID,
+	soFar func(*mend.Result)) *mend.Result {
+	found, err := mend.Find(ctx, c, mend.Options{Reference: near, Held: held, Progress: soFar})
 	if err != nil {
 		return &mend.Result{}
 	}

@@ -32,8 +32,10 @@ type Garden struct {
 	// Tolerances is how late deliveries may come; nil while that hasn't been asked.
 	Tolerances *Tolerances
 
-	// Mends is what would mend the dates that break; nil while that isn't known.
-	Mends *mend.Result
+	// Mends is what would mend the dates that break, as far as it is known; nil while
+	// nothing is. EndMends is the key that ends the search for more.
+	Mends    *mend.Result
+	EndMends string
 
 	// Trial is what the changes in force do; nil when there are none.
 	Trial *Trial

@@ -16,10 +16,11 @@ func (g *Garden) mendLines(most int) []page.Block {
 		return nil
 	}
 	d := &page.Document{}
-	d.Say(wording.MendsLead(g.Mends))
+	d.Say(Clean(g.Words.MendsLead(g.Programme, g.Mends)))
 	for _, m := range g.Mends.Mends[:min(most, len(g.Mends.Mends))] {
 		d.Mark(markMend, Clean(g.Words.Mend(g.Programme, m)))
 	}
+	d.In(page.Quiet, wording.MendsSoFar(g.Mends, g.EndMends))
 	return d.Blocks
 }
 
@@ -36,5 +37,7 @@ func (g *Garden) MendsOn(d *page.Document) {
 	}
 	d.Heading(wording.WouldMend)
 	d.Add(lines...)
-	d.Say(wording.MendsRest(g.Mends))
+	if g.Mends.Tried >= g.Mends.Of {
+		d.Say(wording.MendsRest(g.Mends))
+	}
 }

@@ -123,8 +123,12 @@ func TestHeldLorriesStay(t *testing.T) {
 func TestStopped(t *testing.T) {
 	c := crews(t, shortCourt(t, "07:00-19:00", "07:00-17:00", "13h30m"), nil)
 	ctx, stop := context.WithCancel(context.Background())
-	r, err := mend.Find(ctx, c, mend.Options{Schedules: few, Found: func(*mend.Mend) { stop() }})
-	if err != nil || len(r.Mends) != 1 || r.Untried == 0 {
+	r, err := mend.Find(ctx, c, mend.Options{Schedules: few, Progress: func(r *mend.Result) {
+		if len(r.Mends) > 0 {
+			stop()
+		}
+	}})
+	if err != nil || len(r.Mends) != 1 || r.Untried == 0 || r.Tried != 1 || r.Of != 1 {
 		t.Errorf("%+v, %v", r, err)
 	}
 	if r, err = mend.Find(ctx, c, mend.Options{Schedules: few}); err != nil || len(r.Mends) > 0 {

@@ -23,9 +23,9 @@ type finder struct {
 	trials     []*trial       // what was screened and isn't solved yet, the most promising first
 	found      []*Mend
 	solved     int // searches made
-	tried      int // acts solved with
 	mostSolved int
-	useless    int // acts that the plan refuses, that open nothing or would tire a crew
+	unscreened int // acts that are still to be screened
+	kinds      [kinds]counts
 }
 
 // rank sorts trials: the least late first, one's own calls before what must be asked
@@ -90,28 +90,35 @@ func (f *finder) plenty(t *trial) bool {
 // try solves with an act, and keeps it if it is a mend. Of a booking it tries the least
 // move first that does as programmed.
 func (f *finder) try(t *trial) error {
-	f.tried++
+	var m *Mend
+	var err error
 	if d := t.Booked(f.base.Plan); d != schedule.None && t.late.none() {
 		if least := f.least(t, d); least != nil {
-			m, err := f.whole(least)
-			if err != nil || m != nil && m.Brings == EveryDate {
-				f.keep(m)
-				return err
-			}
+			m, err = f.whole(least)
 		}
 	}
-	m, err := f.whole(t)
-	f.keep(m)
-	return err
+	if err == nil && (m == nil || m.Brings != EveryDate) {
+		m, err = f.whole(t)
+	}
+	if err != nil {
+		return err
+	}
+	if m != nil {
+		f.found = append(f.found, m)
+	}
+	if f.ctx.Err() != nil && m == nil {
+		f.trials = append(f.trials, t) // it wasn't tried to the end
+		return nil
+	}
+	f.kinds[t.Kind()].solved++
+	f.tell()
+	return nil
 }
 
-func (f *finder) keep(m *Mend) {
-	if m == nil {
-		return
-	}
-	f.found = append(f.found, m)
-	if f.o.Found != nil {
-		f.o.Found(m)
+// tell says what is known so far.
+func (f *finder) tell() {
+	if f.o.Progress != nil {
+		f.o.Progress(f.result())
 	}
 }
 
@@ -120,9 +127,6 @@ func (f *finder) whole(t *trial) (*Mend, error) {
 	reference := whatif.Reference(f.orders[0], t.solver.Plan())
 	c := t.solver.Crews(f.ctx, solve.Options{Reference: reference, Schedules: f.o.Schedules})
 	f.solved++
-	if f.o.Progress != nil {
-		f.o.Progress(f.solved, min(f.mostSolved, f.solved+len(f.trials)))
-	}
 	if f.ctx.Err() != nil {
 		return nil, nil // what a search that was stopped has isn't what the act brings
 	}
@@ -144,15 +148,10 @@ func (f *finder) whole(t *trial) (*Mend, error) {
 	return m, nil
 }
 
-// result takes the best of what was found for a list of so many acts.
-func (f *finder) result(acts int) *Result {
-	r := &Result{Untried: acts - f.useless - f.tried}
-	for _, t := range f.trials {
-		if !t.late.nearer(f.late) {
-			r.Idle++
-		}
-	}
-	r.Untried -= r.Idle
+// result takes the best of what was found so far.
+func (f *finder) result() *Result {
+	r := &Result{}
+	f.count(r)
 	if len(f.found) == 0 {
 		return r
 	}

@@ -24,8 +24,7 @@ type Options struct {
 	Reference *schedule.Programme
 	Held      []schedule.DeliveryID // lorries whose bookings are no question: a what-if moved them
 	Schedules int                   // most schedules that one search builds; 0: by the size of the plan
-	Progress  func(tried, of int)   // called as acts are tried, by one goroutine at a time; may be nil
-	Found     func(*Mend)           // called with each mend as it is found; may be nil
+	Progress  func(*Result)         // called with what is known so far as acts are tried; may be nil
 }
 
 // Brings is what a mend brings about.
@@ -54,6 +53,9 @@ type Result struct {
 	More    int     // others that were found to bring about as much
 	Idle    int     // acts that bring nothing as programmed, and weren't solved with
 	Untried int     // other acts that weren't solved with
+	Tried   int     // acts solved with
+	Of      int     // the most that will be solved with as far as is known; Tried once the search is over
+	Kinds   []Tally // of all kinds of which there are acts, in the order of kinds
 }
 
 // Most is the most mends that are told.
@@ -64,8 +66,8 @@ const Most = 5
 // batch is how many acts are screened before the best of them is solved, so that the
 // first mend doesn't wait for all.
 const (
-	placedInOrder, fewestInOrder = 30_000, 64
-	placedInAll, fewestSolved    = 5_000_000, 8
+	placedInOrder, fewestInOrder = 60_000, 64
+	placedInAll, fewestSolved    = 4_000_000, 8
 
 	batch = 64
 )
@@ -87,8 +89,13 @@ func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	f.orders = append(f.orders, c)
 	acts, nodes := Acts(c), len(c.Nodes)
 	acts = slices.DeleteFunc(acts, func(a Act) bool { return slices.Contains(o.Held, a.Booked(c.Plan)) })
+	for k := range acts {
+		f.kinds[acts[k].Kind()].all++
+	}
 	f.mostSolved = max(placedInAll/(nodes*solve.Effort(nodes)), fewestSolved)
-	if err := f.screenAll(acts[:min(len(acts), max(placedInOrder/nodes, fewestInOrder))]); err != nil {
+	acts = acts[:min(len(acts), max(placedInOrder/nodes, fewestInOrder))]
+	f.unscreened = len(acts)
+	if err := f.screenAll(acts); err != nil {
 		return nil, err
 	}
 	for f.solved < f.mostSolved && f.wanted() {
@@ -100,7 +107,8 @@ func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
 			return nil, err
 		}
 	}
-	r := f.result(len(acts))
+	r := f.result()
+	r.Of = r.Tried
 	for _, m := range r.Mends {
 		m.Cliff = CliffOf(ctx, m.Case)
 	}

@@ -27,8 +27,11 @@ type trial struct {
 func (f *finder) screenAll(acts []Act) error {
 	for len(acts) > 0 {
 		n := min(len(acts), batch)
+		f.tell()
 		f.screen(acts[:n])
-		if acts = acts[n:]; f.tried > 0 || len(f.trials) == 0 || !f.trials[0].late.nearer(f.late) {
+		acts = acts[n:]
+		f.unscreened = len(acts)
+		if f.solved > 0 || len(f.trials) == 0 || !f.trials[0].late.nearer(f.late) {
 			continue
 		}
 		if err := f.try(f.next()); err != nil {
@@ -52,11 +55,11 @@ func (f *finder) screen(acts []Act) {
 		})
 	}
 	group.Wait()
-	for _, t := range found {
+	for k, t := range found {
 		if t != nil {
 			f.trials = append(f.trials, t)
 		} else if f.ctx.Err() == nil {
-			f.useless++
+			f.kinds[acts[k].Kind()].useless++
 		}
 	}
 	slices.SortStableFunc(f.trials, rank)

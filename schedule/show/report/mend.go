@@ -13,6 +13,7 @@ type mends struct {
 	Brings  string       `json:"brings" doc:"every_date, handover or nearer: what each does; none without any"`
 	List    []mendObject `json:"list" doc:"the best first"`
 	More    int          `json:"more" doc:"others that were found to do as much"`
+	Tried   int          `json:"tried" doc:"things that were solved with"`
 	Idle    int          `json:"idle" doc:"things that bring nothing in the order programmed"`
 	Untried int          `json:"untried" doc:"other things that could be done and weren't tried"`
 }
@@ -47,7 +48,7 @@ func (r *Report) mending(w *page.Document) {
 
 // Mends adds mends to a page, a paragraph each, and what they have in common.
 func (r *Report) Mends(w *page.Document, m *mend.Result) {
-	w.Say(wording.MendsLead(m))
+	w.Say(r.words.MendsLead(r.of.Programme, m))
 	alike := r.cliff(m)
 	for _, x := range m.Mends {
 		text := r.words.Mend(r.of.Programme, x)
@@ -83,7 +84,7 @@ func (r *Report) mendsObject() *mends {
 	if r.mends == nil {
 		return nil
 	}
-	o := &mends{Brings: "none", More: r.mends.More, Idle: r.mends.Idle, Untried: r.mends.Untried}
+	o := &mends{Brings: "none", More: r.mends.More, Tried: r.mends.Tried, Idle: r.mends.Idle, Untried: r.mends.Untried}
 	for _, m := range r.mends.Mends {
 		o.Brings = [...]string{mend.EveryDate: "every_date", mend.Handover: "handover", mend.Nearer: "nearer"}[m.Brings]
 		x := New(m.Case)

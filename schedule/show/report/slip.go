@@ -75,7 +75,7 @@ func (r *Report) causes(w *page.Document, s *slip.Slip, above func(*slip.Step) s
 			w.Space()
 			w.Broken(0, r.words.Break(*t.Break))
 		}
-		for k, text := range r.words.Traced(t, r.of.Programme) {
+		for k, text := range r.words.Traced(t) {
 			step := &t.Steps[k]
 			if told[step.Activity] {
 				w.Say(above(step))

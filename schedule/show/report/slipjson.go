@@ -87,7 +87,7 @@ func (r *Report) SlipJSON(out io.Writer, s *slip.Slip, number int, changed bool)
 }
 
 func (r *Report) traceObject(t *slip.Trace) slipTrace {
-	x := slipTrace{Sentences: r.words.Traced(t, r.of.Programme)}
+	x := slipTrace{Sentences: r.words.Traced(t)}
 	if t.Break != nil {
 		x.Break = r.words.Break(*t.Break)
 	}

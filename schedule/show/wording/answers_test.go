@@ -267,7 +267,7 @@ func TestInBrief(t *testing.T) {
 		{"overdue, for later", overdue(comes - 1),
 			"The lorry with 60 m2 turf hasn't come; it was booked for Fri 7 May 10:00, and is expected " +
 				w.Moment(comes) + "."},
-		{"who logged it, if anybody is named", w.Traced(&late, &schedule.Programme{})[0],
+		{"who logged it, if anybody is named", w.Traced(&late)[0],
 			"Lay the turf is 1 h late: Lay the turf started (Fri 7 May 10:00, by Ann); " +
 				"Lay the turf started (Fri 7 May 10:00)."},
 		{"side by side", w.TogetherInBrief(progress.Together{Task: lay, Beside: p.FindTask("frame")}),

@@ -15,12 +15,18 @@ const WouldMend = "What would mend it"
 // Ask stands before a mend that the show or a neighbour must grant.
 const Ask = "Ask: "
 
+// mostBreaks is how many broken dates are named where nothing mends them.
+const mostBreaks = 2
+
 // MendsLead says what the mends that follow have in common, as a sentence; empty when
-// each meets every date.
-func MendsLead(r *mend.Result) string {
+// each meets every date, and while there may be more to come of none. G is the programme
+// in which dates break.
+func (w *Writer) MendsLead(g *schedule.Programme, r *mend.Result) string {
 	switch {
+	case len(r.Mends) == 0 && r.Tried < r.Of:
+		return ""
 	case len(r.Mends) == 0:
-		return "Nothing that was tried mends it, or brings it nearer."
+		return w.nothingMends(g, r)
 	case r.Mends[0].Brings == mend.Handover:
 		return "Nothing that was tried, by itself, brings every date back. These bring the hand-over back:"
 	case r.Mends[0].Brings == mend.Nearer:
@@ -29,9 +35,67 @@ func MendsLead(r *mend.Result) string {
 	return ""
 }
 
+// nothingMends says which dates nothing mends, what was tried, by kind, and what wasn't.
+func (w *Writer) nothingMends(g *schedule.Programme, r *mend.Result) string {
+	text := "Nothing that was tried mends this or brings it nearer."
+	for i := range g.Blocked[:min(mostBreaks, len(g.Blocked))] {
+		text += fmt.Sprintf(" %s has no place even so.", w.NameFirst(g.Blocked[i].Activity))
+	}
+	for _, b := range g.Breaks[:min(mostBreaks, len(g.Breaks))] {
+		text += " " + w.Break(b)
+	}
+	if more := len(g.Breaks) - mostBreaks; more > 0 {
+		text += " " + Count(more, "other date breaks.", "other dates break.")
+	}
+	var tried, untried []string
+	for _, k := range r.Kinds {
+		if k.Tried > 0 {
+			tried = append(tried, kindOfAct(k.Kind, k.Tried))
+		}
+		if k.Untried > 0 {
+			untried = append(untried, kindOfAct(k.Kind, k.Untried))
+		}
+	}
+	if len(tried) == 0 {
+		text += " Nothing could be tried."
+	} else {
+		text += fmt.Sprintf(" Tried: %s, %d of them solved anew.", list(tried), r.Tried)
+	}
+	if len(untried) > 0 {
+		text += " Not tried: " + list(untried) + "."
+	}
+	return text
+}
+
+// kindOfAct counts things of one kind that could be done.
+func kindOfAct(k mend.Kind, n int) string {
+	said := [...][2]string{
+		mend.OwnMeasure: {"measure of the plan", "measures of the plan"},
+		mend.CrewHours:  {"hour more of a crew", "hours more of crews"}, mend.Heads: {"head more", "heads more"},
+		mend.Stops:    {"stop of work for other work", "stops of work for other work"},
+		mend.LeftOut:  {"optional task left out", "optional tasks left out"},
+		mend.Rebooked: {"booking moved", "bookings moved"}, mend.Slots: {"slot more of a machine", "slots more of machines"},
+		mend.Appointments: {"appointment more", "appointments more"},
+		mend.PlaceHours:   {"hour more of site or gate", "hours more of site or gate"},
+	}[k]
+	return Count(n, said[0], said[1])
+}
+
+// MendsSoFar says how far the search for mends is, and which key ends it, as a sentence;
+// empty once it is over.
+func MendsSoFar(r *mend.Result, key string) string {
+	if r.Tried >= r.Of {
+		return ""
+	}
+	return fmt.Sprintf("Looking for what would mend it: %d of %d tried. %s ends the search.", r.Tried, r.Of, key)
+}
+
 // MendsRest says how many more do as much, and what wasn't solved with, as sentences;
-// empty for none.
+// empty for none, and where nothing mends it: there the lead says so.
 func MendsRest(r *mend.Result) string {
+	if len(r.Mends) == 0 {
+		return ""
+	}
 	var said []string
 	if r.More > 0 {
 		said = append(said, Count(r.More, "other does as much.", "others do as much."))

@@ -125,19 +125,19 @@ func (w *Writer) NoPlaceOf(t schedule.TaskID) string { return w.Task(t) + " has 
 const RestToldAbove = "The rest is told above."
 
 // Traced words a trace, one sentence a step, from what is late back to its cause.
-func (w *Writer) Traced(t *slip.Trace, g *schedule.Programme) []string {
+func (w *Writer) Traced(t *slip.Trace) []string {
 	var out []string
 	for i := range t.Steps {
 		var next *slip.Step
 		if i+1 < len(t.Steps) {
 			next = &t.Steps[i+1]
 		}
-		out = append(out, w.tracedStep(&t.Steps[i], next, g))
+		out = append(out, w.tracedStep(&t.Steps[i], next))
 	}
 	return out
 }
 
-func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
+func (w *Writer) tracedStep(s, next *slip.Step) string {
 	text := w.NameFirst(s.Activity)
 	switch {
 	case !w.isLorry(s.Activity):
@@ -148,7 +148,7 @@ func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
 		text += fmt.Sprintf(" is %s late", clock(s.By))
 	}
 	sep := ": "
-	if why := w.stepWhy(s, next, g); why != "" {
+	if why := w.stepWhy(s, next); why != "" {
 		text, sep = text+": "+why, "; "
 	}
 	for i := range s.Events {
@@ -161,7 +161,7 @@ func (w *Writer) tracedStep(s, next *slip.Step, g *schedule.Programme) string {
 
 // stepWhy says what a step waited for, or when it was to begin or come; empty if only
 // the log explains it.
-func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
+func (w *Writer) stepWhy(s, next *slip.Step) string {
 	switch {
 	case next != nil && s.Why == nil:
 		return "it waited for " + w.named(next.Activity)
@@ -170,7 +170,7 @@ func (w *Writer) stepWhy(s, next *slip.Step, g *schedule.Programme) string {
 	case s.Due != 0:
 		return fmt.Sprintf("it was to come %s, and nothing says that it has", w.Moment(s.Due))
 	case s.Why != nil && (next != nil || len(s.Events) == 0):
-		return w.Reason(*s.Why, g.Of(s.Activity).Start, s.Activity)
+		return w.Reason(*s.Why, calendars.Never, s.Activity) // no date stands beside its moments
 	}
 	return ""
 }

@@ -85,8 +85,8 @@ type Step struct {
 func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme) *Slip {
 	m := &measure{Case: forecast, standing: s, ties: network.Precedences(s.Plan), agreed: agreed}
 	g := forecast.Programme
-	out := &Slip{Was: agreed.Finish, Now: g.Finish, Rest: g.Blocked != nil || agreed.Blocked != nil}
-	out.By, out.OnClock = between(m.Hours.Site, agreed.Finish, g.Finish)
+	out := &Slip{Was: m.agreedFinish(), Now: g.Finish, Rest: g.Blocked != nil || agreed.Blocked != nil}
+	out.By, out.OnClock = between(m.Hours.Site, out.Was, g.Finish)
 	for i := range m.Plan.Tasks {
 		id := schedule.TaskID(i)
 		switch was, now := &agreed.Tasks[i], &g.Tasks[i]; {
@@ -119,6 +119,19 @@ func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme)
 	out.Traces = m.traces(out)
 	m.worst(out)
 	return out
+}
+
+// agreedFinish is when the last required task was agreed to be done. Optional work that has
+// begun is required since, so it counts as it was agreed.
+func (m *measure) agreedFinish() calendars.Instant {
+	finish := m.agreed.Finish
+	for i := range m.Plan.Tasks {
+		done := m.agreed.Tasks[i].Done
+		if m.Plan.Tasks[i].Optional && m.Plan.Started(schedule.TaskID(i)) && finish.IsReal() && done.IsReal() {
+			finish = max(finish, done)
+		}
+	}
+	return finish
 }
 
 // Over is how many of the tasks and lorries that slipped matter no longer.

@@ -81,7 +81,7 @@ func told(w *wording.Writer, s *slip.Slip, g *schedule.Programme) string {
 		if trace.Break != nil {
 			out = append(out, "> "+w.Break(*trace.Break))
 		}
-		out = append(out, w.Traced(trace, g)...)
+		out = append(out, w.Traced(trace)...)
 	}
 	return strings.Join(out, "\n")
 }
