@@ -27,6 +27,7 @@ type Programmed struct {
 type Replanned struct {
 	End                      // until the first date breaks or gets later
 	Handover End             // until the hand-over does
+	Stale    bool            // a minute after Held its stock is past its keep as it comes
 	Breaks   *schedule.Break // the first date that breaks a minute after Held, in the best found; nil if none was seen to
 }
 
@@ -56,6 +57,7 @@ func (q *question) ends(from Programmed) Replanned {
 	r := Replanned{End: End{Broken: q.never}}
 	for {
 		if held, next = q.climb(held, q.all); next == nil {
+			r.Stale = q.never != calendars.Never
 			break
 		}
 		s := q.until(held + 1)

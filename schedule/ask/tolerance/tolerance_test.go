@@ -98,6 +98,47 @@ func TestDeliveries(t *testing.T) {
 	}
 }
 
+// TestStockPastItsKeep tells of mortar that is used long after its keep that it may be
+// held up as long as it isn't past it when it comes, and no longer, in every word: by hand.
+func TestStockPastItsKeep(t *testing.T) {
+	for _, c := range []struct {
+		aged  string
+		later calendars.Minutes
+		stale bool
+	}{
+		{"2h30m", 30, true}, // an 8 h task first; of its 3 h half an hour is left at the gate
+		{"2h59m", 1, true},
+		{"0m", 180, true},
+	} {
+		p, problems := planfile.Read(strings.NewReader(`garden: Keep court
+site: {timezone: Europe/London, opens: 2027-05-13 07:00, handover: 2027-05-14 17:00, hours: {mon-fri: 07:00-17:00}}
+zones: {court: {name: Court}}
+crews: {masons: {name: Masons, people: 2}}
+deliveries:
+  mortar: {what: wet mortar, arrives: 2027-05-13 08:00, unload: 30m, keep: 3h, aged: ` + c.aged + `}
+tasks:
+  set: {name: Set out, zone: court, stage: set-out, crew: {masons: 2}, takes: 8h}
+  pave: {name: Pave, zone: court, stage: paving, crew: {masons: 2}, takes: 2h, uses: [mortar], after: [set]}
+`))
+		if problems.Fatal() {
+			t.Fatal(problems)
+		}
+		s, err := solve.New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x := s.Crews(context.Background(), solve.Options{})
+		d := tolerance.Deliveries(context.Background(), x, tolerance.Options{})[0]
+		want := d.Booked.Plus(c.later)
+		if d.Programmed.Any != want || d.Held != want || d.Broken != want+1 || d.Stale != c.stale || d.Handover.Held != want {
+			t.Errorf("aged %s: %+v, want %d", c.aged, d, want)
+		}
+		if got := x.Programme.Unloads[0].LateArrival; got != want {
+			t.Errorf("aged %s: told as programmed until %d, want %d", c.aged, got, want)
+		}
+	}
+}
+
 // ends checks against every programme that the hand-over gets no later up to one arrival,
 // and does a minute after it if that is told.
 func ends(t *testing.T, seed uint64, p *schedule.Plan, g *schedule.Programme, d *tolerance.Delivery) {

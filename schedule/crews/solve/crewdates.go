@@ -70,10 +70,7 @@ func (a *assembly) slips(f crewFloats) {
 			continue
 		}
 		u, k := &a.Programme.Unloads[i], a.Node(a.Plan.Unload(schedule.DeliveryID(i)))
-		if u.LateArrival < u.Arrives {
-			u.LateArrival = calendars.Never // a date is broken: what counts is that it gets no later
-		}
-		u.LateArrival = a.withoutGap(k, a.keeping(schedule.DeliveryID(i), min(u.LateArrival, f.lorry[k])))
+		u.LateArrival = a.withoutGap(k, a.keeping(schedule.DeliveryID(i), f.lorry[k]))
 	}
 }
 

@@ -20,6 +20,7 @@ type Tolerance struct {
 	// Handover is up to when the hand-over holds, re-planned; Past when that isn't known.
 	Handover calendars.Instant
 	Sure     bool // a minute after Handover the hand-over is proven to break
+	Stale    bool // a minute after Held its stock is past its keep as it comes
 	Already  bool // a date is broken as it is: what counts is that it gets no later
 }
 
@@ -80,6 +81,9 @@ func (w *Writer) may(verb string, t Tolerance, length Length) string {
 	breaks := "a date breaks"
 	if t.Already {
 		breaks = "another date breaks or a broken one gets later"
+	}
+	if t.Stale {
+		breaks = "its stock is past its keep as it comes"
 	}
 	told := w.twice(verb, t, length)
 	switch {

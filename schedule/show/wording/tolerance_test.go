@@ -81,6 +81,18 @@ func TestTolerance(t *testing.T) {
 	}
 }
 
+// TestStaleStock names the keep where that is what ends how late a lorry may come.
+func TestStaleStock(t *testing.T) {
+	p := plan(t)
+	x := wording.Tolerance{At: at(p, 7, 9, 0), Programmed: at(p, 7, 9, 30), Held: at(p, 7, 9, 30), Broken: at(p, 7, 9, 31)}
+	x.Stale, x.Already = true, true
+	const want = "may come 30 m later, until Fri 7 May 09:30, as programmed and re-planned; " +
+		"a minute more and its stock is past its keep as it comes"
+	if got := wording.New(p).MayCome(x); got != want {
+		t.Errorf("%q\nwant %q", got, want)
+	}
+}
+
 // TestHandoverHolds tells of the hand-over apart where another date breaks before.
 func TestHandoverHolds(t *testing.T) {
 	p := plan(t)
