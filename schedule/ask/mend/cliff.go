@@ -61,8 +61,8 @@ func CliffOf(ctx context.Context, c network.Case) *Cliff {
 	return nil
 }
 
-// spares lists how much longer a task could take until its hours end, or until it is done
-// when something that follows it begins, as far as that is near.
+// spares lists how much longer a task could take until its hours end, until its appointment,
+// or until it is done when something that follows it begins, as far as that is near.
 func spares(c network.Case, t schedule.TaskID) (out []calendars.Minutes) {
 	d := &c.Programme.Tasks[t]
 	consider := func(m calendars.Minutes) {
@@ -72,6 +72,9 @@ func spares(c network.Case, t schedule.TaskID) (out []calendars.Minutes) {
 	}
 	if open, ok := c.Hours.Task(&c.Plan.Tasks[t], d.Heads).Opening(d.Finish - 1); ok && open.Holds(d.Finish-1) {
 		consider(calendars.Minutes(open.End - d.Finish))
+	}
+	if h := c.Plan.Tasks[t].Hold; h != nil && len(h.Appointments) > 0 && d.Signed.IsReal() {
+		consider(calendars.Minutes(d.Signed.Plus(-h.Takes) - d.Finish))
 	}
 	if d.Done > d.Finish {
 		for tie := range c.After(t.Activity()) {

@@ -8,9 +8,15 @@ import (
 // more is how much longer a crew works, a place is open or a slot lasts.
 const more = calendars.Hour
 
-// stretch is the time from the first opening of a date to the end of its last.
+// until is the end of a date, or the line: what is made up after that is nobody's to change.
+func (l *lister) until(d calendars.Date) calendars.Instant {
+	return min(l.at(d, calendars.Day), l.Plan.Site.Handover)
+}
+
+// stretch is the time from the first opening of a date to the end of its last, before the
+// line.
 func (l *lister) stretch(c *calendars.Calendar, d calendars.Date) (s calendars.Span, ok bool) {
-	for o := range c.Openings(l.at(d, 0), l.at(d, calendars.Day)) {
+	for o := range c.Openings(l.at(d, 0), l.until(d)) {
 		if !ok {
 			s.Start, ok = o.Start, true
 		}
@@ -145,7 +151,7 @@ func (l *lister) slots(d calendars.Date) {
 			continue
 		}
 		on, there := l.trail.machines[machineDay{schedule.MachineID(i), d}], false
-		for s := range l.Hours.There(schedule.MachineID(i), 1).Openings(l.at(d, 0), l.at(d, calendars.Day)) {
+		for s := range l.Hours.There(schedule.MachineID(i), 1).Openings(l.at(d, 0), l.until(d)) {
 			there = true
 			for _, h := range l.around(s, d) {
 				l.slot(m, h, on)
