@@ -16,9 +16,9 @@ const asItBreaks = "no-mends"
 // mendWords explain in help what is looked for when a date breaks.
 const mendWords = `When a date breaks, single things that would bring it back are looked for: an hour
 more of a crew, one more head, a slot, an appointment, another booking, work stopped
-while other work is done that must cure in time, and the plan's own measures. Each that is told was solved with. What the show or a neighbour
-must grant begins with "Ask". Ctrl-C ends the search with those found so far, and
---no-mends leaves it out.`
+while other work is done that must cure in time, and the plan's own measures. Each
+that is told was solved with. What the show or a neighbour must grant begins with
+"Ask". Ctrl-C ends the search with those found so far, and --no-mends leaves it out.`
 
 func addMends(c *cobra.Command) {
 	c.Flags().Bool(asItBreaks, false, "don't look for what would mend a date that breaks")

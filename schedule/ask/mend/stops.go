@@ -21,17 +21,21 @@ func (l *lister) stops() {
 			continue
 		}
 		for _, r := range l.Programme.Tasks[i].Why {
-			other, ok := l.Plan.Task(r.After())
-			if !ok || r.Kind != schedule.ByCrew && r.Kind != schedule.ByMachine {
-				continue
-			}
-			if l.waitedOut(t) && !l.Plan.Started(t) && l.mayStop(other) {
-				l.stopFor(other, t)
-			}
-			if l.waitedOut(other) && l.mayStop(t) && !l.Plan.Started(other) {
-				l.beginBefore(t, other)
+			if other, ok := l.Plan.Task(r.After()); ok && (r.Kind == schedule.ByCrew || r.Kind == schedule.ByMachine) {
+				l.stopOneOf(other, t)
 			}
 		}
+	}
+}
+
+// stopOneOf lists that one of two tasks, of which the second has the hands of the first
+// after it, stops for the other.
+func (l *lister) stopOneOf(first, second schedule.TaskID) {
+	if l.waitedOut(second) && !l.Plan.Started(second) && l.mayStop(first) {
+		l.stopFor(first, second)
+	}
+	if l.waitedOut(first) && !l.Plan.Started(first) && l.mayStop(second) {
+		l.beginBefore(second, first)
 	}
 }
 

@@ -110,14 +110,20 @@ func Of(s *progress.Standing, forecast network.Case, agreed *schedule.Programme)
 	slices.SortStableFunc(out.Tasks, func(a, b Task) int {
 		return cmp.Or(cmp.Compare(b.open(), a.open()), cmp.Compare(m.clock(b.Task.Activity()), m.clock(a.Task.Activity())))
 	})
-	for i := range m.Plan.Deliveries {
-		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
-			out.Lorries = append(out.Lorries, Delivery{Delivery: schedule.DeliveryID(i), Was: agreed.Unloads[i].Arrives, By: by})
-		}
-	}
-	slices.SortStableFunc(out.Lorries, func(a, b Delivery) int { return cmp.Compare(b.By, a.By) })
+	out.Lorries = m.lateLorries()
 	out.Traces = m.traces(out)
 	m.worst(out)
+	return out
+}
+
+// lateLorries lists the lorries that come later than agreed, the latest first.
+func (m *measure) lateLorries() (out []Delivery) {
+	for i := range m.Plan.Deliveries {
+		if by := m.lateLorry(schedule.DeliveryID(i)); by > 0 {
+			out = append(out, Delivery{Delivery: schedule.DeliveryID(i), Was: m.agreed.Unloads[i].Arrives, By: by})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Delivery) int { return cmp.Compare(b.By, a.By) })
 	return out
 }
 
