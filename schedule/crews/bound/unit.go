@@ -37,7 +37,12 @@ type unit struct {
 var minute = unit{length: 1}
 
 // down rounds a length that isn't negative down to whole units.
-func (u unit) down(m calendars.Minutes) calendars.Minutes { return m - m%u.length }
+func (u unit) down(m calendars.Minutes) calendars.Minutes {
+	if u.length > 1 { // to divide by a minute costs time all the same
+		m -= m % u.length
+	}
+	return m
+}
 
 // before is the last whole unit at or before a moment.
 func (u unit) before(t calendars.Instant) calendars.Instant {
