@@ -23,7 +23,7 @@ type Programme struct {
 	Tasks   []TaskDates   // by TaskID
 	Unloads []UnloadDates // by DeliveryID
 
-	Finish   calendars.Instant // the moment the last required task is done
+	Finish   calendars.Instant // the moment the last required activity is done
 	Handover Margin
 	Aim      Margin // zero when the plan has no aim
 	Breaks   []Break
@@ -34,7 +34,7 @@ type Programme struct {
 	// rest.
 	Blocked []Blocked
 
-	// Bound is the proven earliest moment at which the last required task can be
+	// Bound is the proven earliest moment at which the last required activity can be
 	// done, whatever the order of hands; zero in a logic programme.
 	Bound calendars.Instant
 	// Proof says what the verifier recomputes of Bound; Unproven when it wasn't asked.
@@ -49,7 +49,7 @@ type Programme struct {
 }
 
 // Overfull is something shared that certain work needs for longer than it is
-// available between two moments, if the last required task is to be done by
+// available between two moments, if the last required work is to be done by
 // Until.
 type Overfull struct {
 	Crew    CrewID    // the crew, or None
@@ -137,7 +137,7 @@ type BreakKind uint8
 
 // The kinds of date that may break, in the order of their weight.
 const (
-	BreakHandover BreakKind = iota // a required task done, or a lorry unloaded, after the hand-over
+	BreakHandover BreakKind = iota // a required activity done after the hand-over
 	BreakBy                        // a task's work finished after its own date
 	BreakKeep                      // living stock kept too long before a task was done
 	BreakSentAway                  // a lorry not begun in the opening of the gate in which it came

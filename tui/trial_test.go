@@ -156,7 +156,7 @@ func TestOneListOfChanges(t *testing.T) {
 // for first and kept; the changed one keeps to it.
 func TestTheBasisIsKept(t *testing.T) {
 	b := demo(t)
-	b.press("w", "a", "snag-walk 1h longer", "enter")
+	b.press("w", "a", "snag-walk 3h longer", "enter")
 	before := b.app().basis.crews
 	if b.file.near == nil || before == nil {
 		t.Fatal("no reference was kept to")
@@ -175,7 +175,7 @@ func TestTheBasisIsKept(t *testing.T) {
 	if b.app().basis.crews == before || b.file.searches != searches+3 {
 		t.Errorf("%d searches after a reload", b.file.searches-searches)
 	}
-	b.sees("snag-walk 1h longer", "without the changes")
+	b.sees("snag-walk 3h longer", "without the changes")
 }
 
 // While the programme of the plan as filed is still being looked for, changes

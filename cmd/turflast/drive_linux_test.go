@@ -15,7 +15,7 @@ func TestDriveUI(t *testing.T) {
 	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE",
 		"Hands over Sat 8 May 14:32, 28 m before the line · proven best")
 	s.types("l")
-	s.shows("Logic only: hands over Sat 8 May 08:32, 6 h 28 before the line")
+	s.shows("Logic only: hands over Sat 8 May 09:50, 5 h 10 before the line")
 	s.types("l")
 	s.shows("proven best")
 	s.types("2")

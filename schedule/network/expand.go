@@ -142,8 +142,11 @@ func (x *expansion) nodes() {
 		n := Node{
 			Work: d.Unload.Takes, Unbroken: true, Hold: None,
 			Calendar: x.index(hours.Unload(d)), Place: x.index(hours.Site),
-			LatestFinish: calendars.Never, LatestDone: p.Site.Handover,
+			LatestFinish: calendars.Never, LatestDone: calendars.Never,
 			Optional: !p.Required(p.Unload(schedule.DeliveryID(i))),
+		}
+		if !n.Optional { // a lorry for optional work alone may come after the hand-over
+			n.LatestDone = p.Site.Handover
 		}
 		setArrival(p, hours, schedule.DeliveryID(i), &n)
 		standUnloading(p, schedule.DeliveryID(i), &n)

@@ -9,7 +9,7 @@ import (
 
 // Proof recomputes what proves a programme's bound, from the plan alone and for what the
 // programme gives a place: by chain when links, waits, hours and slots alone keep the
-// last required task from being done before it; by hands when what can't go on at once
+// last required work from being done before it; by hands when what can't go on at once
 // does, or too little of something in some window; else the bound stands by the search
 // that found it. Optional work counts, by the hand-over, while the programme keeps all of
 // it and every date. It doesn't count on what it can't easily see, so a bound that is by
@@ -351,15 +351,24 @@ func (b *bounds) waits(x *tie) bool {
 	return true
 }
 
-// lastDone is the earliest moment at which all required tasks may be done.
+// lastDone is the earliest moment at which all required activities may be done.
 func (b *bounds) lastDone() calendars.Instant {
 	last := b.p.Site.Opens
-	for i := range b.p.Tasks {
-		if b.here[i] && b.required(schedule.TaskID(i)) {
-			last = max(last, b.done(schedule.Activity(i), b.end[i]))
+	for i := range b.end {
+		if a := schedule.Activity(i); b.counts(a) {
+			last = max(last, b.done(a, b.end[i]))
 		}
 	}
 	return last
+}
+
+// counts says whether an activity is one of those that a bound is of: it is required,
+// and has a place.
+func (b *bounds) counts(a schedule.Activity) bool {
+	if d, ok := b.p.Delivery(a); ok {
+		return b.awaited(d) && b.placed(a)
+	}
+	return b.here[a] && b.required(schedule.TaskID(a))
 }
 
 // done is when an activity that finishes at a moment is done.

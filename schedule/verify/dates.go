@@ -18,7 +18,7 @@ func (c *checker) checkDates() {
 	c.checkBlocked()
 	finish := c.finish()
 	if finish != c.g.Finish {
-		c.fault("finish", schedule.Nothing, "the last required task is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
+		c.fault("finish", schedule.Nothing, "the last required work is done %s, reported %s", c.at(finish), c.at(c.g.Finish))
 	}
 	if want := c.margin(finish, c.p.Site.Handover); want != c.g.Handover {
 		c.fault("margin", schedule.Nothing, "the margin to the hand-over is %v, reported %v", want, c.g.Handover)
@@ -32,8 +32,8 @@ func (c *checker) checkDates() {
 	}
 }
 
-// finish is when the last required task that has a place is done, not before the site
-// opens.
+// finish is when the last required activity that has a place is done, not before the
+// site opens.
 func (c *checker) finish() calendars.Instant {
 	last := c.p.Site.Opens
 	for i := range c.p.Tasks {
@@ -41,7 +41,30 @@ func (c *checker) finish() calendars.Instant {
 			last = max(last, c.done[i])
 		}
 	}
+	for i := range c.p.Deliveries {
+		if c.awaited(schedule.DeliveryID(i)) && c.came[i] {
+			last = max(last, c.g.Unloads[i].Finish)
+		}
+	}
 	return last
+}
+
+// awaited says whether a lorry must be over by the hand-over: all but those that serve
+// optional work alone, by what they bring or, going out, by what they come after.
+func (c *checker) awaited(d schedule.DeliveryID) bool {
+	serves := false
+	for i := range c.p.Tasks {
+		t := schedule.TaskID(i)
+		served := slices.Contains(c.p.Tasks[i].Uses, d)
+		if c.p.Deliveries[d].Out {
+			served = served || slices.ContainsFunc(c.p.Deliveries[d].After, func(l schedule.Link) bool { return l.From == t })
+		}
+		if served && c.required(t) {
+			return true
+		}
+		serves = serves || served
+	}
+	return !serves
 }
 
 // margin is the site's time from the finish to a date, negative when later; on
@@ -89,7 +112,9 @@ func (c *checker) breaks() []schedule.Break {
 		if !c.came[i] {
 			continue
 		}
-		date(schedule.BreakHandover, id, c.p.Site.Handover, u.Finish)
+		if c.awaited(schedule.DeliveryID(i)) {
+			date(schedule.BreakHandover, id, c.p.Site.Handover, u.Finish)
+		}
 		date(schedule.BreakSentAway, id, c.hours.gateShuts(u.Arrives), u.Start)
 	}
 	c.limits(add)

@@ -138,7 +138,7 @@ func sizes(crew []schedule.CrewNeed) [][]schedule.CrewNeed {
 	return out
 }
 
-// latest finds the latest starts with which all required tasks may be done by a
+// latest finds the latest starts with which all required activities may be done by a
 // moment: each round looks at every activity, the last first, until none moves.
 func (b *bounds) latest(until calendars.Instant) {
 	after := make([][]*tie, len(b.own))
@@ -150,6 +150,9 @@ func (b *bounds) latest(until calendars.Instant) {
 		moved = false
 		for i := range b.own {
 			a := schedule.Activity(len(b.own) - 1 - i)
+			if !b.wanted(a) {
+				continue
+			}
 			last := b.last(a, until)
 			fits := func(start calendars.Instant) bool { return b.inTime(a, after[a], start, last) }
 			if to := min(b.late[a], b.within(a), last); b.late[a] > to || !fits(to) {
@@ -171,12 +174,7 @@ func (b *bounds) latest(until calendars.Instant) {
 // last is when an activity must be done at the latest for all required work to be done
 // by a moment: what isn't required, by the hand-over if that is later.
 func (b *bounds) last(a schedule.Activity, until calendars.Instant) calendars.Instant {
-	if t, ok := b.p.Task(a); ok && b.required(t) {
-		return until
-	}
-	if d, ok := b.p.Delivery(a); ok && slices.ContainsFunc(b.p.Users(d), func(t schedule.TaskID) bool {
-		return b.here[t] && b.required(t)
-	}) {
+	if b.counts(a) {
 		return until
 	}
 	return max(until, b.p.Site.Handover)
@@ -225,12 +223,12 @@ func (b *bounds) inTime(a schedule.Activity, after []*tie, from, until calendars
 // leaves says whether an activity that starts and finishes at given moments leaves what
 // follows it time enough.
 func (b *bounds) leaves(a schedule.Activity, after []*tie, start, finish, until calendars.Instant) bool {
-	if t, ok := b.p.Task(a); ok && b.here[t] && b.done(a, finish) > until {
+	if b.wanted(a) && b.done(a, finish) > until {
 		return false
 	}
 	for _, x := range after {
 		late := b.late[x.to]
-		if t, ok := b.p.Task(x.to); late == calendars.Never || ok && !b.here[t] {
+		if late == calendars.Never || !b.wanted(x.to) {
 			continue
 		}
 		if x.Kind.ToFinish() {

@@ -96,6 +96,7 @@ var logicKinds = []string{
 	"arrival", "booking", "movable moved", "gate closed", "unloading broken", "collection after", "gate closure",
 	"unloading time", "delivery after", "delivery given", "unloading opens", "unloading crew", "unloading machine",
 	"break not reported", "break misreported", "break that isn't", "finish", "margin",
+	"finish of tasks alone", "finish of optional lorries",
 	"margin clock", "aim", "blocked", "not blocked", "unload not blocked", "dropped", "no dates",
 }
 
@@ -332,6 +333,26 @@ func (x *subject) workMutants(id schedule.TaskID) {
 	}
 }
 
+// lastMutants leave lorries out of the finish, or count one that serves optional work
+// alone.
+func (x *subject) lastMutants() {
+	tasks := x.p.Site.Opens
+	for i := range x.p.Tasks {
+		if x.p.Required(schedule.Activity(i)) {
+			tasks = max(tasks, x.g.Tasks[i].Done)
+		}
+	}
+	if tasks < x.g.Finish {
+		x.add("finish of tasks alone", "finish", func(g *schedule.Programme) { g.Finish = tasks })
+	}
+	for i := range x.g.Unloads {
+		at := x.g.Unloads[i].Finish
+		if !x.p.Required(x.p.Unload(schedule.DeliveryID(i))) && at > x.g.Finish {
+			x.add("finish of optional lorries", "finish", func(g *schedule.Programme) { g.Finish = at })
+		}
+	}
+}
+
 // reportMutants change what a programme says of itself.
 func (x *subject) reportMutants() {
 	for i := range x.g.Breaks {
@@ -345,6 +366,7 @@ func (x *subject) reportMutants() {
 		})
 	})
 	x.add("finish", "finish", func(g *schedule.Programme) { g.Finish-- })
+	x.lastMutants()
 	x.add("margin", "margin", func(g *schedule.Programme) { g.Handover.Time++ })
 	x.add("margin clock", "margin", func(g *schedule.Programme) { g.Handover.Clock = !g.Handover.Clock })
 	x.add("aim", "aim", func(g *schedule.Programme) { g.Aim.Time++ })

@@ -132,17 +132,15 @@ func (b *bounds) turn(x, y schedule.Activity, apart pairs) (news, possible bool)
 	return false, false
 }
 
-// wanted says whether an activity must be over for all required work to be done.
+// wanted says whether an activity must be over for all required work to be done: a lorry
+// for optional work alone only if some of that counts and uses it.
 func (b *bounds) wanted(a schedule.Activity) bool {
-	if d, ok := b.p.Delivery(a); ok {
-		for _, t := range b.p.Users(d) {
-			if b.here[t] {
-				return b.placed(a)
-			}
-		}
-		return false
+	d, ok := b.p.Delivery(a)
+	if !ok {
+		return b.here[a]
 	}
-	return b.here[a]
+	used := slices.ContainsFunc(b.p.Users(d), func(t schedule.TaskID) bool { return b.here[t] })
+	return b.placed(a) && (used || b.awaited(d))
 }
 
 // fits says whether one activity can be over some time before another begins.

@@ -84,7 +84,7 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 }
 
 func TestGoldenFrames(t *testing.T) {
-	g := gardentest.Solve(t, gardentest.Demo(t))
+	g := gardentest.Solve(t, gardentest.Driven(t))
 	for _, s := range sizes {
 		for name, frame := range frames(g, s, draw.Theme{}) {
 			golden(t, fmt.Sprintf("%s-%dx%d", name, s.Width, s.Height), frame)
@@ -102,7 +102,7 @@ func TestGoldenCrews(t *testing.T) {
 }
 
 func TestGoldenColours(t *testing.T) {
-	g := gardentest.Solve(t, gardentest.Demo(t))
+	g := gardentest.Solve(t, gardentest.Driven(t))
 	all := frames(g, sizes[0], draw.NewTheme(draw.True, false))
 	for _, name := range []string{"window", "day", "deliveries"} {
 		golden(t, name+"-colours-80x24", all[name])
@@ -139,7 +139,7 @@ func TestTheLineCrossesNoWords(t *testing.T) {
 }
 
 func TestTooSmall(t *testing.T) {
-	g := gardentest.Solve(t, gardentest.Demo(t))
+	g := gardentest.Solve(t, gardentest.Driven(t))
 	for name, frame := range frames(g, draw.Size{Width: 59, Height: 24}, draw.Theme{}) {
 		if !strings.Contains(frame, "Too small: turflast needs 60 columns and 15 lines") {
 			t.Errorf("%s at 59 columns says nothing:\n%s", name, frame)
@@ -150,7 +150,7 @@ func TestTooSmall(t *testing.T) {
 // TestThemeIsShape checks that colour only repeats what the marks say: without
 // its escape sequences a coloured frame is the plain one.
 func TestThemeIsShape(t *testing.T) {
-	g := gardentest.Solve(t, gardentest.Demo(t))
+	g := gardentest.Solve(t, gardentest.Driven(t))
 	for _, depth := range []draw.Depth{draw.Mono, draw.Sixteen, draw.Indexed, draw.True} {
 		for _, light := range []bool{false, true} {
 			plain, coloured := frames(g, sizes[1], draw.Theme{}), frames(g, sizes[1], draw.NewTheme(depth, light))

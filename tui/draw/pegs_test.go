@@ -15,7 +15,7 @@ import (
 // TestAgreedFrames draws the garden on the third day on site, with some work late:
 // what is done and in hand, now, and pegs where it was agreed.
 func TestAgreedFrames(t *testing.T) {
-	p := gardentest.Demo(t)
+	p := gardentest.Driven(t)
 	at, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 3), 11*60)
 	g, slipped := gardentest.Underway(t, p, at, map[string]calendars.Minutes{
 		"dig-rill": 2 * calendars.Hour, "rill-liner": 4 * calendars.Hour,

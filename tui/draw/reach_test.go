@@ -33,7 +33,7 @@ func TestEverythingCanBeReached(t *testing.T) {
 // TestCauseLeadsToTheChainsStart goes from the last finish to what it waits
 // for, step by step, and reaches the first step of the chain.
 func TestCauseLeadsToTheChainsStart(t *testing.T) {
-	g := gardentest.Solve(t, gardentest.Demo(t))
+	g := gardentest.Solve(t, gardentest.Driven(t))
 	sheet := draw.NewSheet(g, sizes[1], draw.Scale{})
 	at := sheet.First()
 	for range g.Plan.Tasks {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
@@ -101,15 +102,31 @@ func (sh *Sheet) place() {
 	}
 }
 
-// First returns the activity to choose at first: the last of the hand-over chain, else
+// First returns the activity to choose at first: the last task of the hand-over chain;
+// else, since a lorry alone may fix the date, the required task that is done last; else
 // the first on the sheet.
 func (sh *Sheet) First() schedule.Activity {
 	for _, step := range slices.Backward(sh.g.Programme.Chain) {
-		if t := step.Activity; sh.has(t) {
-			return t
+		if _, task := sh.g.Plan.Task(step.Activity); task && sh.has(step.Activity) {
+			return step.Activity
 		}
 	}
+	if last := sh.last(); last != schedule.Nothing {
+		return last
+	}
 	return sh.Top()
+}
+
+// last returns the required task on the sheet that is done last, or Nothing.
+func (sh *Sheet) last() schedule.Activity {
+	last, latest := schedule.Nothing, calendars.Past
+	for i := range sh.g.Plan.Tasks {
+		a := schedule.Activity(i)
+		if done := sh.g.Programme.Done(a); done.IsReal() && done > latest && sh.g.Plan.Required(a) && sh.has(a) {
+			last, latest = a, done
+		}
+	}
+	return last
 }
 
 func (sh *Sheet) has(t schedule.Activity) bool {

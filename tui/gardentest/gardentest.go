@@ -27,6 +27,14 @@ func Demo(t testing.TB) *schedule.Plan {
 	return Read(t, testdata.Demo)
 }
 
+// Driven returns the plan of the built-in garden with its last lorry booked so early that
+// work drives the date, hands unlimited, and no booking.
+func Driven(t testing.TB) *schedule.Plan {
+	p := Demo(t)
+	d := p.FindDelivery("skip")
+	return p.Rebooked(d, p.Deliveries[d].Arrives.Plus(-90))
+}
+
 // Read returns the plan that a text holds.
 func Read(t testing.TB, text string) *schedule.Plan {
 	t.Helper()

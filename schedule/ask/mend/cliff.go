@@ -18,7 +18,7 @@ type Cliff struct {
 	Spare  calendars.Minutes // how much longer it may take before
 	Done   calendars.Instant // when it is done with a minute more than that
 	Cures  bool              // its cure or its hold point ends then, not its work
-	Finish calendars.Instant // when the last required task is done then
+	Finish calendars.Instant // when the last required work is done then
 	Margin schedule.Margin
 }
 

@@ -46,7 +46,7 @@ func newBuilder(m *model) (*builder, error) {
 	return b, nil
 }
 
-// build draws and builds one build, counts it, and returns when the last required task
+// build draws and builds one build, counts it, and returns when the last required work
 // is done; Never when one has no place, or when longest waits can't all hold in the
 // order of hands.
 func (b *builder) build(seed, k uint64) calendars.Instant {

@@ -24,7 +24,7 @@ type model struct {
 	problem        *resources.Problem
 	order          crews.Order
 	least          []calendars.Instant // by node: the start of work that the programme holds back; Past for the rest
-	last           []int32             // nodes of the required tasks that have a place
+	last           []int32             // nodes of the required work that has a place
 	dates          []date
 
 	tasks  []uncertainTask
@@ -173,9 +173,9 @@ func (m *model) times(g *schedule.Programme) *network.Times {
 
 // required lists what must be done by the hand-over; what is optional is too once begun.
 func (m *model) required(dropped []bool) {
-	for i := range m.Plan.Tasks {
-		if id := schedule.TaskID(i); m.Plan.Required(id.Activity()) && !m.leaves(id, dropped) {
-			m.last = append(m.last, int32(m.Node(id.Activity())))
+	for a := range m.Plan.Activities() {
+		if t, task := m.Plan.Task(a); m.Plan.Required(a) && !m.HasNoPlace(a) && !(task && dropped[t]) {
+			m.last = append(m.last, int32(m.Node(a)))
 		}
 	}
 }
@@ -210,10 +210,12 @@ func (m *model) addDates(dropped []bool) {
 			continue
 		}
 		node := int32(m.Node(a))
-		m.dates = append(m.dates, date{
-			kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: crews.AtFinish,
-			limit: p.Site.Handover,
-		})
+		if p.Required(a) {
+			m.dates = append(m.dates, date{
+				kind: schedule.BreakHandover, activity: a, lorry: schedule.None, node: node, event: crews.AtFinish,
+				limit: p.Site.Handover,
+			})
+		}
 		if !p.Begun(a) {
 			m.dates = append(m.dates, date{
 				kind: schedule.BreakSentAway, activity: a, lorry: id, node: node, event: crews.AtStart,

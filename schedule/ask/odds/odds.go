@@ -65,8 +65,8 @@ const Dots = 100
 // Result is what came of the builds.
 type Result struct {
 	Options
-	OnTime     int                     // builds whose last required task is done by the hand-over
-	Unfinished int                     // builds in which some required task finds no place, or a longest wait can't hold
+	OnTime     int                     // builds whose last required work is done by the hand-over
+	Unfinished int                     // builds in which some required work finds no place, or a longest wait can't hold
 	Low, High  float64                 // 95 % confidence interval of the chance to be on time, by Wilson
 	By         [3]calendars.Instant    // when each share of builds in Shares is done; Never when it isn't
 	Dots       [Dots]calendars.Instant // the finish in the middle of each hundredth of the builds, rising

@@ -130,8 +130,8 @@ func TestCertainGarden(t *testing.T) {
 // nothingPlaced says whether something has no place in a programme, and nothing that is
 // required has one.
 func nothingPlaced(c network.Case) bool {
-	for i := range c.Plan.Tasks {
-		if a := schedule.Activity(i); c.Plan.Required(a) && !c.Programme.HasNoPlace(a) {
+	for a := range c.Plan.Activities() {
+		if c.Plan.Required(a) && !c.Programme.HasNoPlace(a) {
 			return false
 		}
 	}

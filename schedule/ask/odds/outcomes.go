@@ -13,7 +13,7 @@ import (
 
 // Outcome is what came of one build.
 type Outcome struct {
-	// Finish is when the last required task is done; Never when one has no place in the
+	// Finish is when the last required work is done; Never when one has no place in the
 	// build, or its longest waits can't all hold. What has no place in the programme
 	// doesn't count.
 	Finish calendars.Instant

@@ -107,11 +107,11 @@ func (x *timeCost) lay() error {
 		x.arcs(i)
 	}
 	last := false
-	for i := range x.m.Plan.Tasks {
-		if a := schedule.Activity(i); !x.m.Plan.Required(a) || x.m.HasNoPlace(a) {
+	for a := range x.m.Plan.Activities() {
+		if !x.m.Plan.Required(a) || x.m.HasNoPlace(a) {
 			continue
 		}
-		k := x.m.Node(schedule.Activity(i))
+		k := x.m.Node(a)
 		if last = last || x.moves[k]; x.moves[k] {
 			x.after(x.end[k], x.net.Finish, x.rest(k)+x.hold(k))
 		} else {
@@ -119,7 +119,7 @@ func (x *timeCost) lay() error {
 		}
 	}
 	if !last {
-		return mixed("no required task waits for one with a price")
+		return mixed("no required work waits for a task with a price")
 	}
 	return nil
 }

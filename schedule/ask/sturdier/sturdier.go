@@ -48,7 +48,7 @@ type Choice struct {
 	network.Case // the plan with its bookings
 	Kind         Kind
 
-	OnTime    int     // builds whose last required task is done by the hand-over
+	OnTime    int     // builds whose last required work is done by the hand-over
 	Low, High float64 // 95 % confidence interval of that chance, by Wilson
 	Broken    int     // builds in which a date other than the hand-over of a task breaks
 	By        [3]calendars.Instant

@@ -141,7 +141,9 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 		comes = d.Movable.Latest // one that is booked anew comes as it is begun, until then
 		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, network.Admitted(s.plan, id), s.plan.Now())
 	}
-	p.add(k, crews.AtFinish, crews.Handover, s.plan.Site.Handover)
+	if p.Counts[k] = s.plan.Required(s.plan.Unload(id)); p.Counts[k] {
+		p.add(k, crews.AtFinish, crews.Handover, s.plan.Site.Handover)
+	}
 	if !s.plan.Unloading(id) {
 		p.add(k, crews.AtStart, crews.KeepsAndGate, s.Hours.GateShuts(comes))
 	}

@@ -34,14 +34,13 @@ func newAssembly(m *network.Model, t *network.Times, scope schedule.Scope) *asse
 	return &assembly{Case: network.Case{Model: m, Programme: g}, t: t}
 }
 
-// finish sets the last required finish, of what has a place, and the margins from it to the hand-over
-// and the aim.
+// finish sets the last required finish, of what has a place, and the margins from it to
+// the hand-over and the aim.
 func (a *assembly) finish() {
 	p := a.Plan
 	a.Programme.Finish = p.Site.Opens
-	for i := range p.Tasks {
-		done := a.t.Done[a.Node(schedule.Activity(i))]
-		if p.Required(schedule.Activity(i)) && done != calendars.Never && !a.HasNoPlace(schedule.Activity(i)) {
+	for i := range p.Activities() {
+		if done := a.t.Done[a.Node(i)]; a.counts(i) && done != calendars.Never {
 			a.Programme.Finish = max(a.Programme.Finish, done)
 		}
 	}
@@ -50,6 +49,9 @@ func (a *assembly) finish() {
 		a.Programme.Aim = a.margin(p.Site.Aim)
 	}
 }
+
+// counts says whether the hand-over waits for an activity, which has a place.
+func (a *assembly) counts(of schedule.Activity) bool { return a.Plan.Required(of) && !a.HasNoPlace(of) }
 
 // margin is the site time from the last required finish to a moment. A negative
 // margin without any site time is on the clock.
@@ -226,7 +228,9 @@ func (a *assembly) breaks() {
 	}
 	for i := range p.Deliveries {
 		u, id := &g.Unloads[i], p.Unload(schedule.DeliveryID(i))
-		add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, u.Finish)
+		if p.Required(id) {
+			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, u.Finish)
+		}
 		add(schedule.BreakSentAway, id, schedule.None, a.Hours.GateShuts(u.Arrives), u.Start)
 	}
 	for _, l := range a.Limits {

@@ -11,9 +11,9 @@ import (
 func (a *assembly) chain() {
 	last := schedule.Nothing
 	finish := a.Programme.Finish
-	for i := range a.Plan.Tasks {
-		if a.Plan.Required(schedule.Activity(i)) && a.Programme.Tasks[i].Done == finish && finish != calendars.Never {
-			last = schedule.Activity(i)
+	for i := range a.Plan.Activities() {
+		if a.counts(i) && a.t.Done[a.Node(i)] == finish && finish != calendars.Never {
+			last = i
 			break
 		}
 	}

@@ -79,11 +79,14 @@ func (a *assembly) slips(f crewFloats) {
 // comes too near the end of an opening is sent away.
 func (a *assembly) withoutGap(k int, latest calendars.Instant) calendars.Instant {
 	own, takes := a.Calendars[a.Nodes[k].Calendar], a.Nodes[k].Work
-	for at := a.t.Start[k]; takes > 0 && latest.IsReal() && at < latest; {
+	for at := a.t.Start[k]; takes > 0 && latest != calendars.Past && at < latest; {
 		open, found := own.Opening(at)
+		if !found {
+			break
+		}
 		last := open.End.Plus(-takes)
 		next := own.Fit(last+1, takes)
-		if !found || next > a.Hours.GateShuts(last+1) {
+		if next > a.Hours.GateShuts(last+1) {
 			return max(min(latest, last), a.t.Start[k])
 		}
 		at = next

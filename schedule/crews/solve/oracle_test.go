@@ -87,6 +87,12 @@ func TestCrewsAgainstOracle(t *testing.T) {
 		if o.got.Bound > o.best.Cost.Finish {
 			t.Errorf("seed %d: bound %v, the best finishes %v\n%s", seed, o.got.Bound, o.best.Cost.Finish, plans.YAML(o.p))
 		}
+		if o.got.Finish != o.cost.Finish {
+			t.Errorf("seed %d: done %v, by brute force %v\n%s", seed, o.got.Finish, o.cost.Finish, plans.YAML(o.p))
+		}
+		if o.got.Finish == o.best.Cost.Finish && o.got.Handover != o.best.Programme.Handover {
+			t.Errorf("seed %d: margin %+v, the best's %+v", seed, o.got.Handover, o.best.Programme.Handover)
+		}
 		compared++
 		switch by := o.cost.Compare(o.best.Cost, o.p); {
 		case by > 0:

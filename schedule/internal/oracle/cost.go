@@ -11,11 +11,11 @@ import (
 // Cost is what a crew programme is judged by, the heaviest first, in clock
 // minutes. Dropped is sorted by drop order, then plan order.
 type Cost struct {
-	Handover calendars.Minutes // the greatest lateness of a required task done or a lorry unloaded
+	Handover calendars.Minutes // the greatest lateness of a required activity
 	By       calendars.Minutes // the sum of tasks finished after their own dates
 	Waiting  calendars.Minutes // the sum of stock kept too long and of lorries sent away, from when the gate shut
 	Dropped  []schedule.TaskID
-	Finish   calendars.Instant // of the last required task
+	Finish   calendars.Instant // of the last required work
 	Beyond   calendars.Minutes // the sum of what all work needs after the hand-over, pauses left out
 }
 
@@ -69,7 +69,10 @@ func (h *hours) costOf(g *schedule.Programme) Cost {
 	}
 	for i := range p.Deliveries {
 		u := &g.Unloads[i]
-		c.Handover = max(c.Handover, late(u.Finish, p.Site.Handover))
+		if lorryCounts(p, schedule.DeliveryID(i)) {
+			c.Finish = max(c.Finish, u.Finish)
+			c.Handover = max(c.Handover, late(u.Finish, p.Site.Handover))
+		}
 		c.Waiting += late(u.Start, h.shuts(u.Arrives))
 		c.Beyond += late(u.Finish, max(u.Start, p.Site.Handover))
 	}
@@ -84,6 +87,23 @@ func lasts(d *schedule.Delivery) calendars.Minutes {
 		return d.Keep - d.Aged - calendars.Minutes(d.Arrives-d.Booked)
 	}
 	return d.Keep - d.Aged
+}
+
+// lorryCounts says whether the hand-over waits for a lorry: for none that serves only
+// optional work.
+func lorryCounts(p *schedule.Plan, d schedule.DeliveryID) bool {
+	some := false
+	for i := range p.Tasks {
+		serves := slices.Contains(p.Tasks[i].Uses, d)
+		for _, l := range p.Deliveries[d].After {
+			serves = serves || p.Deliveries[d].Out && l.From == schedule.TaskID(i)
+		}
+		if serves && !p.Tasks[i].Optional {
+			return true
+		}
+		some = some || serves
+	}
+	return !some
 }
 
 // figures are a cost during the search, in slots: hand-over, by, waiting, the
@@ -103,7 +123,9 @@ func (s *search) judge(acts []int) figures {
 	for _, i := range acts {
 		f[5] += s.beyond(i, handover)
 		if s.delivery(i) != nil {
-			f[0] = max(f[0], s.finish[i]-handover)
+			if lorryCounts(s.p, schedule.DeliveryID(i-len(s.p.Tasks))) {
+				f[0], f[4] = max(f[0], s.finish[i]-handover), max(f[4], s.finish[i])
+			}
 			f[2] += max(0, s.start[i]-s.shut[s.booked[i]])
 			continue
 		}

@@ -178,6 +178,9 @@ func (m *model) programme(f *found) *schedule.Programme {
 	for i := range m.p.Deliveries {
 		d, u, k := &m.p.Deliveries[i], &g.Unloads[i], m.unloading(schedule.DeliveryID(i))
 		u.Arrives, u.Start, u.Finish = d.Arrives, m.at(f.start[k]), m.at(f.finish[k])
+		if lorryCounts(m.p, schedule.DeliveryID(i)) {
+			g.Finish = max(g.Finish, u.Finish)
+		}
 		if d.Movable != nil && f.rebooked {
 			u.Arrives = min(max(u.Start, d.Movable.Earliest), d.Movable.Latest)
 		}
@@ -256,7 +259,9 @@ func (m *model) breaks(g *schedule.Programme) {
 	}
 	for i := range m.p.Deliveries {
 		a, u := m.p.Unload(schedule.DeliveryID(i)), &g.Unloads[i]
-		date(schedule.BreakHandover, a, m.p.Site.Handover, u.Finish)
+		if lorryCounts(m.p, schedule.DeliveryID(i)) {
+			date(schedule.BreakHandover, a, m.p.Site.Handover, u.Finish)
+		}
 		date(schedule.BreakSentAway, a, m.shuts(u.Arrives), u.Start)
 	}
 }

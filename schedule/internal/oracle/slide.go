@@ -177,7 +177,9 @@ func (x *Slide) promised(g *schedule.Programme) {
 	}
 	for _, i := range x.order {
 		if d, ok := x.p.Delivery(schedule.Activity(i)); ok {
-			add(i, atFinish, x.p.Site.Handover)
+			if lorryCounts(x.p, d) {
+				add(i, atFinish, x.p.Site.Handover)
+			}
 			add(i, atStart, min(x.shuts(g.Unloads[d].Arrives), x.at(x.n)))
 			continue
 		}

@@ -21,7 +21,7 @@ type agreedObject struct {
 	Why      string            `json:"why,omitempty" doc:"the reason given"`
 	Digest   string            `json:"plan" doc:"digest of the plan file then"`
 	Current  bool              `json:"plan_unchanged" doc:"the plan file is still the same"`
-	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Finish   calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin   calendars.Minutes `json:"margin_minutes" doc:"from the finish to the hand-over"`
 	OnClock  bool              `json:"margin_on_clock,omitempty" doc:"the margin is clock time, the site being closed"`
 	Sentence string            `json:"sentence" doc:"the same in words"`

@@ -24,7 +24,7 @@ type mendObject struct {
 	Ask      bool              `json:"ask,omitempty" doc:"the show or a neighbour must grant it"`
 	Cost     schedule.Money    `json:"cost" doc:"as far as the plan has prices"`
 	Moved    int               `json:"moved" doc:"tasks with another start or other heads, or left out"`
-	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Finish   calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin   *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
 	Breaks   int               `json:"breaks" doc:"dates that break"`
 	Sentence string            `json:"sentence" doc:"the same in words"`

@@ -15,14 +15,14 @@ type oddsObject struct {
 	Garden     string              `json:"garden" doc:"its name"`
 	Timezone   string              `json:"timezone" doc:"tz database name"`
 	Handover   calendars.Instant   `json:"handover" doc:"the hand-over"`
-	Finish     calendars.Instant   `json:"finish" doc:"when the programme's last required task is done"`
+	Finish     calendars.Instant   `json:"finish" doc:"when the programme's last required work is done"`
 	Margin     calendars.Minutes   `json:"margin" doc:"of site time from then to the hand-over"`
 	Builds     int                 `json:"builds" doc:"how many were played"`
 	Seed       uint64              `json:"seed" doc:"of what is drawn"`
 	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
 	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`
-	OnTime     oddsOnTime          `json:"on_time" doc:"builds whose last required task is done by the hand-over"`
-	Unfinished int                 `json:"unfinished" doc:"builds in which some required task finds no place, or a longest wait can't hold"`
+	OnTime     oddsOnTime          `json:"on_time" doc:"builds whose last required work is done by the hand-over"`
+	Unfinished int                 `json:"unfinished" doc:"builds in which required work finds no place or a wait can't hold"`
 	DoneBy     []oddsDoneBy        `json:"done_by" doc:"when shares of the builds are done"`
 	Dots       []calendars.Instant `json:"dots" doc:"the finish in the middle of each hundredth of the builds"`
 	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`

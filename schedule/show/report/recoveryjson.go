@@ -39,7 +39,7 @@ type wayObject struct {
 	Measures []int                 `json:"measures" doc:"places in the plan's list, from 1"`
 	Words    []string              `json:"words" doc:"the measures in words"`
 	Moved    int                   `json:"moved" doc:"tasks that start at another time"`
-	Finish   calendars.Instant     `json:"finish" doc:"when the last required task is done"`
+	Finish   calendars.Instant     `json:"finish" doc:"when the last required work is done"`
 	Breaks   int                   `json:"breaks" doc:"dates that break"`
 	NoPlace  int                   `json:"no_place,omitempty" doc:"activities without a place; finish is that of the rest"`
 	Beyond   shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`

@@ -18,14 +18,14 @@ type programme struct {
 	AsAt       calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells; none as planned"`
 	Orders     []order           `json:"orders_past,omitempty" doc:"whose date is over, and the log shows no sign of them"`
 	Met        bool              `json:"met" doc:"every date is met"`
-	Finish     calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Finish     calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
 	AimMargin  *margin           `json:"aim_margin,omitempty" doc:"from the finish to the aim"`
 	Sentence   string            `json:"sentence" doc:"the margin in words"`
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`
 	Blocked    string            `json:"blocked,omitempty" doc:"why some work has no place, in words"`
 	NoPlace    []noPlace         `json:"no_place,omitempty" doc:"what has no place, in the order of the plan"`
-	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required task is proven not to be done"`
+	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required work is proven not to be done"`
 	Proof      proofKind         `json:"proof,omitempty" doc:"what the check recomputes of the bound"`
 	Overfull   *overfull         `json:"overfull,omitempty" doc:"what is over-full if the hand-over, or the bound, is met"`
 	Moves      []move            `json:"moves,omitempty" doc:"starts that differ from the baseline's"`
@@ -61,7 +61,7 @@ type overfull struct {
 	calendars.Span
 	AtOnce     int                   `json:"at_once,omitempty" doc:"people, machines or places that it takes throughout"`
 	Have       int                   `json:"have,omitempty" doc:"of these, there throughout; only with at_once"`
-	Until      calendars.Instant     `json:"until" doc:"the last required task would be done by then"`
+	Until      calendars.Instant     `json:"until" doc:"the last required work would be done by then"`
 	Needed     calendars.Minutes     `json:"needed" doc:"of people, machines or places; 0 when no sum says it"`
 	There      calendars.Minutes     `json:"there" doc:"of people, machines or places, as needed"`
 	Tasks      []schedule.TaskID     `json:"tasks,omitempty" doc:"those that need it"`

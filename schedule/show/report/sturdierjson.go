@@ -47,7 +47,7 @@ type sturdierChoice struct {
 	Broken   float64           `json:"broken" doc:"share of builds in which another date breaks"`
 	Chance   float64           `json:"chance" doc:"share of builds that are on time"`
 	DoneBy   []shareDone       `json:"done_by" doc:"when shares of the builds are done"`
-	Finish   calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Finish   calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Gain     *gain             `json:"gain" doc:"over the plan's own programme; null as planned"`
 	Handed   []handed          `json:"handed" doc:"done the other way round as planned"`
 	High     float64           `json:"high" doc:"of the chance's 95 % confidence interval (Wilson)"`

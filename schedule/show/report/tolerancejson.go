@@ -17,7 +17,7 @@ type toleranceObject struct {
 	Timezone   string            `json:"timezone" doc:"tz database name"`
 	Met        bool              `json:"met" doc:"every date is met with everything on time"`
 	Stopped    bool              `json:"stopped,omitempty" doc:"early: the lists aren't all that was asked"`
-	Finish     calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Finish     calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
 	Sentence   string            `json:"sentence" doc:"the margin in words, or what the figures mean while a date is broken"`
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`

@@ -38,9 +38,9 @@ type compared struct {
 type outcome struct {
 	Scope   schedule.Scope    `json:"scope" doc:"what the programme takes into account"`
 	Met     bool              `json:"met" doc:"every date is met"`
-	Finish  calendars.Instant `json:"finish" doc:"when the last required task is done"`
+	Finish  calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin  *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
-	Bound   calendars.Instant `json:"bound,omitempty" doc:"before it the last required task is proven not to be done"`
+	Bound   calendars.Instant `json:"bound,omitempty" doc:"before it the last required work is proven not to be done"`
 	Verdict string            `json:"verdict" doc:"the verdict in words"`
 }
 

@@ -19,7 +19,7 @@ type Step struct {
 func (s Step) Sentence() string { return s.Name + ": " + s.Reason + "." }
 
 // LastStep ends the hand-over chain.
-const LastStep = "The last required task is done."
+const LastStep = "The last required work is done."
 
 // Chain words the hand-over chain of a programme.
 func (w *Writer) Chain(g *schedule.Programme) []Step {

@@ -61,7 +61,7 @@ func TestProof(t *testing.T) {
 				"The best possible is short by 3 h of site time.", "impossible",
 			"That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
 		{"too long", schedule.Programme{Finish: late, Handover: short, Bound: late - 60, Breaks: []schedule.Break{lay}},
-			"Impossible: whatever the order of hands, the last required task isn't done before Mon 10 May 08:00. " +
+			"Impossible: whatever the order of hands, the last required work isn't done before Mon 10 May 08:00. " +
 				"The best found is short by 3 h of site time.", "impossible", ""},
 		{"no place", schedule.Programme{Finish: early, Handover: met, Bound: early,
 			Blocked: []schedule.Blocked{lift}, Overfull: &later},

@@ -190,7 +190,7 @@ func (w *Writer) meanwhile(m *mend.Mend) string {
 	return text
 }
 
-// sooner says how much sooner the last required task is done.
+// sooner says how much sooner the last required work is done.
 func (w *Writer) sooner(was, now *schedule.Programme) string {
 	switch {
 	case was.Finish == calendars.Never:

@@ -17,7 +17,7 @@ func (w *Writer) Impossible(g *schedule.Programme) bool {
 	return g.Scope == schedule.Crews && g.Bound != 0 && g.Bound > w.plan.Site.Handover
 }
 
-// proven reports whether it is proven that the last required task can't be done sooner.
+// proven reports whether it is proven that the last required work can't be done sooner.
 func proven(g *schedule.Programme) bool {
 	return g.Bound.IsReal() && g.Finish <= g.Bound
 }
@@ -25,7 +25,7 @@ func proven(g *schedule.Programme) bool {
 // cantMeet says what proves that the hand-over can't be met, and how near the
 // programme comes to it.
 func (w *Writer) cantMeet(g *schedule.Programme) string {
-	why := fmt.Sprintf("whatever the order of hands, the last required task isn't done before %s.", w.Moment(g.Bound))
+	why := fmt.Sprintf("whatever the order of hands, the last required work isn't done before %s.", w.Moment(g.Bound))
 	if o := g.Overfull; o != nil && o.Until <= w.plan.Site.Handover {
 		why = w.overfull(o) + "."
 	}
@@ -36,7 +36,7 @@ func (w *Writer) cantMeet(g *schedule.Programme) string {
 	return fmt.Sprintf("%s %s is short by %s.", why, best, w.short(g))
 }
 
-// better is how much sooner the last required task could be done by the bound: "1 h 20
+// better is how much sooner the last required work could be done by the bound: "1 h 20
 // of site time".
 func (w *Writer) better(g *schedule.Programme) string {
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
@@ -185,7 +185,7 @@ func (w *Writer) overfullWork(o *schedule.Overfull) string {
 	return list(names)
 }
 
-// Bounded says what keeps the last required task from being done sooner than the bound,
+// Bounded says what keeps the last required work from being done sooner than the bound,
 // and whether only the search that found the bound shows that; empty if only links,
 // waits and hours do. If the verdict has said it already, Bounded only names the work.
 func (w *Writer) Bounded(g *schedule.Programme) string {

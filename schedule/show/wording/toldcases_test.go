@@ -224,7 +224,7 @@ Dig is done Wed 5 May 09:00, 1 h after the hand-over.`},
 Dig starts Mon 3 May 08:00: the site opens then. (2 h short)
 Level starts Tue 4 May 10:00: it waits for Dig, finished 10:00. (2 h short)
 Level is done Wed 5 May 10:00, 2 h after the hand-over.`,
-		`Impossible: whatever the order of hands, the last required task isn't done before Wed 5 May 10:00. The best possible is short by 2 h of site time.
+		`Impossible: whatever the order of hands, the last required work isn't done before Wed 5 May 10:00. The best possible is short by 2 h of site time.
 Dig starts Mon 3 May 08:00: the site opens then. (2 h short)
 Level starts Tue 4 May 10:00: it waits for Dig, finished 10:00. (2 h short)
 Level is done Wed 5 May 10:00, 2 h after the hand-over.`},

@@ -22,7 +22,7 @@ type Baseline struct {
 	Digest string            // of the plan file: "sha256" and its digits
 	Seed   uint64            // of the search that found it
 
-	Finish   calendars.Instant // the last required task is done
+	Finish   calendars.Instant // the last required work is done
 	Handover calendars.Instant // as the plan has it
 	Margin   schedule.Margin
 

@@ -20,7 +20,7 @@ import (
 
 // Slip is a forecast against a baseline.
 type Slip struct {
-	Was, Now calendars.Instant // when the last required task is done
+	Was, Now calendars.Instant // when the last required work is done
 	By       calendars.Minutes // site minutes, negative when sooner; clock minutes when OnClock
 	OnClock  bool
 	Tasks    []Task            // those that slipped, the latest first
@@ -127,13 +127,12 @@ func (m *measure) lateLorries() (out []Delivery) {
 	return out
 }
 
-// agreedFinish is when the last required task was agreed to be done. Optional work that has
-// begun is required since, so it counts as it was agreed.
+// agreedFinish is when the last required work was agreed to be done. Optional work that has
+// begun is required since, and so are the lorries for it: they count as they were agreed.
 func (m *measure) agreedFinish() calendars.Instant {
 	finish := m.agreed.Finish
-	for i := range m.Plan.Tasks {
-		done := m.agreed.Tasks[i].Done
-		if m.Plan.Tasks[i].Optional && m.Plan.Started(schedule.TaskID(i)) && finish.IsReal() && done.IsReal() {
+	for a := range m.Plan.Activities() {
+		if done := m.agreed.Done(a); m.Plan.Required(a) && finish.IsReal() && done.IsReal() {
 			finish = max(finish, done)
 		}
 	}
