@@ -24,6 +24,7 @@ type finder struct {
 	found      []*Mend
 	solved     int // searches made
 	mostSolved int
+	gambles    int // searches with acts that bring nothing as programmed: half of all at most
 	unscreened int // acts that are still to be screened
 	kinds      [kinds]counts
 }

@@ -100,8 +100,11 @@ func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	}
 	for f.solved < f.mostSolved && f.wanted() {
 		t := f.next()
-		if t == nil {
+		if t == nil || !t.late.nearer(f.late) && f.gambles == f.mostSolved/2 {
 			break
+		}
+		if !t.late.nearer(f.late) {
+			f.gambles++
 		}
 		if err := f.try(t); err != nil {
 			return nil, err
