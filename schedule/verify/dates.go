@@ -107,6 +107,14 @@ func (c *checker) breaks() []schedule.Break {
 			}
 		}
 	}
+	c.lorries(date)
+	c.limits(add)
+	slices.SortFunc(out, c.byKind)
+	return out
+}
+
+// lorries reports the limits that lorries have, each with what it is to keep.
+func (c *checker) lorries(date func(schedule.BreakKind, schedule.Activity, calendars.Instant, calendars.Instant)) {
 	for i := range c.p.Deliveries {
 		id, u := c.p.Unload(schedule.DeliveryID(i)), &c.g.Unloads[i]
 		if !c.came[i] {
@@ -117,9 +125,6 @@ func (c *checker) breaks() []schedule.Break {
 		}
 		date(schedule.BreakSentAway, id, c.hours.gateShuts(u.Arrives), u.Start)
 	}
-	c.limits(add)
-	slices.SortFunc(out, c.byKind)
-	return out
 }
 
 // checkOptional checks that a crew programme plans nothing optional beyond the line,

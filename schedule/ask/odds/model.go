@@ -203,6 +203,26 @@ func (m *model) addDates(dropped []bool) {
 			}
 		}
 	}
+	m.addLorryDates()
+	for _, l := range m.Limits {
+		if m.HasNoPlace(m.Activity(l.Number)) {
+			continue
+		}
+		d := date{
+			kind: schedule.BreakWithin, activity: m.Activity(l.Number), lorry: schedule.None,
+			node: m.Number[l.Number], event: crews.AtStart, limit: l.At,
+		}
+		if l.Finish {
+			d.event = crews.AtFinish
+		}
+		m.dates = append(m.dates, d)
+	}
+}
+
+// addLorryDates lists the dates of lorries: the hand-over, if it waits for them, and the
+// end of the opening of the gate in which they come.
+func (m *model) addLorryDates() {
+	p := m.Plan
 	for i := range p.Deliveries {
 		d, id := &p.Deliveries[i], schedule.DeliveryID(i)
 		a := p.Unload(id)
@@ -222,19 +242,6 @@ func (m *model) addDates(dropped []bool) {
 				limit: m.Hours.GateShuts(d.Arrives),
 			})
 		}
-	}
-	for _, l := range m.Limits {
-		if m.HasNoPlace(m.Activity(l.Number)) {
-			continue
-		}
-		d := date{
-			kind: schedule.BreakWithin, activity: m.Activity(l.Number), lorry: schedule.None,
-			node: m.Number[l.Number], event: crews.AtStart, limit: l.At,
-		}
-		if l.Finish {
-			d.event = crews.AtFinish
-		}
-		m.dates = append(m.dates, d)
 	}
 }
 

@@ -22,7 +22,7 @@ type oddsObject struct {
 	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
 	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`
 	OnTime     oddsOnTime          `json:"on_time" doc:"builds whose last required work is done by the hand-over"`
-	Unfinished int                 `json:"unfinished" doc:"builds in which required work finds no place or a wait can't hold"`
+	Unfinished int                 `json:"unfinished" doc:"builds where required work finds no place or a wait can't hold"`
 	DoneBy     []oddsDoneBy        `json:"done_by" doc:"when shares of the builds are done"`
 	Dots       []calendars.Instant `json:"dots" doc:"the finish in the middle of each hundredth of the builds"`
 	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`
