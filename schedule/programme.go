@@ -37,6 +37,10 @@ type Programme struct {
 	// Bound is the proven earliest moment at which the last required activity can be
 	// done, whatever the order of hands; zero in a logic programme.
 	Bound calendars.Instant
+	// BoundAsTold is the same as long as nothing is brought forward that a reference has
+	// for the day of the plan's progress and the next day of the site; zero when it is no
+	// later than Bound or nothing was told.
+	BoundAsTold calendars.Instant
 	// Proof says what the verifier recomputes of Bound; Unproven when it wasn't asked.
 	Proof ProofKind
 	// Overfull says what is over-full when that proves that the hand-over can't

@@ -43,6 +43,7 @@ type Problem struct {
 	// Content is a last finish that no sooner one betters; 0 for none.
 	Content  calendars.Instant
 	Bookings []Booking // starts that may be rebooked
+	Told     []Told    // starts that only dates may move, and not what is left out or the last finish
 
 	// Tie ranks schedules that are equal in lateness and last finish: the first figure
 	// that differs decides, and less is better. It may be nil.
@@ -118,6 +119,13 @@ func (p *Problem) Latest(d *Date, t *network.Times) calendars.Instant {
 	}
 	b := &p.Bookings[d.Booking]
 	return b.At(t.Start[b.Node]).Plus(d.Limit)
+}
+
+// Told is a node that somebody counts on: its start and its mode.
+type Told struct {
+	Node  int32
+	Start calendars.Instant
+	Mode  uint8
 }
 
 // Booking is a node whose earliest start may be rebooked. Dates count from its

@@ -41,6 +41,8 @@ type Result struct {
 	// Late is how late dates are at the least, as links, calendars and waits alone prove
 	// it, one date by one.
 	Late crews.Lateness
+	// Told is how many nodes of Problem.Told can't start when they were told to.
+	Told int64
 	// Window is over-full if the last counting node is to be done by Window.Until,
 	// the latest such moment found before Finish; nil when no window proves more
 	// than Network does.
@@ -54,7 +56,7 @@ func Finish(p *crews.Problem, o Options) Result {
 	if !ok {
 		return Result{Finish: calendars.Never, Network: calendars.Never}
 	}
-	r := Result{Network: s.lastDone(), Late: s.lateness()}
+	r := Result{Network: s.lastDone(), Late: s.lateness(), Told: s.told()}
 	r.Finish = r.Network
 	if r.Network == calendars.Past {
 		return r

@@ -277,6 +277,16 @@ func (d *dates) lateness() (late crews.Lateness) {
 	return late
 }
 
+// told counts what was told to start sooner than it can.
+func (d *dates) told() (n int64) {
+	for _, k := range d.p.Told {
+		if k.Start < d.t.Start[k.Node] {
+			n++
+		}
+	}
+	return n
+}
+
 // lastDone is the earliest moment at which every counting node may be done.
 func (d *dates) lastDone() calendars.Instant {
 	last := calendars.Past

@@ -13,6 +13,7 @@ type Cost struct {
 	Late int64 // greatest lateness at the hand-over, minutes on the clock
 	By   int64 // sum of lateness at the nodes' own dates
 	Kept int64 // sum of lateness at keeps, openings of the gate and longest waits
+	Told int64 // how many nodes of Problem.Told are moved: another start or mode
 	Left int64 // sum of lateness of what is better left out
 	End  int64 // last finish, minutes since 1970
 	Tie  crews.Ties
@@ -27,7 +28,8 @@ func (c *Cost) late() bool { return c.Late > 0 || c.By > 0 || c.Kept > 0 || c.Le
 // Dates compares two costs without their ties.
 func (c Cost) Dates(d Cost) int {
 	return cmp.Or(cmp.Compare(c.Late, d.Late), cmp.Compare(c.By, d.By),
-		cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.Left, d.Left), cmp.Compare(c.End, d.End))
+		cmp.Compare(c.Kept, d.Kept), cmp.Compare(c.Told, d.Told),
+		cmp.Compare(c.Left, d.Left), cmp.Compare(c.End, d.End))
 }
 
 // Compare compares two costs, ties included.
@@ -38,7 +40,8 @@ func (c Cost) Compare(d Cost) int {
 	return slices.Compare(c.Tie[:], d.Tie[:])
 }
 
-// Of is the cost of a schedule that is late by so much and ends then, without ties.
+// Of is the cost of a schedule that is late by so much and ends then, without ties
+// and with nothing moved that was told.
 func Of(late crews.Lateness, end calendars.Instant) Cost {
 	return Cost{
 		Late: late[crews.Handover], By: late[crews.ByDates], Kept: late[crews.KeepsAndGate],
@@ -62,5 +65,11 @@ func (b *builder) cost() Cost {
 		d := &b.p.Dates[k]
 		late.Add(d.Weight, int64(d.Of(t)-b.p.Latest(d, t)))
 	}
-	return Of(late, max(end, b.p.Content))
+	c := Of(late, max(end, b.p.Content))
+	for _, k := range b.p.Told {
+		if t.Start[k.Node] != k.Start || b.mode[k.Node] != k.Mode {
+			c.Told++
+		}
+	}
+	return c
 }

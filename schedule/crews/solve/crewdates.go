@@ -18,6 +18,9 @@ func (c *crewSearch) programme(f *found) *schedule.Programme {
 		a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals()))
 	}
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.model.Plan.Site.Opens), c.overfull()
+	if c.kept > g.Bound {
+		g.BoundAsTold = c.kept
+	}
 	g.Moves = moves(c.o.Reference, g)
 	return g
 }

@@ -47,11 +47,15 @@ type crewSearch struct {
 	proof     bound.Result       // the last proof
 	proved    *resources.Problem // the problem of the last proof
 	asked     question           // the question that the last proof answers
+	told      *told              // what crews know, which only a date that breaks may move; nil for nothing
+	hold      bool               // none of it starts sooner than told
+	kept      calendars.Instant  // the bound as long as none of it is moved; zero without
 }
 
 // question is what a proof is about.
 type question struct {
 	all, free bool // without optional tasks; with bookings that may move
+	hold      bool // what was told is moved no sooner
 	upper     calendars.Instant
 }
 
@@ -74,6 +78,7 @@ func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
 
 func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearch {
 	c := &crewSearch{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
+	c.told = s.toldBy(o.Reference)
 	if c.schedules == 0 {
 		c.schedules = min(Effort(len(s.model.Nodes)), most)
 	}
@@ -85,17 +90,28 @@ func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearc
 func Effort(nodes int) int { return min(max(effort/max(nodes, 1), fewTries), manyTries) }
 
 // best searches with all tasks and bookings as they are, and then, only if that
-// may gain, with other bookings and without optional tasks.
+// may gain, with other bookings and without optional tasks. What crews were told is held
+// to unless something is later for it than it need be.
 func (c *crewSearch) best() *found {
-	best, free := c.staged(), c.movable()
+	c.hold = c.told != nil
+	best, free := c.staged(nil), c.movable()
+	if c.hold && best.late() && !c.leastLate(best, free) {
+		c.hold = false
+		best = c.staged(best)
+	}
 	if free != nil && !c.perfect(best, free) {
 		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least()}, best), best)
 	}
-	if best.late() && !c.perfect(best, free) {
+	if best.late() && !c.leastLate(best, free) {
 		best = c.drop(best)
 	}
+	best = c.settle(c.bookBack(best))
+	if c.hold {
+		c.prove(best, c.spared(best), free)
+		c.kept, c.hold = c.proof.Finish, false
+	}
 	c.prove(best, c.spared(best), free)
-	return c.settle(c.bookBack(best))
+	return best
 }
 
 // settle chooses among programmes that are equal in the first three aims by the
@@ -114,9 +130,9 @@ func (c *crewSearch) settle(best *found) *found {
 // the best found can be improved at all; the next search starts from it.
 var stages = [...]int{8, 8, 4, 2}
 
-// staged searches with all tasks, and bookings as they are.
-func (c *crewSearch) staged() *found {
-	var best *found
+// staged searches with all tasks, and bookings as they are, from what was found before,
+// which may be nil.
+func (c *crewSearch) staged(best *found) *found {
 	var enough search.Cost
 	for k, share := range stages {
 		f := c.search(choice{share: share, enough: enough, stage: k}, best)
@@ -157,6 +173,16 @@ func (c *crewSearch) perfect(f *found, free []bool) bool {
 	return f.Cost.Dates(c.least()) <= 0
 }
 
+// leastLate says whether it is proven that no programme is less late, whatever was told,
+// so that nothing is gained by moving that or by leaving optional tasks out.
+func (c *crewSearch) leastLate(f *found, free []bool) bool {
+	defer func(hold bool) { c.hold = hold }(c.hold)
+	c.hold = false
+	c.prove(f, c.spared(f), free)
+	least := found{Result: search.Result{Cost: c.least()}}
+	return f.Found && f.lateness().Dates(least.lateness()) <= 0
+}
+
 // spared marks the tasks that a programme better than f might leave out: all that are
 // optional if f breaks a date or leaves any out, or else none.
 func (c *crewSearch) spared(f *found) []bool {
@@ -171,7 +197,9 @@ func (c *crewSearch) least() search.Cost {
 	late := c.proof.Late
 	late[crews.Left] = 0 // what is optional need not be late
 	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.s.model.Plan.Site.Handover))
-	return search.Of(late, max(c.proof.Finish, c.o.Content))
+	least := search.Of(late, max(c.proof.Finish, c.o.Content))
+	least.Told = c.proof.Told
+	return least
 }
 
 // late says whether a date breaks.
@@ -221,7 +249,7 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	dropped, free := ch.dropped, ch.free
 	schedules := c.schedules / max(ch.share, 1)
 	m := c.expand(dropped)
-	f := &found{dropped: dropped, free: free, problem: c.resources.Problem(m, dropped, free)}
+	f := &found{dropped: dropped, free: free, problem: c.problem(m, dropped, free)}
 	c.o.Promise.on(f.problem)
 	aims := newAims(c, f)
 	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content

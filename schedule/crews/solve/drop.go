@@ -136,7 +136,7 @@ func (c *crewSearch) optional() []schedule.TaskID {
 // noLater is the most that a programme costs that is no later than f.
 func (f *found) noLater() search.Cost {
 	c := f.lateness()
-	c.End = math.MaxInt64
+	c.Told, c.End = f.Cost.Told, math.MaxInt64
 	return c
 }
 
@@ -161,6 +161,6 @@ func (c *crewSearch) leaveMissed(f *found) bool {
 			dropped[i] = true
 		}
 	}
-	f.dropped, f.problem = dropped, c.resources.Problem(c.expand(dropped), dropped, f.free)
+	f.dropped, f.problem = dropped, c.problem(c.expand(dropped), dropped, f.free)
 	return true
 }

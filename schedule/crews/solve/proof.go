@@ -11,14 +11,14 @@ import (
 // prove bounds the last finish of every programme without the dropped tasks,
 // whatever is done with the free bookings. It doesn't repeat the last proof.
 func (c *crewSearch) prove(f *found, dropped, free []bool) {
-	q := question{all: dropped != nil, free: free != nil}
+	q := question{all: dropped != nil, free: free != nil, hold: c.hold}
 	if f.Found {
 		q.upper = calendars.Instant(f.Cost.End)
 	}
 	if c.proved != nil && c.asked == q {
 		return
 	}
-	c.asked, c.proved = q, c.resources.Problem(c.expand(dropped), dropped, free)
+	c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
 	o := bound.Options{Upper: q.upper}
 	if c.ctx.Err() != nil {
 		o.Work = 1 // no windows are counted

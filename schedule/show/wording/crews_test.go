@@ -47,6 +47,12 @@ func TestProof(t *testing.T) {
 				"only 24 h are there. That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
 		{"better", schedule.Programme{Finish: early, Handover: met, Bound: early - 80},
 			"Meets it; at most 1 h 20 of site time better is possible.", "at most 1 h 20 better", ""},
+		{"best as told", schedule.Programme{Finish: early, Handover: met, Bound: early - 80, BoundAsTold: early},
+			"Meets it; the finish is proven best as long as what crews were told for today and the next site day stays, " +
+				"and could otherwise be at most 1 h 20 of site time sooner.",
+			"proven best as told for today and the next site day", ""},
+		{"better than as told", schedule.Programme{Finish: early, Handover: met, Bound: early - 80, BoundAsTold: early - 1},
+			"Meets it; at most 1 h 20 of site time better is possible.", "at most 1 h 20 better", ""},
 		{"better by the clock", schedule.Programme{Finish: at(p, 8, 8, 0), Handover: met, Bound: at(p, 7, 18, 0)},
 			"Meets it; at most 14 h on the clock better is possible.", "at most 14 h better, by the clock", ""},
 		{"nothing proven", schedule.Programme{Finish: early, Handover: met, Bound: calendars.Past}, "Meets it.", "", ""},

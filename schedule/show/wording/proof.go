@@ -22,6 +22,11 @@ func proven(g *schedule.Programme) bool {
 	return g.Bound.IsReal() && g.Finish <= g.Bound
 }
 
+// provenAsTold reports whether that is proven as long as what crews were told stays.
+func provenAsTold(g *schedule.Programme) bool {
+	return !proven(g) && g.BoundAsTold.IsReal() && g.Finish <= g.BoundAsTold
+}
+
 // cantMeet says what proves that the hand-over can't be met, and how near the
 // programme comes to it.
 func (w *Writer) cantMeet(g *schedule.Programme) string {
@@ -56,6 +61,9 @@ func (w *Writer) praise(g *schedule.Programme) string {
 		return s + "; the finish is proven best."
 	case proven(g):
 		return s + ", proven best."
+	case provenAsTold(g):
+		return s + "; the finish is proven best as long as what crews were told for today and the next site day stays, and " +
+			"could otherwise be at most " + w.better(g) + " sooner."
 	case g.Bound.IsReal():
 		return s + "; at most " + w.better(g) + " better is possible."
 	}
@@ -87,6 +95,9 @@ func (w *Writer) howGood(g *schedule.Programme) string {
 			return "finish proven best"
 		}
 		return "proven best"
+	}
+	if provenAsTold(g) {
+		return "proven best as told for today and the next site day"
 	}
 	if m := w.site().Between(g.Bound, g.Finish); m > 0 {
 		return "at most " + work(m) + " better"

@@ -163,12 +163,10 @@ The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing s
 Lamps: 2 h late. It finishes Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
 Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
 Gravel: 23 h 30 late. It is expected Wed 5 May 07:30; Tue 4 May 08:00 was agreed.
-Lay is 2 h late: it uses turf, unloaded Wed 5 May 10:30.
-The lorry with turf is unloaded 2 h late: it waits for the gate, taken until Wed 5 May 10:00 by the lorry with gravel.
+Lay is 2 h late: it uses gravel, unloaded Wed 5 May 10:30.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
-Lay is 2 h late: it uses turf, unloaded Wed 5 May 10:30.
-The lorry with turf is unloaded 2 h late: it waits for the gate, taken until Wed 5 May 10:00 by the lorry with gravel.
+Lay is 2 h late: it uses gravel, unloaded Wed 5 May 10:30.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lamps finishes Tue 4 May 10:00, 2 h after its own date (Mon 3 May 16:00).
 Lamps is 2 h late: it needs power, there from Tue 4 May 08:00.`},
