@@ -315,6 +315,9 @@ func (c *crewSearch) bookBack(f *found) *found {
 		}
 		held := slices.Clone(f.free)
 		held[d] = false
+		if f.dropped == nil && !slices.Contains(held, true) {
+			break // with all as they are nothing as good was found, or it would have been kept
+		}
 		g := c.search(choice{dropped: f.dropped, free: held, share: 4, enough: f.Cost}, f)
 		if g.Found && g.Cost.Left == 0 && g.Cost.Dates(f.Cost) <= 0 {
 			f = g
