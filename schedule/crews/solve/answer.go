@@ -31,7 +31,7 @@ const (
 // Ask looks for a crew programme that keeps the promise of the options, beginning with
 // the order of the reference, unless links alone leave none. If a few schedules don't show
 // one, it looks for a proof that there is none, and then for a programme once more, for
-// longer.
+// longer. It doesn't give up where [Solver.Crews] with the same options shows one.
 func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 	switch {
 	case s.Hopeless(o.Promise):
@@ -41,6 +41,9 @@ func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 	case s.Unmeetable(o.Promise):
 		return Unmeetable
 	case s.Stare(ctx, o).Kept:
+		return Meetable
+	}
+	if c := s.Crews(ctx, o); c.Programme.Blocked == nil && keeps(c, o.Promise) {
 		return Meetable
 	}
 	return Undecided
@@ -80,9 +83,12 @@ func (s *Solver) Stare(ctx context.Context, o Options) *Found {
 // look looks for a programme that keeps the promise and passes the independent check.
 func (s *Solver) look(ctx context.Context, o Options) *Found {
 	a, kept := s.holding(ctx, o)
-	if kept {
-		r := verify.Check(a.Plan, a.Programme, schedule.Crews)
-		kept = len(r.Rules) == 0 && len(o.Promise.Unkept(a.Plan, r.Breaks)) == 0
-	}
+	kept = kept && keeps(a.Case, o.Promise)
 	return &Found{Case: a.Case, Kept: kept, at: a, promise: o.Promise, set: s.shared()}
+}
+
+// keeps says whether a programme passes the independent check and keeps a promise.
+func keeps(c network.Case, w Promise) bool {
+	r := verify.Check(c.Plan, c.Programme, schedule.Crews)
+	return len(r.Rules) == 0 && len(w.Unkept(c.Plan, r.Breaks)) == 0
 }

@@ -196,7 +196,7 @@ func (c *crewSearch) spared(f *found) []bool {
 func (c *crewSearch) least() search.Cost {
 	late := c.proof.Late
 	late[crews.Left] = 0 // what is optional need not be late
-	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.s.model.Plan.Site.Handover))
+	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.o.Promise.line(c.s.model.Plan)))
 	least := search.Of(late, max(c.proof.Finish, c.o.Content))
 	least.Told = c.proof.Told
 	return least
@@ -250,7 +250,6 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	schedules := c.schedules / max(ch.share, 1)
 	m := c.expand(dropped)
 	f := &found{dropped: dropped, free: free, problem: c.problem(m, dropped, free)}
-	c.o.Promise.on(f.problem)
 	aims := newAims(c, f)
 	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content
 	o := search.Options{

@@ -64,9 +64,11 @@ func (o *told) mark(p *resources.Problem, hold bool) {
 	}
 }
 
-// problem is the problem of a model, with what crews were told of it.
+// problem is the problem of a model, with what answers must keep in the place of its
+// dates and what crews were told.
 func (c *crewSearch) problem(m *network.Model, dropped, free []bool) *resources.Problem {
 	p := c.resources.Problem(m, dropped, free)
+	c.o.Promise.on(p)
 	c.told.mark(p, c.hold)
 	return p
 }
