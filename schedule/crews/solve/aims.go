@@ -50,7 +50,10 @@ type kept struct {
 
 func newAims(c *crewSearch, f *found) *aims {
 	p, m := c.s.model.Plan, f.problem.Model
-	a := &aims{hours: m.Hours, of: f.problem, zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews))}
+	a := &aims{
+		hours: m.Hours, of: f.problem,
+		zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews)),
+	}
 	left := f.problem.Left
 	for d := range p.Deliveries {
 		if m.HasNoPlace(p.Unload(schedule.DeliveryID(d))) {
