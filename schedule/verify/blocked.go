@@ -119,26 +119,29 @@ func (c *checker) checkCause(b *schedule.Blocked) {
 }
 
 // servedAfter says whether the hours of an activity have room for its work after a
-// moment, with the fewest heads. Of ranges nothing is said.
+// moment, with any heads that it may have. Of very many sizes nothing is said.
 func (c *checker) servedAfter(a schedule.Activity, from calendars.Instant) bool {
-	crew := c.p.CrewOf(a)
-	if slices.ContainsFunc(crew, func(n schedule.CrewNeed) bool { return n.Least < n.Most }) {
-		return false
-	}
 	span := calendars.Span{Start: from, End: max(from, c.p.Site.Handover).Plus(51 * calendars.Week)}
-	var least []int
-	for _, n := range crew {
-		least = append(least, n.Least)
-	}
 	far := *c
 	far.hours = hoursOf(c.p, span)
+	return slices.ContainsFunc(sizes(c.p.CrewOf(a)), func(crew []schedule.CrewNeed) bool {
+		return far.servedBy(a, crew, span)
+	})
+}
+
+// servedBy says so for heads that are no ranges.
+func (c *checker) servedBy(a schedule.Activity, crew []schedule.CrewNeed, span calendars.Span) bool {
+	var heads []int
+	for _, n := range crew {
+		heads = append(heads, n.Least)
+	}
 	work, takes, unbroken := open(nil), calendars.Minutes(0), true
 	if d, ok := c.p.Delivery(a); ok {
 		u := &c.p.Deliveries[d].Unload
-		work, takes = far.hours.worked(far.hours.gate, span, crew, least, u.Machines), u.Takes
+		work, takes = c.hours.worked(c.hours.gate, span, crew, heads, u.Machines), u.Takes
 	} else {
 		id := schedule.TaskID(a)
-		work, takes, unbroken = far.workable(id, least, span), c.takesWith(id, least), c.p.Tasks[id].Unbroken
+		work, takes, unbroken = c.workable(id, heads, span), c.takesWith(id, heads), c.p.Tasks[id].Unbroken
 	}
 	if !unbroken || takes == 0 {
 		return work.total() >= takes

@@ -172,7 +172,7 @@ func (b *bounds) inTurn(x, y schedule.Activity, apart pairs) bool {
 	}
 	span, held := b.both(x, y), b.heldByBoth(x, y)
 	inPause := func(of, other schedule.Activity) bool {
-		return !apart[[2]schedule.Activity{of, other}].whole && !(held && b.stays(of)) &&
+		return !b.unbroken[of] && !apart[[2]schedule.Activity{of, other}].whole && !(held && b.stays(of)) &&
 			len(b.own[other].meet(span).less(b.fullest(of))) > 0
 	}
 	return !inPause(x, y) && !inPause(y, x)

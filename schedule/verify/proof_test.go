@@ -200,6 +200,8 @@ func TestProvenByHands(t *testing.T) {
 		{"cleared elsewhere", pair(", clears: [rear]", ""), "3 11:00", schedule.ByChain},
 		{"in a pause of what clears", early(""), "4 09:00", schedule.ByChain},
 		{"what clears and stays", early(", stays: true"), "4 12:00", schedule.ByHands},
+		{"one that doesn't pause", strings.Replace(early(", unbroken: true"), "takes: 6h", "takes: 3h", 1),
+			"3 15:00", schedule.ByHands},
 		{"way in closed for an hour", pair(", closes_way_in: 1h", ", not_before: 2027-05-03 09:00"),
 			"3 15:00", schedule.ByHands},
 		{"crew", pair(", crew: {crew: 2}", ", crew: {crew: 2}"), "3 14:00", schedule.ByHands},

@@ -114,22 +114,34 @@ func (b *bounds) weighOne(o *schedule.Overfull, pauses bool, left *int) (over, m
 			if *left -= len(u.spend); *left < 0 {
 				return false, moved
 			}
-			in, needed := calendars.Span{Start: start, End: end}, calendars.Minutes(0)
-			for _, sizes := range u.spend {
-				needed += least(sizes, in)
-			}
-			slack := b.there(o, u.may.meet(open{in})) - needed
+			in := calendars.Span{Start: start, End: end}
+			slack := b.there(o, u.may.meet(open{in})) - u.needed(in)
 			if slack < 0 {
 				return true, moved
 			}
-			for k, sizes := range u.spend {
-				if len(sizes) == 1 && !sizes[0].held {
-					moved = b.push(u.of[k], &sizes[0], in, slack+least(sizes, in)) || moved
-				}
-			}
+			moved = b.pushAll(&u, in, slack) || moved
 		}
 	}
 	return false, moved
+}
+
+// needed is what users must spend in a window.
+func (u *users) needed(in calendars.Span) (sum calendars.Minutes) {
+	for _, sizes := range u.spend {
+		sum += least(sizes, in)
+	}
+	return sum
+}
+
+// pushAll narrows the moments of users of one size that would spend more in a window
+// than all others leave there, and says whether that moved any.
+func (b *bounds) pushAll(u *users, in calendars.Span, slack calendars.Minutes) (moved bool) {
+	for k, sizes := range u.spend {
+		if len(sizes) == 1 && !sizes[0].held {
+			moved = b.push(u.of[k], &sizes[0], in, slack+least(sizes, in)) || moved
+		}
+	}
+	return moved
 }
 
 // push narrows the moments of an activity that may spend only so much in a window, and

@@ -14,9 +14,10 @@ import (
 func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
-	if f.Found {
-		a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals()))
+	if !f.Found {
+		a = c.restOf(f, a)
 	}
+	a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals()))
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.model.Plan.Site.Opens), c.overfull()
 	if c.kept > g.Bound {
 		g.BoundAsTold = c.kept
@@ -30,9 +31,26 @@ func (c *crewSearch) assemble(f *found) *assembly {
 	if !f.Found {
 		c.some(f)
 	}
+	return c.assembleWithout(f, f.problem.Model.NoPlace)
+}
+
+// restOf is the assembly of a programme without what no place was found for, so that
+// the rest has its floats.
+func (c *crewSearch) restOf(f *found, whole *assembly) *assembly {
+	noPlace := make([]bool, whole.Plan.Activities())
+	for i := range whole.Plan.Activities() {
+		noPlace[i] = whole.t.Done[whole.Node(i)] == calendars.Never || whole.HasNoPlace(i)
+	}
+	rest := c.assembleWithout(f, noPlace)
+	rest.Programme = whole.Programme
+	return rest
+}
+
+// assembleWithout is the assembly of a network in which some activities hold nothing.
+func (c *crewSearch) assembleWithout(f *found, noPlace []bool) *assembly {
 	was := f.problem.Model
 	m, err := network.Expand(c.booked(f), was.Hours, network.Choice{
-		Heads: c.heads(f), Dropped: f.dropped, NoPlace: was.NoPlace,
+		Heads: c.heads(f), Dropped: f.dropped, NoPlace: noPlace,
 	})
 	if err != nil {
 		panic(err) // the same links don't run in a ring with other hands

@@ -173,15 +173,29 @@ func (s *sieve) resize() bool {
 	return false
 }
 
-// sizes yields all heads within the ranges of some needs that fit a room, the fewest
-// of the last need first.
+// mostSizes bounds the sizes of a task that are tried for one that has a place.
+const mostSizes = 1000
+
+// manySizes says whether some needs have more sizes than are tried.
+func manySizes(needs []schedule.CrewNeed) bool {
+	n := 1
+	for _, need := range needs {
+		if n *= need.Most - need.Least + 1; n > mostSizes {
+			return true
+		}
+	}
+	return false
+}
+
+// sizes yields heads within the ranges of some needs that fit a room, the fewest of the
+// last need first: of the first mostSizes sizes, whether they fit or not.
 func sizes(needs []schedule.CrewNeed, room int) iter.Seq[[]int] {
 	return func(yield func([]int) bool) {
 		heads := make([]int, len(needs))
 		for i, n := range needs {
 			heads[i] = n.Least
 		}
-		for {
+		for range mostSizes {
 			if sum(heads) <= room && !yield(slices.Clone(heads)) {
 				return
 			}
@@ -202,12 +216,7 @@ func sizes(needs []schedule.CrewNeed, room int) iter.Seq[[]int] {
 func (s *sieve) why(k int32, a schedule.Activity) schedule.Blocked {
 	b := schedule.Blocked{Activity: a, Needs: schedule.Nothing, Reason: nothing(schedule.ByClosedHours)}
 	if ring := s.rings[k]; ring != nil {
-		b.Reason = nothing(schedule.ByWithin)
-		for _, k := range ring {
-			if t, ok := s.Plan.Task(s.At(k)); ok && !slices.Contains(b.Ring, t) {
-				b.Ring = append(b.Ring, t)
-			}
-		}
+		b.Reason, b.Ring = nothing(schedule.ByWithin), s.tasksOf(ring)
 		return b
 	}
 	if s.t.Start[k] != calendars.Never {
@@ -222,8 +231,10 @@ func (s *sieve) why(k int32, a schedule.Activity) schedule.Blocked {
 	}
 	from, until := critical.Held(s.Network, s.t, int(k))
 	if start, _ := critical.Place(s.Network, &s.Nodes[k], from, until); start == calendars.Never {
-		b.From = from
-		s.whoNeverOpens(&b, k)
+		if b.Unfound = manySizes(s.Plan.CrewOf(a)); !b.Unfound { // else another size may have a place
+			b.From = from
+			s.whoNeverOpens(&b, k)
+		}
 		return b
 	}
 	for i := range s.Withins {
@@ -234,6 +245,16 @@ func (s *sieve) why(k int32, a schedule.Activity) schedule.Blocked {
 		}
 	}
 	return b
+}
+
+// tasksOf lists the tasks of a ring, each once.
+func (s *sieve) tasksOf(ring []int32) (out []schedule.TaskID) {
+	for _, k := range ring {
+		if t, ok := s.Plan.Task(s.At(k)); ok && !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 // whoNeverOpens sets in b whose hours end before b.From, or that no stretch is long

@@ -109,10 +109,8 @@ func (w *Writer) lorryNamed(id string) string {
 }
 
 func (w *Writer) crewNamed(id string) string {
-	for i := range w.plan.Crews {
-		if w.plan.Crews[i].ID == id {
-			return w.plan.Crews[i].Name
-		}
+	if c := w.plan.FindCrew(id); c != schedule.None {
+		return w.plan.Crews[c].Name
 	}
 	return id
 }
