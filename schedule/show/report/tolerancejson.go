@@ -19,7 +19,7 @@ type toleranceObject struct {
 	Stopped    bool              `json:"stopped,omitempty" doc:"early: the lists aren't all that was asked"`
 	Finish     calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
-	Sentence   string            `json:"sentence" doc:"the margin in words, or what the figures mean while a date is broken"`
+	Sentence   string            `json:"sentence" doc:"the margin, or what the figures mean while a date is broken"`
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`
 	Breaks     []dateBreak       `json:"breaks" doc:"dates that break"`
 	Deliveries *[]lateLorry      `json:"deliveries,omitempty" doc:"how late each may come"`

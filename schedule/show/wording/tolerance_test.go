@@ -190,7 +190,8 @@ func TestLorryClausesLeaveOutWhatIsUnknown(t *testing.T) {
 		{held, nil, booked, []string{"may come no later, as programmed or re-planned; a minute more and a date breaks",
 			"no earlier booking was found to hold"}},
 		{held, []calendars.Instant{at(p, 8, 8, 0)}, calendars.Never, []string{
-			"may come no later, as programmed or re-planned; a minute more and a date breaks", "can come again as the gate opens Sat 8 May 08:00",
+			"may come no later, as programmed or re-planned; a minute more and a date breaks",
+			"can come again as the gate opens Sat 8 May 08:00",
 		}},
 		{wording.Tolerance{At: booked, Held: calendars.Past, Broken: calendars.Never}, nil, calendars.Never, []string{
 			"has no place, so there is no telling",
