@@ -10,17 +10,20 @@ import (
 
 // End is how late something may be until a date breaks.
 type End struct {
-	Held   calendars.Instant // the latest up to which a checked programme is in hand
+	Held   calendars.Instant // the latest up to which a checked programme is in hand; Never when nothing limits it
 	Broken calendars.Instant // from when it is proven that there is none; Never when nothing is proven
 }
 
 // Closed reports whether nothing is unknown between the two.
-func (e End) Closed() bool { return e.Held != calendars.Past && e.Broken == e.Held+1 }
+func (e End) Closed() bool { return e == unlimited || e.Held != calendars.Past && e.Broken == e.Held+1 }
+
+// unlimited is the end of what may be late by any time.
+var unlimited = End{calendars.Never, calendars.Never}
 
 // Programmed is how late something may be while everyone keeps the order of hands.
 type Programmed struct {
-	Any      calendars.Instant // until the first date breaks or gets later
-	Handover calendars.Instant // until the hand-over does
+	Any      calendars.Instant // until the first date breaks or gets later; Never when nothing limits it
+	Handover calendars.Instant // until the hand-over does likewise
 }
 
 // Replanned is how late something may be when all work is arranged anew around it.
@@ -50,8 +53,12 @@ func (q *question) handover() solve.Options {
 }
 
 // ends finds both ends, from the moments that hold as programmed on. That the hand-over
-// breaks is asked for proof first, as it settles both.
+// breaks is asked for proof first, as it settles both. What never breaks one with the order
+// of hands kept never does re-planned, which may keep it.
 func (q *question) ends(from Programmed) Replanned {
+	if from.Any == calendars.Never {
+		return Replanned{End: unlimited, Handover: unlimited}
+	}
 	held, over := min(from.Any, q.last), q.handover()
 	next := (*solve.Found)(nil)
 	r := Replanned{End: End{Broken: q.never}}
@@ -78,7 +85,9 @@ func (q *question) ends(from Programmed) Replanned {
 		held = q.reach(f, held+1)
 	}
 	r.Held = held
-	r.Handover = q.end(max(held, min(from.Handover, q.last)), over)
+	if r.Handover = unlimited; from.Handover != calendars.Never {
+		r.Handover = q.end(max(held, min(from.Handover, q.last)), over)
+	}
 	if next != nil {
 		r.Breaks = first(next, q.all)
 		if b := r.Breaks; r.Handover.Held > held && (b == nil || b.Kind == schedule.BreakHandover) {

@@ -171,11 +171,14 @@ func (r *Report) taskLength(x tolerance.Task) wording.Length {
 }
 
 // ownHours is how much later a task starts at a moment, in its own hours, or on the clock
-// if they are closed throughout.
+// if they are closed throughout; FreeRange for Never.
 func (r *Report) ownHours(x tolerance.Task, until calendars.Instant) calendars.Minutes {
 	t := &r.of.Plan.Tasks[x.Task]
-	if until <= x.Start {
+	switch {
+	case until <= x.Start:
 		return 0
+	case until == calendars.Never:
+		return schedule.FreeRange
 	}
 	if m := r.of.Hours.Task(t, r.of.Programme.Tasks[x.Task].Heads).Between(x.Start, until); m > 0 {
 		return m

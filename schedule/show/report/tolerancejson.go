@@ -47,7 +47,8 @@ type replannedEnd struct {
 	Held   calendars.Instant  `json:"held" doc:"re-planned, latest with a checked programme in hand; null without one"`
 	Later  *calendars.Minutes `json:"later" doc:"to held: on the clock, of a task in its own hours"`
 	Broken calendars.Instant  `json:"broken" doc:"from then a date is proven to break; null when nothing is proven"`
-	Closed bool               `json:"closed" doc:"the two are a minute apart: nothing is unknown between"`
+	Closed bool               `json:"closed" doc:"nothing is unknown between the two, mostly a minute apart"`
+	Any    bool               `json:"any,omitempty" doc:"nothing limits it; held is null"`
 }
 
 type lateLorry struct {
@@ -107,14 +108,14 @@ func (r *Report) howLate(
 	p tolerance.Programmed, n tolerance.Replanned, later func(until calendars.Instant) calendars.Minutes,
 ) howLate {
 	end := func(e tolerance.End) replannedEnd {
-		o := replannedEnd{Held: e.Held, Broken: e.Broken, Closed: e.Closed()}
+		o := replannedEnd{Held: e.Held, Broken: e.Broken, Closed: e.Closed(), Any: e.Held == calendars.Never}
 		if e.Held.IsReal() {
 			o.Later = new(later(e.Held))
 		}
 		return o
 	}
 	o := howLate{replannedEnd: end(n.End)}
-	if n.Held.IsReal() {
+	if n.Held != calendars.Past {
 		o.Programmed, o.Handover = &programmedEnds{p.Any, p.Handover}, new(end(n.Handover))
 	}
 	if n.Breaks != nil {

@@ -14,7 +14,7 @@ func (w *Writer) LateBy(g *schedule.Programme, d schedule.DeliveryID) string {
 	case u.Start == calendars.Never || u.LateArrival == calendars.Past:
 		return "gone"
 	case u.LateArrival == calendars.Never:
-		return "any"
+		return anyTime
 	case u.LateArrival == u.Arrives:
 		return "none"
 	case u.LateArrival < u.Arrives:

@@ -14,10 +14,13 @@ import (
 type Tolerance struct {
 	At         calendars.Instant // as it is
 	Programmed calendars.Instant // as programmed it may come up to here
-	Held       calendars.Instant // re-planned, a checked programme is in hand up to here; Past for none
-	Broken     calendars.Instant // a break is proven from here on; Never: nowhere
-	Breaks     *schedule.Break   // the weightiest date that breaks a minute after Held; nil when none was seen to
-	// Handover is up to when the hand-over holds, re-planned; Past when that isn't known.
+	// Held is up to when, re-planned, a checked programme is in hand; Past for none, Never
+	// when nothing limits it.
+	Held   calendars.Instant
+	Broken calendars.Instant // a break is proven from here on; Never: nowhere
+	Breaks *schedule.Break   // the weightiest date that breaks a minute after Held; nil when none was seen to
+	// Handover is up to when the hand-over holds, re-planned; Past when that isn't known,
+	// Never when nothing limits it.
 	Handover calendars.Instant
 	Sure     bool // a minute after Handover the hand-over is proven to break
 	Stale    bool // a minute after Held its stock is past its keep as it comes
@@ -36,6 +39,8 @@ func (w *Writer) Tolerated(t Tolerance, length string) string {
 	switch {
 	case t.Held == calendars.Past:
 		return "unknown"
+	case t.Held == calendars.Never:
+		return anyTime
 	case t.Held == t.At && t.Closed():
 		return "none"
 	case t.Held == t.At:
@@ -53,12 +58,15 @@ func (w *Writer) AsProgrammed(t Tolerance, length string) string {
 	case t.Held == calendars.Past:
 		return ""
 	case t.Programmed == calendars.Never:
-		return "any"
+		return anyTime
 	case t.Programmed <= t.At:
 		return "none"
 	}
 	return length
 }
+
+// anyTime is the figure of what nothing limits.
+const anyTime = "any"
 
 // Length says how much later than as it is something comes at a moment, in the words of a
 // table: on the clock for a delivery, in its own hours for a task.
@@ -87,6 +95,8 @@ func (w *Writer) may(verb string, t Tolerance, length Length) string {
 	}
 	told := w.twice(verb, t, length)
 	switch {
+	case t.Held == calendars.Never:
+		return told
 	case t.Closed():
 		return told + "; a minute more and " + breaks
 	case t.Broken == calendars.Never:
@@ -100,6 +110,8 @@ func (w *Writer) may(verb string, t Tolerance, length Length) string {
 // same.
 func (w *Writer) twice(verb string, t Tolerance, length Length) string {
 	switch {
+	case t.Held == calendars.Never:
+		return "may " + verb + " at any time, as programmed and re-planned"
 	case t.Held == t.At:
 		return "may " + verb + " no later, as programmed or re-planned"
 	case t.Programmed >= t.Held:
@@ -144,6 +156,9 @@ func (w *Writer) HandoverHolds(t Tolerance) string {
 	if t.Already {
 		what, then = "the hand-over holds, or gets no later than it is,", "; a minute more and it doesn't"
 	}
+	if t.Handover == calendars.Never {
+		return what + " as programmed and re-planned, however late it is"
+	}
 	if !t.Sure {
 		then = " at least"
 	}
@@ -179,7 +194,7 @@ func (w *Writer) OrderBy(d schedule.DeliveryID, booked, latest calendars.Instant
 		return ""
 	}
 	s := "order by " + w.Day(first)
-	if last, _ := w.plan.OrderBy(d, max(booked, latest)); last != first {
+	if last, ok := w.plan.OrderBy(d, max(booked, latest)); ok && last != first {
 		s += " as booked, by " + w.Day(last) + " for the latest booking"
 	}
 	return s
