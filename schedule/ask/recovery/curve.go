@@ -58,6 +58,7 @@ func mixed(format string, args ...any) error { return &Mixed{fmt.Sprintf(format,
 // else must keep this calendar.
 type timeCost struct {
 	m      *network.Model
+	g      *schedule.Programme
 	prices *schedule.Prices
 	t      *network.Times
 	price  []*schedule.TaskPrice // by node; nil without one
@@ -76,7 +77,7 @@ type timeCost struct {
 // package timecost.
 func TimeCost(c network.Case, prices *schedule.Prices) (*Curve, error) {
 	x := &timeCost{
-		m: c.Model, prices: prices, known: make(map[*calendars.Calendar]bool),
+		m: c.Model, g: c.Programme, prices: prices, known: make(map[*calendars.Calendar]bool),
 		t: network.NewTimes(c.Network),
 	}
 	critical.Forward(x.m.Network, x.t)
@@ -107,6 +108,9 @@ func (x *timeCost) mark() error {
 		node := x.m.Node(schedule.Activity(p.Task))
 		if x.m.HasNoPlace(schedule.Activity(p.Task)) {
 			return mixed("%s has no place, so that it can't be made shorter; take it off the price list", x.name(node))
+		}
+		if x.g.Tasks[p.Task].Dropped {
+			return mixed("%s is left out, so that it can't be made shorter; take it off the price list", x.name(node))
 		}
 		if work := n.Nodes[node].Work; p.Shortest >= work {
 			return mixed("%s takes %s as it is, no more than its shortest", x.name(node), calendars.FormatWait(work))

@@ -259,3 +259,26 @@ tasks:
 		}
 	}
 }
+
+// What the programme leaves out has no price, however long it takes.
+func TestLeftOutHasNoPrice(t *testing.T) {
+	p, problems := planfile.Read(strings.NewReader(`garden: Left out
+site: {timezone: Europe/London, opens: 2027-05-10 07:00, handover: 2027-05-14 15:00, hours: {mon-fri: 07:00-15:00}}
+zones: {lawn: {name: Lawn}}
+tasks:
+  dig: {name: Dig, zone: lawn, stage: soil, takes: 5h}
+  pave: {name: Pave, zone: lawn, stage: paving, takes: 90h, optional: true}
+`))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = recovery.TimeCost(s.Logic(), &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 1, Shortest: 60, Hour: 100}}})
+	const want = "Pave is left out, so that it can't be made shorter; take it off the price list"
+	if got := fmt.Sprint(err); got != want {
+		t.Error(got)
+	}
+}

@@ -14,13 +14,15 @@ import (
 // Logic is the logic programme: dates over calendars, links and waits, as if no
 // two activities shared anything. A task whose heads are a range has the fewest with
 // which it can be finished as early as with any. Optional work is left out only where
-// dates need that, with hands unlimited.
+// dates need that, with hands unlimited. The network of the case is that of the sizes
+// and of the work that the programme has.
 func (s *Solver) Logic() network.Case {
 	whole := s.logic(nil)
 	if order := (&crewSearch{s: s}).optional(); len(order) > 0 {
 		whole = s.leaveOut(order, whole)
 	}
-	return s.with(whole.programme())
+	whole.programme()
+	return whole.Case
 }
 
 // logic has the times of the logic programme without the dropped tasks.

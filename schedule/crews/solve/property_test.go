@@ -201,6 +201,23 @@ func TestRebook(t *testing.T) {
 	}
 }
 
+// belongs says whether the network of a case gives the starts of its programme.
+func belongs(c network.Case) string {
+	times := network.NewTimes(c.Network)
+	critical.Forward(c.Network, times)
+	for i := range c.Plan.Tasks {
+		a, d := schedule.Activity(i), &c.Programme.Tasks[i]
+		if d.Dropped || c.HasNoPlace(a) || c.Plan.Started(schedule.TaskID(i)) {
+			continue
+		}
+		if at := times.Start[c.Node(a)]; at != d.Start || !slices.Equal(c.Heads[i], d.Heads) {
+			return fmt.Sprintf("task %d starts at %d with %v, by the network at %d with %v",
+				i, d.Start, d.Heads, at, c.Heads[i])
+		}
+	}
+	return ""
+}
+
 // TestAgain solves on from a Case, in both scopes, with another booking and where
 // longest waits can't hold: it is as good as a solver made afresh.
 func TestAgain(t *testing.T) {
@@ -222,6 +239,9 @@ func TestAgain(t *testing.T) {
 		c := s.Logic()
 		if i == 0 && (c.Programme.Blocked == nil || len(c.Programme.Blocked[0].Ring) != 2) {
 			t.Errorf("the waits don't run in a ring: %+v", c.Programme.Blocked)
+		}
+		if wrong := belongs(c); wrong != "" {
+			t.Errorf("plan %d: %s", i, wrong)
 		}
 		if diff := cmp.Diff(c.Programme, solve.Again(c).Logic().Programme); diff != "" {
 			t.Errorf("plan %d (-afresh +again):\n%s", i, diff)

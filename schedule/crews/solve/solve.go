@@ -30,8 +30,16 @@ func New(p *schedule.Plan) (*Solver, error) {
 	return of(m), nil
 }
 
-// Again is a solver of the plan of a case, on the case's network.
-func Again(c network.Case) *Solver { return of(c.Model) }
+// Again is a solver of the plan of a case. The network of a case may be of some sizes
+// alone, and without the optional work that its programme leaves out; the solver's is
+// made afresh, of the case's hours, so that it chooses anew.
+func Again(c network.Case) *Solver {
+	m, err := expand(c.Plan, c.Hours, network.Choice{})
+	if err != nil {
+		panic(err) // the case had a network, so links don't run in a ring
+	}
+	return of(m)
+}
 
 func of(m *network.Model) *Solver {
 	return &Solver{m, sync.OnceValue(func() *resources.Set { return resources.New(m.Plan, m.Hours) })}
