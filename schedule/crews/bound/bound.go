@@ -68,7 +68,7 @@ func Finish(p *crews.Problem, o Options) Result {
 	byMinute, start := newDates(s.model), newDates(s.model)
 	byMinute.copyFrom(s.dates)
 	if r.Network < upper {
-		s.inUnits(s.commonUnit())
+		s.inUnits(s.p.Unit())
 	}
 	start.copyFrom(s.dates)
 	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
@@ -78,7 +78,7 @@ func Finish(p *crews.Problem, o Options) Result {
 		}
 	}
 	if r.Finish > r.Network {
-		s.effort, s.unit = counting, minute
+		s.effort, s.unit = counting, crews.Minute
 		r.Window = s.latestWindow(byMinute, r.Network, r.Finish)
 	}
 	r.Work = s.work

@@ -205,7 +205,7 @@ func (d *dates) placeLate(o int32, l critical.Limit) {
 // late sets an option's latest dates, in whole units.
 func (d *dates) late(o int32, start, finish calendars.Instant) {
 	option := &d.options[o]
-	if d.unit.length > 1 {
+	if d.unit.Length > 1 {
 		start, finish = d.whole(o, start, finish)
 	}
 	if start != d.ls[o] {

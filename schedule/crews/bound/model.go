@@ -21,7 +21,7 @@ type model struct {
 	opens   map[string]*calendars.Calendar // time in which any of some calendars is open
 	ones    map[*calendars.Calendar]level  // one in every open minute of a calendar
 	tables  []*table
-	unit    unit // in which all is looked at at present
+	unit    crews.Unit // in which all is looked at at present
 }
 
 // option is one way to do a node.
@@ -45,7 +45,7 @@ func newModel(p *crews.Problem) *model {
 // optionsOf is a model that counts no resource yet.
 func optionsOf(p *crews.Problem) *model {
 	m := &model{
-		p: p, n: p.Net, first: []int32{0}, unit: minute,
+		p: p, n: p.Net, first: []int32{0}, unit: crews.Minute,
 		opens: make(map[string]*calendars.Calendar), ones: make(map[*calendars.Calendar]level),
 	}
 	m.dawn = p.Net.Line.End

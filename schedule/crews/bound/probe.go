@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews"
 )
 
 // probe cuts off parts of the dates in which no start is possible: it supposes
@@ -46,11 +47,11 @@ func (s *narrowing) wanting() []int32 {
 func (s *narrowing) shave(o int32) (cut, failed bool) {
 	c := s.calendar(o)
 	for _, early := range []bool{true, false} {
-		for part := s.hi[o] - s.lo[o]; part > 0; part = s.unit.down(part / 2) {
+		for part := s.hi[o] - s.lo[o]; part > 0; part = s.unit.Down(part / 2) {
 			if s.out[o] || s.work >= s.allowed {
 				return cut, false
 			}
-			size := s.unit.down(min(part, s.hi[o]-s.lo[o]) / 2)
+			size := s.unit.Down(min(part, s.hi[o]-s.lo[o]) / 2)
 			upto, from := s.lo[o]+size, s.hi[o]-size
 			s.saved.copyFrom(s.dates)
 			s.only(o)
@@ -66,9 +67,9 @@ func (s *narrowing) shave(o int32) (cut, failed bool) {
 			}
 			cut = true
 			if early {
-				s.floor[o] = max(s.floor[o], startOf(c, upto+s.unit.length))
+				s.floor[o] = max(s.floor[o], startOf(c, upto+s.unit.Length))
 			} else {
-				s.roof[o] = min(s.roof[o], s.unit.sooner(c, from))
+				s.roof[o] = min(s.roof[o], sooner(s.unit, c, from))
 			}
 			if s.fails() {
 				return cut, true
@@ -80,11 +81,11 @@ func (s *narrowing) shave(o int32) (cut, failed bool) {
 
 // sooner is the start of the open unit before the one that starts with the k-th open
 // minute; Past when that is the first.
-func (u unit) sooner(c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
+func sooner(u crews.Unit, c *calendars.Calendar, k calendars.Minutes) calendars.Instant {
 	if k == 0 {
 		return calendars.Past
 	}
-	return startOf(c, k-u.length)
+	return startOf(c, k-u.Length)
 }
 
 // only rules out all options of a node but one.

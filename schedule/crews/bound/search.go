@@ -164,8 +164,8 @@ func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendar
 	if upper == calendars.Never && len(s.n.Withins) > 0 && s.effort < probing && s.refuted(calendars.Never) {
 		return calendars.Never
 	}
-	one := s.unit.length
-	lo, hi := from, s.unit.upTo(upper, from)
+	one := s.unit.Length
+	lo, hi := from, s.unit.UpTo(upper, from)
 	for step := one; lo < hi; step *= 2 {
 		end := min(lo.Plus(step-one), hi.Plus(-one))
 		if !s.refuted(end) {
@@ -178,7 +178,7 @@ func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendar
 		lo = end.Plus(one)
 	}
 	for lo < hi && s.work < s.allowed {
-		if mid := lo.Plus(s.unit.down(calendars.Minutes(hi-lo) / 2)); s.refuted(mid) {
+		if mid := lo.Plus(s.unit.Down(calendars.Minutes(hi-lo) / 2)); s.refuted(mid) {
 			lo = mid.Plus(one)
 		} else {
 			hi = mid

@@ -259,7 +259,7 @@ func (c *scan) push(from, to int32, slack int64) {
 			if left < 0 {
 				left = slack + c.least(u, from, to)
 			}
-			fits := c.unit.down(calendars.Minutes(left / h.amount))
+			fits := c.unit.Down(calendars.Minutes(left / h.amount))
 			if early > fits {
 				c.later(h, c.ranks[h.cal][to]-fits)
 			}

@@ -1,4 +1,4 @@
-package bound
+package crews_test
 
 import (
 	"testing"
@@ -73,7 +73,30 @@ func TestEveryTimeIsInTheUnit(t *testing.T) {
 		{"end of count", func(_ *network.Spec, _ []crews.Mode, count *calendars.Change) { count.Span.End -= 30 }, 30},
 		{"a minute", func(_ *network.Spec, modes []crews.Mode, _ *calendars.Change) { modes[1].Work++ }, 1},
 	} {
-		if got := newModel(hourly(t, c.change)).commonUnit().length; got != c.unit {
+		if got := hourly(t, c.change).Unit().Length; got != c.unit {
+			t.Errorf("%s: the unit is %d minutes, not %d", c.name, got, c.unit)
+		}
+	}
+}
+
+// TestBookingsAreInTheUnit: so are dates that count from a booking, others aren't.
+func TestBookingsAreInTheUnit(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(b *crews.Booking, d *crews.Date)
+		unit   calendars.Minutes
+	}{
+		{"nothing", func(*crews.Booking, *crews.Date) {}, 60},
+		{"earliest", func(b *crews.Booking, _ *crews.Date) { b.Earliest -= 30 }, 30},
+		{"latest", func(b *crews.Booking, _ *crews.Date) { b.Latest -= 30 }, 30},
+		{"limit", func(_ *crews.Booking, d *crews.Date) { d.Limit -= 30 }, 30},
+		{"a date of its own", func(_ *crews.Booking, d *crews.Date) { d.Booking, d.At = network.None, 7 }, 60},
+	} {
+		p := hourly(t, func(*network.Spec, []crews.Mode, *calendars.Change) {})
+		p.Bookings = []crews.Booking{{Earliest: 30 + 60*110, Latest: 30 + 60*112}}
+		p.Dates = []crews.Date{{Node: 1, Limit: 300}}
+		c.change(&p.Bookings[0], &p.Dates[0])
+		if got := p.Unit().Length; got != c.unit {
 			t.Errorf("%s: the unit is %d minutes, not %d", c.name, got, c.unit)
 		}
 	}
@@ -81,19 +104,19 @@ func TestEveryTimeIsInTheUnit(t *testing.T) {
 
 // TestUnitRounds counts from an origin, forward and back.
 func TestUnitRounds(t *testing.T) {
-	u := unit{origin: 30, length: 60}
+	u := crews.Unit{Origin: 30, Length: 60}
 	for _, c := range []struct{ at, want calendars.Instant }{
 		{90, 90}, {149, 90}, {89, 30}, {30, 30}, {29, -30}, {-31, -90},
 		{calendars.Past, calendars.Past}, {calendars.Never, calendars.Never},
 	} {
-		if got := u.before(c.at); got != c.want {
+		if got := u.Before(c.at); got != c.want {
 			t.Errorf("%d is rounded down to %d, not %d", c.at, got, c.want)
 		}
 	}
 	for _, c := range []struct{ at, want calendars.Instant }{
 		{90, 90}, {91, 150}, {150, 150}, {20, 20}, {calendars.Never, calendars.Never},
 	} {
-		if got := u.upTo(c.at, 30); got != c.want {
+		if got := u.UpTo(c.at, 30); got != c.want {
 			t.Errorf("%d is rounded up to %d, not %d", c.at, got, c.want)
 		}
 	}
