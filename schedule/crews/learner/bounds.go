@@ -26,7 +26,7 @@ const (
 	byTable       // a time table at a moment
 )
 
-// reason is what moved a bound: a is an edge, a clause or a resource, b the moment.
+// reason is what moved a bound: a is an edge, a clause or a taker, b the moment.
 type reason struct {
 	kind kind
 	a, b int32

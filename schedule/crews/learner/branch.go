@@ -161,16 +161,27 @@ func (s *solver) branch() (lit, bool) {
 		}
 	}
 	if best < 0 {
-		return lit{}, false
+		return s.branchWay()
 	}
 	return upper(best, s.low(best)), true
+}
+
+// branchWay returns a way to try for an activity that may be done several ways. It
+// returns false when there is none.
+func (s *solver) branchWay() (lit, bool) {
+	for k := range int32(len(s.ways)) {
+		if v := s.variable(k); s.low(v) < s.high(v) {
+			return s.done(k), true
+		}
+	}
+	return lit{}, false
 }
 
 // prefer says which way to try a statement first: as in the guide (phase saving:
 // Pipatsrisawat and Darwiche, 2007; from memory).
 func (s *solver) prefer(v, t int32) lit {
-	below := s.guide[min(v, s.end)] <= t
-	if v > s.end {
+	below := s.guide[v] <= t
+	if v > s.end && v < s.firstWay {
 		// Statement 0 of an order says that the second comes first.
 		p := s.pairs[v-s.end-1]
 		below = s.guide[p.second] < s.guide[p.first]

@@ -67,11 +67,16 @@ func (d *distances) add(a arc) {
 	}
 }
 
-// arc is a lag between two activities.
-type arc struct{ from, to, least int32 }
+// arc is a lag between two activities: to starts least after from does or, with a
+// curve, after what the curve makes of that start.
+type arc struct {
+	from, to, least int32
+	along           *curve
+}
 
-// pair is two activities that never fit side by side.
-type pair struct{ first, second int32 }
+// pair is two activities that never fit side by side, and how long each has to be
+// over before the other starts.
+type pair struct{ first, second, afterFirst, afterSecond int32 }
 
 // pairs returns the pairs whose order the lags leave open, and the arcs with one
 // added for each pair whose order they fix. ok is false when neither order of a
@@ -84,7 +89,8 @@ func (p *Problem) pairs(arcs []arc, d *distances) (open []pair, all []arc, ok bo
 				if !p.clash(i, j) {
 					continue
 				}
-				a, b := arc{int32(i), int32(j), int32(p.Durations[i])}, arc{int32(j), int32(i), int32(p.Durations[j])}
+				a := arc{from: int32(i), to: int32(j), least: int32(p.Durations[i])}
+				b := arc{from: int32(j), to: int32(i), least: int32(p.Durations[j])}
 				there, back := d.from(i)[j], d.from(j)[i]
 				if there >= a.least || back >= b.least {
 					continue
@@ -92,7 +98,7 @@ func (p *Problem) pairs(arcs []arc, d *distances) (open []pair, all []arc, ok bo
 				canA, canB := back+a.least <= 0, there+b.least <= 0
 				switch {
 				case canA && canB:
-					open = append(open, pair{int32(i), int32(j)})
+					open = append(open, pair{first: int32(i), second: int32(j)})
 					continue
 				case canA:
 				case canB:

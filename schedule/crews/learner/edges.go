@@ -3,11 +3,36 @@ package learner
 // always is the condition of an edge that depends on no order.
 const always = -1
 
-// edge says that one bound is at least another plus a weight, if a condition holds.
+// edge says that one bound is at least another plus a weight, or what a curve makes
+// of it, if a condition holds. The curve goes from the lower bound of one start to
+// that of another; an edge between upper bounds goes the other way along it.
 type edge struct {
 	from, to int32 // sides
 	weight   int32
 	when     int32 // the side of the order's variable, or always
+	along    *curve
+}
+
+// value is the bound that an edge requires for a bound of the side that it is from.
+func (e *edge) value(bound int32) int32 {
+	switch {
+	case e.along == nil:
+		return bound + e.weight
+	case e.from&1 == 0:
+		return e.along.at(bound) + e.weight
+	}
+	return 1 - e.along.first(1-bound-e.weight)
+}
+
+// need is the least bound for which an edge requires the bound least.
+func (e *edge) need(least int32) int32 {
+	switch {
+	case e.along == nil:
+		return least - e.weight
+	case e.from&1 == 0:
+		return e.along.first(least - e.weight)
+	}
+	return 1 - e.along.at(1-least) - e.weight
 }
 
 // condition is the statement under which an edge applies.
@@ -16,22 +41,24 @@ func (e *edge) condition() lit {
 	return lit{e.when, 1 - e.when&1}
 }
 
-// network holds the edges, listed by the bounds they depend on.
-type network struct {
-	edges []edge
+// edges holds the edges, listed by the bounds they depend on.
+type edges struct {
+	list  []edge
 	out   [][]int32 // by side: edges from it
 	under [][]int32 // by side of an order: its edges
 }
 
-func newNetwork(sides int) network {
-	return network{out: make([][]int32, sides), under: make([][]int32, sides)}
+func newEdges(sides int) edges {
+	return edges{out: make([][]int32, sides), under: make([][]int32, sides)}
 }
 
 // add adds a lag as two edges, one for lower bounds and one for upper ones.
-func (n *network) add(a arc, when int32) {
-	for _, e := range []edge{{2 * a.from, 2 * a.to, a.least, when}, {2*a.to + 1, 2*a.from + 1, a.least, when}} {
-		k := int32(len(n.edges))
-		n.edges = append(n.edges, e)
+func (n *edges) add(a arc, when int32) {
+	for _, e := range []edge{
+		{2 * a.from, 2 * a.to, a.least, when, a.along}, {2*a.to + 1, 2*a.from + 1, a.least, when, a.along},
+	} {
+		k := int32(len(n.list))
+		n.list = append(n.list, e)
 		n.out[e.from] = append(n.out[e.from], k)
 		if when != always {
 			n.under[when] = append(n.under[when], k)
@@ -58,8 +85,8 @@ func (s *solver) follow(side int32) bool {
 // take applies one edge: it moves the bound that the edge requires, or rules out
 // the edge's order when that bound is impossible. It returns false in a dead end.
 func (s *solver) take(k int32) bool {
-	e := &s.net.edges[k]
-	l := lit{e.to, s.bound[e.from] + e.weight}
+	e := &s.net.list[k]
+	l := lit{e.to, e.value(s.bound[e.from])}
 	if s.holds(l) {
 		return true
 	}
@@ -77,15 +104,16 @@ func (s *solver) take(k int32) bool {
 // one end is enough with the other end's bound, only the latter is a reason, and
 // only as high as needed.
 func (s *solver) explainRuledOut(k, at int32) {
-	e := &s.net.edges[k]
+	e := &s.net.list[k]
 	there := e.to ^ 1
-	near := 1 - e.weight // their sum had to reach this
-	switch from := s.boundAt(e.from, at); {
-	case s.root[e.from]+s.boundAt(there, at) >= near:
-		s.why = append(s.why, lit{there, near - s.root[e.from]})
-	case s.root[there]+from >= near:
-		s.why = append(s.why, lit{e.from, near - s.root[there]})
-	default:
-		s.why = append(s.why, lit{e.from, from}, lit{there, near - from})
+	from := s.boundAt(e.from, at)
+	if fixed := 1 - e.value(s.root[e.from]); s.boundAt(there, at) >= fixed {
+		s.why = append(s.why, lit{there, fixed})
+		return
 	}
+	if need := e.need(1 - s.root[there]); from >= need {
+		s.why = append(s.why, lit{e.from, need})
+		return
+	}
+	s.why = append(s.why, lit{e.from, from}, lit{there, 1 - e.value(from)})
 }

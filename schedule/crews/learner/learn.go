@@ -17,8 +17,8 @@ type lesson struct {
 func (s *solver) explain(l lit, why reason, at int32) {
 	switch why.kind {
 	case byEdge:
-		e := &s.net.edges[why.a]
-		s.why = append(s.why, lit{e.from, l.least - e.weight})
+		e := &s.net.list[why.a]
+		s.why = append(s.why, lit{e.from, e.need(s.weakest(l).least)})
 		if e.when != always {
 			s.why = append(s.why, e.condition())
 		}
@@ -31,24 +31,17 @@ func (s *solver) explain(l lit, why reason, at int32) {
 			s.why = append(s.why, x.not())
 		}
 	case byTable:
-		v, d := l.side/2, s.duration[l.side/2]
+		t := &s.takers[why.a]
 		if l.side&1 == 0 {
-			s.why = append(s.why, lower(v, why.b-d+1))
+			s.why = append(s.why, lower(t.activity, s.holding(t, why.b)))
 		} else {
-			s.why = append(s.why, upper(v, why.b))
+			s.why = append(s.why, upper(t.activity, why.b))
 		}
-		s.explainTable(why.a, why.b, v, s.amount(why.a, v), at)
-	}
-}
-
-// amount is what an activity takes of a resource.
-func (s *solver) amount(resource, v int32) int32 {
-	for _, u := range s.resources[resource].users {
-		if u.activity == v {
-			return u.amount
+		if t.way != anyWay {
+			s.why = append(s.why, s.done(t.way))
 		}
+		s.explainTable(t.resource, why.b, t.activity, t.amount, at)
 	}
-	return 0
 }
 
 // learn learns a clause from the dead end that s.why explains, undoes decisions to

@@ -35,7 +35,7 @@ func (s *solver) values(start []int, end int) []int32 {
 	v = append(v, int32(end))
 	for _, p := range s.pairs {
 		order := int32(0)
-		if v[p.first]+s.duration[p.first] <= v[p.second] {
+		if s.activities[p.first].end(v[p.first]) <= v[p.second] {
 			order = 1
 		}
 		v = append(v, order)
@@ -66,7 +66,11 @@ func TestLessons(t *testing.T) {
 			continue
 		}
 		solved++
-		s := newSolver(p)
+		m, ok := p.model()
+		if !ok {
+			t.Fatalf("%+v has no schedule, but %+v", p, best)
+		}
+		s := newSolver(m)
 		values := s.values(best.Start, best.End)
 		if !s.set(upper(s.end, int32(best.End+r.IntN(2))), reason{}) || !s.rest() {
 			t.Fatalf("%+v excludes its best schedule at once", p)
@@ -91,7 +95,7 @@ func TestLessons(t *testing.T) {
 				s.back(0)
 			}
 			if r.IntN(10) == 0 {
-				for v := range s.guide {
+				for v := range s.end + 1 {
 					s.guide[v] = int32(r.IntN(best.End + 1))
 				}
 			}

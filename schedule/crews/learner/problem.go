@@ -1,7 +1,8 @@
-// Package learner finds schedules for activities with shortest and longest waits
-// between their starts and with resources of constant capacity, and proves how
-// good they are or that there is none. It knows no calendars: time is whole
-// units from 0, and an activity runs without a break.
+// Package learner finds schedules of activities that wait for each other and share
+// resources, and proves how good they are or that there is none. Time is whole units
+// from 0. [Solve] takes a bare problem, of waits between starts and resources of
+// constant capacity, [Close] one over calendars: there the wait from one start to
+// another is a function that never falls, which is all that learning needs to know.
 //
 // It is a constraint solver that learns (lazy clause generation: Ohrimenko,
 // Stuckey and Codish, 2009; for resources Schutt, Feydy, Stuckey and Wallace, 2011
@@ -87,6 +88,56 @@ func (p *Problem) checkLags(total int) error {
 		}
 	}
 	return nil
+}
+
+// model is the problem for the solver; ok is false when there is no schedule.
+func (p *Problem) model() (m *model, ok bool) {
+	n := len(p.Durations)
+	arcs, low, high := p.arcs()
+	d := newDistances(n, arcs)
+	if d.ring() || p.impossible() {
+		return nil, false
+	}
+	m = &model{horizon: int32(p.horizon())}
+	if m.pairs, m.arcs, ok = p.pairs(arcs, d); !ok {
+		return nil, false
+	}
+	for i, duration := range p.Durations {
+		m.activities = append(m.activities, activity{spell: spell{duration: int32(duration)}, low: low[i], high: high[i]})
+		m.ends = append(m.ends, arc{from: int32(i), least: int32(duration)})
+	}
+	for r, c := range p.Capacity {
+		x := resource{capacity: int32(c)}
+		for i, needs := range p.Needs {
+			if needs[r] > 0 && p.Durations[i] > 0 {
+				x.users = append(x.users, int32(len(m.takers)))
+				m.takers = append(m.takers, taker{activity: int32(i), resource: int32(r), way: anyWay, amount: int32(needs[r])})
+			}
+		}
+		m.resources = append(m.resources, x)
+	}
+	return m, true
+}
+
+// arcs returns the lags between activities as arcs, and those from and to time 0
+// as bounds of starts.
+func (p *Problem) arcs() (arcs []arc, low, high []int32) {
+	n := len(p.Durations)
+	low, high = make([]int32, n), make([]int32, n)
+	for i := range high {
+		high[i] = int32(p.horizon())
+	}
+	for _, l := range p.Lags {
+		switch {
+		case l.From == Origin:
+			low[l.To] = max(low[l.To], int32(l.Least))
+		case l.To == Origin:
+			high[l.From] = min(high[l.From], int32(-l.Least))
+		default:
+			arcs = append(arcs, arc{from: int32(l.From), to: int32(l.To), least: int32(l.Least)})
+		}
+	}
+	return arcs, low, high
 }
 
 // impossible says whether an activity needs more than there ever is.

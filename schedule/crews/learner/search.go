@@ -25,6 +25,8 @@ type Result struct {
 	Proven   bool  // no schedule ends sooner than End or, without a Start, there is none
 	Steps    int64 // of work
 	DeadEnds int64
+
+	way []int32 // by activity: which of its ways the best schedule takes
 }
 
 const (
@@ -42,12 +44,21 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	if err := p.check(); err != nil {
 		return Result{}, err
 	}
-	team := []*solver{newSolver(p)}
-	if team[0] == nil {
+	m, ok := p.model()
+	if !ok {
 		return Result{Proven: true}, nil
 	}
+	return m.solve(ctx, o), nil
+}
+
+// solve is [Solve] for a model.
+func (m *model) solve(ctx context.Context, o Options) Result {
+	team := []*solver{newSolver(m)}
+	if team[0] == nil {
+		return Result{Proven: true}
+	}
 	if !o.Alone {
-		team = append(team, newSolver(p))
+		team = append(team, newSolver(m))
 		team[1].fromBelow = true
 	}
 	t := &talk{o: o, upper: team[0].high(team[0].end) + 1}
@@ -55,9 +66,9 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	t.together(ctx, team)
 	for _, s := range team {
 		t.result.Steps += s.work
-		t.result.DeadEnds += s.ends
+		t.result.DeadEnds += s.deadEnds
 	}
-	return t.result, nil
+	return t.result
 }
 
 // together runs all searches, round by round, until nothing better is left, the
@@ -120,27 +131,31 @@ func (t *talk) gather(team []*solver) []int32 {
 	for _, s := range team {
 		if s.best != nil && s.best[s.end] < t.upper {
 			best = s.best
-			t.keep(best)
+			t.keep(s, best)
 		}
 	}
 	if best != nil && t.o.Better != nil {
 		t.o.Better(slices.Clone(t.result.Start), t.result.End)
 	}
 	if known := t.known(team[0]); known != nil {
-		t.keep(known)
+		t.keep(team[0], known)
 		best = known
 	}
 	return best
 }
 
 // keep keeps a schedule, with its end, as the best.
-func (t *talk) keep(best []int32) {
-	n := len(best) - 1
-	t.result.Start = make([]int, n)
-	for i, at := range best[:n] {
-		t.result.Start[i] = int(at)
+func (t *talk) keep(s *solver, best []int32) {
+	t.result.Start, t.result.way = make([]int, len(s.activities)), make([]int32, len(s.activities))
+	for i := range s.activities {
+		t.result.Start[i] = int(best[i])
+		for k := range s.activities[i].count {
+			if v := s.variable(s.activities[i].first + k); int(v) < len(best) && best[v] == 1 {
+				t.result.way[i] = k
+			}
+		}
 	}
-	t.upper = best[n]
+	t.upper = best[s.end]
 	t.result.End = int(t.upper)
 }
 
@@ -151,9 +166,11 @@ func (t *talk) known(s *solver) []int32 {
 	}
 	var known []int32
 	end := int32(0)
-	for i, at := range t.o.Known() {
+	for _, at := range t.o.Known() {
 		known = append(known, int32(at))
-		end = max(end, int32(at)+s.duration[i])
+	}
+	for _, a := range s.ends {
+		end = max(end, s.endsAt(a, known))
 	}
 	if known == nil || end >= t.upper {
 		return nil
@@ -213,9 +230,9 @@ func luby(k int64) int64 {
 
 // dive branches until it has met the given number of dead ends or found a schedule.
 func (s *solver) dive(work, deadEnds int64) {
-	for until := s.ends + deadEnds; ; {
+	for until := s.deadEnds + deadEnds; ; {
 		if !s.propagate() {
-			s.ends++
+			s.deadEnds++
 			s.order.fade(fading)
 			if s.level() == 0 || !s.learn() {
 				s.dead = true
@@ -226,7 +243,7 @@ func (s *solver) dive(work, deadEnds int64) {
 		if s.level() == 0 {
 			s.settle()
 		}
-		if s.ends >= until || s.work >= work {
+		if s.deadEnds >= until || s.work >= work {
 			return
 		}
 		if !s.choose() {
@@ -260,7 +277,7 @@ func (s *solver) aim() int32 {
 // found keeps the schedule that the bounds have reached, and requires a better
 // one.
 func (s *solver) found() {
-	s.best = make([]int32, s.end+1)
+	s.best = make([]int32, len(s.bound)/2)
 	for v := range s.best {
 		s.best[v] = s.low(int32(v))
 	}

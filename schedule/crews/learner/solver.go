@@ -1,114 +1,137 @@
 package learner
 
+import "slices"
+
 // solver is one run of the search.
 type solver struct {
+	*model
 	state
-	net       network
+	net       edges
 	learnt    clauses
 	lesson    lesson
 	order     order
 	table     table
 	resources []resource
 	uses      [][]int32 // by activity: the resources it takes
-	duration  []int32
-	pairs     []pair
-	end       int32 // the variable of the end of all; activities come before, orders after
+	end       int32     // the variable of the end of all; activities come before, orders and ways after
+	firstWay  int32     // the variable of the first way
 
 	why        []lit   // of a dead end
 	covers     []cover // scratch
 	levelsSeen []int32 // scratch
 
-	guide     []int32 // by activity: the start to try first
-	best      []int32 // starts of the best schedule, the end last; nil for none
+	guide     []int32 // by variable but orders: what to try first
+	best      []int32 // the variables of the best schedule, starts and end at least; nil for none
 	earliest  bool    // branch on the earliest start
 	fromBelow bool    // try for an end near the bound rather than for any better one
 	begun     int64   // how often it restarted
 	dead      bool    // nothing better is left
-	ends      int64   // dead ends met
+	deadEnds  int64   // met
 }
 
-// newSolver sets up the problem. It returns nil when it finds that there is no
-// schedule.
-func newSolver(p *Problem) *solver {
-	n := int32(len(p.Durations))
-	arcs, low, high := p.arcs()
-	d := newDistances(int(n), arcs)
-	if d.ring() || p.impossible() {
-		return nil
-	}
-	pairs, arcs, ok := p.pairs(arcs, d)
-	if !ok {
-		return nil
-	}
-	sides := int(2 * (n + 1 + int32(len(pairs))))
-	s := &solver{state: newState(sides), net: newNetwork(sides), pairs: pairs, end: n}
+// newSolver sets up a model. It returns nil when it finds that there is no schedule.
+func newSolver(m *model) *solver {
+	n := int32(len(m.activities))
+	sides := int(2 * (n + 1 + int32(len(m.pairs)+len(m.ways))))
+	s := &solver{model: m, state: newState(sides), net: newEdges(sides), end: n}
 	s.learnt = clauses{watches: make([][]watch, sides), most: 4000, worth: 1}
-	for i, duration := range p.Durations {
-		s.duration = append(s.duration, int32(duration))
-		s.bound[2*i], s.bound[2*i+1] = low[i], -high[i]
-		arcs = append(arcs, arc{int32(i), n, int32(duration)})
+	s.resources = slices.Clone(m.resources)
+	s.firstWay = n + 1 + int32(len(m.pairs))
+	s.uses = make([][]int32, n)
+	for r := range s.resources {
+		s.resources[r].stale = true
+		for _, k := range s.resources[r].users {
+			if v := m.takers[k].activity; !slices.Contains(s.uses[v], int32(r)) {
+				s.uses[v] = append(s.uses[v], int32(r))
+			}
+		}
 	}
-	s.bound[2*n+1] = -int32(p.horizon())
-	for k := range pairs {
-		s.bound[2*(int(n)+1+k)+1] = -1
+	for i := range m.activities {
+		a := &m.activities[i]
+		s.bound[2*i], s.bound[2*i+1] = a.next(a.low), -a.last(a.high)
 	}
-	s.join(arcs, pairs)
-	s.share(p)
+	s.bound[2*n+1] = -m.horizon
+	for v := int(n) + 1; v < sides/2; v++ {
+		s.bound[2*v+1] = -1
+	}
+	copy(s.root, s.bound)
+	s.join()
 	if s.dead = !s.settled(); s.dead {
 		return nil
 	}
 	s.order = newOrder(&s.state, int32(sides/2))
-	s.guide = make([]int32, n+1)
+	s.guide = make([]int32, sides/2)
 	s.remember()
 	return s
 }
 
-// arcs returns the lags between activities as arcs, and those from and to time 0
-// as bounds of starts.
-func (p *Problem) arcs() (arcs []arc, low, high []int32) {
-	n := len(p.Durations)
-	low, high = make([]int32, n), make([]int32, n)
-	for i := range high {
-		high[i] = int32(p.horizon())
-	}
-	for _, l := range p.Lags {
-		switch {
-		case l.From == Origin:
-			low[l.To] = max(low[l.To], int32(l.Least))
-		case l.To == Origin:
-			high[l.From] = min(high[l.From], int32(-l.Least))
-		default:
-			arcs = append(arcs, arc{int32(l.From), int32(l.To), int32(l.Least)})
-		}
-	}
-	return arcs, low, high
-}
-
 // join makes the edges.
-func (s *solver) join(arcs []arc, pairs []pair) {
-	for _, a := range arcs {
+func (s *solver) join() {
+	for _, a := range s.arcs {
 		s.net.add(a, always)
 	}
-	for k, p := range pairs {
-		v := s.end + 1 + int32(k)
-		s.net.add(arc{p.first, p.second, s.duration[p.first]}, 2*v)
-		s.net.add(arc{p.second, p.first, s.duration[p.second]}, 2*v+1)
+	for _, a := range s.ends {
+		a.to = s.end
+		s.net.add(a, always)
 	}
+	for k, p := range s.pairs {
+		v := s.end + 1 + int32(k)
+		s.net.add(s.before(p.first, p.second, p.afterFirst), 2*v)
+		s.net.add(s.before(p.second, p.first, p.afterSecond), 2*v+1)
+	}
+	for _, c := range s.onlyIf {
+		s.net.add(c.arc, 2*s.variable(c.way))
+	}
+	s.oneWay()
 }
 
-// share makes the resources.
-func (s *solver) share(p *Problem) {
-	s.uses = make([][]int32, s.end)
-	for r, c := range p.Capacity {
-		x := resource{capacity: int32(c), stale: true}
-		for i, needs := range p.Needs {
-			if needs[r] > 0 && p.Durations[i] > 0 {
-				x.users = append(x.users, user{int32(i), int32(needs[r])})
-				s.uses[i] = append(s.uses[i], int32(len(s.resources)))
+// oneWay makes the clauses by which each activity is done one way.
+func (s *solver) oneWay() {
+	for i := range s.activities {
+		var some []lit
+		for k := range s.activities[i].count {
+			w := s.done(s.activities[i].first + k)
+			for _, other := range some {
+				s.learnt.add([]lit{w.not(), other.not()}, 0)
 			}
+			some = append(some, w)
 		}
-		s.resources = append(s.resources, x)
+		if len(some) > 0 {
+			s.learnt.add(some, 0)
+		}
 	}
+	s.learnt.most += len(s.learnt.list)
+}
+
+// variable is the variable of a way: 1 if its activity is done that way, else 0.
+func (s *solver) variable(way int32) int32 { return s.firstWay + way }
+
+// done says that an activity is done a way.
+func (s *solver) done(way int32) lit { return lower(s.variable(way), 1) }
+
+// active says whether a taker is to be reckoned with, before a step: its way is
+// settled, or if it takes in any way, none is.
+func (s *solver) active(t *taker, at int32) bool {
+	holds := func(way int32) bool { l := s.done(way); return s.boundAt(l.side, at) >= l.least }
+	if t.way != anyWay {
+		return holds(t.way)
+	}
+	a := &s.activities[t.activity]
+	for k := range a.count {
+		if holds(a.first + k) {
+			return false
+		}
+	}
+	return true
+}
+
+// before is the arc by which one activity is over for some time when another starts.
+func (m *model) before(first, second, after int32) arc {
+	a := &m.activities[first]
+	if a.over != nil {
+		return arc{first, second, after, a.over}
+	}
+	return arc{first, second, a.duration + after, nil}
 }
 
 // settled propagates the first bounds until none moves. It returns false when they
@@ -119,7 +142,7 @@ func (s *solver) settled() bool {
 			return false
 		}
 	}
-	for k := range s.net.edges {
+	for k := range s.net.list {
 		if !s.take(int32(k)) {
 			return false
 		}
@@ -140,6 +163,7 @@ func (s *solver) set(l lit, why reason) bool {
 	if s.holds(l) {
 		return true
 	}
+	l = s.possible(l)
 	if s.fails(l) {
 		// A lower bound would have failed too, and takes less to explain.
 		l.least = 1 - s.bound[l.side^1]
@@ -151,10 +175,32 @@ func (s *solver) set(l lit, why reason) bool {
 	return true
 }
 
+// possible is a statement with the same meaning, made as strong as the starts at which
+// its activity is possible allow.
+func (s *solver) possible(l lit) lit {
+	switch v := l.side / 2; {
+	case v >= s.end:
+	case l.side&1 == 0:
+		l.least = s.activities[v].next(l.least)
+	default:
+		l.least = -s.activities[v].last(-l.least)
+	}
+	return l
+}
+
+// weakest is a statement with the same meaning, made as weak as the starts allow.
+func (s *solver) weakest(l lit) lit {
+	return s.possible(l.not()).not()
+}
+
 // raise moves a bound and marks the time tables of its activity to be looked at.
 func (s *solver) raise(l lit, why reason) {
 	s.move(l, why)
-	if v := l.side / 2; v < s.end {
+	v := l.side / 2
+	if v >= s.firstWay {
+		v = s.ways[v-s.firstWay].activity
+	}
+	if v < s.end {
 		for _, r := range s.uses[v] {
 			s.resources[r].stale = true
 		}
@@ -207,5 +253,5 @@ func (s *solver) back(level int32) {
 // decide takes a decision.
 func (s *solver) decide(l lit) {
 	s.levels = append(s.levels, int32(len(s.trail)))
-	s.raise(l, reason{kind: decided})
+	s.raise(s.possible(l), reason{kind: decided})
 }

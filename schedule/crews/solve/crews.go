@@ -105,7 +105,8 @@ func (c *crewSearch) best() *found {
 	if best.late() && !c.leastLate(best, free) {
 		best = c.drop(best)
 	}
-	best = c.settle(c.bookBack(best))
+	c.prove(best, c.spared(best), free)
+	best = c.settle(c.bookBack(c.close(best)))
 	if c.hold {
 		c.prove(best, c.spared(best), free)
 		c.kept, c.hold = c.proof.Finish, false

@@ -1,0 +1,70 @@
+package solve
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/learner"
+	"build.example/turflast/schedule/crews/search"
+)
+
+// closing is the most steps of the solver that learns in one search for a programme.
+const closing = 400_000
+
+// close looks, between the last finish of the best found and its bound, for a sooner
+// one by learning from dead ends, and raises the bound. A programme on time has to
+// stay so; a late one has to be less late, whatever is left out. Without some tasks, a
+// programme on time says nothing of those without others, and the bound stays.
+func (c *crewSearch) close(best *found) *found {
+	for c.open(best) {
+		p := best.problem
+		if best.late() {
+			p = c.proved
+		}
+		r, err := learner.Close(c.ctx, &p.Problem, learner.Known{
+			Finish: calendars.Instant(best.Cost.End), Bound: c.proof.Finish, Strict: !best.late(), Steps: closing,
+		})
+		if err != nil {
+			return best // too large
+		}
+		if all := best.late() || best.dropped == nil; all && r.Bound > c.proof.Finish {
+			c.proof.Finish, c.proof.Window = r.Bound, nil
+		}
+		sooner := best
+		if r.Start != nil {
+			sooner = c.follow(best, &found{problem: p, Result: search.Result{Start: r.Start, Mode: r.Mode}})
+		}
+		if sooner == best {
+			return best
+		}
+		best = sooner
+	}
+	return best
+}
+
+// open says whether a sooner last finish would be better and isn't proven impossible.
+func (c *crewSearch) open(f *found) bool {
+	if !f.Found || c.ctx.Err() != nil || f.late() && f.Cost.Late == 0 {
+		return false
+	}
+	return f.Cost.End > int64(max(c.proof.Finish, c.o.Content))
+}
+
+// follow is the programme in the order of one that was proposed, or the best if that
+// costs less.
+func (c *crewSearch) follow(best, proposed *found) *found {
+	from := best.from(proposed)
+	for k, at := range from.Start {
+		if at == calendars.Past {
+			from.Start[k], from.Mode[k] = best.Start[k], best.Mode[k]
+		}
+	}
+	r, err := search.Follow(&best.problem.Problem, from)
+	if err != nil || !r.Found || r.Cost.Dates(best.Cost) >= 0 {
+		return best
+	}
+	f := *best
+	f.Result = r
+	if g := c.withoutMissed(&f); g.Found && g.Cost.Left == 0 && g.Cost.Dates(best.Cost) < 0 {
+		return g
+	}
+	return best
+}
