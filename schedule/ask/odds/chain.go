@@ -18,8 +18,8 @@ type tracing struct {
 
 // user is a node that holds a resource until some minutes after its finish.
 type user struct {
-	node  int32
-	after calendars.Minutes
+	node, amount int32
+	after        calendars.Minutes
 }
 
 func newTracing(m *model, n *network.Network) tracing {
@@ -30,7 +30,7 @@ func newTracing(m *model, n *network.Network) tracing {
 	for at, k := range m.order.Nodes {
 		x.place[k] = int32(at)
 		for _, need := range m.problem.Modes[k][0].Needs {
-			x.users[need.Resource] = append(x.users[need.Resource], user{k, need.After})
+			x.users[need.Resource] = append(x.users[need.Resource], user{k, need.Amount, need.After})
 		}
 	}
 	return x
@@ -115,8 +115,9 @@ func (x *tracing) allows(t *network.Times, k int32, e *network.End) calendars.In
 	return critical.Waited(x.n, &x.n.Nodes[p], e, x.n.Calendars[x.n.Nodes[k].Place], t.Start[p], t.Finish[p], t.Done[p])
 }
 
-// lets returns the node before k in the order that is the last to release what k needs,
-// if that is later than links let k start; else None.
+// lets returns the node before k in the order that is the last to release what k needs
+// and there was too little of until then, if that is later than links let k start; else
+// None.
 func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32 {
 	until, by := links, int32(network.None)
 	for _, need := range x.m.problem.Modes[k][0].Needs {
@@ -124,12 +125,27 @@ func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32
 			if x.place[u.node] >= x.place[k] {
 				break
 			}
-			if at := t.Finish[u.node].Plus(u.after); at > until && at <= t.Start[k] {
+			at := t.Finish[u.node].Plus(u.after)
+			if at > until && at <= t.Start[k] && x.short(t, need.Resource, need.Amount, x.place[k], at-1) {
 				until, by = at, u.node
 			}
 		}
 	}
 	return by
+}
+
+// short says whether, at a moment, what comes before a place in the order leaves less of a
+// resource than an amount.
+func (x *tracing) short(t *network.Times, resource, amount, place int32, at calendars.Instant) bool {
+	for _, u := range x.users[resource] {
+		if x.place[u.node] >= place {
+			break
+		}
+		if t.Start[u.node] <= at && at < t.Finish[u.node].Plus(u.after) {
+			amount += u.amount
+		}
+	}
+	return int(amount) > x.m.problem.Capacity[resource].At(at)
 }
 
 // within returns a node that must follow k within a longest wait, and so may hold k
