@@ -19,13 +19,15 @@ func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
 		return schedule.Unproven
 	}
 	b := newBounds(p, g)
-	if b.early(); b.lastDone() >= g.Bound {
+	b.inUnits()
+	until := b.whole(g.Bound - 1)
+	if b.early(); b.lastDone() > until {
 		return schedule.ByChain
 	}
-	if b.latest(g.Bound - 1); !b.possible() {
+	if b.latest(until); !b.possible() {
 		return schedule.ByChain
 	}
-	if !b.settle(g.Bound-1) || b.named(g.Overfull) || b.weigh(g.Bound-1) {
+	if !b.settle(until) || b.named(g.Overfull) || b.weigh(until) {
 		return schedule.ByHands
 	}
 	return schedule.BySearch
@@ -60,6 +62,7 @@ type bounds struct {
 	start, end []calendars.Instant // by activity: earliest; Past for what may be left out
 	late       []calendars.Instant // by activity: latest start
 	due        []calendars.Instant // by activity: latest finish
+	unit       calendars.Minutes   // starts and finishes are looked at in whole ones; 0 is a minute
 }
 
 // tie is a link of any origin between two activities.

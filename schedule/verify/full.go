@@ -68,7 +68,9 @@ func (b *bounds) spender(
 	a schedule.Activity, own open, takes calendars.Minutes, amount int, held bool,
 ) spender {
 	until := b.due[a]
-	late := lastFit(b.start[a], b.late[a], func(from calendars.Instant) bool { return own.after(from, takes) <= until })
+	late := b.whole(lastFit(b.start[a], b.late[a], func(from calendars.Instant) bool {
+		return own.after(from, takes) <= until
+	}))
 	span := func(from calendars.Instant) calendars.Span {
 		return calendars.Span{Start: from, End: own.after(from, takes)}
 	}
@@ -156,7 +158,7 @@ func (b *bounds) latest(until calendars.Instant) {
 			last := b.last(a, until)
 			fits := func(start calendars.Instant) bool { return b.inTime(a, after[a], start, last) }
 			if to := min(b.late[a], b.within(a), last); b.late[a] > to || !fits(to) {
-				if late := lastFit(b.start[a], to, fits); late != b.late[a] {
+				if late := b.whole(lastFit(b.start[a], to, fits)); late != b.late[a] {
 					b.late[a], moved = late, true
 				}
 			}
@@ -165,9 +167,9 @@ func (b *bounds) latest(until calendars.Instant) {
 	for i := range b.own {
 		a := schedule.Activity(i)
 		last := b.last(a, until)
-		b.due[a] = lastFit(b.end[a], last, func(finish calendars.Instant) bool {
+		b.due[a] = b.whole(lastFit(b.end[a], last, func(finish calendars.Instant) bool {
 			return b.leaves(a, after[a], b.start[a], finish, last)
-		})
+		}))
 	}
 }
 

@@ -148,6 +148,9 @@ func (b *bounds) pushAll(u *users, in calendars.Span, slack calendars.Minutes) (
 // says whether that moved any.
 func (b *bounds) push(a schedule.Activity, s *spender, in calendars.Span, most calendars.Minutes) bool {
 	fits, moved := most/s.amount, false
+	if b.unit > 1 {
+		fits -= fits % b.unit
+	}
 	within := func(at calendars.Span) calendars.Minutes {
 		from, to := max(at.Start, in.Start), min(at.End, in.End)
 		if from >= to {
