@@ -47,7 +47,7 @@ func task(ctx context.Context, c network.Case, o Options, slide *solve.Sliding, 
 	}
 	t.Programmed.Handover = max(t.Programmed.Any, slide.Start(id))
 	q := question{
-		ctx: ctx, all: options(c, o), until: func(at calendars.Instant) *solve.Solver { return heldBack(c.Plan, id, at) },
+		ctx: ctx, all: with(c, o, id), until: func(at calendars.Instant) *solve.Solver { return heldBack(c.Plan, id, at) },
 		slid:  func(x *solve.Sliding) calendars.Instant { return x.Start(id) },
 		alike: func(_, _ calendars.Instant) bool { return true },
 		last:  max(c.Plan.Site.Handover, c.Programme.Finish, d.Start), never: calendars.Never,
@@ -56,12 +56,21 @@ func task(ctx context.Context, c network.Case, o Options, slide *solve.Sliding, 
 	return t
 }
 
-// heldBack is the solver of the plan in which a task starts no earlier than at and isn't
-// left out to meet the dates.
+// with are the options of a question about a task, which isn't left out to meet the dates.
+// It stays optional all the same: what serves it alone still breaks no hand-over.
+func with(c network.Case, o Options, id schedule.TaskID) solve.Options {
+	x := options(c, o)
+	if !c.Plan.Required(id.Activity()) {
+		x.Promise.With = []schedule.TaskID{id}
+	}
+	return x
+}
+
+// heldBack is the solver of the plan in which a task starts no earlier than at.
 func heldBack(p *schedule.Plan, id schedule.TaskID, at calendars.Instant) *solve.Solver {
 	q := *p
 	q.Tasks = slices.Clone(p.Tasks)
-	q.Tasks[id].NotBefore, q.Tasks[id].Optional = max(q.Tasks[id].NotBefore, at), false
+	q.Tasks[id].NotBefore = max(q.Tasks[id].NotBefore, at)
 	s, err := solve.New(&q)
 	if err != nil {
 		panic(err) // the same links don't run in a ring

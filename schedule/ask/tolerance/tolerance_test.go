@@ -265,6 +265,12 @@ func TestTasks(t *testing.T) {
 			if x.Held == calendars.Past {
 				continue
 			}
+			if x.Programmed.Any > x.Held || x.Programmed.Handover > x.Handover.Held {
+				t.Errorf("seed %d, task %d: as programmed above re-planned: %+v\n%s", seed, x.Task, x, plans.YAML(p))
+			}
+			if servedAlone(p, x.Task) {
+				continue // asked as required, its lorries would be required too
+			}
 			delayed := func(at calendars.Instant) *schedule.Plan {
 				q := *p
 				q.Tasks = slices.Clone(p.Tasks)
@@ -284,6 +290,56 @@ func TestTasks(t *testing.T) {
 	}
 	if closed == 0 {
 		t.Errorf("only %d gaps were closed", closed)
+	}
+}
+
+// servedAlone says whether a lorry serves optional work alone, this task among it.
+func servedAlone(p *schedule.Plan, id schedule.TaskID) bool {
+	q := *p
+	q.Tasks = slices.Clone(p.Tasks)
+	q.Tasks[id].Optional = false
+	for d := range p.Deliveries {
+		if a := p.Unload(schedule.DeliveryID(d)); q.Required(a) != p.Required(a) {
+			return true
+		}
+	}
+	return false
+}
+
+// TestOptionalTask says how late an optional task may start whose empties go after the
+// hand-over, which waits for neither: by hand.
+func TestOptionalTask(t *testing.T) {
+	p, problems := planfile.Read(strings.NewReader(`garden: Pot court
+site:
+  timezone: Europe/London
+  opens: 2027-05-13 07:00
+  handover: 2027-05-14 17:00
+  hours: {mon-fri: 07:00-17:00}
+  gate: {hours: {mon-fri: 07:00-19:00}, at_once: 1}
+zones: {court: {name: Court}}
+crews: {planting: {name: Planting crew, people: 2}, lead: {name: Lead, people: 1}}
+deliveries:
+  crates: {what: empty crates, out: true, arrives: 2027-05-14 17:30, unload: 30m, after: [pots]}
+tasks:
+  plant: {name: Plant, zone: court, stage: planting, crew: {planting: 2}, takes: 4h}
+  pots: {name: Set pots, zone: court, stage: planting, crew: {planting: 2}, takes: 2h, optional: true, after: [plant]}
+  sweep: {name: Sweep, zone: court, stage: clean, crew: {planting: 2}, takes: 4h, after: [plant]}
+  walk: {name: Walk round, zone: court, stage: clean, crew: {lead: 1}, takes: 1h, not_before: 2027-05-14 16:00}
+`))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := s.Crews(context.Background(), solve.Options{})
+	pots := p.FindTask("pots")
+	x := tolerance.Tasks(context.Background(), c, tolerance.Options{}, []schedule.TaskID{pots})[0]
+	// As programmed the sweeping, 4 h, comes after it; re-planned it may come last.
+	kept, last := p.Site.Handover.Plus(-6*calendars.Hour), p.Site.Handover.Plus(-2*calendars.Hour)
+	if x.Programmed.Any != kept || x.Held != last || x.Broken != last+1 || x.Handover != x.End {
+		t.Errorf("%+v, want %d and %d", x, kept, last)
 	}
 }
 

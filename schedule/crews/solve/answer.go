@@ -90,5 +90,5 @@ func (s *Solver) look(ctx context.Context, o Options) *Found {
 // keeps says whether a programme passes the independent check and keeps a promise.
 func keeps(c network.Case, w Promise) bool {
 	r := verify.Check(c.Plan, c.Programme, schedule.Crews)
-	return len(r.Rules) == 0 && len(w.Unkept(c.Plan, r.Breaks)) == 0
+	return len(r.Rules) == 0 && len(w.Unkept(c.Plan, r.Breaks)) == 0 && !w.leavesOut(c.Programme)
 }

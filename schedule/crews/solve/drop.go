@@ -118,12 +118,14 @@ func (s *Solver) marked(tasks []schedule.TaskID, pick []int) []bool {
 	return out
 }
 
-// optional lists the optional tasks in the order in which they are dropped.
+// optional lists the optional tasks that may be left out in the order in which they are
+// dropped.
 func (c *crewSearch) optional() []schedule.TaskID {
 	var out []schedule.TaskID
 	for i := range c.s.model.Plan.Tasks {
 		t := schedule.TaskID(i)
-		if !c.s.model.Plan.Required(t.Activity()) && !c.s.model.HasNoPlace(t.Activity()) {
+		a := t.Activity()
+		if !c.s.model.Plan.Required(a) && !c.s.model.HasNoPlace(a) && !slices.Contains(c.o.Promise.With, t) {
 			out = append(out, t)
 		}
 	}

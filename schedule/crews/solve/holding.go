@@ -59,7 +59,7 @@ func (s *Solver) Unmeetable(w Promise) bool {
 // strict is the problem of a promise and the line by which all must be done; nil when
 // required work has no place.
 func (s *Solver) strict(w Promise) (*crews.Problem, calendars.Instant) {
-	c := s.crewSearch(context.Background(), Options{}, holdTries)
+	c := s.crewSearch(context.Background(), Options{Promise: w}, holdTries)
 	dropped := c.allOptional()
 	m := c.expand(dropped)
 	line := w.line(s.model.Plan)

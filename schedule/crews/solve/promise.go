@@ -17,6 +17,9 @@ import (
 type Promise struct {
 	Of           *schedule.Programme // whose broken dates may stay so; nil for none
 	HandoverOnly bool                // no other date counts
+	// With are optional tasks that are done too: by the hand-over and their own dates, as
+	// all that is optional, and never left out.
+	With []schedule.TaskID
 }
 
 // line is the moment by which all required work must be done: the hand-over or, while
@@ -34,8 +37,11 @@ func (w Promise) line(p *schedule.Plan) calendars.Instant {
 }
 
 // blocks says whether required work has no place that has one in the programme of the
-// promise.
+// promise, or an optional task that is to be done has none.
 func (w Promise) blocks(m *network.Model) bool {
+	if slices.ContainsFunc(w.With, func(t schedule.TaskID) bool { return m.HasNoPlace(t.Activity()) }) {
+		return true
+	}
 	if !stuck(m) {
 		return false
 	}
@@ -99,6 +105,11 @@ func toCome(g *schedule.Programme, m *network.Model, a schedule.Activity) bool {
 	}
 	d, _ := m.Plan.Delivery(a)
 	return !m.Plan.Unloading(d)
+}
+
+// leavesOut says whether a programme lacks an optional task that is to be done.
+func (w Promise) leavesOut(g *schedule.Programme) bool {
+	return slices.ContainsFunc(w.With, func(t schedule.TaskID) bool { return g.LeavesOut(t.Activity()) })
 }
 
 // Unkept lists those of a programme's broken dates that the promise doesn't allow.

@@ -54,6 +54,7 @@ type (
 		Snags      []snag            `json:"snags" doc:"still open"`
 		Optional   []schedule.TaskID `json:"optional_unfinished" doc:"that may be left out"`
 		Dropped    []schedule.TaskID `json:"optional_left_out" doc:"that are left out"`
+		Spare      []pass            `json:"optional_lorries" doc:"still to come or go, for optional work alone"`
 	}
 )
 
@@ -228,7 +229,7 @@ func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	o := handoverList{
 		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.r.words.Ready(y), Unfinished: y.Unfinished,
 		Unsigned: each(y.Unsigned, s.appointmentObject), Curing: y.Drying, Lorries: each(y.Lorries, s.passObject),
-		Optional: y.Optional, Dropped: y.Dropped,
+		Optional: y.Optional, Dropped: y.Dropped, Spare: each(y.Spare, s.passObject),
 	}
 	for _, x := range y.Snags {
 		o.Snags = append(o.Snags, snag{x.ID, x.Task, x.Text, x.Opened})

@@ -29,7 +29,7 @@ func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 	s.readyTasks(w, "Still curing", y.Drying, func(t schedule.TaskID) string {
 		return words.CuresUntil(s.r.of.Programme, t)
 	})
-	s.readyLorries(w, y)
+	s.readyLorries(w, "Lorries still to come or go", y.Lorries)
 	if len(y.Snags) > 0 {
 		w.Heading(fmt.Sprintf("Snags open: %d", len(y.Snags)))
 		for _, x := range y.Snags {
@@ -38,6 +38,7 @@ func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 	}
 	s.readyTasks(w, "Optional work not finished", y.Optional, unfinished)
 	s.readyTasks(w, "Optional work left out", y.Dropped, nil)
+	s.readyLorries(w, "Lorries for optional work alone, still to come or go", y.Spare)
 	return w
 }
 
@@ -62,12 +63,12 @@ func (s *Sheets) readyTasks(
 	}
 }
 
-func (s *Sheets) readyLorries(w *page.Document, y *sheets.Ready) {
-	if len(y.Lorries) == 0 {
+func (s *Sheets) readyLorries(w *page.Document, title string, list []sheets.Pass) {
+	if len(list) == 0 {
 		return
 	}
-	w.Heading(fmt.Sprintf("Lorries still to come or go: %d", len(y.Lorries)))
-	for _, p := range y.Lorries {
+	w.Heading(fmt.Sprintf("%s: %d", title, len(list)))
+	for _, p := range list {
 		text := s.name(s.r.of.Plan.Unload(p.Delivery)) + ", " + s.r.words.Moment(passTime(p))
 		if amiss := s.r.words.Amiss(&p); amiss != "" {
 			text += "; " + amiss

@@ -99,7 +99,9 @@ func (r *Report) lorryTolerance(d tolerance.Delivery) wording.Tolerance {
 }
 
 func (r *Report) taskTolerance(t tolerance.Task) wording.Tolerance {
-	return r.tolerance(t.Start, t.Programmed, t.Replanned)
+	x := r.tolerance(t.Start, t.Programmed, t.Replanned)
+	x.Optional = !r.of.Plan.Required(t.Task.Activity())
+	return x
 }
 
 func (r *Report) tolerance(at calendars.Instant, p tolerance.Programmed, n tolerance.Replanned) wording.Tolerance {

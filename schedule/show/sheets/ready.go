@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"slices"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -15,6 +13,7 @@ type Ready struct {
 	Unsigned   []Appointment     // hold points of required work that aren't signed
 	Drying     []schedule.TaskID // required work that is finished and hasn't cured
 	Lorries    []Pass            // still to come or go, or to be unloaded
+	Spare      []Pass            // likewise, for optional work alone, which keeps nothing up
 	Snags      []Snag            // open
 	Optional   []schedule.TaskID // optional work that isn't finished and still has a place
 	Dropped    []schedule.TaskID // optional work that is left out
@@ -30,28 +29,36 @@ func (r *Ready) Can() bool {
 func (b *Book) Ready(at calendars.Instant) *Ready {
 	r := &Ready{At: at, Snags: b.Snags}
 	for _, a := range b.Appointments() {
-		if a.Signed == 0 && !b.Plan.Tasks[a.Task].Optional {
+		if a.Signed == 0 && b.Plan.Required(a.Task.Activity()) {
 			r.Unsigned = append(r.Unsigned, a)
 		}
 	}
 	for _, id := range b.byStart() {
 		r.task(b, id)
 	}
-	r.Lorries = slices.DeleteFunc(b.Passes(), func(p Pass) bool { return p.State == Ticked })
+	for _, p := range b.Passes() {
+		switch {
+		case p.State == Ticked:
+		case b.Plan.Required(b.Plan.Unload(p.Delivery)):
+			r.Lorries = append(r.Lorries, p)
+		default:
+			r.Spare = append(r.Spare, p)
+		}
+	}
 	return r
 }
 
 // task puts a task on the list it belongs to, if any.
 func (r *Ready) task(b *Book, id schedule.TaskID) {
-	t, d := &b.Plan.Tasks[id], &b.Programme.Tasks[id]
+	t, d, required := &b.Plan.Tasks[id], &b.Programme.Tasks[id], b.Plan.Required(id.Activity())
 	switch {
 	case b.Plan.Finished(id):
-		if !t.Optional && d.Finish.Plus(t.Cure) > r.At {
+		if required && d.Finish.Plus(t.Cure) > r.At {
 			r.Drying = append(r.Drying, id)
 		}
 	case d.Dropped:
 		r.Dropped = append(r.Dropped, id)
-	case t.Optional:
+	case !required:
 		r.Optional = append(r.Optional, id)
 	default:
 		r.Unfinished = append(r.Unfinished, id)

@@ -226,6 +226,61 @@ func TestReady(t *testing.T) {
 	}
 }
 
+// Optional work and the lorries for it alone keep no garden from its hand-over, until the
+// work is begun: then it is required.
+func TestReadyWithoutOptionalWork(t *testing.T) {
+	p, problems := planfile.Read(strings.NewReader(`garden: Pot court
+site: {timezone: Europe/London, opens: 2027-05-13 07:00, handover: 2027-05-14 17:00, hours: {mon-fri: 07:00-17:00}}
+zones: {court: {name: Court}}
+crews: {planting: {name: Planting crew, people: 2}}
+deliveries:
+  pots: {what: glazed pots, arrives: 2027-05-13 08:00, unload: 30m}
+  crates: {what: empty crates, out: true, arrives: 2027-05-14 15:00, unload: 30m, after: [set-pots]}
+tasks:
+  set-pots:
+    name: Set pots
+    zone: court
+    stage: planting
+    crew: {planting: 2}
+    takes: 2h
+    uses: [pots]
+    optional: true
+    hold_point: {what: designer's look}
+`))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	at := p.Site.Handover
+	worked := func(from, to calendars.Minutes) schedule.TaskProgress {
+		span := calendars.Span{Start: at.Plus(-from), End: at.Plus(-to)}
+		return schedule.TaskProgress{Start: span.Start, Worked: []calendars.Span{span}, Heads: []int{2}}
+	}
+	finished := func(signed calendars.Instant) schedule.TaskProgress {
+		t := worked(120, 60)
+		t.Finish, t.Signed = t.Worked[0].End, signed
+		return t
+	}
+	come := schedule.DeliveryProgress{Arrived: true, Start: at.Plus(-calendars.Day), Finish: at.Plus(-calendars.Day + 30)}
+	for name, c := range map[string]struct {
+		task       schedule.TaskProgress
+		deliveries [2]schedule.DeliveryProgress
+		spare      int
+		can        bool
+	}{
+		"nothing of it":  {spare: 2, can: true},
+		"the pots there": {deliveries: [2]schedule.DeliveryProgress{come}, spare: 1, can: true},
+		"begun":          {task: worked(60, 30), deliveries: [2]schedule.DeliveryProgress{come}},
+		"not signed":     {task: finished(0), deliveries: [2]schedule.DeliveryProgress{come, come}},
+		"signed":         {task: finished(at - 30), deliveries: [2]schedule.DeliveryProgress{come, come}, can: true},
+	} {
+		q := *p
+		q.Progress = &schedule.Progress{At: at, Tasks: []schedule.TaskProgress{c.task}, Deliveries: c.deliveries[:]}
+		if y := bookOf(t, &q).Ready(at); y.Can() != c.can || len(y.Spare) != c.spare {
+			t.Errorf("%s: can be handed over %v, spare lorries %d: %+v", name, y.Can(), len(y.Spare), y)
+		}
+	}
+}
+
 // The sheet of a known day of the garden, of which each part is checked by hand
 // against the plan.
 func TestDay(t *testing.T) {

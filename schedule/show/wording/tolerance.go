@@ -25,6 +25,7 @@ type Tolerance struct {
 	Sure     bool // a minute after Handover the hand-over is proven to break
 	Stale    bool // a minute after Held its stock is past its keep as it comes
 	Already  bool // a date is broken as it is: what counts is that it gets no later
+	Optional bool // it is an optional task, which is left out where it misses a date
 }
 
 // Closed reports whether Held and Broken are a minute apart, so that one figure says it
@@ -89,6 +90,9 @@ func (w *Writer) may(verb string, t Tolerance, length Length) string {
 	breaks := "a date breaks"
 	if t.Already {
 		breaks = "another date breaks or a broken one gets later"
+	}
+	if t.Optional {
+		breaks += ", or it has to be left out"
 	}
 	if t.Stale {
 		breaks = "its stock is past its keep as it comes"

@@ -92,6 +92,18 @@ func TestStaleStock(t *testing.T) {
 	}
 }
 
+// TestOptionalIsLeftOut says of optional work that it may have to be left out.
+func TestOptionalIsLeftOut(t *testing.T) {
+	p := plan(t)
+	x := wording.Tolerance{At: at(p, 7, 9, 0), Programmed: at(p, 7, 9, 0), Held: at(p, 7, 9, 0), Broken: at(p, 7, 9, 1)}
+	x.Optional = true
+	const want = "may start no later, as programmed or re-planned; " +
+		"a minute more and a date breaks, or it has to be left out"
+	if got := wording.New(p).MayStart(x, nil); got != want {
+		t.Errorf("%q\nwant %q", got, want)
+	}
+}
+
 // TestHandoverHolds tells of the hand-over apart where another date breaks before.
 func TestHandoverHolds(t *testing.T) {
 	p := plan(t)
