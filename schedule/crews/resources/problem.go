@@ -195,3 +195,23 @@ func (p *Problem) limits() {
 func (p *Problem) add(k int, e crews.Event, w crews.Weight, at calendars.Instant) {
 	p.Dates = append(p.Dates, crews.Date{Node: int32(k), Event: e, Weight: w, Booking: network.None, At: at})
 }
+
+// HandOver moves the line: the latest moment of a task's being done and of required
+// unloading is the hand-over, and nothing else is. Never takes the line away.
+func (p *Problem) HandOver(by calendars.Instant) {
+	for k := range p.Net.Nodes {
+		if n := &p.Net.Nodes[k]; n.LatestDone != calendars.Never {
+			n.LatestDone = by
+		}
+	}
+	kept := p.Dates[:0]
+	for _, d := range p.Dates {
+		if d.Weight == crews.Handover || d.Weight == crews.Left && d.Event == crews.AtDone {
+			if d.At = by; by == calendars.Never {
+				continue
+			}
+		}
+		kept = append(kept, d)
+	}
+	p.Dates = kept
+}

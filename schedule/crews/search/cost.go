@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/network"
 )
 
 // Cost is how schedules are compared, the heaviest figure first; less is better.
@@ -47,6 +48,16 @@ func Of(late crews.Lateness, end calendars.Instant) Cost {
 		Late: late[crews.Handover], By: late[crews.ByDates], Kept: late[crews.KeepsAndGate],
 		Left: late[crews.Left], End: int64(end),
 	}
+}
+
+// Weigh is the cost of a schedule of a problem, ties included.
+func Weigh(p *crews.Problem, r *Result) Cost {
+	b := &builder{p: p, mode: r.Mode, times: &network.Times{Start: r.Start, Finish: r.Finish, Done: r.Done}}
+	c := b.cost()
+	if p.Tie != nil {
+		c.Tie = p.Tie(b.times, b.mode)
+	}
+	return c
 }
 
 // cost is the cost of the schedule in b.times, without ties.

@@ -19,6 +19,7 @@ import (
 type aims struct {
 	hours  *worktime.Set
 	of     *resources.Problem
+	known  bool         // the line is; else no work lies beyond it
 	wanted *search.From // the reference's starts and heads that can be kept, by node; nil without a reference
 	from   *search.From // all the reference's starts and heads
 	inHand []kept       // tasks in hand, whose heads are kept as well
@@ -51,7 +52,7 @@ type kept struct {
 func newAims(c *crewSearch, f *found) *aims {
 	p, m := c.s.model.Plan, f.problem.Model
 	a := &aims{
-		hours: m.Hours, of: f.problem,
+		hours: m.Hours, of: f.problem, known: c.line == c.o.Promise.line(p),
 		zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews)),
 	}
 	left := f.problem.Left
@@ -180,6 +181,9 @@ func (a *aims) weigh(t *network.Times, modes []uint8) (w crews.Ties) {
 
 // beyond is the work after the hand-over, in worked minutes, summed.
 func (a *aims) beyond(t *network.Times, modes []uint8) (sum int64) {
+	if !a.known {
+		return 0
+	}
 	line := a.of.Model.Plan.Site.Handover
 	for k := range t.Start {
 		m := &a.of.Modes[k][modes[k]]

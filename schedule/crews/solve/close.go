@@ -13,7 +13,8 @@ const closing = 400_000
 // one by learning from dead ends, and raises the bound. A programme on time has to
 // stay so; a late one has to be less late, whatever is left out. Without some tasks, a
 // programme on time says nothing of those without others, and the bound stays.
-func (c *crewSearch) close(best *found) *found {
+func (c *crewSearch) close(best *found, free []bool) *found {
+	c.prove(best, c.spared(best), free)
 	for c.open(best) {
 		p := best.problem
 		if best.late() {

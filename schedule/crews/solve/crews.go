@@ -48,6 +48,7 @@ type crewSearch struct {
 	proved    *resources.Problem // the problem of the last proof
 	asked     question           // the question that the last proof answers
 	told      *told              // what crews know, which only a date that breaks may move; nil for nothing
+	line      calendars.Instant  // by which all must be done as this part of the search has it; Never for none
 	hold      bool               // none of it starts sooner than told
 	kept      calendars.Instant  // the bound as long as none of it is moved; zero without
 }
@@ -78,7 +79,7 @@ func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
 
 func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearch {
 	c := &crewSearch{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
-	c.told = s.toldBy(o.Reference)
+	c.told, c.line = s.toldBy(o.Reference), o.Promise.line(s.model.Plan)
 	if c.schedules == 0 {
 		c.schedules = min(Effort(len(s.model.Nodes)), most)
 	}
@@ -89,30 +90,77 @@ func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearc
 // the options say otherwise.
 func Effort(nodes int) int { return min(max(effort/max(nodes, 1), fewTries), manyTries) }
 
-// best searches with all tasks and bookings as they are, and then, only if that
-// may gain, with other bookings and without optional tasks. What crews were told is held
-// to unless something is later for it than it need be.
+// best searches in two parts. The first knows no line, and its work is counted alike
+// wherever that stands, so that what it finds with the line far away it finds with the
+// line near. Only if that is late does the second part look for what is done by the
+// line, and it never gives up what the first found for something that is later.
 func (c *crewSearch) best() *found {
-	c.hold = c.told != nil
-	best, free := c.staged(nil), c.movable()
-	if c.hold && best.late() && !c.leastLate(best, free) {
-		c.hold = false
-		best = c.staged(best)
+	line, free := c.line, c.movable()
+	c.hold, c.line = c.told != nil, calendars.Never
+	best := c.settle(c.close(c.rebooked(c.unmoved(nil, free), free), free))
+	lone, endless := c.lone(best), best.Cost
+	if lone {
+		best = c.sooner(best, line)
 	}
-	if free != nil && !c.perfect(best, free) {
-		best = better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least()}, best), best)
+	if c.line = line; best.Found {
+		c.weigh(best)
 	}
-	if best.late() && !c.leastLate(best, free) {
-		best = c.drop(best)
+	if !lone && (best.late() || best.Cost.Dates(endless) != 0) {
+		best = c.rebooked(c.unmoved(best, free), free)
+		if best.late() && !c.leastLate(best, free) {
+			best = c.drop(best)
+		}
+		best = c.settle(c.bookBack(c.close(best, free)))
+	} else {
+		best = c.bookBack(best)
 	}
-	c.prove(best, c.spared(best), free)
-	best = c.settle(c.bookBack(c.close(best)))
 	if c.hold {
 		c.prove(best, c.spared(best), free)
 		c.kept, c.hold = c.proof.Finish, false
 	}
 	c.prove(best, c.spared(best), free)
 	return best
+}
+
+// lone says whether the hand-over is the only date, and nothing can be left out for it:
+// the earliest finish is then best, wherever the line stands.
+func (c *crewSearch) lone(f *found) bool {
+	return f.Found && len(f.problem.Dates) == 0 && len(c.optional()) == 0 && c.told == nil
+}
+
+// sooner searches for what is done by the line where that is the only date. It works
+// towards the earliest finish that isn't ruled out, wherever the line is, which only says
+// when to end: a nearer one never ends it sooner, so what is found is never later.
+func (c *crewSearch) sooner(best *found, line calendars.Instant) *found {
+	if calendars.Instant(best.Cost.End) <= line || c.perfect(best, nil) {
+		return best
+	}
+	c.line = c.proof.Finish
+	c.weigh(best)
+	best = c.staged(best, line)
+	if calendars.Instant(best.Cost.End) > line {
+		best = c.close(best, nil)
+	}
+	return c.settle(best)
+}
+
+// unmoved searches with all tasks and bookings as they are. What crews were told is held
+// to unless something is later for it than it need be.
+func (c *crewSearch) unmoved(best *found, free []bool) *found {
+	best = c.staged(best, calendars.Past)
+	if c.hold && best.late() && !c.leastLate(best, free) {
+		c.hold = false
+		best = c.staged(best, calendars.Past)
+	}
+	return best
+}
+
+// rebooked searches with other bookings, only if that may gain.
+func (c *crewSearch) rebooked(best *found, free []bool) *found {
+	if free == nil || c.perfect(best, free) {
+		return best
+	}
+	return better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least()}, best), best)
 }
 
 // settle chooses among programmes that are equal in the first three aims by the
@@ -132,15 +180,16 @@ func (c *crewSearch) settle(best *found) *found {
 var stages = [...]int{8, 8, 4, 2}
 
 // staged searches with all tasks, and bookings as they are, from what was found before,
-// which may be nil.
-func (c *crewSearch) staged(best *found) *found {
+// which may be nil. It ends once all is done by a moment, Past for none.
+func (c *crewSearch) staged(best *found, by calendars.Instant) *found {
 	var enough search.Cost
 	for k, share := range stages {
 		f := c.search(choice{share: share, enough: enough, stage: k}, best)
 		if best == nil || f.Cost.Compare(best.Cost) < 0 {
 			best = f
 		}
-		if c.perfect(best, nil) || k > 0 && c.hurried(best) {
+		done := best.Found && calendars.Instant(best.Cost.End) <= by
+		if done || c.perfect(best, nil) || k > 0 && c.hurried(best) {
 			break
 		}
 		enough = c.least()
@@ -197,7 +246,7 @@ func (c *crewSearch) spared(f *found) []bool {
 func (c *crewSearch) least() search.Cost {
 	late := c.proof.Late
 	late[crews.Left] = 0 // what is optional need not be late
-	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.o.Promise.line(c.s.model.Plan)))
+	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.line))
 	least := search.Of(late, max(c.proof.Finish, c.o.Content))
 	least.Told = c.proof.Told
 	return least
@@ -272,6 +321,13 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	}
 	f.Result = r
 	return f
+}
+
+// weigh gives a schedule the problem and the cost that it has now that the line is known.
+func (c *crewSearch) weigh(f *found) {
+	f.problem = c.problem(c.expand(f.dropped), f.dropped, f.free)
+	f.problem.Tie, f.problem.Content = newAims(c, f).weigh, c.o.Content
+	f.Cost = search.Weigh(&f.problem.Problem, &f.Result)
 }
 
 // from is the schedule found before, for another choice of tasks and bookings, as

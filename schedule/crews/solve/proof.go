@@ -9,7 +9,8 @@ import (
 )
 
 // prove bounds the last finish of every programme without the dropped tasks,
-// whatever is done with the free bookings. It doesn't repeat the last proof.
+// whatever is done with the free bookings and wherever the line is. It doesn't repeat the
+// last proof.
 func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	q := question{all: dropped != nil, free: free != nil, hold: c.hold}
 	if f.Found {

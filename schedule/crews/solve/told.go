@@ -70,5 +70,8 @@ func (c *crewSearch) problem(m *network.Model, dropped, free []bool) *resources.
 	p := c.resources.Problem(m, dropped, free)
 	c.o.Promise.on(p)
 	c.told.mark(p, c.hold)
+	if c.line != c.o.Promise.line(c.s.model.Plan) {
+		p.HandOver(c.line)
+	}
 	return p
 }
