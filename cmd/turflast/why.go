@@ -13,9 +13,11 @@ import (
 )
 
 func (p *program) whyCommand() *cobra.Command {
+	var not string
+	var asJSON bool
 	c := &cobra.Command{
 		Use:   "why TASK",
-		Short: "Say what fixes the start of a task or a delivery",
+		Short: "Say what fixes the start of a task or a delivery, or why not sooner",
 		Long: `Say in sentences what fixes the start of a task, or of a delivery's unloading:
 a link, a rule, a wait, a lorry, closed hours, or a crew, a machine, room or the
 gate and which task has it until then. How far it may really slip comes next,
@@ -23,17 +25,42 @@ beside what logic allows, and the trail back to the moment that started it all.
 
   TASK  the id of a task or a delivery as the plan has it, or its name.
 
+With --not, say why all that is required can't be done sooner: a smallest set of tasks
+with their lengths, waits, hands, hours, slots and bookings that together make it
+impossible, as a sentence to read out on the phone. Each of them is needed, or told
+as one that may be. If it can be had, say by what programme.
+
+  --not                          the hand-over, where it can't be met
+  --not "20 h earlier"           site time less than the finish programmed
+  --not "by Fri 7 May 12:00"     or "by 2027-05-07 12:00"
+
 ` + exitWords,
-		Example: "  turflast why lay-turf\n  turflast why \"Lay the turf\" --plan gardens/tidewall.yaml",
+		Example: "  turflast why lay-turf\n  turflast why \"Lay the turf\" --plan gardens/tidewall.yaml\n" +
+			"  turflast why --not \"20 h earlier\"",
 		Args: func(c *cobra.Command, args []string) error {
-			if len(args) == 0 {
+			if len(args) == 0 && !c.Flags().Changed(notFlag) {
 				return &usageError{"why needs the name of a task", c.CommandPath()}
 			}
 			return atMost(1)(c, args)
 		},
 		ValidArgsFunction: p.completeNames,
-		RunE:              p.why,
+		RunE: func(c *cobra.Command, args []string) error {
+			switch {
+			case not != "" && len(args) == 1 && not != theHandover:
+				return &usageError{fmt.Sprintf("%q is one argument too many beside --not", args[0]), c.CommandPath()}
+			case not != "" && len(args) == 1:
+				return p.whyNot(c, strings.TrimSpace(args[0]), asJSON)
+			case not != "":
+				return p.whyNot(c, strings.TrimSpace(not), asJSON)
+			case asJSON:
+				return &usageError{"--json goes with --not alone", c.CommandPath()}
+			}
+			return p.why(c, args)
+		},
 	}
+	c.Flags().StringVar(&not, notFlag, "", "why `WHEN` can't be had: \"20 h earlier\", \"by Fri 7 May 12:00\"")
+	c.Flags().Lookup(notFlag).NoOptDefVal = theHandover
+	addJSON(c, &asJSON)
 	addLogic(c)
 	addAsAt(c)
 	return c

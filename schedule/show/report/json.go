@@ -34,6 +34,7 @@ var shapes = []shape.Shape{
 	{About: "The chance of the hand-over (odds --json):", Value: oddsObject{}},
 	{About: "Sturdier programmes (sturdier --json):", Value: sturdierObject{}},
 	{About: "How late things may be (tolerance --json):", Value: toleranceObject{}},
+	{About: "Why something can't be had (why --not --json):", Value: whyNotObject{}},
 	{About: "Ways back to every date (recover --json):", Value: recoveryObject{}},
 	{About: "The least cost of every finish (recover --logic --json):", Value: timeCost{}},
 	{About: "The run sheet of a day (today --json):", Value: runSheet{}},

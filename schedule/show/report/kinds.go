@@ -5,6 +5,7 @@ import (
 	"build.example/turflast/schedule/ask/beyond"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/sturdier"
+	"build.example/turflast/schedule/ask/whynot"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/shape"
 	"build.example/turflast/schedule/show/sheets"
@@ -55,6 +56,32 @@ var kinds = shape.NewWords(
 	is(schedule.BreakKeep, "keep", "living stock is kept too long before a task is done"),
 	is(schedule.BreakSentAway, "sent_away", "a lorry isn't begun in the opening of the gate in which it comes"),
 	is(schedule.BreakWithin, "within", "the longest wait of a link is over"),
+
+	is(whynot.Open, "open", "neither a programme nor a proof was found"),
+	is(whynot.Had, "had", "the programme has it"),
+	is(whynot.Found, "found", "another programme has it"),
+	is(whynot.Without, "without", "it can be had if other optional work is left out"),
+	is(whynot.Impossible, "impossible", "proven that no programme has it"),
+	is(whynot.NoPlace, "no_place", "required work has no place"),
+
+	is(whynot.Within, "within", "a longest wait between two activities"),
+	is(whynot.Alone, "alone", "time kept apart for a task"),
+	is(whynot.Room, "room", "how many people a zone holds"),
+	is(whynot.GatePlaces, "gate", "how many lorries the gate takes at once"),
+	is(whynot.Machines, "machines", "how many machines of a kind there are"),
+	is(whynot.People, "people", "how many people a crew has"),
+	is(whynot.CrewHours, "crew_hours", "when a crew is at work"),
+	is(whynot.DryHours, "dry", "work that must be dry stands still in the wet"),
+	is(whynot.LoudHours, "loud_hours", "when loud work is allowed"),
+	is(whynot.GateHours, "gate_hours", "when the gate is open"),
+	is(whynot.ZoneHours, "zone_hours", "when a place off site is open"),
+	is(whynot.Work, "work", "how long an activity takes"),
+	is(whynot.Wait, "wait", "a wait on a link or of a rule"),
+	is(whynot.Cure, "cure", "the cure of a task"),
+	is(whynot.SignOff, "hold", "a hold point"),
+	is(whynot.Start, "start", "before which an activity can't start: its own date, a given or a booking"),
+	is(whynot.MachineHours, "slots", "when a machine is ours"),
+	is(whynot.SiteHours, "site_hours", "when the site is open"),
 
 	is(schedule.ByOpening, "opening", "the gate opens, or work off site may begin"),
 	is(schedule.ByNotBefore, "not_before", "the task's own earliest date"),

@@ -1,0 +1,116 @@
+package wording_test
+
+import (
+	"strings"
+	"testing"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/ask/whynot"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/show/wording"
+)
+
+// corner is a garden whose tasks, crews and machines a case gives.
+const corner = `
+garden: Corner
+site:
+  timezone: Europe/London
+  opens: 2027-05-03 08:00
+  handover: 2027-05-07 17:00
+  hours: {mon-sat: 08:00-17:00}
+zones: {court: {name: Court}}
+`
+
+// Reasons, worked out by hand, as they are said on the phone.
+func TestWhyNotSaysWhatTogetherPreventsIt(t *testing.T) {
+	for _, c := range []struct {
+		name, plan string
+		asked      wording.Wanted
+		want       string
+	}{
+		{"a chain", `
+crews: {joiners: {name: Joiners, people: 2}}
+tasks:
+  deck: {name: Lay the boards, zone: court, stage: finishes, crew: {joiners: 1}, takes: 5h}
+  oil: {name: Oil, zone: court, stage: finishes, crew: {joiners: 1}, takes: 2h, after: [deck]}
+  aside: {name: Tidy, zone: court, stage: clean, crew: {joiners: 1}, takes: 1h}`,
+			wording.Wanted{Earlier: 30},
+			"Mon 3 May 15:00 can't be bettered by 30 m: Lay the boards (5 h) and Oil (2 h) run one after the other."},
+		{"a crew", `
+crews: {joiners: {name: Joiners, people: 2}}
+tasks:
+  deck: {name: Lay the boards, zone: court, stage: finishes, crew: {joiners: 2}, takes: 5h}
+  bench: {name: Fix the bench, zone: court, stage: finishes, crew: {joiners: 1}, takes: 2h}`,
+			wording.Wanted{Earlier: 60},
+			"Mon 3 May 15:00 can't be bettered by 1 h: Lay the boards (5 h) and Fix the bench (2 h) share Joiners, 2 people."},
+		{"a slot", `
+crews: {joiners: {name: Joiners, people: 2}}
+machines: {crane: {name: the crane, count: 1, ours: [2027-05-04 13:00 to 2027-05-04 17:00]}}
+tasks:
+  frame: {name: Raise the frame, zone: court, stage: structure, crew: {joiners: 2}, machines: {crane: 1}, takes: 2h}
+  deck: {name: Lay the boards, zone: court, stage: finishes, crew: {joiners: 1}, takes: 2h, after: [frame]}`,
+			wording.Wanted{Earlier: 120},
+			"Tue 4 May 17:00 can't be bettered by 2 h: Raise the frame needs the crane, which is ours only in its slots, " +
+				"first from Tue 4 May 13:00; then Raise the frame (2 h) and Lay the boards (2 h) run one after the other."},
+		{"a cure over a closed night", `
+crews: {joiners: {name: Joiners, people: 2}}
+tasks:
+  deck: {name: Bed the court, zone: court, stage: paving, crew: {joiners: 1}, takes: 7h, cure: 12h}
+  oil: {name: Grout, zone: court, stage: paving, crew: {joiners: 1}, takes: 2h, after: [deck]}`,
+			wording.Wanted{Earlier: 120},
+			"Tue 4 May 10:00 can't be bettered by 2 h: Bed the court cures for 12 h; Grout (2 h) has to be done; " +
+				"all that in the site's hours."},
+	} {
+		got := whyNotIn(t, corner+strings.TrimPrefix(c.plan, "\n"), c.asked)
+		if got != c.want {
+			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
+		}
+	}
+}
+
+func whyNotIn(t *testing.T, text string, asked wording.Wanted) string {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := s.Crews(t.Context(), solve.Options{})
+	by := wording.Before(p, c.Programme.Finish, asked.Earlier)
+	a := whynot.Ask(t.Context(), c, by)
+	for _, f := range a.Facts {
+		if !f.Needed {
+			t.Errorf("%s may be needed; it is", wording.New(p).Fact(&f))
+		}
+	}
+	return wording.New(p).WhyNot(c.Programme, asked, a)
+}
+
+// What the programme has, what another has and what nobody can say are told as such.
+func TestWhyNotSaysWhatCanBeHad(t *testing.T) {
+	p, _ := planfile.Read(strings.NewReader(corner + `crews: {joiners: {name: Joiners, people: 1}}
+tasks:
+  deck: {name: Lay the boards, zone: court, stage: finishes, crew: {joiners: 1}, takes: 5h}
+  seat: {name: Fix the seat, zone: court, stage: finishes, crew: {joiners: 1}, takes: 4h, optional: true}`))
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, w := s.Crews(t.Context(), solve.Options{}), wording.New(p)
+	for _, x := range []struct {
+		by   calendars.Instant
+		want string
+	}{
+		{c.Programme.Finish, "All can be done by "},
+		{p.Site.Opens, "Not all can be done by Mon 3 May 08:00: "},
+		{p.Site.Opens.Plus(-60), "Not all can be done by Mon 3 May 07:00: no work begins sooner than that."},
+	} {
+		if got := w.WhyNot(c.Programme, wording.Wanted{}, whynot.Ask(t.Context(), c, x.by)); !strings.HasPrefix(got, x.want) {
+			t.Errorf("by %s: %s", w.Moment(x.by), got)
+		}
+	}
+}
