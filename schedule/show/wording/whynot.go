@@ -38,7 +38,7 @@ func (w *Writer) WhyNot(g *schedule.Programme, asked Wanted, a *whynot.Answer) s
 		return w.itCant(g, asked, a) + ": no work begins sooner than that."
 	}
 	if !a.Shown {
-		return w.itCant(g, asked, a) + ". That is proven by a long search alone; no few facts were found that show it."
+		return w.itCant(g, asked, a) + ". That is proven; no few facts were found that show it."
 	}
 	return w.itCant(g, asked, a) + ": " + strings.Join(w.becauseOf(a), "; ") + "."
 }
