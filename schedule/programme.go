@@ -50,7 +50,20 @@ type Programme struct {
 	// Moves lists the starts that differ from a reference programme, by start;
 	// empty without one.
 	Moves []Move
+	// Cut says what of all this an interrupt left out.
+	Cut Cut
 }
+
+// Cut is what isn't in a programme because it was interrupted. What is in it holds.
+type Cut struct {
+	Search  bool // for a better one: it ended early
+	Bound   bool // not all was tried to raise it
+	Reasons bool // there are none, nor a chain
+	Floats  bool // no crew float, [NoFloat] all, and no latest arrival, Never all, is worked out
+}
+
+// Any says whether anything was left out.
+func (c Cut) Any() bool { return c != Cut{} }
 
 // Overfull is something shared that certain work needs for longer than it is
 // available between two moments, if the last required work is to be done by
@@ -101,7 +114,7 @@ type Dates struct {
 	Start, Finish         calendars.Instant // Never when it has no place
 	LateStart             calendars.Instant // Never when nothing limits it, Past when no opening is early enough
 	TotalFloat, FreeFloat calendars.Minutes
-	CrewFloat             calendars.Minutes // never above TotalFloat; only in a crew programme
+	CrewFloat             calendars.Minutes // never above TotalFloat; only in a crew programme, and as Cut says
 	Why                   []Reason          // what fixes the start; the driver first
 	OnChain               bool
 }

@@ -21,6 +21,8 @@ const (
 	exitBreak = 1 // a date breaks, or the plan is impossible
 	exitInput = 2 // bad input or usage
 	exitFault = 3 // our fault
+
+	exitInterrupted = 130 // nothing is shown: as shells say of what an interrupt ended
 )
 
 // exitWords tells the exit codes in a command's help.

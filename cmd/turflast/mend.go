@@ -33,8 +33,11 @@ func (p *program) mends(c *cobra.Command, s *solved, reference *schedule.Program
 	if err == nil && none || s.met() == nil || s.Programme.Scope == schedule.Logic {
 		return nil, nil
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := p.interruptible()
+	if ctx.Err() != nil {
+		fmt.Fprintln(p.stderr, "Interrupted: what would mend it isn't looked for.")
+		return nil, nil
+	}
 	w := p.watch(wording.New(s.Plan))
 	defer w.end()
 	w.say("looking for what would mend it; Ctrl-C ends the search")
@@ -47,7 +50,7 @@ func (p *program) mends(c *cobra.Command, s *solved, reference *schedule.Program
 		return nil, &fault{what: err.Error()}
 	}
 	if ctx.Err() != nil {
-		fmt.Fprintln(p.stderr, "turflast: stopped; these are the mends found so far.")
+		fmt.Fprintln(p.stderr, "Interrupted: these are the mends found so far.")
 	}
 	return found, nil
 }

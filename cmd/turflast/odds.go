@@ -94,8 +94,7 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 		return err
 	}
 	r := report.New(s.Case)
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := p.interruptible()
 	result, err := odds.Run(ctx, s.Case, options)
 	switch {
 	case errors.Is(err, odds.ErrBlocked):

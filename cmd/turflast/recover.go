@@ -109,8 +109,7 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 	r := report.New(s.Case)
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
-		ctx, stop := interruptible()
-		defer stop()
+		ctx := w.p.interruptible()
 		var err error
 		if found, err = recovery.All(ctx, s.Case, prices, o); errors.Is(err, recovery.ErrRefused) {
 			return &fault{what: err.Error()}

@@ -40,12 +40,16 @@ type program struct {
 	light    bool   // --light
 	command  string // the command that runs, for a fault report
 	digest   string // of the plan read last, for a fault report
+
+	interrupts *interrupts // nil before the first search
 }
 
 // run is the whole program: arguments and streams in, exit code out.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environment) (code int) {
 	out := &output{w: stdout}
 	p := &program{stdin: stdin, stdout: out, stderr: stderr, env: env, command: "turflast"}
+	out.first = p.uninterruptible
+	defer p.uninterruptible()
 	defer func() {
 		if v := recover(); v != nil {
 			code = p.fail(panicked(v))
@@ -69,13 +73,18 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environme
 // output keeps the first error of standard output, so that no command has to
 // check for one after each line.
 type output struct {
-	w   io.Writer
-	err error
+	w     io.Writer
+	err   error
+	first func() // called before the first line; nil after
 }
 
 func (o *output) Write(b []byte) (int, error) {
 	if o.err != nil {
 		return 0, o.err
+	}
+	if o.first != nil {
+		o.first()
+		o.first = nil
 	}
 	n, err := o.w.Write(b)
 	o.err = err

@@ -2,10 +2,7 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"os"
-	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -108,9 +105,7 @@ func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedu
 // crewsNear looks for the crew programme. A search that takes longer shows on
 // standard error how it goes; an interrupt ends it with the best so far.
 func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
-	ctx, stop := interruptible()
-	defer stop()
-	return p.crewsUntil(ctx, s, reference)
+	return p.crewsUntil(p.interruptible(), s, reference)
 }
 
 func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
@@ -119,11 +114,8 @@ func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
 	defer w.end()
 	found := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference})
 	w.end()
-	if ctx.Err() != nil {
-		if found.Programme.Blocked != nil && s.Logic().Programme.Blocked == nil {
-			return network.Case{}, errors.New("stopped before any programme was found; --logic has one at once")
-		}
-		fmt.Fprintln(p.stderr, "turflast: stopped; this is the best programme so far.")
+	if said := wording.New(s.Plan()).Interrupted(found.Programme); said != "" {
+		fmt.Fprintln(p.stderr, said)
 	}
 	return verified(found)
 }
@@ -134,7 +126,9 @@ func verified(c network.Case) (network.Case, error) {
 	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 		return network.Case{}, refused(found.Rules)
 	}
-	c.Programme.Proof = verify.Proof(c.Plan, c.Programme)
+	if !c.Programme.Cut.Bound { // what an interrupt left isn't worth the time
+		c.Programme.Proof = verify.Proof(c.Plan, c.Programme)
+	}
 	return c, nil
 }
 
@@ -143,11 +137,4 @@ const logicFlag = "logic"
 
 func addLogic(c *cobra.Command) {
 	c.Flags().Bool(logicFlag, false, "the logic programme: hands, machines, room and the gate unlimited")
-}
-
-// interruptible is done at the first interrupt; a second ends the program.
-func interruptible() (context.Context, context.CancelFunc) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	context.AfterFunc(ctx, stop)
-	return ctx, stop
 }

@@ -60,8 +60,7 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := p.interruptible()
 	watch := p.watch(wording.New(s.Plan))
 	defer watch.end()
 	watch.say("looking for sturdier programmes; Ctrl-C ends the search")

@@ -62,8 +62,7 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := p.interruptible()
 	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
 		return err
 	}
@@ -103,7 +102,7 @@ func (p *program) tolerances(ctx context.Context, s *solved, asked toleranceAske
 	w.end()
 	if ctx.Err() != nil {
 		found.Stopped = true
-		fmt.Fprintln(p.stderr, "turflast: stopped; this is what was done by then.")
+		fmt.Fprintln(p.stderr, "Interrupted: this is what was done by then.")
 	}
 	return found
 }

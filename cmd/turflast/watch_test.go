@@ -84,7 +84,9 @@ func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
 	if err != nil || c.Programme.Scope != schedule.Crews || !c.Programme.Finish.IsReal() {
 		t.Fatalf("no programme: %v", err)
 	}
-	if got, want := out.String(), "turflast: stopped; this is the best programme so far.\n"; got != want {
+	const want = "Interrupted: this is the best programme so far. Left out: the rest of the search for a better " +
+		"one and the rest of the proof that there is none.\n"
+	if got := out.String(); got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 }

@@ -46,6 +46,9 @@ func sequence(c *candidate, crew schedule.CrewID) []schedule.TaskID {
 
 // spare lists the tasks that may slip further than as planned, the most first.
 func (x *search) spare(c *candidate) []Spare {
+	if x.base.Programme.Cut.Floats || c.Programme.Cut.Floats {
+		return nil
+	}
 	var out []Spare
 	for i := range c.Plan.Tasks {
 		was, now := &x.base.Programme.Tasks[i], &c.Programme.Tasks[i]

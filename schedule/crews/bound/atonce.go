@@ -21,6 +21,9 @@ func (s *narrowing) atOnce() *Window {
 			continue
 		}
 		for _, at := range s.compulsory(v) {
+			if s.halt.Steps(len(v.users)) {
+				return best
+			}
 			if w := s.atOnceAt(v, at); w != nil && w.lacksMore(best) {
 				best = w
 			}

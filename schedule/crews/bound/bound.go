@@ -11,6 +11,8 @@
 package bound
 
 import (
+	"context"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
 )
@@ -24,6 +26,9 @@ type Options struct {
 	// [DefaultWork]. It is counted, not timed: the same problem and options give
 	// the same bound anywhere.
 	Work int64
+	// Context ends the work early when it is done; nil for never. What is proven by then
+	// holds.
+	Context context.Context
 }
 
 // DefaultWork is the work spent on a problem of that many nodes when Options.Work
@@ -48,6 +53,7 @@ type Result struct {
 	// than Network does.
 	Window *Window
 	Work   int64 // steps taken, including those for the window
+	Cut    bool  // the context was done before all was tried
 }
 
 // Finish bounds the last finish of a problem from below.
@@ -59,6 +65,9 @@ func Finish(p *crews.Problem, o Options) Result {
 	r := Result{Network: s.lastDone(), Late: s.lateness(), Told: s.told()}
 	r.Finish = r.Network
 	if r.Network == calendars.Past {
+		return r
+	}
+	if r.Cut = s.halt.Over(); r.Cut {
 		return r
 	}
 	upper := o.Upper
@@ -73,7 +82,7 @@ func Finish(p *crews.Problem, o Options) Result {
 	start.copyFrom(s.dates)
 	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
 		if r.Finish = s.narrow(start, r.Finish, upper); r.Finish == calendars.Never {
-			r.Work = s.work
+			r.Work, r.Cut = s.work, s.halt.Over()
 			return r
 		}
 	}
@@ -81,7 +90,7 @@ func Finish(p *crews.Problem, o Options) Result {
 		s.effort, s.unit = counting, crews.Minute
 		r.Window = s.latestWindow(byMinute, r.Network, r.Finish)
 	}
-	r.Work = s.work
+	r.Work, r.Cut = s.work, s.halt.Over()
 	return r
 }
 
@@ -104,6 +113,9 @@ func Overfull(p *crews.Problem, until calendars.Instant, o Options) *Window {
 	}
 	start := s.base
 	for _, s.effort = range []effort{counting, countingAll} {
+		if s.halt.Now() {
+			return nil
+		}
 		if w := s.windowAt(start, until); w != nil {
 			return w
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/internal/halt"
 )
 
 // mostCliques bounds the sets of nodes that are counted one at a time.
@@ -37,21 +38,28 @@ func (m *model) addCliques(c *conflicts) {
 		if least[seed] == 0 {
 			break
 		}
-		if q := c.grow(seed, order, least); len(q.nodes) > 1 {
+		q := c.grow(seed, order, least, &m.halt)
+		if m.halt.Over() {
+			return
+		}
+		if len(q.nodes) > 1 {
 			found = append(found, q)
 		}
 	}
 	slices.SortStableFunc(found, func(a, b clique) int { return cmp.Compare(b.work, a.work) })
 	found = slices.CompactFunc(found, func(a, b clique) bool { return slices.Equal(a.nodes, b.nodes) })
 	for _, q := range found[:min(len(found), mostCliques)] {
+		if m.halt.Now() {
+			return
+		}
 		m.views = append(m.views, m.single(q.nodes, c))
 	}
 }
 
 // grow makes a set from a seed: of the nodes in an order, it adds each that can't
 // be worked on at once with any node of the set so far. The set is empty when
-// links alone keep its nodes apart.
-func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes) clique {
+// links alone keep its nodes apart, and when halted.
+func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes, h *halt.Halt) clique {
 	q := clique{nodes: []int32{seed}, work: work[seed]}
 	clash := false
 	for _, i := range order {
@@ -59,6 +67,9 @@ func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes) cl
 			continue
 		}
 		all, some := true, false
+		if h.Steps(1 + len(q.nodes)) {
+			return clique{}
+		}
 		for _, k := range q.nodes {
 			hit := c.clash[i].has(k)
 			if !hit && !c.after[i].has(k) && !c.after[k].has(i) {

@@ -94,7 +94,7 @@ func (s *narrowing) scanHeld(v *view) *Window {
 	for _, from := range starts {
 		first, _ := slices.BinarySearch(ends, from+1)
 		for _, to := range ends[first:] {
-			if s.work >= s.allowed {
+			if s.spent() {
 				return best
 			}
 			w := s.heldIn(v, calendars.Span{Start: from, End: to}, shortest)

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network"
 )
 
@@ -22,6 +23,7 @@ type model struct {
 	ones    map[*calendars.Calendar]level  // one in every open minute of a calendar
 	tables  []*table
 	unit    crews.Unit // in which all is looked at at present
+	halt    halt.Halt
 }
 
 // option is one way to do a node.
@@ -31,12 +33,20 @@ type option struct {
 	needs        []crews.Need
 }
 
-func newModel(p *crews.Problem) *model {
+// newModel counts all that is shared. Once the halt says so, it leaves out what it
+// hasn't come to.
+func newModel(p *crews.Problem, h halt.Halt) *model {
 	m := optionsOf(p)
+	m.halt = h
+	if m.halt.Now() {
+		return m
+	}
 	for r := range p.Capacity {
 		m.view(int32(r))
 	}
-	m.addCliques(m.meet())
+	if c := m.meet(); c != nil {
+		m.addCliques(c)
+	}
 	slices.SortStableFunc(m.views, func(a, b *view) int { return cmp.Compare(held(a), held(b)) })
 	m.addTables()
 	return m
@@ -102,12 +112,15 @@ func (o *option) amounts(r int32) (all, stays int64, after calendars.Minutes) {
 }
 
 // users lists the nodes that take something of a resource whichever way they
-// are done.
+// are done; none when halted.
 func (m *model) users(r int32) []user {
 	var out []user
 	for i := range m.n.Nodes {
 		u := user{node: int32(i)}
 		for o := m.first[i]; o < m.first[i+1]; o++ {
+			if m.halt.Steps(1 + len(m.options[o].needs)) {
+				return nil
+			}
 			all, stays, after := m.options[o].amounts(r)
 			if all == 0 {
 				u.choices = nil

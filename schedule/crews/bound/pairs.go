@@ -33,12 +33,15 @@ func (o *option) holdOf(r int32) hold {
 	return h
 }
 
-// holds lists what nodes take, by resource and node.
+// holds lists what nodes take, by resource and node; nil when halted.
 func (m *model) holds() [][]hold {
 	out := make([][]hold, len(m.p.Capacity))
 	for r := range out {
 		out[r] = make([]hold, len(m.n.Nodes))
 		for i := range out[r] {
+			if m.halt.Steps(1 + len(m.options[m.first[i]].needs)) {
+				return nil
+			}
 			least := m.options[m.first[i]].holdOf(int32(r))
 			for o := m.first[i] + 1; o < m.first[i+1]; o++ {
 				h := m.options[o].holdOf(int32(r))
@@ -90,12 +93,19 @@ func rows(n int) []row {
 // meet finds the conflicts of nodes and the pairs that can't overlap. Nodes that
 // can't be worked on at once may still overlap when one is worked on in the
 // other's pauses, unless they share a calendar or hold what they share through
-// their pauses.
+// their pauses. It is nil when halted.
 func (m *model) meet() *conflicts {
 	n := len(m.n.Nodes)
-	c := &conflicts{after: rows(n), clash: rows(n), holds: m.holds()}
+	holds := m.holds()
+	if holds == nil {
+		return nil
+	}
+	c := &conflicts{after: rows(n), clash: rows(n), holds: holds}
 	for i := n - 1; i >= 0; i-- {
 		for _, f := range m.n.Out.Of(i) {
+			if m.halt.Steps(len(c.after[f])) {
+				return nil
+			}
 			c.after[i].put(f)
 			for k, word := range c.after[f] {
 				c.after[i][k] |= word
@@ -108,6 +118,9 @@ func (m *model) meet() *conflicts {
 		for a := range holds {
 			if holds[a].worked == 0 && holds[a].whole == 0 {
 				continue
+			}
+			if m.halt.Steps(n - a) {
+				return nil
 			}
 			for b := a + 1; b < n; b++ {
 				m.meetOver(c, paired, pair{a: int32(a), b: int32(b), resource: int32(r)}, most)
@@ -155,6 +168,9 @@ func (m *model) inStep(a, b int) bool {
 // a date moved, and whether every pair still has a possible order.
 func (s *narrowing) order() (moved, ok bool) {
 	for i := range s.pairs {
+		if s.halt.Step() {
+			return moved, true
+		}
 		p := &s.pairs[i]
 		first, second := s.ways(p)
 		switch {
@@ -237,6 +253,9 @@ func (s *narrowing) turn(a, b int32, after calendars.Minutes) Window {
 func (s *narrowing) bestTurn() *Window {
 	var best *Window
 	for i := range s.pairs {
+		if s.halt.Step() {
+			return best
+		}
 		if a, b := s.ways(&s.pairs[i]); a || b {
 			continue
 		}

@@ -14,7 +14,7 @@ import (
 // true when some node is left without a place.
 func (s *narrowing) probe() bool {
 	order := s.wanting()
-	for again := true; again && s.work < s.allowed; {
+	for again := true; again && !s.spent(); {
 		again = false
 		for _, o := range order {
 			cut, failed := s.shave(o)
@@ -48,7 +48,7 @@ func (s *narrowing) shave(o int32) (cut, failed bool) {
 	c := s.calendar(o)
 	for _, early := range []bool{true, false} {
 		for part := s.hi[o] - s.lo[o]; part > 0; part = s.unit.Down(part / 2) {
-			if s.out[o] || s.work >= s.allowed {
+			if s.out[o] || s.spent() {
 				return cut, false
 			}
 			size := s.unit.Down(min(part, s.hi[o]-s.lo[o]) / 2)

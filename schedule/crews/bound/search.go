@@ -3,6 +3,7 @@ package bound
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 )
 
 // effort is how much is tried to prove an end impossible, the cheapest first.
@@ -45,7 +46,7 @@ func newSearch(m *model, work int64) *narrowing {
 // narrowed is a search after the passes; ok is false when some node has no
 // place at all.
 func narrowed(p *crews.Problem, o Options) (s *narrowing, ok bool) {
-	s = newSearch(newModel(p), o.Work)
+	s = newSearch(newModel(p, halt.On(o.Context)), o.Work)
 	ok = s.passes()
 	s.base.copyFrom(s.dates)
 	return s, ok
@@ -63,16 +64,19 @@ func (s *narrowing) refuted(end calendars.Instant) bool {
 	return false
 }
 
+// spent says whether to go no further: the work is done, or the context.
+func (s *narrowing) spent() bool { return s.work >= s.allowed || s.halt.Step() }
+
 // fails narrows the dates until nothing moves or the work is spent. It returns
 // true when no schedule is left.
 func (s *narrowing) fails() bool {
 	if !s.ordered() {
 		return true
 	}
-	for moved := s.effort > pairing; moved && s.work < s.allowed; {
+	for moved := s.effort > pairing; moved && !s.spent(); {
 		moved = false
 		for k, v := range s.views {
-			if !s.stale(k, v.nodes) || s.work >= s.allowed {
+			if !s.stale(k, v.nodes) || s.spent() {
 				continue
 			}
 			pushed, full := s.count(k, v)
@@ -124,6 +128,9 @@ func (s *narrowing) ordered() bool {
 			return placed
 		}
 		moved, ok := s.order()
+		if s.halt.Over() {
+			return true
+		}
 		if ok && !moved {
 			moved, ok = s.seat()
 		}
@@ -177,7 +184,7 @@ func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendar
 		}
 		lo = end.Plus(one)
 	}
-	for lo < hi && s.work < s.allowed {
+	for lo < hi && !s.spent() {
 		if mid := lo.Plus(s.unit.Down(calendars.Minutes(hi-lo) / 2)); s.refuted(mid) {
 			lo = mid.Plus(one)
 		} else {
@@ -192,7 +199,7 @@ func (s *narrowing) narrow(start *dates, from, upper calendars.Instant) calendar
 func (s *narrowing) latestWindow(start *dates, from, bound calendars.Instant) *Window {
 	var best *Window
 	s.allowed = s.work + s.allowed/8
-	for lo, hi, end := from, bound, bound-1; lo < hi && s.work < s.allowed; end = lo + (hi-lo)/2 {
+	for lo, hi, end := from, bound, bound-1; lo < hi && !s.spent(); end = lo + (hi-lo)/2 {
 		if w := s.windowAt(start, end); w != nil {
 			best, lo = w, end+1
 		} else {
@@ -250,6 +257,9 @@ func (s *narrowing) summed() *Window {
 	var best *Window
 	var in *view
 	for _, v := range s.views {
+		if s.halt.Now() {
+			return best
+		}
 		if w := s.fullest(v); w != nil && w.better(best) {
 			best, in = w, v
 		}

@@ -40,6 +40,9 @@ func (m *model) addTables() {
 		for i := range m.n.Nodes {
 			uses := false
 			for o := m.first[i]; o < m.first[i+1]; o++ {
+				if m.halt.Steps(1 + len(m.options[o].needs)) {
+					return
+				}
 				for _, need := range m.options[o].needs {
 					if need.Resource != int32(r) {
 						continue
@@ -177,6 +180,9 @@ func firstShort(c *calendars.Calendar, from, to calendars.Instant) calendars.Ins
 func (s *narrowing) fit(t *table) bool {
 	moved := false
 	for k, i := range t.users {
+		if s.halt.Steps(len(t.own[k]) + 1) {
+			return moved
+		}
 		for o := s.first[i]; o < s.first[i+1]; o++ {
 			if s.out[o] {
 				continue

@@ -57,7 +57,7 @@ func (s *narrowing) scan(v *view, all bool) *scan {
 	}
 	c.collect()
 	for _, at := range c.from {
-		if !c.windows(at) || s.work >= s.allowed {
+		if !c.windows(at) || s.spent() {
 			break
 		}
 	}
@@ -169,6 +169,9 @@ func (c *scan) windows(from int32) bool {
 			}
 		}
 		c.work += int64(len(c.active)) + 1
+		if c.halt.Steps(len(c.active) + 1) {
+			return false
+		}
 		if !c.weigh(from, to, needed) {
 			return false
 		}
@@ -241,7 +244,7 @@ func (c *scan) inside(h *choice, from, to int32) (early, late calendars.Minutes)
 // others leave there.
 func (c *scan) push(from, to int32, slack int64) {
 	for _, k := range c.byNeed {
-		if c.need[k] <= slack {
+		if c.need[k] <= slack || c.halt.Step() {
 			return
 		}
 		c.work++

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network"
 )
 
@@ -22,12 +23,17 @@ import (
 // first, and among the last, the earliest finish comes first, then the order of the
 // plan (a resource flow: Artigues, Michelon and Reusser, 2003; from memory).
 func OrderOf(set *Set, p *Problem, t *network.Times) crews.Order {
-	o := crews.Order{
+	o, _ := OrderUntil(halt.Halt{}, set, p, t)
+	return o
+}
+
+// OrderUntil is OrderOf; ok is false, and the order means nothing, when it was halted.
+func OrderUntil(h halt.Halt, set *Set, p *Problem, t *network.Times) (o crews.Order, ok bool) {
+	o = crews.Order{
 		Nodes: sequence(p.Net, t), Times: t,
 		Givers: make([][]int32, len(p.Net.Nodes)), Takers: make([][]int32, len(p.Net.Nodes)),
 	}
-	handOn(set, p, &o)
-	return o
+	return o, handOn(&h, set, p, &o)
 }
 
 // sequence returns all nodes in the order that OrderOf describes.
@@ -67,8 +73,9 @@ type user struct {
 	left         int
 }
 
-// handOn finds who hands on to whom. A node that takes no time takes nothing.
-func handOn(set *Set, p *Problem, o *crews.Order) {
+// handOn finds who hands on to whom, and says whether it wasn't halted. A node that takes
+// no time takes nothing.
+func handOn(h *halt.Halt, set *Set, p *Problem, o *crews.Order) bool {
 	pools := make([]pool, len(set.Resources))
 	for r := range pools {
 		pools[r].unused = set.Capacity[r].Max()
@@ -79,17 +86,24 @@ func handOn(set *Set, p *Problem, o *crews.Order) {
 			continue
 		}
 		before := earlier.finishes(k)
+		if h.Steps(1 + len(earlier.list)) {
+			return false
+		}
 		for _, need := range p.Modes[k][0].Needs {
 			if set.Resources[need.Resource].Kind == Alone {
 				continue
 			}
 			from := &pools[need.Resource]
+			if h.Steps(len(from.users)) {
+				return false
+			}
 			for _, g := range from.take(int(need.Amount), o.Times.Start[k], before) {
 				link(o, g, k)
 			}
 			from.add(user{k, p.Net.Spec[k], o.Times.Finish[k], int(need.Amount)})
 		}
 	}
+	return true
 }
 
 // take takes an amount for a node with the given start, and returns those who hand it

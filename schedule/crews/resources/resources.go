@@ -200,13 +200,12 @@ func (s *Set) keepApart() {
 	apart := make([][]schedule.Activity, len(s.plan.Tasks))
 	for pair := range s.plan.KeptApart() {
 		lo, hi := min(pair[0], pair[1]), max(pair[0], pair[1]).Activity()
-		if !slices.Contains(apart[lo], hi) {
-			apart[lo] = append(apart[lo], hi)
-		}
+		apart[lo] = append(apart[lo], hi)
 	}
 	for i, others := range apart {
 		whole := crews.Need{Stays: true}
-		s.keep(schedule.TaskID(i), others, whole, whole)
+		slices.Sort(others) // several rules may name a pair
+		s.keep(schedule.TaskID(i), slices.Compact(others), whole, whole)
 	}
 }
 

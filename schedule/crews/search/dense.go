@@ -15,7 +15,8 @@ type ready struct {
 // dense builds a left-justified schedule by the parallel generation scheme
 // (Kelley, 1963): of the nodes that are ready, the one that can start soonest goes
 // next, and of several the one with the least key. It works only for networks
-// whose arcs are all plain. It returns whether every node has a place.
+// whose arcs are all plain. It returns whether every node has a place; a halt leaves
+// some without.
 func (b *builder) dense(key []calendars.Instant) bool {
 	b.reset()
 	n, t := b.n, b.times
@@ -27,6 +28,9 @@ func (b *builder) dense(key []calendars.Instant) bool {
 		}
 	}
 	for len(open) > 0 {
+		if b.halt.Steps(len(open)) {
+			return false
+		}
 		next := soonest(open, key)
 		i := int(open[next].node)
 		start, finish := b.fit(i, open[next].start, calendars.Past)

@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -30,6 +31,7 @@ type builder struct {
 	floors  []floor   // raised when a link that runs against the order doesn't hold
 	raised  bool
 	partial bool // go on when a node has no place
+	halt    halt.Halt
 	lenient bool // a longest wait to a node without a place holds nothing
 }
 
@@ -87,10 +89,10 @@ func (m *mode) add(n crews.Need) {
 	if n.Amount == 0 || m.work == 0 && n.After == 0 {
 		return
 	}
-	line := n.Resource / lanes
+	line := n.Resource / lanes // mostly that of the need before
 	word := uint64(n.Amount) << (n.Resource % lanes * laneBits)
 	stays := n.Stays || n.After > 0
-	for k := range m.needs {
+	for k := len(m.needs) - 1; k >= 0; k-- {
 		if l := &m.needs[k]; l.line == line && l.stays == stays && l.after == n.After {
 			l.need += word
 			return
@@ -129,7 +131,7 @@ const mostRaises = 24
 // doesn't hold, it raises the floor under the node that must move and starts
 // again. The starts that it finds are the least for that order, so from the order
 // of any feasible schedule it finds one that is as early. It returns whether every
-// node has a place.
+// node has a place; a halt leaves some without.
 func (b *builder) forward(order []int32) bool {
 	if !b.against {
 		return b.place(order)
@@ -143,6 +145,9 @@ func (b *builder) forward(order []int32) bool {
 			b.times.Start[i], b.times.Finish[i], b.times.Done[i] = calendars.Past, calendars.Past, calendars.Past
 		}
 		all := b.place(order)
+		if b.halt.Over() {
+			return false
+		}
 		if !b.raised || !all && !b.partial {
 			return all
 		}
@@ -154,6 +159,9 @@ func (b *builder) place(order []int32) bool {
 	b.reset()
 	t, all := b.times, true
 	for _, k := range order {
+		if b.halt.Step() {
+			return false
+		}
 		i := int(k)
 		node := &b.n.Nodes[i]
 		from, until := critical.Held(b.n, t, i)
@@ -194,7 +202,7 @@ func (b *builder) fit(i int, from, until calendars.Instant) (start, finish calen
 	start, finish = critical.Place(b.n, node, from, until)
 	for len(b.needs(i)) > 0 && start != calendars.Never {
 		free := b.freeFrom(i, start, finish)
-		if free <= start {
+		if free <= start || b.halt.Step() {
 			break
 		}
 		start, finish = critical.Place(b.n, node, free, until)
@@ -253,7 +261,7 @@ func (b *builder) lift(node int32, start, finish, present calendars.Instant) {
 // order, followers first, each as late as it may be. It is a guide for the next
 // forward pass, so it ignores earliest starts, dates other than those in b.due,
 // longest waits, and links to nodes that come later in the order. It returns the
-// earliest start, Past when some node has no place.
+// earliest start, Past when some node has no place or when halted.
 func (b *builder) backward(order []int32, end calendars.Instant) calendars.Instant {
 	b.reset()
 	t, first := b.times, calendars.Never
@@ -263,6 +271,9 @@ func (b *builder) backward(order []int32, end calendars.Instant) calendars.Insta
 		}
 	}
 	for _, k := range order {
+		if b.halt.Step() {
+			return calendars.Past
+		}
 		i := int(k)
 		end := end
 		if b.due != nil {
@@ -270,6 +281,9 @@ func (b *builder) backward(order []int32, end calendars.Instant) calendars.Insta
 		}
 		start, finish := critical.Latest(b.n, i, t.Start, t.Finish, end)
 		for len(b.needs(i)) > 0 && start != calendars.Past {
+			if b.halt.Step() {
+				return calendars.Past
+			}
 			upto := b.freeUpto(i, start, finish)
 			if upto >= finish {
 				b.hold(i, start, finish)

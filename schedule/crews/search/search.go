@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/internal/together"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
@@ -41,8 +42,8 @@ type Result struct {
 }
 
 // Search looks for the schedule that costs least. It stops at the budget, at a
-// cost that is enough, or when ctx is done, and always returns the
-// best so far. The result doesn't depend on how many processors there are.
+// cost that is enough, or when ctx is done, within a schedule, and always returns the
+// best so far; then at least that of one order, if it gives all a place. The result doesn't depend on how many processors there are.
 func Search(ctx context.Context, p *crews.Problem, o Options) (Result, error) {
 	if err := check(p); err != nil {
 		return Result{}, err
@@ -89,12 +90,13 @@ func telling(better func(Result)) func(Result) {
 
 // search is one run of a search.
 type search struct {
-	ctx  context.Context
-	b    *builder
-	o    Options
-	r    *rand.Rand
-	best Result
-	upto int // schedules after which the present part of the search ends
+	ctx    context.Context
+	number uint64 // of several, from 0
+	b      *builder
+	o      Options
+	r      *rand.Rand
+	best   Result
+	upto   int // schedules after which the present part of the search ends
 
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
 	due    []calendars.Instant // finishes that the dates require, without resources; Never for none
@@ -118,9 +120,10 @@ type individual struct {
 
 func newSearch(ctx context.Context, p *crews.Problem, o Options, number uint64) *search {
 	s := &search{
-		ctx: ctx, b: newBuilder(p), o: o, r: rand.New(rand.NewPCG(o.Seed+number<<32, 0x7475_7266)),
+		ctx: ctx, number: number, b: newBuilder(p), o: o, r: rand.New(rand.NewPCG(o.Seed+number<<32, 0x7475_7266)),
 		best: Result{Cost: worst},
 	}
+	s.b.halt = halt.On(ctx)
 	s.prepare()
 	return s
 }
@@ -272,8 +275,9 @@ func (s *search) tie(key []calendars.Instant) {
 // they are crossed again and again.
 func (s *search) ranks(key []calendars.Instant) []calendars.Instant {
 	out := make([]calendars.Instant, len(key))
+	least := slices.Min(s.late)
 	for rank, i := range s.byKey(key) {
-		out[i] = slices.Min(s.late) + calendars.Instant(rank)
+		out[i] = least + calendars.Instant(rank)
 	}
 	return out
 }

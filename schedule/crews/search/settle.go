@@ -97,6 +97,9 @@ func (s *search) bookLate() {
 	}
 	s.b.use(s.best.Mode)
 	for k := range s.b.p.Bookings {
+		if s.ctx.Err() != nil {
+			return
+		}
 		for _, at := range [...]calendars.Instant{s.justBefore(k), s.keptFrom(k)} {
 			for i := range s.b.least {
 				s.b.least[i] = calendars.Past

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/internal/halt"
 )
 
 // These values were set by trying a handful on random networks, on open instance
@@ -29,12 +30,34 @@ func (s *search) run() Result {
 		s.upto -= s.upto * polished / 100
 	}
 	s.rounds()
+	s.atLeastOne()
 	s.upto = s.o.Schedules
 	s.shakeBest(byDates)
 	s.bookLate()
 	s.settle()
 	s.best.Schedules = s.b.built
 	return s.best
+}
+
+// atLeastOne builds the first schedule of all to its end, if the halt came before, so that
+// there mostly is one.
+func (s *search) atLeastOne() {
+	if s.best.Found || s.ctx.Err() == nil || s.number > 0 {
+		return
+	}
+	h := s.b.halt
+	s.b.halt = halt.Halt{}
+	defer func() { s.b.halt = h }()
+	key, mode := slices.Clone(s.late), make([]uint8, len(s.late))
+	book := s.book()
+	if len(s.o.From) > 0 {
+		copy(key, s.o.From[0].Start)
+		copy(mode, s.o.From[0].Mode)
+		s.fillIn(key)
+		book = s.bookedAt(s.o.From[0].Start)
+	}
+	s.makeCompatible(key)
+	s.left(key, mode, book)
 }
 
 // shakeBest looks around the best schedule (iterated local search): some

@@ -3,6 +3,7 @@ package search
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -40,6 +41,12 @@ func NewSlider(p *crews.Problem, o crews.Order, at int) (*Slider, error) {
 	return s, nil
 }
 
+// Until makes the slider end when h says so; then nothing is fine.
+func (s *Slider) Until(h halt.Halt) { s.b.halt = h }
+
+// Halted says whether it ended, so that what it found last means nothing.
+func (s *Slider) Halted() bool { return s.b.halt.Over() }
+
 // Node is the node that slips.
 func (s *Slider) Node() int { return int(s.o.Nodes[s.at]) }
 
@@ -72,6 +79,9 @@ func (s *Slider) Fine(from, latest calendars.Instant) bool {
 	s.touched, s.pending, s.until = s.touched[:0], 0, calendars.Past
 	s.mark(s.o.Nodes[s.at])
 	for k := s.at; k < len(s.o.Nodes); k++ {
+		if s.b.halt.Step() {
+			return false
+		}
 		i := int(s.o.Nodes[k])
 		start := s.o.Times.Start[i]
 		if s.pending == 0 && start >= s.until {

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -17,6 +18,8 @@ type assembly struct {
 
 	hands   *hands // nil in a logic programme
 	dropped []bool // optional tasks left out; nil for none
+	halt    halt.Halt
+	unasked bool // reasons are left out
 
 	scratch, tight []schedule.Reason // scratch space for own reasons and what fixes a start
 	barred         []bar             // scratch space for bars

@@ -116,7 +116,7 @@ func (a *assembly) first(k int32, bars []bar, c *cleared) (start, end calendars.
 	}
 	start, finish := critical.Place(a.Network, node, max(from, a.Line.Start), until)
 	end, holder = calendars.Past, network.None
-	for a.hands != nil && start < a.t.Start[k] {
+	for a.hands != nil && start < a.t.Start[k] && !a.halt.Steps(1+len(a.Nodes)/16) {
 		e, n, who := a.lastShort(int(k), start, finish, c.nodes)
 		if e <= start {
 			break

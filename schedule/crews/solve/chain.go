@@ -42,6 +42,9 @@ type tracing struct {
 }
 
 func (c *tracing) trace(number int32) bool {
+	if c.a.halt.Over() {
+		return false
+	}
 	c.seen[number] = true
 	drivers := slices.Clone(c.a.fixes(number))
 	for _, r := range drivers {

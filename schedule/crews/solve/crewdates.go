@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -14,16 +15,41 @@ import (
 func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
 	g := a.programme()
-	if !f.Found {
+	if !f.Found && !c.tooMany() {
 		a = c.restOf(f, a)
 	}
-	a.slips(crewFloatsOf(c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals()))
+	if floats, ok := c.floats(a, f); ok {
+		a.slips(floats)
+	} else {
+		g.Cut.Floats = true
+		a.noSlips()
+	}
+	g.Cut.Search, g.Cut.Bound = c.stopped, c.proof.Cut
 	g.Bound, g.Overfull = max(c.proof.Finish, c.s.model.Plan.Site.Opens), c.overfull()
 	if c.kept > g.Bound {
 		g.BoundAsTold = c.kept
 	}
 	g.Moves = moves(c.o.Reference, g)
 	return g
+}
+
+// Once the context is done, floats and reasons of up to few activities are still worked
+// out, as far as so many steps suffice: what takes no time that one notices is worth having.
+const (
+	few   = 500
+	grace = 100_000
+)
+
+// tooMany says whether the context is done and the plan too big to work out more.
+func (c *crewSearch) tooMany() bool { return c.cut() && c.s.model.Plan.Activities() > few }
+
+// floats are the crew floats of what was found; ok is false when the context was done
+// before they were worked out.
+func (c *crewSearch) floats(a *assembly, f *found) (out crewFloats, ok bool) {
+	if c.tooMany() {
+		return out, false
+	}
+	return crewFloatsOf(c.ctx, c.resources, c.resources.Problem(a.Model, f.dropped, nil), a.t, a.totals())
 }
 
 // assemble puts the dates that a search found into the network of its choice.
@@ -63,7 +89,10 @@ func (c *crewSearch) assembleWithout(f *found, noPlace []bool) *assembly {
 	}
 	critical.Backward(m.Network, t)
 	a := newAssembly(m, t, schedule.Crews)
-	a.dropped, a.hands = f.dropped, newHands(c.resources, m, t, f.dropped)
+	a.dropped = f.dropped
+	if a.unasked = c.tooMany(); !a.unasked {
+		a.hands, a.halt = newHands(c.resources, m, t, f.dropped), halt.After(c.ctx, grace)
+	}
 	return a
 }
 
@@ -92,6 +121,18 @@ func (a *assembly) slips(f crewFloats) {
 		}
 		u, k := &a.Programme.Unloads[i], a.Node(a.Plan.Unload(schedule.DeliveryID(i)))
 		u.LateArrival = a.withoutGap(k, a.keeping(schedule.DeliveryID(i), f.lorry[k]))
+	}
+}
+
+// noSlips says that neither crew floats nor latest arrivals are worked out.
+func (a *assembly) noSlips() {
+	for i := range a.Plan.Activities() {
+		if !a.Programme.LeavesOut(i) && !a.HasNoPlace(i) {
+			a.Programme.Of(i).CrewFloat = schedule.NoFloat
+		}
+	}
+	for i := range a.Programme.Unloads {
+		a.Programme.Unloads[i].LateArrival = calendars.Never
 	}
 }
 

@@ -51,6 +51,7 @@ type crewSearch struct {
 	line      calendars.Instant  // by which all must be done as this part of the search has it; Never for none
 	hold      bool               // none of it starts sooner than told
 	kept      calendars.Instant  // the bound as long as none of it is moved; zero without
+	stopped   bool               // the context was done before the search was over
 }
 
 // question is what a proof is about.
@@ -98,6 +99,10 @@ func (c *crewSearch) best() *found {
 	line, free := c.line, c.movable()
 	c.hold, c.line = c.told != nil, calendars.Never
 	best := c.settle(c.close(c.rebooked(c.unmoved(nil, free), free), free))
+	if c.line = line; c.cut() {
+		return c.atOnce(best)
+	}
+	c.line = calendars.Never
 	lone, endless := c.lone(best), best.Cost
 	if lone {
 		best = c.sooner(best, line)
@@ -113,6 +118,9 @@ func (c *crewSearch) best() *found {
 		best = c.settle(c.bookBack(c.close(best, free)))
 	} else {
 		best = c.bookBack(best)
+	}
+	if c.cut() {
+		return c.atOnce(best)
 	}
 	if c.hold {
 		c.prove(best, c.spared(best), free)
@@ -157,15 +165,32 @@ func (c *crewSearch) unmoved(best *found, free []bool) *found {
 
 // rebooked searches with other bookings, only if that may gain.
 func (c *crewSearch) rebooked(best *found, free []bool) *found {
-	if free == nil || c.perfect(best, free) {
+	if free == nil || c.cut() || c.perfect(best, free) {
 		return best
 	}
 	return better(c.search(choice{free: free, share: c.shareOf(best), enough: c.least()}, best), best)
 }
 
+// cut says whether the context is done, so that what is left is left out.
+func (c *crewSearch) cut() bool { return c.ctx.Err() != nil }
+
+// atOnce ends a search whose context is done, with the best so far.
+func (c *crewSearch) atOnce(best *found) *found {
+	c.stopped, c.hold = true, false
+	if best.Found {
+		c.weigh(best)
+	}
+	best = c.withoutMissed(best)
+	c.prove(best, c.spared(best), c.movable())
+	return best
+}
+
 // settle chooses among programmes that are equal in the first three aims by the
 // others.
 func (c *crewSearch) settle(best *found) *found {
+	if c.cut() {
+		return best
+	}
 	f := c.search(choice{
 		dropped: best.dropped, free: best.free, share: 8, enough: best.Cost, settle: c.schedules / 8,
 	}, best)
@@ -189,7 +214,7 @@ func (c *crewSearch) staged(best *found, by calendars.Instant) *found {
 			best = f
 		}
 		done := best.Found && calendars.Instant(best.Cost.End) <= by
-		if done || c.perfect(best, nil) || k > 0 && c.hurried(best) {
+		if done || c.cut() || c.perfect(best, nil) || k > 0 && c.hurried(best) {
 			break
 		}
 		enough = c.least()

@@ -52,6 +52,9 @@ const enumerated = 4
 // earlier in the order, until one is no later than leaving out all.
 func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
 	for pick := range picks(len(order)) {
+		if c.cut() {
+			break
+		}
 		if f := c.without(c.s.marked(order, pick), all); f != nil {
 			return f
 		}
@@ -63,7 +66,7 @@ func (c *crewSearch) dropFewest(order []schedule.TaskID, all *found) *found {
 // first, and finds place for each in the programme found so far.
 func (c *crewSearch) putBack(order []schedule.TaskID, f *found) *found {
 	for _, t := range slices.Backward(order) {
-		if !f.dropped[t] {
+		if !f.dropped[t] || c.cut() {
 			continue
 		}
 		dropped := slices.Clone(f.dropped)

@@ -1,14 +1,17 @@
 package solve
 
 import (
+	"context"
 	"runtime"
 	"slices"
+	"sync/atomic"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/internal/together"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
@@ -45,20 +48,32 @@ type slide struct {
 
 // crewFloatsOf computes the crew float of every node, never below zero and never above
 // its total float, unless that is negative.
-// The problem must be as resources.OrderOf requires.
-func crewFloatsOf(set *resources.Set, p *resources.Problem, t *network.Times, total []calendars.Minutes) crewFloats {
-	s := &slide{p: p, order: resources.OrderOf(set, p, t), total: total}
+// The problem must be as resources.OrderOf requires. ok is false, and the floats mean
+// nothing, when ctx was done before all was worked out.
+func crewFloatsOf(
+	ctx context.Context, set *resources.Set, p *resources.Problem, t *network.Times, total []calendars.Minutes,
+) (out crewFloats, ok bool) {
+	order, ok := resources.OrderUntil(halt.After(ctx, grace), set, p, t)
+	if !ok {
+		return out, false
+	}
+	s := &slide{p: p, order: order, total: total}
 	s.promise(t)
 	s.lateStarts()
 	nodes := len(s.order.Nodes)
-	out := crewFloats{make([]calendars.Minutes, nodes), make([]calendars.Instant, nodes)}
+	out = crewFloats{make([]calendars.Minutes, nodes), make([]calendars.Instant, nodes)}
 	var all together.Group
 	workers := runtime.GOMAXPROCS(0)
+	var halted atomic.Bool
 	for w := range workers {
-		all.Go(func() { s.floats(&out, w*nodes/workers, (w+1)*nodes/workers) })
+		all.Go(func() {
+			if !s.floats(halt.After(ctx, grace), &out, w*nodes/workers, (w+1)*nodes/workers) {
+				halted.Store(true)
+			}
+		})
 	}
 	all.Wait()
-	return out
+	return out, !halted.Load()
 }
 
 // promise lists what no slip may make later: the dates, and the finish of optional
@@ -120,12 +135,14 @@ func (s *slide) lateStarts() {
 	}
 }
 
-// floats finds the floats of the nodes from one place in the order to another.
-func (s *slide) floats(out *crewFloats, from, to int) {
+// floats finds the floats of the nodes from one place in the order to another, and says
+// whether it came to the end.
+func (s *slide) floats(h halt.Halt, out *crewFloats, from, to int) bool {
 	x, err := search.NewSlider(&s.p.Problem, s.order, from)
 	if err != nil {
 		panic(err) // the programme was built from the same problem
 	}
+	x.Until(h)
 	for range to - from {
 		k := x.Node()
 		out.lorry[k] = calendars.Past
@@ -135,8 +152,12 @@ func (s *slide) floats(out *crewFloats, from, to int) {
 				out.lorry[k] = s.latest(x, k)
 			}
 		}
+		if x.Halted() {
+			return false
+		}
 		x.Next()
 	}
+	return true
 }
 
 // latest is the latest start of an unloading when its lorry comes that late; Never

@@ -20,11 +20,7 @@ func (c *crewSearch) prove(f *found, dropped, free []bool) {
 		return
 	}
 	c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
-	o := bound.Options{Upper: q.upper}
-	if c.ctx.Err() != nil {
-		o.Work = 1 // no windows are counted
-	}
-	c.proof = bound.Finish(&c.proved.Problem, o)
+	c.proof = bound.Finish(&c.proved.Problem, bound.Options{Upper: q.upper, Context: c.ctx})
 }
 
 // allOptional marks the tasks that may be left out; nil when there are none.
@@ -45,7 +41,7 @@ func (c *crewSearch) allOptional() []bool {
 func (c *crewSearch) overfull() *schedule.Overfull {
 	w := c.proof.Window
 	if handover := c.s.model.Plan.Site.Handover; c.proof.Finish > handover {
-		if plain := bound.Overfull(&c.proved.Problem, handover, bound.Options{}); plain != nil {
+		if plain := bound.Overfull(&c.proved.Problem, handover, bound.Options{Context: c.ctx}); plain != nil {
 			w = plain
 		}
 	}

@@ -17,12 +17,26 @@ func nothing(k schedule.ReasonKind) schedule.Reason {
 	}
 }
 
-// reasons sets what fixes the start of every activity: what it waits for, and
-// whose hours hold it after that.
-func (a *assembly) reasons() {
-	for i := range a.Plan.Activities() {
-		a.Programme.Of(i).Why = a.why(int32(i))
+// reasoned sets the chain and what fixes the start of every activity: what it waits for,
+// and whose hours hold it after that. It returns whether it could; halted, there is neither.
+func (a *assembly) reasoned() bool {
+	if a.unasked {
+		return false
 	}
+	for i := range a.Plan.Activities() {
+		if a.Programme.Of(i).Why = a.why(int32(i)); a.halt.Over() {
+			break
+		}
+	}
+	a.chain()
+	if !a.halt.Over() {
+		return true
+	}
+	for i := range a.Plan.Activities() {
+		a.Programme.Of(i).Why, a.Programme.Of(i).OnChain = nil, false
+	}
+	a.Programme.Chain = nil
+	return false
 }
 
 func (a *assembly) why(number int32) []schedule.Reason {
@@ -91,6 +105,9 @@ func (a *assembly) fixes(number int32) []schedule.Reason {
 	links, cleared := len(out), len(c.nodes)
 	for {
 		start, end, need, holder := a.first(k, bars, c)
+		if a.halt.Over() {
+			return nil
+		}
 		if start < a.t.Start[k] && len(out) == 0 {
 			r := nothing(schedule.ByChoice)
 			r.Event, r.Until = start, start
@@ -133,7 +150,7 @@ func (a *assembly) openedThen(number int32, bars []bar, out []schedule.Reason) [
 func (a *assembly) fewest(
 	k int32, bars []bar, c *cleared, out []schedule.Reason, links, cleared int,
 ) []schedule.Reason {
-	for i := links; i < len(out) && len(out)-links > 1 && len(c.nodes)-cleared == len(out)-links; {
+	for i := links; i < len(out) && len(out)-links > 1 && len(c.nodes)-cleared == len(out)-links && !a.halt.Over(); {
 		at := cleared + i - links
 		node := c.nodes[at]
 		c.nodes = slices.Delete(c.nodes, at, at+1)

@@ -69,8 +69,7 @@ func (a *assembly) programme() *schedule.Programme {
 	var beside together.Group
 	beside.Go(a.lateArrivals) // as much work as all the rest, which doesn't need it
 	a.breaks()
-	a.reasons()
-	a.chain()
+	a.Programme.Cut.Reasons = !a.reasoned()
 	a.blocked()
 	beside.Wait()
 	return a.Programme

@@ -196,7 +196,7 @@ func (r *Report) floats(d *schedule.Dates) floats {
 		LateStart: d.LateStart, TooLate: d.LateStart == calendars.Past,
 		TotalFloat: shape.Float(d.TotalFloat), FreeFloat: shape.Float(d.FreeFloat), OnChain: d.OnChain,
 	}
-	if total, crew := d.TotalFloat, d.CrewFloat; r.of.Programme.Scope == schedule.Crews {
+	if total, crew := d.TotalFloat, d.CrewFloat; r.of.Programme.Scope == schedule.Crews && !r.of.Programme.Cut.Floats {
 		phantom := total - crew
 		if (total == schedule.NoFloat || total == schedule.FreeRange) && total != crew {
 			phantom = schedule.FreeRange

@@ -70,6 +70,7 @@ func (r *Report) top(w *page.Document) {
 func (r *Report) short(w *page.Document) {
 	r.title(w)
 	r.handover(w)
+	w.Say(r.words.Interrupted(r.of.Programme))
 	w.Say(r.words.Verdict(r.of.Programme))
 }
 
@@ -87,7 +88,7 @@ func (r *Report) verdict(w *page.Document) {
 	if len(r.of.Programme.Breaks) > 0 || r.of.Programme.Blocked != nil {
 		left = r.words.LeftOut(r.of.Programme)
 	}
-	for _, s := range []string{r.words.Verdict(r.of.Programme), r.words.Bounded(r.of.Programme), left} {
+	for _, s := range []string{r.words.Interrupted(r.of.Programme), r.words.Verdict(r.of.Programme), r.words.Bounded(r.of.Programme), left} {
 		w.Say(s)
 	}
 }

@@ -112,7 +112,7 @@ func (r *Report) task(w *page.Table, t schedule.TaskID, late bool) {
 	}
 	w.Marked(markRole(mark), mark, r.words.Moment(d.Start), r.words.Then(d.Finish, d.Start), name, slip)
 	room := d.TotalFloat
-	if r.of.Programme.Scope == schedule.Crews {
+	if r.of.Programme.Scope == schedule.Crews && !r.of.Programme.Cut.Floats {
 		room = min(room, d.CrewFloat)
 	}
 	w.As(scarce(cmp.Compare(room, 0)), 4)

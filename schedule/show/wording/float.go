@@ -24,9 +24,16 @@ func (w *Writer) Figure(m calendars.Minutes) string {
 }
 
 // Slip is how far a task may slip, as a figure in a table. In a crew programme it is the
-// crew float, and the total float of logic alone if that is more: "3 h of 7 h".
+// crew float, and the total float of logic alone if that is more: "3 h of 7 h". Where crew
+// floats weren't worked out it is at most that: "up to 7 h".
 func (w *Writer) Slip(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
+	if g.Cut.Floats && d.TotalFloat > 0 {
+		if d.TotalFloat == schedule.FreeRange {
+			return "not known"
+		}
+		return "up to " + w.Figure(d.TotalFloat)
+	}
 	if g.Scope == schedule.Logic || d.TotalFloat < 0 || d.CrewFloat >= d.TotalFloat {
 		return w.Figure(d.TotalFloat)
 	}
@@ -41,6 +48,8 @@ func (w *Writer) Float(g *schedule.Programme, t schedule.TaskID) string {
 		return "Left out, it has no float."
 	case d.Start == calendars.Never:
 		return "No dates, so no float."
+	case g.Cut.Floats && d.TotalFloat > 0:
+		return slipsUpTo("It", d.TotalFloat)
 	case g.Scope == schedule.Crews && d.TotalFloat > 0:
 		return reallySlips("It", d.CrewFloat, d.TotalFloat)
 	}
@@ -65,6 +74,15 @@ func reallySlips(it string, crew, total calendars.Minutes) string {
 	return fmt.Sprintf("%s may slip %s, not the %s that logic allows.", it, work(crew), work(total))
 }
 
+// slipsUpTo says how far something may slip at most, if what the hands leave wasn't worked
+// out.
+func slipsUpTo(it string, total calendars.Minutes) string {
+	if total == schedule.FreeRange {
+		return it + " may slip as far as the hands allow, which wasn't worked out."
+	}
+	return fmt.Sprintf("%s may slip up to %s by logic; how much of it the hands leave wasn't worked out.", it, work(total))
+}
+
 // FloatUnload says in one sentence how far an unloading may slip.
 func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) string {
 	u := &g.Unloads[d]
@@ -72,6 +90,9 @@ func (w *Writer) FloatUnload(g *schedule.Programme, d schedule.DeliveryID) strin
 		return "No dates, so no float."
 	}
 	it := "Its " + w.unloading(d)
+	if g.Cut.Floats && u.TotalFloat > 0 {
+		return slipsUpTo(it, u.TotalFloat)
+	}
 	if g.Scope == schedule.Crews && u.TotalFloat > 0 {
 		return reallySlips(it, u.CrewFloat, u.TotalFloat)
 	}

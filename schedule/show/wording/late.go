@@ -7,12 +7,14 @@ import (
 
 // LateBy is how much later than booked a delivery may come, in short: "26 h", "none",
 // "any" when nothing limits it, "too late" when it would have to come earlier, "gone"
-// when no booking is early enough.
+// when no booking is early enough, "not known" when that wasn't worked out.
 func (w *Writer) LateBy(g *schedule.Programme, d schedule.DeliveryID) string {
 	u := &g.Unloads[d]
 	switch {
 	case u.Start == calendars.Never || u.LateArrival == calendars.Past:
 		return "gone"
+	case g.Cut.Floats:
+		return "not known"
 	case u.LateArrival == calendars.Never:
 		return anyTime
 	case u.LateArrival == u.Arrives:
@@ -37,6 +39,8 @@ func (w *Writer) Late(g *schedule.Programme, d schedule.DeliveryID) string {
 
 func (w *Writer) lateBy(g *schedule.Programme, u *schedule.UnloadDates) string {
 	switch {
+	case g.Cut.Floats:
+		return "how late it may come wasn't worked out"
 	case u.LateArrival == calendars.Past:
 		return "no booking is early enough for every date that hangs on it"
 	case u.LateArrival == calendars.Never:

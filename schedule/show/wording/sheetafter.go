@@ -49,12 +49,14 @@ func (w *Writer) signOff(h *schedule.HoldPoint, d *schedule.TaskDates, beside ca
 func (w *Writer) MaySlip(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
 	float, hands := d.TotalFloat, " with hands unlimited"
-	if g.Scope == schedule.Crews && d.TotalFloat >= 0 {
+	if g.Scope == schedule.Crews && d.TotalFloat >= 0 && !g.Cut.Floats {
 		float, hands = d.CrewFloat, ""
 	}
 	switch {
 	case d.Dropped || !d.Start.IsReal():
 		return ""
+	case g.Cut.Floats && d.TotalFloat > 0:
+		return "How far it may slip wasn't worked out."
 	case float == schedule.NoFloat || float < 0:
 		return "Too late for every date to be met."
 	case float == schedule.FreeRange:
@@ -74,6 +76,8 @@ func (w *Writer) mayCome(g *schedule.Programme, d schedule.DeliveryID) string {
 	switch u := &g.Unloads[d]; {
 	case !u.Start.IsReal():
 		return ""
+	case g.Cut.Floats:
+		return "How late it may come wasn't worked out."
 	case u.LateArrival == calendars.Never:
 		return "May come late: it hurts nothing" + how + "."
 	case u.LateArrival == u.Arrives:
