@@ -154,7 +154,7 @@ func (a *asking) ask(at calendars.Instant) *solve.Found {
 		return nil
 	}
 	f := s.Glance(a.ctx, a.all)
-	if !f.Kept && !s.Unmeetable(a.all.Promise) {
+	if !f.Kept && !s.UnmeetableUntil(a.ctx, a.all.Promise) {
 		f = s.Stare(a.ctx, a.all)
 	}
 	if !f.Kept {

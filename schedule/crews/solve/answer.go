@@ -38,7 +38,7 @@ func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 		return Unmeetable
 	case s.Glance(ctx, o).Kept:
 		return Meetable
-	case s.Unmeetable(o.Promise):
+	case s.UnmeetableUntil(ctx, o.Promise):
 		return Unmeetable
 	case s.Stare(ctx, o).Kept:
 		return Meetable

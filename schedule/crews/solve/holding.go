@@ -51,9 +51,12 @@ func (s *Solver) Hopeless(w Promise) bool {
 
 // Unmeetable says whether it is proven that no crew programme keeps a promise, whatever
 // is rebooked and whichever optional tasks are left out.
-func (s *Solver) Unmeetable(w Promise) bool {
+func (s *Solver) Unmeetable(w Promise) bool { return s.UnmeetableUntil(context.Background(), w) }
+
+// UnmeetableUntil is Unmeetable; when ctx is done it says only what was proven by then.
+func (s *Solver) UnmeetableUntil(ctx context.Context, w Promise) bool {
 	p, line := s.strict(w)
-	return p == nil || bound.Finish(p, bound.Options{Upper: line + 1}).Finish > line
+	return p == nil || bound.Finish(p, bound.Options{Upper: line + 1, Context: ctx}).Finish > line
 }
 
 // strict is the problem of a promise and the line by which all must be done; nil when

@@ -80,6 +80,9 @@ func (r *Report) proof(o *programme) {
 	if g.Bound.IsReal() {
 		o.Bound, o.Proof = g.Bound, g.Proof
 	}
+	if c := g.Cut; c.Any() {
+		o.Cut = &cut{c.Search, c.Bound, c.Reasons, c.Floats, r.words.Interrupted(g)}
+	}
 	if f := g.Overfull; f != nil {
 		o.Overfull = &overfull{
 			Crew: f.Crew, Machine: f.Machine, Zone: f.Zone, Gate: f.Gate, Alone: f.Alone, Span: f.Span, Until: f.Until,

@@ -27,6 +27,7 @@ type programme struct {
 	NoPlace    []noPlace         `json:"no_place,omitempty" doc:"what has no place, in the order of the plan"`
 	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required work is proven not to be done"`
 	Proof      proofKind         `json:"proof,omitempty" doc:"what the check recomputes of the bound"`
+	Cut        *cut              `json:"interrupted,omitempty" doc:"what an interrupt left out"`
 	Overfull   *overfull         `json:"overfull,omitempty" doc:"what is over-full if the hand-over, or the bound, is met"`
 	Moves      []move            `json:"moves,omitempty" doc:"starts that differ from the baseline's"`
 	SiteLog    []logRemark       `json:"site_log,omitempty" doc:"what the log says beside the dates that it gives"`
@@ -39,6 +40,15 @@ type programme struct {
 }
 
 type proofKind = schedule.ProofKind
+
+// cut is what an interrupt left out of a programme.
+type cut struct {
+	Search   bool   `json:"search,omitempty" doc:"for a better one: it ended early"`
+	Bound    bool   `json:"bound,omitempty" doc:"not all was tried to raise it"`
+	Reasons  bool   `json:"reasons,omitempty" doc:"of starts, and the chain: there are none"`
+	Floats   bool   `json:"crew_floats,omitempty" doc:"there are none, nor latest arrivals"`
+	Sentence string `json:"sentence" doc:"the same in words"`
+}
 
 type window struct {
 	Opens    calendars.Instant `json:"opens" doc:"the gate opens"`
