@@ -105,13 +105,20 @@ func mends(c network.Case) *mend.Result {
 	}}
 }
 
+// interrupted is a programme of which an interrupt left out all that it may.
+func interrupted(c network.Case) *report.Report {
+	g := *c.Programme
+	g.Cut = schedule.Cut{Search: true, Bound: true, Reasons: true, Floats: true}
+	return report.New(c.With(&g))
+}
+
 // A programme can have every key that is documented, and what it has conforms.
 func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
 	for _, r := range append(beyondTheLine(crews(s)),
 		underway(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
-		report.New(everything(s)).Mending(mends(crews(s))),
+		report.New(everything(s)).Mending(mends(crews(s))), interrupted(crews(s)),
 	) {
 		conforms(t, seen, r.JSON)
 	}
