@@ -32,8 +32,7 @@ func (p *program) whyNot(c *cobra.Command, wanted string, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
-	defer stop()
+	ctx := p.interruptible()
 	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
 		return err
 	}
