@@ -165,17 +165,36 @@ func (b *bounds) follow(first, then schedule.Activity, after calendars.Minutes) 
 }
 
 // inTurn says whether one of two activities must be over before the other begins: they
-// can't be at work at once, and neither can lie in a pause of the other.
+// can't be at work at once, and neither can begin in a pause of the other.
 func (b *bounds) inTurn(x, y schedule.Activity, apart pairs) bool {
 	if !b.clash(x, y, apart) {
 		return false
 	}
-	span, held := b.both(x, y), b.heldByBoth(x, y)
+	held := b.heldByBoth(x, y)
 	inPause := func(of, other schedule.Activity) bool {
 		return !b.unbroken[of] && !apart[[2]schedule.Activity{of, other}].whole && !(held && b.stays(of)) &&
-			len(b.own[other].meet(span).less(b.fullest(of))) > 0
+			b.pausesFor(of, other)
 	}
 	return !inPause(x, y) && !inPause(y, x)
+}
+
+// pausesFor says whether an activity may begin in a pause of another with which it can't be
+// at work at once. At the next minute that both work in whatever their heads, one of them
+// must be over: until then it has time for all its work, or the other for its last.
+func (b *bounds) pausesFor(of, other schedule.Activity) bool {
+	span := calendars.Span{Start: min(b.start[of], b.start[other]), End: max(b.due[of], b.due[other])}
+	pauses := open{span}.less(b.fullest(of).meet(b.fullest(other)))
+	hand := func(a schedule.Activity, s calendars.Span) open {
+		return b.own[a].meet(open{{Start: max(s.Start, b.start[a]), End: min(s.End, b.due[a])}})
+	}
+	for _, s := range pauses {
+		first, then := hand(of, s), hand(other, s)
+		within := b.start[of] < s.Start && s.End < b.due[of]
+		if len(then) > 0 && (len(first) > 0 || within && then.total() >= b.takes[other]) {
+			return true
+		}
+	}
+	return false
 }
 
 // both is the time in which two activities could both be at work.
