@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/ask/mend"
+	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
@@ -53,7 +54,8 @@ func (p *program) whatIfCommand() *cobra.Command {
 		Short: "Try changes: a late lorry, a wet day, two people fewer",
 		Long: `Try changes to a plan and see before and after side by side: margin and verdict,
 what breaks, which tasks move, as few as can be, and how late each delivery may
-come. The plan file stays as it is.
+come, as programmed; that of one that the changes name re-planned, too. The plan file
+stays as it is.
 
 ` + whatIfWords + `
 
@@ -109,7 +111,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Mending(mends)
+	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Mending(mends).Late(w.p.lateAfter(before, after))
 	if err := w.p.print(w.asJSON, x.JSON, x.Page); err != nil {
 		return err
 	}
@@ -117,6 +119,16 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	return after.met()
+}
+
+// lateAfter is how late the lorry may come that the changes name, with them made; nil when
+// they name none or several, each of which would take a search of its own.
+func (p *program) lateAfter(before, after *solved) []tolerance.Delivery {
+	named := mend.Elsewhen(before.Plan, after.Plan)
+	if len(named) != 1 || after.Programme.Scope == schedule.Logic || after.Plan.Arrived(named[0]) {
+		return nil
+	}
+	return tolerance.Lorries(p.interruptible(), after.Case, tolerance.Options{}, named)
 }
 
 // set is the set of all changes that the command line names.

@@ -45,6 +45,20 @@ type question struct {
 	never calendars.Instant                        // the minute after last if it is known not to hold, else Never
 }
 
+// broken says whether a date is broken as it is. Then what a few schedules don't show is
+// seldom proven not to be, and long searches find little: all but that for the hand-over
+// look for a fraction of the time, and what isn't closed is told as open.
+func (q *question) broken() bool { return len(q.all.Reference.Breaks) > 0 }
+
+// search looks for a programme where a few schedules show none and no proof says that there
+// is none.
+func (q *question) search(s *solve.Solver, o solve.Options) *solve.Found {
+	if q.broken() && !o.Promise.HandoverOnly {
+		return s.Gaze(q.ctx, o)
+	}
+	return s.Stare(q.ctx, o)
+}
+
 // handover are the options with the promise of the hand-over alone.
 func (q *question) handover() solve.Options {
 	o := q.all
@@ -77,7 +91,7 @@ func (q *question) ends(from Programmed) Replanned {
 			r.Broken = held + 1
 			break
 		}
-		f := s.Stare(q.ctx, q.all)
+		f := q.search(s, q.all)
 		if !f.Kept {
 			r.Broken = calendars.Never
 			break
@@ -108,7 +122,7 @@ func (q *question) end(held calendars.Instant, o solve.Options) End {
 		if s.UnmeetableUntil(q.ctx, o.Promise) {
 			return End{held, held + 1}
 		}
-		f := s.Stare(q.ctx, o)
+		f := q.search(s, o)
 		if !f.Kept {
 			return End{held, calendars.Never}
 		}

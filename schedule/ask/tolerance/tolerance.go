@@ -154,8 +154,8 @@ func (a *asking) ask(at calendars.Instant) *solve.Found {
 		return nil
 	}
 	f := s.Glance(a.ctx, a.all)
-	if !f.Kept && !s.UnmeetableUntil(a.ctx, a.all.Promise) {
-		f = s.Stare(a.ctx, a.all)
+	if !f.Kept && !a.broken() && !s.UnmeetableUntil(a.ctx, a.all.Promise) {
+		f = a.search(s, a.all)
 	}
 	if !f.Kept {
 		return nil

@@ -405,6 +405,22 @@ func TestGarden(t *testing.T) {
 	}
 }
 
+// BenchmarkDeliveriesWhileBroken: bar 2 s on two cores for the built-in garden with its
+// slate a day late.
+func BenchmarkDeliveriesWhileBroken(b *testing.B) {
+	c := garden(b)
+	slate := c.Plan.FindDelivery("slate")
+	at := c.Programme.Unloads[slate].Arrives
+	c = solve.Again(c).Rebook(c.Plan.HeldUp(slate, at, at.Plus(calendars.Day))).
+		Crews(context.Background(), solve.Options{Reference: c.Programme})
+	if len(c.Programme.Breaks) == 0 {
+		b.Fatal("no date is broken")
+	}
+	for b.Loop() {
+		tolerance.Deliveries(context.Background(), c, tolerance.Options{})
+	}
+}
+
 // BenchmarkDeliveries: bar 2 s on two cores for the built-in garden.
 func BenchmarkDeliveries(b *testing.B) {
 	c := garden(b)

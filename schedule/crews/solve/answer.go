@@ -70,6 +70,9 @@ func (s *Solver) Glance(ctx context.Context, o Options) *Found {
 	return s.look(ctx, o)
 }
 
+// Gaze looks for an answer among as many schedules as the options say.
+func (s *Solver) Gaze(ctx context.Context, o Options) *Found { return s.look(ctx, o) }
+
 // Stare looks for an answer among as many schedules as the options say, and then among
 // many more from no order in particular: that of the reference may have been a bad one
 // to begin with.

@@ -86,8 +86,8 @@ func TestTolerancesFit80Columns(t *testing.T) {
 		if wrong := checkPage(page); wrong != "" {
 			t.Errorf("%s: %s", name, wrong)
 		}
-		// What isn't known at all comes first, then what may not come later at all.
-		for _, pattern := range []string{`\nStopped early: `, `(?s)re-planned\n[▼▲] .*unknown\n.*none held\n.* held\n`,
+		// What has no place comes first, then what may not come later at all.
+		for _, pattern := range []string{`\nStopped early: `, `(?s)re-planned\n[▼▲] .*no place\n.*none held\n.* held\n`,
 			`left out`, `together\s+they\s+break\s+a\s+date,\s+proven\.`} {
 			if !regexp.MustCompile(pattern).MatchString(page) {
 				t.Errorf("%s: no %q in\n%s", name, pattern, page)

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
+	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
@@ -18,12 +19,19 @@ type WhatIf struct {
 	set           *schedule.WhatIf
 	diff          *whatif.Difference
 	before, after *Report
+	late          []tolerance.Delivery // of lorries that the changes name, with the changes
 }
 
 // NewWhatIf is the report on what a set of changes does. A set without a name
 // hasn't been saved.
 func NewWhatIf(set *schedule.WhatIf, d *whatif.Difference) *WhatIf {
-	return &WhatIf{set, d, New(d.Before), New(d.After)}
+	return &WhatIf{set, d, New(d.Before), New(d.After), nil}
+}
+
+// Late adds how late lorries that the changes name may come, and returns x.
+func (x *WhatIf) Late(list []tolerance.Delivery) *WhatIf {
+	x.late = list
+	return x
 }
 
 // Mending adds what would mend the dates that break with the changes, and returns x.
@@ -148,6 +156,25 @@ func (x *WhatIf) deliveries(w *page.Document) {
 		table.Row(lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d),
 			x.before.words.LateBy(x.diff.Before.Programme, d), x.after.words.LateBy(x.diff.After.Programme, d))
 	}
+	if how == "as programmed" {
+		x.replanned(w)
+	}
+}
+
+// replanned says how late the lorries that the changes name may come with the work arranged
+// anew, and where that of the others is told.
+func (x *WhatIf) replanned(w *page.Document) {
+	w.Space()
+	for _, d := range x.late {
+		t := x.after.lorryTolerance(d)
+		w.Say(wording.Capital(x.after.words.LorryTolerance(d.Delivery, t)))
+		for _, s := range []string{x.after.words.BreaksThen(t), x.after.words.HandoverHolds(t)} {
+			if s != "" {
+				w.Under(2, "", s)
+			}
+		}
+	}
+	w.Say(wording.LaterAsProgrammed)
 }
 
 // Compare is the page on several what-ifs in one table, with the plan as it is on top.

@@ -26,6 +26,8 @@ type whatIf struct {
 	Mends      *mends                `json:"mends,omitempty" doc:"what would mend those that break, if it was asked"`
 	Moved      []movedTask           `json:"moved" doc:"tasks whose start or finish differs"`
 	Deliveries []slackOfLorry        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
+	// Late is of the changed plan.
+	Late shape.In[[]lateLorry] `json:"late" doc:"how late the lorry may come, with the changes, if they name just one"`
 }
 
 // compared is what [CompareJSON] writes.
@@ -96,6 +98,7 @@ func (x *WhatIf) object() whatIf {
 		}
 		o.Moved = append(o.Moved, movedTask{task, stretch(m.Was), stretch(m.Now)})
 	}
+	o.Late = shape.In[[]lateLorry]{Plan: x.after.of.Plan, Value: each(x.late, x.after.lateLorryObject)}
 	for i := range p.Deliveries {
 		d := schedule.DeliveryID(i)
 		o.Deliveries = append(o.Deliveries, slackOfLorry{d, x.before.slack(d), x.after.slack(d)})

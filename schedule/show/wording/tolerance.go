@@ -33,13 +33,13 @@ type Tolerance struct {
 func (t Tolerance) Closed() bool { return t.Held != calendars.Past && t.Broken == t.Held+1 }
 
 // Tolerated is a tolerance as a figure in a table: "1 h 15" or "none", with "held" after
-// it if it isn't proven that more breaks a date, and "unknown" if no programme is held.
+// it if it isn't proven that more breaks a date, and "no place" if it is never unloaded or worked.
 // Length is the time from At to Held: on the clock for a delivery, in its own hours for
 // a task.
 func (w *Writer) Tolerated(t Tolerance, length string) string {
 	switch {
 	case t.Held == calendars.Past:
-		return "unknown"
+		return "no place"
 	case t.Held == calendars.Never:
 		return anyTime
 	case t.Held == t.At && t.Closed():
@@ -85,7 +85,7 @@ func (w *Writer) MayStart(t Tolerance, length Length) string { return w.may("sta
 
 func (w *Writer) may(verb string, t Tolerance, length Length) string {
 	if t.Held == calendars.Past {
-		return "has no place, so there is no telling"
+		return "has no place, late or on time"
 	}
 	breaks := "a date breaks"
 	if t.Already {

@@ -54,7 +54,7 @@ func TestTolerance(t *testing.T) {
 			"may come at any time, as programmed and re-planned",
 		},
 		{
-			booked, calendars.Past, calendars.Never, "", "unknown", "has no place, so there is no telling",
+			booked, calendars.Past, calendars.Never, "", "no place", "has no place, late or on time",
 		},
 	} {
 		x := wording.Tolerance{At: booked, Programmed: c.programmed, Held: c.held, Broken: c.broken}
@@ -207,7 +207,7 @@ func TestLorryClausesLeaveOutWhatIsUnknown(t *testing.T) {
 			"can come again as the gate opens Sat 8 May 08:00",
 		}},
 		{wording.Tolerance{At: booked, Held: calendars.Past, Broken: calendars.Never}, nil, calendars.Never, []string{
-			"has no place, so there is no telling",
+			"has no place, late or on time",
 		}},
 	} {
 		if got := w.LorryClauses(turf, c.t, c.again, c.earliest); !slices.Equal(got, c.want) {
