@@ -139,6 +139,7 @@ the first, say why it is agreed anew.`,
 		RunE:              func(c *cobra.Command, _ []string) error { return p.setBaseline(c, why, by, asJSON) },
 	}
 	addAsAt(c)
+	p.addLonger(c)
 	c.Flags().StringVar(&why, "why", "", "`WHY` another programme is agreed")
 	c.Flags().StringVar(&by, "by", "", "who agreed it; your user name without it")
 	c.Flags().BoolVar(&asJSON, "json", false, "print it as JSON")

@@ -118,6 +118,9 @@ func flagError(c *cobra.Command, err error) error {
 	if errors.As(err, &bad) && errors.As(err, &number) { // whose own text is for programmers
 		text = fmt.Sprintf("--%s can't be %q", bad.GetFlag().Name, bad.GetValue())
 	}
+	if bad != nil && errors.Is(err, errSteps) {
+		text = stepsWords(bad.GetValue())
+	}
 	return &usageError{text, c.CommandPath()}
 }
 

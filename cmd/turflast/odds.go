@@ -52,6 +52,7 @@ What is met is what the programme meets, not what is likely.`,
 		RunE:              func(c *cobra.Command, args []string) error { return p.odds(c, args, &o) },
 	}
 	addAsAt(c)
+	p.addLonger(c)
 	o.addFlags(c)
 	return c
 }

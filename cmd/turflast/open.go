@@ -66,6 +66,7 @@ It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 	c.Flags().Bool("version", false, "print which build this is")
 	c.Flags().BoolVar(&p.light, "light", false, "colours for a light background")
 	addAsAt(c)
+	p.addLonger(c)
 	return c
 }
 

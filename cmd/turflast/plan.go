@@ -27,6 +27,8 @@ the gate is booked twice, and what is proven of it is said. Ctrl-C ends the sear
 for better with the best so far. --logic takes hands, machines, room and the gate
 as unlimited.
 
+` + longerWords + `
+
 ` + mendWords + `
 
 ` + asAtWords + `
@@ -41,6 +43,7 @@ as unlimited.
 	}
 	addLogic(c)
 	addAsAt(c)
+	p.addLonger(c)
 	addMends(c)
 	c.Flags().BoolVar(&show.people, "people", false,
 		"heads and machines by half day in its place, and who clashes where some are missing")

@@ -62,6 +62,7 @@ The code is 0 when every date is met, or can be.`,
 	}
 	addLogic(c)
 	addAsAt(c)
+	p.addLonger(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
 	c.Flags().IntVar(&w.show, "show", 0, "print the whole programme of one way, by its `NUMBER`")
@@ -88,7 +89,7 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 			reference = before.Programme
 		}
 	}
-	var o solve.Options
+	o := solve.Options{Steps: int(w.p.longer)}
 	if reference != nil {
 		o.Reference = whatif.Reference(before.With(reference), s.Plan)
 	}

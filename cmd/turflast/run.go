@@ -38,6 +38,7 @@ type program struct {
 	planFlag string // --plan
 	noColor  bool   // --no-color
 	light    bool   // --light
+	longer   steps  // --longer
 	command  string // the command that runs, for a fault report
 	digest   string // of the plan read last, for a fault report
 

@@ -31,6 +31,7 @@ so, then every task and lorry that is late, worst first.
 		RunE:              func(c *cobra.Command, _ []string) error { return p.slip(c, asJSON) },
 	}
 	addAsAt(c)
+	p.addLonger(c)
 	addMends(c)
 	addJSON(c, &asJSON)
 	return c

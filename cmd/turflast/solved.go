@@ -97,6 +97,10 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 // reference may be nil.
 func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
+		if p.longer > 0 {
+			text := "--longer looks for a crew programme, and --logic makes none: take one of them"
+			return network.Case{}, &usageError{text, c.CommandPath()}
+		}
 		return verified(s.Logic())
 	}
 	return p.crewsNear(s, reference)
@@ -112,7 +116,7 @@ func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
 	reference *schedule.Programme) (network.Case, error) {
 	w := p.watch(wording.New(s.Plan()))
 	defer w.end()
-	found := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference})
+	found := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference, Steps: int(p.longer)})
 	w.end()
 	if said := wording.New(s.Plan()).Interrupted(found.Programme); said != "" {
 		fmt.Fprintln(p.stderr, said)

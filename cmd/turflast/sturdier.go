@@ -45,6 +45,7 @@ What is met is what the programme as planned meets.`,
 		RunE:              func(c *cobra.Command, args []string) error { return p.sturdier(c, args, &o, show) },
 	}
 	addAsAt(c)
+	p.addLonger(c)
 	o.addFlags(c)
 	c.Flags().StringVar(&show, "show", "",
 		"print the whole programme of one choice: \"same margin\", between or sturdiest; its `NAME`")

@@ -40,6 +40,7 @@ func (p *program) sheetCommand(use, short, long, example string,
 	addJSON(c, &s.asJSON)
 	addLogic(c)
 	addAsAt(c)
+	p.addLonger(c)
 	return c
 }
 

@@ -46,6 +46,7 @@ are then until another date breaks or a broken one gets later.
 		},
 	}
 	addAsAt(c)
+	p.addLonger(c)
 	c.Flags().BoolVar(&asked.tasks, "tasks", false, "how late each task may start, too; takes longer")
 	c.Flags().BoolVar(&asked.pairs, "pairs", false,
 		"which two late deliveries break a date together though neither does alone, too; takes longer")

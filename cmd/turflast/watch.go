@@ -66,6 +66,19 @@ func (w *watch) better(p solve.Progress) {
 		w.best = p.Finish
 		w.text = fmt.Sprintf("looking for better than %s; Ctrl-C keeps that", w.words.Moment(w.best))
 	}
+	if p.Step > 0 {
+		w.text = w.step(p)
+	}
+}
+
+// step says how far a longer search is: the step, when the best found so far is done, and
+// by when it might be at the best, by what is proven.
+func (w *watch) step(p solve.Progress) string {
+	text := fmt.Sprintf("step %d of %d: %s", p.Step, p.Steps, w.words.Moment(w.best))
+	if p.Bound.IsReal() && p.Bound != 0 && p.Bound < w.best {
+		text += ", at best " + w.words.Moment(p.Bound)
+	}
+	return text + "; Ctrl-C keeps it"
 }
 
 // say changes the text about what is going on.

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"testing"
 	"time"
 
@@ -60,6 +61,31 @@ func TestOnATerminalALineIsRewrittenAndWiped(t *testing.T) {
 		"\r\x1b[Klooking for better than Sat 8 May 15:00; Ctrl-C keeps that\r\x1b[K"
 	if got := out.String(); got != want {
 		t.Errorf("got %q\nwant %q", got, want)
+	}
+}
+
+// A longer search says how far it is, the best so far and what is proven. The step is told
+// though nothing better is found in it.
+func TestALongerSearchSaysHowFarItIs(t *testing.T) {
+	p, w, out := watching(t, false)
+	line := p.Site.Handover
+	for _, q := range []solve.Progress{
+		{Finish: line},
+		{Finish: line, Step: 1, Steps: 20},
+		{Finish: line - 60, Step: 2, Steps: 20, Bound: line - 120},
+		{Finish: line, Step: 3, Steps: 20, Bound: line - 120},
+		{Finish: line, Step: 4, Steps: 20, Bound: line - 60},
+	} {
+		w.better(q)
+		fmt.Fprintln(out, w.text)
+	}
+	const want = "looking for better than Sat 8 May 15:00; Ctrl-C keeps that\n" +
+		"step 1 of 20: Sat 8 May 15:00; Ctrl-C keeps it\n" +
+		"step 2 of 20: Sat 8 May 14:00, at best Sat 8 May 13:00; Ctrl-C keeps it\n" +
+		"step 3 of 20: Sat 8 May 14:00, at best Sat 8 May 13:00; Ctrl-C keeps it\n" +
+		"step 4 of 20: Sat 8 May 14:00; Ctrl-C keeps it\n"
+	if got := out.String(); got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
 	}
 }
 

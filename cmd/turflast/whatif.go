@@ -72,6 +72,7 @@ The code is that of the plan with the changes.`,
 	}
 	addLogic(c)
 	addAsAt(c)
+	p.addLonger(c)
 	addMends(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
@@ -260,6 +261,7 @@ The code is 1 when a date breaks in any of them.`,
 	}
 	addLogic(c)
 	addAsAt(c)
+	p.addLonger(c)
 	addJSON(c, &asJSON)
 	return c
 }

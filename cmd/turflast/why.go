@@ -63,6 +63,7 @@ as one that may be. If it can be had, say by what programme.
 	addJSON(c, &asJSON)
 	addLogic(c)
 	addAsAt(c)
+	p.addLonger(c)
 	return c
 }
 

@@ -17,6 +17,7 @@ import (
 type Options struct {
 	Schedules int // most schedules that one search builds; 0: by the size of the plan
 	Seed      uint64
+	Steps     int                 // of a longer search after the first; 0 for none
 	Reference *schedule.Programme // whose starts are kept where that costs nothing; may be nil
 	Promise   Promise             // what answers must keep
 	Content   calendars.Instant   // a last finish that no sooner one betters; 0 for none
@@ -25,8 +26,10 @@ type Options struct {
 
 // Progress is how far a search has come.
 type Progress struct {
-	Schedules int // built so far in the present search
-	Finish    calendars.Instant
+	Schedules   int               // built so far in the present search
+	Finish      calendars.Instant // the last one of the programme found
+	Step, Steps int               // of a longer search, the present one and how many; 0 in the first search
+	Bound       calendars.Instant // nothing better is done before it; 0 when nothing is proven yet
 }
 
 // effort is how many nodes all schedules of one search place together, unless the
@@ -44,14 +47,16 @@ type crewSearch struct {
 	o         Options
 	resources *resources.Set
 	schedules int
-	proof     bound.Result       // the last proof
-	proved    *resources.Problem // the problem of the last proof
-	asked     question           // the question that the last proof answers
-	told      *told              // what crews know, which only a date that breaks may move; nil for nothing
-	line      calendars.Instant  // by which all must be done as this part of the search has it; Never for none
-	hold      bool               // none of it starts sooner than told
-	kept      calendars.Instant  // the bound as long as none of it is moved; zero without
-	stopped   bool               // the context was done before the search was over
+	proof     bound.Result                 // the last proof
+	proved    *resources.Problem           // the problem of the last proof
+	asked     question                     // the question that the last proof answers
+	raised    map[lifted]calendars.Instant // better bounds than proofs give
+	told      *told                        // what crews know, which only a date that breaks may move; nil for nothing
+	line      calendars.Instant            // by which all must be done as this part of the search has it; Never for none
+	hold      bool                         // none of it starts sooner than told
+	step      int                          // of a longer search; 0 in the first search
+	kept      calendars.Instant            // the bound as long as none of it is moved; zero without
+	stopped   bool                         // the context was done before the search was over
 }
 
 // question is what a proof is about.
@@ -72,10 +77,14 @@ type found struct {
 // Crews is the crew programme: no crew, machine, room or gate place is taken
 // twice. The search is bounded by work, so that the same plan, options and seed
 // give the same programme on any machine; when ctx is done it returns the best so
-// far.
+// far. With steps it goes on after the first search, until nothing better can be.
 func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
-	c := s.crewSearch(ctx, o, manyTries)
-	return s.with(c.programme(c.best()))
+	l := s.Longer(o)
+	l.Step(ctx)
+	for k := 0; k < o.Steps && ctx.Err() == nil && !l.Proven(); k++ {
+		l.Step(ctx)
+	}
+	return l.Case()
 }
 
 func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearch {
@@ -122,12 +131,20 @@ func (c *crewSearch) best() *found {
 	if c.cut() {
 		return c.atOnce(best)
 	}
+	return best
+}
+
+// conclude proves of the best what there is to prove, at last whatever was told.
+func (c *crewSearch) conclude(best *found) {
+	if c.stopped {
+		return
+	}
+	free := c.movable()
 	if c.hold {
 		c.prove(best, c.spared(best), free)
 		c.kept, c.hold = c.proof.Finish, false
 	}
 	c.prove(best, c.spared(best), free)
-	return best
 }
 
 // lone says whether the hand-over is the only date, and nothing can be left out for it:
@@ -328,7 +345,8 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	aims := newAims(c, f)
 	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content
 	o := search.Options{
-		Schedules: schedules, Settle: ch.settle, Searches: 2, Seed: c.o.Seed + uint64(ch.stage)<<16,
+		Schedules: schedules, Settle: ch.settle, Searches: 2,
+		Seed:   c.o.Seed + uint64(ch.stage)<<16 + uint64(c.step)<<40,
 		Enough: ch.enough, Wanted: aims.wanted,
 	}
 	if aims.from != nil {
@@ -338,7 +356,7 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 		o.From = append(o.From, f.from(before))
 	}
 	if c.o.Progress != nil {
-		o.Better = func(r search.Result) { c.o.Progress(Progress{r.Schedules, calendars.Instant(r.Cost.End)}) }
+		o.Better = func(r search.Result) { c.o.Progress(c.progress(r.Schedules, r.Cost.End)) }
 	}
 	r, err := search.Search(c.ctx, &f.problem.Problem, o)
 	if err != nil {

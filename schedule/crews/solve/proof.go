@@ -21,6 +21,34 @@ func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	}
 	c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
 	c.proof = bound.Finish(&c.proved.Problem, bound.Options{Upper: q.upper, Context: c.ctx})
+	if to := c.raised[c.lifting(!f.late())]; to > c.proof.Finish {
+		c.proof.Finish, c.proof.Window = to, nil
+	}
+}
+
+// lifted is what a bound is about that was raised: the question, whatever was known, and
+// of which programmes: of those that keep every date with a line, or of all.
+type lifted struct {
+	question
+	strict bool
+	line   calendars.Instant
+}
+
+// lifting is what a bound is about that is raised now.
+func (c *crewSearch) lifting(strict bool) lifted {
+	l := lifted{c.asked, strict, c.line}
+	l.upper = 0
+	return l
+}
+
+// raise takes over a better bound of what the last proof is about, for later proofs too:
+// it holds whatever is found meanwhile.
+func (c *crewSearch) raise(to calendars.Instant, strict bool) {
+	c.proof.Finish, c.proof.Window = to, nil
+	if c.raised == nil {
+		c.raised = make(map[lifted]calendars.Instant)
+	}
+	c.raised[c.lifting(strict)] = to
 }
 
 // allOptional marks the tasks that may be left out; nil when there are none.
