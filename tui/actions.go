@@ -38,6 +38,10 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		next, cmd = a.undo()
 	case key.Matches(k, m.EndMends):
 		next = a.endMends()
+	case key.Matches(k, m.Longer):
+		next = a.lookOn()
+	case key.Matches(k, m.Take):
+		next, cmd = a.takeOffer()
 	case key.Matches(k, m.Scope):
 		next, cmd = a.turnScope()
 	case key.Matches(k, m.Reload):

@@ -60,6 +60,7 @@ type app struct {
 	lateness, chances *study   // that are running: how late deliveries may come, and the odds
 	mending           *study   // that is running: what would mend a broken date
 	learned           learned  // about the crew programme
+	longer            *longer  // for a better programme than the crew programme; nil before one begins
 	order             []string // ids of deliveries, what can hurt most first; nil until it is known
 
 	wait func(time.Duration, tea.Msg) tea.Cmd
@@ -136,6 +137,10 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 		return a.filed(msg)
 	case toleratedMsg, pairedMsg, oddsMsg, mendedMsg, studyMsg:
 		return a.studied(msg)
+	case steppedMsg:
+		return a.stepped(msg), nil
+	case takenMsg:
+		return a.taken(msg)
 	case digitMsg:
 		return a.digitsOver(msg)
 	case logPollMsg, logStatMsg, logReadMsg, addedMsg:

@@ -18,6 +18,7 @@ type keyMap struct {
 	Slip                          key.Binding
 	Problems, Scope               key.Binding
 	Drawer, EndMends              key.Binding
+	Longer, Take                  key.Binding
 	Undo, Reload, Help, Quit      key.Binding
 }
 
@@ -39,6 +40,8 @@ func defaultKeys() keyMap {
 		Scope:      bind("l", "logic only, with hands unlimited; again: the crew programme"),
 		Drawer:     bind("w", "what if: try changes without touching the plan file; again: close"),
 		EndMends:   bind("i", "end the search for what would mend it, with what was found"),
+		Longer:     bind("v", "look on for a better programme: how far that is, what was found, what moves"),
+		Take:       bind("y", "take the better programme that was found: it becomes the newest baseline"),
 		Undo:       bind("u", "take the last change back"),
 		Reload:     bind("r", "read the plan file again"),
 		Help:       bind("?", "help"),
@@ -53,7 +56,8 @@ func bind(k, does string) key.Binding {
 
 func (k keyMap) list() []key.Binding {
 	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.EndMends, k.Undo, k.Reload, k.Help, k.Quit}
+		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.EndMends,
+		k.Longer, k.Take, k.Undo, k.Reload, k.Help, k.Quit}
 }
 
 // page returns the page that a key opens; noPage for any other key.

@@ -39,6 +39,16 @@ type Options struct {
 		ctx context.Context, p *schedule.Plan, near *schedule.Programme, better func(finish calendars.Instant),
 	) (network.Case, error)
 
+	// Longer begins a search that goes on from what Crews finds of the same plan near the
+	// same programme; nil when that isn't wanted. Steps is how many steps it goes on by
+	// itself, and each time that it is asked for.
+	Longer func(p *schedule.Plan, near *schedule.Programme) Longer
+	Steps  int
+
+	// Agree writes a programme as the newest baseline, and says so in a sentence; nil
+	// where none can be written.
+	Agree func(c network.Case, why string) (said string, err error)
+
 	// Tolerances finds how late each delivery may come around a crew programme that
 	// meets every date, and calls asked after each; Pairs finds which two break a date
 	// together. Both are nil when that isn't wanted.

@@ -31,6 +31,7 @@ const (
 	loggedPage
 	movesPage
 	slipPage
+	longerPage
 )
 
 // pageKeys is what a page's keys do.
@@ -74,6 +75,7 @@ func (a app) viewPage(c draw.Chrome) string {
 		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP", problemsPage: "PROBLEMS",
 		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", oddsPage: "HOW LIKELY IT IS",
 		loggedPage: "WHAT HAS BEEN LOGGED", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
+		longerPage: "A LONGER SEARCH",
 	}[a.page.kind]
 	if a.garden == nil && a.broken && a.page.kind == noPage {
 		heading = draw.Clean(a.opts.Name) + " can't be shown"
@@ -107,6 +109,8 @@ func (a app) pageLines() []page.Text {
 		return a.oddsLines()
 	case slipPage:
 		return a.slipLines()
+	case longerPage:
+		return a.longerLines()
 	case movesPage:
 		return a.laid(draw.Moves(a.garden), 4)
 	}
@@ -226,6 +230,7 @@ func (a app) programmeMessages(d *page.Document) {
 		d.In(page.Strong, g.Words.Rebooked(g.Plan, g.Programme, schedule.DeliveryID(i)))
 	}
 	d.In(page.Strong, a.trialWords())
+	d.In(page.Strong, a.offerWords())
 	if a.filter != "" && a.prompt.kind != filterPrompt {
 		d.In(page.Strong, filterWords(g, a.filter)+" esc shows all.")
 	}

@@ -52,12 +52,7 @@ func play(t *testing.T, path string) {
 	if !ok || w == 0 || h == 0 {
 		t.Fatalf("%s: the comment ends with no size such as 80 x 24", path)
 	}
-	b := newBench(t, gardentest.Demo(t), w, h)
-	b.file.crews = b.file.real
-	if filepath.Base(path) == "ticks.txtar" {
-		b.log().built(b.file.plan)
-	}
-	b.press("r")
+	b := scene(t, filepath.Base(path), w, h)
 	for i := range script.Files {
 		f := &script.Files[i]
 		b.play(f.Name)
@@ -74,6 +69,20 @@ func play(t *testing.T, path string) {
 			t.Fatal(err)
 		}
 	}
+}
+
+// scene is a bench for a script.
+func scene(t *testing.T, name string, w, h int) *bench {
+	if strings.HasPrefix(name, "longer") {
+		return looking(t, &further{finds: 2}, w, h)
+	}
+	b := newBench(t, gardentest.Demo(t), w, h)
+	b.file.crews = b.file.real
+	if name == "ticks.txtar" {
+		b.log().built(b.file.plan)
+	}
+	b.press("r")
+	return b
 }
 
 // play presses the keys that a section's name lists.

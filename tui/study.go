@@ -102,8 +102,9 @@ func (a app) study() (app, tea.Cmd) {
 		a.learned = learned{of: a.crews}
 	}
 	a, cmd := a.studyMends()
-	next, more := a.studyPage()
-	return next, tea.Batch(cmd, more)
+	a, more := a.studyPage()
+	next, on := a.studyLonger()
+	return next, tea.Batch(cmd, more, on)
 }
 
 // studyPage begins the study that the page or the view shows.
@@ -130,6 +131,7 @@ func (a app) endStudies() {
 			s.stop()
 		}
 	}
+	a.endLonger()
 }
 
 func (a app) studyLateness() (app, tea.Cmd) {

@@ -17,6 +17,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
@@ -162,22 +163,12 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
 			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
 	}
-	b := baseline.Freeze(s.Case)
-	b.Number = 1
-	if n := len(s.baselines); n > 0 {
-		b.Number = s.baselines[n-1].Number + 1
-	}
-	b.Agreed, b.By, b.Why, b.Digest = calendars.InstantOf(p.env.Now()), p.writer(by), strings.TrimSpace(why), p.digest
-	var text bytes.Buffer
-	if err := b.Write(&text, s.Plan.Site.Location); err != nil {
-		return err
-	}
-	path := s.source.baselinePath(b.Number)
-	if err := createFile(path, text.Bytes()); err != nil {
+	b, path, text, err := p.freeze(s.source, s.baselines, s.Case, by, why)
+	if err != nil {
 		return err
 	}
 	if asJSON {
-		if _, err := p.stdout.Write(text.Bytes()); err != nil {
+		if _, err := p.stdout.Write(text); err != nil {
 			return err
 		}
 		return s.met()
@@ -188,6 +179,23 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 		fmt.Fprintln(p.stdout, without)
 	}
 	return s.met()
+}
+
+// freeze writes a programme as the baseline that follows those there are.
+func (p *program) freeze(src source, list []*baseline.Baseline, c network.Case,
+	by, why string) (b *baseline.Baseline, path string, text []byte, err error) {
+	b = baseline.Freeze(c)
+	b.Number = 1
+	if n := len(list); n > 0 {
+		b.Number = list[n-1].Number + 1
+	}
+	b.Agreed, b.By, b.Why, b.Digest = calendars.InstantOf(p.env.Now()), p.writer(by), strings.TrimSpace(why), p.digest
+	var out bytes.Buffer
+	if err := b.Write(&out, c.Plan.Site.Location); err != nil {
+		return nil, "", nil, err
+	}
+	path = src.baselinePath(b.Number)
+	return b, path, out.Bytes(), createFile(path, out.Bytes())
 }
 
 func (p *program) baselineListCommand() *cobra.Command {

@@ -50,7 +50,7 @@ func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog
 // standAt sets the terminal UI to the moment that its options name.
 func (p *program) standAt(c *cobra.Command, src source, opts *tui.Options) error {
 	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
-		opts.Log = nil
+		opts.Log, opts.Agree = nil, nil
 		return err
 	}
 	text, err := c.Flags().GetString(asAtFlag)
@@ -65,7 +65,7 @@ func (p *program) standAt(c *cobra.Command, src source, opts *tui.Options) error
 	if err != nil {
 		return &usageError{"--" + asAtFlag + ": " + err.Error(), c.CommandPath()}
 	}
-	opts.Now = func() calendars.Instant { return at }
+	opts.Now, opts.Agree = func() calendars.Instant { return at }, nil
 	if opts.Log != nil {
 		opts.Log = reviewedLog{opts.Log, wording.New(plan).Moment(at)}
 	}

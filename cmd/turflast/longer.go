@@ -1,11 +1,18 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strconv"
 
 	"github.com/spf13/cobra"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/tui"
 )
 
 // longerFlag is the option that has a crew programme looked for longer.
@@ -57,4 +64,67 @@ func (p *program) addSteps(c *cobra.Command, words string) {
 // stepsWords say what is wrong with a number of steps.
 func stepsWords(value string) string {
 	return fmt.Sprintf("--%s can't be %q: give 1 to %d steps", longerFlag, value, mostSteps)
+}
+
+// usualSteps are the steps that the screen goes on by itself, unless it is told how many.
+const usualSteps = 10
+
+// screenSteps are the steps that the screen goes on by itself.
+func (p *program) screenSteps() int {
+	if p.longer > 0 {
+		return int(p.longer)
+	}
+	return usualSteps
+}
+
+// longer begins a longer search for the terminal UI.
+func (s *solving) longer(plan *schedule.Plan, near *schedule.Programme) tui.Longer {
+	return &screenSearch{solves: s, plan: plan, near: near}
+}
+
+// screenSearch is a longer search for the terminal UI.
+type screenSearch struct {
+	solves *solving
+	plan   *schedule.Plan
+	near   *schedule.Programme
+	l      *solve.Longer // nil before the first step
+	best   network.Case  // the one that was offered last
+}
+
+// Step goes on by one step; the first search, which the screen has made already, is made
+// again before the first.
+func (s *screenSearch) Step(ctx context.Context) (tui.Further, error) {
+	if s.l == nil {
+		solver, err := s.solves.of(s.plan)
+		if err != nil {
+			return tui.Further{}, err
+		}
+		s.l = solver.Longer(solve.Options{Reference: s.near})
+		s.l.Step(ctx)
+	}
+	better := !s.l.Proven() && s.l.Step(ctx)
+	if ctx.Err() != nil {
+		return tui.Further{}, nil // which is left aside
+	}
+	if s.l.Gains() && (better || s.best.Model == nil) {
+		c, err := verified(s.l.Case())
+		if err != nil {
+			return tui.Further{}, err
+		}
+		s.best = c
+	}
+	return tui.Further{Steps: s.l.Taken(), Better: s.best, Bound: s.l.Bound(), Proven: s.l.Proven()}, nil
+}
+
+// agree writes a programme of the screen as the newest baseline, and says so.
+func (p *program) agree(src source, c network.Case, why string) (string, error) {
+	list, err := p.baselines(src)
+	if err != nil {
+		return "", err
+	}
+	b, path, _, err := p.freeze(src, list, c, "", why)
+	if err != nil {
+		return "", err
+	}
+	return wording.Agreed(b.Number, path), nil
 }

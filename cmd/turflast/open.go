@@ -66,7 +66,7 @@ It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 	c.Flags().Bool("version", false, "print which build this is")
 	c.Flags().BoolVar(&p.light, "light", false, "colours for a light background")
 	addAsAt(c)
-	p.addLonger(c)
+	p.addSteps(c, "look longer for a better programme: so many `STEPS` more; on the screen while nothing else is to do")
 	return c
 }
 
@@ -137,8 +137,10 @@ func (p *program) screen(src source) tui.Options {
 			}
 			return plan, problems
 		},
-		Logic: solves.logic,
-		Crews: solves.crews,
+		Logic:  solves.logic,
+		Crews:  solves.crews,
+		Longer: solves.longer,
+		Steps:  p.screenSteps(),
 
 		Tolerances: tolerances,
 		Pairs:      pairs,
@@ -154,6 +156,7 @@ func (p *program) screen(src source) tui.Options {
 	if src.path != "" {
 		opts.Stat = func() string { return logfile.Stamp(src.path) }
 		opts.Log = &screenLog{p, src}
+		opts.Agree = func(c network.Case, why string) (string, error) { return p.agree(src, c, why) }
 		opts.Agreed = func(plan *schedule.Plan) (tui.Agreed, error) {
 			list, err := p.baselines(src)
 			if err != nil || len(list) == 0 {

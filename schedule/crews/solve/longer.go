@@ -25,19 +25,22 @@ func (s *Solver) Longer(o Options) *Longer {
 	return &Longer{c: s.crewSearch(context.Background(), o, manyTries)}
 }
 
-// Step goes on by one step. When ctx is done it ends at once with the best so far.
-func (l *Longer) Step(ctx context.Context) {
+// Step goes on by one step and says whether it found a better programme. When ctx is done
+// it ends at once with the best so far.
+func (l *Longer) Step(ctx context.Context) bool {
 	c := l.c
 	c.ctx = ctx
 	if l.first == nil {
 		l.first = c.best()
 		l.best = l.first
-		return
+		return true
 	}
 	l.taken++
 	c.step = l.taken
 	c.tell(l.best)
-	l.best = c.further(l.best)
+	was := l.best
+	l.best = c.further(was)
+	return l.best != was
 }
 
 // Taken is how many steps it went on by, the first search not counted.
@@ -47,6 +50,15 @@ func (l *Longer) Taken() int { return l.taken }
 // so that no step can find one.
 func (l *Longer) Proven() bool {
 	return l.best != nil && l.best.dropped == nil && l.c.perfect(l.best, l.c.movable())
+}
+
+// Bound is a moment before which no better programme is done, by the last proof; 0 when
+// that holds only as long as crews keep to what they were told.
+func (l *Longer) Bound() calendars.Instant {
+	if l.best == nil || l.c.hold || l.c.proved == nil {
+		return 0
+	}
+	return l.c.proof.Finish
 }
 
 // Gains says whether the steps after the first found a programme that is better in the
