@@ -12,14 +12,13 @@ const closing = 400_000
 // close looks, between the last finish of the best found and its bound, for a sooner
 // one by learning from dead ends, and raises the bound. A programme on time has to
 // stay so; a late one has to be less late, whatever is left out. Without some tasks, a
-// programme on time says nothing of those without others, nor one with bookings as they
-// are of those with others, and the bound stays.
+// programme on time says nothing of those without others, and the bound stays.
 func (c *crewSearch) close(best *found, free []bool) *found {
 	c.prove(best, c.spared(best), free)
 	for c.open(best) {
-		p := best.problem
-		if best.late() {
-			p = c.proved
+		p := c.proved
+		if best.dropped != nil && !best.late() {
+			p = best.problem
 		}
 		r, err := learner.Close(c.ctx, &p.Problem, learner.Known{
 			Finish: calendars.Instant(best.Cost.End), Bound: c.proof.Finish, Strict: !best.late(),
@@ -28,7 +27,7 @@ func (c *crewSearch) close(best *found, free []bool) *found {
 		if err != nil {
 			return best // too large
 		}
-		if all := p == c.proved || best.dropped == nil && c.movable() == nil; all && r.Bound > c.proof.Finish {
+		if p == c.proved && r.Bound > c.proof.Finish {
 			c.raise(r.Bound, !best.late())
 		}
 		sooner := best

@@ -47,6 +47,7 @@ type crewSearch struct {
 	o         Options
 	resources *resources.Set
 	schedules int
+	plain     bound.Result                 // the last proof by bounds alone
 	proof     bound.Result                 // the last proof
 	proved    *resources.Problem           // the problem of the last proof
 	asked     question                     // the question that the last proof answers

@@ -16,29 +16,45 @@ func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	if f.Found {
 		q.upper = calendars.Instant(f.Cost.End)
 	}
-	if c.proved != nil && c.asked == q {
-		return
+	if c.proved == nil || c.asked != q {
+		c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
+		c.plain = bound.Finish(&c.proved.Problem, bound.Options{Upper: q.upper, Context: c.ctx})
 	}
-	c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
-	c.proof = bound.Finish(&c.proved.Problem, bound.Options{Upper: q.upper, Context: c.ctx})
-	if to := c.raised[c.lifting(!f.late())]; to > c.proof.Finish {
+	c.proof = c.plain
+	if to := c.lift(!f.late()); to > c.proof.Finish {
 		c.proof.Finish, c.proof.Window = to, nil
 	}
 }
 
 // lifted is what a bound is about that was raised: the question, whatever was known, and
-// of which programmes: of those that keep every date with a line, or of all.
+// of which programmes: of all, or strictly of those that keep every date, with a line.
 type lifted struct {
 	question
 	strict bool
-	line   calendars.Instant
+	line   calendars.Instant // Never for none, and where it doesn't matter
 }
 
 // lifting is what a bound is about that is raised now.
 func (c *crewSearch) lifting(strict bool) lifted {
-	l := lifted{c.asked, strict, c.line}
+	l := lifted{c.asked, strict, calendars.Never}
 	l.upper = 0
+	if strict {
+		l.line = c.line
+	}
 	return l
+}
+
+// lift is the best bound that was raised for what the last proof is about. What holds of
+// all programmes holds of those that keep every date, and without a line of those with.
+func (c *crewSearch) lift(strict bool) calendars.Instant {
+	to := c.raised[c.lifting(false)]
+	if strict {
+		l := c.lifting(true)
+		to = max(to, c.raised[l])
+		l.line = calendars.Never
+		to = max(to, c.raised[l])
+	}
+	return to
 }
 
 // raise takes over a better bound of what the last proof is about, for later proofs too:
