@@ -36,12 +36,6 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		next = a
 	case key.Matches(k, m.Undo):
 		next, cmd = a.undo()
-	case key.Matches(k, m.EndMends):
-		next = a.endMends()
-	case key.Matches(k, m.Longer):
-		next = a.lookOn()
-	case key.Matches(k, m.Take):
-		next, cmd = a.takeOffer()
 	case key.Matches(k, m.Scope):
 		next, cmd = a.turnScope()
 	case key.Matches(k, m.Reload):
@@ -55,6 +49,21 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		next = a
 	case key.Matches(k, m.Clear):
 		next = a.clear()
+	default:
+		return a.seek(k)
+	}
+	return next, cmd, true
+}
+
+// seek handles the keys about what is searched for meanwhile.
+func (a app) seek(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	switch m := a.keys; {
+	case key.Matches(k, m.EndMends):
+		next = a.endMends()
+	case key.Matches(k, m.Longer):
+		next = a.lookOn()
+	case key.Matches(k, m.Take):
+		next, cmd = a.takeOffer()
 	default:
 		return a, nil, false
 	}

@@ -38,7 +38,7 @@ func TestDriveUI(t *testing.T) {
 	s.types("mu")
 	s.shows("No change yet")
 	s.types("w?")
-	s.shows("HELP", "take the last change back")
+	s.shows("HELP", "look on for a better programme")
 	s.types("\x1b")
 	s.shows("3 DELIVERIES")
 	s.resize(200, 60)

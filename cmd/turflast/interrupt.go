@@ -56,9 +56,6 @@ func (p *program) giveUp() {
 	os.Exit(exitInterrupted)
 }
 
-// interrupted says whether the run was.
-func (p *program) interrupted() bool { return p.interrupts != nil && p.interrupts.ctx.Err() != nil }
-
 // uninterruptible leaves further interrupts to the system.
 func (p *program) uninterruptible() {
 	if p.interrupts != nil {

@@ -75,6 +75,23 @@ const (
 // ErrRefused is the fault of a programme that its check refuses.
 var ErrRefused = errors.New("mend: a programme was refused by its check")
 
+// listed lists the acts that are screened, and sets how much is tried.
+func (f *finder) listed() []Act {
+	if f.o.Reference != nil {
+		f.orders = append(f.orders, f.base.With(f.o.Reference))
+	}
+	f.orders = append(f.orders, f.base)
+	acts, nodes := Acts(f.base), len(f.base.Nodes)
+	acts = slices.DeleteFunc(acts, func(a Act) bool { return slices.Contains(f.o.Held, a.Booked(f.base.Plan)) })
+	for k := range acts {
+		f.kinds[acts[k].Kind()].all++
+	}
+	f.mostSolved = max(placedInAll/(nodes*solve.Effort(nodes)), fewestSolved)
+	acts = acts[:min(len(acts), max(placedInOrder/nodes, fewestInOrder))]
+	f.unscreened = len(acts)
+	return acts
+}
+
 // Find looks for the mends of a crew programme in which a date breaks; of any other it
 // finds none. When ctx is done it returns what was found until then. The error is
 // [ErrRefused].
@@ -83,19 +100,7 @@ func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	if f.late.none() || c.Programme.Scope == schedule.Logic {
 		return &Result{}, nil
 	}
-	if o.Reference != nil {
-		f.orders = append(f.orders, c.With(o.Reference))
-	}
-	f.orders = append(f.orders, c)
-	acts, nodes := Acts(c), len(c.Nodes)
-	acts = slices.DeleteFunc(acts, func(a Act) bool { return slices.Contains(o.Held, a.Booked(c.Plan)) })
-	for k := range acts {
-		f.kinds[acts[k].Kind()].all++
-	}
-	f.mostSolved = max(placedInAll/(nodes*solve.Effort(nodes)), fewestSolved)
-	acts = acts[:min(len(acts), max(placedInOrder/nodes, fewestInOrder))]
-	f.unscreened = len(acts)
-	if err := f.screenAll(acts); err != nil {
+	if err := f.screenAll(f.listed()); err != nil {
 		return nil, err
 	}
 	for f.solved < f.mostSolved && f.wanted() {

@@ -124,6 +124,13 @@ func (x *timeCost) mark() error {
 	if x.clock == nil {
 		return mixed("no task has a price")
 	}
+	x.spread()
+	return nil
+}
+
+// spread marks all that waits for what moves, and moves the base to before all of it.
+func (x *timeCost) spread() {
+	n := x.m.Network
 	for i := range n.Nodes {
 		for _, p := range n.In.Of(i) {
 			x.moves[i] = x.moves[i] || x.moves[p]
@@ -135,7 +142,6 @@ func (x *timeCost) mark() error {
 			x.base = min(x.base, n.Nodes[i].Earliest)
 		}
 	}
-	return nil
 }
 
 // name returns what people call a node.

@@ -240,7 +240,8 @@ tasks:
 		{"", "pour", ", hold_point: {what: signed, by_appointment: [2027-05-13 10:00]}",
 			"Hang is signed by appointment, not when it is done"},
 		{"", "pour", "", ""},
-		{"", "pour", ", unbroken: true}\n  late: {name: Late, zone: lawn, stage: soil, takes: 90h, unbroken: true, after: [hang]",
+		{"", "pour",
+			", unbroken: true}\n  late: {name: Late, zone: lawn, stage: soil, takes: 90h, unbroken: true, after: [hang]",
 			"Hang must be done in one, whatever the hours"},
 		{"", "pour", "}\n  late: {name: Late, zone: lawn, stage: soil, takes: 90h, unbroken: true, after: [hang]", ""},
 	} {
@@ -276,7 +277,8 @@ tasks:
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = recovery.TimeCost(s.Logic(), &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 1, Shortest: 60, Hour: 100}}})
+	prices := &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 1, Shortest: 60, Hour: 100}}}
+	_, err = recovery.TimeCost(s.Logic(), prices)
 	const want = "Pave is left out, so that it can't be made shorter; take it off the price list"
 	if got := fmt.Sprint(err); got != want {
 		t.Error(got)

@@ -66,19 +66,10 @@ func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes, h 
 		if i == seed || work[i] == 0 {
 			continue
 		}
-		all, some := true, false
 		if h.Steps(1 + len(q.nodes)) {
 			return clique{}
 		}
-		for _, k := range q.nodes {
-			hit := c.clash[i].has(k)
-			if !hit && !c.after[i].has(k) && !c.after[k].has(i) {
-				all = false
-				break
-			}
-			some = some || hit
-		}
-		if all {
+		if all, some := c.apart(i, q.nodes); all {
 			q.nodes, q.work, clash = append(q.nodes, i), q.work+work[i], clash || some
 		}
 	}
@@ -87,6 +78,19 @@ func (c *conflicts) grow(seed int32, order []int32, work []calendars.Minutes, h 
 	}
 	slices.Sort(q.nodes)
 	return q
+}
+
+// apart says whether a node can't be worked on at once with any of others, and whether
+// that is so of some for another reason than links.
+func (c *conflicts) apart(i int32, others []int32) (all, some bool) {
+	for _, k := range others {
+		hit := c.clash[i].has(k)
+		if !hit && !c.after[i].has(k) && !c.after[k].has(i) {
+			return false, false
+		}
+		some = some || hit
+	}
+	return true, some
 }
 
 // single is a view that counts nodes one at a time.

@@ -36,7 +36,8 @@ func drawnTimed(r *rand.Rand) *crews.Problem {
 	for range n {
 		s.Nodes = append(s.Nodes, network.Node{
 			Work: calendars.Minutes(r.IntN(5)), Calendar: int32(r.IntN(len(s.Calendars))),
-			Place: int32(r.IntN(len(s.Calendars))), Unbroken: r.IntN(3) == 0, Cure: calendars.Minutes(max(0, r.IntN(8)-5)), Hold: network.None,
+			Place: int32(r.IntN(len(s.Calendars))), Unbroken: r.IntN(3) == 0,
+			Cure: calendars.Minutes(max(0, r.IntN(8)-5)), Hold: network.None,
 			Earliest:    noon + calendars.Instant(r.IntN(4)),
 			LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
 		})
@@ -98,7 +99,8 @@ func drawnNeeds(r *rand.Rand, net *network.Network) *crews.Problem {
 		of, from := int32(len(net.Nodes)-1), noon+calendars.Instant(r.IntN(6))
 		p.Bookings = []crews.Booking{{Node: 0, Earliest: from, Latest: from + calendars.Instant(r.IntN(6))}}
 		p.Net.Nodes[0].Earliest = from
-		p.Dates = append(p.Dates, crews.Date{Node: of, Event: crews.AtFinish, Booking: 0, Limit: calendars.Minutes(r.IntN(10))})
+		limit := calendars.Minutes(r.IntN(10))
+		p.Dates = append(p.Dates, crews.Date{Node: of, Event: crews.AtFinish, Booking: 0, Limit: limit})
 	}
 	return p
 }

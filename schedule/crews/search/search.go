@@ -43,7 +43,8 @@ type Result struct {
 
 // Search looks for the schedule that costs least. It stops at the budget, at a
 // cost that is enough, or when ctx is done, within a schedule, and always returns the
-// best so far; then at least that of one order, if it gives all a place. The result doesn't depend on how many processors there are.
+// best so far; then at least that of one order, if it gives all a place. The result
+// doesn't depend on how many processors there are.
 func Search(ctx context.Context, p *crews.Problem, o Options) (Result, error) {
 	if err := check(p); err != nil {
 		return Result{}, err

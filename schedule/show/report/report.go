@@ -88,7 +88,8 @@ func (r *Report) verdict(w *page.Document) {
 	if len(r.of.Programme.Breaks) > 0 || r.of.Programme.Blocked != nil {
 		left = r.words.LeftOut(r.of.Programme)
 	}
-	for _, s := range []string{r.words.Interrupted(r.of.Programme), r.words.Verdict(r.of.Programme), r.words.Bounded(r.of.Programme), left} {
+	g, says := r.of.Programme, r.words
+	for _, s := range []string{says.Interrupted(g), says.Verdict(g), says.Bounded(g), left} {
 		w.Say(s)
 	}
 }

@@ -72,21 +72,9 @@ func (w *Writer) Differs(d baseline.Difference) string {
 	case baseline.Placed:
 		return fmt.Sprintf("%s had no place: it %s %s.", name, starts, w.Moment(d.Now))
 	case baseline.Added:
-		if d.NoPlace {
-			return name + " is new, and has no place."
-		}
-		if d.Now == 0 {
-			return name + " is new, and left out."
-		}
-		return fmt.Sprintf("%s is new: it %s %s.", name, starts, w.Moment(d.Now))
+		return name + " is new" + w.newNow(d, starts)
 	case baseline.Gone:
-		if d.NoPlace {
-			return name + " is gone; it had no place."
-		}
-		if d.Was == 0 {
-			return name + " is gone; it was left out."
-		}
-		return fmt.Sprintf("%s is gone; it %s %s.", name, begins, w.Moment(d.Was))
+		return name + " is gone; it " + w.gone(d, begins)
 	case baseline.LeftOut:
 		return name + " is left out" + w.was(d.Was, begins, "; it had no place.")
 	case baseline.PutBack:
@@ -96,6 +84,28 @@ func (w *Writer) Differs(d baseline.Difference) string {
 			w.Moment(d.WasFinish))
 	}
 	return fmt.Sprintf("%s %s %s, %s than %s.", name, starts, w.Moment(d.Now), apart(d.Was, d.Now), w.Moment(d.Was))
+}
+
+// newNow ends a sentence on what is new.
+func (w *Writer) newNow(d baseline.Difference, starts string) string {
+	switch {
+	case d.NoPlace:
+		return ", and has no place."
+	case d.Now == 0:
+		return ", and left out."
+	}
+	return fmt.Sprintf(": it %s %s.", starts, w.Moment(d.Now))
+}
+
+// gone ends a sentence on what is gone.
+func (w *Writer) gone(d baseline.Difference, begins string) string {
+	switch {
+	case d.NoPlace:
+		return "had no place."
+	case d.Was == 0:
+		return "was left out."
+	}
+	return fmt.Sprintf("%s %s.", begins, w.Moment(d.Was))
 }
 
 // was ends a sentence with when something was agreed to begin, or else as told.

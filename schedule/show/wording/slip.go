@@ -35,7 +35,8 @@ func (w *Writer) restSlipped(s *slip.Slip, g *schedule.Programme, number int) st
 	case s.Now == s.Was:
 		return fmt.Sprintf("All that has a place is done as agreed in baseline %d: %s", number, now)
 	case s.Now < s.Was:
-		return fmt.Sprintf("All that has a place is done %s sooner than agreed in baseline %d: %s", lateness(-s.By, s.OnClock),
+		return fmt.Sprintf("All that has a place is done %s sooner than agreed in baseline %d: %s",
+			lateness(-s.By, s.OnClock),
 			number, now+was)
 	}
 	return fmt.Sprintf("All that has a place is done %s later than agreed in baseline %d: %s", lateness(s.By, s.OnClock),
@@ -47,7 +48,8 @@ func (w *Writer) restSlipped(s *slip.Slip, g *schedule.Programme, number int) st
 func (w *Writer) otherWork(s *slip.Slip, g *schedule.Programme, number int) string {
 	text := w.Margin(g)
 	if n := len(s.Never); n > 0 {
-		text += " " + Count(n, "task that was agreed has no place any more.", "tasks that were agreed have no place any more.")
+		text += " " + Count(n, "task that was agreed has no place any more.",
+			"tasks that were agreed have no place any more.")
 	}
 	if n := len(s.Placed); n > 0 {
 		text += " " + Count(n, "task in it had no place when it was agreed.", "tasks in it had no place when it was agreed.")

@@ -241,17 +241,18 @@ func differences(a, b []entry) []Difference {
 // changed is how an entry that the first baseline may have differs in the
 // second. How long an unloading takes doesn't count.
 func changed(was, now entry, known bool) (change Change, differs bool) {
-	switch {
-	case !known:
+	if !known {
 		return Added, true
-	case !was.noPlace && now.noPlace:
+	}
+	switch {
+	case was.noPlace != now.noPlace && now.noPlace:
 		return Lost, true
-	case was.noPlace && !now.noPlace && !now.dropped:
+	case was.noPlace != now.noPlace && !now.dropped:
 		return Placed, true
-	case was.dropped && !now.dropped:
-		return PutBack, true
-	case !was.dropped && now.dropped:
+	case was.dropped != now.dropped && now.dropped:
 		return LeftOut, true
+	case was.dropped != now.dropped:
+		return PutBack, true
 	case was.start != now.start:
 		return Moved, true
 	}
