@@ -34,7 +34,7 @@ const (
 	Found                     // another programme has it
 	Without                   // it can be had if optional work is left out
 	Impossible                // proven; the facts say why
-	NoPlace                   // required work has no place at all, which says why
+	NoPlace                   // some work has no place at all; the programme says why
 )
 
 // Answer is what comes of a question.

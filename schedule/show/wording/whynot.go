@@ -21,8 +21,8 @@ type Wanted struct {
 func (w *Writer) WhyNot(g *schedule.Programme, asked Wanted, a *whynot.Answer) string {
 	switch a.Verdict {
 	case whynot.NoPlace:
-		return "Some required work has no place at all, so nothing can be said of an earlier finish. " +
-			Capital(w.Blocked(&g.Blocked[0])) + "."
+		return "Some work has no place at all, so nothing can be said of an earlier finish. " +
+			Capital(w.Blocked(&g.Blocked[0]))
 	case whynot.Had:
 		return fmt.Sprintf("%s: the programme has all that is required done by %s.", w.itCan(asked, a), w.Moment(g.Finish))
 	case whynot.Found:

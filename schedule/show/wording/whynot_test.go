@@ -69,6 +69,23 @@ tasks:
 	}
 }
 
+// Where something has no place, which may be a lorry for optional work, that and its
+// reason are said, and nothing else.
+func TestWhyNotWithoutAPlace(t *testing.T) {
+	got := whyNotIn(t, corner+`crews: {joiners: {name: Joiners, people: 1}}
+deliveries:
+  pots: {what: pots, arrives: 2027-05-04 08:00, unload: 12h}
+tasks:
+  deck: {name: Lay the boards, zone: court, stage: finishes, crew: {joiners: 1}, takes: 5h}
+  plant: {name: Plant, zone: court, stage: planting, takes: 1h, uses: [pots], optional: true}`, wording.Wanted{Earlier: 60})
+	const want = "Some work has no place at all, so nothing can be said of an earlier finish. " +
+		"The lorry with pots can't be unloaded after Tue 4 May 08:00: it must be done in one, " +
+		"and no stretch of open hours is long enough."
+	if got != want {
+		t.Errorf("\n got %s\nwant %s", got, want)
+	}
+}
+
 func whyNotIn(t *testing.T, text string, asked wording.Wanted) string {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
