@@ -34,7 +34,7 @@ func after(spans []calendars.Span, from calendars.Instant) (out []calendars.Span
 
 func minutes(spans []calendars.Span) (sum calendars.Minutes) {
 	for _, s := range spans {
-		sum += calendars.Minutes(s.End - s.Start)
+		sum += s.Minutes()
 	}
 	return sum
 }

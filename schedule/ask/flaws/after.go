@@ -18,17 +18,18 @@ func (c *checker) onlyAfter() {
 	if n == nil {
 		return
 	}
+	line := c.Plan.Site.Handover
 	for i := range c.Plan.Tasks {
 		id := schedule.TaskID(i)
 		d := &c.Programme.Tasks[i]
-		if line := c.Plan.Site.Handover; !d.Start.IsReal() || d.Done <= line || c.Plan.Begun(id.Activity()) {
+		if !d.Start.IsReal() || d.Done <= line || c.Plan.Begun(id.Activity()) {
 			continue
 		}
 		k := int32(n.Node(id.Activity()))
 		switch {
-		case t.Finish[k] > c.Plan.Site.Handover:
+		case t.Finish[k] > line:
 			c.notThere(id, n, t)
-		case d.Finish > c.Plan.Site.Handover:
+		case d.Finish > line:
 			c.notFollowed(id, k, n, t)
 		default:
 			c.notSigned(id, d.Finish)

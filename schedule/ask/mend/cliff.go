@@ -112,12 +112,8 @@ func leap(c network.Case, t schedule.TaskID, spare calendars.Minutes) *Cliff {
 func stretched(c network.Case, t schedule.TaskID, by calendars.Minutes) (*schedule.Programme, bool) {
 	q := *c.Plan.BookedAs(c.Programme)
 	q.Tasks = slices.Clone(q.Tasks)
-	heads := 0
-	for _, n := range c.Programme.Tasks[t].Heads {
-		heads += n
-	}
 	if e := &q.Tasks[t].Effort; e.Shared() {
-		e.Num += int64(by) * int64(heads) * e.Den
+		e.Num += int64(by) * int64(sum(c.Programme.Tasks[t].Heads)) * e.Den
 	} else {
 		e.Takes += by
 	}
@@ -127,4 +123,11 @@ func stretched(c network.Case, t schedule.TaskID, by calendars.Minutes) (*schedu
 	}
 	g := s.Ordered(c.Programme).Programme
 	return g, g.Finish.IsReal()
+}
+
+func sum(heads []int) (all int) {
+	for _, n := range heads {
+		all += n
+	}
+	return all
 }

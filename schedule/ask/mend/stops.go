@@ -85,11 +85,7 @@ func (l *lister) stopFor(t, other schedule.TaskID) {
 	d := &l.Programme.Tasks[other]
 	own := l.Hours.Task(&l.Plan.Tasks[other], d.Heads)
 	from := max(l.Programme.Tasks[t].Start, l.ready(other))
-	heads := 0
-	for _, n := range d.Heads {
-		heads += n
-	}
-	takes := l.Plan.Tasks[other].Effort.Time(heads)
+	takes := l.Plan.Tasks[other].Effort.Time(sum(d.Heads))
 	for range mostStops {
 		start, finish := own.Place(quarter(from), takes)
 		if !start.IsReal() || start >= d.Start {

@@ -45,8 +45,8 @@ const mostTried = 64
 
 // Cheapest returns the way that costs least in all, whether it meets the dates or not,
 // and the earliest of several; it may take no measures. One that leaves less work without
-// a place goes before one that leaves more, as they don't buy the same garden. All says whether it is the best
-// of all possible sets of measures, not only of those tried.
+// a place goes before one that leaves more, as they don't buy the same garden. All says
+// whether it is the best of all possible sets of measures, not only of those tried.
 func Cheapest(ctx context.Context, c network.Case, prices *schedule.Prices,
 	o solve.Options) (best Way, all bool, err error) {
 	p := c.Plan

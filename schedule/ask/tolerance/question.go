@@ -74,7 +74,7 @@ func (q *question) ends(from Programmed) Replanned {
 		return Replanned{End: unlimited, Handover: unlimited}
 	}
 	held, over := min(from.Any, q.last), q.handover()
-	next := (*solve.Found)(nil)
+	var next *solve.Found
 	r := Replanned{End: End{Broken: q.never}}
 	for {
 		if held, next = q.climb(held, q.all); next == nil {
@@ -114,7 +114,7 @@ func (q *question) ends(from Programmed) Replanned {
 // end is the latest moment that holds, from one that does on.
 func (q *question) end(held calendars.Instant, o solve.Options) End {
 	for {
-		next := (*solve.Found)(nil)
+		var next *solve.Found
 		if held, next = q.climb(held, o); next == nil {
 			return End{held, calendars.Never}
 		}
