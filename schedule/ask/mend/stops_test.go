@@ -9,27 +9,6 @@ import (
 	"build.example/turflast/schedule/site/progress"
 )
 
-// glue is a plan in which masons begin a long task before they can glue, and what is
-// glued must cure before the coping goes on.
-const glue = `garden: Glue Court
-site:
-  timezone: Europe/London
-  opens: 2027-05-04 07:00
-  handover: 2027-05-05 17:00
-  hours: {mon-fri: 07:00-19:00}
-zones:
-  wall: {people: 6}
-  yard: {people: 6}
-crews:
-  masons: {people: 2}
-givens:
-  power: {what: power, from: 2027-05-04 13:00}
-tasks:
-  face: {zone: yard, stage: cladding, crew: {masons: 2}, takes: 11h, MORE}
-  glue: {zone: wall, stage: cladding, crew: {masons: 2}, takes: 2h, after: [power], WAIT}
-  coping: {zone: wall, stage: cladding, crew: {masons: 2}, takes: 8h, after: [LINK]}
-`
-
 // Work stops for as long as other work needs that must cure or be signed before what
 // follows it can begin: no order of the two would do, since neither lets the other in.
 // What may not pause doesn't stop, and nothing stops for work that waits for nothing.
@@ -49,7 +28,7 @@ func TestStops(t *testing.T) {
 		{"hazards: [lifting]", cure, "glue", false},
 		{"note: long", "note: x", "{task: glue, lag: 6h}", false},
 	} {
-		p := read(t, strings.NewReplacer("MORE", c.more, "WAIT", c.wait, "LINK", c.link).Replace(glue))
+		p := read(t, plans.Glue(c.more, c.wait, c.link))
 		if got := texts(t, p); slices.Contains(got, stop) != c.stops {
 			t.Errorf("%+v: %q", c, got)
 		}
@@ -58,8 +37,8 @@ func TestStops(t *testing.T) {
 
 // Work that goes first is stopped as soon as the other could begin.
 func TestWhatGoesFirstStops(t *testing.T) {
-	p := read(t, strings.NewReplacer("MORE", "note: long", "WAIT", "cure: 16h", "LINK", "glue",
-		"13:00", "17:00", "takes: 8h", "takes: 5h").Replace(glue))
+	p := read(t, strings.NewReplacer("13:00", "17:00", "takes: 8h", "takes: 5h").
+		Replace(plans.Glue("note: long", "cure: 16h", "glue")))
 	const want = "face stops 2027-05-04 17:00 to 19:00"
 	if got := texts(t, p); !slices.Contains(got, want) {
 		t.Errorf("%q, want %q", got, want)
@@ -68,7 +47,7 @@ func TestWhatGoesFirstStops(t *testing.T) {
 
 // Work in hand goes on until it stops, where it would else wait for the other.
 func TestWorkInHandStops(t *testing.T) {
-	p := read(t, strings.NewReplacer("MORE", "note: long", "WAIT", "cure: 16h", "LINK", "glue").Replace(glue))
+	p := read(t, plans.Glue("note: long", "cure: 16h", "glue"))
 	log := plans.Log(t, p, "4 07:00 started face")
 	s := progress.At(p, log, nil, plans.Event(t, p, 0, "4 11:00 started glue").At)
 	const want = "face stops 2027-05-04 13:00 to 15:00"

@@ -209,7 +209,7 @@ func TestTimeCostOfTheRest(t *testing.T) {
 	}
 }
 
-func logicOf(t *rapid.T, text string) network.Case {
+func logicOf(t rapid.TB, text string) network.Case {
 	p, problems := planfile.Read(strings.NewReader(text))
 	if problems.Fatal() {
 		t.Fatalf("%v\n%s", problems, text)
@@ -245,15 +245,7 @@ tasks:
 			"Hang must be done in one, whatever the hours"},
 		{"", "pour", "}\n  late: {name: Late, zone: lawn, stage: soil, takes: 90h, unbroken: true, after: [hang]", ""},
 	} {
-		p, problems := planfile.Read(strings.NewReader(fmt.Sprintf(plan, c.pour, c.after, c.hang)))
-		if problems.Fatal() {
-			t.Fatal(problems)
-		}
-		s, err := solve.New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		_, err = recovery.TimeCost(s.Logic(),
+		_, err := recovery.TimeCost(logicOf(t, fmt.Sprintf(plan, c.pour, c.after, c.hang)),
 			&schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 0, Shortest: 60, Hour: 100}}})
 		if got := fmt.Sprint(err); got != c.want && (err != nil || c.want != "") {
 			t.Errorf("%+v: %s", c, got)
@@ -263,22 +255,15 @@ tasks:
 
 // What the programme leaves out has no price, however long it takes.
 func TestLeftOutHasNoPrice(t *testing.T) {
-	p, problems := planfile.Read(strings.NewReader(`garden: Left out
+	of := logicOf(t, `garden: Left out
 site: {timezone: Europe/London, opens: 2027-05-10 07:00, handover: 2027-05-14 15:00, hours: {mon-fri: 07:00-15:00}}
 zones: {lawn: {name: Lawn}}
 tasks:
   dig: {name: Dig, zone: lawn, stage: soil, takes: 5h}
   pave: {name: Pave, zone: lawn, stage: paving, takes: 90h, optional: true}
-`))
-	if problems.Fatal() {
-		t.Fatal(problems)
-	}
-	s, err := solve.New(p)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	prices := &schedule.Prices{Tasks: []schedule.TaskPrice{{Task: 1, Shortest: 60, Hour: 100}}}
-	_, err = recovery.TimeCost(s.Logic(), prices)
+	_, err := recovery.TimeCost(of, prices)
 	const want = "Pave is left out, so that it can't be made shorter; take it off the price list"
 	if got := fmt.Sprint(err); got != want {
 		t.Error(got)

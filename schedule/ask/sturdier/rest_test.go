@@ -57,12 +57,7 @@ func TestNothingHasAPlace(t *testing.T) {
 func TestRandomRests(t *testing.T) {
 	looked := 0
 	for seed := range uint64(24) {
-		p := plans.Tiny(plans.Seeded(seed))
-		for i := range p.Tasks {
-			if takes := p.Tasks[i].Effort.Takes; takes > 1 {
-				p.Tasks[i].Spread = &schedule.Spread{Best: max(takes/2, 1), Worst: 3 * takes}
-			}
-		}
+		p := uncertain(seed)
 		never := plans.Task("never", 4000)
 		never.Unbroken, never.Zones = true, p.Tasks[0].Zones
 		p.Tasks = append(p.Tasks, never)

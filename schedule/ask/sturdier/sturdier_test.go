@@ -174,18 +174,24 @@ func checkChoices(t *testing.T, name string, of network.Case, r *sturdier.Result
 	}
 }
 
+// uncertain is a random plan whose tasks may take three times as long.
+func uncertain(seed uint64) *schedule.Plan {
+	p := plans.Tiny(plans.Seeded(seed))
+	for i := range p.Tasks {
+		if takes := p.Tasks[i].Effort.Takes; takes > 1 {
+			p.Tasks[i].Spread = &schedule.Spread{Best: max(takes/2, 1), Worst: 3 * takes}
+		}
+	}
+	return p
+}
+
 // TestRandomPlans checks what is found for random plans: each choice passes its
 // check and is on time at least as often as the plan's own programme under the
 // same draws, and the choice that keeps the margin does.
 func TestRandomPlans(t *testing.T) {
 	better := 0
 	for seed := range uint64(30) {
-		p := plans.Tiny(plans.Seeded(seed))
-		for i := range p.Tasks {
-			if takes := p.Tasks[i].Effort.Takes; takes > 1 {
-				p.Tasks[i].Spread = &schedule.Spread{Best: max(takes/2, 1), Worst: 3 * takes}
-			}
-		}
+		p := uncertain(seed)
 		for d := range p.Deliveries {
 			p.Deliveries[d].Late = &schedule.Lateness{Chance: 0.4, Likely: 20, Worst: 200}
 		}

@@ -30,6 +30,20 @@ func met(p *schedule.Plan) bool {
 	return !best.None && best.Cost.Handover == 0 && best.Cost.By == 0 && best.Cost.Waiting == 0
 }
 
+// crews is the crew programme of a plan file's text.
+func crews(t testing.TB, text string) network.Case {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(text))
+	if problems.Fatal() {
+		t.Fatal(problems)
+	}
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s.Crews(context.Background(), solve.Options{})
+}
+
 func pinned(p *schedule.Plan, d schedule.DeliveryID, at calendars.Instant) *schedule.Plan {
 	q := p.Rebooked(d, at)
 	q.Deliveries[d].Movable = nil
@@ -110,24 +124,16 @@ func TestStockPastItsKeep(t *testing.T) {
 		{"2h59m", 1, true},
 		{"0m", 180, true},
 	} {
-		p, problems := planfile.Read(strings.NewReader(`garden: Keep court
+		x := crews(t, `garden: Keep court
 site: {timezone: Europe/London, opens: 2027-05-13 07:00, handover: 2027-05-14 17:00, hours: {mon-fri: 07:00-17:00}}
 zones: {court: {name: Court}}
 crews: {masons: {name: Masons, people: 2}}
 deliveries:
-  mortar: {what: wet mortar, arrives: 2027-05-13 08:00, unload: 30m, keep: 3h, aged: ` + c.aged + `}
+  mortar: {what: wet mortar, arrives: 2027-05-13 08:00, unload: 30m, keep: 3h, aged: `+c.aged+`}
 tasks:
   set: {name: Set out, zone: court, stage: set-out, crew: {masons: 2}, takes: 8h}
   pave: {name: Pave, zone: court, stage: paving, crew: {masons: 2}, takes: 2h, uses: [mortar], after: [set]}
-`))
-		if problems.Fatal() {
-			t.Fatal(problems)
-		}
-		s, err := solve.New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		x := s.Crews(context.Background(), solve.Options{})
+`)
 		d := tolerance.Deliveries(context.Background(), x, tolerance.Options{})[0]
 		want := d.Booked.Plus(c.later)
 		if d.Programmed.Any != want || d.Held != want || d.Broken != want+1 || d.Stale != c.stale || d.Handover.Held != want {
@@ -309,7 +315,7 @@ func servedAlone(p *schedule.Plan, id schedule.TaskID) bool {
 // TestOptionalTask says how late an optional task may start whose empties go after the
 // hand-over, which waits for neither: by hand.
 func TestOptionalTask(t *testing.T) {
-	p, problems := planfile.Read(strings.NewReader(`garden: Pot court
+	c := crews(t, `garden: Pot court
 site:
   timezone: Europe/London
   opens: 2027-05-13 07:00
@@ -325,19 +331,11 @@ tasks:
   pots: {name: Set pots, zone: court, stage: planting, crew: {planting: 2}, takes: 2h, optional: true, after: [plant]}
   sweep: {name: Sweep, zone: court, stage: clean, crew: {planting: 2}, takes: 4h, after: [plant]}
   walk: {name: Walk round, zone: court, stage: clean, crew: {lead: 1}, takes: 1h, not_before: 2027-05-14 16:00}
-`))
-	if problems.Fatal() {
-		t.Fatal(problems)
-	}
-	s, err := solve.New(p)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c := s.Crews(context.Background(), solve.Options{})
-	pots := p.FindTask("pots")
+`)
+	pots := c.Plan.FindTask("pots")
 	x := tolerance.Tasks(context.Background(), c, tolerance.Options{}, []schedule.TaskID{pots})[0]
 	// As programmed the sweeping, 4 h, comes after it; re-planned it may come last.
-	kept, last := p.Site.Handover.Plus(-6*calendars.Hour), p.Site.Handover.Plus(-2*calendars.Hour)
+	kept, last := c.Plan.Site.Handover.Plus(-6*calendars.Hour), c.Plan.Site.Handover.Plus(-2*calendars.Hour)
 	if x.Programmed.Any != kept || x.Held != last || x.Broken != last+1 || x.Handover != x.End {
 		t.Errorf("%+v, want %d and %d", x, kept, last)
 	}
@@ -377,17 +375,7 @@ func TestStopped(t *testing.T) {
 	}
 }
 
-func garden(t testing.TB) network.Case {
-	p, problems := planfile.Read(strings.NewReader(testdata.Demo))
-	if problems.Fatal() {
-		t.Fatal(problems)
-	}
-	s, err := solve.New(p)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s.Crews(context.Background(), solve.Options{})
-}
+func garden(t testing.TB) network.Case { return crews(t, testdata.Demo) }
 
 // TestGarden closes the gap for every delivery of the built-in garden. What comes
 // later than is held in the programme's own order comes at a later opening.

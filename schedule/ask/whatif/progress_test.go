@@ -13,7 +13,7 @@ import (
 // underway is a plan as at some moment of its build, and the programme it began
 // with.
 func underway(t *testing.T, seed uint64) *schedule.Plan {
-	p := dryish(seed)
+	p := plans.Dryish(seed)
 	g := crews(t, p, nil).Programme
 	if g.Blocked != nil {
 		return p
@@ -53,7 +53,7 @@ func TestChangesUnderWay(t *testing.T) {
 
 // What has happened can't be changed; what is left of work in hand can.
 func TestWhatHasHappened(t *testing.T) {
-	p := dryish(3)
+	p := plans.Dryish(3)
 	at := p.Site.Opens.Plus(calendars.Day)
 	p.Progress = &schedule.Progress{
 		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),

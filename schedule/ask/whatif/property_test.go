@@ -74,7 +74,7 @@ var same = cmp.Comparer(sameLocation)
 func TestChangedPlans(t *testing.T) {
 	for seed := range uint64(60) {
 		src := plans.Seeded(seed + 1000)
-		p, untouched := dryish(seed), dryish(seed)
+		p, untouched := plans.Dryish(seed), plans.Dryish(seed)
 		before := crews(t, p, nil)
 		var list []schedule.Change
 		q := p
@@ -101,18 +101,6 @@ func TestChangedPlans(t *testing.T) {
 		checkDifference(t, whatif.Compare(before, after))
 		checkReads(t, q)
 	}
-}
-
-// dryish is a random plan in which a third of the work must be dry.
-func dryish(seed uint64) *schedule.Plan {
-	p := plans.Small(plans.Seeded(seed))
-	p.Site.Wet = &schedule.WetDays{Dries: 90}
-	for i := range p.Tasks {
-		if i%3 == 0 {
-			p.Tasks[i].Weather |= schedule.Dry
-		}
-	}
-	return p
 }
 
 // crews is a crew programme that passes its check, and so does the logic one.

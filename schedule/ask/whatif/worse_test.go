@@ -15,7 +15,7 @@ import (
 func TestWorseIsNeverSooner(t *testing.T) {
 	compared, later := 0, 0
 	for seed := range uint64(150) {
-		p := lasting(dryish(seed))
+		p := lasting(plans.Dryish(seed))
 		mild, severe := worsening(plans.Seeded(seed+500), p)
 		var late [2]calendars.Minutes
 		proven := true

@@ -18,8 +18,7 @@ type twin struct {
 	ok    bool
 }
 
-// only is a plan in which nothing but facts hold, in which
-// all is to be done by a moment.
+// only is a plan in which nothing but facts hold, and all is to be done by a moment.
 func only(was *schedule.Plan, facts []whynot.Fact, by calendars.Instant) (*schedule.Plan, bool) {
 	x := &twin{p: *was, was: was, facts: facts, ok: true}
 	x.p.Site.Handover, x.p.Site.Aim = min(by, was.Site.Handover), 0

@@ -71,6 +71,18 @@ func Small(src Source) *schedule.Plan {
 	return m.p
 }
 
+// Dryish is a small plan in which a third of the work must be dry.
+func Dryish(seed uint64) *schedule.Plan {
+	p := Small(Seeded(seed))
+	p.Site.Wet = &schedule.WetDays{Dries: 90}
+	for i := range p.Tasks {
+		if i%3 == 0 {
+			p.Tasks[i].Weather |= schedule.Dry
+		}
+	}
+	return p
+}
+
 func (m *maker) in(lo, hi int) int { return m.src.Int(lo, hi) }
 
 // chance is true in this many of a hundred cases; the simplest choice is false.

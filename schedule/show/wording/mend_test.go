@@ -8,30 +8,10 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/wording"
 )
-
-// glue is a plan in which masons begin a long task before they can glue; what is glued
-// must cure, or be signed, before the coping goes on.
-const glue = `garden: Glue Court
-site:
-  timezone: Europe/London
-  opens: 2027-05-04 07:00
-  handover: 2027-05-05 17:00
-  hours: {mon-fri: 07:00-19:00}
-zones:
-  wall: {people: 6}
-  yard: {people: 6}
-crews:
-  masons: {people: 2}
-givens:
-  power: {what: power, from: 2027-05-04 13:00}
-tasks:
-  face: {name: Face, zone: yard, stage: cladding, crew: {masons: 2}, takes: 11h}
-  glue: {name: Glue, zone: wall, stage: cladding, crew: {masons: 2}, takes: 2h, after: [power], WAIT}
-  coping: {name: Coping, zone: wall, stage: cladding, crew: {masons: 2}, takes: 8h, after: [LINK]}
-`
 
 // Work that stops is told with what it stops for, and when that has cured or is signed.
 func TestStopIsSaid(t *testing.T) {
@@ -42,7 +22,7 @@ func TestStopIsSaid(t *testing.T) {
 		{"hold_point: {what: test, by_appointment: [2027-05-05 07:30, 2027-05-05 14:00]}", "glue",
 			", which is then signed Wed 5 May 07:30"},
 	} {
-		p, problems := planfile.Read(strings.NewReader(strings.NewReplacer("WAIT", c.wait, "LINK", c.link).Replace(glue)))
+		p, problems := planfile.Read(strings.NewReader(plans.Glue("note: long", c.wait, c.link)))
 		if p == nil {
 			t.Fatal(problems)
 		}

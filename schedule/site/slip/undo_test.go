@@ -56,7 +56,7 @@ func late(g *schedule.Programme, b *schedule.Break) calendars.Instant {
 func TestUndoneCause(t *testing.T) {
 	traces, named := 0, 0
 	for seed := range uint64(150) {
-		p := wettable(seed)
+		p := plans.Dryish(seed)
 		agreed := forecast(t, p, nil).Programme
 		begun := func(d schedule.TaskDates) bool { return d.Start < p.Site.Opens }
 		if agreed.Blocked != nil || slices.ContainsFunc(agreed.Tasks, begun) {
@@ -87,16 +87,4 @@ func TestUndoneCause(t *testing.T) {
 	if traces < 80 || named < traces*17/20 {
 		t.Errorf("%d traces, of which %d name what was logged", traces, named)
 	}
-}
-
-// wettable is a random plan in which a third of the work must be dry.
-func wettable(seed uint64) *schedule.Plan {
-	p := plans.Small(plans.Seeded(seed))
-	p.Site.Wet = &schedule.WetDays{Dries: 90}
-	for i := range p.Tasks {
-		if i%3 == 0 {
-			p.Tasks[i].Weather |= schedule.Dry
-		}
-	}
-	return p
 }
