@@ -82,12 +82,12 @@ func (q *question) ends(from Programmed) Replanned {
 			break
 		}
 		s := q.until(held + 1)
-		if s.UnmeetableUntil(q.ctx, over.Promise) {
+		if s.Unmeetable(q.ctx, over.Promise) {
 			r.End = End{held, held + 1}
 			r.Handover, r.Breaks = r.End, first(next, q.all)
 			return r
 		}
-		if s.UnmeetableUntil(q.ctx, q.all.Promise) {
+		if s.Unmeetable(q.ctx, q.all.Promise) {
 			r.Broken = held + 1
 			break
 		}
@@ -119,7 +119,7 @@ func (q *question) end(held calendars.Instant, o solve.Options) End {
 			return End{held, calendars.Never}
 		}
 		s := q.until(held + 1)
-		if s.UnmeetableUntil(q.ctx, o.Promise) {
+		if s.Unmeetable(q.ctx, o.Promise) {
 			return End{held, held + 1}
 		}
 		f := q.search(s, o)

@@ -154,7 +154,7 @@ func (a *asking) ask(at calendars.Instant) *solve.Found {
 		return nil
 	}
 	f := s.Glance(a.ctx, a.all)
-	if !f.Kept && !a.broken() && !s.UnmeetableUntil(a.ctx, a.all.Promise) {
+	if !f.Kept && !a.broken() && !s.Unmeetable(a.ctx, a.all.Promise) {
 		f = a.search(s, a.all)
 	}
 	if !f.Kept {

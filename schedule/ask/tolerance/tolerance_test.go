@@ -237,7 +237,7 @@ func TestProgrammedIsInHand(t *testing.T) {
 				at calendars.Instant
 				w  solve.Promise
 			}{{u.LateArrival, whole}, {s.Slide(c.Programme, whole).Arrival(d), whole}, {slide.Arrival(d), over}} {
-				if x.at.IsReal() && s.Rebook(c.Plan.HeldUp(d, u.Arrives, x.at)).Unmeetable(x.w) {
+				if x.at.IsReal() && s.Rebook(c.Plan.HeldUp(d, u.Arrives, x.at)).Unmeetable(t.Context(), x.w) {
 					t.Errorf("seed %d, delivery %d: %d is told as programmed, but proven to break %+v", seed, d, x.at, x.w)
 				}
 			}

@@ -38,7 +38,7 @@ func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 		return Unmeetable
 	case s.Glance(ctx, o).Kept:
 		return Meetable
-	case s.UnmeetableUntil(ctx, o.Promise):
+	case s.Unmeetable(ctx, o.Promise):
 		return Unmeetable
 	case s.Stare(ctx, o).Kept:
 		return Meetable
@@ -67,27 +67,25 @@ func (f *Found) Slide() *Sliding {
 // Glance looks for an answer among a few schedules.
 func (s *Solver) Glance(ctx context.Context, o Options) *Found {
 	o.Schedules = glance
-	return s.look(ctx, o)
+	return s.Gaze(ctx, o)
 }
 
-// Gaze looks for an answer among as many schedules as the options say.
-func (s *Solver) Gaze(ctx context.Context, o Options) *Found { return s.look(ctx, o) }
+// Gaze looks for an answer among as many schedules as the options say: a programme that
+// keeps the promise and passes the independent check.
+func (s *Solver) Gaze(ctx context.Context, o Options) *Found {
+	a, kept := s.holding(ctx, o)
+	kept = kept && keeps(a.Case, o.Promise)
+	return &Found{Case: a.Case, Kept: kept, at: a, promise: o.Promise, set: s.shared()}
+}
 
 // Stare looks for an answer among as many schedules as the options say, and then among
 // many more from no order in particular: that of the reference may have been a bad one
 // to begin with.
 func (s *Solver) Stare(ctx context.Context, o Options) *Found {
-	if f := s.look(ctx, o); f.Kept {
+	if f := s.Gaze(ctx, o); f.Kept {
 		return f
 	}
-	return s.look(ctx, Options{Seed: o.Seed, Schedules: thorough, Promise: o.Promise})
-}
-
-// look looks for a programme that keeps the promise and passes the independent check.
-func (s *Solver) look(ctx context.Context, o Options) *Found {
-	a, kept := s.holding(ctx, o)
-	kept = kept && keeps(a.Case, o.Promise)
-	return &Found{Case: a.Case, Kept: kept, at: a, promise: o.Promise, set: s.shared()}
+	return s.Gaze(ctx, Options{Seed: o.Seed, Schedules: thorough, Promise: o.Promise})
 }
 
 // keeps says whether a programme passes the independent check and keeps a promise.

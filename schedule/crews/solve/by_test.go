@@ -38,7 +38,7 @@ tasks:
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := s.Unmeetable(solve.Promise{}); got != c.unmeets {
+		if got := s.Unmeetable(t.Context(), solve.Promise{}); got != c.unmeets {
 			t.Errorf("%s: proven that it can't: %v", c.name, got)
 		}
 	}

@@ -14,6 +14,9 @@ import (
 // programme turns the result of a search into the crew programme.
 func (c *crewSearch) programme(f *found) *schedule.Programme {
 	a := c.assemble(f)
+	if a.unasked = c.tooMany(); !a.unasked {
+		a.hands, a.halt = newHands(c.resources, a.Model, a.t, f.dropped), halt.After(c.ctx, grace)
+	}
 	g := a.programme()
 	if !f.Found && !c.tooMany() {
 		a = c.restOf(f, a)
@@ -60,6 +63,16 @@ func (c *crewSearch) assemble(f *found) *assembly {
 	return c.assembleWithout(f, f.problem.Model.NoPlace)
 }
 
+// bare turns the result of a search into a programme with dates and breaks alone.
+func (c *crewSearch) bare(f *found) *assembly {
+	a := c.assemble(f)
+	a.finish()
+	a.dates()
+	a.breaks()
+	a.blocked()
+	return a
+}
+
 // restOf is the assembly of a programme without what no place was found for, so that
 // the rest has its floats.
 func (c *crewSearch) restOf(f *found, whole *assembly) *assembly {
@@ -90,9 +103,6 @@ func (c *crewSearch) assembleWithout(f *found, noPlace []bool) *assembly {
 	critical.Backward(m.Network, t)
 	a := newAssembly(m, t, schedule.Crews)
 	a.dropped = f.dropped
-	if a.unasked = c.tooMany(); !a.unasked {
-		a.hands, a.halt = newHands(c.resources, m, t, f.dropped), halt.After(c.ctx, grace)
-	}
 	return a
 }
 

@@ -7,22 +7,16 @@ import (
 	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/search"
-	"build.example/turflast/schedule/network"
 )
 
 // holdTries is the most schedules built to find a programme that meets all dates.
 const holdTries = 800
 
-// Holding looks for any crew programme that keeps the promise of the options, starting
+// holding looks for any crew programme that keeps the promise of the options, starting
 // from the order of the reference, and takes the first. It has dates and breaks, but no
-// reasons, chain or crew floats. When found is false, it is the best found and nothing is
+// reasons, chain or crew floats. When kept is false, it is the best found and nothing is
 // proven.
-func (s *Solver) Holding(ctx context.Context, o Options) (holding network.Case, found bool) {
-	a, found := s.holding(ctx, o)
-	return s.with(a.Programme), found
-}
-
-func (s *Solver) holding(ctx context.Context, o Options) (*assembly, bool) {
+func (s *Solver) holding(ctx context.Context, o Options) (a *assembly, kept bool) {
 	c := s.crewSearch(ctx, o, holdTries)
 	onTime := search.Cost{End: int64(o.Promise.line(s.model.Plan))}
 	f := c.search(choice{enough: onTime}, nil)
@@ -32,13 +26,8 @@ func (s *Solver) holding(ctx context.Context, o Options) (*assembly, bool) {
 	if all := c.allOptional(); f.late() && all != nil {
 		f = better(c.search(choice{dropped: all, free: c.movable(), enough: onTime, share: 2, stage: 2}, f), f)
 	}
-	kept := f.Found && !f.late() && !o.Promise.blocks(f.problem.Model)
-	a := c.assemble(f)
-	a.finish()
-	a.dates()
-	a.breaks()
-	a.blocked()
-	return a, kept
+	kept = f.Found && !f.late() && !o.Promise.blocks(f.problem.Model)
+	return c.bare(f), kept
 }
 
 // Hopeless says whether links, hours and dates alone, hands unlimited, leave no programme
@@ -50,11 +39,9 @@ func (s *Solver) Hopeless(w Promise) bool {
 }
 
 // Unmeetable says whether it is proven that no crew programme keeps a promise, whatever
-// is rebooked and whichever optional tasks are left out.
-func (s *Solver) Unmeetable(w Promise) bool { return s.UnmeetableUntil(context.Background(), w) }
-
-// UnmeetableUntil is Unmeetable; when ctx is done it says only what was proven by then.
-func (s *Solver) UnmeetableUntil(ctx context.Context, w Promise) bool {
+// is rebooked and whichever optional tasks are left out. When ctx is done it says only what
+// was proven by then.
+func (s *Solver) Unmeetable(ctx context.Context, w Promise) bool {
 	p, line := s.strict(w)
 	return p == nil || bound.Finish(p, bound.Options{Upper: line + 1, Context: ctx}).Finish > line
 }

@@ -14,12 +14,7 @@ import (
 // a date is left out. It has dates and breaks, but no reasons, chain or crew floats.
 func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	c, f := s.ordered(context.Background(), g)
-	a := c.assemble(f)
-	a.finish()
-	a.dates()
-	a.breaks()
-	a.blocked()
-	return s.with(a.Programme)
+	return s.with(c.bare(f).Programme)
 }
 
 // OrderedWhole is the programme of Ordered with reasons, chain, crew floats and
