@@ -44,7 +44,7 @@ func (c *crewSearch) close(best *found, free []bool) *found {
 
 // open says whether a sooner last finish would be better and isn't proven impossible.
 func (c *crewSearch) open(f *found) bool {
-	if !f.Found || c.ctx.Err() != nil || f.late() && f.Cost.Late == 0 {
+	if !f.Found || c.cut() || f.late() && f.Cost.Late == 0 {
 		return false
 	}
 	return f.Cost.End > int64(max(c.proof.Finish, c.o.Content))

@@ -109,10 +109,10 @@ func (c *crewSearch) best() *found {
 	line, free := c.line, c.movable()
 	c.hold, c.line = c.told != nil, calendars.Never
 	best := c.settle(c.close(c.rebooked(c.unmoved(nil, free), free), free))
-	if c.line = line; c.cut() {
+	if c.cut() {
+		c.line = line
 		return c.atOnce(best)
 	}
-	c.line = calendars.Never
 	lone, endless := c.lone(best), best.Cost
 	if lone {
 		best = c.sooner(best, line)
@@ -326,76 +326,6 @@ func (c *crewSearch) movable() []bool {
 	return free
 }
 
-// choice is what one search takes as given.
-type choice struct {
-	dropped []bool      // by TaskID; nil for none
-	free    []bool      // deliveries that may be rebooked, by DeliveryID; nil for none
-	share   int         // the part of the budget that the search gets, as a divisor; 0 for all
-	enough  search.Cost // the search ends when dates cost no more; zero for none known
-	settle  int         // schedules for the aims after the third
-	stage   int         // searches of different stages draw different numbers
-}
-
-// search looks for the best programme of a choice, starting from what was found
-// before; before may be nil.
-func (c *crewSearch) search(ch choice, before *found) *found {
-	dropped, free := ch.dropped, ch.free
-	schedules := c.schedules / max(ch.share, 1)
-	m := c.expand(dropped)
-	f := &found{dropped: dropped, free: free, problem: c.problem(m, dropped, free)}
-	aims := newAims(c, f)
-	f.problem.Tie, f.problem.Content = aims.weigh, c.o.Content
-	o := search.Options{
-		Schedules: schedules, Settle: ch.settle, Searches: 2,
-		Seed:   c.o.Seed + uint64(ch.stage)<<16 + uint64(c.step)<<40,
-		Enough: ch.enough, Wanted: aims.wanted,
-	}
-	if aims.from != nil {
-		o.From = append(o.From, *aims.from)
-	}
-	if before != nil && before.Found {
-		o.From = append(o.From, f.from(before))
-	}
-	if c.o.Progress != nil {
-		o.Better = func(r search.Result) { c.o.Progress(c.progress(r.Schedules, r.Cost.End)) }
-	}
-	r, err := search.Search(c.ctx, &f.problem.Problem, o)
-	if err != nil {
-		panic(err) // the reader refuses plans that need more than there ever is
-	}
-	f.Result = r
-	return f
-}
-
-// weigh gives a schedule the problem and the cost that it has now that the line is known.
-func (c *crewSearch) weigh(f *found) {
-	f.problem = c.problem(c.expand(f.dropped), f.dropped, f.free)
-	f.problem.Tie, f.problem.Content = newAims(c, f).weigh, c.o.Content
-	f.Cost = search.Weigh(&f.problem.Problem, &f.Result)
-}
-
-// from is the schedule found before, for another choice of tasks and bookings, as
-// a start for this one.
-func (f *found) from(before *found) search.From {
-	nodes := len(f.problem.Net.Nodes)
-	out := search.From{Start: make([]calendars.Instant, nodes), Mode: make([]uint8, nodes)}
-	for k := range out.Start {
-		out.Start[k] = calendars.Past
-	}
-	m, was := f.problem.Model, before.problem.Model
-	for number := range len(m.Plan.Tasks) + len(m.Plan.Deliveries) {
-		t, task := m.Plan.Task(schedule.Activity(number))
-		if task && before.problem.Left(t) {
-			continue
-		}
-		out.Start[m.Number[number]] = before.Start[was.Number[number]]
-		if task && !f.problem.Left(t) {
-			out.Mode[m.Number[number]] = before.Mode[was.Number[number]]
-		}
-	}
-	return out
-}
-
 // freed is which deliveries may be rebooked when a date breaks.
 func (f *found) freed(c *crewSearch) []bool {
 	if f.free != nil {
@@ -410,7 +340,7 @@ func (c *crewSearch) bookBack(f *found) *found {
 		return f
 	}
 	for d, free := range f.free {
-		if !free || c.ctx.Err() != nil {
+		if !free || c.cut() {
 			continue
 		}
 		held := slices.Clone(f.free)
