@@ -17,7 +17,6 @@ type Longer struct {
 	c     *crewSearch
 	first *found // after the first search; nil before
 	best  *found
-	taken int // steps
 }
 
 // Longer prepares a search; its first step is the search of [Solver.Crews] without more.
@@ -26,8 +25,12 @@ func (s *Solver) Longer(o Options) *Longer {
 }
 
 // Step goes on by one step and says whether it found a better programme. When ctx is done
-// it ends at once with the best so far.
+// it ends at once with the best so far. A first search that was ended so is made anew by the
+// next step: what was found in haste is nothing that others are better than.
 func (l *Longer) Step(ctx context.Context) bool {
+	if l.c.stopped {
+		l.c, l.first = l.c.s.crewSearch(ctx, l.c.o, manyTries), nil
+	}
 	c := l.c
 	c.ctx = ctx
 	if l.first == nil {
@@ -35,8 +38,7 @@ func (l *Longer) Step(ctx context.Context) bool {
 		l.best = l.first
 		return true
 	}
-	l.taken++
-	c.step = l.taken
+	c.step++
 	c.tell(l.best)
 	was := l.best
 	l.best = c.further(was)
@@ -44,7 +46,7 @@ func (l *Longer) Step(ctx context.Context) bool {
 }
 
 // Taken is how many steps it went on by, the first search not counted.
-func (l *Longer) Taken() int { return l.taken }
+func (l *Longer) Taken() int { return l.c.step }
 
 // Proven says whether it is proven that no programme is better in the first three aims,
 // so that no step can find one.

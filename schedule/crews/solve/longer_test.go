@@ -116,6 +116,37 @@ func TestALongerSearchEnds(t *testing.T) {
 	}
 }
 
+// A first search that was stopped is made anew, as if it were the first: what was found in
+// haste is nothing that others are better than. What a later step leaves out, the next
+// makes good.
+func TestAStoppedFirstSearchIsMadeAnew(t *testing.T) {
+	o, hasty := solve.Options{Schedules: 20}, 0
+	for seed := range uint64(few) {
+		p := plans.Small(plans.Seeded(seed))
+		ctx, stop := context.WithCancel(t.Context())
+		stop()
+		l := solver(t, p).Longer(o)
+		l.Step(ctx)
+		if l.Case().Programme.Cut.Any() {
+			hasty++
+		}
+		l.Step(t.Context())
+		if diff := cmp.Diff(crews(t, solver(t, p), o), l.Case().Programme); diff != "" {
+			t.Errorf("seed %d: made anew it is another: %s", seed, diff)
+		}
+		if l.Taken() > 0 || l.Gains() {
+			t.Errorf("seed %d: %d steps taken, better %v", seed, l.Taken(), l.Gains())
+		}
+		l.Step(ctx)
+		if l.Step(t.Context()); l.Case().Programme.Cut.Any() {
+			t.Errorf("seed %d: after a step that was stopped and one that wasn't something is left out", seed)
+		}
+	}
+	if hasty == 0 {
+		t.Error("none was stopped")
+	}
+}
+
 // checked fails the test when the independent check refuses a programme.
 func checked(t *testing.T, p *schedule.Plan, g *schedule.Programme) {
 	t.Helper()

@@ -10,13 +10,13 @@ import (
 
 // prove bounds the last finish of every programme without the dropped tasks,
 // whatever is done with the free bookings and wherever the line is. It doesn't repeat the
-// last proof.
+// last proof, unless that was cut short and a later step has time for it.
 func (c *crewSearch) prove(f *found, dropped, free []bool) {
 	q := question{all: dropped != nil, free: free != nil, hold: c.hold}
 	if f.Found {
 		q.upper = calendars.Instant(f.Cost.End)
 	}
-	if c.proved == nil || c.asked != q {
+	if c.proved == nil || c.asked != q || c.plain.Cut && !c.cut() {
 		c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
 		c.plain = bound.Finish(&c.proved.Problem, bound.Options{Upper: q.upper, Context: c.ctx})
 	}
