@@ -27,6 +27,7 @@ func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
 	if b.latest(until); !b.possible() {
 		return schedule.ByChain
 	}
+	b.apart = b.kept()
 	if !b.settle(until) || b.named(g.Overfull) || b.weigh(until) {
 		return schedule.ByHands
 	}
@@ -59,6 +60,7 @@ type bounds struct {
 	unbroken   []bool
 	ties       []tie
 	shared     []schedule.Overfull // each thing that activities share
+	apart      pairs               // what a proof counts as kept apart
 	start, end []calendars.Instant // by activity: earliest; Past for what may be left out
 	late       []calendars.Instant // by activity: latest start
 	due        []calendars.Instant // by activity: latest finish

@@ -93,7 +93,6 @@ func (b *bounds) possible() bool {
 // can't be at work at once, one comes first: where only one can, the other waits for it
 // (disjunctive pairs: Carlier and Pinson, 1989, from memory).
 func (b *bounds) settle(until calendars.Instant) bool {
-	apart := b.kept()
 	for again := true; again && b.possible(); {
 		again = false
 		for y := range schedule.Activity(len(b.own)) {
@@ -101,7 +100,7 @@ func (b *bounds) settle(until calendars.Instant) bool {
 				if !b.bounded(x) || !b.bounded(y) {
 					continue
 				}
-				news, possible := b.turn(x, y, apart)
+				news, possible := b.turn(x, y)
 				if !possible {
 					return false
 				}
@@ -118,11 +117,11 @@ func (b *bounds) settle(until calendars.Instant) bool {
 
 // turn makes one of two activities that can't be at work at once wait for the other if
 // only that one can come first. It says whether that is new, and whether either can.
-func (b *bounds) turn(x, y schedule.Activity, apart pairs) (news, possible bool) {
-	first, then := apart[[2]schedule.Activity{x, y}], apart[[2]schedule.Activity{y, x}]
+func (b *bounds) turn(x, y schedule.Activity) (news, possible bool) {
+	first, then := b.apart[[2]schedule.Activity{x, y}], b.apart[[2]schedule.Activity{y, x}]
 	forth, back := b.fits(x, y, first.after), b.fits(y, x, then.after)
 	switch {
-	case forth && back || !b.inTurn(x, y, apart):
+	case forth && back || !b.inTurn(x, y):
 		return false, true
 	case forth:
 		return b.follow(x, y, first.after), true
@@ -166,13 +165,13 @@ func (b *bounds) follow(first, then schedule.Activity, after calendars.Minutes) 
 
 // inTurn says whether one of two activities must be over before the other begins: they
 // can't be at work at once, and neither can begin in a pause of the other.
-func (b *bounds) inTurn(x, y schedule.Activity, apart pairs) bool {
-	if !b.clash(x, y, apart) {
+func (b *bounds) inTurn(x, y schedule.Activity) bool {
+	if !b.clash(x, y) {
 		return false
 	}
 	held := b.heldByBoth(x, y)
 	inPause := func(of, other schedule.Activity) bool {
-		return !b.unbroken[of] && !apart[[2]schedule.Activity{of, other}].whole && !(held && b.stays(of)) &&
+		return !b.unbroken[of] && !b.apart[[2]schedule.Activity{of, other}].whole && !(held && b.stays(of)) &&
 			b.pausesFor(of, other)
 	}
 	return !inPause(x, y) && !inPause(y, x)
@@ -203,9 +202,9 @@ func (b *bounds) both(x, y schedule.Activity) open {
 }
 
 // clash says whether two activities can't be at work at once.
-func (b *bounds) clash(x, y schedule.Activity, apart pairs) bool {
-	_, one := apart[[2]schedule.Activity{x, y}]
-	_, other := apart[[2]schedule.Activity{y, x}]
+func (b *bounds) clash(x, y schedule.Activity) bool {
+	_, one := b.apart[[2]schedule.Activity{x, y}]
+	_, other := b.apart[[2]schedule.Activity{y, x}]
 	return one || other || b.heldByBoth(x, y) || b.fewHeads(x, y, b.own[x].meet(b.both(x, y)).meet(b.own[y]))
 }
 

@@ -23,6 +23,14 @@ func anywhere(t *testing.T, p *schedule.Plan) *schedule.Programme {
 	return g
 }
 
+// twoLorries are deliveries of stone, whose unloading takes an hour, and of sand, both at
+// the first hour of the window.
+func twoLorries(sand string) string {
+	return "deliveries:\n" +
+		"  stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 1h}}\n" +
+		"  sand: {what: sand, arrives: 2027-05-03 08:00, unload: {takes: " + sand + "}}\n"
+}
+
 // A bound is proven by chain up to the minute at which links, waits and hours let the
 // last task be done, and no later.
 func TestProvenByChain(t *testing.T) {
@@ -70,18 +78,8 @@ func TestProvenByChain(t *testing.T) {
 		{"optional work that is kept", pair(", optional: true", ", after: [one]"), "3 11:00"},
 		{"optional work that comes last", pair("", ", optional: true, after: [one]"), "3 10:00"},
 	} {
-		p := read(t, window+c.plan)
-		g := anywhere(t, p)
-		f := strings.Fields(c.done)
-		done := moment(t, p, f[0], f[1])
-		for _, b := range []struct {
-			bound calendars.Instant
-			want  schedule.ProofKind
-		}{{done, schedule.ByChain}, {done + 1, schedule.BySearch}} {
-			if g.Bound = b.bound; verify.Proof(p, g) != b.want {
-				t.Errorf("%s: %d minutes after %s the bound is proven by %d", c.what, b.bound-done, c.done, verify.Proof(p, g))
-			}
-		}
+		p, f := read(t, window+c.plan), strings.Fields(c.done)
+		provenUpTo(t, c.what, p, moment(t, p, f[0], f[1]), schedule.ByChain)
 	}
 }
 
@@ -92,9 +90,7 @@ func TestOverfullByTheMinute(t *testing.T) {
 		return "tasks:\n  one: {zone: lawn, stage: soil, " + one + "}\n  two: {zone: lawn, stage: soil, " + two + "}\n"
 	}
 	lorries := func(takes string) string {
-		return two("takes: 0m, uses: [stone]", "takes: 0m, uses: [sand]") + "deliveries:\n" +
-			"  stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 1h}}\n" +
-			"  sand: {what: sand, arrives: 2027-05-03 08:00, unload: {takes: " + takes + "}}\n"
+		return two("takes: 0m, uses: [stone]", "takes: 0m, uses: [sand]") + twoLorries(takes)
 	}
 	none := schedule.Overfull{Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Alone: schedule.None}
 	crew, saw, lawn, gate := none, none, none, none
@@ -173,9 +169,7 @@ func TestProvenByHands(t *testing.T) {
 			"  two: {zone: lawn, stage: paving, takes: 3h}\n"
 	}
 	lorries := func(takes string) string {
-		return pair(", uses: [stone]", ", uses: [sand]") + "deliveries:\n" +
-			"  stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 1h}}\n" +
-			"  sand: {what: sand, arrives: 2027-05-03 08:00, unload: {takes: " + takes + "}}\n"
+		return pair(", uses: [stone]", ", uses: [sand]") + twoLorries(takes)
 	}
 	each := func(ids, rest string) string {
 		text := "tasks:\n"
@@ -228,17 +222,8 @@ func TestProvenByHands(t *testing.T) {
 		{"a size that is too slow", "tasks:\n  one: {zone: front, stage: soil, crew: {early: 1..2}, person_hours: 6}\n" +
 			"  two: {zone: front, stage: soil, crew: {early: 1}, takes: 3h}\n", "4 09:00", schedule.ByHands},
 	} {
-		p := read(t, window+c.plan)
-		g, f := anywhere(t, p), strings.Fields(c.done)
-		done := moment(t, p, f[0], f[1])
-		for _, b := range []struct {
-			bound calendars.Instant
-			want  schedule.ProofKind
-		}{{done, c.by}, {done + 1, schedule.BySearch}} {
-			if g.Bound = b.bound; verify.Proof(p, g) != b.want {
-				t.Errorf("%s: %d minutes after %s the bound is proven by %d", c.what, b.bound-done, c.done, verify.Proof(p, g))
-			}
-		}
+		p, f := read(t, window+c.plan), strings.Fields(c.done)
+		provenUpTo(t, c.what, p, moment(t, p, f[0], f[1]), c.by)
 	}
 }
 

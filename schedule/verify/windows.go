@@ -177,13 +177,13 @@ func (b *bounds) oneAtATime(o *schedule.Overfull) bool {
 	if o.Needed > 0 || o.Alone != schedule.None || o.Span.Start >= o.Span.End {
 		return false
 	}
-	apart, needed, may := b.kept(), calendars.Minutes(0), open(nil)
+	needed, may := calendars.Minutes(0), open(nil)
 	for i, x := range o.Work {
 		if !b.bounded(x) {
 			return false
 		}
 		for _, y := range o.Work[:i] {
-			if !b.clash(x, y, apart) && !b.follows(x, y) && !b.follows(y, x) {
+			if !b.clash(x, y) && !b.follows(x, y) && !b.follows(y, x) {
 				return false
 			}
 		}
