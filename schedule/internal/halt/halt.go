@@ -7,8 +7,8 @@ import "context"
 // milliseconds, so many that asking costs nothing.
 const every = 256
 
-// Halt tells when a context is done. It asks every few steps and, once the context is done,
-// at each, so that how many steps still follow can be counted. Its zero value never halts.
+// Halt tells when a context is done and no grace is left. It asks every few steps; once it
+// has said to end it says so at each. Its zero value never halts.
 // Only one goroutine may use it at a time.
 type Halt struct {
 	ctx   context.Context
