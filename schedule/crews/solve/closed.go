@@ -175,7 +175,7 @@ func (a *assembly) handOwners(
 	var out []owner
 	for i, c := range crew {
 		o := owner{schedule.ClosedCrew, c.Crew, schedule.None, a.Hours.AtWork(c.Crew, heads[i]), nil}
-		if own := &a.Plan.Crews[c.Crew]; onSite && own.Hours == nil && len(own.HoursOn)+len(own.Closed) == 0 {
+		if onSite && a.Hours.KeepsSite(c.Crew) {
 			o.within = a.Hours.Site
 		}
 		out = append(out, o)

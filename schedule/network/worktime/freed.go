@@ -61,14 +61,14 @@ func (s *Set) freeCrews(out *Set, f Freed) {
 		case f.Crews[c]:
 			all := calendars.Change{Span: s.Line, By: s.Crews[c].Max()}
 			out.Crews[c] = calendars.NewProfile([]calendars.Change{all})
-		case f.Site && s.keepsSite(schedule.CrewID(c)):
+		case f.Site && s.KeepsSite(schedule.CrewID(c)):
 			out.Crews[c] = b.crew(schedule.CrewID(c), []calendars.Span{s.Line})
 		}
 	}
 }
 
-// keepsSite says whether a crew works in the site's hours, whatever they are.
-func (s *Set) keepsSite(id schedule.CrewID) bool {
+// KeepsSite says whether a crew works in the site's hours, whatever they are.
+func (s *Set) KeepsSite(id schedule.CrewID) bool {
 	c := &s.plan.Crews[id]
 	return c.Hours == nil && len(c.HoursOn) == 0 && len(c.Closed) == 0
 }
@@ -77,7 +77,7 @@ func (s *Set) keepsSite(id schedule.CrewID) bool {
 // the site's.
 func (s *Set) Varies(id schedule.CrewID) bool {
 	c := &s.plan.Crews[id]
-	varies := !s.keepsSite(id) || len(c.PeopleOn) > 0 || len(c.Away) > 0
+	varies := !s.KeepsSite(id) || len(c.PeopleOn) > 0 || len(c.Away) > 0
 	for i := range s.plan.Duties {
 		varies = varies || slices.ContainsFunc(s.plan.Duties[i].Crew,
 			func(n schedule.CrewNeed) bool { return n.Crew == id })
