@@ -13,11 +13,10 @@ import (
 
 // Known is what is known of a problem over calendars.
 type Known struct {
-	Finish calendars.Instant   // the last finish of a known schedule; only sooner ones are looked for
-	Start  []calendars.Instant // of that schedule, by node; nil for none
-	Bound  calendars.Instant   // no schedule has its last finish before it
-	Strict bool                // only schedules that keep every date are looked for
-	Steps  int64               // most steps of work of each search
+	Finish calendars.Instant // the last finish of a known schedule; only sooner ones are looked for
+	Bound  calendars.Instant // no schedule has its last finish before it
+	Strict bool              // only schedules that keep every date are looked for
+	Steps  int64             // most steps of work of each search; 0 for no limit
 }
 
 // Closer is what was found of the gap between a known schedule and a bound.
@@ -96,7 +95,8 @@ type timed struct {
 	dates   [][]crews.Date    // by node: those that are kept
 	kept    []crews.Date      // those among them that count from a booking
 	runs    map[*calendars.Calendar][]segment
-	values  int
+	beyond  int // the first unit after far
+	values  int // of all curves
 }
 
 // units is how many whole units a moment is after dawn.
@@ -110,7 +110,7 @@ func (t *timed) length(m calendars.Minutes) int32 { return int32(m / t.unit.Leng
 // value is a moment in units, as far as it matters: none before dawn, and one beyond all
 // for those that are.
 func (t *timed) value(at calendars.Instant) int32 {
-	return int32(max(0, min(t.units(at), t.units(t.far)+1)))
+	return int32(max(0, min(t.units(at), t.beyond)))
 }
 
 // instant is the moment so many units after dawn.
@@ -136,6 +136,7 @@ func (t *timed) build() (ok bool, err error) {
 		return false, nil
 	}
 	t.keepDates()
+	t.beyond = t.units(t.far) + 1
 	t.choose()
 	t.activities, t.done = make([]activity, len(t.nodes)), make([]*curve, len(t.nodes))
 	for v := len(t.nodes) - 1; v >= 0; v-- {

@@ -41,15 +41,14 @@ func (t *timed) join() error {
 // other, given its own start, end and done.
 func (t *timed) arc(from, to int, finish bool, need func(start, end, done calendars.Instant) calendars.Instant) {
 	t.events(t.number[from], func(way int32, over, done *curve) {
-		t.onlyArc(from, to, finish, way, anyWay, func(k int, at calendars.Instant) calendars.Instant {
+		asked := func(k int, at calendars.Instant) calendars.Instant {
 			return need(at, t.instant(over.value[k]), t.instant(done.value[k]))
-		})
+		}
+		t.onlyArc(from, to, finish, way, anyWay, asked)
 		if way == anyWay && finish {
-			for k := range t.activities[t.number[to]].count {
-				w := t.activities[t.number[to]].first + k
-				t.onlyArc(from, to, finish, w, w, func(k int, at calendars.Instant) calendars.Instant {
-					return need(at, t.instant(over.value[k]), t.instant(done.value[k]))
-				})
+			follower := &t.activities[t.number[to]]
+			for k := range follower.count {
+				t.onlyArc(from, to, finish, follower.first+k, follower.first+k, asked)
 			}
 		}
 	})
@@ -65,7 +64,7 @@ func (t *timed) onlyArc(
 	for k := range c.value {
 		at := need(k, t.instant(a.low+int32(k)))
 		if finish {
-			at = t.untilOf(to, until, at)
+			at = t.startUntil(to, until, at)
 		}
 		c.value[k] = t.value(at)
 	}
@@ -73,12 +72,12 @@ func (t *timed) onlyArc(
 	t.hold(arc{t.number[from], t.number[to], 0, c}, way)
 }
 
-// startUntil is the least start of a node, in whichever of some modes, with its finish
+// startUntil is the least start of a node, done a way or whichever way, with its finish
 // at a moment or later.
-func (t *timed) startUntil(i int, modes []crews.Mode, until calendars.Instant) calendars.Instant {
+func (t *timed) startUntil(i int, way int32, until calendars.Instant) calendars.Instant {
 	node := t.n.Nodes[i]
 	out := calendars.Never
-	for _, m := range modes {
+	for _, m := range t.modes(i, way) {
 		node.Work, node.Calendar = m.Work, m.Calendar
 		start, _ := critical.Place(t.n, &node, t.early.Start[i], until)
 		out = min(out, start)
@@ -133,9 +132,8 @@ func (t *timed) keep(d *crews.Date) {
 // share makes resource r and its takers.
 func (t *timed) share(r int32) {
 	x := resource{}
-	for v, i := range t.nodes {
-		t.take(&x, taker{activity: int32(v), resource: r, way: anyWay}, t.p.Modes[i])
-		t.wayTakers(&x, int32(v), r)
+	for v := range t.nodes {
+		t.takersOf(&x, int32(v), r)
 	}
 	for s, count := range t.p.Capacity[r].Steps {
 		if s.Start < t.far && s.End > t.dawn {

@@ -56,8 +56,8 @@ func (t *timed) startsOf(i int, m *crews.Mode) []segment {
 	return t.openings(m.Calendar)
 }
 
-// events calls f with each way to do an activity, or once with anyWay: its start, end
-// and done are functions of the unit at which it starts.
+// events calls f with the end of an activity and when it is done, by its start: once for
+// whichever way it is done, and then for each way if there are several.
 func (t *timed) events(v int32, f func(way int32, over, done *curve)) {
 	a := &t.activities[v]
 	f(anyWay, a.over, t.done[v])
@@ -67,7 +67,7 @@ func (t *timed) events(v int32, f func(way int32, over, done *curve)) {
 	}
 }
 
-// hold adds an arc, if it isn't idle, that holds whichever way or in one way only.
+// hold adds an arc that holds whichever way activities are done, or in one way only.
 func (t *timed) hold(a arc, way int32) {
 	if way == anyWay {
 		t.arcs = append(t.arcs, a)
@@ -76,28 +76,28 @@ func (t *timed) hold(a arc, way int32) {
 	t.onlyIf = append(t.onlyIf, conditional{a, way})
 }
 
-// untilOf is startUntil for one mode of a node, or for all.
-func (t *timed) untilOf(i int, way int32, until calendars.Instant) calendars.Instant {
-	modes := t.p.Modes[i]
-	if way != anyWay {
-		k := way - t.activities[t.number[i]].first
-		modes = modes[k : k+1]
+// modes are those of a node in which it is done a way, or all.
+func (t *timed) modes(i int, way int32) []crews.Mode {
+	if way == anyWay {
+		return t.p.Modes[i]
 	}
-	return t.startUntil(i, modes, until)
+	k := way - t.activities[t.number[i]].first
+	return t.p.Modes[i][k : k+1]
 }
 
-// wayTakers adds to a resource what an activity takes of it only in one way.
-func (t *timed) wayTakers(x *resource, v int32, r int32) {
+// takersOf adds to a resource what an activity takes of it, whichever way it is done and
+// in each of several.
+func (t *timed) takersOf(x *resource, v, r int32) {
+	t.take(x, taker{activity: v, resource: r, way: anyWay})
 	a := &t.activities[v]
-	modes := t.p.Modes[t.nodes[v]]
 	for k := range a.count {
-		t.take(x, taker{activity: v, resource: r, way: a.first + k}, modes[k:k+1])
+		t.take(x, taker{activity: v, resource: r, way: a.first + k})
 	}
 }
 
-// take adds what an activity takes of a resource in some modes.
-func (t *timed) take(x *resource, of taker, modes []crews.Mode) {
-	all, stays, extra := least(modes, of.resource)
+// take adds a taker, or two where part of what it takes stays.
+func (t *timed) take(x *resource, of taker) {
+	all, stays, extra := least(t.modes(int(t.nodes[of.activity]), of.way), of.resource)
 	of.own = t.length(extra)
 	if stays > 0 {
 		of.amount, of.stays, of.after = stays, true, t.length(extra)
