@@ -45,12 +45,12 @@ as one that may be. If it can be had, say by what programme.
 		},
 		ValidArgsFunction: p.completeNames,
 		RunE: func(c *cobra.Command, args []string) error {
-			switch {
-			case not != "" && len(args) == 1 && not != theHandover:
+			switch asked := c.Flags().Changed(notFlag); {
+			case asked && len(args) == 1 && not != theHandover:
 				return &usageError{fmt.Sprintf("%q is one argument too many beside --not", args[0]), c.CommandPath()}
-			case not != "" && len(args) == 1:
+			case asked && len(args) == 1:
 				return p.whyNot(c, strings.TrimSpace(args[0]), asJSON)
-			case not != "":
+			case asked:
 				return p.whyNot(c, strings.TrimSpace(not), asJSON)
 			case asJSON:
 				return &usageError{"--json goes with --not alone", c.CommandPath()}
