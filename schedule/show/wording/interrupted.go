@@ -2,9 +2,8 @@ package wording
 
 import "build.example/turflast/schedule"
 
-// Interrupted says what an interrupt left out of a programme; empty when nothing: "Interrupted:
-// this is the best programme so far. Left out: the search for a better one, the floats of
-// crews."
+// Interrupted says that an interrupt ended the search, and what it left out of a programme;
+// empty when nothing.
 func (w *Writer) Interrupted(g *schedule.Programme) string {
 	if !g.Cut.Any() {
 		return ""

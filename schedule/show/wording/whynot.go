@@ -262,9 +262,9 @@ func (w *Writer) hoursOf(a *whynot.Answer) string {
 		case whynot.SiteHours:
 			out = append(out, "the site's hours")
 		case whynot.GateHours:
-			out = append(out, "the gate's")
+			out = append(out, "the gate's hours")
 		case whynot.LoudHours:
-			out = append(out, "those of loud work")
+			out = append(out, "the hours of loud work")
 		case whynot.DryHours:
 			out = append(out, "dry weather")
 		case whynot.ZoneHours:

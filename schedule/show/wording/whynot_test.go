@@ -86,6 +86,23 @@ tasks:
 	}
 }
 
+// Where the gate's hours are the only ones that matter, they are named in full.
+func TestWhyNotNamesTheHoursOfTheGate(t *testing.T) {
+	gate := strings.Replace(corner, "zones:", "  gate: {at_once: 1, hours: {mon-fri: 13:00-16:00}}\nzones:", 1)
+	got := whyNotIn(t, gate+`
+deliveries:
+  slabs: {what: slabs, arrives: 2027-05-03 08:00, unload: 2h}
+  turf: {what: turf, arrives: 2027-05-03 08:00, unload: 2h}
+tasks:
+  tidy: {name: Tidy, zone: court, stage: clean, takes: 1h, uses: [slabs]}
+  lay: {name: Lay, zone: court, stage: turf, takes: 1h, uses: [turf]}`, wording.Wanted{Earlier: 240})
+	const want = "Tue 4 May 16:00 can't be bettered by 4 h: the lorry with slabs (2 h) and the lorry with turf (2 h) share " +
+		"the gate, which takes 1 lorry at once; all that in the gate's hours."
+	if got != want {
+		t.Errorf("\n got %s\nwant %s", got, want)
+	}
+}
+
 func whyNotIn(t *testing.T, text string, asked wording.Wanted) string {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
