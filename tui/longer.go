@@ -231,7 +231,7 @@ func (a app) longerOn(d *page.Document, l *longer) {
 	if l.known.Proven {
 		d.Say(a.words.Longer(0, true))
 	}
-	draw.Offer(d, a.garden, l.offer, a.takeKey())
+	draw.Offer(d, l.offer, a.takeKey())
 }
 
 // takeKey is the key that takes what is offered; empty where it can't be taken.

@@ -49,9 +49,9 @@ type Options struct {
 	// where none can be written.
 	Agree func(c network.Case, why string) (said string, err error)
 
-	// Tolerances finds how late each delivery may come around a crew programme that
-	// meets every date, and calls asked after each; Pairs finds which two break a date
-	// together. Both are nil when that isn't wanted.
+	// Tolerances finds how late each delivery may come around a crew programme, and calls
+	// asked after each; Pairs finds which two break a date together. Both are nil when that
+	// isn't wanted.
 	Tolerances func(ctx context.Context, c network.Case, asked func()) []tolerance.Delivery
 	Pairs      func(ctx context.Context, c network.Case) []tolerance.Pair
 

@@ -209,21 +209,26 @@ func Moves(g *Garden) *page.Document {
 	out.In(page.Strong, g.BeforeAfter())
 	out.Say(g.Words.Verdict(g.Programme))
 	out.In(page.Strong, g.Words.LeftOut(g.Programme))
-	b, diff := g.Trial.before, g.Trial.diff
-	for _, x := range diff.Broken {
-		out.In(page.Late, page.BreakMark+g.Words.Break(x))
-	}
-	for _, x := range diff.Still {
-		out.Say(g.Words.BreaksAsBefore(x))
-	}
-	for _, x := range diff.Mended {
-		out.Say(b.Words.HoldsAgain(x))
-	}
+	g.brokenRows(out)
 	g.BeyondOn(out)
 	g.MendsOn(out)
 	g.movedRows(out)
 	g.latenessRows(out)
 	return out
+}
+
+// brokenRows lists the dates that break, those that break as before, and those that hold
+// again.
+func (g *Garden) brokenRows(out *page.Document) {
+	for _, x := range g.Trial.diff.Broken {
+		out.In(page.Late, page.BreakMark+g.Words.Break(x))
+	}
+	for _, x := range g.Trial.diff.Still {
+		out.Say(g.Words.BreaksAsBefore(x))
+	}
+	for _, x := range g.Trial.diff.Mended {
+		out.Say(g.Trial.before.Words.HoldsAgain(x))
+	}
 }
 
 // wasAndNow begins a table of what was and what is.

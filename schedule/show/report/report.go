@@ -38,8 +38,9 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 }
 
 // Page is the whole report: orders that are late, the margin, the verdict, what lies
-// beyond the line, the dates that break and what would mend it, what the site log says, what moved, the hand-over
-// chain, then all work by zone and by day, the deliveries, and the usual cautions.
+// beyond the line, the dates that break and what would mend it, what the site log says,
+// what moved, the hand-over chain, then all work by zone and by day, the deliveries, and
+// the usual cautions.
 func (r *Report) Page() *page.Document {
 	w := &page.Document{}
 	r.top(w)

@@ -42,7 +42,8 @@ func (x *WhatIf) Mending(m *mend.Result) *WhatIf {
 }
 
 // Page compares before and after: hand-over, margin and verdict side by side; what lies
-// beyond the line; what breaks and what holds again; the tasks that move; how late each delivery may come.
+// beyond the line; what breaks and what holds again; the tasks that move; how late each
+// delivery may come.
 func (x *WhatIf) Page() *page.Document {
 	w := &page.Document{}
 	x.changes(w)
