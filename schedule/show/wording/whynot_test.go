@@ -96,8 +96,8 @@ deliveries:
 tasks:
   tidy: {name: Tidy, zone: court, stage: clean, takes: 1h, uses: [slabs]}
   lay: {name: Lay, zone: court, stage: turf, takes: 1h, uses: [turf]}`, wording.Wanted{Earlier: 240})
-	const want = "Tue 4 May 16:00 can't be bettered by 4 h: the lorry with slabs (2 h) and the lorry with turf (2 h) share " +
-		"the gate, which takes 1 lorry at once; all that in the gate's hours."
+	const want = "Tue 4 May 16:00 can't be bettered by 4 h: the lorry with slabs (2 h) and the lorry with turf (2 h) " +
+		"share the gate, which takes 1 lorry at once; all that in the gate's hours."
 	if got != want {
 		t.Errorf("\n got %s\nwant %s", got, want)
 	}
