@@ -114,7 +114,7 @@ func (c *canvas) cluster(x, y int, cluster string, w int, st Style) {
 }
 
 // render returns the canvas as text: h lines without the spaces at their ends, except
-// chosen ones.
+// those that are chosen or part of a bar.
 func (c *canvas) render(th Theme) string {
 	var b strings.Builder
 	b.Grow(len(c.cells) * 2)
@@ -129,7 +129,7 @@ func (c *canvas) render(th Theme) string {
 
 func renderLine(b *strings.Builder, line []cell, th Theme) {
 	end := len(line)
-	for end > 0 && line[end-1].text == "" && !line[end-1].tail && line[end-1].style != Chosen {
+	for end > 0 && line[end-1].text == "" && !line[end-1].tail && line[end-1].style < Chosen {
 		end--
 	}
 	now := Plain
@@ -144,9 +144,12 @@ func renderLine(b *strings.Builder, line []cell, th Theme) {
 			b.WriteString(th.begin[st])
 		}
 		now = at.style
-		if at.text == "" {
+		switch {
+		case at.text == "":
 			b.WriteByte(' ')
-		} else {
+		case th.ascii:
+			b.WriteString(asciiFor(at))
+		default:
 			b.WriteString(at.text)
 		}
 	}

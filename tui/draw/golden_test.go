@@ -147,6 +147,31 @@ func TestTooSmall(t *testing.T) {
 	}
 }
 
+// colours are the escape sequences that set one, in the words or the ground.
+var colours = regexp.MustCompile(`\x1b\[([0-9]+;)*([3-4][0-8]|9[0-7]|10[0-7])(;[0-9]+)*m`)
+
+// On a terminal that shows ASCII alone every frame has the same columns, in ASCII.
+func TestASCII(t *testing.T) {
+	p := gardentest.Driven(t)
+	p.Tasks[0].Name, p.Tasks[1].Name = "Bepflanzen für Zoë — 漢字 🌱", "Pavé"
+	g := gardentest.Solve(t, p)
+	plain, ascii := frames(g, sizes[1], draw.Theme{}), frames(g, sizes[1], draw.Theme{}.ASCII())
+	for name := range plain {
+		lines, want := strings.Split(ascii[name], "\n"), strings.Split(plain[name], "\n")
+		if len(lines) != len(want) {
+			t.Fatalf("%s has %d lines, want %d", name, len(lines), len(want))
+		}
+		for i, line := range lines {
+			if strings.IndexFunc(line, func(r rune) bool { return r >= 0x80 }) >= 0 {
+				t.Errorf("%s, line %d isn't ASCII: %s", name, i, line)
+			}
+			if draw.Columns(line) != draw.Columns(want[i]) {
+				t.Errorf("%s, line %d: %d columns, want %d:\n%s\n%s", name, i, draw.Columns(line), draw.Columns(want[i]), line, want[i])
+			}
+		}
+	}
+}
+
 // TestThemeIsShape checks that colour only repeats what the marks say: without
 // its escape sequences a coloured frame is the plain one.
 func TestThemeIsShape(t *testing.T) {
@@ -158,8 +183,8 @@ func TestThemeIsShape(t *testing.T) {
 				if d := cmp.Diff(plain[name], strip(coloured[name])); d != "" {
 					t.Errorf("%s at depth %d: %s", name, depth, d)
 				}
-				if depth == draw.Mono && strings.Contains(coloured[name], "\x1b") {
-					t.Errorf("%s has an escape sequence in monochrome", name)
+				if depth == draw.Mono && colours.MatchString(coloured[name]) {
+					t.Errorf("%s has a colour in monochrome", name)
 				}
 			}
 		}

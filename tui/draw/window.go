@@ -348,7 +348,7 @@ func (w *window) behind(y, end int) {
 	}
 	for _, d := range w.rule.days(w.g) {
 		if d.from > w.rule.left {
-			column(d.from-pan, markSeam, Quiet, false)
+			column(d.from-pan, markSeam, Seam, false)
 		}
 	}
 }
