@@ -25,11 +25,11 @@ type user struct {
 func newTracing(m *model, n *network.Network) tracing {
 	x := tracing{
 		m: m, n: n, place: make([]int32, len(n.Nodes)), seen: make([]int, len(n.Nodes)),
-		users: make([][]user, len(m.problem.Capacity)),
+		users: make([][]user, len(m.Problem.Capacity)),
 	}
-	for at, k := range m.order.Nodes {
+	for at, k := range m.Order.Nodes {
 		x.place[k] = int32(at)
-		for _, need := range m.problem.Modes[k][0].Needs {
+		for _, need := range m.Problem.Modes[k][0].Needs {
 			x.users[need.Resource] = append(x.users[need.Resource], user{k, need.Amount, need.After})
 		}
 	}
@@ -74,7 +74,7 @@ func (x *tracing) before(t *network.Times, k int32) int32 {
 // holdsStart returns the earliest start that links and hand-ons allow node k, and the
 // node that it comes from; None when it comes from a moment.
 func (x *tracing) holdsStart(t *network.Times, k int32) (calendars.Instant, int32) {
-	from, by := max(x.n.Nodes[k].Earliest, x.m.least[k]), int32(network.None)
+	from, by := max(x.n.Nodes[k].Earliest, x.m.Least[k]), int32(network.None)
 	later := func(at calendars.Instant, node int32) {
 		if at > from {
 			from, by = at, node
@@ -89,7 +89,7 @@ func (x *tracing) holdsStart(t *network.Times, k int32) (calendars.Instant, int3
 			later(x.allows(t, k, e), e.Node)
 		}
 	}
-	for _, g := range x.m.order.Givers[k] {
+	for _, g := range x.m.Order.Givers[k] {
 		later(t.Finish[g], g)
 	}
 	return from, by
@@ -120,7 +120,7 @@ func (x *tracing) allows(t *network.Times, k int32, e *network.End) calendars.In
 // None.
 func (x *tracing) lets(t *network.Times, k int32, links calendars.Instant) int32 {
 	until, by := links, int32(network.None)
-	for _, need := range x.m.problem.Modes[k][0].Needs {
+	for _, need := range x.m.Problem.Modes[k][0].Needs {
 		for _, u := range x.users[need.Resource] {
 			if x.place[u.node] >= x.place[k] {
 				break
@@ -145,7 +145,7 @@ func (x *tracing) short(t *network.Times, resource, amount, place int32, at cale
 			amount += u.amount
 		}
 	}
-	return int(amount) > x.m.problem.Capacity[resource].At(at)
+	return int(amount) > x.m.Problem.Capacity[resource].At(at)
 }
 
 // within returns a node that must follow k within a longest wait, and so may hold k

@@ -2,12 +2,9 @@
 // many times, each time with other working times, late lorries and wet days, and
 // counts.
 //
-// Every build keeps the programme's order of hands: each crew, machine, room and
-// gate place goes from one user to the next as programmed, and everything starts
-// as early as links, hand-ons and hours allow. What the programme holds back for
-// reasons of its own, living stock for one, starts no earlier than programmed.
-// Longest waits hold: work that must be followed soon starts late enough for that; a
-// build in which they can't all hold is never done.
+// Every build keeps the programme's order of hands, as [builds] says. Longest waits hold:
+// work that must be followed soon starts late enough for that; a build in which they can't
+// all hold is never done.
 //
 // What has no place in the programme takes no part in any build, and neither its dates
 // nor its finish count: the chances are those of the rest.

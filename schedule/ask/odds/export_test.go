@@ -5,33 +5,16 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/builds"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
-// Quantiles are those of a spread, by u of 2^32.
-func Quantiles(shape Shape, best, likely, worst float64) func(u uint32) float64 {
-	c := newCurve(shape, best, likely, worst)
-	return func(u uint32) float64 { return float64(c.at(u)) }
-}
-
-// Drawn draws n numbers of a spread.
-func Drawn(shape Shape, best, likely, worst float64, n int) []float64 {
-	c := newCurve(shape, best, likely, worst)
-	out := make([]float64, n)
-	var s stream
-	for k := range out {
-		s.begin(7, uint64(k))
-		out[k] = float64(c.at(s.draw()))
-	}
-	return out
-}
-
 // Days draws a number of days, wet or not, of build k.
 func Days(w schedule.WetDays, k uint64, days int) []bool {
 	x := sky{wet: &w, share: LongRun(&w), counted: days}
-	var s stream
-	s.begin(1, k)
+	var s builds.Stream
+	s.Begin(1, k)
 	out := make([]bool, days)
 	x.days(&s, out)
 	return out
@@ -47,8 +30,7 @@ func Starts(c network.Case) ([]calendars.Instant, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.build(1, 0)
-	t, _ := b.r.InOrder(&m.order, m.least)
+	_, t, _ := b.build(1, 0)
 	out := make([]calendars.Instant, len(c.Plan.Tasks))
 	for i := range out {
 		a := schedule.Activity(i)
@@ -71,11 +53,10 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 	if err != nil {
 		return nil, nil, err
 	}
-	finish := b.build(o.Seed, k)
+	finish, t, _ := b.build(o.Seed, k)
 	if finish == calendars.Never {
 		return nil, nil, nil
 	}
-	t, _ := b.r.InOrder(&m.order, m.least)
 	q := *m.Plan
 	q.Tasks = slices.Clone(q.Tasks)
 	q.Deliveries = slices.Clone(q.Deliveries)
@@ -89,11 +70,12 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 			continue
 		}
 		k := m.Node(schedule.Activity(i))
-		node := &b.n.Nodes[k]
+		node := &b.Network().Nodes[k]
 		q.Tasks[i].Effort = schedule.Effort{Takes: node.Work}
-		d.Start, d.Finish, d.Done, d.Signed = t.Start[k], t.Finish[k], t.Done[k], critical.Signed(b.n, node, t.Finish[k])
+		d.Start, d.Finish, d.Done = t.Start[k], t.Finish[k], t.Done[k]
+		d.Signed = critical.Signed(b.Network(), node, t.Finish[k])
 		if d.Work = nil; d.Start < d.Finish {
-			d.Work = slices.Collect(b.n.Calendars[node.Calendar].Openings(d.Start, d.Finish))
+			d.Work = slices.Collect(b.Network().Calendars[node.Calendar].Openings(d.Start, d.Finish))
 		}
 	}
 	for i := range q.Deliveries {
@@ -101,7 +83,7 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 			continue
 		}
 		k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
-		q.Deliveries[i].HoldUp(q.Deliveries[i].Arrives, q.Deliveries[i].Arrives.Plus(b.shift[i]))
+		q.Deliveries[i].HoldUp(q.Deliveries[i].Arrives, q.Deliveries[i].Arrives.Plus(b.Shift[i]))
 		u := &out.Unloads[i]
 		u.Arrives, u.Start, u.Finish = q.Deliveries[i].Arrives, t.Start[k], t.Finish[k]
 		u.Waiting = m.Hours.WaitingTime(&q.Deliveries[i], u.Arrives, u.Start)
@@ -112,8 +94,8 @@ func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Progr
 		}
 	}
 	for i, n := range b.broken {
-		if d := &m.dates[i]; n > 0 {
-			out.Breaks = append(out.Breaks, schedule.Break{Kind: d.kind, Activity: d.activity, Stock: d.stock()})
+		if d := &m.Dates[i]; n > 0 {
+			out.Breaks = append(out.Breaks, schedule.Break{Kind: d.Kind, Activity: d.Activity, Stock: d.Stock()})
 		}
 	}
 	return &q, out, nil

@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/builds"
 )
 
 // Activity is a task of a network that knows no calendar and no hands.
@@ -35,7 +36,7 @@ func (r *LogicResult) Within(m calendars.Minutes) (builds int) {
 
 // dense is a network of activities, laid out for speed.
 type dense struct {
-	works []*curve
+	works []*builds.Curve
 	fixed []int32
 	first []int32
 	after []int32
@@ -81,12 +82,14 @@ func Logic(ctx context.Context, list []Activity, o Options) (*LogicResult, error
 const mostMinutes = 5 * 52 * int(calendars.Week)
 
 func layOut(list []Activity, o Options) (*dense, error) {
-	n := &dense{works: make([]*curve, len(list)), fixed: make([]int32, len(list)), first: make([]int32, 1, len(list)+1)}
-	c := &curves{shape: o.Shape, known: make(map[[3]float64]*curve)}
+	n := &dense{
+		works: make([]*builds.Curve, len(list)), fixed: make([]int32, len(list)), first: make([]int32, 1, len(list)+1),
+	}
+	c := builds.NewCurves(o.Shape)
 	latest := make([]int, len(list))
 	most := 0
 	for i, a := range list {
-		n.works[i] = c.work(a.Spread, float64(a.Likely), float64(a.Likely))
+		n.works[i] = c.Work(a.Spread, float64(a.Likely), float64(a.Likely))
 		n.fixed[i] = int32(a.Likely)
 		longest := a.Likely
 		if n.works[i] != nil {
@@ -112,14 +115,14 @@ func layOut(list []Activity, o Options) (*dense, error) {
 // denseBuilder builds a network again and again without new memory.
 type denseBuilder struct {
 	*dense
-	from          stream
+	from          builds.Stream
 	start, finish []int32
 	onChain       []int
 	minutes       []int
 }
 
 func (b *denseBuilder) build(seed, k uint64) {
-	b.from.begin(seed, k)
+	b.from.Begin(seed, k)
 	var two uint64 // two numbers drawn at once, for two activities
 	end, last := int32(-1), int32(0)
 	for i, work := range b.works {
@@ -129,10 +132,10 @@ func (b *denseBuilder) build(seed, k uint64) {
 		}
 		takes := b.fixed[i]
 		if i&1 == 0 {
-			two = b.from.pcg.Uint64()
+			two = b.from.Draws()
 		}
 		if work != nil {
-			takes = int32(work.at(uint32(two)) + 0.5)
+			takes = int32(work.At(uint32(two)) + 0.5)
 		}
 		two >>= 32
 		b.start[i], b.finish[i] = start, start+takes

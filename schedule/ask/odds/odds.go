@@ -9,6 +9,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/builds"
 	"build.example/turflast/schedule/internal/together"
 	"build.example/turflast/schedule/network"
 )
@@ -21,12 +22,20 @@ type Options struct {
 	Pace   float64 // a crew's pace is within 1±Pace and likeliest 1; from 0, as planned, to below 1
 }
 
-// The usual options, and the most builds. The usual pace is common practice; it has no
-// source.
+// The usual options, and the most builds.
 const (
 	UsualBuilds = 10_000
-	UsualPace   = 0.1
+	UsualPace   = builds.UsualPace
 	MostBuilds  = 10_000_000
+)
+
+// Shape is the shape of the spread of a working time or lateness.
+type Shape = builds.Shape
+
+// The shapes, of [builds.Shape].
+const (
+	PERT       = builds.PERT
+	Triangular = builds.Triangular
 )
 
 // CauseKind says what is uncertain.
@@ -116,7 +125,7 @@ func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
 		}
 	}
 	each(ctx, o.Builds, workers, func(w, k int) {
-		t.add(k, builders[w].build(o.Seed, uint64(k)), builders[w].row)
+		t.add(k, builders[w].traced(o.Seed, uint64(k)), builders[w].row)
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err

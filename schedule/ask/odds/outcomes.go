@@ -43,7 +43,7 @@ func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error)
 	each(ctx, o.Builds, workers, func(w, k int) {
 		b := builders[w]
 		clear(b.broken)
-		out[k].Finish = b.build(o.Seed, uint64(k))
+		out[k].Finish, _, _ = b.build(o.Seed, uint64(k))
 		out[k].Broken = slices.ContainsFunc(b.broken, func(n int) bool { return n > 0 })
 	})
 	return out, ctx.Err()
@@ -66,10 +66,7 @@ func Foreseen(c network.Case, o Options) ([]*schedule.Plan, error) {
 	}
 	out := make([]*schedule.Plan, o.Builds)
 	for k := range out {
-		b.from.begin(o.Seed, uint64(k))
-		b.drawWork()
-		b.drawLorries()
-		b.drawSky()
+		b.draw(o.Seed, uint64(k))
 		out[k] = b.drawn()
 	}
 	return out, nil
@@ -80,21 +77,25 @@ func (b *builder) drawn() *schedule.Plan {
 	p := b.m.Plan
 	q := *p
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
-	for k := range b.m.tasks {
-		id := schedule.TaskID(b.m.causes[k].Activity)
-		work := b.n.Nodes[b.m.tasks[k].node].Work
+	for k := range b.m.Tasks {
+		id := b.m.Tasks[k].ID
+		work := b.Network().Nodes[b.m.Node(id.Activity())].Work
 		e := &q.Tasks[id].Effort
 		switch {
 		case p.Started(id):
 		case e.Shared():
-			e.Num, e.Den = int64(work)*int64(max(sum(b.m.Heads[id]), 1)), 1
+			heads := 0
+			for _, h := range b.m.Heads[id] {
+				heads += h
+			}
+			e.Num, e.Den = int64(work)*int64(max(heads, 1)), 1
 		default:
 			e.Takes = work
 		}
 	}
-	for k := range b.m.lates {
-		d := &q.Deliveries[b.m.lates[k].delivery]
-		d.HoldUp(d.Arrives, d.Arrives.Plus(b.shift[b.m.lates[k].delivery]))
+	for k := range b.m.Lorries {
+		d := &q.Deliveries[b.m.Lorries[k].ID]
+		d.HoldUp(d.Arrives, d.Arrives.Plus(b.Shift[b.m.Lorries[k].ID]))
 	}
 	for day, wet := range b.wet {
 		if wet {

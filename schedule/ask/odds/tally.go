@@ -62,8 +62,8 @@ func (t *tally) result(builders []*builder) *Result {
 	r := &Result{Options: t.o, Unfinished: int(t.never.Load()), Ranked: len(t.finish)}
 	t.finishes(r)
 	r.Low, r.High = Wilson(r.OnTime, r.Builds)
-	byNode := make([]int, len(t.m.problem.Net.Nodes))
-	broken := make([]int, len(t.m.dates))
+	byNode := make([]int, len(t.m.Problem.Net.Nodes))
+	broken := make([]int, len(t.m.Dates))
 	for _, b := range builders {
 		for k, n := range b.onChain {
 			byNode[k] += n
@@ -74,8 +74,8 @@ func (t *tally) result(builders []*builder) *Result {
 	}
 	r.OnChain = t.m.counted(byNode)
 	for k, n := range broken {
-		if d := &t.m.dates[k]; n > 0 {
-			r.Broken = append(r.Broken, Broken{d.kind, d.activity, d.stock(), n})
+		if d := &t.m.Dates[k]; n > 0 {
+			r.Broken = append(r.Broken, Broken{d.Kind, d.Activity, d.Stock(), n})
 		}
 	}
 	slices.SortStableFunc(r.Broken, func(a, b Broken) int { return b.Builds - a.Builds })

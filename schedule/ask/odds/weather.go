@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/builds"
 )
 
 // Weather is how long after the hand-over wet and dry days are still drawn.
@@ -38,15 +39,15 @@ type cut struct {
 }
 
 // days draws which days are wet, and returns how many are up to the hand-over.
-func (s *sky) days(from *stream, wet []bool) (count int) {
-	was := from.happens(s.share)
+func (s *sky) days(from *builds.Stream, wet []bool) (count int) {
+	was := from.Happens(s.share)
 	for k := range wet {
 		if k > 0 {
 			chance := s.wet.AfterDry
 			if was {
 				chance = s.wet.AfterWet
 			}
-			was = from.happens(chance)
+			was = from.Happens(chance)
 		}
 		if wet[k] = was; was && k < s.counted {
 			count++
@@ -86,14 +87,14 @@ func (s *sky) line() calendars.Span {
 }
 
 // addSky prepares the calendars of dry work.
-func (m *model) addSky(dropped []bool) {
+func (m *model) addSky(g *schedule.Programme) {
 	w := m.Plan.Site.Wet
 	if w == nil {
 		return
 	}
 	first := calendars.Never
 	for i := range m.Plan.Tasks {
-		if k := m.Node(schedule.Activity(i)); m.isDry(k) && !dropped[i] {
+		if k := m.Node(schedule.Activity(i)); m.isDry(k) && !g.Tasks[i].Dropped {
 			first = min(first, m.Nodes[k].Earliest)
 		}
 	}
@@ -112,7 +113,7 @@ func (m *model) addSky(dropped []bool) {
 			m.sky.counted++
 		}
 	}
-	m.addCuts(dropped)
+	m.addCuts(g)
 	m.causes = append(m.causes, Cause{Kind: WetDays, Activity: schedule.Nothing, Crew: schedule.None})
 }
 
@@ -129,8 +130,8 @@ func (m *model) dries(k int) calendars.Minutes {
 }
 
 // addCuts gives dry work calendars of its own, from which each build cuts the wet time.
-func (m *model) addCuts(dropped []bool) {
-	n := m.problem.Net
+func (m *model) addCuts(g *schedule.Programme) {
+	n := m.Problem.Net
 	places := make(map[*calendars.Calendar]int)
 	type drying struct {
 		calendar, place int32
@@ -138,7 +139,7 @@ func (m *model) addCuts(dropped []bool) {
 	}
 	known := make(map[drying]int32)
 	for k := range n.Nodes {
-		if !m.isDry(k) || dropped[n.Spec[k]] {
+		if !m.isDry(k) || g.Tasks[n.Spec[k]].Dropped {
 			continue
 		}
 		node := &n.Nodes[k]

@@ -1,4 +1,4 @@
-package odds
+package builds
 
 import (
 	"math"
@@ -28,12 +28,12 @@ const cellBits, cells = 8, 1 << 8
 // table holds quantiles at equal steps of chance.
 type table [cells + 1]float32
 
-// curve holds the quantiles of a distribution. Its first and last cell, where it is far
+// Curve holds the quantiles of a distribution. Its first and last cell, where it is far
 // from straight, have tables of their own.
-type curve struct{ body, low, high table }
+type Curve struct{ body, low, high table }
 
-// at returns the quantile of u, where 0 stands for a chance of 0 and 1<<32 for 1.
-func (c *curve) at(u uint32) float32 {
+// At returns the quantile of u, where 0 stands for a chance of 0 and 1<<32 for 1.
+func (c *Curve) At(u uint32) float32 {
 	t := &c.body
 	switch u >> (32 - cellBits) {
 	case 0:
@@ -50,8 +50,8 @@ func (c *curve) at(u uint32) float32 {
 }
 
 // newCurve returns the distribution of a shape.
-func newCurve(shape Shape, best, likely, worst float64) *curve {
-	c := new(curve)
+func newCurve(shape Shape, best, likely, worst float64) *Curve {
+	c := new(Curve)
 	wide := max(worst-best, 0)
 	if wide == 0 {
 		likely, worst = best, best+1 // any shape will do
@@ -115,13 +115,17 @@ func (p pert) quantile(_, u float64) float64 {
 	return (float64(lo) + part) / steps
 }
 
-// curves makes each curve once.
-type curves struct {
+// Curves makes each curve of a shape once.
+type Curves struct {
 	shape Shape
-	known map[[3]float64]*curve
+	known map[[3]float64]*Curve
 }
 
-func (c *curves) of(best, likely, worst float64) *curve {
+// NewCurves has made none yet.
+func NewCurves(shape Shape) *Curves { return &Curves{shape, make(map[[3]float64]*Curve)} }
+
+// Of returns the curve of a least, a likeliest and a greatest value.
+func (c *Curves) Of(best, likely, worst float64) *Curve {
 	key := [3]float64{best, likely, worst}
 	if c.known[key] == nil {
 		c.known[key] = newCurve(c.shape, best, likely, worst)
@@ -129,12 +133,12 @@ func (c *curves) of(best, likely, worst float64) *curve {
 	return c.known[key]
 }
 
-// work returns the curve of a task's working time in minutes; nil when it is certain.
+// Work returns the curve of a task's working time in minutes; nil when it is certain.
 // Likely is the working time with the heads it has, usual with those that the spread is
 // meant for.
-func (c *curves) work(s *schedule.Spread, likely, usual float64) *curve {
+func (c *Curves) Work(s *schedule.Spread, likely, usual float64) *Curve {
 	if s == nil || s.Worst <= s.Best || likely <= 0 || usual <= 0 {
 		return nil
 	}
-	return c.of(float64(s.Best)*likely/usual, likely, float64(s.Worst)*likely/usual)
+	return c.Of(float64(s.Best)*likely/usual, likely, float64(s.Worst)*likely/usual)
 }

@@ -1,0 +1,113 @@
+package builds
+
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+)
+
+// Builder builds programmes of one frame again and again. It must not be used by several
+// goroutines at once.
+type Builder struct {
+	From  Stream              // what comes after what [Builder.Draw] drew
+	Drawn []float32           // of the last build: the frame's tasks in minutes, paces of its crews, lorries in minutes
+	Shift []calendars.Minutes // by DeliveryID: how much later than booked it comes in
+
+	m *Model
+	r *search.Replayer
+	n *network.Network // the replayer's network
+}
+
+// NewBuilder prepares to build a programme.
+func NewBuilder(m *Model) (*Builder, error) {
+	r, err := search.NewReplayer(&m.Problem.Problem)
+	if err != nil {
+		return nil, err
+	}
+	return &Builder{
+		m: m, r: r, n: r.Network(), Drawn: make([]float32, len(m.Tasks)+len(m.Crews)+len(m.Lorries)),
+		Shift: make([]calendars.Minutes, len(m.Plan.Deliveries)),
+	}, nil
+}
+
+// Take goes on with another programme of the same frame.
+func (b *Builder) Take(m *Model) { b.m = m }
+
+// Network is the network with what was drawn last, whose calendars the caller may change.
+func (b *Builder) Network() *network.Network { return b.n }
+
+// Draw draws working times and lorries for build k of a seed.
+func (b *Builder) Draw(seed, k uint64) {
+	b.From.Begin(seed, k)
+	b.drawWork()
+	b.drawLorries()
+}
+
+// Build builds with what was drawn last. It returns the dates by node, which are valid
+// until the next build, and whether the longest waits can all hold in the order of hands;
+// if they can't, the dates mean nothing.
+func (b *Builder) Build() (t *network.Times, holds bool) { return b.r.InOrder(&b.m.Order, b.m.Least) }
+
+// Finish returns when the last required work is done, and its node, None without any;
+// Never when some of it has no place.
+func (b *Builder) Finish(t *network.Times) (finish calendars.Instant, last int32) {
+	finish, last = b.m.Plan.Site.Opens, int32(network.None)
+	for _, i := range b.m.Last {
+		if done := t.Done[i]; done > finish || last == network.None {
+			finish, last = max(finish, done), i
+		}
+	}
+	return finish, last
+}
+
+// Breaks says whether a date of the frame breaks.
+func (b *Builder) Breaks(d *Date, t *network.Times) bool { return d.of(t) > b.limit(d) }
+
+// limit returns the latest moment that a date allows.
+func (b *Builder) limit(d *Date) calendars.Instant {
+	if d.Kind != schedule.BreakSentAway || b.Shift[d.lorry] == 0 {
+		return d.limit
+	}
+	return b.m.Hours.GateShuts(b.m.Plan.Deliveries[d.lorry].Arrives.Plus(b.Shift[d.lorry]))
+}
+
+func (b *Builder) drawWork() {
+	m := b.m
+	paces := b.Drawn[len(m.Tasks):]
+	for k := range m.Crews {
+		paces[k] = m.pace.At(b.From.Draw())
+	}
+	for k := range m.Tasks {
+		u := &m.Tasks[k]
+		work := u.work.At(b.From.Draw())
+		b.Drawn[k] = work
+		if len(u.share) > 0 {
+			pace := float32(0)
+			for _, s := range u.share {
+				pace += float32(s.part * paces[s.crew])
+			}
+			work *= pace
+		}
+		b.n.Nodes[u.node].Work = max(calendars.Minutes(work+0.5), 1)
+	}
+}
+
+func (b *Builder) drawLorries() {
+	m := b.m
+	late := b.Drawn[len(m.Tasks)+len(m.Crews):]
+	for k := range m.Lorries {
+		l := &m.Lorries[k]
+		u := b.From.Draw()
+		arrives := m.Plan.Deliveries[l.ID].Arrives
+		late[k], b.Shift[l.ID] = 0, 0
+		if b.From.Happens(l.chance) {
+			by := max(calendars.Minutes(l.lateness.At(u)+0.5), 1)
+			late[k] = float32(by)
+			in := m.Hours.Gate.Next(arrives.Plus(by))
+			b.Shift[l.ID] = calendars.Minutes(in - arrives)
+			arrives = in
+		}
+		b.n.Nodes[l.node].Earliest = max(arrives, network.Admitted(m.Plan, l.ID))
+	}
+}
