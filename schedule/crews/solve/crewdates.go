@@ -167,8 +167,9 @@ func (a *assembly) withoutGap(k int, latest calendars.Instant) calendars.Instant
 }
 
 // some finds dates for all, or else for as much work as possible, when the search has
-// found none. What is optional and would miss a date is left out.
+// found none. What is optional and would miss a date, the line too, is left out.
 func (c *crewSearch) some(f *found) {
+	c.pose(f) // the first part of a search knows no line
 	for missed := true; missed; {
 		r, err := search.NewReplayer(&f.problem.Problem)
 		if err != nil {

@@ -82,3 +82,21 @@ func TestRestHasFloat(t *testing.T) {
 		}
 	}
 }
+
+// Where the search found no place for something, optional work is still done by the line
+// or left out.
+func TestRestKeepsTheLine(t *testing.T) {
+	s := ofTasks(t, "  carry: {zone: front, stage: soil, crew: {porters: 1}, takes: 1h}\n"+
+		"  tip: {zone: front, stage: soil, crew: {porters: 1}, takes: 1h, "+
+		"after: [{task: carry, link: start-start, within: 30m}]}\n"+
+		"  wall: {zone: front, stage: structure, crew: {masons: 1}, takes: 11h}\n"+
+		"  urns: {zone: front, stage: finishes, crew: {masons: 60}, takes: 1h, optional: true}\n"+
+		"  fern: {zone: front, stage: planting, crew: {masons: 1}, takes: 2h, optional: true, after: [wall]}\n")
+	g := crews(t, s, solve.Options{Schedules: 100})
+	if len(g.Blocked) == 0 || !g.Blocked[0].Unfound {
+		t.Fatalf("all has a place, or none is proven: %+v", g.Blocked)
+	}
+	if g.Tasks[2].Dropped || g.Tasks[3].Dropped || !g.Tasks[4].Dropped {
+		t.Errorf("left out: %s", droppedIn(g))
+	}
+}
