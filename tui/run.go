@@ -12,7 +12,7 @@ import (
 // Run shows the UI until the user quits it. Its error is the terminal's, or a
 // [*Panic].
 func Run(opts Options) error {
-	return run(newApp(opts), tea.WithAltScreen())
+	return run(newApp(opts), tea.WithAltScreen(), tea.WithFilter(dropAnswers()))
 }
 
 // run shows a model until it quits or panics.
@@ -29,8 +29,12 @@ func run(m tea.Model, options ...tea.ProgramOption) error {
 }
 
 // Theme returns the theme for the terminal that the environment describes, on a light or
-// dark background; the zero Theme where it has no colours or asks for none (NO_COLOR).
-func Theme(light bool) draw.Theme {
+// dark background. Bold, underlined and reversed characters stay where it has no colours,
+// or none are wanted (plain, or NO_COLOR in the environment).
+func Theme(light, plain bool) draw.Theme {
+	if plain {
+		return draw.NewTheme(draw.Mono, light)
+	}
 	depth := map[termenv.Profile]draw.Depth{
 		termenv.Ascii: draw.Mono, termenv.ANSI: draw.Sixteen,
 		termenv.ANSI256: draw.Indexed, termenv.TrueColor: draw.True,

@@ -20,7 +20,6 @@ import (
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui"
-	"build.example/turflast/tui/draw"
 )
 
 // openCommand is the program without a command: the terminal UI.
@@ -64,7 +63,7 @@ It is a planning aid. It replaces no engineer, no licensed trade, no site rules.
 	c.Version = version()
 	c.SetVersionTemplate("turflast {{.Version}}\n")
 	c.Flags().Bool("version", false, "print which build this is")
-	c.Flags().BoolVar(&p.light, "light", false, "colours for a light background")
+	p.addLook(c)
 	addAsAt(c)
 	p.addSteps(c, "look longer for a better programme: so many `STEPS` more; on the screen while nothing else is to do")
 	return c
@@ -86,7 +85,12 @@ func (p *program) open(c *cobra.Command, args []string) error {
 		}
 		src.read = func() ([]byte, error) { return text, nil }
 	}
+	looks, err := p.appearance(true)
+	if err != nil {
+		return err
+	}
 	opts := p.screen(src)
+	opts.Theme = p.theme(looks)
 	if err := p.standAt(c, src, &opts); err != nil {
 		return err
 	}
@@ -120,10 +124,6 @@ func (p *program) orCommand(c *cobra.Command, args []string, err error) error {
 
 // screen is what the terminal UI is given to work with.
 func (p *program) screen(src source) tui.Options {
-	theme := draw.Theme{}
-	if !p.plain() {
-		theme = tui.Theme(p.light)
-	}
 	solves := &solving{}
 	opts := tui.Options{
 		Name: src.name,
@@ -150,8 +150,7 @@ func (p *program) screen(src source) tui.Options {
 		Change:  planfile.ParseChange,
 		WhatIfs: whatIfFiles{p, src.beside()},
 
-		Now:   func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
-		Theme: theme,
+		Now: func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
 	}
 	if src.path != "" {
 		opts.Stat = func() string { return logfile.Stamp(src.path) }

@@ -22,8 +22,7 @@ func asked(raw string) []string {
 	return found
 }
 
-// No command but the terminal UI has anything to ask, in a terminal that never
-// answers; and the terminal UI starts without asking.
+// No command but the terminal UI has anything to ask, in a terminal that never answers.
 func TestTerminalIsNotAsked(t *testing.T) {
 	turflast := binary(t)
 	tests := []struct {
@@ -60,4 +59,27 @@ func TestLibraryAsksWithoutTheGuard(t *testing.T) {
 	}
 	s := open(t, 80, 24, nil, asks)
 	s.await("a question", func() bool { return asked(s.raw.String()) != nil })
+}
+
+// The screen asks for the background, starts without an answer, and is drawn for the one that
+// comes in time.
+func TestTheScreenAsksForTheBackground(t *testing.T) {
+	turflast := binary(t)
+	const dark, light = "\x1b[38;5;246m", "\x1b[38;5;241m" // quiet words
+	for _, test := range []struct{ answer, want, not string }{
+		{"", dark, light},
+		{"\x1b]11;rgb:fdfd/f6f6/e3e3\x1b\\\x1b[?62;22c", light, dark},
+		{"\x1b]11;rgb:1e1e/1e1e/1e1e\x07\x1b[?6c", dark, light},
+	} {
+		s := open(t, 80, 24, nil, turflast)
+		s.await("the question", func() bool { return strings.Contains(s.raw.String(), "\x1b]11;?") })
+		s.types(test.answer)
+		s.shows("Tidewall Court", "Hands over Sat 8 May 14:32")
+		s.types("q")
+		raw, code := s.ends()
+		if code != 0 || !strings.Contains(raw, test.want) || strings.Contains(raw, test.not) {
+			t.Errorf("answer %q: exit code %d, quiet words in %q: %v, in %q: %v", test.answer, code,
+				test.want, strings.Contains(raw, test.want), test.not, strings.Contains(raw, test.not))
+		}
+	}
 }

@@ -15,17 +15,20 @@ import (
 type environment struct {
 	Getenv   func(string) string
 	Now      func() time.Time
-	Terminal bool // both ends are a terminal: the UI may take the screen
-	Rewrites bool // standard error is a terminal: a line on it can be rewritten
+	Terminal bool   // both ends are a terminal: the UI may take the screen
+	Rewrites bool   // standard error is a terminal: a line on it can be rewritten
+	Settings string // the folder of the user's settings; empty where there is none
 }
 
 // system is the environment of the real process.
 func system() environment {
+	settings, _ := os.UserConfigDir()
 	return environment{
 		Getenv:   os.Getenv,
 		Now:      rehearsed(os.Getenv),
 		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()),
 		Rewrites: isatty.IsTerminal(os.Stderr.Fd()),
+		Settings: settings,
 	}
 }
 
@@ -38,6 +41,8 @@ type program struct {
 	planFlag string // --plan
 	noColor  bool   // --no-color
 	light    bool   // --light
+	dark     bool   // --dark
+	ascii    bool   // --ascii
 	longer   steps  // --longer
 	command  string // the command that runs, for a fault report
 	digest   string // of the plan read last, for a fault report
@@ -106,7 +111,7 @@ func (p *program) root() *cobra.Command {
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
 		p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
 		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.readyCommand(),
-		p.newCommand(), p.demoCommand(), p.completionCommand(), p.versionCommand())
+		p.newCommand(), p.demoCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())
 	root.CompletionOptions.DisableDefaultCmd = true
 	for _, c := range append(root.Commands(), root) {

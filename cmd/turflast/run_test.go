@@ -91,7 +91,10 @@ func TestAFailingOutputIsAnError(t *testing.T) {
 }
 
 func TestColours(t *testing.T) {
-	coloured := func(p *program) bool { return p.screen(builtIn()).Theme != draw.Theme{} }
+	coloured := func(p *program) bool {
+		return draw.Print(draw.Legend(), page80, p.theme(appearance{})) !=
+			draw.Print(draw.Legend(), page80, draw.NewTheme(draw.Mono, false))
+	}
 	t.Setenv("TERM", "xterm-256color")
 	t.Setenv("CLICOLOR_FORCE", "1")
 	t.Setenv("NO_COLOR", "")

@@ -127,6 +127,17 @@ func (c *canvas) render(th Theme) string {
 	return b.String()
 }
 
+// shown returns a cell's character as the terminal shows it.
+func (th Theme) shown(c cell) string {
+	switch {
+	case c.text == "":
+		return " "
+	case th.ascii:
+		return asciiFor(c)
+	}
+	return c.text
+}
+
 func renderLine(b *strings.Builder, line []cell, th Theme) {
 	end := len(line)
 	for end > 0 && line[end-1].text == "" && !line[end-1].tail && line[end-1].style < Chosen {
@@ -144,14 +155,7 @@ func renderLine(b *strings.Builder, line []cell, th Theme) {
 			b.WriteString(th.begin[st])
 		}
 		now = at.style
-		switch {
-		case at.text == "":
-			b.WriteByte(' ')
-		case th.ascii:
-			b.WriteString(asciiFor(at))
-		default:
-			b.WriteString(at.text)
-		}
+		b.WriteString(th.shown(at))
 	}
 	if th.begin[now] != "" {
 		b.WriteString(reset)

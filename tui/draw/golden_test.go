@@ -165,8 +165,8 @@ func TestASCII(t *testing.T) {
 			if strings.IndexFunc(line, func(r rune) bool { return r >= 0x80 }) >= 0 {
 				t.Errorf("%s, line %d isn't ASCII: %s", name, i, line)
 			}
-			if draw.Columns(line) != draw.Columns(want[i]) {
-				t.Errorf("%s, line %d: %d columns, want %d:\n%s\n%s", name, i, draw.Columns(line), draw.Columns(want[i]), line, want[i])
+			if got, whole := draw.Columns(line), draw.Columns(want[i]); got != whole {
+				t.Errorf("%s, line %d: %d columns, want %d:\n%s\n%s", name, i, got, whole, line, want[i])
 			}
 		}
 	}

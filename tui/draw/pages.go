@@ -45,6 +45,17 @@ func Page(c Chrome, heading string, lines []page.Text, top int, s Size, th Theme
 	return cv.render(th)
 }
 
+// Print returns a document laid out for a width in columns, with a line break after each
+// line.
+func Print(d *page.Document, width int, th Theme) string {
+	lines := Lines(d, width, page.Rows)
+	cv := newCanvas(Size{width, len(lines)})
+	for y, l := range lines {
+		cv.line(0, y, l, width)
+	}
+	return cv.render(th) + "\n"
+}
+
 // line draws a line from column x on, each span in the style of its role. A line too
 // long for the columns is cut and drawn in one style.
 func (c *canvas) line(x, y int, line page.Text, columns int) {
