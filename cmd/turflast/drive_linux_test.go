@@ -11,7 +11,7 @@ import (
 // TestDriveUI drives the built program through a pseudo-terminal as a user
 // would: through the views, both scopes, a trial and back, another size, and out.
 func TestDriveUI(t *testing.T) {
-	s := open(t, 80, 24, nil, binary(t))
+	s := open(t, 80, 24, []string{"COLORFGBG=15;0"}, binary(t))
 	s.shows("Tidewall Court", "1 WINDOW", "TIDE WALL", "GATE",
 		"Hands over Sat 8 May 14:32, 28 m before the line · proven best")
 	s.types("l")

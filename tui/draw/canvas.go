@@ -128,11 +128,11 @@ func (c *canvas) render(th Theme) string {
 }
 
 // shown returns a cell's character as the terminal shows it.
-func (th Theme) shown(c cell) string {
+func (t Theme) shown(c cell) string {
 	switch {
 	case c.text == "":
 		return " "
-	case th.ascii:
+	case t.ascii:
 		return asciiFor(c)
 	}
 	return c.text
