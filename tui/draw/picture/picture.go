@@ -106,28 +106,38 @@ func (p pen) set(codes []string) pen {
 	for len(codes) > 0 {
 		n, _ := strconv.Atoi(codes[0])
 		codes = codes[1:]
-		switch {
-		case n == 0:
+		switch n {
+		case 0:
 			p = pen{}
-		case n == 1:
+		case 1:
 			p.bold = true
-		case n == 2:
+		case 2:
 			p.faint = true
-		case n == 4:
+		case 4:
 			p.underlined = true
-		case n == 7:
+		case 7:
 			p.swaps = true
-		case n == 38:
+		case 38:
 			p.words, codes = extended(codes)
-		case n == 48:
+		case 48:
 			p.ground, codes = extended(codes)
-		case n >= 30 && n < 38:
-			p.words = sixteen[n-30]
-		case n >= 90 && n < 98:
-			p.words = sixteen[n-90+8]
-		case n >= 40 && n < 48:
-			p.ground = sixteen[n-40]
+		default:
+			p = p.ofSixteen(n)
 		}
+	}
+	return p
+}
+
+// ofSixteen sets one of the sixteen colours: words 30 to 37 and, bright, 90 to 97; grounds 40
+// to 47.
+func (p pen) ofSixteen(n int) pen {
+	switch {
+	case n >= 30 && n < 38:
+		p.words = sixteen[n-30]
+	case n >= 90 && n < 98:
+		p.words = sixteen[n-90+8]
+	case n >= 40 && n < 48:
+		p.ground = sixteen[n-40]
 	}
 	return p
 }
