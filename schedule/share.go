@@ -78,12 +78,11 @@ func (p *Plan) KeptApart() iter.Seq2[[2]TaskID, RuleID] {
 
 // parted yields the pairs that one rule keeps apart, as long as they are wanted.
 func (p *Plan) parted(rule RuleID, yield func([2]TaskID, RuleID) bool) bool {
-	for a := range p.Tasks {
-		if !slices.Contains(p.Rules[rule].First, p.Tasks[a].Stage) {
-			continue
-		}
-		for b := range p.Tasks {
-			if p.parts(rule, TaskID(a), TaskID(b)) && !yield([2]TaskID{TaskID(a), TaskID(b)}, rule) {
+	r := &p.Rules[rule]
+	then := p.ruled(rule, r.Then)
+	for _, a := range p.ruled(rule, r.First) {
+		for _, b := range then {
+			if p.near(r, a, b) && !yield([2]TaskID{a, b}, rule) {
 				return false
 			}
 		}
@@ -91,12 +90,27 @@ func (p *Plan) parted(rule RuleID, yield func([2]TaskID, RuleID) bool) bool {
 	return true
 }
 
+// ruled lists the tasks of some stages that aren't excused from a rule.
+func (p *Plan) ruled(rule RuleID, stages []StageID) (out []TaskID) {
+	for i := range p.Tasks {
+		if slices.Contains(stages, p.Tasks[i].Stage) && !p.Tasks[i].Excused(rule) {
+			out = append(out, TaskID(i))
+		}
+	}
+	return out
+}
+
+// near says whether two tasks are where a rule is about both.
+func (p *Plan) near(r *Rule, a, b TaskID) bool {
+	return a != b && (r.Everywhere || ShareZone(p.Tasks[a].Zones, p.Tasks[b].Zones))
+}
+
 // parts says whether a rule keeps a task of its first stages apart from one of the
 // others.
 func (p *Plan) parts(rule RuleID, first, then TaskID) bool {
 	r, a, b := &p.Rules[rule], &p.Tasks[first], &p.Tasks[then]
-	return first != then && slices.Contains(r.Then, b.Stage) && slices.Contains(r.First, a.Stage) &&
-		!a.Excused(rule) && !b.Excused(rule) && (r.Everywhere || ShareZone(a.Zones, b.Zones))
+	return slices.Contains(r.Then, b.Stage) && slices.Contains(r.First, a.Stage) &&
+		!a.Excused(rule) && !b.Excused(rule) && p.near(r, first, then)
 }
 
 // ApartBy says whether two tasks are kept apart, and by which rule: None where one of

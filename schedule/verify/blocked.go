@@ -28,21 +28,8 @@ func (c *checker) checkBlocked() {
 		if !said[a] {
 			c.fault("blocked", a, "%s has no dates, which isn't said", c.p.ActivityID(a))
 		}
-		c.checkNeeding(a)
 	}
-}
-
-// checkNeeding checks that nothing has dates that needs an activity without any. The
-// links of an optional task go with it.
-func (c *checker) checkNeeding(a schedule.Activity) {
-	if t, ok := c.p.Task(a); ok && c.p.Tasks[t].Optional && !c.p.Started(t) {
-		return
-	}
-	for b := range c.p.Activities() {
-		if !c.lacks(b) && c.hasDates(b) && !c.p.Begun(b) && c.comesBefore(a, b) {
-			c.fault("blocked", b, "%s has dates, %s before it has none", c.p.ActivityID(b), c.p.ActivityID(a))
-		}
-	}
+	c.checkNeeding()
 }
 
 // lacks says whether an activity has no dates, or is never done, and isn't left out.
@@ -59,48 +46,6 @@ func (c *checker) hasDates(a schedule.Activity) bool {
 		return c.came[d]
 	}
 	return c.here[a]
-}
-
-// comesBefore says whether a link, a use, a rule or a way in puts one activity before
-// another.
-func (c *checker) comesBefore(a, b schedule.Activity) bool {
-	first, isTask := c.p.Task(a)
-	then, thenTask := c.p.Task(b)
-	linked := func(l schedule.Link) bool { return isTask && l.From == first }
-	if d, ok := c.p.Delivery(b); ok {
-		return slices.ContainsFunc(c.p.Deliveries[d].After, linked)
-	}
-	if d, ok := c.p.Delivery(a); ok {
-		return slices.Contains(c.p.Tasks[then].Uses, d)
-	}
-	if !thenTask || first == then {
-		return false
-	}
-	return slices.ContainsFunc(c.p.Tasks[then].After, linked) || c.ruledBefore(first, then) || c.behindOf(first, then)
-}
-
-func (c *checker) ruledBefore(a, b schedule.TaskID) bool {
-	x, y := &c.p.Tasks[a], &c.p.Tasks[b]
-	for i := range c.p.Rules {
-		r, id := &c.p.Rules[i], schedule.RuleID(i)
-		if r.Kind == schedule.Before && slices.Contains(r.First, x.Stage) && slices.Contains(r.Then, y.Stage) &&
-			!excused(x, id) && !excused(y, id) && (r.Everywhere || meet(x, y)) {
-			return true
-		}
-	}
-	return false
-}
-
-// behindOf says whether b closes the way in to where a works.
-func (c *checker) behindOf(a, b schedule.TaskID) bool {
-	x, y := &c.p.Tasks[a], &c.p.Tasks[b]
-	stage := c.p.Stages[x.Stage]
-	if !y.Closes.Orders || excused(y, schedule.WayIn) || excused(x, schedule.WayIn) || x.OnBoards ||
-		stage == "clean" || stage == "strike" {
-		return false
-	}
-	through := c.behind(y)
-	return slices.ContainsFunc(x.Zones, func(z schedule.ZoneID) bool { return through[z] })
 }
 
 // checkCause checks the cause of one activity without a place. A ring of longest waits

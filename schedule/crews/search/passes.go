@@ -1,7 +1,9 @@
 package search
 
 import (
+	"cmp"
 	"runtime"
+	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -66,7 +68,7 @@ func newBuilder(p *crews.Problem) *builder {
 	for i, modes := range p.Modes {
 		for _, m := range modes {
 			own := mode{work: m.Work, calendar: m.Calendar}
-			for _, need := range m.Needs {
+			for _, need := range byResource(m.Needs) {
 				own.add(need)
 			}
 			b.modes[i] = append(b.modes[i], own)
@@ -84,16 +86,25 @@ func newBuilder(p *crews.Problem) *builder {
 	return b
 }
 
-// add puts a need into the word of its timeline.
+// byResource is needs in the order of what they are of, as which they mostly come.
+func byResource(needs []crews.Need) []crews.Need {
+	order := func(a, b crews.Need) int { return cmp.Compare(a.Resource, b.Resource) }
+	if slices.IsSortedFunc(needs, order) {
+		return needs
+	}
+	return slices.SortedStableFunc(slices.Values(needs), order)
+}
+
+// add puts a need into the word of its timeline, after those of lower resources.
 func (m *mode) add(n crews.Need) {
 	if n.Amount == 0 || m.work == 0 && n.After == 0 {
 		return
 	}
-	line := n.Resource / lanes // mostly that of the need before
+	line := n.Resource / lanes
 	word := uint64(n.Amount) << (n.Resource % lanes * laneBits)
 	stays := n.Stays || n.After > 0
-	for k := len(m.needs) - 1; k >= 0; k-- {
-		if l := &m.needs[k]; l.line == line && l.stays == stays && l.after == n.After {
+	for k := len(m.needs) - 1; k >= 0 && m.needs[k].line == line; k-- {
+		if l := &m.needs[k]; l.stays == stays && l.after == n.After {
 			l.need += word
 			return
 		}

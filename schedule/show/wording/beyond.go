@@ -107,10 +107,7 @@ func (w *Writer) Need(n *beyond.Need) string {
 	for _, a := range n.Work {
 		names = append(names, w.named(a))
 	}
-	if more := len(names) - mostWork; more > 0 {
-		names = append(names[:mostWork], fmt.Sprintf("%d more", more))
-	}
-	text := fmt.Sprintf("Needs %s for %s", w.needed(n), list(names))
+	text := fmt.Sprintf("Needs %s for %s", w.needed(n), listUpTo(mostWork, names))
 	if t, ok := w.plan.Task(n.Work[0]); ok && n.Kind == beyond.SignOff {
 		text += " (" + w.hold(t) + ")"
 	}

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/schedule"
 )
@@ -19,8 +20,7 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 	case b.Needs != schedule.Nothing:
 		return fmt.Sprintf("%s needs %s, which has no place.", w.named(b.Activity), w.named(b.Needs))
 	case b.Unfound:
-		return fmt.Sprintf("no programme was found with a place for %s; nothing proves that there is none.",
-			w.named(b.Activity))
+		return unfoundFor([]string{w.named(b.Activity)})
 	}
 	event := "start"
 	if w.isLorry(b.Activity) {
@@ -36,38 +36,50 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 	return s + ": " + w.without(b) + "."
 }
 
-// NoPlace says all that has no place and why, each cause once, as sentences of which
+// mostUnplaced is how much without a place one sentence names; of more it tells how much.
+const mostUnplaced = 8
+
+// NoPlace says what has no place and why, each cause once, as sentences of which
 // the first begins in lower case; empty when all has one.
 func (w *Writer) NoPlace(g *schedule.Programme) string {
-	said := ""
-	var needing []string
+	var said []string
+	var unfound, needing []string
 	rings := make(map[schedule.TaskID]bool)
 	for i := range g.Blocked {
 		b := &g.Blocked[i]
-		if b.Needs != schedule.Nothing {
+		switch {
+		case b.Needs != schedule.Nothing:
 			needing = append(needing, w.named(b.Activity))
-			continue
-		}
-		if len(b.Ring) > 0 {
-			if rings[b.Ring[0]] {
-				continue
-			}
+		case b.Unfound:
+			unfound = append(unfound, w.named(b.Activity))
+		case len(b.Ring) == 0:
+			said = append(said, w.Blocked(b))
+		case !rings[b.Ring[0]]:
 			rings[b.Ring[0]] = true
+			said = append(said, w.Blocked(b))
 		}
-		sentence := w.Blocked(b)
-		if said != "" {
-			sentence = " " + Capital(sentence)
-		}
-		said += sentence
+	}
+	if len(unfound) > 0 {
+		said = append(said, unfoundFor(unfound))
 	}
 	if len(needing) > 0 {
 		verb := " has no place either: it needs that."
 		if len(needing) > 1 {
 			verb = " have no place either: they need that."
 		}
-		said += " " + Capital(list(needing)) + verb
+		said = append(said, listUpTo(mostUnplaced, needing)+verb)
 	}
-	return said
+	for i := range said[min(1, len(said)):] {
+		said[i+1] = Capital(said[i+1])
+	}
+	return strings.Join(said, " ")
+}
+
+// unfoundFor says what no programme was found with a place for, as a sentence that begins
+// in lower case.
+func unfoundFor(names []string) string {
+	return fmt.Sprintf("no programme was found with a place for %s; nothing proves that there is none.",
+		listUpTo(mostUnplaced, names))
 }
 
 // RestAlone says what has no place and why, before an answer that is about all else;

@@ -24,11 +24,8 @@ func (w *Writer) OutOfOrder(s *progress.Standing, t schedule.TaskID) string {
 	if len(waits) == 0 {
 		return ""
 	}
-	if n := len(waits) - mostNamed; n > 0 {
-		waits = append(waits[:mostNamed], fmt.Sprintf("%d more", n))
-	}
 	return fmt.Sprintf("%s was started %s out of sequence: %s.", w.Task(t), w.Moment(w.plan.Progress.Tasks[t].Start),
-		list(waits))
+		listUpTo(mostNamed, waits))
 }
 
 // passed says what hadn't happened when a task was started, as a clause.

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -215,5 +216,24 @@ func TestBreaks(t *testing.T) {
 		if got := w.Break(tt.b); got != tt.want {
 			t.Errorf("got %q\nwant %q", got, tt.want)
 		}
+	}
+}
+
+func TestOfMuchWithoutAPlaceSomeIsNamed(t *testing.T) {
+	p := plans.HeavyPlans()[0].Make(21)
+	w := wording.New(p)
+	g := &schedule.Programme{Scope: schedule.Crews}
+	for a := range p.Activities() {
+		b := schedule.Blocked{Activity: a, Needs: schedule.Nothing, Unfound: true}
+		if a >= 12 {
+			b.Needs, b.Unfound = 0, false
+		}
+		g.Blocked = append(g.Blocked, b)
+	}
+	want := "no programme was found with a place for Bed 1, Bed 2, Bed 3, Bed 4, Bed 5, Bed 6, Bed 7, Bed 8 and 4 more; " +
+		"nothing proves that there is none. " +
+		"Bed 13, Bed 14, Bed 15, Bed 16, Bed 17, Bed 18, Bed 19, Bed 20 and 1 more have no place either: they need that."
+	if got := w.NoPlace(g); got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

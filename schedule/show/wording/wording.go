@@ -100,6 +100,15 @@ func list(words []string) string {
 	return s
 }
 
+// listUpTo joins words as list does; of more than so many it counts the rest: "a, b and 5
+// more".
+func listUpTo(most int, words []string) string {
+	if more := len(words) - most; more > 0 {
+		words = append(words[:most:most], fmt.Sprintf("%d more", more))
+	}
+	return list(words)
+}
+
 // Where names a task's zones.
 func (w *Writer) Where(t schedule.TaskID) string { return w.Zones(w.plan.Tasks[t].Zones) }
 
