@@ -4,50 +4,53 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/tui/draw"
 )
 
 // everywhere handles the keys that every view has; ok is false for any other.
 func (a app) everywhere(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	if to, ok := a.keys.view(k, a.tab); ok {
+		return a.turn(to), nil, true
+	}
 	switch m := a.keys; {
 	case key.Matches(k, m.Quit):
 		next, cmd = a.leave()
-		return next, cmd, true
-	case key.Matches(k, m.Window):
-		return a.turn(windowTab), nil, true
-	case key.Matches(k, m.Day):
-		return a.turn(dayTab), nil, true
-	case key.Matches(k, m.Deliveries):
-		return a.turn(deliveriesTab), nil, true
-	case key.Matches(k, m.Next):
-		return a.turn((a.tab + 1) % tabs), nil, true
+	case key.Matches(k, m.Go):
+		next, cmd = a.enter()
+	case key.Matches(k, m.Cause), key.Matches(k, m.Effect):
+		next = a.follow(key.Matches(k, m.Effect))
+	case key.Matches(k, m.Longer):
+		next = a.lookOn()
+	case key.Matches(k, m.Copy):
+		next, cmd = a.copied()
+	default:
+		if kind := a.pageFor(k); kind != noPage {
+			return a.open(kind), nil, true
+		}
+		return a.change(k)
 	}
-	if kind := a.keys.page(k); kind != noPage {
-		return a.open(kind), nil, true
-	}
-	return a.change(k)
+	return next, cmd, true
 }
 
 // change handles the keys that change what is shown.
 func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
+	next = a
 	switch m := a.keys; {
 	case key.Matches(k, m.Drawer):
-		a.drawer, a.page = !a.drawer || a.page.kind != noPage, overlay{}
-		next = a
+		next.drawer, next.page = !a.drawer || a.page.kind != noPage, overlay{}
 	case key.Matches(k, m.Undo):
 		next, cmd = a.undo()
 	case key.Matches(k, m.Scope):
 		next, cmd = a.turnScope()
 	case key.Matches(k, m.Reload):
-		a.notice = "Read " + draw.Clean(a.opts.Name) + " again."
-		next, cmd = a, load(a.opts)
-	case key.Matches(k, m.Find):
-		a.prompt = prompt{kind: findPrompt}
-		next = a
-	case key.Matches(k, m.Filter):
-		a.prompt = prompt{kind: filterPrompt, text: a.filter}
-		next = a
-	case key.Matches(k, m.Clear):
+		next.notice = "Read " + draw.Clean(a.opts.Name) + " again."
+		cmd = load(a.opts)
+	case key.Matches(k, m.EndMends):
+		next = a.endMends()
+	case key.Matches(k, m.Take):
+		next, cmd = a.takeOffer()
+	case key.Matches(k, m.Close):
 		next = a.clear()
 	default:
 		return a.seek(k)
@@ -55,19 +58,21 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	return next, cmd, true
 }
 
-// seek handles the keys about what is searched for meanwhile.
+// seek handles the keys that find something in what is shown.
 func (a app) seek(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.keys; {
-	case key.Matches(k, m.EndMends):
-		next = a.endMends()
-	case key.Matches(k, m.Longer):
-		next = a.lookOn()
-	case key.Matches(k, m.Take):
-		next, cmd = a.takeOffer()
+	case key.Matches(k, m.Find):
+		a.prompt = prompt{kind: findPrompt}
+	case key.Matches(k, m.Filter):
+		a.prompt = prompt{kind: filterPrompt, text: a.filter}
+	case key.Matches(k, m.NextHit):
+		a = a.again(1)
+	case key.Matches(k, m.LastHit):
+		a = a.again(-1)
 	default:
 		return a, nil, false
 	}
-	return next, cmd, true
+	return a, nil, true
 }
 
 // leave ends the UI, after a tick that is still being written.
@@ -89,7 +94,8 @@ func (a app) undo() (app, tea.Cmd) {
 	return a.untry()
 }
 
-// clear closes the page, else the what-if, else the filter.
+// clear closes the page, else the what-if, else what a tick did, else shows all again,
+// else leaves nothing chosen.
 func (a app) clear() app {
 	switch {
 	case a.page.kind != noPage:
@@ -98,58 +104,16 @@ func (a app) clear() app {
 	case a.drawer:
 		a.drawer = false
 		return a
+	case a.site.ticked != nil && a.settled():
+		a.site.ticked = nil
+		return a
+	case a.filter == "" && a.tab == windowTab && a.window.Chosen() != schedule.Nothing:
+		a.window = a.window.Unchoose()
+		return a
+	case a.filter == "":
+		a.notice = "There is nothing to close."
+		return a
 	}
 	a.filter = ""
 	return a.spread()
-}
-
-// prompted handles a key while something is typed. At every letter a find chooses a
-// match, and a filter filters.
-func (a app) prompted(k tea.KeyMsg) app {
-	switch k.Type {
-	case tea.KeyEnter:
-		a.prompt = prompt{}
-		return a
-	case tea.KeyEsc:
-		if a.prompt.kind == filterPrompt {
-			a.filter = ""
-			a = a.spread()
-		}
-		a.prompt = prompt{}
-		return a
-	case tea.KeyDown, tea.KeyTab:
-		return a.find(1)
-	case tea.KeyUp, tea.KeyShiftTab:
-		return a.find(-1)
-	}
-	next, ok := a.prompt.typed(k)
-	if !ok {
-		return a
-	}
-	a.prompt = next
-	if a.prompt.kind == filterPrompt {
-		a.filter = a.prompt.text
-		return a.spread()
-	}
-	return a.find(0)
-}
-
-// find chooses the activity found that is some places on from the chosen one, or the
-// first found if the chosen one isn't among them.
-func (a app) find(by int) app {
-	if a.garden == nil || a.prompt.kind != findPrompt {
-		return a
-	}
-	list := found(a.garden, a.prompt.text)
-	if len(list) == 0 {
-		return a
-	}
-	a.picked = true
-	at := 0
-	for i, t := range list {
-		if t == a.chosen() {
-			at = (i + by + len(list)) % len(list)
-		}
-	}
-	return a.choose(list[at])
 }

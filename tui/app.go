@@ -3,7 +3,6 @@ package tui
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
@@ -21,6 +20,8 @@ const (
 	windowTab tab = iota
 	dayTab
 	deliveriesTab
+	peopleTab
+	oddsTab
 	tabs
 )
 
@@ -30,14 +31,17 @@ const (
 // One target is solved at a time while the newest waits. Only results for the newest are
 // shown: its logic programme at once, its crew programme once it is found.
 type app struct {
-	opts Options
-	keys keyMap
-	size draw.Size
+	opts  Options
+	keys  keyMap
+	moves views.Moves
+	size  draw.Size
 
 	tab        tab
+	kept       schedule.Activity // chosen in the view before; people and odds choose none
 	window     views.Window
 	day        views.Day
 	deliveries views.Deliveries
+	people     views.People
 
 	want    target       // what is to be shown, solved or not yet
 	shown   target       // what the garden shows
@@ -75,16 +79,20 @@ type app struct {
 	notice   string            // what the last key did or why it did nothing
 
 	prompt prompt
+	query  string // what was looked for last
 	filter string
 	page   overlay
-	heads  *headLines
+	sheets *sheetLines
 	picked bool // the user has chosen something
+
+	inquiries map[pageKind]*inquiry // of pages that work for their answer, about the crew programme
 }
 
 func newApp(opts Options) app {
-	return app{opts: opts, wait: wait, heads: &headLines{},
-		keys: defaultKeys(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(),
-		window: views.NewWindow(), day: views.NewDay(), deliveries: views.NewDeliveries()}
+	return app{opts: opts, wait: wait, kept: schedule.Nothing, sheets: &sheetLines{},
+		keys: defaultKeys(), moves: views.DefaultMoves(), tryKeys: trials.DefaultKeys(), ticks: defaultTickKeys(),
+		window: views.NewWindow(), day: views.NewDay(), deliveries: views.NewDeliveries(),
+		people: views.NewPeople()}
 }
 
 // Init reads the plan and begins to watch its file.
@@ -111,7 +119,7 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 	case tea.WindowSizeMsg:
 		a.size = draw.Size{Width: msg.Width, Height: msg.Height}
 		a.window, a.day = a.window.SetSize(a.size), a.day.SetSize(a.size)
-		a.deliveries = a.deliveries.SetSize(a.size)
+		a.deliveries, a.people = a.deliveries.SetSize(a.size), a.people.SetSize(a.size)
 	case pollMsg:
 		return a, stat(a.opts)
 	case statMsg:
@@ -135,6 +143,10 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg, openedMsg, savedMsg:
 		return a.filed(msg)
+	case copiedMsg:
+		a.notice = msg.words()
+	case inquiredMsg:
+		msg.inquiry.answer(msg)
 	case toleratedMsg, pairedMsg, oddsMsg, mendedMsg, studyMsg:
 		return a.studied(msg)
 	case steppedMsg:
@@ -147,23 +159,6 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 		return a.logMessage(msg)
 	}
 	return a, nil
-}
-
-// eachPressed handles one by one the keys that came so fast that the terminal library
-// read them as one, such as those of a key held down. A paste stays one.
-func (a app) eachPressed(k tea.KeyMsg) (app, tea.Cmd) {
-	if k.Type != tea.KeyRunes || len(k.Runes) < 2 || k.Paste {
-		return a.pressed(k)
-	}
-	var cmds []tea.Cmd
-	for _, r := range k.Runes {
-		one := k
-		one.Runes = []rune{r}
-		var cmd tea.Cmd
-		a, cmd = a.pressed(one)
-		cmds = append(cmds, cmd)
-	}
-	return a, tea.Batch(cmds...)
 }
 
 // statted loads the file again if it has changed.
@@ -257,7 +252,7 @@ func (a app) show() app {
 	if a.crews != nil && !a.logicOnly {
 		solution = a.crews
 	}
-	was, t := a.garden, a.chosen()
+	was, t := a.garden, a.keptChoice()
 	a.garden = &draw.Garden{
 		Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing,
@@ -283,73 +278,14 @@ func (a app) show() app {
 func (a app) View() string {
 	c := a.chrome()
 	switch {
-	case a.garden == nil || a.page.kind != noPage:
+	case a.garden == nil || a.page.kind != noPage || a.tab == oddsTab:
 		return a.viewPage(c)
+	case a.tab == peopleTab:
+		return a.people.View(c, a.opts.Theme)
 	case a.tab == dayTab:
 		return a.day.View(c, a.opts.Theme)
 	case a.tab == deliveriesTab:
 		return a.deliveries.View(c, a.opts.Theme)
 	}
 	return a.window.View(c, a.opts.Theme)
-}
-
-// pressed handles a key: as one of the prompt, the page, every view, or the view that is
-// shown.
-func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
-	if k.Type == tea.KeyCtrlC {
-		return a.leave()
-	}
-	a.notice = ""
-	if a.settled() {
-		a.site.ticked = nil
-	}
-	if a.prompt.kind != noPrompt {
-		return a.typing(k)
-	}
-	if a.page.kind != noPage && key.Matches(k, a.page.keys().list()...) {
-		a.page = a.page.scrolled(k, len(a.pageLines()), a.size.Height)
-		return a, nil
-	}
-	if next, ok := a.startTick(k); ok {
-		return next, nil
-	}
-	if next, cmd, ok := a.tryKey(k); ok {
-		return next, cmd
-	}
-	if next, cmd, ok := a.everywhere(k); ok {
-		return next, cmd
-	}
-	if a.page.kind != noPage || a.garden == nil {
-		return a, nil
-	}
-	return a.inView(k)
-}
-
-// typing handles a key while something is typed.
-func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
-	switch a.prompt.kind {
-	case linePrompt, textPrompt:
-		return a.ticking(k)
-	case changePrompt, namePrompt, openPrompt:
-		return a.trying(k)
-	}
-	return a.prompted(k), nil
-}
-
-// inView handles a key of the view that is shown.
-func (a app) inView(k tea.KeyMsg) (app, tea.Cmd) {
-	a.picked = true
-	switch a.tab {
-	case windowTab:
-		a.window = a.window.Update(k)
-	case dayTab:
-		a.day = a.day.Update(k)
-	case deliveriesTab:
-		next, moved := a.deliveries.Update(k)
-		a.deliveries = next
-		if moved != nil {
-			return a.moveBooking(*moved)
-		}
-	}
-	return a, nil
 }

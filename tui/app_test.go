@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/calendars"
@@ -21,7 +22,13 @@ func TestViews(t *testing.T) {
 	b.press("tab")
 	b.sees("3 DELIVERIES", "wall blocks and sand")
 	b.press("tab")
+	b.sees("4 PEOPLE", "Ground crew", "● at work")
+	b.press("tab")
+	b.sees("5 ODDS", "HOW LIKELY IT IS")
+	b.press("tab")
 	b.sees("1 WINDOW")
+	b.press("shift+tab")
+	b.sees("5 ODDS")
 	b.press("q")
 	if !b.quit {
 		t.Error("q doesn't quit")
@@ -72,8 +79,8 @@ func TestFilter(t *testing.T) {
 	b.lacks(`Only "joiners"`)
 	b.press("f", "no such thing at all", "enter")
 	b.sees("0 of ")
-	for _, view := range []string{"1", "2", "3"} {
-		b.press(view, "up", "down", "left", "right", "[", "]", "home", "end")
+	for _, view := range []string{"1", "2", "3", "4", "5"} {
+		b.press(view, "up", "down", "left", "right", "[", "]", "home", "end", "pgup", "pgdown", "j", "k", "enter", "y", "n")
 	}
 }
 
@@ -87,7 +94,7 @@ func TestTrialAndUndo(t *testing.T) {
 		key  string
 		want calendars.Minutes
 	}{
-		{"right", 60}, {"right", 120}, {"]", 120 + calendars.Day}, {"left", 60 + calendars.Day}, {"[", 60},
+		{".", 60}, {".", 120}, {">", 120 + calendars.Day}, {",", 60 + calendars.Day}, {"<", 60},
 		{"u", 60 + calendars.Day}, {"u", 120 + calendars.Day}, {"u", 120}, {"u", 60}, {"u", 0},
 	} {
 		b.press(c.key)
@@ -107,20 +114,20 @@ func TestTrialAndUndo(t *testing.T) {
 
 func TestTrialThatBreaksIsLoud(t *testing.T) {
 	b := demo(t)
-	b.press("/", "62 m2", "enter", "3", "]")
+	b.press("/", "62 m2", "enter", "3", ">")
 	b.sees("! ", "the hand-over", "after the line", "late")
 	if !draw.Alarm(b.app().garden) {
 		t.Error("no alarm")
 	}
 	b.press("p")
 	b.sees("PROBLEMS", "! ")
-	b.press("p", "]")
+	b.press("p", ">")
 	b.sees("! The lorry with 62 m2 turf", "10 h 27 late")
 }
 
 func TestReload(t *testing.T) {
 	b := demo(t)
-	b.press("/", "62 m2", "enter", "3", "left")
+	b.press("/", "62 m2", "enter", "3", ",")
 	changed := *b.file.plan
 	changed.Garden = "Another Court"
 	b.file.plan, b.file.stamp = &changed, "2"
@@ -196,7 +203,7 @@ func TestNewestWins(t *testing.T) {
 	}
 	b.hold = true
 	for range 3 {
-		b.press("left")
+		b.press(",")
 	}
 	if len(b.held) != 1 {
 		t.Fatalf("%d solves begun at once", len(b.held))
@@ -225,18 +232,18 @@ func TestHeldKeys(t *testing.T) {
 	b.press("/", "62 m2", "enter", "3")
 	d, _ := b.file.plan.Delivery(b.app().chosen())
 	filed := b.file.plan.Deliveries[d].Arrives
-	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("[[[u")})
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("<<<u")})
 	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(-2*calendars.Day) {
 		t.Errorf("three days earlier and one back is %d", got-filed)
 	}
 	b.press("u", "u")
-	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("u]]/turf")})
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("u>>/turf")})
 	b.sees("Find: turf▁")
 	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(2*calendars.Day) {
 		t.Errorf("two days later is %d", got-filed)
 	}
 	b.send(tea.KeyMsg{Type: tea.KeyEsc})
-	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("]]]"), Paste: true})
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(">>>"), Paste: true})
 	if got := b.app().shown.plan.Deliveries[d].Arrives; got != filed.Plus(2*calendars.Day) {
 		t.Error("a paste presses keys")
 	}
@@ -245,7 +252,7 @@ func TestHeldKeys(t *testing.T) {
 func TestPages(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 80, 24)
 	b.press("?")
-	b.sees("HELP", "In every view")
+	b.sees("KEYS", "In every view")
 	for range 8 {
 		b.press("pgdown")
 	}
@@ -262,18 +269,23 @@ func TestPages(t *testing.T) {
 	}
 }
 
-// TestKeysAreToldApart checks that no view gives a key two meanings, and that
+// TestAKeyHasOneMeaning checks that no key does two things, in whatever view, and that
 // every key has words for the help.
-func TestKeysAreToldApart(t *testing.T) {
+func TestAKeyHasOneMeaning(t *testing.T) {
 	a := newApp(Options{})
-	for name, view := range map[string][]string{"window": names(a.window.Keys()),
-		"day": names(a.day.Keys()), "deliveries": names(a.deliveries.Keys())} {
-		seen := map[string]bool{}
-		for _, k := range append(names(a.keys.list()), view...) {
-			if seen[k] {
-				t.Errorf("in the %s %q does two things", name, k)
+	seen := map[string]string{}
+	for _, list := range [][]key.Binding{a.keys.list(), a.moves.List(), a.window.Keys(), a.day.Keys(),
+		a.ticks.list(), a.tryKeys.Steps(), a.tryKeys.List()} {
+		for _, k := range list {
+			if k.Help().Desc == "" || k.Help().Key == "" {
+				t.Errorf("%q has no words", k.Keys())
 			}
-			seen[k] = true
+			for _, name := range k.Keys() {
+				if was := seen[name]; was != "" {
+					t.Errorf("%q does two things: %s; %s", name, was, k.Help().Desc)
+				}
+				seen[name] = k.Help().Desc
+			}
 		}
 	}
 }

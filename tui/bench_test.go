@@ -181,7 +181,8 @@ func (b *bench) press(keys ...string) {
 	special := map[string]tea.KeyType{"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight,
 		"enter": tea.KeyEnter, "esc": tea.KeyEsc, "tab": tea.KeyTab, "home": tea.KeyHome, "end": tea.KeyEnd,
 		"backspace": tea.KeyBackspace, "ctrl+c": tea.KeyCtrlC,
-		"pgdown": tea.KeyPgDown, "pgup": tea.KeyPgUp, "ctrl+u": tea.KeyCtrlU}
+		"pgdown": tea.KeyPgDown, "pgup": tea.KeyPgUp, "ctrl+u": tea.KeyCtrlU,
+		"shift+tab": tea.KeyShiftTab, "ctrl+z": tea.KeyCtrlZ}
 	for _, k := range keys {
 		if typ, ok := special[k]; ok {
 			b.send(tea.KeyMsg{Type: typ})

@@ -166,7 +166,7 @@ func hold(t testing.TB, p *schedule.Plan, key string, strokes int, every time.Du
 // stroke counts, and in the end the newest changes are solved.
 func TestAHeldKeyLosesNone(t *testing.T) {
 	const strokes = 40
-	log := hold(t, gardentest.Big(200), ".", strokes, 5*time.Millisecond)
+	log := hold(t, gardentest.Big(200), ">", strokes, 5*time.Millisecond)
 	a := log.final
 	list := a.want.trials.List()
 	if len(list) != 1 || list[0].Change.Length != strokes*calendars.Hour {

@@ -1,50 +1,60 @@
 package tui
 
 import (
-	"fmt"
-
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
-
-	"build.example/turflast/schedule/show/page"
 )
 
-// keyMap is what the keys do in every view. The footer, the help and the
-// bindings all come from it and from the views' own lists.
+// keyMap is what the keys do in every view: each has one meaning everywhere, and the
+// larger of two letters is the larger step or the way back. The footer, the help, the
+// list of pages and the bindings all come from it and from the views' own lists.
 type keyMap struct {
-	Window, Day, Deliveries, Next key.Binding
-	Find, Filter, Clear           key.Binding
-	Chain, People, Odds, Logged   key.Binding
-	Slip                          key.Binding
-	Problems, Scope               key.Binding
-	Drawer, EndMends              key.Binding
-	Longer, Take                  key.Binding
-	Undo, Reload, Help, Quit      key.Binding
+	Window, Day, Deliveries, People, Odds key.Binding
+	Next, Before                          key.Binding
+	Go, Close, Cause, Effect              key.Binding
+	Find, NextHit, LastHit, Filter        key.Binding
+	Pages, Tasks, Chain, Ways             key.Binding
+	Slip, Logged, Problems                key.Binding
+	Scope, Drawer, EndMends               key.Binding
+	Longer, Take                          key.Binding
+	Copy, Undo, Reload                    key.Binding
+	Help, Suspend, Quit                   key.Binding
 }
 
 func defaultKeys() keyMap {
 	return keyMap{
 		Window:     bind("1", "the window"),
 		Day:        bind("2", "the day"),
-		Deliveries: bind("3", "the deliveries"),
+		Deliveries: bind("3", "the deliveries; ← → orders by date, the gate list"),
+		People:     bind("4", "people and machines; ← → machine bookings"),
+		Odds:       bind("5", "the odds of the hand-over, and what drives the risk"),
 		Next:       bind("tab", "the next view"),
-		Find:       bind("/", "find a task or a delivery by its name"),
+		Before:     key.NewBinding(key.WithKeys("shift+tab"), key.WithHelp("⇧tab", "the view before")),
+		Go:         bind("enter", "open or go to what is chosen"),
+		Close:      bind("esc", "close; show all again; choose nothing"),
+		Cause:      bind("[", "go to what it waits for"),
+		Effect:     bind("]", "go to what waits for it"),
+		Find:       bind("/", "find a name, or words on a page"),
+		NextHit:    bind("n", "the next one found"),
+		LastHit:    bind("N", "the one found before"),
 		Filter:     bind("f", "show only some: a crew, a zone, a stage, a name"),
-		Clear:      bind("esc", "show all again; close a page"),
+		Pages:      key.NewBinding(key.WithKeys(" "), key.WithHelp("space", "all pages and views, to choose from")),
+		Tasks:      bind("a", "all tasks, the tightest first"),
 		Chain:      bind("d", "what drives the hand-over date"),
-		People:     bind("h", "heads and machines by half day, and who clashes"),
-		Odds:       bind("o", "how likely the hand-over is, and what drives the risk"),
-		Logged:     bind("g", "what has been logged, the newest first"),
-		Slip:       bind("b", "what slipped against the baseline, worst first, and what made it slip"),
+		Ways:       bind("o", "ways out: what would mend a broken date"),
+		Slip:       bind("b", "what slipped against the baseline"),
+		Logged:     bind("g", "what has been logged"),
 		Problems:   bind("p", "problems of the plan file, and dates that break"),
-		Scope:      bind("l", "logic only, with hands unlimited; again: the crew programme"),
-		Drawer:     bind("w", "what if: try changes without touching the plan file; again: close"),
-		EndMends:   bind("i", "end the search for what would mend it, with what was found"),
-		Longer:     bind("v", "look on for a better programme: how far that is, what was found, what moves"),
-		Take:       bind("y", "take the better programme that was found: it becomes the newest baseline"),
-		Undo:       bind("u", "take the last change back"),
+		Scope:      bind("l", "logic only, with hands unlimited; again: crews"),
+		Drawer:     bind("w", "what if: try changes; the plan file stays as it is"),
+		EndMends:   bind("i", "end the search for what would mend it"),
+		Longer:     bind("v", "look on for a better programme"),
+		Take:       bind("A", "agree to the better programme: a baseline"),
+		Copy:       bind("y", "copy the sentence of what is chosen, or the page"),
+		Undo:       bind("u", "take the last change or tick back"),
 		Reload:     bind("r", "read the plan file again"),
-		Help:       bind("?", "help"),
+		Help:       bind("?", "these keys"),
+		Suspend:    key.NewBinding(key.WithKeys("ctrl+z"), key.WithHelp("ctrl-z", "to the shell; fg comes back")),
 		Quit:       key.NewBinding(key.WithKeys("q", "ctrl+c"), key.WithHelp("q", "quit")),
 	}
 }
@@ -54,38 +64,31 @@ func bind(k, does string) key.Binding {
 	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
 }
 
+// views are the keys of the views, in the order of the tabs.
+func (k keyMap) views() []key.Binding {
+	return []key.Binding{k.Window, k.Day, k.Deliveries, k.People, k.Odds}
+}
+
+// list returns the keys in the order of the help.
 func (k keyMap) list() []key.Binding {
-	return []key.Binding{k.Window, k.Day, k.Deliveries, k.Next, k.Find, k.Filter, k.Clear, k.Chain,
-		k.People, k.Odds, k.Logged, k.Slip, k.Problems, k.Scope, k.Drawer, k.EndMends,
-		k.Longer, k.Take, k.Undo, k.Reload, k.Help, k.Quit}
+	return append(k.views(), k.Next, k.Before, k.Go, k.Close, k.Cause, k.Effect, k.Find, k.NextHit, k.LastHit,
+		k.Filter, k.Pages, k.Tasks, k.Chain, k.Ways, k.Slip, k.Logged, k.Problems, k.Longer, k.Take, k.Scope,
+		k.Drawer, k.EndMends, k.Copy, k.Undo, k.Reload, k.Help, k.Suspend, k.Quit)
 }
 
-// page returns the page that a key opens; noPage for any other key.
-func (k keyMap) page(press tea.KeyMsg) pageKind {
+// view returns the view that a key shows, from the one that is shown now; ok is false
+// for any other key.
+func (k keyMap) view(press tea.KeyMsg, now tab) (to tab, ok bool) {
+	for i, v := range k.views() {
+		if key.Matches(press, v) {
+			return tab(i), true
+		}
+	}
 	switch {
-	case key.Matches(press, k.Help):
-		return helpPage
-	case key.Matches(press, k.Chain):
-		return chainPage
-	case key.Matches(press, k.People):
-		return peoplePage
-	case key.Matches(press, k.Odds):
-		return oddsPage
-	case key.Matches(press, k.Logged):
-		return loggedPage
-	case key.Matches(press, k.Slip):
-		return slipPage
-	case key.Matches(press, k.Problems):
-		return problemsPage
+	case key.Matches(press, k.Next):
+		return (now + 1) % tabs, true
+	case key.Matches(press, k.Before):
+		return (now + tabs - 1) % tabs, true
 	}
-	return noPage
-}
-
-// keyLines adds a heading and a line for each key.
-func keyLines(d *page.Document, heading string, keys []key.Binding) {
-	d.In(page.Strong, heading)
-	for _, k := range keys {
-		text := fmt.Sprintf("  %-6s %s", k.Help().Key, k.Help().Desc)
-		d.Add(page.Whole(page.As(page.Plain, text)))
-	}
+	return now, false
 }

@@ -97,28 +97,28 @@ func TestWhatIsFoundIsOfferedAndTakenByKey(t *testing.T) {
 	if f.steps != 3 {
 		t.Fatalf("%d steps by itself", f.steps)
 	}
-	b.sees("A longer search found better, and one task moves: hands over", "v shows", "y takes it.")
+	b.sees("A longer search found better, and one task moves: hands over", "v shows", "A takes it.")
 	if b.app().crews != was || b.app().garden.Programme.Finish != f.better.Programme.Finish+60 {
 		t.Error("it was put in")
 	}
 	b.press("v")
-	b.sees("A LONGER SEARCH", "6 steps.", "Found: hands over", "TASKS THAT MOVE", "y takes it and writes it")
+	b.sees("A LONGER SEARCH", "6 steps.", "Found: hands over", "TASKS THAT MOVE", "A takes it and writes it")
 	if f.steps != 6 {
 		t.Errorf("%d steps after it was asked for", f.steps)
 	}
 	b.press("v")
 	b.lacks("A LONGER SEARCH")
 	f.refused = errors.New("the disk is full")
-	b.press("y")
+	b.press("A")
 	b.sees("! the disk is full")
 	f.refused = nil
-	b.press("y")
+	b.press("A")
 	b.sees("Taken: it is baseline 1 now.")
 	b.lacks("A longer search found better")
 	if len(f.agreed) != 1 || f.agreed[0].Programme != f.better.Programme {
 		t.Error("another programme was taken")
 	}
-	b.press("y")
+	b.press("A")
 	b.sees("There is nothing to take")
 }
 
@@ -155,7 +155,7 @@ func TestALongerSearchIsOfThePlanAsFiled(t *testing.T) {
 	step := b.held[len(b.held)-1]
 	b.held = nil
 	b.hold = false
-	b.press("/", "62 m2", "enter", "3", "right")
+	b.press("/", "62 m2", "enter", "3", ".")
 	b.send(step())
 	if n := len(f.stopped); !f.stopped[n-1] {
 		t.Error("a trial doesn't end the step that runs")
@@ -164,7 +164,7 @@ func TestALongerSearchIsOfThePlanAsFiled(t *testing.T) {
 	b.lacks("A longer search found better")
 	b.press("v")
 	b.sees("A longer search is for the plan as it is filed: u takes")
-	b.press("v", "y")
+	b.press("v", "A")
 	b.sees("There is nothing to take")
 	if f.steps != steps {
 		t.Error("it goes on for a plan with changes")
@@ -188,7 +188,7 @@ func TestARefusedLongerSearch(t *testing.T) {
 	f := &further{err: errors.New("the programme failed its own check")}
 	b := looking(t, f, 80, 24)
 	b.sees("! the programme failed its own check")
-	b.press("v", "y")
+	b.press("v", "A")
 	b.sees("There is nothing to take")
 	if len(f.stopped) != 1 {
 		t.Errorf("%d steps after a fault", len(f.stopped))

@@ -1,6 +1,6 @@
-// Package tui is the terminal UI: a window, a day and a deliveries view of one
-// plan's programme. It reads no files, no clock and computes no schedule: what
-// it needs comes as functions in [Options].
+// Package tui is the terminal UI: views of one plan's programme, and pages about it. It
+// reads no files, no clock and computes no schedule: what it needs comes as functions in
+// [Options].
 package tui
 
 import (
@@ -10,6 +10,8 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/tui/draw"
@@ -64,6 +66,15 @@ type Options struct {
 
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)
+
+	// Sturdier looks for programmes with a better chance than a crew programme, Recover for
+	// the measures that bring every date of one back, near a reference that may be nil. Nil
+	// when that isn't wanted.
+	Sturdier func(ctx context.Context, c network.Case) (*sturdier.Result, error)
+	Recover  func(ctx context.Context, c network.Case, near *schedule.Programme) (*recovery.Result, error)
+
+	// Copy gives a text to the terminal's clipboard; nil where there is none.
+	Copy func(text string) error
 
 	// Change reads a change to the plan as it is typed. The error is a
 	// [*schedule.ChangeFault].

@@ -1,22 +1,25 @@
 package tui
 
 import (
-	"fmt"
-	"slices"
+	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
-	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/tui/draw"
 )
 
-// overlay is a screen of lines over the views.
+// overlay is a screen of lines over the views. Where its lines can be chosen one is.
 type overlay struct {
-	kind pageKind
-	top  int
+	kind   pageKind
+	top    int
+	chosen int               // index of a line of a list
+	of     schedule.Activity // that the page is about, of aboutPage
+	query  string            // words that are looked for on it
+	hit    int               // index of the line with them
 }
 
 type pageKind uint8
@@ -24,40 +27,102 @@ type pageKind uint8
 const (
 	noPage pageKind = iota
 	helpPage
+	pagesPage
+	tasksPage
+	aboutPage
 	chainPage
-	peoplePage
+	waysPage
 	problemsPage
-	oddsPage
 	loggedPage
 	movesPage
 	slipPage
 	longerPage
+	ordersPage
+	gatePage
+	bookingsPage
+	appointmentsPage
+	readyPage
+	sturdierPage
+	recoverPage
+	peoplePage
 )
 
-// pageKeys is what a page's keys do.
-type pageKeys struct{ Up, Down key.Binding }
+// pageOf is a page: what stands above it, the key that opens it, with what it is, and its
+// lines. A page without a key is opened from the list of pages or beside its view.
+type pageOf struct {
+	kind    pageKind
+	heading string
+	key     key.Binding
+	lines   func(app) []page.Text
+	early   bool // it is told before there is a garden, too
+}
 
-func (k pageKeys) list() []key.Binding { return []key.Binding{k.Up, k.Down} }
-
-func (p overlay) keys() pageKeys {
-	return pageKeys{
-		Up:   key.NewBinding(key.WithKeys("up", "pgup"), key.WithHelp("↑", "scroll up")),
-		Down: key.NewBinding(key.WithKeys("down", "pgdown"), key.WithHelp("↓", "scroll down")),
+// pages lists the pages in the order in which the list of pages has them.
+func (a app) pages() []pageOf {
+	unkeyed := func(is string) key.Binding { return key.NewBinding(key.WithHelp("", is)) }
+	m := a.keys
+	return []pageOf{
+		{kind: tasksPage, heading: "ALL TASKS, THE TIGHTEST FIRST", key: m.Tasks, lines: app.taskLines},
+		{kind: chainPage, heading: "WHAT DRIVES THE DATE", key: m.Chain, lines: app.chainLines},
+		{kind: waysPage, heading: "WAYS OUT: WHAT WOULD MEND IT", key: m.Ways, lines: app.waysLines},
+		{kind: recoverPage, heading: "WHAT TO BUY", lines: app.inquiryLines,
+			key: unkeyed("the cheapest of the plan's measures that bring every date back")},
+		{kind: sturdierPage, heading: "STURDIER PROGRAMMES", lines: app.inquiryLines,
+			key: unkeyed("programmes with a better chance to hand over on time")},
+		{kind: longerPage, heading: "A LONGER SEARCH", key: m.Longer, lines: app.longerLines},
+		{kind: slipPage, heading: "WHAT SLIPPED", key: m.Slip, lines: app.slipLines},
+		{kind: loggedPage, heading: "WHAT HAS BEEN LOGGED", key: m.Logged, lines: app.loggedLines, early: true},
+		{kind: problemsPage, heading: "PROBLEMS", key: m.Problems, lines: app.problemLines, early: true},
+		{kind: movesPage, heading: "WHAT THE CHANGES DO", key: a.tryKeys.Moves, lines: app.movesLines},
+		{kind: ordersPage, heading: "ORDERS TO PLACE", lines: app.sheetLines,
+			key: unkeyed("orders to place, by date")},
+		{kind: gatePage, heading: "THROUGH THE GATE", lines: app.sheetLines,
+			key: unkeyed("the gate list: what comes and goes, by slot")},
+		{kind: bookingsPage, heading: "MACHINE BOOKINGS", lines: app.sheetLines,
+			key: unkeyed("machines: what to book, what to give back")},
+		{kind: peoplePage, heading: "PEOPLE AND MACHINES BY HALF DAY", lines: app.sheetLines,
+			key: unkeyed("heads and machines by half day, as a list")},
+		{kind: appointmentsPage, heading: "APPOINTMENTS", lines: app.sheetLines,
+			key: unkeyed("who must come when to sign something off")},
+		{kind: readyPage, heading: "HAND-OVER LIST", lines: app.sheetLines,
+			key: unkeyed("what still stands between the garden and its hand-over")},
+		{kind: helpPage, heading: "KEYS", key: m.Help, lines: app.helpLines, early: true},
 	}
 }
 
-// scrolled scrolls a page of a number of lines: by a line, or by half a screen with page
-// up and down.
-func (p overlay) scrolled(k tea.KeyMsg, lines, height int) overlay {
-	by := 1
-	if k.Type == tea.KeyPgUp || k.Type == tea.KeyPgDown {
-		by = max(height/2, 1)
+// pageOf describes a page that is shown.
+func (a app) pageOf(kind pageKind) pageOf {
+	switch kind {
+	case noPage:
+		return pageOf{heading: "HOW LIKELY IT IS", lines: app.oddsLines}
+	case pagesPage:
+		return pageOf{heading: "VIEWS AND PAGES", lines: app.indexLines, early: true}
+	case aboutPage:
+		heading := ""
+		if a.garden != nil && a.page.of != schedule.Nothing {
+			heading = strings.ToUpper(a.garden.Name(a.page.of))
+		}
+		return pageOf{heading: heading, lines: app.aboutLines}
 	}
-	if key.Matches(k, p.keys().Up) {
-		by = -by
+	for _, p := range a.pages() {
+		if p.kind == kind {
+			return p
+		}
 	}
-	p.top = max(min(p.top+by, lines-height/2), 0)
-	return p
+	return pageOf{}
+}
+
+// pageFor returns the page that a key opens; noPage for any other key.
+func (a app) pageFor(press tea.KeyMsg) pageKind {
+	if key.Matches(press, a.keys.Pages) {
+		return pagesPage
+	}
+	for _, p := range a.pages() {
+		if key.Matches(press, p.key) && (p.kind != movesPage || a.page.kind == movesPage || len(a.want.trials.List()) > 0) {
+			return p.kind
+		}
+	}
+	return noPage
 }
 
 // open shows a page, or closes it when it is shown.
@@ -65,22 +130,87 @@ func (a app) open(kind pageKind) app {
 	if a.page.kind == kind {
 		kind = noPage
 	}
-	a.page = overlay{kind: kind}
+	a.page = overlay{kind: kind, of: a.chosen()}
 	return a
 }
 
+// beside are the pages that stand beside a view, the view itself first.
+func (t tab) beside() []pageKind {
+	switch t {
+	case deliveriesTab:
+		return []pageKind{noPage, ordersPage, gatePage}
+	case peopleTab:
+		return []pageKind{noPage, bookingsPage, peoplePage}
+	}
+	return nil
+}
+
+// sideways goes to the page beside a view, or back; ok is false for any other key.
+func (a app) sideways(k tea.KeyMsg) (next app, ok bool) {
+	by := 0
+	switch {
+	case key.Matches(k, a.moves.Left):
+		by = -1
+	case key.Matches(k, a.moves.Right):
+		by = 1
+	}
+	list := a.tab.beside()
+	for i, kind := range list {
+		if by != 0 && kind == a.page.kind {
+			a.page = overlay{kind: list[(i+by+len(list))%len(list)], of: schedule.Nothing}
+			return a, true
+		}
+	}
+	return a, false
+}
+
+// onPage handles a key that moves about on a page; ok is false for any other.
+func (a app) onPage(k tea.KeyMsg) (next app, ok bool) {
+	if a.page.kind == noPage && a.tab != oddsTab {
+		return a, false
+	}
+	c, lines := a.chrome(), a.pageLines()
+	room := draw.PageRoom(c, a.size)
+	by, ok := a.moves.Lines(k, room, len(lines))
+	if !ok {
+		return a, false
+	}
+	was := a.page
+	if a.page.kind.lists() {
+		a.page.chosen = max(min(a.page.chosen+by, len(lines)-1), 0)
+		a.page.top = max(min(a.page.top, a.page.chosen), a.page.chosen-room+1)
+	} else {
+		a.page.top = max(min(a.page.top+by, len(lines)-room), 0)
+	}
+	if a.page == was {
+		a.notice = a.nothing(k, "there is nothing further that way")
+	}
+	return a, true
+}
+
+// lists says whether a line of the page is chosen.
+func (k pageKind) lists() bool { return k == pagesPage || k == tasksPage }
+
 // viewPage draws the page or, while there is no garden, why there is none.
 func (a app) viewPage(c draw.Chrome) string {
-	heading := map[pageKind]string{
-		noPage: "Reading " + draw.Clean(a.opts.Name), helpPage: "HELP", problemsPage: "PROBLEMS",
-		chainPage: "WHAT DRIVES THE DATE", peoplePage: "PEOPLE AND MACHINES BY HALF DAY", oddsPage: "HOW LIKELY IT IS",
-		loggedPage: "WHAT HAS BEEN LOGGED", movesPage: "WHAT THE CHANGES DO", slipPage: "WHAT SLIPPED",
-		longerPage: "A LONGER SEARCH",
-	}[a.page.kind]
-	if a.garden == nil && a.broken && a.page.kind == noPage {
-		heading = draw.Clean(a.opts.Name) + " can't be shown"
+	look := draw.PageLook{Top: a.page.top, Find: a.page.query}
+	lines := a.pageLines()
+	if a.page.kind.lists() {
+		look.Chosen = min(a.page.chosen+1, len(lines))
 	}
-	return draw.Page(c, heading, a.pageLines(), a.page.top, a.size, a.opts.Theme)
+	return draw.List(c, a.heading(), lines, look, a.size, a.opts.Theme)
+}
+
+// heading is what stands above the page.
+func (a app) heading() string {
+	name := draw.Clean(a.opts.Name)
+	switch {
+	case a.page.kind == noPage && a.garden == nil && a.broken:
+		return name + " can't be shown"
+	case a.page.kind == noPage && a.garden == nil:
+		return "Reading " + name
+	}
+	return a.pageOf(a.page.kind).heading
 }
 
 // laid lays a document out, narrower than the screen by a number of columns.
@@ -88,56 +218,112 @@ func (a app) laid(d *page.Document, less int) []page.Text {
 	return draw.Lines(d, a.size.Width-less, page.Rows)
 }
 
+// wide is the most columns that a page of sentences takes: longer lines are hard to read.
+const wide = 96
+
+// read lays a page out to be read.
+func (a app) read(d *page.Document) []page.Text {
+	return draw.Lines(d, min(a.size.Width-2, wide), page.Rows)
+}
+
 // pageLines returns the lines of the page that is shown.
 func (a app) pageLines() []page.Text {
+	p := a.pageOf(a.page.kind)
 	switch {
-	case a.page.kind == helpPage:
-		return a.helpLines()
-	case a.page.kind == loggedPage:
-		return a.loggedLines()
-	case a.page.kind == problemsPage, a.garden == nil && a.broken:
+	case a.garden != nil || p.early:
+		return p.lines(a)
+	case a.broken:
 		return a.problemLines()
-	case a.garden == nil:
-		return nil
-	}
-	switch a.page.kind {
-	case chainPage:
-		return draw.ChainLines(a.garden, a.size.Width)
-	case peoplePage:
-		return a.peopleLines()
-	case oddsPage:
-		return a.oddsLines()
-	case slipPage:
-		return a.slipLines()
-	case longerPage:
-		return a.longerLines()
-	case movesPage:
-		return a.laid(draw.Moves(a.garden), 4)
 	}
 	return nil
 }
 
-// helpLines returns the keys of every view and the marks.
-func (a app) helpLines() []page.Text {
+// chainLines tells what drives the date.
+func (a app) chainLines() []page.Text { return draw.ChainLines(a.garden, a.size.Width) }
+
+// movesLines tells what the changes of the what-if do.
+func (a app) movesLines() []page.Text {
+	if a.garden.Trial == nil {
+		d := &page.Document{}
+		d.Say("No change is in force: " + a.keys.Drawer.Help().Key + " opens the what-if.")
+		return a.laid(d, 4)
+	}
+	return a.laid(draw.Moves(a.garden), 4)
+}
+
+// aboutLines tells all about one activity.
+func (a app) aboutLines() []page.Text {
+	of := a.page.of
+	if of == schedule.Nothing || !a.garden.Shown(of) {
+		d := &page.Document{}
+		d.Say("It has no place in this programme.")
+		return a.laid(d, 2)
+	}
 	d := &page.Document{}
-	keyLines(d, "In every view", a.keys.list())
-	day := a.day.Keys()
-	if a.opts.Log != nil {
-		day = append(slices.Clip(day), a.ticks.list()...)
-	}
-	for _, v := range []struct {
-		name string
-		keys []key.Binding
-	}{
-		{"In the window", a.window.Keys()}, {"In the day", day}, {"In the deliveries", a.deliveries.Keys()},
-		{"While the what-if is open, with what is chosen", a.tryKeys.List()},
-		{"On a page such as this", a.page.keys().list()},
-	} {
-		d.Space()
-		keyLines(d, v.name, v.keys)
-	}
+	d.Say(a.garden.Sentence(of))
 	d.Space()
-	return append(a.laid(d, 2), a.laid(draw.Legend(), 3)...)
+	d.Add(report.New(a.garden.Case).Why(of).Blocks...)
+	return a.read(d)
+}
+
+// waysLines tells what would mend the dates that break.
+func (a app) waysLines() []page.Text {
+	d := &page.Document{}
+	breaks := a.garden.Programme.Breaks
+	for _, b := range breaks {
+		d.In(page.Late, page.BreakMark+a.garden.Words.Break(b))
+	}
+	a.garden.BeyondOn(d)
+	a.garden.MendsOn(d)
+	switch {
+	case len(breaks) == 0 && a.garden.Programme.Blocked == nil:
+		d.Say("No date breaks: there is nothing to mend.")
+	case a.opts.Mends == nil:
+		d.Say("What would mend it isn't looked for here.")
+	case a.mends() == nil:
+		d.Say("What would mend it is looked for once the crew programme is found.")
+	}
+	return a.read(d)
+}
+
+// sheetLines returns the page of a sheet. It is made again only for another programme or
+// width, so that scrolling doesn't count heads again.
+func (a app) sheetLines() []page.Text {
+	k := sheetKey{a.page.kind, a.garden.Programme, a.size.Width}
+	if a.sheets.of == k {
+		return a.sheets.lines
+	}
+	r, s := report.New(a.garden.Case), report.NewSheets(a.garden.Book())
+	d := &page.Document{}
+	switch a.page.kind {
+	case ordersPage:
+		d = s.Orders(a.opts.Now())
+	case gatePage:
+		d = s.Gate(nil)
+	case bookingsPage:
+		d = r.Bookings()
+	case appointmentsPage:
+		d = s.Appointments()
+	case readyPage:
+		d = s.Ready(a.garden.Book().Ready(a.opts.Now()))
+	case peoplePage:
+		d = r.Heads()
+	}
+	*a.sheets = sheetLines{k, a.laid(d, 2)}
+	return a.sheets.lines
+}
+
+// sheetKey is what the lines of a sheet depend on.
+type sheetKey struct {
+	kind  pageKind
+	of    *schedule.Programme
+	width int
+}
+
+// sheetLines is a sheet as it was laid out last.
+type sheetLines struct {
+	of    sheetKey
+	lines []page.Text
 }
 
 // problemLines returns what is wrong with the file, what is odd in the log, and the
@@ -166,110 +352,4 @@ func (a app) problemLines() []page.Text {
 		d.Say("None: the file reads without a fault, and no date breaks.")
 	}
 	return a.laid(d, 4)
-}
-
-// chrome returns what surrounds every view now.
-func (a app) chrome() draw.Chrome {
-	c := draw.Chrome{Garden: draw.Clean(a.opts.Name), Tabs: []string{"window", "day", "deliveries"}, Tab: int(a.tab)}
-	c.Hint = a.keys.Help.Help().Key + " " + a.keys.Help.Help().Desc
-	c.Messages = a.messages()
-	c.Keys = map[tab]string{dayTab: a.day.Hint(), deliveriesTab: a.deliveries.Hint()}[a.tab]
-	if a.tab == dayTab && a.opts.Log != nil {
-		c.Keys += "   " + a.ticks.hint()
-	}
-	if a.garden == nil {
-		c.Status = "No plan yet"
-		return c
-	}
-	c.Garden = draw.Clean(a.garden.Plan.Garden)
-	if c.Status = a.looking(); c.Status == "" {
-		c.Status = draw.Status(a.garden, a.size.Width-len(c.Hint)-6)
-	}
-	c.Alarm = draw.Alarm(a.garden)
-	return c
-}
-
-// messages returns the lines above the hand-over: what breaks, what is only a trial,
-// what is filtered, what the last key did, and what is typed.
-func (a app) messages() []page.Text {
-	above, below := &page.Document{}, &page.Document{}
-	if a.broken && a.garden != nil {
-		above.In(page.Late, page.BreakMark+a.brokenWords())
-	}
-	if a.garden != nil {
-		a.programmeMessages(above)
-	}
-	below.Say(a.notice)
-	if a.garden != nil {
-		below.In(page.Strong, a.tickedWords())
-	}
-	below.In(page.Strong, a.promptWords())
-	if a.prompt.fault != "" {
-		below.In(page.Late, page.BreakMark+a.prompt.fault)
-	}
-	return slices.Concat(a.laid(above, 2), a.drawerLines(), a.laid(below, 2))
-}
-
-// programmeMessages adds what must be said of the programme that is shown.
-func (a app) programmeMessages(d *page.Document) {
-	g := a.garden
-	if a.drawer && g.Trial != nil && a.page.kind == noPage {
-		return // the drawer says so itself
-	}
-	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
-		d.In(page.Late, page.BreakMark+g.Words.Verdict(g.Programme))
-	} else if n := len(g.Programme.Breaks); n > 0 {
-		text := page.BreakMark + g.Words.Break(g.Programme.Breaks[0])
-		if n > 1 {
-			text = fmt.Sprintf("%s And %d more: p lists them.", text, n-1)
-		}
-		d.In(page.Late, text)
-	}
-	d.In(page.Strong, g.Words.LeftOut(g.Programme))
-	for i := range g.Plan.Deliveries {
-		d.In(page.Strong, g.Words.Rebooked(g.Plan, g.Programme, schedule.DeliveryID(i)))
-	}
-	d.In(page.Strong, a.trialWords())
-	d.In(page.Strong, a.offerWords())
-	if a.filter != "" && a.prompt.kind != filterPrompt {
-		d.In(page.Strong, filterWords(g, a.filter)+" esc shows all.")
-	}
-}
-
-func (a app) brokenWords() string {
-	text := a.failed
-	for _, p := range a.problems {
-		if text == "" && !p.Warning {
-			text = p.String()
-		}
-	}
-	return draw.Clean("The last good plan is shown: " + a.opts.Name + ":" + text)
-}
-
-func (a app) promptWords() string {
-	switch a.prompt.kind {
-	case findPrompt:
-		text := "Find: " + a.prompt.text + "▁"
-		if a.garden != nil && a.prompt.text != "" {
-			text += fmt.Sprintf("  %d found; ↑ ↓ go through them, enter keeps one.", len(found(a.garden, a.prompt.text)))
-		}
-		return text
-	case linePrompt, textPrompt:
-		return a.tickPromptWords()
-	case changePrompt:
-		return "Change: " + a.prompt.text +
-			"▁  such as slate 2d later, drop pots, wet on 2027-05-04; tab writes what is chosen"
-	case namePrompt:
-		return "Name of the what-if: " + a.prompt.text + "▁  enter saves it"
-	case openPrompt:
-		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text),
-			wording.Count(len(a.prompt.names), "what-if", "what-ifs"))
-	case filterPrompt:
-		text := "Show only: " + a.prompt.text + "▁"
-		if a.garden != nil && a.prompt.text != "" {
-			text += "  " + filterWords(a.garden, a.prompt.text)
-		}
-		return text
-	}
-	return ""
 }

@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -30,16 +32,21 @@ const (
 	openPrompt // the what-if to open
 )
 
-// longest is how many bytes of text a prompt takes keys up to: more than anyone types on
+// longest is how many characters of text a prompt takes: more than anyone types on
 // purpose.
-const longest = 100
+const (
+	longest = 100
+	tooLong = "Only the first hundred characters are taken."
+)
 
 // typed returns the prompt after a key, and whether the key was one that types.
 func (p prompt) typed(k tea.KeyMsg) (prompt, bool) {
 	switch k.Type {
 	case tea.KeyRunes, tea.KeySpace:
-		if len(p.text) < longest {
-			p.text += string(k.Runes)
+		text := []rune(p.text + pasted(k.Runes))
+		p.text, p.fault = string(text[:min(len(text), longest)]), ""
+		if len(text) > longest {
+			p.fault = tooLong
 		}
 	case tea.KeyBackspace:
 		_, n := utf8.DecodeLastRuneInString(p.text)
@@ -50,4 +57,18 @@ func (p prompt) typed(k tea.KeyMsg) (prompt, bool) {
 		return p, false
 	}
 	return p, true
+}
+
+// pasted returns typed or pasted text without what can't be typed: a line break or a tab
+// in it is a space.
+func pasted(runes []rune) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case strings.ContainsRune("\t\r\n", r):
+			return ' '
+		case unicode.IsControl(r):
+			return -1
+		}
+		return r
+	}, string(runes))
 }

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
@@ -18,14 +17,6 @@ import (
 )
 
 var update = flag.Bool("update", false, "write the frames of the scripts again")
-
-func names(keys []key.Binding) []string {
-	var out []string
-	for _, k := range keys {
-		out = append(out, k.Keys()...)
-	}
-	return out
-}
 
 // TestScripts plays the scripts of testdata: the comment's last line is the
 // size, a section's name is keys to press one after the other, its body the
@@ -113,7 +104,7 @@ func BenchmarkKeyToFrame(b *testing.B) {
 	for _, view := range []struct{ name, key, there, back string }{
 		{"window", "1", "down", "up"}, {"window-across", "1", "right", "left"}, {"window-closer", "1", "+", "-"},
 		{"window-chain", "1", "[", "]"}, {"day", "2", "right", "left"},
-		{"deliveries", "3", "down", "up"}, {"people", "h", "down", "up"},
+		{"deliveries", "3", "down", "up"}, {"people", "4", "down", "up"}, {"tasks", "a", "down", "up"},
 	} {
 		b.Run(view.name, func(b *testing.B) {
 			bench := newBench(b, p, 200, 60)

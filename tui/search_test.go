@@ -51,7 +51,7 @@ func holding(t *testing.T) *bench {
 func TestLogicUntilTheCrewProgrammeIsThere(t *testing.T) {
 	b := holding(t)
 	b.sees("proven best")
-	b.press("right")
+	b.press(".")
 	b.sees("proven best") // the last one is shown until there is another
 	b.send(b.next())
 	b.sees("Logic only: hands over")
@@ -73,7 +73,7 @@ func TestScopeIsSwitched(t *testing.T) {
 		t.Errorf("%d searches", b.file.searches)
 	}
 	// What is found while the logic programme is shown is there at once.
-	b.press("l", "/", "62 m2", "enter", "3", "right")
+	b.press("l", "/", "62 m2", "enter", "3", ".")
 	b.sees("Logic only: hands over")
 	if b.file.searches != 1 {
 		t.Errorf("%d searches where none is wanted", b.file.searches)
@@ -89,7 +89,7 @@ func TestSlowSearchIsTold(t *testing.T) {
 		best = better
 		return b.file.likeLogic(context.Background(), p, nil)
 	}
-	b.press("right")
+	b.press(".")
 	b.send(b.next())
 	b.next()
 	found := b.next()
@@ -121,12 +121,12 @@ func TestNewestSearchWins(t *testing.T) {
 		stopped = append(stopped, ctx.Err())
 		return b.file.likeLogic(context.Background(), p, nil)
 	}
-	b.press("right")
+	b.press(".")
 	b.send(b.next())
 	b.next()
 	search := b.held[0]
 	b.held = nil
-	b.press("right") // while the search runs
+	b.press(".") // while the search runs
 	b.send(b.next())
 	b.sees("Logic only: hands over")
 	if len(b.held) != 0 {
@@ -180,7 +180,7 @@ func TestChoicesAreShown(t *testing.T) {
 	}
 	b.press("/", "two pines", "enter")
 	b.sees("(moved)")
-	b.press("right", "right")
+	b.press(".", ".")
 	b.sees("(trial)", "Trial: arrives Wed 5 May 08:00, 1 h later")
 	b.lacks("Book two pines")
 	if at := b.app().shown.plan.Deliveries[trees].Arrives; at != p.Deliveries[trees].Arrives+60 {

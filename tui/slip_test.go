@@ -30,7 +30,7 @@ func TestTheSlipPage(t *testing.T) {
 	b.sees("‹", "›", "Agreed in the baseline: Sat 1 May 12:00 to 15:30.", "✓ rill liner")
 
 	// Changes that are tried are compared with the forecast, not with the baseline.
-	b.press("w", "a", "snag-walk 1h longer", "enter")
+	b.press("w", ":", "snag-walk 1h longer", "enter")
 	b.lacks("Agreed in the baseline")
 	b.press("b")
 	b.sees("The hand-over is as agreed in baseline 2")

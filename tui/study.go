@@ -99,7 +99,7 @@ func (a app) study() (app, tea.Cmd) {
 		return a, nil
 	}
 	if a.learned.of != a.crews {
-		a.learned = learned{of: a.crews}
+		a.learned, a.inquiries = learned{of: a.crews}, nil
 	}
 	a, cmd := a.studyMends()
 	a, more := a.studyPage()
@@ -109,10 +109,13 @@ func (a app) study() (app, tea.Cmd) {
 
 // studyPage begins the study that the page or the view shows.
 func (a app) studyPage() (app, tea.Cmd) {
-	if a.page.kind == oddsPage {
+	switch {
+	case a.page.kind == sturdierPage || a.page.kind == recoverPage:
+		return a.inquire(a.page.kind)
+	case a.page.kind != noPage:
+	case a.tab == oddsTab:
 		return a.studyOdds()
-	}
-	if a.tab == deliveriesTab && a.page.kind == noPage {
+	case a.tab == deliveriesTab:
 		return a.studyLateness()
 	}
 	return a, nil
@@ -130,6 +133,9 @@ func (a app) endStudies() {
 		if s != nil {
 			s.stop()
 		}
+	}
+	for _, q := range a.inquiries {
+		q.stop()
 	}
 	a.endLonger()
 }
@@ -219,13 +225,10 @@ func (a app) studyMends() (app, tea.Cmd) {
 	}
 	s, ctx := a.begin()
 	a.mending = s
-	c, find, near := a.crews.Case, a.opts.Mends, a.site.agreed.Programme
+	c, find, near := a.crews.Case, a.opts.Mends, a.near()
 	held := mend.Elsewhen(a.shown.filed, a.shown.plan)
 	if a.site.file != nil {
 		held = append(held, mend.Elsewhen(a.site.file, a.shown.plan)...)
-	}
-	if before := a.basis.crews; a.shown.plan != a.shown.filed && before != nil {
-		near = whatif.Reference(before.Case, a.shown.plan)
 	}
 	run := func() tea.Msg {
 		defer s.stop()
@@ -233,6 +236,15 @@ func (a app) studyMends() (app, tea.Cmd) {
 		return mendedMsg{s, ctx.Err() != nil, found}
 	}
 	return a.told(), tea.Batch(run, a.wait(again, studyMsg{s}))
+}
+
+// near returns the programme that others of the plan that is shown keep to: what was
+// agreed or, with changes, the one without them; nil where there is none.
+func (a app) near() *schedule.Programme {
+	if before := a.basis.crews; a.shown.plan != a.shown.filed && before != nil {
+		return whatif.Reference(before.Case, a.shown.plan)
+	}
+	return a.site.agreed.Programme
 }
 
 // endMends ends the search for what would mend it, and keeps what was found.

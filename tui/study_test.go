@@ -58,7 +58,7 @@ func TestWhatCanHurtMostComesFirst(t *testing.T) {
 	if strings.Join(hurt, " ") == strings.Join(booked, " ") {
 		t.Error("what can hurt most doesn't come first")
 	}
-	b.press("/", "62 m2", "enter", "right")
+	b.press("/", "62 m2", "enter", ".")
 	if got := b.rows(); strings.Join(got, " ") != strings.Join(hurt, " ") {
 		t.Errorf("a trial moves rows: %v, then %v", hurt, got)
 	}
@@ -74,11 +74,11 @@ func TestWhatCanHurtMostComesFirst(t *testing.T) {
 // shown.
 func TestTolerancesAreAskedOfWhatIsLookedAt(t *testing.T) {
 	b := demo(t)
-	b.press("2", "1", "h", "p", "esc")
+	b.press("2", "1", "4", "p", "esc")
 	if b.file.asks != 0 {
 		t.Errorf("asked %d times with no deliveries in sight", b.file.asks)
 	}
-	b.press("/", "62 m2", "enter", "3", "]")
+	b.press("/", "62 m2", "enter", "3", ">")
 	b.sees("a minute more and another", "date breaks or a broken one gets later.")
 	if b.file.asks != 2 {
 		t.Errorf("asked %d times, before the trial and after it", b.file.asks)
@@ -100,7 +100,7 @@ func TestNewestStudyWins(t *testing.T) {
 	b.next()
 	study := b.held[0]
 	b.held = nil
-	b.press("right")
+	b.press(".")
 	b.send(b.next()) // the logic programme
 	b.send(study())
 	b.lacks("May come")
@@ -114,12 +114,12 @@ func TestNewestStudyWins(t *testing.T) {
 // The page of odds says what it waits for, and is built once for a programme.
 func TestOdds(t *testing.T) {
 	b := demo(t)
-	b.press("o")
+	b.press("5")
 	b.sees("HOW LIKELY IT IS", "Hands over on time in", "the line, Sat 8 May 15:00", "●")
 	for _, k := range []string{"down", "pgdown", "pgdown", "up"} {
 		b.press(k)
 	}
-	b.press("esc", "o")
+	b.press("1", "5")
 	if b.file.builds != 1 {
 		t.Errorf("built %d times", b.file.builds)
 	}
@@ -140,7 +140,7 @@ func TestOdds(t *testing.T) {
 // BenchmarkOddsPage is a key press to a frame of the page of odds.
 func BenchmarkOddsPage(b *testing.B) {
 	bench := newBench(b, gardentest.Demo(b), 200, 60)
-	bench.press("o")
+	bench.press("5")
 	keys := [2]string{"down", "up"}
 	b.ResetTimer()
 	for i := 0; b.Loop(); i++ {
@@ -178,7 +178,7 @@ func TestMends(t *testing.T) {
 	if len(*asked) > 0 {
 		t.Error("mends are looked for while every date is met")
 	}
-	b.press("/", "62 m2", "enter", "3", "]")
+	b.press("/", "62 m2", "enter", "3", ">")
 	if len(*asked) != 1 {
 		t.Fatalf("mends were looked for %d times", len(*asked))
 	}
@@ -217,7 +217,7 @@ func TestMendsAreShownAsTheyAreFound(t *testing.T) {
 	b.model = a
 	b.press("/", "62 m2", "enter", "3")
 	b.hold = true
-	b.press("]")
+	b.press(">")
 	for b.app().mending == nil {
 		b.send(b.next())
 	}

@@ -29,7 +29,9 @@ func TestTicks(t *testing.T) {
 	b.press("esc")
 	b.on("t", induction)
 	b.sees(induction+" started, 08:00. ", " in hand", "u takes it back", "Started 08:00; ")
-	b.press("down")
+	b.press("down", "c", "C", "6", "?", "?")
+	b.sees(induction+" started, 08:00. ", "u takes it back")
+	b.press("esc")
 	b.lacks("takes it back")
 	log.now += 30
 	b.on("t", induction)
@@ -77,7 +79,7 @@ func TestTheDayIsToday(t *testing.T) {
 func TestLineNumbers(t *testing.T) {
 	b, log := onSite(t)
 	before := len(log.events)
-	b.press("[") // everyone
+	b.press("C") // everyone
 	short, long := "", ""
 	for _, x := range b.app().day.Lines() {
 		for _, y := range b.app().day.Lines() {
@@ -132,15 +134,15 @@ func TestTicksWithText(t *testing.T) {
 	b.press("z", "enter")
 	b.lacks("paused; ")
 	log.said = "a line was torn"
-	b.press("n", "0")
+	b.press("m", "0")
 	b.press("gate code 4711", "enter")
 	b.sees("a line was torn", "as at 08:01")
 	b.sees("NOTED", "08:01 gate code 4711 (Ana)")
 	b.press("g")
 	b.sees("WHAT HAS BEEN LOGGED", "Fri 30 Apr", "08:01 Note: gate code 4711 (Ana)",
 		"12 h 30 left (Ana)", "08:00 "+induction+" started (Ana)")
-	b.press("g", "n", "enter", "esc")
-	b.press("n", "0", "enter") // no text, no note
+	b.press("g", "esc", "m", "enter", "esc")
+	b.press("m", "0", "enter") // no text, no note
 	b.press("T", "enter")
 	b.sees("give the number and the time")
 	b.press("T", "999 07:30", "enter")
@@ -160,7 +162,7 @@ func TestTicksWithText(t *testing.T) {
 	if e := log.events[len(log.events)-1]; e.What != sitelog.Finished || e.At != log.now {
 		t.Errorf("finished: %+v", e)
 	}
-	b.press("[") // everyone: the lorries, too
+	b.press("C") // everyone: the lorries, too
 	blocks := b.app().garden.Number(b.file.plan.Unload(b.file.plan.FindDelivery("blocks")))
 	b.press("x", fmt.Sprint(blocks))
 	if b.app().prompt.kind == linePrompt {
@@ -200,7 +202,7 @@ func TestOthersTick(t *testing.T) {
 	other(sitelog.Event{What: sitelog.Arrived, Delivery: "blocks", At: p.Site.Opens.Plus(115)})
 	look()
 	b.sees("From the log: Wall blocks and sand came, 08:55 (Ana).")
-	b.on("n", induction)
+	b.on("m", induction)
 	b.press("mind the kerb", "enter")
 	other(sitelog.Event{What: sitelog.Undone, Of: log.events[len(log.events)-1].ID, At: log.now})
 	look()
@@ -332,7 +334,7 @@ func TestNoLogNoTicks(t *testing.T) {
 	b, _ = onSite(t)
 	b.press("3", "t")
 	b.lacks("Tick number")
-	b.press("2", "[", "t")
+	b.press("2", "C", "t")
 	b.sees("Tick number: ▁")
 }
 
@@ -366,7 +368,7 @@ func BenchmarkTick(b *testing.B) {
 		}
 		return s.Crews(ctx, solve.Options{}), nil
 	}
-	bench.press("r", "2", "]")
+	bench.press("r", "2", "c")
 	before := len(log.events)
 	for b.Loop() {
 		bench.press("t", "6")

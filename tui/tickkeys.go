@@ -19,7 +19,7 @@ func defaultTickKeys() tickKeys {
 		Left:  bind("e", "enter what is left of a line's work"),
 		Pause: bind("z", "a line's work pauses, or goes on again"),
 		Fail:  bind("x", "a line's sign-off failed, or its lorry was refused"),
-		Note:  bind("n", "note something on a line, or on 0, the garden"),
+		Note:  bind("m", "note something on a line, or on 0, the garden"),
 	}
 }
 

@@ -13,7 +13,6 @@ import (
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
-	"build.example/turflast/tui/views"
 )
 
 // target is a plan to solve: the file's, with the changes in force.
@@ -107,25 +106,27 @@ func (a app) booked(d schedule.DeliveryID) calendars.Instant {
 	return a.want.plan.Deliveries[d].Arrives
 }
 
-// moveBooking makes the trial that a key of the deliveries view asked for.
-func (a app) moveBooking(m views.Moved) (app, tea.Cmd) {
-	next, why := a.want.trials.Move(a.chosenOn(), m.By, m.Days)
-	if a.notice = why; why != "" {
-		return a, nil
-	}
-	return a.try(next)
-}
-
-// tryKey handles the keys of the what-if while it is open; ok is false for any
-// other.
+// tryKey handles the keys that try what is chosen otherwise, and those of the what-if
+// while it is open; ok is false for any other.
 func (a app) tryKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
-	if !a.drawer || a.garden == nil || a.page.kind != noPage && a.page.kind != movesPage {
+	m := a.tryKeys
+	switch {
+	case a.garden == nil || a.page.kind != noPage && a.page.kind != movesPage:
+		return a, nil, false
+	case key.Matches(k, m.Steps()...):
+		return a.changeKey(k)
+	case key.Matches(k, m.Type):
+		a.drawer, a.prompt = true, prompt{kind: changePrompt}
+		return a, nil, true
+	case !a.drawer:
 		return a, nil, false
 	}
-	set := a.want.trials
+	return a.drawerKey(k)
+}
+
+// drawerKey handles the keys of the what-if; ok is false for any other.
+func (a app) drawerKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	switch m := a.tryKeys; {
-	case key.Matches(k, m.Type):
-		a.prompt = prompt{kind: changePrompt}
 	case key.Matches(k, m.Save):
 		a = a.askName()
 	case key.Matches(k, m.Open):
@@ -133,9 +134,9 @@ func (a app) tryKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	case key.Matches(k, m.Moves):
 		a = a.open(movesPage)
 	case key.Matches(k, m.Up):
-		a.want.trials = set.Choose(-1)
+		a.want.trials = a.want.trials.Choose(-1)
 	case key.Matches(k, m.Down):
-		a.want.trials = set.Choose(1)
+		a.want.trials = a.want.trials.Choose(1)
 	default:
 		return a.changeKey(k)
 	}

@@ -65,7 +65,7 @@ func TestSaveAndOpenAWhatIf(t *testing.T) {
 	b.sees("Nothing to save")
 	b.press("O")
 	b.sees("No what-if is saved here yet.")
-	b.press("a", "slate 2d later", "enter", "s")
+	b.press(":", "slate 2d later", "enter", "s")
 	b.sees("Name of the what-if: ▁")
 	b.press("enter")
 	b.sees("! Give it a name")
@@ -102,7 +102,7 @@ func TestSaveAndOpenAWhatIf(t *testing.T) {
 func TestARefusedChange(t *testing.T) {
 	b := demo(t)
 	solves := b.file.solves
-	b.press("w", "a")
+	b.press("w", ":")
 	for text, want := range map[string]string{
 		"slaet 2d later":      `! column 1: there is no delivery or given "slaet"; did you mean "slate"?`,
 		"slate 2d":            "! column 9: the change ends too soon",
@@ -126,21 +126,21 @@ func TestARefusedChange(t *testing.T) {
 // Tab writes the id of what is chosen.
 func TestTabWritesWhatIsChosen(t *testing.T) {
 	b := demo(t)
-	b.press("/", "62 m2", "enter", "w", "a", "tab", "1d later", "enter")
+	b.press("/", "62 m2", "enter", "w", ":", "tab", "1d later", "enter")
 	if d := cmp.Diff([]string{"turf 1d later"}, b.changes()); d != "" {
 		t.Error(d)
 	}
 }
 
-// The keys of the what-if do nothing while it is closed, and those of the
-// deliveries view add to the same list.
+// While the what-if is closed its keys do nothing but try what is chosen later or
+// earlier, and what is tried so stands in the same list.
 func TestOneListOfChanges(t *testing.T) {
 	b := demo(t)
-	b.press("/", "62 m2", "enter", ".", "c", "W", "k", "s")
+	b.press("/", "62 m2", "enter", "h", "W", "S", "s")
 	if len(b.changes()) != 0 {
 		t.Errorf("closed, it changes %v", b.changes())
 	}
-	b.press("w", ".", "3", "right", "]")
+	b.press("w", ".", "3", ".", ">")
 	if d := cmp.Diff([]string{"turf 26h later"}, b.changes()); d != "" {
 		t.Error(d)
 	}
@@ -156,18 +156,18 @@ func TestOneListOfChanges(t *testing.T) {
 // for first and kept; the changed one keeps to it.
 func TestTheBasisIsKept(t *testing.T) {
 	b := demo(t)
-	b.press("w", "a", "snag-walk 3h longer", "enter")
+	b.press("w", ":", "snag-walk 3h longer", "enter")
 	before := b.app().basis.crews
 	if b.file.near == nil || before == nil {
 		t.Fatal("no reference was kept to")
 	}
 	searches := b.file.searches
-	b.press("k")
+	b.press("S")
 	if b.app().crews != before || b.file.searches != searches {
 		t.Error("the programme without changes is looked for again")
 	}
 	b.sees("No change is in force")
-	b.press("k")
+	b.press("S")
 	if b.file.searches != searches+1 || b.app().basis.crews != before {
 		t.Errorf("%d searches", b.file.searches-searches)
 	}
@@ -240,7 +240,7 @@ func TestAHeldKeyKeepsToItsTask(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 80, 24)
 	b.press("w", "/", "Test all circuits", "enter")
 	for range 30 {
-		b.press(".")
+		b.press(">")
 	}
 	if d := cmp.Diff([]string{"lights-test 30h longer"}, b.changes()); d != "" {
 		t.Error(d)
@@ -262,7 +262,7 @@ func TestAHeldKeyKeepsToItsTask(t *testing.T) {
 // The drawer leaves half of the least screen to the view, whatever the changes do.
 func TestTheDrawerFitsTheLeastScreen(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 60, 15)
-	b.press("w", "/", "Snag walk", "enter", ".", ".", "c", "W", "L")
+	b.press("w", "/", "Snag walk", "enter", ".", ".", "h", "W", "L")
 	lines := strings.Split(b.model.View(), "\n")
 	if n := len(lines); n != 15 || !strings.Contains(lines[0], "Tidewall") ||
 		!strings.Contains(lines[14], "Hands over Tue 11 May") {

@@ -25,6 +25,8 @@ func (a app) give() app {
 		a.day = a.day.SetGarden(a.garden)
 	case deliveriesTab:
 		a.deliveries = a.deliveries.SetGarden(a.garden)
+	case peopleTab:
+		a.people = a.people.SetGarden(a.garden)
 	}
 	return a
 }
@@ -36,14 +38,25 @@ func (a app) chosen() schedule.Activity {
 		return a.day.Chosen()
 	case deliveriesTab:
 		return a.deliveries.Chosen()
+	case peopleTab, oddsTab:
+		return schedule.Nothing
 	}
 	return a.window.Chosen()
 }
 
+// keptChoice returns what is chosen or, in a view where no activity can be, what was chosen in
+// the one before.
+func (a app) keptChoice() schedule.Activity {
+	if a.tab == peopleTab || a.tab == oddsTab {
+		return a.kept
+	}
+	return a.chosen()
+}
+
 // turn shows another view, with the same activity chosen if it can be.
 func (a app) turn(to tab) app {
-	t := a.chosen()
-	a.tab, a.page = to, overlay{}
+	t := a.keptChoice()
+	a.tab, a.page, a.kept = to, overlay{}, t
 	if a.garden != nil {
 		a = a.give()
 	}
@@ -61,6 +74,8 @@ func (a app) choose(t schedule.Activity) app {
 		a.day = a.day.Choose(t)
 	case deliveriesTab:
 		a.deliveries = a.deliveries.Choose(t)
+	case peopleTab, oddsTab:
+		a.kept = t
 	}
 	return a
 }

@@ -23,7 +23,7 @@ func TestDriveUI(t *testing.T) {
 	s.types("3")
 	s.shows("3 DELIVERIES", "> ▼")
 	before := s.look()
-	s.types("]") // the chosen lorry a day later
+	s.types(">") // the chosen lorry a day later
 	s.shows("Trial: arrives", "24 h later")
 	s.types("u")
 	if after := s.changes(before); strings.Contains(after, "(trial)") {
@@ -31,14 +31,14 @@ func TestDriveUI(t *testing.T) {
 	}
 	s.types("w")
 	s.shows("WHAT IF", "No change yet")
-	s.types("apots 1h longer\r")
+	s.types(":pots 1h longer\r")
 	s.shows("> pots 1h longer", "as before")
-	s.types("m")
+	s.types("M")
 	s.shows("WHAT THE CHANGES DO", "Pots on the deck")
-	s.types("mu")
+	s.types("Mu")
 	s.shows("No change yet")
 	s.types("w?")
-	s.shows("HELP", "look on for a better programme")
+	s.shows("KEYS", "look on for a better programme")
 	s.types("\x1b")
 	s.shows("3 DELIVERIES")
 	s.resize(200, 60)

@@ -3,11 +3,13 @@ package main
 import (
 	"context"
 	"errors"
+	"os"
 	"runtime/debug"
 	"strings"
 	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
@@ -15,6 +17,8 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/recovery"
+	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
@@ -146,6 +150,10 @@ func (p *program) screen(src source) tui.Options {
 		Pairs:      pairs,
 		Odds:       builds,
 		Mends:      mending,
+		Sturdier:   sturdierOnes,
+		Recover:    recovering,
+
+		Copy: p.clip,
 
 		Change:  planfile.ParseChange,
 		WhatIfs: whatIfFiles{p, src.beside()},
@@ -225,6 +233,26 @@ func mending(ctx context.Context, c network.Case, near *schedule.Programme, held
 		return &mend.Result{}
 	}
 	return found
+}
+
+// sturdierOnes looks for programmes with a better chance, as "turflast sturdier" does.
+func sturdierOnes(ctx context.Context, c network.Case) (*sturdier.Result, error) {
+	return sturdier.Find(ctx, c, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
+}
+
+// recovering finds what to buy when dates break, as "turflast recover" does without prices.
+func recovering(ctx context.Context, c network.Case, near *schedule.Programme) (*recovery.Result, error) {
+	if c.Programme.Blocked == nil && len(c.Programme.Breaks) == 0 {
+		return &recovery.Result{Proven: true}, nil
+	}
+	found, err := recovery.All(ctx, c, &schedule.Prices{}, solve.Options{Reference: near})
+	return &found, err
+}
+
+// clip gives a text to the terminal's clipboard, if it takes it (the OSC 52 sequence).
+func (p *program) clip(text string) error {
+	termenv.NewOutput(os.Stdout).Copy(text)
+	return nil
 }
 
 // builds builds a programme as many times as "turflast odds" does.

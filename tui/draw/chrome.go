@@ -26,22 +26,26 @@ type Chrome struct {
 func (c *Chrome) footRows() int { return footRows + len(c.Messages) }
 
 // head writes the garden's name and the tabs at the left, up to column end, and returns
-// the column after them. Without room for all tabs it writes only the one that is shown.
+// the column after them. Without room for all tabs, close together, it writes only the one
+// that is shown.
 func (c *Chrome) head(cv *canvas, end int) int {
 	wide := 0
 	for _, tab := range c.Tabs {
 		wide += Columns(tab) + 4
 	}
-	name := Cut(Clean(c.Garden), max(end/3, 12))
-	all := Columns(name)+1+wide+2 < end
+	name, gap := Cut(Clean(c.Garden), max(end/3, 12)), 2
+	if Columns(name)+1+wide+2 >= end {
+		gap = 1
+	}
+	all := Columns(name)+3+wide-(2-gap)*len(c.Tabs) < end
 	x := cv.put(1, 0, name, Strong) + 2
 	for i, tab := range c.Tabs {
 		number := fmt.Sprint(i + 1)
 		switch {
 		case i == c.Tab:
-			x = cv.put(x, 0, number+" "+strings.ToUpper(tab), Strong) + 2
+			x = cv.put(x, 0, number+" "+strings.ToUpper(tab), Strong) + gap
 		case all:
-			x = cv.put(x, 0, number+" "+tab, Quiet) + 2
+			x = cv.put(x, 0, number+" "+tab, Quiet) + gap
 		}
 	}
 	return x
@@ -61,8 +65,9 @@ func (c *Chrome) foot(cv *canvas) {
 		st = Warm
 	}
 	room := cv.w - 2
-	if w := Columns(c.Hint); w > 0 && Columns(c.Status)+w+4 <= room {
+	if w := Columns(c.Hint); w > 0 && w+2 < room {
 		cv.put(cv.w-1-w, cv.h-1, c.Hint, Quiet)
+		room -= w + 2
 	}
 	cv.put(1, cv.h-1, cutClause(c.Status, room), st)
 }

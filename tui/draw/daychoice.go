@@ -7,10 +7,24 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// Choose returns the look with the next shift chosen (by 1) or the previous one (by -1).
-// It scrolls instead if there is nothing to choose, past the last shift, and on the way
-// back from there.
+// Choose returns the look some shifts further down (by above 0) or up. It scrolls instead
+// if there is nothing to choose, past the last shift, and on the way back from there.
 func (g *Garden) Choose(look DayLook, by int, s Size) DayLook {
+	step := 1
+	if by < 0 {
+		step = -1
+	}
+	for ; by != 0; by -= step {
+		was := look
+		if look = g.step(look, step, s); look == was {
+			break
+		}
+	}
+	return look
+}
+
+// step is Choose by one shift or line.
+func (g *Garden) step(look DayLook, by int, s Size) DayLook {
 	shifts := g.choices(look)
 	look.Chosen = min(look.Chosen, shifts)
 	lowest, last := g.topFor(look, s), g.LastTop(look, s)

@@ -26,23 +26,23 @@ type KeyMap struct {
 // DefaultKeys returns the keys of the what-if.
 func DefaultKeys() KeyMap {
 	return KeyMap{
-		More:      bind(".", "a delivery an hour later, a task an hour longer"),
-		Less:      bind(",", "an hour earlier, an hour shorter"),
-		MuchMore:  bind(">", "a delivery a day later, a task a quarter of an hour longer"),
-		MuchLess:  bind("<", "a day earlier, a quarter of an hour shorter"),
-		Fewer:     bind("c", "one fewer in its crew on that day"),
-		MoreHeads: bind("C", "one more in its crew on that day"),
+		More:      bind(".", "try it later: a delivery by an hour, a task longer by a quarter of one"),
+		Less:      bind(",", "try it earlier, or shorter, by as much"),
+		MuchMore:  bind(">", "a delivery a day later, a task an hour longer"),
+		MuchLess:  bind("<", "a day earlier, an hour shorter"),
+		Fewer:     bind("h", "one head fewer in its crew on that day"),
+		MoreHeads: bind("H", "one head more in its crew on that day"),
 		Wet:       bind("W", "that day is wet; again: it isn't"),
 		Longer:    bind("L", "the site is open an hour longer on that day"),
 		Leave:     bind("D", "do without the task"),
-		Type:      bind("a", "add a change in words, such as slate 2d later"),
+		Type:      bind(":", "add a change in words, such as slate 2d later"),
 		Up:        bind("{", "choose the change above"),
 		Down:      bind("}", "choose the change below"),
-		Keep:      key.NewBinding(key.WithKeys("k", " "), key.WithHelp("k", "set the change aside; again: keep it")),
+		Keep:      bind("S", "set the change aside; again: keep it"),
 		Drop:      key.NewBinding(key.WithKeys("backspace", "delete"), key.WithHelp("⌫", "drop the change")),
 		Save:      bind("s", "name the what-if and save it"),
 		Open:      bind("O", "open a what-if that was saved"),
-		Moves:     bind("m", "what the changes do: before and after, what breaks, what moves"),
+		Moves:     bind("M", "what the changes do: before and after, what breaks, what moves"),
 	}
 }
 
@@ -51,22 +51,32 @@ func bind(k, does string) key.Binding {
 	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
 }
 
-// List returns the keys in the order of the help.
+// Steps returns the keys that try what is chosen later or earlier, longer or shorter,
+// which work in every view.
+func (k KeyMap) Steps() []key.Binding { return []key.Binding{k.More, k.Less, k.MuchMore, k.MuchLess} }
+
+// List returns the keys that work while the what-if is open, in the order of the help.
 func (k KeyMap) List() []key.Binding {
-	return []key.Binding{k.More, k.Less, k.MuchMore, k.MuchLess, k.Fewer, k.MoreHeads, k.Wet, k.Longer, k.Leave,
+	return []key.Binding{k.Fewer, k.MoreHeads, k.Wet, k.Longer, k.Leave,
 		k.Type, k.Up, k.Down, k.Keep, k.Drop, k.Save, k.Open, k.Moves}
 }
 
 // Hint returns the main keys in a few words. undo is the key that takes a step back;
 // task says whether a task is chosen, not a delivery.
 func (k KeyMap) Hint(undo string, task bool) string {
-	fine := " a day  "
+	step, large := " an hour  ", " a day  "
 	if task {
-		fine = " a quarter  "
+		step, large = " a quarter  ", " an hour  "
 	}
-	return k.Less.Help().Key + " " + k.More.Help().Key + " an hour  " + k.MuchLess.Help().Key + " " +
-		k.MuchMore.Help().Key + fine + k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " +
+	return k.Less.Help().Key + " " + k.More.Help().Key + step + k.MuchLess.Help().Key + " " +
+		k.MuchMore.Help().Key + large + k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " +
 		k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
+}
+
+// StepHint returns the keys that try what is chosen otherwise in a few words.
+func (k KeyMap) StepHint() string {
+	return "Try it: " + k.Less.Help().Key + " " + k.More.Help().Key + " an hour, " +
+		k.MuchLess.Help().Key + " " + k.MuchMore.Help().Key + " a day"
 }
 
 // On is what keys make changes to: the chosen activity, its day and its crew.
@@ -88,13 +98,13 @@ func (s Set) Press(k KeyMap, press tea.KeyMsg, on On) (next Set, why string, ok 
 	ok = true
 	switch {
 	case key.Matches(press, k.More):
-		next, why = s.longerOrLater(on, calendars.Hour, 0, calendars.Hour)
+		next, why = s.longerOrLater(on, calendars.Hour, 0, quarter)
 	case key.Matches(press, k.Less):
-		next, why = s.longerOrLater(on, -calendars.Hour, 0, -calendars.Hour)
+		next, why = s.longerOrLater(on, -calendars.Hour, 0, -quarter)
 	case key.Matches(press, k.MuchMore):
-		next, why = s.longerOrLater(on, 0, 1, quarter)
+		next, why = s.longerOrLater(on, 0, 1, calendars.Hour)
 	case key.Matches(press, k.MuchLess):
-		next, why = s.longerOrLater(on, 0, -1, -quarter)
+		next, why = s.longerOrLater(on, 0, -1, -calendars.Hour)
 	default:
 		return s.pressDay(k, press, on)
 	}

@@ -11,40 +11,30 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// dayKeys is what the view's keys do.
-type dayKeys struct {
-	Earlier, Later     key.Binding
-	CrewBefore, CrewTo key.Binding
-	Up, Down           key.Binding
-}
+// dayKeys is what the view's own keys do.
+type dayKeys struct{ CrewTo, CrewBefore key.Binding }
 
-// defaultDayKeys returns the view's keys.
+// defaultDayKeys returns the view's own keys.
 func defaultDayKeys() dayKeys {
 	return dayKeys{
-		Earlier:    key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "the day before")),
-		Later:      key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "the day after")),
-		CrewBefore: key.NewBinding(key.WithKeys("["), key.WithHelp("[", "the crew before")),
-		CrewTo:     key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "the next crew")),
-		Up:         key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose the line above, scroll up")),
-		Down:       key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose the line below, scroll down")),
+		CrewTo:     key.NewBinding(key.WithKeys("c"), key.WithHelp("c", "the next crew")),
+		CrewBefore: key.NewBinding(key.WithKeys("C"), key.WithHelp("C", "the crew before")),
 	}
 }
 
 // list returns the keys in the order of the help.
-func (k dayKeys) list() []key.Binding {
-	return []key.Binding{k.Earlier, k.Later, k.CrewBefore, k.CrewTo, k.Up, k.Down}
-}
+func (k dayKeys) list() []key.Binding { return []key.Binding{k.CrewTo, k.CrewBefore} }
 
 // Hint returns the main keys in a few words.
 func (m Day) Hint() string {
-	k := m.keys
-	return k.Earlier.Help().Key + " " + k.Later.Help().Key + " day   " + k.CrewBefore.Help().Key + " " +
-		k.CrewTo.Help().Key + " crew   " + k.Up.Help().Key + " " + k.Down.Help().Key + " line"
+	k := m.moves
+	return k.Left.Help().Key + " " + k.Right.Help().Key + " day   " + m.keys.CrewTo.Help().Key + " crew"
 }
 
 // Day is the view's state.
 type Day struct {
 	keys   dayKeys
+	moves  Moves
 	garden *draw.Garden
 	size   draw.Size
 	look   draw.DayLook
@@ -55,10 +45,10 @@ type Day struct {
 // NewDay returns the view before anything is known.
 func NewDay() Day {
 	look := draw.DayLook{Crew: draw.Everyone}
-	return Day{keys: defaultDayKeys(), look: look, chosen: schedule.Nothing, line: schedule.Nothing}
+	return Day{keys: defaultDayKeys(), moves: DefaultMoves(), look: look, chosen: schedule.Nothing, line: schedule.Nothing}
 }
 
-// Keys returns the view's keys.
+// Keys returns the view's own keys.
 func (m Day) Keys() []key.Binding { return m.keys.list() }
 
 // SetGarden shows another garden, or the same one solved again. The first is shown on
@@ -142,27 +132,49 @@ func (m Day) Choose(t schedule.Activity) Day {
 	return m
 }
 
-// Update handles the view's keys.
-func (m Day) Update(press tea.KeyMsg) Day {
+// ChooseCrew shows the day of a crew.
+func (m Day) ChooseCrew(c schedule.CrewID) Day {
 	if m.garden == nil {
 		return m
 	}
-	from, to := m.garden.Days()
-	switch k := m.keys; {
-	case key.Matches(press, k.Earlier):
-		return m.onDate(max(m.look.Date-1, from))
-	case key.Matches(press, k.Later):
-		return m.onDate(min(m.look.Date+1, to))
-	case key.Matches(press, k.CrewBefore):
-		return m.turnCrew(-1)
-	case key.Matches(press, k.CrewTo):
-		return m.turnCrew(1)
-	case key.Matches(press, k.Up):
-		m.look = m.garden.Choose(m.look, -1, m.size)
-	case key.Matches(press, k.Down):
-		m.look = m.garden.Choose(m.look, 1, m.size)
+	m.look, m.line = draw.DayLook{Date: m.look.Date, Crew: c}, schedule.Nothing
+	return m.hold()
+}
+
+// Update handles the view's keys; did is false where a key does nothing.
+func (m Day) Update(press tea.KeyMsg) (next Day, did bool) {
+	if m.garden == nil {
+		return m, false
 	}
+	was := m.look
+	next = m.turned(press)
+	return next, next.look != was
+}
+
+// turned returns the view after a key.
+func (m Day) turned(press tea.KeyMsg) Day {
+	from, to := m.garden.Days()
+	switch {
+	case key.Matches(press, m.moves.Left):
+		return m.onDate(max(m.look.Date-1, from))
+	case key.Matches(press, m.moves.Right):
+		return m.onDate(min(m.look.Date+1, to))
+	case key.Matches(press, m.keys.CrewTo):
+		return m.turnCrew(1)
+	case key.Matches(press, m.keys.CrewBefore):
+		return m.turnCrew(-1)
+	}
+	by, ok := m.moves.Lines(press, m.size.Height/4, m.length())
+	if !ok {
+		return m
+	}
+	m.look = m.garden.Choose(m.look, by, m.size)
 	return m.mark()
+}
+
+// length is more steps than there are from one end of the day to the other.
+func (m Day) length() int {
+	return 2 * (len(m.garden.Shifts(m.look)) + m.garden.LastTop(m.look, m.size) + 1)
 }
 
 // onDate shows another day, and chooses its first line that isn't ticked off.

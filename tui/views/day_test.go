@@ -14,7 +14,7 @@ import (
 
 func pressDay(m views.Day, keys ...tea.KeyMsg) views.Day {
 	for _, k := range keys {
-		m = m.Update(k)
+		m, _ = m.Update(k)
 	}
 	return m
 }
@@ -36,9 +36,9 @@ func TestDayKeys(t *testing.T) {
 	sees(m, "FRI 30 APR · everyone")
 	sees(pressDay(m, right, right), "SUN 2 MAY · everyone")
 	sees(pressDay(m, left, left), "WED 28 APR")
-	sees(pressDay(m, rune1(']')), "· Ground crew · 5 there")
-	sees(pressDay(m, rune1('[')), "· Volunteers · nobody there")
-	sees(pressDay(m, rune1('['), rune1(']')), "· everyone")
+	sees(pressDay(m, rune1('c')), "· Ground crew · 5 there")
+	sees(pressDay(m, rune1('C')), "· Volunteers · nobody there")
+	sees(pressDay(m, rune1('C'), rune1('c')), "· everyone")
 
 	framed := m.Choose(g.Plan.FindTask("raise-frame").Activity())
 	sees(framed, "SUN 2 MAY · Joiners")

@@ -3,56 +3,15 @@ package views
 import (
 	"slices"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/tui/draw"
 )
 
-// Moved asks for a trial: to move a delivery from its present booking, trials included,
-// by some minutes on the clock and by whole days at the same time of day.
-type Moved struct {
-	Delivery schedule.DeliveryID
-	By       calendars.Minutes
-	Days     calendars.Date
-}
-
-// deliveriesKeys is what the view's keys do.
-type deliveriesKeys struct {
-	Up, Down            key.Binding
-	Earlier, Later      key.Binding
-	DayBefore, DayAfter key.Binding
-}
-
-// defaultDeliveriesKeys returns the view's keys.
-func defaultDeliveriesKeys() deliveriesKeys {
-	return deliveriesKeys{
-		Up:        key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose the one above")),
-		Down:      key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose the one below")),
-		Earlier:   key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "try it an hour earlier")),
-		Later:     key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "try it an hour later")),
-		DayBefore: key.NewBinding(key.WithKeys("["), key.WithHelp("[", "try it a day earlier")),
-		DayAfter:  key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "try it a day later")),
-	}
-}
-
-// list returns the keys in the order of the help.
-func (k deliveriesKeys) list() []key.Binding {
-	return []key.Binding{k.Up, k.Down, k.Earlier, k.Later, k.DayBefore, k.DayAfter}
-}
-
-// Hint returns the main keys in a few words.
-func (m Deliveries) Hint() string {
-	k := m.keys
-	return "Try it: " + k.Earlier.Help().Key + " " + k.Later.Help().Key + " by an hour, " +
-		k.DayBefore.Help().Key + " " + k.DayAfter.Help().Key + " by a day"
-}
-
 // Deliveries is the view's state.
 type Deliveries struct {
-	keys   deliveriesKeys
+	moves  Moves
 	garden *draw.Garden
 	size   draw.Size
 	page   *draw.Lorries
@@ -62,11 +21,8 @@ type Deliveries struct {
 
 // NewDeliveries returns the view before anything is known.
 func NewDeliveries() Deliveries {
-	return Deliveries{keys: defaultDeliveriesKeys(), chosen: schedule.None}
+	return Deliveries{moves: DefaultMoves(), chosen: schedule.None}
 }
-
-// Keys returns the view's keys.
-func (m Deliveries) Keys() []key.Binding { return m.keys.list() }
 
 // SetGarden shows another garden, or the same one solved again.
 func (m Deliveries) SetGarden(g *draw.Garden) Deliveries {
@@ -133,34 +89,19 @@ func (m Deliveries) Choose(t schedule.Activity) Deliveries {
 	return m
 }
 
-// Update handles the view's keys; moved is nil unless one asks for a trial.
-func (m Deliveries) Update(press tea.KeyMsg) (next Deliveries, moved *Moved) {
+// Update handles the view's keys; did is false where a key does nothing.
+func (m Deliveries) Update(press tea.KeyMsg) (next Deliveries, did bool) {
 	if m.page == nil || m.chosen < 0 {
-		return m, nil
+		return m, false
 	}
-	switch k := m.keys; {
-	case key.Matches(press, k.Up):
-		return m.turn(-1), nil
-	case key.Matches(press, k.Down):
-		return m.turn(1), nil
-	case m.garden.Plan.Arrived(m.chosen): // a delivery that has come can't be moved
-	case key.Matches(press, k.Earlier):
-		return m, &Moved{Delivery: m.chosen, By: -calendars.Hour}
-	case key.Matches(press, k.Later):
-		return m, &Moved{Delivery: m.chosen, By: calendars.Hour}
-	case key.Matches(press, k.DayBefore):
-		return m, &Moved{Delivery: m.chosen, Days: -1}
-	case key.Matches(press, k.DayAfter):
-		return m, &Moved{Delivery: m.chosen, Days: 1}
+	list, was := m.page.List(), m.chosen
+	by, ok := m.moves.Lines(press, m.size.Height/2, len(list))
+	if !ok {
+		return m, false
 	}
-	return m, nil
-}
-
-func (m Deliveries) turn(by int) Deliveries {
-	list := m.page.List()
 	at := slices.Index(list, m.chosen) + by
 	m.chosen = list[min(max(at, 0), len(list)-1)]
-	return m.follow()
+	return m.follow(), m.chosen != was
 }
 
 // View draws a frame.

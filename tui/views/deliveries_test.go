@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/google/go-cmp/cmp"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -13,30 +12,30 @@ import (
 	"build.example/turflast/tui/views"
 )
 
-func TestMoves(t *testing.T) {
+// TestTheListIsWalked presses the keys that go about in the list: none goes beyond its
+// ends, and one that does nothing says so.
+func TestTheListIsWalked(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
-	turf := g.Plan.FindDelivery("turf")
-	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g).Choose(g.Plan.Unload(turf))
+	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(g)
+	list, at := m.Order(), 0
 	for _, c := range []struct {
 		key  tea.KeyMsg
-		want *views.Moved
+		want int
 	}{
-		{tea.KeyMsg{Type: tea.KeyLeft}, &views.Moved{Delivery: turf, By: -calendars.Hour}},
-		{tea.KeyMsg{Type: tea.KeyRight}, &views.Moved{Delivery: turf, By: calendars.Hour}},
-		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'['}}, &views.Moved{Delivery: turf, Days: -1}},
-		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{']'}}, &views.Moved{Delivery: turf, Days: 1}},
-		{tea.KeyMsg{Type: tea.KeyUp}, nil},
-		{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'z'}}, nil},
+		{keys["up"], 0}, {keys["down"], 1}, {rune1('j'), 2}, {rune1('k'), 1}, {keys["end"], len(list) - 1},
+		{keys["down"], len(list) - 1}, {keys["pgup"], 0}, {keys["pgdown"], len(list) - 1}, {keys["home"], 0},
+		{keys["left"], 0}, {rune1('z'), 0},
 	} {
-		if _, got := m.Update(c.key); !cmp.Equal(got, c.want) {
-			t.Errorf("%s asks for %+v, want %+v", c.key, got, c.want)
+		next, did := m.Update(c.key)
+		if next.Chosen() != g.Plan.Unload(list[c.want]) || did != (c.want != at) {
+			t.Errorf("%s from row %d leads to %v, did %v; want row %d", c.key, at, next.Chosen(), did, c.want)
 		}
+		m, at = next, c.want
 	}
 }
 
-// TestWhatHasComeStays chooses the first lorry that is still to come, and lets
-// nothing be tried with one that has come.
-func TestWhatHasComeStays(t *testing.T) {
+// TestWhatHasComeIsPassedOver chooses the first lorry that is still to come.
+func TestWhatHasComeIsPassedOver(t *testing.T) {
 	p := *gardentest.Demo(t)
 	blocks, concrete := p.FindDelivery("blocks"), p.FindDelivery("concrete")
 	at := p.Deliveries[blocks].Arrives
@@ -48,10 +47,6 @@ func TestWhatHasComeStays(t *testing.T) {
 	m := views.NewDeliveries().SetSize(draw.Size{Width: 100, Height: 30}).SetGarden(gardentest.Solve(t, &p))
 	if got := m.Chosen(); got != p.Unload(concrete) {
 		t.Errorf("%s is chosen first", p.ActivityID(got))
-	}
-	m = m.Choose(p.Unload(blocks))
-	if _, moved := m.Update(tea.KeyMsg{Type: tea.KeyRight}); moved != nil || m.Chosen() != p.Unload(blocks) {
-		t.Errorf("a trial of what has come: %+v", moved)
 	}
 }
 

@@ -8,34 +8,23 @@ import (
 	"build.example/turflast/tui/draw"
 )
 
-// windowKeys is what the view's keys do.
+// windowKeys is what the view's own keys do.
 type windowKeys struct {
-	Up, Down, Left, Right key.Binding
-	Cause, Effect         key.Binding
-	First, Last           key.Binding
 	Closer, Wider, Nights key.Binding
 }
 
-// defaultWindowKeys returns the view's keys.
+// defaultWindowKeys returns the view's own keys.
 func defaultWindowKeys() windowKeys {
 	return windowKeys{
-		Up:     key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "choose on the row above")),
-		Down:   key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "choose on the row below")),
-		Left:   key.NewBinding(key.WithKeys("left"), key.WithHelp("←", "choose the one before on the row")),
-		Right:  key.NewBinding(key.WithKeys("right"), key.WithHelp("→", "choose the one after on the row")),
-		Cause:  key.NewBinding(key.WithKeys("["), key.WithHelp("[", "go to what it waits for")),
-		Effect: key.NewBinding(key.WithKeys("]"), key.WithHelp("]", "go to what waits for it")),
-		First:  key.NewBinding(key.WithKeys("home"), key.WithHelp("home", "choose the first task")),
-		Last:   key.NewBinding(key.WithKeys("end"), key.WithHelp("end", "choose the end of the hand-over chain")),
 		Closer: key.NewBinding(key.WithKeys("+", "="), key.WithHelp("+", "look closer")),
 		Wider:  key.NewBinding(key.WithKeys("-"), key.WithHelp("-", "look wider")),
-		Nights: key.NewBinding(key.WithKeys("n"), key.WithHelp("n", "open or close the nights")),
+		Nights: key.NewBinding(key.WithKeys("Z"), key.WithHelp("Z", "open or close the nights")),
 	}
 }
 
 // list returns the keys in the order of the help.
 func (k windowKeys) list() []key.Binding {
-	return []key.Binding{k.Up, k.Down, k.Left, k.Right, k.Cause, k.Effect, k.First, k.Last, k.Closer, k.Wider, k.Nights}
+	return []key.Binding{k.Closer, k.Wider, k.Nights}
 }
 
 // closest is the largest zoom.
@@ -44,19 +33,21 @@ const closest = 8
 // Window is the view's state.
 type Window struct {
 	keys   windowKeys
+	moves  Moves
 	garden *draw.Garden
 	size   draw.Size
 	scale  draw.Scale
 	sheet  *draw.Sheet
 	look   draw.Look
+	none   bool // nothing is chosen, by key
 }
 
 // NewWindow returns the view before anything is known.
 func NewWindow() Window {
-	return Window{keys: defaultWindowKeys(), look: draw.Look{Chosen: schedule.Nothing}}
+	return Window{keys: defaultWindowKeys(), moves: DefaultMoves(), look: draw.Look{Chosen: schedule.Nothing}}
 }
 
-// Keys returns the view's keys.
+// Keys returns the view's own keys.
 func (m Window) Keys() []key.Binding { return m.keys.list() }
 
 // SetGarden shows another garden, or the same one solved again.
@@ -77,54 +68,73 @@ func (m Window) layOut() Window {
 		return m
 	}
 	m.sheet = draw.NewSheet(m.garden, m.size, m.scale)
-	if !m.sheet.Has(m.look.Chosen) {
+	if !m.none && !m.sheet.Has(m.look.Chosen) {
 		m.look.Chosen = m.sheet.First()
 	}
 	m.look = m.sheet.Follow(m.look)
 	return m
 }
 
-// Chosen returns the activity that the view's keys act on.
+// Chosen returns the activity that the view's keys act on, or Nothing.
 func (m Window) Chosen() schedule.Activity { return m.look.Chosen }
 
 // Choose chooses an activity, if it is shown.
 func (m Window) Choose(t schedule.Activity) Window {
 	if m.sheet != nil && m.sheet.Has(t) {
-		m.look.Chosen = t
+		m.look.Chosen, m.none = t, false
 		m.look = m.sheet.Follow(m.look)
 	}
 	return m
 }
 
-// Update handles the view's keys.
-func (m Window) Update(press tea.KeyMsg) Window {
+// Unchoose leaves nothing chosen.
+func (m Window) Unchoose() Window {
+	m.look.Chosen, m.none = schedule.Nothing, true
+	return m
+}
+
+// Update handles the view's keys; did is false where a key does nothing.
+func (m Window) Update(press tea.KeyMsg) (next Window, did bool) {
 	if m.sheet == nil {
-		return m
+		return m, false
 	}
-	sh, chosen := m.sheet, m.look.Chosen
-	switch k := m.keys; {
-	case key.Matches(press, k.Up):
-		return m.Choose(sh.Down(chosen, -1))
-	case key.Matches(press, k.Down):
-		return m.Choose(sh.Down(chosen, 1))
-	case key.Matches(press, k.Left):
-		return m.Choose(sh.Across(chosen, -1))
-	case key.Matches(press, k.Right):
-		return m.Choose(sh.Across(chosen, 1))
-	case key.Matches(press, k.Cause):
-		return m.Choose(sh.Cause(chosen))
-	case key.Matches(press, k.Effect):
-		return m.Choose(sh.Effect(chosen))
-	case key.Matches(press, k.First):
-		return m.Choose(sh.Top())
-	case key.Matches(press, k.Last):
-		return m.Choose(sh.First())
+	was := m.look.Chosen
+	next = m.Choose(m.target(press))
+	if next.look.Chosen != was {
+		return next, true
 	}
 	return m.rescale(press)
 }
 
+// target returns the activity that a key goes to, or Nothing.
+func (m Window) target(press tea.KeyMsg) schedule.Activity {
+	sh, at := m.sheet, m.look.Chosen
+	switch k := m.moves; {
+	case key.Matches(press, k.Left):
+		return sh.Across(at, -1)
+	case key.Matches(press, k.Right):
+		return sh.Across(at, 1)
+	case key.Matches(press, k.Home):
+		return sh.Top()
+	case key.Matches(press, k.End):
+		return sh.First()
+	}
+	by, ok := m.moves.Lines(press, m.size.Height/2, 1)
+	if !ok {
+		return schedule.Nothing
+	}
+	step := 1
+	if by < 0 {
+		step = -1
+	}
+	for ; by != 0; by -= step {
+		at = sh.Down(at, step)
+	}
+	return at
+}
+
 // rescale handles the keys that change the scale.
-func (m Window) rescale(press tea.KeyMsg) Window {
+func (m Window) rescale(press tea.KeyMsg) (next Window, did bool) {
 	was := m.scale
 	switch {
 	case key.Matches(press, m.keys.Closer):
@@ -134,10 +144,10 @@ func (m Window) rescale(press tea.KeyMsg) Window {
 	case key.Matches(press, m.keys.Nights):
 		m.scale.Nights = !m.scale.Nights
 	}
-	if m.scale == was {
-		return m
+	if m.scale == was || max(m.scale.Zoom, 1) == max(was.Zoom, 1) && m.scale.Nights == was.Nights {
+		return m, false
 	}
-	return m.layOut()
+	return m.layOut(), true
 }
 
 // View draws a frame.

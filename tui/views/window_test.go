@@ -14,6 +14,7 @@ import (
 var keys = map[string]tea.KeyMsg{
 	"up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
 	"home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd},
+	"pgup": {Type: tea.KeyPgUp}, "pgdown": {Type: tea.KeyPgDown},
 }
 
 func pressWindow(m views.Window, names ...string) views.Window {
@@ -22,7 +23,7 @@ func pressWindow(m views.Window, names ...string) views.Window {
 		if !ok {
 			k = tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(n)}
 		}
-		m = m.Update(k)
+		m, _ = m.Update(k)
 	}
 	return m
 }
@@ -38,11 +39,9 @@ func TestWindowKeys(t *testing.T) {
 	}{
 		{task("lay-turf"), []string{"end"}, task("snag-walk")},
 		{task("lay-turf"), []string{"home"}, task("cut-frame")},
-		{task("gravel"), []string{"["}, task("lift-front")},
-		{task("lift-front"), []string{"]"}, task("gravel")},
+		{task("cut-frame"), []string{"pgdown", "pgdown", "pgdown", "pgup", "pgup", "pgup", "home"}, task("cut-frame")},
 		{task("cut-frame"), []string{"up", "left"}, task("cut-frame")},
-		{task("cut-frame"), []string{"]"}, task("dry-run")},
-		{task("roof"), []string{"n", "+", "+", "+", "+", "-", "n", "z"}, task("roof")},
+		{task("roof"), []string{"Z", "+", "+", "+", "+", "-", "Z", "z"}, task("roof")},
 		{schedule.Nothing, nil, task("snag-walk")},
 	} {
 		if got := pressWindow(start.Choose(c.from), c.keys...).Chosen(); got != c.want {
@@ -52,7 +51,7 @@ func TestWindowKeys(t *testing.T) {
 }
 
 func TestWindowBeforeAnythingIsKnown(t *testing.T) {
-	m := pressWindow(views.NewWindow(), "up", "n", "[", "end")
+	m := pressWindow(views.NewWindow(), "up", "Z", "pgdown", "end")
 	if m = m.SetSize(draw.Size{Width: 80, Height: 24}); m.View(draw.Chrome{}, draw.Theme{}) == "" {
 		t.Error("no frame")
 	}
@@ -70,7 +69,42 @@ func TestFilterMovesTheChoice(t *testing.T) {
 		t.Errorf("%v is chosen", got)
 	}
 	few.Only = make([]bool, g.Plan.Activities())
-	if got := pressWindow(m.SetGarden(&few), "down", "[", "end", "+").Chosen(); got != schedule.Nothing {
+	if got := pressWindow(m.SetGarden(&few), "down", "pgup", "end", "+").Chosen(); got != schedule.Nothing {
 		t.Errorf("%v is chosen of nothing", got)
+	}
+}
+
+// TestNothingChosen leaves nothing chosen by key until another key chooses; a new
+// programme chooses nothing by itself.
+func TestNothingChosen(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	m := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g).Unchoose()
+	if got := m.SetGarden(g).SetSize(draw.Size{Width: 80, Height: 24}).Chosen(); got != schedule.Nothing {
+		t.Errorf("%v is chosen", got)
+	}
+	if m.View(draw.Chrome{}, draw.Theme{}) == "" {
+		t.Error("no frame")
+	}
+	if got := pressWindow(m, "down").Chosen(); got == schedule.Nothing {
+		t.Error("an arrow chooses nothing")
+	}
+}
+
+// TestKeysSayWhetherTheyDid holds what a key says against what it did.
+func TestKeysSayWhetherTheyDid(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	m := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	for _, c := range []struct {
+		key  tea.KeyMsg
+		want bool
+	}{
+		{keys["home"], true}, {keys["home"], false}, {keys["up"], false}, {rune1('-'), false}, {rune1('+'), true},
+		{rune1('-'), true}, {rune1('Z'), true}, {rune1('z'), false}, {rune1('j'), true},
+	} {
+		next, did := m.Update(c.key)
+		if did != c.want {
+			t.Errorf("%s says %v", c.key, did)
+		}
+		m = next
 	}
 }

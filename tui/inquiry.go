@@ -1,0 +1,101 @@
+package tui
+
+import (
+	"context"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/tui/draw"
+)
+
+// inquiry works out what a page tells of the crew programme. It begins when the page is
+// opened, and goes on beside the screen when it is closed.
+type inquiry struct {
+	stop  context.CancelFunc
+	over  bool
+	doc   *page.Document // the answer; nil when there is none
+	fault string         // why there is none
+}
+
+// inquiredMsg is what an inquiry found.
+type inquiredMsg struct {
+	inquiry *inquiry
+	doc     *page.Document
+	err     error
+}
+
+// answer takes what was found.
+func (q *inquiry) answer(msg inquiredMsg) {
+	q.over, q.doc = true, msg.doc
+	if msg.err != nil {
+		q.fault = draw.Clean(msg.err.Error())
+	}
+}
+
+// inquire begins what a page works out, unless that was begun.
+func (a app) inquire(kind pageKind) (app, tea.Cmd) {
+	c, near := a.crews.Case, a.near()
+	find := map[pageKind]func(context.Context) (*page.Document, error){}
+	if ask := a.opts.Sturdier; ask != nil {
+		find[sturdierPage] = func(ctx context.Context) (*page.Document, error) {
+			found, err := ask(ctx, c)
+			if err != nil {
+				return nil, err
+			}
+			return report.New(c).Sturdier(found), nil
+		}
+	}
+	if ask := a.opts.Recover; ask != nil {
+		find[recoverPage] = func(ctx context.Context) (*page.Document, error) {
+			found, err := ask(ctx, c, near)
+			if err != nil {
+				return nil, err
+			}
+			return report.New(c).Recovery(found, &schedule.Prices{}), nil
+		}
+	}
+	work := find[kind]
+	if a.inquiries[kind] != nil || work == nil {
+		return a, nil
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	q := &inquiry{stop: stop}
+	all := map[pageKind]*inquiry{kind: q}
+	for k, other := range a.inquiries {
+		all[k] = other
+	}
+	a.inquiries = all
+	return a, func() tea.Msg {
+		defer stop()
+		doc, err := work(ctx)
+		return inquiredMsg{q, doc, err}
+	}
+}
+
+// inquiryLines tells what was worked out, or what is waited for.
+func (a app) inquiryLines() []page.Text {
+	d, q := &page.Document{}, a.inquiries[a.page.kind]
+	if q != nil && q.doc != nil && a.learned.of == a.crews {
+		return a.read(q.doc)
+	}
+	asked := map[pageKind]bool{sturdierPage: a.opts.Sturdier != nil, recoverPage: a.opts.Recover != nil}
+	switch {
+	case !asked[a.page.kind]:
+		d.Say("That isn't worked out here.")
+	case a.logicOnly:
+		d.Say("That is told of the crew programme: " + a.keys.Scope.Help().Key + " shows it.")
+	case a.crews == nil || q == nil:
+		d.Say(wording.LongerLater)
+	case q.fault != "":
+		d.In(page.Late, "! "+q.fault)
+	case a.page.kind == sturdierPage:
+		d.Say("Looking for programmes with a better chance, each built many times over with the same draws.")
+	default:
+		d.Say("Looking for the cheapest measures that bring every date back.")
+	}
+	return a.laid(d, 2)
+}
