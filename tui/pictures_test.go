@@ -43,7 +43,7 @@ func TestPictures(t *testing.T) {
 		size       draw.Size
 	}{
 		{"window", "start", draw.Size{Width: 120, Height: 40}},
-		{"late", `a "turf 1d later" enter`, draw.Size{Width: 120, Height: 40}},
+		{"late", `: "turf 1d later" enter w`, draw.Size{Width: 120, Height: 40}},
 	} {
 		path := filepath.Join("testdata", "pictures", want.name+".svg")
 		got := shot(t, grounds[0], want.size, want.keys)
@@ -67,7 +67,7 @@ func TestDrawAll(t *testing.T) {
 		for width, height := range map[int]int{80: 24, 120: 40, 200: 60, 300: 80} {
 			s := draw.Size{Width: width, Height: height}
 			for name, keys := range map[string]string{
-				"window": "start", "late": `a "turf 1d later" enter`, "day": "2", "deliveries": "3", "people": "4",
+				"window": "start", "late": `: "turf 1d later" enter w`, "day": "2", "deliveries": "3", "people": "4",
 				"odds": "5", "help": "?",
 			} {
 				path := filepath.Join(*pictures, fmt.Sprintf("%s-%s-%dx%d.svg", name, on.name, s.Width, s.Height))

@@ -38,7 +38,7 @@ func TestDriveUI(t *testing.T) {
 	s.types("Mu")
 	s.shows("No change yet")
 	s.types("w?")
-	s.shows("KEYS", "look on for a better programme")
+	s.shows("KEYS", "open or go to what is chosen")
 	s.types("\x1b")
 	s.shows("3 DELIVERIES")
 	s.resize(200, 60)
