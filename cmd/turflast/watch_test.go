@@ -98,7 +98,7 @@ func TestAShortSearchIsNotToldOf(t *testing.T) {
 }
 
 func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
-	p := garden(t, testdata.Starter)
+	p := garden(t, testdata.Demo)
 	s, err := solve.New(p)
 	if err != nil {
 		t.Fatal(err)

@@ -58,27 +58,26 @@ type Result struct {
 
 // Finish bounds the last finish of a problem from below.
 func Finish(p *crews.Problem, o Options) Result {
-	s, ok := narrowed(p, o)
-	if !ok {
+	d := newDates(optionsOf(p))
+	if !d.passes() {
 		return Result{Finish: calendars.Never, Network: calendars.Never}
 	}
-	r := Result{Network: s.lastDone(), Late: s.lateness(), Told: s.told()}
+	r := Result{Network: d.lastDone(), Late: d.lateness(), Told: d.told()}
 	r.Finish = r.Network
-	if r.Network == calendars.Past {
-		return r
-	}
-	if r.Cut = s.halt.Over(); r.Cut {
-		return r
-	}
 	upper := o.Upper
 	if upper == 0 {
 		upper = calendars.Never
 	}
+	if r.Network == calendars.Past || r.Network >= upper {
+		return r // what is shared has nothing to add
+	}
+	s, _ := narrowed(p, o)
+	if r.Cut = s.halt.Over(); r.Cut {
+		return r
+	}
 	byMinute, start := newDates(s.model), newDates(s.model)
 	byMinute.copyFrom(s.dates)
-	if r.Network < upper {
-		s.inUnits(s.p.Unit())
-	}
+	s.inUnits(s.p.Unit())
 	start.copyFrom(s.dates)
 	for _, s.effort = range []effort{pairing, counting, countingAll, probing} {
 		if r.Finish = s.narrow(start, r.Finish, upper); r.Finish == calendars.Never {

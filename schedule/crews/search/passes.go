@@ -35,6 +35,9 @@ type builder struct {
 	partial bool // go on when a node has no place
 	halt    halt.Halt
 	lenient bool // a longest wait to a node without a place holds nothing
+
+	spans []calendars.Span  // scratch
+	whole [1]calendars.Span // scratch
 }
 
 // mode is a Mode with its needs by timeline.
@@ -311,14 +314,15 @@ func (b *builder) backward(order []int32, end calendars.Instant) calendars.Insta
 // freeFrom is the end of the last piece of time from start to finish in which too
 // little is left for node i; start when there is none.
 func (b *builder) freeFrom(i int, start, finish calendars.Instant) calendars.Instant {
-	free := start
-	for _, l := range b.needs(i) {
+	free, worked := start, b.worked(i, start, finish)
+	for k := range b.needs(i) {
+		l := &b.needs(i)[k]
 		line := &b.lines[l.line]
-		b.stretches(i, &l, start, finish, func(from, to calendars.Instant) {
-			if short := line.lastShort(from, to, l.need); short != from {
+		for _, s := range b.held(l, start, finish, worked) {
+			if short := line.lastShort(s.Start, s.End, l.need); short != s.Start {
 				free = max(free, short)
 			}
-		})
+		}
 	}
 	return free
 }
@@ -326,43 +330,62 @@ func (b *builder) freeFrom(i int, start, finish calendars.Instant) calendars.Ins
 // freeUpto is the latest finish of node i before the first such piece; finish when
 // there is none.
 func (b *builder) freeUpto(i int, start, finish calendars.Instant) calendars.Instant {
-	upto := finish
-	for _, l := range b.needs(i) {
+	upto, worked := finish, b.worked(i, start, finish)
+	for k := range b.needs(i) {
+		l := &b.needs(i)[k]
 		line := &b.lines[l.line]
-		b.stretches(i, &l, start, finish, func(from, to calendars.Instant) {
-			if short := line.firstShort(from, to, l.need); short != to {
+		for _, s := range b.held(l, start, finish, worked) {
+			if short := line.firstShort(s.Start, s.End, l.need); short != s.End {
 				upto = min(upto, short.Plus(-l.after))
 			}
-		})
+		}
 	}
 	return upto
 }
 
 // hold takes what node i needs from start to finish.
 func (b *builder) hold(i int, start, finish calendars.Instant) {
-	for _, l := range b.needs(i) {
-		b.stretches(i, &l, start, finish, func(from, to calendars.Instant) {
-			b.lines[l.line].take(from, to, l.need)
-		})
+	needs := b.needs(i)
+	if len(needs) == 0 {
+		return
+	}
+	worked := b.worked(i, start, finish)
+	for k := range needs {
+		l := &needs[k]
+		for _, s := range b.held(l, start, finish, worked) {
+			b.lines[l.line].take(s.Start, s.End, l.need)
+		}
 	}
 }
 
-// stretches yields the time from start to finish in which node i holds what it
-// needs: the worked stretches, or all of it when it stays.
-func (b *builder) stretches(
-	i int, l *laneNeed, start, finish calendars.Instant, yield func(from, to calendars.Instant),
-) {
-	if l.stays || finish-start == calendars.Instant(b.n.Nodes[i].Work) {
-		yield(start, finish.Plus(l.after))
-		return
+// held is the time in which a node holds one of its needs: the stretches that it is
+// worked, or all of it when it stays.
+func (b *builder) held(
+	l *laneNeed, start, finish calendars.Instant, worked []calendars.Span,
+) []calendars.Span {
+	if !l.stays {
+		return worked
+	}
+	b.whole[0] = calendars.Span{Start: start, End: finish.Plus(l.after)}
+	return b.whole[:]
+}
+
+// worked is the stretches in which node i is worked from start to finish. They are valid
+// until the next call.
+func (b *builder) worked(i int, start, finish calendars.Instant) []calendars.Span {
+	b.spans = b.spans[:0]
+	if finish-start == calendars.Instant(b.n.Nodes[i].Work) {
+		b.spans = append(b.spans, calendars.Span{Start: start, End: finish})
+		return b.spans
 	}
 	hours := b.n.Calendars[b.n.Nodes[i].Calendar]
 	for at := start; at < finish; {
 		open, _ := hours.Opening(at)
 		to := min(open.End, finish)
-		yield(max(at, open.Start), to)
+		b.spans = append(b.spans, calendars.Span{Start: max(at, open.Start), End: to})
 		at = to
 	}
+	return b.spans
 }
 
 // runsAlong says whether a link keeps its follower from starting before the node

@@ -72,18 +72,17 @@ func (t *timeline) copyFrom(o *timeline) {
 	t.free = append(t.free[:0], o.free...)
 }
 
-// find is the piece that holds the instant.
+// find is the piece that holds the instant. The halves are taken without a branch that
+// could be guessed wrong.
 func (t *timeline) find(x calendars.Instant) int {
-	lo, hi := 0, len(t.at)
-	for hi-lo > 1 {
-		mid := int(uint(lo+hi) >> 1)
-		if t.at[mid] <= x {
-			lo = mid
-		} else {
-			hi = mid
-		}
+	at, base := t.at, 0
+	for n := len(at); n > 1; {
+		half := n >> 1
+		after := (int(x) - int(at[base+half])) >> 63 // -1 when the later half begins after x, or else 0
+		base += half &^ after
+		n -= half
 	}
-	return lo
+	return base
 }
 
 // split makes a piece start at x and gives its index.

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"context"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews/learner"
 	"build.example/turflast/schedule/crews/search"
@@ -40,6 +42,23 @@ func (c *crewSearch) close(best *found, free []bool) *found {
 		best = sooner
 	}
 	return best
+}
+
+// NoSooner says whether it is proven that no programme is done before a moment, whatever
+// is left out and however late dates are. It may come before the first step, and what it
+// proves later steps know.
+func (l *Longer) NoSooner(ctx context.Context, than calendars.Instant) bool {
+	c := l.c
+	c.ctx = ctx
+	known := &found{Result: search.Result{Found: true, Cost: search.Cost{Late: 1, End: int64(than)}}}
+	c.prove(known, c.allOptional(), c.movable())
+	if c.proof.Finish < than && !c.cut() {
+		r, err := learner.Close(ctx, &c.proved.Problem, learner.Known{Finish: than, Bound: c.proof.Finish, Steps: closing})
+		if err == nil && r.Bound > c.proof.Finish {
+			c.raise(r.Bound, false)
+		}
+	}
+	return c.proof.Finish >= than
 }
 
 // open says whether a sooner last finish would be better and isn't proven impossible.

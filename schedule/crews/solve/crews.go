@@ -47,10 +47,11 @@ type crewSearch struct {
 	o         Options
 	resources *resources.Set
 	schedules int
-	plain     bound.Result                 // the last proof by bounds alone
+	proofs    map[question]*proven         // by bounds alone
 	proof     bound.Result                 // the last proof
 	proved    *resources.Problem           // the problem of the last proof
 	asked     question                     // the question that the last proof answers
+	provedBy  calendars.Instant            // the line in the problem of the last proof
 	raised    map[lifted]calendars.Instant // better bounds than proofs give
 	told      *told                        // what crews know, which only a date that breaks may move; nil for nothing
 	line      calendars.Instant            // by which all must be done as this part of the search has it; Never for none
@@ -64,7 +65,6 @@ type crewSearch struct {
 type question struct {
 	all, free bool // without optional tasks; with bookings that may move
 	hold      bool // what was told is moved no sooner
-	upper     calendars.Instant
 }
 
 // found is the best of one search.
@@ -89,7 +89,9 @@ func (s *Solver) Crews(ctx context.Context, o Options) network.Case {
 }
 
 func (s *Solver) crewSearch(ctx context.Context, o Options, most int) *crewSearch {
-	c := &crewSearch{s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules}
+	c := &crewSearch{
+		s: s, ctx: ctx, o: o, resources: s.shared(), schedules: o.Schedules, proofs: make(map[question]*proven),
+	}
 	c.told, c.line = s.toldBy(o.Reference), o.Promise.line(s.model.Plan)
 	if c.schedules == 0 {
 		c.schedules = min(Effort(len(s.model.Nodes)), most)
@@ -108,7 +110,10 @@ func Effort(nodes int) int { return min(max(effort/max(nodes, 1), fewTries), man
 func (c *crewSearch) best() *found {
 	line, free := c.line, c.movable()
 	c.hold, c.line = c.told != nil, calendars.Never
-	best := c.settle(c.close(c.rebooked(c.unmoved(nil, free), free), free))
+	best := c.unmoved(nil, free, func(f *found) bool { return c.matters(line, f) })
+	if !c.matters(line, best) {
+		best = c.settle(c.close(c.rebooked(best, free), free))
+	}
 	if c.cut() {
 		c.line = line
 		return c.atOnce(best)
@@ -121,7 +126,7 @@ func (c *crewSearch) best() *found {
 		c.weigh(best)
 	}
 	if !lone && (best.late() || best.Cost.Dates(endless) != 0) {
-		best = c.rebooked(c.unmoved(best, free), free)
+		best = c.rebooked(c.unmoved(best, free, never), free)
 		if best.late() && !c.leastLate(best, free) {
 			best = c.drop(best)
 		}
@@ -133,6 +138,19 @@ func (c *crewSearch) best() *found {
 		return c.atOnce(best)
 	}
 	return best
+}
+
+// matters says whether a line makes a date late in what was found without one, where that
+// isn't the only date: what is searched for is then another programme.
+func (c *crewSearch) matters(line calendars.Instant, f *found) bool {
+	if !f.Found || c.lone(f) {
+		return false
+	}
+	defer func(was calendars.Instant) { c.line = was }(c.line)
+	c.line = line
+	g := *f
+	c.weigh(&g)
+	return g.Cost.Dates(f.Cost) != 0
 }
 
 // conclude proves of the best what there is to prove, at last whatever was told.
@@ -163,7 +181,7 @@ func (c *crewSearch) sooner(best *found, line calendars.Instant) *found {
 	}
 	c.line = c.proof.Finish
 	c.weigh(best)
-	best = c.staged(best, line)
+	best = c.staged(best, func(f *found) bool { return f.Found && calendars.Instant(f.Cost.End) <= line })
 	if calendars.Instant(best.Cost.End) > line {
 		best = c.close(best, nil)
 	}
@@ -171,15 +189,18 @@ func (c *crewSearch) sooner(best *found, line calendars.Instant) *found {
 }
 
 // unmoved searches with all tasks and bookings as they are. What crews were told is held
-// to unless something is later for it than it need be.
-func (c *crewSearch) unmoved(best *found, free []bool) *found {
-	best = c.staged(best, calendars.Past)
-	if c.hold && best.late() && !c.leastLate(best, free) {
+// to unless something is later for it than it need be. It ends at once when done says so.
+func (c *crewSearch) unmoved(best *found, free []bool, done func(*found) bool) *found {
+	best = c.staged(best, done)
+	if c.hold && !done(best) && best.late() && !c.leastLate(best, free) {
 		c.hold = false
-		best = c.staged(best, calendars.Past)
+		best = c.staged(best, done)
 	}
 	return best
 }
+
+// never says that a search is never done before its time.
+func never(*found) bool { return false }
 
 // rebooked searches with other bookings, only if that may gain.
 func (c *crewSearch) rebooked(best *found, free []bool) *found {
@@ -223,16 +244,15 @@ func (c *crewSearch) settle(best *found) *found {
 var stages = [...]int{8, 8, 4, 2}
 
 // staged searches with all tasks, and bookings as they are, from what was found before,
-// which may be nil. It ends once all is done by a moment, Past for none.
-func (c *crewSearch) staged(best *found, by calendars.Instant) *found {
+// which may be nil. It ends when done says so.
+func (c *crewSearch) staged(best *found, done func(*found) bool) *found {
 	var enough search.Cost
 	for k, share := range stages {
 		f := c.search(choice{share: share, enough: enough, stage: k}, best)
 		if best == nil || f.Cost.Compare(best.Cost) < 0 {
 			best = f
 		}
-		done := best.Found && calendars.Instant(best.Cost.End) <= by
-		if done || c.cut() || c.perfect(best, nil) || k > 0 && c.hurried(best) {
+		if done(best) || c.cut() || c.perfect(best, nil) || k > 0 && c.hurried(best) {
 			break
 		}
 		enough = c.least()
@@ -288,7 +308,8 @@ func (c *crewSearch) spared(f *found) []bool {
 // least is the cost that no programme can improve on, by the last proof.
 func (c *crewSearch) least() search.Cost {
 	late := c.proof.Late
-	late[crews.Left] = 0 // what is optional need not be late
+	late[crews.Left] = 0     // what is optional need not be late
+	late[crews.Handover] = 0 // the proof may be of another line
 	late.Add(crews.Handover, int64(c.proof.Finish)-int64(c.line))
 	least := search.Of(late, max(c.proof.Finish, c.o.Content))
 	least.Told = c.proof.Told

@@ -8,19 +8,33 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
+// proven is what bounds alone say of a question when a schedule done by upper is known.
+type proven struct {
+	bound.Result
+	upper calendars.Instant
+}
+
+// answers says whether nothing more would be proven with a schedule known that is done by
+// upper: the bound isn't where it is because a sooner one wasn't asked for.
+func (p *proven) answers(upper calendars.Instant) bool { return upper <= p.upper || p.Finish < p.upper }
+
 // prove bounds the last finish of every programme without the dropped tasks,
-// whatever is done with the free bookings and wherever the line is. It doesn't repeat the
-// last proof, unless that was cut short and a later step has time for it.
+// whatever is done with the free bookings and wherever the line is. It doesn't repeat a
+// proof, unless that was cut short and a later step has time for it.
 func (c *crewSearch) prove(f *found, dropped, free []bool) {
-	q := question{all: dropped != nil, free: free != nil, hold: c.hold}
+	q, upper := question{all: dropped != nil, free: free != nil, hold: c.hold}, calendars.Never
 	if f.Found {
-		q.upper = calendars.Instant(f.Cost.End)
+		upper = calendars.Instant(f.Cost.End)
 	}
-	if c.proved == nil || c.asked != q || c.plain.Cut && !c.cut() {
-		c.asked, c.proved = q, c.problem(c.expand(dropped), dropped, free)
-		c.plain = bound.Finish(&c.proved.Problem, bound.Options{Upper: q.upper, Context: c.ctx})
+	if c.proved == nil || c.asked != q || c.provedBy != c.line {
+		c.asked, c.provedBy, c.proved = q, c.line, c.problem(c.expand(dropped), dropped, free)
 	}
-	c.proof = c.plain
+	p := c.proofs[q]
+	if p == nil || !p.answers(upper) || p.Cut && !c.cut() {
+		p = &proven{bound.Finish(&c.proved.Problem, bound.Options{Upper: upper, Context: c.ctx}), upper}
+		c.proofs[q] = p
+	}
+	c.proof = p.Result
 	if to := c.lift(!f.late()); to > c.proof.Finish {
 		c.proof.Finish, c.proof.Window = to, nil
 	}
@@ -37,7 +51,6 @@ type lifted struct {
 // lifting is what a bound is about that is raised now.
 func (c *crewSearch) lifting(strict bool) lifted {
 	l := lifted{c.asked, strict, calendars.Never}
-	l.upper = 0
 	if strict {
 		l.line = c.line
 	}
