@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/together"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/verify"
 )
@@ -22,7 +23,7 @@ type finder struct {
 	orders     []network.Case // orders of hands to try acts in, that of the reference first
 	trials     []*trial       // what was screened and isn't solved yet, the most promising first
 	found      []*Mend
-	solved     int // searches made
+	solved     int // searches made, and proofs in their place
 	mostSolved int
 	gambles    int // searches with acts that bring nothing as programmed: half of all at most
 	unscreened int // acts that are still to be screened
@@ -58,10 +59,31 @@ func (f *finder) wanted() bool {
 	return n < Most && f.ctx.Err() == nil
 }
 
+// beside is how many acts are solved with side by side, whatever the number of processors.
+const beside = 2
+
+// some takes the most promising trials, as many as are solved with side by side.
+func (f *finder) some() (out []*trial) {
+	for len(out) < min(beside, f.mostSolved-f.solved) {
+		t := f.next()
+		if t == nil {
+			break
+		}
+		if !t.late.nearer(f.late) {
+			f.gambles++
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
 // next takes the most promising trial of which there aren't enough of its like yet; nil
-// for none.
+// for none, and for one that brings nothing as programmed once enough of those were tried.
 func (f *finder) next() *trial {
 	for k, t := range f.trials {
+		if !t.late.nearer(f.late) && f.gambles == f.mostSolved/2 {
+			return nil
+		}
 		if !f.plenty(t) {
 			f.trials = slices.Delete(f.trials, k, k+1)
 			return t
@@ -88,32 +110,55 @@ func (f *finder) plenty(t *trial) bool {
 	return n >= alike
 }
 
-// try solves with an act, and keeps it if it is a mend. Of a booking it tries the least
-// move first that does as programmed.
-func (f *finder) try(t *trial) error {
-	var m *Mend
-	var err error
-	if d := t.Booked(f.base.Plan); d != schedule.None && t.late.none() {
-		if least := f.least(t, d); least != nil {
-			m, err = f.whole(least)
+// try solves with acts side by side, and keeps those that are mends.
+func (f *finder) try(some []*trial) error {
+	tries := make([]tried, len(some))
+	var group together.Group
+	for k, t := range some {
+		group.Go(func() { tries[k] = f.solve(t) })
+	}
+	group.Wait()
+	for k, t := range some {
+		r := &tries[k]
+		if r.err != nil {
+			return r.err
 		}
+		f.solved += r.solved
+		if r.mend != nil {
+			f.found = append(f.found, r.mend)
+		}
+		if f.ctx.Err() != nil && r.mend == nil && !r.useless {
+			f.trials = append(f.trials, t) // it wasn't tried to the end
+			continue
+		}
+		f.kinds[t.Kind()].solved++
 	}
-	if err == nil && (m == nil || m.Brings != EveryDate) {
-		m, err = f.whole(t)
-	}
-	if err != nil {
-		return err
-	}
-	if m != nil {
-		f.found = append(f.found, m)
-	}
-	if f.ctx.Err() != nil && m == nil {
-		f.trials = append(f.trials, t) // it wasn't tried to the end
-		return nil
-	}
-	f.kinds[t.Kind()].solved++
 	f.tell()
 	return nil
+}
+
+// tried is what came of solving with an act.
+type tried struct {
+	mend    *Mend // nil when it is none
+	useless bool  // it is proven to bring nothing, without a search
+	solved  int   // searches and proofs made
+	err     error
+}
+
+// solve solves with an act. Of a booking it tries the least move first that does as
+// programmed.
+func (f *finder) solve(t *trial) (r tried) {
+	if d := t.Booked(f.base.Plan); d != schedule.None && t.late.none() {
+		if least := f.least(t, d); least != nil {
+			r = f.whole(least)
+		}
+	}
+	if r.err == nil && (r.mend == nil || r.mend.Brings != EveryDate) {
+		before := r.solved
+		r = f.whole(t)
+		r.solved += before
+	}
+	return r
 }
 
 // tell says what is known so far.
@@ -123,30 +168,43 @@ func (f *finder) tell() {
 	}
 }
 
-// whole solves with an act as the plan itself is solved; nil when it is no mend.
-func (f *finder) whole(t *trial) (*Mend, error) {
-	reference := whatif.Reference(f.orders[0], t.solver.Plan())
-	c := t.solver.Crews(f.ctx, solve.Options{Reference: reference, Schedules: f.o.Schedules})
-	f.solved++
+// whole solves with an act as the plan itself is solved, unless that is proven to bring
+// nothing.
+func (f *finder) whole(t *trial) (r tried) {
+	search := t.solver.Longer(solve.Options{
+		Reference: whatif.Reference(f.orders[0], t.solver.Plan()), Schedules: f.o.Schedules,
+	})
+	if !t.late.nearer(f.late) && f.late.nowhere == 0 && f.late.over > 0 &&
+		search.NoSooner(f.ctx, f.base.Programme.Finish) {
+		return tried{useless: true, solved: 1}
+	}
+	search.Step(f.ctx)
 	if f.ctx.Err() != nil {
-		return nil, nil // what a search that was stopped has isn't what the act brings
+		return r // what a search that was stopped has isn't what the act brings
 	}
+	c := search.Case()
 	if len(verify.Check(c.Plan, c.Programme, schedule.Crews).Rules) > 0 {
-		return nil, ErrRefused
+		return tried{err: ErrRefused}
 	}
-	m := &Mend{Act: t.Act, Case: c, late: lateOf(c.Programme), Moved: moves(f.orders[0], c), Brings: Nearer}
+	r = tried{mend: f.mend(&t.Act, c), solved: 1}
+	return r
+}
+
+// mend is what an act brings that was solved with; nil when that is nothing.
+func (f *finder) mend(a *Act, c network.Case) *Mend {
+	m := &Mend{Act: *a, Case: c, late: lateOf(c.Programme), Moved: moves(f.orders[0], c), Brings: Nearer}
 	switch {
 	case m.late.none():
 		m.Brings = EveryDate
 	case m.late.handover() && !f.late.handover():
 		m.Brings = Handover
 	case !m.late.nearer(f.late):
-		return nil, nil
+		return nil
 	}
 	if tires(f.base.Hours, c) || f.idleCrew(&m.Act, c) {
-		return nil, nil
+		return nil
 	}
-	return m, nil
+	return m
 }
 
 // result takes the best of what was found so far.

@@ -53,7 +53,7 @@ type Result struct {
 	More    int     // others that were found to bring about as much
 	Idle    int     // acts that bring nothing as programmed, and weren't solved with
 	Untried int     // other acts that weren't solved with
-	Tried   int     // acts solved with
+	Tried   int     // acts solved with, or proven to bring nothing
 	Of      int     // the most that will be solved with as far as is known; Tried once the search is over
 	Kinds   []Tally // of all kinds of which there are acts, in the order of kinds
 }
@@ -104,14 +104,11 @@ func Find(ctx context.Context, c network.Case, o Options) (*Result, error) {
 		return nil, err
 	}
 	for f.solved < f.mostSolved && f.wanted() {
-		t := f.next()
-		if t == nil || !t.late.nearer(f.late) && f.gambles == f.mostSolved/2 {
+		some := f.some()
+		if len(some) == 0 {
 			break
 		}
-		if !t.late.nearer(f.late) {
-			f.gambles++
-		}
-		if err := f.try(t); err != nil {
+		if err := f.try(some); err != nil {
 			return nil, err
 		}
 	}

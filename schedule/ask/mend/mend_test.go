@@ -38,7 +38,7 @@ func broken(t *testing.T, seed uint64) (c network.Case, ok bool) {
 }
 
 // read is the plan that a text gives.
-func read(t *testing.T, text string) *schedule.Plan {
+func read(t testing.TB, text string) *schedule.Plan {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
 	if p == nil {

@@ -34,7 +34,7 @@ func (f *finder) screenAll(acts []Act) error {
 		if f.solved > 0 || len(f.trials) == 0 || !f.trials[0].late.nearer(f.late) {
 			continue
 		}
-		if err := f.try(f.next()); err != nil {
+		if err := f.try([]*trial{f.next()}); err != nil {
 			return err
 		}
 	}

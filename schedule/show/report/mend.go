@@ -13,7 +13,7 @@ type mends struct {
 	Brings  string       `json:"brings" doc:"every_date, handover or nearer: what each does; none without any"`
 	List    []mendObject `json:"list" doc:"the best first"`
 	More    int          `json:"more" doc:"others that were found to do as much"`
-	Tried   int          `json:"tried" doc:"things that were solved with"`
+	Tried   int          `json:"tried" doc:"things that were solved with, or proven to bring nothing"`
 	Idle    int          `json:"idle" doc:"things that bring nothing in the order programmed"`
 	Untried int          `json:"untried" doc:"other things that could be done and weren't tried"`
 }

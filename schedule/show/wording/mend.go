@@ -59,7 +59,7 @@ func (w *Writer) nothingMends(g *schedule.Programme, r *mend.Result) string {
 	if len(tried) == 0 {
 		text += " Nothing could be tried."
 	} else {
-		text += fmt.Sprintf(" Tried: %s, %d of them solved anew.", list(tried), r.Tried)
+		text += fmt.Sprintf(" Tried: %s, %d of them solved anew or ruled out by proof.", list(tried), r.Tried)
 	}
 	if len(untried) > 0 {
 		text += " Not tried: " + list(untried) + "."
