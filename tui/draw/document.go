@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"strings"
-
 	"build.example/turflast/schedule/show/page"
 )
 
@@ -15,7 +13,7 @@ func (screen) Head(s string, columns int) string { return head(s, columns) }
 
 // Clean leaves out what can't be drawn. It keeps spaces at the ends, which belong to the
 // layout.
-func (screen) Clean(s string) string { return strings.Map(drawable, s) }
+func (screen) Clean(s string) string { return page.Harmless(s) }
 
 // looks holds the style of each role.
 var looks = [...]Style{
