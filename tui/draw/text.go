@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -56,3 +57,5 @@ func head(s string, w int) string {
 	}
 	return s[:at]
 }
+
+func itoa(n int) string { return strconv.Itoa(n) }
