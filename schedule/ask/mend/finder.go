@@ -172,7 +172,7 @@ func (f *finder) tell() {
 // nothing.
 func (f *finder) whole(t *trial) (r tried) {
 	search := t.solver.Longer(solve.Options{
-		Reference: whatif.Reference(f.orders[0], t.solver.Plan()), Schedules: f.o.Schedules,
+		Reference: whatif.Reference(f.orders[0], t.solver.Plan()), Schedules: f.o.Schedules, Unjudged: true,
 	})
 	if !t.late.nearer(f.late) && f.late.nowhere == 0 && f.late.over > 0 &&
 		search.NoSooner(f.ctx, f.base.Programme.Finish) {

@@ -162,7 +162,7 @@ func take(ctx context.Context, c network.Case, set []int, o solve.Options) (Way,
 	if err != nil {
 		return Way{}, err
 	}
-	o.Reference = reference(c, s.Plan(), o)
+	o.Reference, o.Unjudged = reference(c, s.Plan(), o), true
 	w := newWay(s.Crews(ctx, o))
 	if found := verify.Check(w.Plan, w.Programme, schedule.Crews); len(found.Rules) > 0 {
 		return Way{}, ErrRefused

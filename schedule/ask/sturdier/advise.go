@@ -129,7 +129,7 @@ func (x *search) bought() (out []trial) {
 		reference := whatif.Reference(x.base.Case, q)
 		c := x.sound(s.Ordered(reference))
 		if c == nil { // more of something can spoil an order
-			c = x.sound(booked(s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference})))
+			c = x.sound(booked(s.Crews(x.ctx, solve.Options{Schedules: toForesee, Reference: reference, Unjudged: true})))
 		}
 		out = append(out, trial{Advice{Activity: schedule.Nothing, Measure: k}, c})
 	}

@@ -107,7 +107,7 @@ func (x *search) suited(p *schedule.Plan, seed uint64) *schedule.Programme {
 	if err != nil {
 		return nil // the plan has been solved, so this doesn't happen
 	}
-	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed}).Programme
+	g := s.Crews(x.ctx, solve.Options{Schedules: toForesee, Seed: seed, Unjudged: true}).Programme
 	if !x.sameRest(g) {
 		return nil
 	}
@@ -138,7 +138,7 @@ func (x *search) shaken() []*schedule.Programme {
 
 // otherwise returns what a search with other draws finds.
 func (x *search) otherwise(k int) *candidate {
-	return x.sound(booked(x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1})))
+	return x.sound(booked(x.s.Crews(x.ctx, solve.Options{Schedules: 2 * toForesee, Seed: uint64(k) + 1, Unjudged: true})))
 }
 
 // crosses takes the orders halfway between any two of the best so far, and mixes of each

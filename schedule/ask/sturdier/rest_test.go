@@ -65,7 +65,7 @@ func TestRandomRests(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		of := s.Crews(ctx, solve.Options{})
+		of := s.Crews(ctx, solve.Options{Unjudged: true})
 		r, err := sturdier.Find(ctx, of, options(200))
 		if errors.Is(err, odds.ErrBlocked) {
 			continue

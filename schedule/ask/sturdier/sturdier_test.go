@@ -43,6 +43,7 @@ tasks:
   lay-turf: {name: Lay turf, zone: lawn, stage: turf, crew: {planting: 2}, takes: 2h, uses: [turf], after: [paint, train]}
 `
 
+// solved is the crew programme of a plan as it is without a word on sturdiness.
 func solved(t testing.TB, text string) network.Case {
 	t.Helper()
 	p, problems := planfile.Read(strings.NewReader(text))
@@ -53,7 +54,7 @@ func solved(t testing.TB, text string) network.Case {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.Crews(ctx, solve.Options{})
+	return s.Crews(ctx, solve.Options{Unjudged: true})
 }
 
 func options(builds int) odds.Options {
@@ -199,7 +200,7 @@ func TestRandomPlans(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		of := s.Crews(ctx, solve.Options{})
+		of := s.Crews(ctx, solve.Options{Unjudged: true})
 		if of.Programme.Blocked != nil {
 			continue
 		}
@@ -243,7 +244,7 @@ func TestUnderWay(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(ctx, solve.Options{}).Programme
+		g := s.Crews(ctx, solve.Options{Unjudged: true}).Programme
 		if g.Blocked != nil || !g.Finish.IsReal() {
 			continue
 		}
@@ -256,7 +257,7 @@ func TestUnderWay(t *testing.T) {
 		if s, err = solve.New(p); err != nil {
 			continue
 		}
-		of := s.Crews(ctx, solve.Options{})
+		of := s.Crews(ctx, solve.Options{Unjudged: true})
 		if of.Programme.Blocked != nil {
 			continue
 		}

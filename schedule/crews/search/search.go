@@ -23,6 +23,7 @@ type Options struct {
 	Settle    int          // most schedules to build for the ties after that
 	Wanted    *From        // starts to keep if nothing but ties is lost; nil for none
 	From      []From       // schedules whose order is tried first
+	Equal     int          // most schedules to return that cost as little as the best, ties apart
 	Better    func(Result) // called with every better schedule, by one search at a time; may be nil
 }
 
@@ -38,7 +39,8 @@ type Result struct {
 	Mode                []uint8             // by place in Net.Nodes
 	Cost                Cost
 	Found               bool
-	Schedules           int // built
+	Schedules           int    // built
+	Equal               []From // different schedules that cost as little, ties apart; at most Options.Equal of each search
 }
 
 // Search looks for the schedule that costs least. It stops at the budget, at a
@@ -62,11 +64,17 @@ func Search(ctx context.Context, p *crews.Problem, o Options) (Result, error) {
 	all.Wait()
 	best := found[0]
 	for _, f := range found[1:] {
-		built := best.Schedules + f.Schedules
+		built, equal := best.Schedules+f.Schedules, best.Equal
+		switch by := f.Cost.Dates(best.Cost); {
+		case by == 0:
+			equal = append(equal, f.Equal...)
+		case by < 0:
+			equal = f.Equal
+		}
 		if f.Found && f.Cost.Compare(best.Cost) < 0 {
 			best = f
 		}
-		best.Schedules = built
+		best.Schedules, best.Equal = built, equal
 	}
 	return best, nil
 }
@@ -97,6 +105,7 @@ type search struct {
 	o      Options
 	r      *rand.Rand
 	best   Result
+	equals equals
 	upto   int // schedules after which the present part of the search ends
 
 	late   []calendars.Instant // late starts without resources, the priority of the first schedules
@@ -289,6 +298,9 @@ func (s *search) keep(c *Cost) {
 		return
 	}
 	t := s.b.times
+	if s.o.Equal > 0 {
+		s.equals.add(t.Start, s.b.mode, s.o.Equal, !s.best.Found || c.Dates(s.best.Cost) < 0)
+	}
 	if s.b.p.Tie != nil {
 		c.Tie = s.b.p.Tie(t, s.b.mode)
 	}

@@ -35,7 +35,7 @@ func (s *search) run() Result {
 	s.shakeBest(byDates)
 	s.bookLate()
 	s.settle()
-	s.best.Schedules = s.b.built
+	s.best.Schedules, s.best.Equal = s.b.built, s.equals.list
 	return s.best
 }
 

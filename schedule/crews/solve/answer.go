@@ -43,6 +43,7 @@ func (s *Solver) Ask(ctx context.Context, o Options) Answer {
 	case s.Stare(ctx, o).Kept:
 		return Meetable
 	}
+	o.Unjudged = true
 	if c := s.Crews(ctx, o); c.Programme.Blocked == nil && keeps(c, o.Promise) {
 		return Meetable
 	}

@@ -20,6 +20,7 @@ type Options struct {
 	Steps     int                 // of a longer search after the first; 0 for none
 	Reference *schedule.Programme // whose starts are kept where that costs nothing; may be nil
 	Promise   Promise             // what answers must keep
+	Unjudged  bool                // sturdiness is left out: of programmes that are asked only for the aims before it
 	Content   calendars.Instant   // a last finish that no sooner one betters; 0 for none
 	Progress  func(Progress)      // called with every better programme, by one goroutine at a time; may be nil
 }

@@ -72,8 +72,9 @@ func (l *Longer) Gains() bool {
 // Case is the best programme so far, with what is proven. It needs a step before.
 func (l *Longer) Case() network.Case {
 	defer func(hold bool) { l.c.hold = hold }(l.c.hold)
-	l.c.conclude(l.best)
-	return l.c.s.with(l.c.programme(l.best))
+	shown := l.c.sturdiest(l.best)
+	l.c.conclude(shown)
+	return l.c.s.with(l.c.programme(shown))
 }
 
 // tell reports where a longer search stands as a step begins.
