@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -84,11 +83,11 @@ func (p *program) fail(err error) int {
 	return exitInput
 }
 
-// printable marks characters that could make a terminal do something, or turn a line round:
-// file names and arguments may hold anything. Lines keep their ends.
+// printable takes out characters that could make a terminal do something: file
+// names and arguments may hold anything.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r != '\n' && page.Harmless(string(r)) != string(r) {
+		if unicode.IsControl(r) && r != '\n' {
 			return unicode.ReplacementChar
 		}
 		return r

@@ -1,24 +1,26 @@
 package draw
 
-import "slices"
-
-// Follow moves a look no farther than needed to bring the chosen activity into sight.
+// Follow moves a look no farther than needed to bring the chosen activity and its story
+// into sight.
 func (sh *Sheet) Follow(look Look) Look {
 	if !sh.has(look.Chosen) {
 		look.Top, look.Pan = 0, 0
 		return look
 	}
-	return sh.follow(look, sh.room())
+	return sh.follow(look, sh.size.Height-headRows-sh.rule.rows(sh.scale)-footRows-len(sh.gate))
 }
 
-// follow is Follow where the zones have room rows.
+// follow is Follow for a body of room rows.
 func (sh *Sheet) follow(look Look, room int) Look {
 	look.Pan = sh.panFor(look)
-	l, top := sh.layout(look.Chosen, room), 0
-	if i := slices.IndexFunc(l.bands, func(b band) bool { return b.zone == sh.zoneOf(look.Chosen) }); i >= 0 {
-		top = sh.scrolled(l.bands[i], look).first
+	at := sh.index(look.Chosen)
+	if at < 0 {
+		look.Top = min(look.Top, max(len(sh.body)-1, 0))
+		return look
 	}
-	look.Top = top
+	story := len(sh.story(look.Chosen))
+	look.Top = scroll(look.Top, at, 1+story, room)
+	look.Top = min(look.Top, max(len(sh.body)+story-room, 0))
 	return look
 }
 
@@ -31,16 +33,15 @@ func scroll(top, at, rows, room int) int {
 	return max(min(top, at), 0)
 }
 
-// panFor returns the pan nearest to the present one that shows the chosen bar and its
-// label.
+// panFor returns the pan nearest to the present one that shows the chosen bar.
 func (sh *Sheet) panFor(look Look) int {
-	p, r, pan := sh.fit(sh.item(look.Chosen), wholeName), sh.rule, look.Pan
-	from, to := p.start-r.gate-1, p.end
+	it, r, pan := sh.item(look.Chosen), sh.rule, look.Pan
+	from, to := it.start-1, max(it.marksEnd(), it.at+Columns(it.name))
 	if to > pan+r.width-3 {
 		pan = to - r.width + 3
 	}
 	pan = min(pan, from)
-	return min(max(pan, 0), max(r.edge-r.width, 0))
+	return min(max(pan, 0), max(r.at+2-r.width, 0))
 }
 
 // Follow returns the first row to draw so that the delivery at an index of the list is

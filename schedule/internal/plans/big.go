@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -40,7 +39,7 @@ func workWeek(day, saturday []calendars.Range) calendars.WeekHours {
 }
 
 func (m *maker) bigSite(n int) {
-	loc, err := zones.Load("Europe/London")
+	loc, err := time.LoadLocation("Europe/London")
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}

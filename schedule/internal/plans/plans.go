@@ -7,6 +7,7 @@ package plans
 import (
 	"math/rand/v2"
 	"time"
+	_ "time/tzdata" // the same zones on every machine
 
 	"pgregory.net/rapid"
 

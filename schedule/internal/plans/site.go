@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -29,7 +28,7 @@ func places() []place {
 
 func (m *maker) window() {
 	at := pick(m, places())
-	loc, err := zones.Load(at.zone)
+	loc, err := time.LoadLocation(at.zone)
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}

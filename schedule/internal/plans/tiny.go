@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -45,7 +44,7 @@ func (m tiny) half(lo, hi calendars.Minutes) calendars.Minutes {
 }
 
 func (m tiny) window() {
-	loc, err := zones.Load("Europe/London")
+	loc, err := time.LoadLocation("Europe/London")
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}
