@@ -26,7 +26,7 @@ const (
 // it can.
 func (p *program) whyNot(c *cobra.Command, wanted string, asJSON bool) error {
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
-		return &usageError{"--not asks of the programme with the hands there are; leave --logic away", c.CommandPath()}
+		return &usageError{"--not asks of the programme with the hands there are; leave out --logic", c.CommandPath()}
 	}
 	s, solver, err := p.unsolved(c, nil)
 	if err != nil {

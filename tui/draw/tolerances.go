@@ -120,7 +120,8 @@ func (g *Garden) toleratedWords(d schedule.DeliveryID, t *tolerance.Delivery) []
 	var said []string
 	late := wording.Tolerance{
 		At: t.Booked, Programmed: t.Programmed.Any, Held: t.Held, Broken: t.Broken, Breaks: t.Breaks,
-		Handover: t.Handover.Held, Sure: t.Handover.Closed(), Stale: t.Stale, Already: Alarm(g),
+		Handover: t.Handover.Held, Sure: t.Handover.Closed(), Stale: t.Stale,
+		Already: len(g.Programme.Breaks) > 0,
 	}
 	for _, clause := range g.Words.LorryClauses(d, late, t.Again, t.Earliest) {
 		said = append(said, wording.Capital(clause)+".")

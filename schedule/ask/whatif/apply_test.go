@@ -253,7 +253,7 @@ func TestApplyFaults(t *testing.T) {
 		{"frame stops 2027-03-28 01:30 to 03:00",
 			"column 13: the clocks skip 2027-03-28 01:30; the clocks go forward then; give a time before or after"},
 		{"stone stops on 2027-05-05",
-			`column 1: "stone" is a delivery; a delivery comes later, earlier, or on a date and time`},
+			`column 1: "stone" is a delivery; only tasks stop; a delivery comes later, earlier, or on a date and time`},
 		{"frame appointment 2027-05-05 12:00", "column 19: it has that appointment already; leave it out"},
 		{"power on 2027-05-04 08:00",
 			`column 1: "power" is a given; a given is there later, earlier, or from a date and time`},

@@ -77,12 +77,21 @@ func (a *applying) search(k kind, byName bool) int {
 	}
 }
 
+// instead says what may be done with a thing that the change can't be of, and of what
+// alone it can be where that isn't plain.
+func (a *applying) instead(k kind) string {
+	if a.c.Kind == schedule.ChangeStop {
+		return "only tasks stop; " + k.can()
+	}
+	return k.can()
+}
+
 // unknown sets the fault, with a hint at what the name may have been meant to be.
 func (a *applying) unknown(known []kind) {
 	for k := range kinds {
 		for _, byName := range [...]bool{false, true} {
 			if a.search(k, byName) >= 0 {
-				a.fail(a.c.Columns.Name, k.can(), "%s is a %s", schedule.QuoteWord(a.c.Name), k)
+				a.fail(a.c.Columns.Name, a.instead(k), "%s is a %s", schedule.QuoteWord(a.c.Name), k)
 			}
 		}
 	}

@@ -107,7 +107,7 @@ func (r *Report) taskTolerance(t tolerance.Task) wording.Tolerance {
 func (r *Report) tolerance(at calendars.Instant, p tolerance.Programmed, n tolerance.Replanned) wording.Tolerance {
 	return wording.Tolerance{
 		At: at, Programmed: p.Any, Held: n.Held, Broken: n.Broken, Breaks: n.Breaks,
-		Handover: n.Handover.Held, Sure: n.Handover.Closed(), Stale: n.Stale, Already: !r.met(),
+		Handover: n.Handover.Held, Sure: n.Handover.Closed(), Stale: n.Stale, Already: len(r.of.Programme.Breaks) > 0,
 	}
 }
 

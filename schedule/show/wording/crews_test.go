@@ -73,7 +73,14 @@ func TestProof(t *testing.T) {
 			Blocked: []schedule.Blocked{lift}, Overfull: &later},
 			"Impossible: Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again. All else is in time.",
 			"impossible",
-			"It can't be done before Sat 8 May 10:00: for that, " +
+			"All that has a place can't be done before Sat 8 May 10:00: for that, " +
+				"the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"only 24 h are there. That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
+		{"no place, in time", schedule.Programme{Finish: early, Handover: met, Bound: early,
+			Blocked: []schedule.Blocked{lift}, Overfull: masons},
+			"Impossible: Raise the frame can't start after Fri 7 May 09:00: Crane is never ours again. All else is in time.",
+			"impossible",
+			"All that has a place can't be done before Sat 8 May 10:00: for that, " +
 				"the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
 				"only 24 h are there. That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
 		{"two dates", schedule.Programme{Finish: early, Handover: met, Bound: early, Breaks: []schedule.Break{by, by}},

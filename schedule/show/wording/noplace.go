@@ -22,6 +22,9 @@ func (w *Writer) Blocked(b *schedule.Blocked) string {
 	case b.Unfound:
 		return unfoundFor([]string{w.named(b.Activity)})
 	}
+	if b.Reason.Kind == schedule.ByUnbroken && b.Fits.Start >= b.Fits.End {
+		return fmt.Sprintf("%s has no place: %s.", w.named(b.Activity), w.without(b)) // whenever it may start
+	}
 	event := "start"
 	if w.isLorry(b.Activity) {
 		event = "be unloaded"

@@ -205,9 +205,13 @@ func (w *Writer) Bounded(g *schedule.Programme) string {
 	}
 	var said []string
 	o := g.Overfull
-	spoken := o != nil && w.Impossible(g) && o.Until <= w.plan.Site.Handover
+	rest, what := *g, "It"
+	if rest.Blocked = nil; g.Blocked != nil {
+		what = "All that has a place"
+	}
+	spoken := o != nil && w.Impossible(&rest) && o.Until <= w.plan.Site.Handover
 	if o != nil && !spoken {
-		said = append(said, fmt.Sprintf("It can't be done before %s: for that, %s.", w.Moment(g.Bound), w.overfull(o)))
+		said = append(said, fmt.Sprintf("%s can't be done before %s: for that, %s.", what, w.Moment(g.Bound), w.overfull(o)))
 	}
 	if o != nil {
 		said = append(said, w.OverfullBy(o))

@@ -50,7 +50,7 @@ func NoWay(proven bool) string {
 // AllTogether says what all measures taken together cost and achieve. g is their
 // programme, and the writer must be that of its plan.
 func (w *Writer) AllTogether(cost schedule.Money, g *schedule.Programme) string {
-	return fmt.Sprintf("All of them together, for %s: %s", w.Money(cost), w.Margin(g))
+	return w.MarginOf("All of them together, for "+w.Money(cost), g)
 }
 
 // OverFor says that it is too late for a measure.

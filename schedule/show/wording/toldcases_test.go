@@ -194,14 +194,14 @@ Wall starts Mon 3 May 10:00: it waits for Cut, finished 10:00. (none)`},
   cast: {name: Cast, zone: lawn, stage: structure, crew: {masons: 2}, takes: 6h, unbroken: true, after: [saw]}
   walk: {name: Walk, zone: yard, stage: clean, crew: {ground: 1}, takes: 8h, unbroken: true, after: [saw]}
 `,
-		`Impossible: Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. All else is in time. That is the logic programme: even with hands unlimited.
+		`Impossible: Walk has no place: it must be done in one, and no stretch of open hours is long enough. All else is in time. That is the logic programme: even with hands unlimited.
 Saw starts Mon 3 May 10:00: the site opens 08:00; loud work is not allowed until 10:00. (1 h)
 Cast starts Tue 4 May 08:00: it waits for Saw, finished Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
-Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. (gone)`,
-		`Impossible: Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. All else is in time.
+Walk has no place: it must be done in one, and no stretch of open hours is long enough. (gone)`,
+		`Impossible: Walk has no place: it must be done in one, and no stretch of open hours is long enough. All else is in time.
 Saw starts Mon 3 May 10:00: the site opens 08:00; loud work is not allowed until 10:00. (1 h)
 Cast starts Tue 4 May 08:00: it waits for Saw, finished Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
-Walk can't start after Mon 3 May 11:00: it must be done in one, and no stretch of open hours is long enough. (gone)`},
+Walk has no place: it must be done in one, and no stretch of open hours is long enough. (gone)`},
 	{"too much work for the days", "", `tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 3}, takes: 9h}
   level: {name: Level, zone: lawn, stage: groundworks, crew: {ground: 2}, takes: 8h}

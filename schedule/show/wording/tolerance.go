@@ -253,8 +253,12 @@ func (w *Writer) AlreadyBroken(g *schedule.Programme) string {
 		return "A date breaks with everything on time. How late anything may be is told of the crew programme alone."
 	}
 	if g.Blocked != nil {
-		return "In this programme something has no place, whatever comes late. Of the rest is told how much later each " +
-			"may come before a date breaks or a broken one gets later."
+		text := "In this programme something has no place, whatever comes late. Of the rest is told how much later each " +
+			"may come before a date breaks"
+		if len(g.Breaks) > 0 {
+			text += " or a broken one gets later"
+		}
+		return text + "."
 	}
 	return "In this programme a date breaks with everything on time. Each may come so much later before another date " +
 		"breaks or a broken one gets later."

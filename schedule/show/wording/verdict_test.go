@@ -136,8 +136,7 @@ func TestBlocked(t *testing.T) {
 			"the lorry with 60 m2 turf can't be unloaded after Fri 7 May 09:00: the gate never opens again."},
 		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from,
 			Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
-			"Raise the frame can't start after Fri 7 May 09:00: " +
-				"it must be done in one, and no stretch of open hours is long enough."},
+			"Raise the frame has no place: it must be done in one, and no stretch of open hours is long enough."},
 		{schedule.Blocked{Needs: schedule.Nothing, Activity: 1, From: from,
 			Fits:   calendars.Span{Start: at(p, 1, 7, 0), End: at(p, 1, 20, 0)},
 			Reason: schedule.Reason{Kind: schedule.ByUnbroken}},
