@@ -35,10 +35,10 @@ func (s *solved) met() error {
 	return nil
 }
 
-// nothingPlaced says whether nothing that is required has a place.
+// nothingPlaced says whether nothing that is required, work or lorry, has a place.
 func (s *solved) nothingPlaced() bool {
 	for a := range s.Plan.Activities() {
-		if _, task := s.Plan.Task(a); task && s.Plan.Required(a) && !s.Programme.HasNoPlace(a) {
+		if s.Plan.Required(a) && !s.Programme.HasNoPlace(a) {
 			return false
 		}
 	}

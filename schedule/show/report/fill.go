@@ -80,6 +80,9 @@ func (r *Report) proof(o *programme) {
 	if g.Bound.IsReal() {
 		o.Bound, o.Proof = g.Bound, g.Proof
 	}
+	if g.BoundAsTold.IsReal() {
+		o.AsTold = g.BoundAsTold
+	}
 	if c := g.Cut; c.Any() {
 		o.Cut = &cut{c.Search, c.Bound, c.Reasons, c.Floats, r.words.Interrupted(g)}
 	}

@@ -62,7 +62,7 @@ var kinds = shape.NewWords(
 	is(whynot.Found, "found", "another programme has it"),
 	is(whynot.Without, "without", "it can be had if other optional work is left out"),
 	is(whynot.Impossible, "impossible", "proven that no programme has it"),
-	is(whynot.NoPlace, "no_place", "required work has no place"),
+	is(whynot.NoPlace, "no_place", "some work has no place at all"),
 
 	is(whynot.Within, "within", "a longest wait between two activities"),
 	is(whynot.Alone, "alone", "time kept apart for a task"),

@@ -26,6 +26,7 @@ type programme struct {
 	Blocked    string            `json:"blocked,omitempty" doc:"why some work has no place, in words"`
 	NoPlace    []noPlace         `json:"no_place,omitempty" doc:"what has no place, in the order of the plan"`
 	Bound      calendars.Instant `json:"bound,omitempty" doc:"before it the last required work is proven not to be done"`
+	AsTold     calendars.Instant `json:"bound_as_told,omitempty" doc:"the same while what was told of the next days stays"`
 	Proof      proofKind         `json:"proof,omitempty" doc:"what the check recomputes of the bound"`
 	Cut        *cut              `json:"interrupted,omitempty" doc:"what an interrupt left out"`
 	Overfull   *overfull         `json:"overfull,omitempty" doc:"what is over-full if the hand-over, or the bound, is met"`
