@@ -10,15 +10,25 @@ import (
 const markMend = "+ "
 
 // mendLines are what would mend the dates that break, as sentences: what they have in
-// common first, then the best of them, at most so many. None while that isn't known.
-func (g *Garden) mendLines(most int) []page.Block {
+// common first, then the best of them, at most so many, with where a little more work makes
+// the finish jump if cliffs are wanted. None while that isn't known.
+func (g *Garden) mendLines(most int, cliffs bool) []page.Block {
 	if g.Mends == nil {
 		return nil
 	}
 	d := &page.Document{}
 	d.Say(Clean(g.Words.MendsLead(g.Programme, g.Mends)))
-	for _, m := range g.Mends.Mends[:min(most, len(g.Mends.Mends))] {
-		d.Mark(markMend, Clean(g.Words.Mend(g.Programme, m)))
+	told := g.Mends.Mends[:min(most, len(g.Mends.Mends))]
+	alike := g.Words.CliffOfAll(told)
+	for _, m := range told {
+		text := g.Words.Mend(g.Programme, m)
+		if cliff := g.Words.Cliff(m); cliffs && alike == "" && cliff != "" {
+			text += " " + cliff
+		}
+		d.Mark(markMend, Clean(text))
+	}
+	if cliffs && alike != "" {
+		d.Say(Clean(wording.WithEach(alike)))
 	}
 	d.In(page.Quiet, wording.MendsSoFar(g.Mends, g.EndMends))
 	return d.Blocks
@@ -26,12 +36,12 @@ func (g *Garden) mendLines(most int) []page.Block {
 
 // mended lists what would mend the dates that break, for the notes of a day.
 func (g *Garden) mended(width int) []paragraph {
-	return titled(wording.WouldMend, width, g.mendLines(mend.Most))
+	return titled(wording.WouldMend, width, g.mendLines(mend.Most, false))
 }
 
 // MendsOn adds to a page what would mend the dates that break.
 func (g *Garden) MendsOn(d *page.Document) {
-	lines := g.mendLines(mend.Most)
+	lines := g.mendLines(mend.Most, true)
 	if len(lines) == 0 {
 		return
 	}

@@ -49,7 +49,7 @@ func (r *Report) mending(w *page.Document) {
 // Mends adds mends to a page, a paragraph each, and what they have in common.
 func (r *Report) Mends(w *page.Document, m *mend.Result) {
 	w.Say(r.words.MendsLead(r.of.Programme, m))
-	alike := r.cliff(m)
+	alike := r.words.CliffOfAll(m.Mends)
 	for _, x := range m.Mends {
 		text := r.words.Mend(r.of.Programme, x)
 		if cliff := r.words.Cliff(x); cliff != "" && alike == "" {
@@ -61,22 +61,6 @@ func (r *Report) Mends(w *page.Document, m *mend.Result) {
 		w.Say(wording.WithEach(alike))
 	}
 	w.Say(wording.MendsRest(m))
-}
-
-// cliff is what is said of the cliff with every one of several mends; empty when that
-// differs.
-func (r *Report) cliff(m *mend.Result) (said string) {
-	for k, x := range m.Mends {
-		if text := r.words.Cliff(x); k == 0 {
-			said = text
-		} else if text != said {
-			return ""
-		}
-	}
-	if len(m.Mends) < 2 {
-		return ""
-	}
-	return said
 }
 
 // mendsObject is what would mend it as an object; nil when that isn't known.

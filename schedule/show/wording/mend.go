@@ -128,6 +128,22 @@ func (w *Writer) Mend(g *schedule.Programme, m *mend.Mend) string {
 	return fmt.Sprintf("%s: %s, %s.", text, w.gain(g, m), taskMoves(m.Moved))
 }
 
+// CliffOfAll is what is said of the cliff with every one of several mends; empty when that
+// differs.
+func (w *Writer) CliffOfAll(mends []*mend.Mend) (said string) {
+	for k, x := range mends {
+		if text := w.Cliff(x); k == 0 {
+			said = text
+		} else if text != said {
+			return ""
+		}
+	}
+	if len(mends) < 2 {
+		return ""
+	}
+	return said
+}
+
 // Cliff says where a little more work makes the last finish jump with a mend, as a
 // sentence; empty where nothing does.
 func (w *Writer) Cliff(m *mend.Mend) string {
