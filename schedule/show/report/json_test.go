@@ -105,9 +105,11 @@ func mends(c network.Case) *mend.Result {
 	}}
 }
 
-// interrupted is a programme of which an interrupt left out all that it may.
+// interrupted is a programme of which an interrupt left out all that it may, with a bound
+// that holds while what was told stays.
 func interrupted(c network.Case) *report.Report {
 	g := *c.Programme
+	g.BoundAsTold = g.Bound + 1
 	g.Cut = schedule.Cut{Search: true, Bound: true, Reasons: true, Floats: true}
 	return report.New(c.With(&g))
 }
