@@ -9,10 +9,13 @@ import (
 // markMend stands before what would mend a broken date.
 const markMend = "+ "
 
-// mendLines are what would mend the dates that break, as sentences: what they have in
+// mendLines are what would mend the dates that break, in few words.
+func (g *Garden) mendLines(most int) []page.Block { return g.mendsTold(most, false) }
+
+// mendsTold are what would mend the dates that break, as sentences: what they have in
 // common first, then the best of them, at most so many, with where a little more work makes
 // the finish jump if cliffs are wanted. None while that isn't known.
-func (g *Garden) mendLines(most int, cliffs bool) []page.Block {
+func (g *Garden) mendsTold(most int, cliffs bool) []page.Block {
 	if g.Mends == nil {
 		return nil
 	}
@@ -36,12 +39,12 @@ func (g *Garden) mendLines(most int, cliffs bool) []page.Block {
 
 // mended lists what would mend the dates that break, for the notes of a day.
 func (g *Garden) mended(width int) []paragraph {
-	return titled(wording.WouldMend, width, g.mendLines(mend.Most, false))
+	return titled(wording.WouldMend, width, g.mendLines(mend.Most))
 }
 
 // MendsOn adds to a page what would mend the dates that break.
 func (g *Garden) MendsOn(d *page.Document) {
-	lines := g.mendLines(mend.Most, true)
+	lines := g.mendsTold(mend.Most, true)
 	if len(lines) == 0 {
 		return
 	}

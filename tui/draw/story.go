@@ -28,7 +28,7 @@ func (g *Garden) story(t schedule.Activity) *page.Document {
 		d.Say(said)
 	}
 	if len(d.Blocks) > 0 || g.Trial == nil {
-		d.Add(g.mendLines(storyMends, false)...)
+		d.Add(g.mendLines(storyMends)...)
 	}
 	text := ""
 	if task, ok := g.Plan.Task(t); ok {

@@ -180,7 +180,7 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 		}
 	}
 	out = append(out, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Late, broken)})
-	for _, line := range g.mendLines(1, false) {
+	for _, line := range g.mendLines(1) {
 		if p, ok := line.(page.Paragraph); ok {
 			out = append(out, p)
 		}
