@@ -5,12 +5,19 @@ import (
 	"slices"
 )
 
-// Share says whether two tasks need the same crew, machine or zone.
-func (p *Plan) Share(a, b TaskID) bool {
-	x, y := &p.Tasks[a], &p.Tasks[b]
-	return meet(x.Crew, y.Crew, func(n, o CrewNeed) bool { return n.Crew == o.Crew }) ||
-		meet(x.Machines, y.Machines, func(n, o MachineNeed) bool { return n.Machine == o.Machine }) ||
-		ShareZone(x.Occupied(), y.Occupied())
+// Share says whether two activities need the same crew, machine or zone.
+func (p *Plan) Share(a, b Activity) bool {
+	return meet(p.CrewOf(a), p.CrewOf(b), func(n, o CrewNeed) bool { return n.Crew == o.Crew }) ||
+		meet(p.MachinesOf(a), p.MachinesOf(b), func(n, o MachineNeed) bool { return n.Machine == o.Machine }) ||
+		ShareZone(p.OccupiedBy(a), p.OccupiedBy(b))
+}
+
+// OccupiedBy lists the zones in which an activity's people work or its machines stand.
+func (p *Plan) OccupiedBy(a Activity) []ZoneID {
+	if d, ok := p.Delivery(a); ok {
+		return p.Deliveries[d].Unload.Occupied()
+	}
+	return p.Tasks[a].Occupied()
 }
 
 // Occupied lists the zones in which a task's people work or its machines stand.

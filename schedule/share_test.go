@@ -138,7 +138,7 @@ func TestCutsOff(t *testing.T) {
 	}
 }
 
-// TestShare: two tasks share a crew, a machine or a zone, whatever else they need.
+// TestShare: two activities share a crew, a machine or a zone, whatever else they need.
 func TestShare(t *testing.T) {
 	crews := func(c ...schedule.CrewID) (out []schedule.CrewNeed) {
 		for _, id := range c {
@@ -153,12 +153,14 @@ func TestShare(t *testing.T) {
 		{Crew: crews(3), Machines: machines(0), Zones: []schedule.ZoneID{2}},
 		{Crew: crews(4), Machines: machines(2), Zones: []schedule.ZoneID{3, 0}},
 		{Crew: crews(0)},
+	}, Deliveries: []schedule.Delivery{
+		{Unload: schedule.Unload{Crew: crews(2), Machines: []schedule.MachineNeed{{Machine: 3, Stands: []schedule.ZoneID{2}}}}},
 	}}
-	shares := [][]schedule.TaskID{{1, 2, 3, 4}, {0}, {0}, {0}, {0}}
-	for a := range schedule.TaskID(5) {
-		for b := range schedule.TaskID(5) {
+	shares := [][]schedule.Activity{{1, 2, 3, 4}, {0, 5}, {0, 5}, {0}, {0}, {1, 2}}
+	for a := range p.Activities() {
+		for b := range p.Activities() {
 			if want := slices.Contains(shares[a], b); a != b && p.Share(a, b) != want {
-				t.Errorf("tasks %d and %d share something: %v", a, b, !want)
+				t.Errorf("activities %d and %d share something: %v", a, b, !want)
 			}
 		}
 	}

@@ -155,7 +155,7 @@ func TestTheNextHit(t *testing.T) {
 // it is said.
 func TestCopy(t *testing.T) {
 	b := demo(t)
-	b.press("y")
+	b.press("end", "y")
 	b.sees("There is no clipboard to copy to.")
 	var got []string
 	a, fail := b.app(), error(nil)

@@ -144,6 +144,7 @@ func hold(t testing.TB, p *schedule.Plan, key string, strokes int, every time.Du
 			t.Error(err)
 		}
 	}
+	press("\x1b[F") // end
 	press("w")
 	log.mu.Lock()
 	log.frames = nil // of those before the key is held

@@ -63,6 +63,7 @@ func TestLogicUntilTheCrewProgrammeIsThere(t *testing.T) {
 
 func TestScopeIsSwitched(t *testing.T) {
 	b := demo(t)
+	b.press("/", "cables front", "enter")
 	b.sees("⋅ ⋅")
 	b.press("l")
 	b.sees("Logic only: hands over")

@@ -16,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
@@ -56,30 +57,47 @@ func (s source) baselineFiles() ([]baselineFile, error) {
 	return out, nil
 }
 
-// baselines reads the baselines of a plan, oldest first.
-func (p *program) baselines(src source) ([]*baseline.Baseline, error) {
+// baselines reads the baselines of a plan, oldest first. The error is that of the first one
+// that can't be read; those that can are there all the same.
+func (p *program) baselines(src source) (list []*baseline.Baseline, err error) {
 	files, err := src.baselineFiles()
-	if err != nil {
-		return nil, err
-	}
-	var out []*baseline.Baseline
 	for _, f := range files {
-		name := f.name
-		text, err := os.ReadFile(name)
-		if err != nil {
-			return nil, fmt.Errorf("can't read %s: %w", name, reason(err))
+		b, fault := f.read()
+		if fault != nil {
+			err = cmp.Or(err, fault)
+			continue
 		}
-		b, err := baseline.Read(text)
-		var fault *baseline.Fault
-		if errors.As(err, &fault) {
-			return nil, &problemsError{name,
-				schedule.Problems{{Pos: schedule.Pos{Line: fault.Line, Column: fault.Column}, Text: fault.Text}}}
-		}
-		b.Number, _ = strconv.Atoi(f.number) // the name counts: files are moved about by it
-		out = append(out, b)
+		list = append(list, b)
 	}
-	slices.SortFunc(out, func(a, b *baseline.Baseline) int { return cmp.Compare(a.Number, b.Number) })
-	return out, nil
+	slices.SortFunc(list, func(a, b *baseline.Baseline) int { return cmp.Compare(a.Number, b.Number) })
+	return list, err
+}
+
+// mostBaseline is more bytes than any baseline takes.
+const mostBaseline = 64 << 20
+
+// read reads a baseline. Its name has its number: files are moved about by it.
+func (f baselineFile) read() (*baseline.Baseline, error) {
+	err := logfile.Regular(f.name, mostBaseline)
+	var text []byte
+	if err == nil {
+		text, err = os.ReadFile(f.name)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("can't read %s: %w", f.name, reason(err))
+	}
+	b, err := baseline.Read(text)
+	if fault, ok := errors.AsType[*baseline.Fault](err); ok {
+		return nil, fmt.Errorf("%s:%w", f.name, fault)
+	}
+	b.Number, err = strconv.Atoi(f.number)
+	return b, err
+}
+
+// withoutSome prints that a baseline couldn't be read, where what is asked can do without it.
+func (p *program) withoutSome(err error) {
+	fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: warning: %v; what it agreed is left out, "+
+		"and numbers may be others than on the sheets: mend the file, or move it away", err)))
 }
 
 // numbers are the short numbers of a plan's tasks and deliveries.
@@ -162,6 +180,9 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 	case len(s.baselines) > 0 && strings.TrimSpace(why) == "":
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
 			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
+	}
+	if s.unread != nil {
+		return s.unread
 	}
 	b, path, text, err := p.freeze(s.source, s.baselines, s.Case, by, why)
 	if err != nil {

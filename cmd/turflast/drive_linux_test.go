@@ -18,6 +18,8 @@ func TestDriveUI(t *testing.T) {
 	s.shows("Logic only: hands over Sat 8 May 09:50, 5 h 10 before the line")
 	s.types("l")
 	s.shows("proven best")
+	s.types("\x1b[F") // end
+	s.shows("> Snag walk")
 	s.types("2")
 	s.shows("2 DAY", "SAT 8 MAY", "Gravel the margins")
 	s.types("3")

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -83,11 +84,11 @@ func (p *program) fail(err error) int {
 	return exitInput
 }
 
-// printable takes out characters that could make a terminal do something: file
-// names and arguments may hold anything.
+// printable marks characters that could make a terminal do something, or turn a line round:
+// file names and arguments may hold anything. Lines keep their ends.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) && r != '\n' {
+		if r != '\n' && page.Harmless(string(r)) != string(r) {
 			return unicode.ReplacementChar
 		}
 		return r

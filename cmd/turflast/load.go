@@ -70,7 +70,7 @@ func file(name string) (source, error) {
 	if err != nil {
 		return source{}, fmt.Errorf("can't read %s: %w", name, reason(err))
 	}
-	return source{name: name, path: name, read: func() ([]byte, error) {
+	return source{name: printable(name), path: name, read: func() ([]byte, error) {
 		f, err := os.Open(name)
 		if err != nil {
 			return nil, err

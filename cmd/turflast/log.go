@@ -80,6 +80,7 @@ type logging struct {
 	e      sitelog.Event
 
 	numbers *sheets.Numbers
+	unread  error // of a baseline, without which numbers may be others
 }
 
 func (p *program) logKinds() []logKind {
@@ -179,11 +180,8 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 	if l.events, err = p.events(src); err != nil {
 		return err
 	}
-	baselines, err := p.baselines(src)
-	if err != nil {
-		return err
-	}
-	l.numbers = numbers(plan, baselines)
+	baselines, unread := p.baselines(src)
+	l.numbers, l.unread = numbers(plan, baselines), unread
 	l.e = sitelog.Event{ID: p.newID(l.events), At: l.now, Written: l.now, By: p.writer(by)}
 	if text, _ := c.Flags().GetString("at"); text != "" {
 		if l.e.At, err = moment(plan, text, l.now); err != nil {
@@ -237,7 +235,7 @@ func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now 
 // appendTo is append for a log at a path, and also says what it had to repair.
 func appendTo(path string, plan *schedule.Plan, e *sitelog.Event, now calendars.Instant) (said string, err error) {
 	var refused error
-	torn, err := logfile.Append(path, func(text []byte) ([]byte, error) {
+	torn, err := logfile.Append(path, sitelog.Whole, func(text []byte) ([]byte, error) {
 		events, _ := sitelog.Read(text)
 		if refused = sitelog.Check(plan, events, e, now); refused != nil {
 			return nil, refused

@@ -41,6 +41,9 @@ func (l *logging) lorry(name string) error {
 // is near.
 func (l *logging) named(name string) (schedule.Activity, error) {
 	if n, err := strconv.Atoi(name); err == nil {
+		if l.unread != nil {
+			return schedule.Nothing, fmt.Errorf("%w; without it number %d may be another's: use the id", l.unread, n)
+		}
 		a := l.numbers.Find(n)
 		if a == schedule.Nothing {
 			return a, fmt.Errorf("there is no number %d in this plan", n)

@@ -109,7 +109,7 @@ func (p *program) mergeLog(c *cobra.Command, name string, asJSON bool) error {
 	}
 	p.setAside(name, aside, "the line is left out")
 	var ours, added []sitelog.Event
-	if _, err := logfile.Append(src.logPath(), func(text []byte) ([]byte, error) {
+	if _, err := logfile.Append(src.logPath(), sitelog.Whole, func(text []byte) ([]byte, error) {
 		ours, _ = sitelog.Read(text)
 		var lines []byte
 		lines, added = newLines(plan, ours, theirs)
@@ -151,7 +151,7 @@ func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog
 	w := wording.New(plan)
 	for i := range conflicts {
 		c := &conflicts[i]
-		fmt.Fprintln(p.stdout, "! "+w.Conflict(c)+" ("+c.Event.ShortID()+")")
+		fmt.Fprintln(p.stdout, printable("! "+w.Conflict(c)+" ("+c.Event.ShortID()+")"))
 	}
 	return nil
 }

@@ -4,7 +4,6 @@ package main
 
 import (
 	"os"
-	_ "time/tzdata" // plans name time zones on machines that have none
 
 	_ "build.example/turflast/tui/quiet" // keeps start-up from asking the terminal anything
 )

@@ -77,7 +77,7 @@ func (p *program) write(folder string, files []document) error {
 		if err := createFile(paths[i], []byte(f.text)); err != nil {
 			return err
 		}
-		fmt.Fprintln(p.stdout, "wrote "+paths[i])
+		fmt.Fprintln(p.stdout, printable("wrote "+paths[i]))
 	}
 	return nil
 }

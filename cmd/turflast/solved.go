@@ -25,6 +25,7 @@ type solved struct {
 	standing  *progress.Standing // nil for a plan as planned
 	baselines []*baseline.Baseline
 	agreed    *schedule.Programme // the newest baseline's; nil when there is none
+	unread    error               // of a baseline that is left out
 }
 
 // met is nil when every date is met.
@@ -72,8 +73,8 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 		return nil, nil, err
 	}
 	s := &solved{source: src, filed: plan}
-	if s.baselines, err = p.baselines(src); err != nil {
-		return nil, nil, err
+	if s.baselines, s.unread = p.baselines(src); s.unread != nil {
+		p.withoutSome(s.unread)
 	}
 	if n := len(s.baselines); n > 0 {
 		s.agreed = s.baselines[n-1].Programme(plan)

@@ -6,12 +6,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -56,8 +56,8 @@ func (r *reader) readTimezone(n *yaml.Node, of label) {
 	if !ok {
 		return
 	}
-	loc, err := time.LoadLocation(s)
-	if err != nil || s == "Local" || s == "" {
+	loc, err := zones.Load(s)
+	if err != nil {
 		hint := "write a name of the tz database, like Europe/London"
 		if near := r.nearest(s, timezones()); near != "" {
 			hint = fmt.Sprintf("did you mean %q?", near)

@@ -6,6 +6,7 @@ import "strings"
 // has the size that was asked for.
 type canvas struct {
 	w, h  int
+	low   int // nothing is drawn left of this column
 	cells []cell
 }
 
@@ -27,7 +28,7 @@ func newCanvas(s Size) *canvas {
 // Size is the size of a frame, in columns and lines.
 type Size struct{ Width, Height int }
 
-func (c *canvas) in(x, y int) bool { return x >= 0 && x < c.w && y >= 0 && y < c.h }
+func (c *canvas) in(x, y int) bool { return x >= c.low && x < c.w && y >= 0 && y < c.h }
 
 // blank says whether the cell at x, y is free to draw on; one outside the canvas never
 // is.

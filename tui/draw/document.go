@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"strings"
-
 	"build.example/turflast/schedule/show/page"
 )
 
@@ -15,12 +13,13 @@ func (screen) Head(s string, columns int) string { return head(s, columns) }
 
 // Clean leaves out what can't be drawn. It keeps spaces at the ends, which belong to the
 // layout.
-func (screen) Clean(s string) string { return strings.Map(drawable, s) }
+func (screen) Clean(s string) string { return page.Harmless(s) }
 
 // looks holds the style of each role.
 var looks = [...]Style{
 	page.Plain: Plain, page.Quiet: Quiet, page.Strong: Strong, page.Chain: Chain, page.Work: Work,
 	page.Living: Living, page.Tight: Warm, page.Late: Warm, page.Line: Line,
+	page.ChainBar: OnChain, page.TightBar: OnTight, page.FreeBar: OnFree, page.DoneBar: OnDone, page.LateBar: OnLate,
 }
 
 // Lines lays a document out for a width in columns, with pictures at most rows lines

@@ -1,26 +1,24 @@
 package draw
 
-// Follow moves a look no farther than needed to bring the chosen activity and its story
-// into sight.
+import "slices"
+
+// Follow moves a look no farther than needed to bring the chosen activity into sight.
 func (sh *Sheet) Follow(look Look) Look {
 	if !sh.has(look.Chosen) {
 		look.Top, look.Pan = 0, 0
 		return look
 	}
-	return sh.follow(look, sh.size.Height-headRows-sh.rule.rows(sh.scale)-footRows-len(sh.gate))
+	return sh.follow(look, sh.room())
 }
 
-// follow is Follow for a body of room rows.
+// follow is Follow where the zones have room rows.
 func (sh *Sheet) follow(look Look, room int) Look {
 	look.Pan = sh.panFor(look)
-	at := sh.index(look.Chosen)
-	if at < 0 {
-		look.Top = min(look.Top, max(len(sh.body)-1, 0))
-		return look
+	l, top := sh.layout(look.Chosen, room), 0
+	if i := slices.IndexFunc(l.bands, func(b band) bool { return b.zone == sh.zoneOf(look.Chosen) }); i >= 0 {
+		top = sh.scrolled(l.bands[i], look).first
 	}
-	story := len(sh.story(look.Chosen))
-	look.Top = scroll(look.Top, at, 1+story, room)
-	look.Top = min(look.Top, max(len(sh.body)+story-room, 0))
+	look.Top = top
 	return look
 }
 
@@ -33,15 +31,16 @@ func scroll(top, at, rows, room int) int {
 	return max(min(top, at), 0)
 }
 
-// panFor returns the pan nearest to the present one that shows the chosen bar.
+// panFor returns the pan nearest to the present one that shows the chosen bar and its
+// label.
 func (sh *Sheet) panFor(look Look) int {
-	it, r, pan := sh.item(look.Chosen), sh.rule, look.Pan
-	from, to := it.start-1, max(it.marksEnd(), it.at+Columns(it.name))
+	p, r, pan := sh.fit(sh.item(look.Chosen), wholeName), sh.rule, look.Pan
+	from, to := p.start-r.gate-1, p.end
 	if to > pan+r.width-3 {
 		pan = to - r.width + 3
 	}
 	pan = min(pan, from)
-	return min(max(pan, 0), max(r.at+2-r.width, 0))
+	return min(max(pan, 0), max(r.edge-r.width, 0))
 }
 
 // Follow returns the first row to draw so that the delivery at an index of the list is

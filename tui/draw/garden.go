@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"strings"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/beyond"
@@ -36,6 +34,10 @@ type Garden struct {
 	// nothing is. EndMends is the key that ends the search for more.
 	Mends    *mend.Result
 	EndMends string
+
+	// Chance is how likely the build is to be on time, as a sentence without its stop; empty
+	// while that isn't known.
+	Chance string
 
 	// Trial is what the changes in force do; nil when there are none.
 	Trial *Trial
@@ -95,15 +97,6 @@ func (g *Garden) nameFor(a schedule.Activity, columns int) string {
 		return short
 	}
 	return name
-}
-
-// shortFor returns an activity's short name if it fits in so many columns, else its id
-// as words.
-func (g *Garden) shortFor(a schedule.Activity, columns int) string {
-	if short := Clean(g.Plan.ShortName(a)); short != "" && Columns(short) <= columns {
-		return short
-	}
-	return Clean(strings.ReplaceAll(g.Plan.ActivityID(a), "-", " "))
 }
 
 // zoneName returns a zone's name, clean, or its id where it has none.

@@ -41,6 +41,31 @@ func golden(t *testing.T, name, frame string) {
 	}
 }
 
+// shades stand for the grounds of bars where nothing is written on them: chain, tight, free,
+// done, late.
+var shades = []string{"█", "▓", "▒", "░", "▚"}
+
+// shaded replaces the escape sequences of a frame drawn in [draw.Shaded].
+func shaded(frame string) string {
+	var b strings.Builder
+	shade := " "
+	for frame != "" {
+		switch {
+		case strings.HasPrefix(frame, "\x1b[0m"):
+			shade, frame = " ", frame[len("\x1b[0m"):]
+		case frame[0] == '\x1b':
+			shade, frame = shades[frame[len("\x1b[4")]-'0'], frame[len("\x1b[40m"):]
+		case frame[0] == ' ':
+			b.WriteString(shade)
+			frame = frame[1:]
+		default:
+			b.WriteByte(frame[0])
+			frame = frame[1:]
+		}
+	}
+	return b.String()
+}
+
 var sizes = []draw.Size{{Width: 80, Height: 24}, {Width: 120, Height: 40}, {Width: 300, Height: 80}}
 
 func chrome(g *draw.Garden, s draw.Size, tab int) draw.Chrome {
@@ -86,8 +111,8 @@ func frames(g *draw.Garden, s draw.Size, th draw.Theme) map[string]string {
 func TestGoldenFrames(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Driven(t))
 	for _, s := range sizes {
-		for name, frame := range frames(g, s, draw.Theme{}) {
-			golden(t, fmt.Sprintf("%s-%dx%d", name, s.Width, s.Height), frame)
+		for name, frame := range frames(g, s, draw.Shaded()) {
+			golden(t, fmt.Sprintf("%s-%dx%d", name, s.Width, s.Height), shaded(frame))
 		}
 	}
 }
@@ -96,8 +121,8 @@ func TestGoldenFrames(t *testing.T) {
 // really slip.
 func TestGoldenCrews(t *testing.T) {
 	g := gardentest.SolveCrews(t, gardentest.Demo(t))
-	for name, frame := range frames(g, sizes[0], draw.Theme{}) {
-		golden(t, name+"-crews-80x24", frame)
+	for name, frame := range frames(g, sizes[0], draw.Shaded()) {
+		golden(t, name+"-crews-80x24", shaded(frame))
 	}
 }
 
@@ -116,9 +141,9 @@ func TestGoldenLate(t *testing.T) {
 	late := p.Rebooked(d, p.Deliveries[d].Arrives.Plus(calendars.Day))
 	g := gardentest.Solve(t, late)
 	g.Filed = p
-	for name, frame := range frames(g, sizes[0], draw.Theme{}) {
+	for name, frame := range frames(g, sizes[0], draw.Shaded()) {
 		if name == "window" || name == "deliveries" {
-			golden(t, name+"-late-80x24", frame)
+			golden(t, name+"-late-80x24", shaded(frame))
 		}
 	}
 }
@@ -173,14 +198,16 @@ func TestASCII(t *testing.T) {
 }
 
 // TestThemeIsShape checks that colour only repeats what the marks say: without
-// its escape sequences a coloured frame is the plain one.
+// its escape sequences a coloured frame is the plain one, but for the marks that stand for
+// a colour.
 func TestThemeIsShape(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Driven(t))
 	for _, depth := range []draw.Depth{draw.Mono, draw.Sixteen, draw.Indexed, draw.True} {
 		for _, light := range []bool{false, true} {
 			plain, coloured := frames(g, sizes[1], draw.Theme{}), frames(g, sizes[1], draw.NewTheme(depth, light))
 			for name := range plain {
-				if d := cmp.Diff(plain[name], strip(coloured[name])); d != "" {
+				without := strings.NewReplacer("!", " ")
+				if d := cmp.Diff(strip(without.Replace(plain[name])), strip(without.Replace(coloured[name]))); d != "" {
 					t.Errorf("%s at depth %d: %s", name, depth, d)
 				}
 				if depth == draw.Mono && colours.MatchString(coloured[name]) {

@@ -6,57 +6,52 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
 )
 
-// item is one activity on a lane, in columns of the ruler. Its marks stand in the
-// order bar, wait, hold point, float.
+// item is one activity in a zone, in columns of the ruler. Its marks stand in the order
+// bar, label, wait, hold point.
 type item struct {
 	activity schedule.Activity
 	lorry    bool // the activity is a lorry
-	twin     bool // the task's main place is on another lane
-	name     string
-	at       int // the name's column
+	twin     bool // the task is named in a zone farther in
+	past     bool // it was done on a day that is over
 
 	from, to int // the bar, or the lorry
 	wait     int // end of the cure or of the keep; never before to
 	hold     int // column of the hold point, or -1
 	rail     int // end of the float that hands allow
 	float    int // end of the float
-	place    placing
 	pegs     pegs
 	was      was // where it was before the changes, or where a lorry was booked
-	start    int // first and end column of everything, set by packing
-	end      int
+
+	kept   bool // a lorry whose living stock is kept too long
+	ground Style
+	label  label
 }
 
-// placing says where an item's name stands.
-type placing uint8
-
-const (
-	nameBefore placing = iota
-	nameInside
-	nameAfter
-)
-
-// marksEnd returns the column after the last mark, the float aside.
-func (it *item) marksEnd() int { return max(it.to, it.wait, it.hold+1) }
-
-// lane is the items of one zone, or of the gate, packed into rows.
-type lane struct {
+// zone is the items of one zone, or of the gate.
+type zone struct {
 	name  string
+	gate  bool
 	items []item
-	rows  [][]int // items by row, from left to right
+	past  int  // how much of it was done on days that are over
+	yard  bool // all of it lies before the gate opens
+	done  bool // all of it is done
+
+	full [nameForms]packing // with every label, by the form of names; made when asked for
+	lost map[int]int        // what names lack on fewer rows, by rows; made when asked for
 }
 
-// lanes returns the zones with something to show, in walking order: off site, then
+// zonesOf returns the zones with something to show, in walking order: off site, then
 // from the farthest zone to the gate.
-func (g *Garden) lanes(r *ruler) []lane {
-	order := g.walkingOrder()
+func (sh *Sheet) zonesOf() []zone {
+	g, order := sh.g, sh.g.walkingOrder()
 	place := make([]int, len(g.Plan.Zones))
 	for i, z := range order {
 		place[z] = i
 	}
-	out := make([]lane, len(order))
+	out := make([]zone, len(order))
 	for i, z := range order {
 		out[i].name = g.zoneName(z)
 	}
@@ -67,13 +62,13 @@ func (g *Garden) lanes(r *ruler) []lane {
 		}
 		zones := slices.Clone(g.Plan.Tasks[t].Zones)
 		slices.SortFunc(zones, func(a, b schedule.ZoneID) int { return cmp.Compare(place[a], place[b]) })
-		it := g.taskItem(r, schedule.TaskID(t))
+		it := sh.taskItem(schedule.TaskID(t))
 		for i, z := range zones {
 			it.twin = i > 0
 			out[place[z]].items = append(out[place[z]].items, it)
 		}
 	}
-	return slices.DeleteFunc(out, func(l lane) bool { return len(l.items) == 0 })
+	return slices.DeleteFunc(out, func(z zone) bool { return len(z.items) == 0 })
 }
 
 // walkingOrder sorts the zones: off site first, then those with the longest
@@ -92,7 +87,8 @@ func (g *Garden) walkingOrder() []schedule.ZoneID {
 	return order
 }
 
-func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
+func (sh *Sheet) taskItem(t schedule.TaskID) item {
+	g, r := sh.g, sh.rule
 	d := &g.Programme.Tasks[t]
 	it := item{activity: t.Activity(), from: r.column(d.Start), to: r.end(d.Finish), hold: -1}
 	it.to = max(it.to, it.from+1)
@@ -118,7 +114,33 @@ func (g *Garden) taskItem(r *ruler, t schedule.TaskID) item {
 	if g.Programme.Scope == schedule.Crews && d.CrewFloat < d.TotalFloat {
 		it.rail = min(it.float, max(it.marksEnd(), r.end(g.really(t))))
 	}
+	it.ground, it.label = sh.groundOf(&it), sh.labelOf(&it)
 	return it
+}
+
+// plain says whether an item has no name on its bar.
+func (it *item) plain() bool { return it.twin || it.past }
+
+// marksEnd returns the column after the last mark, label and float aside.
+func (it *item) marksEnd() int { return max(it.to, it.wait, it.hold+1) }
+
+// groundOf returns the ground of an item's bar.
+func (sh *Sheet) groundOf(it *item) Style {
+	g := sh.g
+	slip, known := g.mayLate(it.activity)
+	switch {
+	case g.State(it.activity) >= sheets.Unsigned:
+		return OnDone
+	case len(g.breaks(it.activity)) > 0 || it.from > sh.rule.at:
+		return OnLate
+	case sh.letters[it.activity] != "":
+		return OnChain
+	case known && slip < 0:
+		return OnLate
+	case known && slip <= tightest:
+		return OnTight
+	}
+	return OnFree
 }
 
 // slipped returns when a task would be done if it slipped by its total float.
@@ -139,9 +161,10 @@ func (g *Garden) really(t schedule.TaskID) calendars.Instant {
 	return own.Add(d.Finish, d.CrewFloat).Plus(calendars.Minutes(d.Done - d.Finish))
 }
 
-// gateLane returns the lane of lorries.
-func (g *Garden) gateLane(r *ruler) lane {
-	l := lane{name: "Gate"}
+// gateOf returns the lane of lorries.
+func (sh *Sheet) gateOf() zone {
+	g, r := sh.g, sh.rule
+	out := zone{name: "Gate", gate: true}
 	for i := range g.Plan.Deliveries {
 		a := g.Plan.Unload(schedule.DeliveryID(i))
 		if !g.Shown(a) {
@@ -151,19 +174,21 @@ func (g *Garden) gateLane(r *ruler) lane {
 		at := g.arrives(schedule.DeliveryID(i))
 		it := item{activity: a, lorry: true, from: r.column(at), hold: -1, was: was{at: -1}, pegs: pegs{from: -1}}
 		if g.Tried(schedule.DeliveryID(i)) {
-			it.was.at = r.column(g.Filed.Deliveries[i].Arrives)
+			it.was = was{r.column(g.Filed.Deliveries[i].Arrives), at > g.Filed.Deliveries[i].Arrives}
 		} else if was := g.agreedArrival(schedule.DeliveryID(i)); was != at && was != 0 {
-			it.was.at = r.column(was)
+			it.was.at, it.was.later = r.column(was), at > was
 		}
 		it.to = it.from + 1
 		it.wait = it.to
 		if d.Keep > 0 {
 			it.wait = max(it.to+1, r.end(d.KeepsUntil(at)))
 		}
-		it.float = it.marksEnd()
-		l.items = append(l.items, it)
+		it.float, it.rail = it.to, it.to
+		it.kept = slices.ContainsFunc(g.breaks(a), func(b schedule.Break) bool { return b.Kind == schedule.BreakKeep })
+		it.ground, it.label = sh.groundOf(&it), sh.labelOf(&it)
+		out.items = append(out.items, it)
 	}
-	return l
+	return out
 }
 
 // lorryTime returns the time of an arrival outside the site's hours, which the ruler can

@@ -70,8 +70,8 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 	}
 	f := &lorryFrame{Lorries: l, canvas: newCanvas(l.size), lineX: min(l.rule.at, l.size.Width-2)}
 	c.top(f.canvas, l.g, l.rule, f.lineX, 0)
-	w := &window{Sheet: &Sheet{g: l.g, size: l.size, rule: l.rule}, canvas: f.canvas, lineX: f.lineX}
-	w.ruler()
+	w := &window{Sheet: &Sheet{g: l.g, size: l.size, rule: l.rule}, canvas: f.canvas, lineX: f.lineX, head: headRows}
+	w.ruler(headRows)
 	head := headRows + l.rule.rows(Scale{})
 	y, foot := head+orderRows, l.size.Height-c.footRows()
 	if at := slices.Index(l.list, chosen); at >= 0 {
@@ -96,7 +96,7 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 		f.put(2, y, "No delivery to show.", Plain)
 	}
 	f.put(1, head, Cut(l.g.lorryOrder(), f.lineX-2), Quiet)
-	w.behind(head+orderRows, foot)
+	w.behind(head+orderRows, head+orderRows, foot)
 	c.foot(f.canvas)
 	return f.render(th)
 }

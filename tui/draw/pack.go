@@ -3,153 +3,264 @@ package draw
 import (
 	"cmp"
 	"slices"
+	"strings"
 )
 
-// dense says what is shortened to fit more on a row.
-type dense struct {
-	ids   bool // ids as words, in place of names
-	floor bool // floats take no room of their own: they are drawn where some is left
+// placed is an item on a row, with its label or, where there is no name, as a ground alone.
+type placed struct {
+	it         *item
+	name       string
+	at         int // the label's first column
+	tail       int // the figure's first column, or -1
+	labelEnd   int
+	start, end int // of everything
 }
 
-// pack puts a lane's items on rows from left to right so that none covers another. Each
-// goes on the first row with room for it and its name, before the bar or after it. The
-// lane's own name comes first, in the columns [left, head) of the first row.
-func (l *lane) pack(r *ruler, head int, d dense) {
-	order := make([]int, len(l.items))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(l.items[a].from, l.items[b].from) })
-	l.rows = nil
-	var ends []int
-	if head > 0 {
-		l.rows, ends = append(l.rows, nil), append(ends, head)
-	}
-	for _, i := range order {
-		it := &l.items[i]
-		row := it.choose(ends, r)
-		if row == len(ends) {
-			ends, l.rows = append(ends, 0), append(l.rows, nil)
-		}
-		it.settle(d)
-		ends[row] = it.end
-		l.rows[row] = append(l.rows[row], i)
-	}
-}
+// packing is rows of items that don't cover each other, from left to right.
+type packing [][]placed
 
-// choose returns the row for an item, len(ends) for a new one, and sets where its name
-// stands. ends holds the column after each row's last item; it stays free, to keep two
-// items apart.
-func (it *item) choose(ends []int, r *ruler) int {
-	w := Columns(it.name)
-	if row := it.behindPegs(ends, w, r); row >= 0 {
-		return row
+// place lays an item's label on its bar: from the bar's first cell on or, near the line, up
+// to its last. The figures follow the name, except on a cut one. ok is false where the label
+// has no room so.
+func (sh *Sheet) place(it *item, name string, figures bool) (p placed, ok bool) {
+	head, tail := Columns(it.label.lead+name), 0
+	if figures {
+		tail = Columns(join(it.label.tail, it.label.more))
 	}
-	before := it.from - 1 - w
-	if it.to-it.from >= w+4 {
-		it.place = nameInside
-		before = it.from
-	} else {
-		it.place = nameBefore
-	}
-	crosses := covers(before, it.from-1, r.at) // the hand-over line would cross the name
-	if before >= r.left && !crosses {
-		if row := free(ends, before); row >= 0 {
-			return row
-		}
-	}
-	after := it.marksEnd() + 1 + w
-	fits := !covers(it.marksEnd()+1, after, r.at)
-	if it.place == nameBefore && fits {
-		if row := free(ends, it.from); row >= 0 {
-			it.place = nameAfter
-			return row
-		}
-	}
-	if it.place == nameBefore && (before < r.left || crosses) {
-		it.place = nameAfter
-	}
-	return len(ends)
-}
-
-// lead returns the first column of an item: of the pegs before its bar or, for a lorry,
-// of an earlier booking.
-func (it *item) lead() int {
+	whole := head + min(tail, 1) + tail
+	first, last, low, high := sh.between(it)
+	p = placed{it: it, name: name, tail: -1}
 	switch {
-	case it.pegs.from >= 0:
-		return min(it.pegs.from, it.from)
-	case it.lorry && it.was.at >= 0:
-		return min(it.was.at, it.from)
+	case first+whole <= high:
+		p.at, p.labelEnd = first, first+whole
+	case last-head >= low && tail > 0 && it.to+1+tail <= high:
+		p.at, p.tail, p.labelEnd = last-head, it.to+1, it.to+1+tail
+	case last-whole >= low:
+		p.at, p.labelEnd = last-whole, last
+	default:
+		return p, false
 	}
-	return it.from
+	if p.tail < 0 && tail > 0 {
+		p.tail = p.at + head + 1
+	}
+	p.cover()
+	return p, true
 }
 
-// behindPegs returns the row for an item that has a lead, with its name after it; -1 if
-// it has none, or if the name would reach beyond the line.
-func (it *item) behindPegs(ends []int, w int, r *ruler) int {
-	lead := it.lead()
-	if lead == it.from || it.twin || it.marksEnd()+1+w > r.at {
-		return -1
+// between returns where an item's label may begin and end on its bar, and the columns that it
+// may take: before the line or after it.
+func (sh *Sheet) between(it *item) (first, last, low, high int) {
+	r := sh.rule
+	switch {
+	case it.from < r.gate:
+		low, high = r.left, r.at
+	case it.from >= r.at:
+		low, high = r.at+1, r.edge
+	default:
+		low, high = r.gate, r.at
 	}
-	it.place = nameAfter
-	if row := free(ends, lead); row >= 0 {
-		return row
+	first, last = it.from, min(it.to, high)
+	if it.lorry {
+		first, last = it.from+1, it.from
 	}
-	return len(ends)
+	if it.hold >= 0 && it.hold < high {
+		high-- // its mark comes after the label
+	}
+	return first, last, low, high
 }
 
-// free returns the first row that ends before a column, or -1.
-func free(ends []int, column int) int {
-	return slices.IndexFunc(ends, func(end int) bool { return column > end })
-}
-
-// covers says whether column at is in [from, to).
-func covers(from, to, at int) bool { return from <= at && at < to }
-
-// settle fixes the columns of the name and of the whole item.
-func (it *item) settle(d dense) {
-	w := Columns(it.name)
-	it.start, it.end = it.from, it.marksEnd()
-	switch it.place {
-	case nameBefore:
-		it.at = it.from - 1 - w
-		it.start = it.at
-	case nameInside:
-		it.at = it.from + 2
-	case nameAfter:
-		it.at = it.end + 1
-		it.end = it.at + w
+// cover sets the columns that an item takes with its label.
+func (p *placed) cover() {
+	it := p.it
+	p.start, p.end = min(p.at, it.from), max(p.labelEnd, it.to)
+	switch {
+	case it.kept:
+		p.end += len(keptTooLong)
+	case !it.lorry: // a keep is drawn for the chosen one alone
+		p.end = max(p.end, it.wait)
 	}
-	it.start = min(it.start, it.lead())
-	if !d.floor {
-		it.end = max(it.end, it.float, it.pegs.to+1)
+	if it.hold >= 0 {
+		p.end = max(p.end, it.hold+1, p.labelEnd+1)
 	}
 }
 
-// A name takes at most 1/namePart of a frame's width, an id 1/idPart.
-const (
-	namePart = 3
-	idPart   = 5
-)
+// keptTooLong follows the label of living stock that is kept too long.
+const keptTooLong = markKeep + markBreak
 
-// write gives every item of a lane its name on a frame of a given width.
-func (l *lane) write(g *Garden, d dense, width int) {
-	most := width / namePart
-	if d.ids {
-		most = width / idPart
-	}
-	for i := range l.items {
-		it := &l.items[i]
-		it.name = g.nameFor(it.activity, most)
-		if d.ids {
-			it.name = g.shortFor(it.activity, most)
-		}
-		it.name = g.stateMark(it.activity) + Cut(it.name, most)
-		if d, ok := g.Plan.Delivery(it.activity); ok {
-			it.name += g.lorryTime(d)
-		}
-		if it.twin {
-			it.name = "(" + it.name + ")"
+// join returns two words with a blank between them, where neither is empty.
+func join(a, b string) string { return strings.TrimSpace(a + " " + b) }
+
+// leastCut is the fewest columns of a cut name that stands with its figures.
+const leastCut = 8
+
+// fit is place with the longest of an item's names that fits from a form on, cut where none
+// does, at last without its figures. An item with no room even so is a ground alone.
+func (sh *Sheet) fit(it *item, form int) placed {
+	for _, name := range it.label.names[form:] {
+		if p, ok := sh.place(it, name, true); ok {
+			return p
 		}
 	}
+	short := it.label.names[shortName]
+	for _, figures := range []bool{true, false} {
+		least := leastCut
+		if !figures {
+			least = 2
+		}
+		for w := Columns(short); w >= least; w-- {
+			if p, ok := sh.place(it, cutWords(short, w), figures); ok {
+				return p
+			}
+		}
+	}
+	return bare(it)
+}
+
+// bare is an item as a ground alone.
+func bare(it *item) placed {
+	return placed{it: it, tail: -1, at: it.from, labelEnd: it.from, start: it.from, end: it.to}
+}
+
+// free says whether nothing stands on the columns [from, to) of a row, nor beside them.
+func free(row []placed, from, to int) bool {
+	for i := range row {
+		if from <= row[i].end && row[i].start <= to {
+			return false
+		}
+	}
+	return true
+}
+
+// add puts an item on the first row with room for it, on a new one where there are fewer
+// than most; ok is false where there is no room.
+func (k *packing) add(p placed, most int) (ok bool) {
+	for i := range *k {
+		if free((*k)[i], p.start, p.end) {
+			(*k)[i] = append((*k)[i], p)
+			return true
+		}
+	}
+	if len(*k) < most {
+		*k = append(*k, []placed{p})
+		return true
+	}
+	return false
+}
+
+// sort brings every row into the order from left to right.
+func (k packing) sort() {
+	for _, row := range k {
+		slices.SortStableFunc(row, func(a, b placed) int { return cmp.Compare(a.start, b.start) })
+	}
+}
+
+// whole returns a zone's rows with every label, names in a form or shorter.
+func (sh *Sheet) whole(z *zone, form int) packing {
+	if z.full[form] != nil {
+		return z.full[form]
+	}
+	var all []placed
+	for i := range z.items {
+		if it := &z.items[i]; !it.plain() {
+			all = append(all, sh.fit(it, form))
+		}
+	}
+	// In this order the first row with room for each makes the fewest rows.
+	slices.SortStableFunc(all, func(a, b placed) int { return cmp.Compare(a.start, b.start) })
+	var k packing
+	for _, p := range all {
+		k.add(p, len(z.items))
+	}
+	if len(k) == 0 {
+		k = packing{nil}
+	}
+	k.plain(z)
+	k.sort()
+	sh.lengthen(k)
+	z.full[form] = k
+	return k
+}
+
+// inOrder returns a zone's items in an order, those equal as they are.
+func inOrder(z *zone, compare func(a, b *item) int) []*item {
+	out := make([]*item, len(z.items))
+	for i := range z.items {
+		out[i] = &z.items[i]
+	}
+	slices.SortStableFunc(out, compare)
+	return out
+}
+
+// plain adds the items that have no name, where there is room.
+func (k *packing) plain(z *zone) {
+	for i := range z.items {
+		if it := &z.items[i]; it.plain() {
+			k.add(bare(it), len(*k))
+		}
+	}
+}
+
+// lengthen writes whole names where that moves nothing else.
+func (sh *Sheet) lengthen(k packing) {
+	for _, row := range k {
+		for i := range row {
+			if p := &row[i]; p.name != "" && p.name != p.it.label.names[wholeName] {
+				longer, ok := sh.place(p.it, p.it.label.names[wholeName], true)
+				after := i+1 == len(row) || longer.end < row[i+1].start
+				if ok && after && (i == 0 || row[i-1].end < longer.start) {
+					*p = longer
+				}
+			}
+		}
+	}
+}
+
+// most returns as many of a zone's labels as go on some rows, what matters most first, the
+// rest as grounds where there is room; and the rest.
+func (sh *Sheet) most(z *zone, rows int) (k packing, rest []*item) {
+	k = make(packing, rows)
+	for _, it := range inOrder(z, byWeight) {
+		if !it.plain() && !k.add(sh.fit(it, shortName), rows) {
+			rest = append(rest, it)
+		}
+	}
+	for _, it := range rest {
+		k.add(bare(it), rows)
+	}
+	k.plain(z)
+	k.sort()
+	sh.lengthen(k)
+	return k, rest
+}
+
+// byWeight orders items: late, chain, tight, the rest, done.
+func byWeight(a, b *item) int {
+	if c := cmp.Compare(weights[b.ground], weights[a.ground]); c != 0 {
+		return c
+	}
+	return cmp.Compare(a.from, b.from)
+}
+
+// weights say which ground lies over which.
+var weights = map[Style]int{OnLate: 5, OnChain: 4, OnTight: 3, OnFree: 2, OnDone: 1}
+
+// closed returns a zone on one row: its grounds, what matters most over the rest, and the
+// labels that cover none of them; and the items without a label.
+func (sh *Sheet) closed(z *zone) (k packing, rest []*item) {
+	order := inOrder(z, func(a, b *item) int { return byWeight(b, a) })
+	row := make([]placed, 0, len(order))
+	for _, it := range order {
+		row = append(row, bare(it))
+	}
+	for i := len(row) - 1; i >= 0; i-- {
+		it := row[i].it
+		p := sh.fit(it, shortName)
+		others := append(slices.Clone(row[:i]), row[i+1:]...)
+		if !it.plain() && p.name != "" && free(others, p.start, p.end) {
+			row[i] = p
+		} else if !it.plain() {
+			rest = append(rest, it)
+		}
+	}
+	return packing{row}, rest
 }

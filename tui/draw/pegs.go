@@ -3,7 +3,6 @@ package draw
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/slip"
 )
 
@@ -78,60 +77,10 @@ func (g *Garden) agreedArrival(d schedule.DeliveryID) calendars.Instant {
 	return g.Agreed.Programme.Unloads[d].Arrives
 }
 
-// stateMark returns the mark before the name of an activity that is done or in hand;
-// empty for any other.
-func (g *Garden) stateMark(t schedule.Activity) string {
-	switch g.State(t) {
-	case sheets.Ticked, sheets.Unsigned:
-		return markTicked + " "
-	case sheets.InHand:
-		return markInHand + " "
-	}
-	return ""
-}
-
 // holdMark returns the mark of a task's hold point.
 func (g *Garden) holdMark(t schedule.TaskID) string {
 	if g.Plan.Progress != nil && g.Plan.Progress.Tasks[t].Signed != 0 {
 		return markSigned
 	}
 	return markHold
-}
-
-// drawPegs draws the pegs of an item on blank columns or on its own bar, and the slip
-// between the second peg and the bar if it fits there.
-func (w *window) drawPegs(y int, it *item) {
-	p, pan := it.pegs, w.look.Pan
-	if p.from < 0 || it.twin {
-		return
-	}
-	from := p.from
-	if from == it.from && w.blank(from-1-pan, y) {
-		from--
-	}
-	w.peg(from-pan, y, it, markAgreed)
-	w.peg(p.to-pan, y, it, markUntil)
-	if at := max(p.to, from) + 2; p.slip != "" && w.clear(at-1-pan, it.from-pan, y) && Columns(p.slip) <= it.from-1-at {
-		w.put(at-pan, y, p.slip, Strong)
-	}
-}
-
-// peg draws one peg on a blank column or on the item's own bar.
-func (w *window) peg(x, y int, it *item, mark string) {
-	if x >= w.lineX {
-		return
-	}
-	if own := x >= it.from-w.look.Pan && x < it.to-w.look.Pan; own || w.blank(x, y) {
-		w.set(x, y, mark, Strong)
-	}
-}
-
-// clear says whether nothing stands on the columns [from, to).
-func (w *window) clear(from, to, y int) bool {
-	for x := from; x < to; x++ {
-		if !w.blank(x, y) {
-			return false
-		}
-	}
-	return true
 }

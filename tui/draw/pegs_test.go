@@ -26,8 +26,8 @@ func TestAgreedFrames(t *testing.T) {
 	for _, s := range []draw.Size{{Width: 80, Height: 24}, {Width: 200, Height: 60}} {
 		sheet := draw.NewSheet(g, s, draw.Scale{})
 		frame := sheet.Draw(chrome(g, s, 0),
-			sheet.Follow(draw.Look{Chosen: p.FindTask("rill-liner").Activity()}), draw.Theme{})
-		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), frame)
+			sheet.Follow(draw.Look{Chosen: p.FindTask("wall-core").Activity()}), draw.Shaded())
+		golden(t, fmt.Sprintf("window-agreed-%dx%d", s.Width, s.Height), shaded(frame))
 	}
 	var lines []string
 	for _, m := range draw.Lines(report.New(g.Case).Slipped(slipped, 1), 76, page.Rows) {

@@ -128,8 +128,8 @@ func (h *Hands) Draw(c Chrome, chosen, top int, th Theme) string {
 	cv := newCanvas(h.size)
 	lineX := min(h.rule.at, h.size.Width-2)
 	c.top(cv, h.g, h.rule, lineX, 0)
-	w := &window{Sheet: &Sheet{g: h.g, size: h.size, rule: h.rule}, canvas: cv, lineX: lineX}
-	w.ruler()
+	w := &window{Sheet: &Sheet{g: h.g, size: h.size, rule: h.rule}, canvas: cv, lineX: lineX, head: headRows}
+	w.ruler(headRows)
 	y, foot := h.top(), h.size.Height-c.footRows()
 	top = h.follow(chosen, top, foot-y)
 	for i := top; i < h.Len() && y < foot; i++ {
@@ -144,7 +144,7 @@ func (h *Hands) Draw(c Chrome, chosen, top int, th Theme) string {
 		head += "   " + c.Keys
 	}
 	cv.put(1, h.top()-1, Cut(head, lineX-2), Quiet)
-	w.behind(h.top(), foot)
+	w.behind(h.top(), h.top(), foot)
 	c.foot(cv)
 	return cv.render(th)
 }

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"strings"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -22,48 +24,87 @@ type ruler struct {
 	opens calendars.Instant
 	line  calendars.Instant
 
-	left  int // the first column
-	gate  int // the column of the gate opening
-	width int // of the frame
-	cols  int // columns from the opening to the line, at this zoom
-	total int // minutes that take room from the opening to the line
-	early int // minutes before the opening that are shown
-	at    int // the column of the line
+	left   int // the first column
+	gate   int // the column of the gate opening
+	width  int // of the frame
+	cols   int // columns from the opening to the line, at this zoom
+	total  int // minutes that take room from the opening to the line
+	early  int // minutes before the opening that are shown
+	at     int // the column of the line
+	late   int // minutes after the line that are shown
+	beyond int // columns that they take
+	edge   int // the column after the last
+
+	since calendars.Instant // what lies before is past and squeezed; the opening where nothing is
+	past  int               // columns from the opening to then
+	gone  int               // minutes that take room from the opening to then
+	step  calendars.Minutes // the widest between two hours on the ruler
 }
 
-// The time before the gate opens takes 1/yardShare of the width, that beyond the line at
-// most 1/beyondShare.
+// The names of zones take 1/nameShare of the width, within limits. The time beyond the line
+// takes as much as its length asks for, or as names want, but at most 1/beyondShare. Days
+// that are past take at most 1/pastShare.
 const (
-	yardShare   = 7
+	nameShare   = 8
+	leastNames  = 13
+	mostNames   = 26
 	beyondShare = 4
+	leastBeyond = 22
+	pastShare   = 12
 )
 
 func newRuler(g *Garden, width int, sc Scale) *ruler {
 	site := &g.Plan.Site
 	r := &ruler{site: g.Hours.Site, first: site.Opens, opens: site.Opens, line: site.Handover, left: 1, width: width}
+	r.since, r.gate, r.step = site.Opens, r.left, 4
 	if sc.Nights {
 		r.site = nil
 	}
-	r.gate = r.left
 	if !sc.NoYard {
-		r.gate += r.placeYard(g, width)
+		r.step = 2
+		r.gate += min(max(width/nameShare, leastNames), mostNames, g.longestZone()+1)
+		r.placeYard(g)
 	}
 	r.total = max(r.between(r.opens, r.line), 1)
-	late := min(r.between(r.line, latest(g)), r.total/2)
+	r.late = r.between(r.line, latest(g))
 	room := max(width-r.gate-2, 1) // less the line and a column after it
-	r.cols = room
-	if late > 0 {
-		beyond := min(max(room*late/(r.total+late), 2), room/beyondShare)
-		r.cols = room - beyond
+	if r.late > 0 {
+		r.beyond = min(max(room*r.late/(r.total+r.late), leastBeyond), room/beyondShare)
 	}
-	r.cols = max(r.cols*max(sc.Zoom, 1), 1)
+	zoom := max(sc.Zoom, 1)
+	r.cols = max((room-r.beyond)*zoom, 1)
+	r.beyond *= zoom
 	r.at = r.gate + r.cols
+	r.edge = r.at + 1 + max(r.beyond, 1)
+	r.squeeze(g, room)
 	return r
 }
 
-// placeYard measures the work before the gate opens and returns how many columns it
-// takes.
-func (r *ruler) placeYard(g *Garden, width int) int {
+// longestZone returns the columns of the longest name that stands beside the zones.
+func (g *Garden) longestZone() int {
+	most := Columns(chainName)
+	for z := range g.Plan.Zones {
+		most = max(most, Columns(strings.ToUpper(g.zoneName(schedule.ZoneID(z)))))
+	}
+	return most
+}
+
+// squeeze makes the days that are past narrow while a build is under way.
+func (r *ruler) squeeze(g *Garden, room int) {
+	if g.Plan.Progress == nil || g.Now <= r.opens {
+		return
+	}
+	midnight, _ := calendars.At(g.Plan.Site.Location, g.Date(g.Now), 0)
+	since := min(max(g.Hours.Site.Next(midnight), r.opens), g.Now)
+	gone := r.between(r.opens, since)
+	if since <= r.opens || since >= r.line || gone == 0 || gone >= r.total {
+		return
+	}
+	r.since, r.gone, r.past = since, gone, min(r.cols*gone/r.total, max(room/pastShare, 1))
+}
+
+// placeYard measures the work before the gate opens, which is drawn below the zones' names.
+func (r *ruler) placeYard(g *Garden) {
 	var spans []calendars.Span
 	for z := range g.Plan.Zones {
 		if !g.Plan.Zones[z].OffSite {
@@ -83,12 +124,9 @@ func (r *ruler) placeYard(g *Garden, width int) int {
 		r.first = min(r.first, first)
 	}
 	r.yard = calendars.New(spans)
-	r.early = int(r.yard.Total())
-	if r.early == 0 {
+	if r.early = int(r.yard.Total()); r.early == 0 {
 		r.yard = nil
-		return 0
 	}
-	return min(max(width/yardShare, 8), 48)
 }
 
 // latest returns when the last work, cure or unloading is over; at least the hand-over.
@@ -118,23 +156,39 @@ func (r *ruler) between(a, b calendars.Instant) int {
 // column returns where the minute that starts at t is drawn on a frame that isn't
 // panned; with zoom it may lie far beyond the frame.
 func (r *ruler) column(t calendars.Instant) int {
-	if t < r.opens {
-		if r.yard == nil {
-			return r.gate
-		}
-		return r.left + int(r.yard.Between(r.first, max(t, r.first)))*(r.gate-r.left)/r.early
+	switch {
+	case t < r.opens && r.yard == nil:
+		return r.gate
+	case t < r.opens:
+		return r.left + int(r.yard.Between(r.first, max(t, r.first)))*(r.gate-1-r.left)/r.early
+	case t >= r.line:
+		return r.at + 1 + r.after(t)
 	}
-	c := r.gate + r.between(r.opens, t)*r.cols/r.total
-	if t >= r.line {
-		c = max(c, r.at) + 1
+	return r.before(t)
+}
+
+// before is column for a moment from the opening to the line.
+func (r *ruler) before(t calendars.Instant) int {
+	if t < r.since {
+		return r.gate + r.between(r.opens, t)*r.past/r.gone
 	}
-	return c
+	return r.gate + r.past + r.between(r.since, t)*(r.cols-r.past)/(r.total-r.gone)
+}
+
+// after returns how many columns beyond the line a moment is: to the scale before it, where
+// that leaves the last moment in sight.
+func (r *ruler) after(t calendars.Instant) int {
+	m := r.between(r.line, t)
+	if room := r.beyond - 2; r.late*r.cols > room*r.total {
+		return m * max(room, 0) / max(r.late, 1)
+	}
+	return m * r.cols / r.total
 }
 
 // end returns the column after the last minute before t.
 func (r *ruler) end(t calendars.Instant) int {
 	if t >= r.opens && t <= r.line {
-		return r.gate + r.between(r.opens, t)*r.cols/r.total
+		return r.before(t)
 	}
 	return r.column(t)
 }
@@ -142,14 +196,11 @@ func (r *ruler) end(t calendars.Instant) int {
 // rows returns the height of the ruler: 2 if there is a line of hours below the days,
 // else 1.
 func (r *ruler) rows(sc Scale) int {
-	if sc.Nights || r.fitsHours(widestStep) {
+	if sc.Nights || r.fitsHours(r.step) {
 		return 2
 	}
 	return 1
 }
-
-// widestStep is the longest step between two hours on the ruler.
-const widestStep = 4
 
 // fitsHours says whether there is room for the hours at a step.
 func (r *ruler) fitsHours(step calendars.Minutes) bool {

@@ -1,105 +1,120 @@
 package draw
 
 import (
+	"cmp"
 	"slices"
-	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
-// Sheet is the window laid out for one size: every lane with its rows. It is
-// made when the programme, the filter or the size changes; frames are drawn
-// from it.
+// Sheet is the window laid out for one size: its zones with what lies in them. It is made
+// when the programme, the filter or the size changes; frames are drawn from it.
 type Sheet struct {
-	g     *Garden
-	size  Size
-	scale Scale
-	rule  *ruler
-	lanes []lane // the gate last
-	body  []line // the rows of all lanes but a pinned gate
-	gate  []line // the rows of the gate while it is pinned below the body
-	spots map[schedule.Activity]spot
+	g       *Garden
+	size    Size
+	scale   Scale
+	rule    *ruler
+	letters map[schedule.Activity]string // of the hand-over chain
+	zones   []zone                       // the gate last
+	spots   map[schedule.Activity]spot
+	laid    map[share]*layout
+	links   []link
 }
 
-// line is one row of a lane; an empty one keeps lanes apart.
-type line struct{ lane, row int }
+// spot is where an activity is named.
+type spot struct{ zone, item int }
 
-const noLane = -1
+// share is what a layout depends on: the zone that is looked at, or noZone, and the rows
+// there are.
+type share struct{ zone, rows int }
 
-// spot is where an activity's main item stands, not a twin.
-type spot struct{ lane, row, item int }
+const noZone = -1
 
-// The rows around the lanes.
+// The rows around the zones.
 const (
 	headRows = 1 // the garden and the margin
 	footRows = 2 // the rule and the hand-over
 )
 
-// NewSheet lays the window out. If all rows fit the height, names are written in full
-// and floats have room of their own. Else floats are drawn where room is left; if that
-// isn't enough, ids also stand for names.
+// NewSheet lays the window out.
 func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
-	sh := &Sheet{g: g, size: s, scale: sc, rule: newRuler(g, s.Width, sc)}
-	lanes := append(g.lanes(sh.rule), g.gateLane(sh.rule))
-	room := s.Height - headRows - sh.rule.rows(sc) - footRows - 4 // of which 4 for the chosen task's words
-	for _, d := range []dense{{}, {floor: true}, {ids: true, floor: true}} {
-		rows := 0
-		for i := range lanes {
-			lanes[i].write(g, d, s.Width)
-			lanes[i].pack(sh.rule, sh.headEnd(lanes[i].name), d)
-			rows += len(lanes[i].rows)
-		}
-		if rows <= room {
-			break
+	sh := &Sheet{g: g, size: s, scale: sc, laid: map[share]*layout{}, spots: map[schedule.Activity]spot{}}
+	sh.rule = newRuler(g, s.Width, sc)
+	sh.letters = g.letters()
+	sh.zones = sh.zonesOf()
+	if gate := sh.gateOf(); len(gate.items) > 0 {
+		sh.zones = append(sh.zones, gate)
+	}
+	for z := range sh.zones {
+		zone := &sh.zones[z]
+		sh.name(zone)
+		zone.yard, zone.done = !zone.gate, !zone.gate
+		for i := range zone.items {
+			it := &zone.items[i]
+			zone.yard, zone.done = zone.yard && it.from < sh.rule.gate, zone.done && it.ground == OnDone
+			it.past = it.ground == OnDone && it.to <= sh.rule.gate+sh.rule.past && sh.rule.past > 0
+			if it.past && !it.twin {
+				zone.past++
+			}
+			if !it.twin {
+				sh.spots[it.activity] = spot{z, i}
+			}
 		}
 	}
-	sh.lanes = lanes
-	sh.order(room)
-	sh.place()
+	sh.links = sh.chain()
 	return sh
 }
 
-// headEnd returns the column after a lane's name and the space that follows it.
-func (sh *Sheet) headEnd(name string) int {
-	return sh.rule.left + Columns(strings.ToUpper(name)) + 1
+// layout returns how the zones share rows while one of them is looked at.
+func (sh *Sheet) layout(chosen schedule.Activity, rows int) *layout {
+	key := share{sh.zoneOf(chosen), rows}
+	l := sh.laid[key]
+	if l == nil {
+		l = sh.arrange(key.zone, rows)
+		sh.laid[key] = l
+	}
+	return l
 }
 
-// order lists the rows to draw: the lanes with a row between them if there is room, the
-// gate pinned at the foot unless it takes more than a third of the frame.
-func (sh *Sheet) order(room int) {
-	rows := 0
-	for i := range sh.lanes {
-		rows += len(sh.lanes[i].rows)
+// zoneOf returns the zone in which an activity is named, or noZone.
+func (sh *Sheet) zoneOf(a schedule.Activity) int {
+	if s, ok := sh.spots[a]; ok {
+		return s.zone
 	}
-	apart := rows+len(sh.lanes) <= room
-	for i := range sh.lanes {
-		last := i == len(sh.lanes)-1
-		pinned := last && len(sh.lanes[i].rows) <= max(sh.size.Height/3, 1)
-		if apart && i > 0 && !pinned {
-			sh.body = append(sh.body, line{noLane, 0})
-		}
-		for row := range sh.lanes[i].rows {
-			if pinned {
-				sh.gate = append(sh.gate, line{i, row})
-			} else {
-				sh.body = append(sh.body, line{i, row})
-			}
-		}
-	}
+	return noZone
 }
 
-func (sh *Sheet) place() {
-	sh.spots = map[schedule.Activity]spot{}
-	for l := range sh.lanes {
-		for row, items := range sh.lanes[l].rows {
-			for _, i := range items {
-				if it := &sh.lanes[l].items[i]; !it.twin {
-					sh.spots[it.activity] = spot{l, row, i}
-				}
-			}
-		}
+// room returns the rows for the zones on a frame without messages.
+func (sh *Sheet) room() int { return sh.size.Height - footRows - sh.body() }
+
+// windowHead is the height of the two lines at the top.
+const windowHead = headRows + 1
+
+// body returns the line of the first zone: below the ruler, the chain, the rows for its
+// names and a rule.
+func (sh *Sheet) body() int {
+	y := windowHead + sh.rule.rows(sh.scale) + 1 + sh.told()
+	if sh.size.Height >= 20 {
+		y++
 	}
+	return y
+}
+
+// told returns the rows under the chain, for its names or for what is said of the chosen
+// task or of what breaks.
+func (sh *Sheet) told() int {
+	switch h := sh.size.Height; {
+	case h < 18:
+		return 1
+	case h < 22:
+		return 2
+	case h < 48:
+		return 3
+	case h < 70:
+		return 5
+	}
+	return 6
 }
 
 // First returns the activity to choose at first: the last task of the hand-over chain;
@@ -137,74 +152,106 @@ func (sh *Sheet) has(t schedule.Activity) bool {
 // Has says whether the activity is on the sheet.
 func (sh *Sheet) Has(t schedule.Activity) bool { return sh.has(t) }
 
-// own lists the activities whose main item is on a row, from left to right.
-func (sh *Sheet) own(at line) []schedule.Activity {
-	if at.lane == noLane {
-		return nil
-	}
-	var out []schedule.Activity
-	l := &sh.lanes[at.lane]
-	for _, i := range l.rows[at.row] {
-		if !l.items[i].twin {
-			out = append(out, l.items[i].activity)
-		}
-	}
-	return out
-}
-
 func (sh *Sheet) item(t schedule.Activity) *item {
 	s := sh.spots[t]
-	return &sh.lanes[s.lane].items[s.item]
+	return &sh.zones[s.zone].items[s.item]
+}
+
+// walk lists the activities of the rows that the arrow keys go along, as they are while an
+// activity is chosen; those without a place on a row of their zone come on its last one.
+func (sh *Sheet) walk(from schedule.Activity) (rows [][]schedule.Activity) {
+	bands := map[int]*band{}
+	l := sh.layout(from, sh.room())
+	for i := range l.bands {
+		bands[l.bands[i].zone] = &l.bands[i]
+	}
+	for z := range sh.zones {
+		var k packing
+		if b := bands[z]; z == sh.zoneOf(from) {
+			k = sh.open(z, l)
+		} else if b != nil {
+			k = b.rows
+		}
+		rows = append(rows, sh.rowsOf(z, k)...)
+	}
+	return rows
+}
+
+// open returns all rows of the zone that is looked at, some of which may be out of sight.
+func (sh *Sheet) open(z int, l *layout) packing {
+	for i := range l.bands {
+		if b := &l.bands[i]; b.zone == z && b.below == 0 && !b.closed && (b.told == "" || len(b.rows) > 1) {
+			return b.rows
+		}
+	}
+	return sh.whole(&sh.zones[z], shortName)
+}
+
+// rowsOf lists the activities on a zone's rows, from left to right.
+func (sh *Sheet) rowsOf(z int, k packing) (rows [][]schedule.Activity) {
+	placed := map[schedule.Activity]bool{}
+	byStart := func(a, b schedule.Activity) int { return cmp.Compare(sh.item(a).from, sh.item(b).from) }
+	for _, row := range k {
+		var own []schedule.Activity
+		for _, p := range row {
+			if a := p.it.activity; !p.it.twin && !placed[a] {
+				own, placed[a] = append(own, a), true
+			}
+		}
+		if len(own) > 0 {
+			slices.SortStableFunc(own, byStart)
+			rows = append(rows, own)
+		}
+	}
+	var rest []schedule.Activity
+	for i := range sh.zones[z].items {
+		if it := &sh.zones[z].items[i]; !it.twin && !placed[it.activity] {
+			rest = append(rest, it.activity)
+		}
+	}
+	if len(rest) == 0 {
+		return rows
+	}
+	if len(rows) == 0 {
+		rows = append(rows, nil)
+	}
+	last := append(rows[len(rows)-1], rest...)
+	slices.SortStableFunc(last, byStart)
+	rows[len(rows)-1] = last
+	return rows
 }
 
 // Across returns the activity after (by 1) or before (by -1) another on its row, or that
 // one where the row ends.
 func (sh *Sheet) Across(from schedule.Activity, by int) schedule.Activity {
-	s, ok := sh.spots[from]
-	if !ok {
+	if !sh.has(from) {
 		return sh.First()
 	}
-	row := sh.own(line{s.lane, s.row})
-	if i := slices.Index(row, from) + by; i >= 0 && i < len(row) {
-		return row[i]
+	for _, row := range sh.walk(from) {
+		if i := slices.Index(row, from); i >= 0 && i+by >= 0 && i+by < len(row) {
+			return row[i+by]
+		}
 	}
 	return from
 }
 
-// Down returns the nearest activity on the next row (by 1) or the previous one (by -1)
-// that has any, or the same activity if none has.
+// Down returns the nearest activity on the next row (by 1) or the previous one (by -1),
+// or the same activity if there is none.
 func (sh *Sheet) Down(from schedule.Activity, by int) schedule.Activity {
-	s, ok := sh.spots[from]
-	if !ok {
+	if !sh.has(from) {
 		return sh.First()
 	}
-	rows := slices.Concat(sh.body, sh.gate)
-	middle := sh.middle(from)
-	for i := slices.Index(rows, line{s.lane, s.row}) + by; i >= 0 && i < len(rows); i += by {
-		best, far := schedule.Nothing, 0
-		for _, t := range sh.own(rows[i]) {
-			if d := abs(sh.middle(t) - middle); best == schedule.Nothing || d < far {
-				best, far = t, d
-			}
-		}
-		if best != schedule.Nothing {
-			return best
-		}
+	rows := sh.walk(from)
+	i := slices.IndexFunc(rows, func(row []schedule.Activity) bool { return slices.Contains(row, from) }) + by
+	if i < 0 || i >= len(rows) {
+		return from
 	}
-	return from
+	return slices.MinFunc(rows[i], func(a, b schedule.Activity) int {
+		return cmp.Compare(abs(sh.item(a).from-sh.item(from).from), abs(sh.item(b).from-sh.item(from).from))
+	})
 }
 
-func (sh *Sheet) middle(t schedule.Activity) int {
-	it := sh.item(t)
-	return (it.from + it.to) / 2
-}
-
-func abs(n int) int {
-	if n < 0 {
-		return -n
-	}
-	return n
-}
+func abs(n int) int { return max(n, -n) }
 
 // Cause returns the first activity on the sheet that another waits for, or the activity
 // itself.
@@ -256,9 +303,9 @@ func (g *Garden) effects(of schedule.Activity) []schedule.Activity {
 
 // Top returns the first activity on the sheet.
 func (sh *Sheet) Top() schedule.Activity {
-	for _, at := range slices.Concat(sh.body, sh.gate) {
-		if own := sh.own(at); len(own) > 0 {
-			return own[0]
+	for z := range sh.zones {
+		if rows := sh.rowsOf(z, sh.whole(&sh.zones[z], shortName)); len(rows) > 0 {
+			return rows[0][0]
 		}
 	}
 	return schedule.Nothing

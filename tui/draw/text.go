@@ -1,8 +1,8 @@
 package draw
 
 import (
+	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -19,20 +19,7 @@ func Clean(s string) string {
 	if ok {
 		return strings.TrimSpace(s)
 	}
-	return strings.TrimSpace(strings.Map(drawable, s))
-}
-
-// drawable returns the character to draw in place of another; negative for none.
-func drawable(r rune) rune {
-	switch {
-	case strings.ContainsRune("\t\n\r\u2028\u2029", r):
-		return ' '
-	case r == unicode.ReplacementChar || unicode.IsControl(r):
-		return -1
-	case unicode.Is(unicode.Cf, r) && r != '\u200d':
-		return -1
-	}
-	return r
+	return strings.TrimSpace(page.Harmless(s))
 }
 
 // Columns returns the width of clean text on a terminal.
@@ -70,3 +57,5 @@ func head(s string, w int) string {
 	}
 	return s[:at]
 }
+
+func itoa(n int) string { return strconv.Itoa(n) }

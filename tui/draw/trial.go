@@ -69,32 +69,6 @@ func (g *Garden) wasAt(r *ruler, t schedule.TaskID) was {
 	return was{r.column(span.Start), d.Start > span.Start}
 }
 
-// drawWas marks where an item was, with a mark that points to where it is now: in its
-// former place if that is blank, else beside the bar, else on it. A lorry has only the
-// first.
-func (w *window) drawWas(y int, it *item) {
-	if it.was.at < 0 {
-		return
-	}
-	if d, ok := w.g.Plan.Delivery(it.activity); ok {
-		if x := it.was.at - w.look.Pan; w.blank(x, y) {
-			w.set(x, y, filedMark(&w.g.Plan.Deliveries[d]), Strong)
-		}
-		return
-	}
-	mark, beside, on := markSooner, it.marksEnd(), it.to-1
-	if it.was.later {
-		mark, beside, on = markLater, it.from-1, it.from
-	}
-	for _, x := range []int{it.was.at, beside} {
-		if w.blank(x-w.look.Pan, y) && x-w.look.Pan < w.lineX {
-			w.set(x-w.look.Pan, y, mark, Strong)
-			return
-		}
-	}
-	w.set(on-w.look.Pan, y, mark, Strong)
-}
-
 // Drawer is the what-if as the foot of the views lists it.
 type Drawer struct {
 	Name   string

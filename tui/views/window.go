@@ -39,7 +39,6 @@ type Window struct {
 	scale  draw.Scale
 	sheet  *draw.Sheet
 	look   draw.Look
-	none   bool // nothing is chosen, by key
 }
 
 // NewWindow returns the view before anything is known.
@@ -62,13 +61,14 @@ func (m Window) SetSize(s draw.Size) Window {
 	return m.layOut()
 }
 
-// layOut lays the sheet out again and keeps the choice if it can.
+// layOut lays the sheet out again and keeps the choice if it can. At first nothing is
+// chosen.
 func (m Window) layOut() Window {
 	if m.garden == nil || m.size.Width == 0 {
 		return m
 	}
 	m.sheet = draw.NewSheet(m.garden, m.size, m.scale)
-	if !m.none && !m.sheet.Has(m.look.Chosen) {
+	if m.look.Chosen != schedule.Nothing && !m.sheet.Has(m.look.Chosen) {
 		m.look.Chosen = m.sheet.First()
 	}
 	m.look = m.sheet.Follow(m.look)
@@ -81,7 +81,7 @@ func (m Window) Chosen() schedule.Activity { return m.look.Chosen }
 // Choose chooses an activity, if it is shown.
 func (m Window) Choose(t schedule.Activity) Window {
 	if m.sheet != nil && m.sheet.Has(t) {
-		m.look.Chosen, m.none = t, false
+		m.look.Chosen = t
 		m.look = m.sheet.Follow(m.look)
 	}
 	return m
@@ -89,7 +89,7 @@ func (m Window) Choose(t schedule.Activity) Window {
 
 // Unchoose leaves nothing chosen.
 func (m Window) Unchoose() Window {
-	m.look.Chosen, m.none = schedule.Nothing, true
+	m.look.Chosen = schedule.Nothing
 	return m
 }
 

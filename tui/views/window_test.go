@@ -42,10 +42,12 @@ func TestWindowKeys(t *testing.T) {
 		{task("cut-frame"), []string{"pgdown", "pgdown", "pgdown", "pgup", "pgup", "pgup", "home"}, task("cut-frame")},
 		{task("cut-frame"), []string{"up", "left"}, task("cut-frame")},
 		{task("roof"), []string{"Z", "+", "+", "+", "+", "-", "Z", "z"}, task("roof")},
-		{schedule.Nothing, nil, task("snag-walk")},
+		{schedule.Nothing, nil, schedule.Nothing},
+		{schedule.Nothing, []string{"down"}, task("snag-walk")},
+		{schedule.Nothing, []string{"left", "right"}, task("snag-walk")},
 	} {
 		if got := pressWindow(start.Choose(c.from), c.keys...).Chosen(); got != c.want {
-			t.Errorf("%v from %s lead to %s, want %s", c.keys, g.Name(c.from), g.Name(got), g.Name(c.want))
+			t.Errorf("%v from %d lead to %d, want %d", c.keys, c.from, got, c.want)
 		}
 	}
 }
@@ -57,10 +59,22 @@ func TestWindowBeforeAnythingIsKnown(t *testing.T) {
 	}
 }
 
+// TestNothingIsChosenAgain goes back to where the view began.
+func TestNothingIsChosenAgain(t *testing.T) {
+	g := gardentest.Solve(t, gardentest.Demo(t))
+	m := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	first := m.View(draw.Chrome{}, draw.Theme{})
+	m = pressWindow(m, "down").Unchoose()
+	if m.Chosen() != schedule.Nothing || m.View(draw.Chrome{}, draw.Theme{}) != first {
+		t.Errorf("%d is chosen still", m.Chosen())
+	}
+}
+
 // TestFilterMovesTheChoice hides what is chosen.
 func TestFilterMovesTheChoice(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Demo(t))
 	m := views.NewWindow().SetSize(draw.Size{Width: 120, Height: 40}).SetGarden(g)
+	m = m.Choose(g.Plan.FindTask("snag-walk").Activity())
 	few := *g
 	few.Only = make([]bool, g.Plan.Activities())
 	roof := g.Plan.FindTask("roof")

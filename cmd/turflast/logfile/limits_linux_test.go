@@ -7,6 +7,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"build.example/turflast/cmd/turflast/logfile"
 )
 
 // TestFull appends until the disk takes no more, which a limit on the size of
@@ -76,5 +78,32 @@ func TestReadOnly(t *testing.T) {
 	}
 	if got := content(t, old); got != "one\n" {
 		t.Errorf("the log is %q", got)
+	}
+}
+
+// Devices, pipes and folders are no logs: reading one might never end, or take all memory.
+func TestOnlyOrdinaryFiles(t *testing.T) {
+	folder := t.TempDir()
+	pipe := filepath.Join(folder, "pipe")
+	if err := syscall.Mkfifo(pipe, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range []string{pipe, "/dev/zero", folder} {
+		if text, err := logfile.Read(path); err == nil || !strings.Contains(err.Error(), "no ordinary file") {
+			t.Errorf("%s: %q, %v", path, text, err)
+		}
+		if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return []byte("x\n"), nil }); err == nil {
+			t.Errorf("%s takes a line", path)
+		}
+	}
+	big := filepath.Join(folder, "big")
+	if err := os.WriteFile(big, nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(big, logfile.Most+1); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := logfile.Read(big); err == nil || !strings.Contains(err.Error(), "holds 257 MB, and may hold 256") {
+		t.Errorf("too big: %v", err)
 	}
 }

@@ -4,7 +4,8 @@
 //
 // A writer holds a lock on the file, writes whole lines at its end and flushes
 // them to disk before it reports success. A write that was cut off may leave a
-// line without an end; the next write moves that to a file beside the log.
+// line without an end; the next write moves that to a file beside the log, or
+// gives the line its end where it is whole, as some editors leave it.
 // Nothing else is ever taken out.
 package logfile
 
@@ -29,9 +30,31 @@ const tornSuffix = ".torn"
 // had left; empty when there was nothing.
 type Torn string
 
+// Regular says why a file can't be read whole: it is no ordinary file, so that reading it
+// might never end, or it holds more bytes than so many. A file that isn't there is
+// [fs.ErrNotExist].
+func Regular(path string, most int64) error {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return err
+	case !info.Mode().IsRegular():
+		return errors.New("it is no ordinary file")
+	case info.Size() > most:
+		return fmt.Errorf("it holds %d MB, and may hold %d", (info.Size()+1<<20-1)>>20, most>>20)
+	}
+	return nil
+}
+
+// Most is the most bytes of a log: some hundred thousand events.
+const Most = 256 << 20
+
 // Read is the text of a log: nothing when there is no such file. Its last line
 // may have no end.
 func Read(path string) ([]byte, error) {
+	if err := Regular(path, Most); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
 	f, err := lockedfile.Open(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -43,44 +66,62 @@ func Read(path string) ([]byte, error) {
 		}
 		return nil, err
 	}
-	text, err := io.ReadAll(f)
+	text, err := all(f)
 	return text, errors.Join(err, f.Close())
 }
 
+// all reads a file into as much memory as it takes.
+func all(f *lockedfile.File) ([]byte, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	text := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
+	_, err = text.ReadFrom(f)
+	return text.Bytes(), err
+}
+
 // Append calls make with the whole lines of the log and adds the lines that it
-// returns; nobody else can write in between. When Append returns without an
+// returns; nobody else can write in between. Whole says whether a last line without an
+// end is all there: it is kept then, and given its end. When Append returns without an
 // error the lines are on the disk; with an error, the log is as it was. An
 // error of make is returned as it is. For a log that isn't there yet make may
 // be called twice.
-func Append(path string, make func(text []byte) ([]byte, error)) (torn Torn, err error) {
-	_, missing := os.Stat(path)
-	if errors.Is(missing, fs.ErrNotExist) {
+func Append(path string, whole func(line []byte) bool, make func(text []byte) ([]byte, error)) (torn Torn, err error) {
+	switch err := Regular(path, Most); {
+	case errors.Is(err, fs.ErrNotExist):
 		if _, err := make(nil); err != nil {
 			return "", err // no empty file is left behind
 		}
 		defer func() { SyncFolder(filepath.Dir(path)) }()
+	case err != nil:
+		return "", err
 	}
 	f, err := lockedfile.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
 		return "", err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	text, err := io.ReadAll(f)
+	text, err := all(f)
 	if err != nil {
 		return "", err
 	}
-	whole := text[:bytes.LastIndexByte(text, '\n')+1]
-	lines, err := make(whole)
+	kept := text[:bytes.LastIndexByte(text, '\n')+1]
+	end := ""
+	if len(kept) < len(text) && whole(text[len(kept):]) {
+		kept, end = text, "\n"
+	}
+	lines, err := make(kept)
 	if err != nil {
 		return "", err
 	}
 	if !bytes.HasSuffix(lines, []byte("\n")) {
 		return "", errors.New("logfile: the last line has no end")
 	}
-	if torn, err = setAside(path, f, text, len(whole)); err != nil {
+	if torn, err = setAside(path, f, text, len(kept)); err != nil {
 		return torn, err
 	}
-	return torn, write(f, int64(len(whole)), lines)
+	return torn, write(f, int64(len(kept)), append([]byte(end), lines...))
 }
 
 // file is what write needs of a file.

@@ -23,6 +23,9 @@ var (
 	lines = flag.Int("lines", 400, "lines that several writers append in all")
 )
 
+// never says that a line without an end is none.
+func never([]byte) bool { return false }
+
 // The test binary also serves as the writer; see writer.
 const asWriter, asName = "TURFLAST_LOG_WRITER", "TURFLAST_LOG_NAME"
 
@@ -41,7 +44,7 @@ func writer(path, name string) {
 	last, _ := strconv.Atoi(most)
 	for k := 1; last == 0 || k <= last; k++ {
 		line := fmt.Appendf(nil, "%s %d %s\n", name, k, strings.Repeat("x", k%300))
-		if _, err := logfile.Append(path, func([]byte) ([]byte, error) { return line, nil }); err != nil {
+		if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return line, nil }); err != nil {
 			fmt.Println("failed", err)
 			os.Exit(1)
 		}
@@ -165,7 +168,7 @@ func TestSeveral(t *testing.T) {
 }
 
 func appendText(path, text string) (logfile.Torn, error) {
-	return logfile.Append(path, func([]byte) ([]byte, error) { return []byte(text), nil })
+	return logfile.Append(path, never, func([]byte) ([]byte, error) { return []byte(text), nil })
 }
 
 func content(t *testing.T, path string) string {
@@ -184,7 +187,7 @@ func TestTorn(t *testing.T) {
 		t.Fatal(err)
 	}
 	seen := ""
-	torn, err := logfile.Append(path,
+	torn, err := logfile.Append(path, never,
 		func(text []byte) ([]byte, error) { seen = string(text); return []byte("three\n"), nil })
 	if err != nil || seen != "one\n" || string(torn) != path+".torn" {
 		t.Fatalf("saw %q, torn %q, %v", seen, torn, err)
@@ -202,7 +205,7 @@ func TestTorn(t *testing.T) {
 func TestRefused(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log")
 	no := errors.New("no")
-	if _, err := logfile.Append(path, func([]byte) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
+	if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
 		t.Errorf("error %v", err)
 	}
 	if logfile.Stamp(path) != "" {
@@ -211,13 +214,33 @@ func TestRefused(t *testing.T) {
 	if _, err := appendText(path, "one\n"); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := logfile.Append(path, func([]byte) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
+	if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
 		t.Errorf("error %v", err)
 	}
 	if _, err := appendText(path, "no end"); err == nil {
 		t.Error("a line without an end was taken")
 	}
 	if got := content(t, path); got != "one\n" {
+		t.Errorf("the log is %q", got)
+	}
+}
+
+// A last line that only lacks its end is kept, and given one; nothing is set aside.
+func TestALineWithoutEnd(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "log")
+	if err := os.WriteFile(path, []byte("one\ntwo"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	whole := func(line []byte) bool { return string(line) == "two" }
+	var seen string
+	torn, err := logfile.Append(path, whole, func(text []byte) ([]byte, error) {
+		seen = string(text)
+		return []byte("three\n"), nil
+	})
+	if err != nil || torn != "" || seen != "one\ntwo" {
+		t.Errorf("%v, torn %q, seen %q", err, torn, seen)
+	}
+	if got := content(t, path); got != "one\ntwo\nthree\n" {
 		t.Errorf("the log is %q", got)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -39,7 +40,7 @@ func workWeek(day, saturday []calendars.Range) calendars.WeekHours {
 }
 
 func (m *maker) bigSite(n int) {
-	loc, err := time.LoadLocation("Europe/London")
+	loc, err := zones.Load("Europe/London")
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}

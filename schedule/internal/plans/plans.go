@@ -7,7 +7,6 @@ package plans
 import (
 	"math/rand/v2"
 	"time"
-	_ "time/tzdata" // the same zones on every machine
 
 	"pgregory.net/rapid"
 

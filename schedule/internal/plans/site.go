@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -28,7 +29,7 @@ func places() []place {
 
 func (m *maker) window() {
 	at := pick(m, places())
-	loc, err := time.LoadLocation(at.zone)
+	loc, err := zones.Load(at.zone)
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
 )
 
@@ -44,7 +45,7 @@ func (m tiny) half(lo, hi calendars.Minutes) calendars.Minutes {
 }
 
 func (m tiny) window() {
-	loc, err := time.LoadLocation("Europe/London")
+	loc, err := zones.Load("Europe/London")
 	if err != nil {
 		panic(fmt.Sprintf("plans: %v", err))
 	}

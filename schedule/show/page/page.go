@@ -18,6 +18,13 @@ const (
 	Tight       // no room left
 	Late        // a date that breaks, or what is missing
 	Line        // the hand-over line
+
+	// Those of bars, and of what is written on them.
+	ChainBar // of what fixes the hand-over
+	TightBar // of what may slip little
+	FreeBar  // of what may slip more
+	DoneBar  // of what is done
+	LateBar  // of what breaks a date, or lies beyond the line
 )
 
 // Span is a piece of text in one role.

@@ -27,7 +27,7 @@ func (Paper) Columns(s string) int { return runewidth.StringWidth(s) }
 func (Paper) Head(s string, columns int) string { return runewidth.Truncate(s, columns, "") }
 
 // Clean is the text.
-func (Paper) Clean(s string) string { return s }
+func (Paper) Clean(s string) string { return Harmless(s) }
 
 // Wrap breaks text at spaces into lines no wider than the columns, never within a
 // figure. A word that is too wide for a line is broken too, and a character that is too

@@ -142,6 +142,8 @@ func (w *Writer) Traced(t *slip.Trace) []string {
 func (w *Writer) tracedStep(s, next *slip.Step) string {
 	text := w.NameFirst(s.Activity)
 	switch {
+	case s.Added:
+		text += " wasn't to be done as agreed, and is now"
 	case !w.isLorry(s.Activity):
 		text += fmt.Sprintf(" is %s late", lateness(s.By, s.OnClock))
 	case s.Why != nil:
@@ -158,6 +160,13 @@ func (w *Writer) tracedStep(s, next *slip.Step) string {
 		text += fmt.Sprintf("%s%s (%s)", sep, w.Event(e), w.whenBy(e))
 		sep = "; "
 	}
+	switch {
+	case s.Anew && s.Why != nil && s.Why.Other != schedule.Nothing:
+		text += fmt.Sprintf(". As agreed it didn't wait for %s; nothing that was logged holds it: another order was found",
+			w.named(s.Why.Other))
+	case s.Anew:
+		text += ". Nothing that was logged holds it: another order was found"
+	}
 	return text + "."
 }
 
@@ -169,10 +178,16 @@ func (w *Writer) stepWhy(s, next *slip.Step) string {
 		return "it waited for " + w.named(next.Activity)
 	case s.Due != 0 && !w.isLorry(s.Activity):
 		return fmt.Sprintf("it was to begin %s, and nothing says that it has", w.Moment(s.Due))
+	case s.Books != 0:
+		return fmt.Sprintf("it is booked for %s instead", w.Moment(s.Books))
 	case s.Due != 0:
 		return fmt.Sprintf("it was to come %s, and nothing says that it has", w.Moment(s.Due))
 	case s.Why != nil && (next != nil || len(s.Events) == 0):
-		return w.Reason(*s.Why, calendars.Never, s.Activity) // no date stands beside its moments
+		why := w.Reason(*s.Why, calendars.Never, s.Activity) // no date stands beside its moments
+		if s.Beside {
+			why += fmt.Sprintf("; %s, late as well, is in the way too", w.named(next.Activity))
+		}
+		return why
 	}
 	return ""
 }

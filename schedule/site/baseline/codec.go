@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"time"
 
@@ -13,8 +14,13 @@ import (
 	"build.example/turflast/schedule"
 )
 
+// Format is the newest form of the file that is read, and the one that is written. Files
+// without it are of form 1.
+const Format = 1
+
 // file is a baseline as its file has it.
 type file struct {
+	Format     int            `json:"format"`
 	Number     int            `json:"baseline"`
 	Garden     string         `json:"garden"`
 	Agreed     string         `json:"agreed"`
@@ -63,6 +69,7 @@ func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 		return t.RFC3339(loc)
 	}
 	f := file{
+		Format: Format,
 		Number: b.Number, Garden: b.Garden, Agreed: at(b.Agreed), By: b.By, Why: b.Why, Digest: b.Digest, Seed: b.Seed,
 		Finish: at(b.Finish), Handover: at(b.Handover), Margin: int32(b.Margin.Time), OnClock: b.Margin.Clock,
 		Tasks: []fileTask{}, Deliveries: []fileDelivery{},
@@ -97,6 +104,14 @@ func (f *Fault) Error() string { return fmt.Sprintf("%d:%d: %s", f.Line, f.Colum
 
 // Read reads what [Baseline.Write] writes, strictly. The error is a [*Fault].
 func Read(text []byte) (*Baseline, error) {
+	var newer struct {
+		Format int `json:"format"`
+	}
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put it there; it says nothing
+	if json.Unmarshal(text, &newer) == nil && newer.Format > Format {
+		return nil, faultAt(text, int64(bytes.Index(text, []byte(`"format"`))),
+			"this baseline is of format %d, and this turflast reads up to %d: a newer one wrote it", newer.Format, Format)
+	}
 	var f file
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
@@ -122,6 +137,8 @@ func offset(d *json.Decoder, err error) int64 {
 		return syntax.Offset
 	case errors.As(err, &kind):
 		return kind.Offset
+	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
+		return math.MaxInt64 // its end
 	}
 	return d.InputOffset()
 }
@@ -129,8 +146,11 @@ func offset(d *json.Decoder, err error) int64 {
 // plain is a message of the library in our words.
 func plain(err error) string {
 	var kind *json.UnmarshalTypeError
-	if errors.As(err, &kind) {
+	switch {
+	case errors.As(err, &kind):
 		return fmt.Sprintf("no %s belongs here", kind.Value)
+	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
+		return "the baseline ends too soon"
 	}
 	return strings.TrimPrefix(err.Error(), "json: ")
 }

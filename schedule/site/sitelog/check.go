@@ -1,9 +1,13 @@
 package sitelog
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -16,6 +20,9 @@ const Ahead calendars.Minutes = 10
 // one sentence with what to do; nil when it can.
 func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) error {
 	if err := e.Shape(); err != nil {
+		return err
+	}
+	if err := e.readsBack(p.Site.Location); err != nil {
 		return err
 	}
 	if err := e.past(p.Site.Location, now); err != nil {
@@ -60,6 +67,34 @@ func (e *Event) fits(events []Event, loc *time.Location) error {
 	return fmt.Errorf("event %s (%s %s, %s) could then not have been; undo that first", other.ID,
 		other.What, other.subject(), other.At.In(loc).Format("Mon 2 Jan 15:04"))
 }
+
+// MostText is how many characters a text of an event may have: more isn't read on site.
+const MostText = 2000
+
+// readsBack checks that an event that is to be written can be read again as it is, and that
+// people can read it: logs that are there already may hold more.
+func (e *Event) readsBack(loc *time.Location) error {
+	for _, text := range []string{e.By, e.Text} {
+		if n := utf8.RuneCountInString(text); n > MostText {
+			return fmt.Errorf("a text of %d characters is too long; %d are the most that an event takes", n, MostText)
+		}
+		if i := strings.IndexFunc(text, turns); i >= 0 {
+			return errors.New("the text holds a character that turns the direction of a line; leave it out")
+		}
+	}
+	again, _, err := Parse(bytes.TrimSuffix(e.Line(loc), []byte("\n")))
+	if err == nil && again != *e {
+		err = errors.New("its line says something else")
+	}
+	if err != nil {
+		return fmt.Errorf("this event couldn't be read back: %w; is this machine's clock right?", err)
+	}
+	return nil
+}
+
+// turns says whether a character sets the direction of the text around it, so that a line
+// could look other than it is (Unicode's Bidi_Control).
+func turns(r rune) bool { return unicode.Is(unicode.Bidi_Control, r) }
 
 // past checks that an event has happened by now, and that the moment of a new
 // booking hasn't.

@@ -85,23 +85,35 @@ func Read(text []byte) (events []Event, aside []Aside) {
 			continue
 		}
 		e, column, err := Parse(line)
-		switch {
-		case !whole:
-			column, err = 1, errors.New("the line has no end: its writing was cut off")
-		case err == nil:
+		if err == nil {
 			events = append(events, e)
 			continue
+		}
+		if !whole {
+			column, err = 1, errors.New("the line has no end: its writing was cut off")
 		}
 		aside = append(aside, Aside{Line: number, Column: column, Text: string(line), Why: err.Error(), Torn: !whole})
 	}
 	return inOrder(events), aside
 }
 
+// Whole says whether a line without an end is all there, as some editors leave the last.
+func Whole(line []byte) bool {
+	_, _, err := Parse(line)
+	return err == nil
+}
+
+// mark is the byte order mark that some editors put before a text; it says nothing.
+var mark = []byte("\ufeff")
+
 // Parse reads one line. The error says what is wrong and what to do; column is
 // where, in bytes from 1.
 func Parse(line []byte) (e Event, column int, err error) {
 	var w wire
 	s := scanner{line: line}
+	if bytes.HasPrefix(line, mark) {
+		s.at = len(mark)
+	}
 	if s.scan(&w); s.err != nil {
 		return e, s.column, s.err
 	}

@@ -104,7 +104,7 @@ func (s *scanner) unknown(at int, name string) {
 	if near := schedule.Nearest(name, known); near != "" {
 		s.fail(at, "%q is no key of an event; did you mean %q?", name, near)
 	}
-	s.fail(at, "%q is no key of an event", name)
+	s.fail(at, "%q is no key of an event that this turflast knows", name)
 }
 
 func (s *scanner) space() {

@@ -20,7 +20,7 @@ func TestParse(t *testing.T) {
 		{start + `"text":"caf\u00e9 \"Rill\""}`, ""},
 		{start + `"text":"a\u001b[31m"}`, `101: text holds a control character; leave it out`},
 		{start + `"Text":"hm"}`, `101: "Text" is no key of an event; did you mean "text"?`},
-		{start + `"colour":"hm"}`, `101: "colour" is no key of an event`},
+		{start + `"colour":"hm"}`, `101: "colour" is no key of an event that this turflast knows`},
 		{start + `"text":"hm","text":"hm"}`, `113: the key "text" is there twice`},
 		{start + `"text":null}`, `108: there should be a text in quotes here`},
 		{start + `"text":3}`, `108: there should be a text in quotes here`},

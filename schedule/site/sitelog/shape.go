@@ -79,7 +79,7 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 	}
 	f, known := fieldsOf(e.What)
 	if !known {
-		return "what", fmt.Errorf("%q is no kind of event", e.What)
+		return "what", fmt.Errorf("%q is no kind of event that this turflast knows", e.What)
 	}
 	all := []field{task, delivery, crew, given, to, date, from, until, text, of}
 	for _, x := range f.needs {

@@ -143,7 +143,7 @@ not JSON
 	}
 	want := []sitelog.Aside{
 		{Line: 3, Column: 104, Why: `"tsk" is no key of an event; did you mean "task"?`},
-		{Line: 4, Column: 11, Why: `"begun" is no kind of event`},
+		{Line: 4, Column: 11, Why: `"begun" is no kind of event that this turflast knows`},
 		{Line: 5, Column: 28, Why: `at "3 May" is no moment; write it as 2027-05-03T07:10:00+01:00`},
 		{Line: 6, Column: 1, Why: `there should be '{' here; an event is a line like {"id": ..., "what": ...}`},
 		{Line: 7, Column: 1, Why: `left_minutes belongs to an event "left", and to no other`},
@@ -301,4 +301,50 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%d lines, %d events, %d set aside", lines, len(events), len(aside))
 		}
 	})
+}
+
+// A log that an editor saved: a byte order mark at the front and no end after the last line
+// lose no event; what was cut off is set aside.
+func TestReadWhatAnEditorLeft(t *testing.T) {
+	one := `{"id":"a","what":"note","at":"2027-05-03T07:10:00Z","written":"2027-05-03T07:11:00Z","by":"Ann","text":"x"}`
+	two := strings.Replace(one, `"a"`, `"b"`, 1)
+	events, aside := sitelog.Read([]byte("\ufeff" + one + "\n" + two))
+	if len(events) != 2 || len(aside) != 0 {
+		t.Errorf("%d events, aside %v", len(events), aside)
+	}
+	events, aside = sitelog.Read([]byte(one + "\n" + two[:len(two)-1]))
+	if len(events) != 1 || len(aside) != 1 || !aside[0].Torn {
+		t.Errorf("%d events, aside %v", len(events), aside)
+	}
+}
+
+// What can't be read back, or by people, isn't confirmed.
+func TestCheckReadsBack(t *testing.T) {
+	p := plan()
+	on := func(year int) calendars.Instant {
+		return calendars.InstantOf(time.Date(year, 5, 3, 7, 10, 0, 0, london))
+	}
+	note := func(year int, text string) *sitelog.Event {
+		return &sitelog.Event{ID: "n", What: sitelog.Note, At: on(year), Written: on(year), By: "Ann", Text: text}
+	}
+	for _, test := range []struct {
+		name string
+		e    *sitelog.Event
+		want string
+	}{
+		{"a clock that is far off", note(7000, "x"), "couldn't be read back"},
+		{"a note that nobody reads", note(2027, strings.Repeat("é", sitelog.MostText+1)), "2001 characters is too long"},
+		{"a line turned round", note(2027, "gate \u202eopen"), "turns the direction"},
+		{"an isolate", note(2027, "gate \u2067open\u2069"), "turns the direction"},
+	} {
+		err := sitelog.Check(p, nil, test.e, on(7001))
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: %v", test.name, err)
+		}
+	}
+	for _, text := range []string{strings.Repeat("é", sitelog.MostText), "שער פתוח", "e\u0301 \U0001f331"} {
+		if err := sitelog.Check(p, nil, note(2027, text), on(2028)); err != nil {
+			t.Errorf("%.20q is refused: %v", text, err)
+		}
+	}
 }

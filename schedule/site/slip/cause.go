@@ -31,7 +31,7 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	s.Why = &why[0]
 	next := schedule.Nothing
 	for i := range why { // of several that hold it, the latest
-		if held := m.held(&why[i]); m.clock(held) > m.clock(next) {
+		if held := m.held(&why[i]); m.behind(held) > m.behind(next) {
 			s.Why, next = &why[i], held
 		}
 	}
@@ -46,13 +46,17 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 // on with that, or else ends with what the log says.
 func (m *measure) pushedBack(s Step, t schedule.TaskID) (Step, schedule.Activity) {
 	if shared(s.Why.Kind) || s.Why.Kind == schedule.ByChoice {
-		if next := m.waited(t, m.Programme.Tasks[t].Start); next != schedule.Nothing {
+		if next := m.waited(t, m.Programme.Tasks[t].Start, nil); next != schedule.Nothing {
 			s.Why = nil
 			return s, next
 		}
 	}
-	s.Events = m.explain(t, s.Why)
-	return s, schedule.Nothing
+	if s.Events = m.explain(t, s.Why); len(s.Events) > 0 || !shared(s.Why.Kind) {
+		return s, schedule.Nothing
+	}
+	next := m.beside(t)
+	s.Beside = next != schedule.Nothing
+	return s, next
 }
 
 // overdue returns the step of a task that was to begin before now and hasn't. It waits
@@ -87,8 +91,8 @@ func shared(k schedule.ReasonKind) bool { return k >= schedule.ByCrew && k <= sc
 
 // held returns the late activity that a reason waits for, or Nothing.
 func (m *measure) held(r *schedule.Reason) schedule.Activity {
-	if r.Other != schedule.Nothing && m.clock(r.Other) > 0 {
-		return r.Other
+	if other := r.After(); m.behind(other) > 0 {
+		return other
 	}
 	return schedule.Nothing
 }
@@ -98,7 +102,7 @@ func (m *measure) held(r *schedule.Reason) schedule.Activity {
 func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
 	was := &m.Plan.Progress.Tasks[t]
 	if was.Start > m.agreed.Tasks[t].Start {
-		if next := m.waited(t, was.Start); next != schedule.Nothing {
+		if next := m.waited(t, was.Start, nil); next != schedule.Nothing {
 			return s, next
 		}
 		if s.Events = m.signed(t, was.Start); len(s.Events) > 0 {
@@ -110,12 +114,14 @@ func (m *measure) begun(s Step, t schedule.TaskID) (Step, schedule.Activity) {
 }
 
 // waited returns the late activity that was over last before a task was started, or
-// Nothing.
-func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Activity {
+// Nothing; not those for which but, if there is such a function, is true.
+func (m *measure) waited(
+	t schedule.TaskID, start calendars.Instant, but func(schedule.Activity) bool,
+) schedule.Activity {
 	best := schedule.Nothing
 	last := m.agreed.Tasks[t].Start // what was over by then can't have held it
 	ask := func(a schedule.Activity, over calendars.Instant) {
-		if m.clock(a) > 0 && over <= start && over > last {
+		if m.clock(a) > 0 && over <= start && over > last && (but == nil || !but(a)) {
 			best, last = a, over
 		}
 	}
@@ -125,10 +131,10 @@ func (m *measure) waited(t schedule.TaskID, start calendars.Instant) schedule.Ac
 	if best != schedule.Nothing {
 		return best
 	}
-	for i := range m.Plan.Tasks {
-		// A late task that shares hands or a zone with this one handed them on late.
-		if o := schedule.TaskID(i); o != t && m.Plan.Share(o, t) {
-			ask(o.Activity(), m.Programme.Tasks[o].Finish)
+	for a := range m.Plan.Activities() {
+		// Late work that shares hands or a zone with this task handed them on late.
+		if a != t.Activity() && m.Plan.Share(a, t.Activity()) {
+			ask(a, m.Programme.Of(a).Finish)
 		}
 	}
 	return best
@@ -181,16 +187,19 @@ func (m *measure) lorry(a schedule.Activity) (Step, schedule.Activity) {
 		if unload.Start > unload.Arrives {
 			s.Events = append(s.Events, m.days(unload.Arrives, unload.Start, fewer)...)
 		}
-		if !m.Plan.Arrived(d) && len(s.Events) == 0 {
-			s.Due = m.agreed.Unloads[d].Arrives
+		if due := m.agreed.Unloads[d].Arrives; len(s.Events) > 0 || m.Plan.Arrived(d) {
+			return s, schedule.Nothing
+		} else if due < m.Plan.Now() {
+			s.Due = due
+			return s, schedule.Nothing
 		}
-		return s, schedule.Nothing
+		return m.rebooked(s, d)
 	}
 	s.By = m.clock(a)
 	why, next := unload.Why, schedule.Nothing
 	for i := range why {
 		held := m.held(&why[i])
-		if i == 0 || m.clock(held) > m.clock(next) {
+		if i == 0 || m.behind(held) > m.behind(next) {
 			s.Why, next = &why[i], held
 		}
 	}
@@ -250,8 +259,17 @@ func (m *measure) said(t schedule.TaskID) []sitelog.Event {
 // conditions lists, for the dates from one moment to another, the wet days of a task
 // that must be dry, and the days on which its crews were fewer than planned.
 func (m *measure) conditions(t *schedule.Task, from, to calendars.Instant) []sitelog.Event {
-	return m.days(from, to, func(e *sitelog.Event) bool {
-		return e.What == sitelog.Wet && t.Weather&schedule.Dry != 0 || m.fewer(e, t.Crew)
+	loc := m.Plan.Site.Location
+	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)
+	wet := first // and what was wet before it dries until then
+	if d := m.Plan.Dries(t); d > 0 {
+		wet -= 1 + calendars.Date(d/calendars.Day)
+	}
+	return m.about(func(e *sitelog.Event) bool {
+		if e.What == sitelog.Wet && t.Weather&schedule.Dry != 0 {
+			return e.Date >= wet && e.Date <= last
+		}
+		return e.Date >= first && e.Date <= last && m.fewer(e, t.Crew)
 	})
 }
 

@@ -77,6 +77,10 @@ type Step struct {
 	By       calendars.Minutes // late: the finish of a task, the arrival of a lorry
 	OnClock  bool
 	Why      *schedule.Reason  // what it waits for; nil when the forecast gives no reason
+	Beside   bool              // what it waits for isn't late, but the next step is, and has come in its way too
+	Added    bool              // it wasn't to be done as agreed, so it is late by no number
+	Books    calendars.Instant // for when the forecast books a lorry anew; else zero
+	Anew     bool              // nothing late or logged holds it: it doesn't go before other work as agreed
 	Events   []sitelog.Event   // what the log says of it
 	Due      calendars.Instant // when it should have begun or come, if nothing says that it has; else zero
 }
@@ -215,6 +219,20 @@ func (m *measure) late(t schedule.TaskID) (calendars.Minutes, bool) {
 	return between(m.Hours.Places[m.Plan.Tasks[t].Zones[0]], m.agreed.Tasks[t].Finish, m.Programme.Tasks[t].Finish)
 }
 
+// added says whether an activity that is to be done wasn't as agreed.
+func (m *measure) added(a schedule.Activity) bool {
+	return !m.agreed.Of(a).Finish.IsReal() && m.Programme.Of(a).Finish.IsReal()
+}
+
+// behind is how late an activity is on the clock, the least there is for one that wasn't
+// agreed; 0 for Nothing.
+func (m *measure) behind(a schedule.Activity) calendars.Minutes {
+	if a != schedule.Nothing && m.added(a) {
+		return 1
+	}
+	return m.clock(a)
+}
+
 // clock returns how late an activity's finish is on the clock; 0 for Nothing.
 func (m *measure) clock(a schedule.Activity) calendars.Minutes {
 	if a == schedule.Nothing {
@@ -267,16 +285,24 @@ func (m *measure) last(s *Slip) schedule.Activity {
 
 // trace goes back from an activity as long as what it waits for is late.
 func (m *measure) trace(a schedule.Activity) []Step {
-	seen := make(map[schedule.Activity]bool)
+	at := make(map[schedule.Activity]int)
 	var out []Step
-	for a != schedule.Nothing && !seen[a] {
-		seen[a] = true
+	for a != schedule.Nothing {
+		if from, seen := at[a]; seen {
+			if a = m.ring(out, from); a == schedule.Nothing {
+				break
+			}
+		}
 		step, next := m.step(a)
-		if step.By <= 0 {
+		if step.Added = m.added(a); step.By <= 0 && !step.Added {
 			break
 		}
+		at[a] = len(out)
 		out = append(out, step)
 		a = next
+	}
+	if n := len(out); n > 0 {
+		out[n-1].Anew = m.anew(&out[n-1])
 	}
 	return out
 }

@@ -1,0 +1,217 @@
+package said
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"build.example/turflast/schedule"
+)
+
+// kind is a kind of thing that has a name, as bits: a place in a saying takes some of them.
+type kind uint8
+
+const (
+	tasks kind = 1 << iota
+	lorries
+	crews
+	machines
+	givens
+	places // the site and the gate, whose hours change
+)
+
+// kindNames are the kinds as people call one of them.
+var kindNames = map[kind]string{tasks: "task", lorries: "lorry", crews: "crew", machines: "machine",
+	givens: "thing that others provide", places: "site or gate"}
+
+// thing is something of the plan.
+type thing struct {
+	kind kind
+	at   int // in the plan's list of its kind
+	id   string
+}
+
+// named is a thing with the words of its names.
+type named struct {
+	thing
+	exact [][]string // its id and names, as stems
+	all   []string   // every word of them
+	name  string     // as it is shown
+}
+
+// things lists all that a plan names.
+func things(p *schedule.Plan) []named {
+	var out []named
+	add := func(k kind, at int, id, name, short string) {
+		n := named{thing: thing{k, at, id}, name: name}
+		for _, text := range [...]string{id, name, short} {
+			if stems := stemsOf(text); len(stems) > 0 {
+				n.exact = append(n.exact, stems)
+				n.all = append(n.all, stems...)
+			}
+		}
+		out = append(out, n)
+	}
+	for i := range p.Tasks {
+		add(tasks, i, p.Tasks[i].ID, p.Tasks[i].Name, p.Tasks[i].Short)
+	}
+	for i := range p.Deliveries {
+		add(lorries, i, p.Deliveries[i].ID, p.Deliveries[i].What, "")
+	}
+	for i := range p.Crews {
+		add(crews, i, p.Crews[i].ID, p.Crews[i].Name, "")
+	}
+	for i := range p.Machines {
+		add(machines, i, p.Machines[i].ID, p.Machines[i].Name, "")
+	}
+	for i := range p.Givens {
+		add(givens, i, p.Givens[i].ID, p.Givens[i].What, "")
+	}
+	add(places, 0, schedule.SiteHours, "", "")
+	add(places, 1, schedule.GateHours, "", "")
+	return out
+}
+
+// small are words that tell no two names apart.
+var small = []string{"the", "a", "an", "of", "and", "to", "in", "on", "at", "for", "its", "s"}
+
+// lorryWords are said beside the name of a lorry.
+var lorryWords = []string{"lorry", "lorrie", "delivery", "deliverie", "truck", "load", "drop"}
+
+// stemsOf are the words of a name that tell it apart, each without its plural.
+func stemsOf(text string) []string {
+	var out []string
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	}) {
+		if !slices.Contains(small, w) {
+			out = append(out, stem(w))
+		}
+	}
+	return out
+}
+
+// stem is a word without its plural.
+func stem(w string) string {
+	switch {
+	case strings.HasSuffix(w, "ss") || len(w) < 4:
+		return w
+	case strings.HasSuffix(w, "shes") || strings.HasSuffix(w, "ches") || strings.HasSuffix(w, "xes"):
+		return w[:len(w)-2]
+	}
+	return strings.TrimSuffix(w, "s")
+}
+
+// match is a thing that words may mean.
+type match struct {
+	thing
+	doubt string
+	one   bool // said in the singular, of a name in the plural
+}
+
+// find lists the things of some kinds that words may mean: those called exactly so, or
+// else those in whose names all the words are. Where another kind of thing is called
+// exactly so, a part of a name is in doubt.
+func (g *Garden) find(text string, of kind) []match {
+	said := saidOf(text, of)
+	if len(said) == 0 {
+		return nil
+	}
+	var exact, part, begun []match
+	elsewhere := ""
+	for i := range g.things {
+		n := &g.things[i]
+		called := slices.ContainsFunc(n.exact, func(e []string) bool { return slices.Equal(e, said) })
+		switch {
+		case n.kind&of == 0:
+			if called {
+				elsewhere = schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]
+			}
+		case called:
+			exact = append(exact, match{thing: n.thing, one: n.kind == crews && n.plural(text)})
+		case n.holds(said, same):
+			part = append(part, match{thing: n.thing})
+		case n.holds(said, begins):
+			begun = append(begun, match{thing: n.thing})
+		}
+	}
+	if len(exact) > 0 {
+		return ids(exact, text)
+	}
+	if len(part) == 0 {
+		part = begun
+	}
+	for i := range part {
+		part[i].doubt = elsewhere
+	}
+	return part
+}
+
+// saidOf are the words of a name as it was said of some kinds of thing.
+func saidOf(text string, of kind) []string {
+	said := stemsOf(text)
+	if of&lorries == 0 {
+		return said
+	}
+	isLorry := func(w string) bool { return slices.Contains(lorryWords, w) }
+	if rest := slices.DeleteFunc(slices.Clone(said), isLorry); len(rest) > 0 {
+		return rest
+	}
+	return said
+}
+
+// same says whether a word of a name is the one that was said.
+func same(name, said string) bool { return name == said }
+
+// begins says whether a word of a name begins with what was said.
+func begins(name, said string) bool {
+	return utf8.RuneCountInString(said) >= leastPart && strings.HasPrefix(name, said)
+}
+
+// plural says whether a name is in the plural, where a text says it in the singular.
+func (n *named) plural(text string) bool {
+	ends := func(s string) bool { return strings.HasSuffix(strings.ToLower(s), "s") }
+	return !ends(text) && ends(n.id+n.name) && (ends(n.id) || stem(strings.ToLower(n.id)) != stem(strings.ToLower(text)))
+}
+
+// leastPart is the least beginning of a word, in characters, by which it is known.
+const leastPart = 4
+
+// ids keeps of several things that are called so those with this very id.
+func ids(list []match, text string) []match {
+	is := func(m match) bool { return !strings.EqualFold(m.id, text) }
+	if by := slices.DeleteFunc(slices.Clone(list), is); len(by) > 0 {
+		return by
+	}
+	return list
+}
+
+// holds says whether all words said are among those of the names.
+func (n *named) holds(said []string, same func(name, said string) bool) bool {
+	for _, w := range said {
+		if !slices.ContainsFunc(n.all, func(name string) bool { return same(name, w) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// numbered is the thing with a number on the sheets, if it is of one of the kinds.
+func (g *Garden) numbered(n int, of kind) (thing, bool) {
+	a := g.Number(n)
+	if a == schedule.Nothing {
+		return thing{}, false
+	}
+	t := g.activity(a)
+	return t, t.kind&of != 0
+}
+
+// activity is a task or a lorry as a thing.
+func (g *Garden) activity(a schedule.Activity) thing {
+	if t, ok := g.Plan.Task(a); ok {
+		return thing{tasks, int(t), g.Plan.Tasks[t].ID}
+	}
+	d, _ := g.Plan.Delivery(a)
+	return thing{lorries, int(d), g.Plan.Deliveries[d].ID}
+}

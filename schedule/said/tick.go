@@ -1,0 +1,204 @@
+package said
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Happened is what a tick says of its things.
+type Happened string
+
+// What can be ticked, in the words of the log's commands.
+const (
+	Started  Happened = "start"
+	Finished Happened = "finish"
+	Left     Happened = "left" // so much work
+	Paused   Happened = "pause"
+	Resumed  Happened = "resume"
+	Arrived  Happened = "arrive"
+	Unloaded Happened = "unloaded"
+	Gone     Happened = "gone" // a lorry that was loaded
+	Refused  Happened = "refuse"
+	Rebooked Happened = "rebook"
+	Signed   Happened = "sign"
+	Failed   Happened = "fail"
+	Given    Happened = "given"
+	Wet      Happened = "wet"
+	People   Happened = "people"
+	Note     Happened = "note"
+	Snag     Happened = "snag"
+	Undone   Happened = "undo"
+)
+
+// Tick is something that happened.
+type Tick struct {
+	What    Happened
+	IDs     []string         // of tasks, lorries, one crew or a given, as the kind has it
+	At      *schedule.Moment // nil: just now
+	Started *schedule.Moment // of Finished: when it was started, if that is said too
+	To      *schedule.Moment // of Rebooked
+	Date    calendars.Date   // of Wet and People
+	Span    [2]schedule.Moment
+	Left    calendars.Minutes
+	People  int
+	Text    string
+}
+
+// String is the tick in its normal form: the words of the log's commands.
+func (t Tick) String() string {
+	words := []string{string(t.What)}
+	add := func(format string, args ...any) { words = append(words, fmt.Sprintf(format, args...)) }
+	if len(t.IDs) > 0 {
+		add("%s", strings.Join(t.IDs, ", "))
+	}
+	switch t.What {
+	case Left:
+		add("%s", calendars.FormatWait(t.Left))
+	case Rebooked:
+		add("to %s", t.To)
+	case Wet:
+		add("%s", t.Date)
+		if t.Span[0] != t.Span[1] {
+			add("from %s to %s", calendars.FormatClock(t.Span[0].Minute), calendars.FormatClock(t.Span[1].Minute))
+		}
+	case People:
+		add("%d on %s", t.People, t.Date)
+	}
+	if t.At != nil {
+		add("%s", *t.At)
+	}
+	if t.Started != nil {
+		add("started %s", *t.Started)
+	}
+	if t.Text != "" {
+		words[len(words)-1] += ":"
+		add("%s", t.Text)
+	}
+	return strings.Join(words, " ")
+}
+
+// Ticks understands what happened: "58 59 done 4pm", "slate here 7:05, 21 started". The
+// error is a *Doubt.
+func (g *Garden) Ticks(text string) ([]Tick, error) {
+	return ticks.understand(g, text, g.tickExample())
+}
+
+// tickExample is a tick of this garden.
+func (g *Garden) tickExample() string {
+	if len(g.Plan.Tasks) == 0 {
+		return ""
+	}
+	return g.Plan.Tasks[0].ID + " done 16:00"
+}
+
+// speaksOfTicks says whether a part of a text, between signs, reads like a tick of
+// something by its name.
+func (g *Garden) speaksOfTicks(text string) bool {
+	named := func(m meaning[Tick]) bool { return len(m.list) == 0 || len(m.list[0].IDs) > 0 }
+	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return strings.ContainsRune(",;.", r) }) {
+		s := g.saying(strings.TrimSpace(part))
+		if len(s.words) > 1 && len(s.words) <= mostWords && slices.ContainsFunc(events.whole(s), named) {
+			return true
+		}
+	}
+	return false
+}
+
+// tick is a tick of the things found.
+func (f found) tick(what Happened) Tick {
+	t := Tick{What: what, At: f.at, Started: f.started, Text: f.text}
+	for _, th := range f.things {
+		t.IDs = append(t.IDs, th.id)
+	}
+	return t
+}
+
+// simply makes a tick of a kind.
+func simply(what Happened) func(*Garden, found) []meaning[Tick] {
+	return func(_ *Garden, f found) []meaning[Tick] { return as(f, f.tick(what)) }
+}
+
+// doubtful makes a tick of a kind that must be asked.
+func doubtful(what Happened, why string) func(*Garden, found) []meaning[Tick] {
+	return func(_ *Garden, f found) []meaning[Tick] { return asking(f, why, f.tick(what)) }
+}
+
+// unsaid asks for what is missing, without a choice.
+func unsaid[T fmt.Stringer](why string) func(*Garden, found) []meaning[T] {
+	return func(_ *Garden, f found) []meaning[T] { return asking[T](f, why) }
+}
+
+// leftOf is a task of which work is left.
+func leftOf(_ *Garden, f found) []meaning[Tick] {
+	t := f.tick(Left)
+	t.Left = f.length.minutes
+	return as(f, t)
+}
+
+// lorryLeft is a lorry that left: one that is loaded goes, any other was unloaded or sent
+// away.
+func lorryLeft(g *Garden, f found) []meaning[Tick] {
+	for _, th := range f.things {
+		if !g.Plan.Deliveries[th.at].Out {
+			why := schedule.QuoteWord(th.id) + " brings something: was it unloaded, or sent away, and why"
+			return append(asking(f, why, f.tick(Unloaded)), asking[Tick](f, why)...)
+		}
+	}
+	return as(f, f.tick(Gone))
+}
+
+// rebooked is a lorry that comes at another moment.
+func rebooked(_ *Garden, f found) []meaning[Tick] {
+	t := f.tick(Rebooked)
+	t.To, t.At = f.at, nil
+	return as(f, t)
+}
+
+// wet is a date on which dry work stood still, today unless one is said.
+func wet(g *Garden, f found) []meaning[Tick] {
+	t := Tick{What: Wet, Date: g.today(), Span: f.span}
+	if len(f.dates) > 0 {
+		t.Date = f.dates[0]
+	} else if f.span[0].Date != 0 {
+		t.Date = f.span[0].Date
+	}
+	if f.span[1].Date != f.span[0].Date {
+		f = f.doubting("say it for each date")
+	}
+	return as(f, t)
+}
+
+// turnedUp is how many of a crew came, today unless a date is said.
+func turnedUp(g *Garden, f found) []meaning[Tick] {
+	t := f.tick(People)
+	t.People, t.Date = f.count, g.today()
+	if len(f.dates) > 0 {
+		t.Date = f.dates[0]
+	}
+	return as(f, t)
+}
+
+// fewerTurnedUp is a crew of which some are missing: how many were to come is asked.
+func fewerTurnedUp(g *Garden, f found) []meaning[Tick] {
+	n := g.Plan.Crews[f.things[0].at].People
+	if f.fewer {
+		n -= f.count
+	} else {
+		n += f.count
+	}
+	f.count = max(n, 0)
+	return turnedUp(g, f.doubting("say how many turned up"))
+}
+
+// nobody is a crew of which nobody came.
+func nobody(g *Garden, f found) []meaning[Tick] {
+	f.count = 0
+	return turnedUp(g, f)
+}
+
+// undone takes back the last tick.
+func undone(*Garden, found) []meaning[Tick] { return as(found{}, Tick{What: Undone}) }

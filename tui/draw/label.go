@@ -1,0 +1,207 @@
+package draw
+
+import (
+	"strings"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
+)
+
+// label is what is written on a bar and beyond it: a letter of the chain or a mark of what
+// has happened, the name, and how far it may slip.
+type label struct {
+	lead   string            // with the blank after it
+	names  [nameForms]string // the same twice where there is one only
+	tail   string            // empty for none
+	figure Style             // of tail
+	more   string            // how late against what was agreed, where it was; empty for none
+}
+
+// The forms of a name, from the longest on.
+const (
+	wholeName = iota
+	shortName
+	nameForms
+)
+
+// tightest is the most that a task may slip that counts as tight.
+const tightest = calendars.Hour
+
+// mayLate returns how far an activity may slip in the order of hands, or a lorry come late
+// as programmed, negative once it is late; known is false when that isn't known or there is
+// nothing left to slip.
+func (g *Garden) mayLate(a schedule.Activity) (slip calendars.Minutes, known bool) {
+	if d, lorry := g.Plan.Delivery(a); lorry {
+		return g.lorryLate(d)
+	}
+	t, _ := g.Plan.Task(a)
+	d := &g.Programme.Tasks[t]
+	switch {
+	case g.Plan.Finished(t) || !d.Start.IsReal():
+		return 0, false
+	case d.TotalFloat <= 0 || g.Programme.Scope == schedule.Logic:
+		return d.TotalFloat, true
+	}
+	return d.CrewFloat, !g.Programme.Cut.Floats
+}
+
+func (g *Garden) lorryLate(d schedule.DeliveryID) (slip calendars.Minutes, known bool) {
+	u := &g.Programme.Unloads[d]
+	switch {
+	case g.Plan.Arrived(d) || g.Programme.Cut.Floats || !u.Start.IsReal():
+		return 0, false
+	case u.LateArrival == calendars.Never:
+		return schedule.FreeRange, true
+	case u.LateArrival == calendars.Past:
+		return schedule.NoFloat, true
+	}
+	return calendars.Minutes(u.LateArrival - u.Arrives), true
+}
+
+// labelOf returns the label of an item, its names aside.
+func (sh *Sheet) labelOf(it *item) label {
+	g, l := sh.g, label{}
+	if letter := sh.letters[it.activity]; letter != "" {
+		l.lead = letter + " "
+	}
+	l.lead += g.stateMark(it.activity)
+	l.tail, l.figure = sh.figureOf(it)
+	var more []string
+	if by := it.pegs.slip; by != "" {
+		more = append(more, "+"+by)
+	}
+	if it.was.at >= 0 && it.was.later {
+		more = append(more, markLater)
+	} else if it.was.at >= 0 {
+		more = append(more, markSooner)
+	}
+	l.more = strings.Join(more, " ")
+	return l
+}
+
+// figureOf returns how far an item may slip, and how that looks: nothing on the chain, whose
+// margin stands at the line, unless it breaks a date.
+func (sh *Sheet) figureOf(it *item) (figure string, look Style) {
+	g, a := sh.g, it.activity
+	breaks := g.breaks(a)
+	slip, known := g.mayLate(a)
+	switch {
+	case len(breaks) > 0 && it.lorry:
+		return g.Words.BrokenBy(breaks[0]), Warm
+	case !known || sh.letters[a] != "" && len(breaks) == 0:
+		return "", Quiet
+	case slip < 0:
+		return wording.Slip(slip), Warm
+	case slip <= tightest:
+		return wording.Slip(slip), Tight
+	}
+	return wording.Slip(slip), Quiet
+}
+
+// stateMark returns the mark before the name of an activity that is done or in hand;
+// empty for any other.
+func (g *Garden) stateMark(t schedule.Activity) string {
+	switch g.State(t) {
+	case sheets.Ticked, sheets.Unsigned:
+		return markTicked + " "
+	case sheets.InHand:
+		return markInHand + " "
+	}
+	return ""
+}
+
+// A whole name takes at most 1/namePart of a frame's width; a name without a short form
+// that is cut has at most cutName columns, more where that tells it apart.
+const (
+	namePart = 3
+	cutName  = 16
+)
+
+// name gives every item of a zone its names.
+func (sh *Sheet) name(z *zone) {
+	taken := map[string]int{}
+	for i := range z.items {
+		it := &z.items[i]
+		whole := sh.g.Name(it.activity)
+		short := sh.g.shortOf(it.activity, whole)
+		if Columns(whole) > sh.size.Width/namePart {
+			whole = short
+		}
+		if d, ok := sh.g.Plan.Delivery(it.activity); ok {
+			time := sh.g.lorryTime(d)
+			whole, short = whole+time, short+time
+		}
+		it.label.names = [nameForms]string{whole, short}
+		if !it.twin {
+			taken[short]++
+		}
+	}
+	for i := range z.items {
+		it := &z.items[i]
+		if short := it.label.names[shortName]; taken[short] > 1 {
+			it.label.names[shortName] = sh.apart(z, it)
+		}
+	}
+}
+
+// apart returns a short name that no other item of the zone has, as far as its whole name
+// or its id tells it apart.
+func (sh *Sheet) apart(z *zone, it *item) string {
+	whole := sh.g.Name(it.activity)
+	for w := cutName + 4; w < 3*cutName && w < Columns(whole); w += 4 {
+		cut, same := cutWords(whole, w), 0
+		for i := range z.items {
+			if o := &z.items[i]; !o.twin && cutWords(sh.g.Name(o.activity), w) == cut {
+				same++
+			}
+		}
+		if same == 1 {
+			return cut
+		}
+	}
+	return Clean(sh.g.Plan.ActivityID(it.activity))
+}
+
+// shortOf returns a short form of a name: the plan's own, the id where that is words, or
+// the name cut at a word; the name itself where that is no longer.
+func (g *Garden) shortOf(a schedule.Activity, whole string) string {
+	short := Clean(g.Plan.ShortName(a))
+	if short == "" {
+		short, _ = idWords(g.Plan.ActivityID(a))
+	}
+	if short == "" {
+		short = cutWords(whole, cutName)
+	}
+	short = cutWords(short, 2*cutName)
+	if Columns(whole) <= Columns(short) {
+		return whole
+	}
+	return short
+}
+
+// idWords returns an id with blanks for its hyphens, if that is words.
+func idWords(id string) (string, bool) {
+	words := strings.FieldsFunc(id, func(r rune) bool { return r == '-' || r == '_' })
+	for _, w := range words {
+		letters := strings.IndexFunc(w, func(r rune) bool { return r < 'a' || r > 'z' }) < 0
+		if !letters || len(w) < 2 || !strings.ContainsAny(w, "aeiouy") {
+			return "", false
+		}
+	}
+	return strings.Join(words, " "), len(words) > 0
+}
+
+// cutWords returns a text, or as much of it as fits w columns with an ellipsis, cut at the
+// end of a word where one ends in the second half.
+func cutWords(s string, w int) string {
+	if Columns(s) <= w {
+		return s
+	}
+	cut := head(s, w-1)
+	if i := strings.LastIndexByte(cut, ' '); i*2 > len(cut) {
+		cut = cut[:i]
+	}
+	return strings.TrimRight(cut, " ") + "…"
+}
