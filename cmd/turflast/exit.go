@@ -26,6 +26,11 @@ const (
 	exitInterrupted = 130 // nothing is shown: as shells say of what an interrupt ended
 )
 
+// interruptedError is an interrupt that came before there was anything to show.
+type interruptedError struct{ text string }
+
+func (e *interruptedError) Error() string { return e.text }
+
 // exitWords tells the exit codes in a command's help.
 const exitWords = `Exit code: 0 when every date is met, 1 when one breaks or the plan is impossible,
 2 for a fault in the plan or on the command line, 3 for a fault of ours.`
@@ -68,6 +73,7 @@ func (e *usageError) Error() string {
 func (p *program) fail(err error) int {
 	var problems *problemsError
 	var ours *fault
+	var stopped *interruptedError
 	switch {
 	case err == nil:
 		return exitMet
@@ -81,6 +87,9 @@ func (p *program) fail(err error) int {
 		return exitInput
 	}
 	fmt.Fprintln(p.stderr, printable("turflast: "+err.Error()))
+	if errors.As(err, &stopped) {
+		return exitInterrupted
+	}
 	return exitInput
 }
 

@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // usualSeed is the seed of what is drawn unless another is given.
@@ -100,8 +101,10 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
 		return s.noOdds(err)
+	case errors.Is(err, context.Canceled) && result == nil:
+		return &interruptedError{wording.New(s.Plan).NothingBuilt(s.Programme)}
 	case errors.Is(err, context.Canceled):
-		return errors.New("stopped before all builds were done")
+		fmt.Fprintln(p.stderr, wording.InterruptedBuilds(result.Builds, result.Asked))
 	case err != nil:
 		return err
 	}

@@ -70,8 +70,10 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
 		return s.noOdds(err)
+	case errors.Is(err, context.Canceled) && found == nil:
+		return &interruptedError{wording.New(s.Plan).NothingBuilt(s.Programme)}
 	case errors.Is(err, context.Canceled):
-		return errors.New("stopped before all programmes were looked at")
+		fmt.Fprintln(p.stderr, wording.TriedSoFar(found.Tried, found.Builds))
 	case errors.Is(err, sturdier.ErrRefused):
 		return &fault{what: err.Error()}
 	case err != nil:

@@ -1,6 +1,7 @@
 package odds
 
 import (
+	"context"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -22,7 +23,7 @@ func Days(w schedule.WetDays, k uint64, days int) []bool {
 
 // Starts are those of all tasks in one build of a programme; Never for one left out.
 func Starts(c network.Case) ([]calendars.Instant, error) {
-	m, err := newModel(c, Options{Builds: 1})
+	m, err := newModel(context.Background(), c, Options{Builds: 1})
 	if err != nil {
 		return nil, err
 	}
@@ -45,7 +46,7 @@ func Starts(c network.Case) ([]calendars.Instant, error) {
 // breaks only which they are, but for tasks at the hand-over.
 func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Programme, error) {
 	g := c.Programme
-	m, err := newModel(c, o)
+	m, err := newModel(context.Background(), c, o)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -54,7 +54,7 @@ func Logic(ctx context.Context, list []Activity, o Options) (*LogicResult, error
 	if err != nil {
 		return nil, err
 	}
-	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+batch-1)/batch), 1)
+	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+mostBatch-1)/mostBatch), 1)
 	all := make([]*denseBuilder, workers)
 	for w := range all {
 		all[w] = &denseBuilder{
@@ -62,7 +62,7 @@ func Logic(ctx context.Context, list []Activity, o Options) (*LogicResult, error
 			onChain: make([]int, len(list)), minutes: make([]int, n.most+1),
 		}
 	}
-	each(ctx, o.Builds, workers, func(w, k int) { all[w].build(o.Seed, uint64(k)) })
+	each(ctx, o.Builds, workers, mostBatch, func(w, k int) { all[w].build(o.Seed, uint64(k)) })
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

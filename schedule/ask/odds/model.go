@@ -1,6 +1,7 @@
 package odds
 
 import (
+	"context"
 	"errors"
 
 	"build.example/turflast/schedule"
@@ -20,8 +21,11 @@ type model struct {
 }
 
 // newModel returns the model of what has a place in a crew programme, or ErrBlocked if
-// no required work has one.
-func newModel(of network.Case, o Options) (*model, error) {
+// no required work has one, or the error of the context if that is done.
+func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	prepared, err := builds.New(of, builds.Spread{Shape: o.Shape, Pace: o.Pace})
 	if err != nil {
 		return nil, err

@@ -85,6 +85,8 @@ type Result struct {
 	Causes  []Cause  // the one that moves the finish most first
 	Ranked  int      // how many builds the ranks are computed from
 	Broken  []Broken // dates that break in some build, most often first
+
+	Asked int // builds asked for; an interrupt leaves fewer, which are the first of them
 }
 
 // Shares are the shares of builds that Result.By is about.
@@ -107,43 +109,64 @@ func (o *Options) check() error {
 }
 
 // Run builds a crew programme many times. The error is ErrBlocked, that of a wrong
-// option, or the context's.
+// option, or the context's. With the context's the result is that of the builds done by
+// then, nil for none: as if no more had been asked for.
 func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	m, err := newModel(c, o)
+	m, err := newModel(ctx, c, o)
+	if err != nil {
+		return nil, err
+	}
+	builders, err := m.builders(o.Builds)
 	if err != nil {
 		return nil, err
 	}
 	t := newTally(m, o)
-	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+batch-1)/batch), 1)
-	builders := make([]*builder, workers)
-	for w := range builders {
-		if builders[w], err = newBuilder(m); err != nil {
+	done := each(ctx, o.Builds, len(builders), m.batch(), func(w, k int) {
+		t.add(k, builders[w].traced(o.Seed, uint64(k)), builders[w].row)
+	})
+	if done == 0 {
+		return nil, ctx.Err()
+	}
+	r := t.result(builders, done)
+	if done < o.Builds {
+		return r, ctx.Err()
+	}
+	return r, nil
+}
+
+// A worker takes as many builds at a time as place about so many nodes, and no more than
+// mostBatch.
+const batchNodes, mostBatch = 4096, 128
+
+// batch is how many builds a worker takes at a time.
+func (m *model) batch() int {
+	return min(max(batchNodes/max(len(m.Problem.Net.Nodes), 1), 1), mostBatch)
+}
+
+// builders are those of the workers that share so many builds.
+func (m *model) builders(builds int) (out []*builder, err error) {
+	out = make([]*builder, max(min(runtime.GOMAXPROCS(0), (builds+m.batch()-1)/m.batch()), 1))
+	for w := range out {
+		if out[w], err = newBuilder(m); err != nil {
 			return nil, err
 		}
 	}
-	each(ctx, o.Builds, workers, func(w, k int) {
-		t.add(k, builders[w].traced(o.Seed, uint64(k)), builders[w].row)
-	})
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	return t.result(builders), nil
+	return out, nil
 }
 
-// batch is how many builds a worker takes at a time.
-const batch = 128
-
-// each calls do once for every build, with several workers at once, until ctx ends.
-func each(ctx context.Context, builds, workers int, do func(worker, build int)) {
+// each calls do once for every build, with several workers at once that take some builds
+// at a time. Once ctx is done no worker takes more: it returns how many are done, which
+// are the first.
+func each(ctx context.Context, builds, workers, batch int, do func(worker, build int)) (done int) {
 	var next atomic.Int64
 	var all together.Group
 	for w := range workers {
 		all.Go(func() {
 			for ctx.Err() == nil {
-				from := int(next.Add(batch)) - batch
+				from := int(next.Add(int64(batch))) - batch
 				if from >= builds {
 					return
 				}
@@ -154,4 +177,5 @@ func each(ctx context.Context, builds, workers int, do func(worker, build int)) 
 		})
 	}
 	all.Wait()
+	return min(int(next.Load()), builds)
 }

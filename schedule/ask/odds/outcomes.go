@@ -3,7 +3,6 @@ package odds
 import (
 	"context"
 	"math"
-	"runtime"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -28,19 +27,16 @@ func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error)
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	m, err := newModel(c, o)
+	m, err := newModel(ctx, c, o)
 	if err != nil {
 		return nil, err
 	}
-	workers := max(min(runtime.GOMAXPROCS(0), (o.Builds+batch-1)/batch), 1)
-	builders := make([]*builder, workers)
-	for w := range builders {
-		if builders[w], err = newBuilder(m); err != nil {
-			return nil, err
-		}
+	builders, err := m.builders(o.Builds)
+	if err != nil {
+		return nil, err
 	}
 	out := make([]Outcome, o.Builds)
-	each(ctx, o.Builds, workers, func(w, k int) {
+	each(ctx, o.Builds, len(builders), m.batch(), func(w, k int) {
 		b := builders[w]
 		clear(b.broken)
 		out[k].Finish, _, _ = b.build(o.Seed, uint64(k))
@@ -52,11 +48,11 @@ func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error)
 // Foreseen returns the plan as each of the first builds draws it, with all known
 // beforehand: working times, late lorries and wet days, and the bookings of the
 // programme. What has happened stays.
-func Foreseen(c network.Case, o Options) ([]*schedule.Plan, error) {
+func Foreseen(ctx context.Context, c network.Case, o Options) ([]*schedule.Plan, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	m, err := newModel(c, o)
+	m, err := newModel(ctx, c, o)
 	if err != nil {
 		return nil, err
 	}

@@ -50,7 +50,7 @@ func TestOutcomes(t *testing.T) {
 func TestForeseen(t *testing.T) {
 	c := garden(t)
 	p, g := c.Plan, c.Programme
-	list, err := odds.Foreseen(c, odds.Options{Builds: 40, Seed: 7, Pace: odds.UsualPace})
+	list, err := odds.Foreseen(context.Background(), c, odds.Options{Builds: 40, Seed: 7, Pace: odds.UsualPace})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -58,8 +58,10 @@ func (t *tally) add(k int, finish calendars.Instant, row []float32) {
 	}
 }
 
-func (t *tally) result(builders []*builder) *Result {
-	r := &Result{Options: t.o, Unfinished: int(t.never.Load()), Ranked: len(t.finish)}
+// result is that of the first builds, all that are done.
+func (t *tally) result(builders []*builder, done int) *Result {
+	r := &Result{Options: t.o, Unfinished: int(t.never.Load()), Ranked: min(len(t.finish), done), Asked: t.o.Builds}
+	r.Builds = done
 	t.finishes(r)
 	r.Low, r.High = Wilson(r.OnTime, r.Builds)
 	byNode := make([]int, len(t.m.Problem.Net.Nodes))
@@ -119,15 +121,14 @@ func (t *tally) finishes(r *Result) {
 
 // rank finds how much each cause moves the finish.
 func (t *tally) rank(r *Result) {
-	first := len(t.finish)
-	y := make([]float64, first)
-	for k, f := range t.finish {
-		y[k] = float64(f)
+	y := make([]float64, r.Ranked)
+	for k := range y {
+		y[k] = float64(t.finish[k])
 	}
-	x := make([]float64, first)
+	x := make([]float64, r.Ranked)
 	for j, c := range t.m.causes {
 		for k := range x {
-			x[k] = float64(t.drawn[j*first+k])
+			x[k] = float64(t.drawn[j*len(t.finish)+k])
 		}
 		c.Rank = Spearman(x, y)
 		r.Causes = append(r.Causes, c)

@@ -68,7 +68,7 @@ func (x *search) scaled(n int) int {
 func (x *search) orders() error {
 	o := x.o
 	o.Builds, o.Seed = x.scaled(foreseen), o.Seed^sharedSeed
-	plans, err := odds.Foreseen(x.base.Case, o)
+	plans, err := odds.Foreseen(x.ctx, x.base.Case, o)
 	if err != nil {
 		return err
 	}

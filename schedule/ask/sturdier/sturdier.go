@@ -18,6 +18,7 @@ package sturdier
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -98,6 +99,7 @@ type Result struct {
 	Choices []Choice // as planned first, then by finish
 	Advice  []Advice // what gains most first
 	Tried   int      // programmes looked at
+	Cut     bool     // an interrupt left the rest of the search out: the builds that chose the choices judge them too
 }
 
 // ErrRefused is the fault of a programme that its check refuses.
@@ -116,18 +118,28 @@ type search struct {
 
 // Find looks for sturdier programmes than a crew programme. The builds of the options
 // judge the choices; other builds, fewer, judge what is tried on the way. The error is
-// that of [odds.Run], or [ErrRefused].
+// that of [odds.Run], or [ErrRefused]. With the context's, the result is that of what was
+// looked at by then, judged by those fewer builds; nil when nothing but the plan's own
+// programme was.
 func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
 	c = booked(c)
 	x := &search{ctx: ctx, s: solve.Again(c), o: o, seen: make(map[string]bool), base: &candidate{Case: c}}
 	x.cap = max(c.Plan.Site.Handover, c.Programme.Finish)
 	x.seen[x.base.key()] = true
 	x.all = []*candidate{x.base}
-	if err := x.judge(x.all, o); err != nil {
+	r, err := x.find()
+	if err != nil && ctx.Err() != nil {
+		return x.soFar(), err
+	}
+	return r, err
+}
+
+func (x *search) find() (*Result, error) {
+	if err := x.judge(x.all, x.o); err != nil {
 		return nil, err
 	}
-	if x.base.onTime == o.Builds { // nothing can be gained
-		return &Result{Options: o, Choices: []Choice{x.choice(AsPlanned, x.base)}}, nil
+	if x.base.onTime == x.o.Builds { // nothing can be gained
+		return &Result{Options: x.o, Choices: []Choice{x.choice(AsPlanned, x.base)}}, nil
 	}
 	if err := x.judge(x.all, x.screen()); err != nil {
 		return nil, err
@@ -137,9 +149,32 @@ func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) 
 			return nil, err
 		}
 	}
-	r := &Result{Options: o, Tried: len(x.all) - 1}
+	r := &Result{Options: x.o, Tried: len(x.all) - 1}
 	if err := x.choose(r); err != nil {
 		return nil, err
 	}
 	return r, x.advise(r)
+}
+
+// soFar is what was found when the context was done: of the candidates that were screened,
+// the best of each kind; nil when there is none.
+func (x *search) soFar() *Result {
+	o := x.screen()
+	x.all = slices.DeleteFunc(x.all, func(c *candidate) bool { return len(c.outcomes) != o.Builds })
+	if len(x.all) < 2 || x.all[0] != x.base {
+		return nil
+	}
+	r := &Result{Options: o, Tried: len(x.all) - 1, Cut: true, Choices: []Choice{x.choice(AsPlanned, x.base)}}
+	for k, c := range x.pick() {
+		if c == nil {
+			continue
+		}
+		whole, err := x.whole(c)
+		if err != nil {
+			continue
+		}
+		whole.onTime, whole.broken, whole.outcomes = c.onTime, c.broken, c.outcomes
+		r.Choices = append(r.Choices, x.choice(Kind(k), whole))
+	}
+	return r
 }

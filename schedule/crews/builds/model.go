@@ -350,23 +350,6 @@ func (m *Model) holdBack() error {
 	if err != nil {
 		return err
 	}
-	m.Least = make([]calendars.Instant, len(m.Order.Nodes))
-	for k := range m.Least {
-		m.Least[k] = calendars.Past
-	}
-	want := m.Order.Times.Start
-	for range m.Order.Nodes {
-		t, _ := r.InOrder(&m.Order, m.Least)
-		sooner := false
-		for _, k := range m.Order.Nodes {
-			if t.Start[k] < want[k] && m.Least[k] == calendars.Past {
-				m.Least[k], sooner = want[k], true
-				break
-			}
-		}
-		if !sooner {
-			break
-		}
-	}
+	m.Least = r.HeldBack(&m.Order)
 	return nil
 }

@@ -21,6 +21,8 @@ type builder struct {
 	modes  [][]mode            // by node
 	mode   []uint8             // chosen, by node
 	least  []calendars.Instant // no start is before it; nil: as the network says
+	want   []calendars.Instant // no start is before it, and heldTo says of which that holds back; nil: none
+	heldTo []calendars.Instant // by node; Past for what nothing holds back
 	givers [][]int32           // by node: those whose finish it waits for; nil: none
 	empty  []timeline
 	lines  []timeline // what is left while a schedule is built
@@ -193,6 +195,9 @@ func (b *builder) place(order []int32) bool {
 		if b.against {
 			from, until = max(from, b.floors[i].start), max(until, b.floors[i].finish)
 		}
+		if b.want != nil {
+			from = b.holdBack(i, from, until)
+		}
 		start, finish := b.clear(i, from, until)
 		t.Start[i], t.Finish[i], t.Done[i] = start, finish, critical.Done(b.n, node, finish)
 		all = all && t.Done[i] != calendars.Never
@@ -201,6 +206,16 @@ func (b *builder) place(order []int32) bool {
 		}
 	}
 	return all
+}
+
+// holdBack notes whether node i would start sooner than is wanted, and is from when it may.
+func (b *builder) holdBack(i int, from, until calendars.Instant) calendars.Instant {
+	b.heldTo[i] = calendars.Past
+	if start, _ := b.fit(i, from, until); start >= b.want[i] {
+		return from
+	}
+	b.heldTo[i] = b.want[i]
+	return b.want[i]
 }
 
 // clear places node i at the earliest start from which all that it needs is free,

@@ -38,6 +38,45 @@ func (r *Replayer) InOrder(o *crews.Order, least []calendars.Instant) (t *networ
 	return t, !r.b.raised
 }
 
+// HeldBack finds what the programme of an order holds back: by node, the start in the
+// programme of what the order and its hand-ons would let start sooner, with all else as in
+// the programme; Past for the rest.
+func (r *Replayer) HeldBack(o *crews.Order) []calendars.Instant {
+	held := make([]calendars.Instant, len(o.Nodes))
+	r.b.want, r.b.heldTo = o.Times.Start, held
+	r.InOrder(o, nil)
+	r.b.want, r.b.heldTo = nil, nil
+	for _, k := range r.raisable(o) {
+		if was := held[k]; was != calendars.Past {
+			held[k] = calendars.Past
+			if t, _ := r.InOrder(o, held); t.Start[k] < was {
+				held[k] = was
+			}
+		}
+	}
+	return held
+}
+
+// raisable lists the nodes that what comes after them in an order may hold back by itself:
+// through a longest wait or through a link that runs against the order.
+func (r *Replayer) raisable(o *crews.Order) (out []int32) {
+	if !r.b.against {
+		return nil
+	}
+	place := make([]int, len(o.Nodes))
+	for at, k := range o.Nodes {
+		place[k] = at
+	}
+	for _, k := range o.Nodes {
+		before := func(e network.End) bool { return place[e.Node] > place[k] }
+		waits := func(w int32) bool { return r.b.n.Withins[w].From == k }
+		if slices.ContainsFunc(r.b.n.InOther.Of(int(k)), before) || slices.ContainsFunc(r.b.withins[k], waits) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
 // Forward places nodes in order, each as early as possible at or after its least
 // start, and returns whether every link holds and every node has a place. least
 // may be nil; a least start of Never leaves a node and its followers without a

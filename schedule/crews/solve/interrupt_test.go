@@ -3,28 +3,13 @@ package solve_test
 import (
 	"context"
 	"fmt"
-	"sync/atomic"
 	"testing"
 
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/countdown"
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/verify"
 )
-
-// countdown is a context that is done once it has been asked a number of times. Loops ask
-// at counted steps, so that it ends the same search at the same step anywhere.
-type countdown struct {
-	context.Context
-	left, after atomic.Int64 // questions until it is done, and since
-}
-
-func (c *countdown) Err() error {
-	if c.left.Add(-1) >= 0 {
-		return nil
-	}
-	c.after.Add(1)
-	return context.Canceled
-}
 
 // mostAfter is the most questions that may follow the end, some hundred steps apart at most:
 // each loop asks once more as it is left.
@@ -42,10 +27,9 @@ func TestAnInterruptEndsSoon(t *testing.T) {
 		}
 		for _, asked := range []int64{0, 1, 100, 1000, 3000} {
 			t.Run(fmt.Sprintf("%s after %d", h.Name, asked), func(t *testing.T) {
-				ctx := &countdown{Context: context.Background()}
-				ctx.left.Store(asked)
+				ctx := countdown.From(asked)
 				g := s.Crews(ctx, solve.Options{}).Programme
-				after := ctx.after.Load()
+				after := ctx.Since()
 				if after == 0 {
 					t.Fatal("it ended by itself: the plan is too easy for this test")
 				}

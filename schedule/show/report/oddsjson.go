@@ -18,6 +18,7 @@ type oddsObject struct {
 	Finish     calendars.Instant   `json:"finish" doc:"when the programme's last required work is done"`
 	Margin     calendars.Minutes   `json:"margin" doc:"of site time from then to the hand-over"`
 	Builds     int                 `json:"builds" doc:"how many were played"`
+	Asked      int                 `json:"asked,omitempty" doc:"builds asked for, where an interrupt left the last of them out"`
 	Seed       uint64              `json:"seed" doc:"of what is drawn"`
 	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
 	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`
@@ -92,6 +93,9 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
 		OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished, Ranked: o.Ranked, Dots: o.Dots[:],
 		NoPlace: r.noPlaces(),
+	}
+	if o.Asked > o.Builds {
+		out.Asked = o.Asked
 	}
 	for k, at := range o.By {
 		out.DoneBy = append(out.DoneBy, r.doneBy(odds.Shares[k], at))

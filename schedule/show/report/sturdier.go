@@ -25,7 +25,11 @@ func (r *Report) Sturdier(found *sturdier.Result) *page.Document {
 	r.title(w)
 	r.alone(w)
 	w.Say(r.words.MarginOf("As planned", r.of.Programme))
-	w.Say(wording.Tried(found.Tried, found.Builds))
+	if found.Cut {
+		w.Say(wording.TriedSoFar(found.Tried, found.Builds))
+	} else {
+		w.Say(wording.Tried(found.Tried, found.Builds))
+	}
 	w.Heading("The chance of each choice")
 	for i := range found.Choices {
 		r.chanceRow(w, &found.Choices[i], found.Builds)

@@ -1,6 +1,10 @@
 package wording
 
-import "build.example/turflast/schedule"
+import (
+	"fmt"
+
+	"build.example/turflast/schedule"
+)
 
 // Interrupted says that an interrupt ended the search, and what it left out of a programme;
 // empty when nothing.
@@ -23,4 +27,15 @@ func (w *Writer) Interrupted(g *schedule.Programme) string {
 		}
 	}
 	return "Interrupted: this is the best programme so far. Left out: " + list(out) + "."
+}
+
+// InterruptedBuilds says of odds that an interrupt ended how many builds they are of.
+func InterruptedBuilds(done, asked int) string {
+	return fmt.Sprintf("Interrupted: these are the odds of the first %d builds of %d. Left out: the others.", done, asked)
+}
+
+// NothingBuilt says that an interrupt came before anything was built of a programme, and
+// how that stands, which is the best so far.
+func (w *Writer) NothingBuilt(g *schedule.Programme) string {
+	return "Interrupted before anything was built, so there are no odds. The best programme so far: " + lower(w.Margin(g))
 }

@@ -14,6 +14,13 @@ func Tried(programmes, builds int) string {
 		Count(programmes, "other programme was", "other programmes were"), builds)
 }
 
+// TriedSoFar is [Tried] of a search that an interrupt ended.
+func TriedSoFar(programmes, builds int) string {
+	return fmt.Sprintf("Interrupted: these are the best of %s looked at by then, each built %d times with the draws "+
+		"that chose it, which flatters it. Left out: the rest of the search, and advice.",
+		Count(programmes, "other programme", "other programmes"), builds)
+}
+
 // ChanceOf names a choice and gives its margin and its share of builds that are on time,
 // with a confidence interval from low to high.
 func (w *Writer) ChanceOf(name string, g *schedule.Programme, share, low, high float64) string {
