@@ -40,7 +40,8 @@ func (b *bounds) named(o *schedule.Overfull) bool {
 	return o != nil && (b.overfull(o) || b.oneAtATime(o))
 }
 
-// Overfull says whether what a programme says is over-full is so, by the plan alone.
+// Overfull says whether what a programme says is over-full is so, by the plan alone: its
+// window, what is shared, the work, and no more needed nor less there than is recomputed.
 func Overfull(p *schedule.Plan, g *schedule.Programme) bool {
 	if g.Overfull == nil {
 		return false
@@ -48,7 +49,8 @@ func Overfull(p *schedule.Plan, g *schedule.Programme) bool {
 	b := newBounds(p, g)
 	b.early()
 	b.latest(g.Overfull.Until)
-	return b.overfull(g.Overfull)
+	needed, there := b.spent(g.Overfull)
+	return b.overfull(g.Overfull) && g.Overfull.Needed <= needed && g.Overfull.There >= there
 }
 
 // bounds are moments between which required work must lie, whatever the order of

@@ -11,10 +11,17 @@ import (
 // in a window than is there, if all required work is to be done by the moment to which
 // it was settled.
 func (b *bounds) overfull(o *schedule.Overfull) bool {
-	if !summed(o) {
+	if !summed(o) || !b.limited(o) {
 		return false
 	}
-	needed, may := calendars.Minutes(0), open(nil)
+	needed, there := b.spent(o)
+	return needed > there
+}
+
+// spent is the least that the work named must spend of something in a window, and what is
+// there of it then.
+func (b *bounds) spent(o *schedule.Overfull) (needed, there calendars.Minutes) {
+	may := open(nil)
 	for _, a := range o.Work {
 		if !b.bounded(a) {
 			continue
@@ -22,7 +29,7 @@ func (b *bounds) overfull(o *schedule.Overfull) bool {
 		needed += least(b.spenders(a, o, false), o.Span)
 		may = join(append(slices.Clone(may), b.own[a]...))
 	}
-	return needed > b.there(o, may.meet(open{o.Span}))
+	return needed, b.there(o, may.meet(open{o.Span}))
 }
 
 // bounded says whether an activity is work that must lie between two moments.
@@ -35,6 +42,14 @@ func (b *bounds) bounded(a schedule.Activity) bool {
 func summed(o *schedule.Overfull) bool {
 	named := o.Zone != schedule.None || o.Crew != schedule.None || o.Machine != schedule.None || o.Gate
 	return named && o.Needed > 0 && o.Alone == schedule.None && o.Span.Start < o.Span.End
+}
+
+// limited says whether there is an end to something that is shared.
+func (b *bounds) limited(o *schedule.Overfull) bool {
+	if o.Zone != schedule.None {
+		return b.p.Zones[o.Zone].People > 0
+	}
+	return !o.Gate || b.p.Site.Gate != nil
 }
 
 // spender is an activity of one size that spends some of something between two

@@ -147,7 +147,7 @@ func TestOverfullByTheMinute(t *testing.T) {
 		g, f := anywhere(t, p), strings.Fields(c.window)
 		o := c.of
 		o.Span = calendars.Span{Start: moment(t, p, f[0], f[1]), End: moment(t, p, f[2], f[3])}
-		o.Until, o.Needed = moment(t, p, f[4], f[5]), 1
+		o.Until, o.Needed, o.There = moment(t, p, f[4], f[5]), 1, 1<<30
 		for a := range p.Activities() {
 			o.Work = append(o.Work, a)
 		}
