@@ -270,3 +270,18 @@ func (g *Programme) BlockOf(a Activity) *Blocked {
 	}
 	return nil
 }
+
+// Tight says what leaves an activity no more room than its crew float: what happens if it
+// slips a minute more while everyone keeps the order of hands.
+type Tight struct {
+	// Next is what it holds up of what the date depends on, by start: each starts later than
+	// programmed. Empty when the date is its own.
+	Next  []Follower
+	Break Break // the first date that breaks then, or gets later
+}
+
+// Follower is an activity that another holds up.
+type Follower struct {
+	Activity Activity
+	Reason   Reason // which names the one that holds it up
+}

@@ -262,7 +262,7 @@ func (a app) aboutLines() []page.Text {
 	d := &page.Document{}
 	d.Say(a.garden.Sentence(of))
 	d.Space()
-	d.Add(report.New(a.garden.Case).Why(of).Blocks...)
+	d.Add(report.New(a.garden.Case).Why(of, nil).Blocks...)
 	return a.read(d)
 }
 

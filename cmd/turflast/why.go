@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
@@ -21,7 +22,8 @@ func (p *program) whyCommand() *cobra.Command {
 		Long: `Say in sentences what fixes the start of a task, or of a delivery's unloading:
 a link, a rule, a wait, a lorry, closed hours, or a crew, a machine, room or the
 gate and which task has it until then. How far it may really slip comes next,
-beside what logic allows, and the trail back to the moment that started it all.
+beside what logic allows, what takes the rest of its slack, and the trail back to the
+moment that started it all.
 
   TASK  the id of a task or a delivery as the plan has it, or its name.
 
@@ -77,7 +79,11 @@ func (p *program) why(c *cobra.Command, args []string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", s.source.name, err)
 	}
-	if err := r.Why(activity).Write(p.stdout, page.Wide); err != nil {
+	var tight *schedule.Tight
+	if found, ok := solve.TightOf(s.Case, activity); ok {
+		tight = &found
+	}
+	if err := r.Why(activity, tight).Write(p.stdout, page.Wide); err != nil {
 		return err
 	}
 	return s.met()

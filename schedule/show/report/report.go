@@ -64,6 +64,7 @@ func (r *Report) top(w *page.Document) {
 	r.pastOrders(w)
 	r.handover(w)
 	w.Say(r.words.Aim(r.of.Programme))
+	w.Say(r.words.SlipsLeast(r.of.Programme))
 	r.verdict(w)
 }
 

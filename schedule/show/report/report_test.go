@@ -120,7 +120,7 @@ func TestReportsOfRandomPlans(t *testing.T) {
 
 func whyFits(t *rapid.T, r *report.Report, a schedule.Activity) {
 	var b bytes.Buffer
-	if err := r.Why(a).Write(&b, page.Wide); err != nil {
+	if err := r.Why(a, nil).Write(&b, page.Wide); err != nil {
 		t.Fatal(err)
 	}
 	if wrong := checkPage(b.String()); wrong != "" {
@@ -196,7 +196,7 @@ func TestReportTellsWhatWasChosen(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := report.New(c).Why(p.Unload(turf)).Write(&b, 80); err != nil {
+	if err := report.New(c).Why(p.Unload(turf), nil).Write(&b, 80); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Book 62 m2 turf for Fri 7 May 08:00"; !strings.Contains(b.String(), want) {
@@ -212,7 +212,7 @@ func TestWritersErrorsComeBack(t *testing.T) {
 	s := solved(t, testdata.Starter)
 	r := report.New(s.Logic())
 	for name, err := range map[string]error{
-		"text": r.Page().Write(failing{}, page.Wide), "json": r.JSON(failing{}), "why": r.Why(0).Write(failing{}, page.Wide),
+		"text": r.Page().Write(failing{}, page.Wide), "json": r.JSON(failing{}), "why": r.Why(0, nil).Write(failing{}, page.Wide),
 	} {
 		if err == nil || err.Error() != "full" {
 			t.Errorf("%s: %v", name, err)

@@ -6,18 +6,20 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Why is the page on what fixes the start of an activity: the reason, the float, and the
-// trail back to the first cause.
-func (r *Report) Why(a schedule.Activity) *page.Document {
+// Why is the page on what fixes the start of an activity: the reason, the float with what
+// makes it tight, which may be nil, and the trail back to the first cause.
+func (r *Report) Why(a schedule.Activity, tight *schedule.Tight) *page.Document {
 	w := &page.Document{}
 	if t, ok := r.of.Plan.Task(a); ok {
 		w.Say(r.words.Why(r.of.Programme, t))
 		w.Say(r.words.Float(r.of.Programme, t))
+		w.Say(r.words.Tight(r.of.Programme, tight))
 		w.Say(r.words.ItHas(r.of.Programme, t))
 	} else if d, ok := r.of.Plan.Delivery(a); ok {
 		w.Say(r.words.WhyUnload(r.of.Programme, d))
 		w.Say(r.words.Rebooked(r.of.Plan, r.of.Programme, d))
 		w.Say(r.words.FloatUnload(r.of.Programme, d))
+		w.Say(r.words.Tight(r.of.Programme, tight))
 	}
 	if trail := r.words.Trail(r.of.Programme, a); len(trail) > 1 {
 		w.Heading("How it came to that")

@@ -41,6 +41,56 @@ func (w *Writer) Aim(g *schedule.Programme) string {
 	return fmt.Sprintf("%s the aim (%s).", Capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
 }
 
+// SlipsLeast names the task still to be finished that may slip least, which a margin
+// doesn't show: "May slip least: Lay the turf, 28 m." Of several it is one that may take
+// longer, or else the first, and it says how many more there are. Empty while a date
+// breaks, where nothing limits any, and where the hands aren't known.
+func (w *Writer) SlipsLeast(g *schedule.Programme) string {
+	if g.Scope != schedule.Crews || g.Cut.Floats || len(g.Breaks) > 0 || g.Blocked != nil {
+		return ""
+	}
+	least, others := schedule.TaskID(schedule.None), 0
+	for i := range g.Tasks {
+		t, d := schedule.TaskID(i), &g.Tasks[i]
+		if d.Dropped || w.plan.Finished(t) || d.CrewFloat == schedule.FreeRange {
+			continue
+		}
+		switch {
+		case least == schedule.None || d.CrewFloat < g.Tasks[least].CrewFloat:
+			least, others = t, 0
+		case d.CrewFloat == g.Tasks[least].CrewFloat:
+			if others++; w.namedBefore(g, t, least) {
+				least = t
+			}
+		}
+	}
+	if least == schedule.None {
+		return ""
+	}
+	by := "not at all"
+	if m := g.Tasks[least].CrewFloat; m > 0 {
+		by = work(m)
+	}
+	s := fmt.Sprintf("May slip least: %s, %s", w.Task(least), by)
+	if others > 0 {
+		s += fmt.Sprintf("; %s as little", Count(others, "other", "others"))
+	}
+	return s + "."
+}
+
+// namedBefore says whether a task is named before another that may slip as little: it may take
+// longer and the other may not, or else it starts sooner.
+func (w *Writer) namedBefore(g *schedule.Programme, t, than schedule.TaskID) bool {
+	may := func(t schedule.TaskID) bool {
+		s := w.plan.Tasks[t].Spread
+		return s != nil && s.Worst > s.Best
+	}
+	if may(t) != may(than) {
+		return may(t)
+	}
+	return g.Tasks[t].Start < g.Tasks[than].Start
+}
+
 // Line is the margin in few words for a bottom line, and what is proven of it: "Hands
 // over Sat 8 May 09:40, 5 h 20 before the line · proven best". For a logic programme it
 // first says that it is one.
