@@ -7,7 +7,7 @@ import (
 )
 
 // Moves counts the activities of a programme with another start or other heads than in
-// a reference of the same activities, all of which have dates in both.
+// a reference that leaves out the same tasks; all others have dates in both.
 func Moves(p *schedule.Plan, g, reference *schedule.Programme) (n int) {
 	for a := range p.Activities() {
 		moved := g.Of(a).Start != reference.Of(a).Start
@@ -31,8 +31,8 @@ type mover struct {
 
 // Steadier is a programme that costs no more than another and has fewer moves from a
 // reference; nil when there is none. Every start in the plan's own steps and all heads
-// are tried for every choice of fewer activities than the other moves, two at most. The
-// plan must have no optional tasks and no bookings that may move.
+// are tried for every choice of fewer activities than the other moves, two at most. Lorries
+// come as they are booked, in both programmes too, and what is left out is the same in all.
 func Steadier(p *schedule.Plan, g, reference *schedule.Programme) *schedule.Programme {
 	m := newModel(p, true)
 	n := len(m.acts)
@@ -40,7 +40,10 @@ func Steadier(p *schedule.Plan, g, reference *schedule.Programme) *schedule.Prog
 		starts: make([]int, n), modes: make([]int, n), most: m.costOf(g)}
 	x.release, x.booked = make([]int, n), make([]int, n)
 	for i := range m.acts {
-		x.kept[i], x.release[i] = true, m.acts[i].release
+		x.kept[i], x.release[i] = !g.LeavesOut(schedule.Activity(i)), m.acts[i].release
+		if !x.kept[i] {
+			continue
+		}
 		x.starts[i] = m.of(reference.Of(schedule.Activity(i)).Start)
 		if i < len(p.Tasks) {
 			heads := reference.Tasks[i].Heads
@@ -66,6 +69,9 @@ func (x *mover) choose(moved []int, more int) *schedule.Programme {
 		first = moved[len(moved)-1] + 1
 	}
 	for i := first; i < len(x.acts); i++ {
+		if !x.kept[i] {
+			continue
+		}
 		if g := x.choose(append(slices.Clone(moved), i), more-1); g != nil {
 			return g
 		}
@@ -81,7 +87,7 @@ func (x *mover) around(moved []int) *schedule.Programme {
 		clear(list)
 	}
 	for i := range x.acts {
-		if slices.Contains(moved, i) {
+		if slices.Contains(moved, i) || !x.kept[i] {
 			continue
 		}
 		if x.modes[i] < 0 || x.starts[i] < x.release[i] || !x.fits(i, x.starts[i]) {
@@ -127,9 +133,17 @@ func (x *mover) each(moved []int) *schedule.Programme {
 
 // cheap is the programme of what is put, if it costs no more.
 func (x *mover) cheap() *schedule.Programme {
+	line := x.of(x.p.Site.Handover)
 	for i := range x.acts {
-		if x.finish[i] == none || x.done(&x.acts[i], x.finish[i]) == none || x.finish[i] > x.last {
-			return nil
+		if !x.kept[i] {
+			continue
+		}
+		done := none
+		if x.finish[i] != none && x.finish[i] <= x.last {
+			done = x.done(&x.acts[i], x.finish[i])
+		}
+		if done == none || done > line && i < len(x.p.Tasks) && x.p.Tasks[i].Optional {
+			return nil // what is optional is done by the line
 		}
 	}
 	g := x.programme(&found{start: x.start, finish: x.finish, chosen: x.chosen, kept: x.kept})
