@@ -38,6 +38,7 @@ func (m *measure) step(a schedule.Activity) (Step, schedule.Activity) {
 	if next == schedule.Nothing {
 		return m.pushedBack(s, t)
 	}
+	s.Events = m.shut(t)
 	return s, next
 }
 

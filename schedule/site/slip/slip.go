@@ -264,8 +264,8 @@ func (m *measure) traces(s *Slip) []Trace {
 		if b.Kind == schedule.BreakHandover && len(out) > 0 && out[0].Break == nil {
 			continue // the hand-over has been explained
 		}
-		if m.clock(b.Activity) <= 0 {
-			continue // a lorry that comes later and is unloaded no later breaks what was broken before
+		if m.clock(b.Activity) <= 0 || b.Kind == schedule.BreakHandover && m.agreed.Done(b.Activity) >= b.Actual {
+			continue // what is no later than agreed, cured and signed too, broke this date before
 		}
 		if steps := m.trace(b.Activity); len(steps) > 0 {
 			out = append(out, Trace{b, steps})

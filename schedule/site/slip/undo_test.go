@@ -72,12 +72,15 @@ func TestUndoneCause(t *testing.T) {
 		for _, trace := range slip.Of(s, now, agreed).Traces {
 			traces++
 			last := &trace.Steps[len(trace.Steps)-1]
-			end := last.Events
-			if len(end) == 0 && last.Anew {
+			if len(last.Events) == 0 && last.Anew {
 				anew++
 				continue
 			}
-			if len(end) == 0 {
+			var end []sitelog.Event
+			for _, step := range trace.Steps {
+				end = append(end, step.Events...)
+			}
+			if len(last.Events) == 0 {
 				t.Errorf("seed %d: of %v nothing explains %+v: %+v\n%s", seed, events, trace.Break, last, plans.YAML(p))
 			}
 			left := slices.DeleteFunc(slices.Clone(events), func(e sitelog.Event) bool {

@@ -25,6 +25,20 @@ func (m *measure) beside(t schedule.TaskID) schedule.Activity {
 	return best
 }
 
+// shut lists what the log says of the hours that hold a task after what it waits for: people
+// who aren't there, wet days and what dries after them.
+func (m *measure) shut(t schedule.TaskID) (out []sitelog.Event) {
+	why := m.Programme.Tasks[t].Why
+	for i := range why {
+		r := &why[i]
+		logged := r.Closed == schedule.ClosedCrew || r.Closed == schedule.ClosedWet || r.Closed == schedule.ClosedTogether
+		if r.Kind == schedule.ByClosedHours && logged && len(out) == 0 {
+			out = m.conditions(&m.Plan.Tasks[t], r.Event, r.Until.Plus(-1))
+		}
+	}
+	return out
+}
+
 // rebooked returns the step of a lorry that the forecast books for later: with what the log
 // says of the crews that unload it, or else of the work that uses it.
 func (m *measure) rebooked(s Step, d schedule.DeliveryID) (Step, schedule.Activity) {
