@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
 
@@ -109,6 +110,39 @@ func (s *search) bookLate() {
 			}
 			s.b.least[s.b.p.Bookings[k].Node] = at
 			s.tryLeast(s.best.Start)
+		}
+	}
+}
+
+// rescue tries, for each date but the hand-over that breaks in the best schedule, an order
+// in which its node goes before all else as soon as what it follows lets it, with every
+// booking as it is. Shakes that change several nodes seldom find that when the hand-over
+// is late as well and costs no more by it.
+func (s *search) rescue() {
+	if !s.best.Found || !s.best.Cost.late() {
+		return
+	}
+	s.b.use(s.best.Mode)
+	for k := range s.b.p.Dates {
+		d := &s.b.p.Dates[k]
+		t := &network.Times{Start: s.best.Start, Finish: s.best.Finish, Done: s.best.Done}
+		if d.Weight == crews.Handover || d.Of(t) <= s.b.p.Latest(d, t) || s.ctx.Err() != nil {
+			continue
+		}
+		for i := range s.b.least {
+			s.b.least[i] = calendars.Past
+		}
+		for j := range s.b.p.Bookings {
+			at := s.b.p.Bookings[j].Node
+			s.b.least[at] = s.best.Start[at]
+		}
+		key := slices.Clone(s.best.Start)
+		from, _ := critical.Held(s.b.n, t, int(d.Node))
+		key[d.Node] = from.Plus(-1)
+		s.makeCompatible(key)
+		if s.b.forward(s.byKey(key)) {
+			c := s.b.cost()
+			s.keep(&c)
 		}
 	}
 }

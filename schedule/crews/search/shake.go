@@ -34,6 +34,7 @@ func (s *search) run() Result {
 	s.upto = s.o.Schedules
 	s.shakeBest(byDates)
 	s.bookLate()
+	s.rescue()
 	s.settle()
 	s.best.Schedules, s.best.Equal = s.b.built, s.equals.list
 	return s.best

@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 	_ "time/tzdata"
 
 	"github.com/google/go-cmp/cmp"
@@ -84,6 +85,24 @@ func TestSteady(t *testing.T) {
 	}
 	if moved.Finish > afresh.Finish {
 		t.Errorf("for fewer moves it finishes at %d, not %d", moved.Finish, afresh.Finish)
+	}
+}
+
+// TestKeepsWhileLate has a wet Saturday, after which the hand-over is late whatever is
+// done. No keep breaks for it: the concrete of Friday is used in time.
+func TestKeepsWhileLate(t *testing.T) {
+	p := read(t, testdata.Demo)
+	g := crews(t, solver(t, p), solve.Options{})
+	q := read(t, testdata.Demo)
+	q.Site.WetOn = []calendars.Date{calendars.DateOf(2027, time.May, 1)}
+	late := crews(t, solver(t, q), solve.Options{Reference: g})
+	if late.Bound != late.Finish || late.Handover.Time >= 0 {
+		t.Errorf("the hand-over isn't late, or not proven: %+v", late.Handover)
+	}
+	for _, b := range late.Breaks {
+		if b.Kind == schedule.BreakKeep {
+			t.Errorf("%s is %d minutes past a keep", q.ActivityID(b.Activity), b.Actual-b.Limit)
+		}
 	}
 }
 
