@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"encoding/binary"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -24,8 +25,9 @@ plan.log.jsonl. One event a line; nothing in it is ever changed. An event that w
 wrong is taken back by another: "turflast log undo".
 
 TASK and LORRY are an id of the plan, a name, or the short number on the run sheet;
-ID is the eight characters that "turflast log show" has beside an event. --at says
-when it was true, if not just now. An event that can't be is refused.
+An EVENT is called by the number that "turflast log show" has beside it: 3 for one of
+today, 2027-05-04 3 for one of another day; or by its id in the file. --at says when it
+was true, if not just now. An event that can't be is refused.
 
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
@@ -66,6 +68,7 @@ type logKind struct {
 	optional   int    // arguments that may follow them
 	why        string // what the words after the arguments say; empty when there are none
 	needsWhy   bool
+	calls      bool // the first argument calls an event, perhaps by a date and a number
 	flags      func(*cobra.Command)
 	make       func(l *logging, args []string) error
 }
@@ -112,10 +115,10 @@ func (p *program) logKinds() []logKind {
 			args: 2, flags: onFlag, make: (*logging).people},
 		{use: "note TEXT...", short: "Anything else worth knowing",
 			args: 1, more: true, flags: aboutFlag, make: (*logging).note},
-		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed ID once it is",
+		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed EVENT once it is",
 			args: 0, more: true, flags: snagFlags, make: (*logging).snag},
-		{use: "undo [ID [WHY...]]", short: "Take an event back: your last one, or the one named",
-			args: 0, why: "why it was wrong", optional: 1, make: (*logging).undo},
+		{use: "undo [EVENT [WHY...]]", short: "Take an event back: your last one, or the one named",
+			args: 0, why: "why it was wrong", optional: 1, calls: true, make: (*logging).undo},
 	}
 }
 
@@ -134,7 +137,7 @@ func wetFlags(c *cobra.Command) {
 
 func snagFlags(c *cobra.Command) {
 	aboutFlag(c)
-	c.Flags().String("closed", "", "the snag with this `ID` has been put right")
+	c.Flags().String("closed", "", "the snag of this `EVENT` has been put right")
 }
 
 func (p *program) logKind(k logKind) *cobra.Command {
@@ -188,6 +191,9 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 			return &usageError{"--at: " + err.Error(), c.CommandPath()}
 		}
 	}
+	if k.calls {
+		args = calls(args)
+	}
 	if args, err = l.reason(k, moments(args)); err != nil {
 		return err
 	}
@@ -208,8 +214,9 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 // tell prints what was logged, with its id, and whether it was out of sequence.
 func (l *logging) tell() {
 	w := wording.New(l.plan)
-	fmt.Fprintf(l.p.stdout, "%s: %s. (%s)\n", w.Moment(l.e.At),
-		printable(w.EventIn(l.events, &l.e)), l.e.ShortID())
+	number := eventNumbers(l.plan, append(slices.Clip(l.events), l.e))[l.e.ID]
+	fmt.Fprintf(l.p.stdout, "%s: %s. (no. %d)\n", w.Moment(l.e.At),
+		printable(w.EventIn(l.events, &l.e)), number)
 	if l.e.What != sitelog.Started {
 		return
 	}

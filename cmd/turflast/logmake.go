@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
@@ -91,9 +92,58 @@ func moments(args []string) []string {
 // words are arguments as one text.
 func words(args []string) string { return strings.Join(strings.Fields(strings.Join(args, " ")), " ") }
 
-// event is the id of the event with this id, or with an id that begins or ends
-// like this.
+// eventNumbers are the numbers by which people call the events of a log, by id.
+func eventNumbers(plan *schedule.Plan, events []sitelog.Event) map[string]int {
+	return sitelog.Numbers(events, func(at calendars.Instant) calendars.Date {
+		return calendars.DateIn(at, plan.Site.Location)
+	})
+}
+
+// calls joins a date and the number of an event that follows it, with or without "no."
+// between them.
+func calls(args []string) []string {
+	for _, skip := range []int{1, 2} {
+		if len(args) <= skip || skip == 2 && args[1] != "no." && args[1] != "no" {
+			continue
+		}
+		if _, err := calendars.ParseDate(args[0]); err != nil {
+			continue
+		}
+		if _, err := strconv.Atoi(args[skip]); err == nil {
+			return append([]string{args[0] + " " + args[skip]}, args[skip+1:]...)
+		}
+	}
+	return args
+}
+
+// event is the id of the event that is called so: by its number on today's date or on
+// the date before the number, or by its id, or the beginning or end of it.
 func (l *logging) event(name string) (string, error) {
+	on, number := calendars.DateIn(l.now, l.plan.Site.Location), name
+	if date, rest, ok := strings.Cut(name, " "); ok {
+		d, err := calendars.ParseDate(date)
+		if err != nil {
+			return "", err
+		}
+		on, number = d, strings.TrimSpace(strings.TrimPrefix(rest, "no."))
+	}
+	n, err := strconv.Atoi(number)
+	if err != nil || len(number) > leastName {
+		return l.eventByID(name)
+	}
+	for id, m := range eventNumbers(l.plan, l.events) {
+		e := sitelog.Find(l.events, id)
+		if m == n && calendars.DateIn(e.At, l.plan.Site.Location) == on {
+			return id, nil
+		}
+	}
+	day := wording.New(l.plan).Day(on)
+	return "", fmt.Errorf("%s has no event no. %d; \"turflast log show\" has them all", day, n)
+}
+
+// eventByID is the id of the event with this id, or with an id that begins or ends like
+// this.
+func (l *logging) eventByID(name string) (string, error) {
 	var found []string
 	for i := range l.events {
 		id := l.events[i].ID
@@ -105,7 +155,7 @@ func (l *logging) event(name string) (string, error) {
 		}
 	}
 	if len(name) < leastName && len(found) > 0 || len(found) > 1 {
-		return "", fmt.Errorf("%q can be several events; give all eight characters that \"turflast log show\" has", name)
+		return "", fmt.Errorf("%q can be several events; \"turflast log show\" has their numbers", name)
 	}
 	if len(found) == 0 {
 		return "", fmt.Errorf("no event is called %q; \"turflast log show\" has them all", name)
@@ -228,17 +278,7 @@ func (l *logging) undo(args []string) (err error) {
 		l.e.Of, err = l.event(args[0])
 		return err
 	}
-	undone := sitelog.Replay(l.events, calendars.Never).Undone
-	var last *sitelog.Event
-	for i := range l.events {
-		e := &l.events[i]
-		if e.What == sitelog.Undone || undone[e.ID] || e.By != l.e.By {
-			continue
-		}
-		if last == nil || e.Written > last.Written || e.Written == last.Written && e.ID > last.ID {
-			last = e
-		}
-	}
+	last := sitelog.LastOf(l.events, l.e.By)
 	if last == nil {
 		return fmt.Errorf("%s has logged nothing that could be taken back; name the event, see \"turflast log show\"", l.e.By)
 	}

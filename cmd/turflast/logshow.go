@@ -20,7 +20,7 @@ func (p *program) logShowCommand() *cobra.Command {
 		Use:   "show",
 		Short: "Print the site log, and what in it doesn't fit",
 		Long: `Print the events of the site log by day, in the order in which they were true: what
-happened, who says so, and the eight characters that the event is called by. What was
+happened, who says so, and the number that the event is called by. What was
 taken back, what can't be beside what came before it, and what is about things that
 the plan hasn't got any more is marked so.`,
 		Example:           "  turflast log show --on 2027-05-04\n  turflast log show --width 40",
@@ -120,7 +120,7 @@ func (p *program) mergeLog(c *cobra.Command, name string, asJSON bool) error {
 	}); err != nil && !errors.Is(err, errNothingNew) {
 		return fmt.Errorf("nothing was merged: can't write %s: %w", src.logPath(), reason(err))
 	}
-	return p.tellMerged(plan, len(added), sitelog.Replay(sitelog.Merge(ours, added), calendars.Never).Conflicts, asJSON)
+	return p.tellMerged(plan, len(added), sitelog.Merge(ours, added), asJSON)
 }
 
 // errNothingNew is a merge that adds nothing.
@@ -143,15 +143,16 @@ func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, 
 
 // tellMerged prints how many events were added, and which of them conflict with
 // others.
-func (p *program) tellMerged(plan *schedule.Plan, added int, conflicts []sitelog.Conflict, asJSON bool) error {
+func (p *program) tellMerged(plan *schedule.Plan, added int, all []sitelog.Event, asJSON bool) error {
+	conflicts := sitelog.Replay(all, calendars.Never).Conflicts
 	if asJSON {
 		return report.MergedJSON(p.stdout, plan, added, conflicts)
 	}
 	fmt.Fprintf(p.stdout, "%s taken over.\n", wording.Count(added, "event", "events"))
-	w := wording.New(plan)
+	w, numbers := wording.New(plan), eventNumbers(plan, all)
 	for i := range conflicts {
 		c := &conflicts[i]
-		fmt.Fprintln(p.stdout, printable("! "+w.Conflict(c)+" ("+c.Event.ShortID()+")"))
+		fmt.Fprintln(p.stdout, printable("! "+w.Conflict(c)+" ("+w.EventName(&c.Event, numbers[c.Event.ID])+")"))
 	}
 	return nil
 }

@@ -17,6 +17,8 @@ type SiteLog struct {
 	state  *sitelog.State
 	why    map[sitelog.Event]string // the reason, for each event that doesn't count
 	on     *calendars.Date
+
+	numbers map[string]int // within the day, by the id of the event
 }
 
 // NewSiteLog is the report on the events of a plan's log and on the lines set aside.
@@ -26,6 +28,9 @@ func NewSiteLog(p *schedule.Plan, events []sitelog.Event, aside []sitelog.Aside,
 		plan: p, words: wording.New(p), events: events, aside: aside, on: on,
 		state: sitelog.Replay(events, calendars.Never), why: make(map[sitelog.Event]string),
 	}
+	l.numbers = sitelog.Numbers(events, func(at calendars.Instant) calendars.Date {
+		return calendars.DateIn(at, p.Site.Location)
+	})
 	for _, c := range l.state.Conflicts {
 		l.why[c.Event] = c.Why
 	}
@@ -81,5 +86,5 @@ func (l *SiteLog) line(e *sitelog.Event) (mark, text string) {
 	case unknown != nil:
 		mark, remark = markBreak, unknown.Error()
 	}
-	return mark, l.words.LogLine(l.events, e, remark)
+	return mark, l.words.LogLine(l.events, e, l.numbers[e.ID], remark)
 }

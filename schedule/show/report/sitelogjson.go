@@ -23,6 +23,7 @@ type siteLog struct {
 // loggedEvent is an event and what is said about it.
 type loggedEvent struct {
 	Event    json.RawMessage `json:"event" doc:"the event as its line in the log has it"`
+	Number   int             `json:"number" doc:"by which people call it, with the date on which it was true"`
 	Sentence string          `json:"sentence" doc:"what happened, in words"`
 	Undone   bool            `json:"undone,omitempty" doc:"another event takes it back"`
 	Conflict string          `json:"conflict,omitempty" doc:"why it doesn't count"`
@@ -47,6 +48,7 @@ func (l *SiteLog) JSON(out io.Writer) error {
 		}
 		x := loggedEvent{
 			Event: bytes.TrimSpace(e.Line(l.plan.Site.Location)), Sentence: l.words.EventIn(l.events, e),
+			Number: l.numbers[e.ID],
 			Undone: l.state.Undone[e.ID], Conflict: l.why[*e],
 		}
 		if err := sitelog.Known(l.plan, e); err != nil {

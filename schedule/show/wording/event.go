@@ -132,13 +132,19 @@ func (w *Writer) LogTitle(events, undone, conflicts int, undoneMark, conflictMar
 }
 
 // LogLine says what happened, who wrote it, when it was written if that isn't within an
-// hour, the short id that people call it by, and a remark.
-func (w *Writer) LogLine(events []sitelog.Event, e *sitelog.Event, remark string) string {
+// hour, its number within the day, and a remark.
+func (w *Writer) LogLine(events []sitelog.Event, e *sitelog.Event, number int, remark string) string {
 	written := ""
 	if e.Written < e.At || e.Written > e.At.Plus(calendars.Hour) {
 		written = "written " + w.Then(e.Written, e.At)
 	}
-	return dotted(w.EventIn(events, e), e.By, written, e.ShortID(), remark)
+	return dotted(w.EventIn(events, e), e.By, written, fmt.Sprintf("no. %d", number), remark)
+}
+
+// EventName is what people call an event: the day on which it was true, and its number
+// within that.
+func (w *Writer) EventName(e *sitelog.Event, number int) string {
+	return fmt.Sprintf("%s no. %d", w.Day(calendars.DateIn(e.At, w.plan.Site.Location)), number)
 }
 
 // TakenBack is the remark on an event that another one takes back.

@@ -65,13 +65,6 @@ type Event struct {
 	Of          string
 }
 
-// ShortID is the part of an id by which people call the event: its last eight
-// characters.
-func (e *Event) ShortID() string {
-	all := []rune(e.ID)
-	return string(all[max(0, len(all)-8):])
-}
-
 // WholeDay says whether a Wet event is about its whole date.
 func (e *Event) WholeDay() bool { return e.From == 0 }
 
