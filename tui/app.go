@@ -153,8 +153,6 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 		return a.stepped(msg), nil
 	case takenMsg:
 		return a.taken(msg)
-	case digitMsg:
-		return a.digitsOver(msg)
 	case logPollMsg, logStatMsg, logReadMsg, addedMsg:
 		return a.logMessage(msg)
 	}

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"time"
 
@@ -25,6 +26,9 @@ type Log interface {
 
 	// Read returns all that is logged, and the lines that aren't events.
 	Read() ([]sitelog.Event, []sitelog.Aside, error)
+
+	// Writer is who writes the events of this screen.
+	Writer() string
 
 	// Append adds an event of a plan to the log, with an id, a writer and the moment of
 	// writing. Without an error the event is kept for good; else the error says why it
@@ -74,11 +78,12 @@ type siteLog struct {
 	standing *progress.Standing // nil while nothing is logged
 	aside    []sitelog.Aside
 	agreed   Agreed
-	mine     []sitelog.Event // events of this screen that aren't taken back, oldest first
+	events   []sitelog.Event // all that is logged
+	numbers  map[string]int  // by which people call them within a day, by id
+	mine     map[string]bool // ids of the events that this screen has written
 	busy     bool            // an event is being written
 	leaving  bool            // the UI ends after that
-	digits   int             // keys pressed for lines
-	ticked   *ticked         // what the last tick did; nil from the next key on once its effect is shown
+	ticked   *ticked         // what the last tick did; nil once that was closed
 }
 
 // ticked is a tick and the margin before it.
@@ -162,12 +167,8 @@ func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 		}
 		known[e.ID] = true
 	}
-	for _, e := range msg.events { // somebody else may have taken one of ours back
-		if e.What == sitelog.Undone {
-			a.site.mine = slices.DeleteFunc(slices.Clone(a.site.mine), func(m sitelog.Event) bool { return m.ID == e.Of })
-		}
-	}
 	a.site.read, a.site.known, a.site.at = true, known, msg.at
+	a.site.events, a.site.numbers = msg.events, sitelog.Numbers(msg.events, a.dayOf)
 	a.site.standing, a.site.aside, a.site.agreed = msg.standing, msg.aside, msg.agreed
 	if words := newsWords(msg.file, news, msg.at); words != "" {
 		a.notice = words
@@ -250,7 +251,8 @@ func (a app) loggedLines() []page.Text {
 			d.In(page.Strong, date)
 			day = date
 		}
-		text := draw.Clean(words.Time(e.At) + " " + words.Event(&e) + wording.By(&e))
+		text := fmt.Sprintf("%s no. %d  %s", words.Time(e.At), a.site.numbers[e.ID],
+			draw.Clean(words.EventIn(a.site.events, &e)+wording.By(&e)))
 		d.Add(page.Paragraph{Mark: "  ", Text: page.As(page.Plain, text), Hang: 6})
 	}
 	return a.laid(d, 4)

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"testing"
@@ -26,11 +27,13 @@ func (m *memory) Read() ([]sitelog.Event, []sitelog.Aside, error) {
 	return slices.Clone(m.events), m.aside, m.broken
 }
 
+func (m *memory) Writer() string { return "Ana" }
+
 func (m *memory) Append(p *schedule.Plan, e sitelog.Event) (sitelog.Event, string, error) {
 	if m.fail != nil {
 		return sitelog.Event{}, "", m.fail
 	}
-	e.ID, e.Written, e.By = sitelog.NewID(int64(len(m.events)), 7), m.now, "Ana"
+	e.ID, e.Written, e.By = sitelog.NewID(int64(len(m.events)), 7), m.now, cmp.Or(e.By, "Ana")
 	if err := sitelog.Check(p, m.events, &e, m.now); err != nil {
 		return sitelog.Event{}, "", err
 	}

@@ -140,7 +140,7 @@ func (a app) promptWords() string {
 			text += fmt.Sprintf("  %d found; ↑ ↓ go through them, enter keeps one.", of)
 		}
 		return text
-	case linePrompt, textPrompt:
+	case linePrompt, textPrompt, pickPrompt:
 		return a.tickPromptWords()
 	case changePrompt:
 		return "Change: " + a.prompt.text +

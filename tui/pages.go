@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -261,9 +262,18 @@ func (a app) aboutLines() []page.Text {
 	}
 	d := &page.Document{}
 	d.Say(a.garden.Sentence(of))
-	d.Space()
-	d.Add(report.New(a.garden.Case).Why(of, nil).Blocks...)
+	why := report.New(a.garden.Case).Why(of, nil).Blocks // from its first heading or gap on: the rest is said
+	d.Add(why[max(slices.IndexFunc(why, parts), 0):]...)
 	return a.read(d)
+}
+
+// parts says whether a block ends a paragraph of a page.
+func parts(b page.Block) bool {
+	switch b.(type) {
+	case page.Heading, page.Space:
+		return true
+	}
+	return false
 }
 
 // waysLines tells what would mend the dates that break.

@@ -60,7 +60,7 @@ func (a app) pressed(k tea.KeyMsg) (app, tea.Cmd) {
 // typing handles a key while something is typed.
 func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
 	switch a.prompt.kind {
-	case linePrompt, textPrompt:
+	case linePrompt, textPrompt, pickPrompt:
 		return a.ticking(k)
 	case changePrompt, namePrompt, openPrompt:
 		return a.trying(k)

@@ -27,6 +27,7 @@ const (
 	filterPrompt
 	linePrompt // the number of a line of the day, for a tick
 	textPrompt // the text of a tick
+	pickPrompt // the number of something to choose for a tick
 	changePrompt
 	namePrompt // the name to save the changes under
 	openPrompt // the what-if to open

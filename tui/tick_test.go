@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -41,7 +40,7 @@ func TestTicks(t *testing.T) {
 	b.on("t", induction)
 	b.sees("it is ticked off already")
 	b.press("u")
-	b.sees("Taken back: "+induction+" signed", "not signed yet")
+	b.sees("Taken back: \""+induction+" signed\"", "not signed yet")
 	b.on("x", induction)
 	b.press("once more", "enter")
 	b.sees("failed 08:30")
@@ -74,45 +73,135 @@ func TestTheDayIsToday(t *testing.T) {
 	b.sees("WED 28 APR · Joiners")
 }
 
-// A number that could get another digit chooses its line after a while, or with
-// the other digit.
-func TestLineNumbers(t *testing.T) {
+// A number that another one begins with waits for enter, however slow the next digit is,
+// and says what enter would log; one that none begins with is taken at once. No key that
+// follows wipes what the tick did.
+func TestNumbersWaitForEnter(t *testing.T) {
 	b, log := onSite(t)
 	before := len(log.events)
-	b.press("C") // everyone
-	short, long := "", ""
-	for _, x := range b.app().day.Lines() {
-		for _, y := range b.app().day.Lines() {
-			if x, y := fmt.Sprint(x.Number), fmt.Sprint(y.Number); len(y) == len(x)+1 && strings.HasPrefix(y, x) {
-				short, long = x, y
-			}
-		}
-	}
-	if short == "" {
-		t.Fatalf("no number begins another: %v", b.app().day.Lines())
-	}
-	ended := func() tea.Msg { return b.waits[len(b.waits)-1] }
 	logged := func(want int, why string) {
 		t.Helper()
 		if n := len(log.events) - before; n != want {
-			t.Fatalf("%s: %d ticks of %s and %s, want %d", why, n, short, long, want)
+			t.Fatalf("%s: %d ticks, want %d", why, n, want)
 		}
 	}
+	short := b.line(induction) // of one digit, with which others begin
 	b.press("t", short)
-	logged(0, "it can become the longer one")
-	early := ended()
-	b.press(long[len(short):])
-	logged(1, "the longer one is ticked at once")
-	b.press("t", short)
-	b.send(early)
-	logged(1, "an old wait ends no new number")
-	b.send(ended())
-	logged(2, "after a while")
-	b.press("t", short, "backspace")
-	b.send(ended())
-	b.press("esc", "t", short, "esc")
-	b.send(ended())
-	logged(2, "some are left again")
+	logged(0, "it waits")
+	b.sees("Tick number: " + short + "▁ enter takes " + short + ", " + induction + ": started")
+	b.press("backspace", "8", "9")
+	b.sees("Tick number: 89▁")
+	b.press("enter")
+	b.sees("Nothing has the number 89.", "Tick number: ▁")
+	b.press(short, "enter")
+	logged(1, "enter takes it")
+	for _, k := range []string{"j", "7", "?", "pgdown", "?", "Q", "3", "1", "2"} {
+		b.press(k)
+		b.sees(induction + " started, 08:00. ")
+	}
+	b.press("t", "75")
+	logged(2, "a number that none begins with is taken at once")
+	b.press("t", short, "esc")
+	logged(2, "one is left again")
+	b.press("1", "/", induction, "enter", "2", "t", "x", "enter")
+	logged(3, "enter takes the chosen line, and no letter is a number")
+}
+
+// What the day's keys log beside ticks: a lorry booked anew, who turned up, rain, what
+// others give, faults and their end.
+func TestTheRestOfTheDay(t *testing.T) {
+	b, log := onSite(t)
+	p, before := b.file.plan, len(log.events)
+	last := func() sitelog.Event { return log.events[len(log.events)-1] }
+	slate := fmt.Sprint(b.app().garden.Number(p.Unload(p.FindDelivery("slate"))))
+	b.press("B", slate)
+	b.sees("15 m2 slate and copings, to when, such as 14:00 or 2027-05-04 09:00: ▁")
+	b.press("sometime", "enter")
+	b.sees("! ", "sometime▁")
+	b.press("ctrl+u", "2027-05-04 09:30", "enter")
+	if e := last(); e.What != sitelog.Rebooked || e.Delivery != "slate" ||
+		e.To.In(p.Site.Location).Format("01-02 15:04") != "05-04 09:30" {
+		t.Errorf("booked anew: %+v", e)
+	}
+	b.press("B", b.line(induction), "enter")
+	b.sees("only a lorry that hasn't come is booked anew")
+	b.press("P")
+	b.sees("Ground crew on Fri 30 Apr, how many turned up: ▁")
+	b.press("four", "enter")
+	b.sees(`! "four" is no number of people`)
+	b.press("ctrl+u", "4", "enter")
+	if e := last(); e.What != sitelog.People || e.Crew != "ground" || e.People != 4 {
+		t.Errorf("turned up: %+v", e)
+	}
+	b.press("C", "P")
+	b.sees("Which crew: ▁ 1 Ground crew, 2 Stone masons")
+	b.press("2", "3", "enter")
+	if e := last(); e.What != sitelog.People || e.Crew != p.Crews[1].ID || e.People != 3 {
+		t.Errorf("turned up: %+v", e)
+	}
+	b.press("W")
+	b.sees("Fri 30 Apr, wet, dry work stood still: enter for the whole day, or hours such as 10:00-14:00: ▁")
+	b.press("07:00-07:30", "enter")
+	if e := last(); e.What != sitelog.Wet || e.From != p.Site.Opens || e.Until != p.Site.Opens.Plus(30) {
+		t.Errorf("wet: %+v", e)
+	}
+	b.press("G")
+	b.sees("What is there: ▁")
+	b.press("1")
+	if b.app().prompt.kind == pickPrompt {
+		b.press("enter")
+	}
+	if e := last(); e.What != sitelog.Given {
+		t.Errorf("given: %+v", e)
+	}
+	b.press("R")
+	b.sees("No fault is open.")
+	b.press("F", "0", "enter")
+	b.sees("! say what is to be put right")
+	b.press("a kerb is loose", "enter", "R")
+	b.sees("What has been put right: ▁ 1 a kerb is loose; enter takes it")
+	b.press("enter")
+	if e := last(); e.What != sitelog.SnagClosed || log.events[len(log.events)-2].What != sitelog.SnagOpened {
+		t.Errorf("put right: %+v", e)
+	}
+	b.press("w", "W")
+	if len(b.changes()) != 1 || len(log.events)-before != 7 {
+		t.Errorf("in the what-if a wet day is tried: %v, %d logged", b.changes(), len(log.events)-before)
+	}
+	for k := range b.app().ticks.list() {
+		if verb(k) == tickRight {
+			return
+		}
+	}
+	t.Error("a key without a verb")
+}
+
+// Taking back finds the last event of the same writer after the screen is opened again,
+// and asks first; events are called by day and number.
+func TestUndoAfterReopening(t *testing.T) {
+	b, log := onSite(t)
+	b.on("t", induction)
+	a := newApp(b.app().opts)
+	a.wait = b.app().wait
+	b.model = a
+	b.send(tea.WindowSizeMsg{Width: 120, Height: 40})
+	b.run(load(a.opts))
+	before := len(log.events)
+	b.press("g")
+	b.sees("WHAT HAS BEEN LOGGED", "08:00 no. 1 "+induction+" started (Ana)")
+	b.press("g", "2", "u")
+	b.sees("Fri 30 Apr no. 1: "+induction+" started", "enter takes it back, esc leaves it")
+	b.press("esc")
+	if len(log.events) != before {
+		t.Error("esc takes it back")
+	}
+	b.press("u", "enter")
+	if e := log.events[len(log.events)-1]; e.What != sitelog.Undone || len(log.events) != before+1 {
+		t.Errorf("taken back: %+v", e)
+	}
+	b.sees("Taken back: ", "Taken back: \""+induction+" started")
+	b.press("u")
+	b.sees("Nothing to take back")
 }
 
 // What is left, pauses and notes take a text; a line is chosen by enter too, and
@@ -139,14 +228,15 @@ func TestTicksWithText(t *testing.T) {
 	b.sees("a line was torn", "as at 08:01")
 	b.sees("NOTED", "08:01 gate code 4711 (Ana)")
 	b.press("g")
-	b.sees("WHAT HAS BEEN LOGGED", "Fri 30 Apr", "08:01 Note: gate code 4711 (Ana)",
-		"12 h 30 left (Ana)", "08:00 "+induction+" started (Ana)")
+	b.sees("WHAT HAS BEEN LOGGED", "Fri 30 Apr", "08:01 no. 5 Note: gate code 4711 (Ana)",
+		"12 h 30 left (Ana)", "08:00 no. 1 "+induction+" started (Ana)")
 	b.press("g", "esc", "m", "enter", "esc")
 	b.press("m", "0", "enter") // no text, no note
 	b.press("T", "enter")
 	b.sees("give the number and the time")
 	b.press("T", "999 07:30", "enter")
 	b.sees("Nothing has the number 999.")
+	b.press("esc")
 	b.press("T", b.line(induction), " 07:30", "enter")
 	b.sees("! Not logged: ")
 	b.press("t", "x", "esc")
@@ -190,6 +280,7 @@ func TestOthersTick(t *testing.T) {
 	p := b.file.plan
 	other := func(e sitelog.Event) {
 		t.Helper()
+		e.By = "Bo"
 		if _, _, err := log.Append(p, e); err != nil {
 			t.Fatal(err)
 		}
@@ -197,11 +288,11 @@ func TestOthersTick(t *testing.T) {
 	other(sitelog.Event{What: sitelog.Started, Task: "induction", At: p.Site.Opens})
 	other(sitelog.Event{What: sitelog.Finished, Task: "induction", At: p.Site.Opens.Plus(40)})
 	look()
-	b.sees("From the log: "+induction+" finished, 07:40 (Ana). And 1 more.", "not signed yet")
+	b.sees("From the log: "+induction+" finished, 07:40 (Bo). And 1 more.", "not signed yet")
 	log.now = p.Site.Opens.Plus(2 * calendars.Hour)
 	other(sitelog.Event{What: sitelog.Arrived, Delivery: "blocks", At: p.Site.Opens.Plus(115)})
 	look()
-	b.sees("From the log: Wall blocks and sand came, 08:55 (Ana).")
+	b.sees("From the log: Wall blocks and sand came, 08:55 (Bo).")
 	b.on("m", induction)
 	b.press("mind the kerb", "enter")
 	other(sitelog.Event{What: sitelog.Undone, Of: log.events[len(log.events)-1].ID, At: log.now})
@@ -240,20 +331,20 @@ func TestLeavingLosesNoTick(t *testing.T) {
 	b, log := onSite(t)
 	before := len(log.events)
 	b.hold = true
-	b.press("t", "6", "q")
+	b.press("t", "6", "enter", "q")
 	if b.release(); !b.quit || len(log.events) != before+1 {
 		t.Errorf("left: %v, %d ticks", b.quit, len(log.events)-before)
 	}
 	b, log = onSite(t)
 	log.fail = errors.New("nothing was logged: the disk is full")
 	b.hold = true
-	b.press("t", "6", "q")
+	b.press("t", "6", "enter", "q")
 	if b.release(); b.quit {
 		t.Error("left though the tick isn't written")
 	}
 	b.sees("! Not logged: the disk is full")
 	b.hold = true
-	b.press("t", "6", "q", "q")
+	b.press("t", "6", "enter", "q", "q")
 	if b.release(); !b.quit {
 		t.Error("twice doesn't leave at once")
 	}

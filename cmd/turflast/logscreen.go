@@ -26,6 +26,9 @@ func (l *screenLog) Stamp() string {
 	return fmt.Sprint(logfile.Stamp(l.src.logPath()), " ", agreed)
 }
 
+// Writer is who the user is.
+func (l *screenLog) Writer() string { return l.p.writer("") }
+
 func (l *screenLog) Read() ([]sitelog.Event, []sitelog.Aside, error) {
 	path := l.src.logPath()
 	text, err := logfile.Read(path)

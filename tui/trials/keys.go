@@ -32,7 +32,7 @@ func DefaultKeys() KeyMap {
 		MuchLess:  bind("<", "a day earlier, an hour shorter"),
 		Fewer:     bind("h", "one head fewer in its crew on that day"),
 		MoreHeads: bind("H", "one head more in its crew on that day"),
-		Wet:       bind("W", "that day is wet; again: it isn't"),
+		Wet:       bind("W", "the day is wet: tried in the what-if, else logged"),
 		Longer:    bind("L", "the site is open an hour longer on that day"),
 		Leave:     bind("D", "do without the task"),
 		Type:      bind(":", "add a change in words, such as slate 2d later"),
