@@ -134,6 +134,8 @@ func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
 		return a.slowed(msg)
 	case tea.KeyMsg:
 		return a.eachPressed(msg)
+	case tea.MouseMsg:
+		return a.mouse(msg), nil
 	}
 	return a.answerOthers(msg)
 }
@@ -243,12 +245,20 @@ func (a app) solved(msg solvedMsg) (app, tea.Cmd) {
 	return a.show().look()
 }
 
+// waiting says whether the crew programme before stands on the screen until that of what
+// is wanted is found.
+func (a app) waiting() bool {
+	return a.crews == nil && !a.logicOnly && a.garden != nil && a.garden.Programme.Scope == schedule.Crews
+}
+
 // show makes the garden of the crew programme, or of the logic programme if that is
-// wanted or no other is found yet.
+// wanted or no other was found before. No figure ever jumps to that of logic and back.
 func (a app) show() app {
 	solution := a.logic
 	if a.crews != nil && !a.logicOnly {
 		solution = a.crews
+	} else if a.waiting() {
+		return a
 	}
 	was, t := a.garden, a.keptChoice()
 	a.garden = &draw.Garden{

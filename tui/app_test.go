@@ -252,7 +252,7 @@ func TestHeldKeys(t *testing.T) {
 func TestPages(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 80, 24)
 	b.press("?")
-	b.sees("KEYS", "In every view")
+	b.sees("KEYS", "Going about")
 	for range 8 {
 		b.press("pgdown")
 	}

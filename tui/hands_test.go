@@ -138,15 +138,15 @@ func TestTheNextHit(t *testing.T) {
 	b.press("/", "no such thing", "enter", "n")
 	b.sees(`Nothing has "no such thing".`)
 
-	b.press("?", "/", "that", "enter")
+	b.press("?", "/", "what", "enter")
 	top := b.app().page.hit
 	b.press("n")
 	if b.app().page.hit == top || b.app().page.kind != helpPage {
 		t.Errorf("n stays at line %d of the page", top)
 	}
-	b.sees(`"that": 2 of `)
+	b.sees(`"what": 2 of `)
 	b.press("n", "n", "n", "n", "n", "n", "n", "n", "n", "n", "n")
-	if !strings.Contains(strings.ToLower(b.app().pageLines()[b.app().page.hit].String()), "that") {
+	if !strings.Contains(strings.ToLower(b.app().pageLines()[b.app().page.hit].String()), "what") {
 		t.Error("a hit without the word")
 	}
 }

@@ -30,6 +30,7 @@ func (a app) chrome() draw.Chrome {
 	}
 	c.Hint = a.foot(c.Status)
 	c.Alarm = draw.Alarm(a.garden)
+	c.Working = !a.logicOnly && a.crews == nil && !a.broken
 	return c
 }
 

@@ -12,7 +12,7 @@ import (
 // Run shows the UI until the user quits it. Its error is the terminal's, or a
 // [*Panic].
 func Run(opts Options) error {
-	return run(newApp(opts), tea.WithAltScreen(), tea.WithFilter(dropAnswers()))
+	return run(newApp(opts), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFilter(dropAnswers()))
 }
 
 // run shows a model until it quits or panics.

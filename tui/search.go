@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"fmt"
 	"sync/atomic"
 	"time"
 
@@ -28,6 +29,8 @@ type search struct {
 	stop context.CancelFunc
 	best atomic.Int64 // the earliest finish so far, 0 before there is one
 	slow bool         // it takes longer than half a second
+
+	looks int // at it since then
 }
 
 // better remembers a better finish. A search that begins again may report one that is
@@ -148,6 +151,9 @@ func (a app) slowed(msg slowMsg) (app, tea.Cmd) {
 	if a.search == nil || a.search != msg.search {
 		return a, nil
 	}
+	if a.search.slow {
+		a.search.looks++
+	}
 	a.search.slow = true
 	return a, a.wait(again, msg)
 }
@@ -168,14 +174,23 @@ func (a app) looking() string {
 	if s == nil || !s.slow || a.logicOnly || a.crews != nil {
 		return ""
 	}
+	shown := "logic only is shown"
+	if a.waiting() {
+		shown = "the programme before is shown"
+	}
+	seconds := int((soon + time.Duration(s.looks)*again) / time.Second)
+	took := ""
+	if seconds > 0 {
+		took = fmt.Sprintf(", %d s", seconds)
+	}
 	best := calendars.Instant(s.best.Load())
 	switch {
 	case s.plan != a.shown.plan:
-		return "Looking for the crew programme without the changes first · logic only is shown"
+		return "Looking for the crew programme without the changes first" + took + " · " + shown
 	case best.IsReal():
-		return draw.Clean("Looking for better: " + a.words.Moment(best) + " so far · logic only is shown")
+		return draw.Clean("Looking for better: " + a.words.Moment(best) + " so far" + took + " · " + shown)
 	}
-	return "Looking for the crew programme · logic only is shown"
+	return "Looking for the crew programme" + took + " · " + shown
 }
 
 // wait sends a message after a while.

@@ -54,10 +54,12 @@ func TestLogicUntilTheCrewProgrammeIsThere(t *testing.T) {
 	b.press(".")
 	b.sees("proven best") // the last one is shown until there is another
 	b.send(b.next())
-	b.sees("Logic only: hands over")
+	b.sees("proven best", " in hand … ") // greyed, with a sign of work; no figure is that of logic
+	b.lacks("Logic only")
 	b.next() // begins the search and the wait
 	b.send(b.next())
 	b.sees("proven best", "What if: turf 1h ")
+	b.lacks(" in hand … ")
 	b.lacks("Logic only")
 }
 
@@ -96,10 +98,14 @@ func TestSlowSearchIsTold(t *testing.T) {
 	found := b.next()
 	b.lacks("Looking for")
 	b.send(b.waits[len(b.waits)-1])
-	b.sees("Looking for the crew programme · logic only is shown")
+	b.sees("Looking for the crew programme · the programme before is shown")
 	best(b.file.plan.Site.Handover)
 	b.send(b.waits[len(b.waits)-1])
-	b.sees("Looking for better: Sat 8 May 15:00 so far · logic only is shown")
+	b.sees("Looking for better: Sat 8 May 15:00 so far · the programme before is shown")
+	for range 6 {
+		b.send(b.waits[len(b.waits)-1])
+	}
+	b.sees("so far, 2 s · the programme before")
 	for _, k := range []string{"1", "2", "3", "d", "p", "?", "esc"} { // no key waits for it
 		b.press(k)
 	}
@@ -129,12 +135,12 @@ func TestNewestSearchWins(t *testing.T) {
 	b.held = nil
 	b.press(".") // while the search runs
 	b.send(b.next())
-	b.sees("Logic only: hands over")
+	b.sees(" in hand … ")
 	if len(b.held) != 0 {
 		t.Fatal("two searches at once")
 	}
 	b.send(search())
-	b.sees("Logic only: hands over")
+	b.sees(" in hand … ")
 	b.next()
 	b.send(b.next())
 	b.sees("proven best")
@@ -149,7 +155,7 @@ func TestRefusedCrewProgramme(t *testing.T) {
 		return network.Case{}, errors.New("the programme failed its own check")
 	}
 	b.press("r")
-	b.sees("the programme failed its own check", "Logic only: hands over")
+	b.sees("the programme failed its own check", "The last good plan is shown", "proven best")
 }
 
 // What the programme chose is said in every view: a booking that it moves, a

@@ -184,7 +184,7 @@ func (a app) tolerated(msg toleratedMsg) (app, tea.Cmd) {
 // told gives the views what is known of how late deliveries may come, and of what would
 // mend a broken date.
 func (a app) told() app {
-	if a.garden == nil {
+	if a.garden == nil || a.waiting() {
 		return a
 	}
 	g := *a.garden

@@ -79,6 +79,9 @@ func (a app) chosenOn() trials.On {
 			on.Crew = needs[0].Crew
 		}
 	case isLorry:
+		if d = p.FindDelivery(shown.Deliveries[d].ID); d == schedule.None {
+			break
+		}
 		on.Activity, on.Booked = p.Unload(d), a.booked(d)
 		at = on.Booked
 		if needs := p.Deliveries[d].Unload.Crew; len(needs) > 0 {
@@ -97,13 +100,14 @@ func (a app) chosenOn() trials.On {
 	return on
 }
 
-// booked returns what a trial of a delivery starts from: the booking tried last or,
-// while it is movable, the one that is shown.
+// booked returns what a trial of a delivery of the newest plan starts from: the booking
+// tried last or, while it is movable, the one that is shown.
 func (a app) booked(d schedule.DeliveryID) calendars.Instant {
-	if a.want.plan.Deliveries[d].Movable != nil {
-		return a.garden.Programme.Unloads[d].Arrives
+	b := &a.want.plan.Deliveries[d]
+	if shown := a.garden.Plan.FindDelivery(b.ID); b.Movable != nil && shown != schedule.None {
+		return a.garden.Programme.Unloads[shown].Arrives
 	}
-	return a.want.plan.Deliveries[d].Arrives
+	return b.Arrives
 }
 
 // tryKey handles the keys that try what is chosen otherwise, and those of the what-if

@@ -199,9 +199,9 @@ func TestTheBasisComesFirst(t *testing.T) {
 	}
 	b.press("w", "/", "62 m2", "enter", ".")
 	b.send(b.next())
-	b.sees("Logic only: hands over", "Logic only so far: hands over")
+	b.sees("proven best", " in hand … ")
 	b.send(search())
-	b.sees("Logic only: hands over")
+	b.sees("proven best", " in hand … ")
 	b.next()
 	b.send(b.next())
 	b.sees("proven best", "turf 1h later")

@@ -17,6 +17,7 @@ type Chrome struct {
 	Tab      int // index in Tabs of the view that is shown
 	Status   string
 	Alarm    bool // a date breaks or work is blocked
+	Working  bool // a programme is looked for: the figures are those before it
 	Hint     string
 	Keys     string // what the view's main keys do
 	Messages []page.Text
@@ -29,26 +30,69 @@ func (c *Chrome) footRows() int { return footRows + len(c.Messages) }
 // the column after them. Without room for all tabs, close together, it writes only the one
 // that is shown.
 func (c *Chrome) head(cv *canvas, end int) int {
+	tabs, x := c.tabs(end)
+	cv.put(1, 0, c.name(end), Strong)
+	for _, t := range tabs {
+		st := Quiet
+		if t.tab == c.Tab {
+			st = Strong
+		}
+		cv.put(t.from, 0, t.text, st)
+	}
+	return x
+}
+
+// TabAt returns the view whose name stands at a column of the first line of a frame; -1
+// where none does.
+func (c *Chrome) TabAt(g *Garden, s Size, x int) int {
+	end := s.Width
+	if g != nil {
+		words, _ := MarginWords(g)
+		if c.Working {
+			words += " " + markWorking
+		}
+		end -= 2 + Columns(words) + 2
+	}
+	tabs, _ := c.tabs(end)
+	for _, t := range tabs {
+		if x >= t.from && x < t.from+Columns(t.text) {
+			return t.tab
+		}
+	}
+	return -1
+}
+
+// tabText is the name of a view where it stands on the first line.
+type tabText struct {
+	tab, from int
+	text      string
+}
+
+// name is the garden's name as it fits the first line up to a column.
+func (c *Chrome) name(end int) string { return Cut(Clean(c.Garden), max(end/3, 12)) }
+
+// tabs places the names of the views.
+func (c *Chrome) tabs(end int) (out []tabText, x int) {
 	wide := 0
 	for _, tab := range c.Tabs {
 		wide += Columns(tab) + 4
 	}
-	name, gap := Cut(Clean(c.Garden), max(end/3, 12)), 2
+	name, gap := c.name(end), 2
 	if Columns(name)+1+wide+2 >= end {
 		gap = 1
 	}
 	all := Columns(name)+3+wide-(2-gap)*len(c.Tabs) < end
-	x := cv.put(1, 0, name, Strong) + 2
+	x = 1 + Columns(name) + 2
 	for i, tab := range c.Tabs {
-		number := fmt.Sprint(i + 1)
-		switch {
-		case i == c.Tab:
-			x = cv.put(x, 0, number+" "+strings.ToUpper(tab), Strong) + gap
-		case all:
-			x = cv.put(x, 0, number+" "+tab, Quiet) + gap
+		if i == c.Tab {
+			tab = strings.ToUpper(tab)
+		} else if !all {
+			continue
 		}
+		t := tabText{i, x, fmt.Sprint(i+1) + " " + tab}
+		out, x = append(out, t), x+Columns(t.text)+gap
 	}
-	return x
+	return out, x
 }
 
 // foot writes the rule, the messages and the hand-over at the foot.
@@ -61,7 +105,10 @@ func (c *Chrome) foot(cv *canvas) {
 		cv.line(x, y+1+i, page.As(m.Role(), Clean(text)), cv.w-1-x)
 	}
 	st := Strong
-	if c.Alarm {
+	switch {
+	case c.Working:
+		st = Quiet
+	case c.Alarm:
 		st = Warm
 	}
 	room := cv.w - 2
@@ -122,6 +169,9 @@ func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	st, at := Margin, x
 	if late {
 		st = Short
+	}
+	if c.Working {
+		st, words = Quiet, words+" "+markWorking
 	}
 	words = " " + words + " "
 	from := c.head(cv, x-Columns(words))

@@ -1,7 +1,9 @@
 package draw
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -31,8 +33,9 @@ type Shift struct {
 	line     sheets.Line
 }
 
-// Shifts lists the shifts of a day, of one crew or of everyone, in the order of the run
-// sheet. It leaves out what the filter hides.
+// Shifts lists the shifts of a day, of one crew or of everyone: first what failed or isn't
+// signed, what is in hand, and what should have been ticked off by now; then the rest in
+// the order of the run sheet. It leaves out what the filter hides.
 func (g *Garden) Shifts(look DayLook) []Shift {
 	var out []Shift
 	for _, l := range g.sheets().Lines(look.Date, look.Crew) {
@@ -40,7 +43,41 @@ func (g *Garden) Shifts(look DayLook) []Shift {
 			out = append(out, Shift{l.Activity, l.Span, l})
 		}
 	}
+	out = append(g.unsigned(look, out), out...)
+	slices.SortStableFunc(out, func(a, b Shift) int { return cmp.Compare(g.urgency(a), g.urgency(b)) })
 	return out
+}
+
+// unsigned lists the tasks whose sign-off is due on today's date and that have no shift
+// on it, as shifts without a time.
+func (g *Garden) unsigned(look DayLook, shifts []Shift) []Shift {
+	if g.Plan.Progress == nil || look.Date != g.Date(g.Plan.Now()) {
+		return nil
+	}
+	var out []Shift
+	for i := range g.Plan.Tasks {
+		a := schedule.TaskID(i).Activity()
+		theirs := look.Crew == Everyone || needs(g.Plan.Tasks[i].Crew, look.Crew)
+		listed := slices.ContainsFunc(shifts, func(s Shift) bool { return s.Activity == a })
+		if theirs && !listed && g.Shown(a) && g.State(a) == sheets.Unsigned {
+			out = append(out, Shift{Activity: a})
+		}
+	}
+	return out
+}
+
+// urgency orders the shifts of a day: the less, the sooner somebody must look at it.
+func (g *Garden) urgency(s Shift) int {
+	now := g.Plan.Now()
+	switch state := g.State(s.Activity); {
+	case state == sheets.Unsigned:
+		return 0
+	case state == sheets.InHand:
+		return 1
+	case state == sheets.Ahead && now.IsReal() && s.Span.Start < now:
+		return 2
+	}
+	return 3
 }
 
 func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Needs(crew, c) }
@@ -63,7 +100,7 @@ func (p *paragraph) height() int {
 // Day draws the day of one crew, with a paragraph for each shift, or of everyone, with a
 // line for each.
 func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
-	if small, ok := tooSmall(s); ok {
+	if small, ok := tooSmallFor(s, pageWidth); ok {
 		return small
 	}
 	cv := newCanvas(s)
@@ -81,6 +118,51 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	}
 	c.foot(cv)
 	return cv.render(th)
+}
+
+// DayAt returns the shift at a line of a day's frame, and its crew; ok is false where there
+// is none.
+func DayAt(g *Garden, c Chrome, look DayLook, s Size, line int) (at schedule.Activity, crew schedule.CrewID, ok bool) {
+	foot, ps := s.Height-c.footRows(), g.dayText(look, s.Width)
+	owners := []schedule.CrewID{look.Crew}
+	if look.Crew == Everyone {
+		owners = g.crewsOn(look.Date)
+	}
+	y := dayRows
+	for i := max(look.Top, topIn(ps, look, foot-dayRows)); i < len(ps) && y < foot; i++ {
+		row := line - y
+		if row >= 0 && row < ps[i].height() && line < foot {
+			if look.Crew != Everyone {
+				return g.shiftAt(look, i)
+			}
+			if i >= len(owners) {
+				return schedule.Nothing, schedule.None, false
+			}
+			return g.shiftAt(DayLook{Date: look.Date, Crew: owners[i]}, row-1) // below its heading
+		}
+		y += ps[i].height() + gap(ps, i)
+	}
+	return schedule.Nothing, schedule.None, false
+}
+
+// shiftAt returns a crew's shift by its place in the day.
+func (g *Garden) shiftAt(look DayLook, i int) (at schedule.Activity, crew schedule.CrewID, ok bool) {
+	shifts := g.Shifts(look)
+	if i < 0 || i >= len(shifts) {
+		return schedule.Nothing, schedule.None, false
+	}
+	return shifts[i].Activity, look.Crew, true
+}
+
+// crewsOn lists the crews that have shifts on a date.
+func (g *Garden) crewsOn(on calendars.Date) []schedule.CrewID {
+	var out []schedule.CrewID
+	for c := range g.Plan.Crews {
+		if id := schedule.CrewID(c); len(g.Shifts(DayLook{Date: on, Crew: id})) > 0 {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // dayRows is the height above the paragraphs of a day.
@@ -179,7 +261,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	shifts := g.Shifts(look)
 	var out []paragraph
 	for _, s := range shifts {
-		out = append(out, g.shiftText(s, width-bigWidth-6))
+		out = append(out, g.shiftText(s, width))
 	}
 	if len(out) == 0 {
 		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, wording.NoWork)}})
@@ -195,15 +277,27 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	return append(out, g.cautions(shifts, width)...)
 }
 
-// shiftText returns the paragraph of one shift: what the run sheet says of it, or a
-// single line if it is ticked off.
+// shiftText returns the paragraph of one shift for a frame of some width: what the run
+// sheet says of it, or a single line if it is ticked off. On a narrow frame its time is no
+// big one.
 func (g *Garden) shiftText(s Shift, width int) paragraph {
 	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Activity)
-	if g.State(s.Activity) == sheets.Ticked {
+	t, _ := g.Plan.Task(s.Activity)
+	switch {
+	case g.State(s.Activity) == sheets.Ticked:
 		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Activity), Clean(g.happened(s)))
 		return paragraph{lines: []page.Text{page.As(page.Quiet, text)}, small: true}
+	case s.Span.Start == 0: // it is only to be signed
+		name := fmt.Sprintf("%3d %s %s", number, markHold, g.Name(s.Activity))
+		return paragraph{lines: told(width-4, page.Whole(page.As(page.Strong, Cut(name, width-4))),
+			page.Paragraph{Mark: "      ", Text: page.As(page.Strong, g.Words.SoFar(t, g.Plan.Now()))})}
 	}
 	head, tail := fmt.Sprintf("%d  ", number), ""
+	if width < minWidth {
+		head, p.time, width = p.time+"  "+head, "", width-4
+	} else {
+		width -= bigWidth + 6
+	}
 	if g.onChain(s.Activity) {
 		tail = "  " + markChain + " on the chain"
 	}
@@ -259,6 +353,12 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Block 
 	}
 	head := fmt.Sprintf("%s-%s  %3d %s ", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick)
 	tail, columns := " · "+Clean(where), width-3
+	switch {
+	case s.Span.Start == 0:
+		head = fmt.Sprintf("%11s  %3d %s ", "to be signed", g.Number(s.Activity), tick)
+	case width < minWidth:
+		head, tail = fmt.Sprintf("%s %3d %s ", g.clock(s.Span.Start), g.Number(s.Activity), tick), ""
+	}
 	name := g.nameFor(s.Activity, columns-Columns(head)-Columns(tail))
 	return page.Whole(page.As(st, Cut(head+name+tail, columns)))
 }

@@ -165,9 +165,13 @@ func TestTheLineCrossesNoWords(t *testing.T) {
 
 func TestTooSmall(t *testing.T) {
 	g := gardentest.Solve(t, gardentest.Driven(t))
-	for name, frame := range frames(g, draw.Size{Width: 59, Height: 24}, draw.Theme{}) {
-		if !strings.Contains(frame, "Too small: turflast needs 60 columns and 15 lines") {
-			t.Errorf("%s at 59 columns says nothing:\n%s", name, frame)
+	for _, s := range []draw.Size{{Width: 59, Height: 24}, {Width: 39, Height: 24}, {Width: 120, Height: 14}} {
+		for name, frame := range frames(g, s, draw.Theme{}) {
+			narrow := strings.HasPrefix(name, "day") || name == "chain" || name == "people"
+			want := s.Width < 40 || s.Height < 15 || !narrow
+			if strings.Contains(strings.Join(strings.Fields(frame), " "), "Too small: turflast needs") != want {
+				t.Errorf("%s at %d by %d says it is too small: %v:\n%s", name, s.Width, s.Height, !want, frame)
+			}
 		}
 	}
 }

@@ -72,15 +72,29 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 	c.top(f.canvas, l.g, l.rule, f.lineX, 0)
 	w := &window{Sheet: &Sheet{g: l.g, size: l.size, rule: l.rule}, canvas: f.canvas, lineX: f.lineX, head: headRows}
 	w.ruler(headRows)
-	head := headRows + l.rule.rows(Scale{})
-	y, foot := head+orderRows, l.size.Height-c.footRows()
+	head, foot := headRows+l.rule.rows(Scale{}), l.size.Height-c.footRows()
+	f.drawRows(c, chosen, top, foot)
+	if len(l.list) == 0 {
+		f.put(2, head+orderRows, "No delivery to show.", Plain)
+	}
+	f.put(1, head, Cut(l.g.lorryOrder(), f.lineX-2), Quiet)
+	w.behind(head+orderRows, head+orderRows, foot)
+	c.foot(f.canvas)
+	return f.render(th)
+}
+
+// drawRows draws the rows up to line foot, and returns the delivery of each line of the
+// frame; None where there is none.
+func (f *lorryFrame) drawRows(c Chrome, chosen schedule.DeliveryID, top, foot int) []schedule.DeliveryID {
+	l, y := f.Lorries, headRows+f.rule.rows(Scale{})+orderRows
+	lines := slices.Repeat([]schedule.DeliveryID{schedule.None}, l.size.Height)
 	if at := slices.Index(l.list, chosen); at >= 0 {
 		top = l.follow(at, top, foot-y)
 	}
 	apart := len(l.list)*2+l.Rows(chosen) < foot-y
 	told := len(l.list)*3+l.Rows(chosen) < foot-y
 	for i := top; i < len(l.list) && y < foot; i++ {
-		at := f.row(y, l.list[i], l.list[i] == chosen)
+		from, at := y, f.row(y, l.list[i], l.list[i] == chosen)
 		y++
 		switch {
 		case l.list[i] == chosen:
@@ -88,17 +102,23 @@ func (l *Lorries) Draw(c Chrome, chosen schedule.DeliveryID, top int, th Theme) 
 		case told && f.tell(at, y, l.list[i]):
 			y++
 		}
+		for line := from; line < min(y, foot); line++ {
+			lines[line] = l.list[i]
+		}
 		if apart {
 			y++
 		}
 	}
-	if len(l.list) == 0 {
-		f.put(2, y, "No delivery to show.", Plain)
+	return lines
+}
+
+// At returns the delivery at a line of a frame; None where there is none.
+func (l *Lorries) At(c Chrome, chosen schedule.DeliveryID, top, y int) schedule.DeliveryID {
+	if y < 0 || y >= l.size.Height {
+		return schedule.None
 	}
-	f.put(1, head, Cut(l.g.lorryOrder(), f.lineX-2), Quiet)
-	w.behind(head+orderRows, head+orderRows, foot)
-	c.foot(f.canvas)
-	return f.render(th)
+	f := &lorryFrame{Lorries: l, canvas: newCanvas(l.size), lineX: min(l.rule.at, l.size.Width-2)}
+	return f.drawRows(c, chosen, top, l.size.Height-c.footRows())[y]
 }
 
 // orderRows is the height of the line that says in what order the rows stand.

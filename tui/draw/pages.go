@@ -8,20 +8,29 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// The smallest frame that a view is drawn on, in columns and lines.
+// The smallest frame that a view is drawn on, in columns and lines; the day and pages take
+// fewer columns.
 const (
 	minWidth  = 60
+	pageWidth = 40
 	minHeight = 15
 )
 
-// tooSmall returns a notice for a terminal too small for any view; ok is false for a
-// larger one.
-func tooSmall(s Size) (frame string, ok bool) {
-	if s.Width >= minWidth && s.Height >= minHeight {
+// tooSmall returns a notice for a terminal too small for a view; ok is false for a larger
+// one.
+func tooSmall(s Size) (frame string, ok bool) { return tooSmallFor(s, minWidth) }
+
+// tooSmallFor is tooSmall for what takes so many columns.
+func tooSmallFor(s Size, width int) (frame string, ok bool) {
+	if s.Width >= width && s.Height >= minHeight {
 		return "", false
 	}
 	cv := newCanvas(s)
-	text := fmt.Sprintf("Too small: turflast needs %d columns and %d lines. q quits.", minWidth, minHeight)
+	text := fmt.Sprintf("Too small: turflast needs %d columns and %d lines. q quits.", width, minHeight)
+	if s.Width >= pageWidth && s.Height >= minHeight {
+		text = fmt.Sprintf("Too small: turflast needs %d columns and %d lines. %d do for the day: 2 shows it. q quits.",
+			width, minHeight, pageWidth)
+	}
 	lines := told(s.Width-2, page.Paragraph{Text: page.As(page.Plain, text)})
 	y := max((s.Height-len(lines))/2, 0)
 	for i, l := range lines {
@@ -60,7 +69,7 @@ func PageLine(c Chrome, look PageLook, s Size, y int) int {
 // List is [Page] with a line that is chosen, or with words that are looked for. What lies
 // above and below the frame is counted beside the heading.
 func List(c Chrome, heading string, lines []page.Text, look PageLook, s Size, th Theme) string {
-	if small, ok := tooSmall(s); ok {
+	if small, ok := tooSmallFor(s, pageWidth); ok {
 		return small
 	}
 	cv := newCanvas(s)

@@ -132,6 +132,23 @@ func (m Day) Choose(t schedule.Activity) Day {
 	return m
 }
 
+// Click chooses what stands at a line of a frame: in the list of everyone it shows the day
+// of its crew. did is false where nothing does.
+func (m Day) Click(c draw.Chrome, y int) (next Day, did bool) {
+	if m.garden == nil {
+		return m, false
+	}
+	at, crew, ok := draw.DayAt(m.garden, c, m.look, m.size, y)
+	if !ok {
+		return m, false
+	}
+	if crew != m.look.Crew {
+		m.look = draw.DayLook{Date: m.look.Date, Crew: crew}
+	}
+	m.line = at
+	return m.hold(), true
+}
+
 // ChooseCrew shows the day of a crew.
 func (m Day) ChooseCrew(c schedule.CrewID) Day {
 	if m.garden == nil {

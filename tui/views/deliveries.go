@@ -89,6 +89,19 @@ func (m Deliveries) Choose(t schedule.Activity) Deliveries {
 	return m
 }
 
+// Click chooses what stands at a line of a frame; did is false where nothing does.
+func (m Deliveries) Click(c draw.Chrome, y int) (next Deliveries, did bool) {
+	if m.page == nil {
+		return m, false
+	}
+	at := m.page.At(c, m.chosen, m.top, y)
+	if at == schedule.None {
+		return m, false
+	}
+	m.chosen = at
+	return m.follow(), true
+}
+
 // Update handles the view's keys; did is false where a key does nothing.
 func (m Deliveries) Update(press tea.KeyMsg) (next Deliveries, did bool) {
 	if m.page == nil || m.chosen < 0 {

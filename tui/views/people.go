@@ -61,6 +61,18 @@ func (m People) Crew() schedule.CrewID {
 	return m.page.Crew(m.chosen)
 }
 
+// Click chooses what stands at a line of a frame; did is false where nothing does.
+func (m People) Click(c draw.Chrome, y int) (next People, did bool) {
+	if m.page == nil {
+		return m, false
+	}
+	row := m.page.At(c, m.chosen, m.top, y)
+	if row < 0 {
+		return m, false
+	}
+	return m.choose(row), true
+}
+
 // Sentence tells the chosen row: how much its crew or machine works, and what clashes.
 func (m People) Sentence() string {
 	if m.page == nil || m.page.Len() == 0 {
