@@ -15,7 +15,7 @@ import (
 type environment struct {
 	Getenv   func(string) string
 	Now      func() time.Time
-	Terminal bool   // both ends are a terminal: the UI may take the screen
+	Terminal bool   // both ends are a terminal that can place text: the UI may take the screen
 	Rewrites bool   // standard error is a terminal: a line on it can be rewritten
 	Settings string // the folder of the user's settings; empty where there is none
 }
@@ -26,7 +26,7 @@ func system() environment {
 	return environment{
 		Getenv:   os.Getenv,
 		Now:      rehearsed(os.Getenv),
-		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()),
+		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()) && os.Getenv("TERM") != "dumb",
 		Rewrites: isatty.IsTerminal(os.Stderr.Fd()),
 		Settings: settings,
 	}
