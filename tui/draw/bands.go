@@ -13,6 +13,7 @@ type band struct {
 	first   int     // rows of the zone above them
 	below   int     // and below them
 	unnamed int     // tasks without a name on them
+	away    int     // tasks on the rows above and below
 	told    string  // what stands there instead of bars; empty for bars
 	closed  bool    // grounds alone, on one row
 }
@@ -181,12 +182,24 @@ func (sh *Sheet) scrolled(b band, look Look) band {
 	if b.below == 0 {
 		return b
 	}
-	all, room := sh.whole(&sh.zones[b.zone], shortName), len(b.rows)
+	all := sh.whole(&sh.zones[b.zone], shortName)
+	lead := b.rows[:0:0]
+	if b.told != "" {
+		lead = packing{nil}
+	}
+	room := len(b.rows) - len(lead)
 	at := slices.IndexFunc(all, func(row []placed) bool {
 		return slices.ContainsFunc(row, func(p placed) bool { return p.it.activity == look.Chosen && !p.it.twin })
 	})
 	b.first = min(scroll(look.Top, max(at, 0), 1, room), len(all)-room)
-	b.rows, b.below = all[b.first:b.first+room], len(all)-b.first-room
+	b.rows, b.below = slices.Concat(lead, all[b.first:b.first+room]), len(all)-b.first-room
+	for i, row := range all {
+		for _, p := range row {
+			if away := i < b.first || i >= b.first+room; away && !p.it.plain() {
+				b.away++
+			}
+		}
+	}
 	return b
 }
 

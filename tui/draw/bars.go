@@ -5,14 +5,17 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// panFor returns how far an item is moved to the left: what lies before the gate opens
-// stays where it is.
-func (w *window) panFor(it *item) int {
-	if it.from < w.rule.gate {
+// pan returns how far an item is moved to the left: what lies before the gate opens stays
+// where it is.
+func (sh *Sheet) pan(it *item, look Look) int {
+	if it.from < sh.rule.gate {
 		return 0
 	}
-	return w.look.Pan
+	return look.Pan
 }
+
+// panFor is pan on a frame.
+func (w *window) panFor(it *item) int { return w.pan(it, w.look) }
 
 // lowFor returns the first column that an item may be drawn on.
 func (w *window) lowFor(it *item) int {
@@ -168,8 +171,8 @@ func (w *window) waits(y int, it *item, after int) {
 	}
 }
 
-// behind draws, where nothing is written, the hand-over line on the lines [y, end) and, where
-// nothing else is, from line seams on the aim, now and the seams between the days.
+// behind draws the hand-over line on the lines [y, end), except through sentences, and from
+// line seams on, where nothing else is, the aim, now and the seams between the days.
 func (w *window) behind(y, seams, end int) {
 	pan := w.look.Pan
 	w.low = w.rule.gate
@@ -179,7 +182,7 @@ func (w *window) behind(y, seams, end int) {
 		}
 	}
 	for at := y; at < end && w.rule.at-pan <= w.size.Width-2; at++ {
-		if c := w.cells[at*w.w+w.lineX]; !c.used || c.text == "" && c.style >= OnChain {
+		if said := at >= w.said[0] && at < w.said[1]; !said || w.blank(w.lineX, at) {
 			w.set(w.lineX, at, markLine, Line)
 		}
 	}

@@ -13,7 +13,7 @@ func (sh *Sheet) Follow(look Look) Look {
 
 // follow is Follow where the zones have room rows.
 func (sh *Sheet) follow(look Look, room int) Look {
-	look.Pan = sh.panFor(look)
+	look.Pan = sh.panTo(look)
 	l, top := sh.layout(look.Chosen, room), 0
 	if i := slices.IndexFunc(l.bands, func(b band) bool { return b.zone == sh.zoneOf(look.Chosen) }); i >= 0 {
 		top = sh.scrolled(l.bands[i], look).first
@@ -31,9 +31,9 @@ func scroll(top, at, rows, room int) int {
 	return max(min(top, at), 0)
 }
 
-// panFor returns the pan nearest to the present one that shows the chosen bar and its
+// panTo returns the pan nearest to the present one that shows the chosen bar and its
 // label.
-func (sh *Sheet) panFor(look Look) int {
+func (sh *Sheet) panTo(look Look) int {
 	p, r, pan := sh.fit(sh.item(look.Chosen), wholeName), sh.rule, look.Pan
 	from, to := p.start-r.gate-1, p.end
 	if to > pan+r.width-3 {

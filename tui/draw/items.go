@@ -36,7 +36,7 @@ type zone struct {
 	gate  bool
 	items []item
 	past  int  // how much of it was done on days that are over
-	yard  bool // all of it lies before the gate opens
+	yard  bool // some of it lies before the gate opens, so that its name has a row of its own
 	done  bool // all of it is done
 
 	full [nameForms]packing // with every label, by the form of names; made when asked for

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -87,10 +88,11 @@ func (sh *Sheet) figureOf(it *item) (figure string, look Style) {
 	g, a := sh.g, it.activity
 	breaks := g.breaks(a)
 	slip, known := g.mayLate(a)
+	own := slices.IndexFunc(breaks, func(b schedule.Break) bool { return b.Activity == a })
 	switch {
-	case len(breaks) > 0 && it.lorry:
-		return g.Words.BrokenBy(breaks[0]), Warm
-	case !known || sh.letters[a] != "" && len(breaks) == 0:
+	case known && own >= 0 && it.lorry:
+		return g.Words.BrokenBy(breaks[own]), Warm
+	case !known || sh.letters[a] != "" && own < 0:
 		return "", Quiet
 	case slip < 0:
 		return wording.Slip(slip), Warm
@@ -119,31 +121,48 @@ const (
 	cutName  = 16
 )
 
-// name gives every item of a zone its names.
+// name gives every item of a zone its names. A short form that is another's name as well
+// gives way to one that tells them apart.
 func (sh *Sheet) name(z *zone) {
-	taken := map[string]int{}
+	taken, whole := map[string]int{}, map[string]int{}
 	for i := range z.items {
 		it := &z.items[i]
-		whole := sh.g.Name(it.activity)
-		short := sh.g.shortOf(it.activity, whole)
-		if Columns(whole) > sh.size.Width/namePart {
-			whole = short
+		forms := sh.forms(it)
+		it.label.names = forms
+		if it.twin {
+			continue
 		}
-		if d, ok := sh.g.Plan.Delivery(it.activity); ok {
-			time := sh.g.lorryTime(d)
-			whole, short = whole+time, short+time
-		}
-		it.label.names = [nameForms]string{whole, short}
-		if !it.twin {
-			taken[short]++
+		whole[sh.g.Name(it.activity)]++
+		taken[forms[shortName]]++
+		if forms[wholeName] != forms[shortName] {
+			taken[forms[wholeName]]++
 		}
 	}
 	for i := range z.items {
 		it := &z.items[i]
-		if short := it.label.names[shortName]; taken[short] > 1 {
-			it.label.names[shortName] = sh.apart(z, it)
+		forms, name := &it.label.names, sh.g.Name(it.activity)
+		short := forms[shortName]
+		if taken[short] < 2 || it.twin || short == name && whole[name] == 1 {
+			continue
+		}
+		if forms[shortName] = sh.apart(z, it); forms[wholeName] == short && name != short {
+			forms[wholeName] = forms[shortName]
 		}
 	}
+}
+
+// forms returns an item's name, whole where a frame has room for it, and its short form.
+func (sh *Sheet) forms(it *item) [nameForms]string {
+	whole := sh.g.Name(it.activity)
+	short := sh.g.shortOf(it.activity, whole)
+	if Columns(whole) > sh.size.Width/namePart {
+		whole = short
+	}
+	if d, ok := sh.g.Plan.Delivery(it.activity); ok {
+		time := sh.g.lorryTime(d)
+		whole, short = whole+time, short+time
+	}
+	return [nameForms]string{whole, short}
 }
 
 // apart returns a short name that no other item of the zone has, as far as its whole name

@@ -25,11 +25,11 @@ func (w *window) lead(y, end int) {
 		return
 	}
 	w.low = 0
-	w.said(y, end, lines, width)
+	w.say(y, end, lines, width)
 }
 
-// said writes lines on [y, end). Where they are more it says so at the end of the last.
-func (w *window) said(y, end int, lines []page.Text, width int) {
+// say writes lines on [y, end). Where they are more it says so at the end of the last.
+func (w *window) say(y, end int, lines []page.Text, width int) {
 	for at := y; at < end; at++ {
 		to := w.lineX
 		if i := at - y; i < len(lines) {

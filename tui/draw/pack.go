@@ -102,15 +102,14 @@ func (sh *Sheet) fit(it *item, form int) placed {
 		}
 	}
 	short := it.label.names[shortName]
-	for _, figures := range []bool{true, false} {
-		least := leastCut
-		if !figures {
-			least = 2
+	for w := Columns(short); w >= leastCut; w-- {
+		if p, ok := sh.place(it, cutWords(short, w), true); ok {
+			return p
 		}
-		for w := Columns(short); w >= least; w-- {
-			if p, ok := sh.place(it, cutWords(short, w), figures); ok {
-				return p
-			}
+	}
+	for w := Columns(short); w >= 1; w-- {
+		if p, ok := sh.place(it, strings.TrimSuffix(cutWords(short, w), "…")+"…", false); ok {
+			return p
 		}
 	}
 	return bare(it)

@@ -62,7 +62,7 @@ func newRuler(g *Garden, width int, sc Scale) *ruler {
 	}
 	if !sc.NoYard {
 		r.step = 2
-		r.gate += min(max(width/nameShare, leastNames), mostNames, g.longestZone()+1)
+		r.gate += min(max(width/nameShare, leastNames), mostNames, max(g.longestZone()+1, leastNames))
 		r.placeYard(g)
 	}
 	r.total = max(r.between(r.opens, r.line), 1)

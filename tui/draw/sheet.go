@@ -49,10 +49,11 @@ func NewSheet(g *Garden, s Size, sc Scale) *Sheet {
 	for z := range sh.zones {
 		zone := &sh.zones[z]
 		sh.name(zone)
-		zone.yard, zone.done = !zone.gate, !zone.gate
+		zone.done = !zone.gate
 		for i := range zone.items {
 			it := &zone.items[i]
-			zone.yard, zone.done = zone.yard && it.from < sh.rule.gate, zone.done && it.ground == OnDone
+			zone.yard = zone.yard || it.from < sh.rule.gate && !zone.gate
+			zone.done = zone.done && it.ground == OnDone
 			it.past = it.ground == OnDone && it.to <= sh.rule.gate+sh.rule.past && sh.rule.past > 0
 			if it.past && !it.twin {
 				zone.past++

@@ -46,6 +46,9 @@ func (sh *Sheet) chain() []link {
 		}
 		seen[s.Activity] = true
 		l := link{s.Activity, sh.letters[s.Activity], max(sh.item(s.Activity).from, next)}
+		if sh.onLine(l) {
+			l.at = sh.rule.at + 1
+		}
 		next = l.at + len(l.letter)
 		out = append(out, l)
 	}
@@ -53,7 +56,9 @@ func (sh *Sheet) chain() []link {
 	for i := len(out) - 1; i >= 0; i-- {
 		l := &out[i]
 		end -= len(l.letter)
-		l.at = min(l.at, end)
+		if l.at = min(l.at, end); sh.onLine(*l) {
+			l.at = sh.rule.at - len(l.letter)
+		}
 		end = l.at
 	}
 	if len(out) > 0 && out[0].at < sh.item(out[0].activity).from {
@@ -61,6 +66,9 @@ func (sh *Sheet) chain() []link {
 	}
 	return out
 }
+
+// onLine says whether a letter would stand on the hand-over line.
+func (sh *Sheet) onLine(l link) bool { return l.at <= sh.rule.at && sh.rule.at < l.at+len(l.letter) }
 
 // chainEnd returns the column after the last bar of the chain.
 func (sh *Sheet) chainEnd(links []link) int {
@@ -77,7 +85,8 @@ func (sh *Sheet) thin(links []link) {
 	for i := range links {
 		l := &links[i]
 		l.at = -1
-		if from := sh.item(l.activity).from; from >= next {
+		from := sh.item(l.activity).from
+		if from >= next && !sh.onLine(link{letter: l.letter, at: from}) {
 			l.at, next = from, from+len(l.letter)+1
 		}
 	}

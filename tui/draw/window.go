@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"iter"
 	"slices"
 	"strings"
 
@@ -23,6 +24,7 @@ type window struct {
 	head  int                       // the ruler's line
 	lineX int                       // the hand-over line's column
 	few   bool                      // grounds are hard to tell apart
+	said  [2]int                    // the lines of what is said under the chain, first and end
 	lines map[schedule.Activity]int // on which activities are named
 	spans map[schedule.Activity]placed
 }
@@ -46,6 +48,7 @@ func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
 	strip := windowHead + sh.rule.rows(sh.scale)
 	w.strip(strip)
 	if end := min(strip+1+sh.told(), foot); end > strip+1 {
+		w.said = [2]int{strip + 1, end}
 		w.lead(strip+1, end)
 	}
 	w.low = 0
@@ -104,45 +107,55 @@ func (w *window) aside() string {
 // zonesOn draws the zones on the lines [y, end).
 func (w *window) zonesOn(y, end int) {
 	l := w.layout(w.look.Chosen, end-y)
-	gate := len(l.bands) - 1
-	for i := range l.bands {
-		b := w.scrolled(l.bands[i], w.look)
-		if l.above+l.below > 0 && i == gate {
-			w.put(w.rule.left, y, wording.MoreZones(l.above, l.below), Quiet)
-			y++
-		}
-		y = w.band(y, end, &b)
-		if l.apart {
-			y++
-		}
+	for b, at := range w.bands(l, w.look, y) {
+		w.band(at, min(at+len(b.rows), end), b)
 	}
-	if len(l.bands) == 0 && y < end {
-		w.put(w.rule.left, y, wording.MoreZones(l.above, l.below), Quiet)
+	if l.above+l.below > 0 && y < end {
+		w.low = 0
+		w.put(w.rule.left, y, Cut(wording.MoreZones(l.above, l.below), w.lineX-2), Quiet)
 	}
 }
 
-// band draws a zone's rows from line y on, before line end, and returns the line after it.
-func (w *window) band(y, end int, b *band) int {
-	from := y
-	for _, row := range b.rows {
-		if y >= end {
-			break
+// bands yields the zones of a layout, scrolled for a look, with the first line of each. They
+// begin on line y, below what is said of those without a row.
+func (sh *Sheet) bands(l *layout, look Look, y int) iter.Seq2[*band, int] {
+	return func(yield func(*band, int) bool) {
+		if l.above+l.below > 0 {
+			y++
 		}
-		for i, p := range row {
-			p = w.nameChosen(row, i, p)
-			w.draw(y, p)
-			if !p.it.twin {
-				w.lines[p.it.activity], w.spans[p.it.activity] = y, p
+		for i := range l.bands {
+			b := sh.scrolled(l.bands[i], look)
+			if !yield(&b, y) {
+				return
+			}
+			y += len(b.rows)
+			if l.apart {
+				y++
 			}
 		}
-		y++
+	}
+}
+
+// band draws a zone's rows on the lines [y, end).
+func (w *window) band(y, end int, b *band) {
+	for n, row := range b.rows[:max(end-y, 0)] {
+		for i, p := range row {
+			p = w.nameChosen(row, i, p)
+			w.draw(y+n, p)
+			if !p.it.twin {
+				w.lines[p.it.activity], w.spans[p.it.activity] = y+n, p
+			}
+		}
 	}
 	w.low = 0
-	w.zoneName(from, y, b)
-	if b.told != "" {
-		w.put(w.rule.gate+1-min(w.look.Pan, 0), from, b.told, Quiet)
+	w.zoneName(y, end, b)
+	if b.told != "" && y < end {
+		told := b.told
+		if said := w.missing(b, len(b.rows)); said != "" {
+			told = said + " · " + told
+		}
+		w.put(w.rule.gate+1, y, Cut(told, w.lineX-w.rule.gate-2), Quiet)
 	}
-	return y
 }
 
 // nameChosen gives the chosen item a label where it has none, if one covers nothing.
@@ -157,19 +170,25 @@ func (w *window) nameChosen(row []placed, i int, p placed) placed {
 	return p
 }
 
-// zoneName writes the name of a zone beside its rows, and how much of it isn't there.
+// zoneName writes the name of a zone on the lines [y, end), and how much of it isn't there.
 func (w *window) zoneName(y, end int, b *band) {
 	width, z := w.rule.gate-w.rule.left-1, &w.zones[b.zone]
-	said, st, count := w.missing(b), Strong, ""
-	if b.closed && b.unnamed > 0 {
-		st, count = Plain, w.unnamed(y, b, width)
+	said, st, count := w.missing(b, end-y), Strong, ""
+	if b.closed {
+		st = Plain
 	}
-	rows := end - y - len(said)
-	if z.yard {
-		rows, said = 1, nil
+	if n := b.unnamed + b.away; n > 0 && len(b.rows) == 1 && b.told == "" {
+		said, count = "", w.unnamed(y, n, b, width)
 	}
-	lines := w.zoneLines(b.zone, width-len(count), max(rows, 1))
-	for i, line := range lines {
+	rows := end - y
+	switch {
+	case z.yard:
+		rows = 1
+	case said != "":
+		rows--
+		w.put(w.rule.left, end-1, Cut(said, width), Quiet)
+	}
+	for i, line := range w.zoneLines(b.zone, width-len(count), max(rows, 1)) {
 		if y+i < end {
 			w.put(w.rule.left, y+i, line, st)
 		}
@@ -177,17 +196,12 @@ func (w *window) zoneName(y, end int, b *band) {
 	if count != "" {
 		w.put(w.rule.left+width-len(count), y, count, Quiet)
 	}
-	for i, s := range said {
-		if at := end - len(said) + i; at >= y+len(lines) {
-			w.put(w.rule.left, at, Cut(s, width), Quiet)
-		}
-	}
 }
 
-// unnamed returns how many of a closed zone's tasks have no name, to stand after its own;
-// nothing where that would cut it and there is room before the line.
-func (w *window) unnamed(y int, b *band, width int) string {
-	count := " +" + itoa(b.unnamed)
+// unnamed returns how many of a zone's tasks have no name on its one row, to stand after its
+// own; nothing where that would cut it and there is room before the line.
+func (w *window) unnamed(y, n int, b *band, width int) string {
+	count := " +" + itoa(n)
 	x := w.lineX - 1 - len(count)
 	switch {
 	case Columns(w.zones[b.zone].name)+len(count) <= width:
@@ -209,21 +223,30 @@ func (w *window) clear(from, to, y int) bool {
 	return true
 }
 
-// missing says what of a zone isn't on its rows.
-func (w *window) missing(b *band) (said []string) {
+// missing says what of a zone isn't on its rows; empty for nothing, and where only its name
+// has room.
+func (w *window) missing(b *band, rows int) string {
+	var said []string
 	if b.first > 0 {
-		said = append(said, "↑ "+wording.Rows(b.first))
+		said = append(said, "↑"+itoa(b.first))
 	}
 	if b.below > 0 {
-		said = append(said, "↓ "+wording.Rows(b.below))
+		said = append(said, "↓"+itoa(b.below))
 	}
-	if b.unnamed > 0 && !b.closed {
-		said = append(said, wording.MoreTasks(b.unnamed))
+	past := w.zones[b.zone].past
+	switch {
+	case rows < 2:
+		return ""
+	case len(said) > 0:
+		return wording.RowsAway(strings.Join(said, " "), b.first+b.below)
+	case b.unnamed > 0 && past > 0:
+		return "+" + itoa(b.unnamed) + ", " + wording.DoneTasks(past)
+	case b.unnamed > 0:
+		return wording.MoreTasks(b.unnamed)
+	case past > 0:
+		return wording.DoneTasks(past)
 	}
-	if n := w.zones[b.zone].past; n > 0 && b.told == "" {
-		said = append(said, wording.DoneTasks(n))
-	}
-	return said
+	return ""
 }
 
 // zoneLines returns the name of a zone on at most rows lines; cut, it is told apart from

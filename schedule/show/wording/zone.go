@@ -104,8 +104,13 @@ func MoreZones(above, below int) string {
 	return fmt.Sprintf("+%s above, %d below", Count(above, "zone", "zones"), below)
 }
 
-// Rows counts rows that are out of sight.
-func Rows(n int) string { return Count(n, "row", "rows") }
+// RowsAway says how many rows are out of sight, by arrows that say where.
+func RowsAway(arrows string, rows int) string {
+	if rows == 1 {
+		return arrows + " row"
+	}
+	return arrows + " rows"
+}
 
 // MoreTasks counts tasks without a name.
 func MoreTasks(n int) string { return "+" + Count(n, "task", "tasks") }
