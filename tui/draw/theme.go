@@ -63,7 +63,7 @@ type colour struct {
 var (
 	skyBlue     = colour{74, [3]uint8{86, 180, 233}}
 	blue        = colour{25, [3]uint8{0, 114, 178}}
-	deepBlue    = colour{27, [3]uint8{12, 120, 184}}
+	deepBlue    = colour{62, [3]uint8{12, 120, 184}}
 	paleBlue    = colour{68, [3]uint8{66, 140, 195}}
 	navy        = colour{24, [3]uint8{0, 78, 122}}
 	bluishGreen = colour{36, [3]uint8{0, 165, 121}}

@@ -136,7 +136,7 @@ func (f *finder) solver(a *Act) *solve.Solver {
 	if a.Booked(f.base.Plan) != schedule.None {
 		return f.own.Rebook(q)
 	}
-	s, err := solve.New(q)
+	s, err := f.own.Like(q)
 	if err != nil || a.Measure == schedule.None && !opens(f.base, s.Hours(), a) {
 		return nil
 	}

@@ -64,7 +64,10 @@ func newBuilder(p *crews.Problem) *builder {
 	n := *p.Net
 	n.Nodes = append([]network.Node(nil), n.Nodes...)
 	b := &builder{p: p, n: &n, times: network.NewTimes(&n), mode: make([]uint8, len(n.Nodes))}
-	there := withoutGaps(p)
+	there := make([][]level, len(p.Capacity))
+	for r := range there {
+		there[r] = levelsOf(p, r)
+	}
 	for r := 0; r < len(there); r += lanes {
 		b.empty = append(b.empty, newTimeline(there[r:min(r+lanes, len(there))]))
 	}

@@ -1,8 +1,6 @@
 package search
 
 import (
-	"slices"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
 )
@@ -25,43 +23,51 @@ type timeline struct {
 // enough says whether need fits in free, lane by lane.
 func enough(free, need uint64) bool { return ((free|guards)-need)&guards == guards }
 
-// newTimeline makes the timeline of the capacities of up to lanes resources.
-func newTimeline(capacity []*calendars.Profile) timeline {
-	t := timeline{at: []calendars.Instant{calendars.Past}, free: []uint64{0}}
-	for lane, c := range capacity {
-		c.Steps(func(s calendars.Span, count int) bool {
-			from := t.split(s.Start)
-			to := len(t.at)
-			if s.End != calendars.Never {
-				to = t.split(s.End)
+// level is a count from a moment until the next level.
+type level struct {
+	from  calendars.Instant
+	count int
+}
+
+// newTimeline makes the timeline of the levels of up to lanes resources.
+func newTimeline(of [][]level) (t timeline) {
+	var next [lanes]int
+	word := uint64(0)
+	for at := calendars.Past; at != calendars.Never; {
+		after := calendars.Never
+		for lane, levels := range of {
+			for k := next[lane]; k < len(levels) && levels[k].from <= at; k++ {
+				word &^= (1<<laneBits - 1) << (lane * laneBits)
+				word |= uint64(levels[k].count) << (lane * laneBits)
+				next[lane]++
 			}
-			for i := from; i < to; i++ {
-				t.free[i] += uint64(count) << (lane * laneBits)
+			if k := next[lane]; k < len(levels) {
+				after = min(after, levels[k].from)
 			}
-			return true
-		})
+		}
+		t.at, t.free = append(t.at, at), append(t.free, word)
+		at = after
 	}
 	return t
 }
 
-// withoutGaps returns the capacity of every resource. A resource on duty has in
-// each gap what it has after it: no node needs it in a gap, and the timeline gets
-// shorter.
-func withoutGaps(p *crews.Problem) []*calendars.Profile {
-	out := slices.Clone(p.Capacity)
-	for r := range out {
-		if p.OnDuty == nil || !p.OnDuty[r] {
-			continue
-		}
-		var changes []calendars.Change
-		from := calendars.Past
-		for s, count := range p.Capacity[r].Steps {
-			if count > 0 {
-				changes = append(changes, calendars.Change{Span: calendars.Span{Start: from, End: s.End}, By: count})
-				from = s.End
+// levelsOf returns the capacity of a resource over time. One on duty has in each gap
+// what it has after it: no node needs it in a gap, and the timeline gets shorter.
+func levelsOf(p *crews.Problem, r int) (out []level) {
+	duty, from := p.OnDuty != nil && p.OnDuty[r], calendars.Past
+	for s, count := range p.Capacity[r].Steps {
+		switch {
+		case !duty:
+			out = append(out, level{s.Start, count})
+		case count > 0:
+			if n := len(out); n == 0 || out[n-1].count != count {
+				out = append(out, level{from, count})
 			}
+			from = s.End
 		}
-		out[r] = calendars.NewProfile(changes)
+	}
+	if duty && from != calendars.Never {
+		out = append(out, level{from, 0})
 	}
 	return out
 }
@@ -83,16 +89,6 @@ func (t *timeline) find(x calendars.Instant) int {
 		n -= half
 	}
 	return base
-}
-
-// split makes a piece start at x and gives its index.
-func (t *timeline) split(x calendars.Instant) int {
-	i := t.find(x)
-	if t.at[i] == x {
-		return i
-	}
-	t.insert(i+1, x)
-	return i + 1
 }
 
 // take subtracts need over [from, to).

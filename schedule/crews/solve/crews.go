@@ -111,8 +111,8 @@ func Effort(nodes int) int { return min(max(effort/max(nodes, 1), fewTries), man
 func (c *crewSearch) best() *found {
 	line, free := c.line, c.movable()
 	c.hold, c.line = c.told != nil, calendars.Never
-	best := c.unmoved(nil, free, func(f *found) bool { return c.matters(line, f) })
-	if !c.matters(line, best) {
+	best := c.unmoved(nil, free, func(f *found) bool { return c.missed(line, f) })
+	if !c.missed(line, best) {
 		best = c.settle(c.close(c.rebooked(best, free), free))
 	}
 	if c.cut() {
@@ -141,17 +141,14 @@ func (c *crewSearch) best() *found {
 	return best
 }
 
-// matters says whether a line makes a date late in what was found without one, where that
-// isn't the only date: what is searched for is then another programme.
-func (c *crewSearch) matters(line calendars.Instant, f *found) bool {
-	if !f.Found || c.lone(f) {
+// missed says whether it is proven that a line is missed where that isn't the only date:
+// what is searched for is then another programme than without it.
+func (c *crewSearch) missed(line calendars.Instant, f *found) bool {
+	if !f.Found || calendars.Instant(f.Cost.End) <= line || c.lone(f) {
 		return false
 	}
-	defer func(was calendars.Instant) { c.line = was }(c.line)
-	c.line = line
-	g := *f
-	c.weigh(&g)
-	return g.Cost.Dates(f.Cost) != 0
+	c.prove(f, c.allOptional(), c.movable())
+	return c.proof.Finish > line
 }
 
 // conclude proves of the best what there is to prove, at last whatever was told.

@@ -30,6 +30,16 @@ func New(p *schedule.Plan) (*Solver, error) {
 	return of(m), nil
 }
 
+// Like is the solver of p, a plan that differs little from the solver's: what both have in
+// common of the hours isn't worked out anew. The error is that of [New].
+func (s *Solver) Like(p *schedule.Plan) (*Solver, error) {
+	m, err := expand(p, s.model.Hours.Like(p), network.Choice{})
+	if err != nil {
+		return nil, err
+	}
+	return of(m), nil
+}
+
 // Again is a solver of the plan of a case. The network of a case may be of some sizes
 // alone, and without the optional work that its programme leaves out; the solver's is
 // made afresh, of the case's hours, so that it chooses anew.

@@ -11,6 +11,7 @@ import (
 type builder struct {
 	plan *schedule.Plan
 	line calendars.Span
+	like *Set // of a plan with the same site and line; nil for none
 }
 
 // kept returns the openings of hours that keep the public holidays.

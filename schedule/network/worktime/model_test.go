@@ -322,7 +322,35 @@ func (d drawer) draw(p *schedule.Plan) {
 	}}
 }
 
-// Every calendar is open in a minute exactly when the words of the plan say so.
+// altered is a copy of a garden that differs in one thing.
+func (d drawer) altered(p *schedule.Plan) *schedule.Plan {
+	q := *p
+	q.Zones, q.Crews, q.Machines = slices.Clone(p.Zones), slices.Clone(p.Crews), slices.Clone(p.Machines)
+	q.Tasks, q.Duties = slices.Clone(p.Tasks), slices.Clone(p.Duties)
+	switch d.number(0, 8) {
+	case 0:
+		q.Crews[d.number(0, 1)] = d.crew()
+	case 1:
+		q.Machines[1].Ours = []calendars.Span{d.span()}
+		q.Tasks[0].Machines = []schedule.MachineNeed{{Machine: 1, Count: 1}}
+	case 2:
+		q.Tasks[0].Crew, q.Tasks[0].Machines = d.needs()
+	case 3:
+		q.Tasks[0].Stops = []calendars.Span{d.span()}
+	case 4:
+		q.Site.Hours = d.hours()
+	case 5:
+		q.Site.Handover += 60
+	case 6:
+		q.Zones[yard].Hours = d.hours()
+	case 7:
+		q.Duties[0].To++
+	}
+	return &q
+}
+
+// Every calendar is open in a minute exactly when the words of the plan say so, also when
+// the calendars of a plan that differs in one thing were there before.
 func TestCalendarsAgreeWithThePlanMinuteByMinute(t *testing.T) {
 	first, start := date(t, "2027-05-02"), at(t, "2027-05-02 00:00")
 	rapid.Check(t, func(t *rapid.T) {
@@ -338,6 +366,13 @@ func TestCalendarsAgreeWithThePlanMinuteByMinute(t *testing.T) {
 		lorry.Unload.Crew, lorry.Unload.Machines = d.needs()
 		p.Tasks, p.Deliveries = []schedule.Task{*task}, []schedule.Delivery{*lorry}
 		s := worktime.New(p)
+		if d.some() {
+			s.Task(task, nil)
+			s.Unload(lorry)
+			p = d.altered(p)
+			task, lorry = &p.Tasks[0], &p.Deliveries[0]
+			s = s.Like(p)
+		}
 		work, unload := s.Task(task, nil), s.Unload(lorry)
 		for x := start; x < start+varied*calendars.Instant(calendars.Day); x += 15 {
 			a := ask(p, x)

@@ -51,17 +51,45 @@ type drying struct {
 type need struct{ of, n int }
 
 // New builds the calendars of a plan.
-func New(p *schedule.Plan) *Set {
-	b := builder{plan: p, line: timeLine(p)}
-	site := b.kept(p.Site.Hours)
+func New(p *schedule.Plan) *Set { return builder{plan: p, line: timeLine(p)}.set() }
+
+func (b builder) set() *Set {
 	s := &Set{
-		Line:  b.line,
-		Site:  calendars.New(site),
-		plan:  p,
+		Line: b.line, plan: b.plan,
 		needs: make(map[need]*calendars.Calendar),
 		meets: make(map[[2]*calendars.Calendar]*calendars.Calendar),
 		goes:  make(map[string]*calendars.Calendar),
 	}
+	site := sync.OnceValue(func() []calendars.Span { return b.kept(b.plan.Site.Hours) })
+	if b.like != nil {
+		s.sameSite(b.like)
+	} else {
+		b.site(s, site())
+	}
+	for i := range b.plan.Crews {
+		if b.sameCrew(schedule.CrewID(i)) {
+			s.Crews = append(s.Crews, b.like.Crews[i])
+		} else {
+			s.Crews = append(s.Crews, b.crew(schedule.CrewID(i), site()))
+		}
+	}
+	for i := range b.plan.Machines {
+		if b.sameMachine(schedule.MachineID(i)) {
+			s.Machines = append(s.Machines, b.like.Machines[i])
+		} else {
+			s.Machines = append(s.Machines, b.machine(&b.plan.Machines[i]))
+		}
+	}
+	if b.like != nil {
+		s.takeOver(b.like)
+	}
+	return s
+}
+
+// site builds the calendars of the site, its gate and its zones, with the site's openings.
+func (b builder) site(s *Set, openings []calendars.Span) {
+	p := b.plan
+	s.Site = calendars.New(openings)
 	s.Gate = s.Site
 	if hours, own := b.gateHours(); own {
 		s.Gate = calendars.New(b.kept(hours))
@@ -77,16 +105,9 @@ func New(p *schedule.Plan) *Set {
 		}
 		s.Places = append(s.Places, at)
 	}
-	for i := range p.Crews {
-		s.Crews = append(s.Crews, b.crew(schedule.CrewID(i), site))
-	}
-	for i := range p.Machines {
-		s.Machines = append(s.Machines, b.machine(&p.Machines[i]))
-	}
 	if len(p.Site.WetOn) > 0 || len(p.Site.WetFor) > 0 {
 		s.dries = make(map[drying]*calendars.Calendar)
 	}
-	return s
 }
 
 // Dry is the time in which a task may go on that must be dry; nil when it needn't be,

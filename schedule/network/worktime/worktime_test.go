@@ -297,3 +297,20 @@ func TestCalendarsForManyAtOnce(t *testing.T) {
 		}
 	}
 }
+
+// What two plans have in common has the same calendars, and what they haven't has its own.
+func TestLikeSharesWhatIsTheSame(t *testing.T) {
+	p := garden(t)
+	task := &schedule.Task{Zones: []schedule.ZoneID{0}, Crew: []schedule.CrewNeed{{Crew: other, Least: 1, Most: 1}}}
+	s := worktime.New(p)
+	work := s.Task(task, nil)
+	q := *p
+	q.Crews = []schedule.Crew{{People: 5}, p.Crews[other]}
+	like := s.Like(&q)
+	if like.Site != s.Site || like.Crews[other] != s.Crews[other] || like.Task(task, nil) != work {
+		t.Error("the site, a crew and a task that keep their hours have calendars of their own")
+	}
+	if like.Crews[crew] == s.Crews[crew] {
+		t.Error("a crew of five has the heads of one of four")
+	}
+}

@@ -167,8 +167,11 @@ func (w *Writer) EventIn(events []sitelog.Event, e *sitelog.Event) string {
 }
 
 func (w *Writer) eventIn(events []sitelog.Event, e *sitelog.Event, deep int) string {
+	if e.Of == "" || deep == 0 {
+		return w.Event(e)
+	}
 	k := slices.IndexFunc(events, func(o sitelog.Event) bool { return o.ID == e.Of && o.ID != e.ID })
-	if e.Of == "" || k < 0 || deep == 0 {
+	if k < 0 {
 		return w.Event(e)
 	}
 	what := "Taken back"
