@@ -265,7 +265,7 @@ func (a app) show() app {
 		Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(),
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing,
 		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution), Mends: a.mends(),
-		EndMends: a.keys.EndMends.Help().Key,
+		EndMends: a.keys.EndMends.Help().Key, Chance: a.chance(),
 	}
 	a = a.spread()
 	if was == nil {

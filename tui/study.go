@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/tui/draw"
 )
 
@@ -78,6 +79,7 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 		a.chances = nil
 		if !msg.stopped {
 			a.learned.odds, a.learned.fault = msg.odds, msg.fault
+			return a.told(), nil
 		}
 	case mendedMsg:
 		a.mending = nil
@@ -188,9 +190,18 @@ func (a app) told() app {
 		return a
 	}
 	g := *a.garden
-	g.Tolerances, g.Mends = a.tolerances(), a.mends()
+	g.Tolerances, g.Mends, g.Chance = a.tolerances(), a.mends(), a.chance()
 	a.garden = &g
 	return a.give()
+}
+
+// chance says how likely the programme that is shown is on time; empty while nobody has asked
+// for its odds.
+func (a app) chance() string {
+	if a.logicOnly || a.crews == nil || a.learned.of != a.crews || a.learned.odds == nil {
+		return ""
+	}
+	return wording.OnTime(a.learned.odds)
 }
 
 // tolerances returns what is known so far of how late deliveries may come; nil when that

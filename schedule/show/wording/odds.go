@@ -30,6 +30,20 @@ func onTime(o *odds.Result) string {
 		o.OnTime, o.Builds, chance(o.Chance()), percent(o.Low), percent(o.High))
 }
 
+// OnTime says in how many of a hundred builds the hand-over is on time, a sentence without its
+// stop; empty where nothing is uncertain.
+func OnTime(o *odds.Result) string {
+	switch {
+	case o.Certain():
+		return ""
+	case o.OnTime == 0:
+		return "No build like this is on time"
+	case o.OnTime == o.Builds:
+		return "All builds like this are on time"
+	}
+	return Capital(InHundred(o.OnTime, o.Builds)) + " builds like this are on time"
+}
+
 // chance is a share in percent, never rounded to none or all.
 func chance(share float64) string {
 	switch {
