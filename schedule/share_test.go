@@ -154,7 +154,9 @@ func TestShare(t *testing.T) {
 		{Crew: crews(4), Machines: machines(2), Zones: []schedule.ZoneID{3, 0}},
 		{Crew: crews(0)},
 	}, Deliveries: []schedule.Delivery{
-		{Unload: schedule.Unload{Crew: crews(2), Machines: []schedule.MachineNeed{{Machine: 3, Stands: []schedule.ZoneID{2}}}}},
+		{Unload: schedule.Unload{
+			Crew: crews(2), Machines: []schedule.MachineNeed{{Machine: 3, Stands: []schedule.ZoneID{2}}},
+		}},
 	}}
 	shares := [][]schedule.Activity{{1, 2, 3, 4}, {0, 5}, {0, 5}, {0}, {0}, {1, 2}}
 	for a := range p.Activities() {
