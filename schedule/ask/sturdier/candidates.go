@@ -80,6 +80,9 @@ func (x *search) orders() error {
 			suited = append(suited, mean(suited[k*n/part:(k+1)*n/part]))
 		}
 	}
+	if err := x.take(suited); err != nil { // the first choices, soon
+		return err
+	}
 	var list []*schedule.Programme
 	for _, h := range append(suited, x.shaken()...) {
 		base := x.base.Programme
@@ -191,6 +194,9 @@ func (x *search) take(orders []*schedule.Programme) error {
 	return x.add(each(len(orders), func(k int) *candidate { return x.sound(x.s.Ordered(orders[k])) }))
 }
 
+// judgedAtOnce is how many candidates are judged before it is said how far the search is.
+const judgedAtOnce = 8
+
 // add judges candidates that are new and keeps them.
 func (x *search) add(list []*candidate) error {
 	var fresh []*candidate
@@ -201,10 +207,13 @@ func (x *search) add(list []*candidate) error {
 		x.seen[c.key()] = true
 		fresh = append(fresh, c)
 	}
-	if err := x.judge(fresh, x.screen()); err != nil {
-		return err
+	for part := range slices.Chunk(fresh, judgedAtOnce) {
+		if err := x.judge(part, x.screen()); err != nil {
+			return err
+		}
+		x.all = append(x.all, part...)
+		x.sayHow()
 	}
-	x.all = append(x.all, fresh...)
 	return nil
 }
 

@@ -9,8 +9,8 @@ import (
 
 // How many builds judge candidates, at first and in the end.
 const (
-	screened = 600
-	narrowed = 3000
+	screened = 300
+	narrowed = 1500
 )
 
 // screen returns the builds that judge all candidates.

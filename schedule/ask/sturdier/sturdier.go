@@ -114,6 +114,8 @@ type search struct {
 	cap  calendars.Instant // no finish later than this
 	all  []*candidate      // judged, base first
 	seen map[string]bool
+	tell func(SoFar) // may be nil
+	step int
 }
 
 // Find looks for sturdier programmes than a crew programme. The builds of the options
@@ -122,8 +124,12 @@ type search struct {
 // looked at by then, judged by those fewer builds; nil when nothing but the plan's own
 // programme was.
 func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
+	return find(ctx, c, o, nil)
+}
+
+func find(ctx context.Context, c network.Case, o odds.Options, tell func(SoFar)) (*Result, error) {
 	c = booked(c)
-	x := &search{ctx: ctx, s: solve.Again(c), o: o, seen: make(map[string]bool), base: &candidate{Case: c}}
+	x := &search{ctx: ctx, s: solve.Again(c), o: o, seen: make(map[string]bool), base: &candidate{Case: c}, tell: tell}
 	x.cap = max(c.Plan.Site.Handover, c.Programme.Finish)
 	x.seen[x.base.key()] = true
 	x.all = []*candidate{x.base}
@@ -135,25 +141,37 @@ func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) 
 }
 
 func (x *search) find() (*Result, error) {
-	if err := x.judge(x.all, x.o); err != nil {
+	if certain, err := x.certain(); err != nil {
 		return nil, err
-	}
-	if x.base.onTime == x.o.Builds { // nothing can be gained
+	} else if certain { // nothing can be gained
 		return &Result{Options: x.o, Choices: []Choice{x.choice(AsPlanned, x.base)}}, nil
 	}
-	if err := x.judge(x.all, x.screen()); err != nil {
-		return nil, err
-	}
-	for _, step := range [...]func() error{x.orders, x.crosses, x.bookings} {
+	for k, step := range [...]func() error{x.orders, x.crosses, x.bookings} {
+		x.step = k + 1
 		if err := step(); err != nil {
 			return nil, err
 		}
 	}
+	x.step = steps
+	x.sayHow()
 	r := &Result{Options: x.o, Tried: len(x.all) - 1}
 	if err := x.choose(r); err != nil {
 		return nil, err
 	}
 	return r, x.advise(r)
+}
+
+// certain says whether the plan's own programme is in time in every build. If not, the
+// builds that judge what is tried have judged it.
+func (x *search) certain() (bool, error) {
+	screen := x.screen()
+	if err := x.judge(x.all, screen); err != nil || x.base.onTime < screen.Builds {
+		return false, err
+	}
+	if err := x.judge(x.all, x.o); err != nil || x.base.onTime == x.o.Builds {
+		return true, err
+	}
+	return false, x.judge(x.all, screen)
 }
 
 // soFar is what was found when the context was done: of the candidates that were screened,

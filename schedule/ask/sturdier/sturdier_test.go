@@ -8,6 +8,7 @@ import (
 	_ "time/tzdata"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
@@ -135,6 +136,34 @@ func TestBooking(t *testing.T) {
 	}
 	if len(r.Advice) != 1 || r.Advice[0].To != of.Plan.Site.Opens || !r.Advice[0].Gain.Sure() {
 		t.Errorf("advice: %+v", r.Advice)
+	}
+}
+
+// TestTellsHowFarItIs: the first choices come after few programmes, chances never fall while
+// more are tried, and the last is said as the choice begins.
+func TestTellsHowFarItIs(t *testing.T) {
+	of := solved(t, strings.Replace(orderPlan, "%s", "", 1))
+	var told []sturdier.SoFar
+	r, err := sturdier.Watched(ctx, of, options(400), func(s sturdier.SoFar) { told = append(told, s) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(find(t, of, options(400)), r, cmpopts.IgnoreFields(network.Case{}, "Model")); diff != "" {
+		t.Errorf("watched it finds something else: %s", diff)
+	}
+	if len(told) < 2 || told[0].Tried > 8 || told[0].Step != 1 {
+		t.Fatalf("told %+v", told)
+	}
+	for k, s := range told {
+		if s.SameMargin < s.Planned || s.Sturdiest < s.SameMargin {
+			t.Errorf("%d: %+v", k, s)
+		}
+		if k > 0 && (s.Tried < told[k-1].Tried || s.Step < told[k-1].Step || s.Sturdiest < told[k-1].Sturdiest) {
+			t.Errorf("%d: %+v after %+v", k, s, told[k-1])
+		}
+	}
+	if last := told[len(told)-1]; last.Step != last.Steps || last.Tried != r.Tried || last.Sturdiest <= last.Planned {
+		t.Errorf("at last %+v of %d tried", last, r.Tried)
 	}
 }
 

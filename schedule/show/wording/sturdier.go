@@ -21,6 +21,14 @@ func TriedSoFar(programmes, builds int) string {
 		Count(programmes, "other programme", "other programmes"), builds)
 }
 
+// SturdierSoFar says how far a search for sturdier programmes is, and the best chances of
+// those tried so far beside that as planned.
+func SturdierSoFar(step, steps, tried int, planned, sameMargin, sturdiest float64) string {
+	return fmt.Sprintf("sturdier, part %d of %d, %s tried: on time in %s %% of the builds as planned, "+
+		"%s %% with the same margin, %s %% at most; Ctrl-C keeps those",
+		step, steps, Count(tried, "other", "others"), percent(planned), percent(sameMargin), percent(sturdiest))
+}
+
 // ChanceOf names a choice and gives its margin and its share of builds that are on time,
 // with a confidence interval from low to high.
 func (w *Writer) ChanceOf(name string, g *schedule.Programme, share, low, high float64) string {
