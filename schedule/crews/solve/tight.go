@@ -13,9 +13,7 @@ import (
 // TightOf finds what makes an activity of a crew programme tight. ok is false where nothing
 // limits its crew float, that isn't known, or a minute more breaks no date as programmed.
 func TightOf(c network.Case, a schedule.Activity) (tight schedule.Tight, ok bool) {
-	g := c.Programme
-	if g.Scope != schedule.Crews || g.Cut.Floats || g.LeavesOut(a) || c.HasNoPlace(a) || !g.Of(a).Start.IsReal() ||
-		c.Plan.Begun(a) || g.Of(a).CrewFloat == schedule.FreeRange || g.Of(a).TotalFloat < 0 {
+	if !limited(c, a) {
 		return tight, false
 	}
 	m, err := builds.New(c, builds.Spread{})
@@ -30,12 +28,22 @@ func TightOf(c network.Case, a schedule.Activity) (tight schedule.Tight, ok bool
 		same := func(was schedule.Break) bool {
 			return was.Kind == b.Kind && was.Activity == b.Activity && was.Stock == b.Stock && was.Actual >= b.Actual
 		}
-		if !slices.ContainsFunc(g.Breaks, same) {
+		if !slices.ContainsFunc(c.Programme.Breaks, same) {
 			tight.Break = b
 			return tight, x.followers(&tight)
 		}
 	}
 	return tight, false
+}
+
+// limited says whether an activity that is still to begin has a crew float that is known.
+func limited(c network.Case, a schedule.Activity) bool {
+	g := c.Programme
+	if g.Scope != schedule.Crews || g.Cut.Floats || g.LeavesOut(a) || c.HasNoPlace(a) || c.Plan.Begun(a) {
+		return false
+	}
+	d := g.Of(a)
+	return d.Start.IsReal() && d.CrewFloat != schedule.FreeRange && d.TotalFloat >= 0
 }
 
 // slid is a programme in which one activity slips and all else is as programmed.

@@ -212,7 +212,8 @@ func TestWritersErrorsComeBack(t *testing.T) {
 	s := solved(t, testdata.Starter)
 	r := report.New(s.Logic())
 	for name, err := range map[string]error{
-		"text": r.Page().Write(failing{}, page.Wide), "json": r.JSON(failing{}), "why": r.Why(0, nil).Write(failing{}, page.Wide),
+		"text": r.Page().Write(failing{}, page.Wide), "json": r.JSON(failing{}),
+		"why": r.Why(0, nil).Write(failing{}, page.Wide),
 	} {
 		if err == nil || err.Error() != "full" {
 			t.Errorf("%s: %v", name, err)

@@ -41,33 +41,35 @@ func (w *Writer) Tight(g *schedule.Programme, t *schedule.Tight) string {
 
 // comesAfter says as a relative clause how something comes after an activity.
 func (w *Writer) comesAfter(r schedule.Reason) string {
-	switch r.Kind {
-	case schedule.ByRule:
-		if r.Rule >= 0 {
-			return fmt.Sprintf("which follows it (rule %q)", w.plan.Rules[r.Rule].Text)
-		}
-	case schedule.ByWayIn:
+	switch {
+	case r.Kind == schedule.ByRule && r.Rule >= 0:
+		return fmt.Sprintf("which follows it (rule %q)", w.plan.Rules[r.Rule].Text)
+	case r.Kind == schedule.ByWayIn:
 		return "which closes the way in to it"
-	case schedule.ByDelivery:
+	case r.Kind == schedule.ByDelivery:
 		return "which uses it"
-	case schedule.ByCrew:
-		if r.Crew != schedule.None {
-			return "which has " + w.plan.Crews[r.Crew].Name + " after it"
-		}
-	case schedule.ByMachine:
-		if r.Machine != schedule.None {
-			return "which has " + w.plan.Machines[r.Machine].Name + " after it"
-		}
-	case schedule.ByZone:
-		if r.Zone != schedule.None {
-			return "which has its room in " + w.plan.Zones[r.Zone].Name + " after it"
-		}
-	case schedule.ByGate:
-		return "which has the gate after it"
-	case schedule.ByAlone:
+	case r.Kind == schedule.ByAlone:
 		return "which can't go on beside it"
 	}
+	if what := w.handedOn(r); what != "" {
+		return "which has " + what + " after it"
+	}
 	return "which follows it"
+}
+
+// handedOn is what goes from one to the next; empty for nothing.
+func (w *Writer) handedOn(r schedule.Reason) string {
+	switch {
+	case r.Kind == schedule.ByCrew && r.Crew != schedule.None:
+		return w.plan.Crews[r.Crew].Name
+	case r.Kind == schedule.ByMachine && r.Machine != schedule.None:
+		return w.plan.Machines[r.Machine].Name
+	case r.Kind == schedule.ByZone && r.Zone != schedule.None:
+		return "its room in " + w.plan.Zones[r.Zone].Name
+	case r.Kind == schedule.ByGate:
+		return "the gate"
+	}
+	return ""
 }
 
 // missed says what would happen to a date, or happen to it by more than it does.
