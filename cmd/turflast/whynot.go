@@ -44,6 +44,9 @@ func (p *program) whyNot(c *cobra.Command, wanted string, asJSON bool) error {
 	if err != nil {
 		return err
 	}
+	if said := wording.WhyNotInterrupted(a); said != "" {
+		fmt.Fprintln(p.stderr, said)
+	}
 	r := report.New(s.Case)
 	err = p.print(asJSON, func(out io.Writer) error { return r.WhyNotJSON(out, asked, a) },
 		func() *page.Document { return r.WhyNot(asked, a) })

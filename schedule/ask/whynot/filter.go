@@ -45,7 +45,7 @@ func (q *question) decide(kept []bool, schedules int) decision {
 		return possible
 	}
 	b := bound.Finish(p, bound.Options{
-		Upper: q.by + 1, Work: min(bound.DefaultWork(len(p.Net.Nodes)), mostBound),
+		Upper: q.by + 1, Work: min(bound.DefaultWork(len(p.Net.Nodes)), mostBound), Context: q.ctx,
 	})
 	q.spent += b.Work
 	if b.Finish > q.by {

@@ -12,6 +12,7 @@ package whynot
 
 import (
 	"context"
+	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -45,6 +46,7 @@ type Answer struct {
 	Finish  calendars.Instant // of Had, Found and Without: when the last required work is done
 	Facts   []Fact            // of Impossible: the smallest set; none where the opening alone is enough
 	Shown   bool              // the facts prove it by themselves; else there are none, and only a long search proves it
+	Cut     bool              // the context was done before the question was looked into to the end
 
 	leads func(from, to int32) bool // whether links make one node follow another
 }
@@ -76,15 +78,22 @@ type question struct {
 // then.
 func Ask(ctx context.Context, c network.Case, by calendars.Instant) *Answer {
 	a := &Answer{By: by, Finish: c.Programme.Finish}
-	if c.Programme.Blocked != nil {
+	switch {
+	case c.Programme.Blocked != nil:
 		a.Verdict = NoPlace
 		return a
-	}
-	if c.Programme.Finish <= by {
+	case c.Programme.Finish <= by:
 		a.Verdict = Had
 		return a
 	}
-	q := newQuestion(ctx, c, by, optional(c.Plan))
+	a = ask(ctx, c, a)
+	a.Cut = ctx.Err() != nil
+	return a
+}
+
+// ask looks into a question that the programme doesn't answer.
+func ask(ctx context.Context, c network.Case, a *Answer) *Answer {
+	q := newQuestion(ctx, c, a.By, optional(c.Plan))
 	if !q.proves(c.Programme) {
 		q.tries(c, a)
 		return a
@@ -150,13 +159,15 @@ func (q *question) gone(a schedule.Activity) bool {
 }
 
 // proves says whether it is proven that not all can be done by the moment asked for: by
-// the bound of the programme, or by one for just that.
+// the bound of the programme, if that holds whatever is left out, or by one for just that.
 func (q *question) proves(g *schedule.Programme) bool {
-	if g.Bound.IsReal() && g.Bound > q.by {
+	left := slices.ContainsFunc(g.Tasks, func(t schedule.TaskDates) bool { return t.Dropped })
+	counts := left || len(g.Breaks) > 0 || optional(q.plan) == nil
+	if counts && g.Bound.IsReal() && g.Bound > q.by {
 		return true
 	}
 	p := q.only(nil)
-	return bound.Finish(p, bound.Options{Upper: q.by + 1}).Finish > q.by
+	return bound.Finish(p, bound.Options{Upper: q.by + 1, Context: q.ctx}).Finish > q.by
 }
 
 // tries looks for a programme that has all done by the moment asked for, with the

@@ -14,11 +14,15 @@ import (
 func (r *Report) WhyNot(asked wording.Wanted, a *whynot.Answer) *page.Document {
 	w := &page.Document{}
 	w.Say(r.words.WhyNot(r.of.Programme, asked, a))
+	w.Say(wording.WhyNotInterrupted(a))
 	if len(a.Facts) > 0 {
 		w.Heading("What makes it so")
-		for i := range a.Facts {
+		for i := range a.Facts[:min(len(a.Facts), mostFacts)] {
 			f := &a.Facts[i]
 			w.Mark("+ ", wording.FactNeeded(f)+": "+r.words.Fact(f)+".")
+		}
+		if more := len(a.Facts) - mostFacts; more > 0 {
+			w.Mark("+ ", wording.MoreFacts(more))
 		}
 		w.Space()
 		w.Say(r.words.FactsTaken(a))
@@ -39,6 +43,9 @@ func (r *Report) WhyNot(asked wording.Wanted, a *whynot.Answer) *page.Document {
 	return w
 }
 
+// mostFacts is how many facts a page lists; beyond them nobody reads on.
+const mostFacts = 30
+
 // whyNotObject is what [Report.WhyNotJSON] writes.
 type whyNotObject struct {
 	Format   string            `json:"format" const:"turflast.why_not"`
@@ -52,6 +59,7 @@ type whyNotObject struct {
 	Finish   calendars.Instant `json:"finish" doc:"when the last required work is done as it stands"`
 	Found    calendars.Instant `json:"found,omitempty" doc:"when it is done in the other programme found"`
 	Facts    []factObject      `json:"facts" doc:"that together make it impossible; none if only a long search does"`
+	Cut      string            `json:"interrupted,omitempty" doc:"what an interrupt left out, in words"`
 }
 
 type factObject struct {
@@ -63,6 +71,8 @@ type factObject struct {
 	Zone     schedule.ZoneID     `json:"zone,omitempty" doc:"the zone it is about"`
 	Minutes  calendars.Minutes   `json:"minutes,omitempty" doc:"how long it takes or waits, at the least"`
 	From     calendars.Instant   `json:"from,omitempty" doc:"before which it can't begin or isn't there"`
+	Before   schedule.TaskID     `json:"first_task,omitempty" doc:"of a wait, the task that comes first"`
+	Lorry    schedule.DeliveryID `json:"first_delivery,omitempty" doc:"of a wait, the delivery that comes first"`
 	Needed   bool                `json:"needed" doc:"without it a programme was found; else it may be needed"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
 }
@@ -72,7 +82,7 @@ func (r *Report) WhyNotJSON(out io.Writer, asked wording.Wanted, a *whynot.Answe
 	o := whyNotObject{
 		Garden: r.of.Plan.Garden, Timezone: r.of.Plan.Site.Location.String(), Met: r.met(), By: a.By,
 		Verdict: a.Verdict, Sentence: r.words.WhyNot(r.of.Programme, asked, a), Finish: r.of.Programme.Finish,
-		Facts: each(a.Facts, r.factObject),
+		Facts: each(a.Facts, r.factObject), Cut: wording.WhyNotInterrupted(a),
 	}
 	if a.Verdict == whynot.Found || a.Verdict == whynot.Without {
 		o.Found = a.Finish
@@ -85,13 +95,9 @@ func (r *Report) factObject(f whynot.Fact) factObject {
 		Kind: f.Kind, Task: f.Holder, Delivery: schedule.None, Crew: f.Crew, Machine: f.Machine, Zone: f.Zone,
 		Minutes: f.Time, From: f.From, Needed: f.Needed, Sentence: wording.Capital(r.words.Fact(&f)) + ".",
 	}
-	if f.Activity == schedule.Nothing {
-		return o
+	if f.Activity != schedule.Nothing {
+		o.Task, o.Delivery = r.pair(f.Activity)
 	}
-	if t, ok := r.of.Plan.Task(f.Activity); ok {
-		o.Task = t
-	} else {
-		o.Delivery, _ = r.of.Plan.Delivery(f.Activity)
-	}
+	o.Before, o.Lorry = r.pair(f.First)
 	return o
 }

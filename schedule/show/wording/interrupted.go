@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/whynot"
 )
 
 // Interrupted says that an interrupt ended the search, and what it left out of a programme;
@@ -38,4 +39,20 @@ func InterruptedBuilds(done, asked int) string {
 // how that stands, which is the best so far.
 func (w *Writer) NothingBuilt(g *schedule.Programme) string {
 	return "Interrupted before anything was built, so there are no odds. The best programme so far: " + lower(w.Margin(g))
+}
+
+// WhyNotInterrupted says what an interrupt left out of an answer; empty when nothing.
+func WhyNotInterrupted(a *whynot.Answer) string {
+	left := ""
+	switch {
+	case !a.Cut:
+		return ""
+	case a.Verdict != whynot.Impossible:
+		left = "the rest of the search for a programme, and of the proof that there is none"
+	case a.Shown:
+		left = "which of the facts it would be impossible without"
+	default:
+		left = "the facts that show it"
+	}
+	return "Interrupted: this is what was found by then. Left out: " + left + "."
 }

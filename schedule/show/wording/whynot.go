@@ -70,6 +70,22 @@ func (w *Writer) itCant(g *schedule.Programme, asked Wanted, a *whynot.Answer) s
 // becauseOf are the clauses of a reason: what may not begin sooner, what work there is,
 // what it shares, what lies between, and whose hours it keeps.
 func (w *Writer) becauseOf(a *whynot.Answer) []string {
+	out := w.factsOf(a)
+	if more := len(out) - mostClauses; more > 0 {
+		out = append(out[:mostClauses], fmt.Sprintf("and %d things more, which are listed", more))
+	}
+	if h := w.hoursOf(a); h != "" {
+		out = append(out, "all that in "+h)
+	}
+	return out
+}
+
+// mostClauses is how many clauses of a reason somebody can follow on the phone; the rest
+// are counted.
+const mostClauses = 6
+
+// factsOf are the clauses but for whose hours are kept.
+func (w *Writer) factsOf(a *whynot.Answer) []string {
 	var out []string
 	for i := range a.Facts {
 		if f := &a.Facts[i]; f.Kind == whynot.Start || f.Kind == whynot.MachineHours {
@@ -90,9 +106,6 @@ func (w *Writer) becauseOf(a *whynot.Answer) []string {
 		case whynot.Wait, whynot.Within, whynot.Alone:
 			out = append(out, w.Fact(f))
 		}
-	}
-	if h := w.hoursOf(a); h != "" {
-		out = append(out, "all that in "+h)
 	}
 	return out
 }
@@ -352,6 +365,11 @@ func FactNeeded(f *whynot.Fact) string {
 		return "Needed"
 	}
 	return "May be needed"
+}
+
+// MoreFacts says how many facts aren't listed on a page, and where they are.
+func MoreFacts(more int) string {
+	return fmt.Sprintf("And %s: as JSON all are listed.", Count(more, "fact more", "facts more"))
 }
 
 // FactsTaken says what is taken as it is besides the facts of a reason.

@@ -5,8 +5,10 @@ import (
 	"testing"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whynot"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -145,6 +147,42 @@ tasks:
 	} {
 		if got := w.WhyNot(c.Programme, wording.Wanted{}, whynot.Ask(t.Context(), c, x.by)); !strings.HasPrefix(got, x.want) {
 			t.Errorf("by %s: %s", w.Moment(x.by), got)
+		}
+	}
+}
+
+// Of a long reason somebody is told as much as can be followed, and of an interrupt what it
+// left out.
+func TestWhyNotInPart(t *testing.T) {
+	p := plans.HeavyPlans()[0].Make(9)
+	w, at := wording.New(p), p.Site.Opens
+	a := &whynot.Answer{By: at, Verdict: whynot.Impossible, Shown: true, Cut: true}
+	for id := range p.Tasks {
+		a.Facts = append(a.Facts, whynot.Fact{Kind: whynot.Start, Activity: schedule.Activity(id), From: at.Plus(60)})
+	}
+	a.Facts = append(a.Facts, whynot.Fact{Kind: whynot.SiteHours, Activity: schedule.Nothing})
+	bed := func(n string) string { return "Bed " + n + " may not start before Mon 5 Apr 08:00; " }
+	want := "Not all can be done by Mon 5 Apr 07:00: " + bed("1") + bed("2") + bed("3") + bed("4") + bed("5") + bed("6") +
+		"and 3 things more, which are listed; all that in the site's hours."
+	if got := w.WhyNot(&schedule.Programme{}, wording.Wanted{}, a); got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	for _, c := range []struct {
+		a    whynot.Answer
+		want string
+	}{
+		{whynot.Answer{Verdict: whynot.Open}, ""},
+		{whynot.Answer{Verdict: whynot.Open, Cut: true},
+			"the rest of the search for a programme, and of the proof that there is none"},
+		{whynot.Answer{Verdict: whynot.Impossible, Shown: true, Cut: true},
+			"which of the facts it would be impossible without"},
+		{whynot.Answer{Verdict: whynot.Impossible, Cut: true}, "the facts that show it"},
+	} {
+		if c.want != "" {
+			c.want = "Interrupted: this is what was found by then. Left out: " + c.want + "."
+		}
+		if got := wording.WhyNotInterrupted(&c.a); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}
 }
