@@ -5,6 +5,7 @@ import (
 	"context"
 	"slices"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
@@ -95,13 +96,13 @@ func (f *finder) next() *trial {
 // plenty says whether enough of a trial's like was found already: a booking with a lesser
 // move that brings every date back is.
 func (f *finder) plenty(t *trial) bool {
-	n, by := 0, f.moveOf(&t.Act, t.solver.Plan())
+	n, by := 0, f.move(&t.Act, t.to)
 	for _, m := range f.found {
 		switch {
 		case m.Brings == EveryDate && t.asWell(&m.Act):
 			return true
 		case m.subject() != t.subject():
-		case by != 0 && m.Brings == EveryDate && lesser(f.moveOf(&m.Act, m.Plan), by):
+		case by != 0 && m.Brings == EveryDate && lesser(f.moved(m), by):
 			return true
 		case m.Brings == EveryDate || !t.late.none():
 			n++
@@ -171,8 +172,9 @@ func (f *finder) tell() {
 // whole solves with an act as the plan itself is solved, unless that is proven to bring
 // nothing.
 func (f *finder) whole(t *trial) (r tried) {
-	search := t.solver.Longer(solve.Options{
-		Reference: whatif.Reference(f.orders[0], t.solver.Plan()), Schedules: f.o.Schedules, Unjudged: true,
+	s := f.solver(&t.Act) // made again: kept, those of all acts would take up much memory
+	search := s.Longer(solve.Options{
+		Reference: whatif.Reference(f.orders[0], s.Plan()), Schedules: f.o.Schedules, Unjudged: true,
 	})
 	if !t.late.nearer(f.late) && f.late.nowhere == 0 && f.late.over > 0 &&
 		search.NoSooner(f.ctx, f.base.Programme.Finish) {
@@ -241,10 +243,10 @@ func (f *finder) result() *Result {
 // lesserMove says whether a booking was found that brings about as much with a lesser
 // move the same way.
 func (f *finder) lesserMove(m *Mend) bool {
-	by := f.moveOf(&m.Act, m.Plan)
+	by := f.moved(m)
 	return by != 0 && slices.ContainsFunc(f.found, func(o *Mend) bool {
 		return o != m && o.subject() == m.subject() && o.Brings == m.Brings && o.late.compare(m.late) <= 0 &&
-			lesser(f.moveOf(&o.Act, o.Plan), by)
+			lesser(f.moved(o), by)
 	})
 }
 
@@ -266,12 +268,20 @@ func (a *Act) asWell(alone *Act) bool {
 // lesser says whether a move is the same way as another and no further.
 func lesser(a, b int) bool { return a > 0 && a <= b || a < 0 && a >= b }
 
-// moveOf is how far an act moves a booking: later, or earlier when negative. It is zero
-// for acts of other kinds.
-func (f *finder) moveOf(a *Act, p *schedule.Plan) int {
+// move is how far an act moves a booking to a moment: later, or earlier when negative. It
+// is zero for acts of other kinds.
+func (f *finder) move(a *Act, to calendars.Instant) int {
 	d := a.Booked(f.base.Plan)
 	if d == schedule.None {
 		return 0
 	}
-	return int(p.Deliveries[d].Arrives - f.base.Programme.Unloads[d].Arrives)
+	return int(to - f.base.Programme.Unloads[d].Arrives)
+}
+
+// moved is how far a mend moves a booking.
+func (f *finder) moved(m *Mend) int {
+	if d := m.Booked(f.base.Plan); d != schedule.None {
+		return f.move(&m.Act, m.Plan.Deliveries[d].Arrives)
+	}
+	return 0
 }

@@ -18,9 +18,9 @@ import (
 // known already.
 type trial struct {
 	Act
-	solver *solve.Solver
-	late   late
-	moved  int
+	to    calendars.Instant // of a booking: when the lorry comes
+	late  late
+	moved int
 }
 
 // screenAll screens acts, and solves with the best as soon as one helps as programmed.
@@ -69,7 +69,7 @@ func (f *finder) screen(acts []Act) {
 // date as programmed; nil when that is the trial's own.
 func (f *finder) least(t *trial, d schedule.DeliveryID) *trial {
 	v := &f.base.Plan.Deliveries[d]
-	now, at := f.base.Programme.Unloads[d].Arrives, t.solver.Plan().Deliveries[d].Arrives
+	now, at := f.base.Programme.Unloads[d].Arrives, t.to
 	b := &booking{gate: f.base.Hours.Unload(v), takes: v.Unload.Takes, now: now, from: f.base.Plan.Site.Opens,
 		to: f.base.Plan.Site.Handover}
 	var best *trial
@@ -102,7 +102,10 @@ func (f *finder) asProgrammed(a Act) *trial {
 	if s == nil {
 		return nil
 	}
-	t := &trial{Act: a, solver: s}
+	t := &trial{Act: a}
+	if d := a.Booked(f.base.Plan); d != schedule.None {
+		t.to = s.Plan().Deliveries[d].Arrives
+	}
 	for k, order := range f.orders {
 		g := whatif.Reference(order, s.Plan())
 		c := s.Ordered(g)
