@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"math"
 	"os"
 	"runtime/debug"
 	"strings"
@@ -100,6 +101,7 @@ func (p *program) open(c *cobra.Command, args []string) error {
 	}
 	if p.env.Getenv("GOGC") == "" {
 		defer debug.SetGCPercent(debug.SetGCPercent(roomy))
+		defer debug.SetMemoryLimit(debug.SetMemoryLimit(roomFor(src)))
 	}
 	err = tui.Run(opts)
 	var ours *tui.Panic
@@ -116,6 +118,20 @@ func (p *program) open(c *cobra.Command, args []string) error {
 // of the memory in use: searches leave much of it, and collecting it takes
 // processor time from the screen.
 const roomy = 400
+
+// Memory that the screen may take, in bytes, before garbage is collected sooner: for any
+// plan, and for each byte of its text. A plan of 1,000 tasks has some 200,000.
+const roomForAll, roomForByte = 92 << 20, 200
+
+// roomFor is how much memory the screen of a plan may take before garbage is collected
+// sooner than [roomy] says.
+func roomFor(src source) int64 {
+	text, err := src.read()
+	if err != nil {
+		return math.MaxInt64 // which is said as the plan is opened
+	}
+	return roomForAll + roomForByte*int64(len(text))
+}
 
 // orCommand adds the command that may have been meant to an error about a file
 // that isn't there.
