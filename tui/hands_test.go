@@ -203,6 +203,22 @@ func TestNothingIsSilent(t *testing.T) {
 	b.chooses("lay-turf")
 }
 
+// A key pressed right after esc counts, and so does the esc.
+func TestEscAndAKeyAtOnce(t *testing.T) {
+	b := demo(t)
+	b.press("d")
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("3"), Alt: true})
+	b.sees("3 DELIVERIES")
+	b.press("p")
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("Q"), Alt: true})
+	b.sees("3 DELIVERIES", "Q did nothing")
+	b.press("/", "turf")
+	b.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("q"), Alt: true})
+	if !b.quit {
+		t.Error("esc and q in a prompt don't quit")
+	}
+}
+
 // Suspending is the terminal library's; the frame is as it was when it comes back.
 func TestSuspend(t *testing.T) {
 	b := demo(t)

@@ -56,19 +56,27 @@ func (a app) click(x, y int) app {
 		}
 		return a
 	}
-	did := false
 	switch {
 	case a.page.kind.lists():
-		line := draw.PageLine(c, draw.PageLook{Top: a.page.top}, a.size, y)
-		if did = line >= 0 && line < len(a.pageLines()); did {
+		look := draw.PageLook{Top: a.page.top}
+		if line := draw.PageLine(c, look, a.size, y); line >= 0 && line < len(a.pageLines()) {
 			a.page.chosen = line
 		}
-	case a.page.kind != noPage || a.garden == nil:
-	case a.tab == dayTab:
+	case a.page.kind == noPage && a.garden != nil:
+		return a.clickView(c, x, y)
+	}
+	return a
+}
+
+// clickView chooses what stands at a place of the view that is shown.
+func (a app) clickView(c draw.Chrome, x, y int) app {
+	did := false
+	switch a.tab {
+	case dayTab:
 		a.day, did = a.day.Click(c, y)
-	case a.tab == deliveriesTab:
+	case deliveriesTab:
 		a.deliveries, did = a.deliveries.Click(c, y)
-	case a.tab == peopleTab:
+	case peopleTab:
 		a.people, did = a.people.Click(c, y)
 	}
 	a.picked = a.picked || did

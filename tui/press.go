@@ -7,7 +7,16 @@ import (
 
 // eachPressed handles one by one the keys that came so fast that the terminal library
 // read them as one, such as those of a key held down. A paste stays one.
+//
+// A key that came right after esc is read as one with alt, which means nothing here: it is
+// taken as the two.
 func (a app) eachPressed(k tea.KeyMsg) (app, tea.Cmd) {
+	if k.Alt {
+		a, cmd := a.pressed(tea.KeyMsg{Type: tea.KeyEsc})
+		k.Alt = false
+		next, more := a.eachPressed(k)
+		return next, tea.Batch(cmd, more)
+	}
 	if k.Type != tea.KeyRunes || len(k.Runes) < 2 || k.Paste {
 		return a.pressed(k)
 	}

@@ -23,11 +23,12 @@ type environment struct {
 // system is the environment of the real process.
 func system() environment {
 	settings, _ := os.UserConfigDir()
+	places := os.Getenv("TERM") != "dumb"
 	return environment{
 		Getenv:   os.Getenv,
 		Now:      rehearsed(os.Getenv),
-		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()) && os.Getenv("TERM") != "dumb",
-		Rewrites: isatty.IsTerminal(os.Stderr.Fd()),
+		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()) && places,
+		Rewrites: isatty.IsTerminal(os.Stderr.Fd()) && places,
 		Settings: settings,
 	}
 }
