@@ -147,8 +147,8 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 		return a.filed(msg)
 	case copiedMsg:
 		a.notice = msg.words()
-	case inquiredMsg:
-		msg.inquiry.answer(msg)
+	case inquiredMsg, lookMsg:
+		return a.inquired(msg)
 	case toleratedMsg, pairedMsg, oddsMsg, mendedMsg, studyMsg:
 		return a.studied(msg)
 	case steppedMsg:

@@ -2,6 +2,8 @@ package tui
 
 import (
 	"context"
+	"fmt"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -19,6 +21,33 @@ type inquiry struct {
 	over  bool
 	doc   *page.Document // the answer; nil when there is none
 	fault string         // why there is none
+	looks int            // at it while it is worked out, one each [again]
+}
+
+// lookMsg is the time to look at an inquiry again.
+type lookMsg struct{ inquiry *inquiry }
+
+// inquired handles the messages of inquiries.
+func (a app) inquired(msg tea.Msg) (app, tea.Cmd) {
+	switch msg := msg.(type) {
+	case inquiredMsg:
+		msg.inquiry.answer(msg)
+	case lookMsg:
+		if !msg.inquiry.over {
+			msg.inquiry.looks++
+			return a, a.wait(again, msg)
+		}
+	}
+	return a, nil
+}
+
+// sofar says for how long something has been worked out after a number of looks; empty
+// for less than a second.
+func sofar(looks int) string {
+	if s := int(time.Duration(looks) * again / time.Second); s > 0 {
+		return fmt.Sprintf(" %d s so far.", s)
+	}
+	return ""
 }
 
 // inquiredMsg is what an inquiry found.
@@ -69,11 +98,12 @@ func (a app) inquire(kind pageKind) (app, tea.Cmd) {
 		all[k] = other
 	}
 	a.inquiries = all
-	return a, func() tea.Msg {
+	run := func() tea.Msg {
 		defer stop()
 		doc, err := work(ctx)
 		return inquiredMsg{q, doc, err}
 	}
+	return a, tea.Batch(run, a.wait(again, lookMsg{q}))
 }
 
 // inquiryLines tells what was worked out, or what is waited for.
@@ -93,9 +123,10 @@ func (a app) inquiryLines() []page.Text {
 	case q.fault != "":
 		d.In(page.Late, "! "+q.fault)
 	case a.page.kind == sturdierPage:
-		d.Say("Looking for programmes with a better chance, each built many times over with the same draws.")
+		d.Say("Looking for programmes with a better chance, each built many times over with the same draws." +
+			sofar(q.looks))
 	default:
-		d.Say("Looking for the cheapest measures that bring every date back.")
+		d.Say("Looking for the cheapest measures that bring every date back." + sofar(q.looks))
 	}
 	return a.laid(d, 2)
 }

@@ -24,6 +24,7 @@ type study struct {
 	of    *solution
 	stop  context.CancelFunc
 	asked atomic.Int64
+	looks int                         // at it while it runs, one each [again]
 	mends atomic.Pointer[mend.Result] // found so far
 	ended bool                        // by key: what was found so far is kept
 }
@@ -88,6 +89,10 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 			return a.told(), nil
 		}
 	case studyMsg:
+		msg.study.looks++
+		if msg.study == a.chances {
+			return a, a.wait(again, msg)
+		}
 		if msg.study == a.lateness || msg.study == a.mending {
 			return a.told(), a.wait(again, msg)
 		}
@@ -286,11 +291,12 @@ func (a app) studyOdds() (app, tea.Cmd) {
 	s, ctx := a.begin()
 	a.chances = s
 	c, find := a.crews.Case, a.opts.Odds
-	return a, func() tea.Msg {
+	run := func() tea.Msg {
 		defer s.stop()
 		result, err := find(ctx, c)
 		return oddsMsg{s, ctx.Err() != nil, result, err}
 	}
+	return a, tea.Batch(run, a.wait(again, studyMsg{s}))
 }
 
 // oddsBeside is how many rows of the page of odds aren't the picture's.
@@ -312,7 +318,12 @@ func (a app) oddsLines() []page.Text {
 	case a.crews == nil:
 		d.Say("The crew programme is looked for; then it is built many times over.")
 	default:
-		d.Say("Building the garden many times over, each time with other weather, lateness and working times.")
+		looks := 0
+		if a.chances != nil {
+			looks = a.chances.looks
+		}
+		d.Say("Building the garden many times over, each time with other weather, lateness and working times." +
+			sofar(looks))
 	}
 	return a.laid(d, 2)
 }
