@@ -72,6 +72,8 @@ func (a app) click(x, y int) app {
 func (a app) clickView(c draw.Chrome, x, y int) app {
 	did := false
 	switch a.tab {
+	case windowTab:
+		a.window, did = a.window.Click(c, x, y)
 	case dayTab:
 		a.day, did = a.day.Click(c, y)
 	case deliveriesTab:

@@ -27,6 +27,11 @@ func (b *bench) mouse(button tea.MouseButton, x, y int) {
 // A click chooses what it is on in every view and list, and the name of a view shows it.
 func TestAClickChooses(t *testing.T) {
 	b := demo(t)
+	b.clicks("rake lawn")
+	b.chooses("rake-lawn")
+	b.press("esc")
+	b.clicks("▼turf")
+	b.chooses("turf")
 	b.clicks("3 deliveries")
 	b.sees("3 DELIVERIES")
 	b.clicks("900 potted plants")

@@ -93,6 +93,15 @@ func (m Window) Unchoose() Window {
 	return m
 }
 
+// Click chooses what stands at a place of a frame; did is false where nothing does.
+func (m Window) Click(c draw.Chrome, x, y int) (next Window, did bool) {
+	if m.sheet == nil {
+		return m, false
+	}
+	at := m.sheet.At(c, m.look, x, y)
+	return m.Choose(at), at != schedule.Nothing
+}
+
 // Update handles the view's keys; did is false where a key does nothing.
 func (m Window) Update(press tea.KeyMsg) (next Window, did bool) {
 	if m.sheet == nil {
