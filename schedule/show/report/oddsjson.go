@@ -18,7 +18,7 @@ type oddsObject struct {
 	Finish     calendars.Instant   `json:"finish" doc:"when the programme's last required work is done"`
 	Margin     calendars.Minutes   `json:"margin" doc:"of site time from then to the hand-over"`
 	Builds     int                 `json:"builds" doc:"how many were played"`
-	Asked      int                 `json:"asked,omitempty" doc:"builds asked for, where an interrupt left the last of them out"`
+	Asked      int                 `json:"asked,omitempty" doc:"builds asked for, where an interrupt left some out"`
 	Seed       uint64              `json:"seed" doc:"of what is drawn"`
 	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
 	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`

@@ -18,7 +18,7 @@ type sturdierObject struct {
 	Choices []sturdierChoice `json:"choices" doc:"the programmes to choose from"`
 	Format  string           `json:"format" const:"turflast.sturdier"`
 	Garden  string           `json:"garden" doc:"its name"`
-	Cut     bool             `json:"interrupted,omitempty" doc:"the rest is left out; the builds that chose the choices judge them"`
+	Cut     bool             `json:"interrupted,omitempty" doc:"the rest is left out; the builds that chose judge too"`
 	Tried   int              `json:"looked_at" doc:"programmes beside the plan's own"`
 	NoPlace []noPlace        `json:"no_place,omitempty" doc:"what has no place; all else here is about the rest"`
 	Seed    uint64           `json:"seed" doc:"of what is drawn"`
@@ -86,7 +86,8 @@ type spare struct {
 // writer's.
 func (r *Report) SturdierJSON(out io.Writer, found *sturdier.Result) error {
 	o := sturdierObject{
-		Garden: r.of.Plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried, Cut: found.Cut, NoPlace: r.noPlaces(),
+		Garden: r.of.Plan.Garden, Builds: found.Builds, Seed: found.Seed, Tried: found.Tried, Cut: found.Cut,
+		NoPlace: r.noPlaces(),
 	}
 	for i := range found.Choices {
 		o.Choices = append(o.Choices, choiceOf(&found.Choices[i], found.Builds))

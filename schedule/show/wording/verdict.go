@@ -49,7 +49,25 @@ func (w *Writer) SlipsLeast(g *schedule.Programme) string {
 	if g.Scope != schedule.Crews || g.Cut.Floats || len(g.Breaks) > 0 || g.Blocked != nil {
 		return ""
 	}
-	least, others := schedule.TaskID(schedule.None), 0
+	least, others := w.slippingLeast(g)
+	if least == schedule.None {
+		return ""
+	}
+	by := "not at all"
+	if m := g.Tasks[least].CrewFloat; m > 0 {
+		by = work(m)
+	}
+	s := fmt.Sprintf("May slip least: %s, %s", w.Task(least), by)
+	if others > 0 {
+		s += fmt.Sprintf("; %s as little", Count(others, "other", "others"))
+	}
+	return s + "."
+}
+
+// slippingLeast returns the task of SlipsLeast and how many others may slip as little; None
+// where nothing limits any.
+func (w *Writer) slippingLeast(g *schedule.Programme) (least schedule.TaskID, others int) {
+	least = schedule.None
 	for i := range g.Tasks {
 		t, d := schedule.TaskID(i), &g.Tasks[i]
 		if d.Dropped || w.plan.Finished(t) || d.CrewFloat == schedule.FreeRange {
@@ -64,18 +82,7 @@ func (w *Writer) SlipsLeast(g *schedule.Programme) string {
 			}
 		}
 	}
-	if least == schedule.None {
-		return ""
-	}
-	by := "not at all"
-	if m := g.Tasks[least].CrewFloat; m > 0 {
-		by = work(m)
-	}
-	s := fmt.Sprintf("May slip least: %s, %s", w.Task(least), by)
-	if others > 0 {
-		s += fmt.Sprintf("; %s as little", Count(others, "other", "others"))
-	}
-	return s + "."
+	return least, others
 }
 
 // namedBefore says whether a task is named before another that may slip as little: it may take
