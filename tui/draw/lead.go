@@ -61,7 +61,11 @@ func (g *Garden) cause(width, rows int) []page.Text {
 	if n := len(g.Programme.Breaks); n > 0 {
 		d.Say(Clean(g.Words.BreakAndMore(g.worst(), n-1)))
 	}
-	d.Add(g.mendLines(1)...)
+	if g.Mends != nil && len(g.Mends.Mends) > 0 {
+		d.Mark(markMend, Clean(g.Words.Mend(g.Programme, g.Mends.Mends[0])))
+	} else {
+		d.Add(g.mendLines(1)...)
+	}
 	return oneEach(d, width, rows)
 }
 
@@ -90,7 +94,28 @@ func (g *Garden) root() string {
 	if len(g.Programme.Blocked) > 0 || len(g.Programme.Breaks) == 0 || len(g.why(g.worst().Activity)) == 0 {
 		return Clean(g.Words.Verdict(g.Programme))
 	}
+	if said := g.logged(g.worst()); said != "" {
+		return said
+	}
 	return Clean(g.Words.CauseOf(g.Programme, g.worst().Activity))
+}
+
+// logged says what happened on site that made a date late, as the log and the newest
+// baseline tell; empty where they don't.
+func (g *Garden) logged(b schedule.Break) string {
+	if g.Agreed == nil || g.Trial != nil {
+		return ""
+	}
+	for i := range g.Agreed.traces {
+		t := &g.Agreed.traces[i]
+		if t.Break != nil && *t.Break != b || t.Break == nil && b.Kind != schedule.BreakHandover {
+			continue
+		}
+		if said := g.Words.Traced(t); len(said) > 0 {
+			return Clean(said[len(said)-1])
+		}
+	}
+	return ""
 }
 
 // worst returns the broken date that weighs most; of those, the one that is missed last.

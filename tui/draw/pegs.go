@@ -3,6 +3,7 @@ package draw
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/slip"
 )
 
@@ -11,11 +12,12 @@ import (
 type Agreed struct {
 	Programme *schedule.Programme // only its dates, numbered as in the plan
 	late      map[schedule.TaskID]*slip.Task
+	traces    []slip.Trace // why dates are late
 }
 
 // NewAgreed returns an agreed programme, with the slip of the present one from it.
 func NewAgreed(agreed *schedule.Programme, s *slip.Slip) *Agreed {
-	a := &Agreed{agreed, make(map[schedule.TaskID]*slip.Task, len(s.Tasks))}
+	a := &Agreed{agreed, make(map[schedule.TaskID]*slip.Task, len(s.Tasks)), s.Traces}
 	for i := range s.Tasks {
 		a.late[s.Tasks[i].Task] = &s.Tasks[i]
 	}
@@ -23,7 +25,7 @@ func NewAgreed(agreed *schedule.Programme, s *slip.Slip) *Agreed {
 }
 
 // pegs are the columns at which a task was agreed to start and to finish, and its slip
-// in words; from is -1 if there are none.
+// as a figure; from is -1 if there are none.
 type pegs struct {
 	from, to int
 	slip     string
@@ -40,20 +42,10 @@ func (g *Garden) pegsOf(r *ruler, t schedule.TaskID) pegs {
 	}
 	p := pegs{from: r.column(was.Start), to: r.end(was.Finish)}
 	p.to = max(p.to, p.from+1)
-	p.slip = g.slipWords(t)
-	return p
-}
-
-// slipWords says how late a task is; empty when it isn't.
-func (g *Garden) slipWords(t schedule.TaskID) string {
-	s := g.Agreed.late[t]
-	switch {
-	case s == nil:
-		return ""
-	case s.OnClock:
-		return g.Words.Clock(s.By)
+	if s := g.Agreed.late[t]; s != nil {
+		p.slip = wording.Slip(s.By)
 	}
-	return g.Words.Work(s.By)
+	return p
 }
 
 // agreedStory says when a task was agreed to be done; empty when it is as agreed.

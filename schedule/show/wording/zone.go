@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -128,10 +129,10 @@ func MoreLines(n int) string { return "+" + Count(n, "line", "lines") }
 func (w *Writer) CauseOf(g *schedule.Programme, a schedule.Activity) string {
 	root := w.rootOf(g, a)
 	if d, lorry := w.plan.Delivery(root.Activity); lorry && root.Reason.Kind == schedule.ByArrival {
-		return fmt.Sprintf("It begins here: %s comes %s.", w.lorry(d), w.Moment(g.Unloads[d].Arrives))
+		return fmt.Sprintf("Cause: %s comes %s.", w.lorry(d), w.Moment(g.Unloads[d].Arrives))
 	}
 	start := g.Of(root.Activity).Start
-	what := fmt.Sprintf("It begins here: %s starts %s", w.named(root.Activity), w.Moment(start))
+	what := fmt.Sprintf("Cause: %s starts %s", w.named(root.Activity), w.Moment(start))
 	return w.because(what, []schedule.Reason{root.Reason}, start, root.Activity)
 }
 
@@ -158,5 +159,5 @@ func (w *Writer) BreakAndMore(b schedule.Break, more int) string {
 	if more == 0 {
 		return w.Break(b)
 	}
-	return w.Break(b) + " " + Count(more, "other date breaks.", "other dates break.")
+	return strings.TrimSuffix(w.Break(b), ".") + "; " + Count(more, "more breaks", "more break")
 }
