@@ -14,7 +14,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
@@ -25,31 +25,41 @@ plan.log.jsonl. One event a line; nothing in it is ever changed. An event that w
 wrong is taken back by another: "turflast log undo".
 
 TASK and LORRY are an id of the plan, a name, or the short number on the run sheet;
-An EVENT is called by the number that "turflast log show" has beside it: 3 for one of
-today, 2027-05-04 3 for one of another day; or by its id in the file. --at says when it
-was true, if not just now. An event that can't be is refused.
+several at once too: "turflast log finish 58 59". An EVENT is called by the number that
+"turflast log show" has beside it: 3 for one of today, 2027-05-04 3 for one of another
+day; or by its id in the file. --at says when it was true, if not just now. An event
+that can't be is refused, and of several none is written then.
+
+` + wordsHelp + ` A time of day is the last one that
+has been; a weekday is the last one.
 
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
 func (p *program) logCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use:   "log",
+		Use:   "log [WORDS...]",
 		Short: "Tick off what happened: started, finished, arrived, signed",
-		Long:  "Write what happened to the site log, or show it.\n\n" + logWords,
-		Example: "  turflast log start set-out --at 07:10\n" +
-			"  turflast log finish 3\n" +
-			"  turflast log arrive slate --at 09:40\n" +
-			"  turflast log pause frame too much wind\n" +
-			"  turflast log left frame 3h\n" +
+		Long: "Write what happened to the site log, or show it. WORDS say it as people do:\n" +
+			"\"turflast log 58 59 done 4pm\".\n\n" + logWords,
+		Example: "  turflast log start set-out --at 7:10\n" +
+			"  turflast log finish 3 4 --at 4pm\n" +
+			"  turflast log finish induction --started 7:00\n" +
+			"  turflast log 23 done yesterday 16:00\n" +
+			"  turflast log arrive slate --at 9:40\n" +
+			"  turflast log pause roof too much wind\n" +
+			"  turflast log left roof 1h30\n" +
 			"  turflast log people joiners 3\n" +
 			"  turflast log undo",
 		RunE: func(c *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				return unknownCommand(c, args[0], "a kind of event")
+			if len(args) == 0 {
+				return &usageError{"log needs what happened, like \"log start set-out\"", c.CommandPath()}
 			}
-			return &usageError{"log needs what happened, like \"log start set-out\"", c.CommandPath()}
+			return p.log(c, logKind{phrase: true, make: (*logging).phrase}, args)
 		},
 	}
+	c.Flags().String("at", "", atWords)
+	c.Flags().String("by", "", byWords)
+	c.Flags().Bool("json", false, "print the events as the log has them")
 	for _, k := range p.logKinds() {
 		c.AddCommand(p.logKind(k))
 	}
@@ -65,61 +75,66 @@ type logKind struct {
 	use, short string
 	args       int // least; a variadic last one may be more
 	more       bool
-	optional   int    // arguments that may follow them
+	phrase     bool   // the words say the kind too
 	why        string // what the words after the arguments say; empty when there are none
 	needsWhy   bool
-	calls      bool // the first argument calls an event, perhaps by a date and a number
 	flags      func(*cobra.Command)
-	make       func(l *logging, args []string) error
+	make       func(l *logging, k logKind, args []string) error
 }
 
-// logging is one event being made.
+// logging is what happened, being made into events.
 type logging struct {
 	p      *program
 	c      *cobra.Command
 	plan   *schedule.Plan
-	events []sitelog.Event
+	events []sitelog.Event // of the log
 	now    calendars.Instant
-	e      sitelog.Event
-
-	numbers *sheets.Numbers
-	unread  error // of a baseline, without which numbers may be others
+	by     string
+	at     calendars.Instant // of --at, or now
+	words  *said.Garden
+	unread error // of a baseline, without which numbers may be others
+	made   []sitelog.Event
 }
 
 func (p *program) logKinds() []logKind {
-	task := func(what sitelog.Kind) func(*logging, []string) error {
-		return func(l *logging, args []string) error { l.e.What = what; return l.task(args[0]) }
-	}
-	lorry := func(what sitelog.Kind) func(*logging, []string) error {
-		return func(l *logging, args []string) error { l.e.What = what; return l.lorry(args[0]) }
-	}
+	ticked := (*logging).ticked
 	return []logKind{
-		{use: "start TASK", short: "A task was started", args: 1, make: task(sitelog.Started)},
-		{use: "finish TASK", short: "A task's work was finished", args: 1, make: task(sitelog.Finished)},
-		{use: "left TASK LENGTH", short: "So much working time is left of a task in hand", args: 2, make: (*logging).left},
+		{use: "start TASK...", short: "A task was started", args: 1, more: true, make: ticked},
+		{use: "finish TASK...", short: "A task's work was finished", args: 1, more: true, flags: startedFlag, make: ticked},
+		{use: "left TASK LENGTH", short: "So much working time is left of a task in hand", args: 2, more: true, make: ticked},
 		{use: "pause TASK WHY...", short: "Nobody is at a task in hand any more",
-			args: 1, why: "why it pauses", needsWhy: true, make: task(sitelog.Paused)},
-		{use: "resume TASK", short: "A task that paused goes on", args: 1, make: task(sitelog.Resumed)},
-		{use: "arrive LORRY", short: "A lorry has come", args: 1, make: lorry(sitelog.Arrived)},
+			args: 1, why: "why it pauses", needsWhy: true, make: ticked},
+		{use: "resume TASK...", short: "A task that paused goes on", args: 1, more: true, make: ticked},
+		{use: "arrive LORRY...", short: "A lorry has come", args: 1, more: true, make: ticked},
 		{use: "refuse LORRY WHY...", short: "A lorry was sent away at the gate",
-			args: 1, why: "why it was", needsWhy: true, make: lorry(sitelog.Refused)},
+			args: 1, why: "why it was", needsWhy: true, make: ticked},
 		{use: "rebook LORRY MOMENT [WHY...]", short: "A lorry is booked for another moment",
-			args: 2, why: "why it is", make: (*logging).rebook},
-		{use: "sign TASK", short: "A task's hold point was signed", args: 1, make: task(sitelog.Signed)},
+			args: 2, why: "why it is", make: ticked},
+		{use: "sign TASK...", short: "A task's hold point was signed", args: 1, more: true, make: ticked},
 		{use: "fail TASK WHY...", short: "A task's hold point was not signed",
-			args: 1, why: "what is wrong", needsWhy: true, make: task(sitelog.Failed)},
-		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, make: (*logging).given},
+			args: 1, why: "what is wrong", needsWhy: true, make: ticked},
+		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
-			args: 0, more: true, flags: wetFlags, make: (*logging).wet},
+			args: 0, more: true, flags: wetFlags, make: ticked},
 		{use: "people CREW COUNT", short: "So many of a crew turned up on a date",
-			args: 2, flags: onFlag, make: (*logging).people},
+			args: 2, more: true, flags: onFlag, make: ticked},
 		{use: "note TEXT...", short: "Anything else worth knowing",
 			args: 1, more: true, flags: aboutFlag, make: (*logging).note},
 		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed EVENT once it is",
 			args: 0, more: true, flags: snagFlags, make: (*logging).snag},
 		{use: "undo [EVENT [WHY...]]", short: "Take an event back: your last one, or the one named",
-			args: 0, why: "why it was wrong", optional: 1, calls: true, make: (*logging).undo},
+			args: 0, why: "why it was wrong", make: (*logging).undo},
 	}
+}
+
+// The words of the options that every event has.
+const (
+	atWords = "the `MOMENT` when it was true, like 14:20, 4pm or \"yesterday 16:00\""
+	byWords = "the `NAME` of who says so, else your user name"
+)
+
+func startedFlag(c *cobra.Command) {
+	c.Flags().String("started", "", "the `MOMENT` when it was started, if that isn't logged yet")
 }
 
 func onFlag(c *cobra.Command) {
@@ -156,9 +171,9 @@ func (p *program) logKind(k logKind) *cobra.Command {
 		ValidArgsFunction: p.completeThings(k),
 		RunE:              func(c *cobra.Command, args []string) error { return p.log(c, k, args) },
 	}
-	c.Flags().String("at", "", "the `MOMENT` when it was true, like 14:20 or \"2027-05-03 14:20\"")
-	c.Flags().String("by", "", "the `NAME` of who says so, else your user name")
-	c.Flags().Bool("json", false, "print the event as the log has it")
+	c.Flags().String("at", "", atWords)
+	c.Flags().String("by", "", byWords)
+	c.Flags().Bool("json", false, "print the events as the log has them")
 	if k.why != "" {
 		c.Flags().String("why", "", k.why+", as a `TEXT` in place of words at the end")
 	}
@@ -168,71 +183,83 @@ func (p *program) logKind(k logKind) *cobra.Command {
 	return c
 }
 
-// log writes one event.
+// log writes what happened.
 func (p *program) log(c *cobra.Command, k logKind, args []string) error {
-	plan, src, err := p.mustLoad(c, nil)
+	l, src, err := p.logging(c)
 	if err != nil {
 		return err
 	}
-	if src.path == "" {
-		return fmt.Errorf("%s has no file that a log could lie beside; "+
-			"\"turflast new\" or \"turflast demo\" makes one", src.name)
-	}
-	l := &logging{p: p, c: c, plan: plan, now: calendars.InstantOf(p.env.Now())}
-	by, _ := c.Flags().GetString("by")
-	if l.events, err = p.events(src); err != nil {
-		return err
-	}
-	baselines, unread := p.baselines(src)
-	l.numbers, l.unread = numbers(plan, baselines), unread
-	l.e = sitelog.Event{ID: p.newID(l.events), At: l.now, Written: l.now, By: p.writer(by)}
+	l.at = l.now
 	if text, _ := c.Flags().GetString("at"); text != "" {
-		if l.e.At, err = moment(plan, text, l.now); err != nil {
-			return &usageError{"--at: " + err.Error(), c.CommandPath()}
+		if l.at, err = l.words.Happened(text); err != nil {
+			return misread(c, "--at: ", err, nil)
 		}
 	}
-	if k.calls {
-		args = calls(args)
-	}
-	if args, err = l.reason(k, moments(args)); err != nil {
+	if err := k.make(l, k, args); err != nil {
 		return err
 	}
-	if err := k.make(l, args); err != nil {
-		return err
-	}
-	if err := p.append(plan, src, &l.e, l.now); err != nil {
+	if err := p.append(l.plan, src, l.made, l.now); err != nil {
 		return err
 	}
 	if asJSON, _ := c.Flags().GetBool("json"); asJSON {
-		_, err := p.stdout.Write(l.e.Line(plan.Site.Location))
-		return err
+		for i := range l.made {
+			if _, err := p.stdout.Write(l.made[i].Line(l.plan.Site.Location)); err != nil {
+				return err
+			}
+		}
+		return nil
 	}
 	l.tell()
 	return nil
 }
 
+// logging is what events of a command are made with.
+func (p *program) logging(c *cobra.Command) (*logging, source, error) {
+	plan, src, err := p.mustLoad(c, nil)
+	if err != nil {
+		return nil, src, err
+	}
+	if src.path == "" {
+		return nil, src, fmt.Errorf("%s has no file that a log could lie beside; "+
+			"\"turflast new\" or \"turflast demo\" makes one", src.name)
+	}
+	by, _ := c.Flags().GetString("by")
+	l := &logging{p: p, c: c, plan: plan, now: calendars.InstantOf(p.env.Now()), by: p.writer(by)}
+	if l.events, err = p.events(src); err != nil {
+		return nil, src, err
+	}
+	baselines, unread := p.baselines(src)
+	l.unread = unread
+	l.words = wordsOn(plan, baselines, unread, l.now)
+	return l, src, nil
+}
+
 // tell prints what was logged, with its id, and whether it was out of sequence.
 func (l *logging) tell() {
 	w := wording.New(l.plan)
-	number := eventNumbers(l.plan, append(slices.Clip(l.events), l.e))[l.e.ID]
-	fmt.Fprintf(l.p.stdout, "%s: %s. (no. %d)\n", w.Moment(l.e.At),
-		printable(w.EventIn(l.events, &l.e)), number)
-	if l.e.What != sitelog.Started {
-		return
-	}
-	s := progress.At(l.plan, append(l.events, l.e), nil, l.e.At+1)
-	t := l.plan.FindTask(l.e.Task)
-	for _, remark := range wording.New(s.Plan).Standing(s) {
-		if remark.Activity == t.Activity() {
-			fmt.Fprintln(l.p.stdout, printable("! "+remark.Text))
+	events := l.events
+	numbers := eventNumbers(l.plan, append(slices.Clip(l.events), l.made...))
+	for i := range l.made {
+		e := &l.made[i]
+		fmt.Fprintf(l.p.stdout, "%s: %s. (no. %d)\n", w.Moment(e.At), printable(w.EventIn(events, e)), numbers[e.ID])
+		events = append(slices.Clip(events), *e)
+		if e.What != sitelog.Started {
+			continue
+		}
+		s := progress.At(l.plan, events, nil, e.At+1)
+		t := l.plan.FindTask(e.Task)
+		for _, remark := range wording.New(s.Plan).Standing(s) {
+			if remark.Activity == t.Activity() {
+				fmt.Fprintln(l.p.stdout, printable("! "+remark.Text))
+			}
 		}
 	}
 }
 
-// append adds an event to a plan's log if it fits there; it is then on the
+// append adds events to a plan's log if they fit there, all or none; they are then on the
 // disk.
-func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now calendars.Instant) error {
-	said, err := appendTo(src.logPath(), plan, e, now)
+func (p *program) append(plan *schedule.Plan, src source, list []sitelog.Event, now calendars.Instant) error {
+	said, err := appendTo(src.logPath(), plan, list, now)
 	if said != "" {
 		fmt.Fprintln(p.stderr, printable("turflast: warning: "+said))
 	}
@@ -240,14 +267,19 @@ func (p *program) append(plan *schedule.Plan, src source, e *sitelog.Event, now 
 }
 
 // appendTo is append for a log at a path, and also says what it had to repair.
-func appendTo(path string, plan *schedule.Plan, e *sitelog.Event, now calendars.Instant) (said string, err error) {
+func appendTo(path string, plan *schedule.Plan, list []sitelog.Event, now calendars.Instant) (said string, err error) {
 	var refused error
 	torn, err := logfile.Append(path, sitelog.Whole, func(text []byte) ([]byte, error) {
 		events, _ := sitelog.Read(text)
-		if refused = sitelog.Check(plan, events, e, now); refused != nil {
-			return nil, refused
+		var lines []byte
+		for i := range list {
+			if refused = sitelog.Check(plan, events, &list[i], now); refused != nil {
+				return nil, refused
+			}
+			events = append(events, list[i])
+			lines = append(lines, list[i].Line(plan.Site.Location)...)
 		}
-		return e.Line(plan.Site.Location), nil
+		return lines, nil
 	})
 	if torn != "" {
 		said = fmt.Sprintf("%s had a line whose writing was cut off; it is in %s now", path, torn)

@@ -8,85 +8,151 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
-// task sets the task of an event by its id, name or short number.
-func (l *logging) task(name string) error {
-	a, err := l.named(name)
+// add adds an event at a moment, as the one that comes next.
+func (l *logging) add(e sitelog.Event, at calendars.Instant) {
+	e.ID, e.At, e.Written, e.By = l.p.newID(append(l.events[:len(l.events):len(l.events)], l.made...)), at, l.now, l.by
+	l.made = append(l.made, e)
+}
+
+// ticked makes the events of a command whose kind its name says.
+func (l *logging) ticked(k logKind, args []string) error {
+	kind, _, _ := strings.Cut(k.use, " ")
+	text := words(append([]string{kind}, args...))
+	why, _ := l.c.Flags().GetString("why")
+	if why = words([]string{why}); why != "" {
+		text += ": " + why
+	}
+	if k.needsWhy && why == "" && len(args) < 2 {
+		return &usageError{fmt.Sprintf("say %s: %s", k.why, k.use), l.c.CommandPath()}
+	}
+	ticks, err := l.words.Ticks(text + l.options())
 	if err != nil {
-		return err
+		return misread(l.c, "", err, l.unread)
 	}
-	if _, ok := l.plan.Task(a); !ok {
-		return fmt.Errorf("%s is a lorry, not a task", l.plan.ActivityID(a))
+	for i := range ticks {
+		if string(ticks[i].What) != kind {
+			return &usageError{fmt.Sprintf("that says %q, which isn't %q", ticks[i], kind), l.c.CommandPath()}
+		}
+		if err := l.tick(&ticks[i]); err != nil {
+			return err
+		}
 	}
-	l.e.Task = l.plan.ActivityID(a)
 	return nil
 }
 
-func (l *logging) lorry(name string) error {
-	a, err := l.named(name)
-	if err != nil {
-		return err
-	}
-	if _, ok := l.plan.Delivery(a); !ok {
-		return fmt.Errorf("%s is a task, not a lorry", l.plan.ActivityID(a))
-	}
-	l.e.Delivery = l.plan.ActivityID(a)
-	return nil
-}
-
-// named is the task or delivery with an id, a name, or a short number. A name
-// that the plan hasn't got is left to the check of the event, which knows what
-// is near.
-func (l *logging) named(name string) (schedule.Activity, error) {
-	if n, err := strconv.Atoi(name); err == nil {
-		if l.unread != nil {
-			return schedule.Nothing, fmt.Errorf("%w; without it number %d may be another's: use the id", l.unread, n)
-		}
-		a := l.numbers.Find(n)
-		if a == schedule.Nothing {
-			return a, fmt.Errorf("there is no number %d in this plan", n)
-		}
-		return a, nil
-	}
-	if a := find(l.plan, name); a != schedule.Nothing {
-		return a, nil
-	}
-	err := sitelog.Check(l.plan, nil,
-		&sitelog.Event{ID: "-", What: sitelog.Started, At: l.now, Written: l.now, Task: name}, l.now)
-	return schedule.Nothing, err
-}
-
-// reason takes the words that say why from the arguments of an event.
-func (l *logging) reason(k logKind, args []string) ([]string, error) {
-	if k.why != "" {
-		why, _ := l.c.Flags().GetString("why")
-		n := min(k.args+k.optional, len(args))
-		l.e.Text = words(append(args[n:len(args):len(args)], why))
-		args = args[:n]
-	}
-	if k.needsWhy && l.e.Text == "" {
-		return nil, &usageError{fmt.Sprintf("say %s: %s", k.why, k.use), l.c.CommandPath()}
-	}
-	return args, nil
-}
-
-// moments joins a date and the time that follows it.
-func moments(args []string) []string {
-	var out []string
-	for i := 0; i < len(args); i++ {
-		out = append(out, args[i])
-		if _, err := calendars.ParseDate(args[i]); err != nil || i+1 == len(args) {
-			continue
-		}
-		if _, err := calendars.ParseClock(args[i+1]); err == nil {
-			out[len(out)-1] += " " + args[i+1]
-			i++
+// options are the options of a command that say more of the event, in words.
+func (l *logging) options() string {
+	out := ""
+	for _, name := range [...]string{"on", "from", "to", "started"} {
+		if text, err := l.c.Flags().GetString(name); err == nil && text != "" {
+			out += " " + name + " " + text
 		}
 	}
 	return out
+}
+
+// phrase makes the events of a command whose words say all.
+func (l *logging) phrase(_ logKind, args []string) error {
+	ticks, err := l.words.Ticks(words(args))
+	if err != nil {
+		if len(args) == 1 {
+			return unknownCommand(l.c, args[0], "a kind of event")
+		}
+		return misread(l.c, "", err, l.unread)
+	}
+	for i := range ticks {
+		if err := l.tick(&ticks[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// tick makes the events of one tick: one for each thing that it names.
+func (l *logging) tick(t *said.Tick) error {
+	at, err := l.when(t)
+	if err != nil {
+		return err
+	}
+	ids := t.IDs
+	if len(ids) == 0 {
+		ids = []string{""}
+	}
+	for _, id := range ids {
+		if t.Started != nil {
+			began, err := l.words.Instant(*t.Started)
+			if err != nil {
+				return err
+			}
+			l.add(sitelog.Event{What: sitelog.Started, Task: id}, began)
+		}
+		e, err := l.eventOf(t, id)
+		if err != nil {
+			return err
+		}
+		l.add(e, at)
+	}
+	return nil
+}
+
+// when is the moment of a tick: as it says itself, else as --at does.
+func (l *logging) when(t *said.Tick) (calendars.Instant, error) {
+	if t.At == nil {
+		return l.at, nil
+	}
+	if l.c.Flags().Changed("at") {
+		return 0, &usageError{fmt.Sprintf("two moments are said, %s and --at", *t.At), l.c.CommandPath()}
+	}
+	return l.words.Instant(*t.At)
+}
+
+// kinds are what ticks are in the log.
+var kinds = map[said.Happened]sitelog.Kind{
+	said.Started: sitelog.Started, said.Finished: sitelog.Finished, said.Left: sitelog.Left,
+	said.Paused: sitelog.Paused, said.Resumed: sitelog.Resumed, said.Arrived: sitelog.Arrived,
+	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
+	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
+	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
+}
+
+// eventOf is the event of a tick about one thing.
+func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) {
+	var known bool
+	if e.What, known = kinds[t.What]; !known {
+		return e, fmt.Errorf("the log has no event for a lorry that is %s; \"turflast log arrive %s\" says that it has come",
+			t.What, id)
+	}
+	e.Left, e.Date, e.Text = t.Left, t.Date, t.Text
+	switch t.What {
+	case said.Arrived, said.Refused, said.Rebooked:
+		e.Delivery = id
+	case said.Given:
+		e.Given = id
+	case said.People:
+		e.Crew, e.People = id, t.People
+	case said.Undone:
+		e.Of, err = l.last()
+	case said.Note:
+		if e.Task = id; l.plan.FindTask(id) == schedule.None {
+			e.Task, e.Delivery = "", id
+		}
+	default:
+		e.Task = id
+	}
+	if t.To != nil {
+		e.To, err = l.words.Instant(*t.To)
+	}
+	if t.Span[0] != t.Span[1] {
+		if e.From, err = l.words.Instant(t.Span[0]); err == nil {
+			e.Until, err = l.words.Instant(t.Span[1])
+		}
+	}
+	return e, err
 }
 
 // words are arguments as one text.
@@ -101,12 +167,12 @@ func eventNumbers(plan *schedule.Plan, events []sitelog.Event) map[string]int {
 
 // calls joins a date and the number of an event that follows it, with or without "no."
 // between them.
-func calls(args []string) []string {
+func (l *logging) calls(args []string) []string {
 	for _, skip := range []int{1, 2} {
 		if len(args) <= skip || skip == 2 && args[1] != "no." && args[1] != "no" {
 			continue
 		}
-		if _, err := calendars.ParseDate(args[0]); err != nil {
+		if _, err := l.words.PastDate(args[0]); err != nil {
 			continue
 		}
 		if _, err := strconv.Atoi(args[skip]); err == nil {
@@ -121,9 +187,9 @@ func calls(args []string) []string {
 func (l *logging) event(name string) (string, error) {
 	on, number := calendars.DateIn(l.now, l.plan.Site.Location), name
 	if date, rest, ok := strings.Cut(name, " "); ok {
-		d, err := calendars.ParseDate(date)
+		d, err := l.words.PastDate(date)
 		if err != nil {
-			return "", err
+			return "", misread(l.c, "", err, nil)
 		}
 		on, number = d, strings.TrimSpace(strings.TrimPrefix(rest, "no."))
 	}
@@ -166,122 +232,75 @@ func (l *logging) eventByID(name string) (string, error) {
 // leastName is the least number of characters by which an event may be named.
 const leastName = 3
 
-func (l *logging) left(args []string) error {
-	l.e.What = sitelog.Left
-	left, err := calendars.ParseWork(args[1])
-	if err != nil {
-		return err
-	}
-	l.e.Left = left
-	return l.task(args[0])
-}
-
-func (l *logging) rebook(args []string) (err error) {
-	l.e.What = sitelog.Rebooked
-	if l.e.To, err = moment(l.plan, args[1], l.now); err != nil {
-		return err
-	}
-	return l.lorry(args[0])
-}
-
-func (l *logging) given(args []string) error {
-	l.e.What, l.e.Given = sitelog.Given, args[0]
-	for i := range l.plan.Givens {
-		if strings.EqualFold(args[0], l.plan.Givens[i].What) {
-			l.e.Given = l.plan.Givens[i].ID
-		}
-	}
-	return nil
-}
-
-// date is the date in text, or without one the date of the event.
-func (l *logging) date(text string) (calendars.Date, error) {
-	if text == "" {
-		return calendars.DateIn(l.e.At, l.plan.Site.Location), nil
-	}
-	return calendars.ParseDate(text)
-}
-
-func (l *logging) wet(args []string) (err error) {
-	l.e.What = sitelog.Wet
-	if l.e.Date, err = l.date(strings.Join(args, " ")); err != nil {
-		return err
-	}
-	for _, end := range []struct {
-		flag string
-		at   *calendars.Instant
-	}{{"from", &l.e.From}, {"to", &l.e.Until}} {
-		if text, _ := l.c.Flags().GetString(end.flag); text != "" {
-			if *end.at, err = moment(l.plan, l.e.Date.String()+" "+text, l.now); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-func (l *logging) people(args []string) (err error) {
-	l.e.What, l.e.Crew = sitelog.People, args[0]
-	for i := range l.plan.Crews {
-		if strings.EqualFold(args[0], l.plan.Crews[i].Name) {
-			l.e.Crew = l.plan.Crews[i].ID
-		}
-	}
-	if l.e.People, err = strconv.Atoi(args[1]); err != nil {
-		return fmt.Errorf("%q is no number of people", args[1])
-	}
-	on, _ := l.c.Flags().GetString("on")
-	l.e.Date, err = l.date(on)
-	return err
-}
-
 // about sets what a note or a snag is about, if the command line names it.
-func (l *logging) about(tasksOnly bool) error {
+func (l *logging) about(e *sitelog.Event, tasksOnly bool) error {
 	name, _ := l.c.Flags().GetString("about")
 	if name == "" {
 		return nil
 	}
-	a, err := l.named(name)
+	if tasksOnly {
+		tasks, err := l.words.Tasks(name)
+		if err != nil {
+			return misread(l.c, "--about: ", err, l.unread)
+		}
+		e.Task = l.plan.Tasks[tasks[0]].ID
+		return nil
+	}
+	all, err := l.words.Activities(name)
 	if err != nil {
-		return err
+		return misread(l.c, "--about: ", err, l.unread)
 	}
-	if _, lorry := l.plan.Delivery(a); lorry && !tasksOnly {
-		return l.lorry(name)
+	if _, lorry := l.plan.Delivery(all[0]); lorry {
+		e.Delivery = l.plan.ActivityID(all[0])
+	} else {
+		e.Task = l.plan.ActivityID(all[0])
 	}
-	return l.task(name)
-}
-
-func (l *logging) note(args []string) error {
-	l.e.What, l.e.Text = sitelog.Note, words(args)
-	return l.about(false)
-}
-
-func (l *logging) snag(args []string) error {
-	l.e.What, l.e.Text = sitelog.SnagOpened, words(args)
-	if closed, _ := l.c.Flags().GetString("closed"); closed != "" {
-		var err error
-		l.e.What = sitelog.SnagClosed
-		l.e.Of, err = l.event(closed)
-		return err
-	}
-	if l.e.Text == "" {
-		return &usageError{"say what is to be put right", l.c.CommandPath()}
-	}
-	return l.about(true)
-}
-
-// undo takes back the event named, or the last one of its writer that isn't
-// taken back.
-func (l *logging) undo(args []string) (err error) {
-	l.e.What = sitelog.Undone
-	if len(args) > 0 {
-		l.e.Of, err = l.event(args[0])
-		return err
-	}
-	last := sitelog.LastOf(l.events, l.e.By)
-	if last == nil {
-		return fmt.Errorf("%s has logged nothing that could be taken back; name the event, see \"turflast log show\"", l.e.By)
-	}
-	l.e.Of = last.ID
 	return nil
+}
+
+func (l *logging) note(_ logKind, args []string) error {
+	e := sitelog.Event{What: sitelog.Note, Text: words(args)}
+	err := l.about(&e, false)
+	l.add(e, l.at)
+	return err
+}
+
+func (l *logging) snag(_ logKind, args []string) (err error) {
+	e := sitelog.Event{What: sitelog.SnagOpened, Text: words(args)}
+	switch closed, _ := l.c.Flags().GetString("closed"); {
+	case closed != "":
+		e.What = sitelog.SnagClosed
+		e.Of, err = l.event(closed)
+	case e.Text == "":
+		return &usageError{"say what is to be put right", l.c.CommandPath()}
+	default:
+		err = l.about(&e, true)
+	}
+	l.add(e, l.at)
+	return err
+}
+
+// undo takes back the event named, or the last one of its writer that isn't taken back.
+func (l *logging) undo(_ logKind, args []string) (err error) {
+	why, _ := l.c.Flags().GetString("why")
+	e := sitelog.Event{What: sitelog.Undone}
+	if args = l.calls(args); len(args) > 0 {
+		e.Of, err = l.event(args[0])
+		args = args[1:]
+	} else {
+		e.Of, err = l.last()
+	}
+	e.Text = words(append(args[:len(args):len(args)], why))
+	l.add(e, l.at)
+	return err
+}
+
+// last is the last event of the writer that isn't taken back.
+func (l *logging) last() (string, error) {
+	last := sitelog.LastOf(l.events, l.by)
+	if last == nil {
+		return "", fmt.Errorf("%s has logged nothing that could be taken back; "+
+			"name the event, see \"turflast log show\"", l.by)
+	}
+	return last.ID, nil
 }

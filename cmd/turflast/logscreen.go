@@ -46,7 +46,7 @@ func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog
 	}
 	now := calendars.InstantOf(l.p.env.Now())
 	e.ID, e.Written, e.By = l.p.newID(events), now, l.p.writer("")
-	said, err = appendTo(l.src.logPath(), plan, &e, now)
+	said, err = appendTo(l.src.logPath(), plan, []sitelog.Event{e}, now)
 	return e, said, err
 }
 
@@ -64,9 +64,9 @@ func (p *program) standAt(c *cobra.Command, src source, opts *tui.Options) error
 	if err != nil || plan == nil {
 		return err // the screen shows what is wrong with a plan
 	}
-	at, err := moment(plan, text, opts.Now())
+	at, err := p.asAt(c, asAtFlag, plan, text)
 	if err != nil {
-		return &usageError{"--" + asAtFlag + ": " + err.Error(), c.CommandPath()}
+		return err
 	}
 	opts.Now, opts.Agree = func() calendars.Instant { return at }, nil
 	if opts.Log != nil {

@@ -9,6 +9,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/sitelog"
@@ -43,20 +44,20 @@ type logShow struct {
 }
 
 func (s *logShow) run(c *cobra.Command) error {
-	var on *calendars.Date
-	if s.on != "" {
-		d, err := calendars.ParseDate(s.on)
-		if err != nil {
-			return &usageError{"--on " + err.Error(), c.CommandPath()}
-		}
-		on = &d
-	}
 	if err := tooNarrow(c, s.width, "a sheet"); err != nil {
 		return err
 	}
 	plan, src, err := s.p.mustLoad(c, nil)
 	if err != nil {
 		return err
+	}
+	var on *calendars.Date
+	if s.on != "" {
+		d, err := said.New(plan, calendars.InstantOf(s.p.env.Now()), nil).PastDate(s.on)
+		if err != nil {
+			return misread(c, "--on: ", err, nil)
+		}
+		on = &d
 	}
 	events, aside, err := s.p.siteLog(src)
 	if err != nil {

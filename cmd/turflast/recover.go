@@ -72,16 +72,19 @@ The code is 0 when every date is met, or can be.`,
 }
 
 func (w *recoverRun) run(c *cobra.Command, args []string) error {
-	before, err := w.p.solve(c, nil)
+	before, solver, err := w.p.unsolved(c, nil)
 	if err != nil {
 		return err
 	}
+	set, prices, err := w.asked(c, args, before)
+	if err != nil {
+		return err
+	}
+	if before.Case, err = w.p.programme(c, solver, before.agreed); err != nil {
+		return err
+	}
 	s, reference := before, before.agreed
-	if len(args) > 0 || w.with != "" {
-		set, err := w.set(c, args)
-		if err != nil {
-			return err
-		}
+	if set != nil {
 		if s, err = w.p.changed(c, before, set, w.with); err != nil {
 			return err
 		}
@@ -93,16 +96,26 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 	if reference != nil {
 		o.Reference = whatif.Reference(before.With(reference), s.Plan)
 	}
-	prices := &schedule.Prices{}
-	if w.prices != "" {
-		if prices, err = w.p.readPrices(w.prices, s.Plan); err != nil {
-			return err
-		}
-	}
 	if s.Programme.Scope == schedule.Logic {
 		return w.curve(c, s, prices)
 	}
 	return w.ways(c, s, prices, o)
+}
+
+// asked reads the changes and the prices that the command line names, before anything is
+// solved; without changes the set is nil.
+func (w *recoverRun) asked(c *cobra.Command, args []string, s *solved) (set *schedule.WhatIf, prices *schedule.Prices,
+	err error) {
+	if len(args) > 0 || w.with != "" {
+		if set, err = w.set(c, args, s); err != nil {
+			return nil, nil, err
+		}
+	}
+	if w.prices == "" {
+		return set, &schedule.Prices{}, nil
+	}
+	prices, err = w.p.readPrices(w.prices, s.standsAs())
+	return set, prices, err
 }
 
 // ways finds what to buy with finite hands.

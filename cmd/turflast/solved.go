@@ -36,6 +36,14 @@ func (s *solved) met() error {
 	return nil
 }
 
+// standsAs is the plan as at its moment, before it is solved too.
+func (s *solved) standsAs() *schedule.Plan {
+	if s.standing != nil {
+		return s.standing.Plan
+	}
+	return s.filed
+}
+
 // nothingPlaced says whether nothing that is required, work or lorry, has a place.
 func (s *solved) nothingPlaced() bool {
 	for a := range s.Plan.Activities() {
@@ -82,11 +90,7 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 	if s.standing, err = p.standing(c, plan, src, s.agreed); err != nil {
 		return nil, nil, err
 	}
-	at := plan
-	if s.standing != nil {
-		at = s.standing.Plan
-	}
-	solver, err := solve.New(at)
+	solver, err := solve.New(s.standsAs())
 	if err != nil {
 		return nil, nil, &problemsError{src.name, flaws.Rings(plan, err)}
 	}

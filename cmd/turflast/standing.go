@@ -87,8 +87,8 @@ func (p *program) standing(c *cobra.Command, plan *schedule.Plan,
 	text, _ := c.Flags().GetString(asAtFlag)
 	switch {
 	case text != "":
-		if at, err = moment(plan, text, at); err != nil {
-			return nil, &usageError{"--" + asAtFlag + ": " + err.Error(), c.CommandPath()}
+		if at, err = p.asAt(c, asAtFlag, plan, text); err != nil {
+			return nil, err
 		}
 	case len(events) == 0:
 		return nil, nil
@@ -105,34 +105,9 @@ func (p *program) asOf(plan *schedule.Plan) calendars.Instant {
 }
 
 func addAsAt(c *cobra.Command) {
-	c.Flags().String(asAtFlag, "", "the plan as at a `MOMENT`, such as \"2027-05-03 12:00\", or 12:00 today")
+	c.Flags().String(asAtFlag, "", "the plan as at a `MOMENT`, such as \"Mon 3 May 12:00\", or 12:00 today")
 	c.Flags().Bool(asPlannedFlag, false, "the plan as it is written, without its site log")
 	c.MarkFlagsMutuallyExclusive(asAtFlag, asPlannedFlag)
-}
-
-// moment is a wall-clock moment of the plan's site: a date and time, or a time on
-// the date of now.
-func moment(plan *schedule.Plan, text string, now calendars.Instant) (calendars.Instant, error) {
-	loc := plan.Site.Location
-	text = strings.TrimSpace(text)
-	if strings.EqualFold(text, "now") {
-		return now, nil
-	}
-	date, minute := calendars.DateIn(now, loc), calendars.Minutes(0)
-	var err error
-	if strings.Contains(text, "-") {
-		date, minute, err = calendars.ParseMoment(text)
-	} else {
-		minute, err = calendars.ParseClock(text)
-	}
-	if err != nil {
-		return 0, err
-	}
-	at, clock := calendars.At(loc, date, minute)
-	if clock == calendars.Skipped {
-		return 0, fmt.Errorf("the clocks skip %s on %s; give a time before or after", calendars.FormatClock(minute), date)
-	}
-	return at, nil
 }
 
 // nowVariable sets the clock of a rehearsal, in RFC 3339.

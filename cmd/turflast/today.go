@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -21,6 +20,9 @@ type sheetRun struct {
 	on     string // --on
 	width  int    // --width
 	asJSON bool   // --json
+
+	day  calendars.Date  // that on says
+	crew schedule.CrewID // that --crew says
 }
 
 // sheetCommand is a command that writes a sheet; dated ones take a date.
@@ -34,7 +36,7 @@ func (p *program) sheetCommand(use, short, long, example string,
 		RunE:              func(c *cobra.Command, _ []string) error { return write(s, c) },
 	}
 	if dated {
-		c.Flags().StringVar(&s.on, "on", "", "the `DATE`, such as 2027-05-04, in place of today")
+		c.Flags().StringVar(&s.on, "on", "", "the `DATE`, such as tomorrow or \"Tue 4 May\", in place of today")
 	}
 	addWidth(c, &s.width)
 	addJSON(c, &s.asJSON)
@@ -105,8 +107,14 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	if err := tooNarrow(c, s.width, "a sheet"); err != nil {
 		return nil, nil, err
 	}
-	x, err := s.p.solve(c, nil)
+	x, solver, err := s.p.unsolved(c, nil)
 	if err != nil {
+		return nil, nil, err
+	}
+	if err := s.understand(c, x); err != nil {
+		return nil, nil, err
+	}
+	if x.Case, err = s.p.programme(c, solver, x.agreed); err != nil {
 		return nil, nil, err
 	}
 	b := sheets.New(x.Case, numbers(x.Plan, x.baselines))
@@ -116,46 +124,47 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	return x, b, nil
 }
 
+// understand reads the date and the crew that the options name, before anything is solved.
+func (s *sheetRun) understand(c *cobra.Command, x *solved) (err error) {
+	words := x.words(s.p)
+	if s.on != "" {
+		if s.day, err = words.Date(s.on); err != nil {
+			return misread(c, "--on: ", err, nil)
+		}
+	}
+	s.crew = sheets.Everyone
+	if f := c.Flags().Lookup("crew"); f != nil && f.Changed {
+		if s.crew, err = words.Crew(f.Value.String()); err != nil {
+			return misread(c, "--crew: ", err, nil)
+		}
+	}
+	return nil
+}
+
 // date is the date of a sheet: the one given, else today's, else the first day
 // of the build with a sentence that says so.
-func (s *sheetRun) date(c *cobra.Command, b *sheets.Book) (calendars.Date, string, error) {
+func (s *sheetRun) date(b *sheets.Book) (calendars.Date, string) {
 	if s.on != "" {
-		d, err := calendars.ParseDate(s.on)
-		if err != nil {
-			return 0, "", &usageError{"--on " + err.Error(), c.CommandPath()}
-		}
-		return d, "", nil
+		return s.day, ""
 	}
 	loc := b.Plan.Site.Location
 	today := calendars.DateIn(s.now(b), loc)
 	if first, last := b.Days(); first <= today && today <= last {
-		return today, "", nil
+		return today, ""
 	}
-	return calendars.DateIn(b.Plan.Site.Opens, loc), "Today is no day of the build; this is its first.", nil
+	return calendars.DateIn(b.Plan.Site.Opens, loc), "Today is no day of the build; this is its first."
 }
 
 // now is the moment that the plan stands at, or the clock's.
 func (s *sheetRun) now(b *sheets.Book) calendars.Instant { return s.p.asOf(b.Plan) }
 
 func (s *sheetRun) today(c *cobra.Command) error {
-	name, err := c.Flags().GetString("crew")
-	if err != nil {
-		return err
-	}
 	x, b, err := s.book(c)
 	if err != nil {
 		return err
 	}
-	on, said, err := s.date(c, b)
-	if err != nil {
-		return err
-	}
-	crew := sheets.Everyone
-	if c.Flags().Changed("crew") {
-		if crew, err = crewNamed(x.Plan, name); err != nil {
-			return fmt.Errorf("%s: %w", x.source.name, err)
-		}
-	}
+	on, said := s.date(b)
+	crew := s.crew
 	w := report.NewSheets(b)
 	w.Said = said
 	if crew == sheets.Everyone {
@@ -187,10 +196,7 @@ func (s *sheetRun) ahead(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	from, said, err := s.date(c, b)
-	if err != nil {
-		return err
-	}
+	from, said := s.date(b)
 	w := report.NewSheets(b)
 	w.Said = said
 	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) },
@@ -207,11 +213,7 @@ func (s *sheetRun) gate(c *cobra.Command) error {
 	}
 	var on *calendars.Date
 	if s.on != "" {
-		d, _, err := s.date(c, b)
-		if err != nil {
-			return err
-		}
-		on = &d
+		on = &s.day
 	}
 	w := report.NewSheets(b)
 	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) },
@@ -241,22 +243,6 @@ func (s *sheetRun) ready(c *cobra.Command) error {
 		return errBreaks
 	}
 	return nil
-}
-
-// crewNamed finds a crew by its id or name.
-func crewNamed(p *schedule.Plan, name string) (schedule.CrewID, error) {
-	var known []string
-	for i := range p.Crews {
-		if c := &p.Crews[i]; c.ID == name || strings.EqualFold(c.Name, name) {
-			return schedule.CrewID(i), nil
-		}
-		known = append(known, p.Crews[i].ID, p.Crews[i].Name)
-	}
-	text := fmt.Sprintf("there is no crew %q", name)
-	if near := schedule.Nearest(name, known); near != "" {
-		text += fmt.Sprintf("; did you mean %q?", near)
-	}
-	return schedule.None, errors.New(text)
 }
 
 // completeCrews completes the ids of a plan's crews.

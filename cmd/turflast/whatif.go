@@ -17,35 +17,37 @@ import (
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
 // whatIfWords explains in help how changes are written.
-const whatIfWords = `A change is one argument, in quotes, with the ids of the plan or their names:
+const whatIfWords = `A change is one argument, in quotes, in the words that people use. It is shown as it
+was understood, in the words of a what-if file:
 
-  stone 2d later                   a delivery or a given; likewise earlier
-  stone on 2027-05-04 10:00        a delivery, booked for another time
-  power from 2027-05-03 16:00      a given
-  frame 3h longer                  a task; likewise shorter
-  drop pots                        a task
-  joiners 1 fewer on 2027-05-05    a crew; likewise more; dates joined by and
-  joiners work 2027-05-06 to 20:00
-  crane away 2027-05-05 07:00 to 12:00
-  crane away on 2027-05-05         a machine or a crew
-  crane ours 2027-05-05 13:00 to 15:00
-  frame appointment 2027-05-05 15:00   one more, for a hold point
-  frame stops 2027-05-05 13:00 to 15:00   it stands still, and goes on after
-  wet on 2027-05-04                work that must be dry stands still
-  site open 2027-05-06 to 20:00    or from 06:00, or 09:00 to 15:00; likewise gate
-  site closed 2027-05-05 12:00 to 14:00
-  site closure on 2027-05-05 2h later
+  slate 2 days late                slate 2d later: a lorry or what others provide
+  slate on thursday 10am           slate on 2027-05-06 10:00: booked for another time
+  no power until Mon 3 May 16:00   power from 2027-05-03 16:00
+  roof takes 3 hours longer        roof 3h longer; likewise shorter
+  leave out the pots               drop pots
+  1 joiner less on wed             joiners 1 fewer on 2027-05-05; likewise more
+  joiners work thursday to 8pm     joiners work 2027-05-06 to 20:00
+  no crane on wednesday            crane away on 2027-05-05: a machine or a crew
+  crane ours wed 13 to 15          crane ours 2027-05-05 13:00 to 15:00: a slot more
+  24 appointment wed 15:00         raise-frame appointment 2027-05-05 15:00: one more
+  roof stops wed 13 to 15          it stands still then, and goes on after
+  rain on tuesday                  wet on 2027-05-04: dry work stands still
+  site open thursday to 8pm        site open 2027-05-06 to 20:00; likewise gate
+  site closed wed 12:00 to 14:00   site closed 2027-05-05 12:00 to 14:00
+  site closure on wed 2h later     site closure on 2027-05-05 2h later
+
+` + wordsHelp + `
 
 A lorry that comes later is held up, and its stock ages on; one that is booked
 for another time brings it as fresh as planned.
 
-A name with spaces stands in double quotes: '"Larch frame" 3h longer'. Changes
-are made one after the other.`
+Changes are made one after the other; "slate 2 days late and rain on tuesday" is two.`
 
 func (p *program) whatIfCommand() *cobra.Command {
 	w := &whatIfRun{p: p}
@@ -63,9 +65,9 @@ stays as it is.
 
 ` + exitWords + `
 The code is that of the plan with the changes.`,
-		Example: "  turflast whatif \"slate 2d later\" \"wet on 2027-05-04\"\n" +
-			"  turflast whatif \"slate 2d later\" --save late-slate.yaml\n" +
-			"  turflast whatif --with late-slate.yaml \"masons 1 more on 2027-05-06\"",
+		Example: "  turflast whatif \"slate 2 days late\" \"rain on Tue 4 May\"\n" +
+			"  turflast whatif \"slate 2 days late\" --save late-slate.yaml\n" +
+			"  turflast whatif --with late-slate.yaml \"masons 1 more on Thu 6 May\"",
 		RunE: w.run,
 
 		ValidArgsFunction: cobra.NoFileCompletions,
@@ -90,7 +92,11 @@ type whatIfRun struct {
 }
 
 func (w *whatIfRun) run(c *cobra.Command, args []string) error {
-	set, err := w.set(c, args)
+	before, solver, err := w.p.unsolved(c, nil)
+	if err != nil {
+		return err
+	}
+	set, err := w.set(c, args, before)
 	if err != nil {
 		return err
 	}
@@ -99,8 +105,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 			return err
 		}
 	}
-	before, err := w.p.solve(c, nil)
-	if err != nil {
+	if before.Case, err = w.p.programme(c, solver, before.agreed); err != nil {
 		return err
 	}
 	after, err := w.p.changed(c, before, set, w.with)
@@ -132,8 +137,8 @@ func (p *program) lateAfter(before, after *solved) []tolerance.Delivery {
 	return tolerance.Lorries(p.interruptible(), after.Case, tolerance.Options{}, named)
 }
 
-// set is the set of all changes that the command line names.
-func (w *whatIfRun) set(c *cobra.Command, args []string) (*schedule.WhatIf, error) {
+// set is the set of all changes that the command line names, each of which the plan takes.
+func (w *whatIfRun) set(c *cobra.Command, args []string, s *solved) (*schedule.WhatIf, error) {
 	set := &schedule.WhatIf{}
 	if c.Flags().Changed("with") {
 		read, err := w.p.readWhatIf(w.with)
@@ -142,22 +147,26 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*schedule.WhatIf, erro
 		}
 		set = read
 	}
-	for _, text := range args {
-		change, err := planfile.ParseChange(text)
-		if err != nil {
-			if whole, ok := unquoted(args); ok {
-				return nil, &usageError{fmt.Sprintf("put the change in quotes: %q", whole), c.CommandPath()}
-			}
-			return nil, err
-		}
-		set.Changes = append(set.Changes, change)
+	words := s.words(w.p)
+	said, err := changesIn(words, args)
+	if err != nil {
+		return nil, misread(c, "", err, s.unread)
 	}
-	if len(set.Changes) == 0 {
-		return nil, &usageError{"whatif needs a change, like \"slate 2d later\"", c.CommandPath()}
+	if set.Changes = append(set.Changes, said...); len(set.Changes) == 0 {
+		return nil, &usageError{fmt.Sprintf("whatif needs a change, like %q", words.ChangeExample()), c.CommandPath()}
 	}
+	if err := w.named(c, set); err != nil {
+		return nil, err
+	}
+	_, err = w.p.changedPlan(s, set, w.with)
+	return set, err
+}
+
+// named gives the set the name that the command line has for it.
+func (w *whatIfRun) named(c *cobra.Command, set *schedule.WhatIf) error {
 	if c.Flags().Changed("name") {
 		if w.save == "" {
-			return nil, &usageError{"--name names what --save writes", c.CommandPath()}
+			return &usageError{"--name names what --save writes", c.CommandPath()}
 		}
 		set.Name = strings.Join(strings.Fields(w.name), " ")
 	}
@@ -165,17 +174,27 @@ func (w *whatIfRun) set(c *cobra.Command, args []string) (*schedule.WhatIf, erro
 		base := filepath.Base(w.save)
 		set.Name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
-	return set, nil
+	return nil
 }
 
-// unquoted is the change that all arguments make together; ok is false when
-// they make none.
-func unquoted(args []string) (string, bool) {
-	c, err := planfile.ParseChange(strings.Join(args, " "))
-	if len(args) < 2 || err != nil {
-		return "", false
+// changesIn reads each argument as changes, or else all of them together, for those who
+// leave the quotes out.
+func changesIn(words *said.Garden, args []string) ([]schedule.Change, error) {
+	var out []schedule.Change
+	for _, text := range args {
+		list, err := words.Changes(text)
+		if err != nil {
+			if whole, together := words.Changes(strings.Join(args, " ")); len(args) > 1 && together == nil {
+				return whole, nil
+			}
+			if len(args) > 1 && !strings.Contains(text, " ") {
+				_, err = words.Changes(strings.Join(args, " "))
+			}
+			return nil, err
+		}
+		out = append(out, list...)
 	}
-	return c.String(), true
+	return out, nil
 }
 
 // keep writes the changes to the file named by an option.
@@ -207,10 +226,10 @@ func (p *program) readWhatIf(name string) (*schedule.WhatIf, error) {
 	return set, nil
 }
 
-// changed solves the plan with a set of changes, keeping as near to the
-// programme before as it can. The name of the set's file is for faults in it.
-func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf, name string) (*solved, error) {
-	plan, err := whatif.Apply(before.Plan, set.Changes)
+// changedPlan is the plan of a command with a set of changes. The name of the set's file is
+// for faults in it.
+func (p *program) changedPlan(s *solved, set *schedule.WhatIf, name string) (*schedule.Plan, error) {
+	plan, err := whatif.Apply(s.standsAs(), set.Changes)
 	if f := schedule.AsChangeFault(err); f != nil {
 		at := set.Changes[f.Index].Pos
 		if at.Line == 0 {
@@ -218,6 +237,16 @@ func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf
 		}
 		at.Column += f.Column - 1
 		return nil, &problemsError{name, schedule.Problems{{Pos: at, Text: f.Text, Hint: f.Hint}}}
+	}
+	return plan, err
+}
+
+// changed solves the plan with a set of changes, keeping as near to the
+// programme before as it can. The name of the set's file is for faults in it.
+func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf, name string) (*solved, error) {
+	plan, err := p.changedPlan(before, set, name)
+	if err != nil {
+		return nil, err
 	}
 	solver, err := solve.New(plan)
 	if err != nil {

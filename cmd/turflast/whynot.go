@@ -2,15 +2,15 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/whynot"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
@@ -32,11 +32,15 @@ func (p *program) whyNot(c *cobra.Command, wanted string, asJSON bool) error {
 	if err != nil {
 		return err
 	}
+	q, err := p.askedNot(c, s, wanted)
+	if err != nil {
+		return err
+	}
 	ctx := p.interruptible()
 	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
 		return err
 	}
-	asked, by, err := wantedOf(s.Plan, s.Programme, wanted)
+	asked, by, err := wantedOf(s, s.words(p), q)
 	if err != nil {
 		return &usageError{err.Error(), c.CommandPath()}
 	}
@@ -70,68 +74,38 @@ func (p *program) reasonFor(ctx context.Context, s *solved, by calendars.Instant
 	return a, nil
 }
 
-// wantedOf reads what is asked for and the moment that it comes to.
-func wantedOf(p *schedule.Plan, g *schedule.Programme, text string) (wording.Wanted, calendars.Instant, error) {
-	fail := func(why string) (wording.Wanted, calendars.Instant, error) {
-		return wording.Wanted{}, 0, fmt.Errorf("--not can't be %q%s; say how much earlier, like \"20 h earlier\", "+
-			"or by when, like %q", text, why, "by "+p.Site.Figures().Moment(p.Site.Handover))
+// askedNot understands what can't be had, before anything is solved.
+func (p *program) askedNot(c *cobra.Command, s *solved, text string) (said.Question, error) {
+	if text == theHandover {
+		return said.Question{Kind: said.AskNot}, nil
 	}
-	switch rest, earlier := strings.CutSuffix(text, " earlier"); {
-	case text == theHandover:
-		return wording.Wanted{Handover: true}, p.Site.Handover, nil
-	case earlier:
-		m, err := lengthOf(rest)
-		if err != nil || m == 0 {
-			return fail("")
-		}
-		if !g.Finish.IsReal() {
-			return fail(": there is no finish to better")
-		}
-		by := wording.Before(p, g.Finish, m)
+	q, err := s.words(p).Question("why not " + text)
+	var doubt *said.Doubt
+	switch {
+	case errors.As(err, &doubt) && (len(doubt.Choices) > 0 || doubt.Unreal):
+		return q, misread(c, "", err, s.unread)
+	case err != nil || q.Kind != said.AskNot:
+		return q, &usageError{fmt.Sprintf("--not can't be %q; say how much earlier, like \"20 h earlier\", "+
+			"or by when, like %q", text, "by "+s.filed.Site.Figures().Moment(s.filed.Site.Handover)), c.CommandPath()}
+	}
+	return q, nil
+}
+
+// wantedOf is the moment that what is asked for comes to.
+func wantedOf(s *solved, words *said.Garden, q said.Question) (wording.Wanted, calendars.Instant, error) {
+	switch finish := s.Programme.Finish; {
+	case q.By != nil:
+		at, err := words.Instant(*q.By)
+		return wording.Wanted{}, at, err
+	case q.Earlier == 0:
+		return wording.Wanted{Handover: true}, s.Plan.Site.Handover, nil
+	case !finish.IsReal():
+		return wording.Wanted{}, 0, fmt.Errorf("%v: there is no finish to better", q)
+	default:
+		by := wording.Before(s.Plan, finish, q.Earlier)
 		if by == calendars.Past {
-			return fail(": the site isn't open for so long")
+			return wording.Wanted{}, 0, fmt.Errorf("%v: the site isn't open for so long", q)
 		}
-		return wording.Wanted{Earlier: m}, by, nil
+		return wording.Wanted{Earlier: q.Earlier}, by, nil
 	}
-	rest, by := strings.CutPrefix(text, "by ")
-	if !by {
-		return fail("")
-	}
-	at, err := written(p, strings.TrimSpace(rest))
-	if err != nil {
-		return fail(": " + err.Error())
-	}
-	if at == 0 {
-		return fail("")
-	}
-	return wording.Wanted{}, at, nil
-}
-
-// lengthOf reads a length of work as plans have it, or as pages do: "3 h 20".
-func lengthOf(text string) (calendars.Minutes, error) {
-	length := strings.ReplaceAll(text, " ", "")
-	if hours, minutes, both := strings.Cut(length, "h"); both && minutes != "" && !strings.HasSuffix(minutes, "m") {
-		length = hours + "h" + minutes + "m"
-	}
-	return calendars.ParseWork(length)
-}
-
-// written is a moment as pages write it, with or without its weekday, or as plans do; 0
-// for neither.
-func written(p *schedule.Plan, text string) (calendars.Instant, error) {
-	if len(text) > 0 && strings.Count(text, "-") == 2 {
-		return moment(p, text, p.Site.Opens)
-	}
-	at := strings.LastIndex(text, " ")
-	if at < 0 {
-		return 0, nil
-	}
-	figures, day := p.Site.Figures(), text[:at]
-	for d := figures.Date(p.Site.Opens) - 183; d <= figures.Date(p.Site.Handover)+183; d++ {
-		said := figures.Day(d)
-		if strings.EqualFold(said, day) || strings.EqualFold(said[len("Mon "):], day) {
-			return moment(p, d.String()+" "+text[at+1:], p.Site.Opens)
-		}
-	}
-	return 0, nil
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
 
@@ -15,6 +16,7 @@ type Doubt struct {
 	Why     string   // what is in doubt, or isn't understood
 	Choices []string // what it can mean, each said so that it is understood; none when it isn't
 	Example string   // one that is understood; may be empty
+	Unreal  bool     // there is a date or a time in it that doesn't exist
 }
 
 // mostChoices is how many choices an error lists.
@@ -50,38 +52,68 @@ func (s *saying) lost(example string) *Doubt {
 		return d
 	}
 	at := s.words[s.reach]
-	word := schedule.QuoteWord(s.text[at.from:at.to])
-	if s.reach > 0 {
-		d.Why = fmt.Sprintf("understood %s, but not %s", schedule.QuoteWord(s.text[:s.words[s.reach-1].to]), word)
-	} else {
-		d.Why = word + " isn't understood"
+	word, why := s.text[at.from:at.to], ""
+	switch near := schedule.Nearest(at.text, s.literals()); {
+	case s.unreal() != "":
+		why, d.Unreal = s.unreal(), true
+	case near != "" && near != at.text:
+		why = fmt.Sprintf("not %s; did you mean %q?", schedule.QuoteWord(word), near)
+	case s.kinds != 0:
+		why = s.g.unknown(s.text[at.from:], word, s.kinds)
+	default:
+		why = "not " + schedule.QuoteWord(word) + s.wanted()
 	}
-	if near := schedule.Nearest(at.text, s.known()); near != "" && near != at.text {
-		d.Why += fmt.Sprintf("; did you mean %q?", near)
+	if strings.HasSuffix(why, "?") {
 		d.Example = ""
-	} else {
-		d.Why += s.wanted()
 	}
+	d.Why = s.soFar(why, schedule.QuoteWord(word))
 	return d
 }
 
-// known are the words and the names that could have stood where a text wasn't understood.
-func (s *saying) known() []string {
-	var out []string
-	names := s.reach == 0
-	for _, e := range s.expected {
-		if what, ok := strings.CutPrefix(e, "<"); !ok {
-			out = append(out, e)
-		} else if !strings.Contains(what, " like ") {
-			names = true
+// soFar says what was understood before what wasn't.
+func (s *saying) soFar(why, word string) string {
+	rest, not := strings.CutPrefix(why, "not ")
+	switch {
+	case s.reach > 0:
+		return fmt.Sprintf("%s is understood, but %s", schedule.QuoteWord(s.text[:s.words[s.reach-1].to]), why)
+	case not && len(s.words) == 1:
+		return "it isn't understood" + strings.TrimPrefix(rest, word)
+	case not:
+		return "this isn't understood: " + rest
+	}
+	return why
+}
+
+// unreal says why a date or a time of day is none, from where a text wasn't understood on;
+// "" without any such.
+func (s *saying) unreal() string {
+	for i := s.reach; i < len(s.words); i++ {
+		if why := unreal(s.words[i].text); why != "" {
+			return why
 		}
 	}
-	if names {
-		for i := range s.g.things {
-			out = append(out, s.g.things[i].id)
-		}
+	return ""
+}
+
+// unreal says why what is written like a date or a time of day is none; "" for any other
+// word.
+func unreal(word string) string {
+	var err error
+	switch {
+	case strings.Count(word, "-") == 2 && figure(word[:1]) >= 0:
+		_, err = calendars.ParseDate(word)
+	case strings.Count(word, ":") == 1 && figure(word[:1]) >= 0:
+		_, err = calendars.ParseClock(word)
 	}
-	return out
+	if err == nil {
+		return ""
+	}
+	return err.Error()
+}
+
+// literals are the words that could have stood where a text wasn't understood.
+func (s *saying) literals() []string {
+	return slices.DeleteFunc(slices.Clone(s.expected), func(e string) bool { return e[0] == '<' })
 }
 
 // wanted says what could have stood where a text wasn't understood, if that isn't much.
@@ -96,4 +128,52 @@ func (s *saying) wanted() string {
 		return ""
 	}
 	return "; " + strings.Join(list, " or ") + " could stand there"
+}
+
+// unknown says that nothing of some kinds is called as a text, or as its first word, and
+// what is near, or what else is called so.
+func (g *Garden) unknown(text, word string, of kind) string {
+	if n := figure(word); n >= 0 {
+		if t, ok := g.numbered(n, ^of); ok {
+			return fmt.Sprintf("%d is %s, %s", n, t.id, t.not(of))
+		}
+		return fmt.Sprintf("nothing has the number %d", n)
+	}
+	var known []string
+	for i := range g.things {
+		n := &g.things[i]
+		for _, said := range [...]string{text, word} {
+			if n.kind&of == 0 && (strings.EqualFold(n.id, said) || strings.EqualFold(n.name, said)) {
+				return fmt.Sprintf("%s is %s", n.id, n.not(of))
+			}
+		}
+		if n.kind&of != 0 {
+			known = append(known, n.id, n.name)
+		}
+	}
+	for _, said := range [...]string{text, word} {
+		if near := schedule.Nearest(said, known); near != "" {
+			return fmt.Sprintf("there is no %s called %s; did you mean %q?", of.names(), schedule.QuoteWord(said), near)
+		}
+	}
+	return fmt.Sprintf("there is no %s called %s", of.names(), schedule.QuoteWord(word))
+}
+
+// not says what a thing is, and isn't.
+func (t thing) not(of kind) string {
+	return fmt.Sprintf("a %s, not a %s", kindNames[t.kind], of.names())
+}
+
+// names names the kinds that could stand somewhere.
+func (k kind) names() string {
+	var out []string
+	for _, one := range [...]kind{tasks, lorries, crews, machines, givens} {
+		if k&one != 0 {
+			out = append(out, kindNames[one])
+		}
+	}
+	if len(out) > 3 {
+		return "thing in the plan"
+	}
+	return strings.Join(out, " or ")
 }

@@ -16,7 +16,8 @@ type saying struct {
 
 	// reach is the furthest word to which some rule got, and what could have stood there.
 	reach    int
-	expected []string
+	expected []string // words and slots
+	kinds    kind     // of names
 	names    map[[3]int][]match
 }
 
@@ -57,6 +58,7 @@ type found struct {
 	doubt   string // the first
 	free    int    // how many words are text that nobody reads
 	one     bool   // a crew was said as one of its people
+	never   bool   // it can't be, however it is meant
 }
 
 func (f found) doubting(why string) found {
@@ -78,7 +80,8 @@ type element struct {
 	phrases  [][]string
 	optional bool
 	what     string // it is, for a message
-	tight    bool   // no sign may stand before it
+	kinds    kind   // of the names that the slot reads
+	over     passes // the words before it
 }
 
 // fillers are words that say nothing to us. Questions begin with some of them, so these
@@ -90,10 +93,10 @@ var (
 )
 
 // skip is the word behind the fillers from i on.
-func (s *saying) skip(i int, tight bool) int {
-	for ; i < len(s.words); i++ {
+func (s *saying) skip(i int, over passes) int {
+	for ; i < len(s.words) && over != noWord; i++ {
 		w := s.at(i)
-		if tight && w == ":" || !slices.Contains(fillers, w) && (i == 0 || !slices.Contains(verbs, w)) {
+		if over == noColon && w == ":" || !slices.Contains(fillers, w) && (i == 0 || !slices.Contains(verbs, w)) {
 			break
 		}
 	}
@@ -109,10 +112,10 @@ func (s *saying) match(rest []element, i int, f found, out []found) []found {
 		return out
 	}
 	if len(rest) == 0 {
-		if end := s.skip(i, false); end == len(s.words) {
+		if end := s.skip(i, fillersToo); end == len(s.words) {
 			return append(out, f)
 		} else if end > s.reach {
-			s.reach, s.expected = end, nil
+			s.reach, s.expected, s.kinds = end, nil, 0
 		}
 		return out
 	}
@@ -121,7 +124,7 @@ func (s *saying) match(rest []element, i int, f found, out []found) []found {
 		out = s.match(rest[1:], i, f, out)
 	}
 	starts := []int{i}
-	if next := s.skip(i, e.tight); next != i {
+	if next := s.skip(i, e.over); next != i {
 		starts = append(starts, next)
 	}
 	for _, start := range starts {
@@ -152,12 +155,12 @@ func (e *element) read(s *saying, i int, f found) []step {
 // missed notes that a rule ended before word i, and what it wanted there.
 func (s *saying) missed(i int, e *element) {
 	if i > s.reach {
-		s.reach, s.expected = i, nil
+		s.reach, s.expected, s.kinds = i, nil, 0
 	}
 	if i != s.reach || i == 0 && e.slot == nil {
 		return
 	}
-	if e.slot != nil && !e.optional {
+	if s.kinds |= e.kinds; e.slot != nil && !e.optional && e.kinds == 0 {
 		s.expected = append(s.expected, "<"+e.what)
 	}
 	for _, p := range e.phrases {
@@ -187,7 +190,7 @@ func elements(text string) []element {
 			if !ok {
 				panic("said: no slot " + name)
 			}
-			e.slot, e.what, e.tight = sl.read, sl.what, sl.tight
+			e.slot, e.what, e.over, e.kinds = sl.read, sl.what, sl.over, sl.kinds
 		case '/':
 			for _, p := range strings.Split(classes[name], "|") {
 				e.phrases = append(e.phrases, phraseOf(p))

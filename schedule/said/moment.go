@@ -43,8 +43,9 @@ func (s *saying) momentsAt(i int, t tense, in opening) []moment {
 	if d, end, ok := s.dayAt(next, t); ok {
 		return s.g.moments(d, narrowed(clocks, d.half), t, in, end)
 	}
-	if clocks[0].bare && !at && to < len(s.words) && s.at(to) != "," && s.at(to) != "." {
-		return nil // a number
+	end := to == len(s.words) || s.at(to) == "," || s.at(to) == "."
+	if clocks[0].bare && !at && (!end || figure(s.at(from-1)) >= 0) {
+		return nil // a number, as is one after a number: "58 9"
 	}
 	return s.g.moments(day{}, clocks, t, in, to)
 }
@@ -166,9 +167,9 @@ func (g *Garden) without(c clock, found []moment, t tense, in opening) []moment 
 		return kept
 	}
 	var out []moment
-	why, by := "that time of today is still to come; say which day", calendars.Date(-1)
+	why, by := "that time of today is still to come", calendars.Date(-1)
 	if t == coming {
-		why, by = "that time of today has passed; say which day", 1
+		why, by = "that time of today has passed", 1
 	}
 	all := []calendars.Minutes{c.minute}
 	if c.open {

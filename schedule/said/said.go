@@ -65,6 +65,9 @@ func (m meaning[T]) String() string {
 
 // as is the one meaning of what is found.
 func as[T fmt.Stringer](f found, list ...T) []meaning[T] {
+	if f.never {
+		list = nil
+	}
 	return []meaning[T]{{list, f.doubt, f.free}}
 }
 

@@ -1,7 +1,7 @@
 package said
 
 import (
-	"fmt"
+	"errors"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -172,49 +172,10 @@ func (g *Garden) Given(text string) (schedule.GivenID, error) {
 // the name of, or which is near.
 func (g *Garden) named(slot string, of kind, text string) (found, error) {
 	f, err := g.only(slot, text, "")
-	if err == nil {
-		return f, nil
+	var d *Doubt
+	if errors.As(err, &d) && len(d.Choices) == 0 {
+		text = strings.TrimSpace(text)
+		return f, &Doubt{Said: text, Why: g.unknown(text, text, of)}
 	}
-	if d, ok := err.(*Doubt); ok && len(d.Choices) > 0 {
-		return f, err
-	}
-	return f, g.unknown(strings.TrimSpace(text), of)
-}
-
-// unknown says that nothing of some kinds is called so, and why.
-func (g *Garden) unknown(text string, of kind) *Doubt {
-	d := &Doubt{Said: text, Why: "there is no " + wanted(of) + " called so"}
-	if n := figure(text); n >= 0 {
-		d.Why = fmt.Sprintf("nothing has the number %d", n)
-		if t, ok := g.numbered(n, ^kind(0)); ok {
-			d.Why = fmt.Sprintf("%s is a %s, not a %s", t.id, kindNames[t.kind], wanted(of))
-		}
-		return d
-	}
-	var known []string
-	for i := range g.things {
-		n := &g.things[i]
-		if strings.EqualFold(n.id, text) || strings.EqualFold(n.name, text) {
-			d.Why = fmt.Sprintf("that is a %s, not a %s", kindNames[n.kind], wanted(of))
-			return d
-		}
-		if n.kind&of != 0 {
-			known = append(known, n.id, n.name)
-		}
-	}
-	if near := schedule.Nearest(text, known); near != "" {
-		d.Why += fmt.Sprintf("; did you mean %q?", near)
-	}
-	return d
-}
-
-// wanted names the kinds that could stand somewhere.
-func wanted(of kind) string {
-	var out []string
-	for _, k := range [...]kind{tasks, lorries, crews, machines, givens} {
-		if of&k != 0 {
-			out = append(out, kindNames[k])
-		}
-	}
-	return strings.Join(out, " or ")
+	return f, err
 }

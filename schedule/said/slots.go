@@ -11,41 +11,50 @@ import (
 type slot struct {
 	what  string // with its article
 	read  func(*saying, int, found) []step
-	tight bool
+	over  passes
+	kinds kind // of the names that it reads
 }
+
+// passes says which words that tell nothing may be passed over before a slot.
+type passes uint8
+
+const (
+	fillersToo passes = iota
+	noColon           // a reason follows it
+	noWord            // they belong to what is read
+)
 
 // slots are what may stand in a rule between its words.
 var slots = map[string]slot{
-	"task":    {"a task", list(tasks), false},
-	"lorry":   {"a lorry", list(lorries), false},
-	"act":     {"a task or a lorry", list(tasks | lorries), false},
-	"crew":    {"a crew", list(crews), false},
-	"machine": {"a machine", list(machines), false},
-	"given":   {"what others provide", list(givens), false},
-	"come":    {"a lorry or what others provide", list(lorries | givens), false},
-	"gone":    {"a machine or a crew", list(machines | crews), false},
-	"any":     {"a name", list(tasks | lorries | crews | machines | givens), false},
-	"place":   {"site or gate", list(places), false},
-	"length":  {"a length like 2 days or 3h", (*saying).readLength, false},
-	"work":    {"a length like 3h or 90 min", (*saying).readWork, false},
-	"count":   {"a number of people", (*saying).readCount, false},
-	"when":    {"a time like 16:00 or yesterday 16:00", moments(past), true},
-	"to":      {"a moment like Thu 6 May 09:00", moments(coming), false},
-	"asat":    {"a moment like Thu 6 May 09:00", moments(either), false},
-	"started": {"a time like 9:00", (*saying).readStarted, false},
-	"date":    {"a date like Thu 6 May", readDate(coming), false},
-	"ondate":  {"a date like yesterday", readDate(past), false},
-	"dates":   {"a date like Thu 6 May", (*saying).readDates, false},
-	"span":    {"a time like Thu 6 May 13:00 to 15:00", readSpan(coming), false},
-	"spanned": {"a time like 13:00 to 15:00", readSpan(past), false},
-	"until":   {"a time of day like 20:00", hour(1, "to", "till", "until", "til"), false},
-	"from":    {"a time of day like 06:00", hour(0, "from", "at"), false},
-	"why":     {"a reason", (*saying).readWhy, true},
-	"text":    {"what there is to say", (*saying).readText, true},
-	"did":     {"what was done", (*saying).readDid, false},
-	"on":      {"a date like Thu 6 May", readDate(coming), false},
-	"more":    {"more or less", (*saying).readMore, false},
-	"closure": {"a date like Thu 6 May", (*saying).readClosure, false},
+	"task":    {"a task", list(tasks), fillersToo, tasks},
+	"lorry":   {"a lorry", list(lorries), fillersToo, lorries},
+	"act":     {"a task or a lorry", list(tasks | lorries), fillersToo, tasks | lorries},
+	"crew":    {"a crew", list(crews), fillersToo, crews},
+	"machine": {"a machine", list(machines), fillersToo, machines},
+	"given":   {"what others provide", list(givens), fillersToo, givens},
+	"come":    {"a lorry or what others provide", list(lorries | givens), fillersToo, lorries | givens},
+	"gone":    {"a machine or a crew", list(machines | crews), fillersToo, machines | crews},
+	"place":   {"site or gate", list(places), fillersToo, places},
+	"length":  {"a length like 2 days or 3h", (*saying).readLength, fillersToo, 0},
+	"work":    {"a length like 3h or 90 min", (*saying).readWork, fillersToo, 0},
+	"count":   {"a number of people", (*saying).readCount, fillersToo, 0},
+	"when":    {"a time like 16:00 or yesterday 16:00", moments(past), noColon, 0},
+	"to":      {"a moment like Thu 6 May 09:00", moments(coming), fillersToo, 0},
+	"asat":    {"a moment like Thu 6 May 09:00", moments(either), fillersToo, 0},
+	"started": {"a time like 9:00", (*saying).readStarted, fillersToo, 0},
+	"date":    {"a date like Thu 6 May", readDate(coming), fillersToo, 0},
+	"ondate":  {"a date like yesterday", readDate(past), fillersToo, 0},
+	"dates":   {"a date like Thu 6 May", (*saying).readDates, fillersToo, 0},
+	"span":    {"a time like Thu 6 May 13:00 to 15:00", readSpan(coming), fillersToo, 0},
+	"spanned": {"a time like 13:00 to 15:00", readSpan(past), fillersToo, 0},
+	"until":   {"a time of day like 20:00", hour(1, "to", "till", "until", "til"), fillersToo, 0},
+	"from":    {"a time of day like 06:00", hour(0, "from", "at"), fillersToo, 0},
+	"why":     {"a reason", (*saying).readWhy, noWord, 0},
+	"text":    {"what there is to say", (*saying).readText, noWord, 0},
+	"did":     {"what was done", (*saying).readDid, fillersToo, 0},
+	"on":      {"a date like Thu 6 May", readDate(coming), fillersToo, 0},
+	"more":    {"more or less", (*saying).readMore, fillersToo, 0},
+	"closure": {"a date like Thu 6 May", (*saying).readClosure, fillersToo, 0},
 }
 
 // mostListed is how many things may be named at once.

@@ -185,7 +185,13 @@ func (g *Garden) spans(f found, d day, from, till []clock, to int) []step {
 	for _, date := range d.dates {
 		for _, a := range from {
 			for _, b := range till {
-				for _, span := range in.pairs(date, a, b) {
+				pairs := in.pairs(date, a, b)
+				if pairs == nil {
+					never := f.doubting("it ends before it starts")
+					never.never, never.span = true, [2]schedule.Moment{{Date: date}, {Date: date}}
+					out = append(out, step{never, to})
+				}
+				for _, span := range pairs {
 					next := f
 					next.span = span
 					if d.doubt != "" {

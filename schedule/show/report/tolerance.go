@@ -18,6 +18,8 @@ type Tolerance struct {
 	Pairs      []tolerance.Pair
 	// Which lists were asked for besides the deliveries.
 	WithTasks, WithPairs bool
+	// TasksAlone says that only tasks were asked about.
+	TasksAlone bool
 	// Stopped says that the search was stopped, so the lists may not be complete.
 	Stopped bool
 }
@@ -36,7 +38,7 @@ func (r *Report) Tolerance(t *Tolerance) *page.Document {
 		w.Space()
 		w.Say(wording.StoppedEarly)
 	}
-	if len(t.Deliveries) > 0 || !t.Stopped {
+	if len(t.Deliveries) > 0 || !t.Stopped && !t.TasksAlone {
 		r.lateLorries(w, t.Deliveries)
 	}
 	if t.WithTasks {

@@ -1,0 +1,55 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/said"
+	"build.example/turflast/schedule/site/baseline"
+)
+
+// wordsHelp explains in help which words are understood.
+const wordsHelp = `Moments, lengths, names and numbers may be written as people say them: "4pm",
+"yesterday 16:00", "saturday", "Thu 6 May"; "1h30", "90 min", "an hour and a half";
+an id, a name in any case or a part of it that no other has, the short number on the
+run sheet. What can mean several things is asked back with the choices; nothing is
+guessed.`
+
+// words is what people's words on a plan as at its moment are about. Numbers are those of
+// its sheets; while a baseline can't be read nobody knows them all.
+func (s *solved) words(p *program) *said.Garden {
+	plan := s.standsAs()
+	return wordsOn(plan, s.baselines, s.unread, p.asOf(plan))
+}
+
+// wordsOn is what people's words on a plan are about at a moment.
+func wordsOn(plan *schedule.Plan, list []*baseline.Baseline, unread error, now calendars.Instant) *said.Garden {
+	if unread != nil {
+		return said.New(plan, now, nil)
+	}
+	return said.New(plan, now, numbers(plan, list).Find)
+}
+
+// misread is an error of words that weren't understood, with what else is to be said. A
+// number may be another's while a baseline can't be read.
+func misread(c *cobra.Command, option string, err, unread error) error {
+	var doubt *said.Doubt
+	if !errors.As(err, &doubt) {
+		return err
+	}
+	if unread != nil && strings.ContainsAny(doubt.Said, "0123456789") {
+		return fmt.Errorf("%w; without it a number may be another's: use the id", unread)
+	}
+	return &usageError{option + err.Error(), c.CommandPath()}
+}
+
+// asAt is a moment on either side of now, as an option has it.
+func (p *program) asAt(c *cobra.Command, option string, plan *schedule.Plan, text string) (calendars.Instant, error) {
+	at, err := said.New(plan, calendars.InstantOf(p.env.Now()), nil).AsAt(text)
+	return at, misread(c, "--"+option+": ", err, nil)
+}
