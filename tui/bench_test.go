@@ -14,7 +14,6 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 	front "build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/tui/gardentest"
 )
 
@@ -93,7 +92,7 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 		Pairs: func(context.Context, network.Case) []tolerance.Pair {
 			return []tolerance.Pair{{First: 0, Second: 1, Proven: true}}
 		},
-		Change: planfile.ParseChange,
+		Words: understood,
 		Odds: func(ctx context.Context, c network.Case) (*odds.Result, error) {
 			f.builds++
 			return odds.Run(ctx, c, odds.Options{Builds: 500, Seed: 1, Pace: odds.UsualPace})

@@ -15,7 +15,7 @@ import (
 	"build.example/turflast/schedule"
 	front "build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/verify"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/gardentest"
@@ -113,9 +113,9 @@ func searching(p *schedule.Plan) Options {
 			}
 			return checked(s.Crews(ctx, front.Options{Reference: near, Progress: func(q front.Progress) { better(q.Finish) }}))
 		},
-		Change: planfile.ParseChange,
-		Now:    func() calendars.Instant { return p.Site.Opens.Plus(-calendars.Day) },
-		Theme:  draw.NewTheme(draw.True, false),
+		Words: understood,
+		Now:   func() calendars.Instant { return p.Site.Opens.Plus(-calendars.Day) },
+		Theme: draw.NewTheme(draw.True, false),
 	}
 }
 
@@ -200,4 +200,9 @@ func BenchmarkHeldKey(b *testing.B) {
 	tell("frame", frames)
 	tell("stroke", waits)
 	b.ReportMetric(0, "ns/op")
+}
+
+// understood understands what is typed, as the commands do.
+func understood(p *schedule.Plan, numbers func(int) schedule.Activity, now calendars.Instant) Words {
+	return said.New(p, now, numbers)
 }

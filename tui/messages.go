@@ -144,8 +144,8 @@ func (a app) promptWords() string {
 	case linePrompt, textPrompt, pickPrompt:
 		return a.tickPromptWords()
 	case changePrompt:
-		return "Change: " + a.prompt.text +
-			"▁  such as slate 2d later, drop pots, wet on 2027-05-04; tab writes what is chosen"
+		return fmt.Sprintf("Change: %s▁  such as %s; tab writes what is chosen",
+			a.prompt.text, draw.Clean(a.typed(a.opts.Now()).ChangeExample()))
 	case namePrompt:
 		return "Name of the what-if: " + a.prompt.text + "▁  enter saves it"
 	case openPrompt:

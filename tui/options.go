@@ -76,9 +76,9 @@ type Options struct {
 	// Copy gives a text to the terminal's clipboard; nil where there is none.
 	Copy func(text string) error
 
-	// Change reads a change to the plan as it is typed. The error is a
-	// [*schedule.ChangeFault].
-	Change func(text string) (schedule.Change, error)
+	// Words understand what is typed about a plan at a moment. Numbers finds tasks and
+	// lorries by their numbers on the sheets.
+	Words func(p *schedule.Plan, numbers func(int) schedule.Activity, now calendars.Instant) Words
 
 	// WhatIfs keeps the changes that are tried; nil where they can't be kept.
 	WhatIfs WhatIfs
@@ -93,4 +93,15 @@ type Options struct {
 
 	// Theme colours the screen; the zero Theme doesn't.
 	Theme draw.Theme
+}
+
+// Words understand what people type. An error says in one line what isn't understood, or
+// asks which of several meanings is meant.
+type Words interface {
+	Changes(text string) ([]schedule.Change, error)
+	Happened(text string) (calendars.Instant, error)
+	Coming(text string) (calendars.Instant, error)
+	Hours(text string) (from, until calendars.Instant, err error)
+	Work(text string) (calendars.Minutes, error)
+	ChangeExample() string
 }

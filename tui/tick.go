@@ -146,7 +146,7 @@ func (a app) enterText(text string) (app, tea.Cmd) {
 		return a, nil
 	}
 	if err := a.readText(&e, text); err != nil {
-		a.prompt.fault = draw.Clean(err.Error())
+		a.prompt.fault = unclear(err)
 		return a, nil
 	}
 	a.prompt = prompt{}
@@ -157,11 +157,13 @@ func (a app) enterText(text string) (app, tea.Cmd) {
 func (a app) readText(e *sitelog.Event, text string) (err error) {
 	switch e.What {
 	case sitelog.Left:
-		e.Left, err = calendars.ParseWork(text)
+		e.Left, err = a.typed(a.opts.Now()).Work(text)
 	case sitelog.Rebooked:
-		e.To, err = a.momentOf(text)
+		e.To, err = a.typed(a.onShown(0)).Coming(text)
 	case sitelog.Wet:
-		e.From, e.Until, err = a.hoursOf(text)
+		if text != "" { // without hours it is the whole date
+			e.From, e.Until, err = a.typed(a.onShown(calendars.Day - 1)).Hours(text)
+		}
 	case sitelog.People:
 		if e.People, err = strconv.Atoi(text); err != nil {
 			return fmt.Errorf("%q is no number of people", text)
@@ -176,36 +178,6 @@ func (a app) readText(e *sitelog.Event, text string) (err error) {
 		e.Text = cmp.Or(text, "no reason said")
 	}
 	return err
-}
-
-// momentOf reads a moment: a time on the date that is shown, or a date and a time.
-func (a app) momentOf(text string) (calendars.Instant, error) {
-	date, clock, dated := strings.Cut(text, " ")
-	if !dated {
-		return a.earlier(text)
-	}
-	d, err := calendars.ParseDate(date)
-	if err != nil {
-		return 0, err
-	}
-	return a.clockOn(d, strings.TrimSpace(clock))
-}
-
-// hoursOf reads hours of the date that is shown, such as 10:00-14:00; without any it is
-// the whole date.
-func (a app) hoursOf(text string) (from, until calendars.Instant, err error) {
-	if text == "" {
-		return 0, 0, nil
-	}
-	begin, end, ok := strings.Cut(text, "-")
-	if !ok {
-		return 0, 0, errors.New("give hours such as 10:00-14:00, or nothing for the whole day")
-	}
-	if from, err = a.earlier(strings.TrimSpace(begin)); err != nil {
-		return 0, 0, err
-	}
-	until, err = a.earlier(strings.TrimSpace(end))
-	return from, until, err
 }
 
 // tickLine logs what a key means for a line, or asks for the text that it needs.
@@ -225,7 +197,7 @@ func (a app) tickLine(v verb, line draw.Numbered, clock string) (app, tea.Cmd) {
 	if v == tickAt {
 		at, err := a.earlier(clock)
 		if err != nil {
-			a.notice = "! " + err.Error()
+			a.notice = "! " + unclear(err)
 			return a, nil
 		}
 		e.At = at
@@ -262,25 +234,22 @@ func (a app) kindOf(v verb, of schedule.Activity) (kind sitelog.Kind, why string
 	return v.kind(lorry, sheets.StateOf(p, now), paused)
 }
 
-// earlier returns a time of day on the date that is shown.
-func (a app) earlier(clock string) (calendars.Instant, error) {
-	if clock == "" {
-		return 0, errors.New("give the number and the time, such as 3 14:20")
+// earlier returns the moment that was typed, as said on the date that is shown.
+func (a app) earlier(text string) (calendars.Instant, error) {
+	if text == "" {
+		return 0, errors.New("give the number and the time, such as 3 14:20 or 3 4pm")
 	}
-	return a.clockOn(a.day.Date(), clock)
+	return a.typed(a.onShown(calendars.Day - 1)).Happened(text)
 }
 
-// clockOn returns a time of day on a date.
-func (a app) clockOn(d calendars.Date, clock string) (calendars.Instant, error) {
-	minute, err := calendars.ParseClock(clock)
-	if err != nil {
-		return 0, err
+// onShown returns the moment from which typed words are understood: now, or a minute of
+// the date that is shown if that is another.
+func (a app) onShown(minute calendars.Minutes) calendars.Instant {
+	now, loc := a.opts.Now(), a.garden.Plan.Site.Location
+	if date := a.day.Date(); date != calendars.DateIn(now, loc) {
+		now, _ = calendars.At(loc, date, minute)
 	}
-	at, is := calendars.At(a.garden.Plan.Site.Location, d, minute)
-	if is == calendars.Skipped {
-		return 0, fmt.Errorf("the clocks skip %s on that day", draw.Clean(clock))
-	}
-	return at, nil
+	return now
 }
 
 // add writes an event to the log beside the screen, and remembers the margin

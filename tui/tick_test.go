@@ -115,7 +115,7 @@ func TestTheRestOfTheDay(t *testing.T) {
 	last := func() sitelog.Event { return log.events[len(log.events)-1] }
 	slate := fmt.Sprint(b.app().garden.Number(p.Unload(p.FindDelivery("slate"))))
 	b.press("B", slate)
-	b.sees("15 m2 slate and copings, to when, such as 14:00 or 2027-05-04 09:00: ▁")
+	b.sees("15 m2 slate and copings, to when, such as 14:00 or tomorrow 9:00: ▁")
 	b.press("sometime", "enter")
 	b.sees("! ", "sometime▁")
 	b.press("ctrl+u", "2027-05-04 09:30", "enter")
@@ -212,7 +212,7 @@ func TestTicksWithText(t *testing.T) {
 	b.press("e", "enter")
 	b.sees("only work in hand has something left to enter")
 	b.press("t", "enter", "e", "enter")
-	b.sees("what is left, such as 3h or 2h30m: ▁")
+	b.sees("what is left, such as 3h or 90 min: ▁")
 	b.press("a lot", "enter")
 	b.sees("! ", "a lot▁")
 	b.press("ctrl+u", "12h30m", "enter")
@@ -239,6 +239,8 @@ func TestTicksWithText(t *testing.T) {
 	b.press("esc")
 	b.press("T", b.line(induction), " 07:30", "enter")
 	b.sees("! Not logged: ")
+	b.press("T", b.line(induction), " 4pm", "enter") // asked back, since it is 08:01
+	b.sees("! that time of today is still to come; say ")
 	b.press("t", "x", "esc")
 	b.lacks("Tick number")
 	want := []sitelog.Kind{sitelog.Started, sitelog.Left, sitelog.Paused, sitelog.Resumed, sitelog.Note}
@@ -248,7 +250,7 @@ func TestTicksWithText(t *testing.T) {
 	if e := log.events[before+4]; e.Task != "" || e.Text != "gate code 4711" {
 		t.Errorf("noted %+v", e)
 	}
-	b.press("T", b.line(induction), " 08:01", "enter")
+	b.press("T", b.line(induction), " now", "enter")
 	if e := log.events[len(log.events)-1]; e.What != sitelog.Finished || e.At != log.now {
 		t.Errorf("finished: %+v", e)
 	}

@@ -145,9 +145,9 @@ var tickedAs = map[sitelog.Kind]string{
 func (a app) textWords() string {
 	p, t := a.prompt, a.prompt.ticking
 	asks := map[sitelog.Kind]string{
-		sitelog.Left: "what is left, such as 3h or 2h30m", sitelog.Note: "note", sitelog.Paused: "why it pauses",
+		sitelog.Left: "what is left, such as 3h or 90 min", sitelog.Note: "note", sitelog.Paused: "why it pauses",
 		sitelog.Failed: "what is wrong", sitelog.Refused: "why it is refused",
-		sitelog.Rebooked:   "to when, such as 14:00 or 2027-05-04 09:00",
+		sitelog.Rebooked:   "to when, such as 14:00 or tomorrow 9:00",
 		sitelog.SnagOpened: "what is to be put right",
 		sitelog.People:     "how many turned up",
 		sitelog.Wet:        "wet, dry work stood still: enter for the whole day, or hours such as 10:00-14:00",

@@ -81,7 +81,8 @@ func (v verb) anywhere() bool { return v == tickNote || v == tickSnag }
 // asks is what stands before the number of a line that is typed.
 func (v verb) asks() string {
 	return map[verb]string{
-		tickNext: "Tick number", tickAt: "Tick number, and when, such as 3 14:20", tickLeft: "What is left of number",
+		tickNext: "Tick number", tickAt: "Tick number, and when, such as 3 14:20 or 3 4pm",
+		tickLeft:  "What is left of number",
 		tickPause: "Pause or resume number", tickFail: "Failed or refused: number", tickNote: "Note on number, 0 for none",
 		tickRebook: "Booked anew: number", tickSnag: "To put right at number, 0 for none",
 	}[v]

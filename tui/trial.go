@@ -227,21 +227,33 @@ func (a app) enterTrial() (app, tea.Cmd) {
 	case openPrompt:
 		return a.openTrials()
 	}
-	c, err := a.opts.Change(a.prompt.text)
-	set := a.want.trials.Add(c)
+	list, err := a.typed(a.opts.Now()).Changes(a.prompt.text)
+	set := a.want.trials
+	for _, c := range list {
+		set = set.Add(c)
+	}
 	if err == nil {
 		_, err = a.want.on(set)
 	}
 	if err != nil {
-		a.prompt.fault = draw.Clean(err.Error())
-		if f := schedule.AsChangeFault(err); f != nil {
-			at := fmt.Sprintf("column %d", f.Column)
-			a.prompt.fault = refusedWords(&schedule.ChangeFault{Change: at, Text: f.Text, Hint: f.Hint})
-		}
+		a.prompt.fault = unclear(err)
 		return a, nil
 	}
 	a.prompt = prompt{}
 	return a.try(set)
+}
+
+// typed understands what is typed at a moment.
+func (a app) typed(now calendars.Instant) Words {
+	return a.opts.Words(a.garden.Plan, a.garden.Numbers.Find, now)
+}
+
+// unclear says why what was typed can't be taken, without the text, which stands beside it.
+func unclear(err error) string {
+	if short, ok := err.(interface{ Short() string }); ok {
+		return draw.Clean(short.Short())
+	}
+	return refusedWords(err)
 }
 
 // trialWords says that changes are tried, while they aren't listed.

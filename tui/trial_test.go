@@ -104,18 +104,20 @@ func TestARefusedChange(t *testing.T) {
 	solves := b.file.solves
 	b.press("w", ":")
 	for text, want := range map[string]string{
-		"slaet 2d later":      `! column 1: there is no delivery or given "slaet"; did you mean "slate"?`,
-		"slate 2d":            "! column 9: the change ends too soon",
-		"drop pots on Friday": `! column 11: "on" is one word too many`,
+		"slaet 2d later":      `! there is no thing in the plan called "slaet"; did you mean "slate"?`,
+		"slate 2d":            "! something is missing at its end",
+		"drop pots on Friday": `! "drop pots" is understood, but not "on"`,
+		"drop slate":          "! slate is a lorry: leave out a task that uses it",
+		"1 30h shorter":       "! cut-frame 30h shorter: Cut the larch frame takes 22h in all",
 	} {
 		b.press("ctrl+u", text, "enter")
 		b.sees(want, "Change: "+text+"▁")
-		if n := strings.Count(b.model.View(), "! column"); n != 1 {
+		if n := strings.Count(b.model.View(), "\n ! "); n != 1 {
 			t.Errorf("%s: %d errors", text, n)
 		}
 	}
 	b.press("backspace")
-	b.lacks("! column")
+	b.lacks("\n ! ")
 	b.press("esc")
 	b.lacks("Change:")
 	if len(b.changes()) != 0 || b.file.solves != solves {

@@ -63,7 +63,7 @@ func (p *program) logCommand() *cobra.Command {
 	for _, k := range p.logKinds() {
 		c.AddCommand(p.logKind(k))
 	}
-	c.AddCommand(p.logShowCommand(), p.logMergeCommand())
+	c.AddCommand(p.logReadCommand(), p.logShowCommand(), p.logMergeCommand())
 	for _, kind := range c.Commands() {
 		kind.DisableFlagsInUseLine = true
 	}

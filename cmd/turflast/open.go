@@ -23,7 +23,7 @@ import (
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/tui"
 )
 
@@ -171,7 +171,9 @@ func (p *program) screen(src source) tui.Options {
 
 		Copy: p.clip,
 
-		Change:  planfile.ParseChange,
+		Words: func(plan *schedule.Plan, numbers func(int) schedule.Activity, now calendars.Instant) tui.Words {
+			return said.New(plan, now, numbers)
+		},
 		WhatIfs: whatIfFiles{p, src.beside()},
 
 		Now: func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },

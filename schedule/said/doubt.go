@@ -23,9 +23,12 @@ type Doubt struct {
 const mostChoices = 12
 
 // Error is the doubt as one line.
-func (d *Doubt) Error() string {
+func (d *Doubt) Error() string { return schedule.QuoteWord(d.Said) + ": " + d.Short() }
+
+// Short is the doubt without what was said, for where that stands beside it.
+func (d *Doubt) Short() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s", schedule.QuoteWord(d.Said), d.Why)
+	b.WriteString(d.Why)
 	for i, c := range d.Choices {
 		switch i {
 		case mostChoices:

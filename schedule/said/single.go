@@ -22,7 +22,7 @@ var singles map[string]grammar[single]
 func init() {
 	singles = make(map[string]grammar[single])
 	for _, name := range [...]string{
-		"when", "to", "asat", "date", "ondate", "work", "task", "lorry", "act", "crew", "given"} {
+		"when", "to", "asat", "spanned", "date", "ondate", "work", "task", "lorry", "act", "crew", "given"} {
 		singles[name] = compile([]rule[single]{{[]string{"<" + name + ">"}, alone}})
 	}
 }
@@ -37,6 +37,8 @@ func alone(_ *Garden, f found) []meaning[single] {
 		parts = append(parts, d.String())
 	}
 	switch {
+	case f.span[0] != f.span[1]:
+		parts = append(parts, f.span[0].String(), "to", f.span[1].String())
 	case f.at != nil:
 		parts = append(parts, f.at.String())
 	case f.length != length{}:
@@ -82,6 +84,19 @@ func (g *Garden) moment(slot, text string) (calendars.Instant, error) {
 
 // momentExample is a moment of the window, as pages write it.
 func (g *Garden) momentExample() string { return g.Plan.Site.Figures().Moment(g.Plan.Site.Handover) }
+
+// Hours understands a stretch of time that has been, today or on a date: "13:00-15:00",
+// "yesterday 1 to 3". The error is a *Doubt.
+func (g *Garden) Hours(text string) (from, until calendars.Instant, err error) {
+	f, err := g.only("spanned", text, "13:00 to 15:00")
+	if err != nil {
+		return 0, 0, err
+	}
+	if from, err = g.Instant(f.span[0]); err == nil {
+		until, err = g.Instant(f.span[1])
+	}
+	return from, until, err
+}
 
 // Instant is a moment of the site's clock. One that the clocks skip is a *Doubt.
 func (g *Garden) Instant(m schedule.Moment) (calendars.Instant, error) {

@@ -35,7 +35,7 @@ func DefaultKeys() KeyMap {
 		Wet:       bind("W", "the day is wet: tried in the what-if, else logged"),
 		Longer:    bind("L", "the site is open an hour longer on that day"),
 		Leave:     bind("D", "do without the task"),
-		Type:      bind(":", "add a change in words, such as slate 2d later"),
+		Type:      bind(":", "add a change in words, such as slate 2 days late"),
 		Up:        bind("{", "choose the change above"),
 		Down:      bind("}", "choose the change below"),
 		Keep:      bind("S", "set the change aside; again: keep it"),
