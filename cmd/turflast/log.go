@@ -52,7 +52,8 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log undo",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return &usageError{"log needs what happened, like \"log start set-out\"", c.CommandPath()}
+				like := p.example(c, "set-out started", (*said.Garden).TickExample)
+				return &usageError{fmt.Sprintf("log needs what happened, like \"log %s\"", like), c.CommandPath()}
 			}
 			return p.log(c, logKind{phrase: true, make: (*logging).phrase}, args)
 		},

@@ -53,3 +53,12 @@ func (p *program) asAt(c *cobra.Command, option string, plan *schedule.Plan, tex
 	at, err := said.New(plan, calendars.InstantOf(p.env.Now()), nil).AsAt(text)
 	return at, misread(c, "--"+option+": ", err, nil)
 }
+
+// example is an example that works on the plan of a command; another when it has none.
+func (p *program) example(c *cobra.Command, other string, of func(*said.Garden) string) string {
+	plan, _, err := p.mustLoad(c, nil)
+	if err != nil {
+		return other
+	}
+	return of(said.New(plan, calendars.InstantOf(p.env.Now()), nil))
+}

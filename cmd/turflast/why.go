@@ -42,7 +42,8 @@ as one that may be. If it can be had, say by what programme.
 			"  turflast why --not \"20 h earlier\"",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 && !c.Flags().Changed(notFlag) {
-				return &usageError{"why needs the name of a task", c.CommandPath()}
+				like := p.example(c, "why lay-turf", (*said.Garden).QuestionExample)
+				return &usageError{fmt.Sprintf("why needs the name of a task, like %q", like), c.CommandPath()}
 			}
 			return nil
 		},

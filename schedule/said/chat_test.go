@@ -144,7 +144,7 @@ func TestDoubts(t *testing.T) {
 			`"2027-02-30" is a day that does not exist; that month has the days 01 to 28; say it like "blocks 2 days late"`},
 		{"tick", "start dig-wal", `"start dig-wal": "start" is understood, but there is no task called "dig-wal"; ` +
 			`did you mean "dig-wall"?`},
-		{"tick", "", `"": nothing is said; say it like "cut-frame done 16:00"`},
+		{"tick", "", `"": nothing is said; say it like "cut-frame started"`},
 		{"tick", "58 done\u202e", `"58 done": there is a character that can't be seen; take it out`},
 	} {
 		_, err := meaning(g, c.kind, c.text)

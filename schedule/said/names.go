@@ -107,6 +107,7 @@ func stem(w string) string {
 type match struct {
 	thing
 	doubt string
+	exact bool // called exactly so
 	one   bool // said in the singular, of a name in the plural
 }
 
@@ -129,7 +130,7 @@ func (g *Garden) find(text string, of kind) []match {
 				elsewhere = schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]
 			}
 		case called:
-			exact = append(exact, match{thing: n.thing, one: n.kind == crews && n.plural(text)})
+			exact = append(exact, match{thing: n.thing, exact: true, one: n.kind == crews && n.plural(text)})
 		case n.holds(said, same):
 			part = append(part, match{thing: n.thing})
 		case n.holds(said, begins):

@@ -50,7 +50,7 @@ func (q Question) String() string {
 // Question understands a question: "why is the turf so late", "how late can the slate
 // come", "what's on tomorrow", "why not by friday noon". The error is a *Doubt.
 func (g *Garden) Question(text string) (Question, error) {
-	list, err := questions.understand(g, strings.TrimRight(text, " ?"), g.questionExample())
+	list, err := questions.understand(g, strings.TrimRight(text, " ?"), g.QuestionExample())
 	if err != nil {
 		return Question{}, err
 	}
@@ -60,11 +60,12 @@ func (g *Garden) Question(text string) (Question, error) {
 	return list[0], nil
 }
 
-func (g *Garden) questionExample() string {
+// QuestionExample is a question about this garden, in words that are understood.
+func (g *Garden) QuestionExample() string {
 	if n := len(g.Plan.Tasks); n > 0 {
 		return "why " + g.Plan.Tasks[n-1].ID
 	}
-	return ""
+	return "today"
 }
 
 var questions grammar[Question]

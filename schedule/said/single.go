@@ -72,7 +72,11 @@ func (g *Garden) Coming(text string) (calendars.Instant, error) { return g.momen
 func (g *Garden) AsAt(text string) (calendars.Instant, error) { return g.moment("asat", text) }
 
 func (g *Garden) moment(slot, text string) (calendars.Instant, error) {
-	f, err := g.only(slot, text, g.momentExample())
+	example := "yesterday 16:00"
+	if slot != "when" {
+		example = g.Plan.Site.Figures().Moment(g.Plan.Site.Handover)
+	}
+	f, err := g.only(slot, text, example)
 	switch {
 	case err != nil:
 		return 0, err
@@ -81,9 +85,6 @@ func (g *Garden) moment(slot, text string) (calendars.Instant, error) {
 	}
 	return g.Instant(*f.at)
 }
-
-// momentExample is a moment of the window, as pages write it.
-func (g *Garden) momentExample() string { return g.Plan.Site.Figures().Moment(g.Plan.Site.Handover) }
 
 // Hours understands a stretch of time that has been, today or on a date: "13:00-15:00",
 // "yesterday 1 to 3". The error is a *Doubt.
@@ -115,7 +116,12 @@ func (g *Garden) Date(text string) (calendars.Date, error) { return g.date("date
 func (g *Garden) PastDate(text string) (calendars.Date, error) { return g.date("ondate", text) }
 
 func (g *Garden) date(slot, text string) (calendars.Date, error) {
-	f, err := g.only(slot, text, g.Plan.Site.Figures().Day(calendars.DateIn(g.Plan.Site.Handover, g.Plan.Site.Location)))
+	example := "yesterday"
+	if slot == "date" {
+		_, last := g.window()
+		example = g.Plan.Site.Figures().Day(last)
+	}
+	f, err := g.only(slot, text, example)
 	if err != nil {
 		return 0, err
 	}

@@ -120,12 +120,21 @@ func (s *saying) readThing(of kind, i int, f found) []step {
 			out = append(out, step{f.with(match{thing: t}), i + 1})
 		}
 	}
-	i = from
+	return append(out, s.readName(of, from, f)...)
+}
+
+// readName reads the name of one thing. One that is called exactly so is meant, whatever
+// the first words of the name may mean by themselves: "Line the rill and pool".
+func (s *saying) readName(of kind, i int, f found) []step {
+	var out []step
 	for to := i + 1; to <= min(len(s.words), i+longestName); to++ {
 		if s.words[to-1].quoted && to > i+1 {
 			break
 		}
 		for _, m := range s.find(of, i, to) {
+			if m.exact && len(out) > 0 && out[0].to < to {
+				out = nil
+			}
 			out = append(out, step{f.with(m), to})
 		}
 		if s.words[i].quoted {

@@ -84,15 +84,16 @@ func (t Tick) String() string {
 // Ticks understands what happened: "58 59 done 4pm", "slate here 7:05, 21 started". The
 // error is a *Doubt.
 func (g *Garden) Ticks(text string) ([]Tick, error) {
-	return ticks.understand(g, text, g.tickExample())
+	return ticks.understand(g, text, g.TickExample())
 }
 
-// tickExample is a tick of this garden.
-func (g *Garden) tickExample() string {
+// TickExample is something that could have happened in this garden, in words that are
+// understood.
+func (g *Garden) TickExample() string {
 	if len(g.Plan.Tasks) == 0 {
-		return ""
+		return "rain yesterday"
 	}
-	return g.Plan.Tasks[0].ID + " done 16:00"
+	return g.Plan.Tasks[0].ID + " started"
 }
 
 // speaksOfTicks says whether a part of a text, between signs, reads like a tick of
