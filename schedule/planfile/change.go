@@ -10,8 +10,8 @@ import (
 	"build.example/turflast/schedule"
 )
 
-// ParseChange reads a change to a plan as people say it. The error is a
-// [*schedule.ChangeFault].
+// ParseChange reads a change to a plan as a what-if file writes it, strictly; what people
+// say is read elsewhere. The error is a [*schedule.ChangeFault].
 //
 // A change is one line:
 //

@@ -31,7 +31,7 @@ func comingRules() []rule[schedule.Change] {
 	return []rule[schedule.Change]{
 		to(later, "<come> /comes/? <length> too? /late/ /than/?", "<come> /comes/? /late/ by? <length>",
 			"<length> /late/ for <come>", "<length> /late/ <come>", "<length> delay to <come>", "<length> delay on <come>",
-			"delay <come> by? <length>"),
+			"delay <come> by? <length>", "put <come> back <length>", "push <come> back <length>"),
 		to(sooner, "<come> /comes/? <length> too? /early/", "<come> /comes/? /early/ by? <length>",
 			"bring forward? <come> forward? by? <length>"),
 		to(asks("say how late, like 2 days late"), "<come> /comes/? /late/"),

@@ -157,3 +157,23 @@ func TestDoubts(t *testing.T) {
 		t.Errorf("a long text: %v", err)
 	}
 }
+
+// Hours that have been, today or on a date.
+func TestHours(t *testing.T) {
+	g := garden(t)
+	figures := g.Plan.Site.Figures()
+	for text, want := range map[string]string{
+		"13:00-15:00":              "Tue 4 May 13:00-15:00",
+		"from 1 to 3":              "Tue 4 May 13:00-15:00",
+		"10:00 to 14:00 yesterday": "Mon 3 May 10:00-14:00",
+		"saturday 9 to 12":         "Sat 1 May 09:00-12:00",
+	} {
+		from, until, err := g.Hours(text)
+		if got := figures.Span(calendars.Span{Start: from, End: until}); err != nil || got != want {
+			t.Errorf("%q is %s, %v", text, got, err)
+		}
+	}
+	if _, _, err := g.Hours("15:00-13:00"); err == nil || !strings.Contains(err.Error(), "it ends before it starts") {
+		t.Error(err)
+	}
+}

@@ -121,8 +121,12 @@ func (s *saying) minutesAt(i int) (m calendars.Minutes, to int) {
 // written reads "8", "8:00", "8.15pm", "8 am", "0815", "8h15", "four o'clock".
 func (s *saying) written(i int) (c clock, to int, ok bool) {
 	text, to := s.at(i), i+1
-	if h := s.hourAt(i); h > 0 && s.are(to, "o'clock") {
-		return clock{minute: calendars.Minutes(h) * calendars.Hour, open: h < 10}, to + 1, true
+	if h := s.hourAt(i); h > 0 && (s.are(to, "o'clock") || figure(text) < 0) {
+		c = clock{minute: calendars.Minutes(h) * calendars.Hour, open: h < 10, bare: !s.are(to, "o'clock")}
+		if !c.bare {
+			to++
+		}
+		return c, to, true
 	}
 	if s.are(to, "am") || s.are(to, "pm") {
 		text, to = text+s.at(to), to+1

@@ -87,8 +87,8 @@ type element struct {
 // fillers are words that say nothing to us. Questions begin with some of them, so these
 // don't count at the beginning.
 var (
-	fillers = []string{"the", "we", "i", "our", "please", "just", "then", "it", "'s", ",", ":", "-", ".", "!", "so",
-		"ok", "okay", "hi", "yes", "thanks", "cheers", "mate", "boss", "👍"}
+	fillers = []string{"the", "we", "we've", "i", "i've", "our", "both", "please", "just", "then", "it", "'s", "so",
+		",", ":", "-", ".", "!", "ok", "okay", "hi", "yes", "thanks", "cheers", "mate", "boss", "👍"}
 	verbs = []string{"is", "was", "are", "were", "has", "have", "had", "been", "be"}
 )
 

@@ -35,7 +35,7 @@ type thing struct {
 // named is a thing with the words of its names.
 type named struct {
 	thing
-	exact [][]string // its id and names, as stems
+	exact [][]string // its id and names, as stems; names without small words too
 	all   []string   // every word of them
 	name  string     // as it is shown
 }
@@ -45,10 +45,13 @@ func things(p *schedule.Plan) []named {
 	var out []named
 	add := func(k kind, at int, id, name, short string) {
 		n := named{thing: thing{k, at, id}, name: name}
-		for _, text := range [...]string{id, name, short} {
-			if stems := stemsOf(text); len(stems) > 0 {
+		for i, text := range [...]string{id, name, short} {
+			every, stems := allStems(text), stemsOf(text)
+			if n.all = append(n.all, stems...); len(every) == 0 {
+				continue
+			}
+			if n.exact = append(n.exact, every); i > 0 && len(stems) > 0 { // the id "water-in" isn't "water"
 				n.exact = append(n.exact, stems)
-				n.all = append(n.all, stems...)
 			}
 		}
 		out = append(out, n)
@@ -81,13 +84,16 @@ var lorryWords = []string{"lorry", "lorrie", "delivery", "deliverie", "truck", "
 
 // stemsOf are the words of a name that tell it apart, each without its plural.
 func stemsOf(text string) []string {
-	var out []string
-	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+	return slices.DeleteFunc(allStems(text), func(w string) bool { return slices.Contains(small, w) })
+}
+
+// allStems are the words of a name, each without its plural.
+func allStems(text string) []string {
+	out := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
-	}) {
-		if !slices.Contains(small, w) {
-			out = append(out, stem(w))
-		}
+	})
+	for i := range out {
+		out[i] = stem(out[i])
 	}
 	return out
 }
@@ -115,7 +121,7 @@ type match struct {
 // else those in whose names all the words are. Where another kind of thing is called
 // exactly so, a part of a name is in doubt.
 func (g *Garden) find(text string, of kind) []match {
-	said := saidOf(text, of)
+	said, every := saidOf(text, of), allStems(text)
 	if len(said) == 0 {
 		return nil
 	}
@@ -123,7 +129,7 @@ func (g *Garden) find(text string, of kind) []match {
 	elsewhere := ""
 	for i := range g.things {
 		n := &g.things[i]
-		called := slices.ContainsFunc(n.exact, func(e []string) bool { return slices.Equal(e, said) })
+		called := n.called(said, every)
 		switch {
 		case n.kind&of == 0:
 			if called {
@@ -147,6 +153,12 @@ func (g *Garden) find(text string, of kind) []match {
 		part[i].doubt = elsewhere
 	}
 	return part
+}
+
+// called says whether a thing is called exactly so: by the words that tell names apart, or
+// by all.
+func (n *named) called(said, every []string) bool {
+	return slices.ContainsFunc(n.exact, func(e []string) bool { return slices.Equal(e, said) || slices.Equal(e, every) })
 }
 
 // saidOf are the words of a name as it was said of some kinds of thing.

@@ -74,7 +74,7 @@ func init() {
 	questions = compile([]rule[Question]{
 		{[]string{"why <act>", "why <act> /so/", "why does? <act> /does/ <on>?", "why can't <act> start /early/",
 			"why can't <act> be /early/", "why not <act> /early/", "what holds up? <act> up?", "what does <act> wait for",
-			"why <act> not /early/", "why does? <act> only? start? on? <date>", "why so? late <act>",
+			"why <act> not /early/", "why does? <act> only? start? <on>", "why so? late <act>",
 			"what's holding up? <act> up?", "what is holding up? <act> up?", "what is <act> waiting for", "why <act> waiting",
 			"what's <act> waiting for"}, why},
 		{[]string{"why? not <work> /early/", "/can/ finish? /finished/? <work> /early/"}, notEarlier},

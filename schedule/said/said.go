@@ -250,8 +250,8 @@ func (r *reading[T]) split(s *saying, offset int) *outcome[T] {
 		case rest.doubt == nil:
 			both := slices.Concat(first.list, rest.list)
 			return &outcome[T]{list: both}
-		case best == nil && strings.TrimSpace(s.text[w.to:]) != "":
-			best = &outcome[T]{doubt: rest.doubt, lost: rest.lost}
+		case best == nil && !rest.lost:
+			best = rest
 		}
 	}
 	return best

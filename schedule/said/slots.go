@@ -52,7 +52,7 @@ var slots = map[string]slot{
 	"why":     {"a reason", (*saying).readWhy, noWord, 0},
 	"text":    {"what there is to say", (*saying).readText, noWord, 0},
 	"did":     {"what was done", (*saying).readDid, fillersToo, 0},
-	"on":      {"a date like Thu 6 May", readDate(coming), fillersToo, 0},
+	"on":      {"a date like Thu 6 May", (*saying).readAnyDate, fillersToo, 0},
 	"more":    {"more or less", (*saying).readMore, fillersToo, 0},
 	"closure": {"a date like Thu 6 May", (*saying).readClosure, fillersToo, 0},
 }

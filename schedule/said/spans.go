@@ -16,6 +16,16 @@ func readDate(t tense) func(*saying, int, found) []step {
 	return func(s *saying, i int, f found) []step { return s.datesFrom(i, t, f, false) }
 }
 
+// readAnyDate passes over a date that tells nothing that isn't known: "why is it on
+// Friday".
+func (s *saying) readAnyDate(i int, f found) []step {
+	from, _ := s.skipAt(i)
+	if _, to, ok := s.dayAt(from, either); ok {
+		return []step{{f, to}}
+	}
+	return nil
+}
+
 // readDates reads dates: "wed, thu and fri", "6 and 7 May", "from wednesday to friday".
 func (s *saying) readDates(i int, f found) []step { return s.datesFrom(i, coming, f, true) }
 

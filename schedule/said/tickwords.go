@@ -55,7 +55,7 @@ var classes = map[string]string{
 	"can": "can we|could we|can't we|can it be|why can't we|why can't it be|" +
 		"what about|why not|would|not|why isn't it",
 	"so":       "so late|late|so early|early|so long|there|then",
-	"does":     "start|begin|wait|come|starts|begins|so late",
+	"does":     "come so late|start so late|come then|start|begin|wait|come|starts|begins|so late",
 	"finished": "done|finished|ready|complete|all done",
 	"belate":   "be|come|start|begin|arrive|be late|come late|be done|get here",
 }
@@ -115,10 +115,10 @@ func siteRules() []rule[Tick] {
 	return []rule[Tick]{
 		{[]string{"<given> /on/ <when>?", "/got/ <given> <when>?", "<given> <when>?"}, simply(Given)},
 		{[]string{"/wet/ <ondate>", "<ondate> /wet/", "/wet/ <spanned>", "rained off", "wet", "washed out",
-			"wet all day", "rain all day", "/wet/ <ondate> all day"}, wet},
+			"wet all day", "rain all day", "/wet/ <ondate> all day", "/wet/ all day <ondate>"}, wet},
 		{[]string{"raining", "rain", "/wet/ since <when>"}, doubtful(Wet,
 			"say for which day, or from when to when, like rain from 13:00 to 15:00")},
-		{[]string{"only? <count> <crew> /turned/? <ondate>?", "<crew> only? <count> /turned/? <ondate>?",
+		{[]string{"only? <count> of? <crew> /turned/? <ondate>?", "<crew> only? <count> /turned/? <ondate>?",
 			"people <crew> <count> <ondate>?"}, turnedUp},
 		{[]string{"nobody from <crew> <ondate>?", "no <crew> /turned/? <ondate>?", "<crew> nobody <ondate>?"}, nobody},
 		{[]string{"<count> <crew> <more> <ondate>?", "<crew> <count> <more> <ondate>?", "<count> <more> <crew> <ondate>?"},
