@@ -89,13 +89,19 @@ func (a app) studied(msg tea.Msg) (app, tea.Cmd) {
 			return a.told(), nil
 		}
 	case studyMsg:
-		msg.study.looks++
-		if msg.study == a.chances {
-			return a, a.wait(again, msg)
-		}
-		if msg.study == a.lateness || msg.study == a.mending {
-			return a.told(), a.wait(again, msg)
-		}
+		return a.lookedAt(msg)
+	}
+	return a, nil
+}
+
+// lookedAt shows how far a study is that still runs, and asks for the next look at it.
+func (a app) lookedAt(msg studyMsg) (app, tea.Cmd) {
+	msg.study.looks++
+	switch msg.study {
+	case a.chances:
+		return a, a.wait(again, msg)
+	case a.lateness, a.mending:
+		return a.told(), a.wait(again, msg)
 	}
 	return a, nil
 }
