@@ -95,7 +95,7 @@ func newBench(t testing.TB, p *schedule.Plan, w, h int) *bench {
 		Words: understood,
 		Odds: func(ctx context.Context, c network.Case) (*odds.Result, error) {
 			f.builds++
-			return odds.Run(ctx, c, odds.Options{Builds: 500, Seed: 1, Pace: odds.UsualPace})
+			return odds.Run(ctx, c, odds.Options{Builds: 100, Seed: 1, Pace: odds.UsualPace})
 		},
 		Now: func() calendars.Instant { return p.Site.Opens.Plus(-30 * calendars.Day) },
 	})

@@ -130,6 +130,8 @@ func (a app) studyPage() (app, tea.Cmd) {
 		return a.studyOdds()
 	case a.tab == deliveriesTab:
 		return a.studyLateness()
+	case a.mending == nil && a.lateness == nil:
+		return a.studyOdds() // the chance stands beside the margin
 	}
 	return a, nil
 }

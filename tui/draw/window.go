@@ -62,8 +62,8 @@ func (sh *Sheet) Draw(c Chrome, look Look, th Theme) string {
 	return w.render(th)
 }
 
-// second writes the line below the first: the chance, how much else is tight, and how many
-// days are out of sight.
+// second writes the line below the first: the chance, how many days are out of sight, and
+// how much else is tight, if there is room.
 func (w *window) second() {
 	room := w.lineX - 2
 	var parts []string
@@ -82,7 +82,7 @@ func (w *window) second() {
 			tight++
 		}
 	}
-	parts = append(parts, wording.LateAndTight(late, tight, len(w.links) > 0), w.aside())
+	parts = append(parts, w.aside(), wording.LateAndTight(late, tight, len(w.links) > 0))
 	for _, p := range parts {
 		if p != "" && x+Columns(p) <= room {
 			x = w.put(x, 1, p, Plain) + 2
