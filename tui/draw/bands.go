@@ -75,7 +75,12 @@ func (sh *Sheet) cost(z, rows int) int {
 	}
 	n, known := zone.lost[rows]
 	if !known {
-		_, rest := sh.some(zone, rows)
+		var rest []*item
+		if rows == 1 {
+			_, rest = sh.closed(zone)
+		} else {
+			_, rest = sh.labelled(zone, rows)
+		}
 		for _, it := range rest {
 			n += costs[it.ground]
 		}

@@ -28,6 +28,7 @@ type item struct {
 	kept   bool // a lorry whose living stock is kept too long
 	ground Style
 	label  label
+	fits   [nameForms]*placed // where its label fits; made when asked for
 }
 
 // zone is the items of one zone, or of the gate.
@@ -39,8 +40,9 @@ type zone struct {
 	yard  bool // some of it lies before the gate opens, so that its name has a row of its own
 	done  bool // all of it is done
 
-	full [nameForms]packing // with every label, by the form of names; made when asked for
-	lost map[int]int        // what names lack on fewer rows, by rows; made when asked for
+	full  [nameForms]packing // with every label, by the form of names; made when asked for
+	lost  map[int]int        // what names lack on fewer rows, by rows; made when asked for
+	order []*item            // by weight; made when asked for
 }
 
 // zonesOf returns the zones with something to show, in walking order: off site, then

@@ -96,6 +96,14 @@ const leastCut = 8
 // fit is place with the longest of an item's names that fits from a form on, cut where none
 // does, at last without its figures. An item with no room even so is a ground alone.
 func (sh *Sheet) fit(it *item, form int) placed {
+	if it.fits[form] == nil {
+		p := sh.fitted(it, form)
+		it.fits[form] = &p
+	}
+	return *it.fits[form]
+}
+
+func (sh *Sheet) fitted(it *item, form int) placed {
 	for _, name := range it.label.names[form:] {
 		if p, ok := sh.place(it, name, true); ok {
 			return p
@@ -217,18 +225,28 @@ func (sh *Sheet) lengthen(k packing) {
 // most returns as many of a zone's labels as go on some rows, what matters most first, the
 // rest as grounds where there is room; and the rest.
 func (sh *Sheet) most(z *zone, rows int) (k packing, rest []*item) {
-	k = make(packing, rows)
-	for _, it := range inOrder(z, byWeight) {
-		if !it.plain() && !k.add(sh.fit(it, shortName), rows) {
-			rest = append(rest, it)
-		}
-	}
+	k, rest = sh.labelled(z, rows)
 	for _, it := range rest {
 		k.add(bare(it), rows)
 	}
 	k.plain(z)
 	k.sort()
 	sh.lengthen(k)
+	return k, rest
+}
+
+// labelled returns as many of a zone's labels as go on some rows, what matters most first, and
+// the items without one.
+func (sh *Sheet) labelled(z *zone, rows int) (k packing, rest []*item) {
+	if z.order == nil {
+		z.order = inOrder(z, byWeight)
+	}
+	k = make(packing, rows)
+	for _, it := range z.order {
+		if !it.plain() && !k.add(sh.fit(it, shortName), rows) {
+			rest = append(rest, it)
+		}
+	}
 	return k, rest
 }
 
@@ -254,8 +272,7 @@ func (sh *Sheet) closed(z *zone) (k packing, rest []*item) {
 	for i := len(row) - 1; i >= 0; i-- {
 		it := row[i].it
 		p := sh.fit(it, shortName)
-		others := append(slices.Clone(row[:i]), row[i+1:]...)
-		if !it.plain() && p.name != "" && free(others, p.start, p.end) {
+		if !it.plain() && p.name != "" && free(row[:i], p.start, p.end) && free(row[i+1:], p.start, p.end) {
 			row[i] = p
 		} else if !it.plain() {
 			rest = append(rest, it)
