@@ -170,6 +170,9 @@ func (g *Garden) hoursOf(t thing, d calendars.Date) (from, to calendars.Minutes)
 // which makes them longer.
 func longer(k schedule.ChangeKind) changer {
 	return func(g *Garden, f found) []meaning[schedule.Change] {
+		if len(f.dates) > 1 {
+			return asking[schedule.Change](f, "say the hours of each day by itself")
+		}
 		var out []meaning[schedule.Change]
 		from, to := g.hoursOf(f.things[0], f.dates[0])
 		starts := beyond(f.hours[0], func(m calendars.Minutes) bool { return m < from })

@@ -77,7 +77,7 @@ func peopleRules() []rule[schedule.Change] {
 		to(asks("say of which crew"), "<count> <more> <dates>"),
 		to(asks("say how many"), "<crew> <more> <dates>"),
 		to(onlySome, "only <count> <crew> <dates>", "<count> <crew> <dates>", "<crew> only? <count> <dates>"),
-		to(longer(schedule.ChangeWork), "<crew> /work/? <date> <until>", "<crew> /work/? <until> <date>",
+		to(longer(schedule.ChangeWork), "<crew> /work/? <dates> <until>", "<crew> /work/? <until> <dates>",
 			"<crew> /work/? <date> <from>", "<crew> /work/? <from> <date>", "<crew> start <from> <date>"),
 		to(between(schedule.ChangeWork), "<crew> /work/ <span>"),
 		to(asks("say until when"), "<crew> /work/ late <date>", "<crew> /work/ longer <date>"),
@@ -100,7 +100,7 @@ func machineRules() []rule[schedule.Change] {
 // hoursRules are the site, the gate and the sky.
 func hoursRules() []rule[schedule.Change] {
 	return []rule[schedule.Change]{
-		to(longer(schedule.ChangeOpen), "<place> /open/ <date> <until>", "<place> /open/ <until> <date>",
+		to(longer(schedule.ChangeOpen), "<place> /open/ <dates> <until>", "<place> /open/ <until> <dates>",
 			"<place> /open/ <date> <from>", "<place> /open/ <from> <date>"),
 		to(between(schedule.ChangeOpen), "<place> /open/ <span>"),
 		to(asks("say until when"), "<place> /open/ late <date>", "<place> /open/ longer <date>"),

@@ -158,6 +158,21 @@ func TestDoubts(t *testing.T) {
 	}
 }
 
+// No line of a chat makes it panic, and what it tells is told at or before its moment.
+func FuzzMessage(f *testing.F) {
+	for _, line := range []string{
+		"[14:02] Ann: 58 done", "03.05.2027, 14:02 - Ben: 21 on hold: no saw", "Ann: hello", ": x"} {
+		f.Add(line)
+	}
+	g := garden(f)
+	f.Fuzz(func(t *testing.T, line string) {
+		m, err := g.Message(line)
+		if err == nil && (len(m.Ticks) == 0 || m.At > g.Now.Plus(10)) {
+			t.Errorf("%q: %+v", line, m)
+		}
+	})
+}
+
 // Hours that have been, today or on a date.
 func TestHours(t *testing.T) {
 	g := garden(t)

@@ -22,7 +22,7 @@ var singles map[string]grammar[single]
 func init() {
 	singles = make(map[string]grammar[single])
 	for _, name := range [...]string{
-		"when", "to", "asat", "spanned", "date", "ondate", "work", "task", "lorry", "act", "crew", "given"} {
+		"when", "to", "asat", "spanned", "date", "ondate", "work", "task", "act", "crew"} {
 		singles[name] = compile([]rule[single]{{[]string{"<" + name + ">"}, alone}})
 	}
 }
@@ -145,17 +145,6 @@ func (g *Garden) Tasks(text string) ([]schedule.TaskID, error) {
 	return out, err
 }
 
-// Lorries understands the names or numbers of one or several deliveries. The error is a
-// *Doubt.
-func (g *Garden) Lorries(text string) ([]schedule.DeliveryID, error) {
-	f, err := g.named("lorry", lorries, text)
-	var out []schedule.DeliveryID
-	for _, th := range f.things {
-		out = append(out, schedule.DeliveryID(th.at))
-	}
-	return out, err
-}
-
 // Activities understands the names or numbers of tasks and deliveries. The error is a
 // *Doubt.
 func (g *Garden) Activities(text string) ([]schedule.Activity, error) {
@@ -175,18 +164,6 @@ func (g *Garden) Crew(text string) (schedule.CrewID, error) {
 		return schedule.None, err
 	}
 	return schedule.CrewID(f.things[0].at), nil
-}
-
-// Given understands the name of something that others provide. The error is a *Doubt.
-func (g *Garden) Given(text string) (schedule.GivenID, error) {
-	f, err := g.named("given", givens, text)
-	if err == nil && len(f.things) > 1 {
-		err = &Doubt{Said: text, Why: "these are several; name one"}
-	}
-	if err != nil {
-		return schedule.None, err
-	}
-	return schedule.GivenID(f.things[0].at), nil
 }
 
 // named understands names of some kinds, and says of one that isn't understood what it is

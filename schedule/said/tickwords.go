@@ -27,7 +27,6 @@ var classes = map[string]string{
 	"late":    "late|later|delayed|behind|too late|overdue|held up|slips|slip|pushed back|put back|delay",
 	"early":   "early|earlier|sooner|too early|ahead|brought forward|ahead of time",
 	"comes":   "comes|arrives|is coming|will come|come|comes in|coming|turns up",
-	"by":      "by",
 	"longer":  "longer|more|extra|slower|over",
 	"shorter": "shorter|less|quicker|faster|under",
 	"takes":   "takes|needs|lasts|goes on|runs|take|will take|taking",
