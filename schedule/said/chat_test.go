@@ -142,6 +142,10 @@ func TestDoubts(t *testing.T) {
 		{"whatif", "xyzzy", `"xyzzy": there is no thing in the plan called "xyzzy"; say it like "blocks 2 days late"`},
 		{"whatif", "crane away 2027-02-30", `"crane away 2027-02-30": "crane away" is understood, but ` +
 			`"2027-02-30" is a day that does not exist; that month has the days 01 to 28; say it like "blocks 2 days late"`},
+		{"tick", "rain since 2pm", `"rain since 2pm": say for which day, or from when to when, ` +
+			`like rain from 13:00 to 15:00; say "wet 2027-05-04"`},
+		{"tick", "slate left", `"slate left": "slate" brings something: was it unloaded, or sent away, and why; ` +
+			`say "unloaded slate"`},
 		{"tick", "start dig-wal", `"start dig-wal": "start" is understood, but there is no task called "dig-wal"; ` +
 			`did you mean "dig-wall"?`},
 		{"tick", "", `"": nothing is said; say it like "cut-frame started"`},

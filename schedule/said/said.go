@@ -220,7 +220,11 @@ func settled[T fmt.Stringer](text string, all []meaning[T]) *outcome[T] {
 	}
 	least := slices.MinFunc(all, func(a, b meaning[T]) int { return a.free - b.free })
 	all = distinct(slices.DeleteFunc(slices.Clone(all), func(m meaning[T]) bool { return m.free > least.free }))
-	return &outcome[T]{doubt: asked(text, all[0].doubt, all)}
+	why := all[0].doubt
+	if i := slices.IndexFunc(all, func(m meaning[T]) bool { return len(m.list) > 0 }); i > 0 {
+		why = all[i].doubt // what can be chosen is told first
+	}
+	return &outcome[T]{doubt: asked(text, why, all)}
 }
 
 func asked[T fmt.Stringer](text, why string, all []meaning[T]) *Doubt {

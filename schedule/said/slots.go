@@ -128,7 +128,7 @@ func (s *saying) readThing(of kind, i int, f found) []step {
 func (s *saying) readName(of kind, i int, f found) []step {
 	var out []step
 	for to := i + 1; to <= min(len(s.words), i+longestName); to++ {
-		if s.words[to-1].quoted && to > i+1 {
+		if s.words[to-1].quoted && to > i+1 || s.are(to-1, ":") {
 			break
 		}
 		for _, m := range s.find(of, i, to) {

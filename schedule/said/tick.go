@@ -173,6 +173,12 @@ func wet(g *Garden, f found) []meaning[Tick] {
 	return as(f, t)
 }
 
+// wetUntil is rain of which nobody has said until when.
+func wetUntil(g *Garden, f found) []meaning[Tick] {
+	why := "say for which day, or from when to when, like rain from 13:00 to 15:00"
+	return asking(f, why, Tick{What: Wet, Date: g.today()})
+}
+
 // turnedUp is how many of a crew came, today unless a date is said.
 func turnedUp(g *Garden, f found) []meaning[Tick] {
 	t := f.tick(People)
