@@ -21,6 +21,9 @@ type TaskProgress struct {
 	Heads  []int             // by Task.Crew: those who have worked on it; nil when it wasn't started
 	Signed calendars.Instant // when its hold point was signed; zero when it isn't
 	Failed calendars.Instant // when its hold point last failed, if it wasn't signed after; else zero
+	Wrong  string            // why it failed; empty when it didn't
+	Before calendars.Instant // of a task to be put right: when its work was finished before that; else zero
+	Untold bool              // nobody has said how long putting it right takes: Left is nothing
 }
 
 // DeliveryProgress is what has happened to one delivery. Of one that has come,
@@ -42,6 +45,10 @@ func (p *Plan) Finished(t TaskID) bool { return p.Progress != nil && p.Progress.
 
 // InHand says whether a task was started and not finished by then.
 func (p *Plan) InHand(t TaskID) bool { return p.Started(t) && !p.Finished(t) }
+
+// ToPutRight says whether a task's sign-off failed and putting it right isn't finished: it is
+// in hand again.
+func (p *Plan) ToPutRight(t TaskID) bool { return p.InHand(t) && p.Progress.Tasks[t].Failed != 0 }
 
 // Rest is the work still to do of a task: all of it before it is started, none
 // once it is finished.

@@ -43,15 +43,16 @@ func (g *Garden) Shifts(look DayLook) []Shift {
 			out = append(out, Shift{l.Activity, l.Span, l})
 		}
 	}
-	out = append(g.unsigned(look, out), out...)
+	out = append(g.open(look, out), out...)
 	slices.SortStableFunc(out, func(a, b Shift) int { return cmp.Compare(g.urgency(a), g.urgency(b)) })
 	return out
 }
 
-// unsigned lists the tasks whose sign-off is due on today's date and that have no shift
-// on it, as shifts without a time.
-func (g *Garden) unsigned(look DayLook, shifts []Shift) []Shift {
-	if g.Plan.Progress == nil || look.Date != g.Date(g.Plan.Now()) {
+// open lists the tasks that have no shift on a date and still want something, as shifts
+// without a time: those begun and not ticked as finished, on today's date and later ones,
+// and on today's those whose sign-off is due.
+func (g *Garden) open(look DayLook, shifts []Shift) []Shift {
+	if g.Plan.Progress == nil || look.Date < g.Date(g.Plan.Now()) {
 		return nil
 	}
 	var out []Shift
@@ -59,7 +60,8 @@ func (g *Garden) unsigned(look DayLook, shifts []Shift) []Shift {
 		a := schedule.TaskID(i).Activity()
 		theirs := look.Crew == Everyone || needs(g.Plan.Tasks[i].Crew, look.Crew)
 		listed := slices.ContainsFunc(shifts, func(s Shift) bool { return s.Activity == a })
-		if theirs && !listed && g.Shown(a) && g.State(a) == sheets.Unsigned {
+		due := g.State(a) == sheets.Unsigned && look.Date == g.Date(g.Plan.Now())
+		if theirs && !listed && g.Shown(a) && (due || g.State(a) == sheets.InHand) {
 			out = append(out, Shift{Activity: a})
 		}
 	}
@@ -70,7 +72,7 @@ func (g *Garden) unsigned(look DayLook, shifts []Shift) []Shift {
 func (g *Garden) urgency(s Shift) int {
 	now := g.Plan.Now()
 	switch state := g.State(s.Activity); {
-	case state == sheets.Unsigned:
+	case state == sheets.Unsigned, g.toPutRight(s.Activity):
 		return 0
 	case state == sheets.InHand:
 		return 1
@@ -78,6 +80,13 @@ func (g *Garden) urgency(s Shift) int {
 		return 2
 	}
 	return 3
+}
+
+// toPutRight says whether an activity is a task whose sign-off failed and that is to be put
+// right.
+func (g *Garden) toPutRight(a schedule.Activity) bool {
+	t, task := g.Plan.Task(a)
+	return task && g.Plan.ToPutRight(t)
 }
 
 func needs(crew []schedule.CrewNeed, c schedule.CrewID) bool { return sheets.Needs(crew, c) }
@@ -287,8 +296,8 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 	case g.State(s.Activity) == sheets.Ticked:
 		text := fmt.Sprintf("%3d %s %s · %s", number, markTicked, g.Name(s.Activity), Clean(g.happened(s)))
 		return paragraph{lines: []page.Text{page.As(page.Quiet, text)}, small: true}
-	case s.Span.Start == 0: // it is only to be signed
-		name := fmt.Sprintf("%3d %s %s", number, markHold, g.Name(s.Activity))
+	case s.Span.Start == 0: // it is only to be signed, or its planned time has run out
+		name := fmt.Sprintf("%3d %s %s", number, stateMark(g.State(s.Activity)), g.Name(s.Activity))
 		return paragraph{lines: told(width-4, page.Whole(page.As(page.Strong, Cut(name, width-4))),
 			page.Paragraph{Mark: "      ", Text: page.As(page.Strong, g.Words.SoFar(t, g.Plan.Now()))})}
 	}
@@ -342,23 +351,31 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Block 
 	if t, ok := g.Plan.Task(s.Activity); ok {
 		where = g.Words.Where(t)
 	}
-	tick := " "
-	switch g.State(s.Activity) {
+	state := g.State(s.Activity)
+	switch state {
 	case sheets.InHand:
-		tick, st = markInHand, page.Strong
-	case sheets.Unsigned:
-		tick = markHold
+		st = page.Strong
 	case sheets.Ticked:
-		tick, st = markTicked, page.Quiet
+		st = page.Quiet
 	}
+	tick := stateMark(state)
 	head := fmt.Sprintf("%s-%s  %3d %s ", g.clock(s.Span.Start), g.clock(s.Span.End), g.Number(s.Activity), tick)
 	tail, columns := " · "+Clean(where), width-3
 	switch {
 	case s.Span.Start == 0:
-		head = fmt.Sprintf("%11s  %3d %s ", "to be signed", g.Number(s.Activity), tick)
+		want := "to be signed"
+		if state == sheets.InHand {
+			want = "finished?"
+		}
+		head = fmt.Sprintf("%11s  %3d %s ", want, g.Number(s.Activity), tick)
 	case width < minWidth:
 		head, tail = fmt.Sprintf("%s %3d %s ", g.clock(s.Span.Start), g.Number(s.Activity), tick), ""
 	}
 	name := g.nameFor(s.Activity, columns-Columns(head)-Columns(tail))
 	return page.Whole(page.As(st, Cut(head+name+tail, columns)))
+}
+
+// stateMark is the mark of how far an activity is: a space before it is begun.
+func stateMark(s sheets.State) string {
+	return [...]string{sheets.Ahead: " ", sheets.InHand: markInHand, sheets.Unsigned: markHold, sheets.Ticked: markTicked}[s]
 }

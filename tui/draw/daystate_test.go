@@ -66,7 +66,7 @@ func TestDayOfProgress(t *testing.T) {
 	for _, want := range []string{
 		"✓ Induction", " · 07:00 to 08:00, signed 08:05",
 		"Started 08:00; 45 m left.", "Started 08:00, paused; 45 m left.",
-		"✓ wall blocks and sand", "came 09:00, unloaded 09:30",
+		"✓ wall blocks and sand", "came 09:00, by the plan unloaded by 09:30",
 	} {
 		if !strings.Contains(all.String(), want) {
 			t.Errorf("the day lacks %q:\n%s", want, all.String())

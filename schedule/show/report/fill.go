@@ -149,7 +149,11 @@ func (r *Report) soFar(id schedule.TaskID) *soFar {
 		for _, n := range was.Heads {
 			heads += n
 		}
-		return &soFar{State: taskInHand, Paused: was.Paused, Left: new(was.Left.Time(heads))}
+		o := &soFar{State: taskInHand, Paused: was.Paused, Left: new(was.Left.Time(heads))}
+		if r.of.Plan.ToPutRight(id) {
+			o.HoldPoint = holdFailed
+		}
+		return o
 	}
 	o := &soFar{State: taskFinished}
 	switch {

@@ -163,7 +163,7 @@ type soFar struct {
 	State     taskState          `json:"state" doc:"how far it is; none before it is started"`
 	Paused    bool               `json:"paused,omitempty" doc:"nobody is at it"`
 	Left      *calendars.Minutes `json:"left,omitempty" doc:"of work left for those at it"`
-	HoldPoint holdState          `json:"hold_point,omitempty" doc:"once the work is finished"`
+	HoldPoint holdState          `json:"hold_point,omitempty" doc:"once the work was finished"`
 }
 
 type deliveryDates struct {

@@ -44,9 +44,11 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	what := s.r.words.Day(d.On)
 	if d.Crew == sheets.Everyone {
 		s.head(w, what+s.r.words.SiteOn(d.On))
+		s.failed(w, d)
 		s.everyone(w, d)
 	} else {
 		s.head(w, what+" · "+s.r.of.Plan.Crews[d.Crew].Name)
+		s.failed(w, d)
 		w.Say(s.r.words.AtWork(d.Heads, d.Open) + ".")
 		s.lines(w, d.Lines)
 	}
@@ -63,6 +65,13 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 		s.r.Mending(s.Mends).mending(w)
 	}
 	return w
+}
+
+// failed adds the sign-offs that failed and must be got again.
+func (s *Sheets) failed(w *page.Document, d *sheets.Day) {
+	for _, t := range d.Failed {
+		w.Broken(0, s.r.words.FailedHead(s.book, t))
+	}
 }
 
 // everyone adds the lines crew by crew, then those without a crew. A line of several

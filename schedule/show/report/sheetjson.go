@@ -73,6 +73,7 @@ type day struct {
 	Crew         schedule.CrewID   `json:"crew,omitempty" doc:"whose sheet it is; none for everyone"`
 	Open         []calendars.Span  `json:"open" doc:"when the crew is at work, or the site open"`
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
+	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"to be put right and signed"`
 	Lines        []line            `json:"lines" doc:"the work of the day"`
 	Duties       []duty            `json:"duties,omitempty" doc:"who has them when"`
 	Gate         []pass            `json:"gate,omitempty" doc:"what comes and goes through the gate"`
@@ -103,6 +104,15 @@ type line struct {
 	MaySlip   shape.Float                `json:"may_slip" doc:"before it hurts; null when nothing limits it"`
 	Hazards   []string                   `json:"hazards,omitempty" doc:"of the work"`
 	Facts     []fact                     `json:"facts" doc:"the sentences of the text"`
+}
+
+// failedSignOff is a task whose sign-off failed and isn't got since.
+type failedSignOff struct {
+	Number   int               `json:"number" doc:"the short number"`
+	Task     schedule.TaskID   `json:"task" doc:"whose hold point it is"`
+	Failed   calendars.Instant `json:"failed" doc:"when it failed"`
+	Wrong    string            `json:"wrong" doc:"why it failed"`
+	Sentence string            `json:"sentence" doc:"what is to be done, in words"`
 }
 
 type fact struct {

@@ -25,6 +25,11 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 	for _, x := range d.Duties {
 		o.Duties = append(o.Duties, duty{x.Duty.ID, x.Crew, x.Who, x.Span})
 	}
+	for _, t := range d.Failed {
+		was := &s.r.of.Plan.Progress.Tasks[t]
+		o.Failed = append(o.Failed, failedSignOff{s.book.Number(t.Activity()), t, was.Failed, was.Wrong,
+			s.r.words.FailedHead(s.book, t)})
+	}
 	for _, t := range d.Tired {
 		o.Tired = append(o.Tired, tired{t.Crew, t.Finding.Kind, s.r.words.Tired(t)})
 	}

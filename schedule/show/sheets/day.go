@@ -12,9 +12,10 @@ import (
 // Day is the run sheet of one crew, or of everyone, on one date.
 type Day struct {
 	On      calendars.Date
-	Crew    schedule.CrewID  // or Everyone
-	Open    []calendars.Span // when the crew is at work, or for everyone when the site is open
-	Heads   int              // the most of the crew that are at work at a time, daily duties taken off
+	Crew    schedule.CrewID   // or Everyone
+	Open    []calendars.Span  // when the crew is at work, or for everyone when the site is open
+	Heads   int               // the most of the crew that are at work at a time, daily duties taken off
+	Failed  []schedule.TaskID // whose sign-off failed, of the crew or what its work waits for
 	Lines   []Line
 	Duties  []Duty
 	Gate    []Pass        // what comes and goes through the gate
@@ -44,7 +45,7 @@ type Tired struct {
 
 // Of returns the run sheet of a date, for one crew or for Everyone.
 func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
-	d := &Day{On: on, Crew: crew, Lines: b.Lines(on, crew), Gate: b.Gate(on)}
+	d := &Day{On: on, Crew: crew, Failed: b.Failed(on, crew), Lines: b.Lines(on, crew), Gate: b.Gate(on)}
 	day := b.day(on)
 	if crew == Everyone {
 		d.Open = slices.Collect(b.Hours.Site.Openings(day.Start, day.End))

@@ -41,7 +41,7 @@ func (w *Writer) Needs(b *sheets.Book, l sheets.Line, t schedule.TaskID, since c
 	}
 	for _, d := range w.plan.Tasks[t].Uses {
 		if !w.plan.Unloaded(d) {
-			add(b.Programme.Unloads[d].Finish, w.numbered(b, w.plan.Unload(d)), "unloaded")
+			add(b.Programme.Unloads[d].Finish, w.numbered(b, w.plan.Unload(d)), "unloaded by")
 		}
 	}
 	for _, g := range w.plan.Tasks[t].Givens {
@@ -51,7 +51,7 @@ func (w *Writer) Needs(b *sheets.Book, l sheets.Line, t schedule.TaskID, since c
 	}
 	for _, tie := range b.Before(l.Activity) {
 		if before, ok := w.plan.Task(tie.Activity); ok && tie.Hold && sheets.StateOf(w.plan, tie.Activity) != sheets.Ticked {
-			add(tie.Free, fmt.Sprintf("%s (%d)", w.hold(before), b.Number(tie.Activity)), "signed")
+			add(tie.Free, fmt.Sprintf("%s (%d)", w.hold(before), b.Number(tie.Activity)), "to be signed by")
 		}
 	}
 	if len(said) == 0 {

@@ -284,16 +284,11 @@ func (w *Writer) numbered(b *sheets.Book, a schedule.Activity) string {
 // tieBefore names what comes first, and says from when on it holds nothing back.
 func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Instant) string {
 	then := func(at calendars.Instant) string { return w.Then(at, beside) }
-	how := "done "
-	switch d := &b.Programme.Tasks[tie.Activity]; {
-	case !tie.Kind.FromFinish():
-		how = "begun "
-	case tie.Hold && tie.Free == d.Signed:
-		how = "signed "
-	case tie.Free > tie.At:
-		how = "cured "
+	s := fmt.Sprintf("%s, %s %s", w.numbered(b, tie.Activity), w.howFree(b, tie), then(tie.Free))
+	if t, ok := w.plan.Task(tie.Activity); ok && w.plan.Progress != nil && tie.Hold &&
+		w.plan.Progress.Tasks[t].Failed != 0 {
+		s += " (its sign-off failed: don't start before it is signed)"
 	}
-	s := fmt.Sprintf("%s, %s%s", w.numbered(b, tie.Activity), how, then(tie.Free))
 	if tie.Kind.ToFinish() {
 		s += " before this is finished"
 	}
@@ -301,6 +296,27 @@ func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Inst
 		s += fmt.Sprintf(" and at most %s between", clock(tie.Within))
 	}
 	return s
+}
+
+// howFree says what frees a line from what comes first: a fact where it is logged, else what
+// is to come.
+func (w *Writer) howFree(b *sheets.Book, tie sheets.Tie) string {
+	t := schedule.TaskID(tie.Activity)
+	fact := func(logged bool, was, is string) string {
+		if logged {
+			return was
+		}
+		return is
+	}
+	switch d := &b.Programme.Tasks[t]; {
+	case !tie.Kind.FromFinish():
+		return fact(w.plan.Started(t), "begun", "to begin")
+	case tie.Hold && tie.Free == d.Signed:
+		return fact(w.plan.Finished(t) && w.plan.Progress.Tasks[t].Signed != 0, "signed", "to be signed by")
+	case tie.Free > tie.At:
+		return fact(w.plan.Finished(t) && tie.Free <= w.plan.Now(), "cured", "cured by")
+	}
+	return fact(w.plan.Finished(t), "done", "done by")
 }
 
 // handsBefore says what a line waits for if its start is fixed by a machine, room, the
@@ -322,7 +338,7 @@ func (w *Writer) brought(b *sheets.Book, l sheets.Line, t *schedule.Task) string
 		case w.plan.Unloaded(id):
 			s += ", here"
 		case u.Start.IsReal():
-			s += ", unloaded " + w.Then(u.Finish, l.Span.Start)
+			s += ", unloaded by " + w.Then(u.Finish, l.Span.Start)
 		}
 		if d.Keep > 0 {
 			s += fmt.Sprintf(", keeps until %s", w.Then(d.KeepsUntil(u.Arrives), l.Span.Start))

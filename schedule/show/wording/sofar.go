@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -30,6 +31,8 @@ func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 	}
 	x, then := &w.plan.Progress.Tasks[t], func(at calendars.Instant) string { return w.Then(at, beside) }
 	switch {
+	case w.plan.ToPutRight(t):
+		return w.partlyRight(t, then)
 	case x.Finish == 0 && x.Paused:
 		return fmt.Sprintf("Started %s, paused; %s.", then(x.Start), w.Left(t))
 	case x.Finish == 0:
@@ -41,12 +44,25 @@ func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 		case x.Signed != 0:
 			said += fmt.Sprintf(" %s %s, signed %s.", signedMark, hold.What, then(x.Signed))
 		case x.Failed != 0:
-			said += fmt.Sprintf(" %s %s: failed %s.", openMark, hold.What, then(x.Failed))
+			said += fmt.Sprintf(" %s %s: failed %s, put right since; now the sign-off again.", openMark, hold.What,
+				then(x.Failed))
 		default:
 			said += fmt.Sprintf(" %s %s: not signed yet.", openMark, hold.What)
 		}
 	}
 	return said
+}
+
+// partlyRight is SoFar of a task that is to be put right.
+func (w *Writer) partlyRight(t schedule.TaskID, then func(calendars.Instant) string) string {
+	x := &w.plan.Progress.Tasks[t]
+	said := fmt.Sprintf("Started %s, finished %s. %s %s: failed %s: %s. Put it right, then the sign-off again: %s",
+		then(x.Start), then(x.Before), openMark, w.plan.Tasks[t].Hold.What, then(x.Failed),
+		strings.TrimSuffix(x.Wrong, "."), w.Left(t))
+	if x.Paused {
+		said += "; nobody is at it"
+	}
+	return said + "."
 }
 
 // Left says what is left of a task in hand, as a clause.
@@ -56,6 +72,8 @@ func (w *Writer) Left(t schedule.TaskID) string {
 		heads += n
 	}
 	switch time := left.Time(heads); {
+	case w.plan.ToPutRight(t):
+		return w.toPutRight(t, time)
 	case time <= 0:
 		return "by the plan it would be finished"
 	case left.Shared():
@@ -65,8 +83,8 @@ func (w *Writer) Left(t schedule.TaskID) string {
 	}
 }
 
-// LorrySoFar says what has happened to a lorry in the same way: "Came 07:10, unloaded
-// 07:40." Empty if nothing has.
+// LorrySoFar says what has happened to a lorry in the same way: "Came 07:10, by the plan
+// unloaded by 07:40." Nobody logs the unloading. Empty if nothing has.
 func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
 	if w.plan.Progress == nil {
 		return ""
@@ -79,9 +97,9 @@ func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside
 	case !x.Arrived:
 		return ""
 	case x.Finish != 0:
-		return fmt.Sprintf("%s, %s %s.", came, w.unloaded(d), then(x.Finish))
+		return fmt.Sprintf("%s, by the plan %s by %s.", came, w.unloaded(d), then(x.Finish))
 	case x.Start != 0:
-		return fmt.Sprintf("%s, %s since %s.", came, w.unloading(d), then(x.Start))
+		return fmt.Sprintf("%s, by the plan %s since %s.", came, w.unloading(d), then(x.Start))
 	}
 	return came + "."
 }

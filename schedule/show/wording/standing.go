@@ -42,6 +42,8 @@ func (w *Writer) passed(o progress.OutOfOrder) string {
 	switch {
 	case was.Start == 0 || was.Start > start:
 		s = w.Task(after) + " wasn't started"
+	case was.Before != 0 && was.Before <= start:
+		s = w.Task(after) + " wasn't signed"
 	case was.Finish == 0 || was.Finish > start:
 		s = w.Task(after) + " wasn't finished"
 	case w.plan.Tasks[after].Hold != nil && (was.Signed == 0 || was.Signed > start):
@@ -123,6 +125,7 @@ type RemarkKind string
 
 // The kinds of remark.
 const (
+	FailedSignOff RemarkKind = "failed_sign_off" // a task whose sign-off failed and isn't got since
 	OutOfSequence RemarkKind = "out_of_sequence" // a task that was started before something it follows was over
 	KeptApart     RemarkKind = "kept_apart"      // a task that went on beside another against the plan
 	OverdueLorry  RemarkKind = "overdue"         // a delivery that hasn't come
@@ -135,6 +138,11 @@ const (
 // The writer must be that of the standing's plan.
 func (w *Writer) Standing(s *progress.Standing) []Remark {
 	var out []Remark
+	for i := range w.plan.Tasks {
+		if t, was := schedule.TaskID(i), &w.plan.Progress.Tasks[i]; was.Failed != 0 && was.Signed == 0 {
+			out = append(out, Remark{FailedSignOff, t.Activity(), "", w.failed(w.Task(t), t)})
+		}
+	}
 	for t := range w.plan.Tasks {
 		if text := w.OutOfOrder(s, schedule.TaskID(t)); text != "" {
 			out = append(out, Remark{OutOfSequence, schedule.Activity(t), "", text})

@@ -40,10 +40,14 @@ func (b *build) beside(x, y schedule.TaskID, rule schedule.RuleID) {
 	}
 }
 
-// ended returns when a task was finished, or the moment of the standing if it isn't.
+// ended returns when a task was finished, or the moment of the standing if it isn't. Work to
+// be put right that nobody is at was finished before its sign-off failed.
 func (b *build) ended(t schedule.TaskID) calendars.Instant {
-	if finish := b.p.Progress.Tasks[t].Finish; finish != 0 {
-		return finish
+	switch was := &b.p.Progress.Tasks[t]; {
+	case was.Finish != 0:
+		return was.Finish
+	case was.Paused && was.Before != 0:
+		return was.Before
 	}
 	return b.at
 }

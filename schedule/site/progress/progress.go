@@ -3,6 +3,8 @@
 // What has happened stays as it happened. Only what is logged has happened, except
 // for unloading, which nobody logs. Work in hand has its rest to do: what was last
 // said to be left, or all of it, less the time since in its own hours without pauses.
+// Work whose sign-off failed is in hand again: to be put right in the time that was said
+// since or that the plan's hold point has, or in none; what cures does so from then on.
 // A lorry that should have come and hasn't is expected now, or as soon as the gate is
 // open; one that was refused and not rebooked, when the gate next opens on a later
 // day. The copy of the plan has the hours lost to rain, the people who turned up and
@@ -189,22 +191,35 @@ func (b *build) task(id schedule.TaskID) {
 		Start: said.Start, Finish: said.Finish, Signed: said.Signed,
 		Heads: b.heads(id), Paused: said.Paused(),
 	}
-	if said.Failed > said.Signed {
-		was.Failed = said.Failed
+	if said.Failed > said.Signed || said.PutRight() {
+		was.Failed, was.Wrong = said.Failed, said.Wrong
 	}
-	if t.Hold == nil {
-		was.Signed, was.Failed = 0, 0
+	if said.PutRight() {
+		was.Before = said.Before
+	}
+	if t.Hold == nil { // the plan asks for no sign-off any more: nothing is to be put right
+		was.Finish = max(was.Finish, was.Before)
+		was.Signed, was.Failed, was.Wrong, was.Before, was.Paused = 0, 0, "", 0, was.Paused && was.Finish == 0
 	}
 	end := b.at
-	if said.Finish != 0 {
-		end = said.Finish
+	if was.Finish != 0 {
+		end = was.Finish
 	}
 	full, few := b.worked(t, was.Heads, calendars.Span{Start: said.Start, End: end}, said.Pauses)
 	was.Worked = append(full, few...)
 	slices.SortFunc(was.Worked, func(x, y calendars.Span) int { return int(x.Start - y.Start) })
-	if said.Finish == 0 {
+	if was.Finish == 0 {
 		was.Left = b.left(t, said, was)
 	}
+}
+
+// toPutRight returns the working time that putting a task right takes if nobody has said
+// what is left: as the plan's hold point has it, else none, which it tells.
+func toPutRight(t *schedule.Task, was *schedule.TaskProgress) calendars.Minutes {
+	if was.Untold = t.Hold.Fails == nil; was.Untold {
+		return 0
+	}
+	return t.Hold.Fails.Right
 }
 
 // worked returns the time in which all of a task's heads worked on it, and the time in
@@ -284,8 +299,11 @@ func (b *build) left(t *schedule.Task, said *sitelog.Task, was *schedule.TaskPro
 		all, least = all+h, least+t.Crew[k].Least
 	}
 	left, since := t.Effort.Time(all), said.Start
-	if said.LeftAt != 0 {
+	switch {
+	case said.LeftAt != 0:
 		left, since = said.Left, said.LeftAt
+	case was.Failed != 0:
+		left, since = toPutRight(t, was), said.Failed
 	}
 	full, few := b.worked(t, was.Heads, calendars.Span{Start: since, End: b.at}, said.Pauses)
 	if !t.Effort.Shared() {

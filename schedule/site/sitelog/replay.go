@@ -30,7 +30,13 @@ type Task struct {
 	LeftAt         calendars.Instant // when; zero when nothing was said
 	Pauses         []calendars.Span  // the last ends Never while it goes on
 	Signed, Failed calendars.Instant // zero when it wasn't; Failed also when it was signed after
+	Wrong          string            // why it last failed
+	Before         calendars.Instant // when its work was finished before it first failed; else zero
 }
+
+// PutRight says whether a task's sign-off failed and putting it right isn't finished: its
+// work is in hand again, and pauses until that begins.
+func (t *Task) PutRight() bool { return t.Failed != 0 && t.Finish == 0 }
 
 // Delivery is what happened to one delivery.
 type Delivery struct {
@@ -183,6 +189,10 @@ func (s *State) work(e *Event) string {
 	}
 	switch e.What {
 	case Started:
+		if t.PutRight() {
+			t.goOn(e.At)
+			break
+		}
 		t.Start = e.At
 	case Finished:
 		t.Finish = e.At
@@ -212,6 +222,10 @@ func (t *Task) goOn(at calendars.Instant) {
 // cannot says why an event of a task's work can't be.
 func (t *Task) cannot(e *Event) string {
 	switch {
+	case e.What == Started && t.PutRight() && t.Paused():
+		return ""
+	case e.What == Started && t.PutRight():
+		return "is being put right already; undo that first if it was wrong"
 	case e.What == Started && t.Start != 0:
 		return "is started already; undo that first if it was wrong"
 	case e.What != Started && t.Start == 0:
@@ -229,16 +243,44 @@ func (t *Task) cannot(e *Event) string {
 func (s *State) signOff(e *Event) string {
 	t := s.task(e.Task)
 	switch {
-	case t.Finish == 0:
+	case t.Finish == 0 && !t.PutRight():
 		return fmt.Sprintf("%s isn't finished at that time; log its finish first", e.Task)
 	case t.Signed != 0:
 		return fmt.Sprintf("%s is signed already; undo that first if it was wrong", e.Task)
 	case e.What == Signed:
+		t.rightBy(e.At)
 		t.Signed = e.At
 	default:
-		t.Failed = e.At
+		t.fail(e)
 	}
 	return ""
+}
+
+// fail opens a task's work again: it is to be put right, and nobody is at that yet.
+func (t *Task) fail(e *Event) {
+	since := e.At
+	if t.Finish != 0 {
+		since, t.Finish = t.Finish, 0
+	}
+	if t.Failed == 0 {
+		t.Before = since
+	}
+	if !t.Paused() {
+		t.Pauses = append(t.Pauses, calendars.Span{Start: since, End: calendars.Never})
+	}
+	t.Failed, t.Wrong, t.Left, t.LeftAt = e.At, e.Text, 0, 0
+}
+
+// rightBy finishes what is put right without being ticked by the moment at which it is
+// signed: when somebody was last known to be at it.
+func (t *Task) rightBy(signed calendars.Instant) {
+	switch last := len(t.Pauses) - 1; {
+	case t.Finish != 0:
+	case t.Paused():
+		t.Finish, t.Pauses = t.Pauses[last].Start, t.Pauses[:last]
+	default:
+		t.Finish = signed
+	}
 }
 
 func (s *State) lorry(e *Event) string {

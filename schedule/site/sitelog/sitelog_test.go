@@ -348,3 +348,77 @@ func TestCheckReadsBack(t *testing.T) {
 		}
 	}
 }
+
+// A failed sign-off opens the work again: it is started or resumed, said to take so long, and
+// finished anew, then signed; or it is signed without any of that, as older logs have it.
+func TestPutRight(t *testing.T) {
+	frame := func(k sitelog.Kind, clock string) sitelog.Event {
+		e := event(string(k)+clock, k, clock, "frame")
+		switch k {
+		case sitelog.Failed, sitelog.Paused:
+			e.Text = "leans"
+		case sitelog.Left:
+			e.Left = 90
+		}
+		return e
+	}
+	const started, finished, failed, signed = sitelog.Started, sitelog.Finished, sitelog.Failed, sitelog.Signed
+	pause := func(from, to string) []calendars.Span {
+		if to == "" {
+			return []calendars.Span{{Start: at(from), End: calendars.Never}}
+		}
+		return []calendars.Span{{Start: at(from), End: at(to)}}
+	}
+	begun := []sitelog.Event{frame(started, "07:00"), frame(finished, "08:00"), frame(failed, "08:30")}
+	for _, c := range []struct {
+		name   string
+		more   []sitelog.Event
+		finish string // empty for none
+		pauses []calendars.Span
+		left   calendars.Minutes
+	}{
+		{"nothing since", nil, "", pause("08:00", ""), 0},
+		{"how long is said", []sitelog.Event{frame(sitelog.Left, "08:40")}, "", pause("08:00", ""), 90},
+		{"started", []sitelog.Event{frame(started, "09:00")}, "", pause("08:00", "09:00"), 0},
+		{"resumed", []sitelog.Event{frame(sitelog.Resumed, "09:00")}, "", pause("08:00", "09:00"), 0},
+		{"finished at once", []sitelog.Event{frame(finished, "10:00")}, "10:00", pause("08:00", "10:00"), 0},
+		{"signed unticked", []sitelog.Event{frame(signed, "10:00")}, "08:00", nil, 0},
+		{"failed twice", []sitelog.Event{frame(sitelog.Left, "08:40"), frame(failed, "09:00")}, "", pause("08:00", ""), 0},
+		{"signed while in hand", []sitelog.Event{frame(started, "09:00"), frame(signed, "10:00")}, "10:00",
+			pause("08:00", "09:00"), 0},
+		{"failed again while in hand", []sitelog.Event{frame(started, "09:00"), frame(failed, "10:00")}, "",
+			append(pause("08:00", "09:00"), pause("10:00", "")...), 0},
+		{"failed again once put right, then signed", []sitelog.Event{frame(finished, "09:00"), frame(failed, "10:00"),
+			frame(signed, "11:00")}, "09:00", pause("08:00", "09:00"), 0},
+	} {
+		s := sitelog.Replay(append(slices.Clone(begun), c.more...), calendars.Never)
+		if len(s.Conflicts) > 0 {
+			t.Errorf("%s: %v", c.name, s.Conflicts)
+		}
+		want, got := calendars.Instant(0), s.Tasks["frame"]
+		if c.finish != "" {
+			want = at(c.finish)
+		}
+		if got.Finish != want || !slices.Equal(got.Pauses, c.pauses) || got.Left != c.left || got.Before != at("08:00") ||
+			got.PutRight() != (c.finish == "") || got.Wrong != "leans" {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+	}
+	for _, c := range []struct {
+		more []sitelog.Event
+		want string
+	}{
+		{[]sitelog.Event{frame(sitelog.Paused, "09:00")}, "frame pauses already"},
+		{[]sitelog.Event{frame(started, "09:00"), frame(started, "09:30")},
+			"frame is being put right already; undo that first if it was wrong"},
+		{[]sitelog.Event{frame(finished, "09:00"), frame(started, "09:30")},
+			"frame is started already; undo that first if it was wrong"},
+		{[]sitelog.Event{frame(signed, "09:00"), frame(sitelog.Left, "09:30")},
+			"frame is finished already; undo that first if it was wrong"},
+	} {
+		s := sitelog.Replay(append(slices.Clone(begun), c.more...), calendars.Never)
+		if len(s.Conflicts) != 1 || s.Conflicts[0].Why != c.want {
+			t.Errorf("%v, want %s", s.Conflicts, c.want)
+		}
+	}
+}

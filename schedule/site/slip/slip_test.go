@@ -97,8 +97,8 @@ func TestTraces(t *testing.T) {
 			[]string{"3 08:00 started dig", "3 14:00 finished dig", "3 15:00 failed dig too shallow"},
 			"Mulch is 30 m late: it waits for Plant, finished Tue 4 May 13:00.\n" +
 				"Plant is 30 m late: it waits for Spread soil, finished Tue 4 May 09:00.\n" +
-				"Spread soil is 1 h late: Dig finished (Mon 3 May 14:00, by Ann); " +
-				"Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
+				"Spread soil is 1 h late: it waits for Dig, finished Mon 3 May 15:00.\n" +
+				"Dig is 1 h late: Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
 		{"a late start, and a late signature that it didn't wait for", "4 12:00",
 			[]string{"3 08:00 started dig", "3 14:00 finished dig", "3 08:00 given water", "3 14:00 started soil",
 				"3 16:00 finished soil", "4 08:00 arrived shrubs", "4 09:00 signed dig", "4 10:00 started plant"},
