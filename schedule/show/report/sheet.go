@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/safety"
@@ -50,7 +51,7 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 		s.head(w, what+" · "+s.r.of.Plan.Crews[d.Crew].Name)
 		s.failed(w, d)
 		w.Say(s.r.words.AtWork(d.Heads, d.Open) + ".")
-		s.lines(w, d.Lines)
+		s.lines(w, d)
 	}
 	s.duties(w, d)
 	s.gateOf(w, d)
@@ -80,13 +81,14 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 	told := make(map[schedule.Activity]string)
 	for c := range s.r.of.Plan.Crews {
 		one := s.book.Of(d.On, schedule.CrewID(c))
-		if len(one.Lines) == 0 {
+		if len(one.Lines)+len(one.Begun) == 0 {
 			continue
 		}
 		name := s.r.of.Plan.Crews[c].Name
 		w.Heading(name + " · " + s.r.words.AtWork(one.Heads, one.Open))
+		s.begun(w, one, told)
 		for i, l := range one.Lines {
-			if i > 0 {
+			if i+len(one.Begun) > 0 {
 				w.Space()
 			}
 			if first, known := told[l.Activity]; known {
@@ -97,28 +99,63 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 			s.line(w, l)
 		}
 	}
-	var rest []sheets.Line
+	rest := sheets.Day{On: d.On}
 	for _, l := range d.Lines {
 		if _, known := told[l.Activity]; !known {
-			rest = append(rest, l)
+			rest.Lines = append(rest.Lines, l)
 		}
 	}
-	if len(rest) > 0 && len(rest) < len(d.Lines) {
+	for _, t := range d.Begun {
+		if _, known := told[t.Activity()]; !known {
+			rest.Begun = append(rest.Begun, t)
+		}
+	}
+	if len(told) == 0 {
+		s.lines(w, &rest)
+	} else if len(rest.Lines)+len(rest.Begun) > 0 {
 		w.Heading("No crew of its own")
-		s.lines(w, rest)
-	} else if len(told) == 0 {
-		s.lines(w, rest)
+		s.lines(w, &rest)
 	}
 }
 
-func (s *Sheets) lines(w *page.Document, lines []sheets.Line) {
-	if len(lines) == 0 {
+// lines adds the work of a day: what is begun and has no line, then the lines.
+func (s *Sheets) lines(w *page.Document, d *sheets.Day) {
+	if len(d.Lines)+len(d.Begun) == 0 {
 		w.Space()
 		w.Say(wording.NoWork)
 	}
-	for _, l := range lines {
+	if len(d.Begun) > 0 {
+		w.Space()
+		s.begun(w, d, make(map[schedule.Activity]string))
+	}
+	for _, l := range d.Lines {
 		w.Space()
 		s.line(w, l)
+	}
+}
+
+// begun adds the work that is begun, isn't ticked as finished and has no line on the day,
+// each once, and notes whose sheet it is on.
+func (s *Sheets) begun(w *page.Document, d *sheets.Day, told map[schedule.Activity]string) {
+	from, _ := calendars.At(s.r.of.Plan.Site.Location, d.On, 0)
+	for i, t := range d.Begun {
+		if i > 0 {
+			w.Space()
+		}
+		label, more := fmt.Sprintf("begun %3d  ", s.book.Number(t.Activity())), ""
+		first, known := told[t.Activity()]
+		if known {
+			more = " · see " + first
+		}
+		w.Add(page.Item{Lead: label, Text: append(s.named(t.Activity(), ""), page.Span{Text: more})})
+		if known {
+			continue
+		}
+		told[t.Activity()] = "above"
+		if d.Crew != sheets.Everyone {
+			told[t.Activity()] = s.r.of.Plan.Crews[d.Crew].Name
+		}
+		w.Add(page.Paragraph{Indent: underLine, Text: page.As(page.Strong, s.r.words.StillBegun(s.r.of.Programme, t, from))})
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
@@ -24,7 +25,11 @@ func (s *Sheets) Ahead(from calendars.Date, days int) *page.Document {
 func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Instant) {
 	w.Heading(s.r.words.Day(d.On) + s.r.words.SiteOn(d.On))
 	w.Say(s.r.words.CrewsAtWork(s.book, d.On))
-	if len(d.Lines)+len(d.Gate)+len(d.SignOff) == 0 {
+	if s.date(since) == d.On { // once for the days ahead
+		s.failed(w, d)
+		s.begun(w, d, make(map[schedule.Activity]string))
+	}
+	if len(d.Begun)+len(d.Lines)+len(d.Gate)+len(d.SignOff) == 0 {
 		w.Say(wording.NoWork)
 	}
 	for _, l := range d.Lines {

@@ -74,6 +74,7 @@ type day struct {
 	Open         []calendars.Span  `json:"open" doc:"when the crew is at work, or the site open"`
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
 	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"to be put right and signed"`
+	Begun        []begunWork       `json:"begun,omitempty" doc:"not ticked as finished, and without a line"`
 	Lines        []line            `json:"lines" doc:"the work of the day"`
 	Duties       []duty            `json:"duties,omitempty" doc:"who has them when"`
 	Gate         []pass            `json:"gate,omitempty" doc:"what comes and goes through the gate"`
@@ -113,6 +114,14 @@ type failedSignOff struct {
 	Failed   calendars.Instant `json:"failed" doc:"when it failed"`
 	Wrong    string            `json:"wrong" doc:"why it failed"`
 	Sentence string            `json:"sentence" doc:"what is to be done, in words"`
+}
+
+// begunWork is a task that is begun, isn't ticked as finished and has no line on the day.
+type begunWork struct {
+	Number   int               `json:"number" doc:"the short number"`
+	Task     schedule.TaskID   `json:"task" doc:"the task"`
+	Started  calendars.Instant `json:"started" doc:"when it was started"`
+	Sentence string            `json:"sentence" doc:"how far it is, in words"`
 }
 
 type fact struct {

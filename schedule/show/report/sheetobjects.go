@@ -1,6 +1,7 @@
 package report
 
 import (
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/shape"
 	"build.example/turflast/schedule/show/sheets"
@@ -29,6 +30,11 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		was := &s.r.of.Plan.Progress.Tasks[t]
 		o.Failed = append(o.Failed, failedSignOff{s.book.Number(t.Activity()), t, was.Failed, was.Wrong,
 			s.r.words.FailedHead(s.book, t)})
+	}
+	from, _ := calendars.At(s.r.of.Plan.Site.Location, d.On, 0)
+	for _, t := range d.Begun {
+		o.Begun = append(o.Begun, begunWork{s.book.Number(t.Activity()), t, s.r.of.Plan.Progress.Tasks[t].Start,
+			s.r.words.StillBegun(s.r.of.Programme, t, from)})
 	}
 	for _, t := range d.Tired {
 		o.Tired = append(o.Tired, tired{t.Crew, t.Finding.Kind, s.r.words.Tired(t)})

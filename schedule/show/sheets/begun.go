@@ -41,3 +41,19 @@ func (b *Book) Begun(on calendars.Date, crew schedule.CrewID) []schedule.TaskID 
 		return !b.Plan.InHand(t) || !Needs(b.Plan.Tasks[t].Crew, crew)
 	})
 }
+
+// begunFirst puts the lines of what is begun and not ticked as finished first, and adds
+// such work that has no line.
+func (b *Book) begunFirst(d *Day) {
+	begun := b.Begun(d.On, d.Crew)
+	last := func(l Line) int {
+		if t, task := b.Plan.Task(l.Activity); task && slices.Contains(begun, t) {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(d.Lines, func(x, y Line) int { return last(x) - last(y) })
+	d.Begun = slices.DeleteFunc(begun, func(t schedule.TaskID) bool {
+		return slices.ContainsFunc(d.Lines, func(l Line) bool { return l.Activity == t.Activity() })
+	})
+}

@@ -16,7 +16,8 @@ type Day struct {
 	Open    []calendars.Span  // when the crew is at work, or for everyone when the site is open
 	Heads   int               // the most of the crew that are at work at a time, daily duties taken off
 	Failed  []schedule.TaskID // whose sign-off failed, of the crew or what its work waits for
-	Lines   []Line
+	Begun   []schedule.TaskID // begun, not ticked as finished, and without a line
+	Lines   []Line            // what is begun and not ticked as finished first, then by start
 	Duties  []Duty
 	Gate    []Pass        // what comes and goes through the gate
 	SignOff []Appointment // that somebody must come for on the day
@@ -46,6 +47,7 @@ type Tired struct {
 // Of returns the run sheet of a date, for one crew or for Everyone.
 func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d := &Day{On: on, Crew: crew, Failed: b.Failed(on, crew), Lines: b.Lines(on, crew), Gate: b.Gate(on)}
+	b.begunFirst(d)
 	day := b.day(on)
 	if crew == Everyone {
 		d.Open = slices.Collect(b.Hours.Site.Openings(day.Start, day.End))

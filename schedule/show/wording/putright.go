@@ -36,8 +36,8 @@ func (w *Writer) failed(name string, t schedule.TaskID) string {
 	if !w.plan.ToPutRight(t) {
 		return fmt.Sprintf("%s Put right %s, so it is logged; now %s.", text, w.Moment(was.Finish), again)
 	}
-	return fmt.Sprintf("%s Put right: %s; then %s. %s.", text, strings.TrimSuffix(was.Wrong, "."), again,
-		Capital(w.Left(t)))
+	return stopped(fmt.Sprintf("%s Put right: %s; then %s. %s", text, strings.TrimSuffix(was.Wrong, "."), again,
+		Capital(w.Left(t))))
 }
 
 // toPutRight says how long putting a task right takes, as a clause.

@@ -37,7 +37,7 @@ func (w *Writer) Unfinished(g *schedule.Programme, t schedule.TaskID) string {
 	case finish == calendars.Never:
 		return "without a place in the programme"
 	case w.plan.Started(t):
-		return "in hand, " + w.Left(t) + ", " + w.Moment(finish)
+		return w.Moment(finish) + ", in hand: " + w.Left(t)
 	}
 	return w.Moment(finish)
 }

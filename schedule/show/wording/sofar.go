@@ -34,9 +34,9 @@ func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 	case w.plan.ToPutRight(t):
 		return w.partlyRight(t, then)
 	case x.Finish == 0 && x.Paused:
-		return fmt.Sprintf("Started %s, paused; %s.", then(x.Start), w.Left(t))
+		return stopped(fmt.Sprintf("Started %s, paused; %s", then(x.Start), w.Left(t)))
 	case x.Finish == 0:
-		return fmt.Sprintf("Started %s; %s.", then(x.Start), w.Left(t))
+		return stopped(fmt.Sprintf("Started %s; %s", then(x.Start), w.Left(t)))
 	}
 	said := fmt.Sprintf("Started %s, finished %s.", then(x.Start), then(x.Finish))
 	if hold := w.plan.Tasks[t].Hold; hold != nil {
@@ -62,25 +62,52 @@ func (w *Writer) partlyRight(t schedule.TaskID, then func(calendars.Instant) str
 	if x.Paused {
 		said += "; nobody is at it"
 	}
+	return stopped(said)
+}
+
+// stopped is a sentence with a full stop, unless it ends as a question.
+func stopped(said string) string {
+	if strings.HasSuffix(said, "?") {
+		return said
+	}
 	return said + "."
+}
+
+// StillBegun says of work that is begun, isn't ticked as finished and has no place on a date
+// what has happened to it and where it is, and asks how far it is, as sentences.
+func (w *Writer) StillBegun(g *schedule.Programme, t schedule.TaskID, beside calendars.Instant) string {
+	said, finish := w.SoFar(t, beside), g.Tasks[t].Finish
+	switch {
+	case w.leftTime(t) <= 0: // that asks already
+	case !finish.IsReal():
+		said += " It has no place in the programme: is it finished? what is left?"
+	default:
+		said += fmt.Sprintf(" By the plan it would be finished %s: is it? what is left?", w.Then(finish, beside))
+	}
+	return said + " " + dotted(w.Where(t), w.Team(t, g.Tasks[t].Heads)) + "."
 }
 
 // Left says what is left of a task in hand, as a clause.
 func (w *Writer) Left(t schedule.TaskID) string {
-	left, heads := w.plan.Rest(t), 0
-	for _, n := range w.plan.Progress.Tasks[t].Heads {
-		heads += n
-	}
-	switch time := left.Time(heads); {
+	switch time := w.leftTime(t); {
 	case w.plan.ToPutRight(t):
 		return w.toPutRight(t, time)
 	case time <= 0:
-		return "by the plan it would be finished"
-	case left.Shared():
+		return "by the plan it would be finished: is it? what is left?"
+	case w.plan.Rest(t).Shared():
 		return work(time) + " left for those at it"
 	default:
 		return work(time) + " left"
 	}
+}
+
+// leftTime is the working time that is left of a task in hand for those at it.
+func (w *Writer) leftTime(t schedule.TaskID) calendars.Minutes {
+	heads := 0
+	for _, n := range w.plan.Progress.Tasks[t].Heads {
+		heads += n
+	}
+	return w.plan.Rest(t).Time(heads)
 }
 
 // LorrySoFar says what has happened to a lorry in the same way: "Came 07:10, by the plan
