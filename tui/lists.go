@@ -42,11 +42,12 @@ func (a app) indexLines() []page.Text {
 
 // taskLines returns the list of all tasks.
 func (a app) taskLines() []page.Text {
-	var out []page.Text
-	for _, t := range a.garden.Tightest() {
-		out = append(out, a.garden.TaskLine(t, a.size.Width-2))
-	}
-	return out
+	return a.once(func() (out []page.Text) {
+		for _, t := range a.garden.Tightest() {
+			out = append(out, a.garden.TaskLine(t, a.size.Width-2))
+		}
+		return out
+	})
 }
 
 // enter opens what is chosen, or goes to it.

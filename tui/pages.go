@@ -296,37 +296,43 @@ func (a app) waysLines() []page.Text {
 	return a.read(d)
 }
 
-// sheetLines returns the page of a sheet. It is made again only for another programme or
-// width, so that scrolling doesn't count heads again.
+// sheetLines returns the page of a sheet.
 func (a app) sheetLines() []page.Text {
-	k := sheetKey{a.page.kind, a.garden.Programme, a.size.Width}
-	if a.sheets.of == k {
-		return a.sheets.lines
-	}
+	return a.once(func() []page.Text { return a.laid(a.sheet(), 2) })
+}
+
+// sheet is the document of the sheet that is shown.
+func (a app) sheet() *page.Document {
 	r, s := report.New(a.garden.Case), report.NewSheets(a.garden.Book())
-	d := &page.Document{}
 	switch a.page.kind {
 	case ordersPage:
-		d = s.Orders(a.opts.Now())
+		return s.Orders(a.opts.Now())
 	case gatePage:
-		d = s.Gate(nil)
+		return s.Gate(nil)
 	case bookingsPage:
-		d = r.Bookings()
+		return r.Bookings()
 	case appointmentsPage:
-		d = s.Appointments()
+		return s.Appointments()
 	case readyPage:
-		d = s.Ready(a.garden.Book().Ready(a.opts.Now()))
-	case peoplePage:
-		d = r.Heads()
+		return s.Ready(a.garden.Book().Ready(a.opts.Now()))
 	}
-	*a.sheets = sheetLines{k, a.laid(d, 2)}
+	return r.Heads()
+}
+
+// once returns the lines of the page that is shown, which are made again only for another
+// garden or width.
+func (a app) once(lines func() []page.Text) []page.Text {
+	k := sheetKey{a.page.kind, a.garden, a.size.Width}
+	if a.sheets.of != k {
+		*a.sheets = sheetLines{k, lines()}
+	}
 	return a.sheets.lines
 }
 
 // sheetKey is what the lines of a sheet depend on.
 type sheetKey struct {
 	kind  pageKind
-	of    *schedule.Programme
+	of    *draw.Garden
 	width int
 }
 
