@@ -59,6 +59,43 @@ func TestDriveUI(t *testing.T) {
 	}
 }
 
+// TestNoScreenWhereNoneCanBe opens the built-in garden on a terminal that can't place text:
+// it prints the report, without a single escape, and ends.
+func TestNoScreenWhereNoneCanBe(t *testing.T) {
+	s := open(t, 80, 200, []string{"TERM=dumb"}, binary(t))
+	s.shows("Hands over Sat 8 May 14:32, 28 m before the line.", "Meets it")
+	raw, code := s.ends()
+	if code != 0 || strings.Contains(raw, "\x1b") {
+		t.Errorf("exit code %d, escapes: %v", code, strings.Contains(raw, "\x1b"))
+	}
+}
+
+// TestDriveByHand clicks, pastes and goes to the list of pages and back in a terminal.
+func TestDriveByHand(t *testing.T) {
+	s := open(t, 120, 40, nil, binary(t))
+	s.shows("1 WINDOW", "proven best")
+	s.types("3")
+	s.shows("3 DELIVERIES")
+	s.types("\x1b[<0;20;1M\x1b[<0;20;1m") // the name of another view
+	s.shows("1 WINDOW", "3 deliveries")
+	s.types(" ")
+	s.shows("VIEWS AND PAGES", "the gate list: what comes and goes, by slot")
+	s.types("\x1b[<65;9;9M\x1b[<0;9;8M\x1b[<0;9;8m\r")
+	s.types("\x1b[200~quit\x1b[201~")
+	s.shows("Pasted text is taken where something is typed")
+	s.types("1a")
+	s.shows("ALL TASKS, THE TIGHTEST FIRST", ">  28 m chain")
+	s.types("j\r")
+	s.shows("1 WINDOW")
+	s.types("y")
+	s.shows("Given to the terminal's clipboard")
+	s.types("q")
+	raw, code := s.ends()
+	if code != 0 || !strings.Contains(raw, "\x1b]52;c;") {
+		t.Errorf("exit code %d, a clipboard: %v", code, strings.Contains(raw, "\x1b]52;c;"))
+	}
+}
+
 // TestDriveTicks drives two programs on one plan at once: what one of them or a
 // command logs is on the disk, and the other program shows it.
 func TestDriveTicks(t *testing.T) {
