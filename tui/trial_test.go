@@ -107,7 +107,7 @@ func TestARefusedChange(t *testing.T) {
 		"slaet 2d later":      `! there is no thing in the plan called "slaet"; did you mean "slate"?`,
 		"slate 2d":            "! something is missing at its end",
 		"drop pots on Friday": `! "drop pots" is understood, but not "on"`,
-		"drop slate":          "! slate is a lorry: leave out a task that uses it",
+		"drop slate":          `! "slate" is also the name of a lorry; say "drop`,
 		"1 30h shorter":       "! cut-frame 30h shorter: Cut the larch frame takes 22h in all",
 	} {
 		b.press("ctrl+u", text, "enter")
