@@ -27,7 +27,7 @@ func TestTheSlipPage(t *testing.T) {
 	b.sees("The hand-over is as agreed in baseline 2",
 		"1 task or lorry slipped and is over; nothing to come is late by it.")
 	b.press("esc", "/", "Line the rill", "enter")
-	b.sees("> Line the rill and pool started", "Agreed in the baseline: Sat 1 May 12:00 to")
+	b.sees("> Line the rill and pool started", "Agreed in the baseline: Sat 1 May")
 
 	// Changes that are tried are compared with the forecast, not with the baseline.
 	b.press("w", ":", "snag-walk 1h longer", "enter")

@@ -43,6 +43,9 @@ func (g *Garden) story(t schedule.Activity) *page.Document {
 func (g *Garden) taskStory(t schedule.TaskID) string {
 	d := &g.Programme.Tasks[t]
 	parts := []string{g.Words.Why(g.Programme, t)}
+	if !g.Plan.Finished(t) {
+		parts = append(parts, g.Words.Float(g.Programme, t))
+	}
 	if moved := g.movedWords(t); moved != "" {
 		parts = append(parts, moved)
 	}
@@ -52,7 +55,6 @@ func (g *Garden) taskStory(t schedule.TaskID) string {
 	if d.Start.IsReal() {
 		parts = append(parts, g.facts(t))
 	}
-	parts = append(parts, g.Words.Float(g.Programme, t))
 	if chosen := g.Words.ItHas(g.Programme, t); chosen != "" {
 		parts = append(parts, chosen)
 	}
