@@ -120,7 +120,7 @@ func TestOdds(t *testing.T) {
 		b.press(k)
 	}
 	b.press("1")
-	b.sees("No build like this is on time")
+	b.sees("No build is on time")
 	b.press("5")
 	if b.file.builds != 1 {
 		t.Errorf("built %d times", b.file.builds)

@@ -188,12 +188,27 @@ func (w *window) behind(y, seams, end int) {
 	}
 	if aim := w.g.Plan.Site.Aim; aim != 0 {
 		column(aim, markAim, Plain)
+		w.says(w.rule.column(aim)-pan, "aim", markAim)
 	}
 	if now := w.g.Now; now > w.rule.first && now < w.g.Plan.Site.Handover {
 		column(now, markNow, Strong)
 	}
 	w.seams(seams, end)
 	w.low = 0
+}
+
+// says writes what a line stands for before its mark, on the line below the first, where
+// that is blank.
+func (w *window) says(x int, name, mark string) {
+	const y = 1
+	from := x - Columns(name)
+	for at := from - 1; at <= x; at++ {
+		if !w.blank(at, y) {
+			return
+		}
+	}
+	w.put(from, y, name, Quiet)
+	w.set(x, y, mark, Plain)
 }
 
 // seams draws the seams between the days that aren't past, and the gate's opening.

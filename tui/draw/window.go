@@ -69,7 +69,7 @@ func (w *window) second() {
 	var parts []string
 	x := 1
 	if chance := Clean(w.g.Chance); chance != "" {
-		x = w.put(x, 1, Cut(chance, room), Strong) + 2
+		x = w.put(x, 1, Cut(chance, room), Strong) + 1
 	}
 	late, tight := 0, 0
 	for a := range w.g.Plan.Activities() {
@@ -84,8 +84,14 @@ func (w *window) second() {
 	}
 	parts = append(parts, w.aside(), wording.LateAndTight(late, tight, len(w.links) > 0))
 	for _, p := range parts {
-		if p != "" && x+Columns(p) <= room {
-			x = w.put(x, 1, p, Plain) + 2
+		if p == "" {
+			continue
+		}
+		if x > 1 {
+			p = "· " + p
+		}
+		if x+Columns(p) <= room {
+			x = w.put(x, 1, p, Plain) + 1
 		}
 	}
 }

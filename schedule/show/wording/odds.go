@@ -37,11 +37,11 @@ func OnTime(o *odds.Result) string {
 	case o.Certain():
 		return ""
 	case o.OnTime == 0:
-		return "No build like this is on time"
+		return "No build is on time"
 	case o.OnTime == o.Builds:
-		return "All builds like this are on time"
+		return "All builds are on time"
 	}
-	return Capital(InHundred(o.OnTime, o.Builds)) + " builds like this are on time"
+	return "On time: " + InHundred(o.OnTime, o.Builds) + " builds"
 }
 
 // chance is a share in percent, never rounded to none or all.

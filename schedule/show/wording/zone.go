@@ -65,8 +65,8 @@ func (w *Writer) BrokenBy(b schedule.Break) string { return Slip(w.late(b).Time)
 // From longSlip on a figure beside a name has no minutes.
 const longSlip = 10 * calendars.Hour
 
-// LateAndTight says how many off the chain are late, and how many more may slip an hour or
-// less; empty for none.
+// LateAndTight says how many off the chain are late, and how many more may slip up to an
+// hour; empty for none.
 func LateAndTight(late, tight int, chain bool) string {
 	switch {
 	case late == 0 && tight == 0:
@@ -74,11 +74,11 @@ func LateAndTight(late, tight int, chain bool) string {
 	case tight == 0:
 		return Count(late, "start that breaks a date", "starts that break a date")
 	case late > 0:
-		return fmt.Sprintf("%d too late off the chain; %d more may slip an hour or less", late, tight)
+		return fmt.Sprintf("%d too late off the chain; %d more tasks and lorries may slip up to an hour", late, tight)
 	case chain:
-		return fmt.Sprintf("%d more may slip an hour or less", tight)
+		return Count(tight, "more task or lorry", "more tasks and lorries") + " may slip up to an hour"
 	}
-	return fmt.Sprintf("%d may slip an hour or less", tight)
+	return Count(tight, "task or lorry", "tasks and lorries") + " may slip up to an hour"
 }
 
 // DaysAside says how many days lie left and right of what is in sight; empty for none.
