@@ -266,6 +266,7 @@ func (a app) show() app {
 		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing,
 		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution), Mends: a.mends(),
 		EndMends: a.keys.EndMends.Help().Key, Chance: a.chance(),
+		TickNow: a.ticks.Tick.Help().Key, TickEarlier: a.ticks.At.Help().Key,
 	}
 	a = a.spread()
 	if was == nil {

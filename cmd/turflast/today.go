@@ -49,7 +49,8 @@ func (p *program) sheetCommand(use, short, long, example string,
 func (p *program) todayCommand() *cobra.Command {
 	c := p.sheetCommand("today", "Print the run sheet of a day: what each crew does, and what it must know",
 		`Print the run sheet of today, or of another day, crew by crew or of one crew on a
-page of its own: what, where, with whom and which machine, what must be done before,
+page of its own: first what should have been ticked off by now and wasn't, sign-offs
+that failed and what is begun and isn't finished; then what, where, with whom and which machine, what must be done before,
 what waits for it, what comes through the gate, when it is done and who signs it
 off, how long it may slip before it hurts, what it needs of the sky, daily duties,
 hours over published guidance, and the usual cautions.
@@ -120,6 +121,7 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	b := sheets.New(x.Case, numbers(x.Plan, x.baselines))
 	if x.standing != nil {
 		b.Logged(x.standing)
+		b.Agreed = x.agreed
 	}
 	return x, b, nil
 }

@@ -117,6 +117,7 @@ func Day(g *Garden, c Chrome, look DayLook, s Size, th Theme) string {
 	cv.set(s.Width-2, 1, markLine, Line)
 	cv.put(2, 1, Cut(c.Keys, s.Width-6), Quiet)
 	g.dayHead(cv, look)
+	cv.put(2, dayRows-1, Cut(g.asked(look), s.Width-3), Strong)
 	foot := s.Height - c.footRows()
 	ps, y := g.dayText(look, s.Width), dayRows
 	for i := max(look.Top, topIn(ps, look, foot-dayRows)); i < len(ps) && y < foot; i++ {
@@ -229,6 +230,19 @@ func (g *Garden) dayHead(cv *canvas, look DayLook) {
 		note += " · as at " + g.Words.Then(now, from)
 	}
 	cv.put(x, 2, Cut(" · "+note, cv.w-1-x), Quiet)
+}
+
+// asked is the first question about what should have been ticked off by now, with its keys;
+// empty for none, and on a date that is over.
+func (g *Garden) asked(look DayLook) string {
+	if g.Plan.Progress == nil || look.Date < g.Date(g.Plan.Now()) {
+		return ""
+	}
+	said := g.Words.QuestionInBrief(g.sheets(), g.sheets().Questions(look.Crew), g.TickNow, g.TickEarlier)
+	if said == "" {
+		return ""
+	}
+	return "? " + Clean(said)
 }
 
 // dayNote says how many people of the crew are there or, for everyone, when the site is

@@ -35,6 +35,9 @@ type Garden struct {
 	Mends    *mend.Result
 	EndMends string
 
+	// TickNow and TickEarlier are the keys that tick something off.
+	TickNow, TickEarlier string
+
 	// Chance is how likely the build is to be on time, as a sentence without its stop; empty
 	// while that isn't known.
 	Chance string
@@ -69,6 +72,9 @@ func (g *Garden) sheets() *sheets.Book {
 		g.book = sheets.New(g.Case, g.Numbers)
 		if g.Standing != nil {
 			g.book.Logged(g.Standing)
+		}
+		if g.Agreed != nil {
+			g.book.Agreed = g.Agreed.Programme
 		}
 	}
 	return g.book

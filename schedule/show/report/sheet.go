@@ -43,6 +43,9 @@ func (s *Sheets) head(w *page.Document, what string) {
 func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	w := &page.Document{}
 	what := s.r.words.Day(d.On)
+	for _, q := range s.r.words.Questions(s.book, d.Asked) {
+		w.Add(page.Paragraph{Mark: "? ", Text: page.As(page.Strong, q)})
+	}
 	if d.Crew == sheets.Everyone {
 		s.head(w, what+s.r.words.SiteOn(d.On))
 		s.failed(w, d)

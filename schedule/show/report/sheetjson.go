@@ -73,6 +73,7 @@ type day struct {
 	Crew         schedule.CrewID   `json:"crew,omitempty" doc:"whose sheet it is; none for everyone"`
 	Open         []calendars.Span  `json:"open" doc:"when the crew is at work, or the site open"`
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
+	Asked        []string          `json:"questions,omitempty" doc:"what should have been ticked off by now"`
 	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"to be put right and signed"`
 	Begun        []begunWork       `json:"begun,omitempty" doc:"not ticked as finished, and without a line"`
 	Lines        []line            `json:"lines" doc:"the work of the day"`

@@ -18,6 +18,7 @@ type Book struct {
 	// What the site log says besides progress; empty without a log.
 	Notes   []Note
 	Snags   []Snag                                    // open
+	Agreed  *schedule.Programme                       // of the newest baseline; nil without one
 	Overdue map[schedule.DeliveryID]calendars.Instant // the missed bookings of lorries that haven't come
 }
 

@@ -15,6 +15,7 @@ type Day struct {
 	Crew    schedule.CrewID   // or Everyone
 	Open    []calendars.Span  // when the crew is at work, or for everyone when the site is open
 	Heads   int               // the most of the crew that are at work at a time, daily duties taken off
+	Asked   []Question        // what should have been ticked off, on today's date and later ones
 	Failed  []schedule.TaskID // whose sign-off failed, of the crew or what its work waits for
 	Begun   []schedule.TaskID // begun, not ticked as finished, and without a line
 	Lines   []Line            // what is begun and not ticked as finished first, then by start
@@ -47,6 +48,9 @@ type Tired struct {
 // Of returns the run sheet of a date, for one crew or for Everyone.
 func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d := &Day{On: on, Crew: crew, Failed: b.Failed(on, crew), Lines: b.Lines(on, crew), Gate: b.Gate(on)}
+	if on >= b.date(b.Plan.Now()) {
+		d.Asked = b.Questions(crew)
+	}
 	b.begunFirst(d)
 	day := b.day(on)
 	if crew == Everyone {

@@ -1,0 +1,109 @@
+package sheets
+
+import (
+	"cmp"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// Question is about something that should have happened by now and isn't logged.
+type Question struct {
+	Kind     QuestionKind
+	Activity schedule.Activity
+	Due      calendars.Instant // when it was due, or now where the forecast has it happen now
+	At       calendars.Instant // when it can have happened as planned: Due, or what came before it if that was later
+	Agreed   bool              // Due is by the agreed programme or a booking, not by the forecast
+}
+
+// QuestionKind is what should have happened.
+type QuestionKind uint8
+
+// The kinds of question.
+const (
+	HasBegun QuestionKind = iota // a task
+	IsFinished
+	IsSigned
+	HasCome // a lorry
+)
+
+// Questions lists what a crew, or everyone, should have ticked off by now and hasn't, what
+// is due longest first: tasks that nothing but the missing tick holds, whose work has run
+// out, or whose sign-off is over, and lorries whose booking is past.
+func (b *Book) Questions(crew schedule.CrewID) []Question {
+	if b.Plan.Progress == nil {
+		return nil
+	}
+	var out []Question
+	for i := range b.Plan.Tasks {
+		id := schedule.TaskID(i)
+		if q, asked := b.question(id); asked && Needs(b.Plan.Tasks[i].Crew, crew) {
+			out = append(out, q)
+		}
+	}
+	for id, booked := range b.Overdue {
+		if a := b.Plan.Unload(id); !b.Plan.Progress.Deliveries[id].Refused && Needs(b.Plan.CrewOf(a), crew) {
+			out = append(out, Question{HasCome, a, booked, booked, true})
+		}
+	}
+	slices.SortFunc(out, func(p, q Question) int {
+		return cmp.Or(cmp.Compare(p.Due, q.Due), cmp.Compare(p.Activity, q.Activity))
+	})
+	return out
+}
+
+// question is what is to be asked of a task, if anything is.
+func (b *Book) question(id schedule.TaskID) (Question, bool) {
+	was, d, now := &b.Plan.Progress.Tasks[id], &b.Programme.Tasks[id], b.Plan.Now()
+	agreed := schedule.TaskDates{}
+	if b.Agreed != nil && !b.Agreed.Tasks[id].Dropped {
+		agreed = b.Agreed.Tasks[id]
+	}
+	by := func(k QuestionKind, due, from calendars.Instant) (Question, bool) {
+		if 0 < due && due < now {
+			return Question{k, id.Activity(), due, max(due, from), true}, true
+		}
+		return Question{k, id.Activity(), now, now, false}, true
+	}
+	switch {
+	case was.Start == 0:
+		byNow := len(d.Why) > 0 && d.Why[0].Kind == schedule.ByNow && d.Start == now
+		late := 0 < agreed.Start && agreed.Start < now && d.Start.IsReal()
+		if from := b.free(id); !d.Dropped && (byNow || late) && from <= now {
+			return by(HasBegun, agreed.Start, from)
+		}
+	case was.Finish == 0:
+		if !was.Untold && b.Plan.Rest(id).Time(1) <= 0 {
+			return by(IsFinished, agreed.Finish, max(was.Start, was.Failed))
+		}
+	case b.Plan.Tasks[id].Hold != nil && was.Signed == 0 && d.Signed <= now:
+		return by(IsSigned, agreed.Signed, max(was.Finish, was.Failed))
+	}
+	return Question{}, false
+}
+
+// free returns when all that a task waits for had happened, signed and cured; Never while
+// some of it isn't logged.
+func (b *Book) free(id schedule.TaskID) calendars.Instant {
+	from := calendars.Past
+	for _, tie := range b.Before(id.Activity()) {
+		d, lorry := b.Plan.Delivery(tie.Activity)
+		switch {
+		case tie.Kind.ToFinish():
+		case lorry && b.Plan.Arrived(d):
+			from = max(from, b.Programme.Unloads[d].Arrives)
+		case !tie.Kind.FromFinish() && b.Plan.Begun(tie.Activity), StateOf(b.Plan, tie.Activity) == Ticked:
+			from = max(from, tie.Free)
+		default:
+			return calendars.Never
+		}
+	}
+	for _, g := range b.Plan.Tasks[id].Givens {
+		if b.Plan.Givens[g].From >= b.Plan.Now() {
+			return calendars.Never
+		}
+		from = max(from, b.Plan.Givens[g].From)
+	}
+	return from
+}
