@@ -56,7 +56,8 @@ off, how long it may slip before it hurts, what it needs of the sky, daily dutie
 hours over published guidance, and the usual cautions.
 
 Each task and delivery has a short number, the same for the whole build, on every
-sheet and in the log. On a date without a sheet it is the first day of the build.
+sheet and in the log. Before the build it is its first day, after it
+the hand-over list.
 
 `+mendWords+` The sheet of one crew has none.`,
 		"  turflast today --crew masons --on 2027-05-04\n  turflast today --width 40", true, (*sheetRun).today)
@@ -157,6 +158,12 @@ func (s *sheetRun) date(b *sheets.Book) (calendars.Date, string) {
 	return calendars.DateIn(b.Plan.Site.Opens, loc), "Today is no day of the build; this is its first."
 }
 
+// past says whether no date is asked for and the last day of the build is past.
+func (s *sheetRun) past(b *sheets.Book) bool {
+	_, last := b.Days()
+	return s.on == "" && calendars.DateIn(s.now(b), b.Plan.Site.Location) > last
+}
+
 // now is the moment that the plan stands at, or the clock's.
 func (s *sheetRun) now(b *sheets.Book) calendars.Instant { return s.p.asOf(b.Plan) }
 
@@ -165,9 +172,14 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	w := report.NewSheets(b)
+	if s.past(b) {
+		y := b.Ready(s.now(b))
+		w.Said = "The days of the build are over; this is the hand-over list."
+		return s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func() *page.Document { return w.Ready(y) })
+	}
 	on, said := s.date(b)
 	crew := s.crew
-	w := report.NewSheets(b)
 	w.Said = said
 	if crew == sheets.Everyone {
 		if w.Mends, err = s.p.mends(c, x, x.agreed, x.delayed()); err != nil {

@@ -125,29 +125,60 @@ func (b *Book) duties(on calendars.Date, crew schedule.CrewID) []Duty {
 }
 
 // Tired returns what guidance advises against in the hours of a crew, where it ends on
-// the date, the first finding of each kind. Only days with work for the crew count, from
-// a week before the date on, each with all the hours in which the crew is there.
+// the date, the first finding of each kind. What counts is the time on site from the first
+// work of a day to the last, as it was done or is planned, from a week before the date on.
 func (b *Book) Tired(on calendars.Date, crew schedule.CrewID) []Tired {
-	var open []calendars.Span
+	var busy []calendars.Span
 	worked := false
 	for d := on - 7; d <= on; d++ {
-		worked = len(b.Lines(d, crew)) > 0
-		if worked {
-			here, _ := b.present(crew, b.day(d))
-			open = append(open, here...)
-		}
+		here := b.busy(d, crew)
+		worked = len(here) > 0
+		busy = append(busy, here...)
 	}
 	if !worked {
 		return nil
 	}
 	g := safety.GuidanceFor(b.Plan.Site.Region, b.Plan.Site.Location)
 	var out []Tired
-	for _, f := range safety.Find(open, b.Plan.Site.Location, g) {
+	for _, f := range safety.Find(busy, b.Plan.Site.Location, g) {
 		if f.To != on {
 			continue
 		}
 		if k := slices.IndexFunc(out, func(t Tired) bool { return t.Finding.Kind == f.Kind }); k < 0 {
 			out = append(out, Tired{crew, f, g})
+		}
+	}
+	return out
+}
+
+// busy returns when a crew is there on a date from its first work to its last, and works
+// outside that, sorted and apart; none on a date without work.
+func (b *Book) busy(on calendars.Date, crew schedule.CrewID) []calendars.Span {
+	day := b.day(on)
+	var all []calendars.Span
+	for _, l := range b.Lines(on, crew) {
+		for _, s := range b.worked(l.Activity) {
+			if s = (calendars.Span{Start: max(s.Start, day.Start), End: min(s.End, day.End)}); s.Start < s.End {
+				all = append(all, s)
+			}
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	whole := all[0]
+	for _, s := range all {
+		whole = calendars.Span{Start: min(whole.Start, s.Start), End: max(whole.End, s.End)}
+	}
+	there, _ := b.present(crew, whole)
+	all = append(all, there...)
+	slices.SortFunc(all, func(x, y calendars.Span) int { return cmp.Compare(x.Start, y.Start) })
+	out := all[:1]
+	for _, s := range all[1:] {
+		if last := &out[len(out)-1]; s.Start <= last.End {
+			last.End = max(last.End, s.End)
+		} else {
+			out = append(out, s)
 		}
 	}
 	return out

@@ -121,35 +121,41 @@ func dries(least, most calendars.Minutes) string {
 	return fmt.Sprintf(", and after a wet day for up to the first %s, each task as long as its plan says", work(most))
 }
 
-// WeatherOn says whether a day is logged as wet, and explains the weather that its tasks
-// need, as sentences; empty if there is nothing to say.
+// WeatherOn says when a day is logged as wet, and which of its tasks need which weather, as
+// sentences; empty if there is nothing to say.
 func (w *Writer) WeatherOn(day calendars.Date, tasks []schedule.TaskID) string {
-	text := w.Weather(tasks)
+	var said []string
 	if slices.Contains(w.plan.Site.WetOn, day) {
-		return strings.TrimSpace("The day is logged as wet. " + text)
+		said = append(said, "The day is logged as wet.")
 	}
-	return text
-}
-
-// Weather explains the weather that a day's tasks need, as sentences; empty if none needs
-// any.
-func (w *Writer) Weather(tasks []schedule.TaskID) string {
-	needs, waits := schedule.Weather(0), []calendars.Minutes(nil)
-	for _, id := range tasks {
-		t := &w.plan.Tasks[id]
-		if needs |= t.Weather; t.Weather&schedule.Dry != 0 {
-			waits = append(waits, w.plan.Dries(t))
+	for _, s := range w.plan.Site.WetFor {
+		if calendars.DateIn(s.Start, w.plan.Site.Location) == day {
+			said = append(said, "Logged as wet: "+w.Times(s)+".")
 		}
 	}
+	return strings.TrimSpace(strings.Join(said, " ") + " " + w.Weather(tasks))
+}
+
+// Weather says which of a day's tasks need which weather, and what that means, as sentences;
+// empty if none needs any.
+func (w *Writer) Weather(tasks []schedule.TaskID) string {
 	var said []string
-	if len(waits) > 0 {
-		said = append(said, "Dry: stop when it rains"+dries(slices.Min(waits), slices.Max(waits))+".")
-	}
-	if needs&schedule.Calm != 0 {
-		said = append(said, "Calm: watch the wind.")
-	}
-	if needs&schedule.Mild != 0 {
-		said = append(said, "Mild: no frost, no great heat.")
+	for i, name := range weathers {
+		var needs []string
+		var waits []calendars.Minutes
+		for _, id := range slices.Compact(slices.Sorted(slices.Values(tasks))) {
+			if t := &w.plan.Tasks[id]; t.Weather&(1<<i) != 0 {
+				needs, waits = append(needs, w.Task(id)), append(waits, w.plan.Dries(t))
+			}
+		}
+		if len(needs) == 0 {
+			continue
+		}
+		means := [...]string{"stop when it rains", "stop in strong wind", "not in frost or great heat"}[i]
+		if i == 0 {
+			means += dries(slices.Min(waits), slices.Max(waits))
+		}
+		said = append(said, fmt.Sprintf("Must be %s for %s: %s.", name, listUpTo(mostNamed, needs), means))
 	}
 	return strings.Join(said, " ")
 }
