@@ -16,7 +16,7 @@ func (w *Writer) Break(b schedule.Break) string {
 		if d, ok := w.plan.Delivery(b.Activity); ok {
 			done = w.unloaded(d)
 		}
-		return fmt.Sprintf("%s is %s %s, %s the hand-over.", name, done, w.Moment(b.Actual), w.after(b))
+		return fmt.Sprintf("%s %s %s %s, %s the hand-over.", name, w.is(b), done, w.Moment(b.Actual), w.after(b))
 	case schedule.BreakBy:
 		return fmt.Sprintf("%s finishes %s, %s its own date (%s).", name, w.Moment(b.Actual), w.after(b),
 			w.Moment(b.Limit))
@@ -26,8 +26,8 @@ func (w *Writer) Break(b schedule.Break) string {
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", name, d.What, clock(d.Keep))
 		}
-		return fmt.Sprintf("%s is done %s, %s past the keep of %s (%s).", name, w.Moment(b.Actual), over, d.What,
-			clock(d.Keep))
+		return fmt.Sprintf("%s %s done %s, %s past the keep of %s (%s).", name, w.is(b), w.Moment(b.Actual), over,
+			d.What, clock(d.Keep))
 	case schedule.BreakSentAway:
 		d, _ := w.plan.Delivery(b.Activity)
 		if b.Actual == calendars.Never {
@@ -70,6 +70,21 @@ func (w *Writer) unloading(d schedule.DeliveryID) string {
 		return "loading"
 	}
 	return "unloading"
+}
+
+// is tells the end of something in a programme as such, but as to come where a build under way
+// hasn't reached it, and as reckoned where nobody logs it.
+func (w *Writer) is(b schedule.Break) string {
+	t, task := w.plan.Task(b.Activity)
+	switch {
+	case w.plan.Progress == nil:
+		return "is"
+	case b.Actual >= w.plan.Now() || task && !w.plan.Finished(t):
+		return "will be"
+	case task:
+		return "is"
+	}
+	return "would be"
 }
 
 // unloaded is the word for what has been done to a lorry.

@@ -87,14 +87,14 @@ tasks:
   lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 2}, takes: 2h, uses: [turf]}
 `,
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
-Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00; it uses sand, unloaded 10:00. (6 h)
-Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
+Wall starts Mon 3 May 10:00: it uses stone, unloaded by 10:00; it uses sand, unloaded by 10:00. (6 h)
+Lay starts Tue 4 May 09:30: it uses turf, unloaded by 09:30. (1 h 30)
 Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 14:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Sand: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds (hands unlimited).)`,
 		`Meets it, proven best.
-Wall starts Mon 3 May 11:00: it uses sand, unloaded 11:00. (5 h)
-Lay starts Tue 4 May 09:30: it uses turf, unloaded 09:30. (1 h 30)
+Wall starts Mon 3 May 11:00: it uses sand, unloaded by 11:00. (5 h)
+Lay starts Tue 4 May 09:30: it uses turf, unloaded by 09:30. (1 h 30)
 Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (As programmed, if it comes by Mon 3 May 13:00, 5 h later, every date that hangs on it holds.)
 Sand: unloading starts Mon 3 May 10:00: it waits for the gate, taken until 10:00 by the lorry with stone. (As programmed, if it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds.)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (As programmed, if it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds.)`},
@@ -106,7 +106,7 @@ tasks:
   lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 2}, takes: 2h, uses: [turf], after: [wall]}
 `,
 		`Not met, short by 9 h of site time. That is the logic programme: even with hands unlimited.
-Wall starts Tue 4 May 13:00: it uses stone, unloaded 13:00. (21 h short)
+Wall starts Tue 4 May 13:00: it uses stone, unloaded by 13:00. (21 h short)
 Lay starts Wed 5 May 15:00: it waits for Wall, finished 15:00. (21 h short)
 Stone: unloading starts Tue 4 May 12:00: the lorry arrives 12:00. (A date breaks unless it comes by Thu 29 Apr 15:00, 4 d 21 h earlier than booked (hands unlimited).)
 Turf: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes any later, a date breaks (hands unlimited).)
@@ -114,8 +114,8 @@ Wall is done Wed 5 May 15:00, 7 h after the hand-over.
 Lay is done Thu 6 May 09:00, 9 h after the hand-over.
 Lay is done Thu 6 May 09:00, 2 d 21 h past the keep of turf (3 h).`,
 		`Meets it, proven best.
-Wall starts Mon 3 May 10:00: it uses stone, unloaded 10:00. (none)
-Lay starts Tue 4 May 12:00: it waits for Wall, finished 12:00; it uses turf, unloaded 12:00. (none)
+Wall starts Mon 3 May 10:00: it uses stone, unloaded by 10:00. (none)
+Lay starts Tue 4 May 12:00: it waits for Wall, finished 12:00; it uses turf, unloaded by 12:00. (none)
 Stone: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (As programmed, if it comes any later, a date breaks.)
 Turf: unloading starts Tue 4 May 11:00: the lorry arrives 11:00. (As programmed, if it comes any later, a date breaks.)`},
 	{"dates of its own, a given, and a yard", "", `givens:

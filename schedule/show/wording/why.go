@@ -101,7 +101,7 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, a schedule.Acti
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
 		return w.linked(r, at)
 	case schedule.ByDelivery:
-		return fmt.Sprintf("it uses %s, unloaded %s", w.Activity(r.Other), then(r.Event))
+		return fmt.Sprintf("it uses %s, unloaded by %s", w.Activity(r.Other), then(r.Event))
 	case schedule.ByArrival:
 		return "the lorry arrives " + then(r.Event)
 	case schedule.ByWithin:

@@ -62,7 +62,7 @@ func TestReasons(t *testing.T) {
 		{with(link(schedule.FinishStart, none), func(r *schedule.Reason) { r.Kind = schedule.ByWayIn }),
 			"it waits for Raise the frame, finished 12:40 (it closes the way in)"},
 		{with(because(schedule.ByDelivery, before, before), func(r *schedule.Reason) { r.Other = p.Unload(1) }),
-			"it uses 60 m2 turf, unloaded 12:40"},
+			"it uses 60 m2 turf, unloaded by 12:40"},
 		{with(because(schedule.ByArrival, before, before), func(r *schedule.Reason) { r.Other = p.Unload(1) }),
 			"the lorry arrives 12:40"},
 		{with(because(schedule.ByWithin, at(p, 5, 9, 0), start), func(r *schedule.Reason) { r.Other, r.Wait.Time = 2, 240 }),
@@ -154,7 +154,7 @@ func TestSentences(t *testing.T) {
 	}
 	chain := []wording.Step{
 		{At: at(p, 7, 7, 0), End: at(p, 7, 7, 30), Name: "Lorry: 60 m2 turf", Reason: "the lorry arrives 07:00"},
-		{At: at(p, 7, 7, 30), End: at(p, 7, 9, 30), Name: "Lay the turf", Reason: "it uses 60 m2 turf, unloaded 07:30"},
+		{At: at(p, 7, 7, 30), End: at(p, 7, 9, 30), Name: "Lay the turf", Reason: "it uses 60 m2 turf, unloaded by 07:30"},
 	}
 	if diff := cmp.Diff(chain, w.Chain(g)); diff != "" {
 		t.Errorf("chain: (-want +got)\n%s", diff)

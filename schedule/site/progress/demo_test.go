@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/testdata"
 )
@@ -21,7 +22,7 @@ func TestGardenAsProgrammed(t *testing.T) {
 	g := s.Crews(context.Background(), solve.Options{}).Programme
 	for _, day := range []calendars.Minutes{-3, 1, 4, 6} {
 		at := p.Site.Opens.Plus(day*calendars.Day + 5*calendars.Hour + 17)
-		said := progress.At(p, asProgrammed(p, g, at), g, at)
+		said := progress.At(p, plans.AsProgrammed(p, g, at), g, at)
 		if len(said.State.Conflicts)+len(said.Unknown)+len(said.Overdue)+len(said.OutOfOrder) > 0 {
 			t.Errorf("day %d: %v %v %v %v", day, said.State.Conflicts, said.Unknown, said.Overdue, said.OutOfOrder)
 		}

@@ -17,7 +17,6 @@ import (
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/site/progress"
-	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -289,35 +288,6 @@ func same(t *testing.T, want, got any) {
 	}
 }
 
-// asProgrammed are the events of a build that goes as a programme has it, up to a
-// moment.
-func asProgrammed(p *schedule.Plan, g *schedule.Programme, upto calendars.Instant) []sitelog.Event {
-	var out []sitelog.Event
-	add := func(what sitelog.Kind, task, delivery string, at calendars.Instant) {
-		if at <= upto {
-			out = append(out, sitelog.Event{
-				ID:   sitelog.NewID(int64(len(out)), 0),
-				What: what, At: at, Written: at, Task: task, Delivery: delivery,
-			})
-		}
-	}
-	for i := range g.Tasks {
-		d, t := &g.Tasks[i], &p.Tasks[i]
-		if d.Dropped || d.Start >= upto {
-			continue
-		}
-		add(sitelog.Started, t.ID, "", d.Start)
-		add(sitelog.Finished, t.ID, "", d.Finish)
-		if t.Hold != nil {
-			add(sitelog.Signed, t.ID, "", d.Signed)
-		}
-	}
-	for i := range g.Unloads {
-		add(sitelog.Arrived, "", p.Deliveries[i].ID, g.Unloads[i].Arrives)
-	}
-	return out
-}
-
 // TestAsProgrammed logs exactly the programme of random plans: nothing slips, in
 // whatever order the events are read.
 func TestAsProgrammed(t *testing.T) {
@@ -335,7 +305,7 @@ func TestAsProgrammed(t *testing.T) {
 		tried++
 		r := rand.New(rand.NewPCG(seed, 1))
 		at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 60)))
-		events := asProgrammed(p, g, at)
+		events := plans.AsProgrammed(p, g, at)
 		standing := progress.At(p, events, g, at)
 		if len(standing.State.Conflicts)+len(standing.Unknown)+len(standing.Overdue)+
 			len(standing.OutOfOrder)+len(standing.Together) > 0 {

@@ -149,7 +149,7 @@ func TestOutOfOrderByTheWords(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		for range 10 {
 			at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 600)))
-			said := progress.At(p, untidy(r, p, g, at), g, at)
+			said := progress.At(p, plans.Untidy(r, p, g, at), g, at)
 			w := words{p: said.Plan, givens: p.Givens, agreed: g, hours: worktime.New(said.Plan)}
 			same(t, w.outOfOrder(), said.OutOfOrder)
 			if t.Failed() {

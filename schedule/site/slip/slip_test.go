@@ -81,11 +81,11 @@ func TestTraces(t *testing.T) {
 				"Dig is 8 h late: Wet on Mon 3 May (Mon 3 May 15:00, by Ann)."},
 		{"a late lorry", "4 10:00", append(slices.Clone(groundDone), "4 09:00 rebooked shrubs"),
 			"Mulch is 9 h late: it waits for Plant, finished Wed 5 May 13:30.\n" +
-				"Plant is 9 h late: it uses shrubs, unloaded Wed 5 May 09:30.\n" +
+				"Plant is 9 h late: it uses shrubs, unloaded by Wed 5 May 09:30.\n" +
 				"The lorry with shrubs is 25 h late: Shrubs booked for Wed 5 May 09:00 (Tue 4 May 09:00, by Ann)."},
 		{"a lorry that hasn't come", "4 10:00", groundDone,
 			"Mulch is 2 h late: it waits for Plant, finished Tue 4 May 14:30.\n" +
-				"Plant is 2 h late: it uses shrubs, unloaded Tue 4 May 10:30.\n" +
+				"Plant is 2 h late: it uses shrubs, unloaded by Tue 4 May 10:30.\n" +
 				"The lorry with shrubs is 2 h late: it was to come Tue 4 May 08:00, and nothing says that it has."},
 		{"too few turned up", "3 09:00", []string{"3 07:50 people diggers 2"},
 			"Mulch is 7 h 30 late: it waits for Plant, finished Wed 5 May 12:00.\n" +

@@ -1,0 +1,102 @@
+package plans
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/sitelog"
+)
+
+// Untidy is a build of a plan that goes roughly as a programme has it: early, late and
+// out of sequence, with lorries refused and rebooked, rain, people missing, pauses,
+// sign-offs that fail, and events that nobody logged.
+func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendars.Instant) []sitelog.Event {
+	events := AsProgrammed(p, g, upto)
+	for i := range events {
+		e := &events[i]
+		if r.IntN(3) == 0 {
+			e.At = e.At.Plus(calendars.Minutes(r.IntN(600) - 240))
+		}
+		switch {
+		case e.What == sitelog.Signed && r.IntN(3) == 0:
+			e.What, e.Text = sitelog.Failed, "not level"
+		case e.What == sitelog.Arrived && r.IntN(4) == 0:
+			e.What, e.Text = sitelog.Refused, "wrong size"
+		case e.What == sitelog.Arrived && r.IntN(4) == 0:
+			e.What, e.To = sitelog.Rebooked, e.At.Plus(calendars.Minutes(r.IntN(3000)))
+		}
+	}
+	for range r.IntN(5) {
+		events = append(events, mishap(r, p, upto))
+	}
+	slices.SortStableFunc(events, func(a, b sitelog.Event) int { return cmp.Compare(a.At, b.At) })
+	var out []sitelog.Event
+	for i := range events {
+		e := &events[i]
+		e.ID, e.Written = sitelog.NewID(int64(i), 0), e.At
+		if e.At <= upto && r.IntN(8) > 0 && sitelog.Check(p, out, e, upto) == nil {
+			out = append(out, *e)
+		}
+	}
+	return out
+}
+
+// mishap is something that no programme has.
+func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Event {
+	at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(max(1, int(upto-p.Site.Opens)))))
+	day := calendars.DateIn(at, p.Site.Location)
+	task := p.Tasks[r.IntN(len(p.Tasks))].ID
+	e := sitelog.Event{At: at}
+	switch r.IntN(6) {
+	case 0:
+		e.What, e.Date = sitelog.Wet, day
+	case 1:
+		e.What, e.Date, e.From, e.Until = sitelog.Wet, day, at-120, at.Plus(calendars.Minutes(r.IntN(600)-60))
+	case 2:
+		e.What, e.Task, e.Left = sitelog.Left, task, calendars.Minutes(r.IntN(600))
+	case 3:
+		e.What, e.Task, e.Text = sitelog.Paused, task, "wind"
+	case 4:
+		e.What, e.Task = sitelog.Started, task
+	default:
+		if len(p.Crews) == 0 {
+			e.What, e.Text = sitelog.Note, "nobody here"
+			break
+		}
+		c := &p.Crews[r.IntN(len(p.Crews))]
+		e.What, e.Crew, e.Date, e.People = sitelog.People, c.ID, day, r.IntN(c.People+2)
+	}
+	return e
+}
+
+// AsProgrammed are the events of a build that goes as a programme has it, up to a
+// moment.
+func AsProgrammed(p *schedule.Plan, g *schedule.Programme, upto calendars.Instant) []sitelog.Event {
+	var out []sitelog.Event
+	add := func(what sitelog.Kind, task, delivery string, at calendars.Instant) {
+		if at <= upto {
+			out = append(out, sitelog.Event{
+				ID:   sitelog.NewID(int64(len(out)), 0),
+				What: what, At: at, Written: at, Task: task, Delivery: delivery,
+			})
+		}
+	}
+	for i := range g.Tasks {
+		d, t := &g.Tasks[i], &p.Tasks[i]
+		if d.Dropped || d.Start >= upto {
+			continue
+		}
+		add(sitelog.Started, t.ID, "", d.Start)
+		add(sitelog.Finished, t.ID, "", d.Finish)
+		if t.Hold != nil {
+			add(sitelog.Signed, t.ID, "", d.Signed)
+		}
+	}
+	for i := range g.Unloads {
+		add(sitelog.Arrived, "", p.Deliveries[i].ID, g.Unloads[i].Arrives)
+	}
+	return out
+}
