@@ -50,14 +50,15 @@ func (p *program) todayCommand() *cobra.Command {
 	c := p.sheetCommand("today", "Print the run sheet of a day: what each crew does, and what it must know",
 		`Print the run sheet of today, or of another day, crew by crew or of one crew on a
 page of its own: first what should have been ticked off by now and wasn't, sign-offs
-that failed and what is begun and isn't finished; then what, where, with whom and which machine, what must be done before,
-what waits for it, what comes through the gate, when it is done and who signs it
-off, how long it may slip before it hurts, what it needs of the sky, daily duties,
-hours over published guidance, and the usual cautions.
+that failed and what is begun and isn't finished; then what, where, with whom and
+which machine, what must be done before, what waits for it, what comes through the
+gate, when it is done and who signs it off, how long it may slip before it hurts,
+what it needs of the sky, daily duties, hours over published guidance, and the usual
+cautions.
 
 Each task and delivery has a short number, the same for the whole build, on every
-sheet and in the log. Before the build it is its first day, after it
-the hand-over list.
+sheet and in the log. Before the build it is its first day, after it the hand-over
+list.
 
 `+mendWords+` The sheet of one crew has none.`,
 		"  turflast today --crew masons --on 2027-05-04\n  turflast today --width 40", true, (*sheetRun).today)
@@ -176,7 +177,8 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	if s.past(b) {
 		y := b.Ready(s.now(b))
 		w.Said = "The days of the build are over; this is the hand-over list."
-		return s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func() *page.Document { return w.Ready(y) })
+		return s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) },
+			func() *page.Document { return w.Ready(y) })
 	}
 	on, said := s.date(b)
 	crew := s.crew

@@ -391,5 +391,7 @@ func (g *Garden) shiftLine(s Shift, crew schedule.CrewID, width int) page.Block 
 
 // stateMark is the mark of how far an activity is: a space before it is begun.
 func stateMark(s sheets.State) string {
-	return [...]string{sheets.Ahead: " ", sheets.InHand: markInHand, sheets.Unsigned: markHold, sheets.Ticked: markTicked}[s]
+	return [...]string{
+		sheets.Ahead: " ", sheets.InHand: markInHand, sheets.Unsigned: markHold, sheets.Ticked: markTicked,
+	}[s]
 }

@@ -20,14 +20,7 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 		if r.IntN(3) == 0 {
 			e.At = e.At.Plus(calendars.Minutes(r.IntN(600) - 240))
 		}
-		switch {
-		case e.What == sitelog.Signed && r.IntN(3) == 0:
-			e.What, e.Text = sitelog.Failed, "not level"
-		case e.What == sitelog.Arrived && r.IntN(4) == 0:
-			e.What, e.Text = sitelog.Refused, "wrong size"
-		case e.What == sitelog.Arrived && r.IntN(4) == 0:
-			e.What, e.To = sitelog.Rebooked, e.At.Plus(calendars.Minutes(r.IntN(3000)))
-		}
+		otherwise(r, e)
 	}
 	for range r.IntN(5) {
 		events = append(events, mishap(r, p, upto))
@@ -42,6 +35,18 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 		}
 	}
 	return out
+}
+
+// otherwise turns some sign-offs and arrivals of a programme into what went wrong instead.
+func otherwise(r *rand.Rand, e *sitelog.Event) {
+	switch {
+	case e.What == sitelog.Signed && r.IntN(3) == 0:
+		e.What, e.Text = sitelog.Failed, "not level"
+	case e.What == sitelog.Arrived && r.IntN(4) == 0:
+		e.What, e.Text = sitelog.Refused, "wrong size"
+	case e.What == sitelog.Arrived && r.IntN(4) == 0:
+		e.What, e.To = sitelog.Rebooked, e.At.Plus(calendars.Minutes(r.IntN(3000)))
+	}
 }
 
 // mishap is something that no programme has.

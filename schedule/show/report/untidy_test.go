@@ -127,7 +127,8 @@ func (r *reader) misses(text string, crew schedule.CrewID) []string {
 		if mine && x.open {
 			first++
 		}
-		if failed := fmt.Sprintf("(%d) failed its sign-off ", number); mine && x.failed > x.signed && !strings.Contains(flat, failed) {
+		failed := fmt.Sprintf("(%d) failed its sign-off ", number)
+		if mine && x.failed > x.signed && !strings.Contains(flat, failed) {
 			out = append(out, fmt.Sprintf("%d failed its sign-off", number))
 		}
 	}

@@ -59,17 +59,7 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 		d.Open, d.Heads = b.present(crew, day)
 	}
 	d.Duties = b.duties(on, crew)
-	var all []string
-	for _, l := range d.Lines {
-		if t, ok := b.Plan.Task(l.Activity); ok {
-			all = append(all, b.Plan.Tasks[t].Hazards...)
-		}
-	}
-	for _, h := range schedule.Hazards() {
-		if slices.Contains(all, h) {
-			d.Hazards = append(d.Hazards, h)
-		}
-	}
+	d.Hazards = b.hazards(d)
 	for _, a := range b.Appointments() {
 		if b.date(a.At) == on && Needs(b.Plan.Tasks[a.Task].Crew, crew) {
 			d.SignOff = append(d.SignOff, a)
@@ -82,6 +72,25 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	}
 	d.Next = b.next(day.End, crew)
 	return d
+}
+
+// hazards lists the hazards of a day's work, each once: of its lines and of what is begun.
+func (b *Book) hazards(d *Day) (out []string) {
+	var all []string
+	for _, l := range d.Lines {
+		if t, ok := b.Plan.Task(l.Activity); ok {
+			all = append(all, b.Plan.Tasks[t].Hazards...)
+		}
+	}
+	for _, t := range d.Begun {
+		all = append(all, b.Plan.Tasks[t].Hazards...)
+	}
+	for _, h := range schedule.Hazards() {
+		if slices.Contains(all, h) {
+			out = append(out, h)
+		}
+	}
+	return out
 }
 
 // present returns when a crew is at work within a span, and the most heads at work at a

@@ -55,32 +55,42 @@ func (b *Book) Questions(crew schedule.CrewID) []Question {
 
 // question is what is to be asked of a task, if anything is.
 func (b *Book) question(id schedule.TaskID) (Question, bool) {
-	was, d, now := &b.Plan.Progress.Tasks[id], &b.Programme.Tasks[id], b.Plan.Now()
+	was, now := &b.Plan.Progress.Tasks[id], b.Plan.Now()
 	agreed := schedule.TaskDates{}
 	if b.Agreed != nil && !b.Agreed.Tasks[id].Dropped {
 		agreed = b.Agreed.Tasks[id]
 	}
-	by := func(k QuestionKind, due, from calendars.Instant) (Question, bool) {
-		if 0 < due && due < now {
-			return Question{k, id.Activity(), due, max(due, from), true}, true
-		}
-		return Question{k, id.Activity(), now, now, false}, true
-	}
 	switch {
 	case was.Start == 0:
-		byNow := len(d.Why) > 0 && d.Why[0].Kind == schedule.ByNow && d.Start == now
-		late := 0 < agreed.Start && agreed.Start < now && d.Start.IsReal()
-		if from := b.free(id); !d.Dropped && (byNow || late) && from <= now {
-			return by(HasBegun, agreed.Start, from)
-		}
+		from, asked := b.overdue(id, agreed.Start)
+		return b.due(HasBegun, id, agreed.Start, from), asked
 	case was.Finish == 0:
-		if !was.Untold && b.Plan.Rest(id).Time(1) <= 0 {
-			return by(IsFinished, agreed.Finish, max(was.Start, was.Failed))
-		}
-	case b.Plan.Tasks[id].Hold != nil && was.Signed == 0 && d.Signed <= now:
-		return by(IsSigned, agreed.Signed, max(was.Finish, was.Failed))
+		asked := !was.Untold && b.Plan.Rest(id).Time(1) <= 0
+		return b.due(IsFinished, id, agreed.Finish, max(was.Start, was.Failed)), asked
 	}
-	return Question{}, false
+	asked := b.Plan.Tasks[id].Hold != nil && was.Signed == 0 && b.Programme.Tasks[id].Signed <= now
+	return b.due(IsSigned, id, agreed.Signed, max(was.Finish, was.Failed)), asked
+}
+
+// due is a question about a task that was agreed for a moment, or else is due now, and
+// couldn't happen before another.
+func (b *Book) due(k QuestionKind, id schedule.TaskID, agreed, from calendars.Instant) Question {
+	if now := b.Plan.Now(); agreed <= 0 || agreed >= now {
+		return Question{k, id.Activity(), now, now, false}
+	}
+	return Question{k, id.Activity(), agreed, max(agreed, from), true}
+}
+
+// overdue says whether a task that isn't begun could be, and was to begin by now as agreed or
+// begins now because nothing else holds it; and from when on it could.
+func (b *Book) overdue(id schedule.TaskID, agreed calendars.Instant) (from calendars.Instant, late bool) {
+	d, now := &b.Programme.Tasks[id], b.Plan.Now()
+	late = 0 < agreed && agreed < now && d.Start.IsReal()
+	if !late && (d.Start != now || len(d.Why) == 0 || d.Why[0].Kind != schedule.ByNow) {
+		return 0, false
+	}
+	from = b.free(id)
+	return from, !d.Dropped && from <= now
 }
 
 // free returns when all that a task waits for had happened, signed and cured; Never while

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
@@ -37,7 +38,19 @@ func (w *Writer) passed(o progress.OutOfOrder) string {
 	if !task {
 		return w.Activity(o.After) + " hadn't come"
 	}
-	was, start := &w.plan.Progress.Tasks[after], w.plan.Progress.Tasks[o.Task].Start
+	s := w.wasnt(after, w.plan.Progress.Tasks[o.Task].Start)
+	switch {
+	case o.Rule == schedule.WayIn:
+		s += " (it closes the way in)"
+	case o.Rule != schedule.None:
+		s += " (" + w.plan.Rules[o.Rule].Text + ")"
+	}
+	return s
+}
+
+// wasnt says what hadn't happened to a task at a moment, as a clause.
+func (w *Writer) wasnt(after schedule.TaskID, start calendars.Instant) string {
+	was := &w.plan.Progress.Tasks[after]
 	s := "the wait after " + w.Task(after) + " wasn't over"
 	switch {
 	case was.Start == 0 || was.Start > start:
@@ -48,12 +61,6 @@ func (w *Writer) passed(o progress.OutOfOrder) string {
 		s = w.Task(after) + " wasn't finished"
 	case w.plan.Tasks[after].Hold != nil && (was.Signed == 0 || was.Signed > start):
 		s = w.Task(after) + " wasn't signed"
-	}
-	switch {
-	case o.Rule == schedule.WayIn:
-		s += " (it closes the way in)"
-	case o.Rule != schedule.None:
-		s += " (" + w.plan.Rules[o.Rule].Text + ")"
 	}
 	return s
 }

@@ -208,9 +208,12 @@ func TestWeatherSaysHowLongWorkWaits(t *testing.T) {
 		want  string
 	}{
 		{[]schedule.TaskID{board}, ""},
-		{[]schedule.TaskID{cut, board}, "Must be dry for Cut the frame: stop when it rains, and for the first 2 h of the day after a wet one."},
-		{[]schedule.TaskID{frame}, "Must be dry for Raise the frame: stop when it rains, and for the first 3 h of the day after a wet one."},
-		{[]schedule.TaskID{frame, cut}, "Must be dry for Cut the frame and Raise the frame: stop when it rains, and after a wet day for up to the first 3 h, " +
+		{[]schedule.TaskID{cut, board}, "Must be dry for Cut the frame: " +
+			"stop when it rains, and for the first 2 h of the day after a wet one."},
+		{[]schedule.TaskID{frame}, "Must be dry for Raise the frame: " +
+			"stop when it rains, and for the first 3 h of the day after a wet one."},
+		{[]schedule.TaskID{frame, cut}, "Must be dry for Cut the frame and Raise the frame: " +
+			"stop when it rains, and after a wet day for up to the first 3 h, " +
 			"each task as long as its plan says."},
 	} {
 		if got := wording.New(p).Weather(c.tasks); got != c.want {

@@ -16,7 +16,8 @@ import (
 func TestPutRight(t *testing.T) {
 	planned := strings.Replace(court, "takes: 0m}", "takes: 30m, fails: {chance: 0.1, right: 2h}}", 1)
 	unplanned := strings.Replace(court, "takes: 0m}", "takes: 30m}", 1)
-	failed := []string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 failed base no fall", "3 09:00 arrived stone"}
+	failed := []string{"3 08:00 started base", "3 12:00 finished base", "3 13:00 failed base no fall",
+		"3 09:00 arrived stone"}
 	for _, c := range []struct {
 		name, text   string
 		more         []string
@@ -29,12 +30,14 @@ func TestPutRight(t *testing.T) {
 		{"said without a plan", unplanned, []string{"3 13:10 left base 30"}, 30, false, "15:00", "15:00"},
 		{"nobody knows", unplanned, nil, 0, true, "14:30", "14:30"},
 		{"half done", planned, []string{"3 13:00 started base"}, 60, false, "15:30", "15:30"},
-		{"longer than was said", unplanned, []string{"3 13:00 left base 30", "3 13:00 resumed base"}, 0, false, "14:30", "14:30"},
+		{"longer than was said", unplanned, []string{"3 13:00 left base 30", "3 13:00 resumed base"}, 0, false,
+			"14:30", "14:30"},
 		{"put right", planned, []string{"3 13:30 finished base"}, 0, false, "14:00", "14:00"},
 		{"signed after all", planned, []string{"3 13:30 signed base"}, 0, false, "13:30", "14:00"},
 	} {
 		p := read(t, c.text)
-		s := progress.At(p, plans.Log(t, p, append(failed[:len(failed):len(failed)], c.more...)...), nil, moment(p, 3, "14:00"))
+		events := plans.Log(t, p, append(failed[:len(failed):len(failed)], c.more...)...)
+		s := progress.At(p, events, nil, moment(p, 3, "14:00"))
 		base, bed := p.FindTask("base"), p.FindTask("bed")
 		was := &s.Plan.Progress.Tasks[base]
 		if left := s.Plan.Rest(base).Time(max(1, was.Heads[0])); left != c.left || was.Untold != c.untold {
@@ -50,7 +53,8 @@ func TestPutRight(t *testing.T) {
 			continue
 		}
 		same(t, moment(p, 3, c.signed), g.Tasks[base].Signed)
-		if from := max(moment(p, 3, c.next), moment(p, 4, "08:00")); g.Tasks[bed].Start < from { // water is there from then on
+		from := max(moment(p, 3, c.next), moment(p, 4, "08:00")) // water is there from then on
+		if g.Tasks[bed].Start < from {
 			t.Errorf("%s: the paving starts before %s", c.name, c.next)
 		}
 	}

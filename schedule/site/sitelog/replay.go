@@ -222,13 +222,9 @@ func (t *Task) goOn(at calendars.Instant) {
 // cannot says why an event of a task's work can't be.
 func (t *Task) cannot(e *Event) string {
 	switch {
-	case e.What == Started && t.PutRight() && t.Paused():
-		return ""
-	case e.What == Started && t.PutRight():
-		return "is being put right already; undo that first if it was wrong"
-	case e.What == Started && t.Start != 0:
-		return "is started already; undo that first if it was wrong"
-	case e.What != Started && t.Start == 0:
+	case e.What == Started:
+		return t.cannotStart()
+	case t.Start == 0:
 		return "isn't started at that time; log its start first"
 	case t.Finish != 0:
 		return "is finished already; undo that first if it was wrong"
@@ -238,6 +234,17 @@ func (t *Task) cannot(e *Event) string {
 		return "doesn't pause at that time"
 	}
 	return ""
+}
+
+// cannotStart says why a task's work, or putting it right, can't be started.
+func (t *Task) cannotStart() string {
+	switch {
+	case t.PutRight() && t.Paused(), t.Start == 0:
+		return ""
+	case t.PutRight():
+		return "is being put right already; undo that first if it was wrong"
+	}
+	return "is started already; undo that first if it was wrong"
 }
 
 func (s *State) signOff(e *Event) string {
