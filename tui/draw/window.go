@@ -71,17 +71,7 @@ func (w *window) second() {
 	if chance := Clean(w.g.Chance); chance != "" {
 		x = w.put(x, 1, Cut(chance, room), Strong) + 1
 	}
-	late, tight := 0, 0
-	for a := range w.g.Plan.Activities() {
-		if !w.has(a) || w.letters[a] != "" {
-			continue
-		}
-		if slip, known := w.g.mayLate(a); known && slip < 0 {
-			late++
-		} else if known && slip <= tightest {
-			tight++
-		}
-	}
+	late, tight := w.besideChain()
 	parts = append(parts, w.aside(), wording.LateAndTight(late, tight, len(w.links) > 0))
 	for _, p := range parts {
 		if p == "" {
@@ -94,6 +84,21 @@ func (w *window) second() {
 			x = w.put(x, 1, p, Plain) + 1
 		}
 	}
+}
+
+// besideChain returns how many off the chain are late, and how many may slip little.
+func (w *window) besideChain() (late, tight int) {
+	for a := range w.g.Plan.Activities() {
+		if !w.has(a) || w.letters[a] != "" {
+			continue
+		}
+		if slip, known := w.g.mayLate(a); known && slip < 0 {
+			late++
+		} else if known && slip <= tightest {
+			tight++
+		}
+	}
+	return late, tight
 }
 
 // aside says how many days lie left and right of the frame.
