@@ -3,11 +3,13 @@ package tui
 import (
 	"context"
 	"fmt"
+	"sync/atomic"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
@@ -19,9 +21,10 @@ import (
 type inquiry struct {
 	stop  context.CancelFunc
 	over  bool
-	doc   *page.Document // the answer; nil when there is none
-	fault string         // why there is none
-	looks int            // at it while it is worked out, one each [again]
+	doc   *page.Document                 // the answer; nil when there is none
+	fault string                         // why there is none
+	looks int                            // at it while it is worked out, one each [again]
+	soFar atomic.Pointer[sturdier.SoFar] // nil before the first word of it
 }
 
 // lookMsg is the time to look at an inquiry again.
@@ -68,10 +71,12 @@ func (q *inquiry) answer(msg inquiredMsg) {
 // inquire begins what a page works out, unless that was begun.
 func (a app) inquire(kind pageKind) (app, tea.Cmd) {
 	c, near := a.crews.Case, a.near()
+	ctx, stop := context.WithCancel(context.Background())
+	q := &inquiry{stop: stop}
 	find := map[pageKind]func(context.Context) (*page.Document, error){}
 	if ask := a.opts.Sturdier; ask != nil {
 		find[sturdierPage] = func(ctx context.Context) (*page.Document, error) {
-			found, err := ask(ctx, c)
+			found, err := ask(ctx, c, func(f sturdier.SoFar) { q.soFar.Store(&f) })
 			if err != nil {
 				return nil, err
 			}
@@ -89,10 +94,9 @@ func (a app) inquire(kind pageKind) (app, tea.Cmd) {
 	}
 	work := find[kind]
 	if a.inquiries[kind] != nil || work == nil {
+		stop()
 		return a, nil
 	}
-	ctx, stop := context.WithCancel(context.Background())
-	q := &inquiry{stop: stop}
 	all := map[pageKind]*inquiry{kind: q}
 	for k, other := range a.inquiries {
 		all[k] = other
@@ -104,6 +108,16 @@ func (a app) inquire(kind pageKind) (app, tea.Cmd) {
 		return inquiredMsg{q, doc, err}
 	}
 	return a, tea.Batch(run, a.wait(again, lookMsg{q}))
+}
+
+// sturdier says how far a search for sturdier programmes is.
+func (q *inquiry) sturdier() string {
+	f := q.soFar.Load()
+	if f == nil {
+		return "Looking for programmes with a better chance, each built many times over with the same draws."
+	}
+	said := wording.SturdierSoFar(f.Step, f.Steps, f.Tried, f.Planned, f.SameMargin, f.Sturdiest)
+	return wording.Capital(said) + "."
 }
 
 // inquiryLines tells what was worked out, or what is waited for.
@@ -123,8 +137,7 @@ func (a app) inquiryLines() []page.Text {
 	case q.fault != "":
 		d.In(page.Late, "! "+q.fault)
 	case a.page.kind == sturdierPage:
-		d.Say("Looking for programmes with a better chance, each built many times over with the same draws." +
-			sofar(q.looks))
+		d.Say(q.sturdier() + sofar(q.looks))
 	default:
 		d.Say("Looking for the cheapest measures that bring every date back." + sofar(q.looks))
 	}

@@ -68,9 +68,9 @@ type Options struct {
 	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)
 
 	// Sturdier looks for programmes with a better chance than a crew programme, Recover for
-	// the measures that bring every date of one back, near a reference that may be nil. Nil
-	// when that isn't wanted.
-	Sturdier func(ctx context.Context, c network.Case) (*sturdier.Result, error)
+	// the measures that bring every date of one back, near a reference that may be nil. The
+	// former calls soFar as it goes. Nil when that isn't wanted.
+	Sturdier func(ctx context.Context, c network.Case, soFar func(sturdier.SoFar)) (*sturdier.Result, error)
 	Recover  func(ctx context.Context, c network.Case, near *schedule.Programme) (*recovery.Result, error)
 
 	// Copy gives a text to the terminal's clipboard; nil where there is none.

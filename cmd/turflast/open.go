@@ -254,8 +254,11 @@ func mending(ctx context.Context, c network.Case, near *schedule.Programme, held
 }
 
 // sturdierOnes looks for programmes with a better chance, as "turflast sturdier" does.
-func sturdierOnes(ctx context.Context, c network.Case) (*sturdier.Result, error) {
-	return sturdier.Find(ctx, c, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
+func sturdierOnes(
+	ctx context.Context, c network.Case, soFar func(sturdier.SoFar),
+) (*sturdier.Result, error) {
+	options := odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace}
+	return sturdier.Watched(ctx, c, options, soFar)
 }
 
 // recovering finds what to buy when dates break, as "turflast recover" does without prices.

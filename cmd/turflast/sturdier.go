@@ -66,7 +66,8 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	defer watch.end()
 	watch.say("looking for sturdier programmes; Ctrl-C ends the search")
 	found, err := sturdier.Watched(ctx, s.Case, options, func(f sturdier.SoFar) {
-		watch.say(wording.SturdierSoFar(f.Step, f.Steps, f.Tried, f.Planned, f.SameMargin, f.Sturdiest))
+		watch.say(wording.SturdierSoFar(f.Step, f.Steps, f.Tried, f.Planned, f.SameMargin, f.Sturdiest) +
+			"; Ctrl-C keeps those")
 	})
 	watch.end()
 	switch {

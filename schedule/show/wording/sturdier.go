@@ -25,7 +25,7 @@ func TriedSoFar(programmes, builds int) string {
 // those tried so far beside that as planned.
 func SturdierSoFar(step, steps, tried int, planned, sameMargin, sturdiest float64) string {
 	return fmt.Sprintf("sturdier, part %d of %d, %s tried: on time in %s %% of the builds as planned, "+
-		"%s %% with the same margin, %s %% at most; Ctrl-C keeps those",
+		"%s %% with the same margin, %s %% at most",
 		step, steps, Count(tried, "other", "others"), percent(planned), percent(sameMargin), percent(sturdiest))
 }
 
