@@ -252,6 +252,8 @@ func (w *window) missing(b *band, rows int) string {
 		return wording.RowsAway(strings.Join(said, " "), b.first+b.below)
 	case b.unnamed > 0 && past > 0:
 		return "+" + itoa(b.unnamed) + ", " + wording.DoneTasks(past)
+	case b.unnamed > 0 && w.zones[b.zone].gate:
+		return wording.MoreLorries(b.unnamed)
 	case b.unnamed > 0:
 		return wording.MoreTasks(b.unnamed)
 	case past > 0:

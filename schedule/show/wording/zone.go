@@ -116,6 +116,9 @@ func RowsAway(arrows string, rows int) string {
 // MoreTasks counts tasks without a name.
 func MoreTasks(n int) string { return "+" + Count(n, "task", "tasks") }
 
+// MoreLorries counts lorries without a name.
+func MoreLorries(n int) string { return "+" + Count(n, "lorry", "lorries") }
+
 // DoneTasks counts the tasks that were done on days that are over.
 func DoneTasks(n int) string { return fmt.Sprintf("%d done", n) }
 
