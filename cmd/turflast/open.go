@@ -258,7 +258,7 @@ func sturdierOnes(
 	ctx context.Context, c network.Case, soFar func(sturdier.SoFar),
 ) (*sturdier.Result, error) {
 	options := odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace}
-	return sturdier.Watched(ctx, c, options, soFar)
+	return sturdier.Find(ctx, c, options, soFar)
 }
 
 // recovering finds what to buy when dates break, as "turflast recover" does without prices.

@@ -65,7 +65,7 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	watch := p.watch(wording.New(s.Plan))
 	defer watch.end()
 	watch.say("looking for sturdier programmes; Ctrl-C ends the search")
-	found, err := sturdier.Watched(ctx, s.Case, options, func(f sturdier.SoFar) {
+	found, err := sturdier.Find(ctx, s.Case, options, func(f sturdier.SoFar) {
 		watch.say(wording.SturdierSoFar(f.Step, f.Steps, f.Tried, f.Planned, f.SameMargin, f.Sturdiest) +
 			"; Ctrl-C keeps those")
 	})

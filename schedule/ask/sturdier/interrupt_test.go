@@ -18,7 +18,7 @@ func TestAnInterruptLeavesTheChoicesSoFar(t *testing.T) {
 	of := solved(t, strings.Replace(orderPlan, "%s", "", 1))
 	some := 0
 	for asked := int64(0); asked < 12_000; asked += asked/4 + 1 {
-		r, err := sturdier.Find(countdown.From(asked), of, options(400))
+		r, err := sturdier.Find(countdown.From(asked), of, options(400), nil)
 		if err == nil {
 			break // it ended by itself
 		}

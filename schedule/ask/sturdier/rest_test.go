@@ -48,7 +48,7 @@ func TestOrderOfTheRest(t *testing.T) {
 // Where nothing that is required has a place, no programme is sturdier.
 func TestNothingHasAPlace(t *testing.T) {
 	head, _, _ := strings.Cut(orderPlan, "deliveries:")
-	if _, err := sturdier.Find(ctx, solved(t, head+"tasks:\n"+noPlace), options(100)); !errors.Is(err, odds.ErrBlocked) {
+	if _, err := sturdier.Find(ctx, solved(t, head+"tasks:\n"+noPlace), options(100), nil); !errors.Is(err, odds.ErrBlocked) {
 		t.Errorf("%v", err)
 	}
 }
@@ -66,7 +66,7 @@ func TestRandomRests(t *testing.T) {
 			continue
 		}
 		of := s.Crews(ctx, solve.Options{Unjudged: true})
-		r, err := sturdier.Find(ctx, of, options(200))
+		r, err := sturdier.Find(ctx, of, options(200), nil)
 		if errors.Is(err, odds.ErrBlocked) {
 			continue
 		}

@@ -1,12 +1,6 @@
 package sturdier
 
-import (
-	"context"
-
-	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/ask/odds"
-	"build.example/turflast/schedule/network"
-)
+import "build.example/turflast/calendars"
 
 // SoFar is how far a search has come.
 type SoFar struct {
@@ -18,11 +12,6 @@ type SoFar struct {
 }
 
 const steps = 4
-
-// Watched is [Find]; it says how far it is as it goes, by one goroutine.
-func Watched(ctx context.Context, c network.Case, o odds.Options, tell func(SoFar)) (*Result, error) {
-	return find(ctx, c, o, tell)
-}
 
 // sayHow says how far the search is.
 func (x *search) sayHow() {

@@ -122,12 +122,8 @@ type search struct {
 // judge the choices; other builds, fewer, judge what is tried on the way. The error is
 // that of [odds.Run], or [ErrRefused]. With the context's, the result is that of what was
 // looked at by then, judged by those fewer builds; nil when nothing but the plan's own
-// programme was.
-func Find(ctx context.Context, c network.Case, o odds.Options) (*Result, error) {
-	return find(ctx, c, o, nil)
-}
-
-func find(ctx context.Context, c network.Case, o odds.Options, tell func(SoFar)) (*Result, error) {
+// programme was. It tells how far it is as it goes, by one goroutine; tell may be nil.
+func Find(ctx context.Context, c network.Case, o odds.Options, tell func(SoFar)) (*Result, error) {
 	c = booked(c)
 	x := &search{ctx: ctx, s: solve.Again(c), o: o, seen: make(map[string]bool), base: &candidate{Case: c}, tell: tell}
 	x.cap = max(c.Plan.Site.Handover, c.Programme.Finish)

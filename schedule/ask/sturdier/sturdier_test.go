@@ -64,7 +64,7 @@ func options(builds int) odds.Options {
 
 func find(t testing.TB, of network.Case, o odds.Options) *sturdier.Result {
 	t.Helper()
-	r, err := sturdier.Find(ctx, of, o)
+	r, err := sturdier.Find(ctx, of, o, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -144,7 +144,7 @@ func TestBooking(t *testing.T) {
 func TestTellsHowFarItIs(t *testing.T) {
 	of := solved(t, strings.Replace(orderPlan, "%s", "", 1))
 	var told []sturdier.SoFar
-	r, err := sturdier.Watched(ctx, of, options(400), func(s sturdier.SoFar) { told = append(told, s) })
+	r, err := sturdier.Find(ctx, of, options(400), func(s sturdier.SoFar) { told = append(told, s) })
 	if err != nil {
 		t.Fatal(err)
 	}

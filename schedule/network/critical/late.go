@@ -60,13 +60,8 @@ func (w which) has(n *network.Node) bool {
 // sees says whether a node bounds those of the pass.
 func (w which) sees(n *network.Node) bool { return w != required || !n.Optional }
 
-// BackwardBetween computes the late dates of the nodes from highest down to
-// lowest, and takes those of the nodes above from t. No longest wait may lead out
-// of that range.
-func BackwardBetween(n *network.Network, t *network.Times, highest, lowest int) {
-	backward(n, t, highest, lowest, all)
-}
-
+// backward computes the late dates of the nodes of a pass, from highest down to lowest; those of
+// the nodes above are in t.
 func backward(n *network.Network, t *network.Times, highest, lowest int, of which) {
 	sweepBackward(n, t, highest, lowest, nil, of)
 	if len(n.Withins) == 0 {
