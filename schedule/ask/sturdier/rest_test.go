@@ -48,7 +48,8 @@ func TestOrderOfTheRest(t *testing.T) {
 // Where nothing that is required has a place, no programme is sturdier.
 func TestNothingHasAPlace(t *testing.T) {
 	head, _, _ := strings.Cut(orderPlan, "deliveries:")
-	if _, err := sturdier.Find(ctx, solved(t, head+"tasks:\n"+noPlace), options(100), nil); !errors.Is(err, odds.ErrBlocked) {
+	blocked := solved(t, head+"tasks:\n"+noPlace)
+	if _, err := sturdier.Find(ctx, blocked, options(100), nil); !errors.Is(err, odds.ErrBlocked) {
 		t.Errorf("%v", err)
 	}
 }
