@@ -70,6 +70,9 @@ func (q *inquiry) answer(msg inquiredMsg) {
 
 // inquire begins what a page works out, unless that was begun.
 func (a app) inquire(kind pageKind) (app, tea.Cmd) {
+	if a.inquiries[kind] != nil {
+		return a, nil
+	}
 	c, near := a.crews.Case, a.near()
 	ctx, stop := context.WithCancel(context.Background())
 	q := &inquiry{stop: stop}
@@ -93,7 +96,7 @@ func (a app) inquire(kind pageKind) (app, tea.Cmd) {
 		}
 	}
 	work := find[kind]
-	if a.inquiries[kind] != nil || work == nil {
+	if work == nil {
 		stop()
 		return a, nil
 	}
