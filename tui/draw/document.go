@@ -19,6 +19,7 @@ func (screen) Clean(s string) string { return page.Harmless(s) }
 var looks = [...]Style{
 	page.Plain: Plain, page.Quiet: Quiet, page.Strong: Strong, page.Chain: Chain, page.Work: Work,
 	page.Living: Living, page.Tight: Warm, page.Late: Warm, page.Line: Line,
+	page.Box: Strong, page.Sign: Quiet,
 	page.ChainBar: OnChain, page.TightBar: OnTight, page.FreeBar: OnFree, page.DoneBar: OnDone, page.LateBar: OnLate,
 }
 

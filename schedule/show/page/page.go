@@ -4,6 +4,8 @@
 // the page decides how a role looks.
 package page
 
+import "strings"
+
 // Role is what a piece of text is about, or how much it stands out.
 type Role uint8
 
@@ -18,6 +20,8 @@ const (
 	Tight       // no room left
 	Late        // a date that breaks, or what is missing
 	Line        // the hand-over line
+	Box         // a box to tick by hand, see [ToTick]
+	Sign        // room to write in by hand, see [ToSign]
 
 	// Those of bars, and of what is written on them.
 	ChainBar // of what fixes the hand-over
@@ -38,6 +42,13 @@ type Text []Span
 
 // As is text in one role.
 func As(role Role, text string) Text { return Text{{text, role}} }
+
+// ToTick is a box to tick by hand. Its text is what plain paper has in its place.
+func ToTick() Span { return Span{"[ ]", Box} }
+
+// ToSign is room to write in by hand, so many characters wide. Its text is the rule that
+// plain paper has in its place.
+func ToSign(characters int) Span { return Span{strings.Repeat("_", characters), Sign} }
 
 // String is the text without its roles.
 func (t Text) String() string {

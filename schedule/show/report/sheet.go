@@ -64,6 +64,8 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	s.weather(w, d)
 	s.next(w, d)
 	s.care(w, d)
+	w.Space()
+	toSign(w, 0, wording.CheckedBy)
 	if d.Crew == sheets.Everyone {
 		s.r.beyond(w)
 		s.r.Mending(s.Mends).mending(w)
@@ -95,7 +97,7 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 				w.Space()
 			}
 			if first, known := told[l.Activity]; known {
-				s.lineHead(w, l, " · see "+first)
+				w.Add(page.Item{Lead: s.lead(l), Text: append(s.named(l.Activity, ""), page.Span{Text: " · see " + first})})
 				continue
 			}
 			told[l.Activity] = name
@@ -145,15 +147,13 @@ func (s *Sheets) begun(w *page.Document, d *sheets.Day, told map[schedule.Activi
 		if i > 0 {
 			w.Space()
 		}
-		label, more := fmt.Sprintf("begun %3d  ", s.book.Number(t.Activity())), ""
+		label := fmt.Sprintf("begun %3d  ", s.book.Number(t.Activity()))
 		first, known := told[t.Activity()]
 		if known {
-			more = " · see " + first
-		}
-		w.Add(page.Item{Lead: label, Text: append(s.named(t.Activity(), ""), page.Span{Text: more})})
-		if known {
+			w.Add(page.Item{Lead: label, Text: append(s.named(t.Activity(), ""), page.Span{Text: " · see " + first})})
 			continue
 		}
+		w.Add(page.Item{Lead: label, Text: s.toTick(t.Activity(), "")})
 		told[t.Activity()] = "above"
 		if d.Crew != sheets.Everyone {
 			told[t.Activity()] = s.r.of.Plan.Crews[d.Crew].Name
@@ -162,10 +162,17 @@ func (s *Sheets) begun(w *page.Document, d *sheets.Day, told map[schedule.Activi
 	}
 }
 
-// lineHead adds the time, number and name of a line.
-func (s *Sheets) lineHead(w *page.Document, l sheets.Line, more string) {
-	label := fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
-	w.Add(page.Item{Lead: label, Text: append(s.named(l.Activity, ""), page.Span{Text: more})})
+// lead is the time and the number of a line.
+func (s *Sheets) lead(l sheets.Line) string {
+	return fmt.Sprintf("%s %3d  ", s.r.words.Time(l.Span.Start), l.Number)
+}
+
+// toTick is [Sheets.named] after a box to tick, for what isn't over.
+func (s *Sheets) toTick(a schedule.Activity, way string) page.Text {
+	if sheets.StateOf(s.r.of.Plan, a) == sheets.Ticked {
+		return s.named(a, way)
+	}
+	return append(page.Text{page.ToTick(), {Text: " "}}, s.named(a, way)...)
 }
 
 // named is the name of an activity and, for a lorry, which way it goes, with marks for
@@ -197,7 +204,7 @@ const underLine = len("07:00  ")
 
 // line adds one line of the run sheet with all that there is to say about it.
 func (s *Sheets) line(w *page.Document, l sheets.Line) {
-	s.lineHead(w, l, "")
+	w.Add(page.Item{Lead: s.lead(l), Text: s.toTick(l.Activity, "")})
 	for _, f := range s.r.words.SheetParagraphs(s.book, l) {
 		p := page.Paragraph{Indent: underLine, Text: page.As(f.Kind.Role(), f.Text)}
 		if f.Kind == wording.FactBreak {
@@ -205,6 +212,20 @@ func (s *Sheets) line(w *page.Document, l sheets.Line) {
 		}
 		w.Add(p)
 	}
+	if t, task := s.r.of.Plan.Task(l.Activity); task && l.Last && s.unsigned(t) {
+		toSign(w, underLine, wording.SignedBy)
+	}
+}
+
+// unsigned says whether a task has a hold point that isn't signed.
+func (s *Sheets) unsigned(t schedule.TaskID) bool {
+	return s.r.of.Plan.Tasks[t].Hold != nil && sheets.StateOf(s.r.of.Plan, t.Activity()) != sheets.Ticked
+}
+
+// toSign adds room for a name and a time after a word that says whose.
+func toSign(w *page.Document, indent int, who string) {
+	w.Add(page.Paragraph{Indent: indent, Text: page.Text{
+		{Text: who + " "}, page.ToSign(18), {Text: " " + wording.SignedAt + " "}, page.ToSign(6)}})
 }
 
 func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
@@ -246,6 +267,9 @@ func (s *Sheets) signOffs(w *page.Document, d *sheets.Day) {
 	w.Heading("Sign-offs")
 	for _, a := range rest {
 		s.appointment(w, a, false)
+		if a.Signed == 0 {
+			toSign(w, underLine, wording.SignedBy)
+		}
 	}
 }
 

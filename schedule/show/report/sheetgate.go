@@ -64,7 +64,11 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 		way = " (out)"
 	}
 	label := fmt.Sprintf("%-11s %3d  ", slot, p.Number)
-	w.Add(page.Item{Lead: label, Text: s.named(unload, way)})
+	if full {
+		w.Add(page.Item{Lead: label, Text: s.toTick(unload, way)})
+	} else {
+		w.Add(page.Item{Lead: label, Text: s.named(unload, way)})
+	}
 	w.Under(underLine, "", words.Comes(s.book, &p, passTime(p)))
 	if !full || p.State == sheets.Ticked {
 		return

@@ -203,6 +203,14 @@ func (w *Writer) Duty(d *sheets.Duty) string {
 		w.plan.Crews[d.Crew].Name)
 }
 
+// The words before room to sign by hand: who signs a hold point, who has checked a day's
+// sheet, and when.
+const (
+	SignedBy  = "Signed by"
+	CheckedBy = "Checked by"
+	SignedAt  = "at"
+)
+
 // NoWork is what a day without work says.
 const NoWork = "No work on this day."
 
