@@ -118,7 +118,7 @@ func (a app) readLog() tea.Cmd {
 		}
 		if msg.events, msg.aside, msg.err = l.Read(); len(msg.events) > 0 && msg.err == nil {
 			msg.standing = progress.At(file, msg.events, msg.agreed.Programme, msg.at)
-			if !slices.ContainsFunc(msg.standing.State.Events, func(e sitelog.Event) bool { return e.What != sitelog.Undone }) {
+			if !slices.ContainsFunc(msg.standing.State.Events, func(e *sitelog.Event) bool { return e.What != sitelog.Undone }) {
 				msg.standing = nil // all is taken back
 			}
 		}
@@ -252,7 +252,7 @@ func (a app) loggedLines() []page.Text {
 			day = date
 		}
 		text := fmt.Sprintf("%s no. %d  %s", words.Time(e.At), a.site.numbers[e.ID],
-			draw.Clean(words.EventIn(a.site.events, &e)+wording.By(&e)))
+			draw.Clean(words.EventIn(a.site.events, e)+wording.By(e)))
 		d.Add(page.Paragraph{Mark: "  ", Text: page.As(page.Plain, text), Hang: 6})
 	}
 	return a.laid(d, 4)

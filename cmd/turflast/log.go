@@ -5,7 +5,7 @@ import (
 	"crypto/rand"
 	"encoding/binary"
 	"fmt"
-	"slices"
+	"io"
 	"strings"
 	"time"
 
@@ -199,7 +199,8 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 	if err := k.make(l, k, args); err != nil {
 		return err
 	}
-	if err := p.append(l.plan, src, l.made, l.now); err != nil {
+	l.events = nil // those that are there as it is written are read then, and a log may be long
+	if l.events, err = p.append(l.plan, src, l.made, l.now); err != nil {
 		return err
 	}
 	if asJSON, _ := c.Flags().GetBool("json"); asJSON {
@@ -238,16 +239,15 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 // tell prints what was logged, with its id, and whether it was out of sequence.
 func (l *logging) tell() {
 	w := wording.New(l.plan)
-	events := l.events
-	numbers := eventNumbers(l.plan, append(slices.Clip(l.events), l.made...))
+	all := append(l.events, l.made...)
+	numbers := eventNumbers(l.plan, all)
 	for i := range l.made {
-		e := &l.made[i]
+		e, events := &l.made[i], all[:len(l.events)+i]
 		fmt.Fprintf(l.p.stdout, "%s: %s. (no. %d)\n", w.Moment(e.At), printable(w.EventIn(events, e)), numbers[e.ID])
-		events = append(slices.Clip(events), *e)
 		if e.What != sitelog.Started {
 			continue
 		}
-		s := progress.At(l.plan, events, nil, e.At+1)
+		s := progress.At(l.plan, all[:len(events)+1], nil, e.At+1)
 		t := l.plan.FindTask(e.Task)
 		for _, remark := range wording.New(s.Plan).Standing(s) {
 			if remark.Activity == t.Activity() {
@@ -258,21 +258,26 @@ func (l *logging) tell() {
 }
 
 // append adds events to a plan's log if they fit there, all or none; they are then on the
-// disk.
-func (p *program) append(plan *schedule.Plan, src source, list []sitelog.Event, now calendars.Instant) error {
-	said, err := appendTo(src.logPath(), plan, list, now)
+// disk. It returns those that were there before them.
+func (p *program) append(plan *schedule.Plan, src source, list []sitelog.Event,
+	now calendars.Instant) ([]sitelog.Event, error) {
+	before, said, err := appendTo(src.logPath(), plan, list, now)
 	if said != "" {
 		fmt.Fprintln(p.stderr, printable("turflast: warning: "+said))
 	}
-	return err
+	return before, err
 }
 
 // appendTo is append for a log at a path, and also says what it had to repair.
-func appendTo(path string, plan *schedule.Plan, list []sitelog.Event, now calendars.Instant) (said string, err error) {
+func appendTo(path string, plan *schedule.Plan, list []sitelog.Event,
+	now calendars.Instant) (before []sitelog.Event, said string, err error) {
 	var refused error
-	torn, err := logfile.Append(path, sitelog.Whole, func(text []byte) ([]byte, error) {
-		events, _ := sitelog.Read(text)
-		var lines []byte
+	torn, err := logfile.Append(path, sitelog.Whole, func(text io.ReadSeeker) (lines []byte, err error) {
+		events, _, err := sitelog.ReadFrom(text)
+		if err != nil {
+			return nil, err
+		}
+		before = events
 		for i := range list {
 			if refused = sitelog.Check(plan, events, &list[i], now); refused != nil {
 				return nil, refused
@@ -287,21 +292,23 @@ func appendTo(path string, plan *schedule.Plan, list []sitelog.Event, now calend
 	}
 	switch {
 	case refused != nil:
-		return said, refused
+		return nil, said, refused
 	case err != nil:
-		return said, fmt.Errorf("nothing was logged: can't write %s: %w", path, reason(err))
+		return nil, said, fmt.Errorf("nothing was logged: can't write %s: %w", path, reason(err))
 	}
-	return said, nil
+	return before, said, nil
 }
 
-// newID is the id of an event that is written now, after those of a log. The
-// ids of one log sort in the order of writing, even when the clock stands
+// newID is the id of an event that is written now, after those of a log and those made
+// since. The ids of one log sort in the order of writing, even when the clock stands
 // still.
-func (p *program) newID(events []sitelog.Event) string {
+func (p *program) newID(log, made []sitelog.Event) string {
 	at := p.env.Now().UnixMilli()
-	for i := range events {
-		if before, ok := sitelog.WrittenAt(events[i].ID); ok && before >= at && before < at+time.Hour.Milliseconds() {
-			at = before + 1
+	for _, events := range [][]sitelog.Event{log, made} {
+		for i := range events {
+			if before, ok := sitelog.WrittenAt(events[i].ID); ok && before >= at && before < at+time.Hour.Milliseconds() {
+				at = before + 1
+			}
 		}
 	}
 	var b [4]byte

@@ -15,7 +15,7 @@ import (
 
 // add adds an event at a moment, as the one that comes next.
 func (l *logging) add(e sitelog.Event, at calendars.Instant) {
-	e.ID, e.At, e.Written, e.By = l.p.newID(append(l.events[:len(l.events):len(l.events)], l.made...)), at, l.now, l.by
+	e.ID, e.At, e.Written, e.By = l.p.newID(l.events, l.made), at, l.now, l.by
 	l.made = append(l.made, e)
 }
 

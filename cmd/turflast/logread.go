@@ -83,7 +83,7 @@ func (p *program) readChat(c *cobra.Command, name string, write bool) error {
 	case !write:
 		fmt.Fprintf(p.stdout, "Nothing is written yet; --write logs %s.\n", wording.Count(len(made), "event", "events"))
 	default:
-		if err := p.append(l.plan, src, made, l.now); err != nil {
+		if _, err := p.append(l.plan, src, made, l.now); err != nil {
 			return err
 		}
 		fmt.Fprintf(p.stdout, "%s logged.\n", wording.Count(len(made), "event", "events"))

@@ -30,13 +30,7 @@ func (l *screenLog) Stamp() string {
 func (l *screenLog) Writer() string { return l.p.writer("") }
 
 func (l *screenLog) Read() ([]sitelog.Event, []sitelog.Aside, error) {
-	path := l.src.logPath()
-	text, err := logfile.Read(path)
-	if err != nil {
-		return nil, nil, fmt.Errorf("can't read %s: %w", path, reason(err))
-	}
-	events, aside := sitelog.Read(text)
-	return events, aside, nil
+	return readLog(l.src.logPath())
 }
 
 func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog.Event, said string, err error) {
@@ -45,8 +39,8 @@ func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog
 		return e, "", err
 	}
 	now := calendars.InstantOf(l.p.env.Now())
-	e.ID, e.Written, e.By = l.p.newID(events), now, l.p.writer("")
-	said, err = appendTo(l.src.logPath(), plan, []sitelog.Event{e}, now)
+	e.ID, e.Written, e.By = l.p.newID(events, nil), now, l.p.writer("")
+	_, said, err = appendTo(l.src.logPath(), plan, []sitelog.Event{e}, now)
 	return e, said, err
 }
 

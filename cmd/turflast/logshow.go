@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -110,9 +111,10 @@ func (p *program) mergeLog(c *cobra.Command, name string, asJSON bool) error {
 	}
 	p.setAside(name, aside, "the line is left out")
 	var ours, added []sitelog.Event
-	if _, err := logfile.Append(src.logPath(), sitelog.Whole, func(text []byte) ([]byte, error) {
-		ours, _ = sitelog.Read(text)
-		var lines []byte
+	if _, err := logfile.Append(src.logPath(), sitelog.Whole, func(text io.ReadSeeker) (lines []byte, err error) {
+		if ours, _, err = sitelog.ReadFrom(text); err != nil {
+			return nil, err
+		}
 		lines, added = newLines(plan, ours, theirs)
 		if len(added) == 0 {
 			return nil, errNothingNew

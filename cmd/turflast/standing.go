@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -47,12 +49,33 @@ func (p *program) siteLog(s source) ([]sitelog.Event, []sitelog.Aside, error) {
 	if path == "" {
 		return nil, nil, nil
 	}
-	text, err := logfile.Read(path)
+	events, aside, err := readLog(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	p.setAside(path, aside, "the line is set aside")
+	return events, aside, nil
+}
+
+// longLog is how many bytes of a log are many. Beside its events no more memory is then taken
+// for what isn't needed any longer than a fifth of what is.
+const longLog = 16 << 20
+
+// readLog reads a log; there are no events without one.
+func readLog(path string) (events []sitelog.Event, aside []sitelog.Aside, err error) {
+	err = logfile.Read(path, func(text io.ReadSeeker) (err error) {
+		if size, err := text.Seek(0, io.SeekEnd); err != nil || size > longLog {
+			debug.SetGCPercent(20) // its events are nearly all that the program holds, and stay
+		}
+		if _, err := text.Seek(0, io.SeekStart); err != nil {
+			return err
+		}
+		events, aside, err = sitelog.ReadFrom(text)
+		return err
+	})
 	if err != nil {
 		return nil, nil, fmt.Errorf("can't read %s: %w", path, reason(err))
 	}
-	events, aside := sitelog.Read(text)
-	p.setAside(path, aside, "the line is set aside")
 	return events, aside, nil
 }
 

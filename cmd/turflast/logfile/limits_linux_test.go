@@ -1,6 +1,7 @@
 package logfile_test
 
 import (
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -81,6 +82,11 @@ func TestReadOnly(t *testing.T) {
 	}
 }
 
+// unread takes a text that nothing may be read of.
+func unread(t *testing.T) func(io.ReadSeeker) error {
+	return func(io.ReadSeeker) error { t.Error("it is read"); return nil }
+}
+
 // Devices, pipes and folders are no logs: reading one might never end, or take all memory.
 func TestOnlyOrdinaryFiles(t *testing.T) {
 	folder := t.TempDir()
@@ -89,10 +95,10 @@ func TestOnlyOrdinaryFiles(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, path := range []string{pipe, "/dev/zero", folder} {
-		if text, err := logfile.Read(path); err == nil || !strings.Contains(err.Error(), "no ordinary file") {
-			t.Errorf("%s: %q, %v", path, text, err)
+		if err := logfile.Read(path, unread(t)); err == nil || !strings.Contains(err.Error(), "no ordinary file") {
+			t.Errorf("%s: %v", path, err)
 		}
-		if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return []byte("x\n"), nil }); err == nil {
+		if _, err := appendText(path, "x\n"); err == nil {
 			t.Errorf("%s takes a line", path)
 		}
 	}
@@ -103,7 +109,8 @@ func TestOnlyOrdinaryFiles(t *testing.T) {
 	if err := os.Truncate(big, logfile.Most+1); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := logfile.Read(big); err == nil || !strings.Contains(err.Error(), "holds 257 MB, and may hold 256") {
+	err := logfile.Read(big, unread(t))
+	if err == nil || !strings.Contains(err.Error(), "holds 257 MB, and may hold 256") {
 		t.Errorf("too big: %v", err)
 	}
 }

@@ -49,36 +49,24 @@ func Regular(path string, most int64) error {
 // Most is the most bytes of a log: some hundred thousand events.
 const Most = 256 << 20
 
-// Read is the text of a log: nothing when there is no such file. Its last line
-// may have no end.
-func Read(path string) ([]byte, error) {
+// Read calls take with the text of a log, which nobody writes to meanwhile; not when there is
+// no such file. Its last line may have no end. An error of take is returned as it is.
+func Read(path string, take func(text io.ReadSeeker) error) error {
 	if err := Regular(path, Most); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, err
+		return err
 	}
 	f, err := lockedfile.Open(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil
+		return nil
 	case err != nil:
 		// A file system without locks can still be read.
-		if text, plain := os.ReadFile(path); plain == nil {
-			return text, nil
+		if text, plain := os.Open(path); plain == nil {
+			return errors.Join(take(text), text.Close())
 		}
-		return nil, err
+		return err
 	}
-	text, err := all(f)
-	return text, errors.Join(err, f.Close())
-}
-
-// all reads a file into as much memory as it takes.
-func all(f *lockedfile.File) ([]byte, error) {
-	info, err := f.Stat()
-	if err != nil {
-		return nil, err
-	}
-	text := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
-	_, err = text.ReadFrom(f)
-	return text.Bytes(), err
+	return errors.Join(take(f), f.Close())
 }
 
 // Append calls make with the whole lines of the log and adds the lines that it
@@ -87,10 +75,11 @@ func all(f *lockedfile.File) ([]byte, error) {
 // error the lines are on the disk; with an error, the log is as it was. An
 // error of make is returned as it is. For a log that isn't there yet make may
 // be called twice.
-func Append(path string, whole func(line []byte) bool, make func(text []byte) ([]byte, error)) (torn Torn, err error) {
+func Append(path string, whole func(line []byte) bool,
+	make func(text io.ReadSeeker) ([]byte, error)) (torn Torn, err error) {
 	switch err := Regular(path, Most); {
 	case errors.Is(err, fs.ErrNotExist):
-		if _, err := make(nil); err != nil {
+		if _, err := make(bytes.NewReader(nil)); err != nil {
 			return "", err // no empty file is left behind
 		}
 		defer func() { SyncFolder(filepath.Dir(path)) }()
@@ -102,26 +91,45 @@ func Append(path string, whole func(line []byte) bool, make func(text []byte) ([
 		return "", err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	text, err := all(f)
+	tail, kept, err := lastLine(f)
 	if err != nil {
 		return "", err
 	}
-	kept := text[:bytes.LastIndexByte(text, '\n')+1]
 	end := ""
-	if len(kept) < len(text) && whole(text[len(kept):]) {
-		kept, end = text, "\n"
+	if len(tail) > 0 && whole(tail) {
+		kept += int64(len(tail))
+		tail, end = nil, "\n"
 	}
-	lines, err := make(kept)
+	lines, err := make(io.NewSectionReader(f, 0, kept))
 	if err != nil {
 		return "", err
 	}
 	if !bytes.HasSuffix(lines, []byte("\n")) {
 		return "", errors.New("logfile: the last line has no end")
 	}
-	if torn, err = setAside(path, f, text, len(kept)); err != nil {
+	if torn, err = setAside(path, f, tail, kept); err != nil {
 		return torn, err
 	}
-	return torn, write(f, int64(len(kept)), append([]byte(end), lines...))
+	return torn, write(f, kept, append([]byte(end), lines...))
+}
+
+// lastLine is what follows the last end of a line in a file, and where that begins.
+func lastLine(f *lockedfile.File) (tail []byte, from int64, err error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, 0, err
+	}
+	size := info.Size()
+	for step := int64(4096); ; step *= 2 {
+		tail = make([]byte, min(step, size))
+		if _, err := f.ReadAt(tail, size-int64(len(tail))); err != nil {
+			return nil, 0, err
+		}
+		if last := bytes.LastIndexByte(tail, '\n'); last >= 0 || step >= size {
+			tail = tail[last+1:]
+			return tail, size - int64(len(tail)), nil
+		}
+	}
 }
 
 // file is what write needs of a file.
@@ -146,9 +154,9 @@ func write(f file, end int64, lines []byte) error {
 	return err
 }
 
-// setAside moves what follows the whole lines of a log to a file beside it.
-func setAside(path string, log file, text []byte, whole int) (Torn, error) {
-	if len(text) == whole {
+// setAside moves what follows the whole lines of a log, which end there, to a file beside it.
+func setAside(path string, log file, tail []byte, end int64) (Torn, error) {
+	if len(tail) == 0 {
 		return "", nil
 	}
 	name := path + tornSuffix
@@ -156,11 +164,11 @@ func setAside(path string, log file, text []byte, whole int) (Torn, error) {
 	if err != nil {
 		return "", err
 	}
-	_, err = f.Write(append(bytes.Clone(text[whole:]), '\n'))
+	_, err = f.Write(append(bytes.Clone(tail), '\n'))
 	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
 		return "", err
 	}
-	return Torn(name), log.Truncate(int64(whole))
+	return Torn(name), log.Truncate(end)
 }
 
 // SyncFolder makes a new name in a folder survive a power cut, where the system

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -44,7 +45,7 @@ func writer(path, name string) {
 	last, _ := strconv.Atoi(most)
 	for k := 1; last == 0 || k <= last; k++ {
 		line := fmt.Appendf(nil, "%s %d %s\n", name, k, strings.Repeat("x", k%300))
-		if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return line, nil }); err != nil {
+		if _, err := logfile.Append(path, never, func(io.ReadSeeker) ([]byte, error) { return line, nil }); err != nil {
 			fmt.Println("failed", err)
 			os.Exit(1)
 		}
@@ -86,8 +87,8 @@ func start(t *testing.T, path, name string) (w *exec.Cmd, confirmed func() int) 
 // it was made.
 func written(t *testing.T, path string) map[string][]int {
 	t.Helper()
-	text, err := logfile.Read(path)
-	if err != nil {
+	var text []byte
+	if err := logfile.Read(path, func(r io.ReadSeeker) (err error) { text, err = io.ReadAll(r); return err }); err != nil {
 		t.Fatal(err)
 	}
 	out := make(map[string][]int)
@@ -168,7 +169,17 @@ func TestSeveral(t *testing.T) {
 }
 
 func appendText(path, text string) (logfile.Torn, error) {
-	return logfile.Append(path, never, func([]byte) ([]byte, error) { return []byte(text), nil })
+	return logfile.Append(path, never, func(io.ReadSeeker) ([]byte, error) { return []byte(text), nil })
+}
+
+// all is the text of a reader.
+func all(t *testing.T, text io.Reader) string {
+	t.Helper()
+	out, err := io.ReadAll(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
 }
 
 func content(t *testing.T, path string) string {
@@ -188,7 +199,7 @@ func TestTorn(t *testing.T) {
 	}
 	seen := ""
 	torn, err := logfile.Append(path, never,
-		func(text []byte) ([]byte, error) { seen = string(text); return []byte("three\n"), nil })
+		func(text io.ReadSeeker) ([]byte, error) { seen = all(t, text); return []byte("three\n"), nil })
 	if err != nil || seen != "one\n" || string(torn) != path+".torn" {
 		t.Fatalf("saw %q, torn %q, %v", seen, torn, err)
 	}
@@ -205,7 +216,7 @@ func TestTorn(t *testing.T) {
 func TestRefused(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log")
 	no := errors.New("no")
-	if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
+	if _, err := logfile.Append(path, never, func(io.ReadSeeker) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
 		t.Errorf("error %v", err)
 	}
 	if logfile.Stamp(path) != "" {
@@ -214,7 +225,7 @@ func TestRefused(t *testing.T) {
 	if _, err := appendText(path, "one\n"); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := logfile.Append(path, never, func([]byte) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
+	if _, err := logfile.Append(path, never, func(io.ReadSeeker) ([]byte, error) { return nil, no }); !errors.Is(err, no) {
 		t.Errorf("error %v", err)
 	}
 	if _, err := appendText(path, "no end"); err == nil {
@@ -233,8 +244,8 @@ func TestALineWithoutEnd(t *testing.T) {
 	}
 	whole := func(line []byte) bool { return string(line) == "two" }
 	var seen string
-	torn, err := logfile.Append(path, whole, func(text []byte) ([]byte, error) {
-		seen = string(text)
+	torn, err := logfile.Append(path, whole, func(text io.ReadSeeker) ([]byte, error) {
+		seen = all(t, text)
 		return []byte("three\n"), nil
 	})
 	if err != nil || torn != "" || seen != "one\ntwo" {

@@ -34,15 +34,14 @@ type ticked struct {
 type reader struct {
 	p      *schedule.Plan
 	at     calendars.Instant
-	events []sitelog.Event // those in force, in order
+	events []*sitelog.Event // those in force, in order
 	tasks  []ticked
 	book   *sheets.Book
 }
 
-func newReader(p *schedule.Plan, b *sheets.Book, events []sitelog.Event, at calendars.Instant) *reader {
+func newReader(p *schedule.Plan, b *sheets.Book, events []*sitelog.Event, at calendars.Instant) *reader {
 	r := &reader{p: p, at: at, events: events, tasks: make([]ticked, len(p.Tasks)), book: b}
-	for i := range events {
-		e := &events[i]
+	for _, e := range events {
 		id := p.FindTask(e.Task)
 		if id == schedule.None {
 			continue
@@ -86,7 +85,7 @@ func (r *reader) lies(text string) []string {
 			local := at.In(r.p.Site.Location)
 			return m[4] == local.Format("15:04") || m[4] == local.Format("Mon 2 Jan 15:04")
 		}
-		logged := func(e sitelog.Event) bool { return e.What == facts[word] && then(e.At) }
+		logged := func(e *sitelog.Event) bool { return e.What == facts[word] && then(e.At) }
 		if !slices.ContainsFunc(r.events, logged) && (word != "done" || !r.over(then)) {
 			out = append(out, m[0])
 		}

@@ -99,7 +99,7 @@ func (b *build) know() {
 	lacks := func(id string, known map[string]bool) bool { return id != "" && !known[id] }
 	for _, e := range b.State.Events {
 		if lacks(e.Task, tasks) || lacks(e.Delivery, deliveries) || lacks(e.Crew, crews) || lacks(e.Given, givens) {
-			b.Unknown = append(b.Unknown, e)
+			b.Unknown = append(b.Unknown, *e)
 		}
 	}
 }

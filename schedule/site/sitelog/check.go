@@ -46,7 +46,7 @@ func (e *Event) fits(events []Event, loc *time.Location) error {
 	for _, c := range Replay(events, calendars.Never).Conflicts {
 		before[c.Event.ID] = true
 	}
-	after := Replay(append(events[:len(events):len(events)], *e), calendars.Never)
+	after := replay(ordered(events, e), calendars.Never)
 	var other *Event
 	for k := range after.Conflicts {
 		c := &after.Conflicts[k]

@@ -3,7 +3,6 @@ package sitelog
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"time"
 
@@ -74,29 +73,6 @@ type Aside struct {
 	Torn   bool   // the last line, without an end: a write that was cut off
 }
 
-// Read reads the text of a log. It never fails: lines that are no events are
-// set aside, in their order. The events come in the order of [Event.Before],
-// each once.
-func Read(text []byte) (events []Event, aside []Aside) {
-	for number := 1; len(text) > 0; number++ {
-		line, rest, whole := bytes.Cut(text, []byte("\n"))
-		text = rest
-		if len(bytes.TrimSpace(line)) == 0 {
-			continue
-		}
-		e, column, err := Parse(line)
-		if err == nil {
-			events = append(events, e)
-			continue
-		}
-		if !whole {
-			column, err = 1, errors.New("the line has no end: its writing was cut off")
-		}
-		aside = append(aside, Aside{Line: number, Column: column, Text: string(line), Why: err.Error(), Torn: !whole})
-	}
-	return inOrder(events), aside
-}
-
 // Whole says whether a line without an end is all there, as some editors leave the last.
 func Whole(line []byte) bool {
 	_, _, err := Parse(line)
@@ -108,16 +84,24 @@ var mark = []byte("\ufeff")
 
 // Parse reads one line. The error says what is wrong and what to do; column is
 // where, in bytes from 1.
-func Parse(line []byte) (e Event, column int, err error) {
-	var w wire
-	s := scanner{line: line}
+func Parse(line []byte) (e Event, column int, err error) { return new(parser).parse(line) }
+
+// parser reads lines.
+type parser struct {
+	wire  wire
+	names names // where texts that many events share are kept; may be nil
+}
+
+func (p *parser) parse(line []byte) (e Event, column int, err error) {
+	p.wire = wire{}
+	w, s := &p.wire, scanner{line: line, names: p.names}
 	if bytes.HasPrefix(line, mark) {
 		s.at = len(mark)
 	}
-	if s.scan(&w); s.err != nil {
+	if s.scan(w); s.err != nil {
 		return e, s.column, s.err
 	}
-	r := reader{w: &w}
+	r := reader{w: w}
 	e = r.event()
 	if r.err != nil {
 		return Event{}, 1 + max(bytes.Index(line, []byte(`"`+r.key+`"`)), 0), r.err

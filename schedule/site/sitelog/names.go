@@ -11,12 +11,16 @@ import (
 // as people call it: from 1, in the order of writing, so that another event, of whatever
 // moment, gives no event another number; only a merge of two logs may.
 func Numbers(events []Event, at func(calendars.Instant) calendars.Date) map[string]int {
-	order := slices.SortedFunc(slices.Values(events), func(a, b Event) int {
+	order := make([]*Event, len(events))
+	for i := range events {
+		order[i] = &events[i]
+	}
+	slices.SortFunc(order, func(a, b *Event) int {
 		return cmp.Or(cmp.Compare(a.Written, b.Written), cmp.Compare(a.ID, b.ID))
 	})
 	last, out := map[calendars.Date]int{}, make(map[string]int, len(events))
-	for i := range order {
-		id, on := order[i].ID, at(order[i].At)
+	for _, e := range order {
+		id, on := e.ID, at(e.At)
 		if out[id] == 0 {
 			last[on]++
 			out[id] = last[on]

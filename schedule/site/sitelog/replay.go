@@ -16,10 +16,10 @@ type State struct {
 	Givens     map[string]calendars.Instant // when each was there
 	Wet        []Event
 	People     []Event
-	Notes      []Event
+	Notes      []*Event
 	Snags      []Snag
 	Undone     map[string]bool // ids of the events taken back, undos too
-	Events     []Event         // those that count, in order
+	Events     []*Event        // those that count, in order
 	Conflicts  []Conflict
 }
 
@@ -62,15 +62,17 @@ type Conflict struct {
 // order. Events that others have taken back are left out, at whatever moment
 // that was written. The order of the list doesn't matter. Of two events that
 // can't both be, the first holds.
-func Replay(events []Event, upto calendars.Instant) *State {
-	sorted := inOrder(slices.Clone(events))
+func Replay(events []Event, upto calendars.Instant) *State { return replay(ordered(events), upto) }
+
+// replay is [Replay] of events in their order, each once.
+func replay(sorted []*Event, upto calendars.Instant) *State {
 	s := &State{
 		Tasks: make(map[string]*Task), Deliveries: make(map[string]*Delivery),
 		Givens: make(map[string]calendars.Instant), Undone: undone(sorted),
 	}
 	ids := make(map[string]bool, len(sorted))
-	for i := range sorted {
-		e := &sorted[i]
+	s.Events = make([]*Event, 0, len(sorted))
+	for _, e := range sorted {
 		if e.At > upto || s.Undone[e.ID] {
 			continue
 		}
@@ -83,7 +85,7 @@ func Replay(events []Event, upto calendars.Instant) *State {
 			s.Conflicts = append(s.Conflicts, Conflict{*e, why})
 			continue
 		}
-		s.Events = append(s.Events, *e)
+		s.Events = append(s.Events, e)
 	}
 	s.tell(sorted, upto)
 	return s
@@ -91,10 +93,10 @@ func Replay(events []Event, upto calendars.Instant) *State {
 
 // undone finds the events that are taken back by an event that isn't taken back
 // itself.
-func undone(events []Event) map[string]bool {
+func undone(events []*Event) map[string]bool {
 	by := make(map[string][]string)
-	for i := range events {
-		if e := &events[i]; e.What == Undone {
+	for _, e := range events {
+		if e.What == Undone {
 			by[e.Of] = append(by[e.Of], e.ID)
 		}
 	}
@@ -120,13 +122,19 @@ func undone(events []Event) map[string]bool {
 }
 
 // tell shows undos of events that aren't there, and second undos of one event.
-func (s *State) tell(events []Event, upto calendars.Instant) {
+func (s *State) tell(events []*Event, upto calendars.Instant) {
 	known, taken := make(map[string]bool), make(map[string]bool)
-	for i := range events {
-		known[events[i].ID] = true
+	for _, e := range events {
+		if e.What == Undone {
+			known[e.Of] = false
+		}
 	}
-	for i := range events {
-		e := &events[i]
+	for _, e := range events {
+		if _, asked := known[e.ID]; asked {
+			known[e.ID] = true
+		}
+	}
+	for _, e := range events {
 		if e.What != Undone || e.At > upto || s.Undone[e.ID] {
 			continue
 		}
@@ -173,7 +181,7 @@ func (s *State) apply(e *Event) (why string) {
 	case People:
 		s.People = append(s.People, *e)
 	case Note:
-		s.Notes = append(s.Notes, *e)
+		s.Notes = append(s.Notes, e)
 	case SnagOpened:
 		s.Snags = append(s.Snags, Snag{Event: *e})
 	case SnagClosed:
@@ -327,11 +335,25 @@ func Merge(a, b []Event) []Event { return inOrder(slices.Concat(a, b)) }
 
 // inOrder sorts events in place and keeps each once.
 func inOrder(events []Event) []Event {
-	slices.SortFunc(events, func(x, y Event) int {
-		if by := compare(&x, &y); by != 0 {
-			return by
-		}
-		return slices.Compare(x.Line(time.UTC), y.Line(time.UTC))
-	})
+	slices.SortFunc(events, func(x, y Event) int { return compareAll(&x, &y) })
 	return slices.Compact(events)
+}
+
+// ordered is events in order, each once, without a copy of any.
+func ordered(events []Event, more ...*Event) []*Event {
+	list := make([]*Event, 0, len(events)+len(more))
+	for i := range events {
+		list = append(list, &events[i])
+	}
+	list = append(list, more...)
+	slices.SortFunc(list, compareAll)
+	return slices.CompactFunc(list, func(a, b *Event) bool { return *a == *b })
+}
+
+// compareAll is compare, then by all that the events say: what is equal in that is one event.
+func compareAll(x, y *Event) int {
+	if by := compare(x, y); by != 0 || *x == *y {
+		return by
+	}
+	return slices.Compare(x.Line(time.UTC), y.Line(time.UTC))
 }

@@ -14,6 +14,7 @@ import (
 // key is a key of a line: a text, or a whole number.
 type key struct {
 	name   string
+	shared bool // many events have the same: ids of the plan, people, moments
 	text   func(*wire) *string
 	number func(*wire) **int
 }
@@ -21,14 +22,14 @@ type key struct {
 // keys are those of a line, in the order in which they are written.
 var keys = [...]key{
 	{name: "id", text: func(w *wire) *string { return &w.ID }},
-	{name: "what", text: func(w *wire) *string { return (*string)(&w.What) }},
-	{name: "at", text: func(w *wire) *string { return &w.At }},
-	{name: "written", text: func(w *wire) *string { return &w.Written }},
-	{name: "by", text: func(w *wire) *string { return &w.By }},
-	{name: "task", text: func(w *wire) *string { return &w.Task }},
-	{name: "delivery", text: func(w *wire) *string { return &w.Delivery }},
-	{name: "crew", text: func(w *wire) *string { return &w.Crew }},
-	{name: "given", text: func(w *wire) *string { return &w.Given }},
+	{name: "what", shared: true, text: func(w *wire) *string { return (*string)(&w.What) }},
+	{name: "at", shared: true, text: func(w *wire) *string { return &w.At }},
+	{name: "written", shared: true, text: func(w *wire) *string { return &w.Written }},
+	{name: "by", shared: true, text: func(w *wire) *string { return &w.By }},
+	{name: "task", shared: true, text: func(w *wire) *string { return &w.Task }},
+	{name: "delivery", shared: true, text: func(w *wire) *string { return &w.Delivery }},
+	{name: "crew", shared: true, text: func(w *wire) *string { return &w.Crew }},
+	{name: "given", shared: true, text: func(w *wire) *string { return &w.Given }},
 	{name: "left_minutes", number: func(w *wire) **int { return &w.Left }},
 	{name: "to", text: func(w *wire) *string { return &w.To }},
 	{name: "date", text: func(w *wire) *string { return &w.Date }},
@@ -44,6 +45,7 @@ var keys = [...]key{
 // are no text; a log is read strictly.
 type scanner struct {
 	line   []byte
+	names  names
 	at     int
 	column int // of the first fault, in bytes from 1
 	err    error
@@ -74,7 +76,7 @@ func (s *scanner) scan(w *wire) {
 func (s *scanner) member(w *wire, seen int) (bit int) {
 	s.space()
 	start := s.at
-	name := s.text()
+	name := s.text(s.names)
 	s.want(':')
 	s.space()
 	for i := range keys {
@@ -85,10 +87,13 @@ func (s *scanner) member(w *wire, seen int) (bit int) {
 		if bit = 1 << i; seen&bit != 0 {
 			s.fail(start, "the key %q is there twice", name)
 		}
-		if k.number != nil {
+		switch {
+		case k.number != nil:
 			*k.number(w) = s.number(name)
-		} else {
-			*k.text(w) = s.text()
+		case k.shared:
+			*k.text(w) = s.text(s.names)
+		default:
+			*k.text(w) = s.text(nil)
 		}
 		return bit
 	}
@@ -133,8 +138,8 @@ func (s *scanner) want(c byte) {
 	}
 }
 
-// text reads a text in quotes.
-func (s *scanner) text() string {
+// text reads a text in quotes, and takes it from names if there are any.
+func (s *scanner) text(from names) string {
 	start := s.at
 	if s.err != nil {
 		return ""
@@ -153,7 +158,7 @@ func (s *scanner) text() string {
 		s.fail(start, "the text holds bytes that are no characters")
 	}
 	if !escaped {
-		return string(inner)
+		return from.of(inner)
 	}
 	var out string
 	if err := json.Unmarshal(s.line[start:s.at], &out); err != nil {

@@ -229,8 +229,8 @@ func (m *measure) about(asked func(*sitelog.Event) bool) []sitelog.Event {
 	if m.quiet {
 		return nil
 	}
-	for i := range m.standing.State.Events {
-		if e := &m.standing.State.Events[i]; asked(e) {
+	for _, e := range m.standing.State.Events {
+		if asked(e) {
 			out = append(out, *e)
 		}
 	}
