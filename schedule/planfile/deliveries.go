@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // usualWaits is how long a lorry stands when the plan does not say.
@@ -17,8 +18,7 @@ func (r *reader) readDeliveries(values []*yaml.Node) {
 	for i, n := range values {
 		d := &r.plan.Deliveries[i]
 		d.ID, d.What, d.Pos = r.deliveries.list[i], r.deliveries.list[i], r.deliveries.at[i]
-		it, ok := r.item(n, "delivery "+d.ID, "what", "arrives", "unload",
-			"waits", "waiting_rate", "keep", "aged", "movable", "late", "order_ahead", "out", "after", "notice")
+		it, ok := r.item(n, "delivery "+d.ID, keys.Delivery)
 		if ok {
 			r.readDelivery(&it, d, i)
 		}
@@ -29,7 +29,7 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 	if it.has("what") {
 		d.What = it.words("what", maxName)
 	}
-	it.require("arrives", "unload")
+	it.required()
 	d.Arrives = it.moment("arrives")
 	before := r.fatal
 	if d.Out = it.flag("out"); r.fatal > before {
@@ -93,11 +93,11 @@ func (r *reader) readUnload(n *yaml.Node, owner *item) schedule.Unload {
 		r.zeroLength(n, of)
 		return u
 	}
-	it, ok := r.item(n, of.String(), "takes", "crew", "machines")
+	it, ok := r.item(n, of.String(), keys.Unload)
 	if !ok {
 		return u
 	}
-	it.require("takes")
+	it.required()
 	if u.Takes, ok = it.work("takes"); ok {
 		r.zeroLength(it.get("takes"), it.of("takes"))
 	}
@@ -111,11 +111,11 @@ func (r *reader) readUnload(n *yaml.Node, owner *item) schedule.Unload {
 }
 
 func (r *reader) readMovable(owner *item, arrives calendars.Instant) *schedule.Movable {
-	it, ok := r.item(owner.get("movable"), "movable of "+owner.name, "earliest", "latest")
+	it, ok := r.item(owner.get("movable"), "movable of "+owner.name, keys.Movable)
 	if !ok {
 		return nil
 	}
-	it.require("earliest", "latest")
+	it.required()
 	m := &schedule.Movable{Earliest: it.moment("earliest"), Latest: it.moment("latest")}
 	if arrives != 0 && m.Earliest > arrives {
 		r.fault(posOf(it.get("earliest")), "the booking lies between earliest and latest",
@@ -129,11 +129,11 @@ func (r *reader) readMovable(owner *item, arrives calendars.Instant) *schedule.M
 }
 
 func (r *reader) readLate(owner *item) *schedule.Lateness {
-	it, ok := r.item(owner.get("late"), "late of "+owner.name, "chance", "likely", "worst")
+	it, ok := r.item(owner.get("late"), "late of "+owner.name, keys.Late)
 	if !ok {
 		return nil
 	}
-	it.require("chance", "likely", "worst")
+	it.required()
 	l := &schedule.Lateness{Chance: it.chance("chance")}
 	var likely, worst bool
 	l.Likely, likely = it.wait("likely")

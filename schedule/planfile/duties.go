@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // readDuties reads the section daily.
@@ -17,11 +18,11 @@ func (r *reader) readDuties(n *yaml.Node) {
 	}
 	ids, values := r.collect(n, "daily duty", maxList, label{"daily", ""})
 	for i, n := range values {
-		it, ok := r.item(n, "daily "+ids.list[i], "crew", "at", "from", "to")
+		it, ok := r.item(n, "daily "+ids.list[i], keys.Duty)
 		if !ok {
 			continue
 		}
-		it.require("crew", "at", "from", "to")
+		it.required()
 		d := schedule.Duty{ID: ids.list[i], Pos: ids.at[i]}
 		d.Crew = r.fixedCrew(&it)
 		if s, ok := r.plain(it.get("at"), it.of("at")); ok {

@@ -6,6 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 const perPersonHour = "/person-hour"
@@ -146,11 +147,11 @@ func reduced(num, den int64) (int64, int64) {
 
 // readSpread reads the best and worst working time around the likeliest.
 func (r *reader) readSpread(owner *item, t *schedule.Task, known bool) {
-	it, ok := r.item(owner.get("spread"), "spread of "+owner.name, "best", "worst")
+	it, ok := r.item(owner.get("spread"), "spread of "+owner.name, keys.Spread)
 	if !ok {
 		return
 	}
-	it.require("best", "worst")
+	it.required()
 	best, hasBest := it.work("best")
 	worst, hasWorst := it.work("worst")
 	t.Spread = &schedule.Spread{Best: best, Worst: worst}

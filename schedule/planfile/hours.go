@@ -7,6 +7,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // weekly reads hours by weekday; ok is false when they are missing or faulty.
@@ -75,7 +76,7 @@ func (r *reader) said(span calendars.Span, n *yaml.Node, of label) {
 func (r *reader) closures(n *yaml.Node, of label) []calendars.Closure {
 	var out []calendars.Closure
 	for _, entry := range r.list(n, of) {
-		it, ok := r.item(entry, "an entry of "+of.String(), "from", "to", "why")
+		it, ok := r.item(entry, "an entry of "+of.String(), keys.Closure)
 		if !ok {
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 var linkKinds = []string{
@@ -70,11 +71,11 @@ func (r *reader) readLink(n *yaml.Node, of label) (l schedule.Link, ok bool) {
 		l.From = schedule.TaskID(from)
 		return l, ok
 	}
-	it, ok := r.item(n, "an entry of "+of.String(), "task", "link", "lag", "cure", "within")
+	it, ok := r.item(n, "an entry of "+of.String(), keys.Link)
 	if !ok {
 		return l, false
 	}
-	it.require("task")
+	it.required()
 	before := r.fatal
 	from, ok := r.findPredecessor(it.get("task"), it.of("task"))
 	l.From = schedule.TaskID(from)

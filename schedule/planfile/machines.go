@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 func (r *reader) readMachines(values []*yaml.Node) {
@@ -14,7 +15,7 @@ func (r *reader) readMachines(values []*yaml.Node) {
 	for i, n := range values {
 		m := &r.plan.Machines[i]
 		m.ID, m.Name, m.Pos = r.machines.list[i], r.machines.list[i], r.machines.at[i]
-		it, ok := r.item(n, "machine "+m.ID, "name", "count", "ours", "places", "rate", "hire", "notice")
+		it, ok := r.item(n, "machine "+m.ID, keys.Machine)
 		if !ok {
 			r.machines.doubt(i)
 			continue
@@ -22,7 +23,7 @@ func (r *reader) readMachines(values []*yaml.Node) {
 		if it.has("name") {
 			m.Name = it.words("name", maxName)
 		}
-		it.require("count")
+		it.required()
 		if m.Count = it.count("count", 1); m.Count < 0 {
 			r.machines.doubt(i)
 		}
@@ -44,11 +45,11 @@ func (r *reader) readMachines(values []*yaml.Node) {
 // one of them where the plan doesn't say.
 func (r *reader) readHire(owner *item) *schedule.Hire {
 	r.notYet("hire", owner.get("hire"))
-	it, ok := r.item(owner.get("hire"), "hire of "+owner.name, "per", "rate", "least", "bringing")
+	it, ok := r.item(owner.get("hire"), "hire of "+owner.name, keys.Hire)
 	if !ok {
 		return nil
 	}
-	it.require("per", "rate")
+	it.required()
 	h := &schedule.Hire{Rate: max(it.money("rate"), 0)}
 	if it.has("bringing") {
 		h.Bringing = max(it.money("bringing"), 0)

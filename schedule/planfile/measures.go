@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // kindsOfMeasure are the keys of which a measure has exactly one, each with the
@@ -26,8 +27,7 @@ var kindsOfMeasure = []struct {
 
 func (r *reader) readMeasures(n *yaml.Node) {
 	for _, entry := range r.list(n, label{"measures", ""}) {
-		it, ok := r.item(entry, "a measure", "longer", "people", "machine",
-			"earlier", "overlap", "drop", "on", "span", "by", "cost", "why")
+		it, ok := r.item(entry, "a measure", keys.Measure)
 		if !ok {
 			continue
 		}
@@ -37,7 +37,7 @@ func (r *reader) readMeasures(n *yaml.Node) {
 
 func (r *reader) readMeasure(it *item) schedule.Measure {
 	m := schedule.Measure{Drop: schedule.None, Pos: it.at}
-	it.require("cost")
+	it.required()
 	m.Cost = max(it.money("cost"), 0)
 	if it.has("why") {
 		m.Why = it.words("why", maxText)
@@ -133,11 +133,11 @@ func (r *reader) buyDates(it *item) []calendars.Date {
 }
 
 func (r *reader) readLonger(owner *item) *schedule.LongerHours {
-	it, ok := r.item(owner.get("longer"), "longer of a measure", "on", "to")
+	it, ok := r.item(owner.get("longer"), "longer of a measure", keys.Longer)
 	if !ok {
 		return nil
 	}
-	it.require("on", "to")
+	it.required()
 	l := &schedule.LongerHours{}
 	d, dated := r.date(it.get("on"), it.of("on"))
 	if l.On = d; dated {

@@ -4,7 +4,6 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -110,60 +109,4 @@ func pattern(format string) string {
 		b.WriteString(regexp.QuoteMeta(part))
 	}
 	return b.String()
-}
-
-// TestGardenUsesEveryKey checks the plan of TestReadGarden against the keys
-// that the package knows.
-func TestGardenUsesEveryKey(t *testing.T) {
-	text, err := os.ReadFile("testdata/garden.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	keys := knownKeys(t)
-	if len(keys) < 90 {
-		t.Fatalf("only %d keys found in the source", len(keys))
-	}
-	for _, key := range keys {
-		if !regexp.MustCompile(`(?m)(^|[ {])` + key + `:`).Match(text) {
-			t.Errorf("garden.yaml does not use the key %q", key)
-		}
-	}
-}
-
-// knownKeys are the keys given to the calls that read an item of a plan.
-func knownKeys(t *testing.T) []string {
-	files, _ := filepath.Glob("*.go")
-	var keys []string
-	set := token.NewFileSet()
-	take := func(list []ast.Expr) {
-		for _, e := range list {
-			if lit, ok := e.(*ast.BasicLit); ok {
-				key, _ := strconv.Unquote(lit.Value)
-				keys = append(keys, key)
-			}
-		}
-	}
-	for _, name := range files {
-		if strings.HasSuffix(name, "_test.go") || name == "whatif.go" || name == "prices.go" {
-			continue
-		}
-		file, err := parser.ParseFile(set, name, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		ast.Inspect(file, func(n ast.Node) bool {
-			switch n := n.(type) {
-			case *ast.CallExpr:
-				if called(n) == "item" && len(n.Args) > 2 {
-					take(n.Args[2:])
-				}
-			case *ast.ValueSpec:
-				if n.Names[0].Name == "taskKeys" {
-					take(n.Values[0].(*ast.CompositeLit).Elts)
-				}
-			}
-			return true
-		})
-	}
-	return keys
 }

@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // crewNeeds reads a mapping from crew to people: a count or, if ranges are
@@ -102,8 +103,8 @@ func (r *reader) machineNeed(n *yaml.Node, of label) (need schedule.MachineNeed,
 		return need, need.Count >= 0
 	}
 	before := r.fatal
-	it, _ := r.item(n, of.String(), "count", "stands")
-	it.require("count", "stands")
+	it, _ := r.item(n, of.String(), keys.MachineNeed)
+	it.required()
 	need.Count = it.count("count", 1)
 	need.Stands = r.readStands(it.get("stands"), it.of("stands"))
 	return need, r.fatal == before

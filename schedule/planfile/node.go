@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // label names a value in messages: a key and what it belongs to.
@@ -28,18 +29,18 @@ type item struct {
 	r    *reader
 	name string // as messages name it: "task frame"
 	at   schedule.Pos
-	keys []string
+	keys *keys.Object
 	vals []*yaml.Node // by keys; nil: missing
 	// unsure says that a key could not be read: it may be one that seems to be
 	// missing.
 	unsure bool
 }
 
-// item sorts out a mapping and reports keys that are not known. A mistyped key
+// item sorts out a mapping and reports keys that the table doesn't have for it. A mistyped key
 // counts as the one it was meant to be, so that nothing else is said about it.
 // The item of a node that is no mapping is empty and ok is false.
-func (r *reader) item(n *yaml.Node, name string, keys ...string) (it item, ok bool) {
-	it = item{r: r, name: name, keys: keys, vals: make([]*yaml.Node, len(keys)), at: posOf(n)}
+func (r *reader) item(n *yaml.Node, name string, o *keys.Object) (it item, ok bool) {
+	it = item{r: r, name: name, keys: o, vals: make([]*yaml.Node, len(o.Keys)), at: posOf(n)}
 	if !r.isKind(n, yaml.MappingNode, label{"", name}) {
 		return it, false
 	}
@@ -49,7 +50,7 @@ func (r *reader) item(n *yaml.Node, name string, keys ...string) (it item, ok bo
 			it.unsure = true
 			continue
 		}
-		if k := slices.Index(keys, n.Content[i].Value); k >= 0 {
+		if k := slices.Index(o.Names(), n.Content[i].Value); k >= 0 {
 			it.vals[k] = n.Content[i+1]
 		} else {
 			unknown = append(unknown, i)
@@ -69,14 +70,14 @@ func (it *item) unknown(n, key, value *yaml.Node) {
 			"key %s of %s has no value", quote(key.Value), it.name)
 		return
 	}
-	if near := r.nearest(key.Value, it.keys); near != "" {
+	if near := r.nearest(key.Value, it.keys.Names()); near != "" {
 		r.fault(posOf(key), fmt.Sprintf("did you mean %q?", near), "unknown key %s in %s", quote(key.Value), it.name)
-		if k := slices.Index(it.keys, near); it.vals[k] == nil {
+		if k := slices.Index(it.keys.Names(), near); it.vals[k] == nil {
 			it.vals[k] = value
 		}
 		return
 	}
-	r.fault(posOf(key), "the keys here are "+strings.Join(it.keys, ", "),
+	r.fault(posOf(key), "the keys here are "+strings.Join(it.keys.Names(), ", "),
 		"unknown key %s in %s", quote(key.Value), it.name)
 }
 
@@ -90,7 +91,7 @@ func (r *reader) nearest(name string, known []string) string {
 
 // get is the value of a key, or nil.
 func (it *item) get(key string) *yaml.Node {
-	k := slices.Index(it.keys, key)
+	k := slices.Index(it.keys.Names(), key)
 	if k < 0 {
 		panic("planfile: key " + key + " is not among those of " + it.name)
 	}
@@ -102,13 +103,30 @@ func (it *item) has(key string) bool { return it.get(key) != nil }
 // of is the label of a key's value.
 func (it *item) of(key string) label { return label{key, it.name} }
 
-// require reports the keys that must be there and are missing.
-func (it *item) require(keys ...string) {
-	for _, k := range keys {
-		if !it.has(k) && !it.unsure {
-			it.r.fault(it.at, fmt.Sprintf("add %s", example(k)), "%s lacks %s", it.name, k)
+// required reports the keys that every such item must have and that are missing.
+func (it *item) required() {
+	for i := range it.keys.Keys {
+		if k := &it.keys.Keys[i]; k.Required {
+			it.require(k.Name)
 		}
 	}
+}
+
+// require reports keys that this item must have and that are missing.
+func (it *item) require(names ...string) {
+	for _, name := range names {
+		if !it.has(name) && !it.unsure {
+			it.r.fault(it.at, "add "+shown(it.keys.Find(name)), "%s lacks %s", it.name, name)
+		}
+	}
+}
+
+// shown is how a key is written where its value isn't a mapping of its own.
+func shown(k *keys.Key) string {
+	if len(k.Value.Objects()) > 0 && k.Value.Types == nil && k.Value.Pattern == "" {
+		return "the key " + k.Name
+	}
+	return k.Name + ": " + k.Example
 }
 
 // refuse reports keys that have no place in the item, and says why.
@@ -207,43 +225,4 @@ func quote(s string) string {
 		s = string(runes[:most-1]) + "…"
 	}
 	return fmt.Sprintf("%q", s)
-}
-
-// example shows how a required key is written.
-func example(key string) string {
-	if e, ok := examples[key]; ok {
-		return key + ": " + e
-	}
-	return "the key " + key
-}
-
-var examples = map[string]string{
-	"garden":   "Tidewall Court",
-	"timezone": "Europe/London",
-	"opens":    "2027-04-30 07:00",
-	"handover": "2027-05-08 15:00",
-	"hours":    "{mon-fri: 07:00-18:00}",
-	"arrives":  "2027-05-01 07:00",
-	"unload":   "30m",
-	"zone":     "lawn",
-	"stage":    "planting",
-	"at":       "07:00-08:00",
-	"why":      "show preview",
-	"dries":    "2h",
-	"chance":   "0.2",
-	"amount":   "12 m2",
-	"span":     "2027-05-06 07:00 to 2027-05-06 12:00",
-	"earliest": "2027-05-06 06:30",
-	"latest":   "2027-05-08 07:00",
-	"people":   "4",
-	"count":    "1",
-	"at_once":  "1",
-	"name":     "Stone late",
-	"changes":  "[stone 2d later]",
-	"cost":     "400",
-	"shortest": "6h",
-	"hour":     "60",
-	"per":      "day",
-	"stands":   "lawn",
-	"right":    "2h",
 }

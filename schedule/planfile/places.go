@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // readZones reads the zones; the values are in the order of their ids.
@@ -16,8 +17,7 @@ func (r *reader) readZones(values []*yaml.Node) {
 	for i, n := range values {
 		z := &r.plan.Zones[i]
 		z.ID, z.Name, z.Pos = r.zones.list[i], r.zones.list[i], r.zones.at[i]
-		if it, ok := r.item(n, "zone "+z.ID, "name", "people", "way_in",
-			"off_site", "from", "hours", "hours_on", "closed"); ok {
+		if it, ok := r.item(n, "zone "+z.ID, keys.Zone); ok {
 			r.readZone(&it, z, i)
 		} else {
 			r.zones.doubt(i)
@@ -121,8 +121,7 @@ func (r *reader) readCrews(values []*yaml.Node) {
 	for i, n := range values {
 		c := &r.plan.Crews[i]
 		c.ID, c.Name, c.Pos = r.crews.list[i], r.crews.list[i], r.crews.at[i]
-		if it, ok := r.item(n, "crew "+c.ID, "name", "people",
-			"people_on", "hours", "hours_on", "closed", "away", "rate", "overtime", "notice", "turns_out"); ok {
+		if it, ok := r.item(n, "crew "+c.ID, keys.Crew); ok {
 			r.readCrew(&it, c, i)
 		} else {
 			r.crews.doubt(i)
@@ -134,7 +133,7 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 	if it.has("name") {
 		c.Name = it.words("name", maxName)
 	}
-	it.require("people")
+	it.required()
 	counted := r.readPeople(it, c)
 	if !counted {
 		r.crews.doubt(i)
@@ -225,7 +224,7 @@ func crewMost(c *schedule.Crew) int {
 
 func (r *reader) readAway(crew *item, c *schedule.Crew, counted bool) {
 	for _, entry := range r.list(crew.get("away"), crew.of("away")) {
-		it, ok := r.item(entry, "an entry of away of "+crew.name, "on", "from", "to", "people")
+		it, ok := r.item(entry, "an entry of away of "+crew.name, keys.Away)
 		if !ok {
 			continue
 		}
@@ -257,14 +256,14 @@ func (r *reader) readGivens(values []*yaml.Node) {
 	for i, n := range values {
 		g := &r.plan.Givens[i]
 		g.ID, g.What, g.Pos = r.givens.list[i], r.givens.list[i], r.givens.at[i]
-		it, ok := r.item(n, "given "+g.ID, "what", "from")
+		it, ok := r.item(n, "given "+g.ID, keys.Given)
 		if !ok {
 			continue
 		}
 		if it.has("what") {
 			g.What = it.words("what", maxName)
 		}
-		it.require("from")
+		it.required()
 		g.From = it.moment("from")
 	}
 }

@@ -8,19 +8,19 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // readPlan reads the whole plan: first every name, so that a name may be used
 // before the line that says what it is; then each section; then what must hold
 // between them.
 func (r *reader) readPlan(root *yaml.Node) {
-	top, ok := r.item(root, "the plan", "garden", "currency", "site", "stages", "zones", "crews", "machines",
-		"givens", "deliveries", "rules", "daily", "tasks", "measures")
+	top, ok := r.item(root, "the plan", keys.Plan)
 	if !ok {
 		return
 	}
 	if !r.src.cut { // otherwise what is missing may stand in the second document
-		top.require("garden", "site", "zones", "tasks")
+		top.required()
 	}
 	r.plan.Garden = r.words(top.get("garden"), maxName, label{"garden", ""})
 	r.readCurrency(top.get("currency"))

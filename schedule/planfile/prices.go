@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // ReadPrices reads a price list for a plan: the keys name, note, running and late,
@@ -37,7 +38,7 @@ func ReadPrices(r io.Reader, p *schedule.Plan) (*schedule.Prices, schedule.Probl
 }
 
 func (r *reader) readPrices(root *yaml.Node, list *schedule.Prices) {
-	top, ok := r.item(root, "the price list", "name", "note", "running", "late", "tasks")
+	top, ok := r.item(root, "the price list", keys.Prices)
 	if !ok {
 		return
 	}
@@ -63,11 +64,11 @@ func (r *reader) readTaskPrice(key, value *yaml.Node) (schedule.TaskPrice, bool)
 	out := schedule.TaskPrice{Pos: posOf(key)}
 	t, known := r.findText(r.tasks, key.Value, posOf(key), label{"tasks", ""})
 	out.Task = schedule.TaskID(t)
-	it, ok := r.item(value, "task "+key.Value, "shortest", "hour", "why")
+	it, ok := r.item(value, "task "+key.Value, keys.TaskPrice)
 	if !ok {
 		return out, false
 	}
-	it.require("shortest", "hour")
+	it.required()
 	if m, ok := it.work("shortest"); ok {
 		if out.Shortest = m; m == 0 {
 			r.zeroLength(it.get("shortest"), it.of("shortest"))

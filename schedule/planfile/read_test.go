@@ -127,7 +127,7 @@ func TestReadGarden(t *testing.T) {
 			"3 09:00-16:00; 4 09:00-16:00; 5 09:00-16:00; 6 closed"},
 		{"gate", fmt.Sprint(site.Gate.AtOnce, " ", hours(p, *site.Gate.Hours)), "2 0 closed; 1 06:00-09:30; 2 06:00-09:30; " +
 			"3 06:00-09:30; 4 06:00-09:30; 5 06:00-09:30; 6 06:00-09:30; " +
-			"2027-06-06 10:00-11:00; 2027-06-04 06:00 to 2027-06-04 07:00 "},
+			"2027-06-06 10:00-11:00; 2027-06-04 06:00 to 2027-06-04 07:00 a wedding"},
 		{"wet days", fmt.Sprint(*site.Wet), "{0.25 1 90}"},
 		{"windy days", fmt.Sprint(*site.Windy), "{0.125 0.5}"},
 		{"stages", strings.Join(p.Stages[14:], " "), "clean strike ropework"},

@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // builtInRule is the name of the one rule that every plan has.
@@ -75,11 +76,11 @@ func (r *reader) readExcepts(owner *item) []schedule.Except {
 	var out []schedule.Except
 	seen := map[schedule.RuleID]bool{}
 	for _, entry := range r.list(owner.get("except"), owner.of("except")) {
-		it, ok := r.item(entry, "an entry of except of "+owner.name, "rule", "why")
+		it, ok := r.item(entry, "an entry of except of "+owner.name, keys.Except)
 		if !ok {
 			continue
 		}
-		it.require("rule", "why")
+		it.required()
 		e := schedule.Except{Why: it.words("why", maxText)}
 		if e.Rule, ok = r.findRule(it.get("rule"), it.of("rule")); !ok {
 			continue

@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/calendars/holidays"
 	"build.example/turflast/calendars/zones"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // What messages call the site and its gate.
@@ -22,13 +23,12 @@ const (
 )
 
 func (r *reader) readSite(n *yaml.Node) {
-	it, ok := r.item(n, theSite, "timezone", "opens", "handover", "aim", "holidays", "holidays_add", "holidays_drop",
-		"hours", "hours_on", "closed", "loud_hours", "gate", "wet_days", "windy_days")
+	it, ok := r.item(n, theSite, keys.Site)
 	if !ok {
 		return
 	}
 	site := &r.plan.Site
-	it.require("timezone", "opens", "handover", "hours")
+	it.required()
 	r.readTimezone(it.get("timezone"), it.of("timezone"))
 	site.Opens, site.Handover, site.Aim = it.moment("opens"), it.moment("handover"), it.moment("aim")
 	r.checkWindow(&it)
@@ -110,11 +110,11 @@ func (r *reader) readHolidays(it *item) {
 		list = slices.Delete(list, k, k+1)
 	}
 	for _, entry := range r.list(it.get("holidays_add"), it.of("holidays_add")) {
-		add, ok := r.item(entry, "an entry of holidays_add", "on", "why")
+		add, ok := r.item(entry, "an entry of holidays_add", keys.HolidayAdd)
 		if !ok {
 			continue
 		}
-		add.require("on", "why")
+		add.required()
 		why := add.words("why", maxText)
 		d, ok := r.date(add.get("on"), add.of("on"))
 		if !ok {
@@ -180,11 +180,11 @@ func (r *reader) unknownRegion(s string, at schedule.Pos) {
 }
 
 func (r *reader) readGate(n *yaml.Node) {
-	it, ok := r.item(n, theGate, "at_once", "hours", "hours_on", "closed")
+	it, ok := r.item(n, theGate, keys.Gate)
 	if !ok {
 		return
 	}
-	it.require("at_once")
+	it.required()
 	g := &schedule.Gate{AtOnce: it.count("at_once", 1)}
 	if !it.has("hours") {
 		it.refuse("give the gate hours of its own first; without them it keeps the site's", "hours_on", "closed")
@@ -201,11 +201,11 @@ func (r *reader) readGate(n *yaml.Node) {
 }
 
 func (r *reader) readWetDays(n *yaml.Node) {
-	it, ok := r.item(n, "wet_days", "after_dry", "after_wet", "dries")
+	it, ok := r.item(n, "wet_days", keys.WetDays)
 	if !ok {
 		return
 	}
-	it.require("after_dry", "after_wet", "dries")
+	it.required()
 	wet := &schedule.WetDays{AfterDry: it.chance("after_dry"), AfterWet: it.chance("after_wet")}
 	wet.Dries, _ = it.work("dries")
 	r.plan.Site.Wet = wet
@@ -213,10 +213,10 @@ func (r *reader) readWetDays(n *yaml.Node) {
 
 func (r *reader) readWindyDays(n *yaml.Node) {
 	r.notYet("windy_days", n)
-	it, ok := r.item(n, "windy_days", "after_calm", "after_windy")
+	it, ok := r.item(n, "windy_days", keys.WindyDays)
 	if !ok {
 		return
 	}
-	it.require("after_calm", "after_windy")
+	it.required()
 	r.plan.Site.Windy = &schedule.WindyDays{AfterCalm: it.chance("after_calm"), AfterWindy: it.chance("after_windy")}
 }

@@ -7,21 +7,15 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
-
-var taskKeys = []string{
-	"name", "short", "zone", "stage", "crew", "machines", "takes", "person_hours", "amount", "rate", "spread",
-	"after", "uses", "cure", "unbroken", "stays", "loud", "on_boards", "closes_way_in", "clears", "apart",
-	"weather", "dries", "hazards", "hold_point", "not_before", "by", "optional", "drop_order", "except", "done_when",
-	"note",
-}
 
 func (r *reader) readTasks(values []*yaml.Node) {
 	r.plan.Tasks = make([]schedule.Task, len(values))
 	for i, n := range values {
 		t := &r.plan.Tasks[i]
 		t.ID, t.Name, t.Pos = r.tasks.list[i], r.tasks.list[i], r.tasks.at[i]
-		if it, ok := r.item(n, "task "+t.ID, taskKeys...); ok {
+		if it, ok := r.item(n, "task "+t.ID, keys.Task); ok {
 			r.readTask(&it, schedule.TaskID(i), t)
 		}
 	}
@@ -34,7 +28,7 @@ func (r *reader) readTask(it *item, id schedule.TaskID, t *schedule.Task) {
 	if it.has("short") {
 		t.Short = it.words("short", schedule.LongestShort)
 	}
-	it.require("zone", "stage")
+	it.required()
 	before := r.fatal
 	r.readTaskZones(it, t)
 	if k, ok := r.find(r.stages, it.get("stage"), it.of("stage")); ok {
@@ -251,11 +245,11 @@ func (r *reader) readHoldPoint(owner *item) *schedule.HoldPoint {
 	if n.Kind == yaml.ScalarNode {
 		return &schedule.HoldPoint{What: r.words(n, maxText, of)}
 	}
-	it, ok := r.item(n, of.String(), "what", "takes", "on_the_clock", "by_appointment", "notice", "fails")
+	it, ok := r.item(n, of.String(), keys.HoldPoint)
 	if !ok {
 		return nil
 	}
-	it.require("what")
+	it.required()
 	h := &schedule.HoldPoint{What: it.words("what", maxText)}
 	before := r.fatal
 	h.OnTheClock = it.flag("on_the_clock")
@@ -278,11 +272,11 @@ func (r *reader) readHoldPoint(owner *item) *schedule.HoldPoint {
 // readFails reads how a hold point may fail.
 func (r *reader) readFails(owner *item) *schedule.Fails {
 	r.notYet("fails", owner.get("fails"))
-	it, ok := r.item(owner.get("fails"), "fails of "+owner.name, "chance", "right")
+	it, ok := r.item(owner.get("fails"), "fails of "+owner.name, keys.Fails)
 	if !ok {
 		return nil
 	}
-	it.require("chance", "right")
+	it.required()
 	f := &schedule.Fails{Chance: it.chance("chance")}
 	f.Right, _ = it.work("right")
 	return f

@@ -10,6 +10,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile/keys"
 )
 
 // ReadWhatIf reads a what-if file: the keys name, note and changes, a list of
@@ -33,12 +34,12 @@ func ReadWhatIf(r io.Reader) (*schedule.WhatIf, schedule.Problems) {
 }
 
 func (r *reader) readWhatIf(root *yaml.Node, set *schedule.WhatIf) {
-	top, ok := r.item(root, "the what-if", "name", "note", "changes")
+	top, ok := r.item(root, "the what-if", keys.WhatIf)
 	if !ok {
 		return
 	}
 	if !r.src.cut {
-		top.require("name", "changes")
+		top.required()
 	}
 	set.Name = r.words(top.get("name"), maxName, label{"name", ""})
 	set.Note = r.words(top.get("note"), maxText, label{"note", ""})
