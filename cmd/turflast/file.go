@@ -42,7 +42,13 @@ func makeFolder(path string) error {
 
 // createFile writes a new file whole or not at all: a file beside it is filled,
 // flushed to disk, and only then given the name, which must be free.
-func createFile(path string, data []byte) (err error) {
+func createFile(path string, data []byte) error { return putFile(path, data, place) }
+
+// replaceFile is createFile for a name that may be taken: what was there is gone then.
+func replaceFile(path string, data []byte) error { return putFile(path, data, os.Rename) }
+
+// putFile fills a file beside a path and gives it the name.
+func putFile(path string, data []byte, name func(from, to string) error) (err error) {
 	defer func() {
 		if err != nil && !errors.Is(err, fs.ErrExist) {
 			err = fmt.Errorf("can't write %s: %w", path, reason(err))
@@ -58,7 +64,7 @@ func createFile(path string, data []byte) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := place(f.Name(), path); err != nil {
+	if err := name(f.Name(), path); err != nil {
 		return err
 	}
 	logfile.SyncFolder(filepath.Dir(path))

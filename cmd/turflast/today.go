@@ -21,8 +21,9 @@ type sheetRun struct {
 	width  int    // --width
 	asJSON bool   // --json
 
-	day  calendars.Date  // that on says
-	crew schedule.CrewID // that --crew says
+	crewWord string          // the crew, as the command line names it; empty for everyone
+	day      calendars.Date  // that on says
+	crew     schedule.CrewID // that --crew says
 }
 
 // sheetCommand is a command that writes a sheet; dated ones take a date.
@@ -140,6 +141,11 @@ func (s *sheetRun) understand(c *cobra.Command, x *solved) (err error) {
 	if f := c.Flags().Lookup("crew"); f != nil && f.Changed {
 		if s.crew, err = words.Crew(f.Value.String()); err != nil {
 			return misread(c, "--crew: ", err, nil)
+		}
+	}
+	if s.crewWord != "" {
+		if s.crew, err = words.Crew(s.crewWord); err != nil {
+			return misread(c, "", err, nil)
 		}
 	}
 	return nil

@@ -37,8 +37,16 @@ var Raw = []string{
 // Plan returns a copy of a plan in which every text that somebody may write differs from all
 // others and has one of the names in it, and those texts. Ids, dates and all that is computed
 // with stay as they are. The plan that it copies isn't changed.
-func Plan(of *schedule.Plan) (*schedule.Plan, []string) {
-	p, w := *of, &writer{}
+func Plan(of *schedule.Plan) (*schedule.Plan, []string) { return named(of, Names) }
+
+// Plain is [Plan] with names that mean nothing anywhere, to compare with.
+func Plain(of *schedule.Plan) *schedule.Plan {
+	p, _ := named(of, []string{"plain name"})
+	return p
+}
+
+func named(of *schedule.Plan, names []string) (*schedule.Plan, []string) {
+	p, w := *of, &writer{names: names}
 	p.Garden = w.next()
 	p.Zones = each(p.Zones, func(z *schedule.Zone) { z.Name = w.next() })
 	p.Crews = each(p.Crews, func(c *schedule.Crew) { c.Name = w.next() })
@@ -57,11 +65,11 @@ func Plan(of *schedule.Plan) (*schedule.Plan, []string) {
 }
 
 // writer gives out names, none twice.
-type writer struct{ written []string }
+type writer struct{ names, written []string }
 
 func (w *writer) next() string {
 	n := len(w.written)
-	s := fmt.Sprintf("%s %d", Names[n%len(Names)], n)
+	s := fmt.Sprintf("%s %d", w.names[n%len(w.names)], n)
 	w.written = append(w.written, s)
 	return s
 }

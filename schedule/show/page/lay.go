@@ -91,6 +91,14 @@ func (s Size) indent(n int) int {
 	return n
 }
 
+func (t Title) lay(s Size) []Text {
+	text := t.Garden
+	if t.What != "" {
+		text += " · " + t.What
+	}
+	return Paragraph{Text: As(Strong, text)}.lay(s)
+}
+
 func (h Heading) lay(s Size) []Text {
 	return append([]Text{nil}, wrap(s.On, As(Strong, strings.ToUpper(string(h))), s.Width)...)
 }

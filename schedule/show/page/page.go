@@ -74,11 +74,14 @@ type Document struct {
 	Blocks []Block
 }
 
-// Block is one of [Heading], [Paragraph], [Item], [Whole], [Space], [Legend], [Picture]
-// and [*Table].
+// Block is one of [Title], [Heading], [Paragraph], [Item], [Whole], [Space], [Legend],
+// [Picture] and [*Table].
 type Block interface {
 	lay(s Size) []Text
 }
+
+// Title names a page: the garden, and what the page says of it, which may be empty.
+type Title struct{ Garden, What string }
 
 // Heading begins a section.
 type Heading string
@@ -118,6 +121,9 @@ type Key struct {
 
 // Picture draws the lines of a picture for a size.
 type Picture func(s Size) []Text
+
+// Title adds the name of the page.
+func (d *Document) Title(garden, what string) { d.Add(Title{garden, what}) }
 
 // Heading adds a heading.
 func (d *Document) Heading(text string) { d.Add(Heading(text)) }
@@ -190,7 +196,10 @@ type Column struct {
 
 // Table is rows of cells, each broken to its column.
 type Table struct {
-	Indent  int // in characters
+	Name    string // what it is of, for those who can't see what stands above it; may be empty
+	Heads   int    // so many rows at its top name its columns
+	Sides   bool   // the first cell of each other row names it
+	Indent  int    // in characters
 	Columns []Column
 	Rows    []Row
 }

@@ -76,7 +76,7 @@ func (r *Report) short(w *page.Document) {
 	w.Say(r.words.Verdict(r.of.Programme))
 }
 
-func (r *Report) title(w *page.Document) { w.In(page.Strong, r.of.Plan.Garden) }
+func (r *Report) title(w *page.Document) { w.Title(r.of.Plan.Garden, "") }
 
 // handover adds the margin of the hand-over.
 func (r *Report) handover(w *page.Document) {

@@ -34,7 +34,7 @@ func NewSheets(b *sheets.Book) *Sheets {
 // and Said.
 func (s *Sheets) head(w *page.Document, what string) {
 	g := s.r.of.Programme
-	w.In(page.Strong, s.r.of.Plan.Garden+" · "+what)
+	w.Title(s.r.of.Plan.Garden, what)
 	w.In(handedOver(g), strings.TrimSpace(s.r.words.AsAt()+" "+s.r.words.MarginAndBreaks(g)))
 	w.Say(s.Said)
 }
@@ -293,6 +293,11 @@ func (s *Sheets) tired(w *page.Document, d *sheets.Day) {
 		return
 	}
 	w.Heading("Hours over guidance")
+	s.tiredHours(w, d)
+}
+
+// tiredHours adds where the hours of a day go over guidance.
+func (s *Sheets) tiredHours(w *page.Document, d *sheets.Day) {
 	for _, t := range d.Tired {
 		w.Broken(0, s.r.words.Tired(t))
 	}
@@ -323,8 +328,9 @@ func (s *Sheets) next(w *page.Document, d *sheets.Day) {
 }
 
 // care adds the usual cautions for the hazards of the day.
-func (s *Sheets) care(w *page.Document, d *sheets.Day) {
-	all := safety.Cautions(d.Hazards)
+func (s *Sheets) care(w *page.Document, d *sheets.Day) { s.careFor(w, safety.Cautions(d.Hazards)) }
+
+func (s *Sheets) careFor(w *page.Document, all []safety.Caution) {
 	if len(all) == 0 {
 		return
 	}

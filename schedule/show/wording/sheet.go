@@ -214,6 +214,9 @@ const (
 // NoWork is what a day without work says.
 const NoWork = "No work on this day."
 
+// NoWorkForCrew is what the sheet of a whole build says to a crew that isn't needed.
+const NoWorkForCrew = "The programme has no work for this crew."
+
 // dotted joins the parts that aren't empty.
 func dotted(parts ...string) string {
 	var said []string

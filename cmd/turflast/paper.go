@@ -1,0 +1,146 @@
+package main
+
+import (
+	"bytes"
+
+	"github.com/spf13/cobra"
+
+	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/paper"
+	"build.example/turflast/schedule/show/web"
+)
+
+// paperRun is one run of a command that writes a page for print and phones.
+type paperRun struct {
+	sheetRun
+	out     string // --out
+	replace bool   // --replace
+}
+
+const paperWords = `The page is one HTML file that needs nothing else: it opens in any browser, on a phone
+too, prints on the paper that it is for, and asks for nothing over a network. It goes
+to standard output, or with --out to a file, whole or not at all. A file that turflast
+didn't write is not replaced, unless --replace says so.`
+
+func (p *program) paperCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "paper",
+		Short: "Write pages to print, or to send to phones: run sheets, the whole build of a crew",
+		Long: `Write pages to print and tape up, or to send.
+
+` + paperWords,
+		Example: "  turflast paper day --on tomorrow --out day.html\n" +
+			"  turflast paper crew masons --out masons.html",
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return unknownCommand(c, args[0], paperKinds)
+			}
+			return &usageError{"paper needs " + paperKinds, c.CommandPath()}
+		},
+	}
+	c.AddCommand(p.paperDayCommand(), p.paperCrewCommand())
+	return c
+}
+
+// paperKinds are the pages that there are.
+const paperKinds = "day or crew"
+
+// paperPage is a command that writes one page.
+func (p *program) paperPage(use, short, long, example string, dated bool,
+	page func(*paperRun, *paper.Desk) (*web.Page, error)) *cobra.Command {
+	r := p.paperRun()
+	c := &cobra.Command{
+		Use: use, Short: short, Long: long + "\n\n" + paperWords + "\n\n" + asAtWords + "\n\n" + exitWords,
+		Example: example, Args: atMost(0), ValidArgsFunction: cobra.NoFileCompletions,
+		RunE: func(c *cobra.Command, _ []string) error { return r.run(c, page) },
+	}
+	r.addFlags(c, dated)
+	return c
+}
+
+func (p *program) paperRun() *paperRun { return &paperRun{sheetRun: sheetRun{p: p, width: page.Wide}} }
+
+// addFlags adds the options of all pages, and that of a date to dated ones.
+func (r *paperRun) addFlags(c *cobra.Command, dated bool) {
+	if dated {
+		c.Flags().StringVar(&r.on, "on", "", "the `DATE`, such as tomorrow or \"Tue 4 May\", in place of today")
+	}
+	c.Flags().StringVar(&r.out, "out", "", "write to a `FILE` instead of standard output")
+	c.Flags().BoolVar(&r.replace, "replace", false, "replace that file, whoever wrote it")
+	addAsAt(c)
+	r.p.addLonger(c)
+}
+
+// run makes a page and writes it.
+func (r *paperRun) run(c *cobra.Command, page func(*paperRun, *paper.Desk) (*web.Page, error)) error {
+	if r.out != "" {
+		if err := mayWrite(r.out, r.replace); err != nil {
+			return err
+		}
+	}
+	x, b, err := r.book(c)
+	if err != nil {
+		return err
+	}
+	made, err := page(r, paper.New(b))
+	if err != nil {
+		return err
+	}
+	var text bytes.Buffer
+	if err := made.Write(&text); err != nil {
+		return err
+	}
+	if err := r.put(text.Bytes()); err != nil {
+		return err
+	}
+	return x.met()
+}
+
+// put writes the text of a page where it is wanted.
+func (r *paperRun) put(text []byte) error {
+	if r.out == "" {
+		_, err := r.p.stdout.Write(text)
+		return err
+	}
+	return r.p.putPage(r.out, text, r.replace)
+}
+
+func (p *program) paperDayCommand() *cobra.Command {
+	return p.paperPage("day", "Write the run sheets of a day, a sheet of paper for each crew",
+		`Write the run sheets of today or of another day, one on a sheet of paper of its own
+for each crew that has work, a daily duty or something to tick off: what
+"turflast today --crew CREW" prints.`,
+		"  turflast paper day --on \"Tue 4 May\" --out tuesday.html", true,
+		func(r *paperRun, d *paper.Desk) (*web.Page, error) {
+			on, said := r.date(d.Book())
+			return d.Day(on, said), nil
+		})
+}
+
+func (p *program) paperCrewCommand() *cobra.Command {
+	r := p.paperRun()
+	c := &cobra.Command{
+		Use:   "crew CREW",
+		Short: "Write the whole build for one crew, day by day",
+		Long: `Write the whole build for one crew, day by day, to send to a subcontractor: on which
+days how many people are wanted, from when to when, and what they do.
+
+  CREW  the crew, by its id or name
+
+` + paperWords + "\n\n" + asAtWords + "\n\n" + exitWords,
+		Example: "  turflast paper crew masons --out masons.html",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return &usageError{"paper crew needs a crew, by its id or name", c.CommandPath()}
+			}
+			return atMost(1)(c, args)
+		},
+		ValidArgsFunction: p.completeCrews,
+		RunE: func(c *cobra.Command, args []string) error {
+			r.crewWord = args[0]
+			return r.run(c, func(r *paperRun, d *paper.Desk) (*web.Page, error) { return d.Crew(r.crew), nil })
+		},
+	}
+	r.addFlags(c, false)
+	return c
+}
