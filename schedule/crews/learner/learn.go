@@ -58,7 +58,7 @@ func (s *solver) learn() bool {
 	if deepest == 0 {
 		return false
 	}
-	if s.best == nil {
+	if s.best == nil && !s.guided {
 		s.remember()
 	}
 	s.back(deepest)

@@ -15,7 +15,12 @@ type Options struct {
 	Known  func() []int               // starts of the best schedule known from elsewhere; nil for none
 	Better func(start []int, end int) // called with every better schedule; may be nil
 	Raised func(bound int)            // called with every better bound; may be nil
+
+	guide *guide // what the first search tries first; nil for nothing
 }
+
+// guide is a schedule to keep near to: starts, and which of its ways each activity takes.
+type guide struct{ start, way []int32 }
 
 // Result is what a search came to.
 type Result struct {
@@ -61,6 +66,7 @@ func (m *model) solve(ctx context.Context, o Options) Result {
 		team = append(team, newSolver(m))
 		team[1].fromBelow = true
 	}
+	team[0].keepTo(o.guide)
 	t := &talk{o: o, upper: team[0].high(team[0].end) + 1}
 	t.result.Bound = o.Bound
 	t.together(ctx, team)
@@ -189,6 +195,22 @@ func (s *solver) hear(best []int32, upTo, bound int32) {
 		copy(s.guide, best)
 	}
 	s.dead = !s.set(upper(s.end, upTo-1), reason{}) || !s.set(lower(s.end, bound), reason{}) || !s.rest()
+}
+
+// keepTo makes a schedule that is known from elsewhere the guide for good, until a better
+// one is found (solution-guided search: Beck, 2007; from memory). The search needn't find
+// its way to schedules as good before it meets dead ends that are worth learning from.
+func (s *solver) keepTo(g *guide) {
+	if g == nil {
+		return
+	}
+	s.guided = true
+	copy(s.guide, g.start)
+	for i := range s.activities {
+		if a := &s.activities[i]; a.count > g.way[i] {
+			s.guide[s.variable(a.first+g.way[i])] = 1
+		}
+	}
 }
 
 // rest propagates while there is no decision and makes the bounds permanent. It

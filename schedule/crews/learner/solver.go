@@ -22,6 +22,7 @@ type solver struct {
 
 	guide     []int32 // by variable but orders: what to try first
 	best      []int32 // the variables of the best schedule, starts and end at least; nil for none
+	guided    bool    // the guide is a schedule, which dead ends don't change
 	earliest  bool    // branch on the earliest start
 	fromBelow bool    // try for an end near the bound rather than for any better one
 	begun     int64   // how often it restarted

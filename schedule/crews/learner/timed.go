@@ -17,6 +17,11 @@ type Known struct {
 	Bound  calendars.Instant // no schedule has its last finish before it
 	Strict bool              // only schedules that keep every date are looked for
 	Steps  int64             // most steps of work of each search; 0 for no limit
+
+	// Start and Mode are of the known schedule, by node, Past for what isn't known of it;
+	// nil when nothing is. Where nothing speaks against it, one search tries first what it does.
+	Start []calendars.Instant
+	Mode  []uint8
 }
 
 // Closer is what was found of the gap between a known schedule and a bound.
@@ -61,7 +66,7 @@ func Close(ctx context.Context, p *crews.Problem, k Known) (Closer, error) {
 		return Closer{Bound: k.Finish, Proven: true}, nil
 	}
 	bound := max(t.units(k.Bound), 0)
-	r := t.solve(ctx, Options{Steps: k.Steps, Bound: bound})
+	r := t.solve(ctx, Options{Steps: k.Steps, Bound: bound, guide: t.guide()})
 	out := Closer{Bound: max(k.Bound, t.instant(int32(r.Bound))), Proven: r.Proven, Steps: r.Steps}
 	if r.Start != nil {
 		out.Start, out.Mode = t.starts(r.Start), make([]uint8, len(t.n.Nodes))
@@ -97,6 +102,21 @@ type timed struct {
 	runs    map[*calendars.Calendar][]segment
 	beyond  int // the first unit after far
 	values  int // of all curves
+}
+
+// guide is the known schedule as a guide; nil without one.
+func (t *timed) guide() *guide {
+	if t.known.Start == nil {
+		return nil
+	}
+	g := &guide{start: make([]int32, len(t.nodes)), way: make([]int32, len(t.nodes))}
+	for v, i := range t.nodes {
+		g.start[v] = t.value(max(t.known.Start[i], t.early.Start[i]))
+		if t.known.Mode != nil {
+			g.way[v] = int32(t.known.Mode[i])
+		}
+	}
+	return g
 }
 
 // units is how many whole units a moment is after dawn.

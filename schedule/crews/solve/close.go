@@ -8,23 +8,25 @@ import (
 	"build.example/turflast/schedule/crews/search"
 )
 
-// closing is the most steps of the solver that learns in one search for a programme.
-const closing = 400_000
+// closing is the most steps of the solver that learns in one search for a programme,
+// closingLone those where the hand-over is the only date and the search missed it.
+const closing, closingLone = 400_000, 1_600_000
 
 // close looks, between the last finish of the best found and its bound, for a sooner
 // one by learning from dead ends, and raises the bound. A programme on time has to
 // stay so; a late one has to be less late, whatever is left out. Without some tasks, a
 // programme on time says nothing of those without others, and the bound stays.
-func (c *crewSearch) close(best *found, free []bool) *found {
+func (c *crewSearch) close(best *found, free []bool, steps int64) *found {
 	c.prove(best, c.spared(best), free)
 	for c.open(best) {
 		p := c.proved
 		if best.dropped != nil && !best.late() {
 			p = best.problem
 		}
+		from := (&found{problem: p}).from(best)
 		r, err := learner.Close(c.ctx, &p.Problem, learner.Known{
 			Finish: calendars.Instant(best.Cost.End), Bound: c.proof.Finish, Strict: !best.late(),
-			Steps: closing * c.patience(),
+			Steps: steps, Start: from.Start, Mode: from.Mode,
 		})
 		if err != nil {
 			return best // too large

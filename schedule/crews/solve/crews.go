@@ -113,7 +113,7 @@ func (c *crewSearch) best() *found {
 	c.hold, c.line = c.told != nil, calendars.Never
 	best := c.unmoved(nil, free, func(f *found) bool { return c.missed(line, f) })
 	if !c.missed(line, best) {
-		best = c.settle(c.close(c.rebooked(best, free), free))
+		best = c.settle(c.close(c.rebooked(best, free), free, closing))
 	}
 	if c.cut() {
 		c.line = line
@@ -131,7 +131,7 @@ func (c *crewSearch) best() *found {
 		if best.late() && !c.leastLate(best, free) {
 			best = c.drop(best)
 		}
-		best = c.settle(c.bookBack(c.close(best, free)))
+		best = c.settle(c.bookBack(c.close(best, free, closing)))
 	} else {
 		best = c.bookBack(best)
 	}
@@ -181,7 +181,7 @@ func (c *crewSearch) sooner(best *found, line calendars.Instant) *found {
 	c.weigh(best)
 	best = c.staged(best, func(f *found) bool { return f.Found && calendars.Instant(f.Cost.End) <= line })
 	if calendars.Instant(best.Cost.End) > line {
-		best = c.close(best, nil)
+		best = c.close(best, nil, closingLone)
 	}
 	return c.settle(best)
 }

@@ -114,7 +114,7 @@ func (c *crewSearch) further(best *found) *found {
 		best = c.finer(c.putBack(c.optional(), best), best)
 	}
 	if n := c.step + 1; n&(n-1) == 0 {
-		best = c.finer(c.close(best, free), best)
+		best = c.finer(c.close(best, free, closing*c.patience()), best)
 	}
 	if c.compare(best, was) < 0 {
 		best = c.settle(c.bookBack(best))
