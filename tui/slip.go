@@ -1,12 +1,10 @@
 package tui
 
 import (
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/progress"
-	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/site/slip"
 	"build.example/turflast/tui/draw"
 )
@@ -20,7 +18,7 @@ func slipped(c network.Case, site siteLog) solution {
 	}
 	standing := site.standing
 	if standing == nil || standing.Plan != p {
-		standing = &progress.Standing{Plan: p, Planned: p.Crews, State: sitelog.Replay(nil, calendars.Past)}
+		standing = progress.Planned(p)
 	}
 	s.slip = slip.Of(standing, c, agreed)
 	return s

@@ -216,7 +216,7 @@ func TestTicksWithText(t *testing.T) {
 	b.press("a lot", "enter")
 	b.sees("! ", "a lot▁")
 	b.press("ctrl+u", "12h30m", "enter")
-	b.sees("12 h 30 left", " before it, now ")
+	b.sees("12 h 30 left", " before, ", " now.")
 	b.press("z", "enter", "rain", "enter")
 	b.sees("paused; ")
 	log.now++

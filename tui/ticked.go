@@ -88,10 +88,8 @@ func (a app) tickedWords() string {
 	switch now, _ := draw.MarginWords(a.garden); {
 	case !a.settled():
 		text += wording.Capital(t.before) + " before it; solving anew."
-	case now == t.before:
-		text += "Still " + now + "."
 	default:
-		text += wording.Capital(t.before) + " before it, now " + now + "."
+		text += wording.MarginMoved(t.before, now)
 	}
 	if t.undoes && a.tab == dayTab {
 		text += " " + a.keys.Undo.Help().Key + " takes it back."

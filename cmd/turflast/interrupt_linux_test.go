@@ -92,6 +92,26 @@ func TestAnInterruptShowsTheBestSoFar(t *testing.T) {
 	}
 }
 
+// A tick is written and confirmed before anything is searched for: an interrupt ends only what
+// it does to the margin.
+func TestAnInterruptedTickIsWritten(t *testing.T) {
+	cmd, stdout, stderr, ended := searching(t, binary(t), "log", "start", "t1")
+	if err := cmd.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	if code := ended(); code != 0 || !strings.Contains(stdout.String(), "Bed 1 started. (no. 1)\n") {
+		t.Errorf("exit code %d, want 0, and on standard output %q", code, stdout)
+	}
+	if said := stderr.String(); !strings.Contains(said, "Interrupted: what is logged stays") {
+		t.Errorf("it says %q", said)
+	}
+	plan := cmd.Args[len(cmd.Args)-1]
+	text, err := os.ReadFile(strings.TrimSuffix(plan, ".yaml") + ".log.jsonl")
+	if err != nil || !bytes.Contains(text, []byte(`"task":"t1"`)) {
+		t.Errorf("the log is %q, %v", text, err)
+	}
+}
+
 func TestASecondInterruptShowsNothing(t *testing.T) {
 	cmd, stdout, stderr, ended := searching(t, binary(t), "plan")
 	go func() {

@@ -30,6 +30,8 @@ several at once too: "turflast log finish 58 59". An EVENT is called by the numb
 day; or by its id in the file. --at says when it was true, if not just now. An event
 that can't be is refused, and of several none is written then.
 
+` + answerWords + `
+
 ` + wordsHelp + ` A time of day is the last one that
 has been; a weekday is the last one.
 
@@ -61,6 +63,7 @@ func (p *program) logCommand() *cobra.Command {
 	c.Flags().String("at", "", atWords)
 	c.Flags().String("by", "", byWords)
 	c.Flags().Bool("json", false, "print the events as the log has them")
+	addQuick(c)
 	for _, k := range p.logKinds() {
 		c.AddCommand(p.logKind(k))
 	}
@@ -93,7 +96,8 @@ type logging struct {
 	by     string
 	at     calendars.Instant // of --at, or now
 	words  *said.Garden
-	unread error // of a baseline, without which numbers may be others
+	agreed *schedule.Programme // the newest baseline's; nil when there is none
+	unread error               // of a baseline, without which numbers may be others
 	made   []sitelog.Event
 }
 
@@ -175,6 +179,7 @@ func (p *program) logKind(k logKind) *cobra.Command {
 	c.Flags().String("at", "", atWords)
 	c.Flags().String("by", "", byWords)
 	c.Flags().Bool("json", false, "print the events as the log has them")
+	addQuick(c)
 	if k.why != "" {
 		c.Flags().String("why", "", k.why+", as a `TEXT` in place of words at the end")
 	}
@@ -212,6 +217,7 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 		return nil
 	}
 	l.tell()
+	l.answer()
 	return nil
 }
 
@@ -231,6 +237,9 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 		return nil, src, err
 	}
 	baselines, unread := p.baselines(src)
+	if n := len(baselines); n > 0 {
+		l.agreed = baselines[n-1].Programme(plan)
+	}
 	l.unread = unread
 	l.words = wordsOn(plan, baselines, unread, l.now)
 	return l, src, nil

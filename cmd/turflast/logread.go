@@ -24,6 +24,8 @@ written and by whom: "[14:02] Ann: 58 done".
 
   FILE  the lines; - is standard input: paste them, and end with Ctrl-D.
 
+` + answerWords + `
+
 ` + wordsHelp + `
 
 Exit code: 0 when all lines are understood, 2 when one isn't.`,
@@ -38,6 +40,7 @@ Exit code: 0 when all lines are understood, 2 when one isn't.`,
 	}
 	c.Flags().BoolVar(&write, "write", false, "log what is understood")
 	c.Flags().String("by", "", byWords)
+	addQuick(c)
 	return c
 }
 
@@ -83,10 +86,13 @@ func (p *program) readChat(c *cobra.Command, name string, write bool) error {
 	case !write:
 		fmt.Fprintf(p.stdout, "Nothing is written yet; --write logs %s.\n", wording.Count(len(made), "event", "events"))
 	default:
-		if _, err := p.append(l.plan, src, made, l.now); err != nil {
+		l.events = nil
+		if l.events, err = p.append(l.plan, src, made, l.now); err != nil {
 			return err
 		}
 		fmt.Fprintf(p.stdout, "%s logged.\n", wording.Count(len(made), "event", "events"))
+		l.made = made
+		l.answer()
 	}
 	if left > 0 {
 		return fmt.Errorf("%s left out", wording.Count(left, "line is", "lines are"))

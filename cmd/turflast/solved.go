@@ -114,19 +114,28 @@ func (p *program) programme(c *cobra.Command, s *solve.Solver, reference *schedu
 // crewsNear looks for the crew programme. A search that takes longer shows on
 // standard error how it goes; an interrupt ends it with the best so far.
 func (p *program) crewsNear(s *solve.Solver, reference *schedule.Programme) (network.Case, error) {
-	return p.crewsUntil(p.interruptible(), s, reference)
+	return p.crewsUntil(p.interruptible(), s, p.options(reference))
 }
 
-func (p *program) crewsUntil(ctx context.Context, s *solve.Solver,
-	reference *schedule.Programme) (network.Case, error) {
-	w := p.watch(wording.New(s.Plan()))
-	defer w.end()
-	found := s.Crews(ctx, solve.Options{Progress: w.better, Reference: reference, Steps: int(p.longer)})
-	w.end()
+// options are those of a search that keeps the starts of a reference, which may be nil.
+func (p *program) options(reference *schedule.Programme) solve.Options {
+	return solve.Options{Reference: reference, Steps: int(p.longer)}
+}
+
+func (p *program) crewsUntil(ctx context.Context, s *solve.Solver, o solve.Options) (network.Case, error) {
+	found := p.searched(ctx, s, o)
 	if said := wording.New(s.Plan()).Interrupted(found.Programme); said != "" {
 		fmt.Fprintln(p.stderr, said)
 	}
 	return verified(found)
+}
+
+// searched looks for a crew programme, and shows on standard error how that goes.
+func (p *program) searched(ctx context.Context, s *solve.Solver, o solve.Options) network.Case {
+	w := p.watch(wording.New(s.Plan()))
+	defer w.end()
+	o.Progress = w.better
+	return s.Crews(ctx, o)
 }
 
 // verified is a case whose programme passes the check. A programme that doesn't

@@ -83,7 +83,7 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 		asked.of = &q
 	}
 	ctx := p.interruptible()
-	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
+	if s.Case, err = p.crewsUntil(ctx, solver, p.options(s.agreed)); err != nil {
 		return err
 	}
 	found := p.tolerances(ctx, s, asked)

@@ -106,7 +106,7 @@ func TestAnInterruptKeepsTheBestSoFar(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	var out bytes.Buffer
-	c, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s, nil)
+	c, err := (&program{stderr: &out, env: outside()}).crewsUntil(ctx, s, solve.Options{})
 	if err != nil || c.Programme.Scope != schedule.Crews || !c.Programme.Finish.IsReal() {
 		t.Fatalf("no programme: %v", err)
 	}

@@ -37,7 +37,7 @@ func (p *program) whyNot(c *cobra.Command, wanted string, asJSON bool) error {
 		return err
 	}
 	ctx := p.interruptible()
-	if s.Case, err = p.crewsUntil(ctx, solver, s.agreed); err != nil {
+	if s.Case, err = p.crewsUntil(ctx, solver, p.options(s.agreed)); err != nil {
 		return err
 	}
 	asked, by, err := wantedOf(s, s.words(p), q)

@@ -148,18 +148,7 @@ func MarginWords(g *Garden) (words string, late bool) {
 }
 
 func marginWords(g *Garden) (words string, late bool) {
-	m := g.Programme.Handover
-	switch {
-	case g.Programme.Finish == calendars.Never:
-		return "never done", true
-	case m.Time < 0 && m.Clock:
-		return g.Words.Clock(-m.Time) + " late, by the clock", true
-	case m.Time < 0:
-		return g.Words.Work(-m.Time) + " late", true
-	case m.Time == 0:
-		return "nothing in hand", false
-	}
-	return g.Words.Work(m.Time) + " in hand", false
+	return g.Words.InHand(g.Programme), g.Programme.Finish == calendars.Never || g.Programme.Handover.Time < 0
 }
 
 // top writes the top line: the garden, the tabs and the margin, which is drawn to scale

@@ -38,6 +38,11 @@ type Overdue struct {
 	Booked   calendars.Instant
 }
 
+// Planned returns a plan as planned, of which nothing is logged.
+func Planned(p *schedule.Plan) *Standing {
+	return &Standing{Plan: p, Planned: p.Crews, State: sitelog.Replay(nil, calendars.Past)}
+}
+
 // At returns the plan as at a moment, by the events of its log. The agreed programme
 // gives the bookings that it moved and the heads of work in hand; it is one of the same
 // plan, or nil. The result depends on nothing else, and not on the order of the events.

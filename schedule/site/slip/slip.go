@@ -306,3 +306,16 @@ func (m *measure) trace(a schedule.Activity) []Step {
 	}
 	return out
 }
+
+// CauseOf returns the end of the trace of a broken date, what made it so; nil when there is
+// none.
+func (s *Slip) CauseOf(b *schedule.Break) *Step {
+	for i := range s.Traces {
+		t := &s.Traces[i]
+		own := t.Break != nil && t.Break.Kind == b.Kind && t.Break.Activity == b.Activity && t.Break.Stock == b.Stock
+		if own || t.Break == nil && b.Kind == schedule.BreakHandover {
+			return &t.Steps[len(t.Steps)-1]
+		}
+	}
+	return nil
+}
