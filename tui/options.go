@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/tui/draw"
 )
 
@@ -103,5 +104,6 @@ type Words interface {
 	Coming(text string) (calendars.Instant, error)
 	Hours(text string) (from, until calendars.Instant, err error)
 	Work(text string) (calendars.Minutes, error)
+	PutRight(text string) (said.Tick, error)
 	ChangeExample() string
 }

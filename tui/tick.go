@@ -11,6 +11,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/tui/draw"
@@ -170,6 +171,10 @@ func (a app) readText(e *sitelog.Event, text string) (err error) {
 		}
 	case sitelog.Note:
 		e.Text = text
+	case sitelog.Failed:
+		var t said.Tick
+		t, err = a.typed(a.opts.Now()).PutRight(text)
+		e.Text, e.Takes, e.Crew, e.People = t.Text, t.Takes, t.Crew, t.Heads
 	case sitelog.SnagOpened:
 		if e.Text = text; text == "" {
 			return errors.New("say what is to be put right")
@@ -223,6 +228,9 @@ func (a app) kindOf(v verb, of schedule.Activity) (kind sitelog.Kind, why string
 		t = p.FindTask(a.garden.Plan.Tasks[t].ID)
 		now = t.Activity()
 		paused = t >= 0 && p.InHand(t) && p.Progress.Tasks[t].Paused
+		if v == tickFail && t >= 0 && p.Finished(t) && p.Tasks[t].Hold == nil {
+			return sitelog.Failed, "" // a check that the plan doesn't ask for
+		}
 	case lorry:
 		if d = p.FindDelivery(a.garden.Plan.Deliveries[d].ID); d >= 0 {
 			now = p.Unload(d)

@@ -144,7 +144,8 @@ func (a app) textWords() string {
 	p, t := a.prompt, a.prompt.ticking
 	asks := map[sitelog.Kind]string{
 		sitelog.Left: "what is left, such as 3h or 90 min", sitelog.Note: "note", sitelog.Paused: "why it pauses",
-		sitelog.Failed: "what is wrong", sitelog.Refused: "why it is refused",
+		sitelog.Failed:     "what is wrong, and how long putting it right takes if that is known",
+		sitelog.Refused:    "why it is refused",
 		sitelog.Rebooked:   "to when, such as 14:00 or tomorrow 9:00",
 		sitelog.SnagOpened: "what is to be put right",
 		sitelog.People:     "how many turned up",

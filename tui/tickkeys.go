@@ -23,7 +23,7 @@ func defaultTickKeys() tickKeys {
 		At:     bind("T", "tick a line off as of earlier: its number and the time"),
 		Left:   bind("e", "enter what is left of a line's work"),
 		Pause:  bind("z", "a line's work pauses, or goes on again"),
-		Fail:   bind("x", "a line's sign-off failed, or its lorry was refused"),
+		Fail:   bind("x", "a line failed a check, or its lorry was refused"),
 		Note:   bind("m", "note something on a line, or on 0, the garden"),
 		Rebook: bind("B", "a lorry is booked for another time"),
 		People: bind("P", "how many of a crew turned up"),
@@ -132,7 +132,7 @@ func failTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	case state == sheets.Unsigned:
 		return sitelog.Failed, ""
 	}
-	return "", "only a sign-off that is due fails, and only a lorry that hasn't come is refused"
+	return "", "only work that is finished fails, and only a lorry that hasn't come is refused"
 }
 
 // nextTick returns what is ticked next of an activity in some state, or why nothing is.

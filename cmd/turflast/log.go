@@ -47,6 +47,8 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log finish 3 4 --at 4pm\n" +
 			"  turflast log finish induction --started 7:00\n" +
 			"  turflast log 23 done yesterday 16:00\n" +
+			"  turflast log start steps --crew masons 2\n" +
+			"  turflast log fail cascade it leaks --right 2h --crew fitters\n" +
 			"  turflast log arrive slate --at 9:40\n" +
 			"  turflast log pause roof too much wind\n" +
 			"  turflast log left roof 1h30\n" +
@@ -104,7 +106,7 @@ type logging struct {
 func (p *program) logKinds() []logKind {
 	ticked := (*logging).ticked
 	return []logKind{
-		{use: "start TASK...", short: "A task was started", args: 1, more: true, make: ticked},
+		{use: "start TASK...", short: "A task was started", args: 1, more: true, flags: addCrewFlag, make: ticked},
 		{use: "finish TASK...", short: "A task's work was finished", args: 1, more: true, flags: startedFlag, make: ticked},
 		{use: "left TASK LENGTH", short: "So much working time is left of a task in hand", args: 2, more: true, make: ticked},
 		{use: "pause TASK WHY...", short: "Nobody is at a task in hand any more",
@@ -116,8 +118,8 @@ func (p *program) logKinds() []logKind {
 		{use: "rebook LORRY MOMENT [WHY...]", short: "A lorry is booked for another moment",
 			args: 2, why: "why it is", make: ticked},
 		{use: "sign TASK...", short: "A task's hold point was signed", args: 1, more: true, make: ticked},
-		{use: "fail TASK WHY...", short: "A task's hold point was not signed",
-			args: 1, why: "what is wrong", needsWhy: true, make: ticked},
+		{use: "fail TASK WHY...", short: "A task failed its sign-off or another check: it is to be put right",
+			args: 1, why: "what is wrong", needsWhy: true, flags: failFlags, make: ticked},
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
 			args: 0, more: true, flags: wetFlags, make: ticked},

@@ -53,7 +53,10 @@ func (l *logging) options() string {
 			out += " " + name + " " + text
 		}
 	}
-	return out
+	if l.c.Name() == "fail" {
+		return out + rightOptions(l.c)
+	}
+	return out + crewOption(l.c)
 }
 
 // phrase makes the events of a command whose words say all.
@@ -127,7 +130,7 @@ func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) 
 		return e, fmt.Errorf("the log has no event for a lorry that is %s; \"turflast log arrive %s\" says that it has come",
 			t.What, id)
 	}
-	e.Left, e.Date, e.Text = t.Left, t.Date, t.Text
+	e.Left, e.Date, e.Text, e.Takes, e.Crew, e.People = t.Left, t.Date, t.Text, t.Takes, t.Crew, t.Heads
 	switch t.What {
 	case said.Arrived, said.Refused, said.Rebooked:
 		e.Delivery = id

@@ -66,7 +66,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environme
 		return p.fail(err)
 	}
 	root := p.root()
-	root.SetArgs(args)
+	root.SetArgs(crewAndHeads(args))
 	root.SetIn(stdin)
 	root.SetOut(out)
 	root.SetErr(stderr)

@@ -47,6 +47,8 @@ func (s *saying) are(i int, texts ...string) bool {
 type found struct {
 	things  []thing
 	length  length
+	crew    string // of those at work, its id
+	heads   int    // of it; 0 when that isn't said
 	count   int
 	fewer   bool
 	at      *schedule.Moment

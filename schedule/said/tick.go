@@ -44,6 +44,9 @@ type Tick struct {
 	Date    calendars.Date   // of Wet and People
 	Span    [2]schedule.Moment
 	Left    calendars.Minutes
+	Takes   calendars.Minutes // of Failed: putting it right; 0 when it isn't said
+	Crew    string            // of Started and Failed: who is at it, an id; empty when it isn't said
+	Heads   int               // of Crew; 0 when it isn't said
 	People  int
 	Text    string
 }
@@ -55,18 +58,8 @@ func (t Tick) String() string {
 	if len(t.IDs) > 0 {
 		add("%s", strings.Join(t.IDs, ", "))
 	}
-	switch t.What {
-	case Left:
-		add("%s", calendars.FormatWait(t.Left))
-	case Rebooked:
-		add("to %s", t.To)
-	case Wet:
-		add("%s", t.Date)
-		if t.Span[0] != t.Span[1] {
-			add("from %s to %s", calendars.FormatClock(t.Span[0].Minute), calendars.FormatClock(t.Span[1].Minute))
-		}
-	case People:
-		add("%d on %s", t.People, t.Date)
+	if more := t.figures(); more != "" {
+		add("%s", more)
 	}
 	if t.At != nil {
 		add("%s", *t.At)
@@ -74,11 +67,36 @@ func (t Tick) String() string {
 	if t.Started != nil {
 		add("started %s", *t.Started)
 	}
+	if t.What == Started && t.Crew != "" {
+		add("by %s", t.team())
+	}
 	if t.Text != "" {
 		words[len(words)-1] += ":"
 		add("%s", t.Text)
 	}
+	if t.What == Failed && (t.Takes != 0 || t.Crew != "") {
+		words[len(words)-1] += ", " + t.right()
+	}
 	return strings.Join(words, " ")
+}
+
+// figures is the part of the normal form that only some kinds have, behind the things.
+func (t *Tick) figures() string {
+	switch t.What {
+	case Left:
+		return calendars.FormatWait(t.Left)
+	case Rebooked:
+		return fmt.Sprintf("to %s", t.To)
+	case Wet:
+		if t.Span[0] == t.Span[1] {
+			return t.Date.String()
+		}
+		from, to := calendars.FormatClock(t.Span[0].Minute), calendars.FormatClock(t.Span[1].Minute)
+		return fmt.Sprintf("%s from %s to %s", t.Date, from, to)
+	case People:
+		return fmt.Sprintf("%d on %s", t.People, t.Date)
+	}
+	return ""
 }
 
 // Ticks understands what happened: "58 59 done 4pm", "slate here 7:05, 21 started". The
@@ -111,7 +129,7 @@ func (g *Garden) speaksOfTicks(text string) bool {
 
 // tick is a tick of the things found.
 func (f found) tick(what Happened) Tick {
-	t := Tick{What: what, At: f.at, Started: f.started, Text: f.text}
+	t := Tick{What: what, At: f.at, Started: f.started, Text: f.text, Crew: f.crew, Heads: f.heads}
 	for _, th := range f.things {
 		t.IDs = append(t.IDs, th.id)
 	}

@@ -1,5 +1,7 @@
 package said
 
+import "slices"
+
 // classes are the words that mean the same in a rule; longer ones count first.
 var classes = map[string]string{
 	"done": "done|all done|done with|finished with|finished|finish|finished off|complete|completed|✓|✔",
@@ -15,8 +17,11 @@ var classes = map[string]string{
 	"refused":  "refused|refuse|sent away|sent home|sent back|turned away|rejected",
 	"rebooked": "rebooked|rebook|booked|moved|rebooked for|rebooked to|booked for|moved to|now comes|comes now|" +
 		"comes|now coming|is to come|put off to|put off until",
-	"signed":  "signed|sign|signed off|passed|approved|signed off on",
-	"failed":  "failed|fail|not signed|not signed off|didn't pass|did not pass|not passed|didn't get signed",
+	"signed": "signed|sign|signed off|passed|approved|signed off on",
+	"failed": "failed|fail|not signed|not signed off|didn't pass|did not pass|not passed|didn't get signed",
+	"fix": "put right|put it right|put that right|fix|fix it|mend|mend it|redo|redo it|repair|repair it|" +
+		"make good|make it good",
+	"with":    "by|with",
 	"on":      "on|live|there|here|on now|in place|got|given|available|granted",
 	"got":     "got|given|have|there is|we got",
 	"wet":     "wet|rain|rained|rained off|raining|it rained|washed out",
@@ -64,7 +69,7 @@ var classes = map[string]string{
 var ticks, events grammar[Tick]
 
 func init() {
-	events = compile(append(workRules(), append(lorryRules(), siteRules()...)...))
+	events = compile(slices.Concat(workRules(), teamRules(), lorryRules(), siteRules()))
 	ticks = append(events[:len(events):len(events)], compile(noteRules())...)
 }
 
@@ -86,7 +91,7 @@ func workRules() []rule[Tick] {
 		{[]string{"<task> /paused/ <when>?", "/paused/ <task> <when>?"}, unsaid[Tick](why)},
 		{[]string{"<task> /resumed/ <when>?", "/resume/ <task> <when>?"}, simply(Resumed)},
 		{[]string{"<task> /signed/ <when>?", "/signed/ <task> <when>?"}, simply(Signed)},
-		{[]string{"<task> /failed/ <when>? <why>", "/failed/ <task> <when>? <why>"}, simply(Failed)},
+		{[]string{"<task> /failed/ <when>? <why>", "/failed/ <task> <when>? <why>"}, failedWith},
 		{[]string{"<task> /failed/ <when>?", "/failed/ <task> <when>?"}, unsaid[Tick](why)},
 	}
 }

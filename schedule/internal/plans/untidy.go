@@ -20,7 +20,7 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 		if r.IntN(3) == 0 {
 			e.At = e.At.Plus(calendars.Minutes(r.IntN(600) - 240))
 		}
-		otherwise(r, e)
+		otherwise(r, p, e)
 	}
 	for range r.IntN(5) {
 		events = append(events, mishap(r, p, upto))
@@ -37,15 +37,28 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 	return out
 }
 
-// otherwise turns some sign-offs and arrivals of a programme into what went wrong instead.
-func otherwise(r *rand.Rand, e *sitelog.Event) {
+// otherwise turns some sign-offs, starts and arrivals of a programme into what came instead.
+func otherwise(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
 	switch {
 	case e.What == sitelog.Signed && r.IntN(3) == 0:
 		e.What, e.Text = sitelog.Failed, "not level"
+		putRight(r, p, e)
+	case e.What == sitelog.Started && r.IntN(6) == 0 && len(p.Crews) > 0:
+		e.Crew, e.People = p.Crews[r.IntN(len(p.Crews))].ID, r.IntN(3)
 	case e.What == sitelog.Arrived && r.IntN(4) == 0:
 		e.What, e.Text = sitelog.Refused, "wrong size"
 	case e.What == sitelog.Arrived && r.IntN(4) == 0:
 		e.What, e.To = sitelog.Rebooked, e.At.Plus(calendars.Minutes(r.IntN(3000)))
+	}
+}
+
+// putRight says of some failures how long putting it right takes, and by whom.
+func putRight(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
+	if r.IntN(2) == 0 {
+		e.Takes = calendars.Minutes(1 + r.IntN(300))
+	}
+	if r.IntN(2) == 0 && len(p.Crews) > 0 {
+		e.Crew, e.People = p.Crews[r.IntN(len(p.Crews))].ID, r.IntN(3)
 	}
 }
 
@@ -55,7 +68,7 @@ func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Even
 	day := calendars.DateIn(at, p.Site.Location)
 	task := p.Tasks[r.IntN(len(p.Tasks))].ID
 	e := sitelog.Event{At: at}
-	switch r.IntN(6) {
+	switch r.IntN(8) {
 	case 0:
 		e.What, e.Date = sitelog.Wet, day
 	case 1:
@@ -66,6 +79,9 @@ func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Even
 		e.What, e.Task, e.Text = sitelog.Paused, task, "wind"
 	case 4:
 		e.What, e.Task = sitelog.Started, task
+	case 5, 6:
+		e.What, e.Task, e.Text = sitelog.Failed, task, "it rocks"
+		putRight(r, p, &e)
 	default:
 		if len(p.Crews) == 0 {
 			e.What, e.Text = sitelog.Note, "nobody here"

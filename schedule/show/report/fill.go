@@ -150,7 +150,7 @@ func (r *Report) soFar(id schedule.TaskID) *soFar {
 			heads += n
 		}
 		o := &soFar{State: taskInHand, Paused: was.Paused, Left: new(was.Left.Time(heads))}
-		if r.of.Plan.ToPutRight(id) {
+		if o.PutRight = r.of.Plan.ToPutRight(id); o.PutRight && r.of.Plan.Tasks[id].Hold != nil {
 			o.HoldPoint = holdFailed
 		}
 		return o

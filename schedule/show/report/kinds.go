@@ -145,7 +145,7 @@ var kinds = shape.NewWords(
 	is(lorryUnloaded, "unloaded", "its unloading is over"),
 	is(lorryRefused, "refused", "it was sent away"),
 
-	is(wording.FailedSignOff, "failed_sign_off", "a sign-off failed and isn't got since"),
+	is(wording.FailedSignOff, "failed_sign_off", "a sign-off or another check failed, and it isn't right since"),
 	is(wording.OutOfSequence, "out_of_sequence", "started before what it follows was over"),
 	is(wording.KeptApart, "kept_apart", "went on beside another against the plan"),
 	is(wording.OverdueLorry, "overdue", "a delivery hasn't come"),

@@ -164,6 +164,7 @@ type soFar struct {
 	Paused    bool               `json:"paused,omitempty" doc:"nobody is at it"`
 	Left      *calendars.Minutes `json:"left,omitempty" doc:"of work left for those at it"`
 	HoldPoint holdState          `json:"hold_point,omitempty" doc:"once the work was finished"`
+	PutRight  bool               `json:"to_put_right,omitempty" doc:"it failed its sign-off or another check"`
 }
 
 type deliveryDates struct {

@@ -74,7 +74,7 @@ type day struct {
 	Open         []calendars.Span  `json:"open" doc:"when the crew is at work, or the site open"`
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
 	Asked        []string          `json:"questions,omitempty" doc:"what should have been ticked off by now"`
-	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"to be put right and signed"`
+	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"work that failed its sign-off or another check"`
 	Begun        []begunWork       `json:"begun,omitempty" doc:"not ticked as finished, and without a line"`
 	Lines        []line            `json:"lines" doc:"the work of the day"`
 	Duties       []duty            `json:"duties,omitempty" doc:"who has them when"`
@@ -108,10 +108,10 @@ type line struct {
 	Facts     []fact                     `json:"facts" doc:"the sentences of the text"`
 }
 
-// failedSignOff is a task whose sign-off failed and isn't got since.
+// failedSignOff is a task that failed its sign-off or another check and isn't right since.
 type failedSignOff struct {
 	Number   int               `json:"number" doc:"the short number"`
-	Task     schedule.TaskID   `json:"task" doc:"whose hold point it is"`
+	Task     schedule.TaskID   `json:"task" doc:"that failed its sign-off or another check"`
 	Failed   calendars.Instant `json:"failed" doc:"when it failed"`
 	Wrong    string            `json:"wrong" doc:"why it failed"`
 	Sentence string            `json:"sentence" doc:"what is to be done, in words"`

@@ -107,7 +107,7 @@ func (r *reader) over(then func(calendars.Instant) bool) bool {
 }
 
 // misses lists the begun work that a crew's sheet leaves out or has after other work, and the
-// failed sign-offs that it doesn't tell.
+// failed sign-offs and checks that it doesn't tell.
 func (r *reader) misses(text string, crew schedule.CrewID) []string {
 	var numbers []int
 	for line := range strings.Lines(text) {
@@ -127,8 +127,12 @@ func (r *reader) misses(text string, crew schedule.CrewID) []string {
 			first++
 		}
 		failed := fmt.Sprintf("(%d) failed its sign-off ", number)
-		if mine && x.failed > x.signed && !strings.Contains(flat, failed) {
-			out = append(out, fmt.Sprintf("%d failed its sign-off", number))
+		if r.p.Tasks[i].Hold == nil { // then it is right once it is ticked as finished again
+			failed = fmt.Sprintf("(%d) failed its check ", number)
+		}
+		wrong := x.failed > x.signed && (r.p.Tasks[i].Hold != nil || x.open)
+		if mine && wrong && !strings.Contains(flat, failed) {
+			out = append(out, fmt.Sprintf("%d failed", number))
 		}
 	}
 	for _, n := range numbers[:min(first, len(numbers))] {

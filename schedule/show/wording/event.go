@@ -12,10 +12,19 @@ import (
 // What isn't in the plan is called by its id in the log.
 func (w *Writer) Event(e *sitelog.Event) string {
 	said := w.happening(e)
-	if e.Text == "" || e.What == sitelog.Note || e.What == sitelog.SnagOpened {
-		return said
+	if e.Text != "" && e.What != sitelog.Note && e.What != sitelog.SnagOpened {
+		said += ": " + e.Text
 	}
-	return said + ": " + e.Text
+	if e.Takes != 0 {
+		said += "; " + work(e.Takes) + " to put it right"
+	}
+	if e.Crew != "" && e.What != sitelog.People {
+		said += ", by " + w.crewNamed(e.Crew)
+		if e.People != 0 {
+			said += fmt.Sprintf(" %d", e.People)
+		}
+	}
+	return said
 }
 
 // happening is [Writer.Event] without the text that somebody added to the event.
@@ -24,7 +33,7 @@ func (w *Writer) happening(e *sitelog.Event) string {
 	case sitelog.Signed:
 		return w.taskNamed(e.Task) + " signed"
 	case sitelog.Failed:
-		return w.taskNamed(e.Task) + " failed its sign-off"
+		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
 	case sitelog.Arrived:
 		return w.lorryNamed(e.Delivery) + " came"
 	case sitelog.Refused:

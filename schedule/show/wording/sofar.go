@@ -56,9 +56,14 @@ func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 // partlyRight is SoFar of a task that is to be put right.
 func (w *Writer) partlyRight(t schedule.TaskID, then func(calendars.Instant) string) string {
 	x := &w.plan.Progress.Tasks[t]
-	said := fmt.Sprintf("Started %s, finished %s. %s %s: failed %s: %s. Put it right, then the sign-off again: %s",
-		then(x.Start), then(x.Before), openMark, w.plan.Tasks[t].Hold.What, then(x.Failed),
-		strings.TrimSuffix(x.Wrong, "."), w.Left(t))
+	said := fmt.Sprintf("Started %s, finished %s. ", then(x.Start), then(x.Before))
+	wrong := strings.TrimSuffix(x.Wrong, ".")
+	if hold := w.plan.Tasks[t].Hold; hold == nil {
+		said += fmt.Sprintf("Failed its check %s: %s. Put it right: %s", then(x.Failed), wrong, w.Left(t))
+	} else {
+		said += fmt.Sprintf("%s %s: failed %s: %s. Put it right, then the sign-off again: %s", openMark, hold.What,
+			then(x.Failed), wrong, w.Left(t))
+	}
 	if x.Paused {
 		said += "; nobody is at it"
 	}

@@ -3,7 +3,7 @@
 // What has happened stays as it happened. Only what is logged has happened, except
 // for unloading, which nobody logs. Work in hand has its rest to do: what was last
 // said to be left, or all of it, less the time since in its own hours without pauses.
-// Work whose sign-off failed is in hand again: to be put right in the time that was said
+// Work that failed its sign-off or another check is in hand again: to be put right in the time that was said
 // since or that the plan's hold point has, or in none; what cures does so from then on.
 // A lorry that should have come and hasn't is expected now, or as soon as the gate is
 // open; one that was refused and not rebooked, when the gate next opens on a later
@@ -51,6 +51,7 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 		agreed = nil
 	}
 	q := *p
+	q.Tasks = slices.Clone(p.Tasks)
 	s := &Standing{Plan: &q, Planned: p.Crews, State: sitelog.Replay(events, at)}
 	b := &build{Standing: s, p: &q, planned: p.Givens, agreed: agreed, at: at}
 	b.know()
@@ -191,10 +192,10 @@ func (b *build) task(id schedule.TaskID) {
 	if !known || said.Start == 0 {
 		return
 	}
-	was := &b.p.Progress.Tasks[id]
+	was, teams := &b.p.Progress.Tasks[id], b.teams(id, said)
 	*was = schedule.TaskProgress{
 		Start: said.Start, Finish: said.Finish, Signed: said.Signed,
-		Heads: b.heads(id), Paused: said.Paused(),
+		Heads: teams[len(teams)-1].heads, Paused: said.Paused(),
 	}
 	if said.Failed > said.Signed || said.PutRight() {
 		was.Failed, was.Wrong = said.Failed, said.Wrong
@@ -202,17 +203,17 @@ func (b *build) task(id schedule.TaskID) {
 	if said.PutRight() {
 		was.Before = said.Before
 	}
-	if t.Hold == nil { // the plan asks for no sign-off any more: nothing is to be put right
-		was.Finish = max(was.Finish, was.Before)
-		was.Signed, was.Failed, was.Wrong, was.Before, was.Paused = 0, 0, "", 0, was.Paused && was.Finish == 0
+	if t.Hold == nil { // what failed another check is right once it is finished: nobody signs it
+		was.Signed = 0
+		if was.Finish != 0 {
+			was.Failed, was.Wrong = 0, ""
+		}
 	}
 	end := b.at
 	if was.Finish != 0 {
 		end = was.Finish
 	}
-	full, few := b.worked(t, was.Heads, calendars.Span{Start: said.Start, End: end}, said.Pauses)
-	was.Worked = append(full, few...)
-	slices.SortFunc(was.Worked, func(x, y calendars.Span) int { return int(x.Start - y.Start) })
+	b.byTeams(id, teams, calendars.Span{Start: said.Start, End: end}, said.Pauses)
 	if was.Finish == 0 {
 		was.Left = b.left(t, said, was)
 	}
@@ -221,7 +222,7 @@ func (b *build) task(id schedule.TaskID) {
 // toPutRight returns the working time that putting a task right takes if nobody has said
 // what is left: as the plan's hold point has it, else none, which it tells.
 func toPutRight(t *schedule.Task, was *schedule.TaskProgress) calendars.Minutes {
-	if was.Untold = t.Hold.Fails == nil; was.Untold {
+	if was.Untold = t.Hold == nil || t.Hold.Fails == nil; was.Untold {
 		return 0
 	}
 	return t.Hold.Fails.Right

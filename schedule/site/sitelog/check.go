@@ -2,6 +2,7 @@ package sitelog
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -28,7 +29,7 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	if err := e.past(p.Site.Location, now); err != nil {
 		return err
 	}
-	if err := Known(p, e); err != nil {
+	if err := cmp.Or(Known(p, e), e.enough(p, events)); err != nil {
 		return err
 	}
 	for i := range events {
@@ -133,7 +134,7 @@ func Known(p *schedule.Plan, e *Event) error {
 			return err
 		}
 	}
-	if e.What != Signed && e.What != Failed {
+	if e.What != Signed {
 		return nil
 	}
 	for i := range p.Tasks {

@@ -21,6 +21,7 @@ type wire struct {
 	Crew     string `json:"crew,omitempty"`
 	Given    string `json:"given,omitempty"`
 	Left     *int   `json:"left_minutes,omitempty"`
+	Takes    *int   `json:"takes_minutes,omitempty"`
 	To       string `json:"to,omitempty"`
 	Date     string `json:"date,omitempty"`
 	From     string `json:"from,omitempty"`
@@ -48,7 +49,11 @@ func (e *Event) Line(loc *time.Location) []byte {
 		left := int(e.Left)
 		w.Left = &left
 	}
-	if e.What == People {
+	if e.Takes != 0 {
+		takes := int(e.Takes)
+		w.Takes = &takes
+	}
+	if e.What == People || e.People != 0 {
 		people := e.People
 		w.People = &people
 	}
@@ -140,7 +145,7 @@ func (r *reader) event() Event {
 		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
 	}
-	e.Left = w.left()
+	e.Left, e.Takes = minutes(w.Left), minutes(w.Takes)
 	if w.People != nil {
 		e.People = *w.People
 	}
@@ -150,6 +155,9 @@ func (r *reader) event() Event {
 			r.fail("date", "date %v", err)
 		}
 		e.Date = d
+	}
+	if w.Takes != nil && e.Takes <= 0 {
+		r.fail("takes_minutes", "takes_minutes %d is less than 1", e.Takes)
 	}
 	if r.err == nil {
 		if key, err := e.shape(w.Left != nil, w.People != nil); err != nil {

@@ -32,9 +32,10 @@ type Task struct {
 	Signed, Failed calendars.Instant // zero when it wasn't; Failed also when it was signed after
 	Wrong          string            // why it last failed
 	Before         calendars.Instant // when its work was finished before it first failed; else zero
+	Teams          []Team            // who is at it where that isn't as planned, in order
 }
 
-// PutRight says whether a task's sign-off failed and putting it right isn't finished: its
+// PutRight says whether a task's sign-off, or another check, failed and putting it right isn't finished: its
 // work is in hand again, and pauses until that begins.
 func (t *Task) PutRight() bool { return t.Failed != 0 && t.Finish == 0 }
 
@@ -197,6 +198,7 @@ func (s *State) work(e *Event) string {
 	}
 	switch e.What {
 	case Started:
+		t.joined(e)
 		if t.PutRight() {
 			t.goOn(e.At)
 			break
@@ -232,6 +234,8 @@ func (t *Task) cannot(e *Event) string {
 	switch {
 	case e.What == Started:
 		return t.cannotStart()
+	case t.Start == 0 && e.What == Finished:
+		return "isn't started at that time; log its start first, or both in one: finish it with --started TIME"
 	case t.Start == 0:
 		return "isn't started at that time; log its start first"
 	case t.Finish != 0:
@@ -284,6 +288,10 @@ func (t *Task) fail(e *Event) {
 		t.Pauses = append(t.Pauses, calendars.Span{Start: since, End: calendars.Never})
 	}
 	t.Failed, t.Wrong, t.Left, t.LeftAt = e.At, e.Text, 0, 0
+	if e.Takes != 0 {
+		t.Left, t.LeftAt = e.Takes, e.At
+	}
+	t.joined(e)
 }
 
 // rightBy finishes what is put right without being ticked by the moment at which it is

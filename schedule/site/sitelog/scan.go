@@ -31,6 +31,7 @@ var keys = [...]key{
 	{name: "crew", shared: true, text: func(w *wire) *string { return &w.Crew }},
 	{name: "given", shared: true, text: func(w *wire) *string { return &w.Given }},
 	{name: "left_minutes", number: func(w *wire) **int { return &w.Left }},
+	{name: "takes_minutes", number: func(w *wire) **int { return &w.Takes }},
 	{name: "to", text: func(w *wire) *string { return &w.To }},
 	{name: "date", text: func(w *wire) *string { return &w.Date }},
 	{name: "from", text: func(w *wire) *string { return &w.From }},
@@ -196,10 +197,10 @@ func (s *scanner) number(name string) *int {
 	return &n
 }
 
-// left is the length that a line gives in minutes.
-func (w *wire) left() calendars.Minutes {
-	if w.Left == nil {
+// minutes is a length that a line gives in minutes, 0 when it doesn't.
+func minutes(n *int) calendars.Minutes {
+	if n == nil {
 		return 0
 	}
-	return calendars.Minutes(*w.Left)
+	return calendars.Minutes(*n)
 }

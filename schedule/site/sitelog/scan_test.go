@@ -36,7 +36,7 @@ func TestParse(t *testing.T) {
 		{start + `"text":"hm","people":3.0}`,
 			`123: there should be ',' here; an event is a line like {"id": ..., "what": ...}`},
 		{start + `"text":"hm","people":007}`, `122: "people" takes a whole number`},
-		{start + `"text":"hm","people":3}`, `113: people belongs to an event "people", and to no other`},
+		{start + `"text":"hm","people":3}`, `113: an event "note" has no "people"`},
 		{start + `"text":"hm","task":"a","crew":"b"}`, `124: an event "note" has no "crew"`},
 		{`[]`, `1: there should be '{' here; an event is a line like {"id": ..., "what": ...}`},
 		{`{}`, `1: an event needs an id`},

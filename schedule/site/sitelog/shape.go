@@ -24,38 +24,33 @@ var (
 	until    = field{"until", func(e *Event) bool { return e.Until != 0 }}
 	text     = field{"text", func(e *Event) bool { return e.Text != "" }}
 	of       = field{"of", func(e *Event) bool { return e.Of != "" }}
+	takes    = field{"takes_minutes", func(e *Event) bool { return e.Takes != 0 }}
+	heads    = field{"people", func(e *Event) bool { return e.People != 0 }}
 )
 
 // fields are the keys that a kind of event needs and those that it may have,
-// without left_minutes and people.
+// without left_minutes.
 type fields struct{ needs, may []field }
 
-func fieldsOf(k Kind) (fields, bool) {
-	switch k {
-	case Started, Finished, Left, Resumed, Signed:
-		return fields{needs: []field{task}}, true
-	case Paused, Failed:
-		return fields{needs: []field{task, text}}, true
-	case Arrived:
-		return fields{needs: []field{delivery}}, true
-	case Refused:
-		return fields{needs: []field{delivery, text}}, true
-	case Rebooked:
-		return fields{needs: []field{delivery, to}, may: []field{text}}, true
-	case Given:
-		return fields{needs: []field{given}}, true
-	case Wet:
-		return fields{needs: []field{date}, may: []field{from, until}}, true
-	case People:
-		return fields{needs: []field{crew, date}}, true
-	case Note:
-		return fields{needs: []field{text}, may: []field{task, delivery}}, true
-	case SnagOpened:
-		return fields{needs: []field{text}, may: []field{task}}, true
-	case SnagClosed, Undone:
-		return fields{needs: []field{of}, may: []field{text}}, true
-	}
-	return fields{}, false
+// shapes says of each kind of event which keys it has.
+var shapes = map[Kind]fields{
+	Started:    {needs: []field{task}, may: []field{crew, heads}},
+	Finished:   {needs: []field{task}},
+	Left:       {needs: []field{task}},
+	Paused:     {needs: []field{task, text}},
+	Resumed:    {needs: []field{task}},
+	Arrived:    {needs: []field{delivery}},
+	Refused:    {needs: []field{delivery, text}},
+	Rebooked:   {needs: []field{delivery, to}, may: []field{text}},
+	Signed:     {needs: []field{task}},
+	Failed:     {needs: []field{task, text}, may: []field{takes, crew, heads}},
+	Given:      {needs: []field{given}},
+	Wet:        {needs: []field{date}, may: []field{from, until}},
+	People:     {needs: []field{crew, date}, may: []field{heads}},
+	Note:       {needs: []field{text}, may: []field{task, delivery}},
+	SnagOpened: {needs: []field{text}, may: []field{task}},
+	SnagClosed: {needs: []field{of}, may: []field{text}},
+	Undone:     {needs: []field{of}, may: []field{text}},
 }
 
 // Kinds are the kinds of event, in the order in which they are explained.
@@ -77,11 +72,11 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 	if key := e.unprintable(); key != "" {
 		return key, fmt.Errorf("%s holds a control character; leave it out", key)
 	}
-	f, known := fieldsOf(e.What)
+	f, known := shapes[e.What]
 	if !known {
 		return "what", fmt.Errorf("%q is no kind of event that this turflast knows", e.What)
 	}
-	all := []field{task, delivery, crew, given, to, date, from, until, text, of}
+	all := []field{task, delivery, crew, given, to, date, from, until, text, of, takes, heads}
 	for _, x := range f.needs {
 		if !x.said(e) {
 			return "what", fmt.Errorf("an event %q needs %q", e.What, x.key)
@@ -123,16 +118,29 @@ func (e *Event) figures(left, people bool) (key string, err error) {
 	switch {
 	case left != (e.What == Left):
 		return "left_minutes", fmt.Errorf("left_minutes belongs to an event %q, and to no other", Left)
-	case people != (e.What == People):
-		return "people", fmt.Errorf("people belongs to an event %q, and to no other", People)
 	case e.Left < 0 || e.Left > mostLeft:
 		return "left_minutes", fmt.Errorf("left_minutes %d isn't between 0 and %d", e.Left, mostLeft)
-	case e.People < 0 || e.People > mostPeople:
-		return "people", fmt.Errorf("people %d isn't between 0 and %d", e.People, mostPeople)
+	case e.Takes < 0 || e.Takes > mostLeft:
+		return "takes_minutes", fmt.Errorf("takes_minutes %d isn't between 1 and %d", e.Takes, mostLeft)
 	case (e.From == 0) != (e.Until == 0):
 		return "from", errors.New("hours that were lost need both from and until")
 	case e.From != 0 && e.From >= e.Until:
 		return "until", errors.New("until comes after from")
+	}
+	return e.heads(people)
+}
+
+// heads says what is wrong with the people of an event, which are there or not.
+func (e *Event) heads(there bool) (key string, err error) {
+	switch {
+	case !there && e.What == People:
+		return "what", fmt.Errorf("an event %q needs %q", e.What, "people")
+	case there && e.People == 0 && e.What != People:
+		return "people", errors.New("people is at least 1, where it isn't how many turned up")
+	case e.People != 0 && e.Crew == "":
+		return "people", errors.New("people needs the crew too")
+	case e.People < 0 || e.People > mostPeople:
+		return "people", fmt.Errorf("people %d isn't between 0 and %d", e.People, mostPeople)
 	}
 	return "", nil
 }
@@ -145,6 +153,6 @@ const (
 
 // Shape says what is wrong with an event that is made, not read.
 func (e *Event) Shape() error {
-	_, err := e.shape(e.What == Left, e.What == People)
+	_, err := e.shape(e.What == Left, e.What == People || e.People != 0)
 	return err
 }

@@ -27,7 +27,7 @@ type Kind string
 
 // The kinds of event, and the fields that they use besides the common ones.
 const (
-	Started    Kind = "started"     // Task
+	Started    Kind = "started"     // Task, and perhaps Crew and People: who is at it, if others than planned
 	Finished   Kind = "finished"    // Task: its work
 	Left       Kind = "left"        // Task, Left
 	Paused     Kind = "paused"      // Task, Text: why
@@ -36,7 +36,7 @@ const (
 	Refused    Kind = "refused"     // Delivery, Text: why
 	Rebooked   Kind = "rebooked"    // Delivery, To
 	Signed     Kind = "signed"      // Task: its hold point
-	Failed     Kind = "failed"      // Task: its hold point; Text: why
+	Failed     Kind = "failed"      // Task: its hold point or another check; Text: why; perhaps Takes, Crew, People
 	Given      Kind = "given"       // Given: it is there
 	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
 	People     Kind = "people"      // Crew, Date, People: how many turned up
@@ -57,10 +57,11 @@ type Event struct {
 	Task, Delivery, Crew, Given string // their ids in the plan, or empty
 
 	Left        calendars.Minutes // working time with those who are at it
+	Takes       calendars.Minutes // of Failed: working time that putting it right takes; 0: not said
 	To          calendars.Instant // of Rebooked: the new arrival
 	Date        calendars.Date    // of Wet and People
 	From, Until calendars.Instant // of Wet, when it isn't a whole date
-	People      int
+	People      int               // of Started and Failed: of Crew, or 0 when it isn't said
 	Text        string
 	Of          string
 }

@@ -101,7 +101,8 @@ func TestCheck(t *testing.T) {
 		{event("z", sitelog.Finished, "09:30", "set-out"), "set-out is finished already; undo that first if it was wrong"},
 		{event("z", sitelog.Started, "07:00", "set-out"),
 			"set-out is started already, Mon 3 May 07:10; undo that first if it was wrong"},
-		{event("z", sitelog.Finished, "09:00", "frame"), "frame isn't started at that time; log its start first"},
+		{event("z", sitelog.Finished, "09:00", "frame"), "frame isn't started at that time; log its start first, " +
+			"or both in one: finish it with --started TIME"},
 		{event("z", sitelog.Resumed, "09:30", "frame"), "frame doesn't pause at that time"},
 		{why(event("z", sitelog.Paused, "10:10", "frame"), "rain"), "frame pauses already"},
 		{event("z", sitelog.Paused, "10:10", "frame"), `an event "paused" needs "text"`},
@@ -181,6 +182,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 		case sitelog.Wet, sitelog.People:
 			e.Date = calendars.DateOf(2027, time.May, 3)
 		}
+		more(t, &e)
 		if err := e.Shape(); err != nil {
 			t.Fatalf("%s: %v", kind, err)
 		}
