@@ -25,7 +25,7 @@ didn't write is not replaced, unless --replace says so.`
 func (p *program) paperCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "paper",
-		Short: "Write pages to print, or to send to phones: run sheets, the whole build of a crew",
+		Short: "Write pages to print, or to send to phones: run sheets, lists, the whole build of a crew",
 		Long: `Write pages to print and tape up, or to send.
 
 ` + paperWords,
@@ -38,12 +38,13 @@ func (p *program) paperCommand() *cobra.Command {
 			return &usageError{"paper needs " + paperKinds, c.CommandPath()}
 		},
 	}
-	c.AddCommand(p.paperDayCommand(), p.paperCrewCommand())
+	c.AddCommand(p.paperDayCommand(), p.paperCrewCommand(), p.paperGateCommand(), p.paperAheadCommand(),
+		p.paperPeopleCommand(), p.paperOrdersCommand())
 	return c
 }
 
 // paperKinds are the pages that there are.
-const paperKinds = "day or crew"
+const paperKinds = "day, crew, gate, ahead, people or orders"
 
 // paperPage is a command that writes one page.
 func (p *program) paperPage(use, short, long, example string, dated bool,
@@ -115,6 +116,45 @@ for each crew that has work, a daily duty or something to tick off: what
 			on, said := r.date(d.Book())
 			return d.Day(on, said), nil
 		})
+}
+
+func (p *program) paperGateCommand() *cobra.Command {
+	return p.paperPage("gate", "Write the gate list of the whole build",
+		`Write what comes in and goes out through the gate, day by day and by slot: what
+"turflast gate" prints.`, "  turflast paper gate --out gate.html", false,
+		func(_ *paperRun, d *paper.Desk) (*web.Page, error) { return d.Gate(), nil })
+}
+
+func (p *program) paperPeopleCommand() *cobra.Command {
+	return p.paperPage("people", "Write who comes to the site on which day, with a total for badges and welfare",
+		`Write how many people of each crew come to the site on each day, how many in all and
+how many at once, for badges and for welfare; then people and machines by half day.`,
+		"  turflast paper people --out people.html", false,
+		func(_ *paperRun, d *paper.Desk) (*web.Page, error) { return d.People(), nil })
+}
+
+func (p *program) paperOrdersCommand() *cobra.Command {
+	return p.paperPage("orders", "Write what to order, book, call off and give back, by date",
+		`Write what is to be ordered, moved, called off, booked and given back, and who is to be
+asked to come and sign, by the last date for it: what is past its date first. The
+notice that the plan gives is kept; where it gives none, the last date is the day
+itself.`, "  turflast paper orders --out orders.html", false,
+		func(r *paperRun, d *paper.Desk) (*web.Page, error) { return d.Orders(r.now(d.Book())), nil })
+}
+
+func (p *program) paperAheadCommand() *cobra.Command {
+	days := 0
+	c := p.paperPage("ahead", "Write the look-ahead: the work of the next days, and what it needs",
+		`Write what is worked on in the next days, who is at work, what comes through the gate,
+and what must be there or be signed before work begins: what "turflast ahead" prints.`,
+		"  turflast paper ahead --days 5 --out ahead.html", true,
+		func(r *paperRun, d *paper.Desk) (*web.Page, error) {
+			from, said := r.date(d.Book())
+			return d.Ahead(from, days, said), nil
+		})
+	c.Flags().IntVar(&days, "days", usualDays, "so many `DAYS`, today among them")
+	c.PreRunE = func(c *cobra.Command, _ []string) error { return tooManyDays(c, days) }
+	return c
 }
 
 func (p *program) paperCrewCommand() *cobra.Command {

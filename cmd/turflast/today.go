@@ -77,7 +77,7 @@ func (p *program) aheadCommand() *cobra.Command {
 gate, and what must be there or be signed before work begins. On a date without a
 sheet it begins with the first day of the build.`,
 		"  turflast ahead --days 3\n  turflast ahead --on 2027-05-04 --json", true, (*sheetRun).ahead)
-	c.Flags().Int("days", 3, "so many `DAYS`, today among them")
+	c.Flags().Int("days", usualDays, "so many `DAYS`, today among them")
 	return c
 }
 
@@ -211,8 +211,8 @@ func (s *sheetRun) ahead(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	if days < 1 || days > mostDays {
-		return &usageError{fmt.Sprintf("--days %d: a look-ahead is from 1 to %d days", days, mostDays), c.CommandPath()}
+	if err := tooManyDays(c, days); err != nil {
+		return err
 	}
 	x, b, err := s.book(c)
 	if err != nil {
@@ -225,8 +225,19 @@ func (s *sheetRun) ahead(c *cobra.Command) error {
 		func() *page.Document { return w.Ahead(from, days) })
 }
 
-// mostDays is the longest look-ahead.
-const mostDays = 366
+// The usual and the longest look-ahead.
+const (
+	usualDays = 3
+	mostDays  = 366
+)
+
+// tooManyDays is the fault of a look-ahead that is no length for one; nil when it is.
+func tooManyDays(c *cobra.Command, days int) error {
+	if days >= 1 && days <= mostDays {
+		return nil
+	}
+	return &usageError{fmt.Sprintf("--days %d: a look-ahead is from 1 to %d days", days, mostDays), c.CommandPath()}
+}
 
 func (s *sheetRun) gate(c *cobra.Command) error {
 	x, b, err := s.book(c)

@@ -6,6 +6,7 @@ package paper
 import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/web"
@@ -71,7 +72,35 @@ func (d *Desk) noCrew(on calendars.Date) bool {
 // Crew is the whole build for one crew.
 func (d *Desk) Crew(c schedule.CrewID) *web.Page {
 	name := d.book.Plan.Crews[c].Name
-	p := d.page(name, wording.CopyOf(name), web.A4)
-	p.Parts = []web.Part{{Doc: d.sheets.WholeBuild(c)}}
+	return d.one(name, wording.CopyOf(name), web.A4, d.sheets.WholeBuild(c))
+}
+
+// Gate is the gate list of the whole build.
+func (d *Desk) Gate() *web.Page {
+	return d.one("Gate list", wording.GateCopy, web.A4, d.sheets.Gate(nil))
+}
+
+// Ahead is the look-ahead of some days from a date on. It says a sentence at its top, which may
+// be empty.
+func (d *Desk) Ahead(from calendars.Date, days int, said string) *web.Page {
+	d.sheets.Said = said
+	defer func() { d.sheets.Said = "" }()
+	return d.one(d.words.DaysAhead(days, from), wording.SiteCopy, web.A4, d.sheets.Ahead(from, days))
+}
+
+// People is who comes to the site on which day, and heads and machines by half day.
+func (d *Desk) People() *web.Page {
+	return d.one("People", wording.LeadCopy, web.Wide4, d.sheets.People())
+}
+
+// Orders is what to order, book, call off and give back, as at a moment.
+func (d *Desk) Orders(now calendars.Instant) *web.Page {
+	return d.one("Orders and bookings", wording.LeadCopy, web.A4, d.sheets.Arrange(now))
+}
+
+// one is a page of one document.
+func (d *Desk) one(title, copy string, on web.Sheet, doc *page.Document) *web.Page {
+	p := d.page(title, copy, on)
+	p.Parts = []web.Part{{Doc: doc}}
 	return p
 }

@@ -56,7 +56,8 @@ type use struct {
 	span     calendars.Span
 	n        int
 	activity schedule.Activity
-	stands   bool // it is held while the site is closed: the hours don't count
+	stands   bool            // it is held while the site is closed: the hours don't count
+	crew     schedule.CrewID // set by onSite
 }
 
 // shared is how many of a crew or machine are there, over time.

@@ -43,6 +43,7 @@ type key struct{ Class, Mark, Means string }
 type table struct {
 	Name  string
 	Wide  bool // may be wider than a phone
+	Loose bool // no column takes a share of the page's width
 	Heads []row
 	Rows  []row
 }
@@ -171,6 +172,11 @@ func (w *writer) paragraph(p page.Paragraph) {
 func (w *writer) lead(words []string, text page.Text) {
 	entries := w.last("entries")
 	x := item{Name: spans(text)}
+	for i := range x.Name { // where and by whom follow the name
+		if i > 0 && x.Name[i].Class == "" && strings.HasPrefix(x.Name[i].Text, " ·") {
+			x.Name[i].Class = "rest"
+		}
+	}
 	if n := len(words); n > 0 && number(words[n-1]) {
 		x.Number, words = words[n-1], words[:n-1]
 	}
@@ -211,34 +217,44 @@ func (w *writer) picture(p page.Picture) {
 }
 
 func (w *writer) table(t *page.Table) {
-	out := &table{Name: glued(t.Name), Wide: len(t.Columns) > phoneColumns}
+	out := &table{Name: glued(t.Name), Wide: len(t.Columns) > phoneColumns, Loose: true}
+	for _, c := range t.Columns {
+		out.Loose = out.Loose && c.Room > 0
+	}
 	for i := range t.Rows {
-		r, cells := &t.Rows[i], row{Over: len(t.Columns)}
-		column := 0
-		for k, c := range r.Cells {
-			x := cell{Text: spans(c.Text), Over: c.Over + 1}
-			if t.Columns[min(column+c.Over, len(t.Columns)-1)].Right {
-				x.Class = "figure"
-			}
-			switch {
-			case i < t.Heads && c.Text.String() != "":
-				x.Head = "col"
-			case i >= t.Heads && t.Sides && k == 0:
-				x.Head = "row"
-			}
-			cells.Cells = append(cells.Cells, x)
-			column += c.Over + 1
-		}
-		for _, note := range r.Notes {
-			cells.Notes = append(cells.Notes, spans(note))
-		}
-		if i < t.Heads {
-			out.Heads = append(out.Heads, cells)
+		if r := rowOf(t, i); i < t.Heads {
+			out.Heads = append(out.Heads, r)
 		} else {
-			out.Rows = append(out.Rows, cells)
+			out.Rows = append(out.Rows, r)
 		}
 	}
 	w.add(&node{Kind: "table", Table: out})
+}
+
+func rowOf(t *page.Table, i int) row {
+	r, out := &t.Rows[i], row{Over: len(t.Columns)}
+	column := 0
+	for k, c := range r.Cells {
+		x := cell{Text: spans(c.Text), Over: c.Over + 1}
+		switch of := &t.Columns[min(column+c.Over, len(t.Columns)-1)]; {
+		case of.Right:
+			x.Class = "figure"
+		case of.Room > 0 && c.Over == 0:
+			x.Class = "fixed"
+		}
+		switch {
+		case i < t.Heads && c.Text.String() != "":
+			x.Head = "col"
+		case i >= t.Heads && t.Sides && k == 0:
+			x.Head = "row"
+		}
+		out.Cells = append(out.Cells, x)
+		column += c.Over + 1
+	}
+	for _, note := range r.Notes {
+		out.Notes = append(out.Notes, spans(note))
+	}
+	return out
 }
 
 func spans(t page.Text) []span {
