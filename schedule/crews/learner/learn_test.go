@@ -70,7 +70,7 @@ func TestLessons(t *testing.T) {
 		if !ok {
 			t.Fatalf("%+v has no schedule, but %+v", p, best)
 		}
-		s := newSolver(m)
+		s := newSolver(t.Context(), m)
 		values := s.values(best.Start, best.End)
 		if !s.set(upper(s.end, int32(best.End+r.IntN(2))), reason{}) || !s.rest() {
 			t.Fatalf("%+v excludes its best schedule at once", p)

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"sort"
+
+	"build.example/turflast/schedule/internal/halt"
 )
 
 // model is a problem as the solver sees it, whatever it was made of: activities that
@@ -212,12 +214,15 @@ func upTo(list []segment, moment int32) int {
 // clashes lists, in order, the pairs of activities that never fit side by side:
 // together they take more of a resource than there ever is, and whichever starts
 // while the other is under way does so while both take it. settled says which are in
-// order anyway.
-func (m *model) clashes(settled func(i, j int32) bool) []pair {
+// order anyway. A halt leaves some out.
+func (m *model) clashes(settled func(i, j int32) bool, halt *halt.Halt) []pair {
 	var out []pair
 	for r := range m.resources {
 		users := m.resources[r].users
 		for k, a := range users {
+			if halt.Steps(len(users) - k) {
+				return nil
+			}
 			for _, b := range users[k+1:] {
 				t, u := &m.takers[a], &m.takers[b]
 				if t.activity > u.activity {

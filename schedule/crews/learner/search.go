@@ -58,12 +58,12 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 
 // solve is [Solve] for a model.
 func (m *model) solve(ctx context.Context, o Options) Result {
-	team := []*solver{newSolver(m)}
+	team := []*solver{newSolver(ctx, m)}
 	if team[0] == nil {
 		return Result{Proven: true}
 	}
 	if !o.Alone {
-		team = append(team, newSolver(m))
+		team = append(team, newSolver(ctx, m))
 		team[1].fromBelow = true
 	}
 	team[0].keepTo(o.guide)
@@ -261,6 +261,9 @@ func (s *solver) dive(work, deadEnds int64) {
 				return
 			}
 			continue
+		}
+		if s.halt.Over() {
+			return
 		}
 		if s.level() == 0 {
 			s.settle()

@@ -1,6 +1,11 @@
 package learner
 
-import "slices"
+import (
+	"context"
+	"slices"
+
+	"build.example/turflast/schedule/internal/halt"
+)
 
 // solver is one run of the search.
 type solver struct {
@@ -28,13 +33,14 @@ type solver struct {
 	begun     int64   // how often it restarted
 	dead      bool    // nothing better is left
 	deadEnds  int64   // met
+	halt      halt.Halt
 }
 
 // newSolver sets up a model. It returns nil when it finds that there is no schedule.
-func newSolver(m *model) *solver {
+func newSolver(ctx context.Context, m *model) *solver {
 	n := int32(len(m.activities))
 	sides := int(2 * (n + 1 + int32(len(m.pairs)+len(m.ways))))
-	s := &solver{model: m, state: newState(sides), net: newEdges(sides), end: n}
+	s := &solver{model: m, state: newState(sides), net: newEdges(sides), end: n, halt: halt.On(ctx)}
 	s.learnt = clauses{watches: make([][]watch, sides), most: 4000, worth: 1}
 	s.resources = slices.Clone(m.resources)
 	s.firstWay = n + 1 + int32(len(m.pairs))
@@ -208,11 +214,14 @@ func (s *solver) raise(l lit, why reason) {
 	}
 }
 
-// propagate draws all conclusions from the steps taken. It returns false in a dead
-// end.
+// propagate draws all conclusions from the steps taken, or some when halted. It returns
+// false in a dead end.
 func (s *solver) propagate() bool {
 	for {
 		for s.next < len(s.trail) {
+			if s.halt.Step() {
+				return true
+			}
 			e := s.trail[s.next]
 			s.next++
 			if !s.follow(e.side) || !s.visit(e.side, e.before, e.value) {
@@ -227,6 +236,9 @@ func (s *solver) propagate() bool {
 			}
 		}
 		if stale < 0 {
+			return true
+		}
+		if s.halt.Steps(1 + len(s.resources[stale].users)) {
 			return true
 		}
 		s.resources[stale].stale = false

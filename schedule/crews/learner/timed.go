@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/internal/halt"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -55,10 +56,14 @@ const (
 //   - nodes that neither count nor keep a date and hold back none that does: they aren't
 //     there.
 //
-// The error is [ErrTooLarge].
+// The error is [ErrTooLarge], or that of the context where it is done before the search
+// begins.
 func Close(ctx context.Context, p *crews.Problem, k Known) (Closer, error) {
-	t := &timed{p: p, n: p.Net, known: k, model: &model{}}
+	t := &timed{p: p, n: p.Net, known: k, model: &model{}, halt: halt.On(ctx)}
 	ok, err := t.build()
+	if t.halt.Now() {
+		err = ctx.Err()
+	}
 	if err != nil {
 		return Closer{Bound: k.Bound}, err
 	}
@@ -102,6 +107,7 @@ type timed struct {
 	runs    map[*calendars.Calendar][]segment
 	beyond  int // the first unit after far
 	values  int // of all curves
+	halt    halt.Halt
 }
 
 // guide is the known schedule as a guide; nil without one.
@@ -163,7 +169,7 @@ func (t *timed) build() (ok bool, err error) {
 		if !t.activity(v, int(t.nodes[v])) {
 			return false, nil
 		}
-		if t.values > mostValues {
+		if t.tooMuch() {
 			return false, ErrTooLarge
 		}
 	}
@@ -173,11 +179,14 @@ func (t *timed) build() (ok bool, err error) {
 	for r := range t.p.Capacity {
 		t.share(int32(r))
 	}
-	if t.pairs = t.clashes(t.ordered()); len(t.pairs) > mostPairs {
+	if t.pairs = t.clashes(t.ordered(), &t.halt); t.tooMuch() || len(t.pairs) > mostPairs {
 		return false, ErrTooLarge
 	}
 	return true, nil
 }
+
+// tooMuch says whether the model is too large, or the context done.
+func (t *timed) tooMuch() bool { return t.values > mostValues || t.halt.Over() }
 
 // begin sets the early dates and the span of time. It returns false when they leave no
 // schedule that is sooner.
@@ -317,7 +326,7 @@ func (t *timed) activity(v, i int) bool {
 func (t *timed) over(i int, a *activity, modes []crews.Mode) (over, done *curve) {
 	over, done = &curve{from: a.low}, &curve{from: a.low}
 	same, most := true, t.limit(i)
-	for x := a.low; x <= a.high && len(over.value) <= mostValues; {
+	for x := a.low; x <= a.high && len(over.value) <= mostValues && !t.halt.Step(); {
 		start := a.next(x)
 		end, is := t.place(i, modes, t.instant(start))
 		if !most.keep(t.instant(start), end, is) {

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews"
 	"build.example/turflast/schedule/crews/learner"
+	"build.example/turflast/schedule/internal/countdown"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/network/critical"
 )
@@ -244,5 +245,54 @@ func TestClose(t *testing.T) {
 	t.Logf("%d exact, %d relaxed, %d without a schedule in time", exact, relaxed, none)
 	if exact < 450 || relaxed > 6 || none < 50 {
 		t.Errorf("%d exact, %d relaxed, %d without a schedule in time", exact, relaxed, none)
+	}
+}
+
+// TestFirst: it finds a schedule where the dates don't matter and there is one, and no
+// bound is above it.
+func TestFirst(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 5))
+	some, none := 0, 0
+	for k := range 300 {
+		p := drawnTimed(r)
+		want := soonest(p, false)
+		got, err := learner.First(t.Context(), p, 100_000)
+		if err != nil {
+			t.Fatalf("problem %d: %v", k, err)
+		}
+		if want < noon+day {
+			some++
+			if got.Start == nil || got.Bound > want {
+				t.Fatalf("problem %d: %+v, the soonest finish %v\n%+v", k, got, want-noon, p)
+			}
+		} else if got.Start == nil {
+			none++
+		}
+	}
+	if some < 200 || none == 0 {
+		t.Errorf("%d with a schedule, %d without", some, none)
+	}
+}
+
+// TestCloseWhenTold: told to end, while it is set up or searches, it says so or gives no
+// more than what holds.
+func TestCloseWhenTold(t *testing.T) {
+	r, told := rand.New(rand.NewPCG(11, 5)), 0
+	for k := range 40 {
+		p := drawnTimed(r)
+		want := soonest(p, false)
+		for spared := range int64(30) {
+			ctx := countdown.From(spared)
+			got, err := learner.Close(ctx, p, learner.Known{Finish: noon + day, Bound: noon})
+			if err != nil {
+				told++
+			}
+			if got.Bound > min(want, noon+day) {
+				t.Errorf("problem %d, after %d questions: bound %v, the soonest finish %v", k, spared, got.Bound, want)
+			}
+		}
+	}
+	if told < 40 {
+		t.Errorf("it was told to end %d times while it was set up", told)
 	}
 }

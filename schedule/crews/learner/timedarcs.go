@@ -21,7 +21,7 @@ func (t *timed) join() error {
 		for k := range ends {
 			t.special(int(i), &ends[k])
 		}
-		if t.values > mostValues {
+		if t.tooMuch() {
 			return ErrTooLarge
 		}
 	}
@@ -31,7 +31,7 @@ func (t *timed) join() error {
 	for k := range t.kept {
 		t.keep(&t.kept[k])
 	}
-	if t.values > mostValues {
+	if t.tooMuch() {
 		return ErrTooLarge
 	}
 	return nil
@@ -62,6 +62,9 @@ func (t *timed) onlyArc(
 	a := &t.activities[t.number[from]]
 	c := &curve{from: a.low, value: make([]int32, len(a.over.value))}
 	for k := range c.value {
+		if t.halt.Step() {
+			break
+		}
 		at := need(k, t.instant(a.low+int32(k)))
 		if finish {
 			at = t.startUntil(to, until, at)
@@ -133,6 +136,7 @@ func (t *timed) keep(d *crews.Date) {
 func (t *timed) share(r int32) {
 	x := resource{}
 	for v := range t.nodes {
+		t.halt.Step()
 		t.takersOf(&x, int32(v), r)
 	}
 	for s, count := range t.p.Capacity[r].Steps {
@@ -207,6 +211,9 @@ func (t *timed) ordered() func(i, j int32) bool {
 	before := make([][]uint, len(t.nodes))
 	for v, i := range t.nodes {
 		before[v] = make([]uint, words)
+		if t.halt.Steps(words) {
+			continue
+		}
 		for _, p := range t.n.In.Of(int(i)) {
 			from := t.number[p]
 			if from == network.None {

@@ -26,6 +26,9 @@ func (t *timed) ways(v, i int) {
 		within := activity{low: a.low, high: a.high, starts: starts}
 		next := &curve{from: a.low, value: make([]int32, len(a.over.value))}
 		for j := range w.over.value {
+			if t.halt.Step() {
+				return
+			}
 			at := within.next(a.low + int32(j))
 			end, is := t.place(i, modes[k:k+1], t.instant(at))
 			next.value[j], w.over.value[j] = at, t.value(end)

@@ -267,15 +267,23 @@ const mostTies = 3
 func (s *search) built() bool { return s.b.built >= s.upto || s.ctx.Err() != nil }
 
 // tie moves each node that breaks a longest wait in the schedule just built to
-// straight after the node that the wait runs from, so that nothing comes between.
+// straight after the node that the wait runs from, so that nothing comes between but
+// what it follows.
 func (s *search) tie(key []calendars.Instant) {
 	t := s.b.times
 	for k := range s.b.n.Withins {
 		w := &s.b.n.Withins[k]
 		event, follows := w.Events(t.Start, t.Finish)
-		if follows > event.Plus(w.Most) {
-			key[w.To] = key[w.From]
+		if follows <= event.Plus(w.Most) {
+			continue
 		}
+		at := key[w.From]
+		for i := range key {
+			if key[i] > at || key[i] == at && int32(i) > w.From {
+				key[i]++
+			}
+		}
+		s.pull(key, int(w.To), at)
 	}
 	s.makeCompatible(key)
 }

@@ -104,8 +104,13 @@ func (s *search) hurry(key []calendars.Instant, mode []uint8) {
 	if modes := len(s.b.modes[i]); modes > 1 {
 		mode[i] = uint8(s.r.IntN(modes))
 	}
-	key[i] -= calendars.Instant(1 + s.r.IntN(2*int(key[i]-s.due[i])))
-	for k := int(i); k >= 0; k-- {
+	s.pull(key, int(i), key[i]-calendars.Instant(1+s.r.IntN(2*int(key[i]-s.due[i]))))
+}
+
+// pull lowers the key of a node, with those of all that it can't start before.
+func (s *search) pull(key []calendars.Instant, i int, to calendars.Instant) {
+	key[i] = min(key[i], to)
+	for k := i; k >= 0; k-- {
 		for _, p := range s.b.n.Out.Of(k) {
 			key[k] = min(key[k], key[p])
 		}

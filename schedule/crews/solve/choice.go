@@ -35,18 +35,27 @@ func (c *crewSearch) search(ch choice, before *found) *found {
 	if c.o.Progress != nil {
 		o.Better = func(r search.Result) { c.o.Progress(c.progress(r.Schedules, r.Cost.End)) }
 	}
+	f.Result = c.run(f, o)
+	if from := c.begin(f); from != nil {
+		o.From = append([]search.From{*from}, o.From...)
+		f.Result = c.run(f, o)
+	}
+	return f
+}
+
+// run searches the problem of a choice.
+func (c *crewSearch) run(f *found, o search.Options) search.Result {
 	r, err := search.Search(c.ctx, &f.problem.Problem, o)
 	if err != nil {
 		panic(err) // the reader refuses plans that need more than there ever is
 	}
-	f.Result = r
-	return f
+	return r
 }
 
 // pose gives a choice of tasks and bookings its problem, as the search has it now, with
 // the aims that weigh it.
 func (c *crewSearch) pose(f *found) *aims {
-	f.problem = c.problem(c.expand(f.dropped), f.dropped, f.free)
+	f.problem = c.problem(c.s.modelWithout(f.dropped), f.dropped, f.free)
 	a := newAims(c, f)
 	f.problem.Tie, f.problem.Content = a.weigh, c.o.Content
 	return a

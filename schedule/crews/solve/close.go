@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"slices"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/crews/learner"
@@ -11,6 +12,26 @@ import (
 // closing is the most steps of the solver that learns in one search for a programme,
 // closingLone those where the hand-over is the only date and the search missed it.
 const closing, closingLone = 400_000, 1_600_000
+
+// beginning is the most steps of the solver that learns in each search for a schedule to
+// begin with.
+const beginning = 200_000
+
+// begin is a schedule to begin with where a search found none, by learning from dead
+// ends; nil where that finds none either. Schedules that are built in some order may miss
+// for long what longest waits allow in few orders.
+func (c *crewSearch) begin(f *found) *search.From {
+	asked := func(g *found) bool { return slices.Equal(g.dropped, f.dropped) && slices.Equal(g.free, f.free) }
+	if f.Found || c.cut() || len(f.problem.Net.Withins) == 0 || slices.ContainsFunc(c.begun, asked) {
+		return nil
+	}
+	c.begun = append(c.begun, &found{dropped: f.dropped, free: f.free})
+	r, err := learner.First(c.ctx, &f.problem.Problem, beginning)
+	if err != nil || r.Start == nil {
+		return nil
+	}
+	return &search.From{Start: r.Start, Mode: r.Mode}
+}
 
 // close looks, between the last finish of the best found and its bound, for a sooner
 // one by learning from dead ends, and raises the bound. A programme on time has to

@@ -58,6 +58,7 @@ type crewSearch struct {
 	line      calendars.Instant            // by which all must be done as this part of the search has it; Never for none
 	hold      bool                         // none of it starts sooner than told
 	step      int                          // of a longer search; 0 in the first search
+	begun     []*found                     // the choices of which learning was asked for a first schedule
 	kept      calendars.Instant            // the bound as long as none of it is moved; zero without
 	stopped   bool                         // the context was done before the search was over
 }
@@ -126,12 +127,8 @@ func (c *crewSearch) best() *found {
 	if c.line = line; best.Found {
 		c.weigh(best)
 	}
-	if !lone && (best.late() || best.Cost.Dates(endless) != 0) {
-		best = c.rebooked(c.unmoved(best, free, never), free)
-		if best.late() && !c.leastLate(best, free) {
-			best = c.drop(best)
-		}
-		best = c.settle(c.bookBack(c.close(best, free, closing)))
+	if !lone && (len(c.s.torn()) > 0 || best.late() || best.Cost.Dates(endless) != 0) {
+		best = c.byLine(best, free)
 	} else {
 		best = c.bookBack(best)
 	}
@@ -139,6 +136,15 @@ func (c *crewSearch) best() *found {
 		return c.atOnce(best)
 	}
 	return best
+}
+
+// byLine searches with the line, from what was found without, for what may be left out too.
+func (c *crewSearch) byLine(best *found, free []bool) *found {
+	best = c.rebooked(c.unmoved(best, free, never), free)
+	if len(c.s.torn()) > 0 || best.late() && !c.leastLate(best, free) {
+		best = c.drop(best)
+	}
+	return c.settle(c.bookBack(c.close(best, free, closing)))
 }
 
 // missed says whether it is proven that a line is missed where that isn't the only date:

@@ -20,7 +20,8 @@ func (c *crewSearch) drop(best *found) *found {
 		return best
 	}
 	all := c.search(choice{dropped: c.allOptional(), free: best.freed(c), share: c.shareOf(best)}, best)
-	if best.Cost.Left == 0 && all.lateness().Dates(best.lateness()) >= 0 {
+	torn := leavesOut(best.problem.Model, c.s.torn(), best.dropped)
+	if !all.Found || !torn && best.Cost.Left == 0 && all.lateness().Dates(best.lateness()) >= 0 {
 		return best
 	}
 	f := all
@@ -78,9 +79,12 @@ func (c *crewSearch) putBack(order []schedule.TaskID, f *found) *found {
 	return f
 }
 
-// without looks for a programme without the dropped tasks that is no later than one
-// without others; nil when it finds none.
+// without looks for a programme without the dropped tasks, but with all others, that is
+// no later than one without others; nil when it finds none.
 func (c *crewSearch) without(dropped []bool, than *found) *found {
+	if torn := c.s.torn(); len(torn) > 0 && leavesOut(c.s.modelWithout(dropped), torn, dropped) {
+		return nil
+	}
 	f := c.search(choice{dropped: dropped, free: than.free, share: 4, enough: than.noLater()}, than)
 	if f.lateness().Dates(than.lateness()) > 0 {
 		return nil
@@ -124,16 +128,23 @@ func (s *Solver) marked(tasks []schedule.TaskID, pick []int) []bool {
 // optional lists the optional tasks that may be left out in the order in which they are
 // dropped.
 func (c *crewSearch) optional() []schedule.TaskID {
+	return slices.DeleteFunc(droppable(c.s.model, c.s.torn()), func(t schedule.TaskID) bool {
+		return slices.Contains(c.o.Promise.With, t)
+	})
+}
+
+// droppable lists the optional tasks of a model that have a place in some choice of them,
+// in the order in which they are dropped.
+func droppable(m *network.Model, torn []schedule.TaskID) []schedule.TaskID {
 	var out []schedule.TaskID
-	for i := range c.s.model.Plan.Tasks {
+	for i := range m.Plan.Tasks {
 		t := schedule.TaskID(i)
-		a := t.Activity()
-		if !c.s.model.Plan.Required(a) && !c.s.model.HasNoPlace(a) && !slices.Contains(c.o.Promise.With, t) {
+		if !m.Plan.Required(t.Activity()) && (!m.HasNoPlace(t.Activity()) || slices.Contains(torn, t)) {
 			out = append(out, t)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b schedule.TaskID) int {
-		return c.s.model.Plan.Tasks[a].DropOrder - c.s.model.Plan.Tasks[b].DropOrder
+		return m.Plan.Tasks[a].DropOrder - m.Plan.Tasks[b].DropOrder
 	})
 	return out
 }
@@ -166,6 +177,6 @@ func (c *crewSearch) leaveMissed(f *found) bool {
 			dropped[i] = true
 		}
 	}
-	f.dropped, f.problem = dropped, c.problem(c.expand(dropped), dropped, f.free)
+	f.dropped, f.problem = dropped, c.problem(c.s.modelWithout(dropped), dropped, f.free)
 	return true
 }

@@ -51,7 +51,7 @@ func (s *Solver) Unmeetable(ctx context.Context, w Promise) bool {
 func (s *Solver) strict(w Promise) (*crews.Problem, calendars.Instant) {
 	c := s.crewSearch(context.Background(), Options{Promise: w}, holdTries)
 	dropped := c.allOptional()
-	m := c.expand(dropped)
+	m := c.s.modelWithout(dropped)
 	line := w.line(s.model.Plan)
 	if w.blocks(m) {
 		return nil, line

@@ -18,8 +18,9 @@ import (
 // and of the work that the programme has.
 func (s *Solver) Logic() network.Case {
 	whole := s.logic(nil)
-	if order := (&crewSearch{s: s}).optional(); len(order) > 0 {
-		whole = s.leaveOut(order, whole)
+	torn := torn(whole.Model, false)
+	if order := droppable(whole.Model, torn); len(order) > 0 {
+		whole = s.leaveOut(order, torn, whole)
 	}
 	whole.programme()
 	return whole.Case
@@ -39,11 +40,13 @@ func (s *Solver) logic(dropped []bool) *assembly {
 	return a
 }
 
+// logicModel is the network of a choice with every booking as it is.
 func (s *Solver) logicModel(choice network.Choice) *network.Model {
-	if choice.Heads == nil && choice.Dropped == nil {
+	movable := func(d schedule.Delivery) bool { return d.Movable != nil }
+	if choice.Heads == nil && choice.Dropped == nil && !slices.ContainsFunc(s.model.Plan.Deliveries, movable) {
 		return s.model
 	}
-	m, err := expand(s.model.Plan, s.model.Hours, choice)
+	m, err := expand(s.model.Plan, s.model.Hours, choice, false)
 	if err != nil {
 		panic(err) // other heads and fewer links can't run in a ring
 	}
@@ -138,26 +141,34 @@ func (a *assembly) lateness() (late [5]calendars.Minutes) {
 
 // leaveOut is the logic programme without as few optional tasks as bring the lateness
 // to the least, of equally few those that come first in the order. It is exact up to
-// enumerated tasks; of more, it puts back one after the other what costs nothing.
-func (s *Solver) leaveOut(order []schedule.TaskID, whole *assembly) *assembly {
+// enumerated tasks; of more, it puts back one after the other what costs nothing. Of
+// those that are torn, as many are left out as gives the others a place.
+func (s *Solver) leaveOut(order, torn []schedule.TaskID, whole *assembly) *assembly {
 	without := func(pick []int) *assembly { return s.logic(s.marked(order, pick)) }
+	lateness := func(a *assembly) [5]calendars.Minutes {
+		late := a.lateness()
+		if leavesOut(a.Model, torn, a.dropped) {
+			late[0]++
+		}
+		return late
+	}
 	every := make([]int, len(order))
 	for k := range every {
 		every[k] = k
 	}
-	late := whole.lateness()
+	late := lateness(whole)
 	if late == ([5]calendars.Minutes{}) {
 		return whole
 	}
 	least := without(every)
-	bar := least.lateness()
+	bar := lateness(least)
 	fine := func(late [5]calendars.Minutes) bool { return slices.Compare(late[:], bar[:]) <= 0 }
 	if fine(late) {
 		return whole
 	}
 	if len(order) <= enumerated {
 		for pick := range picks(len(order)) {
-			if a := without(pick); fine(a.lateness()) {
+			if a := without(pick); fine(lateness(a)) {
 				return a
 			}
 		}
@@ -166,7 +177,7 @@ func (s *Solver) leaveOut(order []schedule.TaskID, whole *assembly) *assembly {
 	out := least
 	for k := len(order) - 1; k >= 0; k-- {
 		fewer := slices.DeleteFunc(slices.Clone(every), func(i int) bool { return i == k })
-		if a := without(fewer); fine(a.lateness()) {
+		if a := without(fewer); fine(lateness(a)) {
 			every, out = fewer, a
 		}
 	}

@@ -74,7 +74,7 @@ func (l *Longer) Case() network.Case {
 	defer func(hold bool) { l.c.hold = hold }(l.c.hold)
 	shown := l.c.sturdiest(l.best)
 	l.c.conclude(shown)
-	return l.c.s.with(l.c.programme(shown))
+	return l.c.s.with(l.c.programme(shown), shown.dropped)
 }
 
 // tell reports where a longer search stands as a step begins.
@@ -155,14 +155,14 @@ func moreKept(f, best *found) bool {
 func (c *crewSearch) compare(a, b *found) int {
 	x, y := a.Cost, b.Cost
 	x.End, y.End = 0, 0
-	return cmp.Or(x.Dates(y), c.compareLeft(a.dropped, b.dropped), cmp.Compare(a.Cost.End, b.Cost.End))
+	return cmp.Or(x.Dates(y), c.compareLeft(a, b), cmp.Compare(a.Cost.End, b.Cost.End))
 }
 
 // compareLeft compares what two programmes leave out.
-func (c *crewSearch) compareLeft(a, b []bool) int {
-	left := func(out []bool) (ranks []int) {
+func (c *crewSearch) compareLeft(a, b *found) int {
+	left := func(f *found) (ranks []int) {
 		for rank, t := range c.optional() {
-			if out != nil && out[t] {
+			if f.problem.Left(t) {
 				ranks = append(ranks, rank)
 			}
 		}

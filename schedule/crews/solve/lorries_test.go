@@ -159,11 +159,15 @@ func withLorries(p *schedule.Plan, seed uint64) {
 	}
 }
 
+// torn are seeds of plans with optional tasks of which each has a place only without
+// another, so that which of them are left out is a choice.
+var torn = []uint64{796, 2793}
+
 // TestLorriesAgainstOracle: solver, verifier and brute force count the same lorries, so
 // they agree on the finish and the margin, and the bound is none that the best beats.
 func TestLorriesAgainstOracle(t *testing.T) {
 	last, idle := 0, 0
-	for seed := range uint64(*plansTried) {
+	for seed := range seeds(*plansTried, torn) {
 		p := plans.Tiny(plans.Seeded(seed))
 		if len(p.Tasks) > 4 || len(p.Deliveries) == 0 {
 			continue

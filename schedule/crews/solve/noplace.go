@@ -15,8 +15,9 @@ import (
 // expand makes the network of a plan. What no calendar could give a place is taken out
 // of it, with all that needs it: its nodes hold nothing, and the model says why. An
 // optional task among them goes first, and its links with it, since the required ones
-// may keep their place then.
-func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*network.Model, error) {
+// may keep their place then. With moving, what has a place once bookings are moved as
+// they may be has one.
+func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice, moving bool) (*network.Model, error) {
 	var blocked []schedule.Blocked
 	for {
 		m, err := network.Expand(p, hours, choice)
@@ -24,6 +25,9 @@ func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*netw
 			return nil, err
 		}
 		s := newSieve(m)
+		if moving {
+			s.rebook()
+		}
 		s.run()
 		out := s.optional()
 		if len(out) == 0 {
@@ -40,6 +44,36 @@ func expand(p *schedule.Plan, hours *worktime.Set, choice network.Choice) (*netw
 		}
 		choice.NoPlace, blocked = noPlace, append(blocked, out...)
 	}
+}
+
+// torn lists the optional tasks that a model has no place for only because of other
+// optional tasks: which of them are left out is a choice.
+func torn(m *network.Model, moving bool) (out []schedule.TaskID) {
+	for _, b := range m.Blocked {
+		t, task := m.Plan.Task(b.Activity)
+		if !task || m.Plan.Required(b.Activity) {
+			continue
+		}
+		others := make([]bool, len(m.Plan.Tasks))
+		for i := range others {
+			others[i] = i != int(t) && !m.Plan.Required(schedule.Activity(i))
+		}
+		alone, err := expand(m.Plan, m.Hours, network.Choice{Dropped: others}, moving)
+		if err != nil {
+			panic(err) // fewer links can't run in a ring
+		}
+		if !alone.HasNoPlace(b.Activity) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// leavesOut says whether a model has no place for one of some tasks that aren't dropped.
+func leavesOut(m *network.Model, tasks []schedule.TaskID, dropped []bool) bool {
+	return slices.ContainsFunc(tasks, func(t schedule.TaskID) bool {
+		return (dropped == nil || !dropped[t]) && m.HasNoPlace(t.Activity())
+	})
 }
 
 // stuck says whether a model has no place for something that can't be left out.
@@ -80,6 +114,17 @@ func newSieve(m *network.Model) *sieve {
 	return &sieve{
 		assembly: newAssembly(&own, network.NewTimes(&n), schedule.Logic),
 		gone:     make([]bool, len(n.Nodes)), rings: make(map[int32][]int32), heads: m.Heads,
+	}
+}
+
+// rebook has every lorry that may be booked anew come as early as it may.
+func (s *sieve) rebook() {
+	for i := range s.Plan.Deliveries {
+		id := schedule.DeliveryID(i)
+		if at := s.Plan.Deliveries[i].Movable; at != nil && !s.HasNoPlace(s.Plan.Unload(id)) {
+			node := &s.Nodes[s.Node(s.Plan.Unload(id))]
+			node.Earliest = min(node.Earliest, max(at.Earliest, network.Admitted(s.Plan, id), s.Plan.Now()))
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"flag"
+	"iter"
 	"runtime"
 	"sync"
 	"testing"
@@ -38,6 +39,22 @@ func compared(t *testing.T, seed uint64) outcome {
 		o.cost = oracle.CostOf(p, o.got)
 	}
 	return o
+}
+
+// seeds yields those below n, and then some more.
+func seeds(n int, more []uint64) iter.Seq[uint64] {
+	return func(yield func(uint64) bool) {
+		for seed := range uint64(n) {
+			if !yield(seed) {
+				return
+			}
+		}
+		for _, seed := range more {
+			if !yield(seed) {
+				return
+			}
+		}
+	}
 }
 
 // each calls f with every seed below n, some at a time.
@@ -105,6 +122,21 @@ func TestCrewsAgainstOracle(t *testing.T) {
 	t.Logf("the best found for %d plans of %d", compared-missed, compared)
 	if compared < n*9/10 || missed > n/100 {
 		t.Errorf("the best found for %d plans of %d; %d compared", compared-missed, compared, n)
+	}
+}
+
+// What has a place in few orders has one: where most orders of work break a longest wait
+// for good, or where one holds only once a booking is moved.
+func TestPlacesInFewOrders(t *testing.T) {
+	for _, seed := range []uint64{688, 1407, 1462, 2534} {
+		p := plans.Tiny(plans.Seeded(seed))
+		g := solver(t, p).Crews(t.Context(), solve.Options{}).Programme
+		if g.Blocked != nil {
+			t.Errorf("seed %d: %d activities without a place\n%s", seed, len(g.Blocked), plans.YAML(p))
+		}
+		for _, f := range verify.Check(p, g, schedule.Crews).Rules {
+			t.Errorf("seed %d: %v", seed, f)
+		}
 	}
 }
 

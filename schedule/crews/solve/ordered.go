@@ -14,7 +14,7 @@ import (
 // a date is left out. It has dates and breaks, but no reasons, chain or crew floats.
 func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 	c, f := s.ordered(context.Background(), g)
-	return s.with(c.bare(f).Programme)
+	return s.with(c.bare(f).Programme, f.dropped)
 }
 
 // OrderedWhole is the programme of Ordered with reasons, chain, crew floats and
@@ -22,7 +22,7 @@ func (s *Solver) Ordered(g *schedule.Programme) network.Case {
 func (s *Solver) OrderedWhole(ctx context.Context, g *schedule.Programme) network.Case {
 	c, f := s.ordered(ctx, g)
 	c.prove(f, nil, nil)
-	return s.with(c.programme(f))
+	return s.with(c.programme(f), f.dropped)
 }
 
 func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crewSearch, *found) {
@@ -36,7 +36,7 @@ func (s *Solver) ordered(ctx context.Context, g *schedule.Programme) (*crewSearc
 			f.dropped[i] = true
 		}
 	}
-	f.problem = c.resources.Problem(c.expand(f.dropped), f.dropped, nil)
+	f.problem = c.resources.Problem(c.s.modelWithout(f.dropped), f.dropped, nil)
 	for missed := true; missed; missed = f.Found && c.leaveMissed(f) {
 		order := &aims{}
 		order.want(g, f.problem)

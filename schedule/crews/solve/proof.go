@@ -5,7 +5,6 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/bound"
 	"build.example/turflast/schedule/crews/resources"
-	"build.example/turflast/schedule/network"
 )
 
 // proven is what bounds alone say of a question when a schedule done by upper is known.
@@ -27,7 +26,7 @@ func (c *crewSearch) prove(f *found, dropped, free []bool) {
 		upper = calendars.Instant(f.Cost.End)
 	}
 	if c.proved == nil || c.asked != q || c.provedBy != c.line {
-		c.asked, c.provedBy, c.proved = q, c.line, c.problem(c.expand(dropped), dropped, free)
+		c.asked, c.provedBy, c.proved = q, c.line, c.problem(c.s.modelWithout(dropped), dropped, free)
 	}
 	p := c.proofs[q]
 	if p == nil || !p.answers(upper) || p.Cut && !c.cut() {
@@ -126,16 +125,4 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 		}
 	}
 	return out
-}
-
-// expand is the model without the dropped tasks.
-func (c *crewSearch) expand(dropped []bool) *network.Model {
-	if dropped == nil {
-		return c.s.model
-	}
-	m, err := expand(c.s.model.Plan, c.s.model.Hours, network.Choice{Dropped: dropped})
-	if err != nil {
-		panic(err) // fewer links can't run in a ring
-	}
-	return m
 }

@@ -15,15 +15,17 @@ import (
 
 // Solver holds what a plan's programmes have in common: its calendars, its network
 // and its resources. It is never changed, so several goroutines may use one.
+// What its network has no place for has none wherever bookings are moved.
 type Solver struct {
 	model  *network.Model
 	shared func() *resources.Set
+	torn   func() []schedule.TaskID // see torn
 }
 
 // New prepares a plan. The error is a [*network.RingError] when links, rules and
 // ways in run in a ring.
 func New(p *schedule.Plan) (*Solver, error) {
-	m, err := expand(p, worktime.New(p), network.Choice{})
+	m, err := expand(p, worktime.New(p), network.Choice{}, true)
 	if err != nil {
 		return nil, err
 	}
@@ -33,7 +35,7 @@ func New(p *schedule.Plan) (*Solver, error) {
 // Like is the solver of p, a plan that differs little from the solver's: what both have in
 // common of the hours isn't worked out anew. The error is that of [New].
 func (s *Solver) Like(p *schedule.Plan) (*Solver, error) {
-	m, err := expand(p, s.model.Hours.Like(p), network.Choice{})
+	m, err := expand(p, s.model.Hours.Like(p), network.Choice{}, true)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +46,7 @@ func (s *Solver) Like(p *schedule.Plan) (*Solver, error) {
 // alone, and without the optional work that its programme leaves out; the solver's is
 // made afresh, of the case's hours, so that it chooses anew.
 func Again(c network.Case) *Solver {
-	m, err := expand(c.Plan, c.Hours, network.Choice{})
+	m, err := expand(c.Plan, c.Hours, network.Choice{}, true)
 	if err != nil {
 		panic(err) // the case had a network, so links don't run in a ring
 	}
@@ -52,13 +54,16 @@ func Again(c network.Case) *Solver {
 }
 
 func of(m *network.Model) *Solver {
-	return &Solver{m, sync.OnceValue(func() *resources.Set { return resources.New(m.Plan, m.Hours) })}
+	return &Solver{
+		m, sync.OnceValue(func() *resources.Set { return resources.New(m.Plan, m.Hours) }),
+		sync.OnceValue(func() []schedule.TaskID { return torn(m, true) }),
+	}
 }
 
 // Rebook is the solver of p, a plan that differs from the solver's only in the
 // arrivals of deliveries and whether they may be moved.
 func (s *Solver) Rebook(p *schedule.Plan) *Solver {
-	return &Solver{s.model.Rebooked(p), s.shared}
+	return &Solver{s.model.Rebooked(p), s.shared, s.torn}
 }
 
 // Plan is the plan being solved.
@@ -67,9 +72,25 @@ func (s *Solver) Plan() *schedule.Plan { return s.model.Plan }
 // Hours are the plan's calendars.
 func (s *Solver) Hours() *worktime.Set { return s.model.Hours }
 
-// with is the case of a programme of the solver's plan.
-func (s *Solver) with(g *schedule.Programme) network.Case {
+// with is the case of a programme of the solver's plan that leaves out what was dropped.
+// Where optional tasks are torn, the network is that of those left.
+func (s *Solver) with(g *schedule.Programme, dropped []bool) network.Case {
+	if dropped != nil && len(s.torn()) > 0 {
+		return network.Case{Model: s.modelWithout(dropped), Programme: g}
+	}
 	return network.Case{Model: s.model, Programme: g}
+}
+
+// modelWithout is the model without the dropped tasks.
+func (s *Solver) modelWithout(dropped []bool) *network.Model {
+	if dropped == nil {
+		return s.model
+	}
+	m, err := expand(s.model.Plan, s.model.Hours, network.Choice{Dropped: dropped}, true)
+	if err != nil {
+		panic(err) // fewer links can't run in a ring
+	}
+	return m
 }
 
 // programme fills in the programme from the times.
