@@ -14,10 +14,11 @@ require (
 	github.com/muesli/termenv v0.16.0
 	github.com/rickar/cal/v2 v2.1.31
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
 	golang.org/x/sys v0.38.0
-	golang.org/x/text v0.3.8
+	golang.org/x/text v0.14.0
 	gopkg.in/yaml.v3 v3.0.1
 	pgregory.net/rapid v1.3.0
 )

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -8,12 +9,14 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
+	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
 )
 
 func (p *program) checkCommand() *cobra.Command {
-	return &cobra.Command{
+	asJSON := false
+	c := &cobra.Command{
 		Use:   "check [FILE]",
 		Short: "Find everything that is wrong with a plan",
 		Long: `Read a plan, and list all that is wrong with it and all that looks wrong, each
@@ -23,40 +26,59 @@ today is among it. Nothing is planned.
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
 
-Faults and warnings go to standard error, one a line.
+Faults and warnings go to standard error, one a line; with --json to standard
+output, as one object.
 
 Exit code: 0 when the plan can be used, warnings or not; 2 when it can't.`,
 		Example:           "  turflast check gardens/tidewall.yaml",
 		Args:              atMost(1),
 		ValidArgsFunction: planFiles,
-		RunE:              p.check,
+		RunE:              func(c *cobra.Command, args []string) error { return p.check(c, args, asJSON) },
 	}
+	c.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	return c
 }
 
-func (p *program) check(c *cobra.Command, args []string) error {
+func (p *program) check(c *cobra.Command, args []string, asJSON bool) error {
 	s, err := p.find(c, args)
 	if err != nil {
 		return err
 	}
-	plan, problems, err := p.load(s)
-	if err != nil {
+	plan, problems, err := p.allProblems(s)
+	switch {
+	case err != nil:
 		return err
-	}
-	problems = checked(plan, problems)
-	if problems.Fatal() {
+	case asJSON && problems.Fatal():
+		return errors.Join(report.CheckJSON(p.stdout, s.name, nil, problems), errRefused)
+	case asJSON:
+		return report.CheckJSON(p.stdout, s.name, plan, problems)
+	case problems.Fatal():
 		return &problemsError{s.name, problems}
 	}
-	late, err := p.lateOrders(s, plan)
-	if err != nil {
-		return err
-	}
-	problems = append(problems, late...)
-	problems.Sort()
 	for _, q := range problems {
 		fmt.Fprintf(p.stderr, "%s:%s\n", s.name, q)
 	}
 	fmt.Fprintf(p.stdout, "%s: %s, %s\n", s.name, inventory(plan), warnings(len(problems)))
 	return nil
+}
+
+// allProblems reads a plan and lists all that is wrong with it, orders past their date
+// among it once it can be used.
+func (p *program) allProblems(s source) (*schedule.Plan, schedule.Problems, error) {
+	plan, problems, err := p.load(s)
+	if err != nil {
+		return nil, nil, err
+	}
+	if problems = checked(plan, problems); problems.Fatal() {
+		return plan, problems, nil
+	}
+	late, err := p.lateOrders(s, plan)
+	if err != nil {
+		return nil, nil, err
+	}
+	problems = append(problems, late...)
+	problems.Sort()
+	return plan, problems, nil
 }
 
 // lateOrders warns of orders whose date is past today, by the plan and its log.

@@ -39,6 +39,10 @@ const exitWords = `Exit code: 0 when every date is met, 1 when one breaks or the
 // then.
 var errBreaks = errors.New("a date breaks")
 
+// errRefused is the error of a plan that can't be used, when what is wrong with it has
+// been printed by then.
+var errRefused = errors.New("the plan can't be used")
+
 // problemsError is a plan that can't be used.
 type problemsError struct {
 	name     string // of the file
@@ -79,6 +83,8 @@ func (p *program) fail(err error) int {
 		return exitMet
 	case errors.Is(err, errBreaks):
 		return exitBreak
+	case errors.Is(err, errRefused):
+		return exitInput
 	case errors.As(err, &ours):
 		p.reportFault(ours)
 		return exitFault

@@ -14,7 +14,9 @@ func (p *program) newCommand() *cobra.Command {
 		Use:   "new [FOLDER]",
 		Short: "Write a commented plan to start your own from",
 		Long: `Write plan.yaml, a small garden with a comment on every part, to change line by
-line into your own. It passes "turflast check" as it is.
+line into your own. It passes "turflast check" as it is. Beside it stands
+plan.schema.json, by which editors complete and check the plan as you type: its
+first line tells them.
 
   FOLDER  where to write it; made if it isn't there. Without it: this folder.
 
@@ -24,7 +26,7 @@ Exit code: 0, or 2 when the file is there already or can't be written.`,
 		Example: "  turflast new gardens/mine",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return p.write(folder(args), []document{{planName, testdata.Starter}})
+			return p.write(folder(args), planDocuments(testdata.Starter))
 		},
 	}
 }
@@ -35,7 +37,8 @@ func (p *program) demoCommand() *cobra.Command {
 		Short: "Write the built-in garden, Tidewall Court, to a folder",
 		Long: `Write the built-in garden, Tidewall Court, as plan.yaml, and beside it
 tidewall-broken.yaml, a plan with a dozen faults that shows what
-"turflast check" finds. Both are invented.
+"turflast check" finds. Both are invented. Beside them stands plan.schema.json,
+by which editors complete and check the plan as you type.
 
   FOLDER  where to write them; made if it isn't there. Without it: this folder.
 
@@ -45,7 +48,7 @@ Exit code: 0, or 2 when a file is there already or can't be written.`,
 		Example: "  turflast demo gardens/tidewall\n  turflast gardens/tidewall",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return p.write(folder(args), []document{{planName, testdata.Demo}, {"tidewall-broken.yaml", testdata.Broken}})
+			return p.write(folder(args), append(planDocuments(testdata.Demo), document{"tidewall-broken.yaml", testdata.Broken}))
 		},
 	}
 }

@@ -113,7 +113,7 @@ func (p *program) root() *cobra.Command {
 		p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
 		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.readyCommand(),
 		p.paperCommand(),
-		p.newCommand(), p.demoCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
+		p.newCommand(), p.demoCommand(), p.schemaCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())
 	root.CompletionOptions.DisableDefaultCmd = true
 	for _, c := range append(root.Commands(), root) {

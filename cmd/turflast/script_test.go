@@ -19,6 +19,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:           "testdata",
 		UpdateScripts: *update,
+		Cmds:          map[string]func(*testscript.TestScript, bool, []string){"valid": valid},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("TZ", "Pacific/Auckland")                    // the zone of the machine must not matter
 			e.Setenv("TURFLAST_NOW", "2026-10-05T09:00:00+01:00") // before all there is to order for the built-in garden

@@ -223,12 +223,15 @@ func (r *reader) unread(n *yaml.Node) bool {
 }
 
 func (r *reader) checkID(key *yaml.Node, kind string) {
-	if isID(key.Value) {
+	if isID(key.Value) && !isWordOfYAML(key.Value) {
 		return
 	}
 	hint := "use lower-case letters, digits and hyphens, a letter first, no hyphen last"
 	if len(key.Value) > maxID {
 		hint = fmt.Sprintf("%d characters are the most", maxID)
+	}
+	if isWordOfYAML(key.Value) {
+		hint = "YAML takes it for something else; choose another word"
 	}
 	r.fault(posOf(key), hint, "%s can't be the id of a %s", quote(key.Value), kind)
 }

@@ -252,6 +252,10 @@ func isID(s string) bool {
 	return s != "" && len(s) <= maxID && !strings.HasSuffix(s, "-")
 }
 
+// isWordOfYAML says whether YAML takes text for a value of its own: what uses such an id
+// would name nothing to programs that read the file.
+func isWordOfYAML(s string) bool { return isNull(s) || s == "true" || s == "false" }
+
 // isWord says whether s is letters and digits.
 func isWord(s string) bool {
 	for _, c := range s {

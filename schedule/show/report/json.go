@@ -26,6 +26,7 @@ func each[T, O any](list []T, object func(T) O) []O {
 
 // shapes are all objects that are written as JSON.
 var shapes = []shape.Shape{
+	checkShape,
 	{About: "The programme (plan --json):", Value: programme{}},
 	{About: "People and machines by half day (plan --people --json):", Value: people{}},
 	{About: "What to book and give back (plan --bookings --json):", Value: bookings{}},

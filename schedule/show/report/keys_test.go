@@ -177,6 +177,7 @@ func conforms(t tester, seen map[string]bool, write func(io.Writer) error) any {
 	if err := json.Unmarshal(b.Bytes(), &v); err != nil {
 		t.Fatal(err)
 	}
+	matches(t, b.Bytes())
 	format, _ := v.(map[string]any)["format"].(string)
 	for _, s := range report.Shapes {
 		of := reflect.TypeOf(s.Value)
