@@ -24,6 +24,7 @@ type oddsOptions struct {
 	spread string
 	pace   float64 // in per cent
 	json   bool
+	csv    bool
 }
 
 func (p *program) oddsCommand() *cobra.Command {
@@ -42,6 +43,9 @@ risk, and how often each task is on the hand-over chain.
 Bookings and order stay as programmed in every build: nobody plans anew. What has no
 place in the programme is named, and the odds are those of the rest. The same
 plan, seed and options give the same odds on any machine.
+
+` + tableWords + ` It has
+the chance to be done by each of a hundred moments.
 
 ` + exitWords + `
 What is met is what the programme meets, not what is likely.`,
@@ -67,6 +71,7 @@ func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace,
 		"how many `per cent` faster or slower than thought a crew may be in all its work with a spread")
 	addJSON(c, &o.json)
+	addTable(c, &o.csv)
 }
 
 // options are the options as the odds need them; the error names one that is
@@ -108,8 +113,13 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	case err != nil:
 		return err
 	}
-	err = p.print(o.json,
-		func(out io.Writer) error { return r.OddsJSON(out, result) },
+	err = p.print(o.json || o.csv,
+		func(out io.Writer) error {
+			if o.csv {
+				return r.OddsTable(out, result)
+			}
+			return r.OddsJSON(out, result)
+		},
 		func() *page.Document { return r.Odds(result) })
 	if err != nil {
 		return err

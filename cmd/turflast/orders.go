@@ -10,7 +10,7 @@ import (
 )
 
 func (p *program) ordersCommand() *cobra.Command {
-	return p.sheetCommand("orders", "Print what must be ordered by when",
+	return p.tableCommand("orders", "Print what must be ordered by when",
 		`Print what must be ordered ahead (order_ahead of a delivery in the plan), by the date
 to order it by: first what is past its date, then what is still to come. The date
 goes by the booking that the programme has.
@@ -26,6 +26,9 @@ func (s *sheetRun) orders(c *cobra.Command) error {
 		return err
 	}
 	w, now := report.NewSheets(b), s.now(b)
+	if s.asCSV {
+		return s.writeTable(x, func(out io.Writer) error { return w.OrdersTable(out, now) })
+	}
 	return s.write(x, func(out io.Writer) error { return w.OrdersJSON(out, now) },
 		func() *page.Document { return w.Orders(now) })
 }

@@ -27,6 +27,9 @@ the gate is booked twice, and what is proven of it is said. Ctrl-C ends the sear
 for better with the best so far. --logic takes hands, machines, room and the gate
 as unlimited.
 
+` + tableWords + ` Without --people and
+--bookings it lists the tasks.
+
 ` + longerWords + `
 
 ` + mendWords + `
@@ -50,15 +53,18 @@ as unlimited.
 	c.Flags().BoolVar(&show.bookings, "bookings", false,
 		"machines in its place: hours needed against our slots, what to book and what to give back")
 	addJSON(c, &show.json)
+	addTable(c, &show.csv)
 	return c
 }
 
 // shown is which part of a programme is printed, and how.
-type shown struct{ people, bookings, json bool }
+type shown struct{ people, bookings, json, csv bool }
 
 // write is the method of the report that prints it.
 func (s shown) write(r *report.Report) func(io.Writer) error {
 	switch {
+	case s.csv:
+		return s.table(r)
 	case s.people && s.json:
 		return r.PeopleJSON
 	case s.people:
@@ -71,6 +77,17 @@ func (s shown) write(r *report.Report) func(io.Writer) error {
 		return r.JSON
 	}
 	return onPage(r.Page)
+}
+
+// table is the method of the report that writes it as a table.
+func (s shown) table(r *report.Report) func(io.Writer) error {
+	switch {
+	case s.people:
+		return r.PeopleTable
+	case s.bookings:
+		return r.BookingsTable
+	}
+	return r.TasksTable
 }
 
 // onPage writes a page as plain text.

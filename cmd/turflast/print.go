@@ -14,6 +14,23 @@ func addJSON(c *cobra.Command, asJSON *bool) {
 	c.Flags().BoolVar(asJSON, "json", false, "as JSON; times are RFC 3339, lengths are minutes")
 }
 
+// addTable adds the option that prints an answer as a table, to a command that has --json.
+func addTable(c *cobra.Command, asTable *bool) {
+	c.Flags().BoolVar(asTable, "csv", false, "as a table for spreadsheets, of comma-separated values (RFC 4180)")
+	c.PreRunE = func(c *cobra.Command, _ []string) error {
+		if *asTable && c.Flags().Changed("json") {
+			return &usageError{"--csv and --json are two forms of one answer: take one", c.CommandPath()}
+		}
+		return nil
+	}
+}
+
+// tableWords tells in help how tables are written.
+const tableWords = `With --csv it is a table, in UTF-8: the keys of the JSON are its columns, lengths are
+minutes, times those of the site's clock. Text that a spreadsheet would run as a
+formula gets an apostrophe in front: where after all apostrophes = + - or @ follows,
+take one off to have the text as it is in the plan.`
+
 // print prints an answer as JSON, or as a page of the usual width.
 func (p *program) print(asJSON bool, json func(io.Writer) error, build func() *page.Document) error {
 	return p.printWide(page.Wide, asJSON, json, build)

@@ -20,6 +20,7 @@ type sheetRun struct {
 	on     string // --on
 	width  int    // --width
 	asJSON bool   // --json
+	asCSV  bool   // --csv
 
 	crewWord string          // the crew, as the command line names it; empty for everyone
 	day      calendars.Date  // that on says
@@ -29,7 +30,21 @@ type sheetRun struct {
 // sheetCommand is a command that writes a sheet; dated ones take a date.
 func (p *program) sheetCommand(use, short, long, example string,
 	dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
+	return p.sheet(&sheetRun{p: p}, use, short, long, example, dated, write)
+}
+
+// tableCommand is a sheetCommand whose sheet can be written as a table too.
+func (p *program) tableCommand(use, short, long, example string,
+	dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
 	s := &sheetRun{p: p}
+	c := p.sheet(s, use, short, long+"\n\n"+tableWords, example, dated, write)
+	addTable(c, &s.asCSV)
+	return c
+}
+
+// sheet is the command of one run.
+func (p *program) sheet(s *sheetRun, use, short, long, example string,
+	dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
 	c := &cobra.Command{
 		Use: use, Short: short, Long: long + "\n\n" + asAtWords + "\n\n" + exitWords, Example: example,
 		Args:              atMost(0),
@@ -82,7 +97,7 @@ sheet it begins with the first day of the build.`,
 }
 
 func (p *program) gateCommand() *cobra.Command {
-	return p.sheetCommand("gate", "Print the gate list: what comes and goes, by slot",
+	return p.tableCommand("gate", "Print the gate list: what comes and goes, by slot",
 		`Print what comes in and goes out through the gate, by slot, with who unloads it, how
 long the lorry waits, how long its load keeps, what it is for, and how late it may
 come: of the whole build, or of a date.`,
@@ -206,6 +221,14 @@ func (s *sheetRun) write(x *solved, asJSON func(io.Writer) error, build func() *
 	return x.met()
 }
 
+// writeTable writes a sheet as a table.
+func (s *sheetRun) writeTable(x *solved, table func(io.Writer) error) error {
+	if err := table(s.p.stdout); err != nil {
+		return err
+	}
+	return x.met()
+}
+
 func (s *sheetRun) ahead(c *cobra.Command) error {
 	days, err := c.Flags().GetInt("days")
 	if err != nil {
@@ -249,6 +272,9 @@ func (s *sheetRun) gate(c *cobra.Command) error {
 		on = &s.day
 	}
 	w := report.NewSheets(b)
+	if s.asCSV {
+		return s.writeTable(x, func(out io.Writer) error { return w.GateTable(out, on) })
+	}
 	return s.write(x, func(out io.Writer) error { return w.GateJSON(out, on) },
 		func() *page.Document { return w.Gate(on) })
 }

@@ -41,6 +41,9 @@ Each question is a search of its own. Ctrl-C ends them and shows what is done by
 then. When a date breaks with everything on time, that is said first; the figures
 are then until another date breaks or a broken one gets later.
 
+` + tableWords + ` With
+--tasks it is one of the tasks.
+
 ` + exitWords,
 		Example: "  turflast tolerance gardens/tidewall.yaml --pairs\n" +
 			"  turflast tolerance slate\n" +
@@ -56,14 +59,23 @@ are then until another date breaks or a broken one gets later.
 	c.Flags().BoolVar(&asked.pairs, "pairs", false,
 		"which two late deliveries break a date together though neither does alone, too; takes longer")
 	addJSON(c, &asked.json)
+	addTable(c, &asked.csv)
+	forms := c.PreRunE
+	c.PreRunE = func(c *cobra.Command, args []string) error {
+		if asked.csv && asked.pairs {
+			return &usageError{"--csv has no table of pairs; leave one of the two out", c.CommandPath()}
+		}
+		return forms(c, args)
+	}
 	return c
 }
 
 // toleranceAsked is what the command works out besides the deliveries, and how
 // it is shown.
 type toleranceAsked struct {
-	tasks, pairs, json bool
-	of                 *said.Question // nil: of all deliveries
+	tasks, pairs, json, csv bool
+
+	of *said.Question // nil: of all deliveries
 }
 
 func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAsked) error {
@@ -88,8 +100,11 @@ func (p *program) tolerance(c *cobra.Command, args []string, asked toleranceAske
 	}
 	found := p.tolerances(ctx, s, asked)
 	r := report.New(s.Case)
-	err = p.print(asked.json,
-		func(out io.Writer) error { return r.ToleranceJSON(out, found) },
+	data := r.ToleranceJSON
+	if asked.csv {
+		data = r.ToleranceTable
+	}
+	err = p.print(asked.json || asked.csv, func(out io.Writer) error { return data(out, found) },
 		func() *page.Document { return r.Tolerance(found) })
 	if err != nil {
 		return err

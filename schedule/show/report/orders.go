@@ -105,8 +105,17 @@ const underOrder = len("  1  ")
 // OrdersJSON writes the orders to place as at a moment as one JSON object. The error is
 // the writer's.
 func (s *Sheets) OrdersJSON(out io.Writer, now calendars.Instant) error {
-	return s.r.write(out, orderList{sheetObject: s.top(), At: now,
-		Orders: each(sheets.Orders(s.r.of.Plan, s.r.of.Programme, now), func(o sheets.Order) orderLine {
-			return orderLine{s.book.Number(s.r.of.Plan.Unload(o.Delivery)), s.r.order(o)}
-		})})
+	return s.r.write(out, orderList{sheetObject: s.top(), At: now, Orders: s.orderLines(now)})
+}
+
+// OrdersTable writes the orders to place as at a moment as a table. The error is the
+// writer's.
+func (s *Sheets) OrdersTable(out io.Writer, now calendars.Instant) error {
+	return s.r.table(out, s.orderLines(now))
+}
+
+func (s *Sheets) orderLines(now calendars.Instant) []orderLine {
+	return each(sheets.Orders(s.r.of.Plan, s.r.of.Programme, now), func(o sheets.Order) orderLine {
+		return orderLine{s.book.Number(s.r.of.Plan.Unload(o.Delivery)), s.r.order(o)}
+	})
 }

@@ -33,7 +33,12 @@ type half struct {
 // PeopleJSON writes what [Report.People] shows as one JSON object. The error is the
 // writer's.
 func (r *Report) PeopleJSON(out io.Writer) error {
-	o, t := people{Garden: r.of.Plan.Garden, Scope: r.of.Programme.Scope}, use.Of(r.of)
+	return r.write(out, people{Garden: r.of.Plan.Garden, Scope: r.of.Programme.Scope, Halves: r.halves()})
+}
+
+// halves are the half days in which any are there or used.
+func (r *Report) halves() (out []half) {
+	t := use.Of(r.of)
 	add := func(crew schedule.CrewID, machine schedule.MachineID, counts []use.Count) {
 		for k, c := range counts {
 			if c.There+c.Peak == 0 {
@@ -43,7 +48,7 @@ func (r *Report) PeopleJSON(out io.Writer) error {
 			for _, a := range c.Clash.Work {
 				x.Clash = append(x.Clash, r.of.Plan.ActivityID(a))
 			}
-			o.Halves = append(o.Halves, x)
+			out = append(out, x)
 		}
 	}
 	for i := range r.of.Plan.Crews {
@@ -52,5 +57,5 @@ func (r *Report) PeopleJSON(out io.Writer) error {
 	for i := range r.of.Plan.Machines {
 		add(schedule.None, schedule.MachineID(i), t.Machines[i])
 	}
-	return r.write(out, o)
+	return out
 }

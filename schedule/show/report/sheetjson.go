@@ -227,11 +227,15 @@ func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
 // GateJSON writes the gate list as one JSON object, of a date, or of the whole build if
 // on is nil. The error is the writer's.
 func (s *Sheets) GateJSON(out io.Writer, on *calendars.Date) error {
-	passes := s.book.Passes()
+	return s.r.write(out, gateList{sheetObject: s.top(), Gate: each(s.passes(on), s.passObject)})
+}
+
+// passes are the lorries of a date, or of the whole build if on is nil.
+func (s *Sheets) passes(on *calendars.Date) []sheets.Pass {
 	if on != nil {
-		passes = s.book.Gate(*on)
+		return s.book.Gate(*on)
 	}
-	return s.r.write(out, gateList{sheetObject: s.top(), Gate: each(passes, s.passObject)})
+	return s.book.Passes()
 }
 
 // AppointmentsJSON writes the appointments and what others owe as one JSON object. The
