@@ -36,31 +36,56 @@ const (
 	slack = 20
 )
 
+// shaking is a few schedules that are shaken in turn.
+type shaking struct {
+	few    []individual
+	tried  map[uint64]bool // right-justified schedules, by hash
+	most   int             // how many there were at first
+	begun  int             // the schedules built before
+	budget int             // how many may be built
+}
+
 // rounds shakes samples in rounds. The schedules that a few rounds end with are
 // shaken together for as long as those rounds took, and the result counts as that
-// of one longer round.
+// of one longer round. A search that goes on later leaves its last round unfinished.
 func (s *search) rounds() {
+	for again := true; again; again = !s.spent() && !s.paused() {
+		if s.now == nil {
+			s.now = s.nextRound()
+		}
+		s.shakeElite(s.now)
+		if r := s.now; s.going == nil || len(r.few) == 0 || s.b.built >= r.begun+r.budget {
+			s.won, s.now = append(s.won, r.few[:min(1, len(r.few))]...), nil
+		}
+	}
+	s.guide(false)
+}
+
+// nextRound begins a round, with samples or with what a few rounds ended with.
+func (s *search) nextRound() *shaking {
 	size := round
 	if len(s.b.p.Dates) > 0 {
 		size = datedRound
 	}
-	var won []individual
-	for again := true; again; again = !s.spent() {
-		begun, left := s.b.built, s.upto-s.b.built
-		budget := size
-		if left < 2*size {
-			budget = left
-		}
-		s.guide(true)
-		var pool []individual
-		if together := len(won) * size; len(won) == elite || len(won) > 1 && left <= together {
-			pool, won, budget = won, nil, min(left, together)
-		} else {
-			pool = s.sample(budget)
-		}
-		won = append(won, s.shakeElite(pool, budget-(s.b.built-begun))...)
+	begun, left, budget := s.b.built, s.upto-s.b.built, size
+	if left < 2*size {
+		budget = left
 	}
-	s.guide(false)
+	s.guide(true)
+	var pool []individual
+	if together := len(s.won) * size; len(s.won) == elite || len(s.won) > 1 && left <= together {
+		pool, s.won, budget = s.won, nil, min(left, together)
+	} else {
+		pool = s.sample(budget)
+	}
+	if s.going != nil {
+		s.o.From = nil // later rounds have to differ
+	}
+	few := s.distinct(pool)
+	return &shaking{
+		few: few, tried: make(map[uint64]bool), most: len(few),
+		begun: s.b.built, budget: budget - (s.b.built - begun),
+	}
 }
 
 // sample builds schedules in the order of the starts in Options.From, then of late
@@ -142,36 +167,33 @@ func (s *search) draw(key []calendars.Instant, mode []uint8) (x individual, buil
 // shakeElite shakes the best of the samples in turn (iterated local search over a
 // few schedules): some neighbours in time change their order at random, or take it
 // from another of the schedules, and all is justified right and left. A result
-// that is no worse replaces the schedule it was shaken from. shakeElite returns
-// the best one at the end.
-func (s *search) shakeElite(pop []individual, budget int) []individual {
-	few := s.distinct(pop)
+// that is no worse replaces the schedule it was shaken from. The best one is the first
+// at the end.
+func (s *search) shakeElite(of *shaking) {
 	key := make([]calendars.Instant, len(s.late))
-	tried := make(map[uint64]bool)
-	begun, most := s.b.built, len(few)
-	for len(few) > 0 && !s.spent() && s.b.built < begun+budget {
+	begun, budget := of.begun, of.budget
+	for len(of.few) > 0 && !s.spent() && !s.paused() && s.b.built < begun+budget {
 		if s.guided && s.b.built >= begun+budget*guiding/100 {
 			s.guide(false)
-			slices.SortStableFunc(few, func(a, b individual) int { return s.ordered(&a, &b) })
+			slices.SortStableFunc(of.few, func(a, b individual) int { return s.ordered(&a, &b) })
 		}
-		keep := most - most*(s.b.built-begun)*100/(narrowing*max(budget, 1))
-		few = few[:max(1, min(keep, len(few)))]
-		k := s.r.IntN(len(few))
-		right, fine := s.shaken(key, few, k)
+		keep := of.most - of.most*(s.b.built-begun)*100/(narrowing*max(budget, 1))
+		of.few = of.few[:max(1, min(keep, len(of.few)))]
+		k := s.r.IntN(len(of.few))
+		right, fine := s.shaken(key, of.few, k)
 		if !fine {
 			continue
 		}
 		h := right.hash()
-		if tried[h] {
+		if of.tried[h] {
 			continue
 		}
-		tried[h] = true
-		if x := s.left(right.key, right.mode, right.book); s.ordered(&x, &few[k]) <= 0 {
-			few[k] = x
-			s.rise(few, k)
+		of.tried[h] = true
+		if x := s.left(right.key, right.mode, right.book); s.ordered(&x, &of.few[k]) <= 0 {
+			of.few[k] = x
+			s.rise(of.few, k)
 		}
 	}
-	return few[:min(1, len(few))]
 }
 
 // shaken shakes one of a few schedules and justifies it right. It returns whether

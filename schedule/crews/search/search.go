@@ -115,6 +115,10 @@ type search struct {
 	tardy  []int32             // scratch
 	ranged []int32             // nodes with more than one mode
 	guided bool                // see guide
+
+	won   []individual // what rounds ended with
+	now   *shaking     // the round that isn't over; nil for none
+	going *pause       // when a search that goes on later pauses; nil for one that doesn't
 }
 
 // individual is a schedule. Its keys are its finishes when it is left-justified

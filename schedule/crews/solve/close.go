@@ -9,9 +9,8 @@ import (
 	"build.example/turflast/schedule/crews/search"
 )
 
-// closing is the most steps of the solver that learns in one search for a programme,
-// closingLone those where the hand-over is the only date and the search missed it.
-const closing, closingLone = 400_000, 1_600_000
+// closing is the most steps of the solver that learns in one search for a programme.
+const closing = 400_000
 
 // beginning is the most steps of the solver that learns in each search for a schedule to
 // begin with.
@@ -39,7 +38,7 @@ func (c *crewSearch) begin(f *found) *search.From {
 // programme on time says nothing of those without others, and the bound stays.
 func (c *crewSearch) close(best *found, free []bool, steps int64) *found {
 	c.prove(best, c.spared(best), free)
-	for c.open(best) {
+	for left := 2 * steps; c.open(best) && left > 0; {
 		p := c.proved
 		if best.dropped != nil && !best.late() {
 			p = best.problem
@@ -47,11 +46,12 @@ func (c *crewSearch) close(best *found, free []bool, steps int64) *found {
 		from := (&found{problem: p}).from(best)
 		r, err := learner.Close(c.ctx, &p.Problem, learner.Known{
 			Finish: calendars.Instant(best.Cost.End), Bound: c.proof.Finish, Strict: !best.late(),
-			Steps: steps, Start: from.Start, Mode: from.Mode,
+			Steps: min(steps, left), Start: from.Start, Mode: from.Mode,
 		})
 		if err != nil {
 			return best // too large
 		}
+		left -= r.Steps / 2 // of two searches
 		if p == c.proved && r.Bound > c.proof.Finish {
 			c.raise(r.Bound, !best.late())
 		}

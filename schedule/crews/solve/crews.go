@@ -60,6 +60,8 @@ type crewSearch struct {
 	step      int                          // of a longer search; 0 in the first search
 	begun     []*found                     // the choices of which learning was asked for a first schedule
 	kept      calendars.Instant            // the bound as long as none of it is moved; zero without
+	alone     *alone                       // the search for the last finish alone; nil before it
+	goesOn    bool                         // steps of a longer search go on with it
 	stopped   bool                         // the context was done before the search was over
 }
 
@@ -121,6 +123,7 @@ func (c *crewSearch) best() *found {
 		return c.atOnce(best)
 	}
 	lone, endless := c.lone(best), best.Cost
+	c.goesOn = lone && (free == nil || best.free != nil)
 	if lone {
 		best = c.sooner(best, line)
 	}
@@ -177,19 +180,13 @@ func (c *crewSearch) lone(f *found) bool {
 }
 
 // sooner searches for what is done by the line where that is the only date. It works
-// towards the earliest finish that isn't ruled out, wherever the line is, which only says
-// when to end: a nearer one never ends it sooner, so what is found is never later.
+// without the line, which only says when to end: a nearer one never ends it sooner, so what
+// is found is never later.
 func (c *crewSearch) sooner(best *found, line calendars.Instant) *found {
 	if calendars.Instant(best.Cost.End) <= line || c.perfect(best, nil) {
 		return best
 	}
-	c.line = c.proof.Finish
-	c.weigh(best)
-	best = c.staged(best, func(f *found) bool { return f.Found && calendars.Instant(f.Cost.End) <= line })
-	if calendars.Instant(best.Cost.End) > line {
-		best = c.close(best, nil, closingLone)
-	}
-	return c.settle(best)
+	return c.settle(c.turn(best, line))
 }
 
 // unmoved searches with all tasks and bookings as they are. What crews were told is held

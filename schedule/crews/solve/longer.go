@@ -96,6 +96,9 @@ func (c *crewSearch) progress(schedules int, end int64) Progress {
 // further searches once more from the best found, with other draws: as it is, with other
 // bookings, and with fewer or other optional tasks left out.
 func (c *crewSearch) further(best *found) *found {
+	if c.goesOn {
+		return c.furtherAlone(best)
+	}
 	was, free := best, c.movable()
 	c.prove(best, c.spared(best), free)
 	ch := choice{dropped: best.dropped, free: best.free, share: 1, enough: c.least()}

@@ -37,8 +37,9 @@ func crowded(src plans.Source) *schedule.Plan {
 	return p
 }
 
-// handedOver is the programme of a plan with another hand-over.
-func handedOver(t *testing.T, p *schedule.Plan, at calendars.Instant) *schedule.Programme {
+// handedOver is the programme of a plan with another hand-over, after a longer search of so
+// many steps.
+func handedOver(t *testing.T, p *schedule.Plan, at calendars.Instant, steps int) *schedule.Programme {
 	t.Helper()
 	q := *p
 	q.Site.Handover = at
@@ -46,7 +47,7 @@ func handedOver(t *testing.T, p *schedule.Plan, at calendars.Instant) *schedule.
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.Crews(t.Context(), solve.Options{Schedules: 40}).Programme
+	return s.Crews(t.Context(), solve.Options{Schedules: 40, Steps: steps}).Programme
 }
 
 // Where the hand-over is the only date, and nothing is made up after it, a nearer one
@@ -54,15 +55,15 @@ func handedOver(t *testing.T, p *schedule.Plan, at calendars.Instant) *schedule.
 // make it sooner.
 func TestNearerLineIsNeverWorse(t *testing.T) {
 	open, later := 0, 0
-	for seed := range uint64(10) {
-		p := crowded(plans.Seeded(seed))
-		far := handedOver(t, p, p.Site.Handover)
+	for seed := range uint64(15) {
+		p, steps := crowded(plans.Seeded(seed)), int(seed%3)
+		far := handedOver(t, p, p.Site.Handover, steps)
 		if far.Bound < far.Finish {
 			open++
 		}
 		last := far.Finish
 		for _, hours := range []calendars.Minutes{0, 1, 2, 8} {
-			near := handedOver(t, p, far.Finish.Plus(-hours*calendars.Hour))
+			near := handedOver(t, p, far.Finish.Plus(-hours*calendars.Hour), steps)
 			if near.Finish > last {
 				t.Errorf("seed %d: done %v with the hand-over %d h sooner than the finish, %v with a later one\n%s",
 					seed, near.Finish, hours, last, plans.YAML(p))
