@@ -71,6 +71,9 @@ func Finish(p *crews.Problem, o Options) Result {
 	if r.Network == calendars.Past || r.Network >= upper {
 		return r // what is shared has nothing to add
 	}
+	if r.Cut = o.Context != nil && o.Context.Err() != nil; r.Cut {
+		return r
+	}
 	s, _ := narrowed(p, o)
 	if r.Cut = s.halt.Over(); r.Cut {
 		return r

@@ -62,18 +62,22 @@ func optionsOf(p *crews.Problem) *model {
 	for i, modes := range p.Modes {
 		m.dawn = min(m.dawn, max(p.Net.Nodes[i].Earliest, p.Net.Line.Start))
 		for _, mode := range modes {
-			o := option{Node: p.Net.Nodes[i], node: int32(i)}
+			o := option{Node: p.Net.Nodes[i], node: int32(i), needs: counted(&mode)}
 			o.Work, o.Calendar = mode.Work, mode.Calendar
-			for _, n := range mode.Needs {
-				if n.Amount > 0 && (mode.Work > 0 || n.After > 0) {
-					o.needs = append(o.needs, n)
-				}
-			}
 			m.options = append(m.options, o)
 		}
 		m.first = append(m.first, int32(len(m.options)))
 	}
 	return m
+}
+
+// counted is the needs of a mode that take something.
+func counted(m *crews.Mode) []crews.Need {
+	idle := func(n crews.Need) bool { return n.Amount == 0 || m.Work == 0 && n.After == 0 }
+	if !slices.ContainsFunc(m.Needs, idle) {
+		return m.Needs
+	}
+	return slices.DeleteFunc(slices.Clone(m.Needs), idle)
 }
 
 // held is a sort key that puts the views that take longest to count last.

@@ -126,7 +126,7 @@ func (s *Set) Task(id schedule.TaskID, heads []int) []crews.Need {
 			out = put(out, s.zones[z], s.plan.RoomIn(z, t.Zones, all, t.Machines), t.Stays)
 		}
 	}
-	return append(out, s.alone[id]...)
+	return with(out, s.alone[id])
 }
 
 // Unload is what an unloading needs; nothing once it is over.
@@ -150,7 +150,15 @@ func (s *Set) Unload(id schedule.DeliveryID) []crews.Need {
 	if s.gate != schedule.None {
 		out = put(out, s.gate, 1, false)
 	}
-	return append(out, s.alone[s.plan.Unload(id)]...)
+	return with(out, s.alone[s.plan.Unload(id)])
+}
+
+// with is needs and those of time that rules keep, which may be very many.
+func with(needs, alone []crews.Need) []crews.Need {
+	if len(needs) == 0 {
+		return slices.Clip(alone)
+	}
+	return append(needs, alone...)
 }
 
 // put adds an amount of a resource, if there is any. A plan names each crew,

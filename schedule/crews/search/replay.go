@@ -87,12 +87,13 @@ func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*network.T
 }
 
 // Some builds a schedule of as many nodes as have a place, in the order of keys.
-// Nodes whose links can't all hold have none, nor have their followers.
+// Nodes whose links can't all hold have none, nor those done beyond the time line, nor
+// have their followers.
 func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 	n := r.b.n
 	s := &search{b: r.b, order: make([]int32, len(n.Nodes))}
 	key = slices.Clone(key)
-	s.makeCompatible(key)
+	s.alongAll(key) // so that only longest waits hold back what has its place
 	order := slices.Clone(s.byKey(key))
 	least := make([]calendars.Instant, len(n.Nodes))
 	for i := range least {
@@ -108,7 +109,8 @@ func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 			if t.Start[i].IsReal() && r.b.against {
 				r.b.raise(i)
 			}
-			if r.b.raised && least[i] != calendars.Never {
+			beyond := t.Done[i] != calendars.Never && t.Done[i] > n.Line.End
+			if (r.b.raised || beyond) && least[i] != calendars.Never {
 				least[i], moved = calendars.Never, true
 			}
 			if t.Done[i] == calendars.Never {

@@ -52,6 +52,9 @@ func Search(ctx context.Context, p *crews.Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	count := max(o.Searches, 1)
+	if ctx.Err() != nil {
+		count = 1 // only one builds a schedule then
+	}
 	found := make([]Result, count)
 	tell := telling(o.Better)
 	var all together.Group

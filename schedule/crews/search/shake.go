@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/internal/halt"
+	"build.example/turflast/schedule/network"
 )
 
 // These values were set by trying a handful on random networks, on open instance
@@ -50,6 +51,7 @@ func (s *search) atLeastOne() {
 	s.b.halt = halt.Halt{}
 	defer func() { s.b.halt = h }()
 	key, mode := slices.Clone(s.late), make([]uint8, len(s.late))
+	s.alongAll(key) // so that few links have to be mended
 	book := s.book()
 	if len(s.o.From) > 0 {
 		copy(key, s.o.From[0].Start)
@@ -216,6 +218,17 @@ func (s *search) breadth() int {
 // makeCompatible raises keys so that every node comes after those before which it
 // can't start.
 func (s *search) makeCompatible(key []calendars.Instant) {
+	s.raiseKeys(key, func(e *network.End) bool { return runsAlong(e.Kind, e.Wait) })
+}
+
+// alongAll raises keys so that every node comes after all from which a link runs to it.
+func (s *search) alongAll(key []calendars.Instant) {
+	s.raiseKeys(key, func(*network.End) bool { return true })
+}
+
+// raiseKeys raises keys so that every node comes after those that it follows by plain
+// links and by such of the others as count.
+func (s *search) raiseKeys(key []calendars.Instant, counts func(e *network.End) bool) {
 	n := s.b.n
 	for i := range key {
 		for _, p := range n.In.Of(i) {
@@ -223,7 +236,7 @@ func (s *search) makeCompatible(key []calendars.Instant) {
 		}
 		ends := n.InOther.Of(i)
 		for k := range ends {
-			if e := &ends[k]; runsAlong(e.Kind, e.Wait) {
+			if e := &ends[k]; counts(e) {
 				key[i] = max(key[i], key[e.Node])
 			}
 		}

@@ -65,3 +65,20 @@ func TestAnInterruptOfASmallPlanLeavesLittleOut(t *testing.T) {
 		}
 	}
 }
+
+// TestMoreWorkThanTime: where the time line ends before the work does, what has a place is
+// shown, all of it done by its end, and passes the check.
+func TestMoreWorkThanTime(t *testing.T) {
+	p := plans.Big(10_000, 1)
+	s, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := s.Crews(countdown.From(0), solve.Options{}).Programme
+	if len(g.Blocked) == 0 || len(g.Blocked) == int(p.Activities()) {
+		t.Errorf("%d of %d activities have no place", len(g.Blocked), p.Activities())
+	}
+	if r := verify.Check(p, g, g.Scope); len(r.Rules) > 0 {
+		t.Errorf("the check refuses it: %v", r.Rules)
+	}
+}
