@@ -112,7 +112,7 @@ func (p *program) root() *cobra.Command {
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
 		p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
 		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.readyCommand(),
-		p.paperCommand(),
+		p.paperCommand(), p.calendarCommand(),
 		p.newCommand(), p.demoCommand(), p.schemaCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())
 	root.CompletionOptions.DisableDefaultCmd = true

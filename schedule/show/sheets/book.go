@@ -115,6 +115,22 @@ func (b *Book) worked(a schedule.Activity) []calendars.Span {
 	return []calendars.Span{{Start: d.Start, End: d.Finish}}
 }
 
+// DaysOf lists the stretches of an activity by day: on each day from its first minute to
+// its last. None is worked without dates.
+func (b *Book) DaysOf(a schedule.Activity) []calendars.Span {
+	if !b.Programme.Of(a).Start.IsReal() {
+		return nil
+	}
+	var out []calendars.Span
+	spans := b.worked(a)
+	for on := b.date(spans[0].Start); on <= b.date(spans[len(spans)-1].End); on++ {
+		if s := across(spans, b.day(on)); s.Start != 0 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // across returns the stretch from the first to the last of the spans that lie in
 // another, cut to it; the zero span if none does.
 func across(spans []calendars.Span, in calendars.Span) (s calendars.Span) {
