@@ -82,6 +82,8 @@ type Overfull struct {
 	Until   calendars.Instant
 	Work    []Activity // what can't lie outside Span, in plan order
 	Spends  []Spend    // by Work, what each must spend in Span at the least
+
+	BySearch bool // only the search that found it shows it: it couldn't be recomputed from the plan alone
 }
 
 // Spend is what an activity must spend of something in a window.

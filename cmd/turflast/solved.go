@@ -139,13 +139,17 @@ func (p *program) searched(ctx context.Context, s *solve.Solver, o solve.Options
 }
 
 // verified is a case whose programme passes the check. A programme that doesn't
-// is never shown. The programme says what of its bound the check can recompute.
+// is never shown. The programme says what of its bound, and of what is over-full, the
+// check can recompute.
 func verified(c network.Case) (network.Case, error) {
 	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 		return network.Case{}, refused(found.Rules)
 	}
 	if !c.Programme.Cut.Bound { // what an interrupt left isn't worth the time
 		c.Programme.Proof = verify.Proof(c.Plan, c.Programme)
+	}
+	if o := c.Programme.Overfull; o != nil {
+		o.BySearch = c.Programme.Cut.Bound || !verify.Overfull(c.Plan, c.Programme)
 	}
 	return c, nil
 }

@@ -37,20 +37,30 @@ func Proof(p *schedule.Plan, g *schedule.Programme) schedule.ProofKind {
 // named says whether what a programme says is over-full shows that required work can't
 // be done by the moment to which it was settled.
 func (b *bounds) named(o *schedule.Overfull) bool {
-	return o != nil && (b.overfull(o) || b.oneAtATime(o))
+	return o != nil && (b.overfull(o) || b.oneAtATime(o) || b.crowded(o))
 }
 
 // Overfull says whether what a programme says is over-full is so, by the plan alone: its
 // window, what is shared, the work, and no more needed nor less there than is recomputed.
 func Overfull(p *schedule.Plan, g *schedule.Programme) bool {
-	if g.Overfull == nil {
+	o := g.Overfull
+	if o == nil {
 		return false
 	}
 	b := newBounds(p, g)
 	b.early()
-	b.latest(g.Overfull.Until)
-	needed, there := b.spent(g.Overfull)
-	return b.overfull(g.Overfull) && g.Overfull.Needed <= needed && g.Overfull.There >= there
+	b.latest(o.Until)
+	b.apart = b.kept()
+	return b.told(o) || b.settle(o.Until) && b.told(o)
+}
+
+// told says whether something over-full is so by the figures told of it.
+func (b *bounds) told(o *schedule.Overfull) bool {
+	if o.Needed == 0 {
+		return o.There == 0 && (b.oneAtATime(o) || b.crowded(o))
+	}
+	needed, there := b.spent(o)
+	return b.overfull(o) && o.Needed <= needed && o.There >= there
 }
 
 // bounds are moments between which required work must lie, whatever the order of

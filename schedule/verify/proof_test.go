@@ -276,8 +276,43 @@ func TestProvenOneAtATime(t *testing.T) {
 			Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Alone: schedule.None,
 			Span: calendars.Span{Start: p.Site.Opens, End: g.Bound - 1}, Until: g.Bound - 1, Work: c.work,
 		}
-		if verify.Proof(p, g) != c.want || verify.Overfull(p, g) {
-			t.Errorf("%s, %d activities, by %s: proven by %d", c.link, len(c.work), c.bound, verify.Proof(p, g))
+		if kind, full := verify.Proof(p, g), verify.Overfull(p, g); kind != c.want || full != (c.want == schedule.ByHands) {
+			t.Errorf("%s, %d activities, by %s: proven by %d, over-full %v", c.link, len(c.work), c.bound, kind, full)
+		}
+	}
+}
+
+// Time that a rule keeps for one task is over-full where it and some work that may not go
+// on beside it don't both fit.
+func TestOverfullOfTimeForOneAlone(t *testing.T) {
+	two := func(first, second string) string {
+		return window + "tasks: {one: {zone: front, stage: soil, takes: 2h" + first + "}, " +
+			"two: {zone: front, stage: soil, takes: 2h" + second + "}}"
+	}
+	for _, c := range []struct {
+		plan string
+		by   string
+		work []schedule.Activity
+		want bool
+	}{
+		{two("", ", apart: [one]"), "11:59", []schedule.Activity{0, 1}, true},
+		{two("", ", apart: [one]"), "12:00", []schedule.Activity{0, 1}, false},
+		{two("", ", apart: [one]"), "11:59", []schedule.Activity{0}, false},
+		{two("", ", apart: [one]"), "11:59", []schedule.Activity{1}, false},
+		{two("", ", clears: [front]"), "11:59", []schedule.Activity{0, 1}, true},
+		{two("", ", clears: [front]"), "12:00", []schedule.Activity{0, 1}, false},
+		{two("", ""), "11:59", []schedule.Activity{0, 1}, false},
+	} {
+		p := read(t, c.plan)
+		g := anywhere(t, p)
+		until := moment(t, p, "3", c.by)
+		g.Bound = until + 1
+		g.Overfull = &schedule.Overfull{
+			Zone: schedule.None, Crew: schedule.None, Machine: schedule.None, Alone: 1,
+			Span: calendars.Span{Start: p.Site.Opens, End: until}, Until: until, Work: c.work,
+		}
+		if got := verify.Overfull(p, g); got != c.want {
+			t.Errorf("by %s, of %v: over-full %v\n%s", c.by, c.work, got, c.plan)
 		}
 	}
 }

@@ -196,3 +196,36 @@ func (b *bounds) oneAtATime(o *schedule.Overfull) bool {
 	}
 	return needed > may.meet(open{o.Span}).total()
 }
+
+// crowded says whether a task and some work that may not go on beside it don't both fit
+// into a window: in the minutes in which either can be worked on or, where one keeps the
+// other away in its pauses, with those.
+func (b *bounds) crowded(o *schedule.Overfull) bool {
+	if o.Alone == schedule.None || o.Needed > 0 || o.AtOnce > 0 || o.Span.Start >= o.Span.End {
+		return false
+	}
+	t := o.Alone.Activity()
+	return b.bounded(t) && slices.Contains(o.Work, t) && slices.ContainsFunc(o.Work, func(x schedule.Activity) bool {
+		return x != t && b.bounded(x) && b.dontFit(t, x, o)
+	})
+}
+
+func (b *bounds) dontFit(x, y schedule.Activity, o *schedule.Overfull) bool {
+	one, first := b.apart[[2]schedule.Activity{x, y}]
+	other, second := b.apart[[2]schedule.Activity{y, x}]
+	if !first && !second {
+		return false // nothing keeps them apart
+	}
+	spends := func(a schedule.Activity, held bool) calendars.Minutes {
+		minutes := b.spenders(a, o, false)
+		for k := range minutes {
+			minutes[k].amount, minutes[k].held = 1, held
+		}
+		return least(minutes, o.Span)
+	}
+	may := join(append(slices.Clone(b.own[x]), b.own[y]...)).meet(open{o.Span})
+	if spends(x, false)+spends(y, false) > may.total() {
+		return true
+	}
+	return spends(x, one.whole)+spends(y, other.whole) > o.Span.Minutes()
+}

@@ -109,15 +109,23 @@ func (c *crewSearch) overfull() *schedule.Overfull {
 		Crew: r.Crew, Machine: r.Machine, Zone: r.Zone, Gate: r.Kind == resources.Gate, Alone: r.Task,
 		Span: w.Span, Until: w.Until,
 	}
+	if r.Task != schedule.None {
+		return c.spenders(out, w.Nodes) // the figures of a rule's time are of nothing that one can count
+	}
 	if w.Count == bound.AtOnce {
 		out.AtOnce, out.Have = int(w.Needed/w.Span.Minutes()), int(w.There/w.Span.Minutes())
 	}
 	if w.Count <= bound.Held { // the figures of other counts aren't of all that is there
 		out.Needed, out.There = w.Needed, w.There
 	}
+	return c.spenders(out, w.Nodes)
+}
+
+// spenders adds to what is over-full the work that needs it, and what each spends.
+func (c *crewSearch) spenders(out *schedule.Overfull, nodes []bound.Share) *schedule.Overfull {
 	m := c.proved.Model
 	for a := range m.Plan.Activities() {
-		for _, share := range w.Nodes {
+		for _, share := range nodes {
 			if share.Node == m.Number[a] {
 				out.Work = append(out.Work, a)
 				out.Spends = append(out.Spends, schedule.Spend{Minutes: share.Minutes, Amount: int(share.Amount)})

@@ -89,7 +89,8 @@ func (r *Report) proof(o *programme) {
 	if f := g.Overfull; f != nil {
 		o.Overfull = &overfull{
 			Crew: f.Crew, Machine: f.Machine, Zone: f.Zone, Gate: f.Gate, Alone: f.Alone, Span: f.Span, Until: f.Until,
-			AtOnce: f.AtOnce, Have: f.Have, Needed: f.Needed, There: f.There, Sentence: r.words.Overfull(f),
+			AtOnce: f.AtOnce, Have: f.Have, Needed: f.Needed, There: f.There, BySearch: f.BySearch,
+			Sentence: r.words.Overfull(f),
 		}
 		for _, x := range f.Spends {
 			o.Overfull.Spends = append(o.Overfull.Spends, spend{x.Minutes, x.Amount})

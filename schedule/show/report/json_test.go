@@ -106,11 +106,14 @@ func mends(c network.Case) *mend.Result {
 }
 
 // interrupted is a programme of which an interrupt left out all that it may, with a bound
-// that holds while what was told stays.
+// that holds while what was told stays, and something over-full that isn't recomputed.
 func interrupted(c network.Case) *report.Report {
 	g := *c.Programme
 	g.BoundAsTold = g.Bound + 1
 	g.Cut = schedule.Cut{Search: true, Bound: true, Reasons: true, Floats: true}
+	g.Overfull = &schedule.Overfull{
+		Machine: schedule.None, Zone: schedule.None, Alone: schedule.None, Needed: 2, There: 1, Until: g.Bound, BySearch: true,
+	}
 	return report.New(c.With(&g))
 }
 

@@ -78,6 +78,7 @@ type overfull struct {
 	Tasks      []schedule.TaskID     `json:"tasks,omitempty" doc:"those that need it"`
 	Deliveries []schedule.DeliveryID `json:"deliveries,omitempty" doc:"those that need it"`
 	Spends     []spend               `json:"spends,omitempty" doc:"what each of them must spend, tasks first"`
+	BySearch   bool                  `json:"by_search,omitempty" doc:"it can't be recomputed from the plan alone"`
 	Sentence   string                `json:"sentence" doc:"the same in words"`
 }
 

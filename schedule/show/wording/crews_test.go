@@ -20,8 +20,8 @@ func TestProof(t *testing.T) {
 		Span: calendars.Span{Start: at(p, 1, 8, 0), End: at(p, 4, 18, 0)}, Needed: 31 * 60, There: 24 * 60, Until: line,
 		Work: []schedule.Activity{0, 1, 2, p.Unload(1)},
 	}
-	later := *masons
-	later.Until = late - 1
+	later, searched := *masons, *masons
+	later.Until, searched.BySearch = late-1, true
 	lay := schedule.Break{Kind: schedule.BreakHandover, Activity: 3, Stock: schedule.None, Limit: line, Actual: late}
 	by := schedule.Break{
 		Kind: schedule.BreakBy, Activity: 3,
@@ -66,6 +66,13 @@ func TestProof(t *testing.T) {
 				"only 24 h are there. " +
 				"The best possible is short by 3 h of site time.", "impossible",
 			"That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf."},
+		{"over-full by search", schedule.Programme{Finish: late, Handover: short,
+			Bound: late, Overfull: &searched, Breaks: []schedule.Break{lay}, Proof: schedule.BySearch},
+			"Impossible: the work for Joiners needs 31 h of people between Sat 1 May 08:00 and Tue 4 May 18:00; " +
+				"only 24 h are there, as a search alone shows. " +
+				"The best possible is short by 3 h of site time.", "impossible",
+			"That is for Cut the frame, Raise the frame, Board the frame and the lorry with 60 m2 turf. " +
+				"Nothing sooner than Mon 10 May 09:00 is possible: proven by search alone."},
 		{"too long", schedule.Programme{Finish: late, Handover: short, Bound: late - 60, Breaks: []schedule.Break{lay}},
 			"Impossible: whatever the order of hands, the last required work isn't done before Mon 10 May 08:00. " +
 				"The best found is short by 3 h of site time.", "impossible", ""},

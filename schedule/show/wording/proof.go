@@ -118,6 +118,14 @@ func (w *Writer) Overfull(o *schedule.Overfull) string {
 }
 
 func (w *Writer) overfull(o *schedule.Overfull) string {
+	s := w.tooMuch(o)
+	if o.BySearch {
+		s += ", as a search alone shows"
+	}
+	return s
+}
+
+func (w *Writer) tooMuch(o *schedule.Overfull) string {
 	if o.AtOnce > 0 && o.Alone == schedule.None {
 		return w.atOnce(o)
 	}
@@ -216,7 +224,7 @@ func (w *Writer) Bounded(g *schedule.Programme) string {
 	if o != nil {
 		said = append(said, w.OverfullBy(o))
 	}
-	if g.Proof == schedule.BySearch && !spoken {
+	if g.Proof == schedule.BySearch {
 		said = append(said, fmt.Sprintf("Nothing sooner than %s is possible: proven by search alone.", w.Moment(g.Bound)))
 	}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
