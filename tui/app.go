@@ -82,6 +82,7 @@ type app struct {
 	query  string // what was looked for last
 	filter string
 	page   overlay
+	tight  tightness // of what the page is about
 	sheets *sheetLines
 	picked bool // the user has chosen something
 
@@ -107,11 +108,13 @@ func (a app) Init() tea.Cmd {
 	return tea.Batch(cmds...)
 }
 
-// Update handles a message, and then begins the studies that the screen now needs.
+// Update handles a message, and then begins the studies that the screen now needs, and
+// what the page does.
 func (a app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := a.answer(msg)
 	next, more := next.study()
-	return next, tea.Batch(cmd, more)
+	next, tight := next.tighten()
+	return next, tea.Batch(cmd, more, tight)
 }
 
 func (a app) answer(msg tea.Msg) (app, tea.Cmd) {
@@ -155,6 +158,8 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 		return a.stepped(msg), nil
 	case takenMsg:
 		return a.taken(msg)
+	case tightMsg:
+		return a.tightened(msg), nil
 	case logPollMsg, logStatMsg, logReadMsg, addedMsg:
 		return a.logMessage(msg)
 	}

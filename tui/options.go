@@ -65,6 +65,10 @@ type Options struct {
 	Mends func(ctx context.Context, c network.Case, near *schedule.Programme, held []schedule.DeliveryID,
 		soFar func(*mend.Result)) *mend.Result
 
+	// Tight finds what makes an activity of a crew programme tight, nil for nothing. It is
+	// nil when that isn't wanted.
+	Tight func(c network.Case, of schedule.Activity) *schedule.Tight
+
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)
 

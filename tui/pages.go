@@ -262,6 +262,7 @@ func (a app) aboutLines() []page.Text {
 	}
 	d := &page.Document{}
 	d.Say(a.garden.Sentence(of))
+	d.Say(a.garden.Words.Tight(a.garden.Programme, a.tightOf(of)))
 	why := report.New(a.garden.Case).Why(of, nil).Blocks // from its first heading or gap on: the rest is said
 	d.Add(why[max(slices.IndexFunc(why, parts), 0):]...)
 	return a.read(d)

@@ -164,6 +164,7 @@ func (p *program) screen(src source) tui.Options {
 
 		Tolerances: tolerances,
 		Pairs:      pairs,
+		Tight:      tight,
 		Odds:       builds,
 		Mends:      mending,
 		Sturdier:   sturdierOnes,

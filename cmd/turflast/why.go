@@ -8,6 +8,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
@@ -86,14 +87,18 @@ func (p *program) why(c *cobra.Command, args []string) error {
 	if s.Case, err = p.programme(c, solver, s.agreed); err != nil {
 		return err
 	}
-	var tight *schedule.Tight
-	if found, ok := solve.TightOf(s.Case, q.Of[0]); ok {
-		tight = &found
-	}
-	if err := report.New(s.Case).Why(q.Of[0], tight).Write(p.stdout, page.Wide); err != nil {
+	if err := report.New(s.Case).Why(q.Of[0], tight(s.Case, q.Of[0])).Write(p.stdout, page.Wide); err != nil {
 		return err
 	}
 	return s.met()
+}
+
+// tight is what makes an activity of a programme tight; nil for nothing.
+func tight(c network.Case, of schedule.Activity) *schedule.Tight {
+	if found, ok := solve.TightOf(c, of); ok {
+		return &found
+	}
+	return nil
 }
 
 func ids(p *schedule.Plan) []string {
