@@ -23,5 +23,23 @@ func (p *Plan) Settled(d DeliveryID) bool {
 // come by now is no order to place.
 func (p *Plan) OrderPast(d DeliveryID, arrives, now calendars.Instant) bool {
 	by, ok := p.OrderBy(d, arrives)
-	return ok && !p.Settled(d) && arrives > now && by < calendars.DateIn(now, p.Site.Location)
+	ordered, confirmed := p.Ordered(d)
+	return ok && !p.Settled(d) && ordered == 0 && confirmed == 0 && arrives > now &&
+		by < calendars.DateIn(now, p.Site.Location)
+}
+
+// Ordered returns when a delivery was ordered and when that was confirmed, by the log; zero
+// for what isn't logged.
+func (p *Plan) Ordered(d DeliveryID) (ordered, confirmed calendars.Instant) {
+	if p.Progress == nil {
+		return 0, 0
+	}
+	return p.Progress.Deliveries[d].Ordered, p.Progress.Deliveries[d].Confirmed
+}
+
+// Unconfirmed says whether a delivery that is still to come at a moment was ordered by the
+// log, and nobody has logged that its booking is confirmed.
+func (p *Plan) Unconfirmed(d DeliveryID, arrives, now calendars.Instant) bool {
+	ordered, confirmed := p.Ordered(d)
+	return ordered != 0 && confirmed == 0 && !p.Settled(d) && arrives > now
 }

@@ -29,12 +29,16 @@ type TaskProgress struct {
 // DeliveryProgress is what has happened to one delivery. Of one that has come,
 // Delivery.Arrives is when it came; of one that hasn't, when it is now expected.
 type DeliveryProgress struct {
-	Arrived bool
-	Refused bool              // sent away at the gate, and not come again
-	Settled bool              // nothing to order: it came, was sent away or booked again, or its booking is over
-	Start   calendars.Instant // when unloading began; zero when it hasn't
-	Finish  calendars.Instant // when it was over; zero when it isn't
-	Left    calendars.Minutes // of an unloading in hand: the time left at the moment
+	Arrived   bool
+	Unseen    bool              // when it came isn't logged: it was unloaded, or loaded and gone, so it had come
+	Refused   bool              // sent away at the gate, and not come again
+	Settled   bool              // nothing to order: it came, was sent away or booked again, or its booking is over
+	Ordered   calendars.Instant // when it was ordered; zero when that isn't logged
+	Confirmed calendars.Instant // when its booking was last confirmed; zero when that isn't logged
+	Start     calendars.Instant // when unloading began, as far as is known; zero when it hasn't
+	Finish    calendars.Instant // when it was over; zero when it isn't
+	Logged    bool              // Finish is logged, not taken from the plan
+	Left      calendars.Minutes // of an unloading in hand: the time left at the moment
 }
 
 // Started says whether a task was started by the moment of the plan's progress.
@@ -76,6 +80,12 @@ func (p *Plan) Unloading(d DeliveryID) bool {
 // Unloaded says whether a delivery's unloading was over by then.
 func (p *Plan) Unloaded(d DeliveryID) bool {
 	return p.Progress != nil && p.Progress.Deliveries[d].Finish != 0
+}
+
+// LoggedOver says whether the log has when a delivery was unloaded, or a collection loaded and
+// gone, by then: of others it is taken from the plan.
+func (p *Plan) LoggedOver(d DeliveryID) bool {
+	return p.Progress != nil && p.Progress.Deliveries[d].Logged
 }
 
 // Now is the moment that the plan stands at: that of its progress, and

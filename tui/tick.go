@@ -235,6 +235,9 @@ func (a app) kindOf(v verb, of schedule.Activity) (kind sitelog.Kind, why string
 		if d = p.FindDelivery(a.garden.Plan.Deliveries[d].ID); d >= 0 {
 			now = p.Unload(d)
 		}
+		if ticksNext := v == tickNext || v == tickAt; d >= 0 && ticksNext && p.Arrived(d) {
+			return lorryTick(p, d)
+		}
 	}
 	if now < 0 || of == schedule.Nothing {
 		return v.kind(lorry, sheets.Ahead, false)

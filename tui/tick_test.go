@@ -476,3 +476,27 @@ func BenchmarkTick(b *testing.B) {
 		b.StartTimer()
 	}
 }
+
+// A lorry is ticked twice: it came, and it is unloaded, though by the plan it may be already.
+func TestTickLorry(t *testing.T) {
+	b, log := onSite(t)
+	b.press("C") // everyone: the lorries, too
+	blocks := fmt.Sprint(b.app().garden.Number(b.file.plan.Unload(b.file.plan.FindDelivery("blocks"))))
+	tick := func() sitelog.Kind {
+		before := len(log.events)
+		if b.press("t", blocks); b.app().prompt.kind == linePrompt {
+			b.press("enter")
+		}
+		if len(log.events) == before {
+			return ""
+		}
+		return log.events[len(log.events)-1].What
+	}
+	log.now = b.file.plan.Site.Opens.Plus(9 * calendars.Hour)
+	for _, want := range []sitelog.Kind{sitelog.Arrived, sitelog.Unloaded, ""} {
+		if got := tick(); got != want {
+			t.Fatalf("ticked %q, want %q", got, want)
+		}
+	}
+	b.sees("it is ticked off already")
+}

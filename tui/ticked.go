@@ -137,6 +137,7 @@ func (a app) tickPromptWords() string {
 var tickedAs = map[sitelog.Kind]string{
 	sitelog.Started: "started", sitelog.Finished: "finished", sitelog.Signed: "signed off",
 	sitelog.Arrived: "its lorry has come", sitelog.Resumed: "it goes on",
+	sitelog.Unloaded: "it is unloaded", sitelog.Gone: "it is loaded and gone",
 }
 
 // textWords says which text a tick needs.

@@ -6,6 +6,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/sitelog"
 )
@@ -19,7 +20,7 @@ type tickKeys struct {
 
 func defaultTickKeys() tickKeys {
 	return tickKeys{
-		Tick:   bind("t", "tick a line off: started, finished, signed; a lorry that came"),
+		Tick:   bind("t", "tick a line off: started, finished, signed; a lorry: came, unloaded"),
 		At:     bind("T", "tick a line off as of earlier: its number and the time"),
 		Left:   bind("e", "enter what is left of a line's work"),
 		Pause:  bind("z", "a line's work pauses, or goes on again"),
@@ -140,8 +141,6 @@ func nextTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 	switch {
 	case lorry && state == sheets.Ahead:
 		return sitelog.Arrived, ""
-	case lorry && state == sheets.InHand:
-		return "", "its lorry has come; when it is unloaded isn't ticked"
 	case state == sheets.Ahead:
 		return sitelog.Started, ""
 	case state == sheets.InHand:
@@ -150,4 +149,16 @@ func nextTick(lorry bool, state sheets.State) (sitelog.Kind, string) {
 		return sitelog.Signed, ""
 	}
 	return "", "it is ticked off already"
+}
+
+// lorryTick returns what is ticked next of a lorry that has come: that it is unloaded, or loaded
+// and gone, though by the plan it may be already. Or why nothing is.
+func lorryTick(p *schedule.Plan, d schedule.DeliveryID) (sitelog.Kind, string) {
+	switch {
+	case p.LoggedOver(d):
+		return "", "it is ticked off already"
+	case p.Deliveries[d].Out:
+		return sitelog.Gone, ""
+	}
+	return sitelog.Unloaded, ""
 }

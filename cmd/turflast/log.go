@@ -35,6 +35,10 @@ that can't be is refused, and of several none is written then.
 ` + wordsHelp + ` A time of day is the last one that
 has been; a weekday is the last one.
 
+A lorry that is logged as unloaded, or a collection as gone, had come by then; say
+--came too if that isn't logged. Of one that came and isn't logged as unloaded, the
+plan says how long that takes.
+
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
 func (p *program) logCommand() *cobra.Command {
@@ -50,6 +54,9 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log start steps --crew masons 2\n" +
 			"  turflast log fail cascade it leaks --right 2h --crew fitters\n" +
 			"  turflast log arrive slate --at 9:40\n" +
+			"  turflast log unloaded slate --at 10:20\n" +
+			"  turflast log spoil gone 11:05\n" +
+			"  turflast log blocks ordered\n" +
 			"  turflast log pause roof too much wind\n" +
 			"  turflast log left roof 1h30\n" +
 			"  turflast log people joiners 3\n" +
@@ -113,10 +120,17 @@ func (p *program) logKinds() []logKind {
 			args: 1, why: "why it pauses", needsWhy: true, make: ticked},
 		{use: "resume TASK...", short: "A task that paused goes on", args: 1, more: true, make: ticked},
 		{use: "arrive LORRY...", short: "A lorry has come", args: 1, more: true, make: ticked},
+		{use: "unloaded LORRY...", short: "A lorry has been unloaded: all of it is here", args: 1, more: true,
+			flags: cameFlag, make: ticked},
+		{use: "gone LORRY...", short: "A collection has been loaded and has left", args: 1, more: true,
+			flags: cameFlag, make: ticked},
 		{use: "refuse LORRY WHY...", short: "A lorry was sent away at the gate",
 			args: 1, why: "why it was", needsWhy: true, make: ticked},
 		{use: "rebook LORRY MOMENT [WHY...]", short: "A lorry is booked for another moment",
 			args: 2, why: "why it is", make: ticked},
+		{use: "ordered LORRY...", short: "What a lorry brings has been ordered", args: 1, more: true, make: ticked},
+		{use: "confirmed LORRY...", short: "Its sender has confirmed that a lorry comes as booked", args: 1, more: true,
+			make: ticked},
 		{use: "sign TASK...", short: "A task's hold point was signed", args: 1, more: true, make: ticked},
 		{use: "fail TASK WHY...", short: "A task failed its sign-off or another check: it is to be put right",
 			args: 1, why: "what is wrong", needsWhy: true, flags: failFlags, make: ticked},
@@ -142,6 +156,10 @@ const (
 
 func startedFlag(c *cobra.Command) {
 	c.Flags().String("started", "", "the `MOMENT` when it was started, if that isn't logged yet")
+}
+
+func cameFlag(c *cobra.Command) {
+	c.Flags().String("came", "", "the `MOMENT` when it came, if that isn't logged yet")
 }
 
 func onFlag(c *cobra.Command) {

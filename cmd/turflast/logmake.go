@@ -48,7 +48,7 @@ func (l *logging) ticked(k logKind, args []string) error {
 // options are the options of a command that say more of the event, in words.
 func (l *logging) options() string {
 	out := ""
-	for _, name := range [...]string{"on", "from", "to", "started"} {
+	for _, name := range [...]string{"on", "from", "to", "started", "came"} {
 		if text, err := l.c.Flags().GetString(name); err == nil && text != "" {
 			out += " " + name + " " + text
 		}
@@ -94,6 +94,13 @@ func (l *logging) tick(t *said.Tick) error {
 			}
 			l.add(sitelog.Event{What: sitelog.Started, Task: id}, began)
 		}
+		if t.Came != nil {
+			came, err := l.words.Instant(*t.Came)
+			if err != nil {
+				return err
+			}
+			l.add(sitelog.Event{What: sitelog.Arrived, Delivery: id}, came)
+		}
 		e, err := l.eventOf(t, id)
 		if err != nil {
 			return err
@@ -118,22 +125,18 @@ func (l *logging) when(t *said.Tick) (calendars.Instant, error) {
 var kinds = map[said.Happened]sitelog.Kind{
 	said.Started: sitelog.Started, said.Finished: sitelog.Finished, said.Left: sitelog.Left,
 	said.Paused: sitelog.Paused, said.Resumed: sitelog.Resumed, said.Arrived: sitelog.Arrived,
-	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
+	said.Unloaded: sitelog.Unloaded, said.Gone: sitelog.Gone, said.Ordered: sitelog.Ordered,
+	said.Confirmed: sitelog.Confirmed,
+	said.Refused:   sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
 	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
 	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
 }
 
 // eventOf is the event of a tick about one thing.
 func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) {
-	var known bool
-	if e.What, known = kinds[t.What]; !known {
-		return e, fmt.Errorf("the log has no event for a lorry that is %s; \"turflast log arrive %s\" says that it has come",
-			t.What, id)
-	}
-	e.Left, e.Date, e.Text, e.Takes, e.Crew, e.People = t.Left, t.Date, t.Text, t.Takes, t.Crew, t.Heads
+	e.What, e.Left, e.Date, e.Text = kinds[t.What], t.Left, t.Date, t.Text
+	e.Takes, e.Crew, e.People = t.Takes, t.Crew, t.Heads
 	switch t.What {
-	case said.Arrived, said.Refused, said.Rebooked:
-		e.Delivery = id
 	case said.Given:
 		e.Given = id
 	case said.People:
@@ -146,6 +149,9 @@ func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) 
 		}
 	default:
 		e.Task = id
+		if e.What.OfLorry() {
+			e.Task, e.Delivery = "", id
+		}
 	}
 	if t.To != nil {
 		e.To, err = l.words.Instant(*t.To)

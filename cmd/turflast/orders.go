@@ -12,11 +12,12 @@ import (
 func (p *program) ordersCommand() *cobra.Command {
 	return p.tableCommand("orders", "Print what must be ordered by when",
 		`Print what must be ordered ahead (order_ahead of a delivery in the plan), by the date
-to order it by: first what is past its date, then what is still to come. The date
-goes by the booking that the programme has.
+to order it by: first what is past its date, then what is ordered and isn't confirmed,
+then what is still to be ordered. The date goes by the booking that the programme has.
 
-An order can't be logged. What has come, was sent away or was booked again by the
-site log is not listed, nor what should have come by now.`,
+"turflast log ordered LORRY" and "turflast log confirmed LORRY" log an order; one that is
+confirmed is not listed, nor what has come, was sent away or was booked again by the site
+log, nor what should have come by now.`,
 		"  turflast orders\n  turflast orders --json", false, (*sheetRun).orders)
 }
 

@@ -14,24 +14,26 @@ type Happened string
 
 // What can be ticked, in the words of the log's commands.
 const (
-	Started  Happened = "start"
-	Finished Happened = "finish"
-	Left     Happened = "left" // so much work
-	Paused   Happened = "pause"
-	Resumed  Happened = "resume"
-	Arrived  Happened = "arrive"
-	Unloaded Happened = "unloaded"
-	Gone     Happened = "gone" // a lorry that was loaded
-	Refused  Happened = "refuse"
-	Rebooked Happened = "rebook"
-	Signed   Happened = "sign"
-	Failed   Happened = "fail"
-	Given    Happened = "given"
-	Wet      Happened = "wet"
-	People   Happened = "people"
-	Note     Happened = "note"
-	Snag     Happened = "snag"
-	Undone   Happened = "undo"
+	Started   Happened = "start"
+	Finished  Happened = "finish"
+	Left      Happened = "left" // so much work
+	Paused    Happened = "pause"
+	Resumed   Happened = "resume"
+	Arrived   Happened = "arrive"
+	Unloaded  Happened = "unloaded"
+	Gone      Happened = "gone" // a lorry that was loaded
+	Refused   Happened = "refuse"
+	Rebooked  Happened = "rebook"
+	Ordered   Happened = "ordered"
+	Confirmed Happened = "confirmed" // as booked
+	Signed    Happened = "sign"
+	Failed    Happened = "fail"
+	Given     Happened = "given"
+	Wet       Happened = "wet"
+	People    Happened = "people"
+	Note      Happened = "note"
+	Snag      Happened = "snag"
+	Undone    Happened = "undo"
 )
 
 // Tick is something that happened.
@@ -40,6 +42,7 @@ type Tick struct {
 	IDs     []string         // of tasks, lorries, one crew or a given, as the kind has it
 	At      *schedule.Moment // nil: just now
 	Started *schedule.Moment // of Finished: when it was started, if that is said too
+	Came    *schedule.Moment // of Unloaded and Gone: when it came, if that is said too
 	To      *schedule.Moment // of Rebooked
 	Date    calendars.Date   // of Wet and People
 	Span    [2]schedule.Moment
@@ -69,6 +72,9 @@ func (t Tick) String() string {
 	}
 	if t.What == Started && t.Crew != "" {
 		add("by %s", t.team())
+	}
+	if t.Came != nil {
+		add("came %s", *t.Came)
 	}
 	if t.Text != "" {
 		words[len(words)-1] += ":"
@@ -156,6 +162,15 @@ func leftOf(_ *Garden, f found) []meaning[Tick] {
 	t := f.tick(Left)
 	t.Left = f.length.minutes
 	return as(f, t)
+}
+
+// cameAnd is a lorry that was unloaded, or went, of which it is said too when it came.
+func cameAnd(what Happened) func(*Garden, found) []meaning[Tick] {
+	return func(_ *Garden, f found) []meaning[Tick] {
+		t := f.tick(what)
+		t.Came, t.Started = t.Started, nil
+		return as(f, t)
+	}
 }
 
 // lorryLeft is a lorry that left: one that is loaded goes, any other was unloaded or sent

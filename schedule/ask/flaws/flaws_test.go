@@ -179,9 +179,9 @@ func TestOrders(t *testing.T) {
 		"  sods: {what: turf, arrives: 2027-05-06 09:00, unload: 30m, order_ahead: 1w}\ntasks:\n"+
 		"  lay: {zone: rear, stage: turf, crew: {crew: 1}, takes: 4h, uses: [stone, sand, sods]}\n")
 	const stone = "19:3: warning: delivery stone had to be ordered by Wed 21 Apr, to come Wed 5 May 09:00; " +
-		"see that it is ordered, or book it for later\n"
+		"see that it is ordered and log that, or book it for later\n"
 	const sods = "21:3: warning: delivery sods had to be ordered by Thu 29 Apr, to come Thu 6 May 09:00; " +
-		"see that it is ordered, or book it for later\n"
+		"see that it is ordered and log that, or book it for later\n"
 	for _, c := range []struct{ now, want string }{
 		{"Wed 21 Apr 23:59", ""}, {"Thu 22 Apr 00:00", stone}, {"Fri 30 Apr 12:00", stone + sods},
 		{"Wed 5 May 08:59", stone + sods}, {"Wed 5 May 09:00", sods}, {"Thu 6 May 09:00", ""},

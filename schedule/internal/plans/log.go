@@ -71,10 +71,10 @@ func Event(t failing, p *schedule.Plan, number int, line string) sitelog.Event {
 
 // happened fills in an event that says no more than what it happened to, and why.
 func happened(e *sitelog.Event, about, why string) {
-	switch e.What {
-	case sitelog.Arrived, sitelog.Refused:
+	switch {
+	case e.What.OfLorry():
 		e.Delivery = about
-	case sitelog.Given:
+	case e.What == sitelog.Given:
 		e.Given = about
 	default:
 		e.Task = about

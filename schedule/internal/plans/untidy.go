@@ -11,7 +11,7 @@ import (
 )
 
 // Untidy is a build of a plan that goes roughly as a programme has it: early, late and
-// out of sequence, with lorries refused and rebooked, rain, people missing, pauses,
+// out of sequence, with lorries ordered, unloaded, refused and rebooked, rain, people missing, pauses,
 // sign-offs that fail, and events that nobody logged.
 func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendars.Instant) []sitelog.Event {
 	events := AsProgrammed(p, g, upto)
@@ -22,6 +22,7 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 		}
 		otherwise(r, p, e)
 	}
+	events = append(events, lorries(r, p, g)...)
 	for range r.IntN(5) {
 		events = append(events, mishap(r, p, upto))
 	}

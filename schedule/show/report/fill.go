@@ -12,7 +12,8 @@ func (r *Report) programme() programme {
 		Garden: p.Garden, Scope: g.Scope, Timezone: p.Site.Location.String(), AsAt: r.asAt(),
 		Window: window{p.Site.Opens, p.Site.Handover, p.Site.Aim},
 		Met:    r.met(), Finish: g.Finish, Margin: r.margin(), Sentence: r.words.Margin(g), Verdict: r.words.Verdict(g),
-		Breaks: each(g.Breaks, r.breakObject), Orders: each(r.overdue, r.order), Mends: r.mendsObject(),
+		Breaks: each(g.Breaks, r.breakObject), Orders: each(r.overdue, r.order),
+		Unsure: each(r.unsure, r.order), Mends: r.mendsObject(),
 		Beyond: r.beyondObject(),
 	}
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
@@ -189,6 +190,7 @@ func (r *Report) deliveryObject(id schedule.DeliveryID) deliveryDates {
 	o := deliveryDates{
 		ID: id, What: d.What, Out: d.Out, Arrives: u.Arrives, State: r.lorrySoFar(id),
 		Unload: calendars.Span{Start: u.Start, End: u.Finish}, LateArrival: u.LateArrival,
+		Logged:  r.of.Plan.LoggedOver(id),
 		Waiting: u.Waiting, WaitingCost: d.WaitingCost(u.Waiting),
 		floats: r.floats(&u.Dates),
 		Why:    r.reasons(u.Why, u.Start, r.of.Plan.Unload(id)), Sentence: r.words.WhyUnload(r.of.Programme, id),

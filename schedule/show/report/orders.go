@@ -11,11 +11,15 @@ import (
 	"build.example/turflast/schedule/show/wording"
 )
 
-// Orders adds the orders whose date is past as at a moment, and returns r.
+// Orders adds the orders whose date is past as at a moment, and those that aren't confirmed,
+// and returns r.
 func (r *Report) Orders(now calendars.Instant) *Report {
 	for _, o := range sheets.Orders(r.of.Plan, r.of.Programme, now) {
-		if o.Past {
+		switch {
+		case o.Past:
 			r.overdue = append(r.overdue, o)
+		case o.Ordered != 0:
+			r.unsure = append(r.unsure, o)
 		}
 	}
 	return r
@@ -24,15 +28,23 @@ func (r *Report) Orders(now calendars.Instant) *Report {
 // mostOrders is how many orders the top of a page names.
 const mostOrders = 3
 
-// pastOrders adds the orders whose date is past, which come before all else: nobody
-// but the lead places them, and each day makes them later.
-func (r *Report) pastOrders(w *page.Document) {
+// openOrders adds the orders whose date is past, which come before all else: nobody
+// but the lead places them, and each day makes them later. Then come those that aren't
+// confirmed.
+func (r *Report) openOrders(w *page.Document) {
 	for i, o := range r.overdue {
 		if more := len(r.overdue) - i; i == mostOrders && more > 1 {
 			w.Broken(0, wording.MoreOrders(more))
-			return
+			break
 		}
 		w.Broken(0, r.words.OrderPast(o))
+	}
+	for i, o := range r.unsure {
+		if more := len(r.unsure) - i; i == mostOrders && more > 1 {
+			w.Say(wording.MoreNotConfirmed(more))
+			break
+		}
+		w.Say(r.words.NotConfirmed(o))
 	}
 }
 
@@ -42,15 +54,16 @@ type orderList struct {
 	Version int    `json:"version" const:"1"`
 	sheetObject
 	At     calendars.Instant `json:"at" doc:"the moment it is of"`
-	Orders []orderLine       `json:"orders" doc:"to place, by date; those already past first"`
+	Orders []orderLine       `json:"orders" doc:"to place, by date: those already past first, then those not confirmed"`
 }
 
 type order struct {
 	Delivery schedule.DeliveryID `json:"delivery" doc:"that must be ordered ahead"`
 	What     string              `json:"what" doc:"what comes"`
 	Arrives  calendars.Instant   `json:"arrives" doc:"as the programme books it"`
-	By       calendars.Date      `json:"order_by" doc:"the last date to order it for that"`
+	By       calendars.Date      `json:"order_by,omitempty" doc:"the last date to order it for that, where the plan says"`
 	Past     bool                `json:"past,omitempty" doc:"that date is over, and the log shows no sign of the order"`
+	Ordered  *calendars.Instant  `json:"ordered,omitempty" doc:"when it was ordered, by the log; it isn't confirmed"`
 }
 
 // orderLine is an order with the number of its lorry.
@@ -60,7 +73,12 @@ type orderLine struct {
 }
 
 func (r *Report) order(o sheets.Order) order {
-	return order{o.Delivery, r.of.Plan.Deliveries[o.Delivery].What, o.Arrives, o.By, o.Past}
+	out := order{Delivery: o.Delivery, What: r.of.Plan.Deliveries[o.Delivery].What, Arrives: o.Arrives, By: o.By,
+		Past: o.Past}
+	if o.Ordered != 0 {
+		out.Ordered = &o.Ordered
+	}
+	return out
 }
 
 // Orders is the list of orders to place, by date, as at a moment.
@@ -73,11 +91,7 @@ func (s *Sheets) Orders(now calendars.Instant) *page.Document {
 		w.Say(wording.NoOrders)
 	}
 	for i, o := range all {
-		if i == 0 || o.Past != all[i-1].Past {
-			title := "To order"
-			if o.Past {
-				title = "Order date past"
-			}
+		if title := orderTitle(o); i == 0 || title != orderTitle(all[i-1]) {
 			w.Heading(title)
 		} else {
 			w.Space()
@@ -85,6 +99,17 @@ func (s *Sheets) Orders(now calendars.Instant) *page.Document {
 		s.order(w, o, s.date(now))
 	}
 	return w
+}
+
+// orderTitle is the heading that an order stands under.
+func orderTitle(o sheets.Order) string {
+	switch {
+	case o.Past:
+		return "Order date past"
+	case o.Ordered != 0:
+		return "Ordered, not confirmed"
+	}
+	return "To order"
 }
 
 // order adds an order as seen from a date.

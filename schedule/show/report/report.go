@@ -20,6 +20,7 @@ type Report struct {
 	words   *wording.Writer
 	log     []wording.Remark // what the site log says besides the dates
 	overdue []sheets.Order   // whose date is past
+	unsure  []sheets.Order   // ordered and not confirmed
 	mends   *mend.Result     // what would mend it; nil when that isn't known
 }
 
@@ -61,7 +62,7 @@ func (r *Report) Page() *page.Document {
 func (r *Report) top(w *page.Document) {
 	r.title(w)
 	w.Say(r.words.AsAt())
-	r.pastOrders(w)
+	r.openOrders(w)
 	r.handover(w)
 	w.Say(r.words.Aim(r.of.Programme))
 	w.Say(r.words.SlipsLeast(r.of.Programme))

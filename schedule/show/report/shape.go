@@ -17,6 +17,7 @@ type programme struct {
 	Window     window            `json:"window" doc:"when the site is ours"`
 	AsAt       calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells; none as planned"`
 	Orders     []order           `json:"orders_past,omitempty" doc:"whose date is over, and the log shows no sign of them"`
+	Unsure     []order           `json:"orders_unconfirmed,omitempty" doc:"ordered by the log, and not confirmed"`
 	Met        bool              `json:"met" doc:"every date is met"`
 	Finish     calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
@@ -176,6 +177,7 @@ type deliveryDates struct {
 	Planned *calendars.Instant  `json:"planned,omitempty" doc:"the plan's booking, where the programme differs"`
 	State   lorryState          `json:"state,omitempty" doc:"what has happened to it, by the site log"`
 	Unload  calendars.Span      `json:"unload" doc:"its unloading"`
+	Logged  bool                `json:"unload_logged,omitempty" doc:"the end of that is logged; else it is the plan's"`
 	floats
 	Waiting     calendars.Minutes  `json:"waiting_time,omitempty" doc:"how long it stands beyond what it does for nothing"`
 	WaitingCost schedule.Money     `json:"waiting_cost,omitempty" doc:"of its waiting time, where a rate is said"`

@@ -70,6 +70,22 @@ func underway(t *testing.T) *report.Report {
 	return report.New(crews(solver)).Standing(s)
 }
 
+// unconfirmed is the court with a lorry that was unloaded, and one ordered and not confirmed.
+func unconfirmed(t *testing.T) *report.Report {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(court))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	at := plans.Moment(t, p, 3, "10:00")
+	s := progress.At(p, plans.Log(t, p, "1 08:00 ordered gravel", "3 09:20 unloaded stone"), nil, at)
+	solver, err := solve.New(s.Plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return report.New(crews(solver)).Standing(s).Orders(at)
+}
+
 const courtFromLog = `
 FROM THE SITE LOG
 Drain failed its sign-off Mon 3 May 09:10: so it was. Put right: so it was; then

@@ -65,12 +65,12 @@ func newReader(p *schedule.Plan, b *sheets.Book, events []*sitelog.Event, at cal
 
 // facts are words that tell of something done, and the events that they tell of.
 var facts = map[string]sitelog.Kind{
-	"signed": sitelog.Signed, "done": sitelog.Finished, "unloaded": "", "loaded": "",
+	"signed": sitelog.Signed, "done": sitelog.Finished, "unloaded": sitelog.Unloaded, "loaded": "", "gone": sitelog.Gone,
 	"came": sitelog.Arrived, "started": sitelog.Started,
 }
 
 // told finds such a word with a moment behind it.
-var told = regexp.MustCompile(`(?i)\b(will be |would be )?(signed|done|unloaded|loaded|came|started)((?: by)?) ` +
+var told = regexp.MustCompile(`(?i)\b(will be |would be )?(signed|done|unloaded|loaded|gone|came|started)((?: by)?) ` +
 	`((?:\w{3} \d{1,2} \w{3} )?\d\d:\d\d)`)
 
 // lies lists what a sheet tells as done that isn't logged.

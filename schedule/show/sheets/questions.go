@@ -101,6 +101,8 @@ func (b *Book) free(id schedule.TaskID) calendars.Instant {
 		d, lorry := b.Plan.Delivery(tie.Activity)
 		switch {
 		case tie.Kind.ToFinish():
+		case lorry && b.Plan.LoggedOver(d):
+			from = max(from, b.Programme.Unloads[d].Finish)
 		case lorry && b.Plan.Arrived(d):
 			from = max(from, b.Programme.Unloads[d].Arrives)
 		case !tie.Kind.FromFinish() && b.Plan.Begun(tie.Activity), StateOf(b.Plan, tie.Activity) == Ticked:

@@ -73,15 +73,16 @@ func (w *Writer) unloading(d schedule.DeliveryID) string {
 }
 
 // is tells the end of something in a programme as such, but as to come where a build under way
-// hasn't reached it, and as reckoned where nobody logs it.
+// hasn't reached it, and as reckoned where nobody has logged it.
 func (w *Writer) is(b schedule.Break) string {
 	t, task := w.plan.Task(b.Activity)
+	d, _ := w.plan.Delivery(b.Activity)
 	switch {
 	case w.plan.Progress == nil:
 		return "is"
 	case b.Actual >= w.plan.Now() || task && !w.plan.Finished(t):
 		return "will be"
-	case task:
+	case task || w.plan.LoggedOver(d):
 		return "is"
 	}
 	return "would be"

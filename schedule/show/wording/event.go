@@ -29,17 +29,14 @@ func (w *Writer) Event(e *sitelog.Event) string {
 
 // happening is [Writer.Event] without the text that somebody added to the event.
 func (w *Writer) happening(e *sitelog.Event) string {
+	if e.What.OfLorry() {
+		return w.lorryNamed(e.Delivery) + " " + w.lorryDid(e)
+	}
 	switch e.What {
 	case sitelog.Signed:
 		return w.taskNamed(e.Task) + " signed"
 	case sitelog.Failed:
 		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
-	case sitelog.Arrived:
-		return w.lorryNamed(e.Delivery) + " came"
-	case sitelog.Refused:
-		return w.lorryNamed(e.Delivery) + " was refused"
-	case sitelog.Rebooked:
-		return fmt.Sprintf("%s booked for %s", w.lorryNamed(e.Delivery), w.Moment(e.To))
 	case sitelog.Given, sitelog.People, sitelog.Wet:
 		return w.there(e)
 	case sitelog.Note, sitelog.SnagOpened:

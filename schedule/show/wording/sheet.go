@@ -346,6 +346,8 @@ func (w *Writer) brought(b *sheets.Book, l sheets.Line, t *schedule.Task) string
 		d, u := &w.plan.Deliveries[id], &b.Programme.Unloads[id]
 		s := w.numbered(b, w.plan.Unload(id))
 		switch {
+		case w.plan.LoggedOver(id):
+			s += ", unloaded " + w.Then(u.Finish, l.Span.Start)
 		case w.plan.Unloaded(id):
 			s += ", here"
 		case u.Start.IsReal():

@@ -114,24 +114,3 @@ func (w *Writer) leftTime(t schedule.TaskID) calendars.Minutes {
 	}
 	return w.plan.Rest(t).Time(heads)
 }
-
-// LorrySoFar says what has happened to a lorry in the same way: "Came 07:10, by the plan
-// unloaded by 07:40." Nobody logs the unloading. Empty if nothing has.
-func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
-	if w.plan.Progress == nil {
-		return ""
-	}
-	x, then := &w.plan.Progress.Deliveries[d], func(at calendars.Instant) string { return w.Then(at, beside) }
-	came := "Came " + then(g.Unloads[d].Arrives)
-	switch {
-	case x.Refused && !x.Arrived:
-		return "Refused at the gate."
-	case !x.Arrived:
-		return ""
-	case x.Finish != 0:
-		return fmt.Sprintf("%s, by the plan %s by %s.", came, w.unloaded(d), then(x.Finish))
-	case x.Start != 0:
-		return fmt.Sprintf("%s, by the plan %s since %s.", came, w.unloading(d), then(x.Start))
-	}
-	return came + "."
-}

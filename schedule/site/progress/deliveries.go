@@ -16,12 +16,22 @@ func (b *build) delivery(id schedule.DeliveryID) {
 	if said == nil {
 		said = &sitelog.Delivery{}
 	}
+	was.Ordered, was.Confirmed = said.Ordered, said.Confirmed
 	if said.To != 0 {
 		d.Arrives, d.Movable = said.To, nil
 	}
 	if said.Arrived != 0 {
-		was.Arrived, was.Settled = true, true
-		d.HoldUp(d.Arrives, said.Arrived)
+		was.Arrived, was.Settled, was.Unseen = true, true, said.Unseen
+		came := said.Arrived
+		if said.Unseen { // by then it had come: as booked, for all that anybody says
+			came = min(came, d.Arrives)
+		}
+		d.HoldUp(d.Arrives, came)
+		if said.Over != 0 {
+			was.Logged = true
+			was.Start, was.Finish = max(d.Arrives, said.Over.Plus(-d.Unload.Takes)), said.Over
+			return
+		}
 		b.unload(id)
 		return
 	}
@@ -64,8 +74,8 @@ func (b *build) opens(from calendars.Instant) calendars.Instant {
 	return from
 }
 
-// unload finds how far the unloading of a lorry that has come is. Nobody logs it. It is
-// taken to start at the agreed time, or later once the lorry, the gate, the crew and what
+// unload finds how far the unloading of a lorry that has come is, while nobody has logged
+// its end. It is taken to start at the agreed time, or later once the lorry, the gate, the crew and what
 // it waits for are there, and to end by the start of the first task that uses the load.
 func (b *build) unload(id schedule.DeliveryID) {
 	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]

@@ -87,9 +87,14 @@ func (b *build) allows(place *calendars.Calendar, tie network.Tie) calendars.Ins
 	return max(after(was.Finish, place, wait), was.Signed)
 }
 
-// came returns when a lorry came; Never while it hasn't.
+// came returns when a lorry was unloaded by the log, or else when it came; Never while it
+// hasn't.
 func (b *build) came(unload schedule.Activity) calendars.Instant {
-	if d, _ := b.p.Delivery(unload); b.p.Arrived(d) {
+	d, _ := b.p.Delivery(unload)
+	switch {
+	case b.p.LoggedOver(d):
+		return b.p.Progress.Deliveries[d].Finish
+	case b.p.Arrived(d):
 		return b.p.Deliveries[d].Arrives
 	}
 	return calendars.Never

@@ -1,8 +1,9 @@
 // Package progress brings a plan to where its site log has it at a moment.
 //
-// What has happened stays as it happened. Only what is logged has happened, except
-// for unloading, which nobody logs. Work in hand has its rest to do: what was last
-// said to be left, or all of it, less the time since in its own hours without pauses.
+// What has happened stays as it happened. Only what is logged has happened, except for the
+// unloading of a lorry that has come: it is taken from the plan until its end is logged.
+// Work in hand has its rest to do: what was last said to be left, or all of it, less the
+// time since in its own hours without pauses.
 // Work that failed its sign-off or another check is in hand again: to be put right in the time that was said
 // since or that the plan's hold point has, or in none; what cures does so from then on.
 // A lorry that should have come and hasn't is expected now, or as soon as the gate is

@@ -38,23 +38,23 @@ func drawnLog(t *rapid.T, p *schedule.Plan) []sitelog.Event {
 // about fills in what an event needs.
 func about(t *rapid.T, p *schedule.Plan, log []sitelog.Event, e *sitelog.Event) {
 	day := calendars.DateIn(e.At, p.Site.Location)
-	switch e.What {
-	case sitelog.Arrived, sitelog.Refused, sitelog.Rebooked:
+	switch {
+	case e.What.OfLorry():
 		e.Delivery = p.Deliveries[rapid.IntRange(0, len(p.Deliveries)-1).Draw(t, "delivery")].ID
 		if e.What == sitelog.Rebooked {
 			e.To = e.At + 90
 		}
-	case sitelog.Given:
+	case e.What == sitelog.Given:
 		e.Given = p.Givens[0].ID
-	case sitelog.People:
+	case e.What == sitelog.People:
 		e.Crew, e.Date, e.People = p.Crews[0].ID, day, rapid.IntRange(0, 4).Draw(t, "people")
-	case sitelog.Wet:
+	case e.What == sitelog.Wet:
 		e.Date = day
 		if rapid.Bool().Draw(t, "for some hours") {
 			e.From, e.Until = e.At-60, e.At
 		}
-	case sitelog.Note, sitelog.SnagOpened:
-	case sitelog.SnagClosed, sitelog.Undone:
+	case e.What == sitelog.Note, e.What == sitelog.SnagOpened:
+	case e.What == sitelog.SnagClosed, e.What == sitelog.Undone:
 		if len(log) > 0 {
 			e.Of = log[rapid.IntRange(0, len(log)-1).Draw(t, "of")].ID
 		}

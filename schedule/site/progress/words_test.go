@@ -59,7 +59,8 @@ func (w *words) linked(id schedule.TaskID) {
 		}
 	}
 	for _, d := range t.Uses {
-		if !w.p.Progress.Deliveries[d].Arrived || w.p.Deliveries[d].Arrives > start {
+		was := &w.p.Progress.Deliveries[d]
+		if !was.Arrived || w.p.Deliveries[d].Arrives > start || was.Logged && was.Finish > start {
 			w.out = append(w.out, progress.OutOfOrder{Task: id, After: w.p.Unload(d), Given: schedule.None, Rule: schedule.None})
 		}
 	}

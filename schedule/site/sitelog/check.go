@@ -135,7 +135,7 @@ func Known(p *schedule.Plan, e *Event) error {
 		}
 	}
 	if e.What != Signed {
-		return nil
+		return e.wrongWay(p)
 	}
 	for i := range p.Tasks {
 		if p.Tasks[i].ID == e.Task && p.Tasks[i].Hold == nil {

@@ -39,14 +39,6 @@ type Task struct {
 // work is in hand again, and pauses until that begins.
 func (t *Task) PutRight() bool { return t.Failed != 0 && t.Finish == 0 }
 
-// Delivery is what happened to one delivery.
-type Delivery struct {
-	Arrived calendars.Instant // zero when it hasn't
-	Refused calendars.Instant // when it was last sent away
-	To      calendars.Instant // the last new booking
-	Booked  calendars.Instant // when that was made
-}
-
 // Snag is something to put right.
 type Snag struct {
 	Event
@@ -116,8 +108,10 @@ func undone(events []*Event) map[string]bool {
 		}
 		return out[id]
 	}
-	for id := range by {
-		back(id)
+	for i := range events { // in their order, which settles a ring
+		if e := events[i]; e.What == Undone {
+			back(e.Of)
+		}
 	}
 	return out
 }
@@ -165,13 +159,14 @@ func entry[T any](in map[string]*T, id string) *T {
 
 // apply adds an event, or says why it can't be.
 func (s *State) apply(e *Event) (why string) {
+	if e.What.OfLorry() {
+		return s.lorry(e)
+	}
 	switch e.What {
 	case Started, Finished, Left, Paused, Resumed:
 		return s.work(e)
 	case Signed, Failed:
 		return s.signOff(e)
-	case Arrived, Refused, Rebooked:
-		return s.lorry(e)
 	case Given:
 		if _, there := s.Givens[e.Given]; there {
 			return fmt.Sprintf("%s is given already; undo that first if it was wrong", e.Given)
@@ -304,23 +299,6 @@ func (t *Task) rightBy(signed calendars.Instant) {
 	default:
 		t.Finish = signed
 	}
-}
-
-func (s *State) lorry(e *Event) string {
-	d := s.delivery(e.Delivery)
-	switch {
-	case e.What == Refused && d.Arrived != 0: // its load was looked at, and sent away
-		d.Arrived, d.Refused = 0, e.At
-	case d.Arrived != 0:
-		return fmt.Sprintf("%s has come already; undo that first if it was wrong", e.Delivery)
-	case e.What == Arrived:
-		d.Arrived = e.At
-	case e.What == Refused:
-		d.Refused = e.At
-	default:
-		d.To, d.Booked = e.To, e.At
-	}
-	return ""
 }
 
 func (s *State) close(e *Event) string {

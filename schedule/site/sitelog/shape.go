@@ -40,6 +40,10 @@ var shapes = map[Kind]fields{
 	Paused:     {needs: []field{task, text}},
 	Resumed:    {needs: []field{task}},
 	Arrived:    {needs: []field{delivery}},
+	Unloaded:   {needs: []field{delivery}},
+	Gone:       {needs: []field{delivery}},
+	Ordered:    {needs: []field{delivery}, may: []field{text}},
+	Confirmed:  {needs: []field{delivery}, may: []field{text}},
 	Refused:    {needs: []field{delivery, text}},
 	Rebooked:   {needs: []field{delivery, to}, may: []field{text}},
 	Signed:     {needs: []field{task}},
@@ -55,8 +59,8 @@ var shapes = map[Kind]fields{
 
 // Kinds are the kinds of event, in the order in which they are explained.
 func Kinds() []Kind {
-	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Refused, Rebooked, Signed, Failed,
-		Given, Wet, People, Note, SnagOpened, SnagClosed, Undone}
+	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Refused, Rebooked,
+		Ordered, Confirmed, Signed, Failed, Given, Wet, People, Note, SnagOpened, SnagClosed, Undone}
 }
 
 // shape says which key an event lacks, or has and can't have, and why.

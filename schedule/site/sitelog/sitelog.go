@@ -35,6 +35,10 @@ const (
 	Arrived    Kind = "arrived"     // Delivery
 	Refused    Kind = "refused"     // Delivery, Text: why
 	Rebooked   Kind = "rebooked"    // Delivery, To
+	Unloaded   Kind = "unloaded"    // Delivery: all of it
+	Gone       Kind = "gone"        // Delivery: a collection that was loaded
+	Ordered    Kind = "ordered"     // Delivery
+	Confirmed  Kind = "confirmed"   // Delivery: it comes as booked, its sender says
 	Signed     Kind = "signed"      // Task: its hold point
 	Failed     Kind = "failed"      // Task: its hold point or another check; Text: why; perhaps Takes, Crew, People
 	Given      Kind = "given"       // Given: it is there

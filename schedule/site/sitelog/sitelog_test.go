@@ -30,7 +30,7 @@ func plan() *schedule.Plan {
 	return &schedule.Plan{
 		Site:       schedule.Site{Location: london},
 		Tasks:      []schedule.Task{{ID: "set-out"}, {ID: "frame", Hold: &schedule.HoldPoint{What: "engineer signs"}}},
-		Deliveries: []schedule.Delivery{{ID: "larch"}, {ID: "stone"}},
+		Deliveries: []schedule.Delivery{{ID: "larch"}, {ID: "stone"}, {ID: "spoil", Out: true}},
 		Crews:      []schedule.Crew{{ID: "joiners"}},
 		Givens:     []schedule.Given{{ID: "power"}},
 	}
@@ -39,16 +39,16 @@ func plan() *schedule.Plan {
 // event is one of the tests' own, written a minute after it was true.
 func event(id string, what sitelog.Kind, clock, about string) sitelog.Event {
 	e := sitelog.Event{ID: id, What: what, At: at(clock), Written: at(clock) + 1, By: "Ann"}
-	switch what {
-	case sitelog.Arrived, sitelog.Refused, sitelog.Rebooked:
+	switch {
+	case what.OfLorry():
 		e.Delivery = about
-	case sitelog.Given:
+	case what == sitelog.Given:
 		e.Given = about
-	case sitelog.People:
+	case what == sitelog.People:
 		e.Crew = about
-	case sitelog.SnagClosed, sitelog.Undone:
+	case what == sitelog.SnagClosed, what == sitelog.Undone:
 		e.Of = about
-	case sitelog.SnagOpened, sitelog.Note, sitelog.Wet:
+	case what == sitelog.SnagOpened, what == sitelog.Note, what == sitelog.Wet:
 		e.Text = about
 	default:
 		e.Task = about
@@ -116,6 +116,17 @@ func TestCheck(t *testing.T) {
 		{event("z", sitelog.Started, "13:11", "frame"),
 			"Mon 3 May 13:11 is in the future, by more than 10 minutes; log what has happened, once it has"},
 		{event("a", sitelog.Arrived, "11:00", "larch"), "the log has an event a already"},
+		{event("z", sitelog.Unloaded, "10:30", "stone"), ""},
+		{event("z", sitelog.Unloaded, "10:00", "stone"),
+			"event f (arrived stone, Mon 3 May 10:10) could then not have been; undo that first"},
+		{event("z", sitelog.Unloaded, "10:30", "larch"), ""},
+		{event("z", sitelog.Gone, "10:30", "stone"),
+			"stone brings something; log it as unloaded, or as refused if it was sent away"},
+		{event("z", sitelog.Unloaded, "10:30", "spoil"), "spoil is a collection; log it as gone once it is loaded"},
+		{event("z", sitelog.Gone, "10:30", "spoil"), ""},
+		{event("z", sitelog.Ordered, "10:00", "stone"), ""},
+		{event("z", sitelog.Ordered, "10:30", "stone"), "stone has come already; undo that first if it was wrong"},
+		{event("z", sitelog.Confirmed, "10:30", "larch"), ""},
 		{event("z", sitelog.SnagClosed, "10:00", "e"), "no snag e is open at that time; see log show"},
 	} {
 		got := ""
@@ -164,12 +175,14 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 	clocks := []string{"07:00", "08:00", "09:00", "10:00", "11:00"}
 	for range rapid.IntRange(0, 8).Draw(t, name) {
 		kind := rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what")
-		about := map[sitelog.Kind]string{sitelog.Arrived: "larch", sitelog.Refused: "larch", sitelog.Rebooked: "larch",
-			sitelog.Given: "power", sitelog.People: "joiners",
+		about := map[sitelog.Kind]string{sitelog.Given: "power", sitelog.People: "joiners",
 			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
 			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: ""}
 		task, named := about[kind]
-		if !named {
+		switch {
+		case kind.OfLorry():
+			task = "larch"
+		case !named:
 			task = rapid.SampledFrom([]string{"set-out", "frame", "gone"}).Draw(t, "task")
 		}
 		e := event("id"+rapid.SampledFrom([]string{"0", "1", "2", "3", "4", "5", "6", "7"}).Draw(t, "id"), kind,

@@ -1,0 +1,42 @@
+package wording
+
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// LorrySoFar says what has happened to a lorry, as a sentence: "Came 07:10, unloaded 07:40."
+// An end of unloading that nobody has logged is told as the plan's. Moments on the date of
+// beside are given by their time alone. Empty if nothing has happened.
+func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
+	if w.plan.Progress == nil {
+		return ""
+	}
+	x, then := &w.plan.Progress.Deliveries[d], func(at calendars.Instant) string { return w.Then(at, beside) }
+	came := "Came " + then(g.Unloads[d].Arrives)
+	switch {
+	case x.Refused && !x.Arrived:
+		return "Refused at the gate."
+	case !x.Arrived:
+		return ""
+	case x.Unseen:
+		return fmt.Sprintf("%s %s; when it came isn't logged.", Capital(w.overAt(d)), then(x.Finish))
+	case x.Logged:
+		return fmt.Sprintf("%s, %s %s.", came, w.overAt(d), then(x.Finish))
+	case x.Finish != 0:
+		return fmt.Sprintf("%s, by the plan %s by %s.", came, w.unloaded(d), then(x.Finish))
+	case x.Start != 0:
+		return fmt.Sprintf("%s, by the plan %s since %s.", came, w.unloading(d), then(x.Start))
+	}
+	return came + "."
+}
+
+// overAt says what has happened to a lorry that the log has as over, before its moment.
+func (w *Writer) overAt(d schedule.DeliveryID) string {
+	if w.plan.Deliveries[d].Out {
+		return "loaded and gone"
+	}
+	return "unloaded"
+}
