@@ -37,6 +37,16 @@ func (p *Plan) FindCrew(id string) CrewID {
 	return None
 }
 
+// FindMachine is the machine with an id, or None.
+func (p *Plan) FindMachine(id string) MachineID {
+	for i := range p.Machines {
+		if p.Machines[i].ID == id {
+			return MachineID(i)
+		}
+	}
+	return None
+}
+
 // Users lists the tasks that use a delivery, in plan order.
 func (p *Plan) Users(d DeliveryID) []TaskID {
 	var out []TaskID

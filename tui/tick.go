@@ -219,30 +219,32 @@ func (a app) tickLine(v verb, line draw.Numbered, clock string) (app, tea.Cmd) {
 // kindOf returns what a key logs of an activity, or why nothing. It goes by the newest
 // plan, though that may not be solved yet.
 func (a app) kindOf(v verb, of schedule.Activity) (kind sitelog.Kind, why string) {
-	now, p := of, a.want.plan
-	t, task := a.garden.Plan.Task(of)
-	d, lorry := a.garden.Plan.Delivery(of)
-	paused := false
+	if d, lorry := a.garden.Plan.Delivery(of); lorry {
+		return a.kindOfLorry(v, a.want.plan.FindDelivery(a.garden.Plan.Deliveries[d].ID))
+	}
+	p, t := a.want.plan, schedule.TaskID(schedule.None)
+	if id, task := a.garden.Plan.Task(of); task {
+		t = p.FindTask(a.garden.Plan.Tasks[id].ID)
+	}
 	switch {
-	case task:
-		t = p.FindTask(a.garden.Plan.Tasks[t].ID)
-		now = t.Activity()
-		paused = t >= 0 && p.InHand(t) && p.Progress.Tasks[t].Paused
-		if v == tickFail && t >= 0 && p.Finished(t) && p.Tasks[t].Hold == nil {
-			return sitelog.Failed, "" // a check that the plan doesn't ask for
-		}
-	case lorry:
-		if d = p.FindDelivery(a.garden.Plan.Deliveries[d].ID); d >= 0 {
-			now = p.Unload(d)
-		}
-		if ticksNext := v == tickNext || v == tickAt; d >= 0 && ticksNext && p.Arrived(d) {
-			return lorryTick(p, d)
-		}
+	case t < 0:
+		return v.kind(false, sheets.Ahead, false)
+	case v == tickFail && p.Finished(t) && p.Tasks[t].Hold == nil:
+		return sitelog.Failed, "" // a check that the plan doesn't ask for
 	}
-	if now < 0 || of == schedule.Nothing {
-		return v.kind(lorry, sheets.Ahead, false)
+	return v.kind(false, sheets.StateOf(p, t.Activity()), p.InHand(t) && p.Progress.Tasks[t].Paused)
+}
+
+// kindOfLorry is kindOf of a delivery of the newest plan, or of None.
+func (a app) kindOfLorry(v verb, d schedule.DeliveryID) (kind sitelog.Kind, why string) {
+	p := a.want.plan
+	switch {
+	case d < 0:
+		return v.kind(true, sheets.Ahead, false)
+	case (v == tickNext || v == tickAt) && p.Arrived(d):
+		return lorryTick(p, d)
 	}
-	return v.kind(lorry, sheets.StateOf(p, now), paused)
+	return v.kind(true, sheets.StateOf(p, p.Unload(d)), false)
 }
 
 // earlier returns the moment that was typed, as said on the date that is shown.

@@ -39,6 +39,9 @@ A lorry that is logged as unloaded, or a collection as gone, had come by then; s
 --came too if that isn't logged. Of one that came and isn't logged as unloaded, the
 plan says how long that takes.
 
+Who comes to sign, and when a machine is ours, is agreed anew with "appointment", "slot"
+and "lost"; what moves is both, a slot lost and another got.
+
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
 func (p *program) logCommand() *cobra.Command {
@@ -57,6 +60,8 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log unloaded slate --at 10:20\n" +
 			"  turflast log spoil gone 11:05\n" +
 			"  turflast log blocks ordered\n" +
+			"  turflast log electrician comes 15:00 instead of 17:00\n" +
+			"  turflast log crane comes at 10 instead of 8\n" +
 			"  turflast log pause roof too much wind\n" +
 			"  turflast log left roof 1h30\n" +
 			"  turflast log people joiners 3\n" +
@@ -134,6 +139,11 @@ func (p *program) logKinds() []logKind {
 		{use: "sign TASK...", short: "A task's hold point was signed", args: 1, more: true, make: ticked},
 		{use: "fail TASK WHY...", short: "A task failed its sign-off or another check: it is to be put right",
 			args: 1, why: "what is wrong", needsWhy: true, flags: failFlags, make: ticked},
+		{use: "appointment TASK MOMENT", short: "Somebody comes to sign a task then; after \"not\": no more",
+			args: 2, more: true, flags: wasFlag, make: ticked},
+		{use: "slot MACHINE SPAN", short: "A machine is ours for a time", args: 2, more: true, make: ticked},
+		{use: "lost MACHINE SPAN", short: "A machine isn't ours for a time that the plan has", args: 2, more: true,
+			make: ticked},
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
 			args: 0, more: true, flags: wetFlags, make: ticked},
@@ -160,6 +170,10 @@ func startedFlag(c *cobra.Command) {
 
 func cameFlag(c *cobra.Command) {
 	c.Flags().String("came", "", "the `MOMENT` when it came, if that isn't logged yet")
+}
+
+func wasFlag(c *cobra.Command) {
+	c.Flags().String("was", "", "in place of the appointment at this `MOMENT`")
 }
 
 func onFlag(c *cobra.Command) {
@@ -261,7 +275,8 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 		l.agreed = baselines[n-1].Programme(plan)
 	}
 	l.unread = unread
-	l.words = wordsOn(plan, baselines, unread, l.now)
+	// Who comes when is said of what is agreed by now.
+	l.words = wordsOn(progress.Booked(plan, sitelog.Replay(l.events, l.now), l.now), baselines, unread, l.now)
 	return l, src, nil
 }
 

@@ -48,7 +48,7 @@ func (l *logging) ticked(k logKind, args []string) error {
 // options are the options of a command that say more of the event, in words.
 func (l *logging) options() string {
 	out := ""
-	for _, name := range [...]string{"on", "from", "to", "started", "came"} {
+	for _, name := range [...]string{"on", "from", "to", "started", "came", "was"} {
 		if text, err := l.c.Flags().GetString(name); err == nil && text != "" {
 			out += " " + name + " " + text
 		}
@@ -127,7 +127,8 @@ var kinds = map[said.Happened]sitelog.Kind{
 	said.Paused: sitelog.Paused, said.Resumed: sitelog.Resumed, said.Arrived: sitelog.Arrived,
 	said.Unloaded: sitelog.Unloaded, said.Gone: sitelog.Gone, said.Ordered: sitelog.Ordered,
 	said.Confirmed: sitelog.Confirmed,
-	said.Refused:   sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
+	said.Appointed: sitelog.Appointed, said.SlotGot: sitelog.SlotGot, said.SlotLost: sitelog.SlotLost,
+	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
 	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
 	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
 }
@@ -139,6 +140,8 @@ func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) 
 	switch t.What {
 	case said.Given:
 		e.Given = id
+	case said.SlotGot, said.SlotLost:
+		e.Machine = id
 	case said.People:
 		e.Crew, e.People = id, t.People
 	case said.Undone:
@@ -153,15 +156,31 @@ func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) 
 			e.Task, e.Delivery = "", id
 		}
 	}
-	if t.To != nil {
-		e.To, err = l.words.Instant(*t.To)
+	if err != nil {
+		return e, err
 	}
-	if t.Span[0] != t.Span[1] {
-		if e.From, err = l.words.Instant(t.Span[0]); err == nil {
-			e.Until, err = l.words.Instant(t.Span[1])
+	return e, l.moments(t, &e)
+}
+
+// moments sets the moments of a tick that aren't that at which it was true.
+func (l *logging) moments(t *said.Tick, e *sitelog.Event) (err error) {
+	spanned := t.Span[0] != t.Span[1]
+	for _, m := range [...]struct {
+		said bool
+		at   *schedule.Moment
+		of   *calendars.Instant
+	}{
+		{t.To != nil, t.To, &e.To}, {t.Was != nil, t.Was, &e.Was},
+		{spanned, &t.Span[0], &e.From}, {spanned, &t.Span[1], &e.Until},
+	} {
+		if !m.said {
+			continue
+		}
+		if *m.of, err = l.words.Instant(*m.at); err != nil {
+			return err
 		}
 	}
-	return e, err
+	return nil
 }
 
 // words are arguments as one text.

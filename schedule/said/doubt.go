@@ -106,6 +106,9 @@ func unreal(word string) string {
 	case strings.Count(word, "-") == 2 && figure(word[:1]) >= 0:
 		_, err = calendars.ParseDate(word)
 	case strings.Count(word, ":") == 1 && figure(word[:1]) >= 0:
+		if strings.Index(word, ":") == 1 {
+			word = "0" + word // people leave the first digit out
+		}
 		_, err = calendars.ParseClock(word)
 	}
 	if err == nil {
@@ -170,7 +173,7 @@ func (t thing) not(of kind) string {
 // names names the kinds that could stand somewhere.
 func (k kind) names() string {
 	var out []string
-	for _, one := range [...]kind{tasks, lorries, crews, machines, givens} {
+	for _, one := range [...]kind{tasks, holds, lorries, crews, machines, givens} {
 		if k&one != 0 {
 			out = append(out, kindNames[one])
 		}

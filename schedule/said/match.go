@@ -53,6 +53,7 @@ type found struct {
 	fewer   bool
 	at      *schedule.Moment
 	started *schedule.Moment
+	was     *schedule.Moment
 	span    [2]schedule.Moment
 	hours   [2]*clock // from and until, on a date
 	dates   []calendars.Date

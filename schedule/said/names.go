@@ -19,11 +19,12 @@ const (
 	machines
 	givens
 	places // the site and the gate, whose hours change
+	holds  // the hold points of tasks, called by what somebody comes for
 )
 
 // kindNames are the kinds as people call one of them.
 var kindNames = map[kind]string{tasks: "task", lorries: "lorry", crews: "crew", machines: "machine",
-	givens: "thing that others provide", places: "site or gate"}
+	givens: "thing that others provide", places: "site or gate", holds: "hold point"}
 
 // thing is something of the plan.
 type thing struct {
@@ -58,6 +59,12 @@ func things(p *schedule.Plan) []named {
 	}
 	for i := range p.Tasks {
 		add(tasks, i, p.Tasks[i].ID, p.Tasks[i].Name, p.Tasks[i].Short)
+	}
+	for i := range p.Tasks {
+		if hold := p.Tasks[i].Hold; hold != nil {
+			add(holds, i, "", hold.What, "")
+			out[len(out)-1].id = p.Tasks[i].ID
+		}
 	}
 	for i := range p.Deliveries {
 		add(lorries, i, p.Deliveries[i].ID, p.Deliveries[i].What, "")
@@ -117,6 +124,14 @@ type match struct {
 	one   bool // said in the singular, of a name in the plural
 }
 
+// also says that a thing is called exactly so too; hold points have no names of their own.
+func (n *named) also(text string) string {
+	if n.kind == holds {
+		return ""
+	}
+	return schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]
+}
+
 // find lists the things of some kinds that words may mean: those called exactly so, or
 // else those in whose names all the words are. Where another kind of thing is called
 // exactly so, a part of a name is in doubt.
@@ -133,7 +148,7 @@ func (g *Garden) find(text string, of kind) []match {
 		switch {
 		case n.kind&of == 0:
 			if called {
-				elsewhere = schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]
+				elsewhere = n.also(text)
 			}
 		case called:
 			exact = append(exact, match{thing: n.thing, exact: true, one: n.kind == crews && n.plural(text)})

@@ -27,6 +27,7 @@ const (
 // slots are what may stand in a rule between its words.
 var slots = map[string]slot{
 	"task":    {"a task", list(tasks), fillersToo, tasks},
+	"sign":    {"a task to be signed", list(tasks | holds), fillersToo, tasks | holds},
 	"lorry":   {"a lorry", list(lorries), fillersToo, lorries},
 	"act":     {"a task or a lorry", list(tasks | lorries), fillersToo, tasks | lorries},
 	"crew":    {"a crew", list(crews), fillersToo, crews},
@@ -49,6 +50,9 @@ var slots = map[string]slot{
 	"span":    {"a time like Thu 6 May 13:00 to 15:00", readSpan(coming), fillersToo, 0},
 	"spanned": {"a time like 13:00 to 15:00", readSpan(past), fillersToo, 0},
 	"until":   {"a time of day like 20:00", hour(1, "to", "till", "until", "til"), fillersToo, 0},
+	"was":     {"a moment like Thu 6 May 09:00", (*saying).readWas, fillersToo, 0},
+	"new":     {"a time of day like 10:00", hour(1, "at"), fillersToo, 0},
+	"old":     {"a time of day like 8:00", hour(0, "of"), fillersToo, 0},
 	"from":    {"a time of day like 06:00", hour(0, "from", "at"), fillersToo, 0},
 	"why":     {"a reason", (*saying).readWhy, noWord, 0},
 	"text":    {"what there is to say", (*saying).readText, noWord, 0},

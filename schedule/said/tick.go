@@ -28,6 +28,9 @@ const (
 	Confirmed Happened = "confirmed" // as booked
 	Signed    Happened = "sign"
 	Failed    Happened = "fail"
+	Appointed Happened = "appointment" // somebody comes to sign, or doesn't
+	SlotGot   Happened = "slot"        // of a machine
+	SlotLost  Happened = "lost"        // a slot of a machine
 	Given     Happened = "given"
 	Wet       Happened = "wet"
 	People    Happened = "people"
@@ -39,13 +42,14 @@ const (
 // Tick is something that happened.
 type Tick struct {
 	What    Happened
-	IDs     []string         // of tasks, lorries, one crew or a given, as the kind has it
-	At      *schedule.Moment // nil: just now
-	Started *schedule.Moment // of Finished: when it was started, if that is said too
-	Came    *schedule.Moment // of Unloaded and Gone: when it came, if that is said too
-	To      *schedule.Moment // of Rebooked
-	Date    calendars.Date   // of Wet and People
-	Span    [2]schedule.Moment
+	IDs     []string           // of tasks, lorries, one crew or a given, as the kind has it
+	At      *schedule.Moment   // nil: just now
+	Started *schedule.Moment   // of Finished: when it was started, if that is said too
+	Came    *schedule.Moment   // of Unloaded and Gone: when it came, if that is said too
+	To      *schedule.Moment   // of Rebooked and Appointed
+	Was     *schedule.Moment   // of Appointed: the appointment that isn't any more
+	Date    calendars.Date     // of Wet and People
+	Span    [2]schedule.Moment // of Wet and slots
 	Left    calendars.Minutes
 	Takes   calendars.Minutes // of Failed: putting it right; 0 when it isn't said
 	Crew    string            // of Started and Failed: who is at it, an id; empty when it isn't said
@@ -93,6 +97,10 @@ func (t *Tick) figures() string {
 		return calendars.FormatWait(t.Left)
 	case Rebooked:
 		return fmt.Sprintf("to %s", t.To)
+	case Appointed:
+		return t.appointment()
+	case SlotGot, SlotLost:
+		return fmt.Sprintf("%s to %s", t.Span[0], t.Span[1])
 	case Wet:
 		if t.Span[0] == t.Span[1] {
 			return t.Date.String()

@@ -22,7 +22,7 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 		}
 		otherwise(r, p, e)
 	}
-	events = append(events, lorries(r, p, g)...)
+	events = slices.Concat(events, lorries(r, p, g), bookings(r, p, g))
 	for range r.IntN(5) {
 		events = append(events, mishap(r, p, upto))
 	}

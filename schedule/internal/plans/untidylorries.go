@@ -30,3 +30,34 @@ func lorries(r *rand.Rand, p *schedule.Plan, g *schedule.Programme) []sitelog.Ev
 	}
 	return out
 }
+
+// bookings is what somebody agrees while a programme is built: who comes to sign, and when
+// machines are ours.
+func bookings(r *rand.Rand, p *schedule.Plan, g *schedule.Programme) []sitelog.Event {
+	var out []sitelog.Event
+	for i := range p.Tasks {
+		if hold := p.Tasks[i].Hold; hold != nil && r.IntN(4) == 0 {
+			at := g.Tasks[i].Finish.Plus(-calendars.Minutes(r.IntN(1500)))
+			e := sitelog.Event{What: sitelog.Appointed, Task: p.Tasks[i].ID, At: at,
+				To: at.Plus(calendars.Minutes(r.IntN(3000)))}
+			if n := len(hold.Appointments); n > 0 && r.IntN(2) == 0 {
+				e.Was = hold.Appointments[r.IntN(n)]
+			}
+			out = append(out, e)
+		}
+	}
+	for i := range p.Machines {
+		if r.IntN(3) > 0 {
+			continue
+		}
+		at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(5000)))
+		e := sitelog.Event{What: sitelog.SlotLost, Machine: p.Machines[i].ID, At: at,
+			From: at.Plus(60 * calendars.Minutes(r.IntN(20)))}
+		e.Until = e.From.Plus(60 * calendars.Minutes(1+r.IntN(9)))
+		if len(p.Machines[i].Ours) > 0 && r.IntN(2) == 0 {
+			e.What = sitelog.SlotGot
+		}
+		out = append(out, e)
+	}
+	return out
+}

@@ -39,6 +39,13 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
 	case sitelog.Given, sitelog.People, sitelog.Wet:
 		return w.there(e)
+	case sitelog.Appointed:
+		return w.taskNamed(e.Task) + ": " + w.appointed(e)
+	case sitelog.SlotGot:
+		return fmt.Sprintf("%s is ours %s", w.machineOf(e.Machine), w.Span(calendars.Span{Start: e.From, End: e.Until}))
+	case sitelog.SlotLost:
+		return fmt.Sprintf("%s isn't ours %s", w.machineOf(e.Machine),
+			w.Span(calendars.Span{Start: e.From, End: e.Until}))
 	case sitelog.Note, sitelog.SnagOpened:
 		return w.note(e)
 	case sitelog.SnagClosed:

@@ -64,6 +64,9 @@ func (w *Writer) TogetherInBrief(x progress.Together) string {
 // OutOfOrderInBrief says what a task was started before, out of sequence.
 func (w *Writer) OutOfOrderInBrief(o progress.OutOfOrder) string {
 	after := w.Activity(o.After) + " was there"
+	if w.onlyCame(o) {
+		after = w.Activity(o.After) + " was unloaded"
+	}
 	if o.Given != schedule.None {
 		after = w.plan.Givens[o.Given].What + " was there"
 	} else if _, task := w.plan.Task(o.After); task {

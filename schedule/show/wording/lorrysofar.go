@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/progress"
 )
 
 // LorrySoFar says what has happened to a lorry, as a sentence: "Came 07:10, unloaded 07:40."
@@ -39,4 +40,18 @@ func (w *Writer) overAt(d schedule.DeliveryID) string {
 		return "loaded and gone"
 	}
 	return "unloaded"
+}
+
+// lorryHadnt says what hadn't happened to a lorry when a task that uses its load was started.
+func (w *Writer) lorryHadnt(o progress.OutOfOrder) string {
+	if w.onlyCame(o) {
+		return "wasn't unloaded"
+	}
+	return "hadn't come"
+}
+
+// onlyCame says whether a lorry had come when a task was started, and wasn't unloaded yet.
+func (w *Writer) onlyCame(o progress.OutOfOrder) bool {
+	d, lorry := w.plan.Delivery(o.After)
+	return lorry && w.plan.LoggedOver(d) && w.plan.Deliveries[d].Arrives <= w.plan.Progress.Tasks[o.Task].Start
 }

@@ -36,7 +36,7 @@ func (w *Writer) passed(o progress.OutOfOrder) string {
 	}
 	after, task := w.plan.Task(o.After)
 	if !task {
-		return w.Activity(o.After) + " hadn't come"
+		return w.Activity(o.After) + " " + w.lorryHadnt(o)
 	}
 	s := w.wasnt(after, w.plan.Progress.Tasks[o.Task].Start)
 	switch {

@@ -4,8 +4,8 @@
 // unloading of a lorry that has come: it is taken from the plan until its end is logged.
 // Work in hand has its rest to do: what was last said to be left, or all of it, less the
 // time since in its own hours without pauses.
-// Work that failed its sign-off or another check is in hand again: to be put right in the time that was said
-// since or that the plan's hold point has, or in none; what cures does so from then on.
+// Work that failed its sign-off or another check is in hand again: to be put right in the
+// time that was said since or that the plan's hold point has, or in none; what cures does so from then on.
 // A lorry that should have come and hasn't is expected now, or as soon as the gate is
 // open; one that was refused and not rebooked, when the gate next opens on a later
 // day. The copy of the plan has the hours lost to rain, the people who turned up and
@@ -51,9 +51,9 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 	if agreed != nil && (len(agreed.Tasks) != len(p.Tasks) || len(agreed.Unloads) != len(p.Deliveries)) {
 		agreed = nil
 	}
-	q := *p
-	q.Tasks = slices.Clone(p.Tasks)
-	s := &Standing{Plan: &q, Planned: p.Crews, State: sitelog.Replay(events, at)}
+	state := sitelog.Replay(events, at)
+	q := *Booked(p, state, at)
+	s := &Standing{Plan: &q, Planned: p.Crews, State: state}
 	b := &build{Standing: s, p: &q, planned: p.Givens, agreed: agreed, at: at}
 	b.know()
 	b.people()
@@ -89,23 +89,26 @@ type build struct {
 
 // know collects the events that name something the plan doesn't have.
 func (b *build) know() {
-	tasks, deliveries := make(map[string]bool), make(map[string]bool)
-	crews, givens := make(map[string]bool), make(map[string]bool)
+	type name struct{ of, id string }
+	known := make(map[name]bool)
 	for i := range b.p.Tasks {
-		tasks[b.p.Tasks[i].ID] = true
+		known[name{"task", b.p.Tasks[i].ID}] = true
 	}
 	for i := range b.p.Deliveries {
-		deliveries[b.p.Deliveries[i].ID] = true
+		known[name{"delivery", b.p.Deliveries[i].ID}] = true
 	}
 	for i := range b.p.Crews {
-		crews[b.p.Crews[i].ID] = true
+		known[name{"crew", b.p.Crews[i].ID}] = true
 	}
 	for i := range b.p.Givens {
-		givens[b.p.Givens[i].ID] = true
+		known[name{"given", b.p.Givens[i].ID}] = true
 	}
-	lacks := func(id string, known map[string]bool) bool { return id != "" && !known[id] }
+	for i := range b.p.Machines {
+		known[name{"machine", b.p.Machines[i].ID}] = true
+	}
 	for _, e := range b.State.Events {
-		if lacks(e.Task, tasks) || lacks(e.Delivery, deliveries) || lacks(e.Crew, crews) || lacks(e.Given, givens) {
+		if slices.ContainsFunc([]name{{"task", e.Task}, {"delivery", e.Delivery}, {"crew", e.Crew},
+			{"given", e.Given}, {"machine", e.Machine}}, func(n name) bool { return n.id != "" && !known[n] }) {
 			b.Unknown = append(b.Unknown, *e)
 		}
 	}

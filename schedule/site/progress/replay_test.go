@@ -48,6 +48,10 @@ func about(t *rapid.T, p *schedule.Plan, log []sitelog.Event, e *sitelog.Event) 
 		e.Given = p.Givens[0].ID
 	case e.What == sitelog.People:
 		e.Crew, e.Date, e.People = p.Crews[0].ID, day, rapid.IntRange(0, 4).Draw(t, "people")
+	case e.What == sitelog.SlotGot, e.What == sitelog.SlotLost:
+		e.Machine = p.Machines[rapid.IntRange(0, len(p.Machines)-1).Draw(t, "machine")].ID
+		e.From = e.At.Plus(calendars.Minutes(rapid.IntRange(-9, 9).Draw(t, "from") * 30))
+		e.Until = e.From + 120
 	case e.What == sitelog.Wet:
 		e.Date = day
 		if rapid.Bool().Draw(t, "for some hours") {
@@ -60,6 +64,12 @@ func about(t *rapid.T, p *schedule.Plan, log []sitelog.Event, e *sitelog.Event) 
 		}
 	default:
 		e.Task = p.Tasks[rapid.IntRange(0, len(p.Tasks)-1).Draw(t, "task")].ID
+		if e.What == sitelog.Appointed {
+			e.To = e.At + 90
+			if e.Was = p.Tasks[1].Hold.Appointments[0]; rapid.Bool().Draw(t, "one more") {
+				e.Was = 0
+			}
+		}
 		if e.What == sitelog.Left {
 			e.Left = calendars.Minutes(rapid.IntRange(0, 300).Draw(t, "left"))
 		}
@@ -81,7 +91,7 @@ var standing = cmp.Options{
 // many machines they were kept; nothing in them is a conflict; and an undo
 // leaves the same as a log without the event.
 func TestAnyLog(t *testing.T) {
-	p := read(t, court)
+	p := read(t, craned)
 	at := moment(p, 5, "08:00")
 	undone := 0
 	rapid.Check(t, func(t *rapid.T) {

@@ -37,6 +37,9 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 			return fmt.Errorf("the log has an event %s already", e.ID)
 		}
 	}
+	if err := e.taken(p, events); err != nil {
+		return err
+	}
 	return e.fits(events, p.Site.Location)
 }
 
@@ -110,6 +113,8 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	case e.What == Wet && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
 		return fmt.Errorf("%s is still to come; "+
 			"log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
+	case e.What == Appointed && e.To != 0 && e.To < e.At:
+		return fmt.Errorf("nobody can have agreed at %s to come %s, which was before that", said(e.At), said(e.To))
 	case e.What == Rebooked && e.To < e.At:
 		return fmt.Errorf("it can't have been booked at %s for %s, which was before that; "+
 			"log its arrival if it has come", said(e.At), said(e.To))
@@ -129,20 +134,19 @@ func Known(p *schedule.Plan, e *Event) error {
 		{"delivery", e.Delivery, len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID }},
 		{"crew", e.Crew, len(p.Crews), func(i int) string { return p.Crews[i].ID }},
 		{"given", e.Given, len(p.Givens), func(i int) string { return p.Givens[i].ID }},
+		{"machine", e.Machine, len(p.Machines), func(i int) string { return p.Machines[i].ID }},
 	} {
 		if err := among(named.what, named.name, named.n, named.id); err != nil {
 			return err
 		}
 	}
-	if e.What != Signed {
-		return e.wrongWay(p)
+	switch e.What {
+	case Signed, Appointed:
+		return e.unsigned(p)
+	case SlotGot, SlotLost:
+		return e.always(p)
 	}
-	for i := range p.Tasks {
-		if p.Tasks[i].ID == e.Task && p.Tasks[i].Hold == nil {
-			return fmt.Errorf("%s has no hold point to sign", e.Task)
-		}
-	}
-	return nil
+	return e.wrongWay(p)
 }
 
 // among says that a name is not a known one, and which is the nearest.

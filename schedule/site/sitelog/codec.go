@@ -20,9 +20,11 @@ type wire struct {
 	Delivery string `json:"delivery,omitempty"`
 	Crew     string `json:"crew,omitempty"`
 	Given    string `json:"given,omitempty"`
+	Machine  string `json:"machine,omitempty"`
 	Left     *int   `json:"left_minutes,omitempty"`
 	Takes    *int   `json:"takes_minutes,omitempty"`
 	To       string `json:"to,omitempty"`
+	Was      string `json:"was,omitempty"`
 	Date     string `json:"date,omitempty"`
 	From     string `json:"from,omitempty"`
 	Until    string `json:"until,omitempty"`
@@ -42,8 +44,8 @@ func (e *Event) Line(loc *time.Location) []byte {
 	}
 	w := wire{
 		ID: e.ID, What: e.What, At: at(e.At), Written: at(e.Written), By: e.By,
-		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given,
-		To: at(e.To), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
+		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given, Machine: e.Machine,
+		To: at(e.To), Was: at(e.Was), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
 	}
 	if e.What == Left {
 		left := int(e.Left)
@@ -143,6 +145,7 @@ func (r *reader) event() Event {
 	e := Event{
 		ID: w.ID, What: w.What, By: w.By, Task: w.Task, Delivery: w.Delivery, Crew: w.Crew, Given: w.Given,
 		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
+		Was: r.moment("was", w.Was), Machine: w.Machine,
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
 	}
 	e.Left, e.Takes = minutes(w.Left), minutes(w.Takes)

@@ -16,6 +16,7 @@ type State struct {
 	Givens     map[string]calendars.Instant // when each was there
 	Wet        []Event
 	People     []Event
+	Slots      []Event // of machines: got and lost
 	Notes      []*Event
 	Snags      []Snag
 	Undone     map[string]bool // ids of the events taken back, undos too
@@ -31,6 +32,7 @@ type Task struct {
 	Pauses         []calendars.Span  // the last ends Never while it goes on
 	Signed, Failed calendars.Instant // zero when it wasn't; Failed also when it was signed after
 	Wrong          string            // why it last failed
+	Appointed      []Event           // what was agreed of its sign-off, in order
 	Before         calendars.Instant // when its work was finished before it first failed; else zero
 	Teams          []Team            // who is at it where that isn't as planned, in order
 }
@@ -159,8 +161,11 @@ func entry[T any](in map[string]*T, id string) *T {
 
 // apply adds an event, or says why it can't be.
 func (s *State) apply(e *Event) (why string) {
-	if e.What.OfLorry() {
+	switch {
+	case e.What.OfLorry():
 		return s.lorry(e)
+	case e.Machine != "" || e.What == Appointed:
+		return s.booked(e)
 	}
 	switch e.What {
 	case Started, Finished, Left, Paused, Resumed:
@@ -168,10 +173,7 @@ func (s *State) apply(e *Event) (why string) {
 	case Signed, Failed:
 		return s.signOff(e)
 	case Given:
-		if _, there := s.Givens[e.Given]; there {
-			return fmt.Sprintf("%s is given already; undo that first if it was wrong", e.Given)
-		}
-		s.Givens[e.Given] = e.At
+		return s.give(e)
 	case Wet:
 		s.Wet = append(s.Wet, *e)
 	case People:
@@ -183,6 +185,15 @@ func (s *State) apply(e *Event) (why string) {
 	case SnagClosed:
 		return s.close(e)
 	}
+	return ""
+}
+
+// give adds that what others give is there.
+func (s *State) give(e *Event) string {
+	if _, there := s.Givens[e.Given]; there {
+		return fmt.Sprintf("%s is given already; undo that first if it was wrong", e.Given)
+	}
+	s.Givens[e.Given] = e.At
 	return ""
 }
 

@@ -18,6 +18,8 @@ var (
 	delivery = field{"delivery", func(e *Event) bool { return e.Delivery != "" }}
 	crew     = field{"crew", func(e *Event) bool { return e.Crew != "" }}
 	given    = field{"given", func(e *Event) bool { return e.Given != "" }}
+	machine  = field{"machine", func(e *Event) bool { return e.Machine != "" }}
+	was      = field{"was", func(e *Event) bool { return e.Was != 0 }}
 	to       = field{"to", func(e *Event) bool { return e.To != 0 }}
 	date     = field{"date", func(e *Event) bool { return e.Date != 0 }}
 	from     = field{"from", func(e *Event) bool { return e.From != 0 }}
@@ -48,6 +50,9 @@ var shapes = map[Kind]fields{
 	Rebooked:   {needs: []field{delivery, to}, may: []field{text}},
 	Signed:     {needs: []field{task}},
 	Failed:     {needs: []field{task, text}, may: []field{takes, crew, heads}},
+	Appointed:  {needs: []field{task}, may: []field{to, was, text}},
+	SlotGot:    {needs: []field{machine, from, until}, may: []field{text}},
+	SlotLost:   {needs: []field{machine, from, until}, may: []field{text}},
 	Given:      {needs: []field{given}},
 	Wet:        {needs: []field{date}, may: []field{from, until}},
 	People:     {needs: []field{crew, date}, may: []field{heads}},
@@ -60,7 +65,8 @@ var shapes = map[Kind]fields{
 // Kinds are the kinds of event, in the order in which they are explained.
 func Kinds() []Kind {
 	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Refused, Rebooked,
-		Ordered, Confirmed, Signed, Failed, Given, Wet, People, Note, SnagOpened, SnagClosed, Undone}
+		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Given, Wet, People, Note,
+		SnagOpened, SnagClosed, Undone}
 }
 
 // shape says which key an event lacks, or has and can't have, and why.
@@ -80,7 +86,15 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 	if !known {
 		return "what", fmt.Errorf("%q is no kind of event that this turflast knows", e.What)
 	}
-	all := []field{task, delivery, crew, given, to, date, from, until, text, of, takes, heads}
+	if key, err := e.keys(f); err != nil {
+		return key, err
+	}
+	return e.figures(left, people)
+}
+
+// keys says which key an event of some fields lacks, or has and can't have.
+func (e *Event) keys(f fields) (key string, err error) {
+	all := []field{task, delivery, crew, given, machine, to, was, date, from, until, text, of, takes, heads}
 	for _, x := range f.needs {
 		if !x.said(e) {
 			return "what", fmt.Errorf("an event %q needs %q", e.What, x.key)
@@ -91,14 +105,17 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 			return x.key, fmt.Errorf("an event %q has no %q", e.What, x.key)
 		}
 	}
-	return e.figures(left, people)
+	if e.What == Appointed && e.To == 0 && e.Was == 0 {
+		return "what", fmt.Errorf("an event %q needs %q, or %q", Appointed, "to", "was")
+	}
+	return "", nil
 }
 
 // unprintable is the key of a text that could make a terminal do something.
 func (e *Event) unprintable() (key string) {
 	for _, x := range [...]struct{ key, text string }{
 		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery},
-		{"crew", e.Crew}, {"given", e.Given}, {"text", e.Text}, {"of", e.Of},
+		{"crew", e.Crew}, {"given", e.Given}, {"machine", e.Machine}, {"text", e.Text}, {"of", e.Of},
 	} {
 		if strings.ContainsFunc(x.text, unicode.IsControl) {
 			return x.key
@@ -127,7 +144,7 @@ func (e *Event) figures(left, people bool) (key string, err error) {
 	case e.Takes < 0 || e.Takes > mostLeft:
 		return "takes_minutes", fmt.Errorf("takes_minutes %d isn't between 1 and %d", e.Takes, mostLeft)
 	case (e.From == 0) != (e.Until == 0):
-		return "from", errors.New("hours that were lost need both from and until")
+		return "from", errors.New("hours need both from and until")
 	case e.From != 0 && e.From >= e.Until:
 		return "until", errors.New("until comes after from")
 	}

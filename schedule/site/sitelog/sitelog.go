@@ -41,6 +41,9 @@ const (
 	Confirmed  Kind = "confirmed"   // Delivery: it comes as booked, its sender says
 	Signed     Kind = "signed"      // Task: its hold point
 	Failed     Kind = "failed"      // Task: its hold point or another check; Text: why; perhaps Takes, Crew, People
+	Appointed  Kind = "appointment" // Task: its hold point; To: one is agreed; Was: one is not any more
+	SlotGot    Kind = "slot-got"    // Machine, From, Until: it is ours
+	SlotLost   Kind = "slot-lost"   // Machine, From, Until: it isn't
 	Given      Kind = "given"       // Given: it is there
 	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
 	People     Kind = "people"      // Crew, Date, People: how many turned up
@@ -58,13 +61,14 @@ type Event struct {
 	Written calendars.Instant // when it was written
 	By      string            // who wrote it
 
-	Task, Delivery, Crew, Given string // their ids in the plan, or empty
+	Task, Delivery, Crew, Given, Machine string // their ids in the plan, or empty
 
 	Left        calendars.Minutes // working time with those who are at it
 	Takes       calendars.Minutes // of Failed: working time that putting it right takes; 0: not said
-	To          calendars.Instant // of Rebooked: the new arrival
+	To          calendars.Instant // of Rebooked and Appointed: the new arrival, or appointment
+	Was         calendars.Instant // of Appointed: one that isn't agreed any more
 	Date        calendars.Date    // of Wet and People
-	From, Until calendars.Instant // of Wet, when it isn't a whole date
+	From, Until calendars.Instant // of slots; of Wet, when it isn't a whole date
 	People      int               // of Started and Failed: of Crew, or 0 when it isn't said
 	Text        string
 	Of          string
@@ -98,5 +102,5 @@ func WrittenAt(id string) (milliseconds int64, ok bool) {
 
 // subject is what an event is about, for a message.
 func (e *Event) subject() string {
-	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Of)
+	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Machine, e.Of)
 }

@@ -28,11 +28,17 @@ func at(clock string) calendars.Instant {
 
 func plan() *schedule.Plan {
 	return &schedule.Plan{
-		Site:       schedule.Site{Location: london},
-		Tasks:      []schedule.Task{{ID: "set-out"}, {ID: "frame", Hold: &schedule.HoldPoint{What: "engineer signs"}}},
+		Site: schedule.Site{Location: london},
+		Tasks: []schedule.Task{
+			{ID: "set-out"}, {ID: "frame", Hold: &schedule.HoldPoint{What: "engineer signs"}},
+			{ID: "wall", Hold: &schedule.HoldPoint{Appointments: []calendars.Instant{at("10:00"), at("15:00")}}},
+			{ID: "pool", Hold: &schedule.HoldPoint{OnTheClock: true}},
+		},
 		Deliveries: []schedule.Delivery{{ID: "larch"}, {ID: "stone"}, {ID: "spoil", Out: true}},
 		Crews:      []schedule.Crew{{ID: "joiners"}},
 		Givens:     []schedule.Given{{ID: "power"}},
+		Machines: []schedule.Machine{
+			{ID: "crane", Ours: []calendars.Span{{Start: at("08:00"), End: at("12:00")}}}, {ID: "saw"}},
 	}
 }
 
@@ -46,6 +52,8 @@ func event(id string, what sitelog.Kind, clock, about string) sitelog.Event {
 		e.Given = about
 	case what == sitelog.People:
 		e.Crew = about
+	case what == sitelog.SlotGot, what == sitelog.SlotLost:
+		e.Machine, e.From, e.Until = about, at("13:00"), at("14:00")
 	case what == sitelog.SnagClosed, what == sitelog.Undone:
 		e.Of = about
 	case what == sitelog.SnagOpened, what == sitelog.Note, what == sitelog.Wet:
@@ -176,6 +184,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 	for range rapid.IntRange(0, 8).Draw(t, name) {
 		kind := rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what")
 		about := map[sitelog.Kind]string{sitelog.Given: "power", sitelog.People: "joiners",
+			sitelog.SlotGot: "crane", sitelog.SlotLost: "saw",
 			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
 			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: ""}
 		task, named := about[kind]
@@ -190,7 +199,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 		switch kind {
 		case sitelog.Paused, sitelog.Failed, sitelog.Refused:
 			e.Text = "so it was"
-		case sitelog.Rebooked:
+		case sitelog.Rebooked, sitelog.Appointed:
 			e.To = at("12:00")
 		case sitelog.Wet, sitelog.People:
 			e.Date = calendars.DateOf(2027, time.May, 3)

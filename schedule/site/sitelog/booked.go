@@ -1,0 +1,101 @@
+package sitelog
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
+
+// booked adds what is agreed with others.
+func (s *State) booked(e *Event) string {
+	if e.What == Appointed {
+		return s.appoint(e)
+	}
+	s.Slots = append(s.Slots, *e)
+	return ""
+}
+
+// appoint adds what is agreed of a task's sign-off.
+func (s *State) appoint(e *Event) string {
+	t := s.task(e.Task)
+	if t.Signed != 0 {
+		return e.Task + " is signed already; undo that first if it was wrong"
+	}
+	t.Appointed = append(t.Appointed, *e)
+	return ""
+}
+
+// Appointments are those that stand of a task whose plan has some, or none, by what was agreed
+// since; sorted.
+func (t *Task) Appointments(planned []calendars.Instant) []calendars.Instant {
+	out := slices.Clone(planned)
+	for i := range t.Appointed {
+		e := &t.Appointed[i]
+		out = slices.DeleteFunc(out, func(at calendars.Instant) bool { return at == e.Was || at == e.To })
+		if e.To != 0 {
+			out = append(out, e.To)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// unsigned says that an event of a hold point can't be of a task without one.
+func (e *Event) unsigned(p *schedule.Plan) error {
+	t := p.FindTask(e.Task)
+	switch {
+	case t == schedule.None:
+		return nil
+	case p.Tasks[t].Hold == nil:
+		return fmt.Errorf("%s has no hold point to sign", e.Task)
+	case e.What == Appointed && p.Tasks[t].Hold.OnTheClock:
+		return fmt.Errorf("nobody comes for the hold point of %s: it runs on the clock once the work is finished", e.Task)
+	}
+	return nil
+}
+
+// always says that a machine which is there at any time can't get a slot.
+func (e *Event) always(p *schedule.Plan) error {
+	m := p.FindMachine(e.Machine)
+	if e.What == SlotLost || m == schedule.None || len(p.Machines[m].Ours) > 0 {
+		return nil
+	}
+	return fmt.Errorf("%s needs no slot: it is there at any time by the plan", e.Machine)
+}
+
+// taken checks that an appointment that isn't to be any more is one.
+func (e *Event) taken(p *schedule.Plan, events []Event) error {
+	t := p.FindTask(e.Task)
+	if e.What != Appointed || t == schedule.None {
+		return nil
+	}
+	now := Replay(events, e.At).task(e.Task).Appointments(p.Tasks[t].Hold.Appointments)
+	if e.To != 0 && slices.Contains(now, e.To) && e.Was == 0 {
+		return fmt.Errorf("%s has that appointment already", e.Task)
+	}
+	if e.Was == 0 || slices.Contains(now, e.Was) {
+		return nil
+	}
+	return fmt.Errorf("%s has no appointment %s; %s", e.Task, clockOf(e.Was, p.Site.Location),
+		theirs(now, p.Site.Location))
+}
+
+// theirs lists appointments, for a message.
+func theirs(all []calendars.Instant, loc *time.Location) string {
+	if len(all) == 0 {
+		return "it has none"
+	}
+	var said []string
+	for _, at := range all {
+		said = append(said, clockOf(at, loc))
+	}
+	return "it has " + strings.Join(said, ", ")
+}
+
+func clockOf(at calendars.Instant, loc *time.Location) string {
+	return at.In(loc).Format("Mon 2 Jan 15:04")
+}
