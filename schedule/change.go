@@ -46,6 +46,7 @@ const (
 	ChangeWork                      // Name, a crew, works on Dates[0] from From to To
 	ChangeAway                      // Name, a machine or crew, over Span or on Dates
 	ChangeWet                       // on Dates
+	ChangeWindy                     // on Dates
 	ChangeOpen                      // Name, site or gate, on Dates[0] from From to To
 	ChangeClose                     // Name, site or gate, over Span or on Dates
 	ChangeClosure                   // of Name, site or gate, that begins on Dates[0], at From, Length later
@@ -115,6 +116,8 @@ func (c Change) String() string {
 	switch c.Kind {
 	case ChangeWet:
 		return join("wet on", dates(c.Dates))
+	case ChangeWindy:
+		return join("windy on", dates(c.Dates))
 	case ChangeOpen:
 		return join(c.Name, "open", c.Dates[0].String(), c.hours())
 	case ChangeClose:

@@ -211,6 +211,7 @@ const (
 	ClosedCrew
 	ClosedMachine
 	ClosedWet      // work that must be dry, on a wet day or before it has dried
+	ClosedWindy    // work that must be calm, on a windy day or in windy hours
 	ClosedStop     // it stands still
 	ClosedTogether // each is open at times, never all at once before
 )

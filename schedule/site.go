@@ -23,6 +23,9 @@ type Site struct {
 	Windy  *WindyDays           // nil: no wind said
 	WetOn  []calendars.Date     // days taken as wet by a what-if or the log, sorted; a plan as read has none
 	WetFor []calendars.Span     // hours in which dry work stood still by the log; a plan as read has none
+	// WindyOn and WindyFor are the same of work that must be calm.
+	WindyOn  []calendars.Date
+	WindyFor []calendars.Span
 }
 
 // Figures say moments and lengths as people on this site read them: by its

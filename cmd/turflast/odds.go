@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -23,6 +24,7 @@ type oddsOptions struct {
 	seed   uint64
 	spread string
 	pace   float64 // in per cent
+	show   string  // which build is told; empty: none
 	json   bool
 	csv    bool
 }
@@ -32,16 +34,22 @@ func (p *program) oddsCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "odds [FILE]",
 		Short: "Say how likely the plan is to hand over on time",
-		Long: `Build the garden many times over, in the order of hands of the crew programme,
-each time with other working times, late lorries and wet days as the plan has
-them, and say how often it hands over on time, when it is done, what drives the
-risk, and how often each task is on the hand-over chain.
+		Long: `Build the garden many times over, each time with other working times, late
+lorries, wet and windy days and sign-offs that fail as the plan has them, and say
+how often it hands over on time, when it is done, what drives the risk, and how
+often each task is on the hand-over chain.
+
+It is built in two ways, on the same draws: as programmed, where the order of hands
+stays whatever happens, and, a tenth as often, with people who re-plan every
+midnight and as soon as a lorry or a sign-off doesn't come about: other orders of
+hands, and machines and sign-offs called again at their notice. What is told is the
+better way, which other draws choose; the other stands beside it. --show tells one
+build of it day by day: what happened, what was re-planned, when it was lost.
 
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
 
-Bookings and order stay as programmed in every build: nobody plans anew. What has no
-place in the programme is named, and the odds are those of the rest. The same
+What has no place in the programme is named, and the odds are those of the rest. The same
 plan, seed and options give the same odds on any machine.
 
 ` + tableWords + ` It has
@@ -51,6 +59,7 @@ the chance to be done by each of a hundred moments.
 What is met is what the programme meets, not what is likely.`,
 		Example: "  turflast odds gardens/tidewall.yaml\n" +
 			"  turflast odds --builds 100000 --spread triangular\n" +
+			"  turflast odds --show median\n" +
 			"  turflast odds --json | jq .on_time.chance",
 		Args:              atMost(1),
 		ValidArgsFunction: planFiles,
@@ -59,13 +68,14 @@ What is met is what the programme meets, not what is likely.`,
 	addAsAt(c)
 	p.addLonger(c)
 	o.addFlags(c)
+	c.Flags().StringVar(&o.show, "show", "", "tell one build day by day: `which` is worst, median or a number from 1")
 	return c
 }
 
 // addFlags adds the options to a command.
 func (o *oddsOptions) addFlags(c *cobra.Command) {
 	f := c.Flags()
-	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds`")
+	f.IntVar(&o.builds, "builds", odds.UsualBuilds, "how many `builds` as programmed")
 	f.Uint64Var(&o.seed, "seed", usualSeed, "the `number` that all that is drawn comes from")
 	f.StringVar(&o.spread, "spread", "pert", "the `shape` of working times and lateness: pert or triangular")
 	f.Float64Var(&o.pace, "pace", 100*odds.UsualPace,
@@ -96,13 +106,20 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	if err != nil {
 		return err
 	}
+	which, err := o.which(c)
+	if err != nil {
+		return err
+	}
 	s, err := p.solve(c, args)
 	if err != nil {
 		return err
 	}
 	r := report.New(s.Case)
 	ctx := p.interruptible()
-	result, err := odds.Run(ctx, s.Case, options)
+	if o.show != "" {
+		return p.showBuild(ctx, s, r, options, which, o.json)
+	}
+	result, err := odds.Better(ctx, s.Case, options)
 	switch {
 	case errors.Is(err, odds.ErrBlocked):
 		return s.noOdds(err)
@@ -121,6 +138,49 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 			return r.OddsJSON(out, result)
 		},
 		func() *page.Document { return r.Odds(result) })
+	if err != nil {
+		return err
+	}
+	return s.met()
+}
+
+// which is the build to tell; the error says that there is none like it.
+func (o *oddsOptions) which(c *cobra.Command) (w odds.Which, err error) {
+	switch o.show {
+	case "":
+		return w, nil
+	case "worst":
+		return odds.Which{Worst: true}, nil
+	case "median":
+		return odds.Which{Median: true}, nil
+	}
+	n, err := strconv.Atoi(o.show)
+	if err != nil || n < 1 || n > o.builds {
+		return w, &usageError{
+			fmt.Sprintf("--show is %q; give worst, median or a number from 1 to %d", o.show, o.builds), c.CommandPath(),
+		}
+	}
+	return odds.Which{Number: n}, nil
+}
+
+// showBuild tells one build.
+func (p *program) showBuild(
+	ctx context.Context, s *solved, r *report.Report, o odds.Options, which odds.Which, json bool,
+) error {
+	x, err := odds.Show(ctx, s.Case, o, which)
+	switch {
+	case errors.Is(err, odds.ErrBlocked):
+		return s.noOdds(err)
+	case errors.Is(err, context.Canceled):
+		return &interruptedError{wording.New(s.Plan).NothingBuilt(s.Programme)}
+	case err != nil:
+		return err
+	case x == nil:
+		return fmt.Errorf("%s: build %d is never done: some work finds no place in it; show another", s.source.name, which.Number)
+	}
+	err = p.print(json,
+		func(out io.Writer) error { return r.PlayedJSON(out, x) },
+		func() *page.Document { return r.Played(x) })
 	if err != nil {
 		return err
 	}

@@ -277,7 +277,10 @@ func (p *program) clip(text string) error {
 	return nil
 }
 
-// builds builds a programme as many times as "turflast odds" does.
+// waitedFor is how many builds there are for the chance beside the margin.
+const waitedFor = 4000
+
+// builds builds a programme as "turflast odds" does, less often: it is waited for.
 func builds(ctx context.Context, c network.Case) (*odds.Result, error) {
-	return odds.Run(ctx, c, odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace})
+	return odds.Better(ctx, c, odds.Options{Builds: waitedFor, Seed: usualSeed, Pace: odds.UsualPace})
 }

@@ -38,6 +38,7 @@ was understood, in the words of a what-if file:
   24 appointment wed 15:00         raise-frame appointment 2027-05-05 15:00: one more
   roof stops wed 13 to 15          it stands still then, and goes on after
   rain on tuesday                  wet on 2027-05-04: dry work stands still
+  windy on tuesday                 windy on 2027-05-04: calm work stands still
   site open thursday to 8pm        site open 2027-05-06 to 20:00; likewise gate
   site closed wed 12:00 to 14:00   site closed 2027-05-05 12:00 to 14:00
   site closure on wed 2h later     site closure on 2027-05-05 2h later

@@ -45,6 +45,7 @@ type Hold struct {
 	OnTheClock   bool
 	From, Least  calendars.Instant   // Past for any time
 	Appointments []calendars.Instant // sorted; none: any time
+	Right        calendars.Minutes
 }
 
 // Arc makes an event of To wait for an event of From. Nodes are numbered as given

@@ -32,6 +32,7 @@ import (
 //	frame stops 2027-05-05 13:00 to 15:00           a task stands still, and goes on after
 //	frame stops on 2027-05-05
 //	wet on 2027-05-04                               work that must be dry stands still
+//	windy on 2027-05-04                             work that must be calm stands still
 //	site open 2027-05-06 to 20:00                   the site or the gate, longer in the evening
 //	site open 2027-05-06 from 06:00                 in the morning
 //	site open 2027-05-02 09:00 to 15:00             or for a time of its own
@@ -70,9 +71,12 @@ func (p *changeParser) change(c *schedule.Change) {
 			p.fail(name.column, "name a task", "the change ends too soon")
 		}
 		c.Kind, c.Name, c.Columns.Name = schedule.ChangeDrop, name.text, name.column
-	case first.text == "wet":
+	case first.text == "wet", first.text == "windy":
 		p.expect("on")
 		c.Kind, c.Columns.When = schedule.ChangeWet, p.peek().column
+		if first.text == "windy" {
+			c.Kind = schedule.ChangeWindy
+		}
 		c.Dates = p.dates()
 	case first.text == schedule.SiteHours, first.text == schedule.GateHours:
 		c.Name = first.text

@@ -42,6 +42,7 @@ var spoken = []struct{ text, want string }{
 	{"frame stops on 2027-05-05", ""},
 	{`"Larch frame" stops 2027-05-05 13:00 to 24:00`, ""},
 	{"wet on 2027-05-04", ""},
+	{"windy on 2027-05-04 and 2027-05-06", ""},
 	{"wet on 2027-05-04 and 2027-05-06", ""},
 	{"site open 2027-05-06 to 20:00", ""},
 	{"gate open 2027-05-06 from 06:00", ""},

@@ -152,6 +152,7 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 		c.Rate = max(it.money("rate"), 0)
 	}
 	r.readOvertime(it, c)
+	r.notYet("notice", it.get("notice"))
 	c.Notice = r.readNotice(it)
 	if it.has("turns_out") {
 		r.notYet("turns_out", it.get("turns_out"))
@@ -180,7 +181,6 @@ func (r *reader) readOvertime(it *item, c *schedule.Crew) {
 // readNotice reads how long before something must be called to come at another
 // time; nil when the plan doesn't say.
 func (r *reader) readNotice(it *item) *calendars.Minutes {
-	r.notYet("notice", it.get("notice"))
 	notice, ok := it.wait("notice")
 	if !ok {
 		return nil

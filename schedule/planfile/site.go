@@ -212,7 +212,6 @@ func (r *reader) readWetDays(n *yaml.Node) {
 }
 
 func (r *reader) readWindyDays(n *yaml.Node) {
-	r.notYet("windy_days", n)
 	it, ok := r.item(n, "windy_days", keys.WindyDays)
 	if !ok {
 		return

@@ -271,7 +271,6 @@ func (r *reader) readHoldPoint(owner *item) *schedule.HoldPoint {
 
 // readFails reads how a hold point may fail.
 func (r *reader) readFails(owner *item) *schedule.Fails {
-	r.notYet("fails", owner.get("fails"))
 	it, ok := r.item(owner.get("fails"), "fails of "+owner.name, keys.Fails)
 	if !ok {
 		return nil

@@ -240,6 +240,13 @@ func wetOn(_ *Garden, f found) []meaning[schedule.Change] {
 	return as(f, c)
 }
 
+// windyOn is wind on dates.
+func windyOn(_ *Garden, f found) []meaning[schedule.Change] {
+	c := change(schedule.ChangeWindy)
+	c.Dates = f.dates
+	return as(f, c)
+}
+
 // asks is a change in which something is missing.
 func asks(why string) changer { return changer(unsaid[schedule.Change](why)) }
 

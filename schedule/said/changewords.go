@@ -109,6 +109,8 @@ func hoursRules() []rule[schedule.Change] {
 		to(moved(false), "<place> closure on <closure> <length> /late/"),
 		to(moved(true), "<place> closure on <closure> <length> /early/"),
 		to(wetOn, "/rain/ <dates>", "<dates> /rain/", "/rain/ all day <dates>"),
+		to(windyOn, "/wind/ <dates>", "<dates> /wind/", "/wind/ all day <dates>"),
+		to(asks("say on which day"), "/wind/"),
 		to(asks("say on which day"), "/rain/"),
 	}
 }

@@ -54,6 +54,7 @@ var classes = map[string]string{
 	"extra":  "extra|another|additional|one more|a second",
 	"slot":   "slot|hours|time",
 	"rain":   "rain|wet|heavy rain|showers|downpour|it pours|pouring|it rains|rainy|raining|it is wet|rains|it's wet",
+	"wind":   "windy|wind|strong wind|high winds|gale|gales|gusts|storm|it blows|too windy|it's windy|it is windy",
 	"if":     "what if|if|suppose|say",
 
 	"than": "than planned|than expected|than in the plan|than thought",

@@ -248,6 +248,18 @@ func (h *hours) worked(place open, s calendars.Span, crew []schedule.CrewNeed,
 	return o
 }
 
+// windy is the time in which work that must be calm stands still: the windy days, and the
+// windy hours of the log.
+func (h *hours) windy() open {
+	spans := open(slices.Clone(h.p.Site.WindyFor))
+	for _, d := range h.p.Site.WindyOn {
+		if i := int(d - h.clock.first); i >= 0 && i < len(h.clock.days) {
+			spans = append(spans, calendars.Span{Start: h.clock.at(i, 0), End: h.clock.at(i, 1440)})
+		}
+	}
+	return join(spans)
+}
+
 // wet is the time in which a task that must be dry stands still at its place: the
 // wet days, the next morning from its first open minute until the place has
 // dried, for which the task's own word counts before the site's, and the wet hours

@@ -27,6 +27,8 @@ tasks:
 	p.Site.WetOn = []calendars.Date{calendars.DateIn(on("4", "12:00"), p.Site.Location)}
 	p.Site.WetFor = []calendars.Span{{Start: on("7", "14:00"), End: on("7", "15:00")},
 		{Start: on("7", "13:30"), End: on("7", "14:30")}}
+	p.Site.WindyOn = []calendars.Date{calendars.DateIn(on("3", "12:00"), p.Site.Location)}
+	p.Site.WindyFor = []calendars.Span{{Start: on("7", "14:00"), End: on("7", "15:00")}}
 	away := []calendars.Span{{Start: on("4", "08:00"), End: on("4", "10:00")}}
 	for i := range p.Machines {
 		p.Machines[i].Away = away
@@ -46,6 +48,11 @@ tasks:
 		{others + "dry 7 10:00 7 14:00", "wet day"},
 		{others + "dry 7 14:45 7 16:45", "wet day"},
 		{others + "dry 5 09:30 5 11:30\nwet 4 09:30 4 14:00", ""},
+		{others + "dry 5 09:30 5 11:30\nwet 3 10:00 3 12:00", "windy day"},
+		{others + "dry 5 09:30 5 11:30\nwet 3 16:00 4 09:00", "windy day"},
+		{others + "dry 5 09:30 5 11:30\nwet 7 14:30 7 16:30", "windy day"},
+		{others + "dry 3 10:00 3 12:00\nwet 7 08:00 7 10:00", ""},
+		{others + "dry 5 09:30 5 11:30\nwet 7 13:00 7 16:00", ""},
 		{others + "dry 5 09:30 5 11:30\nwet 4 10:29 4 10:31", "stop"},
 		{others + "dry 5 09:30 5 11:30\nwet 4 11:59 4 15:00", "stop"},
 		{others + "dry 5 09:30 5 11:30\ncut 4 09:00 4 11:00", "machine slots"},

@@ -113,7 +113,7 @@ func join(a, b schedule.Change) (both *schedule.Change, ok bool) {
 	case schedule.ChangeHeads:
 		out.Heads += a.Heads
 		return some(out, out.Heads != 0)
-	case schedule.ChangeDrop, schedule.ChangeWet:
+	case schedule.ChangeDrop, schedule.ChangeWet, schedule.ChangeWindy:
 		return nil, true // the second time takes it back
 	case schedule.ChangeBook:
 		return some(out, true)

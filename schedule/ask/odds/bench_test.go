@@ -29,6 +29,17 @@ func garden(t testing.TB) network.Case {
 	return s.Crews(context.Background(), solve.Options{Schedules: 200})
 }
 
+// The bar is 1,000 builds in 3 s on two cores.
+func BenchmarkReplanned(b *testing.B) {
+	c := garden(b)
+	for b.Loop() {
+		o := odds.Options{Builds: 1000, Seed: 1, Pace: odds.UsualPace, Replan: true}
+		if _, err := odds.Run(context.Background(), c, o); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // The bar is 10,000 builds in a second on two cores, with the same memory for any
 // number of builds.
 func BenchmarkBuilds(b *testing.B) {

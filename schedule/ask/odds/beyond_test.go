@@ -1,6 +1,7 @@
 package odds_test
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
@@ -94,14 +95,15 @@ func TestChancesBeyondTheLine(t *testing.T) {
 		o := odds.Options{Builds: builds, Seed: seed, Pace: 0.2}
 		r, onTime, unfinished := run(t, c, o), 0, 0
 		for k := range uint64(builds) {
-			q, built, err := odds.Built(c, o, k)
+			play, err := odds.Played(context.Background(), c, o, k)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if q == nil {
+			if play == nil {
 				unfinished++
 				continue
 			}
+			q, built := play.Plan, play.Programme
 			want := oracle.Logic(q)
 			if want == nil {
 				t.Fatalf("plan %d, build %d: brute force has no programme\n%s", seed, k, plans.YAML(q))

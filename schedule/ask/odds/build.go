@@ -10,12 +10,11 @@ import (
 // by several goroutines at once.
 type builder struct {
 	*builds.Builder
-	m   *model
-	row []float32 // what was drawn, by input
+	people *builds.Replanner // who re-plan; nil: the order of hands stays
+	m      *model
+	row    []float32 // what was drawn, by input
 
-	wet     []bool
-	closed  []calendars.Span
-	cuts    []calendars.Cut
+	weather *weather // nil: none is drawn
 	tracing tracing
 
 	onChain []int // by node
@@ -23,19 +22,24 @@ type builder struct {
 }
 
 func newBuilder(m *model) (*builder, error) {
-	of, err := builds.NewBuilder(m.Model)
-	if err != nil {
+	b := &builder{m: m, row: make([]float32, len(m.causes)), broken: make([]int, len(m.Dates))}
+	var world builds.World
+	if m.sky != nil {
+		b.weather = newWeather(m.sky)
+		world = b.weather
+	}
+	var err error
+	if m.replan {
+		if b.people, err = builds.NewReplanner(m.Model, world); err != nil {
+			return nil, err
+		}
+		b.Builder = b.people.Builder
+		return b, nil
+	}
+	if b.Builder, err = builds.NewBuilder(m.Model); err != nil {
 		return nil, err
 	}
-	b := &builder{
-		Builder: of, m: m, row: make([]float32, len(m.causes)),
-		onChain: make([]int, len(m.Problem.Net.Nodes)), broken: make([]int, len(m.Dates)),
-	}
-	b.tracing = newTracing(m, b.Network())
-	if m.sky != nil {
-		b.wet = make([]bool, len(m.sky.midnights)-1)
-		b.cuts = make([]calendars.Cut, len(m.sky.cuts))
-	}
+	b.onChain, b.tracing = make([]int, len(m.Problem.Net.Nodes)), newTracing(m, b.Network())
 	return b, nil
 }
 
@@ -43,7 +47,7 @@ func newBuilder(m *model) (*builder, error) {
 func (b *builder) draw(seed, k uint64) {
 	b.Draw(seed, k)
 	copy(b.row, b.Drawn)
-	b.drawSky()
+	b.drawWeather()
 }
 
 // build draws and builds one build, counts the dates that break in it, and returns when
@@ -51,7 +55,7 @@ func (b *builder) draw(seed, k uint64) {
 // all hold in the order of hands. It returns the dates and the last work as well.
 func (b *builder) build(seed, k uint64) (finish calendars.Instant, t *network.Times, last int32) {
 	b.draw(seed, k)
-	t, holds := b.Build()
+	t, holds := b.happens()
 	if !holds {
 		return calendars.Never, t, network.None
 	}
@@ -64,26 +68,40 @@ func (b *builder) build(seed, k uint64) (finish calendars.Instant, t *network.Ti
 	return finish, t, last
 }
 
-// traced is build, and counts what is on the chain too.
+// happens builds what was drawn.
+func (b *builder) happens() (t *network.Times, holds bool) {
+	if b.people != nil {
+		return b.people.Build()
+	}
+	if b.weather != nil {
+		b.weather.Show(b.weather.Known(calendars.Never), b.m.Problem.Net.Calendars, b.Network())
+	}
+	return b.Build()
+}
+
+// traced is build, and counts what is on the chain too, where the order of hands stays.
 func (b *builder) traced(seed, k uint64) calendars.Instant {
 	finish, t, last := b.build(seed, k)
-	if finish != calendars.Never && last != network.None {
+	if finish != calendars.Never && last != network.None && b.people == nil {
 		b.tracing.trace(t, last, b.onChain)
 	}
 	return finish
 }
 
-func (b *builder) drawSky() {
-	s := b.m.sky
-	if s == nil {
+// drawWeather draws wet and windy days.
+func (b *builder) drawWeather() {
+	w := b.weather
+	if w == nil {
 		return
 	}
-	b.row[len(b.row)-1] = float32(s.days(&b.From, b.wet))
-	for k := range s.cuts {
-		c := &s.cuts[k]
-		if k == 0 || c.place != s.cuts[k-1].place || c.dries != s.cuts[k-1].dries {
-			b.closed = s.closed(c, b.wet, b.closed[:0])
+	w.draw(&b.From)
+	at := len(b.Drawn)
+	for _, c := range b.m.causes[at:] {
+		bad := w.wet
+		if c.Kind == WindyDays {
+			bad = w.windy
 		}
-		b.Network().Calendars[c.index] = b.cuts[k].Of(c.base, s.line(), b.closed)
+		b.row[at] = float32(w.count(bad))
+		at++
 	}
 }

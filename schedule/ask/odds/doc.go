@@ -2,9 +2,10 @@
 // many times, each time with other working times, late lorries and wet days, and
 // counts.
 //
-// Every build keeps the programme's order of hands, as [builds] says. Longest waits hold:
-// work that must be followed soon starts late enough for that; a build in which they can't
-// all hold is never done.
+// As programmed, every build keeps the programme's order of hands, as [builds] says; or
+// people re-plan as it goes ([Options.Replan], [Better]). Longest waits hold: work that must
+// be followed soon starts late enough for that; a build in which they can't all hold is never
+// done.
 //
 // What has no place in the programme takes no part in any build, and neither its dates
 // nor its finish count: the chances are those of the rest.
@@ -21,7 +22,10 @@
 //   - wet days: a two-state Markov chain of days that begins in its long-run share
 //     (Gabriel and Neumann, 1962); dry work stops on a wet day, and on the next
 //     morning until the place has dried. Dry work later than [Weather] after the
-//     hand-over has no place.
+//     hand-over has no place;
+//   - windy days in the same way, on which calm work stops;
+//   - sign-offs: each fails the first time with its own chance; then the open time of the
+//     place that it takes to put right, by nobody's hands, and the sign-off again.
 //
 // A build that misses a slot of a machine, a day with volunteers or an appointment
 // gets after the hand-over what any programme gets there (worktime.New); a crew is

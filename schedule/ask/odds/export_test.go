@@ -2,22 +2,21 @@ package odds
 
 import (
 	"context"
-	"slices"
+	"fmt"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/builds"
 	"build.example/turflast/schedule/network"
-	"build.example/turflast/schedule/network/critical"
 )
 
 // Days draws a number of days, wet or not, of build k.
-func Days(w schedule.WetDays, k uint64, days int) []bool {
-	x := sky{wet: &w, share: LongRun(&w), counted: days}
+func Days(w schedule.WetDays, k uint64, count int) []bool {
 	var s builds.Stream
 	s.Begin(1, k)
-	out := make([]bool, days)
-	x.days(&s, out)
+	out := make([]bool, count)
+	days{w.AfterDry, w.AfterWet}.draw(&s, out)
 	return out
 }
 
@@ -42,62 +41,75 @@ func Starts(c network.Case) ([]calendars.Instant, error) {
 	return out, nil
 }
 
-// Built is one build as a plan with what was drawn and its programme, which says of
-// breaks only which they are, but for tasks at the hand-over.
-func Built(c network.Case, o Options, k uint64) (*schedule.Plan, *schedule.Programme, error) {
-	g := c.Programme
+// Unforeseen builds build k, and then again with all that isn't known yet at its n-th midnight
+// drawn otherwise. It returns the moment, and the starts and changes before it of both.
+func Unforeseen(c network.Case, o Options, k uint64, n int) (at calendars.Instant, told [2]string, err error) {
 	m, err := newModel(context.Background(), c, o)
 	if err != nil {
-		return nil, nil, err
+		return 0, told, err
 	}
 	b, err := newBuilder(m)
 	if err != nil {
-		return nil, nil, err
+		return 0, told, err
 	}
-	finish, t, _ := b.build(o.Seed, k)
-	if finish == calendars.Never {
-		return nil, nil, nil
+	b.draw(o.Seed, k)
+	t, holds := b.happens()
+	turns := b.people.Midnights()
+	if !holds || len(turns) == 0 {
+		return 0, told, nil
 	}
-	q := *m.Plan
-	q.Tasks = slices.Clone(q.Tasks)
-	q.Deliveries = slices.Clone(q.Deliveries)
-	out := &schedule.Programme{
-		Scope: schedule.Crews, Finish: finish,
-		Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads), Blocked: g.Blocked,
-	}
-	for i := range q.Tasks {
-		d := &out.Tasks[i]
-		if d.Dropped || m.HasNoPlace(schedule.Activity(i)) {
-			continue
-		}
-		k := m.Node(schedule.Activity(i))
-		node := &b.Network().Nodes[k]
-		q.Tasks[i].Effort = schedule.Effort{Takes: node.Work}
-		d.Start, d.Finish, d.Done = t.Start[k], t.Finish[k], t.Done[k]
-		d.Signed = critical.Signed(b.Network(), node, t.Finish[k])
-		if d.Work = nil; d.Start < d.Finish {
-			d.Work = slices.Collect(b.Network().Calendars[node.Calendar].Openings(d.Start, d.Finish))
+	at = turns[n%len(turns)]
+	told[0] = b.before(t, at)
+	var anew builds.Stream
+	anew.Begin(k, uint64(at))
+	works := make(map[int]calendars.Minutes)
+	for i := range m.Tasks {
+		node := m.Node(m.Tasks[i].ID.Activity())
+		switch {
+		case t.Finish[node] <= at:
+		case t.Start[node] < at:
+			hours := b.Network().Calendars[b.Network().Nodes[node].Calendar]
+			works[node] = hours.Between(t.Start[node], at) + 1 + calendars.Minutes(anew.Draw()%300)
+		default:
+			works[node] = 1 + calendars.Minutes(anew.Draw()%600)
 		}
 	}
-	for i := range q.Deliveries {
-		if m.HasNoPlace(m.Plan.Unload(schedule.DeliveryID(i))) {
-			continue
-		}
-		k := m.Node(m.Plan.Unload(schedule.DeliveryID(i)))
-		q.Deliveries[i].HoldUp(q.Deliveries[i].Arrives, q.Deliveries[i].Arrives.Plus(b.Shift[i]))
-		u := &out.Unloads[i]
-		u.Arrives, u.Start, u.Finish = q.Deliveries[i].Arrives, t.Start[k], t.Finish[k]
-		u.Waiting = m.Hours.WaitingTime(&q.Deliveries[i], u.Arrives, u.Start)
+	for node, work := range works {
+		b.Network().Nodes[node].Work = work
 	}
-	for day, is := range b.wet {
-		if is {
-			q.Site.WetOn = append(q.Site.WetOn, calendars.DateIn(m.sky.midnights[day], q.Site.Location))
+	for i := range m.Lorries {
+		id := m.Lorries[i].ID
+		if booked := m.Plan.Deliveries[id].Arrives; booked > at {
+			b.Shift[id] = calendars.Minutes(m.Hours.Gate.Next(booked.Plus(calendars.Minutes(anew.Draw()%3000))) - booked)
+			b.Network().Nodes[m.Node(m.Plan.Unload(id))].Earliest = max(booked.Plus(b.Shift[id]), network.Admitted(m.Plan, id))
 		}
 	}
-	for i, n := range b.broken {
-		if d := &m.Dates[i]; n > 0 {
-			out.Breaks = append(out.Breaks, schedule.Break{Kind: d.Kind, Activity: d.Activity, Stock: d.Stock()})
+	if w := b.weather; w != nil {
+		for day := range w.wet {
+			if w.midnights[day] >= at {
+				w.wet[day] = anew.Happens(0.5)
+			}
 		}
 	}
-	return &q, out, nil
+	t, holds = b.happens()
+	if told[1] = b.before(t, at); !holds {
+		told[1] = told[0]
+	}
+	return at, told, nil
+}
+
+// before tells what has begun before a moment, and what people had changed by then.
+func (b *builder) before(t *network.Times, at calendars.Instant) string {
+	var s strings.Builder
+	for i, start := range t.Start {
+		if start < at && b.m.At(int32(i)) != schedule.Nothing {
+			fmt.Fprintf(&s, "%s starts %d\n", b.m.Plan.ActivityID(b.m.At(int32(i))), start)
+		}
+	}
+	for _, x := range b.people.Changes {
+		if x.At <= at {
+			fmt.Fprintf(&s, "%+v\n", x)
+		}
+	}
+	return s.String()
 }

@@ -16,8 +16,9 @@ var ErrBlocked = errors.New("nothing that is required has a place in the program
 // model is a programme prepared for any number of builds under a sky.
 type model struct {
 	*builds.Model
-	sky    *sky
-	causes []Cause // by input: tasks, crews, lorries, wet days
+	replan bool
+	sky    *sky    // nil: no weather is drawn
+	causes []Cause // by input: tasks, crews, lorries, sign-offs, weather
 }
 
 // newModel returns the model of what has a place in a crew programme, or ErrBlocked if
@@ -30,7 +31,12 @@ func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &model{Model: prepared}
+	if o.Replan {
+		if err := prepared.Callable(of); err != nil {
+			return nil, err
+		}
+	}
+	m := &model{Model: prepared, replan: o.Replan}
 	if m.Last == nil && of.Programme.Blocked != nil {
 		return nil, ErrBlocked
 	}
@@ -43,6 +49,9 @@ func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
 	for k := range m.Lorries {
 		a := m.Plan.Unload(m.Lorries[k].ID)
 		m.causes = append(m.causes, Cause{Kind: Late, Activity: a, Crew: schedule.None})
+	}
+	for k := range m.Checks {
+		m.causes = append(m.causes, Cause{Kind: Fails, Activity: m.Checks[k].ID.Activity(), Crew: schedule.None})
 	}
 	m.addSky(of.Programme)
 	return m, nil

@@ -20,6 +20,7 @@ type Options struct {
 	Seed   uint64
 	Shape  Shape
 	Pace   float64 // a crew's pace is within 1±Pace and likeliest 1; from 0, as planned, to below 1
+	Replan bool    // people re-plan as the build goes ([builds.Replanner]); else the order of hands stays
 }
 
 // The usual options, and the most builds.
@@ -43,16 +44,18 @@ type CauseKind uint8
 
 // What is uncertain.
 const (
-	Work    CauseKind = iota // the working time of a task
-	Pace                     // the pace of a crew
-	Late                     // a lorry
-	WetDays                  // how many days up to the hand-over are wet
+	Work      CauseKind = iota // the working time of a task
+	Pace                       // the pace of a crew
+	Late                       // a lorry
+	Fails                      // whether a sign-off fails the first time
+	WetDays                    // how many days up to the hand-over are wet
+	WindyDays                  // how many days up to the hand-over are windy
 )
 
 // Cause is one thing that is uncertain, and how it moves the finish.
 type Cause struct {
 	Kind     CauseKind
-	Activity schedule.Activity // of Work and Late, or Nothing
+	Activity schedule.Activity // of Work, Late and Fails, or Nothing
 	Crew     schedule.CrewID   // of Pace, or None
 
 	// Rank is Spearman's rank correlation between what is drawn and the finish, over the
@@ -81,10 +84,13 @@ type Result struct {
 	Dots       [Dots]calendars.Instant // the finish in the middle of each hundredth of the builds, rising
 	Finishes   []Bin                   // by finish; builds that are never finished left out
 
-	OnChain []int    // builds in which an activity is on the hand-over chain, by Activity
+	OnChain []int    // builds in which an activity is on the hand-over chain, by Activity; nil where people re-plan
 	Causes  []Cause  // the one that moves the finish most first
 	Ranked  int      // how many builds the ranks are computed from
 	Broken  []Broken // dates that break in some build, most often first
+
+	Other *Result // of [Better]: what came of the other way to build; else nil
+	Same  int     // with it: of the builds that people re-plan, those that are on time as programmed
 
 	Asked int // builds asked for; an interrupt leaves fewer, which are the first of them
 }

@@ -52,10 +52,15 @@ func run(t interface{ Fatal(...any) }, c network.Case, o odds.Options) *odds.Res
 // certain is a plan with nothing uncertain left in it.
 func certain(p *schedule.Plan) *schedule.Plan {
 	q := *p
-	q.Site.Wet = nil
+	q.Site.Wet, q.Site.Windy = nil, nil
 	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
 	for i := range q.Tasks {
 		q.Tasks[i].Spread = nil
+		if h := q.Tasks[i].Hold; h != nil && h.Fails != nil {
+			passes := *h
+			passes.Fails = nil
+			q.Tasks[i].Hold = &passes
+		}
 	}
 	for i := range q.Deliveries {
 		q.Deliveries[i].Late = nil

@@ -93,13 +93,10 @@ func (b *builder) drawn() *schedule.Plan {
 		d := &q.Deliveries[b.m.Lorries[k].ID]
 		d.HoldUp(d.Arrives, d.Arrives.Plus(b.Shift[b.m.Lorries[k].ID]))
 	}
-	for day, wet := range b.wet {
-		if wet {
-			q.Site.WetOn = append(slices.Clip(q.Site.WetOn), calendars.DateIn(b.m.sky.midnights[day], p.Site.Location))
-		}
+	if w := b.weather; w != nil {
+		q.Site.WetOn = w.dates(q.Site.WetOn, w.wet, q.Site.Location)
+		q.Site.WindyOn = w.dates(q.Site.WindyOn, w.windy, q.Site.Location)
 	}
-	slices.Sort(q.Site.WetOn)
-	q.Site.WetOn = slices.Compact(q.Site.WetOn)
 	return &q
 }
 

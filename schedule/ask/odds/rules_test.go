@@ -21,6 +21,7 @@ func uncertain(p *schedule.Plan) *schedule.Plan {
 	q := certain(p)
 	q.Site.Wet = &schedule.WetDays{AfterDry: 0.3, AfterWet: 0.5, Dries: 90}
 	q.Site.WetOn = nil
+	q.Site.Windy = &schedule.WindyDays{AfterCalm: 0.2, AfterWindy: 0.5}
 	own := calendars.Minutes(200)
 	dries := [...]*calendars.Minutes{nil, &own}
 	for i := range q.Tasks {
@@ -30,6 +31,14 @@ func uncertain(p *schedule.Plan) *schedule.Plan {
 		if i%2 == 0 {
 			q.Tasks[i].Weather |= schedule.Dry
 			q.Tasks[i].Dries = dries[i/2%2]
+		}
+		if i%4 == 1 {
+			q.Tasks[i].Weather |= schedule.Calm
+		}
+		if h := q.Tasks[i].Hold; h != nil {
+			fails := *h
+			fails.Fails = &schedule.Fails{Chance: 0.3, Right: 80}
+			q.Tasks[i].Hold = &fails
 		}
 	}
 	for i := range q.Deliveries {
@@ -48,17 +57,27 @@ var saidLess = map[string]bool{"breaks": true, "margin": true, "aim": true, "opt
 // which shares nothing with what makes builds, has looked at it.
 func TestBuildsKeepAllRules(t *testing.T) {
 	o := odds.Options{Seed: 3, Builds: 1, Pace: 0.2}
-	looked := 0
+	looked, ordered, called := 0, 0, 0
 	look := func(what uint64, c network.Case, builds uint64) {
-		for k := range builds {
-			q, built, err := odds.Built(c, o, k)
+		for k := range 2 * builds {
+			o.Replan = k >= builds
+			play, err := odds.Played(context.Background(), c, o, k%builds)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if q == nil {
+			if play == nil {
 				continue // some work has no place
 			}
+			q, built := play.Plan, play.Programme
 			looked++
+			for _, x := range play.Happened {
+				switch x.Kind {
+				case odds.Ordered:
+					ordered++
+				case odds.Called:
+					called++
+				}
+			}
 			found := verify.Check(q, built, schedule.Crews)
 			for _, f := range found.Rules {
 				if !saidLess[f.Rule] {
@@ -97,7 +116,9 @@ func TestBuildsKeepAllRules(t *testing.T) {
 			look(seed, c, 10)
 		}
 	}
-	if looked < 200 {
-		t.Errorf("only %d builds were looked at", looked)
+	t.Logf("%d builds, in which hands were ordered anew %d times and %d calls made", looked, ordered, called)
+	if looked < 400 || ordered < 200 || called < 10 {
+		t.Errorf("only %d builds were looked at, in which hands were ordered anew %d times and %d calls made",
+			looked, ordered, called)
 	}
 }

@@ -74,7 +74,9 @@ func (t *tally) result(builders []*builder, done int) *Result {
 			broken[k] += n
 		}
 	}
-	r.OnChain = t.m.counted(byNode)
+	if !t.m.replan {
+		r.OnChain = t.m.counted(byNode)
+	}
 	for k, n := range broken {
 		if d := &t.m.Dates[k]; n > 0 {
 			r.Broken = append(r.Broken, Broken{d.Kind, d.Activity, d.Stock(), n})

@@ -45,7 +45,7 @@ func (a *applying) apply() {
 	do := map[schedule.ChangeKind]func(){
 		schedule.ChangeShift: a.move, schedule.ChangeBook: a.move, schedule.ChangeGive: a.move,
 		schedule.ChangeStretch: a.stretch, schedule.ChangeDrop: a.drop, schedule.ChangeHeads: a.heads,
-		schedule.ChangeWork: a.work, schedule.ChangeAway: a.away, schedule.ChangeWet: a.wet,
+		schedule.ChangeWork: a.work, schedule.ChangeAway: a.away, schedule.ChangeWet: a.wet, schedule.ChangeWindy: a.windy,
 		schedule.ChangeOpen: a.open, schedule.ChangeClose: a.close, schedule.ChangeClosure: a.closure,
 		schedule.ChangeSlot: a.slot, schedule.ChangeSign: a.sign,
 		schedule.ChangeStop: a.stop,
@@ -347,17 +347,23 @@ func (a *applying) endAt(m schedule.Moment) calendars.Instant {
 }
 
 // wet makes days wet.
-func (a *applying) wet() {
-	on := slices.Clone(a.p.Site.WetOn)
+func (a *applying) wet() { a.p.Site.WetOn = a.bad(a.p.Site.WetOn, "wet") }
+
+// windy makes days windy.
+func (a *applying) windy() { a.p.Site.WindyOn = a.bad(a.p.Site.WindyOn, "windy") }
+
+// bad adds the days of the change to those that are bad in some way.
+func (a *applying) bad(days []calendars.Date, how string) []calendars.Date {
+	on := slices.Clone(days)
 	for _, d := range a.c.Dates {
 		k, already := slices.BinarySearch(on, d)
 		if already {
-			a.fail(a.c.Columns.When, "leave it out", "%s is wet already", d)
-			return
+			a.fail(a.c.Columns.When, "leave it out", "%s is %s already", d, how)
+			return days
 		}
 		t, _ := calendars.At(a.p.Site.Location, d, 0)
 		a.near(t)
 		on = slices.Insert(on, k, d)
 	}
-	a.p.Site.WetOn = on
+	return on
 }

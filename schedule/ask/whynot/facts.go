@@ -24,6 +24,7 @@ const (
 	People                   // how many people a crew has; a crew for each activity
 	CrewHours                // a crew's own hours and who is away; all there at any time
 	DryHours                 // it is too wet; it is dry
+	CalmHours                // it is too windy; it is calm
 	LoudHours                // the hours of loud work; at any time
 	GateHours                // the gate's own hours; at any time
 	ZoneHours                // the hours of a place off site; at any time
@@ -124,6 +125,9 @@ func (q *question) hours() (out []Fact) {
 	}
 	if hours.Wet() {
 		out = append(out, nothing(DryHours))
+	}
+	if hours.Windy() {
+		out = append(out, nothing(CalmHours))
 	}
 	if hours.Loud != nil {
 		out = append(out, nothing(LoudHours))

@@ -74,6 +74,8 @@ func (q *question) freed(kept []bool) *worktime.Set {
 			free.Zones[f.Zone] = true
 		case DryHours:
 			free.Dry = true
+		case CalmHours:
+			free.Calm = true
 		case LoudHours:
 			free.Loud = true
 		case GateHours:

@@ -1,6 +1,8 @@
 package builds
 
 import (
+	"slices"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/search"
@@ -11,7 +13,7 @@ import (
 // goroutines at once.
 type Builder struct {
 	From  Stream              // what comes after what [Builder.Draw] drew
-	Drawn []float32           // of the last build: the frame's tasks in minutes, paces of its crews, lorries in minutes
+	Drawn []float32           // of the last build: task minutes, paces, lorry minutes, 1 for failed sign-offs
 	Shift []calendars.Minutes // by DeliveryID: how much later than booked it comes in
 
 	m *Model
@@ -25,8 +27,10 @@ func NewBuilder(m *Model) (*Builder, error) {
 	if err != nil {
 		return nil, err
 	}
+	n := r.Network()
+	n.Holds = slices.Clone(n.Holds)
 	return &Builder{
-		m: m, r: r, n: r.Network(), Drawn: make([]float32, len(m.Tasks)+len(m.Crews)+len(m.Lorries)),
+		m: m, r: r, n: n, Drawn: make([]float32, len(m.Tasks)+len(m.Crews)+len(m.Lorries)+len(m.Checks)),
 		Shift: make([]calendars.Minutes, len(m.Plan.Deliveries)),
 	}, nil
 }
@@ -42,6 +46,7 @@ func (b *Builder) Draw(seed, k uint64) {
 	b.From.Begin(seed, k)
 	b.drawWork()
 	b.drawLorries()
+	b.drawChecks()
 }
 
 // Build builds with what was drawn last. It returns the dates by node, which are valid
@@ -109,5 +114,17 @@ func (b *Builder) drawLorries() {
 			arrives = in
 		}
 		b.n.Nodes[l.node].Earliest = max(arrives, network.Admitted(m.Plan, l.ID))
+	}
+}
+
+// drawChecks draws which sign-offs fail.
+func (b *Builder) drawChecks() {
+	drawn := b.Drawn[len(b.Drawn)-len(b.m.Checks):]
+	for k := range b.m.Checks {
+		c := &b.m.Checks[k]
+		b.n.Holds[c.hold].Right, drawn[k] = 0, 0
+		if b.From.Happens(c.chance) {
+			b.n.Holds[c.hold].Right, drawn[k] = c.right, 1
+		}
 	}
 }

@@ -22,11 +22,14 @@ type Frame struct {
 	Tasks   []Task
 	Crews   []schedule.CrewID // those whose pace counts
 	Lorries []Lorry
+	Checks  []Check
 	Dates   []Date  // that may break, but for the hand-over of tasks
 	Last    []int32 // nodes of the required work that has a place
+	Calls   []Call  // who and what may be called to come at another time, once [Frame.Callable] has found them
 
-	set  *resources.Set
-	pace *Curve
+	set     *resources.Set
+	pace    *Curve
+	slotted []slotted
 }
 
 // Model is a programme prepared for any number of builds, which don't change it.
@@ -57,6 +60,15 @@ type Lorry struct {
 	node     int32
 	chance   float64
 	lateness *Curve
+}
+
+// Check is a sign-off that may fail.
+type Check struct {
+	ID     schedule.TaskID
+	node   int32
+	hold   int32
+	chance float64
+	right  calendars.Minutes // open time of the place that it takes to put right
 }
 
 // Date is a date that may break. Until when a lorry may be begun moves with its
@@ -99,11 +111,12 @@ func NewFrame(of network.Case, s Spread) (*Frame, error) {
 	m.addTasks(c, g)
 	m.addPaces(c, s.Pace)
 	m.addLorries(c)
+	m.addChecks(dropped)
 	return m, nil
 }
 
 // Certain says whether all builds are the same, weather apart.
-func (m *Frame) Certain() bool { return len(m.Tasks) == 0 && len(m.Lorries) == 0 }
+func (m *Frame) Certain() bool { return len(m.Tasks) == 0 && len(m.Lorries) == 0 && len(m.Checks) == 0 }
 
 // Of prepares a programme with the dates t, by node.
 func (m *Frame) Of(t *network.Times) (*Model, error) {
@@ -151,6 +164,14 @@ func (m *Frame) leaves(t schedule.TaskID, dropped []bool) bool {
 // hours are those of a plan whose tasks need the heads that a programme gave them: a build
 // keeps to them, so after the hand-over no crew may be made up with fewer.
 func hours(of network.Case, p *schedule.Plan, heads [][]int) *worktime.Set {
+	if q := withHeads(p, heads); q != p {
+		return worktime.New(q)
+	}
+	return of.Hours
+}
+
+// withHeads is the plan whose tasks need those heads at least, p itself if they do.
+func withHeads(p *schedule.Plan, heads [][]int) *schedule.Plan {
 	more := false
 	q := *p
 	q.Tasks = slices.Clone(p.Tasks)
@@ -163,9 +184,9 @@ func hours(of network.Case, p *schedule.Plan, heads [][]int) *worktime.Set {
 		}
 	}
 	if !more {
-		return of.Hours
+		return p
 	}
-	return worktime.New(&q)
+	return &q
 }
 
 // Times returns the dates of a programme by node.
@@ -341,6 +362,24 @@ func (m *Frame) addLorries(c *Curves) {
 		}
 		m.Lorries = append(m.Lorries, Lorry{id, int32(m.Node(a)), l.Chance, c.Of(0, float64(l.Likely), float64(l.Worst))})
 	}
+}
+
+// addChecks lists the sign-offs to come that may fail.
+func (m *Frame) addChecks(dropped []bool) {
+	for i := range m.Plan.Tasks {
+		id := schedule.TaskID(i)
+		h := m.Plan.Tasks[i].Hold
+		if h == nil || h.Fails == nil || h.Fails.Chance <= 0 || m.signed(id) || m.leaves(id, dropped) {
+			continue
+		}
+		node := int32(m.Node(id.Activity()))
+		m.Checks = append(m.Checks, Check{id, node, m.Problem.Net.Nodes[node].Hold, h.Fails.Chance, h.Fails.Right})
+	}
+}
+
+// signed says whether a hold point has been signed by the moment of the plan.
+func (m *Frame) signed(t schedule.TaskID) bool {
+	return m.Plan.Progress != nil && m.Plan.Progress.Tasks[t].Signed != 0
 }
 
 // holdBack finds the work that starts later in the programme than the order of hands

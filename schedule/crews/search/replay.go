@@ -10,16 +10,19 @@ import (
 
 // Replayer builds single schedules of one problem. Only one goroutine may use it
 // at a time.
-type Replayer struct{ b *builder }
+type Replayer struct {
+	b *builder
+	s *search // sorts
+}
 
 // NewReplayer prepares a problem whose nodes keep their first modes.
 func NewReplayer(p *crews.Problem) (*Replayer, error) {
 	if err := check(p); err != nil {
 		return nil, err
 	}
-	r := &Replayer{newBuilder(p)}
-	r.b.n.Calendars = slices.Clone(r.b.n.Calendars)
-	return r, nil
+	b := newBuilder(p)
+	b.n.Calendars = slices.Clone(b.n.Calendars)
+	return &Replayer{b, &search{b: b, order: make([]int32, len(b.n.Nodes))}}, nil
 }
 
 // Network is the replayer's own copy of the problem's network. Between schedules a
@@ -86,15 +89,27 @@ func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*network.T
 	return r.b.times, r.b.forward(order)
 }
 
+// ByKey places nodes in the order of keys, which it moves up to where links run along them,
+// each as early as possible at or after its least start. It returns whether every link holds
+// and every node has a place. The times are valid until the next call.
+func (r *Replayer) ByKey(key, least []calendars.Instant) (*network.Times, bool) {
+	return r.Forward(r.orderOf(key), least)
+}
+
+// orderOf is the order of keys, moved up to where links run along them.
+func (r *Replayer) orderOf(key []calendars.Instant) []int32 {
+	r.s.makeCompatible(key)
+	return r.s.byKey(key)
+}
+
 // Some builds a schedule of as many nodes as have a place, in the order of keys.
 // Nodes whose links can't all hold have none, nor those done beyond the time line, nor
 // have their followers.
 func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 	n := r.b.n
-	s := &search{b: r.b, order: make([]int32, len(n.Nodes))}
 	key = slices.Clone(key)
-	s.alongAll(key) // so that only longest waits hold back what has its place
-	order := slices.Clone(s.byKey(key))
+	r.s.alongAll(key) // so that only longest waits hold back what has its place
+	order := slices.Clone(r.s.byKey(key))
 	least := make([]calendars.Instant, len(n.Nodes))
 	for i := range least {
 		least[i] = calendars.Past

@@ -183,6 +183,8 @@ func opened(p *schedule.Plan, r schedule.Reason) *schedule.Plan {
 		q.Site.Loud = nil
 	case schedule.ClosedWet:
 		q.Site.WetOn, q.Site.WetFor = nil, nil
+	case schedule.ClosedWindy:
+		q.Site.WindyOn, q.Site.WindyFor = nil, nil
 	case schedule.ClosedStop:
 		q.Tasks = slices.Clone(q.Tasks)
 		for i := range q.Tasks {

@@ -160,6 +160,9 @@ func (a *assembly) owners(number int32) []owner {
 	if dry := hours.Dry(t); dry != nil {
 		out = append(out, owner{schedule.ClosedWet, schedule.None, schedule.None, dry, out[0].hours})
 	}
+	if calm := hours.Calm(t); calm != nil {
+		out = append(out, owner{schedule.ClosedWindy, schedule.None, schedule.None, calm, out[0].hours})
+	}
 	if goes := hours.Going(t); goes != nil {
 		out = append(out, owner{schedule.ClosedStop, schedule.None, schedule.None, goes, out[0].hours})
 	}

@@ -35,8 +35,9 @@ func TestFinishedJustNow(t *testing.T) {
 // waits for that, and other work doesn't.
 func TestWaitsToDry(t *testing.T) {
 	for weather, want := range map[string]schedule.Reason{
-		", weather: [dry]": {Kind: schedule.ByClosedHours, Closed: schedule.ClosedWet},
-		"":                 {Kind: schedule.ByOpening},
+		", weather: [dry]":  {Kind: schedule.ByClosedHours, Closed: schedule.ClosedWet},
+		", weather: [calm]": {Kind: schedule.ByOpening},
+		"":                  {Kind: schedule.ByOpening},
 	} {
 		p := read(t, fmt.Sprintf(yard, "15:00")+`tasks:
   paint: {name: Paint, zone: lawn, stage: finishes, crew: {ground: 2}, takes: 2h`+weather+"}\n")
@@ -44,6 +45,22 @@ func TestWaitsToDry(t *testing.T) {
 		why := solver(t, p).Logic().Programme.Tasks[0].Why
 		if got := why[len(why)-1]; got.Kind != want.Kind || got.Closed != want.Closed {
 			t.Errorf("paint%s waits for %d, closed %d; want %d, %d", weather, got.Kind, got.Closed, want.Kind, want.Closed)
+		}
+	}
+}
+
+// TestWaitsForCalm: the same of windy hours and work that must be calm.
+func TestWaitsForCalm(t *testing.T) {
+	for weather, want := range map[string]schedule.Reason{
+		", weather: [calm]": {Kind: schedule.ByClosedHours, Closed: schedule.ClosedWindy},
+		", weather: [dry]":  {Kind: schedule.ByOpening},
+	} {
+		p := read(t, fmt.Sprintf(yard, "15:00")+`tasks:
+  lift: {name: Lift, zone: lawn, stage: structure, crew: {ground: 2}, takes: 2h`+weather+"}\n")
+		p.Site.WindyFor = []calendars.Span{{Start: p.Site.Opens, End: p.Site.Opens.Plus(3 * calendars.Hour)}}
+		why := solver(t, p).Logic().Programme.Tasks[0].Why
+		if got := why[len(why)-1]; got.Kind != want.Kind || got.Closed != want.Closed {
+			t.Errorf("lift%s waits for %d, closed %d; want %d, %d", weather, got.Kind, got.Closed, want.Kind, want.Closed)
 		}
 	}
 }

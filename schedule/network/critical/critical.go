@@ -26,6 +26,15 @@ func Signed(n *network.Network, node *network.Node, finish calendars.Instant) ca
 		return finish
 	}
 	h := &n.Holds[node.Hold]
+	signed := signedOnce(n, node, h, finish)
+	if h.Right > 0 && signed != calendars.Never {
+		return signedOnce(n, node, h, n.Calendars[node.Place].Add(signed, h.Right))
+	}
+	return signed
+}
+
+// signedOnce is when somebody who comes after a finish has looked at a hold point.
+func signedOnce(n *network.Network, node *network.Node, h *network.Hold, finish calendars.Instant) calendars.Instant {
 	finish = max(finish, h.From)
 	switch {
 	case h.OnTheClock:

@@ -152,6 +152,22 @@ func (b builder) machine(m *schedule.Machine) *calendars.Profile {
 	return calendars.NewProfile(changes)
 }
 
+// calm returns the time in which work that must be calm may go on, all but windy days and
+// the hours that the log calls windy; nil when there are none.
+func (b builder) calm() *calendars.Calendar {
+	var shut []calendars.Closure
+	for _, on := range b.plan.Site.WindyOn {
+		shut = append(shut, calendars.Closure{Span: b.date(on)})
+	}
+	for _, s := range b.plan.Site.WindyFor {
+		shut = append(shut, calendars.Closure{Span: s})
+	}
+	if shut == nil {
+		return nil
+	}
+	return calendars.New(calendars.Without([]calendars.Span{b.line}, shut))
+}
+
 // dry returns the time in which work that must be dry may go on at a place. A wet
 // day has none. On the day after, it begins when the drying time has passed on the
 // clock since the place opened. Hours that the log calls wet have none.

@@ -7,12 +7,16 @@ import (
 	"build.example/turflast/schedule"
 )
 
+// Windy says whether work that must be calm stands still at any time.
+func (s *Set) Windy() bool { return s.calm != nil }
+
 // Freed says whose hours are taken as always open, to find out whether they matter.
 type Freed struct {
-	Site, Gate, Loud, Dry bool
-	Zones                 []bool // places off site, by ZoneID
-	Crews                 []bool // all their people at work at any time, by CrewID
-	Machines              []bool // ours at any time, by MachineID
+	Site, Gate, Loud, Dry, Calm bool
+
+	Zones    []bool // places off site, by ZoneID
+	Crews    []bool // all their people at work at any time, by CrewID
+	Machines []bool // ours at any time, by MachineID
 }
 
 // Free is a set in which some hours never close. Who keeps the site's hours goes with
@@ -27,6 +31,9 @@ func (s *Set) Free(f Freed) *Set {
 	}
 	if s.dries != nil && !f.Dry {
 		out.dries = make(map[drying]*calendars.Calendar)
+	}
+	if !f.Calm {
+		out.calm = s.calm
 	}
 	if f.Loud {
 		out.Loud = nil

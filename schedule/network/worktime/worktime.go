@@ -37,6 +37,7 @@ type Set struct {
 	needs    map[need]*calendars.Calendar
 	meets    map[[2]*calendars.Calendar]*calendars.Calendar
 	dries    map[drying]*calendars.Calendar // nil without wet days
+	calm     *calendars.Calendar            // nil without windy time
 	goes     map[string]*calendars.Calendar // by the id of a task that stands still at times
 }
 
@@ -108,6 +109,7 @@ func (b builder) site(s *Set, openings []calendars.Span) {
 	if len(p.Site.WetOn) > 0 || len(p.Site.WetFor) > 0 {
 		s.dries = make(map[drying]*calendars.Calendar)
 	}
+	s.calm = b.calm()
 }
 
 // Dry is the time in which a task may go on that must be dry; nil when it needn't be,
@@ -129,6 +131,15 @@ func (s *Set) dry(t *schedule.Task) *calendars.Calendar {
 		s.dries[key] = c
 	}
 	return c
+}
+
+// Calm is the time in which a task may go on that must be calm; nil when it needn't be,
+// and when no time counts as windy.
+func (s *Set) Calm(t *schedule.Task) *calendars.Calendar {
+	if t.Weather&schedule.Calm == 0 {
+		return nil
+	}
+	return s.calm
 }
 
 // Going is the time in which a task doesn't stand still for a what-if; nil when it never
@@ -178,6 +189,9 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	}
 	if dry := s.dry(t); dry != nil {
 		at = s.meet(at, dry)
+	}
+	if calm := s.Calm(t); calm != nil {
+		at = s.meet(at, calm)
 	}
 	if goes := s.going(t); goes != nil {
 		at = s.meet(at, goes)

@@ -33,6 +33,7 @@ var shapes = []shape.Shape{
 	{About: "What changes do (whatif --json):", Value: whatIf{}},
 	{About: "Several sets of changes (compare --json):", Value: compared{}},
 	{About: "The chance of the hand-over (odds --json):", Value: oddsObject{}},
+	{About: "One build (odds --show --json):", Value: playObject{}},
 	{About: "Sturdier programmes (sturdier --json):", Value: sturdierObject{}},
 	{About: "How late things may be (tolerance --json):", Value: toleranceObject{}},
 	{About: "Why something can't be had (why --not --json):", Value: whyNotObject{}},

@@ -30,6 +30,9 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	} else {
 		w.Say(wording.Chance(o))
 	}
+	if other := wording.OtherWay(o); other != "" {
+		w.Say(other)
+	}
 	w.Say(r.words.MarginOf("The programme", r.of.Programme))
 	w.Space()
 	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
@@ -51,7 +54,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	r.oddsChain(w, o)
 	r.oddsBroken(w, o)
 	w.Heading("What is assumed")
-	w.Say(wording.OddsRestOn(&o.Options))
+	w.Say(wording.OddsRestOn(restsOn(o)))
 	return w
 }
 
@@ -106,6 +109,9 @@ type often struct {
 }
 
 func (r *Report) oddsChain(w *page.Document, o *odds.Result) {
+	if o.Replan && o.Other != nil {
+		o = o.Other
+	}
 	var all []often
 	for i, n := range o.OnChain {
 		all = append(all, often{r.words.NameFirst(schedule.Activity(i)), n})
@@ -115,7 +121,7 @@ func (r *Report) oddsChain(w *page.Document, o *odds.Result) {
 	if len(all) == 0 {
 		return
 	}
-	w.Heading("How often on the hand-over chain")
+	w.Heading("How often on the hand-over chain, as programmed")
 	table := w.Table(0, page.Column{Room: len("more than 99 in 100"), Gap: 2}, page.Column{})
 	for _, x := range all[:min(len(all), mostOften)] {
 		table.Row(wording.InHundred(x.builds, o.Builds), x.name)
@@ -136,4 +142,12 @@ func (r *Report) oddsBroken(w *page.Document, o *odds.Result) {
 	if rest := len(o.Broken) - mostBroken; rest > 0 {
 		w.Say(wording.AndMore(rest, "less often"))
 	}
+}
+
+// restsOn are the options of a result, or of its other one where people re-plan there alone.
+func restsOn(o *odds.Result) *odds.Options {
+	if o.Other != nil && o.Other.Replan {
+		return &o.Other.Options
+	}
+	return &o.Options
 }

@@ -22,6 +22,8 @@ type oddsObject struct {
 	Seed       uint64              `json:"seed" doc:"of what is drawn"`
 	Spread     odds.Shape          `json:"spread" doc:"how working times are spread"`
 	Pace       float64             `json:"pace" doc:"share by which a crew may be faster or slower than thought"`
+	Replanned  bool                `json:"re_planned" doc:"people re-plan; else the order of hands stays"`
+	OtherWay   *oddsOther          `json:"other_way,omitempty" doc:"what came of the other way, on the same draws"`
 	OnTime     oddsOnTime          `json:"on_time" doc:"builds whose last required work is done by the hand-over"`
 	Unfinished int                 `json:"unfinished" doc:"builds where required work finds no place or a wait can't hold"`
 	DoneBy     []oddsDoneBy        `json:"done_by" doc:"when shares of the builds are done"`
@@ -40,6 +42,14 @@ type oddsOnTime struct {
 	Chance float64 `json:"chance" doc:"their share"`
 	Low    float64 `json:"low" doc:"of its 95 % confidence interval (Wilson)"`
 	High   float64 `json:"high" doc:"of its 95 % confidence interval (Wilson)"`
+}
+
+type oddsOther struct {
+	Replanned  bool       `json:"re_planned" doc:"people re-plan"`
+	Builds     int        `json:"builds" doc:"how many were played"`
+	OnTime     oddsOnTime `json:"on_time" doc:"builds whose last required work is done by the hand-over"`
+	Unfinished int        `json:"unfinished" doc:"builds where required work finds no place or a wait can't hold"`
+	Same       int        `json:"same" doc:"of the builds that people re-plan, those on time as programmed"`
 }
 
 type oddsDoneBy struct {
@@ -66,12 +76,12 @@ type oddsCause struct {
 
 type taskOften struct {
 	ID      schedule.TaskID `json:"id" doc:"the task"`
-	OnChain float64         `json:"on_chain" doc:"share of builds in which it is on the hand-over chain"`
+	OnChain float64         `json:"on_chain" doc:"share of builds as programmed in which it is on the hand-over chain"`
 }
 
 type lorryOften struct {
 	ID      schedule.DeliveryID `json:"id" doc:"the delivery"`
-	OnChain float64             `json:"on_chain" doc:"share of builds in which it is on the hand-over chain"`
+	OnChain float64             `json:"on_chain" doc:"share of builds as programmed in which it is on the hand-over chain"`
 }
 
 type oddsBroken struct {
@@ -91,8 +101,16 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		Garden: r.of.Plan.Garden, Timezone: r.of.Plan.Site.Location.String(), Handover: r.of.Plan.Site.Handover,
 		Finish: r.of.Programme.Finish, Margin: r.of.Programme.Handover.Time,
 		Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
-		OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished, Ranked: o.Ranked, Dots: o.Dots[:],
+		Replanned: o.Replan, OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished,
+		Ranked: o.Ranked, Dots: o.Dots[:],
 		NoPlace: r.noPlaces(),
+	}
+	chains := o
+	if x := o.Other; x != nil {
+		out.OtherWay = &oddsOther{x.Replan, x.Builds, oddsOnTime{x.OnTime, x.Chance(), x.Low, x.High}, x.Unfinished, o.Same}
+		if o.Replan {
+			chains = x
+		}
 	}
 	if o.Asked > o.Builds {
 		out.Asked = o.Asked
@@ -108,8 +126,8 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		task, lorry := r.pair(c.Activity)
 		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.words.Cause(c, false)})
 	}
-	for i, n := range o.OnChain {
-		share := float64(n) / float64(o.Builds)
+	for i, n := range chains.OnChain {
+		share := float64(n) / float64(chains.Builds)
 		if task, lorry := r.pair(schedule.Activity(i)); task != schedule.None {
 			out.Tasks = append(out.Tasks, taskOften{task, share})
 		} else {

@@ -154,6 +154,8 @@ func (w *Writer) neverAgain(r schedule.Reason) string {
 		return "loud work is never allowed again"
 	case r.Closed == schedule.ClosedWet:
 		return "it is never dry again"
+	case r.Closed == schedule.ClosedWindy:
+		return "it is never calm again"
 	case r.Closed == schedule.ClosedStop:
 		return "it stands still for good"
 	case r.Closed == schedule.ClosedPlace:

@@ -17,6 +17,21 @@ func Chance(o *odds.Result) string {
 	return "Hands over on time in " + onTime(o)
 }
 
+// OtherWay says what the chance is of the way to build that isn't told first; empty where
+// there is none.
+func OtherWay(o *odds.Result) string {
+	switch x := o.Other; {
+	case x == nil:
+		return ""
+	case o.Replan:
+		return fmt.Sprintf("As programmed, where nobody plans anew, it is %d of %d, %s %%, and %d of the same %d.",
+			x.OnTime, x.Builds, chance(x.Chance()), o.Same, o.Builds)
+	default:
+		return fmt.Sprintf("Where people re-plan by a quick rule it is %d of the first %d, as programmed %d of those.",
+			x.OnTime, x.Builds, o.Same)
+	}
+}
+
 // ChanceOfRest is [Chance] where some work has no place, which it isn't about.
 func ChanceOfRest(o *odds.Result) string {
 	if o.Certain() {
@@ -26,8 +41,12 @@ func ChanceOfRest(o *odds.Result) string {
 }
 
 func onTime(o *odds.Result) string {
-	return fmt.Sprintf("%d of %d builds: a chance of %s %%, with 95 %% confidence %s to %s %%.",
-		o.OnTime, o.Builds, chance(o.Chance()), percent(o.Low), percent(o.High))
+	way := ""
+	if o.Replan {
+		way = " in which people re-plan"
+	}
+	return fmt.Sprintf("%d of %d builds%s: a chance of %s %%, with 95 %% confidence %s to %s %%.",
+		o.OnTime, o.Builds, way, chance(o.Chance()), percent(o.Low), percent(o.High))
 }
 
 // OnTime says in how many of a hundred builds the hand-over is on time, a sentence without its
@@ -138,7 +157,7 @@ func (w *Writer) Cause(c *odds.Cause, first bool) string {
 	most := ""
 	if first {
 		most = " moves the finish most"
-		if c.Kind == odds.WetDays {
+		if c.Kind == odds.WetDays || c.Kind == odds.WindyDays {
 			most = " move the finish most"
 		}
 	}
@@ -154,6 +173,10 @@ func (w *Writer) uncertain(c *odds.Cause) (what, more string) {
 		return "The pace of " + w.plan.Crews[c.Crew].Name, "the slower they are"
 	case odds.Late:
 		return w.NameFirst(c.Activity), "the later it comes"
+	case odds.Fails:
+		return "The sign-off of " + w.Activity(c.Activity), "where it fails the first time"
+	case odds.WindyDays:
+		return "Windy days", "the more there are"
 	}
 	return "Wet days", "the more there are"
 }
@@ -189,14 +212,20 @@ func OddsRestOn(o *odds.Options) string {
 	if o.Shape == odds.Triangular {
 		shape = "triangular"
 	}
-	text := "Every build keeps the bookings and the order of hands of the programme: " +
-		"nobody plans anew when it rains or a lorry is late. " +
-		"Working times with a spread are " + shape + ", all others certain. "
+	text := "As programmed, a build keeps the bookings and the order of hands: nobody plans anew when it rains " +
+		"or a lorry is late. "
+	if o.Replan {
+		text += "Who re-plans looks every midnight, and at once when a lorry isn't there or nobody signs, knows nothing " +
+			"before it happens, takes another order of hands where a quick rule finds a better one, and calls machines " +
+			"and sign-offs again at their notice; crews keep what they were told for the day and the next " +
+			"unless that costs the hand-over. "
+	}
+	text += "Working times with a spread are " + shape + ", all others certain. "
 	if o.Pace > 0 {
 		text += fmt.Sprintf("Each crew is up to %.0f %% faster or slower than thought, in all its work with a spread alike. ",
 			100*o.Pace)
 	}
-	text += "A slot, a day of more people or an appointment that is missed is made up after the hand-over. " +
+	text += "What is missed and nobody gets again is made up after the hand-over. " +
 		"Weather is odds, not a forecast. "
 	return text + fmt.Sprintf("Seed %d.", o.Seed)
 }

@@ -218,6 +218,8 @@ func (w *Writer) closedFor(r schedule.Reason) string {
 		return "loud work is not allowed"
 	case schedule.ClosedWet:
 		return "it must be dry, and isn't"
+	case schedule.ClosedWindy:
+		return "it must be calm, and isn't"
 	case schedule.ClosedStop:
 		return "it stands still"
 	case schedule.ClosedCrew:

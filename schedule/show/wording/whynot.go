@@ -280,6 +280,8 @@ func (w *Writer) hoursOf(a *whynot.Answer) string {
 			out = append(out, "the hours of loud work")
 		case whynot.DryHours:
 			out = append(out, "dry weather")
+		case whynot.CalmHours:
+			out = append(out, "calm weather")
 		case whynot.ZoneHours:
 			of = append(of, w.plan.Zones[f.Zone].Name)
 		case whynot.CrewHours:
@@ -303,6 +305,8 @@ func (w *Writer) keeps(f *whynot.Fact) string {
 		return "loud work goes on in its hours alone"
 	case whynot.DryHours:
 		return "what must be dry stands still in the wet"
+	case whynot.CalmHours:
+		return "what must be calm stands still in the wind"
 	case whynot.ZoneHours:
 		return w.plan.Zones[f.Zone].Name + " is open in its hours alone"
 	case whynot.CrewHours:

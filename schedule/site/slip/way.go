@@ -31,7 +31,8 @@ func (m *measure) shut(t schedule.TaskID) (out []sitelog.Event) {
 	why := m.Programme.Tasks[t].Why
 	for i := range why {
 		r := &why[i]
-		logged := r.Closed == schedule.ClosedCrew || r.Closed == schedule.ClosedWet || r.Closed == schedule.ClosedTogether
+		logged := r.Closed == schedule.ClosedCrew || r.Closed == schedule.ClosedWet ||
+			r.Closed == schedule.ClosedWindy || r.Closed == schedule.ClosedTogether
 		if r.Kind == schedule.ByClosedHours && logged && len(out) == 0 {
 			out = m.conditions(&m.Plan.Tasks[t], r.Event, r.Until.Plus(-1))
 		}

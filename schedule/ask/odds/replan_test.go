@@ -1,0 +1,162 @@
+package odds_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/internal/plans"
+)
+
+// blind is a plan in which nothing must end by something else, be straight on, fit in one
+// stretch or keep others away: whether that can be is foreseen in builds.
+func blind(p *schedule.Plan) *schedule.Plan {
+	q := *p
+	q.Tasks = slices.Clone(p.Tasks)
+	for i := range q.Tasks {
+		t := &q.Tasks[i]
+		t.Unbroken, t.Stays, t.Apart, t.Clears = false, false, nil, nil
+		t.Closes.Timed, t.Closes.For = false, 0
+		t.After = slices.Clone(t.After)
+		for k := range t.After {
+			t.After[k].HasWithin = false
+		}
+		t.After = slices.DeleteFunc(t.After, func(l schedule.Link) bool { return l.Kind.ToFinish() || l.Wait.Time < 0 })
+	}
+	q.Rules = slices.DeleteFunc(slices.Clone(p.Rules), func(r schedule.Rule) bool { return r.Kind == schedule.Apart })
+	for i := range q.Tasks {
+		q.Tasks[i].Excepts = nil
+	}
+	q.Crews, q.Machines = slices.Clone(p.Crews), slices.Clone(p.Machines)
+	for i := range q.Crews {
+		q.Crews[i].PeopleOn, q.Crews[i].Away = nil, nil
+	}
+	for i := range q.Machines {
+		q.Machines[i].Ours = nil
+	}
+	return &q
+}
+
+// TestNobodySeesTheFuture: what hasn't happened by a midnight, drawn otherwise, changes
+// nothing before it, neither work nor what people change.
+func TestNobodySeesTheFuture(t *testing.T) {
+	looked := 0
+	for seed := uint64(1); seed < 80; seed++ {
+		s, err := solve.New(blind(uncertain(plans.Small(plans.Seeded(seed)))))
+		if err != nil {
+			continue // links run in a ring
+		}
+		c := s.Crews(context.Background(), solve.Options{Schedules: 20})
+		if nothingPlaced(c) {
+			continue
+		}
+		for k := range 6 {
+			at, told, err := odds.Unforeseen(c, odds.Options{Builds: 1, Seed: seed, Pace: 0.2, Replan: true}, uint64(k), k)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if at == 0 {
+				continue
+			}
+			looked++
+			if diff := cmp.Diff(told[0], told[1]); diff != "" {
+				t.Errorf("plan %d, build %d, at %d (-first, +with another future):\n%s", seed, k, at, diff)
+			}
+		}
+	}
+	t.Logf("%d builds looked at", looked)
+	if looked < 200 {
+		t.Errorf("only %d builds were looked at", looked)
+	}
+}
+
+// TestWetMornings: one crew has two one-day jobs outdoors and two indoors; each day is wet
+// with a chance of its own, which one sees in the morning. In a fixed order of hands outdoor
+// jobs lose wet days: the chance to be done in n days is that of two dry ones among n-2. The
+// best of all is to work outdoors when it is dry: that of two dry ones among n. (By formula,
+// and by enumeration.)
+func TestWetMornings(t *testing.T) {
+	wetMornings(t, "wet_days: {after_dry: %[2]v, after_wet: %[2]v, dries: 0m}", "dry")
+}
+
+// TestWindyMornings is the same of wind and of work that must be calm.
+func TestWindyMornings(t *testing.T) {
+	wetMornings(t, "windy_days: {after_calm: %[2]v, after_windy: %[2]v}", "calm")
+}
+
+func wetMornings(t *testing.T, days, needs string) {
+	for _, x := range []struct {
+		wet         float64
+		days        int
+		fixed, best float64
+	}{
+		{0.25, 4, 9. / 16, 243. / 256}, {0.25, 5, 27. / 32, 63. / 64}, {0.25, 6, 243. / 256, 4077. / 4096},
+		{0.5, 4, 1. / 4, 11. / 16}, {0.5, 5, 1. / 2, 13. / 16}, {0.5, 6, 11. / 16, 57. / 64},
+	} {
+		c := read(t, fmt.Sprintf(`garden: Wet mornings
+site:
+  timezone: UTC
+  opens: 2027-05-03 08:00
+  handover: 2027-05-0%[1]d 16:00
+  hours: {mon-sun: 08:00-16:00}
+  `+days+`
+zones:
+  plot: {name: Plot}
+crews:
+  hands: {name: Hands, people: 1}
+tasks:
+  out1: {name: Outdoors, zone: plot, stage: structure, crew: {hands: 1}, takes: 8h, weather: [%[3]s]}
+  in1: {name: Indoors, zone: plot, stage: structure, crew: {hands: 1}, takes: 8h}
+  out2: {name: Outdoors again, zone: plot, stage: structure, crew: {hands: 1}, takes: 8h, weather: [%[3]s]}
+  in2: {name: Indoors again, zone: plot, stage: structure, crew: {hands: 1}, takes: 8h}
+`, 2+x.days, x.wet, needs))
+		const builds = 4000
+		o := odds.Options{Builds: builds, Seed: 1}
+		fixed := run(t, c, o)
+		o.Replan = true
+		again := run(t, c, o)
+		by := func(p float64) float64 { return 4 * math.Sqrt(p*(1-p)/builds) }
+		near(t, fmt.Sprintf("as programmed in %d days, %v wet", x.days, x.wet), fixed.Chance(), x.fixed, by(x.fixed))
+		least := x.fixed + 0.8*(x.best-x.fixed) // the rule doesn't work ahead of rain
+		if got := again.Chance(); got > x.best+by(x.best) || got < least-by(least) {
+			t.Errorf("re-planned in %d days, %v wet: %v, want %v to %v", x.days, x.wet, got, least, x.best)
+		}
+	}
+}
+
+// TestSignOffsThatFail: one that fails is put right and signed again; in how many builds that
+// is so is the plan's chance.
+func TestSignOffsThatFail(t *testing.T) {
+	c := read(t, `garden: One check
+site:
+  timezone: UTC
+  opens: 2027-05-03 08:00
+  handover: 2027-05-03 14:59
+  hours: {mon-sun: 08:00-16:00}
+zones:
+  plot: {name: Plot}
+crews:
+  hands: {name: Hands, people: 1}
+tasks:
+  build: {name: Build, zone: plot, stage: structure, crew: {hands: 1}, takes: 4h, hold_point: {what: engineer signs, takes: 30m, fails: {chance: 0.25, right: 2h}}}
+`)
+	const builds = 4000
+	r := run(t, c, odds.Options{Builds: builds, Seed: 1})
+	near(t, "builds on time", r.Chance(), 0.75, 4*math.Sqrt(0.75*0.25/builds))
+	// From 08:00: 4 h, half an hour, and then 2 h and half an hour more.
+	if want := [2]calendars.Instant{c.Plan.Site.Opens.Plus(270), c.Plan.Site.Opens.Plus(420)}; r.Dots[0] != want[0] ||
+		r.Dots[odds.Dots-1] != want[1] {
+		t.Errorf("builds are done from %d to %d, want %d and %d", r.Dots[0], r.Dots[odds.Dots-1], want[0], want[1])
+	}
+	if len(r.Causes) != 1 || r.Causes[0].Kind != odds.Fails || r.Causes[0].Rank < 0.99 {
+		t.Errorf("the causes are %+v, want the sign-off alone", r.Causes)
+	}
+}

@@ -1,0 +1,222 @@
+package odds
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/verify"
+)
+
+// HappeningKind says what happened in a build.
+type HappeningKind uint8
+
+// What may happen in a build.
+const (
+	WetDay    HappeningKind = iota // at its beginning
+	WindyDay                       // at its beginning
+	LorryLate                      // Activity isn't there when it was booked; it comes at To
+	TookMore                       // Activity is finished, having taken By more than planned
+	NotReady                       // Activity isn't ready for the sign-off that was programmed; it is signed at To
+	SignOff                        // the sign-off of Activity fails the first time; it is signed at To
+	Called                         // Machine, or who signs Activity, is called; it comes at To
+	Ordered                        // hands go in another order, which moves Moved
+	Lost                           // from now on the hand-over is late by what is known: done at To
+	Back                           // by what is known it is in time again: done at To
+)
+
+// Happening is something that happened in a build. What doesn't apply is None, Nothing or
+// zero.
+type Happening struct {
+	At       calendars.Instant
+	Kind     HappeningKind
+	Activity schedule.Activity
+	Machine  schedule.MachineID
+	By       calendars.Minutes // working time
+	To       calendars.Instant
+	Moved    []MovedTo
+}
+
+// MovedTo is an activity that another order of hands moves, by what was known then.
+type MovedTo struct {
+	Activity schedule.Activity
+	Was, Is  calendars.Instant
+}
+
+// tellMore is how much more than planned a task takes at least to be told of.
+const tellMore = 30
+
+// happened lists what happened in the last build.
+func (b *builder) happened(planned *schedule.Programme, x *Play) (out []Happening) {
+	tell := func(h Happening) {
+		if h.At.IsReal() && h.At <= x.Finish {
+			out = append(out, h)
+		}
+	}
+	at := func(kind HappeningKind, at calendars.Instant) Happening {
+		return Happening{At: at, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None}
+	}
+	b.weatherHappened(func(kind HappeningKind, day calendars.Instant) { tell(at(kind, day)) })
+	for i := range b.m.Lorries {
+		if id := b.m.Lorries[i].ID; b.Shift[id] > 0 {
+			h := at(LorryLate, b.m.Plan.Deliveries[id].Arrives)
+			h.Activity, h.To = b.m.Plan.Unload(id), h.At.Plus(b.Shift[id])
+			tell(h)
+		}
+	}
+	for i := range x.Programme.Tasks {
+		d, was := &x.Programme.Tasks[i], &planned.Tasks[i]
+		a := schedule.Activity(i)
+		if d.Dropped || b.m.HasNoPlace(a) {
+			continue
+		}
+		node := b.m.Node(a)
+		if more := b.Network().Nodes[node].Work - b.m.Problem.Net.Nodes[node].Work; more >= tellMore {
+			h := at(TookMore, d.Finish)
+			h.Activity, h.By = a, more
+			tell(h)
+		}
+		hold := b.m.Plan.Tasks[i].Hold
+		if hold == nil {
+			continue
+		}
+		if came := was.Signed.Plus(-hold.Takes); len(hold.Appointments) > 0 && d.Finish > came {
+			h := at(NotReady, came)
+			h.Activity, h.To = a, d.Signed
+			tell(h)
+		}
+		if b.fails(schedule.TaskID(i)) {
+			h := at(SignOff, b.firstSigned(node, d.Finish))
+			h.Activity, h.To = a, d.Signed
+			tell(h)
+		}
+	}
+	b.changed(tell)
+	slices.SortStableFunc(out, func(a, b Happening) int { return cmp.Compare(a.At, b.At) })
+	return out
+}
+
+// weatherHappened tells bad days up to the hand-over.
+func (b *builder) weatherHappened(tell func(HappeningKind, calendars.Instant)) {
+	w := b.weather
+	if w == nil {
+		return
+	}
+	for k := range w.wet[:w.counted] {
+		if w.wet[k] {
+			tell(WetDay, w.midnights[k])
+		}
+		if w.windy[k] {
+			tell(WindyDay, w.midnights[k])
+		}
+	}
+}
+
+// firstSigned is when the sign-off of a node fails.
+func (b *builder) firstSigned(node int, finish calendars.Instant) calendars.Instant {
+	n := *b.Network()
+	hold := n.Nodes[node].Hold
+	n.Holds = slices.Clone(n.Holds)
+	n.Holds[hold].Right = 0
+	return signed(&n, node, finish)
+}
+
+// changed tells what people changed, and when the hand-over was lost and won back by what was
+// known.
+func (b *builder) changed(tell func(Happening)) {
+	if b.people == nil {
+		return
+	}
+	for _, x := range b.people.Changes {
+		h := Happening{At: x.At, Kind: Ordered, Activity: schedule.Nothing, Machine: schedule.None}
+		if x.Call != network.None {
+			c := &b.m.Calls[x.Call]
+			h.Kind, h.To, h.Machine = Called, x.From, c.Machine
+			if c.Task != schedule.None {
+				h.Activity = c.Task.Activity()
+			}
+		}
+		for _, m := range x.Moved {
+			h.Moved = append(h.Moved, MovedTo{b.m.At(m.Node), m.Was, m.Is})
+		}
+		tell(h)
+	}
+	late := false
+	for _, l := range b.people.Looks {
+		if is := l.End > b.m.Plan.Site.Handover; is != late {
+			late = is
+			kind := Back
+			if late {
+				kind = Lost
+			}
+			tell(Happening{At: l.At, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None, To: l.End})
+		}
+	}
+}
+
+// Which says which build is shown: the one that is done last, the one in the middle, or that of
+// a number from 1.
+type Which struct {
+	Worst, Median bool
+	Number        int
+}
+
+// Show plays one of the builds that [Better] tells of, in the better way, with as many builds
+// in all as that. It is nil when some work has no place in it, or longest waits can't all
+// hold. Errors are those of [Run], and [ErrRefused].
+func Show(ctx context.Context, c network.Case, o Options, which Which) (*Play, error) {
+	o.Replan = false
+	people := o
+	people.Builds, people.Replan = max(o.Builds/perReplanned, 1), true
+	replan, err := chosen(ctx, c, people)
+	if err != nil {
+		return nil, err
+	}
+	if replan {
+		o = people
+	}
+	if which.Number > 0 {
+		return checked(Played(ctx, c, o, uint64(which.Number-1)))
+	}
+	list, err := Outcomes(ctx, c, o)
+	if err != nil {
+		return nil, err
+	}
+	order := make([]int, len(list))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(list[a].Finish, list[b].Finish) })
+	if i := slices.IndexFunc(order, func(k int) bool { return list[k].Finish == calendars.Never }); i > 0 {
+		order = order[:i] // what is never done can't be played to its end
+	}
+	k := order[len(order)-1]
+	if which.Median {
+		k = order[(len(order)-1)/2]
+	}
+	return checked(Played(ctx, c, o, uint64(k)))
+}
+
+// ErrRefused is the fault of a build that its check refuses.
+var ErrRefused = errors.New("odds: a build was refused by its check")
+
+// saidLess are rules of programmes of which a build says less, and that of optional work, which
+// is planned by the line, but may be late in a build.
+var saidLess = map[string]bool{"breaks": true, "margin": true, "aim": true, "optional": true}
+
+// checked is a build that the verifier has passed.
+func checked(x *Play, err error) (*Play, error) {
+	if err != nil || x == nil {
+		return nil, err
+	}
+	for _, f := range verify.Check(x.Plan, x.Programme, schedule.Crews).Rules {
+		if !saidLess[f.Rule] {
+			return nil, ErrRefused
+		}
+	}
+	return x, nil
+}

@@ -1,0 +1,320 @@
+package builds
+
+import (
+	"slices"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/crews"
+	"build.example/turflast/schedule/crews/resources"
+	"build.example/turflast/schedule/crews/search"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/critical"
+)
+
+// Replanner builds a programme as people do it who re-plan. Every midnight up to the
+// hand-over, and at once when a lorry isn't there at its time, a sign-off is missed or the
+// world has news, they look how the build would end by what is known then. They try other
+// orders of hands and, while the hand-over is late, whom they could call to come at another
+// time, and go on with the best by the aims of a programme. What has begun stays as it
+// began. What crews were told for the day and the next moves only if the hand-over would be
+// later for it. Nothing that is drawn is known before it happens, but that a build begins
+// unbroken work only where it fits, and keeps longest waits.
+//
+// Between two looks everything goes in the order of hands, as a [Builder] builds it.
+// Only one goroutine may use it at a time.
+type Replanner struct {
+	*Builder
+	Changes []Change // what was changed in the last build, in order of time
+	Looks   []Look   // how the last build looked from time to time, where something was news
+
+	ahead ahead
+	turns []calendars.Instant   // midnights and appointments
+	rules [][]calendars.Instant // keys by node, by which hands are ordered
+	told  calendars.Minutes     // for how long ahead crews know what they do
+
+	now     calendars.Instant // the moment of the present look
+	t       *network.Times    // the build as it goes on if nothing is changed; nobody knows it
+	order   crews.Order
+	least   []calendars.Instant   // by node: no start is before it
+	hours   []*calendars.Calendar // by index, with what was called; the world takes from them
+	since   []calendars.Instant   // by call: when who was called comes; Never for what was not
+	moments []calendars.Instant   // scratch
+	coming  []calendars.Instant   // scratch
+}
+
+// Change is what people changed at a moment: the order of hands, or who comes when.
+type Change struct {
+	At      calendars.Instant
+	Ordered bool              // hands go in another order
+	Call    int               // of [Frame.Calls]; None for none
+	From    calendars.Instant // when who was called comes; zero for none
+	Moved   []Moved           // by what was known, in the order of the network
+	undo    func()
+}
+
+// Look is when required work would be done by what was known at a moment, with what was changed
+// then; Never for what couldn't be.
+type Look struct{ At, End calendars.Instant }
+
+// Moved is a node that another order gives another start.
+type Moved struct {
+	Node    int32
+	Was, Is calendars.Instant
+}
+
+// NewReplanner prepares to build a programme with people who re-plan. The world may be nil.
+func NewReplanner(m *Model, world World) (*Replanner, error) {
+	b, err := NewBuilder(m)
+	if err != nil {
+		return nil, err
+	}
+	of, err := search.NewReplayer(&m.Problem.Problem)
+	if err != nil {
+		return nil, err
+	}
+	r := &Replanner{Builder: b, told: calendars.Day, least: make([]calendars.Instant, len(m.Nodes))}
+	r.ahead = newAhead(of, world, len(m.Nodes))
+	r.addTurns()
+	r.addRules()
+	return r, nil
+}
+
+// addTurns lists the midnights after the first start in the programme, up to the hand-over,
+// and all appointments.
+func (r *Replanner) addTurns() {
+	first := calendars.Never
+	for _, at := range r.m.Order.Times.Start {
+		if at.IsReal() {
+			first = min(first, at)
+		}
+	}
+	site := &r.m.Plan.Site
+	first = max(first, r.m.Plan.Now())
+	if first >= site.Handover {
+		return
+	}
+	for d := calendars.DateIn(first, site.Location) + 1; ; d++ {
+		at, _ := calendars.At(site.Location, d, 0)
+		if at >= site.Handover {
+			break
+		}
+		r.turns = append(r.turns, at)
+	}
+	for k := range r.m.Calls {
+		if t := r.m.Calls[k].Task; t != schedule.None {
+			for _, at := range r.m.Plan.Tasks[t].Hold.Appointments {
+				if at > first {
+					r.turns = append(r.turns, at)
+				}
+			}
+		}
+	}
+}
+
+// addRules lists the keys that are tried: the latest start that links and dates allow where
+// hands are unlimited (of the simple rules the one that does best on open sets: Kolisch,
+// 1996, from memory), and the start in the programme.
+func (r *Replanner) addRules() {
+	n := r.m.Problem.Net
+	t := network.NewTimes(n)
+	critical.Backward(n, t)
+	late := make([]calendars.Instant, len(n.Nodes))
+	for i := range late {
+		late[i] = min(max(t.LateStart[i], n.Line.Start), n.Line.End)
+	}
+	r.rules = [][]calendars.Instant{late, r.m.Order.Times.Start}
+}
+
+// Build builds with what was drawn last. It returns the dates by node, which are valid until
+// the next build, and whether all longest waits hold; if they don't, the dates mean nothing.
+func (r *Replanner) Build() (t *network.Times, holds bool) {
+	r.Changes, r.Looks, r.order = r.Changes[:0], r.Looks[:0], r.m.Order
+	copy(r.least, r.m.Least)
+	r.since = r.since[:0]
+	for k := range r.m.Calls {
+		r.since = append(r.since, calendars.Never)
+		if c := &r.m.Calls[k]; c.Task != schedule.None {
+			h := r.n.Nodes[c.node].Hold
+			r.n.Holds[h].Appointments = r.m.Problem.Net.Holds[h].Appointments
+		}
+	}
+	r.hours = append(r.hours[:0], r.m.Problem.Net.Calendars...)
+	r.ahead.begin(r.m.Problem.Net)
+	r.happen()
+	holds = r.goOn()
+	for _, at := range r.looks() {
+		if !holds || r.over(at) {
+			break
+		}
+		if r.now = at; r.look() {
+			r.happen()
+			holds = r.goOn()
+		}
+	}
+	return r.t, holds
+}
+
+// happen gives the build the hours that it really has.
+func (r *Replanner) happen() {
+	copy(r.n.Calendars, r.hours)
+	if r.ahead.world != nil {
+		r.ahead.world.Show(r.ahead.world.Known(calendars.Never), r.hours, r.n)
+	}
+}
+
+// goOn builds in the present order.
+func (r *Replanner) goOn() (holds bool) {
+	r.t, holds = r.r.InOrder(&r.order, r.least)
+	return holds
+}
+
+// looks lists the moments at which people look how the build stands.
+func (r *Replanner) looks() []calendars.Instant {
+	r.moments = append(r.moments[:0], r.turns...)
+	for k := range r.m.Lorries {
+		l := &r.m.Lorries[k]
+		if at := r.m.Plan.Deliveries[l.ID].Arrives; r.Shift[l.ID] > 0 && at < r.m.Plan.Site.Handover {
+			r.moments = append(r.moments, at)
+		}
+	}
+	if r.ahead.world != nil {
+		r.moments = r.ahead.world.News(r.moments)
+	}
+	slices.Sort(r.moments)
+	return slices.Compact(r.moments)
+}
+
+// over says whether everything is done by a moment.
+func (r *Replanner) over(at calendars.Instant) bool {
+	for _, done := range r.t.Done {
+		if done > at && done != calendars.Never {
+			return false
+		}
+	}
+	return true
+}
+
+// begun says whether a node has begun by now.
+func (r *Replanner) begun(i int) bool { return r.t.Start[i] < r.now }
+
+// look looks at the build as it stands now, and says whether it goes on in another way.
+func (r *Replanner) look() (changed bool) {
+
+	if !r.know() {
+		return false // all goes as was thought at the last look
+	}
+	best := r.keep()
+	ordered := r.reorder(&best, false)
+	for best.Handover > 0 {
+		k, from, by := r.bestCall(&best)
+		if k < 0 {
+			break
+		}
+		r.callAgain(k, from)
+		r.keep()
+		ordered, changed = by, true
+	}
+	r.Looks = append(r.Looks, Look{r.now, best.End})
+	if ordered {
+		r.keep() // as it would go on in the old order
+		r.order = resources.OrderOf(r.m.set, r.m.Problem, r.ahead.best)
+		r.Changes = append(r.Changes, Change{
+			At: r.now, Ordered: true, Call: network.None, Moved: r.moved(),
+		})
+		for i, start := range r.t.Start {
+			r.least[i] = min(start, r.now)
+		}
+	} else if changed {
+		for i, start := range r.t.Start {
+			r.least[i] = max(r.least[i], min(start, r.now))
+		}
+	}
+	return ordered || changed
+}
+
+// callAgain makes a call, in place of one of the same look for the same.
+func (r *Replanner) callAgain(k int, from calendars.Instant) {
+	at := slices.IndexFunc(r.Changes, func(c Change) bool { return c.At == r.now && c.Call == k })
+	if at >= 0 {
+		r.Changes[at].undo()
+		r.Changes = slices.Delete(r.Changes, at, at+1)
+	}
+	r.Changes = append(r.Changes, Change{At: r.now, Call: k, From: from, undo: r.make(k, from)})
+}
+
+// moved lists what the best order found gives another start than the present one.
+func (r *Replanner) moved() (out []Moved) {
+	a := &r.ahead
+	for i, was := range a.start {
+		if is := a.best.Start[i]; is != was && r.m.At(int32(i)) != schedule.Nothing {
+			out = append(out, Moved{int32(i), was, is})
+		}
+	}
+	return out
+}
+
+// keep is how the build would end in its present order.
+func (r *Replanner) keep() Cost {
+	a := &r.ahead
+	for i, start := range r.t.Start {
+		if a.floor[i] = max(r.least[i], r.now); r.begun(i) {
+			a.floor[i] = start
+		}
+	}
+	t, holds := a.of.InOrder(&r.order, a.floor)
+	if !holds {
+		for i := range a.start {
+			a.start[i], a.finish[i] = calendars.Never, calendars.Never
+		}
+		return worst
+	}
+	copy(a.start, t.Start)
+	copy(a.finish, t.Finish)
+	return r.costOf(t, r.now)
+}
+
+// reorder tries the rules: first with all that crews were told for today and tomorrow as they
+// were told, then, while the hand-over is late, without. It says whether one is better than
+// best, which it then changes; the dates are those of the look ahead. With a call it must
+// help the hand-over.
+func (r *Replanner) reorder(best *Cost, call bool) (better bool) {
+	told := r.now.Plus(r.told)
+	for _, keep := range []calendars.Instant{told, calendars.Past} {
+		for _, rule := range r.rules {
+			t, ok := r.byRule(rule, keep)
+			if !ok {
+				continue
+			}
+			c := r.costOf(t, r.now)
+			if c.Compare(*best) < 0 && (keep == told && !call || c.Handover < best.Handover) {
+				*best, better = c, true
+				r.ahead.take(t)
+			}
+		}
+		if best.Handover == 0 {
+			break
+		}
+	}
+	return better
+}
+
+// byRule looks ahead in the order of a rule, but for what has begun and what by what is known
+// would start before a moment, which keeps its start.
+func (r *Replanner) byRule(rule []calendars.Instant, keep calendars.Instant) (*network.Times, bool) {
+	a := &r.ahead
+	for i, start := range r.t.Start {
+		switch {
+		case r.begun(i):
+			a.key[i], a.floor[i] = start, start
+		case a.start[i] < keep:
+			a.key[i], a.floor[i] = r.now, a.start[i]
+		default:
+			a.key[i], a.floor[i] = max(rule[i], r.now)+1, r.now
+		}
+	}
+	return a.of.ByKey(a.key, a.floor)
+}
+
+// Midnights are those at which people look how a build stands, and the appointments.
+func (r *Replanner) Midnights() []calendars.Instant { return r.turns }
