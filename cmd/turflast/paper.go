@@ -2,12 +2,13 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/paper"
-	"build.example/turflast/schedule/show/web"
 )
 
 // paperRun is one run of a command that writes a page for print and phones.
@@ -25,11 +26,11 @@ didn't write is not replaced, unless --replace says so.`
 func (p *program) paperCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "paper",
-		Short: "Write pages to print, or to send to phones: run sheets, lists, the whole build of a crew",
+		Short: "Write pages to print, or to send to phones: wall chart, run sheets, lists, a page for a client",
 		Long: `Write pages to print and tape up, or to send.
 
 ` + paperWords,
-		Example: "  turflast paper day --on tomorrow --out day.html\n" +
+		Example: "  turflast paper wall --out wall.html\n  turflast paper day --on tomorrow --out day.html\n" +
 			"  turflast paper crew masons --out masons.html",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) > 0 {
@@ -38,17 +39,29 @@ func (p *program) paperCommand() *cobra.Command {
 			return &usageError{"paper needs " + paperKinds, c.CommandPath()}
 		},
 	}
-	c.AddCommand(p.paperDayCommand(), p.paperCrewCommand(), p.paperGateCommand(), p.paperAheadCommand(),
-		p.paperPeopleCommand(), p.paperOrdersCommand())
+	c.AddCommand(p.paperWallCommand(), p.paperDayCommand(), p.paperCrewCommand(), p.paperGateCommand(),
+		p.paperAheadCommand(), p.paperPeopleCommand(), p.paperOrdersCommand(), p.paperClientCommand(),
+		p.paperAllCommand())
 	return c
 }
 
+// pageFile is what is written to a file: a page, or a picture alone.
+type pageFile interface{ Write(out io.Writer) error }
+
+// picture is a picture as a file of its own.
+type picture string
+
+func (x picture) Write(out io.Writer) error {
+	_, err := io.WriteString(out, string(x))
+	return err
+}
+
 // paperKinds are the pages that there are.
-const paperKinds = "day, crew, gate, ahead, people or orders"
+const paperKinds = "wall, day, crew, gate, ahead, people, orders, client or all"
 
 // paperPage is a command that writes one page.
 func (p *program) paperPage(use, short, long, example string, dated bool,
-	page func(*paperRun, *paper.Desk) (*web.Page, error)) *cobra.Command {
+	page func(*paperRun, *paper.Desk) (pageFile, error)) *cobra.Command {
 	r := p.paperRun()
 	c := &cobra.Command{
 		Use: use, Short: short, Long: long + "\n\n" + paperWords + "\n\n" + asAtWords + "\n\n" + exitWords,
@@ -73,11 +86,9 @@ func (r *paperRun) addFlags(c *cobra.Command, dated bool) {
 }
 
 // run makes a page and writes it.
-func (r *paperRun) run(c *cobra.Command, page func(*paperRun, *paper.Desk) (*web.Page, error)) error {
-	if r.out != "" {
-		if err := mayWrite(r.out, r.replace); err != nil {
-			return err
-		}
+func (r *paperRun) run(c *cobra.Command, page func(*paperRun, *paper.Desk) (pageFile, error)) error {
+	if err := r.mayPut(); err != nil {
+		return err
 	}
 	x, b, err := r.book(c)
 	if err != nil {
@@ -87,23 +98,34 @@ func (r *paperRun) run(c *cobra.Command, page func(*paperRun, *paper.Desk) (*web
 	if err != nil {
 		return err
 	}
-	var text bytes.Buffer
-	if err := made.Write(&text); err != nil {
-		return err
-	}
-	if err := r.put(text.Bytes()); err != nil {
+	if err := r.put(made); err != nil {
 		return err
 	}
 	return x.met()
 }
 
-// put writes the text of a page where it is wanted.
-func (r *paperRun) put(text []byte) error {
+// mayPut is the fault of a file that can't be written, before anything is worked out.
+func (r *paperRun) mayPut() error {
 	if r.out == "" {
-		_, err := r.p.stdout.Write(text)
+		return nil
+	}
+	return mayWrite(r.out, r.replace)
+}
+
+// put writes a page where it is wanted.
+func (r *paperRun) put(made pageFile) error {
+	if r.out == "" {
+		return made.Write(r.p.stdout)
+	}
+	var text bytes.Buffer
+	if err := made.Write(&text); err != nil {
 		return err
 	}
-	return r.p.putPage(r.out, text, r.replace)
+	if err := putPage(r.out, text.Bytes(), r.replace); err != nil {
+		return err
+	}
+	fmt.Fprintln(r.p.stderr, printable("turflast: wrote "+r.out))
+	return nil
 }
 
 func (p *program) paperDayCommand() *cobra.Command {
@@ -112,7 +134,7 @@ func (p *program) paperDayCommand() *cobra.Command {
 for each crew that has work, a daily duty or something to tick off: what
 "turflast today --crew CREW" prints.`,
 		"  turflast paper day --on \"Tue 4 May\" --out tuesday.html", true,
-		func(r *paperRun, d *paper.Desk) (*web.Page, error) {
+		func(r *paperRun, d *paper.Desk) (pageFile, error) {
 			on, said := r.date(d.Book())
 			return d.Day(on, said), nil
 		})
@@ -122,7 +144,7 @@ func (p *program) paperGateCommand() *cobra.Command {
 	return p.paperPage("gate", "Write the gate list of the whole build",
 		`Write what comes in and goes out through the gate, day by day and by slot: what
 "turflast gate" prints.`, "  turflast paper gate --out gate.html", false,
-		func(_ *paperRun, d *paper.Desk) (*web.Page, error) { return d.Gate(), nil })
+		func(_ *paperRun, d *paper.Desk) (pageFile, error) { return d.Gate(), nil })
 }
 
 func (p *program) paperPeopleCommand() *cobra.Command {
@@ -130,7 +152,7 @@ func (p *program) paperPeopleCommand() *cobra.Command {
 		`Write how many people of each crew come to the site on each day, how many in all and
 how many at once, for badges and for welfare; then people and machines by half day.`,
 		"  turflast paper people --out people.html", false,
-		func(_ *paperRun, d *paper.Desk) (*web.Page, error) { return d.People(), nil })
+		func(_ *paperRun, d *paper.Desk) (pageFile, error) { return d.People(), nil })
 }
 
 func (p *program) paperOrdersCommand() *cobra.Command {
@@ -139,7 +161,7 @@ func (p *program) paperOrdersCommand() *cobra.Command {
 asked to come and sign, by the last date for it: what is past its date first. The
 notice that the plan gives is kept; where it gives none, the last date is the day
 itself.`, "  turflast paper orders --out orders.html", false,
-		func(r *paperRun, d *paper.Desk) (*web.Page, error) { return d.Orders(r.now(d.Book())), nil })
+		func(r *paperRun, d *paper.Desk) (pageFile, error) { return d.Orders(r.now(d.Book())), nil })
 }
 
 func (p *program) paperAheadCommand() *cobra.Command {
@@ -148,7 +170,7 @@ func (p *program) paperAheadCommand() *cobra.Command {
 		`Write what is worked on in the next days, who is at work, what comes through the gate,
 and what must be there or be signed before work begins: what "turflast ahead" prints.`,
 		"  turflast paper ahead --days 5 --out ahead.html", true,
-		func(r *paperRun, d *paper.Desk) (*web.Page, error) {
+		func(r *paperRun, d *paper.Desk) (pageFile, error) {
 			from, said := r.date(d.Book())
 			return d.Ahead(from, days, said), nil
 		})
@@ -178,7 +200,7 @@ days how many people are wanted, from when to when, and what they do.
 		ValidArgsFunction: p.completeCrews,
 		RunE: func(c *cobra.Command, args []string) error {
 			r.crewWord = args[0]
-			return r.run(c, func(r *paperRun, d *paper.Desk) (*web.Page, error) { return d.Crew(r.crew), nil })
+			return r.run(c, func(r *paperRun, d *paper.Desk) (pageFile, error) { return d.Crew(r.crew), nil })
 		},
 	}
 	r.addFlags(c, false)

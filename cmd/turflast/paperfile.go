@@ -40,20 +40,16 @@ func ours(path string) bool {
 	}
 	defer f.Close()
 	head, err := io.ReadAll(io.LimitReader(f, headBytes))
-	return err == nil && bytes.Contains(head, []byte(web.Mark))
+	return err == nil && (bytes.Contains(head, []byte(web.Mark)) || bytes.HasPrefix(head, []byte(web.PictureMark)))
 }
 
 // putPage writes a page to a path, in place of an older page, whole or not at all.
-func (p *program) putPage(path string, text []byte, replace bool) error {
+func putPage(path string, text []byte, replace bool) error {
 	if err := mayWrite(path, replace); err != nil {
 		return err
 	}
 	if real, err := filepath.EvalSymlinks(path); err == nil {
 		path = real
 	}
-	if err := replaceFile(path, text); err != nil {
-		return err
-	}
-	fmt.Fprintln(p.stderr, printable("turflast: wrote "+path))
-	return nil
+	return replaceFile(path, text)
 }

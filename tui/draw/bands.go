@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"build.example/turflast/schedule"
+	view "build.example/turflast/schedule/show/window"
 )
 
 // band is the rows that a zone has on a frame.
@@ -223,16 +224,16 @@ func (sh *Sheet) folded(z *zone) string {
 	}
 	hurt, least := schedule.TaskID(schedule.None), schedule.FreeRange
 	for _, t := range all {
-		if slip, known := g.mayLate(t.Activity()); known && slip < least {
+		if slip, known := view.Slip(g.Case, t.Activity()); known && slip < least {
 			hurt, least = t, slip
 		}
 	}
 	if hurt == schedule.None {
 		return Cut(Clean(g.Words.ZoneReady(g.Programme, all)), room)
 	}
-	name := g.shortOf(hurt.Activity(), g.Name(hurt.Activity()))
+	name := view.Short(g.Plan, hurt.Activity(), g.Name(hurt.Activity()), screen{})
 	for _, said := range []string{
-		g.Words.ZoneHurts(g.Programme, all, name, g.really(hurt)),
+		g.Words.ZoneHurts(g.Programme, all, name, view.Really(g.Case, hurt)),
 		g.Words.ZoneTightest(g.Programme, all, least),
 	} {
 		if said = Clean(said); Columns(said) <= room {

@@ -123,18 +123,6 @@ func named(name, id string) string {
 	return Clean(id)
 }
 
-// breaks lists the broken dates of an activity.
-func (g *Garden) breaks(a schedule.Activity) []schedule.Break {
-	stock, lorry := g.Plan.Delivery(a)
-	var out []schedule.Break
-	for _, b := range g.Programme.Breaks {
-		if b.Activity == a || lorry && b.Stock == stock {
-			out = append(out, b)
-		}
-	}
-	return out
-}
-
 // Date returns the civil date of a moment at the site.
 func (g *Garden) Date(t calendars.Instant) calendars.Date {
 	return calendars.DateIn(t, g.Plan.Site.Location)

@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
+	view "build.example/turflast/schedule/show/window"
 )
 
 // Book is the sheets of the programme.
@@ -69,7 +70,7 @@ func (g *Garden) Tightest() []schedule.TaskID {
 		switch {
 		case g.State(t.Activity()) == sheets.Ticked:
 			return 2
-		case len(g.breaks(t.Activity())) > 0:
+		case len(view.Breaks(g.Case, t.Activity())) > 0:
 			return 0
 		}
 		return 1
@@ -92,7 +93,7 @@ func (g *Garden) TaskLine(t schedule.TaskID, width int) page.Text {
 	switch {
 	case g.State(a) == sheets.Ticked:
 		slip, role = markTicked, page.Quiet
-	case len(g.breaks(a)) > 0:
+	case len(view.Breaks(g.Case, a)) > 0:
 		slip, role = page.BreakMark+"late", page.Late
 	case d.OnChain && g.slip(t) == 0:
 		slip, role = "the chain", page.Chain

@@ -6,7 +6,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/show/sheets"
+	view "build.example/turflast/schedule/show/window"
 )
 
 // item is one activity in a zone, in columns of the ruler. Its marks stand in the order
@@ -48,7 +48,7 @@ type zone struct {
 // zonesOf returns the zones with something to show, in walking order: off site, then
 // from the farthest zone to the gate.
 func (sh *Sheet) zonesOf() []zone {
-	g, order := sh.g, sh.g.walkingOrder()
+	g, order := sh.g, view.Order(sh.g.Plan)
 	place := make([]int, len(g.Plan.Zones))
 	for i, z := range order {
 		place[z] = i
@@ -71,22 +71,6 @@ func (sh *Sheet) zonesOf() []zone {
 		}
 	}
 	return slices.DeleteFunc(out, func(z zone) bool { return len(z.items) == 0 })
-}
-
-// walkingOrder sorts the zones: off site first, then those with the longest
-// way in; plan order among equals.
-func (g *Garden) walkingOrder() []schedule.ZoneID {
-	order := make([]schedule.ZoneID, len(g.Plan.Zones))
-	depth := make([]int, len(g.Plan.Zones))
-	for z := range g.Plan.Zones {
-		order[z] = schedule.ZoneID(z)
-		depth[z] = len(g.Plan.Crossed(schedule.ZoneID(z)))
-		if g.Plan.Zones[z].OffSite {
-			depth[z] = len(g.Plan.Zones)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b schedule.ZoneID) int { return cmp.Compare(depth[b], depth[a]) })
-	return order
 }
 
 func (sh *Sheet) taskItem(t schedule.TaskID) item {
@@ -114,7 +98,7 @@ func (sh *Sheet) taskItem(t schedule.TaskID) item {
 	}
 	it.rail = it.float
 	if g.Programme.Scope == schedule.Crews && d.CrewFloat < d.TotalFloat {
-		it.rail = min(it.float, max(it.marksEnd(), r.end(g.really(t))))
+		it.rail = min(it.float, max(it.marksEnd(), r.end(view.Really(g.Case, t))))
 	}
 	it.ground, it.label = sh.groundOf(&it), sh.labelOf(&it)
 	return it
@@ -126,23 +110,14 @@ func (it *item) plain() bool { return it.twin || it.past }
 // marksEnd returns the column after the last mark, label and float aside.
 func (it *item) marksEnd() int { return max(it.to, it.wait, it.hold+1) }
 
+// grounds are the styles of grounds.
+var grounds = [...]Style{
+	view.Done: OnDone, view.Free: OnFree, view.Tight: OnTight, view.Chain: OnChain, view.Late: OnLate,
+}
+
 // groundOf returns the ground of an item's bar.
 func (sh *Sheet) groundOf(it *item) Style {
-	g := sh.g
-	slip, known := g.mayLate(it.activity)
-	switch {
-	case g.State(it.activity) >= sheets.Unsigned:
-		return OnDone
-	case len(g.breaks(it.activity)) > 0 || it.from > sh.rule.at:
-		return OnLate
-	case sh.letters[it.activity] != "":
-		return OnChain
-	case known && slip < 0:
-		return OnLate
-	case known && slip <= tightest:
-		return OnTight
-	}
-	return OnFree
+	return grounds[view.GroundOf(sh.g.Case, it.activity, sh.letters[it.activity] != "")]
 }
 
 // slipped returns when a task would be done if it slipped by its total float.
@@ -151,16 +126,6 @@ func slipped(d *schedule.TaskDates, line calendars.Instant) calendars.Instant {
 		return line
 	}
 	return d.LateFinish.Plus(calendars.Minutes(d.Done - d.Finish))
-}
-
-// really returns when a task would be done if it slipped by its crew float.
-func (g *Garden) really(t schedule.TaskID) calendars.Instant {
-	d := &g.Programme.Tasks[t]
-	if d.CrewFloat <= 0 {
-		return d.Done
-	}
-	own := g.Hours.Task(&g.Plan.Tasks[t], d.Heads)
-	return own.Add(d.Finish, d.CrewFloat).Plus(calendars.Minutes(d.Done - d.Finish))
 }
 
 // gateOf returns the lane of lorries.
@@ -186,7 +151,8 @@ func (sh *Sheet) gateOf() zone {
 			it.wait = max(it.to+1, r.end(d.KeepsUntil(at)))
 		}
 		it.float, it.rail = it.to, it.to
-		it.kept = slices.ContainsFunc(g.breaks(a), func(b schedule.Break) bool { return b.Kind == schedule.BreakKeep })
+		tooLong := func(b schedule.Break) bool { return b.Kind == schedule.BreakKeep }
+		it.kept = slices.ContainsFunc(view.Breaks(g.Case, a), tooLong)
 		it.ground, it.label = sh.groundOf(&it), sh.labelOf(&it)
 		out.items = append(out.items, it)
 	}

@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strings"
 
-	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/sheets"
+	view "build.example/turflast/schedule/show/window"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -26,40 +26,6 @@ const (
 	shortName
 	nameForms
 )
-
-// tightest is the most that a task may slip that counts as tight.
-const tightest = calendars.Hour
-
-// mayLate returns how far an activity may slip in the order of hands, or a lorry come late
-// as programmed, negative once it is late; known is false when that isn't known or there is
-// nothing left to slip.
-func (g *Garden) mayLate(a schedule.Activity) (slip calendars.Minutes, known bool) {
-	if d, lorry := g.Plan.Delivery(a); lorry {
-		return g.lorryLate(d)
-	}
-	t, _ := g.Plan.Task(a)
-	d := &g.Programme.Tasks[t]
-	switch {
-	case g.Plan.Finished(t) || !d.Start.IsReal():
-		return 0, false
-	case d.TotalFloat <= 0 || g.Programme.Scope == schedule.Logic:
-		return d.TotalFloat, true
-	}
-	return d.CrewFloat, !g.Programme.Cut.Floats
-}
-
-func (g *Garden) lorryLate(d schedule.DeliveryID) (slip calendars.Minutes, known bool) {
-	u := &g.Programme.Unloads[d]
-	switch {
-	case g.Plan.Arrived(d) || g.Programme.Cut.Floats || !u.Start.IsReal():
-		return 0, false
-	case u.LateArrival == calendars.Never:
-		return schedule.FreeRange, true
-	case u.LateArrival == calendars.Past:
-		return schedule.NoFloat, true
-	}
-	return calendars.Minutes(u.LateArrival - u.Arrives), true
-}
 
 // labelOf returns the label of an item, its names aside.
 func (sh *Sheet) labelOf(it *item) label {
@@ -86,8 +52,8 @@ func (sh *Sheet) labelOf(it *item) label {
 // margin stands at the line, unless it breaks a date.
 func (sh *Sheet) figureOf(it *item) (figure string, look Style) {
 	g, a := sh.g, it.activity
-	breaks := g.breaks(a)
-	slip, known := g.mayLate(a)
+	breaks := view.Breaks(g.Case, a)
+	slip, known := view.Slip(g.Case, a)
 	own := slices.IndexFunc(breaks, func(b schedule.Break) bool { return b.Activity == a })
 	switch {
 	case known && own >= 0 && it.lorry:
@@ -96,7 +62,7 @@ func (sh *Sheet) figureOf(it *item) (figure string, look Style) {
 		return "", Quiet
 	case slip < 0:
 		return wording.Slip(slip), Warm
-	case slip <= tightest:
+	case slip <= view.Tightest:
 		return wording.Slip(slip), Tight
 	}
 	return wording.Slip(slip), Quiet
@@ -115,11 +81,8 @@ func (g *Garden) stateMark(t schedule.Activity) string {
 }
 
 // A whole name takes at most 1/namePart of a frame's width; a name without a short form
-// that is cut has at most cutName columns, more where that tells it apart.
-const (
-	namePart = 3
-	cutName  = 16
-)
+// that is cut takes more than view.CutName columns where that tells it apart.
+const namePart = 3
 
 // name gives every item of a zone its names. A short form that is another's name as well
 // gives way to one that tells them apart.
@@ -154,7 +117,7 @@ func (sh *Sheet) name(z *zone) {
 // forms returns an item's name, whole where a frame has room for it, and its short form.
 func (sh *Sheet) forms(it *item) [nameForms]string {
 	whole := sh.g.Name(it.activity)
-	short := sh.g.shortOf(it.activity, whole)
+	short := view.Short(sh.g.Plan, it.activity, whole, screen{})
 	if Columns(whole) > sh.size.Width/namePart {
 		whole = short
 	}
@@ -169,10 +132,10 @@ func (sh *Sheet) forms(it *item) [nameForms]string {
 // or its id tells it apart.
 func (sh *Sheet) apart(z *zone, it *item) string {
 	whole := sh.g.Name(it.activity)
-	for w := cutName + 4; w < 3*cutName && w < Columns(whole); w += 4 {
-		cut, same := cutWords(whole, w), 0
+	for w := view.CutName + 4; w < 3*view.CutName && w < Columns(whole); w += 4 {
+		cut, same := view.CutWords(screen{}, whole, w), 0
 		for i := range z.items {
-			if o := &z.items[i]; !o.twin && cutWords(sh.g.Name(o.activity), w) == cut {
+			if o := &z.items[i]; !o.twin && view.CutWords(screen{}, sh.g.Name(o.activity), w) == cut {
 				same++
 			}
 		}
@@ -181,46 +144,4 @@ func (sh *Sheet) apart(z *zone, it *item) string {
 		}
 	}
 	return Clean(sh.g.Plan.ActivityID(it.activity))
-}
-
-// shortOf returns a short form of a name: the plan's own, the id where that is words, or
-// the name cut at a word; the name itself where that is no longer.
-func (g *Garden) shortOf(a schedule.Activity, whole string) string {
-	short := Clean(g.Plan.ShortName(a))
-	if short == "" {
-		short, _ = idWords(g.Plan.ActivityID(a))
-	}
-	if short == "" {
-		short = cutWords(whole, cutName)
-	}
-	short = cutWords(short, 2*cutName)
-	if Columns(whole) <= Columns(short) {
-		return whole
-	}
-	return short
-}
-
-// idWords returns an id with blanks for its hyphens, if that is words.
-func idWords(id string) (string, bool) {
-	words := strings.FieldsFunc(id, func(r rune) bool { return r == '-' || r == '_' })
-	for _, w := range words {
-		letters := strings.IndexFunc(w, func(r rune) bool { return r < 'a' || r > 'z' }) < 0
-		if !letters || len(w) < 2 || !strings.ContainsAny(w, "aeiouy") {
-			return "", false
-		}
-	}
-	return strings.Join(words, " "), len(words) > 0
-}
-
-// cutWords returns a text, or as much of it as fits w columns with an ellipsis, cut at the
-// end of a word where one ends in the second half.
-func cutWords(s string, w int) string {
-	if Columns(s) <= w {
-		return s
-	}
-	cut := head(s, w-1)
-	if i := strings.LastIndexByte(cut, ' '); i*2 > len(cut) {
-		cut = cut[:i]
-	}
-	return strings.TrimRight(cut, " ") + "…"
 }

@@ -7,6 +7,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	view "build.example/turflast/schedule/show/window"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -43,7 +44,7 @@ func (w *window) say(y, end int, lines []page.Text, width int) {
 			return
 		case y+i == end-1 && i < len(lines)-1:
 			more := wording.MoreLines(len(lines) - i - 1)
-			text := cutWords(line.String(), width-Columns(more)-2)
+			text := view.CutWords(screen{}, line.String(), width-Columns(more)-2)
 			w.put(w.put(1, y+i, strings.TrimRight(text, " "), looks[line.Role()])+2, y+i, more, Quiet)
 		default:
 			w.line(1, y+i, line, width)
@@ -79,7 +80,7 @@ func oneEach(d *page.Document, width, rows int) []page.Text {
 	for _, b := range d.Blocks {
 		one := Lines(&page.Document{Blocks: []page.Block{b}}, width, page.Rows)
 		if len(one) > 1 {
-			one[0] = page.As(one[0].Role(), cutWords(one[0].String()+" …", width))
+			one[0] = page.As(one[0].Role(), view.CutWords(screen{}, one[0].String()+" …", width))
 		}
 		if len(one) > 0 {
 			out = append(out, one[0])

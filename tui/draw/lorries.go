@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	view "build.example/turflast/schedule/show/window"
 )
 
 // Deliveries lists the deliveries that are shown, in the order of their bookings in the
@@ -131,7 +132,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	x := f.rule.column(g.arrives(d))
 	st := Plain
 	switch {
-	case len(g.breaks(g.Plan.Unload(d))) > 0:
+	case len(view.Breaks(g.Case, g.Plan.Unload(d))) > 0:
 		st = Warm
 	case g.Programme.Unloads[d].OnChain:
 		st = Chain

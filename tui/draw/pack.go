@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	view "build.example/turflast/schedule/show/window"
 )
 
 // placed is an item on a row, with its label or, where there is no name, as a ground alone.
@@ -111,12 +113,12 @@ func (sh *Sheet) fitted(it *item, form int) placed {
 	}
 	short := it.label.names[shortName]
 	for w := Columns(short); w >= leastCut; w-- {
-		if p, ok := sh.place(it, cutWords(short, w), true); ok {
+		if p, ok := sh.place(it, view.CutWords(screen{}, short, w), true); ok {
 			return p
 		}
 	}
 	for w := Columns(short); w >= 1; w-- {
-		if p, ok := sh.place(it, strings.TrimSuffix(cutWords(short, w), "…")+"…", false); ok {
+		if p, ok := sh.place(it, strings.TrimSuffix(view.CutWords(screen{}, short, w), "…")+"…", false); ok {
 			return p
 		}
 	}

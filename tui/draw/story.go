@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	view "build.example/turflast/schedule/show/window"
 )
 
 // storyWidth is the most columns that the chosen activity's words take: longer lines are
@@ -21,7 +22,7 @@ const leastStory = 8
 // when it does, who does it, how far it may slip and what comes after it.
 func (g *Garden) story(t schedule.Activity) *page.Document {
 	d := &page.Document{}
-	for _, b := range g.breaks(t) {
+	for _, b := range view.Breaks(g.Case, t) {
 		d.Broken(0, g.Words.Break(b))
 	}
 	for _, said := range g.atTheLine(t) {

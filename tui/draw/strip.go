@@ -2,6 +2,7 @@ package draw
 
 import (
 	"build.example/turflast/schedule"
+	view "build.example/turflast/schedule/show/window"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -19,10 +20,8 @@ const chainName = "THE CHAIN"
 // AA.
 func (g *Garden) letters() map[schedule.Activity]string {
 	out := map[schedule.Activity]string{}
-	for _, s := range g.Programme.Chain {
-		if _, known := out[s.Activity]; !known && s.Activity != schedule.Nothing {
-			out[s.Activity] = letter(len(out))
-		}
+	for i, a := range view.ChainOf(g.Programme) {
+		out[a] = letter(i)
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"build.example/turflast/schedule"
+	view "build.example/turflast/schedule/show/window"
 	"build.example/turflast/schedule/show/wording"
 )
 
@@ -92,9 +93,9 @@ func (w *window) besideChain() (late, tight int) {
 		if !w.has(a) || w.letters[a] != "" {
 			continue
 		}
-		if slip, known := w.g.mayLate(a); known && slip < 0 {
+		if slip, known := view.Slip(w.g.Case, a); known && slip < 0 {
 			late++
-		} else if known && slip <= tightest {
+		} else if known && slip <= view.Tightest {
 			tight++
 		}
 	}

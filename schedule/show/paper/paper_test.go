@@ -20,6 +20,7 @@ import (
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/paper"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wall"
 	"build.example/turflast/schedule/show/web"
 	"build.example/turflast/testdata"
 )
@@ -67,11 +68,13 @@ func written(t *testing.T, p *web.Page) string {
 // may is the day of the demo garden on a date of May 2027.
 func may(day int) calendars.Date { return calendars.DateOf(2027, time.May, day) }
 
+var october = calendars.InstantOf(time.Date(2026, 10, 5, 9, 0, 0, 0, time.UTC))
+
 // pages are all pages of a desk, by name.
 func pages(d *paper.Desk) map[string]*web.Page {
 	out := map[string]*web.Page{
 		"day": d.Day(may(4), ""), "gate": d.Gate(), "ahead": d.Ahead(may(3), 4, ""), "people": d.People(),
-		"orders": d.Orders(calendars.InstantOf(time.Date(2026, 10, 5, 9, 0, 0, 0, time.UTC))),
+		"orders": d.Orders(october), "wall": d.Wall(wall.Options{Paper: web.A3, Slips: true}), "client": d.Client(nil, nil),
 	}
 	for i := range d.Book().Plan.Crews {
 		out["crew "+d.Book().Plan.Crews[i].ID] = d.Crew(schedule.CrewID(i))
@@ -83,7 +86,7 @@ var tags = regexp.MustCompile(`<(/?[a-zA-Z!?][^>]*)>`)
 
 // text is what a page says: without tags and styles.
 func text(of string) string {
-	_, of, _ = strings.Cut(of, "<body>")
+	_, of, _ = strings.Cut(of, "<main>")
 	of = html.UnescapeString(tags.ReplaceAllString(of, " "))
 	return " " + strings.Join(strings.Fields(strings.ReplaceAll(of, "\u00a0", " ")), " ") + " "
 }
@@ -126,9 +129,13 @@ func count(in string, names []string) int {
 
 func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
 
-// shape is the tags of a page with their attributes, names apart.
+// pictures are what is drawn, where other names have other places.
+var pictures = regexp.MustCompile(`(?s)<svg.*?</figure>`)
+
+// shape is the tags of a page with their attributes, names and pictures apart.
 func shape(of string) []string {
 	var out []string
+	of = pictures.ReplaceAllString(of, "")
 	for _, tag := range tags.FindAllString(of, -1) {
 		if i := strings.Index(tag, ` aria-label="`); i >= 0 {
 			tag = tag[:i]
@@ -156,7 +163,7 @@ func TestRawTextDoesNoHarm(t *testing.T) {
 // A page asks for nothing: it has no script, and names no address.
 func TestPagesAskForNothing(t *testing.T) {
 	for name, page := range pages(logic(t, read(t, testdata.Demo))) {
-		of := written(t, page)
+		of := strings.ReplaceAll(written(t, page), ` xmlns="http://www.w3.org/2000/svg"`, "")
 		for _, bad := range []string{"<script", "http:", "https:", "src=", "@import", "url("} {
 			if strings.Contains(of, bad) {
 				t.Errorf("%s: %q", name, bad)
@@ -175,8 +182,9 @@ func TestPagesOfTheSmallGarden(t *testing.T) {
 	for name, page := range map[string]*web.Page{
 		"day": d.Day(calendars.DateIn(p.Site.Opens, p.Site.Location), ""), "crew": d.Crew(0), "people": d.People(),
 		"orders": d.Orders(p.Site.Opens.Plus(-30 * calendars.Day)), "gate": d.Gate(),
+		"wall": d.Wall(wall.Options{Paper: web.A3}), "client": d.Client(nil, nil),
 	} {
-		_, body, _ := strings.Cut(written(t, page), "<body>")
+		_, body, _ := strings.Cut(written(t, page), "<main>")
 		path := filepath.Join("testdata", name+".html")
 		if *update {
 			if err := os.WriteFile(path, []byte(body), 0o644); err != nil {
@@ -211,5 +219,41 @@ func TestACrewHasItsOwnSheet(t *testing.T) {
 	slices.Sort(got)
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// The index lists every page once, and each page leads back to it.
+func TestTheIndexListsAllPages(t *testing.T) {
+	d := logic(t, read(t, testdata.Demo))
+	files := d.All(wall.Options{Paper: web.A3}, may(5), october, 3, nil)
+	var listed, there []string
+	for _, link := range files[0].Page.Parts[0].Links {
+		listed = append(listed, link.File)
+	}
+	for _, f := range files[1:] {
+		there = append(there, f.Name)
+		if !strings.Contains(written(t, f.Page), `<a href="index.html">`) {
+			t.Errorf("%s doesn't lead back", f.Name)
+		}
+	}
+	if diff := cmp.Diff(there, listed); diff != "" || files[0].Name != paper.Index {
+		t.Error(diff)
+	}
+	if !slices.Contains(there, "day-2027-05-05.html") || slices.Contains(there, "day-2027-05-04.html") {
+		t.Errorf("the days that are left are others in %q", there)
+	}
+}
+
+// Beside another build the client's page has what differs, in bold.
+func TestBesideAnotherBuild(t *testing.T) {
+	p := read(t, testdata.Demo)
+	turf := p.FindDelivery("turf")
+	late := p.Rebooked(turf, p.Deliveries[turf].Arrives.Plus(calendars.Day))
+	other := &paper.Other{Name: "late turf", Changes: []string{"turf 1d later"}, Desk: logic(t, late)}
+	of := text(written(t, logic(t, p).Client(nil, other)))
+	for _, want := range []string{" late turf ", " turf 1d later ", " which is later. "} {
+		if !strings.Contains(of, want) {
+			t.Errorf("no %q on the page", want)
+		}
 	}
 }

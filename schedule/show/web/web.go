@@ -9,6 +9,7 @@ import (
 	"embed"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
 
 	"build.example/turflast/schedule/show/page"
@@ -23,6 +24,7 @@ type Page struct {
 	Copy   string // whose copy it is
 	Parts  []Part
 	Sheet  Sheet
+	Tight  bool   // it is to go on one sheet: printed in small letters
 	Home   string // the file of the page that lists this one; empty for none
 }
 
@@ -30,11 +32,16 @@ type Page struct {
 // picture.
 type Part struct {
 	Picture template.HTML // SVG, made by our own code with every text escaped; empty for none
+	Within  bool          // the picture stands after the document's first section, as wide as that
 	Name    string        // of the picture, for those who can't see it
 	Doc     *page.Document
 	Copy    string // whose copy it is, where that isn't the page's
 	Aside   bool   // the document says again what the picture shows: it is for screens
+	Links   []Link // to other pages, after all else
 }
+
+// Link is a page that another one lists.
+type Link struct{ File, Name, Says string }
 
 // Sheet is the paper that a page is printed on.
 type Sheet struct {
@@ -69,6 +76,9 @@ func must(text []byte, err error) string {
 // files.
 const Mark = `<meta name="generator" content="turflast">`
 
+// PictureMark does the same for a picture alone.
+const PictureMark = `<svg xmlns="http://www.w3.org/2000/svg" class="wall"`
+
 // view is what the template of a page is filled with.
 type view struct {
 	*Page
@@ -80,8 +90,20 @@ type view struct {
 
 type part struct {
 	Part
-	Sections []section
-	Top      int // level of its title
+	Before, Sections []section // before the picture, and after it
+	Pictured         bool      // the picture is the page
+}
+
+func newPart(x Part, sections []section) part {
+	x.Name, x.Copy, x.Links = glued(x.Name), glued(x.Copy), slices.Clone(x.Links)
+	for i := range x.Links {
+		x.Links[i].Name, x.Links[i].Says = glued(x.Links[i].Name), glued(x.Links[i].Says)
+	}
+	p := part{Part: x, Sections: sections, Pictured: x.Picture != "" && !x.Within}
+	if x.Within && len(sections) > 0 {
+		p.Before, p.Sections = sections[:1], sections[1:]
+	}
+	return p
 }
 
 // Write writes a page. The error is the writer's.
@@ -101,8 +123,7 @@ func (p *Page) Write(out io.Writer) error {
 		if x.Doc != nil {
 			w.document(x.Doc)
 		}
-		x.Name, x.Copy = glued(x.Name), glued(x.Copy)
-		v.Parts = append(v.Parts, part{x, w.sections, top})
+		v.Parts = append(v.Parts, newPart(x, w.sections))
 	}
 	return layout.Execute(out, v)
 }
