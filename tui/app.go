@@ -6,7 +6,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/tui/draw"
 	"build.example/turflast/tui/trials"
@@ -268,7 +267,7 @@ func (a app) show() app {
 	was, t := a.garden, a.keptChoice()
 	a.garden = &draw.Garden{
 		Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(),
-		Numbers: sheets.Number(a.shown.plan, a.numbered()...), Standing: a.site.standing,
+		Numbers: a.numbers(), Issues: a.site.agreed.Issues, Standing: a.site.standing,
 		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution), Mends: a.mends(),
 		EndMends: a.keys.EndMends.Help().Key, Chance: a.chance(),
 		TickNow: a.ticks.Tick.Help().Key, TickEarlier: a.ticks.At.Help().Key,

@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/issue"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/tui/draw"
@@ -36,11 +37,12 @@ type Log interface {
 	Append(p *schedule.Plan, e sitelog.Event) (logged sitelog.Event, said string, err error)
 }
 
-// Agreed is what the baselines of a plan say.
+// Agreed is what the baselines of a plan say, and what was issued by it.
 type Agreed struct {
-	Programme *schedule.Programme // the newest one's, of the plan; nil when there is none
-	Number    int                 // the newest one's
-	Numbered  []sheets.Agreed     // what they have numbered, oldest first
+	Programme *schedule.Programme // the newest baseline's, of the plan; nil when there is none
+	Number    int                 // the newest baseline's
+	Numbered  []sheets.Record     // what baselines and issues have numbered, oldest first
+	Issues    []*issue.Issue      // oldest first
 }
 
 // logEvery is how often, in minutes, a plan as at now is made again while nothing
@@ -190,10 +192,10 @@ func newsWords(p *schedule.Plan, news []sitelog.Event, now calendars.Instant) st
 	return draw.Clean(wording.New(p).News(&last, now, len(news)-1))
 }
 
-// numbered returns what has fixed numbers: what the baselines have, then the plan as
-// filed, whatever is tried.
-func (a app) numbered() []sheets.Agreed {
-	return append(slices.Clip(a.site.agreed.Numbered), sheets.AgreedIn(a.shown.filed))
+// numbers returns the short numbers: those that baselines and issues have given, then the
+// plan's as filed, whatever is tried.
+func (a app) numbers() *sheets.Numbers {
+	return sheets.NumberLike(a.shown.plan, a.shown.filed, a.site.agreed.Numbered...)
 }
 
 // misfits adds what can't be used in the log, and what went otherwise than planned.

@@ -23,6 +23,7 @@ type ticking struct {
 	verb   verb
 	chosen draw.Numbered // the line that enter takes; number 0 for none
 	line   draw.Numbered // the line of the text that is typed
+	asked  int           // the number that is asked back; enter takes it the second time
 	picks  []pick        // what else there is to choose from
 	event  sitelog.Event
 }
@@ -81,15 +82,15 @@ func (a app) ticking(k tea.KeyMsg) (app, tea.Cmd) {
 		return a, nil
 	}
 	a.prompt = next
-	if is, longer := a.numbers(next.text); is && !longer {
+	if is, longer := a.numberTyped(next.text); is && !longer {
 		return a.enterTick()
 	}
 	return a, nil
 }
 
-// numbers says whether something that can be chosen has this number, and whether the
+// numberTyped says whether something that can be chosen has this number, and whether the
 // number of another begins with it.
-func (a app) numbers(text string) (is, longer bool) {
+func (a app) numberTyped(text string) (is, longer bool) {
 	t := a.prompt.ticking
 	is = t.verb.anywhere() && text == "0"
 	see := func(number int) {
@@ -127,6 +128,12 @@ func (a app) enterTick() (app, tea.Cmd) {
 		found := a.garden.Numbers.Find(n)
 		if found == schedule.Nothing {
 			a.prompt.text, a.prompt.fault = "", fmt.Sprintf("Nothing has the number %s.", draw.Clean(number))
+			return a, nil
+		}
+		if !a.garden.Numbers.Sure(n) && p.ticking.asked != n {
+			a.prompt.ticking.asked = n
+			a.prompt.fault = fmt.Sprintf("%d may be %s, but no issue or baseline has given it that number: enter takes it.",
+				n, a.garden.Name(found))
 			return a, nil
 		}
 		line = draw.Numbered{Activity: found, Number: n}

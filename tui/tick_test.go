@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/site/issue"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/tui/gardentest"
 )
@@ -359,7 +360,8 @@ func TestAgreed(t *testing.T) {
 	turf := b.app().garden.Number(b.file.plan.FindTask("lay-turf").Activity())
 	a := b.app()
 	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) {
-		return Agreed{agreed, 1, []sheets.Agreed{{Tasks: []string{"once", "lay-turf"}}}}, nil
+		once := sheets.InOrder([]string{"once", "lay-turf"}, nil)
+		return Agreed{Programme: agreed, Number: 1, Numbered: []sheets.Record{once}}, nil
 	}
 	b.model = a
 	b.press("r")
@@ -374,6 +376,46 @@ func TestAgreed(t *testing.T) {
 	b.model = a
 	b.press("r")
 	b.sees("can't be used: plan.baseline-1.json is cut off")
+}
+
+// A number that no issue or baseline has given is asked back with the name; the second enter
+// takes it.
+func TestTickByANumberOfNoIssue(t *testing.T) {
+	b, log := onSite(t)
+	a := b.app()
+	a.opts.Agreed = func(p *schedule.Plan) (Agreed, error) {
+		all := sheets.RecordOf(p)
+		task := p.FindTask("induction")
+		return Agreed{Numbered: []sheets.Record{append(all[:task:task], all[task+1:]...)}}, nil
+	}
+	b.model = a
+	b.press("r")
+	before := len(log.events)
+	b.press("t", b.line(induction))
+	b.sees("may be " + induction + ", but no issue or baseline has given it that number: enter takes it")
+	if got := log.kinds(before); len(got) != 0 {
+		t.Errorf("logged %v", got)
+	}
+	b.press("enter")
+	if got := log.kinds(before); len(got) != 1 {
+		t.Errorf("logged %v", got)
+	}
+}
+
+// The day says which issue its sheet is of, and that it is of none once it differs.
+func TestDaySaysItsIssue(t *testing.T) {
+	b, _ := onSite(t)
+	b.lacks("issue")
+	a := b.app()
+	x := issue.Freeze(a.garden.Case, nil, nil)
+	x.Number, x.At, x.By = 4, a.garden.Now, "Ann"
+	a.opts.Agreed = func(*schedule.Plan) (Agreed, error) { return Agreed{Issues: []*issue.Issue{x}}, nil }
+	b.model = a
+	b.press("r")
+	b.sees(" · issue 4")
+	x.Told[b.file.plan.FindTask("induction")].Finish++
+	b.press("r")
+	b.sees(" · not issued")
 }
 
 // Lines of the log that can't be used, and what went otherwise than planned,

@@ -2,13 +2,9 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,109 +12,17 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/cmd/turflast/logfile"
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
-	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/baseline"
 )
 
-// baselinePath is the file of a plan's baseline with this number, beside the
-// plan.
-func (s source) baselinePath(number int) string {
-	return fmt.Sprintf("%s.baseline-%d.json", strings.TrimSuffix(s.path, filepath.Ext(s.path)), number)
-}
-
-// numbered is the end of a baseline's name.
-var numbered = regexp.MustCompile(`\.baseline-([1-9][0-9]{0,5})\.json$`)
-
-// baselineFile is the name of a baseline's file and its number, as written.
-type baselineFile struct{ name, number string }
-
-// baselineFiles finds the baselines of a plan.
-func (s source) baselineFiles() ([]baselineFile, error) {
-	if s.path == "" {
-		return nil, nil
-	}
-	stem := strings.TrimSuffix(filepath.Base(s.path), filepath.Ext(s.path))
-	entries, err := os.ReadDir(filepath.Dir(s.path))
-	if err != nil {
-		return nil, fmt.Errorf("can't read the folder of %s: %w", s.path, reason(err))
-	}
-	var out []baselineFile
-	for _, e := range entries {
-		if m := numbered.FindStringSubmatch(e.Name()); m != nil && strings.TrimSuffix(e.Name(), m[0]) == stem {
-			out = append(out, baselineFile{filepath.Join(filepath.Dir(s.path), e.Name()), m[1]})
-		}
-	}
-	return out, nil
-}
-
 // baselines reads the baselines of a plan, oldest first. The error is that of the first one
 // that can't be read; those that can are there all the same.
 func (p *program) baselines(src source) (list []*baseline.Baseline, err error) {
-	files, err := src.baselineFiles()
-	for _, f := range files {
-		b, fault := f.read()
-		if fault != nil {
-			err = cmp.Or(err, fault)
-			continue
-		}
-		list = append(list, b)
-	}
-	slices.SortFunc(list, func(a, b *baseline.Baseline) int { return cmp.Compare(a.Number, b.Number) })
-	return list, err
-}
-
-// mostBaseline is more bytes than any baseline takes.
-const mostBaseline = 64 << 20
-
-// read reads a baseline. Its name has its number: files are moved about by it.
-func (f baselineFile) read() (*baseline.Baseline, error) {
-	err := logfile.Regular(f.name, mostBaseline)
-	var text []byte
-	if err == nil {
-		text, err = os.ReadFile(f.name)
-	}
-	if err != nil {
-		return nil, fmt.Errorf("can't read %s: %w", f.name, reason(err))
-	}
-	b, err := baseline.Read(text)
-	if fault, ok := errors.AsType[*baseline.Fault](err); ok {
-		return nil, fmt.Errorf("%s:%w", f.name, fault)
-	}
-	b.Number, err = strconv.Atoi(f.number)
-	return b, err
-}
-
-// withoutSome prints that a baseline couldn't be read, where what is asked can do without it.
-func (p *program) withoutSome(err error) {
-	fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: warning: %v; what it agreed is left out, "+
-		"and numbers may be others than on the sheets: mend the file, or move it away", err)))
-}
-
-// numbers are the short numbers of a plan's tasks and deliveries.
-func numbers(plan *schedule.Plan, baselines []*baseline.Baseline) *sheets.Numbers {
-	return sheets.Number(plan, numberedIn(baselines)...)
-}
-
-// numberedIn is what baselines have numbered.
-func numberedIn(baselines []*baseline.Baseline) []sheets.Agreed {
-	var agreed []sheets.Agreed
-	for _, b := range baselines {
-		var a sheets.Agreed
-		for _, t := range b.Tasks {
-			a.Tasks = append(a.Tasks, t.ID)
-		}
-		for _, d := range b.Deliveries {
-			a.Deliveries = append(a.Deliveries, d.ID)
-		}
-		agreed = append(agreed, a)
-	}
-	return agreed
+	return readFrozen(src, "baseline", baseline.Read, func(b *baseline.Baseline, number int) { b.Number = number })
 }
 
 func (p *program) baselineCommand() *cobra.Command {
@@ -181,8 +85,8 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
 			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
 	}
-	if s.unread != nil {
-		return s.unread
+	if s.unagreed != nil {
+		return s.unagreed
 	}
 	b, path, text, err := p.freeze(s.source, s.baselines, s.Case, by, why)
 	if err != nil {
@@ -215,7 +119,7 @@ func (p *program) freeze(src source, list []*baseline.Baseline, c network.Case,
 	if err := b.Write(&out, c.Plan.Site.Location); err != nil {
 		return nil, "", nil, err
 	}
-	path = src.baselinePath(b.Number)
+	path = src.frozenPath("baseline", b.Number)
 	return b, path, out.Bytes(), createFile(path, out.Bytes())
 }
 

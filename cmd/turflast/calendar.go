@@ -88,7 +88,7 @@ func (w *calendarRun) run(c *cobra.Command, args []string) error {
 	if x.Case, err = w.p.programme(c, solver, x.agreed); err != nil {
 		return err
 	}
-	b := sheets.New(x.Case, numbers(x.Plan, x.baselines))
+	b := sheets.New(x.Case, x.numbers(x.Plan))
 	if x.standing != nil {
 		b.Logged(x.standing)
 	}

@@ -111,7 +111,7 @@ type logging struct {
 	at     calendars.Instant // of --at, or now
 	words  *said.Garden
 	agreed *schedule.Programme // the newest baseline's; nil when there is none
-	unread error               // of a baseline, without which numbers may be others
+	unread error               // of a baseline or an issue, without which numbers may be others
 	made   []sitelog.Event
 }
 
@@ -270,13 +270,10 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 	if l.events, err = p.events(src); err != nil {
 		return nil, src, err
 	}
-	baselines, unread := p.baselines(src)
-	if n := len(baselines); n > 0 {
-		l.agreed = baselines[n-1].Programme(plan)
-	}
-	l.unread = unread
+	list := p.records(src)
+	l.agreed, l.unread = list.newest(plan), list.unread
 	// Who comes when is said of what is agreed by now.
-	l.words = wordsOn(progress.Booked(plan, sitelog.Replay(l.events, l.now), l.now), baselines, unread, l.now)
+	l.words = list.ticksOn(progress.Booked(plan, sitelog.Replay(l.events, l.now), l.now), l.now)
 	return l, src, nil
 }
 

@@ -20,10 +20,11 @@ type screenLog struct {
 	src source
 }
 
-// Stamp changes with the log and with the baselines, which are read together.
+// Stamp changes with the log, the baselines and the issues, which are read together.
 func (l *screenLog) Stamp() string {
-	agreed, _ := l.src.baselineFiles() // an error shows when they are read
-	return fmt.Sprint(logfile.Stamp(l.src.logPath()), " ", agreed)
+	agreed, _ := l.src.frozenFiles("baseline") // an error shows when they are read
+	issued, _ := l.src.frozenFiles("issue")
+	return fmt.Sprint(logfile.Stamp(l.src.logPath()), " ", agreed, issued)
 }
 
 // Writer is who the user is.

@@ -184,12 +184,15 @@ func (p *program) screen(src source) tui.Options {
 		opts.Log = &screenLog{p, src}
 		opts.Agree = func(c network.Case, why string) (string, error) { return p.agree(src, c, why) }
 		opts.Agreed = func(plan *schedule.Plan) (tui.Agreed, error) {
-			list, err := p.baselines(src)
-			if err != nil || len(list) == 0 {
-				return tui.Agreed{}, err
+			r := p.records(src)
+			if r.unread != nil {
+				return tui.Agreed{}, r.unread
 			}
-			newest := list[len(list)-1]
-			return tui.Agreed{Programme: newest.Programme(plan), Number: newest.Number, Numbered: numberedIn(list)}, nil
+			out := tui.Agreed{Programme: r.newest(plan), Numbered: r.numbered(), Issues: r.issues}
+			if n := len(r.baselines); n > 0 {
+				out.Number = r.baselines[n-1].Number
+			}
+			return out, nil
 		}
 	}
 	return opts

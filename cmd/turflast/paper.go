@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -94,7 +95,9 @@ func (r *paperRun) run(c *cobra.Command, page func(*paperRun, *paper.Desk) (page
 	if err != nil {
 		return err
 	}
-	made, err := page(r, paper.New(b))
+	desk := paper.New(b)
+	desk.Issue = strings.TrimSuffix(x.issued(r.crew), ".")
+	made, err := page(r, desk)
 	if err != nil {
 		return err
 	}

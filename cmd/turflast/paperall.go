@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -50,6 +51,7 @@ func (r *paperRun) all(c *cobra.Command, folder string, w *wallRun) error {
 		return err
 	}
 	d := paper.New(b)
+	d.Issue = strings.TrimSuffix(x.issued(r.crew), ".")
 	o := wall.Options{Paper: w.sheet, Slips: w.slips}
 	if w.slips {
 		o.Chance = r.chance(d)

@@ -78,7 +78,7 @@ func (r *paperRun) other(c *cobra.Command, x *solved, set *schedule.WhatIf, name
 	if err != nil {
 		return nil, err
 	}
-	d := paper.New(sheets.New(after.Case, numbers(after.Plan, after.baselines)))
+	d := paper.New(sheets.New(after.Case, after.numbers(after.Plan)))
 	out := &paper.Other{Name: set.Name, Desk: d, Odds: r.built(d, sureBuilds)}
 	for _, change := range set.Changes {
 		out.Changes = append(out.Changes, change.String())

@@ -110,7 +110,8 @@ func (p *program) root() *cobra.Command {
 	root.PersistentPreRun = func(c *cobra.Command, _ []string) { p.command = c.CommandPath() }
 	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(), p.sturdierCommand(),
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
-		p.logCommand(), p.baselineCommand(), p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
+		p.logCommand(), p.issueCommand(), p.changedCommand(), p.baselineCommand(),
+		p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
 		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.readyCommand(),
 		p.paperCommand(), p.calendarCommand(),
 		p.newCommand(), p.demoCommand(), p.schemaCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())

@@ -10,7 +10,6 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/said"
-	"build.example/turflast/schedule/site/baseline"
 )
 
 // wordsHelp explains in help which words are understood.
@@ -21,22 +20,31 @@ run sheet. What can mean several things is asked back with the choices; nothing 
 guessed.`
 
 // words is what people's words on a plan as at its moment are about. Numbers are those of
-// its sheets; while a baseline can't be read nobody knows them all.
+// its sheets; while a baseline or an issue can't be read nobody knows them all.
 func (s *solved) words(p *program) *said.Garden {
 	plan := s.standsAs()
-	return wordsOn(plan, s.baselines, s.unread, p.asOf(plan))
+	return s.wordsOn(plan, p.asOf(plan))
 }
 
 // wordsOn is what people's words on a plan are about at a moment.
-func wordsOn(plan *schedule.Plan, list []*baseline.Baseline, unread error, now calendars.Instant) *said.Garden {
-	if unread != nil {
+func (r *records) wordsOn(plan *schedule.Plan, now calendars.Instant) *said.Garden {
+	if r.unread != nil {
 		return said.New(plan, now, nil)
 	}
-	return said.New(plan, now, numbers(plan, list).Find)
+	return said.New(plan, now, r.numbers(plan).Find)
+}
+
+// ticksOn is wordsOn for ticks, by which a number is asked back where it may stand for
+// another on sheets that were handed out.
+func (r *records) ticksOn(plan *schedule.Plan, now calendars.Instant) *said.Garden {
+	words := r.wordsOn(plan, now)
+	numbers := r.numbers(plan)
+	words.Unsure = func(number int) bool { return !numbers.Sure(number) }
+	return words
 }
 
 // misread is an error of words that weren't understood, with what else is to be said. A
-// number may be another's while a baseline can't be read.
+// number may be another's while a baseline or an issue can't be read.
 func misread(c *cobra.Command, option string, err, unread error) error {
 	var doubt *said.Doubt
 	if !errors.As(err, &doubt) {

@@ -43,8 +43,8 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 		return err
 	}
 	switch {
-	case s.unread != nil:
-		return s.unread // the newest may be the one, and the slip another
+	case s.unagreed != nil:
+		return s.unagreed // the newest may be the one, and the slip another
 	case s.agreed == nil:
 		return errors.New("nothing is agreed to measure against; \"turflast baseline set\" freezes the programme")
 	case s.standing == nil:

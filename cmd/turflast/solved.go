@@ -12,7 +12,6 @@ import (
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/wording"
-	"build.example/turflast/schedule/site/baseline"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/verify"
 )
@@ -20,12 +19,11 @@ import (
 // solved is a plan with its verified programme.
 type solved struct {
 	network.Case
-	source    source
-	filed     *schedule.Plan     // as its file has it
-	standing  *progress.Standing // nil for a plan as planned
-	baselines []*baseline.Baseline
-	agreed    *schedule.Programme // the newest baseline's; nil when there is none
-	unread    error               // of a baseline that is left out
+	records
+	source   source
+	filed    *schedule.Plan      // as its file has it
+	standing *progress.Standing  // nil for a plan as planned
+	agreed   *schedule.Programme // the newest baseline's; nil when there is none
 }
 
 // met is nil when every date is met.
@@ -80,13 +78,11 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 	if err != nil {
 		return nil, nil, err
 	}
-	s := &solved{source: src, filed: plan}
-	if s.baselines, s.unread = p.baselines(src); s.unread != nil {
+	s := &solved{records: p.records(src), source: src, filed: plan}
+	if s.unread != nil {
 		p.withoutSome(s.unread)
 	}
-	if n := len(s.baselines); n > 0 {
-		s.agreed = s.baselines[n-1].Programme(plan)
-	}
+	s.agreed = s.newest(plan)
 	if s.standing, err = p.standing(c, plan, src, s.agreed); err != nil {
 		return nil, nil, err
 	}

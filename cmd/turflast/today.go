@@ -136,7 +136,7 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	if x.Case, err = s.p.programme(c, solver, x.agreed); err != nil {
 		return nil, nil, err
 	}
-	b := sheets.New(x.Case, numbers(x.Plan, x.baselines))
+	b := sheets.New(x.Case, x.numbers(x.Plan))
 	if x.standing != nil {
 		b.Logged(x.standing)
 		b.Agreed = x.agreed
@@ -203,7 +203,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	}
 	on, said := s.date(b)
 	crew := s.crew
-	w.Said = said
+	w.Said, w.Issued = said, x.issued(crew)
 	if crew == sheets.Everyone {
 		if w.Mends, err = s.p.mends(c, x, x.agreed, x.delayed()); err != nil {
 			return err
@@ -243,7 +243,7 @@ func (s *sheetRun) ahead(c *cobra.Command) error {
 	}
 	from, said := s.date(b)
 	w := report.NewSheets(b)
-	w.Said = said
+	w.Said, w.Issued = said, x.issued(sheets.Everyone)
 	return s.write(x, func(out io.Writer) error { return w.AheadJSON(out, from, days) },
 		func() *page.Document { return w.Ahead(from, days) })
 }
@@ -272,6 +272,7 @@ func (s *sheetRun) gate(c *cobra.Command) error {
 		on = &s.day
 	}
 	w := report.NewSheets(b)
+	w.Issued = x.issued(sheets.Everyone)
 	if s.asCSV {
 		return s.writeTable(x, func(out io.Writer) error { return w.GateTable(out, on) })
 	}

@@ -59,6 +59,7 @@ type found struct {
 	dates   []calendars.Date
 	text    string
 	doubt   string // the first
+	unsure  string // why a number may be another's, the first
 	free    int    // how many words are text that nobody reads
 	one     bool   // a crew was said as one of its people
 	never   bool   // it can't be, however it is meant

@@ -1,6 +1,7 @@
 package said
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -233,6 +234,15 @@ func (g *Garden) numbered(n int, of kind) (thing, bool) {
 	}
 	t := g.activity(a)
 	return t, t.kind&of != 0
+}
+
+// unsure is what is found by a number, marked where another may stand for it on a sheet.
+func (g *Garden) unsure(n int, f found) found {
+	if g.Unsure != nil && g.Unsure(n) && f.unsure == "" {
+		f.unsure = fmt.Sprintf("%d may be %s, but no issue or baseline has given it that number: "+
+			"say its name, or issue the sheets first", n, g.Plan.ActivityName(g.Number(n)))
+	}
+	return f
 }
 
 // activity is a task or a lorry as a thing.

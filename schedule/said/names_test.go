@@ -74,3 +74,27 @@ func TestExamples(t *testing.T) {
 		}
 	}
 }
+
+// A number that may stand for another is asked back with the name, alone and in a row; the
+// name itself is understood.
+func TestUnsureNumbers(t *testing.T) {
+	for garden, g := range gardens(t) {
+		g.Unsure = func(n int) bool { return n == 2 }
+		for _, text := range []string{"finish 2", "finish 1 2", "finish 1, 2 and 3", "2 done"} {
+			_, err := g.Ticks(text)
+			name := g.Plan.ActivityName(g.Number(2))
+			if err == nil || !strings.Contains(err.Error(), "2 may be "+name) {
+				t.Errorf("%s: %s: %v", garden, text, err)
+			}
+		}
+		if _, err := g.Ticks("finish " + g.Plan.ActivityID(g.Number(2))); err != nil {
+			t.Errorf("%s: %v", garden, err)
+		}
+		if list, err := g.Ticks("finish 1-3"); err == nil { // it may be a time too
+			t.Errorf("%s: %v", garden, list)
+		}
+		if _, err := g.Ticks("finish 1"); err != nil {
+			t.Errorf("%s: %v", garden, err)
+		}
+	}
+}

@@ -28,6 +28,9 @@ type Garden struct {
 	Plan   *schedule.Plan
 	Now    calendars.Instant
 	Number func(int) schedule.Activity // by its number on the sheets; Nothing for none
+	// Unsure says whether a number may stand for another on sheets that were handed out, so
+	// that it is asked back; nil for never.
+	Unsure func(int) bool
 
 	things []named
 }
@@ -49,9 +52,10 @@ type rule[T fmt.Stringer] struct {
 
 // meaning is what a text may mean.
 type meaning[T fmt.Stringer] struct {
-	list  []T
-	doubt string // why it must be asked
-	free  int    // how many of its words are text that nobody reads
+	list   []T
+	doubt  string // why it must be asked
+	free   int    // how many of its words are text that nobody reads
+	unsure string // why it must be asked if nothing else can be meant
 }
 
 // String is the meaning in its normal form.
@@ -68,7 +72,7 @@ func as[T fmt.Stringer](f found, list ...T) []meaning[T] {
 	if f.never {
 		list = nil
 	}
-	return []meaning[T]{{list, f.doubt, f.free}}
+	return []meaning[T]{{list, f.doubt, f.free, f.unsure}}
 }
 
 // asking is what is found, in doubt.
@@ -211,6 +215,9 @@ func (r *reading[T]) from(text string, offset int) *outcome[T] {
 // settled is the outcome of the meanings of a text: the one, or a doubt.
 func settled[T fmt.Stringer](text string, all []meaning[T]) *outcome[T] {
 	if found := clear(all); len(found) == 1 {
+		if why := found[0].unsure; why != "" {
+			return &outcome[T]{doubt: asked(text, why, found)}
+		}
 		return &outcome[T]{list: found[0].list}
 	} else if len(found) > 1 {
 		return &outcome[T]{doubt: asked(text, "it can mean several things", found)}

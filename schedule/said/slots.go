@@ -101,7 +101,7 @@ func (s *saying) upTo(of kind, st step) []step {
 		if !ok {
 			return nil
 		}
-		st.found = st.with(match{thing: t})
+		st.found = s.g.unsure(n, st.with(match{thing: t}))
 	}
 	return []step{{st.found, st.to + 2}}
 }
@@ -122,7 +122,7 @@ func (s *saying) readThing(of kind, i int, f found) []step {
 	text := strings.TrimPrefix(s.at(i), "no")
 	if n := figure(text); n >= 0 && !s.measures(i) {
 		if t, ok := s.g.numbered(n, of); ok {
-			out = append(out, step{f.with(match{thing: t}), i + 1})
+			out = append(out, step{s.g.unsure(n, f.with(match{thing: t})), i + 1})
 		}
 	}
 	return append(out, s.readName(of, from, f)...)

@@ -229,6 +229,9 @@ func (g *Garden) dayHead(cv *canvas, look DayLook) {
 		from, _ := calendars.At(g.Plan.Site.Location, look.Date, 0)
 		note += " · as at " + g.Words.Then(now, from)
 	}
+	if len(g.Issues) > 0 {
+		note += " · " + wording.IssueInBrief(g.standing(look.Crew))
+	}
 	cv.put(x, 2, Cut(" · "+note, cv.w-1-x), Quiet)
 }
 
@@ -294,6 +297,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	out = append(out, g.tired(look, width)...)
 	out = append(out, g.through(look, width)...)
 	out = append(out, g.noted(look, width)...)
+	out = append(out, g.issued(look, width)...)
 	out = append(out, g.notYet(look, width)...)
 	out = append(out, g.leftOut(look, width)...)
 	out = append(out, g.mended(width)...)
@@ -353,6 +357,7 @@ func (g *Garden) everyone(look DayLook, width int) []paragraph {
 	}
 	out = append(out, g.through(look, width)...)
 	out = append(out, g.noted(look, width)...)
+	out = append(out, g.issued(look, width)...)
 	return append(out, g.mended(width)...)
 }
 

@@ -9,6 +9,8 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/site/issue"
 )
 
 // duties lists the daily duties of the crew.
@@ -154,6 +156,32 @@ func (g *Garden) tired(look DayLook, width int) []paragraph {
 		lines = append(lines, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Plain, g.Words.Tired(t))})
 	}
 	return titled("Hours over guidance", width, lines)
+}
+
+// standing returns how what a crew, or everyone, is told now stands to what was issued.
+func (g *Garden) standing(crew schedule.CrewID) issue.Standing {
+	s, known := g.stands[crew]
+	if !known {
+		if g.stands == nil {
+			g.stands = make(map[schedule.CrewID]issue.Standing)
+		}
+		s = issue.Stand(g.Issues, issue.Freeze(g.Case, nil, nil), sheets.Told(g.Plan, crew)...)
+		g.stands[crew] = s
+	}
+	return s
+}
+
+// issued says which issue the day's sheet is of; nothing before the first.
+func (g *Garden) issued(look DayLook, width int) []paragraph {
+	if len(g.Issues) == 0 {
+		return nil
+	}
+	id := ""
+	if look.Crew != Everyone {
+		id = g.Plan.Crews[look.Crew].ID
+	}
+	text := Clean(g.Words.IssueLine(g.standing(look.Crew), id))
+	return titled("Sheets", width, []page.Block{hanging(page.Plain, text)})
 }
 
 // hanging returns a paragraph that is indented after its first line.

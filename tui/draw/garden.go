@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/issue"
 	"build.example/turflast/schedule/site/progress"
 )
 
@@ -20,6 +21,9 @@ type Garden struct {
 
 	// Only says which activities the filter shows; nil shows all.
 	Only []bool
+
+	// Issues are what was handed out to the crews, oldest first.
+	Issues []*issue.Issue
 
 	// Numbers are the short numbers of tasks and deliveries.
 	Numbers *sheets.Numbers
@@ -51,6 +55,7 @@ type Garden struct {
 	book   *sheets.Book
 	beyond *beyond.Answer
 	said   map[sheets.Line][]wording.Fact // what sheet has returned so far
+	stands map[schedule.CrewID]issue.Standing
 }
 
 // sheet returns what the run sheet says of a line.

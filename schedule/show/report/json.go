@@ -47,6 +47,8 @@ var shapes = []shape.Shape{
 	{About: "The hand-over list (ready --json):", Value: handoverList{}},
 	{About: "The site log (log show --json):", Value: siteLog{}},
 	{About: "What a merge of logs did (log merge --json):", Value: merged{}},
+	{About: "What was issued (issue list --json):", Value: issues{}},
+	{About: "What differs from the last issues (changed --json):", Value: changedObject{}},
 	{About: "The baselines of a plan (baseline list --json):", Value: baselines{}},
 	{About: "What differs between two baselines (baseline compare --json):", Value: agreed{}},
 	{About: "How far the programme is from the baseline (slip --json):", Value: slipObject{}},

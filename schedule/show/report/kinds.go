@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/baseline"
+	"build.example/turflast/schedule/site/issue"
 )
 
 // taskState says how far the work of a task is.
@@ -203,6 +204,16 @@ var kinds = shape.NewWords(
 	is(sturdier.SameMargin, sturdier.SameMargin.String(), "done no later, with a better chance"),
 	is(sturdier.Between, sturdier.Between.String(), "done later, part of the way to the sturdiest"),
 	is(sturdier.Sturdiest, sturdier.Sturdiest.String(), "the best chance found, whatever it costs"),
+
+	is(issue.New, "new", "it wasn't told of it"),
+	is(issue.Gone, "gone", "it has left the plan"),
+	is(issue.Others, "others", "it isn't this crew's any more"),
+	is(issue.LeftOut, "left_out", "it has no place in the programme any more"),
+	is(issue.PutBack, "put_back", "it has a place again"),
+	is(issue.Moved, "moved", "it is at another moment"),
+	is(issue.Headed, "heads", "with other heads or machines"),
+	is(issue.Placed, "place", "it is elsewhere"),
+	is(issue.Ticked, "logged", "something was logged of it since"),
 
 	is(baseline.Moved, "moved", "it starts or comes at another moment"),
 	is(baseline.Longer, "longer", "it takes longer, or shorter"),

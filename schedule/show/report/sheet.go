@@ -23,6 +23,8 @@ type Sheets struct {
 	Mends *mend.Result
 	// Said is a sentence for the top of every sheet; empty for none.
 	Said string
+	// Issued says which issue the sheet is of, or that it is of none; empty where that isn't said.
+	Issued string
 }
 
 // NewSheets returns the sheets of a book as pages.
@@ -36,6 +38,7 @@ func (s *Sheets) head(w *page.Document, what string) {
 	g := s.r.of.Programme
 	w.Title(s.r.of.Plan.Garden, what)
 	w.In(handedOver(g), strings.TrimSpace(s.r.words.AsAt()+" "+s.r.words.MarginAndBreaks(g)))
+	w.Say(s.Issued)
 	w.Say(s.Said)
 }
 
@@ -118,7 +121,7 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 	if len(told) == 0 {
 		s.lines(w, &rest)
 	} else if len(rest.Lines)+len(rest.Begun) > 0 {
-		w.Heading("No crew of its own")
+		w.Heading(wording.NoCrew)
 		s.lines(w, &rest)
 	}
 }

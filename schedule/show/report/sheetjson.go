@@ -65,6 +65,7 @@ type sheetObject struct {
 	AsAt     calendars.Instant `json:"as_at,omitempty" doc:"up to which the site log tells; none without a log"`
 	Sentence string            `json:"sentence" doc:"the margin in words"`
 	Breaks   []string          `json:"breaks,omitempty" doc:"dates that break, a sentence each"`
+	Issued   string            `json:"issued,omitempty" doc:"which issue it is, or that it is none, in words"`
 	Said     string            `json:"note,omitempty" doc:"such as that today is no day of the build"`
 }
 

@@ -11,7 +11,7 @@ func (s *Sheets) top() sheetObject {
 	p := s.r.of.Plan
 	return sheetObject{
 		Garden: p.Garden, Timezone: p.Site.Location.String(), AsAt: s.r.asAt(), Sentence: s.r.words.Margin(s.r.of.Programme),
-		Said: s.Said, Breaks: each(s.r.of.Programme.Breaks, s.r.words.Break),
+		Issued: s.Issued, Said: s.Said, Breaks: each(s.r.of.Programme.Breaks, s.r.words.Break),
 	}
 }
 

@@ -44,6 +44,19 @@ type Snag struct {
 // Everyone stands for all crews.
 const Everyone schedule.CrewID = schedule.None
 
+// Told are the ids of the crews that a sheet is for: of one crew its own, of everyone's those
+// of all and, for what no crew does, the empty one.
+func Told(p *schedule.Plan, crew schedule.CrewID) []string {
+	if crew != Everyone {
+		return []string{p.Crews[crew].ID}
+	}
+	var out []string
+	for i := range p.Crews {
+		out = append(out, p.Crews[i].ID)
+	}
+	return append(out, "")
+}
+
 // Number is the short number of an activity.
 func (b *Book) Number(a schedule.Activity) int { return b.Numbers.Of(a) }
 

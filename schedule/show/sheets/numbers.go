@@ -1,74 +1,138 @@
 package sheets
 
-import "build.example/turflast/schedule"
+import (
+	"slices"
 
-// Numbers are the short numbers by which people on site name tasks and deliveries,
-// from 1 on: on paper, on the screen and in the log. Each thing has one number for
-// the whole build, over all crews and days, so that no forecast changes it and
-// "23" is the turf on every sheet.
+	"build.example/turflast/schedule"
+)
+
+// Numbers are the short numbers of a plan's tasks and deliveries, for all sheets and
+// for ticks in the log. Each thing has one number for the whole build, over all crews and
+// days, so that no forecast changes it and "23" is the turf on every sheet.
 //
-// What was agreed in a baseline comes first, in the order of the first baseline
-// that has it. The rest follows in the order of the plan, tasks before deliveries.
-// A number is never given again: what has left the plan since it was agreed leaves
-// a gap.
+// What issues wrote down holds, whatever else was agreed and whenever. Then comes what
+// baselines have, in the order of the first baseline that has it, and then the plan, tasks
+// before deliveries: each takes the next number after the highest. A number is never given
+// again: what has left the plan leaves a gap.
 type Numbers struct {
-	of []int               // by Activity
-	at []schedule.Activity // by number minus one; Nothing for what has left the plan
+	of    []int                     // by Activity
+	at    map[int]schedule.Activity // by number; Nothing for what has left the plan
+	given []Numbered                // all, by records and by the plan
+	by    map[Numbered]int          // those, by what they are of, whose Number is 0
+	most  int
+	held  map[int]bool // by a record, and by no other for something else
+	loose bool         // there is no record, so that nobody can tell
 }
 
-// Agreed is what a baseline has numbered: the ids of its tasks and deliveries, each
-// list in the order of its plan.
-type Agreed struct{ Tasks, Deliveries []string }
+// Numbered is a task or a delivery by its id, with its number; 0 where it takes the next.
+type Numbered struct {
+	ID       string
+	Delivery bool
+	Number   int
+}
 
-// AgreedIn returns what a baseline of a plan numbers.
-func AgreedIn(p *schedule.Plan) Agreed {
-	var out Agreed
+// Record is what an issue or a baseline has numbered, in its order.
+type Record []Numbered
+
+// InOrder is a record that numbers tasks and then deliveries, as a baseline does.
+func InOrder(tasks, deliveries []string) Record {
+	var out Record
+	for _, id := range tasks {
+		out = append(out, Numbered{ID: id})
+	}
+	for _, id := range deliveries {
+		out = append(out, Numbered{ID: id, Delivery: true})
+	}
+	return out
+}
+
+// RecordOf is the plan as a record.
+func RecordOf(p *schedule.Plan) Record {
+	var tasks, deliveries []string
 	for i := range p.Tasks {
-		out.Tasks = append(out.Tasks, p.Tasks[i].ID)
+		tasks = append(tasks, p.Tasks[i].ID)
 	}
 	for i := range p.Deliveries {
-		out.Deliveries = append(out.Deliveries, p.Deliveries[i].ID)
+		deliveries = append(deliveries, p.Deliveries[i].ID)
 	}
-	return out
+	return InOrder(tasks, deliveries)
 }
 
-// Number numbers the tasks and deliveries of a plan; agreed are its baselines,
-// oldest first.
-func Number(p *schedule.Plan, agreed ...Agreed) *Numbers {
-	n := &Numbers{of: make([]int, p.Activities())}
-	plan := AgreedIn(p)
-	tasks, deliveries := from(0, plan.Tasks), from(p.Unload(0), plan.Deliveries)
-	seenTasks, seenDeliveries := make(map[string]bool), make(map[string]bool)
-	for _, a := range append(agreed[:len(agreed):len(agreed)], plan) {
-		n.add(a.Tasks, tasks, seenTasks)
-		n.add(a.Deliveries, deliveries, seenDeliveries)
-	}
-	return n
+// Number numbers the tasks and deliveries of a plan by its records, oldest first.
+func Number(p *schedule.Plan, records ...Record) *Numbers {
+	return NumberLike(p, p, records...)
 }
 
-// from maps ids to their activities, which are consecutive from the first on.
-func from(first schedule.Activity, ids []string) map[string]schedule.Activity {
-	out := make(map[string]schedule.Activity, len(ids))
-	for i, id := range ids {
-		out[id] = first + schedule.Activity(i)
+// NumberLike numbers a plan as another one that it was made from, and by that one's records.
+func NumberLike(p, filed *schedule.Plan, records ...Record) *Numbers {
+	g := &giving{by: make(map[Numbered]int), to: make(map[int]Numbered), contested: make(map[int]bool)}
+	for _, r := range records {
+		g.written(r)
 	}
-	return out
-}
-
-// add numbers what hasn't been seen yet, whether or not the plan still has it.
-func (n *Numbers) add(ids []string, known map[string]schedule.Activity, seen map[string]bool) {
-	for _, id := range ids {
-		if seen[id] {
-			continue
-		}
-		seen[id] = true
-		a, ok := known[id]
+	for _, r := range records {
+		g.next(r)
+	}
+	n := &Numbers{
+		of: make([]int, p.Activities()), at: make(map[int]schedule.Activity), held: make(map[int]bool),
+		loose: len(records) == 0, by: g.by,
+	}
+	for number := range g.to {
+		n.held[number] = !g.contested[number]
+	}
+	g.next(RecordOf(filed))
+	g.next(RecordOf(p))
+	known := make(map[Numbered]schedule.Activity)
+	for a := range p.Activities() {
+		_, lorry := p.Delivery(a)
+		thing := Numbered{ID: p.ActivityID(a), Delivery: lorry}
+		known[thing], n.of[a] = a, g.by[thing]
+	}
+	for number, thing := range g.to {
+		a, ok := known[thing]
 		if !ok {
 			a = schedule.Nothing
 		}
-		n.at = append(n.at, a)
-		if ok {
-			n.of[a] = len(n.at)
+		n.at[number], n.most = a, max(n.most, number)
+		n.given = append(n.given, Numbered{thing.ID, thing.Delivery, number})
+	}
+	slices.SortFunc(n.given, func(a, b Numbered) int { return a.Number - b.Number })
+	return n
+}
+
+// giving is numbers being given.
+type giving struct {
+	by        map[Numbered]int // by the thing, whose Number is 0
+	to        map[int]Numbered
+	most      int
+	contested map[int]bool // written down for two things
+}
+
+// written takes over the numbers that a record has written down. Where two records differ
+// the older one holds; a number of the newer one that is free leads to its thing too.
+func (g *giving) written(r Record) {
+	for _, x := range r {
+		number, thing := x.Number, Numbered{ID: x.ID, Delivery: x.Delivery}
+		if number == 0 {
+			continue
+		}
+		if other, taken := g.to[number]; taken {
+			g.contested[number] = g.contested[number] || other != thing
+			continue
+		}
+		g.to[number], g.most = thing, max(g.most, number)
+		if g.by[thing] == 0 {
+			g.by[thing] = number
+		}
+	}
+}
+
+// next gives what has none yet the next numbers.
+func (g *giving) next(r Record) {
+	for _, x := range r {
+		thing := Numbered{ID: x.ID, Delivery: x.Delivery}
+		if g.by[thing] == 0 {
+			g.most++
+			g.by[thing], g.to[g.most] = g.most, thing
 		}
 	}
 }
@@ -76,13 +140,26 @@ func (n *Numbers) add(ids []string, known map[string]schedule.Activity, seen map
 // Of is the number of an activity.
 func (n *Numbers) Of(a schedule.Activity) int { return n.of[a] }
 
-// Find is the activity with a number, or Nothing if the plan has none with it.
-func (n *Numbers) Find(number int) schedule.Activity {
-	if number < 1 || number > len(n.at) {
-		return schedule.Nothing
-	}
-	return n.at[number-1]
+// OfID is the number of a task or a delivery that the plan may have lost; 0 for none.
+func (n *Numbers) OfID(id string, delivery bool) int {
+	return n.by[Numbered{ID: id, Delivery: delivery}]
 }
 
+// Find is the activity with a number, or Nothing if the plan has none with it.
+func (n *Numbers) Find(number int) schedule.Activity {
+	if a, ok := n.at[number]; ok {
+		return a
+	}
+	return schedule.Nothing
+}
+
+// Sure says whether a number has been its activity's since an issue or a baseline: on a
+// sheet that was printed before the plan changed, another may stand for what it is now.
+// Without any record nobody can tell, and all count as sure.
+func (n *Numbers) Sure(number int) bool { return n.loose || n.held[number] }
+
 // Most is the highest number.
-func (n *Numbers) Most() int { return len(n.at) }
+func (n *Numbers) Most() int { return n.most }
+
+// Given lists all numbers that are given, also to what has left the plan, lowest first.
+func (n *Numbers) Given() []Numbered { return n.given }

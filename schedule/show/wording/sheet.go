@@ -211,6 +211,9 @@ const (
 	SignedAt  = "at"
 )
 
+// NoCrew heads the work that no crew does.
+const NoCrew = "No crew of its own"
+
 // NoWork is what a day without work says.
 const NoWork = "No work on this day."
 

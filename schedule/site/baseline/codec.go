@@ -1,17 +1,13 @@
 package baseline
 
 import (
-	"bytes"
 	"encoding/json"
-	"errors"
-	"fmt"
 	"io"
-	"math"
-	"strings"
 	"time"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/internal/strict"
 )
 
 // Format is the newest form of the file that is read, and the one that is written. Files
@@ -94,109 +90,40 @@ func (b *Baseline) Write(out io.Writer, loc *time.Location) error {
 }
 
 // Fault is what is wrong with a baseline file, and where.
-type Fault struct {
-	Line, Column int // from 1; the column in bytes
-	Text         string
-}
-
-// Error is the place and what is wrong.
-func (f *Fault) Error() string { return fmt.Sprintf("%d:%d: %s", f.Line, f.Column, f.Text) }
+type Fault = strict.Fault
 
 // Read reads what [Baseline.Write] writes, strictly. The error is a [*Fault].
 func Read(text []byte) (*Baseline, error) {
-	var newer struct {
-		Format int `json:"format"`
-	}
-	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put it there; it says nothing
-	if json.Unmarshal(text, &newer) == nil && newer.Format > Format {
-		return nil, faultAt(text, int64(bytes.Index(text, []byte(`"format"`))),
-			"this baseline is of format %d, and this turflast reads up to %d: a newer one wrote it", newer.Format, Format)
-	}
 	var f file
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&f); err != nil {
-		return nil, faultAt(text, offset(d, err), "%s", plain(err))
+	text, fault := strict.Decode(text, "baseline", Format, &f)
+	if fault != nil {
+		return nil, fault
 	}
-	if _, err := d.Token(); err != io.EOF {
-		return nil, faultAt(text, d.InputOffset(), "something follows the baseline")
-	}
-	r := &reader{text: text}
+	r := &reader{strict.Reader{Text: text}}
 	b := r.baseline(&f)
-	if r.err != nil {
-		return nil, r.err
+	if r.Fault != nil {
+		return nil, r.Fault
 	}
 	return b, nil
 }
 
-func offset(d *json.Decoder, err error) int64 {
-	var syntax *json.SyntaxError
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &syntax):
-		return syntax.Offset
-	case errors.As(err, &kind):
-		return kind.Offset
-	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		return math.MaxInt64 // its end
-	}
-	return d.InputOffset()
-}
-
-// plain is a message of the library in our words.
-func plain(err error) string {
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &kind):
-		return fmt.Sprintf("no %s belongs here", kind.Value)
-	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		return "the baseline ends too soon"
-	}
-	return strings.TrimPrefix(err.Error(), "json: ")
-}
-
-// faultAt is a fault at an offset in bytes.
-func faultAt(text []byte, at int64, format string, args ...any) *Fault {
-	before := text[:min(max(at, 0), int64(len(text)))]
-	line := bytes.LastIndexByte(before, '\n') + 1
-	return &Fault{bytes.Count(before, []byte("\n")) + 1, len(before) - line + 1, fmt.Sprintf(format, args...)}
-}
-
-// reader turns a file into a baseline; err is the first fault.
-type reader struct {
-	text []byte
-	err  error
-}
-
-// fail places a fault at the first use of a value in the text.
-func (r *reader) fail(value, format string, args ...any) {
-	if r.err == nil {
-		r.err = faultAt(r.text, int64(bytes.Index(r.text, []byte(`"`+value+`"`))), format, args...)
-	}
-}
-
-func (r *reader) moment(key, text string) calendars.Instant {
-	t, ok := calendars.ParseRFC3339(text)
-	if !ok {
-		r.fail(text, "%s %q is no moment; write it as 2027-05-03T07:10:00+01:00", key, text)
-	}
-	return t
-}
+// reader turns a file into a baseline.
+type reader struct{ strict.Reader }
 
 func (r *reader) baseline(f *file) *Baseline {
 	if f.Number < 1 {
-		r.fail("baseline", "a baseline needs its number, from 1")
+		r.Fail("baseline", "a baseline needs its number, from 1")
 	}
 	b := &Baseline{
-		Number: f.Number, Garden: f.Garden, Agreed: r.moment("agreed", f.Agreed),
+		Number: f.Number, Garden: f.Garden, Agreed: r.Moment("agreed", f.Agreed),
 		By: f.By, Why: f.Why, Digest: f.Digest, Seed: f.Seed,
-		Finish: r.moment("finish", f.Finish), Handover: r.moment("handover", f.Handover),
+		Finish: r.Moment("finish", f.Finish), Handover: r.Moment("handover", f.Handover),
 		Margin: schedule.Margin{Time: calendars.Minutes(f.Margin), Clock: f.OnClock},
 	}
 	seen := make(map[string]bool)
 	once := func(what, id string) {
 		if id == "" || seen[what+id] {
-			r.fail(id, "%s %q is there twice, or has no id", what, id)
+			r.Fail(id, "%s %q is there twice, or has no id", what, id)
 		}
 		seen[what+id] = true
 	}
@@ -216,20 +143,20 @@ func (r *reader) task(t fileTask) Task {
 	dated := t.Start+t.Finish+t.Done+t.Signed != "" || len(t.Crew) > 0
 	switch {
 	case t.Dropped && t.NoPlace:
-		r.fail(t.ID, "%s is left out, so it needs no place", t.ID)
+		r.Fail(t.ID, "%s is left out, so it needs no place", t.ID)
 		return out
 	case t.Dropped && dated:
-		r.fail(t.ID, "%s is left out, so it has no dates and no crew", t.ID)
+		r.Fail(t.ID, "%s is left out, so it has no dates and no crew", t.ID)
 	case t.NoPlace && dated:
-		r.fail(t.ID, "%s has no place, so it has no dates and no crew", t.ID)
+		r.Fail(t.ID, "%s has no place, so it has no dates and no crew", t.ID)
 	}
 	if t.Dropped || t.NoPlace {
 		return out
 	}
-	out.Start, out.Finish = r.moment("start", t.Start), r.moment("finish", t.Finish)
-	out.Done, out.Signed = r.moment("done", t.Done), r.moment("signed", t.Signed)
+	out.Start, out.Finish = r.Moment("start", t.Start), r.Moment("finish", t.Finish)
+	out.Done, out.Signed = r.Moment("done", t.Done), r.Moment("signed", t.Signed)
 	if out.Finish < out.Start {
-		r.fail(t.ID, "%s finishes before it starts", t.ID)
+		r.Fail(t.ID, "%s finishes before it starts", t.ID)
 	}
 	for _, h := range t.Crew {
 		out.Crew = append(out.Crew, Heads(h))
@@ -238,12 +165,12 @@ func (r *reader) task(t fileTask) Task {
 }
 
 func (r *reader) delivery(d fileDelivery) Delivery {
-	out := Delivery{ID: d.ID, Arrives: r.moment("arrives", d.Arrives), NoPlace: d.NoPlace}
+	out := Delivery{ID: d.ID, Arrives: r.Moment("arrives", d.Arrives), NoPlace: d.NoPlace}
 	switch {
 	case !d.NoPlace:
-		out.Start, out.Finish = r.moment("start", d.Start), r.moment("finish", d.Finish)
+		out.Start, out.Finish = r.Moment("start", d.Start), r.Moment("finish", d.Finish)
 	case d.Start+d.Finish != "":
-		r.fail(d.ID, "%s has no place, so it isn't unloaded", d.ID)
+		r.Fail(d.ID, "%s has no place, so it isn't unloaded", d.ID)
 	}
 	return out
 }
