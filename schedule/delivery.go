@@ -12,6 +12,9 @@ type Delivery struct {
 	// Booked is what a lorry that is held up was booked for: it comes later. Zero for
 	// one that comes as it is booked, or sooner; a plan as read has none.
 	Booked calendars.Instant
+	// Loaded is when living stock was lifted or cut, or a mix batched, by the log: it keeps from
+	// then, whenever it comes. Zero while that isn't logged; a plan as read has none.
+	Loaded calendars.Instant
 	Unload Unload
 	Waits  calendars.Minutes // how long the lorry stands for nothing before unloading starts
 	// WaitingRate is the cost of each hour that the lorry stands beyond that; 0: none.
@@ -39,8 +42,12 @@ type Unload struct {
 
 // KeepsUntil is how long living stock keeps that is at the gate at a moment, from
 // when it was lifted, cut or batched. One that comes sooner was loaded sooner; one
-// that is held up brings older stock. Keep must be set.
+// that is held up brings older stock; once it is logged when that was loaded, it keeps from
+// then. Keep must be set.
 func (d *Delivery) KeepsUntil(arrives calendars.Instant) calendars.Instant {
+	if d.Loaded != 0 {
+		return d.Loaded.Plus(d.Keep)
+	}
 	if d.Booked != 0 {
 		arrives = min(arrives, d.Booked)
 	}

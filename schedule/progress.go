@@ -39,6 +39,16 @@ type DeliveryProgress struct {
 	Finish    calendars.Instant // when it was over; zero when it isn't
 	Logged    bool              // Finish is logged, not taken from the plan
 	Left      calendars.Minutes // of an unloading in hand: the time left at the moment
+	Parts     []PartCome        // what came of the load before; all else here is of the rest
+}
+
+// PartCome is what came of a load of which something was missing or damaged.
+type PartCome struct {
+	Arrived calendars.Instant // or was unloaded by then, if Unseen
+	Unseen  bool
+	Over    calendars.Instant // when it was unloaded; zero when that isn't logged
+	Keeps   calendars.Instant // until when living stock keeps of it; zero for other goods
+	Short   string            // what is still to come
 }
 
 // Started says whether a task was started by the moment of the plan's progress.

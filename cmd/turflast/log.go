@@ -42,6 +42,10 @@ plan says how long that takes.
 Who comes to sign, and when a machine is ours, is agreed anew with "appointment", "slot"
 and "lost"; what moves is both, a slot lost and another got.
 
+Of a load that came short ("short", or "arrive" with --short) the rest is still to come;
+what uses it waits for that. A machine that is "away" with no end is taken to be away for
+the rest of the day, until it is logged as "back".
+
 Once there is a log, the plan is taken as at now; see "turflast plan --help".`
 
 func (p *program) logCommand() *cobra.Command {
@@ -59,6 +63,8 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log arrive slate --at 9:40\n" +
 			"  turflast log unloaded slate --at 10:20\n" +
 			"  turflast log spoil gone 11:05\n" +
+			"  turflast log arrive turf --short '40 m2' --rest 'tomorrow 8:00'\n" +
+			"  turflast log crane broken down 9:40\n" +
 			"  turflast log blocks ordered\n" +
 			"  turflast log electrician comes 15:00 instead of 17:00\n" +
 			"  turflast log crane comes at 10 instead of 8\n" +
@@ -124,7 +130,11 @@ func (p *program) logKinds() []logKind {
 		{use: "pause TASK WHY...", short: "Nobody is at a task in hand any more",
 			args: 1, why: "why it pauses", needsWhy: true, make: ticked},
 		{use: "resume TASK...", short: "A task that paused goes on", args: 1, more: true, make: ticked},
-		{use: "arrive LORRY...", short: "A lorry has come", args: 1, more: true, make: ticked},
+		{use: "arrive LORRY...", short: "A lorry has come", args: 1, more: true, flags: shortFlags, make: ticked},
+		{use: "short LORRY WHAT...", short: "Something of a load that came is missing or damaged",
+			args: 1, why: "what is missing", needsWhy: true, flags: restFlag, make: ticked},
+		{use: "loaded LORRY...", short: "What a lorry brings was lifted, cut or batched: it keeps from then", args: 1,
+			more: true, make: ticked},
 		{use: "unloaded LORRY...", short: "A lorry has been unloaded: all of it is here", args: 1, more: true,
 			flags: cameFlag, make: ticked},
 		{use: "gone LORRY...", short: "A collection has been loaded and has left", args: 1, more: true,
@@ -144,6 +154,9 @@ func (p *program) logKinds() []logKind {
 		{use: "slot MACHINE SPAN", short: "A machine is ours for a time", args: 2, more: true, make: ticked},
 		{use: "lost MACHINE SPAN", short: "A machine isn't ours for a time that the plan has", args: 2, more: true,
 			make: ticked},
+		{use: "away MACHINE [WHY...]", short: "A machine is broken, or hasn't come", args: 1, why: "why it is",
+			flags: untilFlag, make: ticked},
+		{use: "back MACHINE", short: "A machine that was away is there", args: 1, more: true, make: ticked},
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
 			args: 0, more: true, flags: wetFlags, make: ticked},
@@ -170,6 +183,19 @@ func startedFlag(c *cobra.Command) {
 
 func cameFlag(c *cobra.Command) {
 	c.Flags().String("came", "", "the `MOMENT` when it came, if that isn't logged yet")
+}
+
+func restFlag(c *cobra.Command) {
+	c.Flags().String("rest", "", "the rest comes at this `MOMENT`")
+}
+
+func shortFlags(c *cobra.Command) {
+	c.Flags().String("short", "", "so much of it is missing or damaged, a `TEXT` like \"40 m2\"")
+	restFlag(c)
+}
+
+func untilFlag(c *cobra.Command) {
+	c.Flags().String("until", "", "it is to be back at this `MOMENT`")
 }
 
 func wasFlag(c *cobra.Command) {

@@ -35,7 +35,7 @@ func (l *logging) ticked(k logKind, args []string) error {
 		return misread(l.c, "", err, l.unread)
 	}
 	for i := range ticks {
-		if string(ticks[i].What) != kind {
+		if came := kind == string(said.Arrived) && ticks[i].What == said.Short; string(ticks[i].What) != kind && !came {
 			return &usageError{fmt.Sprintf("that says %q, which isn't %q", ticks[i], kind), l.c.CommandPath()}
 		}
 		if err := l.tick(&ticks[i]); err != nil {
@@ -48,7 +48,7 @@ func (l *logging) ticked(k logKind, args []string) error {
 // options are the options of a command that say more of the event, in words.
 func (l *logging) options() string {
 	out := ""
-	for _, name := range [...]string{"on", "from", "to", "started", "came", "was"} {
+	for _, name := range [...]string{"on", "from", "to", "started", "came", "short", "rest", "until", "was"} {
 		if text, err := l.c.Flags().GetString(name); err == nil && text != "" {
 			out += " " + name + " " + text
 		}
@@ -127,6 +127,7 @@ var kinds = map[said.Happened]sitelog.Kind{
 	said.Paused: sitelog.Paused, said.Resumed: sitelog.Resumed, said.Arrived: sitelog.Arrived,
 	said.Unloaded: sitelog.Unloaded, said.Gone: sitelog.Gone, said.Ordered: sitelog.Ordered,
 	said.Confirmed: sitelog.Confirmed,
+	said.Loaded:    sitelog.Loaded, said.Short: sitelog.Short, said.Away: sitelog.Away, said.Back: sitelog.Back,
 	said.Appointed: sitelog.Appointed, said.SlotGot: sitelog.SlotGot, said.SlotLost: sitelog.SlotLost,
 	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
 	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
@@ -140,7 +141,7 @@ func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) 
 	switch t.What {
 	case said.Given:
 		e.Given = id
-	case said.SlotGot, said.SlotLost:
+	case said.SlotGot, said.SlotLost, said.Away, said.Back:
 		e.Machine = id
 	case said.People:
 		e.Crew, e.People = id, t.People
@@ -164,13 +165,16 @@ func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) 
 
 // moments sets the moments of a tick that aren't that at which it was true.
 func (l *logging) moments(t *said.Tick, e *sitelog.Event) (err error) {
-	spanned := t.Span[0] != t.Span[1]
+	spanned, to := t.Span[0] != t.Span[1], &e.To
+	if t.What == said.Away {
+		to = &e.Until
+	}
 	for _, m := range [...]struct {
 		said bool
 		at   *schedule.Moment
 		of   *calendars.Instant
 	}{
-		{t.To != nil, t.To, &e.To}, {t.Was != nil, t.Was, &e.Was},
+		{t.To != nil, t.To, to}, {t.Was != nil, t.Was, &e.Was},
 		{spanned, &t.Span[0], &e.From}, {spanned, &t.Span[1], &e.Until},
 	} {
 		if !m.said {

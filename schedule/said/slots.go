@@ -50,6 +50,8 @@ var slots = map[string]slot{
 	"span":    {"a time like Thu 6 May 13:00 to 15:00", readSpan(coming), fillersToo, 0},
 	"spanned": {"a time like 13:00 to 15:00", readSpan(past), fillersToo, 0},
 	"until":   {"a time of day like 20:00", hour(1, "to", "till", "until", "til"), fillersToo, 0},
+	"amount":  {"what is missing", (*saying).readAmount, fillersToo, 0},
+	"part":    {"a part like half", (*saying).readPart, fillersToo, 0},
 	"was":     {"a moment like Thu 6 May 09:00", (*saying).readWas, fillersToo, 0},
 	"new":     {"a time of day like 10:00", hour(1, "at"), fillersToo, 0},
 	"old":     {"a time of day like 8:00", hour(0, "of"), fillersToo, 0},

@@ -29,6 +29,10 @@ const (
 	Signed    Happened = "sign"
 	Failed    Happened = "fail"
 	Appointed Happened = "appointment" // somebody comes to sign, or doesn't
+	Loaded    Happened = "loaded"      // living stock lifted or cut, a mix batched
+	Short     Happened = "short"       // something of a load is missing
+	Away      Happened = "away"        // a machine
+	Back      Happened = "back"        // a machine
 	SlotGot   Happened = "slot"        // of a machine
 	SlotLost  Happened = "lost"        // a slot of a machine
 	Given     Happened = "given"
@@ -46,7 +50,7 @@ type Tick struct {
 	At      *schedule.Moment   // nil: just now
 	Started *schedule.Moment   // of Finished: when it was started, if that is said too
 	Came    *schedule.Moment   // of Unloaded and Gone: when it came, if that is said too
-	To      *schedule.Moment   // of Rebooked and Appointed
+	To      *schedule.Moment   // of Rebooked and Appointed; of Short: the rest comes; of Away: it is back
 	Was     *schedule.Moment   // of Appointed: the appointment that isn't any more
 	Date    calendars.Date     // of Wet and People
 	Span    [2]schedule.Moment // of Wet and slots
@@ -97,6 +101,8 @@ func (t *Tick) figures() string {
 		return calendars.FormatWait(t.Left)
 	case Rebooked:
 		return fmt.Sprintf("to %s", t.To)
+	case Short, Away:
+		return t.then()
 	case Appointed:
 		return t.appointment()
 	case SlotGot, SlotLost:

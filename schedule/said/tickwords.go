@@ -74,7 +74,7 @@ var classes = map[string]string{
 var ticks, events grammar[Tick]
 
 func init() {
-	events = compile(slices.Concat(workRules(), teamRules(), lorryRules(), bookedRules(), siteRules()))
+	events = compile(slices.Concat(workRules(), teamRules(), lorryRules(), partRules(), bookedRules(), siteRules()))
 	ticks = append(events[:len(events):len(events)], compile(noteRules())...)
 }
 

@@ -77,9 +77,13 @@ func (c *checker) stands(id schedule.DeliveryID) calendars.Minutes {
 }
 
 // spoils is when living stock has been kept as long as it may be. It was lifted some
-// time before the arrival; that of a lorry that was held up, before its booking.
+// time before the arrival; that of a lorry that was held up, before its booking; that of one
+// whose loading is logged, then.
 func (c *checker) spoils(id schedule.DeliveryID) calendars.Instant {
 	d, due := &c.p.Deliveries[id], c.g.Unloads[id].Arrives
+	if d.Loaded != 0 {
+		return d.Loaded.Plus(d.Keep)
+	}
 	if d.Booked != 0 && d.Booked < due {
 		due = d.Booked
 	}

@@ -254,7 +254,7 @@ func (a *asking) stands(c network.Case, at calendars.Instant) calendars.Instant 
 			break
 		}
 	}
-	if d.Keep == 0 {
+	if d.Keep == 0 || d.Loaded != 0 { // or the keep doesn't follow from when it comes
 		return earliest
 	}
 	for _, u := range c.Plan.Users(a.d) {

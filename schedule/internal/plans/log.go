@@ -74,13 +74,15 @@ func happened(e *sitelog.Event, about, why string) {
 	switch {
 	case e.What.OfLorry():
 		e.Delivery = about
+	case e.What == sitelog.Away, e.What == sitelog.Back:
+		e.Machine = about
 	case e.What == sitelog.Given:
 		e.Given = about
 	default:
 		e.Task = about
 	}
 	switch e.What {
-	case sitelog.Paused, sitelog.Failed, sitelog.Refused:
+	case sitelog.Paused, sitelog.Failed, sitelog.Refused, sitelog.Short:
 		why = cmp.Or(why, "so it was")
 	}
 	e.Text = why

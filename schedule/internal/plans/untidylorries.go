@@ -27,6 +27,18 @@ func lorries(r *rand.Rand, p *schedule.Plan, g *schedule.Programme) []sitelog.Ev
 			over = sitelog.Gone
 		}
 		add(over, u.Finish)
+		if p.Deliveries[i].Out {
+			continue
+		}
+		add(sitelog.Loaded, u.Arrives.Plus(-p.Deliveries[i].Aged-60))
+		if r.IntN(5) == 0 {
+			at := u.Arrives.Plus(calendars.Minutes(r.IntN(200)))
+			e := sitelog.Event{What: sitelog.Short, Delivery: p.Deliveries[i].ID, At: at, Text: "half of it"}
+			if r.IntN(2) == 0 {
+				e.To = at.Plus(calendars.Minutes(r.IntN(2000)))
+			}
+			out = append(out, e)
+		}
 	}
 	return out
 }
@@ -47,6 +59,9 @@ func bookings(r *rand.Rand, p *schedule.Plan, g *schedule.Programme) []sitelog.E
 		}
 	}
 	for i := range p.Machines {
+		if r.IntN(3) == 0 {
+			out = append(out, broken(r, p, &p.Machines[i])...)
+		}
 		if r.IntN(3) > 0 {
 			continue
 		}
@@ -60,4 +75,17 @@ func bookings(r *rand.Rand, p *schedule.Plan, g *schedule.Programme) []sitelog.E
 		out = append(out, e)
 	}
 	return out
+}
+
+// broken is a machine that breaks, and perhaps is back.
+func broken(r *rand.Rand, p *schedule.Plan, m *schedule.Machine) []sitelog.Event {
+	at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(5000)))
+	away := sitelog.Event{What: sitelog.Away, Machine: m.ID, At: at, Text: "broken"}
+	if r.IntN(2) == 0 {
+		away.Until = at.Plus(calendars.Minutes(1 + r.IntN(2000)))
+	}
+	if r.IntN(2) == 0 {
+		return []sitelog.Event{away}
+	}
+	return []sitelog.Event{away, {What: sitelog.Back, Machine: m.ID, At: at.Plus(calendars.Minutes(1 + r.IntN(1500)))}}
 }

@@ -153,6 +153,7 @@ var kinds = shape.NewWords(
 	is(wording.KeptApart, "kept_apart", "went on beside another against the plan"),
 	is(wording.OverdueLorry, "overdue", "a delivery hasn't come"),
 	is(wording.RefusedLorry, "refused", "a delivery was sent away and not booked again"),
+	is(wording.AbsentMachine, "away", "a machine is broken, or hasn't come"),
 	is(wording.ConflictEvent, "conflict", "an event can't be beside others and doesn't count"),
 	is(wording.UnknownEvent, "unknown", "an event is of something that the plan hasn't got"),
 

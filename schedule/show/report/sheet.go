@@ -52,10 +52,12 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	if d.Crew == sheets.Everyone {
 		s.head(w, what+s.r.words.SiteOn(d.On))
 		s.failed(w, d)
+		s.absent(w, d)
 		s.everyone(w, d)
 	} else {
 		s.head(w, what+" · "+s.r.of.Plan.Crews[d.Crew].Name)
 		s.failed(w, d)
+		s.absent(w, d)
 		w.Say(s.r.words.AtWork(d.Heads, d.Open) + ".")
 		s.lines(w, d)
 	}
@@ -74,6 +76,19 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 		s.r.Mending(s.Mends).mending(w)
 	}
 	return w
+}
+
+// absent adds the machines that are away, on the sheets of the day of the moment.
+func (s *Sheets) absent(w *page.Document, d *sheets.Day) {
+	standing := s.book.Standing()
+	if standing == nil || d.On != s.date(s.r.of.Plan.Now()) {
+		return
+	}
+	for m := range s.r.of.Plan.Machines {
+		if text := s.r.words.Absent(standing, schedule.MachineID(m)); text != "" {
+			w.Broken(0, text)
+		}
+	}
 }
 
 // failed adds the sign-offs that failed and must be got again.

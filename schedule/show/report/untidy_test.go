@@ -65,7 +65,8 @@ func newReader(p *schedule.Plan, b *sheets.Book, events []*sitelog.Event, at cal
 
 // facts are words that tell of something done, and the events that they tell of.
 var facts = map[string]sitelog.Kind{
-	"signed": sitelog.Signed, "done": sitelog.Finished, "unloaded": sitelog.Unloaded, "loaded": "", "gone": sitelog.Gone,
+	"signed": sitelog.Signed, "done": sitelog.Finished, "unloaded": sitelog.Unloaded,
+	"loaded": sitelog.Loaded, "gone": sitelog.Gone,
 	"came": sitelog.Arrived, "started": sitelog.Started,
 }
 

@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/site/progress"
 )
 
 // Book makes the sheets of one programme. Its methods but [Book.Logged] only read it, so
@@ -16,10 +17,11 @@ type Book struct {
 	Numbers *Numbers
 
 	// What the site log says besides progress; empty without a log.
-	Notes   []Note
-	Snags   []Snag                                    // open
-	Agreed  *schedule.Programme                       // of the newest baseline; nil without one
-	Overdue map[schedule.DeliveryID]calendars.Instant // the missed bookings of lorries that haven't come
+	Notes    []Note
+	Snags    []Snag              // open
+	Agreed   *schedule.Programme // of the newest baseline; nil without one
+	standing *progress.Standing
+	Overdue  map[schedule.DeliveryID]calendars.Instant // the missed bookings of lorries that haven't come
 }
 
 // New returns the book of a programme.

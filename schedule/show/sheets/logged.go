@@ -6,6 +6,9 @@ import (
 	"build.example/turflast/schedule/site/progress"
 )
 
+// Standing is what a site log comes to; nil without one.
+func (b *Book) Standing() *progress.Standing { return b.standing }
+
 // Logged adds what a site log says besides progress: notes, open snags and overdue
 // lorries.
 func (b *Book) Logged(s *progress.Standing) {
@@ -23,6 +26,7 @@ func (b *Book) Logged(s *progress.Standing) {
 			b.Snags = append(b.Snags, Snag{ID: e.ID, Task: b.Plan.FindTask(e.Task), Text: e.Text, Opened: e.At})
 		}
 	}
+	b.standing = s
 	b.Overdue = make(map[schedule.DeliveryID]calendars.Instant)
 	for _, o := range s.Overdue {
 		b.Overdue[o.Delivery] = o.Booked

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/site/sitelog"
 )
@@ -26,4 +27,20 @@ func (w *Writer) machineOf(id string) string {
 		return w.plan.Machines[m].Name
 	}
 	return id
+}
+
+// machineDid says what happened to a machine, after its name.
+func (w *Writer) machineDid(e *sitelog.Event) string {
+	switch e.What {
+	case sitelog.SlotGot:
+		return "is ours " + w.Span(calendars.Span{Start: e.From, End: e.Until})
+	case sitelog.SlotLost:
+		return "isn't ours " + w.Span(calendars.Span{Start: e.From, End: e.Until})
+	case sitelog.Back:
+		return "is back"
+	}
+	if e.Until != 0 {
+		return "is away, to be back " + w.Moment(e.Until)
+	}
+	return "is away"
 }

@@ -29,8 +29,13 @@ func (w *Writer) Event(e *sitelog.Event) string {
 
 // happening is [Writer.Event] without the text that somebody added to the event.
 func (w *Writer) happening(e *sitelog.Event) string {
-	if e.What.OfLorry() {
+	switch {
+	case e.What.OfLorry():
 		return w.lorryNamed(e.Delivery) + " " + w.lorryDid(e)
+	case e.Machine != "":
+		return w.machineOf(e.Machine) + " " + w.machineDid(e)
+	case e.What == sitelog.Appointed:
+		return w.taskNamed(e.Task) + ": " + w.appointed(e)
 	}
 	switch e.What {
 	case sitelog.Signed:
@@ -39,13 +44,6 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
 	case sitelog.Given, sitelog.People, sitelog.Wet:
 		return w.there(e)
-	case sitelog.Appointed:
-		return w.taskNamed(e.Task) + ": " + w.appointed(e)
-	case sitelog.SlotGot:
-		return fmt.Sprintf("%s is ours %s", w.machineOf(e.Machine), w.Span(calendars.Span{Start: e.From, End: e.Until}))
-	case sitelog.SlotLost:
-		return fmt.Sprintf("%s isn't ours %s", w.machineOf(e.Machine),
-			w.Span(calendars.Span{Start: e.From, End: e.Until}))
 	case sitelog.Note, sitelog.SnagOpened:
 		return w.note(e)
 	case sitelog.SnagClosed:

@@ -21,6 +21,9 @@ func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant)
 	text := w.LorrySoFar(b.Programme, p.Delivery, beside)
 	if p.State == sheets.Ahead {
 		text = w.stands(b.Programme, p.Delivery, beside)
+		if so := w.LorrySoFar(b.Programme, p.Delivery, beside); so != "" && !p.Refused {
+			text = so + " " + text
+		}
 		if amiss := w.Amiss(p); amiss != "" {
 			text += "; " + amiss
 		}
@@ -39,7 +42,11 @@ func (w *Writer) Comes(b *sheets.Book, p *sheets.Pass, beside calendars.Instant)
 // long after that.
 func (w *Writer) stands(g *schedule.Programme, d schedule.DeliveryID, beside calendars.Instant) string {
 	u := &g.Unloads[d]
-	text := fmt.Sprintf("Comes %s, waits until %s", w.Then(u.Arrives, beside),
+	text := ""
+	if at := w.plan.Deliveries[d].Loaded; at != 0 {
+		text = "Loaded " + w.Then(at, beside) + ". "
+	}
+	text += fmt.Sprintf("Comes %s, waits until %s", w.Then(u.Arrives, beside),
 		w.Then(u.Arrives.Plus(w.plan.Deliveries[d].Waits), u.Arrives))
 	if u.Waiting > 0 {
 		text += " for nothing, then " + w.waitingTime(d, u.Waiting)

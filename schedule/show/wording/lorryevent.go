@@ -13,6 +13,13 @@ func (w *Writer) lorryDid(e *sitelog.Event) string {
 		return "unloaded"
 	case sitelog.Gone:
 		return "loaded and gone"
+	case sitelog.Loaded:
+		return "loaded"
+	case sitelog.Short:
+		if e.To != 0 {
+			return "came short, the rest comes " + w.Moment(e.To)
+		}
+		return "came short"
 	case sitelog.Ordered:
 		return "ordered"
 	case sitelog.Confirmed:

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -17,6 +18,12 @@ func (w *Writer) LorrySoFar(g *schedule.Programme, d schedule.DeliveryID, beside
 	}
 	x, then := &w.plan.Progress.Deliveries[d], func(at calendars.Instant) string { return w.Then(at, beside) }
 	came := "Came " + then(g.Unloads[d].Arrives)
+	if at := w.plan.Deliveries[d].Loaded; at != 0 {
+		came = "Loaded " + then(at) + ", came " + then(g.Unloads[d].Arrives)
+	}
+	if len(x.Parts) > 0 && !x.Arrived {
+		return w.partsCame(g, d, then)
+	}
 	switch {
 	case x.Refused && !x.Arrived:
 		return "Refused at the gate."
@@ -54,4 +61,37 @@ func (w *Writer) lorryHadnt(o progress.OutOfOrder) string {
 func (w *Writer) onlyCame(o progress.OutOfOrder) bool {
 	d, lorry := w.plan.Delivery(o.After)
 	return lorry && w.plan.LoggedOver(d) && w.plan.Deliveries[d].Arrives <= w.plan.Progress.Tasks[o.Task].Start
+}
+
+// partsCame says what came of a load of which the rest is still to come, as sentences.
+func (w *Writer) partsCame(g *schedule.Programme, d schedule.DeliveryID, then func(calendars.Instant) string) string {
+	parts := w.plan.Progress.Deliveries[d].Parts
+	text := ""
+	for _, x := range parts {
+		if x.Unseen {
+			text += "Unloaded " + then(x.Over)
+		} else if text += "Came " + then(x.Arrived); x.Over != 0 {
+			text += ", unloaded " + then(x.Over)
+		}
+		text += ", short: " + strings.TrimSuffix(x.Short, ".")
+		if x.Keeps != 0 {
+			text += "; what came keeps until " + then(x.Keeps)
+		}
+		text += ". "
+	}
+	return text + "The rest is still to come " + w.Moment(g.Unloads[d].Arrives) + "."
+}
+
+// StillToCome says what is still to come of a load, and when; empty when nothing is, or
+// nothing of it has come.
+func (w *Writer) StillToCome(g *schedule.Programme, d schedule.DeliveryID) string {
+	if w.plan.Progress == nil || w.plan.Arrived(d) {
+		return ""
+	}
+	parts := w.plan.Progress.Deliveries[d].Parts
+	if len(parts) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s still to come %s", strings.TrimSuffix(parts[len(parts)-1].Short, "."),
+		w.Moment(g.Unloads[d].Arrives))
 }

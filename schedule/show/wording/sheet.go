@@ -356,6 +356,9 @@ func (w *Writer) brought(b *sheets.Book, l sheets.Line, t *schedule.Task) string
 		case u.Start.IsReal():
 			s += ", unloaded by " + w.Then(u.Finish, l.Span.Start)
 		}
+		if more := w.StillToCome(b.Programme, id); more != "" {
+			s += ", " + more
+		}
 		if d.Keep > 0 {
 			s += fmt.Sprintf(", keeps until %s", w.Then(d.KeepsUntil(u.Arrives), l.Span.Start))
 		}

@@ -3,6 +3,7 @@ package wording
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -92,8 +93,41 @@ func (w *Writer) expected(d schedule.DeliveryID, now string) string {
 
 // Assumed says when a refused lorry is taken to come again, as a sentence.
 func (w *Writer) Assumed(d schedule.DeliveryID) string {
+	if parts := w.plan.Progress.Deliveries[d].Parts; len(parts) > 0 && !w.plan.Progress.Deliveries[d].Refused {
+		return fmt.Sprintf("%s came short, %s, and the rest isn't booked; it is taken to come %s.",
+			w.lorryNamed(w.plan.Deliveries[d].ID), parts[len(parts)-1].Short, w.Moment(w.plan.Deliveries[d].Arrives))
+	}
 	return fmt.Sprintf("%s was refused and isn't booked again; it is taken to come %s.",
 		w.lorryNamed(w.plan.Deliveries[d].ID), w.Moment(w.plan.Deliveries[d].Arrives))
+}
+
+// Absent says that a machine is away as at the moment, since when and until when, as sentences;
+// empty if it isn't.
+func (w *Writer) Absent(s *progress.Standing, m schedule.MachineID) string {
+	all := s.State.Away[w.plan.Machines[m].ID]
+	if len(all) == 0 || all[len(all)-1].Until <= w.plan.Now() {
+		return ""
+	}
+	a, name := &all[len(all)-1], w.plan.Machines[m].Name
+	text := fmt.Sprintf("%s is away since %s", name, w.Moment(a.From))
+	if a.Why != "" {
+		text += " (" + strings.TrimSuffix(a.Why, ".") + ")"
+	}
+	if a.Until == calendars.Never {
+		return text + fmt.Sprintf("; nobody has said until when: it is taken to be away for the rest of today. "+
+			"Once it is there: \"turflast log back %s\".", w.plan.Machines[m].ID)
+	}
+	return text + ", to be back " + w.Moment(a.Until) + "."
+}
+
+// absent lists the machines that are away as at the moment.
+func (w *Writer) absent(s *progress.Standing) (out []Remark) {
+	for i := range w.plan.Machines {
+		if text := w.Absent(s, schedule.MachineID(i)); text != "" {
+			out = append(out, Remark{AbsentMachine, schedule.Nothing, "", text})
+		}
+	}
+	return out
 }
 
 // Conflict says why an event doesn't count, as a sentence.
@@ -137,6 +171,7 @@ const (
 	KeptApart     RemarkKind = "kept_apart"      // a task that went on beside another against the plan
 	OverdueLorry  RemarkKind = "overdue"         // a delivery that hasn't come
 	RefusedLorry  RemarkKind = "refused"         // a delivery that was sent away and not booked again
+	AbsentMachine RemarkKind = "away"            // a machine that is away as at the moment
 	ConflictEvent RemarkKind = "conflict"        // an event that contradicts others, and doesn't count
 	UnknownEvent  RemarkKind = "unknown"         // an event about something that isn't in the plan
 )
@@ -164,6 +199,7 @@ func (w *Writer) Standing(s *progress.Standing) []Remark {
 	for _, d := range s.Assumed {
 		out = append(out, Remark{RefusedLorry, w.plan.Unload(d), "", w.Assumed(d)})
 	}
+	out = append(out, w.absent(s)...)
 	for i := range s.State.Conflicts {
 		c := &s.State.Conflicts[i]
 		out = append(out, Remark{ConflictEvent, schedule.Nothing, c.Event.ID, w.Conflict(c)})

@@ -9,7 +9,8 @@ import (
 )
 
 // Booked is a copy of a plan with the appointments and the slots that stand at a moment, by
-// what was agreed by then and since the plan was written.
+// what was agreed by then and since the plan was written, without the machines that are away.
+// One of which nobody knows until when is away for the rest of the day of the moment.
 func Booked(p *schedule.Plan, s *sitelog.State, at calendars.Instant) *schedule.Plan {
 	q := *p
 	q.Tasks, q.Machines = slices.Clone(p.Tasks), slices.Clone(p.Machines)
@@ -20,8 +21,21 @@ func Booked(p *schedule.Plan, s *sitelog.State, at calendars.Instant) *schedule.
 	}
 	for i := range q.Machines {
 		slots(&q.Machines[i], s.Slots)
+		for _, a := range s.Away[q.Machines[i].ID] {
+			span := calendars.Span{Start: a.From, End: a.Until}
+			if a.Until == calendars.Never { // nobody knows: for the rest of the day of the moment
+				span.End = dayEnd(p, at)
+			}
+			q.Machines[i].Away = joined(append(slices.Clip(q.Machines[i].Away), span))
+		}
 	}
 	return &q
+}
+
+// dayEnd is the end of the date of a moment on the site's clock.
+func dayEnd(p *schedule.Plan, at calendars.Instant) calendars.Instant {
+	end, _ := calendars.At(p.Site.Location, calendars.DateIn(at, p.Site.Location)+1, 0)
+	return end
 }
 
 // appointed is a hold point with the appointments that stand. One that was by appointment

@@ -17,35 +17,71 @@ func (b *build) delivery(id schedule.DeliveryID) {
 		said = &sitelog.Delivery{}
 	}
 	was.Ordered, was.Confirmed = said.Ordered, said.Confirmed
+	b.parts(id, said)
 	if said.To != 0 {
 		d.Arrives, d.Movable = said.To, nil
 	}
+	if said.Loaded != 0 {
+		d.Loaded, d.Movable, was.Settled = said.Loaded, nil, true
+	}
 	if said.Arrived != 0 {
-		was.Arrived, was.Settled, was.Unseen = true, true, said.Unseen
-		came := said.Arrived
-		if said.Unseen { // by then it had come: as booked, for all that anybody says
-			came = min(came, d.Arrives)
-		}
-		d.HoldUp(d.Arrives, came)
-		if said.Over != 0 {
-			was.Logged = true
-			was.Start, was.Finish = max(d.Arrives, said.Over.Plus(-d.Unload.Takes)), said.Over
-			return
-		}
-		b.unload(id)
+		b.here(id, said)
 		return
 	}
 	if was.Refused = said.Refused != 0; was.Refused && said.Booked < said.Refused {
 		d.HoldUp(d.Arrives, b.again(said.Refused))
 		b.Assumed = append(b.Assumed, id)
 	}
-	was.Settled = said.To != 0 || was.Refused || d.Arrives < b.at
+	was.Settled = was.Settled || said.To != 0 || was.Refused || d.Arrives < b.at
 	if d.Arrives < b.at {
 		b.Overdue = append(b.Overdue, Overdue{id, d.Arrives})
 		d.HoldUp(d.Arrives, b.opens(b.at)) // no lorry stands at a closed gate for the night
 	}
 	if m := d.Movable; m != nil {
 		d.Movable = &schedule.Movable{Earliest: max(m.Earliest, b.at), Latest: max(m.Latest, b.at)}
+	}
+}
+
+// here sets when a lorry came, and when it was unloaded.
+func (b *build) here(id schedule.DeliveryID, said *sitelog.Delivery) {
+	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
+	was.Arrived, was.Settled, was.Unseen = true, true, said.Unseen
+	came := said.Arrived
+	if said.Unseen { // by then it had come: as booked, for all that anybody says
+		came = min(came, d.Arrives)
+	}
+	d.HoldUp(d.Arrives, came)
+	if said.Over == 0 {
+		b.unload(id)
+		return
+	}
+	was.Logged = true
+	was.Start, was.Finish = max(d.Arrives, said.Over.Plus(-d.Unload.Takes)), said.Over
+}
+
+// parts sets what came of a load before the rest, which is taken to come as it was said, or
+// else when the gate opens on a later day.
+func (b *build) parts(id schedule.DeliveryID, said *sitelog.Delivery) {
+	d, was := &b.p.Deliveries[id], &b.p.Progress.Deliveries[id]
+	if len(said.Parts) == 0 {
+		return
+	}
+	for _, x := range said.Parts {
+		part := schedule.PartCome{Arrived: x.Arrived, Unseen: x.Unseen, Over: x.Over, Short: x.Short}
+		if d.Keep > 0 {
+			of := *d
+			of.Loaded = x.Loaded
+			of.HoldUp(d.Arrives, x.Arrived)
+			part.Keeps = of.KeepsUntil(x.Arrived)
+		}
+		was.Parts = append(was.Parts, part)
+	}
+	was.Settled = true
+	if told := said.Parts[len(said.Parts)-1].Told; said.Booked < told {
+		d.Arrives, d.Movable = b.again(told), nil
+		if said.Arrived == 0 && said.Refused == 0 {
+			b.Assumed = append(b.Assumed, id)
+		}
 	}
 }
 

@@ -90,8 +90,10 @@ func (b *build) allows(place *calendars.Calendar, tie network.Tie) calendars.Ins
 // came returns when a lorry was unloaded by the log, or else when it came; Never while it
 // hasn't.
 func (b *build) came(unload schedule.Activity) calendars.Instant {
-	d, _ := b.p.Delivery(unload)
+	d, lorry := b.p.Delivery(unload)
 	switch {
+	case lorry && len(b.p.Progress.Deliveries[d].Parts) > 0:
+		return b.p.Progress.Deliveries[d].Parts[0].Arrived
 	case b.p.LoggedOver(d):
 		return b.p.Progress.Deliveries[d].Finish
 	case b.p.Arrived(d):

@@ -48,6 +48,8 @@ func about(t *rapid.T, p *schedule.Plan, log []sitelog.Event, e *sitelog.Event) 
 		e.Given = p.Givens[0].ID
 	case e.What == sitelog.People:
 		e.Crew, e.Date, e.People = p.Crews[0].ID, day, rapid.IntRange(0, 4).Draw(t, "people")
+	case e.What == sitelog.Away, e.What == sitelog.Back:
+		e.Machine = p.Machines[rapid.IntRange(0, len(p.Machines)-1).Draw(t, "machine")].ID
 	case e.What == sitelog.SlotGot, e.What == sitelog.SlotLost:
 		e.Machine = p.Machines[rapid.IntRange(0, len(p.Machines)-1).Draw(t, "machine")].ID
 		e.From = e.At.Plus(calendars.Minutes(rapid.IntRange(-9, 9).Draw(t, "from") * 30))
@@ -75,7 +77,7 @@ func about(t *rapid.T, p *schedule.Plan, log []sitelog.Event, e *sitelog.Event) 
 		}
 	}
 	switch e.What {
-	case sitelog.Paused, sitelog.Failed, sitelog.Refused, sitelog.Note, sitelog.SnagOpened:
+	case sitelog.Paused, sitelog.Failed, sitelog.Refused, sitelog.Short, sitelog.Note, sitelog.SnagOpened:
 		e.Text = fmt.Sprint("number ", len(log))
 	}
 }

@@ -60,6 +60,13 @@ func (w *words) linked(id schedule.TaskID) {
 	}
 	for _, d := range t.Uses {
 		was := &w.p.Progress.Deliveries[d]
+		if len(was.Parts) > 0 { // what came first is there
+			if was.Parts[0].Arrived > start {
+				w.out = append(w.out, progress.OutOfOrder{Task: id, After: w.p.Unload(d), Given: schedule.None,
+					Rule: schedule.None})
+			}
+			continue
+		}
 		if !was.Arrived || w.p.Deliveries[d].Arrives > start || was.Logged && was.Finish > start {
 			w.out = append(w.out, progress.OutOfOrder{Task: id, After: w.p.Unload(d), Given: schedule.None, Rule: schedule.None})
 		}

@@ -12,10 +12,41 @@ import (
 
 // booked adds what is agreed with others.
 func (s *State) booked(e *Event) string {
-	if e.What == Appointed {
+	switch e.What {
+	case Appointed:
 		return s.appoint(e)
+	case Away, Back:
+		return s.machine(e)
 	}
 	s.Slots = append(s.Slots, *e)
+	return ""
+}
+
+// Absence is a time in which all machines of a kind are broken, or haven't come.
+type Absence struct {
+	From, Until calendars.Instant // until when it is said to be, or was; Never while nobody knows
+	Back        bool              // it is logged as back
+	Why         string
+}
+
+// machine adds that a machine is away, or back.
+func (s *State) machine(e *Event) string {
+	all := s.Away[e.Machine]
+	last := len(all) - 1
+	switch {
+	case e.What == Away && last >= 0 && !all[last].Back && all[last].Until > e.At:
+		return e.Machine + " is away already; undo that first if it was wrong"
+	case e.What == Away:
+		a := Absence{From: e.At, Until: e.Until, Why: e.Text}
+		if e.Until == 0 {
+			a.Until = calendars.Never
+		}
+		s.Away[e.Machine] = append(all, a)
+	case last < 0 || all[last].Back:
+		return e.Machine + " isn't away at that time"
+	default: // also when it was to be back sooner
+		all[last].Until, all[last].Back = e.At, true
+	}
 	return ""
 }
 

@@ -90,3 +90,47 @@ func TestAppointments(t *testing.T) {
 		}
 	}
 }
+
+// A machine is away until it is back, whatever was expected.
+func TestAway(t *testing.T) {
+	away := func(id, clock, until string) sitelog.Event {
+		e := event(id, sitelog.Away, clock, "crane")
+		if until != "" {
+			e.Until = at(until)
+		}
+		return e
+	}
+	back := func(id, clock string) sitelog.Event { return event(id, sitelog.Back, clock, "crane") }
+	for _, c := range []struct {
+		what string
+		log  []sitelog.Event
+		want []sitelog.Absence
+		not  string
+	}{
+		{"nobody knows until when", []sitelog.Event{away("a", "08:00", "")},
+			[]sitelog.Absence{{From: at("08:00"), Until: calendars.Never}}, ""},
+		{"back sooner than it was to be", []sitelog.Event{away("a", "08:00", "12:00"), back("b", "09:00")},
+			[]sitelog.Absence{{From: at("08:00"), Until: at("09:00"), Back: true}}, ""},
+		{"back later", []sitelog.Event{away("a", "08:00", "12:00"), back("b", "13:00")},
+			[]sitelog.Absence{{From: at("08:00"), Until: at("13:00"), Back: true}}, ""},
+		{"twice away", []sitelog.Event{away("a", "08:00", "12:00"), away("b", "09:00", "")},
+			[]sitelog.Absence{{From: at("08:00"), Until: at("12:00")}},
+			"crane is away already; undo that first if it was wrong"},
+		{"away again", []sitelog.Event{away("a", "08:00", "12:00"), away("b", "12:00", "14:00")},
+			[]sitelog.Absence{{From: at("08:00"), Until: at("12:00")}, {From: at("12:00"), Until: at("14:00")}}, ""},
+		{"back twice", []sitelog.Event{away("a", "08:00", ""), back("b", "09:00"), back("c", "10:00")},
+			[]sitelog.Absence{{From: at("08:00"), Until: at("09:00"), Back: true}}, "crane isn't away at that time"},
+	} {
+		s := sitelog.Replay(c.log, calendars.Never)
+		if diff := cmp.Diff(c.want, s.Away["crane"]); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", c.what, diff)
+		}
+		not := ""
+		for _, x := range s.Conflicts {
+			not += x.Why
+		}
+		if not != c.not {
+			t.Errorf("%s: %q, want %q", c.what, not, c.not)
+		}
+	}
+}

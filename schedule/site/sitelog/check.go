@@ -113,13 +113,13 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	case e.What == Wet && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
 		return fmt.Errorf("%s is still to come; "+
 			"log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
-	case e.What == Appointed && e.To != 0 && e.To < e.At:
+	case e.To == 0 || e.To >= e.At:
+		return nil
+	case e.What == Appointed:
 		return fmt.Errorf("nobody can have agreed at %s to come %s, which was before that", said(e.At), said(e.To))
-	case e.What == Rebooked && e.To < e.At:
-		return fmt.Errorf("it can't have been booked at %s for %s, which was before that; "+
-			"log its arrival if it has come", said(e.At), said(e.To))
 	}
-	return nil
+	return fmt.Errorf("it can't have been booked at %s for %s, which was before that; "+
+		"log its arrival if it has come", said(e.At), said(e.To))
 }
 
 // Known says which of the names in an event the plan hasn't got, or that a

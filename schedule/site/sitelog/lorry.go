@@ -21,6 +21,18 @@ type Delivery struct {
 	Booked    calendars.Instant // when that was made
 	Ordered   calendars.Instant // when it was ordered; zero when that isn't logged
 	Confirmed calendars.Instant // when its booking was last confirmed; zero when that isn't logged
+	Loaded    calendars.Instant // when what is to come was loaded; zero when that isn't logged
+	Parts     []Part            // what came of the load before the rest, which the above is of
+}
+
+// Part is what came of a load of which something was missing or damaged.
+type Part struct {
+	Arrived calendars.Instant // or was unloaded by then, if Unseen
+	Unseen  bool
+	Over    calendars.Instant // when it was unloaded; zero when that isn't logged
+	Loaded  calendars.Instant // zero when that isn't logged
+	Short   string            // what is still to come
+	Told    calendars.Instant // when that was known
 }
 
 // lorry adds an event of a delivery. One that is unloaded, or loaded and gone, had come by
@@ -34,20 +46,43 @@ func (s *State) lorry(e *Event) string {
 	case Arrived:
 		d.Arrived = e.At
 	case Unloaded, Gone:
-		if d.Unseen = d.Arrived == 0; d.Unseen {
-			d.Arrived = e.At
-		}
-		d.Over = e.At
+		d.unloaded(e.At)
 	case Refused: // also one whose load was looked at
-		d.Arrived, d.Refused, d.Ordered, d.Confirmed = 0, e.At, 0, 0
+		d.Arrived, d.Refused, d.Ordered, d.Confirmed, d.Loaded = 0, e.At, 0, 0, 0
 	case Rebooked:
 		d.To, d.Booked, d.Confirmed = e.To, e.At, 0
 	case Ordered:
 		d.Ordered = e.At
 	case Confirmed:
 		d.Confirmed = e.At
+	case Loaded:
+		d.Loaded = e.At
+	case Short:
+		d.short(e)
 	}
 	return ""
+}
+
+// unloaded ends the unloading, or the loading, of what came last: while the rest of a load
+// hasn't come, of what came before it.
+func (d *Delivery) unloaded(at calendars.Instant) {
+	if last := len(d.Parts) - 1; d.Arrived == 0 && last >= 0 && d.Parts[last].Over == 0 {
+		d.Parts[last].Over = at
+		return
+	}
+	if d.Unseen = d.Arrived == 0; d.Unseen {
+		d.Arrived = at
+	}
+	d.Over = at
+}
+
+// short makes what came a part of the load; the rest is still to come.
+func (d *Delivery) short(e *Event) {
+	part := Part{Arrived: d.Arrived, Unseen: d.Unseen, Over: d.Over, Loaded: d.Loaded, Short: e.Text, Told: e.At}
+	*d = Delivery{To: e.To, Parts: append(d.Parts, part)}
+	if e.To != 0 {
+		d.Booked = e.At
+	}
 }
 
 // already are the events of a delivery that can't be any more once something is so, the first
@@ -60,7 +95,8 @@ var already = []struct {
 	{[]Kind{Unloaded}, "is unloaded", (*Delivery).over},
 	{[]Kind{Gone}, "is loaded and gone", (*Delivery).over},
 	{[]Kind{Refused}, "has been unloaded, or loaded and gone,", (*Delivery).over},
-	{[]Kind{Arrived, Rebooked, Ordered, Confirmed}, "has come", func(d *Delivery) bool { return d.Arrived != 0 }},
+	{[]Kind{Arrived, Rebooked, Ordered, Confirmed, Loaded}, "has come", func(d *Delivery) bool { return d.Arrived != 0 }},
+	{[]Kind{Loaded}, "is loaded", func(d *Delivery) bool { return d.Loaded != 0 }},
 	{[]Kind{Ordered}, "is ordered", func(d *Delivery) bool { return d.Ordered != 0 }},
 	{[]Kind{Confirmed}, "is confirmed", func(d *Delivery) bool { return d.Confirmed != 0 }},
 }
@@ -74,6 +110,9 @@ func (d *Delivery) cannot(e *Event) string {
 			return a.is + " already; undo that first if it was wrong"
 		}
 	}
+	if e.What == Short && d.Arrived == 0 {
+		return "hasn't come at that time; log its arrival first"
+	}
 	return ""
 }
 
@@ -85,6 +124,8 @@ func (e *Event) wrongWay(p *schedule.Plan) error {
 		return nil
 	case e.What == Unloaded && p.Deliveries[d].Out:
 		return fmt.Errorf("%s is a collection; log it as gone once it is loaded", e.Delivery)
+	case (e.What == Loaded || e.What == Short) && p.Deliveries[d].Out:
+		return fmt.Errorf("%s is a collection: nothing is brought; log it as gone once it is loaded", e.Delivery)
 	case e.What == Gone && !p.Deliveries[d].Out:
 		return fmt.Errorf("%s brings something; log it as unloaded, or as refused if it was sent away", e.Delivery)
 	}

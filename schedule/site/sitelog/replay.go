@@ -16,7 +16,8 @@ type State struct {
 	Givens     map[string]calendars.Instant // when each was there
 	Wet        []Event
 	People     []Event
-	Slots      []Event // of machines: got and lost
+	Slots      []Event              // of machines: got and lost
+	Away       map[string][]Absence // of machines, by id
 	Notes      []*Event
 	Snags      []Snag
 	Undone     map[string]bool // ids of the events taken back, undos too
@@ -63,7 +64,7 @@ func Replay(events []Event, upto calendars.Instant) *State { return replay(order
 func replay(sorted []*Event, upto calendars.Instant) *State {
 	s := &State{
 		Tasks: make(map[string]*Task), Deliveries: make(map[string]*Delivery),
-		Givens: make(map[string]calendars.Instant), Undone: undone(sorted),
+		Givens: make(map[string]calendars.Instant), Away: make(map[string][]Absence), Undone: undone(sorted),
 	}
 	ids := make(map[string]bool, len(sorted))
 	s.Events = make([]*Event, 0, len(sorted))

@@ -44,6 +44,8 @@ var shapes = map[Kind]fields{
 	Arrived:    {needs: []field{delivery}},
 	Unloaded:   {needs: []field{delivery}},
 	Gone:       {needs: []field{delivery}},
+	Loaded:     {needs: []field{delivery}},
+	Short:      {needs: []field{delivery, text}, may: []field{to}},
 	Ordered:    {needs: []field{delivery}, may: []field{text}},
 	Confirmed:  {needs: []field{delivery}, may: []field{text}},
 	Refused:    {needs: []field{delivery, text}},
@@ -53,6 +55,8 @@ var shapes = map[Kind]fields{
 	Appointed:  {needs: []field{task}, may: []field{to, was, text}},
 	SlotGot:    {needs: []field{machine, from, until}, may: []field{text}},
 	SlotLost:   {needs: []field{machine, from, until}, may: []field{text}},
+	Away:       {needs: []field{machine}, may: []field{until, text}},
+	Back:       {needs: []field{machine}},
 	Given:      {needs: []field{given}},
 	Wet:        {needs: []field{date}, may: []field{from, until}},
 	People:     {needs: []field{crew, date}, may: []field{heads}},
@@ -64,8 +68,8 @@ var shapes = map[Kind]fields{
 
 // Kinds are the kinds of event, in the order in which they are explained.
 func Kinds() []Kind {
-	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Refused, Rebooked,
-		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Given, Wet, People, Note,
+	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Short, Refused, Rebooked, Loaded,
+		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Wet, People, Note,
 		SnagOpened, SnagClosed, Undone}
 }
 
@@ -143,12 +147,25 @@ func (e *Event) figures(left, people bool) (key string, err error) {
 		return "left_minutes", fmt.Errorf("left_minutes %d isn't between 0 and %d", e.Left, mostLeft)
 	case e.Takes < 0 || e.Takes > mostLeft:
 		return "takes_minutes", fmt.Errorf("takes_minutes %d isn't between 1 and %d", e.Takes, mostLeft)
-	case (e.From == 0) != (e.Until == 0):
+	}
+	if key, err := e.hours(); err != nil {
+		return key, err
+	}
+	return e.heads(people)
+}
+
+// hours says what is wrong with the time from and until which something is so: of a machine
+// that is away it begins as that is true.
+func (e *Event) hours() (key string, err error) {
+	switch {
+	case e.What == Away && e.Until != 0 && e.Until <= e.At:
+		return "until", errors.New("until comes after the moment at which it was true (at)")
+	case e.What != Away && (e.From == 0) != (e.Until == 0):
 		return "from", errors.New("hours need both from and until")
 	case e.From != 0 && e.From >= e.Until:
 		return "until", errors.New("until comes after from")
 	}
-	return e.heads(people)
+	return "", nil
 }
 
 // heads says what is wrong with the people of an event, which are there or not.

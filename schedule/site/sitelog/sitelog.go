@@ -37,6 +37,8 @@ const (
 	Rebooked   Kind = "rebooked"    // Delivery, To
 	Unloaded   Kind = "unloaded"    // Delivery: all of it
 	Gone       Kind = "gone"        // Delivery: a collection that was loaded
+	Loaded     Kind = "loaded"      // Delivery: its living stock lifted or cut, its mix batched
+	Short      Kind = "short"       // Delivery, Text: what is missing or damaged of a load; perhaps To: the rest comes
 	Ordered    Kind = "ordered"     // Delivery
 	Confirmed  Kind = "confirmed"   // Delivery: it comes as booked, its sender says
 	Signed     Kind = "signed"      // Task: its hold point
@@ -44,6 +46,8 @@ const (
 	Appointed  Kind = "appointment" // Task: its hold point; To: one is agreed; Was: one is not any more
 	SlotGot    Kind = "slot-got"    // Machine, From, Until: it is ours
 	SlotLost   Kind = "slot-lost"   // Machine, From, Until: it isn't
+	Away       Kind = "away"        // Machine: broken, or not come yet; perhaps Until: to be back, Text: why
+	Back       Kind = "back"        // Machine
 	Given      Kind = "given"       // Given: it is there
 	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
 	People     Kind = "people"      // Crew, Date, People: how many turned up
@@ -65,10 +69,10 @@ type Event struct {
 
 	Left        calendars.Minutes // working time with those who are at it
 	Takes       calendars.Minutes // of Failed: working time that putting it right takes; 0: not said
-	To          calendars.Instant // of Rebooked and Appointed: the new arrival, or appointment
+	To          calendars.Instant // of Rebooked, Short and Appointed: the new arrival, or appointment
 	Was         calendars.Instant // of Appointed: one that isn't agreed any more
 	Date        calendars.Date    // of Wet and People
-	From, Until calendars.Instant // of slots; of Wet, when it isn't a whole date
+	From, Until calendars.Instant // of slots; of Wet, when it isn't a whole date; of Away Until alone
 	People      int               // of Started and Failed: of Crew, or 0 when it isn't said
 	Text        string
 	Of          string

@@ -52,6 +52,8 @@ func event(id string, what sitelog.Kind, clock, about string) sitelog.Event {
 		e.Given = about
 	case what == sitelog.People:
 		e.Crew = about
+	case what == sitelog.Away, what == sitelog.Back:
+		e.Machine = about
 	case what == sitelog.SlotGot, what == sitelog.SlotLost:
 		e.Machine, e.From, e.Until = about, at("13:00"), at("14:00")
 	case what == sitelog.SnagClosed, what == sitelog.Undone:
@@ -184,7 +186,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 	for range rapid.IntRange(0, 8).Draw(t, name) {
 		kind := rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what")
 		about := map[sitelog.Kind]string{sitelog.Given: "power", sitelog.People: "joiners",
-			sitelog.SlotGot: "crane", sitelog.SlotLost: "saw",
+			sitelog.SlotGot: "crane", sitelog.SlotLost: "saw", sitelog.Away: "saw", sitelog.Back: "saw",
 			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
 			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: ""}
 		task, named := about[kind]
@@ -197,7 +199,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 		e := event("id"+rapid.SampledFrom([]string{"0", "1", "2", "3", "4", "5", "6", "7"}).Draw(t, "id"), kind,
 			rapid.SampledFrom(clocks).Draw(t, "at"), task)
 		switch kind {
-		case sitelog.Paused, sitelog.Failed, sitelog.Refused:
+		case sitelog.Paused, sitelog.Failed, sitelog.Refused, sitelog.Short:
 			e.Text = "so it was"
 		case sitelog.Rebooked, sitelog.Appointed:
 			e.To = at("12:00")
