@@ -14,27 +14,35 @@ var shells = []string{"bash", "zsh", "fish", "powershell"}
 
 func (p *program) completionCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "completion SHELL",
-		Short: "Write a completion script for a shell",
-		Long: `Write a script that completes commands, options, plan files, task names and
-regions in a shell.
+		Use:   "completion SHELL | man [FOLDER]",
+		Short: "Write a completion script for a shell, or the manual pages",
+		Long: `Write a script that completes commands, options, plan files, names with what they
+are, sheet numbers, dates and words of changes in a shell; or the manual pages.
 
-  SHELL  bash, zsh, fish or powershell
+  SHELL   bash, zsh, fish or powershell
+  man     the manual page of turflast, to standard output
+  FOLDER  a page for each command goes there, in place of those that are there
 
-Exit code: 0, or 2 for another shell.`,
+Exit code: 0, or 2 for another shell or a folder that can't be written.`,
 		Example: `  source <(turflast completion bash)                in bash, for this session
   turflast completion zsh > "${fpath[1]}/_turflast"   in zsh, for good
-  turflast completion fish > ~/.config/fish/completions/turflast.fish`,
+  turflast completion fish > ~/.config/fish/completions/turflast.fish
+  turflast completion man ~/.local/share/man/man1`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return &usageError{"completion needs the name of a shell", c.CommandPath()}
 			}
+			if args[0] == "man" {
+				return atMost(2)(c, args)
+			}
 			return atMost(1)(c, args)
 		},
-		ValidArgs: shells,
+		ValidArgs: append(shells, "man"),
 		RunE: func(c *cobra.Command, args []string) error {
 			root := c.Root()
 			switch args[0] {
+			case "man":
+				return p.manPages(root, strings.Join(args[1:], ""))
 			case "bash":
 				return root.GenBashCompletionV2(p.stdout, true)
 			case "zsh":
@@ -51,41 +59,6 @@ Exit code: 0, or 2 for another shell.`,
 			return &usageError{text, c.CommandPath()}
 		},
 	}
-}
-
-// completeThings completes the first argument of an event: the ids of what it
-// may be about.
-func (p *program) completeThings(k logKind) cobra.CompletionFunc {
-	words := strings.Fields(k.use)
-	return func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		if len(args) > 0 || len(words) < 2 {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		plan, _, err := p.mustLoad(c, nil)
-		if err != nil {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		var out []string
-		switch words[1] {
-		case "TASK":
-			out = idsIn(plan.Tasks, func(t *schedule.Task) string { return t.ID })
-		case "LORRY":
-			out = idsIn(plan.Deliveries, func(d *schedule.Delivery) string { return d.ID })
-		case "CREW":
-			out = idsIn(plan.Crews, func(c *schedule.Crew) string { return c.ID })
-		case "GIVEN":
-			out = idsIn(plan.Givens, func(g *schedule.Given) string { return g.ID })
-		}
-		return out, cobra.ShellCompDirectiveNoFileComp
-	}
-}
-
-func idsIn[T any](list []T, id func(*T) string) []string {
-	var out []string
-	for i := range list {
-		out = append(out, id(&list[i]))
-	}
-	return out
 }
 
 // completeFiles makes options of a command complete the names of YAML files.

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -113,31 +112,51 @@ func printable(s string) string {
 // unknownFlag matches the flag library's error about an unknown flag.
 var unknownFlag = regexp.MustCompile(`^unknown (?:flag|shorthand flag): (?:--|'.' in -)(\S+)$`)
 
-// flagError adds the nearest flag to an error about an unknown one, and words one about a
-// value that the flag can't have.
+// flagError words an error about an option, and adds the nearest one to an error about an
+// unknown one.
 func flagError(c *cobra.Command, err error) error {
 	text := err.Error()
-	if m := unknownFlag.FindStringSubmatch(text); m != nil {
-		var known []string
-		c.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, f.Name) })
-		dashes := "--"
-		if strings.Contains(text, "shorthand") {
-			dashes = "-"
-		}
-		text = "there is no option " + dashes + m[1]
-		if near := schedule.Nearest(m[1], known); near != "" {
-			text += "; did you mean --" + near + "?"
-		}
-	}
 	var bad *pflag.InvalidValueError
-	var number *strconv.NumError
-	if errors.As(err, &bad) && errors.As(err, &number) { // whose own text is for programmers
-		text = fmt.Sprintf("--%s can't be %q", bad.GetFlag().Name, bad.GetValue())
-	}
-	if bad != nil && errors.Is(err, errSteps) {
-		text = stepsWords(bad.GetValue())
+	var lacks *pflag.ValueRequiredError
+	var syntax *pflag.InvalidSyntaxError
+	switch m := unknownFlag.FindStringSubmatch(text); {
+	case m != nil:
+		text = unknownOption(c, m[1], strings.Contains(text, "shorthand"))
+	case errors.As(err, &lacks):
+		what, _ := pflag.UnquoteUsage(lacks.GetFlag())
+		if what == strings.ToLower(what) { // a type of the library's
+			what = "value"
+		}
+		text = fmt.Sprintf("--%s needs a %s", lacks.GetFlag().Name, what)
+	case errors.As(err, &syntax):
+		text = fmt.Sprintf("%q is no option", syntax.GetSpecifiedFlag())
+	case errors.As(err, &bad):
+		text = badValue(bad, err)
 	}
 	return &usageError{text, c.CommandPath()}
+}
+
+// unknownOption names an option that there isn't, and the nearest that there is.
+func unknownOption(c *cobra.Command, name string, short bool) string {
+	dashes := "--"
+	if short {
+		dashes = "-"
+	}
+	text := "there is no option " + dashes + name
+	var known []string
+	c.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, f.Name) })
+	if near := schedule.Nearest(name, known); near != "" {
+		text += "; did you mean --" + near + "?"
+	}
+	return text
+}
+
+// badValue words a value that an option can't have.
+func badValue(bad *pflag.InvalidValueError, err error) string {
+	if errors.Is(err, errSteps) {
+		return stepsWords(bad.GetValue())
+	}
+	return fmt.Sprintf("--%s can't be %q", bad.GetFlag().Name, bad.GetValue())
 }
 
 // atMost takes no more than n arguments.

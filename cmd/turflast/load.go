@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"github.com/spf13/cobra"
 
@@ -97,10 +98,40 @@ func reason(err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return errNoFile
 	case errors.As(err, &p):
-		return p.Err
+		err = p.Err
+	}
+	for _, w := range plainReasons {
+		if errors.Is(err, w.is) {
+			return plainError{w.words, err}
+		}
 	}
 	return err
 }
+
+// plainReasons say in plain words what operating systems say in theirs.
+var plainReasons = []struct {
+	is    error
+	words string
+}{
+	{fs.ErrPermission, "you have no right to"},
+	{syscall.ENOTDIR, "a part of the path is a file and no folder"},
+	{syscall.EISDIR, "it is a folder and no file"},
+	{syscall.ENOSPC, "the disk is full"},
+	{syscall.EROFS, "nothing can be written on that disk"},
+	{syscall.ENAMETOOLONG, "the name is too long"},
+	{syscall.ELOOP, "links lead round in a ring"},
+	{syscall.EPIPE, "what reads it has gone"},
+	{syscall.EIO, "the disk or the terminal fails"},
+}
+
+// plainError is an error of the operating system in plain words.
+type plainError struct {
+	words string
+	err   error
+}
+
+func (e plainError) Error() string { return e.words }
+func (e plainError) Unwrap() error { return e.err }
 
 // load reads a plan and lists all that is wrong with it. The error is that of
 // the file.

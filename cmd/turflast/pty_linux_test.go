@@ -85,7 +85,7 @@ func environment() []string {
 			env = append(env, v)
 		}
 	}
-	return append(env, "TERM=xterm-256color", "LANG=C.UTF-8")
+	return append(env, "TERM=xterm-256color", "LANG=C.UTF-8", "PAGER=cat")
 }
 
 func pseudoTerminal(cols, rows int) (master, slave *os.File, err error) {

@@ -1,12 +1,14 @@
 package main
 
 import (
-	"fmt"
+	"bytes"
 	"io"
+	"math"
 	"os"
 	"runtime/debug"
 	"time"
 
+	"github.com/charmbracelet/x/term"
 	"github.com/mattn/go-isatty"
 	"github.com/spf13/cobra"
 )
@@ -15,32 +17,45 @@ import (
 type environment struct {
 	Getenv   func(string) string
 	Now      func() time.Time
-	Terminal bool   // both ends are a terminal that can place text: the UI may take the screen
-	Rewrites bool   // standard error is a terminal: a line on it can be rewritten
-	Settings string // the folder of the user's settings; empty where there is none
+	Terminal bool       // both ends are a terminal that can place text: the UI may take the screen
+	Rewrites bool       // standard error is a terminal: a line on it can be rewritten
+	Rows     func() int // of the terminal that standard output is; nil when it is none
+	Settings string     // the folder of the user's settings; empty where there is none
 }
 
 // system is the environment of the real process.
 func system() environment {
 	settings, _ := os.UserConfigDir()
 	places := os.Getenv("TERM") != "dumb"
-	return environment{
+	e := environment{
 		Getenv:   os.Getenv,
 		Now:      rehearsed(os.Getenv),
 		Terminal: isatty.IsTerminal(os.Stdin.Fd()) && isatty.IsTerminal(os.Stdout.Fd()) && places,
 		Rewrites: isatty.IsTerminal(os.Stderr.Fd()) && places,
 		Settings: settings,
 	}
+	if isatty.IsTerminal(os.Stdout.Fd()) && places {
+		e.Rows = func() int {
+			_, rows, err := term.GetSize(os.Stdout.Fd())
+			if err != nil || rows < 1 {
+				return math.MaxInt // nothing is too long for a screen of unknown size
+			}
+			return rows
+		}
+	}
+	return e
 }
 
 // program is one run of the command line.
 type program struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
+	out            *output // which stdout is
 	env            environment
 
 	planFlag string // --plan
 	noColor  bool   // --no-color
+	noPager  bool   // --no-pager
 	light    bool   // --light
 	dark     bool   // --dark
 	ascii    bool   // --ascii
@@ -54,9 +69,10 @@ type program struct {
 // run is the whole program: arguments and streams in, exit code out.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environment) (code int) {
 	out := &output{w: stdout}
-	p := &program{stdin: stdin, stdout: out, stderr: stderr, env: env, command: "turflast"}
+	p := &program{stdin: stdin, stdout: out, out: out, stderr: stderr, env: env, command: "turflast"}
 	out.first = p.uninterruptible
 	defer p.uninterruptible()
+	defer func() { p.release(out) }()
 	defer func() {
 		if v := recover(); v != nil {
 			code = p.fail(panicked(v))
@@ -71,31 +87,11 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env environme
 	root.SetOut(out)
 	root.SetErr(stderr)
 	err := root.Execute()
-	if out.err != nil {
-		err = fmt.Errorf("can't write the output: %w", out.err)
+	p.release(out)
+	if failed := out.failed(); failed != nil {
+		err = failed
 	}
 	return p.fail(err)
-}
-
-// output keeps the first error of standard output, so that no command has to
-// check for one after each line.
-type output struct {
-	w     io.Writer
-	err   error
-	first func() // called before the first line; nil after
-}
-
-func (o *output) Write(b []byte) (int, error) {
-	if o.err != nil {
-		return 0, o.err
-	}
-	if o.first != nil {
-		o.first()
-		o.first = nil
-	}
-	n, err := o.w.Write(b)
-	o.err = err
-	return n, err
 }
 
 // root is the command line: the command without a name, and all others.
@@ -107,7 +103,14 @@ func (p *program) root() *cobra.Command {
 	root.SetUsageTemplate(helpTemplate)
 	root.PersistentFlags().StringVar(&p.planFlag, "plan", "", "the plan `FILE`, in place of plan.yaml in this folder")
 	root.PersistentFlags().BoolVar(&p.noColor, "no-color", false, "no colours; NO_COLOR in the environment does the same")
-	root.PersistentPreRun = func(c *cobra.Command, _ []string) { p.command = c.CommandPath() }
+	root.PersistentFlags().BoolVar(&p.noPager, "no-pager", false,
+		"never show long output by a pager; else $PAGER, or less, does on a terminal")
+	root.PersistentPreRun = func(c *cobra.Command, _ []string) {
+		p.command = c.CommandPath()
+		if p.pages(c) {
+			p.out.held = &bytes.Buffer{}
+		}
+	}
 	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(), p.sturdierCommand(),
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
 		p.logCommand(), p.issueCommand(), p.changedCommand(), p.baselineCommand(),
@@ -116,6 +119,7 @@ func (p *program) root() *cobra.Command {
 		p.paperCommand(), p.calendarCommand(),
 		p.newCommand(), p.demoCommand(), p.schemaCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())
+	p.completeDateOptions(root)
 	root.CompletionOptions.DisableDefaultCmd = true
 	for _, c := range append(root.Commands(), root) {
 		c.DisableFlagsInUseLine = true

@@ -304,16 +304,3 @@ func (s *sheetRun) ready(c *cobra.Command) error {
 	}
 	return nil
 }
-
-// completeCrews completes the ids of a plan's crews.
-func (p *program) completeCrews(c *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
-	plan, _, err := p.mustLoad(c, nil)
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	var out []string
-	for i := range plan.Crews {
-		out = append(out, plan.Crews[i].ID)
-	}
-	return out, cobra.ShellCompDirectiveNoFileComp
-}

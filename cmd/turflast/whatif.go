@@ -71,7 +71,7 @@ The code is that of the plan with the changes.`,
 			"  turflast whatif --with late-slate.yaml \"masons 1 more on Thu 6 May\"",
 		RunE: w.run,
 
-		ValidArgsFunction: cobra.NoFileCompletions,
+		ValidArgsFunction: p.completeChanges,
 	}
 	addLogic(c)
 	addAsAt(c)

@@ -100,23 +100,3 @@ func tight(c network.Case, of schedule.Activity) *schedule.Tight {
 	}
 	return nil
 }
-
-func ids(p *schedule.Plan) []string {
-	var out []string
-	for a := range p.Activities() {
-		out = append(out, p.ActivityID(a))
-	}
-	return out
-}
-
-// completeNames completes the ids of a plan's tasks and deliveries.
-func (p *program) completeNames(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	if len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	plan, _, err := p.mustLoad(c, nil)
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return ids(plan), cobra.ShellCompDirectiveNoFileComp
-}

@@ -299,7 +299,8 @@ func TestReadLedgerRefuses(t *testing.T) {
 	}
 }
 
-// Python's reader of calendars finds the same texts and moments.
+// Python's reader of calendars finds the same texts and moments. Old ones of it (4.0) take an
+// escaped backslash before an n for a line break, so texts with backslashes are left aside.
 func TestCalendarsReadElsewhere(t *testing.T) {
 	python, err := exec.LookPath("python3")
 	if err != nil || exec.Command(python, "-c", "import icalendar").Run() != nil {
@@ -327,6 +328,9 @@ json.dump({str(e["UID"]):[str(e["SUMMARY"]),str(e.get("DESCRIPTION","")),e.decod
 		begins := e.Day.String()
 		if e.Kind != feed.Order {
 			begins = e.Start.In(time.UTC).Format("2006-01-02T15:04:05-07:00")
+		}
+		if strings.Contains(e.Title+e.Notes, `\`) {
+			continue
 		}
 		if got := events[e.Key+"@"+l.Plan+".turflast"]; !slices.Equal(got, []string{e.Title, e.Notes, begins}) {
 			t.Errorf("%s reads as %q", e.Key, got)

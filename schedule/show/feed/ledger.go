@@ -9,11 +9,11 @@ import (
 	"time"
 )
 
-// ledgerFormat and ledgerVersion name the file of a ledger.
-const (
-	ledgerFormat  = "turflast.calendar"
-	ledgerVersion = 1
-)
+const ledgerFormat = "turflast.calendar"
+
+// LedgerVersion is the newest version of the file of a ledger that is read, and the one
+// that is written.
+const LedgerVersion = 1
 
 // Ledger is what calendars have been told of a plan: each entry that there ever was, with
 // its revision. It is kept as a file.
@@ -43,7 +43,7 @@ type Record struct {
 // year gets the same identifiers again, should its ledger be lost.
 func NewLedger(garden string, handover time.Time) *Ledger {
 	sum := sha256.Sum256(fmt.Appendf(nil, "%s\n%d", garden, handover.Year()))
-	return &Ledger{Format: ledgerFormat, Version: ledgerVersion, Plan: fmt.Sprintf("%x", sum[:8])}
+	return &Ledger{Format: ledgerFormat, Version: LedgerVersion, Plan: fmt.Sprintf("%x", sum[:8])}
 }
 
 // ReadLedger reads the file of a ledger. The error says in words what is wrong with it.
@@ -52,9 +52,9 @@ func ReadLedger(text []byte) (*Ledger, error) {
 	if err := json.Unmarshal(text, l); err != nil || l.Format != ledgerFormat {
 		return nil, fmt.Errorf("this is no file of calendar revisions that turflast wrote")
 	}
-	if l.Version > ledgerVersion {
+	if l.Version > LedgerVersion {
 		return nil, fmt.Errorf("these calendar revisions are of format %d, and this turflast reads up to %d: "+
-			"a newer one wrote them", l.Version, ledgerVersion)
+			"a newer one wrote them", l.Version, LedgerVersion)
 	}
 	return l, nil
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 
@@ -40,4 +41,25 @@ func SchemaNamed(name string) (s Schema, ok bool) {
 		return Schema{}, false
 	}
 	return all[i], true
+}
+
+// Formats are the objects that are written as JSON and name their format, each with its
+// version: "programme 2".
+func Formats() []string {
+	var out []string
+	for _, s := range shapes {
+		format, version := "", ""
+		for _, k := range kinds.Keys(reflect.TypeOf(s.Value)) {
+			switch k.Name {
+			case "format":
+				format = strings.TrimPrefix(strings.Trim(k.Const, `"`), "turflast.")
+			case "version":
+				version = k.Const
+			}
+		}
+		if format != "" {
+			out = append(out, format+" "+version)
+		}
+	}
+	return out
 }
