@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -57,10 +58,8 @@ as one that may be. If it can be had, say by what programme.
 				return p.whyNot(c, strings.Join(args, " "), asJSON)
 			case asked:
 				return p.whyNot(c, strings.TrimSpace(not), asJSON)
-			case asJSON:
-				return &usageError{"--json goes with --not alone", c.CommandPath()}
 			}
-			return p.why(c, args)
+			return p.why(c, args, asJSON)
 		},
 	}
 	c.Flags().StringVar(&not, notFlag, "", "why `WHEN` can't be had: \"20 h earlier\", \"by Fri 7 May 12:00\"")
@@ -72,7 +71,7 @@ as one that may be. If it can be had, say by what programme.
 	return c
 }
 
-func (p *program) why(c *cobra.Command, args []string) error {
+func (p *program) why(c *cobra.Command, args []string, asJSON bool) error {
 	s, solver, err := p.unsolved(c, nil)
 	if err != nil {
 		return err
@@ -87,7 +86,10 @@ func (p *program) why(c *cobra.Command, args []string) error {
 	if s.Case, err = p.programme(c, solver, s.agreed); err != nil {
 		return err
 	}
-	if err := report.New(s.Case).Why(q.Of[0], tight(s.Case, q.Of[0])).Write(p.stdout, page.Wide); err != nil {
+	r, of, slack := report.New(s.Case), q.Of[0], tight(s.Case, q.Of[0])
+	err = p.print(asJSON, func(out io.Writer) error { return r.WhyJSON(out, of, slack) },
+		func() *page.Document { return r.Why(of, slack) })
+	if err != nil {
 		return err
 	}
 	return s.met()

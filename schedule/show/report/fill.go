@@ -19,6 +19,7 @@ func (r *Report) programme() programme {
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
 	}
+	o.Least = r.leastSlip()
 	if g.Blocked != nil {
 		o.Blocked = r.words.NoPlace(g)
 	}
@@ -67,6 +68,16 @@ func (r *Report) margin() *margin {
 		return nil
 	}
 	return &margin{r.of.Programme.Handover.Time, r.of.Programme.Handover.Clock}
+}
+
+// leastSlip is the task that may slip least, nil where none is told.
+func (r *Report) leastSlip() *leastSlip {
+	g := r.of.Programme
+	t, others := r.words.SlippingLeast(g)
+	if t == schedule.None {
+		return nil
+	}
+	return &leastSlip{t, g.Tasks[t].CrewFloat, others, r.words.SlipsLeast(g)}
 }
 
 func (r *Report) breakObject(b schedule.Break) dateBreak {

@@ -36,6 +36,7 @@ var shapes = []shape.Shape{
 	{About: "One build (odds --show --json):", Value: playObject{}},
 	{About: "Sturdier programmes (sturdier --json):", Value: sturdierObject{}},
 	{About: "How late things may be (tolerance --json):", Value: toleranceObject{}},
+	{About: "What fixes a start, and what makes it tight (why --json):", Value: whyObject{}},
 	{About: "Why something can't be had (why --not --json):", Value: whyNotObject{}},
 	{About: "Ways back to every date (recover --json):", Value: recoveryObject{}},
 	{About: "The least cost of every finish (recover --logic --json):", Value: timeCost{}},

@@ -112,7 +112,8 @@ func interrupted(c network.Case) *report.Report {
 	g.BoundAsTold = g.Bound + 1
 	g.Cut = schedule.Cut{Search: true, Bound: true, Reasons: true, Floats: true}
 	g.Overfull = &schedule.Overfull{
-		Machine: schedule.None, Zone: schedule.None, Alone: schedule.None, Needed: 2, There: 1, Until: g.Bound, BySearch: true,
+		Machine: schedule.None, Zone: schedule.None, Alone: schedule.None,
+		Needed: 2, There: 1, Until: g.Bound, BySearch: true,
 	}
 	return report.New(c.With(&g))
 }

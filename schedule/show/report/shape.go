@@ -22,6 +22,7 @@ type programme struct {
 	Finish     calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
 	AimMargin  *margin           `json:"aim_margin,omitempty" doc:"from the finish to the aim"`
+	Least      *leastSlip        `json:"slips_least,omitempty" doc:"what may slip least; none while a date breaks"`
 	Sentence   string            `json:"sentence" doc:"the margin in words"`
 	Verdict    string            `json:"verdict" doc:"the verdict in words"`
 	Blocked    string            `json:"blocked,omitempty" doc:"why some work has no place, in words"`
@@ -61,6 +62,14 @@ type window struct {
 type margin struct {
 	Minutes calendars.Minutes `json:"minutes" doc:"site time, negative when late"`
 	Clock   bool              `json:"clock,omitempty" doc:"it is clock time, the site being closed"`
+}
+
+// leastSlip is the task that may slip least, of those still to be finished.
+type leastSlip struct {
+	Task     schedule.TaskID   `json:"task" doc:"of several one that may take longer, or else the first"`
+	Minutes  calendars.Minutes `json:"minutes" doc:"its crew float"`
+	Others   int               `json:"others" doc:"how many more may slip as little"`
+	Sentence string            `json:"sentence" doc:"the same in words"`
 }
 
 // overfull is a shared resource that is needed for longer than it is there.

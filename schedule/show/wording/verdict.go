@@ -46,10 +46,7 @@ func (w *Writer) Aim(g *schedule.Programme) string {
 // longer, or else the first, and it says how many more there are. Empty while a date
 // breaks, where nothing limits any, and where the hands aren't known.
 func (w *Writer) SlipsLeast(g *schedule.Programme) string {
-	if g.Scope != schedule.Crews || g.Cut.Floats || len(g.Breaks) > 0 || g.Blocked != nil {
-		return ""
-	}
-	least, others := w.slippingLeast(g)
+	least, others := w.SlippingLeast(g)
 	if least == schedule.None {
 		return ""
 	}
@@ -64,10 +61,13 @@ func (w *Writer) SlipsLeast(g *schedule.Programme) string {
 	return s + "."
 }
 
-// slippingLeast returns the task of SlipsLeast and how many others may slip as little; None
-// where nothing limits any.
-func (w *Writer) slippingLeast(g *schedule.Programme) (least schedule.TaskID, others int) {
+// SlippingLeast returns the task of SlipsLeast and how many others may slip as little; None
+// where that is empty.
+func (w *Writer) SlippingLeast(g *schedule.Programme) (least schedule.TaskID, others int) {
 	least = schedule.None
+	if g.Scope != schedule.Crews || g.Cut.Floats || len(g.Breaks) > 0 || g.Blocked != nil {
+		return least, 0
+	}
 	for i := range g.Tasks {
 		t, d := schedule.TaskID(i), &g.Tasks[i]
 		if d.Dropped || w.plan.Finished(t) || d.CrewFloat == schedule.FreeRange {
