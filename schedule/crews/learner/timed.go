@@ -42,7 +42,8 @@ var ErrTooLarge = errors.New("learner: the problem is too large")
 const (
 	mostValues = 1 << 22
 	mostPairs  = 1 << 15
-	mostWays   = 12 // of one node
+	mostWays   = 12  // of one node
+	manyWays   = 240 // of the nodes that have more, together
 )
 
 // Close looks for a schedule that is sooner than a known one, and for a bound on all
@@ -50,8 +51,8 @@ const (
 // schedule is a proposal: whoever builds it in earnest sees what it is worth. It
 // relaxes:
 //
-//   - a node with more than mostWays ways: it is over as in the quickest and takes what
-//     all of them take;
+//   - a node with more than mostWays ways, once such nodes have more than manyWays: it is
+//     over as in the quickest and takes what all of them take;
 //   - a finish that another asks for, where both have several ways: as in the quickest;
 //   - nodes that neither count nor keep a date and hold back none that does: they aren't
 //     there.
@@ -107,6 +108,7 @@ type timed struct {
 	runs    map[*calendars.Calendar][]segment
 	beyond  int // the first unit after far
 	values  int // of all curves
+	many    int // ways of nodes with more than mostWays
 	halt    halt.Halt
 }
 
@@ -370,47 +372,4 @@ func (t *timed) openings(calendar int32) []segment {
 	}
 	t.runs[c] = runs
 	return runs
-}
-
-// fitting is the starts from which unbroken work fits in an opening.
-func fitting(runs []segment, work int32) []segment {
-	var out []segment
-	for _, g := range runs {
-		if g.end-g.start >= work {
-			out = append(out, segment{start: g.start, end: g.end - work + 1})
-		}
-	}
-	return out
-}
-
-// either is the time in one list or the other.
-func either(a, b []segment) []segment {
-	if a == nil || slices.Equal(a, b) {
-		return b
-	}
-	all := slices.Concat(a, b)
-	slices.SortFunc(all, func(x, y segment) int { return int(x.start - y.start) })
-	out := all[:1]
-	for _, g := range all[1:] {
-		if last := &out[len(out)-1]; g.start <= last.end {
-			last.end = max(last.end, g.end)
-			continue
-		}
-		out = append(out, g)
-	}
-	return out
-}
-
-// both is the time in one list and in the other.
-func both(a, b []segment) []segment {
-	out := []segment{}
-	for _, g := range a {
-		for _, h := range b[after(b, g.start):] {
-			if h.start >= g.end {
-				break
-			}
-			out = append(out, segment{start: max(g.start, h.start), end: min(g.end, h.end)})
-		}
-	}
-	return out
 }

@@ -296,3 +296,34 @@ func TestCloseWhenTold(t *testing.T) {
 		t.Errorf("it was told to end %d times while it was set up", told)
 	}
 }
+
+// TestCloseTellsManyWaysApart: two nodes that may each take from 1 to 20 of 20 hands for 20
+// hand-hours are over after 2 hours, whichever way; as in the quickest it would be 1.
+func TestCloseTellsManyWaysApart(t *testing.T) {
+	line := calendars.Span{Start: noon - 100, End: noon + 400}
+	node := network.Node{
+		Work: calendars.Hour, Hold: network.None, Earliest: noon,
+		LatestStart: calendars.Never, LatestFinish: calendars.Never, LatestDone: calendars.Never,
+	}
+	net, err := network.Build(network.Spec{
+		Line: line, Nodes: []network.Node{node, node},
+		Calendars: []*calendars.Calendar{calendars.New([]calendars.Span{line})},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var modes []crews.Mode
+	for hands := int32(1); hands <= 20; hands++ {
+		modes = append(modes, crews.Mode{
+			Work: calendars.Minutes(20*60+hands-1) / calendars.Minutes(hands), Needs: []crews.Need{{Amount: hands}},
+		})
+	}
+	p := &crews.Problem{
+		Net: net, Modes: [][]crews.Mode{modes, modes},
+		Capacity: []*calendars.Profile{calendars.NewProfile([]calendars.Change{{Span: line, By: 20}})},
+	}
+	got, err := learner.Close(t.Context(), p, learner.Known{Finish: noon + 300, Bound: noon})
+	if want := noon + 120; err != nil || !got.Proven || got.Bound != want {
+		t.Errorf("%+v, %v, want a bound of %v", got, err, want)
+	}
+}

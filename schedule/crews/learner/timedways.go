@@ -9,8 +9,11 @@ import (
 // too many to tell them apart.
 func (t *timed) ways(v, i int) {
 	modes := t.p.Modes[i]
-	if len(modes) == 1 || len(modes) > mostWays {
+	if len(modes) == 1 || len(modes) > mostWays && t.many+len(modes) > manyWays {
 		return
+	}
+	if len(modes) > mostWays {
+		t.many += len(modes)
 	}
 	a := &t.activities[v]
 	a.first, a.count = int32(len(t.model.ways)), int32(len(modes))
