@@ -38,7 +38,9 @@ func (r *Report) Heads() *page.Document {
 		{Mark: headUsed, Means: "at work"}, {Mark: headSpare, Means: "there, not used"},
 		{Mark: headMissing, Means: "missing"},
 	})
-	halfDays(w).Row("", "until noon", "after noon")
+	head := halfDays(w)
+	head.Name, head.Heads = "Half days", 1
+	head.Row("", "until noon", "after noon")
 	for i, counts := range t.Crews {
 		r.heads(w, r.words.CrewUse(schedule.CrewID(i), counts), t.Halves, counts)
 	}
@@ -59,6 +61,7 @@ func (r *Report) heads(w *page.Document, inAll string, halves []use.Half, counts
 	w.Space()
 	w.In(page.Strong, inAll)
 	days := halfDays(w)
+	days.Name, days.Sides = inAll, true
 	for k := 0; k+1 < len(counts); k += 2 {
 		morning, afternoon := &counts[k], &counts[k+1]
 		if morning.There+morning.Peak+afternoon.There+afternoon.Peak == 0 {

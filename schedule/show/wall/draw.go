@@ -19,15 +19,17 @@ import (
 const style = `<style>
 .wall text{font-family:Helvetica,Arial,"Liberation Sans",sans-serif;fill:#111}
 .wall .b{font-weight:700}.wall .soft{fill:#555}.wall .white{fill:#fff}.wall .warm{fill:#8f3600}
-.wall .seam{fill:#e7e4db}.wall .hair{stroke:#c4c0b4;stroke-width:.2;fill:none}
-.wall .rule{stroke:#111;stroke-width:.45;fill:none}.wall .ink{fill:#111}.wall .pen{stroke:#111;stroke-width:.6;fill:none}
+.wall .seam{fill:#e7e4db}
+.wall .hair{stroke:#c4c0b4;stroke-width:.2;fill:none}
+.wall .rule{stroke:#111;stroke-width:.45;fill:none}
+.wall .ink{fill:#111}.wall .pen{stroke:#111;stroke-width:.6;fill:none}
 .wall .aim{stroke:#111;stroke-width:.5;stroke-dasharray:2.2 1.6;fill:none}
 .wall .now{stroke:#111;stroke-width:.7;stroke-dasharray:.1 1.5;stroke-linecap:round;fill:none}
 .wall .free{fill:#cfe0ec}.wall .tight{fill:#9cc6e2}.wall .done{fill:#fff;stroke:#8a8a8a;stroke-width:.25}
 .wall .late{fill:#f6bf98;stroke:#8f3600;stroke-width:.5}.wall .hatch{stroke:#8f3600;stroke-width:.45;fill:none}
 .wall .cure{stroke:#111;stroke-width:.75;stroke-dasharray:.05 1.7;stroke-linecap:round;fill:none}
 .wall .pause{stroke:#111;stroke-width:.45;fill:none}.wall .open{fill:#fff;stroke:#111;stroke-width:.6}
-.wall .living{fill:#005c43}
+.wall .living{fill:#005c43}.wall .halo{paint-order:stroke;stroke:#fff;stroke-width:1.1;stroke-linejoin:round}
 </style>
 `
 
@@ -296,8 +298,11 @@ func (p *leaf) label(c *canvas, b *bar, y float64, class string) {
 	size := p.font.size
 	gap, base, x := size*gapShare, y+size*0.97, b.label
 	soft := class
-	if class == "" && b.ground == window.Done {
+	switch {
+	case class == "" && b.ground == window.Done:
 		soft = "soft"
+	case class == "" && b.ground == window.Late: // the letters stand on hatching
+		class, soft = "halo", "halo"
 	}
 	if b.state != sheets.Ahead {
 		p.stateMark(c, b.state, x, y, class)
@@ -306,8 +311,8 @@ func (p *leaf) label(c *canvas, b *bar, y float64, class string) {
 	x += c.text(class, p.bold, x, base, b.number) + gap
 	x += c.text(soft, p.font, x, base, b.name) + gap
 	if b.slip != "" {
-		if class == "" && b.ground == window.Late {
-			class = "warm"
+		if b.ground == window.Late {
+			class = strings.TrimSpace(class + " warm")
 		}
 		c.text(class, p.bold, x, base, b.slip)
 	}
@@ -402,11 +407,7 @@ func (p *leaf) lorry(c *canvas, b *bar, mid float64) {
 func (p *leaf) foot(c *canvas, y float64) {
 	size := p.font.size
 	y = max(y, p.height-border-p.footHigh()+size*0.6)
-	small := font{size * 0.74, false}
-	x := border
-	for _, k := range p.legend() {
-		x += k.draw(c, x, y, small) + size*0.9
-	}
+	p.marks(c, y)
 	if !p.last {
 		return
 	}
@@ -419,6 +420,19 @@ func (p *leaf) foot(c *canvas, y float64) {
 		}
 	}
 }
+
+// marks writes the legend, in letters that leave it room on a line.
+func (p *leaf) marks(c *canvas, y float64) {
+	of := *p.sheet
+	of.font.size = min(of.font.size, float64(p.o.Paper.Width)*mostLegend)
+	q, x := leaf{sheet: &of}, border
+	for _, k := range q.legend() {
+		x += k.draw(c, x, y, font{of.font.size * 0.74, false}) + of.font.size*0.9
+	}
+}
+
+// mostLegend is the largest size of the legend's letters, for each millimetre of a sheet's width.
+const mostLegend = 0.0118
 
 // The letters of the cautions, which are read from near, and the columns they stand in.
 const (

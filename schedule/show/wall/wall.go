@@ -72,7 +72,7 @@ type zone struct {
 
 // letters are the sizes of letters that are tried, in millimetres, from the largest on, for
 // each hundred millimetres of a sheet's width.
-var letters = []float64{1.24, 1.12, 1.0}
+var letters = []float64{1.7, 1.45, 1.24, 1.12, 1.0}
 
 // longLetters is the size on a long picture.
 const longLetters = 1.14
@@ -240,15 +240,10 @@ func (s *sheet) zones() []zone {
 // zone makes the rows of a zone; ok is false where nothing is done in it. A task in several
 // zones is named in the first of them.
 func (s *sheet) zone(id schedule.ZoneID, named []bool) (z zone, ok bool) {
-	var all []schedule.TaskID
+	all, gone := s.tasksIn(id), 0
 	var bars []bar
-	done, gone := true, 0
-	for i := range s.c.Plan.Tasks {
-		t := schedule.TaskID(i)
-		if !slices.Contains(s.c.Plan.Tasks[i].Zones, id) || !onAxis(s.c, t.Activity()) {
-			continue
-		}
-		all = append(all, t)
+	done := true
+	for _, t := range all {
 		done = done && window.GroundOf(s.c, t.Activity(), false) == window.Done
 		if b, here := s.taskBar(t); here {
 			over := s.overLongAgo(t)
@@ -273,6 +268,16 @@ func (s *sheet) zone(id schedule.ZoneID, named []bool) (z zone, ok bool) {
 	}
 	z.name = s.zoneName(id, max(len(z.rows)+btoi(z.told != ""), 1))
 	return z, true
+}
+
+// tasksIn lists the tasks of a zone that have dates.
+func (s *sheet) tasksIn(id schedule.ZoneID) (all []schedule.TaskID) {
+	for i := range s.c.Plan.Tasks {
+		if slices.Contains(s.c.Plan.Tasks[i].Zones, id) && onAxis(s.c, schedule.Activity(i)) {
+			all = append(all, schedule.TaskID(i))
+		}
+	}
+	return all
 }
 
 // overLongAgo says whether a task was done on a day that is over.

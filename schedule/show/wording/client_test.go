@@ -24,7 +24,8 @@ func TestHowSure(t *testing.T) {
 			t.Errorf("%d of 1000: %q", c.onTime, got)
 		}
 	}
-	if got := wording.HowSure(&odds.Result{Options: odds.Options{Builds: 1000}, OnTime: 1000}); !strings.Contains(got, "can't say how sure") {
+	certain := &odds.Result{Options: odds.Options{Builds: 1000}, OnTime: 1000}
+	if got := wording.HowSure(certain); !strings.Contains(got, "can't say how sure") {
 		t.Errorf("certain: %q", got)
 	}
 }
