@@ -25,6 +25,7 @@ type oddsOptions struct {
 	spread string
 	pace   float64 // in per cent
 	show   string  // which build is told; empty: none
+	ranks  bool    // rank correlations, in place of what costs most
 	json   bool
 	csv    bool
 }
@@ -36,8 +37,8 @@ func (p *program) oddsCommand() *cobra.Command {
 		Short: "Say how likely the plan is to hand over on time",
 		Long: `Build the garden many times over, each time with other working times, late
 lorries, wet and windy days and sign-offs that fail as the plan has them, and say
-how often it hands over on time, when it is done, what drives the risk, and how
-often each task is on the hand-over chain.
+how often it hands over on time, when it is done, what costs most, and how often
+each task is on the hand-over chain.
 
 It is built in two ways, on the same draws: as programmed, where the order of hands
 stays whatever happens, and, a tenth as often, with people who re-plan every
@@ -69,6 +70,7 @@ What is met is what the programme meets, not what is likely.`,
 	p.addLonger(c)
 	o.addFlags(c)
 	c.Flags().StringVar(&o.show, "show", "", "tell one build day by day: `which` is worst, median or a number from 1")
+	c.Flags().BoolVar(&o.ranks, "ranks", false, "rank correlations with the finish, in place of what costs most")
 	return c
 }
 
@@ -130,6 +132,9 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	case err != nil:
 		return err
 	}
+	if o.json || !o.ranks && !o.csv {
+		p.harms(ctx, s, options, result)
+	}
 	err = p.print(o.json || o.csv,
 		func(out io.Writer) error {
 			if o.csv {
@@ -185,6 +190,17 @@ func (p *program) showBuild(
 		return err
 	}
 	return s.met()
+}
+
+// harms adds what costs time to a result; an interrupt leaves it out.
+func (p *program) harms(ctx context.Context, s *solved, o odds.Options, result *odds.Result) {
+	if result.Certain() {
+		return
+	}
+	o.Builds, o.Replan = min(result.Builds, odds.UsualHarmed), result.Replan
+	if found, err := odds.Harms(ctx, s.Case, o); err == nil {
+		result.Harms, result.Harmed = found, o.Builds
+	}
 }
 
 // noOdds is the fault of a plan in which no required work has a place.

@@ -31,10 +31,8 @@ func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
 	if err != nil {
 		return nil, err
 	}
-	if o.Replan {
-		if err := prepared.Callable(of); err != nil {
-			return nil, err
-		}
+	if err := prepared.Callable(of); err != nil {
+		return nil, err
 	}
 	m := &model{Model: prepared, replan: o.Replan}
 	if m.Last == nil && of.Programme.Blocked != nil {

@@ -14,6 +14,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
 )
 
 // blind is a plan in which nothing must end by something else, be straight on, fit in one
@@ -92,6 +93,16 @@ func TestWindyMornings(t *testing.T) {
 	wetMornings(t, "windy_days: {after_calm: %[2]v, after_windy: %[2]v}", "calm")
 }
 
+// outcomes are those of the builds of a programme.
+func outcomes(t *testing.T, c network.Case, o odds.Options) []odds.Outcome {
+	t.Helper()
+	list, err := odds.Outcomes(context.Background(), c, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
 func wetMornings(t *testing.T, days, needs string) {
 	for _, x := range []struct {
 		wet         float64
@@ -124,6 +135,22 @@ tasks:
 		o.Replan = true
 		again := run(t, c, o)
 		by := func(p float64) float64 { return 4 * math.Sqrt(p*(1-p)/builds) }
+		for _, way := range []bool{false, true} {
+			o := odds.Options{Builds: 100, Seed: 1, Replan: way}
+			late := 0
+			for _, x := range outcomes(t, c, o) {
+				if x.Finish > c.Plan.Site.Handover {
+					late++
+				}
+			}
+			harms, err := odds.Harms(context.Background(), c, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if h := harms[0]; h.Kind != odds.AllRain && h.Kind != odds.AllWind || h.Saved != late {
+				t.Errorf("%d of 100 builds are late, all for the weather; the most costs %+v", late, h)
+			}
+		}
 		near(t, fmt.Sprintf("as programmed in %d days, %v wet", x.days, x.wet), fixed.Chance(), x.fixed, by(x.fixed))
 		least := x.fixed + 0.8*(x.best-x.fixed) // the rule doesn't work ahead of rain
 		if got := again.Chance(); got > x.best+by(x.best) || got < least-by(least) {
@@ -151,6 +178,24 @@ tasks:
 	const builds = 4000
 	r := run(t, c, odds.Options{Builds: builds, Seed: 1})
 	near(t, "builds on time", r.Chance(), 0.75, 4*math.Sqrt(0.75*0.25/builds))
+	late := 0
+	const some = 200
+	for _, x := range outcomes(t, c, odds.Options{Builds: some, Seed: 1}) {
+		if x.Finish > c.Plan.Site.Handover {
+			late++
+		}
+	}
+	harms, err := odds.Harms(context.Background(), c, odds.Options{Builds: some, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []odds.Harm{{
+		Kind: odds.FailedSign, Activity: 0, Crew: schedule.None, Builds: late,
+		Cost: calendars.Minutes(late) * 150, Saved: late,
+	}}
+	if diff := cmp.Diff(want, harms); diff != "" {
+		t.Errorf("what costs most (-want +got):\n%s", diff)
+	}
 	// From 08:00: 4 h, half an hour, and then 2 h and half an hour more.
 	if want := [2]calendars.Instant{c.Plan.Site.Opens.Plus(270), c.Plan.Site.Opens.Plus(420)}; r.Dots[0] != want[0] ||
 		r.Dots[odds.Dots-1] != want[1] {

@@ -15,11 +15,35 @@ type Builder struct {
 	From  Stream              // what comes after what [Builder.Draw] drew
 	Drawn []float32           // of the last build: task minutes, paces, lorry minutes, 1 for failed sign-offs
 	Shift []calendars.Minutes // by DeliveryID: how much later than booked it comes in
+	// Spared is drawn like the rest, and turns out as planned.
+	Spared Input
 
 	m *Model
 	r *search.Replayer
 	n *network.Network // the replayer's network
 }
+
+// Input is one thing that is uncertain, by its place in the frame's list of its kind.
+type Input struct {
+	Kind InputKind
+	At   int
+}
+
+// InputKind is a list of a frame.
+type InputKind uint8
+
+// The lists of a frame.
+const (
+	NoInput   InputKind = iota
+	OfTasks             // how long a task takes
+	OfCrews             // the pace of a crew
+	OfLorries           // how late a lorry is
+	OfChecks            // whether a sign-off fails
+	OfCalls             // of a sign-off: whether somebody is there when it is ready
+)
+
+// spares says whether an input turns out as planned.
+func (b *Builder) spares(kind InputKind, at int) bool { return b.Spared == Input{kind, at} }
 
 // NewBuilder prepares to build a programme.
 func NewBuilder(m *Model) (*Builder, error) {
@@ -52,7 +76,25 @@ func (b *Builder) Draw(seed, k uint64) {
 // Build builds with what was drawn last. It returns the dates by node, which are valid
 // until the next build, and whether the longest waits can all hold in the order of hands;
 // if they can't, the dates mean nothing.
-func (b *Builder) Build() (t *network.Times, holds bool) { return b.r.InOrder(&b.m.Order, b.m.Least) }
+func (b *Builder) Build() (t *network.Times, holds bool) {
+	b.appoint(b.n)
+	return b.r.InOrder(&b.m.Order, b.m.Least)
+}
+
+// appoint gives a network the appointments of the plan, but for those that are spared.
+func (b *Builder) appoint(n *network.Network) {
+	for k := range b.m.Calls {
+		c := &b.m.Calls[k]
+		if c.Task == schedule.None {
+			continue
+		}
+		h := n.Nodes[c.node].Hold
+		n.Holds[h].Appointments = b.m.Problem.Net.Holds[h].Appointments
+		if b.spares(OfCalls, k) {
+			n.Holds[h].Appointments = nil
+		}
+	}
+}
 
 // Finish returns when the last required work is done, and its node, None without any;
 // Never when some of it has no place.
@@ -81,7 +123,9 @@ func (b *Builder) drawWork() {
 	m := b.m
 	paces := b.Drawn[len(m.Tasks):]
 	for k := range m.Crews {
-		paces[k] = m.pace.At(b.From.Draw())
+		if paces[k] = m.pace.At(b.From.Draw()); b.spares(OfCrews, k) {
+			paces[k] = 1
+		}
 	}
 	for k := range m.Tasks {
 		u := &m.Tasks[k]
@@ -95,6 +139,9 @@ func (b *Builder) drawWork() {
 			work *= pace
 		}
 		b.n.Nodes[u.node].Work = max(calendars.Minutes(work+0.5), 1)
+		if b.spares(OfTasks, k) {
+			b.n.Nodes[u.node].Work = m.Problem.Net.Nodes[u.node].Work
+		}
 	}
 }
 
@@ -106,7 +153,7 @@ func (b *Builder) drawLorries() {
 		u := b.From.Draw()
 		arrives := m.Plan.Deliveries[l.ID].Arrives
 		late[k], b.Shift[l.ID] = 0, 0
-		if b.From.Happens(l.chance) {
+		if b.From.Happens(l.chance) && !b.spares(OfLorries, k) {
 			by := max(calendars.Minutes(l.lateness.At(u)+0.5), 1)
 			late[k] = float32(by)
 			in := m.Hours.Gate.Next(arrives.Plus(by))
@@ -123,7 +170,7 @@ func (b *Builder) drawChecks() {
 	for k := range b.m.Checks {
 		c := &b.m.Checks[k]
 		b.n.Holds[c.hold].Right, drawn[k] = 0, 0
-		if b.From.Happens(c.chance) {
+		if b.From.Happens(c.chance) && !b.spares(OfChecks, k) {
 			b.n.Holds[c.hold].Right, drawn[k] = c.right, 1
 		}
 	}

@@ -132,15 +132,13 @@ func (r *Replanner) Build() (t *network.Times, holds bool) {
 	r.Changes, r.Looks, r.order = r.Changes[:0], r.Looks[:0], r.m.Order
 	copy(r.least, r.m.Least)
 	r.since = r.since[:0]
-	for k := range r.m.Calls {
+	for range r.m.Calls {
 		r.since = append(r.since, calendars.Never)
-		if c := &r.m.Calls[k]; c.Task != schedule.None {
-			h := r.n.Nodes[c.node].Hold
-			r.n.Holds[h].Appointments = r.m.Problem.Net.Holds[h].Appointments
-		}
 	}
+	r.appoint(r.n)
 	r.hours = append(r.hours[:0], r.m.Problem.Net.Calendars...)
 	r.ahead.begin(r.m.Problem.Net)
+	r.appoint(r.ahead.n)
 	r.happen()
 	holds = r.goOn()
 	for _, at := range r.looks() {

@@ -183,6 +183,16 @@ var kinds = shape.NewWords(
 	is(odds.PERT, "pert", "a beta distribution about the likeliest"),
 	is(odds.Triangular, "triangular", "straight from best to likeliest to worst"),
 
+	is(odds.AllRain, "all_rain", "all wet days together"),
+	is(odds.AllWind, "all_wind", "all windy days together"),
+	is(odds.Rain, "rain", "a wet day"),
+	is(odds.Wind, "wind", "a windy day"),
+	is(odds.LateLorry, "late", "a lorry is late"),
+	is(odds.FailedSign, "failed", "a sign-off fails the first time"),
+	is(odds.NobodySign, "nobody", "nobody is there to sign when a task is ready"),
+	is(odds.LongWork, "long", "a task takes longer than planned"),
+	is(odds.SlowCrew, "slow", "a crew is slower than thought"),
+
 	is(odds.WetDay, "wet_day", "it is wet"),
 	is(odds.WindyDay, "windy_day", "it is windy"),
 	is(odds.LorryLate, "lorry_late", "a lorry isn't there when it was booked"),

@@ -33,6 +33,9 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	if other := wording.OtherWay(o); other != "" {
 		w.Say(other)
 	}
+	if most := r.words.MostSaved(o.Harms, o.Harmed); most != "" {
+		w.Say(most)
+	}
 	w.Say(r.words.MarginOf("The programme", r.of.Programme))
 	w.Space()
 	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
@@ -50,7 +53,10 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	nine := o.By[len(o.By)-1]
 	needs, has := r.oddsNeeds(nine)
 	w.Say(r.words.NineInTen(nine, needs, has))
-	r.oddsCauses(w, o)
+	r.oddsHarms(w, o)
+	if o.Harms == nil {
+		r.oddsCauses(w, o)
+	}
 	r.oddsChain(w, o)
 	r.oddsBroken(w, o)
 	w.Heading("What is assumed")
@@ -80,9 +86,25 @@ func (r *Report) oddsNeeds(at calendars.Instant) (needs, has calendars.Minutes) 
 const (
 	leastRank  = 0.05
 	mostCauses = 6
+	mostHarms  = 8
 	mostOften  = 12
 	mostBroken = 8
 )
+
+// oddsHarms tells what costs most, and what the chance would be without it.
+func (r *Report) oddsHarms(w *page.Document, o *odds.Result) {
+	if len(o.Harms) == 0 {
+		return
+	}
+	w.Heading("What costs most")
+	for i := range o.Harms[:min(len(o.Harms), mostHarms)] {
+		w.Mark("- ", r.words.Harm(&o.Harms[i], o.Harmed))
+	}
+	if rest := len(o.Harms) - mostHarms; rest > 0 {
+		w.Say(wording.AndMore(rest, "that cost less"))
+	}
+	w.Say(wording.HarmsRestOn(o.Harmed))
+}
 
 func (r *Report) oddsCauses(w *page.Document, o *odds.Result) {
 	said := 0

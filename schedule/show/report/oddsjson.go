@@ -31,6 +31,8 @@ type oddsObject struct {
 	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`
 	Causes     []oddsCause         `json:"causes" doc:"what is uncertain, by how it moves the finish"`
 	Ranked     int                 `json:"ranked" doc:"builds that the ranks are of"`
+	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, the most in all first"`
+	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, built again without each to find it"`
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []lorryOften        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 	Breaks     []oddsBroken        `json:"breaks" doc:"dates that break in some build"`
@@ -71,6 +73,18 @@ type oddsCause struct {
 	Crew     schedule.CrewID     `json:"crew,omitempty" doc:"whose pace it is"`
 	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose arrival it is"`
 	Rank     float64             `json:"rank" doc:"Spearman's rank correlation with the finish"`
+	Sentence string              `json:"sentence" doc:"the same in words"`
+}
+
+type oddsHarm struct {
+	Kind     odds.HarmKind       `json:"kind" doc:"what costs time"`
+	Task     schedule.TaskID     `json:"task,omitempty" doc:"whose work or sign-off it is"`
+	Crew     schedule.CrewID     `json:"crew,omitempty" doc:"whose pace it is"`
+	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose arrival it is"`
+	Day      *calendars.Date     `json:"day,omitempty" doc:"whose weather it is"`
+	Builds   int                 `json:"builds" doc:"that are done later for it"`
+	Cost     calendars.Minutes   `json:"cost" doc:"of site time that it costs these, summed"`
+	Saved    int                 `json:"saved" doc:"late builds that are on time without it"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
 }
 
@@ -125,6 +139,19 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		c := &o.Causes[i]
 		task, lorry := r.pair(c.Activity)
 		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.words.Cause(c, false)})
+	}
+	out.Harmed = o.Harmed
+	for i := range o.Harms {
+		h := &o.Harms[i]
+		task, lorry := r.pair(h.Activity)
+		x := oddsHarm{
+			Kind: h.Kind, Task: task, Crew: h.Crew, Delivery: lorry, Builds: h.Builds, Cost: h.Cost, Saved: h.Saved,
+			Sentence: r.words.Harm(h, o.Harmed),
+		}
+		if h.Day != 0 {
+			x.Day = &h.Day
+		}
+		out.Harms = append(out.Harms, x)
 	}
 	for i, n := range chains.OnChain {
 		share := float64(n) / float64(chains.Builds)
