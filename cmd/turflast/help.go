@@ -23,7 +23,11 @@ type topic struct {
 // topics are all of them.
 func topics() []topic {
 	return []topic{
-		{"plan-keys", "every key of the plan file: what it says, its unit, an example", "[KEY]", 1,
+		guide("lead", "a page for the project lead"),
+		guide("chief", "a page for the crew chief"),
+		guide("designer", "a page for the designer"),
+		guide("figures", "how the figures are computed, with sources"),
+		{"plan-keys", "every key of the plan file: what it says, its unit, an example", " [KEY]", 1,
 			(*program).planKeys, planKeyNames},
 	}
 }
@@ -32,7 +36,7 @@ func (p *program) helpCommand() *cobra.Command {
 	long := "Show what a command does, its arguments and options, an example and its exit\n" +
 		"codes. It also tells of:\n\n"
 	for _, t := range topics() {
-		long += fmt.Sprintf("  %-16s %s\n", t.name+" "+t.args, t.short)
+		long += fmt.Sprintf("  %-16s %s\n", t.name+t.args, t.short)
 	}
 	return &cobra.Command{
 		Use:               "help [COMMAND]",
