@@ -44,7 +44,7 @@ func (p *program) release(out *output) {
 	}
 	words := p.pager()
 	if words == nil || bytes.Count(held.Bytes(), []byte("\n")) < p.env.Rows() {
-		out.write(held.Bytes())
+		_, _ = out.write(held.Bytes()) // it keeps its error
 		return
 	}
 	signal.Ignore(os.Interrupt) // the pager takes Ctrl-C for its own
@@ -52,7 +52,7 @@ func (p *program) release(out *output) {
 	page := exec.Command(words[0], words[1:]...)
 	page.Stdin, page.Stdout, page.Stderr = held, out.w, p.stderr
 	if err := page.Run(); err != nil && page.ProcessState == nil {
-		out.write(held.Bytes()) // it didn't start
+		_, _ = out.write(held.Bytes()) // it didn't start
 	}
 }
 

@@ -152,7 +152,8 @@ func (e *entries) signOffs() {
 		}
 		x := Entry{
 			Key: "sign." + e.Plan.Tasks[a.Task].ID, Kind: SignOff, Start: a.At, End: max(a.At, a.Over),
-			Title: e.words.FeedSignOff(a.Task), Where: e.words.Where(a.Task), Notes: e.words.FeedSigned(e.Book, &a), Alarm: calendars.Day,
+			Title: e.words.FeedSignOff(a.Task), Where: e.words.Where(a.Task), Notes: e.words.FeedSigned(e.Book, &a),
+			Alarm: calendars.Day,
 		}
 		if a.Hold.Notice != nil && *a.Hold.Notice > 0 {
 			x.Alarm = *a.Hold.Notice

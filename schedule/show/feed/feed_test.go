@@ -214,7 +214,8 @@ func same(t *testing.T, calendar map[string]event, list []feed.Entry, l *feed.Le
 		}
 		want++
 		x, there := calendar[e.Key+"@"+l.Plan+".turflast"]
-		if !there || x.title != e.Title || e.Kind != feed.Order && x.begins != e.Start.In(time.UTC).Format("20060102T150405Z") {
+		begins := e.Start.In(time.UTC).Format("20060102T150405Z")
+		if !there || x.title != e.Title || e.Kind != feed.Order && x.begins != begins {
 			t.Errorf("%s is %+v, not %+v", e.Key, x, e)
 		}
 	}
