@@ -26,6 +26,7 @@ func (s *sheetRun) orders(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	b.Lead = true
 	w, now := report.NewSheets(b), s.now(b)
 	if s.asCSV {
 		return s.writeTable(x, func(out io.Writer) error { return w.OrdersTable(out, now) })

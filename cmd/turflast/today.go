@@ -42,6 +42,15 @@ func (p *program) tableCommand(use, short, long, example string,
 	return c
 }
 
+// slipsFlag is the option that makes a crew's sheet the lead's copy.
+const slipsFlag = "slips"
+
+// forCrews is a command whose sheet is for crews, but for the option.
+func forCrews(c *cobra.Command) *cobra.Command {
+	c.Flags().Bool(slipsFlag, false, "the lead's copy: how far each may slip, and the margin")
+	return c
+}
+
 // sheet is the command of one run.
 func (p *program) sheet(s *sheetRun, use, short, long, example string,
 	dated bool, write func(*sheetRun, *cobra.Command) error) *cobra.Command {
@@ -62,22 +71,28 @@ func (p *program) sheet(s *sheetRun, use, short, long, example string,
 	return c
 }
 
+// briefFlag is the option that gives each task a line.
+const briefFlag = "brief"
+
 func (p *program) todayCommand() *cobra.Command {
 	c := p.sheetCommand("today", "Print the run sheet of a day: what each crew does, and what it must know",
 		`Print the run sheet of today, or of another day, crew by crew or of one crew on a
 page of its own: first what should have been ticked off by now and wasn't, sign-offs
 that failed and what is begun and isn't finished; then what, where, with whom and
 which machine, what must be done before, what waits for it, what comes through the
-gate, when it is done and who signs it off, how long it may slip before it hurts,
-what it needs of the sky, daily duties, hours over published guidance, and the usual
-cautions.
+gate, when it is done and who signs it off, what it needs of the sky, who is free, daily
+duties, hours over published guidance, and the usual cautions. --brief gives each task
+a line. Crews read the aim and by when each is done; --slips is the lead's copy, with
+the margin and how far each may slip.
 
 Each task and delivery has a short number, the same for the whole build, on every
 sheet and in the log. Before the build it is its first day, after it the hand-over
 list.
 
-`+mendWords+` The sheet of one crew has none.`,
-		"  turflast today --crew masons --on 2027-05-04\n  turflast today --width 40", true, (*sheetRun).today)
+`+mendWords+` Only the lead's copy for everyone has it.`,
+		"  turflast today --crew masons --on 2027-05-04\n  turflast today --width 40\n  turflast today --slips",
+		true, (*sheetRun).today)
+	forCrews(c).Flags().Bool(briefFlag, false, "a line for each task, for a foreman")
 	c.Flags().String("crew", "", "one `CREW` alone, by its id or name")
 	addMends(c)
 	if err := c.RegisterFlagCompletionFunc("crew", p.completeCrews); err != nil {
@@ -93,15 +108,15 @@ gate, and what must be there or be signed before work begins. On a date without 
 sheet it begins with the first day of the build.`,
 		"  turflast ahead --days 3\n  turflast ahead --on 2027-05-04 --json", true, (*sheetRun).ahead)
 	c.Flags().Int("days", usualDays, "so many `DAYS`, today among them")
-	return c
+	return forCrews(c)
 }
 
 func (p *program) gateCommand() *cobra.Command {
-	return p.tableCommand("gate", "Print the gate list: what comes and goes, by slot",
+	return forCrews(p.tableCommand("gate", "Print the gate list: what comes and goes, by slot",
 		`Print what comes in and goes out through the gate, by slot, with who unloads it, how
-long the lorry waits, how long its load keeps, what it is for, and how late it may
-come: of the whole build, or of a date.`,
-		"  turflast gate --on 2027-05-04", true, (*sheetRun).gate)
+long the lorry waits, how long its load keeps, what it is for and, with --slips, how
+late it may come: of the whole build, or of a date.`,
+		"  turflast gate --on 2027-05-04", true, (*sheetRun).gate))
 }
 
 func (p *program) appointmentsCommand() *cobra.Command {
@@ -137,6 +152,8 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 		return nil, nil, err
 	}
 	b := sheets.New(x.Case, x.numbers(x.Plan))
+	slips, err := c.Flags().GetBool(slipsFlag)
+	b.Lead = err == nil && slips
 	if x.standing != nil {
 		b.Logged(x.standing)
 		b.Agreed = x.agreed
@@ -197,6 +214,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	w := report.NewSheets(b)
 	if s.past(b) {
 		y := b.Ready(s.now(b))
+		b.Lead = true
 		w.Said = "The days of the build are over; this is the hand-over list."
 		return s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) },
 			func() *page.Document { return w.Ready(y) })
@@ -204,13 +222,18 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	on, said := s.date(b)
 	crew := s.crew
 	w.Said, w.Issued = said, x.issued(crew)
-	if crew == sheets.Everyone {
+	if crew == sheets.Everyone && b.Lead {
 		if w.Mends, err = s.p.mends(c, x, x.agreed, x.delayed()); err != nil {
 			return err
 		}
 	}
 	return s.write(x, func(out io.Writer) error { return w.TodayJSON(out, b.Of(on, crew)) },
-		func() *page.Document { return w.Today(b.Of(on, crew)) })
+		func() *page.Document {
+			if brief, err := c.Flags().GetBool(briefFlag); err == nil && brief {
+				return w.Brief(b.Of(on, crew))
+			}
+			return w.Today(b.Of(on, crew))
+		})
 }
 
 // write writes a sheet as JSON or as a page.
@@ -285,6 +308,7 @@ func (s *sheetRun) appointments(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	b.Lead = true
 	w := report.NewSheets(b)
 	return s.write(x, w.AppointmentsJSON, w.Appointments)
 }
@@ -294,6 +318,7 @@ func (s *sheetRun) ready(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	b.Lead = true
 	y, w := b.Ready(s.now(b)), report.NewSheets(b)
 	err = s.write(x, func(out io.Writer) error { return w.ReadyJSON(out, y) }, func() *page.Document { return w.Ready(y) })
 	switch {

@@ -16,11 +16,13 @@ import (
 // Everyone stands for all crews in a [DayLook].
 const Everyone schedule.CrewID = schedule.None
 
-// DayLook is what the day view shows: a date, a crew, the first paragraph in sight, and
-// which of the crew's shifts is chosen, counted from 1; 0 means none.
+// DayLook is what the day view shows: a date, a crew, whether how far each may slip is told,
+// the first paragraph in sight, and which of the crew's shifts is chosen, counted from 1; 0
+// means none.
 type DayLook struct {
 	Date   calendars.Date
 	Crew   schedule.CrewID // or Everyone
+	Slips  bool
 	Top    int
 	Chosen int
 }
@@ -49,19 +51,22 @@ func (g *Garden) Shifts(look DayLook) []Shift {
 }
 
 // open lists the tasks that have no shift on a date and still want something, as shifts
-// without a time: those begun and not ticked as finished, on today's date and later ones,
-// and on today's those whose sign-off is due.
+// without a time: those begun and not ticked as finished and those whose sign-off failed, the
+// crew's or what its work waits for, on today's date and later ones, and on today's those
+// whose sign-off is due.
 func (g *Garden) open(look DayLook, shifts []Shift) []Shift {
 	if g.Plan.Progress == nil || look.Date < g.Date(g.Plan.Now()) {
 		return nil
 	}
 	var out []Shift
+	failed := g.sheets().Failed(look.Date, look.Crew)
 	for i := range g.Plan.Tasks {
 		a := schedule.TaskID(i).Activity()
 		theirs := look.Crew == Everyone || needs(g.Plan.Tasks[i].Crew, look.Crew)
 		listed := slices.ContainsFunc(shifts, func(s Shift) bool { return s.Activity == a })
 		due := g.State(a) == sheets.Unsigned && look.Date == g.Date(g.Plan.Now())
-		if theirs && !listed && g.Shown(a) && (due || g.State(a) == sheets.InHand) {
+		wanted := theirs && (due || g.State(a) == sheets.InHand) || slices.Contains(failed, schedule.TaskID(i))
+		if wanted && !listed && g.Shown(a) {
 			out = append(out, Shift{Activity: a})
 		}
 	}
@@ -287,11 +292,12 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	shifts := g.Shifts(look)
 	var out []paragraph
 	for _, s := range shifts {
-		out = append(out, g.shiftText(s, width))
+		out = append(out, g.shiftText(look, s, width))
 	}
 	if len(out) == 0 {
 		out = append(out, paragraph{lines: []page.Text{page.As(page.Plain, wording.NoWork)}})
 	}
+	out = append(out, g.free(look, width)...)
 	out = append(out, g.duties(look, width)...)
 	out = append(out, g.sky(shifts, width)...)
 	out = append(out, g.tired(look, width)...)
@@ -307,7 +313,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 // shiftText returns the paragraph of one shift for a frame of some width: what the run
 // sheet says of it, or a single line if it is ticked off. On a narrow frame its time is no
 // big one.
-func (g *Garden) shiftText(s Shift, width int) paragraph {
+func (g *Garden) shiftText(look DayLook, s Shift, width int) paragraph {
 	p, number := paragraph{time: g.clock(s.Span.Start)}, g.Number(s.Activity)
 	t, _ := g.Plan.Task(s.Activity)
 	switch {
@@ -325,12 +331,12 @@ func (g *Garden) shiftText(s Shift, width int) paragraph {
 	} else {
 		width -= bigWidth + 6
 	}
-	if g.onChain(s.Activity) {
+	if look.Slips && g.onChain(s.Activity) {
 		tail = "  " + markChain + " on the chain"
 	}
 	head += g.nameFor(s.Activity, width-Columns(head)-Columns(tail)) + tail
 	blocks := []page.Block{page.Whole(page.As(page.Strong, Cut(head, width)))}
-	for _, f := range g.sheet(s.line) {
+	for _, f := range g.sheet(s.line, look.Slips) {
 		text := f.Text
 		if f.Kind == wording.FactBreak {
 			text = page.BreakMark + text

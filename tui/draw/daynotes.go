@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/issue"
 )
 
@@ -156,6 +157,15 @@ func (g *Garden) tired(look DayLook, width int) []paragraph {
 		lines = append(lines, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Plain, g.Words.Tired(t))})
 	}
 	return titled("Hours over guidance", width, lines)
+}
+
+// free says who of the crew has nothing to do, and when.
+func (g *Garden) free(look DayLook, width int) []paragraph {
+	text := g.Words.Free(look.Crew, g.sheets().Free(look.Date, look.Crew))
+	if text == "" {
+		return nil
+	}
+	return titled(wording.FreeTitle, width, []page.Block{hanging(page.Plain, Clean(text))})
 }
 
 // standing returns how what a crew, or everyone, is told now stands to what was issued.

@@ -54,19 +54,28 @@ type Garden struct {
 
 	book   *sheets.Book
 	beyond *beyond.Answer
-	said   map[sheets.Line][]wording.Fact // what sheet has returned so far
+	said   map[saidLine][]wording.Fact // what sheet has returned so far
 	stands map[schedule.CrewID]issue.Standing
 }
 
-// sheet returns what the run sheet says of a line.
-func (g *Garden) sheet(l sheets.Line) []wording.Fact {
-	facts, known := g.said[l]
+// saidLine is a line of a run sheet, of the lead's copy or not.
+type saidLine struct {
+	sheets.Line
+	lead bool
+}
+
+// sheet returns what the run sheet says of a line, on the lead's copy also how far it may slip.
+func (g *Garden) sheet(l sheets.Line, lead bool) []wording.Fact {
+	key := saidLine{l, lead}
+	facts, known := g.said[key]
 	if !known {
 		if g.said == nil {
-			g.said = make(map[sheets.Line][]wording.Fact)
+			g.said = make(map[saidLine][]wording.Fact)
 		}
-		facts = g.Words.SheetParagraphs(g.sheets(), l)
-		g.said[l] = facts
+		book := *g.sheets()
+		book.Lead = lead
+		facts = g.Words.SheetParagraphs(&book, l)
+		g.said[key] = facts
 	}
 	return facts
 }

@@ -12,18 +12,19 @@ import (
 )
 
 // dayKeys is what the view's own keys do.
-type dayKeys struct{ CrewTo, CrewBefore key.Binding }
+type dayKeys struct{ CrewTo, CrewBefore, Slips key.Binding }
 
 // defaultDayKeys returns the view's own keys.
 func defaultDayKeys() dayKeys {
 	return dayKeys{
 		CrewTo:     key.NewBinding(key.WithKeys("c"), key.WithHelp("c", "the next crew")),
 		CrewBefore: key.NewBinding(key.WithKeys("C"), key.WithHelp("C", "the crew before")),
+		Slips:      key.NewBinding(key.WithKeys("V"), key.WithHelp("V", "how far each may slip; again: not")),
 	}
 }
 
 // list returns the keys in the order of the help.
-func (k dayKeys) list() []key.Binding { return []key.Binding{k.CrewTo, k.CrewBefore} }
+func (k dayKeys) list() []key.Binding { return []key.Binding{k.CrewTo, k.CrewBefore, k.Slips} }
 
 // Hint returns the main keys in a few words.
 func (m Day) Hint() string {
@@ -126,10 +127,15 @@ func (m Day) Choose(t schedule.Activity) Day {
 		at = g.Unloads[d].Arrives
 	}
 	if at.IsReal() {
-		m.look, m.line = draw.DayLook{Date: m.garden.Date(at), Crew: crew}, t
+		m.look, m.line = m.at(m.garden.Date(at), crew), t
 		return m.hold()
 	}
 	return m
+}
+
+// at looks at a crew's day from its top.
+func (m Day) at(on calendars.Date, crew schedule.CrewID) draw.DayLook {
+	return draw.DayLook{Date: on, Crew: crew, Slips: m.look.Slips}
 }
 
 // Click chooses what stands at a line of a frame: in the list of everyone it shows the day
@@ -143,7 +149,7 @@ func (m Day) Click(c draw.Chrome, y int) (next Day, did bool) {
 		return m, false
 	}
 	if crew != m.look.Crew {
-		m.look = draw.DayLook{Date: m.look.Date, Crew: crew}
+		m.look = m.at(m.look.Date, crew)
 	}
 	m.line = at
 	return m.hold(), true
@@ -154,7 +160,7 @@ func (m Day) ChooseCrew(c schedule.CrewID) Day {
 	if m.garden == nil {
 		return m
 	}
-	m.look, m.line = draw.DayLook{Date: m.look.Date, Crew: c}, schedule.Nothing
+	m.look, m.line = m.at(m.look.Date, c), schedule.Nothing
 	return m.hold()
 }
 
@@ -180,6 +186,9 @@ func (m Day) turned(press tea.KeyMsg) Day {
 		return m.turnCrew(1)
 	case key.Matches(press, m.keys.CrewBefore):
 		return m.turnCrew(-1)
+	case key.Matches(press, m.keys.Slips) && m.look.Crew != draw.Everyone:
+		m.look.Slips = !m.look.Slips
+		return m.hold()
 	}
 	by, ok := m.moves.Lines(press, m.size.Height/4, m.length())
 	if !ok {
@@ -197,7 +206,7 @@ func (m Day) length() int {
 // onDate shows another day, and chooses its first line that isn't ticked off.
 func (m Day) onDate(d calendars.Date) Day {
 	if d != m.look.Date {
-		m.look, m.line = draw.DayLook{Date: d, Crew: m.look.Crew}, schedule.Nothing
+		m.look, m.line = m.at(d, m.look.Crew), schedule.Nothing
 	}
 	return m.hold()
 }
@@ -237,7 +246,7 @@ func (m Day) Crew() schedule.CrewID { return m.look.Crew }
 // turnCrew goes round the crews, with everyone between the last and the first.
 func (m Day) turnCrew(by int) Day {
 	n := len(m.garden.Plan.Crews) + 1
-	m.look = draw.DayLook{Date: m.look.Date, Crew: schedule.CrewID((int(m.look.Crew)+1+by+n)%n - 1)}
+	m.look = m.at(m.look.Date, schedule.CrewID((int(m.look.Crew)+1+by+n)%n-1))
 	m.line = schedule.Nothing
 	return m.hold()
 }

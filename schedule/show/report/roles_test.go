@@ -74,6 +74,7 @@ func TestRolesOfASheet(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	c := s.Logic()
 	book := sheets.New(c, sheets.Number(c.Plan))
+	book.Lead = true
 	last := c.Programme.Chain[len(c.Programme.Chain)-1].Activity
 	day := calendars.DateIn(c.Programme.Of(last).Start, c.Plan.Site.Location)
 	d := report.NewSheets(book).Today(book.Of(day, sheets.Everyone))

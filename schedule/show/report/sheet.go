@@ -32,12 +32,16 @@ func NewSheets(b *sheets.Book) *Sheets {
 	return &Sheets{r: New(b.Case), book: b}
 }
 
-// head adds the top of every sheet: the garden and what the sheet is about, the margin,
-// and Said.
+// head adds the top of every sheet: the garden and what the sheet is about, the aim or, on
+// the lead's copy, the margin, and which issue it is.
 func (s *Sheets) head(w *page.Document, what string) {
 	g := s.r.of.Programme
 	w.Title(s.r.of.Plan.Garden, what)
-	w.In(handedOver(g), strings.TrimSpace(s.r.words.AsAt()+" "+s.r.words.MarginAndBreaks(g)))
+	role, said := page.Strong, s.r.words.AimAlone()
+	if s.book.Lead {
+		role, said = handedOver(g), s.r.words.MarginAndBreaks(g)
+	}
+	w.In(role, strings.TrimSpace(s.r.words.AsAt()+" "+said))
 	w.Say(s.Issued)
 	w.Say(s.Said)
 }
@@ -61,6 +65,7 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 		w.Say(s.r.words.AtWork(d.Heads, d.Open) + ".")
 		s.lines(w, d)
 	}
+	s.free(w, d)
 	s.duties(w, d)
 	s.gateOf(w, d)
 	s.signOffs(w, d)
@@ -71,7 +76,7 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	s.care(w, d)
 	w.Space()
 	toSign(w, 0, wording.CheckedBy)
-	if d.Crew == sheets.Everyone {
+	if d.Crew == sheets.Everyone && s.book.Lead {
 		s.r.beyond(w)
 		s.r.Mending(s.Mends).mending(w)
 	}
@@ -89,6 +94,21 @@ func (s *Sheets) absent(w *page.Document, d *sheets.Day) {
 			w.Broken(0, text)
 		}
 	}
+}
+
+// free says who of the crews of a sheet is at work and has no work, and when.
+func (s *Sheets) free(w *page.Document, d *sheets.Day) {
+	var said []string
+	for c := range s.r.of.Plan.Crews {
+		id := schedule.CrewID(c)
+		if d.Crew != sheets.Everyone && d.Crew != id {
+			continue
+		}
+		if text := s.r.words.Free(id, s.book.Free(d.On, id)); text != "" {
+			said = append(said, text)
+		}
+	}
+	w.Section(wording.FreeTitle, said)
 }
 
 // failed adds the sign-offs that failed and must be got again.
@@ -203,7 +223,7 @@ func (s *Sheets) named(a schedule.Activity, way string) page.Text {
 	if d, lorry := s.r.of.Plan.Delivery(a); lorry {
 		text = append(s.r.lorry(d), page.Span{Text: way})
 	}
-	if s.r.of.Programme.Of(a).OnChain {
+	if s.book.Lead && s.r.of.Programme.Of(a).OnChain {
 		text = append(text, page.Span{Text: " "}, page.Span{Text: markChain, Role: page.Chain})
 	}
 	return text

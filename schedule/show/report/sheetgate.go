@@ -74,7 +74,7 @@ func (s *Sheets) pass(w *page.Document, p sheets.Pass, full bool) {
 		return
 	}
 	w.Under(underLine, "", words.UsedBy(s.book, &p))
-	if late := words.Late(s.r.of.Programme, p.Delivery); late != "" && p.State == sheets.Ahead {
+	if late := words.Late(s.r.of.Programme, p.Delivery); s.book.Lead && late != "" && p.State == sheets.Ahead {
 		w.Under(underLine, "", late)
 	}
 	for _, b := range s.r.of.Programme.Breaks {

@@ -74,6 +74,7 @@ type day struct {
 	Crew         schedule.CrewID   `json:"crew,omitempty" doc:"whose sheet it is; none for everyone"`
 	Open         []calendars.Span  `json:"open" doc:"when the crew is at work, or the site open"`
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
+	Free         []free            `json:"free,omitempty" doc:"who of the crews has nothing to do"`
 	Asked        []string          `json:"questions,omitempty" doc:"what should have been ticked off by now"`
 	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"work that failed its sign-off or another check"`
 	Begun        []begunWork       `json:"begun,omitempty" doc:"not ticked as finished, and without a line"`
@@ -84,6 +85,13 @@ type day struct {
 	Tired        []tired           `json:"hours_over_guidance,omitempty" doc:"hours that guidance advises against"`
 	Next         []schedule.TaskID `json:"next,omitempty" doc:"the first of later days"`
 	Hazards      []string          `json:"hazards,omitempty" doc:"of the day's work"`
+}
+
+// free is so many of a crew who are at work and have nothing to do.
+type free struct {
+	Crew  schedule.CrewID `json:"crew" doc:"the crew"`
+	Heads int             `json:"heads" doc:"of them"`
+	calendars.Span
 }
 
 type line struct {

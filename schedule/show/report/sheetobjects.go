@@ -24,6 +24,13 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 	if d.Crew != sheets.Everyone {
 		o.Crew, o.Heads = d.Crew, &d.Heads
 	}
+	for c := range s.r.of.Plan.Crews {
+		if id := schedule.CrewID(c); d.Crew == sheets.Everyone || d.Crew == id {
+			for _, x := range s.book.Free(d.On, id) {
+				o.Free = append(o.Free, free{id, x.Heads, x.Span})
+			}
+		}
+	}
 	for _, x := range d.Duties {
 		o.Duties = append(o.Duties, duty{x.Duty.ID, x.Crew, x.Who, x.Span})
 	}

@@ -15,6 +15,7 @@ import (
 type Book struct {
 	network.Case
 	Numbers *Numbers
+	Lead    bool // it is the lead's copy: with slips and margins, and not the aim and "done by" alone
 
 	// What the site log says besides progress; empty without a log.
 	Notes    []Note

@@ -6,7 +6,24 @@ import (
 	"strings"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/show/sheets"
 )
+
+// FreeTitle heads who is free.
+const FreeTitle = "Free"
+
+// Free says how many of a crew have nothing to do, and when, as a sentence; empty for nobody.
+func (w *Writer) Free(c schedule.CrewID, list []sheets.Free) string {
+	var said []string
+	for _, f := range list {
+		said = append(said, fmt.Sprintf("%s %d", w.Times(f.Span), f.Heads))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return w.plan.Crews[c].Name + ": " + strings.Join(said, ", ") + "."
+}
 
 // openings lists stretches as times: "07:00-12:00 13:00-17:00".
 func (w *Writer) openings(open []calendars.Span) string {

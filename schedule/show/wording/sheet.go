@@ -22,7 +22,7 @@ const (
 	FactGate                     // what comes or goes through the gate for it, and when
 	FactAfter                    // what waits for it
 	FactDone                     // when it is done, and who signs it off
-	FactSlip                     // how long it may slip before it hurts
+	FactSlip                     // how long it may slip before it hurts, on the lead's copy
 	FactWeather                  // the weather it needs, and the hours of loud work
 	FactRoom                     // the room it takes from others
 	FactCare                     // its hazards
@@ -113,7 +113,9 @@ func (w *Writer) taskLine(b *sheets.Book, l sheets.Line, id schedule.TaskID) []F
 	out.add(FactGate, w.brought(b, l, t))
 	out.add(FactAfter, w.follows(b, l))
 	w.doneFacts(&out, l, t, d)
-	out.add(FactSlip, w.MaySlip(b.Programme, id))
+	if b.Lead {
+		out.add(FactSlip, w.MaySlip(b.Programme, id))
+	}
 	out.add(FactWeather, w.weather(t, l))
 	out.add(FactRoom, w.roomTaken(t))
 	if len(t.Hazards) > 0 {
@@ -133,6 +135,9 @@ func (w *Writer) taskLine(b *sheets.Book, l sheets.Line, id schedule.TaskID) []F
 
 // doneFacts say when a task is done, how long it cures, and who signs it off.
 func (w *Writer) doneFacts(out *factList, l sheets.Line, t *schedule.Task, d *schedule.TaskDates) {
+	if t.By != 0 && l.Last {
+		out.add(FactDone, "It must be done by "+w.Then(t.By, l.Span.Start)+".")
+	}
 	if t.DoneWhen != "" {
 		out.add(FactDone, "Done when "+strings.TrimSuffix(t.DoneWhen, ".")+".")
 	}
@@ -163,7 +168,7 @@ func (w *Writer) lorryLine(b *sheets.Book, l sheets.Line) []Fact {
 	}
 	out.add(FactAfter, w.follows(b, l))
 	out.add(FactNote, w.noted(b, l))
-	if !w.plan.Arrived(id) {
+	if b.Lead && !w.plan.Arrived(id) {
 		out.add(FactSlip, w.mayCome(b.Programme, id))
 	}
 	for _, k := range b.Programme.Breaks {
@@ -211,6 +216,15 @@ const (
 	SignedAt  = "at"
 )
 
+// CareInBrief names the hazards of a day in one sentence, and whom it defers to; empty for
+// none.
+func (w *Writer) CareInBrief(hazards []string, deference string) string {
+	if len(hazards) == 0 {
+		return ""
+	}
+	return "Take care: " + strings.Join(hazards, ", ") + ". " + deference
+}
+
 // NoCrew heads the work that no crew does.
 const NoCrew = "No crew of its own"
 
@@ -231,19 +245,17 @@ func dotted(parts ...string) string {
 	return strings.Join(said, " · ")
 }
 
-// until says until when a line goes on, and when its work began or will end if that is
-// on another day.
+// until says by when a line is done, or until when it goes on if that is on another day, and
+// when its work began if that was.
 func (w *Writer) until(l sheets.Line, start, finish calendars.Instant) string {
 	if start == finish {
 		return "At " + w.Time(start)
 	}
-	s := "Until " + w.Time(l.Span.End)
-	switch {
-	case !l.Last && !l.First:
-		s += fmt.Sprintf(" (begun %s, goes on to %s)", w.Moment(start), w.Moment(finish))
-	case !l.Last:
-		s += fmt.Sprintf(" (goes on to %s)", w.Moment(finish))
-	case !l.First:
+	s := "Done by " + w.Time(l.Span.End)
+	if !l.Last {
+		s = fmt.Sprintf("Until %s, done by %s", w.Time(l.Span.End), w.Moment(finish))
+	}
+	if !l.First {
 		s += fmt.Sprintf(" (begun %s)", w.Moment(start))
 	}
 	return s

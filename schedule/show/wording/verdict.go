@@ -41,6 +41,15 @@ func (w *Writer) Aim(g *schedule.Programme) string {
 	return fmt.Sprintf("%s the aim (%s).", Capital(beforeOrAfter(g.Aim)), w.Moment(w.plan.Site.Aim))
 }
 
+// AimAlone is what crews are told instead of a margin: the aim, or the hand-over of a plan
+// without one, as a sentence.
+func (w *Writer) AimAlone() string {
+	if w.plan.Site.Aim == 0 {
+		return "Hand-over " + w.Moment(w.plan.Site.Handover) + "."
+	}
+	return "Aim: everything done by " + w.Moment(w.plan.Site.Aim) + "."
+}
+
 // SlipsLeast names the task still to be finished that may slip least, which a margin
 // doesn't show: "May slip least: Lay the turf, 28 m." Of several it is one that may take
 // longer, or else the first, and it says how many more there are. Empty while a date
