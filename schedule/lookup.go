@@ -3,6 +3,7 @@ package schedule
 import (
 	"reflect"
 	"slices"
+	"strings"
 
 	"build.example/turflast/calendars"
 )
@@ -180,4 +181,18 @@ func (p *Plan) ZonesBehind(t *Task, behind [][]ZoneID) []ZoneID {
 // Excused says whether a task is excused from a rule, or from [WayIn].
 func (t *Task) Excused(r RuleID) bool {
 	return slices.ContainsFunc(t.Excepts, func(e Except) bool { return e.Rule == r })
+}
+
+// LongestID is the most characters of an id.
+const LongestID = 64
+
+// IsID says whether s can be an id: a letter followed by letters, digits and hyphens, all
+// lower case, without a hyphen at the end.
+func IsID(s string) bool {
+	for i, c := range s {
+		if (c < 'a' || c > 'z') && (i == 0 || (c < '0' || c > '9') && c != '-') {
+			return false
+		}
+	}
+	return s != "" && len(s) <= LongestID && !strings.HasSuffix(s, "-")
 }

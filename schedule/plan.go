@@ -1,5 +1,7 @@
 package schedule
 
+import "build.example/turflast/calendars"
+
 // The ids index the lists of a Plan.
 type (
 	// TaskID indexes Plan.Tasks.
@@ -47,6 +49,18 @@ type Plan struct {
 	Tasks      []Task
 	Measures   []Measure
 	Progress   *Progress // nil before the build; a plan as read has none
+
+	// What its log does to a plan; one as read has none of it.
+	Added     []string    // ids of all work ever added, in the order of writing
+	Cancelled []Cancelled // tasks that were cancelled before they were begun, in the order of the file
+}
+
+// Cancelled is a task that isn't to be done any more, and isn't in the plan's list.
+type Cancelled struct {
+	ID, Name string
+	Place    int // in the list of tasks, as it was with all of them
+	At       calendars.Instant
+	Why      string // may be empty
 }
 
 // Money is hundredths of the plan's currency.

@@ -20,9 +20,12 @@ type TaskProgress struct {
 	Worked []calendars.Span  // the stretches worked before the moment, sorted
 	Heads  []int             // by Task.Crew: those who have worked on it; nil when it wasn't started
 	Signed calendars.Instant // when its hold point was signed; zero when it isn't
+	By     string            // who signed it, if that is known
+	Terms  string            // the id of the work on condition of which it was signed; empty for none
 	Failed calendars.Instant // when its hold point last failed, if it wasn't signed after; else zero
 	Wrong  string            // why it failed; empty when it didn't
 	Before calendars.Instant // of a task to be put right: when its work was finished before that; else zero
+	Ended  calendars.Instant // when it was cancelled though it had begun: it is finished as it was then; else zero
 	Untold bool              // nobody has said how long putting it right takes: Left is nothing
 }
 

@@ -55,6 +55,7 @@ type (
 	logStatMsg struct{ stamp string }
 	logReadMsg struct {
 		file     *schedule.Plan // the plan that the rest is about
+		planned  *schedule.Plan // the same with what the log adds and cancels
 		standing *progress.Standing
 		events   []sitelog.Event
 		aside    []sitelog.Aside
@@ -73,6 +74,7 @@ type (
 // siteLog is what is known of the log.
 type siteLog struct {
 	file     *schedule.Plan // as it was read from the file
+	planned  *schedule.Plan // the same with what the log adds and cancels
 	stamp    string
 	read     bool               // the log was read since the plan's file was
 	at       calendars.Instant  // the moment of the plan that is wanted
@@ -113,13 +115,17 @@ func (a app) readLog() tea.Cmd {
 	}
 	return func() tea.Msg {
 		msg := logReadMsg{file: file, stamp: l.Stamp(), at: now()}
+		if msg.events, msg.aside, msg.err = l.Read(); msg.err != nil {
+			return msg
+		}
+		msg.planned = sitelog.Planned(file, msg.events, msg.at)
 		if agreed != nil {
-			if msg.agreed, msg.err = agreed(file); msg.err != nil {
+			if msg.agreed, msg.err = agreed(msg.planned); msg.err != nil {
 				return msg
 			}
 		}
-		if msg.events, msg.aside, msg.err = l.Read(); len(msg.events) > 0 && msg.err == nil {
-			msg.standing = progress.At(file, msg.events, msg.agreed.Programme, msg.at)
+		if len(msg.events) > 0 {
+			msg.standing = progress.At(msg.planned, msg.events, msg.agreed.Programme, msg.at)
 			if !slices.ContainsFunc(msg.standing.State.Events, func(e *sitelog.Event) bool { return e.What != sitelog.Undone }) {
 				msg.standing = nil // all is taken back
 			}
@@ -172,11 +178,12 @@ func (a app) logRead(msg logReadMsg) (app, tea.Cmd) {
 	a.site.read, a.site.known, a.site.at = true, known, msg.at
 	a.site.events, a.site.numbers = msg.events, sitelog.Numbers(msg.events, a.dayOf)
 	a.site.standing, a.site.aside, a.site.agreed = msg.standing, msg.aside, msg.agreed
-	if words := newsWords(msg.file, news, msg.at); words != "" {
+	a.site.planned = msg.planned
+	if words := newsWords(msg.planned, news, msg.at); words != "" {
 		a.notice = words
 	}
 	if msg.standing == nil {
-		return a.take(msg.file)
+		return a.take(msg.planned)
 	}
 	return a.take(msg.standing.Plan)
 }

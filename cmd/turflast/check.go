@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 func (p *program) checkCommand() *cobra.Command {
@@ -89,7 +90,7 @@ func (p *program) lateOrders(s source, plan *schedule.Plan) (schedule.Problems, 
 	}
 	now := calendars.InstantOf(p.env.Now())
 	if len(events) > 0 {
-		plan = progress.At(plan, events, nil, now).Plan
+		plan = progress.At(sitelog.Planned(plan, events, now), events, nil, now).Plan
 	}
 	return flaws.Orders(plan, now), nil
 }

@@ -60,6 +60,8 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log 23 done yesterday 16:00\n" +
 			"  turflast log start steps --crew masons 2\n" +
 			"  turflast log fail cascade it leaks --right 2h --crew fitters\n" +
+			"  turflast log sign raise-frame --signed-by \"Ana Ruiz\"\n" +
+			"  turflast log add clear the drain --zone front --takes 2h --crew ground 2 --before path\n" +
 			"  turflast log arrive slate --at 9:40\n" +
 			"  turflast log unloaded slate --at 10:20\n" +
 			"  turflast log spoil gone 11:05\n" +
@@ -108,17 +110,18 @@ type logKind struct {
 
 // logging is what happened, being made into events.
 type logging struct {
-	p      *program
-	c      *cobra.Command
-	plan   *schedule.Plan
-	events []sitelog.Event // of the log
-	now    calendars.Instant
-	by     string
-	at     calendars.Instant // of --at, or now
-	words  *said.Garden
-	agreed *schedule.Programme // the newest baseline's; nil when there is none
-	unread error               // of a baseline or an issue, without which numbers may be others
-	made   []sitelog.Event
+	p       *program
+	c       *cobra.Command
+	filed   *schedule.Plan  // as its file has it
+	plan    *schedule.Plan  // with the work that the log adds, without what it cancels
+	events  []sitelog.Event // of the log
+	now     calendars.Instant
+	by      string
+	at      calendars.Instant // of --at, or now
+	words   *said.Garden
+	records records
+	unread  error // of a baseline or an issue, without which numbers may be others
+	made    []sitelog.Event
 }
 
 func (p *program) logKinds() []logKind {
@@ -146,7 +149,8 @@ func (p *program) logKinds() []logKind {
 		{use: "ordered LORRY...", short: "What a lorry brings has been ordered", args: 1, more: true, make: ticked},
 		{use: "confirmed LORRY...", short: "Its sender has confirmed that a lorry comes as booked", args: 1, more: true,
 			make: ticked},
-		{use: "sign TASK...", short: "A task's hold point was signed", args: 1, more: true, make: ticked},
+		{use: "sign TASK...", short: "A task's hold point was signed; perhaps on condition that something is done",
+			args: 1, more: true, flags: signFlags, make: (*logging).sign},
 		{use: "fail TASK WHY...", short: "A task failed its sign-off or another check: it is to be put right",
 			args: 1, why: "what is wrong", needsWhy: true, flags: failFlags, make: ticked},
 		{use: "appointment TASK MOMENT", short: "Somebody comes to sign a task then; after \"not\": no more",
@@ -162,6 +166,10 @@ func (p *program) logKinds() []logKind {
 			args: 0, more: true, flags: wetFlags, make: ticked},
 		{use: "people CREW COUNT", short: "So many of a crew turned up on a date",
 			args: 2, more: true, flags: onFlag, make: ticked},
+		{use: "add WHAT...", short: "Work that isn't in the plan: it gets a number, and is planned with the rest",
+			args: 1, more: true, flags: addFlags, make: (*logging).addWork},
+		{use: "cancel TASK [WHY...]", short: "A task isn't to be done any more: it is out of the plan from then on",
+			args: 1, why: "why it isn't", make: ticked},
 		{use: "note TEXT...", short: "Anything else worth knowing",
 			args: 1, more: true, flags: aboutFlag, make: (*logging).note},
 		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed EVENT once it is",
@@ -265,7 +273,7 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 		return err
 	}
 	l.events = nil // those that are there as it is written are read then, and a log may be long
-	if l.events, err = p.append(l.plan, src, l.made, l.now); err != nil {
+	if l.events, err = p.append(l.filed, src, l.made, l.now); err != nil {
 		return err
 	}
 	if asJSON, _ := c.Flags().GetBool("json"); asJSON {
@@ -292,21 +300,23 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 			"\"turflast new\" or \"turflast demo\" makes one", src.name)
 	}
 	by, _ := c.Flags().GetString("by")
-	l := &logging{p: p, c: c, plan: plan, now: calendars.InstantOf(p.env.Now()), by: p.writer(by)}
+	l := &logging{p: p, c: c, filed: plan, plan: plan, now: calendars.InstantOf(p.env.Now()), by: p.writer(by)}
 	if l.events, err = p.events(src); err != nil {
 		return nil, src, err
 	}
-	list := p.records(src)
-	l.agreed, l.unread = list.newest(plan), list.unread
+	l.plan = sitelog.Planned(plan, l.events, calendars.Never)
+	l.records = p.records(src)
+	l.unread = l.records.unread
 	// Who comes when is said of what is agreed by now.
-	l.words = list.ticksOn(progress.Booked(plan, sitelog.Replay(l.events, l.now), l.now), l.now)
+	l.words = l.records.ticksOn(progress.Booked(l.plan, sitelog.Replay(l.events, l.now), l.now), l.now)
 	return l, src, nil
 }
 
 // tell prints what was logged, with its id, and whether it was out of sequence.
 func (l *logging) tell() {
-	w := wording.New(l.plan)
 	all := append(l.events, l.made...)
+	plan := sitelog.Planned(l.filed, all, calendars.Never)
+	w := wording.New(plan)
 	numbers := eventNumbers(l.plan, all)
 	for i := range l.made {
 		e, events := &l.made[i], all[:len(l.events)+i]
@@ -314,8 +324,8 @@ func (l *logging) tell() {
 		if e.What != sitelog.Started {
 			continue
 		}
-		s := progress.At(l.plan, all[:len(events)+1], nil, e.At+1)
-		t := l.plan.FindTask(e.Task)
+		s := progress.At(plan, all[:len(events)+1], nil, e.At+1)
+		t := plan.FindTask(e.Task)
 		for _, remark := range wording.New(s.Plan).Standing(s) {
 			if remark.Activity == t.Activity() {
 				fmt.Fprintln(l.p.stdout, printable("! "+remark.Text))

@@ -48,15 +48,22 @@ func (l *logging) ticked(k logKind, args []string) error {
 // options are the options of a command that say more of the event, in words.
 func (l *logging) options() string {
 	out := ""
-	for _, name := range [...]string{"on", "from", "to", "started", "came", "short", "rest", "until", "was"} {
+	for _, name := range [...]string{"on", "from", "to", "started", "came", "short", "rest", "was"} {
 		if text, err := l.c.Flags().GetString(name); err == nil && text != "" {
 			out += " " + name + " " + text
 		}
 	}
-	if l.c.Name() == "fail" {
-		return out + rightOptions(l.c)
+	switch l.c.Name() {
+	case "fail":
+		out += rightOptions(l.c)
+	case "start":
+		out += crewOption(l.c)
+	case "away":
+		if text, _ := l.c.Flags().GetString("until"); text != "" {
+			out += " until " + text
+		}
 	}
-	return out + crewOption(l.c)
+	return out
 }
 
 // phrase makes the events of a command whose words say all.
@@ -132,12 +139,14 @@ var kinds = map[said.Happened]sitelog.Kind{
 	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
 	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
 	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
+	said.Cancelled: sitelog.Cancelled,
 }
 
 // eventOf is the event of a tick about one thing.
 func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) {
 	e.What, e.Left, e.Date, e.Text = kinds[t.What], t.Left, t.Date, t.Text
 	e.Takes, e.Crew, e.People = t.Takes, t.Crew, t.Heads
+	e.SignedBy = t.By
 	switch t.What {
 	case said.Given:
 		e.Given = id

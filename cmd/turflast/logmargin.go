@@ -62,7 +62,10 @@ func (l *logging) dates(mark string, list []schedule.Break, in, other foreseen,
 	if list = ownDates(list, other.Programme); len(list) == 0 {
 		return
 	}
-	late := slip.Of(in.standing, in.Case, other.Programme)
+	late := &slip.Slip{}
+	if len(in.Plan.Tasks) == len(other.Plan.Tasks) { // else the two aren't of one plan
+		late = slip.Of(in.standing, in.Case, other.Programme)
+	}
 	for i, b := range list {
 		if more := len(list) - i; i == mostDates && more > 1 {
 			fmt.Fprintf(l.p.stdout, "%sAnd so it is with %d more dates.\n", mark, more)
@@ -107,22 +110,24 @@ func moving(events []sitelog.Event) bool {
 type foreseen struct {
 	network.Case
 	standing *progress.Standing
+	agreed   *schedule.Programme // nil without a baseline
 }
 
 // forecast is the plan as at now by some events, which other commands would show too: before
 // the first event that is the plan as planned. ok is false where there is none, and after an
 // interrupt, which is told.
 func (l *logging) forecast(events []sitelog.Event) (f foreseen, ok bool) {
-	f.standing = progress.Planned(l.plan)
+	plan := sitelog.Planned(l.filed, events, l.now)
+	f.standing, f.agreed = progress.Planned(plan), l.records.newest(plan)
 	if len(events) > 0 {
-		f.standing = progress.At(l.plan, events, l.agreed, l.now)
+		f.standing = progress.At(plan, events, f.agreed, l.now)
 	}
 	solver, err := solve.New(f.standing.Plan)
 	if err != nil {
 		return f, false
 	}
 	ctx := l.p.interruptible()
-	f.Case = l.p.searched(ctx, solver, solve.Options{Reference: l.agreed, Unjudged: true})
+	f.Case = l.p.searched(ctx, solver, solve.Options{Reference: f.agreed, Unjudged: true})
 	if ctx.Err() != nil {
 		fmt.Fprintln(l.p.stderr, wording.MarginInterrupted)
 		return f, false

@@ -87,7 +87,7 @@ func (p *program) readChat(c *cobra.Command, name string, write bool) error {
 		fmt.Fprintf(p.stdout, "Nothing is written yet; --write logs %s.\n", wording.Count(len(made), "event", "events"))
 	default:
 		l.events = nil
-		if l.events, err = p.append(l.plan, src, made, l.now); err != nil {
+		if l.events, err = p.append(l.filed, src, made, l.now); err != nil {
 			return err
 		}
 		fmt.Fprintf(p.stdout, "%s logged.\n", wording.Count(len(made), "event", "events"))

@@ -64,7 +64,7 @@ func (s *logShow) run(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	l := report.NewSiteLog(plan, events, aside, on)
+	l := report.NewSiteLog(sitelog.Planned(plan, events, calendars.Never), events, aside, on)
 	return s.p.printWide(s.width, s.asJSON, l.JSON, l.Page)
 }
 
@@ -147,6 +147,7 @@ func newLines(plan *schedule.Plan, ours, theirs []sitelog.Event) (lines []byte, 
 // tellMerged prints how many events were added, and which of them conflict with
 // others.
 func (p *program) tellMerged(plan *schedule.Plan, added int, all []sitelog.Event, asJSON bool) error {
+	plan = sitelog.Planned(plan, all, calendars.Never)
 	conflicts := sitelog.Replay(all, calendars.Never).Conflicts
 	if asJSON {
 		return report.MergedJSON(p.stdout, plan, added, conflicts)

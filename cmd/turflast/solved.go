@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/ask/mend"
@@ -13,6 +14,7 @@ import (
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -21,7 +23,7 @@ type solved struct {
 	network.Case
 	records
 	source   source
-	filed    *schedule.Plan      // as its file has it
+	filed    *schedule.Plan      // as its file has it, with what its log adds and cancels
 	standing *progress.Standing  // nil for a plan as planned
 	agreed   *schedule.Programme // the newest baseline's; nil when there is none
 }
@@ -78,13 +80,20 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 	if err != nil {
 		return nil, nil, err
 	}
-	s := &solved{records: p.records(src), source: src, filed: plan}
+	s := &solved{records: p.records(src), source: src}
 	if s.unread != nil {
 		p.withoutSome(s.unread)
 	}
-	s.agreed = s.newest(plan)
-	if s.standing, err = p.standing(c, plan, src, s.agreed); err != nil {
+	events, at, err := p.logged(c, plan, src)
+	if err != nil {
 		return nil, nil, err
+	}
+	if at != calendars.Past {
+		plan = sitelog.Planned(plan, events, at)
+	}
+	s.filed, s.agreed = plan, s.newest(plan)
+	if at != calendars.Past {
+		s.standing = progress.At(plan, events, s.agreed, at)
 	}
 	solver, err := solve.New(s.standsAs())
 	if err != nil {

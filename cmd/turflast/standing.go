@@ -13,7 +13,6 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
@@ -95,28 +94,24 @@ func (p *program) setAside(name string, aside []sitelog.Aside, done string) {
 	}
 }
 
-// standing is the plan of a command as at the moment that its options name; nil
-// when it is taken as planned.
-func (p *program) standing(c *cobra.Command, plan *schedule.Plan,
-	s source, agreed *schedule.Programme) (*progress.Standing, error) {
+// logged is what the log of a plan has, and the moment at which a command's options take the
+// plan; Past when it is taken as planned.
+func (p *program) logged(c *cobra.Command, plan *schedule.Plan, s source) ([]sitelog.Event, calendars.Instant, error) {
 	if planned, err := c.Flags().GetBool(asPlannedFlag); err != nil || planned {
-		return nil, nil // a command without the option takes the plan as planned
+		return nil, calendars.Past, nil // a command without the option takes the plan as planned
 	}
 	events, err := p.events(s)
 	if err != nil {
-		return nil, err
+		return nil, calendars.Past, err
 	}
-	at := calendars.InstantOf(p.env.Now())
-	text, _ := c.Flags().GetString(asAtFlag)
-	switch {
+	switch text, _ := c.Flags().GetString(asAtFlag); {
 	case text != "":
-		if at, err = p.asAt(c, asAtFlag, plan, text); err != nil {
-			return nil, err
-		}
+		at, err := p.asAt(c, asAtFlag, plan, text)
+		return events, at, err
 	case len(events) == 0:
-		return nil, nil
+		return nil, calendars.Past, nil
 	}
-	return progress.At(plan, events, agreed, at), nil
+	return events, calendars.InstantOf(p.env.Now()), nil
 }
 
 // asOf is the moment that a plan stands at, or the clock's.

@@ -1,6 +1,9 @@
 package planfile
 
-import "build.example/turflast/calendars"
+import (
+	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
+)
 
 // The limits that the package comment states.
 const (
@@ -8,7 +11,7 @@ const (
 	maxDepth    = 16
 	maxTasks    = 10_000
 	maxList     = 1_000
-	maxID       = 64
+	maxID       = schedule.LongestID
 	maxName     = 120
 	maxText     = 2_000
 	maxCount    = 10_000

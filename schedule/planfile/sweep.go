@@ -223,7 +223,7 @@ func (r *reader) unread(n *yaml.Node) bool {
 }
 
 func (r *reader) checkID(key *yaml.Node, kind string) {
-	if isID(key.Value) && !isWordOfYAML(key.Value) {
+	if schedule.IsID(key.Value) && !isWordOfYAML(key.Value) {
 		return
 	}
 	hint := "use lower-case letters, digits and hyphens, a letter first, no hyphen last"

@@ -241,17 +241,6 @@ func textError(err error) *calendars.TextError {
 	return e
 }
 
-// isID says whether s can be an id: a letter followed by letters, digits and
-// hyphens, all lower case, without a hyphen at the end.
-func isID(s string) bool {
-	for i, c := range s {
-		if (c < 'a' || c > 'z') && (i == 0 || (c < '0' || c > '9') && c != '-') {
-			return false
-		}
-	}
-	return s != "" && len(s) <= maxID && !strings.HasSuffix(s, "-")
-}
-
 // isWordOfYAML says whether YAML takes text for a value of its own: what uses such an id
 // would name nothing to programs that read the file.
 func isWordOfYAML(s string) bool { return isNull(s) || s == "true" || s == "false" }

@@ -48,6 +48,7 @@ type found struct {
 	things  []thing
 	length  length
 	crew    string // of those at work, its id
+	by      string // who signed
 	heads   int    // of it; 0 when that isn't said
 	count   int
 	fewer   bool

@@ -22,7 +22,7 @@ var singles map[string]grammar[single]
 func init() {
 	singles = make(map[string]grammar[single])
 	for _, name := range [...]string{
-		"when", "to", "asat", "spanned", "date", "ondate", "work", "task", "act", "crew"} {
+		"when", "to", "asat", "spanned", "date", "ondate", "work", "task", "act", "crew", "team"} {
 		singles[name] = compile([]rule[single]{{[]string{"<" + name + ">"}, alone}})
 	}
 }
@@ -32,6 +32,9 @@ func alone(_ *Garden, f found) []meaning[single] {
 	var parts []string
 	for _, th := range f.things {
 		parts = append(parts, th.id)
+	}
+	if f.crew != "" {
+		parts = append(parts, (&Tick{Crew: f.crew, Heads: f.heads}).team())
 	}
 	for _, d := range f.dates {
 		parts = append(parts, d.String())

@@ -41,6 +41,7 @@ const (
 	Note      Happened = "note"
 	Snag      Happened = "snag"
 	Undone    Happened = "undo"
+	Cancelled Happened = "cancel"
 )
 
 // Tick is something that happened.
@@ -56,6 +57,7 @@ type Tick struct {
 	Span    [2]schedule.Moment // of Wet and slots
 	Left    calendars.Minutes
 	Takes   calendars.Minutes // of Failed: putting it right; 0 when it isn't said
+	By      string            // of Signed: who signed; empty when it isn't said
 	Crew    string            // of Started and Failed: who is at it, an id; empty when it isn't said
 	Heads   int               // of Crew; 0 when it isn't said
 	People  int
@@ -78,8 +80,8 @@ func (t Tick) String() string {
 	if t.Started != nil {
 		add("started %s", *t.Started)
 	}
-	if t.What == Started && t.Crew != "" {
-		add("by %s", t.team())
+	if by := t.by(); by != "" {
+		add("by %s", by)
 	}
 	if t.Came != nil {
 		add("came %s", *t.Came)
@@ -149,7 +151,7 @@ func (g *Garden) speaksOfTicks(text string) bool {
 
 // tick is a tick of the things found.
 func (f found) tick(what Happened) Tick {
-	t := Tick{What: what, At: f.at, Started: f.started, Text: f.text, Crew: f.crew, Heads: f.heads}
+	t := Tick{What: what, At: f.at, Started: f.started, Text: f.text, Crew: f.crew, Heads: f.heads, By: f.by}
 	for _, th := range f.things {
 		t.IDs = append(t.IDs, th.id)
 	}

@@ -25,22 +25,23 @@ var classes = map[string]string{
 	"failed": "failed|fail|not signed|not signed off|didn't pass|did not pass|not passed|didn't get signed",
 	"fix": "put right|put it right|put that right|fix|fix it|mend|mend it|redo|redo it|repair|repair it|" +
 		"make good|make it good",
-	"with":    "by|with",
-	"on":      "on|live|there|here|on now|in place|got|given|available|granted",
-	"got":     "got|given|have|there is|we got",
-	"wet":     "wet|rain|rained|rained off|raining|it rained|washed out",
-	"turned":  "turned up|here|came|came in|on site|at work|in|present|there",
-	"note":    "note|note on|note about|note for",
-	"snag":    "snag|snag at|snag on|snag in",
-	"undo":    "undo|undo that|undo last|scrap that|take that back|take it back|take back",
-	"late":    "late|later|delayed|behind|too late|overdue|held up|slips|slip|pushed back|put back|delay",
-	"early":   "early|earlier|sooner|too early|ahead|brought forward|ahead of time",
-	"comes":   "comes|arrives|is coming|will come|come|comes in|coming|turns up",
-	"longer":  "longer|more|extra|slower|over",
-	"shorter": "shorter|less|quicker|faster|under",
-	"takes":   "takes|needs|lasts|goes on|runs|take|will take|taking",
-	"drop":    "drop|leave out|without|skip|no|don't do|dont do|do without|leave away|cancel|forget|scrap",
-	"more":    "more|extra|additional|more people|up",
+	"with":      "by|with",
+	"cancelled": "cancelled|canceled|cancel|called off|is off|not to be done|isn't to be done|won't be done|scrapped",
+	"on":        "on|live|there|here|on now|in place|got|given|available|granted",
+	"got":       "got|given|have|there is|we got",
+	"wet":       "wet|rain|rained|rained off|raining|it rained|washed out",
+	"turned":    "turned up|here|came|came in|on site|at work|in|present|there",
+	"note":      "note|note on|note about|note for",
+	"snag":      "snag|snag at|snag on|snag in",
+	"undo":      "undo|undo that|undo last|scrap that|take that back|take it back|take back",
+	"late":      "late|later|delayed|behind|too late|overdue|held up|slips|slip|pushed back|put back|delay",
+	"early":     "early|earlier|sooner|too early|ahead|brought forward|ahead of time",
+	"comes":     "comes|arrives|is coming|will come|come|comes in|coming|turns up",
+	"longer":    "longer|more|extra|slower|over",
+	"shorter":   "shorter|less|quicker|faster|under",
+	"takes":     "takes|needs|lasts|goes on|runs|take|will take|taking",
+	"drop":      "drop|leave out|without|skip|no|don't do|dont do|do without|leave away|cancel|forget|scrap",
+	"more":      "more|extra|additional|more people|up",
 	"fewer": "less|fewer|short|down|missing|fewer people|away|off|sick|ill|" +
 		"don't come|doesn't come|call in sick|calls in sick|not there|not here|out",
 	"away": "away|off|not there|isn't there|aren't there|broken|breaks down|breaks|broken down|down|out|missing|" +
@@ -74,7 +75,8 @@ var classes = map[string]string{
 var ticks, events grammar[Tick]
 
 func init() {
-	events = compile(slices.Concat(workRules(), teamRules(), lorryRules(), partRules(), bookedRules(), siteRules()))
+	events = compile(slices.Concat(workRules(), teamRules(), extraRules(), lorryRules(), partRules(), bookedRules(),
+		siteRules()))
 	ticks = append(events[:len(events):len(events)], compile(noteRules())...)
 }
 

@@ -2,6 +2,7 @@ package plans
 
 import (
 	"cmp"
+	"fmt"
 	"math/rand/v2"
 	"slices"
 
@@ -46,6 +47,9 @@ func otherwise(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
 		putRight(r, p, e)
 	case e.What == sitelog.Started && r.IntN(6) == 0 && len(p.Crews) > 0:
 		e.Crew, e.People = p.Crews[r.IntN(len(p.Crews))].ID, r.IntN(3)
+	case e.What == sitelog.Signed && r.IntN(3) == 0 && len(p.Crews) > 0:
+		e.SignedBy, e.Text, e.Takes, e.Until = "Ana Ruiz", "tighten it", 45, e.At.Plus(calendars.Minutes(r.IntN(2000)))
+		e.Crew = p.Crews[r.IntN(len(p.Crews))].ID
 	case e.What == sitelog.Arrived && r.IntN(4) == 0:
 		e.What, e.Text = sitelog.Refused, "wrong size"
 	case e.What == sitelog.Arrived && r.IntN(4) == 0:
@@ -63,13 +67,28 @@ func putRight(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
 	}
 }
 
+// extra is work that isn't in the plan.
+func extra(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
+	e.What, e.Task, e.Text, e.Takes = sitelog.Added, fmt.Sprintf("extra-%d", r.IntN(3)), "Clear the drain", 50
+	e.Zone = p.Zones[r.IntN(len(p.Zones))].ID
+	if len(p.Crews) > 0 {
+		e.Crew = p.Crews[r.IntN(len(p.Crews))].ID
+	}
+	if r.IntN(2) == 0 {
+		e.Follows = p.Tasks[r.IntN(len(p.Tasks))].ID
+	}
+	if r.IntN(2) == 0 {
+		e.Precedes = p.Tasks[r.IntN(len(p.Tasks))].ID
+	}
+}
+
 // mishap is something that no programme has.
 func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Event {
 	at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(max(1, int(upto-p.Site.Opens)))))
 	day := calendars.DateIn(at, p.Site.Location)
 	task := p.Tasks[r.IntN(len(p.Tasks))].ID
 	e := sitelog.Event{At: at}
-	switch r.IntN(8) {
+	switch r.IntN(11) {
 	case 0:
 		e.What, e.Date = sitelog.Wet, day
 	case 1:
@@ -83,6 +102,10 @@ func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Even
 	case 5, 6:
 		e.What, e.Task, e.Text = sitelog.Failed, task, "it rocks"
 		putRight(r, p, &e)
+	case 7, 8:
+		extra(r, p, &e)
+	case 9:
+		e.What, e.Task = sitelog.Cancelled, task
 	default:
 		if len(p.Crews) == 0 {
 			e.What, e.Text = sitelog.Note, "nobody here"

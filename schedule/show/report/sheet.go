@@ -111,10 +111,17 @@ func (s *Sheets) free(w *page.Document, d *sheets.Day) {
 	w.Section(wording.FreeTitle, said)
 }
 
-// failed adds the sign-offs that failed and must be got again.
+// failed adds what failed and must be put right, on what condition something was signed, and
+// what was cancelled.
 func (s *Sheets) failed(w *page.Document, d *sheets.Day) {
 	for _, t := range d.Failed {
 		w.Broken(0, s.r.words.FailedHead(s.book, t))
+	}
+	for _, c := range d.Terms {
+		w.Say(s.r.words.OnCondition(s.book, c))
+	}
+	for _, g := range d.Gone {
+		w.Say(s.r.words.Gone(g.Number, g.Cancelled))
 	}
 }
 

@@ -49,6 +49,7 @@ type (
 		Words      string            `json:"verdict" doc:"the same in words"`
 		Unfinished []schedule.TaskID `json:"unfinished" doc:"with work to do"`
 		Unsigned   []appointment     `json:"unsigned" doc:"sign-offs that are missing"`
+		Signed     []appointment     `json:"signed,omitempty" doc:"sign-offs that are there"`
 		Curing     []schedule.TaskID `json:"curing" doc:"that still cure"`
 		Lorries    []pass            `json:"lorries" doc:"still to come or go"`
 		Snags      []snag            `json:"snags" doc:"still open"`
@@ -77,6 +78,8 @@ type day struct {
 	Free         []free            `json:"free,omitempty" doc:"who of the crews has nothing to do"`
 	Asked        []string          `json:"questions,omitempty" doc:"what should have been ticked off by now"`
 	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"work that failed its sign-off or another check"`
+	Terms        []condition       `json:"conditions,omitempty" doc:"on which something was signed, not done yet"`
+	Gone         []cancelledTask   `json:"cancelled,omitempty" doc:"on the day or the one before"`
 	Begun        []begunWork       `json:"begun,omitempty" doc:"not ticked as finished, and without a line"`
 	Lines        []line            `json:"lines" doc:"the work of the day"`
 	Duties       []duty            `json:"duties,omitempty" doc:"who has them when"`
@@ -124,6 +127,22 @@ type failedSignOff struct {
 	Failed   calendars.Instant `json:"failed" doc:"when it failed"`
 	Wrong    string            `json:"wrong" doc:"why it failed"`
 	Sentence string            `json:"sentence" doc:"what is to be done, in words"`
+}
+
+// condition is work on condition of which something was signed.
+type condition struct {
+	Task     schedule.TaskID   `json:"task" doc:"what was signed"`
+	Work     schedule.TaskID   `json:"condition" doc:"the work that is still to be done"`
+	By       calendars.Instant `json:"by" doc:"until when"`
+	Sentence string            `json:"sentence" doc:"the same in words"`
+}
+
+// cancelledTask is a task that was cancelled before it was begun.
+type cancelledTask struct {
+	Number   int               `json:"number" doc:"the short number that it had"`
+	Task     string            `json:"task" doc:"its id"`
+	At       calendars.Instant `json:"at" doc:"since when"`
+	Sentence string            `json:"sentence" doc:"the same in words"`
 }
 
 // begunWork is a task that is begun, isn't ticked as finished and has no line on the day.
@@ -188,6 +207,7 @@ type appointment struct {
 	Later  []calendars.Instant `json:"later,omitempty" doc:"appointments left after it"`
 	Failed calendars.Instant   `json:"failed,omitempty" doc:"when it was inspected and not signed"`
 	Signed calendars.Instant   `json:"signed,omitempty" doc:"when it was signed"`
+	By     string              `json:"signed_by,omitempty" doc:"who signed it"`
 	Waits  []tie               `json:"waits,omitempty" doc:"what waits for it"`
 }
 
@@ -261,7 +281,7 @@ func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	o := handoverList{
 		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.r.words.Ready(y), Unfinished: y.Unfinished,
-		Unsigned: each(y.Unsigned, s.appointmentObject), Curing: y.Drying, Lorries: each(y.Lorries, s.passObject),
+		Unsigned: each(y.Unsigned, s.appointmentObject), Signed: each(y.Signed, s.appointmentObject), Curing: y.Drying, Lorries: each(y.Lorries, s.passObject),
 		Optional: y.Optional, Dropped: y.Dropped, Spare: each(y.Spare, s.passObject),
 	}
 	for _, x := range y.Snags {

@@ -39,6 +39,12 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		o.Failed = append(o.Failed, failedSignOff{s.book.Number(t.Activity()), t, was.Failed, was.Wrong,
 			s.r.words.FailedHead(s.book, t)})
 	}
+	for _, c := range d.Terms {
+		o.Terms = append(o.Terms, condition{c.Of, c.Work, s.r.of.Plan.Tasks[c.Work].By, s.r.words.OnCondition(s.book, c)})
+	}
+	for _, g := range d.Gone {
+		o.Gone = append(o.Gone, cancelledTask{g.Number, g.ID, g.At, s.r.words.Gone(g.Number, g.Cancelled)})
+	}
 	from, _ := calendars.At(s.r.of.Plan.Site.Location, d.On, 0)
 	for _, t := range d.Begun {
 		o.Begun = append(o.Begun, begunWork{s.book.Number(t.Activity()), t, s.r.of.Plan.Progress.Tasks[t].Start,
@@ -121,6 +127,6 @@ func (s *Sheets) passObject(p sheets.Pass) pass {
 func (s *Sheets) appointmentObject(a sheets.Appointment) appointment {
 	return appointment{
 		Number: a.Number, Task: a.Task, What: a.Hold.What, State: a.State, Booked: a.Booked, At: a.At, Over: a.Over,
-		Later: a.Later, Failed: a.Failed, Signed: a.Signed, Waits: each(a.Waits, s.after),
+		Later: a.Later, Failed: a.Failed, Signed: a.Signed, By: a.By, Waits: each(a.Waits, s.after),
 	}
 }

@@ -26,6 +26,12 @@ func (s *Sheets) Ready(y *sheets.Ready) *page.Document {
 			s.item(w, a.Number, words.NotSigned(&a))
 		}
 	}
+	if len(y.Signed) > 0 {
+		w.Heading(fmt.Sprintf("Hold points signed: %d", len(y.Signed)))
+		for _, a := range y.Signed {
+			s.item(w, a.Number, words.WasSigned(&a))
+		}
+	}
 	s.readyTasks(w, "Still curing", y.Drying, func(t schedule.TaskID) string {
 		return words.CuresUntil(s.r.of.Programme, t)
 	})

@@ -17,6 +17,7 @@ import (
 	"build.example/turflast/schedule/internal/plans"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/site/baseline"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
 )
@@ -52,6 +53,8 @@ func newReader(p *schedule.Plan, b *sheets.Book, events []*sitelog.Event, at cal
 				x.started = e.At
 			}
 			x.open = true
+		case sitelog.Cancelled:
+			x.open = false
 		case sitelog.Finished:
 			x.finished, x.open = e.At, false
 		case sitelog.Failed:
@@ -163,14 +166,18 @@ func TestSheetsOfUntidyBuilds(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		g := s.Crews(context.Background(), solve.Options{Schedules: 20}).Programme
+		agreed := s.Crews(context.Background(), solve.Options{Schedules: 20})
+		g := agreed.Programme
 		if g.Blocked != nil || g.Finish <= p.Site.Opens {
 			continue
 		}
 		tried++
 		r := rand.New(rand.NewPCG(seed, 3))
 		at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 600)))
-		said := progress.At(p, plans.Untidy(r, p, g, at), g, at)
+		events := plans.Untidy(r, p, g, at)
+		planned := sitelog.Planned(p, events, at)
+		g = baseline.Freeze(agreed).Programme(planned)
+		said := progress.At(planned, events, g, at)
 		x, err := solve.New(said.Plan)
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)

@@ -21,6 +21,7 @@ type Appointment struct {
 	State  State
 	Failed calendars.Instant // when it last failed, if it isn't signed; else zero
 	Signed calendars.Instant // when it was signed, if it is; else zero
+	By     string            // who signed it, if that is known
 }
 
 // Appointments lists the hold points of the programme, signed ones included, by the
@@ -50,7 +51,8 @@ func (b *Book) Appointments() []Appointment {
 			}
 		}
 		if b.Plan.Progress != nil {
-			a.Failed, a.Signed = b.Plan.Progress.Tasks[i].Failed, b.Plan.Progress.Tasks[i].Signed
+			was := &b.Plan.Progress.Tasks[i]
+			a.Failed, a.Signed, a.By = was.Failed, was.Signed, was.By
 		}
 		out = append(out, a)
 	}

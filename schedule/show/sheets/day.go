@@ -17,6 +17,8 @@ type Day struct {
 	Heads   int               // the most of the crew that are at work at a time, daily duties taken off
 	Asked   []Question        // what should have been ticked off, on today's date and later ones
 	Failed  []schedule.TaskID // whose sign-off failed, of the crew or what its work waits for
+	Terms   []Condition       // on which something was signed, not done yet
+	Gone    []Gone            // what was cancelled on the day or the one before
 	Begun   []schedule.TaskID // begun, not ticked as finished, and without a line
 	Lines   []Line            // what is begun and not ticked as finished first, then by start
 	Duties  []Duty
@@ -48,6 +50,7 @@ type Tired struct {
 // Of returns the run sheet of a date, for one crew or for Everyone.
 func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d := &Day{On: on, Crew: crew, Failed: b.Failed(on, crew), Lines: b.Lines(on, crew), Gate: b.Gate(on)}
+	d.Terms, d.Gone = b.Conditions(on, crew), b.Gone(on)
 	if on >= b.date(b.Plan.Now()) {
 		d.Asked = b.Questions(crew)
 	}

@@ -46,17 +46,45 @@ func InOrder(tasks, deliveries []string) Record {
 	return out
 }
 
-// RecordOf is the plan as a record.
+// RecordOf is the plan as a record. What was cancelled has its place, and work that a log
+// adds, or once added, comes last.
 func RecordOf(p *schedule.Plan) Record {
 	var tasks, deliveries []string
 	for i := range p.Tasks {
 		tasks = append(tasks, p.Tasks[i].ID)
 	}
+	for i := range p.Cancelled {
+		c := &p.Cancelled[i]
+		tasks = slices.Insert(tasks, min(c.Place, len(tasks)), c.ID)
+	}
 	for i := range p.Deliveries {
 		deliveries = append(deliveries, p.Deliveries[i].ID)
 	}
-	return InOrder(tasks, deliveries)
+	for _, id := range p.Added {
+		if !slices.Contains(tasks, id) {
+			tasks = append(tasks, id)
+		}
+	}
+	return InOrder(tasks, deliveries).addedLast(p.Added)
 }
+
+// addedLast is a record with the work of a log behind all that the plan's file had: all of it
+// up to the last that the record has, since what was taken back leaves a gap too.
+func (r Record) addedLast(ever []string) Record {
+	var filed, added Record
+	for _, x := range r {
+		switch k := slices.Index(ever, x.ID); {
+		case x.Delivery || x.Number != 0 || k < 0:
+			filed = append(filed, x)
+		case k >= len(added):
+			added = InOrder(ever[:k+1], nil)
+		}
+	}
+	return append(filed, added...)
+}
+
+// Was is the number that a task has or had, by id; 0 if it never had one.
+func (n *Numbers) Was(id string) int { return n.by[Numbered{ID: id}] }
 
 // Number numbers the tasks and deliveries of a plan by its records, oldest first.
 func Number(p *schedule.Plan, records ...Record) *Numbers {
@@ -70,7 +98,7 @@ func NumberLike(p, filed *schedule.Plan, records ...Record) *Numbers {
 		g.written(r)
 	}
 	for _, r := range records {
-		g.next(r)
+		g.next(r.addedLast(filed.Added))
 	}
 	n := &Numbers{
 		of: make([]int, p.Activities()), at: make(map[int]schedule.Activity), held: make(map[int]bool),

@@ -10,6 +10,7 @@ import (
 type Ready struct {
 	At         calendars.Instant
 	Unfinished []schedule.TaskID // required work that isn't finished, by its start
+	Signed     []Appointment     // hold points that are signed
 	Unsigned   []Appointment     // hold points of required work that aren't signed
 	Drying     []schedule.TaskID // required work that is finished and hasn't cured
 	Lorries    []Pass            // still to come or go, or to be unloaded
@@ -29,6 +30,9 @@ func (r *Ready) Can() bool {
 func (b *Book) Ready(at calendars.Instant) *Ready {
 	r := &Ready{At: at, Snags: b.Snags}
 	for _, a := range b.Appointments() {
+		if a.Signed != 0 {
+			r.Signed = append(r.Signed, a)
+		}
 		if a.Signed == 0 && b.Plan.Required(a.Task.Activity()) {
 			r.Unsigned = append(r.Unsigned, a)
 		}

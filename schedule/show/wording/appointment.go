@@ -19,7 +19,7 @@ func (w *Writer) SignsOff(a *sheets.Appointment, full bool) string {
 	}
 	switch {
 	case a.Signed != 0:
-		text += ", signed " + w.Moment(a.Signed)
+		text += ", signed " + w.Moment(a.Signed) + w.signer(a.Task)
 	case a.Over.IsReal() && a.Over > a.At:
 		text += ", over " + w.Then(a.Over, a.At)
 	}

@@ -11,6 +11,9 @@ import (
 // Event says what happened, without when and without a full stop: "Set out started".
 // What isn't in the plan is called by its id in the log.
 func (w *Writer) Event(e *sitelog.Event) string {
+	if e.What == sitelog.Added || e.What == sitelog.Signed {
+		return w.extra(e)
+	}
 	said := w.happening(e)
 	if e.Text != "" && e.What != sitelog.Note && e.What != sitelog.SnagOpened {
 		said += ": " + e.Text
@@ -19,10 +22,7 @@ func (w *Writer) Event(e *sitelog.Event) string {
 		said += "; " + work(e.Takes) + " to put it right"
 	}
 	if e.Crew != "" && e.What != sitelog.People {
-		said += ", by " + w.crewNamed(e.Crew)
-		if e.People != 0 {
-			said += fmt.Sprintf(" %d", e.People)
-		}
+		said += ", by " + w.teamNamed(e)
 	}
 	return said
 }
@@ -38,8 +38,8 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return w.taskNamed(e.Task) + ": " + w.appointed(e)
 	}
 	switch e.What {
-	case sitelog.Signed:
-		return w.taskNamed(e.Task) + " signed"
+	case sitelog.Cancelled:
+		return w.taskNamed(e.Task) + " cancelled"
 	case sitelog.Failed:
 		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
 	case sitelog.Given, sitelog.People, sitelog.Wet:
@@ -108,6 +108,11 @@ func (w *Writer) note(e *sitelog.Event) string {
 func (w *Writer) taskNamed(id string) string {
 	if t := w.plan.FindTask(id); t != schedule.None {
 		return w.Task(t)
+	}
+	for i := range w.plan.Cancelled {
+		if w.plan.Cancelled[i].ID == id {
+			return w.plan.Cancelled[i].Name
+		}
 	}
 	return id
 }

@@ -342,6 +342,9 @@ func (w *Writer) howFree(b *sheets.Book, tie sheets.Tie) string {
 	case tie.Free > tie.At:
 		return fact(w.plan.Finished(t) && tie.Free <= w.plan.Now(), "cured", "cured by")
 	}
+	if w.plan.Finished(t) && w.plan.Progress.Tasks[t].Ended != 0 {
+		return "cancelled"
+	}
 	return fact(w.plan.Finished(t), "done", "done by")
 }
 

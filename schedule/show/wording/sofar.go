@@ -31,6 +31,8 @@ func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 	}
 	x, then := &w.plan.Progress.Tasks[t], func(at calendars.Instant) string { return w.Then(at, beside) }
 	switch {
+	case x.Ended != 0:
+		return fmt.Sprintf("Started %s, cancelled %s.", then(x.Start), then(x.Ended))
 	case w.plan.ToPutRight(t):
 		return w.partlyRight(t, then)
 	case x.Finish == 0 && x.Paused:
@@ -42,7 +44,7 @@ func (w *Writer) SoFar(t schedule.TaskID, beside calendars.Instant) string {
 	if hold := w.plan.Tasks[t].Hold; hold != nil {
 		switch {
 		case x.Signed != 0:
-			said += fmt.Sprintf(" %s %s, signed %s.", signedMark, hold.What, then(x.Signed))
+			said += fmt.Sprintf(" %s %s, signed %s%s.", signedMark, hold.What, then(x.Signed), w.signer(t))
 		case x.Failed != 0:
 			said += fmt.Sprintf(" %s %s: failed %s, put right since; now the sign-off again.", openMark, hold.What,
 				then(x.Failed))

@@ -94,6 +94,9 @@ func (b *build) know() {
 	for i := range b.p.Tasks {
 		known[name{"task", b.p.Tasks[i].ID}] = true
 	}
+	for i := range b.p.Cancelled {
+		known[name{"task", b.p.Cancelled[i].ID}] = true
+	}
 	for i := range b.p.Deliveries {
 		known[name{"delivery", b.p.Deliveries[i].ID}] = true
 	}
@@ -198,7 +201,8 @@ func (b *build) task(id schedule.TaskID) {
 	}
 	was, teams := &b.p.Progress.Tasks[id], b.teams(id, said)
 	*was = schedule.TaskProgress{
-		Start: said.Start, Finish: said.Finish, Signed: said.Signed,
+		Start: said.Start, Finish: said.Finish, Ended: said.Cancelled,
+		Signed: said.Signed, By: said.SignedBy, Terms: said.Condition,
 		Heads: teams[len(teams)-1].heads, Paused: said.Paused(),
 	}
 	if said.Failed > said.Signed || said.PutRight() {
@@ -207,8 +211,11 @@ func (b *build) task(id schedule.TaskID) {
 	if said.PutRight() {
 		was.Before = said.Before
 	}
+	if was.Ended != 0 {
+		t.Hold, was.Failed, was.Wrong = nil, 0, "" // nobody signs it, and nothing of it is put right
+	}
 	if t.Hold == nil { // what failed another check is right once it is finished: nobody signs it
-		was.Signed = 0
+		was.Signed, was.By, was.Terms = 0, "", ""
 		if was.Finish != 0 {
 			was.Failed, was.Wrong = 0, ""
 		}

@@ -10,7 +10,9 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/site/baseline"
 	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/verify"
 )
 
@@ -39,13 +41,17 @@ func untidyBuild(t *testing.T, seed uint64) bool {
 	if err != nil {
 		return false
 	}
-	g := s.Crews(context.Background(), solve.Options{Schedules: 50}).Programme
+	first := s.Crews(context.Background(), solve.Options{Schedules: 50})
+	g := first.Programme
 	if g.Blocked != nil || g.Finish <= p.Site.Opens {
 		return false
 	}
 	r := rand.New(rand.NewPCG(seed, 2))
 	at := p.Site.Opens.Plus(calendars.Minutes(r.IntN(int(g.Finish-p.Site.Opens) + 600)))
-	said := progress.At(p, plans.Untidy(r, p, g, at), g, at)
+	events := plans.Untidy(r, p, g, at)
+	planned := sitelog.Planned(p, events, at)
+	g = baseline.Freeze(first).Programme(planned)
+	said := progress.At(planned, events, g, at)
 	x, err := solve.New(said.Plan)
 	if err != nil {
 		t.Errorf("seed %d: %v", seed, err)

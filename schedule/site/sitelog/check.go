@@ -29,7 +29,8 @@ func Check(p *schedule.Plan, events []Event, e *Event, now calendars.Instant) er
 	if err := e.past(p.Site.Location, now); err != nil {
 		return err
 	}
-	if err := cmp.Or(Known(p, e), e.enough(p, events)); err != nil {
+	planned := Planned(p, events, calendars.Never)
+	if err := cmp.Or(Known(planned, e), e.enough(p, events), e.place(planned)); err != nil {
 		return err
 	}
 	for i := range events {
@@ -130,14 +131,14 @@ func Known(p *schedule.Plan, e *Event) error {
 		n          int
 		id         func(int) string
 	}{
-		{"task", e.Task, len(p.Tasks), func(i int) string { return p.Tasks[i].ID }},
+		{"task", e.about(), len(p.Tasks), func(i int) string { return p.Tasks[i].ID }},
 		{"delivery", e.Delivery, len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID }},
 		{"crew", e.Crew, len(p.Crews), func(i int) string { return p.Crews[i].ID }},
 		{"given", e.Given, len(p.Givens), func(i int) string { return p.Givens[i].ID }},
 		{"machine", e.Machine, len(p.Machines), func(i int) string { return p.Machines[i].ID }},
 	} {
 		if err := among(named.what, named.name, named.n, named.id); err != nil {
-			return err
+			return cmp.Or(gone(p, named.name), err)
 		}
 	}
 	switch e.What {

@@ -31,6 +31,11 @@ type wire struct {
 	People   *int   `json:"people,omitempty"`
 	Text     string `json:"text,omitempty"`
 	Of       string `json:"of,omitempty"`
+
+	SignedBy string `json:"signed_by,omitempty"`
+	Zone     string `json:"zone,omitempty"`
+	After    string `json:"after,omitempty"`
+	Before   string `json:"before,omitempty"`
 }
 
 // Line is the event as a line of the log, with its end; moments are on the
@@ -46,6 +51,7 @@ func (e *Event) Line(loc *time.Location) []byte {
 		ID: e.ID, What: e.What, At: at(e.At), Written: at(e.Written), By: e.By,
 		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given, Machine: e.Machine,
 		To: at(e.To), Was: at(e.Was), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
+		SignedBy: e.SignedBy, Zone: e.Zone, After: e.Follows, Before: e.Precedes,
 	}
 	if e.What == Left {
 		left := int(e.Left)
@@ -147,6 +153,7 @@ func (r *reader) event() Event {
 		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
 		Was: r.moment("was", w.Was), Machine: w.Machine,
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
+		SignedBy: w.SignedBy, Zone: w.Zone, Follows: w.After, Precedes: w.Before,
 	}
 	e.Left, e.Takes = minutes(w.Left), minutes(w.Takes)
 	if w.People != nil {

@@ -21,6 +21,14 @@ func more(t *rapid.T, e *sitelog.Event) {
 		if e.What == sitelog.Failed {
 			e.Takes = calendars.Minutes(rapid.IntRange(0, 90).Draw(t, "takes"))
 		}
+	case sitelog.Added:
+		e.Text, e.Zone, e.Takes, e.Crew = "drain", "rear", 30, "joiners"
+		e.Follows = rapid.SampledFrom([]string{"", "frame", "frame, set-out"}).Draw(t, "follows")
+		e.Precedes = rapid.SampledFrom([]string{"", "set-out"}).Draw(t, "precedes")
+	case sitelog.Signed:
+		if e.SignedBy = rapid.SampledFrom([]string{"", "Ana Ruiz"}).Draw(t, "by"); e.SignedBy != "" {
+			e.Text, e.Takes, e.Crew, e.Until = "lip", 30, "joiners", at("12:00")
+		}
 	}
 }
 

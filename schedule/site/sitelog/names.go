@@ -15,9 +15,7 @@ func Numbers(events []Event, at func(calendars.Instant) calendars.Date) map[stri
 	for i := range events {
 		order[i] = &events[i]
 	}
-	slices.SortFunc(order, func(a, b *Event) int {
-		return cmp.Or(cmp.Compare(a.Written, b.Written), cmp.Compare(a.ID, b.ID))
-	})
+	slices.SortFunc(order, asWritten)
 	last, out := map[calendars.Date]int{}, make(map[string]int, len(events))
 	for _, e := range order {
 		id, on := e.ID, at(e.At)
@@ -27,6 +25,11 @@ func Numbers(events []Event, at func(calendars.Instant) calendars.Date) map[stri
 		}
 	}
 	return out
+}
+
+// asWritten orders events by when they were written, then by id.
+func asWritten(a, b *Event) int {
+	return cmp.Or(cmp.Compare(a.Written, b.Written), cmp.Compare(a.ID, b.ID))
 }
 
 // LastOf returns the event that a writer wrote last, of those that aren't taken back and

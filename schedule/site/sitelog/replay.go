@@ -20,6 +20,7 @@ type State struct {
 	Away       map[string][]Absence // of machines, by id
 	Notes      []*Event
 	Snags      []Snag
+	Works      []Work          // that it adds to the plan
 	Undone     map[string]bool // ids of the events taken back, undos too
 	Events     []*Event        // those that count, in order
 	Conflicts  []Conflict
@@ -35,7 +36,11 @@ type Task struct {
 	Wrong          string            // why it last failed
 	Appointed      []Event           // what was agreed of its sign-off, in order
 	Before         calendars.Instant // when its work was finished before it first failed; else zero
-	Teams          []Team            // who is at it where that isn't as planned, in order
+	Cancelled      calendars.Instant // when it was taken out of the plan; zero when it wasn't
+	CancelledWhy   string
+	SignedBy       string // who signed
+	Condition      string // the id of the work on condition of which it was signed
+	Teams          []Team // who is at it where that isn't as planned, in order
 }
 
 // PutRight says whether a task's sign-off, or another check, failed and putting it right isn't finished: its
@@ -185,6 +190,10 @@ func (s *State) apply(e *Event) (why string) {
 		s.Snags = append(s.Snags, Snag{Event: *e})
 	case SnagClosed:
 		return s.close(e)
+	case Added:
+		return s.add(Work{*e})
+	case Cancelled:
+		return s.cancel(e)
 	}
 	return ""
 }
@@ -239,6 +248,8 @@ func (t *Task) goOn(at calendars.Instant) {
 // cannot says why an event of a task's work can't be.
 func (t *Task) cannot(e *Event) string {
 	switch {
+	case t.Cancelled != 0:
+		return "is cancelled; undo that first if it goes on"
 	case e.What == Started:
 		return t.cannotStart()
 	case t.Start == 0 && e.What == Finished:
@@ -269,13 +280,23 @@ func (t *Task) cannotStart() string {
 func (s *State) signOff(e *Event) string {
 	t := s.task(e.Task)
 	switch {
+	case t.Cancelled != 0:
+		return fmt.Sprintf("%s is cancelled; undo that first if it goes on", e.Task)
 	case t.Finish == 0 && !t.PutRight():
 		return fmt.Sprintf("%s isn't finished at that time; log its finish first", e.Task)
 	case t.Signed != 0:
 		return fmt.Sprintf("%s is signed already; undo that first if it was wrong", e.Task)
+	case e.conditional():
+		if why := s.add(Work{*e}); why != "" {
+			return why
+		}
+		fallthrough
 	case e.What == Signed:
 		t.rightBy(e.At)
-		t.Signed = e.At
+		t.Signed, t.SignedBy = e.At, e.SignedBy
+		if e.conditional() {
+			t.Condition = (&Work{*e}).ID()
+		}
 	default:
 		t.fail(e)
 	}

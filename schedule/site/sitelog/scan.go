@@ -41,6 +41,10 @@ var keys = [...]key{
 	{name: "people", number: func(w *wire) **int { return &w.People }},
 	{name: "text", text: func(w *wire) *string { return &w.Text }},
 	{name: "of", text: func(w *wire) *string { return &w.Of }},
+	{name: "signed_by", shared: true, text: func(w *wire) *string { return &w.SignedBy }},
+	{name: "zone", shared: true, text: func(w *wire) *string { return &w.Zone }},
+	{name: "after", shared: true, text: func(w *wire) *string { return &w.After }},
+	{name: "before", shared: true, text: func(w *wire) *string { return &w.Before }},
 }
 
 // scanner reads a line as one flat object of known keys, each at most once. The

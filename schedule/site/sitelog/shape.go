@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+
+	"build.example/turflast/schedule"
 )
 
 // field is a key of a line.
@@ -27,6 +29,10 @@ var (
 	text     = field{"text", func(e *Event) bool { return e.Text != "" }}
 	of       = field{"of", func(e *Event) bool { return e.Of != "" }}
 	takes    = field{"takes_minutes", func(e *Event) bool { return e.Takes != 0 }}
+	signedBy = field{"signed_by", func(e *Event) bool { return e.SignedBy != "" }}
+	zone     = field{"zone", func(e *Event) bool { return e.Zone != "" }}
+	after    = field{"after", func(e *Event) bool { return e.Follows != "" }}
+	before   = field{"before", func(e *Event) bool { return e.Precedes != "" }}
 	heads    = field{"people", func(e *Event) bool { return e.People != 0 }}
 )
 
@@ -50,7 +56,7 @@ var shapes = map[Kind]fields{
 	Confirmed:  {needs: []field{delivery}, may: []field{text}},
 	Refused:    {needs: []field{delivery, text}},
 	Rebooked:   {needs: []field{delivery, to}, may: []field{text}},
-	Signed:     {needs: []field{task}},
+	Signed:     {needs: []field{task}, may: []field{signedBy, text, takes, crew, heads, until}},
 	Failed:     {needs: []field{task, text}, may: []field{takes, crew, heads}},
 	Appointed:  {needs: []field{task}, may: []field{to, was, text}},
 	SlotGot:    {needs: []field{machine, from, until}, may: []field{text}},
@@ -63,6 +69,8 @@ var shapes = map[Kind]fields{
 	Note:       {needs: []field{text}, may: []field{task, delivery}},
 	SnagOpened: {needs: []field{text}, may: []field{task}},
 	SnagClosed: {needs: []field{of}, may: []field{text}},
+	Added:      {needs: []field{task, text, zone, takes, crew}, may: []field{heads, after, before, until}},
+	Cancelled:  {needs: []field{task}, may: []field{text}},
 	Undone:     {needs: []field{of}, may: []field{text}},
 }
 
@@ -70,7 +78,7 @@ var shapes = map[Kind]fields{
 func Kinds() []Kind {
 	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Short, Refused, Rebooked, Loaded,
 		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Wet, People, Note,
-		SnagOpened, SnagClosed, Undone}
+		SnagOpened, SnagClosed, Added, Cancelled, Undone}
 }
 
 // shape says which key an event lacks, or has and can't have, and why.
@@ -98,7 +106,8 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 
 // keys says which key an event of some fields lacks, or has and can't have.
 func (e *Event) keys(f fields) (key string, err error) {
-	all := []field{task, delivery, crew, given, machine, to, was, date, from, until, text, of, takes, heads}
+	all := []field{task, delivery, crew, given, machine, to, was, date, from, until, text, of, takes, heads,
+		signedBy, zone, after, before}
 	for _, x := range f.needs {
 		if !x.said(e) {
 			return "what", fmt.Errorf("an event %q needs %q", e.What, x.key)
@@ -112,7 +121,7 @@ func (e *Event) keys(f fields) (key string, err error) {
 	if e.What == Appointed && e.To == 0 && e.Was == 0 {
 		return "what", fmt.Errorf("an event %q needs %q, or %q", Appointed, "to", "was")
 	}
-	return "", nil
+	return e.terms()
 }
 
 // unprintable is the key of a text that could make a terminal do something.
@@ -120,6 +129,7 @@ func (e *Event) unprintable() (key string) {
 	for _, x := range [...]struct{ key, text string }{
 		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery},
 		{"crew", e.Crew}, {"given", e.Given}, {"machine", e.Machine}, {"text", e.Text}, {"of", e.Of},
+		{"signed_by", e.SignedBy}, {"zone", e.Zone}, {"after", e.Follows}, {"before", e.Precedes},
 	} {
 		if strings.ContainsFunc(x.text, unicode.IsControl) {
 			return x.key
@@ -135,6 +145,24 @@ func has(list []field, x field) bool {
 		}
 	}
 	return false
+}
+
+// terms says what is wrong with the work that an event adds, and why.
+func (e *Event) terms() (key string, err error) {
+	if e.What == Signed {
+		for _, x := range []field{takes, crew, until} {
+			switch {
+			case e.Text != "" && !x.said(e):
+				return "text", fmt.Errorf("a condition needs %q", x.key)
+			case e.Text == "" && x.said(e):
+				return x.key, fmt.Errorf("an event %q has no %q without a condition (text)", e.What, x.key)
+			}
+		}
+	}
+	if e.What == Added && !schedule.IsID(e.Task) {
+		return "task", fmt.Errorf("task %q is no id: a letter, then letters, digits and hyphens", e.Task)
+	}
+	return "", nil
 }
 
 // figures says which count of an event is missing, out of place or out of
@@ -160,7 +188,7 @@ func (e *Event) hours() (key string, err error) {
 	switch {
 	case e.What == Away && e.Until != 0 && e.Until <= e.At:
 		return "until", errors.New("until comes after the moment at which it was true (at)")
-	case e.What != Away && (e.From == 0) != (e.Until == 0):
+	case e.What != Away && e.What != Added && e.What != Signed && (e.From == 0) != (e.Until == 0):
 		return "from", errors.New("hours need both from and until")
 	case e.From != 0 && e.From >= e.Until:
 		return "until", errors.New("until comes after from")

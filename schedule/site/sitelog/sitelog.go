@@ -41,7 +41,7 @@ const (
 	Short      Kind = "short"       // Delivery, Text: what is missing or damaged of a load; perhaps To: the rest comes
 	Ordered    Kind = "ordered"     // Delivery
 	Confirmed  Kind = "confirmed"   // Delivery: it comes as booked, its sender says
-	Signed     Kind = "signed"      // Task: its hold point
+	Signed     Kind = "signed"      // Task: its hold point; perhaps SignedBy; on condition: Text, Takes, Crew, Until
 	Failed     Kind = "failed"      // Task: its hold point or another check; Text: why; perhaps Takes, Crew, People
 	Appointed  Kind = "appointment" // Task: its hold point; To: one is agreed; Was: one is not any more
 	SlotGot    Kind = "slot-got"    // Machine, From, Until: it is ours
@@ -54,7 +54,11 @@ const (
 	Note       Kind = "note"        // Text, and perhaps Task or Delivery
 	SnagOpened Kind = "snag-opened" // Text, and perhaps Task
 	SnagClosed Kind = "snag-closed" // Of: the event that opened it; perhaps Text
-	Undone     Kind = "undone"      // Of: the event taken back; perhaps Text
+	// Added is work that isn't in the plan: Task, the id that it gets; Text, Zone, Takes and Crew;
+	// perhaps People, Follows, Precedes and Until.
+	Added     Kind = "added"
+	Cancelled Kind = "cancelled" // Task, and perhaps Text: why
+	Undone    Kind = "undone"    // Of: the event taken back; perhaps Text
 )
 
 // Event is one thing that happened.
@@ -68,14 +72,19 @@ type Event struct {
 	Task, Delivery, Crew, Given, Machine string // their ids in the plan, or empty
 
 	Left        calendars.Minutes // working time with those who are at it
-	Takes       calendars.Minutes // of Failed: working time that putting it right takes; 0: not said
+	Takes       calendars.Minutes // working time: of Failed to put it right, 0 when it isn't said; of added work
 	To          calendars.Instant // of Rebooked, Short and Appointed: the new arrival, or appointment
 	Was         calendars.Instant // of Appointed: one that isn't agreed any more
 	Date        calendars.Date    // of Wet and People
-	From, Until calendars.Instant // of slots; of Wet, when it isn't a whole date; of Away Until alone
-	People      int               // of Started and Failed: of Crew, or 0 when it isn't said
+	From, Until calendars.Instant // of slots; of Wet, when it isn't a whole date; of Away and added work Until alone
+	People      int               // of Started, Failed and added work: of Crew, or 0 when it isn't said
 	Text        string
 	Of          string
+
+	SignedBy string // who signed
+	Zone     string // of Added: where
+	Follows  string // of Added: ids of tasks that it comes after, see [List]
+	Precedes string // and of those that it comes before
 }
 
 // WholeDay says whether a Wet event is about its whole date.
