@@ -121,7 +121,8 @@ func (l *logging) zone() (string, error) {
 		known = append(known, z.ID)
 	}
 	if near := schedule.Nearest(name, known); near != "" {
-		return "", &usageError{fmt.Sprintf("--zone: the plan has no zone %q; did you mean %s?", name, near), l.c.CommandPath()}
+		why := fmt.Sprintf("--zone: the plan has no zone %q; did you mean %s?", name, near)
+		return "", &usageError{why, l.c.CommandPath()}
 	}
 	return "", &usageError{fmt.Sprintf("--zone: the plan has no zone %q; it has %s", name, strings.Join(known, ", ")),
 		l.c.CommandPath()}

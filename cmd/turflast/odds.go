@@ -121,15 +121,8 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 	if o.show != "" {
 		return p.showBuild(ctx, s, r, options, which, o.json)
 	}
-	result, err := odds.Better(ctx, s.Case, options)
-	switch {
-	case errors.Is(err, odds.ErrBlocked):
-		return s.noOdds(err)
-	case errors.Is(err, context.Canceled) && result == nil:
-		return &interruptedError{wording.New(s.Plan).NothingBuilt(s.Programme)}
-	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(p.stderr, wording.InterruptedBuilds(result.Builds, result.Asked))
-	case err != nil:
+	result, err := p.better(ctx, s, options)
+	if err != nil {
 		return err
 	}
 	if o.json || !o.ranks && !o.csv {
@@ -147,6 +140,22 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 		return err
 	}
 	return s.met()
+}
+
+// better builds the programme; what an interrupt left of the builds is told.
+func (p *program) better(ctx context.Context, s *solved, o odds.Options) (*odds.Result, error) {
+	result, err := odds.Better(ctx, s.Case, o)
+	switch {
+	case errors.Is(err, odds.ErrBlocked):
+		return nil, s.noOdds(err)
+	case errors.Is(err, context.Canceled) && result == nil:
+		return nil, &interruptedError{wording.New(s.Plan).NothingBuilt(s.Programme)}
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(p.stderr, wording.InterruptedBuilds(result.Builds, result.Asked))
+	case err != nil:
+		return nil, err
+	}
+	return result, nil
 }
 
 // which is the build to tell; the error says that there is none like it.
@@ -181,7 +190,8 @@ func (p *program) showBuild(
 	case err != nil:
 		return err
 	case x == nil:
-		return fmt.Errorf("%s: build %d is never done: some work finds no place in it; show another", s.source.name, which.Number)
+		return fmt.Errorf("%s: build %d is never done: some work finds no place in it; show another",
+			s.source.name, which.Number)
 	}
 	err = p.print(json,
 		func(out io.Writer) error { return r.PlayedJSON(out, x) },

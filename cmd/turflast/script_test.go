@@ -23,7 +23,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("TZ", "Pacific/Auckland")                    // the zone of the machine must not matter
 			e.Setenv("TURFLAST_NOW", "2026-10-05T09:00:00+01:00") // before all there is to order for the built-in garden
-			e.Setenv(quickVariable, "1")                          // hundreds of ticks; those that are to tell the margin unset it
+			e.Setenv(quickVariable, "1")                          // hundreds of ticks; who tells the margin unsets it
 			e.Setenv("GORACE", os.Getenv("GORACE"))
 			return os.MkdirAll(e.Getenv("HOME"), 0o755)
 		},

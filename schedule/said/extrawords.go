@@ -26,7 +26,9 @@ func (s *saying) readWho(i int, f found) []step {
 	var out []step
 	for to := i; to < min(len(s.words), i+mostNames); to++ {
 		w := s.words[to]
-		letters := strings.IndexFunc(w.text, func(r rune) bool { return !unicode.IsLetter(r) && !strings.ContainsRune("-.' ", r) })
+		letters := strings.IndexFunc(w.text, func(r rune) bool {
+			return !unicode.IsLetter(r) && !strings.ContainsRune("-.' ", r)
+		})
 		if letters >= 0 || slices.Contains(notNames, w.text) || w.text == "." {
 			break
 		}

@@ -57,47 +57,45 @@ func (b *builder) happened(planned *schedule.Programme, x *Play) (out []Happenin
 			out = append(out, h)
 		}
 	}
-	at := func(kind HappeningKind, at calendars.Instant) Happening {
-		return Happening{At: at, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None}
-	}
-	b.weatherHappened(func(kind HappeningKind, day calendars.Instant) { tell(at(kind, day)) })
+	b.weatherHappened(func(kind HappeningKind, day calendars.Instant) {
+		tell(Happening{At: day, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None})
+	})
 	for i := range b.m.Lorries {
 		if id := b.m.Lorries[i].ID; b.Shift[id] > 0 {
-			h := at(LorryLate, b.m.Plan.Deliveries[id].Arrives)
-			h.Activity, h.To = b.m.Plan.Unload(id), h.At.Plus(b.Shift[id])
-			tell(h)
+			booked := b.m.Plan.Deliveries[id].Arrives
+			tell(Happening{
+				At: booked, Kind: LorryLate, Activity: b.m.Plan.Unload(id), Machine: schedule.None, To: booked.Plus(b.Shift[id]),
+			})
 		}
 	}
 	for i := range x.Programme.Tasks {
-		d, was := &x.Programme.Tasks[i], &planned.Tasks[i]
-		a := schedule.Activity(i)
-		if d.Dropped || b.m.HasNoPlace(a) {
-			continue
-		}
-		node := b.m.Node(a)
-		if more := b.Network().Nodes[node].Work - b.m.Problem.Net.Nodes[node].Work; more >= tellMore {
-			h := at(TookMore, d.Finish)
-			h.Activity, h.By = a, more
-			tell(h)
-		}
-		hold := b.m.Plan.Tasks[i].Hold
-		if hold == nil {
-			continue
-		}
-		if came := was.Signed.Plus(-hold.Takes); len(hold.Appointments) > 0 && d.Finish > came {
-			h := at(NotReady, came)
-			h.Activity, h.To = a, d.Signed
-			tell(h)
-		}
-		if b.fails(schedule.TaskID(i)) {
-			h := at(SignOff, b.firstSigned(node, d.Finish))
-			h.Activity, h.To = a, d.Signed
-			tell(h)
+		if d := &x.Programme.Tasks[i]; !d.Dropped && !b.m.HasNoPlace(schedule.Activity(i)) {
+			b.taskHappened(schedule.TaskID(i), d, &planned.Tasks[i], tell)
 		}
 	}
 	b.changed(tell)
 	slices.SortStableFunc(out, func(a, b Happening) int { return cmp.Compare(a.At, b.At) })
 	return out
+}
+
+// taskHappened tells what happened to a task, with its dates as they were and as planned.
+func (b *builder) taskHappened(t schedule.TaskID, d, planned *schedule.TaskDates, tell func(Happening)) {
+	a := t.Activity()
+	node := b.m.Node(a)
+	if more := b.Network().Nodes[node].Work - b.m.Problem.Net.Nodes[node].Work; more >= tellMore {
+		tell(Happening{At: d.Finish, Kind: TookMore, Activity: a, Machine: schedule.None, By: more})
+	}
+	hold := b.m.Plan.Tasks[t].Hold
+	if hold == nil {
+		return
+	}
+	if came := planned.Signed.Plus(-hold.Takes); len(hold.Appointments) > 0 && d.Finish > came {
+		tell(Happening{At: came, Kind: NotReady, Activity: a, Machine: schedule.None, To: d.Signed})
+	}
+	if b.fails(t) {
+		at := b.firstSigned(node, d.Finish)
+		tell(Happening{At: at, Kind: SignOff, Activity: a, Machine: schedule.None, To: d.Signed})
+	}
 }
 
 // weatherHappened tells bad days up to the hand-over.

@@ -61,29 +61,8 @@ func (q *question) freed(kept []bool) *worktime.Set {
 	}
 	key := make([]byte, len(q.all))
 	for i := range q.all {
-		if kept[i] {
-			continue
-		}
-		key[i] = 1
-		switch f := &q.all[i]; f.Kind {
-		case CrewHours:
-			free.Crews[f.Crew] = true
-		case MachineHours:
-			free.Machines[f.Machine] = true
-		case ZoneHours:
-			free.Zones[f.Zone] = true
-		case DryHours:
-			free.Dry = true
-		case CalmHours:
-			free.Calm = true
-		case LoudHours:
-			free.Loud = true
-		case GateHours:
-			free.Gate = true
-		case SiteHours:
-			free.Site = true
-		default:
-			key[i] = 0
+		if !kept[i] && leaveHours(&free, &q.all[i]) {
+			key[i] = 1
 		}
 	}
 	hours, known := q.known[string(key)]
@@ -92,6 +71,31 @@ func (q *question) freed(kept []bool) *worktime.Set {
 		q.known[string(key)] = hours
 	}
 	return hours
+}
+
+// leaveHours frees the hours that a fact is about; false for another fact.
+func leaveHours(free *worktime.Freed, f *Fact) bool {
+	switch f.Kind {
+	case CrewHours:
+		free.Crews[f.Crew] = true
+	case MachineHours:
+		free.Machines[f.Machine] = true
+	case ZoneHours:
+		free.Zones[f.Zone] = true
+	case DryHours:
+		free.Dry = true
+	case CalmHours:
+		free.Calm = true
+	case LoudHours:
+		free.Loud = true
+	case GateHours:
+		free.Gate = true
+	case SiteHours:
+		free.Site = true
+	default:
+		return false
+	}
+	return true
 }
 
 // modes gives each node the ways to do it that the facts kept leave.

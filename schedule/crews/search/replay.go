@@ -120,12 +120,7 @@ func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 		t, _ := r.Forward(order, least)
 		moved := false
 		for i := range n.Nodes {
-			r.b.raised = false
-			if t.Start[i].IsReal() && r.b.against {
-				r.b.raise(i)
-			}
-			beyond := t.Done[i] != calendars.Never && t.Done[i] > n.Line.End
-			if (r.b.raised || beyond) && least[i] != calendars.Never {
+			if r.torn(t, i) && least[i] != calendars.Never {
 				least[i], moved = calendars.Never, true
 			}
 			if t.Done[i] == calendars.Never {
@@ -136,6 +131,16 @@ func (r *Replayer) Some(key []calendars.Instant) *network.Times {
 			return t
 		}
 	}
+}
+
+// torn says whether node i has a place in which its links don't all hold, or one beyond the
+// time line.
+func (r *Replayer) torn(t *network.Times, i int) bool {
+	r.b.raised = false
+	if t.Start[i].IsReal() && r.b.against {
+		r.b.raise(i)
+	}
+	return r.b.raised || t.Done[i] != calendars.Never && t.Done[i] > r.b.n.Line.End
 }
 
 // without takes the place from the followers of node i, which has none, and says

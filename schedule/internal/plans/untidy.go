@@ -41,18 +41,27 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 
 // otherwise turns some sign-offs, starts and arrivals of a programme into what came instead.
 func otherwise(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
+	crews := len(p.Crews) > 0
 	switch {
+	case e.What == sitelog.Arrived:
+		sentAway(r, e)
 	case e.What == sitelog.Signed && r.IntN(3) == 0:
 		e.What, e.Text = sitelog.Failed, "not level"
 		putRight(r, p, e)
-	case e.What == sitelog.Started && r.IntN(6) == 0 && len(p.Crews) > 0:
+	case e.What == sitelog.Started && r.IntN(6) == 0 && crews:
 		e.Crew, e.People = p.Crews[r.IntN(len(p.Crews))].ID, r.IntN(3)
-	case e.What == sitelog.Signed && r.IntN(3) == 0 && len(p.Crews) > 0:
+	case e.What == sitelog.Signed && r.IntN(3) == 0 && crews:
 		e.SignedBy, e.Text, e.Takes, e.Until = "Ana Ruiz", "tighten it", 45, e.At.Plus(calendars.Minutes(r.IntN(2000)))
 		e.Crew = p.Crews[r.IntN(len(p.Crews))].ID
-	case e.What == sitelog.Arrived && r.IntN(4) == 0:
+	}
+}
+
+// sentAway turns some arrivals into lorries sent away, or booked for another moment.
+func sentAway(r *rand.Rand, e *sitelog.Event) {
+	switch {
+	case r.IntN(4) == 0:
 		e.What, e.Text = sitelog.Refused, "wrong size"
-	case e.What == sitelog.Arrived && r.IntN(4) == 0:
+	case r.IntN(4) == 0:
 		e.What, e.To = sitelog.Rebooked, e.At.Plus(calendars.Minutes(r.IntN(3000)))
 	}
 }

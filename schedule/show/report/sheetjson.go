@@ -281,7 +281,8 @@ func (s *Sheets) AppointmentsJSON(out io.Writer) error {
 func (s *Sheets) ReadyJSON(out io.Writer, y *sheets.Ready) error {
 	o := handoverList{
 		sheetObject: s.top(), At: y.At, Ready: y.Can(), Words: s.r.words.Ready(y), Unfinished: y.Unfinished,
-		Unsigned: each(y.Unsigned, s.appointmentObject), Signed: each(y.Signed, s.appointmentObject), Curing: y.Drying, Lorries: each(y.Lorries, s.passObject),
+		Unsigned: each(y.Unsigned, s.appointmentObject), Signed: each(y.Signed, s.appointmentObject),
+		Curing: y.Drying, Lorries: each(y.Lorries, s.passObject),
 		Optional: y.Optional, Dropped: y.Dropped, Spare: each(y.Spare, s.passObject),
 	}
 	for _, x := range y.Snags {

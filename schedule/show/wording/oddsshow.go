@@ -16,7 +16,8 @@ func (w *Writer) Played(x *odds.Play) string {
 	if x.Replan {
 		way = "in which people re-plan"
 	}
-	return fmt.Sprintf("Build %d of %d %s: done %s, %s.", x.Number, x.Builds, way, w.Moment(x.Finish), w.besideLine(x.Finish))
+	return fmt.Sprintf("Build %d of %d %s: done %s, %s.",
+		x.Number, x.Builds, way, w.Moment(x.Finish), w.besideLine(x.Finish))
 }
 
 // besideLine says how far from the line a moment is, in site time, or on the clock where the

@@ -74,7 +74,7 @@ func (w *Writer) SlipsLeast(g *schedule.Programme) string {
 // where that is empty.
 func (w *Writer) SlippingLeast(g *schedule.Programme) (least schedule.TaskID, others int) {
 	least = schedule.None
-	if g.Scope != schedule.Crews || g.Cut.Floats || len(g.Breaks) > 0 || g.Blocked != nil {
+	if !tellsSlips(g) {
 		return least, 0
 	}
 	for i := range g.Tasks {
@@ -92,6 +92,11 @@ func (w *Writer) SlippingLeast(g *schedule.Programme) (least schedule.TaskID, ot
 		}
 	}
 	return least, others
+}
+
+// tellsSlips says whether a programme's crew floats are told beside its margin.
+func tellsSlips(g *schedule.Programme) bool {
+	return g.Scope == schedule.Crews && !g.Cut.Floats && len(g.Breaks) == 0 && g.Blocked == nil
 }
 
 // namedBefore says whether a task is named before another that may slip as little: it may take

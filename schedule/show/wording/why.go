@@ -214,14 +214,6 @@ func (w *Writer) closedFor(r schedule.Reason) string {
 		return "its place is closed"
 	case schedule.ClosedGate:
 		return "the gate is closed"
-	case schedule.ClosedLoud:
-		return "loud work is not allowed"
-	case schedule.ClosedWet:
-		return "it must be dry, and isn't"
-	case schedule.ClosedWindy:
-		return "it must be calm, and isn't"
-	case schedule.ClosedStop:
-		return "it stands still"
 	case schedule.ClosedCrew:
 		if r.Crew != schedule.None {
 			return "too few of " + w.plan.Crews[r.Crew].Name + " are at work"
@@ -230,8 +222,18 @@ func (w *Writer) closedFor(r schedule.Reason) string {
 		if r.Machine != schedule.None {
 			return w.plan.Machines[r.Machine].Name + " is not ours"
 		}
-	case schedule.ClosedTogether:
-		return "those it needs are never all there at once"
+	}
+	if text, other := closedBy[r.Closed]; other {
+		return text
 	}
 	return "the site is closed"
+}
+
+// closedBy is what holds something back that has no name.
+var closedBy = map[schedule.Closed]string{
+	schedule.ClosedLoud:     "loud work is not allowed",
+	schedule.ClosedWet:      "it must be dry, and isn't",
+	schedule.ClosedWindy:    "it must be calm, and isn't",
+	schedule.ClosedStop:     "it stands still",
+	schedule.ClosedTogether: "those it needs are never all there at once",
 }

@@ -57,11 +57,7 @@ func everAdded(events []Event, filed func(string) bool) (ids []string) {
 
 // addWork puts work at the end of a plan's list.
 func addWork(p *schedule.Plan, w *Work) {
-	crew, stage := p.FindCrew(w.Crew), slices.Index(p.Stages, extraStage)
-	if stage < 0 {
-		stage = len(p.Stages)
-		p.Stages = append(p.Stages, extraStage)
-	}
+	crew, stage := p.FindCrew(w.Crew), extraStageOf(p)
 	zones := zonesOf(p, w)
 	if crew == schedule.None || zones == nil {
 		return // it is told as unknown
@@ -69,7 +65,7 @@ func addWork(p *schedule.Plan, w *Work) {
 	people := max(w.People, 1)
 	id := schedule.TaskID(len(p.Tasks))
 	t := schedule.Task{
-		ID: w.ID(), Name: w.Text, Zones: zones, Stage: schedule.StageID(stage),
+		ID: w.ID(), Name: w.Text, Zones: zones, Stage: stage,
 		Crew:   []schedule.CrewNeed{{Crew: crew, Least: people, Most: people}},
 		Effort: schedule.Effort{Takes: w.Takes}, By: w.Until,
 		Excepts: []schedule.Except{{Rule: schedule.WayIn, Why: outside}},
@@ -93,6 +89,16 @@ func addWork(p *schedule.Plan, w *Work) {
 			p.Tasks[to].After = append(slices.Clip(p.Tasks[to].After), schedule.Link{From: id})
 		}
 	}
+}
+
+// extraStageOf is the stage of added work, which a plan gets with the first of it.
+func extraStageOf(p *schedule.Plan) schedule.StageID {
+	stage := slices.Index(p.Stages, extraStage)
+	if stage < 0 {
+		stage = len(p.Stages)
+		p.Stages = append(p.Stages, extraStage)
+	}
+	return schedule.StageID(stage)
 }
 
 // zonesOf returns where added work is: where it says, or where the work is on condition of

@@ -180,6 +180,20 @@ func (s *State) apply(e *Event) (why string) {
 		return s.signOff(e)
 	case Given:
 		return s.give(e)
+	case SnagClosed:
+		return s.close(e)
+	case Added:
+		return s.add(Work{*e})
+	case Cancelled:
+		return s.cancel(e)
+	}
+	s.note(e)
+	return ""
+}
+
+// note adds an event that can always be.
+func (s *State) note(e *Event) {
+	switch e.What {
 	case Wet:
 		s.Wet = append(s.Wet, *e)
 	case People:
@@ -188,14 +202,7 @@ func (s *State) apply(e *Event) (why string) {
 		s.Notes = append(s.Notes, e)
 	case SnagOpened:
 		s.Snags = append(s.Snags, Snag{Event: *e})
-	case SnagClosed:
-		return s.close(e)
-	case Added:
-		return s.add(Work{*e})
-	case Cancelled:
-		return s.cancel(e)
 	}
-	return ""
 }
 
 // give adds that what others give is there.
