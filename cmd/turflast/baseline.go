@@ -70,7 +70,7 @@ the first, say why it is agreed anew.`,
 }
 
 func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) error {
-	s, err := p.solve(c, nil)
+	s, solver, err := p.unsolved(c, nil)
 	if err != nil {
 		return err
 	}
@@ -78,15 +78,18 @@ func (p *program) setBaseline(c *cobra.Command, why, by string, asJSON bool) err
 	case s.source.path == "":
 		return fmt.Errorf("%s has no file that a baseline could lie beside; "+
 			"\"turflast new\" or \"turflast demo\" makes one", s.source.name)
-	case s.nothingPlaced():
-		return errors.New("nothing that is required has a place in the programme, so there is nothing to agree; " +
-			"\"turflast plan\" says why")
+	case s.unagreed != nil:
+		return s.unagreed
 	case len(s.baselines) > 0 && strings.TrimSpace(why) == "":
 		return &usageError{fmt.Sprintf("baseline %d was agreed already; say why another one is: --why WHY",
 			s.baselines[len(s.baselines)-1].Number), c.CommandPath()}
 	}
-	if s.unagreed != nil {
-		return s.unagreed
+	if s.Case, err = p.programme(c, solver, s.agreed); err != nil {
+		return err
+	}
+	if s.nothingPlaced() {
+		return errors.New("nothing that is required has a place in the programme, so there is nothing to agree; " +
+			"\"turflast plan\" says why")
 	}
 	b, path, text, err := p.freeze(s.source, s.baselines, s.Case, by, why)
 	if err != nil {

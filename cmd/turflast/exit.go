@@ -50,15 +50,17 @@ type problemsError struct {
 
 func (e *problemsError) Error() string {
 	var b strings.Builder
-	faults := 0
 	for _, q := range e.problems {
 		fmt.Fprintf(&b, "%s:%s\n", e.name, q)
-		if !q.Warning {
-			faults++
-		}
 	}
-	fmt.Fprintf(&b, "%s: %s; nothing was planned", e.name, wording.Count(faults, "fault", "faults"))
+	fmt.Fprintf(&b, "%s: %s; nothing was planned", e.name, wording.Count(len(e.problems.Faults()), "fault", "faults"))
 	return b.String()
+}
+
+// short says how many faults the plan has, and what lists them.
+func (e *problemsError) short() error {
+	return fmt.Errorf("%s has %s, which \"turflast check\" lists", e.name,
+		wording.Count(len(e.problems.Faults()), "fault", "faults"))
 }
 
 // usageError is a command line that can't be followed.

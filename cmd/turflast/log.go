@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"crypto/rand"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -14,6 +16,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/schedule/site/progress"
@@ -53,8 +56,10 @@ func (p *program) logCommand() *cobra.Command {
 		Use:   "log [WORDS...]",
 		Short: "Tick off what happened: started, finished, arrived, signed",
 		Long: "Write what happened to the site log, or show it. WORDS say it as people do:\n" +
-			"\"turflast log 58 59 done 4pm\".\n\n" + logWords,
+			"\"turflast log 58 59 done 4pm\". \"as planned\" answers all that the sheet of today\n" +
+			"asks, \"58 as planned\" what it asks of one.\n\n" + logWords,
 		Example: "  turflast log start set-out --at 7:10\n" +
+			"  turflast log as planned\n" +
 			"  turflast log finish 3 4 --at 4pm\n" +
 			"  turflast log finish induction --started 7:00\n" +
 			"  turflast log 23 done yesterday 16:00\n" +
@@ -121,6 +126,7 @@ type logging struct {
 	words   *said.Garden
 	records records
 	unread  error // of a baseline or an issue, without which numbers may be others
+	faulty  bool  // the plan has faults: its names are known, and no more
 	made    []sitelog.Event
 }
 
@@ -292,6 +298,10 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 // logging is what events of a command are made with.
 func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 	plan, src, err := p.mustLoad(c, nil)
+	faulty, bad := errors.AsType[*problemsError](err)
+	if bad {
+		plan, err = p.namesOf(src, faulty)
+	}
 	if err != nil {
 		return nil, src, err
 	}
@@ -300,9 +310,14 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 			"\"turflast new\" or \"turflast demo\" makes one", src.name)
 	}
 	by, _ := c.Flags().GetString("by")
-	l := &logging{p: p, c: c, filed: plan, plan: plan, now: calendars.InstantOf(p.env.Now()), by: p.writer(by)}
+	l := &logging{p: p, c: c, filed: plan, plan: plan, faulty: bad,
+		now: calendars.InstantOf(p.env.Now()), by: p.writer(by)}
 	if l.events, err = p.events(src); err != nil {
 		return nil, src, err
+	}
+	if l.faulty {
+		l.words, l.unread = said.New(plan, l.now, nil), faulty.short()
+		return l, src, nil
 	}
 	l.plan = sitelog.Planned(plan, l.events, calendars.Never)
 	l.records = p.records(src)
@@ -310,6 +325,21 @@ func (p *program) logging(c *cobra.Command) (*logging, source, error) {
 	// Who comes when is said of what is agreed by now.
 	l.words = l.records.ticksOn(progress.Booked(l.plan, sitelog.Replay(l.events, l.now), l.now), l.now)
 	return l, src, nil
+}
+
+// namesOf is what a log needs of a plan with faults: what happens is logged by id meanwhile.
+func (p *program) namesOf(src source, faulty *problemsError) (*schedule.Plan, error) {
+	text, err := src.read()
+	if err != nil {
+		return nil, fmt.Errorf("can't read %s: %w", src.name, reason(err))
+	}
+	plan := planfile.ReadNames(bytes.NewReader(text))
+	if plan == nil {
+		return nil, faulty
+	}
+	fmt.Fprintln(p.stderr, printable(fmt.Sprintf("turflast: warning: %v; what happens is logged by id all the same",
+		faulty.short())))
+	return plan, nil
 }
 
 // tell prints what was logged, with its id, and whether it was out of sequence.
@@ -321,10 +351,10 @@ func (l *logging) tell() {
 	for i := range l.made {
 		e, events := &l.made[i], all[:len(l.events)+i]
 		fmt.Fprintf(l.p.stdout, "%s: %s. (no. %d)\n", w.Moment(e.At), printable(w.EventIn(events, e)), numbers[e.ID])
-		if e.What != sitelog.Started {
+		if e.What != sitelog.Started || l.faulty {
 			continue
 		}
-		s := progress.At(plan, all[:len(events)+1], nil, e.At+1)
+		s := progress.At(plan, all[:len(events)+1], nil, e.At)
 		t := plan.FindTask(e.Task)
 		for _, remark := range wording.New(s.Plan).Standing(s) {
 			if remark.Activity == t.Activity() {

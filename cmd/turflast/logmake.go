@@ -89,6 +89,9 @@ func (l *logging) tick(t *said.Tick) error {
 	if err != nil {
 		return err
 	}
+	if t.What == said.AsPlanned {
+		return l.asPlanned(t.IDs)
+	}
 	ids := t.IDs
 	if len(ids) == 0 {
 		ids = []string{""}

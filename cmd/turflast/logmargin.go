@@ -34,7 +34,7 @@ func addQuick(c *cobra.Command) {
 // They are written and confirmed by then: where there is no programme they stand alone.
 func (l *logging) answer() {
 	quick, _ := l.c.Flags().GetBool(quickFlag)
-	if quick || l.p.env.Getenv(quickVariable) != "" || !moving(l.made) {
+	if quick || l.faulty || l.p.env.Getenv(quickVariable) != "" || !moving(l.made) {
 		return
 	}
 	before, ok := l.forecast(l.events)

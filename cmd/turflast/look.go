@@ -7,12 +7,14 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/cmd/turflast/ground"
+	"build.example/turflast/schedule"
 	"build.example/turflast/tui"
 	"build.example/turflast/tui/draw"
 )
@@ -137,7 +139,8 @@ func (p *program) settle(words []string) error {
 		return fmt.Errorf("can't keep the setting: %w", err)
 	}
 	fresh := path + ".new"
-	err := os.WriteFile(fresh, []byte(strings.Join(words, " ")+"\n"), 0o644)
+	text := fmt.Sprintf("format %d\n%s\n", lookFormat, strings.Join(words, " "))
+	err := os.WriteFile(fresh, []byte(text), 0o644)
 	if err == nil {
 		err = os.Rename(fresh, path)
 	}
@@ -154,6 +157,10 @@ func (p *program) lookFile() string {
 	}
 	return filepath.Join(p.env.Settings, "turflast", "look")
 }
+
+// lookFormat is the newest form of the setting that is read, and the one that is written. One
+// without a format is of form 1.
+const lookFormat = 1
 
 // longestLook is more than any setting takes, in bytes.
 const longestLook = 1 << 10
@@ -179,11 +186,23 @@ func (p *program) settled() ([]string, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the setting of the screen's look can't be read: %w", err)
 	}
-	words := strings.Fields(string(text))
-	if fault := lookFault(words); fault != "" {
+	words, fault := settledWords(string(text))
+	if fault != "" {
 		return nil, errors.New(path + ": " + fault + mend)
 	}
 	return words, nil
+}
+
+// settledWords are the words of the setting's text, or what is wrong with it.
+func settledWords(text string) (words []string, fault string) {
+	words = strings.Fields(text)
+	if len(words) > 1 && words[0] == "format" {
+		if n, err := strconv.Atoi(words[1]); err == nil && n > lookFormat {
+			return nil, schedule.NewerFormat("setting", n, lookFormat)
+		}
+		words = words[2:]
+	}
+	return words, lookFault(words)
 }
 
 // appearance finds out how the screen looks; the terminal is asked only if ask is set and

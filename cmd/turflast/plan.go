@@ -109,7 +109,7 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 		if err != nil {
 			return err
 		}
-		r.Mending(mends)
+		r.Mending(mends).Waiting(p.waits(s))
 	}
 	if err := show.write(r)(p.stdout); err != nil {
 		return err

@@ -97,7 +97,7 @@ func (w *recoverRun) run(c *cobra.Command, args []string) error {
 		o.Reference = whatif.Reference(before.With(reference), s.Plan)
 	}
 	if s.Programme.Scope == schedule.Logic {
-		return w.curve(c, s, prices)
+		return w.curve(s, prices)
 	}
 	return w.ways(c, s, prices, o)
 }
@@ -111,10 +111,18 @@ func (w *recoverRun) asked(c *cobra.Command, args []string, s *solved) (set *sch
 			return nil, nil, err
 		}
 	}
-	if w.prices == "" {
-		return set, &schedule.Prices{}, nil
+	prices = &schedule.Prices{}
+	if w.prices != "" {
+		if prices, err = w.p.readPrices(w.prices, s.standsAs()); err != nil {
+			return nil, nil, err
+		}
 	}
-	prices, err = w.p.readPrices(w.prices, s.standsAs())
+	switch logic, _ := c.Flags().GetBool(logicFlag); {
+	case c.Flags().Changed("show") && w.show < 1:
+		err = &usageError{fmt.Sprintf("--show %d: ways are numbered from 1", w.show), c.CommandPath()}
+	case logic && len(prices.Tasks) == 0:
+		err = &usageError{"with --logic, recover needs a price list with tasks (--prices FILE)", c.CommandPath()}
+	}
 	return set, prices, err
 }
 
@@ -145,7 +153,7 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 
 // showWay prints the programme of a way.
 func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) error {
-	if w.show < 1 || w.show > len(ways) {
+	if w.show > len(ways) {
 		return &usageError{fmt.Sprintf("there is no way %d; %d were found", w.show, len(ways)), c.CommandPath()}
 	}
 	x := &ways[w.show-1]
@@ -157,10 +165,7 @@ func (w *recoverRun) showWay(c *cobra.Command, s *solved, ways []recovery.Way) e
 }
 
 // curve finds the least cost of every finish with unlimited hands.
-func (w *recoverRun) curve(c *cobra.Command, s *solved, prices *schedule.Prices) error {
-	if len(prices.Tasks) == 0 {
-		return &usageError{"with --logic, recover needs a price list with tasks (--prices FILE)", c.CommandPath()}
-	}
+func (w *recoverRun) curve(s *solved, prices *schedule.Prices) error {
 	found, err := recovery.TimeCost(s.Case, prices)
 	var mixed *recovery.Mixed
 	switch {

@@ -38,7 +38,7 @@ so, then every task and lorry that is late, worst first.
 }
 
 func (p *program) slip(c *cobra.Command, asJSON bool) error {
-	s, err := p.solve(c, nil)
+	s, solver, err := p.unsolved(c, nil)
 	if err != nil {
 		return err
 	}
@@ -51,6 +51,9 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 		return errors.New("the plan has no site log yet, so nothing has slipped; " +
 			"--as-at takes it as at a moment all the same")
 	}
+	if s.Case, err = p.programme(c, solver, s.agreed); err != nil {
+		return err
+	}
 	found := slip.Of(s.standing, s.Case, s.agreed)
 	newest := s.baselines[len(s.baselines)-1]
 	changed := newest.Digest != p.digest
@@ -58,7 +61,7 @@ func (p *program) slip(c *cobra.Command, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	r := report.New(s.Case).Mending(mends)
+	r := report.New(s.Case).Mending(mends).Waiting(p.waits(s))
 	err = p.print(asJSON,
 		func(out io.Writer) error { return r.SlipJSON(out, found, newest.Number, changed) },
 		func() *page.Document { return r.Slip(found, newest.Number, changed, s.standing) })

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -57,6 +58,9 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 	if err != nil {
 		return err
 	}
+	if err := shows(c, show); err != nil {
+		return err
+	}
 	s, err := p.solve(c, args)
 	if err != nil {
 		return err
@@ -93,6 +97,16 @@ func (p *program) sturdier(c *cobra.Command, args []string, o *oddsOptions, show
 		return err
 	}
 	return s.met()
+}
+
+// shows says what is wrong with the name of a choice that is to be shown; nil when nothing is.
+func shows(c *cobra.Command, name string) error {
+	known := []string{sturdier.AsPlanned.String(), sturdier.SameMargin.String(), sturdier.Between.String(),
+		sturdier.Sturdiest.String()}
+	if name == "" || slices.Contains(known, name) {
+		return nil
+	}
+	return &usageError{fmt.Sprintf("there is no choice %q: %s", name, strings.Join(known, ", ")), c.CommandPath()}
 }
 
 // showChoice prints the programme of a choice.

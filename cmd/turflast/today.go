@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -223,6 +224,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	crew := s.crew
 	w.Said, w.Issued = said, x.issued(crew)
 	if crew == sheets.Everyone && b.Lead {
+		w.Said = strings.TrimSpace(said + " " + s.p.waits(x))
 		if w.Mends, err = s.p.mends(c, x, x.agreed, x.delayed()); err != nil {
 			return err
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -118,7 +119,8 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Mending(mends).Late(w.p.lateAfter(before, after))
+	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Mending(mends).
+		Late(w.p.lateAfter(before, after)).Waiting(w.p.waits(before))
 	if err := w.p.print(w.asJSON, x.JSON, x.Page); err != nil {
 		return err
 	}
@@ -151,7 +153,7 @@ func (w *whatIfRun) set(c *cobra.Command, args []string, s *solved) (*schedule.W
 	words := s.words(w.p)
 	said, err := changesIn(words, args)
 	if err != nil {
-		return nil, misread(c, "", err, s.unread)
+		return nil, cmp.Or(fileAmong(c, args), misread(c, "", err, s.unread))
 	}
 	if set.Changes = append(set.Changes, said...); len(set.Changes) == 0 {
 		return nil, &usageError{fmt.Sprintf("whatif needs a change, like %q", words.ChangeExample()), c.CommandPath()}
@@ -161,6 +163,17 @@ func (w *whatIfRun) set(c *cobra.Command, args []string, s *solved) (*schedule.W
 	}
 	_, err = w.p.changedPlan(s, set, w.with)
 	return set, err
+}
+
+// fileAmong is the fault of a file among arguments that should be changes; nil when none is.
+func fileAmong(c *cobra.Command, args []string) error {
+	for _, name := range args {
+		if _, err := file(name); err == nil && strings.ContainsAny(name, `/\.`) {
+			return &usageError{fmt.Sprintf("%q is a file, and a change should stand here: "+
+				"a plan goes with --plan %s, changes in a file with --with %s", name, name, name), c.CommandPath()}
+		}
+	}
+	return nil
 }
 
 // named gives the set the name that the command line has for it.
@@ -305,8 +318,16 @@ func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
 		}
 		sets = append(sets, set)
 	}
-	before, err := p.solve(c, nil)
+	before, solver, err := p.unsolved(c, nil)
 	if err != nil {
+		return err
+	}
+	for i, set := range sets {
+		if _, err := p.changedPlan(before, set, files[i]); err != nil {
+			return err
+		}
+	}
+	if before.Case, err = p.programme(c, solver, before.agreed); err != nil {
 		return err
 	}
 	met := before.met()

@@ -32,7 +32,7 @@ func keyedFiles(t testing.TB) []keyedFile {
 			_, problems := planfile.ReadWhatIf(strings.NewReader(text))
 			return problems
 		}},
-		{"price list", keys.Prices, `{name: a, note: b, running: 1, late: 2,
+		{"price list", keys.Prices, `{format: 1, name: a, note: b, running: 1, late: 2,
 			tasks: {footing: {shortest: 1h, hour: 2, why: c}}}`, func(text string) schedule.Problems {
 			_, problems := planfile.ReadPrices(strings.NewReader(text), plan)
 			return problems

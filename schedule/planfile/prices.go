@@ -11,7 +11,7 @@ import (
 	"build.example/turflast/schedule/planfile/keys"
 )
 
-// ReadPrices reads a price list for a plan: the keys name, note, running and late,
+// ReadPrices reads a price list for a plan: the keys format, name, note, running and late,
 // what an hour costs, and tasks, each with its shortest working time, the price of
 // each hour less, and why. It is as strict as [Read]; the list is nil when a problem
 // is fatal.
@@ -27,7 +27,7 @@ func ReadPrices(r io.Reader, p *schedule.Plan) (*schedule.Prices, schedule.Probl
 	}
 	rd.tasks = fixedNames("task", ids)
 	list := &schedule.Prices{}
-	if root := rd.parse(data); root != nil {
+	if root := rd.parse(data); root != nil && rd.readable(root, "price list") {
 		rd.sweep(root, 1)
 		rd.readPrices(root, list)
 	}
@@ -42,6 +42,7 @@ func (r *reader) readPrices(root *yaml.Node, list *schedule.Prices) {
 	if !ok {
 		return
 	}
+	top.format()
 	if top.has("name") {
 		list.Name = r.words(top.get("name"), maxName, label{"name", ""})
 	}

@@ -16,6 +16,7 @@ func twoTasks() *schedule.Plan {
 
 func TestReadPrices(t *testing.T) {
 	const text = `name: Asked in April
+format: 1
 note: by the hour, without tax
 running: 35
 late: 120.50
@@ -30,8 +31,8 @@ tasks:
 	want := &schedule.Prices{
 		Name: "Asked in April", Note: "by the hour, without tax", Running: 3500, Late: 12050,
 		Tasks: []schedule.TaskPrice{
-			{Task: 0, Shortest: 360, Hour: 6000, Why: "a second gang", Pos: schedule.Pos{Line: 7, Column: 3}},
-			{Task: 1, Shortest: 90, Hour: 4000, Pos: schedule.Pos{Line: 6, Column: 3}},
+			{Task: 0, Shortest: 360, Hour: 6000, Why: "a second gang", Pos: schedule.Pos{Line: 8, Column: 3}},
+			{Task: 1, Shortest: 90, Hour: 4000, Pos: schedule.Pos{Line: 7, Column: 3}},
 		},
 	}
 	if diff := cmp.Diff(want, list); diff != "" {
@@ -41,6 +42,8 @@ tasks:
 
 var badPrices = []struct{ text, want string }{
 	{"", "1:1: the file holds no price list; write one like late: 120"},
+	{"format: 3\nlat: 5\n",
+		"1:9: this price list is of format 3, and this turflast reads up to 1: a newer one wrote it; use that one"},
 	{"name: a\n", "1:1: the price list has no prices; give at least one of running, late and tasks"},
 	{"lat: 5\n", `1:1: unknown key "lat" in the price list; did you mean "late"?`},
 	{"late: five\n",

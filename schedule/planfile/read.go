@@ -19,6 +19,29 @@ func Read(r io.Reader) (*schedule.Plan, schedule.Problems) {
 	if problems != nil {
 		return nil, problems
 	}
+	rd := readPlan(data)
+	problems = rd.result()
+	if problems.Fatal() {
+		return nil, problems
+	}
+	return rd.plan, problems
+}
+
+// ReadNames reads of a plan with faults what its site log needs: the ids and names of what it
+// has, and its time zone. Nothing else of it can be relied on. It is nil where not even that
+// can be read.
+func ReadNames(r io.Reader) *schedule.Plan {
+	data, problems := readAll(r, "one file holds one plan")
+	if problems != nil {
+		return nil
+	}
+	if rd := readPlan(data); rd.plan.Site.Location != nil && len(rd.plan.Tasks) > 0 {
+		return rd.plan
+	}
+	return nil
+}
+
+func readPlan(data []byte) *reader {
 	rd := newReader("plan")
 	rd.weather = fixedNames("weather", []string{"dry", "calm", "mild"})
 	rd.hazards = fixedNames("hazard", schedule.Hazards())
@@ -26,11 +49,7 @@ func Read(r io.Reader) (*schedule.Plan, schedule.Problems) {
 		rd.sweep(root, 1)
 		rd.readPlan(root)
 	}
-	problems = rd.result()
-	if problems.Fatal() {
-		return nil, problems
-	}
-	return rd.plan, problems
+	return rd
 }
 
 // readAll is the text of a file that isn't too large.

@@ -13,7 +13,7 @@ import (
 	"build.example/turflast/schedule/planfile/keys"
 )
 
-// ReadWhatIf reads a what-if file: the keys name, note and changes, a list of
+// ReadWhatIf reads a what-if file: the keys format, name, note and changes, a list of
 // changes as [ParseChange] reads them. It is as strict as [Read]; the set is
 // nil when a problem is fatal.
 func ReadWhatIf(r io.Reader) (*schedule.WhatIf, schedule.Problems) {
@@ -23,7 +23,7 @@ func ReadWhatIf(r io.Reader) (*schedule.WhatIf, schedule.Problems) {
 	}
 	rd := newReader("what-if")
 	set := &schedule.WhatIf{}
-	if root := rd.parse(data); root != nil {
+	if root := rd.parse(data); root != nil && rd.readable(root, "what-if") {
 		rd.sweep(root, 1)
 		rd.readWhatIf(root, set)
 	}
@@ -41,6 +41,7 @@ func (r *reader) readWhatIf(root *yaml.Node, set *schedule.WhatIf) {
 	if !r.src.cut {
 		top.required()
 	}
+	top.format()
 	set.Name = r.words(top.get("name"), maxName, label{"name", ""})
 	set.Note = r.words(top.get("note"), maxText, label{"note", ""})
 	list := r.filled(top.get("changes"), "write at least one, like stone 2d later", label{"changes", ""})
@@ -78,7 +79,8 @@ func (r *reader) inside(n *yaml.Node, column int) schedule.Pos {
 // error is the writer's.
 func WriteWhatIf(w io.Writer, set *schedule.WhatIf) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# A what-if for turflast: \"turflast whatif --with FILE\" tries it.\nname: %s\n", scalar(set.Name))
+	fmt.Fprintf(&b, "# A what-if for turflast: \"turflast whatif --with FILE\" tries it.\nformat: %d\nname: %s\n", Format,
+		scalar(set.Name))
 	if set.Note != "" {
 		fmt.Fprintf(&b, "note: %s\n", scalar(set.Note))
 	}

@@ -13,6 +13,7 @@ import (
 )
 
 const lateStone = `# on the phone, Tuesday
+format: 1
 name: Stone late
 note: >
   the quarry rang;
@@ -39,7 +40,7 @@ func TestReadWhatIf(t *testing.T) {
 	if set.Name != "Stone late" || set.Note != "the quarry rang; no wagon before Thursday" {
 		t.Errorf("name %q, note %q", set.Name, set.Note)
 	}
-	if at := set.Changes[1].Pos; at.Line != 8 || at.Column != 6 {
+	if at := set.Changes[1].Pos; at.Line != 9 || at.Column != 6 {
 		t.Errorf("the second change is at %v", at)
 	}
 }
@@ -49,6 +50,10 @@ func TestBadWhatIfs(t *testing.T) {
 		{"", "1:1: the file holds no what-if; `turflast whatif --save` writes one"},
 		{"name: a\n", "1:1: the what-if lacks changes; add changes: [stone 2d later]"},
 		{"changes: [stone 2d later]\n", "1:1: the what-if lacks name; add name: Stone late"},
+		{"format: 2\nname: a\nswaps: [stone]\n",
+			"1:9: this what-if is of format 2, and this turflast reads up to 1: a newer one wrote it; use that one"},
+		{"format: new\nname: a\nchanges: [stone 2d later]\n",
+			`1:9: format of the what-if: "new" is not a whole number; write digits alone, like 4`},
 		{"name: a\nchanges: []\n", "2:10: changes is empty; write at least one, like stone 2d later"},
 		{"name: a\nchange: [stone 2d later]\n", "2:1: unknown key \"change\" in the what-if; did you mean \"changes\"?"},
 		{"name: a\nchanges: [stone 2d latter]\n",

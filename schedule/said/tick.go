@@ -42,6 +42,8 @@ const (
 	Snag      Happened = "snag"
 	Undone    Happened = "undo"
 	Cancelled Happened = "cancel"
+
+	AsPlanned Happened = "as planned" // what should have happened by now, of some things or of all
 )
 
 // Tick is something that happened.

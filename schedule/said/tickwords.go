@@ -76,7 +76,7 @@ var ticks, events grammar[Tick]
 
 func init() {
 	events = compile(slices.Concat(workRules(), teamRules(), extraRules(), lorryRules(), partRules(), bookedRules(),
-		siteRules()))
+		siteRules(), plannedRules()))
 	ticks = append(events[:len(events):len(events)], compile(noteRules())...)
 }
 

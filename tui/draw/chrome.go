@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/page"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // Chrome is what surrounds every view: the garden, the tabs and the margin above, the
@@ -180,10 +181,13 @@ func (c *Chrome) top(cv *canvas, g *Garden, r *ruler, x, pan int) {
 	cv.set(x, 0, mark, Line)
 }
 
-// Status returns the words of the bottom line: the hand-over and, if the plan has one
-// and it fits the width in columns, the aim.
+// Status returns the words of the bottom line: the hand-over, how many answers the forecast
+// waits for and, if the plan has one and it fits the width in columns, the aim.
 func Status(g *Garden, width int) string {
 	s := Clean(g.Words.Line(g.Programme))
+	if n := g.unanswered(); n > 0 {
+		s += " · waits for " + wording.Count(n, "answer", "answers")
+	}
 	if aim := Clean(strings.TrimSuffix(g.Words.Aim(g.Programme), ".")); aim != "" && Columns(s+aim)+3 <= width {
 		s += " · " + aim
 	}

@@ -56,6 +56,8 @@ type Garden struct {
 	beyond *beyond.Answer
 	said   map[saidLine][]wording.Fact // what sheet has returned so far
 	stands map[schedule.CrewID]issue.Standing
+
+	unticked *int // how much should have been ticked off by now and wasn't; nil before it is counted
 }
 
 // saidLine is a line of a run sheet, of the lead's copy or not.
@@ -92,6 +94,15 @@ func (g *Garden) sheets() *sheets.Book {
 		}
 	}
 	return g.book
+}
+
+// unanswered is how much should have been ticked off by now and wasn't.
+func (g *Garden) unanswered() int {
+	if g.unticked == nil {
+		n := len(g.sheets().Questions(Everyone))
+		g.unticked = &n
+	}
+	return *g.unticked
 }
 
 // Shown says whether the filter shows an activity and the programme has a place

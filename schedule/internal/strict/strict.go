@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
 
 // Fault is what is wrong with a file, and where.
@@ -33,7 +34,7 @@ func Decode(text []byte, what string, format int, into any) ([]byte, *Fault) {
 	text = bytes.TrimPrefix(text, []byte("\ufeff")) // it says nothing
 	if json.Unmarshal(text, &newer) == nil && newer.Format > format {
 		return nil, faultAt(text, int64(bytes.Index(text, []byte(`"format"`))),
-			"this %s is of format %d, and this turflast reads up to %d: a newer one wrote it", what, newer.Format, format)
+			"%s", schedule.NewerFormat(what, newer.Format, format))
 	}
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()

@@ -35,8 +35,12 @@ var Longer = object("longer hours",
 	required(Key{Name: "to", Means: "until when", Example: "20:00", Value: clock}),
 )
 
+// format is the form of a file; a newer turflast may write a newer one.
+var format = Key{Name: "format", Means: "the form of this file, 1 so far", Example: "1", Value: count("forms", 1)}
+
 // WhatIf is a what-if file.
 var WhatIf = object("the what-if",
+	format,
 	required(Key{Name: "name", Means: "its name, in comparisons", Example: "Stone late", Value: text}),
 	Key{Name: "note", Means: "what it is about", Example: "the quarry rang on Monday", Value: text},
 	required(Key{Name: "changes", Means: "changes as turflast help whatif has them, in order",
@@ -48,6 +52,7 @@ var Prices = pricesObject()
 
 func pricesObject() *Object {
 	o := object("the price list",
+		format,
 		Key{Name: "name", Means: "its name", Example: "Prices of June", Value: text},
 		Key{Name: "note", Means: "what it is about", Example: "as agreed with the show office", Value: text},
 		Key{Name: "running", Means: "what each hour of site time costs, from the opening to the last finish", Example: "60",

@@ -22,6 +22,7 @@ type Report struct {
 	overdue []sheets.Order   // whose date is past
 	unsure  []sheets.Order   // ordered and not confirmed
 	mends   *mend.Result     // what would mend it; nil when that isn't known
+	awaited string           // which answers the forecast waits for; empty for none
 }
 
 // New is the report on a programme.
@@ -35,6 +36,12 @@ func (r *Report) Standing(s *progress.Standing) *Report {
 	if s != nil {
 		r.log = r.words.Standing(s)
 	}
+	return r
+}
+
+// Waiting adds which answers the forecast waits for, beside the margin, and returns r.
+func (r *Report) Waiting(said string) *Report {
+	r.awaited = said
 	return r
 }
 
@@ -82,6 +89,7 @@ func (r *Report) title(w *page.Document) { w.Title(r.of.Plan.Garden, "") }
 // handover adds the margin of the hand-over.
 func (r *Report) handover(w *page.Document) {
 	w.In(handedOver(r.of.Programme), r.words.Margin(r.of.Programme))
+	w.Say(r.awaited)
 }
 
 // verdict adds whether the dates are met, why no sooner, and what is left out if the

@@ -20,6 +20,7 @@ func (r *Report) Slip(s *slip.Slip, number int, changed bool, standing *progress
 	r.title(w)
 	w.Say(r.words.AsAt())
 	r.slipped(w, s, number)
+	w.Say(r.awaited)
 	if changed {
 		w.Say(wording.SinceThat)
 	}

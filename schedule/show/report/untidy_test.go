@@ -15,11 +15,14 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/internal/plans"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/sheets"
 	"build.example/turflast/schedule/site/baseline"
 	"build.example/turflast/schedule/site/progress"
 	"build.example/turflast/schedule/site/sitelog"
+	"build.example/turflast/schedule/site/slip"
 )
 
 var builds = flag.Int("builds", 100, "untidy builds whose run sheets are checked against their logs")
@@ -70,11 +73,12 @@ func newReader(p *schedule.Plan, b *sheets.Book, events []*sitelog.Event, at cal
 var facts = map[string]sitelog.Kind{
 	"signed": sitelog.Signed, "done": sitelog.Finished, "unloaded": sitelog.Unloaded,
 	"loaded": sitelog.Loaded, "gone": sitelog.Gone,
-	"came": sitelog.Arrived, "started": sitelog.Started,
+	"came": sitelog.Arrived, "started": sitelog.Started, "finished": sitelog.Finished, "begun": sitelog.Started,
 }
 
 // told finds such a word with a moment behind it.
-var told = regexp.MustCompile(`(?i)\b(will be |would be )?(signed|done|unloaded|loaded|gone|came|started)((?: by)?) ` +
+var told = regexp.MustCompile(`(?i)\b(will be |would be |to be )?` +
+	`(signed|done|unloaded|loaded|gone|came|started|finished|begun)((?: by)?) ` +
 	`((?:\w{3} \d{1,2} \w{3} )?\d\d:\d\d)`)
 
 // lies lists what a sheet tells as done that isn't logged.
@@ -156,8 +160,8 @@ func atoi(s string) (n int) {
 	return n
 }
 
-// The run sheets of untidy builds, of the day and of the next, tell nothing as done that isn't
-// logged, leave out no begun work, and no sign-off that failed.
+// The run sheets of untidy builds, of the day and of the next, and the answers of plan, slip and
+// why tell nothing as done that isn't logged; the sheets leave out no begun work, and no sign-off that failed.
 func TestSheetsOfUntidyBuilds(t *testing.T) {
 	tried, open, failed := 0, 0, 0
 	for seed := uint64(0); tried < *builds; seed++ {
@@ -199,12 +203,32 @@ func TestSheetsOfUntidyBuilds(t *testing.T) {
 			}
 		}
 		reads.check(t, fmt.Sprintf("seed %d", seed))
+		reads.answers(t, fmt.Sprintf("seed %d", seed), c, slip.Of(said, c, g), said)
 		if t.Failed() {
 			return
 		}
 	}
 	if open == 0 || failed == 0 {
 		t.Errorf("%d begun tasks and %d failed sign-offs in all builds", open, failed)
+	}
+}
+
+// answers reads the plan, what slipped, and why each activity starts when it does.
+func (r *reader) answers(t *testing.T, name string, c network.Case, s *slip.Slip, said *progress.Standing) {
+	t.Helper()
+	answer := report.New(c).Standing(said)
+	pages := []*page.Document{answer.Page(), answer.Slip(s, 1, false, said)}
+	for a := range c.Plan.Activities() {
+		pages = append(pages, answer.Why(a, nil))
+	}
+	for _, d := range pages {
+		var text bytes.Buffer
+		if err := d.Write(&text, 200); err != nil {
+			t.Fatal(err)
+		}
+		for _, wrong := range r.lies(strings.Join(strings.Fields(text.String()), " ")) {
+			t.Errorf("%s: %s\n%s", name, wrong, text.String())
+		}
 	}
 }
 

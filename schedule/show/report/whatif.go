@@ -41,6 +41,12 @@ func (x *WhatIf) Mending(m *mend.Result) *WhatIf {
 	return x
 }
 
+// Waiting adds which answers the forecasts wait for, and returns x.
+func (x *WhatIf) Waiting(said string) *WhatIf {
+	x.after.Waiting(said)
+	return x
+}
+
 // Page compares before and after: hand-over, margin and verdict side by side; what lies
 // beyond the line; what breaks and what holds again; the tasks that move; how late each
 // delivery may come.
@@ -48,6 +54,7 @@ func (x *WhatIf) Page() *page.Document {
 	w := &page.Document{}
 	x.changes(w)
 	x.sides(w)
+	w.Say(x.after.awaited)
 	x.after.beyond(w)
 	x.breaks(w, x.after, "What breaks", x.diff.Broken, page.Late)
 	x.breaks(w, x.after, "What breaks as before", x.diff.Still, page.Late)

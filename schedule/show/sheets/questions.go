@@ -66,10 +66,30 @@ func (b *Book) question(id schedule.TaskID) (Question, bool) {
 		return b.due(HasBegun, id, agreed.Start, from), asked
 	case was.Finish == 0:
 		asked := !was.Untold && b.Plan.Rest(id).Time(1) <= 0
-		return b.due(IsFinished, id, agreed.Finish, max(was.Start, was.Failed)), asked
+		return b.due(IsFinished, id, agreed.Finish, b.workedOff(id)), asked
 	}
 	asked := b.Plan.Tasks[id].Hold != nil && was.Signed == 0 && b.Programme.Tasks[id].Signed <= now
 	return b.due(IsSigned, id, agreed.Signed, max(was.Finish, was.Failed)), asked
+}
+
+// workedOff is when all of a task's work could have been done, in the time that it was worked
+// on; for what is put right, when that could begin.
+func (b *Book) workedOff(id schedule.TaskID) calendars.Instant {
+	was, heads := &b.Plan.Progress.Tasks[id], 0
+	if was.Failed != 0 {
+		return max(was.Start, was.Failed)
+	}
+	for _, h := range was.Heads {
+		heads += h
+	}
+	rest := b.Plan.Tasks[id].Effort.Time(heads)
+	for _, s := range was.Worked {
+		if s.Minutes() >= rest {
+			return s.Start.Plus(rest)
+		}
+		rest -= s.Minutes()
+	}
+	return b.Plan.Now()
 }
 
 // due is a question about a task that was agreed for a moment, or else is due now, and

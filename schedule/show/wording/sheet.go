@@ -256,7 +256,7 @@ func (w *Writer) until(l sheets.Line, start, finish calendars.Instant) string {
 		s = fmt.Sprintf("Until %s, done by %s", w.Time(l.Span.End), w.Moment(finish))
 	}
 	if !l.First {
-		s += fmt.Sprintf(" (begun %s)", w.Moment(start))
+		s += fmt.Sprintf(" (%s %s)", fact(w.plan.Begun(l.Activity), "begun", "to begin"), w.Moment(start))
 	}
 	return s
 }
@@ -328,12 +328,6 @@ func (w *Writer) tieBefore(b *sheets.Book, tie sheets.Tie, beside calendars.Inst
 // is to come.
 func (w *Writer) howFree(b *sheets.Book, tie sheets.Tie) string {
 	t := schedule.TaskID(tie.Activity)
-	fact := func(logged bool, was, is string) string {
-		if logged {
-			return was
-		}
-		return is
-	}
 	switch d := &b.Programme.Tasks[t]; {
 	case !tie.Kind.FromFinish():
 		return fact(w.plan.Started(t), "begun", "to begin")

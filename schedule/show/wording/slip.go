@@ -147,7 +147,8 @@ func (w *Writer) tracedStep(s, next *slip.Step) string {
 	case !w.isLorry(s.Activity):
 		text += fmt.Sprintf(" is %s late", lateness(s.By, s.OnClock))
 	case s.Why != nil:
-		text += fmt.Sprintf(" is unloaded %s late", clock(s.By))
+		d, _ := w.plan.Delivery(s.Activity)
+		text += fmt.Sprintf(" %s %s %s late", fact(w.plan.Unloaded(d), "is", "will be"), w.unloaded(d), clock(s.By))
 	default:
 		text += fmt.Sprintf(" is %s late", clock(s.By))
 	}
@@ -175,7 +176,7 @@ func (w *Writer) tracedStep(s, next *slip.Step) string {
 func (w *Writer) stepWhy(s, next *slip.Step) string {
 	switch {
 	case next != nil && s.Why == nil:
-		return "it waited for " + w.named(next.Activity)
+		return fact(w.plan.Begun(s.Activity), "it waited for ", "it waits for ") + w.named(next.Activity)
 	case s.Due != 0 && !w.isLorry(s.Activity):
 		return fmt.Sprintf("it was to begin %s, and nothing says that it has", w.Moment(s.Due))
 	case s.Books != 0:

@@ -15,26 +15,26 @@ tasks:
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
 Dig starts Mon 3 May 08:00: the site opens then. (9 h)
 Level starts Mon 3 May 08:00: the site opens then. (10 h)
-Pave starts Mon 3 May 13:00: it waits for Dig, finished 11:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (9 h)
-Path starts Mon 3 May 12:00: it waits for Level, finished 10:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (10 h)
-Plant starts Mon 3 May 14:00: it waits for Pave, finished 14:00 (rule "paving before planting, everywhere"). (9 h)`,
+Pave starts Mon 3 May 13:00: it waits for Dig, to be finished by 11:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (9 h)
+Path starts Mon 3 May 12:00: it waits for Level, to be finished by 10:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (10 h)
+Plant starts Mon 3 May 14:00: it waits for Pave, to be finished by 14:00 (rule "paving before planting, everywhere"). (9 h)`,
 		`Meets it, proven best.
 Dig starts Mon 3 May 08:00: the site opens then. (9 h)
 Level starts Mon 3 May 08:00: the site opens then. (9 h of 10 h)
-Pave starts Mon 3 May 13:00: it waits for Dig, finished 11:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (9 h)
-Path starts Mon 3 May 12:00: it waits for Level, finished 10:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (9 h of 10 h)
-Plant starts Mon 3 May 14:00: it waits for Pave, finished 14:00 (rule "paving before planting, everywhere"). (9 h)`},
+Pave starts Mon 3 May 13:00: it waits for Dig, to be finished by 11:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (9 h)
+Path starts Mon 3 May 12:00: it waits for Level, to be finished by 10:00, and 2 h of cure (rule "groundworks before paving, after 2h"). (9 h of 10 h)
+Plant starts Mon 3 May 14:00: it waits for Pave, to be finished by 14:00 (rule "paving before planting, everywhere"). (9 h)`},
 	{"a way in closed for good, and one closed for a time", "", `tasks:
   turf: {name: Turf, zone: lawn, stage: turf, crew: {ground: 1}, takes: 2h, closes_way_in: true}
   wall: {name: Wall, zone: rear, stage: structure, crew: {masons: 2}, takes: 3h}
   screed: {name: Screed, zone: lawn, stage: paving, crew: {ground: 1}, takes: 1h, closes_way_in: 4h}
 `,
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
-Turf starts Mon 3 May 11:00: it waits for Wall, finished 11:00 (it closes the way in to Rear). (11 h)
+Turf starts Mon 3 May 11:00: it waits for Wall, to be finished by 11:00 (it closes the way in to Rear). (11 h)
 Wall starts Mon 3 May 08:00: the site opens then. (11 h)
 Screed starts Mon 3 May 08:00: the site opens then. (15 h)`,
 		`Meets it, proven best.
-Turf starts Mon 3 May 11:00: it waits for Wall, finished 11:00 (it closes the way in to Rear). (11 h)
+Turf starts Mon 3 May 11:00: it waits for Wall, to be finished by 11:00 (it closes the way in to Rear). (11 h)
 Wall starts Mon 3 May 08:00: the site opens then. (11 h)
 Screed starts Mon 3 May 11:00: it closes the way in, behind which Wall works until 11:00. (12 h)`},
 	{"zones cleared, and stages kept apart", "", `rules:
@@ -73,11 +73,11 @@ Rake starts Mon 3 May 08:00: the site opens then. (10 h of 15 h)`},
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
 Dig starts Mon 3 May 08:00: the site opens then. (8 h)
 Set out starts Mon 3 May 08:00: the site opens then. (14 h)
-Level starts Mon 3 May 12:00: it waits for Dig, finished 12:00. (8 h)`,
+Level starts Mon 3 May 12:00: it waits for Dig, to be finished by 12:00. (8 h)`,
 		`Meets it, proven best.
 Dig starts Mon 3 May 08:00: the site opens then. (8 h)
 Set out starts Mon 3 May 08:00: the site opens then. (10 h of 14 h)
-Level starts Mon 3 May 12:00: it waits for Dig, finished 12:00. (8 h)`},
+Level starts Mon 3 May 12:00: it waits for Dig, to be finished by 12:00. (8 h)`},
 	{"one lorry at the gate at a time", "  gate: {at_once: 1}\n", `deliveries:
   stone: {what: stone, arrives: 2027-05-03 08:00, unload: {takes: 2h, crew: {ground: 1}}, waits: 3h}
   sand: {what: sand, arrives: 2027-05-03 09:00, unload: {takes: 1h, crew: {ground: 1}}, waits: 3h}
@@ -87,14 +87,14 @@ tasks:
   lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 2}, takes: 2h, uses: [turf]}
 `,
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
-Wall starts Mon 3 May 10:00: it uses stone, unloaded by 10:00; it uses sand, unloaded by 10:00. (6 h)
-Lay starts Tue 4 May 09:30: it uses turf, unloaded by 09:30. (1 h 30)
+Wall starts Mon 3 May 10:00: it uses stone, to be unloaded by 10:00; it uses sand, to be unloaded by 10:00. (6 h)
+Lay starts Tue 4 May 09:30: it uses turf, to be unloaded by 09:30. (1 h 30)
 Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (If it comes by Mon 3 May 14:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Sand: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds (hands unlimited).)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (If it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds (hands unlimited).)`,
 		`Meets it, proven best.
-Wall starts Mon 3 May 11:00: it uses sand, unloaded by 11:00. (5 h)
-Lay starts Tue 4 May 09:30: it uses turf, unloaded by 09:30. (1 h 30)
+Wall starts Mon 3 May 11:00: it uses sand, to be unloaded by 11:00. (5 h)
+Lay starts Tue 4 May 09:30: it uses turf, to be unloaded by 09:30. (1 h 30)
 Stone: unloading starts Mon 3 May 08:00: the lorry arrives 08:00; the site opens then. (As programmed, if it comes by Mon 3 May 13:00, 5 h later, every date that hangs on it holds.)
 Sand: unloading starts Mon 3 May 10:00: it waits for the gate, taken until 10:00 by the lorry with stone. (As programmed, if it comes by Mon 3 May 15:00, 6 h later, every date that hangs on it holds.)
 Turf: unloading starts Tue 4 May 09:00: the lorry arrives 09:00. (As programmed, if it comes by Tue 4 May 10:30, 1 h 30 later, every date that hangs on it holds.)`},
@@ -106,16 +106,16 @@ tasks:
   lay: {name: Lay, zone: lawn, stage: turf, crew: {ground: 2}, takes: 2h, uses: [turf], after: [wall]}
 `,
 		`Not met, short by 9 h of site time. That is the logic programme: even with hands unlimited.
-Wall starts Tue 4 May 13:00: it uses stone, unloaded by 13:00. (21 h short)
-Lay starts Wed 5 May 15:00: it waits for Wall, finished 15:00. (21 h short)
+Wall starts Tue 4 May 13:00: it uses stone, to be unloaded by 13:00. (21 h short)
+Lay starts Wed 5 May 15:00: it waits for Wall, to be finished by 15:00. (21 h short)
 Stone: unloading starts Tue 4 May 12:00: the lorry arrives 12:00. (A date breaks unless it comes by Thu 29 Apr 15:00, 4 d 21 h earlier than booked (hands unlimited).)
 Turf: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (If it comes any later, a date breaks (hands unlimited).)
 Wall is done Wed 5 May 15:00, 7 h after the hand-over.
 Lay is done Thu 6 May 09:00, 9 h after the hand-over.
 Lay is done Thu 6 May 09:00, 2 d 21 h past the keep of turf (3 h).`,
 		`Meets it, proven best.
-Wall starts Mon 3 May 10:00: it uses stone, unloaded by 10:00. (none)
-Lay starts Tue 4 May 12:00: it waits for Wall, finished 12:00; it uses turf, unloaded by 12:00. (none)
+Wall starts Mon 3 May 10:00: it uses stone, to be unloaded by 10:00. (none)
+Lay starts Tue 4 May 12:00: it waits for Wall, to be finished by 12:00; it uses turf, to be unloaded by 12:00. (none)
 Stone: unloading starts Mon 3 May 09:00: the lorry arrives 09:00. (As programmed, if it comes any later, a date breaks.)
 Turf: unloading starts Tue 4 May 11:00: the lorry arrives 11:00. (As programmed, if it comes any later, a date breaks.)`},
 	{"dates of its own, a given, and a yard", "", `givens:
@@ -131,14 +131,14 @@ tasks:
 Frame starts Mon 3 May 09:00: work at Yard may start then. (1 h short)
 Lamps starts Mon 3 May 11:00: it needs power, there from 11:00. (12 h)
 Clean starts Tue 4 May 10:00: its own date is not before 10:00. (1 h)
-Show starts Mon 3 May 11:00: it waits for Frame, finished 11:00. (1 h short)
+Show starts Mon 3 May 11:00: it waits for Frame, to be finished by 11:00. (1 h short)
 Pots starts Mon 3 May 08:00: the site opens then. (15 h)
 Show finishes Mon 3 May 14:00, 1 h after its own date (Mon 3 May 13:00).`,
 		`A date breaks: Show finishes Mon 3 May 14:00, 1 h after its own date (Mon 3 May 13:00). The hand-over itself is met.
 Frame starts Mon 3 May 09:00: work at Yard may start then. (1 h short)
 Lamps starts Mon 3 May 11:00: it needs power, there from 11:00. (12 h)
 Clean starts Tue 4 May 10:00: its own date is not before 10:00. (1 h)
-Show starts Mon 3 May 11:00: it waits for Frame, finished 11:00. (1 h short)
+Show starts Mon 3 May 11:00: it waits for Frame, to be finished by 11:00. (1 h short)
 Pots starts Mon 3 May 08:00: the site opens then. (15 h)
 Show finishes Mon 3 May 14:00, 1 h after its own date (Mon 3 May 13:00).`},
 	{"a cure, a hold point, and a longest wait", "", `tasks:
@@ -150,14 +150,14 @@ Show finishes Mon 3 May 14:00, 1 h after its own date (Mon 3 May 13:00).`},
 `,
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
 Pour starts Mon 3 May 08:00: the site opens then. (6 h)
-Strip starts Mon 3 May 13:00: it waits for Pour, finished 10:00, and 3 h of cure. (3 h)
-Load starts Tue 4 May 09:30: it waits for Strip: engineer signs, over 09:30. (5 h 30)
+Strip starts Mon 3 May 13:00: it waits for Pour, to be finished by 10:00, and 3 h of cure. (3 h)
+Load starts Tue 4 May 09:30: it waits for Strip: engineer signs, to be signed by 09:30. (5 h 30)
 Prime starts Mon 3 May 09:00: at most 2 h may lie between it and Paint, 12:00. (13 h)
 Paint starts Mon 3 May 12:00: it waits for Pour to start, 08:00, and a lag of 4 h. (11 h)`,
 		`Meets it, proven best.
 Pour starts Mon 3 May 08:00: the site opens then. (none of 6 h)
-Strip starts Mon 3 May 13:00: it waits for Pour, finished 10:00, and 3 h of cure. (3 h)
-Load starts Tue 4 May 09:30: it waits for Strip: engineer signs, over 09:30. (5 h 30)
+Strip starts Mon 3 May 13:00: it waits for Pour, to be finished by 10:00, and 3 h of cure. (3 h)
+Load starts Tue 4 May 09:30: it waits for Strip: engineer signs, to be signed by 09:30. (5 h 30)
 Prime starts Mon 3 May 09:00: at most 2 h may lie between it and Paint, 12:00. (13 h)
 Paint starts Mon 3 May 12:00: it waits for Pour to start, 08:00, and a lag of 4 h. (none of 11 h)`},
 	{"people who go home, and work that stays", "", `tasks:
@@ -182,13 +182,13 @@ Wall starts Mon 3 May 08:00: the site opens then. (2 h of 14 h)`},
 		`Meets it. That is the logic programme: hands, machines, room and the gate are taken as unlimited.
 Wash starts Mon 3 May 08:00: the site opens then. (14 h)
 Cut starts Mon 3 May 08:00: the site opens then. (none)
-Dry starts Mon 3 May 09:00: it waits for Wash, finished 09:00. (14 h)
-Wall starts Mon 3 May 10:00: it waits for Cut, finished 10:00. (none)`,
+Dry starts Mon 3 May 09:00: it waits for Wash, to be finished by 09:00. (14 h)
+Wall starts Mon 3 May 10:00: it waits for Cut, to be finished by 10:00. (none)`,
 		`Meets it, proven best.
 Wash starts Mon 3 May 08:00: the site opens then. (14 h)
 Cut starts Mon 3 May 08:00: the site opens then. (none)
-Dry starts Mon 3 May 09:00: it waits for Wash, finished 09:00. (14 h)
-Wall starts Mon 3 May 10:00: it waits for Cut, finished 10:00. (none)`},
+Dry starts Mon 3 May 09:00: it waits for Wash, to be finished by 09:00. (14 h)
+Wall starts Mon 3 May 10:00: it waits for Cut, to be finished by 10:00. (none)`},
 	{"a rest that is out of hours, and loud work", "  loud_hours: {mon-fri: 10:00-12:00}\n", `tasks:
   saw: {name: Saw, zone: lawn, stage: structure, crew: {masons: 1}, takes: 1h, loud: true}
   cast: {name: Cast, zone: lawn, stage: structure, crew: {masons: 2}, takes: 6h, unbroken: true, after: [saw]}
@@ -196,11 +196,11 @@ Wall starts Mon 3 May 10:00: it waits for Cut, finished 10:00. (none)`},
 `,
 		`Impossible: Walk has no place: it must be done in one, and no stretch of open hours is long enough. All else is in time. That is the logic programme: even with hands unlimited.
 Saw starts Mon 3 May 10:00: the site opens 08:00; loud work is not allowed until 10:00. (1 h)
-Cast starts Tue 4 May 08:00: it waits for Saw, finished Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
+Cast starts Tue 4 May 08:00: it waits for Saw, to be finished by Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
 Walk has no place: it must be done in one, and no stretch of open hours is long enough. (gone)`,
 		`Impossible: Walk has no place: it must be done in one, and no stretch of open hours is long enough. All else is in time.
 Saw starts Mon 3 May 10:00: the site opens 08:00; loud work is not allowed until 10:00. (1 h)
-Cast starts Tue 4 May 08:00: it waits for Saw, finished Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
+Cast starts Tue 4 May 08:00: it waits for Saw, to be finished by Mon 3 May 11:00; it must be done in one, and no stretch before 08:00 is long enough. (2 h)
 Walk has no place: it must be done in one, and no stretch of open hours is long enough. (gone)`},
 	{"too much work for the days", "", `tasks:
   dig: {name: Dig, zone: lawn, stage: groundworks, crew: {ground: 3}, takes: 9h}
@@ -222,10 +222,10 @@ Dig is done Wed 5 May 09:00, 1 h after the hand-over.`},
 `,
 		`Not met, short by 2 h of site time. That is the logic programme: even with hands unlimited.
 Dig starts Mon 3 May 08:00: the site opens then. (2 h short)
-Level starts Tue 4 May 10:00: it waits for Dig, finished 10:00. (2 h short)
+Level starts Tue 4 May 10:00: it waits for Dig, to be finished by 10:00. (2 h short)
 Level is done Wed 5 May 10:00, 2 h after the hand-over.`,
 		`Impossible: whatever the order of hands, the last required work isn't done before Wed 5 May 10:00. The best possible is short by 2 h of site time.
 Dig starts Mon 3 May 08:00: the site opens then. (2 h short)
-Level starts Tue 4 May 10:00: it waits for Dig, finished 10:00. (2 h short)
+Level starts Tue 4 May 10:00: it waits for Dig, to be finished by 10:00. (2 h short)
 Level is done Wed 5 May 10:00, 2 h after the hand-over.`},
 }

@@ -64,7 +64,7 @@ func (w *Writer) handsOver(g *schedule.Programme) string { return w.HandsOver(g)
 // without them if they leave its start as it was. Start is its start with them.
 func (w *Writer) WithoutChanges(was calendars.Span, start calendars.Instant) string {
 	if was.Start == start {
-		return "Without the changes it is finished " + w.Moment(was.End) + "."
+		return "Without the changes it finishes " + w.Moment(was.End) + "."
 	}
 	return "Without the changes it starts " + w.Moment(was.Start) + "."
 }

@@ -50,7 +50,7 @@ func (w *Writer) WhyUnload(g *schedule.Programme, d schedule.DeliveryID) string 
 	u := &g.Unloads[d]
 	event, name := w.unloading(d), Capital(w.Delivery(d))
 	if w.plan.Unloading(d) {
-		return fmt.Sprintf("%s came %s; %s started %s.", name, w.Moment(u.Arrives), event, w.Then(u.Start, u.Arrives))
+		return name + ": " + lower(w.LorrySoFar(g, d, calendars.Never))
 	}
 	if b := g.BlockOf(w.plan.Unload(d)); b != nil {
 		return Capital(w.Blocked(b))
@@ -88,7 +88,7 @@ func (w *Writer) reasons(why []schedule.Reason, at calendars.Instant, a schedule
 }
 
 // Reason is what fixes a moment of an activity, as a clause: "it waits for Set
-// out, done 09:15". Moments on the date of at are given by their time alone.
+// out, to be finished by 09:15". Moments on the date of at are given by their time alone.
 func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
 	then := func(t calendars.Instant) string { return w.Then(t, at) }
 	switch r.Kind {
@@ -101,7 +101,7 @@ func (w *Writer) Reason(r schedule.Reason, at calendars.Instant, a schedule.Acti
 	case schedule.ByLink, schedule.ByRule, schedule.ByWayIn:
 		return w.linked(r, at)
 	case schedule.ByDelivery:
-		return fmt.Sprintf("it uses %s, unloaded by %s", w.Activity(r.Other), then(r.Event))
+		return fmt.Sprintf("it uses %s, %s %s", w.Activity(r.Other), w.ended(r.Other), then(r.Event))
 	case schedule.ByArrival:
 		return "the lorry arrives " + then(r.Event)
 	case schedule.ByWithin:
@@ -123,16 +123,23 @@ func (w *Writer) sharedOrPast(r schedule.Reason, at calendars.Instant, a schedul
 	case schedule.ByNow:
 		return "nothing more can be done of it before now, " + w.Then(r.Until, at)
 	case schedule.ByLog:
-		return w.happened(r, at)
+		return w.happened(r, at, a)
 	case schedule.ByChoice:
 		return "nothing holds it, and it could start " + w.Then(r.Until, at)
 	}
 	return w.shared(r, at)
 }
 
-// happened says when something was started or finished.
-func (w *Writer) happened(r schedule.Reason, at calendars.Instant) string {
-	if r.Until > r.Event {
+// happened says when something was started or finished; of a lorry, when it was unloaded by the
+// log or is by the plan.
+func (w *Writer) happened(r schedule.Reason, at calendars.Instant, a schedule.Activity) string {
+	d, lorry := w.plan.Delivery(a)
+	switch {
+	case lorry && r.Until > r.Event:
+		return "it was " + w.ended(a) + " " + w.Then(r.Until, at)
+	case lorry:
+		return "its " + w.unloading(d) + " is taken to have begun by " + w.Then(r.Event, at)
+	case r.Until > r.Event:
 		return "it was finished " + w.Then(r.Until, at)
 	}
 	return "it started " + w.Then(r.Event, at)
@@ -169,18 +176,41 @@ func (w *Writer) linked(r schedule.Reason, at calendars.Instant) string {
 func (w *Writer) event(r schedule.Reason, at calendars.Instant) string {
 	other := w.named(r.Other)
 	if held, ok := w.plan.Task(r.Other); r.Hold && ok {
-		return fmt.Sprintf("it waits for %s: %s, over %s", other, w.hold(held), w.Then(r.Until, at))
+		signed := w.plan.Finished(held) && w.plan.Progress.Tasks[held].Signed != 0
+		return fmt.Sprintf("it waits for %s: %s, %s %s", other, w.hold(held),
+			fact(signed, "signed", "to be signed by"), w.Then(r.Until, at))
 	}
 	when := w.Then(r.Event, at)
 	switch r.Link {
 	case schedule.StartStart:
 		return fmt.Sprintf("it waits for %s to start, %s", other, when)
 	case schedule.FinishFinish:
-		return fmt.Sprintf("it can't finish before %s, finished %s", other, when)
+		return fmt.Sprintf("it can't finish before %s, %s %s", other, w.ended(r.Other), when)
 	case schedule.StartFinish:
 		return fmt.Sprintf("it can't finish before %s has started, %s", other, when)
 	}
-	return fmt.Sprintf("it waits for %s, finished %s", other, when)
+	return fmt.Sprintf("it waits for %s, %s %s", other, w.ended(r.Other), when)
+}
+
+// ended tells the end of an activity: as done where that is logged, and else as to come, or as
+// reckoned of a lorry that has come.
+func (w *Writer) ended(a schedule.Activity) string {
+	if d, lorry := w.plan.Delivery(a); lorry {
+		if w.plan.LoggedOver(d) {
+			return w.overAt(d)
+		}
+		return fact(w.plan.Unloaded(d), "by the plan "+w.unloaded(d)+" by", "to be "+w.unloaded(d)+" by")
+	}
+	t, _ := w.plan.Task(a)
+	return fact(w.plan.Finished(t), "finished", "to be finished by")
+}
+
+// fact is how something is told that is logged, or else is to come.
+func fact(logged bool, was, is string) string {
+	if logged {
+		return was
+	}
+	return is
 }
 
 // wait words the time that must pass after the event.

@@ -42,27 +42,27 @@ func TestReasons(t *testing.T) {
 		{because(schedule.ByNotBefore, start, start), "its own date is not before 13:00"},
 		{with(because(schedule.ByGiven, before, before), func(r *schedule.Reason) { r.Given = 0 }),
 			"it needs mains power, there from 12:40"},
-		{link(schedule.FinishStart, none), "it waits for Raise the frame, finished 12:40"},
+		{link(schedule.FinishStart, none), "it waits for Raise the frame, to be finished by 12:40"},
 		{link(schedule.StartStart, none), "it waits for Raise the frame to start, 12:40"},
-		{link(schedule.FinishFinish, none), "it can't finish before Raise the frame, finished 12:40"},
+		{link(schedule.FinishFinish, none), "it can't finish before Raise the frame, to be finished by 12:40"},
 		{link(schedule.StartFinish, none), "it can't finish before Raise the frame has started, 12:40"},
 		{link(schedule.FinishStart, schedule.Wait{Kind: schedule.Cure, Time: 12 * 60}),
-			"it waits for Raise the frame, finished 12:40, and 12 h of cure"},
+			"it waits for Raise the frame, to be finished by 12:40, and 12 h of cure"},
 		{link(schedule.FinishStart, schedule.Wait{Kind: schedule.Lag, Time: 20}),
-			"it waits for Raise the frame, finished 12:40, and a lag of 20 m"},
+			"it waits for Raise the frame, to be finished by 12:40, and a lag of 20 m"},
 		{link(schedule.StartStart, schedule.Wait{Kind: schedule.Lag, Time: -60}),
 			"it waits for Raise the frame to start, 12:40, less a lead of 1 h"},
 		{with(link(schedule.FinishStart, schedule.Wait{Kind: schedule.Cure, Time: 60}),
 			func(r *schedule.Reason) { r.Hold = true }),
-			"it waits for Raise the frame: engineer signs, over 13:00"},
+			"it waits for Raise the frame: engineer signs, to be signed by 13:00"},
 		{with(link(schedule.FinishStart, none), func(r *schedule.Reason) { r.Kind, r.Rule, r.Zone = schedule.ByRule, 0, 0 }),
-			`it waits for Raise the frame, finished 12:40 (rule "structure before cladding")`},
+			`it waits for Raise the frame, to be finished by 12:40 (rule "structure before cladding")`},
 		{with(link(schedule.FinishStart, none), func(r *schedule.Reason) { r.Kind, r.Zone = schedule.ByWayIn, 0 }),
-			"it waits for Raise the frame, finished 12:40 (it closes the way in to Rear terrace)"},
+			"it waits for Raise the frame, to be finished by 12:40 (it closes the way in to Rear terrace)"},
 		{with(link(schedule.FinishStart, none), func(r *schedule.Reason) { r.Kind = schedule.ByWayIn }),
-			"it waits for Raise the frame, finished 12:40 (it closes the way in)"},
+			"it waits for Raise the frame, to be finished by 12:40 (it closes the way in)"},
 		{with(because(schedule.ByDelivery, before, before), func(r *schedule.Reason) { r.Other = p.Unload(1) }),
-			"it uses 60 m2 turf, unloaded by 12:40"},
+			"it uses 60 m2 turf, to be unloaded by 12:40"},
 		{with(because(schedule.ByArrival, before, before), func(r *schedule.Reason) { r.Other = p.Unload(1) }),
 			"the lorry arrives 12:40"},
 		{with(because(schedule.ByWithin, at(p, 5, 9, 0), start), func(r *schedule.Reason) { r.Other, r.Wait.Time = 2, 240 }),
@@ -141,11 +141,12 @@ func TestSentences(t *testing.T) {
 	}
 	tests := []struct{ got, want string }{
 		{w.Why(g, 0), "Cut the frame starts Mon 19 Apr 08:00: work at Joiners' yard may start then."},
-		{w.Why(g, 1), "Raise the frame starts Mon 3 May 12:30: it waits for Cut the frame, finished 12:00; " +
+		{w.Why(g, 1), "Raise the frame starts Mon 3 May 12:30: it waits for Cut the frame, to be finished by 12:00; " +
 			"the site is closed until 12:30."},
 		{w.Why(g, 2), "Board the frame is left out for the sake of the dates."},
 		{w.WhyUnload(g, 1), "60 m2 turf: unloading starts Fri 7 May 07:00: the lorry arrives 07:00."},
-		{w.WhyUnload(g, 2), "Waste skip: loading starts Fri 7 May 09:30: it waits for Lay the turf, finished 09:30."},
+		{w.WhyUnload(g, 2),
+			"Waste skip: loading starts Fri 7 May 09:30: it waits for Lay the turf, to be finished by 09:30."},
 	}
 	for _, tt := range tests {
 		if tt.got != tt.want {
@@ -154,7 +155,8 @@ func TestSentences(t *testing.T) {
 	}
 	chain := []wording.Step{
 		{At: at(p, 7, 7, 0), End: at(p, 7, 7, 30), Name: "Lorry: 60 m2 turf", Reason: "the lorry arrives 07:00"},
-		{At: at(p, 7, 7, 30), End: at(p, 7, 9, 30), Name: "Lay the turf", Reason: "it uses 60 m2 turf, unloaded by 07:30"},
+		{At: at(p, 7, 7, 30), End: at(p, 7, 9, 30), Name: "Lay the turf",
+			Reason: "it uses 60 m2 turf, to be unloaded by 07:30"},
 	}
 	if diff := cmp.Diff(chain, w.Chain(g)); diff != "" {
 		t.Errorf("chain: (-want +got)\n%s", diff)
@@ -166,7 +168,7 @@ func TestSentences(t *testing.T) {
 		t.Errorf("trail of a collection: %v", trail)
 	}
 	held := w.Trail(g, 1)
-	want := "it waits for Cut the frame, finished 12:00; the site is closed until 12:30"
+	want := "it waits for Cut the frame, to be finished by 12:00; the site is closed until 12:30"
 	if len(held) != 2 || held[1].Reason != want {
 		t.Errorf("trail through closed hours: %v", held)
 	}

@@ -137,7 +137,8 @@ func TestReadFaults(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", "1:1: the baseline ends too soon"},
 		{"{\n  \"baseline\": 2,\n", "3:1: the baseline ends too soon"},
-		{`{"format": 2}`, "1:2: this baseline is of format 2, and this turflast reads up to 1: a newer one wrote it"},
+		{`{"format": 2}`,
+			"1:2: this baseline is of format 2, and this turflast reads up to 1: a newer one wrote it; use that one"},
 		{"[]", "1:2: no array belongs here"},
 		{tasks(`{"id": "a", "start": "soon"}`),
 			`3:33: start "soon" is no moment; write it as 2027-05-03T07:10:00+01:00`},

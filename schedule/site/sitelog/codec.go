@@ -3,14 +3,21 @@ package sitelog
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 )
+
+// Format is the newest form of a line that is read, and the one that is written. A line without
+// the key format is of form 1, as all are so far: the lines of one log may be of several forms.
+const Format = 1
 
 // wire is an event as a line of the log.
 type wire struct {
+	Format   *int   `json:"format,omitempty"`
 	ID       string `json:"id"`
 	What     Kind   `json:"what"`
 	At       string `json:"at"`
@@ -111,7 +118,11 @@ func (p *parser) parse(line []byte) (e Event, column int, err error) {
 	if bytes.HasPrefix(line, mark) {
 		s.at = len(mark)
 	}
-	if s.scan(w); s.err != nil {
+	s.scan(w)
+	if n, newer := newerFormat(line, w, s.err); newer {
+		return e, 1, errors.New(schedule.NewerFormat("event", n, Format))
+	}
+	if s.err != nil {
 		return e, s.column, s.err
 	}
 	r := reader{w: w}
@@ -120,6 +131,19 @@ func (p *parser) parse(line []byte) (e Event, column int, err error) {
 		return Event{}, 1 + max(bytes.Index(line, []byte(`"`+r.key+`"`)), 0), r.err
 	}
 	return e, 1, nil
+}
+
+// newerFormat is the format of a line that is newer than is read here: whatever else is wrong
+// with it may come of that.
+func newerFormat(line []byte, w *wire, fault error) (format int, newer bool) {
+	if fault == nil && w.Format == nil {
+		return 0, false
+	}
+	var has struct {
+		Format int `json:"format"`
+	}
+	err := json.Unmarshal(bytes.TrimPrefix(line, mark), &has)
+	return has.Format, err == nil && has.Format > Format
 }
 
 // reader turns a line's fields into an event; err is the first fault, in key.
@@ -154,6 +178,9 @@ func (r *reader) event() Event {
 		Was: r.moment("was", w.Was), Machine: w.Machine,
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
 		SignedBy: w.SignedBy, Zone: w.Zone, Follows: w.After, Precedes: w.Before,
+	}
+	if w.Format != nil && *w.Format < 1 {
+		r.fail("format", "format takes a whole number from 1 on")
 	}
 	e.Left, e.Takes = minutes(w.Left), minutes(w.Takes)
 	if w.People != nil {

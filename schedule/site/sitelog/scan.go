@@ -21,6 +21,7 @@ type key struct {
 
 // keys are those of a line, in the order in which they are written.
 var keys = [...]key{
+	{name: "format", number: func(w *wire) **int { return &w.Format }},
 	{name: "id", text: func(w *wire) *string { return &w.ID }},
 	{name: "what", shared: true, text: func(w *wire) *string { return (*string)(&w.What) }},
 	{name: "at", shared: true, text: func(w *wire) *string { return &w.At }},

@@ -21,6 +21,12 @@ func TestParse(t *testing.T) {
 		{start + `"text":"a\u001b[31m"}`, `101: text holds a control character; leave it out`},
 		{start + `"Text":"hm"}`, `101: "Text" is no key of an event; did you mean "text"?`},
 		{start + `"colour":"hm"}`, `101: "colour" is no key of an event that this turflast knows`},
+		{start + `"text":"hm","format":1}`, ""},
+		{start + `"text":"hm","format":0}`, `113: format takes a whole number from 1 on`},
+		{start + `"colour":"green","format":2}`,
+			`1: this event is of format 2, and this turflast reads up to 1: a newer one wrote it; use that one`},
+		{start + `"text":"hm","format":7}`,
+			`1: this event is of format 7, and this turflast reads up to 1: a newer one wrote it; use that one`},
 		{start + `"text":"hm","text":"hm"}`, `113: the key "text" is there twice`},
 		{start + `"text":null}`, `108: there should be a text in quotes here`},
 		{start + `"text":3}`, `108: there should be a text in quotes here`},
@@ -69,7 +75,8 @@ func FuzzParse(f *testing.F) {
 			ID, What, By, Task, Delivery, Crew, Given, Text, Of string
 			People                                              int
 			At, Written, To, Date, From, Until                  string
-			Left                                                int `json:"left_minutes"`
+			Left                                                int  `json:"left_minutes"`
+			Format                                              *int // of the line, not of the event
 		}
 		d := json.NewDecoder(strings.NewReader(line))
 		d.DisallowUnknownFields()

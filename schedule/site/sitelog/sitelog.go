@@ -5,7 +5,8 @@
 // the moment at which it was true, the moment at which it was written and who
 // wrote it. Nothing is ever changed or taken out of a log: an event that was wrong
 // is undone by another. Moments are written in RFC 3339, on the site's clock;
-// lines of older logs leave out the seconds, and mean the same event.
+// lines of older logs leave out the seconds, and mean the same event. A line may say of which
+// format it is; one of a newer format than is read here is set aside, and told so.
 //
 // What counts is the set of events, not the order of lines: they are read in the
 // order of the moments at which they were true ([Event.Before]). So two logs that

@@ -75,55 +75,55 @@ func TestTraces(t *testing.T) {
 	}{
 		{"nothing slips", "3 10:00", []string{"3 08:00 started dig"}, ""},
 		{"a wet day", "3 16:00", []string{"3 08:00 started dig", "3 15:00 wet"},
-			"Mulch is 7 h 30 late: it waits for Plant, finished Wed 5 May 12:00.\n" +
-				"Plant is 7 h 30 late: it waits for Spread soil, finished Tue 4 May 16:00.\n" +
-				"Spread soil is 8 h late: it waits for Dig, finished Tue 4 May 14:00.\n" +
+			"Mulch is 7 h 30 late: it waits for Plant, to be finished by Wed 5 May 12:00.\n" +
+				"Plant is 7 h 30 late: it waits for Spread soil, to be finished by Tue 4 May 16:00.\n" +
+				"Spread soil is 8 h late: it waits for Dig, to be finished by Tue 4 May 14:00.\n" +
 				"Dig is 8 h late: Wet on Mon 3 May (Mon 3 May 15:00, by Ann)."},
 		{"a late lorry", "4 10:00", append(slices.Clone(groundDone), "4 09:00 rebooked shrubs"),
-			"Mulch is 9 h late: it waits for Plant, finished Wed 5 May 13:30.\n" +
-				"Plant is 9 h late: it uses shrubs, unloaded by Wed 5 May 09:30.\n" +
+			"Mulch is 9 h late: it waits for Plant, to be finished by Wed 5 May 13:30.\n" +
+				"Plant is 9 h late: it uses shrubs, to be unloaded by Wed 5 May 09:30.\n" +
 				"The lorry with shrubs is 25 h late: Shrubs booked for Wed 5 May 09:00 (Tue 4 May 09:00, by Ann)."},
 		{"a lorry that hasn't come", "4 10:00", groundDone,
-			"Mulch is 2 h late: it waits for Plant, finished Tue 4 May 14:30.\n" +
-				"Plant is 2 h late: it uses shrubs, unloaded by Tue 4 May 10:30.\n" +
+			"Mulch is 2 h late: it waits for Plant, to be finished by Tue 4 May 14:30.\n" +
+				"Plant is 2 h late: it uses shrubs, to be unloaded by Tue 4 May 10:30.\n" +
 				"The lorry with shrubs is 2 h late: it was to come Tue 4 May 08:00, and nothing says that it has."},
 		{"too few turned up", "3 09:00", []string{"3 07:50 people diggers 2"},
-			"Mulch is 7 h 30 late: it waits for Plant, finished Wed 5 May 12:00.\n" +
-				"Plant is 7 h 30 late: it waits for Spread soil, finished Tue 4 May 16:00.\n" +
-				"Spread soil is 8 h late: it waits for Dig, finished Tue 4 May 14:00.\n" +
+			"Mulch is 7 h 30 late: it waits for Plant, to be finished by Wed 5 May 12:00.\n" +
+				"Plant is 7 h 30 late: it waits for Spread soil, to be finished by Tue 4 May 16:00.\n" +
+				"Spread soil is 8 h late: it waits for Dig, to be finished by Tue 4 May 14:00.\n" +
 				"Dig is 8 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; " +
 				"Diggers: 2 turned up on Mon 3 May (Mon 3 May 07:50, by Ann)."},
 		{"a sign-off failed", "3 15:00",
 			[]string{"3 08:00 started dig", "3 14:00 finished dig", "3 15:00 failed dig too shallow"},
-			"Mulch is 30 m late: it waits for Plant, finished Tue 4 May 13:00.\n" +
-				"Plant is 30 m late: it waits for Spread soil, finished Tue 4 May 09:00.\n" +
-				"Spread soil is 1 h late: it waits for Dig, finished Mon 3 May 15:00.\n" +
+			"Mulch is 30 m late: it waits for Plant, to be finished by Tue 4 May 13:00.\n" +
+				"Plant is 30 m late: it waits for Spread soil, to be finished by Tue 4 May 09:00.\n" +
+				"Spread soil is 1 h late: it waits for Dig, to be finished by Mon 3 May 15:00.\n" +
 				"Dig is 1 h late: Dig failed its sign-off: too shallow (Mon 3 May 15:00, by Ann)."},
 		{"a late start, and a late signature that it didn't wait for", "4 12:00",
 			[]string{"3 08:00 started dig", "3 14:00 finished dig", "3 08:00 given water", "3 14:00 started soil",
 				"3 16:00 finished soil", "4 08:00 arrived shrubs", "4 09:00 signed dig", "4 10:00 started plant"},
-			"Mulch is 1 h 30 late: it waits for Plant, finished Tue 4 May 14:00.\n" +
+			"Mulch is 1 h 30 late: it waits for Plant, to be finished by Tue 4 May 14:00.\n" +
 				"Plant is 1 h 30 late: Plant started (Tue 4 May 10:00, by Ann)."},
 		{"a pause and more left", "3 13:00",
 			[]string{"3 08:00 started dig", "3 09:00 paused dig water main", "3 12:00 resumed dig", "3 13:00 left dig 300"},
-			"Mulch is 3 h 30 late: it waits for Plant, finished Tue 4 May 16:00.\n" +
-				"Plant is 3 h 30 late: it waits for Spread soil, finished Tue 4 May 12:00.\n" +
-				"Spread soil is 4 h late: it waits for Dig, finished Tue 4 May 10:00.\n" +
+			"Mulch is 3 h 30 late: it waits for Plant, to be finished by Tue 4 May 16:00.\n" +
+				"Plant is 3 h 30 late: it waits for Spread soil, to be finished by Tue 4 May 12:00.\n" +
+				"Spread soil is 4 h late: it waits for Dig, to be finished by Tue 4 May 10:00.\n" +
 				"Dig is 4 h late: Dig paused: water main (Mon 3 May 09:00, by Ann); Dig has 5 h left (Mon 3 May 13:00, by Ann)."},
 		{"not begun", "3 10:00", nil,
-			"Mulch is 1 h 30 late: it waits for Plant, finished Tue 4 May 14:00.\n" +
-				"Plant is 1 h 30 late: it waits for Spread soil, finished Tue 4 May 10:00.\n" +
-				"Spread soil is 2 h late: it waits for Dig, finished Mon 3 May 16:00.\n" +
+			"Mulch is 1 h 30 late: it waits for Plant, to be finished by Tue 4 May 14:00.\n" +
+				"Plant is 1 h 30 late: it waits for Spread soil, to be finished by Tue 4 May 10:00.\n" +
+				"Spread soil is 2 h late: it waits for Dig, to be finished by Mon 3 May 16:00.\n" +
 				"Dig is 2 h late: it was to begin Mon 3 May 08:00, and nothing says that it has."},
 		{"no water", "4 09:00", []string{"3 08:00 started dig", "3 14:00 finished dig", "3 14:00 signed dig"},
-			"Mulch is 2 h 30 late: it waits for Plant, finished Tue 4 May 15:00.\n" +
-				"Plant is 2 h 30 late: it waits for Spread soil, finished Tue 4 May 11:00.\n" +
+			"Mulch is 2 h 30 late: it waits for Plant, to be finished by Tue 4 May 15:00.\n" +
+				"Plant is 2 h 30 late: it waits for Spread soil, to be finished by Tue 4 May 11:00.\n" +
 				"Spread soil is 3 h late: it needs water, there from Tue 4 May 09:00."},
 		{"what it waited for began late", "4 12:00",
 			[]string{"3 10:00 started dig", "3 16:00 finished dig",
 				"4 08:00 signed dig", "4 08:10 given water", "4 08:30 started soil",
 				"4 10:30 finished soil", "4 08:00 arrived shrubs", "4 11:00 started plant"},
-			"Mulch is 2 h 30 late: it waits for Plant, finished Tue 4 May 15:00.\n" +
+			"Mulch is 2 h 30 late: it waits for Plant, to be finished by Tue 4 May 15:00.\n" +
 				"Plant is 2 h 30 late: it waited for Spread soil.\n" +
 				"Spread soil is 2 h 30 late: it waited for Dig.\n" +
 				"Dig is 2 h late: Dig started (Mon 3 May 10:00, by Ann)."},

@@ -60,8 +60,8 @@ Lay: 4 h late. It finishes Wed 5 May 15:30; Wed 5 May 11:30 was agreed.
 Arch: 3 h late. It finishes Tue 4 May 15:00; Tue 4 May 12:00 was agreed.
 Dig: 2 h late. It was finished Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
 Gravel: 6 h late. It is expected Tue 4 May 14:00; Tue 4 May 08:00 was agreed.
-Lay is 4 h late: it uses turf, unloaded by Wed 5 May 12:30.
-The lorry with turf is unloaded 4 h late: it waits for the gate, taken until Wed 5 May 12:00 by the lorry with gravel.
+Lay is 4 h late: it uses turf, to be unloaded by Wed 5 May 12:30.
+The lorry with turf will be unloaded 4 h late: it waits for the gate, taken until Wed 5 May 12:00 by the lorry with gravel.
 The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Plant finishes Wed 5 May 10:00, 4 h after its own date (Tue 4 May 14:00).
 Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.
@@ -69,8 +69,8 @@ Plant is 4 h late: it was to begin Tue 4 May 10:00, and nothing says that it has
 Arch is 3 h late: it waited for Dig.
 Dig is 2 h late: Dig finished (Tue 4 May 10:00, by Ann).
 > Lay finishes Wed 5 May 15:30, 3 h 30 after its own date (Wed 5 May 12:00).
-Lay is 4 h late: it uses turf, unloaded by Wed 5 May 12:30.
-The lorry with turf is unloaded 4 h late: it waits for the gate, taken until Wed 5 May 12:00 by the lorry with gravel.
+Lay is 4 h late: it uses turf, to be unloaded by Wed 5 May 12:30.
+The lorry with turf will be unloaded 4 h late: it waits for the gate, taken until Wed 5 May 12:00 by the lorry with gravel.
 The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > The lorry with gravel is sent away: its unloading doesn't begin before the gate shuts Tue 4 May 16:00, but Wed 5 May 10:00, 18 h later.
 The lorry with gravel is 6 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
@@ -124,7 +124,7 @@ Plant is 1 h late: Plant started (Tue 4 May 10:00, by Ann).
 > Arch finishes Thu 6 May 09:00, 13 h after its own date (Tue 4 May 12:00).
 Arch is 13 h late: Diggers: 1 turned up on Tue 4 May (Tue 4 May 08:00, by Ann); Wet on Tue 4 May (Tue 4 May 13:00, by Ann).
 > Lamps finishes Wed 5 May 15:00, 15 h after its own date (Mon 3 May 16:00).
-Lamps is 15 h late: it waits for Path, finished Wed 5 May 13:00.
+Lamps is 15 h late: it waits for Path, to be finished by Wed 5 May 13:00.
 Path is 15 h late: it was to begin Mon 3 May 08:00, and nothing says that it has; Masons: 1 turned up on Tue 4 May (Tue 4 May 08:00, by Ann).`},
 	{"no power yet", "3 15:00", []string{
 		"3 08:00 started dig", "3 08:00 started path", "3 14:00 finished path",
@@ -141,16 +141,16 @@ Arch: 4 h late. It finishes Tue 4 May 16:00; Tue 4 May 12:00 was agreed.
 Plant: 2 h late. It finishes Tue 4 May 16:00; Tue 4 May 14:00 was agreed.
 Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
 Gravel: 4 h late. It is expected Tue 4 May 12:00; Tue 4 May 08:00 was agreed.
-Lay is 2 h late: it uses turf, unloaded by Wed 5 May 10:30.
-The lorry with turf is unloaded 2 h late: it waits for the gate, taken until Wed 5 May 10:00 by the lorry with gravel.
+Lay is 2 h late: it uses turf, to be unloaded by Wed 5 May 10:30.
+The lorry with turf will be unloaded 2 h late: it waits for the gate, taken until Wed 5 May 10:00 by the lorry with gravel.
 The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Plant finishes Tue 4 May 16:00, 2 h after its own date (Tue 4 May 14:00).
 Plant is 2 h late: it was to begin Tue 4 May 10:00, and nothing says that it has.
 > Arch finishes Tue 4 May 16:00, 4 h after its own date (Tue 4 May 12:00).
 Arch is 4 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
-Lay is 2 h late: it uses turf, unloaded by Wed 5 May 10:30.
-The lorry with turf is unloaded 2 h late: it waits for the gate, taken until Wed 5 May 10:00 by the lorry with gravel.
+Lay is 2 h late: it uses turf, to be unloaded by Wed 5 May 10:30.
+The lorry with turf will be unloaded 2 h late: it waits for the gate, taken until Wed 5 May 10:00 by the lorry with gravel.
 The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Lamps finishes Tue 4 May 13:00, 5 h after its own date (Mon 3 May 16:00).
 Lamps is 5 h late: Lamps started (Tue 4 May 11:00, by Ann).
@@ -163,10 +163,10 @@ The lorry with gravel is 4 h late: it was to come Tue 4 May 08:00, and nothing s
 Lamps: 2 h late. It finishes Tue 4 May 10:00; Mon 3 May 16:00 was agreed.
 Lay: 2 h late. It finishes Wed 5 May 13:30; Wed 5 May 11:30 was agreed.
 Gravel: 23 h 30 late. It is expected Wed 5 May 07:30; Tue 4 May 08:00 was agreed.
-Lay is 2 h late: it uses gravel, unloaded by Wed 5 May 10:30.
+Lay is 2 h late: it uses gravel, to be unloaded by Wed 5 May 10:30.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lay finishes Wed 5 May 13:30, 1 h 30 after its own date (Wed 5 May 12:00).
-Lay is 2 h late: it uses gravel, unloaded by Wed 5 May 10:30.
+Lay is 2 h late: it uses gravel, to be unloaded by Wed 5 May 10:30.
 The lorry with gravel is 23 h 30 late: Gravel booked for Wed 5 May 07:30 (Tue 4 May 07:30, by Ann).
 > Lamps finishes Tue 4 May 10:00, 2 h after its own date (Mon 3 May 16:00).
 Lamps is 2 h late: it needs power, there from Tue 4 May 08:00.`},
@@ -183,18 +183,18 @@ Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agree
 Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
 Arch is 47 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Plant finishes Tue 11 May 13:00, 39 h after its own date (Tue 4 May 14:00).
-Plant is 39 h late: it waits for Dig, finished Tue 11 May 09:00 (rule "groundworks before planting").
+Plant is 39 h late: it waits for Dig, to be finished by Tue 11 May 09:00 (rule "groundworks before planting").
 Dig is 41 h late: Dig started (Mon 3 May 08:00, by Ann).
 > Arch finishes Wed 12 May 11:00, 47 h after its own date (Tue 4 May 12:00).
 Arch is 47 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 12 May 10:30, 38 h 30 after its own date (Wed 5 May 12:00).
-Lay is 39 h late: it uses gravel, unloaded by Tue 11 May 15:30.
+Lay is 39 h late: it uses gravel, to be unloaded by Tue 11 May 15:30.
 The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.
 > Lamps finishes Wed 12 May 09:00, 49 h after its own date (Mon 3 May 16:00).
-Lamps is 49 h late: it waits for Path, finished Tue 11 May 15:00.
+Lamps is 49 h late: it waits for Path, to be finished by Tue 11 May 15:00.
 Path is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
 > Lay will be done Wed 12 May 10:30, 5 d 20 h 30 past the keep of turf (30 h).
-Lay is 39 h late: it uses gravel, unloaded by Tue 11 May 15:30.
+Lay is 39 h late: it uses gravel, to be unloaded by Tue 11 May 15:30.
 The lorry with gravel is 7 d 1 h late: it was to come Tue 4 May 08:00, and nothing says that it has.`},
 	{"sooner than agreed", "3 13:00", []string{
 		"3 08:00 started dig", "3 12:00 finished dig", "3 12:00 signed dig", "3 08:00 started path",
@@ -237,22 +237,22 @@ Lay: 44 h 30 late. It finishes Wed 12 May 16:00; Wed 5 May 11:30 was agreed.
 Lamps: 41 h late. It finishes Tue 11 May 09:00; Mon 3 May 16:00 was agreed.
 Gravel: 7 d 1 h late. It is expected Tue 11 May 09:00; Tue 4 May 08:00 was agreed.
 Turf: 6 d 1 h late. It is expected Tue 11 May 09:00; Wed 5 May 08:00 was agreed.
-Lay is 44 h 30 late: it waits for Plant, finished Wed 12 May 13:00 (it closes the way in to Rear).
-Plant is 47 h late: it waits for Dig, finished Wed 12 May 09:00 (rule "groundworks before planting").
+Lay is 44 h 30 late: it waits for Plant, to be finished by Wed 12 May 13:00 (it closes the way in to Rear).
+Plant is 47 h late: it waits for Dig, to be finished by Wed 12 May 09:00 (rule "groundworks before planting").
 Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
 > Plant finishes Wed 12 May 13:00, 47 h after its own date (Tue 4 May 14:00).
-Plant is 47 h late: it waits for Dig, finished Wed 12 May 09:00 (rule "groundworks before planting").
+Plant is 47 h late: it waits for Dig, to be finished by Wed 12 May 09:00 (rule "groundworks before planting").
 Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
 > Arch finishes Wed 12 May 13:00, 49 h after its own date (Tue 4 May 12:00).
 Arch is 49 h late: it was to begin Tue 4 May 08:00, and nothing says that it has.
 > Lay finishes Wed 12 May 16:00, 44 h after its own date (Wed 5 May 12:00).
-Lay is 44 h 30 late: it waits for Plant, finished Wed 12 May 13:00 (it closes the way in to Rear).
-Plant is 47 h late: it waits for Dig, finished Wed 12 May 09:00 (rule "groundworks before planting").
+Lay is 44 h 30 late: it waits for Plant, to be finished by Wed 12 May 13:00 (it closes the way in to Rear).
+Plant is 47 h late: it waits for Dig, to be finished by Wed 12 May 09:00 (rule "groundworks before planting").
 Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.
 > Lamps finishes Tue 11 May 09:00, 41 h after its own date (Mon 3 May 16:00).
 Lamps is 41 h late: Lamps started (Mon 3 May 08:00, by Ann).
 > Lay will be done Wed 12 May 16:00, 6 d 2 h past the keep of turf (30 h).
-Lay is 44 h 30 late: it waits for Plant, finished Wed 12 May 13:00 (it closes the way in to Rear).
-Plant is 47 h late: it waits for Dig, finished Wed 12 May 09:00 (rule "groundworks before planting").
+Lay is 44 h 30 late: it waits for Plant, to be finished by Wed 12 May 13:00 (it closes the way in to Rear).
+Plant is 47 h late: it waits for Dig, to be finished by Wed 12 May 09:00 (rule "groundworks before planting").
 Dig is 49 h late: it was to begin Mon 3 May 08:00, and nothing says that it has.`},
 }
