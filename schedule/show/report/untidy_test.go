@@ -93,7 +93,9 @@ func (r *reader) lies(text string) []string {
 			local := at.In(r.p.Site.Location)
 			return m[4] == local.Format("15:04") || m[4] == local.Format("Mon 2 Jan 15:04")
 		}
-		logged := func(e *sitelog.Event) bool { return e.What == facts[word] && then(e.At) }
+		logged := func(e *sitelog.Event) bool { // what is gone is loaded
+			return then(e.At) && (e.What == facts[word] || word == "loaded" && e.What == sitelog.Gone)
+		}
 		if !slices.ContainsFunc(r.events, logged) && (word != "done" || !r.over(then)) {
 			out = append(out, m[0])
 		}

@@ -82,7 +82,10 @@ func (w *Writer) TaskSlip(t *slip.Task, g *schedule.Programme) string {
 // LorrySlip says how late a lorry is, as a sentence.
 func (w *Writer) LorrySlip(d *slip.Delivery, g *schedule.Programme) string {
 	comes := "is expected"
-	if w.plan.Arrived(d.Delivery) {
+	switch {
+	case w.plan.Arrived(d.Delivery) && w.plan.Progress.Deliveries[d.Delivery].Unseen:
+		comes = "had come by" // when it did isn't logged
+	case w.plan.Arrived(d.Delivery):
 		comes = "came"
 	}
 	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", Capital(w.Delivery(d.Delivery)), clock(d.By), comes,
