@@ -40,15 +40,20 @@ type reader struct {
 	at     calendars.Instant
 	events []*sitelog.Event // those in force, in order
 	tasks  []ticked
+	signed map[string]bool // by id
 	book   *sheets.Book
 }
 
 func newReader(p *schedule.Plan, b *sheets.Book, events []*sitelog.Event, at calendars.Instant) *reader {
-	r := &reader{p: p, at: at, events: events, tasks: make([]ticked, len(p.Tasks)), book: b}
+	r := &reader{p: p, at: at, events: events, tasks: make([]ticked, len(p.Tasks)), book: b,
+		signed: make(map[string]bool)}
 	for _, e := range events {
 		id := p.FindTask(e.Task)
 		if id == schedule.None {
 			continue
+		}
+		if e.What == sitelog.Signed {
+			r.signed[e.Task] = true
 		}
 		switch x := &r.tasks[id]; e.What {
 		case sitelog.Started:
@@ -94,7 +99,8 @@ func (r *reader) lies(text string) []string {
 			return m[4] == local.Format("15:04") || m[4] == local.Format("Mon 2 Jan 15:04")
 		}
 		logged := func(e *sitelog.Event) bool { // what is gone is loaded
-			return then(e.At) && (e.What == facts[word] || word == "loaded" && e.What == sitelog.Gone)
+			return then(e.At) && (e.What == facts[word] || word == "loaded" && e.What == sitelog.Gone ||
+				word == "finished" && r.signed[e.Task] && e.What != sitelog.Started) // when somebody was last at it
 		}
 		if !slices.ContainsFunc(r.events, logged) && (word != "done" || !r.over(then)) {
 			out = append(out, m[0])

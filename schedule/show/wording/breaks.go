@@ -12,7 +12,7 @@ func (w *Writer) Break(b schedule.Break) string {
 	name := w.NameFirst(b.Activity)
 	switch b.Kind {
 	case schedule.BreakHandover:
-		done := "done"
+		done := w.doneOr(b)
 		if d, ok := w.plan.Delivery(b.Activity); ok {
 			done = w.unloaded(d)
 		}
@@ -26,8 +26,8 @@ func (w *Writer) Break(b schedule.Break) string {
 		if b.Actual == calendars.Never {
 			return fmt.Sprintf("%s is never done, and the keep of %s is %s.", name, d.What, clock(d.Keep))
 		}
-		return fmt.Sprintf("%s %s done %s, %s past the keep of %s (%s).", name, w.is(b), w.Moment(b.Actual), over,
-			d.What, clock(d.Keep))
+		return fmt.Sprintf("%s %s %s %s, %s past the keep of %s (%s).", name, w.is(b), w.doneOr(b), w.Moment(b.Actual),
+			over, d.What, clock(d.Keep))
 	case schedule.BreakSentAway:
 		d, _ := w.plan.Delivery(b.Activity)
 		if b.Actual == calendars.Never {
@@ -86,6 +86,14 @@ func (w *Writer) is(b schedule.Break) string {
 		return "is"
 	}
 	return "would be"
+}
+
+// doneOr is the word for the end of a task: one that was cancelled is over, not done.
+func (w *Writer) doneOr(b schedule.Break) string {
+	if t, task := w.plan.Task(b.Activity); task && w.over(t) == "cancelled" {
+		return "over"
+	}
+	return "done"
 }
 
 // unloaded is the word for what has been done to a lorry.

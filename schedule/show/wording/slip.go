@@ -73,7 +73,7 @@ func lateness(m calendars.Minutes, onClock bool) string {
 func (w *Writer) TaskSlip(t *slip.Task, g *schedule.Programme) string {
 	ends := "finishes"
 	if w.plan.Finished(t.Task) {
-		ends = "was finished"
+		ends = "was " + w.over(t.Task)
 	}
 	return fmt.Sprintf("%s: %s late. It %s %s; %s was agreed.", w.Task(t.Task), lateness(t.By, t.OnClock), ends,
 		w.Moment(g.Tasks[t.Task].Finish), w.Moment(t.WasFinish))

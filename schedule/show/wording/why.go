@@ -29,7 +29,7 @@ func (w *Writer) sofar(g *schedule.Programme, t schedule.TaskID) string {
 	d := &g.Tasks[t]
 	s := fmt.Sprintf("%s started %s", w.Task(t), w.Moment(d.Start))
 	if w.plan.Finished(t) {
-		return fmt.Sprintf("%s and was finished %s.", s, w.Then(d.Finish, d.Start))
+		return fmt.Sprintf("%s and was %s %s.", s, w.over(t), w.Then(d.Finish, d.Start))
 	}
 	s += fmt.Sprintf("; its rest goes on %s", w.Moment(d.Resumes))
 	return w.because(s, d.Why[min(1, len(d.Why)):], d.Resumes, t.Activity())
@@ -140,7 +140,8 @@ func (w *Writer) happened(r schedule.Reason, at calendars.Instant, a schedule.Ac
 	case lorry:
 		return "its " + w.unloading(d) + " is taken to have begun by " + w.Then(r.Event, at)
 	case r.Until > r.Event:
-		return "it was finished " + w.Then(r.Until, at)
+		t, _ := w.plan.Task(a)
+		return "it was " + w.over(t) + " " + w.Then(r.Until, at)
 	}
 	return "it started " + w.Then(r.Event, at)
 }
@@ -202,7 +203,12 @@ func (w *Writer) ended(a schedule.Activity) string {
 		return fact(w.plan.Unloaded(d), "by the plan "+w.unloaded(d)+" by", "to be "+w.unloaded(d)+" by")
 	}
 	t, _ := w.plan.Task(a)
-	return fact(w.plan.Finished(t), "finished", "to be finished by")
+	return fact(w.plan.Finished(t), w.over(t), "to be finished by")
+}
+
+// over is what has become of a task that is over: finished, or cancelled though it had begun.
+func (w *Writer) over(t schedule.TaskID) string {
+	return fact(w.plan.Progress != nil && w.plan.Progress.Tasks[t].Ended != 0, "cancelled", "finished")
 }
 
 // fact is how something is told that is logged, or else is to come.
