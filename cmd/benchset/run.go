@@ -41,7 +41,7 @@ func flags(s *settings) *flag.FlagSet {
 			"without a limit when only --seconds is given")
 	f.Float64Var(&s.seconds, "seconds", 0,
 		"most seconds for an instance, 0 for no limit; without --schedules\n"+
-			"the search and the solver that learns work side by side")
+			"the search and the solver that learns take turns")
 	f.IntVar(&s.every, "every", 1, "take every K-th instance")
 	f.Uint64Var(&s.seed, "seed", 1, "seed of the search")
 	f.IntVar(&s.workers, "workers", 0,

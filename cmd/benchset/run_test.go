@@ -138,8 +138,8 @@ func TestSingle(t *testing.T) {
 	}
 }
 
-// TestTogether: with seconds only, the search and the solver that learns work side by
-// side until the best is proven.
+// TestTogether: with seconds only, the search and the solver that learns take turns
+// until the best is proven.
 func TestTogether(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "one.sm")
 	if err := os.WriteFile(path, []byte(instance(20, 6)), 0o644); err != nil {

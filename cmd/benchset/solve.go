@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"sync"
 	"time"
 
 	"build.example/turflast/calendars"
@@ -38,7 +37,6 @@ const stepsWorth = 100
 
 // board is where the solvers of one instance put what they find.
 type board struct {
-	mu     sync.Mutex
 	x      *instances.Instance
 	row    row
 	better func([]int)
@@ -48,8 +46,6 @@ type board struct {
 
 // found notes a schedule, after checking it against the raw instance.
 func (b *board) found(starts []int) {
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	if b.fault != nil || b.row.starts != nil && b.x.Makespan(starts) >= b.row.makespan {
 		return
 	}
@@ -66,8 +62,6 @@ func (b *board) found(starts []int) {
 
 // raise notes a proven bound.
 func (b *board) raise(bound int) {
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	b.row.bound = max(b.row.bound, bound)
 	b.compare()
 }
@@ -91,24 +85,10 @@ func (b *board) fail(err error) {
 
 // hopeless notes the proof that there is no schedule.
 func (b *board) hopeless() {
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	b.row.proven = true
 	if b.row.starts != nil {
 		b.fail(fmt.Errorf("a schedule that was found is said not to exist"))
 	}
-}
-
-func (b *board) starts() []int {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	return b.row.starts
-}
-
-func (b *board) bound() int {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	return b.row.bound
 }
 
 // solveOne solves an instance through the solvers' exported functions.
@@ -127,7 +107,7 @@ func solveOne(s settings, it item, better func([]int)) (row, error) {
 	var err error
 	switch {
 	case it.lagged:
-		err = learn(ctx, s, b, false)
+		err = learn(ctx, s, b, nil)
 	case s.counted:
 		err = schedules(ctx, s, b)
 	default:
@@ -140,17 +120,15 @@ func solveOne(s settings, it item, better func([]int)) (row, error) {
 	return b.row, err
 }
 
-// learn runs the solver that learns, alone or two of it side by side.
-func learn(ctx context.Context, s settings, b *board, alone bool) error {
+// learn runs the solver that learns: two of it side by side or, when known says what
+// others found, one.
+func learn(ctx context.Context, s settings, b *board, known func() []int) error {
 	o := learner.Options{
-		Alone: alone, Better: func(starts []int, _ int) { b.found(starts) },
-		Raised: b.raise, Bound: b.bound(),
+		Alone: known != nil, Known: known, Better: func(starts []int, _ int) { b.found(starts) },
+		Raised: b.raise, Bound: b.row.bound,
 	}
 	if s.counted {
 		o.Steps = int64(s.schedules) * stepsWorth * int64(len(b.x.Durations))
-	}
-	if alone {
-		o.Known = b.starts
 	}
 	r, err := learner.Solve(ctx, b.x.Lagged(), o)
 	b.row.steps = r.Steps
@@ -166,57 +144,64 @@ func schedules(ctx context.Context, s settings, b *board) error {
 	if err != nil {
 		return err
 	}
-	least := bound.Finish(p, bound.Options{})
-	b.raise(int(least.Finish - instances.Start))
-	return stage(ctx, p, b, search.Options{Schedules: s.schedules, Seed: s.seed})
-}
-
-// stage is one search, which stops at the bound.
-func stage(ctx context.Context, p *crews.Problem, b *board, o search.Options) error {
-	units := func(r search.Result) []int {
-		starts := make([]int, len(r.Start))
-		for i := range starts {
-			starts[i] = int(r.Start[p.Net.Number[i]] - instances.Start)
-		}
-		return starts
-	}
-	o.Enough = search.Cost{End: int64(instances.Start + calendars.Instant(b.bound()))}
-	o.Better = func(r search.Result) { b.found(units(r)) }
-	r, err := search.Search(ctx, p, o)
-	b.row.schedules += r.Schedules
-	if err == nil && r.Found {
-		b.found(units(r))
-	}
+	b.raise(int(bound.Finish(p, bound.Options{}).Finish - instances.Start))
+	r, err := search.Search(ctx, p, search.Options{
+		Schedules: s.schedules, Seed: s.seed, Enough: b.enough(),
+		Better: func(r search.Result) { b.found(b.units(p, r)) },
+	})
+	b.row.schedules = r.Schedules
 	return err
 }
 
-// both runs the search in longer and longer stages, and the solver that learns
-// beside it; each starts from what the other found.
+// enough is the cost of a schedule that ends at the bound.
+func (b *board) enough() search.Cost {
+	return search.Cost{End: int64(instances.Start + calendars.Instant(b.row.bound))}
+}
+
+// units are the starts of a schedule in units of time from 0.
+func (b *board) units(p *crews.Problem, r search.Result) []int {
+	starts := make([]int, len(r.Start))
+	for i := range starts {
+		starts[i] = int(r.Start[p.Net.Number[i]] - instances.Start)
+	}
+	return starts
+}
+
+// from is the best schedule for a search to go on from; none before one is found.
+func (b *board) from(p *crews.Problem) []search.From {
+	if b.row.starts == nil {
+		return nil
+	}
+	from := search.From{Start: make([]calendars.Instant, len(b.row.starts))}
+	for i, at := range b.row.starts {
+		from.Start[p.Net.Number[i]] = instances.Start + calendars.Instant(at)
+	}
+	return []search.From{from}
+}
+
+// turn is how many activities the search for schedules places before the solver that
+// learns has its next round, which at [stepsWorth] takes a few times as long.
+const turn = 20_000
+
+// both runs the search for schedules and the solver that learns in turns of counted
+// work; each goes on from what the other found.
 func both(ctx context.Context, s settings, b *board) error {
 	p, err := b.x.Problem()
 	if err != nil {
 		return err
 	}
-	var all sync.WaitGroup
-	defer all.Wait()
-	var failed error
-	all.Go(func() {
-		b.raise(int(bound.Finish(p, bound.Options{}).Finish - instances.Start))
-		failed = learn(ctx, s, b, true)
-	})
-	for k := uint64(0); ctx.Err() == nil; k++ {
-		o := search.Options{Schedules: 5000 << min(k, 4), Seed: s.seed + k}
-		if starts := b.starts(); starts != nil && k > 0 {
-			from := search.From{Start: make([]calendars.Instant, len(starts))}
-			for i, at := range starts {
-				from.Start[p.Net.Number[i]] = instances.Start + calendars.Instant(at)
-			}
-			o.From = []search.From{from}
-		}
-		if err := stage(ctx, p, b, o); err != nil {
-			return err
-		}
+	b.raise(int(bound.Finish(p, bound.Options{}).Finish - instances.Start))
+	g, err := search.Begin(p, search.Options{Seed: s.seed})
+	if err != nil {
+		return err
 	}
-	all.Wait()
-	return failed
+	known := func() []int {
+		g.Until(ctx, search.Options{
+			Schedules: g.Built() + turn/len(b.x.Durations), Enough: b.enough(), From: b.from(p),
+			Better: func(r search.Result) { b.found(b.units(p, r)) },
+		})
+		b.row.schedules = g.Built()
+		return b.row.starts
+	}
+	return learn(ctx, s, b, known)
 }

@@ -43,18 +43,19 @@ func (s *solver) visit(side, before, now int32) bool {
 	list := s.learnt.watches[side]
 	s.work += int64(len(list)) / 4
 	kept, ok := 0, true
-	for _, w := range list {
-		if !ok || w.least <= before || w.least > now || s.holds(w.other) {
-			list[kept] = w
-			kept++
-			continue
+	for i := range list {
+		w := &list[i]
+		if w.least > before && w.least <= now && ok && !s.holds(w.other) {
+			s.work++
+			var stays bool
+			if stays, ok = s.look(w, side); !stays {
+				continue
+			}
 		}
-		s.work++
-		var stays bool
-		if stays, ok = s.look(&w, side); stays {
-			list[kept] = w
-			kept++
+		if kept < i {
+			list[kept] = *w
 		}
+		kept++
 	}
 	s.learnt.watches[side] = list[:kept]
 	return ok
