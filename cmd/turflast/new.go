@@ -3,16 +3,20 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
+	"build.example/turflast/schedule/starters"
 	"build.example/turflast/testdata"
 )
 
 func (p *program) newCommand() *cobra.Command {
-	return &cobra.Command{
+	var o starterOptions
+	c := &cobra.Command{
 		Use:   "new [FOLDER]",
-		Short: "Write a commented plan to start your own from",
+		Short: "Write a commented plan to start your own from, of the elements you name",
 		Long: `Write plan.yaml, a small garden with a comment on every part, to change line by
 line into your own. It passes "turflast check" as it is. Beside it stands
 plan.schema.json, by which editors complete and check the plan as you type: its
@@ -20,15 +24,49 @@ first line tells them.
 
   FOLDER  where to write it; made if it isn't there. Without it: this folder.
 
+With --with the plan is of the elements that you name, on ground that may be dug or,
+with --ground protected, on ground where nothing may be: all then stands on boards,
+fleece or ballast. It has zones, crews, machines, lorries with their lead times, rules,
+and tasks with rates of work, cures, hold points, hazards and the weather that they need.
+Above each figure stands where it comes from; a guess says that it is one. Lorries are
+booked for what a first programme wants, and the answer says whether that programme meets
+the hand-over.
+
+` + elementWords() + `
+
+Crews are ` + strings.Join(starters.CrewNames(), ", ") + `. Without --opens or --handover a
+window of twelve days is guessed.
+
 An existing file is never overwritten.
 
-Exit code: 0, or 2 when the file is there already or can't be written.`,
-		Example: "  turflast new gardens/mine",
-		Args:    atMost(1),
-		RunE: func(_ *cobra.Command, args []string) error {
+Exit code: 0, whatever the first programme says, or 2 when the file is there already or
+can't be written, or for an element that isn't known.`,
+		Example: "  turflast new gardens/mine\n" +
+			"  turflast new gardens/mine --with deck=20m2,rill=8m,planting,turf --opens 2027-05-10 --handover 2027-05-21",
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if c.Flags().Changed(withFlag) {
+				return p.compose(c, args, &o)
+			}
+			if err := onlyWith(c); err != nil {
+				return err
+			}
 			return p.write(folder(args), planDocuments(testdata.Starter))
 		},
 	}
+	addStarter(c, &o)
+	return c
+}
+
+// onlyWith is an error if options for a plan of elements are given without any element.
+func onlyWith(c *cobra.Command) error {
+	var err error
+	c.LocalNonPersistentFlags().VisitAll(func(f *pflag.Flag) {
+		if err == nil && f.Changed {
+			err = &usageError{"--" + f.Name + " goes with --" + withFlag + ", which names what is built", c.CommandPath()}
+		}
+	})
+	return err
 }
 
 func (p *program) demoCommand() *cobra.Command {
@@ -66,10 +104,7 @@ type document struct{ name, text string }
 // write puts new files in a folder: all of them, or none when one is there
 // already.
 func (p *program) write(folder string, files []document) error {
-	paths := make([]string, len(files))
-	for i, f := range files {
-		paths[i] = filepath.Join(folder, f.name)
-	}
+	paths := within(folder, files)
 	if err := allNew(paths); err != nil {
 		return err
 	}
@@ -83,4 +118,13 @@ func (p *program) write(folder string, files []document) error {
 		fmt.Fprintln(p.stdout, printable("wrote "+paths[i]))
 	}
 	return nil
+}
+
+// within are the paths of files in a folder.
+func within(folder string, files []document) []string {
+	paths := make([]string, len(files))
+	for i, f := range files {
+		paths[i] = filepath.Join(folder, f.name)
+	}
+	return paths
 }

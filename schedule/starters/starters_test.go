@@ -1,0 +1,214 @@
+package starters_test
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"strings"
+	"testing"
+
+	"build.example/turflast/calendars"
+	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/schedule/ask/flaws"
+	"build.example/turflast/schedule/crews/solve"
+	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/starters"
+	"build.example/turflast/schedule/verify"
+)
+
+var all = flag.Bool("all", false, "every combination of up to three elements, which takes minutes")
+
+// garden is one of some elements in their usual sizes, in a window of some days.
+func garden(t testing.TB, on starters.Ground, days int, names ...string) *starters.Garden {
+	t.Helper()
+	place, err := starters.PlaceIn("GB-ENG")
+	if err != nil {
+		t.Fatal(err)
+	}
+	opens, _ := calendars.At(place.Location, calendars.DateOf(2027, 5, 4), 7*calendars.Hour)
+	ends, _ := calendars.At(place.Location, calendars.DateOf(2027, 5, 4+days), 16*calendars.Hour)
+	g := &starters.Garden{Name: "Trial garden", Ground: on, Place: place, Opens: opens, Handover: ends}
+	for _, name := range names {
+		e, err := starters.Find(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g.Elements = append(g.Elements, starters.Chosen{Element: e, Size: e.Usual})
+	}
+	return g
+}
+
+// booked is a garden's plan as text and its crew programme, by a search that is quick.
+func booked(t testing.TB, g *starters.Garden) (string, network.Case) {
+	t.Helper()
+	text, c, err := starters.Book(g, func(text string) (network.Case, error) {
+		plan, problems := planfile.Read(strings.NewReader(text))
+		if len(problems) > 0 {
+			return network.Case{}, fmt.Errorf("%v in\n%s", problems, text)
+		}
+		s, err := solve.New(plan)
+		if err != nil {
+			return network.Case{}, fmt.Errorf("%v in\n%s", flaws.Rings(plan, err), text)
+		}
+		return s.Crews(context.Background(), solve.Options{Schedules: 40, Unjudged: true}), nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text, c
+}
+
+// sound fails for a plan with a fault or a warning, and for a programme that isn't one.
+func sound(t *testing.T, text string, c network.Case) {
+	t.Helper()
+	if found := flaws.Of(c.Plan); len(found) > 0 {
+		t.Fatalf("%v in\n%s", found, text)
+	}
+	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
+		t.Fatalf("%v in\n%s", found.Rules, text)
+	}
+	if c.Programme.Blocked != nil || len(c.Programme.Breaks) > 0 {
+		for _, b := range c.Programme.Breaks {
+			f := c.Plan.Site.Figures()
+			t.Errorf("%s breaks: %s after %s", c.Plan.ActivityID(b.Activity), f.Moment(b.Actual), f.Moment(b.Limit))
+		}
+		t.Fatalf("blocked %v, breaks %v in\n%s", c.Programme.Blocked, c.Programme.Breaks, text)
+	}
+}
+
+// Every combination of up to three elements is a plan without a fault or a warning, and has
+// a programme that meets its dates in four weeks.
+func TestCombinations(t *testing.T) {
+	var names []string
+	for _, e := range starters.Elements() {
+		names = append(names, e.Name)
+	}
+	if len(names) < 14 {
+		t.Fatalf("%d elements", len(names))
+	}
+	n, tried := 0, 0
+	try := func(chosen ...string) {
+		for _, on := range starters.Grounds() {
+			if n++; !*all && n%29 != 0 && len(chosen) > 1 {
+				continue
+			}
+			tried++
+			t.Run(fmt.Sprintf("%s on %s ground", strings.Join(chosen, " and "), on), func(t *testing.T) {
+				text, c := booked(t, garden(t, on, 28, chosen...))
+				sound(t, text, c)
+			})
+		}
+	}
+	for i, a := range names {
+		try(a)
+		for j, b := range names[i+1:] {
+			try(a, b)
+			for _, c := range names[i+1+j+1:] {
+				try(a, b, c)
+			}
+		}
+	}
+	t.Logf("%d of %d combinations and grounds", tried, n)
+}
+
+// On protected ground nothing is dug: no such hazard, no digger.
+func TestProtectedGroundIsNotDug(t *testing.T) {
+	var names []string
+	for _, e := range starters.Elements() {
+		names = append(names, e.Name)
+	}
+	dug, _ := booked(t, garden(t, starters.Dug, 60, names...))
+	safe, c := booked(t, garden(t, starters.Protected, 60, names...))
+	for _, word := range []string{"excavation", "digger", "Dig "} {
+		if strings.Contains(safe, word) || !strings.Contains(dug, word) {
+			t.Errorf("%q: on protected ground, or not on dug ground", word)
+		}
+	}
+	sound(t, safe, c)
+}
+
+// Each task and lorry has a comment above it that says where its figures come from, each
+// load lives only with a keep, and each is ordered ahead.
+func TestFiguresHaveSources(t *testing.T) {
+	for _, on := range starters.Grounds() {
+		var names []string
+		for _, e := range starters.Elements() {
+			names = append(names, e.Name)
+		}
+		text, c := booked(t, garden(t, on, 60, names...))
+		lines := strings.Split(text, "\n")
+		says := func(line int) bool {
+			above := lines[line-2]
+			for _, word := range []string{"guess", "from memory", "practice", "constants", "say", "suppliers", "name"} {
+				if strings.HasPrefix(above, "  # - ") && strings.Contains(above, word) {
+					return true
+				}
+			}
+			return false
+		}
+		for i := range c.Plan.Tasks {
+			if task := &c.Plan.Tasks[i]; !says(task.Pos.Line) {
+				t.Errorf("nothing says where the figures of %s come from: %s", task.ID, lines[task.Pos.Line-2])
+			}
+		}
+		for i := range c.Plan.Deliveries {
+			d := &c.Plan.Deliveries[i]
+			if !says(d.Pos.Line) {
+				t.Errorf("nothing says where the figures of %s come from: %s", d.ID, lines[d.Pos.Line-2])
+			}
+			if !d.Out && d.OrderAhead == 0 {
+				t.Errorf("%s has no lead time", d.ID)
+			}
+		}
+	}
+}
+
+// In its smallest and in its greatest size each element makes a plan that reads and has a
+// programme, though it may be a late one.
+func TestSizes(t *testing.T) {
+	for _, e := range starters.Elements() {
+		for _, size := range []float64{1, e.Most} {
+			g := garden(t, starters.Dug, 100, e.Name)
+			g.Elements[0].Size = size
+			text, c := booked(t, g)
+			if c.Programme.Blocked != nil || verify.Check(c.Plan, c.Programme, c.Programme.Scope).Rules != nil {
+				t.Errorf("%s of %g: blocked %v in\n%s", e.Name, size, c.Programme.Blocked, text)
+			}
+		}
+	}
+}
+
+// A window that is too short is planned all the same, and the programme is late.
+func TestTooShort(t *testing.T) {
+	_, c := booked(t, garden(t, starters.Dug, 3, "walls", "pavilion", "planting", "turf"))
+	if c.Programme.Handover.Time >= 0 || c.Programme.Blocked != nil {
+		t.Errorf("margin %v, blocked %v", c.Programme.Handover, c.Programme.Blocked)
+	}
+}
+
+// Every region whose holidays are known has a clock and a currency.
+func TestPlaces(t *testing.T) {
+	for _, r := range holidays.Regions() {
+		p, err := starters.PlaceIn(r.Code)
+		if err != nil || p.Location == nil || len(p.Currency) != 3 {
+			t.Errorf("%s: %+v, %v", r.Code, p, err)
+		}
+	}
+	if _, err := starters.PlaceIn("XX"); err == nil {
+		t.Error("XX is a place")
+	}
+}
+
+// A crew with fewer heads than a task takes is refused by the task's name.
+func TestFits(t *testing.T) {
+	g := garden(t, starters.Dug, 10, "pergola")
+	g.Crews = map[string]int{"joiners": 3}
+	if err := g.Fits(); err != nil {
+		t.Error(err)
+	}
+	g.Crews["joiners"] = 2
+	if err := g.Fits(); err == nil || !strings.Contains(err.Error(), "Lift the pergola's beams") {
+		t.Error(err)
+	}
+}
