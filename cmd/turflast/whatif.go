@@ -51,6 +51,13 @@ for another time brings it as fresh as planned.
 
 Changes are made one after the other; "slate 2 days late and rain on tuesday" is two.`
 
+// writeWords explain in help what --write does.
+const writeWords = `With --write the changes are written into the plan's file once they are shown, as one
+would type them: only the characters concerned change; comments, order and layout stay.
+The lines are listed. A file that was changed meanwhile is left as it is. What may
+happen, such as rain or a lorry that is held up, is no plan and can't be written; a new
+booking is one. Numbers on sheets that were issued stay those of their task or lorry.`
+
 func (p *program) whatIfCommand() *cobra.Command {
 	w := &whatIfRun{p: p}
 	c := &cobra.Command{
@@ -59,9 +66,11 @@ func (p *program) whatIfCommand() *cobra.Command {
 		Long: `Try changes to a plan and see before and after side by side: margin and verdict,
 what breaks, which tasks move, as few as can be, and how late each delivery may
 come, as programmed; that of one that the changes name re-planned, too. The plan file
-stays as it is.
+stays as it is, unless --write says otherwise.
 
 ` + whatIfWords + `
+
+` + writeWords + `
 
 ` + mendWords + `
 
@@ -69,7 +78,8 @@ stays as it is.
 The code is that of the plan with the changes.`,
 		Example: "  turflast whatif \"slate 2 days late\" \"rain on Tue 4 May\"\n" +
 			"  turflast whatif \"slate 2 days late\" --save late-slate.yaml\n" +
-			"  turflast whatif --with late-slate.yaml \"masons 1 more on Thu 6 May\"",
+			"  turflast whatif --with late-slate.yaml \"masons 1 more on Thu 6 May\"\n" +
+			"  turflast whatif --write \"slate on Wed 5 May 9am\"",
 		RunE: w.run,
 
 		ValidArgsFunction: p.completeChanges,
@@ -80,6 +90,7 @@ The code is that of the plan with the changes.`,
 	addMends(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
+	c.Flags().BoolVar(&w.write, "write", false, "write the changes into the plan's file, once they are shown")
 	c.Flags().StringVar(&w.name, "name", "", "the `NAME` to save them under; without it, the file's")
 	addJSON(c, &w.asJSON)
 	completeFiles(c, "with", "save")
@@ -90,7 +101,8 @@ The code is that of the plan with the changes.`,
 type whatIfRun struct {
 	p                *program
 	with, save, name string
-	asJSON           bool
+	asJSON, write    bool
+	now              *rewriting // what is to be written; nil when nothing is
 }
 
 func (w *whatIfRun) run(c *cobra.Command, args []string) error {
@@ -106,6 +118,9 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		if err := allNew([]string{w.save}); err != nil {
 			return err
 		}
+	}
+	if err := w.prepare(before, set); err != nil {
+		return err
 	}
 	if before.Case, err = w.p.programme(c, solver, before.agreed); err != nil {
 		return err
@@ -127,7 +142,47 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	if err := w.keep(set); err != nil {
 		return err
 	}
+	if err := w.rewrite(); err != nil {
+		return err
+	}
 	return after.met()
+}
+
+// rewriting is a plan's file and the text that it gets.
+type rewriting struct {
+	*planText
+	text []byte
+}
+
+// prepare makes the text that is to be written, so that what can't be written is said at once.
+func (w *whatIfRun) prepare(s *solved, set *schedule.WhatIf) error {
+	if !w.write {
+		return nil
+	}
+	file, err := w.p.planText(s.source)
+	if err != nil {
+		return err
+	}
+	text, err := file.with(s.standsAs(), set.Changes)
+	w.now = &rewriting{file, text}
+	return err
+}
+
+// rewrite writes the changes into the plan's file, and says which lines they are.
+func (w *whatIfRun) rewrite() error {
+	if w.now == nil {
+		return nil
+	}
+	if err := w.now.put(w.now.text); err != nil {
+		return err
+	}
+	fmt.Fprintln(w.p.stderr, "turflast: wrote "+w.now.src.name)
+	for _, r := range rewritten(w.now.planText.text, w.now.text) {
+		for _, line := range r.Says() {
+			fmt.Fprintln(w.p.stderr, printable("  "+line))
+		}
+	}
+	return nil
 }
 
 // lateAfter is how late the lorry may come that the changes name, with them made; nil when

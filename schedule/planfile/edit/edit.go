@@ -39,7 +39,7 @@ func Write(text []byte, want *schedule.Plan) ([]byte, error) {
 
 // checked is the text once it reads as what is wanted.
 func (w *writer) checked() ([]byte, error) {
-	text := []byte(w.document.String())
+	text := []byte(w.String())
 	got, problems := planfile.Read(bytes.NewReader(text))
 	if problems.Fatal() {
 		first := problems.Faults()[0]

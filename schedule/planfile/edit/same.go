@@ -22,46 +22,44 @@ func differs(a, b *schedule.Plan) string {
 }
 
 func same(a, b reflect.Value) bool {
-	if a.CanInterface() {
-		switch v := a.Interface().(type) {
-		case schedule.Pos:
-			return true
-		case *time.Location:
-			return v.String() == b.Interface().(*time.Location).String()
-		case calendars.Closure:
-			return v.Span == b.Interface().(calendars.Closure).Span
-		case schedule.Task:
-			other := b.Interface().(schedule.Task)
-			if !sameTimes(&v, &other) {
-				return false
-			}
-		case schedule.Effort:
-			return true // seen with its task
-		}
+	if is, known := sameAs(a.Interface(), b.Interface()); known {
+		return is
 	}
 	switch a.Kind() {
 	case reflect.Slice, reflect.Array:
-		if a.Len() != b.Len() {
-			return false
-		}
-		for i := range a.Len() {
-			if !same(a.Index(i), b.Index(i)) {
-				return false
-			}
-		}
-		return true
+		return a.Len() == b.Len() && all(a.Len(), func(i int) bool { return same(a.Index(i), b.Index(i)) })
 	case reflect.Pointer:
 		if a.IsNil() || b.IsNil() {
 			return a.IsNil() == b.IsNil()
 		}
 		return same(a.Elem(), b.Elem())
 	case reflect.Struct:
-		for i := range a.NumField() {
-			if !same(a.Field(i), b.Field(i)) {
-				return false
-			}
-		}
-		return true
+		return all(a.NumField(), func(i int) bool { return same(a.Field(i), b.Field(i)) })
 	}
 	return reflect.DeepEqual(a.Interface(), b.Interface())
+}
+
+// sameAs compares what isn't compared by its parts alone; known is false for all else.
+func sameAs(a, b any) (is, known bool) {
+	switch v := a.(type) {
+	case schedule.Pos, schedule.Effort: // an effort is seen with its task
+		return true, true
+	case *time.Location:
+		return v.String() == b.(*time.Location).String(), true
+	case calendars.Closure:
+		return v.Span == b.(calendars.Closure).Span, true
+	case schedule.Task:
+		other := b.(schedule.Task)
+		return false, !sameTimes(&v, &other)
+	}
+	return false, false
+}
+
+func all(n int, is func(int) bool) bool {
+	for i := range n {
+		if !is(i) {
+			return false
+		}
+	}
+	return true
 }
