@@ -16,7 +16,7 @@ import (
 )
 
 // usualSeed is the seed of what is drawn unless another is given.
-const usualSeed = 1
+const usualSeed = odds.UsualSeed
 
 // oddsOptions are the options of the command as they are written.
 type oddsOptions struct {

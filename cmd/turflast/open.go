@@ -261,8 +261,7 @@ func mending(ctx context.Context, c network.Case, near *schedule.Programme, held
 func sturdierOnes(
 	ctx context.Context, c network.Case, soFar func(sturdier.SoFar),
 ) (*sturdier.Result, error) {
-	options := odds.Options{Builds: odds.UsualBuilds, Seed: usualSeed, Pace: odds.UsualPace}
-	return sturdier.Find(ctx, c, options, soFar)
+	return sturdier.Find(ctx, c, odds.Usual(), soFar)
 }
 
 // recovering finds what to buy when dates break, as "turflast recover" does without prices.
@@ -280,10 +279,7 @@ func (p *program) clip(text string) error {
 	return nil
 }
 
-// waitedFor is how many builds there are for the chance beside the margin.
-const waitedFor = 4000
-
-// builds builds a programme as "turflast odds" does, less often: it is waited for.
+// builds builds a programme as "turflast odds" does.
 func builds(ctx context.Context, c network.Case) (*odds.Result, error) {
-	return odds.Better(ctx, c, odds.Options{Builds: waitedFor, Seed: usualSeed, Pace: odds.UsualPace})
+	return odds.Better(ctx, c, odds.Usual())
 }

@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule/show/paper"
 	"build.example/turflast/schedule/show/wall"
 	"build.example/turflast/schedule/show/web"
+	"build.example/turflast/schedule/show/wording"
 )
 
 func (p *program) paperAllCommand() *cobra.Command {
@@ -52,12 +53,12 @@ func (r *paperRun) all(c *cobra.Command, folder string, w *wallRun) error {
 	}
 	d := paper.New(b)
 	d.Issue = strings.TrimSuffix(x.issued(r.crew), ".")
-	o := wall.Options{Paper: w.sheet, Slips: w.slips}
+	o, chance := wall.Options{Paper: w.sheet, Slips: w.slips}, r.built(d)
 	if w.slips {
-		o.Chance = r.chance(d)
+		o.Chance = wording.OnTimeHow(chance)
 	}
 	today := calendars.DateIn(r.now(b), b.Plan.Site.Location)
-	files := d.All(o, today, r.now(b), usualDays, r.built(d, sureBuilds))
+	files := d.All(o, today, r.now(b), usualDays, chance)
 	for _, f := range files {
 		if err := mayWrite(filepath.Join(folder, f.Name), r.replace); err != nil {
 			return err

@@ -11,10 +11,6 @@ import (
 	"build.example/turflast/schedule/show/sheets"
 )
 
-// sureBuilds is how many builds it takes to say in plain words how sure a date is: no figure
-// of them is shown, and one in a hundred more or less is in the same words.
-const sureBuilds = 2000
-
 func (p *program) paperClientCommand() *cobra.Command {
 	r, with := p.paperRun(), ""
 	c := &cobra.Command{
@@ -63,7 +59,7 @@ func (r *paperRun) client(c *cobra.Command, with string) error {
 		return err
 	}
 	d := paper.New(b)
-	if err := r.put(d.Client(r.built(d, sureBuilds), other)); err != nil {
+	if err := r.put(d.Client(r.built(d), other)); err != nil {
 		return err
 	}
 	return x.met()
@@ -79,7 +75,7 @@ func (r *paperRun) other(c *cobra.Command, x *solved, set *schedule.WhatIf, name
 		return nil, err
 	}
 	d := paper.New(sheets.New(after.Case, after.numbers(after.Plan)))
-	out := &paper.Other{Name: set.Name, Desk: d, Odds: r.built(d, sureBuilds)}
+	out := &paper.Other{Name: set.Name, Desk: d, Odds: r.built(d)}
 	for _, change := range set.Changes {
 		out.Changes = append(out.Changes, change.String())
 	}

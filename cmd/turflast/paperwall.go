@@ -58,7 +58,7 @@ func (w *wallRun) check(c *cobra.Command) error {
 func (w *wallRun) page(r *paperRun, d *paper.Desk) (pageFile, error) {
 	o := wall.Options{Paper: w.sheet, Long: w.long, Slips: w.slips}
 	if w.slips {
-		o.Chance = r.chance(d)
+		o.Chance = wording.OnTimeHow(r.built(d))
 	}
 	if w.svg {
 		return picture(d.WallSVG(o)), nil
@@ -66,18 +66,9 @@ func (w *wallRun) page(r *paperRun, d *paper.Desk) (pageFile, error) {
 	return d.Wall(o), nil
 }
 
-// chance is how likely the build is in time, in a few words; empty where that can't be said.
-func (r *paperRun) chance(d *paper.Desk) string {
-	if result := r.built(d, odds.UsualBuilds); result != nil {
-		return wording.OnTime(result)
-	}
-	return ""
-}
-
-// built builds a desk's programme so many times; nil where that can't be done.
-func (r *paperRun) built(d *paper.Desk, builds int) *odds.Result {
-	result, err := odds.Run(r.p.interruptible(), d.Book().Case, odds.Options{
-		Builds: builds, Seed: usualSeed, Pace: odds.UsualPace})
+// built builds a desk's programme many times; nil where that can't be done.
+func (r *paperRun) built(d *paper.Desk) *odds.Result {
+	result, err := builds(r.p.interruptible(), d.Book().Case)
 	if err != nil {
 		return nil
 	}

@@ -21,7 +21,8 @@ type builder struct {
 	broken  []int // by model.Dates
 }
 
-func newBuilder(m *model) (*builder, error) {
+// newBuilder prepares to build a model, with people who re-plan or in the order of hands.
+func newBuilder(m *model, replan bool) (*builder, error) {
 	b := &builder{m: m, row: make([]float32, len(m.causes)), broken: make([]int, len(m.Dates))}
 	var world builds.World
 	if m.sky != nil {
@@ -29,7 +30,7 @@ func newBuilder(m *model) (*builder, error) {
 		world = b.weather
 	}
 	var err error
-	if m.replan {
+	if replan {
 		if b.people, err = builds.NewReplanner(m.Model, world); err != nil {
 			return nil, err
 		}

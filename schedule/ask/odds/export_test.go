@@ -26,7 +26,7 @@ func Starts(c network.Case) ([]calendars.Instant, error) {
 	if err != nil {
 		return nil, err
 	}
-	b, err := newBuilder(m)
+	b, err := newBuilder(m, false)
 	if err != nil {
 		return nil, err
 	}
@@ -48,13 +48,13 @@ func Unforeseen(c network.Case, o Options, k uint64, n int) (at calendars.Instan
 	if err != nil {
 		return 0, told, err
 	}
-	b, err := newBuilder(m)
+	b, err := newBuilder(m, o.Replan)
 	if err != nil {
 		return 0, told, err
 	}
 	b.draw(o.Seed, k)
 	t, holds := b.happens()
-	turns := b.people.Midnights()
+	turns := midnights(m)
 	if !holds || len(turns) == 0 {
 		return 0, told, nil
 	}
@@ -96,6 +96,18 @@ func Unforeseen(c network.Case, o Options, k uint64, n int) (at calendars.Instan
 		told[1] = told[0]
 	}
 	return at, told, nil
+}
+
+// midnights are those after the first day of a plan's site, up to the hand-over.
+func midnights(m *model) (out []calendars.Instant) {
+	site := &m.Plan.Site
+	for d := calendars.DateIn(max(site.Opens, m.Plan.Now()), site.Location) + 1; ; d++ {
+		at, _ := calendars.At(site.Location, d, 0)
+		if at >= site.Handover {
+			return out
+		}
+		out = append(out, at)
+	}
 }
 
 // before tells what has begun before a moment, and what people had changed by then.

@@ -49,31 +49,31 @@ const UsualHarmed = 100
 // Harms finds what costs time in the first builds of [Run], the most in all first. What costs
 // nothing is left out. Errors are those of [Run].
 func Harms(ctx context.Context, c network.Case, o Options) ([]Harm, error) {
-	if err := o.check(); err != nil {
-		return nil, err
-	}
-	m, err := newModel(ctx, c, o)
+	w, err := newWay(ctx, c, o)
 	if err != nil {
 		return nil, err
 	}
-	of, err := m.builders(o.Builds)
-	if err != nil {
-		return nil, err
+	return w.harms(ctx, o)
+}
+
+// harms is [Harms] of a way.
+func (w *way) harms(ctx context.Context, o Options) ([]Harm, error) {
+	trials := w.trials()
+	found := make([][]Harm, len(w.builders)) // by worker and trial
+	for k := range found {
+		found[k] = make([]Harm, len(trials))
 	}
-	trials := m.trials()
-	found := make([][]Harm, len(of)) // by worker and trial
-	for w := range found {
-		found[w] = make([]Harm, len(trials))
-	}
-	each(ctx, o.Builds, len(of), 1, func(w, k int) { of[w].harm(o.Seed, uint64(k), trials, found[w]) })
+	each(ctx, o.Builds, len(w.builders), 1, func(worker, k int) {
+		w.builders[worker].harm(o.Seed, uint64(k), trials, found[worker])
+	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	var out []Harm
 	for k := range trials {
 		h := trials[k].harm
-		for w := range found {
-			h.Builds, h.Cost, h.Saved = h.Builds+found[w][k].Builds, h.Cost+found[w][k].Cost, h.Saved+found[w][k].Saved
+		for _, of := range found {
+			h.Builds, h.Cost, h.Saved = h.Builds+of[k].Builds, h.Cost+of[k].Cost, h.Saved+of[k].Saved
 		}
 		if h.Builds > 0 {
 			out = append(out, h)

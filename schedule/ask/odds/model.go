@@ -16,7 +16,6 @@ var ErrBlocked = errors.New("nothing that is required has a place in the program
 // model is a programme prepared for any number of builds under a sky.
 type model struct {
 	*builds.Model
-	replan bool
 	sky    *sky    // nil: no weather is drawn
 	causes []Cause // by input: tasks, crews, lorries, sign-offs, weather
 }
@@ -34,7 +33,7 @@ func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
 	if err := prepared.Callable(of); err != nil {
 		return nil, err
 	}
-	m := &model{Model: prepared, replan: o.Replan}
+	m := &model{Model: prepared}
 	if m.Last == nil && of.Programme.Blocked != nil {
 		return nil, ErrBlocked
 	}

@@ -26,6 +26,7 @@ type Options struct {
 // The usual options, and the most builds.
 const (
 	UsualBuilds = 10_000
+	UsualSeed   = 1
 	UsualPace   = builds.UsualPace
 	MostBuilds  = 10_000_000
 )
@@ -117,10 +118,29 @@ func (o *Options) check() error {
 	return nil
 }
 
+// Usual are the options of all that tells a chance without being asked for another way: the
+// odds, the screen, papers and programmes tell the same one.
+func Usual() Options { return Options{Builds: UsualBuilds, Seed: UsualSeed, Pace: UsualPace} }
+
 // Run builds a crew programme many times. The error is ErrBlocked, that of a wrong
 // option, or the context's. With the context's the result is that of the builds done by
 // then, nil for none: as if no more had been asked for.
 func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
+	w, err := newWay(ctx, c, o)
+	if err != nil {
+		return nil, err
+	}
+	return w.run(ctx, o, nil)
+}
+
+// way is one way to build a model, with its workers.
+type way struct {
+	*model
+	builders []*builder
+}
+
+// newWay is the way to build a crew programme that options ask for.
+func newWay(ctx context.Context, c network.Case, o Options) (*way, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
@@ -128,18 +148,29 @@ func Run(ctx context.Context, c network.Case, o Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	builders, err := m.builders(o.Builds)
-	if err != nil {
-		return nil, err
+	return m.way(o)
+}
+
+// run builds many times, and shows note the finish of each build. Several workers may do so at
+// once, once for each build.
+func (w *way) run(ctx context.Context, o Options, note func(k int, finish calendars.Instant)) (*Result, error) {
+	for _, b := range w.builders {
+		clear(b.onChain)
+		clear(b.broken)
 	}
-	t := newTally(m, o)
-	done := each(ctx, o.Builds, len(builders), m.batch(), func(w, k int) {
-		t.add(k, builders[w].traced(o.Seed, uint64(k)), builders[w].row)
+	t := newTally(w.model, o)
+	done := each(ctx, o.Builds, len(w.builders), w.batch(), func(worker, k int) {
+		b := w.builders[worker]
+		finish := b.traced(o.Seed, uint64(k))
+		t.add(k, finish, b.row)
+		if note != nil {
+			note(k, finish)
+		}
 	})
 	if done == 0 {
 		return nil, ctx.Err()
 	}
-	r := t.result(builders, done)
+	r := t.result(w.builders, done)
 	if done < o.Builds {
 		return r, ctx.Err()
 	}
@@ -155,15 +186,16 @@ func (m *model) batch() int {
 	return min(max(batchNodes/max(len(m.Problem.Net.Nodes), 1), 1), mostBatch)
 }
 
-// builders are those of the workers that share so many builds.
-func (m *model) builders(builds int) (out []*builder, err error) {
-	out = make([]*builder, max(min(runtime.GOMAXPROCS(0), (builds+m.batch()-1)/m.batch()), 1))
-	for w := range out {
-		if out[w], err = newBuilder(m); err != nil {
+// way is a way to build the model as often as options say.
+func (m *model) way(o Options) (*way, error) {
+	w := &way{m, make([]*builder, max(min(runtime.GOMAXPROCS(0), (o.Builds+m.batch()-1)/m.batch()), 1))}
+	for k := range w.builders {
+		var err error
+		if w.builders[k], err = newBuilder(m, o.Replan); err != nil {
 			return nil, err
 		}
 	}
-	return out, nil
+	return w, nil
 }
 
 // each calls do once for every build, with several workers at once that take some builds

@@ -24,20 +24,18 @@ type Outcome struct {
 // the same numbers build by build, so their outcomes are pairs. Memory grows with the
 // number of builds.
 func Outcomes(ctx context.Context, c network.Case, o Options) ([]Outcome, error) {
-	if err := o.check(); err != nil {
-		return nil, err
-	}
-	m, err := newModel(ctx, c, o)
+	w, err := newWay(ctx, c, o)
 	if err != nil {
 		return nil, err
 	}
-	builders, err := m.builders(o.Builds)
-	if err != nil {
-		return nil, err
-	}
+	return w.outcomes(ctx, o)
+}
+
+// outcomes is [Outcomes] of a way.
+func (w *way) outcomes(ctx context.Context, o Options) ([]Outcome, error) {
 	out := make([]Outcome, o.Builds)
-	each(ctx, o.Builds, len(builders), m.batch(), func(w, k int) {
-		b := builders[w]
+	each(ctx, o.Builds, len(w.builders), w.batch(), func(worker, k int) {
+		b := w.builders[worker]
 		clear(b.broken)
 		out[k].Finish, _, _ = b.build(o.Seed, uint64(k))
 		out[k].Broken = slices.ContainsFunc(b.broken, func(n int) bool { return n > 0 })
@@ -56,7 +54,7 @@ func Foreseen(ctx context.Context, c network.Case, o Options) ([]*schedule.Plan,
 	if err != nil {
 		return nil, err
 	}
-	b, err := newBuilder(m)
+	b, err := newBuilder(m, o.Replan)
 	if err != nil {
 		return nil, err
 	}

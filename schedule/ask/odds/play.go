@@ -29,27 +29,30 @@ type Play struct {
 // when some work has no place in it, or longest waits can't all hold. Errors are those of
 // [Run].
 func Played(ctx context.Context, c network.Case, o Options, k uint64) (*Play, error) {
-	if err := o.check(); err != nil {
-		return nil, err
-	}
-	m, err := newModel(ctx, c, o)
+	w, err := newWay(ctx, c, o)
 	if err != nil {
 		return nil, err
 	}
-	b, err := newBuilder(m)
-	if err != nil {
-		return nil, err
+	return w.played(c.Programme, o, k), nil
+}
+
+// played is [Played] of a way, of a programme.
+func (w *way) played(planned *schedule.Programme, o Options, k uint64) *Play {
+	b := w.builders[0]
+	clear(b.broken)
+	if b.people != nil {
+		b.people.Telling = true
 	}
 	finish, t, _ := b.build(o.Seed, k)
 	if finish == calendars.Never {
-		return nil, nil
+		return nil
 	}
 	out := &Play{
-		Options: o, Number: int(k) + 1, Finish: finish, Plan: b.turnedOut(t), Programme: b.programme(c.Programme, t),
+		Options: o, Number: int(k) + 1, Finish: finish, Plan: b.turnedOut(t), Programme: b.programme(planned, t),
 	}
 	out.Programme.Finish = finish
-	out.Happened = b.happened(c.Programme, out)
-	return out, nil
+	out.Happened = b.happened(planned, out)
+	return out
 }
 
 // fails says whether the sign-off of a task fails the first time in the last build.

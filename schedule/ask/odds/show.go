@@ -167,22 +167,24 @@ type Which struct {
 // in all as that. It is nil when some work has no place in it, or longest waits can't all
 // hold. Errors are those of [Run], and [ErrRefused].
 func Show(ctx context.Context, c network.Case, o Options, which Which) (*Play, error) {
-	o.Replan = false
-	people := o
-	people.Builds, people.Replan = max(o.Builds/perReplanned, 1), true
-	replan, err := chosen(ctx, c, people)
+	w, o, err := betterWay(ctx, c, o)
 	if err != nil {
 		return nil, err
 	}
-	if replan {
-		o = people
+	k := which.Number - 1
+	if which.Number == 0 {
+		if k, err = w.find(ctx, o, which); err != nil {
+			return nil, err
+		}
 	}
-	if which.Number > 0 {
-		return checked(Played(ctx, c, o, uint64(which.Number-1)))
-	}
-	list, err := Outcomes(ctx, c, o)
+	return checked(w.played(c.Programme, o, uint64(k)))
+}
+
+// find finds the build that is done last, or the one in the middle, of those that are done.
+func (w *way) find(ctx context.Context, o Options, which Which) (k int, err error) {
+	list, err := w.outcomes(ctx, o)
 	if err != nil {
-		return nil, err
+		return 0, err
 	}
 	order := make([]int, len(list))
 	for k := range order {
@@ -192,29 +194,33 @@ func Show(ctx context.Context, c network.Case, o Options, which Which) (*Play, e
 	if i := slices.IndexFunc(order, func(k int) bool { return list[k].Finish == calendars.Never }); i > 0 {
 		order = order[:i] // what is never done can't be played to its end
 	}
-	k := order[len(order)-1]
 	if which.Median {
-		k = order[(len(order)-1)/2]
+		return order[(len(order)-1)/2], nil
 	}
-	return checked(Played(ctx, c, o, uint64(k)))
+	return order[len(order)-1], nil
 }
 
 // ErrRefused is the fault of a build that its check refuses.
 var ErrRefused = errors.New("odds: a build was refused by its check")
 
-// saidLess are rules of programmes of which a build says less, and that of optional work, which
-// is planned by the line, but may be late in a build.
-var saidLess = map[string]bool{"breaks": true, "margin": true, "aim": true, "optional": true}
+// Refused lists the rules of its plan that a build breaks, as the verifier finds them. Left out
+// are rules of programmes of which a build says less, and that of optional work, which is planned
+// by the line, but may be late in a build.
+func (x *Play) Refused() (out []verify.Fault) {
+	for _, f := range verify.Check(x.Plan, x.Programme, schedule.Crews).Rules {
+		switch f.Rule {
+		case "breaks", "margin", "aim", "optional":
+		default:
+			out = append(out, f)
+		}
+	}
+	return out
+}
 
 // checked is a build that the verifier has passed.
-func checked(x *Play, err error) (*Play, error) {
-	if err != nil || x == nil {
-		return nil, err
-	}
-	for _, f := range verify.Check(x.Plan, x.Programme, schedule.Crews).Rules {
-		if !saidLess[f.Rule] {
-			return nil, ErrRefused
-		}
+func checked(x *Play) (*Play, error) {
+	if x != nil && len(x.Refused()) > 0 {
+		return nil, ErrRefused
 	}
 	return x, nil
 }

@@ -74,7 +74,7 @@ func (t *tally) result(builders []*builder, done int) *Result {
 			broken[k] += n
 		}
 	}
-	if !t.m.replan {
+	if !t.o.Replan {
 		r.OnChain = t.m.counted(byNode)
 	}
 	for k, n := range broken {

@@ -48,12 +48,16 @@ type ahead struct {
 	start, finish []calendars.Instant // by node, in the present order
 	best          *network.Times      // the best found
 	key, floor    []calendars.Instant // scratch
+
+	latest, ends []calendars.Instant // by node: the latest dates for what is hoped for
+	hoped        calendars.Instant   // the end that they allow; Past for none
 }
 
 func newAhead(of *search.Replayer, world World, nodes int) ahead {
 	list := func() []calendars.Instant { return make([]calendars.Instant, nodes) }
 	a := ahead{
 		of: of, n: of.Network(), world: world, start: list(), finish: list(), key: list(), floor: list(),
+		latest: list(), ends: list(),
 	}
 	a.n.Holds = slices.Clone(a.n.Holds)
 	a.best = network.NewTimes(a.n)
@@ -93,6 +97,7 @@ func (r *Replanner) show() bool {
 
 // know takes in what is known now, and says whether anything is news.
 func (r *Replanner) know() bool {
+	r.ahead.hoped = calendars.Past
 	news := r.show()
 	tell := func(was *calendars.Minutes, is calendars.Minutes) {
 		news = news || *was != is

@@ -121,11 +121,13 @@ func (r *Replanner) bestCall(best *Cost) (k int, from calendars.Instant, ordered
 			continue
 		}
 		undo := r.make(c, at)
-		if cost := r.keep(); cost.Handover < best.Handover {
-			*best, k, from, ordered = cost, c, at, false
-		}
-		if r.reorder(best, true) {
-			k, from, ordered = c, at, true
+		if r.hope(best, true) {
+			if cost := r.keep(); cost.Handover < best.Handover {
+				*best, k, from, ordered = cost, c, at, false
+			}
+			if r.reorderCalled(best) {
+				k, from, ordered = c, at, true
+			}
 		}
 		undo()
 	}
@@ -178,6 +180,7 @@ func (r *Replanner) make(k int, from calendars.Instant) (undo func()) {
 		with := slices.Insert(slices.Clone(was), at, from)
 		book := func(list []calendars.Instant) {
 			r.n.Holds[h].Appointments, r.ahead.n.Holds[h].Appointments = list, list
+			r.ahead.hoped = calendars.Past
 		}
 		book(with)
 		return func() { book(was) }
@@ -189,7 +192,7 @@ func (r *Replanner) make(k int, from calendars.Instant) (undo func()) {
 				r.hours[x.index] = x.open(r.since, r.m.Line)
 			}
 		}
-		r.ahead.shown = -1
+		r.ahead.shown, r.ahead.hoped = -1, calendars.Past
 		r.show()
 	}
 	come(from)

@@ -19,12 +19,14 @@ import (
 // time, and go on with the best by the aims of a programme. What has begun stays as it
 // began. What crews were told for the day and the next moves only if the hand-over would be
 // later for it. Nothing that is drawn is known before it happens, but that a build begins
-// unbroken work only where it fits, and keeps longest waits.
+// unbroken work, or work by hands that have a pause elsewhere, only where it fits, and keeps
+// longest waits.
 //
 // Between two looks everything goes in the order of hands, as a [Builder] builds it.
 // Only one goroutine may use it at a time.
 type Replanner struct {
 	*Builder
+	Telling bool     // what another order moves is listed, which takes time
 	Changes []Change // what was changed in the last build, in order of time
 	Looks   []Look   // how the last build looked from time to time, where something was news
 
@@ -34,6 +36,7 @@ type Replanner struct {
 	told  calendars.Minutes     // for how long ahead crews know what they do
 
 	now     calendars.Instant // the moment of the present look
+	past    *network.Times    // the build up to then
 	t       *network.Times    // the build as it goes on if nothing is changed; nobody knows it
 	order   crews.Order
 	least   []calendars.Instant   // by node: no start is before it
@@ -49,7 +52,7 @@ type Change struct {
 	Ordered bool              // hands go in another order
 	Call    int               // of [Frame.Calls]; None for none
 	From    calendars.Instant // when who was called comes; zero for none
-	Moved   []Moved           // by what was known, in the order of the network
+	Moved   []Moved           // by what was known, in the order of the network; with [Replanner.Telling]
 	undo    func()
 }
 
@@ -75,6 +78,7 @@ func NewReplanner(m *Model, world World) (*Replanner, error) {
 	}
 	r := &Replanner{Builder: b, told: calendars.Day, least: make([]calendars.Instant, len(m.Nodes))}
 	r.ahead = newAhead(of, world, len(m.Nodes))
+	r.past = network.NewTimes(m.Problem.Net)
 	r.addTurns()
 	r.addRules()
 	return r, nil
@@ -139,18 +143,31 @@ func (r *Replanner) Build() (t *network.Times, holds bool) {
 	r.hours = append(r.hours[:0], r.m.Problem.Net.Calendars...)
 	r.ahead.begin(r.m.Problem.Net)
 	r.appoint(r.ahead.n)
+	r.isOver(calendars.Past)
 	r.happen()
 	holds = r.goOn()
 	for _, at := range r.looks() {
 		if !holds || r.over(at) {
 			break
 		}
-		if r.now = at; r.look() {
+		r.now = at
+		r.isOver(at)
+		if r.look() {
 			r.happen()
 			holds = r.goOn()
 		}
 	}
 	return r.t, holds
+}
+
+// isOver notes what is over by a moment: what follows leaves it as it is.
+func (r *Replanner) isOver(at calendars.Instant) {
+	if at != calendars.Past {
+		copy(r.past.Start, r.t.Start)
+		copy(r.past.Finish, r.t.Finish)
+	}
+	r.r.Past(r.past, at)
+	r.ahead.of.Past(r.past, at)
 }
 
 // happen gives the build the hours that it really has.
@@ -198,12 +215,11 @@ func (r *Replanner) begun(i int) bool { return r.t.Start[i] < r.now }
 
 // look looks at the build as it stands now, and says whether it goes on in another way.
 func (r *Replanner) look() (changed bool) {
-
 	if !r.know() {
 		return false // all goes as was thought at the last look
 	}
 	best := r.keep()
-	ordered := r.reorder(&best, false)
+	ordered := r.reorder(&best)
 	for best.Handover > 0 {
 		k, from, by := r.bestCall(&best)
 		if k < 0 {
@@ -215,11 +231,8 @@ func (r *Replanner) look() (changed bool) {
 	}
 	r.Looks = append(r.Looks, Look{r.now, best.End})
 	if ordered {
-		r.keep() // as it would go on in the old order
-		r.order = resources.OrderOf(r.m.set, r.m.Problem, r.ahead.best)
-		r.Changes = append(r.Changes, Change{
-			At: r.now, Ordered: true, Call: network.None, Moved: r.moved(),
-		})
+		r.Changes = append(r.Changes, Change{At: r.now, Ordered: true, Call: network.None, Moved: r.moved()})
+		r.order = resources.OrderFrom(r.m.set, r.m.Problem, r.ahead.best, r.now)
 		for i, start := range r.t.Start {
 			r.least[i] = min(start, r.now)
 		}
@@ -241,9 +254,14 @@ func (r *Replanner) callAgain(k int, from calendars.Instant) {
 	r.Changes = append(r.Changes, Change{At: r.now, Call: k, From: from, undo: r.make(k, from)})
 }
 
-// moved lists what the best order found gives another start than the present one.
+// moved lists what the best order found gives another start than the present one; nothing where
+// the build isn't told.
 func (r *Replanner) moved() (out []Moved) {
+	if !r.Telling {
+		return nil
+	}
 	a := &r.ahead
+	r.keep() // as it would go on in the present order
 	for i, was := range a.start {
 		if is := a.best.Start[i]; is != was && r.m.At(int32(i)) != schedule.Nothing {
 			out = append(out, Moved{int32(i), was, is})
@@ -274,24 +292,40 @@ func (r *Replanner) keep() Cost {
 
 // reorder tries the rules: first with all that crews were told for today and tomorrow as they
 // were told, then, while the hand-over is late, without. It says whether one is better than
-// best, which it then changes; the dates are those of the look ahead. With a call it must
-// help the hand-over.
-func (r *Replanner) reorder(best *Cost, call bool) (better bool) {
-	told := r.now.Plus(r.told)
-	for _, keep := range []calendars.Instant{told, calendars.Past} {
-		for _, rule := range r.rules {
-			t, ok := r.byRule(rule, keep)
-			if !ok {
-				continue
-			}
-			c := r.costOf(t, r.now)
-			if c.Compare(*best) < 0 && (keep == told && !call || c.Handover < best.Handover) {
-				*best, better = c, true
-				r.ahead.take(t)
-			}
+// best, which it then changes; the dates are those of the look ahead.
+func (r *Replanner) reorder(best *Cost) (better bool) {
+	better = r.try(r.now.Plus(r.told), best, false)
+	return best.Handover > 0 && r.try(calendars.Past, best, true) || better
+}
+
+// reorderCalled is reorder with a call, which must help the hand-over. What crews were told stays
+// where that helps as much; where nothing helps without, it isn't tried with.
+func (r *Replanner) reorderCalled(best *Cost) (better bool) {
+	if better = r.try(calendars.Past, best, true); better {
+		line := r.m.Plan.Site.Handover
+		asGood := Cost{Handover: best.Handover + 1, End: max(best.End, line) + 1}
+		if r.try(r.now.Plus(r.told), &asGood, true) {
+			*best = asGood
 		}
-		if best.Handover == 0 {
-			break
+	}
+	return better
+}
+
+// try tries the rules with what starts before a moment as it would, and says whether one is
+// better than best, or, where only that counts, sooner while the hand-over is late.
+func (r *Replanner) try(keep calendars.Instant, best *Cost, sooner bool) (better bool) {
+	for _, rule := range r.rules {
+		if !r.hope(best, sooner) {
+			return better
+		}
+		t, ok := r.byRule(rule, keep)
+		if !ok {
+			continue
+		}
+		c := r.costOf(t, r.now)
+		if c.Compare(*best) < 0 && (!sooner || c.Handover < best.Handover) {
+			*best, better = c, true
+			r.ahead.take(t)
 		}
 	}
 	return better
@@ -311,8 +345,5 @@ func (r *Replanner) byRule(rule []calendars.Instant, keep calendars.Instant) (*n
 			a.key[i], a.floor[i] = max(rule[i], r.now)+1, r.now
 		}
 	}
-	return a.of.ByKey(a.key, a.floor)
+	return a.of.ByKey(a.key, a.floor, a.latest)
 }
-
-// Midnights are those at which people look how a build stands, and the appointments.
-func (r *Replanner) Midnights() []calendars.Instant { return r.turns }

@@ -29,11 +29,22 @@ func OrderOf(set *Set, p *Problem, t *network.Times) crews.Order {
 
 // OrderUntil is OrderOf; ok is false, and the order means nothing, when it was halted.
 func OrderUntil(h halt.Halt, set *Set, p *Problem, t *network.Times) (o crews.Order, ok bool) {
+	return order(h, set, p, t, calendars.Past)
+}
+
+// OrderFrom is OrderOf as at a moment: what is over by then has nothing to hand on any more, so
+// that whoever had it is free to others.
+func OrderFrom(set *Set, p *Problem, t *network.Times, from calendars.Instant) crews.Order {
+	o, _ := order(halt.Halt{}, set, p, t, from)
+	return o
+}
+
+func order(h halt.Halt, set *Set, p *Problem, t *network.Times, from calendars.Instant) (o crews.Order, ok bool) {
 	o = crews.Order{
 		Nodes: sequence(p.Net, t), Times: t,
 		Givers: make([][]int32, len(p.Net.Nodes)), Takers: make([][]int32, len(p.Net.Nodes)),
 	}
-	return o, handOn(&h, set, p, &o)
+	return o, handOn(&h, set, p, &o, from)
 }
 
 // sequence returns all nodes in the order that OrderOf describes.
@@ -73,16 +84,16 @@ type user struct {
 	left         int
 }
 
-// handOn finds who hands on to whom, and says whether it wasn't halted. A node that takes
-// no time takes nothing.
-func handOn(h *halt.Halt, set *Set, p *Problem, o *crews.Order) bool {
+// handOn finds who hands on to whom from a moment on, and says whether it wasn't halted. A node
+// that takes no time takes nothing.
+func handOn(h *halt.Halt, set *Set, p *Problem, o *crews.Order, from calendars.Instant) bool {
 	pools := make([]pool, len(set.Resources))
 	for r := range pools {
 		pools[r].unused = set.Capacity[r].Max()
 	}
 	earlier := newEarlier(p.Net, o)
 	for _, k := range o.Nodes {
-		if o.Times.Start[k] == o.Times.Finish[k] {
+		if o.Times.Start[k] == o.Times.Finish[k] || o.Times.Finish[k] <= from {
 			continue
 		}
 		before := earlier.finishes(k)
@@ -93,14 +104,14 @@ func handOn(h *halt.Halt, set *Set, p *Problem, o *crews.Order) bool {
 			if set.Resources[need.Resource].Kind == Alone {
 				continue
 			}
-			from := &pools[need.Resource]
-			if h.Steps(len(from.users)) {
+			pool := &pools[need.Resource]
+			if h.Steps(len(pool.users)) {
 				return false
 			}
-			for _, g := range from.take(int(need.Amount), o.Times.Start[k], before) {
+			for _, g := range pool.take(int(need.Amount), o.Times.Start[k], before) {
 				link(o, g, k)
 			}
-			from.add(user{k, p.Net.Spec[k], o.Times.Finish[k], int(need.Amount)})
+			pool.add(user{k, p.Net.Spec[k], o.Times.Finish[k], int(need.Amount)})
 		}
 	}
 	return true

@@ -38,6 +38,11 @@ type builder struct {
 	halt    halt.Halt
 	lenient bool // a longest wait to a node without a place holds nothing
 
+	past   *network.Times      // what is over by upto has these dates; nil: nothing is known to be over
+	upto   calendars.Instant   // with it
+	holds  []calendars.Minutes // by node: the longest that it holds anything after its finish
+	latest []calendars.Instant // by node: a schedule in which it starts later isn't wanted; nil: all are
+
 	spans []calendars.Span  // scratch
 	whole [1]calendars.Span // scratch
 }
@@ -158,6 +163,8 @@ func (b *builder) forward(order []int32) bool {
 	for i := range b.floors {
 		b.floors[i] = floor{calendars.Past, calendars.Past}
 	}
+	past := b.past
+	defer func() { b.past = past }()
 	for range mostRaises {
 		b.raised = false
 		for i := range b.times.Start {
@@ -170,6 +177,7 @@ func (b *builder) forward(order []int32) bool {
 		if !b.raised || !all && !b.partial {
 			return all
 		}
+		b.past = nil // what is raised may move others
 	}
 	return false
 }
@@ -182,30 +190,49 @@ func (b *builder) place(order []int32) bool {
 			return false
 		}
 		i := int(k)
-		node := &b.n.Nodes[i]
-		from, until := critical.Held(b.n, t, i)
-		if b.least != nil {
-			from = max(from, b.least[i])
+		start, finish := b.over(i)
+		if start == calendars.Never {
+			start, finish = b.clear(b.from(i))
 		}
-		if b.givers != nil {
-			for _, g := range b.givers[i] {
-				from = max(from, t.Finish[g])
-			}
+		t.Start[i], t.Finish[i], t.Done[i] = start, finish, critical.Done(b.n, &b.n.Nodes[i], finish)
+		if b.latest != nil && start > b.latest[i] {
+			return false
 		}
-		if b.against {
-			from, until = max(from, b.floors[i].start), max(until, b.floors[i].finish)
-		}
-		if b.want != nil {
-			from = b.holdBack(i, from, until)
-		}
-		start, finish := b.clear(i, from, until)
-		t.Start[i], t.Finish[i], t.Done[i] = start, finish, critical.Done(b.n, node, finish)
 		all = all && t.Done[i] != calendars.Never
 		if b.against && start != calendars.Never {
 			b.raise(i)
 		}
 	}
 	return all
+}
+
+// from is node i with the least start and the least finish that it may have, whatever is free.
+func (b *builder) from(i int) (node int, from, until calendars.Instant) {
+	from, until = critical.Held(b.n, b.times, i)
+	if b.least != nil {
+		from = max(from, b.least[i])
+	}
+	if b.givers != nil {
+		for _, g := range b.givers[i] {
+			from = max(from, b.times.Finish[g])
+		}
+	}
+	if b.against {
+		from, until = max(from, b.floors[i].start), max(until, b.floors[i].finish)
+	}
+	if b.want != nil {
+		from = b.holdBack(i, from, until)
+	}
+	return i, from, until
+}
+
+// over returns the dates of a node that is known to be over, which holds nothing any more that
+// others could want; Never for any other.
+func (b *builder) over(i int) (start, finish calendars.Instant) {
+	if b.past == nil || b.past.Finish[i].Plus(b.holds[i]) > b.upto {
+		return calendars.Never, calendars.Never
+	}
+	return b.past.Start[i], b.past.Finish[i]
 }
 
 // holdBack notes whether node i would start sooner than is wanted, and is from when it may.

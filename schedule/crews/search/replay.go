@@ -30,6 +30,24 @@ func NewReplayer(p *crews.Problem) (*Replayer, error) {
 // of Calendars, but a node must not gain its first work or lose its last.
 func (r *Replayer) Network() *network.Network { return r.b.n }
 
+// Past says what is over by a moment in the schedules to come: nodes that finish by then in t
+// keep the dates that they have there. Least starts must keep all others from starting sooner than
+// that moment, but for those that have begun in t by then. A moment of Past takes it back.
+func (r *Replayer) Past(t *network.Times, upto calendars.Instant) {
+	if r.b.past, r.b.upto = t, upto; upto == calendars.Past {
+		r.b.past = nil
+	}
+	if r.b.holds != nil {
+		return
+	}
+	r.b.holds = make([]calendars.Minutes, len(r.b.n.Nodes))
+	for i := range r.b.holds {
+		for _, need := range r.b.needs(i) {
+			r.b.holds[i] = max(r.b.holds[i], need.after)
+		}
+	}
+}
+
 // InOrder places nodes as Forward does in the order o, with its hand-ons kept too, and
 // goes on where a node has no place: what waits for it has none either, and a longest
 // wait to it holds nothing. It returns whether all other waits hold; if they don't, the
@@ -91,8 +109,11 @@ func (r *Replayer) Forward(order []int32, least []calendars.Instant) (*network.T
 
 // ByKey places nodes in the order of keys, which it moves up to where links run along them,
 // each as early as possible at or after its least start. It returns whether every link holds
-// and every node has a place. The times are valid until the next call.
-func (r *Replayer) ByKey(key, least []calendars.Instant) (*network.Times, bool) {
+// and every node has a place; it gives up once a node starts after its latest. Latest may be nil.
+// The times are valid until the next call.
+func (r *Replayer) ByKey(key, least, latest []calendars.Instant) (*network.Times, bool) {
+	r.b.latest = latest
+	defer func() { r.b.latest = nil }()
 	return r.Forward(r.orderOf(key), least)
 }
 

@@ -72,8 +72,12 @@ func HowSure(o *odds.Result) string {
 		return "The plan takes nothing as uncertain, neither work nor lorries nor weather, so this page can't say " +
 			"how sure it is."
 	}
-	const reckons = " That reckons with slow work, late lorries and bad weather as the plan has them, and with nobody " +
-		"changing the plan."
+	reckons := " That reckons with slow work, late lorries and bad weather as the plan has them, and with "
+	if o.Replan {
+		reckons += "people who plan anew as they go."
+	} else {
+		reckons += "nobody changing the plan."
+	}
 	switch share := float64(o.OnTime) / float64(o.Builds); {
 	case share >= 0.95:
 		return "We are as sure as one can be with a garden that it is done in time." + reckons

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -61,6 +62,20 @@ func OnTime(o *odds.Result) string {
 		return "All builds are on time"
 	}
 	return "On time: " + InHundred(o.OnTime, o.Builds) + " builds"
+}
+
+// OnTimeHow is [OnTime] with the 95 % confidence interval and the way in which it is built, for
+// where nothing else says so; empty for nil.
+func OnTimeHow(o *odds.Result) string {
+	if o == nil || o.Certain() {
+		return ""
+	}
+	low, high := int(math.Floor(100*o.Low)), int(math.Ceil(100*o.High))
+	how := "as programmed"
+	if o.Replan {
+		how = "where people re-plan"
+	}
+	return fmt.Sprintf("%s (%d to %d in 100), %s", OnTime(o), low, high, how)
 }
 
 // chance is a share in percent, never rounded to none or all.
