@@ -48,6 +48,7 @@ type Plan struct {
 	Duties     []Duty
 	Tasks      []Task
 	Measures   []Measure
+	Answers    []Answer
 	Progress   *Progress // nil before the build; a plan as read has none
 
 	// What its log does to a plan; one as read has none of it.

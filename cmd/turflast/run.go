@@ -111,7 +111,8 @@ func (p *program) root() *cobra.Command {
 			p.out.held = &bytes.Buffer{}
 		}
 	}
-	root.AddCommand(p.checkCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(), p.sturdierCommand(),
+	root.AddCommand(p.checkCommand(), p.reviewCommand(), p.planCommand(), p.whyCommand(), p.oddsCommand(),
+		p.sturdierCommand(),
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
 		p.logCommand(), p.issueCommand(), p.changedCommand(), p.baselineCommand(),
 		p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),

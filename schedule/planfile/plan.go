@@ -45,6 +45,7 @@ func (r *reader) readPlan(root *yaml.Node) {
 	r.readDuties(top.get("daily"))
 	r.readTasks(tasks)
 	r.readMeasures(top.get("measures"))
+	r.readAnswers(top.get("answered"))
 	r.checkAll(&top)
 }
 

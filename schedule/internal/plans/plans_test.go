@@ -155,7 +155,7 @@ func constructs(p *schedule.Plan) map[string]bool {
 
 // unused are the constructs that move no date.
 func unused(p *schedule.Plan) map[string]bool {
-	c := map[string]bool{"windy_days": p.Site.Windy != nil}
+	c := map[string]bool{"windy_days": p.Site.Windy != nil, "answered": len(p.Answers) > 0}
 	note := func(name string, found bool) { c[name] = c[name] || found }
 	for _, k := range p.Crews {
 		note("overtime", k.Overtime > 0)

@@ -27,6 +27,12 @@ func (m *maker) unused() {
 	for i := range m.p.Tasks {
 		m.unusedOfTask(&m.p.Tasks[i])
 	}
+	if m.chance(20) {
+		m.p.Answers = []schedule.Answer{
+			{Asked: "clear ground", About: []string{m.p.Tasks[0].ID}, Why: "nothing swings"},
+			{Asked: "aim", Why: "there is none"},
+		}
+	}
 }
 
 func (m *maker) unusedOfCrew(c *schedule.Crew) {

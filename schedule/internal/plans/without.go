@@ -12,7 +12,7 @@ import (
 func Without(p *schedule.Plan, gone func(schedule.Activity) bool) (q *schedule.Plan, now []schedule.Activity) {
 	q, now = new(schedule.Plan), make([]schedule.Activity, p.Activities())
 	*q = *p
-	q.Tasks, q.Deliveries, q.Measures = nil, nil, nil
+	q.Tasks, q.Deliveries, q.Measures, q.Answers = nil, nil, nil, nil
 	for i := range p.Tasks {
 		now[i] = schedule.Nothing
 		if a := schedule.Activity(i); !gone(a) {

@@ -35,6 +35,7 @@ func YAML(p *schedule.Plan) string {
 	})
 	w.list("tasks", len(p.Tasks), func(i int) (string, string) { return p.Tasks[i].ID, w.task(&p.Tasks[i]) })
 	w.measures()
+	w.answers()
 	return w.b.String()
 }
 

@@ -267,3 +267,15 @@ func (w *writer) measure(m *schedule.Measure) []string {
 	}
 	return []string{"drop", w.p.Tasks[m.Drop].ID}
 }
+
+func (w *writer) answers() {
+	if len(w.p.Answers) == 0 {
+		return
+	}
+	w.line("answered:")
+	for i := range w.p.Answers {
+		a := &w.p.Answers[i]
+		about := inline(a.About, func(id string) string { return id })
+		w.line("  - %s", strings.TrimSpace(flow("asked", a.Asked, "about", about, "why", quoted(a.Why))))
+	}
+}

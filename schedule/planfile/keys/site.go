@@ -31,6 +31,8 @@ var Plan = object("the plan",
 		Value:   named(id("a task"), keysOf(Task))}),
 	Key{Name: "measures", Means: "what could be bought to win time", Example: "[{drop: shells, cost: 0}]",
 		Value: list(keysOf(Measure))},
+	Key{Name: "answered", Means: "what turflast review has asked, and needn't ask again",
+		Example: "[{asked: watering, why: the client waters from the first day on}]", Value: list(keysOf(Answer))},
 )
 
 // Site is the site.

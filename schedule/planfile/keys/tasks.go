@@ -110,6 +110,15 @@ var Except = object("an exception",
 	required(Key{Name: "why", Means: "why it doesn't hold here", Example: "no stone near this bed", Value: text}),
 )
 
+// Answer is an entry of answered.
+var Answer = object("an answer",
+	required(Key{Name: "asked", Means: "the question, by the name that turflast review gives it", Example: "clear ground",
+		Value: oneOf(schedule.Questions()...)}),
+	Key{Name: "about", Means: "the tasks, deliveries or crews of which it is answered; all without it",
+		Example: "[footing]", Value: idOrList("a task, delivery or crew")},
+	required(Key{Name: "why", Means: "the answer", Example: "the crane lifts nothing over the plot", Value: text}),
+)
+
 // HoldPoint is a hold point with more than its text.
 var HoldPoint = object("a hold point",
 	required(Key{Name: "what", Means: "what is checked, by whom", Example: "engineer signs the frame", Value: text}),

@@ -4,6 +4,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/beyond"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/review"
 	"build.example/turflast/schedule/ask/sturdier"
 	"build.example/turflast/schedule/ask/whynot"
 	"build.example/turflast/schedule/safety"
@@ -179,6 +180,15 @@ var kinds = shape.NewWords(
 	is(safety.ShortRest, "short_rest", "the rest between two shifts is too short"),
 	is(safety.NoDayOff, "no_day_off", "no day off in seven"),
 	is(safety.LongWeek, "long_week", "seven days add up to too much"),
+
+	is(review.Grave, "grave", "the garden or somebody may come to harm"),
+	is(review.Worth, "worth_asking", "the programme may say what isn't so"),
+	is(review.Consider, "consider", "a habit of good plans"),
+
+	is(review.Set, "set", "write the key with the value, in place of one that is there"),
+	is(review.Add, "add", "add the value to the list"),
+	is(review.TakeOut, "take_out", "take the key out"),
+	is(review.Swap, "swap", "put the value in place of the entry with a lag of the task that is named"),
 
 	is(odds.PERT, "pert", "a beta distribution about the likeliest"),
 	is(odds.Triangular, "triangular", "straight from best to likeliest to worst"),
