@@ -212,6 +212,7 @@ const (
 	ClosedMachine
 	ClosedWet      // work that must be dry, on a wet day or before it has dried
 	ClosedWindy    // work that must be calm, on a windy day or in windy hours
+	ClosedHarsh    // work that must be mild, in frost or heat
 	ClosedStop     // it stands still
 	ClosedTogether // each is open at times, never all at once before
 )

@@ -26,6 +26,13 @@ type Site struct {
 	// WindyOn and WindyFor are the same of work that must be calm.
 	WindyOn  []calendars.Date
 	WindyFor []calendars.Span
+	Harsh    []Harsh // in which work that must be mild stood still by the log; a plan as read has none
+}
+
+// Harsh is a time of frost or great heat.
+type Harsh struct {
+	Span calendars.Span
+	Heat bool // else frost
 }
 
 // Figures say moments and lengths as people on this site read them: by its

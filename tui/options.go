@@ -109,5 +109,7 @@ type Words interface {
 	Hours(text string) (from, until calendars.Instant, err error)
 	Work(text string) (calendars.Minutes, error)
 	PutRight(text string) (said.Tick, error)
+	Ticks(text string) ([]said.Tick, error)
+	Instant(m schedule.Moment) (calendars.Instant, error)
 	ChangeExample() string
 }

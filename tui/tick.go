@@ -13,6 +13,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/sheets"
+	"build.example/turflast/schedule/site/heard"
 	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/tui/draw"
 )
@@ -169,13 +170,9 @@ func (a app) readText(e *sitelog.Event, text string) (err error) {
 	case sitelog.Rebooked:
 		e.To, err = a.typed(a.onShown(0)).Coming(text)
 	case sitelog.Wet:
-		if text != "" { // without hours it is the whole date
-			e.From, e.Until, err = a.typed(a.onShown(calendars.Day - 1)).Hours(text)
-		}
+		err = a.readSky(e, text)
 	case sitelog.People:
-		if e.People, err = strconv.Atoi(text); err != nil {
-			return fmt.Errorf("%q is no number of people", text)
-		}
+		err = a.readHeard(e, "people "+e.Crew+" "+text)
 	case sitelog.Note:
 		e.Text = text
 	case sitelog.Failed:
@@ -190,6 +187,42 @@ func (a app) readText(e *sitelog.Event, text string) (err error) {
 		e.Text = cmp.Or(text, "no reason said")
 	}
 	return err
+}
+
+// readSky sets which weather there was, and when: of hours alone it was wet; without any it is
+// the whole date.
+func (a app) readSky(e *sitelog.Event, text string) error {
+	if text == "" {
+		return nil
+	}
+	from, until, err := a.typed(a.onShown(calendars.Day - 1)).Hours(text)
+	if err != nil {
+		return a.readHeard(e, text)
+	}
+	e.From, e.Until = from, until
+	return nil
+}
+
+// readHeard sets what words say of the date that is shown, if it is what is asked for.
+func (a app) readHeard(e *sitelog.Event, text string) error {
+	words := a.typed(a.onShown(calendars.Day - 1))
+	ticks, err := words.Ticks(text)
+	if err != nil {
+		return err
+	}
+	var heardOf []sitelog.Event
+	for i := range ticks {
+		of, err := heard.Garden{Plan: a.garden.Plan, Instant: words.Instant}.Events(&ticks[i], e.At)
+		if err != nil {
+			return err
+		}
+		heardOf = append(heardOf, of...)
+	}
+	if len(heardOf) != 1 || heardOf[0].What.Weather() != e.What.Weather() || heardOf[0].Crew != e.Crew {
+		return errors.New("that is something else")
+	}
+	*e = heardOf[0]
+	return nil
 }
 
 // tickLine logs what a key means for a line, or asks for the text that it needs.

@@ -127,10 +127,15 @@ func TestTheRestOfTheDay(t *testing.T) {
 	b.press("B", b.line(induction), "enter")
 	b.sees("only a lorry that hasn't come is booked anew")
 	b.press("P")
-	b.sees("Ground crew on Fri 30 Apr, how many turned up: ▁")
-	b.press("four", "enter")
-	b.sees(`! "four" is no number of people`)
-	b.press("ctrl+u", "4", "enter")
+	b.sees("Ground crew on Fri 30 Apr, how many turned up, and when if not all day, such as 2 from 12:00: ▁")
+	b.press("some", "enter")
+	b.sees(`! "people ground" is understood, but not "some"`)
+	b.press("ctrl+u", "2 from 7:00 to 7:30", "enter")
+	if e := last(); e.What != sitelog.People || e.Crew != "ground" || e.People != 2 || e.From != p.Site.Opens ||
+		e.Until != p.Site.Opens.Plus(30) {
+		t.Errorf("there for half an hour: %+v", e)
+	}
+	b.press("P", "4", "enter")
 	if e := last(); e.What != sitelog.People || e.Crew != "ground" || e.People != 4 {
 		t.Errorf("turned up: %+v", e)
 	}
@@ -141,8 +146,12 @@ func TestTheRestOfTheDay(t *testing.T) {
 		t.Errorf("turned up: %+v", e)
 	}
 	b.press("W")
-	b.sees("Fri 30 Apr, wet, dry work stood still: enter for the whole day, or hours such as 10:00-14:00: ▁")
-	b.press("07:00-07:30", "enter")
+	b.sees("Fri 30 Apr, enter if it was wet all day, or hours such as 10:00-14:00, or windy, frost, heat 13:00-15:00: ▁")
+	b.press("windy 7:10-7:20", "enter")
+	if e := last(); e.What != sitelog.Windy || e.From != p.Site.Opens.Plus(10) || e.Until != p.Site.Opens.Plus(20) {
+		t.Errorf("windy: %+v", e)
+	}
+	b.press("W", "07:00-07:30", "enter")
 	if e := last(); e.What != sitelog.Wet || e.From != p.Site.Opens || e.Until != p.Site.Opens.Plus(30) {
 		t.Errorf("wet: %+v", e)
 	}
@@ -166,7 +175,7 @@ func TestTheRestOfTheDay(t *testing.T) {
 		t.Errorf("put right: %+v", e)
 	}
 	b.press("w", "W")
-	if len(b.changes()) != 1 || len(log.events)-before != 7 {
+	if len(b.changes()) != 1 || len(log.events)-before != 9 {
 		t.Errorf("in the what-if a wet day is tried: %v, %d logged", b.changes(), len(log.events)-before)
 	}
 	for k := range b.app().ticks.list() {

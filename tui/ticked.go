@@ -149,8 +149,8 @@ func (a app) textWords() string {
 		sitelog.Refused:    "why it is refused",
 		sitelog.Rebooked:   "to when, such as 14:00 or tomorrow 9:00",
 		sitelog.SnagOpened: "what is to be put right",
-		sitelog.People:     "how many turned up",
-		sitelog.Wet:        "wet, dry work stood still: enter for the whole day, or hours such as 10:00-14:00",
+		sitelog.People:     "how many turned up, and when if not all day, such as 2 from 12:00",
+		sitelog.Wet:        "enter if it was wet all day, or hours such as 10:00-14:00, or windy, frost, heat 13:00-15:00",
 	}[t.event.What]
 	switch {
 	case t.line.Number > 0:

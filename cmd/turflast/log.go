@@ -78,6 +78,8 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log pause roof too much wind\n" +
 			"  turflast log left roof 1h30\n" +
 			"  turflast log people joiners 3\n" +
+			"  turflast log people joiners 2 --from 12:00\n" +
+			"  turflast log windy --from 13:00 --to 15:00\n" +
 			"  turflast log undo",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -170,8 +172,14 @@ func (p *program) logKinds() []logKind {
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
 			args: 0, more: true, flags: wetFlags, make: ticked},
-		{use: "people CREW COUNT", short: "So many of a crew turned up on a date",
-			args: 2, more: true, flags: onFlag, make: ticked},
+		{use: "windy [DATE]", short: "Work that must be calm stood still on a date, or for --from --to of it",
+			args: 0, more: true, flags: wetFlags, make: ticked},
+		{use: "frost [DATE]", short: "Work that must be mild stood still in frost, on a date or for --from --to of it",
+			args: 0, more: true, flags: wetFlags, make: ticked},
+		{use: "heat [DATE]", short: "Work that must be mild stood still in heat, on a date or for --from --to of it",
+			args: 0, more: true, flags: wetFlags, make: ticked},
+		{use: "people CREW COUNT", short: "So many of a crew turned up on a date, or were there for --from --to of it",
+			args: 2, more: true, flags: peopleFlags, make: ticked},
 		{use: "add WHAT...", short: "Work that isn't in the plan: it gets a number, and is planned with the rest",
 			args: 1, more: true, flags: addFlags, make: (*logging).addWork},
 		{use: "cancel TASK [WHY...]", short: "A task isn't to be done any more: it is out of the plan from then on",
@@ -216,8 +224,10 @@ func wasFlag(c *cobra.Command) {
 	c.Flags().String("was", "", "in place of the appointment at this `MOMENT`")
 }
 
-func onFlag(c *cobra.Command) {
+func peopleFlags(c *cobra.Command) {
 	c.Flags().String("on", "", "the `DATE`, if not today")
+	c.Flags().String("from", "", "only from this `TIME` of the date")
+	c.Flags().String("to", "", "and to this `TIME`, or else until the crew goes home")
 }
 
 func aboutFlag(c *cobra.Command) {

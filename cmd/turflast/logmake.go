@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/said"
 	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/heard"
 	"build.example/turflast/schedule/site/sitelog"
 )
 
@@ -85,118 +86,17 @@ func (l *logging) phrase(_ logKind, args []string) error {
 
 // tick makes the events of one tick: one for each thing that it names.
 func (l *logging) tick(t *said.Tick) error {
-	at, err := l.when(t)
-	if err != nil {
-		return err
+	if t.At != nil && l.c.Flags().Changed("at") {
+		return &usageError{fmt.Sprintf("two moments are said, %s and --at", *t.At), l.c.CommandPath()}
 	}
 	if t.What == said.AsPlanned {
 		return l.asPlanned(t.IDs)
 	}
-	ids := t.IDs
-	if len(ids) == 0 {
-		ids = []string{""}
+	events, err := heard.Garden{Plan: l.plan, Instant: l.words.Instant, Last: l.last}.Events(t, l.at)
+	for i := range events {
+		l.add(events[i], events[i].At)
 	}
-	for _, id := range ids {
-		if t.Started != nil {
-			began, err := l.words.Instant(*t.Started)
-			if err != nil {
-				return err
-			}
-			l.add(sitelog.Event{What: sitelog.Started, Task: id}, began)
-		}
-		if t.Came != nil {
-			came, err := l.words.Instant(*t.Came)
-			if err != nil {
-				return err
-			}
-			l.add(sitelog.Event{What: sitelog.Arrived, Delivery: id}, came)
-		}
-		e, err := l.eventOf(t, id)
-		if err != nil {
-			return err
-		}
-		l.add(e, at)
-	}
-	return nil
-}
-
-// when is the moment of a tick: as it says itself, else as --at does.
-func (l *logging) when(t *said.Tick) (calendars.Instant, error) {
-	if t.At == nil {
-		return l.at, nil
-	}
-	if l.c.Flags().Changed("at") {
-		return 0, &usageError{fmt.Sprintf("two moments are said, %s and --at", *t.At), l.c.CommandPath()}
-	}
-	return l.words.Instant(*t.At)
-}
-
-// kinds are what ticks are in the log.
-var kinds = map[said.Happened]sitelog.Kind{
-	said.Started: sitelog.Started, said.Finished: sitelog.Finished, said.Left: sitelog.Left,
-	said.Paused: sitelog.Paused, said.Resumed: sitelog.Resumed, said.Arrived: sitelog.Arrived,
-	said.Unloaded: sitelog.Unloaded, said.Gone: sitelog.Gone, said.Ordered: sitelog.Ordered,
-	said.Confirmed: sitelog.Confirmed,
-	said.Loaded:    sitelog.Loaded, said.Short: sitelog.Short, said.Away: sitelog.Away, said.Back: sitelog.Back,
-	said.Appointed: sitelog.Appointed, said.SlotGot: sitelog.SlotGot, said.SlotLost: sitelog.SlotLost,
-	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
-	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
-	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
-	said.Cancelled: sitelog.Cancelled,
-}
-
-// eventOf is the event of a tick about one thing.
-func (l *logging) eventOf(t *said.Tick, id string) (e sitelog.Event, err error) {
-	e.What, e.Left, e.Date, e.Text = kinds[t.What], t.Left, t.Date, t.Text
-	e.Takes, e.Crew, e.People = t.Takes, t.Crew, t.Heads
-	e.SignedBy = t.By
-	switch t.What {
-	case said.Given:
-		e.Given = id
-	case said.SlotGot, said.SlotLost, said.Away, said.Back:
-		e.Machine = id
-	case said.People:
-		e.Crew, e.People = id, t.People
-	case said.Undone:
-		e.Of, err = l.last()
-	case said.Note:
-		if e.Task = id; l.plan.FindTask(id) == schedule.None {
-			e.Task, e.Delivery = "", id
-		}
-	default:
-		e.Task = id
-		if e.What.OfLorry() {
-			e.Task, e.Delivery = "", id
-		}
-	}
-	if err != nil {
-		return e, err
-	}
-	return e, l.moments(t, &e)
-}
-
-// moments sets the moments of a tick that aren't that at which it was true.
-func (l *logging) moments(t *said.Tick, e *sitelog.Event) (err error) {
-	spanned, to := t.Span[0] != t.Span[1], &e.To
-	if t.What == said.Away {
-		to = &e.Until
-	}
-	for _, m := range [...]struct {
-		said bool
-		at   *schedule.Moment
-		of   *calendars.Instant
-	}{
-		{t.To != nil, t.To, to}, {t.Was != nil, t.Was, &e.Was},
-		{spanned, &t.Span[0], &e.From}, {spanned, &t.Span[1], &e.Until},
-	} {
-		if !m.said {
-			continue
-		}
-		if *m.of, err = l.words.Instant(*m.at); err != nil {
-			return err
-		}
-	}
-	return nil
+	return err
 }
 
 // words are arguments as one text.

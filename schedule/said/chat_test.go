@@ -143,7 +143,7 @@ func TestDoubts(t *testing.T) {
 		{"whatif", "crane away 2027-02-30", `"crane away 2027-02-30": "crane away" is understood, but ` +
 			`"2027-02-30" is a day that does not exist; that month has the days 01 to 28; say it like "blocks 2 days late"`},
 		{"tick", "rain since 2pm", `"rain since 2pm": say for which day, or from when to when, ` +
-			`like rain from 13:00 to 15:00; say "wet 2027-05-04"`},
+			`like rain from 13:00 to 15:00; say "wet 2027-05-04", or "wet 2027-05-04 from 14:00 to 18:00"`},
 		{"tick", "slate left", `"slate left": "slate" brings something: was it unloaded, or sent away, and why; ` +
 			`say "unloaded slate"`},
 		{"tick", "start dig-wal", `"start dig-wal": "start" is understood, but there is no task called "dig-wal"; ` +

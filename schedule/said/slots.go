@@ -32,6 +32,7 @@ var slots = map[string]slot{
 	"act":     {"a task or a lorry", list(tasks | lorries), fillersToo, tasks | lorries},
 	"crew":    {"a crew", list(crews), fillersToo, crews},
 	"team":    {"a crew, and how many of it", (*saying).readTeam, fillersToo, crews},
+	"partday": {"a part of a day, like from 13:00 to 17:00", (*saying).readPartOfDay, fillersToo, 0},
 	"who":     {"a name", (*saying).readWho, noWord, 0},
 	"machine": {"a machine", list(machines), fillersToo, machines},
 	"given":   {"what others provide", list(givens), fillersToo, givens},

@@ -37,6 +37,9 @@ const (
 	SlotLost  Happened = "lost"        // a slot of a machine
 	Given     Happened = "given"
 	Wet       Happened = "wet"
+	Windy     Happened = "windy"
+	Frost     Happened = "frost"
+	Heat      Happened = "heat"
 	People    Happened = "people"
 	Note      Happened = "note"
 	Snag      Happened = "snag"
@@ -55,8 +58,8 @@ type Tick struct {
 	Came    *schedule.Moment   // of Unloaded and Gone: when it came, if that is said too
 	To      *schedule.Moment   // of Rebooked and Appointed; of Short: the rest comes; of Away: it is back
 	Was     *schedule.Moment   // of Appointed: the appointment that isn't any more
-	Date    calendars.Date     // of Wet and People
-	Span    [2]schedule.Moment // of Wet and slots
+	Date    calendars.Date     // of weather and People
+	Span    [2]schedule.Moment // of slots; of weather and People, for a part of the date
 	Left    calendars.Minutes
 	Takes   calendars.Minutes // of Failed: putting it right; 0 when it isn't said
 	By      string            // of Signed: who signed; empty when it isn't said
@@ -111,14 +114,10 @@ func (t *Tick) figures() string {
 		return t.appointment()
 	case SlotGot, SlotLost:
 		return fmt.Sprintf("%s to %s", t.Span[0], t.Span[1])
-	case Wet:
-		if t.Span[0] == t.Span[1] {
-			return t.Date.String()
-		}
-		from, to := calendars.FormatClock(t.Span[0].Minute), calendars.FormatClock(t.Span[1].Minute)
-		return fmt.Sprintf("%s from %s to %s", t.Date, from, to)
+	case Wet, Windy, Frost, Heat:
+		return t.Date.String() + t.hours()
 	case People:
-		return fmt.Sprintf("%d on %s", t.People, t.Date)
+		return fmt.Sprintf("%d on %s", t.People, t.Date) + t.hours()
 	}
 	return ""
 }
@@ -210,33 +209,25 @@ func rebooked(_ *Garden, f found) []meaning[Tick] {
 	return as(f, t)
 }
 
-// wet is a date on which dry work stood still, today unless one is said.
-func wet(g *Garden, f found) []meaning[Tick] {
-	t := Tick{What: Wet, Date: g.today(), Span: f.span}
-	if len(f.dates) > 0 {
-		t.Date = f.dates[0]
-	} else if f.span[0].Date != 0 {
-		t.Date = f.span[0].Date
-	}
+// about is the date that is said, or that of the hours that are; today without either.
+func (g *Garden) about(f found) (found, calendars.Date) {
 	if f.span[1].Date != f.span[0].Date {
 		f = f.doubting("say it for each date")
 	}
-	return as(f, t)
-}
-
-// wetUntil is rain of which nobody has said until when.
-func wetUntil(g *Garden, f found) []meaning[Tick] {
-	why := "say for which day, or from when to when, like rain from 13:00 to 15:00"
-	return asking(f, why, Tick{What: Wet, Date: g.today()})
-}
-
-// turnedUp is how many of a crew came, today unless a date is said.
-func turnedUp(g *Garden, f found) []meaning[Tick] {
-	t := f.tick(People)
-	t.People, t.Date = f.count, g.today()
-	if len(f.dates) > 0 {
-		t.Date = f.dates[0]
+	switch {
+	case len(f.dates) > 0:
+		return f, f.dates[0]
+	case f.span[0].Date != 0:
+		return f, f.span[0].Date
 	}
+	return f, g.today()
+}
+
+// turnedUp is how many of a crew were there, today unless a date is said.
+func turnedUp(g *Garden, f found) []meaning[Tick] {
+	f, on := g.about(f)
+	t := f.tick(People)
+	t.At, t.People, t.Date, t.Span = nil, f.count, on, f.span
 	return as(f, t)
 }
 

@@ -76,7 +76,7 @@ var ticks, events grammar[Tick]
 
 func init() {
 	events = compile(slices.Concat(workRules(), teamRules(), extraRules(), lorryRules(), partRules(), bookedRules(),
-		siteRules(), plannedRules()))
+		siteRules(), plannedRules(), turnoutRules(), skyRules()))
 	ticks = append(events[:len(events):len(events)], compile(noteRules())...)
 }
 
@@ -131,9 +131,6 @@ func lorryRules() []rule[Tick] {
 func siteRules() []rule[Tick] {
 	return []rule[Tick]{
 		{[]string{"<given> /on/ <when>?", "/got/ <given> <when>?", "<given> <when>?"}, simply(Given)},
-		{[]string{"/wet/ <ondate>", "<ondate> /wet/", "/wet/ <spanned>", "rained off", "wet", "washed out",
-			"wet all day", "rain all day", "/wet/ <ondate> all day", "/wet/ all day <ondate>"}, wet},
-		{[]string{"raining", "rain", "/wet/ since <when>"}, wetUntil},
 		{[]string{"only? <count> of? <crew> /turned/? <ondate>?", "<crew> only? <count> /turned/? <ondate>?",
 			"people <crew> <count> <ondate>?"}, turnedUp},
 		{[]string{"nobody from <crew> <ondate>?", "no <crew> /turned/? <ondate>?", "<crew> nobody <ondate>?"}, nobody},

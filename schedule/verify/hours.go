@@ -260,6 +260,16 @@ func (h *hours) windy() open {
 	return join(spans)
 }
 
+// harsh is the time in which work that must be mild stands still: the frost and the heat of
+// the log.
+func (h *hours) harsh() open {
+	var spans open
+	for _, x := range h.p.Site.Harsh {
+		spans = append(spans, x.Span)
+	}
+	return join(spans)
+}
+
 // wet is the time in which a task that must be dry stands still at its place: the
 // wet days, the next morning from its first open minute until the place has
 // dried, for which the task's own word counts before the site's, and the wet hours

@@ -166,6 +166,9 @@ func (c *checker) workable(id schedule.TaskID, heads []int, span calendars.Span)
 	if t.Weather&schedule.Calm != 0 {
 		o = o.less(c.hours.windy())
 	}
+	if t.Weather&schedule.Mild != 0 {
+		o = o.less(c.hours.harsh())
+	}
 	return o.less(join(slices.Clone(t.Stops)))
 }
 
@@ -275,13 +278,16 @@ func (c *checker) closed(id schedule.TaskID, t calendars.Instant) (rule, who str
 	return c.wet(task, t)
 }
 
-// wet names the rule that keeps work that must be dry, or calm, from going on at t.
+// wet names the rule that keeps work that must be dry, calm or mild from going on at t.
 func (c *checker) wet(t *schedule.Task, at calendars.Instant) (rule, who string) {
 	if t.Weather&schedule.Dry != 0 && c.hours.wet(c.hours.places[t.Zones[0]], t).holds(at) {
 		return "wet day", "dry work"
 	}
 	if t.Weather&schedule.Calm != 0 && c.hours.windy().holds(at) {
 		return "windy day", "calm work"
+	}
+	if t.Weather&schedule.Mild != 0 && c.hours.harsh().holds(at) {
+		return "frost or heat", "mild work"
 	}
 	return "", ""
 }

@@ -19,6 +19,7 @@ tasks:
   dry: {zone: front, stage: paving, takes: 2h, weather: [dry]}
   damp: {zone: front, stage: paving, takes: 1h, weather: [dry], dries: 3h}
   wet: {zone: front, stage: soil, takes: 2h, weather: [calm]}
+  mild: {zone: front, stage: paving, takes: 2h, weather: [mild]}
   cut: {zone: front, stage: cladding, takes: 2h, machines: {saw: 1}}
   rise: {zone: front, stage: cladding, takes: 2h, machines: {lift: 1}}
 `)
@@ -29,6 +30,8 @@ tasks:
 		{Start: on("7", "13:30"), End: on("7", "14:30")}}
 	p.Site.WindyOn = []calendars.Date{calendars.DateIn(on("3", "12:00"), p.Site.Location)}
 	p.Site.WindyFor = []calendars.Span{{Start: on("7", "14:00"), End: on("7", "15:00")}}
+	p.Site.Harsh = []schedule.Harsh{{Span: calendars.Span{Start: on("5", "07:00"), End: on("5", "10:00")}},
+		{Span: calendars.Span{Start: on("7", "14:00"), End: on("7", "15:00")}, Heat: true}}
 	away := []calendars.Span{{Start: on("4", "08:00"), End: on("4", "10:00")}}
 	for i := range p.Machines {
 		p.Machines[i].Away = away
@@ -36,7 +39,7 @@ tasks:
 	p.Tasks[2].Stops = []calendars.Span{{Start: on("4", "11:00"), End: on("4", "12:00")},
 		{Start: on("4", "10:30"), End: on("4", "11:30")}}
 	const others = "wet 4 08:00 4 10:00\ncut 4 10:00 4 12:00\nrise 4 10:00 4 12:00\nload 5 08:00 5 08:30\n" +
-		"damp 5 11:00 5 12:00\n"
+		"damp 5 11:00 5 12:00\nmild 4 08:00 4 10:00\n"
 	for _, c := range []struct{ dates, rule string }{
 		{others + "dry 5 09:30 5 11:30", ""},
 		{others + "dry 3 15:00 3 17:00", ""},
@@ -55,6 +58,10 @@ tasks:
 		{others + "dry 5 09:30 5 11:30\nwet 7 13:00 7 16:00", ""},
 		{others + "dry 5 09:30 5 11:30\nwet 4 10:29 4 10:31", "stop"},
 		{others + "dry 5 09:30 5 11:30\nwet 4 11:59 4 15:00", "stop"},
+		{others + "dry 5 09:30 5 11:30\nmild 5 10:00 5 12:00", ""},
+		{others + "dry 5 09:30 5 11:30\nmild 5 09:59 5 11:59", "frost or heat"},
+		{others + "dry 5 09:30 5 11:30\nmild 7 13:00 7 15:00", "frost or heat"},
+		{others + "dry 5 09:30 5 11:30\nmild 7 13:00 7 16:00", ""},
 		{others + "dry 5 09:30 5 11:30\ncut 4 09:00 4 11:00", "machine slots"},
 		{others + "dry 5 09:30 5 11:30\nrise 4 09:00 4 11:00", "machine slots"},
 		{others + "dry 5 09:30 5 11:30\nload 4 09:00 4 09:30", "machine slots"},

@@ -299,7 +299,7 @@ func (g *Garden) dayText(look DayLook, width int) []paragraph {
 	}
 	out = append(out, g.free(look, width)...)
 	out = append(out, g.duties(look, width)...)
-	out = append(out, g.sky(shifts, width)...)
+	out = append(out, g.sky(look, shifts, width)...)
 	out = append(out, g.tired(look, width)...)
 	out = append(out, g.through(look, width)...)
 	out = append(out, g.noted(look, width)...)

@@ -135,8 +135,8 @@ func (g *Garden) cautions(shifts []Shift, width int) []paragraph {
 	return titled("Take care", width, lines)
 }
 
-// sky explains what weather the shifts need.
-func (g *Garden) sky(shifts []Shift, width int) []paragraph {
+// sky says which weather is logged for the day, and explains which the shifts need.
+func (g *Garden) sky(look DayLook, shifts []Shift, width int) []paragraph {
 	var tasks []schedule.TaskID
 	for _, s := range shifts {
 		if t, ok := g.Plan.Task(s.Activity); ok {
@@ -144,7 +144,8 @@ func (g *Garden) sky(shifts []Shift, width int) []paragraph {
 		}
 	}
 	var lines []page.Block
-	if text := g.Words.Weather(tasks); text != "" {
+	text := strings.TrimSpace(g.Words.WeatherLogged(g.sheets(), look.Date) + " " + g.Words.Weather(tasks))
+	if text != "" {
 		lines = append(lines, page.Paragraph{Text: page.As(page.Plain, text)})
 	}
 	return titled("Weather", width, lines)

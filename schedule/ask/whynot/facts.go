@@ -25,6 +25,7 @@ const (
 	CrewHours                // a crew's own hours and who is away; all there at any time
 	DryHours                 // it is too wet; it is dry
 	CalmHours                // it is too windy; it is calm
+	MildHours                // there is frost or heat; it is mild
 	LoudHours                // the hours of loud work; at any time
 	GateHours                // the gate's own hours; at any time
 	ZoneHours                // the hours of a place off site; at any time
@@ -128,6 +129,9 @@ func (q *question) hours() (out []Fact) {
 	}
 	if hours.Windy() {
 		out = append(out, nothing(CalmHours))
+	}
+	if hours.Harsh() {
+		out = append(out, nothing(MildHours))
 	}
 	if hours.Loud != nil {
 		out = append(out, nothing(LoudHours))

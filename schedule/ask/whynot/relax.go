@@ -86,6 +86,8 @@ func leaveHours(free *worktime.Freed, f *Fact) bool {
 		free.Dry = true
 	case CalmHours:
 		free.Calm = true
+	case MildHours:
+		free.Mild = true
 	case LoudHours:
 		free.Loud = true
 	case GateHours:

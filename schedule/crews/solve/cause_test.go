@@ -185,6 +185,8 @@ func opened(p *schedule.Plan, r schedule.Reason) *schedule.Plan {
 		q.Site.WetOn, q.Site.WetFor = nil, nil
 	case schedule.ClosedWindy:
 		q.Site.WindyOn, q.Site.WindyFor = nil, nil
+	case schedule.ClosedHarsh:
+		q.Site.Harsh = nil
 	case schedule.ClosedStop:
 		q.Tasks = slices.Clone(q.Tasks)
 		for i := range q.Tasks {

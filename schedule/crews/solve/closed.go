@@ -163,6 +163,9 @@ func (a *assembly) owners(number int32) []owner {
 	if calm := hours.Calm(t); calm != nil {
 		out = append(out, owner{schedule.ClosedWindy, schedule.None, schedule.None, calm, out[0].hours})
 	}
+	if mild := hours.Mild(t); mild != nil {
+		out = append(out, owner{schedule.ClosedHarsh, schedule.None, schedule.None, mild, out[0].hours})
+	}
 	if goes := hours.Going(t); goes != nil {
 		out = append(out, owner{schedule.ClosedStop, schedule.None, schedule.None, goes, out[0].hours})
 	}

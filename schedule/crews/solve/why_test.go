@@ -65,6 +65,23 @@ func TestWaitsForCalm(t *testing.T) {
 	}
 }
 
+// TestWaitsForMild: the same of frost and work that must be mild.
+func TestWaitsForMild(t *testing.T) {
+	for weather, want := range map[string]schedule.Reason{
+		", weather: [mild]":      {Kind: schedule.ByClosedHours, Closed: schedule.ClosedHarsh},
+		", weather: [dry, calm]": {Kind: schedule.ByOpening},
+	} {
+		p := read(t, fmt.Sprintf(yard, "15:00")+`tasks:
+  lay: {name: Lay, zone: lawn, stage: paving, crew: {ground: 2}, takes: 2h`+weather+"}\n")
+		frost := calendars.Span{Start: p.Site.Opens, End: p.Site.Opens.Plus(3 * calendars.Hour)}
+		p.Site.Harsh = []schedule.Harsh{{Span: frost}}
+		why := solver(t, p).Logic().Programme.Tasks[0].Why
+		if got := why[len(why)-1]; got.Kind != want.Kind || got.Closed != want.Closed {
+			t.Errorf("lay%s waits for %d, closed %d; want %d, %d", weather, got.Kind, got.Closed, want.Kind, want.Closed)
+		}
+	}
+}
+
 // TestLateArrivalBeforeAGap checks how late a lorry may come that is unloaded in
 // half an hour, where the gate is closed from ten on for an hour, or longer: until
 // one that comes a minute later is sent away.

@@ -19,7 +19,8 @@ type failing interface {
 
 // Log makes the events of a site log of lines such as "3 08:30 started dig": the day of
 // May 2027, the time, the kind and what it happened to. After that stand the heads who
-// turned up, the minutes left, the times between which it was wet, the time for which a
+// turned up, perhaps with the times between which they were there, the minutes left, the times
+// between which it was wet, windy and so on, the time for which a
 // lorry is booked on the next day, or else why it was.
 func Log(t failing, p *schedule.Plan, lines ...string) []sitelog.Event {
 	t.Helper()
@@ -46,11 +47,15 @@ func Event(t failing, p *schedule.Plan, number int, line string) sitelog.Event {
 	switch e.What {
 	case sitelog.People:
 		e.Crew, e.Date = about, date(day)
-		_, _ = fmt.Sscan(more, &e.People)
+		count, part, _ := strings.Cut(more, " ")
+		if _, _ = fmt.Sscan(count, &e.People); part != "" {
+			from, until, _ := strings.Cut(part, " ")
+			e.From, e.Until = Moment(t, p, day, from), Moment(t, p, day, until)
+		}
 	case sitelog.Left:
 		e.Task = about
 		_, _ = fmt.Sscan(more, &e.Left)
-	case sitelog.Wet:
+	case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat:
 		e.Date = date(day)
 		if about != "" {
 			e.From, e.Until = Moment(t, p, day, about), Moment(t, p, day, more)

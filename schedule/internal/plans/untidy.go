@@ -99,9 +99,9 @@ func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Even
 	e := sitelog.Event{At: at}
 	switch r.IntN(11) {
 	case 0:
-		e.What, e.Date = sitelog.Wet, day
+		e.What, e.Date = sky(r), day
 	case 1:
-		e.What, e.Date, e.From, e.Until = sitelog.Wet, day, at-120, at.Plus(calendars.Minutes(r.IntN(600)-60))
+		e.What, e.Date, e.From, e.Until = sky(r), day, at-120, at.Plus(calendars.Minutes(r.IntN(600)-60))
 	case 2:
 		e.What, e.Task, e.Left = sitelog.Left, task, calendars.Minutes(r.IntN(600))
 	case 3:
@@ -122,8 +122,16 @@ func mishap(r *rand.Rand, p *schedule.Plan, upto calendars.Instant) sitelog.Even
 		}
 		c := &p.Crews[r.IntN(len(p.Crews))]
 		e.What, e.Crew, e.Date, e.People = sitelog.People, c.ID, day, r.IntN(c.People+2)
+		if r.IntN(2) == 0 {
+			e.From, e.Until = at, at.Plus(calendars.Minutes(1+r.IntN(600)))
+		}
 	}
 	return e
+}
+
+// sky is a kind of weather.
+func sky(r *rand.Rand) sitelog.Kind {
+	return [...]sitelog.Kind{sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat}[r.IntN(4)]
 }
 
 // AsProgrammed are the events of a build that goes as a programme has it, up to a

@@ -168,6 +168,19 @@ func (b builder) calm() *calendars.Calendar {
 	return calendars.New(calendars.Without([]calendars.Span{b.line}, shut))
 }
 
+// mild returns the time in which work that must be mild may go on, all but frost and heat; nil
+// when there was none.
+func (b builder) mild() *calendars.Calendar {
+	if len(b.plan.Site.Harsh) == 0 {
+		return nil
+	}
+	var shut []calendars.Closure
+	for _, h := range b.plan.Site.Harsh {
+		shut = append(shut, calendars.Closure{Span: h.Span})
+	}
+	return calendars.New(calendars.Without([]calendars.Span{b.line}, shut))
+}
+
 // dry returns the time in which work that must be dry may go on at a place. A wet
 // day has none. On the day after, it begins when the drying time has passed on the
 // clock since the place opened. Hours that the log calls wet have none.

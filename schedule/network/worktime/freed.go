@@ -10,9 +10,12 @@ import (
 // Windy says whether work that must be calm stands still at any time.
 func (s *Set) Windy() bool { return s.calm != nil }
 
+// Harsh says whether work that must be mild stands still at any time.
+func (s *Set) Harsh() bool { return s.mild != nil }
+
 // Freed says whose hours are taken as always open, to find out whether they matter.
 type Freed struct {
-	Site, Gate, Loud, Dry, Calm bool
+	Site, Gate, Loud, Dry, Calm, Mild bool
 
 	Zones    []bool // places off site, by ZoneID
 	Crews    []bool // all their people at work at any time, by CrewID
@@ -34,6 +37,9 @@ func (s *Set) Free(f Freed) *Set {
 	}
 	if !f.Calm {
 		out.calm = s.calm
+	}
+	if !f.Mild {
+		out.mild = s.mild
 	}
 	if f.Loud {
 		out.Loud = nil

@@ -36,7 +36,7 @@ func (b builder) sameMachine(id schedule.MachineID) bool {
 // sameSite takes over the calendars of the site of another set.
 func (s *Set) sameSite(like *Set) {
 	s.Site, s.Gate, s.Loud, s.Places, s.openings = like.Site, like.Gate, like.Loud, like.Places, like.openings
-	s.calm = like.calm
+	s.calm, s.mild = like.calm, like.mild
 }
 
 // takeOver takes over what another set has worked out of the same calendars.

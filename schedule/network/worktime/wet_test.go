@@ -42,6 +42,22 @@ func TestWetDays(t *testing.T) {
 	}
 }
 
+// TestHarsh: frost and heat stop what must be mild, for their time and nothing longer.
+func TestHarsh(t *testing.T) {
+	p := garden(t)
+	p.Site.Harsh = []schedule.Harsh{{Span: span(t, "2027-05-04 06:00", "2027-05-04 09:00")},
+		{Span: span(t, "2027-05-04 14:00", "2027-05-04 15:00"), Heat: true}}
+	for weather, want := range map[schedule.Weather][]string{
+		schedule.Mild:                {"Tue 4 09:00-12:00", "Tue 4 12:30-14:00", "Tue 4 15:00-18:00"},
+		schedule.Dry | schedule.Calm: wholeDay("Tue 4"),
+	} {
+		task := schedule.Task{Zones: []schedule.ZoneID{0}, Weather: weather}
+		if diff := cmp.Diff(want, open(t, worktime.New(p).Task(&task, nil), "2027-05-04", "2027-05-05")); diff != "" {
+			t.Errorf("weather %d\n%s", weather, diff)
+		}
+	}
+}
+
 func TestMachinesAway(t *testing.T) {
 	p := garden(t)
 	p.Machines[0].Ours = nil

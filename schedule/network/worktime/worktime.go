@@ -38,6 +38,7 @@ type Set struct {
 	meets    map[[2]*calendars.Calendar]*calendars.Calendar
 	dries    map[drying]*calendars.Calendar // nil without wet days
 	calm     *calendars.Calendar            // nil without windy time
+	mild     *calendars.Calendar            // nil without frost and heat
 	goes     map[string]*calendars.Calendar // by the id of a task that stands still at times
 }
 
@@ -109,7 +110,7 @@ func (b builder) site(s *Set, openings []calendars.Span) {
 	if len(p.Site.WetOn) > 0 || len(p.Site.WetFor) > 0 {
 		s.dries = make(map[drying]*calendars.Calendar)
 	}
-	s.calm = b.calm()
+	s.calm, s.mild = b.calm(), b.mild()
 }
 
 // Dry is the time in which a task may go on that must be dry; nil when it needn't be,
@@ -140,6 +141,15 @@ func (s *Set) Calm(t *schedule.Task) *calendars.Calendar {
 		return nil
 	}
 	return s.calm
+}
+
+// Mild is the time in which a task may go on that must be mild; nil when it needn't be, and
+// when there was no frost or heat.
+func (s *Set) Mild(t *schedule.Task) *calendars.Calendar {
+	if t.Weather&schedule.Mild == 0 {
+		return nil
+	}
+	return s.mild
 }
 
 // Going is the time in which a task doesn't stand still for a what-if; nil when it never
@@ -192,6 +202,9 @@ func (s *Set) Task(t *schedule.Task, heads []int) *calendars.Calendar {
 	}
 	if calm := s.Calm(t); calm != nil {
 		at = s.meet(at, calm)
+	}
+	if mild := s.Mild(t); mild != nil {
+		at = s.meet(at, mild)
 	}
 	if goes := s.going(t); goes != nil {
 		at = s.meet(at, goes)

@@ -75,6 +75,7 @@ var kinds = shape.NewWords(
 	is(whynot.CrewHours, "crew_hours", "when a crew is at work"),
 	is(whynot.DryHours, "dry", "work that must be dry stands still in the wet"),
 	is(whynot.CalmHours, "calm", "work that must be calm stands still in the wind"),
+	is(whynot.MildHours, "mild", "work that must be mild stands still in frost and heat"),
 	is(whynot.LoudHours, "loud_hours", "when loud work is allowed"),
 	is(whynot.GateHours, "gate_hours", "when the gate is open"),
 	is(whynot.ZoneHours, "zone_hours", "when a place off site is open"),
@@ -120,6 +121,7 @@ var kinds = shape.NewWords(
 	is(schedule.ClosedMachine, "machine", "a machine isn't there"),
 	is(schedule.ClosedWet, "wet", "a wet day, or it hasn't dried yet"),
 	is(schedule.ClosedWindy, "windy", "a windy day, or windy hours"),
+	is(schedule.ClosedHarsh, "harsh", "frost or great heat"),
 	is(schedule.ClosedStop, "stop", "it stands still"),
 	is(schedule.ClosedTogether, "together", "each is open at times, never all at once"),
 

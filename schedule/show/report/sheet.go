@@ -348,7 +348,7 @@ func (s *Sheets) tiredHours(w *page.Document, d *sheets.Day) {
 	}
 }
 
-// weather explains the weather that the day's work needs.
+// weather says which weather is logged for the day, and explains which its work needs.
 func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
 	var tasks []schedule.TaskID
 	for _, l := range d.Lines {
@@ -356,7 +356,8 @@ func (s *Sheets) weather(w *page.Document, d *sheets.Day) {
 			tasks = append(tasks, t)
 		}
 	}
-	if text := s.r.words.WeatherOn(d.On, tasks); text != "" {
+	text := strings.TrimSpace(s.r.words.WeatherLogged(s.book, d.On) + " " + s.r.words.Weather(tasks))
+	if text != "" {
 		w.Heading("Weather")
 		w.Say(text)
 	}

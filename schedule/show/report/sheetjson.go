@@ -85,9 +85,16 @@ type day struct {
 	Duties       []duty            `json:"duties,omitempty" doc:"who has them when"`
 	Gate         []pass            `json:"gate,omitempty" doc:"what comes and goes through the gate"`
 	Appointments []appointment     `json:"appointments,omitempty" doc:"sign-offs of the day"`
+	Weather      []weatherLogged   `json:"weather_logged,omitempty" doc:"in which some work stood still"`
 	Tired        []tired           `json:"hours_over_guidance,omitempty" doc:"hours that guidance advises against"`
 	Next         []schedule.TaskID `json:"next,omitempty" doc:"the first of later days"`
 	Hazards      []string          `json:"hazards,omitempty" doc:"of the day's work"`
+}
+
+// weatherLogged is weather that the log has for a day.
+type weatherLogged struct {
+	What string `json:"what" doc:"wet, windy, frost or heat"`
+	calendars.Span
 }
 
 // free is so many of a crew who are at work and have nothing to do.

@@ -50,6 +50,9 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		o.Begun = append(o.Begun, begunWork{s.book.Number(t.Activity()), t, s.r.of.Plan.Progress.Tasks[t].Start,
 			s.r.words.StillBegun(s.r.of.Programme, t, from)})
 	}
+	for _, e := range s.book.WeatherOn(d.On) {
+		o.Weather = append(o.Weather, weatherLogged{string(e.What), e.About(s.r.of.Plan.Site.Location)})
+	}
 	for _, t := range d.Tired {
 		o.Tired = append(o.Tired, tired{t.Crew, t.Finding.Kind, s.r.words.Tired(t)})
 	}

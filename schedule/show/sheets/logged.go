@@ -4,10 +4,25 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // Standing is what a site log comes to; nil without one.
 func (b *Book) Standing() *progress.Standing { return b.standing }
+
+// WeatherOn lists the weather that is logged for a date, in which some work stood still.
+func (b *Book) WeatherOn(on calendars.Date) []sitelog.Event {
+	if b.standing == nil {
+		return nil
+	}
+	var out []sitelog.Event
+	for _, e := range b.standing.State.Weather {
+		if e.Date == on || !e.WholeDay() && b.date(e.From) == on {
+			out = append(out, e)
+		}
+	}
+	return out
+}
 
 // Logged adds what a site log says besides progress: notes, open snags and overdue
 // lorries.

@@ -42,8 +42,10 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return w.taskNamed(e.Task) + " cancelled"
 	case sitelog.Failed:
 		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
-	case sitelog.Given, sitelog.People, sitelog.Wet:
+	case sitelog.Given, sitelog.People:
 		return w.there(e)
+	case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat:
+		return w.sky(e)
 	case sitelog.Note, sitelog.SnagOpened:
 		return w.note(e)
 	case sitelog.SnagClosed:
@@ -69,26 +71,25 @@ func (w *Writer) worked(e *sitelog.Event) string {
 	return name + " started"
 }
 
-// there words events about givens, people and wet weather.
+// there words events about givens and people.
 func (w *Writer) there(e *sitelog.Event) string {
-	switch {
-	case e.What == sitelog.Given:
+	if e.What == sitelog.Given {
 		for i := range w.plan.Givens {
 			if w.plan.Givens[i].ID == e.Given {
 				return Capital(w.plan.Givens[i].What) + " is there"
 			}
 		}
 		return e.Given + " is there"
-	case e.What == sitelog.People:
-		turn := "turned"
-		if e.Date > calendars.DateIn(e.At, w.plan.Site.Location) {
-			turn = "will turn"
-		}
-		return fmt.Sprintf("%s: %d %s up on %s", w.crewNamed(e.Crew), e.People, turn, w.Day(e.Date))
-	case e.WholeDay():
-		return "Wet on " + w.Day(e.Date)
 	}
-	return fmt.Sprintf("Wet %s to %s", w.Moment(e.From), w.Then(e.Until, e.From))
+	crew := w.crewNamed(e.Crew)
+	if !e.WholeDay() {
+		return fmt.Sprintf("%s: %d there %s to %s", crew, e.People, w.Moment(e.From), w.Then(e.Until, e.From))
+	}
+	turn := "turned"
+	if e.Date > calendars.DateIn(e.At, w.plan.Site.Location) {
+		turn = "will turn"
+	}
+	return fmt.Sprintf("%s: %d %s up on %s", crew, e.People, turn, w.Day(e.Date))
 }
 
 func (w *Writer) note(e *sitelog.Event) string {

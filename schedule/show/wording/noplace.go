@@ -156,6 +156,8 @@ func (w *Writer) neverAgain(r schedule.Reason) string {
 		return "it is never dry again"
 	case r.Closed == schedule.ClosedWindy:
 		return "it is never calm again"
+	case r.Closed == schedule.ClosedHarsh:
+		return "it is never mild again"
 	case r.Closed == schedule.ClosedStop:
 		return "it stands still for good"
 	case r.Closed == schedule.ClosedPlace:

@@ -2,7 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -86,78 +85,6 @@ func (w *Writer) mayCome(g *schedule.Programme, d schedule.DeliveryID) string {
 		return "Too late for every date to be met."
 	}
 	return "May come " + w.LateBy(g, d) + " late" + how + ", before it hurts."
-}
-
-// weather says which weather a task needs, and when it may be loud.
-func (w *Writer) weather(t *schedule.Task, l sheets.Line) string {
-	var needs []string
-	for i, name := range weathers {
-		if t.Weather&(1<<i) != 0 {
-			needs = append(needs, name)
-		}
-	}
-	text := ""
-	if len(needs) > 0 {
-		text = "Must be " + list(needs) + "."
-	}
-	if t.Loud && w.plan.Site.Loud != nil && !w.plan.OffSite(t) {
-		on := calendars.DateIn(l.Span.Start, w.plan.Site.Location)
-		text += " Loud work, allowed " + calendars.FormatRanges(w.plan.Site.Loud[on.Weekday()]) + "."
-	}
-	return text
-}
-
-// weathers are the kinds of weather that tasks may need, by their bits.
-var weathers = [...]string{"dry", "calm", "mild"}
-
-// dries says how long dry work waits after a wet day, which may differ by task.
-func dries(least, most calendars.Minutes) string {
-	switch {
-	case most == 0:
-		return ""
-	case least == most:
-		return fmt.Sprintf(", and for the first %s of the day after a wet one", work(most))
-	}
-	return fmt.Sprintf(", and after a wet day for up to the first %s, each task as long as its plan says", work(most))
-}
-
-// WeatherOn says when a day is logged as wet, and which of its tasks need which weather, as
-// sentences; empty if there is nothing to say.
-func (w *Writer) WeatherOn(day calendars.Date, tasks []schedule.TaskID) string {
-	var said []string
-	if slices.Contains(w.plan.Site.WetOn, day) {
-		said = append(said, "The day is logged as wet.")
-	}
-	for _, s := range w.plan.Site.WetFor {
-		if calendars.DateIn(s.Start, w.plan.Site.Location) == day {
-			said = append(said, "Logged as wet: "+w.Times(s)+".")
-		}
-	}
-	return strings.TrimSpace(strings.Join(said, " ") + " " + w.Weather(tasks))
-}
-
-// Weather says which of a day's tasks need which weather, and what that means, as sentences;
-// empty if none needs any.
-func (w *Writer) Weather(tasks []schedule.TaskID) string {
-	var said []string
-	for i, name := range weathers {
-		var needs []string
-		var waits []calendars.Minutes
-		for _, id := range slices.Compact(slices.Sorted(slices.Values(tasks))) {
-			if t := &w.plan.Tasks[id]; t.Weather&(1<<i) != 0 {
-				needs, waits = append(needs, w.Task(id)), append(waits, w.plan.Dries(t))
-			}
-		}
-		if len(needs) == 0 {
-			continue
-		}
-		means := [...]string{"stop when it rains", "stop in strong wind", "not in frost or great heat"}[i]
-		if i == 0 {
-			means += dries(slices.Min(waits), slices.Max(waits))
-		}
-		said = append(said, fmt.Sprintf("Must be %s for %s: %s.", name, listUpTo(mostNamed, needs), means))
-	}
-	return strings.Join(said, " ")
 }
 
 // roomTaken says what a task takes from others while it goes on.

@@ -270,6 +270,7 @@ var closedBy = map[schedule.Closed]string{
 	schedule.ClosedLoud:     "loud work is not allowed",
 	schedule.ClosedWet:      "it must be dry, and isn't",
 	schedule.ClosedWindy:    "it must be calm, and isn't",
+	schedule.ClosedHarsh:    "it must be mild, and isn't",
 	schedule.ClosedStop:     "it stands still",
 	schedule.ClosedTogether: "those it needs are never all there at once",
 }

@@ -282,6 +282,8 @@ func (w *Writer) hoursOf(a *whynot.Answer) string {
 			out = append(out, "dry weather")
 		case whynot.CalmHours:
 			out = append(out, "calm weather")
+		case whynot.MildHours:
+			out = append(out, "mild weather")
 		case whynot.ZoneHours:
 			of = append(of, w.plan.Zones[f.Zone].Name)
 		case whynot.CrewHours:
@@ -307,6 +309,8 @@ func (w *Writer) keeps(f *whynot.Fact) string {
 		return "what must be dry stands still in the wet"
 	case whynot.CalmHours:
 		return "what must be calm stands still in the wind"
+	case whynot.MildHours:
+		return "what must be mild stands still in frost and heat"
 	case whynot.ZoneHours:
 		return w.plan.Zones[f.Zone].Name + " is open in its hours alone"
 	case whynot.CrewHours:

@@ -8,7 +8,7 @@
 // time that was said since or that the plan's hold point has, or in none; what cures does so from then on.
 // A lorry that should have come and hasn't is expected now, or as soon as the gate is
 // open; one that was refused and not rebooked, when the gate next opens on a later
-// day. The copy of the plan has the hours lost to rain, the people who turned up and
+// day. The copy of the plan has the hours lost to weather, the people who were there and
 // the moments from which the givens were there.
 package progress
 
@@ -117,66 +117,11 @@ func (b *build) know() {
 	}
 }
 
-// people sets how many turned up: on a logged date a crew has as many people as the log
-// says, even if some were to be away.
-func (b *build) people() {
-	if len(b.State.People) == 0 {
-		return
-	}
-	b.p.Crews = slices.Clone(b.p.Crews)
-	for i := range b.p.Crews {
-		c := &b.p.Crews[i]
-		for _, e := range b.State.People {
-			if e.Crew == c.ID {
-				b.turnout(c, e.Date, e.People)
-			}
-		}
-	}
-}
-
-func (b *build) turnout(c *schedule.Crew, on calendars.Date, people int) {
-	c.PeopleOn = slices.Clone(c.PeopleOn)
-	k, said := slices.BinarySearchFunc(c.PeopleOn, on,
-		func(p schedule.PeopleOn, d calendars.Date) int { return int(p.On - d) })
-	if said {
-		c.PeopleOn[k].People = people
-	} else {
-		c.PeopleOn = slices.Insert(c.PeopleOn, k, schedule.PeopleOn{On: on, People: people})
-	}
-	day := b.date(on)
-	var away []schedule.Away
-	for _, a := range c.Away {
-		before := calendars.Span{Start: a.Span.Start, End: min(a.Span.End, day.Start)}
-		after := calendars.Span{Start: max(a.Span.Start, day.End), End: a.Span.End}
-		for _, part := range [...]calendars.Span{before, after} {
-			if part.Start < part.End {
-				a.Span = part
-				away = append(away, a)
-			}
-		}
-	}
-	c.Away = away
-}
-
 // date returns the span of a date on the site's clock.
 func (b *build) date(d calendars.Date) calendars.Span {
 	start, _ := calendars.At(b.p.Site.Location, d, 0)
 	end, _ := calendars.At(b.p.Site.Location, d+1, 0)
 	return calendars.Span{Start: start, End: end}
-}
-
-// weather sets the days and hours in which dry work stood still.
-func (b *build) weather() {
-	site := &b.p.Site
-	for _, e := range b.State.Wet {
-		if !e.WholeDay() {
-			site.WetFor = append(slices.Clone(site.WetFor), calendars.Span{Start: e.From, End: e.Until})
-			continue
-		}
-		if k, known := slices.BinarySearch(site.WetOn, e.Date); !known {
-			site.WetOn = slices.Insert(slices.Clone(site.WetOn), k, e.Date)
-		}
-	}
 }
 
 // givens sets when each given was there. One that isn't there yet comes no earlier than
@@ -237,41 +182,6 @@ func toPutRight(t *schedule.Task, was *schedule.TaskProgress) calendars.Minutes 
 		return 0
 	}
 	return t.Hold.Fails.Right
-}
-
-// worked returns the time in which all of a task's heads worked on it, and the time in
-// which the fewest that it allows did: the dates on which fewer than its heads turned
-// up.
-func (b *build) worked(t *schedule.Task, heads []int, within calendars.Span,
-	pauses []calendars.Span) (full, few []calendars.Span) {
-	full = Worked(b.hours.Task(t, heads), within, pauses)
-	least := make([]int, len(t.Crew))
-	for k, need := range t.Crew {
-		least[k] = need.Least
-	}
-	if slices.Equal(least, heads) {
-		return full, nil
-	}
-	own := b.hours.Task(t, least)
-	for _, on := range b.short(t, heads) {
-		full = slices.DeleteFunc(full, func(s calendars.Span) bool { return on.Holds(s.Start) })
-		few = append(few, Worked(own,
-			calendars.Span{Start: max(within.Start, on.Start), End: min(within.End, on.End)}, pauses)...)
-	}
-	return full, few
-}
-
-// short lists the dates on which fewer turned up than a task's heads, each once.
-func (b *build) short(t *schedule.Task, heads []int) []calendars.Span {
-	var out []calendars.Span
-	for i := range b.State.People {
-		e := &b.State.People[i]
-		k := slices.IndexFunc(t.Crew, func(n schedule.CrewNeed) bool { return b.p.Crews[n.Crew].ID == e.Crew })
-		if on := b.date(e.Date); k >= 0 && e.People < heads[k] && !slices.Contains(out, on) {
-			out = append(out, on)
-		}
-	}
-	return out
 }
 
 // heads returns the people at a task by crew: as agreed if the plan allows that, else as

@@ -47,9 +47,9 @@ func count(s *progress.Standing, hours *worktime.Set) []calendars.Minutes {
 	return out
 }
 
-// stretches are those in which a task was worked with the heads it has; on a
-// date on which the log says that fewer of one of its crews turned up, with as
-// many as there were.
+// stretches are those in which a task was worked with the heads it has; on a date, or
+// for a part of one, for which the log says that fewer of one of its crews turned up,
+// with as many as there were.
 func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID) []calendars.Span {
 	t, was := &s.Plan.Tasks[id], &s.Plan.Progress.Tasks[id]
 	out := was.Worked
@@ -63,7 +63,7 @@ func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID) []
 		if few == nil {
 			few = hours.Task(t, slices.Repeat([]int{1}, len(t.Crew)))
 		}
-		on := date(s.Plan, e.Date)
+		on := e.About(s.Plan.Site.Location)
 		end := was.Finish
 		if end == 0 {
 			end = s.Plan.Progress.At
@@ -75,13 +75,6 @@ func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID) []
 		}
 	}
 	return out
-}
-
-// date is the span of a date on the site's clock.
-func date(p *schedule.Plan, d calendars.Date) calendars.Span {
-	start, _ := calendars.At(p.Site.Location, d, 0)
-	end, _ := calendars.At(p.Site.Location, d+1, 0)
-	return calendars.Span{Start: start, End: end}
 }
 
 // without is the part of spans outside another span.

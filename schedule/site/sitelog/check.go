@@ -109,11 +109,11 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	switch {
 	case e.At > now.Plus(Ahead):
 		return fmt.Errorf(ahead, said(e.At), Ahead)
-	case e.What == Wet && e.From > now.Plus(Ahead):
+	case e.What.Weather() && e.From > now.Plus(Ahead):
 		return fmt.Errorf(ahead, said(e.From), Ahead)
-	case e.What == Wet && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
+	case e.What.Weather() && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
 		return fmt.Errorf("%s is still to come; "+
-			"log the rain once it has come down, and try with \"turflast whatif\" what it would do", e.Date)
+			"log the weather once it has been, and try with \"turflast whatif\" what it would do", e.Date)
 	case e.To == 0 || e.To >= e.At:
 		return nil
 	case e.What == Appointed:

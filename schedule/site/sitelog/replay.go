@@ -14,7 +14,7 @@ type State struct {
 	Tasks      map[string]*Task
 	Deliveries map[string]*Delivery
 	Givens     map[string]calendars.Instant // when each was there
-	Wet        []Event
+	Weather    []Event                      // wet, windy, frost and heat
 	People     []Event
 	Slots      []Event              // of machines: got and lost
 	Away       map[string][]Absence // of machines, by id
@@ -194,8 +194,8 @@ func (s *State) apply(e *Event) (why string) {
 // note adds an event that can always be.
 func (s *State) note(e *Event) {
 	switch e.What {
-	case Wet:
-		s.Wet = append(s.Wet, *e)
+	case Wet, Windy, Frost, Heat:
+		s.Weather = append(s.Weather, *e)
 	case People:
 		s.People = append(s.People, *e)
 	case Note:

@@ -65,7 +65,10 @@ var shapes = map[Kind]fields{
 	Back:       {needs: []field{machine}},
 	Given:      {needs: []field{given}},
 	Wet:        {needs: []field{date}, may: []field{from, until}},
-	People:     {needs: []field{crew, date}, may: []field{heads}},
+	Windy:      {needs: []field{date}, may: []field{from, until}},
+	Frost:      {needs: []field{date}, may: []field{from, until}},
+	Heat:       {needs: []field{date}, may: []field{from, until}},
+	People:     {needs: []field{crew, date}, may: []field{heads, from, until}},
 	Note:       {needs: []field{text}, may: []field{task, delivery}},
 	SnagOpened: {needs: []field{text}, may: []field{task}},
 	SnagClosed: {needs: []field{of}, may: []field{text}},
@@ -77,8 +80,8 @@ var shapes = map[Kind]fields{
 // Kinds are the kinds of event, in the order in which they are explained.
 func Kinds() []Kind {
 	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Short, Refused, Rebooked, Loaded,
-		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Wet, People, Note,
-		SnagOpened, SnagClosed, Added, Cancelled, Undone}
+		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Wet, Windy, Frost, Heat, People,
+		Note, SnagOpened, SnagClosed, Added, Cancelled, Undone}
 }
 
 // shape says which key an event lacks, or has and can't have, and why.

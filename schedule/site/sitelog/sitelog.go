@@ -19,6 +19,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"build.example/turflast/calendars"
 )
@@ -51,7 +52,10 @@ const (
 	Back       Kind = "back"        // Machine
 	Given      Kind = "given"       // Given: it is there
 	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
-	People     Kind = "people"      // Crew, Date, People: how many turned up
+	Windy      Kind = "windy"       // as Wet: calm work stands still
+	Frost      Kind = "frost"       // as Wet: mild work stands still
+	Heat       Kind = "heat"        // as Wet: mild work stands still
+	People     Kind = "people"      // Crew, Date, People: how many turned up, or were there from From to Until
 	Note       Kind = "note"        // Text, and perhaps Task or Delivery
 	SnagOpened Kind = "snag-opened" // Text, and perhaps Task
 	SnagClosed Kind = "snag-closed" // Of: the event that opened it; perhaps Text
@@ -61,6 +65,9 @@ const (
 	Cancelled Kind = "cancelled" // Task, and perhaps Text: why
 	Undone    Kind = "undone"    // Of: the event taken back; perhaps Text
 )
+
+// Weather says whether an event of this kind is about weather in which some work stood still.
+func (k Kind) Weather() bool { return k == Wet || k == Windy || k == Frost || k == Heat }
 
 // Event is one thing that happened.
 type Event struct {
@@ -76,8 +83,8 @@ type Event struct {
 	Takes       calendars.Minutes // working time: of Failed to put it right, 0 when it isn't said; of added work
 	To          calendars.Instant // of Rebooked, Short and Appointed: the new arrival, or appointment
 	Was         calendars.Instant // of Appointed: one that isn't agreed any more
-	Date        calendars.Date    // of Wet and People
-	From, Until calendars.Instant // of slots; of Wet, when it isn't a whole date; of Away and added work Until alone
+	Date        calendars.Date    // of weather and People
+	From, Until calendars.Instant // of slots; of weather and People, for part of a date; of Away and added work Until
 	People      int               // of Started, Failed and added work: of Crew, or 0 when it isn't said
 	Text        string
 	Of          string
@@ -88,8 +95,18 @@ type Event struct {
 	Precedes string // and of those that it comes before
 }
 
-// WholeDay says whether a Wet event is about its whole date.
+// WholeDay says whether an event of weather or people is about its whole date.
 func (e *Event) WholeDay() bool { return e.From == 0 }
+
+// About is the time that an event of weather or people is about, on the clock of a location.
+func (e *Event) About(loc *time.Location) calendars.Span {
+	if !e.WholeDay() {
+		return calendars.Span{Start: e.From, End: e.Until}
+	}
+	start, _ := calendars.At(loc, e.Date, 0)
+	end, _ := calendars.At(loc, e.Date+1, 0)
+	return calendars.Span{Start: start, End: end}
+}
 
 // Before orders events by the moment at which they were true, then by when they
 // were written, then by id: no two of a log are equal in that.

@@ -96,7 +96,7 @@ func TestCheck(t *testing.T) {
 		{left, ""},
 		{booked, "it can't have been booked at Mon 3 May 11:00 for Mon 3 May 10:00, which was before that; " +
 			"log its arrival if it has come"},
-		{rain, "2027-05-04 is still to come; log the rain once it has come down, " +
+		{rain, "2027-05-04 is still to come; log the weather once it has been, " +
 			`and try with "turflast whatif" what it would do`},
 		{shower, "Mon 3 May 14:00 is in the future, by more than 10 minutes; log what has happened, once it has"},
 		{turnout, ""},
@@ -188,7 +188,8 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 		about := map[sitelog.Kind]string{sitelog.Given: "power", sitelog.People: "joiners",
 			sitelog.SlotGot: "crane", sitelog.SlotLost: "saw", sitelog.Away: "saw", sitelog.Back: "saw",
 			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
-			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: ""}
+			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: "",
+			sitelog.Windy: "", sitelog.Frost: "", sitelog.Heat: ""}
 		task, named := about[kind]
 		switch {
 		case kind.OfLorry():
@@ -203,7 +204,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 			e.Text = "so it was"
 		case sitelog.Rebooked, sitelog.Appointed:
 			e.To = at("12:00")
-		case sitelog.Wet, sitelog.People:
+		case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat, sitelog.People:
 			e.Date = calendars.DateOf(2027, time.May, 3)
 		}
 		more(t, &e)
