@@ -264,10 +264,10 @@ func TestAHeldKeyKeepsToItsTask(t *testing.T) {
 // The drawer leaves half of the least screen to the view, whatever the changes do.
 func TestTheDrawerFitsTheLeastScreen(t *testing.T) {
 	b := newBench(t, gardentest.Demo(t), 60, 15)
-	b.press("w", "/", "Snag walk", "enter", ".", ".", "h", "W", "L")
+	b.press("w", "/", "Snag walk", "enter", ">", ">", ">", ">", ">", ">", ">", ">", "h", "W", "L")
 	lines := strings.Split(b.model.View(), "\n")
 	if n := len(lines); n != 15 || !strings.Contains(lines[0], "Tidewall") ||
-		!strings.Contains(lines[14], "Hands over Tue 11 May") {
+		!strings.Contains(lines[14], "Hands over Sat 8 May 15:32") {
 		t.Errorf("%d lines:\n%s", n, b.model.View())
 	}
 	b.sees("WHAT IF", "1 WINDOW")
