@@ -48,6 +48,7 @@ as unlimited.
 	addAsAt(c)
 	p.addLonger(c)
 	addMends(c)
+	addChance(c)
 	c.Flags().BoolVar(&show.people, "people", false,
 		"heads and machines by half day in its place, and who clashes where some are missing")
 	c.Flags().BoolVar(&show.bookings, "bookings", false,
@@ -99,6 +100,10 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 	if show.people && show.bookings {
 		return &usageError{"--people and --bookings each print a page of their own: take one", c.CommandPath()}
 	}
+	chance, err := p.chanceOf(c)
+	if err != nil {
+		return err
+	}
 	s, err := p.solve(c, args)
 	if err != nil {
 		return err
@@ -109,7 +114,7 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 		if err != nil {
 			return err
 		}
-		r.Mending(mends).Waiting(p.waits(s))
+		r.Mending(mends).Waiting(p.waits(s)).Chance(chance)
 	}
 	if err := show.write(r)(p.stdout); err != nil {
 		return err

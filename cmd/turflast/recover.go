@@ -63,6 +63,7 @@ The code is 0 when every date is met, or can be.`,
 	addLogic(c)
 	addAsAt(c)
 	p.addLonger(c)
+	addChance(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.prices, "prices", "", "what an hour costs: a price list `FILE`")
 	c.Flags().IntVar(&w.show, "show", 0, "print the whole programme of one way, by its `NUMBER`")
@@ -128,11 +129,14 @@ func (w *recoverRun) asked(c *cobra.Command, args []string, s *solved) (set *sch
 
 // ways finds what to buy with finite hands.
 func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, o solve.Options) error {
+	chance, err := w.p.chanceOf(c)
+	if err != nil {
+		return err
+	}
 	r := report.New(s.Case)
 	found := recovery.Result{Proven: true}
 	if s.met() != nil {
 		ctx := w.p.interruptible()
-		var err error
 		if found, err = recovery.All(ctx, s.Case, prices, o); errors.Is(err, recovery.ErrRefused) {
 			return &fault{what: err.Error()}
 		} else if err != nil {
@@ -142,7 +146,8 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 	if w.show != 0 {
 		return w.showWay(c, s, slices.Concat(found.Ways, found.Gentle))
 	}
-	err := w.p.print(w.asJSON,
+	r.Chance(chance)
+	err = w.p.print(w.asJSON,
 		func(out io.Writer) error { return r.RecoveryJSON(out, &found, prices) },
 		func() *page.Document { return r.Recovery(&found, prices) })
 	if err != nil || len(found.Ways) > 0 {

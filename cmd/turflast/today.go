@@ -96,6 +96,7 @@ list.
 	forCrews(c).Flags().Bool(briefFlag, false, "a line for each task, for a foreman")
 	c.Flags().String("crew", "", "one `CREW` alone, by its id or name")
 	addMends(c)
+	addChance(c)
 	if err := c.RegisterFlagCompletionFunc("crew", p.completeCrews); err != nil {
 		panic(err) // the option is there, a line above
 	}
@@ -208,6 +209,10 @@ func (s *sheetRun) past(b *sheets.Book) bool {
 func (s *sheetRun) now(b *sheets.Book) calendars.Instant { return s.p.asOf(b.Plan) }
 
 func (s *sheetRun) today(c *cobra.Command) error {
+	chance, err := s.p.chanceOf(c)
+	if err != nil {
+		return err
+	}
 	x, b, err := s.book(c)
 	if err != nil {
 		return err
@@ -224,7 +229,7 @@ func (s *sheetRun) today(c *cobra.Command) error {
 	crew := s.crew
 	w.Said, w.Issued = said, x.issued(crew)
 	if crew == sheets.Everyone && b.Lead {
-		w.Said = strings.TrimSpace(said + " " + s.p.waits(x))
+		w.Said = strings.TrimSpace(w.Likely(chance) + " " + said + " " + s.p.waits(x))
 		if w.Mends, err = s.p.mends(c, x, x.agreed, x.delayed()); err != nil {
 			return err
 		}

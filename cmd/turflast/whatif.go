@@ -88,6 +88,7 @@ The code is that of the plan with the changes.`,
 	addAsAt(c)
 	p.addLonger(c)
 	addMends(c)
+	addChance(c)
 	c.Flags().StringVar(&w.with, "with", "", "begin with the changes of a what-if `FILE`")
 	c.Flags().StringVar(&w.save, "save", "", "write all changes to a new what-if `FILE`")
 	c.Flags().BoolVar(&w.write, "write", false, "write the changes into the plan's file, once they are shown")
@@ -106,6 +107,10 @@ type whatIfRun struct {
 }
 
 func (w *whatIfRun) run(c *cobra.Command, args []string) error {
+	chance, err := w.p.chanceOf(c)
+	if err != nil {
+		return err
+	}
 	before, solver, err := w.p.unsolved(c, nil)
 	if err != nil {
 		return err
@@ -135,7 +140,7 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	x := report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Mending(mends).
-		Late(w.p.lateAfter(before, after)).Waiting(w.p.waits(before))
+		Late(w.p.lateAfter(before, after)).Waiting(w.p.waits(before)).Chance(chance)
 	if err := w.p.print(w.asJSON, x.JSON, x.Page); err != nil {
 		return err
 	}
@@ -360,11 +365,16 @@ The code is 1 when a date breaks in any of them.`,
 	addLogic(c)
 	addAsAt(c)
 	p.addLonger(c)
+	addChance(c)
 	addJSON(c, &asJSON)
 	return c
 }
 
 func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
+	chance, err := p.chanceOf(c)
+	if err != nil {
+		return err
+	}
 	var sets []*schedule.WhatIf
 	for _, name := range files {
 		set, err := p.readWhatIf(name)
@@ -393,7 +403,7 @@ func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
 			return err
 		}
 		met = errors.Join(met, after.met())
-		list = append(list, report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)))
+		list = append(list, report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Chance(chance))
 	}
 	err = p.print(asJSON,
 		func(out io.Writer) error { return report.CompareJSON(out, list) },

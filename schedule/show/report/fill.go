@@ -19,7 +19,7 @@ func (r *Report) programme() programme {
 	if g.Finish.IsReal() && p.Site.Aim != 0 {
 		o.AimMargin = &margin{g.Aim.Time, g.Aim.Clock}
 	}
-	o.Least = r.leastSlip()
+	o.Least, o.Chance = r.leastSlip(), r.chanceObject()
 	if g.Blocked != nil {
 		o.Blocked = r.words.NoPlace(g)
 	}

@@ -10,6 +10,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
+	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/report"
@@ -118,13 +119,20 @@ func interrupted(c network.Case) *report.Report {
 	return report.New(c.With(&g))
 }
 
+// often is a chance of one in four.
+func often(network.Case) *odds.Result {
+	return &odds.Result{
+		Options: odds.Options{Builds: 4, Replan: true}, OnTime: 1, Low: 0.1, High: 0.5, Causes: make([]odds.Cause, 1),
+	}
+}
+
 // A programme can have every key that is documented, and what it has conforms.
 func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
 	for _, r := range append(beyondTheLine(crews(s)),
 		underway(t), unconfirmed(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
-		report.New(everything(s)).Mending(mends(crews(s))), interrupted(crews(s)),
+		report.New(everything(s)).Mending(mends(crews(s))).Chance(often), interrupted(crews(s)),
 	) {
 		conforms(t, seen, r.JSON)
 	}

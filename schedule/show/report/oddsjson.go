@@ -115,13 +115,13 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		Garden: r.of.Plan.Garden, Timezone: r.of.Plan.Site.Location.String(), Handover: r.of.Plan.Site.Handover,
 		Finish: r.of.Programme.Finish, Margin: r.of.Programme.Handover.Time,
 		Builds: o.Builds, Seed: o.Seed, Spread: o.Shape, Pace: o.Pace,
-		Replanned: o.Replan, OnTime: oddsOnTime{o.OnTime, o.Chance(), o.Low, o.High}, Unfinished: o.Unfinished,
+		Replanned: o.Replan, OnTime: onTimeObject(o), Unfinished: o.Unfinished,
 		Ranked: o.Ranked, Dots: o.Dots[:],
 		NoPlace: r.noPlaces(),
 	}
 	chains := o
 	if x := o.Other; x != nil {
-		out.OtherWay = &oddsOther{x.Replan, x.Builds, oddsOnTime{x.OnTime, x.Chance(), x.Low, x.High}, x.Unfinished, o.Same}
+		out.OtherWay = &oddsOther{x.Replan, x.Builds, onTimeObject(x), x.Unfinished, o.Same}
 		if o.Replan {
 			chains = x
 		}

@@ -117,4 +117,7 @@ func (r *Report) way(w *page.Document, number int, x *recovery.Way, sum string) 
 		w.Under(5, "- ", r.words.Bought(&r.of.Plan.Measures[k]))
 	}
 	w.Under(3, "", wording.New(x.Plan).Margin(x.Programme))
+	if likely := New(x.Case).Chance(r.chanceOf).likely(); likely != "" {
+		w.Under(3, "", likely)
+	}
 }

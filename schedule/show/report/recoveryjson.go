@@ -12,6 +12,7 @@ import (
 
 // recoveryObject is what [Report.RecoveryJSON] writes; its keys are sorted.
 type recoveryObject struct {
+	Chance   *chance         `json:"chance,omitempty" doc:"how likely it is on time without measures, if it was asked"`
 	Cheapest *cheapest       `json:"cheapest" doc:"the finish that costs least in all"`
 	Currency string          `json:"currency" doc:"ISO 4217"`
 	Format   string          `json:"format" const:"turflast.recovery"`
@@ -41,6 +42,7 @@ type wayObject struct {
 	Moved    int                   `json:"moved" doc:"tasks that start at another time"`
 	Finish   calendars.Instant     `json:"finish" doc:"when the last required work is done"`
 	Breaks   int                   `json:"breaks" doc:"dates that break"`
+	Chance   *chance               `json:"chance,omitempty" doc:"how likely it is on time, if it was asked"`
 	NoPlace  int                   `json:"no_place,omitempty" doc:"activities without a place; finish is that of the rest"`
 	Beyond   shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`
 	Tasks    shape.In[[]dated]     `json:"tasks" doc:"the programme"`
@@ -75,7 +77,7 @@ func dates(c network.Case) shape.In[[]dated] {
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := recoveryObject{
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,
-		Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject),
+		Chance: r.chanceObject(), Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject),
 		Hour: hourly{prices.Late, prices.Running}, NoPlace: r.noPlaces(),
 	}
 	if found.Nearest != nil {
@@ -96,6 +98,7 @@ func (r *Report) wayObject(x recovery.Way) wayObject {
 		Cost: x.Cost, Moved: x.Moved, Finish: x.Programme.Finish, Breaks: len(x.Programme.Breaks),
 		NoPlace: len(x.Programme.Blocked), Tasks: dates(x.Case), Beyond: New(x.Case).beyondThere(),
 	}
+	o.Chance = New(x.Case).Chance(r.chanceOf).chanceObject()
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)
 		o.Words = append(o.Words, r.words.Measure(&r.of.Plan.Measures[k]))

@@ -6,6 +6,7 @@ package report
 import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
+	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
@@ -23,6 +24,9 @@ type Report struct {
 	unsure  []sheets.Order   // ordered and not confirmed
 	mends   *mend.Result     // what would mend it; nil when that isn't known
 	awaited string           // which answers the forecast waits for; empty for none
+
+	odds     *odds.Result // how likely it is on time; nil where nobody asked
+	chanceOf ChanceOf     // of other programmes
 }
 
 // New is the report on a programme.
@@ -89,6 +93,7 @@ func (r *Report) title(w *page.Document) { w.Title(r.of.Plan.Garden, "") }
 // handover adds the margin of the hand-over.
 func (r *Report) handover(w *page.Document) {
 	w.In(handedOver(r.of.Programme), r.words.Margin(r.of.Programme))
+	w.Say(r.likely())
 	w.Say(r.awaited)
 }
 

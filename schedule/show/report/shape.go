@@ -21,6 +21,7 @@ type programme struct {
 	Met        bool              `json:"met" doc:"every date is met"`
 	Finish     calendars.Instant `json:"finish" doc:"when the last required work is done"`
 	Margin     *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
+	Chance     *chance           `json:"chance,omitempty" doc:"how likely it is on time, if it was asked"`
 	AimMargin  *margin           `json:"aim_margin,omitempty" doc:"from the finish to the aim"`
 	Least      *leastSlip        `json:"slips_least,omitempty" doc:"what may slip least; none while a date breaks"`
 	Sentence   string            `json:"sentence" doc:"the margin in words"`

@@ -88,6 +88,9 @@ func (x *WhatIf) sides(w *page.Document) {
 	table.Row("", "as planned", "with the changes")
 	row("Hands over", func(r *Report) string { return r.words.HandsOver(r.of.Programme) })
 	row("Margin", func(r *Report) string { return r.words.Against(r.of.Programme) })
+	if b.likely()+a.likely() != "" {
+		row("On time", (*Report).likelyBeside)
+	}
 	row("Verdict", func(r *Report) string { return r.words.Verdict(r.of.Programme) })
 	if left := func(r *Report) string { return r.words.LeftOut(r.of.Programme) }; left(b)+left(a) != "" {
 		row("Without", left)
@@ -188,15 +191,27 @@ func (x *WhatIf) replanned(w *page.Document) {
 // Compare is the page on several what-ifs in one table, with the plan as it is on top.
 func Compare(list []*WhatIf) *page.Document {
 	w := &page.Document{}
-	table := w.Table(0, page.Column{Gap: 2}, page.Column{Room: momentWidth, Gap: 2}, page.Column{Room: 17, Gap: 2},
-		page.Column{Room: 5, Gap: 2}, page.Column{Room: 6})
+	columns := []page.Column{
+		{Gap: 2}, {Room: momentWidth, Gap: 2}, {Room: 17, Gap: 2}, {Room: 5, Gap: 2}, {Room: 6},
+	}
+	head := []string{list[0].diff.Before.Plan.Garden, "hands over", "margin", "dates break", "tasks move"}
+	chances := list[0].before.chanceOf != nil
+	if chances {
+		columns[len(columns)-1].Gap = 2
+		columns, head = append(columns, page.Column{Room: 9}), append(head, "on time")
+	}
+	table := w.Table(0, columns...)
 	row := func(name string, r *Report, moved string) {
-		table.Row(name, r.words.HandsOver(r.of.Programme), strings.TrimSuffix(r.words.Against(r.of.Programme), " the line"),
-			fmt.Sprint(len(r.of.Programme.Breaks)), moved)
+		cells := []string{name, r.words.HandsOver(r.of.Programme),
+			strings.TrimSuffix(r.words.Against(r.of.Programme), " the line"), fmt.Sprint(len(r.of.Programme.Breaks)), moved}
+		if chances {
+			cells = append(cells, r.likelyBeside())
+		}
+		table.Row(cells...)
 	}
 	for i, x := range list {
 		if i == 0 {
-			table.Row(x.diff.Before.Plan.Garden, "hands over", "margin", "dates break", "tasks move")
+			table.Row(head...)
 			row("as planned", x.before, "")
 		}
 		row(x.set.Name, x.after, fmt.Sprint(len(x.diff.Moved)))

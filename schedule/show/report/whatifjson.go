@@ -44,6 +44,7 @@ type outcome struct {
 	Margin  *margin           `json:"margin,omitempty" doc:"from the finish to the hand-over"`
 	Bound   calendars.Instant `json:"bound,omitempty" doc:"before it the last required work is proven not to be done"`
 	Verdict string            `json:"verdict" doc:"the verdict in words"`
+	Chance  *chance           `json:"chance,omitempty" doc:"how likely it is on time, if it was asked"`
 }
 
 type movedTask struct {
@@ -108,7 +109,7 @@ func (x *WhatIf) object() whatIf {
 
 func (r *Report) outcome() outcome {
 	g := r.of.Programme
-	return outcome{g.Scope, r.met(), g.Finish, r.margin(), g.Bound, r.words.Verdict(g)}
+	return outcome{g.Scope, r.met(), g.Finish, r.margin(), g.Bound, r.words.Verdict(g), r.chanceObject()}
 }
 
 // stretch is a span, nil if it has no start.

@@ -2,7 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -70,12 +69,11 @@ func OnTimeHow(o *odds.Result) string {
 	if o == nil || o.Certain() {
 		return ""
 	}
-	low, high := int(math.Floor(100*o.Low)), int(math.Ceil(100*o.High))
 	how := "as programmed"
 	if o.Replan {
 		how = "where people re-plan"
 	}
-	return fmt.Sprintf("%s (%d to %d in 100), %s", OnTime(o), low, high, how)
+	return fmt.Sprintf("%s (%.0f to %.0f in 100), %s", OnTime(o), 100*o.Low, 100*o.High, how)
 }
 
 // chance is a share in percent, never rounded to none or all.
