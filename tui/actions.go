@@ -46,6 +46,8 @@ func (a app) change(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	case key.Matches(k, m.Reload):
 		next.notice = "Read " + draw.Clean(a.opts.Name) + " again."
 		cmd = load(a.opts)
+	case key.Matches(k, m.Edit):
+		next, cmd = a.edit()
 	case key.Matches(k, m.EndMends):
 		next = a.endMends()
 	case key.Matches(k, m.Take):

@@ -54,6 +54,7 @@ type app struct {
 	tryKeys trials.KeyMap
 	drawer  bool // the what-if is open
 	lost    lost
+	written written
 
 	logicOnly bool      // the user wants the logic programme
 	logic     *solution // of what is shown; nil until there is one
@@ -147,6 +148,8 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg, openedMsg, savedMsg:
 		return a.filed(msg)
+	case writtenMsg, unwrittenMsg, editedMsg:
+		return a.filePut(msg)
 	case copiedMsg:
 		a.notice = msg.words()
 	case inquiredMsg, lookMsg:

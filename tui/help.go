@@ -79,7 +79,7 @@ func (a app) helpSections() []*page.Document {
 		keySection("Views", slices.Concat(k.views(), []key.Binding{k.Next, k.Before})),
 		keySection("Pages", []key.Binding{k.Pages, k.Tasks, k.Chain, k.Ways, k.Slip, k.Logged, k.Problems, k.Longer}),
 		keySection("Finding", []key.Binding{k.Find, k.NextHit, k.LastHit, k.Filter}),
-		keySection("Everywhere", []key.Binding{k.Drawer, k.Undo, k.Copy, k.Scope, k.Take, k.EndMends, k.Reload,
+		keySection("Everywhere", []key.Binding{k.Drawer, k.Undo, k.Copy, k.Scope, k.Take, k.EndMends, k.Reload, k.Edit,
 			k.Help, k.Suspend, k.Quit}),
 	}
 	if first := own[a.tab]; first != nil {

@@ -17,7 +17,7 @@ type keyMap struct {
 	Slip, Logged, Problems                key.Binding
 	Scope, Drawer, EndMends               key.Binding
 	Longer, Take                          key.Binding
-	Copy, Undo, Reload                    key.Binding
+	Copy, Undo, Reload, Edit              key.Binding
 	Help, Suspend, Quit                   key.Binding
 }
 
@@ -53,6 +53,7 @@ func defaultKeys() keyMap {
 		Copy:       bind("y", "copy the sentence of what is chosen, or the page"),
 		Undo:       bind("u", "take the last change or tick back"),
 		Reload:     bind("r", "read the plan file again"),
+		Edit:       bind("E", "open the plan file in your editor at what is chosen"),
 		Help:       bind("?", "these keys"),
 		Suspend:    key.NewBinding(key.WithKeys("ctrl+z"), key.WithHelp("ctrl-z", "to the shell; fg comes back")),
 		Quit:       key.NewBinding(key.WithKeys("q", "ctrl+c"), key.WithHelp("q", "quit")),
@@ -73,7 +74,7 @@ func (k keyMap) views() []key.Binding {
 func (k keyMap) list() []key.Binding {
 	return append(k.views(), k.Next, k.Before, k.Go, k.Close, k.Cause, k.Effect, k.Find, k.NextHit, k.LastHit,
 		k.Filter, k.Pages, k.Tasks, k.Chain, k.Ways, k.Slip, k.Logged, k.Problems, k.Longer, k.Take, k.Scope,
-		k.Drawer, k.EndMends, k.Copy, k.Undo, k.Reload, k.Help, k.Suspend, k.Quit)
+		k.Drawer, k.EndMends, k.Copy, k.Undo, k.Reload, k.Edit, k.Help, k.Suspend, k.Quit)
 }
 
 // view returns the view that a key shows, from the one that is shown now; ok is false

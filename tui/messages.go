@@ -148,6 +148,8 @@ func (a app) promptWords() string {
 			a.prompt.text, draw.Clean(a.typed(a.opts.Now()).ChangeExample()))
 	case namePrompt:
 		return "Name of the what-if: " + a.prompt.text + "▁  enter saves it"
+	case writePrompt, backPrompt:
+		return a.writeWords()
 	case openPrompt:
 		return fmt.Sprintf("Open: %s▁  %s here; tab goes through them", draw.Clean(a.prompt.text),
 			wording.Count(len(a.prompt.names), "what-if", "what-ifs"))

@@ -88,6 +88,9 @@ type Options struct {
 	// WhatIfs keeps the changes that are tried; nil where they can't be kept.
 	WhatIfs WhatIfs
 
+	// File is the plan's file; nil when there is nothing to write to.
+	File File
+
 	// Log is the site log that ticks go to; nil when there is none. Agreed is what
 	// the baselines of a plan say; nil when there are none.
 	Log    Log

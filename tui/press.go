@@ -73,6 +73,8 @@ func (a app) typing(k tea.KeyMsg) (app, tea.Cmd) {
 		return a.ticking(k)
 	case changePrompt, namePrompt, openPrompt:
 		return a.trying(k)
+	case writePrompt, backPrompt:
+		return a.writing(k)
 	}
 	return a.prompted(k), nil
 }

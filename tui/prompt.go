@@ -29,8 +29,10 @@ const (
 	textPrompt // the text of a tick
 	pickPrompt // the number of something to choose for a tick
 	changePrompt
-	namePrompt // the name to save the changes under
-	openPrompt // the what-if to open
+	namePrompt  // the name to save the changes under
+	openPrompt  // the what-if to open
+	writePrompt // whether to write the changes into the plan's file
+	backPrompt  // whether to take back what was written
 )
 
 // longest is how many characters of text a prompt takes: more than anyone types on

@@ -135,6 +135,8 @@ func (a app) drawerKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 		a = a.askName()
 	case key.Matches(k, m.Open):
 		a, cmd = a.askFile()
+	case key.Matches(k, m.Write):
+		a = a.askWrite()
 	case key.Matches(k, m.Moves):
 		a = a.open(movesPage)
 	case key.Matches(k, m.Up):

@@ -144,11 +144,13 @@ func (p *program) orCommand(c *cobra.Command, args []string, err error) error {
 
 // screen is what the terminal UI is given to work with.
 func (p *program) screen(src source) tui.Options {
-	solves := &solving{}
+	solves, file := &solving{}, &screenFile{p: p, src: src}
+	read := src
+	read.read = file.read
 	opts := tui.Options{
 		Name: src.name,
 		Load: func() (*schedule.Plan, schedule.Problems) {
-			plan, problems, err := p.load(src)
+			plan, problems, err := p.load(read)
 			if err != nil {
 				return nil, schedule.Problems{{Text: err.Error()}}
 			}
@@ -180,6 +182,7 @@ func (p *program) screen(src source) tui.Options {
 		Now: func() calendars.Instant { return calendars.InstantOf(p.env.Now()) },
 	}
 	if src.path != "" {
+		opts.File = file
 		opts.Stat = func() string { return logfile.Stamp(src.path) }
 		opts.Log = &screenLog{p, src}
 		opts.Agree = func(c network.Case, why string) (string, error) { return p.agree(src, c, why) }

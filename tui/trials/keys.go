@@ -20,7 +20,7 @@ type KeyMap struct {
 	Wet, Longer, Leave     key.Binding
 	Type, Up, Down         key.Binding
 	Keep, Drop, Save, Open key.Binding
-	Moves                  key.Binding
+	Write, Moves           key.Binding
 }
 
 // DefaultKeys returns the keys of the what-if.
@@ -42,6 +42,7 @@ func DefaultKeys() KeyMap {
 		Drop:      key.NewBinding(key.WithKeys("backspace", "delete"), key.WithHelp("⌫", "drop the change")),
 		Save:      bind("s", "name the what-if and save it"),
 		Open:      bind("O", "open a what-if that was saved"),
+		Write:     bind("I", "write it into the plan file; again: take that back"),
 		Moves:     bind("M", "what the changes do: before and after, what breaks, what moves"),
 	}
 }
@@ -58,7 +59,7 @@ func (k KeyMap) Steps() []key.Binding { return []key.Binding{k.More, k.Less, k.M
 // List returns the keys that work while the what-if is open, in the order of the help.
 func (k KeyMap) List() []key.Binding {
 	return []key.Binding{k.Fewer, k.MoreHeads, k.Wet, k.Longer, k.Leave,
-		k.Type, k.Up, k.Down, k.Keep, k.Drop, k.Save, k.Open, k.Moves}
+		k.Type, k.Up, k.Down, k.Keep, k.Drop, k.Save, k.Open, k.Write, k.Moves}
 }
 
 // Hint returns the main keys in a few words. undo is the key that takes a step back;
@@ -70,7 +71,7 @@ func (k KeyMap) Hint(undo string, task bool) string {
 	}
 	return k.Less.Help().Key + " " + k.More.Help().Key + step + k.MuchLess.Help().Key + " " +
 		k.MuchMore.Help().Key + large + k.Type.Help().Key + " in words  " + k.Keep.Help().Key + " aside  " +
-		k.Moves.Help().Key + " more  " + undo + " undo  " + k.Save.Help().Key + " save"
+		k.Moves.Help().Key + " more  " + undo + " undo  " + k.Write.Help().Key + " write"
 }
 
 // StepHint returns the keys that try what is chosen otherwise in a few words.

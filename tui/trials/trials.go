@@ -229,3 +229,20 @@ func (s Set) Fit(p *schedule.Plan) (Set, *schedule.ChangeFault) {
 		}
 	}
 }
+
+// Written returns the set once the changes in force of an earlier state of it are in the plan:
+// what was set aside and what came since is left, and nothing can be taken back, since the steps
+// before were of another plan.
+func (s Set) Written(was Set) Set {
+	next := state{name: s.now.name, note: s.now.note}
+	gone := was.InForce()
+	for _, t := range s.now.list {
+		at := slices.IndexFunc(gone, func(c schedule.Change) bool { return c.String() == t.Change.String() })
+		if t.Aside || at < 0 {
+			next.list = append(next.list, t)
+			continue
+		}
+		gone = slices.Delete(gone, at, at+1)
+	}
+	return Set{now: next}
+}

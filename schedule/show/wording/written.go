@@ -107,8 +107,29 @@ func Wrote(file string, all []Rewritten) string {
 	return text + "."
 }
 
+// AskWrite asks whether a change, and so many more, are to be written into a plan's file.
+func AskWrite(file, change string, more int) string {
+	text := fmt.Sprintf("Write %q", change)
+	if more > 0 {
+		text += " and " + Count(more, "change", "changes") + " more"
+	}
+	return text + " into " + file + "? enter writes, esc doesn't"
+}
+
+// AskBack asks whether what was written into a plan's file is to be taken back.
+func AskBack(file string) string {
+	return "Take back what was written into " + file + "? enter does, esc doesn't"
+}
+
+// TookBack says that a plan's file is as it was before it was written.
+func TookBack(file string) string { return file + " reads as it did before." }
+
 // What is said where a plan can't be written.
 const (
+	NothingToWrite   = "Nothing to write: no change is in force."
+	NothingToWriteTo = "This plan has no file: \"turflast new\" or \"turflast demo\" makes one."
+	// NoEditor says how to name an editor.
+	NoEditor = "no editor is named: set VISUAL or EDITOR, like \"export EDITOR=nano\", and open the plan again"
 	// NoFileToWrite takes the name of the plan.
 	NoFileToWrite = "%s has no file to write to; \"turflast new\" or \"turflast demo\" makes one"
 	// WrittenMeanwhile takes the name of the file.
