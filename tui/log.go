@@ -215,6 +215,11 @@ func (a app) misfits(d *page.Document) {
 		return
 	}
 	words := wording.New(s.Plan)
+	for _, x := range s.State.Accidents {
+		if x.Closed == 0 {
+			d.In(page.Late, draw.Clean(words.OpenAccident(&x)))
+		}
+	}
 	for _, c := range s.State.Conflicts {
 		d.In(page.Late, draw.Clean(words.ConflictInBrief(&c)))
 	}

@@ -78,6 +78,7 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log pause roof too much wind\n" +
 			"  turflast log left roof 1h30\n" +
 			"  turflast log people joiners 3\n" +
+			"  turflast log accident a slab fell on a foot --zone front --saw Rosa\n" +
 			"  turflast log people joiners 2 --from 12:00\n" +
 			"  turflast log windy --from 13:00 --to 15:00\n" +
 			"  turflast log undo",
@@ -184,6 +185,12 @@ func (p *program) logKinds() []logKind {
 			args: 1, more: true, flags: addFlags, make: (*logging).addWork},
 		{use: "cancel TASK [WHY...]", short: "A task isn't to be done any more: it is out of the plan from then on",
 			args: 1, why: "why it isn't", make: ticked},
+		{use: "duty DUTY...", short: "A daily duty was done, such as watering", args: 1, more: true, flags: dutyFlags,
+			make: ticked},
+		{use: "accident WHAT...", short: "Somebody was hurt: what happened, where, and who saw it; --closed EVENT once " +
+			"it is dealt with", args: 0, more: true, flags: accidentFlags, make: (*logging).accident},
+		{use: "near-miss WHAT...", short: "Somebody was nearly hurt; as accident", args: 0, more: true,
+			flags: accidentFlags, make: (*logging).accident},
 		{use: "note TEXT...", short: "Anything else worth knowing",
 			args: 1, more: true, flags: aboutFlag, make: (*logging).note},
 		{use: "snag TEXT...", short: "Something to put right before the hand-over; --closed EVENT once it is",
@@ -301,6 +308,7 @@ func (p *program) log(c *cobra.Command, k logKind, args []string) error {
 		return nil
 	}
 	l.tell()
+	l.care()
 	l.answer()
 	return nil
 }

@@ -41,7 +41,7 @@ func (l *logging) sign(k logKind, args []string) error {
 	for i := range l.made {
 		e := &l.made[i]
 		if by != "" {
-			e.SignedBy = words([]string{by})
+			e.Who = words([]string{by})
 		}
 		if what = words([]string{what}); what == "" {
 			continue

@@ -59,6 +59,10 @@ func (l *logging) options() string {
 		out += rightOptions(l.c)
 	case "start":
 		out += crewOption(l.c)
+	case "duty":
+		if by, _ := l.c.Flags().GetString("done-by"); by != "" {
+			out += " by " + by
+		}
 	case "away":
 		if text, _ := l.c.Flags().GetString("until"); text != "" {
 			out += " until " + text

@@ -98,7 +98,8 @@ func ownDates(list []schedule.Break, other *schedule.Programme) (out []schedule.
 func moving(events []sitelog.Event) bool {
 	for i := range events {
 		switch events[i].What {
-		case sitelog.Note, sitelog.SnagOpened, sitelog.SnagClosed:
+		case sitelog.Note, sitelog.SnagOpened, sitelog.SnagClosed, sitelog.DutyDone, sitelog.Accident,
+			sitelog.NearMiss, sitelog.Closed:
 		default:
 			return true
 		}

@@ -92,6 +92,7 @@ func (p *program) readChat(c *cobra.Command, name string, write bool) error {
 		}
 		fmt.Fprintf(p.stdout, "%s logged.\n", wording.Count(len(made), "event", "events"))
 		l.made = made
+		l.care()
 		l.answer()
 	}
 	if left > 0 {

@@ -42,15 +42,17 @@ func (s *saying) readWho(i int, f found) []step {
 	return out
 }
 
-// by is the normal form of who is at a task, or signed it.
+// by is the normal form of who is at a task, signed it, did a duty or saw an accident.
 func (t *Tick) by() string {
 	switch {
-	case t.What == Signed:
-		return t.By
 	case t.What == Started && t.Crew != "":
-		return t.team()
+		return "by " + t.team()
+	case t.By == "":
+		return ""
+	case t.What == Accident || t.What == NearMiss:
+		return "seen by " + t.By
 	}
-	return ""
+	return "by " + t.By
 }
 
 // Team understands a crew, and how many of it: 0 when that isn't said. The error is a *Doubt.

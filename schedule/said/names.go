@@ -11,7 +11,7 @@ import (
 )
 
 // kind is a kind of thing that has a name, as bits: a place in a saying takes some of them.
-type kind uint8
+type kind uint16
 
 const (
 	tasks kind = 1 << iota
@@ -21,11 +21,13 @@ const (
 	givens
 	places // the site and the gate, whose hours change
 	holds  // the hold points of tasks, called by what somebody comes for
+	zones  // of the garden
+	duties // that are done each day
 )
 
 // kindNames are the kinds as people call one of them.
 var kindNames = map[kind]string{tasks: "task", lorries: "lorry", crews: "crew", machines: "machine",
-	givens: "thing that others provide", places: "site or gate", holds: "hold point"}
+	givens: "thing that others provide", places: "site or gate", holds: "hold point", zones: "zone", duties: "daily duty"}
 
 // thing is something of the plan.
 type thing struct {
@@ -79,6 +81,12 @@ func things(p *schedule.Plan) []named {
 	for i := range p.Givens {
 		add(givens, i, p.Givens[i].ID, p.Givens[i].What, "")
 	}
+	for i := range p.Zones {
+		add(zones, i, p.Zones[i].ID, p.Zones[i].Name, "")
+	}
+	for i := range p.Duties {
+		add(duties, i, p.Duties[i].ID, "", "")
+	}
 	add(places, 0, schedule.SiteHours, "", "")
 	add(places, 1, schedule.GateHours, "", "")
 	return out
@@ -127,7 +135,7 @@ type match struct {
 
 // also says that a thing is called exactly so too; hold points have no names of their own.
 func (n *named) also(text string) string {
-	if n.kind == holds {
+	if n.kind == holds || n.kind == zones || n.kind == duties { // what is done to them has words of its own
 		return ""
 	}
 	return schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]

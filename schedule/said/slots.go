@@ -35,6 +35,8 @@ var slots = map[string]slot{
 	"partday": {"a part of a day, like from 13:00 to 17:00", (*saying).readPartOfDay, fillersToo, 0},
 	"who":     {"a name", (*saying).readWho, noWord, 0},
 	"machine": {"a machine", list(machines), fillersToo, machines},
+	"zone":    {"a zone", list(zones), fillersToo, zones},
+	"duty":    {"a daily duty", (*saying).readDuty, fillersToo, duties},
 	"given":   {"what others provide", list(givens), fillersToo, givens},
 	"come":    {"a lorry or what others provide", list(lorries | givens), fillersToo, lorries | givens},
 	"gone":    {"a machine or a crew", list(machines | crews), fillersToo, machines | crews},

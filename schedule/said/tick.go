@@ -41,6 +41,9 @@ const (
 	Frost     Happened = "frost"
 	Heat      Happened = "heat"
 	People    Happened = "people"
+	DutyDone  Happened = "duty" // a daily duty
+	Accident  Happened = "accident"
+	NearMiss  Happened = "near-miss"
 	Note      Happened = "note"
 	Snag      Happened = "snag"
 	Undone    Happened = "undo"
@@ -58,11 +61,11 @@ type Tick struct {
 	Came    *schedule.Moment   // of Unloaded and Gone: when it came, if that is said too
 	To      *schedule.Moment   // of Rebooked and Appointed; of Short: the rest comes; of Away: it is back
 	Was     *schedule.Moment   // of Appointed: the appointment that isn't any more
-	Date    calendars.Date     // of weather and People
+	Date    calendars.Date     // of weather, People and DutyDone
 	Span    [2]schedule.Moment // of slots; of weather and People, for a part of the date
 	Left    calendars.Minutes
 	Takes   calendars.Minutes // of Failed: putting it right; 0 when it isn't said
-	By      string            // of Signed: who signed; empty when it isn't said
+	By      string            // who signed, did a duty or saw an accident; empty when it isn't said
 	Crew    string            // of Started and Failed: who is at it, an id; empty when it isn't said
 	Heads   int               // of Crew; 0 when it isn't said
 	People  int
@@ -86,7 +89,7 @@ func (t Tick) String() string {
 		add("started %s", *t.Started)
 	}
 	if by := t.by(); by != "" {
-		add("by %s", by)
+		add("%s", by)
 	}
 	if t.Came != nil {
 		add("came %s", *t.Came)
@@ -116,6 +119,8 @@ func (t *Tick) figures() string {
 		return fmt.Sprintf("%s to %s", t.Span[0], t.Span[1])
 	case Wet, Windy, Frost, Heat:
 		return t.Date.String() + t.hours()
+	case DutyDone:
+		return t.onDate()
 	case People:
 		return fmt.Sprintf("%d on %s", t.People, t.Date) + t.hours()
 	}

@@ -76,8 +76,8 @@ var ticks, events grammar[Tick]
 
 func init() {
 	events = compile(slices.Concat(workRules(), teamRules(), extraRules(), lorryRules(), partRules(), bookedRules(),
-		siteRules(), plannedRules(), turnoutRules(), skyRules()))
-	ticks = append(events[:len(events):len(events)], compile(noteRules())...)
+		siteRules(), plannedRules(), turnoutRules(), skyRules(), dutyRules()))
+	ticks = append(events[:len(events):len(events)], compile(slices.Concat(noteRules(), accidentRules()))...)
 }
 
 // workRules are the ways to say what happened to tasks.

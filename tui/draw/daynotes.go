@@ -17,7 +17,8 @@ import (
 // duties lists the daily duties of the crew.
 func (g *Garden) duties(look DayLook, width int) []paragraph {
 	var lines []page.Block
-	for _, d := range g.Plan.Duties {
+	for i := range g.Plan.Duties {
+		d := &g.Plan.Duties[i]
 		if look.Date < d.From || look.Date > d.To || !needs(d.Crew, look.Crew) {
 			continue
 		}
@@ -25,6 +26,9 @@ func (g *Garden) duties(look DayLook, width int) []paragraph {
 			if n.Crew == look.Crew {
 				at := fmt.Sprintf("%02d:%02d-%02d:%02d", d.At.From/60, d.At.From%60, d.At.To/60, d.At.To%60)
 				text := fmt.Sprintf("%s  %s, %d of the crew, every day", at, strings.ReplaceAll(d.ID, "-", " "), n.Least)
+				if done := g.sheets().DutyDone(d, look.Date); done != nil {
+					text += ", " + Clean(g.Words.DutyDone(done))
+				}
 				lines = append(lines, page.Whole(page.As(page.Plain, text)))
 			}
 		}

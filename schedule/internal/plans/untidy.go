@@ -51,7 +51,7 @@ func otherwise(r *rand.Rand, p *schedule.Plan, e *sitelog.Event) {
 	case e.What == sitelog.Started && r.IntN(6) == 0 && crews:
 		e.Crew, e.People = p.Crews[r.IntN(len(p.Crews))].ID, r.IntN(3)
 	case e.What == sitelog.Signed && r.IntN(3) == 0 && crews:
-		e.SignedBy, e.Text, e.Takes, e.Until = "Ana Ruiz", "tighten it", 45, e.At.Plus(calendars.Minutes(r.IntN(2000)))
+		e.Who, e.Text, e.Takes, e.Until = "Ana Ruiz", "tighten it", 45, e.At.Plus(calendars.Minutes(r.IntN(2000)))
 		e.Crew = p.Crews[r.IntN(len(p.Crews))].ID
 	}
 }

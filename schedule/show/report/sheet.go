@@ -50,11 +50,10 @@ func (s *Sheets) head(w *page.Document, what string) {
 func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	w := &page.Document{}
 	what := s.r.words.Day(d.On)
-	for _, q := range s.r.words.Questions(s.book, d.Asked) {
-		w.Add(page.Paragraph{Mark: "? ", Text: page.As(page.Strong, q)})
-	}
+	s.asked(w, d)
 	if d.Crew == sheets.Everyone {
 		s.head(w, what+s.r.words.SiteOn(d.On))
+		s.accidents(w)
 		s.failed(w, d)
 		s.absent(w, d)
 		s.everyone(w, d)
@@ -81,6 +80,24 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 		s.r.Mending(s.Mends).mending(w)
 	}
 	return w
+}
+
+// asked adds, before all else, what should have been ticked off by now.
+func (s *Sheets) asked(w *page.Document, d *sheets.Day) {
+	for _, q := range append(s.r.words.Undone(d.Undone), s.r.words.Questions(s.book, d.Asked)...) {
+		w.Add(page.Paragraph{Mark: "? ", Text: page.As(page.Strong, q)})
+	}
+}
+
+// accidents adds those that aren't dealt with, on the lead's copy alone: they may name who was
+// hurt.
+func (s *Sheets) accidents(w *page.Document) {
+	if !s.book.Lead {
+		return
+	}
+	for _, a := range s.book.Accidents() {
+		w.Broken(0, s.r.words.OpenAccident(&a))
+	}
 }
 
 // absent adds the machines that are away, on the sheets of the day of the moment.
@@ -279,7 +296,11 @@ func (s *Sheets) duties(w *page.Document, d *sheets.Day) {
 	}
 	w.Heading("Every day")
 	for _, x := range d.Duties {
-		w.Say(s.r.words.Duty(&x))
+		text := page.Text{page.ToTick(), {Text: " " + s.r.words.Duty(&x)}}
+		if x.Done != nil {
+			text = page.As(page.Quiet, markTicked+" "+s.r.words.Duty(&x))
+		}
+		w.Add(page.Paragraph{Text: text})
 	}
 }
 

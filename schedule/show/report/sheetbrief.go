@@ -22,9 +22,7 @@ var briefColumns = []page.Column{
 // the cautions in one.
 func (s *Sheets) Brief(d *sheets.Day) *page.Document {
 	w := &page.Document{}
-	for _, q := range s.r.words.Questions(s.book, d.Asked) {
-		w.Add(page.Paragraph{Mark: "? ", Text: page.As(page.Strong, q)})
-	}
+	s.asked(w, d)
 	what := s.r.words.Day(d.On) + s.r.words.SiteOn(d.On)
 	if d.Crew != sheets.Everyone {
 		what = s.r.words.Day(d.On) + " · " + s.r.of.Plan.Crews[d.Crew].Name

@@ -77,6 +77,7 @@ type day struct {
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
 	Free         []free            `json:"free,omitempty" doc:"who of the crews has nothing to do"`
 	Asked        []string          `json:"questions,omitempty" doc:"what should have been ticked off by now"`
+	Accidents    []accident        `json:"accidents,omitempty" doc:"and near misses that aren't closed, on the lead's copy"`
 	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"work that failed its sign-off or another check"`
 	Terms        []condition       `json:"conditions,omitempty" doc:"on which something was signed, not done yet"`
 	Gone         []cancelledTask   `json:"cancelled,omitempty" doc:"on the day or the one before"`
@@ -125,6 +126,13 @@ type line struct {
 	MaySlip   shape.Float                `json:"may_slip" doc:"before it hurts; null when nothing limits it"`
 	Hazards   []string                   `json:"hazards,omitempty" doc:"of the work"`
 	Facts     []fact                     `json:"facts" doc:"the sentences of the text"`
+}
+
+// accident is an accident or a near miss that isn't dealt with.
+type accident struct {
+	Event    string            `json:"event" doc:"its id in the log"`
+	At       calendars.Instant `json:"at" doc:"when it happened"`
+	Sentence string            `json:"sentence" doc:"what happened, in words"`
 }
 
 // failedSignOff is a task that failed its sign-off or another check and isn't right since.
@@ -182,6 +190,8 @@ type duty struct {
 	Crew  schedule.CrewID `json:"crew" doc:"who has it"`
 	Heads int             `json:"heads" doc:"of them"`
 	calendars.Span
+	Done calendars.Instant `json:"done,omitempty" doc:"when it was done on the date, by the log"`
+	By   string            `json:"done_by,omitempty" doc:"who did it, or else logged it"`
 }
 
 // pass is a lorry at the gate.

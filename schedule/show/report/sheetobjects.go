@@ -1,6 +1,8 @@
 package report
 
 import (
+	"cmp"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/shape"
@@ -18,7 +20,7 @@ func (s *Sheets) top() sheetObject {
 func (s *Sheets) dayObject(d *sheets.Day) day {
 	o := day{
 		On: d.On, Crew: schedule.None, Open: d.Open, Lines: each(d.Lines, s.lineObject), Gate: each(d.Gate, s.passObject),
-		Asked: s.r.words.Questions(s.book, d.Asked), Appointments: each(d.SignOff, s.appointmentObject),
+		Asked: append(s.r.words.Undone(d.Undone), s.r.words.Questions(s.book, d.Asked)...), Appointments: each(d.SignOff, s.appointmentObject),
 		Next: d.Next, Hazards: d.Hazards,
 	}
 	if d.Crew != sheets.Everyone {
@@ -32,7 +34,16 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		}
 	}
 	for _, x := range d.Duties {
-		o.Duties = append(o.Duties, duty{x.Duty.ID, x.Crew, x.Who, x.Span})
+		said := duty{Duty: x.Duty.ID, Crew: x.Crew, Heads: x.Who, Span: x.Span}
+		if x.Done != nil {
+			said.Done, said.By = x.Done.At, cmp.Or(x.Done.Who, x.Done.By)
+		}
+		o.Duties = append(o.Duties, said)
+	}
+	if s.book.Lead && d.Crew == sheets.Everyone {
+		for _, a := range s.book.Accidents() {
+			o.Accidents = append(o.Accidents, accident{a.ID, a.At, s.r.words.OpenAccident(&a)})
+		}
 	}
 	for _, t := range d.Failed {
 		was := &s.r.of.Plan.Progress.Tasks[t]

@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/safety"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // Day is the run sheet of one crew, or of everyone, on one date.
@@ -16,6 +17,7 @@ type Day struct {
 	Open    []calendars.Span  // when the crew is at work, or for everyone when the site is open
 	Heads   int               // the most of the crew that are at work at a time, daily duties taken off
 	Asked   []Question        // what should have been ticked off, on today's date and later ones
+	Undone  []*schedule.Duty  // that were due on the day before the moment, and aren't logged as done
 	Failed  []schedule.TaskID // whose sign-off failed, of the crew or what its work waits for
 	Terms   []Condition       // on which something was signed, not done yet
 	Gone    []Gone            // what was cancelled on the day or the one before
@@ -37,7 +39,8 @@ type Duty struct {
 	Duty *schedule.Duty
 	Crew schedule.CrewID
 	Span calendars.Span
-	Who  int // heads
+	Who  int            // heads
+	Done *sitelog.Event // it is done on the date by the log; nil when it isn't
 }
 
 // Tired is a finding that the hours of a crew go over published guidance.
@@ -52,7 +55,7 @@ func (b *Book) Of(on calendars.Date, crew schedule.CrewID) *Day {
 	d := &Day{On: on, Crew: crew, Failed: b.Failed(on, crew), Lines: b.Lines(on, crew), Gate: b.Gate(on)}
 	d.Terms, d.Gone = b.Conditions(on, crew), b.Gone(on)
 	if on >= b.date(b.Plan.Now()) {
-		d.Asked = b.Questions(crew)
+		d.Asked, d.Undone = b.Questions(crew), b.Undone(crew)
 	}
 	b.begunFirst(d)
 	day := b.day(on)
@@ -128,7 +131,7 @@ func (b *Book) duties(on calendars.Date, crew schedule.CrewID) []Duty {
 			if crew == Everyone || n.Crew == crew {
 				from, _ := calendars.At(b.Plan.Site.Location, on, duty.At.From)
 				to, _ := calendars.At(b.Plan.Site.Location, on, duty.At.To)
-				out = append(out, Duty{duty, n.Crew, calendars.Span{Start: from, End: to}, n.Least})
+				out = append(out, Duty{duty, n.Crew, calendars.Span{Start: from, End: to}, n.Least, b.DutyDone(duty, on)})
 			}
 		}
 	}

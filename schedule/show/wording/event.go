@@ -46,6 +46,12 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return w.there(e)
 	case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat:
 		return w.sky(e)
+	case sitelog.DutyDone:
+		return Capital(dutyNamed(e.Duty)) + " of " + w.Day(e.Date) + " " + w.DutyDone(e)
+	case sitelog.Accident, sitelog.NearMiss:
+		return w.accident(e)
+	case sitelog.Closed:
+		return "Accident or near miss " + e.Of + " closed"
 	case sitelog.Note, sitelog.SnagOpened:
 		return w.note(e)
 	case sitelog.SnagClosed:

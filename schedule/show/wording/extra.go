@@ -13,8 +13,8 @@ import (
 func (w *Writer) extra(e *sitelog.Event) string {
 	if e.What == sitelog.Signed {
 		said := w.taskNamed(e.Task) + " signed"
-		if e.SignedBy != "" {
-			said += " by " + e.SignedBy
+		if e.Who != "" {
+			said += " by " + e.Who
 		}
 		if e.Text == "" {
 			return said

@@ -202,12 +202,6 @@ func (w *Writer) Noted(n *sheets.Note) string {
 	return fmt.Sprintf("%s %s: %s", w.Time(n.At), n.By, n.Text)
 }
 
-// Duty says who has a daily duty, and when.
-func (w *Writer) Duty(d *sheets.Duty) string {
-	return fmt.Sprintf("%s %s, %d of %s", w.Times(d.Span), strings.ReplaceAll(d.Duty.ID, "-", " "), d.Who,
-		w.plan.Crews[d.Crew].Name)
-}
-
 // The words before room to sign by hand: who signs a hold point, who has checked a day's
 // sheet, and when.
 const (

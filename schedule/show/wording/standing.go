@@ -226,8 +226,11 @@ func (w *Writer) eventIn(events []sitelog.Event, e *sitelog.Event, deep int) str
 		return w.Event(e)
 	}
 	what := "Taken back"
-	if e.What == sitelog.SnagClosed {
+	switch e.What {
+	case sitelog.SnagClosed:
 		what = "Put right"
+	case sitelog.Closed:
+		what = "Closed"
 	}
 	what += fmt.Sprintf(": \"%s\" of %s", w.eventIn(events, &events[k], deep-1), w.Then(events[k].At, e.At))
 	if e.Text != "" {

@@ -30,6 +30,7 @@ var kinds = map[said.Happened]sitelog.Kind{
 	said.Windy: sitelog.Windy, said.Frost: sitelog.Frost, said.Heat: sitelog.Heat,
 	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
 	said.Cancelled: sitelog.Cancelled,
+	said.DutyDone:  sitelog.DutyDone, said.Accident: sitelog.Accident, said.NearMiss: sitelog.NearMiss,
 }
 
 // Events are those of a tick, one for each thing that it names, true at a moment unless the
@@ -78,8 +79,13 @@ func (g Garden) Events(t *said.Tick, at calendars.Instant) ([]sitelog.Event, err
 func (g Garden) event(t *said.Tick, id string) (e sitelog.Event, err error) {
 	e.What, e.Left, e.Date, e.Text = kinds[t.What], t.Left, t.Date, t.Text
 	e.Takes, e.Crew, e.People = t.Takes, t.Crew, t.Heads
-	e.SignedBy = t.By
 	switch t.What {
+	case said.Signed:
+		e.Task, e.Who = id, t.By
+	case said.DutyDone:
+		e.Duty, e.Who = id, t.By
+	case said.Accident, said.NearMiss:
+		e.Zone, e.Who = id, t.By
 	case said.Given:
 		e.Given = id
 	case said.SlotGot, said.SlotLost, said.Away, said.Back:

@@ -106,12 +106,15 @@ func (b *build) know() {
 	for i := range b.p.Givens {
 		known[name{"given", b.p.Givens[i].ID}] = true
 	}
+	for i := range b.p.Duties {
+		known[name{"duty", b.p.Duties[i].ID}] = true
+	}
 	for i := range b.p.Machines {
 		known[name{"machine", b.p.Machines[i].ID}] = true
 	}
 	for _, e := range b.State.Events {
 		if slices.ContainsFunc([]name{{"task", e.Task}, {"delivery", e.Delivery}, {"crew", e.Crew},
-			{"given", e.Given}, {"machine", e.Machine}}, func(n name) bool { return n.id != "" && !known[n] }) {
+			{"given", e.Given}, {"machine", e.Machine}, {"duty", e.Duty}}, func(n name) bool { return n.id != "" && !known[n] }) {
 			b.Unknown = append(b.Unknown, *e)
 		}
 	}

@@ -79,7 +79,7 @@ const MostText = 2000
 // readsBack checks that an event that is to be written can be read again as it is, and that
 // people can read it: logs that are there already may hold more.
 func (e *Event) readsBack(loc *time.Location) error {
-	for _, text := range []string{e.By, e.Text} {
+	for _, text := range []string{e.By, e.Text, e.Who} {
 		if n := utf8.RuneCountInString(text); n > MostText {
 			return fmt.Errorf("a text of %d characters is too long; %d are the most that an event takes", n, MostText)
 		}
@@ -114,6 +114,8 @@ func (e *Event) past(loc *time.Location, now calendars.Instant) error {
 	case e.What.Weather() && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
 		return fmt.Errorf("%s is still to come; "+
 			"log the weather once it has been, and try with \"turflast whatif\" what it would do", e.Date)
+	case e.What == DutyDone && e.Date > calendars.DateIn(now.Plus(Ahead), loc):
+		return fmt.Errorf("%s is still to come; log a duty once it is done", e.Date)
 	case e.To == 0 || e.To >= e.At:
 		return nil
 	case e.What == Appointed:
@@ -136,6 +138,7 @@ func Known(p *schedule.Plan, e *Event) error {
 		{"crew", e.Crew, len(p.Crews), func(i int) string { return p.Crews[i].ID }},
 		{"given", e.Given, len(p.Givens), func(i int) string { return p.Givens[i].ID }},
 		{"machine", e.Machine, len(p.Machines), func(i int) string { return p.Machines[i].ID }},
+		{"daily duty", e.Duty, len(p.Duties), func(i int) string { return p.Duties[i].ID }},
 	} {
 		if err := among(named.what, named.name, named.n, named.id); err != nil {
 			return cmp.Or(gone(p, named.name), err)
@@ -146,6 +149,10 @@ func Known(p *schedule.Plan, e *Event) error {
 		return e.unsigned(p)
 	case SlotGot, SlotLost:
 		return e.always(p)
+	case DutyDone:
+		return e.due(p)
+	case Accident, NearMiss:
+		return among("zone", e.Zone, len(p.Zones), func(i int) string { return p.Zones[i].ID })
 	}
 	return e.wrongWay(p)
 }

@@ -40,6 +40,8 @@ type wire struct {
 	Of       string `json:"of,omitempty"`
 
 	SignedBy string `json:"signed_by,omitempty"`
+	Duty     string `json:"duty,omitempty"`
+	Who      string `json:"who,omitempty"`
 	Zone     string `json:"zone,omitempty"`
 	After    string `json:"after,omitempty"`
 	Before   string `json:"before,omitempty"`
@@ -58,7 +60,10 @@ func (e *Event) Line(loc *time.Location) []byte {
 		ID: e.ID, What: e.What, At: at(e.At), Written: at(e.Written), By: e.By,
 		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given, Machine: e.Machine,
 		To: at(e.To), Was: at(e.Was), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
-		SignedBy: e.SignedBy, Zone: e.Zone, After: e.Follows, Before: e.Precedes,
+		Duty: e.Duty, Who: e.Who, Zone: e.Zone, After: e.Follows, Before: e.Precedes,
+	}
+	if e.What == Signed {
+		w.SignedBy, w.Who = w.Who, ""
 	}
 	if e.What == Left {
 		left := int(e.Left)
@@ -177,7 +182,7 @@ func (r *reader) event() Event {
 		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
 		Was: r.moment("was", w.Was), Machine: w.Machine,
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,
-		SignedBy: w.SignedBy, Zone: w.Zone, Follows: w.After, Precedes: w.Before,
+		Duty: w.Duty, Who: w.Who, Zone: w.Zone, Follows: w.After, Precedes: w.Before,
 	}
 	if w.Format != nil && *w.Format < 1 {
 		r.fail("format", "format takes a whole number from 1 on")
@@ -192,6 +197,14 @@ func (r *reader) event() Event {
 			r.fail("date", "date %v", err)
 		}
 		e.Date = d
+	}
+	switch {
+	case w.Who != "" && w.What == Signed:
+		r.fail("who", "an event %q has no %q", w.What, "who")
+	case w.SignedBy != "" && w.What != Signed:
+		r.fail("signed_by", "an event %q has no %q", w.What, "signed_by")
+	case w.SignedBy != "":
+		e.Who = w.SignedBy
 	}
 	if w.Takes != nil && e.Takes <= 0 {
 		r.fail("takes_minutes", "takes_minutes %d is less than 1", e.Takes)

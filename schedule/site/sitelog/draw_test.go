@@ -25,8 +25,13 @@ func more(t *rapid.T, e *sitelog.Event) {
 		e.Text, e.Zone, e.Takes, e.Crew = "drain", "rear", 30, "joiners"
 		e.Follows = rapid.SampledFrom([]string{"", "frame", "frame, set-out"}).Draw(t, "follows")
 		e.Precedes = rapid.SampledFrom([]string{"", "set-out"}).Draw(t, "precedes")
+	case sitelog.DutyDone, sitelog.Accident, sitelog.NearMiss:
+		e.Who = rapid.SampledFrom([]string{"", "Ana Ruiz"}).Draw(t, "who")
+		if e.What != sitelog.DutyDone {
+			e.Zone = rapid.SampledFrom([]string{"", "rear"}).Draw(t, "zone")
+		}
 	case sitelog.Signed:
-		if e.SignedBy = rapid.SampledFrom([]string{"", "Ana Ruiz"}).Draw(t, "by"); e.SignedBy != "" {
+		if e.Who = rapid.SampledFrom([]string{"", "Ana Ruiz"}).Draw(t, "by"); e.Who != "" {
 			e.Text, e.Takes, e.Crew, e.Until = "lip", 30, "joiners", at("12:00")
 		}
 	}

@@ -18,6 +18,8 @@ type State struct {
 	People     []Event
 	Slots      []Event              // of machines: got and lost
 	Away       map[string][]Absence // of machines, by id
+	Duties     map[Due]*Event       // done, by which and on which date
+	Accidents  []Snag               // and near misses
 	Notes      []*Event
 	Snags      []Snag
 	Works      []Work          // that it adds to the plan
@@ -47,7 +49,7 @@ type Task struct {
 // work is in hand again, and pauses until that begins.
 func (t *Task) PutRight() bool { return t.Failed != 0 && t.Finish == 0 }
 
-// Snag is something to put right.
+// Snag is something to put right, or an accident or near miss to be dealt with.
 type Snag struct {
 	Event
 	Closed calendars.Instant // zero while it is open
@@ -69,7 +71,8 @@ func Replay(events []Event, upto calendars.Instant) *State { return replay(order
 func replay(sorted []*Event, upto calendars.Instant) *State {
 	s := &State{
 		Tasks: make(map[string]*Task), Deliveries: make(map[string]*Delivery),
-		Givens: make(map[string]calendars.Instant), Away: make(map[string][]Absence), Undone: undone(sorted),
+		Givens: make(map[string]calendars.Instant), Away: make(map[string][]Absence), Duties: make(map[Due]*Event),
+		Undone: undone(sorted),
 	}
 	ids := make(map[string]bool, len(sorted))
 	s.Events = make([]*Event, 0, len(sorted))
@@ -181,7 +184,11 @@ func (s *State) apply(e *Event) (why string) {
 	case Given:
 		return s.give(e)
 	case SnagClosed:
-		return s.close(e)
+		return closed(s.Snags, "snag", e)
+	case Closed:
+		return closed(s.Accidents, "accident or near miss", e)
+	case DutyDone:
+		return s.duty(e)
 	case Added:
 		return s.add(Work{*e})
 	case Cancelled:
@@ -202,6 +209,8 @@ func (s *State) note(e *Event) {
 		s.Notes = append(s.Notes, e)
 	case SnagOpened:
 		s.Snags = append(s.Snags, Snag{Event: *e})
+	case Accident, NearMiss:
+		s.Accidents = append(s.Accidents, Snag{Event: *e})
 	}
 }
 
@@ -300,7 +309,7 @@ func (s *State) signOff(e *Event) string {
 		fallthrough
 	case e.What == Signed:
 		t.rightBy(e.At)
-		t.Signed, t.SignedBy = e.At, e.SignedBy
+		t.Signed, t.SignedBy = e.At, e.Who
 		if e.conditional() {
 			t.Condition = (&Work{*e}).ID()
 		}
@@ -341,17 +350,18 @@ func (t *Task) rightBy(signed calendars.Instant) {
 	}
 }
 
-func (s *State) close(e *Event) string {
-	for k := range s.Snags {
-		if snag := &s.Snags[k]; snag.ID == e.Of {
-			if snag.Closed != 0 {
-				return fmt.Sprintf("the snag %s is closed already", e.Of)
+// closed closes the one of some open things that an event names.
+func closed(open []Snag, what string, e *Event) string {
+	for k := range open {
+		if x := &open[k]; x.ID == e.Of {
+			if x.Closed != 0 {
+				return fmt.Sprintf("the %s %s is closed already", what, e.Of)
 			}
-			snag.Closed = e.At
+			x.Closed = e.At
 			return ""
 		}
 	}
-	return fmt.Sprintf("no snag %s is open at that time; see log show", e.Of)
+	return fmt.Sprintf("no %s %s is open at that time; see log show", what, e.Of)
 }
 
 // Merge is the events of two logs, each once, in order. It doesn't matter which

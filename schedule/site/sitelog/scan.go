@@ -43,6 +43,8 @@ var keys = [...]key{
 	{name: "text", text: func(w *wire) *string { return &w.Text }},
 	{name: "of", text: func(w *wire) *string { return &w.Of }},
 	{name: "signed_by", shared: true, text: func(w *wire) *string { return &w.SignedBy }},
+	{name: "duty", shared: true, text: func(w *wire) *string { return &w.Duty }},
+	{name: "who", shared: true, text: func(w *wire) *string { return &w.Who }},
 	{name: "zone", shared: true, text: func(w *wire) *string { return &w.Zone }},
 	{name: "after", shared: true, text: func(w *wire) *string { return &w.After }},
 	{name: "before", shared: true, text: func(w *wire) *string { return &w.Before }},

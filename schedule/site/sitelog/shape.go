@@ -29,7 +29,9 @@ var (
 	text     = field{"text", func(e *Event) bool { return e.Text != "" }}
 	of       = field{"of", func(e *Event) bool { return e.Of != "" }}
 	takes    = field{"takes_minutes", func(e *Event) bool { return e.Takes != 0 }}
-	signedBy = field{"signed_by", func(e *Event) bool { return e.SignedBy != "" }}
+	signedBy = field{"signed_by", func(e *Event) bool { return e.What == Signed && e.Who != "" }}
+	duty     = field{"duty", func(e *Event) bool { return e.Duty != "" }}
+	who      = field{"who", func(e *Event) bool { return e.What != Signed && e.Who != "" }}
 	zone     = field{"zone", func(e *Event) bool { return e.Zone != "" }}
 	after    = field{"after", func(e *Event) bool { return e.Follows != "" }}
 	before   = field{"before", func(e *Event) bool { return e.Precedes != "" }}
@@ -69,6 +71,10 @@ var shapes = map[Kind]fields{
 	Frost:      {needs: []field{date}, may: []field{from, until}},
 	Heat:       {needs: []field{date}, may: []field{from, until}},
 	People:     {needs: []field{crew, date}, may: []field{heads, from, until}},
+	DutyDone:   {needs: []field{duty, date}, may: []field{who}},
+	Accident:   {needs: []field{text}, may: []field{zone, task, who}},
+	NearMiss:   {needs: []field{text}, may: []field{zone, task, who}},
+	Closed:     {needs: []field{of}, may: []field{text}},
 	Note:       {needs: []field{text}, may: []field{task, delivery}},
 	SnagOpened: {needs: []field{text}, may: []field{task}},
 	SnagClosed: {needs: []field{of}, may: []field{text}},
@@ -81,7 +87,7 @@ var shapes = map[Kind]fields{
 func Kinds() []Kind {
 	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Short, Refused, Rebooked, Loaded,
 		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Wet, Windy, Frost, Heat, People,
-		Note, SnagOpened, SnagClosed, Added, Cancelled, Undone}
+		DutyDone, Accident, NearMiss, Closed, Note, SnagOpened, SnagClosed, Added, Cancelled, Undone}
 }
 
 // shape says which key an event lacks, or has and can't have, and why.
@@ -110,7 +116,7 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 // keys says which key an event of some fields lacks, or has and can't have.
 func (e *Event) keys(f fields) (key string, err error) {
 	all := []field{task, delivery, crew, given, machine, to, was, date, from, until, text, of, takes, heads,
-		signedBy, zone, after, before}
+		signedBy, duty, who, zone, after, before}
 	for _, x := range f.needs {
 		if !x.said(e) {
 			return "what", fmt.Errorf("an event %q needs %q", e.What, x.key)
@@ -132,7 +138,7 @@ func (e *Event) unprintable() (key string) {
 	for _, x := range [...]struct{ key, text string }{
 		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery},
 		{"crew", e.Crew}, {"given", e.Given}, {"machine", e.Machine}, {"text", e.Text}, {"of", e.Of},
-		{"signed_by", e.SignedBy}, {"zone", e.Zone}, {"after", e.Follows}, {"before", e.Precedes},
+		{"duty", e.Duty}, {"who", e.Who}, {"zone", e.Zone}, {"after", e.Follows}, {"before", e.Precedes},
 	} {
 		if strings.ContainsFunc(x.text, unicode.IsControl) {
 			return x.key

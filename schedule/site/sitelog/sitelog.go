@@ -29,36 +29,40 @@ type Kind string
 
 // The kinds of event, and the fields that they use besides the common ones.
 const (
-	Started    Kind = "started"     // Task, and perhaps Crew and People: who is at it, if others than planned
-	Finished   Kind = "finished"    // Task: its work
-	Left       Kind = "left"        // Task, Left
-	Paused     Kind = "paused"      // Task, Text: why
-	Resumed    Kind = "resumed"     // Task
-	Arrived    Kind = "arrived"     // Delivery
-	Refused    Kind = "refused"     // Delivery, Text: why
-	Rebooked   Kind = "rebooked"    // Delivery, To
-	Unloaded   Kind = "unloaded"    // Delivery: all of it
-	Gone       Kind = "gone"        // Delivery: a collection that was loaded
-	Loaded     Kind = "loaded"      // Delivery: its living stock lifted or cut, its mix batched
-	Short      Kind = "short"       // Delivery, Text: what is missing or damaged of a load; perhaps To: the rest comes
-	Ordered    Kind = "ordered"     // Delivery
-	Confirmed  Kind = "confirmed"   // Delivery: it comes as booked, its sender says
-	Signed     Kind = "signed"      // Task: its hold point; perhaps SignedBy; on condition: Text, Takes, Crew, Until
-	Failed     Kind = "failed"      // Task: its hold point or another check; Text: why; perhaps Takes, Crew, People
-	Appointed  Kind = "appointment" // Task: its hold point; To: one is agreed; Was: one is not any more
-	SlotGot    Kind = "slot-got"    // Machine, From, Until: it is ours
-	SlotLost   Kind = "slot-lost"   // Machine, From, Until: it isn't
-	Away       Kind = "away"        // Machine: broken, or not come yet; perhaps Until: to be back, Text: why
-	Back       Kind = "back"        // Machine
-	Given      Kind = "given"       // Given: it is there
-	Wet        Kind = "wet"         // Date, or From and Until: dry work stands still
-	Windy      Kind = "windy"       // as Wet: calm work stands still
-	Frost      Kind = "frost"       // as Wet: mild work stands still
-	Heat       Kind = "heat"        // as Wet: mild work stands still
-	People     Kind = "people"      // Crew, Date, People: how many turned up, or were there from From to Until
-	Note       Kind = "note"        // Text, and perhaps Task or Delivery
-	SnagOpened Kind = "snag-opened" // Text, and perhaps Task
-	SnagClosed Kind = "snag-closed" // Of: the event that opened it; perhaps Text
+	Started    Kind = "started"         // Task, and perhaps Crew and People: who is at it, if others than planned
+	Finished   Kind = "finished"        // Task: its work
+	Left       Kind = "left"            // Task, Left
+	Paused     Kind = "paused"          // Task, Text: why
+	Resumed    Kind = "resumed"         // Task
+	Arrived    Kind = "arrived"         // Delivery
+	Refused    Kind = "refused"         // Delivery, Text: why
+	Rebooked   Kind = "rebooked"        // Delivery, To
+	Unloaded   Kind = "unloaded"        // Delivery: all of it
+	Gone       Kind = "gone"            // Delivery: a collection that was loaded
+	Loaded     Kind = "loaded"          // Delivery: its living stock lifted or cut, its mix batched
+	Short      Kind = "short"           // Delivery, Text: what is missing or damaged of a load; perhaps To: the rest comes
+	Ordered    Kind = "ordered"         // Delivery
+	Confirmed  Kind = "confirmed"       // Delivery: it comes as booked, its sender says
+	Signed     Kind = "signed"          // Task: its hold point; perhaps Who signed; on condition: Text, Takes, Crew, Until
+	Failed     Kind = "failed"          // Task: its hold point or another check; Text: why; perhaps Takes, Crew, People
+	Appointed  Kind = "appointment"     // Task: its hold point; To: one is agreed; Was: one is not any more
+	SlotGot    Kind = "slot-got"        // Machine, From, Until: it is ours
+	SlotLost   Kind = "slot-lost"       // Machine, From, Until: it isn't
+	Away       Kind = "away"            // Machine: broken, or not come yet; perhaps Until: to be back, Text: why
+	Back       Kind = "back"            // Machine
+	Given      Kind = "given"           // Given: it is there
+	Wet        Kind = "wet"             // Date, or From and Until: dry work stands still
+	Windy      Kind = "windy"           // as Wet: calm work stands still
+	Frost      Kind = "frost"           // as Wet: mild work stands still
+	Heat       Kind = "heat"            // as Wet: mild work stands still
+	People     Kind = "people"          // Crew, Date, People: how many turned up, or were there from From to Until
+	DutyDone   Kind = "duty"            // Duty, Date: a daily duty was done; perhaps Who did it
+	Accident   Kind = "accident"        // Text: what happened; perhaps Zone, Task, and Who saw it
+	NearMiss   Kind = "near-miss"       // as Accident: nobody was hurt
+	Closed     Kind = "accident-closed" // Of: the accident or near miss that is dealt with; perhaps Text
+	Note       Kind = "note"            // Text, and perhaps Task or Delivery
+	SnagOpened Kind = "snag-opened"     // Text, and perhaps Task
+	SnagClosed Kind = "snag-closed"     // Of: the event that opened it; perhaps Text
 	// Added is work that isn't in the plan: Task, the id that it gets; Text, Zone, Takes and Crew;
 	// perhaps People, Follows, Precedes and Until.
 	Added     Kind = "added"
@@ -77,20 +81,20 @@ type Event struct {
 	Written calendars.Instant // when it was written
 	By      string            // who wrote it
 
-	Task, Delivery, Crew, Given, Machine string // their ids in the plan, or empty
+	Task, Delivery, Crew, Given, Machine, Duty string // their ids in the plan, or empty
 
 	Left        calendars.Minutes // working time with those who are at it
 	Takes       calendars.Minutes // working time: of Failed to put it right, 0 when it isn't said; of added work
 	To          calendars.Instant // of Rebooked, Short and Appointed: the new arrival, or appointment
 	Was         calendars.Instant // of Appointed: one that isn't agreed any more
-	Date        calendars.Date    // of weather and People
+	Date        calendars.Date    // of weather, People and DutyDone
 	From, Until calendars.Instant // of slots; of weather and People, for part of a date; of Away and added work Until
 	People      int               // of Started, Failed and added work: of Crew, or 0 when it isn't said
 	Text        string
 	Of          string
 
-	SignedBy string // who signed
-	Zone     string // of Added: where
+	Who      string // signed, did the duty, or saw the accident
+	Zone     string // of Added and accidents: where
 	Follows  string // of Added: ids of tasks that it comes after, see [List]
 	Precedes string // and of those that it comes before
 }
@@ -133,5 +137,5 @@ func WrittenAt(id string) (milliseconds int64, ok bool) {
 
 // subject is what an event is about, for a message.
 func (e *Event) subject() string {
-	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Machine, e.Of)
+	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Machine, e.Duty, e.Of)
 }

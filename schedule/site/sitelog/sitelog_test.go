@@ -56,9 +56,12 @@ func event(id string, what sitelog.Kind, clock, about string) sitelog.Event {
 		e.Machine = about
 	case what == sitelog.SlotGot, what == sitelog.SlotLost:
 		e.Machine, e.From, e.Until = about, at("13:00"), at("14:00")
-	case what == sitelog.SnagClosed, what == sitelog.Undone:
+	case what == sitelog.DutyDone:
+		e.Duty = about
+	case what == sitelog.SnagClosed, what == sitelog.Closed, what == sitelog.Undone:
 		e.Of = about
-	case what == sitelog.SnagOpened, what == sitelog.Note, what == sitelog.Wet:
+	case what == sitelog.SnagOpened, what == sitelog.Note, what == sitelog.Wet, what == sitelog.Accident,
+		what == sitelog.NearMiss:
 		e.Text = about
 	default:
 		e.Task = about
@@ -189,6 +192,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 			sitelog.SlotGot: "crane", sitelog.SlotLost: "saw", sitelog.Away: "saw", sitelog.Back: "saw",
 			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
 			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: "",
+			sitelog.DutyDone: "watering", sitelog.Accident: "a fall", sitelog.NearMiss: "a slip", sitelog.Closed: "id1",
 			sitelog.Windy: "", sitelog.Frost: "", sitelog.Heat: ""}
 		task, named := about[kind]
 		switch {
@@ -204,7 +208,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 			e.Text = "so it was"
 		case sitelog.Rebooked, sitelog.Appointed:
 			e.To = at("12:00")
-		case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat, sitelog.People:
+		case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat, sitelog.People, sitelog.DutyDone:
 			e.Date = calendars.DateOf(2027, time.May, 3)
 		}
 		more(t, &e)
