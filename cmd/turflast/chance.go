@@ -19,6 +19,9 @@ func addChance(c *cobra.Command) {
 // chanceOf builds programmes many times, each once; nil unless the option asks for it. The error
 // says that it can't be had.
 func (p *program) chanceOf(c *cobra.Command) (report.ChanceOf, error) {
+	if c.Flags().Lookup(chanceFlag) == nil {
+		return nil, nil // turflast by itself prints the plan too, without options of its own
+	}
 	if asked, err := c.Flags().GetBool(chanceFlag); err != nil || !asked {
 		return nil, err
 	}
