@@ -19,6 +19,7 @@ type TaskProgress struct {
 	Paused bool              // in hand, and nobody at it at the moment
 	Worked []calendars.Span  // the stretches worked before the moment, sorted
 	Heads  []int             // by Task.Crew: those who have worked on it; nil when it wasn't started
+	Teams  []Team            // those who were at it one after the other, first those planned; nil if nobody changed
 	Signed calendars.Instant // when its hold point was signed; zero when it isn't
 	By     string            // who signed it, if that is known
 	Terms  string            // the id of the work on condition of which it was signed; empty for none
@@ -27,6 +28,13 @@ type TaskProgress struct {
 	Before calendars.Instant // of a task to be put right: when its work was finished before that; else zero
 	Ended  calendars.Instant // when it was cancelled though it had begun: it is finished as it was then; else zero
 	Untold bool              // nobody has said how long putting it right takes: Left is nothing
+}
+
+// Team is who was at a task over a span of time, which is empty for who never was.
+type Team struct {
+	Crew  []CrewNeed
+	Heads []int // by Crew
+	Over  calendars.Span
 }
 
 // DeliveryProgress is what has happened to one delivery. Of one that has come,

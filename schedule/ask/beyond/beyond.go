@@ -52,6 +52,7 @@ type Unfinished struct {
 	Left, All calendars.Minutes // its working time still to do then, and in all
 	Amount    *Amount           // nil: the plan gives none, nothing is left, or the log says that more is
 	Begun     bool
+	Unticked  bool              // worked off by now and not ticked as finished: nobody knows what is left
 	NoPlace   bool              // it never begins, or is never done
 	Cures     calendars.Instant // of finished work: when its cure ends, after the hand-over; else zero
 	Unsigned  bool              // of finished work: its hold point comes after the hand-over
@@ -69,6 +70,10 @@ func unfinished(c network.Case, a schedule.Activity) Unfinished {
 		u.All = minutes(work) + u.Left
 	}
 	if !task {
+		return u
+	}
+	if u.Left > 0 && c.Plan.InHand(t) && c.Plan.Rest(t).Time(1) <= 0 {
+		u.Unticked, u.Left, u.All = true, 0, 0
 		return u
 	}
 	u.Amount = amount(c, t, u.Left, u.All)

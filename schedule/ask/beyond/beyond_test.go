@@ -149,7 +149,7 @@ func told(p *schedule.Plan, a *beyond.Answer) string {
 			is   bool
 			said string
 		}{
-			{u.Begun, "begun"}, {u.NoPlace, "no place"}, {u.Unsigned, "unsigned"},
+			{u.Begun, "begun"}, {u.Unticked, "not ticked"}, {u.NoPlace, "no place"}, {u.Unsigned, "unsigned"},
 			{u.Cures != 0, "cures until " + words.Moment(max(u.Cures, p.Site.Opens))},
 		} {
 			if x.is {
@@ -207,6 +207,36 @@ func TestAmountOfWorkInHand(t *testing.T) {
 			Worked: []calendars.Span{{Start: p.Site.Opens, End: p.Site.Opens.Plus(4 * calendars.Hour)}},
 		}}}
 		if diff := cmp.Diff(c.want, told(&q, beyond.Of(programme(t, &q, true)))); diff != "" {
+			t.Error(diff)
+		}
+	}
+}
+
+// Of work that was to be finished before the line, and was begun and not ticked, nobody knows
+// what is left.
+func TestNotTicked(t *testing.T) {
+	p, problems := planfile.Read(strings.NewReader(fmt.Sprintf(court, weekly, `tasks:
+  turf: {name: Turf, zone: rear, stage: planting, crew: {ground: 1}, takes: 1h, cure: 1h}
+`)))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	for _, c := range []struct {
+		after calendars.Minutes // from the line to the moment
+		left  calendars.Minutes
+		want  string
+	}{
+		{calendars.Hour, 0, "turf 0 of 0, begun, not ticked"},
+		{calendars.Hour, 60, "turf 120 of 300, begun"}, // as somebody said now
+		{0, 0, "turf 0 of 180, begun, cures until Tue 4 May 13:00"},
+	} {
+		now := p.Site.Handover.Plus(c.after)
+		begun := p.Site.Handover.Plus(-3 * calendars.Hour)
+		p.Progress = &schedule.Progress{At: now, Tasks: []schedule.TaskProgress{{
+			Start: begun, Left: schedule.Effort{Takes: c.left}, Heads: []int{1},
+			Worked: []calendars.Span{{Start: begun, End: now}},
+		}}}
+		if diff := cmp.Diff(c.want, told(p, beyond.Of(programme(t, p, true)))); diff != "" {
 			t.Error(diff)
 		}
 	}

@@ -89,6 +89,9 @@ func happened(e *sitelog.Event, about, why string) {
 	switch e.What {
 	case sitelog.Paused, sitelog.Failed, sitelog.Refused, sitelog.Short:
 		why = cmp.Or(why, "so it was")
+	case sitelog.Started: // who is at it, and how many
+		_, _ = fmt.Sscan(why, &e.Crew, &e.People)
+		why = ""
 	}
 	e.Text = why
 }

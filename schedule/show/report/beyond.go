@@ -19,6 +19,7 @@ type unfinished struct {
 	Task     schedule.TaskID     `json:"task,omitempty" doc:"the task"`
 	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"or the delivery"`
 	Begun    bool                `json:"begun,omitempty" doc:"it is begun by then"`
+	Unticked bool                `json:"unticked,omitempty" doc:"its time is over now and it isn't logged as finished"`
 	NoPlace  bool                `json:"no_place,omitempty" doc:"it is never done"`
 	Left     calendars.Minutes   `json:"left_minutes" doc:"working time still to do then"`
 	All      calendars.Minutes   `json:"all_minutes" doc:"working time in all"`
@@ -65,7 +66,7 @@ func (r *Report) beyondObject() *beyondLine {
 		u := &a.Unfinished[i]
 		task, lorry := r.pair(u.Activity)
 		one := unfinished{Task: task, Delivery: lorry, Begun: u.Begun, NoPlace: u.NoPlace, Left: u.Left, All: u.All,
-			Cures: u.Cures, Unsigned: u.Unsigned, Sentence: r.words.StillToDo(u)}
+			Unticked: u.Unticked, Cures: u.Cures, Unsigned: u.Unsigned, Sentence: r.words.StillToDo(u)}
 		if u.Amount != nil {
 			one.Amount, one.Of = u.Amount.Left, u.Amount.All+" "+u.Amount.Units
 		}

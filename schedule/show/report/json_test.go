@@ -95,6 +95,21 @@ func beyondTheLine(c network.Case) (all []*report.Report) {
 	return all
 }
 
+// unticked is a programme whose first task that takes time is to be over a minute after the line,
+// as it is then by the clock, and isn't ticked.
+func unticked(c network.Case) *report.Report {
+	m, p := *c.Model, *c.Plan
+	p.Progress = &schedule.Progress{
+		Tasks: make([]schedule.TaskProgress, len(p.Tasks)), Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
+	}
+	k := slices.IndexFunc(c.Programme.Tasks, func(d schedule.TaskDates) bool { return len(d.Work) > 0 })
+	d := &c.Programme.Tasks[k]
+	p.Site.Handover, p.Progress.At = d.Finish-1, d.Finish
+	p.Progress.Tasks[k] = schedule.TaskProgress{Start: d.Start, Heads: d.Heads}
+	m.Plan = &p
+	return report.New(network.Case{Model: &m, Programme: c.Programme})
+}
+
 // mends are a measure and a change that would mend it, by the programme of a case.
 func mends(c network.Case) *mend.Result {
 	open := schedule.Change{Kind: schedule.ChangeOpen, Name: schedule.SiteHours,
@@ -133,6 +148,7 @@ func TestJSONIsAsDocumented(t *testing.T) {
 	for _, r := range append(beyondTheLine(crews(s)),
 		underway(t), unconfirmed(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
 		report.New(everything(s)).Mending(mends(crews(s))).Chance(often), interrupted(crews(s)),
+		unticked(crews(s)),
 	) {
 		conforms(t, seen, r.JSON)
 	}

@@ -42,12 +42,14 @@ func firstBeyond[T any](all []T, say func(*T) string) (said []string) {
 // StillToDo says how an activity stands at the hand-over, as a sentence: "Lay the turf:
 // 20 of 62 m2 still to do."
 func (w *Writer) StillToDo(u *beyond.Unfinished) string {
-	return w.NameFirst(u.Activity) + ": " + w.leftOver(u) + "."
+	return stopped(w.NameFirst(u.Activity) + ": " + w.leftOver(u))
 }
 
 // AtTheLine is [Writer.StillToDo] beside the activity's name: "At the line: 20 of 62 m2
 // still to do."
-func (w *Writer) AtTheLine(u *beyond.Unfinished) string { return "At the line: " + w.leftOver(u) + "." }
+func (w *Writer) AtTheLine(u *beyond.Unfinished) string {
+	return stopped("At the line: " + w.leftOver(u))
+}
 
 // leftOver says how an activity stands at the hand-over, and whether it is ever done, as
 // a clause.
@@ -78,6 +80,8 @@ func (w *Writer) progress(u *beyond.Unfinished) string {
 		return fmt.Sprintf("%s of %s of its %s still to do", work(u.Left), work(u.All), w.unloading(d))
 	case u.Amount != nil:
 		return fmt.Sprintf("%s of %s %s still to do", u.Amount.Left, u.Amount.All, u.Amount.Units)
+	case u.Unticked:
+		return "begun, and not ticked as finished: is it? what is left?"
 	case u.Left > 0:
 		return fmt.Sprintf("%s of %s still to do", work(u.Left), work(u.All))
 	}

@@ -72,6 +72,9 @@ func (b *build) byTeams(id schedule.TaskID, teams []team, within calendars.Span,
 		if i+1 < len(teams) {
 			in.End = min(in.End, teams[i+1].from)
 		}
+		if len(teams) > 1 {
+			was.Teams = append(was.Teams, schedule.Team{Crew: teams[i].crew, Heads: teams[i].heads, Over: in})
+		}
 		if in.Start >= in.End {
 			continue
 		}

@@ -29,10 +29,12 @@ func count(s *progress.Standing, hours *worktime.Set) []calendars.Minutes {
 		if was.Start == 0 || len(p.Tasks[i].Crew) == 0 {
 			continue
 		}
-		spans := stretches(s, hours, id)
-		for k, need := range p.Tasks[i].Crew {
-			for _, span := range spans {
-				crews[need.Crew] = append(crews[need.Crew], at{id, span, was.Heads[k]})
+		for _, x := range teams(p, id) {
+			spans := stretches(s, hours, id, &x)
+			for k, need := range x.Crew {
+				for _, span := range spans {
+					crews[need.Crew] = append(crews[need.Crew], at{id, span, x.Heads[k]})
+				}
 			}
 		}
 	}
@@ -47,31 +49,51 @@ func count(s *progress.Standing, hours *worktime.Set) []calendars.Minutes {
 	return out
 }
 
-// stretches are those in which a task was worked with the heads it has; on a date, or
-// for a part of one, for which the log says that fewer of one of its crews turned up,
-// with as many as there were.
-func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID) []calendars.Span {
-	t, was := &s.Plan.Tasks[id], &s.Plan.Progress.Tasks[id]
-	out := was.Worked
+// teams lists who was at a task that was started, those planned first.
+func teams(p *schedule.Plan, id schedule.TaskID) []schedule.Team {
+	was := &p.Progress.Tasks[id]
+	if was.Teams != nil {
+		return was.Teams
+	}
+	over := calendars.Span{Start: was.Start, End: was.Finish}
+	if was.Finish == 0 {
+		over.End = p.Progress.At
+	}
+	return []schedule.Team{{Crew: p.Tasks[id].Crew, Heads: was.Heads, Over: over}}
+}
+
+// stretches are those in which a team worked on a task with its heads; on a date, or for a
+// part of one, for which the log says that fewer of one of its crews turned up, with as many
+// as there were.
+func stretches(s *progress.Standing, hours *worktime.Set, id schedule.TaskID, x *schedule.Team) []calendars.Span {
+	t := s.Plan.Tasks[id]
+	t.Crew = x.Crew
+	out := inside(s.Plan.Progress.Tasks[id].Worked, x.Over)
 	var few *calendars.Calendar
 	for i := range s.State.People {
 		e := &s.State.People[i]
 		k := slices.IndexFunc(t.Crew, func(n schedule.CrewNeed) bool { return s.Plan.Crews[n.Crew].ID == e.Crew })
-		if k < 0 || e.People >= was.Heads[k] {
+		if k < 0 || e.People >= x.Heads[k] {
 			continue
 		}
 		if few == nil {
-			few = hours.Task(t, slices.Repeat([]int{1}, len(t.Crew)))
+			few = hours.Task(&t, slices.Repeat([]int{1}, len(t.Crew)))
 		}
 		on := e.About(s.Plan.Site.Location)
-		end := was.Finish
-		if end == 0 {
-			end = s.Plan.Progress.At
-		}
-		within := calendars.Span{Start: max(was.Start, on.Start), End: min(end, on.End)}
+		within := calendars.Span{Start: max(x.Over.Start, on.Start), End: min(x.Over.End, on.End)}
 		out = without(out, on)
 		if within.Start < within.End {
 			out = append(out, progress.Worked(few, within, s.State.Tasks[t.ID].Pauses)...)
+		}
+	}
+	return out
+}
+
+// inside is the part of spans within another span.
+func inside(spans []calendars.Span, in calendars.Span) (out []calendars.Span) {
+	for _, s := range spans {
+		if s.Start, s.End = max(s.Start, in.Start), min(s.End, in.End); s.Start < s.End {
+			out = append(out, s)
 		}
 	}
 	return out

@@ -3,7 +3,8 @@
 //
 // The log says when a task was started, paused and finished, not who was at it.
 // Its hours are therefore those of its own calendar in between, without pauses,
-// times the heads that the programme gave it. Where the log says that fewer of
+// times the heads that the programme gave it, or those of the crews that the log
+// says were at it, each in its time. Where the log says that fewer of
 // a crew turned up, they are the hours of those who did. Where a crew is on
 // several tasks at once that together need more heads than there are, its hours
 // are shared among them in proportion, so that no crew's hours are counted
@@ -122,7 +123,7 @@ func planned(p *schedule.Plan, id schedule.TaskID) calendars.Minutes {
 		return calendars.Minutes((e.Num + e.Den/2) / e.Den)
 	}
 	heads := 0
-	for _, h := range p.Progress.Tasks[id].Heads {
+	for _, h := range teams(p, id)[0].Heads {
 		heads += h
 	}
 	return e.Takes * calendars.Minutes(heads)

@@ -93,6 +93,15 @@ func TestTook(t *testing.T) {
 		{"in hand", "3 08:00 started dig", ""},
 		{"ticked at once", "3 12:00 started dig; 3 12:00 finished dig", "untimed dig"},
 		{"ticked in the evening", "3 18:00 started dig; 3 19:00 finished dig", "untimed dig"},
+		{"another crew from the start", "3 08:00 started dig masons; 3 12:00 finished dig", "dig 8 8"},
+		{"one of another crew from the start", "3 08:00 started dig masons 1; 3 14:00 finished dig", "dig 8 6"},
+		{"put right by another crew", "3 08:00 started fill; 3 10:00 finished fill; " +
+			"3 11:00 failed fill by masons 1; 3 11:00 started fill; 3 13:00 finished fill", "fill 8 10"},
+		{"put right by another crew that has other work", "3 08:00 started dig; 3 10:00 finished dig; 3 10:00 started bed; " +
+			"3 11:00 failed dig by masons 2; 3 11:00 started dig; 3 13:00 finished dig; 3 14:00 finished bed",
+			"dig 8 6; bed 8 6"},
+		{"put right by another crew, and some of the first had turned up", "3 08:00 people ground 2; 3 08:00 started fill; " +
+			"3 10:00 finished fill; 3 10:00 failed fill by masons 1; 3 10:00 started fill; 3 12:00 finished fill", "fill 8 6"},
 		{"taken back", "3 08:00 started dig; 3 12:00 finished dig; 3 13:00 undone e1", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -103,8 +112,11 @@ func TestTook(t *testing.T) {
 					events = append(events, sitelog.Event{ID: "u", What: sitelog.Undone, At: at, Written: at, Of: f[3]})
 					continue
 				}
+				line, by, _ := strings.Cut(line, " by ")
 				events = append(events, plans.Log(t, p, line)...)
-				events[len(events)-1].ID = fmt.Sprint("e", len(events)-1)
+				e := &events[len(events)-1]
+				e.ID = fmt.Sprint("e", len(events)-1)
+				_, _ = fmt.Sscan(by, &e.Crew, &e.People)
 			}
 			if diff := cmp.Diff(c.want, said(p, of(p, events, nil, moment(t, p, "7", "16:00")))); diff != "" {
 				t.Errorf("(-want +got):\n%s", diff)
