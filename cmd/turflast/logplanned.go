@@ -50,6 +50,6 @@ func (l *logging) asked(f *forgotten, ids []string) ([]sheets.Question, error) {
 		return nil, err
 	}
 	return slices.DeleteFunc(f.in(standing, c), func(q sheets.Question) bool {
-		return len(ids) > 0 && !slices.Contains(ids, l.plan.ActivityID(q.Activity))
+		return len(ids) > 0 && (q.Kind == sheets.IsBack || !slices.Contains(ids, l.plan.ActivityID(q.Activity)))
 	}), nil
 }

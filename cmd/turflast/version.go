@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/site/baseline"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 func (p *program) versionCommand() *cobra.Command {
@@ -30,8 +31,8 @@ Exit code: 0.`,
 				return err
 			}
 			doc := &page.Document{}
-			doc.Say(fmt.Sprintf("Files: baselines of format %d, calendar revisions of format %d.",
-				baseline.Format, feed.LedgerVersion))
+			doc.Say(fmt.Sprintf("Files: lines of a log of format %d, baselines of format %d, calendar revisions of format %d.",
+				sitelog.Format, baseline.Format, feed.LedgerVersion))
 			doc.Say("JSON: " + strings.Join(report.Formats(), ", ") + ".")
 			return doc.Write(p.stdout, page.Wide)
 		},

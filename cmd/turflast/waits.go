@@ -35,15 +35,18 @@ func (f *forgotten) in(s *progress.Standing, c network.Case) []sheets.Question {
 // answered are the events that answer what is asked at the head of a sheet.
 var answered = [...]sitelog.Kind{
 	sheets.HasBegun: sitelog.Started, sheets.IsFinished: sitelog.Finished,
-	sheets.IsSigned: sitelog.Signed, sheets.HasCome: sitelog.Arrived,
+	sheets.IsSigned: sitelog.Signed, sheets.HasCome: sitelog.Arrived, sheets.IsBack: sitelog.Back,
 }
 
 // asPlanned is the event that answers a question: it happened as planned.
 func (f *forgotten) asPlanned(q *sheets.Question) sitelog.Event {
 	e := sitelog.Event{What: answered[q.Kind], At: q.At, Written: q.At}
-	if _, task := f.plan.Task(q.Activity); task {
+	switch _, task := f.plan.Task(q.Activity); {
+	case q.Kind == sheets.IsBack:
+		e.Machine = f.plan.Machines[q.Machine].ID
+	case task:
 		e.Task = f.plan.ActivityID(q.Activity)
-	} else {
+	default:
 		e.Delivery = f.plan.ActivityID(q.Activity)
 	}
 	return e

@@ -11,10 +11,11 @@ import (
 // Question is about something that should have happened by now and isn't logged.
 type Question struct {
 	Kind     QuestionKind
-	Activity schedule.Activity
-	Due      calendars.Instant // when it was due, or now where the forecast has it happen now
-	At       calendars.Instant // when it can have happened as planned: Due, or what came before it if that was later
-	Agreed   bool              // Due is by the agreed programme or a booking, not by the forecast
+	Activity schedule.Activity  // schedule.Nothing for a machine
+	Machine  schedule.MachineID // of IsBack
+	Due      calendars.Instant  // when it was due, or now where the forecast has it happen now
+	At       calendars.Instant  // when it can have happened as planned: Due, or what came before it if that was later
+	Agreed   bool               // Due is by the agreed programme or a booking, not by the forecast
 }
 
 // QuestionKind is what should have happened.
@@ -26,11 +27,12 @@ const (
 	IsFinished
 	IsSigned
 	HasCome // a lorry
+	IsBack  // a machine
 )
 
 // Questions lists what a crew, or everyone, should have ticked off by now and hasn't, what
 // is due longest first: tasks that nothing but the missing tick holds, whose work has run
-// out, or whose sign-off is over, and lorries whose booking is past.
+// out, or whose sign-off is over, lorries whose booking is past, and machines that were to be back.
 func (b *Book) Questions(crew schedule.CrewID) []Question {
 	if b.Plan.Progress == nil {
 		return nil
@@ -44,13 +46,45 @@ func (b *Book) Questions(crew schedule.CrewID) []Question {
 	}
 	for id, booked := range b.Overdue {
 		if a := b.Plan.Unload(id); !b.Plan.Progress.Deliveries[id].Refused && Needs(b.Plan.CrewOf(a), crew) {
-			out = append(out, Question{HasCome, a, booked, booked, true})
+			out = append(out, Question{Kind: HasCome, Activity: a, Due: booked, At: booked, Agreed: true})
 		}
 	}
+	out = append(out, b.absences(crew)...)
 	slices.SortFunc(out, func(p, q Question) int {
 		return cmp.Or(cmp.Compare(p.Due, q.Due), cmp.Compare(p.Activity, q.Activity))
 	})
 	return out
+}
+
+// absences asks of the machines that were to be back by now whether they are: of those that work
+// still to do of a crew, or of everyone, needs.
+func (b *Book) absences(crew schedule.CrewID) (out []Question) {
+	if b.standing == nil {
+		return nil
+	}
+	for i := range b.Plan.Machines {
+		id, all := schedule.MachineID(i), b.standing.State.Away[b.Plan.Machines[i].ID]
+		if len(all) == 0 || !b.needed(id, crew) {
+			continue
+		}
+		if last := &all[len(all)-1]; !last.Back && last.Until <= b.Plan.Now() {
+			out = append(out, Question{Kind: IsBack, Activity: schedule.Nothing, Machine: id, Due: last.Until, At: last.Until})
+		}
+	}
+	return out
+}
+
+// needed says whether work of a crew that isn't over needs a machine.
+func (b *Book) needed(m schedule.MachineID, crew schedule.CrewID) bool {
+	for a := range b.Plan.Activities() {
+		if b.Plan.Over(a) || !Needs(b.Plan.CrewOf(a), crew) {
+			continue
+		}
+		if slices.ContainsFunc(b.Plan.MachinesOf(a), func(n schedule.MachineNeed) bool { return n.Machine == m }) {
+			return true
+		}
+	}
+	return false
 }
 
 // question is what is to be asked of a task, if anything is.
@@ -96,9 +130,9 @@ func (b *Book) workedOff(id schedule.TaskID) calendars.Instant {
 // couldn't happen before another.
 func (b *Book) due(k QuestionKind, id schedule.TaskID, agreed, from calendars.Instant) Question {
 	if now := b.Plan.Now(); agreed <= 0 || agreed >= now {
-		return Question{k, id.Activity(), now, now, false}
+		return Question{Kind: k, Activity: id.Activity(), Due: now, At: now}
 	}
-	return Question{k, id.Activity(), agreed, max(agreed, from), true}
+	return Question{Kind: k, Activity: id.Activity(), Due: agreed, At: max(agreed, from), Agreed: true}
 }
 
 // overdue says whether a task that isn't begun could be, and was to begin by now as agreed or

@@ -18,20 +18,32 @@ func (w *Writer) Questions(b *sheets.Book, all []sheets.Question) []string {
 		if more := len(all) - i; i == mostAsked {
 			return append(out, fmt.Sprintf("And %s.", Count(more, "more tick is missing", "more ticks are missing")))
 		}
-		out = append(out, w.asked(w.numbered(b, all[i].Activity), &all[i])+" "+w.answers(b, &all[i]))
+		name := ""
+		if all[i].Kind == sheets.IsBack {
+			name = w.plan.Machines[all[i].Machine].Name
+		} else {
+			name = w.numbered(b, all[i].Activity)
+		}
+		out = append(out, w.asked(name, &all[i])+" "+w.answers(b, &all[i]))
 	}
 	return out
 }
 
 // QuestionInBrief is the first of the questions in a line, with the keys that answer it, and
-// how many more there are; empty if there is none.
+// how many more there are; empty if there is none. No key answers for a machine.
 func (w *Writer) QuestionInBrief(b *sheets.Book, all []sheets.Question, now, earlier string) string {
 	if len(all) == 0 {
 		return ""
 	}
-	number := fmt.Sprint(b.Number(all[0].Activity))
-	text := fmt.Sprintf("%s %s %s: now, %s %s: earlier, not yet: leave it · %s", w.asked(number, &all[0]), now, number,
-		earlier, number, w.Activity(all[0].Activity))
+	text, q := "", &all[0]
+	if q.Kind == sheets.IsBack {
+		m := &w.plan.Machines[q.Machine]
+		text = fmt.Sprintf("%s \"turflast log back %s\"", w.asked(m.Name, q), m.ID)
+	} else {
+		number := fmt.Sprint(b.Number(q.Activity))
+		text = fmt.Sprintf("%s %s %s: now, %s %s: earlier, not yet: leave it · %s", w.asked(number, q), now, number,
+			earlier, number, w.Activity(q.Activity))
+	}
 	if more := len(all) - 1; more > 0 {
 		text += fmt.Sprintf(" · %d more", more)
 	}
@@ -44,18 +56,26 @@ func (w *Writer) asked(name string, q *sheets.Question) string {
 	switch {
 	case q.Kind == sheets.HasCome:
 		due = "booked for " + w.Then(q.Due, w.plan.Now())
+	case q.Kind == sheets.IsBack:
+		due = "which was to be by " + w.Then(q.Due, w.plan.Now())
 	case q.Agreed:
 		due = "agreed for " + w.Then(q.Due, w.plan.Now())
 	}
 	ask := [...]string{
 		sheets.HasBegun: "Has %s begun, %s?", sheets.IsFinished: "Is %s finished, %s?",
 		sheets.IsSigned: "Is %s signed, %s?", sheets.HasCome: "Has %s come, %s?",
+		sheets.IsBack: "Is %s back, %s?",
 	}[q.Kind]
 	return fmt.Sprintf(ask, name, due)
 }
 
 // answers names the commands that answer a question: as planned, at a time, not yet.
 func (w *Writer) answers(b *sheets.Book, q *sheets.Question) string {
+	if q.Kind == sheets.IsBack {
+		id := w.plan.Machines[q.Machine].ID
+		return fmt.Sprintf("As planned: \"turflast log back %s --at '%s'\"; at another time: that with it; not yet: "+
+			"\"turflast log away %s --until MOMENT\".", id, w.written(q.At), id)
+	}
 	n := b.Number(q.Activity)
 	kind := [...]string{sheets.HasBegun: "start", sheets.IsFinished: "finish", sheets.IsSigned: "sign",
 		sheets.HasCome: "arrive"}[q.Kind]

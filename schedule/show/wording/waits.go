@@ -22,6 +22,10 @@ func (w *Writer) Waits(all []sheets.Question, now, planned string) string {
 	}
 	var named []string
 	for i := range min(len(all), mostAwaited) {
+		if all[i].Kind == sheets.IsBack {
+			named = append(named, w.plan.Machines[all[i].Machine].Name+" as back")
+			continue
+		}
 		named = append(named, w.Activity(all[i].Activity)+" "+taken[all[i].Kind])
 	}
 	if more := len(all) - mostAwaited; more > 0 {
