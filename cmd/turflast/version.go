@@ -31,7 +31,8 @@ Exit code: 0.`,
 				return err
 			}
 			doc := &page.Document{}
-			doc.Say(fmt.Sprintf("Files: lines of a log of format %d, baselines of format %d, calendar revisions of format %d.",
+			doc.Say(fmt.Sprintf("Files: lines of a log of format %d, baselines of format %d, "+
+				"calendar revisions of format %d.",
 				sitelog.Format, baseline.Format, feed.LedgerVersion))
 			doc.Say("JSON: " + strings.Join(report.Formats(), ", ") + ".")
 			return doc.Write(p.stdout, page.Wide)

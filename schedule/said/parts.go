@@ -69,6 +69,12 @@ func machineAway(g *Garden, f found) []meaning[Tick] {
 	if g.toCome(f.started) {
 		return nil
 	}
+	if m := whyUntil.FindStringSubmatch(f.text); m != nil && f.at == nil {
+		if to, err := g.Coming(m[2]); err == nil {
+			back := g.said(to)
+			f.text, f.at = m[1], &back
+		}
+	}
 	if timed.MatchString(f.text) {
 		f = f.doubting("say since when, or until when, alone")
 	}
@@ -76,6 +82,9 @@ func machineAway(g *Garden, f found) []meaning[Tick] {
 	t.At, t.To, t.Started = f.started, f.at, nil
 	return as(f, t)
 }
+
+// whyUntil finds a reason that ends with until when it is so.
+var whyUntil = regexp.MustCompile(`^(.*[^\s,]),? (?:until|till) (.+)$`)
 
 // timed finds a reason that reads like a time.
 var timed = regexp.MustCompile(`^\d|\b(until|till)\b`)
