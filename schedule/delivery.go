@@ -24,6 +24,7 @@ type Delivery struct {
 	Movable     *Movable          // nil: the booking holds
 	Late        *Lateness         // nil: punctual
 	OrderAhead  calendars.Minutes // 0: none
+	OrderAfter  []DeskID          // what is to be settled before it is ordered
 	Out         bool
 	After       []Link // finish-start
 	Givens      []GivenID

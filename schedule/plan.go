@@ -48,6 +48,7 @@ type Plan struct {
 	Duties     []Duty
 	Tasks      []Task
 	Measures   []Measure
+	Desk       []DeskItem // what is to be settled before the build and after it
 	Answers    []Answer
 	Progress   *Progress // nil before the build; a plan as read has none
 

@@ -6,9 +6,10 @@ import "build.example/turflast/calendars"
 // plan as at that moment: what is done stays as it was, what is in hand has
 // only its rest to do, and nothing else starts before the moment.
 type Progress struct {
-	At         calendars.Instant  // the moment; "now" to the programme
-	Tasks      []TaskProgress     // by TaskID
-	Deliveries []DeliveryProgress // by DeliveryID
+	At         calendars.Instant   // the moment; "now" to the programme
+	Tasks      []TaskProgress      // by TaskID
+	Deliveries []DeliveryProgress  // by DeliveryID
+	Desk       []calendars.Instant // by DeskID: when it was settled; zero while it isn't
 }
 
 // TaskProgress is what has happened to one task.

@@ -22,7 +22,7 @@ func (p *program) checkCommand() *cobra.Command {
 		Short: "Find everything that is wrong with a plan",
 		Long: `Read a plan, and list all that is wrong with it and all that looks wrong, each
 with its line and column and with what to do; what should have been ordered by
-today is among it. Nothing is planned.
+today is among it, and what should have been settled (desk). Nothing is planned.
 
   FILE  the plan; a folder means the plan.yaml in it, - standard input.
         Without it: plan.yaml in this folder, else the built-in garden.
@@ -82,7 +82,8 @@ func (p *program) allProblems(s source) (*schedule.Plan, schedule.Problems, erro
 	return plan, problems, nil
 }
 
-// lateOrders warns of orders whose date is past today, by the plan and its log.
+// lateOrders warns of orders and items of the desk list whose date is past today, by the plan
+// and its log.
 func (p *program) lateOrders(s source, plan *schedule.Plan) (schedule.Problems, error) {
 	events, err := p.events(s)
 	if err != nil {
@@ -92,7 +93,7 @@ func (p *program) lateOrders(s source, plan *schedule.Plan) (schedule.Problems, 
 	if len(events) > 0 {
 		plan = progress.At(sitelog.Planned(plan, events, now), events, nil, now).Plan
 	}
-	return flaws.Orders(plan, now), nil
+	return append(flaws.Orders(plan, now), flaws.Desk(plan, now)...), nil
 }
 
 // inventory counts what a plan holds.

@@ -86,6 +86,10 @@ func (p *program) completeThings(k logKind) cobra.CompletionFunc {
 			out = p.activities(s, plan, begun, func(a schedule.Activity) bool { _, lorry := plan.Delivery(a); return lorry })
 		case "CREW":
 			out = crewNames(plan)
+		case "ITEM":
+			for i := range plan.Desk {
+				out = append(out, described(plan.Desk[i].ID, plan.Desk[i].What))
+			}
 		case "GIVEN":
 			for i := range plan.Givens {
 				out = append(out, described(plan.Givens[i].ID, plan.Givens[i].What))

@@ -116,7 +116,8 @@ func (p *program) root() *cobra.Command {
 		p.whatIfCommand(), p.compareCommand(), p.recoverCommand(), p.toleranceCommand(),
 		p.logCommand(), p.issueCommand(), p.changedCommand(), p.baselineCommand(),
 		p.slipCommand(), p.ratesCommand(), p.holidaysCommand(),
-		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.readyCommand(),
+		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.deskCommand(),
+		p.readyCommand(),
 		p.paperCommand(), p.calendarCommand(),
 		p.newCommand(), p.demoCommand(), p.schemaCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())

@@ -47,6 +47,12 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 	if d.OrderAhead, _ = it.wait("order_ahead"); it.has("order_ahead") && d.OrderAhead == 0 {
 		r.zeroLength(it.get("order_ahead"), it.of("order_ahead"))
 	}
+	for _, k := range r.findAll(r.desk, it.get("order_after"), it.of("order_after")) {
+		d.OrderAfter = append(d.OrderAfter, schedule.DeskID(k))
+	}
+	if it.has("order_after") {
+		it.require("order_ahead")
+	}
 	d.Movable = r.readMovable(it, d.Arrives)
 	d.Late = r.readLate(it)
 	r.notYet("notice", it.get("notice"))

@@ -31,6 +31,7 @@ func (r *reader) readPlan(root *yaml.Node) {
 	givens := r.section(&top, "givens", "given", maxList, &r.givens)
 	deliveries := r.section(&top, "deliveries", "delivery", maxList, &r.deliveries)
 	tasks := r.section(&top, "tasks", "task", maxTasks, &r.tasks)
+	desk := r.section(&top, "desk", "desk item", maxList, &r.desk)
 	r.sharedNames()
 	r.before = append(slices.Clone(r.tasks.list), r.givens.list...)
 	r.readStages(top.get("stages"))
@@ -40,12 +41,14 @@ func (r *reader) readPlan(root *yaml.Node) {
 	r.readCrews(crews)
 	r.readMachines(machines)
 	r.readGivens(givens)
+	r.readDesk(desk)
 	r.readDeliveries(deliveries)
 	r.readRules(top.get("rules"))
 	r.readDuties(top.get("daily"))
 	r.readTasks(tasks)
 	r.readMeasures(top.get("measures"))
 	r.readAnswers(top.get("answered"))
+	r.checkDesk()
 	r.checkAll(&top)
 }
 

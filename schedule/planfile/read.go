@@ -81,7 +81,7 @@ type reader struct {
 	twin     map[*yaml.Node]bool // those of them that are keys given twice
 	compared int                 // names compared so far to find near ones
 
-	zones, crews, machines, givens, deliveries, tasks, stages *names
+	zones, crews, machines, givens, deliveries, tasks, desk, stages *names
 
 	weather, hazards *names // words from fixed sets
 

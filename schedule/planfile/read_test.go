@@ -234,7 +234,7 @@ func TestReadGarden(t *testing.T) {
 		{"earlier delivery", fmt.Sprint(*p.Measures[3].Earlier), "{0 1440}"},
 		{"overlap", fmt.Sprint(*p.Measures[4].Overlap), "{1 2 90}"},
 		{"drop", fmt.Sprint(p.Measures[5].Drop, p.Measures[4].Drop), "4 -1"},
-		{"place of a task", fmt.Sprint(p.Tasks[0].Pos), "{102 3}"},
+		{"place of a task", fmt.Sprint(p.Tasks[0].Pos), "{110 3}"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, c.got, c.want)

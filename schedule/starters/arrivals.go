@@ -243,6 +243,9 @@ func (g *Garden) load(l lorry) string {
 	f.add("keep", l.keep)
 	f.add("aged", l.aged)
 	f.add("order_ahead", l.ahead)
+	if l.approve != "" {
+		f.add("order_after", "["+l.id+"-approved]")
+	}
 	f.add("waits", "1h")
 	if l.late {
 		f.add("late", "{chance: 0.1, likely: 1h, worst: 1d}")

@@ -78,7 +78,8 @@ func trees(n float64, on Ground) part {
 		p.lorries = append(p.lorries, lorry{id: id, what: figure(trees) + " trees with root-balls", unload: "45m",
 			crew:  "planting",
 			heads: 2, machine: "telehandler", keep: "48h", aged: "6h", ahead: "26w", late: true,
-			why: "root-balls keep a day or two upright, shaded and wet, from memory; lead time: a guess, choose them yourself"})
+			approve: "trees at the nursery",
+			why:     "root-balls keep a day or two upright, shaded and wet, from memory; lead time: a guess"})
 	}
 	return p
 }

@@ -12,7 +12,7 @@ func paving(m2 float64, on Ground) part {
 			heads:   1,
 			machine: "telehandler", ahead: "1w", why: "about 0.35 t a m2 for 150 mm and its bed, from memory"},
 		{id: "slabs", what: figure(m2) + " m2 slabs", unload: "45m", crew: "masons", heads: 1, machine: "telehandler",
-			ahead: "8w", late: true, why: "lead time: a guess; ask the yard, and see a sample first"},
+			ahead: "8w", late: true, approve: "sample of the slabs", why: "lead time: a guess; ask the yard"},
 	}}
 	base := work{id: "paving-base", name: "Lay and roll the base of the paving", stage: "groundworks", crew: "ground",
 		least: 2, most: 3, amount: m2, unit: "m2", rate: 3, uses: []string{"sub-base"}, hazards: "noise, handling",
@@ -54,8 +54,8 @@ func path(m float64, on Ground) part {
 			amount: m, unit: "m", rate: 4, after: []string{"path-base"}, uses: []string{"gravel"}, hazards: "handling",
 			why: "rate: from memory, barrowed; late, since a wrong gravel or a barrow across it costs it twice"}},
 		lorries: []lorry{{id: "gravel", what: figure(m*0.15) + " t gravel", unload: "30m", machine: "telehandler",
-			ahead: "2w",
-			why:   "about 0.15 t a m, from memory; approve a sample of the colour"}},
+			ahead:   "2w",
+			approve: "sample of the gravel", why: "about 0.15 t a m, from memory"}},
 	}
 }
 
@@ -78,7 +78,8 @@ func walls(m2 float64, on Ground) part {
 			},
 			lorries: []lorry{{id: "wall-stone", what: figure(m2) + " m2 gabions and stone", unload: "1h", crew: "masons",
 				heads:   1,
-				machine: "telehandler", ahead: "6w", late: true, why: "lead time: a guess"}},
+				machine: "telehandler", ahead: "6w", late: true,
+				approve: "sample of the gabions' stone", why: "lead time: a guess"}},
 		}
 	}
 	return part{
@@ -101,7 +102,8 @@ func walls(m2 float64, on Ground) part {
 		},
 		lorries: []lorry{{id: "wall-blocks", what: figure(m2) + " m2 wall blocks, sand and copings", unload: "1h",
 			crew:  "ground",
-			heads: 1, machine: "telehandler", ahead: "6w", late: true, why: "lead time: a guess; copings often take longest"}},
+			heads: 1, machine: "telehandler", ahead: "6w", late: true,
+			approve: "sample of the copings", why: "lead time: a guess; copings often take longest"}},
 	}
 }
 
@@ -123,5 +125,5 @@ func steps(n float64, on Ground) part {
 	return part{works: []work{base, lay}, lorries: []lorry{{id: "step-stone", what: figure(n) + " stone treads",
 		unload: "30m",
 		crew:   "masons", heads: 1, machine: "telehandler", ahead: "10w", late: true,
-		why: "lead time: a guess; sawn to size"}}}
+		approve: "sample and drawing of the treads", why: "lead time: a guess; sawn to size"}}}
 }

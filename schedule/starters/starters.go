@@ -113,6 +113,7 @@ type lorry struct {
 	aged     string
 	ahead    string // order_ahead
 	late     bool
+	approve  string // what is approved before it is ordered; empty for nothing
 	why      string
 }
 

@@ -28,7 +28,8 @@ func deck(m2 float64, on Ground) part {
 				why: "rate: from memory, 1.5 to 3 m2"},
 		},
 		lorries: []lorry{{id: "deck-timber", what: figure(m2) + " m2 deck boards and joists", unload: "45m", crew: "joiners",
-			heads: 1, machine: "telehandler", ahead: "4w", late: true, why: "lead time: a guess"}},
+			heads: 1, machine: "telehandler", ahead: "4w", late: true,
+			approve: "sample of the boards", why: "lead time: a guess"}},
 	}
 }
 

@@ -64,7 +64,8 @@ func filled(id, of, size string, first work, liner, edge float64) part {
 				late: true,
 				why:  "lead time: a guess"},
 			{id: p("stone"), what: figure(edge) + " m edging of the " + of, unload: "30m", crew: "masons", heads: 1,
-				machine: "telehandler", ahead: "8w", late: true, why: "lead time: a guess; see a sample first"},
+				machine: "telehandler", ahead: "8w", late: true,
+				approve: "sample of the edging", why: "lead time: a guess"},
 		},
 	}
 }

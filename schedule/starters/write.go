@@ -31,6 +31,7 @@ func Text(g *Garden) string {
 	w.crews(works)
 	w.machines(works)
 	w.givens()
+	w.desk(works)
 	w.deliveries()
 	w.rules(works)
 	w.daily()

@@ -52,6 +52,7 @@ func named(of *schedule.Plan, names []string) (*schedule.Plan, []string) {
 	p.Crews = each(p.Crews, func(c *schedule.Crew) { c.Name = w.next() })
 	p.Machines = each(p.Machines, func(m *schedule.Machine) { m.Name = w.next() })
 	p.Givens = each(p.Givens, func(g *schedule.Given) { g.What = w.next() })
+	p.Desk = each(p.Desk, func(d *schedule.DeskItem) { d.What, d.Who = w.next(), w.next() })
 	p.Deliveries = each(p.Deliveries, func(d *schedule.Delivery) { d.What = w.next() })
 	p.Tasks = each(p.Tasks, func(t *schedule.Task) {
 		t.Name, t.Short, t.DoneWhen, t.Note = w.next(), "", w.next(), w.next()

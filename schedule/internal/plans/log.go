@@ -81,6 +81,8 @@ func happened(e *sitelog.Event, about, why string) {
 		e.Delivery = about
 	case e.What == sitelog.Away, e.What == sitelog.Back:
 		e.Machine = about
+	case e.What == sitelog.Settled:
+		e.Desk = about
 	case e.What == sitelog.Given:
 		e.Given = about
 	default:

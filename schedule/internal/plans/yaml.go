@@ -25,6 +25,7 @@ func YAML(p *schedule.Plan) string {
 	w.list("givens", len(p.Givens), func(i int) (string, string) {
 		return p.Givens[i].ID, flow("what", quoted(p.Givens[i].What), "from", w.moment(p.Givens[i].From))
 	})
+	w.list("desk", len(p.Desk), func(i int) (string, string) { return p.Desk[i].ID, w.deskItem(&p.Desk[i]) })
 	w.list("deliveries", len(p.Deliveries),
 		func(i int) (string, string) { return p.Deliveries[i].ID, w.delivery(&p.Deliveries[i]) })
 	w.rules()

@@ -108,8 +108,34 @@ func (w *writer) delivery(d *schedule.Delivery) string {
 	if l := d.Late; l != nil {
 		kv = append(kv, "late", flow("chance", decimal(l.Chance), "likely", length(l.Likely), "worst", length(l.Worst)))
 	}
+	var desk []string
+	for _, id := range d.OrderAfter {
+		desk = append(desk, w.p.Desk[id].ID)
+	}
+	if len(desk) > 0 {
+		kv = append(kv, "order_after", "["+strings.Join(desk, ", ")+"]")
+	}
 	return flow(append(kv, "order_ahead", some(d.OrderAhead), "out", flag(d.Out),
 		"after", w.after(d.After, d.Givens), "notice", said(d.Notice))...)
+}
+
+func (w *writer) deskItem(d *schedule.DeskItem) string {
+	by := ""
+	switch ahead := length(d.By.Ahead) + " before "; {
+	case d.By.On != 0:
+		by = d.By.On.String()
+	case d.By.Opening:
+		by = ahead + "opening"
+	case d.By.Delivery != schedule.None:
+		by = ahead + w.p.Deliveries[d.By.Delivery].ID
+	case d.By.Task != schedule.None:
+		by = ahead + w.p.Tasks[d.By.Task].ID
+	}
+	who := ""
+	if d.Who != "" {
+		who = quoted(d.Who)
+	}
+	return flow("what", quoted(d.What), "kind", d.Kind, "who", who, "by", by)
 }
 
 func (w *writer) link(l schedule.Link) string {

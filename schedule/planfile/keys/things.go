@@ -1,5 +1,7 @@
 package keys
 
+import "build.example/turflast/schedule"
+
 // Zone is a zone.
 var Zone = object("a zone",
 	Key{Name: "name", Means: "its name, on pages; its id without it", Example: "Rear terrace and rill", Value: text},
@@ -105,10 +107,22 @@ var Delivery = object("a delivery",
 	Key{Name: "late", Means: "how late it may come: the chance, and by how much",
 		Example: "{chance: 0.2, likely: 1h, worst: 1d}", Value: keysOf(Late)},
 	Key{Name: "order_ahead", Means: "how long before it comes it must be ordered", Example: "6w", Value: wait},
+	Key{Name: "order_after", Means: "the items of the desk list that are settled before it is ordered",
+		Example: "[granite-sample]", Value: list(id("an item of the desk list")), With: []string{"order_ahead"}},
 	Key{Name: "out", Means: "it is a collection: it goes out, after the tasks under after", Example: "true", Value: flag},
 	Key{Name: "after", Means: "the tasks and givens that unloading waits for", Example: "[tie-nets]",
 		Value: list(id("a task or given"))},
 	notice,
+)
+
+// Desk is an item of the desk list.
+var Desk = object("an item of the desk list",
+	Key{Name: "what", Means: "what is to be settled, on pages; its id without it", Example: "three quotes for the gravel",
+		Value: text},
+	Key{Name: "kind", Means: "what it is; other without it", Example: "sample", Value: oneOf(schedule.DeskKinds()...)},
+	Key{Name: "who", Means: "who sees to it", Example: "Ann", Value: text},
+	Key{Name: "by", Means: "by when: a date, or so long before a delivery, a task or the opening of the site; " +
+		"without it by the date to order what waits for it", Example: "3w before granite", Value: or(date, before)},
 )
 
 // Unload is an unloading.

@@ -75,6 +75,8 @@ var (
 	work     = pattern("working time in m and h", aLength+"[mh]|[1-9][0-9]*h[1-9][0-9]?m")
 	wait     = pattern("time on the clock in m, h, d and w", aLength+"[mhdw]|[1-9][0-9]*h[1-9][0-9]?m")
 	lag      = pattern("working time in m and h, negative for a lead", "-?("+aLength+"[mh]|[1-9][0-9]*h[1-9][0-9]?m)")
+	before   = pattern("a length before opening, or before the id of a delivery or task",
+		"("+aLength+"[mhdw]|[1-9][0-9]*h[1-9][0-9]?m) before [a-z][a-z0-9-]*")
 	amount   = pattern("a number and a unit", aNumber+` [^\s/]+`)
 	pace     = pattern("a number, a unit and /person-hour", aNumber+` [^\s/]+/person-hour`)
 	heads    = pattern("a range of heads", "[1-9][0-9]*[.][.][1-9][0-9]*")

@@ -46,6 +46,7 @@ var shapes = []shape.Shape{
 	{About: "The gate list (gate --json):", Value: gateList{}},
 	{About: "Appointments and what others owe (appointments --json):", Value: appointments{}},
 	{About: "The orders to place (orders --json):", Value: orderList{}},
+	{About: "The desk list (desk --json):", Value: deskList{}},
 	{About: "The hand-over list (ready --json):", Value: handoverList{}},
 	{About: "The site log (log show --json):", Value: siteLog{}},
 	{About: "What a merge of logs did (log merge --json):", Value: merged{}},

@@ -146,7 +146,7 @@ func TestJSONIsAsDocumented(t *testing.T) {
 	s := solved(t, testdata.Demo)
 	seen := make(map[string]bool)
 	for _, r := range append(beyondTheLine(crews(s)),
-		underway(t), unconfirmed(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
+		underway(t), unconfirmed(t), waiting(t), report.New(s.Logic()).Orders(s.Plan().Site.Opens), report.New(crews(s)),
 		report.New(everything(s)).Mending(mends(crews(s))).Chance(often), interrupted(crews(s)),
 		unticked(crews(s)),
 	) {

@@ -64,6 +64,9 @@ type order struct {
 	By       calendars.Date      `json:"order_by,omitempty" doc:"the last date to order it for that, where the plan says"`
 	Past     bool                `json:"past,omitempty" doc:"that date is over, and the log shows no sign of the order"`
 	Ordered  *calendars.Instant  `json:"ordered,omitempty" doc:"when it was ordered, by the log; it isn't confirmed"`
+	Waits    string              `json:"waits_for,omitempty" doc:"the item of the desk list before which it isn't ordered"`
+	Settled  calendars.Date      `json:"settled_by,omitempty" doc:"the date of that"`
+	Soonest  calendars.Date      `json:"soonest,omitempty" doc:"when it comes then, if that is after its booking"`
 }
 
 // orderLine is an order with the number of its lorry.
@@ -77,6 +80,9 @@ func (r *Report) order(o sheets.Order) order {
 		Past: o.Past}
 	if o.Ordered != 0 {
 		out.Ordered = &o.Ordered
+	}
+	if o.Waits.Item != schedule.None {
+		out.Waits, out.Settled, out.Soonest = r.of.Plan.Desk[o.Waits.Item].ID, o.Waits.On, o.Waits.Soonest
 	}
 	return out
 }
@@ -117,6 +123,9 @@ func (s *Sheets) order(w *page.Document, o sheets.Order, today calendars.Date) {
 	unload := s.r.of.Plan.Unload(o.Delivery)
 	w.Add(page.Item{Lead: fmt.Sprintf("%3d  ", s.book.Number(unload)), Text: s.named(unload, "")})
 	text := s.r.words.OrderNow(o, today)
+	if more := s.r.words.OrderWaits(o.Waits); more != "" {
+		text += " " + more
+	}
 	if o.Past {
 		w.Broken(underOrder, text)
 		return

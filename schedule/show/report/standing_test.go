@@ -176,3 +176,24 @@ func TestUnderWayJSON(t *testing.T) {
 		t.Errorf("dig %+v, bed %+v", dig, bed)
 	}
 }
+
+// waiting is a report of an order past its date that waits for an approval.
+func waiting(t *testing.T) *report.Report {
+	t.Helper()
+	p, problems := planfile.Read(strings.NewReader(`garden: Court
+site: {timezone: Europe/London, opens: 2027-05-03 08:00, handover: 2027-05-07 16:00, hours: {mon-fri: 08:00-16:00}}
+zones: {front: {}}
+crews: {masons: {people: 2}}
+desk: {sample: {what: sample of the slabs, kind: sample}}
+deliveries: {slabs: {arrives: 2027-05-04 08:00, unload: 30m, order_ahead: 10w, order_after: [sample]}}
+tasks: {bed: {zone: front, stage: paving, crew: {masons: 2}, takes: 8h, uses: [slabs]}}
+`))
+	if p == nil {
+		t.Fatal(problems)
+	}
+	solver, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return report.New(crews(solver)).Orders(p.Site.Opens)
+}

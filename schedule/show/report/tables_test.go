@@ -38,6 +38,7 @@ func hostileTables(t *testing.T) (map[string][]byte, *schedule.Plan) {
 	for name, write := range map[string]func(io.Writer) error{
 		"tasks": r.TasksTable, "people": r.PeopleTable, "bookings": r.BookingsTable,
 		"gate":   func(w io.Writer) error { return book.GateTable(w, nil) },
+		"desk":   func(w io.Writer) error { return book.DeskTable(w, p.Site.Opens) },
 		"orders": func(w io.Writer) error { return book.OrdersTable(w, p.Site.Opens) },
 	} {
 		var b bytes.Buffer

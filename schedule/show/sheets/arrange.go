@@ -14,7 +14,8 @@ type Deed uint8
 
 // The deeds, in the order in which they stand on a date.
 const (
-	ToOrder    Deed = iota // a load that must be ordered ahead
+	ToSettle   Deed = iota // an item of the desk list
+	ToOrder                // a load that must be ordered ahead
 	ToMove                 // a booking that the programme has at another moment than the plan
 	ToCallOff              // a lorry of which all that uses its load is left out
 	ToBook                 // a machine's hours that aren't ours
@@ -31,6 +32,7 @@ type Errand struct {
 	Machine  schedule.MachineID  // of hours to book or to give back
 	Slot     *use.Slot
 	SignOff  *Appointment // of what is to be asked
+	Desk     *Desk        // of what is to be settled
 	At       calendars.Instant
 }
 
@@ -39,6 +41,11 @@ type Errand struct {
 // where it gives none that is the day itself.
 func (b *Book) Errands(now calendars.Instant) []Errand {
 	var out []Errand
+	for _, d := range DeskList(b.Plan, b.Programme, now) {
+		if d.By != 0 {
+			out = append(out, Errand{Deed: ToSettle, By: d.By, Desk: &d, At: calendars.Never})
+		}
+	}
 	for _, o := range Orders(b.Plan, b.Programme, now) {
 		out = append(out, Errand{Deed: ToOrder, By: o.By, Delivery: o.Delivery, At: o.Arrives})
 	}

@@ -15,6 +15,7 @@ type Order struct {
 	By       calendars.Date    // the last date to order it for that; 0 when the plan doesn't say how far ahead
 	Past     bool              // that date is over, and nothing in the log shows that it was ordered
 	Ordered  calendars.Instant // when it was ordered, by the log; nobody has confirmed it yet. Else zero
+	Waits    Waits             // for what of the desk list; of one that isn't ordered
 }
 
 // Orders lists what must be ordered ahead for the bookings of a programme and
@@ -29,7 +30,11 @@ func Orders(p *schedule.Plan, g *schedule.Programme, now calendars.Instant) []Or
 		if !ahead && ordered == 0 || confirmed != 0 || p.Settled(d) || !arrives.IsReal() || arrives <= now {
 			continue
 		}
-		out = append(out, Order{d, arrives, by, p.OrderPast(d, arrives, now), ordered})
+		o := Order{d, arrives, by, p.OrderPast(d, arrives, now), ordered, Waits{Item: schedule.None}}
+		if ordered == 0 {
+			o.Waits = waits(p, g, d, now)
+		}
+		out = append(out, o)
 	}
 	slices.SortStableFunc(out, func(a, b Order) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.By, b.By), cmp.Compare(a.Arrives, b.Arrives))

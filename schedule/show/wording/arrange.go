@@ -8,7 +8,7 @@ import (
 
 // deeds are the words for what is to be done.
 var deeds = [...]string{
-	sheets.ToOrder: "order", sheets.ToMove: "move", sheets.ToCallOff: "call off",
+	sheets.ToSettle: "settle", sheets.ToOrder: "order", sheets.ToMove: "move", sheets.ToCallOff: "call off",
 	sheets.ToBook: "book", sheets.ToAsk: "ask to come", sheets.ToGiveBack: "give back",
 }
 
@@ -16,11 +16,13 @@ var deeds = [...]string{
 func Deed(d sheets.Deed) string { return deeds[d] }
 
 // NoErrands is what the list of things to arrange says when there are none.
-const NoErrands = "Nothing is left to order, to book, to call off or to give back."
+const NoErrands = "Nothing is left to settle, to order, to book, to call off or to give back."
 
 // Errand says what is to be ordered, booked, called off or given back, and for when.
 func (w *Writer) Errand(e *sheets.Errand) (what, when string) {
 	switch e.Deed {
+	case sheets.ToSettle:
+		return w.plan.Desk[e.Desk.Item].What, w.plan.Desk[e.Desk.Item].Who
 	case sheets.ToBook, sheets.ToGiveBack:
 		return w.plan.Machines[e.Machine].Name, w.Slot(e.Slot)
 	case sheets.ToAsk:

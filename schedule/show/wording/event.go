@@ -42,7 +42,7 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return w.taskNamed(e.Task) + " cancelled"
 	case sitelog.Failed:
 		return w.taskNamed(e.Task) + " failed its " + w.checkOf(w.plan.FindTask(e.Task))
-	case sitelog.Given, sitelog.People:
+	case sitelog.Given, sitelog.Settled, sitelog.People:
 		return w.there(e)
 	case sitelog.Wet, sitelog.Windy, sitelog.Frost, sitelog.Heat:
 		return w.sky(e)
@@ -77,15 +77,21 @@ func (w *Writer) worked(e *sitelog.Event) string {
 	return name + " started"
 }
 
-// there words events about givens and people.
+// there words events about givens, the desk list and people.
 func (w *Writer) there(e *sitelog.Event) string {
-	if e.What == sitelog.Given {
+	switch e.What {
+	case sitelog.Given:
 		for i := range w.plan.Givens {
 			if w.plan.Givens[i].ID == e.Given {
 				return Capital(w.plan.Givens[i].What) + " is there"
 			}
 		}
 		return e.Given + " is there"
+	case sitelog.Settled:
+		if id := w.plan.FindDesk(e.Desk); id != schedule.None {
+			return "Settled: " + w.plan.Desk[id].What
+		}
+		return "Settled: " + e.Desk
 	}
 	crew := w.crewNamed(e.Crew)
 	if !e.WholeDay() {

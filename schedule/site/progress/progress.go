@@ -63,6 +63,9 @@ func At(p *schedule.Plan, events []sitelog.Event, agreed *schedule.Programme, at
 		At: at, Tasks: make([]schedule.TaskProgress, len(p.Tasks)),
 		Deliveries: make([]schedule.DeliveryProgress, len(p.Deliveries)),
 	}
+	for i := range q.Desk {
+		q.Progress.Desk = append(q.Progress.Desk, state.Desk[q.Desk[i].ID])
+	}
 	b.hours = worktime.New(&q)
 	for i := range q.Tasks {
 		b.task(schedule.TaskID(i))
@@ -109,12 +112,16 @@ func (b *build) know() {
 	for i := range b.p.Duties {
 		known[name{"duty", b.p.Duties[i].ID}] = true
 	}
+	for i := range b.p.Desk {
+		known[name{"desk", b.p.Desk[i].ID}] = true
+	}
 	for i := range b.p.Machines {
 		known[name{"machine", b.p.Machines[i].ID}] = true
 	}
 	for _, e := range b.State.Events {
 		if slices.ContainsFunc([]name{{"task", e.Task}, {"delivery", e.Delivery}, {"crew", e.Crew},
-			{"given", e.Given}, {"machine", e.Machine}, {"duty", e.Duty}}, func(n name) bool { return n.id != "" && !known[n] }) {
+			{"given", e.Given}, {"desk", e.Desk}, {"machine", e.Machine}, {"duty", e.Duty}},
+			func(n name) bool { return n.id != "" && !known[n] }) {
 			b.Unknown = append(b.Unknown, *e)
 		}
 	}

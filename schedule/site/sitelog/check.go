@@ -137,6 +137,7 @@ func Known(p *schedule.Plan, e *Event) error {
 		{"delivery", e.Delivery, len(p.Deliveries), func(i int) string { return p.Deliveries[i].ID }},
 		{"crew", e.Crew, len(p.Crews), func(i int) string { return p.Crews[i].ID }},
 		{"given", e.Given, len(p.Givens), func(i int) string { return p.Givens[i].ID }},
+		{"desk item", e.Desk, len(p.Desk), func(i int) string { return p.Desk[i].ID }},
 		{"machine", e.Machine, len(p.Machines), func(i int) string { return p.Machines[i].ID }},
 		{"daily duty", e.Duty, len(p.Duties), func(i int) string { return p.Duties[i].ID }},
 	} {

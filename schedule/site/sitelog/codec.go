@@ -27,6 +27,7 @@ type wire struct {
 	Delivery string `json:"delivery,omitempty"`
 	Crew     string `json:"crew,omitempty"`
 	Given    string `json:"given,omitempty"`
+	Desk     string `json:"desk,omitempty"`
 	Machine  string `json:"machine,omitempty"`
 	Left     *int   `json:"left_minutes,omitempty"`
 	Takes    *int   `json:"takes_minutes,omitempty"`
@@ -58,7 +59,7 @@ func (e *Event) Line(loc *time.Location) []byte {
 	}
 	w := wire{
 		ID: e.ID, What: e.What, At: at(e.At), Written: at(e.Written), By: e.By,
-		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given, Machine: e.Machine,
+		Task: e.Task, Delivery: e.Delivery, Crew: e.Crew, Given: e.Given, Desk: e.Desk, Machine: e.Machine,
 		To: at(e.To), Was: at(e.Was), From: at(e.From), Until: at(e.Until), Text: e.Text, Of: e.Of,
 		Duty: e.Duty, Who: e.Who, Zone: e.Zone, After: e.Follows, Before: e.Precedes,
 	}
@@ -178,7 +179,7 @@ func (r *reader) moment(key, text string) calendars.Instant {
 func (r *reader) event() Event {
 	w := r.w
 	e := Event{
-		ID: w.ID, What: w.What, By: w.By, Task: w.Task, Delivery: w.Delivery, Crew: w.Crew, Given: w.Given,
+		ID: w.ID, What: w.What, By: w.By, Task: w.Task, Delivery: w.Delivery, Crew: w.Crew, Given: w.Given, Desk: w.Desk,
 		At: r.moment("at", w.At), Written: r.moment("written", w.Written), To: r.moment("to", w.To),
 		Was: r.moment("was", w.Was), Machine: w.Machine,
 		From: r.moment("from", w.From), Until: r.moment("until", w.Until), Text: w.Text, Of: w.Of,

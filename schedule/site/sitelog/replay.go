@@ -14,6 +14,7 @@ type State struct {
 	Tasks      map[string]*Task
 	Deliveries map[string]*Delivery
 	Givens     map[string]calendars.Instant // when each was there
+	Desk       map[string]calendars.Instant // when each item of the desk list was settled
 	Weather    []Event                      // wet, windy, frost and heat
 	People     []Event
 	Slots      []Event              // of machines: got and lost
@@ -71,7 +72,8 @@ func Replay(events []Event, upto calendars.Instant) *State { return replay(order
 func replay(sorted []*Event, upto calendars.Instant) *State {
 	s := &State{
 		Tasks: make(map[string]*Task), Deliveries: make(map[string]*Delivery),
-		Givens: make(map[string]calendars.Instant), Away: make(map[string][]Absence), Duties: make(map[Due]*Event),
+		Givens: make(map[string]calendars.Instant), Desk: make(map[string]calendars.Instant),
+		Away: make(map[string][]Absence), Duties: make(map[Due]*Event),
 		Undone: undone(sorted),
 	}
 	ids := make(map[string]bool, len(sorted))
@@ -181,7 +183,7 @@ func (s *State) apply(e *Event) (why string) {
 		return s.work(e)
 	case Signed, Failed:
 		return s.signOff(e)
-	case Given:
+	case Given, Settled:
 		return s.give(e)
 	case SnagClosed:
 		return closed(s.Snags, "snag", e)
@@ -214,8 +216,15 @@ func (s *State) note(e *Event) {
 	}
 }
 
-// give adds that what others give is there.
+// give adds that what others give is there, or that an item of the desk list is settled.
 func (s *State) give(e *Event) string {
+	if e.What == Settled {
+		if _, done := s.Desk[e.Desk]; done {
+			return fmt.Sprintf("%s is settled already; undo that first if it was wrong", e.Desk)
+		}
+		s.Desk[e.Desk] = e.At
+		return ""
+	}
 	if _, there := s.Givens[e.Given]; there {
 		return fmt.Sprintf("%s is given already; undo that first if it was wrong", e.Given)
 	}

@@ -31,6 +31,7 @@ var keys = [...]key{
 	{name: "delivery", shared: true, text: func(w *wire) *string { return &w.Delivery }},
 	{name: "crew", shared: true, text: func(w *wire) *string { return &w.Crew }},
 	{name: "given", shared: true, text: func(w *wire) *string { return &w.Given }},
+	{name: "desk", shared: true, text: func(w *wire) *string { return &w.Desk }},
 	{name: "left_minutes", number: func(w *wire) **int { return &w.Left }},
 	{name: "takes_minutes", number: func(w *wire) **int { return &w.Takes }},
 	{name: "machine", text: func(w *wire) *string { return &w.Machine }},

@@ -20,6 +20,7 @@ var (
 	delivery = field{"delivery", func(e *Event) bool { return e.Delivery != "" }}
 	crew     = field{"crew", func(e *Event) bool { return e.Crew != "" }}
 	given    = field{"given", func(e *Event) bool { return e.Given != "" }}
+	desk     = field{"desk", func(e *Event) bool { return e.Desk != "" }}
 	machine  = field{"machine", func(e *Event) bool { return e.Machine != "" }}
 	was      = field{"was", func(e *Event) bool { return e.Was != 0 }}
 	to       = field{"to", func(e *Event) bool { return e.To != 0 }}
@@ -66,6 +67,7 @@ var shapes = map[Kind]fields{
 	Away:       {needs: []field{machine}, may: []field{until, text}},
 	Back:       {needs: []field{machine}},
 	Given:      {needs: []field{given}},
+	Settled:    {needs: []field{desk}, may: []field{text}},
 	Wet:        {needs: []field{date}, may: []field{from, until}},
 	Windy:      {needs: []field{date}, may: []field{from, until}},
 	Frost:      {needs: []field{date}, may: []field{from, until}},
@@ -86,8 +88,8 @@ var shapes = map[Kind]fields{
 // Kinds are the kinds of event, in the order in which they are explained.
 func Kinds() []Kind {
 	return []Kind{Started, Finished, Left, Paused, Resumed, Arrived, Unloaded, Gone, Short, Refused, Rebooked, Loaded,
-		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Wet, Windy, Frost, Heat, People,
-		DutyDone, Accident, NearMiss, Closed, Note, SnagOpened, SnagClosed, Added, Cancelled, Undone}
+		Ordered, Confirmed, Signed, Failed, Appointed, SlotGot, SlotLost, Away, Back, Given, Settled, Wet, Windy, Frost, Heat,
+		People, DutyDone, Accident, NearMiss, Closed, Note, SnagOpened, SnagClosed, Added, Cancelled, Undone}
 }
 
 // shape says which key an event lacks, or has and can't have, and why.
@@ -115,7 +117,7 @@ func (e *Event) shape(left, people bool) (key string, err error) {
 
 // keys says which key an event of some fields lacks, or has and can't have.
 func (e *Event) keys(f fields) (key string, err error) {
-	all := []field{task, delivery, crew, given, machine, to, was, date, from, until, text, of, takes, heads,
+	all := []field{task, delivery, crew, given, machine, desk, to, was, date, from, until, text, of, takes, heads,
 		signedBy, duty, who, zone, after, before}
 	for _, x := range f.needs {
 		if !x.said(e) {
@@ -137,7 +139,8 @@ func (e *Event) keys(f fields) (key string, err error) {
 func (e *Event) unprintable() (key string) {
 	for _, x := range [...]struct{ key, text string }{
 		{"id", e.ID}, {"by", e.By}, {"task", e.Task}, {"delivery", e.Delivery},
-		{"crew", e.Crew}, {"given", e.Given}, {"machine", e.Machine}, {"text", e.Text}, {"of", e.Of},
+		{"crew", e.Crew}, {"given", e.Given}, {"machine", e.Machine}, {"desk", e.Desk}, {"text", e.Text},
+		{"of", e.Of},
 		{"duty", e.Duty}, {"who", e.Who}, {"zone", e.Zone}, {"after", e.Follows}, {"before", e.Precedes},
 	} {
 		if strings.ContainsFunc(x.text, unicode.IsControl) {

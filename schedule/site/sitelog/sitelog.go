@@ -51,6 +51,7 @@ const (
 	Away       Kind = "away"            // Machine: broken, or not come yet; perhaps Until: to be back, Text: why
 	Back       Kind = "back"            // Machine
 	Given      Kind = "given"           // Given: it is there
+	Settled    Kind = "settled"         // Desk: an item of the desk list; perhaps Text
 	Wet        Kind = "wet"             // Date, or From and Until: dry work stands still
 	Windy      Kind = "windy"           // as Wet: calm work stands still
 	Frost      Kind = "frost"           // as Wet: mild work stands still
@@ -81,7 +82,7 @@ type Event struct {
 	Written calendars.Instant // when it was written
 	By      string            // who wrote it
 
-	Task, Delivery, Crew, Given, Machine, Duty string // their ids in the plan, or empty
+	Task, Delivery, Crew, Given, Machine, Duty, Desk string // their ids in the plan, or empty
 
 	Left        calendars.Minutes // working time with those who are at it
 	Takes       calendars.Minutes // working time: of Failed to put it right, 0 when it isn't said; of added work
@@ -137,5 +138,5 @@ func WrittenAt(id string) (milliseconds int64, ok bool) {
 
 // subject is what an event is about, for a message.
 func (e *Event) subject() string {
-	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Machine, e.Duty, e.Of)
+	return cmp.Or(e.Task, e.Delivery, e.Crew, e.Given, e.Machine, e.Duty, e.Desk, e.Of)
 }

@@ -37,6 +37,7 @@ func plan() *schedule.Plan {
 		Deliveries: []schedule.Delivery{{ID: "larch"}, {ID: "stone"}, {ID: "spoil", Out: true}},
 		Crews:      []schedule.Crew{{ID: "joiners"}},
 		Givens:     []schedule.Given{{ID: "power"}},
+		Desk:       []schedule.DeskItem{{ID: "permit"}},
 		Machines: []schedule.Machine{
 			{ID: "crane", Ours: []calendars.Span{{Start: at("08:00"), End: at("12:00")}}}, {ID: "saw"}},
 	}
@@ -48,6 +49,8 @@ func event(id string, what sitelog.Kind, clock, about string) sitelog.Event {
 	switch {
 	case what.OfLorry():
 		e.Delivery = about
+	case what == sitelog.Settled:
+		e.Desk = about
 	case what == sitelog.Given:
 		e.Given = about
 	case what == sitelog.People:
@@ -188,7 +191,7 @@ func drawnEvents(t *rapid.T, name string) []sitelog.Event {
 	clocks := []string{"07:00", "08:00", "09:00", "10:00", "11:00"}
 	for range rapid.IntRange(0, 8).Draw(t, name) {
 		kind := rapid.SampledFrom(sitelog.Kinds()).Draw(t, "what")
-		about := map[sitelog.Kind]string{sitelog.Given: "power", sitelog.People: "joiners",
+		about := map[sitelog.Kind]string{sitelog.Given: "power", sitelog.Settled: "permit", sitelog.People: "joiners",
 			sitelog.SlotGot: "crane", sitelog.SlotLost: "saw", sitelog.Away: "saw", sitelog.Back: "saw",
 			sitelog.Undone:     rapid.SampledFrom([]string{"id0", "id1", "id2"}).Draw(t, "of"),
 			sitelog.SnagClosed: "id1", sitelog.SnagOpened: "crack", sitelog.Note: "hm", sitelog.Wet: "",
