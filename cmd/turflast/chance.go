@@ -23,7 +23,7 @@ func (p *program) chanceOf(c *cobra.Command) (report.ChanceOf, error) {
 		return nil, nil // turflast by itself prints the plan too, without options of its own
 	}
 	if asked, err := c.Flags().GetBool(chanceFlag); err != nil || !asked {
-		return nil, err
+		return nil, nil // a command without the option isn't asked
 	}
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
 		return nil, &usageError{"--chance is that of the crew programme: leave --logic out", c.CommandPath()}

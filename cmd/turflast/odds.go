@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/relief"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
@@ -37,8 +38,8 @@ func (p *program) oddsCommand() *cobra.Command {
 		Short: "Say how likely the plan is to hand over on time",
 		Long: `Build the garden many times over, each time with other working times, late
 lorries, wet and windy days and sign-offs that fail as the plan has them, and say
-how often it hands over on time, when it is done, what costs most, and how often
-each task is on the hand-over chain.
+how often it hands over on time, when it is done, what costs most, what
+would help, and how often each task is on the hand-over chain.
 
 It is built in two ways, on the same draws: as programmed, where the order of hands
 stays whatever happens, and, a tenth as often, with people who re-plan every
@@ -126,7 +127,7 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 		return err
 	}
 	if o.json || !o.ranks && !o.csv {
-		p.harms(ctx, s, options, result)
+		p.harms(ctx, s, r, options, result)
 	}
 	err = p.print(o.json || o.csv,
 		func(out io.Writer) error {
@@ -202,14 +203,19 @@ func (p *program) showBuild(
 	return s.met()
 }
 
-// harms adds what costs time to a result; an interrupt leaves it out.
-func (p *program) harms(ctx context.Context, s *solved, o odds.Options, result *odds.Result) {
+// harms adds what costs time and what would help to a result and its report; an interrupt leaves them out.
+func (p *program) harms(
+	ctx context.Context, s *solved, r *report.Report, o odds.Options, result *odds.Result,
+) {
 	if result.Certain() {
 		return
 	}
 	o.Builds, o.Replan = min(result.Builds, odds.UsualHarmed), result.Replan
 	if found, err := odds.Harms(ctx, s.Case, o); err == nil {
 		result.Harms, result.Harmed = found, o.Builds
+	}
+	if found, err := relief.Find(ctx, s.Case, o, result.Harms); err == nil {
+		r.Helping(found)
 	}
 }
 

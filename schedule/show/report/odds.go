@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/relief"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
 )
@@ -36,6 +37,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	if most := r.words.MostSaved(o.Harms, o.Harmed); most != "" {
 		w.Say(most)
 	}
+	r.oddsHelp(w, o)
 	w.Say(r.words.MarginOf("The programme", r.of.Programme))
 	w.Space()
 	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
@@ -54,6 +56,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	needs, has := r.oddsNeeds(nine)
 	w.Say(r.words.NineInTen(nine, needs, has))
 	r.oddsHarms(w, o)
+	r.oddsReliefs(w)
 	if o.Harms == nil {
 		r.oddsCauses(w, o)
 	}
@@ -104,6 +107,34 @@ func (r *Report) oddsHarms(w *page.Document, o *odds.Result) {
 		w.Say(wording.AndMore(rest, "that cost less"))
 	}
 	w.Say(wording.HarmsRestOn(o.Harmed))
+}
+
+// Helping adds what would raise the chance, and returns r. Nil, where nobody asked, adds nothing.
+func (r *Report) Helping(x *relief.Result) *Report {
+	r.relief = x
+	return r
+}
+
+// oddsHelp says what helps most; nothing where nothing was tried or nothing is late.
+func (r *Report) oddsHelp(w *page.Document, o *odds.Result) {
+	switch {
+	case r.relief == nil || o.OnTime == o.Builds:
+	case len(r.relief.Reliefs) == 0:
+		w.Say(r.words.NothingHelps(r.relief.Tried))
+	default:
+		w.Say(r.words.Helps(&r.relief.Reliefs[0], r.relief.Builds))
+	}
+}
+
+// oddsReliefs lists what helps.
+func (r *Report) oddsReliefs(w *page.Document) {
+	if r.relief == nil || len(r.relief.Reliefs) == 0 {
+		return
+	}
+	w.Heading("What would help")
+	for i := range r.relief.Reliefs {
+		w.Mark("- ", r.words.Helps(&r.relief.Reliefs[i], r.relief.Builds))
+	}
 }
 
 func (r *Report) oddsCauses(w *page.Document, o *odds.Result) {

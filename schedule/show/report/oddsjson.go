@@ -33,6 +33,7 @@ type oddsObject struct {
 	Ranked     int                 `json:"ranked" doc:"builds that the ranks are of"`
 	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, the most in all first"`
 	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, built again without each to find it"`
+	Helps      []oddsRelief        `json:"helps,omitempty" doc:"what would bring more builds in on time, the most first"`
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []lorryOften        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 	Breaks     []oddsBroken        `json:"breaks" doc:"dates that break in some build"`
@@ -86,6 +87,15 @@ type oddsHarm struct {
 	Cost     calendars.Minutes   `json:"cost" doc:"of site time that it costs these, summed"`
 	Saved    int                 `json:"saved" doc:"late builds that are on time without it"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
+}
+
+type oddsRelief struct {
+	Measure  int      `json:"measure,omitempty" doc:"place in the plan's list, from 1; none for other acts"`
+	Changes  []string `json:"changes,omitempty" doc:"what is done, as a what-if says it"`
+	Builds   int      `json:"builds" doc:"that judged it, the first of all"`
+	Won      int      `json:"won" doc:"builds of these that are on time with it alone"`
+	Lost     int      `json:"lost" doc:"builds of these that are on time without it alone"`
+	Sentence string   `json:"sentence" doc:"the same in words"`
 }
 
 type taskOften struct {
@@ -153,6 +163,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		}
 		out.Harms = append(out.Harms, x)
 	}
+	out.Helps = r.helpObjects()
 	for i, n := range chains.OnChain {
 		share := float64(n) / float64(chains.Builds)
 		if task, lorry := r.pair(schedule.Activity(i)); task != schedule.None {
@@ -178,4 +189,24 @@ func (r *Report) doneBy(share float64, at calendars.Instant) oddsDoneBy {
 		}
 	}
 	return d
+}
+
+func (r *Report) helpObjects() (out []oddsRelief) {
+	if r.relief == nil {
+		return nil
+	}
+	for i := range r.relief.Reliefs {
+		x := &r.relief.Reliefs[i]
+		o := oddsRelief{
+			Builds: r.relief.Builds, Won: x.Won, Lost: x.Lost, Sentence: r.words.Helps(x, r.relief.Builds),
+		}
+		if x.Measure != schedule.None {
+			o.Measure = x.Measure + 1
+		}
+		for k := range x.Changes {
+			o.Changes = append(o.Changes, x.Changes[k].String())
+		}
+		out = append(out, o)
+	}
+	return out
 }

@@ -7,6 +7,7 @@ import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/relief"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/safety"
 	"build.example/turflast/schedule/show/page"
@@ -25,8 +26,9 @@ type Report struct {
 	mends   *mend.Result     // what would mend it; nil when that isn't known
 	awaited string           // which answers the forecast waits for; empty for none
 
-	odds     *odds.Result // how likely it is on time; nil where nobody asked
-	chanceOf ChanceOf     // of other programmes
+	odds     *odds.Result   // how likely it is on time; nil where nobody asked
+	chanceOf ChanceOf       // of other programmes
+	relief   *relief.Result // what would raise the chance; nil where nobody asked
 }
 
 // New is the report on a programme.

@@ -3,7 +3,9 @@ package wording
 import (
 	"fmt"
 
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
+	"build.example/turflast/schedule/ask/relief"
 )
 
 // Harm says what something costs in so many builds, as a sentence.
@@ -57,6 +59,35 @@ func (w *Writer) MostSaved(harms []odds.Harm, builds int) string {
 	}
 	return fmt.Sprintf("What costs most builds the hand-over: %s. Without it %d more of %d would be on time.",
 		w.harmful(most), most.Saved, builds)
+}
+
+// Helps says what an act does to so many builds, as a sentence.
+func (w *Writer) Helps(x *relief.Relief, builds int) string {
+	with := w.Act(&x.Act)
+	switch {
+	case x.Measure != schedule.None:
+		with = "the plan's measure, " + with
+	case x.Ask:
+		with = "what would have to be asked for, " + with
+	}
+	text := fmt.Sprintf("With %s, %d more of %d would be on time", with, x.More(), builds)
+	if x.Lost > 0 {
+		text += fmt.Sprintf(" (%d more, %d fewer)", x.Won, x.Lost)
+	}
+	return text + "."
+}
+
+// NothingHelps says that none of so many acts that were tried helps; empty where none was.
+func (w *Writer) NothingHelps(tried int) string {
+	if tried == 0 {
+		return ""
+	}
+	among := ""
+	if len(w.plan.Measures) > 0 {
+		among = ", the plan's measures among them"
+	}
+	return fmt.Sprintf("Of %s tried against it%s, none by itself brings more builds in on time.",
+		Count(tried, "thing", "things"), among)
 }
 
 // HarmsRestOn says how what costs most was found.
