@@ -55,7 +55,12 @@ func (p *Plan) RoomIn(z ZoneID, zones []ZoneID, heads int, machines []MachineNee
 
 // ShareZone says whether two lists of zones have one in common.
 func ShareZone(a, b []ZoneID) bool {
-	return meet(a, b, func(x, y ZoneID) bool { return x == y })
+	for _, z := range a {
+		if slices.Contains(b, z) {
+			return true
+		}
+	}
+	return false
 }
 
 // meet says whether something in one list is the same as something in another.

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"fmt"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -67,7 +68,8 @@ func (b *bounds) told(o *schedule.Overfull) bool {
 // hands.
 type bounds struct {
 	*checker
-	own        []open // by activity: when it can be worked on by the fewest heads it may have
+	asked      map[string]open // when tasks can be worked on, by all that this depends on
+	own        []open          // by activity: when it can be worked on by the fewest heads it may have
 	takes      []calendars.Minutes
 	unbroken   []bool
 	ties       []tie
@@ -96,7 +98,7 @@ func newBounds(p *schedule.Plan, g *schedule.Programme) *bounds {
 	}
 	to := max(g.Bound, p.Site.Handover).Plus(2 * calendars.Day)
 	c.hours = hoursOf(p, calendars.Span{Start: from.Plus(-calendars.Day), End: to})
-	b := &bounds{checker: c}
+	b := &bounds{checker: c, asked: make(map[string]open)}
 	all := len(g.Breaks) == 0 && !slices.ContainsFunc(g.Tasks, func(d schedule.TaskDates) bool { return d.Dropped })
 	for i := range p.Tasks {
 		c.here[i] = (all || c.required(schedule.TaskID(i))) && b.placed(schedule.Activity(i))
@@ -120,7 +122,23 @@ func (b *bounds) working(id schedule.TaskID, crew []schedule.CrewNeed) (own open
 	for k, need := range crew {
 		least[k], most[k] = need.Least, need.Most
 	}
-	return b.workable(id, least, always(1)[0].span), b.takesWith(id, most)
+	return b.openTo(id, least), b.takesWith(id, most)
+}
+
+// openTo is when a task can be worked on by these heads, which is worked out once for all
+// tasks of which the same is asked.
+func (b *bounds) openTo(id schedule.TaskID, heads []int) open {
+	t := &b.p.Tasks[id]
+	if len(t.Stops) > 0 || t.Dries != nil {
+		return b.workable(id, heads, always(1)[0].span)
+	}
+	key := fmt.Sprint(t.Zones[0], t.Crew, heads, t.Machines, t.Loud, t.Weather)
+	o, known := b.asked[key]
+	if !known {
+		o = b.workable(id, heads, always(1)[0].span)
+		b.asked[key] = o
+	}
+	return o
 }
 
 // task notes when a task could be worked on, and the least time that it takes.

@@ -35,15 +35,16 @@ func Compare(before, after network.Case) *Difference {
 	slices.SortStableFunc(d.Moved, func(a, b Moved) int {
 		return cmp.Or(cmp.Compare(lastly(a.Now.Start), lastly(b.Now.Start)), cmp.Compare(a.Was.Start, b.Was.Start))
 	})
+	was, is := broken(before), broken(after)
 	for _, b := range after.Programme.Breaks {
-		if breaks(before, after, b) {
+		if was[nameOf(after, b)] {
 			d.Still = append(d.Still, b)
 		} else {
 			d.Broken = append(d.Broken, b)
 		}
 	}
 	for _, b := range before.Programme.Breaks {
-		if !breaks(after, before, b) {
+		if !is[nameOf(before, b)] {
 			d.Mended = append(d.Mended, b)
 		}
 	}
@@ -74,12 +75,24 @@ func work(g *schedule.Programme, t schedule.TaskID) calendars.Span {
 	return calendars.Span{Start: g.Tasks[t].Start, End: g.Tasks[t].Finish}
 }
 
-// breaks says whether a date that breaks in another case breaks in this one too.
-func breaks(c, other network.Case, b schedule.Break) bool {
-	return slices.ContainsFunc(c.Programme.Breaks, func(mine schedule.Break) bool {
-		return mine.Kind == b.Kind && mine.Stock == b.Stock &&
-			c.Plan.ActivityID(mine.Activity) == other.Plan.ActivityID(b.Activity)
-	})
+// name tells a date that breaks from others of the same plan, and finds it in a changed one.
+type name struct {
+	kind     schedule.BreakKind
+	stock    schedule.DeliveryID
+	activity string
+}
+
+func nameOf(c network.Case, b schedule.Break) name {
+	return name{b.Kind, b.Stock, c.Plan.ActivityID(b.Activity)}
+}
+
+// broken holds the dates that break in a case.
+func broken(c network.Case) map[name]bool {
+	out := make(map[name]bool, len(c.Programme.Breaks))
+	for _, b := range c.Programme.Breaks {
+		out[nameOf(c, b)] = true
+	}
+	return out
 }
 
 // Reference returns a programme's dates for the tasks of a changed plan, matched by id.

@@ -174,7 +174,9 @@ func put(needs []crews.Need, r int32, amount int, stays bool) []crews.Need {
 // the others one. A finished holder keeps only what its need holds after the
 // finish; finished others take nothing.
 func (s *Set) keep(holder schedule.TaskID, others []schedule.Activity, its, theirs crews.Need) {
-	others = slices.DeleteFunc(slices.Clone(others), s.plan.Over)
+	if s.plan.Progress != nil {
+		others = slices.DeleteFunc(slices.Clone(others), s.plan.Over)
+	}
 	finished := s.plan.Finished(holder)
 	if len(others) == 0 || finished && its.After == 0 {
 		return
@@ -211,9 +213,30 @@ func (s *Set) keepApart() {
 		apart[lo] = append(apart[lo], hi)
 	}
 	for i, others := range apart {
-		whole := crews.Need{Stays: true}
 		slices.Sort(others) // several rules may name a pair
-		s.keep(schedule.TaskID(i), slices.Compact(others), whole, whole)
+		apart[i] = slices.Compact(others)
+	}
+	s.makeRoom(apart)
+	for i, others := range apart {
+		whole := crews.Need{Stays: true}
+		s.keep(schedule.TaskID(i), others, whole, whole)
+	}
+}
+
+// makeRoom makes room at once for what activities take of time that is kept apart, which
+// may be millions of needs.
+func (s *Set) makeRoom(apart [][]schedule.Activity) {
+	count := make([]int, len(s.alone))
+	for holder, others := range apart {
+		count[holder]++
+		for _, o := range others {
+			count[o]++
+		}
+	}
+	for a, n := range count {
+		if n > 1 { // else there is one need at most
+			s.alone[a] = make([]crews.Need, 0, n)
+		}
 	}
 }
 
