@@ -34,6 +34,12 @@ the hand-over.
 
 ` + elementWords() + `
 
+With --rates-of the rates of a garden that was built, by its plan and log, take the place
+of the elements' own where the work is of the same stage, unit and kind; "turflast rates"
+lists them. With --strike-of in place of --with it is the plan to take a garden down again:
+fittings, plants, turf, what stands, surfaces, ground, from the rear to the gate, and the
+lorries that go out. A window of a week is guessed, a week after the hand-over.
+
 Crews are ` + strings.Join(starters.CrewNames(), ", ") + `. Without --opens or --handover a
 window of twelve days is guessed.
 
@@ -45,8 +51,14 @@ can't be written, or for an element that isn't known.`,
 			"  turflast new gardens/mine --with deck=20m2,rill=8m,planting,turf --opens 2027-05-10 --handover 2027-05-21",
 		Args: atMost(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			if c.Flags().Changed(withFlag) {
+			if c.Flags().Changed(withFlag) && !c.Flags().Changed(strikeFlag) {
 				return p.compose(c, args, &o)
+			}
+			if c.Flags().Changed(strikeFlag) {
+				if err := onlyStrike(c); err != nil {
+					return err
+				}
+				return p.strike(c, args, &o)
 			}
 			if err := onlyWith(c); err != nil {
 				return err
@@ -56,6 +68,16 @@ can't be written, or for an element that isn't known.`,
 	}
 	addStarter(c, &o)
 	return c
+}
+
+// onlyStrike is an error if options that don't go with a strike are given with one.
+func onlyStrike(c *cobra.Command) error {
+	for _, name := range []string{withFlag, "ground", "region", "crews", "rates-of"} {
+		if c.Flags().Changed(name) {
+			return &usageError{"--" + name + " doesn't go with --" + strikeFlag + ": the plan says it", c.CommandPath()}
+		}
+	}
+	return nil
 }
 
 // onlyWith is an error if options for a plan of elements are given without any element.

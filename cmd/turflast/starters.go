@@ -11,11 +11,16 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
+	"build.example/turflast/schedule/network/worktime"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/show/wording"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/rates"
+	"build.example/turflast/schedule/site/sitelog"
 	"build.example/turflast/schedule/starters"
 )
 
@@ -23,10 +28,11 @@ import (
 type starterOptions struct {
 	with, crews            []string
 	ground, region, garden string
+	ratesOf, strikeOf      string
 	opens, handover        string
 }
 
-const withFlag = "with"
+const withFlag, strikeFlag = "with", "strike-of"
 
 // addStarter adds the options by which a plan is composed of elements.
 func addStarter(c *cobra.Command, o *starterOptions) {
@@ -37,6 +43,8 @@ func addStarter(c *cobra.Command, o *starterOptions) {
 	f.StringVar(&o.opens, "opens", "", "the `DATE` on which the site opens, and the time: \"2027-05-10 07:30\"")
 	f.StringVar(&o.handover, "handover", "", "the `DATE` of the hand-over, and the time")
 	f.StringSliceVar(&o.crews, "crews", nil, "the `HEADS` of crews that differ: masons=2,planting=6")
+	f.StringVar(&o.ratesOf, "rates-of", "", "the `FOLDER` of a garden that was built, whose rates are taken over")
+	f.StringVar(&o.strikeOf, strikeFlag, "", "in place of --with: take down the garden of this `PLAN` again")
 	f.StringVar(&o.garden, "garden", "My garden", "the `NAME` of the garden")
 	for name, values := range map[string]func() []string{
 		withFlag: elementNames, "ground": groundNames, "crews": starters.CrewNames, "region": regionCodes,
@@ -89,12 +97,121 @@ func (p *program) compose(c *cobra.Command, args []string, o *starterOptions) er
 	if err != nil {
 		return &usageError{err.Error(), c.CommandPath()}
 	}
-	text, plan, err := p.booked(g)
+	from := ""
+	if o.ratesOf != "" {
+		if from, err = p.pastRates(c, g, o.ratesOf); err != nil {
+			return err
+		}
+	}
+	return p.writeBooked(args, from, func(solve starterSolver) (string, network.Case, error) {
+		return starters.Book(g, solve)
+	})
+}
+
+// starterSolver solves the text of a plan that is composed.
+type starterSolver = func(text string) (network.Case, error)
+
+// pastRates takes over the rates of a garden that was built, from its plan and log, and says
+// of how many tasks.
+func (p *program) pastRates(c *cobra.Command, g *starters.Garden, folder string) (said string, err error) {
+	s, err := file(folder)
+	if err != nil {
+		return "", err
+	}
+	plan, problems, err := p.load(s)
+	switch {
+	case err != nil:
+		return "", err
+	case problems.Fatal():
+		return "", &problemsError{s.name, problems.Faults()}
+	}
+	events, err := p.events(s)
+	if err != nil {
+		return "", err
+	}
+	if len(events) == 0 {
+		return "", fmt.Errorf("--rates-of %s: it has no site log, so nothing says how long work took", folder)
+	}
+	now := calendars.InstantOf(p.env.Now())
+	plan = sitelog.Planned(plan, events, now)
+	r := p.records(s)
+	standing := progress.At(plan, events, r.newest(plan), now)
+	found := rates.Of(standing, worktime.New(standing.Plan))
+	for _, x := range found.Rates {
+		g.Past = append(g.Past, starters.PastRate{Garden: plan.Garden, Stage: plan.Stages[x.Stage], Unit: x.Unit, Was: x.Was,
+			Is: x.Is(), Amount: x.Amount, Hours: float64(x.Took) / float64(calendars.Hour)})
+	}
+	n, of := g.Carried()
+	return fmt.Sprintf("Rates of %s: taken over for %d of %d tasks; of the others it has none for such work.", plan.Garden,
+		n, of), nil
+}
+
+// strike writes a plan that takes a garden down again.
+func (p *program) strike(c *cobra.Command, args []string, o *starterOptions) error {
+	if err := allNew(within(folder(args), planDocuments(""))); err != nil {
+		return err
+	}
+	src, err := file(o.strikeOf)
+	if err != nil {
+		return err
+	}
+	plan, problems, err := p.load(src)
+	switch {
+	case err != nil:
+		return err
+	case problems.Fatal():
+		return &problemsError{src.name, problems.Faults()}
+	}
+	g := starters.Garden{Name: plan.Garden + ", taken down", Ground: starters.Dug, Place: starters.PlaceOf(plan)}
+	if c.Flags().Changed("garden") {
+		g.Name = o.garden
+	}
+	if err := strikeDates(&g, plan, o); err != nil {
+		return &usageError{err.Error(), c.CommandPath()}
+	}
+	s, err := starters.StrikeOf(plan, g)
+	if err != nil {
+		return err
+	}
+	return p.writeBooked(args, "", s.Book)
+}
+
+// strikeDates puts the window of a strike into a garden: a week after the hand-over, for a
+// week, unless it is given.
+func strikeDates(g *starters.Garden, plan *schedule.Plan, o *starterOptions) (err error) {
+	if o.opens == "" || o.handover == "" {
+		g.Guessed = append(g.Guessed, "dates")
+	}
+	first := calendars.DateIn(plan.Site.Handover, g.Place.Location) + 7
+	first += calendars.Date((8 - int(first.Weekday())) % 7) // the Monday from then on
+	g.Opens, _ = calendars.At(g.Place.Location, first, opensAt)
+	if o.opens != "" {
+		if g.Opens, err = momentOf(g, o.opens, opensAt); err != nil {
+			return fmt.Errorf("--opens: %w", err)
+		}
+	}
+	g.Handover, _ = calendars.At(g.Place.Location, calendars.DateIn(g.Opens, g.Place.Location)+4, endsAt)
+	if o.handover != "" {
+		if g.Handover, err = momentOf(g, o.handover, endsAt); err != nil {
+			return fmt.Errorf("--handover: %w", err)
+		}
+	}
+	return windowFits(g)
+}
+
+// writeBooked writes a composed plan with its lorries booked, and says what its first
+// programme says; before that the sentence from, if there is one.
+func (p *program) writeBooked(args []string, from string,
+	book func(starterSolver) (string, network.Case, error)) error {
+	text, plan, err := p.booked(book)
 	if err != nil {
 		return err
 	}
 	if err := p.write(folder(args), planDocuments(text)); err != nil {
 		return err
+	}
+	if from != "" {
+		fmt.Fprintln(p.stdout, from)
 	}
 	w := wording.New(plan.Plan)
 	fmt.Fprintf(p.stdout, "%s, %s, %s.\n", wording.Count(len(plan.Plan.Tasks), "task", "tasks"),
@@ -116,8 +233,8 @@ func guesses(text string) (n int) {
 	return n
 }
 
-// booked is the text of a garden with its lorries booked, and its verified programme.
-func (p *program) booked(g *starters.Garden) (string, network.Case, error) {
+// booked is a composed text with its lorries booked, and its verified programme.
+func (p *program) booked(book func(starterSolver) (string, network.Case, error)) (string, network.Case, error) {
 	quick := func(text string) (network.Case, error) {
 		s, err := composed(text)
 		if err != nil {
@@ -125,7 +242,7 @@ func (p *program) booked(g *starters.Garden) (string, network.Case, error) {
 		}
 		return s.Crews(context.Background(), solve.Options{Schedules: quickSchedules, Unjudged: true}), nil
 	}
-	text, _, err := starters.Book(g, quick)
+	text, _, err := book(quick)
 	if err != nil {
 		return "", network.Case{}, err
 	}
@@ -256,6 +373,11 @@ func (p *program) starterPlace(g *starters.Garden, o *starterOptions) error {
 	if err := p.starterDates(g, o); err != nil {
 		return err
 	}
+	return windowFits(g)
+}
+
+// windowFits is an error for a window that no plan fits.
+func windowFits(g *starters.Garden) error {
 	f := calendars.Figures{Location: g.Place.Location}
 	switch {
 	case g.Handover <= g.Opens:

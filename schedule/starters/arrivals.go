@@ -156,27 +156,27 @@ func (g *Garden) slot(l wanted, taken map[calendars.Instant]bool) calendars.Inst
 	return max(g.Opens, g.at(day, gateOpens))
 }
 
-// collection books the lorry that takes the waste away, by a programme with all others:
-// for the next half hour of the gate after the clearing.
+// collection books the lorry that takes the waste away, by a programme with all others.
 func collection(g *Garden, c network.Case) {
 	k := slices.IndexFunc(c.Plan.Tasks, func(t schedule.Task) bool { return t.ID == "clear-up" })
-	done := c.Programme.Tasks[k].Finish
+	g.Arrivals[skip] = g.pickUp(c.Programme.Tasks[k].Finish)
+}
+
+// pickUp is the next half hour of the gate after a moment, for a lorry that goes out; in the
+// last hour of the gate before the hand-over when there is none, or no such moment.
+func (g *Garden) pickUp(done calendars.Instant) calendars.Instant {
 	if !done.IsReal() {
 		done = g.Handover
 	}
 	last := g.workday(g.day(g.Handover), -1)
-	day := min(g.day(done), last)
-	for m := gateOpens; m < gateShuts-30; m += 30 {
-		if at := g.at(day, m); at >= done {
-			g.Arrivals[skip] = at
-			return
+	for day := g.workday(g.day(done), 1); day <= last; day = g.workday(day+1, 1) {
+		for m := gateOpens; m < gateShuts-30; m += 30 {
+			if at := g.at(day, m); at >= done {
+				return at
+			}
 		}
 	}
-	if next := g.workday(day+1, 1); next <= last {
-		g.Arrivals[skip] = g.at(next, gateOpens)
-		return
-	}
-	g.Arrivals[skip] = g.at(last, gateShuts-calendars.Hour)
+	return g.at(last, gateShuts-calendars.Hour)
 }
 
 // rebook books anew what a programme couldn't take as it was booked: a lorry that was sent

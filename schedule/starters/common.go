@@ -124,13 +124,21 @@ func (g *Garden) closing(before []work) []work {
 			lift.after = append(lift.after, w.id)
 		}
 	}
-	return []work{lift,
-		{id: "clear-up", name: "Clear up and wash down", stage: "clean", zone: stages(g.plot()), crew: "ground", least: 2,
+	var out []work
+	if g.Ground == Protected {
+		lift.after = append(lift.after, "lift-boards")
+		out = append(out, work{id: "lift-boards", name: "Lift the boards on which nothing stands", stage: "strike",
+			zone: stages(g.ground()), crew: "ground", least: 2, hours: float64(2 * len(g.ground())), after: []string{"protect"},
+			hazards: "handling", why: "time: a guess, 2 person-hours a zone"})
+	}
+	return append(out, lift,
+		work{id: "clear-up", name: "Clear up and wash down", stage: "clean", zone: stages(g.plot()), crew: "ground", least: 2,
 			hours: float64(4 + len(g.Elements)), after: []string{"lift-trackway"}, hazards: "handling, water",
 			more: "closes_way_in: false", why: "time: a guess, 4 person-hours and one an element"},
-		{id: "snag-walk", name: "Snag walk", stage: "clean", zone: stages(g.plot()), crew: "ground", least: 1, takes: "1h",
+		work{id: "snag-walk", name: "Snag walk", stage: "clean", zone: stages(g.plot()), crew: "ground", least: 1,
+			takes: "1h",
 			after: []string{"clear-up"}, hold: "{what: client signs the hand-over list, takes: 30m}",
-			why: "time: a guess; it is the block in hand for what nobody thought of"}}
+			why: "time: a guess; it is the block in hand for what nobody thought of"})
 }
 
 // rule is a rule that plans may need.

@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/calendars/holidays"
 	"build.example/turflast/calendars/zones"
+	"build.example/turflast/schedule"
 )
 
 // clocks are the time zone and the currency of regions, by the longest code that begins
@@ -36,18 +37,27 @@ func PlaceIn(region string) (Place, error) {
 	if err != nil {
 		return Place{}, err
 	}
+	return Place{region, clock[0], clock[1], loc, closedIn(region)}, nil
+}
+
+// PlaceOf is the place of a plan.
+func PlaceOf(p *schedule.Plan) Place {
+	return Place{p.Site.Region, p.Site.Location.String(), p.Currency, p.Site.Location, closedIn(p.Site.Region)}
+}
+
+// closedIn says of a date whether it is a public holiday of a region; of none it never is.
+func closedIn(region string) func(calendars.Date) bool {
 	days := make(map[calendars.Date]bool)
 	known := make(map[int]bool)
-	closed := func(d calendars.Date) bool {
+	return func(d calendars.Date) bool {
 		year, _, _ := d.Civil()
 		if !known[year] {
 			known[year] = true
-			list, _ := holidays.Of(region, year) // the region is known
+			list, _ := holidays.Of(region, year) // an unknown one has none
 			for _, h := range list {
 				days[h.On] = days[h.On] || h.From < shuts
 			}
 		}
 		return days[d]
 	}
-	return Place{region, clock[0], clock[1], loc, closed}, nil
 }

@@ -41,6 +41,7 @@ type Garden struct {
 	Handover calendars.Instant
 	Guessed  []string // of "dates" and "region", those that nobody gave
 	Crews    map[string]int
+	Past     []PastRate // of a garden that was built, in place of the elements' own; may be nil
 	// Arrivals are the moments for which lorries are booked, by their ids; nil for a plan
 	// without lorries.
 	Arrivals map[string]calendars.Instant

@@ -9,12 +9,15 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/calendars/holidays"
+	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
+	"build.example/turflast/schedule/ask/review"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/planfile"
 	"build.example/turflast/schedule/starters"
 	"build.example/turflast/schedule/verify"
+	"build.example/turflast/testdata"
 )
 
 var all = flag.Bool("all", false, "every combination of up to three elements, which takes minutes")
@@ -42,21 +45,24 @@ func garden(t testing.TB, on starters.Ground, days int, names ...string) *starte
 // booked is a garden's plan as text and its crew programme, by a search that is quick.
 func booked(t testing.TB, g *starters.Garden) (string, network.Case) {
 	t.Helper()
-	text, c, err := starters.Book(g, func(text string) (network.Case, error) {
-		plan, problems := planfile.Read(strings.NewReader(text))
-		if len(problems) > 0 {
-			return network.Case{}, fmt.Errorf("%v in\n%s", problems, text)
-		}
-		s, err := solve.New(plan)
-		if err != nil {
-			return network.Case{}, fmt.Errorf("%v in\n%s", flaws.Rings(plan, err), text)
-		}
-		return s.Crews(context.Background(), solve.Options{Schedules: 40, Unjudged: true}), nil
-	})
+	text, c, err := starters.Book(g, quick)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return text, c
+}
+
+// quick solves a text by a search that is quick.
+func quick(text string) (network.Case, error) {
+	plan, problems := planfile.Read(strings.NewReader(text))
+	if len(problems) > 0 {
+		return network.Case{}, fmt.Errorf("%v in\n%s", problems, text)
+	}
+	s, err := solve.New(plan)
+	if err != nil {
+		return network.Case{}, fmt.Errorf("%v in\n%s", flaws.Rings(plan, err), text)
+	}
+	return s.Crews(context.Background(), solve.Options{Schedules: 40, Unjudged: true}), nil
 }
 
 // sound fails for a plan with a fault or a warning, and for a programme that isn't one.
@@ -64,6 +70,15 @@ func sound(t *testing.T, text string, c network.Case) {
 	t.Helper()
 	if found := flaws.Of(c.Plan); len(found) > 0 {
 		t.Fatalf("%v in\n%s", found, text)
+	}
+	asked, err := review.Review(c.Plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range asked {
+		if a.Rank != review.Consider {
+			t.Errorf("a review asks %s, which is more than to consider: %+v in\n%s", a.Question, a, text)
+		}
 	}
 	if found := verify.Check(c.Plan, c.Programme, c.Programme.Scope); len(found.Rules) > 0 {
 		t.Fatalf("%v in\n%s", found.Rules, text)
@@ -210,5 +225,69 @@ func TestFits(t *testing.T) {
 	g.Crews["joiners"] = 2
 	if err := g.Fits(); err == nil || !strings.Contains(err.Error(), "Lift the pergola's beams") {
 		t.Error(err)
+	}
+}
+
+// What was built can be taken down again: a plan without a fault or a warning, in which every
+// zone's ground is made good before what is on the way to it.
+func TestStrike(t *testing.T) {
+	built, _ := booked(t, garden(t, starters.Dug, 60, "walls", "pavilion", "rill", "paving", "trees", "planting", "turf"))
+	safe, _ := booked(t, garden(t, starters.Protected, 60, "fence", "roof-garden", "seating", "fire", "lighting", "hedge"))
+	for name, text := range map[string]string{"built-in": testdata.Demo, "starter": testdata.Starter, "dug": built,
+		"protected": safe} {
+		of, problems := planfile.Read(strings.NewReader(text))
+		if problems.Fatal() {
+			t.Fatal(problems)
+		}
+		g := garden(t, starters.Dug, 40)
+		s, err := starters.StrikeOf(of, *g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, c, err := s.Book(quick)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		sound(t, text, c)
+		for _, z := range of.Zones {
+			for _, over := range z.WayIn {
+				behind, front := c.Plan.FindTask("ground-"+z.ID), c.Plan.FindTask("ground-"+of.Zones[over].ID)
+				if behind != schedule.None && front != schedule.None &&
+					c.Programme.Tasks[front].Start < c.Programme.Tasks[behind].Finish {
+					t.Errorf("%s: the ground of %s is made good before that of %s behind it", name, of.Zones[over].ID, z.ID)
+				}
+			}
+		}
+		for i := range c.Plan.Deliveries {
+			if !c.Plan.Deliveries[i].Out {
+				t.Errorf("%s: %s doesn't go out", name, c.Plan.Deliveries[i].ID)
+			}
+		}
+	}
+}
+
+// A rate of a past garden is taken over where stage and unit are the same and it was planned
+// within twice as much or little; of several the nearest.
+func TestPastRates(t *testing.T) {
+	for _, x := range []struct {
+		past []starters.PastRate
+		want string
+	}{
+		{nil, "rate: 1.5 m2/person-hour"},
+		{[]starters.PastRate{{Stage: "paving", Unit: "m2", Was: 1.4, Is: 1.1}}, "rate: 1.1 m2/person-hour"},
+		{[]starters.PastRate{{Stage: "paving", Unit: "m2", Was: 0.7, Is: 1.1}}, "rate: 1.5 m2/person-hour"},
+		{[]starters.PastRate{{Stage: "paving", Unit: "m", Was: 1.5, Is: 1.1}}, "rate: 1.5 m2/person-hour"},
+		{[]starters.PastRate{{Stage: "soil", Unit: "m2", Was: 1.5, Is: 1.1}}, "rate: 1.5 m2/person-hour"},
+		{[]starters.PastRate{{Stage: "paving", Unit: "m2", Was: 1.5, Is: 0}}, "rate: 1.5 m2/person-hour"},
+		{[]starters.PastRate{{Stage: "paving", Unit: "m2", Was: 1, Is: 0.8},
+			{Stage: "paving", Unit: "m2", Was: 1.6, Is: 1.234}}, "rate: 1.23 m2/person-hour"},
+	} {
+		g := garden(t, starters.Dug, 28, "paving")
+		g.Past = x.past
+		for line := range strings.Lines(starters.Text(g)) {
+			if strings.Contains(line, "  paving-bed: ") && !strings.Contains(line, x.want) {
+				t.Errorf("%v: no %q in %s", x.past, x.want, line)
+			}
+		}
 	}
 }

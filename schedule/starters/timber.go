@@ -138,7 +138,7 @@ func seating(n float64, on Ground) part {
 	return part{
 		works: []work{{id: "seat-build", name: "Build the benches", stage: "workshop", zone: "yard", crew: "joiners",
 			least: 2,
-			hours: 12 * n, hazards: "noise, handling", why: "time: a guess, 12 person-hours a bench"}, fix},
+			hours: 12 * n, spread: true, hazards: "noise, handling", why: "time: a guess, 12 person-hours a bench"}, fix},
 		lorries: []lorry{{id: "benches", what: figure(n) + " benches", unload: "30m", crew: "joiners", heads: 2, ahead: "6w",
 			why: "lead time of the timber: a guess; they come from the yard"}},
 	}

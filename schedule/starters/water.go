@@ -74,7 +74,7 @@ func filled(id, of, size string, first work, liner, edge float64) part {
 func irrigation(m float64, on Ground) part {
 	main := work{id: "drip-main", name: "Lay the main of the drip lines in a trench", stage: "first-fix", crew: "fitters",
 		least: 1,
-		most:  2, hours: 2 + m*0.06, after: []string{"mains-water"}, hazards: "excavation, water",
+		hours: 2 + m*0.06, spread: true, after: []string{"mains-water"}, hazards: "excavation, water",
 		why: "time: a guess; Indian labour constants have 0.5 labour-days a m3 of trench in soft soil"}
 	if on == Protected {
 		main.name, main.hazards = "Lay the main of the drip lines on the surface", "water"

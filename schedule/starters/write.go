@@ -57,6 +57,9 @@ garden: %s
 currency: %s`, quoted(w.g.Name), w.g.Place.Currency)
 }
 
+// inHand is how long before the hand-over a plan aims to be done.
+const inHand = 2 * calendars.Hour
+
 func (w *writer) site() {
 	g := w.g
 	guess := func(what string) string {
@@ -69,7 +72,12 @@ func (w *writer) site() {
 	w.line("  timezone: %s%s", g.Place.Zone, guess("region"))
 	w.line("  opens: %s%s", g.moment(g.Opens), guess("dates"))
 	w.line("  handover: %s%s", g.moment(g.Handover), guess("dates"))
-	w.line("  holidays: %s%s", g.Place.Region, guess("region"))
+	if aim := g.Handover.Plus(-inHand); aim > g.Opens.Plus(calendars.Day) {
+		w.line("  aim: %s   # a guess: two hours in hand", g.moment(aim))
+	}
+	if g.Place.Region != "" {
+		w.line("  holidays: %s%s", g.Place.Region, guess("region"))
+	}
 	w.line("  hours: {mon-fri: 07:30-12:00 12:30-17:00}   # a guess: 45 h a week is inside guidance on fatigue")
 	w.line("  gate: {at_once: 1, hours: {mon-fri: 07:30-16:30}}   # a guess: ask for the gate's hours and book slots")
 	w.line("  wet_days: {after_dry: 0.3, after_wet: 0.5, dries: 2h}   # a guess: look up the month's rain where you build")
@@ -182,7 +190,7 @@ func (w *writer) tasks() {
 func (w *writer) block(title string, works []work) {
 	w.line("  # %s", title)
 	for _, t := range works {
-		w.line("  # - %s", t.why)
+		w.line("  # - %s", w.g.whyOf(t))
 		w.line("  %s: {%s}", t.id, w.g.task(t))
 	}
 	w.line("")
@@ -224,12 +232,15 @@ func (g *Garden) effort(f *fields, t work) {
 	case t.amount > 0:
 		rate := g.rate(t)
 		f.add("amount", figure(t.amount)+" "+t.unit)
-		f.add("rate", figure(rate)+" "+t.unit+"/person-hour")
+		f.add("rate", strconv.FormatFloat(rate, 'f', -1, 64)+" "+t.unit+"/person-hour")
 		if t.spread {
 			f.add("spread", spreadOf(tenths(t.amount)/rate*60/float64(t.least)))
 		}
 	case t.hours > 0:
 		f.add("person_hours", figure(t.hours))
+		if t.spread {
+			f.add("spread", spreadOf(tenths(t.hours)*60/float64(t.least)))
+		}
 	default:
 		f.add("takes", t.takes)
 	}
@@ -277,9 +288,6 @@ func (c Chosen) Title() string {
 
 // Measure is an element's size with its unit.
 func (c Chosen) Measure() string { return figure(c.Size) + " " + c.Unit }
-
-// rate is the amount in a person-hour.
-func (g *Garden) rate(t work) float64 { return t.rate }
 
 // figure writes a number with at most one decimal place, or two below one.
 func figure(f float64) string {
