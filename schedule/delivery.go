@@ -56,9 +56,7 @@ func (d *Delivery) KeepsUntil(arrives calendars.Instant) calendars.Instant {
 }
 
 // WaitingCost is what waiting time costs, to the nearest hundredth.
-func (d *Delivery) WaitingCost(waiting calendars.Minutes) Money {
-	return (d.WaitingRate*Money(waiting) + 30) / 60
-}
+func (d *Delivery) WaitingCost(waiting calendars.Minutes) Money { return d.WaitingRate.For(waiting) }
 
 // Movable bounds the arrival that a booking may be moved to.
 type Movable struct{ Earliest, Latest calendars.Instant }

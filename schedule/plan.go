@@ -67,3 +67,10 @@ type Cancelled struct {
 
 // Money is hundredths of the plan's currency.
 type Money int64
+
+// For is what some minutes cost at m an hour, to the nearest hundredth, halves up. Neither may
+// be negative.
+func (m Money) For(t calendars.Minutes) Money {
+	hours, rest := Money(t/calendars.Hour), Money(t%calendars.Hour)
+	return m*hours + (m*rest+30)/60
+}

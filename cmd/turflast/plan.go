@@ -27,8 +27,10 @@ the gate is booked twice, and what is proven of it is said. Ctrl-C ends the sear
 for better with the best so far. --logic takes hands, machines, room and the gate
 as unlimited.
 
-` + tableWords + ` Without --people and
---bookings it lists the tasks.
+` + costWords + `
+
+` + tableWords + ` Without --people,
+--bookings and --cost it lists the tasks.
 
 ` + longerWords + `
 
@@ -53,13 +55,38 @@ as unlimited.
 		"heads and machines by half day in its place, and who clashes where some are missing")
 	c.Flags().BoolVar(&show.bookings, "bookings", false,
 		"machines in its place: hours needed against our slots, what to book and what to give back")
+	c.Flags().BoolVar(&show.cost, "cost", false,
+		"what it costs in its place, by the plan's rates; machines to give back, crews to stand down")
 	addJSON(c, &show.json)
 	addTable(c, &show.csv)
 	return c
 }
 
+// costWords say how a programme is priced.
+const costWords = `--cost adds up, where the plan has rates, what the programme costs. People cost
+their crew's rate for each hour worked, at duties and unloading too; what a crew
+works outside its weekly hours (its own, else the site's, by weekday, holidays
+kept) costs its overtime. A machine costs its rate for each hour in use, or its
+hire from the day of the first need to that of the last, weekends between
+included, a begun week in full, at least the least hire, and bringing; again where
+a whole day lies between on which it isn't ours. A lorry's waiting time costs its
+waiting_rate. Each line is rounded once, to the hundredth. Goods and materials, and
+time in which nobody is needed, aren't counted. All of it is in one currency, the
+plan's.`
+
 // shown is which part of a programme is printed, and how.
-type shown struct{ people, bookings, json, csv bool }
+type shown struct{ people, bookings, cost, json, csv bool }
+
+// page says whether a page is asked for in place of the programme.
+func (s shown) page() bool { return s.people || s.bookings || s.cost }
+
+// one is the error of several pages that are asked for at once.
+func (s shown) one(c *cobra.Command) error {
+	if s.people && s.bookings || s.people && s.cost || s.bookings && s.cost {
+		return &usageError{"--people, --bookings and --cost each print a page of their own: take one", c.CommandPath()}
+	}
+	return nil
+}
 
 // write is the method of the report that prints it.
 func (s shown) write(r *report.Report) func(io.Writer) error {
@@ -74,6 +101,10 @@ func (s shown) write(r *report.Report) func(io.Writer) error {
 		return r.BookingsJSON
 	case s.bookings:
 		return onPage(r.Bookings)
+	case s.cost && s.json:
+		return r.CostJSON
+	case s.cost:
+		return onPage(r.Cost)
 	case s.json:
 		return r.JSON
 	}
@@ -87,6 +118,8 @@ func (s shown) table(r *report.Report) func(io.Writer) error {
 		return r.PeopleTable
 	case s.bookings:
 		return r.BookingsTable
+	case s.cost:
+		return r.CostTable
 	}
 	return r.TasksTable
 }
@@ -97,8 +130,8 @@ func onPage(build func() *page.Document) func(io.Writer) error {
 }
 
 func (p *program) plan(c *cobra.Command, args []string, show shown) error {
-	if show.people && show.bookings {
-		return &usageError{"--people and --bookings each print a page of their own: take one", c.CommandPath()}
+	if err := show.one(c); err != nil {
+		return err
 	}
 	chance, err := p.chanceOf(c)
 	if err != nil {
@@ -109,7 +142,7 @@ func (p *program) plan(c *cobra.Command, args []string, show shown) error {
 		return err
 	}
 	r := report.New(s.Case).Standing(s.standing).Orders(p.asOf(s.Plan))
-	if !show.people && !show.bookings {
+	if !show.page() {
 		mends, err := p.mends(c, s, s.agreed, s.delayed())
 		if err != nil {
 			return err

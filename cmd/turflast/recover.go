@@ -35,7 +35,9 @@ with its checked programme, and whether it is proven that nothing cheaper does;
 then those that disturb least, with which the fewest tasks start at another time
 than in the newest baseline, else in the programme, that before the changes if
 there are any; and the price of the hand-over, beside the finish that costs least
-in all. When no set does, say what all of them together leave missing.
+in all. When no set does, say what all of them together leave missing. Where the plan
+has rates, each way says what its programme costs with the measures, as "turflast plan
+--cost" adds it up.
 
 Changes may be made to the plan first, as with "turflast whatif".
 

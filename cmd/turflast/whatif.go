@@ -65,8 +65,9 @@ func (p *program) whatIfCommand() *cobra.Command {
 		Short: "Try changes: a late lorry, a wet day, two people fewer",
 		Long: `Try changes to a plan and see before and after side by side: margin and verdict,
 what breaks, which tasks move, as few as can be, and how late each delivery may
-come, as programmed; that of one that the changes name re-planned, too. The plan file
-stays as it is, unless --write says otherwise.
+come, as programmed; that of one that the changes name re-planned, too. Where the plan
+has rates it says what the changes cost, as "turflast plan --cost" adds it up. The plan
+file stays as it is, unless --write says otherwise.
 
 ` + whatIfWords + `
 
@@ -344,7 +345,8 @@ func (p *program) compareCommand() *cobra.Command {
 		Use:   "compare FILE...",
 		Short: "Put several what-ifs in one table",
 		Long: `Put several what-ifs in one table, beside the plan as it is: when each hands over,
-the margin, how many dates break and how many tasks move.
+the margin, how many dates break, how many tasks move and, where the plan has rates,
+what it costs more or less.
 
   FILE  a what-if file, as "turflast whatif --save" writes it.
 

@@ -55,7 +55,6 @@ func (r *reader) readDelivery(it *item, d *schedule.Delivery, i int) {
 	}
 	d.Movable = r.readMovable(it, d.Arrives)
 	d.Late = r.readLate(it)
-	r.notYet("notice", it.get("notice"))
 	d.Notice = r.readNotice(it)
 	r.readDeliveryAfter(it, d)
 }

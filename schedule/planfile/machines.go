@@ -44,7 +44,6 @@ func (r *reader) readMachines(values []*yaml.Node) {
 // readHire reads what a machine costs by whole days or weeks. The least hire is
 // one of them where the plan doesn't say.
 func (r *reader) readHire(owner *item) *schedule.Hire {
-	r.notYet("hire", owner.get("hire"))
 	it, ok := r.item(owner.get("hire"), "hire of "+owner.name, keys.Hire)
 	if !ok {
 		return nil

@@ -152,7 +152,6 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 		c.Rate = max(it.money("rate"), 0)
 	}
 	r.readOvertime(it, c)
-	r.notYet("notice", it.get("notice"))
 	c.Notice = r.readNotice(it)
 	if it.has("turns_out") {
 		r.notYet("turns_out", it.get("turns_out"))
@@ -166,7 +165,6 @@ func (r *reader) readOvertime(it *item, c *schedule.Crew) {
 	if !it.has("overtime") {
 		return
 	}
-	r.notYet("overtime", it.get("overtime"))
 	if !it.has("rate") {
 		it.refuse("give its rate too", "overtime")
 		return

@@ -70,7 +70,7 @@ func (l *lister) crews(d calendars.Date) {
 		}
 		if there || open && l.ahead(calendars.Span{Start: s.Start, End: s.Start + 1}) {
 			hours := l.Hours.AtWork(c, 1).Between(l.at(d, 0), l.at(d, calendars.Day))
-			l.add(Act{Cost: schedule.Money(int64(crew.Rate) * int64(hours) / 60)}, on, schedule.Change{
+			l.add(Act{Cost: crew.Rate.For(hours)}, on, schedule.Change{
 				Kind: schedule.ChangeHeads, Name: crew.ID, Heads: 1, Dates: []calendars.Date{d},
 			})
 		}
@@ -166,8 +166,7 @@ func (l *lister) slots(d calendars.Date) {
 }
 
 func (l *lister) slot(m *schedule.Machine, s calendars.Span, on bool) {
-	cost := schedule.Money(int64(m.Rate) * int64(s.Minutes()) / 60)
-	l.add(Act{Cost: cost}, on, schedule.Change{
+	l.add(Act{Cost: m.Rate.For(s.Minutes())}, on, schedule.Change{
 		Kind: schedule.ChangeSlot, Name: m.ID,
 		Span: [2]schedule.Moment{momentOf(l.Plan, s.Start), momentOf(l.Plan, s.End)},
 	})

@@ -22,7 +22,8 @@ func measureObject() *Object {
 			With: []string{"machine"}},
 		Key{Name: "by", Means: "by how much: of earlier on the clock, of overlap in working time", Example: "2h",
 			Value: wait},
-		required(Key{Name: "cost", Means: "what it costs in all", Example: "400", Value: money}),
+		required(Key{Name: "cost", Means: "what it costs, beside the hours and hires that rates count", Example: "400",
+			Value: money}),
 		Key{Name: "why", Means: "what is meant, for the list of ways", Example: "the north pads first", Value: text},
 	)
 	o.OneOf = []string{"longer", "people", "machine", "earlier", "overlap", "drop"}

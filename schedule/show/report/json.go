@@ -31,6 +31,7 @@ var shapes = []shape.Shape{
 	{About: "People and machines by half day (plan --people --json):", Value: people{}},
 	{About: "What to book and give back (plan --bookings --json):", Value: bookings{}},
 	reviewShape,
+	{About: "What it costs (plan --cost --json):", Value: costObject{}},
 	{About: "What changes do (whatif --json):", Value: whatIf{}},
 	{About: "Several sets of changes (compare --json):", Value: compared{}},
 	{About: "The chance of the hand-over (odds --json):", Value: oddsObject{}},

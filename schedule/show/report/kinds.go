@@ -3,6 +3,7 @@ package report
 import (
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/beyond"
+	"build.example/turflast/schedule/ask/cost"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/review"
 	"build.example/turflast/schedule/ask/sturdier"
@@ -58,6 +59,13 @@ var kinds = shape.NewWords(
 	is(schedule.BreakKeep, "keep", "living stock is kept too long before a task is done"),
 	is(schedule.BreakSentAway, "sent_away", "a lorry isn't begun in the opening of the gate in which it comes"),
 	is(schedule.BreakWithin, "within", "the longest wait of a link is over"),
+
+	is(cost.People, "people", "a crew, at its rate"),
+	is(cost.Overtime, "overtime", "a crew, beyond its weekly hours"),
+	is(cost.InUse, "in_use", "a machine by the hour"),
+	is(cost.Hired, "hire", "a machine by the day or week"),
+	is(cost.Waiting, "waiting", "a lorry that waits"),
+	is(cost.Measures, "measures", "all that are taken"),
 
 	is(whynot.Open, "open", "neither a programme nor a proof was found"),
 	is(whynot.Had, "had", "the programme has it"),

@@ -120,4 +120,7 @@ func (r *Report) way(w *page.Document, number int, x *recovery.Way, sum string) 
 	if likely := New(x.Case).Chance(r.chanceOf).likely(); likely != "" {
 		w.Under(3, "", likely)
 	}
+	if d, rated := New(x.Case).costs(r, x.Cost); rated {
+		w.Under(3, "", r.words.Costs(d, wording.ThanWithout))
+	}
 }

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/shape"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // recoveryObject is what [Report.RecoveryJSON] writes; its keys are sorted.
@@ -44,6 +45,7 @@ type wayObject struct {
 	Breaks   int                   `json:"breaks" doc:"dates that break"`
 	Chance   *chance               `json:"chance,omitempty" doc:"how likely it is on time, if it was asked"`
 	NoPlace  int                   `json:"no_place,omitempty" doc:"activities without a place; finish is that of the rest"`
+	InAll    *costDifference       `json:"in_all,omitempty" doc:"what the programme costs, where the plan has rates"`
 	Beyond   shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`
 	Tasks    shape.In[[]dated]     `json:"tasks" doc:"the programme"`
 }
@@ -99,6 +101,7 @@ func (r *Report) wayObject(x recovery.Way) wayObject {
 		NoPlace: len(x.Programme.Blocked), Tasks: dates(x.Case), Beyond: New(x.Case).beyondThere(),
 	}
 	o.Chance = New(x.Case).Chance(r.chanceOf).chanceObject()
+	o.InAll = New(x.Case).costDifference(r, x.Cost, wording.ThanWithout)
 	for _, k := range x.Measures {
 		o.Measures = append(o.Measures, k+1)
 		o.Words = append(o.Words, r.words.Measure(&r.of.Plan.Measures[k]))

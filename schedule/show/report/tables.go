@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/cost"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/show/use"
@@ -16,36 +17,19 @@ import (
 // taskRow is a task of the programme, and what it costs.
 type taskRow struct {
 	taskDates
-	Cost schedule.Money `json:"cost,omitempty" doc:"of people and machines in the minutes worked, where rates are said"`
+	Cost schedule.Money `json:"cost,omitempty" doc:"of people, overtime included, and of machines by the hour, where rates are said"`
 }
 
 // TasksTable writes all tasks of the programme as a table. The error is the writer's.
 func (r *Report) TasksTable(out io.Writer) error {
 	var rows []taskRow
 	for _, t := range r.programme().Tasks {
-		rows = append(rows, taskRow{t, r.cost(&t)})
+		rows = append(rows, taskRow{t, cost.Activity(r.of, t.ID.Activity())})
 	}
 	return r.table(out, rows)
 }
 
 func (r *Report) table(out io.Writer, rows any) error { return kinds.Table(out, r.of.Plan, rows) }
-
-// cost is what the people and machines of a task cost in the minutes worked, by the rates
-// that the plan says.
-func (r *Report) cost(t *taskDates) schedule.Money {
-	var worked calendars.Minutes
-	for _, s := range t.Work {
-		worked += s.Minutes()
-	}
-	var hour schedule.Money // of all of them
-	for c, heads := range t.Crew {
-		hour += r.of.Plan.Crews[c].Rate * schedule.Money(heads)
-	}
-	for m, n := range t.Machines {
-		hour += r.of.Plan.Machines[m].Rate * schedule.Money(n)
-	}
-	return (hour*schedule.Money(worked) + 30) / 60
-}
 
 // PeopleTable writes the half days of crews and machines as a table. The error is the
 // writer's.

@@ -98,6 +98,11 @@ func (x *WhatIf) sides(w *page.Document) {
 	if lorries := func(r *Report) string { return r.words.AllWaitingTime(r.of.Programme) }; lorries(b)+lorries(a) != "" {
 		row("Waiting", func(r *Report) string { return cmp.Or(lorries(r), "no lorry") })
 	}
+	if d, rated := a.costs(b, 0); rated {
+		table.Row("Costs", b.words.Money(d.Was), a.words.Money(d.Now))
+		w.Space()
+		w.Say(a.words.Costs(d, wording.ThanPlanned))
+	}
 }
 
 func (x *WhatIf) breaks(w *page.Document, r *Report, heading string, breaks []schedule.Break, role page.Role) {
@@ -217,6 +222,9 @@ func Compare(list []*WhatIf) *page.Document {
 		row(x.set.Name, x.after, fmt.Sprint(len(x.diff.Moved)))
 		for _, c := range x.set.Changes {
 			table.Note(page.Plain, c.String())
+		}
+		if d, rated := x.after.costs(x.before, 0); rated {
+			table.Note(page.Plain, x.after.words.Costs(d, wording.ThanPlanned))
 		}
 	}
 	return w

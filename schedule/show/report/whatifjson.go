@@ -6,6 +6,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/shape"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // whatIf is what [WhatIf.JSON] writes.
@@ -22,6 +23,7 @@ type whatIf struct {
 	Broken     shape.In[[]dateBreak] `json:"broken" doc:"dates that break with the changes only"`
 	Still      shape.In[[]dateBreak] `json:"still_broken" doc:"dates that break before and after"`
 	Mended     []dateBreak           `json:"mended" doc:"dates that break before only"`
+	Cost       *costDifference       `json:"cost,omitempty" doc:"before and after, where the plan has rates"`
 	Beyond     shape.In[*beyondLine] `json:"beyond_the_line,omitempty" doc:"what lies after the hand-over, if late"`
 	Mends      *mends                `json:"mends,omitempty" doc:"what would mend those that break, if it was asked"`
 	Moved      []movedTask           `json:"moved" doc:"tasks whose start or finish differs"`
@@ -88,6 +90,7 @@ func (x *WhatIf) object() whatIf {
 		Still:  shape.In[[]dateBreak]{Plan: x.after.of.Plan, Value: each(x.diff.Still, x.after.breakObject)},
 	}
 	o.Beyond = x.after.beyondThere()
+	o.Cost = x.after.costDifference(x.before, 0, wording.ThanPlanned)
 	o.Mends = x.after.mendsObject()
 	for _, c := range x.set.Changes {
 		o.Changes = append(o.Changes, c.String())

@@ -46,7 +46,7 @@ func Machines(c network.Case) []Machine {
 			x.Short = max(x.Short, c.Short)
 			x.slots(m, h, c, t.InUse[i], open)
 		}
-		x.Cost = schedule.Money(int64(m.Rate) * int64(x.Needed) / int64(calendars.Hour))
+		x.Cost = m.Rate.For(x.Needed)
 		out[i] = x
 	}
 	return out
