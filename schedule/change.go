@@ -26,6 +26,8 @@ type Change struct {
 	At       Moment
 	Span     [2]Moment // both zero when Dates say the whole days
 	From, To calendars.Minutes
+	New      *NewWork // of a task or lorry that is new
+	After    []string // of a link: the ids or names of tasks and givens
 
 	Pos     Pos           // in a what-if file; zero elsewhere
 	Text    string        // as read; empty when no text was
@@ -53,6 +55,10 @@ const (
 	ChangeSlot                      // Name, a machine with slots, is ours over Span as well
 	ChangeSign                      // Name, a task, may be signed by an appointment at At as well
 	ChangeStop                      // Name, a task, stands still over Span or on Dates
+	ChangeTask                      // Name, a new task, as New says
+	ChangeLorry                     // Name, a new lorry, comes at At, as New says
+	ChangeLink                      // Name, a task or an unloading, comes after After
+	ChangeUnlink                    // Name, a task or an unloading, doesn't come after After any more
 )
 
 // The names in a change that stand for the hours of the site and of the gate.
@@ -128,13 +134,19 @@ func (c Change) String() string {
 			at += " " + calendars.FormatClock(c.From)
 		}
 		return join(c.Name, "closure on", at, shiftText(c.Length))
+	case ChangeTask, ChangeLorry:
+		return c.added()
+	case ChangeLink:
+		return join("link", quotedWord(c.Name), "after", quotedList(c.After))
+	case ChangeUnlink:
+		return join("unlink", quotedWord(c.Name), "after", quotedList(c.After))
 	}
 	return c.named()
 }
 
 // named is a change of something that the plan names.
 func (c *Change) named() string {
-	name := c.quotedName()
+	name := quotedWord(c.Name)
 	switch c.Kind {
 	case ChangeShift:
 		return join(name, shiftText(c.Length))
@@ -158,15 +170,6 @@ func (c *Change) named() string {
 		return join(name, "stops", c.span())
 	}
 	return join(name, "away", c.span())
-}
-
-// quotedName is the name, in quotes when it would be read as something else.
-func (c *Change) quotedName() string {
-	s := c.Name
-	if s == "" || s == "drop" || s == "wet" || s == SiteHours || s == GateHours || strings.ContainsAny(s, " ,") {
-		return `"` + s + `"`
-	}
-	return s
 }
 
 func join(words ...string) string { return strings.Join(words, " ") }

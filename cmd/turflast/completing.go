@@ -168,12 +168,14 @@ func (p *program) nextWords(s source, plan *schedule.Plan, said []string, begun 
 			out = append(out, described(plan.Givens[i].ID, plan.Givens[i].What))
 		}
 		return append(out, described("drop", "leave out a task"), described("wet", "a wet day"),
-			described("site", "longer or shorter hours"), described("gate", "likewise"))
+			described("site", "longer or shorter hours"), described("gate", "likewise"),
+			described("task", "a new one"), described("lorry", "likewise"), described("link", "what comes after what"),
+			described("unlink", "likewise"))
 	}
 	switch said[len(said)-1] {
 	case "on", "from", "work", "ours", "appointment", "open":
 		return datesOf(plan)
-	case "drop":
+	case "drop", "link", "unlink", "after":
 		return p.activities(s, plan, begun, func(a schedule.Activity) bool { _, task := plan.Task(a); return task })
 	case "1d", "2h", "1h":
 		return []string{"later", "earlier", "longer", "shorter"}

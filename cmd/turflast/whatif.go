@@ -43,6 +43,13 @@ was understood, in the words of a what-if file:
   site open thursday to 8pm        site open 2027-05-06 to 20:00; likewise gate
   site closed wed 12:00 to 14:00   site closed 2027-05-05 12:00 to 14:00
   site closure on wed 2h later     site closure on 2027-05-05 2h later
+  task pave the path in front, paving, masons 2, 8h, after path-base
+                                   a new task: its zone first, then in any order its stage,
+                                   crews and heads, hours, and what else there is to say:
+                                   after, before, uses, cure 24h, optional
+  lorry gravel on thursday 10am, unload 30m, for path-base
+                                   a new lorry; also keep 2d, after, out
+  link lay-turf after pots         one more link; unlink takes one away
 
 ` + wordsHelp + `
 
@@ -267,7 +274,7 @@ func changesIn(words *said.Garden, args []string) ([]schedule.Change, error) {
 			}
 			return nil, err
 		}
-		out = append(out, list...)
+		out, words = append(out, list...), words.With(list)
 	}
 	return out, nil
 }

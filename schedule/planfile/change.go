@@ -40,6 +40,10 @@ import (
 //	site closed on 2027-05-05
 //	site closure on 2027-05-05 2h later             a closure of the plan, moved
 //	site closure on 2027-05-05 12:00 1d earlier     by its start, where a date has several
+//	task "Pave the path" in front, paving, masons 2, 8h, after base and power, uses flags, cure 12h
+//	lorry gravel on 2027-05-06 09:00, unload 30m, keep 2d, for path and beds, after base
+//	link lay-turf after mulch                       a task, or an unloading, after tasks and givens
+//	unlink lay-turf after mulch                     and no more
 //
 // What a change names is an id of the plan, or a name, in double quotes when it
 // has spaces or is a word of the change itself: "Larch frame" 3h longer. Dates
@@ -78,6 +82,8 @@ func (p *changeParser) change(c *schedule.Change) {
 			c.Kind = schedule.ChangeWindy
 		}
 		c.Dates = p.dates()
+	case slices.Contains(addingWords, first.text):
+		p.adding(c, first.text)
 	case first.text == schedule.SiteHours, first.text == schedule.GateHours:
 		c.Name = first.text
 		p.place(c)

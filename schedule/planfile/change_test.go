@@ -51,6 +51,17 @@ var spoken = []struct{ text, want string }{
 	{"gate closed on 2027-05-05", ""},
 	{"site closure on 2027-05-05 2h later", ""},
 	{"gate closure on 2027-05-05 12:00 1d earlier", ""},
+	{`task "Pave the path" in front, paving, masons 2, 8h, after base and power, uses flags, cure 12h, optional`, ""},
+	{`task rake in front and lawn, soil, planting 2..4, ground 1, 45m`, ""},
+	{`task rake in front, 45m, after "task" and "the base", ground 1, soil`,
+		`task rake in front, soil, ground 1, 45m, after "task" and "the base"`},
+	{`lorry gravel on 2027-05-06 09:00, unload 30m`, ""},
+	{`lorry "40 m2 turf" on 2027-05-06 09:00, keep 48h, unload 30m, for lay and sow, after base`,
+		`lorry "40 m2 turf" on 2027-05-06 09:00, unload 30m, keep 48h, for lay and sow, after base`},
+	{`lorry "waste skip" on 2027-05-06 09:00, unload 20m, after sweep, out`, ""},
+	{"link lay-turf after mulch", ""},
+	{`unlink "Larch frame" after footing and "link"`, ""},
+	{`"task" 2h longer`, ""},
 }
 
 func TestParse(t *testing.T) {

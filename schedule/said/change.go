@@ -11,7 +11,13 @@ import (
 // Changes understands what could be otherwise: "slate 2 days late and rain on thursday".
 // The changes name things by their ids. The error is a *Doubt.
 func (g *Garden) Changes(text string) ([]schedule.Change, error) {
-	list, err := changes.understand(g, strings.TrimRight(text, " ?"), g.ChangeExample())
+	text = strings.TrimRight(text, " ?")
+	list, err := changes.understand(g, text, g.ChangeExample())
+	if err != nil {
+		if put, doubt, is := g.puts(text); is {
+			list, err = put, doubt
+		}
+	}
 	for i := range list {
 		list[i].Text = list[i].String()
 	}

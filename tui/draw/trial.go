@@ -227,6 +227,8 @@ func (g *Garden) movedRows(out *page.Document) {
 		name, was, now := "", "not done", "not done"
 		if m.Before != schedule.None {
 			name = g.Trial.before.Name(m.Before.Activity())
+		} else {
+			name, was = g.Name(m.After.Activity()), "new"
 		}
 		at := func(s calendars.Span) string {
 			if m.Was.Start == m.Now.Start {
@@ -252,7 +254,10 @@ func (g *Garden) latenessRows(out *page.Document) {
 	b, table := g.Trial.before, (*page.Table)(nil)
 	for i := range g.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
-		was, now := b.Words.LateBy(b.Programme, d), g.Words.LateBy(g.Programme, d)
+		was, now := "new", g.Words.LateBy(g.Programme, d)
+		if i < len(b.Plan.Deliveries) {
+			was = b.Words.LateBy(b.Programme, d)
+		}
 		if was == now {
 			continue
 		}

@@ -48,7 +48,8 @@ func (a *applying) apply() {
 		schedule.ChangeWork: a.work, schedule.ChangeAway: a.away, schedule.ChangeWet: a.wet, schedule.ChangeWindy: a.windy,
 		schedule.ChangeOpen: a.open, schedule.ChangeClose: a.close, schedule.ChangeClosure: a.closure,
 		schedule.ChangeSlot: a.slot, schedule.ChangeSign: a.sign,
-		schedule.ChangeStop: a.stop,
+		schedule.ChangeStop: a.stop, schedule.ChangeTask: a.addTask, schedule.ChangeLorry: a.addLorry,
+		schedule.ChangeLink: a.link, schedule.ChangeUnlink: a.unlink,
 	}
 	do[a.c.Kind]()
 }

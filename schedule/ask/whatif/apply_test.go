@@ -243,7 +243,7 @@ func TestApplyFaults(t *testing.T) {
 		{"stome 2d later", `column 1: there is no delivery or given "stome"; did you mean "stone"?`},
 		{"xyzzy 2d later", `column 1: there is no delivery or given "xyzzy"; known are stone, larch, power`},
 		{"frame 2d later",
-			`column 1: "frame" is a task; a task gets longer or shorter, is dropped, stops, or gets an appointment`},
+			`column 1: "frame" is a task; a task gets longer or shorter, is dropped, linked, stops, or gets an appointment`},
 		{"stone 2h longer", `column 1: "stone" is a delivery; a delivery comes later, earlier, or on a date and time`},
 		{"drop crane", `column 6: "crane" is a machine; a machine is away, or ours for longer`},
 		{"saw ours 2027-05-05 10:00 to 12:00", "column 1: Saw bench is there at any time"},

@@ -11,7 +11,7 @@ import (
 
 // Moved is a task whose dates differ.
 type Moved struct {
-	Before, After schedule.TaskID // by plan; None where the changes drop it
+	Before, After schedule.TaskID // by plan; None where the changes drop it, or add it
 	Was, Now      calendars.Span  // of the work; zero when the task has no place or is left out
 }
 
@@ -31,6 +31,12 @@ func Compare(before, after network.Case) *Difference {
 	for i := range before.Plan.Tasks {
 		was := schedule.TaskID(i)
 		d.task(was, now.of(before.Plan.Tasks[i].ID))
+	}
+	known := numbered(before.Plan)
+	for i := range after.Plan.Tasks {
+		if known.of(after.Plan.Tasks[i].ID) == schedule.None {
+			d.task(schedule.None, schedule.TaskID(i))
+		}
 	}
 	slices.SortStableFunc(d.Moved, func(a, b Moved) int {
 		return cmp.Or(cmp.Compare(lastly(a.Now.Start), lastly(b.Now.Start)), cmp.Compare(a.Was.Start, b.Was.Start))
@@ -105,6 +111,11 @@ func Reference(before network.Case, changed *schedule.Plan) *schedule.Programme 
 		if was := ids.of(changed.Tasks[i].ID); was != schedule.None {
 			g.Tasks[i] = before.Programme.Tasks[was]
 		}
+	}
+	for d := len(g.Unloads); d < len(changed.Deliveries); d++ { // lorries that are new
+		never := schedule.Dates{Start: calendars.Never, Finish: calendars.Never}
+		g.Unloads = append(slices.Clone(g.Unloads),
+			schedule.UnloadDates{Dates: never, Arrives: changed.Deliveries[d].Arrives})
 	}
 	g.Chain, g.Breaks, g.Moves, g.Blocked, g.Overfull = nil, nil, nil, nil, nil
 	return &g

@@ -23,7 +23,7 @@ func (k kind) String() string { return [...]string{"task", "delivery", "given", 
 // can says which changes a thing of a kind allows.
 func (k kind) can() string {
 	return [...]string{
-		"a task gets longer or shorter, is dropped, stops, or gets an appointment",
+		"a task gets longer or shorter, is dropped, linked, stops, or gets an appointment",
 		"a delivery comes later, earlier, or on a date and time",
 		"a given is there later, earlier, or from a date and time",
 		"a crew has more or fewer on a date, works, or is away",

@@ -157,6 +157,35 @@ func TestWritten(t *testing.T) {
 	}
 }
 
+// TestNew puts what is new where a person would: in the section's own form, at its end.
+func TestNew(t *testing.T) {
+	got := diff(garden, written(t, garden,
+		`task "Rake: twice" in rear and lawn, soil, ground 2..3, 1h30m, after base and power, uses turf, cure 2h`,
+		"lorry gravel on 2027-05-13 09:00, unload 30m, keep 2d, for dig, after base",
+		"link lay after rake-twice", "link turf after base", "unlink point after pave"))
+	want := `-  turf: {what: turf, arrives: 2027-05-19 07:00, unload: 30m, keep: 48h, movable: {earliest: 2027-05-18 07:00, latest: 2027-05-20 08:00}}
++  turf: {what: turf, arrives: 2027-05-19 07:00, unload: 30m, keep: 48h, movable: {earliest: 2027-05-18 07:00, latest: 2027-05-20 08:00}, after: [base]}
++  gravel: {what: gravel, arrives: 2027-05-13 09:00, unload: 30m, keep: 2d, after: [base]}
+-  dig: {name: Dig the base, zone: rear, stage: groundworks, crew: {ground: 2}, machines: {digger: 1}, takes: 6h}
++  dig: {name: Dig the base, zone: rear, stage: groundworks, crew: {ground: 2}, machines: {digger: 1}, takes: 6h, uses: [gravel]}
+-  point: {name: Point the joints, zone: rear, stage: paving, crew: {masons: 2}, takes: 5h, after: [pave], hold_point: {what: designer signs, takes: 30m, by_appointment: [2027-05-18 10:00]}}
+-  lay: {name: Lay the turf, zone: lawn, stage: turf, crew: {ground: 4}, amount: 60 m2, rate: 8 m2/person-hour, uses: [turf], note: start at the steps}
++  point: {name: Point the joints, zone: rear, stage: paving, crew: {masons: 2}, takes: 5h, hold_point: {what: designer signs, takes: 30m, by_appointment: [2027-05-18 10:00]}}
++  lay: {name: Lay the turf, zone: lawn, stage: turf, crew: {ground: 4}, amount: 60 m2, rate: 8 m2/person-hour, after: [rake-twice], uses: [turf], note: start at the steps}
++  rake-twice: {name: 'Rake: twice', zone: [rear, lawn], stage: soil, crew: {ground: 2..3}, takes: 1h30m, after: [base, power], uses: [turf], cure: 2h}
+`
+	if got != want {
+		t.Errorf("got:\n%s", got)
+	}
+	block := "deliveries:\n  flags:\n    what: flags\n    arrives: 2027-05-12 09:00\n    unload: 45m\nrules:"
+	from, to := strings.Index(garden, "deliveries:"), strings.Index(garden, "rules:")
+	text := garden[:from] + block + strings.Replace(garden[to+len("rules:"):], ", uses: [turf]", "", 1)
+	got = diff(text, written(t, text, "lorry gravel on 2027-05-13 09:00, unload 30m, for dig"))
+	if !strings.HasPrefix(got, "+  gravel:\n+    what: gravel\n+    arrives: 2027-05-13 09:00\n+    unload: 30m\n-") {
+		t.Errorf("got:\n%s", got)
+	}
+}
+
 // TestDropped takes out what is gone, wherever it is named, and what goes with it.
 func TestDropped(t *testing.T) {
 	got := diff(garden, written(t, garden, "drop sweep"))

@@ -58,9 +58,7 @@ func (w *writer) taskKeys(t *schedule.Task) []pair {
 	for _, l := range w.links(p, t.After) {
 		after = append(after, l.text)
 	}
-	for _, g := range t.Givens {
-		after = append(after, p.Givens[g].ID)
-	}
+	after = append(after, given(p, t.Givens)...)
 	out := []pair{{"name", quoted(t.Name)}, {"zone", oneOrList(zones)}, {"stage", p.Stages[t.Stage]}}
 	out = appendPair(out, "crew", crew, "{", "}")
 	out = appendPair(out, "machines", machines, "{", "}")
@@ -93,7 +91,7 @@ func (w *writer) deliveryKeys(d *schedule.Delivery) []pair {
 	for _, l := range d.After {
 		after = append(after, w.want.Tasks[l.From].ID)
 	}
-	return appendPair(out, "after", after, "[", "]")
+	return appendPair(out, "after", append(after, given(w.want, d.Givens)...), "[", "]")
 }
 
 // clock is a length on the clock, in days where those are whole.

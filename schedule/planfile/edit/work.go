@@ -14,8 +14,13 @@ import (
 // deliveries writes bookings, what unloading waits for, and lorries that are new.
 func (w *writer) deliveries() {
 	for i := range w.was.Deliveries {
-		was, want := &w.was.Deliveries[i], &w.want.Deliveries[i]
+		was, at := &w.was.Deliveries[i], w.want.FindDelivery(w.was.Deliveries[i].ID)
 		way := []string{"deliveries", was.ID}
+		if at == schedule.None {
+			w.unset(way...)
+			continue
+		}
+		want := &w.want.Deliveries[at]
 		if want.Booked != 0 {
 			w.refuse("that %s is held up is something that may happen, and nothing that a plan says: "+
 				"it stays a what-if, which can be saved; a new booking is a plan, like \"%s on %s\"",
@@ -28,10 +33,12 @@ func (w *writer) deliveries() {
 			w.unset(under(way, "movable")...)
 		}
 		w.after(w.links(w.was, was.After), w.links(w.want, want.After), way)
+		w.texts(given(w.was, was.Givens), given(w.want, want.Givens), false, under(way, "after")...)
 	}
-	for i := range w.want.Deliveries[len(w.was.Deliveries):] {
-		d := &w.want.Deliveries[len(w.was.Deliveries)+i]
-		w.thing("deliveries", d.ID, w.deliveryKeys(d))
+	for i := range w.want.Deliveries {
+		if d := &w.want.Deliveries[i]; w.was.FindDelivery(d.ID) == schedule.None {
+			w.thing("deliveries", d.ID, w.deliveryKeys(d))
+		}
 	}
 }
 
@@ -67,6 +74,7 @@ func (w *writer) task(was, want *schedule.Task) {
 	w.effort(was, want, way)
 	w.spread(was.Spread, want.Spread, way)
 	w.after(w.links(w.was, was.After), w.links(w.want, want.After), way)
+	w.texts(given(w.was, was.Givens), given(w.want, want.Givens), false, under(way, "after")...)
 	w.texts(w.lorries(w.was, was.Uses), w.lorries(w.want, want.Uses), false, under(way, "uses")...)
 	w.texts(ids(w.was, was.Apart), ids(w.want, want.Apart), false, under(way, "apart")...)
 	if was.Hold != nil && want.Hold != nil {
@@ -87,6 +95,14 @@ func ids(p *schedule.Plan, tasks []schedule.TaskID) []string {
 	var out []string
 	for _, t := range tasks {
 		out = append(out, p.Tasks[t].ID)
+	}
+	return out
+}
+
+func given(p *schedule.Plan, all []schedule.GivenID) []string {
+	var out []string
+	for _, g := range all {
+		out = append(out, p.Givens[g].ID)
 	}
 	return out
 }

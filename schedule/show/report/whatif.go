@@ -130,10 +130,17 @@ func (x *WhatIf) moved(w *page.Document) {
 	for _, m := range x.diff.Moved {
 		name := x.name(m)
 		if m.Was.Start == m.Now.Start {
-			table.Row(name+", finish", x.side(m.Was, m.Was.End, m.Before), x.side(m.Now, m.Now.End, m.After))
+			table.Row(name+", finish", x.side(m.Was, m.Was.End, "not done"), x.side(m.Now, m.Now.End, "not done"))
 			continue
 		}
-		table.Row(name, x.side(m.Was, m.Was.Start, m.Before), x.side(m.Now, m.Now.Start, m.After))
+		was, now := "not done", "not done"
+		switch schedule.TaskID(schedule.None) {
+		case m.Before:
+			was = "new"
+		case m.After:
+			now = "dropped"
+		}
+		table.Row(name, x.side(m.Was, m.Was.Start, was), x.side(m.Now, m.Now.Start, now))
 	}
 }
 
@@ -145,14 +152,11 @@ func (x *WhatIf) name(m whatif.Moved) string {
 }
 
 // side is a moment of a task that moves, or why it has none.
-func (x *WhatIf) side(work calendars.Span, at calendars.Instant, t schedule.TaskID) string {
-	switch {
-	case work.Start.IsReal():
+func (x *WhatIf) side(work calendars.Span, at calendars.Instant, without string) string {
+	if work.Start.IsReal() {
 		return x.after.words.Moment(at)
-	case t == schedule.None:
-		return "dropped"
 	}
-	return "not done"
+	return without
 }
 
 // deliveries adds how late each delivery may come.
@@ -169,8 +173,12 @@ func (x *WhatIf) deliveries(w *page.Document) {
 	table.Row("DELIVERIES: how late, "+how, "was", "now")
 	for i := range x.diff.After.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
-		table.Row(lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d),
-			x.before.words.LateBy(x.diff.Before.Programme, d), x.after.words.LateBy(x.diff.After.Programme, d))
+		was := "new"
+		if i < len(x.diff.Before.Plan.Deliveries) {
+			was = x.before.words.LateBy(x.diff.Before.Programme, d)
+		}
+		table.Row(lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d), was,
+			x.after.words.LateBy(x.diff.After.Programme, d))
 	}
 	if how == "as programmed" {
 		x.replanned(w)
