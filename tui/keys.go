@@ -26,7 +26,7 @@ func defaultKeys() keyMap {
 		Window:     bind("1", "the window"),
 		Day:        bind("2", "the day"),
 		Deliveries: bind("3", "the deliveries; ← → orders by date, the gate list"),
-		People:     bind("4", "people and machines; ← → machine bookings"),
+		People:     bind("4", "people and machines; ← → bookings, costs"),
 		Odds:       bind("5", "the odds of the hand-over, and what drives the risk"),
 		Next:       bind("tab", "the next view"),
 		Before:     key.NewBinding(key.WithKeys("shift+tab"), key.WithHelp("⇧tab", "the view before")),

@@ -49,7 +49,7 @@ func (a app) hint() string {
 	case deliveriesTab:
 		return a.tryKeys.StepHint() + "   " + sideways + " orders, gate list"
 	case peopleTab:
-		return sideways + " machine bookings"
+		return sideways + " machine bookings, costs"
 	}
 	return ""
 }

@@ -46,6 +46,7 @@ const (
 	sturdierPage
 	recoverPage
 	peoplePage
+	costPage
 )
 
 // pageOf is a page: what stands above it, the key that opens it, with what it is, and its
@@ -83,6 +84,8 @@ func (a app) pages() []pageOf {
 			key: unkeyed("machines: what to book, what to give back")},
 		{kind: peoplePage, heading: "PEOPLE AND MACHINES BY HALF DAY", lines: app.sheetLines,
 			key: unkeyed("heads and machines by half day, as a list")},
+		{kind: costPage, heading: "WHAT IT COSTS", lines: app.sheetLines,
+			key: unkeyed("what it costs by the plan's rates, and what it could spare")},
 		{kind: appointmentsPage, heading: "APPOINTMENTS", lines: app.sheetLines,
 			key: unkeyed("who must come when to sign something off")},
 		{kind: readyPage, heading: "HAND-OVER LIST", lines: app.sheetLines,
@@ -141,7 +144,7 @@ func (t tab) beside() []pageKind {
 	case deliveriesTab:
 		return []pageKind{noPage, ordersPage, gatePage}
 	case peopleTab:
-		return []pageKind{noPage, bookingsPage, peoplePage}
+		return []pageKind{noPage, bookingsPage, costPage, peoplePage}
 	}
 	return nil
 }
@@ -312,6 +315,8 @@ func (a app) sheet() *page.Document {
 		return s.Gate(nil)
 	case bookingsPage:
 		return r.Bookings()
+	case costPage:
+		return r.Cost()
 	case appointmentsPage:
 		return s.Appointments()
 	case readyPage:

@@ -5,6 +5,7 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/cost"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/wording"
@@ -16,6 +17,8 @@ type Trial struct {
 	diff   *whatif.Difference
 	before *Garden          // the garden without the changes
 	was    []calendars.Span // by TaskID of the garden shown; zero for a task that doesn't move
+	costs  string           // what they cost, as a sentence; empty where the plan has no rates
+	alike  bool             // that is what it costs without them
 }
 
 // NewTrial returns what changes do, by the difference between the garden without them
@@ -27,6 +30,11 @@ func NewTrial(d *whatif.Difference) *Trial {
 		if m.After != schedule.None {
 			t.was[m.After] = m.Was
 		}
+	}
+	if cost.Rated(d.Before.Plan) || cost.Rated(d.After.Plan) {
+		costs := cost.Between(cost.Of(d.Before, 0), cost.Of(d.After, 0))
+		t.costs = wording.New(d.After.Plan).Costs(costs, wording.ThanPlanned)
+		t.alike = costs.More == 0 && costs.Extra == 0
 	}
 	return t
 }
@@ -162,6 +170,9 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 	if len(diff.Mended) > 0 {
 		out = append(out, said(page.Strong, g.Trial.before.Words.HoldsAgain(diff.Mended[0])))
 	}
+	if !g.Trial.alike {
+		out = append(out, said(page.Plain, Clean(g.Trial.costs)))
+	}
 	return out
 }
 
@@ -183,6 +194,7 @@ func Moves(g *Garden) *page.Document {
 	out.In(page.Strong, g.BeforeAfter())
 	out.Say(g.Words.Verdict(g.Programme))
 	out.In(page.Strong, g.Words.LeftOut(g.Programme))
+	out.Say(Clean(g.Trial.costs))
 	g.brokenRows(out)
 	g.BeyondOn(out)
 	g.MendsOn(out)
