@@ -106,8 +106,9 @@ list.
 func (p *program) aheadCommand() *cobra.Command {
 	c := p.sheetCommand("ahead", "Print the look-ahead: the work of the next days, and what it needs",
 		`Print what is worked on in the next days, who is at work, what comes through the
-gate, and what must be there or be signed before work begins. On a date without a
-sheet it begins with the first day of the build.`,
+gate, and what must be there or be signed before work begins; with --slips also what is to
+be settled at the desk by then. On a date without a sheet it begins with the first day of
+the build.`,
 		"  turflast ahead --days 3\n  turflast ahead --on 2027-05-04 --json", true, (*sheetRun).ahead)
 	c.Flags().Int("days", usualDays, "so many `DAYS`, today among them")
 	return forCrews(c)

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -19,7 +20,30 @@ func (s *Sheets) Ahead(from calendars.Date, days int) *page.Document {
 	for on := from; on < from+calendars.Date(days); on++ {
 		s.aheadDay(w, s.book.Of(on, sheets.Everyone), since)
 	}
+	s.aheadDesk(w, from, days)
 	return w
+}
+
+// aheadDesk adds to the lead's copy what is to be settled at the desk in the days from a date
+// on, and what is overdue then.
+func (s *Sheets) aheadDesk(w *page.Document, from calendars.Date, days int) {
+	if !s.book.Lead {
+		return
+	}
+	since, _ := calendars.At(s.r.of.Plan.Site.Location, from, 0)
+	said := ""
+	for _, d := range sheets.DeskList(s.r.of.Plan, s.r.of.Programme, since) {
+		if d.By == 0 || d.By >= from+calendars.Date(days) {
+			continue
+		}
+		if title := "At the desk: " + strings.ToLower(deskTitle(d)); title != said {
+			w.Heading(title)
+			said = title
+		} else {
+			w.Space()
+		}
+		s.deskItem(w, d, from)
+	}
 }
 
 func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Instant) {
