@@ -38,8 +38,8 @@ const (
 // longest is how many characters of text a prompt takes: more than anyone types on
 // purpose.
 const (
-	longest = 100
-	tooLong = "Only the first hundred characters are taken."
+	longest = 200
+	tooLong = "Only the first two hundred characters are taken."
 )
 
 // typed returns the prompt after a key, and whether the key was one that types.

@@ -62,7 +62,7 @@ func TestWriteWhatIsTried(t *testing.T) {
 	b.press("w", "I")
 	b.sees("Nothing to write: no change is in force.")
 	b.press(":", "rain on Tue 4 May", "enter", "S", ":", "drop pots", "enter", "I")
-	b.sees(`Write "drop pots" into plan.yaml? enter writes, esc doesn't`)
+	b.sees("Write into plan.yaml: drop pots? enter writes, esc doesn't")
 	b.press("esc")
 	if b.file.plan.FindTask("pots") != pots {
 		t.Fatal("it was written without an answer")
@@ -89,7 +89,7 @@ func TestNothingWritten(t *testing.T) {
 	b, d := atDesk(t)
 	d.refuses = errors.New("plan.yaml has changed since it was read")
 	b.press("w", ":", "drop pots", "enter", ":", "rain on Tue 4 May", "enter", "I")
-	b.sees(`Write "drop pots" and 1 change more into plan.yaml?`)
+	b.sees("Write into plan.yaml: drop pots; and 1 change more?")
 	b.press("enter")
 	b.sees("! plan.yaml has changed since it was read.")
 	if len(b.changes()) != 2 {

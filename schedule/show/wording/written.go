@@ -109,11 +109,11 @@ func Wrote(file string, all []Rewritten) string {
 
 // AskWrite asks whether a change, and so many more, are to be written into a plan's file.
 func AskWrite(file, change string, more int) string {
-	text := fmt.Sprintf("Write %q", change)
+	text := "Write into " + file + ": " + change
 	if more > 0 {
-		text += " and " + Count(more, "change", "changes") + " more"
+		text += "; and " + Count(more, "change", "changes") + " more"
 	}
-	return text + " into " + file + "? enter writes, esc doesn't"
+	return text + "? enter writes, esc doesn't"
 }
 
 // AskBack asks whether what was written into a plan's file is to be taken back.
