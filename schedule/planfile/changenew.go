@@ -59,13 +59,11 @@ func (p *changeParser) parts(part func(first changeWord)) {
 // taskPart reads one part of what a new task is.
 func (p *changeParser) taskPart(n *schedule.NewWork, first changeWord) {
 	next := p.peek()
-	count := !next.quoted && next.text != "" && strings.Trim(next.text, digits+".") == ""
 	switch {
-	case count:
+	case !next.quoted && next.text != "" && strings.Trim(next.text, digits+".") == "":
 		n.Crew = append(n.Crew, p.need(first))
 	case first.quoted:
-		p.once(first, n.Stage == "")
-		n.Stage = first.text
+		p.newStage(n, first)
 	case first.text == "after":
 		n.After = append(n.After, p.names()...)
 	case first.text == "uses":
@@ -75,15 +73,27 @@ func (p *changeParser) taskPart(n *schedule.NewWork, first changeWord) {
 		n.Wait = p.lasting(calendars.ParseWait)
 	case first.text == "optional":
 		n.Optional = true
-	case first.text != "" && strings.ContainsRune(digits, rune(first.text[0])):
-		p.once(first, n.Takes == 0)
-		n.Takes = p.lengthOf(first, calendars.ParseWork)
-	case first.text == "" || first.text == ",":
-		p.unknown(first, []string{"a stage", "a crew and how many", "a length like 8h", "after", "uses", "cure", "optional"})
 	default:
-		p.once(first, n.Stage == "")
-		n.Stage = first.text
+		p.stageOrLength(n, first)
 	}
+}
+
+// stageOrLength reads a word that stands by itself.
+func (p *changeParser) stageOrLength(n *schedule.NewWork, w changeWord) {
+	switch {
+	case w.text == "" || w.text == ",":
+		p.unknown(w, []string{"a stage", "a crew and how many", "a length like 8h", "after", "uses", "cure", "optional"})
+	case strings.ContainsRune(digits, rune(w.text[0])):
+		p.once(w, n.Takes == 0)
+		n.Takes = p.lengthOf(w, calendars.ParseWork)
+	default:
+		p.newStage(n, w)
+	}
+}
+
+func (p *changeParser) newStage(n *schedule.NewWork, w changeWord) {
+	p.once(w, n.Stage == "")
+	n.Stage = w.text
 }
 
 // lorryPart reads one part of what a new lorry is.

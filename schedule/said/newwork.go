@@ -16,7 +16,9 @@ const (
 )
 
 // adding are the words that begin what puts something into the plan, each with an example.
-var adding = map[string]string{"task": newTaskExample, "lorry": newLorryExample, "link": linkExample, "unlink": linkExample}
+var adding = map[string]string{
+	"task": newTaskExample, "lorry": newLorryExample, "link": linkExample, "unlink": linkExample,
+}
 
 // puts understands what puts a task, a lorry or a link into the plan; ok is false where the text
 // is nothing of that kind. The parts after the first stand in any order. The error is a *Doubt.
