@@ -13,7 +13,7 @@ import (
 
 // Untidy is a build of a plan that goes roughly as a programme has it: early, late and
 // out of sequence, with lorries ordered, unloaded, refused and rebooked, rain, people missing, pauses,
-// sign-offs that fail, and events that nobody logged.
+// sign-offs that fail and what is put right, events taken back, and events that nobody logged.
 func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendars.Instant) []sitelog.Event {
 	events := AsProgrammed(p, g, upto)
 	for i := range events {
@@ -36,7 +36,82 @@ func Untidy(r *rand.Rand, p *schedule.Plan, g *schedule.Programme, upto calendar
 			out = append(out, *e)
 		}
 	}
-	return out
+	return afterwards(r, p, out, upto)
+}
+
+// later is a log that goes on, up to a moment.
+type later struct {
+	r      *rand.Rand
+	p      *schedule.Plan
+	events []sitelog.Event
+	upto   calendars.Instant
+}
+
+// add logs an event up to some minutes after its moment, if it can be by then; it says whether.
+func (l *later) add(e sitelog.Event, most int) bool {
+	e.At = e.At.Plus(calendars.Minutes(1 + l.r.IntN(most)))
+	e.ID, e.Written = sitelog.NewID(int64(len(l.events)), 1), e.At
+	can := e.At <= l.upto && sitelog.Check(l.p, l.events, &e, l.upto) == nil
+	if can {
+		l.events = append(l.events, e)
+	}
+	return can
+}
+
+// newest is the id of what was added last.
+func (l *later) newest() string { return l.events[len(l.events)-1].ID }
+
+// afterwards adds what follows from some of what was logged, and what happens besides.
+func afterwards(r *rand.Rand, p *schedule.Plan, events []sitelog.Event, upto calendars.Instant) []sitelog.Event {
+	l := &later{r, p, events, upto}
+	for i := range events {
+		l.after(&events[i])
+	}
+	l.besides()
+	return l.events
+}
+
+// after adds what follows from an event: a failure is put right and signed, a pause ends, a fault is
+// noted and mended, or the event is taken back.
+func (l *later) after(e *sitelog.Event) {
+	task := func(what sitelog.Kind, since calendars.Minutes, text string, most int) bool {
+		return l.add(sitelog.Event{What: what, Task: e.Task, Text: text, At: e.At.Plus(since)}, most)
+	}
+	switch {
+	case e.What == sitelog.Failed && l.r.IntN(2) == 0:
+		task(sitelog.Started, 0, "", 60)
+		task(sitelog.Finished, 60, "", 300)
+		task(sitelog.Signed, 360, "", 300)
+	case e.What == sitelog.Paused && l.r.IntN(2) == 0:
+		task(sitelog.Resumed, 0, "", 300)
+	case e.What == sitelog.Finished && l.r.IntN(6) == 0:
+		if task(sitelog.SnagOpened, 0, "chipped", 300) {
+			l.add(sitelog.Event{What: sitelog.SnagClosed, Of: l.newest(), At: e.At + 300}, 300)
+		}
+		task(sitelog.Note, 0, "the key is in the hut", 300)
+	case l.r.IntN(12) == 0:
+		l.add(sitelog.Event{What: sitelog.Undone, Of: e.ID, At: e.At}, 600)
+	}
+}
+
+// besides adds accidents and near misses, some dealt with, and daily duties that are done.
+func (l *later) besides() {
+	opens := l.p.Site.Opens
+	if l.r.IntN(3) == 0 {
+		e := sitelog.Event{What: sitelog.NearMiss, Text: "a slab slid", At: opens}
+		if l.r.IntN(2) == 0 {
+			e.What, e.Who, e.Task = sitelog.Accident, "Ana Ruiz", l.p.Tasks[l.r.IntN(len(l.p.Tasks))].ID
+		}
+		if l.add(e, 2000) && l.r.IntN(2) == 0 {
+			l.add(sitelog.Event{What: sitelog.Closed, Of: l.newest(), At: opens + 2000}, 600)
+		}
+	}
+	for i := range l.p.Duties {
+		d := &l.p.Duties[i]
+		if at, _ := calendars.At(l.p.Site.Location, d.From, d.At.To); l.r.IntN(2) == 0 {
+			l.add(sitelog.Event{What: sitelog.DutyDone, Duty: d.ID, Date: d.From, At: at}, 60)
+		}
+	}
 }
 
 // otherwise turns some sign-offs, starts and arrivals of a programme into what came instead.
