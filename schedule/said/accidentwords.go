@@ -5,7 +5,8 @@ func accidentRules() []rule[Tick] {
 	var out []rule[Tick]
 	for what, class := range map[Happened]string{Accident: "/accident/", NearMiss: "/nearmiss/"} {
 		out = append(out, rule[Tick]{[]string{class + " <text>", class + " /where/? <zone> <when>? : <text>",
-			class + " <when> : <text>", class + " <when> /where/ <zone> : <text>", class + " /where/? <zone> <when>? /seen/ <who> : <text>",
+			class + " <when> : <text>", class + " <when> /where/ <zone> : <text>",
+			class + " /where/? <zone> <when>? /seen/ <who> : <text>",
 			class + " <when> /seen/ <who> : <text>", class + " /seen/ <who> : <text>",
 			class + " <when> /where/ <zone> /seen/ <who> : <text>"}, simply(what)},
 			rule[Tick]{[]string{class}, unsaid[Tick]("say what happened, and where, when and who saw it: " +

@@ -72,7 +72,12 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	s.tired(w, d)
 	s.weather(w, d)
 	s.next(w, d)
-	s.care(w, d)
+	if busy(d) {
+		w.Space()
+		w.Say(s.r.words.CareInBrief(d.Hazards, safety.Deference))
+	} else {
+		s.care(w, d)
+	}
 	w.Space()
 	toSign(w, 0, wording.CheckedBy)
 	if d.Crew == sheets.Everyone && s.book.Lead {
@@ -163,7 +168,7 @@ func (s *Sheets) everyone(w *page.Document, d *sheets.Day) {
 				continue
 			}
 			told[l.Activity] = name
-			s.line(w, l)
+			s.line(w, l, false)
 		}
 	}
 	rest := sheets.Day{On: d.On}
@@ -195,11 +200,20 @@ func (s *Sheets) lines(w *page.Document, d *sheets.Day) {
 		w.Space()
 		s.begun(w, d, make(map[schedule.Activity]string))
 	}
-	for _, l := range d.Lines {
-		w.Space()
-		s.line(w, l)
+	for i, l := range d.Lines {
+		if i == 0 || !busy(d) {
+			w.Space()
+		}
+		s.line(w, l, busy(d))
 	}
 }
+
+// mostLines is how many lines of a crew's sheet are told at length: with more of them a day
+// would take more than two pages.
+const mostLines = 11
+
+// busy says whether the sheet of a crew's day is to be told closely, to fit two pages.
+func busy(d *sheets.Day) bool { return d.Crew != sheets.Everyone && len(d.Lines) > mostLines }
 
 // begun adds the work that is begun, isn't ticked as finished and has no line on the day,
 // each once, and notes whose sheet it is on.
@@ -264,19 +278,36 @@ func (s *Sheets) name(a schedule.Activity) string {
 // underLine is the indent of what stands under the head of a line.
 const underLine = len("07:00  ")
 
-// line adds one line of the run sheet with all that there is to say about it.
-func (s *Sheets) line(w *page.Document, l sheets.Line) {
+// line adds one line of the run sheet with all that there is to say about it, closely in one
+// paragraph, but for dates that break.
+func (s *Sheets) line(w *page.Document, l sheets.Line, closely bool) {
 	w.Add(page.Item{Lead: s.lead(l), Text: s.toTick(l.Activity, "")})
+	var all page.Text
 	for _, f := range s.r.words.SheetParagraphs(s.book, l) {
 		p := page.Paragraph{Indent: underLine, Text: page.As(f.Kind.Role(), f.Text)}
-		if f.Kind == wording.FactBreak {
+		switch {
+		case f.Kind == wording.FactBreak:
 			p.Mark = page.BreakMark
+		case closely:
+			all = append(append(all, p.Text...), page.Span{Text: closer(f.Text)})
+			continue
 		}
 		w.Add(p)
+	}
+	if len(all) > 0 {
+		w.Add(page.Paragraph{Indent: underLine, Text: all[:len(all)-1]})
 	}
 	if t, task := s.r.of.Plan.Task(l.Activity); task && l.Last && s.unsigned(t) {
 		toSign(w, underLine, wording.SignedBy)
 	}
+}
+
+// closer is what stands between a fact and the next in one paragraph.
+func closer(fact string) string {
+	if strings.HasSuffix(fact, ".") {
+		return " "
+	}
+	return ". "
 }
 
 // unsigned says whether a task has a hold point that isn't signed.

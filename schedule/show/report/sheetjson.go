@@ -77,7 +77,7 @@ type day struct {
 	Heads        *int              `json:"heads,omitempty" doc:"the most of the crew at a time"`
 	Free         []free            `json:"free,omitempty" doc:"who of the crews has nothing to do"`
 	Asked        []string          `json:"questions,omitempty" doc:"what should have been ticked off by now"`
-	Accidents    []accident        `json:"accidents,omitempty" doc:"and near misses that aren't closed, on the lead's copy"`
+	Accidents    []accident        `json:"accidents,omitempty" doc:"and near misses still open; the lead's copy"`
 	Failed       []failedSignOff   `json:"failed_sign_offs,omitempty" doc:"work that failed its sign-off or another check"`
 	Terms        []condition       `json:"conditions,omitempty" doc:"on which something was signed, not done yet"`
 	Gone         []cancelledTask   `json:"cancelled,omitempty" doc:"on the day or the one before"`

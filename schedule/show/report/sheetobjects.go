@@ -20,8 +20,9 @@ func (s *Sheets) top() sheetObject {
 func (s *Sheets) dayObject(d *sheets.Day) day {
 	o := day{
 		On: d.On, Crew: schedule.None, Open: d.Open, Lines: each(d.Lines, s.lineObject), Gate: each(d.Gate, s.passObject),
-		Asked: append(s.r.words.Undone(d.Undone), s.r.words.Questions(s.book, d.Asked)...), Appointments: each(d.SignOff, s.appointmentObject),
-		Next: d.Next, Hazards: d.Hazards,
+		Asked:        append(s.r.words.Undone(d.Undone), s.r.words.Questions(s.book, d.Asked)...),
+		Appointments: each(d.SignOff, s.appointmentObject),
+		Next:         d.Next, Hazards: d.Hazards,
 	}
 	if d.Crew != sheets.Everyone {
 		o.Crew, o.Heads = d.Crew, &d.Heads

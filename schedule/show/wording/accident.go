@@ -52,5 +52,6 @@ func (w *Writer) Accident(e *sitelog.Event) []string {
 // OpenAccident says of an accident or a near miss that isn't dealt with what happened, as a
 // sentence for the lead alone: it may name who was hurt.
 func (w *Writer) OpenAccident(a *sitelog.Snag) string {
-	return fmt.Sprintf("%s: %s. Open until it is logged as closed.", w.Moment(a.At), strings.TrimSuffix(w.Event(&a.Event), "."))
+	what := strings.TrimSuffix(w.Event(&a.Event), ".")
+	return fmt.Sprintf("%s: %s. Open until it is logged as closed.", w.Moment(a.At), what)
 }
