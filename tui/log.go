@@ -31,10 +31,10 @@ type Log interface {
 	// Writer is who writes the events of this screen.
 	Writer() string
 
-	// Append adds an event of a plan to the log, with an id, a writer and the moment of
-	// writing. Without an error the event is kept for good; else the error says why it
-	// isn't. said is a sentence on what else had to be done, or empty.
-	Append(p *schedule.Plan, e sitelog.Event) (logged sitelog.Event, said string, err error)
+	// Append adds events of a plan to the log, with ids, a writer and the moment of
+	// writing. Without an error all are kept for good; else none is, and the error says
+	// why. said is a sentence on what else had to be done, or empty.
+	Append(p *schedule.Plan, events ...sitelog.Event) (logged []sitelog.Event, said string, err error)
 }
 
 // Agreed is what the baselines of a plan say, and what was issued by it.
@@ -65,9 +65,9 @@ type (
 		err      error
 	}
 	addedMsg struct {
-		event sitelog.Event
-		said  string
-		err   error
+		events []sitelog.Event
+		said   string
+		err    error
 	}
 )
 

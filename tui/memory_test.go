@@ -29,16 +29,21 @@ func (m *memory) Read() ([]sitelog.Event, []sitelog.Aside, error) {
 
 func (m *memory) Writer() string { return "Ana" }
 
-func (m *memory) Append(p *schedule.Plan, e sitelog.Event) (sitelog.Event, string, error) {
+func (m *memory) Append(p *schedule.Plan, events ...sitelog.Event) ([]sitelog.Event, string, error) {
 	if m.fail != nil {
-		return sitelog.Event{}, "", m.fail
+		return nil, "", m.fail
 	}
-	e.ID, e.Written, e.By = sitelog.NewID(int64(len(m.events)), 7), m.now, cmp.Or(e.By, "Ana")
-	if err := sitelog.Check(p, m.events, &e, m.now); err != nil {
-		return sitelog.Event{}, "", err
+	all := slices.Clone(m.events)
+	for _, e := range events {
+		e.ID, e.Written, e.By = sitelog.NewID(int64(len(all)), 7), m.now, cmp.Or(e.By, "Ana")
+		if err := sitelog.Check(p, all, &e, m.now); err != nil {
+			return nil, "", err
+		}
+		all = append(all, e)
 	}
-	m.events = append(m.events, e)
-	return e, m.said, nil
+	made := all[len(m.events):]
+	m.events = all
+	return made, m.said, nil
 }
 
 // kinds are those of the events from one on.

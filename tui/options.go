@@ -115,4 +115,5 @@ type Words interface {
 	Ticks(text string) ([]said.Tick, error)
 	Instant(m schedule.Moment) (calendars.Instant, error)
 	ChangeExample() string
+	TickExample() string
 }

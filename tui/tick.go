@@ -56,6 +56,8 @@ func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 	case tickWet:
 		t.event.What, t.event.Date = sitelog.Wet, a.day.Date()
 		a.prompt = prompt{kind: textPrompt, ticking: t}
+	case tickSaid:
+		a.prompt = prompt{kind: textPrompt, ticking: t}
 	default:
 		a.prompt = prompt{kind: linePrompt, ticking: t}
 	}
@@ -150,6 +152,9 @@ func (a app) enterTick() (app, tea.Cmd) {
 // what is wrong with it.
 func (a app) enterText(text string) (app, tea.Cmd) {
 	e := a.prompt.ticking.event
+	if a.prompt.ticking.verb == tickSaid {
+		return a.enterSaid(text)
+	}
 	if e.What == sitelog.Note && text == "" {
 		a.prompt = prompt{}
 		return a, nil
@@ -203,25 +208,54 @@ func (a app) readSky(e *sitelog.Event, text string) error {
 	return nil
 }
 
-// readHeard sets what words say of the date that is shown, if it is what is asked for.
-func (a app) readHeard(e *sitelog.Event, text string) error {
+// enterSaid logs what was said in words, all of it or nothing.
+func (a app) enterSaid(text string) (app, tea.Cmd) {
+	events, err := a.heard(text, a.opts.Now())
+	if err != nil {
+		a.prompt.fault = unclear(err)
+		return a, nil
+	}
+	a.prompt = prompt{}
+	return a.add(events...)
+}
+
+// heard is what words say happened, as events.
+func (a app) heard(text string, at calendars.Instant) ([]sitelog.Event, error) {
 	words := a.typed(a.onShown(calendars.Day - 1))
 	ticks, err := words.Ticks(text)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	var heardOf []sitelog.Event
-	for i := range ticks {
-		of, err := heard.Garden{Plan: a.garden.Plan, Instant: words.Instant}.Events(&ticks[i], e.At)
-		if err != nil {
-			return err
+	last := func() (string, error) {
+		if e := sitelog.LastOf(a.site.events, a.opts.Log.Writer()); e != nil {
+			return e.ID, nil
 		}
-		heardOf = append(heardOf, of...)
+		return "", errors.New("nothing of yours can be taken back")
 	}
-	if len(heardOf) != 1 || heardOf[0].What.Weather() != e.What.Weather() || heardOf[0].Crew != e.Crew {
+	var out []sitelog.Event
+	for i := range ticks {
+		if ticks[i].What == said.AsPlanned {
+			return nil, errors.New("the keys beside the question answer that")
+		}
+		events, err := heard.Garden{Plan: a.garden.Plan, Instant: words.Instant, Last: last}.Events(&ticks[i], at)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, events...)
+	}
+	return out, nil
+}
+
+// readHeard sets what words say of the date that is shown, if it is what is asked for.
+func (a app) readHeard(e *sitelog.Event, text string) error {
+	events, err := a.heard(text, e.At)
+	switch {
+	case err != nil:
+		return err
+	case len(events) != 1 || events[0].What.Weather() != e.What.Weather() || events[0].Crew != e.Crew:
 		return errors.New("that is something else")
 	}
-	*e = heardOf[0]
+	*e = events[0]
 	return nil
 }
 
@@ -305,14 +339,14 @@ func (a app) onShown(minute calendars.Minutes) calendars.Instant {
 	return now
 }
 
-// add writes an event to the log beside the screen, and remembers the margin
-// before it.
-func (a app) add(e sitelog.Event) (app, tea.Cmd) {
+// add writes events to the log beside the screen, all or none, and remembers the margin
+// before them.
+func (a app) add(events ...sitelog.Event) (app, tea.Cmd) {
 	before, _ := draw.MarginWords(a.garden)
 	a.site.busy, a.site.ticked = true, &ticked{before: before}
 	l, file := a.opts.Log, a.site.file
 	return a, func() tea.Msg {
-		logged, said, err := l.Append(file, e)
+		logged, said, err := l.Append(file, events...)
 		return addedMsg{logged, said, err}
 	}
 }

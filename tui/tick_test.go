@@ -174,8 +174,17 @@ func TestTheRestOfTheDay(t *testing.T) {
 	if e := last(); e.What != sitelog.SnagClosed || log.events[len(log.events)-2].What != sitelog.SnagOpened {
 		t.Errorf("put right: %+v", e)
 	}
+	b.press("Y")
+	b.sees("What happened, such as \"cut-frame started\": ▁")
+	b.press("some nonsense", "enter")
+	b.sees("! ")
+	b.press("ctrl+u", "windy 7:00-7:10 and near miss: a plank fell", "enter")
+	if k := log.kinds(len(log.events) - 2); !slices.Equal(k, []sitelog.Kind{sitelog.Windy, sitelog.NearMiss}) {
+		t.Errorf("said in words: %v", k)
+	}
+	b.sees("make the place safe")
 	b.press("w", "W")
-	if len(b.changes()) != 1 || len(log.events)-before != 9 {
+	if len(b.changes()) != 1 || len(log.events)-before != 11 {
 		t.Errorf("in the what-if a wet day is tried: %v, %d logged", b.changes(), len(log.events)-before)
 	}
 	for k := range b.app().ticks.list() {

@@ -56,25 +56,31 @@ func (a app) added(msg addedMsg) (app, tea.Cmd) {
 	if a.site.leaving {
 		return a, tea.Quit
 	}
-	e := msg.event
 	if a.site.known != nil { // else no log was read yet, and the next one brings no news
 		a.site.known = maps.Clone(a.site.known)
-		a.site.known[e.ID] = true
 	}
-	w := wording.New(a.site.file)
-	words := eventWords(w, &e, e.Written)
-	if of := sitelog.Find(a.site.events, e.Of); of != nil {
-		words = wording.Capital(strings.TrimSuffix(draw.Clean(w.EventIn(a.site.events, &e)), "."))
+	a.site.mine = maps.Clone(a.site.mine)
+	if a.site.mine == nil {
+		a.site.mine = map[string]bool{}
 	}
-	mine := maps.Clone(a.site.mine)
-	if mine == nil {
-		mine = map[string]bool{}
-	}
-	mine[e.ID] = true
-	a.site.mine = mine
-	a.site.events = append(slices.Clip(a.site.events), e)
 	a.notice = draw.Clean(msg.said)
-	a.site.ticked = &ticked{wording.Capital(words), a.site.ticked.before, e.What != sitelog.Undone}
+	w, words, undoes := wording.New(a.site.file), []string(nil), true
+	for i := range msg.events {
+		e := &msg.events[i]
+		if a.site.mine[e.ID] = true; a.site.known != nil {
+			a.site.known[e.ID] = true
+		}
+		text := eventWords(w, e, e.Written)
+		if of := sitelog.Find(a.site.events, e.Of); of != nil {
+			text = strings.TrimSuffix(draw.Clean(w.EventIn(a.site.events, e)), ".")
+		}
+		words, undoes = append(words, wording.Capital(text)), e.What != sitelog.Undone
+		if e.What == sitelog.Accident || e.What == sitelog.NearMiss {
+			a.notice = draw.Clean(strings.Join(w.Accident(e), " "))
+		}
+		a.site.events = append(slices.Clip(a.site.events), *e)
+	}
+	a.site.ticked = &ticked{strings.Join(words, ". "), a.site.ticked.before, undoes}
 	return a, a.readLog()
 }
 
@@ -153,6 +159,8 @@ func (a app) textWords() string {
 		sitelog.Wet:        "enter if it was wet all day, or hours such as 10:00-14:00, or windy, frost, heat 13:00-15:00",
 	}[t.event.What]
 	switch {
+	case t.verb == tickSaid:
+		return "What happened, such as \"" + draw.Clean(a.typed(a.opts.Now()).TickExample()) + "\": " + p.text + "▁"
 	case t.line.Number > 0:
 		return fmt.Sprintf("%d, %s, %s: %s▁", t.line.Number, a.garden.Name(t.line.Activity), asks, p.text)
 	case t.event.What == sitelog.Wet:

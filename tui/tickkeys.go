@@ -15,7 +15,7 @@ import (
 type tickKeys struct {
 	Tick, At, Left, Pause, Fail, Note key.Binding
 	Rebook, People, Wet               key.Binding
-	Given, Snag, Right                key.Binding
+	Given, Snag, Right, Said          key.Binding
 }
 
 func defaultTickKeys() tickKeys {
@@ -32,6 +32,7 @@ func defaultTickKeys() tickKeys {
 		Given:  bind("G", "what others give is there: power, water, a permit"),
 		Snag:   bind("F", "a fault to put right, on a line or on 0"),
 		Right:  bind("R", "a fault has been put right"),
+		Said:   bind("Y", "what happened, in words: several at once, a duty, an accident"),
 	}
 }
 
@@ -40,7 +41,7 @@ const wetDay = "the day is wet: tried in the what-if, else logged"
 
 func (k tickKeys) list() []key.Binding {
 	return []key.Binding{k.Tick, k.At, k.Left, k.Pause, k.Fail, k.Note,
-		k.Rebook, k.People, k.Wet, k.Given, k.Snag, k.Right}
+		k.Rebook, k.People, k.Wet, k.Given, k.Snag, k.Right, k.Said}
 }
 
 // verb returns what a key logs; ok is false for any other key.
@@ -74,6 +75,7 @@ const (
 	tickGiven
 	tickSnag
 	tickRight
+	tickSaid
 )
 
 // anywhere says whether a verb may be about line 0, which is no line: the garden.

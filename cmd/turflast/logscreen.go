@@ -34,15 +34,19 @@ func (l *screenLog) Read() ([]sitelog.Event, []sitelog.Aside, error) {
 	return readLog(l.src.logPath())
 }
 
-func (l *screenLog) Append(plan *schedule.Plan, e sitelog.Event) (logged sitelog.Event, said string, err error) {
-	events, _, err := l.Read()
+func (l *screenLog) Append(plan *schedule.Plan, events ...sitelog.Event) ([]sitelog.Event, string, error) {
+	before, _, err := l.Read()
 	if err != nil {
-		return e, "", err
+		return nil, "", err
 	}
+	var made []sitelog.Event
 	now := calendars.InstantOf(l.p.env.Now())
-	e.ID, e.Written, e.By = l.p.newID(events, nil), now, l.p.writer("")
-	_, said, err = appendTo(l.src.logPath(), plan, []sitelog.Event{e}, now)
-	return e, said, err
+	for _, e := range events {
+		e.ID, e.Written, e.By = l.p.newID(before, made), now, l.p.writer("")
+		made = append(made, e)
+	}
+	_, said, err := appendTo(l.src.logPath(), plan, made, now)
+	return made, said, err
 }
 
 // standAt sets the terminal UI to the moment that its options name.
@@ -77,6 +81,6 @@ type reviewedLog struct {
 	at string
 }
 
-func (l reviewedLog) Append(_ *schedule.Plan, e sitelog.Event) (sitelog.Event, string, error) {
-	return e, "", fmt.Errorf("this is the plan as at %s; open it without --%s to log what happens", l.at, asAtFlag)
+func (l reviewedLog) Append(*schedule.Plan, ...sitelog.Event) ([]sitelog.Event, string, error) {
+	return nil, "", fmt.Errorf("this is the plan as at %s; open it without --%s to log what happens", l.at, asAtFlag)
 }
