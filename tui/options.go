@@ -72,6 +72,10 @@ type Options struct {
 	// Odds builds a crew programme many times over.
 	Odds func(ctx context.Context, c network.Case) (*odds.Result, error)
 
+	// Harms is the same odds with what costs most, once their page is shown. It is nil when that
+	// isn't wanted.
+	Harms func(ctx context.Context, c network.Case, known *odds.Result) (*odds.Result, error)
+
 	// Sturdier looks for programmes with a better chance than a crew programme, Recover for
 	// the measures that bring every date of one back, near a reference that may be nil. The
 	// former calls soFar as it goes. Nil when that isn't wanted.

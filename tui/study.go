@@ -12,6 +12,7 @@ import (
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/ask/whatif"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
@@ -293,18 +294,31 @@ func (a app) mends() *mend.Result {
 }
 
 func (a app) studyOdds() (app, tea.Cmd) {
-	if a.chances != nil || a.learned.odds != nil || a.learned.fault != nil || a.opts.Odds == nil {
+	c, find := a.crews.Case, a.opts.Odds
+	if known := a.learned.odds; known != nil {
+		find = a.harms(known)
+	}
+	if a.chances != nil || a.learned.fault != nil || find == nil {
 		return a, nil
 	}
 	s, ctx := a.begin()
 	a.chances = s
-	c, find := a.crews.Case, a.opts.Odds
 	run := func() tea.Msg {
 		defer s.stop()
 		result, err := find(ctx, c)
 		return oddsMsg{s, ctx.Err() != nil, result, err}
 	}
 	return a, tea.Batch(run, a.wait(again, studyMsg{s}))
+}
+
+// harms finds what costs most in odds that are known, for their page; nil for any other, and once
+// it is known.
+func (a app) harms(known *odds.Result) func(context.Context, network.Case) (*odds.Result, error) {
+	find := a.opts.Harms
+	if find == nil || known.Harmed > 0 || known.Certain() || a.tab != oddsTab || a.page.kind != noPage {
+		return nil
+	}
+	return func(ctx context.Context, c network.Case) (*odds.Result, error) { return find(ctx, c, known) }
 }
 
 // oddsBeside is how many rows of the page of odds aren't the picture's.

@@ -8,6 +8,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/mend"
+	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/tui/gardentest"
@@ -137,6 +138,31 @@ func TestOdds(t *testing.T) {
 	b.sees("Hands over on time in")
 	b.press("l", "r")
 	b.sees("Odds are those of the crew programme: l looks for it.")
+}
+
+// What costs most is found once for a programme, and only for the page of odds.
+func TestWhatCostsMost(t *testing.T) {
+	b := demo(t)
+	app := b.app()
+	asked := 0
+	app.opts.Harms = func(_ context.Context, _ network.Case, known *odds.Result) (*odds.Result, error) {
+		asked++
+		out := *known
+		out.Harmed = 10
+		out.Harms = []odds.Harm{{Kind: odds.AllRain, Builds: 2, Cost: 120, Saved: 1}}
+		return &out, nil
+	}
+	b.model = app
+	b.press("2", "1")
+	if asked != 0 {
+		t.Errorf("asked %d times before the page is shown", asked)
+	}
+	b.press("5")
+	b.sees("What costs most builds the hand-over: Rain, all wet days together.")
+	b.press("1", "5")
+	if asked != 1 || b.file.builds != 1 {
+		t.Errorf("asked %d times, built %d times", asked, b.file.builds)
+	}
 }
 
 // BenchmarkOddsPage is a key press to a frame of the page of odds.

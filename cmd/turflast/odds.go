@@ -210,10 +210,12 @@ func (p *program) harms(
 	if result.Certain() {
 		return
 	}
-	o.Builds, o.Replan = min(result.Builds, odds.UsualHarmed), result.Replan
-	if found, err := odds.Harms(ctx, s.Case, o); err == nil {
-		result.Harms, result.Harmed = found, o.Builds
+	with, err := harmed(ctx, s.Case, result)
+	if err != nil {
+		return
 	}
+	result.Harms, result.Harmed = with.Harms, with.Harmed
+	o.Builds, o.Replan = with.Harmed, result.Replan
 	if found, err := relief.Find(ctx, s.Case, o, result.Harms); err == nil {
 		r.Helping(found)
 	}

@@ -168,6 +168,7 @@ func (p *program) screen(src source) tui.Options {
 		Pairs:      pairs,
 		Tight:      tight,
 		Odds:       builds,
+		Harms:      harmed,
 		Mends:      mending,
 		Sturdier:   sturdierOnes,
 		Recover:    recovering,
@@ -280,6 +281,17 @@ func recovering(ctx context.Context, c network.Case, near *schedule.Programme) (
 func (p *program) clip(text string) error {
 	termenv.NewOutput(os.Stdout).Copy(text)
 	return nil
+}
+
+// harmed adds what costs most to odds.
+func harmed(ctx context.Context, c network.Case, known *odds.Result) (*odds.Result, error) {
+	out, o := *known, known.Options
+	o.Builds = min(known.Builds, odds.UsualHarmed)
+	out.Harmed = o.Builds
+	if found, err := odds.Harms(ctx, c, o); err == nil {
+		out.Harms = found
+	}
+	return &out, nil
 }
 
 // builds builds a programme as "turflast odds" does.
