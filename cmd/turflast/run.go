@@ -119,7 +119,8 @@ func (p *program) root() *cobra.Command {
 		p.todayCommand(), p.aheadCommand(), p.gateCommand(), p.appointmentsCommand(), p.ordersCommand(), p.deskCommand(),
 		p.readyCommand(),
 		p.paperCommand(), p.calendarCommand(),
-		p.newCommand(), p.demoCommand(), p.schemaCommand(), p.completionCommand(), p.lookCommand(), p.versionCommand())
+		p.newCommand(), p.importCommand(), p.demoCommand(), p.schemaCommand(),
+		p.completionCommand(), p.lookCommand(), p.versionCommand())
 	root.SetHelpCommand(p.helpCommand())
 	p.completeDateOptions(root)
 	root.CompletionOptions.DisableDefaultCmd = true

@@ -22,7 +22,7 @@ var singles map[string]grammar[single]
 func init() {
 	singles = make(map[string]grammar[single])
 	for _, name := range [...]string{
-		"when", "to", "asat", "spanned", "date", "ondate", "work", "task", "act", "crew", "team"} {
+		"when", "to", "asat", "spanned", "date", "ondate", "work", "length", "task", "act", "crew", "team"} {
 		singles[name] = compile([]rule[single]{{[]string{"<" + name + ">"}, alone}})
 	}
 }
@@ -135,6 +135,12 @@ func (g *Garden) date(slot, text string) (calendars.Date, error) {
 // a *Doubt.
 func (g *Garden) Work(text string) (calendars.Minutes, error) {
 	f, err := g.only("work", text, "1h30")
+	return f.length.minutes, err
+}
+
+// Length understands a length on the clock: "2 days", "36 h". The error is a *Doubt.
+func (g *Garden) Length(text string) (calendars.Minutes, error) {
+	f, err := g.only("length", text, "2 days")
 	return f.length.minutes, err
 }
 

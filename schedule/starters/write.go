@@ -351,6 +351,16 @@ func quoted(s string) string {
 	return s
 }
 
+// Quoted is a text as YAML on one line, in quotes where it would be read as anything else: of
+// people's own words, which may be those of YAML.
+func Quoted(s string) string {
+	if strings.Contains(s, "~") ||
+		slices.Contains([]string{"y", "n", "yes", "no", "on", "off", "true", "false", "null"}, strings.ToLower(s)) {
+		return strconv.Quote(s)
+	}
+	return quoted(s)
+}
+
 func letter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' || b >= 0x80 }
 
 // moment is a moment as plans write it.
