@@ -94,41 +94,54 @@ func (i *importer) dateOrder() {
 	if i.o.Dates != Unsaid {
 		return
 	}
-	var day, month, open *line
-	var where, asked role
+	var seen [3]dated // by Order: the last date that shows it; of Unsaid the first that doesn't
 	for k := range i.t.rows {
 		l := &i.t.rows[k]
 		for _, r := range []role{start, notBefore, finish, arrives} {
-			m := figures.FindStringSubmatch(i.t.cell(l, r))
-			if m == nil {
-				continue
-			}
-			a, _ := strconv.Atoi(m[1] + m[4])
-			b, _ := strconv.Atoi(m[2] + m[5])
-			switch {
-			case a > 12:
-				day = l
-			case b > 12:
-				month, where = l, r
-			case a != b && open == nil:
-				open, asked = l, r
+			if o, ok := orderOf(i.t.cell(l, r)); ok && (o != Unsaid || seen[o].l == nil) {
+				seen[o] = dated{l, r}
 			}
 		}
 	}
+	day, month, open := seen[DayFirst], seen[MonthFirst], seen[Unsaid]
 	switch {
-	case day != nil && month != nil:
+	case day.l != nil && month.l != nil:
 		i.mixed = true
-		i.ask(month, where, fmt.Sprintf("dates have the month first here, and the day first in row %d: "+
-			"write all in one way, best like 2027-05-03", day.row))
-	case day != nil:
+		i.ask(month.l, month.r, fmt.Sprintf("dates have the month first here, and the day first in row %d: "+
+			"write all in one way, best like 2027-05-03", day.l.row))
+	case day.l != nil:
 		i.o.Dates = DayFirst
-	case month != nil:
+	case month.l != nil:
 		i.o.Dates = MonthFirst
-	case open != nil:
-		i.ask(open, asked, fmt.Sprintf("%q: is the day first or the month? say --dates day-first or month-first",
-			i.t.cell(open, asked)))
+	case open.l != nil:
+		i.ask(open.l, open.r, fmt.Sprintf("%q: is the day first or the month? say --dates day-first or month-first",
+			i.t.cell(open.l, open.r)))
 		i.o.Dates = DayFirst // so that nothing more is asked of it
 	}
+}
+
+// dated is a cell with a date in figures.
+type dated struct {
+	l *line
+	r role
+}
+
+// orderOf is the order that a date in figures shows; ok is false for none and for one that
+// is the same both ways.
+func orderOf(text string) (o Order, ok bool) {
+	m := figures.FindStringSubmatch(text)
+	if m == nil {
+		return Unsaid, false
+	}
+	a, _ := strconv.Atoi(m[1] + m[4])
+	b, _ := strconv.Atoi(m[2] + m[5])
+	switch {
+	case a > 12:
+		return DayFirst, true
+	case b > 12:
+		return MonthFirst, true
+	}
+	return Unsaid, a != b
 }
 
 // clockBehind is a time of day behind a date.
@@ -205,28 +218,11 @@ func (i *importer) needs(l *line, r role, nameless string) (out []need) {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}
-		if first, rest, ok := strings.Cut(part, " "); ok && written[first] > 0 {
-			part = strconv.Itoa(written[first]) + " " + rest
-		}
-		m := counted.FindStringSubmatch(part)
-		n := need{least: 1, most: 1}
-		low, high := m[1]+m[4], m[2]+m[5]
-		if m[1] != "" && m[4] != "" {
-			i.ask(l, r, schedule.QuoteWord(part)+" has two numbers: how many are they?")
-			return nil
-		}
-		if low != "" {
-			n.least, _ = strconv.Atoi(low)
-			n.most = n.least
-		}
-		if high != "" {
-			n.most, _ = strconv.Atoi(high)
-		}
-		if n.least < 1 || n.most < n.least {
+		n, called, ok := countOf(part)
+		if !ok {
 			i.ask(l, r, schedule.QuoteWord(part)+": how many are they?")
 			return nil
 		}
-		called := strings.Trim(m[3], " .:()")
 		if slices.Contains(people, called) {
 			called = nameless
 		}
@@ -238,4 +234,22 @@ func (i *importer) needs(l *line, r role, nameless string) (out []need) {
 		out = append(out, n)
 	}
 	return out
+}
+
+// countOf reads one count, or a range, and what is counted; ok is false where two numbers
+// stand, or none that counts.
+func countOf(part string) (n need, called string, ok bool) {
+	if first, rest, ok := strings.Cut(part, " "); ok && written[first] > 0 {
+		part = strconv.Itoa(written[first]) + " " + rest
+	}
+	m := counted.FindStringSubmatch(part)
+	n = need{least: 1, most: 1}
+	if low := m[1] + m[4]; low != "" {
+		n.least, _ = strconv.Atoi(low)
+		n.most = n.least
+	}
+	if high := m[2] + m[5]; high != "" {
+		n.most, _ = strconv.Atoi(high)
+	}
+	return n, strings.Trim(m[3], " .:()"), (m[1] == "" || m[4] == "") && n.least >= 1 && n.most >= n.least
 }

@@ -72,20 +72,23 @@ func roleOf(heading string) (role, string) {
 	if unit == "" {
 		unit = unitOf(plain)
 	}
-	if words := strings.Fields(plain); len(words) > 1 && unitOf(words[len(words)-1]) != "" && words[0] != "person" &&
-		words[0] != "man" && words[0] != "labour" && words[0] != "total" {
-		plain = strings.Join(words[:len(words)-1], " ") // "duration hrs"
-		if plain == "in" {
-			plain = "takes"
-		}
-		plain = strings.TrimSuffix(plain, " in")
-	}
+	plain = withoutUnit(plain)
 	for r := number; r < roles; r++ {
 		if slices.Contains(strings.Split(headings[r], "|"), plain) {
 			return r, unit
 		}
 	}
 	return nothing, ""
+}
+
+// withoutUnit is a heading without the unit at its end: "duration hrs", but not "man hours".
+func withoutUnit(plain string) string {
+	words := strings.Fields(plain)
+	if len(words) < 2 || unitOf(words[len(words)-1]) == "" ||
+		slices.Contains([]string{"person", "man", "labour", "total"}, words[0]) {
+		return plain
+	}
+	return strings.TrimSuffix(strings.Join(words[:len(words)-1], " "), " in")
 }
 
 // unitOf is the unit that a word of a heading names; empty for none.

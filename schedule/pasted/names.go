@@ -80,17 +80,9 @@ const idLength = 28
 
 // slug is an id made of a name: its first words in lower case, joined by hyphens.
 func slug(text, otherwise string) string {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
-		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
-	})
-	for len(words) > 1 && words[0][0] < 'a' { // "40 m2 turf"
-		words = words[1:]
-	}
+	words := idWords(text)
 	id := ""
 	for _, w := range words {
-		if slices.Contains([]string{"the", "a", "an", "of", "to", "and", "in", "on", "for"}, w) && len(words) > 1 {
-			continue
-		}
 		if len(id)+len(w) > idLength && id != "" {
 			break
 		}
@@ -99,10 +91,28 @@ func slug(text, otherwise string) string {
 	switch {
 	case id == "":
 		return otherwise
-	case id[0] < 'a' || !schedule.IsID(id) || starters.Quoted(id) != id && !strings.Contains(id, "-"):
+	case !schedule.IsID(id) || starters.Quoted(id) != id && !strings.Contains(id, "-"):
 		return otherwise + "-" + id
 	}
 	return id
+}
+
+// idWords are the words of a name that an id is made of: without small ones, and without
+// numbers in front, unless there is nothing else.
+func idWords(text string) []string {
+	all := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	})
+	words := slices.DeleteFunc(slices.Clone(all), func(w string) bool {
+		return slices.Contains([]string{"the", "a", "an", "of", "to", "and", "in", "on", "for"}, w)
+	})
+	if len(words) == 0 {
+		words = all
+	}
+	for len(words) > 1 && words[0][0] < 'a' { // "40 m2 turf"
+		words = words[1:]
+	}
+	return words
 }
 
 // stageWords tell the stage of work from a word of its name, the first that fits.

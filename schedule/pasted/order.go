@@ -1,6 +1,7 @@
 package pasted
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -99,32 +100,39 @@ func (i *importer) named(t *task, part, whole string, byName map[string][]int) {
 		return
 	}
 	ids, err := i.words.Tasks(called)
-	if err != nil && called != whole && kind == "" && wait == "" {
+	if err != nil && called == part {
 		if all, errAll := i.words.Tasks(whole); errAll == nil { // a name with a comma in it
 			ids, err = all, nil
 		}
 	}
 	if err != nil {
-		why := err.Error()
-		if doubt, ok := err.(*said.Doubt); ok && len(doubt.Choices) == 0 {
-			why = "no task is called " + schedule.QuoteWord(called)
-			if near := i.near(called); near != "" {
-				why += "; did you mean " + schedule.QuoteWord(near) + "?"
-			}
-		} else if ok {
-			why = fmt.Sprintf("%s may be %s: write which", schedule.QuoteWord(called), i.choices(doubt))
-		}
-		i.ask(t.l, after, why)
+		i.ask(t.l, after, i.unnamed(called, err))
 		return
 	}
 	for _, id := range ids {
-		if i.tasks[id].id != t.id {
+		if other := &i.tasks[id]; other.id != t.id {
 			i.link(t, int(id), kind, wait)
+			if !strings.EqualFold(other.name, called) {
+				t.guesses = append(t.guesses, fmt.Sprintf("%s is taken for %s", schedule.QuoteWord(called), other.id))
+			}
 		}
 	}
-	if len(ids) > 0 && !strings.EqualFold(i.tasks[ids[0]].name, called) {
-		t.guesses = append(t.guesses, fmt.Sprintf("%s is taken for %s", schedule.QuoteWord(called), i.tasks[ids[0]].id))
+}
+
+// unnamed says why a name stands for no task, or what it may stand for.
+func (i *importer) unnamed(called string, err error) string {
+	var doubt *said.Doubt
+	if !errors.As(err, &doubt) {
+		return err.Error()
 	}
+	if len(doubt.Choices) > 0 {
+		return fmt.Sprintf("%s may be %s: write which", schedule.QuoteWord(called), i.choices(doubt))
+	}
+	why := "no task is called " + schedule.QuoteWord(called)
+	if near := i.near(called); near != "" {
+		why += "; did you mean " + schedule.QuoteWord(near) + "?"
+	}
+	return why
 }
 
 // choices are the tasks that a name may mean, by their names and rows.
@@ -203,42 +211,55 @@ func (i *importer) lag(t *task, wait string) (string, bool) {
 // numbers says which task each number stands for: by the table's own column, or else by
 // counting tasks or rows, which is asked where both may be meant.
 func (i *importer) numbers() map[string]int {
-	own, byTask, byRow := map[string]int{}, map[string]int{}, map[string]int{}
-	for k := range i.tasks {
-		t := &i.tasks[k]
-		if n := strings.Trim(i.t.cell(t.l, number), "#. "); n != "" {
-			if other, twice := own[n]; twice {
-				i.ask(t.l, number, fmt.Sprintf("row %d has the number %s already", i.tasks[other].l.row, n))
-			}
-			own[n] = k
-		}
-		byTask[strconv.Itoa(k+1)], byRow[strconv.Itoa(t.l.row)] = k, k
-	}
-	if len(own) > 0 {
+	if own := i.ownNumbers(); len(own) > 0 {
 		return own
 	}
-	var some *line
-	tasks, rows := true, true
+	byTask, byRow := map[string]int{}, map[string]int{}
 	for k := range i.tasks {
-		for _, part := range parts.Split(i.t.cell(i.tasks[k].l, after), -1) {
-			m := numbered.FindStringSubmatch(part)
-			if m == nil {
-				continue
-			}
-			some = i.tasks[k].l
-			a, isTask := byTask[m[1]]
-			b, isRow := byRow[m[1]]
-			tasks, rows = tasks && isTask && a < k, rows && isRow && b < k
-		}
+		byTask[strconv.Itoa(k+1)], byRow[strconv.Itoa(i.tasks[k].l.row)] = k, k
 	}
+	some := i.numbered(func(int, string) bool { return true })
+	later := func(in map[string]int) bool { // a number that is none, or of a task further down
+		return i.numbered(func(k int, n string) bool { at, is := in[n]; return !is || at >= k }) != nil
+	}
+	unclear := i.o.Numbers == Unclear && some != nil
 	switch {
-	case i.o.Numbers == OfRows, some != nil && i.o.Numbers == Unclear && rows && !tasks:
+	case i.o.Numbers == OfRows, unclear && later(byTask) && !later(byRow):
 		i.guess("numbers of what comes before are rows of the sheet")
 		return byRow
-	case some != nil && i.o.Numbers == Unclear && rows && tasks:
+	case unclear && !later(byTask) && !later(byRow):
 		i.ask(some, after, "do numbers count tasks or the rows of the sheet? say --numbers tasks or rows")
 	case some != nil:
 		i.guess("numbers of what comes before count the tasks from the first on")
 	}
 	return byTask
+}
+
+// ownNumbers are those that a column gives the tasks.
+func (i *importer) ownNumbers() map[string]int {
+	own := map[string]int{}
+	for k := range i.tasks {
+		l := i.tasks[k].l
+		n := strings.Trim(i.t.cell(l, number), "#. ")
+		if other, twice := own[n]; twice && n != "" {
+			i.ask(l, number, fmt.Sprintf("row %d has the number %s already", i.tasks[other].l.row, n))
+		}
+		if n != "" {
+			own[n] = k
+		}
+	}
+	return own
+}
+
+// numbered is the first row that names what comes before it by a number of some kind; nil
+// for none.
+func (i *importer) numbered(is func(task int, n string) bool) *line {
+	for k := range i.tasks {
+		for _, part := range parts.Split(i.t.cell(i.tasks[k].l, after), -1) {
+			if m := numbered.FindStringSubmatch(part); m != nil && is(k, m[1]) {
+				return i.tasks[k].l
+			}
+		}
+	}
+	return nil
 }

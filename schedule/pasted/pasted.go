@@ -210,11 +210,11 @@ func (i *importer) others(l *line) (n int) {
 
 // sized says whether a column says how long tasks take.
 func (i *importer) sized() bool {
-	return i.t.find(takes) != nil || i.t.find(personHours) != nil || i.dated()
+	return i.t.find(takes) != nil || i.t.find(personHours) != nil || i.spanned()
 }
 
-// dated says whether two columns say when tasks begin and end.
-func (i *importer) dated() bool { return i.t.find(start) != nil && i.t.find(finish) != nil }
+// spanned says whether two columns say when tasks begin and end.
+func (i *importer) spanned() bool { return i.t.find(start) != nil && i.t.find(finish) != nil }
 
 // task makes a task of a row.
 func (i *importer) task(l *line, called, heading string) {
@@ -339,7 +339,7 @@ func (i *importer) length(t *task) {
 			return
 		}
 		t.set(key, calendars.FormatWait(m))
-	case i.dated() && i.t.cell(t.l, start) != "" && i.t.cell(t.l, finish) != "":
+	case i.spanned() && i.t.cell(t.l, start) != "" && i.t.cell(t.l, finish) != "":
 		i.between(t)
 	default:
 		i.ask(t.l, takes, fmt.Sprintf("how long does %s take?", schedule.QuoteWord(t.name)))

@@ -43,29 +43,15 @@ func (r *reviewer) lasts(d schedule.DeliveryID) (keep string, rank Rank) {
 
 // watering asks for water for what is planted or laid more than a day before the hand-over.
 func (r *reviewer) watering() []Item {
-	waters := func(texts ...string) bool {
-		words := tokens(texts...)
-		k := slices.Index(words, "water")
-		return says(words, "watering", "irrigation", "irrigate") ||
-			k >= 0 && k+1 < len(words) && slices.Contains([]string{"in", "the", "all", "plants", "turf"}, words[k+1])
-	}
-	for i := range r.p.Duties {
-		if id := r.p.Duties[i].ID; waters(id) || says(tokens(id), "water") {
-			return nil
-		}
-	}
 	planted := schedule.TaskID(schedule.None)
 	for i := range r.p.Tasks {
 		t := &r.p.Tasks[i]
-		if waters(t.Name) || waters(t.ID) {
-			return nil
-		}
 		if r.at(t, "trees", "planting", "turf") && !r.p.OffSite(t) && !t.Optional && (planted == schedule.None ||
 			r.c.Programme.Tasks[i].Finish < r.c.Programme.Tasks[planted].Finish) {
 			planted = schedule.TaskID(i)
 		}
 	}
-	if planted == schedule.None {
+	if planted == schedule.None || r.watered() {
 		return nil
 	}
 	item := r.ofPlan(Worth)
@@ -77,6 +63,20 @@ func (r *reviewer) watering() []Item {
 			r.hand(planted), calendars.DateIn(finish, loc), calendars.DateIn(line, loc)))}
 	}
 	return item
+}
+
+// watered says whether a duty or a task waters.
+func (r *reviewer) watered() bool {
+	return slices.ContainsFunc(r.p.Duties, func(d schedule.Duty) bool { return says(tokens(d.ID), "water") || waters(d.ID) }) ||
+		slices.ContainsFunc(r.p.Tasks, func(t schedule.Task) bool { return waters(t.Name) || waters(t.ID) })
+}
+
+// waters says whether a name is that of watering, and not of work on water.
+func waters(text string) bool {
+	words := tokens(text)
+	k := slices.Index(words, "water")
+	return says(words, "watering", "irrigation", "irrigate") ||
+		k >= 0 && k+1 < len(words) && slices.Contains([]string{"in", "the", "all", "plants", "turf"}, words[k+1])
 }
 
 // leadTime asks of deliveries by when they must be ordered.

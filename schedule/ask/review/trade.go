@@ -239,12 +239,6 @@ func (r *reviewer) snagWalk() []Item {
 	if slices.ContainsFunc(r.p.Tasks, walks) || r.last == schedule.None {
 		return nil
 	}
-	var zones []schedule.ZoneID
-	for z := range r.p.Zones {
-		if !r.p.Zones[z].OffSite {
-			zones = append(zones, schedule.ZoneID(z))
-		}
-	}
 	var ends []schedule.TaskID
 	for i := range r.p.Tasks {
 		if t := schedule.TaskID(i); !r.p.Tasks[i].Optional && !r.held(t) {
@@ -253,5 +247,15 @@ func (r *reviewer) snagWalk() []Item {
 	}
 	return r.ofPlan(Worth, entry("tasks", r.free("snag-walk"), fmt.Sprintf("{name: Snag walk, zone: %s, stage: clean, "+
 		"crew: %s, takes: 1h, after: %s, hold_point: client signs the hand-over list}",
-		r.zoneIDs(zones), r.hand(r.last), r.ids(ends))))
+		r.zoneIDs(r.plot()), r.hand(r.last), r.ids(ends))))
+}
+
+// plot is all zones on site.
+func (r *reviewer) plot() (out []schedule.ZoneID) {
+	for z := range r.p.Zones {
+		if !r.p.Zones[z].OffSite {
+			out = append(out, schedule.ZoneID(z))
+		}
+	}
+	return out
 }

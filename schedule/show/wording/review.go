@@ -96,38 +96,41 @@ func (w *Writer) AskedAbout(f *review.Finding, i *review.Item) string {
 // askedWhy says what makes one ask, where the question alone doesn't.
 func (w *Writer) askedWhy(question string, i *review.Item) string {
 	switch question {
-	case "turf last":
-		return "nothing has it done before " + w.named(i.Other)
+	case "turf last", "chain", "lag", "watering", "wet days", "spread":
+		if i.Other != schedule.Nothing {
+			return w.askedBeside(question, i)
+		}
 	case "nothing after":
 		return "done by " + w.Moment(i.At) + " at the soonest"
-	case "chain":
-		return fmt.Sprintf("not before %s, and with %s more of %s before it the end stays",
-			w.Moment(i.At), work(i.Time), w.named(i.Other))
 	case "hard date":
 		return "not before " + w.Moment(i.At)
-	case "lag":
-		return fmt.Sprintf("%s of open time after %s", work(i.Time), w.named(i.Other))
 	case "one appointment":
 		return w.Moment(i.At)
 	case "float":
 		return work(i.Time) + " of float with hands unlimited"
 	case "long task":
 		return work(i.Time)
-	case "spread":
-		if i.Other == schedule.Nothing {
-			return ""
-		}
-		return fmt.Sprintf("even the %s of %s", work(i.Time), w.named(i.Other))
-	case "watering", "wet days":
-		if i.Other == schedule.Nothing {
-			return ""
-		}
-		return w.named(i.Other) + " is the first of it"
 	case "rest":
 		g := safety.GuidanceFor(w.plan.Site.Region, w.plan.Site.Location)
 		return strings.TrimSuffix(tiredWords(i.Fatigue, g, w.Day(i.Fatigue.From)), ".")
 	}
 	return ""
+}
+
+// askedBeside says the same where another activity makes one ask.
+func (w *Writer) askedBeside(question string, i *review.Item) string {
+	other := w.named(i.Other)
+	switch question {
+	case "turf last":
+		return "nothing has it done before " + other
+	case "chain":
+		return fmt.Sprintf("not before %s, and with %s more of %s before it the end stays", w.Moment(i.At), work(i.Time), other)
+	case "lag":
+		return fmt.Sprintf("%s of open time after %s", work(i.Time), other)
+	case "spread":
+		return fmt.Sprintf("even the %s of %s", work(i.Time), other)
+	}
+	return other + " is the first of it"
 }
 
 // Place is the line in the plan that something is about; empty for the plan as a whole.
