@@ -68,6 +68,10 @@ func (b *builder) turnedOut(t *network.Times) *schedule.Plan {
 		if a := schedule.Activity(i); !b.m.HasNoPlace(a) && q.Tasks[i].Effort.Shared() {
 			q.Tasks[i].Effort = schedule.Effort{Takes: b.Network().Nodes[b.m.Node(a)].Work}
 		}
+		q.Tasks[i].Crew = slices.Clone(q.Tasks[i].Crew)
+		for k, n := range b.m.Heads[i] {
+			q.Tasks[i].Crew[k].Least = max(n, q.Tasks[i].Crew[k].Least) // no crew is made up with fewer
+		}
 	}
 	if b.people != nil {
 		b.called(q)
