@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -133,7 +134,10 @@ type logging struct {
 	made    []sitelog.Event
 }
 
-func (p *program) logKinds() []logKind {
+func (p *program) logKinds() []logKind { return slices.Concat(workKinds(), aroundKinds()) }
+
+// workKinds are the commands about tasks, lorries and what is booked for them.
+func workKinds() []logKind {
 	ticked := (*logging).ticked
 	return []logKind{
 		{use: "start TASK...", short: "A task was started", args: 1, more: true, flags: addCrewFlag, make: ticked},
@@ -170,6 +174,14 @@ func (p *program) logKinds() []logKind {
 		{use: "away MACHINE [WHY...]", short: "A machine is broken, or hasn't come", args: 1, why: "why it is",
 			flags: untilFlag, make: ticked},
 		{use: "back MACHINE", short: "A machine that was away is there", args: 1, more: true, make: ticked},
+	}
+}
+
+// aroundKinds are the commands about what is around the work: what others give, the sky, people,
+// what goes wrong, notes.
+func aroundKinds() []logKind {
+	ticked := (*logging).ticked
+	return []logKind{
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "settled ITEM [NOTE...]", short: "An item of the desk list is settled: a quote, a sample, a permit",
 			args: 1, why: "what is to be known of it", make: (*logging).settled},

@@ -37,7 +37,9 @@ func (f *screenFile) read() ([]byte, error) {
 }
 
 // Write writes changes into the text that was read last, if the file still has it.
-func (f *screenFile) Write(tried *schedule.Plan, changes []schedule.Change) (said string, back func() error, err error) {
+func (f *screenFile) Write(
+	tried *schedule.Plan, changes []schedule.Change,
+) (said string, back func() error, err error) {
 	f.mu.Lock()
 	file := &planText{f.src, f.held}
 	f.mu.Unlock()

@@ -21,7 +21,9 @@ func TestEditorOpensAtTheLine(t *testing.T) {
 			t.Errorf("%s: %q", editor, got)
 		}
 	}
-	for named, want := range map[string]string{"": "no editor is named", "no-such-editor -w": "can't open the editor no-such-editor"} {
+	for named, want := range map[string]string{
+		"": "no editor is named", "no-such-editor -w": "can't open the editor no-such-editor",
+	} {
 		env := environment{Getenv: func(key string) string { return map[string]string{"EDITOR": named}[key] }}
 		f := &screenFile{p: &program{env: env}}
 		if _, err := f.Editor(1); err == nil || !strings.Contains(err.Error(), want) {

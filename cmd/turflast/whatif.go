@@ -123,16 +123,8 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	set, err := w.set(c, args, before)
+	set, err := w.judged(c, args, before)
 	if err != nil {
-		return err
-	}
-	if w.save != "" {
-		if err := allNew([]string{w.save}); err != nil {
-			return err
-		}
-	}
-	if err := w.prepare(before, set); err != nil {
 		return err
 	}
 	if before.Case, err = w.p.programme(c, solver, before.agreed); err != nil {
@@ -159,6 +151,20 @@ func (w *whatIfRun) run(c *cobra.Command, args []string) error {
 		return err
 	}
 	return after.met()
+}
+
+// judged returns the changes, once what is to be saved or written can be, before anything is solved.
+func (w *whatIfRun) judged(c *cobra.Command, args []string, before *solved) (*schedule.WhatIf, error) {
+	set, err := w.set(c, args, before)
+	if err != nil {
+		return nil, err
+	}
+	if w.save != "" {
+		if err := allNew([]string{w.save}); err != nil {
+			return nil, err
+		}
+	}
+	return set, w.prepare(before, set)
 }
 
 // rewriting is a plan's file and the text that it gets.

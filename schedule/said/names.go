@@ -72,6 +72,12 @@ func things(p *schedule.Plan) []named {
 	for i := range p.Deliveries {
 		add(lorries, i, p.Deliveries[i].ID, p.Deliveries[i].What, "")
 	}
+	around(p, add)
+	return out
+}
+
+// around adds what work needs and where it is: crews, machines, givens, zones, duties, hours.
+func around(p *schedule.Plan, add func(k kind, at int, id, name, short string)) {
 	for i := range p.Crews {
 		add(crews, i, p.Crews[i].ID, p.Crews[i].Name, "")
 	}
@@ -89,7 +95,6 @@ func things(p *schedule.Plan) []named {
 	}
 	add(places, 0, schedule.SiteHours, "", "")
 	add(places, 1, schedule.GateHours, "", "")
-	return out
 }
 
 // small are words that tell no two names apart.

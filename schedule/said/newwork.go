@@ -193,6 +193,11 @@ func (a *adder) crewOrStage(n *schedule.NewWork, part string, words []string) {
 		}
 		return
 	}
+	a.stage(n, part, words)
+}
+
+// stage takes the stage of new work, or asks what its words mean.
+func (a *adder) stage(n *schedule.NewWork, part string, words []string) {
 	stage := strings.Join(words, "-")
 	switch near := schedule.Nearest(stage, a.g.Plan.Stages); {
 	case slices.Contains(a.g.Plan.Stages, stage) && n.Stage == "":

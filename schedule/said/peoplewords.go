@@ -106,7 +106,11 @@ func (s *saying) toAnEnd(i int, f found) []step {
 	case !from && crew:
 		d.doubt = "say how many were there after that"
 	}
-	var out []step
+	return s.parts(f, d, clocks, from, end)
+}
+
+// parts are the steps of the parts of some days from their hours to the end, or until them.
+func (s *saying) parts(f found, d day, clocks []clock, from bool, end int) (out []step) {
 	for _, c := range clocks {
 		for _, date := range d.dates {
 			opens, closes := s.g.crewHours(f, date)

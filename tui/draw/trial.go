@@ -152,28 +152,34 @@ func (d *Drawer) effect(g *Garden) []page.Paragraph {
 		return []page.Paragraph{said(page.Plain, "No change is in force: this is the plan as it is filed.")}
 	}
 	out := []page.Paragraph{said(page.Strong, g.BeforeAfter())}
-	diff, broken := g.Trial.diff, ""
-	if n := len(diff.Broken); g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
-		broken = g.Words.Verdict(g.Programme)
-	} else if n > 0 {
-		broken = g.Words.Break(diff.Broken[0])
-		if n > 1 {
-			broken += fmt.Sprintf(" And %d more: m lists them.", n-1)
-		}
-	}
-	out = append(out, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Late, broken)})
+	out = append(out, page.Paragraph{Mark: page.BreakMark, Text: page.As(page.Late, g.broken())})
 	for _, line := range g.mendLines(1) {
 		if p, ok := line.(page.Paragraph); ok {
 			out = append(out, p)
 		}
 	}
-	if len(diff.Mended) > 0 {
-		out = append(out, said(page.Strong, g.Trial.before.Words.HoldsAgain(diff.Mended[0])))
+	if mended := g.Trial.diff.Mended; len(mended) > 0 {
+		out = append(out, said(page.Strong, g.Trial.before.Words.HoldsAgain(mended[0])))
 	}
 	if !g.Trial.alike {
 		out = append(out, said(page.Plain, Clean(g.Trial.costs)))
 	}
 	return out
+}
+
+// broken says what the changes break: the first, and how many more.
+func (g *Garden) broken() string {
+	if g.Programme.Blocked != nil || g.Words.Impossible(g.Programme) {
+		return g.Words.Verdict(g.Programme)
+	}
+	switch breaks := g.Trial.diff.Broken; len(breaks) {
+	case 0:
+		return ""
+	case 1:
+		return g.Words.Break(breaks[0])
+	default:
+		return g.Words.Break(breaks[0]) + fmt.Sprintf(" And %d more: m lists them.", len(breaks)-1)
+	}
 }
 
 // BeforeAfter returns the hand-over with the changes and without them, and how many

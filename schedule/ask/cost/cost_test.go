@@ -103,10 +103,12 @@ func TestBill(t *testing.T) {
 			// 53 h 10 at 40: 2,120 + 6.67
 			[]cost.Line{of(cost.People, 0, none, none, 53*hour+10, 40_00, 2126_67), whole, saw, waiting}, 0},
 		{"dated hours alone have nothing beyond them", []string{"people: 2, rate", "people: 2, hours: {mon-sun: closed}, " +
-			"hours_on: {2027-05-03: 08:00-17:00, 2027-05-04: 08:00-17:00, 2027-05-05: 08:00-19:00, 2027-05-12: 08:00-17:00}, rate"},
+			"hours_on: {2027-05-03: 08:00-17:00, 2027-05-04: 08:00-17:00, 2027-05-05: 08:00-19:00, " +
+			"2027-05-12: 08:00-17:00}, rate"},
 			// Without the duty, which finds nobody: 52 h 10 at 40 is 2,080 + 6.67.
 			[]cost.Line{of(cost.People, 0, none, none, 52*hour+10, 40_00, 2086_67), whole, saw, waiting}, 0},
-		{"a holiday has no weekly hours", []string{"  hours: {", "  holidays_add: [{on: 2027-05-05, why: show day}]\n  hours: {"},
+		{"a holiday has no weekly hours", []string{
+			"  hours: {", "  holidays_add: [{on: 2027-05-05, why: show day}]\n  hours: {"},
 			// All of Wednesday is beyond: 2 x 10 h at 60.01 is 1,200.20, 400.20 more than at 40; left are 33 h 10.
 			[]cost.Line{of(cost.People, 0, none, none, 33*hour+10, 40_00, 1326_67),
 				of(cost.Overtime, 0, none, none, 20*hour, 60_01, 1200_20), whole, saw, waiting}, 400_20},
@@ -122,7 +124,8 @@ func TestBill(t *testing.T) {
 				cost.Hire{Which: 1, Days: days("03", "03"), Charged: calendars.Day, Cost: 250_00},
 				cost.Hire{Which: 1, Days: days("12", "12"), Charged: calendars.Day, Cost: 250_00}), saw, waiting}, 80_04},
 		{"kept where a part of each day is", []string{"name: Lift, count: 1,", "name: Lift, count: 1, ours: [" +
-			"2027-05-03 07:00 to 2027-05-07 12:00, 2027-05-08 07:00 to 2027-05-11 07:00, 2027-05-11 08:00 to 2027-05-12 12:00],"},
+			"2027-05-03 07:00 to 2027-05-07 12:00, 2027-05-08 07:00 to 2027-05-11 07:00, " +
+			"2027-05-11 08:00 to 2027-05-12 12:00],"},
 			[]cost.Line{people, overtime, whole, saw, waiting}, 80_04},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -189,7 +192,8 @@ func TestGiveBack(t *testing.T) {
 			[]cost.Spare{{Which: 1, Days: days("04", "05"), Saves: 200_00},
 				{Which: 1, Days: append(days("11", "11"), days("13", "13")...), Saves: 200_00}}},
 		{"a slot that nobody needs", []string{"name: Lift, count: 1,", "name: Lift, count: 1, ours: [" +
-			"2027-05-03 07:00 to 2027-05-03 12:00, 2027-05-06 07:00 to 2027-05-07 12:00, 2027-05-12 07:00 to 2027-05-12 12:00],"},
+			"2027-05-03 07:00 to 2027-05-03 12:00, 2027-05-06 07:00 to 2027-05-07 12:00, " +
+			"2027-05-12 07:00 to 2027-05-12 12:00],"},
 			[]cost.Spare{{Which: 1, Days: days("06", "07"), Saves: 350_00}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -163,7 +163,8 @@ func TestNobodyMissesWhoIsStoodDown(t *testing.T) {
 			m.toldInTime(t, x)
 		}
 		for i := range p.Crews {
-			for d := calendars.DateIn(p.Site.Opens, p.Site.Location); d <= calendars.DateIn(p.Site.Handover, p.Site.Location); d++ {
+			first, last := calendars.DateIn(p.Site.Opens, p.Site.Location), calendars.DateIn(p.Site.Handover, p.Site.Location)
+			for d := first; d <= last; d++ {
 				id := schedule.CrewID(i)
 				needed := slices.ContainsFunc(m.day(d), func(t calendars.Instant) bool { return m.people(id, t) > 0 })
 				if m.here(id, d) && !needed && (p.Progress == nil || told[on{id, d}]) {

@@ -320,8 +320,9 @@ func touched(changes []string, text, out string) (wrong []string) {
 		return strings.HasPrefix(c, "drop") || strings.HasPrefix(c, "turf on") || strings.HasPrefix(c, "lay") ||
 			strings.HasPrefix(c, "site open") // its measure may go
 	})
-	if n := len(changes); !removes && !strings.Contains(strings.Join(changes, " "), "unload") &&
-		!strings.Contains(strings.Join(changes, " "), "task") && (len(before) != len(after) || len(gone) > 4*n || len(come) > 5*n) {
+	said := strings.Join(changes, " ")
+	if n := len(changes); !removes && !strings.Contains(said, "unload") && !strings.Contains(said, "task") &&
+		(len(before) != len(after) || len(gone) > 4*n || len(come) > 5*n) {
 		wrong = append(wrong, fmt.Sprintf("%d lines went and %d came", len(gone), len(come)))
 	}
 	if strings.Contains(text, "\r\n") && strings.Count(out, "\n") != strings.Count(out, "\r\n") {

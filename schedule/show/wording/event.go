@@ -50,16 +50,23 @@ func (w *Writer) happening(e *sitelog.Event) string {
 		return Capital(dutyNamed(e.Duty)) + " of " + w.Day(e.Date) + " " + w.DutyDone(e)
 	case sitelog.Accident, sitelog.NearMiss:
 		return w.accident(e)
-	case sitelog.Closed:
-		return "Accident or near miss " + e.Of + " closed"
 	case sitelog.Note, sitelog.SnagOpened:
 		return w.note(e)
-	case sitelog.SnagClosed:
-		return "Snag " + e.Of + " put right"
-	case sitelog.Undone:
-		return "Event " + e.Of + " taken back"
+	case sitelog.Closed, sitelog.SnagClosed, sitelog.Undone:
+		return ofEvent(e)
 	}
 	return w.worked(e)
+}
+
+// ofEvent words events about other events.
+func ofEvent(e *sitelog.Event) string {
+	switch e.What {
+	case sitelog.Closed:
+		return "Accident or near miss " + e.Of + " closed"
+	case sitelog.SnagClosed:
+		return "Snag " + e.Of + " put right"
+	}
+	return "Event " + e.Of + " taken back"
 }
 
 func (w *Writer) worked(e *sitelog.Event) string {

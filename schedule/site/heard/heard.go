@@ -94,13 +94,9 @@ func (g Garden) event(t *said.Tick, id string) (e sitelog.Event, err error) {
 		e.Crew, e.People = id, t.People
 	case said.Undone:
 		e.Of, err = g.Last()
-	case said.Note:
-		if e.Task = id; g.Plan.FindTask(id) == schedule.None {
-			e.Task, e.Delivery = "", id
-		}
 	default:
 		e.Task = id
-		if e.What.OfLorry() {
+		if e.What.OfLorry() || t.What == said.Note && g.Plan.FindTask(id) == schedule.None {
 			e.Task, e.Delivery = "", id
 		}
 	}

@@ -24,7 +24,9 @@ func (b *build) weather() {
 }
 
 // bad adds the time of an event to dates, or to hours, that are bad in some way.
-func (b *build) bad(e *sitelog.Event, on []calendars.Date, hours []calendars.Span) ([]calendars.Date, []calendars.Span) {
+func (b *build) bad(
+	e *sitelog.Event, on []calendars.Date, hours []calendars.Span,
+) ([]calendars.Date, []calendars.Span) {
 	if !e.WholeDay() {
 		return on, append(slices.Clip(hours), b.about(e))
 	}

@@ -176,6 +176,18 @@ func (r *reader) moment(key, text string) calendars.Instant {
 	return t
 }
 
+// who takes who says so of an event: of a signature its key is another.
+func (r *reader) who(e *Event) {
+	switch w := r.w; {
+	case w.Who != "" && w.What == Signed:
+		r.fail("who", "an event %q has no %q", w.What, "who")
+	case w.SignedBy != "" && w.What != Signed:
+		r.fail("signed_by", "an event %q has no %q", w.What, "signed_by")
+	case w.SignedBy != "":
+		e.Who = w.SignedBy
+	}
+}
+
 func (r *reader) event() Event {
 	w := r.w
 	e := Event{
@@ -199,14 +211,7 @@ func (r *reader) event() Event {
 		}
 		e.Date = d
 	}
-	switch {
-	case w.Who != "" && w.What == Signed:
-		r.fail("who", "an event %q has no %q", w.What, "who")
-	case w.SignedBy != "" && w.What != Signed:
-		r.fail("signed_by", "an event %q has no %q", w.What, "signed_by")
-	case w.SignedBy != "":
-		e.Who = w.SignedBy
-	}
+	r.who(&e)
 	if w.Takes != nil && e.Takes <= 0 {
 		r.fail("takes_minutes", "takes_minutes %d is less than 1", e.Takes)
 	}
