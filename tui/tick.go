@@ -49,10 +49,14 @@ func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 		a.notice = "The last tick is still being written."
 		return a, true
 	}
-	t := ticking{verb: v, chosen: a.day.Line(), event: sitelog.Event{At: a.opts.Now()}}
-	switch v {
+	return a.promptFor(ticking{verb: v, chosen: a.day.Line(), event: sitelog.Event{At: a.opts.Now()}}), true
+}
+
+// promptFor asks what a tick needs: which thing, a text, or which line of the day.
+func (a app) promptFor(t ticking) app {
+	switch t.verb {
 	case tickPeople, tickGiven, tickRight:
-		return a.offerPicks(t), true
+		return a.offerPicks(t)
 	case tickWet:
 		t.event.What, t.event.Date = sitelog.Wet, a.day.Date()
 		a.prompt = prompt{kind: textPrompt, ticking: t}
@@ -61,7 +65,7 @@ func (a app) startTick(k tea.KeyMsg) (next app, ok bool) {
 	default:
 		a.prompt = prompt{kind: linePrompt, ticking: t}
 	}
-	return a, true
+	return a
 }
 
 // ticking handles a key while a line, something else to choose or a text is typed. A

@@ -109,6 +109,11 @@ func (i *importer) named(t *task, part, whole string, byName map[string][]int) {
 		i.ask(t.l, after, i.unnamed(called, err))
 		return
 	}
+	i.taken(t, ids, called, kind, wait)
+}
+
+// taken links a task to those that a name is taken for.
+func (i *importer) taken(t *task, ids []schedule.TaskID, called, kind, wait string) {
 	for _, id := range ids {
 		if other := &i.tasks[id]; other.id != t.id {
 			i.link(t, int(id), kind, wait)

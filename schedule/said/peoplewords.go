@@ -1,6 +1,7 @@
 package said
 
 import (
+	"cmp"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -99,14 +100,19 @@ func (s *saying) toAnEnd(i int, f found) []step {
 			d, end = on, to
 		}
 	}
-	switch crew := len(f.things) > 0; {
-	case d.doubt != "":
-	case from && !crew:
-		d.doubt = "say until when too"
-	case !from && crew:
-		d.doubt = "say how many were there after that"
-	}
+	d.doubt = cmp.Or(d.doubt, halfSaid(from, len(f.things) > 0))
 	return s.parts(f, d, clocks, from, end)
+}
+
+// halfSaid is what to ask of one end of a part of a day: weather ends, and a crew is of so many.
+func halfSaid(from, ofCrew bool) string {
+	switch {
+	case from && !ofCrew:
+		return "say until when too"
+	case !from && ofCrew:
+		return "say how many were there after that"
+	}
+	return ""
 }
 
 // parts are the steps of the parts of some days from their hours to the end, or until them.

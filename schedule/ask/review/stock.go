@@ -67,7 +67,8 @@ func (r *reviewer) watering() []Item {
 
 // watered says whether a duty or a task waters.
 func (r *reviewer) watered() bool {
-	return slices.ContainsFunc(r.p.Duties, func(d schedule.Duty) bool { return says(tokens(d.ID), "water") || waters(d.ID) }) ||
+	duty := func(d schedule.Duty) bool { return says(tokens(d.ID), "water") || waters(d.ID) }
+	return slices.ContainsFunc(r.p.Duties, duty) ||
 		slices.ContainsFunc(r.p.Tasks, func(t schedule.Task) bool { return waters(t.Name) || waters(t.ID) })
 }
 

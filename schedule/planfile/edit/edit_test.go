@@ -163,7 +163,8 @@ func TestNew(t *testing.T) {
 		`task "Rake: twice" in rear and lawn, soil, ground 2..3, 1h30m, after base and power, uses turf, cure 2h`,
 		"lorry gravel on 2027-05-13 09:00, unload 30m, keep 2d, for dig, after base",
 		"link lay after rake-twice", "link turf after base", "unlink point after pave"))
-	want := `-  turf: {what: turf, arrives: 2027-05-19 07:00, unload: 30m, keep: 48h, movable: {earliest: 2027-05-18 07:00, latest: 2027-05-20 08:00}}
+	want := `
+-  turf: {what: turf, arrives: 2027-05-19 07:00, unload: 30m, keep: 48h, movable: {earliest: 2027-05-18 07:00, latest: 2027-05-20 08:00}}
 +  turf: {what: turf, arrives: 2027-05-19 07:00, unload: 30m, keep: 48h, movable: {earliest: 2027-05-18 07:00, latest: 2027-05-20 08:00}, after: [base]}
 +  gravel: {what: gravel, arrives: 2027-05-13 09:00, unload: 30m, keep: 2d, after: [base]}
 -  dig: {name: Dig the base, zone: rear, stage: groundworks, crew: {ground: 2}, machines: {digger: 1}, takes: 6h}
@@ -173,7 +174,7 @@ func TestNew(t *testing.T) {
 +  point: {name: Point the joints, zone: rear, stage: paving, crew: {masons: 2}, takes: 5h, hold_point: {what: designer signs, takes: 30m, by_appointment: [2027-05-18 10:00]}}
 +  lay: {name: Lay the turf, zone: lawn, stage: turf, crew: {ground: 4}, amount: 60 m2, rate: 8 m2/person-hour, after: [rake-twice], uses: [turf], note: start at the steps}
 +  rake-twice: {name: 'Rake: twice', zone: [rear, lawn], stage: soil, crew: {ground: 2..3}, takes: 1h30m, after: [base, power], uses: [turf], cure: 2h}
-`
+`[1:]
 	if got != want {
 		t.Errorf("got:\n%s", got)
 	}

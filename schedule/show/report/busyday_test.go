@@ -41,8 +41,8 @@ deliveries:
 tasks:
 `)
 	for i, hazard := range []string{"lifting", "height", "chemicals", "noise", "hot-work", "vehicles", "excavation"} {
-		fmt.Fprintf(&b, `  first-%d: {name: Set the kerbs of bed number %d, zone: rear, stage: paving, crew: {all: 2}, machines: {saw: 1},
-    takes: 1h30m, uses: [setts], weather: [dry, mild], hazards: [%s, handling], note: "the datum is the white peg",
+		fmt.Fprintf(&b, `  first-%d: {name: Set the kerbs of bed number %d, zone: rear, stage: paving, crew: {all: 2},
+    machines: {saw: 1},    takes: 1h30m, uses: [setts], weather: [dry, mild], hazards: [%s, handling], note: "the datum is the white peg",
     done_when: "level to 3 mm, joints 8 mm"}
   then-%d: {name: Fill bed number %d with soil, zone: front, stage: soil, crew: {all: 2}, takes: 1h, loud: true, weather: [calm],
     after: [first-%d], uses: [soil], done_when: "100 mm below the kerb", hold_point: {what: depth is checked, takes: 10m}}

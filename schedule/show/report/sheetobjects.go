@@ -24,6 +24,16 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		Appointments: each(d.SignOff, s.appointmentObject),
 		Next:         d.Next, Hazards: d.Hazards,
 	}
+	s.addPeople(&o, d)
+	s.addOpen(&o, d)
+	for _, e := range s.book.WeatherOn(d.On) {
+		o.Weather = append(o.Weather, weatherLogged{string(e.What), e.About(s.r.of.Plan.Site.Location)})
+	}
+	return o
+}
+
+// addPeople adds whose sheet it is, who is free, the duties, and what fatigue guidance says.
+func (s *Sheets) addPeople(o *day, d *sheets.Day) {
 	if d.Crew != sheets.Everyone {
 		o.Crew, o.Heads = d.Crew, &d.Heads
 	}
@@ -41,6 +51,14 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		}
 		o.Duties = append(o.Duties, said)
 	}
+	for _, t := range d.Tired {
+		o.Tired = append(o.Tired, tired{t.Crew, t.Finding.Kind, s.r.words.Tired(t)})
+	}
+}
+
+// addOpen adds what isn't settled: accidents, sign-offs that failed, conditions, work that was
+// cancelled, work that is begun.
+func (s *Sheets) addOpen(o *day, d *sheets.Day) {
 	if s.book.Lead && d.Crew == sheets.Everyone {
 		for _, a := range s.book.Accidents() {
 			o.Accidents = append(o.Accidents, accident{a.ID, a.At, s.r.words.OpenAccident(&a)})
@@ -62,13 +80,6 @@ func (s *Sheets) dayObject(d *sheets.Day) day {
 		o.Begun = append(o.Begun, begunWork{s.book.Number(t.Activity()), t, s.r.of.Plan.Progress.Tasks[t].Start,
 			s.r.words.StillBegun(s.r.of.Programme, t, from)})
 	}
-	for _, e := range s.book.WeatherOn(d.On) {
-		o.Weather = append(o.Weather, weatherLogged{string(e.What), e.About(s.r.of.Plan.Site.Location)})
-	}
-	for _, t := range d.Tired {
-		o.Tired = append(o.Tired, tired{t.Crew, t.Finding.Kind, s.r.words.Tired(t)})
-	}
-	return o
 }
 
 func (s *Sheets) lineObject(l sheets.Line) line {

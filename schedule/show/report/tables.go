@@ -17,7 +17,7 @@ import (
 // taskRow is a task of the programme, and what it costs.
 type taskRow struct {
 	taskDates
-	Cost schedule.Money `json:"cost,omitempty" doc:"of people, with overtime, and of machines by the hour, if rates are said"`
+	Cost schedule.Money `json:"cost,omitempty" doc:"of people, with overtime, and of machines by the hour, with rates"`
 }
 
 // TasksTable writes all tasks of the programme as a table. The error is the writer's.

@@ -124,7 +124,8 @@ func (w *Writer) askedBeside(question string, i *review.Item) string {
 	case "turf last":
 		return "nothing has it done before " + other
 	case "chain":
-		return fmt.Sprintf("not before %s, and with %s more of %s before it the end stays", w.Moment(i.At), work(i.Time), other)
+		return fmt.Sprintf("not before %s, and with %s more of %s before it the end stays",
+			w.Moment(i.At), work(i.Time), other)
 	case "lag":
 		return fmt.Sprintf("%s of open time after %s", work(i.Time), other)
 	case "spread":

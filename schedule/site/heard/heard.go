@@ -95,15 +95,20 @@ func (g Garden) event(t *said.Tick, id string) (e sitelog.Event, err error) {
 	case said.Undone:
 		e.Of, err = g.Last()
 	default:
-		e.Task = id
-		if e.What.OfLorry() || t.What == said.Note && g.Plan.FindTask(id) == schedule.None {
-			e.Task, e.Delivery = "", id
-		}
+		e.Task, e.Delivery = g.taskOrLorry(t, &e, id)
 	}
 	if err != nil {
 		return e, err
 	}
 	return e, g.moments(t, &e)
+}
+
+// taskOrLorry says which of the two an id is that a tick names.
+func (g Garden) taskOrLorry(t *said.Tick, e *sitelog.Event, id string) (task, lorry string) {
+	if e.What.OfLorry() || t.What == said.Note && g.Plan.FindTask(id) == schedule.None {
+		return "", id
+	}
+	return id, ""
 }
 
 // moments sets the moments of a tick that aren't that at which it was true.
