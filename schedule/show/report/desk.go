@@ -15,7 +15,7 @@ func (s *Sheets) Desk(now calendars.Instant) *page.Document {
 	w := &page.Document{}
 	s.head(w, "desk list")
 	plan := s.r.of.Plan
-	all := sheets.DeskList(plan, s.r.of.Programme, now)
+	all := s.deskList(now)
 	if len(all) == 0 {
 		w.Space()
 		if len(plan.Desk) == 0 {
@@ -82,8 +82,13 @@ type deskLine struct {
 	Holds []schedule.DeliveryID `json:"holds" doc:"the deliveries that aren't ordered before it"`
 }
 
-func (s *Sheets) deskLines(now calendars.Instant) []deskLine {
-	return each(sheets.DeskList(s.r.of.Plan, s.r.of.Programme, now), func(d sheets.Desk) deskLine {
+// deskList is what is still to be settled as at a moment.
+func (s *Sheets) deskList(now calendars.Instant) []sheets.Desk {
+	return sheets.DeskList(s.r.of.Plan, s.r.of.Programme, now)
+}
+
+func (s *Sheets) deskLines(items []sheets.Desk) []deskLine {
+	return each(items, func(d sheets.Desk) deskLine {
 		item := &s.r.of.Plan.Desk[d.Item]
 		return deskLine{item.ID, item.What, item.Kind, item.Who, d.By, d.Past, d.Holds}
 	})
@@ -92,11 +97,11 @@ func (s *Sheets) deskLines(now calendars.Instant) []deskLine {
 // DeskJSON writes what is still to be settled as at a moment as one JSON object. The error is
 // the writer's.
 func (s *Sheets) DeskJSON(out io.Writer, now calendars.Instant) error {
-	return s.r.write(out, deskList{sheetObject: s.top(), At: now, Desk: s.deskLines(now)})
+	return s.r.write(out, deskList{sheetObject: s.top(), At: now, Desk: s.deskLines(s.deskList(now))})
 }
 
 // DeskTable writes what is still to be settled as at a moment as a table. The error is the
 // writer's.
 func (s *Sheets) DeskTable(out io.Writer, now calendars.Instant) error {
-	return s.r.table(out, s.deskLines(now))
+	return s.r.table(out, s.deskLines(s.deskList(now)))
 }

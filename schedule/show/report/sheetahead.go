@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -30,12 +31,8 @@ func (s *Sheets) aheadDesk(w *page.Document, from calendars.Date, days int) {
 	if !s.book.Lead {
 		return
 	}
-	since, _ := calendars.At(s.r.of.Plan.Site.Location, from, 0)
 	said := ""
-	for _, d := range sheets.DeskList(s.r.of.Plan, s.r.of.Programme, since) {
-		if d.By == 0 || d.By >= from+calendars.Date(days) {
-			continue
-		}
+	for _, d := range s.deskAhead(from, days) {
 		if title := "At the desk: " + strings.ToLower(deskTitle(d)); title != said {
 			w.Heading(title)
 			said = title
@@ -44,6 +41,14 @@ func (s *Sheets) aheadDesk(w *page.Document, from calendars.Date, days int) {
 		}
 		s.deskItem(w, d, from)
 	}
+}
+
+// deskAhead is what is to be settled at the desk in the days from a date on, and what is
+// overdue then.
+func (s *Sheets) deskAhead(from calendars.Date, days int) []sheets.Desk {
+	since, _ := calendars.At(s.r.of.Plan.Site.Location, from, 0)
+	later := func(d sheets.Desk) bool { return d.By == 0 || d.By >= from+calendars.Date(days) }
+	return slices.DeleteFunc(s.deskList(since), later)
 }
 
 func (s *Sheets) aheadDay(w *page.Document, d *sheets.Day, since calendars.Instant) {

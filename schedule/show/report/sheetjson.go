@@ -25,7 +25,8 @@ type (
 		Format  string `json:"format" const:"turflast.look-ahead"`
 		Version int    `json:"version" const:"1"`
 		sheetObject
-		Days []day `json:"days" doc:"a run sheet each"`
+		Days []day      `json:"days" doc:"a run sheet each"`
+		Desk []deskLine `json:"desk,omitempty" doc:"of the lead's copy: what is to be settled by then, by date"`
 	}
 	gateList struct {
 		Format  string `json:"format" const:"turflast.gate-list"`
@@ -266,6 +267,9 @@ func (s *Sheets) AheadJSON(out io.Writer, from calendars.Date, days int) error {
 	o := lookAhead{sheetObject: s.top()}
 	for on := from; on < from+calendars.Date(days); on++ {
 		o.Days = append(o.Days, s.dayObject(s.book.Of(on, sheets.Everyone)))
+	}
+	if s.book.Lead {
+		o.Desk = s.deskLines(s.deskAhead(from, days))
 	}
 	return s.r.write(out, o)
 }

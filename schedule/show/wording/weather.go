@@ -55,14 +55,20 @@ func (w *Writer) sky(e *sitelog.Event) string {
 }
 
 // WeatherLogged says which weather was logged for a day, with the usual cautions, as
-// sentences; empty if none was. All of it has been: the log takes no forecast.
+// sentences; empty if none was. The log takes no forecast, but a whole day may be logged
+// before it is over: then it says when that was.
 func (w *Writer) WeatherLogged(b *sheets.Book, day calendars.Date) string {
 	var said []string
 	cautions := ""
 	for _, e := range b.WeatherOn(day) {
-		text := Capital(skies[e.What]) + " all day, logged."
-		if !e.WholeDay() {
-			text = Capital(skies[e.What]) + " " + w.Times(e.About(w.plan.Site.Location)) + ", logged."
+		text := Capital(skies[e.What])
+		switch about := e.About(w.plan.Site.Location); {
+		case !e.WholeDay():
+			text += " " + w.Times(about) + ", logged."
+		case w.plan.Now() < about.End:
+			text += ", logged " + w.Then(e.At, about.Start) + " for the day."
+		default:
+			text += " all day, logged."
 		}
 		if !slices.Contains(said, text) {
 			said = append(said, text)
