@@ -18,7 +18,7 @@ delivery). A date may be so long before a lorry, a task or the opening of the si
 then goes by the programme. Nothing of it moves any work.
 
 "turflast log settled ITEM" logs that an item is settled, by its id, which stands beside
-it; it is not listed any more.`,
+it, or a part of its name that no other has; it is not listed any more.`,
 		"  turflast desk\n  turflast desk --csv", false, (*sheetRun).desk)
 }
 

@@ -184,7 +184,7 @@ func aroundKinds() []logKind {
 	return []logKind{
 		{use: "given GIVEN", short: "What others give is there: power, water, a permit", args: 1, more: true, make: ticked},
 		{use: "settled ITEM [NOTE...]", short: "An item of the desk list is settled: a quote, a sample, a permit",
-			args: 1, why: "what is to be known of it", make: (*logging).settled},
+			args: 1, why: "what is to be known of it", make: ticked},
 		{use: "wet [DATE]", short: "Dry work stood still on a date, or for --from --to of it",
 			args: 0, more: true, flags: wetFlags, make: ticked},
 		{use: "windy [DATE]", short: "Work that must be calm stood still on a date, or for --from --to of it",

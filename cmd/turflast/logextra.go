@@ -163,9 +163,3 @@ func (l *logging) newTask(text string) string {
 	}
 	return id
 }
-
-// settled makes an event of an item of the desk list that is settled.
-func (l *logging) settled(_ logKind, args []string) error {
-	l.add(sitelog.Event{What: sitelog.Settled, Desk: args[0], Text: words(args[1:])}, l.at)
-	return nil
-}

@@ -175,7 +175,7 @@ func (t thing) not(of kind) string {
 // names names the kinds that could stand somewhere.
 func (k kind) names() string {
 	var out []string
-	for _, one := range [...]kind{tasks, holds, lorries, crews, machines, givens, zones, duties} {
+	for _, one := range [...]kind{tasks, holds, lorries, crews, machines, givens, zones, duties, desks} {
 		if k&one != 0 {
 			out = append(out, kindNames[one])
 		}

@@ -23,11 +23,13 @@ const (
 	holds  // the hold points of tasks, called by what somebody comes for
 	zones  // of the garden
 	duties // that are done each day
+	desks  // items of the desk list
 )
 
 // kindNames are the kinds as people call one of them.
 var kindNames = map[kind]string{tasks: "task", lorries: "lorry", crews: "crew", machines: "machine",
-	givens: "thing that others provide", places: "site or gate", holds: "hold point", zones: "zone", duties: "daily duty"}
+	givens: "thing that others provide", places: "site or gate", holds: "hold point", zones: "zone", duties: "daily duty",
+	desks: "desk item"}
 
 // thing is something of the plan.
 type thing struct {
@@ -76,7 +78,7 @@ func things(p *schedule.Plan) []named {
 	return out
 }
 
-// around adds what work needs and where it is: crews, machines, givens, zones, duties, hours.
+// around adds what work needs and where it is: crews, machines, givens, zones, duties, the desk list, hours.
 func around(p *schedule.Plan, add func(k kind, at int, id, name, short string)) {
 	for i := range p.Crews {
 		add(crews, i, p.Crews[i].ID, p.Crews[i].Name, "")
@@ -92,6 +94,9 @@ func around(p *schedule.Plan, add func(k kind, at int, id, name, short string)) 
 	}
 	for i := range p.Duties {
 		add(duties, i, p.Duties[i].ID, "", "")
+	}
+	for i := range p.Desk {
+		add(desks, i, p.Desk[i].ID, p.Desk[i].What, "")
 	}
 	add(places, 0, schedule.SiteHours, "", "")
 	add(places, 1, schedule.GateHours, "", "")
@@ -140,7 +145,7 @@ type match struct {
 
 // also says that a thing is called exactly so too; hold points have no names of their own.
 func (n *named) also(text string) string {
-	if n.kind == holds || n.kind == zones || n.kind == duties { // what is done to them has words of its own
+	if n.kind&(holds|zones|duties|desks) != 0 { // what is done to them has words of its own
 		return ""
 	}
 	return schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]
@@ -161,7 +166,7 @@ func (g *Garden) find(text string, of kind) []match {
 		called := n.called(said, every)
 		switch {
 		case n.kind&of == 0:
-			if called {
+			if called && of != desks { // only they are settled
 				elsewhere = n.also(text)
 			}
 		case called:

@@ -37,6 +37,7 @@ var slots = map[string]slot{
 	"machine": {"a machine", list(machines), fillersToo, machines},
 	"zone":    {"a zone", list(zones), fillersToo, zones},
 	"duty":    {"a daily duty", (*saying).readDuty, fillersToo, duties},
+	"desk":    {"an item of the desk list", list(desks), fillersToo, desks},
 	"given":   {"what others provide", list(givens), fillersToo, givens},
 	"come":    {"a lorry or what others provide", list(lorries | givens), fillersToo, lorries | givens},
 	"gone":    {"a machine or a crew", list(machines | crews), fillersToo, machines | crews},

@@ -36,6 +36,7 @@ const (
 	SlotGot   Happened = "slot"        // of a machine
 	SlotLost  Happened = "lost"        // a slot of a machine
 	Given     Happened = "given"
+	Settled   Happened = "settled" // an item of the desk list
 	Wet       Happened = "wet"
 	Windy     Happened = "windy"
 	Frost     Happened = "frost"
@@ -55,7 +56,7 @@ const (
 // Tick is something that happened.
 type Tick struct {
 	What    Happened
-	IDs     []string           // of tasks, lorries, one crew or a given, as the kind has it
+	IDs     []string           // of tasks, lorries, desk items, one crew or a given, as the kind has it
 	At      *schedule.Moment   // nil: just now
 	Started *schedule.Moment   // of Finished: when it was started, if that is said too
 	Came    *schedule.Moment   // of Unloaded and Gone: when it came, if that is said too

@@ -8,6 +8,7 @@ var classes = map[string]string{
 	"begun": "started|start|started on|started with|begun|begin|began|began on|underway|under way|" +
 		"working on|in hand|starting|on the go|just started|got going on",
 	"left":    "left|more|to go|remaining|still to go|still to do|left to do|more to do",
+	"settled": "settled|settle|sorted|sorted out|agreed|granted|approved",
 	"needs":   "another|needs another|needs|still needs|some",
 	"paused":  "paused|pause|stopped|stop|on hold|held up|interrupted|stopped work on|standing still",
 	"resumed": "resumed|resume|going again|goes on|going on again|continued|carries on|on again",
@@ -126,11 +127,12 @@ func lorryRules() []rule[Tick] {
 	}
 }
 
-// siteRules are the ways to say what happened to the site: weather, people, what others
-// give.
+// siteRules are the ways to say what happened to the site: people, what others give,
+// the desk list.
 func siteRules() []rule[Tick] {
 	return []rule[Tick]{
 		{[]string{"<given> /on/ <when>?", "/got/ <given> <when>?", "<given> <when>?"}, simply(Given)},
+		{[]string{"/settled/ <desk> <when>? <why>?", "<desk> /settled/ <when>? <why>?"}, simply(Settled)},
 		{[]string{"only? <count> of? <crew> /turned/? <ondate>?", "<crew> only? <count> /turned/? <ondate>?",
 			"people <crew> <count> <ondate>?"}, turnedUp},
 		{[]string{"nobody from <crew> <ondate>?", "no <crew> /turned/? <ondate>?", "<crew> nobody <ondate>?"}, nobody},

@@ -26,7 +26,7 @@ var kinds = map[said.Happened]sitelog.Kind{
 	said.Loaded:    sitelog.Loaded, said.Short: sitelog.Short, said.Away: sitelog.Away, said.Back: sitelog.Back,
 	said.Appointed: sitelog.Appointed, said.SlotGot: sitelog.SlotGot, said.SlotLost: sitelog.SlotLost,
 	said.Refused: sitelog.Refused, said.Rebooked: sitelog.Rebooked, said.Signed: sitelog.Signed,
-	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Wet: sitelog.Wet,
+	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Settled: sitelog.Settled, said.Wet: sitelog.Wet,
 	said.Windy: sitelog.Windy, said.Frost: sitelog.Frost, said.Heat: sitelog.Heat,
 	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
 	said.Cancelled: sitelog.Cancelled,
@@ -88,6 +88,8 @@ func (g Garden) event(t *said.Tick, id string) (e sitelog.Event, err error) {
 		e.Zone, e.Who = id, t.By
 	case said.Given:
 		e.Given = id
+	case said.Settled:
+		e.Desk = id
 	case said.SlotGot, said.SlotLost, said.Away, said.Back:
 		e.Machine = id
 	case said.People:
