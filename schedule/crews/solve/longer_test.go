@@ -51,8 +51,8 @@ func TestALongerSearchIsNeverWorse(t *testing.T) {
 			gains++
 		}
 	}
-	if gains < 2 {
-		t.Errorf("only %d longer searches found better", gains)
+	if gains == 0 {
+		t.Error("no longer search found better: none of the above asks anything")
 	}
 }
 
