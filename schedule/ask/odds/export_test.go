@@ -42,24 +42,27 @@ func Starts(c network.Case) ([]calendars.Instant, error) {
 }
 
 // Unforeseen builds build k, and then again with all that isn't known yet at its n-th midnight
-// drawn otherwise. It returns the moment, and the starts and changes before it of both.
-func Unforeseen(c network.Case, o Options, k uint64, n int) (at calendars.Instant, told [2]string, err error) {
+// drawn otherwise. It returns the moment, the starts and changes before it of both, and whether
+// something begins before it in either in a pause of work whose hands it takes.
+func Unforeseen(
+	c network.Case, o Options, k uint64, n int,
+) (at calendars.Instant, told [2]string, lends bool, err error) {
 	m, err := newModel(context.Background(), c, o)
 	if err != nil {
-		return 0, told, err
+		return 0, told, false, err
 	}
 	b, err := newBuilder(m, o.Replan)
 	if err != nil {
-		return 0, told, err
+		return 0, told, false, err
 	}
 	b.draw(o.Seed, k)
 	t, holds := b.happens()
 	turns := midnights(m)
 	if !holds || len(turns) == 0 {
-		return 0, told, nil
+		return 0, told, false, nil
 	}
 	at = turns[n%len(turns)]
-	told[0] = b.before(t, at)
+	told[0], lends = b.before(t, at), b.lends(t, at)
 	var anew builds.Stream
 	anew.Begin(k, uint64(at))
 	works := make(map[int]calendars.Minutes)
@@ -95,7 +98,35 @@ func Unforeseen(c network.Case, o Options, k uint64, n int) (at calendars.Instan
 	if told[1] = b.before(t, at); !holds {
 		told[1] = told[0]
 	}
-	return at, told, nil
+	return at, told, lends || holds && b.lends(t, at), nil
+}
+
+// lends says whether something begins before a moment in a pause of other work, with hands,
+// machines or room of which there would be too little if that work kept its own in pauses.
+func (b *builder) lends(t *network.Times, at calendars.Instant) bool {
+	p := b.m.Problem
+	for i, start := range t.Start {
+		if start >= at || start == t.Finish[i] {
+			continue
+		}
+		for _, need := range p.Modes[i][0].Needs {
+			taken := 0
+			for k, other := range t.Start {
+				if other > start || start >= t.Finish[k] {
+					continue
+				}
+				for _, has := range p.Modes[k][0].Needs {
+					if has.Resource == need.Resource {
+						taken += int(has.Amount)
+					}
+				}
+			}
+			if taken > p.Capacity[need.Resource].Max() {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // midnights are those after the first day of a plan's site, up to the hand-over.
@@ -124,4 +155,58 @@ func (b *builder) before(t *network.Times, at calendars.Instant) string {
 		}
 	}
 	return s.String()
+}
+
+// watch is weather in which what has begun is watched: each time that people look at it.
+type watch struct {
+	*weather
+	t     *network.Times // of the build; nil: nobody watches
+	begun map[int]calendars.Instant
+	moved bool // something that had begun starts otherwise
+}
+
+func (w *watch) Known(at calendars.Instant) int {
+	if at != calendars.Never && w.t != nil {
+		w.compare()
+		for i, start := range w.t.Start {
+			if start < at {
+				w.begun[i] = start
+			}
+		}
+	}
+	return w.weather.Known(at)
+}
+
+func (w *watch) compare() {
+	for i, start := range w.begun {
+		w.moved = w.moved || w.t.Start[i] != start
+	}
+}
+
+// MovesBegun says of so many builds in how many something that had begun when people looked
+// starts otherwise afterwards; none where a plan has no weather.
+func MovesBegun(c network.Case, o Options) (moved int, err error) {
+	m, err := newModel(context.Background(), c, o)
+	if err != nil || m.sky == nil {
+		return 0, err
+	}
+	b, err := newBuilder(m, true)
+	if err != nil {
+		return 0, err
+	}
+	w := &watch{weather: b.weather}
+	if b.people, err = builds.NewReplanner(m.Model, w); err != nil {
+		return 0, err
+	}
+	b.Builder = b.people.Builder
+	for k := range uint64(o.Builds) {
+		b.draw(o.Seed, k)
+		w.begun, w.moved = make(map[int]calendars.Instant), false
+		t, holds := b.happens() // the same dates are filled in by each build
+		if w.compare(); w.t != nil && holds && w.moved {
+			moved++
+		}
+		w.t = t
+	}
+	return moved, nil
 }

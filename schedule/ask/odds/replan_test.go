@@ -47,10 +47,11 @@ func blind(p *schedule.Plan) *schedule.Plan {
 }
 
 // TestNobodySeesTheFuture: what hasn't happened by a midnight, drawn otherwise, changes
-// nothing before it, neither work nor what people change; but in one build of a hundred at most,
-// where work by hands that have a pause elsewhere begins only where it fits.
+// nothing before it, neither work nor what people change. Left out are builds in which work
+// begins in a pause of other work whose hands it takes: neither can give way once
+// both have begun, so whether it begins tells how long it takes.
 func TestNobodySeesTheFuture(t *testing.T) {
-	looked, seen := 0, 0
+	looked, left := 0, 0
 	for seed := uint64(1); seed < 80; seed++ {
 		s, err := solve.New(blind(uncertain(plans.Small(plans.Seeded(seed)))))
 		if err != nil {
@@ -61,26 +62,49 @@ func TestNobodySeesTheFuture(t *testing.T) {
 			continue
 		}
 		for k := range 6 {
-			at, told, err := odds.Unforeseen(c, odds.Options{Builds: 1, Seed: seed, Pace: 0.2, Replan: true}, uint64(k), k)
+			o := odds.Options{Builds: 1, Seed: seed, Pace: 0.2, Replan: true}
+			at, told, lends, err := odds.Unforeseen(c, o, uint64(k), k)
 			if err != nil {
 				t.Fatal(err)
 			}
 			if at == 0 {
 				continue
 			}
+			if lends {
+				left++
+				continue
+			}
 			looked++
 			if diff := cmp.Diff(told[0], told[1]); diff != "" {
-				seen++
-				t.Logf("plan %d, build %d, at %d (-first, +with another future):\n%s", seed, k, at, diff)
+				t.Errorf("plan %d, build %d, at %d (-first, +with another future):\n%s", seed, k, at, diff)
 			}
 		}
 	}
-	t.Logf("%d builds looked at", looked)
+	t.Logf("%d builds looked at, %d left out", looked, left)
 	if looked < 200 {
 		t.Errorf("only %d builds were looked at", looked)
 	}
-	if 100*seen > looked {
-		t.Errorf("%d of %d builds differ before what was drawn otherwise", seen, looked)
+}
+
+// TestWhatHasBegunStays: whatever people change, what has begun by then stays as it began, even
+// where by what is guessed of the rest it wouldn't fit beside other work.
+func TestWhatHasBegunStays(t *testing.T) {
+	for seed := uint64(1); seed < 80; seed++ {
+		s, err := solve.New(blind(uncertain(plans.Small(plans.Seeded(seed)))))
+		if err != nil {
+			continue // links run in a ring
+		}
+		c := s.Crews(context.Background(), solve.Options{Schedules: 20})
+		if nothingPlaced(c) {
+			continue
+		}
+		moved, err := odds.MovesBegun(c, odds.Options{Builds: 50, Seed: seed, Pace: 0.2, Replan: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if moved > 0 {
+			t.Errorf("plan %d: in %d of 50 builds something that had begun is moved", seed, moved)
+		}
 	}
 }
 

@@ -19,8 +19,9 @@ import (
 // time, and go on with the best by the aims of a programme. What has begun stays as it
 // began. What crews were told for the day and the next moves only if the hand-over would be
 // later for it. Nothing that is drawn is known before it happens, but that a build begins
-// unbroken work, or work by hands that have a pause elsewhere, only where it fits, and keeps
-// longest waits.
+// unbroken work only where it fits, and keeps longest waits, and that work begins in a pause of
+// other work, with hands, machines or room that this wants back, only where it is done by then
+// or pauses itself: neither can give way once both have begun.
 //
 // Between two looks everything goes in the order of hands, as a [Builder] builds it.
 // Only one goroutine may use it at a time.
@@ -232,10 +233,13 @@ func (r *Replanner) look() (changed bool) {
 	r.Looks = append(r.Looks, Look{r.now, best.End})
 	if ordered {
 		r.Changes = append(r.Changes, Change{At: r.now, Ordered: true, Call: network.None, Moved: r.moved()})
-		r.order = resources.OrderFrom(r.m.set, r.m.Problem, r.ahead.best, r.now)
 		for i, start := range r.t.Start {
 			r.least[i] = min(start, r.now)
+			if r.begun(i) {
+				r.ahead.best.Start[i] = start // even where it wouldn't fit if all lasted as guessed
+			}
 		}
+		r.order = resources.OrderFrom(r.m.set, r.m.Problem, r.ahead.best, r.now)
 	} else if changed {
 		for i, start := range r.t.Start {
 			r.least[i] = max(r.least[i], min(start, r.now))
@@ -263,7 +267,7 @@ func (r *Replanner) moved() (out []Moved) {
 	a := &r.ahead
 	r.keep() // as it would go on in the present order
 	for i, was := range a.start {
-		if is := a.best.Start[i]; is != was && r.m.At(int32(i)) != schedule.Nothing {
+		if is := a.best.Start[i]; is != was && !r.begun(i) && r.m.At(int32(i)) != schedule.Nothing {
 			out = append(out, Moved{int32(i), was, is})
 		}
 	}
