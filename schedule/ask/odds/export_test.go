@@ -11,6 +11,9 @@ import (
 	"build.example/turflast/schedule/network"
 )
 
+// Listed puts harms in order.
+var Listed = listed
+
 // Days draws a number of days, wet or not, of build k.
 func Days(w schedule.WetDays, k uint64, count int) []bool {
 	var s builds.Stream

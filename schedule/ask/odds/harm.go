@@ -38,6 +38,7 @@ type Harm struct {
 	Builds   int               // that are done later for it
 	Cost     calendars.Minutes // of site time that it costs these, summed
 	Saved    int               // late builds that are on time without it
+	Part     bool              // a day that the harm of all days together, before it in a list, counts too
 }
 
 // Mean is the site time that a harm costs each build that is done later for it.
@@ -46,8 +47,10 @@ func (h *Harm) Mean() calendars.Minutes { return h.Cost / calendars.Minutes(max(
 // UsualHarmed is the usual number of builds that are built again to find what costs time.
 const UsualHarmed = 100
 
-// Harms finds what costs time in the first builds of [Run], the most in all first. What costs
-// nothing is left out. Errors are those of [Run].
+// Harms finds what costs time in the first builds of [Run]: what most builds would be on time
+// without first, then what costs most in all. Bad days follow that of all of them together, but
+// where one day alone costs as much as all: then each stands by itself and all together are left
+// out. What costs nothing is left out. Errors are those of [Run].
 func Harms(ctx context.Context, c network.Case, o Options) ([]Harm, error) {
 	w, err := newWay(ctx, c, o)
 	if err != nil {
@@ -79,8 +82,34 @@ func (w *way) harms(ctx context.Context, o Options) ([]Harm, error) {
 			out = append(out, h)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Harm) int { return cmp.Compare(b.Cost, a.Cost) })
-	return out, nil
+	return listed(out), nil
+}
+
+// dayOf is the kind of a single bad day, by that of all together.
+var dayOf = map[HarmKind]HarmKind{AllRain: Rain, AllWind: Wind}
+
+// listed puts harms in the order of [Harms].
+func listed(found []Harm) (out []Harm) {
+	slices.SortStableFunc(found, func(a, b Harm) int {
+		return cmp.Or(cmp.Compare(b.Saved, a.Saved), cmp.Compare(b.Cost, a.Cost))
+	})
+	for i, h := range found {
+		day, all := dayOf[h.Kind]
+		asMuch := func(x Harm) bool {
+			return x.Kind == day && x.Builds == h.Builds && x.Cost == h.Cost && x.Saved == h.Saved
+		}
+		if found[i].Part || all && slices.ContainsFunc(found, asMuch) {
+			continue
+		}
+		out = append(out, h)
+		for k := i + 1; all && k < len(found); k++ {
+			if found[k].Kind == day {
+				found[k].Part = true
+				out = append(out, found[k])
+			}
+		}
+	}
+	return out
 }
 
 // trial is one thing to take away from builds.

@@ -90,6 +90,7 @@ const (
 	leastRank  = 0.05
 	mostCauses = 6
 	mostHarms  = 8
+	mostDays   = 3 // of those that stand under all together
 	mostOften  = 12
 	mostBroken = 8
 )
@@ -100,11 +101,23 @@ func (r *Report) oddsHarms(w *page.Document, o *odds.Result) {
 		return
 	}
 	w.Heading("What costs most")
-	for i := range o.Harms[:min(len(o.Harms), mostHarms)] {
-		w.Mark("- ", r.words.Harm(&o.Harms[i], o.Harmed))
+	rest, harms, days := 0, 0, 0
+	for i := range o.Harms {
+		h, indent := &o.Harms[i], 0
+		if h.Part {
+			indent = 4 // its mark stands in it
+			days++
+		} else {
+			harms, days = harms+1, 0
+		}
+		if harms > mostHarms || days > mostDays {
+			rest++
+			continue
+		}
+		w.Under(indent, "- ", r.words.Harm(h, o.Harmed))
 	}
-	if rest := len(o.Harms) - mostHarms; rest > 0 {
-		w.Say(wording.AndMore(rest, "that cost less"))
+	if rest > 0 {
+		w.Say(wording.AndMore(rest, ""))
 	}
 	w.Say(wording.HarmsRestOn(o.Harmed))
 }

@@ -31,7 +31,7 @@ type oddsObject struct {
 	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`
 	Causes     []oddsCause         `json:"causes" doc:"what is uncertain, by how it moves the finish"`
 	Ranked     int                 `json:"ranked" doc:"builds that the ranks are of"`
-	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, the most in all first"`
+	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, by builds saved and cost; days under all of them"`
 	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, built again without each to find it"`
 	Helps      []oddsRelief        `json:"helps,omitempty" doc:"what would bring more builds in on time, the most first"`
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
@@ -86,6 +86,7 @@ type oddsHarm struct {
 	Builds   int                 `json:"builds" doc:"that are done later for it"`
 	Cost     calendars.Minutes   `json:"cost" doc:"of site time that it costs these, summed"`
 	Saved    int                 `json:"saved" doc:"late builds that are on time without it"`
+	Part     bool                `json:"part,omitempty" doc:"a day that all together, before it in the list, count too"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
 }
 
@@ -156,6 +157,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		task, lorry := r.pair(h.Activity)
 		x := oddsHarm{
 			Kind: h.Kind, Task: task, Crew: h.Crew, Delivery: lorry, Builds: h.Builds, Cost: h.Cost, Saved: h.Saved,
+			Part:     h.Part,
 			Sentence: r.words.Harm(h, o.Harmed),
 		}
 		if h.Day != 0 {

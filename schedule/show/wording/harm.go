@@ -48,15 +48,10 @@ func (w *Writer) harmful(h *odds.Harm) string {
 // MostSaved says what takes most late builds their hand-over, as a sentence; empty where nothing
 // does by itself.
 func (w *Writer) MostSaved(harms []odds.Harm, builds int) string {
-	var most *odds.Harm
-	for i := range harms {
-		if h := &harms[i]; h.Saved > 0 && (most == nil || h.Saved > most.Saved) {
-			most = h
-		}
-	}
-	if most == nil {
+	if len(harms) == 0 || harms[0].Saved == 0 {
 		return ""
 	}
+	most := &harms[0]
 	return fmt.Sprintf("What costs most builds the hand-over: %s. Without it %d more of %d would be on time.",
 		w.harmful(most), most.Saved, builds)
 }
