@@ -236,12 +236,13 @@ func (a app) heard(text string, at calendars.Instant) ([]sitelog.Event, error) {
 		}
 		return "", errors.New("nothing of yours can be taken back")
 	}
+	g := heard.Garden{Plan: a.garden.Plan, Filed: a.shown.filed, Instant: words.Instant, Last: last}
 	var out []sitelog.Event
 	for i := range ticks {
 		if ticks[i].What == said.AsPlanned {
 			return nil, errors.New("the keys beside the question answer that")
 		}
-		events, err := heard.Garden{Plan: a.garden.Plan, Instant: words.Instant, Last: last}.Events(&ticks[i], at)
+		events, err := g.Events(&ticks[i], at)
 		if err != nil {
 			return nil, err
 		}

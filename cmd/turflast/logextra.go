@@ -2,9 +2,7 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -60,7 +58,7 @@ func (l *logging) sign(k logKind, args []string) error {
 // addWork makes an event of work that isn't in the plan.
 func (l *logging) addWork(_ logKind, args []string) error {
 	e := sitelog.Event{What: sitelog.Added, Text: wording.Capital(words(args))}
-	e.Task = l.newTask(e.Text)
+	e.Task = l.heard().NewTask(e.Text)
 	if err := l.workOf(&e, "zone", "takes", crewFlag); err != nil {
 		return err
 	}
@@ -143,23 +141,4 @@ func (l *logging) tasks(option string) (string, error) {
 		ids = append(ids, l.plan.Tasks[t].ID)
 	}
 	return sitelog.Join(ids), nil
-}
-
-// newTask is an id for added work, of the words that name it, which no task has or had.
-func (l *logging) newTask(text string) string {
-	id := strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
-		return r > unicode.MaxASCII || !unicode.IsLetter(r) && !unicode.IsDigit(r)
-	}), "-")
-	const most = 24
-	if id = strings.Trim(id[:min(len(id), most)], "-"); !schedule.IsID(id) {
-		id = "extra"
-	}
-	taken := func(id string) bool {
-		return l.plan.FindTask(id) != schedule.None || l.filed.FindTask(id) != schedule.None ||
-			slices.Contains(l.plan.Added, id)
-	}
-	for n, stem := 2, id; taken(id); n++ {
-		id = fmt.Sprintf("%s-%d", stem, n)
-	}
-	return id
 }

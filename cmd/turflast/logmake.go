@@ -96,11 +96,16 @@ func (l *logging) tick(t *said.Tick) error {
 	if t.What == said.AsPlanned {
 		return l.asPlanned(t.IDs)
 	}
-	events, err := heard.Garden{Plan: l.plan, Instant: l.words.Instant, Last: l.last}.Events(t, l.at)
+	events, err := l.heard().Events(t, l.at)
 	for i := range events {
 		l.add(events[i], events[i].At)
 	}
 	return err
+}
+
+// heard turns what is said into events of this log.
+func (l *logging) heard() heard.Garden {
+	return heard.Garden{Plan: l.plan, Filed: l.filed, Instant: l.words.Instant, Last: l.last}
 }
 
 // words are arguments as one text.

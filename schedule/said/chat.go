@@ -3,6 +3,7 @@ package said
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -45,13 +46,18 @@ func (g *Garden) Message(line string) (Message, error) {
 	m.Ticks, err = then.Ticks(line)
 	var doubt *Doubt
 	said := speaker.FindStringSubmatch(line)
-	if said == nil || !errors.As(err, &doubt) || len(doubt.Choices) > 0 {
+	if said == nil || addsWork(said[1]) || !errors.As(err, &doubt) || len(doubt.Choices) > 0 {
 		return m, err
 	}
 	if ticks, besides := then.Ticks(said[2]); besides == nil || doubt.Said != said[2] {
 		m.By, m.Ticks, err = said[1], ticks, besides
 	}
 	return m, err
+}
+
+// addsWork says whether what stands before a colon begins added work, and is nobody's name.
+func addsWork(text string) bool {
+	return slices.Contains(strings.Split(classes["add"], "|"), strings.ToLower(text))
 }
 
 // withoutSeconds is a moment without its seconds, which a tick hasn't got.

@@ -21,6 +21,8 @@ func TestMessage(t *testing.T) {
 		{"03.05.2027, 14:02 - Ben: 21 on hold: no saw", "Ben", "Mon 3 May 14:02", "pause wall-face: no saw"},
 		{"[2027-05-03 14:02] 58 done", "", "Mon 3 May 14:02", "finish pool-plants"},
 		{"Pool plants: done", "", "Tue 4 May 17:30", "finish pool-plants"},
+		{"Ann: extra work: oil the gate in front, 1h, masons 1", "Ann", "Tue 4 May 17:30",
+			"add: Oil the gate in front, 1h, masons 1"},
 		{"note 21: grey mortar", "", "Tue 4 May 17:30", "note wall-face: grey mortar"},
 	} {
 		m, err := g.Message(c.line)
@@ -41,6 +43,8 @@ func TestMessage(t *testing.T) {
 		"[18:40] Ann: 58 done":     "still to come",
 		"Ann: dig done":            `"finish dig-wall"`,
 		"lunch at 12":              "",
+		"add: 58 done":             "in which zone",
+		"Ann: add: 58 done":        "in which zone",
 		"[31.04.2027 10:00] 58 ok": "",
 	} {
 		if m, err := g.Message(line); err == nil || !strings.Contains(err.Error(), why) {

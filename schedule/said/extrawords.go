@@ -19,7 +19,8 @@ func extraRules() []rule[Tick] {
 const mostNames = 5
 
 // notNames are words that are no part of a person's name.
-var notNames = []string{"at", "on", "in", "by", "and", "but", "with", "since", "yesterday", "today", "noon", "if"}
+var notNames = []string{"at", "on", "in", "by", "and", "but", "with", "since", "yesterday", "today", "noon", "if",
+	"provided", "subject", "as"}
 
 // readWho reads who signed: a name, or what somebody is: "Ana Ruiz", "the engineer".
 func (s *saying) readWho(i int, f found) []step {

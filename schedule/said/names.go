@@ -143,9 +143,10 @@ type match struct {
 	one   bool // said in the singular, of a name in the plural
 }
 
-// also says that a thing is called exactly so too; hold points have no names of their own.
-func (n *named) also(text string) string {
-	if n.kind&(holds|zones|duties|desks) != 0 { // what is done to them has words of its own
+// also says that a thing is called exactly so too, where some kinds are asked for; hold points
+// have no names of their own.
+func (n *named) also(text string, of kind) string {
+	if of == desks || n.kind&(holds|zones|duties|desks) != 0 { // what is done to them has words of its own
 		return ""
 	}
 	return schedule.QuoteWord(text) + " is also the name of a " + kindNames[n.kind]
@@ -166,8 +167,8 @@ func (g *Garden) find(text string, of kind) []match {
 		called := n.called(said, every)
 		switch {
 		case n.kind&of == 0:
-			if called && of != desks { // only they are settled
-				elsewhere = n.also(text)
+			if called {
+				elsewhere = n.also(text, of)
 			}
 		case called:
 			exact = append(exact, match{thing: n.thing, exact: true, one: n.kind == crews && n.plural(text)})

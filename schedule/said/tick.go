@@ -49,6 +49,7 @@ const (
 	Snag      Happened = "snag"
 	Undone    Happened = "undo"
 	Cancelled Happened = "cancel"
+	Added     Happened = "add" // work that isn't in the plan
 
 	AsPlanned Happened = "as planned" // what should have happened by now, of some things or of all
 )
@@ -65,12 +66,16 @@ type Tick struct {
 	Date    calendars.Date     // of weather, People and DutyDone
 	Span    [2]schedule.Moment // of slots; of weather and People, for a part of the date
 	Left    calendars.Minutes
-	Takes   calendars.Minutes // of Failed: putting it right; 0 when it isn't said
+	Takes   calendars.Minutes // of Failed: putting it right, 0 when it isn't said; of a condition and of Added
 	By      string            // who signed, did a duty or saw an accident; empty when it isn't said
-	Crew    string            // of Started and Failed: who is at it, an id; empty when it isn't said
+	Crew    string            // of Started, Failed, a condition and Added: who is at it, an id; empty when it isn't said
 	Heads   int               // of Crew; 0 when it isn't said
 	People  int
-	Text    string
+	Text    string           // of Signed: on condition of what
+	Zone    string           // of Added: an id
+	After   []string         // of Added: ids of tasks that come before it
+	Before  []string         // and of those that come after it
+	Until   *schedule.Moment // of a condition and of Added: by when it is to be done; nil when it isn't said
 }
 
 // String is the tick in its normal form: the words of the log's commands.
@@ -95,14 +100,27 @@ func (t Tick) String() string {
 	if t.Came != nil {
 		add("came %s", *t.Came)
 	}
-	if t.Text != "" {
-		words[len(words)-1] += ":"
-		add("%s", t.Text)
-	}
+	words = t.told(words)
 	if t.What == Failed && (t.Takes != 0 || t.Crew != "") {
 		words[len(words)-1] += ", " + t.right()
 	}
 	return strings.Join(words, " ")
+}
+
+// told adds the text of a tick to the words of its normal form, with what plans the work
+// that it is.
+func (t *Tick) told(words []string) []string {
+	switch {
+	case t.Text == "":
+		return words
+	case t.What == Signed:
+		return append(words, "on condition", t.Text+",", t.plan())
+	}
+	words[len(words)-1] += ":"
+	if t.What == Added {
+		return append(words, t.Text, "in", t.Zone+",", t.plan())
+	}
+	return append(words, t.Text)
 }
 
 // figures is the part of the normal form that only some kinds have, behind the things.

@@ -78,7 +78,7 @@ var ticks, events grammar[Tick]
 func init() {
 	events = compile(slices.Concat(workRules(), teamRules(), extraRules(), lorryRules(), partRules(), bookedRules(),
 		siteRules(), plannedRules(), turnoutRules(), skyRules(), dutyRules()))
-	ticks = append(events[:len(events):len(events)], compile(slices.Concat(noteRules(), accidentRules()))...)
+	ticks = append(events[:len(events):len(events)], compile(slices.Concat(noteRules(), accidentRules(), addRules()))...)
 }
 
 // workRules are the ways to say what happened to tasks.

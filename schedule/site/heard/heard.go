@@ -2,6 +2,11 @@
 package heard
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/said"
@@ -13,6 +18,8 @@ type Garden struct {
 	Plan *schedule.Plan
 	// Instant is a moment of the site's clock; an error where there is none.
 	Instant func(schedule.Moment) (calendars.Instant, error)
+	// Filed is the plan as its file has it, without what the log adds and cancels.
+	Filed *schedule.Plan
 	// Last is the id of the event that is taken back without being named.
 	Last func() (string, error)
 }
@@ -29,8 +36,8 @@ var kinds = map[said.Happened]sitelog.Kind{
 	said.Failed: sitelog.Failed, said.Given: sitelog.Given, said.Settled: sitelog.Settled, said.Wet: sitelog.Wet,
 	said.Windy: sitelog.Windy, said.Frost: sitelog.Frost, said.Heat: sitelog.Heat,
 	said.People: sitelog.People, said.Note: sitelog.Note, said.Snag: sitelog.SnagOpened, said.Undone: sitelog.Undone,
-	said.Cancelled: sitelog.Cancelled,
-	said.DutyDone:  sitelog.DutyDone, said.Accident: sitelog.Accident, said.NearMiss: sitelog.NearMiss,
+	said.Cancelled: sitelog.Cancelled, said.Added: sitelog.Added,
+	said.DutyDone: sitelog.DutyDone, said.Accident: sitelog.Accident, said.NearMiss: sitelog.NearMiss,
 }
 
 // Events are those of a tick, one for each thing that it names, true at a moment unless the
@@ -82,6 +89,9 @@ func (g Garden) event(t *said.Tick, id string) (e sitelog.Event, err error) {
 	switch t.What {
 	case said.Signed:
 		e.Task, e.Who = id, t.By
+	case said.Added:
+		e.Task, e.Zone = g.NewTask(t.Text), t.Zone
+		e.Follows, e.Precedes = sitelog.Join(t.After), sitelog.Join(t.Before)
 	case said.DutyDone:
 		e.Duty, e.Who = id, t.By
 	case said.Accident, said.NearMiss:
@@ -124,7 +134,7 @@ func (g Garden) moments(t *said.Tick, e *sitelog.Event) (err error) {
 		at   *schedule.Moment
 		of   *calendars.Instant
 	}{
-		{t.To != nil, t.To, to}, {t.Was != nil, t.Was, &e.Was},
+		{t.Until != nil, t.Until, &e.Until}, {t.To != nil, t.To, to}, {t.Was != nil, t.Was, &e.Was},
 		{spanned, &t.Span[0], &e.From}, {spanned, &t.Span[1], &e.Until},
 	} {
 		if !m.said {
@@ -135,4 +145,23 @@ func (g Garden) moments(t *said.Tick, e *sitelog.Event) (err error) {
 		}
 	}
 	return nil
+}
+
+// NewTask is an id for added work, of the words that name it, which no task has or had.
+func (g Garden) NewTask(text string) string {
+	id := strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return r > unicode.MaxASCII || !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	}), "-")
+	const most = 24
+	if id = strings.Trim(id[:min(len(id), most)], "-"); !schedule.IsID(id) {
+		id = "extra"
+	}
+	taken := func(id string) bool {
+		return g.Plan.FindTask(id) != schedule.None || g.Filed.FindTask(id) != schedule.None ||
+			slices.Contains(g.Plan.Added, id)
+	}
+	for n, stem := 2, id; taken(id); n++ {
+		id = fmt.Sprintf("%s-%d", stem, n)
+	}
+	return id
 }
