@@ -31,7 +31,7 @@ type oddsObject struct {
 	Finishes   []oddsBin           `json:"finishes" doc:"how many builds finish when"`
 	Causes     []oddsCause         `json:"causes" doc:"what is uncertain, by how it moves the finish"`
 	Ranked     int                 `json:"ranked" doc:"builds that the ranks are of"`
-	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, by builds saved and cost; days under all of them"`
+	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, by builds saved, then by cost"`
 	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, built again without each to find it"`
 	Helps      []oddsRelief        `json:"helps,omitempty" doc:"what would bring more builds in on time, the most first"`
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
