@@ -19,11 +19,8 @@ func addChance(c *cobra.Command) {
 // chanceOf builds programmes many times, each once; nil unless the option asks for it. The error
 // says that it can't be had.
 func (p *program) chanceOf(c *cobra.Command) (report.ChanceOf, error) {
-	if c.Flags().Lookup(chanceFlag) == nil {
-		return nil, nil // turflast by itself prints the plan too, without options of its own
-	}
 	if asked, err := c.Flags().GetBool(chanceFlag); err != nil || !asked {
-		return nil, nil // a command without the option isn't asked
+		return nil, nil // turflast by itself prints the plan too, and has no such option
 	}
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
 		return nil, &usageError{"--chance is that of the crew programme: leave --logic out", c.CommandPath()}

@@ -24,14 +24,7 @@ func (s *Sheets) Desk(now calendars.Instant) *page.Document {
 			w.Say(wording.NoDesk)
 		}
 	}
-	for i, d := range all {
-		if title := deskTitle(d); i == 0 || title != deskTitle(all[i-1]) {
-			w.Heading(title)
-		} else {
-			w.Space()
-		}
-		s.deskItem(w, d, s.date(now))
-	}
+	underTitles(w, all, deskTitle, func(d sheets.Desk) { s.deskItem(w, d, s.date(now)) })
 	return w
 }
 

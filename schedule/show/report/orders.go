@@ -96,15 +96,20 @@ func (s *Sheets) Orders(now calendars.Instant) *page.Document {
 		w.Space()
 		w.Say(wording.NoOrders)
 	}
-	for i, o := range all {
-		if title := orderTitle(o); i == 0 || title != orderTitle(all[i-1]) {
-			w.Heading(title)
+	underTitles(w, all, orderTitle, func(o sheets.Order) { s.order(w, o, s.date(now)) })
+	return w
+}
+
+// underTitles writes a list whose items stand under headings, in the order of the list.
+func underTitles[T any](w *page.Document, all []T, title func(T) string, item func(T)) {
+	for i, x := range all {
+		if of := title(x); i == 0 || of != title(all[i-1]) {
+			w.Heading(of)
 		} else {
 			w.Space()
 		}
-		s.order(w, o, s.date(now))
+		item(x)
 	}
-	return w
 }
 
 // orderTitle is the heading that an order stands under.
