@@ -1,25 +1,14 @@
 package main
 
 import (
-	"bytes"
-	"cmp"
-	"errors"
 	"fmt"
-	"io"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
-	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/ask/mend"
 	"build.example/turflast/schedule/ask/tolerance"
 	"build.example/turflast/schedule/ask/whatif"
-	"build.example/turflast/schedule/crews/solve"
-	"build.example/turflast/schedule/planfile"
-	"build.example/turflast/schedule/said"
-	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 )
 
@@ -214,77 +203,6 @@ func (p *program) lateAfter(before, after *solved) []tolerance.Delivery {
 	return tolerance.Lorries(p.interruptible(), after.Case, tolerance.Options{}, named)
 }
 
-// set is the set of all changes that the command line names, each of which the plan takes.
-func (w *whatIfRun) set(c *cobra.Command, args []string, s *solved) (*schedule.WhatIf, error) {
-	set := &schedule.WhatIf{}
-	if c.Flags().Changed("with") {
-		read, err := w.p.readWhatIf(w.with)
-		if err != nil {
-			return nil, err
-		}
-		set = read
-	}
-	words := s.words(w.p)
-	said, err := changesIn(words, args)
-	if err != nil {
-		return nil, cmp.Or(fileAmong(c, args), misread(c, "", err, s.unread))
-	}
-	if set.Changes = append(set.Changes, said...); len(set.Changes) == 0 {
-		return nil, &usageError{fmt.Sprintf("whatif needs a change, like %q", words.ChangeExample()), c.CommandPath()}
-	}
-	if err := w.named(c, set); err != nil {
-		return nil, err
-	}
-	_, err = w.p.changedPlan(s, set, w.with)
-	return set, err
-}
-
-// fileAmong is the fault of a file among arguments that should be changes; nil when none is.
-func fileAmong(c *cobra.Command, args []string) error {
-	for _, name := range args {
-		if _, err := file(name); err == nil && strings.ContainsAny(name, `/\.`) {
-			return &usageError{fmt.Sprintf("%q is a file, and a change should stand here: "+
-				"a plan goes with --plan %s, changes in a file with --with %s", name, name, name), c.CommandPath()}
-		}
-	}
-	return nil
-}
-
-// named gives the set the name that the command line has for it.
-func (w *whatIfRun) named(c *cobra.Command, set *schedule.WhatIf) error {
-	if c.Flags().Changed("name") {
-		if w.save == "" {
-			return &usageError{"--name names what --save writes", c.CommandPath()}
-		}
-		set.Name = strings.Join(strings.Fields(w.name), " ")
-	}
-	if c.Flags().Changed("save") && set.Name == "" {
-		base := filepath.Base(w.save)
-		set.Name = strings.TrimSuffix(base, filepath.Ext(base))
-	}
-	return nil
-}
-
-// changesIn reads each argument as changes, or else all of them together, for those who
-// leave the quotes out.
-func changesIn(words *said.Garden, args []string) ([]schedule.Change, error) {
-	var out []schedule.Change
-	for _, text := range args {
-		list, err := words.Changes(text)
-		if err != nil {
-			if whole, together := words.Changes(strings.Join(args, " ")); len(args) > 1 && together == nil {
-				return whole, nil
-			}
-			if len(args) > 1 && !strings.Contains(text, " ") {
-				_, err = words.Changes(strings.Join(args, " "))
-			}
-			return nil, err
-		}
-		out, words = append(out, list...), words.With(list)
-	}
-	return out, nil
-}
-
 // keep writes the changes to the file named by an option.
 func (w *whatIfRun) keep(set *schedule.WhatIf) error {
 	if w.save == "" {
@@ -295,136 +213,4 @@ func (w *whatIfRun) keep(set *schedule.WhatIf) error {
 	}
 	fmt.Fprintln(w.p.stderr, printable("turflast: wrote "+w.save))
 	return nil
-}
-
-// readWhatIf reads a what-if file.
-func (p *program) readWhatIf(name string) (*schedule.WhatIf, error) {
-	src, err := file(name)
-	if err != nil {
-		return nil, err
-	}
-	text, err := src.read()
-	if err != nil {
-		return nil, fmt.Errorf("can't read %s: %w", src.name, reason(err))
-	}
-	set, problems := planfile.ReadWhatIf(bytes.NewReader(text))
-	if problems.Fatal() {
-		return nil, &problemsError{src.name, problems}
-	}
-	return set, nil
-}
-
-// changedPlan is the plan of a command with a set of changes. The name of the set's file is
-// for faults in it.
-func (p *program) changedPlan(s *solved, set *schedule.WhatIf, name string) (*schedule.Plan, error) {
-	plan, err := whatif.Apply(s.standsAs(), set.Changes)
-	if f := schedule.AsChangeFault(err); f != nil {
-		at := set.Changes[f.Index].Pos
-		if at.Line == 0 {
-			return nil, err
-		}
-		at.Column += f.Column - 1
-		return nil, &problemsError{name, schedule.Problems{{Pos: at, Text: f.Text, Hint: f.Hint}}}
-	}
-	return plan, err
-}
-
-// changed solves the plan with a set of changes, keeping as near to the
-// programme before as it can. The name of the set's file is for faults in it.
-func (p *program) changed(c *cobra.Command, before *solved, set *schedule.WhatIf, name string) (*solved, error) {
-	plan, err := p.changedPlan(before, set, name)
-	if err != nil {
-		return nil, err
-	}
-	solver, err := solve.New(plan)
-	if err != nil {
-		return nil, &problemsError{before.source.name, flaws.Rings(plan, err)}
-	}
-	after := *before
-	if before.Programme.Scope == schedule.Logic {
-		after.Case, err = p.programme(c, solver, nil)
-	} else {
-		after.Case, err = p.crewsNear(solver, whatif.Reference(before.Case, plan))
-	}
-	if err != nil {
-		return nil, err
-	}
-	return &after, nil
-}
-
-func (p *program) compareCommand() *cobra.Command {
-	var asJSON bool
-	c := &cobra.Command{
-		Use:   "compare FILE...",
-		Short: "Put several what-ifs in one table",
-		Long: `Put several what-ifs in one table, beside the plan as it is: when each hands over,
-the margin, how many dates break, how many tasks move and, where the plan has rates,
-what it costs more or less.
-
-  FILE  a what-if file, as "turflast whatif --save" writes it.
-
-` + exitWords + `
-The code is 1 when a date breaks in any of them.`,
-		Example: "  turflast compare late-slate.yaml wet-week.yaml",
-		Args: func(c *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return &usageError{"compare needs a what-if file", c.CommandPath()}
-			}
-			return nil
-		},
-		ValidArgsFunction: planFiles,
-		RunE: func(c *cobra.Command, args []string) error {
-			return p.compare(c, args, asJSON)
-		},
-	}
-	addLogic(c)
-	addAsAt(c)
-	p.addLonger(c)
-	addChance(c)
-	addJSON(c, &asJSON)
-	return c
-}
-
-func (p *program) compare(c *cobra.Command, files []string, asJSON bool) error {
-	chance, err := p.chanceOf(c)
-	if err != nil {
-		return err
-	}
-	var sets []*schedule.WhatIf
-	for _, name := range files {
-		set, err := p.readWhatIf(name)
-		if err != nil {
-			return err
-		}
-		sets = append(sets, set)
-	}
-	before, solver, err := p.unsolved(c, nil)
-	if err != nil {
-		return err
-	}
-	for i, set := range sets {
-		if _, err := p.changedPlan(before, set, files[i]); err != nil {
-			return err
-		}
-	}
-	if before.Case, err = p.programme(c, solver, before.agreed); err != nil {
-		return err
-	}
-	met := before.met()
-	var list []*report.WhatIf
-	for i, set := range sets {
-		after, err := p.changed(c, before, set, files[i])
-		if err != nil {
-			return err
-		}
-		met = errors.Join(met, after.met())
-		list = append(list, report.NewWhatIf(set, whatif.Compare(before.Case, after.Case)).Chance(chance))
-	}
-	err = p.print(asJSON,
-		func(out io.Writer) error { return report.CompareJSON(out, list) },
-		func() *page.Document { return report.Compare(list) })
-	if err != nil {
-		return err
-	}
-	return met
 }
