@@ -165,8 +165,21 @@ func badValue(bad *pflag.InvalidValueError, err error) string {
 func atMost(n int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) > n {
-			return &usageError{fmt.Sprintf("%q is one argument too many", args[n]), c.CommandPath()}
+			text := fmt.Sprintf("%q is one argument too many", args[n])
+			if n == 0 {
+				text += meantAsPlan(args[0])
+			}
+			return &usageError{text, c.CommandPath()}
 		}
 		return nil
 	}
+}
+
+// meantAsPlan says how to name a plan to a command that takes none as its argument, if the
+// argument is one: the commands beside it do take it so.
+func meantAsPlan(arg string) string {
+	if _, err := file(arg); err != nil {
+		return ""
+	}
+	return fmt.Sprintf("; for the plan in it say --plan %q", arg)
 }

@@ -133,6 +133,8 @@ func unknownCommand(root *cobra.Command, name, what string) error {
 	text := fmt.Sprintf("%q is not %s", name, what)
 	if near := schedule.Nearest(name, commandNames(root)); near != "" {
 		text += fmt.Sprintf("; did you mean %q?", near)
+	} else if root.HasParent() {
+		text += meantAsPlan(name)
 	}
 	return &usageError{text, root.CommandPath()}
 }

@@ -29,7 +29,7 @@ func number(s string) bool {
 
 func isUnit(s string) bool {
 	switch strings.TrimRight(s, punctuation) {
-	case "d", "h", "m", "w":
+	case "d", "h", "m", "w", "%":
 		return true
 	}
 	return false

@@ -9,7 +9,7 @@ import (
 
 // costColumns are those of a bill: who or what, the time, the rate, the sum.
 var costColumns = []page.Column{
-	{Gap: 2}, {Room: 9, Gap: 2, Right: true}, {Room: 9, Gap: 2, Right: true}, {Room: 12, Right: true},
+	{Most: 44, Gap: 2}, {Room: 9, Gap: 2, Right: true}, {Room: 9, Gap: 2, Right: true}, {Room: 12, Right: true},
 }
 
 // Cost is what the programme costs by the rates of the plan: one table that adds up, what it
