@@ -1,6 +1,7 @@
 package builds
 
 import (
+	"encoding/binary"
 	"slices"
 
 	"build.example/turflast/calendars"
@@ -23,6 +24,7 @@ type Call struct {
 // slotted is a node that waits for the slots of machines that may be called.
 type slotted struct {
 	node, index int32               // index of its own calendar
+	like        int                 // the first of Frame.slotted with the same hours
 	always      *calendars.Calendar // as if the machines were always there
 	slots       []slot
 }
@@ -90,6 +92,12 @@ func (m *Frame) addSlotted(of network.Case) error {
 			continue
 		}
 		x.always = always.Calendars[always.Nodes[always.Node(a)].Calendar]
+		x.like = slices.IndexFunc(m.slotted, func(y slotted) bool {
+			return y.always == x.always && slices.Equal(y.slots, x.slots)
+		})
+		if x.like < 0 {
+			x.like = len(m.slotted)
+		}
 		node := &n.Nodes[x.node]
 		n.Calendars = append(n.Calendars, n.Calendars[node.Calendar])
 		node.Calendar = x.index
@@ -189,7 +197,7 @@ func (r *Replanner) make(k int, from calendars.Instant) (undo func()) {
 		r.since[k] = from
 		for j := range r.m.slotted {
 			if x := &r.m.slotted[j]; x.needs(k) {
-				r.hours[x.index] = x.open(r.since, r.m.Line)
+				r.hours[x.index] = r.opened.of(x, r.since, r.m.Line)
 			}
 		}
 		r.ahead.shown, r.ahead.hoped = -1, calendars.Past
@@ -197,6 +205,33 @@ func (r *Replanner) make(k int, from calendars.Instant) (undo func()) {
 	}
 	come(from)
 	return func() { come(calendars.Never) }
+}
+
+// opened remembers when nodes can be worked on by who was called, since builds call for the same
+// few moments again and again.
+type opened struct {
+	known map[string]*calendars.Calendar
+	key   []byte // scratch
+}
+
+// mostOpened is how many calendars are remembered; then it begins anew.
+const mostOpened = 1024
+
+// of is [slotted.open], made once.
+func (o *opened) of(x *slotted, since []calendars.Instant, line calendars.Span) *calendars.Calendar {
+	o.key = binary.AppendVarint(o.key[:0], int64(x.like))
+	for _, s := range x.slots {
+		o.key = binary.AppendVarint(o.key, int64(since[s.call]))
+	}
+	c := o.known[string(o.key)]
+	if c == nil {
+		if len(o.known) >= mostOpened || o.known == nil {
+			o.known = make(map[string]*calendars.Calendar)
+		}
+		c = x.open(since, line)
+		o.known[string(o.key)] = c
+	}
+	return c
 }
 
 // open is when a node can be worked on while machines are there in their slots, and those that

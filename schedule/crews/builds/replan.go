@@ -43,8 +43,9 @@ type Replanner struct {
 	least   []calendars.Instant   // by node: no start is before it
 	hours   []*calendars.Calendar // by index, with what was called; the world takes from them
 	since   []calendars.Instant   // by call: when who was called comes; Never for what was not
-	moments []calendars.Instant   // scratch
-	coming  []calendars.Instant   // scratch
+	opened  opened
+	moments []calendars.Instant // scratch
+	coming  []calendars.Instant // scratch
 }
 
 // Change is what people changed at a moment: the order of hands, or who comes when.
