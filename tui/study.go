@@ -315,7 +315,7 @@ func (a app) studyOdds() (app, tea.Cmd) {
 // it is known.
 func (a app) harms(known *odds.Result) func(context.Context, network.Case) (*odds.Result, error) {
 	find := a.opts.Harms
-	if find == nil || known.Harmed > 0 || known.Certain() || a.tab != oddsTab || a.page.kind != noPage {
+	if find == nil || known.Harmed != nil || known.Certain() || a.tab != oddsTab || a.page.kind != noPage {
 		return nil
 	}
 	return func(ctx context.Context, c network.Case) (*odds.Result, error) { return find(ctx, c, known) }

@@ -148,8 +148,9 @@ func TestWhatCostsMost(t *testing.T) {
 	app.opts.Harms = func(_ context.Context, _ network.Case, known *odds.Result) (*odds.Result, error) {
 		asked++
 		out := *known
-		out.Harmed = 10
-		out.Harms = []odds.Harm{{Kind: odds.AllRain, Builds: 2, Cost: 120, Saved: 1}}
+		out.Harmed = &odds.Harmed{
+			Builds: 10, Late: 4, Harms: []odds.Harm{{Kind: odds.AllRain, Builds: 2, Cost: 120, Saved: 1}},
+		}
 		return &out, nil
 	}
 	b.model = app

@@ -127,7 +127,7 @@ func (p *program) odds(c *cobra.Command, args []string, o *oddsOptions) error {
 		return err
 	}
 	if o.json || !o.ranks && !o.csv {
-		p.harms(ctx, s, r, options, result)
+		p.harms(ctx, s, r, result)
 	}
 	err = p.print(o.json || o.csv,
 		func(out io.Writer) error {
@@ -204,20 +204,18 @@ func (p *program) showBuild(
 }
 
 // harms adds what costs time and what would help to a result and its report; an interrupt leaves them out.
-func (p *program) harms(
-	ctx context.Context, s *solved, r *report.Report, o odds.Options, result *odds.Result,
-) {
+func (p *program) harms(ctx context.Context, s *solved, r *report.Report, result *odds.Result) {
 	if result.Certain() {
 		return
 	}
-	with, err := harmed(ctx, s.Case, result)
+	o := result.Options
+	found, err := odds.Harms(ctx, s.Case, o)
 	if err != nil {
 		return
 	}
-	result.Harms, result.Harmed = with.Harms, with.Harmed
-	o.Builds, o.Replan = with.Harmed, result.Replan
-	if found, err := relief.Find(ctx, s.Case, o, result.Harms); err == nil {
-		r.Helping(found)
+	result.Harmed, o.Builds = found, found.Builds
+	if helps, err := relief.Find(ctx, s.Case, o, found.Harms); err == nil {
+		r.Helping(helps)
 	}
 }
 

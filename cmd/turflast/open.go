@@ -285,12 +285,12 @@ func (p *program) clip(text string) error {
 
 // harmed adds what costs most to odds.
 func harmed(ctx context.Context, c network.Case, known *odds.Result) (*odds.Result, error) {
-	out, o := *known, known.Options
-	o.Builds = min(known.Builds, odds.UsualHarmed)
-	out.Harmed = o.Builds
-	if found, err := odds.Harms(ctx, c, o); err == nil {
-		out.Harms = found
+	out := *known
+	found, err := odds.Harms(ctx, c, known.Options)
+	if err != nil {
+		found = &odds.Harmed{} // it isn't looked for again
 	}
+	out.Harmed = found
 	return &out, nil
 }
 

@@ -27,7 +27,7 @@ const (
 	SlowCrew                   // Crew is slower than thought
 )
 
-// Harm is what something costs, found out by building the same builds once more without it: the
+// Harm is what something costs late builds, found out by building them once more without it: the
 // day is good, the lorry on time, the work as planned, somebody there to sign. All else is drawn
 // alike, and people re-plan where they did.
 type Harm struct {
@@ -35,7 +35,7 @@ type Harm struct {
 	Activity schedule.Activity
 	Crew     schedule.CrewID
 	Day      calendars.Date
-	Builds   int               // that are done later for it
+	Builds   int               // late ones that are done later for it
 	Cost     calendars.Minutes // of site time that it costs these, summed
 	Saved    int               // late builds that are on time without it
 	Part     bool              // a day that the harm of all days together, before it in a list, counts too
@@ -44,14 +44,23 @@ type Harm struct {
 // Mean is the site time that a harm costs each build that is done later for it.
 func (h *Harm) Mean() calendars.Minutes { return h.Cost / calendars.Minutes(max(h.Builds, 1)) }
 
-// UsualHarmed is the usual number of builds that are built again to find what costs time.
-const UsualHarmed = 100
+// Harmed is what costs late builds time.
+type Harmed struct {
+	Builds int // the first builds, among which the late ones were found
+	Late   int // of these, which were built again
+	Harms  []Harm
+}
 
-// Harms finds what costs time in the first builds of [Run]: what most builds would be on time
-// without first, then what costs most in all. Bad days follow that of all of them together, but
+// Late builds are looked for among so many builds at a time, until there are enough or so many
+// were looked at.
+const harmedAtOnce, enoughLate, mostHarmed = 100, 40, 400
+
+// Harms finds what costs the late ones of the first builds of [Run] time: what most of them would
+// be on time without first, then what costs most in all. A bad day alone is tried in builds that
+// all of them together cost time. Bad days follow that of all of them together, but
 // where one day alone costs as much as all: then each stands by itself and all together are left
 // out. What costs nothing is left out. Errors are those of [Run].
-func Harms(ctx context.Context, c network.Case, o Options) ([]Harm, error) {
+func Harms(ctx context.Context, c network.Case, o Options) (*Harmed, error) {
 	w, err := newWay(ctx, c, o)
 	if err != nil {
 		return nil, err
@@ -60,14 +69,18 @@ func Harms(ctx context.Context, c network.Case, o Options) ([]Harm, error) {
 }
 
 // harms is [Harms] of a way.
-func (w *way) harms(ctx context.Context, o Options) ([]Harm, error) {
+func (w *way) harms(ctx context.Context, o Options) (*Harmed, error) {
+	of, late, err := w.firstLate(ctx, o)
+	if err != nil {
+		return nil, err
+	}
 	trials := w.trials()
 	found := make([][]Harm, len(w.builders)) // by worker and trial
 	for k := range found {
 		found[k] = make([]Harm, len(trials))
 	}
-	each(ctx, o.Builds, len(w.builders), 1, func(worker, k int) {
-		w.builders[worker].harm(o.Seed, uint64(k), trials, found[worker])
+	each(ctx, len(late), len(w.builders), 1, func(worker, k int) {
+		w.builders[worker].harm(o.Seed, uint64(late[k]), trials, found[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -82,7 +95,30 @@ func (w *way) harms(ctx context.Context, o Options) ([]Harm, error) {
 			out = append(out, h)
 		}
 	}
-	return listed(out), nil
+	return &Harmed{of, len(late), listed(out)}, nil
+}
+
+// firstLate lists the late ones of the first builds, and says how many these are.
+func (w *way) firstLate(ctx context.Context, o Options) (of int, late []int, err error) {
+	for of < min(o.Builds, mostHarmed) && len(late) < enoughLate {
+		from := of
+		of = min(of+harmedAtOnce, o.Builds)
+		is := make([]bool, of-from)
+		each(ctx, len(is), len(w.builders), 1, func(worker, k int) {
+			b := w.builders[worker]
+			b.draw(o.Seed, uint64(from+k))
+			is[k] = b.finish() > w.Plan.Site.Handover
+		})
+		if err := ctx.Err(); err != nil {
+			return 0, nil, err
+		}
+		for k := range is {
+			if is[k] {
+				late = append(late, from+k)
+			}
+		}
+	}
+	return of, late, nil
 }
 
 // dayOf is the kind of a single bad day, by that of all together.
@@ -116,6 +152,7 @@ func listed(found []Harm) (out []Harm) {
 type trial struct {
 	harm   Harm
 	spared builds.Input
+	all    int // of a single day: the trial of all days together; else below 0
 	// Days from, up to but not to, are good: neither wet, nor windy.
 	wet, windy bool
 	from, to   int
@@ -124,7 +161,7 @@ type trial struct {
 // trials lists what may be taken away.
 func (m *model) trials() (out []trial) {
 	add := func(kind HarmKind, a schedule.Activity, crew schedule.CrewID, in builds.Input) {
-		out = append(out, trial{harm: Harm{Kind: kind, Activity: a, Crew: crew}, spared: in})
+		out = append(out, trial{harm: Harm{Kind: kind, Activity: a, Crew: crew}, spared: in, all: -1})
 	}
 	for k := range m.Lorries {
 		add(LateLorry, m.Plan.Unload(m.Lorries[k].ID), schedule.None, builds.Input{Kind: builds.OfLorries, At: k})
@@ -143,21 +180,22 @@ func (m *model) trials() (out []trial) {
 	for k, crew := range m.Crews {
 		add(SlowCrew, schedule.Nothing, crew, builds.Input{Kind: builds.OfCrews, At: k})
 	}
-	return append(out, m.dayTrials()...)
+	return m.dayTrials(out)
 }
 
-// dayTrials takes away bad days, each and all together.
-func (m *model) dayTrials() (out []trial) {
+// dayTrials adds what takes away bad days, all together before each.
+func (m *model) dayTrials(out []trial) []trial {
 	if m.sky == nil {
-		return nil
+		return out
 	}
 	add := func(all, one HarmKind, wet, windy bool) {
 		days := len(m.sky.midnights) - 1
-		out = append(out, trial{harm: harmOf(all), wet: wet, windy: windy, to: days})
+		together := len(out)
+		out = append(out, trial{harm: harmOf(all), wet: wet, windy: windy, to: days, all: -1})
 		for k := range m.sky.counted {
 			h := harmOf(one)
 			h.Day = calendars.DateIn(m.sky.midnights[k], m.Plan.Site.Location)
-			out = append(out, trial{harm: h, wet: wet, windy: windy, from: k, to: k + 1})
+			out = append(out, trial{harm: h, wet: wet, windy: windy, from: k, to: k + 1, all: together})
 		}
 	}
 	for _, c := range m.causes {
@@ -180,15 +218,16 @@ func (b *builder) harm(seed, k uint64, trials []trial, found []Harm) {
 	b.draw(seed, k)
 	was := b.finish()
 	drawn := slices.Clone(b.Drawn)
+	costs := make([]bool, len(trials))
 	for i := range trials {
 		x := &trials[i]
-		if !b.occurs(x, drawn) {
+		if x.all >= 0 && !costs[x.all] || !b.occurs(x, drawn) {
 			continue
 		}
 		b.Spared = x.spared
 		b.draw(seed, k)
 		b.spareDays(x)
-		b.tally(&found[i], was, b.finish())
+		costs[i] = b.tally(&found[i], was, b.finish())
 		b.Spared = builds.Input{}
 		b.draw(seed, k)
 	}
@@ -205,17 +244,22 @@ func (b *builder) finish() calendars.Instant {
 	return min(finish, b.m.Line.End)
 }
 
-// tally counts a build that is done at is without a harm and at was with it.
-func (b *builder) tally(h *Harm, was, is calendars.Instant) {
-	cost := b.m.Hours.Site.Between(is, was)
-	if is >= was || cost == 0 {
-		return
+// tally counts a late build that is done at is without a harm and at was with it, and says whether
+// the harm costs it time.
+func (b *builder) tally(h *Harm, was, is calendars.Instant) bool {
+	if is >= was {
+		return false
+	}
+	cost, saved := b.m.Hours.Site.Between(is, was), is <= b.m.Plan.Site.Handover
+	if cost == 0 && !saved {
+		return false // nobody could have worked in between
 	}
 	h.Builds++
 	h.Cost += cost
-	if line := b.m.Plan.Site.Handover; was > line && is <= line {
+	if saved {
 		h.Saved++
 	}
+	return true
 }
 
 // occurs says whether what a trial takes away is in the build drawn last.

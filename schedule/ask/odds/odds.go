@@ -93,8 +93,7 @@ type Result struct {
 	Other *Result // of [Better]: what came of the other way to build; else nil
 	Same  int     // with it: of the builds that people re-plan, those that are on time as programmed
 
-	Harms  []Harm // what costs time, in the order of [Harms]; nil where nobody asked
-	Harmed int    // the first builds that were built again to find it
+	Harmed *Harmed // what costs time; nil where nobody asked
 
 	Asked int // builds asked for; an interrupt leaves fewer, which are the first of them
 }

@@ -176,7 +176,13 @@ tasks:
 			if err != nil {
 				t.Fatal(err)
 			}
-			if h := harms[0]; h.Kind != odds.AllRain && h.Kind != odds.AllWind || h.Saved != late {
+			if harms.Late != late || harms.Builds != 100 || (late > 0) != (len(harms.Harms) > 0) {
+				t.Fatalf("%d of 100 builds are late; what costs most is of %d of %d: %+v", late, harms.Late, harms.Builds, harms.Harms)
+			}
+			if late == 0 {
+				continue
+			}
+			if h := harms.Harms[0]; h.Kind != odds.AllRain && h.Kind != odds.AllWind || h.Saved != late {
 				t.Errorf("%d of 100 builds are late, all for the weather; the most costs %+v", late, h)
 			}
 		}
@@ -218,10 +224,10 @@ tasks:
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []odds.Harm{{
+	want := &odds.Harmed{Builds: some, Late: late, Harms: []odds.Harm{{
 		Kind: odds.FailedSign, Activity: 0, Crew: schedule.None, Builds: late,
 		Cost: calendars.Minutes(late) * 150, Saved: late,
-	}}
+	}}}
 	if diff := cmp.Diff(want, harms); diff != "" {
 		t.Errorf("what costs most (-want +got):\n%s", diff)
 	}

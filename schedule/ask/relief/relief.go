@@ -35,9 +35,10 @@ func (r *Relief) More() int { return r.Won - r.Lost }
 
 // Result is what was tried.
 type Result struct {
-	Reliefs []Relief // that help, the most first
-	Tried   int      // acts
-	Builds  int      // that judged them
+	Reliefs  []Relief // that help, the most first
+	Tried    int      // acts
+	Measures int      // of these that are the plan's measures
+	Builds   int      // that judged them
 }
 
 // trial is an act and the programme with it.
@@ -59,6 +60,11 @@ func Find(ctx context.Context, c network.Case, o odds.Options, harms []odds.Harm
 		}
 	}
 	out := &Result{Tried: len(all), Builds: o.Builds}
+	for k := range all {
+		if all[k].Measure != schedule.None {
+			out.Measures++
+		}
+	}
 	screen := o
 	screen.Replan, screen.Seed = false, o.Seed+screenSeed
 	if err := count(ctx, c, screen, all); err != nil {

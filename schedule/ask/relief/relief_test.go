@@ -65,7 +65,7 @@ func TestWhatHelps(t *testing.T) {
 		}
 		want := &relief.Result{
 			Reliefs: []relief.Relief{{Act: mend.Act{Measure: 0, Ask: true, Cost: p.Measures[0].Cost}, Won: won}},
-			Tried:   2, Builds: 200,
+			Tried:   2, Measures: 2, Builds: 200,
 		}
 		ignore := cmp.FilterPath(func(p cmp.Path) bool { return p.Last().String() == ".on" || p.Last().String() == ".For" },
 			cmp.Ignore())
@@ -93,8 +93,8 @@ func TestNothingIsTriedWithoutMeasures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	some, err := relief.Find(ctx, c, o, harms)
-	if err != nil || some.Tried == 0 || len(harms) == 0 || harms[0].Activity == schedule.Nothing {
+	some, err := relief.Find(ctx, c, o, harms.Harms)
+	if err != nil || some.Tried == 0 || len(harms.Harms) == 0 || harms.Harms[0].Activity == schedule.Nothing {
 		t.Errorf("with the harms %+v %d are tried; %v", harms, some.Tried, err)
 	}
 }

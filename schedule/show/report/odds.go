@@ -34,7 +34,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	if other := wording.OtherWay(o); other != "" {
 		w.Say(other)
 	}
-	if most := r.words.MostSaved(o.Harms, o.Harmed); most != "" {
+	if most := r.words.MostSaved(o.Harmed); most != "" {
 		w.Say(most)
 	}
 	r.oddsHelp(w, o)
@@ -57,7 +57,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	w.Say(r.words.NineInTen(nine, needs, has))
 	r.oddsHarms(w, o)
 	r.oddsReliefs(w)
-	if o.Harms == nil {
+	if o.Harmed == nil {
 		r.oddsCauses(w, o)
 	}
 	r.oddsChain(w, o)
@@ -97,13 +97,13 @@ const (
 
 // oddsHarms tells what costs most, and what the chance would be without it.
 func (r *Report) oddsHarms(w *page.Document, o *odds.Result) {
-	if len(o.Harms) == 0 {
+	if o.Harmed == nil || len(o.Harmed.Harms) == 0 {
 		return
 	}
 	w.Heading("What costs most")
 	rest, harms, days := 0, 0, 0
-	for i := range o.Harms {
-		h, indent := &o.Harms[i], 0
+	for i := range o.Harmed.Harms {
+		h, indent := &o.Harmed.Harms[i], 0
 		if h.Part {
 			indent = 4 // its mark stands in it
 			days++
@@ -114,7 +114,7 @@ func (r *Report) oddsHarms(w *page.Document, o *odds.Result) {
 			rest++
 			continue
 		}
-		w.Under(indent, "- ", r.words.Harm(h, o.Harmed))
+		w.Under(indent, "- ", r.words.Harm(h, o.Harmed.Late))
 	}
 	if rest > 0 {
 		w.Say(wording.AndMore(rest, ""))
@@ -133,7 +133,7 @@ func (r *Report) oddsHelp(w *page.Document, o *odds.Result) {
 	switch {
 	case r.relief == nil || o.OnTime == o.Builds:
 	case len(r.relief.Reliefs) == 0:
-		w.Say(r.words.NothingHelps(r.relief.Tried))
+		w.Say(r.words.NothingHelps(r.relief))
 	default:
 		w.Say(r.words.Helps(&r.relief.Reliefs[0], r.relief.Builds))
 	}

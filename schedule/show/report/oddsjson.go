@@ -32,7 +32,8 @@ type oddsObject struct {
 	Causes     []oddsCause         `json:"causes" doc:"what is uncertain, by how it moves the finish"`
 	Ranked     int                 `json:"ranked" doc:"builds that the ranks are of"`
 	Harms      []oddsHarm          `json:"harms,omitempty" doc:"what costs time, by builds saved, then by cost"`
-	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, built again without each to find it"`
+	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, whose late ones were looked at for it"`
+	Late       int                 `json:"late,omitempty" doc:"of these, which were built again without each"`
 	Helps      []oddsRelief        `json:"helps,omitempty" doc:"what would bring more builds in on time, the most first"`
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []lorryOften        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
@@ -83,7 +84,7 @@ type oddsHarm struct {
 	Crew     schedule.CrewID     `json:"crew,omitempty" doc:"whose pace it is"`
 	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"whose arrival it is"`
 	Day      *calendars.Date     `json:"day,omitempty" doc:"whose weather it is"`
-	Builds   int                 `json:"builds" doc:"that are done later for it"`
+	Builds   int                 `json:"builds" doc:"late ones that are done later for it"`
 	Cost     calendars.Minutes   `json:"cost" doc:"of site time that it costs these, summed"`
 	Saved    int                 `json:"saved" doc:"late builds that are on time without it"`
 	Part     bool                `json:"part,omitempty" doc:"a day that all together, before it in the list, count too"`
@@ -151,20 +152,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		task, lorry := r.pair(c.Activity)
 		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.words.Cause(c, false)})
 	}
-	out.Harmed = o.Harmed
-	for i := range o.Harms {
-		h := &o.Harms[i]
-		task, lorry := r.pair(h.Activity)
-		x := oddsHarm{
-			Kind: h.Kind, Task: task, Crew: h.Crew, Delivery: lorry, Builds: h.Builds, Cost: h.Cost, Saved: h.Saved,
-			Part:     h.Part,
-			Sentence: r.words.Harm(h, o.Harmed),
-		}
-		if h.Day != 0 {
-			x.Day = &h.Day
-		}
-		out.Harms = append(out.Harms, x)
-	}
+	r.addHarms(out, o.Harmed)
 	out.Helps = r.helpObjects()
 	for i, n := range chains.OnChain {
 		share := float64(n) / float64(chains.Builds)
@@ -180,6 +168,26 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		out.Breaks = append(out.Breaks, oddsBroken{b.Kind, task, lorry, b.Builds, r.words.BrokenIn(b, o.Builds)})
 	}
 	return out
+}
+
+// addHarms adds what costs time; nothing where nobody asked.
+func (r *Report) addHarms(out *oddsObject, found *odds.Harmed) {
+	if found == nil {
+		return
+	}
+	out.Harmed, out.Late = found.Builds, found.Late
+	for i := range found.Harms {
+		h := &found.Harms[i]
+		task, lorry := r.pair(h.Activity)
+		x := oddsHarm{
+			Kind: h.Kind, Task: task, Crew: h.Crew, Delivery: lorry, Builds: h.Builds, Cost: h.Cost, Saved: h.Saved,
+			Part: h.Part, Sentence: r.words.Harm(h, found.Late),
+		}
+		if h.Day != 0 {
+			x.Day = &h.Day
+		}
+		out.Harms = append(out.Harms, x)
+	}
 }
 
 func (r *Report) doneBy(share float64, at calendars.Instant) oddsDoneBy {

@@ -2,24 +2,44 @@ package wording
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/relief"
 )
 
-// Harm says what something costs in so many builds, as a sentence.
-func (w *Writer) Harm(h *odds.Harm, builds int) string {
-	are := "are"
+// Harm says what something costs so many late builds, as a sentence.
+func (w *Writer) Harm(h *odds.Harm, late int) string {
+	by := work(h.Mean()) + " of site time"
 	if h.Builds == 1 {
-		are = "is"
+		then := "without it, it would still be late."
+		if h.Saved > 0 {
+			then = "without it, it would be on time."
+		}
+		return fmt.Sprintf("%s: %s is later for it, by %s; %s", w.harmful(h), lateBuilds(1, late), by, then)
 	}
-	text := fmt.Sprintf("%s: %d of %d builds %s later for it, by %s of site time each",
-		w.harmful(h), h.Builds, builds, are, work(h.Mean()))
-	if h.Saved > 0 {
-		return text + fmt.Sprintf("; without it %d more would be on time.", h.Saved)
+	saved := strconv.Itoa(h.Saved)
+	switch h.Saved {
+	case 0:
+		saved = "none"
+	case h.Builds:
+		saved = "all"
 	}
-	return text + "; without it no more would be on time."
+	return fmt.Sprintf("%s: %s are later for it, on average by %s; without it %s of them would be on time.",
+		w.harmful(h), lateBuilds(h.Builds, late), by, saved)
+}
+
+// lateBuilds names some of the late builds, in the middle of a sentence.
+func lateBuilds(some, late int) string {
+	switch {
+	case late == 1:
+		return "the one late build"
+	case some == late:
+		return fmt.Sprintf("all %d late builds", late)
+	}
+	return fmt.Sprintf("%d of the %d late builds", some, late)
 }
 
 // harmful names what costs time.
@@ -47,13 +67,13 @@ func (w *Writer) harmful(h *odds.Harm) string {
 
 // MostSaved says what takes most late builds their hand-over, as a sentence; empty where nothing
 // does by itself.
-func (w *Writer) MostSaved(harms []odds.Harm, builds int) string {
-	if len(harms) == 0 || harms[0].Saved == 0 {
+func (w *Writer) MostSaved(x *odds.Harmed) string {
+	if x == nil || len(x.Harms) == 0 || x.Harms[0].Saved == 0 {
 		return ""
 	}
-	most := &harms[0]
-	return fmt.Sprintf("What costs most builds the hand-over: %s. Without it %d more of %d would be on time.",
-		w.harmful(most), most.Saved, builds)
+	most := &x.Harms[0]
+	return fmt.Sprintf("What costs most builds the hand-over: %s. Without it %s would be on time.",
+		w.harmful(most), lateBuilds(most.Saved, x.Late))
 }
 
 // Helps says what an act does to so many builds, as a sentence.
@@ -72,20 +92,33 @@ func (w *Writer) Helps(x *relief.Relief, builds int) string {
 	return text + "."
 }
 
-// NothingHelps says that none of so many acts that were tried helps; empty where none was.
-func (w *Writer) NothingHelps(tried int) string {
-	if tried == 0 {
+// NothingHelps says that nothing of what was tried helps; empty where nothing was.
+func (w *Writer) NothingHelps(x *relief.Result) string {
+	if x.Tried == 0 {
 		return ""
 	}
-	among := ""
-	if len(w.plan.Measures) > 0 {
+	among, all := "", len(w.plan.Measures)
+	switch {
+	case x.Measures == 0:
+	case x.Measures == all:
 		among = ", the plan's measures among them"
+	default:
+		among = fmt.Sprintf(", %d of the plan's %d measures among them", x.Measures, all)
 	}
-	return fmt.Sprintf("Of %s tried against it%s, none by itself brings more builds in on time.",
-		Count(tried, "thing", "things"), among)
+	return fmt.Sprintf("Of %s tried against it%s, none was found to bring more builds in on time by itself.",
+		Count(x.Tried, "thing", "things"), among)
 }
 
 // HarmsRestOn says how what costs most was found.
-func HarmsRestOn(builds int) string {
-	return fmt.Sprintf("Found by building the first %d of these builds once more without each, all else alike.", builds)
+func HarmsRestOn(x *odds.Harmed) string {
+	late := "the late one"
+	if x.Late != 1 {
+		late = fmt.Sprintf("the %d late ones", x.Late)
+	}
+	text := fmt.Sprintf("Found by building %s of the first %d builds once more without each, all else alike.", late, x.Builds)
+	day := func(h odds.Harm) bool { return h.Day != 0 }
+	if slices.ContainsFunc(x.Harms, day) {
+		text += " A bad day alone is tried in those that all bad days together make later."
+	}
+	return text
 }
