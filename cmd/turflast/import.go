@@ -22,7 +22,7 @@ import (
 // importOptions are what a table doesn't say.
 type importOptions struct {
 	garden, region, opens, handover string
-	dates, numbers, unit            string
+	dates, numbers, unit, hours     string
 }
 
 func (p *program) importCommand() *cobra.Command {
@@ -40,7 +40,9 @@ columns in plain words, in any order. "Task" must be there, and one that says ho
 It is forgiving about form: "2 days", "1.5h", "90 min"; "2 masons + 1 helper"; "Mon 3 May",
 "3/5/2027"; what comes before by name, by number or by row, "4FS+2h" too. It is strict
 about content: what can't be told is asked, with its row and column, and then nothing
-is written. What is guessed is written, with a comment that says so.
+is written. What is guessed is written, with a comment that says so. Where no column says
+what comes before what, the usual rules of the stages hold in its place; else they stand
+there as comments, to be taken in.
 
   FILE    the table; - standard input
   FOLDER  where to write plan.yaml; made if it isn't there. Without it: this folder.
@@ -71,6 +73,7 @@ func addImport(c *cobra.Command, o *importOptions) {
 	f.StringVar(&o.region, "region", "GB-ENG", "the `CODE` of the region whose clock and holidays are kept")
 	f.StringVar(&o.opens, "opens", "", "the `DATE` on which the site opens, and the time: \"2027-05-10 07:30\"")
 	f.StringVar(&o.handover, "handover", "", "the `DATE` of the hand-over, and the time")
+	f.StringVar(&o.hours, "hours", "", hoursHelp)
 	f.StringVar(&o.dates, "dates", "", "`ORDER` of dates in figures: day-first or month-first")
 	f.StringVar(&o.numbers, "numbers", "", "what numbers of what comes before `COUNT`: tasks or rows")
 	f.StringVar(&o.unit, "unit", "", "the `UNIT` of lengths without one: hours, days or minutes")
@@ -170,6 +173,9 @@ func (p *program) tableOptions(o *importOptions) (pasted.Options, error) {
 	if strings.TrimSpace(o.garden) == "" {
 		return out, errors.New("--garden: the name of the garden is empty")
 	}
+	if out.Hours, err = weekOf(o.hours); err != nil {
+		return out, err
+	}
 	if err := importWindow(&out, o); err != nil {
 		return out, err
 	}
@@ -203,7 +209,7 @@ func importWindow(out *pasted.Options, o *importOptions) (err error) {
 		name, text string
 		usual      calendars.Minutes
 		at         *calendars.Instant
-	}{{"--opens", o.opens, pasted.DayBegins, &out.Opens}, {"--handover", o.handover, pasted.DayEnds, &out.Handover}} {
+	}{{"--opens", o.opens, out.Begins(), &out.Opens}, {"--handover", o.handover, out.Ends(), &out.Handover}} {
 		if d.text == "" {
 			continue
 		}

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/calendars"
-	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/flaws"
 	"build.example/turflast/schedule/crews/solve"
 	"build.example/turflast/schedule/network"
@@ -144,59 +143,6 @@ func (p *program) pastRates(c *cobra.Command, g *starters.Garden, folder string)
 	n, of := g.Carried()
 	return fmt.Sprintf("Rates of %s: taken over for %d of %d tasks; of the others it has none for such work.", plan.Garden,
 		n, of), nil
-}
-
-// strike writes a plan that takes a garden down again.
-func (p *program) strike(c *cobra.Command, args []string, o *starterOptions) error {
-	if err := allNew(within(folder(args), planDocuments(""))); err != nil {
-		return err
-	}
-	src, err := file(o.strikeOf)
-	if err != nil {
-		return err
-	}
-	plan, problems, err := p.load(src)
-	switch {
-	case err != nil:
-		return err
-	case problems.Fatal():
-		return &problemsError{src.name, problems.Faults()}
-	}
-	g := starters.Garden{Name: plan.Garden + ", taken down", Ground: starters.Dug, Place: starters.PlaceOf(plan)}
-	if c.Flags().Changed("garden") {
-		g.Name = o.garden
-	}
-	if err := strikeDates(&g, plan, o); err != nil {
-		return &usageError{err.Error(), c.CommandPath()}
-	}
-	s, err := starters.StrikeOf(plan, g)
-	if err != nil {
-		return err
-	}
-	return p.writeBooked(args, "", s.Book)
-}
-
-// strikeDates puts the window of a strike into a garden: a week after the hand-over, for a
-// week, unless it is given.
-func strikeDates(g *starters.Garden, plan *schedule.Plan, o *starterOptions) (err error) {
-	if o.opens == "" || o.handover == "" {
-		g.Guessed = append(g.Guessed, "dates")
-	}
-	first := calendars.DateIn(plan.Site.Handover, g.Place.Location) + 7
-	first += calendars.Date((8 - int(first.Weekday())) % 7) // the Monday from then on
-	g.Opens, _ = calendars.At(g.Place.Location, first, opensAt)
-	if o.opens != "" {
-		if g.Opens, err = momentOf(g, o.opens, opensAt); err != nil {
-			return fmt.Errorf("--opens: %w", err)
-		}
-	}
-	g.Handover, _ = calendars.At(g.Place.Location, calendars.DateIn(g.Opens, g.Place.Location)+4, endsAt)
-	if o.handover != "" {
-		if g.Handover, err = momentOf(g, o.handover, endsAt); err != nil {
-			return fmt.Errorf("--handover: %w", err)
-		}
-	}
-	return windowFits(g)
 }
 
 // writeBooked writes a composed plan with its lorries booked, and says what its first
@@ -445,3 +391,17 @@ func momentOf(g *starters.Garden, text string, usual calendars.Minutes) (calenda
 
 // The years of a starter's window: in them public holidays are known.
 const earliestYear, latestYear = 1971, 2198
+
+// hoursHelp says what hours of a site are written like.
+const hoursHelp = "the `HOURS` of the site by weekday: \"mon-fri 07:30-12:00 12:30-17:00, sat 08:00-13:00\""
+
+// weekOf reads the hours of a site; none where nothing is said.
+func weekOf(text string) (week calendars.WeekHours, err error) {
+	if text == "" {
+		return week, nil
+	}
+	if week, err = calendars.ParseWeek(text); err != nil {
+		err = fmt.Errorf("--hours: %w", err)
+	}
+	return week, err
+}

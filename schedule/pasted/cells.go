@@ -44,7 +44,7 @@ func (i *importer) work(l *line, r role) (m calendars.Minutes, guess string, ok 
 	if errors.As(err, &doubt) && len(doubt.Choices) == 1 {
 		if m, err = calendars.ParseWork(doubt.Choices[0]); err == nil {
 			guess = fmt.Sprintf("%s is taken for %s, a day of work for %s", whole, calendars.WorkText(m),
-				calendars.WorkText(dayOfWork))
+				calendars.WorkText(i.o.day()))
 		}
 	}
 	if err != nil {

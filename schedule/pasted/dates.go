@@ -3,7 +3,6 @@ package pasted
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -12,10 +11,13 @@ import (
 // daysGuessed is how long a window is of which a table says nothing.
 const daysGuessed = 12
 
-// between takes the weekdays from a start to a finish for the working time.
+// longestTask is how many days of a task are counted.
+const longestTask = 1400
+
+// between takes the days of work from a start to a finish for the working time.
 func (i *importer) between(t *task) {
-	from, ok := i.moment(t.l, start, DayBegins)
-	to, also := i.moment(t.l, finish, DayEnds)
+	from, ok := i.moment(t.l, start, i.o.Begins())
+	to, also := i.moment(t.l, finish, i.o.Ends())
 	if !ok || !also {
 		return
 	}
@@ -24,14 +26,12 @@ func (i *importer) between(t *task) {
 		return
 	}
 	loc := i.o.Place.Location
-	days := calendars.Minutes(0)
+	work := calendars.Minutes(0)
 	first, last := calendars.DateIn(from, loc), calendars.DateIn(to, loc)
-	for d := first; d <= last && days < 1000; d++ {
-		if w := d.Weekday(); w != time.Saturday && w != time.Sunday {
-			days++
-		}
+	for d := first; d <= min(last, first+longestTask); d++ {
+		work += open(i.o.week()[d.Weekday()])
 	}
-	work := max(days, 1) * dayOfWork
+	work = max(work, i.o.day()) // on days off, people do a day of work
 	if first == last {
 		work = min(work, calendars.Minutes(to-from))
 	}
@@ -42,13 +42,13 @@ func (i *importer) between(t *task) {
 // dates says when a task may begin and must end.
 func (i *importer) dates(t *task) {
 	if i.t.cell(t.l, notBefore) != "" {
-		if at, ok := i.date(t, notBefore, DayBegins); ok {
+		if at, ok := i.date(t, notBefore, i.o.Begins()); ok {
 			t.set("not_before", i.moments(at))
 		}
 	}
 	linked := i.t.find(after) != nil
 	if i.t.cell(t.l, start) != "" {
-		at, ok := i.date(t, start, DayBegins)
+		at, ok := i.date(t, start, i.o.Begins())
 		switch {
 		case !ok:
 		case linked:
@@ -59,7 +59,7 @@ func (i *importer) dates(t *task) {
 		}
 	}
 	if i.t.cell(t.l, finish) != "" {
-		at, ok := i.date(t, finish, DayEnds)
+		at, ok := i.date(t, finish, i.o.Ends())
 		switch {
 		case !ok:
 		case i.t.find(start) != nil:
@@ -105,7 +105,7 @@ func (i *importer) load(t *task) {
 		t.set("uses", "["+known+"]")
 		return
 	}
-	at, ok := i.date(t, arrives, DayBegins)
+	at, ok := i.date(t, arrives, i.o.Begins())
 	if !ok {
 		return
 	}
@@ -137,12 +137,12 @@ func (i *importer) window() {
 	if i.o.Opens == 0 {
 		switch {
 		case i.first != 0:
-			i.o.Opens, _ = calendars.At(loc, calendars.DateIn(i.first, loc), DayBegins)
+			i.o.Opens, _ = calendars.At(loc, calendars.DateIn(i.first, loc), i.o.Begins())
 			i.guess("the site opens on the earliest date of the table; else say --opens")
 		default:
 			monday := calendars.DateIn(i.o.Now, loc) + 7*30
 			monday -= calendars.Date((int(monday.Weekday()) + 6) % 7)
-			i.o.Opens, _ = calendars.At(loc, monday, DayBegins)
+			i.o.Opens, _ = calendars.At(loc, monday, i.o.Begins())
 			i.guess("the site opens on some Monday, since nobody gave the date: say --opens")
 		}
 	}
@@ -150,10 +150,10 @@ func (i *importer) window() {
 		return
 	}
 	if i.last > i.o.Opens {
-		i.o.Handover, _ = calendars.At(loc, calendars.DateIn(i.last, loc), DayEnds)
+		i.o.Handover, _ = calendars.At(loc, calendars.DateIn(i.last, loc), i.o.Ends())
 		i.guess("the hand-over is on the latest date of the table; else say --handover")
 		return
 	}
-	i.o.Handover, _ = calendars.At(loc, calendars.DateIn(i.o.Opens, loc)+daysGuessed-1, DayEnds)
+	i.o.Handover, _ = calendars.At(loc, calendars.DateIn(i.o.Opens, loc)+daysGuessed-1, i.o.Ends())
 	i.guess("the hand-over is %d days after the opening, since nobody gave the date: say --handover", daysGuessed-1)
 }

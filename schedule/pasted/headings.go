@@ -155,6 +155,7 @@ func understand(text string) (*table, error) {
 
 // columnsOf are the columns that a row of headings names, and how many are known.
 func columnsOf(cells []string) (out []column, known int) {
+	defer func() { known += countsPeople(out) }()
 	var seen [roles]bool
 	for k, text := range cells {
 		text = strings.Join(strings.Fields(text), " ")
@@ -172,6 +173,33 @@ func columnsOf(cells []string) (out []column, known int) {
 		out = append(out, column{r, unit, text, k})
 	}
 	return out, known
+}
+
+// mayCount are headings of people that stand over their number where another column names them.
+var mayCount = []string{"people", "persons", "men", "workers", "labour", "gang"}
+
+// countsPeople takes a column of people for their number where another one names the crews: the
+// first of the two to come was taken for the crews. It returns how many columns more are known.
+func countsPeople(columns []column) int {
+	crews, number := -1, -1
+	for k := range columns {
+		c := &columns[k]
+		of, _ := roleOf(c.heading)
+		switch {
+		case c.role == heads:
+			return 0
+		case of != crew:
+		case slices.Contains(mayCount, strings.ToLower(c.heading)) && number < 0:
+			number = k
+		case crews < 0:
+			crews = k
+		}
+	}
+	if crews < 0 || number < 0 {
+		return 0
+	}
+	columns[crews].role, columns[number].role = crew, heads
+	return 1
 }
 
 // find is the column of a role; nil if there is none.

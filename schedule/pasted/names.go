@@ -119,6 +119,7 @@ func idWords(text string) []string {
 var stageWords = []struct{ stage, words string }{
 	{"strike", "lift trackway|lift boards|lift the|take up|strike|remove the trackway|take down"},
 	{"turf", "turf|sod"},
+	{"finishes", "oil|paint|stain|varnish"},
 	{"mulch", "mulch|bark"},
 	{"clean", "clear up|clean|sweep|wash|snag|hand over|handover|walk round|tidy|final"},
 	{"protection", "protect|trackway|boards over|hoarding|fence off|induction|mats"},
@@ -126,14 +127,14 @@ var stageWords = []struct{ stage, words string }{
 	{"first-fix", "duct|cable|conduit|sleeve|pipe|drain|first fix"},
 	{"groundworks", "dig|excavat|footing|foundation|concrete|pour|sub-base|base|hardcore|trench|groundwork|" +
 		"level the|pads"},
-	{"paving", "pav|flag|slab|sett|cobble|kerb|coping|step|bed the|point"},
+	{"paving", "pave|paving|flag|slab|sett|cobble|kerb|coping|step|bed the|point"},
 	{"trees", "tree|hedge"},
 	{"planting", "plant|bulb|shrub|perennial"},
 	{"soil", "soil|grade|rake|compost"},
-	{"second-fix", "light|pump|tap|irrigation|second fix|electric"},
+	{"second-fix", "light|pump|tap|irrigation|drip|second fix|electric|circuit"},
 	{"cladding", "clad|board|face|panel|screen"},
 	{"structure", "frame|wall|pergola|pavilion|shelter|raise|build|erect|post|beam|roof|deck joists"},
-	{"finishes", "paint|oil|stain|render|plaster|deck|bench|finish|varnish|gravel"},
+	{"finishes", "render|plaster|deck|bench|furniture|handrail|finish|gravel"},
 }
 
 // stageOf is the stage of a row, and what of it is guessed.

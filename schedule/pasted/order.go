@@ -11,6 +11,7 @@ import (
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/said"
+	"build.example/turflast/schedule/starters"
 )
 
 // reference is what stands in a column of what comes before: a number or name, the kind of
@@ -27,7 +28,11 @@ var linkKinds = map[string]schedule.LinkKind{"": schedule.FinishStart, "fs": sch
 // order links the tasks as the table says.
 func (i *importer) order() {
 	if i.t.find(after) == nil {
-		i.guess("no column says what comes before what, so nothing waits for anything: write after, or rules")
+		holds := "only the usual rules of stages hold: see rules, and write after"
+		if len(starters.RulesFor(i.works())) == 0 {
+			holds = "nothing waits for anything: write after, or rules"
+		}
+		i.guess("no column says what comes before what, so %s", holds)
 		return
 	}
 	byNumber := i.numbers()
@@ -183,22 +188,36 @@ func (i *importer) link(t *task, other int, kind, wait string) {
 		entry += ", link: " + k.String()
 	}
 	if wait != "" {
-		lag, ok := i.lag(t, wait)
+		lag, ok := i.lag(t, from.name, wait)
 		if !ok {
 			return
 		}
-		entry += ", lag: " + lag
+		entry += ", " + lag
 	}
 	t.after = append(t.after, entry+"}")
 }
 
-// lag reads the wait of a link, "+2d" or "- 1 hr", as working time.
-func (i *importer) lag(t *task, wait string) (string, bool) {
+// setting are the words of work that sets or dries, so that days after it run on the clock.
+var setting = regexp.MustCompile(`(?i)\b(pour|concrete|mortar|screed|bed|point|render|grout|oil|paint|stain)`)
+
+// inDays is a wait in whole days or weeks.
+var inDays = regexp.MustCompile(`(?i)^\d+\s*(d|days?|w|wks?|weeks?)$`)
+
+// lag reads the wait of a link after some work, "+2d" or "- 1 hr", as a plan writes it: working
+// time, but for days after what sets, which run on the clock.
+func (i *importer) lag(t *task, work, wait string) (string, bool) {
 	sign := ""
 	if wait[0] == '-' {
 		sign = "-"
 	}
 	text := strings.TrimSpace(wait[1:])
+	if sign == "" && setting.MatchString(work) && inDays.MatchString(text) {
+		if m, err := i.words.Length(strings.ToLower(text)); err == nil {
+			t.guesses = append(t.guesses, fmt.Sprintf("a wait of %s is taken for %s on the clock, since %s sets", text,
+				calendars.FormatWait(m), schedule.QuoteWord(work)))
+			return "cure: " + calendars.FormatWait(m), true
+		}
+	}
 	m, err := i.words.Work(strings.ToLower(text))
 	if doubt, ok := err.(*said.Doubt); ok && len(doubt.Choices) == 1 {
 		if m, err = calendars.ParseWork(doubt.Choices[0]); err == nil {
@@ -210,7 +229,7 @@ func (i *importer) lag(t *task, wait string) (string, bool) {
 		i.ask(t.l, after, fmt.Sprintf("which wait is %s? write it like +2h", schedule.QuoteWord(wait)))
 		return "", false
 	}
-	return sign + calendars.FormatWait(m), true
+	return "lag: " + sign + calendars.FormatWait(m), true
 }
 
 // numbers says which task each number stands for: by the table's own column, or else by

@@ -14,7 +14,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"time"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
@@ -31,7 +30,8 @@ type Options struct {
 	Now      calendars.Instant // dates without a year are near it
 	Dates    Order
 	Numbers  Numbers
-	Unit     string // hours, days or minutes: of numbers without a unit; empty: asked
+	Unit     string              // hours, days or minutes: of numbers without a unit; empty: asked
+	Hours    calendars.WeekHours // of the site; no hours at all: a guess
 }
 
 // Numbers says what a number stands for in a column of what comes before.
@@ -53,18 +53,6 @@ type Plan struct {
 	Questions []string // what must be answered first, each with its row
 }
 
-// The hours of a site of which a table says nothing, and the length of its day.
-const (
-	siteHours = "{mon-fri: 08:00-12:00 12:30-16:30}"
-	dayOfWork = 8 * calendars.Hour
-)
-
-// DayBegins and DayEnds are the times of day of dates that are said without any.
-const (
-	DayBegins = 8 * calendars.Hour
-	DayEnds   = 16*calendars.Hour + 30
-)
-
 // Read makes a plan of a table. The error is a [*Refused].
 func Read(data []byte, o Options) (*Plan, error) {
 	text, err := decode(data)
@@ -81,6 +69,9 @@ func Read(data []byte, o Options) (*Plan, error) {
 		if c := &t.columns[k]; c.role == nothing && c.heading != "" {
 			i.guess("the column %s isn't used", schedule.QuoteWord(c.heading))
 		}
+	}
+	if !i.o.said() {
+		i.guess("the site works %s, since a table says no hours: say --hours", calendars.FormatWeek(usual))
 	}
 	i.dateOrder()
 	i.read()
@@ -124,6 +115,7 @@ type task struct {
 	after    []string
 	notes    []string
 	guesses  []string
+	at       starters.Work
 }
 
 func (t *task) set(key, value string) {
@@ -141,8 +133,10 @@ func (i *importer) garden(numbers func(int) schedule.Activity) *said.Garden {
 	if p.Site.Handover <= p.Site.Opens {
 		p.Site.Handover = p.Site.Opens.Plus(daysGuessed * calendars.Day)
 	}
-	for d := time.Monday; d <= time.Friday; d++ {
-		p.Site.Hours.Weekly[d] = []calendars.Range{{From: DayBegins, To: DayBegins + dayOfWork}}
+	for d, hours := range i.o.week() {
+		if len(hours) > 0 { // days of work are as long as each other in words
+			p.Site.Hours.Weekly[d] = []calendars.Range{{From: i.o.Begins(), To: min(i.o.Begins()+i.o.day(), calendars.Day)}}
+		}
 	}
 	for k := range i.tasks {
 		p.Tasks = append(p.Tasks, schedule.Task{ID: i.tasks[k].id, Name: i.tasks[k].name})
@@ -270,6 +264,7 @@ func (i *importer) place(t *task, called string) {
 	}
 	at, guess := i.stageOf(t.l, called)
 	t.set("stage", at)
+	t.at = starters.Work{Stage: at, Zones: zones}
 	if guess != "" {
 		t.guesses = append(t.guesses, guess)
 	}

@@ -259,3 +259,33 @@ func TestOptionsAnswer(t *testing.T) {
 		}
 	}
 }
+
+// Hours that are said are those of the site, of a day of work, and of dates without a time.
+func TestHoursSaid(t *testing.T) {
+	o := options(t)
+	var err error
+	if o.Hours, err = calendars.ParseWeek("mon-fri 07:00-12:00 12:30-17:30, sat 07:30-12:30"); err != nil {
+		t.Fatal(err)
+	}
+	made, err := pasted.Read([]byte("Task,Start,Finish,Length\n"+
+		"Dig,2027-05-14,2027-05-17,\nFill,2027-05-18,2027-05-18,1 day\n"), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := plan(t, made.Text)
+	week := calendars.FormatWeek(p.Site.Hours.Weekly)
+	if week != "mon-fri: 07:00-12:00 12:30-17:30, sat: 07:30-12:30" || strings.Contains(made.Text, "no hours") {
+		t.Errorf("the site works %s in\n%s", week, made.Text)
+	}
+	dig, fill := p.Tasks[0], p.Tasks[1]
+	if got := dig.Effort.Takes; got != 25*calendars.Hour { // Friday, Saturday and Monday
+		t.Errorf("from Friday to Monday are %v", got)
+	}
+	if got := fill.Effort.Takes; got != 10*calendars.Hour {
+		t.Errorf("a day of work is %v", got)
+	}
+	begins, _ := calendars.At(o.Place.Location, calendars.DateOf(2027, 5, 14), 7*calendars.Hour)
+	if dig.NotBefore != begins {
+		t.Errorf("it begins %v, not %v", dig.NotBefore, begins)
+	}
+}

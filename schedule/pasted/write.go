@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule/starters"
 )
 
@@ -28,19 +29,50 @@ func (i *importer) text() string {
 	say("  opens: %s", i.moments(i.o.Opens))
 	say("  handover: %s", i.moments(i.o.Handover))
 	say("  holidays: %s", i.o.Place.Region)
-	say("  hours: %s   # a guess: a table says no hours", siteHours)
+	why := ""
+	if !i.o.said() {
+		why = "   # a guess: a table says no hours"
+	}
+	say("  hours: {%s}%s", calendars.FormatWeek(i.o.week()), why)
 	i.section(&b, "stages", stage)
 	i.section(&b, "zones", zone)
 	i.section(&b, "crews", crew)
 	i.section(&b, "machines", machines)
 	i.section(&b, "deliveries", materials)
-	say("\n# What always holds, like: - paving before planting, after 12h")
-	say("rules: []")
+	i.rules(&b)
 	say("\ntasks:")
 	for k := range i.tasks {
 		i.line(&b, &i.tasks[k])
 	}
 	return b.String()
+}
+
+// rules writes the usual rules of the stages that the table has: as they hold where no column
+// says what comes before what, else to take in.
+func (i *importer) rules(b *strings.Builder) {
+	lines := starters.RulesFor(i.works())
+	if len(lines) == 0 {
+		return
+	}
+	mark := ""
+	b.WriteString("\n# What always holds, zone by zone or everywhere: a guess, the usual rules of these stages.\n")
+	if i.t.find(after) != nil {
+		mark = "# "
+		b.WriteString("# They aren't in force, since the table says what comes before what: take the # of each\n" +
+			"# away that holds here, and that of rules.\n")
+	}
+	fmt.Fprintf(b, "%srules:\n", mark)
+	for _, l := range lines {
+		fmt.Fprintf(b, "%s  - %s\n", mark, l)
+	}
+}
+
+// works are the stages and zones of the tasks.
+func (i *importer) works() (out []starters.Work) {
+	for k := range i.tasks {
+		out = append(out, i.tasks[k].at)
+	}
+	return out
 }
 
 // section writes what the table names of a kind, or nothing without any.

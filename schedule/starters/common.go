@@ -2,6 +2,8 @@ package starters
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"build.example/turflast/schedule"
 )
@@ -197,6 +199,41 @@ func meet(works []work, a, b string, everywhere bool) bool {
 		}
 	}
 	return false
+}
+
+// Work is the stage of a task, and where it is.
+type Work struct {
+	Stage string
+	Zones []string
+}
+
+// RulesFor are the usual rules that tie tasks, each as an entry of a plan's rules with its reason
+// as a comment. They hold no work in a ring by themselves.
+func RulesFor(tasks []Work) []string {
+	works := make([]work, len(tasks))
+	for i, t := range tasks {
+		works[i] = work{stage: t.Stage, zone: stages(t.Zones)}
+	}
+	return ruleLines(works)
+}
+
+// ruleLines are the rules that tie works, as entries of a plan's rules.
+func ruleLines(works []work) (out []string) {
+	for _, r := range rules {
+		r, ok := r.matters(works)
+		if !ok {
+			continue
+		}
+		text := stages(r.first) + " before " + stages(r.then) + r.ends
+		if strings.ContainsAny(text, "[,") {
+			text = strconv.Quote(text)
+		}
+		if r.why != "" {
+			text += "   # " + r.why
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 // ownStages are the stages of tasks that no plan has by itself.

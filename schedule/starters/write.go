@@ -160,17 +160,8 @@ func (w *writer) givens() {
 func (w *writer) rules(works []work) {
 	w.line("\n# What always holds, zone by zone or everywhere. Turf closes its way in without a rule.")
 	w.line("rules:")
-	for _, r := range rules {
-		if r, ok := r.matters(works); ok {
-			text := stages(r.first) + " before " + stages(r.then) + r.ends
-			if strings.ContainsAny(text, "[,") {
-				text = strconv.Quote(text)
-			}
-			if r.why != "" {
-				text += "   # " + r.why
-			}
-			w.line("  - %s", text)
-		}
+	for _, l := range ruleLines(works) {
+		w.line("  - %s", l)
 	}
 }
 
