@@ -125,6 +125,22 @@ func TestARefusedChange(t *testing.T) {
 	}
 }
 
+// A lorry that is tried stands in every view beside those of the file.
+func TestANewLorryIsShown(t *testing.T) {
+	b := demo(t)
+	b.press("w", ":", "lorry cobbles on Thu 6 May 10:00, unload 30m, for path-base", "enter")
+	for _, view := range []string{"1", "2", "3", "4", "M"} {
+		b.press(view)
+		if view == "3" {
+			b.sees("cobbles")
+		}
+	}
+	b.press("esc", "3", "/", "cobbles", "enter", "<")
+	if d := cmp.Diff("cobbles 1d earlier", b.changes()[1]); d != "" {
+		t.Error(d)
+	}
+}
+
 // Tab writes the id of what is chosen.
 func TestTabWritesWhatIsChosen(t *testing.T) {
 	b := demo(t)

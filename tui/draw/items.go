@@ -141,7 +141,8 @@ func (sh *Sheet) gateOf() zone {
 		at := g.arrives(schedule.DeliveryID(i))
 		it := item{activity: a, lorry: true, from: r.column(at), hold: -1, was: was{at: -1}, pegs: pegs{from: -1}}
 		if g.Tried(schedule.DeliveryID(i)) {
-			it.was = was{r.column(g.Filed.Deliveries[i].Arrives), at > g.Filed.Deliveries[i].Arrives}
+			filed := g.filed(schedule.DeliveryID(i)).Arrives
+			it.was = was{r.column(filed), at > filed}
 		} else if was := g.agreedArrival(schedule.DeliveryID(i)); was != at && was != 0 {
 			it.was.at, it.was.later = r.column(was), at > was
 		}

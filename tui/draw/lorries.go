@@ -21,14 +21,23 @@ func (g *Garden) Deliveries() []schedule.DeliveryID {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b schedule.DeliveryID) int {
-		return cmp.Compare(g.Filed.Deliveries[a].Arrives, g.Filed.Deliveries[b].Arrives)
+		return cmp.Compare(g.filed(a).Arrives, g.filed(b).Arrives)
 	})
 	return out
 }
 
 // Tried says whether a trial moves a booking.
 func (g *Garden) Tried(d schedule.DeliveryID) bool {
-	return g.Filed.Deliveries[d].Arrives != g.Plan.Deliveries[d].Arrives
+	return g.filed(d).Arrives != g.Plan.Deliveries[d].Arrives
+}
+
+// filed is a lorry without the changes that are tried; one that they add is as they add it.
+func (g *Garden) filed(d schedule.DeliveryID) *schedule.Delivery {
+	lorry := &g.Plan.Deliveries[d]
+	if was := g.Filed.FindDelivery(lorry.ID); was != schedule.None {
+		return &g.Filed.Deliveries[was]
+	}
+	return lorry
 }
 
 // Lorries is the deliveries view laid out for one size.
@@ -145,7 +154,7 @@ func (f *lorryFrame) row(y int, d schedule.DeliveryID, chosen bool) int {
 	}
 	text, at := f.beside(x, f.again(y, late, d), d)
 	f.set(x, y, lorryMark(b), st)
-	if g.Filed.Deliveries[d].Arrives != g.arrives(d) {
+	if g.filed(d).Arrives != g.arrives(d) {
 		f.filed(y, d)
 	}
 	name := Plain
@@ -194,7 +203,7 @@ func (f *lorryFrame) beside(x, late int, d schedule.DeliveryID) (text string, at
 
 // filed marks where the file books a lorry that a trial or the programme moves.
 func (f *lorryFrame) filed(y int, d schedule.DeliveryID) {
-	if x := f.rule.column(f.g.Filed.Deliveries[d].Arrives); f.blank(x, y) || x < f.lineX {
+	if x := f.rule.column(f.g.filed(d).Arrives); f.blank(x, y) || x < f.lineX {
 		if x != f.rule.column(f.g.arrives(d)) {
 			f.set(x, y, filedMark(&f.g.Plan.Deliveries[d]), Plain)
 		}
@@ -309,7 +318,7 @@ func (g *Garden) lorryAbout(d schedule.DeliveryID) *page.Document {
 	}
 	add(page.Strong, g.Words.Rebooked(g.Plan, g.Programme, d))
 	if g.Tried(d) {
-		was, is := g.Filed.Deliveries[d].Arrives, g.Plan.Deliveries[d].Arrives
+		was, is := g.filed(d).Arrives, g.Plan.Deliveries[d].Arrives
 		way, by := "later", calendars.Minutes(is-was)
 		if by < 0 {
 			way, by = "earlier", -by

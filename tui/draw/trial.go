@@ -178,7 +178,7 @@ func (g *Garden) broken() string {
 	case 1:
 		return g.Words.Break(breaks[0])
 	default:
-		return g.Words.Break(breaks[0]) + fmt.Sprintf(" And %d more: m lists them.", len(breaks)-1)
+		return g.Words.Break(breaks[0]) + fmt.Sprintf(" And %d more: M lists them.", len(breaks)-1)
 	}
 }
 
@@ -273,8 +273,8 @@ func (g *Garden) latenessRows(out *page.Document) {
 	for i := range g.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
 		was, now := "new", g.Words.LateBy(g.Programme, d)
-		if i < len(b.Plan.Deliveries) {
-			was = b.Words.LateBy(b.Programme, d)
+		if before := b.Plan.FindDelivery(g.Plan.Deliveries[i].ID); before != schedule.None {
+			was = b.Words.LateBy(b.Programme, before)
 		}
 		if was == now {
 			continue

@@ -84,12 +84,16 @@ func work(g *schedule.Programme, t schedule.TaskID) calendars.Span {
 // name tells a date that breaks from others of the same plan, and finds it in a changed one.
 type name struct {
 	kind     schedule.BreakKind
-	stock    schedule.DeliveryID
+	stock    string // the id of a delivery, or empty
 	activity string
 }
 
 func nameOf(c network.Case, b schedule.Break) name {
-	return name{b.Kind, b.Stock, c.Plan.ActivityID(b.Activity)}
+	n := name{kind: b.Kind, activity: c.Plan.ActivityID(b.Activity)}
+	if b.Kind == schedule.BreakKeep {
+		n.stock = c.Plan.Deliveries[b.Stock].ID
+	}
+	return n
 }
 
 // broken holds the dates that break in a case.
@@ -101,7 +105,7 @@ func broken(c network.Case) map[name]bool {
 	return out
 }
 
-// Reference returns a programme's dates for the tasks of a changed plan, matched by id.
+// Reference returns a programme's dates for the tasks and lorries of a changed plan, matched by id.
 // The search for that plan's programme keeps these starts where nothing is lost by it.
 func Reference(before network.Case, changed *schedule.Plan) *schedule.Programme {
 	g, ids := *before.Programme, numbered(before.Plan)
@@ -112,10 +116,15 @@ func Reference(before network.Case, changed *schedule.Plan) *schedule.Programme 
 			g.Tasks[i] = before.Programme.Tasks[was]
 		}
 	}
-	for d := len(g.Unloads); d < len(changed.Deliveries); d++ { // lorries that are new
+	g.Unloads = make([]schedule.UnloadDates, len(changed.Deliveries))
+	for d := range changed.Deliveries {
+		lorry := &changed.Deliveries[d]
+		if was := before.Plan.FindDelivery(lorry.ID); was != schedule.None {
+			g.Unloads[d] = before.Programme.Unloads[was]
+			continue
+		}
 		never := schedule.Dates{Start: calendars.Never, Finish: calendars.Never}
-		g.Unloads = append(slices.Clone(g.Unloads),
-			schedule.UnloadDates{Dates: never, Arrives: changed.Deliveries[d].Arrives})
+		g.Unloads[d] = schedule.UnloadDates{Dates: never, Arrives: lorry.Arrives}
 	}
 	g.Chain, g.Breaks, g.Moves, g.Blocked, g.Overfull = nil, nil, nil, nil, nil
 	return &g

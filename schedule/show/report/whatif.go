@@ -174,8 +174,8 @@ func (x *WhatIf) deliveries(w *page.Document) {
 	for i := range x.diff.After.Plan.Deliveries {
 		d := schedule.DeliveryID(i)
 		was := "new"
-		if i < len(x.diff.Before.Plan.Deliveries) {
-			was = x.before.words.LateBy(x.diff.Before.Programme, d)
+		if before := x.diff.Before.Plan.FindDelivery(x.diff.After.Plan.Deliveries[i].ID); before != schedule.None {
+			was = x.before.words.LateBy(x.diff.Before.Programme, before)
 		}
 		table.Row(lorryMark(&x.diff.After.Plan.Deliveries[i])+" "+x.after.words.Delivery(d), was,
 			x.after.words.LateBy(x.diff.After.Programme, d))

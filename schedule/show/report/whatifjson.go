@@ -104,8 +104,10 @@ func (x *WhatIf) object() whatIf {
 	}
 	o.Late = shape.In[[]lateLorry]{Plan: x.after.of.Plan, Value: each(x.late, x.after.lateLorryObject)}
 	for i := range p.Deliveries {
-		d := schedule.DeliveryID(i)
-		o.Deliveries = append(o.Deliveries, slackOfLorry{d, x.before.slack(d), x.after.slack(d)})
+		was, now := schedule.DeliveryID(i), x.after.of.Plan.FindDelivery(p.Deliveries[i].ID)
+		if now != schedule.None {
+			o.Deliveries = append(o.Deliveries, slackOfLorry{was, x.before.slack(was), x.after.slack(now)})
+		}
 	}
 	return o
 }
