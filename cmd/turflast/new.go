@@ -37,11 +37,13 @@ the hand-over.
 With --rates-of the rates of a garden that was built, by its plan and log, take the place
 of the elements' own where the work is of the same stage, unit and kind; "turflast rates"
 lists them. With --strike-of in place of --with it is the plan to take a garden down again:
-fittings, plants, turf, what stands, surfaces, ground, from the rear to the gate, and the
-lorries that go out. A window of a week is guessed, a week after the hand-over.
+fittings, plants, turf, what stands, lifts out, surfaces, ground, each zone before those on
+its way out, with the machines by which it was built, and the lorries that go out: plants,
+waste, and what was hired, back to its owner. A window of a week is guessed, a week after
+the hand-over.
 
 Crews are ` + strings.Join(starters.CrewNames(), ", ") + `. Without --opens or --handover a
-window of twelve days is guessed.
+window of twelve days is guessed, without --hours 45 hours a week from Monday to Friday.
 
 An existing file is never overwritten.
 

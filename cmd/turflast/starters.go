@@ -28,7 +28,7 @@ type starterOptions struct {
 	with, crews            []string
 	ground, region, garden string
 	ratesOf, strikeOf      string
-	opens, handover        string
+	opens, handover, hours string
 }
 
 const withFlag, strikeFlag = "with", "strike-of"
@@ -41,6 +41,7 @@ func addStarter(c *cobra.Command, o *starterOptions) {
 	f.StringVar(&o.region, "region", "", "the `CODE` of the region whose holidays are kept; GB-ENG without it")
 	f.StringVar(&o.opens, "opens", "", "the `DATE` on which the site opens, and the time: \"2027-05-10 07:30\"")
 	f.StringVar(&o.handover, "handover", "", "the `DATE` of the hand-over, and the time")
+	f.StringVar(&o.hours, "hours", "", hoursHelp)
 	f.StringSliceVar(&o.crews, "crews", nil, "the `HEADS` of crews that differ: masons=2,planting=6")
 	f.StringVar(&o.ratesOf, "rates-of", "", "the `FOLDER` of a garden that was built, whose rates are taken over")
 	f.StringVar(&o.strikeOf, strikeFlag, "", "in place of --with: take down the garden of this `PLAN` again")
@@ -316,6 +317,9 @@ func (p *program) starterPlace(g *starters.Garden, o *starterOptions) error {
 	if g.Place, err = starters.PlaceIn(region); err != nil {
 		return fmt.Errorf("--region: %w", err)
 	}
+	if g.Hours, err = weekOf(o.hours); err != nil {
+		return err
+	}
 	if err := p.starterDates(g, o); err != nil {
 		return err
 	}
@@ -331,7 +335,7 @@ func windowFits(g *starters.Garden) error {
 	case g.Handover > g.Opens.Plus(longestDays*calendars.Day):
 		return errors.New("the window is longer than 26 weeks; check the years of --opens and --handover")
 	case !g.Works():
-		return errors.New("the window holds no weekday that is not a holiday, and a starter's hours are Monday to Friday")
+		return errors.New("the window holds no day on which the site works: only days off and holidays; --hours says others")
 	}
 	return nil
 }
@@ -344,30 +348,24 @@ func (p *program) starterDates(g *starters.Garden, o *starterOptions) (err error
 	today := calendars.DateIn(calendars.InstantOf(p.env.Now()), g.Place.Location)
 	first := today + 7*weeksAhead
 	first -= calendars.Date((int(first.Weekday()) + 6) % 7) // its Monday
-	g.Opens, _ = calendars.At(g.Place.Location, first, opensAt)
+	g.Opens, _ = calendars.At(g.Place.Location, first, g.Begins())
 	if o.opens != "" {
-		if g.Opens, err = momentOf(g, o.opens, opensAt); err != nil {
+		if g.Opens, err = momentOf(g, o.opens, g.Begins()); err != nil {
 			return fmt.Errorf("--opens: %w", err)
 		}
 	}
 	last := calendars.DateIn(g.Opens, g.Place.Location) + daysOpen - 1
-	g.Handover, _ = calendars.At(g.Place.Location, last, endsAt)
+	g.Handover, _ = calendars.At(g.Place.Location, last, g.Ends())
 	if o.handover != "" {
-		if g.Handover, err = momentOf(g, o.handover, endsAt); err != nil {
+		if g.Handover, err = momentOf(g, o.handover, g.Ends()); err != nil {
 			return fmt.Errorf("--handover: %w", err)
 		}
 		if o.opens == "" {
-			g.Opens, _ = calendars.At(g.Place.Location, calendars.DateIn(g.Handover, g.Place.Location)-daysOpen+1, opensAt)
+			g.Opens, _ = calendars.At(g.Place.Location, calendars.DateIn(g.Handover, g.Place.Location)-daysOpen+1, g.Begins())
 		}
 	}
 	return nil
 }
-
-// When a day begins and ends for a date that is given without its time.
-const (
-	opensAt = 7*calendars.Hour + 30
-	endsAt  = 16 * calendars.Hour
-)
 
 // momentOf reads a date with its time, or without it.
 func momentOf(g *starters.Garden, text string, usual calendars.Minutes) (calendars.Instant, error) {

@@ -43,20 +43,23 @@ func (p *program) strike(c *cobra.Command, args []string, o *starterOptions) err
 // strikeDates puts the window of a strike into a garden: a week after the hand-over, for a
 // week, unless it is given.
 func strikeDates(g *starters.Garden, plan *schedule.Plan, o *starterOptions) (err error) {
+	if g.Hours, err = weekOf(o.hours); err != nil {
+		return err
+	}
 	if o.opens == "" || o.handover == "" {
 		g.Guessed = append(g.Guessed, "dates")
 	}
 	first := calendars.DateIn(plan.Site.Handover, g.Place.Location) + 7
 	first += calendars.Date((8 - int(first.Weekday())) % 7) // the Monday from then on
-	g.Opens, _ = calendars.At(g.Place.Location, first, opensAt)
+	g.Opens, _ = calendars.At(g.Place.Location, first, g.Begins())
 	if o.opens != "" {
-		if g.Opens, err = momentOf(g, o.opens, opensAt); err != nil {
+		if g.Opens, err = momentOf(g, o.opens, g.Begins()); err != nil {
 			return fmt.Errorf("--opens: %w", err)
 		}
 	}
-	g.Handover, _ = calendars.At(g.Place.Location, calendars.DateIn(g.Opens, g.Place.Location)+4, endsAt)
+	g.Handover, _ = calendars.At(g.Place.Location, calendars.DateIn(g.Opens, g.Place.Location)+4, g.Ends())
 	if o.handover != "" {
-		if g.Handover, err = momentOf(g, o.handover, endsAt); err != nil {
+		if g.Handover, err = momentOf(g, o.handover, g.Ends()); err != nil {
 			return fmt.Errorf("--handover: %w", err)
 		}
 	}

@@ -5,21 +5,15 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/network"
 )
 
-// The hours of a starter's site in which things are booked, in minutes of the day.
-const (
-	gateOpens = 7*calendars.Hour + 30
-	gateShuts = 16*calendars.Hour + 30
-	shuts     = 17 * calendars.Hour
-	// What keeps for a day or two comes on the next morning if its work starts later.
-	lateMorning = 11 * calendars.Hour
-)
+// lateMorning is how long after the gate opens the work with what keeps for a day or two may
+// start: if it starts later, that comes on the next morning.
+const lateMorning = 3*calendars.Hour + 30
 
 // skip is the collection that takes the waste away.
 const skip = "skip"
@@ -28,7 +22,7 @@ const skip = "skip"
 // backward for a step of -1.
 func (g *Garden) workday(d calendars.Date, step calendars.Date) calendars.Date {
 	for range 400 {
-		if day := d.Weekday(); day != time.Saturday && day != time.Sunday && !g.Place.Closed(d) {
+		if len(g.week()[d.Weekday()]) > 0 && !g.Place.Closed(d) {
 			return d
 		}
 		d += step
@@ -122,22 +116,27 @@ func firstUse(g *Garden, id string, c network.Case) calendars.Instant {
 // day or two the next one when the work starts late.
 func (g *Garden) morning(l wanted) calendars.Date {
 	day := g.workday(g.day(l.start), -1)
-	if (l.keep == "24h" || l.keep == "48h") && l.start > g.at(day, lateMorning) {
+	opens, _ := g.gate(day)
+	if (l.keep == "24h" || l.keep == "48h") && l.start > g.at(day, opens+lateMorning) {
 		return g.workday(day+1, 1)
 	}
 	return day
 }
 
 // slot is a moment for a lorry at which no other is booked: living stock first thing, all
-// else from ten to four of the day before.
+// else of the day before, from three hours after the gate opens.
 func (g *Garden) slot(l wanted, taken map[calendars.Instant]bool) calendars.Instant {
 	first, last := g.workday(g.day(g.Opens), 1), g.workday(g.day(g.Handover), -1)
 	day := min(g.morning(l), last)
-	from, to := gateOpens, gateOpens+3*calendars.Hour
 	if l.keep == "" {
-		day, from, to = g.workday(day-1, -1), 10*calendars.Hour+30, gateShuts-calendars.Hour
+		day = g.workday(day-1, -1)
 	}
 	for ; day >= first; day = g.workday(day-1, -1) {
+		opens, shuts := g.gate(day)
+		from, to := opens, min(opens+3*calendars.Hour, shuts-1)
+		if l.keep == "" {
+			from, to = opens+3*calendars.Hour, shuts-calendars.Hour
+		}
 		for m := from; m <= to; m += calendars.Hour {
 			if at := g.at(day, m); !taken[at] && at >= g.Opens {
 				return at
@@ -148,12 +147,13 @@ func (g *Garden) slot(l wanted, taken map[calendars.Instant]bool) calendars.Inst
 		}
 	}
 	day = max(first, min(day, last))
-	for m := gateOpens; m < gateShuts; m += 15 {
+	opens, shuts := g.gate(day)
+	for m := opens; m < shuts; m += 15 {
 		if at := g.at(day, m); !taken[at] && at >= g.Opens {
 			return at
 		}
 	}
-	return max(g.Opens, g.at(day, gateOpens))
+	return max(g.Opens, g.at(day, opens))
 }
 
 // collection books the lorry that takes the waste away, by a programme with all others.
@@ -170,13 +170,15 @@ func (g *Garden) pickUp(done calendars.Instant) calendars.Instant {
 	}
 	last := g.workday(g.day(g.Handover), -1)
 	for day := g.workday(g.day(done), 1); day <= last; day = g.workday(day+1, 1) {
-		for m := gateOpens; m < gateShuts-30; m += 30 {
+		opens, shuts := g.gate(day)
+		for m := opens; m < shuts-30; m += 30 {
 			if at := g.at(day, m); at >= done {
 				return at
 			}
 		}
 	}
-	return g.at(last, gateShuts-calendars.Hour)
+	opens, shuts := g.gate(last)
+	return g.at(last, max(opens, shuts-calendars.Hour))
 }
 
 // rebook books anew what a programme couldn't take as it was booked: a lorry that was sent
@@ -193,7 +195,9 @@ func rebook(g *Garden, c network.Case) bool {
 			id, at = c.Plan.ActivityID(b.Activity), b.Actual-b.Actual%15
 		case schedule.BreakKeep:
 			id = c.Plan.Deliveries[b.Stock].ID
-			at = g.at(g.workday(g.day(b.Actual), 1), gateOpens)
+			day := g.workday(g.day(b.Actual), 1)
+			opens, _ := g.gate(day)
+			at = g.at(day, opens)
 		}
 		if id != "" && at != g.Arrivals[id] && g.day(at) <= last {
 			g.Arrivals[id], moved = at, true
@@ -271,8 +275,8 @@ func (w *writer) daily() {
 	}
 	w.line("\ndaily:   # a guess; on days without work ask who waters")
 	for i, r := range runs {
-		w.line("  %s: {crew: {planting: 1}, at: 07:30-08:30, from: %s, to: %s}",
-			numbered("watering", "-", i, len(runs)), r[0], r[1])
+		w.line("  %s: {crew: {planting: 1}, at: %s, from: %s, to: %s}",
+			numbered("watering", "-", i, len(runs)), w.g.watering(), r[0], r[1])
 	}
 }
 

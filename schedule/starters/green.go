@@ -30,7 +30,7 @@ func turf(m2 float64, on Ground) part {
 	grade := work{id: "lawn-soil", name: "Cultivate and grade the lawn", stage: "soil", crew: "planting", least: 2,
 		most:   3,
 		amount: m2, unit: "m2", rate: 6, after: []string{"lift-trackway"}, weather: "dry", hazards: "handling",
-		why: "rate: from memory"}
+		why: "rate: as labour factors have it, 0.1 h a m2 to barrow 80 mm and 0.05 h to grade it (" + handFactors + ")"}
 	if on == Protected {
 		grade.name, grade.rate = "Spread and grade soil for the lawn on fleece", 4
 		grade.why = "rate: a guess; the soil lies on fleece and comes off again"
@@ -59,7 +59,7 @@ func turf(m2 float64, on Ground) part {
 func trees(n float64, on Ground) part {
 	pits := work{id: "tree-pits", name: "Dig the tree pits", stage: "groundworks", crew: "ground", least: 2, amount: n,
 		unit: "pits", rate: 0.7, hazards: "excavation", spread: true,
-		why: "rate: from memory; by hand soft ground takes about 4 h a m3 (Indian labour constants)"}
+		why: "rate: pits of 0.6 m3 in firm soil at 0.43 m3 a person-hour (" + pitOutputs + ")"}
 	if on == Protected {
 		pits = work{id: "tree-pits", name: "Stand the tree crates on spreader boards", stage: "groundworks", crew: "ground",
 			least:  2,
@@ -75,9 +75,10 @@ func trees(n float64, on Ground) part {
 			uses:    []string{id},
 			machine: "crane", clears: true, weather: "calm", hazards: "lifting, vehicles", more: "unbroken: true",
 			why: "time: a guess, 45 minutes each with a crane; by hand 3.5 h for a 75 mm stem, a consultant says"})
-		p.lorries = append(p.lorries, lorry{id: id, what: figure(trees) + " trees with root-balls", unload: "45m",
-			crew:  "planting",
-			heads: 2, machine: "telehandler", keep: "48h", aged: "6h", ahead: "26w", late: true,
+		p.lorries = append(p.lorries, lorry{id: id, what: counted(trees, "tree with its root-ball", "trees with root-balls"),
+			unload: "45m",
+			crew:   "planting",
+			heads:  2, machine: "telehandler", keep: "48h", aged: "6h", ahead: "26w", late: true,
 			approve: "trees at the nursery",
 			why:     "root-balls keep a day or two upright, shaded and wet, from memory; lead time: a guess"})
 	}
@@ -91,7 +92,8 @@ func planting(plants float64, on Ground) part {
 		works: []work{{id: "beds-soil", name: "Soil into the beds", stage: "soil", crew: "planting", least: 2, most: 3,
 			amount: soil,
 			unit:   "m3", rate: 0.8, uses: []string{"beds-topsoil"}, hazards: "handling",
-			why: "rate: from memory, barrowed; 250 mm over the beds at 9 plants a m2 is a guess"}},
+			why: "rate: 1.25 h a m3 to barrow up to 50 m and spread (" + handFactors +
+				"); 250 mm over the beds at 9 plants a m2 is a guess"}},
 		lorries: []lorry{{id: "beds-topsoil", what: fmt.Sprintf("%s m3 soil, %s m3 mulch", figure(soil),
 			figure(math.Ceil(plants/9*0.06))),
 			unload: "45m", machine: "telehandler", ahead: "2w", why: "lead time: a guess"}},
@@ -112,15 +114,17 @@ func planting(plants float64, on Ground) part {
 			name: numbered("Plant the beds", " ", i, len(days)), stage: "planting", crew: "planting", least: 2, most: 4,
 			amount: n,
 			unit:   "plants", rate: 15, after: []string{"beds-soil"}, uses: []string{id}, hazards: "handling",
-			why: "rate: growers and planters name 3 to 8 minutes a pot in ready soil, which is 8 to 20"})
-		p.lorries = append(p.lorries, lorry{id: id, what: figure(n) + " potted plants", unload: "1h", crew: "planting",
+			why: "rate: growers and planters name 3 to 8 minutes a pot in ready soil, which is 8 to 20; " +
+				"two have planted 400 small ones in a day, a trade forum says"})
+		p.lorries = append(p.lorries, lorry{id: id, what: counted(n, "potted plant", "potted plants"),
+			unload: "1h", crew: "planting",
 			heads: 2,
 			keep:  "4d", ahead: "16w", late: true,
 			why: "pots keep for days if they are watered; 4 d and the lead time are guesses"})
 	}
 	p.works = append(p.works, work{id: "mulch", name: "Mulch the beds", stage: "mulch", crew: "planting", least: 2,
-		amount: math.Ceil(plants / 9 * 0.06), unit: "m3", rate: 1, hazards: "handling", uses: []string{"beds-topsoil"},
-		why: "rate: from memory, 0.8 to 1.5 m3 by barrow"})
+		amount: math.Ceil(plants / 9 * 0.06), unit: "m3", rate: 0.8, hazards: "handling", uses: []string{"beds-topsoil"},
+		why: "rate: 1.25 h a m3 to barrow up to 50 m and spread (" + handFactors + "); between plants it may take longer"})
 	return p
 }
 
@@ -128,7 +132,8 @@ func planting(plants float64, on Ground) part {
 func hedge(m float64, on Ground) part {
 	base := work{id: "hedge-trench", name: "Dig the hedge's trench", stage: "groundworks", crew: "ground", least: 2,
 		amount: m,
-		unit:   "m", rate: 1.2, hazards: "excavation", why: "rate: from memory, 400 mm deep, by hand"}
+		unit:   "m", rate: 1.1, hazards: "excavation", why: "rate: 0.2 m3 a m by hand, 2.2 h a m3 to dig, " +
+			"1.25 h to barrow away, 1 h to fill again (" + handFactors + ")"}
 	if on == Protected {
 		base = work{id: "hedge-trench", name: "Stand the hedge's troughs", stage: "groundworks", crew: "ground", least: 2,
 			amount: m,
@@ -238,7 +243,8 @@ func lighting(n float64, on Ground) part {
 				hold: "{what: electrician certifies the supply, takes: 30m}",
 				why:  "time: a guess; ask for the appointment and write it as by_appointment"},
 		},
-		lorries: []lorry{{id: "lamps", what: figure(n) + " lights, cable and transformers", unload: "15m", ahead: "8w",
+		lorries: []lorry{{id: "lamps", what: counted(n, "light", "lights") + ", cable and transformers",
+			unload: "15m", ahead: "8w",
 			late: true,
 			why:  "lead time: a guess"}},
 	}

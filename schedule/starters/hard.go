@@ -16,7 +16,9 @@ func paving(m2 float64, on Ground) part {
 	}}
 	base := work{id: "paving-base", name: "Lay and roll the base of the paving", stage: "groundworks", crew: "ground",
 		least: 2, most: 3, amount: m2, unit: "m2", rate: 3, uses: []string{"sub-base"}, hazards: "noise, handling",
-		more: "loud: true", why: "rate: from memory; base work is about half of a paving job, a trade forum says"}
+		more: "loud: true",
+		why: "rate: as labour factors have it, 0.19 h a m2 to barrow 150 mm and 0.15 h to lay it (" + handFactors +
+			"); base work is about half of a paving job, a trade forum says"}
 	if on == Dug {
 		p.works = append(p.works, work{id: "paving-dig", name: "Dig out for the paving", stage: "groundworks", crew: "ground",
 			least: 2, amount: m2, unit: "m2", rate: 4, machine: "digger", hazards: "excavation, vehicles", spread: true,
@@ -44,7 +46,8 @@ func paving(m2 float64, on Ground) part {
 func path(m float64, on Ground) part {
 	base := work{id: "path-base", name: "Dig the path and set its edges", stage: "groundworks", crew: "ground", least: 2,
 		amount: m, unit: "m", rate: 1.2, hazards: "excavation, handling", spread: true,
-		why: "rate: from memory, a path 1.2 m wide and 150 mm deep, by hand"}
+		why: "rate: 1.2 m wide and 150 mm deep, by hand 0.6 h a m to dig and barrow away (" + handFactors +
+			"); the edges from memory"}
 	if on == Protected {
 		base.name, base.hazards, base.rate = "Lay fleece, cells and loose edges for the path", "handling", 2.5
 		base.why = "rate: a guess; cellular panels lie on fleece, and nothing is pegged"
@@ -122,7 +125,8 @@ func steps(n float64, on Ground) part {
 		base = work{id: "steps-base", name: "Stand the step boxes on pads", stage: "groundworks", crew: "ground", least: 2,
 			hours: 1 + n, hazards: "handling", why: "time: a guess; the boxes are filled for weight and pinned to nothing"}
 	}
-	return part{works: []work{base, lay}, lorries: []lorry{{id: "step-stone", what: figure(n) + " stone treads",
+	return part{works: []work{base, lay}, lorries: []lorry{{id: "step-stone",
+		what:   counted(n, "stone tread", "stone treads"),
 		unload: "30m",
 		crew:   "masons", heads: 1, machine: "telehandler", ahead: "10w", late: true,
 		approve: "sample and drawing of the treads", why: "lead time: a guess; sawn to size"}}}

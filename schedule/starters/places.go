@@ -45,6 +45,9 @@ func PlaceOf(p *schedule.Plan) Place {
 	return Place{p.Site.Region, p.Site.Location.String(), p.Currency, p.Site.Location, closedIn(p.Site.Region)}
 }
 
+// halfDay is the minute of the day from which on a holiday leaves a day of work.
+const halfDay = 17 * calendars.Hour
+
 // closedIn says of a date whether it is a public holiday of a region; of none it never is.
 func closedIn(region string) func(calendars.Date) bool {
 	days := make(map[calendars.Date]bool)
@@ -55,7 +58,7 @@ func closedIn(region string) func(calendars.Date) bool {
 			known[year] = true
 			list, _ := holidays.Of(region, year) // an unknown one has none
 			for _, h := range list {
-				days[h.On] = days[h.On] || h.From < shuts
+				days[h.On] = days[h.On] || h.From < halfDay
 			}
 		}
 		return days[d]

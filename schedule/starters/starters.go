@@ -8,6 +8,7 @@
 package starters
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -39,7 +40,8 @@ type Garden struct {
 	Place    Place
 	Opens    calendars.Instant
 	Handover calendars.Instant
-	Guessed  []string // of "dates" and "region", those that nobody gave
+	Hours    calendars.WeekHours // of the site; without any hours: a guess
+	Guessed  []string            // of "dates" and "region", those that nobody gave
 	Crews    map[string]int
 	Past     []PastRate // of a garden that was built, in place of the elements' own; may be nil
 	// Arrivals are the moments for which lorries are booked, by their ids; nil for a plan
@@ -66,7 +68,8 @@ type Chosen struct {
 type Element struct {
 	Name  string
 	What  string  // in a few words
-	Unit  string  // of its size: a measure or what is counted
+	Unit  string  // of its size: a measure or what is counted, in the plural
+	one   string  // what is counted, in the singular; empty for a measure
 	Usual float64 // its size when nobody gives one
 	Most  float64 // the greatest size that one plan of a few days makes sense for
 	zone  string
@@ -128,7 +131,7 @@ func Find(name string) (*Element, error) {
 		}
 	}
 	text := fmt.Sprintf("no element is called %q", name)
-	if near := schedule.Nearest(name, names); near != "" {
+	if near := cmp.Or(otherNames[strings.ToLower(name)], schedule.Nearest(name, names)); near != "" {
 		text += fmt.Sprintf("; did you mean %q?", near)
 	} else {
 		text += "; there are " + strings.Join(names, ", ")

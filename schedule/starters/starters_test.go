@@ -4,6 +4,7 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -55,7 +56,7 @@ func booked(t testing.TB, g *starters.Garden) (string, network.Case) {
 // quick solves a text by a search that is quick.
 func quick(text string) (network.Case, error) {
 	plan, problems := planfile.Read(strings.NewReader(text))
-	if len(problems) > 0 {
+	if problems.Fatal() {
 		return network.Case{}, fmt.Errorf("%v in\n%s", problems, text)
 	}
 	s, err := solve.New(plan)
@@ -68,7 +69,8 @@ func quick(text string) (network.Case, error) {
 // sound fails for a plan with a fault or a warning, and for a programme that isn't one.
 func sound(t *testing.T, text string, c network.Case) {
 	t.Helper()
-	if found := flaws.Of(c.Plan); len(found) > 0 {
+	_, found := planfile.Read(strings.NewReader(text))
+	if found = append(found, flaws.Of(c.Plan)...); len(found) > 0 {
 		t.Fatalf("%v in\n%s", found, text)
 	}
 	asked, err := review.Review(c.Plan)
@@ -155,7 +157,8 @@ func TestFiguresHaveSources(t *testing.T) {
 		lines := strings.Split(text, "\n")
 		says := func(line int) bool {
 			above := lines[line-2]
-			for _, word := range []string{"guess", "from memory", "practice", "constants", "say", "suppliers", "name"} {
+			for _, word := range []string{"guess", "from memory", "practice", "constants", "factors", "Compendium",
+				"say", "suppliers", "name"} {
 				if strings.HasPrefix(above, "  # - ") && strings.Contains(above, word) {
 					return true
 				}
@@ -262,6 +265,75 @@ func TestStrike(t *testing.T) {
 			if !c.Plan.Deliveries[i].Out {
 				t.Errorf("%s: %s doesn't go out", name, c.Plan.Deliveries[i].ID)
 			}
+		}
+		givenBack(t, name, of, c)
+	}
+}
+
+// givenBack fails for a strike in which what was lifted in isn't lifted out by its machine, or a
+// machine goes before its work is done, or never.
+func givenBack(t *testing.T, name string, of *schedule.Plan, c network.Case) {
+	t.Helper()
+	for i := range of.Tasks {
+		built := &of.Tasks[i]
+		if !slices.Contains(built.Hazards, "lifting") || len(built.Machines) == 0 {
+			continue
+		}
+		m := of.Machines[built.Machines[0].Machine].ID
+		out := c.Plan.FindTask("lifted-" + of.Zones[built.Zones[0]].ID + "-" + m)
+		if out == schedule.None {
+			t.Errorf("%s: what %s lifted in isn't lifted out", name, built.ID)
+			continue
+		}
+		if lift := &c.Plan.Tasks[out]; !lift.Unbroken || len(lift.Clears) == 0 || lift.Weather&schedule.Calm == 0 {
+			t.Errorf("%s: %s isn't unbroken, calm and clear", name, lift.ID)
+		}
+	}
+	for i := range c.Plan.Tasks {
+		for _, need := range c.Plan.Tasks[i].Machines {
+			away := c.Plan.FindDelivery(c.Plan.Machines[need.Machine].ID + "-away")
+			if away == schedule.None || c.Programme.Unloads[away].Start < c.Programme.Tasks[i].Finish {
+				t.Errorf("%s: the machine of %s goes before it, or never", name, c.Plan.Tasks[i].ID)
+			}
+		}
+	}
+}
+
+// Other hours make plans as sound as the usual ones: Saturdays, long days, days that begin at
+// different times.
+func TestHours(t *testing.T) {
+	for _, hours := range []string{"mon-sat 07:00-12:00 12:30-16:00", "mon-sun 08:00-18:00",
+		"mon-fri 07:30-12:00 12:30-17:00, sat 08:00-13:00", "wed-sun 09:00-17:00"} {
+		g := garden(t, starters.Dug, 28, "paving", "trees", "planting", "turf")
+		var err error
+		if g.Hours, err = calendars.ParseWeek(hours); err != nil {
+			t.Fatal(err)
+		}
+		text, c := booked(t, g)
+		if got := calendars.FormatWeek(c.Plan.Site.Hours.Weekly); strings.ReplaceAll(got, ":", "") !=
+			strings.ReplaceAll(hours, ":", "") {
+			t.Errorf("the site works %s, not %s", got, hours)
+		}
+		if verify.Check(c.Plan, c.Programme, c.Programme.Scope).Rules != nil || len(c.Programme.Breaks) > 0 ||
+			flaws.Of(c.Plan).Fatal() { // warnings on fatigue are right for long weeks
+			t.Errorf("%s: breaks %v, %v in\n%s", hours, c.Programme.Breaks, flaws.Of(c.Plan), text)
+		}
+	}
+}
+
+// An element is found by other words for it; one of what is counted is said in the singular.
+func TestWordsOfElements(t *testing.T) {
+	for word, want := range map[string]string{"pond": `"pool"`, "Patio": `"paving"`, "tres": `"trees"`,
+		"volcano": "there are walls"} {
+		if _, err := starters.Find(word); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", word, err)
+		}
+	}
+	for _, e := range starters.Elements() {
+		one := starters.Chosen{Element: e, Size: 1}.Measure()
+		if strings.HasSuffix(one, "s") || strings.HasSuffix(starters.Chosen{Element: e, Size: 2}.Measure(), one[2:]) !=
+			(e.Unit == "m" || e.Unit == "m2") {
+			t.Errorf("%s: %s", e.Name, one)
 		}
 	}
 }

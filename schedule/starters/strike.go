@@ -26,6 +26,7 @@ var undoings = []undoing{
 	{"plants", "Lift the plants for their new homes", "handling", []string{"planting", "trees", "mulch"}, 0.5},
 	{"turf", "Lift the turf", "handling", []string{"turf"}, 0.5},
 	{"standing", "Take down what stands", "height, structures, handling", []string{"cladding", "structure"}, 0.4},
+	{id: "lifted", name: "Lift out what was lifted in", hazards: "lifting, vehicles", share: 0.5},
 	{"surfaces", "Lift the hard surfaces", "handling, noise", []string{"paving"}, 0.4},
 	{"ground", "Fill and make the ground good", "handling, vehicles", []string{"groundworks", "soil", "protection"}, 0.4},
 }
@@ -56,12 +57,12 @@ func StrikeOf(p *schedule.Plan, g Garden) (*Strike, error) {
 		s.Crews[c.ID] = max(c.People, 1) // one with dated people alone is asked for one
 	}
 	everyone := s.usual()
-	s.tasks = []work{{id: "dead", name: "Power and water off, induction", stage: "protection", zone: s.onSite()[0],
+	zones := s.onSite()
+	s.tasks = []work{{id: "dead", name: "Power and water off, induction", stage: "protection",
+		zone:  zones[len(zones)-1],
 		crew:  everyone,
 		least: 1, takes: "1h", hazards: "electricity, water", hold: "electrician signs that all is dead",
 		why: "time: a guess"}}
-	zones := s.onSite()
-	slices.Reverse(zones) // the gate's end last: it is the way out
 	last := map[string]string{}
 	for _, u := range undoings {
 		for _, z := range zones {
@@ -82,16 +83,29 @@ func StrikeOf(p *schedule.Plan, g Garden) (*Strike, error) {
 	return s, nil
 }
 
-// onSite are the zones of the plot as the plan has them: from the rear to the gate, where it
-// is written so.
+// onSite are the zones of the plot, those with most others on their way out first; of equals
+// as the plan has them.
 func (s *Strike) onSite() (out []string) {
-	for _, z := range s.of.Zones {
+	deep := make(map[string]int, len(s.of.Zones))
+	for i, z := range s.of.Zones {
 		if !z.OffSite {
+			deep[z.ID] = s.depth(schedule.ZoneID(i), len(s.of.Zones))
 			out = append(out, z.ID)
 		}
 	}
-	slices.Reverse(out)
+	slices.SortStableFunc(out, func(a, b string) int { return deep[b] - deep[a] })
 	return out
+}
+
+// depth is how many zones are crossed to leave one; at most so many, whatever a plan says.
+func (s *Strike) depth(z schedule.ZoneID, most int) (deep int) {
+	if most == 0 {
+		return 0
+	}
+	for _, over := range s.of.Zones[z].WayIn {
+		deep = max(deep, 1+s.depth(over, most-1))
+	}
+	return deep
 }
 
 // usual is the crew with the most people on a usual day.
@@ -108,21 +122,31 @@ func (s *Strike) usual() string {
 // undo adds what takes the work of some stages in a zone away, after what took away the rest
 // there before it.
 func (s *Strike) undo(u undoing, zone string, last map[string]string) {
+	if u.id == "lifted" {
+		s.liftOut(u, zone, last)
+		return
+	}
 	hours, crew := s.built(u, zone)
 	if hours == 0 {
 		return
 	}
 	w := work{id: u.id + "-" + zone, name: u.name + ": " + s.zoneName(zone), stage: "strike", zone: zone, crew: crew,
-		least: 1,
-		most:  3, hours: math.Max(1, math.Round(hours*u.share*2)/2), hazards: u.hazards, after: []string{"dead"},
+		machine: s.machine(u, zone),
+		least:   1,
+		most:    3, hours: math.Max(1, math.Round(hours*u.share*2)/2), hazards: u.hazards, after: []string{"dead"},
 		why: fmt.Sprintf("time: a guess, %.0f %% of the person-hours that it took to build", 100*u.share)}
 	if u.id == "standing" || u.id == "ground" { // what shows how it was built only then
 		w.least, w.most, w.spread = min(2, s.heads(crew)), 0, true
 	}
-	if before := last[zone]; before != "" {
+	s.add(w, last)
+}
+
+// add adds a task after the last one of its zone.
+func (s *Strike) add(w work, last map[string]string) {
+	if before := last[w.zone]; before != "" {
 		w.after = []string{before}
 	}
-	s.tasks, last[zone] = append(s.tasks, w), w.id
+	s.tasks, last[w.zone] = append(s.tasks, w), w.id
 }
 
 // built are the person-hours that the stages of an undoing took in a zone, and the crew that
@@ -198,19 +222,30 @@ func (s *Strike) collect(ends []string) {
 		}
 		return out
 	}
-	for _, c := range []outgoing{
+	loads := []outgoing{
 		{"plants-away", "plants and turf to their new homes", "who takes them is settled at the desk", of("plants", "turf")},
 		{"store-away", "timber, stone and fittings to the store", "a guess: one load", of("fittings", "standing",
 			"surfaces")},
 		{"waste-away", "waste skip", "a guess: one skip", ends},
-		{"hire-away", "hired machines, trackway and fencing", "hire ends once they are gone: say so a week ahead",
-			[]string{"walk"}},
-	} {
+	}
+	for _, m := range s.machines() {
+		var used []string
+		for _, w := range s.tasks {
+			if w.machine == m.ID {
+				used = append(used, w.id)
+			}
+		}
+		loads = append(loads, outgoing{m.ID + "-away", m.Name + " back to its owner", hireEnds, used})
+	}
+	loads = append(loads, outgoing{"hire-away", "trackway, fencing and what else was hired", hireEnds, []string{"walk"}})
+	for _, c := range loads {
 		if len(c.after) > 0 {
 			s.lorries = append(s.lorries, c)
 		}
 	}
 }
+
+const hireEnds = "hire ends once it is gone: say so a week ahead"
 
 // Book books the lorries of a strike for when what they wait for is done, by what a solver
 // makes of its text without them. It returns the last text and what was made of it; the error
@@ -241,8 +276,8 @@ func (s *Strike) Book(solve func(text string) (network.Case, error)) (string, ne
 // Text is the plan of a strike.
 func (s *Strike) Text() string {
 	w := &writer{g: &s.Garden}
-	w.line("# A first plan to take %s down again. Times are guesses from what it took to build; what", s.of.Garden)
-	w.line("# is lifted by crane needs a task of its own, unbroken, with nobody below.")
+	w.line("# A first plan to take %s down again. Times are guesses from what it took to build, and", s.of.Garden)
+	w.line("# machines are those by which it was built.")
 	w.line("garden: %s", quoted(s.Name))
 	if s.Place.Currency != "" {
 		w.line("currency: %s", s.Place.Currency)
@@ -256,6 +291,12 @@ func (s *Strike) Text() string {
 	for _, c := range s.of.Crews {
 		if slices.ContainsFunc(s.tasks, func(t work) bool { return t.crew == c.ID }) {
 			w.line("  %s: {name: %s, people: %d}", c.ID, quoted(c.Name), s.Crews[c.ID])
+		}
+	}
+	if all := s.machines(); len(all) > 0 {
+		w.line("\nmachines:   # hired again; each is there in all hours, which is a guess")
+		for _, m := range all {
+			w.line("  %s: {name: %s, count: %d, places: %d}", m.ID, quoted(m.Name), max(m.Count, 1), m.Places)
 		}
 	}
 	s.papers(w)
@@ -277,7 +318,14 @@ func (s *Strike) papers(w *writer) {
 	if slices.ContainsFunc(s.lorries, func(l outgoing) bool { return l.id == "plants-away" }) {
 		w.line("  new-homes: {what: who takes the plants and when, kind: booking, by: 4w before opening}")
 	}
-	w.line("  off-hire: {what: end of hire told to each owner, kind: booking, by: 1w before opening}")
+	for _, m := range s.machines() {
+		w.line("  %s-hire: {what: %s, kind: booking, by: 4w before opening}", m.ID, quoted("hire and end of hire: "+m.Name))
+	}
+	if slices.ContainsFunc(s.tasks, func(t work) bool { return strings.HasPrefix(t.id, "lifted-") }) {
+		w.line("  lifts: {what: \"lift plan: what each load weighs, ground, banksman, wind\", kind: lift-plan, " +
+			"by: 4w before opening}")
+	}
+	w.line("  off-hire: {what: end of hire told to each other owner, kind: booking, by: 1w before opening}")
 	w.line("  waste: {what: licensed carrier for the waste, kind: booking, by: 3w before opening}")
 	w.line("  ground-record: {what: photographs of the ground as it was, kind: other, by: 1w before opening}")
 }

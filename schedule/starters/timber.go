@@ -44,7 +44,8 @@ func footings(id, of string, posts float64, on Ground) work {
 	return work{id: id + "-base", name: fmt.Sprintf("Dig and pour the footings of the %s", of), stage: "groundworks",
 		crew: "ground", least: 2, amount: posts, unit: "footings", rate: 0.6, cure: "48h", weather: "mild",
 		hazards: "excavation, chemicals", spread: true,
-		why: "rate: from memory, mixed on site; 24 to 48 h before a load is common practice, the engineer decides"}
+		why: "rate: from memory, mixed on site, of which 0.1 m3 to dig at 0.43 m3 a person-hour (" + pitOutputs + "); " +
+			"24 to 48 h before a load is common practice, the engineer decides"}
 }
 
 // pergola is posts and beams without a roof.
@@ -139,7 +140,8 @@ func seating(n float64, on Ground) part {
 		works: []work{{id: "seat-build", name: "Build the benches", stage: "workshop", zone: "yard", crew: "joiners",
 			least: 2,
 			hours: 12 * n, spread: true, hazards: "noise, handling", why: "time: a guess, 12 person-hours a bench"}, fix},
-		lorries: []lorry{{id: "benches", what: figure(n) + " benches", unload: "30m", crew: "joiners", heads: 2, ahead: "6w",
-			why: "lead time of the timber: a guess; they come from the yard"}},
+		lorries: []lorry{{id: "benches", what: counted(n, "bench", "benches"), unload: "30m", crew: "joiners", heads: 2,
+			ahead: "6w",
+			why:   "lead time of the timber: a guess; they come from the yard"}},
 	}
 }

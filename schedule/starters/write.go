@@ -1,6 +1,7 @@
 package starters
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -78,8 +79,13 @@ func (w *writer) site() {
 	if g.Place.Region != "" {
 		w.line("  holidays: %s%s", g.Place.Region, guess("region"))
 	}
-	w.line("  hours: {mon-fri: 07:30-12:00 12:30-17:00}   # a guess: 45 h a week is inside guidance on fatigue")
-	w.line("  gate: {at_once: 1, hours: {mon-fri: 07:30-16:30}}   # a guess: ask for the gate's hours and book slots")
+	why := ""
+	if !g.hoursSaid() {
+		why = "   # a guess: 45 h a week is inside guidance on fatigue"
+	}
+	w.line("  hours: {%s}%s", calendars.FormatWeek(g.week()), why)
+	w.line("  gate: {at_once: 1, hours: {%s}}   # a guess: ask for the gate's hours and book slots",
+		calendars.FormatWeek(g.gateWeek()))
 	w.line("  wet_days: {after_dry: 0.3, after_wet: 0.5, dries: 2h}   # a guess: look up the month's rain where you build")
 	w.line("  windy_days: {after_calm: 0.1, after_windy: 0.3}   # a guess")
 }
@@ -277,8 +283,16 @@ func (c Chosen) Title() string {
 	return strings.ToUpper(name[:1]) + name[1:] + ", " + c.Measure()
 }
 
-// Measure is an element's size with its unit.
-func (c Chosen) Measure() string { return figure(c.Size) + " " + c.Unit }
+// Measure is an element's size with its unit: one of what is counted in the singular.
+func (c Chosen) Measure() string { return counted(c.Size, cmp.Or(c.one, c.Unit), c.Unit) }
+
+// counted is a number of things, by the words for one and for several.
+func counted(n float64, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return figure(n) + " " + many
+}
 
 // figure writes a number with at most one decimal place, or two below one.
 func figure(f float64) string {
