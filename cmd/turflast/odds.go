@@ -11,6 +11,7 @@ import (
 
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/relief"
+	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/page"
 	"build.example/turflast/schedule/show/report"
 	"build.example/turflast/schedule/show/wording"
@@ -39,7 +40,8 @@ func (p *program) oddsCommand() *cobra.Command {
 		Long: `Build the garden many times over, each time with other working times, late
 lorries, wet and windy days and sign-offs that fail as the plan has them, and say
 how often it hands over on time, when it is done, what costs most, what
-would help, and how often each task is on the hand-over chain.
+would help, what the plan's measures bring and cost if they are bought only as they
+are needed, and how often each task is on the hand-over chain.
 
 It is built in two ways, on the same draws: as programmed, where the order of hands
 stays whatever happens, and, a tenth as often, with people who re-plan every
@@ -217,6 +219,20 @@ func (p *program) harms(ctx context.Context, s *solved, r *report.Report, result
 	if helps, err := relief.Find(ctx, s.Case, o, found.Harms); err == nil {
 		r.Helping(helps)
 	}
+	if result.OnTime < result.Builds {
+		r.Buying(buying(ctx, s.Case, result.Options))
+	}
+}
+
+// buying builds a programme with people who buy its measures as they need them; nil where that can't
+// be done.
+func buying(ctx context.Context, c network.Case, o odds.Options) *relief.Bought {
+	o.Builds = min(o.Builds, relief.UsualBought)
+	found, err := relief.Buy(ctx, c, o)
+	if err != nil {
+		return nil
+	}
+	return found
 }
 
 // noOdds is the fault of a plan in which no required work has a place.

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/ask/recovery"
 	"build.example/turflast/schedule/ask/whatif"
 	"build.example/turflast/schedule/crews/solve"
@@ -148,7 +149,9 @@ func (w *recoverRun) ways(c *cobra.Command, s *solved, prices *schedule.Prices, 
 	if w.show != 0 {
 		return w.showWay(c, s, slices.Concat(found.Ways, found.Gentle))
 	}
-	r.Chance(chance)
+	if r.Chance(chance); chance != nil && s.met() != nil {
+		r.Buying(buying(w.p.interruptible(), s.Case, odds.Usual()))
+	}
 	err = w.p.print(w.asJSON,
 		func(out io.Writer) error { return r.RecoveryJSON(out, &found, prices) },
 		func() *page.Document { return r.Recovery(&found, prices) })

@@ -3,6 +3,7 @@ package odds
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -212,4 +213,45 @@ func MovesBegun(c network.Case, o Options) (moved int, err error) {
 		w.t = t
 	}
 	return moved, nil
+}
+
+// Buys says of so many builds in how many something is bought, and in how many of these something
+// begins otherwise before it is bought than where nothing is.
+func Buys(c network.Case, o Options, shop *Shop) (bought, moved int, err error) {
+	m, err := newModel(context.Background(), c, o)
+	if err != nil {
+		return 0, 0, err
+	}
+	base, err := newBuilder(m, true)
+	if err != nil {
+		return 0, 0, err
+	}
+	x := newBuyer(&stock{Shop: shop, o: o, base: m, models: make(map[uint64]*model)}, base)
+	for k := range uint64(o.Builds) {
+		x.ctx, x.k, x.has = context.Background(), k, 0
+		base.draw(o.Seed, k)
+		first := calendars.Never
+		base.people.Buy = func(now calendars.Instant) *builds.Replanner {
+			next := x.buy(now)
+			if next != nil {
+				first = now
+			}
+			return next
+		}
+		with, holds := base.people.Build()
+		if x.has == 0 || !holds {
+			continue
+		}
+		starts := slices.Clone(with.Start)
+		x.has, base.people.Buy = 0, nil
+		without, _ := base.people.Build()
+		bought++
+		for i, start := range without.Start {
+			if start != starts[i] && min(start, starts[i]) < first {
+				moved++
+				break
+			}
+		}
+	}
+	return bought, moved, nil
 }

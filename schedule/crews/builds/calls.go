@@ -215,7 +215,7 @@ type opened struct {
 }
 
 // mostOpened is how many calendars are remembered; then it begins anew.
-const mostOpened = 1024
+const mostOpened = 256
 
 // of is [slotted.open], made once.
 func (o *opened) of(x *slotted, since []calendars.Instant, line calendars.Span) *calendars.Calendar {

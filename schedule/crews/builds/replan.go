@@ -30,6 +30,9 @@ type Replanner struct {
 	Telling bool     // what another order moves is listed, which takes time
 	Changes []Change // what was changed in the last build, in order of time
 	Looks   []Look   // how the last build looked from time to time, where something was news
+	// Buy, where it isn't nil, is asked after a look by which the hand-over is late: it returns who
+	// goes on with the build ([Replanner.TakeOver]), or nil for nobody else.
+	Buy func(now calendars.Instant) *Replanner
 
 	ahead ahead
 	turns []calendars.Instant   // midnights and appointments
@@ -40,6 +43,7 @@ type Replanner struct {
 	past    *network.Times    // the build up to then
 	t       *network.Times    // the build as it goes on if nothing is changed; nobody knows it
 	order   crews.Order
+	seen    Cost                  // how the build ends by the present look; zero where nothing was news
 	least   []calendars.Instant   // by node: no start is before it
 	hours   []*calendars.Calendar // by index, with what was called; the world takes from them
 	since   []calendars.Instant   // by call: when who was called comes; Never for what was not
@@ -135,6 +139,14 @@ func (r *Replanner) addRules() {
 // Build builds with what was drawn last. It returns the dates by node, which are valid until
 // the next build, and whether all longest waits hold; if they don't, the dates mean nothing.
 func (r *Replanner) Build() (t *network.Times, holds bool) {
+	r.begin()
+	r.isOver(calendars.Past)
+	r.happen()
+	return r.play(r.goOn(), calendars.Past)
+}
+
+// begin takes a build as planned.
+func (r *Replanner) begin() {
 	r.Changes, r.Looks, r.order = r.Changes[:0], r.Looks[:0], r.m.Order
 	copy(r.least, r.m.Least)
 	r.since = r.since[:0]
@@ -145,10 +157,14 @@ func (r *Replanner) Build() (t *network.Times, holds bool) {
 	r.hours = append(r.hours[:0], r.m.Problem.Net.Calendars...)
 	r.ahead.begin(r.m.Problem.Net)
 	r.appoint(r.ahead.n)
-	r.isOver(calendars.Past)
-	r.happen()
-	holds = r.goOn()
+}
+
+// play looks at the build at every moment after one, and goes on.
+func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, bool) {
 	for _, at := range r.looks() {
+		if at <= after {
+			continue
+		}
 		if !holds || r.over(at) {
 			break
 		}
@@ -157,6 +173,11 @@ func (r *Replanner) Build() (t *network.Times, holds bool) {
 		if r.look() {
 			r.happen()
 			holds = r.goOn()
+		}
+		if r.Buy != nil && holds && r.seen.Handover > 0 {
+			if next := r.Buy(at); next != nil {
+				return next.play(true, at)
+			}
 		}
 	}
 	return r.t, holds
@@ -217,7 +238,7 @@ func (r *Replanner) begun(i int) bool { return r.t.Start[i] < r.now }
 
 // look looks at the build as it stands now, and says whether it goes on in another way.
 func (r *Replanner) look() (changed bool) {
-	if !r.know() {
+	if r.seen = (Cost{}); !r.know() {
 		return false // all goes as was thought at the last look
 	}
 	best := r.keep()
@@ -231,6 +252,7 @@ func (r *Replanner) look() (changed bool) {
 		r.keep()
 		ordered, changed = by, true
 	}
+	r.seen = best
 	r.Looks = append(r.Looks, Look{r.now, best.End})
 	if ordered {
 		r.Changes = append(r.Changes, Change{At: r.now, Ordered: true, Call: network.None, Moved: r.moved()})

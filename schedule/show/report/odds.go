@@ -38,6 +38,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 		w.Say(most)
 	}
 	r.oddsHelp(w, o)
+	r.sayBought(w)
 	w.Say(r.words.MarginOf("The programme", r.of.Programme))
 	w.Space()
 	w.Add(page.Picture(func(s page.Size) []page.Text { return r.drawOdds(o, s) }))
@@ -57,6 +58,7 @@ func (r *Report) Chances(o *odds.Result) *page.Document {
 	w.Say(r.words.NineInTen(nine, needs, has))
 	r.oddsHarms(w, o)
 	r.oddsReliefs(w)
+	r.listBought(w)
 	if o.Harmed == nil {
 		r.oddsCauses(w, o)
 	}

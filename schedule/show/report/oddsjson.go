@@ -35,6 +35,7 @@ type oddsObject struct {
 	Harmed     int                 `json:"harmed,omitempty" doc:"the first builds, whose late ones were looked at for it"`
 	Late       int                 `json:"late,omitempty" doc:"of these, which were built again without each"`
 	Helps      []oddsRelief        `json:"helps,omitempty" doc:"what would bring more builds in on time, the most first"`
+	Bought     *boughtObject       `json:"bought,omitempty" doc:"builds in which measures are bought as they are needed"`
 	Tasks      []taskOften         `json:"tasks" doc:"all tasks, in the order of the plan"`
 	Deliveries []lorryOften        `json:"deliveries" doc:"all deliveries, in the order of the plan"`
 	Breaks     []oddsBroken        `json:"breaks" doc:"dates that break in some build"`
@@ -153,7 +154,7 @@ func (r *Report) oddsObject(o *odds.Result) *oddsObject {
 		out.Causes = append(out.Causes, oddsCause{c.Kind, task, c.Crew, lorry, c.Rank, r.words.Cause(c, false)})
 	}
 	r.addHarms(out, o.Harmed)
-	out.Helps = r.helpObjects()
+	out.Helps, out.Bought = r.helpObjects(), r.boughtObject()
 	for i, n := range chains.OnChain {
 		share := float64(n) / float64(chains.Builds)
 		if task, lorry := r.pair(schedule.Activity(i)); task != schedule.None {

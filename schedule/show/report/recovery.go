@@ -32,6 +32,7 @@ func (r *Report) Recovery(found *recovery.Result, prices *schedule.Prices) *page
 	}
 	r.unrecovered(w, found)
 	r.over(w)
+	r.sayBought(w)
 	r.gentle(w, found)
 	r.handoverPrice(w, found, prices)
 	return w

@@ -14,6 +14,7 @@ import (
 // recoveryObject is what [Report.RecoveryJSON] writes; its keys are sorted.
 type recoveryObject struct {
 	Chance   *chance         `json:"chance,omitempty" doc:"how likely it is on time without measures, if it was asked"`
+	Bought   *boughtObject   `json:"bought,omitempty" doc:"builds where measures are bought as they are needed, if asked"`
 	Cheapest *cheapest       `json:"cheapest" doc:"the finish that costs least in all"`
 	Currency string          `json:"currency" doc:"ISO 4217"`
 	Format   string          `json:"format" const:"turflast.recovery"`
@@ -78,6 +79,7 @@ func dates(c network.Case) shape.In[[]dated] {
 // writer's.
 func (r *Report) RecoveryJSON(out io.Writer, found *recovery.Result, prices *schedule.Prices) error {
 	o := recoveryObject{
+		Bought: r.boughtObject(),
 		Garden: r.of.Plan.Garden, Currency: r.of.Plan.Currency, Met: r.met(), Proven: found.Proven,
 		Chance: r.chanceObject(), Ways: each(found.Ways, r.wayObject), Gentle: each(found.Gentle, r.wayObject),
 		Hour: hourly{prices.Late, prices.Running}, NoPlace: r.noPlaces(),

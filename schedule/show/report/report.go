@@ -29,6 +29,7 @@ type Report struct {
 	odds     *odds.Result   // how likely it is on time; nil where nobody asked
 	chanceOf ChanceOf       // of other programmes
 	relief   *relief.Result // what would raise the chance; nil where nobody asked
+	bought   *relief.Bought // measures bought as they are needed; nil where nobody asked
 }
 
 // New is the report on a programme.

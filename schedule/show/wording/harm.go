@@ -98,9 +98,9 @@ func (w *Writer) NothingHelps(x *relief.Result) string {
 		return ""
 	}
 	among, all := "", len(w.plan.Measures)
-	switch {
-	case x.Measures == 0:
-	case x.Measures == all:
+	switch x.Measures {
+	case 0:
+	case all:
 		among = ", the plan's measures among them"
 	default:
 		among = fmt.Sprintf(", %d of the plan's %d measures among them", x.Measures, all)
@@ -115,7 +115,8 @@ func HarmsRestOn(x *odds.Harmed) string {
 	if x.Late != 1 {
 		late = fmt.Sprintf("the %d late ones", x.Late)
 	}
-	text := fmt.Sprintf("Found by building %s of the first %d builds once more without each, all else alike.", late, x.Builds)
+	text := fmt.Sprintf("Found by building %s of the first %d builds once more without each, all else alike.",
+		late, x.Builds)
 	day := func(h odds.Harm) bool { return h.Day != 0 }
 	if slices.ContainsFunc(x.Harms, day) {
 		text += " A bad day alone is tried in those that all bad days together make later."

@@ -32,8 +32,8 @@ func TestHarms(t *testing.T) {
 	rest.Day = 0
 	said(t, [][3]string{
 		{"some", w.Harm(harm(odds.LongWork, frame, 3, 270, 2), 9),
-			"Raise the frame, longer than planned: 3 of the 9 late builds are later for it, on average by 1 h 30 of site time; " +
-				"without it 2 of them would be on time."},
+			"Raise the frame, longer than planned: 3 of the 9 late builds are later for it, on average by 1 h 30 of site " +
+				"time; without it 2 of them would be on time."},
 		{"none is saved", w.Harm(harm(odds.LateLorry, turf, 2, 60, 0), 9),
 			"The lorry with 60 m2 turf, late: 2 of the 9 late builds are later for it, on average by 30 m of site time; " +
 				"without it none of them would be on time."},
@@ -41,7 +41,8 @@ func TestHarms(t *testing.T) {
 			"Rain, all wet days together: all 9 late builds are later for it, on average by 1 h of site time; " +
 				"without it all of them would be on time."},
 		{"one build", w.Harm(harm(odds.Rain, schedule.Nothing, 1, 60, 0), 9),
-			"Rain on Thu 6 May: 1 of the 9 late builds is later for it, by 1 h of site time; without it, it would still be late."},
+			"Rain on Thu 6 May: 1 of the 9 late builds is later for it, by 1 h of site time; " +
+				"without it, it would still be late."},
 		{"one build of one", w.Harm(harm(odds.Wind, schedule.Nothing, 1, 60, 1), 1),
 			"Wind on Thu 6 May: the one late build is later for it, by 1 h of site time; without it, it would be on time."},
 		{"wind", w.Harm(harm(odds.AllWind, schedule.Nothing, 1, 60, 1), 2),
@@ -76,13 +77,16 @@ func TestHarms(t *testing.T) {
 // What helps says what is done, whose word it takes, and what it wins and loses.
 func TestHelps(t *testing.T) {
 	p := plan(t)
+	friday := schedule.Moment{Date: calendars.DateOf(2027, time.April, 30), Minute: 480}
 	larch := mend.Act{Measure: schedule.None, Changes: []schedule.Change{{
-		Kind: schedule.ChangeBook, Name: "larch", At: schedule.Moment{Date: calendars.DateOf(2027, time.April, 30), Minute: 480},
+		Kind: schedule.ChangeBook, Name: "larch", At: friday,
 	}}}
 	asked := larch
 	asked.Ask = true
 	with := *p
-	with.Measures = []schedule.Measure{{Drop: schedule.None, Earlier: &schedule.EarlierDelivery{Delivery: 0, By: calendars.Day}}}
+	with.Measures = []schedule.Measure{{
+		Drop: schedule.None, Earlier: &schedule.EarlierDelivery{Delivery: 0, By: calendars.Day},
+	}}
 	two := with
 	two.Measures = append(two.Measures, with.Measures[0])
 	said(t, [][3]string{
@@ -104,5 +108,34 @@ func TestHelps(t *testing.T) {
 		{"a measure of two", wording.New(&two).NothingHelps(&relief.Result{Tried: 3, Measures: 1}),
 			"Of 3 things tried against it, 1 of the plan's 2 measures among them, " +
 				"none was found to bring more builds in on time by itself."},
+	})
+}
+
+// What people buy as they need it is told with what it costs, or that it brings nothing.
+func TestBoughtAsNeeded(t *testing.T) {
+	p := plan(t)
+	p.Currency = "GBP"
+	p.Measures = []schedule.Measure{{
+		Longer: &schedule.LongerHours{On: calendars.DateOf(2027, time.May, 6), To: 20 * 60},
+		Cost:   42000, Why: "one late evening",
+	}}
+	w := wording.New(p)
+	bought := func(times int) *relief.Bought {
+		return &relief.Bought{
+			Bought: odds.Bought{
+				Builds: 200, OnTime: 112, Without: 86, Cost: schedule.Money(times) * 42000, Times: []int{times},
+			},
+			Measures: []int{0},
+		}
+	}
+	said(t, [][3]string{
+		{"bought", w.BoughtAsNeeded(bought(31)),
+			"Where people re-plan and buy the plan's measures as they need them, 112 of the first 200 builds are on time, " +
+				"86 where they buy none; they pay GBP 65.10 a build on average."},
+		{"nothing bought", w.BoughtAsNeeded(bought(0)),
+			"Bought only once they are needed, the plan's measures bring nothing: in none of the first 200 builds would those " +
+				"that can still be had by then bring a late hand-over back."},
+		{"how often", w.BoughtIn(0, 31, 200),
+			"The site open until 20:00 on Thu 6 May, GBP 420.00 (one late evening): bought in 31 of 200 builds."},
 	})
 }
