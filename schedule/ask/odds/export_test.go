@@ -20,7 +20,7 @@ func Days(w schedule.WetDays, k uint64, count int) []bool {
 	var s builds.Stream
 	s.Begin(1, k)
 	out := make([]bool, count)
-	days{w.AfterDry, w.AfterWet}.draw(&s, out)
+	(&sky{wet: days{w.AfterDry, w.AfterWet}}).draw(&s, out, make([]bool, count))
 	return out
 }
 

@@ -29,18 +29,29 @@ func (d days) share() float64 {
 	return d.afterGood / (1 + d.afterGood - d.afterBad)
 }
 
-// draw draws which days are bad.
-func (d days) draw(from *builds.Stream, bad []bool) {
-	was := from.Happens(d.share())
-	for k := range bad {
-		if k > 0 {
-			chance := d.afterGood
-			if was {
-				chance = d.afterBad
-			}
-			was = from.Happens(chance)
+// day draws whether a day is bad; was is whether the day before is, of the first it is nothing.
+func (d days) day(from *builds.Stream, first, was bool) bool {
+	switch {
+	case first:
+		return from.Happens(d.share())
+	case was:
+		return from.Happens(d.afterBad)
+	}
+	return from.Happens(d.afterGood)
+}
+
+// draw draws which days are bad, and changes what was: day by day for both kinds, so that days are the
+// same however many are drawn.
+func (s *sky) draw(from *builds.Stream, wet, windy []bool) {
+	rain, wind := s.wet.share() > 0, s.windy.share() > 0
+	for k := range wet {
+		before := max(k-1, 0)
+		if rain {
+			wet[k] = s.wet.day(from, k == 0, wet[before])
 		}
-		bad[k] = was
+		if wind {
+			windy[k] = s.windy.day(from, k == 0, windy[before])
+		}
 	}
 }
 
@@ -222,14 +233,7 @@ func newWeather(s *sky) *weather {
 }
 
 // draw draws the days of a build.
-func (w *weather) draw(from *builds.Stream) {
-	if w.sky.wet.share() > 0 {
-		w.sky.wet.draw(from, w.wet)
-	}
-	if w.sky.windy.share() > 0 {
-		w.sky.windy.draw(from, w.windy)
-	}
-}
+func (w *weather) draw(from *builds.Stream) { w.sky.draw(from, w.wet, w.windy) }
 
 // count counts the bad days up to the hand-over.
 func (w *weather) count(bad []bool) (n int) {
