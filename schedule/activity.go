@@ -107,7 +107,24 @@ func (p *Plan) Required(a Activity) bool {
 		return !p.Tasks[t].Optional || p.Started(t)
 	}
 	d, _ := p.Delivery(a)
-	serves := p.Users(d)
+	return p.awaits(d, p.Users(d))
+}
+
+// RequiredOfEach is [Plan.Required] of every activity, found in one pass.
+func (p *Plan) RequiredOfEach() []bool {
+	out := make([]bool, 0, p.Activities())
+	for t := range p.Tasks {
+		out = append(out, p.Required(Activity(t)))
+	}
+	for d, users := range p.UsersOfEach() {
+		out = append(out, p.awaits(DeliveryID(d), users))
+	}
+	return out
+}
+
+// awaits says whether the hand-over waits for a lorry that serves its users or, taking
+// things away, what it follows.
+func (p *Plan) awaits(d DeliveryID, serves []TaskID) bool {
 	if len(serves) == 0 && p.Deliveries[d].Out {
 		for _, l := range p.Deliveries[d].After {
 			serves = append(serves, l.From)

@@ -59,6 +59,20 @@ func (p *Plan) Users(d DeliveryID) []TaskID {
 	return out
 }
 
+// UsersOfEach is [Plan.Users] of every delivery, found in one pass: asking of each by itself
+// goes through all tasks as often as there are deliveries.
+func (p *Plan) UsersOfEach() [][]TaskID {
+	out := make([][]TaskID, len(p.Deliveries))
+	for i := range p.Tasks {
+		for k, d := range p.Tasks[i].Uses {
+			if !slices.Contains(p.Tasks[i].Uses[:k], d) {
+				out[d] = append(out[d], TaskID(i))
+			}
+		}
+	}
+	return out
+}
+
 // OffSite says whether a task works off site.
 func (p *Plan) OffSite(t *Task) bool { return p.Zones[t.Zones[0]].OffSite }
 

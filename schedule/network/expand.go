@@ -125,6 +125,7 @@ func (x *expansion) nodes() {
 	m, p, hours := x.m, x.m.Plan, x.m.Hours
 	x.spec.Nodes = make([]Node, 0, len(p.Tasks)+len(p.Deliveries)+len(p.Stages))
 	x.m.Heads = make([][]int, len(p.Tasks))
+	required := p.RequiredOfEach()
 	for i := range p.Tasks {
 		x.m.Heads[i] = x.heads(schedule.TaskID(i))
 		if x.dropped(int32(i)) || m.HasNoPlace(schedule.Activity(i)) {
@@ -143,7 +144,7 @@ func (x *expansion) nodes() {
 			Work: d.Unload.Takes, Unbroken: true, Hold: None,
 			Calendar: x.index(hours.Unload(d)), Place: x.index(hours.Site),
 			LatestFinish: calendars.Never, LatestDone: calendars.Never,
-			Optional: !p.Required(p.Unload(schedule.DeliveryID(i))),
+			Optional: !required[p.Unload(schedule.DeliveryID(i))],
 		}
 		if !n.Optional { // a lorry for optional work alone may come after the hand-over
 			n.LatestDone = p.Site.Handover

@@ -25,7 +25,7 @@ type Answer struct {
 func Of(c network.Case) *Answer {
 	a := &Answer{}
 	for x := range c.Plan.Activities() {
-		if c.Plan.Required(x) && c.Programme.Done(x) > c.Plan.Site.Handover {
+		if c.Programme.Done(x) > c.Plan.Site.Handover && c.Plan.Required(x) {
 			a.Unfinished = append(a.Unfinished, unfinished(c, x))
 		}
 	}

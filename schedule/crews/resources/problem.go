@@ -67,7 +67,7 @@ func (p *Problem) Left(t schedule.TaskID) bool {
 func (p *Problem) task(s *Set, id schedule.TaskID) {
 	t := &s.plan.Tasks[id]
 	k := p.Model.Node(schedule.Activity(id))
-	p.Counts[k] = s.plan.Required(id.Activity())
+	p.Counts[k] = s.required[id]
 	p.Heads[id] = s.choices(id, p.Model.Heads[id])
 	modes := make([]crews.Mode, 0, len(p.Heads[id]))
 	for _, heads := range p.Heads[id] {
@@ -141,7 +141,7 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 		comes = d.Movable.Latest // one that is booked anew comes as it is begun, until then
 		p.Net.Nodes[k].Earliest = max(d.Movable.Earliest, network.Admitted(s.plan, id), s.plan.Now())
 	}
-	if p.Counts[k] = s.plan.Required(s.plan.Unload(id)); p.Counts[k] {
+	if p.Counts[k] = s.required[s.plan.Unload(id)]; p.Counts[k] {
 		p.add(k, crews.AtFinish, crews.Handover, s.plan.Site.Handover)
 	}
 	if !s.plan.Unloading(id) {
@@ -150,12 +150,12 @@ func (p *Problem) unload(s *Set, id schedule.DeliveryID, free bool) {
 	if d.Keep == 0 {
 		return
 	}
-	for _, u := range s.plan.Users(id) {
+	for _, u := range s.users[id] {
 		if p.Left(u) || s.plan.Finished(u) {
 			continue
 		}
 		weight := crews.KeepsAndGate
-		if !s.plan.Required(u.Activity()) {
+		if !s.required[u] {
 			weight = crews.Left
 		}
 		p.Dates = append(p.Dates, crews.Date{

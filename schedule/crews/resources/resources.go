@@ -43,16 +43,19 @@ type Set struct {
 	Hours     *worktime.Set
 
 	plan     *schedule.Plan
-	crews    []int32        // resource by CrewID, or None
-	machines []int32        // by MachineID
-	zones    []int32        // by ZoneID
-	gate     int32          // or None
-	alone    [][]crews.Need // by Activity: what it takes of Alone resources
+	required []bool              // by Activity, as [schedule.Plan.Required]
+	users    [][]schedule.TaskID // by DeliveryID, as [schedule.Plan.Users]
+	crews    []int32             // resource by CrewID, or None
+	machines []int32             // by MachineID
+	zones    []int32             // by ZoneID
+	gate     int32               // or None
+	alone    [][]crews.Need      // by Activity: what it takes of Alone resources
 }
 
 // New finds what the tasks and unloadings of a plan share.
 func New(p *schedule.Plan, hours *worktime.Set) *Set {
 	s := &Set{plan: p, Hours: hours, gate: schedule.None, alone: make([][]crews.Need, p.Activities())}
+	s.required, s.users = p.RequiredOfEach(), p.UsersOfEach()
 	for i := range p.Crews {
 		r := none(Crew)
 		r.Crew = schedule.CrewID(i)

@@ -56,6 +56,7 @@ func newAims(c *crewSearch, f *found) *aims {
 		zone: make([]schedule.ZoneID, len(m.Nodes)), crews: make([][]int32, len(p.Crews)),
 	}
 	left := f.problem.Left
+	users := p.UsersOfEach()
 	for d := range p.Deliveries {
 		if m.HasNoPlace(p.Unload(schedule.DeliveryID(d))) {
 			continue
@@ -65,7 +66,7 @@ func newAims(c *crewSearch, f *found) *aims {
 			continue
 		}
 		s := stock{unload: int32(m.Node(m.Plan.Unload(schedule.DeliveryID(d))))}
-		for _, u := range p.Users(schedule.DeliveryID(d)) {
+		for _, u := range users[d] {
 			if !left(u) {
 				s.users = append(s.users, int32(m.Node(schedule.Activity(u))))
 			}

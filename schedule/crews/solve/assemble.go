@@ -16,10 +16,11 @@ type assembly struct {
 	network.Case // its programme is filled in
 	t            *network.Times
 
-	hands   *hands // nil in a logic programme
-	dropped []bool // optional tasks left out; nil for none
-	halt    halt.Halt
-	unasked bool // reasons are left out
+	hands    *hands // nil in a logic programme
+	dropped  []bool // optional tasks left out; nil for none
+	required []bool // by Activity, as [schedule.Plan.Required]
+	halt     halt.Halt
+	unasked  bool // reasons are left out
 
 	scratch, tight []schedule.Reason // scratch space for own reasons and what fixes a start
 	barred         []bar             // scratch space for bars
@@ -34,7 +35,7 @@ func newAssembly(m *network.Model, t *network.Times, scope schedule.Scope) *asse
 		Tasks:   make([]schedule.TaskDates, len(m.Plan.Tasks)),
 		Unloads: make([]schedule.UnloadDates, len(m.Plan.Deliveries)),
 	}
-	return &assembly{Case: network.Case{Model: m, Programme: g}, t: t}
+	return &assembly{Case: network.Case{Model: m, Programme: g}, t: t, required: m.Plan.RequiredOfEach()}
 }
 
 // finish sets the last required finish, of what has a place, and the margins from it to
@@ -54,7 +55,7 @@ func (a *assembly) finish() {
 }
 
 // counts says whether the hand-over waits for an activity, which has a place.
-func (a *assembly) counts(of schedule.Activity) bool { return a.Plan.Required(of) && !a.HasNoPlace(of) }
+func (a *assembly) counts(of schedule.Activity) bool { return a.required[of] && !a.HasNoPlace(of) }
 
 // margin is the site time from the last required finish to a moment. A negative
 // margin without any site time is on the clock.
@@ -217,7 +218,7 @@ func (a *assembly) breaks() {
 	}
 	for i := range p.Tasks {
 		t, d, id := &p.Tasks[i], &g.Tasks[i], schedule.Activity(i)
-		if a.Plan.Required(schedule.Activity(i)) {
+		if a.required[i] {
 			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, d.Done)
 		}
 		if t.By != 0 {
@@ -231,7 +232,7 @@ func (a *assembly) breaks() {
 	}
 	for i := range p.Deliveries {
 		u, id := &g.Unloads[i], p.Unload(schedule.DeliveryID(i))
-		if p.Required(id) {
+		if a.required[id] {
 			add(schedule.BreakHandover, id, schedule.None, p.Site.Handover, u.Finish)
 		}
 		add(schedule.BreakSentAway, id, schedule.None, a.Hours.GateShuts(u.Arrives), u.Start)

@@ -33,6 +33,7 @@ func (b *Book) Gate(on calendars.Date) []Pass {
 // Passes is the gate list of the whole build, by slot.
 func (b *Book) Passes() []Pass {
 	var out []Pass
+	users := b.Plan.UsersOfEach()
 	for i := range b.Plan.Deliveries {
 		id := schedule.DeliveryID(i)
 		d, u := &b.Plan.Deliveries[i], &b.Programme.Unloads[i]
@@ -45,7 +46,7 @@ func (b *Book) Passes() []Pass {
 		if d.Keep > 0 {
 			p.Keep = d.KeepsUntil(u.Arrives)
 		}
-		for _, t := range b.Plan.Users(id) {
+		for _, t := range users[id] {
 			if dates := &b.Programme.Tasks[t]; !dates.Dropped && dates.Start.IsReal() {
 				p.Users = append(p.Users, t)
 			}
