@@ -38,10 +38,10 @@ func (p *program) oddsCommand() *cobra.Command {
 		Use:   "odds [FILE]",
 		Short: "Say how likely the plan is to hand over on time",
 		Long: `Build the garden many times over, each time with other working times, late
-lorries, wet and windy days and sign-offs that fail as the plan has them, and say
-how often it hands over on time, when it is done, what costs most, what
-would help, what the plan's measures bring and cost if they are bought only as they
-are needed, and how often each task is on the hand-over chain.
+lorries, wet and windy days, sign-offs that fail and volunteers who stay away as the
+plan has them, and say how often it hands over on time, when it is done, what costs
+most, what would help, what the plan's measures bring and cost if they are bought only
+as they are needed, and how often each task is on the hand-over chain.
 
 It is built in two ways, on the same draws: as programmed, where the order of hands
 stays whatever happens, and, a tenth as often, with people who re-plan every

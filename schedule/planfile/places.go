@@ -154,7 +154,6 @@ func (r *reader) readCrew(it *item, c *schedule.Crew, i int) {
 	r.readOvertime(it, c)
 	c.Notice = r.readNotice(it)
 	if it.has("turns_out") {
-		r.notYet("turns_out", it.get("turns_out"))
 		chance := it.chance("turns_out")
 		c.TurnsOut = &chance
 	}

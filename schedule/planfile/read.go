@@ -89,7 +89,6 @@ type reader struct {
 
 	dates           []saidDate // every date in the file, to be checked against the time a plan may cover
 	slots           []saidSlot // times in the file, to be checked against the window
-	later           []laterKey // keys of which nothing is made yet
 	siteHoursAt     *yaml.Node
 	holidaysUnknown bool // the region's holidays could not be told
 
@@ -112,20 +111,6 @@ type saidSlot struct {
 	pos   schedule.Pos
 	of    label
 	early bool // it may lie before the gate opens
-}
-
-// laterKey is a key that is read and not yet used, where it stands first.
-type laterKey struct {
-	key string
-	at  schedule.Pos
-}
-
-// notYet notes a value of a key of which nothing is made yet, so that nobody
-// takes it for part of the answer; a nil node is none.
-func (r *reader) notYet(key string, n *yaml.Node) {
-	if n != nil && !slices.ContainsFunc(r.later, func(l laterKey) bool { return l.key == key }) {
-		r.later = append(r.later, laterKey{key, posOf(n)})
-	}
 }
 
 // report adds a problem.

@@ -25,9 +25,6 @@ func (r *reader) checkAll(top *item) {
 	r.warnUnused()
 	r.warnFatigue()
 	r.warnDuties()
-	for _, l := range r.later {
-		r.warn(l.at, "no answer depends on it", "%s is checked and not yet used", l.key)
-	}
 }
 
 // warnOutside warns of hours, people and slots at times in which nothing

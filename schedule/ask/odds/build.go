@@ -37,7 +37,7 @@ func newBuilder(m *model, replan bool) (*builder, error) {
 		b.Builder = b.people.Builder
 		return b, nil
 	}
-	if b.Builder, err = builds.NewBuilder(m.Model); err != nil {
+	if b.Builder, err = builds.NewBuilder(m.Model, world); err != nil {
 		return nil, err
 	}
 	b.onChain, b.tracing = make([]int, len(m.Problem.Net.Nodes)), newTracing(m, b.Network())
@@ -73,9 +73,6 @@ func (b *builder) build(seed, k uint64) (finish calendars.Instant, t *network.Ti
 func (b *builder) happens() (t *network.Times, holds bool) {
 	if b.people != nil {
 		return b.people.Build()
-	}
-	if b.weather != nil {
-		b.weather.Show(b.weather.Known(calendars.Never), b.m.Problem.Net.Calendars, b.Network())
 	}
 	return b.Build()
 }

@@ -25,7 +25,11 @@
 //     hand-over has no place;
 //   - windy days in the same way, on which calm work stops;
 //   - sign-offs: each fails the first time with its own chance; then the open time of the
-//     place that it takes to put right, by nobody's hands, and the sign-off again.
+//     place that it takes to put right, by nobody's hands, and the sign-off again;
+//   - who turns out: each of a crew that says with which chance, each day anew (those of
+//     a part of the day only are the first on its list); work that needs more than have
+//     come stands still. A task begins only where those who have come, by the draws of
+//     its days, are enough for it beside what is in hand: it gives nobody back.
 //
 // A build that misses a slot of a machine, a day with volunteers or an appointment
 // gets after the hand-over what any programme gets there (worktime.New); a crew is

@@ -91,6 +91,11 @@ func Unforeseen(
 			b.Network().Nodes[m.Node(m.Plan.Unload(id))].Earliest = max(booked.Plus(b.Shift[id]), network.Admitted(m.Plan, id))
 		}
 	}
+	for i := range b.Short {
+		if x := &b.Short[i]; x.Seen >= at {
+			x.There = int(anew.Draw()) % (x.Planned + 1)
+		}
+	}
 	if w := b.weather; w != nil {
 		for day := range w.wet {
 			if w.midnights[day] >= at {

@@ -25,11 +25,12 @@ const (
 	NobodySign                 // nobody is there to sign when Activity is ready
 	LongWork                   // Activity takes longer than planned
 	SlowCrew                   // Crew is slower than thought
+	FewCame                    // not all of Crew turn out
 )
 
 // Harm is what something costs late builds, found out by building them once more without it: the
-// day is good, the lorry on time, the work as planned, somebody there to sign. All else is drawn
-// alike, and people re-plan where they did.
+// day is good, the lorry on time, the work as planned, somebody there to sign, all volunteers come.
+// All else is drawn alike, and people re-plan where they did.
 type Harm struct {
 	Kind     HarmKind
 	Activity schedule.Activity
@@ -180,6 +181,9 @@ func (m *model) trials() (out []trial) {
 	for k, crew := range m.Crews {
 		add(SlowCrew, schedule.Nothing, crew, builds.Input{Kind: builds.OfCrews, At: k})
 	}
+	for k := range m.Crowds {
+		add(FewCame, schedule.Nothing, m.Crowds[k].Crew, builds.Input{Kind: builds.OfCrowds, At: k})
+	}
 	return m.dayTrials(out)
 }
 
@@ -277,6 +281,8 @@ func (b *builder) occurs(x *trial, drawn []float32) bool {
 		return drawn[tasks+crews+lorries+at] > 0
 	case builds.OfCalls:
 		return true
+	case builds.OfCrowds:
+		return drawn[len(b.Drawn)-len(b.m.Crowds)+at] > 0
 	}
 	return x.wet && slices.Contains(b.weather.wet[x.from:x.to], true) ||
 		x.windy && slices.Contains(b.weather.windy[x.from:x.to], true)

@@ -17,7 +17,7 @@ var ErrBlocked = errors.New("nothing that is required has a place in the program
 type model struct {
 	*builds.Model
 	sky    *sky    // nil: no weather is drawn
-	causes []Cause // by input: tasks, crews, lorries, sign-offs, weather
+	causes []Cause // by input: tasks, crews, lorries, sign-offs, who turns out, weather
 }
 
 // newModel returns the model of what has a place in a crew programme, or ErrBlocked if
@@ -33,6 +33,7 @@ func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
 	if err := prepared.Callable(of); err != nil {
 		return nil, err
 	}
+	prepared.TurnOut()
 	m := &model{Model: prepared}
 	if m.Last == nil && of.Programme.Blocked != nil {
 		return nil, ErrBlocked
@@ -49,6 +50,9 @@ func newModel(ctx context.Context, of network.Case, o Options) (*model, error) {
 	}
 	for k := range m.Checks {
 		m.causes = append(m.causes, Cause{Kind: Fails, Activity: m.Checks[k].ID.Activity(), Crew: schedule.None})
+	}
+	for k := range m.Crowds {
+		m.causes = append(m.causes, Cause{Kind: StayAway, Activity: schedule.Nothing, Crew: m.Crowds[k].Crew})
 	}
 	m.addSky(of.Programme)
 	return m, nil

@@ -51,13 +51,14 @@ const (
 	Fails                      // whether a sign-off fails the first time
 	WetDays                    // how many days up to the hand-over are wet
 	WindyDays                  // how many days up to the hand-over are windy
+	StayAway                   // how many of a crew stay away up to the hand-over, summed over days
 )
 
 // Cause is one thing that is uncertain, and how it moves the finish.
 type Cause struct {
 	Kind     CauseKind
 	Activity schedule.Activity // of Work, Late and Fails, or Nothing
-	Crew     schedule.CrewID   // of Pace, or None
+	Crew     schedule.CrewID   // of Pace and StayAway, or None
 
 	// Rank is Spearman's rank correlation between what is drawn and the finish, over the
 	// first Ranked builds; positive when more of it makes the finish later.

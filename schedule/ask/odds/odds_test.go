@@ -53,7 +53,10 @@ func run(t interface{ Fatal(...any) }, c network.Case, o odds.Options) *odds.Res
 func certain(p *schedule.Plan) *schedule.Plan {
 	q := *p
 	q.Site.Wet, q.Site.Windy = nil, nil
-	q.Tasks, q.Deliveries = slices.Clone(p.Tasks), slices.Clone(p.Deliveries)
+	q.Tasks, q.Deliveries, q.Crews = slices.Clone(p.Tasks), slices.Clone(p.Deliveries), slices.Clone(p.Crews)
+	for i := range q.Crews {
+		q.Crews[i].TurnsOut = nil
+	}
 	for i := range q.Tasks {
 		q.Tasks[i].Spread = nil
 		if h := q.Tasks[i].Hold; h != nil && h.Fails != nil {

@@ -44,8 +44,8 @@ func (w *way) outcomes(ctx context.Context, o Options) ([]Outcome, error) {
 }
 
 // Foreseen returns the plan as each of the first builds draws it, with all known
-// beforehand: working times, late lorries and wet days, and the bookings of the
-// programme. What has happened stays.
+// beforehand: working times, late lorries, wet days and who turns out, and the bookings of
+// the programme. What has happened stays.
 func Foreseen(ctx context.Context, c network.Case, o Options) ([]*schedule.Plan, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -91,11 +91,25 @@ func (b *builder) drawn() *schedule.Plan {
 		d := &q.Deliveries[b.m.Lorries[k].ID]
 		d.HoldUp(d.Arrives, d.Arrives.Plus(b.Shift[b.m.Lorries[k].ID]))
 	}
+	b.turnOut(&q)
 	if w := b.weather; w != nil {
 		q.Site.WetOn = w.dates(q.Site.WetOn, w.wet, q.Site.Location)
 		q.Site.WindyOn = w.dates(q.Site.WindyOn, w.windy, q.Site.Location)
 	}
 	return &q
+}
+
+// turnOut takes those away from the crews of a plan who didn't turn out in the last build.
+func (b *builder) turnOut(q *schedule.Plan) {
+	if len(b.Short) == 0 {
+		return
+	}
+	q.Crews = slices.Clone(q.Crews)
+	for i := range b.Short {
+		x := &b.Short[i]
+		c := &q.Crews[b.m.Crowds[x.Crowd].Crew]
+		c.Away = append(slices.Clip(c.Away), schedule.Away{Span: x.Span, People: x.Planned - x.There})
+	}
 }
 
 // Paired returns the 95 % confidence interval of the difference between two chances seen

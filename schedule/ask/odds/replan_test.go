@@ -39,6 +39,15 @@ func blind(p *schedule.Plan) *schedule.Plan {
 	q.Crews, q.Machines = slices.Clone(p.Crews), slices.Clone(p.Machines)
 	for i := range q.Crews {
 		q.Crews[i].PeopleOn, q.Crews[i].Away = nil, nil
+		needed := 0
+		for a := range q.Activities() {
+			if slices.ContainsFunc(q.CrewOf(a), func(n schedule.CrewNeed) bool { return int(n.Crew) == i }) {
+				needed++
+			}
+		}
+		if needed > 1 {
+			q.Crews[i].TurnsOut = nil // work begins only where those who come are enough beside that in hand
+		}
 	}
 	for i := range q.Machines {
 		q.Machines[i].Ours = nil

@@ -24,6 +24,12 @@ func uncertain(p *schedule.Plan) *schedule.Plan {
 	q.Site.Windy = &schedule.WindyDays{AfterCalm: 0.2, AfterWindy: 0.5}
 	own := calendars.Minutes(200)
 	dries := [...]*calendars.Minutes{nil, &own}
+	chance := 0.8
+	for i := range q.Crews {
+		if i%2 == 1 {
+			q.Crews[i].TurnsOut = &chance
+		}
+	}
 	for i := range q.Tasks {
 		if takes := q.Tasks[i].Effort.Time(1); takes > 1 && i%3 > 0 {
 			q.Tasks[i].Spread = &schedule.Spread{Best: takes / 2, Worst: 2 * takes}
@@ -53,7 +59,7 @@ func uncertain(p *schedule.Plan) *schedule.Plan {
 // which shares nothing with what makes builds, has looked at it.
 func TestBuildsKeepAllRules(t *testing.T) {
 	o := odds.Options{Seed: 3, Builds: 1, Pace: 0.2}
-	looked, ordered, called := 0, 0, 0
+	looked, ordered, called, few := 0, 0, 0, 0
 	look := func(what uint64, c network.Case, builds uint64) {
 		for k := range 2 * builds {
 			o.Replan = k >= builds
@@ -72,6 +78,8 @@ func TestBuildsKeepAllRules(t *testing.T) {
 					ordered++
 				case odds.Called:
 					called++
+				case odds.FewCome:
+					few++
 				}
 			}
 			found := verify.Check(q, built, schedule.Crews)
@@ -110,9 +118,9 @@ func TestBuildsKeepAllRules(t *testing.T) {
 			look(seed, c, 10)
 		}
 	}
-	t.Logf("%d builds, in which hands were ordered anew %d times and %d calls made", looked, ordered, called)
-	if looked < 400 || ordered < 200 || called < 10 {
-		t.Errorf("only %d builds were looked at, in which hands were ordered anew %d times and %d calls made",
-			looked, ordered, called)
+	t.Logf("%d builds, in which hands were ordered anew %d times, %d calls made, and too few came on %d days",
+		looked, ordered, called, few)
+	if looked < 400 || ordered < 200 || called < 10 || few < 100 {
+		t.Error("these are too few")
 	}
 }

@@ -19,6 +19,7 @@ type HappeningKind uint8
 const (
 	WetDay    HappeningKind = iota // at its beginning
 	WindyDay                       // at its beginning
+	FewCome                        // Came of Planned people of Crew turn out for the day
 	LorryLate                      // Activity isn't there when it was booked; it comes at To
 	TookMore                       // Activity is finished, having taken By more than planned
 	NotReady                       // Activity isn't ready for the sign-off that was programmed; it is signed at To
@@ -36,9 +37,29 @@ type Happening struct {
 	Kind     HappeningKind
 	Activity schedule.Activity
 	Machine  schedule.MachineID
+	Crew     schedule.CrewID
+	Came     int // people, at most at once
+	Planned  int
 	By       calendars.Minutes // working time
 	To       calendars.Instant
 	Moved    []MovedTo
+}
+
+// happening is one to which nothing applies.
+func happening(at calendars.Instant, kind HappeningKind) Happening {
+	return Happening{At: at, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None, Crew: schedule.None}
+}
+
+// to is a happening to an activity.
+func (h Happening) to(a schedule.Activity) Happening {
+	h.Activity = a
+	return h
+}
+
+// until is a happening with a moment that it puts off, or to which it calls.
+func (h Happening) until(at calendars.Instant) Happening {
+	h.To = at
+	return h
 }
 
 // MovedTo is an activity that another order of hands moves, by what was known then.
@@ -58,14 +79,13 @@ func (b *builder) happened(planned *schedule.Programme, x *Play) (out []Happenin
 		}
 	}
 	b.weatherHappened(func(kind HappeningKind, day calendars.Instant) {
-		tell(Happening{At: day, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None})
+		tell(happening(day, kind))
 	})
+	b.fewCome(tell)
 	for i := range b.m.Lorries {
 		if id := b.m.Lorries[i].ID; b.Shift[id] > 0 {
 			booked := b.m.Plan.Deliveries[id].Arrives
-			tell(Happening{
-				At: booked, Kind: LorryLate, Activity: b.m.Plan.Unload(id), Machine: schedule.None, To: booked.Plus(b.Shift[id]),
-			})
+			tell(happening(booked, LorryLate).to(b.m.Plan.Unload(id)).until(booked.Plus(b.Shift[id])))
 		}
 	}
 	for i := range x.Programme.Tasks {
@@ -83,18 +103,34 @@ func (b *builder) taskHappened(t schedule.TaskID, d, planned *schedule.TaskDates
 	a := t.Activity()
 	node := b.m.Node(a)
 	if more := b.Network().Nodes[node].Work - b.m.Problem.Net.Nodes[node].Work; more >= tellMore {
-		tell(Happening{At: d.Finish, Kind: TookMore, Activity: a, Machine: schedule.None, By: more})
+		h := happening(d.Finish, TookMore).to(a)
+		h.By = more
+		tell(h)
 	}
 	hold := b.m.Plan.Tasks[t].Hold
 	if hold == nil {
 		return
 	}
 	if came := planned.Signed.Plus(-hold.Takes); len(hold.Appointments) > 0 && d.Finish > came {
-		tell(Happening{At: came, Kind: NotReady, Activity: a, Machine: schedule.None, To: d.Signed})
+		tell(happening(came, NotReady).to(a).until(d.Signed))
 	}
 	if b.fails(t) {
-		at := b.firstSigned(node, d.Finish)
-		tell(Happening{At: at, Kind: SignOff, Activity: a, Machine: schedule.None, To: d.Signed})
+		tell(happening(b.firstSigned(node, d.Finish), SignOff).to(a).until(d.Signed))
+	}
+}
+
+// fewCome tells of the days on which fewer turn out, each as at the hours with most people.
+func (b *builder) fewCome(tell func(Happening)) {
+	for i := 0; i < len(b.Short); {
+		day := &b.Short[i]
+		h := happening(day.Seen, FewCome)
+		h.Crew = b.m.Crowds[day.Crowd].Crew
+		for ; i < len(b.Short) && b.Short[i].Seen == day.Seen && b.Short[i].Crowd == day.Crowd; i++ {
+			if x := &b.Short[i]; x.Planned > h.Planned {
+				h.Came, h.Planned = x.There, x.Planned
+			}
+		}
+		tell(h)
 	}
 }
 
@@ -130,7 +166,7 @@ func (b *builder) changed(tell func(Happening)) {
 		return
 	}
 	for _, x := range b.people.Changes {
-		h := Happening{At: x.At, Kind: Ordered, Activity: schedule.Nothing, Machine: schedule.None}
+		h := happening(x.At, Ordered)
 		if x.Call != network.None {
 			c := &b.m.Calls[x.Call]
 			h.Kind, h.To, h.Machine = Called, x.From, c.Machine
@@ -151,7 +187,7 @@ func (b *builder) changed(tell func(Happening)) {
 			if late {
 				kind = Lost
 			}
-			tell(Happening{At: l.At, Kind: kind, Activity: schedule.Nothing, Machine: schedule.None, To: l.End})
+			tell(happening(l.At, kind).until(l.End))
 		}
 	}
 }

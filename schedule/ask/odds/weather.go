@@ -65,9 +65,10 @@ type sky struct {
 	cuts       []cut
 }
 
-// cut is a calendar that loses the hours of bad days.
+// cut is a calendar that loses the hours of bad days, made from that of an index.
 type cut struct {
-	index     int32 // in the network's calendars
+	from      int32 // in the network's calendars
+	index     int32 // of its own
 	place     int   // index of mornings
 	dries     calendars.Minutes
 	dry, calm bool
@@ -192,7 +193,7 @@ func (m *model) addCuts(g *schedule.Programme) {
 		if !seen {
 			index = int32(len(n.Calendars))
 			known[key] = index
-			s.cuts = append(s.cuts, cut{index, places[place], key.dries, dry, calm})
+			s.cuts = append(s.cuts, cut{node.Calendar, index, places[place], key.dries, dry, calm})
 			n.Calendars = append(n.Calendars, n.Calendars[node.Calendar])
 		}
 		node.Calendar = index
@@ -279,7 +280,7 @@ func (w *weather) Show(days int, hours []*calendars.Calendar, n *network.Network
 		if k == 0 || !c.alike(&w.sky.cuts[k-1]) {
 			w.lost = w.closed(c, wet, windy, w.lost[:0])
 		}
-		n.Calendars[c.index] = memory[k].Of(hours[c.index], w.line(), w.lost)
+		n.Calendars[c.index] = memory[k].Of(hours[c.from], w.line(), w.lost)
 	}
 }
 

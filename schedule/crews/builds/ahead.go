@@ -42,8 +42,8 @@ var worst = Cost{Handover: 1 << 60, End: calendars.Never}
 type ahead struct {
 	of    *search.Replayer
 	n     *network.Network
-	world World
-	shown int // how much of the world n shows
+	came  turnout
+	shown [2]int // how much of the world n shows, and of who turns out
 
 	start, finish []calendars.Instant // by node, in the present order
 	best          *network.Times      // the best found
@@ -53,10 +53,10 @@ type ahead struct {
 	hoped        calendars.Instant   // the end that they allow; Past for none
 }
 
-func newAhead(of *search.Replayer, world World, nodes int) ahead {
+func newAhead(of *search.Replayer, nodes int) ahead {
 	list := func() []calendars.Instant { return make([]calendars.Instant, nodes) }
 	a := ahead{
-		of: of, n: of.Network(), world: world, start: list(), finish: list(), key: list(), floor: list(),
+		of: of, n: of.Network(), came: turnout{of: of}, start: list(), finish: list(), key: list(), floor: list(),
 		latest: list(), ends: list(),
 	}
 	a.n.Holds = slices.Clone(a.n.Holds)
@@ -68,7 +68,7 @@ func newAhead(of *search.Replayer, world World, nodes int) ahead {
 func (a *ahead) begin(n *network.Network) {
 	copy(a.n.Nodes, n.Nodes)
 	copy(a.n.Holds, n.Holds)
-	a.shown = -1
+	a.shown[0] = -1
 }
 
 // take keeps dates as the best found.
@@ -80,17 +80,18 @@ func (a *ahead) take(t *network.Times) {
 
 // show shows what of the world is known now, and says whether that is news.
 func (r *Replanner) show() bool {
-	a, known := &r.ahead, 0
-	if a.world != nil {
-		known = a.world.Known(r.now)
+	a, known := &r.ahead, [2]int{0, r.fewCame(r.now)}
+	if r.world != nil {
+		known[0] = r.world.Known(r.now)
 	}
 	if known == a.shown {
 		return false
 	}
 	a.shown = known
-	copy(a.n.Calendars, r.hours)
-	if a.world != nil {
-		a.world.Show(known, r.hours, a.n)
+	hours := a.came.show(r.m.Frame, r.Short, r.now, r.hours)
+	copy(a.n.Calendars, hours)
+	if r.world != nil {
+		r.world.Show(known[0], hours, a.n)
 	}
 	return true
 }

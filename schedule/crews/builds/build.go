@@ -12,15 +12,20 @@ import (
 // Builder builds programmes of one frame again and again. It must not be used by several
 // goroutines at once.
 type Builder struct {
-	From  Stream              // what comes after what [Builder.Draw] drew
-	Drawn []float32           // of the last build: task minutes, paces, lorry minutes, 1 for failed sign-offs
+	From Stream // what comes after what [Builder.Draw] drew
+	// Drawn is of the last build: task minutes, paces, lorry minutes, 1 for failed sign-offs, and how
+	// many stay away of crowds.
+	Drawn []float32
 	Shift []calendars.Minutes // by DeliveryID: how much later than booked it comes in
+	Short []Short             // in which fewer turn out, by crowd and time
 	// Spared is drawn like the rest, and turns out as planned.
 	Spared Input
 
-	m *Model
-	r *search.Replayer
-	n *network.Network // the replayer's network
+	m     *Model
+	r     *search.Replayer
+	n     *network.Network // the replayer's network
+	world World            // or nil
+	came  turnout
 }
 
 // Input is one thing that is uncertain, by its place in the frame's list of its kind.
@@ -40,21 +45,23 @@ const (
 	OfLorries           // how late a lorry is
 	OfChecks            // whether a sign-off fails
 	OfCalls             // of a sign-off: whether somebody is there when it is ready
+	OfCrowds            // who turns out of a crew
 )
 
 // spares says whether an input turns out as planned.
 func (b *Builder) spares(kind InputKind, at int) bool { return b.Spared == Input{kind, at} }
 
-// NewBuilder prepares to build a programme.
-func NewBuilder(m *Model) (*Builder, error) {
+// NewBuilder prepares to build a programme. The world may be nil.
+func NewBuilder(m *Model, world World) (*Builder, error) {
 	r, err := search.NewReplayer(&m.Problem.Problem)
 	if err != nil {
 		return nil, err
 	}
 	n := r.Network()
 	n.Holds = slices.Clone(n.Holds)
+	inputs := len(m.Tasks) + len(m.Crews) + len(m.Lorries) + len(m.Checks) + len(m.Crowds)
 	return &Builder{
-		m: m, r: r, n: n, Drawn: make([]float32, len(m.Tasks)+len(m.Crews)+len(m.Lorries)+len(m.Checks)),
+		m: m, r: r, n: n, world: world, came: turnout{of: r}, Drawn: make([]float32, inputs),
 		Shift: make([]calendars.Minutes, len(m.Plan.Deliveries)),
 	}, nil
 }
@@ -62,15 +69,16 @@ func NewBuilder(m *Model) (*Builder, error) {
 // Take goes on with another programme of the same frame.
 func (b *Builder) Take(m *Model) { b.m = m }
 
-// Network is the network with what was drawn last, whose calendars the caller may change.
+// Network is the network with what was drawn last, which has the hours of the last build.
 func (b *Builder) Network() *network.Network { return b.n }
 
-// Draw draws working times and lorries for build k of a seed.
+// Draw draws all that the builder draws for build k of a seed.
 func (b *Builder) Draw(seed, k uint64) {
 	b.From.Begin(seed, k)
 	b.drawWork()
 	b.drawLorries()
 	b.drawChecks()
+	b.drawCrowds(seed, k)
 }
 
 // Build builds with what was drawn last. It returns the dates by node, which are valid
@@ -78,7 +86,17 @@ func (b *Builder) Draw(seed, k uint64) {
 // if they can't, the dates mean nothing.
 func (b *Builder) Build() (t *network.Times, holds bool) {
 	b.appoint(b.n)
+	b.happen(b.m.Problem.Net.Calendars)
 	return b.r.InOrder(&b.m.Order, b.m.Least)
+}
+
+// happen gives the build the people and the hours that it really has of those given, by calendar.
+func (b *Builder) happen(hours []*calendars.Calendar) {
+	hours = b.came.show(b.m.Frame, b.Short, calendars.Never, hours)
+	copy(b.n.Calendars, hours)
+	if b.world != nil {
+		b.world.Show(b.world.Known(calendars.Never), hours, b.n)
+	}
 }
 
 // appoint gives a network the appointments of the plan, but for those that are spared.
@@ -166,7 +184,7 @@ func (b *Builder) drawLorries() {
 
 // drawChecks draws which sign-offs fail.
 func (b *Builder) drawChecks() {
-	drawn := b.Drawn[len(b.Drawn)-len(b.m.Checks):]
+	drawn := b.Drawn[len(b.m.Tasks)+len(b.m.Crews)+len(b.m.Lorries):]
 	for k := range b.m.Checks {
 		c := &b.m.Checks[k]
 		b.n.Holds[c.hold].Right, drawn[k] = 0, 0

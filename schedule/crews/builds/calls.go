@@ -200,7 +200,7 @@ func (r *Replanner) make(k int, from calendars.Instant) (undo func()) {
 				r.hours[x.index] = r.opened.of(x, r.since, r.m.Line)
 			}
 		}
-		r.ahead.shown, r.ahead.hoped = -1, calendars.Past
+		r.ahead.shown[0], r.ahead.hoped = -1, calendars.Past
 		r.show()
 	}
 	come(from)

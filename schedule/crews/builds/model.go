@@ -23,6 +23,7 @@ type Frame struct {
 	Crews   []schedule.CrewID // those whose pace counts
 	Lorries []Lorry
 	Checks  []Check
+	Crowds  []Crowd // once [Frame.TurnOut] has found them
 	Dates   []Date  // that may break, but for the hand-over of tasks
 	Last    []int32 // nodes of the required work that has a place
 	Calls   []Call  // who and what may be called to come at another time, once [Frame.Callable] has found them
@@ -30,6 +31,7 @@ type Frame struct {
 	set     *resources.Set
 	pace    *Curve
 	slotted []slotted
+	counted []counted
 }
 
 // Model is a programme prepared for any number of builds, which don't change it.
@@ -116,7 +118,9 @@ func NewFrame(of network.Case, s Spread) (*Frame, error) {
 }
 
 // Certain says whether all builds are the same, weather apart.
-func (m *Frame) Certain() bool { return len(m.Tasks) == 0 && len(m.Lorries) == 0 && len(m.Checks) == 0 }
+func (m *Frame) Certain() bool {
+	return len(m.Tasks) == 0 && len(m.Lorries) == 0 && len(m.Checks) == 0 && len(m.Crowds) == 0
+}
 
 // Of prepares a programme with the dates t, by node.
 func (m *Frame) Of(t *network.Times) (*Model, error) {

@@ -74,7 +74,7 @@ type Moved struct {
 
 // NewReplanner prepares to build a programme with people who re-plan. The world may be nil.
 func NewReplanner(m *Model, world World) (*Replanner, error) {
-	b, err := NewBuilder(m)
+	b, err := NewBuilder(m, world)
 	if err != nil {
 		return nil, err
 	}
@@ -83,7 +83,7 @@ func NewReplanner(m *Model, world World) (*Replanner, error) {
 		return nil, err
 	}
 	r := &Replanner{Builder: b, told: calendars.Day, least: make([]calendars.Instant, len(m.Nodes))}
-	r.ahead = newAhead(of, world, len(m.Nodes))
+	r.ahead = newAhead(of, len(m.Nodes))
 	r.past = network.NewTimes(m.Problem.Net)
 	r.addTurns()
 	r.addRules()
@@ -141,7 +141,7 @@ func (r *Replanner) addRules() {
 func (r *Replanner) Build() (t *network.Times, holds bool) {
 	r.begin()
 	r.isOver(calendars.Past)
-	r.happen()
+	r.happen(r.hours)
 	return r.play(r.goOn(), calendars.Past)
 }
 
@@ -171,7 +171,7 @@ func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, b
 		r.now = at
 		r.isOver(at)
 		if r.look() {
-			r.happen()
+			r.happen(r.hours)
 			holds = r.goOn()
 		}
 		if r.Buy != nil && holds && r.seen.Handover > 0 {
@@ -193,14 +193,6 @@ func (r *Replanner) isOver(at calendars.Instant) {
 	r.ahead.of.Past(r.past, at)
 }
 
-// happen gives the build the hours that it really has.
-func (r *Replanner) happen() {
-	copy(r.n.Calendars, r.hours)
-	if r.ahead.world != nil {
-		r.ahead.world.Show(r.ahead.world.Known(calendars.Never), r.hours, r.n)
-	}
-}
-
 // goOn builds in the present order.
 func (r *Replanner) goOn() (holds bool) {
 	r.t, holds = r.r.InOrder(&r.order, r.least)
@@ -216,8 +208,13 @@ func (r *Replanner) looks() []calendars.Instant {
 			r.moments = append(r.moments, at)
 		}
 	}
-	if r.ahead.world != nil {
-		r.moments = r.ahead.world.News(r.moments)
+	for i := range r.Short {
+		if at := r.Short[i].Seen; at < r.m.Plan.Site.Handover {
+			r.moments = append(r.moments, at)
+		}
+	}
+	if r.world != nil {
+		r.moments = r.world.News(r.moments)
 	}
 	slices.Sort(r.moments)
 	return slices.Compact(r.moments)

@@ -22,12 +22,12 @@ func (r *Replanner) TakeOver(from *Replanner) Cost {
 	for i, start := range from.t.Start {
 		r.least[i] = max(from.least[i], min(start, r.now))
 	}
-	r.happen()
+	r.happen(r.hours)
 	if !r.goOn() {
 		return worst
 	}
 	if r.look() {
-		r.happen()
+		r.happen(r.hours)
 		if !r.goOn() {
 			return worst
 		}

@@ -25,6 +25,7 @@ type builder struct {
 	heldTo []calendars.Instant // by node; Past for what nothing holds back
 	givers [][]int32           // by node: those whose finish it waits for; nil: none
 	empty  []timeline
+	there  []timeline // what is there when all are: of the lines that empty has less of
 	lines  []timeline // what is left while a schedule is built
 	times  *network.Times
 	built  int                 // schedules so far

@@ -48,6 +48,29 @@ func (r *Replayer) Past(t *network.Times, upto calendars.Instant) {
 	}
 }
 
+// Away takes so many of a resource away for a span of the schedules to come, in which there are
+// as many at least.
+func (r *Replayer) Away(of int32, span calendars.Span, amount int) {
+	b := r.b
+	if b.there == nil {
+		b.there = make([]timeline, len(b.empty))
+	}
+	line := of / lanes
+	if len(b.there[line].at) == 0 {
+		b.there[line].copyFrom(&b.empty[line])
+	}
+	b.empty[line].take(span.Start, span.End, uint64(amount)<<(of%lanes*laneBits))
+}
+
+// AllThere takes back what [Replayer.Away] took.
+func (r *Replayer) AllThere() {
+	for line := range r.b.there {
+		if all := &r.b.there[line]; len(all.at) > 0 {
+			r.b.empty[line].copyFrom(all)
+		}
+	}
+}
+
 // InOrder places nodes as Forward does in the order o, with its hand-ons kept too, and
 // goes on where a node has no place: what waits for it has none either, and a longest
 // wait to it holds nothing. It returns whether all other waits hold; if they don't, the

@@ -86,7 +86,7 @@ func (j *jury) judge(list []*trial, seed uint64, count int) {
 	var all together.Group
 	for range min(runtime.GOMAXPROCS(0), len(list)) {
 		all.Go(func() {
-			b, err := builds.NewBuilder(list[0].model)
+			b, err := builds.NewBuilder(list[0].model, nil)
 			if err != nil {
 				panic(err) // the same problem was built before
 			}

@@ -151,7 +151,7 @@ func (j *jury) stroll(from []*trial) {
 // first, the longest work and the latest lorries of all of them at once. What the margin
 // doesn't allow as it is may be had halfway between it and the best found.
 func (j *jury) stress() {
-	b, err := builds.NewBuilder(j.all[0].model)
+	b, err := builds.NewBuilder(j.all[0].model, nil)
 	if err != nil {
 		return
 	}

@@ -63,7 +63,7 @@ func (x *slid) slip() bool {
 	least[k] = m.Calendars[node.Calendar].Add(least[k], x.c.Programme.Of(x.of).CrewFloat+1)
 	moved := *m
 	moved.Least = least
-	b, err := builds.NewBuilder(&moved)
+	b, err := builds.NewBuilder(&moved, nil)
 	if err != nil {
 		return false
 	}

@@ -212,9 +212,11 @@ var kinds = shape.NewWords(
 	is(odds.NobodySign, "nobody", "nobody is there to sign when a task is ready"),
 	is(odds.LongWork, "long", "a task takes longer than planned"),
 	is(odds.SlowCrew, "slow", "a crew is slower than thought"),
+	is(odds.FewCame, "turn_out", "not all of a crew turn out"),
 
 	is(odds.WetDay, "wet_day", "it is wet"),
 	is(odds.WindyDay, "windy_day", "it is windy"),
+	is(odds.FewCome, "turn_out", "not all of a crew turn out for the day"),
 	is(odds.LorryLate, "lorry_late", "a lorry isn't there when it was booked"),
 	is(odds.TookMore, "took_more", "a task is finished that took half an hour more than planned, or longer"),
 	is(odds.NotReady, "not_ready", "a task isn't ready for its sign-off"),
@@ -228,6 +230,7 @@ var kinds = shape.NewWords(
 	is(odds.Pace, "pace", "the pace of a crew"),
 	is(odds.Late, "late", "how late a delivery comes"),
 	is(odds.Fails, "fails", "whether a sign-off fails the first time"),
+	is(odds.StayAway, "stay_away", "how many of a crew stay away up to the hand-over, summed over days"),
 	is(odds.WetDays, "wet_days", "how many days up to the hand-over are wet"),
 	is(odds.WindyDays, "windy_days", "how many days up to the hand-over are windy"),
 

@@ -51,6 +51,9 @@ type happening struct {
 	Task     schedule.TaskID     `json:"task,omitempty" doc:"to which task"`
 	Delivery schedule.DeliveryID `json:"delivery,omitempty" doc:"to which delivery"`
 	Machine  schedule.MachineID  `json:"machine,omitempty" doc:"which machine is called"`
+	Crew     schedule.CrewID     `json:"crew,omitempty" doc:"who turns out"`
+	Came     int                 `json:"came,omitempty" doc:"so many of them, at most at once"`
+	Planned  int                 `json:"planned,omitempty" doc:"of how many"`
 	By       calendars.Minutes   `json:"by,omitempty" doc:"how much more of working time it took"`
 	To       *calendars.Instant  `json:"to,omitempty" doc:"when it comes, is signed, or is done by what is known then"`
 	Sentence string              `json:"sentence" doc:"the same in words"`
@@ -66,7 +69,8 @@ func (r *Report) PlayedJSON(out io.Writer, x *odds.Play) error {
 		h := &x.Happened[i]
 		task, lorry := r.pair(h.Activity)
 		one := happening{
-			At: h.At, Kind: h.Kind, Task: task, Delivery: lorry, Machine: h.Machine, By: h.By, Sentence: r.words.Happened(h),
+			At: h.At, Kind: h.Kind, Task: task, Delivery: lorry, Machine: h.Machine, Crew: h.Crew, Came: h.Came,
+			Planned: h.Planned, By: h.By, Sentence: r.words.Happened(h),
 		}
 		if h.To != 0 {
 			one.To = &h.To

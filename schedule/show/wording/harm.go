@@ -59,6 +59,8 @@ func (w *Writer) harmful(h *odds.Harm) string {
 		return "The sign-off of " + w.Activity(h.Activity) + ", failed the first time"
 	case odds.NobodySign:
 		return "Nobody there to sign " + w.Activity(h.Activity) + " when it is ready"
+	case odds.FewCame:
+		return w.plan.Crews[h.Crew].Name + ", not all turned out"
 	case odds.LongWork:
 		return w.Activity(h.Activity) + ", longer than planned"
 	}

@@ -188,6 +188,8 @@ func (w *Writer) uncertain(c *odds.Cause) (what, more string) {
 		return w.NameFirst(c.Activity), "the later it comes"
 	case odds.Fails:
 		return "The sign-off of " + w.Activity(c.Activity), "where it fails the first time"
+	case odds.StayAway:
+		return "Who turns out of " + w.plan.Crews[c.Crew].Name, "the more stay away"
 	case odds.WindyDays:
 		return "Windy days", "the more there are"
 	}

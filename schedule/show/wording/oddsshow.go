@@ -47,6 +47,8 @@ func (w *Writer) Happened(h *odds.Happening) string {
 		return "It is wet: what must be dry stands still, and next morning until it has dried."
 	case odds.WindyDay:
 		return "It is windy: what must be calm stands still."
+	case odds.FewCome:
+		return fmt.Sprintf("%d of %d %s turn out today.", h.Came, h.Planned, w.plan.Crews[h.Crew].Name)
 	case odds.LorryLate:
 		return fmt.Sprintf("%s isn't there; it comes %s.", w.NameFirst(h.Activity), w.Moment(h.To))
 	case odds.TookMore:
