@@ -133,6 +133,20 @@ type TaskDates struct {
 	Dropped    bool              // an optional task left out
 }
 
+// LeftOut is what a programme says of an optional task that it leaves out and that needs so many
+// crews.
+func LeftOut(crews int) TaskDates {
+	return TaskDates{
+		Dates: NoDates(), Done: calendars.Never, Signed: calendars.Never, LateFinish: calendars.Never,
+		Heads: make([]int, crews), Dropped: true,
+	}
+}
+
+// NoDates are those of what has none.
+func NoDates() Dates {
+	return Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never}
+}
+
 // UnloadDates are one delivery's dates. LateStart holds for the lorry as
 // booked.
 type UnloadDates struct {

@@ -154,7 +154,7 @@ func midnights(m *model) (out []calendars.Instant) {
 func (b *builder) before(t *network.Times, at calendars.Instant) string {
 	var s strings.Builder
 	for i, start := range t.Start {
-		if start < at && b.m.At(int32(i)) != schedule.Nothing {
+		if start.IsReal() && start < at && b.m.At(int32(i)) != schedule.Nothing {
 			fmt.Fprintf(&s, "%s starts %d\n", b.m.Plan.ActivityID(b.m.At(int32(i))), start)
 		}
 	}

@@ -141,6 +141,13 @@ func (b *builder) programme(g *schedule.Programme, t *network.Times) *schedule.P
 	out := &schedule.Programme{
 		Scope: schedule.Crews, Tasks: slices.Clone(g.Tasks), Unloads: slices.Clone(g.Unloads), Blocked: g.Blocked,
 	}
+	if b.people != nil {
+		for _, x := range b.people.Changes {
+			if x.Left != schedule.None {
+				out.Tasks[x.Left] = schedule.LeftOut(len(m.Plan.Tasks[x.Left].Crew))
+			}
+		}
+	}
 	for i := range out.Tasks {
 		d := &out.Tasks[i]
 		if d.Dropped || m.HasNoPlace(schedule.Activity(i)) {

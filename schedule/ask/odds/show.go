@@ -26,6 +26,7 @@ const (
 	SignOff                        // the sign-off of Activity fails the first time; it is signed at To
 	Called                         // Machine, or who signs Activity, is called; it comes at To
 	Ordered                        // hands go in another order, which moves Moved
+	LeftOut                        // Activity is left out
 	Lost                           // from now on the hand-over is late by what is known: done at To
 	Back                           // by what is known it is in time again: done at To
 )
@@ -74,7 +75,7 @@ const tellMore = 30
 // happened lists what happened in the last build.
 func (b *builder) happened(planned *schedule.Programme, x *Play) (out []Happening) {
 	tell := func(h Happening) {
-		if h.At.IsReal() && h.At <= x.Finish {
+		if h.At.IsReal() && (h.At <= x.Finish || h.Kind == LeftOut) {
 			out = append(out, h)
 		}
 	}
@@ -173,6 +174,9 @@ func (b *builder) changed(tell func(Happening)) {
 			if c.Task != schedule.None {
 				h.Activity = c.Task.Activity()
 			}
+		}
+		if x.Left != schedule.None {
+			h.Kind, h.Activity = LeftOut, x.Left.Activity()
 		}
 		for _, m := range x.Moved {
 			h.Moved = append(h.Moved, MovedTo{b.m.At(m.Node), m.Was, m.Is})

@@ -110,6 +110,9 @@ func (r *Replanner) know() bool {
 	}
 	for k := range r.m.Checks {
 		c := &r.m.Checks[k]
+		if r.gone[c.node] {
+			continue
+		}
 		right := calendars.Minutes(0)
 		if r.t.Finish[c.node] <= r.now && r.firstSigned(c.node) <= r.now {
 			right = r.n.Holds[c.hold].Right

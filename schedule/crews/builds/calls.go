@@ -158,6 +158,9 @@ func (r *Replanner) comes(k int) calendars.Instant {
 		}
 		return calendars.Never
 	}
+	if r.gone[c.node] {
+		return calendars.Never
+	}
 	node := &a.n.Nodes[c.node]
 	h := &a.n.Holds[node.Hold]
 	ready := a.finish[c.node]

@@ -27,7 +27,7 @@ func (r *Replanner) hope(best *Cost, sooner bool) bool {
 		if !r.begun(i) {
 			start = r.now
 		}
-		if start > a.latest[i] {
+		if start > a.latest[i] && !r.gone[i] {
 			return false
 		}
 	}
@@ -45,6 +45,10 @@ func (r *Replanner) latest(end calendars.Instant) {
 		a.ends[i] = end
 	}
 	for i := len(a.ends) - 1; i >= 0; i-- {
+		if r.gone[i] {
+			a.latest[i], a.ends[i] = calendars.Never, calendars.Never
+			continue
+		}
 		l := critical.Limit{Start: calendars.Never, Finish: calendars.Never, Done: a.ends[i]}
 		l.Follow(a.n, i, a.latest, a.ends)
 		a.latest[i], a.ends[i] = critical.PlaceBack(a.n, &a.n.Nodes[i], l)

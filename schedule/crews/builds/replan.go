@@ -21,7 +21,8 @@ import (
 // later for it. Nothing that is drawn is known before it happens, but that a build begins
 // unbroken work only where it fits, and keeps longest waits, and that work begins in a pause of
 // other work, with hands, machines or room that this wants back, only where it is done by then
-// or pauses itself: neither can give way once both have begun.
+// or pauses itself: neither can give way once both have begun. What is optional and hasn't begun
+// is left out once only that brings the hand-over in time, and at the hand-over.
 //
 // Between two looks everything goes in the order of hands, as a [Builder] builds it.
 // Only one goroutine may use it at a time.
@@ -48,6 +49,8 @@ type Replanner struct {
 	hours   []*calendars.Calendar // by index, with what was called; the world takes from them
 	since   []calendars.Instant   // by call: when who was called comes; Never for what was not
 	opened  opened
+	spare   []schedule.TaskID   // optional, the first to be left out first
+	gone    []bool              // by node: left out
 	moments []calendars.Instant // scratch
 	coming  []calendars.Instant // scratch
 }
@@ -56,6 +59,7 @@ type Replanner struct {
 type Change struct {
 	At      calendars.Instant
 	Ordered bool              // hands go in another order
+	Left    schedule.TaskID   // what is left out; None for nothing
 	Call    int               // of [Frame.Calls]; None for none
 	From    calendars.Instant // when who was called comes; zero for none
 	Moved   []Moved           // by what was known, in the order of the network; with [Replanner.Telling]
@@ -85,13 +89,17 @@ func NewReplanner(m *Model, world World) (*Replanner, error) {
 	r := &Replanner{Builder: b, told: calendars.Day, least: make([]calendars.Instant, len(m.Nodes))}
 	r.ahead = newAhead(of, len(m.Nodes))
 	r.past = network.NewTimes(m.Problem.Net)
+	r.gone = make([]bool, len(m.Nodes))
+	r.r.Leave(r.gone)
+	of.Leave(r.gone)
+	r.addSpare()
 	r.addTurns()
 	r.addRules()
 	return r, nil
 }
 
 // addTurns lists the midnights after the first start in the programme, up to the hand-over,
-// and all appointments.
+// all appointments, and the hand-over if something may be left out at it.
 func (r *Replanner) addTurns() {
 	first := calendars.Never
 	for _, at := range r.m.Order.Times.Start {
@@ -110,6 +118,9 @@ func (r *Replanner) addTurns() {
 			break
 		}
 		r.turns = append(r.turns, at)
+	}
+	if r.spare != nil {
+		r.turns = append(r.turns, site.Handover)
 	}
 	for k := range r.m.Calls {
 		if t := r.m.Calls[k].Task; t != schedule.None {
@@ -149,6 +160,7 @@ func (r *Replanner) Build() (t *network.Times, holds bool) {
 func (r *Replanner) begin() {
 	r.Changes, r.Looks, r.order = r.Changes[:0], r.Looks[:0], r.m.Order
 	copy(r.least, r.m.Least)
+	r.takeBack()
 	r.since = r.since[:0]
 	for range r.m.Calls {
 		r.since = append(r.since, calendars.Never)
@@ -170,7 +182,11 @@ func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, b
 		}
 		r.now = at
 		r.isOver(at)
-		if r.look() {
+		look := r.look
+		if at == r.m.Plan.Site.Handover {
+			look = r.leaveRest
+		}
+		if look() {
 			r.happen(r.hours)
 			holds = r.goOn()
 		}
@@ -181,6 +197,13 @@ func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, b
 		}
 	}
 	return r.t, holds
+}
+
+// takeBack leaves nothing out.
+func (r *Replanner) takeBack() {
+	for _, t := range r.spare {
+		r.leave(t, false)
+	}
 }
 
 // isOver notes what is over by a moment: what follows leaves it as it is.
@@ -249,10 +272,17 @@ func (r *Replanner) look() (changed bool) {
 		r.keep()
 		ordered, changed = by, true
 	}
+	if best.Handover > 0 {
+		if left, by := r.leaveOut(&best); left {
+			ordered, changed = by, true
+		}
+	}
 	r.seen = best
 	r.Looks = append(r.Looks, Look{r.now, best.End})
 	if ordered {
-		r.Changes = append(r.Changes, Change{At: r.now, Ordered: true, Call: network.None, Moved: r.moved()})
+		r.Changes = append(r.Changes, Change{
+			At: r.now, Ordered: true, Call: network.None, Left: schedule.None, Moved: r.moved(),
+		})
 		for i, start := range r.t.Start {
 			r.least[i] = min(start, r.now)
 			if r.begun(i) {
@@ -261,11 +291,16 @@ func (r *Replanner) look() (changed bool) {
 		}
 		r.order = resources.OrderFrom(r.m.set, r.m.Problem, r.ahead.best, r.now)
 	} else if changed {
-		for i, start := range r.t.Start {
-			r.least[i] = max(r.least[i], min(start, r.now))
-		}
+		r.staysOpen()
 	}
 	return ordered || changed
+}
+
+// staysOpen lets nothing that hasn't begun begin before now.
+func (r *Replanner) staysOpen() {
+	for i, start := range r.t.Start {
+		r.least[i] = max(r.least[i], min(start, r.now))
+	}
 }
 
 // callAgain makes a call, in place of one of the same look for the same.
@@ -275,7 +310,7 @@ func (r *Replanner) callAgain(k int, from calendars.Instant) {
 		r.Changes[at].undo()
 		r.Changes = slices.Delete(r.Changes, at, at+1)
 	}
-	r.Changes = append(r.Changes, Change{At: r.now, Call: k, From: from, undo: r.make(k, from)})
+	r.Changes = append(r.Changes, Change{At: r.now, Call: k, Left: schedule.None, From: from, undo: r.make(k, from)})
 }
 
 // moved lists what the best order found gives another start than the present one; nothing where

@@ -15,6 +15,11 @@ func (r *Replanner) TakeOver(from *Replanner) Cost {
 	r.Changes, r.Looks = append(r.Changes, from.Changes...), append(r.Looks, from.Looks...)
 	r.now, r.order = from.now, from.order
 	r.calledBy(from)
+	for _, t := range from.spare {
+		if from.gone[from.m.Node(t.Activity())] {
+			r.leave(t, true)
+		}
+	}
 	copy(r.past.Start, from.t.Start)
 	copy(r.past.Finish, from.t.Finish)
 	r.r.Past(r.past, r.now)

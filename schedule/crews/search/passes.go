@@ -39,6 +39,7 @@ type builder struct {
 	halt    halt.Halt
 	lenient bool // a longest wait to a node without a place holds nothing
 
+	gone   []bool              // by node: left out, with its links; nil: none
 	past   *network.Times      // what is over by upto has these dates; nil: nothing is known to be over
 	upto   calendars.Instant   // with it
 	holds  []calendars.Minutes // by node: the longest that it holds anything after its finish
@@ -191,6 +192,10 @@ func (b *builder) place(order []int32) bool {
 			return false
 		}
 		i := int(k)
+		if b.gone != nil && b.gone[i] {
+			t.Start[i], t.Finish[i], t.Done[i] = calendars.Past, calendars.Past, calendars.Past
+			continue
+		}
 		start, finish := b.over(i)
 		if start == calendars.Never {
 			start, finish = b.clear(b.from(i))

@@ -71,6 +71,10 @@ func (r *Replayer) AllThere() {
 	}
 }
 
+// Leave leaves nodes out of the schedules to come: they hold nothing, nor do links to them and
+// from them. What nodes are left out may change between schedules; nil leaves out none.
+func (r *Replayer) Leave(gone []bool) { r.b.gone = gone }
+
 // InOrder places nodes as Forward does in the order o, with its hand-ons kept too, and
 // goes on where a node has no place: what waits for it has none either, and a longest
 // wait to it holds nothing. It returns whether all other waits hold; if they don't, the

@@ -76,7 +76,7 @@ func (a *assembly) dates() {
 		node := &a.Nodes[k]
 		d := &a.Programme.Tasks[i]
 		if a.dropped != nil && a.dropped[i] {
-			*d = leftOut(len(p.Tasks[i].Crew))
+			*d = schedule.LeftOut(len(p.Tasks[i].Crew))
 			continue
 		}
 		if a.HasNoPlace(schedule.Activity(i)) {
@@ -97,7 +97,7 @@ func (a *assembly) dates() {
 		k := a.Node(p.Unload(schedule.DeliveryID(i)))
 		u := &a.Programme.Unloads[i]
 		if a.HasNoPlace(p.Unload(schedule.DeliveryID(i))) {
-			*u = schedule.UnloadDates{Dates: noDates(), Arrives: p.Deliveries[i].Arrives}
+			*u = schedule.UnloadDates{Dates: schedule.NoDates(), Arrives: p.Deliveries[i].Arrives}
 			u.TotalFloat = schedule.NoFloat
 			a.unloaded(schedule.DeliveryID(i))
 			continue
@@ -146,22 +146,10 @@ func (a *assembly) unloaded(id schedule.DeliveryID) {
 	}
 }
 
-// leftOut is the programme's entry for a dropped task.
-func leftOut(crews int) schedule.TaskDates {
-	return schedule.TaskDates{
-		Dates: noDates(), Done: calendars.Never, Signed: calendars.Never, LateFinish: calendars.Never,
-		Heads: make([]int, crews), Dropped: true,
-	}
-}
-
-func noDates() schedule.Dates {
-	return schedule.Dates{Start: calendars.Never, Finish: calendars.Never, LateStart: calendars.Never}
-}
-
 // unplaced sets the entry of a task without a place. An optional one is left out.
 func (a *assembly) unplaced(id schedule.TaskID) {
 	d := &a.Programme.Tasks[id]
-	*d = leftOut(len(a.Plan.Tasks[id].Crew))
+	*d = schedule.LeftOut(len(a.Plan.Tasks[id].Crew))
 	d.TotalFloat = schedule.NoFloat
 	d.Dropped = a.Plan.Tasks[id].Optional && !a.Plan.Started(id)
 	d.Heads = a.Heads[id]

@@ -223,6 +223,7 @@ var kinds = shape.NewWords(
 	is(odds.SignOff, "failed", "a sign-off fails the first time"),
 	is(odds.Called, "called", "a machine, or who signs, is called to come at another time"),
 	is(odds.Ordered, "ordered", "hands go in another order"),
+	is(odds.LeftOut, "left_out", "optional work is left out"),
 	is(odds.Lost, "lost", "by what is known then the hand-over is late from now on"),
 	is(odds.Back, "back", "by what is known then it is in time again"),
 

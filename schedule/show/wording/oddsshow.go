@@ -63,6 +63,8 @@ func (w *Writer) Happened(h *odds.Happening) string {
 			return fmt.Sprintf("%s is called and comes %s.", w.plan.Machines[h.Machine].Name, w.Moment(h.To))
 		}
 		return fmt.Sprintf("Who signs %s is called and comes %s.", w.Activity(h.Activity), w.Moment(h.To))
+	case odds.LeftOut:
+		return w.Activity(h.Activity) + " is left out: it is optional."
 	case odds.Lost:
 		return fmt.Sprintf("By what is known the hand-over is lost: done %s.", w.Moment(h.To))
 	case odds.Back:
