@@ -46,8 +46,9 @@ as they are needed, and how often each task is on the hand-over chain.
 It is built in two ways, on the same draws: as programmed, where the order of hands
 stays whatever happens, and, a tenth as often, with people who re-plan every
 midnight and as soon as a lorry or a sign-off doesn't come about: other orders of
-hands, machines and sign-offs called again at their notice, and optional work left out
-where only that saves the hand-over. What is told is the better way, which other draws choose; the other stands beside it. --show tells one
+hands, crews asked for other days, machines and sign-offs called again, all at their
+notice, and optional work left out where only that saves the hand-over. What is told is
+the better way, which other draws choose; the other stands beside it. --show tells one
 build of it day by day: what happened, what was re-planned, when it was lost.
 
   FILE  the plan; a folder means the plan.yaml in it, - standard input.

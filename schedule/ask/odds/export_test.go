@@ -220,6 +220,14 @@ func MovesBegun(c network.Case, o Options) (moved int, err error) {
 	return moved, nil
 }
 
+// begins is a start; Never of what was left out.
+func begins(start calendars.Instant) calendars.Instant {
+	if start == calendars.Past {
+		return calendars.Never
+	}
+	return start
+}
+
 // Buys says of so many builds in how many something is bought, and in how many of these something
 // begins otherwise before it is bought than where nothing is.
 func Buys(c network.Case, o Options, shop *Shop) (bought, moved int, err error) {
@@ -252,7 +260,7 @@ func Buys(c network.Case, o Options, shop *Shop) (bought, moved int, err error) 
 		without, _ := base.people.Build()
 		bought++
 		for i, start := range without.Start {
-			if start != starts[i] && min(start, starts[i]) < first {
+			if begins(start) != begins(starts[i]) && min(begins(start), begins(starts[i])) < first {
 				moved++
 				break
 			}

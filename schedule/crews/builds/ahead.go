@@ -47,6 +47,7 @@ type ahead struct {
 
 	start, finish []calendars.Instant // by node, in the present order
 	best          *network.Times      // the best found
+	other         *network.Times      // scratch
 	key, floor    []calendars.Instant // scratch
 
 	latest, ends []calendars.Instant // by node: the latest dates for what is hoped for
@@ -60,7 +61,7 @@ func newAhead(of *search.Replayer, nodes int) ahead {
 		latest: list(), ends: list(),
 	}
 	a.n.Holds = slices.Clone(a.n.Holds)
-	a.best = network.NewTimes(a.n)
+	a.best, a.other = network.NewTimes(a.n), network.NewTimes(a.n)
 	return a
 }
 

@@ -51,6 +51,7 @@ type Replanner struct {
 	opened  opened
 	spare   []schedule.TaskID   // optional, the first to be left out first
 	gone    []bool              // by node: left out
+	asked   asked               // who is expected when
 	moments []calendars.Instant // scratch
 	coming  []calendars.Instant // scratch
 }
@@ -93,6 +94,7 @@ func NewReplanner(m *Model, world World) (*Replanner, error) {
 	r.r.Leave(r.gone)
 	of.Leave(r.gone)
 	r.addSpare()
+	r.addAsked()
 	r.addTurns()
 	r.addRules()
 	return r, nil
@@ -161,6 +163,7 @@ func (r *Replanner) begin() {
 	r.Changes, r.Looks, r.order = r.Changes[:0], r.Looks[:0], r.m.Order
 	copy(r.least, r.m.Least)
 	r.takeBack()
+	r.asked.begin()
 	r.since = r.since[:0]
 	for range r.m.Calls {
 		r.since = append(r.since, calendars.Never)
@@ -262,6 +265,7 @@ func (r *Replanner) look() (changed bool) {
 		return false // all goes as was thought at the last look
 	}
 	best := r.keep()
+	r.expect(r.ahead.start, r.ahead.finish)
 	ordered := r.reorder(&best)
 	for best.Handover > 0 {
 		k, from, by := r.bestCall(&best)
@@ -285,10 +289,14 @@ func (r *Replanner) look() (changed bool) {
 		})
 		for i, start := range r.t.Start {
 			r.least[i] = min(start, r.now)
+			if r.asked.from[i] > r.now {
+				r.least[i] = r.asked.from[i]
+			}
 			if r.begun(i) {
 				r.ahead.best.Start[i] = start // even where it wouldn't fit if all lasted as guessed
 			}
 		}
+		r.expect(r.ahead.best.Start, r.ahead.best.Finish)
 		r.order = resources.OrderFrom(r.m.set, r.m.Problem, r.ahead.best, r.now)
 	} else if changed {
 		r.staysOpen()
@@ -347,62 +355,4 @@ func (r *Replanner) keep() Cost {
 	copy(a.start, t.Start)
 	copy(a.finish, t.Finish)
 	return r.costOf(t, r.now)
-}
-
-// reorder tries the rules: first with all that crews were told for today and tomorrow as they
-// were told, then, while the hand-over is late, without. It says whether one is better than
-// best, which it then changes; the dates are those of the look ahead.
-func (r *Replanner) reorder(best *Cost) (better bool) {
-	better = r.try(r.now.Plus(r.told), best, false)
-	return best.Handover > 0 && r.try(calendars.Past, best, true) || better
-}
-
-// reorderCalled is reorder with a call, which must help the hand-over. What crews were told stays
-// where that helps as much; where nothing helps without, it isn't tried with.
-func (r *Replanner) reorderCalled(best *Cost) (better bool) {
-	if better = r.try(calendars.Past, best, true); better {
-		line := r.m.Plan.Site.Handover
-		asGood := Cost{Handover: best.Handover + 1, End: max(best.End, line) + 1}
-		if r.try(r.now.Plus(r.told), &asGood, true) {
-			*best = asGood
-		}
-	}
-	return better
-}
-
-// try tries the rules with what starts before a moment as it would, and says whether one is
-// better than best, or, where only that counts, sooner while the hand-over is late.
-func (r *Replanner) try(keep calendars.Instant, best *Cost, sooner bool) (better bool) {
-	for _, rule := range r.rules {
-		if !r.hope(best, sooner) {
-			return better
-		}
-		t, ok := r.byRule(rule, keep)
-		if !ok {
-			continue
-		}
-		c := r.costOf(t, r.now)
-		if c.Compare(*best) < 0 && (!sooner || c.Handover < best.Handover) {
-			*best, better = c, true
-			r.ahead.take(t)
-		}
-	}
-	return better
-}
-
-// byRule looks ahead in the order of a rule, but for what has begun and what by what is known
-// would start before a moment, which keeps its start.
-func (r *Replanner) byRule(rule []calendars.Instant, keep calendars.Instant) (*network.Times, bool) {
-	a := &r.ahead
-	for i, start := range r.t.Start {
-		switch {
-		case r.begun(i):
-			a.key[i], a.floor[i] = start, start
-		case a.start[i] < keep:
-			a.key[i], a.floor[i] = r.now, a.start[i]
-		default:
-			a.key[i], a.floor[i] = max(rule[i], r.now)+1, r.now
-		}
-	}
-	return a.of.ByKey(a.key, a.floor, a.latest)
 }

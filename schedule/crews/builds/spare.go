@@ -49,17 +49,23 @@ func (r *Replanner) leaveOut(best *Cost) (any, ordered bool) {
 	if len(list) == 0 {
 		return false, false
 	}
+	found := r.ahead.best // with all of it
+	r.ahead.best = r.ahead.other
+	from := slices.Clone(r.asked.from)
 	for _, t := range list {
 		r.leave(t, true)
 	}
 	c, ordered := r.without()
 	if c.Handover > 0 {
+		r.ahead.best, r.ahead.other = found, r.ahead.best
+		copy(r.asked.from, from)
 		for _, t := range list {
 			r.leave(t, false)
 		}
 		r.keep()
 		return false, false
 	}
+	r.ahead.other = found
 	for k := len(list) - 1; k >= 0; k-- {
 		r.leave(list[k], false)
 		if c, _ := r.without(); c.Handover > 0 {

@@ -15,6 +15,7 @@ func (r *Replanner) TakeOver(from *Replanner) Cost {
 	r.Changes, r.Looks = append(r.Changes, from.Changes...), append(r.Looks, from.Looks...)
 	r.now, r.order = from.now, from.order
 	r.calledBy(from)
+	r.asked.like(&from.asked)
 	for _, t := range from.spare {
 		if from.gone[from.m.Node(t.Activity())] {
 			r.leave(t, true)
