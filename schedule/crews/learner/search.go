@@ -58,57 +58,74 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 
 // solve is [Solve] for a model.
 func (m *model) solve(ctx context.Context, o Options) Result {
-	team := []*solver{newSolver(ctx, m)}
-	if team[0] == nil {
+	t := m.begin(ctx, o)
+	if t == nil {
 		return Result{Proven: true}
 	}
-	if !o.Alone {
-		team = append(team, newSolver(ctx, m))
-		team[1].fromBelow = true
-	}
-	team[0].keepTo(o.guide)
-	t := &talk{o: o, upper: team[0].high(team[0].end) + 1}
-	t.result.Bound = o.Bound
-	t.together(ctx, team)
-	for _, s := range team {
-		t.result.Steps += s.work
-		t.result.DeadEnds += s.deadEnds
-	}
-	return t.result
+	t.together(ctx, o.Steps)
+	return t.sum()
 }
 
-// together runs all searches, round by round, until nothing better is left, the
-// steps are used up or ctx is done.
-func (t *talk) together(ctx context.Context, team []*solver) {
-	for work := int64(0); !t.exchange(team) && ctx.Err() == nil; {
-		if t.o.Steps > 0 && work >= t.o.Steps {
+// begin sets up the searches; nil when there is no schedule.
+func (m *model) begin(ctx context.Context, o Options) *talk {
+	first := newSolver(ctx, m)
+	if first == nil {
+		return nil
+	}
+	t := &talk{o: o, team: []*solver{first}, upper: first.high(first.end) + 1}
+	if !o.Alone {
+		t.team = append(t.team, newSolver(ctx, m))
+		t.team[1].fromBelow = true
+	}
+	first.keepTo(o.guide)
+	t.result.Bound = o.Bound
+	return t
+}
+
+// together runs all searches, round by round, until nothing better is left, each has done so
+// many steps in all or ctx is done.
+func (t *talk) together(ctx context.Context, steps int64) {
+	for !t.exchange() && ctx.Err() == nil {
+		if steps > 0 && t.work >= steps {
 			return
 		}
-		if work += round; t.o.Steps > 0 {
-			work = min(work, t.o.Steps)
+		if t.work += round; steps > 0 {
+			t.work = min(t.work, steps)
 		}
 		var all together.Group
-		for _, s := range team[1:] {
-			all.Go(func() { s.run(ctx, work) })
+		for _, s := range t.team[1:] {
+			all.Go(func() { s.run(ctx, t.work) })
 		}
-		team[0].run(ctx, work)
+		t.team[0].run(ctx, t.work)
 		all.Wait()
 	}
+}
+
+// sum is the result with the work of all searches.
+func (t *talk) sum() Result {
+	r := t.result
+	for _, s := range t.team {
+		r.Steps += s.work
+		r.DeadEnds += s.deadEnds
+	}
+	return r
 }
 
 // talk is what the searches tell each other.
 type talk struct {
 	o      Options
+	team   []*solver
+	work   int64 // of each so far
 	result Result
 	upper  int32 // ends from here on are of no use
 }
 
 // exchange collects the best schedule and bound of all searches and passes them to
 // each. It returns true when nothing better is left.
-func (t *talk) exchange(team []*solver) bool {
-	best := t.gather(team)
+func (t *talk) exchange() bool {
+	best := t.gather()
 	dead, bound := false, int32(t.result.Bound)
-	for _, s := range team {
+	for _, s := range t.team {
 		dead = dead || s.dead
 		bound = max(bound, min(s.root[2*s.end], t.upper))
 	}
@@ -124,7 +141,7 @@ func (t *talk) exchange(team []*solver) bool {
 			t.o.Raised(int(bound))
 		}
 	}
-	for _, s := range team {
+	for _, s := range t.team {
 		s.hear(best, t.upper, bound)
 	}
 	return dead
@@ -132,9 +149,9 @@ func (t *talk) exchange(team []*solver) bool {
 
 // gather keeps and returns the best schedule of all searches and from elsewhere;
 // nil when none is better than before.
-func (t *talk) gather(team []*solver) []int32 {
+func (t *talk) gather() []int32 {
 	var best []int32
-	for _, s := range team {
+	for _, s := range t.team {
 		if s.best != nil && s.best[s.end] < t.upper {
 			best = s.best
 			t.keep(s, best)
@@ -143,8 +160,8 @@ func (t *talk) gather(team []*solver) []int32 {
 	if best != nil && t.o.Better != nil {
 		t.o.Better(slices.Clone(t.result.Start), t.result.End)
 	}
-	if known := t.known(team[0]); known != nil {
-		t.keep(team[0], known)
+	if known := t.known(t.team[0]); known != nil {
+		t.keep(t.team[0], known)
 		best = known
 	}
 	return best
@@ -207,8 +224,12 @@ func (s *solver) keepTo(g *guide) {
 	s.guided = true
 	copy(s.guide, g.start)
 	for i := range s.activities {
-		if a := &s.activities[i]; a.count > g.way[i] {
-			s.guide[s.variable(a.first+g.way[i])] = 1
+		for k := range s.activities[i].count {
+			way := int32(0)
+			if k == g.way[i] {
+				way = 1
+			}
+			s.guide[s.variable(s.activities[i].first+k)] = way
 		}
 	}
 }

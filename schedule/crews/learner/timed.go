@@ -29,6 +29,7 @@ type Known struct {
 type Closer struct {
 	Start  []calendars.Instant // of a sooner schedule, by node, Past for what it says nothing of; nil for none
 	Mode   []uint8             // of that schedule
+	Finish calendars.Instant   // the last of that schedule, as it was found
 	Bound  calendars.Instant   // no schedule that was asked for has its last finish before it
 	Proven bool                // none is sooner than Start or, without one, than the known one
 	Steps  int64
@@ -60,30 +61,11 @@ const (
 // The error is [ErrTooLarge], or that of the context where it is done before the search
 // begins.
 func Close(ctx context.Context, p *crews.Problem, k Known) (Closer, error) {
-	t := &timed{p: p, n: p.Net, known: k, model: &model{}, halt: halt.On(ctx)}
-	ok, err := t.build()
-	if t.halt.Now() {
-		err = ctx.Err()
-	}
+	c, err := Begin(ctx, p, k)
 	if err != nil {
 		return Closer{Bound: k.Bound}, err
 	}
-	if !ok {
-		return Closer{Bound: k.Finish, Proven: true}, nil
-	}
-	bound := max(t.units(k.Bound), 0)
-	r := t.solve(ctx, Options{Steps: k.Steps, Bound: bound, guide: t.guide()})
-	out := Closer{Bound: max(k.Bound, t.instant(int32(r.Bound))), Proven: r.Proven, Steps: r.Steps}
-	if r.Start != nil {
-		out.Start, out.Mode = t.starts(r.Start), make([]uint8, len(t.n.Nodes))
-		for v, way := range r.way {
-			out.Mode[t.nodes[v]] = uint8(way)
-		}
-	}
-	if r.Proven && r.Start == nil {
-		out.Bound = k.Finish
-	}
-	return out, nil
+	return c.Until(ctx, k), nil
 }
 
 // timed makes a model of a problem over calendars. Time is the problem's own units from

@@ -2,23 +2,28 @@ package solve
 
 import (
 	"build.example/turflast/calendars"
+	"build.example/turflast/schedule/crews/learner"
+	"build.example/turflast/schedule/crews/resources"
 	"build.example/turflast/schedule/crews/search"
 )
 
 // alone is the search for the earliest finish where that is all that counts. It goes on in
 // turns, each about as much work: schedules from where the turn before left off, then
-// learning from dead ends around the best of them, which the next turn takes in.
+// learning from dead ends around the best of them, which the next turn takes in. What is
+// learnt is kept from the second turn on: the first is all that most plans need.
 type alone struct {
 	going *search.Going
 	of    *found // with its problem
 	turns int    // that are over
 	end   int64  // the best last finish that the schedules know of
+
+	dead   *learner.Closing   // what is learnt from dead ends; nil before it
+	closed *resources.Problem // of which it learns
+	asked  question           // what that is about
 }
 
 // turnTries is the most schedules of a turn, unless the options say otherwise. learning is
-// the most steps of the solver that learns, for each node that they place, in the first turn:
-// it begins anew each time, so it learns in turns 1, 2, 4, 8 and so on, for as many times that
-// as turns are over.
+// the most steps of the solver that learns, for each node that they place.
 const turnTries, learning = 10_000, 3
 
 // perTurn is how many schedules a turn builds.
@@ -66,10 +71,54 @@ func (c *crewSearch) turn(best *found, line calendars.Instant) *found {
 	if a.end = best.Cost.End; a.end <= int64(line) || c.cut() {
 		return best
 	}
-	if a.turns++; a.turns&(a.turns-1) == 0 {
-		best = c.close(best, nil, int64(learning*c.perTurn()*len(c.s.model.Nodes)*a.turns))
+	if a.turns++; a.turns == 1 {
+		return c.close(best, nil, c.learnt())
 	}
-	return best
+	return c.learn(best)
+}
+
+// learnt is how many steps the solver that learns has done after the turns that are over.
+func (c *crewSearch) learnt() int64 {
+	return int64(learning * c.perTurn() * len(c.s.model.Nodes) * c.alone.turns)
+}
+
+// learn goes on with learning from dead ends around the best, from the second turn on. It
+// begins only when turns have doubled, so that where it can't it costs little.
+func (c *crewSearch) learn(best *found) *found {
+	a := c.alone
+	if !c.open(best) || best.dropped != nil {
+		return best
+	}
+	again := a.dead == nil || a.asked != c.asked
+	if again && a.turns&(a.turns-1) != 0 {
+		return best
+	}
+	if again {
+		a.closed, a.asked = c.proved, c.asked
+	}
+	from := (&found{problem: a.closed}).from(best)
+	known := learner.Known{
+		Finish: calendars.Instant(best.Cost.End), Bound: c.proof.Finish, Strict: true, Steps: c.learnt(),
+		Start: from.Start, Mode: from.Mode,
+	}
+	if again {
+		var err error
+		if a.dead, err = learner.Begin(c.ctx, &a.closed.Problem, known); err != nil {
+			return best // too large
+		}
+	}
+	r := a.dead.Until(c.ctx, known)
+	if r.Bound > c.proof.Finish {
+		c.raise(r.Bound, true)
+	}
+	if r.Start == nil {
+		return best
+	}
+	sooner := c.follow(best, &found{problem: a.closed, Result: search.Result{Start: r.Start, Mode: r.Mode}})
+	if sooner.Cost.End > int64(r.Finish) {
+		a.dead = nil // what it found can't be built
+	}
+	return sooner
 }
 
 // furtherAlone is a step of a longer search where the last finish is all that counts.
