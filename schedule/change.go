@@ -26,8 +26,10 @@ type Change struct {
 	At       Moment
 	Span     [2]Moment // both zero when Dates say the whole days
 	From, To calendars.Minutes
-	New      *NewWork // of a task or lorry that is new
-	After    []string // of a link: the ids or names of tasks and givens
+	New      *NewWork    // of a task or lorry that is new, or what one that isn't gets
+	After    []string    // of a link: tasks and givens; of a task: what it uses, or does without; ids or names
+	Link     NewLink     // of a link
+	Measure  *NewMeasure // of a measure
 
 	Pos     Pos           // in a what-if file; zero elsewhere
 	Text    string        // as read; empty when no text was
@@ -43,7 +45,7 @@ const (
 	ChangeBook                      // Name, a delivery, comes at At
 	ChangeGive                      // Name, a given, is there from At
 	ChangeStretch                   // Name, a task, Length longer
-	ChangeDrop                      // Name, a task
+	ChangeDrop                      // Name, a task or a delivery, is taken out
 	ChangeHeads                     // Name, a crew, has Heads more on Dates
 	ChangeWork                      // Name, a crew, works on Dates[0] from From to To
 	ChangeAway                      // Name, a machine or crew, over Span or on Dates
@@ -57,8 +59,15 @@ const (
 	ChangeStop                      // Name, a task, stands still over Span or on Dates
 	ChangeTask                      // Name, a new task, as New says
 	ChangeLorry                     // Name, a new lorry, comes at At, as New says
-	ChangeLink                      // Name, a task or an unloading, comes after After
+	ChangeLink                      // Name, a task or an unloading, comes after After, as Link says
 	ChangeUnlink                    // Name, a task or an unloading, doesn't come after After any more
+	ChangeNeeds                     // Name, a task, needs so many of crews and machines, as New says
+	ChangeUses                      // Name, a task, uses After, deliveries
+	ChangeWithout                   // Name, a task, does without After: crews, machines, deliveries
+	ChangeZones                     // Name, a task, is in the zones that New says
+	ChangeCure                      // Name, a task, cures for Length
+	ChangeName                      // Name, a task or a delivery, is called as New says
+	ChangeMeasure                   // Measure may be bought
 )
 
 // The names in a change that stand for the hours of the site and of the gate.
@@ -137,9 +146,13 @@ func (c Change) String() string {
 	case ChangeTask, ChangeLorry:
 		return c.added()
 	case ChangeLink:
-		return join("link", quotedWord(c.Name), "after", quotedList(c.After))
+		return join("link", quotedWord(c.Name), "after", quotedList(c.After)) + c.Link.String()
 	case ChangeUnlink:
 		return join("unlink", quotedWord(c.Name), "after", quotedList(c.After))
+	case ChangeName:
+		return join("rename", quotedWord(c.Name), "to", `"`+c.New.Name+`"`)
+	case ChangeMeasure:
+		return join("measure", c.Measure.Of.String()) + ", cost " + c.Measure.Cost.Plain()
 	}
 	return c.named()
 }
@@ -168,8 +181,10 @@ func (c *Change) named() string {
 		return join(name, "appointment", c.At.String())
 	case ChangeStop:
 		return join(name, "stops", c.span())
+	case ChangeAway:
+		return join(name, "away", c.span())
 	}
-	return join(name, "away", c.span())
+	return join(name, c.gets())
 }
 
 func join(words ...string) string { return strings.Join(words, " ") }

@@ -7,12 +7,13 @@ import (
 	"build.example/turflast/calendars"
 )
 
-// NewWork is what a change says of a task or a lorry that isn't in the plan yet: names of the
-// plan, by id or name.
+// NewWork is what a change says of a task or a lorry that isn't in the plan yet, or one that is
+// gets: names of the plan, by id or name.
 type NewWork struct {
+	Name     string // of what is called otherwise from now on
 	Zones    []string
 	Stage    string
-	Crew     []NewNeed
+	Needs    []NewNeed
 	Takes    calendars.Minutes // working time; of a lorry, to unload it
 	After    []string          // tasks and givens
 	Uses     []string          // of a task: lorries; of a lorry: the tasks that use it
@@ -21,10 +22,47 @@ type NewWork struct {
 	Optional bool              // a task that may be left out
 }
 
-// NewNeed is how many of a crew new work needs.
+// NewNeed is how many of a crew or a machine work needs.
 type NewNeed struct {
-	Crew        string
+	Name        string
 	Least, Most int
+}
+
+// NewLink is how a link holds that a change makes; empty, as one from a finish to a start does.
+type NewLink struct {
+	Kind      LinkKind
+	Wait      Wait
+	Within    calendars.Minutes // with HasWithin, the longest from event to event on the clock
+	HasWithin bool
+}
+
+// IsLead says whether the follower may begin before the other task is done.
+func (l NewLink) IsLead() bool { return l.Kind == FinishStart && l.Wait.Kind == Lag && l.Wait.Time < 0 }
+
+// String is what a change says behind the names of a link.
+func (l NewLink) String() string {
+	text := ""
+	if l.Kind != FinishStart {
+		text += ", " + l.Kind.String()
+	}
+	switch {
+	case l.Wait.Kind == Cure:
+		text += ", cure " + calendars.FormatWait(l.Wait.Time)
+	case l.Wait.Kind == Lag && l.Wait.Time < 0:
+		text += ", lead " + calendars.FormatWait(-l.Wait.Time)
+	case l.Wait.Kind == Lag:
+		text += ", lag " + calendars.FormatWait(l.Wait.Time)
+	}
+	if l.HasWithin {
+		text += ", within " + calendars.FormatWait(l.Within)
+	}
+	return text
+}
+
+// NewMeasure is a change that may be bought, and what it costs.
+type NewMeasure struct {
+	Of   Change
+	Cost Money
 }
 
 // IDOf is the id that something gets that is called by words; "" where they make none.
@@ -44,9 +82,17 @@ func IDOf(name string) string {
 // String is the need as a change says it.
 func (n NewNeed) String() string {
 	if n.Most > n.Least {
-		return fmt.Sprintf("%s %d..%d", quotedWord(n.Crew), n.Least, n.Most)
+		return fmt.Sprintf("%s %d..%d", quotedWord(n.Name), n.Least, n.Most)
 	}
-	return fmt.Sprintf("%s %d", quotedWord(n.Crew), n.Least)
+	return fmt.Sprintf("%s %d", quotedWord(n.Name), n.Least)
+}
+
+func neededList(needs []NewNeed) string {
+	out := make([]string, len(needs))
+	for i, n := range needs {
+		out[i] = n.String()
+	}
+	return strings.Join(out, " and ")
 }
 
 // added is a change that puts something new into the plan.
@@ -62,7 +108,7 @@ func (c *Change) added() string {
 		return strings.Join(flagged(parts, n.Out, "out"), ", ")
 	}
 	parts := []string{"task " + quotedWord(c.Name) + " in " + quotedList(n.Zones), quotedWord(n.Stage)}
-	for _, need := range n.Crew {
+	for _, need := range n.Needs {
 		parts = append(parts, need.String())
 	}
 	parts = append(parts, calendars.FormatWait(n.Takes))
@@ -72,6 +118,21 @@ func (c *Change) added() string {
 		parts = append(parts, "cure "+calendars.FormatWait(n.Wait))
 	}
 	return strings.Join(flagged(parts, n.Optional, "optional"), ", ")
+}
+
+// gets is what a change says of a task behind its name: what it needs, uses, where it is.
+func (c *Change) gets() string {
+	switch c.Kind {
+	case ChangeNeeds:
+		return join("needs", neededList(c.New.Needs))
+	case ChangeUses:
+		return join("uses", quotedList(c.After))
+	case ChangeWithout:
+		return join("without", quotedList(c.After))
+	case ChangeZones:
+		return join("in", quotedList(c.New.Zones))
+	}
+	return join("cures", calendars.FormatWait(c.Length))
 }
 
 func listed(parts []string, word string, names []string) []string {
@@ -101,7 +162,8 @@ func quotedList(names []string) string {
 func quotedWord(s string) string {
 	switch s {
 	case "", "drop", "wet", "windy", SiteHours, GateHours, "task", "lorry", "link", "unlink",
-		"in", "on", "and", "after", "for", "uses", "cure", "keep", "unload", "out", "optional":
+		"in", "on", "and", "after", "for", "uses", "cure", "keep", "unload", "out", "optional",
+		"rename", "measure", "to":
 		return `"` + s + `"`
 	}
 	if strings.ContainsAny(s, " ,") || s[0] >= '0' && s[0] <= '9' {

@@ -1,6 +1,10 @@
 package schedule
 
-import "build.example/turflast/calendars"
+import (
+	"fmt"
+
+	"build.example/turflast/calendars"
+)
 
 // The ids index the lists of a Plan.
 type (
@@ -67,6 +71,14 @@ type Cancelled struct {
 
 // Money is hundredths of the plan's currency.
 type Money int64
+
+// Plain is an amount, which isn't negative, as a plan file writes it.
+func (m Money) Plain() string {
+	if m%100 == 0 {
+		return fmt.Sprint(int64(m / 100))
+	}
+	return fmt.Sprintf("%d.%02d", m/100, m%100)
+}
 
 // For is what some minutes cost at m an hour, to the nearest hundredth, halves up. Neither may
 // be negative.

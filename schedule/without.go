@@ -21,6 +21,14 @@ func (p *Plan) Without(gone TaskID) *Plan {
 	for k := range q.Deliveries {
 		q.Deliveries[k].After = without(q.Deliveries[k].After, gone)
 	}
+	q.Desk = slices.Clone(q.Desk)
+	for k := range q.Desk {
+		by := &q.Desk[k].By
+		if by.Task == gone {
+			*by = DeskDate{Delivery: None, Task: None}
+		}
+		by.Task = renumbered(by.Task, gone)
+	}
 	q.Measures = nil
 	for _, m := range p.Measures {
 		if m, ok := m.without(gone); ok {
@@ -76,4 +84,50 @@ func (m Measure) without(gone TaskID) (is Measure, ok bool) {
 		m.Overlap = &Overlap{First: renumbered(o.First, gone), Second: renumbered(o.Second, gone), By: o.By}
 	}
 	return m, true
+}
+
+// WithoutLorry returns a copy of a plan without a delivery, as if it had never been in it. What
+// uses it uses nothing in its place.
+func (p *Plan) WithoutLorry(gone DeliveryID) *Plan {
+	q, i := *p, int(gone)
+	if q.Progress != nil {
+		progress := *q.Progress
+		progress.Deliveries = slices.Delete(slices.Clone(progress.Deliveries), i, i+1)
+		q.Progress = &progress
+	}
+	q.Deliveries = slices.Delete(slices.Clone(q.Deliveries), i, i+1)
+	now := func(d DeliveryID) DeliveryID {
+		if d > gone {
+			return d - 1
+		}
+		return d
+	}
+	q.Tasks = slices.Clone(q.Tasks)
+	for k := range q.Tasks {
+		var uses []DeliveryID
+		for _, d := range q.Tasks[k].Uses {
+			if d != gone {
+				uses = append(uses, now(d))
+			}
+		}
+		q.Tasks[k].Uses = uses
+	}
+	q.Measures = nil
+	for _, m := range p.Measures {
+		if m.Earlier == nil {
+			q.Measures = append(q.Measures, m)
+		} else if m.Earlier.Delivery != gone {
+			m.Earlier = &EarlierDelivery{Delivery: now(m.Earlier.Delivery), By: m.Earlier.By}
+			q.Measures = append(q.Measures, m)
+		}
+	}
+	q.Desk = slices.Clone(q.Desk)
+	for k := range q.Desk {
+		by := &q.Desk[k].By
+		if by.Delivery == gone {
+			*by = DeskDate{Delivery: None, Task: None}
+		}
+		by.Delivery = now(by.Delivery)
+	}
+	return &q
 }

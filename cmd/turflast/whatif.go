@@ -20,7 +20,7 @@ was understood, in the words of a what-if file:
   slate on thursday 10am           slate on 2027-05-06 10:00: booked for another time
   no power until Mon 3 May 16:00   power from 2027-05-03 16:00
   roof takes 3 hours longer        roof 3h longer; likewise shorter
-  leave out the pots               drop pots
+  leave out the pots               drop pots: a task, or a lorry that nobody uses
   1 joiner less on wed             joiners 1 fewer on 2027-05-05; likewise more
   joiners work thursday to 8pm     joiners work 2027-05-06 to 20:00
   no crane on wednesday            crane away on 2027-05-05: a machine or a crew
@@ -34,11 +34,23 @@ was understood, in the words of a what-if file:
   site closure on wed 2h later     site closure on 2027-05-05 2h later
   task pave the path in front, paving, masons 2, 8h, after path-base
                                    a new task: its zone first, then in any order its stage,
-                                   crews and heads, hours, and what else there is to say:
-                                   after, before, uses, cure 24h, optional
+                                   crews and heads, machines, hours, and what else there is
+                                   to say: after, before, uses, cure 24h, optional
   lorry gravel on thursday 10am, unload 30m, for path-base
                                    a new lorry; also keep 2d, after, out
-  link lay-turf after pots         one more link; unlink takes one away
+  deck after the roof, lag 2h      link deck after roof, lag 2h; also lead, cure, within,
+                                   start-start; unlink takes a link away
+  roof with 3 joiners and a crane  roof needs joiners 3 and crane 1: of a crew or a machine
+  one more joiner on the screens   screens needs joiners 3
+  deck without the telehandler     a crew, a machine or a lorry less; "deck uses slate" is
+                                   a lorry more
+  move the pots to the court       pots in court
+  court bed cures 36h              court-bed cures 36h
+  rename pots to Pots by the door  its name on every sheet; its id stays
+  measure: 2 more masons on thursday for 400
+                                   what could be bought, for "turflast recover": likewise a
+                                   slot, the site open later, an earlier lorry, a task
+                                   dropped, "overlap roof and deck by 2h"
 
 ` + wordsHelp + `
 

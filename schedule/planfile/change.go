@@ -21,7 +21,7 @@ import (
 //	power from 2027-05-03 16:00                     a given
 //	frame 3h longer                                 a task, by its working time
 //	frame 1h30m shorter
-//	drop pots                                       a task, required or not
+//	drop pots                                       a task, required or not, or a lorry
 //	joiners 2 more on 2027-05-05                    a crew's heads on dates
 //	joiners 1 fewer on 2027-05-05 and 2027-05-06
 //	joiners work 2027-05-06 to 20:00                a crew's hours on a date
@@ -43,7 +43,18 @@ import (
 //	task "Pave the path" in front, paving, masons 2, 8h, after base and power, uses flags, cure 12h
 //	lorry gravel on 2027-05-06 09:00, unload 30m, keep 2d, for path and beds, after base
 //	link lay-turf after mulch                       a task, or an unloading, after tasks and givens
+//	link deck after roof, start-start, lag 3h       as well lead 1h, cure 24h, within 2d
 //	unlink lay-turf after mulch                     and no more
+//	roof needs joiners 2..3 and crane 1             so many of a crew or a machine at a task
+//	wall-face uses slate                            a lorry more
+//	roof without crane                              a crew, machine or lorry less
+//	pots in court and lawn                          a task in other zones
+//	court-bed cures 36h                             its own cure; 0m for none
+//	rename pots to "Pots by the door"               its name, not its id
+//	measure crane ours 2027-05-06 13:00 to 17:00, cost 640
+//	                                                what could be bought: likewise heads, a site
+//	                                                open longer, an earlier lorry, a task that
+//	                                                is dropped, a link with a lead
 //
 // What a change names is an id of the plan, or a name, in double quotes when it
 // has spaces or is a word of the change itself: "Larch frame" 3h longer. Dates
@@ -95,7 +106,8 @@ func (p *changeParser) change(c *schedule.Change) {
 const digits = "0123456789"
 
 // changeVerbs are the words that may follow a name.
-var changeVerbs = []string{"on", "from", "work", "away", "ours", "appointment", "stops"}
+var changeVerbs = []string{"on", "from", "work", "away", "ours", "appointment", "stops",
+	"needs", "uses", "without", "in", "cures"}
 
 // named reads what happens to a thing of the plan.
 func (p *changeParser) named(c *schedule.Change, first changeWord) {
@@ -139,8 +151,10 @@ func (p *changeParser) when(c *schedule.Change, verb string) {
 	case "ours":
 		c.Kind = schedule.ChangeSlot
 		p.fromTo(c)
-	default:
+	case "appointment":
 		c.Kind, c.At = schedule.ChangeSign, p.moment()
+	default:
+		p.gets(c, verb)
 	}
 }
 

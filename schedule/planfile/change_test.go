@@ -62,6 +62,26 @@ var spoken = []struct{ text, want string }{
 	{"link lay-turf after mulch", ""},
 	{`unlink "Larch frame" after footing and "link"`, ""},
 	{`"task" 2h longer`, ""},
+	{"link deck after roof, start-start, lag 3h, within 2d", "link deck after roof, start-start, lag 3h, within 48h"},
+	{"link deck after roof and frame, lead 90m", "link deck after roof and frame, lead 1h30m"},
+	{"link deck after roof, within 0m, cure 1d, finish-start", "link deck after roof, cure 24h, within 0m"},
+	{"link deck after roof, lag 0m", ""},
+	{"roof needs joiners 2..3 and crane 1", ""},
+	{`"the roof" needs "two joiners" 2`, ""},
+	{"wall-face uses slate and flags", ""},
+	{"roof without crane and joiners", ""},
+	{"pots in court and lawn", ""},
+	{"court-bed cures 36h", ""},
+	{"court-bed cures 0m", ""},
+	{`rename pots to "Pots by the door"`, ""},
+	{`rename "to" to door`, `rename "to" to "door"`},
+	{"measure crane ours 2027-05-06 13:00 to 17:00, cost 640", ""},
+	{"measure masons 1 more on 2027-05-05 and 2027-05-06, cost 12.5",
+		"measure masons 1 more on 2027-05-05 and 2027-05-06, cost 12.50"},
+	{"measure masons 1 more on 2027-05-05, 2027-05-06, cost 0",
+		"measure masons 1 more on 2027-05-05 and 2027-05-06, cost 0"},
+	{"measure link deck after roof, lead 2h, cost 0", ""},
+	{`"measure" in court`, ""},
 }
 
 func TestParse(t *testing.T) {
@@ -142,6 +162,21 @@ func TestParseFaults(t *testing.T) {
 				`write a whole number of m, h, d or w, like 30m, 7h30m, 2d or 6w`},
 		{`"stone 2d later`, `"\"stone 2d later", column 1: the quote is never closed; close it`},
 		{`"" 2d later`, `"\"\" 2d later", column 1: nothing stands in the quotes; put a name between them`},
+		{"link a after b, lag", `"link a after b, lag", column 20: the change ends too soon; say a length like 12h`},
+		{"link a after b, lead 0m", `"link a after b, lead 0m", column 22: "0m" is nothing; give 1m or more`},
+		{"link a after b, lag 1h, cure 2h",
+			`"link a after b, lag 1h, cure 2h", column 25: "cure" says a second time what was said before it; say it once`},
+		{"link a after b, later", `"link a after b, later", column 17: "later" can't stand here; ` +
+			`say finish-start, start-start, finish-finish, start-finish, lag, lead, cure or within`},
+		{"roof needs joiners", `"roof needs joiners", column 19: the change ends too soon; say how many`},
+		{"roof cures", `"roof cures", column 11: the change ends too soon; say a length like 12h`},
+		{"rename roof", `"rename roof", column 12: the change ends too soon; say to`},
+		{"measure drop pots",
+			`"measure drop pots", column 18: what it costs isn't said; write it behind a comma, like ", cost 400"`},
+		{"measure drop pots, cost free", `"measure drop pots, cost free", column 25: "free" is not a number; ` +
+			`write digits, with a point before decimals, like 4 or 4.5`},
+		{"measure measure drop pots, cost 0, cost 0", `"measure measure drop pots, cost 0, cost 0", column 9: ` +
+			`a measure of a measure buys nothing; say what it buys, like masons 1 more on 2027-05-05`},
 		{"stone\t2d later", `"stone\t2d later", column 6: a character that can't be seen; take it out`},
 	} {
 		_, err := planfile.ParseChange(c.text)

@@ -10,13 +10,20 @@ import (
 )
 
 // addingWords begin a change that puts something into the plan, or a link.
-var addingWords = []string{"task", "lorry", "link", "unlink"}
+var addingWords = []string{"task", "lorry", "link", "unlink", "rename", "measure"}
 
 // adding reads what follows one of them.
 func (p *changeParser) adding(c *schedule.Change, word string) {
 	c.Columns.Name = p.peek().column
+	if word == "measure" {
+		p.measure(c)
+		return
+	}
 	c.Name = p.name()
 	switch word {
+	case "rename":
+		p.expect("to")
+		c.Kind, c.New = schedule.ChangeName, &schedule.NewWork{Name: p.name()}
 	case "task":
 		c.Kind, c.New = schedule.ChangeTask, &schedule.NewWork{}
 		p.expect("in")
@@ -39,6 +46,9 @@ func (p *changeParser) adding(c *schedule.Change, word string) {
 		p.expect("after")
 		c.Columns.When = p.peek().column
 		c.After = p.names()
+		if c.Kind == schedule.ChangeLink {
+			p.linked(&c.Link)
+		}
 	}
 }
 
@@ -61,7 +71,7 @@ func (p *changeParser) taskPart(n *schedule.NewWork, first changeWord) {
 	next := p.peek()
 	switch {
 	case !next.quoted && next.text != "" && strings.Trim(next.text, digits+".") == "":
-		n.Crew = append(n.Crew, p.need(first))
+		n.Needs = append(n.Needs, p.need(first))
 	case first.quoted:
 		p.newStage(n, first)
 	case first.text == "after":
@@ -126,10 +136,13 @@ func (p *changeParser) once(w changeWord, first bool) {
 	}
 }
 
-// need reads how many of a crew are needed: a number, or a range like 2..4.
-func (p *changeParser) need(crew changeWord) schedule.NewNeed {
+// need reads how many of a crew or a machine are needed: a number, or a range like 2..4.
+func (p *changeParser) need(name changeWord) schedule.NewNeed {
 	w := p.next()
-	n := schedule.NewNeed{Crew: crew.text}
+	if w.text == "" {
+		p.unknown(w, []string{"how many"})
+	}
+	n := schedule.NewNeed{Name: name.text}
 	low, high, isRange := strings.Cut(w.text, "..")
 	var err error
 	if n.Least, err = parseCount(low, 1); err == nil {
@@ -138,8 +151,8 @@ func (p *changeParser) need(crew changeWord) schedule.NewNeed {
 		}
 	}
 	if err != nil {
-		p.fail(w.column, "write a number of people like 2, or a range like 2..4",
-			fmt.Sprintf("%s is no number of people", schedule.QuoteWord(w.text)))
+		p.fail(w.column, "write a number like 2, or a range of people like 2..4",
+			fmt.Sprintf("%s is no number of people or machines", schedule.QuoteWord(w.text)))
 	}
 	return n
 }

@@ -198,7 +198,7 @@ func (p *changeParser) dates() []calendars.Date {
 			}
 		}
 		out = append(out, d)
-		if !p.is(",") && !p.is("and") {
+		if (p.ahead(isCost) || !p.is(",")) && !p.is("and") {
 			return out
 		}
 	}

@@ -2,6 +2,7 @@ package said
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"build.example/turflast/calendars"
@@ -104,13 +105,22 @@ func lateTask(g *Garden, f found) []meaning[schedule.Change] {
 
 // taking is a task said to take so long: how much longer that is follows from the plan.
 func taking(g *Garden, f found) []meaning[schedule.Change] {
-	e := g.Plan.Tasks[f.things[0].at].Effort
-	if e.Shared() || len(f.things) > 1 || e.Takes == f.length.minutes {
-		return asking[schedule.Change](f, "say how much longer or shorter than planned")
+	t, heads := &g.Plan.Tasks[f.things[0].at], 0
+	for _, c := range t.Crew {
+		heads += c.Least
+		if c.Most > c.Least && t.Effort.Shared() {
+			return asking[schedule.Change](f, "how long it takes depends on how many do it: say how much longer or shorter")
+		}
 	}
-	why := fmt.Sprintf("the plan has %s for it: say the difference", calendars.WorkText(e.Takes))
-	f.length.minutes -= e.Takes
-	return asking(f, why, each(schedule.ChangeStretch, byLength)(g, f)[0].list...)
+	planned := t.Effort.Time(max(heads, 1))
+	switch {
+	case len(f.things) > 1:
+		return asking[schedule.Change](f, "say of each by itself how long it takes")
+	case planned == f.length.minutes:
+		return asking[schedule.Change](f, fmt.Sprintf("the plan has %s for it already", calendars.WorkText(planned)))
+	}
+	f.length.minutes -= planned
+	return each(schedule.ChangeStretch, byLength)(g, f)
 }
 
 // heads is people more or fewer on dates.
@@ -256,12 +266,15 @@ func windyOn(_ *Garden, f found) []meaning[schedule.Change] {
 // asks is a change in which something is missing.
 func asks(why string) changer { return changer(unsaid[schedule.Change](why)) }
 
-// lorryOut is a lorry said to be left out.
-func lorryOut(_ *Garden, f found) []meaning[schedule.Change] {
-	var ids []string
+// lorryOut is a lorry said to be left out, which no task may use then.
+func lorryOut(g *Garden, f found) []meaning[schedule.Change] {
 	for _, th := range f.things {
-		ids = append(ids, th.id)
+		for i := range g.Plan.Tasks {
+			if t := &g.Plan.Tasks[i]; slices.Contains(t.Uses, schedule.DeliveryID(th.at)) {
+				return asking[schedule.Change](f, fmt.Sprintf("%s uses it: leave that out first, or say %q; "+
+					"if its drop is late, say how late, like %q", t.ID, t.ID+" without "+th.id, th.id+" 2 days late"))
+			}
+		}
 	}
-	return asking[schedule.Change](f, strings.Join(ids, ", ")+
-		" is a lorry: leave out a task that uses it, or say how late its drop is, like "+ids[0]+" 2 days late")
+	return each(schedule.ChangeDrop, nothing)(g, f)
 }

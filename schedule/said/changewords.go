@@ -8,7 +8,8 @@ var changes grammar[schedule.Change]
 func init() {
 	var all []rule[schedule.Change]
 	for _, r := range [...][]rule[schedule.Change]{
-		comingRules(), taskRules(), peopleRules(), machineRules(), hoursRules()} {
+		comingRules(), taskRules(), peopleRules(), machineRules(), hoursRules(),
+		getRules(), linkRules()} {
 		for _, one := range r {
 			for _, w := range one.words[:len(one.words):len(one.words)] {
 				one.words = append(one.words, "/if/ "+w)
@@ -42,8 +43,8 @@ func comingRules() []rule[schedule.Change] {
 		to(given, "<given> from <to>", "no <given> until <to>", "no <given> till <to>", "no <given> before <to>",
 			"<given> not before <to>", "<given> not until <to>", "<given> only from? <to>", "<given> /comes/ <to>"),
 		to(asks("say how late it is, or what to leave out that uses it"),
-			"<lorry> doesn't come", "<lorry> does not come", "<lorry> cancelled", "<lorry> never comes"),
-		to(lorryOut, "/drop/ <lorry>"),
+			"<lorry> doesn't come", "<lorry> does not come", "<lorry> never comes"),
+		to(lorryOut, "/drop/ <lorry>", "take <lorry> out"),
 	}
 }
 
@@ -55,9 +56,11 @@ func taskRules() []rule[schedule.Change] {
 		to(more, "<task> /takes/? <work> /longer/ /than/?", "<task> /takes/ another <work>", "<task> longer by? <work>"),
 		to(less, "<task> /takes/? <work> /shorter/ /than/?", "<task> shorter by? <work>"),
 		to(taking, "<task> /takes/ <work>"),
+		to(asks("say how long it takes with the heads that it has, like 8h"), "<task> /takes/ <count> person hours",
+			"<task> /takes/ <count> person-hours", "<task> /takes/ <count> man hours"),
 		to(asks("say by how much, like 2h longer"), "<task> /takes/? longer", "<task> /takes/? shorter"),
 		to(lateTask, "<task> <length> /late/", "<task> starts <length> /late/", "<task> /late/ by? <length>"),
-		to(dropped, "/drop/ <task>"),
+		to(dropped, "/drop/ <task>", "take <task> out"),
 		to(asks("name the task to leave out, or the lorry whose drop is late"), "drop", "drop <length> /late/"),
 		to(each(schedule.ChangeSign, atMoment), "<task> appointment <to>", "appointment for <task> <to>",
 			"another appointment for <task> <to>"),

@@ -46,6 +46,8 @@ func (s *saying) are(i int, texts ...string) bool {
 // found is what the words said so far stand for.
 type found struct {
 	things  []thing
+	others  []thing            // beside them: what they come after, use, are in
+	needs   []schedule.NewNeed // of crews and machines
 	length  length
 	crew    string // of those at work, its id
 	by      string // who signed

@@ -12,12 +12,14 @@ import (
 const (
 	newTaskExample  = "task pave the path in front, paving, masons 2, 8h, after base"
 	newLorryExample = "lorry gravel on thursday 10:00, unload 30m, for path"
-	linkExample     = "link turf after mulch"
+	linkExample     = "link turf after mulch, lag 2h"
+	measureExample  = "measure 2 more masons on thursday, cost 400"
 )
 
 // adding are the words that begin what puts something into the plan, each with an example.
 var adding = map[string]string{
 	"task": newTaskExample, "lorry": newLorryExample, "link": linkExample, "unlink": linkExample,
+	"measure": measureExample, "option": measureExample,
 }
 
 // puts understands what puts a task, a lorry or a link into the plan; ok is false where the text
@@ -32,17 +34,13 @@ func (g *Garden) puts(text string) (list []schedule.Change, err error, ok bool) 
 		others, err := g.With(first).Changes(rest)
 		return append(first, others...), err, true
 	}
-	text = strings.TrimSpace(text)
-	for _, more := range [...]string{"add a ", "add ", "a new ", "new "} {
-		if rest, is := cutWord(text, more); is {
-			text = rest
-			break
-		}
-	}
+	text = bareOf(text)
 	word, rest, _ := strings.Cut(text, " ")
-	word = strings.ToLower(word)
+	word = strings.ToLower(strings.TrimSuffix(word, ":"))
 	if adding[word] == "" || strings.ContainsFunc(text, unseen) {
-		return nil, nil, false
+		a := &adder{g: g, text: text, example: linkExample} // "deck after roof, cure 24h"
+		list := a.link("link", text)
+		return list, nil, a.doubt == nil && !strings.ContainsFunc(text, unseen)
 	}
 	a := &adder{g: g, text: text, example: adding[word]}
 	parts := strings.Split(rest, ",")
@@ -51,6 +49,8 @@ func (g *Garden) puts(text string) (list []schedule.Change, err error, ok bool) 
 		list = a.task(parts)
 	case "lorry":
 		list = a.lorry(parts)
+	case "measure", "option":
+		list = a.measure(rest)
 	default:
 		list = a.link(word, rest)
 	}
@@ -58,6 +58,17 @@ func (g *Garden) puts(text string) (list []schedule.Change, err error, ok bool) 
 		return nil, a.doubt, true
 	}
 	return list, nil, true
+}
+
+// bareOf is a text without what says only that something is added.
+func bareOf(text string) string {
+	text = strings.TrimSpace(text)
+	for _, more := range [...]string{"add a ", "add ", "a new ", "new "} {
+		if rest, is := cutWord(text, more); is {
+			return rest
+		}
+	}
+	return text
 }
 
 // With is the garden for words that are said after some changes: the tasks and lorries that
@@ -175,7 +186,7 @@ func (a *adder) taskPart(n *schedule.NewWork, part string) {
 	}
 }
 
-// crewOrStage is "masons 2", "2 masons", "planting 2..4", or a stage.
+// crewOrStage is "masons 2", "2 masons", "planting 2..4", "crane", or a stage.
 func (a *adder) crewOrStage(n *schedule.NewWork, part string, words []string) {
 	for _, at := range [...]int{len(words) - 1, 0} {
 		low, high, isRange := strings.Cut(words[at], "..")
@@ -188,12 +199,25 @@ func (a *adder) crewOrStage(n *schedule.NewWork, part string, words []string) {
 			continue
 		}
 		name := strings.Join(slices.Delete(slices.Clone(words), at, at+1), " ")
-		for _, crew := range a.things(name, crews) {
-			n.Crew = append(n.Crew, schedule.NewNeed{Crew: crew, Least: least, Most: most})
+		for _, id := range a.things(name, crews|machines) {
+			n.Needs = append(n.Needs, schedule.NewNeed{Name: id, Least: least, Most: most})
 		}
 		return
 	}
-	a.stage(n, part, words)
+	if !a.machine(n, part) {
+		a.stage(n, part, words)
+	}
+}
+
+// machine is one of a machine that stands there without a number.
+func (a *adder) machine(n *schedule.NewWork, part string) bool {
+	name, _ := cutWord(part, "with ")
+	found := a.g.find(plainName(name), machines)
+	if len(found) != 1 || found[0].doubt != "" || slices.Contains(a.g.Plan.Stages, strings.ToLower(part)) {
+		return false
+	}
+	n.Needs = append(n.Needs, schedule.NewNeed{Name: found[0].id, Least: 1, Most: 1})
+	return true
 }
 
 // stage takes the stage of new work, or asks what its words mean.
@@ -207,7 +231,7 @@ func (a *adder) stage(n *schedule.NewWork, part string, words []string) {
 	case len(a.g.find(part, crews)) > 0:
 		a.ask(fmt.Sprintf("say how many of %s, like %s 2", schedule.QuoteWord(part), part))
 	default:
-		a.ask(schedule.QuoteWord(part) + " isn't understood: a stage, a crew and how many, a length, " +
+		a.ask(schedule.QuoteWord(part) + " isn't understood: a stage, a crew and how many, a machine, a length, " +
 			"after, before, uses, cure or optional could stand there")
 	}
 }
@@ -260,7 +284,7 @@ func (a *adder) lorryPart(n *schedule.NewWork, part string) {
 	}
 }
 
-// link is "X after Y and Z"; unlink takes such a link away.
+// link is "X after Y and Z", then how it holds; unlink takes such a link away.
 func (a *adder) link(word, rest string) []schedule.Change {
 	c := change(schedule.ChangeLink)
 	if word == "unlink" {
@@ -273,7 +297,14 @@ func (a *adder) link(word, rest string) []schedule.Change {
 			return nil
 		}
 	}
-	c.After = a.things(after, tasks|givens)
+	parts := strings.Split(after, ",")
+	c.After = a.things(parts[0], tasks|givens)
+	for _, part := range parts[1:] {
+		a.linkPart(&c.Link, strings.TrimSpace(part))
+	}
+	if word == "unlink" && len(parts) > 1 {
+		a.ask("a link is taken away as a whole: leave out what stands behind the comma")
+	}
 	var list []schedule.Change
 	for _, name := range a.things(of, tasks|lorries) {
 		one := c

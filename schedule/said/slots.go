@@ -24,6 +24,9 @@ const (
 	noWord            // they belong to what is read
 )
 
+// taken are the kinds of what may be taken off a task.
+const taken = crews | machines | lorries
+
 // slots are what may stand in a rule between its words.
 var slots = map[string]slot{
 	"task":    {"a task", list(tasks), fillersToo, tasks},
@@ -66,6 +69,12 @@ var slots = map[string]slot{
 	"did":     {"what was done", (*saying).readDid, fillersToo, 0},
 	"on":      {"a date like Thu 6 May", (*saying).readAnyDate, fillersToo, 0},
 	"more":    {"more or less", (*saying).readMore, fillersToo, 0},
+	"needs":   {"a crew or a machine, and how many", (*saying).readNeeds, fillersToo, crews | machines},
+	"staff":   {"a crew, a machine or a lorry", others(taken), fillersToo, taken},
+	"load":    {"a lorry", others(lorries), fillersToo, lorries},
+	"first":   {"a task or what others provide", others(tasks | givens), fillersToo, tasks | givens},
+	"at":      {"a task", others(tasks), fillersToo, tasks},
+	"zones":   {"a zone", others(zones), fillersToo, zones},
 	"closure": {"a date like Thu 6 May", (*saying).readClosure, fillersToo, 0},
 }
 

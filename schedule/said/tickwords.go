@@ -39,10 +39,29 @@ var classes = map[string]string{
 	"early":     "early|earlier|sooner|too early|ahead|brought forward|ahead of time",
 	"comes":     "comes|arrives|is coming|will come|come|comes in|coming|turns up",
 	"longer":    "longer|more|extra|slower|over",
-	"shorter":   "shorter|less|quicker|faster|under",
-	"takes":     "takes|needs|lasts|goes on|runs|take|will take|taking",
-	"drop":      "drop|leave out|without|skip|no|don't do|dont do|do without|leave away|cancel|forget|scrap",
-	"more":      "more|extra|additional|more people|up",
+	"needing":   "needs|need|also needs|needs also|with|takes|take|gets|done by|by|needs at least",
+	"lacking": "without|no longer needs|doesn't need|does not need|needs no|no longer uses|doesn't use|" +
+		"does not use|does without|not with|no longer with",
+	"using":  "uses|use|also uses|needs|also needs|takes",
+	"cures":  "cures|cure|cures for|cure for|dries|dries for|drying|curing|sets for|cure is|cure of",
+	"curing": "cure|dry|set|harden|go off",
+	"goes":   "goes|go|stands|stand|is done|are done",
+	"called": "is called|are called|called|renamed|renamed to|renamed as",
+	"after": "after|comes after|goes after|follows|waits for|only after|has to wait for|must wait for|" +
+		"is after|depends on",
+	"not-after": "no longer after|not after|doesn't wait for|does not wait for|needn't wait for|" +
+		"need not wait for|doesn't need to wait for|no longer waits for|doesn't depend on|doesn't follow|" +
+		"doesn't come after",
+	"can-start":  "can start|may start|starts|can only start|start|can begin|begins",
+	"can-finish": "can finish|can only finish|may finish|finishes|ends|can only end",
+	"when":       "when|once|as soon as|after|with",
+	"starts":     "starts|start|started|has started|is started|begins|has begun",
+	"finishes":   "finishes|finish|finished|is finished|ends|is done|is over",
+	"shorter":    "shorter|less|quicker|faster|under",
+	"takes":      "takes|needs|lasts|goes on|runs|take|will take|taking",
+	"drop": "drop|leave out|without|skip|no|don't do|dont do|do without|leave away|cancel|forget|scrap|" +
+		"take out|remove|delete",
+	"more": "more|extra|additional|more people|up",
 	"fewer": "less|fewer|short|down|missing|fewer people|away|off|sick|ill|" +
 		"don't come|doesn't come|call in sick|calls in sick|not there|not here|out",
 	"away": "away|off|not there|isn't there|aren't there|broken|breaks down|breaks|broken down|down|out|missing|" +

@@ -15,13 +15,11 @@ const usualWaits = 30 * calendars.Minutes(1)
 func (a *applying) addTask() {
 	n := a.c.New
 	t := schedule.Task{
-		ID: a.freshID(), Name: a.c.Name, Zones: a.zones(n.Zones), Stage: a.stage(n.Stage), Crew: a.needs(n.Crew),
+		ID: a.freshID(), Name: a.c.Name, Zones: a.zones(n.Zones), Stage: a.stage(n.Stage),
 		Effort: schedule.Effort{Takes: n.Takes}, Cure: n.Wait, Optional: n.Optional,
 	}
-	for _, name := range n.Uses {
-		_, d := a.lookup(name, delivery)
-		t.Uses = append(t.Uses, schedule.DeliveryID(d))
-	}
+	a.needs(&t, n.Needs)
+	a.use(&t, n.Uses)
 	t.After, t.Givens = a.after(nil, nil, n.After)
 	a.room(&t)
 	if a.fault != nil {
@@ -144,66 +142,46 @@ func (a *applying) stage(said string) schedule.StageID {
 	return schedule.StageID(a.among("stage", said, a.p.Stages, nil))
 }
 
-// needs are the heads that a new task needs, which its crews have on some day.
-func (a *applying) needs(said []schedule.NewNeed) []schedule.CrewNeed {
-	var out []schedule.CrewNeed
-	for _, n := range said {
-		_, i := a.lookup(n.Crew, crew)
-		if a.fault != nil {
-			return nil
-		}
-		c := &a.p.Crews[i]
-		most := c.People
-		for _, on := range c.PeopleOn {
-			most = max(most, on.People)
-		}
-		same := func(need schedule.CrewNeed) bool { return need.Crew == schedule.CrewID(i) }
-		switch {
-		case n.Least > most:
-			a.fail(a.c.Columns.Name, "need fewer, or say that there are more on a date",
-				"%s are %d at most, not %d", c.Name, most, n.Least)
-		case slices.ContainsFunc(out, same):
-			a.fail(a.c.Columns.Name, "say it once", "%s are named twice", c.Name)
-		}
-		out = append(out, schedule.CrewNeed{Crew: schedule.CrewID(i), Least: n.Least, Most: n.Most})
-	}
-	return out
-}
-
-// room refuses more people than a zone holds.
-func (a *applying) room(t *schedule.Task) {
-	heads := 0
-	for _, c := range t.Crew {
-		heads += c.Least
-	}
-	for _, z := range t.Zones {
-		if holds := a.p.Zones[z].People; a.fault == nil && holds > 0 && heads > holds {
-			a.fail(a.c.Columns.Name, "need fewer", "%s holds %d people, not %d", a.p.Zones[z].Name, holds, heads)
-		}
-	}
-}
-
 // after adds tasks and givens to those that something comes after.
 func (a *applying) after(links []schedule.Link, givens []schedule.GivenID, names []string) (
 	[]schedule.Link, []schedule.GivenID) {
 	links, givens = slices.Clone(links), slices.Clone(givens)
 	for _, name := range names {
 		k, i := a.lookup(name, task, given)
-		l := schedule.Link{From: schedule.TaskID(i)}
-		same := func(other schedule.Link) bool { return other.From == l.From && other.Kind == l.Kind }
-		known := k == given && slices.Contains(givens, schedule.GivenID(i)) || k == task && slices.ContainsFunc(links, same)
 		switch {
 		case a.fault != nil:
 			return nil, nil
-		case known:
-			a.fail(a.c.Columns.When, "leave it out", "it comes after %s already", schedule.QuoteWord(name))
-		case k == given:
-			givens = append(givens, schedule.GivenID(i))
+		case k == task:
+			links = a.afterTask(links, schedule.TaskID(i), name)
+		case a.c.Link != schedule.NewLink{}:
+			a.fail(a.c.Columns.When, "leave out what stands behind it",
+				"%s is there from a moment on: nothing is counted from it", schedule.QuoteWord(name))
+		case slices.Contains(givens, schedule.GivenID(i)):
+			a.already(name)
 		default:
-			links = append(links, l)
+			givens = append(givens, schedule.GivenID(i))
 		}
 	}
 	return links, givens
+}
+
+// afterTask adds a task to those that something comes after, or has it come after it otherwise.
+func (a *applying) afterTask(links []schedule.Link, from schedule.TaskID, name string) []schedule.Link {
+	how := a.c.Link
+	at := slices.IndexFunc(links, func(l schedule.Link) bool { return l.From == from && l.Kind == how.Kind })
+	if at < 0 {
+		return append(links, relinked(schedule.Link{From: from, Kind: how.Kind}, how))
+	}
+	was := links[at]
+	if links[at] = relinked(was, how); links[at] == was {
+		a.already(name)
+	}
+	return links
+}
+
+// already refuses a link that there is.
+func (a *applying) already(name string) {
+	a.fail(a.c.Columns.When, "leave it out", "it comes after %s already", schedule.QuoteWord(name))
 }
 
 // link has a task or an unloading come after others.
@@ -240,6 +218,10 @@ func (a *applying) relink(change func([]schedule.Link, []schedule.GivenID) ([]sc
 		return
 	}
 	if what == delivery {
+		if a.c.Link != (schedule.NewLink{}) {
+			a.fail(a.c.Columns.When, "leave out what stands behind it", "a lorry comes once all of what it waits for is done")
+			return
+		}
 		if a.p.Unloading(schedule.DeliveryID(i)) || a.p.Arrived(schedule.DeliveryID(i)) {
 			a.fail(a.c.Columns.Name, "", "%s has come", a.p.Deliveries[i].What)
 			return

@@ -50,6 +50,9 @@ func (a *applying) apply() {
 		schedule.ChangeSlot: a.slot, schedule.ChangeSign: a.sign,
 		schedule.ChangeStop: a.stop, schedule.ChangeTask: a.addTask, schedule.ChangeLorry: a.addLorry,
 		schedule.ChangeLink: a.link, schedule.ChangeUnlink: a.unlink,
+		schedule.ChangeNeeds: a.giveNeeds, schedule.ChangeUses: a.giveUses, schedule.ChangeWithout: a.takeOff,
+		schedule.ChangeZones: a.rezone, schedule.ChangeCure: a.cure, schedule.ChangeName: a.rename,
+		schedule.ChangeMeasure: a.measure,
 	}
 	do[a.c.Kind]()
 }

@@ -243,8 +243,10 @@ func TestApplyFaults(t *testing.T) {
 		{"stome 2d later", `column 1: there is no delivery or given "stome"; did you mean "stone"?`},
 		{"xyzzy 2d later", `column 1: there is no delivery or given "xyzzy"; known are stone, larch, power`},
 		{"frame 2d later",
-			`column 1: "frame" is a task; a task gets longer or shorter, is dropped, linked, stops, or gets an appointment`},
-		{"stone 2h longer", `column 1: "stone" is a delivery; a delivery comes later, earlier, or on a date and time`},
+			`column 1: "frame" is a task; a task gets longer or shorter, is dropped, linked, stops, gets an appointment, heads, ` +
+				`machines or other zones`},
+		{"stone 2h longer", `column 1: "stone" is a delivery; ` +
+			`a delivery comes later, earlier, or on a date and time, or is dropped`},
 		{"drop crane", `column 6: "crane" is a machine; a machine is away, or ours for longer`},
 		{"saw ours 2027-05-05 10:00 to 12:00", "column 1: Saw bench is there at any time"},
 		{"ground ours 2027-05-05 10:00 to 12:00",
@@ -253,7 +255,8 @@ func TestApplyFaults(t *testing.T) {
 		{"frame stops 2027-03-28 01:30 to 03:00",
 			"column 13: the clocks skip 2027-03-28 01:30; the clocks go forward then; give a time before or after"},
 		{"stone stops on 2027-05-05",
-			`column 1: "stone" is a delivery; only tasks stop; a delivery comes later, earlier, or on a date and time`},
+			`column 1: "stone" is a delivery; only tasks stop; ` +
+				`a delivery comes later, earlier, or on a date and time, or is dropped`},
 		{"frame appointment 2027-05-05 12:00", "column 19: it has that appointment already; leave it out"},
 		{"power on 2027-05-04 08:00",
 			`column 1: "power" is a given; a given is there later, earlier, or from a date and time`},

@@ -23,8 +23,8 @@ func (k kind) String() string { return [...]string{"task", "delivery", "given", 
 // can says which changes a thing of a kind allows.
 func (k kind) can() string {
 	return [...]string{
-		"a task gets longer or shorter, is dropped, linked, stops, or gets an appointment",
-		"a delivery comes later, earlier, or on a date and time",
+		"a task gets longer or shorter, is dropped, linked, stops, gets an appointment, heads, machines or other zones",
+		"a delivery comes later, earlier, or on a date and time, or is dropped",
 		"a given is there later, earlier, or from a date and time",
 		"a crew has more or fewer on a date, works, or is away",
 		"a machine is away, or ours for longer",

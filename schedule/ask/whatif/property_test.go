@@ -63,7 +63,47 @@ func someChange(src plans.Source, p *schedule.Plan) string {
 	if n := len(p.Givens); n > 0 {
 		forms = append(forms, func() string { return p.Givens[in(0, n-1)].ID + " " + length() + " later" })
 	}
+	forms = append(forms, getForms(src, p)...)
 	return forms[in(0, len(forms)-1)]()
+}
+
+// getForms are changes of what tasks are and need.
+func getForms(src plans.Source, p *schedule.Plan) []func() string {
+	in := src.Int
+	any := func() string { return p.Tasks[in(0, len(p.Tasks)-1)].ID }
+	forms := []func() string{
+		func() string {
+			return fmt.Sprintf("%s needs %s %d", any(), p.Crews[in(0, len(p.Crews)-1)].ID, in(1, 4))
+		},
+		func() string { return any() + " without " + p.Crews[in(0, len(p.Crews)-1)].ID },
+		func() string { return any() + " in " + p.Zones[in(0, len(p.Zones)-1)].ID },
+		func() string { return fmt.Sprintf("%s cures %dh", any(), in(0, 30)) },
+		func() string { return fmt.Sprintf(`rename %s to "Part %d"`, any(), in(1, 99)) },
+		func() string {
+			text := "link " + any() + " after " + any() + []string{"", ", start-start, lag 2h", ", within 3d", ", cure 5h",
+				", finish-finish, lead 1h", ", start-finish"}[in(0, 5)]
+			c, err := planfile.ParseChange(text)
+			if err != nil {
+				panic(err)
+			}
+			if q, err := whatif.Apply(p, []schedule.Change{c}); err == nil {
+				if _, ring := solve.New(q); ring != nil {
+					return "wet on 2027-05-04"
+				}
+			}
+			return text
+		},
+		func() string { return "measure drop " + any() + ", cost 20" },
+	}
+	if n := len(p.Machines); n > 0 {
+		forms = append(forms, func() string { return any() + " needs " + p.Machines[in(0, n-1)].ID + " 1" })
+	}
+	if n := len(p.Deliveries); n > 0 {
+		lorry := func() string { return p.Deliveries[in(0, n-1)].ID }
+		forms = append(forms, func() string { return "drop " + lorry() }, func() string { return any() + " uses " + lorry() },
+			func() string { return any() + " without " + lorry() })
+	}
+	return forms
 }
 
 // same compares plans; two zones of one name are the same.
@@ -83,6 +123,9 @@ func TestChangedPlans(t *testing.T) {
 			changed, err := whatif.Apply(p, next)
 			if err != nil {
 				continue // refused; TestApplyFaults has why
+			}
+			if _, err := solve.New(changed); err != nil {
+				continue // a link closes a ring, which is told once it is solved
 			}
 			list, q = next, changed
 		}

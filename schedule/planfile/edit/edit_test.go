@@ -147,6 +147,35 @@ func TestWritten(t *testing.T) {
 			"from: 2027-05-13 13:00, to: 2027-05-13 14:30"},
 		{"site closed 2027-05-14 15:00 to 17:00", `by the show"}`,
 			`by the show"}, {from: 2027-05-14 15:00, to: 2027-05-14 17:00, why: no reason was said}`},
+		{"dig needs ground 3", "crew: {ground: 2}, machines", "crew: {ground: 3}, machines"},
+		{"pave needs masons 2..3 and digger 1", "crew: {masons: 3}, takes: 12h",
+			"crew: {masons: 2..3}, machines: {digger: 1}, takes: 12h"},
+		{"sweep needs masons 1", "crew: {ground: 1}", "crew: {ground: 1, masons: 1}"},
+		{"dig without digger", ", machines: {digger: 1}", ""},
+		{"pave without flags", ", uses: [flags]", ""},
+		{"lay uses flags", "uses: [turf], note", "uses: [turf, flags], note"},
+		{"sweep in rear and lawn", "zone: lawn, stage: clean", "zone: [lawn, rear], stage: clean"},
+		{"sweep in rear", "zone: lawn, stage: clean", "zone: rear, stage: clean"},
+		{"pave cures 1d", "cure: 12h", "cure: 24h"},
+		{"pave cures 0m", ", cure: 12h", ""},
+		{"dig cures 2h", "takes: 6h}", "takes: 6h, cure: 2h}"},
+		{`rename dig to "Dig: the base"`, "name: Dig the base", "name: 'Dig: the base'"},
+		{`rename flags to "setts"`, "what: 'flags, setts'", "what: setts"},
+		{"link pave after dig, start-start, lag 2h", "[base, power]",
+			"[base, power, {task: dig, link: start-start, lag: 2h}]"},
+		{"link pave after base, lead 1h, within 2d", "[base, power]", "[{task: base, lag: -1h, within: 48h}, power]"},
+		{"link base after dig, start-start, cure 3h", "{task: dig, link: start-start, lag: 1h}",
+			"{task: dig, link: start-start, cure: 3h}"},
+		{"measure masons 1 more on 2027-05-17 and 2027-05-18, cost 380", "  - {drop: sweep, cost: 0}\n",
+			"  - {drop: sweep, cost: 0}\n  - {people: {masons: 1}, on: [2027-05-17, 2027-05-18], cost: 380}\n"},
+		{"measure digger ours 2027-05-12 07:00 to 12:00, cost 90.5", "  - {drop: sweep, cost: 0}\n",
+			"  - {drop: sweep, cost: 0}\n  - {machine: digger, span: 2027-05-12 07:00 to 2027-05-12 12:00, cost: 90.50}\n"},
+		{"measure link pave after base, lead 1h, cost 0", "  - {drop: sweep, cost: 0}\n",
+			"  - {drop: sweep, cost: 0}\n  - {overlap: [base, pave], by: 1h, cost: 0}\n"},
+		{"measure flags 2d earlier, cost 150", "  - {drop: sweep, cost: 0}\n",
+			"  - {drop: sweep, cost: 0}\n  - {earlier: flags, by: 2d, cost: 150}\n"},
+		{"measure site open 2027-05-19 to 20:00, cost 300", "  - {drop: sweep, cost: 0}\n",
+			"  - {drop: sweep, cost: 0}\n  - {longer: {on: 2027-05-19, to: 20:00}, cost: 300}\n"},
 	} {
 		if strings.Count(garden, c.was) != 1 {
 			t.Fatalf("%q stands %d times in the plan of the test", c.was, strings.Count(garden, c.was))
@@ -176,6 +205,20 @@ func TestNew(t *testing.T) {
 +  rake-twice: {name: 'Rake: twice', zone: [rear, lawn], stage: soil, crew: {ground: 2..3}, takes: 1h30m, after: [base, power], uses: [turf], cure: 2h}
 `[1:]
 	if got != want {
+		t.Errorf("got:\n%s", got)
+	}
+	got = diff(garden, written(t, garden, "pave without flags", "drop flags"))
+	want = `
+-  flags: {what: 'flags, setts', arrives: 2027-05-12 09:00, unload: {takes: 45m, crew: {masons: 1}}}
+-  pave: {name: Pave the court, zone: rear, stage: paving, crew: {masons: 3}, takes: 12h, spread: {best: 10h, worst: 20h}, after: [base, power], uses: [flags], cure: 12h}
++  pave: {name: Pave the court, zone: rear, stage: paving, crew: {masons: 3}, takes: 12h, spread: {best: 10h, worst: 20h}, after: [base, power], cure: 12h}
+`[1:]
+	if got != want {
+		t.Errorf("got:\n%s", got)
+	}
+	bare := garden[:strings.Index(garden, "measures:")]
+	got = diff(bare, written(t, bare, "measure drop sweep, cost 0"))
+	if got != "+measures:\n+  - {drop: sweep, cost: 0}\n" {
 		t.Errorf("got:\n%s", got)
 	}
 	block := "deliveries:\n  flags:\n    what: flags\n    arrives: 2027-05-12 09:00\n    unload: 45m\nrules:"

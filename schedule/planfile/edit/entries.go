@@ -90,7 +90,11 @@ func (d *document) stacked(all []entry) bool {
 // one before.
 func (d *document) insertStacked(all []entry, at int, text string) error {
 	before := all[at-1]
-	line := d.eol() + d.indent(before.start) + text
+	own := before // an entry with a line of its own
+	if !d.leads(own.start) && at < len(all) {
+		own = all[at]
+	}
+	line := d.eol() + d.indent(own.start) + text
 	comma := d.pastBlank(before.end)
 	if d.text[comma] == ',' && d.lineStart(comma) == d.lineStart(before.end) {
 		end := d.lineEnd(comma)

@@ -176,9 +176,33 @@ func (l *layout) scalar(v *yaml.Node) {
 func randomChange(r *rand.Rand) (text string, says, back bool) {
 	day := func() string { return fmt.Sprintf("2027-05-%02d", 11+r.IntN(9)) }
 	hour := func(from int) string { return fmt.Sprintf("%02d:%02d", from+r.IntN(3), 15*r.IntN(4)) }
-	pick := func(s string) string { all := strings.Fields(s); return all[r.IntN(len(all))] }
+	pick := func(s string) string {
+		all := strings.Fields(s)
+		return strings.NewReplacer("#", " ", ",", ", ").Replace(all[r.IntN(len(all))])
+	}
 	any := func() string { return pick("dig base pave point lay sweep") }
-	switch r.IntN(21) {
+	switch r.IntN(30) {
+	case 21:
+		return fmt.Sprintf("%s needs %s %d", any(), pick("masons ground"), 1+r.IntN(4)), true, false
+	case 22:
+		return fmt.Sprintf("%s needs digger 1", pick("base pave sweep")), true, true
+	case 23:
+		return pick("dig pave point") + " without " + pick("digger flags masons"), true, false
+	case 24:
+		return pick("dig sweep lay") + " in " + pick("rear lawn rear#and#lawn"), true, false
+	case 25:
+		return fmt.Sprintf("%s cures %dh", any(), r.IntN(9)), true, true
+	case 26:
+		return `rename ` + pick("dig base flags turf") + ` to "New: 'name'"`, true, false
+	case 27:
+		return "link " + pick("base point pave") + " after " + pick("dig base") +
+			pick(",start-start,lag#2h ,within#3d ,cure#4h ,lead#1h,within#2d"), true, false
+	case 28:
+		return "measure " + pick("masons#1#more#on#2027-05-18 flags#1d#earlier drop#pave "+
+			"site#open#2027-05-19#to#20:00 digger#ours#2027-05-12#07:00#to#12:00 link#pave#after#base,lead#1h") +
+			", cost 40", true, true
+	case 29:
+		return "sweep uses " + pick("flags turf"), true, true
 	case 18:
 		return "link " + pick("dig point lay") + " after " + pick("power dig"), true, true
 	case 19:
@@ -254,7 +278,7 @@ var notes = regexp.MustCompile(`# note \d+:`)
 // plan with the changes; every line that doesn't say what changes stays byte by byte, and so does
 // every comment but those on lines that are taken out; written back, the text is what it was.
 func TestAnyLayout(t *testing.T) {
-	for seed := range uint64(100) {
+	for seed := range uint64(150) {
 		r := rand.New(rand.NewPCG(seed, 1))
 		text := laidOut(r, garden)
 		p := read(t, text)
@@ -317,7 +341,8 @@ func touched(changes []string, text, out string) (wrong []string) {
 		wrong = append(wrong, "comments were lost or moved")
 	}
 	removes := slices.ContainsFunc(changes, func(c string) bool {
-		return strings.HasPrefix(c, "drop") || strings.HasPrefix(c, "turf on") || strings.HasPrefix(c, "lay") ||
+		return strings.HasPrefix(c, "drop") || strings.Contains(c, "without") || strings.Contains(c, "cures 0") ||
+			strings.HasPrefix(c, "turf on") || strings.HasPrefix(c, "lay") ||
 			strings.HasPrefix(c, "site open") // its measure may go
 	})
 	said := strings.Join(changes, " ")
@@ -342,6 +367,12 @@ func FuzzWrite(f *testing.F) {
 		f.Add(laidOut(rand.New(rand.NewPCG(seed, 2)), garden), "dig 1h longer")
 	}
 	f.Add(garden, "drop base")
+	f.Add(garden, "pave needs masons 2..3 and digger 1")
+	f.Add(garden, "dig without digger")
+	f.Add(garden, "sweep in rear and lawn")
+	f.Add(garden, "link pave after base, lead 1h, within 2d")
+	f.Add(garden, "measure masons 1 more on 2027-05-17 and 2027-05-18, cost 380")
+	f.Add(garden, `rename dig to "Dig: the base"`)
 	f.Add(garden, "site open 2027-05-14 to 20:00")
 	f.Fuzz(func(t *testing.T, text, change string) {
 		p, _ := planfile.Read(strings.NewReader(text))

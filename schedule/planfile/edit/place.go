@@ -54,7 +54,12 @@ func (d *document) put(value string, way ...string) error {
 	if n.Kind != yaml.MappingNode {
 		return fmt.Errorf("%s is written in a short form that has no room for %s", strings.Join(above, " "), key)
 	}
-	return d.insert(n, position(n, key, order(above)), key+": "+value)
+	if !strings.HasPrefix(value, "\n") {
+		key += ": "
+	} else {
+		key += ":"
+	}
+	return d.insert(n, position(n, way[last], above), key+value)
 }
 
 // replace puts a value in the place of another; text in quotes stays in those.
@@ -63,10 +68,14 @@ func (d *document) replace(n *yaml.Node, value string) error {
 	return d.splice(cut{from, to, value})
 }
 
-// position is where a key belongs in a mapping: behind those that stand before it in an order,
-// or, in a mapping without one, behind those that sort before it.
-func position(n *yaml.Node, key string, order []string) int {
-	at := 0
+// position is where a key belongs in the mapping at a way: behind those that stand before it in
+// an order or, where the keys are dates, behind those that sort before it. What a task needs is
+// in no order: more of it goes behind the rest.
+func position(n *yaml.Node, key string, way []string) int {
+	order, at := order(way), 0
+	if len(way) == 3 && (way[2] == "crew" || way[2] == "machines") {
+		return len(n.Content) / 2
+	}
 	for i := 0; i < len(n.Content); i += 2 {
 		other := n.Content[i].Value
 		if order == nil && other < key || order != nil && slices.Index(order, other) < slices.Index(order, key) {

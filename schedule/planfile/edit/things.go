@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"gopkg.in/yaml.v3"
-
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 )
@@ -185,38 +183,6 @@ func (w *writer) givens() {
 			w.set(w.moment(want.From), "givens", was.ID, "from")
 		}
 	}
-}
-
-// measures takes out those that are gone.
-func (w *writer) measures() {
-	left := len(w.want.Measures) - 1
-	for i := len(w.was.Measures) - 1; i >= 0 && w.err == nil; i-- {
-		if left >= 0 && bought(w.was, i) == bought(w.want, left) {
-			left--
-			continue
-		}
-		nth := -1
-		w.do(w.takeOut(func(*yaml.Node) bool { nth++; return nth == i }, "measures"))
-	}
-}
-
-// bought is what a measure of a plan says, in one text: tasks by their ids.
-func bought(p *schedule.Plan, i int) string {
-	m := p.Measures[i]
-	text := fmt.Sprint(m.Cost, m.Why)
-	switch {
-	case m.Longer != nil:
-		return fmt.Sprint(text, *m.Longer)
-	case m.People != nil:
-		return fmt.Sprint(text, *m.People)
-	case m.Machine != nil:
-		return fmt.Sprint(text, *m.Machine)
-	case m.Earlier != nil:
-		return fmt.Sprint(text, *m.Earlier)
-	case m.Overlap != nil:
-		return fmt.Sprint(text, p.Tasks[m.Overlap.First].ID, p.Tasks[m.Overlap.Second].ID, m.Overlap.By)
-	}
-	return fmt.Sprint(text, p.Tasks[m.Drop].ID)
 }
 
 // moment is a moment as the plan's text has it.

@@ -46,11 +46,7 @@ func (w *writer) taskKeys(t *schedule.Task) []pair {
 		zones = append(zones, p.Zones[z].ID)
 	}
 	for _, c := range t.Crew {
-		heads := fmt.Sprint(c.Least)
-		if c.Most > c.Least {
-			heads += fmt.Sprintf("..%d", c.Most)
-		}
-		crew = append(crew, p.Crews[c.Crew].ID+": "+heads)
+		crew = append(crew, p.Crews[c.Crew].ID+": "+heads(c))
 	}
 	for _, m := range t.Machines {
 		machines = append(machines, fmt.Sprintf("%s: %d", p.Machines[m.Machine].ID, m.Count))

@@ -26,6 +26,9 @@ func (w *writer) deliveries() {
 				"it stays a what-if, which can be saved; a new booking is a plan, like \"%s on %s\"",
 				want.What, want.ID, w.moment(want.Arrives))
 		}
+		if was.What != want.What {
+			w.set(quoted(want.What), under(way, "what")...)
+		}
 		if was.Arrives != want.Arrives {
 			w.set(w.moment(want.Arrives), under(way, "arrives")...)
 		}
@@ -71,8 +74,15 @@ func (w *writer) task(was, want *schedule.Task) {
 		w.refuse("that %s stands still is something that may happen, and nothing that a plan says: "+
 			"it stays a what-if, which can be saved", want.Name)
 	}
+	if was.Name != want.Name {
+		w.set(quoted(want.Name), under(way, "name")...)
+	}
+	w.zones(was, want, way)
+	w.crew(was.Crew, want.Crew, way)
+	w.taskMachines(was.Machines, want.Machines, way)
 	w.effort(was, want, way)
 	w.spread(was.Spread, want.Spread, way)
+	w.cure(was.Cure, want.Cure, way)
 	w.after(w.links(w.was, was.After), w.links(w.want, want.After), way)
 	w.texts(given(w.was, was.Givens), given(w.want, want.Givens), false, under(way, "after")...)
 	w.texts(w.lorries(w.was, was.Uses), w.lorries(w.want, want.Uses), false, under(way, "uses")...)
