@@ -43,6 +43,7 @@ type Agreed struct {
 	Number    int                 // the newest baseline's
 	Numbered  []sheets.Record     // what baselines and issues have numbered, oldest first
 	Issues    []*issue.Issue      // oldest first
+	Planned   *schedule.Programme // when each task was to be, as agreed or issued last; nil where neither was
 }
 
 // logEvery is how often, in minutes, a plan as at now is made again while nothing
@@ -109,7 +110,7 @@ func statLog(l Log) tea.Cmd {
 // readLog reads the log and the baselines, and makes the plan as at now. While nothing
 // has happened, there is no standing and the file's plan is used.
 func (a app) readLog() tea.Cmd {
-	l, file, now, agreed := a.opts.Log, a.site.file, a.opts.Now, a.opts.Agreed
+	l, file, now, agreed, written := a.opts.Log, a.site.file, a.opts.Now, a.opts.Agreed, a.opts.Written
 	if l == nil || file == nil {
 		return nil
 	}
@@ -125,6 +126,9 @@ func (a app) readLog() tea.Cmd {
 			}
 		}
 		if len(msg.events) > 0 {
+			if msg.agreed.Planned == nil && written != nil {
+				msg.agreed.Planned = written(file, msg.planned)
+			}
 			msg.standing = progress.At(msg.planned, msg.events, msg.agreed.Programme, msg.at)
 			if !slices.ContainsFunc(msg.standing.State.Events, func(e *sitelog.Event) bool { return e.What != sitelog.Undone }) {
 				msg.standing = nil // all is taken back

@@ -96,9 +96,12 @@ type Options struct {
 	File File
 
 	// Log is the site log that ticks go to; nil when there is none. Agreed is what
-	// the baselines of a plan say; nil when there are none.
-	Log    Log
-	Agreed func(p *schedule.Plan) (Agreed, error)
+	// the baselines of a plan say; nil when there are none. Written looks for the programme
+	// of the plan as it is written, for the same plan with what a log adds: what was planned where
+	// nothing was agreed or issued.
+	Log     Log
+	Agreed  func(p *schedule.Plan) (Agreed, error)
+	Written func(written, p *schedule.Plan) *schedule.Programme
 
 	// Now is the clock. It sets the day shown first and where now is drawn.
 	Now func() calendars.Instant

@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/cmd/turflast/logfile"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/show/sheets"
@@ -119,6 +120,25 @@ func (r *records) newest(plan *schedule.Plan) *schedule.Programme {
 		return r.baselines[n-1].Programme(plan)
 	}
 	return nil
+}
+
+// planned is when each task of a plan was to be, as agreed or issued last: what one issue
+// doesn't tell of, an earlier one or the newest baseline does. nil where neither was.
+func (r *records) planned(plan *schedule.Plan) *schedule.Programme {
+	g, since := r.newest(plan), calendars.Past
+	if n := len(r.baselines); n > 0 {
+		since = r.baselines[n-1].Agreed
+	}
+	for _, x := range r.issues {
+		if x.At < since {
+			continue
+		}
+		if g == nil {
+			g = &schedule.Programme{Tasks: make([]schedule.TaskDates, len(plan.Tasks))}
+		}
+		x.Onto(g, plan)
+	}
+	return g
 }
 
 // withoutSome prints that a baseline or an issue couldn't be read, where what is asked can do

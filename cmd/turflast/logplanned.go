@@ -13,7 +13,7 @@ import (
 // asPlanned logs that what should have happened by now has, as planned: of some things, or of
 // all that is asked. Answers may lead to further questions about the same.
 func (l *logging) asPlanned(ids []string) error {
-	f := &forgotten{l.plan, &l.records}
+	f := &forgotten{l.plan, l.filed, &l.records, &l.p.filed}
 	for range mostRounds {
 		asked, err := l.asked(f, ids)
 		if err != nil {

@@ -192,12 +192,14 @@ func (p *program) screen(src source) tui.Options {
 			if r.unread != nil {
 				return tui.Agreed{}, r.unread
 			}
-			out := tui.Agreed{Programme: r.newest(plan), Numbered: r.numbered(), Issues: r.issues}
+			out := tui.Agreed{Programme: r.newest(plan), Numbered: r.numbered(), Issues: r.issues,
+				Planned: r.planned(plan)}
 			if n := len(r.baselines); n > 0 {
 				out.Number = r.baselines[n-1].Number
 			}
 			return out, nil
 		}
+		opts.Written = p.filed.planned
 	}
 	return opts
 }

@@ -63,6 +63,7 @@ type program struct {
 	command  string // the command that runs, for a fault report
 	digest   string // of the plan read last, for a fault report
 
+	filed      asFiled
 	interrupts *interrupts // nil before the first search
 }
 

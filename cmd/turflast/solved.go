@@ -23,6 +23,7 @@ type solved struct {
 	network.Case
 	records
 	source   source
+	written  *schedule.Plan      // as its file has it
 	filed    *schedule.Plan      // as its file has it, with what its log adds and cancels
 	standing *progress.Standing  // nil for a plan as planned
 	agreed   *schedule.Programme // the newest baseline's; nil when there is none
@@ -80,7 +81,7 @@ func (p *program) unsolved(c *cobra.Command, args []string) (*solved, *solve.Sol
 	if err != nil {
 		return nil, nil, err
 	}
-	s := &solved{records: p.records(src), source: src}
+	s := &solved{records: p.records(src), source: src, written: plan}
 	if s.unread != nil {
 		p.withoutSome(s.unread)
 	}

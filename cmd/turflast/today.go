@@ -159,7 +159,7 @@ func (s *sheetRun) book(c *cobra.Command) (*solved, *sheets.Book, error) {
 	b.Lead = err == nil && slips
 	if x.standing != nil {
 		b.Logged(x.standing)
-		b.Agreed = x.agreed
+		s.p.filed.expect(b, &x.records, x.written)
 	}
 	return x, b, nil
 }

@@ -15,8 +15,10 @@ import (
 
 // forgotten is what should have been ticked off by a moment and wasn't.
 type forgotten struct {
-	plan *schedule.Plan // with the work that the log adds
-	list *records
+	plan    *schedule.Plan // with the work that the log adds
+	written *schedule.Plan // without it
+	list    *records
+	was     *asFiled
 }
 
 // at is the plan as at a moment by some events.
@@ -28,7 +30,7 @@ func (f *forgotten) at(events []sitelog.Event, at calendars.Instant) *progress.S
 func (f *forgotten) in(s *progress.Standing, c network.Case) []sheets.Question {
 	b := sheets.New(c, f.list.numbers(c.Plan))
 	b.Logged(s)
-	b.Agreed = f.list.newest(c.Plan)
+	f.was.expect(b, f.list, f.written)
 	return b.Questions(sheets.Everyone)
 }
 
@@ -62,7 +64,7 @@ func (p *program) waits(s *solved) string {
 	if s.standing == nil {
 		return ""
 	}
-	f := &forgotten{s.filed, &s.records}
+	f := &forgotten{s.filed, s.written, &s.records, &p.filed}
 	asked := f.in(s.standing, s.Case)
 	w, planned := wording.New(s.Plan), ""
 	if len(asked) > 0 {

@@ -235,8 +235,12 @@ func ids(list []match, text string) []match {
 	return list
 }
 
-// holds says whether all words said are among those of the names.
+// holds says whether all words said are among those of the names. Figures alone are no part of
+// a name: "1" is a number on a sheet, not the duty "watering-1".
 func (n *named) holds(said []string, same func(name, said string) bool) bool {
+	if !slices.ContainsFunc(said, func(w string) bool { return strings.ContainsFunc(w, unicode.IsLetter) }) {
+		return false
+	}
 	for _, w := range said {
 		if !slices.ContainsFunc(n.all, func(name string) bool { return same(name, w) }) {
 			return false

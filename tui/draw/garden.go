@@ -52,6 +52,10 @@ type Garden struct {
 	// Agreed is the newest baseline; nil without one.
 	Agreed *Agreed
 
+	// Planned is when each task was to be, as agreed or issued last, or else by the plan as it
+	// is written; nil where nothing is logged.
+	Planned *schedule.Programme
+
 	book   *sheets.Book
 	beyond *beyond.Answer
 	said   map[saidLine][]wording.Fact // what sheet has returned so far
@@ -89,8 +93,8 @@ func (g *Garden) sheets() *sheets.Book {
 		if g.Standing != nil {
 			g.book.Logged(g.Standing)
 		}
-		if g.Agreed != nil {
-			g.book.Agreed = g.Agreed.Programme
+		if g.Planned != nil && len(g.Planned.Tasks) == len(g.Plan.Tasks) { // a change may add tasks
+			g.book.Planned = g.Planned
 		}
 	}
 	return g.book

@@ -58,7 +58,7 @@ func TestSheetsOfUntidyBuilds(t *testing.T) {
 		}
 		b := sheets.New(c, sheets.Number(said.Plan))
 		b.Logged(said)
-		b.Agreed = g
+		b.Planned = g
 		reads := newReader(said.Plan, b, said.State.Events, at)
 		for _, e := range events {
 			kinds[e.What]++

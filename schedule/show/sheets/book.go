@@ -18,9 +18,11 @@ type Book struct {
 	Lead    bool // it is the lead's copy: with slips and margins, and not the aim and "done by" alone
 
 	// What the site log says besides progress; empty without a log.
-	Notes    []Note
-	Snags    []Snag              // open
-	Agreed   *schedule.Programme // of the newest baseline; nil without one
+	Notes []Note
+	Snags []Snag // open
+	// Planned is when each task was to be, as agreed or issued last, or else by the plan as it
+	// is written; nil where the forecast alone says what is due.
+	Planned  *schedule.Programme
 	standing *progress.Standing
 	Overdue  map[schedule.DeliveryID]calendars.Instant // the missed bookings of lorries that haven't come
 }

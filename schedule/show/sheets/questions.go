@@ -15,7 +15,7 @@ type Question struct {
 	Machine  schedule.MachineID // of IsBack
 	Due      calendars.Instant  // when it was due, or now where the forecast has it happen now
 	At       calendars.Instant  // when it can have happened as planned: Due, or what came before it if that was later
-	Agreed   bool               // Due is by the agreed programme or a booking, not by the forecast
+	Planned  bool               // Due is by what was planned or booked, not by the forecast
 }
 
 // QuestionKind is what should have happened.
@@ -46,7 +46,7 @@ func (b *Book) Questions(crew schedule.CrewID) []Question {
 	}
 	for id, booked := range b.Overdue {
 		if a := b.Plan.Unload(id); !b.Plan.Progress.Deliveries[id].Refused && Needs(b.Plan.CrewOf(a), crew) {
-			out = append(out, Question{Kind: HasCome, Activity: a, Due: booked, At: booked, Agreed: true})
+			out = append(out, Question{Kind: HasCome, Activity: a, Due: booked, At: booked, Planned: true})
 		}
 	}
 	out = append(out, b.absences(crew)...)
@@ -90,20 +90,20 @@ func (b *Book) needed(m schedule.MachineID, crew schedule.CrewID) bool {
 // question is what is to be asked of a task, if anything is.
 func (b *Book) question(id schedule.TaskID) (Question, bool) {
 	was, now := &b.Plan.Progress.Tasks[id], b.Plan.Now()
-	agreed := schedule.TaskDates{}
-	if b.Agreed != nil && !b.Agreed.Tasks[id].Dropped {
-		agreed = b.Agreed.Tasks[id]
+	planned := schedule.TaskDates{}
+	if b.Planned != nil && !b.Planned.Tasks[id].Dropped {
+		planned = b.Planned.Tasks[id]
 	}
 	switch {
 	case was.Start == 0:
-		from, asked := b.overdue(id, agreed.Start)
-		return b.due(HasBegun, id, agreed.Start, from), asked
+		from, asked := b.overdue(id, planned.Start)
+		return b.due(HasBegun, id, planned.Start, from), asked
 	case was.Finish == 0:
 		asked := !was.Untold && b.Plan.Rest(id).Time(1) <= 0
-		return b.due(IsFinished, id, agreed.Finish, b.workedOff(id)), asked
+		return b.due(IsFinished, id, planned.Finish, b.workedOff(id)), asked
 	}
 	asked := b.Plan.Tasks[id].Hold != nil && was.Signed == 0 && b.Programme.Tasks[id].Signed <= now
-	return b.due(IsSigned, id, agreed.Signed, max(was.Finish, was.Failed)), asked
+	return b.due(IsSigned, id, planned.Signed, max(was.Finish, was.Failed)), asked
 }
 
 // workedOff is when all of a task's work could have been done, in the time that it was worked
@@ -126,21 +126,22 @@ func (b *Book) workedOff(id schedule.TaskID) calendars.Instant {
 	return b.Plan.Now()
 }
 
-// due is a question about a task that was agreed for a moment, or else is due now, and
+// due is a question about a task that was planned for a moment, or else is due now, and
 // couldn't happen before another.
-func (b *Book) due(k QuestionKind, id schedule.TaskID, agreed, from calendars.Instant) Question {
-	if now := b.Plan.Now(); agreed <= 0 || agreed >= now {
+func (b *Book) due(k QuestionKind, id schedule.TaskID, planned, from calendars.Instant) Question {
+	if now := b.Plan.Now(); planned <= 0 || planned >= now {
 		return Question{Kind: k, Activity: id.Activity(), Due: now, At: now}
 	}
-	return Question{Kind: k, Activity: id.Activity(), Due: agreed, At: max(agreed, from), Agreed: true}
+	return Question{Kind: k, Activity: id.Activity(), Due: planned, At: max(planned, from), Planned: true}
 }
 
-// overdue says whether a task that isn't begun could be, and was to begin by now as agreed or
-// begins now because nothing else holds it; and from when on it could.
-func (b *Book) overdue(id schedule.TaskID, agreed calendars.Instant) (from calendars.Instant, late bool) {
+// overdue says whether a task that isn't begun could be, and was to begin by now as planned or,
+// where nothing was planned, begins now because nothing else holds it; and from when on it could.
+func (b *Book) overdue(id schedule.TaskID, planned calendars.Instant) (from calendars.Instant, late bool) {
 	d, now := &b.Programme.Tasks[id], b.Plan.Now()
-	late = 0 < agreed && agreed < now && d.Start.IsReal()
-	if !late && (d.Start != now || len(d.Why) == 0 || d.Why[0].Kind != schedule.ByNow) {
+	late = 0 < planned && planned < now && d.Start.IsReal()
+	known := 0 < planned && planned.IsReal()
+	if !late && (known || d.Start != now || len(d.Why) == 0 || d.Why[0].Kind != schedule.ByNow) {
 		return 0, false
 	}
 	from = b.free(id)

@@ -58,8 +58,8 @@ func (w *Writer) asked(name string, q *sheets.Question) string {
 		due = "booked for " + w.Then(q.Due, w.plan.Now())
 	case q.Kind == sheets.IsBack:
 		due = "which was to be by " + w.Then(q.Due, w.plan.Now())
-	case q.Agreed:
-		due = "agreed for " + w.Then(q.Due, w.plan.Now())
+	case q.Planned:
+		due = "planned for " + w.Then(q.Due, w.plan.Now())
 	}
 	ask := [...]string{
 		sheets.HasBegun: "Has %s begun, %s?", sheets.IsFinished: "Is %s finished, %s?",

@@ -42,6 +42,7 @@ type fileTold struct {
 	Arrives  string      `json:"arrives,omitempty"`
 	Start    string      `json:"start,omitempty"`
 	Finish   string      `json:"finish,omitempty"`
+	SignOff  string      `json:"sign_off,omitempty"`
 	Zones    []string    `json:"zones,omitempty"`
 	Crew     []fileHeads `json:"crew,omitempty"`
 	Machines []fileHeads `json:"machines,omitempty"`
@@ -92,7 +93,7 @@ func (x *Issue) Write(out io.Writer, loc *time.Location) error {
 		h := &t.Happened
 		f.Told = append(f.Told, fileTold{
 			fileThing: thing(t.ID, t.Delivery), Name: t.Name, Arrives: at(t.Arrives), Start: at(t.Start), Finish: at(t.Finish),
-			Zones: t.Zones, Crew: heads(t.Crew), Machines: heads(t.Machines),
+			SignOff: at(t.SignOff), Zones: t.Zones, Crew: heads(t.Crew), Machines: heads(t.Machines),
 			Started: at(h.Started), Finished: at(h.Finished), Failed: at(h.Failed), Signed: at(h.Signed),
 			Came: h.Came, Refused: h.Refused,
 		})
@@ -188,7 +189,7 @@ func (r *reader) told(k key, t *fileTold) Told {
 	}
 	out := Told{
 		ID: k.id, Name: t.Name, Delivery: k.delivery, Arrives: at("arrives", t.Arrives), Start: at("start", t.Start),
-		Finish: at("finish", t.Finish), Zones: t.Zones, Crew: heads(t.Crew), Machines: heads(t.Machines),
+		Finish: at("finish", t.Finish), SignOff: at("sign_off", t.SignOff), Zones: t.Zones, Crew: heads(t.Crew), Machines: heads(t.Machines),
 		Happened: Happened{at("started", t.Started), at("finished", t.Finished), at("failed", t.Failed),
 			at("signed", t.Signed), t.Came, t.Refused},
 	}

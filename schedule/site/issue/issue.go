@@ -36,6 +36,7 @@ type Told struct {
 	Delivery      bool
 	Arrives       calendars.Instant // of a lorry
 	Start, Finish calendars.Instant // zero when it was left out or had no place
+	SignOff       calendars.Instant // when its hold point was to be signed; zero without one
 	Zones         []string          // ids; none at the gate
 	Crew          []Heads
 	Machines      []Heads
@@ -86,6 +87,22 @@ func Freeze(c network.Case, crews []schedule.CrewID, numbers []Number) *Issue {
 	return x
 }
 
+// Onto puts the moments for which tasks were issued into a programme of a plan, in place of
+// those that it has.
+func (x *Issue) Onto(g *schedule.Programme, p *schedule.Plan) {
+	for i := range x.Told {
+		t := &x.Told[i]
+		if id := p.FindTask(t.ID); !t.Delivery && t.Start != 0 && id != schedule.None {
+			d := &g.Tasks[id]
+			d.Dropped = false
+			d.Start, d.Finish = t.Start, t.Finish
+			if t.SignOff != 0 {
+				d.Signed = t.SignOff
+			}
+		}
+	}
+}
+
 // told is what the sheets say of an activity.
 func told(c network.Case, a schedule.Activity) Told {
 	p, g := c.Plan, c.Programme
@@ -99,6 +116,9 @@ func told(c network.Case, a schedule.Activity) Told {
 			out.Zones = append(out.Zones, p.Zones[z].ID)
 		}
 		out.team(p, t.Crew, g.Tasks[id].Heads, t.Machines)
+		if t.Hold != nil && out.Start != 0 {
+			out.SignOff = g.Tasks[id].Signed
+		}
 		if p.Progress != nil {
 			was := &p.Progress.Tasks[id]
 			out.Happened = Happened{Started: was.Start, Finished: was.Finish, Failed: was.Failed, Signed: was.Signed}
