@@ -148,6 +148,8 @@ func (a app) answerOthers(msg tea.Msg) (app, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listedMsg, openedMsg, savedMsg:
 		return a.filed(msg)
+	case draftedMsg:
+		return a.drafted(msg), nil
 	case writtenMsg, unwrittenMsg, editedMsg:
 		return a.filePut(msg)
 	case copiedMsg:

@@ -90,6 +90,9 @@ func (a app) messages() []page.Text {
 	if a.garden != nil {
 		below.In(page.Strong, a.tickedWords())
 	}
+	for _, line := range a.draft() {
+		below.Say(draw.Clean(line))
+	}
 	below.In(page.Strong, a.promptWords())
 	if a.prompt.fault != "" {
 		below.In(page.Late, page.BreakMark+a.prompt.fault)

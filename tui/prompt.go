@@ -15,7 +15,7 @@ type prompt struct {
 	text    string
 	ticking ticking
 	fault   string   // what is wrong with it
-	names   []string // the names to choose from
+	names   []string // the names to choose from, or the lines to be written
 	at      int      // index in names of the one that tab wrote
 }
 

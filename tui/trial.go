@@ -136,7 +136,7 @@ func (a app) drawerKey(k tea.KeyMsg) (next app, cmd tea.Cmd, ok bool) {
 	case key.Matches(k, m.Open):
 		a, cmd = a.askFile()
 	case key.Matches(k, m.Write):
-		a = a.askWrite()
+		a, cmd = a.askWrite()
 	case key.Matches(k, m.Moves):
 		a = a.open(movesPage)
 	case key.Matches(k, m.Up):

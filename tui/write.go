@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"build.example/turflast/schedule"
@@ -12,6 +14,10 @@ import (
 // File is the plan's file, which is written and edited. Its methods run beside the screen,
 // but for Editor.
 type File interface {
+	// Draft is what Write would write, a line for each that changes. The error says why nothing
+	// would be.
+	Draft(tried *schedule.Plan, changes []schedule.Change) ([]string, error)
+
 	// Write writes changes, which were tried on a plan, into the file that was loaded last. It
 	// says what it wrote in a sentence; back writes the text before again. The error says why
 	// nothing is written.
@@ -35,24 +41,71 @@ type (
 		set  trials.Set // as it was tried
 		err  error
 	}
+	draftedMsg struct {
+		changes, lines []string
+		err            error
+	}
 	unwrittenMsg struct{ err error }
 	editedMsg    struct{ err error }
 )
 
-// askWrite asks whether the changes in force are to be written into the plan's file, or what was
-// written is to be taken back.
-func (a app) askWrite() app {
+// askWrite finds out what the changes in force would write into the plan's file, and then asks
+// whether they are to; without any it asks whether what was written is to be taken back.
+func (a app) askWrite() (app, tea.Cmd) {
+	file, filed, changes := a.opts.File, a.want.filed, a.want.trials.InForce()
 	switch {
-	case a.opts.File == nil:
+	case file == nil:
 		a.notice = wording.NothingToWriteTo
-	case len(a.want.trials.InForce()) > 0:
-		a.prompt = prompt{kind: writePrompt}
+	case len(changes) > 0:
+		return a, func() tea.Msg {
+			lines, err := file.Draft(filed, changes)
+			return draftedMsg{textsOf(changes), lines, err}
+		}
 	case a.written.back != nil:
 		a.prompt = prompt{kind: backPrompt}
 	default:
 		a.notice = wording.NothingToWrite
 	}
+	return a, nil
+}
+
+func textsOf(changes []schedule.Change) []string {
+	var out []string
+	for i := range changes {
+		out = append(out, changes[i].String())
+	}
+	return out
+}
+
+// drafted shows what would be written and asks whether it is to be, unless something else is tried
+// or typed by now.
+func (a app) drafted(msg draftedMsg) app {
+	switch {
+	case a.prompt.kind != noPrompt || !slices.Equal(textsOf(a.want.trials.InForce()), msg.changes):
+	case msg.err != nil:
+		a.notice = "! " + draw.Clean(msg.err.Error()) + "."
+	case len(msg.lines) == 0:
+		a.notice = wording.Wrote(draw.Clean(a.opts.Name), nil)
+	default:
+		a.prompt = prompt{kind: writePrompt, names: msg.lines}
+	}
 	return a
+}
+
+// draftShare is the part of a frame's height that lines to be written take at most.
+const draftShare = 5
+
+// draft is what would be written while it is asked, as far as there is room.
+func (a app) draft() []string {
+	if a.prompt.kind != writePrompt {
+		return nil
+	}
+	lines := a.prompt.names
+	if most := max(a.size.Height/draftShare, 1); len(lines) > most {
+		more := wording.Count(len(lines)-most+1, "line", "lines") + " more"
+		lines = append(slices.Clone(lines[:most-1]), "and "+more)
+	}
+	return lines
 }
 
 // writeWords asks before the plan's file is written.

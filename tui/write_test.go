@@ -2,6 +2,7 @@ package tui
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -30,6 +31,16 @@ func (d *desk) Write(_ *schedule.Plan, changes []schedule.Change) (string, func(
 	}
 	d.b.file.plan = now
 	return "Wrote plan.yaml, line 7.", func() error { d.b.file.plan = was; return d.refuses }, nil
+}
+
+func (d *desk) Draft(_ *schedule.Plan, changes []schedule.Change) (lines []string, err error) {
+	if _, err := whatif.Apply(d.b.file.plan, changes); err != nil {
+		return nil, err
+	}
+	for i := range changes {
+		lines = append(lines, fmt.Sprintf("line %d: %s", 7+i, changes[i].String()))
+	}
+	return lines, nil
 }
 
 func (d *desk) Editor(line int) (tea.ExecCommand, error) {
@@ -62,7 +73,8 @@ func TestWriteWhatIsTried(t *testing.T) {
 	b.press("w", "I")
 	b.sees("Nothing to write: no change is in force.")
 	b.press(":", "rain on Tue 4 May", "enter", "S", ":", "drop pots", "enter", "I")
-	b.sees("Write into plan.yaml: drop pots? enter writes, esc doesn't")
+	b.sees("line 7: drop pots", "Write into plan.yaml: drop pots? enter writes, esc doesn't")
+	b.lacks("line 8")
 	b.press("esc")
 	if b.file.plan.FindTask("pots") != pots {
 		t.Fatal("it was written without an answer")
@@ -82,6 +94,25 @@ func TestWriteWhatIsTried(t *testing.T) {
 		t.Errorf("taken back: %v; in force: %q", b.file.plan.FindTask("pots"), b.changes())
 	}
 	b.press("I", "esc", "D")
+}
+
+// What would be written is shown as far as there is room; where nothing would be, it is said at once.
+func TestWhatWouldBeWritten(t *testing.T) {
+	b, _ := atDesk(t)
+	b.press("w")
+	for i := range 10 {
+		b.press(":", fmt.Sprintf("rename pots to Pots %d", i), "enter")
+	}
+	b.press("I")
+	b.sees("line 7: rename pots", "line 13: rename pots", "and 3 lines more", "and 9 changes more? enter writes")
+	b.lacks("line 14")
+	b.press("esc")
+	b.lacks("line 7: rename pots")
+	b.model, _ = b.model.Update(draftedMsg{changes: []string{"drop pots"}, lines: []string{"line 3"}})
+	b.lacks("line 3") // by now something else is tried
+	b.press("I")
+	b.model, _ = b.model.Update(draftedMsg{err: errors.New("the plan has faults")})
+	b.lacks("the plan has faults")
 }
 
 // Why nothing was written is said, and what is tried stays.

@@ -36,13 +36,32 @@ func (f *screenFile) read() ([]byte, error) {
 	return text, err
 }
 
+// text is the text that was read last.
+func (f *screenFile) text() *planText {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return &planText{f.src, f.held}
+}
+
+// Draft says which lines of the text that was read last changes would change.
+func (f *screenFile) Draft(tried *schedule.Plan, changes []schedule.Change) ([]string, error) {
+	file := f.text()
+	text, err := file.with(tried, changes)
+	if err != nil {
+		return nil, err
+	}
+	var lines []string
+	for _, r := range rewritten(file.text, text) {
+		lines = append(lines, r.Says()...)
+	}
+	return lines, nil
+}
+
 // Write writes changes into the text that was read last, if the file still has it.
 func (f *screenFile) Write(
 	tried *schedule.Plan, changes []schedule.Change,
 ) (said string, back func() error, err error) {
-	f.mu.Lock()
-	file := &planText{f.src, f.held}
-	f.mu.Unlock()
+	file := f.text()
 	text, err := file.with(tried, changes)
 	if err != nil {
 		return "", nil, err

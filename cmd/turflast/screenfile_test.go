@@ -54,6 +54,13 @@ func TestScreenWrites(t *testing.T) {
 		t.Fatal(err)
 	}
 	changes := []schedule.Change{booked}
+	lines, err := f.Draft(p, changes)
+	if err != nil || len(lines) != 1 || !strings.HasSuffix(lines[0], `is now "arrives: 2027-05-10 10:00"`) {
+		t.Errorf("drafted %q, %v", lines, err)
+	}
+	if now, _ := f.read(); string(now) != string(text) {
+		t.Fatal("a draft was written")
+	}
 	said, back, err := f.Write(p, changes)
 	if err != nil || !strings.HasPrefix(said, "Wrote plan.yaml, line ") {
 		t.Fatal(said, err)
