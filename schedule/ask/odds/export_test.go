@@ -3,6 +3,7 @@ package odds
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -267,4 +268,59 @@ func Buys(c network.Case, o Options, shop *Shop) (bought, moved int, err error) 
 		}
 	}
 	return bought, moved, nil
+}
+
+// Worse says which change made a re-planned build later than its finish as programmed: the one
+// after which it is most later than before.
+func Worse(c network.Case, o Options, k uint64, programmed calendars.Instant) (string, error) {
+	o.Replan = true
+	m, err := newModel(context.Background(), c, o)
+	if err != nil {
+		return "", err
+	}
+	b, err := newBuilder(m, true)
+	if err != nil {
+		return "", err
+	}
+	b.draw(o.Seed, k)
+	b.finish()
+	changes, looks := slices.Clone(b.people.Changes), slices.Clone(b.people.Looks)
+	was, most, at := programmed, calendars.Minutes(0), calendars.Never
+	for i, x := range changes {
+		if i+1 < len(changes) && changes[i+1].At == x.At {
+			continue
+		}
+		b.people.Until = x.At
+		is := b.finish()
+		if more := calendars.Minutes(is - was); more > most {
+			most, at = more, x.At
+		}
+		was = is
+	}
+	return m.changedAt(changes, looks, at), nil
+}
+
+// changedAt names what people changed at a look, and how the hand-over stood by it.
+func (m *model) changedAt(changes []builds.Change, looks []builds.Look, at calendars.Instant) string {
+	kinds := make(map[string]bool)
+	for _, x := range changes {
+		switch {
+		case x.At != at:
+		case x.Ordered:
+			kinds["another order"] = true
+		case x.Left != schedule.None:
+			kinds["something left out"] = true
+		case m.Calls[x.Call].Task != schedule.None:
+			kinds["a sign-off called"] = true
+		default:
+			kinds["a machine called"] = true
+		}
+	}
+	stands := "by what was known in time with it"
+	for _, l := range looks {
+		if l.At == at && l.End > m.Plan.Site.Handover {
+			stands = "by what was known late with it too"
+		}
+	}
+	return strings.Join(slices.Sorted(maps.Keys(kinds)), " and ") + ", " + stands
 }

@@ -30,7 +30,9 @@ type Replanner struct {
 	*Builder
 	Telling bool     // what another order moves is listed, which takes time
 	Changes []Change // what was changed in the last build, in order of time
-	Looks   []Look   // how the last build looked from time to time, where something was news
+	// Until, where it isn't zero, is when people look for the last time: then all goes as it stands.
+	Until calendars.Instant
+	Looks []Look // how the last build looked from time to time, where something was news
 	// Buy, where it isn't nil, is asked after a look by which the hand-over is late: it returns who
 	// goes on with the build ([Replanner.TakeOver]), or nil for nobody else.
 	Buy func(now calendars.Instant) *Replanner
@@ -52,6 +54,7 @@ type Replanner struct {
 	spare   []schedule.TaskID   // optional, the first to be left out first
 	gone    []bool              // by node: left out
 	asked   asked               // who is expected when
+	kept    []calendars.Instant // scratch
 	moments []calendars.Instant // scratch
 	coming  []calendars.Instant // scratch
 }
@@ -180,7 +183,7 @@ func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, b
 		if at <= after {
 			continue
 		}
-		if !holds || r.over(at) {
+		if !holds || r.over(at) || r.Until != 0 && at > r.Until {
 			break
 		}
 		r.now = at
@@ -189,10 +192,7 @@ func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, b
 		if at == r.m.Plan.Site.Handover {
 			look = r.leaveRest
 		}
-		if look() {
-			r.happen(r.hours)
-			holds = r.goOn()
-		}
+		holds = r.goOnAs(look)
 		if r.Buy != nil && holds && r.seen.Handover > 0 {
 			if next := r.Buy(at); next != nil {
 				return next.play(true, at)
@@ -200,6 +200,30 @@ func (r *Replanner) play(holds bool, after calendars.Instant) (*network.Times, b
 		}
 	}
 	return r.t, holds
+}
+
+// goOnAs goes on as people want it who look how the build stands. Another order of hands in which
+// longest waits can't all hold after all isn't taken.
+func (r *Replanner) goOnAs(look func() bool) (holds bool) {
+	order := r.order
+	least := append(r.kept[:0], r.least...)
+	r.kept = least
+	if !look() {
+		return true
+	}
+	r.happen(r.hours)
+	if r.goOn() {
+		return true
+	}
+	r.order = order
+	for i, start := range r.past.Start { // as it went up to now
+		r.least[i] = max(least[i], min(start, r.now))
+	}
+	last := len(r.Changes) - 1
+	if last >= 0 && r.Changes[last].Ordered && r.Changes[last].At == r.now {
+		r.Changes = r.Changes[:last]
+	}
+	return r.goOn()
 }
 
 // takeBack leaves nothing out.
