@@ -14,6 +14,8 @@ import (
 // their notice, without which they come on the next weekday. Whoever is there that day anyway
 // needs no asking.
 func TestNobodyComesAtLessThanNotice(t *testing.T) {
+	const store = `
+  store: {name: Store, zone: plot, stage: set-out, crew: {joiners: 1}, takes: 30m}`
 	const wet, builds = 0.4, 3000
 	by := func(p float64) float64 { return 4 * math.Sqrt(p*(1-p)/builds) }
 	for _, x := range []struct {
@@ -23,7 +25,7 @@ func TestNobodyComesAtLessThanNotice(t *testing.T) {
 		{"at once", ", notice: 0m", "", 1 - wet*wet},
 		{"a day", ", notice: 1d", "", 1 - wet},
 		{"not said", "", "", 1 - wet},
-		{"there anyway", ", notice: 1d", "\n  store: {name: Store, zone: plot, stage: set-out, crew: {joiners: 1}, takes: 30m}", 1 - wet*wet},
+		{"there anyway", ", notice: 1d", store, 1 - wet*wet},
 	} {
 		c := read(t, fmt.Sprintf(`garden: Notice
 site:

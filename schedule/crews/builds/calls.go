@@ -158,6 +158,13 @@ func (r *Replanner) comes(k int) calendars.Instant {
 		}
 		return calendars.Never
 	}
+	return r.signs(c, at)
+}
+
+// signs is when who signs a hold point would come, called now and there at a moment at the
+// soonest; Never when that helps nothing.
+func (r *Replanner) signs(c *Call, at calendars.Instant) calendars.Instant {
+	a := &r.ahead
 	if r.gone[c.node] {
 		return calendars.Never
 	}

@@ -27,7 +27,7 @@ func (r *Replanner) hope(best *Cost, sooner bool) bool {
 		if !r.begun(i) {
 			start = r.now
 		}
-		if start > a.latest[i] && !r.gone[i] {
+		if start > a.latest[i] {
 			return false
 		}
 	}

@@ -55,8 +55,7 @@ func (r *Replanner) leaveOut(best *Cost) (any, ordered bool) {
 	for _, t := range list {
 		r.leave(t, true)
 	}
-	c, ordered := r.without()
-	if c.Handover > 0 {
+	if c, _ := r.without(); c.Handover > 0 {
 		r.ahead.best, r.ahead.other = found, r.ahead.best
 		copy(r.asked.from, from)
 		for _, t := range list {
