@@ -66,7 +66,7 @@ func (p *program) logCommand() *cobra.Command {
 			"  turflast log start steps --crew masons 2\n" +
 			"  turflast log fail cascade it leaks --right 2h --crew fitters\n" +
 			"  turflast log sign raise-frame --signed-by \"Ana Ruiz\"\n" +
-			"  turflast log add clear the drain --zone front --takes 2h --crew ground 2 --before path\n" +
+			"  turflast log add 'clear the drain in front, 2h, ground 2, before path'\n" +
 			"  turflast log arrive slate --at 9:40\n" +
 			"  turflast log unloaded slate --at 10:20\n" +
 			"  turflast log spoil gone 11:05\n" +

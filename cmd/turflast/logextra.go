@@ -55,8 +55,11 @@ func (l *logging) sign(k logKind, args []string) error {
 	return nil
 }
 
-// addWork makes an event of work that isn't in the plan.
-func (l *logging) addWork(_ logKind, args []string) error {
+// addWork makes an event of work that isn't in the plan: as its words say, or its options.
+func (l *logging) addWork(k logKind, args []string) error {
+	if l.given("zone", "takes", crewFlag, "after", "before", "until") == "" {
+		return l.phrase(k, append([]string{"add"}, args...))
+	}
 	e := sitelog.Event{What: sitelog.Added, Text: wording.Capital(words(args))}
 	e.Task = l.heard().NewTask(e.Text)
 	if err := l.workOf(&e, "zone", "takes", crewFlag); err != nil {

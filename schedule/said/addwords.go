@@ -49,7 +49,7 @@ func onCondition(g *Garden, f found) []meaning[Tick] {
 // takes and by whom.
 func extraWork(g *Garden, f found) []meaning[Tick] {
 	t, a := f.tick(Added), &adder{g: g, text: "add: " + f.text}
-	what := a.terms(&t, f.text)
+	what, _ := cutWord(a.terms(&t, f.text), "task ")
 	at := strings.LastIndex(strings.ToLower(what), " in ")
 	switch {
 	case a.doubt != nil:
@@ -90,6 +90,10 @@ func (a *adder) term(t *Tick, part string) bool {
 	}
 	if rest, is := cutWord(part, "before "); is {
 		t.Before = slices.Concat(a.things(rest, tasks), t.Before)
+		return true
+	}
+	if slices.Contains(a.g.Plan.Stages, strings.ToLower(part)) {
+		a.ask("work that is added has a stage of its own: leave " + part + " out")
 		return true
 	}
 	if a.isLength(part) {

@@ -6,7 +6,7 @@ import "testing"
 // none is taken for something else without asking; reported apart for each table.
 func TestHeldOut(t *testing.T) {
 	g := garden(t)
-	for _, table := range []string{"heldout.txt", "heldout-site.txt"} {
+	for _, table := range []string{"heldout.txt", "heldout-site.txt", "heldout-plan.txt"} {
 		right, guessed, all := 0, 0, phrases(t, table)
 		for _, p := range all {
 			switch why, guess := p.wrong(g); {
