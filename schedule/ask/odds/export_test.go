@@ -324,3 +324,117 @@ func (m *model) changedAt(changes []builds.Change, looks []builds.Look, at calen
 	}
 	return strings.Join(slices.Sorted(maps.Keys(kinds)), " and ") + ", " + stands
 }
+
+// Without is when late builds are done without a harm, with what was drawn put right by hand, and not
+// as [builds.Builder.Spared] does it; the end of the time line for never. It isn't known of a
+// sign-off for which people look at their appointments, nor of who turns out.
+func Without(c network.Case, o Options, h *Harm, late []int) (out []calendars.Instant, ok bool, err error) {
+	m, err := newModel(context.Background(), c, o)
+	if err != nil || h.Kind == NobodySign || h.Kind == FewCame {
+		return nil, false, err
+	}
+	b, err := newBuilder(m, o.Replan)
+	if err != nil {
+		return nil, false, err
+	}
+	for _, k := range late {
+		b.draw(o.Seed, uint64(k))
+		at := b.finish()
+		if all := allOf(h.Kind); all != h.Kind && !b.undone(o.Seed, uint64(k), at, &Harm{Kind: all}) {
+			out = append(out, at) // a bad day alone counts where all together do
+			continue
+		}
+		b.draw(o.Seed, uint64(k))
+		if b.putRight(h) {
+			at = b.finish()
+		}
+		out = append(out, at)
+	}
+	return out, true, nil
+}
+
+// allOf is the kind of all days together of a single one's.
+func allOf(kind HarmKind) HarmKind {
+	switch kind {
+	case Rain:
+		return AllRain
+	case Wind:
+		return AllWind
+	}
+	return kind
+}
+
+// undone says whether a build that is done at was is sooner without a harm.
+func (b *builder) undone(seed, k uint64, was calendars.Instant, h *Harm) bool {
+	b.draw(seed, k)
+	if !b.putRight(h) {
+		return false
+	}
+	is := b.finish()
+	return is < was && (b.m.Hours.Site.Between(is, was) > 0 || is <= b.m.Plan.Site.Handover)
+}
+
+// putRight takes a harm away from what was drawn, and says whether it was there.
+func (b *builder) putRight(h *Harm) bool {
+	n, planned := b.Network(), b.m.Problem.Net
+	switch h.Kind {
+	case LongWork:
+		i := b.m.Node(h.Activity)
+		was := n.Nodes[i].Work
+		n.Nodes[i].Work = planned.Nodes[i].Work
+		return was > n.Nodes[i].Work
+	case LateLorry:
+		d, _ := b.m.Plan.Delivery(h.Activity)
+		was := b.Shift[d]
+		b.Shift[d] = 0
+		n.Nodes[b.m.Node(h.Activity)].Earliest = max(b.m.Plan.Deliveries[d].Arrives, network.Admitted(b.m.Plan, d))
+		return was > 0
+	case FailedSign:
+		hold := n.Nodes[b.m.Node(h.Activity)].Hold
+		was := n.Holds[hold].Right
+		n.Holds[hold].Right = 0
+		return was > 0
+	case SlowCrew:
+		return b.usualPace(h.Crew)
+	}
+	was := false
+	for day := range b.weather.midnights[:len(b.weather.wet)] {
+		if h.Day != 0 && calendars.DateIn(b.weather.midnights[day], b.m.Plan.Site.Location) != h.Day {
+			continue
+		}
+		if h.Kind == Rain || h.Kind == AllRain {
+			was = was || b.weather.wet[day]
+			b.weather.wet[day] = false
+		} else {
+			was = was || b.weather.windy[day]
+			b.weather.windy[day] = false
+		}
+	}
+	return was
+}
+
+// usualPace gives a crew its usual pace, and says whether it was slower.
+func (b *builder) usualPace(crew schedule.CrewID) bool {
+	pace := make(map[schedule.CrewID]float32)
+	for k, id := range b.m.Crews {
+		pace[id] = b.Drawn[len(b.m.Tasks)+k]
+	}
+	was := pace[crew]
+	pace[crew] = 1
+	for k := range b.m.Tasks {
+		id := b.m.Tasks[k].ID
+		heads, mean := 0, float32(0)
+		for _, n := range b.m.Heads[id] {
+			heads += n
+		}
+		for i, n := range b.m.Heads[id] {
+			if n > 0 {
+				mean += float32(float32(n) / float32(heads) * pace[b.m.Plan.Tasks[id].Crew[i].Crew])
+			}
+		}
+		if len(b.m.Crews) > 0 && heads > 0 {
+			b.Network().Nodes[b.m.Node(id.Activity())].Work = max(calendars.Minutes(b.Drawn[k]*mean+0.5), 1)
+		}
+	}
+	return was > 1
+}
