@@ -1,12 +1,15 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
 
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/odds"
 	"build.example/turflast/schedule/network"
 	"build.example/turflast/schedule/show/report"
+	"build.example/turflast/schedule/show/wording"
 )
 
 // chanceFlag is the option that tells the chance beside the margin.
@@ -25,14 +28,18 @@ func (p *program) chanceOf(c *cobra.Command) (report.ChanceOf, error) {
 	if logic, err := c.Flags().GetBool(logicFlag); err == nil && logic {
 		return nil, &usageError{"--chance is that of the crew programme: leave --logic out", c.CommandPath()}
 	}
-	known := make(map[*schedule.Programme]*odds.Result)
+	known, told := make(map[*schedule.Programme]*odds.Result), make(map[string]bool)
 	return func(of network.Case) *odds.Result {
 		if result, ok := known[of.Programme]; ok {
 			return result
 		}
 		result, err := builds(p.interruptible(), of)
 		if err != nil {
-			result = nil // nothing has a place, or an interrupt: the programme stands alone
+			result = nil // the programme stands alone
+			if why := wording.NoChance(err); !told[why] {
+				told[why] = true
+				fmt.Fprintln(p.stderr, why)
+			}
 		}
 		known[of.Programme] = result
 		return result

@@ -1,6 +1,8 @@
 package wording_test
 
 import (
+	"context"
+	"fmt"
 	"testing"
 	"time"
 
@@ -137,5 +139,15 @@ func TestBoughtAsNeeded(t *testing.T) {
 				"that can still be had by then bring a late hand-over back."},
 		{"how often", w.BoughtIn(0, 31, 200),
 			"The site open until 20:00 on Thu 6 May, GBP 420.00 (one late evening): bought in 31 of 200 builds."},
+	})
+}
+
+// Why no chance is told is one line.
+func TestNoChance(t *testing.T) {
+	said(t, [][3]string{
+		{"an interrupt", wording.NoChance(fmt.Errorf("built: %w", context.Canceled)),
+			"The chance isn't told: an interrupt ended the builds."},
+		{"no place", wording.NoChance(odds.ErrBlocked),
+			"The chance isn't told: nothing that is required has a place in the programme."},
 	})
 }

@@ -1,6 +1,8 @@
 package wording
 
 import (
+	"context"
+	"errors"
 	"fmt"
 
 	"build.example/turflast/schedule"
@@ -55,4 +57,12 @@ func WhyNotInterrupted(a *whynot.Answer) string {
 		left = "the facts that show it"
 	}
 	return "Interrupted: this is what was found by then. Left out: " + left + "."
+}
+
+// NoChance says why no chance stands beside a margin, where it was asked for.
+func NoChance(err error) string {
+	if errors.Is(err, context.Canceled) {
+		return "The chance isn't told: an interrupt ended the builds."
+	}
+	return "The chance isn't told: " + err.Error() + "."
 }
