@@ -147,8 +147,8 @@ func (x *buyer) build(ctx context.Context, k uint64) {
 	base.draw(x.o.Seed, k)
 	base.people.Buy = x.buy
 	is := x.inTime()
-	for k := range x.times {
-		x.times[k] += int(x.has >> k & 1)
+	for i := range x.times {
+		x.times[i] += int(x.has >> i & 1)
 	}
 	was := is
 	if x.has != 0 {
