@@ -16,7 +16,8 @@ func Questions() []string {
 		"trackway", "turf last", "cure", "sign-off", "keep",
 		"nothing after", "nothing before", "chain", "hard date", "lag", "no crew", "unused lorry",
 		"clear ground", "wind", "watering", "snag walk", "protection", "set-out", "rest", "one appointment",
-		"wet days", "spread", "lead time", "float", "long task", "aim", "waste",
+		"progress", "baseline", "wet days", "spread", "lead time", "float", "long task", "aim", "waste", "clear up",
+		"empty zone",
 	}
 }
 

@@ -196,12 +196,7 @@ func (w *whatIfRun) rewrite() error {
 	if err := w.now.put(w.now.text); err != nil {
 		return err
 	}
-	fmt.Fprintln(w.p.stderr, "turflast: wrote "+w.now.src.name)
-	for _, r := range rewritten(w.now.planText.text, w.now.text) {
-		for _, line := range r.Says() {
-			fmt.Fprintln(w.p.stderr, printable("  "+line))
-		}
-	}
+	w.p.sayWritten(w.now.planText, w.now.text)
 	return nil
 }
 

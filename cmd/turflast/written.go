@@ -70,6 +70,16 @@ func (t *planText) put(now []byte) error {
 	return nil
 }
 
+// sayWritten says on standard error which lines of a plan's file read otherwise now.
+func (p *program) sayWritten(file *planText, now []byte) {
+	fmt.Fprintln(p.stderr, printable("turflast: wrote "+file.src.name))
+	for _, r := range rewritten(file.text, now) {
+		for _, line := range r.Says() {
+			fmt.Fprintln(p.stderr, printable("  "+line))
+		}
+	}
+}
+
 // rewritten is what differs between two texts, by stretches of lines.
 func rewritten(was, now []byte) []wording.Rewritten {
 	var out []wording.Rewritten

@@ -73,7 +73,7 @@ func sound(t *testing.T, text string, c network.Case) {
 	if found = append(found, flaws.Of(c.Plan)...); len(found) > 0 {
 		t.Fatalf("%v in\n%s", found, text)
 	}
-	asked, err := review.Review(c.Plan)
+	asked, err := review.Review(c.Plan, review.Records{})
 	if err != nil {
 		t.Fatal(err)
 	}

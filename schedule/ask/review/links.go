@@ -62,17 +62,49 @@ func (r *reviewer) nothingBefore() []Item {
 	return loose
 }
 
-// longerBy is what a task before the chain is lengthened by, to see whether the end moves.
+// longerBy is what a task is lengthened by, to see whether the end moves.
 const longerBy = calendars.Hour
 
-// chain asks of a chain that begins with a date and not with work: the guide's sixth
-// practice. Work before it is lengthened, and the end must stay for it to be asked.
+// chain asks of a chain that isn't one: the guide's sixth practice. A task is lengthened, and
+// the end must stay for it to be asked: work before a chain that begins with a date, and work
+// that holds the next step of any chain by its start alone.
 func (r *reviewer) chain() []Item {
 	steps := r.c.Programme.Chain
-	if len(steps) == 0 || steps[0].Reason.Kind != schedule.ByNotBefore {
+	if len(steps) == 0 {
 		return nil
 	}
-	t, ok := r.p.Task(steps[0].Activity)
+	if steps[0].Reason.Kind == schedule.ByNotBefore {
+		if item := r.datedChain(steps[0].Activity); item != nil {
+			return []Item{*item}
+		}
+	}
+	for i, s := range steps[:len(steps)-1] {
+		t, ok := r.p.Task(s.Activity)
+		if !ok || r.works(t) == 0 || r.finishHolds(t, steps[i+1].Activity) || r.moves(t) {
+			continue
+		}
+		item := r.of(t, Worth) // which link is missing only the lead knows
+		item.Time = longerBy
+		return []Item{item}
+	}
+	return nil
+}
+
+// finishHolds says whether the finish of a task holds another activity, by what is said of the
+// two.
+func (r *reviewer) finishHolds(t schedule.TaskID, next schedule.Activity) bool {
+	for tie := range r.c.Before(next) {
+		if tie.Activity == t.Activity() && tie.Kind.FromFinish() {
+			return true
+		}
+	}
+	return false
+}
+
+// datedChain asks of a chain that begins with the date of an activity, where the longest work
+// before that doesn't move the end.
+func (r *reviewer) datedChain(a schedule.Activity) *Item {
+	t, ok := r.p.Task(a)
 	if !ok {
 		return nil
 	}
@@ -88,7 +120,7 @@ func (r *reviewer) chain() []Item {
 	}
 	item := r.of(t, Worth, r.inTask(t, TakeOut, "not_before", ""))
 	item.Other, item.At, item.Time = longest.Activity(), r.p.Tasks[t].NotBefore, longerBy
-	return []Item{item}
+	return &item
 }
 
 // works is the working time of a task with the heads of the programme.
@@ -112,7 +144,7 @@ func (r *reviewer) moves(t schedule.TaskID) bool {
 // hardDate asks of dates that hold a start back, but for the one that begins the chain:
 // the guide's second practice has links in their place.
 func (r *reviewer) hardDate() []Item {
-	chain := r.chain()
+	chain := r.chain() // of which the end hangs on a date, one is asked already
 	return r.each(func(id schedule.TaskID, t *schedule.Task) *Item {
 		why := r.c.Programme.Tasks[id].Why
 		if t.NotBefore == 0 || len(why) == 0 || why[0].Kind != schedule.ByNotBefore ||
@@ -138,10 +170,11 @@ func (r *reviewer) lag() (out []Item) {
 				continue
 			}
 			from := r.p.Tasks[l.From].ID
-			value := fmt.Sprintf("{task: %s, link: %s, cure: %s}", from, l.Kind, calendars.FormatWait(l.Wait.Time))
+			cure := r.onTheClock(&l)
+			value := fmt.Sprintf("{task: %s, link: %s, cure: %s}", from, l.Kind, calendars.FormatWait(cure))
 			if l.HasWithin {
 				value = fmt.Sprintf("{task: %s, link: %s, cure: %s, within: %s}", from, l.Kind,
-					calendars.FormatWait(l.Wait.Time), calendars.FormatWait(max(l.Within, l.Wait.Time)))
+					calendars.FormatWait(cure), calendars.FormatWait(max(l.Within, cure)))
 			}
 			edit := r.inTask(t, Swap, "after", value)
 			edit.Of = from
@@ -151,6 +184,20 @@ func (r *reviewer) lag() (out []Item) {
 		}
 	}
 	return out
+}
+
+// onTheClock is how long a lag lasts on the clock in the programme, in whole hours: a wait that
+// is as long.
+func (r *reviewer) onTheClock(l *schedule.Link) calendars.Minutes {
+	from := r.c.Programme.Tasks[l.From].Finish
+	to := calendars.Never
+	if from.IsReal() {
+		to = r.c.Hours.Site.Add(from, l.Wait.Time)
+	}
+	if !to.IsReal() {
+		return l.Wait.Time
+	}
+	return (calendars.Minutes(to-from) + calendars.Hour - 1) / calendars.Hour * calendars.Hour
 }
 
 // noCrew asks of work that nobody does: the guide's third practice.

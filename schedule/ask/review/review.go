@@ -39,26 +39,39 @@ type Finding struct {
 type Item struct {
 	Activity schedule.Activity // a task or a delivery, or Nothing
 	Crew     schedule.CrewID
+	Zone     schedule.ZoneID
 	Pos      schedule.Pos      // its place in the plan; zero for the plan as a whole
 	Other    schedule.Activity // the other one that it is about, or Nothing
-	Time     calendars.Minutes // a lag, a float, a working time
-	At       calendars.Instant // when it ends
+	Time     calendars.Minutes // a lag, a float, a working time, open time of the site
+	At       calendars.Instant // when it ends, or the log last said anything of it
 	Fatigue  safety.Finding    // of rest
 	Edits    []Edit            // what takes the question away, all of them; none: only an answer does
 
 	rank Rank
 }
 
+// Records are what is known of a plan beside its file. Without a moment only what stands in
+// the plan is asked about.
+type Records struct {
+	Now  calendars.Instant // zero: no moment
+	Said calendars.Instant // when the log last said anything; zero: never
+	// UnderWay are the ids of tasks that are begun and not finished, each with the moment of
+	// which the log last said anything of it.
+	UnderWay map[string]calendars.Instant
+	Done     bool            // nothing that is required is left to do
+	Agreed   map[string]bool // ids of the tasks of the newest baseline; nil without any
+}
+
 // Review lists what a lead would ask of a plan and hasn't answered in it: the gravest
 // first, then in the order of [schedule.Questions]. The plan must have no fault. Some of it
-// is found in the logic programme, which is computed once, and once more for a chain that
-// may be none. The error is that of a plan whose links run in a ring.
-func Review(p *schedule.Plan) ([]Finding, error) {
+// is found in the logic programme, which is computed once, and once more for each step of
+// its chain that may be none. The error is that of a plan whose links run in a ring.
+func Review(p *schedule.Plan, known Records) ([]Finding, error) {
 	s, err := solve.New(p)
 	if err != nil {
 		return nil, err
 	}
-	r := &reviewer{p: p, c: s.Logic()}
+	r := &reviewer{p: p, c: s.Logic(), known: known}
 	r.last = r.lastTask()
 	var out []Finding
 	for i := range questions {
@@ -93,16 +106,18 @@ var questions = []struct {
 	{"clear ground", (*reviewer).clearGround}, {"wind", (*reviewer).wind}, {"watering", (*reviewer).watering},
 	{"snag walk", (*reviewer).snagWalk}, {"protection", (*reviewer).protection}, {"set-out", (*reviewer).setOut},
 	{"rest", (*reviewer).rest}, {"one appointment", (*reviewer).oneAppointment},
+	{"progress", (*reviewer).progress}, {"baseline", (*reviewer).baseline},
 	{"wet days", (*reviewer).wetDays}, {"spread", (*reviewer).spread}, {"lead time", (*reviewer).leadTime},
 	{"float", (*reviewer).float}, {"long task", (*reviewer).longTask}, {"aim", (*reviewer).aim},
-	{"waste", (*reviewer).waste},
+	{"waste", (*reviewer).waste}, {"clear up", (*reviewer).clearUp}, {"empty zone", (*reviewer).emptyZone},
 }
 
 // reviewer looks at one plan and its logic programme.
 type reviewer struct {
-	p    *schedule.Plan
-	c    network.Case
-	last schedule.TaskID // the required work on site that is done last, or None
+	p     *schedule.Plan
+	c     network.Case
+	known Records
+	last  schedule.TaskID // the required work on site that is done last, or None
 }
 
 // id is what an answer names to be about an item; empty for the plan as a whole.
@@ -118,19 +133,20 @@ func (r *reviewer) id(i *Item) string {
 
 // of is an item about a task.
 func (r *reviewer) of(t schedule.TaskID, rank Rank, edits ...Edit) Item {
-	return Item{Activity: t.Activity(), Crew: schedule.None, Other: schedule.Nothing, Pos: r.p.Tasks[t].Pos,
-		Edits: edits, rank: rank}
+	return Item{Activity: t.Activity(), Crew: schedule.None, Zone: schedule.None, Other: schedule.Nothing,
+		Pos: r.p.Tasks[t].Pos, Edits: edits, rank: rank}
 }
 
 // ofLorry is an item about a delivery.
 func (r *reviewer) ofLorry(d schedule.DeliveryID, rank Rank, edits ...Edit) Item {
-	return Item{Activity: r.p.Unload(d), Crew: schedule.None, Other: schedule.Nothing, Pos: r.p.Deliveries[d].Pos,
-		Edits: edits, rank: rank}
+	return Item{Activity: r.p.Unload(d), Crew: schedule.None, Zone: schedule.None, Other: schedule.Nothing,
+		Pos: r.p.Deliveries[d].Pos, Edits: edits, rank: rank}
 }
 
 // ofPlan is an item about the plan as a whole.
 func (r *reviewer) ofPlan(rank Rank, edits ...Edit) []Item {
-	return []Item{{Activity: schedule.Nothing, Crew: schedule.None, Other: schedule.Nothing, Edits: edits, rank: rank}}
+	return []Item{{Activity: schedule.Nothing, Crew: schedule.None, Zone: schedule.None, Other: schedule.Nothing,
+		Edits: edits, rank: rank}}
 }
 
 // each asks of every task on site.

@@ -1,16 +1,20 @@
 package review_test
 
 import (
+	"errors"
 	"os"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
 	"gopkg.in/yaml.v3"
 
+	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
 	"build.example/turflast/schedule/ask/review"
 	"build.example/turflast/schedule/planfile"
+	"build.example/turflast/schedule/planfile/edit"
 	"build.example/turflast/schedule/show/wording"
 	"build.example/turflast/testdata"
 )
@@ -26,7 +30,7 @@ func read(t testing.TB, text string) *schedule.Plan {
 
 func ask(t testing.TB, p *schedule.Plan) []review.Finding {
 	t.Helper()
-	found, err := review.Review(p)
+	found, err := review.Review(p, review.Records{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -117,7 +121,7 @@ func TestSpoiltPlans(t *testing.T) {
 	if len(all) < 40 {
 		t.Fatal(len(all))
 	}
-	seen := map[string]bool{}
+	seen := map[string]bool{"progress": true, "baseline": true} // of records, see TestRecords
 	for _, s := range all {
 		seen[s.question] = true
 		t.Run(s.question+" of "+s.of, func(t *testing.T) {
@@ -169,6 +173,7 @@ func TestAdviceTakesTheQuestionAway(t *testing.T) {
 				}
 				advised++
 				q := read(t, edited(t, text, item.Edits))
+				written(t, text, item.Edits)
 				if asked(q, ask(t, q), f.Question, idOf(p, item)) != nil {
 					t.Errorf("%s of %q is asked after %v", f.Question, idOf(p, item), item.Edits)
 				}
@@ -183,6 +188,27 @@ func TestAdviceTakesTheQuestionAway(t *testing.T) {
 	}
 	if tried < 60 || advised < tried*3/4 {
 		t.Errorf("%d of %d questions come with what to write", advised, tried)
+	}
+}
+
+// written fails unless the edits, written into the text as people type, make the tree of edited.
+func written(t *testing.T, text string, edits []review.Edit) {
+	t.Helper()
+	do := map[review.How]edit.Do{review.Set: edit.Put, review.Add: edit.Add, review.TakeOut: edit.Drop,
+		review.Swap: edit.Swap}
+	var steps []edit.Step
+	for _, e := range edits {
+		steps = append(steps, edit.Step{Do: do[e.How], Way: e.Path, Value: e.Value, Of: e.Of})
+	}
+	out, err := edit.Take([]byte(text), steps)
+	if err != nil {
+		t.Errorf("%v isn't written: %v", edits, err)
+		return
+	}
+	var got, want any
+	if err := errors.Join(yaml.Unmarshal(out, &got), yaml.Unmarshal([]byte(edited(t, text, edits)), &want)); err != nil ||
+		!reflect.DeepEqual(got, want) {
+		t.Errorf("%v: %v\n%s", edits, err, out)
 	}
 }
 
@@ -261,5 +287,56 @@ func apply(t *testing.T, at *yaml.Node, e review.Edit) {
 		at.Content[k+1] = value.Content[0]
 	default:
 		at.Content = append(at.Content, &yaml.Node{Kind: yaml.ScalarNode, Value: key}, value.Content[0])
+	}
+}
+
+// What the log and the baselines leave open is asked once there is a moment: of a log that says
+// nothing for two days of the site, of work under way of which it says nothing, of a plan without
+// a baseline from two weeks before the opening on, and of work that is in none.
+func TestRecords(t *testing.T) {
+	p := read(t, file(t, "courtyard.yaml")) // opens Thursday 3 June 2027, 8 h 30 a day
+	at := func(day, hour int) calendars.Instant {
+		i, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 6, day), calendars.Minutes(hour)*calendars.Hour)
+		return i
+	}
+	agreed := map[string]bool{}
+	for i := range p.Tasks {
+		agreed[p.Tasks[i].ID] = true
+	}
+	less := map[string]bool{}
+	for id := range agreed {
+		less[id] = id != "oil"
+	}
+	may, _ := calendars.At(p.Site.Location, calendars.DateOf(2027, 5, 20), 6*calendars.Hour)
+	for name, x := range map[string]struct {
+		known review.Records
+		want  []string // question of id
+	}{
+		"no moment":            {review.Records{}, nil},
+		"long before":          {review.Records{Now: may}, nil},
+		"before":               {review.Records{Now: at(2, 12)}, []string{"baseline of "}},
+		"agreed":               {review.Records{Now: at(2, 12), Agreed: agreed}, nil},
+		"new work":             {review.Records{Now: at(2, 12), Agreed: less}, []string{"baseline of oil"}},
+		"a day of silence":     {review.Records{Now: at(4, 12), Agreed: agreed}, nil},
+		"two days of silence":  {review.Records{Now: at(4, 17), Agreed: agreed}, []string{"progress of "}},
+		"said yesterday":       {review.Records{Now: at(7, 12), Said: at(4, 12), Agreed: agreed}, nil},
+		"said, over a weekend": {review.Records{Now: at(8, 12), Said: at(4, 12), Agreed: agreed}, []string{"progress of "}},
+		"all is done":          {review.Records{Now: at(15, 12), Said: at(4, 12), Agreed: agreed, Done: true}, nil},
+		"work nobody speaks of": {review.Records{Now: at(8, 12), Said: at(8, 9), Agreed: agreed,
+			UnderWay: map[string]calendars.Instant{"dig": at(3, 12), "bed": at(8, 9)}}, []string{"progress of dig"}},
+	} {
+		found, err := review.Review(p, x.known)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, f := range found {
+			for i := range f.Items {
+				got = append(got, f.Question+" of "+idOf(p, &f.Items[i]))
+			}
+		}
+		if !slices.Equal(got, x.want) {
+			t.Errorf("%s: asked %q, not %q", name, got, x.want)
+		}
 	}
 }

@@ -115,8 +115,8 @@ func (r *reviewer) rest() (out []Item) {
 			open = append(open, s)
 		}
 		if found := safety.Find(open, loc, guide); len(found) > 0 {
-			out = append(out, Item{Activity: schedule.Nothing, Other: schedule.Nothing, Crew: c, Pos: r.p.Crews[i].Pos,
-				Fatigue: found[0], rank: Worth})
+			out = append(out, Item{Activity: schedule.Nothing, Other: schedule.Nothing, Crew: c, Zone: schedule.None,
+				Pos: r.p.Crews[i].Pos, Fatigue: found[0], rank: Worth})
 		}
 	}
 	return out

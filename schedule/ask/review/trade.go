@@ -239,15 +239,19 @@ func (r *reviewer) snagWalk() []Item {
 	if slices.ContainsFunc(r.p.Tasks, walks) || r.last == schedule.None {
 		return nil
 	}
-	var ends []schedule.TaskID
-	for i := range r.p.Tasks {
-		if t := schedule.TaskID(i); !r.p.Tasks[i].Optional && !r.held(t) {
-			ends = append(ends, t)
-		}
-	}
 	return r.ofPlan(Worth, entry("tasks", r.free("snag-walk"), fmt.Sprintf("{name: Snag walk, zone: %s, stage: clean, "+
 		"crew: %s, takes: 1h, after: %s, hold_point: client signs the hand-over list}",
-		r.zoneIDs(r.plot()), r.hand(r.last), r.ids(ends))))
+		r.zoneIDs(r.plot()), r.hand(r.last), r.ids(r.ends()))))
+}
+
+// ends is all required work that nothing waits for.
+func (r *reviewer) ends() (out []schedule.TaskID) {
+	for i := range r.p.Tasks {
+		if t := schedule.TaskID(i); !r.p.Tasks[i].Optional && !r.held(t) {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 // plot is all zones on site.

@@ -42,18 +42,23 @@ func (w *writer) checked() ([]byte, error) {
 	text := []byte(w.String())
 	got, problems := planfile.Read(bytes.NewReader(text))
 	if problems.Fatal() {
-		first := problems.Faults()[0]
-		reason := first.Text
-		if first.Hint != "" {
-			reason += "; " + first.Hint
-		}
-		return nil, fmt.Errorf("the plan would have a fault: %s", reason)
+		return nil, faulty(problems)
 	}
 	if key := differs(got, w.want); key != "" {
 		return nil, fmt.Errorf("what changes of %s can't be written so that the plan reads as it was tried: "+
 			"change it by hand", key)
 	}
 	return text, nil
+}
+
+// faulty says which fault a plan would have.
+func faulty(problems schedule.Problems) error {
+	first := problems.Faults()[0]
+	reason := first.Text
+	if first.Hint != "" {
+		reason += "; " + first.Hint
+	}
+	return fmt.Errorf("the plan would have a fault: %s", reason)
 }
 
 // writer brings a text, step by step, from one plan to another. After an error it does nothing.

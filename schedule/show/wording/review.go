@@ -33,7 +33,7 @@ var askedOf = map[string]asked{
 	"keep":           {question: "How long does it last, from lifting or batching until the work with it is done?"},
 	"nothing after":  {question: "Nothing waits for the end of this work: who notices if it is late?", practice: 2},
 	"nothing before": {question: "Nothing comes before this work: may it begin as the gate opens?", practice: 2},
-	"chain":          {question: "The end hangs on a date and not on work: what is that date waiting for?", practice: 6},
+	"chain":          {question: "A chain that isn't one: what does the end wait for?", practice: 6},
 	"hard date":      {question: "A date holds this work back: what work, lorry or permit is behind it?", practice: 2},
 	"lag":            {question: "A long lag: is it a wait, or work that nobody has written down?", practice: 2},
 	"no crew":        {question: "Who does it?", practice: 3},
@@ -49,13 +49,17 @@ var askedOf = map[string]asked{
 	"rest":       {question: "Hours over guidance on fatigue: do people change over?"},
 	"one appointment": {
 		question: "There is one appointment and no second: what if the work isn't ready for it?"},
-	"wet days":  {question: "Some work must be dry and no day is ever wet: how often does it rain there?", practice: 8},
-	"spread":    {question: "Every figure is taken for certain: what may take longer?", practice: 8},
-	"lead time": {question: "By when must it be ordered?"},
-	"float":     {question: "It may slip by more than half the window: what needs it before that?", practice: 7},
-	"long task": {question: "One task for so long: how does anybody see half-way whether it is late?", practice: 4},
-	"aim":       {question: "Which earlier finish do people work to?"},
-	"waste":     {question: "What takes spoil and waste away?"},
+	"progress":   {question: "The log says nothing any more: how far is the work?", practice: 9},
+	"baseline":   {question: "Which programme is agreed? It, or some work, is in no baseline.", practice: 10},
+	"clear up":   {question: "Who clears up before the hand-over? No task does.", practice: 1},
+	"empty zone": {question: "Nothing is done in this zone: which work is missing?", practice: 1},
+	"wet days":   {question: "Some work must be dry and no day is ever wet: how often does it rain there?", practice: 8},
+	"spread":     {question: "Every figure is taken for certain: what may take longer?", practice: 8},
+	"lead time":  {question: "By when must it be ordered?"},
+	"float":      {question: "It may slip by more than half the window: what needs it before that?", practice: 7},
+	"long task":  {question: "One task for so long: how does anybody see half-way whether it is late?", practice: 4},
+	"aim":        {question: "Which earlier finish do people work to?"},
+	"waste":      {question: "What takes spoil and waste away?"},
 }
 
 // Question is the question of a finding, as a sentence.
@@ -84,6 +88,8 @@ func (w *Writer) AskedAbout(f *review.Finding, i *review.Item) string {
 		name = w.plan.Crews[i.Crew].Name
 	case i.Activity != schedule.Nothing:
 		name = w.Activity(i.Activity)
+	case i.Zone != schedule.None:
+		name = w.plan.Zones[i.Zone].Name
 	}
 	if why := w.askedWhy(f.Question, i); why != "" && name != "" {
 		return name + ": " + why
@@ -97,9 +103,9 @@ func (w *Writer) AskedAbout(f *review.Finding, i *review.Item) string {
 func (w *Writer) askedWhy(question string, i *review.Item) string {
 	switch question {
 	case "turf last", "chain", "lag", "watering", "wet days", "spread":
-		if i.Other != schedule.Nothing {
-			return w.askedBeside(question, i)
-		}
+		return w.askedBeside(question, i)
+	case "progress", "baseline":
+		return w.askedOfRecords(question, i)
 	case "nothing after":
 		return "done by " + w.Moment(i.At) + " at the soonest"
 	case "hard date":
@@ -117,14 +123,31 @@ func (w *Writer) askedWhy(question string, i *review.Item) string {
 	return ""
 }
 
-// askedBeside says the same where another activity makes one ask.
+// askedOfRecords says what of a log or a baseline makes one ask.
+func (w *Writer) askedOfRecords(question string, i *review.Item) string {
+	switch {
+	case question == "progress":
+		return fmt.Sprintf("nothing is logged since %s, %s of open time", w.Moment(i.At), work(i.Time))
+	case i.Activity == schedule.Nothing:
+		return "there is none: \"turflast baseline\" writes one"
+	}
+	return "it is new since the newest one"
+}
+
+// askedBeside says the same where another activity makes one ask, and of a chain that isn't one.
 func (w *Writer) askedBeside(question string, i *review.Item) string {
+	if i.Other == schedule.Nothing {
+		if question == "chain" {
+			return fmt.Sprintf("with %s more of it, though it is of the chain, the end stays", work(i.Time))
+		}
+		return ""
+	}
 	other := w.named(i.Other)
 	switch question {
 	case "turf last":
 		return "nothing has it done before " + other
 	case "chain":
-		return fmt.Sprintf("not before %s, and with %s more of %s before it the end stays",
+		return fmt.Sprintf("it hangs on a date, not before %s: with %s more of %s before it the end stays",
 			w.Moment(i.At), work(i.Time), other)
 	case "lag":
 		return fmt.Sprintf("%s of open time after %s", work(i.Time), other)
@@ -223,8 +246,20 @@ func ReviewSum(found []review.Finding, answered int) string {
 
 // ReviewNotes say what a review is, and what it leaves out.
 const ReviewNotes = "It asks, and decides nothing: hands are taken as unlimited here, and words in names are all it " +
-	"knows of materials. Practices 1, 9 and 10 of the guide aren't asked: that all work is there, that progress is " +
-	"logged (turflast log), and that there is a baseline (turflast baseline)."
+	"knows of materials. Whether all work is in the plan nobody but you can say. \"turflast review --write QUESTION\" " +
+	"writes what is advised, with the name after asked; \"--answer QUESTION --why REASON\" writes your answer."
+
+// What is said where nothing can be written for a question.
+const (
+	// NotAsked takes the name of a question and those that are asked.
+	NotAsked = "%q isn't asked of this plan; asked are %s"
+	// NothingAsked takes the name of a question.
+	NothingAsked = "%q isn't asked of this plan: nothing is"
+	// NotAskedOf takes a question, an id, and the ids that it is asked of.
+	NotAskedOf = "%s isn't asked of %q; it is of %s"
+	// OnlyAnswered takes the name of a question.
+	OnlyAnswered = "nothing can be written for %s: log it, change the plan by hand, or answer it with --answer"
+)
 
 // HowToAnswer says what to do with a question that is answered.
 const HowToAnswer = "or, under answered,"
