@@ -273,8 +273,8 @@ func (a app) show() app {
 	a.garden = &draw.Garden{
 		Case: solution.Case, Filed: a.shown.filed, Words: a.words, Now: a.opts.Now(),
 		Numbers: a.numbers(), Issues: a.site.agreed.Issues, Standing: a.site.standing,
-		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution), Planned: a.site.agreed.Planned, Mends: a.mends(),
-		EndMends: a.keys.EndMends.Help().Key, Chance: a.chance(),
+		Tolerances: a.tolerances(), Trial: solution.trial, Agreed: a.agreed(solution), Planned: a.site.agreed.Planned,
+		Mends: a.mends(), EndMends: a.keys.EndMends.Help().Key, Chance: a.chance(),
 		TickNow: a.ticks.Tick.Help().Key, TickEarlier: a.ticks.At.Help().Key,
 	}
 	a = a.spread()

@@ -223,7 +223,8 @@ func TestWrap(t *testing.T) {
 	}{
 		{"one two three", 7, []string{"one two", "three"}}, {"abcdefgh", 3, []string{"abc", "def", "gh"}},
 		{"", 5, nil}, {"庭の石", 5, []string{"庭の", "石"}}, {"a 庭", 1, []string{"a"}},
-		{"a chance of 41 %, or", 15, []string{"a chance of", "41 %, or"}}, {"after 4 h 08 of it", 9, []string{"after", "4 h 08 of", "it"}},
+		{"a chance of 41 %, or", 15, []string{"a chance of", "41 %, or"}},
+		{"after 4 h 08 of it", 9, []string{"after", "4 h 08 of", "it"}},
 	} {
 		if diff := cmp.Diff(c.want, page.Wrap(page.Paper{}, c.in, c.width)); diff != "" {
 			t.Errorf("Wrap(%q, %d): %s", c.in, c.width, diff)

@@ -59,10 +59,7 @@ func (w *Writer) Happened(h *odds.Happening) string {
 	case odds.SignOff:
 		return fmt.Sprintf("%s isn't signed; it is put right, and signed %s.", w.Activity(h.Activity), w.Moment(h.To))
 	case odds.Called:
-		if h.Machine != schedule.None {
-			return fmt.Sprintf("%s is called and comes %s.", w.plan.Machines[h.Machine].Name, w.Moment(h.To))
-		}
-		return fmt.Sprintf("Who signs %s is called and comes %s.", w.Activity(h.Activity), w.Moment(h.To))
+		return w.called(h)
 	case odds.LeftOut:
 		return w.Activity(h.Activity) + " is left out: it is optional."
 	case odds.Lost:
@@ -71,6 +68,15 @@ func (w *Writer) Happened(h *odds.Happening) string {
 		return fmt.Sprintf("By what is known it is in time again: done %s.", w.Moment(h.To))
 	}
 	return w.otherOrder(h.Moved)
+}
+
+// called says which machine, or who signs what, is called and when it comes.
+func (w *Writer) called(h *odds.Happening) string {
+	who := "Who signs " + w.Activity(h.Activity)
+	if h.Machine != schedule.None {
+		who = w.plan.Machines[h.Machine].Name
+	}
+	return fmt.Sprintf("%s is called and comes %s.", who, w.Moment(h.To))
 }
 
 // otherOrder says what another order of hands moves, the soonest first.

@@ -189,7 +189,8 @@ func (r *reader) told(k key, t *fileTold) Told {
 	}
 	out := Told{
 		ID: k.id, Name: t.Name, Delivery: k.delivery, Arrives: at("arrives", t.Arrives), Start: at("start", t.Start),
-		Finish: at("finish", t.Finish), SignOff: at("sign_off", t.SignOff), Zones: t.Zones, Crew: heads(t.Crew), Machines: heads(t.Machines),
+		Finish: at("finish", t.Finish), SignOff: at("sign_off", t.SignOff), Zones: t.Zones,
+		Crew: heads(t.Crew), Machines: heads(t.Machines),
 		Happened: Happened{at("started", t.Started), at("finished", t.Finished), at("failed", t.Failed),
 			at("signed", t.Signed), t.Came, t.Refused},
 	}
