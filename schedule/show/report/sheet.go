@@ -72,11 +72,11 @@ func (s *Sheets) Today(d *sheets.Day) *page.Document {
 	s.tired(w, d)
 	s.weather(w, d)
 	s.next(w, d)
-	if busy(d) {
-		w.Space()
-		w.Say(s.r.words.CareInBrief(d.Hazards, safety.Deference))
-	} else {
+	if !busy(d) {
 		s.care(w, d)
+	} else if care := s.r.words.CareInBrief(d.Hazards, safety.Deference); care != "" {
+		w.Space()
+		w.Say(care)
 	}
 	w.Space()
 	toSign(w, 0, wording.CheckedBy)
