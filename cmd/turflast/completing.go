@@ -8,6 +8,8 @@ import (
 
 	"build.example/turflast/calendars"
 	"build.example/turflast/schedule"
+	"build.example/turflast/schedule/site/progress"
+	"build.example/turflast/schedule/site/sitelog"
 )
 
 // mostDatesShown bounds the dates that are offered: those of a window.
@@ -87,9 +89,7 @@ func (p *program) completeThings(k logKind) cobra.CompletionFunc {
 		case "CREW":
 			out = crewNames(plan)
 		case "ITEM":
-			for i := range plan.Desk {
-				out = append(out, described(plan.Desk[i].ID, plan.Desk[i].What))
-			}
+			out = p.openDesk(s, plan)
 		case "GIVEN":
 			for i := range plan.Givens {
 				out = append(out, described(plan.Givens[i].ID, plan.Givens[i].What))
@@ -97,6 +97,21 @@ func (p *program) completeThings(k logKind) cobra.CompletionFunc {
 		}
 		return out, cobra.ShellCompDirectiveNoFileComp
 	}
+}
+
+// openDesk are the items of the desk list that the log doesn't have as settled; all where it
+// can't be read.
+func (p *program) openDesk(s source, plan *schedule.Plan) (out []string) {
+	if events, _, err := readLog(s.logPath()); err == nil && len(events) > 0 {
+		now := calendars.InstantOf(p.env.Now())
+		plan = progress.At(sitelog.Planned(plan, events, now), events, nil, now).Plan
+	}
+	for i := range plan.Desk {
+		if plan.DeskSettled(schedule.DeskID(i)) == 0 {
+			out = append(out, described(plan.Desk[i].ID, plan.Desk[i].What))
+		}
+	}
+	return out
 }
 
 // completeDates completes the dates of a plan's window.
