@@ -126,7 +126,8 @@ func TestStepsAsTyped(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := "+answered:\n+  - {asked: aim, why: none}\n+    cure: 24h\n+  walk:\n+    name: Walk\n+    zone: rear\n+    stage: clean\n+    crew: {ground: 1}\n" +
+	want := "+answered:\n+  - {asked: aim, why: none}\n+    cure: 24h\n+  walk:\n+    name: Walk\n" +
+		"+    zone: rear\n+    stage: clean\n+    crew: {ground: 1}\n" +
 		"+    takes: 1h\n+    after: [dig]\n"
 	if got := diff(text, string(out)); got != want {
 		t.Errorf("written:\n%s", got)
