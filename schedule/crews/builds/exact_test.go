@@ -155,8 +155,17 @@ const alike = 1e-9
 func everyWay(
 	p *schedule.Plan, r *builds.Replanner, lengths [][2]int, build func() (*network.Times, bool),
 ) (mean, chance float64) {
-	ways := 1 << len(lengths)
-	for way := range ways {
+	sure, ways := 0, 1<<len(lengths) // bits of the tasks of one length, and how many ways differ
+	for i, l := range lengths {
+		if l[0] == l[1] {
+			sure |= 1 << i
+			ways /= 2
+		}
+	}
+	for way := range 1 << len(lengths) {
+		if way&sure != 0 {
+			continue
+		}
 		r.Draw(1, 1)
 		for i, l := range lengths {
 			r.TakeTime(schedule.TaskID(i), calendars.Minutes(l[way>>i&1]))
