@@ -141,10 +141,10 @@ func (q *policies) pass(at []int, from, left int) float64 {
 	worked := at[from] + 1
 	ends := func() float64 { next[from] = done; return q.pass(next, from+1, left) }
 	goesOn := func() float64 { next[from] = worked; return q.pass(next, from+1, left) }
-	switch l := q.lengths[from]; {
-	case worked == l[1]:
+	switch l := q.lengths[from]; worked {
+	case l[1]:
 		return ends()
-	case worked == l[0]:
+	case l[0]:
 		return (ends() + goesOn()) / 2
 	}
 	return goesOn()
