@@ -101,23 +101,7 @@ func TestSmallGardens(t *testing.T) {
 	behind, compared := 0.0, 0.0
 	for _, s := range smalls {
 		p, lengths := s.plan(t)
-		solver, err := solve.New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := builds.New(solver.Crews(context.Background(), solve.Options{}), builds.Spread{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := builds.NewReplanner(m, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var looks []calendars.Instant
-		for k := 1; k < 71; k++ {
-			looks = append(looks, p.Site.Opens.Plus(calendars.Minutes(k*unit)))
-		}
-		r.LookAt(looks)
+		r := replanner(t, p)
 		mean, chance := everyWay(p, r, lengths, r.Builder.Build)
 		if mean < s.mean-alike || chance > s.chance+alike {
 			t.Errorf("%s as programmed: mean %v, chance %v; no fixed order reaches more than %v and %v",
@@ -145,6 +129,29 @@ func TestSmallGardens(t *testing.T) {
 	if behind > 0.03*compared {
 		t.Errorf("the better way is %.1f points below solving anew on average", 100*behind/compared)
 	}
+}
+
+// replanner builds a small garden, and looks at it after every unit of its day.
+func replanner(t *testing.T, p *schedule.Plan) *builds.Replanner {
+	t.Helper()
+	solver, err := solve.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := builds.New(solver.Crews(context.Background(), solve.Options{}), builds.Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := builds.NewReplanner(m, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var looks []calendars.Instant
+	for k := 1; k < 71; k++ {
+		looks = append(looks, p.Site.Opens.Plus(calendars.Minutes(k*unit)))
+	}
+	r.LookAt(looks)
+	return r
 }
 
 // alike is how far two figures may differ that are equal.

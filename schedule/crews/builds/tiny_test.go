@@ -1,16 +1,11 @@
 package builds_test
 
 import (
-	"context"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
-
-	"build.example/turflast/calendars"
-	"build.example/turflast/schedule/crews/builds"
-	"build.example/turflast/schedule/crews/solve"
 )
 
 // tiny is a small garden by figures: lengths in units, what comes before each task, heads of a
@@ -172,23 +167,7 @@ func TestRandomTinyGardens(t *testing.T) {
 		}
 		s := g.small(fmt.Sprintf("Tiny %d", seed), line)
 		p, lengths := s.plan(t)
-		solver, err := solve.New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := builds.New(solver.Crews(context.Background(), solve.Options{}), builds.Spread{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := builds.NewReplanner(m, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var looks []calendars.Instant
-		for k := 1; k < 40; k++ {
-			looks = append(looks, p.Site.Opens.Plus(calendars.Minutes(k*unit)))
-		}
-		r.LookAt(looks)
+		r := replanner(t, p)
 		_, chance := everyWay(p, r, lengths, r.Builder.Build)
 		_, better := everyWay(p, r, lengths, r.Build)
 		if chance > highest+alike || better > highest+alike {
