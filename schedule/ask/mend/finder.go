@@ -82,7 +82,7 @@ func (f *finder) some() (out []*trial) {
 // for none, and for one that brings nothing as programmed once enough of those were tried.
 func (f *finder) next() *trial {
 	for k, t := range f.trials {
-		if !t.late.nearer(f.late) && (f.large() || f.gambles == f.mostSolved/2) {
+		if !t.late.nearer(f.late) && f.gambles == f.mostSolved/2 {
 			return nil
 		}
 		if !f.plenty(t) {
@@ -173,9 +173,6 @@ func (f *finder) tell() {
 // nothing.
 func (f *finder) whole(t *trial) (r tried) {
 	s := f.solver(&t.Act) // made again: kept, those of all acts would take up much memory
-	if f.large() {
-		return f.kept(t, s)
-	}
 	search := s.Longer(solve.Options{
 		Reference: whatif.Reference(f.orders[0], s.Plan()), Schedules: f.o.Schedules, Unjudged: true,
 	})
@@ -193,25 +190,6 @@ func (f *finder) whole(t *trial) (r tried) {
 	}
 	r = tried{mend: f.mend(&t.Act, c), solved: 1}
 	return r
-}
-
-// large says whether a search with each act is too much work: what searches do to settle
-// starts near a reference grows with the square of the nodes and isn't counted.
-func (f *finder) large() bool { return len(f.base.Nodes) > mostSearched }
-
-// kept is what an act brings as programmed, checked, without a search.
-func (f *finder) kept(t *trial, s *solve.Solver) tried {
-	var best network.Case
-	for k, order := range f.orders {
-		c := s.Ordered(whatif.Reference(order, s.Plan()))
-		if k == 0 || lateOf(c.Programme).compare(lateOf(best.Programme)) < 0 {
-			best = c
-		}
-	}
-	if len(verify.Check(best.Plan, best.Programme, schedule.Crews).Rules) > 0 {
-		return tried{err: ErrRefused}
-	}
-	return tried{mend: f.mend(&t.Act, best), solved: 1}
 }
 
 // mend is what an act brings that was solved with; nil when that is nothing.

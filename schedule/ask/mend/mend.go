@@ -4,8 +4,7 @@
 // What could be done is listed from the plan and its programme ([Acts]). Each is tried
 // as programmed first: in the order of hands that is known, which is quick. The most
 // promising are then solved as the plan itself is, near the programme that people know,
-// and checked; only those are told. Of a large plan they are checked as programmed, since
-// one search with each is too much work. All that is done is counted, never timed.
+// and checked; only those are told. All that is done is counted, never timed.
 package mend
 
 import (
@@ -64,13 +63,11 @@ const Most = 5
 
 // The work that is done: nodes placed by all acts as programmed, nodes placed by all
 // searches, and the fewest acts that are tried in either way whatever the plan's size.
-// Of a plan of more than mostSearched nodes acts are tried as programmed alone.
 // batch is how many acts are screened before the best of them is solved, so that the
 // first mend doesn't wait for all.
 const (
 	placedInOrder, fewestInOrder = 60_000, 64
 	placedInAll, fewestSolved    = 4_000_000, 8
-	mostSearched                 = 600
 
 	batch = 64
 )
